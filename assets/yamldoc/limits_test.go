@@ -1,0 +1,171 @@
+package yamldoc
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"strings"
+	"testing"
+	"testing/iotest"
+	"time"
+)
+
+// endless gives `a` for ever, up to a total, and counts what was taken.
+type endless struct{ left, taken int64 }
+
+func (e *endless) Read(p []byte) (int, error) {
+	if e.left == 0 {
+		return 0, io.EOF
+	}
+	n := min(int64(len(p)), e.left)
+	for i := range p[:n] {
+		p[i] = 'a'
+	}
+	e.left, e.taken = e.left-n, e.taken+n
+	return int(n), nil
+}
+
+func TestReadStopsAtTheLimit(t *testing.T) {
+	r := &endless{left: 100 << 20}
+	_, err := Read("big.yaml", r)
+	const want = "big.yaml: the file is larger than 1 MiB, the most that is read: is it the right file? split it if it is"
+	if err == nil || err.Error() != want {
+		t.Errorf("got %v\nwant %s", err, want)
+	}
+	if r.taken != 1<<20+1 {
+		t.Errorf("%d bytes were read, want one more than 1 MiB", r.taken)
+	}
+}
+
+func TestLimitIsExact(t *testing.T) {
+	file := "a: " + strings.Repeat("x", 1<<20-3)
+	if _, err := Parse("f", []byte(file)); err != nil {
+		t.Errorf("1 MiB: %v", err)
+	}
+	if _, err := Parse("f", []byte(file+"x")); err == nil {
+		t.Error("1 MiB and 1 byte was accepted")
+	}
+	if _, err := (Limits{Bytes: 10}).Read("f", strings.NewReader("a: 1234567")); err != nil {
+		t.Errorf("10 bytes of 10: %v", err)
+	}
+	_, err := Limits{Bytes: 10}.Read("f", strings.NewReader("a: 12345678"))
+	if err == nil || !strings.HasPrefix(err.Error(), "f: the file is larger than 10 bytes") {
+		t.Errorf("11 bytes of 10: %v", err)
+	}
+}
+
+func TestReadGivesTheReadersError(t *testing.T) {
+	_, err := Read("f", iotest.ErrReader(fs.ErrPermission))
+	if !errors.Is(err, fs.ErrPermission) || !strings.HasPrefix(err.Error(), "f: ") {
+		t.Errorf("got %v", err)
+	}
+}
+
+func TestDepth(t *testing.T) {
+	nest := map[string]func(n int) string{
+		"[":         func(n int) string { return strings.Repeat("[", n) + strings.Repeat("]", n) },
+		"{":         func(n int) string { return strings.Repeat("{a: ", n) + "1" + strings.Repeat("}", n) },
+		"- on line": func(n int) string { return strings.Repeat("- ", n) + "x" },
+		"fields": func(n int) string {
+			var b strings.Builder
+			for i := range n {
+				b.WriteString(strings.Repeat(" ", i) + "a:\n")
+			}
+			return b.String()
+		},
+	}
+	for name, make := range nest {
+		if _, err := Parse("f", []byte(make(32))); err != nil {
+			t.Errorf("%s 32 deep: %v", name, err)
+		}
+		for _, n := range []int{33, 1000, 5000} {
+			start := time.Now()
+			text := make(min(n, 1400)) // fields grow with the square
+			_, err := Parse("f", []byte(text))
+			if err == nil || !strings.Contains(err.Error(), "more than 32 levels inside one another: write the file flatter") {
+				t.Errorf("%s %d deep: %.200v", name, n, err)
+			}
+			if d := time.Since(start); d > 2*time.Second {
+				t.Errorf("%s %d deep took %v", name, n, d)
+			}
+		}
+	}
+	_, err := Limits{Depth: 2}.Parse("f", []byte("a: 1\nb: [[1]]\n"))
+	if err == nil || !strings.HasPrefix(err.Error(), "f:2:5: more than 2 levels") {
+		t.Errorf("got %v", err)
+	}
+}
+
+func TestNodes(t *testing.T) {
+	_, err := Limits{Nodes: 6}.Parse("f", []byte("a: 1\nb: 2\nc: 3\n"))
+	if err == nil || !strings.HasPrefix(err.Error(), "f:3:1: more than 6 names and values: split the file") {
+		t.Errorf("got %v", err)
+	}
+	if _, err := (Limits{Nodes: 9}).Parse("f", []byte("a: 1\nb: 2\nc: 3\n")); err != nil {
+		t.Errorf("got %v", err)
+	}
+	_, err = Parse("f", []byte("["+strings.Repeat("a,", 1<<19-2)+"]"))
+	if err == nil || !strings.Contains(err.Error(), "more than 200000 names and values") {
+		t.Errorf("got %.200v", err)
+	}
+}
+
+// The classic of nine levels of nine aliases each: 9^9 copies if expanded.
+func TestAliasBomb(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("a: &a [x, x, x, x, x, x, x, x, x]\n")
+	for c := 'b'; c <= 'i'; c++ {
+		fmt.Fprintf(&b, "%c: &%c [%s]\n", c, c, strings.TrimSuffix(strings.Repeat(fmt.Sprintf("*%c,", c-1), 9), ","))
+	}
+	start := time.Now()
+	_, err := Parse("f", []byte(b.String()))
+	took := time.Since(start)
+	var es Errors
+	if !errors.As(err, &es) || es[0] != (Error{"f", 1, 4, refusedAnchor}) || es[1] != (Error{"f", 2, 4, refusedAnchor}) || es[2] != (Error{"f", 2, 8, refusedAlias}) {
+		t.Fatalf("got %v", err)
+	}
+	if len(es) != 9+8*9 {
+		t.Errorf("%d errors, want 81: one for each mark", len(es))
+	}
+	if took > 500*time.Millisecond {
+		t.Errorf("took %v", took)
+	}
+	if lines := strings.Split(err.Error(), "\n"); len(lines) != 21 || lines[20] != "and 61 more" {
+		t.Errorf("printed %d lines, the last %q", len(lines), lines[len(lines)-1])
+	}
+}
+
+// Files of the full size made to be slow. Each takes under 0.2 s on a free
+// machine; the bound leaves room for a busy one.
+func TestHostileFiles(t *testing.T) {
+	const n = 1 << 20
+	for name, file := range map[string]string{
+		"commas":      "[" + strings.Repeat("a,", n/2-1) + "]",
+		"brackets":    strings.Repeat("[", n),
+		"dashes":      strings.Repeat("- ", n/2),
+		"comments":    strings.Repeat("#\n", n/2-3) + "a: 1\n",
+		"items":       strings.Repeat("- b #x\n", n/7),
+		"blank lines": strings.Repeat("\n", n-5) + "a: 1\n",
+		"quoted":      "a: \"" + strings.Repeat("x\n ", n/3-3) + "\"",
+		"plain":       "a: " + strings.Repeat("x\n ", n/3-2),
+		"lines":       "a: |\n" + strings.Repeat(" x\n", n/3-3),
+		"same names":  strings.Repeat("a: 1\n", n/5),
+		"anchors":     strings.Repeat("- &a b\n", n/7),
+		"open quotes": strings.Repeat("- '\n", n/4),
+		"long number": "a: " + strings.Repeat("9", n-3),
+	} {
+		start := time.Now()
+		d, err := Parse("f", []byte(file))
+		if err == nil {
+			d.Root().Map("file").Opt("a").Number(0, 1)
+			err = d.Err()
+		}
+		_ = fmt.Sprint(err)
+		if took := time.Since(start); took > 5*time.Second {
+			t.Errorf("%s took %v", name, took)
+		} else {
+			t.Logf("%-12s %8v %.60v", name, took.Round(time.Millisecond), err)
+		}
+	}
+}

@@ -1,0 +1,95 @@
+package yamldoc
+
+import "strings"
+
+// Near gives the word in words that was most likely meant by word: the one
+// with the fewest letters changed, added, left out or swapped with the next
+// (restricted Damerau-Levenshtein distance), where capitals and the difference
+// between `-`, `_` and a space count nothing. Of equals the one that begins with
+// more of the same letters is given, then the first. It gives false when nothing
+// is near: more than a third of the letters differ (at least one may).
+func Near(word string, words []string) (string, bool) {
+	if meant, is := yesNo(word); is { // letters count nothing here: "on" is nearer to yes than to no
+		for _, c := range words {
+			if other, is := yesNo(c); is && other == meant {
+				return c, true
+			}
+		}
+		return "", false
+	}
+	w := fold(word)
+	if len(w) == 0 || len(w) > 64 {
+		return "", false
+	}
+	best, found, same := "", -1, 0
+	for _, c := range words {
+		f := fold(c)
+		if len(f) == 0 || len(f) > 64 {
+			continue
+		}
+		d := distance(w, f)
+		longest := max(len(w), len(f))
+		// A word of one or two letters is near to everything: nearly all of
+		// it would be new.
+		if d > max(1, longest/3) || d >= longest {
+			continue
+		}
+		if p := prefix(w, f); found < 0 || d < found || d == found && p > same {
+			best, found, same = c, d, p
+		}
+	}
+	return best, found >= 0
+}
+
+// yesNo tells what a word of agreement or refusal means; is is false for every other word.
+func yesNo(word string) (yes, is bool) {
+	switch strings.ToLower(word) {
+	case "yes", "y", "on", "true":
+		return true, true
+	case "no", "n", "off", "false":
+		return false, true
+	}
+	return false, false
+}
+
+func fold(s string) []rune {
+	return []rune(strings.NewReplacer("_", "-", " ", "-").Replace(strings.ToLower(s)))
+}
+
+func prefix(a, b []rune) int {
+	n := 0
+	for n < min(len(a), len(b)) && a[n] == b[n] {
+		n++
+	}
+	return n
+}
+
+func distance(a, b []rune) int {
+	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			change := last[j-1]
+			if a[i-1] != b[j-1] {
+				change++
+			}
+			row[j] = min(change, last[j]+1, row[j-1]+1)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+		}
+		before, last, row = last, row, before
+	}
+	return last[len(b)]
+}
+
+// meant gives ": did you mean `x`?" or nothing.
+func meant(word string, words []string) string {
+	if w, ok := Near(word, words); ok {
+		return ": did you mean " + show(w) + "?"
+	}
+	return ""
+}

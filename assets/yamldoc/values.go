@@ -1,0 +1,273 @@
+package yamldoc
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// Text gives a scalar as it is written, without quotes. "" in quotes is a text;
+// nothing at all is an error.
+func (n Node) Text() (string, bool) { return n.scalar("write a word or a text") }
+
+// Word gives a scalar that is one of choices, letter by letter.
+func (n Node) Word(choices ...string) (string, bool) {
+	list := either(choices)
+	s, ok := n.scalar("write " + list)
+	if !ok {
+		return "", false
+	}
+	if !slices.Contains(choices, s) {
+		hint := meant(s, choices)
+		if hint == "" {
+			hint = ":"
+		}
+		n.Errorf("%s cannot stand here%s write %s", show(s), hint, list)
+		return "", false
+	}
+	return s, true
+}
+
+// StartsNumber tells whether a scalar looks like a number, with or without
+// unit: its first character behind an optional sign is a digit, or a point and
+// a digit. It notes nothing; it is for fields that take a number or a word.
+func (n Node) StartsNumber() bool {
+	if !n.IsScalar() {
+		return false
+	}
+	s := n.y.Value
+	for _, sign := range []string{"+", "-", "−", "–"} {
+		s = strings.TrimPrefix(s, sign)
+	}
+	s = strings.TrimPrefix(s, ".")
+	return s != "" && isDigit(s[0])
+}
+
+// outside notes that a value is not within its range; values are given as text.
+func (n Node) outside(below bool, lo, hi string) {
+	side, end := "above", hi
+	if below {
+		side, end = "below", lo
+	}
+	n.Errorf("%s is %s %s: write a value from %s to %s", show(n.y.Value), side, end, lo, hi)
+}
+
+// Int gives a whole number from lo to hi.
+func (n Node) Int(lo, hi int) (int, bool) {
+	s, ok := n.scalar(fmt.Sprintf("write a whole number from %d to %d", lo, hi))
+	if !ok {
+		return 0, false
+	}
+	d, bad := parseDecimal(s)
+	if bad != "" {
+		n.Errorf("%s", bad)
+		return 0, false
+	}
+	if strings.Contains(s, ".") {
+		n.Errorf("%s is not a whole number: write it without a point", show(s))
+		return 0, false
+	}
+	v, err := strconv.Atoi(d.text)
+	if err != nil || v < lo || v > hi {
+		n.outside(err == nil && v < lo || err != nil && s[0] == '-', strconv.Itoa(lo), strconv.Itoa(hi))
+		return 0, false
+	}
+	return v, true
+}
+
+// Number gives a number from lo to hi, without unit.
+func (n Node) Number(lo, hi float64) (float64, bool) {
+	s, ok := n.scalar("write a number from " + floatText(lo) + " to " + floatText(hi))
+	if !ok {
+		return 0, false
+	}
+	d, bad := parseDecimal(s)
+	if bad != "" {
+		n.Errorf("%s", bad)
+		return 0, false
+	}
+	f := d.Float()
+	if f < lo || f > hi {
+		n.outside(f < lo, floatText(lo), floatText(hi))
+		return 0, false
+	}
+	return f, true
+}
+
+// Amount gives a number and its unit, which is one of units; a space may stand
+// between. "" in units allows a number without unit. Write the micro sign as u
+// in units; the file may have u, µ or μ.
+func (n Node) Amount(units ...string) (Decimal, string, bool) {
+	var forms []string
+	for _, u := range units {
+		forms = append(forms, show(with("2", u)))
+	}
+	asked := "write a number with its unit, such as " + either(forms)
+	if slices.Equal(units, []string{""}) {
+		asked = "write a number"
+	}
+	s, ok := n.scalar(asked)
+	if !ok {
+		return Decimal{}, "", false
+	}
+	num, unit := splitUnit(s)
+	d, bad := parseDecimal(num)
+	switch {
+	case bad != "" && num == s:
+		n.Errorf("%s; %s", bad, asked)
+	case bad != "":
+		n.Errorf("%s", bad)
+	case slices.Contains(units, unit):
+		return d, unit, true
+	case unit == "":
+		forms = forms[:0]
+		for _, u := range units {
+			forms = append(forms, show(with(num, u)))
+		}
+		n.Errorf("%s has no unit: write %s", show(s), either(forms))
+	default:
+		hint := meant(unit, units)
+		if hint == "" {
+			hint = ":"
+		}
+		n.Errorf("%s is no unit that can stand here%s %s", show(unit), hint, asked)
+	}
+	return Decimal{}, "", false
+}
+
+func with(num, unit string) string {
+	if unit == "" || unit == "%" || unit == "s" || unit == "ms" {
+		return num + unit
+	}
+	return num + " " + unit
+}
+
+// durationUnits goes from the shortest to the longest.
+var durationUnits = []string{"us", "ms", "s", "min", "h"}
+
+func durationUnit(u string) time.Duration {
+	switch u {
+	case "us":
+		return time.Microsecond
+	case "ms":
+		return time.Millisecond
+	case "s":
+		return time.Second
+	case "min":
+		return time.Minute
+	}
+	return time.Hour
+}
+
+// Duration gives a time from lo to hi, written as a number and one of us, ms,
+// s, min, h: "2.5s", "300 ms". It is exact: a part of a nanosecond is an error,
+// and so is a number without unit.
+func (n Node) Duration(lo, hi time.Duration) (time.Duration, bool) {
+	if n.y != nil && !n.IsScalar() {
+		n.Errorf("%s: write a time from %s to %s", n.kind(), durationText(lo), durationText(hi))
+		return 0, false
+	}
+	if n.IsScalar() {
+		if num, unit := splitUnit(n.y.Value); unit == "" {
+			if _, bad := parseDecimal(num); bad == "" {
+				n.Errorf("%s has no unit: write %s or %s", show(num), show(num+"s"), show(num+"ms"))
+				return 0, false
+			}
+		}
+	}
+	d, unit, ok := n.Amount(durationUnits...)
+	if !ok {
+		return 0, false
+	}
+	factor := durationUnit(unit)
+	if f := d.Float() * float64(factor); f >= 1<<63 || f <= -1<<63 {
+		n.outside(f < 0, durationText(lo), durationText(hi))
+		return 0, false
+	}
+	v, ok := d.Times(int64(factor))
+	switch t := time.Duration(v); {
+	case !ok:
+		n.Errorf("%s is finer than a nanosecond: write fewer digits", show(n.y.Value))
+	case t < lo || t > hi:
+		n.outside(t < lo, durationText(lo), durationText(hi))
+	default:
+		return t, true
+	}
+	return 0, false
+}
+
+// durationText writes d as [Node.Duration] reads it.
+func durationText(d time.Duration) string {
+	switch {
+	case d%time.Millisecond != 0:
+		return decimalText(int64(d), int64(time.Microsecond)) + "us"
+	case d%time.Second != 0 && d < time.Second && d > -time.Second:
+		return decimalText(int64(d), int64(time.Millisecond)) + "ms"
+	}
+	return decimalText(int64(d), int64(time.Second)) + "s"
+}
+
+// Quantity gives a number times the factor of its unit, from lo to hi. units
+// holds the allowed units and their factors, {"deg": 1, "rad": 57.29578};
+// [Node.Amount] tells how a unit is written. lo and hi are in the unit with
+// factor 1 (one should be there: messages name it).
+func (n Node) Quantity(units map[string]float64, lo, hi float64) (float64, bool) {
+	names := slices.Sorted(maps.Keys(units))
+	d, unit, ok := n.Amount(names...)
+	if !ok {
+		return 0, false
+	}
+	v := d.Float() * units[unit]
+	if !(v >= lo && v <= hi) {
+		// The limits are told in the unit that was written.
+		limit := func(v float64) string { return with(strconv.FormatFloat(v/units[unit], 'g', 6, 64), unit) }
+		n.outside(v < lo, limit(lo), limit(hi))
+		return 0, false
+	}
+	return v, true
+}
+
+// Fixed gives a decimal number as an integer in parts of 1/scale, from lo to hi
+// in such parts, without any rounding: with scale 8 "1500.125" gives 12001. A
+// number between two parts is an error. The unit may be written or left out; ""
+// allows none.
+func (n Node) Fixed(unit string, scale int, lo, hi int64) (int64, bool) {
+	k := int64(scale)
+	from, to := with(decimalText(lo, k), unit), with(decimalText(hi, k), unit)
+	s, ok := n.scalar("write a number from " + from + " to " + to)
+	if !ok {
+		return 0, false
+	}
+	num, u := splitUnit(s)
+	d, bad := parseDecimal(num)
+	switch {
+	case bad != "":
+		n.Errorf("%s", bad)
+		return 0, false
+	case u != "" && unit == "":
+		n.Errorf("%s has a unit where none can stand: write %s", show(s), show(num))
+		return 0, false
+	case u != "" && u != unit:
+		n.Errorf("%s is no unit that can stand here: write %s or %s", show(u), show(with(num, unit)), show(num))
+		return 0, false
+	}
+	if f := d.Float() * float64(k); f < float64(lo)-1 || f > float64(hi)+1 {
+		n.outside(f < float64(lo), from, to)
+		return 0, false
+	}
+	v, ok := d.Times(k)
+	switch {
+	case !ok:
+		f := d.floor(k)
+		n.Errorf("%s lies between two steps of 1/%d: write %s or %s", show(s), k,
+			show(with(decimalText(f, k), unit)), show(with(decimalText(f+1, k), unit)))
+	case v < lo || v > hi:
+		n.outside(v < lo, from, to)
+	default:
+		return v, true
+	}
+	return 0, false
+}

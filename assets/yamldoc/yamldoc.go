@@ -1,0 +1,221 @@
+// Package yamldoc: strict YAML: `file:line:col: what, and what to do`, near names, limits on size and aliases.
+//
+// Every file that a person may write for propsoff is read through this
+// package. A file is read in two steps. [Parse] or [Read] turns bytes into a
+// [Doc]; it fails at once when the bytes cannot be read as one YAML document
+// in the part of the language that is accepted. A hand-written decoder then
+// walks the Doc from [Doc.Root]; everything that is wrong is noted and nothing
+// stops at the first mistake, so that [Doc.Err], asked at the end, holds all of
+// them in the order of the file:
+//
+//	doc, err := yamldoc.Read("my.yaml", r)
+//	if err != nil {
+//		return nil, err
+//	}
+//	m := doc.Root().Map("radio file")
+//	if v, ok := m.Need("centre").Fixed("us", 8, 860*8, 2180*8); ok {
+//		out.Centre = v
+//	}
+//	m.Done()
+//	return out, doc.Err()
+//
+// What is stricter than YAML: one document, encoded in UTF-8; no anchors,
+// aliases, tags, merge keys, directives and `? ` keys; names are single-line
+// scalars and are given once; scalars are what is written: on, off, yes, no,
+// null, ~, 1:30 and 010 are words, and plain or quoted makes no difference.
+package yamldoc
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// Limits bound what a file may ask of the reader. A field that is 0 stands for
+// its default.
+type Limits struct {
+	Bytes int // most bytes in a file; default 1 MiB (1 048 576)
+	Depth int // most levels of fields, lists and brackets inside one another; default 32
+	Nodes int // most names, values and marks between them; default 200 000
+}
+
+const (
+	defaultBytes = 1 << 20
+	defaultDepth = 32
+	defaultNodes = 200_000
+)
+
+func (l Limits) filled() Limits {
+	if l.Bytes <= 0 {
+		l.Bytes = defaultBytes
+	}
+	if l.Depth <= 0 {
+		l.Depth = defaultDepth
+	}
+	if l.Nodes <= 0 {
+		l.Nodes = defaultNodes
+	}
+	return l
+}
+
+// Doc is one YAML document and the list of what was found wrong in it.
+// It is not safe for concurrent use.
+type Doc struct {
+	name string
+	root *yaml.Node
+	errs Errors
+}
+
+// Parse reads data within the default limits. name is the file name that stands
+// before each message. The error is an [Errors], and is there when no Doc could
+// be made; names given twice and the like do not stop the reading and are told
+// by [Doc.Err].
+func Parse(name string, data []byte) (*Doc, error) { return Limits{}.Parse(name, data) }
+
+// Read is [Parse] of what r gives. It stops reading right after the limit. An
+// error of r itself is returned wrapped, with name before it.
+func Read(name string, r io.Reader) (*Doc, error) { return Limits{}.Read(name, r) }
+
+// Read is the function [Read] within limits of the caller's.
+func (l Limits) Read(name string, r io.Reader) (*Doc, error) {
+	l = l.filled()
+	data, err := io.ReadAll(io.LimitReader(r, int64(l.Bytes)+1))
+	if err != nil {
+		return nil, fmt.Errorf("%s: cannot be read: %w", name, err)
+	}
+	return l.Parse(name, data)
+}
+
+// Parse is the function [Parse] within limits of the caller's.
+func (l Limits) Parse(name string, data []byte) (*Doc, error) {
+	l = l.filled()
+	text, bad := plainText(data, l.Bytes)
+	if bad != nil {
+		bad.File = name
+		return nil, Errors{*bad}
+	}
+	if errs := scan(text, l); len(errs) > 0 {
+		for i := range errs {
+			errs[i].File = name
+		}
+		return nil, errs.sorted()
+	}
+	root, bad := build(text)
+	if bad != nil {
+		bad.File = name
+		return nil, Errors{*bad}
+	}
+	d := &Doc{name: name, root: root}
+	if d.refuseMarks(root); len(d.errs) > 0 {
+		return nil, d.errs.sorted()
+	}
+	d.checkNames(root)
+	return d, nil
+}
+
+// Name gives the file name that stands before each message.
+func (d *Doc) Name() string { return d.name }
+
+// Root gives the outermost node. Which kind it must be is said by the method
+// used on it: [Node.Map], [Node.List].
+func (d *Doc) Root() Node {
+	return Node{doc: d, y: d.root, pos: Pos{d.name, d.root.Line, d.root.Column}}
+}
+
+// Err gives all that was noted so far as an [Errors] sorted by place, or nil.
+func (d *Doc) Err() error {
+	if es := d.errs.sorted(); len(es) > 0 {
+		return es
+	}
+	return nil
+}
+
+func (d *Doc) note(p Pos, msg string) {
+	d.errs = append(d.errs, Error{File: d.name, Line: p.Line, Col: p.Col, Msg: msg})
+}
+
+// build lets yaml.v3 make the tree; it is also the last judge of what is well
+// formed.
+func build(text string) (root *yaml.Node, bad *Error) {
+	bad = guard(func() *Error {
+		dec := yaml.NewDecoder(strings.NewReader(text))
+		var doc, more yaml.Node
+		if err := dec.Decode(&doc); errors.Is(err, io.EOF) {
+			return emptyFile()
+		} else if err != nil {
+			return syntaxError(text, err)
+		}
+		if err := dec.Decode(&more); err == nil {
+			return &Error{Line: max(more.Line, 1), Col: max(more.Column, 1), Msg: oneDocument}
+		} else if !errors.Is(err, io.EOF) {
+			return syntaxError(text, err)
+		}
+		if doc.Kind != yaml.DocumentNode || len(doc.Content) != 1 || doc.Content[0] == nil {
+			return emptyFile()
+		}
+		root = doc.Content[0]
+		return nil
+	})
+	return root, bad
+}
+
+// guard makes an error of a panic in read: yaml.v3 is known to panic on some
+// malformed input.
+func guard(read func() *Error) (bad *Error) {
+	defer func() {
+		if r := recover(); r != nil {
+			bad = &Error{Line: 1, Col: 1, Msg: "this is not well-formed YAML (the reader gave up: " + show(fmt.Sprint(r)) +
+				"): look for stray marks and write the file more plainly"}
+		}
+	}()
+	return read()
+}
+
+// refuseMarks is the second lock behind scan: nothing that shares or retypes a
+// node may be in the tree. Aliases are not followed.
+func (d *Doc) refuseMarks(y *yaml.Node) {
+	p := Pos{d.name, y.Line, y.Column}
+	switch {
+	case y.Kind == yaml.AliasNode:
+		d.note(p, refusedAlias)
+		return
+	case y.Anchor != "":
+		d.note(p, refusedAnchor)
+	case y.Style&yaml.TaggedStyle != 0:
+		d.note(p, refusedTag)
+	}
+	for _, c := range y.Content {
+		d.refuseMarks(c)
+	}
+}
+
+// checkNames notes names that are no names and names given twice.
+func (d *Doc) checkNames(y *yaml.Node) {
+	if y.Kind == yaml.MappingNode {
+		first := make(map[string]*yaml.Node, len(y.Content)/2)
+		for i := 0; i+1 < len(y.Content); i += 2 {
+			k := y.Content[i]
+			p := Pos{d.name, k.Line, k.Column}
+			switch {
+			case k.Kind != yaml.ScalarNode:
+				d.note(p, "a group in brackets stands where a name must stand: write `name: value`")
+			case isEmpty(k):
+				d.note(p, "a value without a name: write `name: value`")
+			case k.Value == "<<" && k.Style == 0:
+				d.note(p, "merge keys `<<` are not read here: write the fields out in full")
+			default:
+				if f, twice := first[k.Value]; twice {
+					d.note(p, fmt.Sprintf("%s is given twice, first at %d:%d: keep one of the two", show(k.Value), f.Line, f.Column))
+				} else {
+					first[k.Value] = k
+				}
+			}
+		}
+	}
+	for _, c := range y.Content {
+		d.checkNames(c)
+	}
+}

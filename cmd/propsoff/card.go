@@ -1,0 +1,217 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"propsoff/cmd/propsoff/internal/fit"
+	"propsoff/cmd/propsoff/internal/follow"
+	"propsoff/cmd/propsoff/internal/paper"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/sheet"
+	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/input"
+	"propsoff/input/radio"
+	"propsoff/sim/handset"
+	"propsoff/sim/prove"
+)
+
+type cardFlags struct {
+	craft, radio, device string
+	out, paper, date     string
+	over, prove          bool
+}
+
+func newCard(w *world, now func() time.Time) *cobra.Command {
+	var cf cardFlags
+	cmd := &cobra.Command{
+		Use:   "card",
+		Short: "Write the switch card: one page with every control and what it does, to hang up",
+		Long: "Write the switch card, one page to print: the radio with every control, its positions, what the craft does at each, how\n" +
+			"it is armed, what happens when the link is lost, what was proved, the date and the cautions. The ending of the file name\n" +
+			"says what is written: .pdf, .svg or .png. Without a radio file an ideal radio is drawn, and the card says so.\n\n" +
+			"Exit status: 0 the card is written, whatever was proved; 2 bad input; 3 the machine did not let it.",
+		Args: noArguments,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return writeCard(cmd.Context(), w, &cf, now())
+		},
+	}
+	p := cmd.Flags()
+	p.StringVar(&cf.craft, "craft", "", "craft `FILE`, or a shipped craft: "+strings.Join(crafts(), ", "))
+	p.StringVar(&cf.radio, "radio", "", "radio `FILE` that says which axis or button is what")
+	p.StringVar(&cf.device, "device", "", "the kept radio file of the radio that is plugged in, by `NAME` or number")
+	p.StringVarP(&cf.out, "output", "o", "card.pdf", "`FILE` to write, ending in "+strings.Join(paper.Extensions(), ", "))
+	p.BoolVar(&cf.over, "over", false, "write over a file that is there already")
+	p.StringVar(&cf.paper, "paper", strings.ToLower(paper.A4().Name), "`SIZE` of the paper: a4 or letter")
+	p.StringVar(&cf.date, "date", "", "the `DAY` on the card, as 2031-04-05, or none (default today)")
+	p.BoolVar(&cf.prove, "prove", false, "search every situation first and put on the card what was found; Ctrl-C stops the search")
+	_ = cmd.RegisterFlagCompletionFunc("craft", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return crafts(), cobra.ShellCompDirectiveDefault
+	})
+	return cmd
+}
+
+func writeCard(ctx context.Context, w *world, cf *cardFlags, today time.Time) error {
+	size, date, err := cf.check(today)
+	if err != nil {
+		return badInput(err)
+	}
+	c, err := loadCraft(cf.craft, "")
+	if err != nil {
+		return err
+	}
+	hand, given, err := cf.handset(w, c)
+	if err != nil {
+		return err
+	}
+	day := ""
+	if !date.IsZero() {
+		day = phrase.CardDay(date)
+	}
+	data := sheet.NewCard(c.File, hand, given, day)
+	if cf.prove {
+		if err := proveCard(ctx, w, &data); err != nil {
+			return err
+		}
+	}
+	page := size.Page(paper.Fine)
+	sheet.PrintCard(page, &data)
+	d := paper.Print{Page: page, DPI: paper.Fine, Title: phrase.CardFileTitle(data.Craft), About: phrase.CardFileAbout(hand.Name, given), Date: date}
+	switch err := d.Save(cf.out, cf.over); {
+	case errors.Is(err, paper.ErrThere):
+		return badInput(errors.New(phrase.CardThere(cf.out)))
+	case err != nil:
+		return trouble(errors.New(notWritten(cf.out, err)))
+	}
+	if _, err := fmt.Fprintln(w.out, phrase.CardSaved(cf.out)); err != nil {
+		return trouble(err)
+	}
+	return nil
+}
+
+// notWritten says in plain words why a card was not written.
+func notWritten(path string, err error) string {
+	folder := filepath.Dir(path)
+	if at, gone := os.Stat(folder); gone != nil || !at.IsDir() {
+		return phrase.CardNoFolder(folder)
+	}
+	if at, gone := os.Stat(path); gone == nil && at.IsDir() {
+		return phrase.CardIsFolder(path)
+	}
+	for errors.Unwrap(err) != nil { // the machine's own word, without the names of our own passing files
+		err = errors.Unwrap(err)
+	}
+	var number syscall.Errno
+	if !errors.As(err, &number) || errors.Is(err, fs.ErrNotExist) || errors.Is(err, fs.ErrPermission) {
+		return phrase.CardNotHere(path, phrase.CardNotAllowed())
+	}
+	return phrase.CardNotHere(path, number.Error())
+}
+
+// check reads the flags that need no file. The zero date leaves it out.
+func (cf *cardFlags) check(today time.Time) (size paper.Size, date time.Time, err error) {
+	if cf.radio != "" && cf.device != "" {
+		return size, date, errors.New(phrase.CardTwoRadios())
+	}
+	if _, ok := paper.FormatOf(cf.out); !ok {
+		return size, date, errors.New(phrase.CardEnding(cf.out, paper.Extensions()))
+	}
+	size, ok := paper.SizeNamed(cf.paper)
+	if !ok {
+		var known []string
+		for _, s := range paper.Sizes() {
+			known = append(known, strings.ToLower(s.Name))
+		}
+		return size, date, errors.New(phrase.CardNoPaper(cf.paper, known))
+	}
+	switch cf.date {
+	case "":
+		return size, today, nil
+	case "none":
+		return size, time.Time{}, nil
+	}
+	if date, err = time.Parse(phrase.CardDayAsked, cf.date); err != nil || date.IsZero() {
+		return size, date, errors.New(phrase.CardNoDate(cf.date))
+	}
+	return size, date, nil
+}
+
+// handset is the radio to draw: that of the file, that of the radio plugged in, or an ideal one (given false).
+func (cf *cardFlags) handset(w *world, c *craft) (r handset.Radio, given bool, err error) {
+	if cf.device != "" {
+		file, info, err := keptFile(w, cf.device)
+		if err != nil {
+			return r, false, err
+		}
+		return fit.Handset(file, info, c.names), true, nil
+	}
+	file, err := loadRadio(cf.radio, "", c)
+	if err != nil {
+		return r, false, err
+	}
+	l := layoutOf(c, file)
+	return l.Radio, file != nil, nil
+}
+
+// keptFile finds the radio file that was kept of a radio that is plugged in, and what the radio itself tells.
+func keptFile(w *world, device string) (*radio.File, *input.Info, error) {
+	found, _, err := w.radios.List()
+	if err != nil {
+		return nil, nil, trouble(err)
+	}
+	if len(found) == 0 {
+		return nil, nil, trouble(errors.New(phrase.NoRadio()))
+	}
+	policy := follow.Policy{Wanted: device, Store: w.store}
+	f, err := policy.Choose(found)
+	if err != nil {
+		return nil, nil, badInput(err)
+	}
+	info := follow.InfoOf(f)
+	if f.Way != "" {
+		if d, err := w.radios.Open(f.Path, w.now()); err == nil {
+			info = d.Info()
+			_ = d.Close()
+		}
+	}
+	a := policy.FileFor(info)
+	switch {
+	case a.Trouble != nil:
+		return nil, nil, trouble(a.Trouble)
+	case a.How == follow.Unknown && len(a.Spoilt) > 0:
+		return nil, nil, badInput(errors.Join(a.Spoilt...))
+	case a.How == follow.Unknown:
+		return nil, nil, badInput(errors.New(phrase.CardNotLearned(info.Name)))
+	case a.How == follow.Alike:
+		fmt.Fprintln(w.err, terminal.Printable(phrase.ReadAlike(info.Name, a.Path, len(a.Alike))))
+	}
+	return &a.File, &info, nil
+}
+
+// proveCard searches the layout and puts on the card what was found. A search that was stopped leaves a card that says so.
+func proveCard(ctx context.Context, w *world, data *sheet.CardData) error {
+	tell := newTeller(w)
+	report, err := prove.Search(prove.Layout{Config: data.Config, Radio: data.Radio}, prove.Options{Progress: func(p prove.Progress) bool {
+		tell.progress(p)
+		return ctx.Err() != nil
+	}})
+	tell.clear()
+	if err != nil {
+		return badInput(err)
+	}
+	phrase.Settle(&report)
+	data.Prove(&report)
+	if _, err := fmt.Fprintln(w.out, data.Verdict); err != nil {
+		return trouble(err)
+	}
+	return nil
+}

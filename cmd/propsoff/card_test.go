@@ -1,0 +1,193 @@
+//go:build unix
+
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/xml"
+	"image/png"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func readFile(t *testing.T, path string) []byte {
+	b, err := os.ReadFile(path)
+	require.NoError(t, err)
+	return b
+}
+
+// svgWords are what an SVG says of its texts.
+func svgWords(t *testing.T, b []byte) string {
+	dec := xml.NewDecoder(bytes.NewReader(b))
+	var words []string
+	desc := false
+	for {
+		tok, err := dec.Token()
+		if err == io.EOF {
+			return strings.ReplaceAll(strings.Join(words, " "), "\u00a0", " ")
+		}
+		require.NoError(t, err)
+		switch e := tok.(type) {
+		case xml.StartElement:
+			desc = e.Name.Local == "desc"
+		case xml.EndElement:
+			desc = false
+		case xml.CharData:
+			if desc {
+				words = append(words, string(e))
+			}
+		}
+	}
+}
+
+func TestCardIsWrittenByItsEnding(t *testing.T) {
+	dir := t.TempDir()
+	for _, paper := range []string{"a4", "Letter"} {
+		for _, ext := range []string{".pdf", ".svg", ".png"} {
+			path := filepath.Join(dir, paper+ext)
+			code, out, errs := command(t, "card", "-o", path, "--paper", paper, "--date", "2031-04-05")
+			require.Equal(t, exitDone, code, errs)
+			assert.Equal(t, "Saved: "+path+"\n", out)
+		}
+	}
+	assert.True(t, bytes.HasPrefix(readFile(t, filepath.Join(dir, "a4.pdf")), []byte("%PDF-1.5")))
+	assert.Contains(t, string(readFile(t, filepath.Join(dir, "a4.pdf"))), "/MediaBox [0 0 595.2 841.92]")
+	assert.Contains(t, string(readFile(t, filepath.Join(dir, "Letter.pdf"))), "/MediaBox [0 0 612 792]")
+	assert.Contains(t, string(readFile(t, filepath.Join(dir, "a4.pdf"))), "20310405")
+	words := svgWords(t, readFile(t, filepath.Join(dir, "a4.svg")))
+	for _, want := range []string{"Teasel", "5 April 2031", "Ideal radio", "ARMED", "Not proved", "Your radio may be transmitting"} {
+		assert.Contains(t, words, want)
+	}
+	m, err := png.Decode(bytes.NewReader(readFile(t, filepath.Join(dir, "Letter.png"))))
+	require.NoError(t, err)
+	assert.Equal(t, 2550, m.Bounds().Dx())
+	assert.Equal(t, 3300, m.Bounds().Dy())
+}
+
+func TestCardOfARadioFile(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "radio.yaml")
+	require.NoError(t, os.WriteFile(file, []byte(radioText), 0o600))
+	path := filepath.Join(dir, "card.svg")
+	code, _, errs := command(t, "card", "--radio", file, "-o", path, "--date", "none")
+	require.Equal(t, exitDone, code, errs)
+	words := svgWords(t, readFile(t, path))
+	assert.NotContains(t, words, "Ideal radio")
+	assert.NotContains(t, words, "20"+"31")
+	assert.Contains(t, words, "Radio Moorland Desk 7.")
+}
+
+func TestCardOfTheRadioThatIsPluggedIn(t *testing.T) {
+	dir := t.TempDir()
+	w, _, errs := testWorld(t)
+	b := newBus()
+	b.plug(found("Moorland Desk 7", "/dev/input/event7", "A12"))
+	w.radios = b
+	path := filepath.Join(dir, "card.svg")
+	args := []string{"card", "--device", "moorland", "-o", path, "--date", "none"}
+	require.Equal(t, exitBadInput, execute(context.Background(), args, w))
+	assert.Contains(t, errs.String(), "Moorland Desk 7 has not been learned yet")
+
+	require.NoError(t, os.MkdirAll(w.store.Dir, 0o700))
+	require.NoError(t, os.WriteFile(filepath.Join(w.store.Dir, "desk.yaml"), []byte(radioText), 0o600))
+	require.Equal(t, exitDone, execute(context.Background(), args, w), errs.String())
+	assert.Contains(t, svgWords(t, readFile(t, path)), "Radio Moorland Desk 7.")
+
+	code, _, why := command(t, "card", "--device", "moorland", "-o", path, "--over")
+	assert.Equal(t, exitTrouble, code)
+	assert.Contains(t, why, "No radio is plugged in")
+	code, _, why = command(t, "card", "--device", "1", "-o", path, "--over")
+	assert.Equal(t, exitTrouble, code)
+	assert.Contains(t, why, "No radio is plugged in")
+}
+
+func TestCardSaysWhatWasProved(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "card.svg")
+	code, out, errs := command(t, "card", "--prove", "-o", path, "--date", "none")
+	require.Equal(t, exitDone, code, errs)
+	verdict, _, _ := strings.Cut(out, "\n")
+	require.Contains(t, verdict, "situations")
+	words := svgWords(t, readFile(t, path))
+	assert.Contains(t, words, verdict)
+	assert.NotContains(t, words, "Not proved")
+
+	// A search that is stopped says that it is partial.
+	w, o, e := testWorld(t)
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	require.Equal(t, exitDone, execute(ctx, []string{"card", "--prove", "--over", "-o", path, "--date", "none"}, w), e.String())
+	assert.Contains(t, o.String(), "partial")
+	assert.Contains(t, svgWords(t, readFile(t, path)), "partial")
+}
+
+func TestCardIsNotWrittenOverWhatIsThere(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "card.pdf")
+	require.NoError(t, os.WriteFile(path, []byte("mine"), 0o600))
+	code, _, errs := command(t, "card", "-o", path)
+	assert.Equal(t, exitBadInput, code)
+	assert.Contains(t, errs, "--over")
+	assert.Equal(t, "mine", string(readFile(t, path)))
+	code, _, errs = command(t, "card", "-o", path, "--over")
+	assert.Equal(t, exitDone, code, errs)
+	assert.NotEqual(t, "mine", string(readFile(t, path)))
+}
+
+func TestWhatACardCannotBe(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "cards")
+	require.NoError(t, os.Mkdir(dir, 0o700))
+	require.NoError(t, os.Mkdir(dir+".pdf", 0o700))
+	require.NoError(t, os.WriteFile(dir+".txt", nil, 0o600))
+	for _, c := range []struct {
+		args []string
+		code int
+		says string
+	}{
+		{[]string{"-o", filepath.Join(dir, "card.doc")}, exitBadInput, "end it in .pdf, .svg or .png"},
+		{[]string{"-o", filepath.Join(dir, "card")}, exitBadInput, "end it in"},
+		{[]string{"--paper", "a3"}, exitBadInput, "choose a4 or letter"},
+		{[]string{"--date", "5.4.2031"}, exitBadInput, "write a date as 2031-04-05, or none"},
+		{[]string{"--craft", filepath.Join(dir, "gone.yaml")}, exitBadInput, "there is no such craft file"},
+		{[]string{"--radio", filepath.Join(dir, "gone.yaml")}, exitBadInput, "there is no such radio file"},
+		{[]string{"--radio", "a", "--device", "b"}, exitBadInput, "give one of the two"},
+		{[]string{"more"}, exitBadInput, "takes no arguments"},
+		{[]string{"-o", filepath.Join(dir, "no", "card.pdf")}, exitTrouble, "there is no such folder"},
+		{[]string{"-o", dir + ".pdf"}, exitTrouble, "this is a folder; give the name of a file in it"},
+		{[]string{"-o", filepath.Join(dir+".txt", "card.pdf")}, exitTrouble, "there is no such folder"},
+		{[]string{"-o", filepath.Join(dir, strings.Repeat("n", 300)+".pdf")}, exitTrouble, "the card cannot be written here (file name too long)"},
+	} {
+		args := c.args
+		if !strings.Contains(strings.Join(args, " "), "-o ") {
+			args = append(args, "-o", filepath.Join(dir, "x.pdf"))
+		}
+		code, _, errs := command(t, append([]string{"card"}, args...)...)
+		assert.Equal(t, c.code, code, "%v: %s", c.args, errs)
+		assert.Contains(t, errs, c.says, "%v", c.args)
+		assert.NotContains(t, errs, ".part", "%v", c.args)
+	}
+	left, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Empty(t, left)
+}
+
+// The day is today where none is written, and the same day and files give the same bytes.
+func TestCardOfToday(t *testing.T) {
+	dir := t.TempDir()
+	w, _, errs := testWorld(t)
+	day := time.Date(2032, 2, 29, 8, 0, 0, 0, time.UTC)
+	var made [2][]byte
+	for i := range made {
+		path := filepath.Join(dir, "card.pdf")
+		require.NoError(t, writeCard(context.Background(), w, &cardFlags{out: path, paper: "a4", over: true}, day), errs.String())
+		made[i] = readFile(t, path)
+	}
+	assert.Equal(t, made[0], made[1])
+	assert.Contains(t, string(made[0]), "20320229080000Z")
+}

@@ -1,0 +1,210 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"sync"
+	"time"
+
+	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/sim"
+	"propsoff/sim/happening"
+	"propsoff/sim/practice"
+)
+
+// Times of the terminal (ours).
+const (
+	flushEvery  = 10 * time.Millisecond
+	redrawEvery = 50 * time.Millisecond
+	// recentMost is how many happenings the live screen keeps.
+	recentMost = 12
+	// noticesMost is how many notices it shows.
+	noticesMost = 3
+)
+
+// manner is how a live command shows what goes on.
+type manner uint8
+
+const (
+	asText   manner = iota // happenings, one a line
+	asJSON                 // happenings and values as JSON Lines
+	asScreen               // the live screen, drawn in place
+)
+
+func mannerOf(w *world, json bool) manner {
+	if json {
+		return asJSON
+	}
+	if _, _, ok := w.screen(); ok {
+		return asScreen
+	}
+	return asText
+}
+
+// display shows a practice in the terminal while it goes on. listen is called by the loop, notice by anyone; run draws.
+type display struct {
+	w       *world
+	command string // whose the live screen is
+	manner  manner
+	cfg     sim.Config
+	lines   *terminal.Lines
+
+	// The loop's goroutine only.
+	told  terminal.Values
+	begun bool
+
+	mu      sync.Mutex
+	notices []string
+	source  string
+	raw     *terminal.Radio
+	snap    func(*sim.Snapshot)
+	recent  func([]happening.Happening, uint64) ([]happening.Happening, uint64)
+}
+
+func newDisplay(w *world, command string, m manner, cfg sim.Config) *display {
+	return &display{w: w, command: command, manner: m, cfg: cfg, lines: terminal.NewLines(w.out)}
+}
+
+// follow lets the display read the published state of a loop.
+func (d *display) follow(l *loop.Loop) { d.snap, d.recent = l.Snapshot, l.Happenings }
+
+// listen adds the lines of the tick that p has just run.
+func (d *display) listen(p *practice.Practice) {
+	if d.manner == asScreen {
+		return
+	}
+	for _, h := range p.Happenings() {
+		d.lines.Add(func(dst []byte) []byte {
+			if d.manner == asJSON {
+				return terminal.AppendJSON(dst, h, &d.cfg)
+			}
+			return terminal.AppendText(dst, h, &d.cfg)
+		})
+	}
+	if d.manner != asJSON {
+		return
+	}
+	var s sim.Snapshot
+	p.Snapshot(&s)
+	if v := terminal.ValuesOf(&s); v != d.told || !d.begun {
+		d.told, d.begun = v, true
+		d.lines.Add(func(dst []byte) []byte { return terminal.AppendValues(dst, &s) })
+	}
+}
+
+// notice shows a notice: on the screen until others push it out, else as a line.
+func (d *display) notice(text string) {
+	d.mu.Lock()
+	d.notices = append(d.notices, text)
+	if len(d.notices) > noticesMost {
+		d.notices = d.notices[1:]
+	}
+	d.mu.Unlock()
+	if d.manner == asScreen {
+		return
+	}
+	tick := d.tick()
+	d.lines.Add(func(dst []byte) []byte {
+		if d.manner == asJSON {
+			return terminal.AppendNotice(dst, tick, text)
+		}
+		return terminal.AppendNoticeText(dst, tick, text)
+	})
+}
+
+func (d *display) tick() int64 {
+	if d.snap == nil {
+		return 0
+	}
+	var s sim.Snapshot
+	d.snap(&s)
+	return max(s.Tick, 0)
+}
+
+// reads tells what is read; raw is given for a radio that has not been learned.
+func (d *display) reads(source string, raw *terminal.Radio) {
+	d.mu.Lock()
+	d.source, d.raw = source, raw
+	d.mu.Unlock()
+}
+
+// run writes and draws until ctx is done, then writes what is left.
+func (d *display) run(ctx context.Context) error {
+	if d.manner == asScreen {
+		return d.draw(ctx)
+	}
+	tick := time.NewTicker(flushEvery)
+	defer tick.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return nil // the caller flushes, once nothing is added any more
+		case <-tick.C:
+			if err := d.lines.Flush(); err != nil {
+				return err
+			}
+		}
+	}
+}
+
+// flush writes what is left.
+func (d *display) flush() error {
+	if d.manner == asScreen {
+		return nil
+	}
+	return d.lines.Flush()
+}
+
+func (d *display) draw(ctx context.Context) error {
+	tick := time.NewTicker(redrawEvery)
+	defer tick.Stop()
+	out := []byte("\x1b[?25l") // no cursor
+	for first := true; ; first = false {
+		out = terminal.Redraw(out, d.picture(), first)
+		if _, err := d.w.out.Write(out); err != nil {
+			return err
+		}
+		out = out[:0]
+		select {
+		case <-ctx.Done():
+			_, err := d.w.out.Write([]byte("\x1b[?25h\r\n"))
+			return err
+		case <-tick.C:
+		}
+	}
+}
+
+func (d *display) picture() []string {
+	var s sim.Snapshot
+	d.snap(&s)
+	_, next := d.recent(nil, 1<<62)
+	recent, _ := d.recent(nil, next-min(next, recentMost))
+	columns, rows, _ := d.w.screen()
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	v := terminal.View{
+		Command: d.command, Source: d.source, Notices: d.notices, Snap: &s, Craft: &d.cfg, Recent: recent, Raw: d.raw,
+	}
+	return terminal.Screen(&v, columns, rows)
+}
+
+// together runs every part until one of them ends or ctx is done, then lets the others end, and gives the first error that
+// is not the end of ctx.
+func together(ctx context.Context, parts ...func(context.Context) error) error {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	results := make(chan error)
+	for _, part := range parts {
+		go func() { results <- part(ctx) }()
+	}
+	var first error
+	for range parts {
+		err := <-results
+		cancel()
+		if first == nil && !errors.Is(err, context.Canceled) && !errors.Is(err, context.DeadlineExceeded) {
+			first = err
+		}
+	}
+	return first
+}

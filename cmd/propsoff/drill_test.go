@@ -1,0 +1,101 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/sim/arming"
+	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/happening"
+)
+
+func TestDrillList(t *testing.T) {
+	code, out, errs := command(t, "drill", "list")
+	require.Equal(t, exitDone, code, errs)
+	at := 0
+	for _, d := range []string{"find-throttle", "throttle-down-first", "arm-by-switch", "alarm-by-switch", "menu-errand", "first-flight-order"} {
+		next := strings.Index(out, d)
+		assert.Greater(t, next, at, "%s stands in its place", d)
+		at = next
+	}
+	for _, d := range assets.Drills() {
+		assert.Contains(t, out, " "+d+" ")
+	}
+}
+
+func TestDrillCheck(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name, text string) string {
+		path := filepath.Join(dir, name)
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+		return path
+	}
+	_, shipped, _ := assets.Drill("arm-by-switch")
+	own := write("own-drill.yaml", strings.Replace(string(shipped), "code: arm-by-switch", "code: own-drill", 1))
+	bad := write("bad-drill.yaml", strings.Replace(string(shipped), "tries: 15", "tries: 4", 1))
+	const head = "propsoff: course 1\ncode: mine\nname: My own\nabout: For me.\ndrills: "
+
+	t.Run("a drill", func(t *testing.T) {
+		code, out, errs := command(t, "drill", "check", own)
+		require.Equal(t, exitDone, code, errs)
+		assert.Equal(t, own+": right. \"Arm and disarm by switch\", 1 case.\n", out)
+	})
+	t.Run("a drill with a mistake, and the right one is still said", func(t *testing.T) {
+		code, out, errs := command(t, "drill", "check", bad, own)
+		assert.Equal(t, exitBadInput, code)
+		assert.Equal(t, bad+":5:28: 5 right in a row cannot come in 4 tries: raise `tries`, or lower this\n", errs)
+		assert.Contains(t, out, own+": right")
+	})
+	t.Run("a course of own and shipped drills", func(t *testing.T) {
+		code, out, errs := command(t, "drill", "check", write("course.yaml", head+"[own-drill, find-yaw]\n"))
+		require.Equal(t, exitDone, code, errs)
+		assert.Contains(t, out, "\"My own\", a course of 2 drills")
+	})
+	t.Run("a course with all that is wrong", func(t *testing.T) {
+		path := write("course.yaml", head+"[own-drill, bad-drill, nowhere]\n")
+		code, _, errs := command(t, "drill", "check", path)
+		assert.Equal(t, exitBadInput, code)
+		assert.Contains(t, errs, bad+":5:28: 5 right in a row cannot come in 4 tries")
+		assert.Contains(t, errs, path+":5:32: there is no drill `nowhere`: put it beside the course as nowhere.yaml")
+	})
+	t.Run("a drill that calls itself otherwise", func(t *testing.T) {
+		write("other.yaml", string(shipped))
+		path := write("course.yaml", head+"[other]\n")
+		code, _, errs := command(t, "drill", "check", path)
+		assert.Equal(t, exitBadInput, code)
+		assert.Equal(t, path+":5:10: the drill in "+filepath.Join(dir, "other.yaml")+" calls itself `arm-by-switch`: write `code: other` there, or name the file arm-by-switch.yaml\n", errs)
+	})
+	t.Run("a course twice the same", func(t *testing.T) {
+		path := write("course.yaml", head+"[find-yaw, find-yaw]\n")
+		code, _, errs := command(t, "drill", "check", path)
+		assert.Equal(t, exitBadInput, code)
+		assert.Equal(t, path+":5:20: `find-yaw` stands in line 5 already: name each drill once\n", errs)
+	})
+	t.Run("no file", func(t *testing.T) {
+		code, _, errs := command(t, "drill", "check", filepath.Join(dir, "nothing.yaml"))
+		assert.Equal(t, exitBadInput, code)
+		assert.Contains(t, errs, "there is no such drill or course file")
+	})
+}
+
+// A drill file has the words of the record, though it does not read them where sentences stand.
+func TestDrillFilesHaveTheWordsOfTheRecord(t *testing.T) {
+	assert.Equal(t, phrase.Refusals(), drillfile.Refusals())
+	assert.Len(t, drillfile.Refusals(), int(arming.RefusalCount))
+	for c, word := range drillfile.Causes()[1:] {
+		assert.Equal(t, phrase.Cause(happening.Cause(c+1)), word)
+	}
+	assert.Len(t, drillfile.Causes(), int(happening.CauseCount))
+	words := drillfile.Happenings()
+	assert.Greater(t, len(words), 8)
+	for code, word := range words {
+		assert.Equal(t, phrase.Code(code), word)
+	}
+}

@@ -1,0 +1,340 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+	"sync"
+
+	"github.com/spf13/cobra"
+
+	"propsoff/assets/yamldoc"
+	"propsoff/cmd/propsoff/internal/coach"
+	"propsoff/cmd/propsoff/internal/follow"
+	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/input"
+	"propsoff/sim/drill"
+	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/practice"
+	"propsoff/sim/pulse"
+)
+
+// printed is how much of the time of a cue in a terminal is not known, in ms: until its line is out, and read (ours).
+const printed = 20
+
+type drillRunFlags struct {
+	shared
+	device, pupil string
+	json          bool
+	tries         int
+	seed          uint64
+}
+
+// newDrillRun is `propsoff drill run`.
+func newDrillRun(w *world) *cobra.Command {
+	var df drillRunFlags
+	cmd := &cobra.Command{
+		Use:   "run [DRILL…]",
+		Short: "Run drills in the terminal, on the radio that is plugged in",
+		Long: "Run drills of the shipped course one after the other, by their code words as listed by \"propsoff drill list\"; without any, the\n" +
+			"whole course. What is asked for is printed a line at a time; the radio does it. What the radio has no control for is typed: " + strings.Join(typedWords(), ", ") + ".\n\n" + phrase.Cautions()[0],
+		RunE: func(cmd *cobra.Command, args []string) error { return runDrills(cmd.Context(), w, &df, args) },
+	}
+	f := cmd.Flags()
+	f.StringVar(&df.radio, "radio", "", "radio `FILE` that says which axis or button is what")
+	f.StringVar(&df.craft, "craft", "", "craft `FILE`, or a shipped craft: "+strings.Join(crafts(), ", "))
+	f.StringVar(&df.gestures, "gestures", "", "gesture `FILE`")
+	f.StringVar(&df.device, "device", "", "which radio: `NAME` or a part of it, its number as listed by \"propsoff radios\", or its path")
+	f.StringVar(&df.pupil, "pupil", "", "`NAME` under which the results are kept in the logbook; without it they are kept nowhere")
+	f.BoolVar(&df.json, "json", false, "print one JSON object a line")
+	f.IntVar(&df.tries, "tries", 0, "at most `N` tries of each drill, for a rehearsal; what counts as learned stays as it is")
+	f.Uint64Var(&df.seed, "seed", 0, "`NUMBER` that times and cases follow from; 0 takes one from the clock")
+	return cmd
+}
+
+// drillRun is the running of drills in a terminal.
+type drillRun struct {
+	w     *world
+	df    *drillRunFlags
+	l     *loop.Loop
+	coach *coach.Coach
+	now   *drillfile.Drill
+
+	mu    sync.Mutex
+	out   *bufio.Writer
+	order []int
+	ended chan drill.Run
+}
+
+func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string) (err error) {
+	c, err := loadFlown(&df.shared)
+	if err != nil {
+		return err
+	}
+	file, err := loadRadio(df.radio, "", c)
+	if err != nil {
+		return err
+	}
+	options, end, err := drillOptions(c, coach.New(), df.pupil)
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if ending := end(); err == nil && ending != nil {
+			err = trouble(ending)
+		}
+	}()
+	drills, err := chosenDrills(options.Drills, codes)
+	if err != nil {
+		return err
+	}
+	if df.seed == 0 {
+		df.seed = options.Seed
+	}
+	watcher, err := w.radios.Watch()
+	if err != nil {
+		return trouble(err)
+	}
+	defer watcher.Close()
+	fmt.Fprintln(w.err, phrase.Cautions()[0])
+	r := &drillRun{w: w, df: df, coach: options.Coach, out: bufio.NewWriter(w.out), ended: make(chan drill.Run, 1)}
+	r.l = loop.New(loop.Options{
+		Craft: c.Config(), Clock: loop.RealClock(w.now), Listen: func(p *practice.Practice) { r.coach.Listen(p) },
+		Begin: []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}},
+	})
+	r.coach.Attach(coach.Options{Bench: r.l, Put: r.l.Desk().Put, AtOnce: printed, Told: r.told, Ended: func(run drill.Run) { r.ended <- run }})
+	s := &session{
+		world: w, watcher: watcher, craft: c, filePath: df.radio, epoch: w.now(),
+		policy: follow.Policy{Wanted: df.device, File: file, Store: w.store},
+		use:    r.l.Use, reads: func(string, *terminal.Radio) {}, onRaw: func(*input.Info, *input.Raw) {},
+		notice: func(text string) { r.say("notice", "text", text) },
+		mode:   func(mode int) { r.l.Desk().Put(pulse.StickMode, int32(mode)) },
+	}
+	go r.typed()
+	learned := 0
+	err = together(ctx, r.l.Run, s.run, func(ctx context.Context) error {
+		var err error
+		learned, err = r.course(ctx, c, drills, &options)
+		return err
+	})
+	r.flush()
+	if err != nil {
+		return trouble(err)
+	}
+	if learned < len(drills) {
+		return &exitError{code: exitFailed}
+	}
+	return nil
+}
+
+// chosenDrills finds drills by their code words; without any it is the whole course.
+func chosenDrills(all []*drillfile.Drill, codes []string) ([]*drillfile.Drill, error) {
+	if len(codes) == 0 {
+		return all, nil
+	}
+	var known []string
+	by := map[string]*drillfile.Drill{}
+	for _, d := range all {
+		known = append(known, d.Config.Code)
+		by[d.Config.Code] = d
+	}
+	var out []*drillfile.Drill
+	for _, code := range codes {
+		d, ok := by[code]
+		if !ok {
+			if near, found := yamldoc.Near(code, known); found {
+				return nil, badInput(fmt.Errorf("there is no drill %q: did you mean %q? \"propsoff drill list\" lists them", code, near))
+			}
+			return nil, badInput(fmt.Errorf("there is no drill %q; \"propsoff drill list\" lists them", code))
+		}
+		out = append(out, d)
+	}
+	return out, nil
+}
+
+// course runs the drills one after the other and counts those that were learned.
+func (r *drillRun) course(ctx context.Context, c *craft, drills []*drillfile.Drill, o *screen.DrillOptions) (learned int, err error) {
+	for i, d := range drills {
+		cfg := d.Config
+		if r.df.tries > 0 {
+			cfg.Tries = min(cfg.Tries, uint16(r.df.tries))
+		}
+		r.mu.Lock()
+		r.now = d
+		r.mu.Unlock()
+		r.say("drill", "drill", d.Config.Code, "name", d.Name, "about", d.About)
+		r.coach.Start(&cfg, c.Config(), o.Day(), r.df.seed+uint64(i))
+		select {
+		case <-ctx.Done():
+			r.coach.Leave()
+			return learned, nil
+		case run := <-r.ended:
+			if run.Learned {
+				learned++
+			}
+			r.say("drill-ended", "drill", run.Drill, "learned", run.Learned, "text", phrase.DrillSum(drill.Summarise(run.Tries)))
+			if o.Pupils != nil {
+				if err := o.Pupils.Keep(&run, d); err != nil {
+					r.say("notice", "text", err.Error())
+				}
+			}
+			var v coach.View
+			if r.coach.View(&v); v.Trouble != coach.NoTrouble {
+				return learned, errors.New(phrase.DrillOffPace())
+			}
+		}
+	}
+	return learned, nil
+}
+
+// told prints an event of the drill, in the loop's goroutine.
+func (r *drillRun) told(tick int64, e drill.Event, s *drill.State) {
+	r.mu.Lock()
+	d := r.now
+	r.mu.Unlock()
+	words := &d.Cases[e.Case]
+	cfg := &d.Config
+	switch e.Kind {
+	case drill.TryBegins:
+		r.at(tick, "try", "case", int(e.Case))
+	case drill.BeforeStep:
+		r.at(tick, "first", "step", int(e.Number), "say", words.Before[e.Number])
+	case drill.WaitBegins:
+		r.at(tick, "ready", "say", phrase.DrillWait(cfg.Cases[e.Case].WaitHigh > cfg.Cases[e.Case].WaitLow))
+	case drill.CueNow:
+		r.mu.Lock()
+		r.order = drill.Choices(cfg, s, r.order)
+		var choices []string
+		for _, n := range r.order {
+			choices = append(choices, words.Choices[n])
+		}
+		r.mu.Unlock()
+		say := words.Say
+		if say == "" {
+			say = phrase.DrillDo()
+		}
+		r.at(tick, "now", "say", say, "choices", choices)
+	case drill.WantDone:
+		r.at(tick, "seen", "want", int(e.Number), "say", phrase.WantSentence(cfg.Cases[e.Case].Wants[e.Number], cfg))
+	case drill.TryEnds:
+		t := e.Try
+		args := []any{"verdict", phrase.VerdictWord(t.Verdict), "say", phrase.TryWhy(t, words, cfg)}
+		if t.Reaction >= 0 {
+			args = append(args, "reaction_ms", t.Reaction, "uncertain_ms", t.Uncertain)
+		}
+		r.at(tick, "verdict", args...)
+	}
+}
+
+// say prints a line that belongs to no tick.
+func (r *drillRun) say(code string, fields ...any) { r.at(-1, code, fields...) }
+
+// at prints one line: as JSON, or as text in columns. It is out at once: a cue must be seen when it is told.
+func (r *drillRun) at(tick int64, code string, fields ...any) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.df.json {
+		r.out.WriteByte('{')
+		if tick >= 0 {
+			fmt.Fprintf(r.out, `"t_ms":%d,`, tick)
+		}
+		fmt.Fprintf(r.out, `"code":%q`, code)
+		for i := 0; i+1 < len(fields); i += 2 {
+			text, _ := json.Marshal(fields[i+1])
+			fmt.Fprintf(r.out, `,"%s":%s`, fields[i], text)
+		}
+		r.out.WriteString("}\n")
+		_ = r.out.Flush()
+		return
+	}
+	fmt.Fprintf(r.out, "%-12s", code)
+	for i := 0; i+1 < len(fields); i += 2 {
+		switch v := fields[i+1].(type) {
+		case []string:
+			for n, choice := range v {
+				fmt.Fprintf(r.out, "\n%12d. %s", n+1, choice)
+			}
+		case string:
+			if fields[i] != "drill" {
+				fmt.Fprintf(r.out, " %s", terminal.Printable(v))
+			}
+		case int32:
+			if fields[i] == "reaction_ms" {
+				fmt.Fprintf(r.out, " %s", phrase.Seconds(int64(v)))
+			}
+		}
+	}
+	r.out.WriteByte('\n')
+	_ = r.out.Flush()
+}
+
+func (r *drillRun) flush() {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	_ = r.out.Flush()
+}
+
+// deskWords are what can be typed for the bench, besides "answer N".
+var deskWords = map[string]pulse.Reading{
+	"link off": {Kind: pulse.Link}, "link on": {Kind: pulse.Link, Value: 1}, "power off": {Kind: pulse.Power}, "power on": {Kind: pulse.Power, Value: 1},
+	"cable out": {Kind: pulse.Cable}, "cable in": {Kind: pulse.Cable, Value: 1}, "level": {Kind: pulse.Tilt}, "nudge": {Kind: pulse.Nudge},
+	"menu closed": {Kind: pulse.Menu},
+}
+
+func typedWords() []string {
+	return []string{"answer N", "link off", "link on", "power off", "power on", "cable out", "cable in", "level", "nudge", "menu closed", "propellers checked", "leave"}
+}
+
+// typed reads lines from standard input.
+func (r *drillRun) typed() {
+	if r.w.in == nil {
+		return
+	}
+	lines := bufio.NewScanner(r.w.in)
+	for lines.Scan() {
+		word := strings.Join(strings.Fields(strings.ToLower(lines.Text())), " ")
+		if word == "" {
+			continue
+		}
+		if n, ok := strings.CutPrefix(word, "answer "); ok {
+			r.answer(n)
+			continue
+		}
+		switch reading, ok := deskWords[word]; {
+		case ok:
+			r.l.Desk().Put(reading.Kind, reading.Value)
+		case word == "propellers checked":
+			r.l.Desk().Put(pulse.Propellers, pulse.PropellersValue(r.fitted(), true))
+		case word == "leave":
+			r.coach.Leave()
+		default:
+			r.say("notice", "text", fmt.Sprintf("%q is not known; type one of: %s", word, strings.Join(typedWords(), ", ")))
+		}
+	}
+}
+
+func (r *drillRun) answer(n string) {
+	k, err := strconv.Atoi(n)
+	r.mu.Lock()
+	order := r.order
+	r.mu.Unlock()
+	if err != nil || k < 1 || k > len(order) {
+		r.say("notice", "text", fmt.Sprintf("answer %s: there are %d answers to choose from", n, len(order)))
+		return
+	}
+	r.coach.Answer(order[k-1])
+}
+
+// fitted are the propellers on the craft.
+func (r *drillRun) fitted() [4]int8 {
+	var v coach.View
+	r.coach.View(&v)
+	return v.Hands
+}

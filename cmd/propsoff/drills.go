@@ -1,0 +1,37 @@
+package main
+
+import (
+	"time"
+
+	"propsoff/cmd/propsoff/internal/coach"
+	"propsoff/cmd/propsoff/internal/logbook"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/sim/drill/drillfile"
+)
+
+// drillOptions is the shipped course for a craft, with whom it is practised; end ends the pupil's practice. Where there
+// is no folder for a logbook, drills are run all the same.
+func drillOptions(c *craft, trainer *coach.Coach, pupil string) (o screen.DrillOptions, end func() error, err error) {
+	cfg := c.Config()
+	course, drills, err := drillfile.Shipped("beginner", drillfile.Known{Gestures: cfg.Gestures, Menus: cfg.Menus})
+	if err != nil {
+		return o, nil, badInput(err)
+	}
+	o = screen.DrillOptions{
+		Coach: trainer, Course: phrase.CourseWithout(course.Name, len(course.Unfit)), Drills: drills,
+		Day: func() int32 { return logbook.Day(time.Now()) }, Seed: uint64(time.Now().UnixNano()),
+	}
+	p, err := newPupils(c)
+	switch {
+	case err != nil && pupil == "": // no folder for a logbook, and nobody asked for one
+		return o, func() error { return nil }, nil
+	case err != nil:
+		return o, nil, trouble(err)
+	}
+	if err := p.Open(pupil); err != nil {
+		return o, nil, trouble(err)
+	}
+	o.Pupils = p
+	return o, p.Close, nil
+}

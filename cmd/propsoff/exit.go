@@ -1,0 +1,51 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+)
+
+// Exit statuses of every command.
+const (
+	// exitDone: all went as asked; a run was run whole.
+	exitDone = 0
+	// exitFailed: an expectation of a script did not come true, or a take did not replay to the same.
+	exitFailed = 1
+	// exitBadInput: a file, a flag or an argument is not what it must be.
+	exitBadInput = 2
+	// exitTrouble: the machine did not let us: no window, a full disk, devices that cannot be listed.
+	exitTrouble = 3
+)
+
+// exitError is an error with the status to exit with. A nil err prints nothing: what was wrong has been said.
+type exitError struct {
+	code int
+	err  error
+}
+
+func (e *exitError) Error() string {
+	if e.err == nil {
+		return fmt.Sprintf("exit status %d", e.code)
+	}
+	return e.err.Error()
+}
+
+func (e *exitError) Unwrap() error { return e.err }
+
+func badInput(err error) error { return &exitError{exitBadInput, err} }
+
+func trouble(err error) error { return &exitError{exitTrouble, err} }
+
+// exitCode gives the status for what a command returned, and the text to print.
+func exitCode(err error) (code int, text string) {
+	var e *exitError
+	switch {
+	case err == nil:
+		return exitDone, ""
+	case errors.As(err, &e) && e.err == nil:
+		return e.code, ""
+	case errors.As(err, &e):
+		return e.code, e.err.Error()
+	}
+	return exitBadInput, err.Error() // cobra's own: a command or flag that there is not
+}

@@ -1,0 +1,142 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/flown"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/paper"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/sim/practice"
+	"propsoff/sim/pulse"
+)
+
+type flyFlags struct {
+	every      time.Duration
+	table      string
+	plot, size string
+}
+
+func newFly(w *world, flags *shared) *cobra.Command {
+	var f flyFlags
+	cmd := &cobra.Command{
+		Use:   "fly FILE",
+		Short: "Fly a pilot script through the air bench and write its state over time",
+		Long: "Fly a pilot script (or the hands of a take) through the air bench without a window, as fast as the machine can. The craft stands\n" +
+			"outside from the beginning, with the right propellers fitted and checked, unless the script says otherwise\n" +
+			"(bench: desk, propellers: {…}). The table goes to standard output, or to --table FILE.\n\n" +
+			"Exit status: 0 flown to the end; 1 an expectation of the script failed; 2 bad input.",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return errors.New("give the path of one pilot script")
+			}
+			return nil
+		},
+		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+			return assets.Scripts(), cobra.ShellCompDirectiveDefault
+		},
+		RunE: func(cmd *cobra.Command, args []string) error { return fly(cmd.Context(), w, flags, f, args[0]) },
+	}
+	s := cmd.Flags()
+	s.DurationVar(&f.every, "every", 10*time.Millisecond, "time between two rows of the table, whole milliseconds")
+	s.StringVarP(&f.table, "table", "o", "", "write the table to `FILE`, - for standard output (the default without --plot)")
+	s.StringVar(&f.plot, "plot", "", "draw the flight into `FILE`: .png, .svg or .pdf")
+	s.StringVar(&f.size, "size", "1280x1000", "size of the plot, `WxH` pixels")
+	return cmd
+}
+
+func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) error {
+	if f.every < time.Millisecond || f.every%time.Millisecond != 0 {
+		return badInput(fmt.Errorf("--every %v: write whole milliseconds, such as 10ms", f.every))
+	}
+	format, ok := paper.FormatOf(f.plot)
+	if f.plot != "" && !ok {
+		return badInput(fmt.Errorf("--plot %s: end the name with one of %s", f.plot, strings.Join(paper.Extensions(), ", ")))
+	}
+	wide, high, err := parseSize(f.size)
+	if err != nil {
+		return badInput(err)
+	}
+	p, err := newPlan(flags, name)
+	if err != nil {
+		return err
+	}
+	defer p.Close()
+	p.comparer = nil // a take is flown, not compared: it was recorded elsewhere
+	cfg := p.craft.Config()
+	log := flown.New(&cfg, int64(f.every/time.Millisecond))
+	told := w.out
+	if f.table == "-" || f.table == "" && f.plot == "" {
+		told = w.err // standard output is the table's
+	}
+	r := newReport(p, false, func(line func([]byte) []byte) { _, _ = told.Write(line(nil)) })
+	for _, path := range []string{f.table, f.plot} {
+		if path == "" || path == "-" {
+			continue
+		}
+		if err := writable(path); err != nil {
+			return err
+		}
+	}
+	rec, err := beginTake(flags.record, p.craft, p.radio, p.name)
+	if err != nil {
+		return err
+	}
+	outside := []pulse.Reading{{Kind: pulse.Air, Value: 1}, {Kind: pulse.Propellers, Value: pulse.PropellersValue(cfg.Body.Hand, true)}}
+	pr, err := stepThrough(ctx, p, rec, outside, func(pr *practice.Practice) {
+		log.Add(pr.Tick()-1, pr.Happenings(), pr.Snapshot)
+		r.observe(pr)
+	})
+	if err != nil {
+		return err
+	}
+	if f.plot == "" || f.table != "" {
+		if err := writeTable(w, f.table, log); err != nil {
+			return err
+		}
+	}
+	if f.plot != "" {
+		page := ink.NewPage(float64(wide), float64(high), 0, paper.Theme())
+		log.Plot(page, phrase.FlownTitle(p.name, p.craft.Name))
+		if err := writeFile(f.plot, func(out io.Writer) error {
+			return (&paper.Print{Page: page, DPI: 96, Title: p.name}).Write(out, format)
+		}); err != nil {
+			return err
+		}
+	}
+	return r.finish(pr.Tick()-1, pr.Digest())
+}
+
+func writeTable(w *world, path string, log *flown.Log) error {
+	if path == "" || path == "-" {
+		if err := log.WriteCSV(w.out); err != nil {
+			return trouble(err)
+		}
+		return nil
+	}
+	return writeFile(path, log.WriteCSV)
+}
+
+// writeFile writes a new file, or puts what is there anew.
+func writeFile(path string, write func(io.Writer) error) error {
+	out, err := os.Create(path)
+	if err != nil {
+		return cannotWrite(path, err)
+	}
+	if err := write(out); err != nil {
+		return trouble(errors.Join(fmt.Errorf("%s: %w", path, err), out.Close()))
+	}
+	if err := out.Close(); err != nil {
+		return trouble(err)
+	}
+	return nil
+}

@@ -1,0 +1,110 @@
+package main
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"propsoff/assets"
+	"propsoff/gestures/patternfile"
+	"propsoff/input/radio"
+)
+
+// gestureFile is a gesture file as it was read.
+type gestureFile struct {
+	*patternfile.File
+	// name is its path as written, or that of the shipped one.
+	name string
+}
+
+// shippedGestures is the name of the shipped gesture file.
+const shippedGestures = "examples"
+
+// ownGestures is the path of the pilot's own gesture file, which stands beside the folder of radio files; empty where there is no
+// folder for it.
+func ownGestures() string {
+	dir, err := radio.Folder()
+	if err != nil {
+		return ""
+	}
+	return filepath.Join(filepath.Dir(dir), "gestures.yaml")
+}
+
+// loadGestures reads the gesture file of a flag or a script: a shipped one by its name, or a path, from dir where it is not
+// absolute. Where nothing is written it is the pilot's own, if own asks for it and there is one, else the shipped one. Times in
+// it are rounded up to slots of slotTicks ms.
+func loadGestures(path, dir string, own bool, slotTicks uint16) (*gestureFile, error) {
+	mine := ""
+	if path == "" && own {
+		mine = ownGestures()
+	}
+	if path == "" {
+		path = shippedGestures
+	}
+	if path == assets.BuiltIn {
+		path = shippedGestures
+	}
+	file := path
+	if mine != "" {
+		file = mine
+	} else if name, text, ok := assets.Gestures(path); ok {
+		return parseGestures(name, path, text, slotTicks)
+	} else if dir != "" && !filepath.IsAbs(path) {
+		file = filepath.Join(dir, path)
+	}
+	r, err := openFile(file, "gesture file")
+	if mine != "" && errors.Is(statError(mine), fs.ErrNotExist) {
+		return loadGestures(path, dir, false, slotTicks)
+	}
+	if err != nil {
+		return nil, badInput(err)
+	}
+	defer r.Close()
+	text, err := readText(r, file)
+	if err != nil {
+		return nil, badInput(err)
+	}
+	return parseGestures(file, file, text, slotTicks)
+}
+
+func statError(path string) error {
+	_, err := os.Stat(path)
+	return err
+}
+
+// parseGestures reads a text; what errors call it is name.
+func parseGestures(name, path string, text []byte, slotTicks uint16) (*gestureFile, error) {
+	f, err := patternfile.Parse(name, text, slotTicks)
+	if err != nil {
+		return nil, badInput(err)
+	}
+	return &gestureFile{f, path}, nil
+}
+
+// learn gives the craft these gestures, nil for none.
+func (c *craft) learn(g *gestureFile) {
+	c.gestures = g
+	if g == nil {
+		c.Learn(nil, nil)
+		c.names.Gestures = nil
+		return
+	}
+	c.Learn(&g.Gestures, &g.Menus)
+	c.names.Gestures = g.Gestures.Codes()
+}
+
+// loadFlown reads a craft file and the gesture file that goes with it, for a practice that a person flies.
+func loadFlown(flags *shared) (*craft, error) {
+	c, err := loadCraft(flags.craft, "")
+	if err != nil {
+		return nil, err
+	}
+	cfg := c.Config()
+	g, err := loadGestures(flags.gestures, "", true, cfg.SlotTicks)
+	if err != nil {
+		return nil, err
+	}
+	c.learn(g)
+	return c, nil
+}

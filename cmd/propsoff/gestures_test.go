@@ -1,0 +1,68 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// The shipped gestures are listed for every stick mode, as text and as JSON lines.
+func TestGesturesAreListed(t *testing.T) {
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	for _, mode := range []string{"1", "2", "3", "4"} {
+		code, out, errs := command(t, "gestures", "--stick-mode", mode)
+		assert.Equal(t, exitDone, code, errs)
+		assert.Contains(t, out, "stick mode "+mode)
+		assert.Contains(t, out, "Yours may differ: record your own from your craft's manual.")
+		for _, gesture := range []string{"\ncraft-menu: ", "\ncamera-set-up: ", "\ncamera-display: ", "\nnod: "} {
+			assert.Contains(t, out, gesture)
+		}
+		assert.Contains(t, out, "throttle low, roll in the middle, pitch forward, yaw left")
+		assert.Equal(t, 2*5, strings.Count(out, "┌"), "two sticks for each of five stands")
+	}
+	code, out, _ := command(t, "gestures", "--json", "--stick-mode", "1")
+	assert.Equal(t, exitDone, code)
+	lines := strings.Split(strings.TrimSpace(out), "\n")
+	require.Len(t, lines, 4)
+	var first listedGesture
+	require.NoError(t, json.Unmarshal([]byte(lines[0]), &first))
+	assert.Equal(t, "craft-menu", first.Gesture)
+	assert.Equal(t, "inside", first.Disarms)
+	assert.Equal(t, "apart", first.Arms)
+	require.Len(t, first.Parts, 1)
+	want := gesturePart{
+		LeftAcross: "low", LeftUp: "high", RightAcross: "middle", RightUp: "low", // mode 1: yaw and pitch, roll and throttle
+		Throttle: "low", Roll: "middle", Pitch: "high", Yaw: "low", Hold: 600,
+	}
+	assert.Equal(t, want, first.Parts[0])
+}
+
+func TestGesturesOfAFile(t *testing.T) {
+	dir := t.TempDir()
+	t.Setenv("XDG_CONFIG_HOME", dir)
+	file := filepath.Join(dir, "mine.yaml")
+	require.NoError(t, os.WriteFile(file, []byte("propsoff: gestures 1\ngestures:\n  mine: {name: my own, stand: {left: up left}}\n"), 0o600))
+	code, out, errs := command(t, "gestures", "--gestures", file)
+	assert.Equal(t, exitDone, code, errs)
+	assert.Contains(t, out, "mine: my own")
+	assert.NotContains(t, out, "craft-menu")
+
+	require.NoError(t, os.WriteFile(file, []byte("propsoff: gestures 1\n"), 0o600))
+	code, out, _ = command(t, "gestures", "--gestures", file)
+	assert.Equal(t, exitDone, code)
+	assert.Equal(t, "This file has no gestures.\n", out)
+
+	for _, row := range [][2]string{{"5", "--stick-mode 5: write 1, 2, 3 or 4"}, {"x", "--stick-mode x: write 1, 2, 3 or 4"}} {
+		code, _, errs = command(t, "gestures", "--stick-mode", row[0])
+		assert.Equal(t, exitBadInput, code)
+		assert.Contains(t, errs, row[1])
+	}
+	code, _, errs = command(t, "gestures", "--gestures", filepath.Join(dir, "none.yaml"))
+	assert.Equal(t, exitBadInput, code)
+	assert.Contains(t, errs, "none.yaml")
+}

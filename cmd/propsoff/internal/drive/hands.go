@@ -1,0 +1,161 @@
+package drive
+
+import (
+	"errors"
+
+	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/input"
+	"propsoff/input/keyboard"
+	"propsoff/sim/pulse"
+)
+
+// hand gives the loop the source that drives from now on; nil for none.
+func (d *Driver) hand(who Who, s input.Source, epoch int64) {
+	if d.device != nil && who != Questions {
+		_ = d.device.Close()
+		d.device, d.learner = nil, nil
+	}
+	if d.who == Demo && who != Demo {
+		d.tidy()
+	}
+	if who != Radio {
+		d.source = nil
+	}
+	if who != Keyboard {
+		d.keys = nil
+	}
+	if who != Which {
+		d.alike = nil
+	}
+	d.who = who
+	if s == nil {
+		_ = d.o.Loop.Use()
+		return
+	}
+	if who == Radio || who == Keyboard {
+		s = d.withInstructor(s, epoch)
+	}
+	if err := d.o.Loop.Use(loop.Player{Source: s, Opened: epoch}); err != nil {
+		d.note(SourceFailed, s.Name(), err.Error())
+	}
+}
+
+// tidy puts the bench back as a person expects to find it, whatever the demo pilot was showing just then.
+func (d *Driver) tidy() {
+	desk := d.o.Loop.Desk()
+	desk.Put(pulse.Link, 1)
+	desk.Put(pulse.Power, 1)
+	desk.Put(pulse.Cable, 0)
+	desk.Put(pulse.Menu, pulse.MenuClosed)
+	desk.Put(pulse.Tilt, 0)
+	desk.Put(pulse.Air, 0)
+}
+
+func (d *Driver) demo() {
+	if d.o.Demo == nil {
+		d.keyboard()
+		return
+	}
+	d.hand(Demo, d.o.Demo(), 0)
+}
+
+func (d *Driver) keyboard() {
+	k := keyboard.New(d.o.Names)
+	epoch := d.o.Clock.Now()
+	d.hand(Keyboard, k, epoch)
+	d.keys, d.keysEpoch = k, epoch
+}
+
+// Ended is a source that has ended and why, as the loop tells it.
+type Ended struct {
+	Source input.Source
+	Why    error
+}
+
+// Ended tells the driver that a source has played to its end or failed. The demo pilot begins again.
+func (d *Driver) Ended(e Ended) {
+	switch {
+	case d.who == Demo:
+		d.demo()
+	case errors.Is(e.Why, input.ErrEnd) && d.who == Script:
+		d.ended = true
+	case d.who == Script:
+		d.note(SourceFailed, e.Source.Name(), e.Why.Error())
+	}
+}
+
+// Press and Release pass a key of the keyboard's layout on. Pressing one while the demo pilot (or nobody) drives takes
+// over.
+func (d *Driver) Press(k keyboard.Key) {
+	if d.who == Demo || d.who == Nobody {
+		d.keyboard()
+		if !k.Stick() {
+			return // taking over must not arm in the same breath
+		}
+	}
+	if d.keys != nil {
+		d.keys.Press(k, d.o.Clock.Now()-d.keysEpoch)
+	}
+}
+
+// Release is Press's counterpart.
+func (d *Driver) Release(k keyboard.Key) {
+	if d.keys != nil {
+		d.keys.Release(k, d.o.Clock.Now()-d.keysEpoch)
+	}
+}
+
+// ReleaseAll releases every key, as when the window loses the focus.
+func (d *Driver) ReleaseAll() {
+	if d.keys != nil {
+		d.keys.ReleaseAll(d.o.Clock.Now() - d.keysEpoch)
+	}
+}
+
+// After says who Next would let drive; Nobody where it would change nothing.
+func (d *Driver) After() Who {
+	radios := len(d.o.Radios.Found()) > 0
+	switch {
+	case d.who == Script && d.shown && (d.before == Radio || d.before == Demo):
+		return d.before
+	case d.who == Script && (d.ended || d.shown):
+		return Keyboard
+	case d.who == Script:
+		return Nobody
+	case d.who == Radio, d.who == Questions, d.who == Which:
+		return Keyboard
+	case d.who == Keyboard && d.o.Demo != nil:
+		return Demo
+	case radios:
+		return Radio
+	case d.who == Keyboard:
+		return Nobody
+	}
+	return Keyboard
+}
+
+// Next changes who drives: radio, keyboard, demo pilot and round again, leaving out who cannot.
+func (d *Driver) Next() {
+	switch d.who {
+	case Script:
+		if d.shown {
+			d.endShow()
+		} else if d.ended {
+			d.keyboard()
+		}
+	case Radio, Questions, Which:
+		d.keyboard()
+	case Keyboard:
+		if d.o.Demo != nil {
+			d.demo()
+			return
+		}
+		if !d.takeBest() {
+			d.keyboard()
+		}
+	default:
+		if !d.takeBest() {
+			d.keyboard()
+		}
+	}
+}

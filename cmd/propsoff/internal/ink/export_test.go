@@ -1,0 +1,4 @@
+package ink
+
+// Example is the sheet of the good-page test, for the tests that draw it.
+var Example = example

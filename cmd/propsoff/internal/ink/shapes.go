@@ -1,0 +1,140 @@
+package ink
+
+import "math"
+
+// Paint says how a shape is drawn. Lines use Line, Width and Dash; closed shapes may have a Fill too, and keep their
+// outline inside their edge. The zero Width with a Line means one pixel of the least window, scaled.
+type Paint struct {
+	Fill, Line Role
+	Width      float64
+	Dash       Dash
+	Under      bool // a guide that text may lie over (its colour must then leave the text its contrast)
+}
+
+func (p *Page) shape(k Kind, name string, c Paint) Item {
+	w := c.Width
+	if c.Line == None {
+		w = 0
+	} else if w <= 0 {
+		w = math.Max(1, math.Round(p.Scale))
+	}
+	return Item{Kind: k, Name: name, Fill: c.Fill, Line: c.Line, Width: w, Dash: c.Dash, Under: c.Under, owner: -1}
+}
+
+// Line draws a straight line. Upright and level lines are moved to whole pixels, so that they are sharp.
+func (p *Page) Line(name string, x1, y1, x2, y2 float64, c Paint) {
+	it := p.shape(KindLine, name, c)
+	if x1 == x2 || y1 == y2 {
+		it.Width = math.Max(1, math.Round(it.Width))
+	}
+	sharp := func(v float64) float64 { return math.Round(v-it.Width/2) + it.Width/2 }
+	switch {
+	case x1 == x2:
+		x1 = sharp(x1)
+		x2 = x1
+	case y1 == y2:
+		y1 = sharp(y1)
+		y2 = y1
+	}
+	it.A, it.B = Point{x1, y1}, Point{x2, y2}
+	// The stroke ends square at A and B: half the width to each side only.
+	dx, dy := math.Abs(x2-x1), math.Abs(y2-y1)
+	if d := math.Hypot(dx, dy); d > 0 {
+		dx, dy = dx/d, dy/d
+	}
+	h := it.Width / 2
+	it.Box = Rect{math.Min(x1, x2) - dy*h, math.Min(y1, y2) - dx*h, math.Abs(x2-x1) + 2*dy*h, math.Abs(y2-y1) + 2*dx*h}
+	p.add(it)
+}
+
+// Rect draws a rectangle, moved to whole pixels.
+func (p *Page) Rect(name string, r Rect, c Paint) {
+	it := p.shape(KindRect, name, c)
+	it.Box = r.snap()
+	if it.Line != None {
+		it.Width = math.Max(1, math.Round(it.Width))
+	}
+	p.add(it)
+}
+
+// RoundRect draws a rectangle with round corners of a radius in pixels, moved to whole pixels.
+func (p *Page) RoundRect(name string, r Rect, radius float64, c Paint) {
+	it := p.shape(KindRoundRect, name, c)
+	it.Box = r.snap()
+	it.Radius = math.Max(0, math.Min(radius, math.Min(it.Box.W, it.Box.H)/2))
+	if it.Line != None {
+		it.Width = math.Max(1, math.Round(it.Width))
+	}
+	p.add(it)
+}
+
+// Circle draws a circle; its outline lies inside the radius.
+func (p *Page) Circle(name string, x, y, radius float64, c Paint) {
+	it := p.shape(KindCircle, name, c)
+	it.A, it.Radius = Point{x, y}, radius
+	it.Box = Rect{x - radius, y - radius, 2 * radius, 2 * radius}
+	p.add(it)
+}
+
+// Arc draws a part of a circle, the stroke's middle on the radius. Angles are radians, 0 to the right, growing
+// clockwise on the screen; it runs from the first to the second.
+func (p *Page) Arc(name string, x, y, radius, from, to float64, c Paint) {
+	c.Fill = None
+	it := p.shape(KindArc, name, c)
+	it.A, it.Radius, it.From, it.To = Point{x, y}, radius, from, to
+	mark := len(p.points)
+	p.points = appendArc(p.points, x, y, radius, from, to)
+	it.Box = bounds(p.points[mark:]).Inset(-it.Width / 2)
+	p.points = p.points[:mark]
+	p.add(it)
+}
+
+// Polyline draws a stroke through the points, which are copied. Fewer than two points draw nothing.
+func (p *Page) Polyline(name string, pts []Point, c Paint) {
+	if len(pts) < 2 {
+		return
+	}
+	c.Fill = None
+	p.addPoints(p.shape(KindPolyline, name, c), pts, true)
+}
+
+// Polygon draws a closed shape through the points, which are copied; its edge may not cross itself. Fewer than
+// three points draw nothing.
+func (p *Page) Polygon(name string, pts []Point, c Paint) {
+	if len(pts) < 3 {
+		return
+	}
+	p.addPoints(p.shape(KindPolygon, name, c), pts, false)
+}
+
+// Band fills the area between two strokes of equally many points, which are copied; the strokes may cross. Its width
+// is the message (how far two values are apart), so it never gets thinner than one pixel. Fewer than two points, or
+// strokes of different lengths, draw nothing.
+func (p *Page) Band(name string, a, b []Point, fill Role) {
+	if len(a) < 2 || len(a) != len(b) {
+		return
+	}
+	it := p.shape(KindBand, name, Paint{Fill: fill})
+	it.from = int32(len(p.points))
+	p.points = append(append(p.points, a...), b...)
+	it.to = int32(len(p.points))
+	it.Box = bounds(p.points[it.from:]).Inset(-0.5)
+	p.add(it)
+}
+
+// Sides gives the two strokes of a band. Valid until the next Reset.
+func (p *Page) Sides(it *Item) (a, b []Point) {
+	pts := p.Points(it)
+	return pts[:len(pts)/2], pts[len(pts)/2:]
+}
+
+func (p *Page) addPoints(it Item, pts []Point, grow bool) {
+	it.from = int32(len(p.points))
+	p.points = append(p.points, pts...)
+	it.to = int32(len(p.points))
+	it.Box = bounds(pts)
+	if grow {
+		it.Box = it.Box.Inset(-it.Width / 2)
+	}
+	p.add(it)
+}

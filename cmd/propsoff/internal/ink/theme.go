@@ -1,0 +1,112 @@
+package ink
+
+// Role says what a colour means on a sheet. Screens name roles, never colours: the themes below are the only
+// place in the program with hex values. The zero Role paints nothing.
+type Role uint8
+
+// The roles. Grounds carry text; text roles reach 4.5 : 1 on every ground; state roles reach 7 : 1 on Paper; pens
+// and marks reach 3 : 1; Grid and Panel are decoration and carry no meaning by themselves.
+const (
+	None     Role = iota
+	Paper         // the sheet itself
+	Panel         // a slightly darker area of the sheet: the ground of a key, a lever, a margin
+	Ink           // text and drawing
+	Faint         // less important text, units, labels
+	Rule          // thin lines that carry meaning: frames, axes, marks
+	Grid          // guide lines that may be missed; the only lines that text may lie over
+	Armed         // the craft is armed
+	Disarmed      // the craft is disarmed
+	Refusal       // why arming is refused
+	Link          // trouble with the link
+	Throttle      // the four pens of the chart paper
+	Yaw
+	Pitch
+	Roll
+	Focus // what the keyboard acts on
+	roleCount
+)
+
+var roleNames = [roleCount]string{"none", "paper", "panel", "ink", "faint", "rule", "grid", "armed", "disarmed", "refusal", "link",
+	"throttle", "yaw", "pitch", "roll", "focus"}
+
+// String gives the role's name in small letters.
+func (r Role) String() string {
+	if r < roleCount {
+		return roleNames[r]
+	}
+	return "unknown"
+}
+
+// Decor tells whether a role is decoration: it needs no contrast, and may not carry meaning by itself.
+func (r Role) Decor() bool { return r == None || r == Paper || r == Panel || r == Grid }
+
+// Theme is one set of colours for all roles. Read only: themes are shared.
+type Theme struct {
+	Name    string // "light", "dark" or "print"
+	colours [roleCount]Colour
+}
+
+// Colour gives the colour of a role; None and unknown roles give that of Paper.
+func (t *Theme) Colour(r Role) Colour {
+	if r == None || r >= roleCount {
+		r = Paper
+	}
+	return t.colours[r]
+}
+
+// Light is ink on drafting paper. The accents start from the hues of a published palette for every kind of colour sight (jfly.uni-koeln.de/color) (vermillion, blue,
+// reddish purple, bluish green) and are darkened until they reach their contrast on paper; armed and disarmed are
+// vermillion and blue, the pair that stays furthest apart for every kind of colour sight.
+func Light() *Theme { return &light }
+
+// Dark is the same sheet for a darkened room. Its warm accents stay on the red side of orange: amber and yellow on
+// dark grey are not used.
+func Dark() *Theme { return &dark }
+
+// Print is what goes on white paper: no ground that a printer would fill with dots, and black ink.
+func Print() *Theme { return &printed }
+
+var printed = func() Theme {
+	t := light
+	t.Name = "print"
+	t.colours[Paper], t.colours[Panel] = Colour{0xFF, 0xFF, 0xFF}, Colour{0xF2, 0xF2, 0xF0}
+	t.colours[Ink], t.colours[Faint] = Colour{0, 0, 0}, Colour{0x3C, 0x41, 0x48}
+	t.colours[Rule], t.colours[Grid] = Colour{0x70, 0x76, 0x7C}, Colour{0xD6, 0xD6, 0xD2}
+	return t
+}()
+
+var light = Theme{Name: "light", colours: [roleCount]Colour{
+	Paper:    {0xF8, 0xF5, 0xEC},
+	Panel:    {0xF1, 0xED, 0xE1},
+	Ink:      {0x1B, 0x24, 0x30},
+	Faint:    {0x55, 0x60, 0x6B},
+	Rule:     {0x7A, 0x83, 0x8A},
+	Grid:     {0xDE, 0xDA, 0xCD},
+	Armed:    {0x8C, 0x27, 0x0E},
+	Disarmed: {0x07, 0x49, 0xA6},
+	Refusal:  {0xA0, 0x4C, 0x78},
+	Link:     {0x00, 0x52, 0x4A},
+	Throttle: {0x01, 0x4E, 0x36},
+	Yaw:      {0x8C, 0x5A, 0x8C},
+	Pitch:    {0x0A, 0x66, 0xE0},
+	Roll:     {0xB4, 0x56, 0x0F},
+	Focus:    {0x5B, 0x3F, 0xD0},
+}}
+
+var dark = Theme{Name: "dark", colours: [roleCount]Colour{
+	Paper:    {0x12, 0x16, 0x1B},
+	Panel:    {0x1A, 0x1F, 0x26},
+	Ink:      {0xE6, 0xE9, 0xEC},
+	Faint:    {0xA3, 0xAD, 0xB7},
+	Rule:     {0x77, 0x82, 0x8C},
+	Grid:     {0x2C, 0x34, 0x3C},
+	Armed:    {0xFF, 0x8A, 0x78},
+	Disarmed: {0x76, 0xAE, 0xF6},
+	Refusal:  {0xB8, 0x77, 0x99},
+	Link:     {0x66, 0xE6, 0xDC},
+	Throttle: {0x5C, 0xE8, 0xB0},
+	Yaw:      {0xB0, 0x74, 0x9A},
+	Pitch:    {0x4E, 0x90, 0xEE},
+	Roll:     {0xF2, 0x57, 0x3C},
+	Focus:    {0xB9, 0xA6, 0xFF},
+}}

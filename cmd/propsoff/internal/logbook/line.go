@@ -1,0 +1,291 @@
+package logbook
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+	"unicode/utf8"
+)
+
+// mostLine is the longest line that is read, in bytes; the longest that is written is a hundredth of it.
+const mostLine = 1 << 20
+
+// mark is what the first line begins its field propsoff with.
+const mark = "logbook "
+
+// Times are RFC 3339, UTC, with Z: what an entry has to the ms, when a logbook was begun to the ns, by which it is told from another
+// of its name.
+const (
+	stamp  = "2006-01-02T15:04:05.000Z"
+	moment = "2006-01-02T15:04:05.000000000Z"
+	day    = time.DateOnly
+)
+
+// header is the first line.
+type header struct {
+	Propsoff string `json:"propsoff"`
+	Pupil    string `json:"pupil"`
+	Begun    string `json:"begun"`
+}
+
+// version of a header; ok is false where it is none of a logbook.
+func (h *header) version() (n int, ok bool) {
+	word, ok := strings.CutPrefix(h.Propsoff, mark)
+	n, err := strconv.Atoi(word)
+	return n, ok && err == nil && n > 0 && strconv.Itoa(n) == word
+}
+
+func appendHeader(dst []byte, pupil string, begun time.Time) ([]byte, error) {
+	return appendJSON(dst, header{mark + strconv.Itoa(Version), pupil, begun.UTC().Format(moment)})
+}
+
+// line is an entry as it is written: the names and the order of fields.
+type line struct {
+	At          string           `json:"at"`
+	Day         string           `json:"day"`
+	Kind        Kind             `json:"kind"`
+	Program     string           `json:"program,omitempty"`
+	Radio       string           `json:"radio,omitempty"`
+	Craft       *Craft           `json:"craft,omitempty"`
+	LastedMS    *int64           `json:"lasted_ms,omitempty"`
+	Drill       string           `json:"drill,omitempty"`
+	Name        string           `json:"name,omitempty"`
+	Seed        string           `json:"seed,omitempty"` // text: JSON numbers are whole up to 2^53 only (RFC 8259, 6)
+	Learned     *bool            `json:"learned,omitempty"`
+	BrokenOff   *bool            `json:"broken_off,omitempty"`
+	Unannounced *bool            `json:"unannounced,omitempty"`
+	Tries       []tryLine        `json:"tries,omitempty"`
+	Counts      map[string]int64 `json:"counts,omitempty"`
+}
+
+type tryLine struct {
+	Tick        int64  `json:"tick"`
+	Case        uint8  `json:"case"`
+	Verdict     string `json:"verdict"`
+	Why         string `json:"why,omitempty"`
+	Number      uint8  `json:"number,omitempty"`
+	ReactionMS  *int32 `json:"reaction_ms,omitempty"`
+	UncertainMS uint16 `json:"uncertain_ms,omitempty"`
+	AllowedMS   int32  `json:"allowed_ms,omitempty"`
+}
+
+// appendEntry appends the line of an entry with its end.
+func appendEntry(dst []byte, e *Entry) ([]byte, error) {
+	if err := e.check(); err != nil {
+		return dst, err
+	}
+	l := line{At: e.At.UTC().Format(stamp), Day: Date(e.Day).Format(day), Kind: e.Kind}
+	switch e.Kind {
+	case KindBegan:
+		l.Program, l.Radio, l.Craft = e.Practice.Program, e.Practice.Radio, &e.Practice.Craft
+	case KindChanged:
+		l.Craft = &e.Practice.Craft
+	case KindEnded:
+		ms := e.Lasted.Milliseconds()
+		l.LastedMS = &ms
+	case KindRefusals:
+		l.Counts = e.Counts
+	case KindDrill:
+		d := &e.Drill
+		l.Drill, l.Name, l.Seed = d.Code, d.Name, strconv.FormatUint(d.Seed, 10)
+		l.Learned, l.BrokenOff, l.Unannounced = &d.Learned, &d.BrokenOff, &d.Unannounced
+		for i := range d.Tries {
+			t := &d.Tries[i]
+			n := tryLine{Tick: t.Tick, Case: t.Case, Verdict: t.Verdict, Why: t.Why, Number: t.Number, UncertainMS: t.Uncertain, AllowedMS: t.Allowed}
+			if t.Reaction >= 0 {
+				n.ReactionMS = &t.Reaction
+			}
+			l.Tries = append(l.Tries, n)
+		}
+	}
+	from := len(dst)
+	dst, err := appendJSON(dst, &l)
+	if err != nil {
+		return dst[:from], err
+	}
+	if len(dst)-from > mostLine {
+		return dst[:from], fmt.Errorf("the entry is %d bytes long, and %d are the most", len(dst)-from, mostLine)
+	}
+	if _, err := parse(dst[from : len(dst)-1]); err != nil { // what cannot be read is never written
+		return dst[:from], err
+	}
+	return dst, nil
+}
+
+func appendJSON(dst []byte, v any) ([]byte, error) {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false) // names stay readable
+	if err := enc.Encode(v); err != nil {
+		return dst, err
+	}
+	return append(dst, b.Bytes()...), nil
+}
+
+// parsed is what a line was: an entry of a known kind, a first line, or the kind of a later version.
+type parsed struct {
+	entry  Entry
+	header *header
+	later  Kind
+}
+
+// parse reads one line without its end. An error says what is wrong with it.
+func parse(b []byte) (parsed, error) {
+	if err := checkLine(b); err != nil {
+		return parsed{}, err
+	}
+	var l struct {
+		header
+		line
+	}
+	if err := json.Unmarshal(b, &l); err != nil {
+		return parsed{}, plainJSON(err)
+	}
+	if l.Propsoff != "" {
+		if _, ok := l.version(); !ok {
+			return parsed{}, fmt.Errorf("this is %q, and no logbook", l.Propsoff)
+		}
+		return parsed{header: &l.header}, nil
+	}
+	e := Entry{Kind: l.Kind}
+	switch l.Kind {
+	case "":
+		return parsed{}, errors.New("it does not say of what kind it is")
+	case KindBegan, KindChanged, KindEnded, KindRefusals, KindDrill:
+	default:
+		return parsed{later: l.Kind}, nil
+	}
+	at, err := time.Parse(time.RFC3339, l.At)
+	if err != nil {
+		return parsed{}, fmt.Errorf("at is %q, and no time such as 2031-04-05T08:20:11.123Z", l.At)
+	}
+	d, err := time.Parse(day, l.Day)
+	if err != nil {
+		return parsed{}, fmt.Errorf("day is %q, and no day such as 2031-04-05", l.Day)
+	}
+	e.At, e.Day = at.UTC().Truncate(time.Millisecond), Day(d)
+	e.Practice.Program, e.Practice.Radio = l.Program, l.Radio
+	if l.Craft != nil {
+		e.Practice.Craft = *l.Craft
+	}
+	if ms := l.LastedMS; ms != nil {
+		if *ms < 0 || *ms > int64(100*365*24*time.Hour/time.Millisecond) {
+			return parsed{}, fmt.Errorf("lasted_ms is %d", *ms)
+		}
+		e.Lasted = time.Duration(*ms) * time.Millisecond
+	}
+	e.Counts = l.Counts
+	for word, n := range l.Counts {
+		if n < 0 {
+			return parsed{}, fmt.Errorf("%s was counted %d times", word, n)
+		}
+	}
+	if l.Kind == KindDrill {
+		if e.Drill, err = l.drill(); err != nil {
+			return parsed{}, err
+		}
+	}
+	return parsed{entry: e}, e.check()
+}
+
+func (l *line) drill() (Drill, error) {
+	d := Drill{Code: l.Drill, Name: l.Name}
+	if l.Seed != "" {
+		var err error
+		if d.Seed, err = strconv.ParseUint(l.Seed, 10, 64); err != nil {
+			return d, fmt.Errorf("seed is %q, and no whole number from 0", l.Seed)
+		}
+	}
+	is := func(b *bool) bool { return b != nil && *b }
+	d.Learned, d.BrokenOff, d.Unannounced = is(l.Learned), is(l.BrokenOff), is(l.Unannounced)
+	for i := range l.Tries {
+		t := &l.Tries[i]
+		n := Try{Tick: t.Tick, Case: t.Case, Verdict: t.Verdict, Why: t.Why, Number: t.Number, Reaction: -1, Uncertain: t.UncertainMS, Allowed: t.AllowedMS}
+		switch {
+		case t.Verdict == "":
+			return d, fmt.Errorf("try %d has no verdict", i+1)
+		case t.ReactionMS != nil && *t.ReactionMS < 0, t.AllowedMS < 0:
+			return d, fmt.Errorf("try %d has a time below 0", i+1)
+		case t.ReactionMS != nil:
+			n.Reaction = *t.ReactionMS
+		}
+		d.Tries = append(d.Tries, n)
+	}
+	return d, nil
+}
+
+// plainJSON says an error of the standard library's reader in plain words.
+func plainJSON(err error) error {
+	var kind *json.UnmarshalTypeError
+	if errors.As(err, &kind) {
+		return fmt.Errorf("%s cannot be a %s", kind.Field, kind.Value)
+	}
+	return err
+}
+
+// checkLine refuses what is no JSON object, what is not UTF-8, and what names a field twice, for the standard library would take the
+// last one silently. Large and small letters of a name count as the same, as they do for that library.
+func checkLine(b []byte) error {
+	switch rest := bytes.TrimSpace(b); {
+	case len(rest) == 0:
+		return errors.New("it is empty")
+	case len(bytes.Trim(rest, "\x00")) == 0:
+		return errors.New("it is filled with zeros, as a power cut may leave it")
+	case !utf8.Valid(b):
+		return errors.New("it is not UTF-8 text")
+	case !json.Valid(b):
+		return errors.New("it is not whole, or it was changed by hand and is no JSON any more")
+	case rest[0] != '{':
+		return errors.New("it is no JSON object")
+	}
+	return twice(b)
+}
+
+// twice looks for a name that stands twice in one object of valid JSON.
+func twice(b []byte) error {
+	var names [][]string // of each open object; nil for an array
+	for i := 0; i < len(b); i++ {
+		switch b[i] {
+		case '{':
+			names = append(names, make([]string, 0, 16))
+		case '[':
+			names = append(names, nil)
+		case '}', ']':
+			names = names[:len(names)-1]
+		case '"':
+			from := i
+			for i++; b[i] != '"'; i++ {
+				if b[i] == '\\' {
+					i++
+				}
+			}
+			in := len(names) - 1
+			if in < 0 || names[in] == nil || !isName(b[i+1:]) {
+				continue
+			}
+			name := string(b[from+1 : i])
+			if strings.Contains(name, `\`) {
+				if err := json.Unmarshal(b[from:i+1], &name); err != nil {
+					return err
+				}
+			}
+			for _, other := range names[in] {
+				if strings.EqualFold(name, other) {
+					return fmt.Errorf("it names %q twice", name)
+				}
+			}
+			names[in] = append(names[in], name)
+		}
+	}
+	return nil
+}
+
+// isName reports whether a text is the name of a field: a colon follows.
+func isName(after []byte) bool {
+	after = bytes.TrimLeft(after, " \t\r\n")
+	return len(after) > 0 && after[0] == ':'
+}

@@ -1,0 +1,268 @@
+// Package logbook is the pupil's append-only record.
+//
+// One file a pupil in one folder, JSON Lines (jsonlines.org): the first line says what the file is and of whom, every other is one
+// entry. Lines are only ever appended, each in one write, so a kill or a full disk at any moment loses nothing that stood there
+// before; the torn line that a kill may leave is kept, told of, and the next entry begins on a line of its own. Several
+// programs may write at once. Entries and fields that a later version adds are kept and left alone. No clock is asked: times are
+// arguments.
+package logbook
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"syscall"
+	"time"
+
+	"propsoff/assets/wholefile"
+)
+
+// Version is that of the format in the first line. What only adds kinds or fields does not change it.
+const Version = 1
+
+// Errors to be told apart with errors.Is.
+var (
+	// ErrNoPupil: there is no logbook of this name.
+	ErrNoPupil = errors.New("there is no logbook of this name")
+	// ErrForgotten: the logbook was deleted, or deleted and begun anew, since it was opened.
+	ErrForgotten = errors.New("this pupil's logbook was deleted meanwhile, so nothing more is kept; open it again to begin a new one")
+	// ErrLater: the file is of a later version, which this program must not write to.
+	ErrLater = errors.New("written by a later version of propsoff; use that version, or another name")
+	// ErrBusy: another program held the file all the time.
+	ErrBusy = errors.New("another program holds this logbook; try again in a moment")
+)
+
+// Store is the folder of logbooks.
+type Store struct{ Dir string }
+
+// Notice tells of something in a file that could not be used. Nothing is deleted because of it.
+type Notice struct {
+	Path string
+	// Line counts from 1; 0 is about the file as a whole.
+	Line int
+	Text string
+	// Torn: it is the last line, cut off by a kill or a full disk.
+	Torn bool
+}
+
+// String gives the notice as "file:line: what".
+func (n Notice) String() string {
+	if n.Line == 0 {
+		return n.Path + ": " + n.Text
+	}
+	return fmt.Sprintf("%s:%d: %s", n.Path, n.Line, n.Text)
+}
+
+// Folder is where logbooks are kept: propsoff/logbook in the user's data folder. On Linux and its like that is XDG_DATA_HOME, or
+// $HOME/.local/share where it is unset, empty or not absolute (XDG Base Directory Specification 0.8: a relative path is invalid
+// and ignored). On Windows it is LocalAppData, which is not copied between machines; elsewhere os.UserConfigDir.
+func Folder() (string, error) {
+	base, err := dataFolder(goos, os.Getenv)
+	if err != nil {
+		return "", err
+	}
+	return filepath.Join(base, "propsoff", "logbook"), nil
+}
+
+func dataFolder(system string, env func(string) string) (string, error) {
+	switch system {
+	case "windows":
+		if dir := env("LocalAppData"); dir != "" {
+			return dir, nil
+		}
+		return os.UserConfigDir()
+	case "darwin", "ios", "plan9", "js", "wasip1":
+		return os.UserConfigDir()
+	}
+	if dir := env("XDG_DATA_HOME"); filepath.IsAbs(dir) {
+		return dir, nil
+	}
+	home := env("HOME")
+	if !filepath.IsAbs(home) {
+		return "", errors.New("the user's data folder is not known; set HOME or XDG_DATA_HOME to a whole path, or name a folder")
+	}
+	return filepath.Join(home, ".local", "share"), nil
+}
+
+// Pupils are the names of all logbooks in the folder, sorted. A folder that is not there holds none. The notices are of files
+// that look like logbooks and are not.
+func (s Store) Pupils() ([]string, []Notice, error) {
+	entries, err := s.list()
+	if err != nil {
+		return nil, nil, err
+	}
+	var names []string
+	var notices []Notice
+	for _, e := range entries {
+		path := filepath.Join(s.Dir, e.Name())
+		pupil, ok := pupilOf(e.Name())
+		switch {
+		case !strings.HasSuffix(e.Name(), ending):
+		case !ok:
+			notices = append(notices, Notice{Path: path, Text: "this is not how a logbook's file is named, so it was left out"})
+		case !e.Type().IsRegular():
+			notices = append(notices, Notice{Path: path, Text: "this is no ordinary file, so it was left out"})
+		default:
+			if st, err := e.Info(); err == nil && st.Size() > 0 { // an empty one was never begun
+				names = append(names, pupil)
+			}
+		}
+	}
+	slices.Sort(names)
+	return names, notices, nil
+}
+
+func (s Store) list() ([]fs.DirEntry, error) {
+	if s.Dir == "" {
+		return nil, errors.New("no folder for logbooks is known; name one")
+	}
+	entries, err := os.ReadDir(s.Dir)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, nil
+	case err != nil:
+		return nil, plain(s.Dir, "the folder of logbooks cannot be read", err)
+	}
+	return entries, nil
+}
+
+// path is the file of a pupil, whose tidy name it gives too.
+func (s Store) path(pupil string) (path, name string, err error) {
+	if name, err = Name(pupil); err != nil {
+		return "", "", err
+	}
+	if s.Dir == "" {
+		return "", "", errors.New("no folder for logbooks is known; name one")
+	}
+	return filepath.Join(s.Dir, fileName(name)), name, nil
+}
+
+// Deleted is a file that Forget deleted.
+type Deleted struct {
+	Path  string
+	Bytes int64
+}
+
+// Forget deletes everything that is kept of one pupil: the logbook, and any copy of it in the folder, told by its first line. The
+// files are emptied before they are taken away. Reports and tables that were written to other places are not known here. It gives
+// what was deleted, also where an error then stopped it.
+func (s Store) Forget(pupil string) ([]Deleted, error) {
+	path, name, err := s.path(pupil)
+	if err != nil {
+		return nil, err
+	}
+	all := []string{path}
+	entries, err := s.list()
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range entries {
+		other := filepath.Join(s.Dir, e.Name())
+		if _, named := pupilOf(e.Name()); named || !e.Type().IsRegular() {
+			continue
+		}
+		if h, ok := headerOf(other); ok && h.Pupil == name {
+			all = append(all, other)
+		}
+	}
+	var done []Deleted
+	for _, p := range all {
+		n, err := remove(p)
+		if errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		if err != nil {
+			return done, plain(p, "it cannot be deleted", err)
+		}
+		done = append(done, Deleted{p, n})
+	}
+	if len(done) == 0 {
+		return nil, fmt.Errorf("%q: %w", name, ErrNoPupil)
+	}
+	return done, wholefile.SyncFolder(s.Dir)
+}
+
+// remove empties a file, then takes it away, while no other program writes to it. Whoever has it open finds it empty and knows.
+func remove(path string) (int64, error) {
+	if err := ordinary(path); err != nil {
+		return 0, err
+	}
+	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	if err != nil {
+		return 0, err
+	}
+	if _, err := lock(f, patience); err != nil {
+		return 0, errors.Join(err, f.Close())
+	}
+	st, err := f.Stat()
+	if err == nil {
+		err = f.Truncate(0)
+	}
+	if err == nil {
+		_ = f.Sync() // some places have nothing to wait for
+		if os.Remove(path) == nil {
+			return st.Size(), f.Close()
+		}
+	}
+	if err := errors.Join(err, f.Close()); err != nil {
+		return 0, err
+	}
+	return st.Size(), os.Remove(path) // some systems delete no file that is open
+}
+
+// ordinary refuses what is there and is not an ordinary file: a folder, a link, a pipe that would block.
+func ordinary(path string) error {
+	st, err := os.Lstat(path)
+	if err == nil && !st.Mode().IsRegular() {
+		return fmt.Errorf("this is a %s and no ordinary file; move it out of the way, or choose another folder", kindOf(st.Mode()))
+	}
+	return err
+}
+
+func kindOf(m fs.FileMode) string {
+	switch {
+	case m.IsDir():
+		return "folder"
+	case m&fs.ModeSymlink != 0:
+		return "link"
+	}
+	return "device"
+}
+
+// plain says in plain words what went wrong and what to do.
+func plain(path, what string, err error) error {
+	todo := ""
+	switch {
+	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EFBIG), errors.Is(err, syscall.EDQUOT):
+		todo = "the disk is full; make room"
+	case errors.Is(err, fs.ErrPermission):
+		todo = "this place may not be written or read; change its rights, or choose another folder"
+	case errors.Is(err, syscall.EROFS):
+		todo = "this place can only be read; choose another folder"
+	case errors.Is(err, syscall.ENOTDIR), errors.Is(err, fs.ErrExist):
+		todo = "a file stands where the folder should be; choose another folder"
+	case errors.Is(err, fs.ErrNotExist):
+		todo = "the folder is not there; make it, or choose another"
+	}
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		err = p.Err // the path is named already
+	}
+	if todo == "" {
+		return fmt.Errorf("%s: %s: %w", path, what, err)
+	}
+	return fmt.Errorf("%s: %s: %s: %w", path, what, todo, err)
+}
+
+// Day is the calendar day of t in t's own time zone, as whole days since 1 January 1970. Drills and reports count in it.
+func Day(t time.Time) int32 {
+	y, m, d := t.Date()
+	return int32(time.Date(y, m, d, 0, 0, 0, 0, time.UTC).Unix() / 86400)
+}
+
+// Date is a Day as a time: midnight UTC.
+func Date(day int32) time.Time { return time.Unix(int64(day)*86400, 0).UTC() }

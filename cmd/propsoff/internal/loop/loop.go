@@ -1,0 +1,260 @@
+// Package loop keeps a practice abreast of real time.
+//
+// It has the only clock and the only goroutines of a practice. Sources are polled, their readings merged by time and given
+// to the tick that they belong to; what came of it is published for screens and reports, which look on and decide nothing.
+//
+// Tick t stands for the time t ms after the start (but see Pace). A reading is consumed at the first tick that is not before it and has
+// not run yet. When a reading comes in between two ticks, the later of the two runs at once, up to 1 ms early, so that
+// what hands do is seen without waiting; with nothing coming in, several ticks run together a little late. Neither changes
+// what happens: a take notes the tick that consumed each reading, and a replay goes the same way.
+package loop
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"sync"
+	"time"
+
+	"propsoff/cmd/propsoff/internal/lossrun"
+	"propsoff/input"
+	"propsoff/sim"
+	"propsoff/sim/practice"
+	"propsoff/sim/pulse"
+)
+
+const (
+	// idleWait is how long the loop sleeps while nothing comes in (ours): long enough to cost next to nothing, short beside
+	// a picture on the screen and a slot of the receiver.
+	idleWait = 4 * time.Millisecond
+	// sleepLimit is the gap in µs beyond which the loop did not run: sleep or a clock jump.
+	sleepLimit = 2_000_000
+	minute     = 60_000 // ticks
+	// digestEvery is how often the running digest goes into a take, in ticks.
+	digestEvery = 1000
+	// mostSources is the most sources that play at once, besides the desk.
+	mostSources = 4
+)
+
+// Player is a source and the time at which it counts 0 µs.
+type Player struct {
+	Source input.Source
+	// Opened is on the loop's clock, in µs: for a radio the time from which its stamps are counted. 0 means the moment at
+	// which the loop takes the source over.
+	Opened int64
+}
+
+// Options of a loop. Craft and Clock are needed.
+type Options struct {
+	Craft sim.Config
+	Clock Clock
+	// Begin are readings for tick 0, before those of any source.
+	Begin []pulse.Reading
+	// Take, where given, gets everything that a replay needs. The loop closes it.
+	Take Recorder
+	// Listen, where given, is called in the loop's goroutine after every tick; it must not block or keep p.
+	Listen func(p *practice.Practice)
+	// Ended, where given, is told in the loop's goroutine of a source that has ended and why (input.ErrEnd for one that
+	// has played to its end). It must not block.
+	Ended func(s input.Source, why error)
+}
+
+// Loop is one practice in real time. Use, Desk and what reads the published state may be called from any goroutine.
+type Loop struct {
+	opt  Options
+	p    *practice.Practice
+	desk *Desk
+	rec  *recording
+
+	// Below: the loop's goroutine only.
+	begun              bool
+	from               anchor
+	pace               Pace
+	floor              int64 // practice time of the last change of pace
+	lastNow, lastPass  int64
+	three              *trio        // nil while they do not fly
+	loss               *lossrun.Set // nil while there are none
+	lossNow            lossAsked    // what was taken over last
+	players            []player
+	pending            []reading // read and not yet consumed, in order of time
+	polled             []pulse.Reading
+	due                []pulse.Reading
+	gapTicks           int64 // the most ticks that are stepped for a gap
+	closing            sync.WaitGroup
+	published          func() // for the measurement of the delay only
+	public             public
+	mu                 sync.Mutex
+	handed             []Player // by Use, not yet taken over
+	handedOver, usedUp bool
+	craft              *sim.Config // by UseCraft, not yet taken over
+	asked              Pace        // by SetPace
+	steps              int64       // by StepOn, not yet gone
+	askedThree         bool        // by FlyThree
+	askedLoss          lossAsked   // by FlyLoss and LossAnew
+	wake               chan struct{}
+}
+
+type player struct {
+	Player
+	timed bool  // plays by time alone, which is that of the practice
+	zero  int64 // practice time of its 0 µs; for a timed one only
+	since int64 // practice time from which its readings count: what it says of before counts then
+}
+
+type reading struct {
+	at int64 // practice time in µs
+	pulse.Reading
+}
+
+// New makes a loop that stands before tick 0 and has no source yet.
+func New(o Options) *Loop {
+	l := &Loop{
+		opt: o, p: practice.New(o.Craft), wake: make(chan struct{}, 1),
+		pending: make([]reading, 0, 256), polled: make([]pulse.Reading, 0, 256), due: make([]pulse.Reading, 0, 256),
+	}
+	// A minute after the silence limit and the sinking a bench with a silent radio changes no more, so a night's sleep is cut
+	// short.
+	slots := int64(o.Craft.Link.SilenceSlots) + int64(o.Craft.Arming.SinkSlots) + 2
+	l.gapTicks = slots*int64(o.Craft.SlotTicks) + minute
+	l.desk = newDesk(o.Clock)
+	l.public.init(l.p)
+	if o.Take != nil {
+		l.rec = newRecording(o.Take)
+	}
+	return l
+}
+
+// Desk takes bench inputs from keys and commands.
+func (l *Loop) Desk() *Desk { return l.desk }
+
+// Clock is the clock that the loop goes by.
+func (l *Loop) Clock() Clock { return l.opt.Clock }
+
+// Craft is the craft with which this practice began.
+func (l *Loop) Craft() *sim.Config { return &l.opt.Craft }
+
+// UseCraft puts another craft on the bench, as if its pack had just been plugged in. It reports false, and does nothing,
+// while a take is being recorded: a take holds one craft.
+func (l *Loop) UseCraft(cfg sim.Config) bool {
+	if l.rec != nil {
+		return false
+	}
+	l.mu.Lock()
+	l.craft = &cfg
+	l.mu.Unlock()
+	ring(l.wake)
+	return true
+}
+
+// Use puts these sources in the place of those that play now, which are closed. For the craft the old radio is unplugged
+// in that moment; each new source says by its own first reading that it is there. At most four.
+func (l *Loop) Use(players ...Player) error {
+	if len(players) > mostSources {
+		return fmt.Errorf("loop: %d sources at once; at most %d", len(players), mostSources)
+	}
+	l.mu.Lock()
+	old := l.handed
+	if l.usedUp {
+		old, players = append([]Player(nil), players...), nil
+	}
+	l.handed, l.handedOver = append([]Player(nil), players...), true
+	l.mu.Unlock()
+	for _, p := range old { // never taken over
+		_ = p.Source.Close()
+	}
+	ring(l.wake)
+	return nil
+}
+
+// Run keeps the practice going until ctx is done, then closes the sources and the take. Run may be called once. The error
+// is that of the take.
+func (l *Loop) Run(ctx context.Context) error {
+	defer l.closing.Wait()
+	timer := time.NewTimer(0)
+	defer timer.Stop()
+	for ctx.Err() == nil {
+		timer.Reset(l.Turn())
+		var w [mostSources]<-chan struct{}
+		for i := range l.players {
+			w[i] = l.players[i].Source.Wake()
+		}
+		select {
+		case <-ctx.Done():
+		case <-timer.C:
+		case <-l.wake:
+		case <-l.desk.wake:
+		case <-w[0]:
+		case <-w[1]:
+		case <-w[2]:
+		case <-w[3]:
+		}
+	}
+	return l.Close()
+}
+
+// Close ends the practice: it closes the sources and the take. Run does so by itself.
+func (l *Loop) Close() error {
+	l.mu.Lock()
+	handed, done := l.handed, l.usedUp
+	l.handed, l.usedUp = nil, true
+	l.mu.Unlock()
+	if done {
+		return nil
+	}
+	for _, p := range l.players {
+		_ = p.Source.Close()
+	}
+	for _, p := range handed {
+		_ = p.Source.Close()
+	}
+	l.players = nil
+	if l.rec == nil {
+		return nil
+	}
+	if t := l.p.Tick() - 1; t >= 0 {
+		l.rec.add(entry{kind: digestEntry, tick: t, digest: l.p.Digest()})
+	}
+	return l.rec.close()
+}
+
+// takeOver puts the sources in place that Use handed in.
+func (l *Loop) takeOver(now int64) {
+	l.mu.Lock()
+	handed, over, craft, three, loss := l.handed, l.handedOver, l.craft, l.askedThree, l.askedLoss
+	l.handed, l.handedOver, l.craft = nil, false, nil
+	l.mu.Unlock()
+	if craft != nil {
+		l.p.Change(*craft)
+	}
+	l.turnThree(three, craft != nil)
+	l.turnLoss(loss, craft != nil)
+	if !over {
+		return
+	}
+	if old := l.players; len(old) > 0 {
+		l.closing.Go(func() { // a device may take its time to close
+			for _, p := range old {
+				_ = p.Source.Close()
+			}
+		})
+	}
+	since := int64(math.MinInt64)
+	if l.begun {
+		since = l.time(now)
+		l.insert(reading{at: since, Reading: pulse.Reading{Kind: pulse.Plug, Value: 0}})
+	}
+	l.players = nil
+	for _, p := range handed {
+		if p.Opened == 0 {
+			p.Opened = now
+		}
+		l.players = append(l.players, player{Player: p, timed: p.Source.Wake() == nil, zero: l.time(p.Opened), since: since})
+	}
+}
+
+func ring(c chan struct{}) {
+	select {
+	case c <- struct{}{}:
+	default:
+	}
+}

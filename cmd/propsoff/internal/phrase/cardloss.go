@@ -1,0 +1,192 @@
+package phrase
+
+import (
+	"strconv"
+
+	"propsoff/sim"
+	"propsoff/sim/arming"
+	"propsoff/sim/handset"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+)
+
+// CardArming is the arming rule in one sentence. arm and second are the numbers of the switches on the card, 0 for none.
+func CardArming(cfg *sim.Config, r *handset.Radio, arm, second int) string {
+	l, a := &cfg.Layout, &cfg.Arming
+	slot := int64(cfg.SlotTicks)
+	low := "the throttle below " + Exact(a.LowThrottle) + " µs"
+	also := ""
+	if a.OnlySelfLevelling {
+		also += " and the mode angle or horizon"
+	}
+	if l.Second != layout.NoChannel {
+		at, ok := cardTo(r.On(l.Second), l.SecondSpan)
+		if ok {
+			at = "in " + at
+		} else {
+			at = stands(l.SecondSpan)
+		}
+		also += " and the second switch" + numbered(second) + " " + at
+	}
+	if a.By == arming.BySticks {
+		return "Hold " + low + " and yaw fully right for " + Seconds(int64(a.ArmDwell)*slot) + with(also) +
+			" to arm; throttle low and yaw fully left for " + Seconds(int64(a.DisarmDwell)*slot) + " disarms, in flight too."
+	}
+	at, ok := cardTo(r.On(l.Arm), l.ArmSpan)
+	if ok {
+		at = "to " + at + ","
+	} else {
+		at = into(l.ArmSpan)
+	}
+	return "With " + low + also + ", move the arm switch" + numbered(arm) + " from off " + at + " to arm; moving it off again disarms at once, in flight too."
+}
+
+// with turns " and …" into ", with …".
+func with(also string) string {
+	if also == "" {
+		return ""
+	}
+	return ", with" + also[len(" and"):] + ","
+}
+
+// numbered points to a switch of the card.
+func numbered(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return " (" + strconv.Itoa(n) + ")"
+}
+
+// cardTo says which positions of a switch lie in a span, in words for the drawn switch, whose high end is up: "its top
+// position, 2012 µs". It is not ok where no position does or all do, or where they do not lie side by side at one end and are
+// more than two.
+func cardTo(c *handset.Control, span layout.Span) (at string, ok bool) {
+	if c == nil || c.Kind != handset.Switch {
+		return "", false
+	}
+	n := len(c.Positions)
+	var in []int
+	for i := range c.Positions {
+		if span.Contains(c.Positions[i].Width) {
+			in = append(in, i)
+		}
+	}
+	k := len(in)
+	value := func(i int) string { return Micros(c.Positions[in[i]].Width) }
+	switch {
+	case k == 0 || k == n:
+		return "", false
+	case k == 1:
+		return "its " + drawnAt(in[0], n) + ", " + value(0) + " µs", true
+	case k == 2 && n == 3:
+		return "its " + drawnWord(in[0], n) + " or " + drawnAt(in[1], n) + ", " + value(0) + " or " + value(1) + " µs", true
+	case in[0] == n-k:
+		return "one of its top " + strconv.Itoa(k) + " positions, " + value(0) + " to " + value(k-1) + " µs", true
+	case in[k-1] == k-1:
+		return "one of its bottom " + strconv.Itoa(k) + " positions, " + value(0) + " to " + value(k-1) + " µs", true
+	}
+	return "", false
+}
+
+// drawnWord is the word for position i (from 0, the low end) of n as it is drawn; empty where there is none.
+func drawnWord(i, n int) string {
+	switch {
+	case i == 0:
+		return "bottom"
+	case i == n-1:
+		return "top"
+	case n == 3:
+		return "middle"
+	}
+	return ""
+}
+
+// drawnAt is a position as it is drawn: "top position", "position 4 of 6 from below".
+func drawnAt(i, n int) string {
+	if w := drawnWord(i, n); w != "" {
+		return w + " position"
+	}
+	return "position " + strconv.Itoa(i+1) + " of " + strconv.Itoa(n) + " from below"
+}
+
+// CardLossTitle heads what happens when the radio falls silent.
+func CardLossTitle() string { return "when the link is lost" }
+
+// CardLoss says what this receiver and this craft do when the radio falls silent, and what when it comes back: of the
+// receiver, of the craft, of the way back.
+func CardLoss(cfg *sim.Config) []string {
+	ours, trade := OnLoss(cfg.Link.OnLoss)
+	receiver := "Receiver: it " + ours + " (" + trade + ")."
+	bySwitch := cfg.Arming.By == arming.BySwitch
+	leave := "Before you switch the radio on again, keep the sticks out of the arm corner: held there they arm the craft."
+	if bySwitch {
+		leave = "Before you switch the radio on again, put the arm switch off: a disarmed craft that sees it on can arm at once."
+	}
+	switch {
+	case cfg.Link.OnLoss == link.RepeatsLast:
+		return []string{receiver, "Craft: it cannot know that the link is gone. Nothing cuts: the motors go on as they were last told." + noPulses,
+			"Back: it obeys the radio again at once. " + leave}
+	case cfg.Link.OnLoss == link.SendsStored:
+		if craft, takes := storedDoes(cfg); takes {
+			return []string{receiver, craft, "Back: the craft never saw a loss and obeys the radio again at once. " + leave}
+		} else if craft != "" {
+			return []string{receiver, craft, cardBack(cfg)}
+		}
+		receiver += " They leave a channel without a pulse that arming needs, so the craft takes them for silence."
+	}
+	slot := int64(cfg.SlotTicks)
+	craft := "Craft: " + Seconds(int64(cfg.Link.SilenceSlots)*slot) + " after the last valid frame it "
+	if n := int64(cfg.Arming.SinkSlots) * slot; n > 0 {
+		craft += "sinks: it levels itself and lets the throttle fade for " + Seconds(n) + ", then cuts the motors and is disarmed."
+	} else {
+		craft += "cuts: the motors stop at once and it is disarmed."
+	}
+	return []string{receiver, craft, cardBack(cfg)}
+}
+
+// cardBack says what a craft that saw the loss does when the radio is heard again.
+func cardBack(cfg *sim.Config) string {
+	clean := Seconds(int64(cfg.Link.CleanSlots) * int64(cfg.SlotTicks))
+	once := ", once the arming corner has been left."
+	if cfg.Arming.By == arming.BySwitch {
+		once = ", once the arm switch has been off."
+	}
+	if cfg.Arming.SinkSlots > 0 {
+		return "Back: after " + clean + " of clean link a craft that still sinks obeys the radio again; one that is disarmed can be armed" + once
+	}
+	return "Back: after " + clean + " of clean link it can be armed again" + once
+}
+
+// storedDoes says what a receiver's stored values make a craft do, from the bench's own reading of them. takes: the craft
+// takes them for a good link. Both are empty and false where they are like silence to it.
+func storedDoes(cfg *sim.Config) (craft string, takes bool) {
+	l, a, f := &cfg.Layout, &cfg.Arming, &cfg.Link.Stored
+	takes = link.ValidFrame(cfg.Link.Needed, f)
+	st, out := layout.Step(l, layout.State{}, f)
+	bySwitch := a.By == arming.BySwitch
+	if bySwitch && out.Arm == layout.Outside {
+		return "Craft: the stored values take the arm channel to " + Micros(f[l.Arm]) + " µs, outside its span: it is disarmed and the motors stop at once.", takes
+	}
+	if !takes {
+		return "", false
+	}
+	throttle, yaw := f[l.Throttle], f[l.Yaw]
+	low := throttle < a.LowThrottle
+	if !bySwitch && low && yaw <= a.YawLeft {
+		return "Craft: the stored values hold the disarming corner: it is disarmed and the motors stop after " + Seconds(int64(a.DisarmDwell)*int64(cfg.SlotTicks)) + ".", true
+	}
+	s := "Craft: the stored values keep the sticks out of the disarming corner: an armed craft stays armed"
+	if bySwitch {
+		s = "Craft: the stored values keep the arm channel at " + Micros(f[l.Arm]) + " µs, in its span: an armed craft stays armed"
+	}
+	if low { // motors may stand still there, but it stays armed
+		s += " and nothing cuts, with the throttle at " + Micros(throttle) + " µs."
+	} else {
+		s += " and nothing cuts: the motors go on, with the throttle at " + Micros(throttle) + " µs."
+	}
+	arms := low && out.Missing == 0 && out.Second != layout.Outside && (!a.OnlySelfLevelling || st.Mode.SelfLevelling())
+	if arms && (bySwitch || yaw >= a.YawRight) {
+		s += " A disarmed craft can ARM by them."
+	}
+	return s + noPulses, true
+}

@@ -1,0 +1,142 @@
+package phrase
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
+	"propsoff/sim/layout"
+	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
+)
+
+// lossCraft is a craft with one way of arming, one receiver and one answer to a lost link.
+func lossCraft(t *testing.T, by, receiver, link string) *craftfile.File {
+	text := "propsoff: craft 1\nname: Loss\nreceiver: {" + receiver + "}\nlink: {" + link + "}\n"
+	if by == "sticks" {
+		text += "channels: {throttle: 1, roll: 2, pitch: 3, yaw: 4, mode: 6}\narming: {by: sticks}\nmodes: {angle: {from: 860, to: 1250}, horizon: {from: 1250, to: 1750}, rate: {from: 1750, to: 2180}}\n"
+	} else {
+		text += "channels: {throttle: 1, roll: 2, pitch: 3, yaw: 4, arm: 5, mode: 6}\nmodes: {angle: {from: 860, to: 1250}, horizon: {from: 1250, to: 1750}, rate: {from: 1750, to: 2180}}\n"
+	}
+	f, err := craftfile.Parse("loss.yaml", []byte(text))
+	require.NoError(t, err)
+	return f
+}
+
+func TestTheCardSaysOnlyWhatThisCraftDoesWithThisReceiver(t *testing.T) {
+	stored := func(throttle, yaw, arm string) string {
+		s := "when-silent: sends-stored, stored: {throttle: " + throttle + ", roll: 1500, pitch: 1500, yaw: " + yaw + ", mode: 1000"
+		if arm != "" {
+			s += ", arm: " + arm
+		}
+		return s + "}"
+	}
+	const (
+		falls   = "Receiver: it falls silent (no pulses)."
+		repeats = "Receiver: it repeats the last (hold)."
+		sends   = "Receiver: it sends stored values (preset)."
+		blind   = "Craft: it cannot know that the link is gone. Nothing cuts: the motors go on as they were last told. Set the receiver to fall silent (no pulses)."
+		cut     = "Craft: 0.24 s after the last valid frame it cuts: the motors stop at once and it is disarmed."
+		sinks   = "Craft: 0.24 s after the last valid frame it sinks: it levels itself and lets the throttle fade for 4 s, then cuts the motors and is disarmed."
+		off     = "Before you switch the radio on again, put the arm switch off: a disarmed craft that sees it on can arm at once."
+		leave   = "Before you switch the radio on again, keep the sticks out of the arm corner: held there they arm the craft."
+		unseen  = "Back: the craft never saw a loss and obeys the radio again at once. "
+		onward  = " and nothing cuts: the motors go on, with the throttle at "
+		pulses  = " Set the receiver to fall silent (no pulses)."
+	)
+	for _, c := range []struct {
+		name, by, receiver, link string
+		want                     []string
+	}{
+		{"cut, switch", "switch", "when-silent: falls-silent", "when-lost: cut", []string{falls, cut, "Back: after 1.2 s of clean link it can be armed again, once the arm switch has been off."}},
+		{"cut, sticks", "sticks", "when-silent: falls-silent", "when-lost: cut", []string{falls, cut, "Back: after 1.2 s of clean link it can be armed again, once the arming corner has been left."}},
+		{"sink, switch", "switch", "when-silent: falls-silent", "when-lost: sink, sink-time: 4 s", []string{falls, sinks,
+			"Back: after 1.2 s of clean link a craft that still sinks obeys the radio again; one that is disarmed can be armed, once the arm switch has been off."}},
+		{"sink, sticks", "sticks", "when-silent: falls-silent", "when-lost: sink, sink-time: 4 s", []string{falls, sinks,
+			"Back: after 1.2 s of clean link a craft that still sinks obeys the radio again; one that is disarmed can be armed, once the arming corner has been left."}},
+		{"repeats, switch", "switch", "when-silent: repeats-last", "when-lost: cut", []string{repeats, blind, "Back: it obeys the radio again at once. " + off}},
+		{"repeats, sink", "switch", "when-silent: repeats-last", "when-lost: sink, sink-time: 4 s", []string{repeats, blind, "Back: it obeys the radio again at once. " + off}},
+		{"repeats, sticks", "sticks", "when-silent: repeats-last", "when-lost: cut", []string{repeats, blind, "Back: it obeys the radio again at once. " + leave}},
+		{"stored off, switch", "switch", stored("988", "1500", "988"), "when-lost: cut", []string{sends,
+			"Craft: the stored values take the arm channel to 988 µs, outside its span: it is disarmed and the motors stop at once.", unseen + off}},
+		{"stored on, switch", "switch", stored("1200", "1500", "2012"), "when-lost: sink, sink-time: 4 s", []string{sends,
+			"Craft: the stored values keep the arm channel at 2012 µs, in its span: an armed craft stays armed" + onward + "1200 µs." + pulses, unseen + off}},
+		{"stored on and low, switch", "switch", stored("988", "1500", "2012"), "when-lost: cut", []string{sends,
+			"Craft: the stored values keep the arm channel at 2012 µs, in its span: an armed craft stays armed" + " and nothing cuts, with the throttle at 988 µs. A disarmed craft can ARM by them." + pulses, unseen + off}},
+		{"stored off, sticks", "sticks", stored("988", "988", ""), "when-lost: cut", []string{sends,
+			"Craft: the stored values hold the disarming corner: it is disarmed and the motors stop after DWELL.", unseen + leave}},
+		{"stored on, sticks", "sticks", stored("1200", "1500", ""), "when-lost: cut", []string{sends,
+			"Craft: the stored values keep the sticks out of the disarming corner: an armed craft stays armed" + onward + "1200 µs." + pulses, unseen + leave}},
+		{"stored arm corner, sticks", "sticks", stored("988", "2012", ""), "when-lost: cut", []string{sends,
+			"Craft: the stored values keep the sticks out of the disarming corner: an armed craft stays armed" + " and nothing cuts, with the throttle at 988 µs. A disarmed craft can ARM by them." + pulses, unseen + leave}},
+	} {
+		f := lossCraft(t, c.by, c.receiver, c.link)
+		cfg := f.Config()
+		dwell := Seconds(int64(cfg.Arming.DisarmDwell) * int64(cfg.SlotTicks))
+		for i := range c.want {
+			c.want[i] = strings.ReplaceAll(c.want[i], "DWELL", dwell)
+		}
+		assert.Equal(t, c.want, CardLoss(&cfg), c.name)
+	}
+
+	// Stored values without a pulse on a stick are like silence to the craft.
+	f := lossCraft(t, "switch", stored("988", "1500", "2012"), "when-lost: cut")
+	cfg := f.Config()
+	cfg.Link.Stored[cfg.Layout.Yaw] = pulse.Missing
+	got := CardLoss(&cfg)
+	assert.Equal(t, sends+" They leave a channel without a pulse that arming needs, so the craft takes them for silence.", got[0])
+	assert.Equal(t, cut, got[1])
+}
+
+func TestAPositionIsSaidAsItIsDrawn(t *testing.T) {
+	at := func(values ...int) *handset.Control {
+		c := &handset.Control{Kind: handset.Switch}
+		for _, v := range values {
+			c.Positions = append(c.Positions, handset.Position{Width: pulse.Micros(v)})
+		}
+		return c
+	}
+	span := func(low, high int) layout.Span { return layout.Span{Low: pulse.Micros(low), High: pulse.Micros(high)} }
+	for _, c := range []struct {
+		control *handset.Control
+		span    layout.Span
+		want    string
+	}{
+		{at(988, 2012), span(1600, 2180), "its top position, 2012 µs"},
+		{at(988, 2012), span(860, 1300), "its bottom position, 988 µs"},
+		{at(988, 1500, 2012), span(1300, 1700), "its middle position, 1500 µs"},
+		{at(988, 1500, 2012), span(1300, 2180), "its middle or top position, 1500 or 2012 µs"},
+		{at(988, 1200, 1400, 1600, 1800, 2012), span(1590, 1700), "its position 4 of 6 from below, 1600 µs"},
+		{at(988, 1200, 1400, 1600, 1800, 2012), span(1590, 2180), "one of its top 3 positions, 1600 to 2012 µs"},
+		{at(988, 1200, 1400, 1600, 1800, 2012), span(860, 1300), "one of its bottom 2 positions, 988 to 1200 µs"},
+		{at(988, 1200, 1400, 1600, 1800, 2012), span(1190, 1700), ""},
+		{at(988, 1500), span(1600, 2180), ""},
+		{at(988, 1500), span(860, 2180), ""},
+		{&handset.Control{Kind: handset.Knob}, span(1600, 2180), ""},
+		{nil, span(1600, 2180), ""},
+	} {
+		got, ok := cardTo(c.control, c.span)
+		assert.Equal(t, c.want, got)
+		assert.Equal(t, c.want != "", ok)
+	}
+}
+
+func TestABrokenRuleOnTheCardSaysWhatToSet(t *testing.T) {
+	f := lossCraft(t, "switch", "when-silent: repeats-last", "when-lost: cut")
+	l := prove.Layout{Config: f.Config()}
+	why, set := CardWhy(&l, &prove.Result{Rule: prove.LossStopsMotors, Outcome: prove.Broken, Cause: prove.HeldSwitch, Control: -1, Position: -1})
+	assert.Equal(t, "The receiver repeats the last values, arm switch on, so the craft cannot know that the radio is silent, and its motors go on. Set the receiver to fall silent (no pulses).", why)
+	assert.Equal(t, "Set the receiver to fall silent (no pulses).", set)
+	// Every cause gives both.
+	for c := range prove.CauseCount {
+		for rule := range prove.RuleCount {
+			why, set := CardWhy(&l, &prove.Result{Rule: rule, Outcome: prove.Broken, Cause: c, Control: -1, Position: -1})
+			assert.NotEmpty(t, set, "%v %v", rule, c)
+			assert.True(t, strings.HasSuffix(why, set) && strings.HasSuffix(set, "."), "%v %v: %q", rule, c, set)
+		}
+	}
+}

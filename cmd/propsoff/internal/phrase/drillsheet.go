@@ -1,0 +1,216 @@
+package phrase
+
+import (
+	"strconv"
+
+	"propsoff/sim/drill"
+)
+
+// DrillKey is what the key that begins a drill does now.
+func DrillKey(answering, over bool) string {
+	switch {
+	case answering:
+		return "take answer"
+	case over:
+		return "go on"
+	}
+	return "begin"
+}
+
+// DrillMove is what the keys up and down do.
+func DrillMove(up, answering bool) string {
+	what := "drill "
+	if answering {
+		what = ""
+	}
+	if up {
+		return what + "above"
+	}
+	return what + "below"
+}
+
+// DrillsTitle heads the sheet of drills.
+func DrillsTitle(course string) string { return "Drills: " + course }
+
+// DrillsPupil says who practises; typed tells that the name is being typed.
+func DrillsPupil(name string, typing bool, key string) string {
+	switch {
+	case typing:
+		return "Pupil: " + name + "_  (Enter when it is right)"
+	case name == "":
+		return "Nobody is named; press " + key + " to type a name. Results are kept by it."
+	}
+	return "Pupil: " + name
+}
+
+// DrillStands says in a few words how a drill stands on a day.
+func DrillStands(c *drill.Card, day int32) string {
+	switch {
+	case c.Box == 0:
+		return "new"
+	case c.Failed && c.Last == day:
+		return "failed today"
+	case c.Failed:
+		return "failed last time"
+	case c.Due <= day:
+		return "due again"
+	case c.Mastered():
+		return "mastered"
+	}
+	return "learned; due in " + days(c.Due-day)
+}
+
+func days(n int32) string {
+	if n == 1 {
+		return "1 day"
+	}
+	return strconv.Itoa(int(n)) + " days"
+}
+
+// DrillNext says which drill is next and why.
+func DrillNext(name string, why drill.Reason) string {
+	switch why {
+	case drill.ComesBack:
+		return "Next: " + name + ", which comes back today."
+	case drill.IsNew:
+		return "Next: " + name + ", which is new."
+	case drill.FailedToday:
+		return "Next: " + name + ", once more: it was failed today."
+	}
+	return "All is done for today. Any drill may be run again; it counts when it is due."
+}
+
+// DrillHeadings are the headings over what is asked for.
+func DrillHeading(p drill.Phase, verdict drill.Verdict) string {
+	switch p {
+	case drill.Preparing, drill.Starting:
+		return "First"
+	case drill.Waiting:
+		return "Ready"
+	case drill.Running:
+		return "Now"
+	case drill.Resting:
+		return capital(VerdictWord(verdict))
+	}
+	return "The drill is over"
+}
+
+// VerdictWord is a verdict in a word or two.
+func VerdictWord(v drill.Verdict) string {
+	return [drill.Verdicts]string{drill.Right: "right", drill.Wrong: "wrong", drill.TooLate: "too late", drill.FalseStart: "false start",
+		drill.Anticipated: "guessed, not seen", drill.Void: "does not count"}[v]
+}
+
+// DrillWait is said while the cue is to come.
+func DrillWait(unannounced bool) string {
+	if unannounced {
+		return "Hold it so, and wait: it comes at a time of its own."
+	}
+	return "Hold it so."
+}
+
+// DrillDo is said at the cue of a drill that has no words of its own for it.
+func DrillDo() string { return "Now." }
+
+// DrillTry counts the tries.
+func DrillTry(n, most int) string {
+	return "try " + strconv.Itoa(n) + " of at most " + strconv.Itoa(most)
+}
+
+// DrillAsks says what counts as learned.
+func DrillAsks(cfg *drill.Config) string {
+	if cfg.InARow > 1 {
+		return "It counts as learned after " + strconv.Itoa(int(cfg.InARow)) + " right ones in a row."
+	}
+	if cfg.InARow == 1 {
+		return "It counts as learned after one right one."
+	}
+	return "It counts as learned when " + strconv.Itoa(int(cfg.Right)) + " of the last " + strconv.Itoa(int(cfg.Of)) + " were right."
+}
+
+// DrillSum says what tries came to.
+func DrillSum(s drill.Summary) string {
+	if s.Counted == 0 {
+		return "No try has counted yet."
+	}
+	text := strconv.Itoa(s.Right) + " of " + strconv.Itoa(s.Counted) + " right"
+	if s.FalseStarts > 0 {
+		text += ", " + strconv.Itoa(s.FalseStarts) + plural(s.FalseStarts, " false start", " false starts")
+	}
+	if s.Anticipated > 0 {
+		text += ", " + strconv.Itoa(s.Anticipated) + " guessed"
+	}
+	if s.Timed > 0 {
+		text += "; median " + drillSeconds(s.Median) + " s"
+		if s.Timed > 2 {
+			text += ", spread " + drillSeconds(s.Spread) + " s"
+		}
+		text += " (±" + strconv.FormatInt((s.Uncertain+999)/1000, 10) + " ms)"
+	}
+	if s.Timed > 2 && s.Trend != 0 {
+		word := "faster"
+		if s.Trend > 0 {
+			word = "slower"
+		}
+		text += "; " + word + " by " + strconv.FormatInt(max(s.Trend, -s.Trend)/1000, 10) + " ms a try"
+	}
+	return text + "."
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+// drillSeconds writes µs as seconds with two decimals.
+func drillSeconds(us int64) string {
+	n := (us + 5000) / 10000
+	s := strconv.FormatInt(n%100, 10)
+	if len(s) == 1 {
+		s = "0" + s
+	}
+	return strconv.FormatInt(n/100, 10) + "." + s
+}
+
+// DrillTime is a reaction time with what is not known of it.
+func DrillTime(ms int32, uncertain uint16) string {
+	return drillSeconds(int64(ms)*1000) + " s (±" + strconv.Itoa(int(uncertain)) + " ms)"
+}
+
+// DrillOver says what a run came to.
+func DrillOver(learned, brokenOff bool) string {
+	switch {
+	case brokenOff:
+		return "The drill was left; it counts neither way."
+	case learned:
+		return "Learned. It comes back in some days, so that it stays."
+	}
+	return "Not yet. It comes back tomorrow."
+}
+
+// Troubles of a run.
+func DrillRecording() string {
+	return "A take is being recorded, and it holds one craft: this drill needs another. Practise without --record."
+}
+
+// DrillOffPace is said where time ran slower, or stood.
+func DrillOffPace() string {
+	return "Time stood still or ran slower, so nothing could be measured: the drill was ended."
+}
+
+// ModeHidden stands where the mode would be said.
+func ModeHidden() string { return "Which mode it flies in is not told." }
+
+// DrillPropellers heads the propellers of a drill.
+func DrillPropellers() string { return "propellers, seen from above" }
+
+// DrillKept says where results go.
+func DrillKept(path string) string { return "Results are kept in " + path + "." }
+
+// DrillNotKept says why results are kept nowhere.
+func DrillNotKept(why string) string { return "Results are not kept: " + why + "." }
+
+// DrillNobody is why results are not kept where nobody is named.
+func DrillNobody() string { return "nobody is named" }

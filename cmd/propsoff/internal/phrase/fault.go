@@ -1,0 +1,237 @@
+package phrase
+
+import (
+	"strconv"
+
+	"propsoff/sim/fault"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+)
+
+// faultNames are the short names of the faults, for the desk.
+var faultNames = [fault.Count]string{
+	fault.RadioOff:       "radio silent",
+	fault.Dropouts:       "link drops out",
+	fault.Receiver:       "another receiver",
+	fault.Reversed:       "channel reversed",
+	fault.Swapped:        "two channels swapped",
+	fault.ShortTravel:    "travel too short",
+	fault.Stuck:          "control stuck",
+	fault.Noisy:          "control trembles",
+	fault.OffCentre:      "stick off centre",
+	fault.ChannelOut:     "channel without pulse",
+	fault.ModeGap:        "gap between the modes",
+	fault.LowPack:        "pack low",
+	fault.WrongPropeller: "wrong propeller",
+	fault.CableIn:        "set-up cable in",
+}
+
+// FaultName is the short name of a fault.
+func FaultName(d pulse.Deed) string { return word(faultNames[:], int(d), "fault") }
+
+// FaultDoes says what a planted fault does, with its numbers.
+func FaultDoes(d pulse.Deed, number int32, l *layout.Config) string {
+	a, b := fault.Numbers(d, number)
+	channel := Channel(l, int(a)-1)
+	switch d {
+	case fault.RadioOff:
+		return "The radio sends nothing, though its switch is on."
+	case fault.Dropouts:
+		gap := "The radio sends nothing for " + Seconds(int64(a))
+		if b == 0 {
+			return gap + ", once."
+		}
+		return gap + ", again every " + Seconds(int64(b)) + "."
+	case fault.Receiver:
+		ours, trade := OnLoss(link.OnLoss(a))
+		return "On a silent radio the receiver " + ours + " (" + trade + ")."
+	case fault.Reversed:
+		return capital(channel) + " runs the other way round."
+	case fault.Swapped:
+		return capital(channel) + " and " + Channel(l, int(b)-1) + " stand in each other's place."
+	case fault.ShortTravel:
+		if b < int32(pulse.Centre/pulse.Eighths) {
+			return capital(channel) + " goes no lower than " + strconv.Itoa(int(b)) + " µs."
+		}
+		return capital(channel) + " goes no higher than " + strconv.Itoa(int(b)) + " µs."
+	case fault.Stuck:
+		return capital(channel) + " stays where it is now."
+	case fault.Noisy:
+		return capital(channel) + " trembles by up to " + strconv.Itoa(int(b)) + " µs to either side."
+	case fault.OffCentre:
+		if b < 0 {
+			return capital(channel) + " reads " + strconv.Itoa(int(-b)) + " µs too low."
+		}
+		return capital(channel) + " reads " + strconv.Itoa(int(b)) + " µs too high."
+	case fault.ChannelOut:
+		return capital(channel) + " carries no pulse."
+	case fault.ModeGap:
+		mid := int(pulse.Centre / pulse.Eighths)
+		return "From " + strconv.Itoa(mid-int(a)) + " to " + strconv.Itoa(mid+int(a)) + " µs the mode channel stands in no span: the craft flies in rate there."
+	case fault.LowPack:
+		return "The pack has " + Volts(int(a)) + "."
+	case fault.WrongPropeller:
+		return "The propeller " + faultMotor(a) + " is one of the other direction."
+	case fault.CableIn:
+		return "The craft is plugged into a computer by its set-up cable."
+	}
+	return FaultName(d) + "."
+}
+
+func faultMotor(n int32) string {
+	names := Places()
+	if n < 1 || int(n) > len(names) {
+		return "of motor " + strconv.Itoa(int(n))
+	}
+	return names[n-1]
+}
+
+// FaultSeen says what a pupil notices of a fault who looks for it.
+func FaultSeen(d pulse.Deed) string { return word(faultSeen[:], int(d), "fault") }
+
+var faultSeen = [fault.Count]string{
+	fault.RadioOff:       "The link is lost at some moment and does not come back, whatever the sticks do; the radio itself looks as ever.",
+	fault.Dropouts:       "The link is lost now and then and comes back by itself; after each loss the clean time runs again.",
+	fault.Receiver:       "Nothing, until the radio is turned off: then the craft hears something else than silence, or silence at last.",
+	fault.Reversed:       "That control works, but backwards; with both sticks in their top right corners one of the four values stands low.",
+	fault.Swapped:        "Moving one control moves what belongs to another one.",
+	fault.ShortTravel:    "That control does not reach its end value; a throttle that never comes below the low mark refuses arming.",
+	fault.Stuck:          "That control can be moved, and nothing of it arrives: its channel stands still.",
+	fault.Noisy:          "The channel's value never rests, though no hand is on it.",
+	fault.OffCentre:      "The stick is let go and its channel does not read 1500 µs: in angle the craft drifts to one side.",
+	fault.ChannelOut:     "The channel shows no pulse; of a stick or the arm switch the whole link counts as lost.",
+	fault.ModeGap:        "The mode switch in its middle gives rate where a self-levelling mode should be.",
+	fault.LowPack:        "The voltage is low; where the craft has a limit it refuses to arm.",
+	fault.WrongPropeller: "On the air bench the craft rolls over that corner as the throttle rises.",
+	fault.CableIn:        "The craft never arms and says that it is plugged into a computer.",
+}
+
+// FaultAnswer is a fault as one of the answers to choose from, when a pupil has looked for it.
+func FaultAnswer(d pulse.Deed, number int32, l *layout.Config) string {
+	a, b := fault.Numbers(d, number)
+	channel := Channel(l, int(a)-1)
+	switch d {
+	case fault.RadioOff:
+		return "the radio has stopped sending"
+	case fault.Dropouts:
+		if b == 0 {
+			return "the link was interrupted once"
+		}
+		return "the link drops out again and again"
+	case fault.Receiver:
+		ours, trade := OnLoss(link.OnLoss(a))
+		return "the receiver " + ours + " when the radio is off (" + trade + ")"
+	case fault.Reversed:
+		return channel + " is reversed"
+	case fault.Swapped:
+		return channel + " and " + Channel(l, int(b)-1) + " are swapped"
+	case fault.ShortTravel:
+		if b < int32(pulse.Centre/pulse.Eighths) {
+			return channel + " does not reach its low end"
+		}
+		return channel + " does not reach its high end"
+	case fault.Stuck:
+		return channel + " is stuck"
+	case fault.Noisy:
+		return channel + " trembles"
+	case fault.OffCentre:
+		return channel + " is off its centre"
+	case fault.ChannelOut:
+		return channel + " carries no pulse"
+	case fault.ModeGap:
+		return "the middle of the mode switch lies in no span"
+	case fault.LowPack:
+		return "the pack is low"
+	case fault.WrongPropeller:
+		return "the propeller " + faultMotor(a) + " is a wrong one"
+	case fault.CableIn:
+		return "the set-up cable is plugged in"
+	}
+	return FaultName(d)
+}
+
+// FaultQuantity labels one of the numbers of a fault, with its unit.
+func FaultQuantity(q fault.What) string {
+	switch q {
+	case fault.Channel:
+		return "channel"
+	case fault.EndsAt:
+		return "ends at, µs"
+	case fault.Within:
+		return "to either side, µs"
+	case fault.Off:
+		return "too high by, µs"
+	case fault.Millis:
+		return "silent for, ms"
+	case fault.Every:
+		return "again every, ms (0: once)"
+	case fault.MilliVolts:
+		return "voltage, mV"
+	case fault.Motor:
+		return "motor"
+	case fault.Receives:
+		return "on a silent radio"
+	}
+	return ""
+}
+
+// FaultValue writes one of the numbers of a fault as it is chosen.
+func FaultValue(q fault.What, v int32, l *layout.Config) string {
+	switch q {
+	case fault.Nothing:
+		return ""
+	case fault.Channel:
+		return Channel(l, int(v)-1)
+	case fault.EndsAt:
+		return strconv.Itoa(int(v)) + " µs"
+	case fault.Within:
+		return "±" + strconv.Itoa(int(v)) + " µs"
+	case fault.Off:
+		if v > 0 {
+			return "+" + strconv.Itoa(int(v)) + " µs"
+		}
+		return "−" + strconv.Itoa(int(-v)) + " µs"
+	case fault.Millis:
+		return Seconds(int64(v))
+	case fault.Every:
+		if v == 0 {
+			return "once"
+		}
+		return "every " + Seconds(int64(v))
+	case fault.MilliVolts:
+		return Volts(int(v))
+	case fault.Motor:
+		return faultMotor(v)
+	case fault.Receives:
+		ours, _ := OnLoss(link.OnLoss(v))
+		return ours
+	}
+	return strconv.Itoa(int(v))
+}
+
+// FaultDeed is the code word of planting or lifting a fault; empty for other deeds.
+func FaultDeed(d pulse.Deed) string {
+	if d > pulse.DeedLift {
+		if c := fault.Code(d - pulse.DeedLift); c != "" {
+			return "lift-" + c
+		}
+		return ""
+	}
+	return fault.Code(d)
+}
+
+// FaultSentence tells in the record that a fault was planted or lifted; ok is false for other deeds.
+func FaultSentence(d pulse.Deed, number int32, l *layout.Config) (s string, ok bool) {
+	switch {
+	case d == pulse.DeedLiftAll:
+		return "Every fault lifted.", true
+	case d > pulse.DeedLift && fault.Code(d-pulse.DeedLift) != "":
+		return "Fault lifted: " + FaultName(d-pulse.DeedLift) + ".", true
+	case fault.Code(d) == "":
+		return "", false
+	case !fault.Right(d, number):
+		return "A fault that does not exist was asked for: " + FaultName(d) + ", number " + strconv.Itoa(int(number)) + "; nothing was planted.", true
+	}
+	return "Fault planted: " + FaultName(d) + ". " + FaultDoes(d, number, l), true
+}

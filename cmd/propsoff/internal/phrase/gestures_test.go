@@ -1,0 +1,85 @@
+package phrase
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/gestures"
+	"propsoff/gestures/patternfile"
+)
+
+func gestureSet(t *testing.T, text string) *gestures.Config {
+	t.Helper()
+	f, err := patternfile.Parse("f", []byte("propsoff: gestures 1\ngestures:\n"+text), 20)
+	require.NoError(t, err)
+	return &f.Gestures
+}
+
+// A gesture as it stands in the terminal, in a stick mode in which jobs and sticks differ.
+func TestGestureText(t *testing.T) {
+	cfg := gestureSet(t, "  a: {name: A, stand: {throttle: low, yaw: left, pitch: forward}}\n"+
+		"  b: {name: B, parts: [{stand: {left: up left}, for: 300ms}, {stand: {left: mid-height right}, for: 1s, within: 1500ms}]}\n")
+	assert.Equal(t, strings.Split(`a: A
+  ┌───────┐   ┌───────┐   left stick down and to the left; right stick straight up
+  │ · · · │   │ · ● · │   throttle low, roll in the middle, pitch forward, yaw left
+  │ · · · │   │ · · · │   hold for 0.6 s
+  │ ● · · │   │ · · · │
+  └───────┘   └───────┘
+  Staying here also disarms a craft that is armed by sticks (throttle low, yaw fully left).`, "\n"), GestureText(cfg, 0, 2, ""))
+	assert.Equal(t, strings.Split(`b: B
+  ┌───────┐   ┌───────┐   step 1 of 2
+  │ ● · · │   │ ○ ○ ○ │   left stick up and to the left
+  │ · · · │   │ ○ ○ ○ │   pitch forward, yaw left
+  │ · · · │   │ ○ ○ ○ │   hold for 0.3 s
+  └───────┘   └───────┘
+  ┌───────┐   ┌───────┐   step 2 of 2
+  │ · · · │   │ ○ ○ ○ │   left stick to the right, at mid height
+  │ · · ● │   │ ○ ○ ○ │   pitch in the middle, yaw right
+  │ · · · │   │ ○ ○ ○ │   within 1.5 s, hold for 1 s
+  └───────┘   └───────┘
+  Opens the menu “M”.
+  With the throttle low and yaw fully left, which this gesture leaves free, staying here also disarms a craft that is armed by sticks.
+  With the throttle low and yaw fully right, which this gesture leaves free, staying here also arms a craft that is armed by sticks.`, "\n"), GestureText(cfg, 1, 1, "M"))
+}
+
+// In every drawing the full dots are where the sticks are asked to be, and the lines are alike in length.
+func TestGestureDrawings(t *testing.T) {
+	name, text, ok := assets.Gestures("examples")
+	require.True(t, ok)
+	f, err := patternfile.Parse(name, text, 20)
+	require.NoError(t, err)
+	for n := range f.Gestures.Patterns {
+		p := &f.Gestures.Patterns[n]
+		for mode := uint8(1); mode <= 4; mode++ {
+			for part := range int(p.Count) {
+				z := p.StickZones(part, mode)
+				for row, line := range GestureDrawing(p, part, mode) {
+					runes := []rune(line)
+					require.Len(t, runes, 21)
+					if row == 0 || row == 4 {
+						continue
+					}
+					height := gestures.Zone(4 - row) // high, middle, low
+					for stick := range 2 {
+						for col := range 3 {
+							across := gestures.Zone(col + 1)
+							asks := func(have, want gestures.Zone) bool { return have == gestures.Any || have == want }
+							want := asks(z[2*stick], across) && asks(z[2*stick+1], height)
+							assert.Equal(t, want, runes[stick*12+2+2*col] != '·', "%s, mode %d, part %d, row %d", p.Code, mode, part, row)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestMillis(t *testing.T) {
+	for ms, want := range map[int]string{600: "0.6 s", 1000: "1 s", 1020: "1.02 s", 5: "0.005 s", 12300: "12.3 s"} {
+		assert.Equal(t, want, millis(ms))
+	}
+}

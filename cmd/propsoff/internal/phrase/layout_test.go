@@ -1,0 +1,66 @@
+package phrase
+
+import (
+	"errors"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"propsoff/assets/yamldoc"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
+	"propsoff/sim/switches"
+)
+
+// Everything that can be called out has one sentence, each with the numbers that it is about.
+func TestEveryCalloutHasASentence(t *testing.T) {
+	_, cfg := scene()
+	span := switches.Span{Span: layout.Span{Low: pulse.Micros(1600), High: pulse.Micros(1750)}, Mode: layout.Horizon}
+	s := &switches.Switch{Channel: 5, Jobs: []switches.Job{{Kind: switches.Mode, Spans: []switches.Span{span}}, {Kind: switches.Named, Name: "lights", Spans: []switches.Span{span}}}}
+	p := &switches.Position{Width: pulse.Micros(1612), Noise: 24, HasMode: true, Mode: layout.Horizon, On: []int{0}, HasEdge: true, Margin: 101, Edge: pulse.Micros(1600)}
+	f := &switches.Facts{Jobs: []craftfile.Job{{Name: "lights"}}}
+	want := map[switches.Code]string{
+		switches.NoSpan:       "No mode span holds this position, so the craft flies in rate.",
+		switches.TwoJobs:      "Two jobs at one position: horizon, air mode off; lights on.",
+		switches.Narrow:       "Only 12 µs from the edge at 1600; leave 30 or more.",
+		switches.NoisyFor:     "Only 4.2× its noise from the edge at 1600; leave 6× or more.",
+		switches.Unreached:    "No position reaches the span of horizon (1600–1750).",
+		switches.NeverArms:    "No position stands in the arm span (1600–1750), so this switch never arms.",
+		switches.NeverDisarms: "Every position stands in the arm span (1600–1750), so this switch never disarms.",
+		switches.NotSent:      "The radio sends nothing on channel 6, where mode and lights should be.",
+		switches.NoSwitch:     "A stick or knob carries this channel: it has no positions.",
+		switches.Shared:       "Mode and lights share channel 6.",
+		switches.Unused:       "No job uses this switch.",
+		switches.ThrottleHigh: "The throttle goes no lower than 1012 µs and counts as low below 1000, so the craft never arms: lower the end of its travel in the radio.",
+		switches.YawShort:     "Yaw goes no further left than 1012 µs; disarming by sticks needs 1064.75: lengthen its travel in the radio.",
+		switches.StickUnsent:  "The radio sends nothing on channel 6 (mode).",
+	}
+	var all []string
+	for c := switches.NoSpan; c <= switches.StickUnsent; c++ {
+		call := switches.Callout{Code: c, Channel: 5, At: pulse.Micros(1600)}
+		if c >= switches.ThrottleHigh {
+			call.At = pulse.Micros(1012)
+		}
+		got := CalloutAt(f, s, p, call) + CalloutOf(s, call) + CalloutCraft(call, cfg)
+		assert.Equal(t, want[c], got, "code %d", c)
+		all = append(all, got)
+	}
+	different(t, "callouts", all)
+	call := switches.Callout{Code: switches.YawShort, At: pulse.Micros(1900)}
+	assert.Equal(t, "Yaw goes no further right than 1900 µs; arming by sticks needs 1935.25: lengthen its travel in the radio.", CalloutCraft(call, cfg))
+}
+
+func TestPositionsInWords(t *testing.T) {
+	p := &switches.Position{Width: pulse.Micros(1612) + 7, Spread: 9, Noise: 9}
+	assert.Equal(t, "1612 µs, spread 1.2", PositionValue(p, true), "widths downwards, spreads upwards")
+	assert.Equal(t, "1612 µs", PositionValue(p, false))
+	assert.Equal(t, "no edge to run over", PositionMargin(p, true))
+	p.HasEdge, p.Margin, p.Edge = true, 81, pulse.Micros(1600)
+	assert.Equal(t, "10 µs from 1600, 9× noise", PositionMargin(p, true))
+	p.Margin = 1
+	assert.Equal(t, "0.125 µs from 1600, 0.1× noise", PositionMargin(p, true), "what is left is never shown as nothing")
+	assert.Equal(t, "Not possible: it runs backwards.", LayoutRefused(yamldoc.Errors{{File: "f", Line: 2, Col: 3, Msg: "it runs backwards"}}))
+	assert.Contains(t, LayoutNotSaved("x.yaml", craftfile.ErrChanged), "was changed by someone else")
+	assert.Equal(t, "Not saved: no room left.", LayoutNotSaved("x.yaml", errors.New("no room left")))
+}

@@ -1,0 +1,60 @@
+package phrase
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"propsoff/input"
+	"propsoff/input/learn"
+	"propsoff/input/radio"
+)
+
+// Whatever is noticed has a code word of its own and a sentence with its numbers; whatever is asked has a sentence.
+func TestEverythingThatLearningSaysHasWords(t *testing.T) {
+	words := map[string]bool{}
+	for c := learn.StillMoving; c <= learn.CannotSkip; c++ {
+		n := learn.Notice{Code: c, Axis: 2, OtherAxis: 3, Button: -1, OtherButton: -1, Share: 123, Job: "yaw", Count: 4}
+		assert.NotEmpty(t, Noticed(n), "notice %d", c)
+		w := LearnNotice(c)
+		assert.False(t, words[w] || w == "" || w == word(nil, int(c), "notice"), "%d: %s", c, w)
+		words[w] = true
+	}
+	assert.Empty(t, Noticed(learn.Notice{}))
+	assert.Empty(t, LearnNotice(learn.Nothing))
+	assert.Equal(t, "notice 200", LearnNotice(200))
+	asked := map[string]bool{}
+	for mode := 1; mode <= 4; mode++ {
+		for _, q := range []learn.Question{learn.Throttle, learn.Yaw, learn.Pitch, learn.Roll} {
+			for _, s := range []learn.Step{learn.HighEnd, learn.LowEnd} {
+				text := Ask(&learn.View{Question: q, Step: s, Job: q.Job(), StickMode: mode}, "")
+				assert.Contains(t, text, q.Job())
+				assert.NotContains(t, text, "%")
+				asked[text] = true
+			}
+		}
+	}
+	assert.Len(t, asked, 16, "each movement with either stick")
+	for _, q := range []learn.Question{learn.StickMode, learn.Arm, learn.Mode, learn.Also, learn.More, learn.TopRight, learn.Replay, learn.Done} {
+		assert.NotEqual(t, word(nil, int(q), "question"), LearnQuestion(q))
+	}
+	assert.Contains(t, Ask(&learn.View{Question: learn.Also, Step: learn.Through, Job: "channel 9"}, "finder sound, lights"), "channel 9 (finder sound, lights)")
+	assert.Contains(t, Noticed(learn.Notice{Code: learn.Mixed, Share: -250, Axis: 0, OtherAxis: 1, Job: "roll", OtherJob: "pitch", Button: -1, OtherButton: -1}),
+		"Axis 1 (roll) takes axis 2 (pitch) against it, by 25 %")
+}
+
+func TestWhatWasFoundIsSaidInMicroseconds(t *testing.T) {
+	scale := radio.Own(input.Axis{Max: 4095})
+	turned := scale.Turned()
+	for want, c := range map[string]radio.Control{
+		"axis 3, 1012 to 2012 µs":                             {Form: radio.Axis, Axis: 2, Scale: &scale, Reach: &radio.Reach{Low: 96, Rest: 100, High: 4095}, Stays: true},
+		"axis 1 turned round, 988 to 2012 µs, rests at 1500":  {Form: radio.Axis, Scale: &turned, Reach: &radio.Reach{Low: 0, Rest: 2047, High: 4095}},
+		"axis 2, 2 positions at 988 and 2012 µs, at the left": {Form: radio.Axis, Axis: 1, Scale: &scale, Positions: []radio.Position{{At: 0}, {At: radio.Halves(4095)}}, Side: radio.Left},
+		"button 5 at 988 and 2012 µs, springs back":           {Form: radio.Button, Buttons: []int{4}, Momentary: true},
+		"buttons 7, none, 8 at 988, 1500 and 2012 µs, on top": {Form: radio.Row, Buttons: []int{6, radio.None, 7}, Side: radio.Top},
+		"axis 9": {Form: radio.Axis, Axis: 8},
+		"button 1 at 988 and 2012 µs, called \"the red button\"": {Form: radio.Button, Buttons: []int{0}, Called: "the red button"},
+	} {
+		assert.Equal(t, want, LearnedInFull(&c))
+	}
+}

@@ -1,0 +1,142 @@
+package phrase
+
+import (
+	"strconv"
+	"strings"
+	"time"
+)
+
+// LogbookNobody is said where the folder holds no logbook.
+func LogbookNobody(folder string) string {
+	return "No logbook is kept in " + folder + " yet. One begins when a pupil is named: propsoff --pupil NAME, or on the sheet of drills."
+}
+
+// LogbookNoPupil is said of a name without a logbook; near is one that may have been meant, or empty.
+func LogbookNoPupil(name, folder, near string) string {
+	s := "there is no logbook of " + strconv.Quote(name) + " in " + folder
+	if near != "" {
+		s += ": did you mean " + strconv.Quote(near) + "?"
+	}
+	return s
+}
+
+// LogbookWhose asks for a name where there are several logbooks, or where one must be named.
+func LogbookWhose(command string, names []string) string {
+	s := command + ": say whose by --pupil NAME"
+	if len(names) > 0 {
+		s += "; there are logbooks of " + list(names, "and")
+	}
+	return s
+}
+
+// LogbookPupil is one line of the list of pupils, after the name.
+func LogbookPupil(practices, runs, drills int, last time.Time, any bool) string {
+	if !any {
+		return "nothing yet"
+	}
+	return countOf(practices, "practice", "practices") + ", " + countOf(runs, "run", "runs") + " of " + countOf(drills, "drill", "drills") + ", last on " + ReportDate(last)
+}
+
+// LogbookNothing is said where the filters leave nothing.
+func LogbookNothing() string { return "No entry is like that." }
+
+// LogbookBegan, LogbookChanged, LogbookEnded and LogbookRefused are entries as sentences.
+func LogbookBegan(craft, arming, radio string, stickMode int) string {
+	return "practice began" + ofCraft(craft, arming, radio, stickMode)
+}
+
+func LogbookChanged(craft, arming, radio string, stickMode int) string {
+	return "settings changed" + ofCraft(craft, arming, radio, stickMode)
+}
+
+func ofCraft(craft, arming, radio string, stickMode int) string {
+	var of []string
+	if craft != "" {
+		of = append(of, craft)
+	}
+	if arming != "" {
+		of = append(of, "armed by "+arming)
+	}
+	if stickMode > 0 {
+		of = append(of, "stick mode "+strconv.Itoa(stickMode))
+	}
+	if radio != "" {
+		of = append(of, "radio "+radio)
+	}
+	if len(of) == 0 {
+		return ""
+	}
+	return ": " + strings.Join(of, ", ")
+}
+
+func LogbookEnded(lasted time.Duration) string { return "practice ended after " + lasting(lasted) }
+
+// LogbookRefused says how often arming was refused and why; codes and times go together.
+func LogbookRefused(codes []string, times []int64) string {
+	var parts []string
+	for i, c := range codes {
+		parts = append(parts, uncapital(RefusalName(c))+" ("+strconv.FormatInt(times[i], 10)+")")
+	}
+	return "arming refused: " + strings.Join(parts, ", ")
+}
+
+// LogbookRun is a run as a sentence; sum is what its tries came to.
+func LogbookRun(name string, learned, brokenOff bool, sum string) string {
+	word := "not learned yet"
+	switch {
+	case brokenOff:
+		word = "broken off"
+	case learned:
+		word = "learned"
+	}
+	return name + ": " + word + ". " + sum
+}
+
+// LogbookSaved and LogbookThere are said of a file to write.
+func LogbookSaved(path string) string { return "Saved: " + path }
+
+func LogbookThere(path string) string {
+	return path + ": this file is there already; choose another name, or write --over to put the new one in its place"
+}
+
+// LogbookEnding refuses an ending that cannot be written.
+func LogbookEnding(path string, endings []string) string { return CardEnding(path, endings) }
+
+// LogbookNoDay refuses what is no day.
+func LogbookNoDay(flag, text string) string {
+	return "--" + flag + " " + text + ": write a day as 2031-04-05"
+}
+
+// LogbookNoVerdict refuses an unknown verdict.
+func LogbookNoVerdict(text string, known []string, near string) string {
+	s := "--verdict " + text + ": there is no such verdict"
+	if near != "" {
+		s += "; did you mean " + near + "?"
+	}
+	return s + " They are " + list(known, "and")
+}
+
+// LogbookAskWhat and LogbookAskYes ask before everything of a pupil is deleted.
+func LogbookAskWhat(name string, entries int, path string) string {
+	return "This deletes the logbook of " + name + " for ever: " + countOf(entries, "entry", "entries") + " in " + path + "."
+}
+
+func LogbookAskYes() string { return "Type yes to delete it: " }
+
+// LogbookKept is said when it was not deleted.
+func LogbookKept() string { return "Nothing was deleted." }
+
+// LogbookNobodyAnswers is said where nobody can be asked.
+func LogbookNobodyAnswers() string {
+	return "nobody answered, so nothing was deleted; write --yes to delete without being asked"
+}
+
+// LogbookDeleted says what was deleted.
+func LogbookDeleted(path string, bytes int64) string {
+	return "Deleted: " + path + " (" + countOf(int(bytes), "byte", "bytes") + ")"
+}
+
+// LogbookElsewhere says what the program cannot know of.
+func LogbookElsewhere() string {
+	return "Reports, tables and copies that were put in other places are not known here and are still there."
+}

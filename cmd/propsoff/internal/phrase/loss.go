@@ -1,0 +1,345 @@
+package phrase
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+
+	"propsoff/cmd/propsoff/internal/lossrun"
+	"propsoff/sim"
+	"propsoff/sim/arming"
+	"propsoff/sim/happening"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+)
+
+// LossCraft is one of the three crafts of the failsafe demonstration, as its sentences need it.
+type LossCraft struct {
+	Cfg  *sim.Config
+	Run  *lossrun.Run
+	Snap *sim.Snapshot
+}
+
+// LossTitle heads the demonstration.
+func LossTitle() string {
+	return "One radio, three receivers: what each craft does when the radio goes silent"
+}
+
+// LossRadio is the radio's own state, in large letters.
+func LossRadio(on bool) string {
+	if on {
+		return "RADIO ON"
+	}
+	return "RADIO OFF"
+}
+
+// LossSilent says for how long the radio has been off, or back.
+func LossSilent(r *lossrun.Run, now int64) string {
+	switch r.Phase {
+	case lossrun.Off:
+		return "silent for " + left(int(now-r.Off))
+	case lossrun.Back:
+		return "back for " + left(int(now-r.Back))
+	}
+	return ""
+}
+
+// LossStoredTitle heads the values that the third receiver has stored.
+func LossStoredTitle() string { return "stored in the third receiver" }
+
+// LossStored names stored values.
+func LossStored(s lossrun.Stored, cfg *sim.Config) string {
+	bySwitch := cfg.Arming.By == arming.BySwitch
+	switch {
+	case s == lossrun.OfFile && lossrun.Own(cfg):
+		return "what the craft file says"
+	case s == lossrun.ArmedLow:
+		return "armed, throttle low, sticks centred"
+	case s == lossrun.ArmedThrottle:
+		return "armed, throttle as it was, sticks centred"
+	case bySwitch:
+		return "arm off, throttle low, sticks centred"
+	}
+	return "throttle low, yaw left: the disarming corner"
+}
+
+// LossStoredFrom says where stored values come from, and what they show.
+func LossStoredFrom(s lossrun.Stored, cfg *sim.Config) string {
+	switch {
+	case s == lossrun.OfFile && lossrun.Own(cfg):
+		return "They are the craft file's own."
+	case s == lossrun.ArmedLow:
+		return "An example that looks careful and is not."
+	case s == lossrun.ArmedThrottle:
+		return "An example: stored by somebody while flying."
+	}
+	return "An example: the craft file has none."
+}
+
+// LossWill says beforehand what comes when the radio goes off.
+func LossWill(cfg *sim.Config) string {
+	slot := int64(cfg.SlotTicks)
+	silent := "after " + Seconds(int64(cfg.Link.SilenceSlots)*slot) + " the craft cuts."
+	if n := int64(cfg.Arming.SinkSlots) * slot; n > 0 {
+		silent = "after " + Seconds(int64(cfg.Link.SilenceSlots)*slot) + " the craft sinks for " + Seconds(n) + ", then cuts."
+	}
+	switch cfg.Link.OnLoss {
+	case link.RepeatsLast:
+		return "When the radio goes off, the last frame comes again and again. The craft cannot know that the link is gone."
+	case link.SendsStored:
+		out := "When the radio goes off, the stored values come: "
+		switch {
+		case storedDisarms(cfg):
+			return out + "they disarm the craft."
+		case !link.ValidFrame(cfg.Link.Needed, &cfg.Link.Stored):
+			return out + "they are not whole, so " + silent
+		}
+		return out + "an armed craft stays armed. It cannot know that the link is gone."
+	}
+	return "When the radio goes off, nothing comes any more: " + silent
+}
+
+// storedDisarms tells whether stored values disarm, by the arm channel or by the disarming corner.
+func storedDisarms(cfg *sim.Config) bool {
+	f, l, a := &cfg.Link.Stored, &cfg.Layout, &cfg.Arming
+	if a.By == arming.BySwitch {
+		_, out := layout.Step(l, layout.State{}, f)
+		return out.Arm == layout.Outside
+	}
+	return link.ValidFrame(cfg.Link.Needed, f) && f[l.Throttle] < a.LowThrottle && f[l.Yaw] <= a.YawLeft
+}
+
+// LossDoes says what the craft does now.
+func LossDoes(c LossCraft) string {
+	switch {
+	case !c.Snap.In.Powered:
+		return "It has no power."
+	case c.Run.Phase == lossrun.Off:
+		return c.off()
+	case c.Run.Phase == lossrun.Back:
+		return c.back()
+	}
+	return LossWill(c.Cfg)
+}
+
+// off is said while the radio is silent.
+func (c LossCraft) off() string {
+	r, s := c.Run, c.Snap
+	knows := "It cannot know that the radio is off."
+	waits := "Nothing comes any more. It waits " + Seconds(r.Limit-r.Last) + " before it believes that."
+	switch {
+	case r.ByItself != lossrun.NotYet && s.Armed:
+		return "The stored values ARMED it, with nobody at the radio."
+	case s.Sinking:
+		return "It noticed, and sinks: level, its throttle fading. It cuts in " + left(s.SinkLeftMillis) + "."
+	case r.Disarmed != lossrun.NotYet:
+		return c.cut() + c.falls()
+	case s.Armed && !c.hears():
+		return waits
+	case s.Armed && s.In.Air && !s.Air.Flying:
+		return "It stands on the ground, ARMED. " + knows
+	case s.Armed && c.Cfg.Link.OnLoss == link.RepeatsLast && s.In.Air:
+		return "It flies on as it was told last. " + knows + " Nothing cuts."
+	case s.Armed && c.Cfg.Link.OnLoss == link.RepeatsLast:
+		return "Its motors do what they were told last. " + knows + " Nothing cuts."
+	case s.Armed && !r.Turns.Now():
+		return "It obeys the stored values. Its motors stand still, yet it is ARMED. " + knows
+	case s.Armed:
+		return "It obeys the stored values and stays ARMED. " + knows + " Nothing cuts."
+	case r.Lost != lossrun.NotYet:
+		return "It noticed after " + hundredths(r.Lost-r.Off) + ". It was not armed, and stays so."
+	case c.hears():
+		return knows + " It was not armed, and stays so."
+	}
+	return waits
+}
+
+// hears tells whether the craft gets frames that it takes for the radio's while the radio is silent.
+func (c LossCraft) hears() bool {
+	return c.Cfg.Link.OnLoss == link.RepeatsLast || c.Cfg.Link.OnLoss == link.SendsStored && link.ValidFrame(c.Cfg.Link.Needed, &c.Cfg.Link.Stored)
+}
+
+// cut says how the craft came to be disarmed.
+func (c LossCraft) cut() string {
+	r := c.Run
+	after := hundredths(r.Disarmed - r.Off)
+	switch {
+	case r.Cause == happening.ByLinkLoss:
+		return "It noticed, and cut after " + after
+	case r.Cause == happening.BySinkEnd:
+		return "It noticed, sank, and cut after " + after
+	case r.Cause == happening.ByPowerLoss:
+		return "Its pack was taken out"
+	case r.Cause == happening.BySticks:
+		return "The stored values stand in the disarming corner: disarmed after " + after
+	case r.Disarmed-r.Off < int64(c.Cfg.SlotTicks):
+		return "The stored values say arm off: disarmed at once"
+	}
+	return "Arm off: disarmed after " + after
+}
+
+// falls ends the sentence of a craft that was disarmed.
+func (c LossCraft) falls() string {
+	r, s := c.Run, c.Snap
+	switch {
+	case !s.In.Air:
+		return ". Its motors stand still."
+	case s.Air.Flying:
+		return ". It falls."
+	case r.Down != lossrun.NotYet && r.Tipped:
+		return ". It fell, and lies on its side."
+	case r.Down != lossrun.NotYet:
+		return ". It fell, and lies " + found(r.Away) + "."
+	}
+	return ", on the ground."
+}
+
+// found says where a craft lies, by its distance in m over the ground.
+func found(away float64) string {
+	if away < 1 {
+		return "right below"
+	}
+	return strconv.Itoa(int(math.Round(away))) + " m from there"
+}
+
+// back is said once the radio is heard again.
+func (c LossCraft) back() string {
+	r, s := c.Run, c.Snap
+	slots := 2 * int64(c.Cfg.SlotTicks)
+	clean := Seconds(int64(c.Cfg.Link.CleanSlots) * int64(c.Cfg.SlotTicks))
+	since := func(tick int64) string { return hundredths(tick - r.Back) }
+	switch {
+	case r.Again != lossrun.NotYet && s.Armed && r.Again-r.Back <= slots:
+		return "It ARMED at once as the radio came back: the arm control was on."
+	case r.Again != lossrun.NotYet && s.Armed:
+		return "Armed again, " + since(r.Again) + " after the radio came back."
+	case r.Again != lossrun.NotYet:
+		return "It was armed again after " + since(r.Again) + ", and is disarmed now."
+	case s.Sinking:
+		return "It hears the radio, and sinks on: after " + clean + " of clean link the pilot has it again."
+	case s.Armed && r.Lost != lossrun.NotYet:
+		return "The pilot has it again, still armed."
+	case s.Armed:
+		return "It obeys the radio again at once, armed as ever: for it there was no loss."
+	case r.Disarmed > r.Back && s.Refusals == 0:
+		return "It obeyed the radio at once, and was disarmed by it after " + since(r.Disarmed) + ". It can be armed now."
+	case r.Disarmed > r.Back:
+		return "It obeyed the radio at once, and was disarmed by it after " + since(r.Disarmed) + ". To arm it again:"
+	case s.Refusals == 0 && r.Clean == lossrun.NotYet:
+		return "Disarmed; for it there was no loss. It can be armed now."
+	case s.Refusals == 0:
+		return "Disarmed. It can be armed now."
+	case r.Lost == lossrun.NotYet:
+		return "Disarmed; for it there was no loss. To arm it again:"
+	}
+	return "Disarmed. To arm it again:"
+}
+
+// hundredths writes a time in ms as seconds with two places; the minus sign is a long one.
+func hundredths(ms int64) string {
+	s := strconv.FormatFloat(math.Abs(float64(ms))/1000, 'f', 2, 64) + " s"
+	if ms < 0 {
+		return "−" + s
+	}
+	return s
+}
+
+// LossNumbers is how many numbers LossNumber has.
+const LossNumbers = 4
+
+// LossNumber is a number of a craft: 0 when its motors stopped, 1 when it reached the ground, 2 its speed there, 3 how far from where
+// the radio went off. Number 0 alone counts on the desk bench.
+func LossNumber(i int, c LossCraft) (name, value string) {
+	r, s := c.Run, c.Snap
+	name = [LossNumbers]string{"motors stop after", "on the ground after", "speed at the ground", "found"}[i]
+	down := r.Down != lossrun.NotYet
+	switch {
+	case r.Phase == lossrun.Waiting:
+		value = "–"
+	case i == 0 && r.Stopped != lossrun.NotYet:
+		value = hundredths(r.Stopped - r.Off)
+	case i == 0 && r.Turns.Now():
+		value = "they turn"
+	case i == 0:
+		value = "stood still"
+	case !down && s.Air.Flying:
+		value = [LossNumbers]string{"", "in the air", "–", "–"}[i]
+	case !down && r.Before.Flying:
+		value = "–"
+	case !down:
+		value = [LossNumbers]string{"", "stood there", "–", "–"}[i]
+	case i == 1:
+		value = hundredths(r.Down - r.Off)
+	case i == 2:
+		value = Speed(r.Speed)
+	default:
+		value = found(r.Away)
+	}
+	return name, value
+}
+
+// LossMark is one line of a craft's time: ms since the radio went off, what happened, and how much it matters where there is no
+// room for all. Still to come is what has not happened yet.
+type LossMark struct {
+	Ms     int64
+	Text   string
+	Weight int
+	ToCome bool
+}
+
+// At is the time of a mark.
+func (m *LossMark) At() string { return hundredths(m.Ms) }
+
+// LossMarks are what happened to a craft since the radio's last frame, in order; what happened in the same millisecond is one.
+func LossMarks(c LossCraft) []LossMark {
+	r, s := c.Run, c.Snap
+	if r.Phase == lossrun.Waiting {
+		return nil
+	}
+	var out []LossMark
+	add := func(tick int64, weight int, text string) {
+		if ms, ok := r.Since(tick); ok {
+			out = append(out, LossMark{Ms: ms, Text: text, Weight: weight})
+		}
+	}
+	add(r.Last, 2, "the radio's last frame")
+	add(r.Off, 3, "radio off")
+	switch {
+	case r.Lost == r.Limit:
+		add(r.Limit, 9, "silence limit: link lost")
+	case r.Back != lossrun.NotYet && r.Back < r.Limit:
+	case s.Tick >= r.Limit:
+		add(r.Limit, 5, "silence limit, unnoticed")
+	default:
+		add(r.Limit, 5, "silence limit")
+		out[len(out)-1].ToCome = true
+	}
+	if r.Lost != r.Limit {
+		add(r.Lost, 9, "link lost")
+	}
+	add(r.Sinking, 9, "sinks")
+	if r.Cause == happening.ByLinkLoss || r.Cause == happening.BySinkEnd {
+		add(r.Disarmed, 9, "cuts")
+	} else {
+		add(r.Disarmed, 9, "disarmed")
+	}
+	add(r.ByItself, 10, "ARMED by itself")
+	add(r.Stopped, 9, "motors stop")
+	add(r.Down, 9, "on the ground at "+Speed(r.Speed))
+	add(r.Back, 8, "radio back")
+	add(r.Clean, 6, "link clean")
+	add(r.Free, 7, "may be armed")
+	add(r.Again, 9, "armed again")
+	slices.SortStableFunc(out, func(a, b LossMark) int { return cmp.Compare(a.Ms, b.Ms) })
+	merged := out[:0]
+	for _, m := range out {
+		if n := len(merged); n > 0 && merged[n-1].Ms == m.Ms {
+			last := &merged[n-1]
+			last.Text, last.Weight = last.Text+", "+m.Text, max(last.Weight, m.Weight)
+			continue
+		}
+		merged = append(merged, m)
+	}
+	return merged
+}

@@ -1,0 +1,189 @@
+package phrase
+
+import (
+	"propsoff/cmd/propsoff/internal/lossrun"
+	"propsoff/sim"
+	"propsoff/sim/arming"
+	"propsoff/sim/happening"
+)
+
+// LossKeys are the keys of the demonstration as its sentences name them; a key that does nothing now is empty.
+type LossKeys struct{ Radio, Fly, Anew string }
+
+// LossNext says what to do now. flown: the demonstration's own pilot flies; steady: it hovers.
+func LossNext(r *lossrun.Run, s *sim.Snapshot, k LossKeys, flown, steady bool) string {
+	switch {
+	case k.Radio == "":
+		return "What is played switches the radio off. Watch."
+	case r.Phase == lossrun.Off:
+		return "Compare what the three do. " + k.Radio + " brings the radio back."
+	case r.Phase == lossrun.Back:
+		return "See what each craft asks for before it can be armed. " + k.Anew + " begins again."
+	case !s.In.Transmitter:
+		return "The radio is off. " + k.Radio + " switches it on; then it can go silent before everybody's eyes."
+	case !s.In.Transmitting():
+		return "No radio is heard yet. Move a stick."
+	case flown && steady:
+		return "They hover. " + k.Radio + ": the radio goes off."
+	case flown:
+		return "The pilot arms, climbs and hovers. Then press " + k.Radio + ": the radio goes off."
+	case s.Armed && (!s.In.Air || s.Air.Flying):
+		return "All three do the same. " + k.Radio + ": the radio goes off."
+	}
+	return "Arm and raise the throttle, then press " + k.Radio + ": the radio goes off. Or press " + k.Fly + ", and a pilot flies them."
+}
+
+// LossLine names a line of a craft's time: 0 radio, 1 link, 2 armed, 3 motors.
+func LossLine(i int) string { return [...]string{"radio", "link", "armed", "motors"}[i] }
+
+// LossTimeTitle heads a craft's time.
+func LossTimeTitle() string { return "time since the radio went off" }
+
+// LossAxis writes a mark of the time axis, ms.
+func LossAxis(ms int64) string { return fixed(ms, 3) + " s" }
+
+// LossNothing stands in a craft's time before the radio goes off.
+func LossNothing() string { return "The radio is still heard." }
+
+// LossHeight says how high they were when the radio went off.
+func LossHeight(r *lossrun.Run) string {
+	if !r.Before.Flying {
+		return "They stood on the ground when the radio went off."
+	}
+	return "They were " + Metres(r.Before.Height) + " up when the radio went off."
+}
+
+// LossMotors is what the motors of a craft do on the desk bench.
+func LossMotors(s *sim.Snapshot, cfg *sim.Config) string {
+	return "Motors: " + Motor(s.Motor[0], cfg.Flight.IdleSpeed)
+}
+
+// LossFreeNow stands where nothing refuses arming any more.
+func LossFreeNow() string { return "Nothing refuses arming." }
+
+// LossClassNumber is a number of LossNumber in one short line, empty where it says nothing yet.
+func LossClassNumber(i int, c LossCraft) string {
+	_, value := LossNumber(i, c)
+	r := c.Run
+	switch {
+	case value == "–":
+		return ""
+	case i == 0 && r.Stopped != lossrun.NotYet:
+		return "motors stop: " + value
+	case i == 0:
+		return "motors: " + value
+	case i == 1 && r.Down != lossrun.NotYet:
+		return "ground: " + value + ", " + Speed(r.Speed)
+	case i == 1:
+		return value + ", " + Metres(-c.Snap.Air.Body.Pos.Z)
+	case i == 3:
+		return "found " + value
+	}
+	return ""
+}
+
+// LossShort is LossDoes in as few words as a room can read.
+func LossShort(c LossCraft) string {
+	r, s := c.Run, c.Snap
+	hears := c.hears()
+	switch {
+	case !s.In.Powered:
+		return "No power."
+	case r.Phase == lossrun.Waiting && storedDisarms(c.Cfg) && hears:
+		return "Radio off: the stored values disarm it."
+	case r.Phase == lossrun.Waiting && hears:
+		return "Radio off: it cannot know."
+	case r.Phase == lossrun.Waiting:
+		return "Radio off: it notices."
+	case r.Phase == lossrun.Back:
+		return c.shortBack()
+	case r.ByItself != lossrun.NotYet && s.Armed:
+		return "ARMED by stored values, by nobody's hand."
+	case s.Sinking:
+		return "It noticed, and sinks."
+	case r.Disarmed != lossrun.NotYet && (r.Cause == happening.ByLinkLoss || r.Cause == happening.BySinkEnd):
+		return "It noticed, and cut after " + hundredths(r.Disarmed-r.Off) + "."
+	case r.Disarmed != lossrun.NotYet && r.Cause != happening.ByPowerLoss && r.Disarmed-r.Off < int64(c.Cfg.SlotTicks):
+		return "The stored values disarmed it at once."
+	case r.Disarmed != lossrun.NotYet && r.Cause != happening.ByPowerLoss:
+		return "The stored values disarmed it after " + hundredths(r.Disarmed-r.Off) + "."
+	case hears && s.Armed:
+		return "It cannot know. Nothing cuts."
+	case hears:
+		return "It cannot know. It was not armed."
+	case r.Lost != lossrun.NotYet:
+		return "It noticed. It was not armed."
+	}
+	return "Silence; it waits " + Seconds(r.Limit-r.Last) + "."
+}
+
+func (c LossCraft) shortBack() string {
+	r, s := c.Run, c.Snap
+	switch {
+	case r.Again != lossrun.NotYet && s.Armed && r.Again-r.Back <= 2*int64(c.Cfg.SlotTicks):
+		return "It ARMED at once: the arm control was on."
+	case r.Again != lossrun.NotYet && s.Armed:
+		return "Armed again."
+	case s.Sinking:
+		return "It hears the radio, and sinks on."
+	case s.Armed:
+		return "It obeys the radio at once."
+	case s.Refusals == 0:
+		return "It can be armed now."
+	}
+	return "To arm it again:"
+}
+
+// LossStoredShort names stored values in as few words as a room can read.
+func LossStoredShort(s lossrun.Stored, cfg *sim.Config) string {
+	switch {
+	case s == lossrun.OfFile && lossrun.Own(cfg):
+		return "the craft file's values"
+	case s == lossrun.ArmedLow:
+		return "armed, throttle low"
+	case s == lossrun.ArmedThrottle:
+		return "armed, throttle as it was"
+	case cfg.Arming.By == arming.BySwitch:
+		return "arm off, throttle low"
+	}
+	return "the disarming corner"
+}
+
+// LossAsk is a refusal in as few words as a room can read.
+func LossAsk(r arming.Refusal, s *sim.Snapshot, cfg *sim.Config) string {
+	switch r {
+	case arming.ThrottleUp:
+		return "throttle down"
+	case arming.OffFirst:
+		if cfg.Arming.By == arming.BySticks {
+			return "yaw out of the corner first"
+		}
+		return "arm switch off first"
+	case arming.SecondSwitchOff:
+		return "second switch on"
+	case arming.NotSelfLevelling:
+		return "mode angle or horizon"
+	case arming.NoLink:
+		return "radio on"
+	case arming.LinkTooFresh:
+		if s.CleanLeftMillis == 0 {
+			return "wait"
+		}
+		return "wait " + left(s.CleanLeftMillis)
+	case arming.ChannelMissing:
+		return "all channels there"
+	case arming.NotYetStill:
+		return "stand still"
+	case arming.IsTilted:
+		return "set it level"
+	case arming.OnCable:
+		return "cable out"
+	case arming.MenuOpen:
+		return "menu closed"
+	case arming.PackLow:
+		return "another pack"
+	case arming.PropellersUnchecked:
+		return "check the propellers"
+	}
+	return Refusal(r)
+}

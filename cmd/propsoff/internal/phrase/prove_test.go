@@ -1,0 +1,160 @@
+package phrase
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"propsoff/sim"
+	"propsoff/sim/handset"
+	"propsoff/sim/layout"
+	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
+	"propsoff/sim/switches"
+)
+
+func proveLayout() *prove.Layout {
+	return &prove.Layout{Config: sim.Default(), Radio: handset.Ideal([]handset.Want{
+		{Channel: 0, Job: "throttle"}, {Channel: 1, Job: "roll"}, {Channel: 2, Job: "pitch"}, {Channel: 3, Job: "yaw"},
+		{Channel: 4, Job: "arm", Kind: handset.Switch}, {Channel: 5, Job: "mode", Kind: handset.Switch},
+	})}
+}
+
+func TestEveryRuleAndCauseHasItsWords(t *testing.T) {
+	shorts, sentences := map[string]bool{}, map[string]bool{}
+	for _, r := range Rules() {
+		assert.NotEmpty(t, RuleShort(r), r.Code())
+		assert.True(t, strings.HasSuffix(Rule(r), "."), r.Code())
+		assert.LessOrEqual(t, len(RuleShort(r)), 34, r.Code())
+		shorts[RuleShort(r)], sentences[Rule(r)] = true, true
+	}
+	assert.Len(t, shorts, int(prove.RuleCount))
+	assert.Len(t, sentences, int(prove.RuleCount))
+	l := proveLayout()
+	last := causeSentenceOf(l, &prove.Result{Cause: prove.CauseCount})
+	seen := map[string]prove.Cause{}
+	for c := prove.NoCause + 1; c < prove.CauseCount; c++ {
+		s := Finding(l, &prove.Result{Outcome: prove.Broken, Cause: c, Control: 4, Position: 2, Value: int64(pulse.Micros(1700)), Mode: layout.Horizon})
+		if c != prove.Unexplained {
+			assert.NotEqual(t, last, s, c.Code())
+			assert.Zero(t, seen[s], "%s and %s are told alike", c.Code(), seen[s].Code())
+		}
+		seen[s] = c
+		assert.True(t, strings.HasSuffix(s, "."), c.Code())
+		assert.NotContains(t, s, "  ", c.Code())
+	}
+	for o := prove.NotAsked; o < prove.OutcomeCount; o++ {
+		assert.NotEmpty(t, Finding(l, &prove.Result{Outcome: o, Searched: 1, Control: -1, Position: -1}))
+	}
+}
+
+func TestStepsOfAWay(t *testing.T) {
+	l := proveLayout()
+	frame := pulse.Frame{pulse.Low, pulse.Centre, pulse.Centre, pulse.Centre, pulse.Low, pulse.Low}
+	w := &prove.Way{Movements: 4, Ms: 3000, Final: 2320, Claim: prove.Claim{Phase: 1}, Readings: []pulse.Reading{
+		{Kind: pulse.Plug, Value: 1}, {Kind: pulse.Link, Value: 1}, {Kind: pulse.Power}, {Kind: pulse.Controls, Frame: frame}, {At: 20_000, Kind: pulse.Power, Value: 1},
+	}, Steps: []prove.Step{
+		{Kind: prove.Start, At: -20, Control: -1},
+		{Kind: prove.PowerOn, Control: -1, Then: prove.LinkBack},
+		{Kind: prove.Wait, At: 20, Ms: 1980, Control: -1, Then: prove.LinkClean | prove.Settled},
+		{Kind: prove.Move, At: 2000, Control: 4, FromPosition: 0, ToPosition: 2, From: pulse.Low, To: pulse.High, Then: prove.Armed},
+		{Kind: prove.Move, At: 2020, Control: 0, FromPosition: int(prove.AtLow), ToPosition: int(prove.AtHigh), From: pulse.Low, To: pulse.High},
+		{Kind: prove.RadioOff, At: 2040, Control: -1, Then: prove.LinkLost | prove.Disarmed},
+	}}
+	assert.Equal(t, []ProvedStep{
+		{"", "At the beginning: throttle fully down (988 µs), arm switch low (988 µs), mode switch low (988 µs); radio on, the craft without power.", "", "0.000 s"},
+		{"1", "Connect the craft's pack.", "The link is there.", "0.020 s"},
+		{"", "Wait 1.98 s.", "The link is good and it has stood still long enough.", "0.040 s"},
+		{"2", "Arm switch to its high position (2012 µs).", "It ARMS.", "2.020 s"},
+		{"3", "Throttle fully up (2012 µs).", "", "2.040 s"},
+		{"4", "Radio off.", "The link is lost and it disarms.", "2.060 s"},
+		{"", "At the end: DISARMED; mode angle, link lost.", "", "2.320 s"},
+	}, ProvedSteps(l, w))
+	assert.Equal(t, "the shortest way there: 4 movements, 3 s", WayTitle(&prove.Result{Outcome: prove.Broken, Way: w}))
+	assert.Equal(t, "a try that does not get there: 4 movements, 3 s", WayTitle(&prove.Result{Rule: prove.CanArm, Outcome: prove.Broken, Way: w}))
+	l.Radio.Controls[4].Called = "left lever"
+	l.Radio.Controls[4].Positions = make([]handset.Position, 6)
+	assert.Equal(t, "Arm switch (left lever) to position 3 of 6 (2012 µs).", ProvedSteps(l, w)[3].Text)
+}
+
+func TestNumbersOfASearch(t *testing.T) {
+	for n, want := range map[uint64]string{0: "0", 999: "999", 1000: "1,000", 537_664: "537,664", 1_234_567: "1,234,567"} {
+		assert.Equal(t, want, Whole(n))
+	}
+	for n, want := range map[float64]string{12: "12", 537_664: "537,664", 1e6: "1 million", 1.24e6: "1.2 million", 348_400_000: "348 million", 1.2e9: "1.2 billion", 5e12: "5 thousand billion", 2e17: "200 million billion"} {
+		assert.Equal(t, want, About(n))
+	}
+	assert.Equal(t, "537,664 situations, standing for 348 million", SituationsStand(537_664, 348e6))
+	assert.Equal(t, "12 situations", SituationsStand(12, 12))
+	r := prove.Report{Situations: 5, Standing: 5}
+	assert.Equal(t, "Every situation was searched: 5 situations. No rule is broken.", Verdict(&r))
+	r.Partial = true
+	r.Results = []prove.Result{{Outcome: prove.Broken}, {Outcome: prove.Undecided}, {Outcome: prove.Undecided}, {Outcome: prove.WithIt}}
+	assert.Equal(t, "Stopped before the end, so this answer is partial: 5 situations. 1 rule is broken, 2 rules are undecided. 1 finding comes with this arming method.", Verdict(&r))
+}
+
+// A broken rule is called by its breaking, what is not reached by a try, and what is not asked says why.
+func TestWhatAWayIsCalled(t *testing.T) {
+	seen := map[string]bool{}
+	for _, r := range Rules() {
+		one := prove.Result{Rule: r, Outcome: prove.Broken, Mode: layout.Horizon}
+		name := WayName(&one)
+		assert.False(t, strings.HasSuffix(name, ": "+RuleShort(r)), "%s names what should hold", name)
+		assert.False(t, seen[name], name)
+		seen[name] = true
+		try := r == prove.CanArm || r == prove.CanDisarm || r == prove.EveryModeReached || r == prove.GestureCanBeMade
+		assert.Equal(t, try, strings.HasPrefix(name, "a try that does not get there: "), name)
+		assert.Equal(t, !try, strings.HasPrefix(name, "the way to a broken rule: "), name)
+	}
+	assert.True(t, seen["a try that does not get there: mode horizon is not reached"])
+	assert.Equal(t, "a try that does not get there: a mode is not reached", WayName(&prove.Result{Rule: prove.EveryModeReached, Outcome: prove.Broken, Cause: prove.NoControl}))
+	assert.Equal(t, "how it comes about: sticks disarm in flight too", WayName(&prove.Result{Rule: prove.CornerDisarmsInFlight, Outcome: prove.WithIt}))
+}
+
+func TestRulesOfThisCraft(t *testing.T) {
+	l := proveLayout()
+	assert.Equal(t, "this receiver stores no values", WhyNotAsked(l, prove.StoredNeverArms))
+	assert.Equal(t, "this craft arms by switch", WhyNotAsked(l, prove.CornerDisarmsInFlight))
+	l.Config.SlotTicks, l.Config.Link.SilenceSlots, l.Config.Arming.SinkSlots = 20, 11, 0
+	assert.Equal(t, "When the radio falls silent, the motors stand within the promised 0.22 s (the silence limit).", RuleFor(l, prove.LossStopsMotors))
+	l.Config.Arming.SinkSlots = 50
+	assert.Contains(t, RuleFor(l, prove.LossStopsMotors), "the promised 1.22 s (the silence limit and the sinking time)")
+	assert.Contains(t, Finding(l, &prove.Result{Outcome: prove.Broken, Cause: prove.StopsLate, Value: 240}), "promised 0.24 s")
+
+	r := prove.Report{Results: make([]prove.Result, prove.RuleCount)}
+	for i := range r.Results {
+		r.Results[i] = prove.Result{Rule: prove.Rule(i), Outcome: prove.Holds}
+	}
+	Settle(&r)
+	assert.Equal(t, prove.Holds, r.Results[prove.CanDisarm].Outcome)
+	r.Results[prove.CanArm].Outcome = prove.Broken
+	Settle(&r)
+	assert.Equal(t, prove.NotAsked, r.Results[prove.CanDisarm].Outcome)
+	assert.Contains(t, WhyNotAsked(l, prove.CanDisarm), "never arms")
+	order := NewsFirst(r.Results)
+	assert.Equal(t, int(prove.CanArm), order[0])
+	assert.Equal(t, int(prove.CanDisarm), order[len(order)-1])
+	r.Results[prove.CanDisarm].Outcome = prove.Broken
+	Settle(&r)
+	assert.Equal(t, prove.Broken, r.Results[prove.CanDisarm].Outcome, "what is broken stays so")
+}
+
+// The nearer of two edges is the worse, and what keeps it from arming is worse than either.
+func TestWorstCallout(t *testing.T) {
+	l := proveLayout()
+	assert.Empty(t, WorstCallout(switches.Look(&l.Config, nil, &l.Radio), &l.Config))
+	arm := &l.Radio.Controls[4]
+	arm.Positions[0].Width, arm.Positions[1].Width = l.Config.Layout.ArmSpan.Low-pulse.Micros(20), l.Config.Layout.ArmSpan.Low-pulse.Micros(2)
+	f := switches.Look(&l.Config, nil, &l.Radio)
+	assert.Equal(t, 2, f.Warnings())
+	worst := WorstCallout(f, &l.Config)
+	assert.Contains(t, worst, ": only 2 µs from the edge at ")
+	assert.Equal(t, "The layout sheet (F6) calls out 2 things, the worst of them: "+worst, CalledOut(2, worst))
+	assert.Equal(t, "The layout sheet (F6) calls out nothing.", CalledOut(0, ""))
+	l.Radio.Controls[0].Low = l.Config.Arming.LowThrottle
+	assert.Contains(t, WorstCallout(switches.Look(&l.Config, nil, &l.Radio), &l.Config), "The throttle goes no lower")
+	for c := switches.NoSpan; c <= switches.StickUnsent; c++ {
+		assert.Equal(t, c.Told(), badness[c] == 0, "callout %d", c)
+	}
+}

@@ -1,0 +1,18 @@
+package phrase
+
+// Running heads a run: which script or take, and on which craft.
+func Running(name, craft string, take bool) string {
+	what := "Script: "
+	if take {
+		what = "Take: "
+	}
+	return what + name + ". Craft: " + craft + "."
+}
+
+// EndsArmed says how a run leaves the craft.
+func EndsArmed(armed bool) string {
+	if armed {
+		return "At the end the craft is ARMED."
+	}
+	return "At the end the craft is DISARMED."
+}

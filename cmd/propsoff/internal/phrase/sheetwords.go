@@ -1,0 +1,272 @@
+package phrase
+
+import (
+	"strconv"
+
+	"propsoff/sim"
+	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
+)
+
+// does are the few words beside a key: what it does where its thing is off, and where it is on.
+var does = map[string][2]string{
+	"radio-switch":    {"radio on", "radio off"},
+	"pack":            {"connect pack", "pack off"},
+	"set-up-cable":    {"cable in", "cable out"},
+	"nudge":           {"nudge craft", ""},
+	"choose-radio":    {"choose radio", "end choosing"},
+	"first-questions": {"learn radio", ""},
+	"check":           {"check controls", "back"},
+	"layout":          {"switch layout", "back"},
+	"prove":           {"prove layout", "back"},
+	"card":            {"switch card", "back"},
+	"sheet":           {"dark sheet", "light sheet"},
+	"full-screen":     {"full screen", "window"},
+	"help":            {"help", "back"},
+	"leave":           {"leave", "back"},
+	"understood":      {"I have read this", ""},
+	"question-back":   {"question before", ""},
+	"question-skip":   {"skip this one", ""},
+	"questions-anew":  {"start over", ""},
+	"side-left":       {"left side", ""},
+	"side-right":      {"right side", ""},
+	"side-top":        {"on top", ""},
+	"call-switch":     {"give a name", ""},
+	"springs-back":    {"springs back", "stays"},
+	"keep-again":      {"try to keep it", ""},
+	"learn-anew":      {"learn it anew", ""},
+	"rule-above":      {"rule above", ""},
+	"rule-below":      {"rule below", ""},
+	"more-steps":      {"more steps", ""},
+	"search":          {"search", "stop searching"},
+	"show-way":        {"show me", ""},
+	"check-above":     {"control above", ""},
+	"check-below":     {"control below", ""},
+	"check-findings":  {"what to see to", "table"},
+	"check-anew":      {"check anew", ""},
+	"card-save":       {"save as PDF", ""},
+
+	"first-flight":       {"first flight", "back"},
+	"three":              {"three at once", "back"},
+	"gestures":           {"gestures", "back"},
+	"link-loss":          {"link loss shown", "back"},
+	"drills":             {"drills", "back"},
+	"desk":               {"instructor", "back"},
+	"sound":              {"sound off", "sound on"},
+	"desk-above":         {"fault above", ""},
+	"desk-below":         {"fault below", ""},
+	"desk-more":          {"number up", ""},
+	"desk-less":          {"number down", ""},
+	"desk-other":         {"other number", ""},
+	"desk-lift-all":      {"lift all", ""},
+	"desk-mark":          {"set a mark", ""},
+	"desk-radio":         {"second radio", ""},
+	"drill-leave":        {"leave drill", ""},
+	"call-pupil":         {"pupil's name", "name is right"},
+	"propellers-right":   {"propellers right", ""},
+	"flight-pause":       {"pause", "go on"},
+	"flight-step":        {"one step", ""},
+	"flight-replay":      {"replay", "back to now"},
+	"stand-again":        {"back to start", ""},
+	"next-motor":         {"next motor", ""},
+	"propellers-checked": {"I checked them", "look again"},
+	"go-out":             {"to air bench", "to desk bench"},
+	"loss-fly":           {"fly for me", "stop the pilot"},
+	"loss-stored":        {"store other", ""},
+	"loss-anew":          {"begin again", ""},
+	"gesture-above":      {"up", ""},
+	"gesture-below":      {"down", ""},
+	"gesture-record":     {"record new", "that was it"},
+	"gesture-keep":       {"name and keep", "keep it"},
+	"gesture-by-job":     {"by stick", "by job"},
+	"gesture-menu":       {"other menu", ""},
+	"gesture-drop":       {"throw it away", ""},
+}
+
+// Does says in at most fifteen letters what the key of an action does now. on tells how its thing stands; next is the
+// value it goes to, for those that go through several.
+func Does(code string, on bool, next int) string {
+	switch code {
+	case "tilt":
+		if next == 0 {
+			return "set level"
+		}
+		return "tilt to " + Degrees(next)
+	case "menu":
+		return [...]string{"close menu", "craft's menu", "camera's menu"}[min(max(next, 0), 2)]
+	case "stick-mode":
+		return "stick mode " + strconv.Itoa(next)
+	case "next-driver":
+		switch next {
+		case 1:
+			return "demo pilot"
+		case 2:
+			return "use the keys"
+		}
+		return "fly by radio"
+	}
+	w := does[code]
+	if on && w[1] != "" {
+		return w[1]
+	}
+	return w[0]
+}
+
+// Driving is what WhoDrives tells of. Who and Next: 0 nobody, 1 the demo pilot, 2 the keyboard, 3 a radio, 4 a script or
+// take.
+type Driving struct {
+	Who      int
+	Name     string
+	Next     int
+	NextName string
+	Key      string // of the next driver
+	Blunted  bool
+	Ended    bool
+}
+
+// WhoDrives says who moves the sticks and how to take over.
+func WhoDrives(d Driving) string {
+	next := ""
+	switch d.Next {
+	case 1:
+		next = " " + d.Key + ": the demo pilot drives."
+	case 2:
+		next = " " + d.Key + ": the keyboard drives."
+	case 3:
+		next = " " + d.Key + ": " + d.NextName + " drives."
+	}
+	switch d.Who {
+	case 1:
+		return "The demo pilot drives. Press any stick key (W A S D, ← ↑ ↓ →) to take over."
+	case 2:
+		return "The keyboard drives: each key stands beside what it moves." + next
+	case 3:
+		s := d.Name + " drives."
+		if d.Blunted {
+			s += " It is read with a blunted centre."
+		}
+		return s + next
+	case 4:
+		if d.Ended {
+			return "Played to its end: " + d.Name + "." + next
+		}
+		return "Playing " + d.Name + "."
+	}
+	return "No radio is plugged in: plug it in by USB and choose joystick on it, or press any stick key (W A S D, ← ↑ ↓ →) to drive by keyboard."
+}
+
+// SticksTitle heads the two sticks.
+func SticksTitle(mode int) string { return "sticks as held, stick mode " + strconv.Itoa(mode) }
+
+// Corner names the side of the stick that arms, and the one that disarms.
+func Corner(arms bool) string {
+	if arms {
+		return "arm"
+	}
+	return "disarm"
+}
+
+// SwitchesTitle heads the switches.
+func SwitchesTitle() string { return "switches, and what the craft does in each position (µs)" }
+
+// Position is a position of a switch that is on or off.
+func Position(on bool) string {
+	if on {
+		return "on"
+	}
+	return "off"
+}
+
+// Gap is a position of the mode switch that no span of the craft file holds.
+func Gap(mode string) string { return mode + ", outside every span" }
+
+// SpanWords is a span as it stands beside a position. The ends of the pulse range are no ends.
+func SpanWords(s layout.Span) string {
+	switch {
+	case s.Low <= pulse.Lowest && s.High >= pulse.Highest:
+		return "anywhere"
+	case s.Low <= pulse.Lowest:
+		return "below " + Exact(s.High)
+	case s.High >= pulse.Highest:
+		return "from " + Exact(s.Low)
+	}
+	return Exact(s.Low) + "–" + Exact(s.High)
+}
+
+// ChannelsTitle heads the channel values. made: the receiver makes them up while the radio is silent.
+func ChannelsTitle(receiving, made bool) string {
+	switch {
+	case made:
+		return "channels in µs, made up by the receiver"
+	case !receiving:
+		return "channels in µs; the craft gets none of them"
+	}
+	return "channels in µs"
+}
+
+// ChoiceTitle heads the radios to choose from.
+func ChoiceTitle(n int) string { return count(n, "radio") + " plugged in: press a number" }
+
+// BeingRead marks the radio that is being read.
+func BeingRead(name string) string { return name + " (being read)" }
+
+// CraftTitle heads the drawings of the craft.
+func CraftTitle(name string) string {
+	if name == "" {
+		return "craft, propellers off"
+	}
+	return "craft " + name + ", propellers off"
+}
+
+// CraftStands says how the craft stands and what hangs on it.
+func CraftStands(s *sim.Snapshot) string {
+	c := &s.In.Craft
+	out := "Level"
+	switch {
+	case c.TiltTenths > 900:
+		out = "Upside down, tilted by " + Degrees(int(c.TiltTenths))
+	case c.TiltTenths > 0:
+		out = "Tilted by " + Degrees(int(c.TiltTenths))
+	}
+	if c.Cable {
+		out += "; cable in"
+	}
+	switch c.Menu {
+	case pulse.MenuCraft:
+		out += "; its menu open"
+	case pulse.MenuCamera:
+		out += "; camera's menu open"
+	}
+	if !s.In.Powered {
+		out += "; no power"
+	}
+	return out + "."
+}
+
+// ViewFrom names a drawing of the craft: above, behind, side. Short leaves out what the place says already.
+func ViewFrom(where string, short bool) string {
+	if short {
+		return where
+	}
+	if where == "side" {
+		return "from the side"
+	}
+	return "from " + where
+}
+
+// ChartTitle heads the chart paper and names the file that a take is written to, if any.
+func ChartTitle(recording string) string {
+	if recording == "" {
+		return "chart paper: the last ten seconds"
+	}
+	return "chart paper; recording to " + recording
+}
+
+// ArmedBar names the bar beside the chart paper that stands as long as the craft was armed.
+func ArmedBar() string { return "armed" }
+
+// Now marks the newest line of the chart paper.
+func Now() string { return "now" }
+
+// Earlier counts the notes for which the paper has no room.
+func Earlier(n int) string { return "… and " + count(n, "note") + " more" }

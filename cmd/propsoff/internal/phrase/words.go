@@ -1,0 +1,264 @@
+// Package phrase holds every sentence a person reads, per language.
+//
+// The bench knows codes and numbers only; the words for them stand here and nowhere else. Code words (throttle-up,
+// link-lost …) are the same in every language: files, JSON Lines and takes use them, so they never change. Sentences
+// are for people and carry the measured value. The language is British English.
+package phrase
+
+import (
+	"strconv"
+
+	"propsoff/sim/arming"
+	"propsoff/sim/flight"
+	"propsoff/sim/happening"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+)
+
+var refusalWords = [arming.RefusalCount]string{
+	arming.ThrottleUp:          "throttle-up",
+	arming.OffFirst:            "off-first",
+	arming.SecondSwitchOff:     "second-switch-off",
+	arming.NotSelfLevelling:    "not-self-levelling",
+	arming.NoLink:              "no-link",
+	arming.LinkTooFresh:        "link-too-fresh",
+	arming.ChannelMissing:      "channel-missing",
+	arming.NotYetStill:         "not-yet-still",
+	arming.IsTilted:            "tilted",
+	arming.OnCable:             "on-cable",
+	arming.MenuOpen:            "menu-open",
+	arming.PackLow:             "pack-low",
+	arming.PropellersUnchecked: "propellers-unchecked",
+}
+
+var codeWords = [happening.CodeCount]string{
+	happening.Armed:        "armed",
+	happening.Disarmed:     "disarmed",
+	happening.Refused:      "refused",
+	happening.LinkLost:     "link-lost",
+	happening.LinkBack:     "link-back",
+	happening.LinkClean:    "link-clean",
+	happening.Sinking:      "sinking",
+	happening.SinkEnded:    "control-back",
+	happening.Mode:         "mode",
+	happening.AirMode:      "air-mode",
+	happening.Settled:      "settled",
+	happening.Power:        "power",
+	happening.Cable:        "cable",
+	happening.Transmitter:  "transmitter",
+	happening.Plug:         "plug",
+	happening.Tilted:       "tilt",
+	happening.Nudged:       "nudged",
+	happening.Menu:         "menu",
+	happening.Pack:         "pack-volts",
+	happening.TravelShort:  "travel-short",
+	happening.ReadingsLost: "readings-lost",
+	happening.Slept:        "slept",
+	happening.Moved:        "bench",
+	happening.Fitted:       "propellers",
+	happening.TookOff:      "took-off",
+	happening.TouchedDown:  "touched-down",
+	happening.TippedOver:   "tipped-over",
+	happening.StickMode:    "stick-mode",
+	happening.Gesture:      "gesture",
+	happening.GestureNear:  "gesture-missed",
+	happening.MenuMark:     "menu-mark",
+	happening.MenuValue:    "menu-value",
+	happening.MenuLeft:     "menu-left",
+	happening.Instructed:   "instructor",
+}
+
+var causeWords = [happening.CauseCount]string{
+	happening.BySwitch:    "by-switch",
+	happening.BySticks:    "by-sticks",
+	happening.ByLinkLoss:  "cut-on-loss",
+	happening.BySinkEnd:   "sunk",
+	happening.ByPowerLoss: "power-lost",
+}
+
+// Refusal is the code word of r, "refusal 14" for one that is unknown.
+func Refusal(r arming.Refusal) string { return word(refusalWords[:], int(r), "refusal") }
+
+// Code is the code word of a happening.
+func Code(c happening.Code) string { return word(codeWords[:], int(c), "code") }
+
+// Cause is the code word of a cause of disarming.
+func Cause(c happening.Cause) string { return word(causeWords[:], int(c), "cause") }
+
+func word(words []string, i int, kind string) string {
+	if i < 0 || i >= len(words) || words[i] == "" {
+		return kind + " " + strconv.Itoa(i)
+	}
+	return words[i]
+}
+
+// Refusals are the code words of all refusals, in the order in which they are shown.
+func Refusals() []string { return append([]string(nil), refusalWords[:]...) }
+
+// Happenings are the code words of all happenings.
+func Happenings() []string { return append([]string(nil), codeWords[1:]...) }
+
+// Codes are the code words of happenings by their number: element n is that of number n, element 0 is empty. A take
+// keeps them, so that it stays readable when the numbers of a later program differ.
+func Codes() []string { return append([]string(nil), codeWords[:]...) }
+
+// RefusalOf is the refusal of a code word.
+func RefusalOf(s string) (arming.Refusal, bool) {
+	for i, w := range refusalWords {
+		if w == s {
+			return arming.Refusal(i), true
+		}
+	}
+	return 0, false
+}
+
+// CodeOf is the happening of a code word.
+func CodeOf(s string) (happening.Code, bool) {
+	for i, w := range codeWords {
+		if w == s && w != "" {
+			return happening.Code(i), true
+		}
+	}
+	return 0, false
+}
+
+// Why are the code words of a set of refusals, in the order in which they are shown.
+func Why(set arming.Set) []string {
+	var out []string
+	for r := range arming.RefusalCount {
+		if set.Has(r) {
+			out = append(out, Refusal(r))
+		}
+	}
+	return out
+}
+
+// Group is the heading over the refusals that the same hands cure.
+func Group(g arming.Group) string {
+	switch g {
+	case arming.Hand:
+		return "hand"
+	case arming.Link:
+		return "link"
+	case arming.Craft:
+		return "craft"
+	}
+	return ""
+}
+
+// Mode is the name of a flight mode.
+func Mode(m layout.Mode) string {
+	switch m {
+	case layout.Angle:
+		return "angle"
+	case layout.Horizon:
+		return "horizon"
+	case layout.Rate:
+		return "rate"
+	}
+	return "mode " + strconv.Itoa(int(m))
+}
+
+// Armed is the largest word of the sheet.
+func Armed(armed bool) string {
+	if armed {
+		return "ARMED"
+	}
+	return "DISARMED"
+}
+
+// LinkWord is the code word of the craft's judgement of the link.
+func LinkWord(p link.Phase) string {
+	switch p {
+	case link.Never:
+		return "never"
+	case link.Lost:
+		return "lost"
+	case link.Fresh:
+		return "fresh"
+	case link.Good:
+		return "good"
+	}
+	return "link " + strconv.Itoa(int(p))
+}
+
+// OnLoss is what a receiver does when the radio goes silent, in our words, and the trade's word for it.
+func OnLoss(o link.OnLoss) (ours, trade string) {
+	switch o {
+	case link.FallsSilent:
+		return "falls silent", "no pulses"
+	case link.RepeatsLast:
+		return "repeats the last", "hold"
+	case link.SendsStored:
+		return "sends stored values", "preset"
+	}
+	return "", ""
+}
+
+// Menu is the word for which menu is open: closed, craft, camera.
+func Menu(m int) string {
+	switch m {
+	case pulse.MenuClosed:
+		return "closed"
+	case pulse.MenuCraft:
+		return "craft"
+	case pulse.MenuCamera:
+		return "camera"
+	}
+	return "menu " + strconv.Itoa(m)
+}
+
+// Places are the motors by place, in the order of the snapshot.
+func Places() [flight.Motors]string {
+	return [flight.Motors]string{"front left", "front right", "rear left", "rear right"}
+}
+
+// Job is what a channel (from 0) does in this craft, empty where it has no job.
+func Job(cfg *layout.Config, channel int) string {
+	switch c := int8(channel); {
+	case channel < 0 || channel >= pulse.Channels:
+		return ""
+	case c == cfg.Throttle:
+		return "throttle"
+	case c == cfg.Roll:
+		return "roll"
+	case c == cfg.Pitch:
+		return "pitch"
+	case c == cfg.Yaw:
+		return "yaw"
+	case c == cfg.Arm:
+		return "arm"
+	case c == cfg.Second:
+		return "second"
+	case c == cfg.Mode:
+		return "mode"
+	}
+	return ""
+}
+
+// Channel calls a channel (from 0) by its number and job: "channel 5 (arm)".
+func Channel(cfg *layout.Config, channel int) string {
+	s := "channel " + strconv.Itoa(channel+1)
+	if j := Job(cfg, channel); j != "" {
+		s += " (" + j + ")"
+	}
+	return s
+}
+
+// Bench is the word for a bench: air or desk.
+func Bench(air bool) string {
+	if air {
+		return "air"
+	}
+	return "desk"
+}
+
+// Hands are the words for propellers: which way each lifts, seen from above.
+func Hands(hands [4]int8) []string {
+	out := make([]string, len(hands))
+	for i, h := range hands {
+		out[i] = [...]string{"counter-clockwise", "none", "clockwise"}[min(max(h, -1), 1)+1]
+	}
+	return out
+}

@@ -1,0 +1,431 @@
+package screen
+
+import (
+	"slices"
+	"strings"
+
+	"propsoff/cmd/propsoff/internal/coach"
+	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/sheet"
+	"propsoff/sim"
+	"propsoff/sim/drill"
+	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/fault"
+	"propsoff/sim/happening"
+	"propsoff/sim/pulse"
+)
+
+// DrillOptions are what the sheet of drills needs; without a Coach there are none.
+type DrillOptions struct {
+	Coach *coach.Coach
+	// Course is what the course is called, Drills its drills in order.
+	Course string
+	Drills []*drillfile.Drill
+	// Pupils keeps what came of them; nil keeps nothing.
+	Pupils Pupils
+	// Day gives the number of today, Seed makes times and cases random.
+	Day  func() int32
+	Seed uint64
+}
+
+// Pupils keeps what pupils did.
+type Pupils interface {
+	// Open says who practises from now on; empty for nobody.
+	Open(pupil string) error
+	Pupil() string
+	// Runs are all runs of the pupil in order of time.
+	Runs() []drill.Run
+	// Keep keeps a run; Refused counts a refusal, as a set.
+	Keep(run *drill.Run, d *drillfile.Drill) error
+	Refused(set int32)
+	// Where says where it is kept.
+	Where() string
+}
+
+// drillsPart is the work behind the sheet of drills. A drill that runs goes on while other sheets are open.
+type drillsPart struct {
+	s        *Screen
+	o        *DrillOptions
+	selected int
+	mark     int
+	running  int // index of the drill that runs, or ran last
+	begun    uint64
+	run      coach.View
+	was      bool // a drill ran at the last turn
+	base     sim.Config
+	trouble  string
+	kept     error
+	typing   bool // a pupil's name is typed
+	cue      int  // the last cue that was shown
+	choices  []int
+	last     *drill.Run // the run that has just ended, until the next
+	ended    chan drill.Run
+	told     events
+	next     int
+	why      drill.Reason
+}
+
+func newDrills(s *Screen) *drillsPart {
+	p := &drillsPart{s: s, o: &s.o.Drills, ended: make(chan drill.Run, 8)}
+	if c := p.o.Coach; c != nil {
+		c.Attach(coach.Options{Bench: s.o.Loop, Put: s.o.Loop.Desk().Put, Ended: func(r drill.Run) {
+			select {
+			case p.ended <- r:
+			default: // nobody looks any more
+			}
+		}})
+		p.choose()
+		p.selected = max(p.next, 0)
+	}
+	return p
+}
+
+// choose finds what is next.
+func (p *drillsPart) choose() {
+	p.next, p.why = drill.Next(p.codes(), p.runs(), p.day(), p.o.Seed)
+}
+
+func (p *drillsPart) codes() []string {
+	out := make([]string, len(p.o.Drills))
+	for i, d := range p.o.Drills {
+		out[i] = d.Config.Code
+	}
+	return out
+}
+
+func (p *drillsPart) runs() []drill.Run {
+	if p.o.Pupils == nil {
+		return nil
+	}
+	return p.o.Pupils.Runs()
+}
+
+func (p *drillsPart) day() int32 {
+	if p.o.Day == nil {
+		return 0
+	}
+	return p.o.Day()
+}
+
+func (p *drillsPart) open()  {}
+func (p *drillsPart) close() { p.typing = false }
+
+// turn keeps what has ended, and notes that time does not run as it must.
+func (p *drillsPart) turn() {
+	if p.o.Coach == nil {
+		return
+	}
+	for _, h := range p.told.since(p.s.o.Loop) {
+		if h.Code == happening.Refused && p.o.Pupils != nil {
+			p.o.Pupils.Refused(h.A)
+		}
+	}
+	if p.s.o.Loop.Pace() != loop.Running {
+		p.o.Coach.OffPace()
+	}
+	p.o.Coach.View(&p.run)
+	for more := true; more; {
+		select {
+		case r := <-p.ended:
+			p.over(r)
+		default:
+			more = false
+		}
+	}
+	on := p.run.On && p.run.State.Phase != drill.Over
+	switch {
+	case on:
+		p.s.cfg = p.craft()
+	case p.was:
+		p.s.cfg = p.base
+	}
+	p.was = on
+}
+
+// craft is the one of the case that runs.
+func (p *drillsPart) craft() sim.Config {
+	c := p.run.Config.Cases
+	if n := int(p.run.State.Case); n < len(c) {
+		return c[n].Craft.On(p.base)
+	}
+	return p.base
+}
+
+func (p *drillsPart) over(r drill.Run) {
+	p.last = &r
+	if p.o.Pupils != nil && len(r.Tries) > 0 {
+		p.kept = p.o.Pupils.Keep(&r, p.o.Drills[p.running])
+	}
+	p.choose()
+	if !r.BrokenOff && p.next >= 0 {
+		p.selected = p.next
+	}
+}
+
+// on tells whether a drill runs.
+func (p *drillsPart) on() bool { return p.was && p.run.On && p.run.State.Phase != drill.Over }
+
+// begin runs the drill that is looked at.
+func (p *drillsPart) begin() {
+	if p.selected < 0 || p.selected >= len(p.o.Drills) {
+		return
+	}
+	p.running, p.base, p.trouble, p.last, p.mark, p.cue, p.kept = p.selected, p.s.cfg, "", nil, 0, 0, nil
+	p.begun++
+	p.o.Coach.Start(&p.o.Drills[p.running].Config, p.base, p.day(), p.o.Seed+p.begun)
+	p.o.Coach.View(&p.run)
+	p.was = true
+}
+
+func (p *drillsPart) act(a sheet.Action) bool {
+	if p.o.Coach == nil {
+		return false
+	}
+	switch a {
+	case sheet.BeginDrill:
+		switch {
+		case p.on() && len(p.choices) > 0:
+			p.o.Coach.Answer(p.choices[min(p.mark, len(p.choices)-1)])
+		case p.on():
+		case p.last != nil:
+			p.last = nil
+		default:
+			p.begin()
+		}
+	case sheet.DrillAbove, sheet.DrillBelow:
+		step := 1
+		if a == sheet.DrillAbove {
+			step = -1
+		}
+		if n := len(p.choices); p.on() && n > 0 {
+			p.mark = (p.mark + step + n) % n
+		} else if n := len(p.o.Drills); !p.on() && n > 0 {
+			p.selected = (p.selected + step + n) % n
+			p.last = nil
+		}
+	case sheet.LeaveDrill:
+		p.o.Coach.Leave()
+		p.turn()
+	case sheet.CallPupil:
+		p.s.typed = ""
+		p.typing = true
+	case sheet.PropellersRight:
+		p.s.o.Loop.Desk().Put(pulse.Propellers, pulse.PropellersValue(p.s.flight.live.In.Hands, true))
+	case sheet.Leave:
+		if !p.on() {
+			return false
+		}
+		p.o.Coach.Leave() // first out of the drill, then off the sheet
+		p.turn()
+	default:
+		return false
+	}
+	return true
+}
+
+// key types a pupil's name.
+func (p *drillsPart) key(name string, down bool) bool {
+	if !p.typing || p.o.Coach == nil || strings.HasPrefix(name, "F") && len(name) > 1 {
+		return false
+	}
+	if down {
+		switch {
+		case name == "Enter":
+			p.typing = false
+			if p.o.Pupils != nil {
+				p.kept = p.o.Pupils.Open(strings.TrimSpace(p.s.typed))
+				p.choose()
+				p.selected = max(p.next, 0)
+			}
+		case name == "Esc":
+			p.typing = false
+		default:
+			p.s.typeLetter(name)
+		}
+	}
+	return true
+}
+
+func (p *drillsPart) hit(name string) bool {
+	if i, ok := sheet.DrillOf(name); ok && i < len(p.o.Drills) && !p.on() {
+		if p.selected == i {
+			p.begin()
+			return true
+		}
+		p.selected = i
+		return true
+	}
+	if i, ok := sheet.AnswerOf(name); ok && i < len(p.choices) && p.on() {
+		p.mark = i
+		p.o.Coach.Answer(p.choices[i])
+		return true
+	}
+	return false
+}
+
+func (p *drillsPart) fill(v *sheet.View) {
+	d := &v.Drills
+	*d = sheet.DrillsView{Rows: d.Rows[:0], Results: d.Results[:0], Course: p.o.Course, Selected: p.selected, Trouble: p.trouble, Run: sheet.RunView{Steps: d.Run.Steps[:0], Choices: d.Run.Choices[:0]}}
+	if p.o.Coach == nil {
+		return
+	}
+	if p.o.Pupils != nil {
+		d.Pupil = p.o.Pupils.Pupil()
+	}
+	if d.Typing = p.typing; d.Typing {
+		d.Pupil = p.s.typed
+	}
+	switch p.run.Trouble {
+	case coach.Recording:
+		d.Trouble = phrase.DrillRecording()
+	case coach.OffPace:
+		d.Trouble = phrase.DrillOffPace()
+	}
+	if d.Trouble != "" {
+		v.Notices = append(v.Notices, d.Trouble)
+	}
+	if p.kept != nil {
+		v.Notices = append(v.Notices, p.kept.Error())
+	}
+	p.fillCourse(d)
+	p.fillRun(v)
+}
+
+// fillCourse fills what the list of drills knows.
+func (p *drillsPart) fillCourse(d *sheet.DrillsView) {
+	runs, day := p.runs(), p.day()
+	cards := drill.Cards(p.codes(), runs)
+	for i, one := range p.o.Drills {
+		c := &cards[i]
+		row := sheet.DrillRow{Name: one.Name, Stands: phrase.DrillStands(c, day)}
+		switch {
+		case c.Box == 0:
+		case c.Failed:
+			row.Mark = sheet.MarkFailed
+		case c.Due <= day:
+			row.Mark = sheet.MarkDue
+		case c.Mastered():
+			row.Mark = sheet.MarkMastered
+		default:
+			row.Mark = sheet.MarkLearned
+		}
+		d.Rows = append(d.Rows, row)
+	}
+	name := ""
+	if p.next >= 0 && p.next < len(p.o.Drills) {
+		name = p.o.Drills[p.next].Name
+	}
+	d.Next = phrase.DrillNext(name, p.why)
+	switch {
+	case p.o.Pupils == nil || p.o.Pupils.Pupil() == "":
+		d.Kept = phrase.DrillNotKept(phrase.DrillNobody())
+	default:
+		d.Kept = phrase.DrillKept(p.o.Pupils.Where())
+	}
+	if p.selected < 0 || p.selected >= len(p.o.Drills) {
+		return
+	}
+	one := p.o.Drills[p.selected]
+	d.About, d.Caution = one.About, one.Caution
+	d.Results = append(d.Results, phrase.DrillAsks(&one.Config))
+	var tries []drill.Try
+	for i := range runs {
+		if runs[i].Drill == one.Config.Code && !runs[i].BrokenOff {
+			tries = append(tries, runs[i].Tries...)
+		}
+	}
+	d.Results = append(d.Results, phrase.DrillSum(drill.Summarise(tries)))
+}
+
+// fillRun fills what is shown of a run.
+func (p *drillsPart) fillRun(v *sheet.View) {
+	r := &v.Drills.Run
+	r.On = p.on()
+	r.Over = !r.On && p.last != nil
+	p.choices = p.choices[:0]
+	if !r.On && !r.Over {
+		return
+	}
+	one := p.o.Drills[p.running]
+	r.Name, r.Caution = one.Name, one.Caution
+	if r.Over {
+		r.Heading, r.Say = phrase.DrillHeading(drill.Over, 0), phrase.DrillOver(p.last.Learned, p.last.BrokenOff)
+		r.Sum = phrase.DrillSum(drill.Summarise(p.last.Tries))
+		return
+	}
+	s, cfg := &p.run.State, &one.Config
+	c := &cfg.Cases[s.Case]
+	words := &one.Cases[s.Case]
+	r.Try, r.Most = min(int(s.Counted)+1, int(cfg.Tries)), int(cfg.Tries)
+	r.Sum = phrase.DrillSum(drill.Summarise(p.run.Tries))
+	r.HideMode = c.Craft.FixedMode > 0
+	r.ShowPropellers = asksPropellers(c)
+	var last drill.Try
+	if n := len(p.run.Tries); n > 0 {
+		last = p.run.Tries[n-1]
+	}
+	r.Heading = phrase.DrillHeading(s.Phase, last.Verdict)
+	switch s.Phase {
+	case drill.Starting, drill.Preparing:
+		if n := int(s.At); n < len(words.Before) {
+			r.Say = words.Before[n]
+			p.steps(r, c.Before[n].Until, nil)
+		}
+	case drill.Waiting:
+		r.Say = phrase.DrillWait(c.WaitHigh > c.WaitLow)
+	case drill.Running:
+		r.Say, r.Picture, r.Cue, r.Alarm = words.Say, words.Picture, true, words.Sound == "alarm"
+		if r.Say == "" {
+			r.Say = phrase.DrillDo()
+		}
+		p.choices = drill.Choices(cfg, s, p.choices)
+		for _, n := range p.choices {
+			r.Choices = append(r.Choices, words.Choices[n])
+		}
+		p.mark = min(p.mark, max(len(p.choices)-1, 0))
+		r.Mark = p.mark
+	case drill.Resting:
+		r.Verdict, r.Right = phrase.VerdictWord(last.Verdict), last.Verdict == drill.Right
+		r.Why, r.After = phrase.TryWhy(last, words, cfg), words.After
+		if last.Reaction >= 0 {
+			r.Why += " " + phrase.DrillTime(last.Reaction, last.Uncertain)
+		}
+	}
+}
+
+// asksPropellers tells whether a case is about propellers: they are to be checked, or one is wrong on purpose.
+func asksPropellers(c *drill.Case) bool {
+	asks := func(all []drill.Want) bool {
+		return slices.ContainsFunc(all, func(w drill.Want) bool { return w.Kind == drill.Checked })
+	}
+	wrong := func(p drill.Put) bool { return p.Fault.Deed == fault.WrongPropeller }
+	return asks(c.Wants) || slices.ContainsFunc(c.Before, func(b drill.Preparation) bool { return asks(b.Until) || slices.ContainsFunc(b.Puts, wrong) }) ||
+		slices.ContainsFunc(c.Set, wrong)
+}
+
+// steps lists wants with those that are so ticked off.
+func (p *drillsPart) steps(r *sheet.RunView, wants []drill.Want, own []string) {
+	for i := range wants {
+		text := ""
+		if i < len(own) {
+			text = own[i]
+		}
+		if text == "" {
+			text = phrase.WantSentence(wants[i], p.run.Config)
+		}
+		r.Steps = append(r.Steps, sheet.DrillStep{Text: text, Done: p.run.Missing>>i&1 == 0})
+	}
+}
+
+// drawn is told after a page was drawn: a cue that is on it has been seen for the first time now.
+func (p *drillsPart) drawn(tick int64) {
+	if p.o.Coach == nil || p.s.place() != sheet.OnDrills || !p.s.view.Drills.Run.Cue || p.run.Cue == 0 || p.run.Cue == p.cue {
+		return
+	}
+	p.cue = p.run.Cue
+	p.o.Coach.Shown(p.cue, tick, picturePeriod)
+}
+
+// picturePeriod is one picture at sixty a second in ms, rounded up: how much of the time of a cue is not known.
+const picturePeriod = 17

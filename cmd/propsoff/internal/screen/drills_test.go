@@ -1,0 +1,228 @@
+package screen_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/sim/drill"
+	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/fault"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+)
+
+// notebook keeps runs in memory.
+type notebook struct {
+	pupil    string
+	runs     []drill.Run
+	refusals int
+}
+
+func (n *notebook) Open(pupil string) error { n.pupil, n.runs = pupil, nil; return nil }
+func (n *notebook) Pupil() string           { return n.pupil }
+func (n *notebook) Runs() []drill.Run       { return n.runs }
+func (n *notebook) Refused(int32)           { n.refusals++ }
+func (n *notebook) Where() string           { return "a notebook" }
+func (n *notebook) Keep(r *drill.Run, _ *drillfile.Drill) error {
+	n.runs = append(n.runs, *r)
+	return nil
+}
+
+// atDrills is a person who drives by keyboard, with the sheet of drills open.
+func atDrills(t *testing.T) (*person, *notebook) {
+	book := &notebook{}
+	p := sitDownAt(t, assets.BuiltIn, func(_ *drive.Options, o *screen.Options) { o.Drills.Pupils, o.Bare = book, true })
+	p.tap("W") // the keyboard takes over from the demo pilot
+	p.tap("X")
+	p.wait(3000)
+	p.tap("C")
+	require.True(t, p.reads("Drills: "))
+	return p, book
+}
+
+// goTo looks at the drill with a name.
+func (p *person) goTo(name string) {
+	for range 60 {
+		if p.reads(name) && p.boldRead(name) {
+			return
+		}
+		p.tap("PageDown")
+	}
+	p.t.Fatalf("there is no drill %q", name)
+}
+
+// boldRead tells whether the facts beside the list are those of a drill.
+func (p *person) boldRead(name string) bool {
+	for _, it := range ink.Describe(p.page).Items {
+		if it.Group == "facts" && it.Name == "name" && it.Text == name {
+			return true
+		}
+	}
+	return false
+}
+
+// The alarm by switch, from the list to the logbook: five right ones in a row, each reaction measured from the picture to the switch.
+func TestTheAlarmDrillByKeys(t *testing.T) {
+	p, book := atDrills(t)
+	p.tap("Y")
+	for _, k := range []string{"Z", "O", "E"} {
+		p.tap(k)
+	}
+	p.tap("Enter")
+	require.Equal(t, "zoe", book.pupil)
+	p.goTo("Disarm at the alarm, by switch")
+	p.tap("Enter")
+	require.True(t, p.reads("Throttle down, arm switch off"))
+	for try := range 5 {
+		for n := 0; !p.reads("Arm, and bring the throttle"); n++ {
+			require.Less(t, n, 200, "try %d: ready", try)
+			p.tap("X")
+		}
+		p.tap("Space")
+		p.s.Key("W", true)
+		for n := 0; p.reads("Arm, and bring the throttle"); n++ {
+			require.Less(t, n, 300, "try %d: armed", try)
+			p.wait(16)
+		}
+		p.s.Key("W", false)
+		for n := 0; !p.reads("DISARM!"); n++ {
+			require.Less(t, n, 2000, "try %d: the alarm", try)
+			p.wait(16)
+		}
+		p.wait(300)
+		p.tap("Space")
+		p.wait(400)
+		require.True(t, p.reads("Right"), "try %d", try)
+		p.tap("X")
+	}
+	p.wait(2500)
+	require.True(t, p.reads("Learned."))
+	require.Len(t, book.runs, 1)
+	run := book.runs[0]
+	assert.Equal(t, "alarm-by-switch", run.Drill)
+	assert.True(t, run.Learned)
+	assert.False(t, run.BrokenOff)
+	require.Len(t, run.Tries, 5)
+	for _, try := range run.Tries {
+		assert.Equal(t, drill.Right, try.Verdict)
+		assert.InDelta(t, 310, try.Reaction, 40)
+		assert.EqualValues(t, 17, try.Uncertain)
+	}
+	p.tap("Enter")
+	require.True(t, p.reads("learned; due in 1 day"))
+}
+
+// A drill that is left counts neither way, and the bench is the pupil's own again.
+func TestADrillIsLeft(t *testing.T) {
+	p, book := atDrills(t)
+	p.tap("Y")
+	p.tap("M")
+	p.tap("Enter")
+	p.goTo("Arm and disarm by sticks")
+	p.tap("Enter")
+	p.wait(500)
+	require.True(t, p.snap().Armed == false)
+	p.tap("Esc")
+	p.wait(500)
+	require.True(t, p.reads("it counts neither way"))
+	for _, r := range book.runs {
+		require.True(t, r.BrokenOff)
+	}
+	p.tap("Enter")
+	p.tap("C")
+	require.False(t, p.quit)
+	require.True(t, p.reads("arm"), "the arm switch is there again")
+}
+
+// Time that runs slower measures nothing: the drill ends and says so.
+func TestADrillEndsWhenTimeStandsStill(t *testing.T) {
+	p, _ := atDrills(t)
+	p.goTo("Find the throttle")
+	p.tap("Enter")
+	for n := 0; !p.reads("Ready") && !p.reads("Now"); n++ {
+		require.Less(t, n, 400)
+		p.wait(16)
+	}
+	p.tap("C") // to the bench, and time is stopped from the desk
+	p.tap("I")
+	p.tap("G")
+	p.wait(100)
+	p.tap("I")
+	p.tap("C")
+	require.True(t, p.reads("nothing could be measured"))
+}
+
+// What is planted at the desk acts on the bench, and no other sheet tells it.
+func TestTheDeskPlantsAndThePupilSeesNothingOfIt(t *testing.T) {
+	p, _ := atDrills(t)
+	p.tap("C")
+	require.Equal(t, link.Good, p.snap().Link)
+	p.tap("I")
+	require.True(t, p.reads("Instructor's desk"))
+	p.tap("Enter") // the first of the list: the radio is silent
+	p.wait(600)
+	require.Equal(t, link.Lost, p.snap().Link)
+	require.True(t, p.reads("radio silent: planted"))
+	require.True(t, p.reads("Fault planted: radio silent"), "the desk's record has it")
+	p.tap("I")
+	require.False(t, p.reads("planted"), "the bench's has not")
+	require.True(t, p.snap().In.Transmitter, "the radio's own switch stands as it was")
+	p.tap("I")
+	p.tap("V")
+	p.wait(2500)
+	require.Equal(t, link.Good, p.snap().Link)
+
+	// A number is changed and planted anew.
+	for range 5 {
+		p.tap("PageDown")
+	}
+	p.tap("U")
+	p.tap("O")
+	p.tap("Enter")
+	p.wait(100)
+	require.True(t, p.reads("goes no lower than 1024 µs"))
+	require.Equal(t, pulse.Micros(1024), p.snap().In.Sent[0])
+	p.tap("V")
+
+	// Hidden keys.
+	p.tap("Y")
+	p.tap("I")
+	p.tap("4")
+	p.wait(600)
+	require.Equal(t, link.Lost, p.snap().Link)
+	p.tap("4")
+	p.wait(2500)
+	require.Equal(t, link.Good, p.snap().Link)
+	require.EqualValues(t, 1, fault.RadioOff)
+}
+
+// Freeze and look back on the desk bench, with a mark to be found again.
+func TestTheDeskStopsTimeAndLooksBack(t *testing.T) {
+	p, _ := atDrills(t)
+	p.tap("C")
+	p.tap("I")
+	p.wait(1000)
+	p.tap("N")
+	p.wait(1000)
+	p.tap("L")
+	p.wait(600)
+	require.Equal(t, link.Lost, p.snap().Link)
+	require.True(t, p.reads("Mark 1"))
+	at := p.snap().Tick
+	p.tap("G")
+	p.wait(500)
+	require.Less(t, p.snap().Tick-at, int64(300), "time stands")
+	p.tap("R")
+	p.wait(300)
+	require.True(t, p.reads("back to now"))
+	p.tap("Esc")
+	p.tap("G")
+	p.wait(500)
+	require.Greater(t, p.snap().Tick, at+300)
+}

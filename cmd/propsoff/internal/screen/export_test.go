@@ -1,0 +1,16 @@
+package screen
+
+import "propsoff/cmd/propsoff/internal/sheet"
+
+// View is what the sheets were given for the last picture.
+func (s *Screen) View() *sheet.View { return &s.view }
+
+// Outing is what the last flight came to, as the gate knows it.
+func (s *Screen) Outing() sheet.Outing {
+	for i := range s.tools {
+		if p, ok := s.tools[i].part.(*firstPart); ok {
+			return p.view.Came
+		}
+	}
+	return sheet.NoOuting
+}

@@ -1,0 +1,252 @@
+package screen
+
+import (
+	"math/rand/v2"
+
+	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/sheet"
+	"propsoff/sim/body"
+	"propsoff/sim/happening"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+)
+
+// firstPart is the work behind the sheet before the first flight: it watches what a pilot shows on the desk bench, keeps the
+// propellers that are chosen, and carries the craft out.
+type firstPart struct {
+	s     *Screen
+	told  events
+	view  sheet.FirstView
+	radio checkedRadio
+	pilot bool // a person drove at the last turn
+
+	// By what was told so far: where the craft is, what sits on its motors there, and what is under way.
+	air     bool
+	fitted  [body.Motors]int8
+	armed   bool                 // by the pilot
+	silent  *happening.Happening // the link is lost by the pilot's own doing
+	off     [2]int64             // tick since which the radio's switch and its plug are off, 0 while they are on
+	slept   bool                 // it was the machine that went silent
+	flown   bool                 // it has left the ground since it was carried out
+	pushing int64                // tick since which the throttle is up and it does not leave the ground, −1 for none
+}
+
+const (
+	// silentLong is how long a radio must be silent, in ticks, to have shown what a craft does that cannot notice it (ours).
+	silentLong = 1000
+	// pushLong is how long a throttle above pushShare of full must lift nothing, in ticks, to be told of (ours: a craft that is
+	// built right has long left the ground).
+	pushLong  = 2000
+	pushShare = pulse.ThrottleFull / 2
+)
+
+func newFirst(s *Screen) *firstPart {
+	p := &firstPart{s: s, pushing: -1}
+	p.view.Turns = s.cfg.Body.Turns
+	for i := range p.view.Needs {
+		p.view.Needs[i].Tick = -1
+		if s.o.Outside {
+			p.view.Needs[i] = sheet.Need{Done: true, Tick: -1, How: phrase.LeftOut()}
+		}
+	}
+	p.view.Hands, p.view.Checked = p.view.Turns, s.o.Outside
+	if !s.o.Outside {
+		p.view.Hands = shuffled(p.view.Turns, s.o.Seed)
+	}
+	return p
+}
+
+// shuffled puts the right propellers on the motors in an order that is not right.
+func shuffled(right [body.Motors]int8, seed uint64) [body.Motors]int8 {
+	rng := rand.New(rand.NewPCG(seed, 0))
+	hands := right
+	for range 64 { // all but never more than a few
+		if hands != right {
+			break
+		}
+		rng.Shuffle(len(hands), func(i, j int) { hands[i], hands[j] = hands[j], hands[i] })
+	}
+	return hands
+}
+
+// open brings a craft that flies back to the desk bench: there its propellers can be reached.
+func (p *firstPart) open() {
+	if p.s.flight.live.In.Air && !p.s.played() {
+		p.s.flight.carry(0)
+	}
+}
+
+func (p *firstPart) close() {}
+
+// turn watches. What counts is only what was told while a person drove all the time since the last turn: a demonstration or a
+// script shows nothing about this pilot.
+func (p *firstPart) turn() {
+	d := &p.s.driver
+	who := d.Who == drive.Radio || d.Who == drive.Keyboard
+	both := who && p.pilot
+	p.pilot = who
+	if !both {
+		p.armed, p.silent, p.off = false, nil, [2]int64{}
+	}
+	for _, h := range p.told.since(p.s.o.Loop) {
+		p.hear(&h, both)
+	}
+	p.watch()
+	p.watchCheck()
+}
+
+// hear takes one happening; pilot tells that a person drove.
+func (p *firstPart) hear(h *happening.Happening, pilot bool) {
+	switch h.Code {
+	case happening.Moved:
+		p.air, p.flown, p.armed, p.silent, p.pushing = h.A == 1, false, false, nil, -1
+		if p.air {
+			p.view.Came, p.view.Tried = sheet.NoOuting, p.fitted
+		}
+	case happening.Fitted:
+		p.fitted, _ = pulse.PropellersOf(h.A)
+		p.view.Tried = p.fitted
+	case happening.TookOff:
+		p.flown = true
+	case happening.TippedOver:
+		if p.fitted != p.s.cfg.Body.Turns {
+			p.view.Came = sheet.Flipped
+		}
+	}
+	if pilot && !p.air {
+		p.atDesk(h)
+	}
+}
+
+// atDesk takes one happening on the desk bench while a person drove.
+func (p *firstPart) atDesk(h *happening.Happening) {
+	switch h.Code {
+	case happening.Armed:
+		p.armed = true
+		p.seen(sheet.NeedArmed, h)
+	case happening.Disarmed:
+		if own := happening.Cause(h.A); p.armed && (own == happening.BySwitch || own == happening.BySticks) {
+			p.seen(sheet.NeedDisarmed, h)
+		}
+		p.armed = false
+	case happening.Slept:
+		p.silent, p.slept = nil, true
+	case happening.LinkLost:
+		if lost := *h; !p.slept {
+			p.silent = &lost
+		}
+	case happening.LinkBack:
+		if p.silent != nil {
+			p.seen(sheet.NeedLinkLost, p.silent)
+		}
+		p.silent, p.slept = nil, false
+	case happening.Transmitter, happening.Plug:
+		p.silence(h)
+	}
+}
+
+// silence counts the time that the radio is silent, for a receiver that never lets the craft notice.
+func (p *firstPart) silence(h *happening.Happening) {
+	which := 0
+	if h.Code == happening.Plug {
+		which = 1
+	}
+	since := p.off[which]
+	p.off[which] = 0
+	switch {
+	case h.A == 0:
+		if !p.slept {
+			p.off[which] = h.Tick
+		}
+		return
+	case p.s.cfg.Link.OnLoss != link.FallsSilent && since > 0 && h.Tick-since >= silentLong:
+		p.seen(sheet.NeedLinkLost, &happening.Happening{Tick: since, Code: h.Code})
+	}
+	p.slept = false
+}
+
+// seen crosses a need off, the first time.
+func (p *firstPart) seen(need int, h *happening.Happening) {
+	if n := &p.view.Needs[need]; !n.Done {
+		*n = sheet.Need{Done: true, Tick: h.Tick, How: phrase.Happening(*h, &p.s.cfg)}
+	}
+}
+
+// watch notices a craft that does not leave the ground with the throttle up, for its propellers push it down, or there is none.
+func (p *firstPart) watch() {
+	s := &p.s.flight.live
+	up := s.In.Air && s.Armed && s.Jobs.Throttle.ThrottleFraction() > pushShare
+	switch {
+	case !up || p.flown || p.fitted == p.s.cfg.Body.Turns:
+		p.pushing = -1
+	case p.pushing < 0:
+		p.pushing = s.Tick
+	case s.Tick-p.pushing >= pushLong && p.view.Came == sheet.NoOuting:
+		p.view.Came = sheet.NoLift
+	}
+}
+
+func (p *firstPart) fill(v *sheet.View) {
+	p.view.Turns = p.s.cfg.Body.Turns
+	if !p.s.o.Outside {
+		p.view.Needs[sheet.NeedCheck] = p.checked()
+	}
+	v.First = p.view
+}
+
+func (p *firstPart) act(a sheet.Action) bool {
+	v := &p.view
+	switch a {
+	case sheet.NextMotor, sheet.TurnPropeller, sheet.PropellersChecked, sheet.GoOut:
+	default:
+		return false
+	}
+	switch {
+	case p.s.played(): // a script that is meddled with is no longer what was written
+	case a == sheet.NextMotor:
+		v.Selected = (v.Selected + 1) % len(v.Hands)
+	case a == sheet.TurnPropeller:
+		p.turnPropeller()
+	case a == sheet.PropellersChecked:
+		v.Checked = !v.Checked
+	default:
+		p.goOut()
+	}
+	return true
+}
+
+func (p *firstPart) turnPropeller() {
+	v := &p.view
+	v.Hands[v.Selected] = sheet.NextHand(v.Hands[v.Selected])
+	v.Checked = false
+}
+
+// goOut carries the craft out with the propellers that were chosen, once everything is done, or back in.
+func (p *firstPart) goOut() {
+	if p.s.flight.live.In.Air {
+		p.s.flight.carry(0)
+		return
+	}
+	p.fill(&p.s.view)
+	if !p.view.Ready() {
+		return
+	}
+	p.s.o.Loop.Desk().Put(pulse.Propellers, pulse.PropellersValue(p.view.Hands, p.view.Checked))
+	p.s.flight.carry(1)
+	p.s.turnTo(sheet.NoAction)
+}
+
+func (p *firstPart) key(name string, down bool) bool { return false }
+
+func (p *firstPart) hit(name string) bool {
+	i, ok := sheet.MotorOf(name)
+	switch {
+	case !ok || p.s.played():
+	case i == p.view.Selected:
+		p.turnPropeller()
+	default:
+		p.view.Selected = i
+	}
+	return ok
+}

@@ -1,0 +1,206 @@
+package screen_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/cmd/propsoff/internal/sheet"
+	"propsoff/sim"
+	"propsoff/sim/happening"
+)
+
+func needs(p *person) (d []int) {
+	for i, n := range p.s.View().First.Needs[:sheet.NeedPropellers] {
+		if n.Done {
+			d = append(d, i)
+		}
+	}
+	return d
+}
+
+// What the demo pilot does shows nothing about this pilot, nor what taking over from it brings about.
+func TestTheDemoOpensNoGate(t *testing.T) {
+	p := sitDown(t, "")
+	p.tap("Enter")
+	p.wait(62_000)
+	require.Contains(t, p.codes(), happening.Armed)
+	require.Contains(t, p.codes(), happening.LinkLost)
+	p.tap("B")
+	assert.Empty(t, needs(p))
+	p.tap("B")
+	p.wait(8600 - int(p.snap().Tick%30_000)) // it has armed for the third time
+	for !p.snap().Armed {
+		p.wait(16)
+	}
+	p.tap("S")
+	p.wait(500)
+	require.False(t, p.snap().Armed)
+	p.tap("B")
+	assert.Equal(t, []int{sheet.NeedCheck}, needs(p), "a takeover disarms, the pilot did not")
+}
+
+func TestEachNeedIsShownByItself(t *testing.T) {
+	p := beginner(t, nil)
+	look := func() []int {
+		p.tap("B")
+		d := needs(p)
+		p.tap("B")
+		return d
+	}
+	p.tap("L")
+	p.wait(400)
+	assert.Equal(t, []int{sheet.NeedCheck}, look(), "lost, but not yet back")
+	p.tap("L")
+	assert.Equal(t, []int{sheet.NeedCheck, sheet.NeedLinkLost}, look())
+	p.wait(2000)
+	p.tap("Space")
+	assert.Equal(t, []int{sheet.NeedCheck, sheet.NeedArmed, sheet.NeedLinkLost}, look())
+	p.tap("P")
+	p.tap("P")
+	assert.NotContains(t, look(), sheet.NeedDisarmed, "pulling the pack is not disarming")
+	p.tap("Space")
+	p.wait(2500)
+	p.tap("Space")
+	require.True(t, p.snap().Armed)
+	p.tap("L")
+	p.wait(400)
+	require.False(t, p.snap().Armed)
+	assert.NotContains(t, look(), sheet.NeedDisarmed, "nor is a lost link")
+	p.tap("L")
+	p.tap("Space")
+	p.wait(2000)
+	p.tap("Space")
+	p.tap("Space")
+	assert.Equal(t, []int{sheet.NeedCheck, sheet.NeedArmed, sheet.NeedDisarmed, sheet.NeedLinkLost}, look())
+}
+
+// A machine that slept lost the link, not the pilot.
+func TestSleepShowsNoLinkLoss(t *testing.T) {
+	for _, craft := range []string{assets.BuiltIn} {
+		p := sitDownAt(t, craft, nil)
+		p.tap("Enter")
+		p.tap("S")
+		p.wait(2500)
+		p.clock.now += 5_000_000
+		p.wait(3000)
+		require.Contains(t, p.codes(), happening.Slept)
+		p.tap("B")
+		assert.Equal(t, []int{sheet.NeedCheck}, needs(p))
+		p.tap("B")
+		p.tap("L")
+		p.wait(400)
+		p.tap("L")
+		p.wait(100)
+		p.tap("B")
+		assert.Contains(t, needs(p), sheet.NeedLinkLost)
+	}
+}
+
+func TestPropellersAreShuffledByTheSeed(t *testing.T) {
+	right := [4]int8(sim.Default().Body.Turns)
+	seen := map[[4]int8]bool{}
+	for seed := range uint64(40) {
+		at := func() [4]int8 {
+			p := sitDownAt(t, assets.BuiltIn, func(_ *drive.Options, s *screen.Options) { s.Seed, s.Bare = seed, true })
+			p.tap("B")
+			return p.s.View().First.Hands
+		}
+		hands := at()
+		require.Equal(t, hands, at(), "the same seed, the same order")
+		require.NotEqual(t, right, hands)
+		require.EqualValues(t, 0, hands[0]+hands[1]+hands[2]+hands[3], "two of each")
+		seen[hands] = true
+	}
+	assert.Len(t, seen, 5, "every order but the right one comes")
+}
+
+func TestMotorsAreChosenByClicksToo(t *testing.T) {
+	p := beginner(t, seeded)
+	p.tap("B")
+	v := &p.s.View().First
+	assert.Zero(t, v.Selected)
+	for _, h := range p.page.Hits() {
+		if m, ok := sheet.MotorOf(h.Name); ok && m == 2 {
+			before := v.Hands[2]
+			p.s.Click(h)
+			p.wait(16)
+			assert.Equal(t, 2, v.Selected)
+			assert.Equal(t, before, v.Hands[2], "the first click chooses it")
+			p.s.Click(h)
+			p.wait(16)
+			assert.Equal(t, sheet.NextHand(before), v.Hands[2])
+			return
+		}
+	}
+	t.Fatal("no motor can be clicked")
+}
+
+// Propellers that are all wrong push the craft down: it is told once the throttle was up in vain.
+func TestACraftThatNeverLifts(t *testing.T) {
+	for _, fitted := range [][4]int8{{-1, 1, 1, -1}, {}} {
+		p := beginner(t, seeded)
+		p.show()
+		p.tap("B")
+		p.fit(fitted)
+		p.tap("C")
+		p.tap("Enter")
+		p.wait(2500)
+		p.tap("Space")
+		require.True(t, p.snap().Armed)
+		first := &p.s.View().First
+		look := func() sheet.Outing { p.wait(16); return p.s.Outing() }
+		assert.Equal(t, sheet.NoOuting, look(), "nothing is told before it was tried")
+		p.hold("W", 900)
+		p.wait(1500)
+		assert.Equal(t, sheet.NoOuting, look())
+		p.wait(1000)
+		assert.Equal(t, sheet.NoLift, look())
+		assert.False(t, p.snap().Air.Flying)
+		p.tap("B")
+		assert.Equal(t, sheet.NoLift, first.Came)
+		assert.Equal(t, fitted, first.Tried)
+	}
+}
+
+// With a radio the gate stays shut until its controls were checked to the end; a radio that is read otherwise since is not the
+// one that was checked.
+func TestARadioMustBeCheckedFirst(t *testing.T) {
+	p, h := atTheRadio(t)
+	h.pull(true)
+	for _, d := range h.open {
+		_ = d.Close()
+	}
+	p.pass(h, 100)
+	end := h.hands(p.clock.now + 1_000_000)
+	h.pull(false)
+	p.pass(h, 600)
+	out := func() bool {
+		p.tap("B")
+		require.Equal(t, sheet.Radio, p.s.View().Driver)
+		p.fit(p.s.View().First.Turns)
+		p.tap("C")
+		p.tap("Enter")
+		return p.snap().In.Air
+	}
+	assert.False(t, out())
+	assert.Empty(t, needs(p))
+	p.tap("F4")
+	p.pass(h, int(end-p.clock.now)/1000+4000)
+	p.tap("Esc")
+	p.tap("B")
+	n := p.s.View().First.Needs
+	assert.True(t, n[sheet.NeedCheck].Done)
+	assert.InDelta(t, p.snap().Tick, n[sheet.NeedCheck].Tick, 5000)
+	assert.Equal(t, []int{sheet.NeedCheck}, needs(p))
+	p.tap("Tab") // no key here
+	p.tap("B")
+	p.tap("Tab") // the keyboard drives
+	p.tap("B")
+	assert.EqualValues(t, -1, p.s.View().First.Needs[sheet.NeedCheck].Tick, "the keyboard needs none")
+	assert.Equal(t, sheet.Keyboard, p.s.View().Driver)
+}

@@ -1,0 +1,376 @@
+package screen_test
+
+import (
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/cmd/propsoff/internal/sheet"
+	"propsoff/gestures"
+	"propsoff/gestures/menu"
+	"propsoff/gestures/patternfile"
+	"propsoff/input/script"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/pulse"
+)
+
+// atGestures is a person at the sheet of gestures, with the shipped gestures; the keyboard drives, or a script.
+func atGestures(t *testing.T, craft, steps string, more func(*screen.Options)) *person {
+	file, text, ok := assets.Gestures("examples")
+	require.True(t, ok)
+	f, err := patternfile.Parse(file, text, 20)
+	require.NoError(t, err)
+	_, text2, _ := assets.Craft(craft)
+	c, err := craftfile.Parse(craft, text2)
+	require.NoError(t, err)
+	c.Learn(&f.Gestures, &f.Menus)
+	return sitDownTo(t, craft, c, func(d *drive.Options, o *screen.Options) {
+		o.Bare, o.Open, o.Names = true, sheet.OpenGestures, d.Names
+		o.Gestures = screen.GestureOptions{Name: "examples", Text: text, Own: filepath.Join(t.TempDir(), "propsoff", "gestures.yaml")}
+		if steps != "" {
+			played, err := script.Parse("hands", []byte("name: hands\nstart: {throttle: 988, arm: off, mode: angle}\nsteps:\n"+steps), d.Names)
+			require.NoError(t, err)
+			d.Script = played.Source()
+		}
+		if more != nil {
+			more(o)
+		}
+	})
+}
+
+// zoneWidths are where a hand goes for a zone; one that is free stays at rest.
+var zoneWidths = map[gestures.Zone]string{gestures.Low: "988", gestures.Middle: "1500", gestures.High: "2012"}
+
+// Each shipped gesture is made by a played hand, and the sheet says so.
+func TestEachShippedGestureIsMade(t *testing.T) {
+	_, text, _ := assets.Gestures("examples")
+	f, err := patternfile.Parse("examples", text, 20)
+	require.NoError(t, err)
+	jobs := [...]string{"throttle", "roll", "pitch", "yaw"}
+	for n := range f.Gestures.Patterns {
+		pat := &f.Gestures.Patterns[n]
+		t.Run(pat.Code, func(t *testing.T) {
+			var steps strings.Builder
+			at := 3000
+			for part := range int(pat.Count) {
+				steps.WriteString("  - {at: " + strconv.Itoa(at) + "ms, over: 200ms")
+				for d, z := range pat.JobZones(part, 2) {
+					if w, ok := zoneWidths[z]; ok {
+						steps.WriteString(", " + jobs[d] + ": " + w)
+					}
+				}
+				steps.WriteString("}\n")
+				at += 220 + int(pat.Parts[part].Dwell)*20 + 40
+			}
+			steps.WriteString("end: 20s\n")
+			p := atGestures(t, assets.BuiltIn, steps.String(), nil)
+			p.wait(500)
+			for range n {
+				p.tap("PageDown")
+			}
+			require.Equal(t, n, p.s.View().Gestures.Selected)
+			require.Equal(t, sheet.GestureScore{}, p.s.View().Gestures.Scores[n])
+			p.wait(at - 500 + 200)
+			assert.Equal(t, 1, p.s.View().Gestures.Scores[n].Made)
+			assert.True(t, p.s.View().Gestures.Try.Made)
+			assert.InDelta(t, at-3000, p.s.View().Gestures.Try.Took, 150)
+		})
+	}
+}
+
+// A hand records a gesture of its own with the keyboard's sticks; it is kept, counts at once, and is there at the next start.
+func TestAGestureIsRecordedFromTheHand(t *testing.T) {
+	var own string
+	p := atGestures(t, assets.BuiltIn, "", func(o *screen.Options) { own = o.Gestures.Own })
+	p.tap("X")
+	p.wait(2500)
+	p.tap("N")
+	require.True(t, p.reads("Take the sticks."))
+	p.wait(400)
+	p.s.Key("Up", true) // pitch forward, and roll right with it
+	p.s.Key("Right", true)
+	p.wait(1300)
+	require.True(t, p.reads("Hold it as long as your craft asks"))
+	p.s.Key("Up", false)
+	p.s.Key("Right", false)
+	p.wait(500)
+	require.True(t, p.reads("At rest again"))
+	p.wait(2500)
+	require.True(t, p.reads("This is what was seen."))
+	rec := &p.s.View().Gestures.Record
+	require.Equal(t, gestures.Recorded, rec.Verdict.Recording)
+	require.EqualValues(t, 1, rec.Pattern.Count)
+	assert.Equal(t, [...]gestures.Zone{gestures.Low, gestures.High, gestures.High, gestures.Middle}, rec.Pattern.Parts[0].Zones)
+	assert.False(t, rec.Pattern.Physical)
+	p.tap("Y")
+	assert.True(t, p.s.View().Gestures.Record.Pattern.Physical)
+	assert.Equal(t, [...]gestures.Zone{gestures.Middle, gestures.Low, gestures.High, gestures.High}, p.s.View().Gestures.Record.Pattern.Parts[0].Zones)
+	p.tap("Y")
+
+	p.tap("Enter")
+	p.tap("Enter")
+	require.True(t, p.reads("It needs a name."))
+	for _, k := range []string{"U", "P", "Space", "N"} {
+		p.tap(k)
+	}
+	require.True(t, p.reads("Its name: up n_"))
+	p.tap("Enter")
+	require.True(t, p.reads("is kept in"))
+	view := p.s.View()
+	n := len(view.Config.Gestures.Patterns) - 1
+	assert.Equal(t, n, view.Gestures.Selected)
+	assert.Equal(t, "up n", view.Config.Gestures.Patterns[n].Name)
+	assert.Equal(t, own, view.Gestures.File)
+
+	text, err := os.ReadFile(own)
+	require.NoError(t, err)
+	f, err := patternfile.Parse(own, text, 20)
+	require.NoError(t, err)
+	assert.Len(t, f.Gestures.Patterns, n+1, "those that were there before are there at the next start too")
+	assert.Equal(t, "up-n", f.Gestures.Patterns[n].Code)
+
+	// The craft has it at once: the same hand makes it.
+	p.wait(3000)
+	p.s.Key("Up", true)
+	p.s.Key("Right", true)
+	p.wait(2000)
+	p.s.Key("Up", false)
+	p.s.Key("Right", false)
+	p.wait(300)
+	v := p.s.View()
+	assert.Equal(t, 1, v.Gestures.Scores[n].Made, "%+v %+v %+v", v.Gestures.Set, v.Snap.In, v.Snap.Link)
+
+	// A second one goes into the same file.
+	p.wait(1500)
+	p.tap("N")
+	p.wait(300)
+	p.s.Key("Left", true)
+	p.wait(1300)
+	p.s.Key("Left", false)
+	p.wait(2800)
+	p.tap("Enter")
+	p.tap("Z")
+	p.tap("Enter")
+	text, err = os.ReadFile(own)
+	require.NoError(t, err)
+	f, err = patternfile.Parse(own, text, 20)
+	require.NoError(t, err)
+	assert.Len(t, f.Gestures.Patterns, n+2)
+	assert.Equal(t, "z", f.Gestures.Patterns[n+1].Code)
+}
+
+// What cannot be recorded is said, and changes nothing.
+func TestAGestureIsNotRecordedWhile(t *testing.T) {
+	p := atGestures(t, assets.BuiltIn, "", func(o *screen.Options) { o.Recording = "a.take" })
+	p.tap("X")
+	p.tap("N")
+	assert.True(t, p.reads("A take is being recorded"))
+	assert.Equal(t, sheet.NoRecord, p.s.View().Gestures.Record.Phase)
+
+	p = atGestures(t, assets.BuiltIn, "", func(o *screen.Options) { o.Gestures.Own = "" })
+	p.tap("X")
+	p.tap("N")
+	assert.True(t, p.reads("There is no folder"))
+
+	p = atGestures(t, assets.BuiltIn, "  - {at: 1s, throttle: 988}\nend: 9s\n", nil)
+	p.wait(1200)
+	p.tap("N")
+	assert.Equal(t, sheet.NoRecord, p.s.View().Gestures.Record.Phase)
+
+	// Nothing held, and thrown away by Esc without leaving the sheet.
+	p = atGestures(t, assets.BuiltIn, "", nil)
+	p.tap("X")
+	p.tap("N")
+	p.wait(500)
+	p.tap("N")
+	assert.True(t, p.reads("Nothing was held"))
+	p.tap("Esc")
+	assert.Equal(t, sheet.NoRecord, p.s.View().Gestures.Record.Phase)
+	assert.True(t, p.reads("Yours may differ"))
+}
+
+// A near miss is counted, and told in words.
+func TestANearMissIsTold(t *testing.T) {
+	p := atGestures(t, assets.BuiltIn, "  - {at: 3s, over: 200ms, pitch: 2012, yaw: 988}\n  - {at: 3700ms, over: 100ms, pitch: 1500, yaw: 1500}\nend: 20s\n", nil)
+	p.wait(3000)
+	assert.True(t, p.reads("No try yet."))
+	p.wait(450)
+	assert.True(t, p.reads("Hold it: 0."))
+	p.wait(800)
+	assert.Equal(t, 1, p.s.View().Gestures.Scores[0].Near[1])
+	assert.True(t, p.reads("Let go 0."))
+	assert.True(t, p.reads(" early."))
+	assert.InDelta(t, 40, p.s.View().Gestures.Try.Early, 40) // the way back leaves the zone within its 100 ms, the dwell began within the way there
+}
+
+// pushes writes the steps of a played hand that pushes one control after another to an end, and lets go each time.
+func pushes(at int, way ...string) (steps string, end int) {
+	var out strings.Builder
+	for _, w := range way {
+		control, _, _ := strings.Cut(w, ":")
+		out.WriteString("  - {at: " + strconv.Itoa(at) + "ms, " + w + "}\n  - {at: " + strconv.Itoa(at+160) + "ms, " + control + ": 1500}\n")
+		at += 320
+	}
+	return out.String(), at
+}
+
+// An errand: the craft's own menu is opened by its gesture, a value on its first page is changed, and on leaving it is kept.
+func TestAnErrandInTheCraftsMenu(t *testing.T) {
+	const down, up, in, out = "pitch: 988", "pitch: 2012", "roll: 2012", "roll: 988"
+	open := "  - {at: 3s, over: 200ms, throttle: 988, yaw: 988, pitch: 2012}\n  - {at: 4s, over: 100ms, yaw: 1500, pitch: 1500}\n"
+	first, at := pushes(5000, down, down, down, in, up, up, out)
+	rest, end := pushes(at+1000, out, up, up, in)
+	p := atGestures(t, assets.BuiltIn, open+first+rest+"end: 20s\n", nil)
+	p.wait(3000)
+	assert.False(t, p.reads("how the sticks move it"))
+	p.wait(1400)
+	require.True(t, p.reads("how the sticks move it"))
+	g := &p.s.View().Gestures.Goggles
+	assert.Equal(t, "the craft's own menu", g.Name)
+	assert.True(t, p.reads("Right stick up and down moves the mark."))
+	assert.True(t, p.reads("Right stick to the right goes in"))
+	assert.False(t, p.reads("Opens the menu"), "the goggles stand in the place of the list")
+	assert.NotZero(t, p.snap().Refusals, "the craft does not arm with its menu open")
+	p.wait(at + 300 - 4400)
+	view := &p.s.View().Gestures.Goggles
+	require.Equal(t, 3, view.Mark)
+	assert.Equal(t, "warn of a low pack at", view.Items[3].Label)
+	assert.Equal(t, 1, view.Changed)
+	assert.True(t, p.reads("3.65 V a cell"))
+	assert.True(t, p.reads("changed, was 3.55 V a cell") || p.reads("was 3.55 V a cell"), "%q", texts(p))
+	assert.True(t, p.reads("1 value changed, kept by nobody yet."), "%v", texts(p))
+
+	// The bench tells it too.
+	p.tap("O")
+	assert.True(t, p.reads("the mark on warn of a low pack at: 3.65 V a cell"), "%q", texts(p))
+	p.tap("O")
+	p.wait(700)
+	assert.True(t, p.reads("Leaving, with 1 change."))
+	for _, answer := range []string{"keep the changes", "put back as it was", "stay in the menu"} {
+		assert.True(t, p.reads(answer))
+	}
+	assert.Equal(t, 2, p.s.View().Gestures.Goggles.Answer, "nothing is lost by going on")
+	p.wait(end)
+	assert.False(t, p.s.View().Gestures.Goggles.Open)
+	_, kept := p.loop.Gestures(nil)
+	items := p.s.View().Config.Menus.Items
+	for i := range items {
+		if items[i].Name == "warn of a low pack at" {
+			assert.EqualValues(t, 365, kept.Kept[items[i].Index])
+		}
+	}
+	assert.Equal(t, pulse.MenuClosed, int(p.snap().In.Craft.Menu))
+}
+
+// The key closes a menu; what was changed in it is put back.
+func TestTheKeyClosesAMenu(t *testing.T) {
+	p := atGestures(t, assets.BuiltIn, "", nil)
+	p.tap("X")
+	p.wait(2500)
+	for _, k := range []string{"A", "Up"} {
+		p.s.Key(k, true)
+	}
+	p.wait(1500)
+	for _, k := range []string{"A", "Up"} {
+		p.s.Key(k, false)
+	}
+	p.wait(300)
+	require.True(t, p.s.View().Gestures.Goggles.Open)
+	require.True(t, p.reads("close menu"))
+	p.tap("M")
+	p.wait(100)
+	assert.False(t, p.s.View().Gestures.Goggles.Open)
+	assert.False(t, p.reads("close menu"))
+}
+
+// Every page of every shipped menu, with every item marked and every value changed, in every size, theme and stick mode.
+func TestEveryPageOfEveryShippedMenu(t *testing.T) {
+	p := atGestures(t, assets.BuiltIn, "", nil)
+	p.tap("X")
+	p.wait(2500)
+	v := p.s.View()
+	cfg := v.Config.Menus
+	page := ink.NewPage(960, 600, 0, nil)
+	check := func(what string, s menu.State) {
+		v.Gestures.Goggles = p.s.GogglesAt(s)
+		require.True(t, v.Gestures.Goggles.Open, what)
+		for _, size := range [][2]float64{{960, 600}, {1280, 720}, {1920, 1080}, {1200, 1920}} {
+			for i, theme := range []*ink.Theme{ink.Light(), ink.Dark()} {
+				v.StickMode = 1 + (int(size[0])+i)%4
+				for _, class := range []bool{false, true} {
+					v.Class = class
+					page.Reset(size[0], size[1], 0, theme)
+					sheet.Gestures(page, v)
+					for _, problem := range ink.Check(page) {
+						t.Fatalf("%s, %v %s class %v: %v", what, size, theme.Name, class, problem)
+					}
+					for _, it := range page.Items() {
+						if it.Group == "goggles" && (it.Name == "value" || it.Name == "item" || it.Name == "leaving" || it.Name == "answer") {
+							assert.NotContains(t, it.Text, "…", "%s, %v class %v", what, size, class)
+						}
+					}
+				}
+			}
+		}
+	}
+	var walk func(s menu.State)
+	walk = func(s menu.State) {
+		first, count := cfg.Page(&s)
+		for i := range count {
+			s.Marks[s.Depth] = uint8(i)
+			it := &cfg.Items[first+i]
+			marked := s
+			if it.Kind == menu.Value || it.Kind == menu.Choice {
+				marked.Now[it.Index] = it.Low
+				marked.Inside = cfg.Tree(&s).Way == menu.OneStick
+			}
+			check(it.Name, marked)
+			if it.Kind == menu.Page {
+				deeper := s
+				deeper.Path[deeper.Depth] = uint8(first + i)
+				deeper.Depth++
+				walk(deeper)
+			}
+		}
+	}
+	for i := range cfg.Menus {
+		s := menu.Open(cfg, menu.State{}, i)
+		s.Rested = true
+		for k := range s.Now {
+			s.Now[k]++
+		}
+		walk(s)
+		for a := menu.Keep; a <= menu.Stay; a++ {
+			s.Asked = a
+			check("leaving", s)
+		}
+	}
+}
+
+func texts(p *person) (all []string) {
+	for _, it := range ink.Describe(p.page).Items {
+		if it.Text != "" {
+			all = append(all, it.Text)
+		}
+	}
+	return all
+}
+
+// knownMoves are the shipped gestures and menus, which the shipped drills name.
+func knownMoves(t testing.TB) drillfile.Known {
+	name, text, ok := assets.Gestures("examples")
+	require.True(t, ok)
+	f, err := patternfile.Parse(name, text, 20)
+	require.NoError(t, err)
+	return drillfile.Known{Gestures: &f.Gestures, Menus: &f.Menus}
+}

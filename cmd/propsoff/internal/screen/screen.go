@@ -1,0 +1,424 @@
+// Package screen decides which sheet is shown and what each key does.
+//
+// It stands between the window, which knows only pages and keys, and the practice: it fills the sheets' View from the
+// loop and the driver, and turns keys and clicks into bench inputs. It is the same in a window and in a test.
+package screen
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/sheet"
+	"propsoff/input"
+	"propsoff/input/keyboard"
+	"propsoff/sim"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/happening"
+	"propsoff/sim/pulse"
+)
+
+// Options of a Screen. Loop and Driver are needed.
+type Options struct {
+	Loop      *loop.Loop
+	Driver    *drive.Driver
+	CraftName string
+	// Craft is the craft file, CraftPath where it came from (a shipped craft's name has no folder), Names its words.
+	Craft     *craftfile.File
+	CraftPath string
+	Names     input.Names
+	// Open is a sheet to be opened at once: an action that opens one.
+	Open sheet.Action
+	// Gestures tells of the gesture file.
+	Gestures GestureOptions
+	// Drills are the course; the zero value has none.
+	Drills DrillOptions
+	// Now gives the date for what is printed; the zero time leaves it out.
+	Now func() time.Time
+	// Recording names the take being written; empty for none.
+	Recording string
+	Dark      bool
+	// ReadFile is where it is remembered that the cautions were read; empty shows them at every start.
+	ReadFile string
+	// Ended carries sources that have ended, from the loop's goroutine.
+	Ended <-chan drive.Ended
+	// Bare leaves the cautions out: for pictures and for a script that drives the window.
+	Bare bool
+	// Outside lets the craft be carried to the air bench at once, its propellers right and checked: for an instructor who shows
+	// something. Seed shuffles the propellers that a pilot has to put right.
+	Outside bool
+	Seed    uint64
+	Sounds  SoundOptions
+}
+
+// Screen is one window's worth of program. It belongs to the window's goroutine.
+type Screen struct {
+	o        Options
+	cfg      sim.Config
+	view     sheet.View
+	driver   drive.View
+	refusals sheet.Refusals
+	next     uint64 // the happening to ask for next
+	recent   []happening.Happening
+	shown    []happening.Happening
+	keys     map[string]keyboard.Key
+
+	// keyboardSince is the tick at which the keyboard began to drive, −1 while it does not.
+	keyboardSince int64
+
+	flight *flight
+	tools  []tool
+	drills *drillsPart
+	desk   *deskPart
+	sound  *soundPart
+	tool   sheet.Place // the open one, 0 for none
+
+	helpOf sheet.Place // the sheet on which help was asked for
+
+	// naming: a name is typed for the switch that was found last, so far typed.
+	naming bool
+	typed  string
+
+	cautions, help, full, dark, choosing, quit bool
+}
+
+// keyboardNote is how long a person who drives by keyboard is told that no radio is plugged in, in ticks (ours).
+const keyboardNote = 20_000
+
+// New makes a screen.
+func New(o Options) *Screen {
+	s := &Screen{o: o, cfg: *o.Loop.Craft(), dark: o.Dark, keyboardSince: -1, keys: map[string]keyboard.Key{}}
+	for _, b := range keyboard.Layout() {
+		s.keys[b.Physical] = b.Key
+	}
+	s.cautions = !o.Bare && !s.wereRead()
+	s.flight, s.tools = newFlight(s), newTools(s)
+	s.sound = newSound(s)
+	return s
+}
+
+func (s *Screen) wereRead() bool {
+	if s.o.ReadFile == "" {
+		return false
+	}
+	_, err := os.Stat(s.o.ReadFile)
+	return err == nil
+}
+
+// markRead remembers that the cautions were read. Where that cannot be written they are shown again next time, which
+// does no harm.
+func (s *Screen) markRead() {
+	if s.o.ReadFile == "" {
+		return
+	}
+	if os.MkdirAll(filepath.Dir(s.o.ReadFile), 0o700) == nil {
+		_ = os.WriteFile(s.o.ReadFile, []byte("The cautions were read.\n"), 0o600)
+	}
+}
+
+// Turn lets the driver look round, and says what is wished of the window.
+func (s *Screen) Turn() (quit, full bool) {
+	for {
+		select {
+		case e := <-s.o.Ended:
+			s.o.Driver.Ended(e)
+			continue
+		default:
+		}
+		break
+	}
+	if !s.cautions { // nobody drives before the cautions are read
+		s.o.Driver.Turn()
+	}
+	s.driver = s.o.Driver.View()
+	if s.o.Open != sheet.NoAction && !s.cautions && (s.o.Open != sheet.OpenThree || s.view.Snap.In.Air) {
+		s.turnTo(s.o.Open)
+		s.o.Open = sheet.NoAction
+	}
+	s.flight.turn()
+	for i := range s.tools {
+		s.tools[i].part.turn()
+	}
+	s.sound.turn()
+	return s.quit, s.full
+}
+
+// Focus tells that the window has the keyboard or lost it: then every key counts as released. A radio goes on being read.
+func (s *Screen) Focus(on bool) {
+	if !on {
+		s.o.Driver.ReleaseAll()
+	}
+}
+
+// Page draws the sheet that is on top.
+func (s *Screen) Page(p *ink.Page, w, h float64) {
+	theme := ink.Light()
+	if s.dark {
+		theme = ink.Dark()
+	}
+	p.Reset(w, h, 0, theme)
+	s.fill()
+	s.view.HelpOf = s.helpOf
+	switch s.place() {
+	case sheet.OnCautions:
+		sheet.Cautions(p, &s.view)
+	case sheet.OnHelp:
+		sheet.Help(p, &s.view)
+	case sheet.OnQuestions:
+		sheet.Questions(p, &s.view)
+	case sheet.OnWhich:
+		sheet.Which(p, &s.view)
+	case sheet.OnCheck:
+		sheet.Check(p, &s.view)
+	case sheet.OnLayout:
+		sheet.Layout(p, &s.view)
+	case sheet.OnProve:
+		sheet.Prove(p, &s.view)
+	case sheet.OnCard:
+		sheet.Card(p, &s.view)
+	case sheet.OnFirst:
+		sheet.First(p, &s.view)
+	case sheet.OnThree:
+		sheet.Three(p, &s.view)
+	case sheet.OnGestures:
+		sheet.Gestures(p, &s.view)
+	case sheet.OnLoss:
+		sheet.Loss(p, &s.view)
+	case sheet.OnDrills:
+		sheet.Drills(p, &s.view)
+	case sheet.OnDesk:
+		sheet.Desk(p, &s.view)
+	default:
+		sheet.Bench(p, &s.view)
+	}
+	s.drills.drawn(s.view.Snap.Tick)
+}
+
+// place is the sheet on top.
+func (s *Screen) place() sheet.Place {
+	switch {
+	case s.cautions:
+		return sheet.OnCautions
+	case s.help:
+		return sheet.OnHelp
+	case s.driver.Who == drive.Questions || s.driver.Result != nil:
+		return sheet.OnQuestions
+	case s.driver.Who == drive.Which:
+		return sheet.OnWhich
+	case s.tool != 0:
+		return s.tool
+	}
+	return sheet.OnBench
+}
+
+// fill brings the view up to date.
+func (s *Screen) fill() {
+	v, d := &s.view, &s.driver
+	s.o.Loop.Snapshot(&v.Snap)
+	v.Desk.Used, v.Drills.Run.On = s.desk.used, false
+	v.Config, v.CraftName, v.Recording = &s.cfg, s.o.CraftName, s.o.Recording
+	v.Chart = s.o.Loop.Chart(v.Chart[:0])
+	s.refusals.Update(&v.Snap, &s.cfg)
+	v.Refusals = &s.refusals
+	s.flight.fill(v)
+	s.fillHappenings()
+
+	v.Driver, v.DriverName, v.Blunted = who(d.Who), d.Name, d.Blunted
+	v.Next, v.NextName = who(s.o.Driver.After()), ""
+	if v.Next == sheet.Radio && len(d.Choices) > 0 {
+		v.NextName = d.Choices[0]
+	}
+	v.Radios, v.Reading = d.Choices, d.Chosen
+	s.choosing = s.choosing && len(d.Choices) > 1
+	v.Choosing = s.choosing
+	v.StickMode, v.Ended = d.StickMode, d.Ended
+	v.Dark, v.Full, v.Class = s.dark, s.full, s.full
+	s.fillLearning()
+	v.Notices = v.Notices[:0]
+	for _, n := range d.Notices {
+		if n.Code == drive.Blunted && v.Blunted || (n.Code == drive.Kept || n.Code == drive.NotKept) && d.Result != nil || n.Code == drive.Unplugged && v.Out {
+			continue // the sheet itself says so
+		}
+		if text := sentence(n); text != "" {
+			v.Notices = append(v.Notices, text)
+		}
+	}
+	waiting := slices.ContainsFunc(d.Notices, func(n drive.Notice) bool { return n.Code == drive.NoSuchRadio })
+	switch {
+	case d.Who != drive.Keyboard:
+		s.keyboardSince = -1
+	case s.keyboardSince < 0:
+		s.keyboardSince = s.flight.live.Tick
+	}
+	early := d.Who == drive.Keyboard && s.flight.live.Tick-s.keyboardSince < keyboardNote
+	if len(d.Choices) == 0 && !waiting && (d.Who == drive.Demo || d.Who == drive.Nobody || early) {
+		v.Notices = append(v.Notices, phrase.NoRadio())
+	}
+	if err := s.o.Loop.Trouble(); err != nil && d.Who == drive.Script {
+		v.Notices = append(v.Notices, err.Error())
+	}
+	if err := s.o.Loop.Recording(); err != nil {
+		v.Notices = append(v.Notices, phrase.RecordingStopped(err.Error()))
+	}
+	s.sound.fill(v)
+	if t := s.open(); t != nil {
+		t.fill(v)
+	}
+}
+
+func who(w drive.Who) sheet.Driver {
+	switch w {
+	case drive.Demo:
+		return sheet.Demo
+	case drive.Keyboard:
+		return sheet.Keyboard
+	case drive.Radio, drive.Questions, drive.Which:
+		return sheet.Radio
+	case drive.Script:
+		return sheet.Played
+	}
+	return sheet.Nobody
+}
+
+// Click does what a hit area stands for.
+func (s *Screen) Click(h ink.Hit) {
+	if n, ok := sheet.ChoiceOf(h.Name); ok {
+		s.choose(n)
+		return
+	}
+	if s.clickLearning(h.Name) {
+		return
+	}
+	if t := s.open(); t != nil && t.hit(h.Name) || s.flight.hit(h.Name) {
+		return
+	}
+	if a, ok := sheet.ActionOf(h.Name); ok {
+		s.act(a)
+		return
+	}
+	for _, b := range keyboard.Layout() { // a lever or a position of one
+		if b.Code == h.Name {
+			s.o.Driver.Press(b.Key)
+			s.o.Driver.Release(b.Key)
+		}
+	}
+}
+
+// Key does what a key stands for on the sheet that is on top, or passes it on to the keyboard pilot.
+func (s *Screen) Key(name string, down bool) {
+	place := s.place()
+	if s.typeName(name, down) {
+		return
+	}
+	if t := s.open(); t != nil && t.key(name, down) || down && s.flight.key(name) {
+		return
+	}
+	if down {
+		if s.desk.hiddenKey(name, place) {
+			return
+		}
+		if n := digit(name); n > 0 && place != sheet.OnCautions && s.number(n, place) {
+			return
+		}
+		for _, a := range sheet.Acts() {
+			if a.Physical == name && s.view.Shows(a, place) {
+				s.act(a.Action)
+				return
+			}
+		}
+	}
+	k, ok := s.keys[name]
+	if !ok {
+		return
+	}
+	if !down {
+		s.o.Driver.Release(k)
+	} else if place&sheet.OnFlown != 0 {
+		s.o.Driver.Press(k)
+	}
+}
+
+// act does one action.
+func (s *Screen) act(a sheet.Action) {
+	in := &s.flight.live.In
+	put := s.o.Loop.Desk().Put
+	other := func(on bool) int32 {
+		if on {
+			return 0
+		}
+		return 1
+	}
+	d := s.o.Driver
+	if t := s.open(); t != nil && t.act(a) || s.flight.act(a) {
+		s.driver = d.View()
+		return
+	}
+	switch a {
+	case sheet.OpenCheck, sheet.OpenLayout, sheet.OpenProve, sheet.OpenCard, sheet.OpenFirst, sheet.OpenThree,
+		sheet.OpenGestures, sheet.OpenLoss, sheet.OpenDrills, sheet.OpenDesk:
+		s.turnTo(a)
+	case sheet.SwitchRadio:
+		put(pulse.Link, other(in.Transmitter))
+	case sheet.SwitchPack:
+		put(pulse.Power, other(in.Powered))
+	case sheet.PlugCable:
+		put(pulse.Cable, other(in.Craft.Cable))
+	case sheet.TiltCraft:
+		put(pulse.Tilt, int32(sheet.NextTilt(in.Craft.TiltTenths)))
+	case sheet.NudgeCraft:
+		put(pulse.Nudge, 1)
+	case sheet.TurnMenu:
+		put(pulse.Menu, int32(sheet.NextMenu(in.Craft.Menu)))
+	case sheet.NextDriver:
+		d.DropResult()
+		d.Next()
+	case sheet.ChooseRadio:
+		s.choosing = !s.choosing
+	case sheet.TurnStickMode:
+		d.SetStickMode(sheet.NextStickMode(s.view.StickMode))
+	case sheet.AskAgain:
+		d.AskAgain()
+	case sheet.TurnSheet:
+		s.dark = !s.dark
+	case sheet.TurnFullScreen:
+		s.full = !s.full
+	case sheet.TurnSound:
+		s.sound.turnAll()
+	case sheet.ShowHelp:
+		s.helpOf = s.place() // while help is on top, this is set and not used
+		s.help = !s.help
+	case sheet.Leave:
+		s.leave()
+	case sheet.Understood:
+		s.cautions = false
+		s.markRead()
+	default:
+		s.actLearning(a)
+	}
+	s.driver = d.View()
+}
+
+// leave closes the sheet on top; on the bench, the program.
+func (s *Screen) leave() {
+	switch s.place() {
+	case sheet.OnHelp:
+		s.help = false
+	case sheet.OnQuestions:
+		if s.driver.Result != nil {
+			s.o.Driver.DropResult()
+		} else {
+			s.o.Driver.Next()
+		}
+	case sheet.OnWhich:
+		s.o.Driver.Next()
+	case sheet.OnBench:
+		s.quit = true
+	default:
+		s.turnTo(sheet.NoAction)
+	}
+}

@@ -1,0 +1,265 @@
+package screen_test
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/coach"
+	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/input"
+	"propsoff/input/radio"
+	"propsoff/input/script"
+	"propsoff/input/usb"
+	"propsoff/sim"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+)
+
+type clock struct{ now int64 }
+
+func (c *clock) Now() int64    { return c.now }
+func (c *clock) Passed() int64 { return c.now }
+
+type noRadios struct{}
+
+func (noRadios) Poll(dst []usb.Change) []usb.Change       { return dst }
+func (noRadios) Found() []usb.Found                       { return nil }
+func (noRadios) Open(string, int64) (input.Device, error) { return nil, usb.ErrNone }
+func (noRadios) Close() error                             { return nil }
+
+// person sits before a screen without a radio and presses keys.
+type person struct {
+	t     *testing.T
+	s     *screen.Screen
+	loop  *loop.Loop
+	clock *clock
+	page  *ink.Page
+	quit  bool
+}
+
+func sitDown(t *testing.T, readFile string) *person {
+	return sitDownAt(t, assets.BuiltIn, func(_ *drive.Options, s *screen.Options) { s.ReadFile = readFile })
+}
+
+// sitDownAt is sitDown with another craft; more, where given, changes what driver and screen begin with.
+func sitDownAt(t *testing.T, craftName string, more func(*drive.Options, *screen.Options)) *person {
+	_, text, _ := assets.Craft(craftName)
+	craft, err := craftfile.Parse(craftName, text)
+	require.NoError(t, err)
+	return sitDownTo(t, craftName, craft, more)
+}
+
+// sitDownTo is sitDownAt with a craft file that was read.
+func sitDownTo(t *testing.T, craftName string, craft *craftfile.File, more func(*drive.Options, *screen.Options)) *person {
+	names := craft.Names()
+	names.Refusals, names.Happenings = []string{"throttle-up", "off-first"}, []string{"link-lost"}
+	c := &clock{now: 1_000_000}
+	ended := make(chan drive.Ended, 4)
+	trainer := coach.New()
+	l := loop.New(loop.Options{Craft: craft.Config(), Clock: c, Listen: trainer.Listen,
+		Begin: []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}},
+		Ended: func(s input.Source, why error) { ended <- drive.Ended{Source: s, Why: why} }})
+	t.Cleanup(func() { l.Close() })
+	do := drive.Options{Loop: l, Clock: c, Names: names, Radios: noRadios{}, Store: radio.Store{Dir: t.TempDir()}}
+	_, demo, _ := assets.Script("demo")
+	if pilot, err := script.Parse("demo", demo, names); err == nil {
+		do.Demo = func() input.Source { return pilot.Source() }
+	} else {
+		require.NotEqual(t, assets.BuiltIn, craftName, "the demo fits the built-in craft: %v", err)
+	}
+	so := screen.Options{Loop: l, CraftName: craft.Name, Ended: ended}
+	course, drills, err := drillfile.Shipped("beginner", knownMoves(t))
+	require.NoError(t, err)
+	so.Drills = screen.DrillOptions{Coach: trainer, Course: course.Name, Drills: drills, Pupils: &notebook{}, Day: func() int32 { return 20000 }, Seed: 7}
+	if more != nil {
+		more(&do, &so)
+	}
+	so.Driver = drive.New(do)
+	s := screen.New(so)
+	p := &person{t: t, s: s, loop: l, clock: c, page: ink.NewPage(1280, 800, 0, nil)}
+	p.wait(20)
+	return p
+}
+
+// wait lets ms pass at sixty pictures a second.
+func (p *person) wait(ms int) {
+	for range max(ms/16, 1) {
+		p.clock.now += 16_000
+		quit, _ := p.s.Turn()
+		p.quit = p.quit || quit
+		p.loop.Turn()
+		p.s.Page(p.page, 1280, 800)
+	}
+}
+
+func (p *person) tap(key string) {
+	p.s.Key(key, true)
+	p.wait(50)
+	p.s.Key(key, false)
+	p.wait(50)
+}
+
+func (p *person) reads(words string) bool {
+	for _, it := range ink.Describe(p.page).Items {
+		if strings.Contains(it.Text, words) {
+			return true
+		}
+	}
+	return false
+}
+
+func (p *person) snap() (s sim.Snapshot) { p.loop.Snapshot(&s); return s }
+
+func TestCautionsComeFirstAndOnce(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "propsoff", "read")
+	p := sitDown(t, file)
+	assert.True(t, p.reads("Your radio may be transmitting"))
+	p.tap("Space")
+	assert.True(t, p.reads("Your radio may be transmitting"), "a stick key does not wave them away")
+	p.tap("Enter")
+	assert.False(t, p.reads("Your radio may be transmitting"))
+	p = sitDown(t, file)
+	assert.False(t, p.reads("Your radio may be transmitting"), "not at the next start")
+}
+
+// Somebody who has never seen it arms and disarms with the keyboard within a minute.
+func TestABeginnerArmsAndDisarmsByKeys(t *testing.T) {
+	p := sitDown(t, "")
+	p.tap("Enter")
+	p.wait(4000) // watches the demo pilot
+	assert.True(t, p.reads("No radio is plugged in"))
+	p.tap("S") // takes over
+	p.wait(2500)
+	assert.Zero(t, p.snap().Refusals)
+	p.tap("Space")
+	assert.True(t, p.snap().Armed)
+	assert.True(t, p.reads("ARMED"))
+	p.s.Key("W", true)
+	p.wait(600)
+	p.s.Key("W", false)
+	p.wait(100)
+	assert.Greater(t, p.snap().Motor[0], uint16(1000))
+	p.tap("Space")
+	assert.False(t, p.snap().Armed)
+	assert.Less(t, p.snap().Tick, int64(60_000))
+	p.tap("Space")
+	assert.False(t, p.snap().Armed, "the throttle is up")
+	assert.True(t, p.reads("bring it below 1000"))
+}
+
+func TestTheDemoBeginsWhenTheCautionsAreRead(t *testing.T) {
+	p := sitDown(t, "")
+	p.wait(6000)
+	assert.False(t, p.snap().In.HasSent, "nobody drives behind the cautions")
+	p.tap("Enter")
+	p.wait(3300)
+	assert.True(t, p.reads("Throttle reads 1300"), "its first lesson is seen from the beginning")
+}
+
+func TestTakingOverByTheArmSwitchDoesNotArm(t *testing.T) {
+	p := sitDown(t, "")
+	p.tap("Enter")
+	p.wait(2500) // the demo pilot stands with the throttle up, the craft is ready otherwise
+	p.tap("Space")
+	p.wait(500)
+	assert.False(t, p.snap().Armed, "the press took over and did no more")
+	p.tap("Space")
+	assert.True(t, p.snap().Armed)
+}
+
+func TestTheKeyBesideARefusalCuresIt(t *testing.T) {
+	p := sitDown(t, "")
+	p.tap("Enter")
+	p.tap("S")
+	p.wait(2500)
+	caps := func() (n int) {
+		for _, it := range p.page.Items() {
+			if it.Name == "cure key" {
+				n++
+			}
+		}
+		return n
+	}
+	p.tap("U")
+	assert.Equal(t, 1, caps(), "U pulls the cable out again")
+	p.tap("U")
+	p.tap("T")
+	p.tap("T")
+	assert.True(t, p.reads("tilted by 45"))
+	assert.Zero(t, caps(), "T would turn it over")
+	p.tap("M")
+	assert.True(t, p.reads("own menu is open"))
+	assert.Zero(t, caps(), "M would open the camera's menu")
+	p.tap("M")
+	p.tap("M")
+	p.tap("T")
+	assert.True(t, p.reads("tilted by 170"))
+	assert.Equal(t, 1, caps(), "T sets it level")
+}
+
+func TestBenchKeys(t *testing.T) {
+	p := sitDown(t, "")
+	p.tap("Enter")
+	p.tap("X")
+	p.wait(2500)
+	p.tap("L")
+	p.wait(400)
+	assert.Equal(t, link.Lost, p.snap().Link)
+	p.tap("L")
+	p.tap("U")
+	p.tap("T")
+	p.tap("M")
+	s := p.snap().In
+	assert.True(t, s.Transmitter)
+	assert.True(t, s.Craft.Cable)
+	assert.Equal(t, int16(200), s.Craft.TiltTenths)
+	assert.Equal(t, uint8(pulse.MenuCraft), s.Craft.Menu)
+	p.tap("P")
+	assert.False(t, p.snap().In.Powered)
+	p.tap("F5")
+	assert.Equal(t, "dark", ink.Describe(p.page).Theme)
+	p.tap("F1")
+	assert.True(t, p.reads("Your radio may be transmitting"), "the cautions stand on the help sheet too")
+	p.tap("Esc")
+	assert.False(t, p.quit, "it leaves the help sheet first")
+	p.tap("Esc")
+	assert.True(t, p.quit)
+}
+
+func TestKeysCountAsReleasedWhenTheFocusIsLost(t *testing.T) {
+	p := sitDown(t, "")
+	p.tap("Enter")
+	p.tap("S")
+	p.s.Key("D", true)
+	p.wait(400)
+	assert.Equal(t, pulse.High, p.snap().In.Sent[3])
+	p.s.Focus(false)
+	p.wait(400)
+	assert.Equal(t, pulse.Centre, p.snap().In.Sent[3])
+}
+
+func TestClicksDoWhatKeysDo(t *testing.T) {
+	p := sitDown(t, "")
+	p.tap("Enter")
+	p.tap("S")
+	var hit ink.Hit
+	for _, h := range p.page.Hits() {
+		if h.Key == "P" {
+			hit = h
+		}
+	}
+	require.NotEmpty(t, hit.Name)
+	p.s.Click(hit)
+	p.wait(50)
+	assert.False(t, p.snap().In.Powered)
+}

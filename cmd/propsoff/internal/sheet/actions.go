@@ -1,0 +1,385 @@
+package sheet
+
+import (
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/input/keyboard"
+	"propsoff/input/learn"
+	"propsoff/input/radio"
+	"propsoff/sim/pulse"
+)
+
+// Action is one thing that a person can do besides moving sticks and switches.
+type Action uint8
+
+// The actions. What each does is told by phrase.Does; the window does it.
+const (
+	NoAction          Action = iota
+	SwitchRadio              // the transmitter off and on
+	SwitchPack               // the craft's pack off and on
+	PlugCable                // the craft's set-up cable in and out
+	TiltCraft                // level, 20°, 45°, 170°, level
+	NudgeCraft               // move the craft once
+	TurnMenu                 // closed, the craft's own, a camera's, closed
+	NextDriver               // View.Next drives
+	ChooseRadio              // begin or end choosing between radios
+	TurnStickMode            // the next of the four stick modes
+	AskAgain                 // learn the radio being read, again
+	TurnSheet                // light or dark
+	TurnFullScreen           // full screen and class view, or back
+	ShowHelp                 // the help sheet, or back
+	Leave                    // the sheet on top; on the bench, the program
+	Understood               // the cautions are read
+	LearnBack                // questions: the question before
+	LearnSkip                // questions: this question stays without a control
+	LearnEnough              // questions: what learn.View.Enough says; at the end: to the bench
+	LearnRestart             // questions: from the beginning
+	OpenCheck                // the controls check, or back
+	OpenLayout               // the switch layout, or back
+	OpenProve                // the search of every situation, or back
+	OpenCard                 // the switch card, or back
+	RuleAbove                // prove: the rule above
+	RuleBelow                // prove: the rule below
+	MoreSteps                // prove: further steps of the way
+	SearchNow                // prove: begin the search, or stop it
+	ShowWay                  // prove: play the way to the broken rule on the bench
+	SideLeft                 // questions: the switch found last sits at the left
+	SideRight                // questions: … at the right
+	SideTop                  // questions: … on top
+	SpringsBack              // questions: the switch found last springs back, or stays
+	CallSwitch               // questions: the switch found last gets a name, or the typing of it ends
+	KeepAgain                // try again to keep the radio file
+	LearnAnew                // which file: none of them, learn the radio
+	SaveCard                 // card: save it as a PDF file
+	TurnPaper                // card: the next size of paper
+	LookCloser               // card: the next part of the page closely, then the whole page again
+	OpenFirst                // the sheet before the first flight, or back
+	OpenThree                // three crafts side by side, or back
+	PauseFlight              // the time of the flight stands still, or runs again
+	SlowFlight               // … runs slower: NextSlow
+	StepFlight               // … one step on, while it stands
+	ReplayFlight             // look back at the last 30 s, or back to now
+	StandAgain               // the craft stands at the start again
+	NextMotor                // first: the next motor
+	TurnPropeller            // first: another propeller on it: NextHand
+	PropellersChecked        // first: the propellers are right, or to be looked at again
+	GoOut                    // first: carry the craft to the other bench
+	CheckAbove               // check: the control, or finding, above
+	CheckBelow               // check: the one below
+	CheckFindings            // check: what warns or fails, or the table again
+	CheckAnew                // check: from the beginning
+	OpenGestures             // the practice of two-stick gestures, or back
+	OpenLoss                 // three receivers side by side on a lost link, or back
+	OpenDrills               // the course of drills, or back
+	OpenDesk                 // the instructor's desk, or back
+	TurnSound                // sounds on, or off
+	BeginDrill               // drills: begin the one looked at, go on, or answer
+	DrillAbove               // drills: the one above, or the answer above
+	DrillBelow               // drills: the one below
+	LeaveDrill               // drills: leave the run
+	CallPupil                // drills: a name for who practises is typed, or the typing ends
+	PropellersRight          // drills: the propellers were checked
+	DeskPlant                // desk: plant the fault looked at, or lift it
+	DeskAbove                // desk: the fault above
+	DeskBelow                // desk: the fault below
+	DeskMore                 // desk: its number higher
+	DeskLess                 // desk: its number lower
+	DeskOther                // desk: its other number
+	DeskLiftAll              // desk: lift everything
+	DeskMark                 // desk: a commentary mark
+	DeskHidden               // desk: hidden keys on or off
+	DeskRadio                // desk: the next radio is the instructor's
+	LossStored               // loss: other values stored in the third receiver
+	LossFly                  // loss: the demonstration's own pilot flies, or no longer
+	LossAnew                 // loss: begin again
+	GestureAbove             // gestures: the one above
+	GestureBelow             // gestures: the one below
+	RecordGesture            // gestures: record one from the pilot's hand, or end that
+	KeepGesture              // gestures: name the recorded one, then keep it
+	GestureByJob             // gestures: the recorded one by job, or by stick
+	GestureMenu              // gestures: the menu that the recorded one opens
+	DropGesture              // gestures: throw the recorded one away
+	actionCount
+)
+
+// Place says on which sheet an action's key works.
+type Place uint32
+
+// The places; an action may work on several.
+const (
+	OnBench Place = 1 << iota
+	OnQuestions
+	OnHelp
+	OnCautions
+	OnCheck
+	OnLayout
+	OnProve
+	OnCard
+	OnWhich
+	OnFirst
+	OnThree
+	OnGestures
+	OnLoss
+	OnDrills
+	OnDesk
+	// OnFlown are the places on which the keyboard pilot drives.
+	OnFlown = OnBench | OnThree | OnGestures | OnLoss | OnDrills | OnDesk
+	// onTools are the sheets that are opened over the bench; on them the radio drives on.
+	onTools = OnCheck | OnLayout | OnProve | OnCard | OnFirst | OnThree | OnGestures | OnLoss | OnDrills | OnDesk
+)
+
+// Acts is the table of all actions, in the order in which they are shown. Read only.
+func Acts() []Act { return acts[:] }
+
+// ActionOf finds the action of a hit area.
+func ActionOf(code string) (Action, bool) {
+	for i := range acts {
+		if acts[i].Code == code {
+			return acts[i].Action, true
+		}
+	}
+	return NoAction, false
+}
+
+// Code names an action.
+func (a Action) Code() string {
+	for i := range acts {
+		if acts[i].Action == a {
+			return acts[i].Code
+		}
+	}
+	return ""
+}
+
+// KeyOf is the key of an action, as printed on it in the US layout.
+func KeyOf(a Action) string { return physicalOf(a) }
+
+// tiltSteps are the tilts that TiltCraft goes through, in tenths of a degree (ours): level, within the usual limit,
+// beyond it, and upside down.
+var tiltSteps = [...]int16{0, 200, 450, 1700}
+
+// NextTilt is the tilt after one in tenths of a degree: the first step above it, else level.
+func NextTilt(tenths int16) int16 {
+	for _, s := range tiltSteps {
+		if s > tenths {
+			return s
+		}
+	}
+	return 0
+}
+
+// NextMenu is the value of pulse.Menu after one.
+func NextMenu(menu uint8) uint8 { return (menu + 1) % (pulse.MenuCamera + 1) }
+
+// NextStickMode is the stick mode after one, 1 to 4.
+func NextStickMode(mode int) int { return stickMode(mode)%4 + 1 }
+
+// choicePrefix and a number from 1 name the hit areas of a choice between radios.
+const choicePrefix = "choose-"
+
+// ChoiceOf finds the index in View.Radios of a choice's hit area.
+func ChoiceOf(code string) (int, bool) { return digitOf(code, choicePrefix, MostChoices) }
+
+// filePrefix and a number from 1 name the hit areas of a choice between radio files, picturePrefix those of the pictures of
+// stick modes.
+const (
+	filePrefix    = "file-"
+	picturePrefix = "picture-"
+)
+
+// FileOf finds the index in View.Alike of a radio file's hit area.
+func FileOf(code string) (int, bool) { return digitOf(code, filePrefix, MostChoices) }
+
+// PictureOf finds the stick mode, 1 to 4, of a picture's hit area.
+func PictureOf(code string) (int, bool) {
+	n, ok := digitOf(code, picturePrefix, 4)
+	return n + 1, ok
+}
+
+// digitOf is the number from 0 that a digit from 1 after a prefix stands for.
+func digitOf(code, prefix string, most int) (int, bool) {
+	if len(code) != len(prefix)+1 || code[:len(prefix)] != prefix {
+		return 0, false
+	}
+	n := int(code[len(code)-1]) - '1'
+	return n, n >= 0 && n < most
+}
+
+// MostChoices is how many radios can be chosen between: one digit each.
+const MostChoices = 9
+
+// Shows tells whether an action is there to be done on a sheet with this view.
+func (v *View) Shows(a Act, on Place) bool {
+	if a.On&on == 0 {
+		return false
+	}
+	if shows, known := v.showsLoss(a.Action, on); known {
+		return shows
+	}
+	if shows, known := v.showsGestures(a.Action, on); known {
+		return shows
+	}
+	switch a.Action {
+	case NextDriver:
+		return v.Next != Nobody
+	case ChooseRadio:
+		return len(v.Radios) > 1 && !v.playing()
+	case AskAgain:
+		return v.Driver == Radio
+	case LearnSkip:
+		return v.Learn.CanSkip
+	case LearnEnough:
+		return v.Learn.Enough != learn.NoUse || v.Learn.Question == learn.Done
+	case LearnBack:
+		return v.Learn.CanBack
+	case LearnRestart:
+		return v.Learn.Question != learn.StickMode
+	case SideLeft, SideRight, SideTop, CallSwitch:
+		return v.Learn.Question < learn.Done && v.lastFound() != nil
+	case SpringsBack:
+		c := v.lastFound()
+		return v.Learn.Question < learn.Done && c != nil && (c.Form != radio.Axis || len(c.Positions) > 0)
+	case KeepAgain:
+		return v.Unkept
+	case RuleAbove, RuleBelow:
+		return len(v.Prove.Rules) > 1
+	case MoreSteps:
+		return len(v.Prove.steps()) > 5
+	case CheckAbove, CheckBelow, CheckFindings, CheckAnew:
+		return v.Check.Needs == ""
+	case ShowWay:
+		return len(v.Prove.steps()) > 0 && !v.playing()
+	case SaveCard, TurnPaper, LookCloser:
+		return v.Card.Page != nil
+	}
+	if shows, known := v.showsFlight(a.Action); known && !shows {
+		return false
+	}
+	if shows, known := v.showsDrills(a.Action, on); known && !shows {
+		return false
+	}
+	if shows, known := v.showsDesk(a.Action); known && !shows {
+		return false
+	}
+	return !a.benchInput() || !v.playing() // a script that is meddled with is no longer what was written
+}
+
+// benchInput tells whether an action changes what stands on the bench.
+func (a *Act) benchInput() bool {
+	switch a.Action {
+	case SwitchRadio, SwitchPack, PlugCable, TiltCraft, NudgeCraft, TurnMenu, StandAgain, GoOut:
+		return true
+	}
+	return false
+}
+
+// playing tells whether a script or take drives and has not ended.
+func (v *View) playing() bool { return v.Driver == Played && !v.Ended }
+
+// does says in a few words what the key of an action does now on a sheet.
+func (v *View) does(a Action, on Place) string {
+	in := &v.Snap.In
+	c := a.Code()
+	switch a {
+	case SwitchRadio:
+		return phrase.Does(c, in.Transmitter, 0)
+	case SwitchPack:
+		return phrase.Does(c, in.Powered, 0)
+	case PlugCable:
+		return phrase.Does(c, in.Craft.Cable, 0)
+	case TiltCraft:
+		return phrase.Does(c, false, int(NextTilt(in.Craft.TiltTenths)))
+	case TurnMenu:
+		if on == OnGestures { // there it only closes
+			return phrase.Does(c, false, pulse.MenuClosed)
+		}
+		return phrase.Does(c, false, int(NextMenu(in.Craft.Menu)))
+	case RecordGesture:
+		p := v.Gestures.Record.Phase
+		return phrase.Does(c, p > NoRecord && p < RecordDone, 0)
+	case KeepGesture:
+		return phrase.Does(c, v.Gestures.Record.Phase == RecordNaming, 0)
+	case GestureByJob:
+		return phrase.Does(c, v.Gestures.Record.Pattern.Physical, 0)
+	case NextDriver:
+		return phrase.Does(c, false, int(v.Next))
+	case ChooseRadio:
+		return phrase.Does(c, v.Choosing, 0)
+	case TurnStickMode:
+		return phrase.Does(c, false, NextStickMode(v.StickMode))
+	case TurnSheet:
+		return phrase.Does(c, v.Dark, 0)
+	case TurnFullScreen:
+		return phrase.Does(c, v.Full, 0)
+	case ShowHelp, Leave:
+		return phrase.Does(c, on != OnBench && (on == OnHelp || a == Leave && on != OnCautions), 0)
+	case OpenCheck, OpenLayout, OpenProve, OpenCard, OpenFirst, OpenThree, OpenGestures, OpenLoss, OpenDrills, OpenDesk:
+		return phrase.Does(c, on == placeOf(a), 0)
+	case LearnEnough:
+		return phrase.EnoughWord(v.Learn.Enough, v.Learn.Question)
+	case SpringsBack:
+		k := v.lastFound()
+		return phrase.Does(c, k != nil && k.Momentary, 0)
+	case CheckFindings:
+		return phrase.Does(c, v.Check.Findings, 0)
+	case TurnSound:
+		return phrase.Does(c, v.Sound.Off, 0)
+	case SearchNow:
+		return phrase.Does(c, v.Prove.Searching, 0)
+	case PauseFlight:
+		return phrase.Does(c, v.Flight.Pace.Paused, 0)
+	case LossFly:
+		return phrase.Does(c, v.Loss.Flown, 0)
+	case SlowFlight:
+		return phrase.SlowTo(NextSlow(v.Flight.Pace.Slow))
+	case ReplayFlight:
+		return phrase.Does(c, v.Flight.Replay.On, 0)
+	case TurnPropeller:
+		return phrase.FitNext(NextHand(v.First.hand()))
+	case PropellersChecked:
+		return phrase.Does(c, v.First.Checked, 0)
+	case GoOut:
+		return phrase.Does(c, in.Air, 0)
+	case DeskPlant:
+		d := &v.Desk
+		return phrase.DeskPlantKey(d.Selected >= 0 && d.Selected < len(d.Faults) && d.Faults[d.Selected].On)
+	case DeskHidden:
+		return phrase.DeskHiddenKey(v.Desk.Hidden)
+	case BeginDrill:
+		return phrase.DrillKey(v.answering(), v.Drills.Run.Over)
+	case DrillAbove, DrillBelow:
+		return phrase.DrillMove(a == DrillAbove, v.answering())
+	case TurnPaper:
+		return phrase.CardTurnTo(v.Card.Other)
+	case LookCloser:
+		return phrase.CardLook(v.Card.Part, CardParts)
+	}
+	return phrase.Does(c, false, 0)
+}
+
+// capWord is what a key cap says: an arrow for the arrow keys, else the key's name.
+func capWord(physical string) string {
+	switch physical {
+	case "Up":
+		return "↑"
+	case "Down":
+		return "↓"
+	case "Left":
+		return "←"
+	case "Right":
+		return "→"
+	}
+	return physical
+}
+
+// keyOf is what is printed on the key that stands for k.
+func keyOf(k keyboard.Key) string {
+	for _, b := range layoutKeys {
+		if b.Key == k {
+			return capWord(b.Physical)
+		}
+	}
+	return ""
+}
+
+// layoutKeys is the keyboard's layout, made once; read only.
+var layoutKeys = keyboard.Layout()

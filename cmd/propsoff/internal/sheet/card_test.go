@@ -1,0 +1,366 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/paper"
+	"propsoff/sim/arming"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
+	"propsoff/sim/layout"
+	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
+)
+
+// faultsOf looks at a printed card: everything that ink.Check finds, and whatever lies outside the margins or is smaller
+// than it may be.
+func faultsOf(p *ink.Page) (out []string) {
+	for _, q := range ink.Check(p) {
+		out = append(out, q.String())
+	}
+	inside := p.Bounds().Inset((cardMargin - 1) * p.Scale)
+	for i := range p.Items() {
+		it := &p.Items()[i]
+		if !inside.Holds(it.Box, 1) {
+			out = append(out, fmt.Sprintf("%s/%s %q stands in the margin: %v", it.Group, it.Name, it.Text, it.Box))
+		}
+		if it.Kind == ink.KindText && it.Size < p.TextSize(cardLeast) {
+			out = append(out, fmt.Sprintf("%s/%s %q is %v px, below %v points", it.Group, it.Name, it.Text, it.Size, cardLeast))
+		}
+		if it.Kind == ink.KindText && ink.Contrast(p.Theme.Colour(it.Fill), ink.Colour{R: 255, G: 255, B: 255}) < 4.5 {
+			out = append(out, fmt.Sprintf("%s/%s %q is too pale on white", it.Group, it.Name, it.Text))
+		}
+	}
+	return out
+}
+
+// said is all text of a page, blocks joined.
+func said(p *ink.Page) string {
+	var b strings.Builder
+	for _, d := range ink.Describe(p).Items {
+		b.WriteString(d.Text + "\n")
+	}
+	return strings.ReplaceAll(b.String(), "\u00a0", " ")
+}
+
+func TestTheCardFitsItsPaper(t *testing.T) {
+	for _, sc := range cardScenes {
+		c := sc.make(t)
+		for _, s := range paper.Sizes() {
+			for _, dpi := range []float64{paper.Fine, 150} {
+				p := s.Page(dpi)
+				PrintCard(p, &c)
+				assert.Empty(t, faultsOf(p), "%s on %s at %v", sc.name, s.Name, dpi)
+				text := said(p)
+				for _, want := range sc.says {
+					assert.Contains(t, text, want, "%s on %s at %v", sc.name, s.Name, dpi)
+				}
+			}
+		}
+	}
+}
+
+// Every control that was learned is on the card with all of its positions, its number on the radio at its side where the
+// side is known.
+func TestEveryLearnedControlIsDrawnAtItsSide(t *testing.T) {
+	for _, sc := range cardScenes {
+		c := sc.make(t)
+		p := paper.A4().Page(paper.Fine)
+		PrintCard(p, &c)
+		d := ink.Describe(p)
+		body := d.Named("body")[0].Box
+		middle := body[0] + body[2]/2
+		drawn := map[string]ink.Point{}
+		listed := map[string]bool{}
+		for _, it := range d.Named("number") {
+			if it.Group == "radio" {
+				drawn[it.Text] = ink.Point{X: it.Box[0] + it.Box[2]/2, Y: it.Box[1] + it.Box[3]/2}
+			} else {
+				assert.False(t, listed[it.Text], "%s: %s twice", sc.name, it.Text)
+				listed[it.Text] = true
+			}
+		}
+		for _, s := range c.switches(false) {
+			n := fmt.Sprint(s.number)
+			assert.True(t, listed[n], "%s: %s is not listed", sc.name, s.control.Job)
+			at, is := drawn[n]
+			assert.Equal(t, s.control.Side != handset.NoSide, is, "%s: %s", sc.name, s.control.Job)
+			switch s.control.Side {
+			case handset.Left:
+				assert.Less(t, at.X, middle-10, "%s: %s", sc.name, s.control.Job)
+			case handset.Right:
+				assert.Greater(t, at.X, middle+10, "%s: %s", sc.name, s.control.Job)
+			case handset.Top:
+				assert.InDelta(t, middle, at.X, body[2]/5, "%s: %s", sc.name, s.control.Job)
+			}
+		}
+		for i, g := range gimbals[stickMode(c.Radio.StickMode)] {
+			name := [2]string{"left", "right"}[i]
+			up, ok := d.Text(name + " up job")
+			require.True(t, ok)
+			assert.Contains(t, up, jobFacts[g.up].word, sc.name)
+			across, ok := d.Text(name + " across job")
+			require.True(t, ok)
+			assert.Contains(t, across, jobFacts[g.across].word, sc.name)
+		}
+	}
+}
+
+// What stands at each position is what the bench's own layout step makes of it.
+func TestPositionsSayWhatTheBenchDoes(t *testing.T) {
+	for _, sc := range cardScenes {
+		c := sc.make(t)
+		l := &c.Config.Layout
+		for _, joined := range []bool{false, true} {
+			for _, s := range c.switches(joined) {
+				for _, p := range s.positions {
+					for _, w := range []pulse.Width{p.low, p.high, p.low + (p.high-p.low)/2} {
+						if s.control.Kind == handset.Switch && !slices.ContainsFunc(s.control.Positions, func(q handset.Position) bool { return q.Width == w }) {
+							continue // a value between two positions that do the same
+						}
+						var f pulse.Frame
+						for ch := range f {
+							f[ch] = pulse.Centre
+						}
+						f[s.control.Channel] = w
+						st, out := layout.Step(l, layout.State{}, &f)
+						word, state, rest := deedText(&p)
+						if s.control.Channel == l.Arm && c.Config.Arming.By == arming.BySwitch {
+							assert.Equal(t, out.Arm == layout.Inside, word == "ARMED" && state == armedTone, "%s: arm at %v", sc.name, w)
+							assert.Equal(t, out.Arm == layout.Outside, word == "disarmed" && state == disarmedTone, "%s: arm at %v", sc.name, w)
+						} else {
+							assert.Empty(t, word)
+						}
+						if s.control.Channel == l.Mode {
+							mode := [...]string{"angle", "horizon", "rate"}[st.Mode]
+							assert.True(t, strings.HasPrefix(rest, mode), "%s: %q at %v", sc.name, rest, w)
+						}
+						if s.control.Channel == l.Second {
+							assert.Equal(t, out.Second == layout.Inside, rest == "arming allowed", "%s: second at %v", sc.name, w)
+						}
+						for _, j := range c.Jobs {
+							on := j.Channel == s.control.Channel && slices.ContainsFunc(j.Spans, func(x layout.Span) bool { return x.Contains(w) })
+							assert.Equal(t, on, slices.Contains(strings.Split(strings.TrimPrefix(rest, "+ "), " + "), j.Name), "%s: %s on %s at %v", sc.name, j.Name, s.control.Job, w)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// A dense card leaves nothing out that a pilot must know: every position of the usual number is there.
+func TestPositionsAreLeftOutOnlyWhereTheyDoTheSame(t *testing.T) {
+	for _, sc := range cardScenes {
+		c := sc.make(t)
+		p := paper.Letter().Page(paper.Fine)
+		PrintCard(p, &c)
+		assert.NotContains(t, said(p), "more position", sc.name)
+	}
+}
+
+// The same page is found in the PDF word by word in the order of drawing, and inside its page, by poppler.
+func TestTheCardsTextIsInThePDF(t *testing.T) {
+	path, err := exec.LookPath("pdftotext")
+	if err != nil {
+		t.Skip("pdftotext (poppler-utils) is not installed, so this is not checked here")
+	}
+	for _, sc := range cardScenes {
+		c := sc.make(t)
+		for _, s := range paper.Sizes() {
+			d := paper.Print{Page: s.Page(paper.Fine), DPI: paper.Fine, Title: "card"}
+			PrintCard(d.Page, &c)
+			var b bytes.Buffer
+			require.NoError(t, d.Write(&b, paper.PDF))
+			file := filepath.Join(t.TempDir(), "card.pdf")
+			require.NoError(t, os.WriteFile(file, b.Bytes(), 0o600))
+			out, err := exec.Command(path, "-raw", file, "-").Output()
+			require.NoError(t, err)
+			want := ""
+			for i := range d.Page.Items() {
+				want += d.Page.Items()[i].Text + " "
+			}
+			plain := func(s string) string { return strings.Join(strings.Fields(strings.ReplaceAll(s, "\u00a0", " ")), "") }
+			assert.Equal(t, plain(want), plain(string(out)), "%s on %s", sc.name, s.Name)
+		}
+	}
+}
+
+// Whatever a radio and a craft look like, up to twelve switches with up to six positions, the card stands on its paper.
+func TestAnyRadioFitsOnTheCard(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f, err := craftfile.Parse("test.yaml", []byte(busyCraft))
+		require.NoError(t, err)
+		var more []handset.Control
+		for i := range rapid.IntRange(0, 12).Draw(t, "switches") {
+			jobs := []string{"arm", "mode", "second", "finder sound"}
+			job := fmt.Sprintf("channel %d", i+5)
+			if i < len(jobs) {
+				job = jobs[i]
+			}
+			side := handset.Side(rapid.IntRange(0, 3).Draw(t, "side"))
+			c := aSwitch(int8(4+i), job, side, rapid.IntRange(2, 6).Draw(t, "positions"))
+			c.Called = rapid.StringMatching(`[a-zA-Z]{0,12}( [a-z]{1,12}){0,6}`).Draw(t, "called")
+			if rapid.IntRange(0, 5).Draw(t, "knob") == 0 {
+				c = handset.Control{Channel: c.Channel, Job: job, Called: c.Called, Kind: handset.Knob, Side: side, Low: pulse.Low, High: pulse.High, Source: c.Source}
+			}
+			more = append(more, c)
+		}
+		r := measured(rapid.StringMatching(`[A-Z][a-z]{0,12}( [A-Za-z0-9]{1,14}){0,12}`).Draw(t, "radio"), more...)
+		r.StickMode = rapid.IntRange(1, 4).Draw(t, "mode")
+		c := NewCard(f, r, true, "5 April 2031")
+		for i := range rapid.IntRange(0, 12).Draw(t, "jobs") {
+			c.Jobs = append(slices.Clone(c.Jobs), craftfile.Job{Name: fmt.Sprintf("extra job %d", i), Channel: int8(rapid.IntRange(4, 15).Draw(t, "job's channel")),
+				Spans: []layout.Span{{Low: pulse.Micros(rapid.IntRange(900, 1500).Draw(t, "from")), High: pulse.Micros(rapid.IntRange(1501, 2100).Draw(t, "to"))}}})
+		}
+		if rapid.Bool().Draw(t, "proved") {
+			rep := prove.Report{Situations: 537664, Standing: 348e6, Partial: rapid.Bool().Draw(t, "partial")}
+			for i := range prove.RuleCount {
+				rep.Results = append(rep.Results, prove.Result{Rule: i, Outcome: prove.Outcome(rapid.IntRange(0, int(prove.OutcomeCount)-1).Draw(t, "outcome")), Searched: 537664})
+			}
+			c.Prove(&rep)
+		}
+		p := paper.Sizes()[rapid.IntRange(0, 1).Draw(t, "paper")].Page(paper.Fine)
+		PrintCard(p, &c)
+		if bad := faultsOf(p); len(bad) > 0 {
+			t.Fatalf("%v", bad)
+		}
+	})
+}
+
+func TestTheSameCardGivesTheSamePage(t *testing.T) {
+	c := cardScenes[3].make(t)
+	a, b := paper.A4().Page(paper.Fine), paper.A4().Page(paper.Fine)
+	PrintCard(a, &c)
+	PrintCard(b, &c)
+	assert.Equal(t, ink.Describe(a), ink.Describe(b))
+}
+
+func TestColumnsAreFilledEvenlyAndInOrder(t *testing.T) {
+	assert.Equal(t, [][2]int{{0, 2}, {2, 4}}, split([]float64{10, 10, 10, 10}, 2, 1))
+	assert.Equal(t, [][2]int{{0, 1}, {1, 4}}, split([]float64{30, 10, 10, 10}, 2, 0))
+	assert.Equal(t, [][2]int{{0, 1}}, split([]float64{5}, 3, 1))
+	rapid.Check(t, func(t *rapid.T) {
+		h := rapid.SliceOfN(rapid.Float64Range(1, 50), 1, 9).Draw(t, "heights")
+		n := rapid.IntRange(1, 4).Draw(t, "columns")
+		parts := split(h, n, 2)
+		high, at := 0.0, 0
+		sum := func(from, to int) (s float64) {
+			for i := from; i < to; i++ {
+				s += h[i] + 2
+			}
+			return s - 2
+		}
+		for _, p := range parts {
+			require.Equal(t, at, p[0])
+			at, high = p[1], max(high, sum(p[0], p[1]))
+		}
+		require.Equal(t, len(h), at)
+		require.LessOrEqual(t, len(parts), n)
+		// The reference tries every way.
+		var best func(from, left int) float64
+		best = func(from, left int) float64 {
+			if left == 1 || from == len(h) {
+				if from == len(h) {
+					return 0
+				}
+				return sum(from, len(h))
+			}
+			least := math.Inf(1)
+			for to := from + 1; to <= len(h); to++ {
+				least = min(least, max(sum(from, to), best(to, left-1)))
+			}
+			return least
+		}
+		require.InDelta(t, best(0, n), high, 1e-6)
+	})
+}
+
+// The sheet shows the page as it will be printed: every word at its place, whole and part by part.
+func TestTheCardOnTheScreen(t *testing.T) {
+	c := cardScenes[3].make(t)
+	for _, s := range paper.Sizes() {
+		page := s.Page(paper.Fine)
+		PrintCard(page, &c)
+		for _, size := range [][2]float64{{960, 600}, {1280, 800}, {1366, 768}, {1920, 1080}, {1200, 1920}, {2560, 1080}} {
+			for _, dark := range []bool{false, true} {
+				v := ready(t).v
+				v.Card = CardView{Page: page, Paper: s.Name, Other: "Letter", Folder: "/home/somebody/with/a/rather/long/name/Documents"}
+				seen := map[string]int{}
+				tall := size[0] < size[1]
+				for part := 0; part <= CardParts; part++ {
+					v.Card.Part, v.Card.Said = part, strings.Repeat("Saved: /home/somebody/a/long/folder ", part%2)
+					theme := ink.Light()
+					if dark {
+						theme = ink.Dark()
+					}
+					p := ink.NewPage(size[0], size[1], 0, theme)
+					Card(p, v)
+					for _, q := range ink.CheckWith(p, screenLimits(part)) {
+						// A page made smaller has small letters whose places are rounded; the print itself is checked above.
+						if strings.HasPrefix(q.Item, "printed/") && q.Fault != ink.TextOffPage && q.Fault != ink.ShapeOffPage && q.Fault != ink.TextGlyph {
+							continue
+						}
+						t.Errorf("%v %s part %d: %v", size, s.Name, part, q)
+					}
+					words := 0
+					for i := range p.Items() {
+						if it := &p.Items()[i]; it.Group == "printed" && it.Kind == ink.KindText {
+							words++
+							if part > 0 {
+								seen[it.Text]++
+							}
+						}
+					}
+					all := 0
+					for i := range page.Items() {
+						all += len(strings.Fields(strings.ReplaceAll(page.Items()[i].Text, "\u00a0", "x")))
+					}
+					if part == 0 && tall {
+						assert.Equal(t, all, words, "%v %s", size, s.Name)
+					} else if part == 0 { // the whole page, and its top part beside it
+						assert.Greater(t, words, all+20, "%v %s", size, s.Name)
+					}
+				}
+				for i := range page.Items() {
+					for _, w := range strings.Split(page.Items()[i].Text, " ") {
+						assert.True(t, w == "" || seen[w] > 0, "%v %s: %q is in no part", size, s.Name, w)
+					}
+				}
+			}
+		}
+	}
+}
+
+func screenLimits(part int) ink.Limits {
+	l := ink.DefaultLimits()
+	if part == 0 {
+		l.Hole = 0.5 // beside the page there is little to say
+	}
+	return l
+}
+
+func TestWithoutACraftTheSheetSaysSo(t *testing.T) {
+	v := ready(t).v
+	p := ink.NewPage(960, 600, 0, nil)
+	Card(p, v)
+	assert.Contains(t, said(p), "There is no craft file to make a card of.")
+	for _, a := range Acts() {
+		if a.Action == SaveCard {
+			assert.False(t, v.Shows(a, OnCard))
+		}
+	}
+}

@@ -1,0 +1,267 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
+	"propsoff/sim/pulse"
+	"propsoff/sim/switches"
+)
+
+// laidOut is a craft and a radio as the sheet of the layout shows them.
+func laidOut(t testing.TB, text string, r handset.Radio) *stage {
+	f, err := craftfile.Parse("test.yaml", []byte(text))
+	require.NoError(t, err)
+	s := newStage(t, f.Config(), f.Name).on().wait(200)
+	s.v.Driver, s.v.DriverName, s.v.Next = Radio, r.Name, Keyboard
+	l := &s.v.Layout
+	cfg := f.Config()
+	facts := switches.Look(&cfg, f.More(), &r)
+	l.ShowFacts(facts, &cfg)
+	for i := range facts.Switches {
+		l.Levers[i].Live = facts.Switches[i].Live(s.v.Snap.In.Sent[facts.Switches[i].Channel])
+	}
+	l.Of, l.Kept = phrase.LayoutOf(f.Name, r.Name, !r.Measured), phrase.LayoutKept("built-in", true, 0)
+	keys := []string{"Left before", "Right after", "Up above", "Down below", "A arm", "S second", "N new", "E type", "Z undo", "Enter save"}
+	for _, k := range keys {
+		key, code, _ := strings.Cut(k, " ")
+		l.Doing = append(l.Doing, LayoutKey{Key: key, Code: "layout-" + code, Words: phrase.LayoutKey(code, "", false)})
+	}
+	for i, j := range f.More() {
+		if i < 9 {
+			l.Doing = append(l.Doing, LayoutKey{Key: fmt.Sprint(i + 1), Code: fmt.Sprint("layout-job-", i+1), Words: phrase.LayoutKey("job", j.Name, i%2 == 0)})
+		}
+	}
+	for i, n := range [...]int{2, 3, 2} {
+		c := LayoutChoice{LayoutKey: LayoutKey{Key: string("MVL"[i]), Code: fmt.Sprint("layout-choice-", i), Words: phrase.LayoutChoice(i)}}
+		for o := range n {
+			c.Options = append(c.Options, phrase.LayoutOption(i, o))
+		}
+		l.Choices = append(l.Choices, c)
+	}
+	return s
+}
+
+// handRadio is a radio with full sticks and, on channel 5 and up, switches with so many positions each.
+func handRadio(name string, positions ...int) handset.Radio {
+	r := handset.Radio{Name: name, StickMode: 2, Measured: true}
+	for c := range int8(4) {
+		r.Controls = append(r.Controls, handset.Control{Channel: c, Low: pulse.Low, Rest: pulse.Centre, High: pulse.High, Noise: 9})
+	}
+	for i, n := range positions {
+		c := handset.Control{Channel: int8(4 + i), Kind: handset.Switch, Source: fmt.Sprintf("axis %d", 5+i)}
+		for k := range n {
+			c.Positions = append(c.Positions, handset.Position{Width: pulse.Low + pulse.Width(k*int(2*pulse.Travel)/(n-1)) + 3, Spread: pulse.Width(8 + 5*k)})
+		}
+		r.Controls = append(r.Controls, c)
+	}
+	return r
+}
+
+const twelveCraft = `propsoff: craft 1
+name: Northern Moorland Works Desktop Craft, the Second Edition
+channels: {throttle: 1, roll: 2, pitch: 3, yaw: 4, arm: 5, mode: 6, second: 7}
+second-switch: {on: {from: 1700, to: 2180}}
+modes: {angle: [{from: 860, to: 1180}, {from: 1210, to: 1400}], horizon: {from: 1500, to: 1690}, rate: {from: 1900, to: 2040}}
+jobs:
+  finder sound in the dark: {channel: 8, on: {from: 1000, to: 1200}}
+  lights at both the ends: {channel: 8, on: [{from: 860, to: 995}, {from: 1000, to: 1410}]}
+  camera: {channel: 9, on: {from: 1600, to: 2180}}
+  drop the parcel: {channel: 5, on: {from: 1700, to: 2180}}
+  a: {channel: 10, on: {from: 1600, to: 2180}}
+  b: {channel: 11, on: {from: 1600, to: 2180}}
+  c: {channel: 12, on: {from: 1600, to: 2180}}
+  d: {channel: 13, on: {from: 1600, to: 2180}}
+  e: {channel: 14, on: {from: 1600, to: 2180}}
+`
+
+var layoutScenes = []struct {
+	name string
+	make func(t testing.TB) *stage
+	says []string
+}{
+	{"built-in", func(t testing.TB) *stage { return laidOut(t, builtInText(t), handRadio("Moorland Desk 7", 2, 3)) },
+		[]string{"arms", "disarms", "angle, air mode off", "rate, air mode on", "called out: nothing"}},
+	{"gaps", func(t testing.TB) *stage {
+		r := handRadio("Moorland Desk 7", 3, 6)
+		r.Controls[5].Positions[1].Width = pulse.Micros(1389)
+		for c := range r.Controls { // the craft's own order of channels
+			switch r.Controls[c].Channel {
+			case 4:
+				r.Controls[c].Channel = 7
+			case 5:
+				r.Controls[c].Channel = 4
+			}
+		}
+		return laidOut(t, gapCraft, r)
+	}, []string{"rate, outside every span", "No mode span holds this position"}},
+	{"twelve switches", func(t testing.TB) *stage {
+		r := handRadio(longName, 6, 6, 6, 6, 6, 6, 6, 6, 6, 6, 6, 6)
+		for i := range r.Controls {
+			if i%2 == 0 && r.Controls[i].Kind == handset.Switch {
+				r.Controls[i].Called = "the long lever at the left shoulder"
+			}
+		}
+		s := laidOut(t, twelveCraft, r)
+		s.v.Layout.Chosen, s.v.Layout.At = 3, 1
+		s.v.Layout.Said = phrase.LayoutSaved("/home/pilot/.config/propsoff/crafts/"+strings.Repeat("northern-moorland-", 5)+".yaml", true)
+		return s
+	}, []string{" of 12 at a time", "Two jobs at one position"}},
+	{"eight switches", func(t testing.TB) *stage {
+		s := laidOut(t, twelveCraft, handRadio("Moorland Desk 7", 2, 3, 2, 2, 3, 2, 3, 2))
+		s.v.Layout.Chosen, s.v.Layout.At = 1, 2
+		return s
+	}, []string{"No position reaches the span of angle (1210–1400)."}},
+	{"typing", func(t testing.TB) *stage {
+		s := laidOut(t, builtInText(t), handRadio("Moorland Desk 7", 2, 3))
+		l := &s.v.Layout
+		l.Asking, l.Typing, l.Typed = "Both ends of the span of arm, now 1600 to 2180. Type them with a space between, then Enter.", true, "1700 21"
+		l.Answers = []LayoutKey{{"Enter", "layout-take", phrase.LayoutKey("take", "", false)}, {"Esc", "layout-back", phrase.LayoutKey("back", "", false)}, {"E", "layout-other", phrase.LayoutKey("other", "", false)}}
+		return s
+	}, []string{"1700 21_"}},
+	{"leaving", func(t testing.TB) *stage {
+		s := laidOut(t, builtInText(t), handRadio("Moorland Desk 7", 2, 3))
+		l := &s.v.Layout
+		l.Kept, l.Asking = phrase.LayoutKept("/home/pilot/crafts/mine.yaml", false, 3), phrase.LayoutLeaving(3)
+		l.Answers = []LayoutKey{{"Enter", "layout-keep", phrase.LayoutKey("keep", "", false)}, {"D", "layout-drop", phrase.LayoutKey("drop", "", false)}, {"Esc", "layout-stay", phrase.LayoutKey("stay", "", false)}}
+		return s
+	}, []string{"3 changes not saved yet", "3 changes not saved. Save before leaving?"}},
+	{"no radio", func(t testing.TB) *stage {
+		f, err := craftfile.Parse("t", []byte(builtInText(t)))
+		require.NoError(t, err)
+		l := f.Config().Layout
+		r := handset.Ideal([]handset.Want{{Channel: l.Throttle, Job: "throttle"}, {Channel: l.Roll}, {Channel: l.Pitch}, {Channel: l.Yaw}, {Channel: l.Arm, Kind: handset.Switch}, {Channel: l.Mode, Kind: handset.Switch}})
+		return laidOut(t, builtInText(t), r)
+	}, []string{"ideal radio: no radio file is in use"}},
+	{"everything wrong", func(t testing.TB) *stage {
+		r := handRadio(longName, 2)
+		r.Controls[0].Low, r.Controls[4].Positions[0].Width = pulse.Micros(1012), pulse.Micros(1720)
+		r.Controls = append(r.Controls[:2], r.Controls[3:]...)
+		return laidOut(t, fullCraft, r)
+	}, []string{"never disarms", "no lower than 1012 µs", "The radio sends nothing on channel 6, where mode should be.", "The radio sends nothing on channel 3 (pitch)."}},
+	{"no craft", func(t testing.TB) *stage {
+		s := ready(t)
+		s.v.Layout = LayoutView{Of: phrase.LayoutNo("no-craft")}
+		return s
+	}, []string{"No craft file is at hand"}},
+}
+
+func builtInText(t testing.TB) string {
+	_, text, ok := assets.Craft(assets.BuiltIn)
+	require.True(t, ok)
+	return string(text)
+}
+
+func TestLayoutInEveryScene(t *testing.T) {
+	for _, sc := range layoutScenes {
+		for _, class := range []bool{false, true} {
+			name := map[bool]string{false: "layout " + sc.name, true: "layout class " + sc.name}[class]
+			t.Run(name, func(t *testing.T) {
+				s := sc.make(t)
+				s.v.Class, s.v.Full = class, class
+				if class {
+					check(t, name, s, Layout)
+					return
+				}
+				check(t, name, s, Layout, sc.says...)
+			})
+		}
+	}
+}
+
+// In class view sentences and values keep their size.
+func TestLayoutIsReadableFromAfar(t *testing.T) {
+	p := ink.NewPage(960, 600, 0, nil)
+	for _, sc := range layoutScenes {
+		s := sc.make(t)
+		s.v.Class = true
+		for _, z := range sizes {
+			p.Reset(z.w, z.h, 0, nil)
+			Layout(p, s.v)
+			h := min(z.h, z.w*600/960)
+			if sc.name == "twelve switches" && z.h == 600 {
+				assert.Contains(t, texts(p), "3 of 6 positions, ↑ ↓ for the others")
+			}
+			for _, it := range p.Items() {
+				if it.Kind == ink.KindText {
+					assert.GreaterOrEqual(t, it.Size, classText*h, "%s %v: %q", sc.name, z, it.Text)
+				}
+			}
+		}
+	}
+}
+
+// Every key that is offered can be clicked, and so can every position that is drawn.
+func TestEveryLayoutKeyAndPositionCanBeClicked(t *testing.T) {
+	p := ink.NewPage(960, 600, 0, nil)
+	for _, sc := range layoutScenes {
+		s := sc.make(t)
+		p.Reset(960, 600, 0, nil)
+		Layout(p, s.v)
+		hits := map[string]string{}
+		for _, h := range p.Hits() {
+			hits[h.Name] = h.Key
+		}
+		l := &s.v.Layout
+		keys := l.Doing
+		if l.Asking != "" {
+			keys = l.Answers
+		} else {
+			for _, c := range l.Choices {
+				keys = append(keys, c.LayoutKey)
+			}
+		}
+		for _, k := range keys {
+			assert.Equal(t, k.Key, hits[k.Code], "%s: %s", sc.name, k.Code)
+		}
+		if len(l.Levers) > 0 {
+			assert.Contains(t, hits, fmt.Sprintf("lever-%d-%d", l.Chosen+1, l.At+1), sc.name)
+		}
+		for name := range hits {
+			if lever, position, ok := LeverOf(name); ok {
+				assert.Less(t, lever, len(l.Levers))
+				if position >= 0 {
+					assert.Less(t, position, len(l.Levers[lever].Positions))
+				}
+			}
+		}
+	}
+	for _, bad := range []string{"lever-", "lever-0", "lever-x-1", "lever-1-0", "lever-1-x", "help"} {
+		_, _, ok := LeverOf(bad)
+		assert.False(t, ok, bad)
+	}
+}
+
+// The lever stands at the live position: the one word that a pilot looks for.
+func TestTheLeverStandsAtTheLivePosition(t *testing.T) {
+	s := laidOut(t, builtInText(t), handRadio("Moorland Desk 7", 2, 3))
+	p := ink.NewPage(960, 600, 0, nil)
+	for live := range 3 {
+		s.v.Layout.Levers[1].Live = live
+		p.Reset(960, 600, 0, nil)
+		Layout(p, s.v)
+		d := ink.Describe(p)
+		for i := range 3 {
+			assert.Len(t, d.Named(fmt.Sprintf("place 2-%d lever", i+1)), map[bool]int{true: 1}[i == live])
+		}
+	}
+}
+
+// The largest scene, against the sixteen milliseconds of a picture.
+func BenchmarkLayout(b *testing.B) {
+	s := layoutScenes[2].make(b)
+	p := ink.NewPage(1920, 1080, 0, nil)
+	for b.Loop() {
+		p.Reset(1920, 1080, 0, nil)
+		Layout(p, s.v)
+	}
+}

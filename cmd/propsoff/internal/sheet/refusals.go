@@ -1,0 +1,94 @@
+package sheet
+
+import (
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/sim"
+	"propsoff/sim/arming"
+)
+
+// How long a cleared refusal is seen, in ticks of 1 ms (ours): the stroke is drawn, then the sentence stands crossed off.
+const (
+	strikeTicks = 400
+	goneTicks   = 3000
+)
+
+// Refusals remembers which refusals were there, so that a cleared one is seen being crossed off. It is fed with
+// snapshots and reads no clock: the same snapshots give the same rows. The zero value is ready.
+type Refusals struct {
+	rows  [arming.RefusalCount]remembered
+	tick  int64
+	begun bool
+}
+
+type remembered struct {
+	text     string
+	stands   bool
+	shown    bool
+	clearsAt int64
+}
+
+// Row is one refusal as it is shown.
+type Row struct {
+	Refusal arming.Refusal
+	Text    string
+	// Stands: it refuses now. Crossed is how much of the sentence is crossed off, 0 … 1.
+	Stands  bool
+	Crossed float64
+}
+
+// Update takes the next snapshot. A tick before the last one begins anew; a craft without power has no refusals at all.
+func (r *Refusals) Update(s *sim.Snapshot, cfg *sim.Config) {
+	if r.begun && s.Tick < r.tick || !s.In.Powered {
+		*r = Refusals{}
+	}
+	r.tick, r.begun = s.Tick, true
+	if !s.In.Powered {
+		return
+	}
+	lost := s.Refusals.Has(arming.NoLink)
+	for i := range arming.RefusalCount {
+		row := &r.rows[i]
+		switch {
+		case !s.Refusals.Has(i) && lost && i.Group() != arming.Craft:
+			*row = remembered{} // not cleared: without a link nobody knows
+		case s.Refusals.Has(i):
+			*row = remembered{text: phrase.Sentence(i, s, cfg), stands: true, shown: true}
+		case row.stands:
+			row.stands, row.clearsAt = false, s.Tick
+		case row.shown && s.Tick-row.clearsAt >= goneTicks:
+			*row = remembered{}
+		}
+	}
+}
+
+// Rows appends those that are to be shown now, in their groups and order.
+func (r *Refusals) Rows(dst []Row) []Row {
+	for i := range arming.RefusalCount {
+		row := &r.rows[i]
+		if !row.shown {
+			continue
+		}
+		out := Row{Refusal: i, Text: row.text, Stands: row.stands}
+		if !row.stands {
+			out.Crossed = clamp(float64(r.tick-row.clearsAt)/strikeTicks, 0.02, 1)
+		}
+		dst = append(dst, out)
+	}
+	return dst
+}
+
+// refusals are the rows of a view.
+func (v *View) refusals() []Row {
+	v.rows = v.rows[:0]
+	if v.Snap.Armed { // none of them disarms, and "bring the throttle down" is no advice to one who flies
+		return v.rows
+	}
+	if v.Refusals != nil {
+		v.rows = v.Refusals.Rows(v.rows)
+		return v.rows
+	}
+	for _, l := range phrase.Lines(&v.Snap, v.Config) {
+		v.rows = append(v.rows, Row{Refusal: l.Refusal, Text: l.Text, Stands: true})
+	}
+	return v.rows
+}

@@ -1,0 +1,205 @@
+package sound
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"propsoff/assets/wholefile"
+	"propsoff/assets/yamldoc"
+)
+
+// FileName is the name of the settings file in the program's configuration folder.
+const FileName = "sounds.yaml"
+
+// Settings say which tones are off. The zero value has all of them on.
+type Settings struct {
+	// Off: nothing is played.
+	Off bool
+	// Muted are those that are never played.
+	Muted [CodeCount]bool
+}
+
+// Plays tells whether a tone is to be heard.
+func (s *Settings) Plays(c Code) bool {
+	return c > None && c < CodeCount && !s.Off && !s.Muted[c]
+}
+
+// The longest settings file that is read, in bytes.
+const longestFile = 1 << 16
+
+// The fields of the file.
+const (
+	fieldWhat = "propsoff"
+	fieldAll  = "all"
+	fieldEach = "each"
+	what      = "sounds 1"
+)
+
+// Parse reads a settings file:
+//
+//	propsoff: sounds 1
+//	all: on
+//	each: {armed: on, mode-rate: off}
+//
+// Whatever is left out is on. All that is wrong comes in one error (yamldoc.Errors), and the settings are then the defaults.
+func Parse(name string, data []byte) (Settings, error) {
+	doc, err := yamldoc.Parse(name, data)
+	if err != nil {
+		return Settings{}, err
+	}
+	var s Settings
+	m := doc.Root().Map("sounds file")
+	if n := m.Need(fieldWhat); n.Exists() {
+		if text, ok := n.Text(); ok && text != what {
+			n.Errorf("this is %q, but a file of sounds begins with `%s: %s`: write that, or choose another file", short(text), fieldWhat, what)
+		}
+	}
+	if word, ok := m.Opt(fieldAll).Word("on", "off"); ok {
+		s.Off = word == "off"
+	}
+	if n, ok := m.Field(fieldEach); ok {
+		each := n.Map("group of sounds")
+		for _, c := range All() {
+			if word, ok := each.Opt(c.Word()).Word("on", "off"); ok {
+				s.Muted[c] = word == "off"
+			}
+		}
+		each.Done()
+	}
+	m.Done()
+	if err := doc.Err(); err != nil {
+		return Settings{}, err
+	}
+	return s, nil
+}
+
+// short is a text as it can stand in an error.
+func short(s string) string {
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:40]) + "…"
+	}
+	return s
+}
+
+// Marshal writes a settings file with every tone in it.
+func (s *Settings) Marshal() []byte {
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "%s: %s\n# The tones of propsoff: on or off. What is off is still written on the sheet.\n%s: %s\n%s:\n", fieldWhat, what, fieldAll, onOff(!s.Off), fieldEach)
+	for _, c := range All() {
+		fmt.Fprintf(&b, "  %s: %s\n", c.Word(), onOff(!s.Muted[c]))
+	}
+	return b.Bytes()
+}
+
+func onOff(on bool) string {
+	if on {
+		return "on"
+	}
+	return "off"
+}
+
+// Load reads the settings file at path. One that is not there gives the defaults; with an error the settings are the defaults too.
+func Load(path string) (Settings, error) {
+	data, err := read(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return Settings{}, nil
+	}
+	if err != nil {
+		return Settings{}, err
+	}
+	return Parse(path, data)
+}
+
+func read(path string) ([]byte, error) {
+	st, err := os.Stat(path)
+	if err != nil {
+		return nil, fmt.Errorf("%s: the settings of sounds cannot be read: %w", path, plain(err))
+	}
+	switch {
+	case !st.Mode().IsRegular():
+		return nil, fmt.Errorf("%s: this is no ordinary file; take it away, and the settings of sounds are kept there", path)
+	case st.Size() > longestFile:
+		return nil, fmt.Errorf("%s: this is longer than a settings file of sounds can be (%d bytes); delete it to begin anew", path, longestFile)
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return nil, fmt.Errorf("%s: the settings of sounds cannot be read: %w", path, plain(err))
+	}
+	return data, nil
+}
+
+// Save keeps the settings at path, whose folder is made if need be (0700). What a person wrote into the file stays: order and
+// comments, only the words that changed are others. A file that cannot be read as one of sounds is left alone, with an error. It
+// is replaced as a whole: a reader sees the old one or the new one, whenever the program is killed.
+func (s *Settings) Save(path string) error {
+	data, err := s.edited(path)
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+		return fmt.Errorf("%s: the folder for settings cannot be made: %w", filepath.Dir(path), plain(err))
+	}
+	target := path
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		target = real // a link stays a link
+	}
+	if old, err := os.ReadFile(target); err == nil && bytes.Equal(old, data) {
+		return nil
+	}
+	if err := wholefile.Replace(target, data, 0o600); err != nil {
+		return fmt.Errorf("%s: the settings of sounds cannot be written: %w", path, plain(err))
+	}
+	return nil
+}
+
+// edited is the file as it is to be.
+func (s *Settings) edited(path string) ([]byte, error) {
+	data, err := read(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return s.Marshal(), nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	was, err := Parse(path, data)
+	if err != nil {
+		return nil, err
+	}
+	set := func(value bool, field ...string) {
+		if err == nil {
+			data, err = yamldoc.Set(path, data, field, yamldoc.InlineWord(onOff(value)))
+		}
+	}
+	if was.Off != s.Off {
+		set(!s.Off, fieldAll)
+	}
+	for _, c := range All() {
+		if was.Muted[c] != s.Muted[c] {
+			set(!s.Muted[c], fieldEach, c.Word())
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	if now, err := Parse(path, data); err != nil || now != *s {
+		return nil, fmt.Errorf("%s: the file is written so that it cannot be changed safely; delete it to begin anew", path)
+	}
+	return data, nil
+}
+
+// plain leaves out the name of the file that the work goes through: a person knows another.
+func plain(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	var l *os.LinkError
+	if errors.As(err, &l) {
+		return l.Err
+	}
+	return err
+}

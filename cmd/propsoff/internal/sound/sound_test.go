@@ -1,0 +1,67 @@
+package sound
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"propsoff/sim/happening"
+	"propsoff/sim/layout"
+)
+
+// Every tone has its word, its place in the order and its steps; no two have the same word or place.
+func TestEveryToneIsWhole(t *testing.T) {
+	seen := map[string]bool{}
+	ranks := map[int]bool{}
+	for _, c := range All() {
+		assert.NotEmpty(t, c.Word())
+		assert.False(t, seen[c.Word()], c.Word())
+		assert.False(t, ranks[c.rank()], c.Word())
+		assert.Less(t, c.rank(), len(urgency), c.Word())
+		assert.NotEmpty(t, c.Tone().Steps, c.Word())
+		seen[c.Word()], ranks[c.rank()] = true, true
+	}
+	assert.Len(t, urgency, int(CodeCount)-1)
+	assert.Empty(t, None.Word())
+	assert.Empty(t, CodeCount.Word())
+}
+
+// Every code of the record either has a tone or is silent on purpose: a new one must be decided on.
+func TestEveryHappeningIsDecidedOn(t *testing.T) {
+	for code := happening.Code(1); code < happening.CodeCount; code++ {
+		d := happened[code]
+		assert.NotEqual(t, d.tone == None, !d.silent, "code %d: a tone, or silent, and not both", code)
+		assert.Equal(t, d.tone, Of(happening.Happening{Code: code}), "code %d", code)
+	}
+	assert.Zero(t, happened[0])
+	assert.Equal(t, None, Of(happening.Happening{Code: happening.CodeCount}))
+}
+
+func TestEachModeHasItsOwnTone(t *testing.T) {
+	of := func(m int32) Code { return Of(happening.Happening{Code: happening.Mode, A: m}) }
+	assert.Equal(t, []Code{ModeAngle, ModeHorizon, ModeRate}, []Code{of(int32(layout.Angle)), of(int32(layout.Horizon)), of(int32(layout.Rate))})
+	assert.Equal(t, []Code{None, None}, []Code{of(-1), of(layout.Modes)})
+}
+
+func TestTheMostUrgentComesFirst(t *testing.T) {
+	assert.Equal(t, []Code{DrillAlarm, LinkLost, Disarmed, ModeAngle}, Order([]Code{Disarmed, ModeAngle, LinkLost, Disarmed, DrillAlarm, ModeAngle}))
+	assert.Empty(t, Order(nil))
+	assert.True(t, LinkLost.Before(Disarmed))
+	assert.False(t, Disarmed.Before(Disarmed))
+	assert.True(t, ModeAngle.Before(None))
+	for _, c := range All() {
+		assert.False(t, c.Before(DrillAlarm), "nothing goes before an alarm")
+	}
+}
+
+func TestOfTheSameThing(t *testing.T) {
+	for _, pair := range [][2]Code{{Armed, Disarmed}, {ModeAngle, ModeRate}, {LinkLost, LinkClean}, {DrillRight, DrillWrong}, {Armed, Armed}} {
+		assert.True(t, pair[0].SameThing(pair[1]), "%v", pair)
+	}
+	for _, pair := range [][2]Code{{LinkLost, Disarmed}, {DrillAlarm, DrillRight}, {ModeAngle, Armed}, {Armed, CodeCount}} {
+		assert.False(t, pair[0].SameThing(pair[1]), "%v", pair)
+	}
+	for _, c := range All() {
+		assert.NotZero(t, things[c], c.Word())
+	}
+}

@@ -1,0 +1,138 @@
+package terminal
+
+import (
+	"encoding/json"
+	"fmt"
+	"strconv"
+
+	"propsoff/cmd/propsoff/internal/phrase"
+)
+
+// Failure is an expectation of a script that did not come true.
+type Failure struct {
+	// Tick at which it was given up, in ms.
+	Tick int64
+	// File, Line and Column are its place.
+	File         string
+	Line, Column int
+	// Expected and Seen in words.
+	Expected, Seen string
+}
+
+func (f *Failure) text() string {
+	return fmt.Sprintf("%s:%d:%d: expected %s; seen: %s.", f.File, f.Line, f.Column, f.Expected, f.Seen)
+}
+
+// AppendText appends the failure as a line of text.
+func (f *Failure) AppendText(dst []byte) []byte {
+	return appendLine(dst, f.Tick, "expectation-failed", f.text())
+}
+
+// AppendJSON appends the failure as a line of JSON with the code "expectation-failed" and file, line, column, expected, seen.
+func (f *Failure) AppendJSON(dst []byte) []byte {
+	dst = appendHead(dst, f.Tick, "expectation-failed")
+	dst = appendForeign(dst, "file", f.File)
+	dst = appendInt(dst, "line", int64(f.Line))
+	dst = appendInt(dst, "column", int64(f.Column))
+	dst = appendForeign(dst, "expected", f.Expected)
+	dst = appendForeign(dst, "seen", f.Seen)
+	return append(dst, "}\n"...)
+}
+
+// Difference is the first one between a take and its replay, in words.
+type Difference struct {
+	Tick int64
+	Text string
+}
+
+// AppendText appends the difference as a line of text.
+func (d *Difference) AppendText(dst []byte) []byte {
+	return appendLine(dst, d.Tick, "difference", d.Text)
+}
+
+// AppendJSON appends the difference as a line of JSON with the code "difference" and text.
+func (d *Difference) AppendJSON(dst []byte) []byte {
+	dst = appendHead(dst, d.Tick, "difference")
+	return append(appendForeign(dst, "text", d.Text), "}\n"...)
+}
+
+// AppendRunning appends what is run, and on which craft, as the first line of text.
+func AppendRunning(dst []byte, name, craft string, take bool) []byte {
+	return append(append(dst, Printable(phrase.Running(name, craft, take))...), '\n')
+}
+
+// Finish is how a run ended.
+type Finish struct {
+	// Tick is the last one that ran.
+	Tick int64
+	// Expected is how many expectations there were, Failed how many of them failed.
+	Expected, Failed int
+	// Replay is true for a take. Compared is how many happenings and digests of it were found equal in its replay, Same
+	// whether all were.
+	Replay, Same bool
+	Compared     int
+	// Armed: the craft is armed after the last tick.
+	Armed  bool
+	Digest uint64
+	// Note says what else is to be known (where a take breaks off), empty for nothing.
+	Note string
+}
+
+// AppendText appends the end as a line of text, and the note as another.
+func (f *Finish) AppendText(dst []byte) []byte {
+	text := phrase.Ran(f.Tick, f.Expected-f.Failed, f.Expected)
+	switch {
+	case f.Replay && f.Same && f.Compared == 0: // a comparison of nothing proves nothing
+		text = "Replayed, " + phrase.Clock(f.Tick) + "; the take holds nothing to compare."
+	case f.Replay:
+		text = phrase.Replayed(f.Tick, f.Compared, f.Same)
+	}
+	dst = appendLine(dst, f.Tick, "finished", text+" "+phrase.EndsArmed(f.Armed))
+	if f.Note != "" {
+		dst = appendLine(dst, f.Tick, "note", f.Note)
+	}
+	return dst
+}
+
+// AppendJSON appends the end as a line of JSON with the code "finished": expected and failed for a script, compared and
+// same for a take, armed, digest as 16 hexadecimal digits, note where there is one.
+func (f *Finish) AppendJSON(dst []byte) []byte {
+	dst = appendHead(dst, f.Tick, "finished")
+	if f.Replay {
+		dst = appendInt(dst, "compared", int64(f.Compared))
+		dst = appendBool(dst, "same", f.Same)
+	} else {
+		dst = appendInt(dst, "expected", int64(f.Expected))
+		dst = appendInt(dst, "failed", int64(f.Failed))
+	}
+	dst = appendBool(dst, "armed", f.Armed)
+	dst = appendString(dst, "digest", hex(f.Digest))
+	if f.Note != "" {
+		dst = appendForeign(dst, "note", f.Note)
+	}
+	return append(dst, "}\n"...)
+}
+
+func hex(n uint64) string {
+	s := strconv.FormatUint(n, 16)
+	return "0000000000000000"[len(s):] + s
+}
+
+// appendForeign appends a text that is not ours and may need escapes.
+func appendForeign(dst []byte, key, v string) []byte {
+	b, err := json.Marshal(v)
+	if err != nil { // a string always can be
+		b = []byte(`""`)
+	}
+	return append(appendKey(dst, key), b...)
+}
+
+// AppendNotice appends a notice as a line of JSON with the code "notice" and text; AppendNoticeText as text.
+func AppendNotice(dst []byte, tick int64, text string) []byte {
+	return append(appendForeign(appendHead(dst, tick, "notice"), "text", text), "}\n"...)
+}
+
+// AppendNoticeText appends a notice as a line of text.
+func AppendNoticeText(dst []byte, tick int64, text string) []byte {
+	return appendLine(dst, tick, "notice", text)
+}

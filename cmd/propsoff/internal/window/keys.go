@@ -1,0 +1,32 @@
+//go:build cgo || windows || js || darwin
+
+package window
+
+import (
+	"strings"
+
+	"github.com/hajimehoshi/ebiten/v2"
+)
+
+// special are the keys whose name here is not the engine's own.
+var special = map[ebiten.Key]string{
+	ebiten.KeyArrowUp: "Up", ebiten.KeyArrowDown: "Down", ebiten.KeyArrowLeft: "Left", ebiten.KeyArrowRight: "Right",
+	ebiten.KeyShiftLeft: "Shift", ebiten.KeyShiftRight: "Shift",
+	ebiten.KeyControlLeft: "Control", ebiten.KeyControlRight: "Control",
+	ebiten.KeyAltLeft: "Alt", ebiten.KeyAltRight: "Alt",
+	ebiten.KeyEnter: "Enter", ebiten.KeyNumpadEnter: "Enter", ebiten.KeyEscape: "Esc",
+	// Keys that the engine reports a second time under a common name.
+	ebiten.KeyShift: "", ebiten.KeyControl: "", ebiten.KeyAlt: "", ebiten.KeyMeta: "",
+}
+
+// keyName is the name of a key by its place: letters and digits as on a US keyboard; "" for keys of no use here.
+func keyName(k ebiten.Key) string {
+	if name, ok := special[k]; ok {
+		return name
+	}
+	name := k.String()
+	if d, ok := strings.CutPrefix(name, "Digit"); ok {
+		return d
+	}
+	return name
+}

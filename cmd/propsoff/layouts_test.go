@@ -1,0 +1,392 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/sim"
+	"propsoff/sim/practice"
+	"propsoff/sim/pulse"
+)
+
+// layoutCase is one crafted layout of testdata/layouts: a craft, a radio where it is not an ideal one, and what is broken.
+type layoutCase struct {
+	craft, radio string
+	// broken are all rules that are, each with its cause; the first is the one that the layout was made for.
+	broken []string
+	// shares: it was made for a pair of its own, but what comes with that is broken in another layout too.
+	shares bool
+	// movements is the length of the shortest way to the first one, worked out by hand; 0 where it was not.
+	movements int
+}
+
+// brokenLayouts are each broken in one known way. The lengths by hand count human movements: connecting the pack is one, and
+// waiting (2 s until it has stood still, 1.2 s until the link is good, a dwell) is none.
+var brokenLayouts = []layoutCase{
+	// Pack; arm switch on: armed; radio off: 240 ms later still armed. None can be left out.
+	{"held-switch", "", []string{"loss-stops-motors held-switch", "link-back-never-arms held-switch"}, false, 3},
+	// Pack; yaw right, held for the dwell: armed; radio off.
+	{"held-sticks", "", []string{"loss-stops-motors held-sticks", "link-back-never-arms held-sticks", "held-never-arms held-sticks"}, false, 3},
+	// Pack; arm switch on; radio off: the stored value keeps it armed.
+	{"stored-on", "", []string{"loss-stops-motors stored-switch-on"}, false, 3},
+	// Pack, so that the radio is heard; radio off: the stored values show the switch off; switch on, unseen; radio on: it arms.
+	{"stored-off", "", []string{"link-back-never-arms stored-switch-off"}, false, 4},
+	// Pack; radio off, with the switch seen off before: the stored values arm.
+	{"stored-on-low", "", []string{"stored-never-arms stored-switch-on", "loss-stops-motors stored-switch-on"}, true, 2},
+	// Pack; radio off; yaw right, unseen; radio on, and the dwell goes by.
+	{"stored-disarm", "", []string{"link-back-never-arms stored-sticks"}, false, 4},
+	// Pack; radio off: the stored corner is held until the dwell is over.
+	{"stored-corner", "", []string{"stored-never-arms stored-arm-corner", "loss-stops-motors stored-sticks", "link-back-never-arms stored-sticks"}, true, 2},
+	// Pack; yaw right, held: armed; radio off: the stored middle never disarms.
+	{"stored-middle", "", []string{"loss-stops-motors stored-sticks", "link-back-never-arms stored-sticks"}, true, 3},
+	// Pack; throttle a little up, 1000 to 1099 µs; arm switch on.
+	{"low-mark", "", []string{"throttle-up-never-arms low-mark-high"}, false, 3},
+	// The switch begins in the middle, where it is seen off. Pack; switch high: armed; switch low: no pulse, so no leaving.
+	{"switch", "arm-no-pulse", []string{"arm-control-disarms arm-without-pulse"}, false, 3},
+	// Pack; roll fully right: no frame is valid; arm switch on, unseen; roll back: it arms, by roll.
+	{"switch", "roll-no-pulse", []string{"only-arm-control-arms control-without-pulse", "nothing-else-disarms control-without-pulse", "gesture-can-be-made gesture-travel"}, false, 4},
+	// Pack; yaw right, held: armed; pitch fully forward, held: after 240 ms the link is lost and the craft cuts.
+	{"sticks", "pitch-no-pulse", []string{"nothing-else-disarms control-without-pulse", "gesture-can-be-made gesture-travel"}, true, 3},
+	{"mode-missed", "", []string{"every-mode-reached mode-without-position"}, false, 0},
+	{"switch", "mode-knob", []string{"every-mode-reached mode-beyond-travel"}, false, 0},
+	{"switch", "no-mode", []string{"every-mode-reached no-control", "can-arm no-control"}, true, 0},
+	{"switch", "no-arm", []string{"can-arm no-control", "can-disarm no-control"}, false, 0},
+	// Pack; mode switch to the middle.
+	{"gap-between", "", []string{"no-mode-gap gap-between-spans"}, false, 2},
+	// Pack; mode switch from low to high at once.
+	{"gap-above", "", []string{"no-mode-gap gap-above-spans"}, false, 2},
+	// Pack: the switch stands in the gap.
+	{"gap-below", "", []string{"no-mode-gap gap-below-spans", "power-up-levels gap-at-rest"}, false, 1},
+	// Pack.
+	{"rate-first", "", []string{"power-up-levels rate-at-rest"}, false, 1},
+	// Pack.
+	{"always-rate", "", []string{"power-up-levels always-rate"}, false, 1},
+	{"rate-refused", "", []string{"can-arm never-self-levelling", "power-up-levels always-rate"}, true, 0},
+	{"arm-beyond", "", []string{"can-arm arm-never-on"}, false, 0},
+	{"switch", "arm-always-on", []string{"can-arm arm-never-off", "can-disarm arm-never-off"}, false, 0},
+	{"sticks", "throttle-short", []string{"can-arm throttle-never-low", "can-disarm throttle-never-low"}, false, 0},
+	{"sticks", "yaw-right-short", []string{"can-arm yaw-never-right"}, false, 0},
+	{"sticks", "yaw-left-short", []string{"can-disarm yaw-never-left"}, false, 0},
+	{"second-beyond", "", []string{"can-arm second-never-on"}, false, 0},
+	{"switch", "yaw-no-pulse", []string{"can-arm never-a-pulse"}, false, 0},
+	// Pack; arm switch on, and it springs back.
+	{"switch", "arm-springs", []string{"arm-control-stays springs-back"}, false, 2},
+}
+
+// soundLayouts hold to every rule; by sticks the corner disarms in flight too, which comes with the method.
+var soundLayouts = []layoutCase{
+	{craft: "switch"}, {craft: "switch", radio: "full"}, {craft: "sticks", radio: "full"}, {craft: "sinks"}, {craft: "idles"}, {craft: "levels"},
+	{craft: "second"}, {craft: "six", radio: "six"}, {craft: "order"}, {craft: "quick"}, {craft: "sticks-sink"},
+}
+
+// provedLine is a line of JSON of prove, as a reader of it sees it.
+type provedLine struct {
+	Code, Rule, Outcome, Cause, Why, Script string
+	Situations                              uint64
+	Movements                               int
+	Ms                                      int64
+	Steps                                   []struct {
+		Number, Does, Text string
+		T                  int64 `json:"t_ms"`
+	}
+	Ends struct {
+		T          int64 `json:"t_ms"`
+		Armed      bool
+		Mode, Link string
+		Sinking    bool
+		Happens    string
+	}
+	Standing float64 `json:"standing_for"`
+	Partial  bool
+	Broken   int
+	Called   int    `json:"called_out"`
+	Worst    string `json:"called_worst"`
+}
+
+func layoutFile(name, kind string) string {
+	return filepath.Join("testdata", "layouts", name+"."+kind+".yaml")
+}
+
+// proveIt runs prove as a person does, and gives its lines: the rules, and the last.
+func proveIt(t *testing.T, c layoutCase, more ...string) (code int, rules []provedLine, end provedLine) {
+	t.Helper()
+	args := []string{"prove", layoutFile(c.craft, "craft")}
+	if c.radio != "" {
+		args = append(args, layoutFile(c.radio, "radio"))
+	}
+	code, out, errs := command(t, append(append(args, "--json"), more...)...)
+	require.Empty(t, errs)
+	for _, text := range strings.Split(strings.TrimSpace(out), "\n") {
+		var l provedLine
+		require.NoError(t, json.Unmarshal([]byte(text), &l), text)
+		if l.Code == "rule" {
+			rules = append(rules, l)
+		} else {
+			end = l
+		}
+	}
+	require.Equal(t, "searched", end.Code)
+	require.False(t, end.Partial)
+	return code, rules, end
+}
+
+func TestBrokenLayoutsAreFoundOut(t *testing.T) {
+	pairs, firsts, pure := map[string]string{}, map[string]bool{}, 0
+	for _, c := range brokenLayouts {
+		name := c.craft + " " + c.radio
+		assert.False(t, firsts[c.broken[0]], "%s: two layouts for %s", name, c.broken[0])
+		firsts[c.broken[0]] = true
+		if c.shares {
+			continue
+		}
+		pure++
+		for _, p := range c.broken {
+			assert.Empty(t, pairs[p], "%s shares %q", name, p)
+			pairs[p] = name
+		}
+	}
+	assert.GreaterOrEqual(t, pure, 24)
+	for _, c := range brokenLayouts {
+		t.Run(strings.TrimSpace(c.craft+" "+c.radio), func(t *testing.T) {
+			t.Parallel()
+			dir := t.TempDir()
+			code, rules, end := proveIt(t, c, "--write", dir)
+			assert.Equal(t, exitFailed, code)
+			var found []string
+			for _, r := range rules {
+				if r.Outcome != "broken" {
+					continue
+				}
+				found = append(found, r.Rule+" "+r.Cause)
+				if r.Rule+" "+r.Cause == c.broken[0] && c.movements > 0 {
+					assert.Equal(t, c.movements, r.Movements, "%+v", r.Steps)
+				}
+				assert.NotEmpty(t, r.Why)
+			}
+			assert.ElementsMatch(t, c.broken, found)
+			assert.Equal(t, len(found), end.Broken)
+			replayWays(t, rules)
+		})
+	}
+}
+
+func TestSoundLayoutsHold(t *testing.T) {
+	require.GreaterOrEqual(t, len(soundLayouts), 8)
+	for _, c := range soundLayouts {
+		t.Run(strings.TrimSpace(c.craft+" "+c.radio), func(t *testing.T) {
+			t.Parallel()
+			code, rules, end := proveIt(t, c, "--write", t.TempDir())
+			assert.Equal(t, exitDone, code)
+			assert.Zero(t, end.Broken)
+			assert.Greater(t, end.Situations, uint64(1000))
+			assert.GreaterOrEqual(t, end.Standing, float64(end.Situations))
+			holds := 0
+			for _, r := range rules {
+				switch r.Outcome {
+				case "holds":
+					holds++
+				case "with-it":
+					assert.Contains(t, []string{"corner-disarms-in-flight", "menu-sticks-never-arm", "gesture-also-disarms"}, r.Rule)
+				default:
+					assert.Equal(t, "not-asked", r.Outcome, r.Rule)
+				}
+			}
+			assert.Greater(t, holds, 8)
+			replayWays(t, rules)
+		})
+	}
+}
+
+// replayWays runs every script that was written as a person does, and holds the very state in which it ends against the claim.
+func replayWays(t *testing.T, rules []provedLine) {
+	t.Helper()
+	for _, r := range rules {
+		if r.Outcome != "broken" && r.Outcome != "with-it" {
+			assert.Empty(t, r.Script)
+			continue
+		}
+		require.NotEmpty(t, r.Script, r.Rule)
+		code, out, errs := command(t, "run", r.Script)
+		assert.Equal(t, exitDone, code, "%s%s", out, errs)
+		assert.Contains(t, out, "expectation", out)
+
+		p, err := newPlan(&shared{}, r.Script)
+		require.NoError(t, err)
+		assert.NotEmpty(t, p.expects)
+		pr := practice.New(p.craft.Config())
+		var readings []pulse.Reading
+		var happened []string
+		for pr.Tick() <= r.Ends.T {
+			readings, err = p.source.Poll(readings[:0], pr.Tick()*1000)
+			require.NoError(t, err)
+			pr.Step(readings)
+			happened = happened[:0]
+			for _, h := range pr.Happenings() {
+				happened = append(happened, phrase.Code(h.Code))
+			}
+		}
+		var s sim.Snapshot
+		pr.Snapshot(&s)
+		assert.Equal(t, r.Ends.Armed, s.Armed, r.Rule)
+		assert.Equal(t, r.Ends.Mode, phrase.Mode(s.Mode), r.Rule)
+		assert.Equal(t, r.Ends.Link, phrase.LinkWord(s.Link), r.Rule)
+		assert.Equal(t, r.Ends.Sinking, s.Sinking, r.Rule)
+		if r.Ends.Happens != "" {
+			assert.Contains(t, happened, r.Ends.Happens, r.Rule)
+		}
+		assert.Equal(t, r.Movements, numbered(r), "%s: the numbers count the movements", r.Rule)
+	}
+}
+
+// numbered is the highest number of a step.
+func numbered(r provedLine) (n int) {
+	for _, s := range r.Steps {
+		if s.Number != "" {
+			n++
+		}
+	}
+	return n
+}
+
+// A search that is stopped gives what it has, says that it is partial, and is no failure by that.
+func TestProveStopped(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	w, out, errs := testWorld(t)
+	code := execute(ctx, []string{"prove", "built-in", "--json"}, w)
+	assert.Equal(t, exitDone, code, errs.String())
+	assert.Contains(t, out.String(), `"partial":true`)
+	w, out, _ = testWorld(t)
+	execute(ctx, []string{"prove", "built-in"}, w)
+	assert.Contains(t, out.String(), "partial")
+	assert.Contains(t, out.String(), "undecided")
+}
+
+func TestProveText(t *testing.T) {
+	code, out, errs := command(t, "prove", layoutFile("held-switch", "craft"))
+	assert.Equal(t, exitFailed, code)
+	assert.Empty(t, errs)
+	golden(t, "testdata/layouts/held-switch.text", out)
+	code, out, errs = command(t, "prove", layoutFile("sticks", "craft"), layoutFile("full", "radio"))
+	assert.Equal(t, exitDone, code)
+	assert.Empty(t, errs)
+	golden(t, "testdata/layouts/sticks-full.text", out)
+}
+
+// What the layout sheet warns of is told, and breaks no rule: an off position 2 µs from the span's edge.
+func TestProveTellsWhatTheLayoutSheetCallsOut(t *testing.T) {
+	text, err := os.ReadFile(layoutFile("full", "radio"))
+	require.NoError(t, err)
+	c, err := loadCraft(layoutFile("switch", "craft"), "")
+	require.NoError(t, err)
+	low := c.Config().Layout.ArmSpan.Low
+	require.Equal(t, low, pulse.Micros(1600))
+	near := strings.Replace(string(text), "{low: 988, rest: 988, high: 2012}, positions: [{at: 988, spread: 0.6}, {at: 2012",
+		"{low: 1598, rest: 1598, high: 2012}, positions: [{at: 1598, spread: 0.6}, {at: 2012", 1)
+	require.NotEqual(t, string(text), near)
+	path := filepath.Join(t.TempDir(), "near.yaml")
+	require.NoError(t, os.WriteFile(path, []byte(near), 0o666))
+	code, out, errs := command(t, "prove", layoutFile("switch", "craft"), path)
+	require.Equal(t, exitDone, code, "%s%s", out, errs)
+	assert.Contains(t, out, "The layout sheet (F6) calls out 1 thing: ")
+	assert.Contains(t, strings.Join(strings.Fields(out), " "), "only 2 µs from the edge at 1600; leave 30 or more.")
+	code, out, _ = command(t, "prove", layoutFile("switch", "craft"), path, "--json")
+	assert.Equal(t, exitDone, code)
+	lines := strings.Split(strings.TrimSpace(out), "\n")
+	var end provedLine
+	require.NoError(t, json.Unmarshal([]byte(lines[len(lines)-1]), &end))
+	assert.Equal(t, 1, end.Called)
+	assert.Contains(t, end.Worst, "only 2 µs from the edge at 1600")
+}
+
+// A craft that never arms is not said to be disarmed by its radio; a try at arming it is called one.
+func TestProveOfACraftThatNeverArms(t *testing.T) {
+	dir := t.TempDir()
+	_, rules, end := proveIt(t, layoutCase{craft: "arm-beyond"}, "--write", dir)
+	for _, r := range rules {
+		switch r.Rule {
+		case "can-arm":
+			assert.Equal(t, "broken", r.Outcome)
+			code, out, _ := command(t, "run", r.Script)
+			assert.Equal(t, exitDone, code)
+			assert.True(t, strings.HasPrefix(out, "Script: a try that does not get there: it cannot be armed. Craft: "), out)
+			assert.Contains(t, out, "At the end the craft is DISARMED.")
+		case "can-disarm":
+			assert.Equal(t, "not-asked", r.Outcome)
+			assert.Contains(t, r.Why, "never arms")
+		}
+	}
+	assert.Equal(t, 1, end.Broken)
+}
+
+func TestProveBadInput(t *testing.T) {
+	craft, full := layoutFile("switch", "craft"), layoutFile("full", "radio")
+	held := layoutFile("held-switch", "craft")
+	dir := t.TempDir()
+	taken := filepath.Join(dir, "loss-stops-motors.yaml")
+	require.NoError(t, os.WriteFile(taken, []byte("my own\n"), 0o666))
+	bare, slip := filepath.Join(dir, "bare.yaml"), filepath.Join(dir, "slip.yaml")
+	require.NoError(t, os.WriteFile(bare, []byte("name: x\nsteps:\n  - {at: 1s, arm: on}\n"), 0o666))
+	require.NoError(t, os.WriteFile(slip, []byte("propsoff: craft 1\nsteps: 3\n"), 0o666))
+	for _, c := range []struct {
+		name string
+		args []string
+		want string
+	}{
+		{"nothing", nil, "give a craft file"},
+		{"three files", []string{craft, full, full}, "at most one radio file"},
+		{"no such craft", []string{"nope.yaml"}, "nope.yaml: there is no such craft file"},
+		{"no such radio", []string{craft, "nope.yaml"}, "nope.yaml: there is no such radio file"},
+		{"a radio in the place of the craft", []string{full}, full + ": this is a radio file, not a craft file"},
+		{"a script in the place of the craft", []string{"testdata/runs/switch.yaml"}, "testdata/runs/switch.yaml: this is a script, not a craft file"},
+		{"a script without a first line", []string{bare}, bare + ": this is a script, not a craft file"},
+		{"a craft file with a slip", []string{slip}, slip + ":2:"},
+		{"a craft in the place of the radio", []string{craft, craft}, craft + ":"},
+		{"a folder that cannot be", []string{held, "--write", craft + "/x"}, "cannot be made"},
+		{"another file of the name", []string{held, "--write", dir}, taken + ": there is another file of that name"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			code, out, errs := command(t, append([]string{"prove"}, c.args...)...)
+			assert.Equal(t, exitBadInput, code)
+			assert.Contains(t, errs, c.want)
+			assert.Empty(t, out)
+		})
+	}
+	text, err := os.ReadFile(taken)
+	require.NoError(t, err)
+	assert.Equal(t, "my own\n", string(text))
+}
+
+// A script finds its craft from wherever it is written: a shipped one by name, a file by the way to it. Written twice it is
+// the same.
+func TestWaysFindTheirCraft(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "ways")
+	text, err := os.ReadFile(layoutFile("held-switch", "craft"))
+	require.NoError(t, err)
+	craft := filepath.Join(filepath.Dir(dir), "teasel") // a file that is called as a shipped craft is
+	require.NoError(t, os.WriteFile(craft, text, 0o666))
+	for range 2 {
+		code, _, errs := command(t, "prove", craft, "--write", dir)
+		require.Equal(t, exitFailed, code, errs)
+	}
+	path := filepath.Join(dir, "loss-stops-motors.yaml")
+	code, out, errs := command(t, "run", path)
+	assert.Equal(t, exitDone, code, "%s%s", out, errs)
+	s, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Contains(t, string(s), `craft: "../teasel"`)
+	beside, err := craftFrom(filepath.Dir(craft), craft)
+	require.NoError(t, err)
+	assert.Equal(t, "./teasel", beside)
+	shipped, err := craftFrom(dir, "teasel")
+	require.NoError(t, err)
+	assert.Equal(t, "teasel", shipped)
+}

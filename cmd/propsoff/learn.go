@@ -1,0 +1,137 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/follow"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/input"
+	"propsoff/input/radio"
+)
+
+// stickModes says what --stick-mode takes.
+const stickModes = "write 1, 2, 3 or 4"
+
+type learnFlags struct {
+	json                  bool
+	craft, device, output string
+	stickMode             int
+}
+
+func newLearn(w *world) *cobra.Command {
+	var lf learnFlags
+	cmd := &cobra.Command{
+		Use:   "learn",
+		Short: "Learn a radio: which stick, switch and knob is what",
+		Long: "Ask for one movement at a time, find the axis or button behind it, and keep what was found in a radio file.\n" +
+			"In a terminal single keys answer; elsewhere commands are read as lines: enough (or an empty line), back, skip, over,\n" +
+			"1 to 4 (stick mode), left, right, top, springs, call NAME, save [FILE], quit.\n\n" + phrase.Cautions()[0],
+		Args: noArguments,
+		RunE: func(cmd *cobra.Command, _ []string) error { return learnRadio(cmd.Context(), w, &lf) },
+	}
+	f := cmd.Flags()
+	f.BoolVar(&lf.json, "json", false, "print one JSON object a line")
+	f.StringVar(&lf.craft, "craft", "", "craft `FILE`, or a shipped craft: what its channels are for is asked, and the others are free")
+	f.StringVar(&lf.device, "device", "", "which radio: `NAME` or a part of it, its number as listed by \"propsoff radios\", or its path")
+	f.StringVarP(&lf.output, "output", "o", "", "write the radio file to `FILE` instead of your configuration folder")
+	cmd.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		var bad *pflag.InvalidValueError
+		if errors.As(err, &bad) && bad.GetFlag().Name == "stick-mode" {
+			return fmt.Errorf("--stick-mode %s: %s", bad.GetValue(), stickModes)
+		}
+		return flagError(cmd, err)
+	})
+	f.IntVar(&lf.stickMode, "stick-mode", 0, "stick mode `N`, 1 to 4, instead of asking for it")
+	return cmd
+}
+
+func learnRadio(ctx context.Context, w *world, lf *learnFlags) error {
+	c, err := lf.check()
+	if err != nil {
+		return err
+	}
+	watcher, err := w.radios.Watch()
+	if err != nil {
+		return trouble(err)
+	}
+	defer watcher.Close()
+	g := &learning{
+		w: w, watcher: watcher, policy: follow.Policy{Wanted: lf.device, Store: w.store}, options: drive.LearnOptions(c.names, max(lf.stickMode, 0)),
+		stickMode: lf.stickMode, output: lf.output, epoch: w.now(), manner: mannerOf(w, lf.json),
+		lines: terminal.NewLines(w.out), carries: carries(c.names),
+	}
+	g.tell = terminal.LearnLines{JSON: g.manner == asJSON, Carries: g.carries}
+	if g.manner == asScreen {
+		g.notice(phrase.Cautions()[0])
+	} else {
+		fmt.Fprintln(w.err, phrase.Cautions()[0])
+	}
+	return g.run(ctx)
+}
+
+// check says what is wrong with the flags before anything is asked.
+func (lf *learnFlags) check() (*craft, error) {
+	if lf.stickMode < 0 || lf.stickMode > 4 {
+		return nil, badInput(fmt.Errorf("--stick-mode %d: %s", lf.stickMode, stickModes))
+	}
+	if lf.output != "" {
+		if st, err := os.Stat(lf.output); err == nil && st.IsDir() {
+			return nil, badInput(fmt.Errorf("-o %s: this is a folder; give the name of a file in it", lf.output))
+		}
+		if st, err := os.Stat(filepath.Dir(lf.output)); err != nil || !st.IsDir() {
+			return nil, badInput(fmt.Errorf("-o %s: there is no such folder to write a radio file into; make it first, or choose another", lf.output))
+		}
+		if err := replaceable(lf.output); err != nil {
+			return nil, err
+		}
+	}
+	return loadCraft(lf.craft, "")
+}
+
+// carries gives the craft's own words for what the channel of a job named by number does.
+func carries(names input.Names) func(job string) string {
+	return func(job string) string {
+		var words []string
+		for name, channel := range names.Channel {
+			if job == fmt.Sprintf("channel %d", channel+1) && !slices.Contains(radio.Jobs(), name) {
+				words = append(words, name)
+			}
+		}
+		slices.Sort(words)
+		return strings.Join(words, ", ")
+	}
+}
+
+// save writes the radio file to path, or where nothing else was said; it gives where that was.
+func (g *learning) save(path string) (string, error) {
+	if path == "" {
+		path = g.output
+	}
+	if path != "" {
+		return path, radio.WriteFile(path, g.file)
+	}
+	return g.w.store.Save(g.file)
+}
+
+// giveUp prints what was learned and could not be written.
+func (g *learning) giveUp(why error) error {
+	out := g.tell.File(nil, g.ms(), &g.file)
+	if g.manner == asScreen {
+		out = g.file.Marshal()
+	}
+	if _, err := g.w.out.Write(out); err != nil {
+		return trouble(errors.Join(why, err))
+	}
+	return trouble(errors.New(phrase.LearnNotKept(why.Error())))
+}

@@ -1,0 +1,324 @@
+package main
+
+import (
+	"context"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/input"
+	"propsoff/input/radio"
+)
+
+// checkLearned holds a radio file against the radio.
+func checkLearned(t *testing.T, f *radio.File) {
+	t.Helper()
+	assert.Equal(t, 3, f.StickMode)
+	assert.Equal(t, radio.DeviceOf(deskInfo("A")), f.Device)
+	for job, axis := range stickAxes {
+		c, ok := f.Control(job)
+		require.True(t, ok, job)
+		assert.Equal(t, radio.Axis, c.Form, job)
+		assert.Equal(t, axis, c.Axis, job)
+		require.NotNil(t, c.Scale, job)
+		assert.Equal(t, job == "pitch", c.Scale.High < c.Scale.Low, job)
+		assert.Equal(t, job == "throttle", c.Stays, job)
+		require.NotNil(t, c.Reach, job)
+		assert.Equal(t, []int32{0, 2047}, []int32{c.Reach.Low, c.Reach.High}, job)
+	}
+	arm, _ := f.Control("arm")
+	assert.Equal(t, []int{3}, arm.Buttons)
+	mode, _ := f.Control("mode")
+	assert.Equal(t, 5, mode.Axis)
+	assert.Len(t, mode.Positions, 3)
+	lamp, ok := f.Control("channel 7")
+	require.True(t, ok)
+	assert.Equal(t, 6, lamp.Axis)
+	assert.Len(t, lamp.Positions, 2)
+	assert.Equal(t, radio.Right, lamp.Side)
+	assert.Equal(t, "lamp", lamp.Called)
+}
+
+func TestLearnAWholeRadioByScript(t *testing.T) {
+	t.Parallel()
+	l := sit(t, nil, "--json")
+	l.until("notice")
+	assert.Contains(t, l.out.String(), "No radio is plugged in")
+	l.port.plug(deskInfo("A"))
+	kept := l.until("kept")
+	assert.Equal(t, exitDone, l.finish())
+	f, err := l.store.Find(deskInfo("A"))
+	require.NoError(t, err)
+	require.Equal(t, radio.Exact, f.Match)
+	assert.Equal(t, f.Path, kept["path"])
+	checkLearned(t, &f.File)
+	assert.Contains(t, l.err.String(), "Your radio may be transmitting", "the caution goes where no script looks")
+
+	// It can be learned anew, which is said, and the very file is replaced.
+	again := sit(t, func(w *world) { w.store = l.store }, "--json", "--stick-mode", "2")
+	again.port.plug(deskInfo("A"))
+	again.until("question", "question", "throttle")
+	assert.Contains(t, again.out.String(), "is replaced once everything is answered")
+	assert.NotContains(t, again.out.String(), `"question":"stick-mode"`)
+	again.say("quit")
+	assert.Equal(t, exitTrouble, again.finish())
+	assert.Contains(t, again.err.String(), "nothing is kept")
+	same, err := l.store.Find(deskInfo("A"))
+	require.NoError(t, err)
+	assert.Equal(t, f, same)
+}
+
+func TestLearnGoesOnAfterThePlugWasOut(t *testing.T) {
+	t.Parallel()
+	l := sit(t, nil, "--json", "--craft", "teasel")
+	l.port.plug(deskInfo("A"))
+	l.until("question", "question", "pitch")
+	l.port.pull("/dev/input/A")
+	gone := l.until("unplugged")
+	assert.Equal(t, "Moorland Desk 7", gone["name"])
+	l.port.plug(deskInfo("B")) // its twin is another radio
+	l.wait(3_000_000)
+	assert.Equal(t, 1, l.port.opened)
+	l.port.pull("/dev/input/B")
+	l.port.change(1, func(raw *input.Raw, _ int32) { raw.Axes[1] = 1023 })
+	l.port.plug(deskInfo("A"))
+	l.until("radio")
+	asked := l.until("question")
+	assert.Equal(t, "pitch", asked["question"], "where it was")
+	l.until("kept")
+	assert.Equal(t, exitDone, l.finish())
+	f, err := l.store.Find(deskInfo("A"))
+	require.NoError(t, err)
+	checkLearned(t, &f.File)
+}
+
+// blocked is a store in whose folder's place a file lies.
+func blocked(t *testing.T) (store radio.Store, mend func()) {
+	dir := filepath.Join(t.TempDir(), "radios")
+	require.NoError(t, os.WriteFile(dir, nil, 0o600))
+	return radio.Store{Dir: dir}, func() { require.NoError(t, os.Remove(dir)) }
+}
+
+func TestLearnedAndNotWritten(t *testing.T) {
+	t.Parallel()
+	t.Run("mended", func(t *testing.T) {
+		t.Parallel()
+		store, mend := blocked(t)
+		l := sit(t, func(w *world) { w.store = store }, "--json")
+		l.port.plug(deskInfo("A"))
+		why := l.until("not-kept")
+		assert.Contains(t, why["text"], store.Dir)
+		l.say("back")
+		l.until("notice")
+		l.say("save")
+		l.until("not-kept")
+		mend()
+		l.say("save")
+		l.until("kept")
+		assert.Equal(t, exitDone, l.finish())
+		f, err := store.Find(deskInfo("A"))
+		require.NoError(t, err)
+		checkLearned(t, &f.File)
+	})
+	t.Run("elsewhere", func(t *testing.T) {
+		t.Parallel()
+		store, _ := blocked(t)
+		l := sit(t, func(w *world) { w.store = store }, "--json")
+		l.port.plug(deskInfo("A"))
+		l.until("not-kept")
+		path := filepath.Join(t.TempDir(), "my radio.yaml")
+		l.say("save " + path)
+		assert.Equal(t, path, l.until("kept")["path"])
+		assert.Equal(t, exitDone, l.finish())
+		f, err := radio.Load(path, radio.Known{})
+		require.NoError(t, err)
+		checkLearned(t, &f)
+	})
+	t.Run("left", func(t *testing.T) {
+		t.Parallel()
+		store, _ := blocked(t)
+		l := sit(t, func(w *world) { w.store = store }, "--json")
+		l.port.plug(deskInfo("A"))
+		l.until("not-kept")
+		l.say("quit")
+		text := l.until("file")["text"].(string)
+		f, err := radio.Parse("printed", []byte(text), radio.Known{})
+		require.NoError(t, err)
+		checkLearned(t, &f)
+		assert.Equal(t, exitTrouble, l.finish())
+		assert.Contains(t, l.err.String(), "stands on standard output")
+	})
+	t.Run("nobody to ask", func(t *testing.T) {
+		t.Parallel()
+		store, _ := blocked(t)
+		l := sit(t, func(w *world) { w.store = store }, "--json")
+		l.port.plug(deskInfo("A"))
+		l.until("question", "question", "top-right")
+		require.NoError(t, l.in.Close())
+		l.until("file")
+		assert.Equal(t, exitTrouble, l.finish())
+	})
+}
+
+func TestLearnIntoAFile(t *testing.T) {
+	t.Parallel()
+	path := filepath.Join(t.TempDir(), "desk.yaml")
+	l := sit(t, nil, "--json", "-o", path)
+	l.port.plug(deskInfo("A"))
+	assert.Equal(t, path, l.until("kept")["path"])
+	assert.Equal(t, exitDone, l.finish())
+	f, err := radio.Load(path, radio.Known{})
+	require.NoError(t, err)
+	checkLearned(t, &f)
+	found, err := l.store.Find(deskInfo("A"))
+	require.NoError(t, err)
+	assert.Equal(t, radio.NoMatch, found.Match, "the folder is left alone")
+}
+
+// Where nobody can say that that is all, further controls are waited for until nothing has moved for some time.
+func TestLearnWithoutAnybodyToSayThatIsAll(t *testing.T) {
+	t.Parallel()
+	l := sit(t, nil, "--json", "--stick-mode", "3")
+	l.port.plug(deskInfo("A"))
+	l.until("radio")
+	require.NoError(t, l.in.Close())
+	l.until("question", "question", "more")
+	l.acted = "more through" // this hand shows nothing more
+	l.until("question", "question", "top-right")
+}
+
+func TestLearnInWords(t *testing.T) {
+	t.Parallel()
+	l := sit(t, nil, "--craft", "built-in")
+	l.port.plug(deskInfo("A"))
+	until := func(text string) {
+		t.Helper()
+		require.Eventually(t, func() bool { return strings.Contains(l.out.String(), text) }, 8*time.Second, time.Millisecond, "%s", text)
+	}
+	until("question 1 of ")
+	until("  3  left stick pitch up and down, roll across; right stick throttle up and down, yaw across\n")
+	l.say("3")
+	until("Push the right stick all the way up and hold it there: throttle.")
+	until("  Now move it.")
+	l.to(3, 2047)
+	l.to(0, 2047)
+	until("noticed: ")
+	l.say("sideways")
+	until(`"sideways" means nothing here`)
+	l.say("left")
+	until("No switch has been found yet")
+	l.say("save")
+	until("once everything is answered")
+	l.say("q")
+	assert.Equal(t, exitTrouble, l.finish())
+}
+
+func TestLearnOnAScreenByKeys(t *testing.T) {
+	t.Parallel()
+	var l *learner
+	restored := new(atomic.Bool)
+	l = sit(t, func(w *world) {
+		w.screen = func() (int, int, bool) { return 100, 45, true }
+		w.keys = func() (func(), bool) { return func() { restored.Store(true) }, true }
+	})
+	until := func(text string) {
+		t.Helper()
+		require.Eventually(t, func() bool { return strings.Contains(l.out.String(), text) }, 8*time.Second, time.Millisecond, "%s in %s", text, l.out)
+	}
+	key := func(k string) {
+		_, err := l.in.Write([]byte(k))
+		require.NoError(t, err)
+	}
+	until("No radio is plugged in")
+	l.port.plug(deskInfo("A"))
+	until("Which stick does what on your radio?")
+	until("1                   2*")
+	key("\x1b[A") // an arrow means nothing
+	key("3")
+	until("Push the right stick all the way up")
+	until("|      ^      |")
+	assert.NotContains(t, l.out.String(), "> axis")
+	require.Eventually(t, func() bool {
+		l.to(2, 2047)
+		l.wait(100_000)
+		if strings.Contains(l.out.String(), "> axis  3") {
+			return true
+		}
+		l.to(2, 0)
+		l.wait(1_000_000)
+		return false
+	}, 8*time.Second, time.Millisecond)
+	key("Q")
+	assert.Equal(t, exitTrouble, l.finish())
+	assert.True(t, restored.Load())
+	assert.Contains(t, l.out.String(), "\x1b[?25h", "the cursor is back")
+	assert.NotContains(t, l.out.String(), "means nothing")
+}
+
+func TestLearnRefusesBadFlags(t *testing.T) {
+	t.Parallel()
+	dir := t.TempDir()
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{[]string{"--stick-mode", "5"}, "--stick-mode 5: write 1, 2, 3 or 4"},
+		{[]string{"--stick-mode", "x"}, "--stick-mode x: write 1, 2, 3 or 4"},
+		{[]string{"--stik-mode", "2"}, "did you mean --stick-mode?"},
+		{[]string{"-o", dir}, "folder"},
+		{[]string{"-o", filepath.Join(dir, "none", "x.yaml")}, "no such folder"},
+		{[]string{"--craft", "nowhere.yaml"}, "nowhere.yaml"},
+		{[]string{"now"}, `"now"`},
+	} {
+		code, _, errs := command(t, append([]string{"learn"}, c.args...)...)
+		assert.Equal(t, exitBadInput, code, c.args)
+		assert.Contains(t, errs, c.want)
+	}
+}
+
+// Where no radio is there and nobody can say when one is, nothing is waited for.
+func TestLearnEndsWithItsInputWhereNoRadioIs(t *testing.T) {
+	t.Parallel()
+	for name, in := range map[string]io.Reader{"no input": nil, "empty": strings.NewReader(""), "an answer too early": strings.NewReader("2\n")} {
+		w, out, errs := testWorld(t)
+		w.in = in
+		ctx, stop := context.WithTimeout(context.Background(), 8*time.Second)
+		assert.Equal(t, exitTrouble, execute(ctx, []string{"learn"}, w), name)
+		assert.NoError(t, ctx.Err(), name)
+		stop()
+		assert.Contains(t, out.String(), "No radio is plugged in", name)
+		assert.Contains(t, errs.String(), "There is no radio to learn", name)
+	}
+}
+
+// What is learned must not be lost at the end for want of a place: that is looked at before anything is asked.
+func TestLearnLooksAtItsPlaceFirst(t *testing.T) {
+	if runtime.GOOS != "linux" {
+		t.Skip("needs a folder in which nobody may make files")
+	}
+	code, out, errs := command(t, "learn", "-o", "/proc/desk.yaml")
+	assert.Equal(t, exitTrouble, code)
+	assert.Contains(t, errs, "/proc/desk.yaml cannot be written: ")
+	assert.NotContains(t, errs, "no such file or directory")
+	assert.Empty(t, out)
+
+	dir := t.TempDir()
+	kept := filepath.Join(dir, "desk.yaml")
+	require.NoError(t, os.WriteFile(kept, []byte("mine"), 0o600))
+	_, _, errs = command(t, "learn", "-o", kept)
+	assert.Contains(t, errs, "There is no radio to learn")
+	text, err := os.ReadFile(kept)
+	require.NoError(t, err)
+	assert.Equal(t, "mine", string(text))
+	there, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, there, 1, "the trial is gone")
+}

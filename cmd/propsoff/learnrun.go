@@ -1,0 +1,331 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"time"
+
+	"propsoff/cmd/propsoff/internal/follow"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/input"
+	"propsoff/input/learn"
+	"propsoff/input/radio"
+	"propsoff/input/usb"
+)
+
+const (
+	// learnEvery is how often time is told to the learner: a still hand sends nothing.
+	learnEvery = 20 * time.Millisecond
+	// moreFor is how long nothing moves until further controls are no longer waited for where nobody can say that that is
+	// all, in µs (ours).
+	moreFor = 5_000_000
+)
+
+// learning is the learning of one radio in the terminal. It belongs to the goroutine of run.
+type learning struct {
+	w         *world
+	watcher   portWatcher
+	policy    follow.Policy
+	options   learn.Options
+	stickMode int
+	output    string
+	epoch     int64
+	manner    manner
+	carries   func(job string) string
+
+	tell    terminal.LearnLines
+	lines   *terminal.Lines
+	notices []string        // of the live screen
+	said    map[string]bool // nothing is said over and over
+
+	found   usb.Found
+	device  input.Device // nil while it is out
+	info    input.Info
+	states  []input.Raw
+	learner *learn.Learner
+	file    radio.File // once all is answered
+	learned bool
+	failed  error // why it could not be written
+
+	commands  <-chan learnCommand
+	open      bool  // commands may still come
+	quietFrom int64 // since when nothing moves while further controls are waited for, −1 while something does
+	typed     []rune
+	naming    bool
+}
+
+// errLeft is given where a person leaves, errKept where the file was written at last.
+var errLeft, errKept = errors.New(phrase.LearnStopped()), errors.New("kept")
+
+// run learns one radio. It ends when the file is written, or cannot be and nobody is there to mend that.
+func (g *learning) run(ctx context.Context) error {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	restore := g.listen(ctx)
+	err := g.loop(ctx)
+	if g.device != nil {
+		_ = g.device.Close()
+	}
+	if g.manner == asScreen {
+		if werr := g.draw(false); err == nil && werr != nil {
+			err = werr
+		}
+		_, _ = g.w.out.Write([]byte("\x1b[?25h\r\n"))
+	}
+	restore()
+	if ferr := g.lines.Flush(); ferr != nil && err == nil {
+		err = ferr
+	}
+	switch {
+	case err == nil, errors.Is(err, errKept):
+		return nil
+	case g.learned && g.failed != nil:
+		return g.giveUp(g.failed)
+	}
+	return trouble(err)
+}
+
+func (g *learning) loop(ctx context.Context) error {
+	tick := time.NewTicker(learnEvery)
+	defer tick.Stop()
+	g.look()
+	g.watcher.Poll(nil) // they are those that were there from the beginning
+	lookAt, drawAt, first := time.Now().Add(lookEvery), time.Time{}, true
+	for {
+		g.hear()
+		if g.learner == nil && !g.open {
+			if g.look(); g.learner == nil { // it waited for a radio that nobody speaks of any more
+				return errors.New(phrase.NothingToLearn())
+			}
+		}
+		if done, err := g.step(); done || err != nil {
+			return err
+		}
+		if g.manner != asScreen {
+			if err := g.lines.Flush(); err != nil {
+				return err
+			}
+		} else if now := time.Now(); now.After(drawAt) {
+			if err := g.draw(first); err != nil {
+				return err
+			}
+			drawAt, first = now.Add(redrawEvery), false
+		}
+		var states <-chan struct{}
+		if g.device != nil {
+			states = g.device.Wake()
+		}
+		select {
+		case <-ctx.Done():
+			return errLeft
+		case <-states:
+		case <-tick.C:
+			if g.device == nil && time.Now().After(lookAt) {
+				lookAt = time.Now().Add(lookEvery)
+				g.look()
+			}
+		case <-g.watcher.Wake():
+			for _, c := range g.watcher.Poll(nil) {
+				if c.Kind == usb.OtherArrived {
+					g.say(otherMode(c.Notice))
+				}
+			}
+			g.look()
+		case c, ok := <-g.commands:
+			if !ok {
+				g.commands, g.open = nil, false
+				continue
+			}
+			if err := g.obey(c); err != nil {
+				return err
+			}
+		}
+	}
+}
+
+// ms is the time since the start.
+func (g *learning) ms() int64 { return (g.w.now() - g.epoch) / 1000 }
+
+// say tells a sentence once.
+func (g *learning) say(text string) {
+	if g.said[text] {
+		return
+	}
+	if g.said == nil {
+		g.said = map[string]bool{}
+	}
+	g.said[text] = true
+	g.notice(text)
+}
+
+func (g *learning) notice(text string) {
+	g.notices = append(g.notices, text)
+	if len(g.notices) > noticesMost {
+		g.notices = g.notices[1:]
+	}
+	g.add(func(dst []byte) []byte { return g.tell.Notice(dst, g.ms(), text) })
+}
+
+// add appends lines, where lines are told.
+func (g *learning) add(f func(dst []byte) []byte) {
+	if g.manner != asScreen {
+		g.lines.Add(f)
+	}
+}
+
+// look finds the radio, or finds it again.
+func (g *learning) look() {
+	if g.device != nil || g.learned {
+		return
+	}
+	found := g.watcher.Found()
+	if g.learner != nil {
+		if f, ok := follow.Again(follow.DeviceOf(g.found), found); ok && g.openRadio(f) {
+			g.learner.Resume()
+		}
+		return
+	}
+	if len(found) == 0 {
+		if g.policy.Wanted != "" {
+			g.say(phrase.NoSuchRadio(g.policy.Wanted))
+		} else {
+			g.say(phrase.NoRadio())
+		}
+		return
+	}
+	f, err := g.policy.Choose(found)
+	if err != nil {
+		g.say(phrase.NoSuchRadio(g.policy.Wanted))
+		return
+	}
+	if !g.openRadio(f) {
+		return
+	}
+	if g.policy.Wanted == "" && len(found) > 1 {
+		g.say(phrase.Another(g.info.Name, len(found)))
+	}
+	if g.info.Blunted {
+		g.say(phrase.BluntedCentre(g.info.Name))
+	}
+	if g.output == "" {
+		if a := g.policy.FileFor(g.info); a.Trouble != nil {
+			g.say(a.Trouble.Error())
+		} else if a.How == follow.Exact {
+			g.say(phrase.LearnAgain(g.info.Name, a.Path))
+		}
+	}
+	g.learner = learn.New(g.info, g.options)
+	if g.stickMode != 0 {
+		g.learner.SetStickMode(g.stickMode)
+	}
+}
+
+func (g *learning) openRadio(f usb.Found) bool {
+	d, err := g.w.radios.Open(f.Path, g.epoch)
+	if err != nil {
+		if errors.Is(err, fs.ErrPermission) || f.Way == "" {
+			g.say(phrase.NotOpened(f.Name))
+		} else {
+			g.say(err.Error())
+		}
+		return false
+	}
+	g.device, g.found, g.info = d, f, d.Info()
+	g.said, g.notices = nil, nil // what was missing is there
+	if g.learner == nil {
+		g.notices = []string{phrase.Cautions()[0]}
+	}
+	g.add(func(dst []byte) []byte { return g.tell.Radio(dst, g.ms(), &g.info) })
+	return true
+}
+
+// hear feeds the learner with what the radio has said.
+func (g *learning) hear() {
+	if g.device == nil || g.learner == nil {
+		return
+	}
+	var err error
+	g.states, err = g.device.Poll(g.states[:0])
+	for i := range g.states {
+		g.learner.Feed(g.states[i])
+	}
+	if err == nil {
+		g.learner.Tick(g.w.now() - g.epoch)
+		return
+	}
+	_ = g.device.Close()
+	g.device = nil
+	g.add(func(dst []byte) []byte { return g.tell.Unplugged(dst, g.ms(), g.info.Name) })
+}
+
+// step tells what is new, and writes the file once all is answered. done: it is written, or nobody can be asked again.
+func (g *learning) step() (done bool, err error) {
+	if g.learner == nil {
+		return false, nil
+	}
+	if g.learned { // and could not be written
+		if g.open {
+			return false, nil
+		}
+		return true, g.failed
+	}
+	v := g.learner.View()
+	g.more(&v)
+	g.add(func(dst []byte) []byte { return g.tell.See(dst, g.ms(), &v) })
+	file, ok := g.learner.File()
+	if !ok {
+		return false, nil
+	}
+	g.file, g.learned = file, true
+	return g.keep(""), nil
+}
+
+// more ends the question for further controls where nobody can say that that is all.
+func (g *learning) more(v *learn.View) {
+	if g.open || v.Question != learn.More || v.Phase != learn.Moving || v.Axis >= 0 || v.Button >= 0 || g.device == nil {
+		g.quietFrom = -1
+		return
+	}
+	now := g.w.now()
+	switch {
+	case g.quietFrom < 0:
+		g.quietFrom = now
+	case now-g.quietFrom >= moreFor:
+		g.quietFrom = -1
+		g.learner.Enough()
+	}
+}
+
+// keep writes the radio file, and reports whether that went well.
+func (g *learning) keep(path string) bool {
+	where, err := g.save(path)
+	g.failed = err
+	if err != nil {
+		g.add(func(dst []byte) []byte { return g.tell.NotKept(dst, g.ms(), err.Error()) })
+		return false
+	}
+	g.add(func(dst []byte) []byte { return g.tell.Kept(dst, g.ms(), g.info.Name, where) })
+	g.notices = []string{phrase.KeptIn(g.info.Name, where)}
+	return true
+}
+
+// draw shows the live screen.
+func (g *learning) draw(first bool) error {
+	v := terminal.LearnView{Name: g.info.Name, Info: &g.info, Carries: g.carries, Notices: g.notices, Out: g.device == nil, Naming: g.naming, Typed: string(g.typed)}
+	if g.learner != nil {
+		view := g.learner.View()
+		v.Learn = &view
+	}
+	if g.learned && g.failed != nil {
+		v.Kept = phrase.LearnKeepAgain(g.failed.Error(), true)
+	}
+	columns, rows, _ := g.w.screen()
+	var out []byte
+	if first {
+		out = append(out, "\x1b[?25l"...)
+	}
+	_, err := g.w.out.Write(terminal.Redraw(out, terminal.LearnScreen(&v, columns, rows), first))
+	return err
+}

@@ -1,0 +1,105 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// The handout of an instructor: one table, three receivers, and the sentences under it.
+func TestLinkLossAsATable(t *testing.T) {
+	code, out, errs := command(t, "link-loss", "--height", "6")
+	require.Equal(t, exitDone, code, errs)
+	for _, want := range []string{
+		"Craft Teasel hovered at 6.", "The radio went off for 10 s.", "arm off, throttle low, sticks centred. An example: the craft file has none.",
+		"falls silent", "(no pulses)", "repeats the last", "(hold)", "sends stored values", "(preset)",
+		"never noticed", "never: still ARMED", "they turn", "in the air", "right below",
+		"falls silent: It noticed, and cut after 0.2", "It cannot know that the radio is off. Nothing cuts.", "The stored values say arm off: disarmed at once.",
+		"- The link is only just there; wait 1.2 s more.", "- The arm switch is already on: channel 5 reads 1806 µs; move it off first, then on again.",
+		"It obeys the radio again at once, armed as ever: for it there was no loss.",
+	} {
+		assert.Contains(t, out, want)
+	}
+	var column int
+	for i, line := range strings.Split(out, "\n") {
+		if i == 3 {
+			column = strings.Index(line, "falls silent")
+		}
+		assert.Equal(t, strings.TrimRight(line, " "), line)
+		if cells := []rune(line); strings.HasPrefix(line, "motors stop") {
+			assert.Equal(t, "0.2", string(cells[column:column+3]))
+		}
+	}
+	assert.Positive(t, column)
+}
+
+func TestLinkLossAsJSON(t *testing.T) {
+	code, out, errs := command(t, "link-loss", "--json", "--off", "4s", "--stored", "armed-low")
+	require.Equal(t, exitDone, code, errs)
+	lines := strings.Split(strings.TrimSpace(out), "\n")
+	require.Len(t, lines, 4)
+	var all []map[string]any
+	for _, line := range lines {
+		var m map[string]any
+		require.NoError(t, json.Unmarshal([]byte(line), &m))
+		all = append(all, m)
+	}
+	assert.Equal(t, "link-loss", all[0]["code"])
+	assert.Equal(t, "armed-low", all[0]["stored"])
+	assert.EqualValues(t, 4000, all[0]["off_ms"])
+	assert.InDelta(t, 10, all[0]["height_m"], 0.3)
+	silent, hold, stored := all[1], all[2], all[3]
+	assert.Equal(t, []any{"falls-silent", "repeats-last", "sends-stored"}, []any{silent["receiver"], hold["receiver"], stored["receiver"]})
+	assert.Equal(t, silent["silence_limit_ms"], silent["motors_stopped_ms"])
+	assert.Equal(t, 240.0, silent["link_lost_ms"].(float64)-silent["last_frame_ms"].(float64), "the silence limit")
+	assert.Equal(t, "cut-on-loss", silent["cause"])
+	assert.Equal(t, []any{"throttle-up", "off-first", "link-too-fresh"}, silent["refusals"])
+	for _, never := range []string{"link_lost_ms", "disarmed_ms", "motors_stopped_ms", "ground_ms"} {
+		assert.NotContains(t, hold, never)
+	}
+	assert.Equal(t, []any{true, true}, []any{hold["still_armed"], stored["still_armed"]})
+	assert.NotContains(t, stored, "disarmed_ms")
+	assert.Greater(t, stored["ground_m_per_s"], 10.0, "its motors stood still, and it fell")
+}
+
+func TestLinkLossOfOtherCrafts(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "own.yaml")
+	require.NoError(t, os.WriteFile(file, []byte(`propsoff: craft 1
+name: Own values
+receiver: {when-silent: sends-stored, stored: {throttle: 1300, roll: 1500, pitch: 1500, yaw: 1500, arm: 2000, mode: 1000}}
+link: {when-lost: sink, sink-time: 3 s}
+channels: {throttle: 1, roll: 2, pitch: 3, yaw: 4, arm: 5, mode: 6}
+`), 0o600))
+	code, out, errs := command(t, "link-loss", "--craft", file)
+	require.Equal(t, exitDone, code, errs)
+	assert.Contains(t, out, "what the craft file says. They are the craft file's own.")
+	assert.Contains(t, out, "It noticed, sank, and cut after 3.2")
+	code, out, errs = command(t, "link-loss", "--craft", "teasel-by-sticks")
+	require.Equal(t, exitDone, code, errs)
+	assert.Contains(t, out, "The stored values stand in the disarming corner: disarmed after 0.4")
+}
+
+func TestLinkLossRefusesWhatItCannotShow(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{"--height", "0"}, "--height 0: write 1 to 100 metres"},
+		{[]string{"--height", "NaN"}, "write 1 to 100 metres"},
+		{[]string{"--off", "10ms"}, "--off 10ms: write 1s to 2m0s"},
+		{[]string{"--stored", "low"}, "--stored low: write one of file, disarming, armed-low, armed-throttle"},
+		{[]string{"--stored", "file"}, "the receiver of Teasel sends no stored values; write one of disarming"},
+		{[]string{"--craft", "nowhere.yaml"}, "nowhere.yaml"},
+		{[]string{"hop"}, "takes no arguments"},
+	} {
+		code, out, errs := command(t, append([]string{"link-loss"}, c.args...)...)
+		assert.Equal(t, exitBadInput, code, c.args)
+		assert.Empty(t, out, c.args)
+		assert.Contains(t, errs, c.says)
+	}
+}

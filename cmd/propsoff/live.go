@@ -1,0 +1,74 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"sync/atomic"
+
+	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/input"
+	"propsoff/input/take"
+	"propsoff/sim/practice"
+)
+
+// runLive plays a plan in real time, tick for tick what runFast does.
+func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *take.Writer) error {
+	d := newDisplay(w, "run", mannerOf(w, rf.json), p.craft.Config())
+	d.reads(p.name, nil)
+	r := newReport(p, rf.json, d.lines.Add)
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	var (
+		ended  error // of the source; the loop's goroutine only
+		digest uint64
+		over   atomic.Bool
+	)
+	o := loop.Options{
+		Craft: p.craft.Config(), Clock: loop.RealClock(w.now),
+		Ended: func(_ input.Source, why error) { ended = why },
+		Listen: func(pr *practice.Practice) {
+			if over.Load() {
+				return
+			}
+			r.observe(pr)
+			if ended == nil {
+				return
+			}
+			if last := p.last(); !errors.Is(ended, input.ErrEnd) || pr.Tick()-1 >= last {
+				digest = pr.Digest()
+				over.Store(true)
+				cancel()
+			}
+		},
+	}
+	if rec != nil {
+		o.Take = rec
+	}
+	l := loop.New(o)
+	if err := l.Use(loop.Player{Source: p.source}); err != nil {
+		return err
+	}
+	d.follow(l)
+	err := together(ctx, l.Run, d.run)
+	if err != nil {
+		_ = d.flush()
+		return trouble(err)
+	}
+	switch {
+	case !over.Load():
+		_ = d.flush()
+		return trouble(errors.New("stopped before the end"))
+	case !errors.Is(ended, input.ErrEnd):
+		_ = d.flush()
+		return badInput(ended)
+	}
+	result := r.finish(p.last(), digest)
+	if err := d.lines.Flush(); err != nil {
+		return trouble(err)
+	}
+	if why := l.Recording(); why != nil {
+		return trouble(errors.New(phrase.RecordingStopped(why.Error())))
+	}
+	return result
+}

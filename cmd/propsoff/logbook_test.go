@@ -1,0 +1,268 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"image/png"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/cmd/propsoff/internal/logbook"
+	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/sim/drill"
+)
+
+// kept is a folder with the logbooks of three pupils, and the time of its first entry.
+func keptLogbooks(t *testing.T) (folder string, at time.Time) {
+	t.Helper()
+	folder = filepath.Join(t.TempDir(), "logbook")
+	at = time.Date(2031, 4, 5, 12, 0, 0, 0, time.Local)
+	cfg := &drill.Config{Cases: []drill.Case{{WaitLow: 1000, WaitHigh: 4000, Within: 1000}}}
+	right := drill.Try{Verdict: drill.Right, Reaction: 620, Uncertain: 17}
+	wrong := drill.Try{Verdict: drill.Wrong, Why: drill.NeverSeen, Reaction: -1}
+	for _, pupil := range []string{"Ann", "Zoë Łódź", "=cmd()"} {
+		b, err := (logbook.Store{Dir: folder}).Open(pupil, at)
+		require.NoError(t, err)
+		require.NoError(t, b.Append(
+			logbook.Began(at, logbook.Practice{Program: "0.5", Craft: logbook.Craft{Name: "Teasel", Arming: "switch", StickMode: 2}}),
+			logbook.OfRun(at.Add(time.Minute), &drill.Run{Drill: "alarm-by-switch", Learned: true, Tries: []drill.Try{right, wrong, right}}, cfg, "Disarm at the alarm"),
+			logbook.Entry{At: at.Add(2 * time.Minute), Day: logbook.Day(at), Kind: logbook.KindRefusals, Counts: map[string]int64{"tilted": 1, "throttle-up": 3}},
+			logbook.OfRun(at.AddDate(0, 0, 1), &drill.Run{Drill: "find-yaw", Tries: []drill.Try{wrong}}, cfg, "Find yaw"),
+			logbook.Ended(at.AddDate(0, 0, 1).Add(time.Hour), time.Hour)))
+		require.NoError(t, b.Close())
+	}
+	return folder, at
+}
+
+func TestLogbookListsPupils(t *testing.T) {
+	folder, _ := keptLogbooks(t)
+	code, out, errs := command(t, "logbook", "--folder", folder)
+	assert.Zero(t, code, errs)
+	assert.Equal(t, "=cmd()    1 practice, 2 runs of 2 drills, last on 6 April 2031\nAnn       1 practice, 2 runs of 2 drills, last on 6 April 2031\nZoë Łódź  1 practice, 2 runs of 2 drills, last on 6 April 2031\n", out)
+	code, out, _ = command(t, "logbook", "--folder", folder, "--json")
+	assert.Zero(t, code)
+	lines := strings.Split(strings.TrimSpace(out), "\n")
+	require.Len(t, lines, 3)
+	var l pupilLine
+	require.NoError(t, json.Unmarshal([]byte(lines[2]), &l))
+	l.Begun = ""
+	assert.Equal(t, pupilLine{Pupil: "Zoë Łódź", Practices: 1, Runs: 2, Drills: 2, Last: "2031-04-06", File: filepath.Join(folder, "pupil-+zo%c3%ab_%c5%81%c3%b3d%c5%ba.jsonl")}, l)
+	code, out, errs = command(t, "logbook", "--folder", folder+"x")
+	assert.Zero(t, code)
+	assert.Empty(t, out)
+	assert.Contains(t, errs, "No logbook is kept in "+folder+"x yet")
+	// The folder of the system (XDG Base Directory 0.8).
+	t.Setenv("XDG_DATA_HOME", filepath.Dir(folder))
+	require.NoError(t, os.MkdirAll(filepath.Join(filepath.Dir(folder), "propsoff"), 0o700))
+	require.NoError(t, os.Rename(folder, filepath.Join(filepath.Dir(folder), "propsoff", "logbook")))
+	code, out, errs = command(t, "logbook")
+	assert.Zero(t, code, errs)
+	assert.Contains(t, out, "Ann       1 practice")
+}
+
+func TestLogbookListsEntries(t *testing.T) {
+	folder, _ := keptLogbooks(t)
+	code, out, errs := command(t, "logbook", "--folder", folder, "--pupil", " Ann ")
+	assert.Zero(t, code, errs)
+	assert.Empty(t, errs)
+	assert.Equal(t, `2031-04-05 12:00:00  practice began: Teasel, armed by switch, stick mode 2
+2031-04-05 12:01:00  Disarm at the alarm (alarm-by-switch): learned. 2 of 3 right; median 0.62 s (±17 ms).
+2031-04-05 12:02:00  arming refused: the throttle was up (3), the craft was tilted (1)
+2031-04-06 12:00:00  Find yaw (find-yaw): not learned yet. 0 of 1 right.
+2031-04-06 13:00:00  practice ended after 1 h 0 min
+`, out)
+	count := func(want int, args ...string) string {
+		t.Helper()
+		code, out, errs := command(t, append([]string{"logbook", "--folder", folder}, args...)...)
+		assert.Zero(t, code, errs)
+		assert.Equal(t, want, strings.Count(out, "\n"), "%v\n%s", args, out)
+		return out
+	}
+	assert.Contains(t, count(15, "--all"), "12:01:00  Zoë Łódź  Disarm")
+	count(2, "--pupil", "Ann", "--since", "2031-04-06")
+	count(3, "--pupil", "Ann", "--until", "2031-04-05")
+	count(6, "--verdict", "wrong")
+	count(3, "--verdict", "right")
+	count(3, "--drill", "find-yaw")
+	count(1, "--drill", "find-yaw", "--pupil", "Ann", "--verdict", "wrong", "--since", "2031-04-06", "--until", "2031-04-06")
+	count(0, "--drill", "find-yew")
+	for _, line := range strings.Split(strings.TrimSpace(count(5, "--pupil", "Zoë Łódź", "--json")), "\n") {
+		var m map[string]any
+		require.NoError(t, json.Unmarshal([]byte(line), &m))
+		assert.Equal(t, "Zoë Łódź", m["pupil"])
+		assert.Contains(t, m, "kind")
+	}
+}
+
+// What a later version wrote is printed as it stands; damaged lines are told of and everything else is there.
+func TestLogbookPrintsLaterKindsAndTellsOfDamage(t *testing.T) {
+	folder, _ := keptLogbooks(t)
+	path := filepath.Join(folder, "pupil-+ann.jsonl")
+	f, err := os.OpenFile(path, os.O_APPEND|os.O_WRONLY, 0)
+	require.NoError(t, err)
+	_, err = f.WriteString("{ \"kind\":\"of a later version\",\"x\":[1,\"\u009b2J\"]}\n{}\n{\"kind\":\"dri\n{\"kind\":\"torn")
+	require.NoError(t, err)
+	require.NoError(t, f.Close())
+	code, out, errs := command(t, "logbook", "--folder", folder, "--pupil", "Ann", "--json")
+	assert.Zero(t, code)
+	assert.Contains(t, out, "{\"pupil\":\"Ann\",\"kind\":\"of a later version\",\"x\":[1,\"\\u009b2J\"]}\n")
+	assert.Equal(t, 6, strings.Count(out, "\n"))
+	assert.Equal(t, fmt.Sprintf("%s:8: this line was left out: it does not say of what kind it is\n%[1]s:9: this line was left out: it is not whole, or it was changed by hand and is no JSON any more\n"+
+		"%[1]s:10: the last line is torn, as a kill or a full disk may leave it; it was left out, everything before it is whole\n", path), errs)
+}
+
+func TestLogbookCSV(t *testing.T) {
+	folder, _ := keptLogbooks(t)
+	file := filepath.Join(t.TempDir(), "a.csv")
+	code, out, errs := command(t, "logbook", "--folder", folder, "--csv", file)
+	assert.Zero(t, code, errs)
+	assert.Equal(t, "Saved: "+file+"\n", out)
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	rows, err := csv.NewReader(bytes.NewReader(text)).ReadAll()
+	require.NoError(t, err)
+	assert.Len(t, rows, 1+3*8)
+	assert.Equal(t, "'=cmd()", rows[1][0])
+	st, err := os.Stat(file)
+	require.NoError(t, err)
+	assert.Equal(t, os.FileMode(0o600), st.Mode().Perm())
+	code, _, errs = command(t, "logbook", "--folder", folder, "--csv", file)
+	assert.Equal(t, exitBadInput, code)
+	assert.Contains(t, errs, "this file is there already")
+	code, _, _ = command(t, "logbook", "--folder", folder, "--pupil", "Ann", "--csv", file, "--over")
+	assert.Zero(t, code)
+	code, out, _ = command(t, "logbook", "--folder", folder, "--pupil", "Ann", "--verdict", "wrong", "--csv", "-")
+	assert.Zero(t, code)
+	rows, err = csv.NewReader(strings.NewReader(out)).ReadAll()
+	require.NoError(t, err)
+	assert.Len(t, rows, 3)
+	assert.NotContains(t, out, "Saved")
+	code, _, errs = command(t, "logbook", "--folder", folder, "--csv", "/dev/full")
+	assert.Equal(t, exitTrouble, code)
+	assert.Contains(t, errs, "the disk is full")
+}
+
+func TestLogbookReport(t *testing.T) {
+	folder, _ := keptLogbooks(t)
+	dir := t.TempDir()
+	for ending, begins := range map[string]string{".pdf": "%PDF-", ".svg": "<?xml", ".png": "\x89PNG", ".html": "<!DOCTYPE html>"} {
+		file := filepath.Join(dir, "r"+ending)
+		code, out, errs := command(t, "logbook", "report", "--folder", folder, "--pupil", "Ann", "-o", file, "--date", "2031-04-07", "--paper", "letter")
+		assert.Zero(t, code, errs)
+		assert.Equal(t, "Saved: "+file+"\n", out)
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		assert.True(t, bytes.HasPrefix(text, []byte(begins)), ending)
+		switch ending {
+		case ".html":
+			assert.Contains(t, string(text), "7 April 2031")
+			assert.Contains(t, string(text), "Disarm at the alarm, by switch", "the course's name")
+		case ".png":
+			c, err := png.DecodeConfig(bytes.NewReader(text))
+			require.NoError(t, err)
+			assert.Equal(t, [2]int{2550, 3300}, [2]int{c.Width, c.Height})
+		}
+		code, _, errs = command(t, "logbook", "report", "--folder", folder, "--pupil", "Ann", "-o", file)
+		assert.Equal(t, exitBadInput, code)
+		assert.Contains(t, errs, "is there already")
+	}
+	left, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, left, 4, "nothing else is left behind")
+	code, _, errs := command(t, "logbook", "report", "--folder", folder, "-o", filepath.Join(dir, "x.pdf"))
+	assert.Equal(t, exitBadInput, code)
+	assert.Contains(t, errs, "say whose by --pupil NAME; there are logbooks of =cmd(), Ann and Zoë Łódź")
+}
+
+func TestLogbookForget(t *testing.T) {
+	folder, _ := keptLogbooks(t)
+	path := filepath.Join(folder, "pupil-+ann.jsonl")
+	st, err := os.Stat(path)
+	require.NoError(t, err)
+	try := func(in io.Reader, args ...string) (int, string, string) {
+		w, out, errs := testWorld(t)
+		w.in = in
+		code := execute(context.Background(), append([]string{"logbook", "forget", "--folder", folder}, args...), w)
+		return code, out.String(), errs.String()
+	}
+	asks := "This deletes the logbook of Ann for ever: 5 entries in " + path + ".\nType yes to delete it: "
+	for _, in := range []string{"no\n", "\n", "y\n", "yes please\n"} {
+		code, out, errs := try(strings.NewReader(in), "--pupil", "Ann")
+		assert.Equal(t, exitFailed, code)
+		assert.Empty(t, out)
+		assert.Equal(t, asks+"Nothing was deleted.\n", errs)
+	}
+	for _, in := range []io.Reader{nil, strings.NewReader("")} {
+		code, _, errs := try(in, "--pupil", "Ann")
+		assert.Equal(t, exitBadInput, code)
+		assert.Contains(t, errs, "nobody answered, so nothing was deleted; write --yes")
+	}
+	// Ctrl-C while it asks.
+	w, _, _ := testWorld(t)
+	r, hold := io.Pipe()
+	defer hold.Close()
+	w.in = r
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	assert.Equal(t, exitBadInput, execute(ctx, []string{"logbook", "forget", "--folder", folder, "--pupil", "Ann"}, w))
+	code, _, errs := try(nil, "--yes")
+	assert.Equal(t, exitBadInput, code)
+	assert.Contains(t, errs, "say whose")
+	require.FileExists(t, path)
+
+	code, out, errs := try(strings.NewReader("yes\n"), "--pupil", "Ann")
+	assert.Zero(t, code)
+	assert.Equal(t, fmt.Sprintf("Deleted: %s (%d bytes)\n", path, st.Size()), out)
+	assert.Equal(t, asks+phrase.LogbookElsewhere()+"\n", errs)
+	assert.NoFileExists(t, path)
+	code, out, _ = try(nil, "--pupil", "=cmd()", "--yes")
+	assert.Zero(t, code)
+	assert.Equal(t, 1, strings.Count(out, "Deleted: "))
+	_, out, _ = command(t, "logbook", "--folder", folder)
+	assert.Equal(t, "Zoë Łódź  1 practice, 2 runs of 2 drills, last on 6 April 2031\n", out)
+	code, _, errs = try(nil, "--pupil", "Zoe Lodz", "--yes")
+	assert.Equal(t, exitBadInput, code)
+	assert.Contains(t, errs, `there is no logbook of "Zoe Lodz"`)
+}
+
+func TestLogbookBadInput(t *testing.T) {
+	folder, _ := keptLogbooks(t)
+	file := filepath.Join(t.TempDir(), "f")
+	require.NoError(t, os.WriteFile(file, nil, 0o600))
+	for _, c := range []struct {
+		args []string
+		code int
+		want string
+	}{
+		{[]string{"--pupil", "Anne"}, exitBadInput, `there is no logbook of "Anne" in ` + folder + `: did you mean "Ann"?`},
+		{[]string{"--pupil", "../Ann"}, exitBadInput, `there is no logbook of "../Ann"`},
+		{[]string{"--pupil", "A\x1b[2J"}, exitBadInput, "--pupil: the name \"A\\x1b[2J\" holds a character that is not seen (U+001B)"},
+		{[]string{"--verdict", "rigth"}, exitBadInput, "there is no such verdict; did you mean right? They are right, wrong, too-late, false-start, anticipated and void"},
+		{[]string{"--since", "yesterday"}, exitBadInput, "--since yesterday: write a day as 2031-04-05"},
+		{[]string{"--until", "2031-02-30"}, exitBadInput, "--until 2031-02-30: write a day"},
+		{[]string{"--csv", folder}, exitBadInput, "this is a folder"},
+		{[]string{"--csv", filepath.Join(file, "a.csv")}, exitBadInput, "there is no such folder to write into"},
+		{[]string{"repport"}, exitBadInput, `did you mean "report"?`},
+		{[]string{"report", "--pupil", "Ann", "-o", "a.doc"}, exitBadInput, "end it in .html, .pdf, .svg or .png"},
+		{[]string{"report", "--pupil", "Ann", "--paper", "a3"}, exitBadInput, "there is no such paper; choose a4 or letter"},
+		{[]string{"report", "--pupil", "Ann", "--date", "now"}, exitBadInput, "--date now"},
+		{[]string{"report", "Ann"}, exitBadInput, "takes no arguments"},
+		{[]string{"--pupil", "Ann", "--folder", file}, exitTrouble, "a file stands where the folder should be"},
+	} {
+		code, out, errs := command(t, append([]string{"logbook", "--folder", folder}, c.args...)...)
+		assert.Equal(t, c.code, code, "%v", c.args)
+		assert.Empty(t, out, "%v", c.args)
+		assert.Contains(t, errs, c.want, "%v", c.args)
+		assert.NotContains(t, errs, "\x1b", "%v", c.args)
+	}
+}

@@ -1,0 +1,229 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"propsoff/assets/wholefile"
+	"propsoff/cmd/propsoff/internal/logbook"
+	"propsoff/cmd/propsoff/internal/paper"
+	"propsoff/cmd/propsoff/internal/phrase"
+	onepage "propsoff/cmd/propsoff/internal/report"
+	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/sim/drill/drillfile"
+)
+
+const htmlEnding = ".html"
+
+func newLogbookReport(w *world, lf *logbookFlags, now func() time.Time) *cobra.Command {
+	endings := append([]string{htmlEnding}, paper.Extensions()...)
+	cmd := &cobra.Command{
+		Use:   "report",
+		Short: "Write a pupil's one-page report: reaction times, drills mastered, refusals",
+		Long: "Writes one page on one pupil: reaction time over days with the pass line, drills learned and mastered, why arming was refused. The ending of the file name says\n" +
+			"what is written: .pdf, .svg or .png for paper, .html for a page that stands by itself, with every plot as a table too.\n\n" +
+			"Exit status: 0 the report is written; 2 bad input, no such pupil; 3 the machine did not let it.",
+		Args: noArguments,
+		RunE: func(*cobra.Command, []string) error { return writeReport(w, lf, endings, now()) },
+	}
+	p := cmd.Flags()
+	p.StringVarP(&lf.out, "output", "o", "report.pdf", "`FILE` to write, ending in "+strings.Join(endings, ", "))
+	p.BoolVar(&lf.over, "over", false, "write over a file that is there already")
+	p.StringVar(&lf.paper, "paper", strings.ToLower(paper.A4().Name), "`SIZE` of the paper: a4 or letter")
+	p.StringVar(&lf.date, "date", "", "the `DAY` on the report, as 2031-04-05, or none (default today)")
+	return cmd
+}
+
+func writeReport(w *world, lf *logbookFlags, endings []string, today time.Time) error {
+	asHTML := strings.EqualFold(filepath.Ext(lf.out), htmlEnding)
+	asked := lf.out
+	if asHTML {
+		asked = "report.pdf" // the rest of what is asked for is checked as for a card
+	} else if _, ok := paper.FormatOf(lf.out); !ok {
+		return badInput(errors.New(phrase.LogbookEnding(lf.out, endings)))
+	}
+	size, date, err := (&cardFlags{out: asked, paper: lf.paper, date: lf.date}).check(today)
+	if err != nil {
+		return badInput(err)
+	}
+	s, err := lf.store()
+	if err != nil {
+		return err
+	}
+	names, err := lf.whose(w, s)
+	if err != nil {
+		return err
+	}
+	switch {
+	case len(names) == 0:
+		return badInput(errors.New(terminal.Printable(phrase.LogbookNobody(s.Dir))))
+	case len(names) > 1:
+		return badInput(errors.New(terminal.Printable(phrase.LogbookWhose("logbook report", names))))
+	}
+	c, err := readLogbook(w, s, names[0])
+	if err != nil {
+		return err
+	}
+	course, err := reportCourse()
+	if err != nil {
+		return err
+	}
+	data := onepage.Of(c, onepage.Options{Course: course, Date: date, Program: version})
+	var b bytes.Buffer
+	if asHTML {
+		err = onepage.HTML(&b, &data)
+	} else {
+		format, _ := paper.FormatOf(lf.out)
+		page := size.Page(paper.Fine)
+		onepage.Draw(page, &data)
+		d := paper.Print{Page: page, DPI: paper.Fine, Title: phrase.ReportFileTitle(c.Pupil), About: phrase.ReportFileAbout(), Date: date}
+		err = d.Write(&b, format)
+	}
+	if err != nil {
+		return trouble(err)
+	}
+	return saveNew(w, lf.out, b.Bytes(), lf.over)
+}
+
+// reportCourse are the drills of the shipped course.
+func reportCourse() (out []onepage.Drill, err error) {
+	known, err := drillKnown("")
+	if err != nil {
+		return nil, err
+	}
+	_, drills, err := drillfile.Shipped("beginner", known)
+	if err != nil {
+		return nil, badInput(err)
+	}
+	for _, d := range drills {
+		alarm := slices.ContainsFunc(d.Cases, func(c drillfile.Words) bool { return c.Sound == "alarm" })
+		out = append(out, onepage.Drill{Code: d.Config.Code, Name: d.Name, Alarm: alarm})
+	}
+	return out, nil
+}
+
+func exportCSV(w *world, lf *logbookFlags, all []*logbook.Contents, f *logbook.Filter) error {
+	var b bytes.Buffer
+	if err := logbook.CSV(&b, all, f); err != nil {
+		return trouble(err)
+	}
+	if lf.csv == "-" {
+		return put(w, b.Bytes())
+	}
+	return saveNew(w, lf.csv, b.Bytes(), lf.over)
+}
+
+// saveNew writes a file as a whole, for its owner alone: what a pupil did is nobody else's. Without over a file that is there stays.
+func saveNew(w *world, path string, text []byte, over bool) error {
+	if st, err := os.Lstat(path); err == nil && st.Mode().IsRegular() && !over {
+		return badInput(errors.New(phrase.LogbookThere(path)))
+	}
+	if err := writable(path); err != nil {
+		return err
+	}
+	if st, err := os.Stat(path); err == nil && !st.Mode().IsRegular() { // a pipe or a device
+		if err := os.WriteFile(path, text, 0o600); err != nil {
+			return cannotWrite(path, err)
+		}
+		return nil
+	}
+	if real, err := filepath.EvalSymlinks(path); err == nil && over {
+		path = real
+	}
+	write := wholefile.New
+	if over {
+		write = wholefile.Replace
+	}
+	switch err := write(path, text, 0o600); {
+	case errors.Is(err, fs.ErrExist): // one that has come between
+		return badInput(errors.New(phrase.LogbookThere(path)))
+	case err != nil:
+		return cannotWrite(path, err)
+	}
+	fmt.Fprintln(w.out, terminal.Printable(phrase.LogbookSaved(path)))
+	return nil
+}
+
+func newLogbookForget(w *world, lf *logbookFlags) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "forget",
+		Short: "Delete everything that is kept of one pupil",
+		Long: "Deletes the logbook of one pupil wholly, and any copy of it in the folder of logbooks, and says what was deleted. It asks first.\n\n" +
+			"Exit status: 0 deleted; 1 the answer was not yes, and nothing was deleted; 2 bad input, no such pupil; 3 the machine did not let it.",
+		Args: noArguments,
+		RunE: func(cmd *cobra.Command, _ []string) error { return forget(cmd.Context(), w, lf) },
+	}
+	cmd.Flags().BoolVar(&lf.yes, "yes", false, "do not ask")
+	return cmd
+}
+
+func forget(ctx context.Context, w *world, lf *logbookFlags) error {
+	s, err := lf.store()
+	if err != nil {
+		return err
+	}
+	if lf.pupil == "" {
+		names, _, _ := s.Pupils()
+		return badInput(errors.New(terminal.Printable(phrase.LogbookWhose("logbook forget", names))))
+	}
+	names, err := lf.whose(w, s)
+	if err != nil {
+		return err
+	}
+	c, err := readLogbook(w, s, names[0])
+	if err != nil {
+		return err
+	}
+	if !lf.yes {
+		fmt.Fprint(w.err, terminal.Printable(phrase.LogbookAskWhat(c.Pupil, len(c.Entries)+len(c.Later), c.Path))+"\n"+phrase.LogbookAskYes())
+		yes, answered := answer(ctx, w)
+		if !answered {
+			fmt.Fprintln(w.err)
+			return badInput(errors.New(phrase.LogbookNobodyAnswers()))
+		}
+		if !yes {
+			fmt.Fprintln(w.err, phrase.LogbookKept())
+			return &exitError{code: exitFailed}
+		}
+	}
+	deleted, err := s.Forget(c.Pupil)
+	for _, d := range deleted {
+		fmt.Fprintln(w.out, terminal.Printable(phrase.LogbookDeleted(d.Path, d.Bytes)))
+	}
+	if err != nil {
+		return trouble(err)
+	}
+	fmt.Fprintln(w.err, phrase.LogbookElsewhere())
+	return nil
+}
+
+// answer reads one line; answered is false where there is nobody to give one, or the program is being stopped.
+func answer(ctx context.Context, w *world) (yes, answered bool) {
+	if w.in == nil {
+		return false, false
+	}
+	line := make(chan string, 1)
+	go func() {
+		defer close(line)
+		if s := bufio.NewScanner(w.in); s.Scan() {
+			line <- s.Text()
+		}
+	}()
+	select {
+	case text, ok := <-line:
+		return strings.TrimSpace(text) == "yes", ok
+	case <-ctx.Done():
+		return false, false
+	}
+}

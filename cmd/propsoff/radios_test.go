@@ -1,0 +1,29 @@
+package main
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// With --json there is nothing on standard output but JSON, one object a line, also where no radio is.
+func TestRadiosAsJSONWithoutARadio(t *testing.T) {
+	code, out, errs := command(t, "radios", "--json")
+	assert.Equal(t, exitDone, code)
+	assert.JSONEq(t, `{"t_ms":0,"code":"notice","text":"No radio is plugged in. Plug it in by USB, switch it on and choose joystick if it asks; it is found automatically."}`, out)
+	assert.Empty(t, errs)
+
+	code, out, errs = command(t, "radios")
+	assert.Equal(t, exitDone, code)
+	assert.Empty(t, out)
+	assert.Contains(t, errs, "No radio is plugged in")
+}
+
+// Where no radio is, nobody is told that one transmits.
+func TestWatchWithoutARadioHasNoneThatTransmits(t *testing.T) {
+	code, out, _ := command(t, "watch", "--for", "300ms")
+	assert.Equal(t, exitDone, code)
+	assert.Contains(t, out, "No radio is plugged in")
+	assert.Contains(t, out, "Pack connected")
+	assert.NotContains(t, out, "it transmits")
+}

@@ -1,0 +1,157 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// happenings are the lines of a run or a watch that are happenings.
+func happenings(out string) string {
+	var keep []string
+	for _, l := range strings.Split(out, "\n") {
+		skip := l == ""
+		for _, code := range []string{"values", "notice", "finished", "difference", "expectation-failed"} {
+			skip = skip || strings.Contains(l, `"code":"`+code+`"`)
+		}
+		if !skip && strings.Contains(l, `"code":`) {
+			keep = append(keep, l)
+		}
+	}
+	return strings.Join(keep, "\n")
+}
+
+// A run recorded and replayed gives the same bytes.
+func TestRecordedRunReplays(t *testing.T) {
+	for _, script := range []string{"refusals", "sticks", "sink", "switch"} {
+		t.Run(script, func(t *testing.T) {
+			take := filepath.Join(t.TempDir(), "a.take")
+			code, first, errs := command(t, "run", "testdata/runs/"+script+".yaml", "--json", "--record", take)
+			require.Equal(t, exitDone, code, errs)
+			code, again, errs := command(t, "run", take, "--json")
+			require.Equal(t, exitDone, code, errs)
+			assert.NotEmpty(t, happenings(first))
+			assert.Equal(t, happenings(first), happenings(again))
+			assert.Contains(t, again, `"same":true`)
+			digest := func(s string) string { return s[strings.Index(s, `"digest"`):] }
+			assert.Equal(t, digest(first), digest(again))
+
+			// A take of a take is the same again.
+			second := filepath.Join(t.TempDir(), "b.take")
+			code, _, errs = command(t, "run", take, "--record", second)
+			require.Equal(t, exitDone, code, errs)
+			_, third, _ := command(t, "run", second, "--json")
+			assert.Equal(t, again, third)
+		})
+	}
+}
+
+func TestTakeOnAnotherCraft(t *testing.T) {
+	take := filepath.Join(t.TempDir(), "a.take")
+	code, _, errs := command(t, "run", "testdata/runs/switch.yaml", "--record", take)
+	require.Equal(t, exitDone, code, errs)
+	code, out, _ := command(t, "run", take, "--craft", "teasel-by-sticks")
+	assert.Equal(t, exitDone, code)
+	assert.NotContains(t, out, "armed ")
+	assert.Contains(t, out, "nothing was compared")
+}
+
+// A take whose readings were changed does not replay to the same, and the first difference is named by time.
+func TestTakeThatDiffers(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.take")
+	code, _, errs := command(t, "run", "testdata/runs/switch.yaml", "--record", path)
+	require.Equal(t, exitDone, code, errs)
+	code, _, errs = command(t, "run", path)
+	require.Equal(t, exitDone, code, errs)
+
+	// The same hands on a craft that differs in one number only, put into a take of its own.
+	changed := filepath.Join(t.TempDir(), "craft.yaml")
+	text, err := os.ReadFile("../../assets/crafts/teasel.yaml")
+	require.NoError(t, err)
+	text = bytes.Replace(text, []byte("still-time: 2 s"), []byte("still-time: 3 s"), 1)
+	require.NoError(t, os.WriteFile(changed, text, 0o666))
+	w, out, _ := testWorld(t)
+	p, err := newPlan(&shared{}, path)
+	require.NoError(t, err)
+	defer p.Close()
+	p.craft, err = loadCraft(changed, "")
+	require.NoError(t, err)
+	r := newReport(p, true, func(f func([]byte) []byte) { _, _ = w.out.Write(f(nil)) })
+	code, _ = exitCode(runFast(context.Background(), p, r, nil))
+	assert.Equal(t, exitFailed, code)
+	assert.Contains(t, out.String(), `{"t_ms":2000,"code":"difference"`)
+	assert.Contains(t, out.String(), `at 2.000 s`)
+	assert.Contains(t, out.String(), `"same":false`)
+}
+
+func TestTornTakeIsRunUpToItsEnd(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.take")
+	code, _, errs := command(t, "run", "testdata/runs/switch.yaml", "--record", path)
+	require.Equal(t, exitDone, code, errs)
+	whole, err := os.ReadFile(path)
+	require.NoError(t, err)
+	torn := filepath.Join(t.TempDir(), "torn.take")
+	require.NoError(t, os.WriteFile(torn, whole[:len(whole)-20], 0o666))
+	code, out, errs := command(t, "run", torn)
+	assert.Equal(t, exitDone, code, errs)
+	assert.Contains(t, out, "breaks off")
+
+	whole[len(whole)/2] ^= 0x55
+	require.NoError(t, os.WriteFile(torn, whole, 0o666))
+	code, _, errs = command(t, "run", torn)
+	assert.Equal(t, exitBadInput, code)
+	assert.Contains(t, errs, "damaged")
+
+	whole[len(whole)/2] ^= 0x55
+	whole[len(whole)-20] ^= 0x55 // just before the end
+	require.NoError(t, os.WriteFile(torn, whole, 0o666))
+	code, _, errs = command(t, "run", torn)
+	assert.Equal(t, exitBadInput, code)
+	assert.Contains(t, errs, ": propsoff repair "+torn)
+	code, out, errs = command(t, "repair", torn)
+	assert.Equal(t, exitDone, code, errs)
+	assert.Contains(t, out, "holds the whole part")
+}
+
+// Playing in real time does tick for tick what running does.
+func TestLiveRunIsTheSameRun(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
+	path := filepath.Join(t.TempDir(), "short.yaml")
+	script := "start: {throttle: low, roll: middle, pitch: middle, yaw: middle, arm: off, mode: angle}\nsteps:\n" +
+		"  - {at: 2.1s, arm: on}\n  - {at: 2.2s, expect: armed}\n  - {at: 2.3s, throttle: 1400, over: 100ms, yaw: high}\n  - {at: 2.5s, arm: off}\nend: 2.7s\n"
+	require.NoError(t, os.WriteFile(path, []byte(script), 0o666))
+	_, fast, _ := command(t, "run", path, "--json")
+	take := filepath.Join(t.TempDir(), "live.take")
+	code, live, errs := command(t, "run", path, "--json", "--live", "--record", take)
+	require.Equal(t, exitDone, code, errs)
+	assert.Equal(t, fast, live)
+	code, replay, errs := command(t, "run", take, "--json")
+	require.Equal(t, exitDone, code, errs)
+	assert.Equal(t, happenings(fast), happenings(replay))
+
+	w, out, _ := testWorld(t)
+	w.screen = func() (int, int, bool) { return 100, 40, true }
+	assert.Equal(t, exitDone, execute(context.Background(), []string{"run", path, "--live"}, w))
+	assert.Contains(t, out.String(), "\x1b[H")
+	assert.Contains(t, out.String(), "propsoff run · short.yaml · ")
+	assert.NotContains(t, out.String(), "propsoff watch")
+	assert.Contains(t, out.String(), "ARMED; mode angle; link good")
+	assert.Contains(t, out.String(), "1 of 1 expectation met")
+}
+
+func TestInterruptedRun(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	w, _, errs := testWorld(t)
+	assert.Equal(t, exitTrouble, execute(ctx, []string{"run", demoName}, w))
+	assert.Equal(t, exitTrouble, execute(ctx, []string{"run", demoName, "--live"}, w))
+	assert.Contains(t, errs.String(), "stopped")
+}

@@ -1,0 +1,38 @@
+//go:build !windows && !js && !darwin && (!cgo || !window)
+
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"syscall"
+
+	"propsoff/cmd/propsoff/internal/phrase"
+)
+
+// windowProgram is the build of this program that has the window, beside this one. It is a file of its own on Linux because
+// the engine that draws stops a program at its very start where there is no display, whatever the program was asked to do;
+// without it every command works on a machine without a screen.
+const windowProgram = "propsoff-window"
+
+// openWindow becomes the build that has the window, where there is one; it returns only where that cannot be done.
+func openWindow(context.Context, windowOptions) error {
+	if os.Getenv("DISPLAY") == "" {
+		return trouble(errors.New(phrase.NoDisplay()))
+	}
+	self, err := os.Executable()
+	if err != nil {
+		return trouble(err)
+	}
+	program := filepath.Join(filepath.Dir(self), windowProgram)
+	if _, err := os.Stat(program); err != nil {
+		return trouble(errors.New(phrase.NoWindow()))
+	}
+	// In this process' own place, so that whatever ends or kills this program ends the window too, and none is left behind
+	// recording.
+	err = syscall.Exec(program, append([]string{program}, os.Args[1:]...), os.Environ())
+	return trouble(fmt.Errorf("%s: cannot be started: %w", program, err))
+}

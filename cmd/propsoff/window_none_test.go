@@ -1,0 +1,53 @@
+//go:build linux && (!cgo || !window)
+
+package main
+
+import (
+	"context"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// The window program takes the launcher's own place: the same process, its arguments, and its exit status. So nothing is
+// left running when the launcher is killed.
+func TestLauncherBecomesTheWindow(t *testing.T) {
+	if os.Getenv("PROPSOFF_LAUNCH") != "" {
+		err := openWindow(context.Background(), windowOptions{})
+		t.Fatalf("came back: %v", err)
+	}
+	dir := t.TempDir()
+	self, err := os.Executable()
+	require.NoError(t, err)
+	program, err := os.ReadFile(self)
+	require.NoError(t, err)
+	launcher := filepath.Join(dir, "propsoff")
+	require.NoError(t, os.WriteFile(launcher, program, 0o700))
+	window := filepath.Join(dir, windowProgram)
+	require.NoError(t, os.WriteFile(window, []byte("#!/bin/sh\necho \"$$ $*\"\nexit 7\n"), 0o700))
+
+	launch := func(display string) (pid int, out string, code int) {
+		ctx, cancel := context.WithTimeout(context.Background(), 20*time.Second)
+		defer cancel()
+		cmd := exec.CommandContext(ctx, launcher, "-test.run=^TestLauncherBecomesTheWindow$")
+		cmd.Env = append(os.Environ(), "PROPSOFF_LAUNCH=1", "DISPLAY="+display)
+		b, _ := cmd.CombinedOutput()
+		return cmd.Process.Pid, string(b), cmd.ProcessState.ExitCode()
+	}
+	pid, out, code := launch(":7")
+	assert.Equal(t, 7, code, out)
+	assert.Equal(t, strconv.Itoa(pid)+" -test.run=^TestLauncherBecomesTheWindow$", strings.TrimSpace(out))
+
+	_, out, _ = launch("")
+	assert.Contains(t, out, "came back: There is no display")
+	require.NoError(t, os.Remove(window))
+	_, out, _ = launch(":7")
+	assert.Contains(t, out, "came back: This build of propsoff has no window")
+}

@@ -1,0 +1,259 @@
+package propsoff_test
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const module = "propsoff/"
+
+// room is one package as the house test sees it.
+type room struct {
+	path    string // from the module's root, "." for the root
+	doc     string
+	imports map[string][]string // import path → files that have it (tests left out)
+	files   map[string]int      // lines of each file
+	names   map[string]*ast.File
+}
+
+// rooms reads every package of the module, tests left out.
+func rooms(t *testing.T) map[string]*room {
+	out := map[string]*room{}
+	fset := token.NewFileSet()
+	err := filepath.WalkDir(".", func(p string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && (d.Name() == "testdata" || strings.HasPrefix(d.Name(), ".") && p != ".") {
+			return filepath.SkipDir
+		}
+		if d.IsDir() || !strings.HasSuffix(p, ".go") || strings.HasSuffix(p, "_test.go") {
+			return nil
+		}
+		text, err := os.ReadFile(p)
+		if err != nil {
+			return err
+		}
+		f, err := parser.ParseFile(fset, p, text, parser.ParseComments)
+		if err != nil {
+			return err
+		}
+		dir := filepath.ToSlash(filepath.Dir(p))
+		r := out[dir]
+		if r == nil {
+			r = &room{path: dir, imports: map[string][]string{}, files: map[string]int{}, names: map[string]*ast.File{}}
+			out[dir] = r
+		}
+		r.files[p] = strings.Count(string(text), "\n")
+		r.names[p] = f
+		if f.Doc != nil && r.doc == "" {
+			r.doc = f.Doc.Text()
+		}
+		for _, i := range f.Imports {
+			path, err := strconv.Unquote(i.Path.Value)
+			if err != nil {
+				return err
+			}
+			r.imports[path] = append(r.imports[path], p)
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	require.Greater(t, len(out), 15, "the walk found hardly anything: is the test run from the module's root?")
+	return out
+}
+
+// stepped are the packages that run inside one millisecond of the bench: no clock, no input or output, no randomness.
+var stepped = []string{
+	"sim/pulse", "sim/happening", "sim/vec", "sim/link", "sim/layout", "sim/arming", "sim/flight", "sim/body", "sim", "sim/fault",
+	"sim/practice", "sim/drill", "gestures", "gestures/menu",
+}
+
+// plainLibrary is what a stepped package may use of the standard library.
+var plainLibrary = []string{"math", "math/bits", "errors", "strconv", "cmp", "slices"}
+
+func TestSteppedPackagesAreHeadless(t *testing.T) {
+	all := rooms(t)
+	seen := 0
+	for _, name := range stepped {
+		r := all[name]
+		if r == nil {
+			continue // rooms that are still to be built
+		}
+		seen++
+		for path, files := range r.imports {
+			own := strings.HasPrefix(path, module) && slices.Contains(stepped, strings.TrimPrefix(path, module))
+			assert.True(t, own || path == "propsoff/sim" || slices.Contains(plainLibrary, path), "%s imports %s (%v)", name, path, files)
+		}
+		for file, f := range r.names {
+			for _, d := range f.Decls {
+				g, ok := d.(*ast.GenDecl)
+				if !ok || g.Tok != token.VAR {
+					continue
+				}
+				for _, s := range g.Specs {
+					for _, id := range s.(*ast.ValueSpec).Names {
+						assert.Equal(t, "_", id.Name, "%s: a stepped package has no package variable", file)
+					}
+				}
+			}
+		}
+	}
+	assert.GreaterOrEqual(t, seen, 8)
+}
+
+func TestDataGoesDownOnly(t *testing.T) {
+	for name, r := range rooms(t) {
+		for path, files := range r.imports {
+			if !strings.HasPrefix(path, module) {
+				continue
+			}
+			to := strings.TrimPrefix(path, module)
+			at := func(n, prefix string) bool { return n == prefix || strings.HasPrefix(n, prefix+"/") }
+			switch {
+			case name == "sim/craftfile":
+				// The craft file is read at the edge; it makes the table of names that input asks for.
+				assert.False(t, at(to, "cmd"), "%s imports %s (%v)", name, to, files)
+			case at(name, "sim"), at(name, "gestures"):
+				assert.False(t, at(to, "input") || at(to, "cmd"), "%s imports %s (%v)", name, to, files)
+			case at(name, "input"):
+				ok := at(to, "input") || at(to, "assets") || to == "sim/pulse" || to == "sim/happening"
+				assert.True(t, ok, "%s imports %s (%v)", name, to, files)
+			case at(name, "assets"):
+				assert.True(t, at(to, "assets"), "%s imports %s (%v)", name, to, files)
+			}
+		}
+	}
+}
+
+func TestOneDoorToEachThing(t *testing.T) {
+	engine := func(p string) bool { return strings.HasPrefix(p, "github.com/hajimehoshi/ebiten") }
+	device := func(p string) bool {
+		return p == "github.com/0xcafed00d/joystick" || strings.HasPrefix(p, "golang.org/x/sys")
+	}
+	engines, devices := 0, 0
+	for name, r := range rooms(t) {
+		for path, files := range r.imports {
+			if engine(path) {
+				engines++
+				assert.Equal(t, "cmd/propsoff/internal/window", name, "only the window imports the engine: %v", files)
+			}
+			if device(path) && !strings.HasPrefix(name, "scripts/") {
+				devices++
+				clock := name == "cmd/propsoff/internal/loop" && strings.HasPrefix(path, "golang.org/x/sys") // it asks the time that counts sleep
+				assert.True(t, name == "input/usb" || clock, "only usb touches a device: %s in %v", path, files)
+			}
+			assert.NotContains(t, []string{"util", "common", "helpers", "misc"}, filepath.Base(path), "%s imports %s", name, path)
+		}
+	}
+	assert.NotZero(t, engines)
+	assert.NotZero(t, devices)
+}
+
+// job is a package's one job, as its doc must begin.
+var job = map[string]string{
+	"sim/pulse":                      "holds the words shared by input and bench: pulse width, frame of 16 channels, one time-stamped reading",
+	"sim/happening":                  "holds one line of the record: tick, code, numbers",
+	"sim/link":                       "says what the receiver hands on, and when the link counts as lost or clean",
+	"sim/layout":                     "says in which span each channel stands, and how far from its edge",
+	"sim/arming":                     "decides armed or not, and every reason why not",
+	"sim/vec":                        "holds the vector and quaternion arithmetic of the craft: the same bits on every machine",
+	"sim/body":                       "a rigid body with four motors obeys physics for one step",
+	"sim/flight":                     "goes from sticks and attitude to motor commands: angle, horizon, rate and air mode",
+	"sim":                            "is the bench: it wires the parts in fixed order for one millisecond",
+	"sim/practice":                   "is one practice: readings in, bench and gestures stepped, one snapshot out, digest kept",
+	"sim/craftfile":                  "is the craft file",
+	"sim/drill":                      "cue, what must follow, what must not; verdicts; which drill is next",
+	"sim/drill/drillfile":            "is the drill file and the course file: a drill as data, read strictly from YAML",
+	"sim/handset":                    "says what a radio's controls can send: each control's positions, travel and noise in pulse widths",
+	"sim/prove":                      "searches every reachable situation of a layout and gives the shortest way to a broken rule",
+	"sim/prove/explore":              "walks every situation of any problem, nearest first, and gives the shortest way to each",
+	"sim/switches":                   "says what the craft does at each position of each switch, how near the next edge is, and what to call out",
+	"cmd/propsoff/internal/fit":      "puts a radio file and a craft file together: what this radio can send to this craft",
+	"cmd/propsoff/internal/ways":     "writes the way to a broken rule as a pilot script",
+	"cmd/propsoff/internal/lossrun":  "measures what a craft does from the radio's last frame on, and what it takes to arm it again",
+	"gestures":                       "follows two-stick patterns: how far along, what is missing, fired or near miss",
+	"gestures/menu":                  "is a tree of items moved through by sticks",
+	"gestures/patternfile":           "is gesture and menu files",
+	"sim/fault":                      "bends readings and bench inputs as an instructor asks",
+	"input/pair":                     "makes one source of a pupil's radio and an instructor's, who can take the sticks and disarm",
+	"cmd/propsoff/internal/coach":    "runs drills on a practice: it does what the drill asks of the bench and keeps what came of it",
+	"input":                          "says what a device is and what a source is",
+	"input/usb":                      "the radio on the USB port: Linux events at full resolution, the portable library elsewhere",
+	"input/radio":                    "raw axes and buttons to microseconds by what was learned; the radio file",
+	"input/learn":                    "asks for one movement at a time, finds which control it was",
+	"input/check":                    "looks at each learned control as it is taken to both ends and back, full and free, and says what passes, warns and fails",
+	"input/keyboard":                 "keys as two sticks and switches",
+	"input/script":                   "a pilot written down, playing as a source, with expectations",
+	"input/take":                     "a recording that survives a kill: append, read, repair",
+	"input/inputtest":                "fake radios with noise and faults, and the one test that every source must pass",
+	"assets":                         "holds what ships with the program: shipped crafts, drills, gestures, menus, scripts, takes, words, sounds, text face",
+	"assets/wholefile":               "writes files as a whole",
+	"assets/yamldoc":                 "strict YAML: `file:line:col: what, and what to do`, near names, limits on size and aliases",
+	"cmd/propsoff":                   "commands and wiring",
+	"cmd/propsoff/internal/loop":     "keeps a practice abreast of real time",
+	"cmd/propsoff/internal/logbook":  "the pupil's append-only record",
+	"cmd/propsoff/internal/report":   "the pupil's one-page report, on paper and as HTML",
+	"cmd/propsoff/internal/paper":    "a page as PDF, SVG and PNG",
+	"cmd/propsoff/internal/phrase":   "every sentence a person reads, per language",
+	"cmd/propsoff/internal/ink":      "a page as lines, shapes and measured text in a theme",
+	"cmd/propsoff/internal/sheet":    "the screens: each a function from a snapshot to a page, one file each",
+	"cmd/propsoff/internal/window":   "Ebitengine: shows a page, passes keys on",
+	"cmd/propsoff/internal/follow":   "says which radio is read, and which radio file applies to it",
+	"cmd/propsoff/internal/drive":    "decides who drives the bench: a radio with its radio file, the keyboard, the demo pilot, or a script",
+	"cmd/propsoff/internal/sound":    "holds the short tones of this program: which happening has which, how each is built, and which are off",
+	"cmd/propsoff/internal/screen":   "decides which sheet is shown and what each key does",
+	"cmd/propsoff/internal/terminal": "the same facts as text, tables, JSON Lines",
+}
+
+func TestEachPackageSaysItsOneJob(t *testing.T) {
+	space := regexp.MustCompile(`\s+`)
+	all := rooms(t)
+	for name, want := range job {
+		r := all[name]
+		if !assert.NotNil(t, r, "%s is gone: take it out of the table", name) {
+			continue
+		}
+		doc := space.ReplaceAllString(r.doc, " ")
+		at := strings.Index(strings.ToLower(doc), strings.ToLower(want))
+		assert.True(t, at >= 0 && (at < 60 || strings.HasPrefix(doc, "Command ")), "the doc of %s must begin with its one job:\n want %s\n have %.120s", name, want, doc)
+	}
+}
+
+func TestFilesCanBeReadInOneSitting(t *testing.T) {
+	for _, r := range rooms(t) {
+		for file, lines := range r.files {
+			assert.LessOrEqual(t, lines, 450, "%s is long: split it by idea", file)
+		}
+	}
+}
+
+// No sentence for a person inside sim: codes and numbers there, sentences at the edge.
+func TestNoSentenceInsideTheBench(t *testing.T) {
+	all := rooms(t)
+	for _, name := range stepped {
+		if all[name] == nil {
+			continue
+		}
+		for file, f := range all[name].names {
+			ast.Inspect(f, func(n ast.Node) bool {
+				if l, ok := n.(*ast.BasicLit); ok && l.Kind == token.STRING {
+					assert.False(t, strings.Count(l.Value, " ") >= 2, "%s: a sentence %s", file, l.Value)
+				}
+				return true
+			})
+		}
+	}
+}

@@ -1,0 +1,307 @@
+package keyboard
+
+import (
+	"sync"
+
+	"propsoff/input"
+	"propsoff/sim/pulse"
+)
+
+// Grid is the time between two steps of the sticks in µs (ours).
+const Grid = 5000
+
+// latest is the last time that is played, so that no sum overflows: far more than a hundred thousand years.
+const latest = 1 << 62
+
+// How fast things move (ours). A stick is held in 75ths of an eighth of a µs, so that each step is a whole number and
+// the way out and back is the same on every machine.
+const (
+	fine     = 75
+	stick    = int32(pulse.Travel) * fine     // centre to end
+	throttle = int32(pulse.Travel) * 2 * fine // end to end
+
+	outSteps   = 250_000 / Grid   // centre to end in 250 ms
+	backSteps  = 120_000 / Grid   // end to centre in 120 ms
+	powerSteps = 1_200_000 / Grid // throttle from end to end in 1.2 s
+
+	out   = stick / outSteps
+	back  = stick / backSteps
+	power = throttle / powerSteps
+)
+
+// Each speed is a whole number: these do not compile otherwise.
+const (
+	_ = uint(-(stick % outSteps))
+	_ = uint(-(stick % backSteps))
+	_ = uint(-(throttle % (2 * powerSteps)))
+)
+
+// stroke is one press or release of a key.
+type stroke struct {
+	at      int64
+	key     Key // 0: every key is released
+	pressed bool
+}
+
+// Source is the keyboard as an input.Source. Press, Release and ReleaseAll may be called from any goroutine, and may be
+// given ahead of their time.
+//
+// The sticks move in steps of 5 ms by the stamps of the strokes, so the same strokes give the same readings however
+// often it is polled. A stroke that comes in after its step was handed out counts at the next step.
+type Source struct {
+	wake chan struct{}
+
+	mu      sync.Mutex
+	strokes []stroke // in order of time
+	held    [keys]bool
+	tapped  [keys]bool // pressed since the last step, released or not
+	at      int64      // the next step
+	begun   bool
+	closed  bool
+
+	throttle         int32 // 0 .. throttle
+	yaw, roll, pitch int32 // −stick .. stick
+	arm, second      bool
+	extra            bool
+	mode             pulse.Width
+	frame            pulse.Frame
+
+	channels channels
+}
+
+// channels tells where each control goes, −1 where the craft has none, and what its switches' positions are.
+type channels struct {
+	throttle, roll, pitch, yaw, arm, second, mode, extra int
+	armOff, armOn, secondOff, secondOn                   pulse.Width
+}
+
+// New makes a keyboard with the channels of names. The extra switch gets the lowest channel that has no job. Arm and
+// second switch go to the positions off and on as names has them (the middle of the craft's own spans), else to 988 and
+// 2012 µs; the mode switch stands at 988, 1500 or 2012 µs as a switch does.
+func New(names input.Names) *Source {
+	s := &Source{wake: make(chan struct{}, 1), mode: pulse.Low}
+	var taken [pulse.Channels]bool
+	for _, ch := range names.Channel {
+		if ch >= 0 && ch < pulse.Channels {
+			taken[ch] = true
+		}
+	}
+	channel := func(job string) int {
+		if ch, ok := names.Channel[job]; ok && ch >= 0 && ch < pulse.Channels {
+			return ch
+		}
+		return -1
+	}
+	position := func(job, word string, otherwise pulse.Width) pulse.Width {
+		if w, ok := names.Position[job][word]; ok && w.Valid() {
+			return w
+		}
+		return otherwise
+	}
+	s.channels = channels{
+		throttle: channel("throttle"), roll: channel("roll"), pitch: channel("pitch"), yaw: channel("yaw"),
+		arm: channel("arm"), second: channel("second"), mode: channel("mode"), extra: -1,
+		armOff: position("arm", "off", pulse.Low), armOn: position("arm", "on", pulse.High),
+		secondOff: position("second", "off", pulse.Low), secondOn: position("second", "on", pulse.High),
+	}
+	for ch, t := range taken {
+		if !t {
+			s.channels.extra = ch
+			break
+		}
+	}
+	return s
+}
+
+// Name is input.Source's.
+func (s *Source) Name() string { return "keyboard" }
+
+// Wake carries a value after each stroke.
+func (s *Source) Wake() <-chan struct{} { return s.wake }
+
+// Press presses key at at (µs since the source was opened). A key that is down already stays down (the repeats that an
+// operating system sends do no harm).
+func (s *Source) Press(key Key, at int64) { s.stroke(stroke{at, key, true}) }
+
+// Release releases key at at.
+func (s *Source) Release(key Key, at int64) { s.stroke(stroke{at, key, false}) }
+
+// ReleaseAll releases every key at at, as when the window loses the focus. Throttle and switches stay.
+func (s *Source) ReleaseAll(at int64) { s.stroke(stroke{at, 0, false}) }
+
+func (s *Source) stroke(k stroke) {
+	if int(k.key) >= keys || k.key == 0 && k.pressed {
+		return
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	i := len(s.strokes)
+	for i > 0 && s.strokes[i-1].at > k.at {
+		i--
+	}
+	s.strokes = append(s.strokes, stroke{})
+	copy(s.strokes[i+1:], s.strokes[i:])
+	s.strokes[i] = k
+	select {
+	case s.wake <- struct{}{}:
+	default:
+	}
+}
+
+// Poll is input.Source's. It begins with Plug 1 and the resting controls at 0 µs; a keyboard never ends but by Close.
+func (s *Source) Poll(dst []pulse.Reading, until int64) ([]pulse.Reading, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.closed {
+		return dst, input.ErrEnd
+	}
+	until = min(until, latest)
+	for s.at <= until {
+		if !s.begun {
+			dst = append(dst, pulse.Reading{At: s.at, Kind: pulse.Plug, Value: 1})
+		}
+		s.listen()
+		moved := s.step()
+		frame := s.hold()
+		if frame != s.frame || !s.begun {
+			s.frame, s.begun = frame, true
+			dst = append(dst, pulse.Reading{At: s.at, Kind: pulse.Controls, Frame: frame})
+		}
+		s.at += Grid
+		if !moved {
+			s.rest(until)
+		}
+	}
+	return dst, nil
+}
+
+// rest skips the steps in which nothing can happen: to the next stroke, else to the first step after until.
+func (s *Source) rest(until int64) {
+	to := until + 1
+	if len(s.strokes) > 0 {
+		to = min(to, s.strokes[0].at)
+	}
+	if to > s.at {
+		s.at += (to - s.at + Grid - 1) / Grid * Grid
+	}
+}
+
+// listen takes the strokes that are due.
+func (s *Source) listen() {
+	n := 0
+	for ; n < len(s.strokes) && s.strokes[n].at <= s.at; n++ {
+		k := s.strokes[n]
+		switch {
+		case k.key == 0:
+			s.held = [keys]bool{}
+		case !k.pressed:
+			s.held[k.key] = false
+		case !s.held[k.key]:
+			s.held[k.key], s.tapped[k.key] = true, true
+			s.press(k.key)
+		}
+	}
+	s.strokes = s.strokes[:copy(s.strokes, s.strokes[n:])]
+}
+
+// press does what happens once at each press.
+func (s *Source) press(key Key) {
+	switch key {
+	case ThrottleZero:
+		s.throttle = 0
+	case Arm:
+		s.arm = !s.arm
+	case Second:
+		s.second = !s.second
+	case Extra:
+		s.extra = !s.extra
+	case ModeLow:
+		s.mode = pulse.Low
+	case ModeMiddle:
+		s.mode = pulse.Centre
+	case ModeHigh:
+		s.mode = pulse.High
+	}
+}
+
+// step moves the sticks for one grid step and reports whether anything may move in the next one by itself.
+func (s *Source) step() bool {
+	share := int32(1)
+	if s.down(Gentle) {
+		share = 2
+	}
+	before := [4]int32{s.throttle, s.yaw, s.roll, s.pitch}
+	s.throttle = min(max(s.throttle+s.pull(ThrottleDown, ThrottleUp)*power/share, 0), throttle)
+	s.yaw = towards(s.yaw, s.pull(YawLeft, YawRight)*stick/share)
+	s.roll = towards(s.roll, s.pull(RollLeft, RollRight)*stick/share)
+	s.pitch = towards(s.pitch, s.pull(PitchBack, PitchForward)*stick/share)
+	tapped := s.tapped != [keys]bool{}
+	s.tapped = [keys]bool{}
+	return tapped || before != [4]int32{s.throttle, s.yaw, s.roll, s.pitch}
+}
+
+// down reports whether key is held, or was for a moment since the last step: a tap shorter than a step still counts.
+func (s *Source) down(key Key) bool { return s.held[key] || s.tapped[key] }
+
+// pull is −1, 0 or 1: two opposite keys hold each other.
+func (s *Source) pull(low, high Key) int32 {
+	var p int32
+	if s.down(low) {
+		p--
+	}
+	if s.down(high) {
+		p++
+	}
+	return p
+}
+
+// towards moves a stick one step: outwards slowly, back towards the centre quickly, and never past its goal or centre.
+func towards(now, goal int32) int32 {
+	if now < 0 || now == 0 && goal < 0 {
+		return -towards(-now, -goal)
+	}
+	if goal >= now {
+		return min(now+out, goal)
+	}
+	return max(now-back, goal, 0)
+}
+
+// hold is the frame as the sticks and switches stand.
+func (s *Source) hold() pulse.Frame {
+	var f pulse.Frame
+	put := func(ch int, w pulse.Width) {
+		if ch >= 0 {
+			f[ch] = w
+		}
+	}
+	c := &s.channels
+	put(c.throttle, pulse.Low+width(s.throttle))
+	put(c.roll, pulse.Centre+width(s.roll))
+	put(c.pitch, pulse.Centre+width(s.pitch))
+	put(c.yaw, pulse.Centre+width(s.yaw))
+	put(c.arm, either(s.arm, c.armOff, c.armOn))
+	put(c.second, either(s.second, c.secondOff, c.secondOn))
+	put(c.extra, either(s.extra, pulse.Low, pulse.High))
+	put(c.mode, s.mode)
+	return f
+}
+
+// width is a stick's way in eighths, rounded towards the centre (a throttle's towards low).
+func width(v int32) pulse.Width { return pulse.Width(v / fine) }
+
+func either(on bool, off, high pulse.Width) pulse.Width {
+	if on {
+		return high
+	}
+	return off
+}
+
+// Close is input.Source's.
+func (s *Source) Close() error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.closed = true
+	return nil
+}
+
+var _ input.Source = (*Source)(nil)

@@ -1,0 +1,379 @@
+package learn_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"propsoff/input"
+	"propsoff/input/learn"
+	"propsoff/input/radio"
+	"propsoff/sim/pulse"
+)
+
+// Everything is answered as it is asked, and nothing is called out.
+func TestAllAsAsked(t *testing.T) {
+	d := newDesk(t)
+	d.options = learn.Options{Free: []int{8, 9}}
+	d.sticks()
+	d.flip(4, 1000)
+	d.do(func(l *learn.Learner) { l.SetSide(radio.Left); l.SetCalled("front: long") })
+	d.flip(5, 500, 1000)
+	d.flip(6, 200, 400, 600, 800, 1000)
+	d.do(func(l *learn.Learner) { l.SetSide(radio.Top) })
+	d.press(3, true)
+	d.wait(300 * ms)
+	d.press(3, false)
+	d.wait(2000 * ms)
+	v := d.play()
+	require.Equal(t, learn.More, v.Question)
+	require.Zero(t, v.FreeLeft)
+	require.Equal(t, 7, v.Last)
+	d.enough()
+	d.corner()
+	d.replaySticks()
+	d.flip(4, 0)
+	d.flip(5, 500)
+	d.press(3, true)
+	d.wait(100 * ms)
+	d.press(3, false)
+	d.wait(600 * ms)
+	v = d.play()
+	require.Equal(t, learn.Replay, v.Question)
+	require.Equal(t, []learn.Replayed{{"throttle", true}, {"yaw", true}, {"pitch", true}, {"roll", true}, {"arm", true}, {"mode", true},
+		{"channel 9", false}, {"channel 10", true}}, v.Replayed)
+	d.flip(6, 0)
+	v = d.play()
+	require.Empty(t, d.noticed)
+	require.Equal(t, learn.Done, v.Question)
+	require.Equal(t, learn.Finished, v.Phase)
+	require.Equal(t, len(v.Plan), v.Now)
+	f, done := d.l.File()
+	require.True(t, done)
+	own, mid := func() *radio.Scale { s := radio.Own(d.info.Axes[0]); return &s }, radio.Reach{Low: 0, Rest: 500, High: 1000}
+	full := radio.Reach{Low: 0, Rest: 0, High: 1000}
+	at := func(raw ...int32) (out []radio.Position) {
+		for _, r := range raw {
+			out = append(out, radio.Position{At: radio.Halves(r)})
+		}
+		return out
+	}
+	require.Equal(t, []radio.Control{
+		{Job: "throttle", Form: radio.Axis, Axis: 2, Scale: own(), Reach: &full, Stays: true},
+		{Job: "yaw", Form: radio.Axis, Axis: 3, Scale: own(), Reach: &mid},
+		{Job: "pitch", Form: radio.Axis, Axis: 1, Scale: own(), Reach: &mid},
+		{Job: "roll", Form: radio.Axis, Axis: 0, Scale: own(), Reach: &mid},
+		{Job: "arm", Form: radio.Axis, Axis: 4, Scale: own(), Reach: &full, Positions: at(0, 1000), Side: radio.Left, Called: "front: long"},
+		{Job: "mode", Form: radio.Axis, Axis: 5, Scale: own(), Reach: &full, Positions: at(0, 500, 1000)},
+		{Job: "channel 9", Form: radio.Axis, Axis: 6, Scale: own(), Reach: &full, Positions: at(0, 200, 400, 600, 800, 1000), Side: radio.Top},
+		{Job: "channel 10", Form: radio.Button, Buttons: []int{3}, Momentary: true},
+	}, f.Controls)
+	require.Equal(t, radio.File{Device: radio.Device{Name: "Desk"}, StickMode: 2, Controls: f.Controls}, f)
+}
+
+// What a screen shows on the way.
+func TestView(t *testing.T) {
+	d := newDesk(t)
+	l := learn.New(d.info, learn.Options{StickMode: 4, Also: []string{"second"}})
+	v := l.View()
+	require.Equal(t, learn.StickMode, v.Question)
+	require.Equal(t, 4, v.StickMode)
+	require.False(t, v.Begun)
+	require.False(t, v.CanBack)
+	require.Equal(t, learn.TakeIt, v.Enough)
+	require.Equal(t, -1, v.Last)
+	var jobs []string
+	for _, i := range v.Plan {
+		jobs = append(jobs, i.Job)
+	}
+	require.Equal(t, []string{"", "throttle", "yaw", "pitch", "roll", "arm", "mode", "second", "", "", ""}, jobs)
+	l.SetStickMode(7)
+	require.Equal(t, learn.StickMode, l.View().Question, "there is no such mode")
+	l.Enough()
+	v = l.View()
+	require.Equal(t, learn.Throttle, v.Question)
+	require.Equal(t, learn.HighEnd, v.Step)
+	require.Equal(t, 4, v.StickMode)
+	require.True(t, v.Plan[0].Answered)
+	require.Equal(t, "throttle", v.Job)
+
+	d.to(2, 1000, 100*ms)
+	d.wait(100 * ms)
+	v = d.play()
+	require.Equal(t, learn.Holding, v.Phase)
+	require.Equal(t, 2, v.Axis)
+	require.Equal(t, -1, v.Button)
+	require.InDelta(t, 100*ms, v.Held, 15e3)
+	require.Equal(t, 300*ms, v.HoldFor)
+	require.Equal(t, 1000, v.Shares[2])
+	require.Equal(t, 500, v.Shares[0])
+	require.Equal(t, -1, v.Shares[8], "no such axis")
+	d.wait(250 * ms)
+	require.Equal(t, learn.LowEnd, d.play().Step)
+	d.to(2, 0, 100*ms)
+	d.wait(350 * ms)
+	require.Equal(t, learn.LetGo, d.play().Step)
+	_, done := d.l.File()
+	require.False(t, done)
+	d.wait(1000 * ms)
+	v = d.play()
+	require.Equal(t, learn.Yaw, v.Question)
+	require.Len(t, v.Answers, 1)
+	d.wait(400 * ms)
+	for _, axis := range []int{3, 1, 0} {
+		d.stick(axis, 1000, 0, 500)
+	}
+	d.to(5, 500, 20*ms)
+	d.wait(300 * ms)
+	d.to(5, 1000, 20*ms)
+	d.wait(300 * ms)
+	v = d.play()
+	require.Equal(t, learn.Through, v.Step)
+	require.Equal(t, 3, v.Positions)
+	require.Equal(t, []int{0, 500, 1000}, v.Levels)
+	require.Equal(t, learn.TakeIt, v.Enough)
+	require.True(t, v.CanSkip)
+}
+
+func TestSkipBackRestart(t *testing.T) {
+	d := newDesk(t)
+	d.play()
+	d.l.Skip()
+	require.Equal(t, learn.CannotSkip, d.l.View().Notice.Code)
+	require.Equal(t, learn.Throttle, d.l.View().Question)
+	d.sticks()
+	d.play()
+	require.Equal(t, learn.Arm, d.l.View().Question)
+	d.l.Back()
+	v := d.l.View()
+	require.Equal(t, learn.Roll, v.Question)
+	require.Len(t, v.Answers, 3)
+	d.l.Skip()
+	require.Equal(t, learn.Roll, d.l.View().Question)
+	d.l.Restart()
+	v = d.l.View()
+	require.Equal(t, learn.StickMode, v.Question)
+	require.Empty(t, v.Answers)
+	d.l.Back()
+	require.Equal(t, learn.StickMode, d.l.View().Question)
+
+	// Back in the middle of a question begins that one again; in More it forgets what was found last.
+	d = newDesk(t)
+	d.options.Free = []int{10, 11}
+	d.to(2, 1000, 100*ms)
+	d.wait(500 * ms)
+	require.Equal(t, learn.LowEnd, d.play().Step)
+	d.back()
+	d.to(2, 0, 100*ms)
+	require.Equal(t, learn.Throttle, d.play().Question)
+	require.Equal(t, learn.HighEnd, d.l.View().Step)
+	d.back()
+	require.Equal(t, learn.StickMode, d.play().Question)
+	d.do(func(l *learn.Learner) { l.SetStickMode(1) })
+	d.wait(400 * ms)
+	d.sticks()
+	d.skip()
+	d.skip()
+	d.flip(4, 1000)
+	d.flip(5, 1000)
+	v = d.play()
+	require.Len(t, v.Answers, 6)
+	d.back()
+	v = d.play()
+	require.Equal(t, learn.More, v.Question)
+	require.Equal(t, "channel 11", v.Answers[4].Job)
+	require.Len(t, v.Answers, 5)
+	require.Equal(t, -1, v.Last)
+	require.Equal(t, 1, v.FreeLeft)
+	require.True(t, v.Plan[5].Skipped)
+	d.back()
+	d.back()
+	require.Equal(t, learn.Mode, d.play().Question)
+	d.l.Back()
+	require.Equal(t, learn.Arm, d.l.View().Question)
+	d.l.Skip()
+	d.l.Skip()
+	require.Equal(t, learn.More, d.l.View().Question)
+	d.l.Enough()
+	require.Equal(t, learn.TopRight, d.l.View().Question)
+	d.l.Enough()
+	require.Equal(t, learn.Replay, d.l.View().Question)
+	d.l.Back()
+	require.Equal(t, learn.TopRight, d.l.View().Question)
+	d.l.Back()
+	require.Equal(t, learn.More, d.l.View().Question)
+	for range 3 {
+		d.l.Enough()
+	}
+	f, done := d.l.File()
+	require.True(t, done)
+	require.Equal(t, 1, f.StickMode)
+	require.Len(t, f.Controls, 4)
+	d.l.Back()
+	d.l.Enough()
+	require.Equal(t, learn.Done, d.l.View().Question)
+}
+
+// A still hand sends nothing: without a tick nothing goes on, and one late tick is enough.
+func TestTimeMustBeTold(t *testing.T) {
+	l := learn.New(deskInfo(), learn.Options{})
+	l.SetStickMode(2)
+	var raw input.Raw
+	raw.Axes[0] = 500
+	l.Feed(raw)
+	require.Equal(t, learn.Settling, l.View().Phase)
+	l.Tick(10_000 * ms)
+	require.Equal(t, learn.Moving, l.View().Phase)
+	l.Tick(5)
+	raw.At, raw.Axes[0] = 10_100*ms, 1000
+	l.Feed(raw)
+	l.Tick(10_399 * ms)
+	require.Equal(t, learn.HighEnd, l.View().Step, "held for less than 300 ms")
+	l.Tick(10_400 * ms)
+	require.Equal(t, learn.LowEnd, l.View().Step)
+}
+
+// frameOf is what the learned radio sends for a raw state.
+func frameOf(t *testing.T, d *desk, change func(raw *input.Raw)) pulse.Frame {
+	t.Helper()
+	f, done := d.l.File()
+	require.True(t, done, "%+v", d.l.View())
+	names := input.Names{Channel: map[string]int{"roll": 0, "pitch": 1, "throttle": 2, "yaw": 3, "arm": 4, "mode": 5}}
+	m, err := radio.NewMapper(f, d.info, names)
+	require.NoError(t, err)
+	raw := d.l.View().Raw
+	change(&raw)
+	var out pulse.Frame
+	m.Map(&raw, &out)
+	return out
+}
+
+// finish skips everything after the sticks.
+func (d *desk) finish() {
+	for range 5 {
+		d.do(func(l *learn.Learner) { l.Skip(); l.Enough() })
+		d.wait(400 * ms)
+	}
+}
+
+// A throttle that ends at 1012 µs reads 1012 µs after it was learned: the reach says so, and the scale is the device's.
+func TestThrottleThatEndsShort(t *testing.T) {
+	info := deskInfo()
+	for i := range info.Axes {
+		info.Axes[i].Max = 2047
+	}
+	d := deskOf(t, info, learn.Options{})
+	d.ShortTravel(2, 48, 2047) // 988 + 48·1024/2047 = 1012.01 µs
+	d.Noise(2, 3, 9)
+	d.OffCentre(0, 60) // 30 µs
+	d.sticks()
+	d.finish()
+	d.play()
+	f, _ := d.l.File()
+	throttle, _ := f.Control("throttle")
+	require.InDelta(t, 48, throttle.Reach.Low, 1)
+	require.InDelta(t, 20, int(throttle.Noise), 3, "uniform from −3 to 3: a deviation of 2")
+	roll, _ := f.Control("roll")
+	require.Equal(t, int32(1083), roll.Reach.Rest)
+	w := frameOf(t, d, func(raw *input.Raw) { raw.Axes[2] = throttle.Reach.Low })
+	require.InDelta(t, 1012, float64(w[2])/pulse.Eighths, 0.6)
+	require.InDelta(t, 1530, float64(w[0])/pulse.Eighths, 0.6)
+}
+
+// An axis that trembles by 8 raw steps is learned, also where these are more than a hand's stillness.
+func TestEightStepsOfNoise(t *testing.T) {
+	info := deskInfo()
+	for i := range info.Axes {
+		info.Axes[i].Max = 255
+	}
+	d := deskOf(t, info, learn.Options{})
+	for i := range info.Axes {
+		d.Noise(i, 8, uint64(i)+1)
+	}
+	d.wait(8000 * ms)
+	d.sticks()
+	d.flip(4, 1000)
+	d.flip(5, 500, 1000)
+	d.finish()
+	d.play()
+	for _, n := range d.noticed {
+		require.Contains(t, []learn.Code{learn.Restless, learn.StillMoving}, n.Code)
+	}
+	f, done := d.l.File()
+	require.True(t, done)
+	mode, _ := f.Control("mode")
+	require.Len(t, mode.Positions, 3)
+	require.InDelta(t, 127, float64(mode.Positions[1].At)/2, 4)
+	require.InDelta(t, 49, int(mode.Positions[1].Spread), 12, "uniform from −8 to 8: a deviation of 4.9")
+	roll, _ := f.Control("roll")
+	require.InDelta(t, 127, roll.Reach.Rest, 2)
+	require.InDelta(t, 49, int(roll.Noise), 8)
+	require.LessOrEqual(t, roll.Reach.Low, int32(8))
+	require.GreaterOrEqual(t, roll.Reach.High, int32(247))
+}
+
+// The device goes in the middle of a question and comes back with a clock of its own: that question starts again, and
+// nothing learned is lost.
+func TestResume(t *testing.T) {
+	for _, told := range []bool{true, false} {
+		l := learn.New(deskInfo(), learn.Options{})
+		feed := func(from int64, at int64, axis int, v int32) {
+			raw := input.Raw{At: from + at}
+			raw.Axes[0], raw.Axes[1], raw.Axes[3] = 500, 500, 500
+			raw.Axes[axis] = v
+			l.Feed(raw)
+		}
+		stick := func(from int64, axis int, home int32, until int) {
+			for i, v := range []int32{1000, 0, home}[:until] {
+				feed(from, int64(i)*1500*ms, axis, v)
+				l.Tick(from + int64(i)*1500*ms + 1400*ms)
+			}
+		}
+		feed(0, 0, 0, 500)
+		l.SetStickMode(2)
+		l.Tick(1000 * ms)
+		stick(20_000*ms, 2, 0, 3)
+		require.Equal(t, learn.Yaw, l.View().Question)
+		stick(30_000*ms, 3, 500, 2)
+		require.Equal(t, learn.LetGo, l.View().Step)
+		if told {
+			l.Resume()
+			l.Tick(40_000 * ms)
+		}
+		feed(0, 10*ms, 3, 500) // a clock that began anew
+		v := l.View()
+		require.Equal(t, learn.Yaw, v.Question)
+		require.Equal(t, learn.HighEnd, v.Step)
+		require.Equal(t, learn.Lost, v.Notice.Code)
+		require.Len(t, v.Answers, 1)
+		l.Tick(1000 * ms)
+		stick(1100*ms, 3, 500, 3)
+		require.Equal(t, learn.Pitch, l.View().Question)
+	}
+}
+
+// Axes without a range, no axes at all, and more of everything than a state can hold do no harm.
+func TestOddDevices(t *testing.T) {
+	for _, info := range []input.Info{
+		{},
+		{Axes: make([]input.Axis, 5), Buttons: 3},
+		{Axes: make([]input.Axis, 100), Buttons: 1000},
+		{Axes: []input.Axis{{Min: -1 << 31, Max: 1<<31 - 1}}, Buttons: 200},
+	} {
+		l := learn.New(info, learn.Options{Free: []int{-1, 99, 7, 7}, Also: []string{"", "second", "second"}})
+		for at := int64(0); at < 5000*ms; at += 50 * ms {
+			raw := input.Raw{At: at}
+			raw.Axes[0], raw.Buttons[1] = int32(at%2), uint64(at)
+			l.Feed(raw)
+			l.Enough()
+			l.View()
+		}
+		require.Equal(t, learn.Throttle, l.View().Question)
+		require.LessOrEqual(t, l.View().FreeLeft, 1)
+		l.Back()
+		l.SetSide(radio.Top)
+		l.SetCalled("x")
+		l.SetMomentary(true)
+		_, done := l.File()
+		require.False(t, done)
+	}
+}

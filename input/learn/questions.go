@@ -1,0 +1,206 @@
+package learn
+
+import "propsoff/input/radio"
+
+// Question is what is asked for now.
+type Question uint8
+
+// The questions, in order.
+const (
+	// StickMode: which stick does what, chosen by a picture; SetStickMode answers it.
+	StickMode Question = iota
+	// Throttle: all the way up, all the way down, let go.
+	Throttle
+	// Yaw, Pitch and Roll: all the way to the high end (yaw right, pitch forward, roll right), to the low end, let go.
+	Yaw
+	Pitch
+	Roll
+	// Arm: the control that arms, from off through all its positions to the last; it is left there.
+	Arm
+	// Mode: the control that chooses the flight mode, from its first position through all to the last; it is left there.
+	Mode
+	// Also: a control for one more job that the craft has (Options.Also, once for each), asked for like Mode.
+	Also
+	// More: any other switch or knob, again and again until Enough. Each that is found takes a free channel.
+	More
+	// TopRight: both sticks held in their top right corners, so that all four directions are at their high ends.
+	TopRight
+	// Replay: every control is moved once more, in any order.
+	Replay
+	// Done: nothing is left to ask.
+	Done
+)
+
+// Job is the job that q is about, as the radio file names it; empty for a question that is about none, and for Also
+// (View.Job tells).
+func (q Question) Job() string {
+	switch q {
+	case Throttle:
+		return "throttle"
+	case Yaw:
+		return "yaw"
+	case Pitch:
+		return "pitch"
+	case Roll:
+		return "roll"
+	case Arm:
+		return "arm"
+	case Mode:
+		return "mode"
+	}
+	return ""
+}
+
+// stick reports whether q asks for a direction of a stick.
+func (q Question) stick() bool { return q >= Throttle && q <= Roll }
+
+// through reports whether q asks for a control with positions.
+func (q Question) through() bool { return q >= Arm && q <= More }
+
+// Step is which part of a question is asked for now.
+type Step uint8
+
+const (
+	Choose  Step = iota // StickMode: choose a picture
+	HighEnd             // a stick: to its high end, and held there
+	LowEnd              // a stick: to its low end, and held there
+	LetGo               // a stick: let go
+	Through             // a switch or knob: through all its positions
+	Corners             // TopRight: hold both sticks in the corner
+	Each                // Replay: each control once
+	Over                // Done
+)
+
+// Phase is how far a step is.
+type Phase uint8
+
+const (
+	// Settling: waiting for every control to be still, so that it is known where they rest.
+	Settling Phase = iota
+	// Moving: waiting for the movement.
+	Moving
+	// Holding: a movement is seen and must stay where it is for a moment.
+	Holding
+	// Returning: the movement cannot be used (Notice says why); everything must go back first.
+	Returning
+	// Deciding: something is wrong (Notice says what). Enough accepts it, Back asks again.
+	Deciding
+	// Finished: no question is left.
+	Finished
+)
+
+// Means is what Enough would do now.
+type Means uint8
+
+const (
+	NoUse    Means = iota // nothing
+	TakeIt                // takes what was seen so far: a stick that goes no farther, the positions up to now
+	AcceptIt              // accepts what is wrong and goes on (Phase Deciding)
+	NoMore                // ends the question More, or leaves the replay or the corner check
+)
+
+// Code of a Notice.
+type Code uint8
+
+const (
+	// Nothing to say.
+	Nothing Code = iota
+	// StillMoving: Axis has moved over Share of its range and keeps everything waiting.
+	StillMoving
+	// Restless: Axis never comes quite to rest; it trembles over Share of its range, and that is now allowed for.
+	Restless
+	// TooLittle: Axis moved, but only over Share of its range. Enough takes it all the same.
+	TooLittle
+	// NotAtEnd: Axis moved far enough and stands still short of an end, at Share of its range. Enough takes it.
+	NotAtEnd
+	// Two: two controls moved at once: Axis or Button, and OtherAxis or OtherButton (Job and OtherJob where they have one).
+	// All must go back first.
+	Two
+	// Taken: the control that moved (Axis or Button) is Job already.
+	Taken
+	// WantStick: Button moved where a stick is asked for.
+	WantStick
+	// StartFirst: the control did not start in its first position; Axis or Button tells which one.
+	StartFirst
+	// TooQuick: Button was pressed and let go too quickly to count; or Axis went away and back.
+	TooQuick
+	// Mixed: one movement moves Axis (taken) and OtherAxis; Share is how far OtherAxis goes for each 1000 of Axis, in parts
+	// of their own ranges, below 0 when it goes the other way round. Job is Axis' job, OtherJob that of OtherAxis if any.
+	Mixed
+	// Springs: the throttle (Axis) springs back, to Share of its range. A throttle should stay. Phase is Deciding.
+	Springs
+	// NoSpring: Job's stick (Axis) stays at Share of its range when it is let go. Phase is Deciding.
+	NoSpring
+	// TurnedRound: in the corner check Job's Axis is at its low end instead of its high one. Back asks for it again.
+	TurnedRound
+	// NotThere: in the corner check Job's Axis gets only to Share of its way. Back asks for it again.
+	NotThere
+	// NoChannel: the control (Axis or Button) was found, but no channel is free for it; it is left out of the file.
+	NoChannel
+	// MorePositions: Job's control stands in a place that was not known; it has Count positions now.
+	MorePositions
+	// Lost: readings were lost; the question starts again.
+	Lost
+	// CannotSkip: this question has to be answered.
+	CannotSkip
+)
+
+// Notice is what was noticed last: a code and its numbers. The sentence is made where it is shown.
+type Notice struct {
+	Code Code
+	// Job that a control has already, and that of the other one; empty for none.
+	Job, OtherJob string
+	// Axis, Button, OtherAxis and OtherButton count from 0; −1 where there is none.
+	Axis, Button, OtherAxis, OtherButton int
+	// Share of the axis' own range (NotThere: of its way) in tenths of a percent.
+	Share int
+	// Count of positions.
+	Count int
+}
+
+// Item is one question of the plan.
+type Item struct {
+	Question Question
+	// Job as the radio file names it; empty for StickMode, More, TopRight, Replay.
+	Job string
+	// Answered or skipped; neither while it is open.
+	Answered, Skipped bool
+}
+
+// Corner is one direction in the corner check, and Replayed one control in the replay.
+type Corner struct {
+	Job string
+	// Share is where it stands between its low end (0) and its high end (1000).
+	Share int
+	// There: it is at its high end. Turned: it moved to its low end instead.
+	There, Turned bool
+}
+
+// Replayed is one control in the replay.
+type Replayed struct {
+	Job  string
+	Seen bool
+}
+
+// Options of a Learner.
+type Options struct {
+	// StickMode is the one that is shown first, 1 to 4; 0 means 2.
+	StickMode int
+	// Also are further jobs that the craft has, as a radio file names them ("second", "channel 9"). Each is asked for by
+	// itself and may be skipped.
+	Also []string
+	// Free are channels, counted from 0, that the craft gives no job. What More finds takes them in order.
+	Free []int
+}
+
+func note(code Code) Notice {
+	return Notice{Code: code, Axis: -1, Button: -1, OtherAxis: -1, OtherButton: -1}
+}
+
+func (n Notice) axis(i int) Notice     { n.Axis = i; return n }
+func (n Notice) button(b int) Notice   { n.Button = b; return n }
+func (n Notice) share(s int) Notice    { n.Share = s; return n }
+func (n Notice) job(job string) Notice { n.Job = job; return n }
+
+// MostPositions bounds how many positions of a control are told apart.
+const MostPositions = radio.MostPositions

@@ -1,0 +1,336 @@
+// Package pair makes one source of a pupil's radio and an instructor's, who can take the sticks and disarm.
+//
+// While a chosen switch on the instructor's radio stands in its span his sticks replace the pupil's. Each hand-over is a reading of
+// the kind Instructor (pulse.DeedHands, 1 the instructor has them, 0 the pupil has them again) at the moment of the switch, before
+// the controls that follow from it.
+//
+// Whoever has the sticks, either of the two disarms, and arming takes both: the arm channel that comes out is the pupil's while the
+// instructor's arm switch stands in the arm span, and off while it stands outside. After that the pupil's switch must be seen off
+// before it counts again, so no movement of the instructor's ever arms. An instructor's radio without a pulse on the arm channel
+// takes no part in arming. A craft armed by sticks has no arm channel (Config.Arm −1): there the instructor disarms by taking the
+// sticks and holding the corner.
+//
+// What the craft hears is the radio of whoever has the sticks: its plug and its transmitter are told, those of the other are not.
+// So an instructor who has the sticks flies on when the pupil's plug falls out.
+//
+// An instructor's radio that is pulled out or switched off takes no part any more: the pupil arms alone. If that happens while the
+// instructor has the sticks, the pupil gets them back with the arm channel held off until his own switch was seen off: the motors
+// stop. Nobody is handed a flying craft that he does not expect, and one that drops lies near where it was (ours). An instructor's
+// radio that comes back takes part at once, but its switch takes the sticks only when it was seen off since.
+package pair
+
+import (
+	"errors"
+	"fmt"
+	"sync"
+
+	"propsoff/input"
+	"propsoff/sim/pulse"
+)
+
+// Span is a range of widths: its low end is inside, its high end is not, but for the highest width of all.
+type Span struct{ Low, High pulse.Width }
+
+func (s Span) holds(w pulse.Width) bool {
+	return w.Valid() && w >= s.Low && (w < s.High || w == pulse.Highest && s.High == pulse.Highest)
+}
+
+// outside is a width that a switch can have and that lies outside s; ok is false where there is none.
+func (s Span) outside() (w pulse.Width, ok bool) {
+	for _, w := range [...]pulse.Width{pulse.Low, pulse.High, pulse.Centre} {
+		if !s.holds(w) {
+			return w, true
+		}
+	}
+	return 0, false
+}
+
+// Config says what on the two radios does what. Channels count from 0; both radios send on the craft's channels.
+type Config struct {
+	// Switch is the channel of the instructor's radio that takes the sticks while it stands in SwitchSpan.
+	Switch     int8
+	SwitchSpan Span
+	// Sticks has the bit of every channel set that changes hands: throttle, roll, pitch and yaw, and best the mode too, so that
+	// the instructor flies in the mode that his own switch says. The arm channel never does.
+	Sticks uint16
+	// Arm is the arm channel, −1 where the craft is armed by sticks; ArmSpan is where it is on.
+	Arm     int8
+	ArmSpan Span
+	// Later is how much later the instructor's source was opened than the pupil's, in µs: it is added to its stamps.
+	Later int64
+}
+
+// check gives what is wrong with c.
+func (c *Config) check() error {
+	var wrong []error
+	say := func(format string, args ...any) { wrong = append(wrong, fmt.Errorf(format, args...)) }
+	channel := func(what string, n int8) {
+		if n < 0 || n >= pulse.Channels {
+			say("the %s has channel %d; give one from 1 to %d", what, n+1, pulse.Channels)
+		}
+	}
+	channel("switch that takes the sticks", c.Switch)
+	if c.SwitchSpan.Low >= c.SwitchSpan.High {
+		say("the span of the switch that takes the sticks is empty; give a low end below its high end")
+	}
+	if c.Arm >= 0 {
+		channel("arm switch", c.Arm)
+		if _, ok := c.ArmSpan.outside(); !ok || c.ArmSpan.Low >= c.ArmSpan.High {
+			say("the arm span must hold something, and leave a place of the switch out of it")
+		}
+		if c.Arm == c.Switch {
+			say("channel %d cannot both arm and take the sticks; choose another for one of them", c.Arm+1)
+		}
+	}
+	if c.Sticks == 0 {
+		say("no channel changes hands; name at least the sticks")
+	}
+	return errors.Join(wrong...)
+}
+
+// known is what a source said of an input that is on or off: 0 nothing yet, 1 off, 2 on. Nothing counts as on.
+type known uint8
+
+func (k known) on() bool { return k != 1 }
+
+func knownOf(value int32) known {
+	if value != 0 {
+		return 2
+	}
+	return 1
+}
+
+// side is one of the two radios.
+type side struct {
+	source     input.Source
+	later      int64
+	next       []pulse.Reading // read and not yet taken, from head on
+	head       int
+	last       int64 // stamp of the newest reading
+	err        error // why it ended
+	frame      pulse.Frame
+	has        bool // frame was told
+	plug, link known
+}
+
+func (s *side) there() bool { return s.has && s.plug.on() && s.link.on() }
+
+// read takes what the source has until until.
+func (s *side) read(until int64) {
+	if s.err != nil {
+		return
+	}
+	s.next, s.head = s.next[:0], 0
+	s.next, s.err = s.source.Poll(s.next, until-s.later)
+	for i := range s.next {
+		s.next[i].At = max(s.next[i].At+s.later, s.last)
+		s.last = s.next[i].At
+	}
+}
+
+func (s *side) waits() bool { return s.head < len(s.next) }
+
+// Source is both radios as one. Instructor and Close may be called from any goroutine, the rest by one at a time.
+type Source struct {
+	cfg Config
+	out pulse.Width // what the arm channel is while it is held off
+
+	mu         sync.Mutex
+	pupil, his side // his is the instructor's
+	hands      bool // the instructor has the sticks
+	ready      bool // his switch was seen off since his radio is there
+	heldOff    bool // the pupil's arm switch must be seen off
+	sent       bool // frame was given
+	frame      pulse.Frame
+	plug, link known // as last given
+	end        error
+	closed     bool
+}
+
+// New makes one source of two, which belong to it from then on. The error lists everything that is wrong with cfg.
+func New(pupil, instructor input.Source, cfg Config) (*Source, error) {
+	if pupil == nil || instructor == nil {
+		return nil, errors.New("a pair is made of two radios; give both")
+	}
+	if err := cfg.check(); err != nil {
+		return nil, err
+	}
+	s := &Source{cfg: cfg, pupil: side{source: pupil}, his: side{source: instructor, later: cfg.Later}}
+	if cfg.Arm >= 0 {
+		s.cfg.Sticks &^= 1 << cfg.Arm
+		s.out, _ = cfg.ArmSpan.outside()
+	}
+	return s, nil
+}
+
+// Name is input.Source's.
+func (s *Source) Name() string { return s.pupil.source.Name() + " + " + s.his.source.Name() }
+
+// Wake is the pupil's; what the instructor's radio has is found at the next Poll. Nil where both play by time alone.
+func (s *Source) Wake() <-chan struct{} {
+	if w := s.pupil.source.Wake(); w != nil {
+		return w
+	}
+	return s.his.source.Wake()
+}
+
+// Instructor reports whether the instructor has the sticks.
+func (s *Source) Instructor() bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.hands
+}
+
+// Poll is input.Source's. A pair ends with its pupil's source, if that fails, and with input.ErrEnd once both have played to their
+// end; one that has played to its end stays as it stands meanwhile. An instructor's source that fails is a radio pulled out.
+func (s *Source) Poll(dst []pulse.Reading, until int64) ([]pulse.Reading, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.closed {
+		return dst, input.ErrEnd
+	}
+	if s.end != nil {
+		return dst, s.end
+	}
+	s.pupil.read(until)
+	heard := s.his.err == nil
+	s.his.read(until)
+	if failed := s.his.err; heard && failed != nil && !errors.Is(failed, input.ErrEnd) {
+		s.his.next = append(s.his.next, pulse.Reading{At: s.his.last, Kind: pulse.Plug})
+	}
+	failed := s.pupil.err != nil && !errors.Is(s.pupil.err, input.ErrEnd)
+	for {
+		p, h := &s.pupil, &s.his
+		switch {
+		case p.waits() && (!h.waits() || p.next[p.head].At <= h.next[h.head].At):
+			dst = s.fromPupil(dst, &p.next[p.head])
+			p.head++
+			continue
+		case h.waits() && !(failed && h.next[h.head].At > p.last):
+			dst = s.fromInstructor(dst, &h.next[h.head])
+			h.head++
+			continue
+		}
+		break
+	}
+	switch {
+	case failed:
+		s.end = s.pupil.err
+	case s.pupil.err != nil && s.his.err != nil:
+		s.end = input.ErrEnd
+	}
+	return dst, s.end
+}
+
+func (s *Source) fromPupil(dst []pulse.Reading, r *pulse.Reading) []pulse.Reading {
+	if !s.pupil.note(r) {
+		return append(dst, *r)
+	}
+	return s.settle(dst, r.At)
+}
+
+// fromInstructor takes what the instructor's source says. Lost readings are told only while he flies; bench inputs always.
+func (s *Source) fromInstructor(dst []pulse.Reading, r *pulse.Reading) []pulse.Reading {
+	switch {
+	case s.his.note(r):
+		return s.settle(dst, r.At)
+	case r.Kind == pulse.Gap && !s.hands:
+		return dst
+	}
+	return append(dst, *r)
+}
+
+// note takes what is about the radio itself, and reports false for any other reading.
+func (s *side) note(r *pulse.Reading) bool {
+	switch r.Kind {
+	case pulse.Controls:
+		s.frame, s.has = r.Frame, true
+	case pulse.Plug:
+		s.plug = knownOf(r.Value)
+	case pulse.Link:
+		s.link = knownOf(r.Value)
+	default:
+		return false
+	}
+	return true
+}
+
+// settle decides anew who has the sticks and whether the arm channel is held off, and gives what has changed.
+func (s *Source) settle(dst []pulse.Reading, at int64) []pulse.Reading {
+	c, p, h := &s.cfg, &s.pupil, &s.his
+	there := h.there()
+	on := there && c.SwitchSpan.holds(h.frame[c.Switch])
+	s.ready = there && (s.ready || !on)
+	hands := on && s.ready
+	off := false // the instructor's arm switch stands off
+	if c.Arm >= 0 {
+		if s.hands && !there {
+			s.heldOff = true
+		}
+		a := h.frame[c.Arm]
+		off = there && a.Valid() && !c.ArmSpan.holds(a)
+		s.heldOff = s.heldOff || off
+		if a := p.frame[c.Arm]; p.has && a.Valid() && !c.ArmSpan.holds(a) {
+			s.heldOff = false
+		}
+	}
+	if hands != s.hands {
+		s.hands = hands
+		by := int32(0)
+		if hands {
+			by = 1
+		}
+		dst = append(dst, pulse.Reading{At: at, Kind: pulse.Instructor, Value: pulse.InstructorValue(pulse.DeedHands, by)})
+	}
+	flies := p
+	if hands {
+		flies = h
+	}
+	dst = tell(dst, at, pulse.Plug, flies.plug, &s.plug)
+	dst = tell(dst, at, pulse.Link, flies.link, &s.link)
+	if !p.has {
+		return dst
+	}
+	f := p.frame
+	if hands {
+		for ch := range f {
+			if c.Sticks>>ch&1 == 1 {
+				f[ch] = h.frame[ch]
+			}
+		}
+	}
+	if off || s.heldOff {
+		f[c.Arm] = s.out
+	}
+	if f != s.frame || !s.sent {
+		s.frame, s.sent = f, true
+		dst = append(dst, pulse.Reading{At: at, Kind: pulse.Controls, Frame: f})
+	}
+	return dst
+}
+
+// tell gives an input of the radio that the craft hears, where it is another than before. What its source says nothing of is given only
+// after the other one's was.
+func tell(dst []pulse.Reading, at int64, k pulse.Kind, now known, was *known) []pulse.Reading {
+	if now == 0 && *was != 0 {
+		now = 2
+	}
+	if now == *was {
+		return dst
+	}
+	*was = now
+	return append(dst, pulse.Reading{At: at, Kind: k, Value: int32(now) - 1})
+}
+
+// Close closes both sources. A second call does nothing.
+func (s *Source) Close() error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.closed {
+		return nil
+	}
+	s.closed = true
+	return errors.Join(s.pupil.source.Close(), s.his.source.Close())
+}
+
+var _ input.Source = (*Source)(nil)

@@ -1,0 +1,195 @@
+package radio
+
+import (
+	"fmt"
+	"strings"
+
+	"propsoff/assets/yamldoc"
+)
+
+// What a radio file says of a control beside its numbers, scale and reach: positions, noise, stays, momentary, side,
+// called. None of it changes a reading.
+
+// mostTenths is the largest spread or noise, in tenths of a raw step.
+const mostTenths = 1<<31 - 1
+
+var sides = [...]string{Left: "left", Right: "right", Top: "top"}
+
+// findings reads the fields of one control; axis tells whether the control is one.
+func (p *parser) findings(i int, m *yamldoc.Map, c *Control, axis bool) {
+	field := func(name string) (yamldoc.Node, bool) {
+		n, ok := m.Field(name)
+		if ok {
+			p.places[place{i, name}] = n
+		}
+		return n, ok
+	}
+	onAxis := func(name, instead string) (yamldoc.Node, bool) {
+		n, ok := field(name)
+		if ok && !axis {
+			n.Errorf("only an axis has %s; %s", name, instead)
+			return n, false
+		}
+		return n, ok
+	}
+	if n, ok := onAxis("positions", "each button of a row is a position already"); ok {
+		c.Positions = p.positions(i, n)
+	}
+	if n, ok := onAxis("noise", "buttons need none"); ok {
+		c.Noise = readTenth(n)
+	}
+	if n, ok := onAxis("stays", "a button that springs back is `momentary: yes`"); ok {
+		c.Stays = readYes(n)
+	}
+	if n, ok := field("momentary"); ok {
+		c.Momentary = readYes(n)
+	}
+	if _, given := p.places[place{i, "positions"}]; given && c.Positions == nil {
+		c.Momentary, c.Stays = false, false // what could not be read is no reason for a second message
+	}
+	if n, ok := field("side"); ok {
+		w, _ := n.Word(sides[Left:]...)
+		for s, name := range sides {
+			if w == name {
+				c.Side = Side(s)
+			}
+		}
+	}
+	if n, ok := field("called"); ok {
+		if s, ok := n.Text(); ok {
+			if len(s) > longestText {
+				n.Errorf("this text is longer than %d bytes; shorten it", longestText)
+			} else {
+				c.Called = s
+			}
+		}
+	}
+}
+
+func readYes(n yamldoc.Node) bool {
+	w, _ := n.Word("yes", "no")
+	return w == "yes"
+}
+
+func readTenth(n yamldoc.Node) Tenth {
+	v, _ := n.Fixed("", 10, 0, mostTenths)
+	return Tenth(v)
+}
+
+// positions reads a list such as [{at: 12, spread: 0.8}, …]; nil where a part of it could not be read.
+func (p *parser) positions(i int, n yamldoc.Node) []Position {
+	items, all := n.ListOf(2, MostPositions)
+	var out []Position
+	for k, item := range items {
+		p.places[place{i, fmt.Sprintf("positions/%d", k)}] = item
+		m := item.Map("position")
+		at, ok := m.Need("at").Fixed("", 2, -int64(farthest), int64(farthest))
+		all = all && ok
+		q := Position{At: Half(at)}
+		if s, ok := m.Field("spread"); ok {
+			q.Spread = readTenth(s)
+		}
+		m.Done()
+		out = append(out, q)
+	}
+	if !all {
+		return nil
+	}
+	return out
+}
+
+// findings are the fields as they are written.
+func (c Control) findings() []string {
+	var out []string
+	if len(c.Positions) > 0 {
+		var list []string
+		for _, p := range c.Positions {
+			list = append(list, fmt.Sprintf("{at: %s, spread: %s}", p.At, p.Spread))
+		}
+		out = append(out, "positions: ["+strings.Join(list, ", ")+"]")
+	}
+	if c.Noise != 0 {
+		out = append(out, "noise: "+c.Noise.String())
+	}
+	if c.Stays {
+		out = append(out, "stays: yes")
+	}
+	if c.Momentary {
+		out = append(out, "momentary: yes")
+	}
+	if c.Side != NoSide && int(c.Side) < len(sides) {
+		out = append(out, "side: "+sides[c.Side])
+	}
+	if c.Called != "" {
+		out = append(out, "called: "+yamldoc.Quote(c.Called))
+	}
+	return out
+}
+
+// String writes t as a person would: 0.8, 12.
+func (t Tenth) String() string {
+	s := fmt.Sprint(int64(t) / 10)
+	if t < 0 && t > -10 {
+		s = "-0"
+	}
+	if d := max(t, -t) % 10; d != 0 {
+		s += fmt.Sprintf(".%d", d)
+	}
+	return s
+}
+
+// checkFindings finds what is wrong with their meaning.
+func checkFindings(i int, c Control, say sayer) {
+	axis := c.Form == Axis
+	if len(c.Positions) > 0 {
+		checkPositions(i, c, say)
+	}
+	switch {
+	case c.Noise != 0 && !axis:
+		say(i, "noise", "only an axis has noise; %s has none", c.Job)
+	case c.Noise < 0 || int64(c.Noise) > mostTenths:
+		say(i, "noise", "the noise of %s is %s; it is a standard deviation in raw steps, 0 or more", c.Job, c.Noise)
+	}
+	switch {
+	case c.Stays && !axis:
+		say(i, "stays", "only an axis stays; a button that springs back is `momentary: yes`")
+	case c.Stays && c.Momentary:
+		say(i, "stays", "%s cannot both stay and be momentary; keep one", c.Job)
+	case c.Stays && len(c.Positions) > 0:
+		say(i, "stays", "%s has positions, so it is a switch; stays is for a stick or knob, leave it out", c.Job)
+	case c.Momentary && axis && len(c.Positions) == 0:
+		say(i, "momentary", "%s has no positions, so it is no switch; momentary is for a switch or button, leave it out", c.Job)
+	}
+	if int(c.Side) >= len(sides) {
+		say(i, "side", "the side of %s is unknown; it is left, right or top", c.Job)
+	}
+	if len(c.Called) > longestText {
+		say(i, "called", "what %s is called is longer than %d bytes; shorten it", c.Job, longestText)
+	}
+}
+
+func checkPositions(i int, c Control, say sayer) {
+	if c.Form != Axis {
+		say(i, "positions", "only an axis has positions; each button of %s is one already", c.Job)
+		return
+	}
+	if n := len(c.Positions); n < 2 || n > MostPositions {
+		say(i, "positions", "%s has %s; give 2 to %d, or leave them out", c.Job, plural(n, "position", "positions"), MostPositions)
+		return
+	}
+	// By the scale they rise; a scale that is left out rises with the raw value.
+	falls := c.Scale == nil && c.Backwards || c.Scale != nil && c.Scale.Low > c.Scale.High
+	for k, p := range c.Positions {
+		part := fmt.Sprintf("positions/%d", k)
+		switch {
+		case p.At < -farthest || p.At > farthest:
+			say(i, part, "position %d of %s lies beyond ±4294967296", k+1, c.Job)
+		case p.Spread < 0 || int64(p.Spread) > mostTenths:
+			say(i, part, "the spread of position %d of %s is %s; it is a standard deviation in raw steps, 0 or more", k+1, c.Job, p.Spread)
+		case k > 0 && !falls && p.At <= c.Positions[k-1].At:
+			say(i, part, "the positions of %s must rise from one to the next (low to high by its scale)", c.Job)
+		case k > 0 && falls && p.At >= c.Positions[k-1].At:
+			say(i, part, "the positions of %s must fall from one to the next (low to high by its scale, which runs backwards)", c.Job)
+		}
+	}
+}

@@ -1,0 +1,40 @@
+package radio
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+)
+
+// Folder is where radio files are kept: propsoff/radios in the user's configuration folder.
+//
+// On Linux and its like that is XDG_CONFIG_HOME, or $HOME/.config where it is unset, empty or not absolute (XDG Base
+// Directory Specification 0.8: a relative path is invalid and ignored). Elsewhere it is os.UserConfigDir.
+func Folder() (string, error) {
+	base, err := configFolder(runtime.GOOS, os.Getenv)
+	if err != nil {
+		return "", err
+	}
+	return filepath.Join(base, "propsoff", "radios"), nil
+}
+
+func configFolder(system string, env func(string) string) (string, error) {
+	switch system {
+	case "windows", "darwin", "ios", "plan9", "js":
+		return os.UserConfigDir()
+	}
+	if dir := env("XDG_CONFIG_HOME"); filepath.IsAbs(dir) {
+		return dir, nil
+	}
+	home := env("HOME")
+	if !filepath.IsAbs(home) {
+		return "", errors.New("the user's configuration folder is not known; set HOME or XDG_CONFIG_HOME to a whole path")
+	}
+	return filepath.Join(home, ".config"), nil
+}
+
+func readAtMost(r io.Reader, most int64) ([]byte, error) {
+	return io.ReadAll(io.LimitReader(r, most))
+}

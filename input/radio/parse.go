@@ -1,0 +1,284 @@
+package radio
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"propsoff/assets/yamldoc"
+	"propsoff/input"
+)
+
+// Known is what is known while a radio file is read; each may be nil. With Info the axis and button numbers are checked
+// against the device, with Names two jobs on one channel are found.
+type Known struct {
+	Info  *input.Info
+	Names *input.Names
+}
+
+// Longest text (name, serial number, port) that is read from a file, in bytes (ours; a USB string holds 126 characters).
+const longestText = 512
+
+// Parse reads a radio file. name stands before each message. The error is a yamldoc.Errors with everything that was
+// found wrong, each `file:line:col: what, and what to do`; the File is then not to be used.
+func Parse(name string, data []byte, known Known) (File, error) {
+	doc, err := yamldoc.Parse(name, data)
+	if err != nil {
+		return File{}, err
+	}
+	p := parser{places: map[place]yamldoc.Node{}}
+	top := doc.Root().Map("radio file")
+	if !readVersion(top) {
+		return File{}, doc.Err()
+	}
+	p.file.StickMode = 2
+	if d, ok := top.Field("device"); ok {
+		p.device(d.Map("device"))
+	}
+	if n, ok := top.Field("stick-mode"); ok {
+		if v, ok := n.Int(1, 4); ok {
+			p.file.StickMode = v
+		}
+	}
+	controls := top.Need("controls")
+	p.places[place{-1, "controls"}] = controls
+	m := controls.Map("controls")
+	for key, value := range m.Rest() {
+		p.control(key, value)
+	}
+	m.Done()
+	top.Done()
+
+	// What could not be read leaves holes; only what was read whole is checked for its meaning, so that one slip gives
+	// one message.
+	for _, f := range check(&p.file, known.Info, known.Names) {
+		if f.control >= 0 && p.broken[f.control] && f.part == "" {
+			continue
+		}
+		n, ok := p.places[place{f.control, f.part}]
+		if !ok {
+			n = p.places[place{f.control, ""}]
+		}
+		if f.part == "controls" && (!n.IsMap() || p.similar(f.text)) {
+			continue
+		}
+		n.Errorf("%s", f.text)
+	}
+	if err := doc.Err(); err != nil {
+		return File{}, err
+	}
+	return p.file, nil
+}
+
+func readVersion(top *yamldoc.Map) bool {
+	n := top.Need("propsoff")
+	text, ok := n.Text()
+	want := "radio " + strconv.Itoa(Version)
+	switch {
+	case !ok:
+		return false
+	case text == want:
+		return true
+	case !strings.HasPrefix(text, "radio "):
+		n.Errorf("this is no radio file but `%s`; a radio file begins with `propsoff: %s`", text, want)
+	default:
+		n.Errorf("this is `%s`, which this program cannot read; it reads `%s`", text, want)
+	}
+	return false
+}
+
+// place is a control's index (-1: the file) and a part of it, as in fault.
+type place struct {
+	control int
+	part    string
+}
+
+type parser struct {
+	file     File
+	places   map[place]yamldoc.Node
+	broken   map[int]bool
+	misspelt []string
+}
+
+func (p *parser) device(m *yamldoc.Map) {
+	text := func(field string) string {
+		n, ok := m.Field(field)
+		if !ok {
+			return ""
+		}
+		s, _ := n.Text()
+		if len(s) > longestText {
+			n.Errorf("this text is longer than %d bytes; shorten it", longestText)
+			return ""
+		}
+		return s
+	}
+	number := func(field string) uint16 {
+		n, ok := m.Field(field)
+		if !ok {
+			return 0
+		}
+		s, ok := n.Text()
+		if !ok {
+			return 0
+		}
+		v, err := strconv.ParseUint(s, 16, 16)
+		if err != nil || len(s) != 4 {
+			n.Errorf("`%s` is no USB number; write four hexadecimal digits, such as \"1f4a\"", s)
+			return 0
+		}
+		return uint16(v)
+	}
+	d := &p.file.Device
+	d.Name = text("name")
+	d.Vendor, d.Product = number("vendor"), number("product")
+	d.Serial, d.Port = text("serial"), text("port")
+	m.Done()
+}
+
+func (p *parser) control(key, value yamldoc.Node) {
+	job, ok := key.Text()
+	if !ok {
+		return
+	}
+	i := len(p.file.Controls)
+	c := Control{Job: job}
+	p.places[place{i, ""}] = key
+	if _, near, _ := channelJob(job); !near && !knownJob(job, nil) {
+		if w, ok := yamldoc.Near(job, Jobs()); ok {
+			p.misspelt = append(p.misspelt, w)
+		}
+	}
+	m := value.Map("control")
+	axis, isAxis := m.Field("axis")
+	button, isButton := m.Field("button")
+	row, isRow := m.Field("buttons")
+	scale, hasScale := m.Field("scale")
+	reach, hasReach := m.Field("reach")
+	ok = value.IsMap()
+	count := 0
+	for _, is := range []bool{isAxis, isButton, isRow} {
+		if is {
+			count++
+		}
+	}
+	switch {
+	case count > 1:
+		value.Errorf("%s has more than one of axis, button and buttons; keep one", job)
+		ok = false
+	case isAxis:
+		c.Form = Axis
+		p.places[place{i, "axis"}] = axis
+		c.Axis, ok = counted(axis, input.MaxAxes)
+	case isButton:
+		c.Form = Button
+		p.places[place{i, "button"}] = button
+		var b int
+		b, ok = counted(button, input.MaxButtons)
+		c.Buttons = []int{b}
+	case isRow:
+		c.Form = Row
+		ok = p.row(i, row, &c)
+	}
+	if hasScale && !isAxis && ok {
+		scale.Errorf("only an axis has a scale; buttons need none")
+	}
+	if hasReach && !isAxis && ok {
+		reach.Errorf("only an axis has a reach; buttons need none")
+	}
+	if hasScale && isAxis {
+		p.places[place{i, "scale"}] = scale
+		readScale(scale, &c)
+	}
+	if hasReach && isAxis {
+		p.places[place{i, "reach"}] = reach
+		c.Reach = readReach(reach)
+	}
+	p.findings(i, m, &c, isAxis || !ok)
+	m.Done()
+	if !ok {
+		// Keep the job, so that it is not called missing as well; give it nothing that could clash.
+		if p.broken == nil {
+			p.broken = map[int]bool{}
+		}
+		p.broken[i] = true
+		c = Control{Job: job}
+	}
+	p.file.Controls = append(p.file.Controls, c)
+}
+
+func counted(n yamldoc.Node, most int) (int, bool) {
+	v, ok := n.Int(1, most)
+	return v - 1, ok
+}
+
+func (p *parser) row(i int, n yamldoc.Node, c *Control) bool {
+	items, ok := n.ListOf(2, MostPositions)
+	p.places[place{i, "buttons"}] = n
+	for k, item := range items {
+		p.places[place{i, fmt.Sprintf("buttons/%d", k)}] = item
+		if item.IsScalar() && !item.StartsNumber() {
+			if word, _ := item.Text(); word != "none" {
+				item.Errorf("`%s` is no button; write a button's number, or none", word)
+				ok = false
+			}
+			c.Buttons = append(c.Buttons, None)
+			continue
+		}
+		b, is := counted(item, input.MaxButtons)
+		ok = ok && is
+		c.Buttons = append(c.Buttons, b)
+	}
+	return ok
+}
+
+func readScale(n yamldoc.Node, c *Control) {
+	if n.IsScalar() {
+		_, c.Backwards = n.Word("backwards")
+		return
+	}
+	m := n.Map("scale")
+	var s Scale
+	all := true
+	for _, point := range []struct {
+		name string
+		to   *Half
+	}{{"988", &s.Low}, {"1500", &s.Middle}, {"2012", &s.High}} {
+		v, ok := m.Need(point.name).Fixed("", 2, -int64(farthest), int64(farthest))
+		*point.to = Half(v)
+		all = all && ok
+	}
+	m.Done()
+	if all {
+		c.Scale = &s
+	}
+}
+
+func readReach(n yamldoc.Node) *Reach {
+	m := n.Map("reach")
+	var r Reach
+	all := true
+	for _, point := range []struct {
+		name string
+		to   *int32
+	}{{"low", &r.Low}, {"rest", &r.Rest}, {"high", &r.High}} {
+		v, ok := m.Need(point.name).Int(-1<<31, 1<<31-1)
+		*point.to = int32(v)
+		all = all && ok
+	}
+	m.Done()
+	if !all {
+		return nil
+	}
+	return &r
+}
+
+// similar reports whether the job that text calls missing is there under a misspelt name.
+func (p *parser) similar(text string) bool {
+	for _, job := range p.misspelt {
+		if strings.HasPrefix(text, job+" is missing") {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,296 @@
+package radio
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"propsoff/assets/wholefile"
+	"propsoff/input"
+)
+
+// Match tells how sure it is that a radio file belongs to a device.
+type Match uint8
+
+const (
+	// NoMatch: no file for such a radio.
+	NoMatch Match = iota
+	// SameKind: a file for a radio of the same make that may be another one; Found.Why tells.
+	SameKind
+	// Exact: the file of this very radio, by serial number, or by port where there is none.
+	Exact
+)
+
+// Why a file of the same kind is no exact match.
+type Why uint8
+
+const (
+	// OtherSerial: the file is for a radio with another serial number.
+	OtherSerial Why = iota + 1
+	// OtherPort: neither has a serial number, and it was learned on another port.
+	OtherPort
+	// LessKnown: one of the two was read in a way that does not tell serial number, port or USB numbers.
+	LessKnown
+)
+
+// Found is what Store.Find found.
+type Found struct {
+	Match Match
+	Why   Why
+	File  File
+	Path  string
+	// Spoilt are the radio files in the folder that could not be read, each error with its place.
+	Spoilt []error
+}
+
+// Store keeps radio files in one folder. The zero Store has no folder and fails.
+type Store struct{ Dir string }
+
+// The longest file that is read as a radio file, in bytes.
+const longestFile = 1 << 20
+
+// Compare tells how well a device described in a file fits the one that is plugged in.
+func (d Device) Compare(now Device) (Match, Why) {
+	numbers := d.Vendor == now.Vendor && d.Product == now.Product
+	unknown := d.Vendor == 0 && d.Product == 0 || now.Vendor == 0 && now.Product == 0
+	switch {
+	case d.Name != now.Name || !numbers && !unknown:
+		return NoMatch, 0
+	case d.Serial != "" && now.Serial != "":
+		if d.Serial != now.Serial {
+			return SameKind, OtherSerial
+		}
+	case d.Serial != now.Serial:
+		return SameKind, LessKnown
+	case d.Port != "" && now.Port != "":
+		if d.Port != now.Port {
+			return SameKind, OtherPort
+		}
+	case d.Port != now.Port:
+		return SameKind, LessKnown
+	}
+	if !numbers {
+		return SameKind, LessKnown
+	}
+	return Exact, 0
+}
+
+// Candidate is a radio file that belongs to a device, or may belong to it.
+type Candidate struct {
+	// Match is Exact or SameKind; Why tells of the latter.
+	Match Match
+	Why   Why
+	File  File
+	Path  string
+}
+
+// FindAll looks for every radio file that may be read for info's device: the exact one first, then those of the same kind
+// (a moved plug before a less known one before another serial number; of equals the first by file name). spoilt are the
+// files that cannot be read, or are for this kind of device and do not fit it, each error with its place. err is about the
+// folder as a whole; a folder that is not there holds no files.
+func (s Store) FindAll(info input.Info) (found []Candidate, spoilt []error, err error) {
+	files, spoilt, err := s.all(&info)
+	if err != nil {
+		return nil, nil, err
+	}
+	now := DeviceOf(info)
+	for _, f := range files {
+		if m, w := f.file.Device.Compare(now); m != NoMatch {
+			found = append(found, Candidate{m, w, f.file, f.path})
+		}
+	}
+	slices.SortStableFunc(found, func(a, b Candidate) int { return cmp.Compare(b.rank(), a.rank()) })
+	return found, spoilt, nil
+}
+
+// rank is higher the more likely the file is this radio's.
+func (c *Candidate) rank() int {
+	switch {
+	case c.Match == Exact:
+		return 4
+	case c.Why == OtherPort:
+		return 3
+	case c.Why == LessKnown:
+		return 2
+	}
+	return 1
+}
+
+// Find gives the first of FindAll.
+func (s Store) Find(info input.Info) (Found, error) {
+	all, spoilt, err := s.FindAll(info)
+	if err != nil || len(all) == 0 {
+		return Found{Spoilt: spoilt}, err
+	}
+	return Found{Match: all[0].Match, Why: all[0].Why, File: all[0].File, Path: all[0].Path, Spoilt: spoilt}, nil
+}
+
+type stored struct {
+	path string
+	file File
+}
+
+// all reads every radio file in the folder, by name. A file that may be read for info's device is checked against its axes
+// and buttons, where those are told.
+func (s Store) all(info *input.Info) (files []stored, spoilt []error, err error) {
+	if s.Dir == "" {
+		return nil, nil, errors.New("no folder for radio files is known")
+	}
+	entries, err := os.ReadDir(s.Dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil, nil
+	}
+	if err != nil {
+		return nil, nil, fmt.Errorf("radio files: %w", err)
+	}
+	for _, e := range entries {
+		if !strings.HasSuffix(e.Name(), ".yaml") || strings.HasPrefix(e.Name(), ".") || e.IsDir() {
+			continue
+		}
+		path := filepath.Join(s.Dir, e.Name())
+		f, err := Load(path, Known{})
+		if err == nil && info != nil && (len(info.Axes) > 0 || info.Buttons > 0) {
+			if m, _ := f.Device.Compare(DeviceOf(*info)); m != NoMatch {
+				f, err = Load(path, Known{Info: info})
+			}
+		}
+		if err != nil {
+			spoilt = append(spoilt, err)
+			continue
+		}
+		files = append(files, stored{path, f})
+	}
+	return files, spoilt, nil
+}
+
+// Load reads the radio file at path.
+func Load(path string, known Known) (File, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return File{}, fmt.Errorf("radio file: %w", err)
+	}
+	defer f.Close()
+	if st, err := f.Stat(); err == nil && !st.Mode().IsRegular() {
+		return File{}, fmt.Errorf("%s: this is no ordinary file; give the path of a radio file", path)
+	}
+	data, err := readAtMost(f, longestFile+1)
+	if err != nil {
+		return File{}, fmt.Errorf("%s: cannot be read: %w", path, err)
+	}
+	return Parse(path, data, known)
+}
+
+// Save writes file into the folder, which is made if need be (0700), and gives the path. The file that is already there
+// for this very radio is replaced as a whole: a reader sees the old one or the new one, never a mixture, whenever the
+// program is killed. A file of another radio is never overwritten, nor one that cannot be read. An error says where it
+// could not be written and why.
+func (s Store) Save(file File) (string, error) {
+	data := file.Marshal()
+	if _, err := Parse("radio file not written", data, Known{}); err != nil {
+		return "", err
+	}
+	files, _, err := s.all(nil)
+	if err != nil {
+		return "", err
+	}
+	if err := os.MkdirAll(s.Dir, 0o700); err != nil {
+		return "", cannotWrite(s.Dir, "the folder for radio files cannot be made", err)
+	}
+	path := ""
+	for _, f := range files {
+		if m, _ := f.file.Device.Compare(file.Device); m == Exact && f.file.Device.Serial == file.Device.Serial {
+			path = f.path
+			break
+		}
+	}
+	if path == "" {
+		path, err = s.free(fileName(file.Device))
+		if err != nil {
+			return "", err
+		}
+	}
+	if err := wholefile.Replace(path, data, 0o600); err != nil {
+		return "", cannotWrite(path, "the radio file cannot be written", err)
+	}
+	return path, nil
+}
+
+// WriteFile writes a radio file to a path of a person's own choice, as a whole: a reader sees the file that was there
+// before or the new one. An error says where it could not be written and why.
+func WriteFile(path string, file File) error {
+	data := file.Marshal()
+	if _, err := Parse("radio file not written", data, Known{}); err != nil {
+		return err
+	}
+	if st, err := os.Stat(path); err == nil && !st.Mode().IsRegular() {
+		return fmt.Errorf("%s: this is no ordinary file; give the path of a radio file", path)
+	}
+	target := path
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		target = real // the link stays a link
+	}
+	if err := wholefile.Replace(target, data, 0o600); err != nil {
+		return cannotWrite(path, "the radio file cannot be written", err)
+	}
+	return nil
+}
+
+// cannotWrite names the place that a person knows: the work goes through a file of another name in the same folder.
+func cannotWrite(path, what string, err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		err = p.Err
+	}
+	return fmt.Errorf("%s: %s: %w", path, what, err)
+}
+
+// free gives the first name that no file has yet: name.yaml, name-2.yaml …
+func (s Store) free(name string) (string, error) {
+	for n := 1; n <= 1000; n++ {
+		path := filepath.Join(s.Dir, name+".yaml")
+		if n > 1 {
+			path = filepath.Join(s.Dir, fmt.Sprintf("%s-%d.yaml", name, n))
+		}
+		if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
+			return path, nil
+		} else if err != nil {
+			return "", fmt.Errorf("radio files: %w", err)
+		}
+	}
+	return "", fmt.Errorf("radio files: there are a thousand files named %s in %s; delete what is not needed", name, s.Dir)
+}
+
+// fileName is vendor-product-name-serial, or the port in the serial's place, in letters that every file system takes.
+func fileName(d Device) string {
+	parts := []string{fmt.Sprintf("%04x-%04x", d.Vendor, d.Product), slug(d.Name), slug(d.Serial)}
+	if d.Serial == "" && d.Port != "" {
+		parts[2] = "port-" + slug(d.Port)
+	}
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), "-")
+}
+
+// slug makes small letters, digits and single dashes of s, 40 at most.
+func slug(s string) string {
+	var b strings.Builder
+	dash := false
+	for _, r := range strings.ToLower(s) {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+			if dash && b.Len() > 0 {
+				b.WriteByte('-')
+			}
+			dash = false
+			b.WriteRune(r)
+		} else {
+			dash = true
+		}
+		if b.Len() >= 40 {
+			break
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,318 @@
+package script
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"propsoff/assets/yamldoc"
+)
+
+// Kind is what an expectation is about.
+type Kind uint8
+
+const (
+	// Armed and Disarmed: the craft is so.
+	Armed Kind = iota + 1
+	Disarmed
+	// Ready: the craft is disarmed and nothing refuses arming.
+	Ready
+	// Refused: the craft is disarmed and at least the refusals of Codes stand.
+	Refused
+	// Made: the gesture Codes[0] was made in that millisecond.
+	Made
+	// InMode: the flight mode is Codes[0].
+	InMode
+	// Happens: the happening Codes[0] is in the record of that millisecond.
+	Happens
+)
+
+// Expect is one expectation.
+type Expect struct {
+	// At is when it must hold, in µs, after that tick (At/1000) was stepped; with Within, in µs, it must hold at one tick at
+	// least from At to At+Within, both included.
+	At, Within int64
+	Kind       Kind
+	// Codes are refusals for Refused, one happening for Happens, one gesture for Made, one mode for InMode, else nothing.
+	Codes []string
+	// Pos is its place in the script.
+	Pos yamldoc.Pos
+}
+
+// String is the expectation as it is written in a script.
+func (e Expect) String() string {
+	switch e.Kind {
+	case Armed:
+		return "armed"
+	case Disarmed:
+		return "disarmed"
+	case Ready:
+		return "ready"
+	case Made:
+		return "{gesture: " + e.Codes[0] + "}"
+	case InMode:
+		return "{mode: " + e.Codes[0] + "}"
+	case Refused:
+		return "{refused: [" + strings.Join(e.Codes, ", ") + "]}"
+	}
+	return strings.Join(e.Codes, " ")
+}
+
+// expect reads the value of an expect field.
+func (p *parser) expect(n yamldoc.Node) []Expect {
+	if !n.IsList() {
+		return p.expectOne(n)
+	}
+	var out []Expect
+	for _, item := range n.List() {
+		out = append(out, p.expectOne(item)...)
+	}
+	if len(n.List()) == 0 {
+		n.Errorf("nothing is expected here: write armed, disarmed, ready, a happening, {refused: [codes]}, {gesture: code} or {mode: angle}")
+	}
+	return out
+}
+
+func (p *parser) expectOne(n yamldoc.Node) []Expect {
+	e := Expect{Pos: n.Pos()}
+	if n.IsMap() {
+		m := n.Map("expectation")
+		if made, ok := m.Field("gesture"); ok {
+			m.Done()
+			e.Kind = Made
+			if len(p.words.names.Gestures) == 0 {
+				made.Errorf("this craft knows no gestures: name a gesture file by `gestures:` at the top, or delete this")
+			} else if code, ok := made.Word(p.words.names.Gestures...); ok {
+				e.Codes = []string{code}
+				return []Expect{e}
+			}
+			return nil
+		}
+		if mode, ok := m.Field("mode"); ok {
+			m.Done()
+			e.Kind = InMode
+			if code, ok := mode.Word(modes...); ok {
+				e.Codes = []string{code}
+				return []Expect{e}
+			}
+			return nil
+		}
+		if _, ok := m.Field("refused"); !ok && m.Len() > 0 { // what stands there is the fault, not what is missing
+			m.Done()
+			return nil
+		}
+		codes := m.Need("refused")
+		m.Done()
+		items := []yamldoc.Node{codes}
+		if !codes.IsScalar() {
+			items = codes.List()
+			if codes.IsList() && len(items) == 0 {
+				codes.Errorf("no refusal is named: write the codes that are expected, or `ready` where nothing refuses")
+			}
+		}
+		e.Kind = Refused
+		for _, c := range items {
+			if code, ok := c.Word(p.words.names.Refusals...); ok {
+				e.Codes = append(e.Codes, code)
+			}
+		}
+		return []Expect{e}
+	}
+	if !n.IsScalar() {
+		n.Errorf("this is nothing that can be expected: write armed, disarmed, ready, a happening, {refused: [codes]}, {gesture: code} or {mode: angle}")
+		return nil
+	}
+	if word, _ := n.Text(); slices.Contains(p.words.names.Refusals, word) && !slices.Contains(p.words.known, word) {
+		n.Errorf("`%s` is a refusal: write `expect: {refused: [%s]}`", word, word)
+		return nil
+	}
+	word, ok := n.Word(p.words.known...)
+	if !ok {
+		return nil
+	}
+	switch word {
+	case "armed":
+		e.Kind = Armed
+	case "disarmed":
+		e.Kind = Disarmed
+	case "ready":
+		e.Kind = Ready
+	default:
+		e.Kind, e.Codes = Happens, []string{word}
+	}
+	return []Expect{e}
+}
+
+// Failed is an expectation that did not come true, and what was seen in its place.
+type Failed struct {
+	Expect Expect
+	Seen   string
+}
+
+// String says it for a person: `file:line:col: at 2.5s armed was expected; seen: …`.
+func (f Failed) String() string {
+	when := "at " + clock(f.Expect.At/1000)
+	if f.Expect.Within > 0 {
+		when = "from " + clock(f.Expect.At/1000) + " to " + clock((f.Expect.At+f.Expect.Within)/1000)
+	}
+	return fmt.Sprintf("%s: %s %s was expected; seen: %s", f.Expect.Pos, when, f.Expect, f.Seen)
+}
+
+// seenMost is how many happenings of a window are told when the one that was expected did not come.
+const seenMost = 6
+
+// Checker holds a run against expectations. It is told every tick, in order.
+type Checker struct {
+	open   []pending // in order of At, those that are not decided
+	total  int
+	passed int
+	out    []Failed
+}
+
+type pending struct {
+	Expect
+	began bool     // a tick of its time was told
+	seen  []string // what happened in its time, for Happens
+	more  int
+}
+
+// NewChecker begins a run of the script.
+func (s *Script) NewChecker() *Checker { return NewChecker(s.expects) }
+
+// NewChecker begins a run with these expectations.
+func NewChecker(expects []Expect) *Checker {
+	c := &Checker{total: len(expects)}
+	for _, e := range expects {
+		c.open = append(c.open, pending{Expect: e})
+	}
+	slices.SortStableFunc(c.open, func(a, b pending) int {
+		switch {
+		case a.At < b.At:
+			return -1
+		case a.At > b.At:
+			return 1
+		}
+		return 0
+	})
+	return c
+}
+
+// Now is how things stand after a tick was stepped, in code words.
+type Now struct {
+	Armed bool
+	// Refusals are those that stand now, Happenings what happened in this very tick, Gestures what was made in it.
+	Refusals, Happenings, Gestures []string
+	Mode                           string
+}
+
+// modes are the words for flight modes.
+var modes = []string{"angle", "horizon", "rate"}
+
+// Tick tells how things stand after tick (ms) was stepped. It gives the expectations that can no longer come true; the slice is
+// valid until the next call.
+func (c *Checker) Tick(tick int64, now *Now) []Failed {
+	c.out = c.out[:0]
+	if len(c.open) == 0 || c.open[0].At > tick*1000 {
+		return nil
+	}
+	keep := c.open[:0]
+	for i := range c.open {
+		p := c.open[i]
+		if p.At > tick*1000 {
+			keep = append(keep, c.open[i:]...)
+			break
+		}
+		last := p.At + p.Within
+		if tick*1000 <= last {
+			if p.holds(now) {
+				c.passed++
+				continue
+			}
+			p.note(now.Happenings)
+		}
+		if (tick+1)*1000 > last {
+			c.out = append(c.out, Failed{p.Expect, p.saw(now)})
+			continue
+		}
+		keep = append(keep, p)
+	}
+	c.open = keep
+	return c.out
+}
+
+// Finish ends the run: what is still open has failed, because the run ended before its time.
+func (c *Checker) Finish() []Failed {
+	c.out = c.out[:0]
+	for _, p := range c.open {
+		c.out = append(c.out, Failed{p.Expect, "the run ended before"})
+	}
+	c.open = nil
+	return c.out
+}
+
+// Passed and Total count expectations.
+func (c *Checker) Passed() int { return c.passed }
+
+// Total is the number of expectations there are.
+func (c *Checker) Total() int { return c.total }
+
+func (p *pending) holds(now *Now) bool {
+	armed, refusals := now.Armed, now.Refusals
+	switch p.Kind {
+	case Made:
+		return slices.Contains(now.Gestures, p.Codes[0])
+	case InMode:
+		return now.Mode == p.Codes[0]
+	case Armed:
+		return armed
+	case Disarmed:
+		return !armed
+	case Ready:
+		return !armed && len(refusals) == 0
+	case Refused:
+		for _, code := range p.Codes {
+			if !slices.Contains(refusals, code) {
+				return false
+			}
+		}
+		return !armed
+	}
+	return slices.Contains(now.Happenings, p.Codes[0])
+}
+
+// note keeps what happened where a happening was expected and has not come.
+func (p *pending) note(happenings []string) {
+	p.began = true
+	if p.Kind != Happens && p.Kind != Made {
+		return
+	}
+	for _, h := range happenings {
+		if len(p.seen) == seenMost {
+			p.more++
+			continue
+		}
+		p.seen = append(p.seen, h)
+	}
+}
+
+// saw says what there was in its place: the last state, or what happened.
+func (p *pending) saw(now *Now) string {
+	armed, refusals := now.Armed, now.Refusals
+	switch {
+	case !p.began:
+		return "the run passed over this time"
+	case p.Kind == InMode:
+		return "mode " + now.Mode
+	case (p.Kind == Happens || p.Kind == Made) && len(p.seen) == 0:
+		return "nothing happened"
+	case (p.Kind == Happens || p.Kind == Made) && p.more > 0:
+		return fmt.Sprintf("%s and %d more", strings.Join(p.seen, ", "), p.more)
+	case p.Kind == Happens || p.Kind == Made:
+		return strings.Join(p.seen, ", ")
+	case armed:
+		return "armed"
+	case len(refusals) == 0:
+		return "disarmed, ready to arm"
+	}
+	return "disarmed, refused: " + strings.Join(refusals, ", ")
+}

@@ -1,0 +1,241 @@
+package take
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"strconv"
+
+	"propsoff/sim/pulse"
+)
+
+// ErrNotTake is the root of errors about a file that is no take at all, ErrNewer of those about a take made by a newer
+// program.
+var (
+	ErrNotTake = errors.New("not a take")
+	ErrNewer   = errors.New("made by a newer propsoff")
+)
+
+// Torn says where a take breaks off. It is information: everything before it is whole.
+type Torn struct {
+	// Offset in bytes from the start of the file, where the last whole record ends.
+	Offset int64
+	// Tick of the last whole entry.
+	Tick int64
+}
+
+func (t Torn) String() string {
+	return fmt.Sprintf("the recording breaks off after %s (byte %d); everything before is whole", Clock(t.Tick), t.Offset)
+}
+
+// Damage is an error in the middle of a take: what follows it was written later, so it is not the torn end of a kill.
+type Damage struct {
+	Name string
+	// Offset in bytes from the start of the file, where the last whole record ends.
+	Offset int64
+	// Tick of the last whole entry before the damage.
+	Tick int64
+	// Cause in words.
+	Cause error
+}
+
+func (d *Damage) Error() string {
+	return fmt.Sprintf("%s: damaged at byte %d, after %s of the practice: %v; what comes before is whole: fetch the file again from where it came, or make a copy that ends there: propsoff repair %s",
+		d.Name, d.Offset, Clock(d.Tick), d.Cause, d.Name)
+}
+
+func (d *Damage) Unwrap() error { return d.Cause }
+
+// Reader reads a take from its beginning, a little at a time: a take of many hours needs no more memory than a short one.
+type Reader struct {
+	name     string
+	scan     scanner
+	settings Settings
+
+	kind  byte   // of the record being read, 0 for none
+	rec   []byte // what is left of its payload
+	at    int64  // where that record begins
+	tick  int64  // of the entry before
+	frame pulse.Frame
+
+	err    error // sticks
+	closed bool
+	torn   *Torn
+	extra  int
+}
+
+// Open opens the take at path and reads its first line and its settings.
+func Open(path string) (*Reader, error) {
+	f, err := openTake(path)
+	if err != nil {
+		return nil, err
+	}
+	r, err := NewReader(f, path)
+	if err != nil {
+		f.Close()
+	}
+	return r, err
+}
+
+// NewReader reads a take from src, which Close closes if it can be closed; errors call it name.
+func NewReader(src io.Reader, name string) (*Reader, error) {
+	r := &Reader{name: name, scan: scanner{src: src}}
+	if err := r.readHeader(); err != nil {
+		return nil, err
+	}
+	kind, payload, err := r.scan.next()
+	var bad *badRecord
+	switch {
+	case err == io.EOF, errors.As(err, &bad) && bad.torn:
+		return nil, fmt.Errorf("%s:1:1: the recording was cut off before its settings were whole, so nothing in it can be played: record again", name)
+	case errors.As(err, &bad):
+		return nil, r.noSettings(bad)
+	case err != nil:
+		return nil, fmt.Errorf("%s: %w", name, err)
+	case kind != recSettings:
+		return nil, r.noSettings(errors.New("another record stands in their place"))
+	}
+	if r.settings, err = parseSettings(payload); err != nil {
+		return nil, r.noSettings(err)
+	}
+	r.scan.step()
+	return r, nil
+}
+
+func (r *Reader) noSettings(why error) error {
+	return fmt.Errorf("%s:2:1: the settings are damaged (byte %d: %w), so nothing in it can be played: fetch the file again from where it came", r.name, r.scan.off, why)
+}
+
+// readHeader reads the first line.
+func (r *Reader) readHeader() error {
+	b, err := r.scan.ahead(headLimit)
+	if err != nil {
+		return fmt.Errorf("%s: %w", r.name, err)
+	}
+	if len(b) == 0 {
+		return fmt.Errorf("%s:1:1: %w: the file is empty", r.name, ErrNotTake)
+	}
+	no := fmt.Errorf("%s:1:1: %w: its first line is not \"%s%d\"; choose a file that was made by recording a practice", r.name, ErrNotTake, header, Version)
+	rest, ok := bytes.CutPrefix(b, []byte(header))
+	line, _, whole := bytes.Cut(rest, []byte{'\n'})
+	if !ok || !whole {
+		if len(b) < headLimit && bytes.HasPrefix(fmt.Appendf(nil, "%s%d\n", header, Version), b) {
+			return fmt.Errorf("%s:1:1: the recording was cut off within its first line, so there is nothing to play: record again", r.name)
+		}
+		return no
+	}
+	v, err := strconv.ParseUint(string(line), 10, 32)
+	if err != nil || v == 0 {
+		return no
+	}
+	if v > Version {
+		return fmt.Errorf("%s:1:%d: %w: this is a take of version %d, and this propsoff reads up to version %d: use the newer one", r.name, len(header)+1, ErrNewer, v, Version)
+	}
+	r.scan.size = len(header) + len(line) + 1
+	r.scan.step()
+	return nil
+}
+
+// Name is the name given to NewReader or the path given to Open.
+func (r *Reader) Name() string { return r.name }
+
+// Settings are the take's settings.
+func (r *Reader) Settings() Settings { return r.settings }
+
+// Tick is the tick of the last entry that Next gave, and at the end of the take the last tick it knows of.
+func (r *Reader) Tick() int64 { return r.tick }
+
+// Closed is true when the end was reached and the recording had been closed cleanly.
+func (r *Reader) Closed() bool { return r.closed }
+
+// Torn says where the take breaks off, once Next has given io.EOF; nil for one that ends with a whole record (one that
+// was killed between two flushes ends so too: then Closed is false).
+func (r *Reader) Torn() *Torn { return r.torn }
+
+// Skipped is the number of records of unknown kind passed over so far.
+func (r *Reader) Skipped() int { return r.extra }
+
+// Next gives the next entry. At the end, torn or not, it gives io.EOF; damage in the middle is a *Damage.
+func (r *Reader) Next() (Entry, error) {
+	for r.err == nil {
+		if len(r.rec) > 0 {
+			e, err := r.entry()
+			if err != nil {
+				r.err = &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: err}
+				break
+			}
+			return e, nil
+		}
+		r.err = r.nextRecord()
+	}
+	return Entry{}, r.err
+}
+
+// nextRecord goes on to the next record that holds entries.
+func (r *Reader) nextRecord() error {
+	if r.kind != 0 {
+		r.scan.step()
+		r.kind = 0
+	}
+	kind, payload, err := r.scan.next()
+	switch {
+	case err != nil:
+		return r.noRecord(err)
+	case r.closed:
+		return &Damage{Name: r.name, Offset: r.scan.off, Tick: r.tick, Cause: errors.New("the recording was closed here, and yet more follows")}
+	}
+	r.kind, r.rec, r.at = kind, payload, r.scan.off
+	switch kind {
+	case recReadings, recHappenings, recDigests:
+		if len(payload) == 0 {
+			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: contentError("it is empty")}
+		}
+	case recEnd:
+		d, ok := r.uvarint()
+		if !ok || len(r.rec) > 0 || !r.pass(d) {
+			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: contentError("the end is malformed")}
+		}
+		r.closed = true
+	case recSettings:
+		return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: contentError("settings for a second time")}
+	default:
+		r.rec = nil
+		r.extra++
+	}
+	return nil
+}
+
+// noRecord says why there is no next record: the end, torn or not, or an error.
+func (r *Reader) noRecord(err error) error {
+	var bad *badRecord
+	switch {
+	case err == io.EOF:
+		return io.EOF
+	case errors.As(err, &bad) && bad.torn && !r.closed:
+		r.torn = &Torn{Offset: r.scan.off, Tick: r.tick}
+		return io.EOF
+	case errors.As(err, &bad):
+		return &Damage{Name: r.name, Offset: r.scan.off, Tick: r.tick, Cause: bad}
+	}
+	return fmt.Errorf("%s: at byte %d: %w", r.name, r.scan.off, err)
+}
+
+// Close closes what it reads from; a second time it does nothing.
+func (r *Reader) Close() error {
+	if r.err == nil {
+		r.err = fmt.Errorf("%s: the take is closed", r.name)
+	}
+	r.rec, r.kind = nil, 0
+	c, ok := r.scan.src.(io.Closer)
+	if !ok {
+		return nil
+	}
+	r.scan.src = nothing{}
+	return c.Close()
+}
+
+// nothing is what a closed Reader reads from.
+type nothing struct{}
+
+func (nothing) Read([]byte) (int, error) { return 0, io.EOF }

@@ -1,0 +1,203 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"image"
+	_ "image/png" // a picture is a PNG
+	"io"
+	"math"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"propsoff/input/take"
+	"propsoff/scripts/rig/fakeradio"
+	"propsoff/sim/pulse"
+)
+
+// What the window is asked for, and how the radio is moved meanwhile. The window draws one or two frames a second here.
+const (
+	pictureAfter = 25 * time.Second // since the window stands
+	rollMoves    = 900
+	rollEvery    = 10 * time.Millisecond
+	rollLast     = 1700.0 // µs at the end
+	throttleLast = 1300.0
+	windowLimit  = 150 * time.Second
+)
+
+// windowRadio runs the program with its window on the real radio: it is armed by the radio's button, the picture that it
+// writes shows it, and its recording holds every single movement although drawing is slow.
+func windowRadio(f *figures) (err error) {
+	if err := hostMounts(); err != nil {
+		return err
+	}
+	x, screen, err := display()
+	if err != nil {
+		return err
+	}
+	defer closing(&err, x.stop)
+	defer screen.Close()
+	r := fakeradio.Main()
+	p, err := plugAt(r, standing(r))
+	if err != nil {
+		return err
+	}
+	h, err := hold(p, standing(r))
+	if err != nil {
+		closing(&err, p.out)
+		return err
+	}
+	defer closing(&err, h.leave)
+	if err := os.WriteFile(outShare+"/radio.yaml", []byte(pilotFile(r, byButton)), 0o644); err != nil {
+		return err
+	}
+	began := time.Now()
+	c, err := start(
+		started{chroot: hostRoot, env: []string{"DISPLAY=" + xDisplay, "LIBGL_ALWAYS_SOFTWARE=1", "XDG_RUNTIME_DIR=/tmp"}},
+		outInside+"/propsoff", windowArguments(outInside, pictureAfter)...)
+	if err != nil {
+		return err
+	}
+	defer closing(&err, c.stop)
+	if err := waitUntil(60*time.Second, "the program to open the radio", func() bool {
+		return c.ended() || c.holds(p.nodes.event)
+	}); err != nil {
+		return err
+	}
+	f.add("radio opened after", fmt.Sprintf("%.0f s", time.Since(began).Seconds()))
+	if c.ended() {
+		return fmt.Errorf("the program ended (%v): %s", c.err, c.said())
+	}
+	time.Sleep(4 * time.Second) // still for 2 s, link clean for 1.2 s
+	fed, err := wander(h)
+	if err != nil {
+		return err
+	}
+	for _, move := range []func() error{
+		func() error { return h.press(buttonArm, true) },
+		func() error { return h.stick(axisThrottle, throttleLast) },
+	} {
+		if err := move(); err != nil {
+			return err
+		}
+		time.Sleep(500 * time.Millisecond)
+	}
+	// A second picture, which the program had no hand in: only for looking at.
+	if img, err := screen.picture(); err == nil {
+		if err := save(img, "screen.png"); err != nil {
+			return err
+		}
+	}
+	if err := c.wait(windowLimit); err != nil {
+		return err
+	}
+	f.add("the program ended after", fmt.Sprintf("%.0f s", time.Since(began).Seconds()))
+	return errors.Join(checkPicture(f), checkTake(fed, f))
+}
+
+// wander moves the roll stick by jumps that the kernel's filter passes unchanged, and gives what was fed.
+func wander(h *hands) ([]int32, error) {
+	var fed []int32
+	lo, hi := h.p.Radio.Layout.AxisRange(axisRoll)
+	for k := range rollMoves + 1 {
+		v := int32(k+1) * 131 % (hi + 1)
+		if k == rollMoves {
+			v = rawFor(rollLast, lo, hi)
+		}
+		fed = append(fed, v)
+		if err := h.move(func(r *fakeradio.Report) { r.Axes[axisRoll] = v }); err != nil {
+			return nil, err
+		}
+		time.Sleep(rollEvery)
+	}
+	return fed, nil
+}
+
+// checkPicture holds what the page says is drawn against what the radio stood at.
+func checkPicture(f *figures) error {
+	file, err := os.Open(outShare + "/window.png")
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	img, _, err := image.Decode(file)
+	if err != nil {
+		return fmt.Errorf("window.png: %w", err)
+	}
+	f.add("picture", fmt.Sprintf("%d×%d", img.Bounds().Dx(), img.Bounds().Dy()))
+	text, err := os.ReadFile(outShare + "/window.png.json")
+	if err != nil {
+		return err
+	}
+	var page struct {
+		Items []struct {
+			Text string `json:"text"`
+		} `json:"items"`
+	}
+	if err := json.Unmarshal(text, &page); err != nil {
+		return fmt.Errorf("window.png.json: %w", err)
+	}
+	var drawn []string
+	for _, i := range page.Items {
+		if i.Text != "" {
+			drawn = append(drawn, i.Text)
+		}
+	}
+	f.add("texts drawn", len(drawn))
+	if !slices.Contains(drawn, wordArmed) || slices.Contains(drawn, wordDisarmed) {
+		return fmt.Errorf("the page does not say %s; it says: %s", wordArmed, strings.Join(drawn, " | "))
+	}
+	// shown values are rounded down, and the raw value nearest may lie just below
+	for name, us := range map[string]float64{"roll": rollLast, "throttle": throttleLast} {
+		near := func(s string) bool {
+			return strings.Contains(s, fmt.Sprint(int(us))) || strings.Contains(s, fmt.Sprint(int(us)-1))
+		}
+		if !slices.ContainsFunc(drawn, near) {
+			return fmt.Errorf("the page does not show %s at %v µs; it says: %s", name, us, strings.Join(drawn, " | "))
+		}
+	}
+	return nil
+}
+
+// checkTake holds the recording's roll values against what was fed: every one, in order.
+func checkTake(fed []int32, f *figures) error {
+	t, err := take.Open(outShare + "/window.take")
+	if err != nil {
+		return err
+	}
+	defer t.Close()
+	var got []float64
+	for {
+		e, err := t.Next()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return err
+		}
+		if e.Kind != take.Reading {
+			continue
+		}
+		if e.Reading.Kind == pulse.Gap {
+			return fmt.Errorf("readings were lost at %d ms", e.Tick)
+		}
+		us := float64(e.Reading.Frame[chanRoll]) / pulse.Eighths
+		if e.Reading.Kind == pulse.Controls && (len(got) == 0 || got[len(got)-1] != us) {
+			got = append(got, us)
+		}
+	}
+	if len(got) < len(fed) {
+		return fmt.Errorf("the recording holds %d roll values, %d were fed", len(got), len(fed))
+	}
+	lo, hi := fakeradio.Main().Layout.AxisRange(axisRoll)
+	for i, us := range got[len(got)-len(fed):] {
+		if want := micros(fed[i], lo, hi); math.Abs(us-want) > kernelLimit {
+			return fmt.Errorf("movement %d is recorded as %v µs, %v was fed", i+1, us, want)
+		}
+	}
+	f.add("movements recorded", fmt.Sprintf("%d of %d", len(fed), len(fed)))
+	return nil
+}

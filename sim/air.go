@@ -1,0 +1,136 @@
+package sim
+
+import (
+	"math"
+
+	"propsoff/sim/arming"
+	"propsoff/sim/body"
+	"propsoff/sim/flight"
+	"propsoff/sim/happening"
+	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
+	"propsoff/sim/vec"
+)
+
+// gust is what a nudge gives a craft on the air bench: a turn to the right, rad/s (ours): in angle it comes level again, in
+// rate it keeps the bank it was given.
+const gust = 6
+
+// step is the length of one tick in s.
+const step = 0.001
+
+// AirState is the craft on the air bench.
+type AirState struct {
+	Body  body.State
+	Loops flight.ControlState
+	Asked flight.Asked
+	// Clear is how many ticks in a row nothing of it has touched the ground, up to clearFor.
+	Clear uint16
+	// Flying: it has left the ground and not come down since. Top is its greatest height since then, m.
+	Flying bool
+	Top    float64
+	// Tipped: that it lies on its side was told.
+	Tipped bool
+}
+
+// Marks of the record (ours): a craft has taken off when its middle is so high that no corner touches and 5 cm more, and
+// lies on its side from 60° on; it moves when it turns faster than 0.3 rad/s or drifts faster than 0.1 m/s.
+const (
+	clearOf    = 0.05
+	clearFor   = 200 // ticks: less is a bounce
+	sideCosine = 0.5
+	turning    = 0.3
+	drifting   = 0.1
+)
+
+// conditions are what the craft knows about itself now: on the desk bench as told, on the air bench by its own senses too.
+func (b *Bench) conditions() arming.Conditions {
+	c := b.s.In.Craft
+	if !b.s.In.Air {
+		return c
+	}
+	s := &b.s.Air.Body
+	c.PropellersUnchecked = !b.s.In.Checked
+	cos := s.Att.Turn(vec.V{Z: 1}).Z
+	sin := math.Sqrt(max(1-vec.Mul(cos, cos), 0))
+	c.TiltTenths = max(c.TiltTenths, int16(vec.Mul(vec.Arc(sin, cos), 1800/math.Pi)))
+	c.Moved = c.Moved || s.Spin.Norm() > turning || s.Vel.Norm() > drifting
+	if c.PackMilliVolts == 0 {
+		c.PackMilliVolts = uint16(vec.Mul(b.cfg.Body.Volts(s), 1000))
+	}
+	return c
+}
+
+// fly steps the control loops and the body by one tick.
+func (b *Bench) fly(log *happening.Log) {
+	s, cfg := &b.s, &b.cfg
+	a := &s.Air
+	var in body.Input
+	if s.In.Powered {
+		ask := b.flown()
+		a.Loops, a.Asked, in.Command = flight.Fly(&cfg.Control, a.Loops, &ask, step)
+		for i, c := range in.Command {
+			s.Motor[i] = uint16(vec.Mul(c, flight.FullSpeed))
+		}
+	} else {
+		a.Loops, a.Asked = flight.ControlState{}, flight.Asked{}
+	}
+	craft := cfg.Body
+	craft.Hand = s.In.Hands
+	was := a.Body.Vel.Z
+	a.Body = body.Step(&craft, a.Body, &in, step)
+	b.watchGround(&craft, was, log)
+}
+
+// flown is what the sticks of the last valid frame ask of a craft in flight; a sinking craft levels itself.
+func (b *Bench) flown() flight.ControlInput {
+	s, cfg := &b.s, &b.cfg
+	l, f := &cfg.Layout, &s.LastValid
+	mode := s.Slot.Layout.Mode
+	in := flight.ControlInput{
+		Roll: travel(f[l.Roll]), Pitch: travel(f[l.Pitch]), Yaw: travel(f[l.Yaw]),
+		Throttle: float64(f[l.Throttle].ThrottleFraction()) / pulse.ThrottleFull,
+		Base:     float64(s.Motor[0]) / flight.FullSpeed,
+		Mode:     uint8(mode), AirAwake: s.Flight.AirAwake && cfg.Flight.AirModes>>mode&1 == 1,
+		Att: s.Air.Body.Att, Spin: s.Air.Body.Spin,
+	}
+	if s.Slot.Arming.Sink > 0 {
+		in.Roll, in.Pitch, in.Yaw, in.Mode, in.AirAwake = 0, 0, 0, uint8(layout.Angle), true
+	}
+	return in
+}
+
+// travel is a stick's place from −1 to 1.
+func travel(w pulse.Width) float64 {
+	if !w.Valid() {
+		return 0
+	}
+	return min(max(float64(w-pulse.Centre)/float64(pulse.Travel), -1), 1)
+}
+
+// watchGround notes take-off, touch-down and tipping over. was is the speed downwards before this tick.
+func (b *Bench) watchGround(craft *body.Config, was float64, log *happening.Log) {
+	s := &b.s
+	a := &s.Air
+	touching := craft.Touching(&a.Body)
+	height := -a.Body.Pos.Z
+	if touching {
+		a.Clear = 0
+	} else {
+		a.Clear = min(a.Clear+1, clearFor)
+	}
+	switch {
+	case a.Flying && touching:
+		log.Add(s.Tick, happening.TouchedDown, int32(vec.Mul(max(was, 0), 1000)), int32(vec.Mul(a.Top, 1000)))
+		a.Flying, a.Top = false, 0
+	case a.Flying:
+		a.Top = max(a.Top, height)
+	case a.Clear == clearFor && height > craft.HalfHeight+clearOf && s.Slot.Arming.Armed:
+		a.Flying, a.Top, a.Tipped = true, height, false
+		log.Add(s.Tick, happening.TookOff, 0, 0)
+	}
+	if touching && !a.Tipped && a.Body.Att.Turn(vec.V{Z: 1}).Z < sideCosine {
+		a.Tipped = true
+		log.Add(s.Tick, happening.TippedOver, 0, 0)
+	}
+}

@@ -1,0 +1,136 @@
+package sim
+
+import (
+	"propsoff/sim/body"
+	"propsoff/sim/happening"
+	"propsoff/sim/pulse"
+)
+
+// apply takes one reading: the controls, or one bench input. Telling what is already so changes nothing and is not
+// recorded.
+func (b *Bench) apply(r *pulse.Reading, log *happening.Log) {
+	s := &b.s
+	in := &s.In
+	on := r.Value != 0
+	bit := int32(0)
+	if on {
+		bit = 1
+	}
+	switch r.Kind {
+	case pulse.Controls:
+		in.Sent, in.HasSent = r.Frame, true
+	case pulse.Link:
+		if in.Transmitter != on {
+			in.Transmitter = on
+			log.Add(s.Tick, happening.Transmitter, bit, 0)
+		}
+	case pulse.Plug:
+		if in.Plugged != on {
+			in.Plugged = on
+			log.Add(s.Tick, happening.Plug, bit, 0)
+		}
+	case pulse.Power:
+		if in.Powered != on {
+			b.power(on, log)
+		}
+	case pulse.Cable:
+		if in.Craft.Cable != on {
+			in.Craft.Cable = on
+			log.Add(s.Tick, happening.Cable, bit, 0)
+		}
+	case pulse.Tilt:
+		tenths := int16(min(max(r.Value, 0), 1800))
+		if s.Air.Flying {
+			break // nobody holds a craft that flies
+		}
+		if in.Craft.TiltTenths != tenths {
+			in.Craft.TiltTenths, in.Craft.Moved = tenths, true
+			log.Add(s.Tick, happening.Tilted, int32(tenths), 0)
+		}
+	case pulse.Nudge:
+		in.Craft.Moved = true
+		if in.Air {
+			s.Air.Body.Spin.X += gust
+		}
+		log.Add(s.Tick, happening.Nudged, 0, 0)
+	case pulse.Menu:
+		menu := uint8(min(max(r.Value, pulse.MenuClosed), pulse.MenuCamera))
+		if in.Craft.Menu != menu {
+			in.Craft.Menu = menu
+			log.Add(s.Tick, happening.Menu, int32(menu), 0)
+		}
+	case pulse.Pack:
+		mv := uint16(min(max(r.Value, 0), 65000))
+		if in.Craft.PackMilliVolts != mv {
+			in.Craft.PackMilliVolts = mv
+			log.Add(s.Tick, happening.Pack, int32(mv), 0)
+		}
+	case pulse.Air:
+		if in.Air != on {
+			b.carry(on, log)
+		}
+	case pulse.Propellers:
+		hands, checked := pulse.PropellersOf(r.Value)
+		if in.Hands != hands || in.Checked != checked {
+			in.Hands, in.Checked = hands, checked
+			log.Add(s.Tick, happening.Fitted, pulse.PropellersValue(hands, checked), 0)
+		}
+	case pulse.StickMode:
+		mode := uint8(min(max(r.Value, 1), 4))
+		was := in.StickMode
+		if was == 0 {
+			was = 2 // what counts until somebody says it
+		}
+		if in.StickMode = mode; was != mode {
+			log.Add(s.Tick, happening.StickMode, int32(mode), 0)
+		}
+	case pulse.Instructor:
+		deed, number := pulse.InstructorOf(r.Value)
+		log.Add(s.Tick, happening.Instructed, int32(deed), number)
+	case pulse.Gap:
+		log.Add(s.Tick, happening.ReadingsLost, r.Value, 0)
+	case pulse.Sleep:
+		log.Add(s.Tick, happening.Slept, r.Value, 0)
+	}
+}
+
+// power gives the craft its pack or takes it. Taking it ends everything at once; giving it starts from the beginning,
+// disarmed, not yet still, with the latches set.
+func (b *Bench) power(on bool, log *happening.Log) {
+	s := &b.s
+	s.In.Powered = on
+	if on {
+		log.Add(s.Tick, happening.Power, 1, 0)
+	} else {
+		if s.Slot.Arming.Armed {
+			log.Add(s.Tick, happening.Disarmed, int32(happening.ByPowerLoss), 0)
+		}
+		log.Add(s.Tick, happening.Power, 0, 0)
+	}
+	in, tick := s.In, s.Tick
+	in.Craft.Moved = false
+	air := s.Air
+	*s = State{Tick: tick, In: in, Slot: b.cfg.PowerUp()}
+	if in.Air { // a craft without power goes on falling
+		s.Air = AirState{Body: air.Body, Flying: air.Flying, Top: air.Top}
+	}
+}
+
+// carry takes the craft to the other bench, where it stands on the ground; its pack is out meanwhile.
+func (b *Bench) carry(air bool, log *happening.Log) {
+	powered := b.s.In.Powered
+	if powered {
+		b.power(false, log)
+	}
+	s := &b.s
+	s.In.Air = air
+	bit := int32(0)
+	s.Air = AirState{}
+	if air {
+		s.Air.Body, bit = body.Standing(&b.cfg.Body), 1
+	}
+	log.Add(s.Tick, happening.Moved, bit, 0)
+	if powered {
+		b.power(true, log)
+	}
+}

@@ -1,0 +1,86 @@
+package sim
+
+import (
+	"propsoff/gestures"
+	"propsoff/gestures/menu"
+	"propsoff/sim/arming"
+	"propsoff/sim/body"
+	"propsoff/sim/flight"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+	"propsoff/sim/vec"
+)
+
+// Config is the whole craft as the bench needs it. The craft file makes it (sim/craftfile); Default is the built-in one.
+type Config struct {
+	// SlotTicks is the receiver's frame period in ms, 4..50.
+	SlotTicks uint16
+	Link      link.Config
+	Layout    layout.Config
+	Arming    arming.Config
+	Flight    flight.Config
+	// Control and Body are flown on the air bench.
+	Control flight.Control
+	Body    body.Config
+	// Gestures and Menus are the two-stick gestures and the menus that they open, read only; nil for none.
+	Gestures *gestures.Config
+	Menus    *menu.Config
+}
+
+// Slots rounds a time in ms up to whole slots.
+func Slots(ms int, slotTicks uint16) uint16 {
+	n := int(slotTicks)
+	return uint16((ms + n - 1) / n)
+}
+
+// Default is a craft with every number at its default (ours): armed by a switch on channel 5, mode on
+// channel 6, a receiver that falls silent, a craft that cuts on a lost link.
+func Default() Config {
+	const slot = 20
+	cfg := Config{SlotTicks: slot}
+	cfg.Layout = layout.Config{
+		Throttle: 0, Roll: 1, Pitch: 2, Yaw: 3,
+		Arm: 4, ArmSpan: layout.Span{Low: pulse.Micros(1600), High: pulse.Highest},
+		Second: layout.NoChannel,
+		Mode:   5, SpanCount: 3,
+		Spans: [layout.MaxModeSpans]layout.ModeSpan{
+			{Mode: layout.Angle, Span: layout.Span{Low: pulse.Lowest, High: pulse.Micros(1250)}},
+			{Mode: layout.Horizon, Span: layout.Span{Low: pulse.Micros(1250), High: pulse.Micros(1750)}},
+			{Mode: layout.Rate, Span: layout.Span{Low: pulse.Micros(1750), High: pulse.Highest}},
+		},
+	}
+	cfg.Link = link.Config{
+		OnLoss:       link.FallsSilent,
+		SilenceSlots: Slots(240, slot),
+		CleanSlots:   Slots(1200, slot),
+	}
+	cfg.Arming = arming.Config{
+		By:          arming.BySwitch,
+		LowThrottle: pulse.Micros(1000),
+		ArmDwell:    Slots(800, slot), DisarmDwell: Slots(400, slot),
+		YawRight: pulse.FullyHigh, YawLeft: pulse.FullyLow,
+		LeaveRight: pulse.Percent(750), LeaveLeft: pulse.Percent(-750),
+		LeaveThrottle:   pulse.Micros(1020),
+		StillSlots:      Slots(2000, slot),
+		TiltLimitTenths: 300,
+	}
+	cfg.Flight = flight.Config{
+		AtLowThrottle: flight.StandStill,
+		IdleSpeed:     flight.FullSpeed * 6 / 100,
+		AirModes:      1<<layout.Horizon | 1<<layout.Rate,
+		AirWake:       pulse.ThrottleFull * 18 / 100,
+	}
+	cfg.Body, cfg.Control = body.Default(), flight.DefaultControl()
+	cfg.FitControl()
+	cfg.Link.Needed = cfg.Layout.Needed()
+	return cfg
+}
+
+// FitControl tells the control loops of the body that they fly. Whoever changes Body calls it.
+func (cfg *Config) FitControl() {
+	b := &cfg.Body
+	cfg.Control.LeastSpeed = float64(cfg.Flight.IdleSpeed) / flight.FullSpeed
+	full := vec.Mul(b.FullSpeed, b.FullSpeed)
+	cfg.Control.Fit(b.Inertia, b.ArmForward, b.ArmRight, vec.Mul(b.Thrust, full), vec.Mul(b.Torque, full), b.Turns)
+}

@@ -1,0 +1,262 @@
+package craftfile
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"propsoff/assets/yamldoc"
+	"propsoff/sim/arming"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+)
+
+// This file changes a craft file in the terms of its layout. Each change gives a new File, whose Text is the old one with
+// just that change: order, spaces and comments stay. The text has been read again before it counts: a change that would make
+// a bad file is refused with the reader's own words (yamldoc.Errors). The File that is changed stays as it is.
+
+// The usual order of the fields, for new ones.
+var (
+	fieldOrder   = []string{"propsoff", "name", "receiver", "link", "channels", "arming", "second-switch", "modes", "jobs", "motors"}
+	armingOrder  = []string{"by", "on", "low-throttle"}
+	modeNames    = []string{"angle", "horizon", "rate"}
+	modeOrder    = append([]string{"always"}, modeNames...)
+	receiverWays = map[link.OnLoss]string{link.FallsSilent: "falls-silent", link.RepeatsLast: "repeats-last", link.SendsStored: "sends-stored"}
+	groupOrder   = map[string][]string{"channels": benchJobs, "arming": armingOrder, "modes": modeOrder,
+		"receiver": {"when-silent", "frame-every", "stored"}, "link": {"silence-limit", "clean-time", "when-lost", "sink-time"}}
+)
+
+// change collects edits of one text; after the first error it does nothing more.
+type change struct {
+	of   *File
+	path string
+	text []byte
+	err  error
+}
+
+func (f *File) change() *change { return &change{of: f, path: f.path, text: f.Text} }
+
+func (c *change) set(v yamldoc.Inline, path ...string) {
+	if c.err == nil {
+		c.text, c.err = yamldoc.Set(c.path, c.text, path, v, fieldOrder, groupOrder[path[0]])
+	}
+}
+
+func (c *change) drop(path ...string) {
+	if c.err == nil {
+		c.text, c.err = yamldoc.Delete(c.path, c.text, path...)
+	}
+}
+
+// at is the node at a path of the text as it is now; a missing one where there is none.
+func (c *change) at(path ...string) yamldoc.Node {
+	doc, err := yamldoc.Parse(c.path, c.text)
+	if err != nil {
+		return yamldoc.Node{}
+	}
+	n := doc.Root()
+	for _, word := range path {
+		if !n.IsMap() {
+			return yamldoc.Node{}
+		}
+		n = n.Map("group").Opt(word)
+	}
+	return n
+}
+
+// spans writes one span, in place where one stands there, or a list of them.
+func (c *change) spans(all []layout.Span, path ...string) {
+	if len(all) == 1 && c.at(path...).IsMap() {
+		c.set(micros(all[0].Low), append(slices.Clone(path), "from")...)
+		c.set(micros(all[0].High), append(slices.Clone(path), "to")...)
+		return
+	}
+	list := make([]yamldoc.Inline, len(all))
+	for i, s := range all {
+		list[i] = yamldoc.InlineGroup(yamldoc.InlineField{Name: "from", Value: micros(s.Low)}, yamldoc.InlineField{Name: "to", Value: micros(s.High)})
+	}
+	if len(all) == 1 {
+		c.set(list[0], path...)
+		return
+	}
+	c.set(yamldoc.InlineList(list...), path...)
+}
+
+func (c *change) done() (*File, error) {
+	if c.err != nil {
+		return nil, c.err
+	}
+	f, err := Parse(c.path, c.text)
+	if err == nil {
+		f.Learn(c.of.cfg.Gestures, c.of.cfg.Menus)
+	}
+	return f, err
+}
+
+// micros writes a width in µs with as many decimals as it needs.
+func micros(w pulse.Width) yamldoc.Inline {
+	s := strconv.Itoa(int(w) / pulse.Eighths)
+	if part := int(w) % pulse.Eighths; part != 0 {
+		s += "." + strings.TrimRight(strconv.Itoa(1000 + part*125)[1:], "0")
+	}
+	return yamldoc.InlineValue(s)
+}
+
+func number(n int8) yamldoc.Inline { return yamldoc.InlineValue(strconv.Itoa(int(n) + 1)) }
+
+// channel gives a job of the bench its channel (from 0).
+func (c *change) channel(job string, channel int8) {
+	c.set(number(channel), "channels", job)
+}
+
+// SetArm lets a channel (from 0) arm the craft within a span; a craft armed by sticks is armed by this switch from then on.
+func (f *File) SetArm(channel int8, on layout.Span) (*File, error) {
+	c := f.change()
+	if f.cfg.Arming.By == arming.BySticks {
+		c.set(yamldoc.InlineWord("switch"), "arming", "by")
+		c.storeArm(f, on)
+	}
+	if f.cfg.Layout.Arm != channel {
+		c.channel("arm", channel)
+	}
+	c.spans([]layout.Span{on}, "arming", "on")
+	return c.done()
+}
+
+// SetSecond lets a channel (from 0) be the second switch, on within a span.
+func (f *File) SetSecond(channel int8, on layout.Span) (*File, error) {
+	c := f.change()
+	if f.cfg.Layout.Second != channel {
+		c.channel("second", channel)
+	}
+	c.spans([]layout.Span{on}, "second-switch", "on")
+	return c.done()
+}
+
+// SetModes gives the flight modes all their spans on a channel (from 0). A mode that is not among them is never flown, but
+// for rate where no span matches.
+func (f *File) SetModes(channel int8, all []layout.ModeSpan) (*File, error) {
+	c := f.change()
+	if f.cfg.Layout.Mode != channel {
+		c.channel("mode", channel)
+	}
+	for m, name := range modeNames {
+		var spans []layout.Span
+		for _, s := range all {
+			if s.Mode == layout.Mode(m) {
+				spans = append(spans, s.Span)
+			}
+		}
+		if len(spans) > 0 {
+			c.spans(spans, "modes", name)
+		}
+	}
+	for m, name := range modeNames {
+		if !slices.ContainsFunc(all, func(s layout.ModeSpan) bool { return s.Mode == layout.Mode(m) }) {
+			c.drop("modes", name)
+		}
+	}
+	c.drop("modes", "always")
+	return c.done()
+}
+
+// SetArming changes the arming method. channel (from 0) carries the arm switch from then on; by sticks it is not used.
+func (f *File) SetArming(by arming.By, channel int8) (*File, error) {
+	c := f.change()
+	if by == arming.BySwitch {
+		c.set(yamldoc.InlineWord("switch"), "arming", "by")
+		c.channel("arm", channel)
+		c.storeArm(f, f.cfg.Layout.ArmSpan)
+		return c.done()
+	}
+	c.set(yamldoc.InlineWord("sticks"), "arming", "by")
+	c.drop("arming", "on")
+	c.drop("channels", "arm")
+	c.drop("receiver", "stored", "arm")
+	return c.done()
+}
+
+// storeArm adds a stored value for a new arm channel, outside its span, where the receiver sends stored values.
+func (c *change) storeArm(f *File, on layout.Span) {
+	if f.cfg.Link.OnLoss == link.SendsStored {
+		c.set(micros(onOff(on)["off"]), "receiver", "stored", "arm")
+	}
+}
+
+// SetLossAction says what the craft does on a lost link: sink, or cut.
+func (f *File) SetLossAction(sink bool) (*File, error) {
+	c := f.change()
+	word := "cut"
+	if sink {
+		word = "sink"
+	}
+	c.set(yamldoc.InlineWord(word), "link", "when-lost")
+	return c.done()
+}
+
+// SetReceiver says what the receiver does when the radio goes silent. Where it is to send stored values and the file has
+// none, they are written as a pilot would want them: throttle low, sticks in the middle, the arm switch off. Where it sends
+// none any more, those in the file go.
+func (f *File) SetReceiver(way link.OnLoss) (*File, error) {
+	c := f.change()
+	c.set(yamldoc.InlineWord(receiverWays[way]), "receiver", "when-silent")
+	switch stored := c.at("receiver", "stored").Exists(); {
+	case way != link.SendsStored && stored:
+		c.drop("receiver", "stored")
+	case way == link.SendsStored && !stored:
+		fields := []yamldoc.InlineField{{Name: "throttle", Value: micros(pulse.Low)}}
+		for _, job := range benchJobs[1:4] {
+			fields = append(fields, yamldoc.InlineField{Name: job, Value: micros(pulse.Centre)})
+		}
+		if f.cfg.Layout.Arm != layout.NoChannel {
+			fields = append(fields, yamldoc.InlineField{Name: "arm", Value: micros(onOff(f.cfg.Layout.ArmSpan)["off"])})
+		}
+		c.set(yamldoc.InlineGroup(fields...), "receiver", "stored")
+	}
+	return c.done()
+}
+
+// SetJob adds a named job, or changes the one of that name.
+func (f *File) SetJob(j Job) (*File, error) {
+	c := f.change()
+	if !slices.ContainsFunc(f.more, func(o Job) bool { return o.Name == j.Name }) {
+		fields := []yamldoc.InlineField{{Name: "channel", Value: number(j.Channel)}}
+		c.set(yamldoc.InlineGroup(fields...), "jobs", j.Name)
+	} else {
+		c.set(number(j.Channel), "jobs", j.Name, "channel")
+	}
+	c.spans(j.Spans, "jobs", j.Name, "on")
+	return c.done()
+}
+
+// RemoveJob takes a named job out, and what the receiver stores for it.
+func (f *File) RemoveJob(name string) (*File, error) {
+	c := f.change()
+	c.drop("receiver", "stored", name)
+	c.drop("jobs", name)
+	return c.done()
+}
+
+// SetChannel gives a job, of the bench or named, another channel (from 0). layout.NoChannel takes the second switch or the
+// mode switch away (the craft then always flies in angle); no other job can do without one.
+func (f *File) SetChannel(job string, channel int8) (*File, error) {
+	c := f.change()
+	named := slices.ContainsFunc(f.more, func(o Job) bool { return o.Name == job })
+	switch {
+	case named:
+		c.set(number(channel), "jobs", job, "channel")
+	case channel != layout.NoChannel:
+		c.channel(job, channel)
+	default:
+		c.drop("receiver", "stored", job)
+		c.drop("channels", job)
+		if job == "second" {
+			c.drop("second-switch")
+		}
+		if job == "mode" {
+			c.set(yamldoc.InlineGroup(yamldoc.InlineField{Name: "always", Value: yamldoc.InlineWord("angle")}), "modes")
+		}
+	}
+	return c.done()
+}

@@ -1,0 +1,174 @@
+package craftfile
+
+import (
+	"math"
+
+	"propsoff/assets/yamldoc"
+	"propsoff/sim/body"
+	"propsoff/sim/flight"
+	"propsoff/sim/vec"
+)
+
+// The units that a craft file may be written in, as shares of the one that the bench counts in.
+var (
+	mass      = map[string]float64{"kg": 1, "g": 1e-3}
+	inertia   = map[string]float64{"kg m2": 1, "g m2": 1e-3}
+	length    = map[string]float64{"m": 1, "mm": 1e-3}
+	turning   = map[string]float64{"rad/s": 1, "rpm": body.RPM}
+	seconds   = map[string]float64{"s": 1, "ms": 1e-3}
+	force     = map[string]float64{"N": 1}
+	moment    = map[string]float64{"N m": 1}
+	perSpeed  = map[string]float64{"N s/m": 1}
+	perSquare = map[string]float64{"N s2/m2": 1}
+	spinDrag  = map[string]float64{"N m s": 1}
+	spinTwice = map[string]float64{"N m s2": 1}
+	stiffness = map[string]float64{"N/m": 1}
+	volts     = map[string]float64{"V": 1}
+	charge    = map[string]float64{"A s": 1, "mAh": 3.6}
+	ohms      = map[string]float64{"ohm": 1, "mohm": 1e-3}
+	amperes   = map[string]float64{"A": 1}
+	angle     = map[string]float64{"rad": 1, "deg": flight.Degree}
+	rate      = map[string]float64{"rad/s": 1, "deg/s": flight.Degree}
+	perSecond = map[string]float64{"1/s": 1}
+	perSecon2 = map[string]float64{"1/s2": 1}
+	share     = map[string]float64{"": 1, "%": 1e-2}
+)
+
+// amount is one field of a group: where it goes, its units and its limits in the unit that counts 1 (all limits ours).
+type amount struct {
+	name   string
+	to     *float64
+	units  map[string]float64
+	lo, hi float64
+}
+
+// amounts reads a group whose fields may all be left out; more, where given, reads what is no amount.
+func amounts(n yamldoc.Node, what string, list []amount, more func(*yamldoc.Map)) {
+	if !n.Exists() {
+		return
+	}
+	m := n.Map(what)
+	for _, a := range list {
+		if v, ok := m.Opt(a.name).Quantity(a.units, a.lo, a.hi); ok {
+			*a.to = v
+		}
+	}
+	if more != nil {
+		more(m)
+	}
+	m.Done()
+}
+
+// body reads the craft's body: every constant of it with its unit.
+func (d *decoder) body(n yamldoc.Node) {
+	b := &d.f.cfg.Body
+	box := flight.Box()
+	lift, reaction := vec.Mul(b.Thrust, vec.Mul(b.FullSpeed, b.FullSpeed)), vec.Mul(b.Torque, vec.Mul(b.FullSpeed, b.FullSpeed))
+	full := b.FullSpeed
+	given := false
+	amounts(n, "body part", []amount{
+		{"mass", &b.Mass, mass, box.MassLow, box.MassHigh},
+		{"half-height", &b.HalfHeight, length, 0.005, 0.1},
+	}, func(m *yamldoc.Map) {
+		i, low, high := &b.Inertia, box.InertiaLow, box.InertiaHigh
+		amounts(m.Opt("inertia"), "inertia", []amount{
+			{"roll", &i.X, inertia, low.X, high.X}, {"pitch", &i.Y, inertia, low.Y, high.Y}, {"yaw", &i.Z, inertia, low.Z, high.Z},
+		}, nil)
+		amounts(m.Opt("arms"), "arms", []amount{{"forward", &b.ArmForward, length, 0.03, 0.3}, {"right", &b.ArmRight, length, 0.03, 0.3}}, nil)
+		amounts(m.Opt("motor"), "motor", []amount{
+			{"full-speed", &full, turning, 300, 10000}, {"lag", &b.Lag, seconds, box.LagLow, box.LagHigh},
+		}, func(m *yamldoc.Map) {
+			if w, ok := m.Opt("front-left-turns").Word("clockwise", "counter-clockwise"); ok {
+				b.Turns = body.Directions(w == "clockwise")
+				b.Hand = b.Turns
+			}
+		})
+		amounts(m.Opt("propeller"), "propeller", []amount{
+			{"thrust", &lift, force, 0.3, 60}, {"torque", &reaction, moment, 0.001, 2}, {"reversed", &b.Reversed, share, 0, 1},
+		}, nil)
+		amounts(m.Opt("drag"), "drag", []amount{
+			{"linear", &b.Drag1, perSpeed, 0, 1}, {"square", &b.Drag2, perSquare, 0, 0.2},
+			{"turning", &b.Spin1, spinDrag, 0, 0.005}, {"turning-square", &b.Spin2, spinTwice, 0, 0.0005},
+		}, nil)
+		amounts(m.Opt("ground"), "ground", []amount{
+			{"stiffness", &b.Stiffness, stiffness, 500, 5000}, {"damping", &b.Damping, perSpeed, 2, 25}, {"friction", &b.Friction, share, 0, 1.5},
+		}, nil)
+		p := &b.Pack
+		amounts(m.Opt("pack"), "pack", []amount{
+			{"full", &p.Full, volts, 3, 60}, {"empty", &p.Empty, volts, 2, 60}, {"nominal", &p.Nominal, volts, 3, 60},
+			{"charge", &p.Charge, charge, 180, 36000}, {"resistance", &p.Resistance, ohms, 0, 1}, {"current", &p.Current, amperes, 0.1, 150},
+		}, nil)
+		given = true
+	})
+	if !given {
+		return
+	}
+	b.FullSpeed = full
+	b.Thrust, b.Torque = body.PerSquare(lift, full), body.PerSquare(reaction, full)
+	p := &b.Pack
+	if !(p.Empty < p.Nominal && p.Nominal < p.Full) {
+		n.Errorf("the pack's voltages must rise from empty over nominal to full: put them in order")
+	}
+	if weight := vec.Mul(b.Mass, body.Gravity); vec.Mul(4, lift) < vec.Mul(1.5, weight) {
+		n.Errorf("four motors lift %.1f N, and the craft weighs %.1f N: a craft needs 1.5 times its weight at least; give `propeller: {thrust: …}` more, or `mass` less",
+			4*lift, weight)
+	}
+	if p.Current*4*p.Resistance > 0.4*p.Nominal {
+		n.Errorf("at full speed the pack would lose %.1f V in its own resistance: lower `resistance` or `current`", p.Current*4*p.Resistance)
+	}
+}
+
+// control reads how attitude is flown, and makes sure that it is stable.
+func (d *decoder) control(n yamldoc.Node) {
+	c := &d.f.cfg.Control
+	if n.Exists() {
+		m := n.Map("control part")
+		axes := []string{"roll", "pitch", "yaw"}
+		if at := m.Opt("stick-curve"); at.Exists() {
+			curves := at.Map("stick curves")
+			for i, name := range axes {
+				amounts(curves.Opt(name), "stick curve", []amount{
+					{"full", &c.Curve[i].Full, rate, 50 * flight.Degree, 1500 * flight.Degree}, {"exponential", &c.Curve[i].Exponential, share, 0, 1},
+				}, nil)
+			}
+			curves.Done()
+		}
+		for _, a := range []amount{
+			{"bank-limit", &c.BankLimit, angle, 10 * flight.Degree, 75 * flight.Degree},
+			{"level-rate", &c.Level, perSecond, 1, 15},
+			{"level-most", &c.LevelMost, rate, 50 * flight.Degree, 1000 * flight.Degree},
+			{"integral-most", &c.IntegralMost, perSecon2, 0, 500},
+			{"fade-below", &c.FadeBelow, share, 0.01, 0.5},
+		} {
+			if v, ok := m.Opt(a.name).Quantity(a.units, a.lo, a.hi); ok {
+				*a.to = v
+			}
+		}
+		if v, ok := m.Opt("filter").Quantity(map[string]float64{"Hz": 1}, 10, 500); ok {
+			c.Filter = flight.CutOff(v)
+		}
+		if at := m.Opt("gains"); at.Exists() {
+			gains := at.Map("gains")
+			for i, name := range axes {
+				g := &c.Gains[i]
+				amounts(gains.Opt(name), "gains", []amount{
+					{"proportional", &g.Proportional, perSecond, 1, 100}, {"integral", &g.Integral, perSecon2, 0, 300},
+					{"derivative", &g.Derivative, share, 0, 5},
+				}, nil)
+			}
+			gains.Done()
+		}
+		m.Done()
+	}
+	d.f.cfg.FitControl()
+	at := n
+	if !at.Exists() {
+		at = d.top
+	}
+	for i, name := range []string{"roll", "pitch", "yaw"} {
+		if !c.Stable(i, d.f.cfg.Body.Lag) {
+			at.Errorf("with a motor lag of %.0f ms these gains make the craft swing ever wider in %s: lower `proportional`, `integral` or `level-rate`, or raise `derivative` a little",
+				math.Round(d.f.cfg.Body.Lag*1000), name)
+		}
+	}
+}

@@ -1,0 +1,160 @@
+package craftfile
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"propsoff/assets/yamldoc"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+)
+
+// Job is a named job without effect on arming (finder sound, lights …) that a channel's spans switch on.
+type Job struct {
+	Name string
+	// Channel counts from 0. A job may share it with others; where two hold at one position, that is called out.
+	Channel int8
+	// Spans in which the job is on, in the order of the file; at least one.
+	Spans []layout.Span
+}
+
+// On reports whether the job is on at a width.
+func (j *Job) On(w pulse.Width) bool {
+	return slices.ContainsFunc(j.Spans, func(s layout.Span) bool { return s.Contains(w) })
+}
+
+// More are the named jobs beside those that the bench knows, in the order of the file.
+func (f *File) More() []Job { return f.more }
+
+// The most named jobs of a craft file, and the most spans of one (ours).
+const (
+	MaxJobs     = 32
+	MaxJobSpans = 8
+	// MaxJobName is the longest name of a job, in letters (ours: what stands beside a lever).
+	MaxJobName = 24
+)
+
+// benchJobs are the jobs that the bench knows; takenNames are other words that stand where a job's name may stand, in
+// scripts and radio files.
+var (
+	benchJobs  = []string{"throttle", "roll", "pitch", "yaw", "arm", "second", "mode"}
+	takenNames = append(slices.Clone(benchJobs), "link", "power", "cable", "radio", "menu", "tilt", "pack", "at", "after", "over", "expect",
+		"within", "nudge", "on", "off", "low", "middle", "high", "none")
+	jobLetters  = regexp.MustCompile(`^[A-Za-z\x{C0}-\x{17F}][A-Za-z0-9\x{C0}-\x{17F}]*([ -][A-Za-z0-9\x{C0}-\x{17F}]+)*$`)
+	channelName = regexp.MustCompile(`^(ch|channel) ?[0-9]+$`)
+)
+
+// badJobName says what is wrong with the name of a job, and what to do; empty for nothing.
+func badJobName(name string) string {
+	folded := strings.ToLower(name)
+	switch {
+	case !jobLetters.MatchString(name):
+		return "the name of a job is made of letters and digits, with single spaces or hyphens between, and begins with a letter: call it for example `finder sound`"
+	case len([]rune(name)) > MaxJobName:
+		return fmt.Sprintf("the name of a job has at most %d letters: find a shorter one", MaxJobName)
+	case slices.Contains(takenNames, folded):
+		return fmt.Sprintf("`%s` means something already in scripts and radio files: call this job otherwise", name)
+	case channelName.MatchString(folded):
+		return fmt.Sprintf("`%s` would be read as a channel by its number: call this job otherwise", name)
+	}
+	return ""
+}
+
+// more reads the named jobs.
+func (d *decoder) more(n yamldoc.Node) {
+	if !n.Exists() {
+		return
+	}
+	m := n.Map("list of jobs")
+	first := map[string]yamldoc.Node{}
+	for key, value := range m.Rest() {
+		name, ok := key.Text()
+		if !ok {
+			continue
+		}
+		if bad := badJobName(name); bad != "" {
+			key.Errorf("%s", bad)
+		}
+		if other, taken := first[strings.ToLower(name)]; taken {
+			key.Errorf("`%s` differs only in capitals from the job at line %d: call one of them otherwise", name, other.Pos().Line)
+		}
+		first[strings.ToLower(name)] = key
+		job := Job{Name: name}
+		g := value.Map("job")
+		c, ok := g.Need("channel").Int(1, pulse.Channels)
+		if ok {
+			job.Channel = int8(c - 1)
+		}
+		job.Spans = jobSpans(g.Need("on"), name)
+		g.Done()
+		if !ok || len(job.Spans) == 0 {
+			continue
+		}
+		if len(d.f.more) == MaxJobs {
+			key.Errorf("more than %d jobs: join or delete some", MaxJobs)
+			continue
+		}
+		d.f.more = append(d.f.more, job)
+		d.f.jobs[name] = c - 1
+	}
+	m.Done()
+}
+
+// jobSpans reads one span or a list of them, none of which overlap.
+func jobSpans(n yamldoc.Node, name string) (out []layout.Span) {
+	list := []yamldoc.Node{n}
+	if n.IsList() {
+		list, _ = n.ListOf(1, MaxJobSpans)
+	}
+	for _, one := range list {
+		var s layout.Span
+		if !span(one, &s) {
+			continue
+		}
+		for _, o := range out {
+			if s.Low < o.High && o.Low < s.High {
+				one.Errorf("two spans of %s overlap: join them, or let them touch", name)
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// storedValues reads the preset. The channels without which no frame is valid must be there: a receiver that leaves
+// them out would be one that falls silent.
+func (d *decoder) storedValues() {
+	if !d.stored.Exists() {
+		return
+	}
+	m := d.stored.Map("list of stored values")
+	if d.f.cfg.Link.OnLoss != link.SendsStored {
+		d.stored.Errorf("stored values are given, but the receiver does not send them: write `when-silent: sends-stored`, or delete them")
+	}
+	for _, job := range benchJobs {
+		c, has := d.f.jobs[job]
+		switch v, there := m.Field(job); {
+		case there && !has:
+			v.Errorf("no channel carries %s: add it under channels, or delete this", job)
+		case there:
+			width(v, &d.f.cfg.Link.Stored[c])
+		case has && job != "second" && job != "mode":
+			m.Need(job)
+		}
+	}
+	for _, j := range d.f.more {
+		v, there := m.Field(j.Name)
+		if !there {
+			continue
+		}
+		if to := &d.f.cfg.Link.Stored[j.Channel]; *to != pulse.Missing {
+			v.Errorf("channel %d has a stored value already, by another job on it: keep one of the two", j.Channel+1)
+		} else {
+			width(v, to)
+		}
+	}
+	m.Done()
+}

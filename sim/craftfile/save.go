@@ -1,0 +1,77 @@
+package craftfile
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"propsoff/assets/wholefile"
+)
+
+// ErrChanged is given by Save where the file on disk is no longer the one that was read.
+var ErrChanged = errors.New("the file was changed by someone else since it was read")
+
+// Save writes f to path, which held was when it was read or last saved. Where it holds anything else by now, nothing is
+// written and the error is ErrChanged. The new file takes the old one's place as a whole or not at all, keeps its rights, and
+// lasts once Save has returned; a link is followed.
+func (f *File) Save(path string, was []byte) error {
+	real, err := filepath.EvalSymlinks(path)
+	if err != nil {
+		return err
+	}
+	now, err := os.ReadFile(real)
+	if err != nil {
+		return err
+	}
+	if !bytes.Equal(now, was) {
+		return fmt.Errorf("%s: %w", path, ErrChanged)
+	}
+	info, err := os.Stat(real)
+	if err != nil {
+		return err
+	}
+	return wholefile.Replace(real, f.Text, info.Mode().Perm())
+}
+
+// SaveNew writes f into a folder, which is made where it is missing, as a file named after base (such as "teasel"); no
+// file that is there is written over: the next is base-2. It gives the path.
+func (f *File) SaveNew(dir, base string) (string, error) {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return "", err
+	}
+	base = fileName(base)
+	for n := 1; n < 10_000; n++ {
+		path := filepath.Join(dir, base+".yaml")
+		if n > 1 {
+			path = filepath.Join(dir, fmt.Sprintf("%s-%d.yaml", base, n))
+		}
+		switch err := wholefile.New(path, f.Text, 0o644); {
+		case err == nil:
+			return path, nil
+		case !errors.Is(err, fs.ErrExist):
+			return "", err
+		}
+	}
+	return "", fmt.Errorf("%s: too many files named %s", dir, base)
+}
+
+// fileName makes a name that every file system takes.
+func fileName(s string) string {
+	s = strings.Map(func(r rune) rune {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9', r == '-':
+			return r
+		case r >= 'A' && r <= 'Z':
+			return r - 'A' + 'a'
+		}
+		return '-'
+	}, s)
+	if s = strings.Trim(s, "-"); s == "" {
+		return "craft"
+	}
+	return s[:min(len(s), 60)]
+}

@@ -1,0 +1,122 @@
+// Package drill: cue, what must follow, what must not; verdicts; which drill is next.
+//
+// A drill is data (Config). Step advances a run of it by one tick: it is told what the bench shows (Facts, happenings) and what the
+// pupil answered, and gives back events: bench inputs to be put, when the cue is due, how each try ended. Everything is an
+// integer, nothing here reads a clock, and nothing counts that the bench did not see happen or the pupil did not answer.
+package drill
+
+// Limits of one drill.
+const (
+	MostCases    = 16
+	MostWants    = 16 // that must follow, in one case
+	MostNevers   = 8
+	MostSteps    = 4 // of preparation
+	MostPuts     = 24
+	MostChoices  = 12
+	MostTries    = 60
+	MostAttempts = 120 // tries and void ones together, then the run ends
+)
+
+// Config is one drill.
+type Config struct {
+	// Code is its word in files and logbooks.
+	Code string
+	// Cases are its variants; each try takes one. In turn, or each once in an order that the seed shuffles, then again.
+	Cases    []Case
+	Shuffled bool
+	// Tries is the most tries of a run. A run counts as learned when the last InARow tries were right or, where InARow is 0, when
+	// Right of the last Of were. It ends when it is learned or its tries are spent.
+	Tries     uint16
+	InARow    uint16
+	Right, Of uint16
+}
+
+// Case is one variant: how the bench is set, the cue, what must follow.
+type Case struct {
+	Craft Craft
+	// Set are the bench inputs at its beginning; all of them are named, so that nothing is left over from the try before.
+	Set []Put
+	// Before is what must be so before the cue comes, one after the other. The wants of the last one must go on holding until the
+	// cue comes: what breaks them is a false start.
+	Before []Preparation
+	// NextPack is the voltage in mV of the pack that is connected when the old one was taken off; 0 leaves it.
+	NextPack int32
+	// WaitLow to WaitHigh, in ticks: the cue comes at a random time within. Where they differ the cue counts as unannounced.
+	WaitLow, WaitHigh int32
+	// With are bench inputs at the cue and some time after it, in order of time.
+	With []Timed
+	// Wants must follow: in their order, where InOrder, or in any. Within ticks of the cue, all of them.
+	Wants   []Want
+	InOrder bool
+	Within  int32
+	// Nevers must not happen from the cue on. What already holds at the cue counts once it has ceased and comes again.
+	Nevers []Want
+	// Choices is how many answers there are to choose from, 0 for none. KeepOrder shows them as they stand in the file.
+	Choices   uint8
+	KeepOrder bool
+}
+
+// Preparation is one step of preparation: bench inputs, then what must be so.
+type Preparation struct {
+	Puts  []Put
+	Until []Want
+}
+
+// Timed is a bench input so many ticks after the cue.
+type Timed struct {
+	After int32
+	Put
+}
+
+// WantKind says what a Want is about.
+type WantKind uint8
+
+// The kinds. Those marked "happens" are true in one tick only; the others as long as they last. Each is something that the bench
+// shows, but Answer, which the pupil gives.
+const (
+	_            WantKind = iota
+	Armed                 // A: 1 armed, 0 disarmed
+	Ready                 // disarmed, and nothing refuses
+	Refuses               // A: set of refusals, all of which stand now
+	OnlyThose             // A: set of refusals: exactly these stand now
+	Clear                 // A: set of refusals, none of which stands now
+	Refused               // happens: arming was asked for and refused; A: any of this set, 0 for whatever
+	DisarmedBy            // happens: A: set of causes, one bit each
+	Link                  // A: set of link.Phase, one bit each
+	Mode                  // A: layout.Mode that the craft is in
+	Motors                // A: 1 turning, 0 still
+	Stick                 // A: 0 throttle, 1 roll, 2 pitch, 3 yaw; B: set of Zone. As the hand holds it
+	ArmSwitch             // A: 1 on, 0 off. As the hand holds it
+	SecondSwitch          // A: 1 on, 0 off. As the hand holds it
+	ModeSwitch            // A: layout.Mode. As the hand holds it
+	Transmitter           // A: 1 on, 0 off
+	Power                 // A: 1 on, 0 off
+	Cable                 // A: 1 in, 0 out
+	Level                 // A: 1 within the tilt limit, 0 beyond it
+	Menu                  // A: pulse.MenuClosed, MenuCraft, MenuCamera
+	Checked               // A: 1 the propellers were checked
+	Flying                // A: 1 off the ground
+	Happens               // happens: A: happening.Code; B: its number A, −1 for any
+	Gesture               // happens: A: pattern of the craft's set, from 0
+	MenuValue             // happens: A: item, B: value
+	MenuLeft              // happens: A: 1 kept, 0 put back
+	Answer                // happens: A: choice, from 0
+	WantKinds
+)
+
+// Want is one thing that must follow, must not, or must be so.
+type Want struct {
+	Kind WantKind
+	A, B int32
+	// For is how many ticks it must have held; 0 for the moment.
+	For int32
+}
+
+// Happening reports whether the kind is true in one tick only.
+func (k WantKind) Happening() bool {
+	switch k {
+	case Refused, DisarmedBy, Happens, Gesture, MenuValue, MenuLeft, Answer:
+		return true
+	}
+	return false
+}

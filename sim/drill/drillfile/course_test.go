@@ -1,0 +1,110 @@
+package drillfile_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/sim/drill"
+	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/happening"
+	"propsoff/sim/layout"
+)
+
+// run drives one run of a drill and gives the lab at its end. each is told of every try as it ends.
+func run(t *testing.T, d *drillfile.Drill, q pupil, seed uint64, each func(l *lab, q *pupil, x drill.Try)) *lab {
+	l := newLab(d, teasel(t), seed)
+	q.l = l
+	for l.s.Phase != drill.Over {
+		q.turn()
+		n := len(l.tries)
+		l.tick()
+		if each != nil && len(l.tries) > n {
+			each(l, &q, l.tries[n])
+		}
+		if l.in.Tick > 3_000_000 {
+			c := l.kase()
+			m := ""
+			if int(l.s.At) < len(c.Before) {
+				m = fmt.Sprintf("step %d, missing %b of %v", l.s.At, drill.Missing(&d.Config, &l.s, &l.in), c.Before[l.s.At].Until)
+			}
+			require.Fail(t, "the run never ends", "%s case %d phase %d %s; refusals %b link %d armed %v", d.Config.Code, l.s.Case, l.s.Phase, m, l.snap.Refusals, l.snap.Link, l.snap.Armed)
+		}
+	}
+	return l
+}
+
+func TestPupilsGetWhatTheyDeserve(t *testing.T) {
+	_, drills, err := drillfile.Shipped("beginner", known(t))
+	require.NoError(t, err)
+	for _, d := range drills {
+		t.Run(d.Config.Code, func(t *testing.T) {
+			for seed := range uint64(3) {
+				perfect := run(t, d, pupil{delay: 193 + 37*int64(seed)}, seed, func(l *lab, q *pupil, x drill.Try) {
+					w := d.Cases[x.Case]
+					assert.Equal(t, drill.Right, x.Verdict, "case %d %q: why %d, number %d", x.Case, w.Say, x.Why, x.Number)
+					exact(t, d, l, x)
+				})
+				assert.True(t, perfect.s.Learned, "a perfect pupil has learned it")
+			}
+			slow := run(t, d, pupil{delay: 230, late: 61_000}, 4, func(l *lab, q *pupil, x drill.Try) {
+				assert.Equal(t, drill.TooLate, x.Verdict, "case %d: why %d, number %d", x.Case, x.Why, x.Number)
+			})
+			assert.False(t, slow.s.Learned)
+			careless := run(t, d, pupil{delay: 230, careless: true}, 4, func(l *lab, q *pupil, x drill.Try) {
+				assert.Equal(t, drill.Wrong, x.Verdict, "case %d: why %d, number %d", x.Case, x.Why, x.Number)
+			})
+			assert.False(t, careless.s.Learned)
+			assert.NotEmpty(t, slow.tries)
+			assert.NotEmpty(t, careless.tries)
+		})
+	}
+}
+
+// exact holds the reaction that was measured against what the pupil knows of himself, to the millisecond.
+func exact(t *testing.T, d *drillfile.Drill, l *lab, x drill.Try) {
+	c := &d.Config.Cases[x.Case]
+	last := &c.Wants[len(c.Wants)-1]
+	want := l.acted
+	switch {
+	case last.Kind == drill.DisarmedBy && l.layout().Arm == layout.NoChannel:
+		want = l.noted[happening.Disarmed]
+	case last.Kind == drill.Gesture:
+		want = l.noted[happening.Gesture]
+	case last.Kind == drill.MenuLeft:
+		want = l.noted[happening.MenuLeft]
+	case last.Kind == drill.Link:
+		want = l.noted[happening.LinkClean]
+	}
+	want += int64(last.For)
+	assert.EqualValues(t, want-l.cueAt, x.Reaction, "case %d", x.Case)
+}
+
+// Who does all but disarm is told so.
+func TestForgettingToDisarm(t *testing.T) {
+	_, drills, err := drillfile.Shipped("beginner", known(t))
+	require.NoError(t, err)
+	seen := 0
+	for _, d := range drills {
+		ends := func(i uint8) bool {
+			w := d.Config.Cases[i].Wants
+			last := w[len(w)-1]
+			return last.Kind == drill.DisarmedBy && last.A&(1<<happening.BySwitch|1<<happening.BySticks) != 0
+		}
+		if !ends(0) {
+			continue
+		}
+		seen++
+		run(t, d, pupil{delay: 230, forgets: true}, 4, func(l *lab, q *pupil, x drill.Try) {
+			if !ends(x.Case) {
+				return
+			}
+			assert.Equal(t, drill.TooLate, x.Verdict, "%s case %d: why %d", d.Config.Code, x.Case, x.Why)
+			assert.Equal(t, drill.StillMissing, x.Why, d.Config.Code)
+			assert.EqualValues(t, len(d.Config.Cases[x.Case].Wants)-1, x.Number, "%s: the disarming is what is missing", d.Config.Code)
+		})
+	}
+	assert.GreaterOrEqual(t, seen, 8)
+}

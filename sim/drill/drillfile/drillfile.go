@@ -1,0 +1,226 @@
+// Package drillfile is the drill file and the course file: a drill as data, read strictly from YAML.
+package drillfile
+
+import (
+	"regexp"
+	"time"
+
+	"propsoff/assets/yamldoc"
+	"propsoff/gestures"
+	"propsoff/gestures/menu"
+	"propsoff/sim/drill"
+)
+
+// Kind and CourseKind are the first line that every such file carries: what it is, and its version.
+const (
+	Kind       = "drill 1"
+	CourseKind = "course 1"
+)
+
+// Known is what a drill may name that stands in a file of its own; nil for none.
+type Known struct {
+	Gestures *gestures.Config
+	Menus    *menu.Config
+}
+
+// Drill is one drill file: what the engine runs, and the words that a person reads.
+type Drill struct {
+	Config drill.Config
+	// Name is what it is called, About what it is for, Caution what is to be heeded; empty where there is none.
+	Name, About, Caution string
+	// Cases are the words of Config.Cases, in the same order.
+	Cases []Words
+}
+
+// Words are those of one case. Where the file gives none of its own a text is empty.
+type Words struct {
+	// Say, Sound and Picture are the cue; Sounds and Pictures list the names.
+	Say, Sound, Picture string
+	// Before is what each step of preparation asks for.
+	Before []string
+	// Choices are the answers, in the order of the file, Codes their code words.
+	Choices, Codes []string
+	// Wants and Nevers say what must and what must not follow.
+	Wants, Nevers []string
+	// After is told when the try is over.
+	After string
+}
+
+// Sounds and Pictures are the names that a cue may give.
+func Sounds() []string { return []string{"none", "alarm", "call"} }
+
+// Pictures are the names of the pictures that a cue may show.
+func Pictures() []string {
+	return []string{"none", "alarm", "sticks", "arm-switch", "mode-switch", "craft", "motors", "propellers", "link", "pack", "menu", "list"}
+}
+
+// Limits of times (ours).
+const (
+	mostWithin = 10 * time.Minute
+	mostWait   = time.Minute
+	mostAfter  = time.Minute
+	mostFor    = time.Minute
+)
+
+// Parse reads a drill file. name stands in messages; the error holds everything that is wrong, each with file:line:column and what
+// to do (yamldoc.Errors).
+func Parse(name string, data []byte, known Known) (*Drill, error) {
+	doc, err := yamldoc.Parse(name, data)
+	if err != nil {
+		return nil, err
+	}
+	d := decoder{d: &Drill{}, known: known}
+	d.drill(doc.Root().Map("drill"))
+	if err := doc.Err(); err != nil {
+		return nil, err
+	}
+	return d.d, nil
+}
+
+// decoder walks one file.
+type decoder struct {
+	d     *Drill
+	known Known
+	top   *yamldoc.Map
+}
+
+var codeForm = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*$`)
+
+// code reads a code word: small letters, digits, hyphens.
+func code(n yamldoc.Node) string {
+	s, ok := n.Text()
+	if ok && (!codeForm.MatchString(s) || len(s) > 40) {
+		n.Errorf("`%.40s` is no code word: write small letters, digits and hyphens, such as `alarm-by-switch`, 40 at most", s)
+	}
+	return s
+}
+
+// text reads a text that may be left out, but not be empty.
+func text(n yamldoc.Node) string {
+	s, ok := n.Text()
+	if ok && len(s) > 600 {
+		n.Errorf("this text is longer than 600 letters: nobody reads so much between two tries, write less")
+	}
+	return s
+}
+
+// sections are the parts of a drill that a case may give in the place of the drill's own.
+func sections() []string {
+	return []string{"craft", "bench", "before", "cue", "wait", "with-cue", "next-pack", "choices", "keep-order", "follow", "never", "after"}
+}
+
+func (d *decoder) drill(m *yamldoc.Map) {
+	d.top = m
+	m.Need("propsoff").Word(Kind)
+	cfg := &d.d.Config
+	cfg.Code = code(m.Need("code"))
+	d.d.Name = text(m.Need("name"))
+	d.d.About = text(m.Need("about"))
+	d.d.Caution = text(m.Opt("caution"))
+	d.runs(m.Need("runs"))
+	if w, ok := m.Opt("order").Word("in-turn", "shuffled"); ok {
+		cfg.Shuffled = w == "shuffled"
+	}
+	for _, s := range sections() {
+		m.Opt(s) // known, whether or not a case takes it
+	}
+	cases, there := m.Field("cases")
+	if !there {
+		d.oneCase(nil, m.Node())
+		m.Done()
+		return
+	}
+	list, ok := cases.ListOf(1, drill.MostCases)
+	for _, n := range list {
+		c := n.Map("case")
+		if n.IsMap() && ok {
+			d.oneCase(c, n)
+			c.Done()
+		}
+	}
+	m.Done()
+}
+
+// runs reads how long a run is and when it counts as learned.
+func (d *decoder) runs(n yamldoc.Node) {
+	if !n.Exists() {
+		return
+	}
+	cfg := &d.d.Config
+	m := n.Map("part about runs")
+	tries, _ := m.Need("tries").Int(1, drill.MostTries)
+	cfg.Tries = uint16(tries)
+	row, inARow := m.Field("in-a-row")
+	right, some := m.Field("right")
+	switch {
+	case inARow && some:
+		right.Errorf("the drill has both `in-a-row` and `right`: keep one of them")
+	case inARow:
+		if v, ok := row.Int(1, drill.MostTries); ok {
+			cfg.InARow = uint16(v)
+			if v > tries && tries > 0 {
+				row.Errorf("%d right in a row cannot come in %d tries: raise `tries`, or lower this", v, tries)
+			}
+		}
+	case some:
+		of, _ := m.Need("of").Int(1, drill.MostTries)
+		if v, ok := right.Int(1, drill.MostTries); ok {
+			cfg.Right, cfg.Of = uint16(v), uint16(of)
+			if of > 0 && v > of {
+				right.Errorf("%d right of %d cannot be: raise `of`, or lower this", v, of)
+			}
+			if of > tries && tries > 0 {
+				m.Opt("of").Errorf("the last %d cannot be looked at in %d tries: raise `tries`, or lower this", of, tries)
+			}
+		}
+	default:
+		n.Errorf("nothing says when the drill counts as learned: add `in-a-row: 3`, or `right: 8` and `of: 10`")
+	}
+	m.Done()
+}
+
+// oneCase reads a case: its own sections, and those of the drill where it has none. c is nil for a drill without cases.
+func (d *decoder) oneCase(c *yamldoc.Map, at yamldoc.Node) {
+	get := func(name string) yamldoc.Node {
+		if c != nil {
+			if n, ok := c.Field(name); ok {
+				return n
+			}
+		}
+		return d.top.Opt(name)
+	}
+	p := part{decoder: d, c: drill.Case{}, at: at}
+	p.craft(d.top.Opt("craft"))
+	b := newBench()
+	p.bench(d.top.Opt("bench"), &b)
+	if c != nil {
+		p.craft(c.Opt("craft"))
+		p.bench(c.Opt("bench"), &b)
+	}
+	p.c.Craft.OnAir = b.air
+	if p.c.Set = b.puts(); len(p.c.Set) > drill.MostPuts {
+		at.Errorf("%d bench inputs and faults at once: %d at most", len(p.c.Set), drill.MostPuts)
+	}
+	p.cue(d.top.Opt("cue"))
+	if c != nil {
+		p.cue(c.Opt("cue"))
+	}
+	if p.w.Say == "" {
+		at.Errorf("nothing says what is asked for: add `cue: {say: …}`")
+	}
+	p.choices(get("choices"))
+	if w, ok := get("keep-order").Word("no", "yes"); ok {
+		p.c.KeepOrder = w == "yes"
+	}
+	p.before(get("before"))
+	p.wait(get("wait"))
+	p.withCue(get("with-cue"))
+	if v, ok := volts(get("next-pack")); ok {
+		p.c.NextPack = v
+	}
+	p.follow(get("follow"))
+	p.never(get("never"))
+	p.w.After = text(get("after"))
+	d.d.Config.Cases = append(d.d.Config.Cases, p.c)
+	d.d.Cases = append(d.d.Cases, p.w)
+}

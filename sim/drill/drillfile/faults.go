@@ -1,0 +1,130 @@
+package drillfile
+
+import (
+	"slices"
+	"strings"
+
+	"propsoff/assets/yamldoc"
+	"propsoff/sim/drill"
+	"propsoff/sim/fault"
+	"propsoff/sim/pulse"
+)
+
+// jobWords are the words for channels, by number of the job.
+func jobWords() []string {
+	return []string{drill.Throttle: "throttle", drill.Roll: "roll", drill.Pitch: "pitch", drill.Yaw: "yaw", drill.Arm: "arm", drill.ModeJob: "mode", drill.Second: "second"}
+}
+
+// plantable are the faults that a drill may plant, by code word. The set-up cable, the pack's voltage, the propellers and the radio's
+// switch are bench inputs of their own, which the pupil can put right.
+func plantable() (codes []string) {
+	for d := pulse.Deed(1); d < fault.Count; d++ {
+		switch d {
+		case fault.CableIn, fault.LowPack, fault.WrongPropeller:
+			continue
+		}
+		codes = append(codes, fault.Code(d))
+	}
+	return codes
+}
+
+// secondField is the field of a fault's second number.
+func secondField(w fault.What) string {
+	switch w {
+	case fault.Channel:
+		return "with"
+	case fault.EndsAt:
+		return "ends-at"
+	case fault.Within, fault.Off:
+		return "by"
+	case fault.Every:
+		return "every"
+	}
+	return ""
+}
+
+// fault reads one planted fault: a word for one without numbers, or {reversed: roll}, {short-travel: throttle, ends-at: 1060},
+// {swapped: roll, with: pitch} and so on.
+func (p *part) fault(n yamldoc.Node) (f drill.Fault, ok bool) {
+	if !n.IsMap() {
+		word, ok := n.Word(plantable()...)
+		if f.Deed, _ = fault.Find(word); ok && fault.Of(f.Deed).A.Is != fault.Nothing {
+			n.Errorf("`%s` needs to know what it is about: write `{%s: …}`", word, word)
+			return f, false
+		}
+		return f, ok
+	}
+	m := n.Map("fault")
+	for _, k := range m.Keys() {
+		word, _ := k.Text()
+		if d, known := fault.Find(word); known && slices.Contains(plantable(), word) && f.Deed == 0 {
+			f.Deed = d
+		}
+	}
+	if f.Deed == 0 {
+		n.Errorf("this names no fault: write one of %s", strings.Join(plantable(), ", "))
+		return f, false
+	}
+	word, of := fault.Code(f.Deed), fault.Of(f.Deed)
+	ok = p.number(m.Need(word), of.A, &f.Job, &f.A)
+	if field := secondField(of.B.Is); field != "" {
+		b := m.Opt(field)
+		if of.B.Is != fault.Every {
+			b = m.Need(field)
+		}
+		if b.Exists() {
+			ok = p.number(b, of.B, &f.Other, &f.B) && ok
+		} else {
+			ok = ok && of.B.Is == fault.Every
+		}
+	}
+	m.Done()
+	if !ok {
+		return f, false
+	}
+	if a, b := f.A, f.B; true {
+		if f.Job != drill.NoJob {
+			a = int32(f.Job)
+		}
+		if f.Other != drill.NoJob {
+			b = int32(f.Other)
+		}
+		if _, can := fault.Plant(f.Deed, a, b); !can {
+			n.Errorf("this fault cannot be planted with these numbers: a travel ends anywhere but in the middle, an offset is not 0, two channels are two, and a gap leaves 10 ms before the next")
+			return f, false
+		}
+	}
+	if f.Job == drill.Arm && p.c.Craft.Arming == 2 || f.Job == drill.ModeJob && p.c.Craft.FixedMode > 0 || f.Job == drill.Second && p.c.Craft.Second == 0 {
+		n.Errorf("this craft has no channel for `%s`: plant the fault elsewhere, or change `craft`", jobWords()[f.Job])
+		return f, false
+	}
+	return f, true
+}
+
+// number reads one number of a fault.
+func (p *part) number(n yamldoc.Node, q fault.Quantity, job *drill.Job, to *int32) bool {
+	switch q.Is {
+	case fault.Channel:
+		w, ok := n.Word(jobWords()[1:]...)
+		*job = drill.Job(slices.Index(jobWords(), w))
+		return ok
+	case fault.EndsAt, fault.Within, fault.Off:
+		v, ok := n.Fixed("us", 1, int64(q.Low), int64(q.High))
+		*to = int32(v)
+		return ok
+	case fault.Millis, fault.Every:
+		v, ok := millis(n, 0, mostAfter)
+		if *to = v; ok && (v < q.Low || v > q.High) {
+			n.Errorf("%d ms cannot stand here: write a time from %d to %d ms", v, q.Low, q.High)
+			return false
+		}
+		return ok
+	case fault.Receives:
+		words := []string{"falls-silent", "repeats-last", "sends-stored"}
+		w, ok := n.Word(words...)
+		*to = int32(slices.Index(words, w))
+		return ok
+	}
+	n.Errorf("this fault has nothing more to say: write its name alone")
+	return false
+}

@@ -1,0 +1,136 @@
+package drillfile_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/sim"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/drill"
+	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/happening"
+	"propsoff/sim/layout"
+	"propsoff/sim/practice"
+	"propsoff/sim/pulse"
+)
+
+// teasel is the shipped craft.
+func teasel(t testing.TB) sim.Config {
+	name, text, ok := assets.Craft("teasel")
+	require.True(t, ok)
+	f, err := craftfile.Parse(name, text)
+	require.NoError(t, err)
+	return f.Config()
+}
+
+// lab is a real practice, the engine, and what a coach does between them, without a screen: the cue is shown some ms after it is
+// due, as a picture is.
+type lab struct {
+	d    *drillfile.Drill
+	base sim.Config
+	p    *practice.Practice
+	s    drill.State
+	in   drill.Input
+	out  drill.Events
+	snap sim.Snapshot
+
+	queue []pulse.Reading
+	frame pulse.Frame
+	moved bool
+
+	cueAt int64 // tick at which the last cue was seen
+	shown int64 // the same, −1 while none is
+	due   int64 // at which it will be told
+	begun bool  // a try has begun in this tick
+	tries []drill.Try
+	acted int64 // tick at which the pupil's last act will reach the bench
+	noted map[happening.Code]int64
+}
+
+// picture is how long after its time a cue is seen.
+const picture = 11
+
+func newLab(d *drillfile.Drill, base sim.Config, seed uint64) *lab {
+	l := &lab{d: d, base: base, p: practice.New(base), s: drill.Begin(seed), shown: -1, due: -1, noted: map[happening.Code]int64{}}
+	lay := &base.Layout
+	for c := range l.frame {
+		l.frame[c] = pulse.Low
+	}
+	l.frame[lay.Roll], l.frame[lay.Pitch], l.frame[lay.Yaw] = pulse.Centre, pulse.Centre, pulse.Centre
+	l.tell(pulse.Plug, 1)
+	l.moved = true
+	return l
+}
+
+func (l *lab) tell(k pulse.Kind, v int32) {
+	l.queue = append(l.queue, pulse.Reading{Kind: k, Value: v})
+	l.acted = l.p.Tick()
+}
+
+// move puts one channel; what stands there already is no movement.
+func (l *lab) move(channel int8, w pulse.Width) {
+	if channel == layout.NoChannel || l.frame[channel] == w {
+		return
+	}
+	l.frame[channel] = w
+	l.moved = true
+	l.acted = l.p.Tick()
+}
+
+// answer takes a choice by its code word.
+func (l *lab) answer(code string) {
+	for i, c := range l.words().Codes {
+		if c == code {
+			l.in.Answer = i + 1
+			l.acted = l.p.Tick()
+		}
+	}
+}
+
+func (l *lab) kase() *drill.Case       { return &l.d.Config.Cases[l.s.Case] }
+func (l *lab) words() *drillfile.Words { return &l.d.Cases[l.s.Case] }
+func (l *lab) layout() *layout.Config  { return &l.p.Bench().Config().Layout }
+
+// tick runs one ms; hands that have moved are one reading.
+func (l *lab) tick() {
+	if l.moved {
+		l.queue = append(l.queue, pulse.Reading{Kind: pulse.Controls, Frame: l.frame})
+		l.moved = false
+	}
+	l.p.Step(l.queue)
+	l.queue = l.queue[:0]
+	l.p.Snapshot(&l.snap)
+	l.in.Tick, l.in.Happened = l.snap.Tick, l.p.Happenings()
+	l.in.Facts = drill.FactsOf(&l.snap, l.p.Bench().Config())
+	for _, h := range l.in.Happened {
+		l.noted[h.Code] = h.Tick
+	}
+	l.in.Cued = l.due == l.in.Tick
+	if l.in.Cued {
+		l.in.CueAt, l.in.Uncertain = l.in.Tick, 17
+		l.shown, l.cueAt, l.due = l.in.Tick, l.in.Tick, -1
+	}
+	l.s = drill.Step(&l.d.Config, l.s, &l.in, &l.out)
+	l.in.Answer = 0
+	l.begun = false
+	for _, e := range l.out.All() {
+		switch e.Kind {
+		case drill.TryBegins:
+			l.begun, l.shown = true, -1
+			l.noted = map[happening.Code]int64{}
+		case drill.UseCraft:
+			l.p.Change(l.d.Config.Cases[e.Case].Craft.On(l.base))
+		case drill.Tell:
+			if r, ok := e.Put.Reading(l.layout()); ok {
+				l.queue = append(l.queue, r)
+			}
+		case drill.CueNow:
+			l.due = l.in.Tick + picture
+		case drill.TryEnds:
+			l.tries = append(l.tries, e.Try)
+			l.shown = -1
+		}
+	}
+}

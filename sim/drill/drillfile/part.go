@@ -1,0 +1,243 @@
+package drillfile
+
+import (
+	"time"
+
+	"propsoff/assets/yamldoc"
+	"propsoff/sim/drill"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+)
+
+// part is one case being read.
+type part struct {
+	*decoder
+	c  drill.Case
+	w  Words
+	at yamldoc.Node
+	// names are the code words of the choices.
+	names    []string
+	answered bool
+}
+
+// millis reads a time of whole milliseconds.
+func millis(n yamldoc.Node, lo, hi time.Duration) (int32, bool) {
+	t, ok := n.Duration(lo, hi)
+	if ok && t%time.Millisecond != 0 {
+		n.Errorf("the bench counts in whole milliseconds: write %v", t.Round(time.Millisecond))
+		return 0, false
+	}
+	return int32(t / time.Millisecond), ok
+}
+
+// volts reads a voltage in mV.
+func volts(n yamldoc.Node) (int32, bool) {
+	v, ok := n.Fixed("V", 1000, 0, 65000)
+	return int32(v), ok
+}
+
+// craft reads how the craft is changed, over what was read before.
+func (p *part) craft(n yamldoc.Node) {
+	if !n.Exists() {
+		return
+	}
+	c := &p.c.Craft
+	m := n.Map("craft part")
+	number := func(field string, to *uint8, from uint8, words ...string) {
+		if w, ok := m.Opt(field).Word(words...); ok {
+			for i := range words {
+				if words[i] == w {
+					*to = from + uint8(i)
+				}
+			}
+		}
+	}
+	number("arming", &c.Arming, 1, "switch", "sticks")
+	if v, ok := m.Opt("second-switch").Int(1, pulse.Channels); ok {
+		c.Second = uint8(v)
+	}
+	if w, ok := m.Opt("only-self-levelling").Word("no", "yes"); ok {
+		c.SelfLevelling = w == "yes"
+	}
+	if v, ok := volts(m.Opt("pack-limit")); ok {
+		c.PackLimit = uint16(v)
+	}
+	number("always", &c.FixedMode, 1+uint8(layout.Angle), modes()...)
+	number("when-silent", &c.OnLoss, 1+uint8(link.FallsSilent), "falls-silent", "repeats-last", "sends-stored")
+	number("when-lost", &c.Lost, 1, "cut", "sink")
+	number("at-low-throttle", &c.AtLow, 1, "still", "idle")
+	m.Done()
+}
+
+// cue reads what is shown and sounded.
+func (p *part) cue(n yamldoc.Node) {
+	if !n.Exists() {
+		return
+	}
+	m := n.Map("cue")
+	if s := text(m.Opt("say")); s != "" {
+		p.w.Say = s
+	}
+	if w, ok := m.Opt("sound").Word(Sounds()...); ok {
+		p.w.Sound = named(w)
+	}
+	if w, ok := m.Opt("picture").Word(Pictures()...); ok {
+		p.w.Picture = named(w)
+	}
+	m.Done()
+}
+
+func named(w string) string {
+	if w == "none" {
+		return ""
+	}
+	return w
+}
+
+// choices reads the answers: a code word and a text each.
+func (p *part) choices(n yamldoc.Node) {
+	if !n.Exists() {
+		return
+	}
+	m := n.Map("list of choices")
+	if !n.IsMap() {
+		return
+	}
+	if l := m.Len(); l < 2 || l > drill.MostChoices {
+		n.Errorf("%d to choose from: give 2 to %d", l, drill.MostChoices)
+	}
+	for key, value := range m.Rest() {
+		p.names = append(p.names, code(key))
+		p.w.Choices = append(p.w.Choices, text(value))
+	}
+	p.w.Codes = p.names
+	p.c.Choices = uint8(min(len(p.names), drill.MostChoices))
+}
+
+// before reads the steps of preparation.
+func (p *part) before(n yamldoc.Node) {
+	if !n.Exists() {
+		return
+	}
+	list, _ := n.ListOf(1, drill.MostSteps)
+	for _, one := range list {
+		m := one.Map("step of preparation")
+		if !one.IsMap() {
+			continue
+		}
+		var s drill.Preparation
+		p.w.Before = append(p.w.Before, text(m.Need("say")))
+		if b, ok := m.Field("bench"); ok {
+			change := bench{}
+			p.bench(b, &change)
+			if s.Puts = change.said; len(s.Puts) > drill.MostPuts {
+				b.Errorf("%d bench inputs and faults at once: %d at most", len(s.Puts), drill.MostPuts)
+			}
+		}
+		s.Until, _ = p.wants(m.Need("until"), false)
+		p.c.Before = append(p.c.Before, s)
+		m.Done()
+	}
+}
+
+// wait reads when the cue comes.
+func (p *part) wait(n yamldoc.Node) {
+	if !n.Exists() {
+		return
+	}
+	if !n.IsMap() {
+		if v, ok := millis(n, 0, mostWait); ok {
+			p.c.WaitLow, p.c.WaitHigh = v, v
+		}
+		return
+	}
+	m := n.Map("wait")
+	low, okLow := millis(m.Need("from"), 0, mostWait)
+	high, okHigh := millis(m.Need("to"), 0, mostWait)
+	m.Done()
+	if okLow && okHigh && low > high {
+		n.Errorf("the wait runs backwards: write the shorter time at `from`, the longer at `to`")
+		return
+	}
+	p.c.WaitLow, p.c.WaitHigh = low, high
+}
+
+// withCue reads bench inputs at the cue and after it.
+func (p *part) withCue(n yamldoc.Node) {
+	if !n.Exists() {
+		return
+	}
+	list := []yamldoc.Node{n}
+	if n.IsList() {
+		list = n.List()
+	}
+	last := int32(0)
+	for _, one := range list {
+		m := one.Map("bench input with the cue")
+		if !one.IsMap() {
+			continue
+		}
+		after, _ := millis(m.Opt("after"), 0, mostAfter)
+		if after < last {
+			one.Errorf("this comes before the one above it: write them in order of time")
+		}
+		last = after
+		var b bench
+		p.benchFields(m, &b)
+		for _, put := range b.said {
+			p.c.With = append(p.c.With, drill.Timed{After: after, Put: put})
+		}
+		if len(b.said) == 0 {
+			one.Errorf("nothing is put here: name a bench input, or delete this")
+		}
+		m.Done()
+	}
+	if len(p.c.With) > drill.MostPuts {
+		n.Errorf("%d bench inputs: %d at most", len(p.c.With), drill.MostPuts)
+	}
+}
+
+// follow reads what must follow.
+func (p *part) follow(n yamldoc.Node) {
+	if !n.Exists() {
+		p.at.Errorf("nothing says what must follow: add `follow: {within: 2s, all: […]}`")
+		return
+	}
+	m := n.Map("part about what must follow")
+	if w, ok := m.Opt("in-order").Word("no", "yes"); ok {
+		p.c.InOrder = w == "yes"
+	}
+	p.c.Within, _ = millis(m.Need("within"), 100*time.Millisecond, mostWithin)
+	p.answered = false
+	p.c.Wants, p.w.Wants = p.wants(m.Need("all"), true)
+	if len(p.c.Wants) > drill.MostWants {
+		m.Opt("all").Errorf("%d things that must follow: %d at most", len(p.c.Wants), drill.MostWants)
+	}
+	if len(p.names) > 0 && !p.answered {
+		n.Errorf("there are choices, and none of them is asked for: add `{answer: %s}`, or delete the choices", p.names[0])
+	}
+	m.Done()
+}
+
+// never reads what must not happen.
+func (p *part) never(n yamldoc.Node) {
+	if !n.Exists() {
+		return
+	}
+	p.c.Nevers, p.w.Nevers = p.wants(n, false)
+	if len(p.c.Nevers) > drill.MostNevers {
+		n.Errorf("%d things that must not happen: %d at most", len(p.c.Nevers), drill.MostNevers)
+	}
+	for i, w := range p.c.Nevers {
+		for _, x := range p.c.Wants {
+			if w.Kind == x.Kind && w.A == x.A && w.B == x.B {
+				at := n
+				if l := n.List(); i < len(l) {
+					at = l[i]
+				}
+				at.Errorf("this must follow and must not happen at once: delete one of the two")
+			}
+		}
+	}
+}

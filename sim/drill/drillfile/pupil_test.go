@@ -1,0 +1,361 @@
+package drillfile_test
+
+import (
+	"slices"
+
+	"propsoff/gestures"
+	"propsoff/gestures/menu"
+	"propsoff/sim/arming"
+	"propsoff/sim/drill"
+	"propsoff/sim/happening"
+	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
+)
+
+// pupil is a hand that does what it is asked, with delay ms before each act. A pupil who looks before he answers does so by what the
+// bench shows, never by what the drill file wants.
+type pupil struct {
+	l *lab
+	// delay is before each act, late more before the first one.
+	delay, late int64
+	careless    bool
+	// forgets: never disarms once the cue was given.
+	forgets bool
+
+	acts  int   // acts of this try so far
+	next  int64 // tick at which the next act is due
+	done  uint32
+	since int64 // tick of the first act, −1 before
+	seen  looked
+}
+
+// looked is what a pupil keeps of what he saw in this try.
+type looked struct {
+	tilt   float64
+	phase  int
+	answer string
+	began  int64 // tick at which a gesture was begun, 0 for none
+}
+
+// turn lets the pupil act once a tick.
+func (q *pupil) turn() {
+	l := q.l
+	switch {
+	case l.begun:
+		q.acts, q.done, q.since, q.seen = 0, 0, -1, looked{}
+		q.rest()
+	case l.s.Phase == drill.Preparing:
+		q.prepare()
+	case l.s.Phase == drill.Running && l.shown >= 0:
+		q.respond()
+	}
+}
+
+// rest brings the hands where they belong.
+func (q *pupil) rest() {
+	lay := q.l.layout()
+	q.l.move(lay.Throttle, pulse.Low)
+	q.l.move(lay.Roll, pulse.Centre)
+	q.l.move(lay.Pitch, pulse.Centre)
+	q.l.move(lay.Yaw, pulse.Centre)
+	q.l.move(4, pulse.Low)
+	q.l.move(5, pulse.Low)
+	q.l.move(6, pulse.Low)
+}
+
+// prepare does what is still missing, once in a while.
+func (q *pupil) prepare() {
+	l := q.l
+	if l.in.Tick < q.next {
+		return
+	}
+	missing := drill.Missing(&l.d.Config, &l.s, &l.in)
+	until := l.kase().Before
+	if int(l.s.At) >= len(until) {
+		return
+	}
+	for i := range until[l.s.At].Until {
+		w := &until[l.s.At].Until[i]
+		if missing>>i&1 == 1 && w.Kind != drill.OnlyThose && w.Kind != drill.Refuses && w.Kind != drill.Link {
+			q.do(w) // one thing after the other: who raises the throttle while arming is refused
+			break
+		}
+	}
+	q.next = l.in.Tick + 50
+}
+
+// respond does one act after the other.
+func (q *pupil) respond() {
+	l := q.l
+	if q.since < 0 {
+		q.since = l.shown
+		q.next = l.shown + q.delay + q.late
+	}
+	if l.s.Done != q.done { // seen: on to the next
+		q.done = l.s.Done
+		q.acts++
+		q.next = max(q.next, l.in.Tick+q.delay)
+	}
+	q.seen.tilt = max(q.seen.tilt, q.tilt()) // eyes do not wait
+	if l.in.Tick+1 < q.next {                // what is done now reaches the bench at the next tick
+		if q.done != 0 && l.d.Config.Code == "find-the-fault" && !q.careless {
+			q.look() // who looks does not stop looking
+		}
+		return
+	}
+	if q.careless {
+		q.blunder()
+		return
+	}
+	q.look()
+	c := l.kase()
+	for i := range c.Wants {
+		if q.done>>i&1 == 1 {
+			continue
+		}
+		looks := l.d.Config.Code == "reversed-channel" || l.d.Config.Code == "find-the-fault" // the hands are busy with looking
+		if k := c.Wants[i].Kind; !looks || k != drill.Stick && k != drill.Mode {
+			q.do(&c.Wants[i])
+		}
+		if c.InOrder {
+			return
+		}
+	}
+}
+
+// do is what a hand does for one want.
+func (q *pupil) do(w *drill.Want) {
+	l, lay := q.l, q.l.layout()
+	on := map[bool]pulse.Width{true: pulse.High, false: pulse.Low}
+	modes := []pulse.Width{pulse.Low, pulse.Centre, pulse.High}
+	bit := func(z drill.Zone) bool { return w.B>>z&1 == 1 }
+	switch w.Kind {
+	case drill.Ready:
+		if l.snap.Armed {
+			q.disarm()
+		} else if lay.Arm == layout.NoChannel {
+			l.move(lay.Yaw, pulse.Centre)
+		}
+	case drill.Armed:
+		if w.A == 0 {
+			q.disarm()
+		} else {
+			q.arm()
+		}
+	case drill.DisarmedBy:
+		if w.A&(1<<happening.BySwitch|1<<happening.BySticks) != 0 && l.snap.Link.Up() && !(q.forgets && l.s.Phase == drill.Running) {
+			q.disarm()
+		}
+	case drill.Stick:
+		to := pulse.High
+		switch {
+		case bit(drill.Middle):
+			to = pulse.Centre
+		case bit(drill.High):
+		case bit(drill.Low) || bit(drill.Down):
+			to = pulse.Low
+		}
+		l.move([]int8{lay.Throttle, lay.Roll, lay.Pitch, lay.Yaw}[w.A], to)
+	case drill.ArmSwitch:
+		l.move(lay.Arm, on[w.A == 1])
+	case drill.SecondSwitch:
+		l.move(lay.Second, on[w.A == 1])
+	case drill.Mode, drill.ModeSwitch:
+		l.move(lay.Mode, modes[w.A])
+	case drill.Transmitter:
+		q.tell(pulse.Link, w.A, l.snap.In.Transmitter == (w.A == 1))
+	case drill.Power:
+		q.tell(pulse.Power, w.A, l.snap.In.Powered == (w.A == 1))
+	case drill.Cable:
+		q.tell(pulse.Cable, w.A, l.snap.In.Craft.Cable == (w.A == 1))
+	case drill.Checked:
+		q.tell(pulse.Propellers, pulse.PropellersValue(l.snap.In.Hands, w.A == 1), l.snap.In.Checked == (w.A == 1))
+	case drill.Flying:
+		l.move(lay.Throttle, pulse.Micros(1500))
+	case drill.Clear:
+		q.cure(arming.Set(w.A))
+	case drill.Happens:
+		if happening.Code(w.A) == happening.TravelShort {
+			l.move(lay.Throttle, pulse.Low)
+			l.move(lay.Yaw, pulse.High)
+		}
+	case drill.Gesture:
+		q.gesture(int(w.A))
+	case drill.MenuValue:
+		q.menu(w)
+	case drill.MenuLeft:
+		q.leaveMenu()
+	case drill.Answer:
+		if a := q.knows(); a != "" {
+			l.answer(a)
+		}
+	}
+}
+
+// gesture holds the parts of a gesture one after the other, a little longer than they ask for.
+func (q *pupil) gesture(n int) {
+	l := q.l
+	p := &l.kase().Craft.Gestures.Patterns[n]
+	if q.seen.began == 0 {
+		q.seen.began = l.in.Tick
+	}
+	t := l.in.Tick - q.seen.began
+	for part := range int(p.Count) {
+		long := (int64(p.Parts[part].Dwell) + 4) * 20
+		if t >= long {
+			t -= long
+			continue
+		}
+		lay := l.layout()
+		for d, zone := range p.JobZones(part, 2) {
+			if zone != gestures.Any {
+				l.move([]int8{lay.Throttle, lay.Roll, lay.Pitch, lay.Yaw}[d], map[gestures.Zone]pulse.Width{gestures.Low: pulse.Low, gestures.Middle: pulse.Centre, gestures.High: pulse.High}[zone])
+			}
+		}
+		return
+	}
+}
+
+// push pushes the right stick in one direction for a moment, then lets it rest; it is called once a tick. The first act after a gesture
+// lets its sticks go.
+func (q *pupil) push(channel int8, to pulse.Width) {
+	l, lay := q.l, q.l.layout()
+	t := l.in.Tick % 200
+	for _, c := range []int8{lay.Roll, lay.Pitch, lay.Yaw} {
+		if c == channel && t >= 100 {
+			l.move(c, to)
+		} else {
+			l.move(c, pulse.Centre)
+		}
+	}
+}
+
+// menu moves the mark to an item of the first page of a menu moved by one stick, goes in, and changes it.
+func (q *pupil) menu(w *drill.Want) {
+	l, lay := q.l, q.l.layout()
+	cfg, s := l.kase().Craft.Menus, l.p.Menu()
+	it := &cfg.Items[w.A]
+	switch at := cfg.Marked(&s); {
+	case at < 0:
+		q.push(layout.NoChannel, 0)
+	case at < int(w.A):
+		q.push(lay.Pitch, pulse.Low)
+	case at > int(w.A):
+		q.push(lay.Pitch, pulse.High)
+	case !s.Inside:
+		q.push(lay.Roll, pulse.High)
+	case s.Now[it.Index] < w.B:
+		q.push(lay.Pitch, pulse.High)
+	default:
+		q.push(lay.Pitch, pulse.Low)
+	}
+}
+
+// leaveMenu goes out, and keeps what was changed.
+func (q *pupil) leaveMenu() {
+	l, lay := q.l, q.l.layout()
+	switch s := l.p.Menu(); {
+	case s.Open == 0:
+		q.push(layout.NoChannel, 0)
+	case s.Asked == menu.Keep:
+		q.push(lay.Roll, pulse.High)
+	case s.Asked != menu.NoQuestion:
+		q.push(lay.Pitch, pulse.High)
+	default:
+		q.push(lay.Roll, pulse.Low)
+	}
+}
+
+func (q *pupil) tell(k pulse.Kind, v int32, already bool) {
+	if !already {
+		q.l.tell(k, v)
+	}
+}
+
+// arm arms when nothing refuses, as the bench shows it.
+func (q *pupil) arm() {
+	l, lay := q.l, q.l.layout()
+	switch {
+	case l.snap.Armed:
+		if lay.Arm == layout.NoChannel {
+			l.move(lay.Yaw, pulse.Centre)
+		}
+	case lay.Arm != layout.NoChannel:
+		l.move(lay.Throttle, pulse.Low)
+		if l.snap.Refusals == 0 {
+			l.move(lay.Arm, pulse.High)
+		} else if l.snap.Refusals.Has(arming.OffFirst) {
+			l.move(lay.Arm, pulse.Low)
+		}
+	default:
+		l.move(lay.Throttle, pulse.Low)
+		if l.snap.Refusals&^(1<<arming.OffFirst) == 0 {
+			l.move(lay.Yaw, pulse.High)
+		}
+	}
+}
+
+func (q *pupil) disarm() {
+	l, lay := q.l, q.l.layout()
+	if lay.Arm != layout.NoChannel {
+		l.move(lay.Arm, pulse.Low)
+		return
+	}
+	l.move(lay.Throttle, pulse.Low)
+	l.move(lay.Yaw, pulse.Low)
+}
+
+// cure does what the sentence of a refusal says.
+func (q *pupil) cure(set arming.Set) {
+	l, lay := q.l, q.l.layout()
+	switch {
+	case set.Has(arming.ThrottleUp):
+		l.move(lay.Throttle, pulse.Low)
+	case set.Has(arming.OffFirst):
+		l.move(lay.Arm, pulse.Low)
+	case set.Has(arming.SecondSwitchOff):
+		l.move(lay.Second, pulse.High)
+	case set.Has(arming.NotSelfLevelling):
+		l.move(lay.Mode, pulse.Low)
+	case set.Has(arming.IsTilted):
+		q.tell(pulse.Tilt, 0, l.snap.In.Craft.TiltTenths == 0)
+	case set.Has(arming.MenuOpen):
+		q.tell(pulse.Menu, pulse.MenuClosed, l.snap.In.Craft.Menu == pulse.MenuClosed)
+	}
+}
+
+// blunder is what one does who arms with the throttle up, forgets to disarm, and answers without looking.
+func (q *pupil) blunder() {
+	l, lay, c := q.l, q.l.layout(), q.l.kase()
+	if len(l.words().Codes) > 0 {
+		for i := range c.Wants {
+			if w := &c.Wants[i]; w.Kind == drill.Answer {
+				l.in.Answer = 1 + (int(w.A)+1)%len(l.words().Codes) // the next one on the list
+				for k := range l.words().Codes {                    // or one that is never right, where there is one
+					if !slices.ContainsFunc(c.Wants, func(w drill.Want) bool { return w.Kind == drill.Answer && int(w.A) == k }) {
+						l.in.Answer = 1 + k
+					}
+				}
+				return
+			}
+		}
+	}
+	for i := range c.Wants {
+		if w := &c.Wants[i]; w.Kind == drill.Armed && w.A == 1 { // again and again, with the throttle up
+			l.move(lay.Throttle, pulse.Centre)
+			l.move(lay.Arm, map[bool]pulse.Width{true: pulse.High, false: pulse.Low}[l.in.Tick/100%2 == 0])
+			q.tell(pulse.Link, 1, l.snap.In.Transmitter)
+			return
+		}
+	}
+	for i := range c.Nevers { // the hand goes to the wrong stick
+		if w := &c.Nevers[i]; w.Kind == drill.Stick {
+			q.do(w)
+			return
+		}
+	}
+	for i := len(c.Wants) - 1; i >= 0; i-- { // the last thing first
+		q.do(&c.Wants[i])
+		return
+	}
+}

@@ -1,0 +1,142 @@
+package drillfile_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/gestures/patternfile"
+	"propsoff/sim/arming"
+	"propsoff/sim/drill"
+	"propsoff/sim/drill/drillfile"
+)
+
+// known are the shipped gestures and menus.
+func known(t testing.TB) drillfile.Known {
+	name, text, ok := assets.Gestures("examples")
+	require.True(t, ok)
+	f, err := patternfile.Parse(name, text, 20)
+	require.NoError(t, err)
+	return drillfile.Known{Gestures: &f.Gestures, Menus: &f.Menus}
+}
+
+func TestTheCourse(t *testing.T) {
+	course, drills, err := drillfile.Shipped("beginner", known(t))
+	require.NoError(t, err)
+	assert.GreaterOrEqual(t, len(drills), 20)
+	assert.ElementsMatch(t, assets.Drills(), course.Drills, "every shipped drill is in the course")
+	assert.Empty(t, course.Unfit)
+	assert.Len(t, drills, len(course.Drills))
+}
+
+// Whoever has gestures of his own still gets every drill that names none of the shipped ones.
+func TestTheCourseWithGesturesOfOnesOwn(t *testing.T) {
+	f, err := patternfile.Parse("own.yaml", []byte("propsoff: gestures 1\ngestures:\n  wave:\n    name: a wave\n    stand: {yaw: left, throttle: low}\n    for: 300 ms\n"), 20)
+	require.NoError(t, err)
+	course, drills, err := drillfile.Shipped("beginner", drillfile.Known{Gestures: &f.Gestures, Menus: &f.Menus})
+	require.NoError(t, err)
+	assert.ElementsMatch(t, []string{"gesture-craft-menu", "gesture-camera-set-up", "gesture-camera-display", "gesture-nod", "menu-errand"}, course.Unfit)
+	assert.Len(t, drills, len(course.Drills)-len(course.Unfit))
+}
+
+// No two drills of the course share cue and answer: what is called and what must follow.
+func TestNoTwoDrillsAreAlike(t *testing.T) {
+	_, drills, err := drillfile.Shipped("beginner", known(t))
+	require.NoError(t, err)
+	seen := map[string]string{}
+	for _, d := range drills {
+		for i := range d.Cases {
+			c := &d.Config.Cases[i]
+			key := fmt.Sprint(d.Cases[i].Say, d.Cases[i].Choices, c.Wants, c.InOrder)
+			if other, taken := seen[key]; taken {
+				assert.Equal(t, d.Config.Code, other, "%s has the cue and the answer of %s: %s", d.Config.Code, other, d.Cases[i].Say)
+			}
+			seen[key] = d.Config.Code
+		}
+	}
+	assert.Greater(t, len(seen), len(drills))
+	// The whole job is there: each refusal of the table once at least, each shipped gesture, an errand in a menu.
+	var refusals arming.Set
+	made := map[int32]bool{}
+	errand := false
+	for _, d := range drills {
+		for i := range d.Config.Cases {
+			c := &d.Config.Cases[i]
+			for _, b := range c.Before {
+				for _, w := range b.Until {
+					if w.Kind == drill.OnlyThose || w.Kind == drill.Refuses {
+						refusals |= arming.Set(w.A)
+					}
+				}
+			}
+			for _, w := range c.Wants {
+				made[w.A] = made[w.A] || w.Kind == drill.Gesture
+				errand = errand || w.Kind == drill.MenuValue
+				if w.Kind == drill.Clear || w.Kind == drill.Refuses {
+					refusals |= arming.Set(w.A)
+				}
+				if w.Kind == drill.Link { // a link that is too fresh is cured by waiting until it is good
+					refusals |= 1 << arming.LinkTooFresh
+				}
+			}
+		}
+	}
+	for r := range arming.RefusalCount {
+		assert.True(t, refusals.Has(r), "no drill is about the refusal %d", r)
+	}
+	for n := range known(t).Gestures.Patterns {
+		assert.True(t, made[int32(n)], "no drill is about gesture %d", n)
+	}
+	assert.True(t, errand)
+}
+
+// What is wrong in a drill file is said with its place and what to do.
+func TestDrillErrors(t *testing.T) {
+	const head = "propsoff: drill 1\ncode: x\nname: x\nabout: x\nruns: {tries: 5, in-a-row: 2}\ncue: {say: go}\n"
+	for text, want := range map[string]string{
+		"follow: {within: 1 s, all: [flown]}":                                                    "d.yaml:7:29: `flown` cannot stand here",
+		"follow: {within: 1 s, all: []}":                                                         "d.yaml:7:28: the list is empty: name at least one condition",
+		"follow: {within: 1 s, all: [{arm-switch: up}]}":                                         "write off or on",
+		"follow: {within: 1 s, all: [{armswitch: on}]}":                                          "did you mean `arm-switch`?",
+		"follow: {within: 1 s, all: [{gesture: craft-men}]}":                                     "did you mean `craft-menu`?",
+		"follow: {within: 1 s, all: [{answer: a}]}":                                              "d.yaml:7:",
+		"follow: {within: 1 s, all: [{is: flying}]}":                                             "the craft stands on the desk bench and never flies",
+		"follow: {within: 1 s, all: [{menu-value: {item: warn of a low pack at, value: 3.61}}]}": "3.61 is no value that this item comes to",
+		"follow: {within: 1 s, all: [{menu-value: {item: colours, value: 1}}]}":                  "cannot stand here",
+		"follow: {within: 90 m, all: [armed]}":                                                   "d.yaml:7:18: ",
+		"follow: {within: 1 s, all: [armed]}\nbench: {faults: [{reversd: roll}]}":                "this names no fault: write one of radio-off",
+		"follow: {within: 1 s, all: [armed]}\nwait: {from: 5 s, to: 2 s}":                        "d.yaml:8:",
+		"follow: {within: 1 s, all: [armed]}\nsound: loud":                                       "unknown field `sound`",
+	} {
+		_, err := drillfile.Parse("d.yaml", []byte(head+text+"\n"), known(t))
+		if assert.Error(t, err, text) {
+			assert.Contains(t, err.Error(), want, text)
+		}
+	}
+}
+
+func FuzzParse(f *testing.F) {
+	for _, name := range assets.Drills() {
+		_, text, _ := assets.Drill(name)
+		f.Add(text)
+	}
+	k := known(f)
+	f.Fuzz(func(t *testing.T, text []byte) {
+		d, err := drillfile.Parse("d.yaml", text, k)
+		if err != nil {
+			return
+		}
+		if len(d.Cases) != len(d.Config.Cases) || len(d.Cases) == 0 {
+			t.Fatalf("%d cases, %d words", len(d.Config.Cases), len(d.Cases))
+		}
+		s := drill.Begin(1) // whatever a file says, a run of it does not break
+		var out drill.Events
+		for tick := range int64(3000) {
+			in := drill.Input{Tick: tick, Facts: drill.Facts{Powered: true}, Cued: s.CueAt < 0, CueAt: tick}
+			s = drill.Step(&d.Config, s, &in, &out)
+		}
+	})
+}

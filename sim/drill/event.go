@@ -1,0 +1,109 @@
+package drill
+
+// EventKind says what a step of a drill asks for or tells.
+type EventKind uint8
+
+// The kinds.
+const (
+	_ EventKind = iota
+	// TryBegins: case Case is set up; where its craft is not the one on the bench, a UseCraft follows.
+	TryBegins
+	// UseCraft: the craft of case Case is to stand on the bench (Craft.On).
+	UseCraft
+	// Tell: the bench input Put is to be put, at the next tick.
+	Tell
+	// BeforeStep: step of preparation Number is asked for now.
+	BeforeStep
+	// WaitBegins: all is as it should be; the cue comes at a time that is not told.
+	WaitBegins
+	// CueNow: the cue of case Case is to be shown and sounded now; Input.Cued tells when that was.
+	CueNow
+	// WantDone: want Number of the case was seen.
+	WantDone
+	// TryEnds: Try tells how.
+	TryEnds
+	// RunEnds: Number 1 learned, 0 not. The pupil's craft may stand on the bench again.
+	RunEnds
+)
+
+// Event is one thing that a step asks for or tells.
+type Event struct {
+	Kind   EventKind
+	Case   uint8
+	Number int32
+	Put    Put
+	Try    Try
+}
+
+// eventRoom is the most events of one step: a try that ends, and all that the next one sets.
+const eventRoom = 64
+
+// Events is a list of fixed size that the caller owns; Step fills it anew.
+type Events struct {
+	n    int
+	item [eventRoom]Event
+}
+
+// All are the events of the last Step in order, valid until the next one.
+func (e *Events) All() []Event { return e.item[:e.n] }
+
+func (e *Events) add(x Event) {
+	if e.n < eventRoom {
+		e.item[e.n] = x
+		e.n++
+	}
+}
+
+func (e *Events) tell(c uint8, puts []Put) {
+	for _, p := range puts {
+		e.add(Event{Kind: Tell, Case: c, Put: p})
+	}
+}
+
+// Verdict is how a try ended.
+type Verdict uint8
+
+// The verdicts. Void does not count: the cue was not seen to be shown, or the program itself did not run.
+const (
+	_ Verdict = iota
+	Right
+	Wrong
+	TooLate
+	FalseStart
+	Anticipated
+	Void
+	Verdicts
+)
+
+// Why says more about a verdict.
+type Why uint8
+
+// The reasons. Number of a Try tells which one is meant, counted from 0.
+const (
+	_            Why = iota
+	NeverSeen        // something happened that must not; Number: which of Case.Nevers
+	WrongAnswer      // Number: the choice that was taken
+	OutOfOrder       // Number: which of Case.Wants came before its turn
+	StillMissing     // Number: which of Case.Wants was not seen in time (in any order: the first of those)
+	CameLate         // everything came, the last of it after the time; Number: the want that came last
+	BrokeBefore      // what must stand until the cue did not; Number: which want of the last step of preparation
+	ActedBefore      // what the cue asks for was begun before the cue; Number: which of Case.Wants
+	UnderHundred     // the first response came less than 100 ms after an unannounced cue: no hand can do that
+	NotShown         // nobody said that the cue was shown
+	Slept            // the program did not run for a while, or readings were lost
+	Whys
+)
+
+// Try is the result of one try.
+type Try struct {
+	// Tick at which it was decided.
+	Tick    int64
+	Case    uint8
+	Verdict Verdict
+	Why     Why
+	Number  uint8
+	// Reaction is the time in ms from the cue to the reading that completed what was wanted; −1 where that did not come. Uncertain
+	// is how much of it is not known, in ms.
+	Reaction  int32
+	Uncertain uint16
+}

@@ -1,0 +1,199 @@
+package drill
+
+import (
+	"propsoff/sim"
+	"propsoff/sim/arming"
+	"propsoff/sim/happening"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+)
+
+// Zone is where a stick stands.
+type Zone uint8
+
+// The zones, from low to high. The ends are as everywhere in this program (85 % of travel), the middle is within 25 % of the
+// centre (ours). Down is the throttle's alone: below the craft's low mark.
+const (
+	Gone Zone = iota // no pulse, or the radio's plug is out
+	Down
+	Low
+	Below
+	Middle
+	Above
+	High
+	Zones
+)
+
+// middleWithin is how far from the centre still counts as the middle.
+const middleWithin = pulse.Travel / 4
+
+// Facts is what the bench shows after one tick, as far as a drill may ask for it.
+type Facts struct {
+	Refusals arming.Set
+	Link     link.Phase
+	Mode     layout.Mode
+	// Sticks are throttle, roll, pitch and yaw, Arm and Second the switches and HandMode one more than the mode that the mode
+	// switch asks for (0 none): all as the hands hold them now, whether or not the craft hears it.
+	Sticks      [4]Zone
+	Arm, Second layout.Place
+	HandMode    uint8
+	Menu        uint8
+	Armed       bool
+	Turning     bool // at least one motor turns
+	Transmitter bool
+	Powered     bool
+	Cable       bool
+	Tilted      bool // beyond the craft's limit
+	Checked     bool
+	Flying      bool
+}
+
+// FactsOf takes from a snapshot what a drill may ask for. cfg is the craft on the bench.
+func FactsOf(s *sim.Snapshot, cfg *sim.Config) Facts {
+	in, l := &s.In, &cfg.Layout
+	f := Facts{
+		Refusals: s.Refusals, Link: s.Link, Mode: s.Mode, Menu: in.Craft.Menu, Armed: s.Armed,
+		Transmitter: in.Transmitter, Powered: in.Powered, Cable: in.Craft.Cable,
+		Tilted: in.Craft.TiltTenths > cfg.Arming.TiltLimitTenths, Checked: in.Checked, Flying: in.Air && s.Air.Flying,
+	}
+	for _, m := range s.Motor {
+		f.Turning = f.Turning || m > 0
+	}
+	if !in.HasSent || !in.Plugged {
+		return f
+	}
+	for i, c := range [...]int8{l.Throttle, l.Roll, l.Pitch, l.Yaw} {
+		f.Sticks[i] = zone(in.Sent[c])
+		if i == 0 && f.Sticks[0] != Gone && in.Sent[c] < cfg.Arming.LowThrottle {
+			f.Sticks[0] = Down
+		}
+	}
+	f.Arm = place(l.Arm, l.ArmSpan, &in.Sent)
+	f.Second = place(l.Second, l.SecondSpan, &in.Sent)
+	if l.Mode != layout.NoChannel && in.Sent[l.Mode].Valid() {
+		f.HandMode = 1 + uint8(l.ModeAt(in.Sent[l.Mode]))
+	}
+	return f
+}
+
+func zone(w pulse.Width) Zone {
+	switch {
+	case !w.Valid():
+		return Gone
+	case w <= pulse.FullyLow:
+		return Low
+	case w < pulse.Centre-middleWithin:
+		return Below
+	case w <= pulse.Centre+middleWithin:
+		return Middle
+	case w < pulse.FullyHigh:
+		return Above
+	}
+	return High
+}
+
+func place(channel int8, span layout.Span, f *pulse.Frame) layout.Place {
+	switch {
+	case channel == layout.NoChannel:
+		return layout.NoJob
+	case !f[channel].Valid():
+		return layout.NoPulse
+	case span.Contains(f[channel]):
+		return layout.Inside
+	}
+	return layout.Outside
+}
+
+// Input is what one tick brings.
+type Input struct {
+	// Tick is the tick that the bench has just run; Facts and Happened are those of it.
+	Tick     int64
+	Facts    Facts
+	Happened []happening.Happening
+	// Answer is one more than the choice that the pupil took in this tick, counted as in the file; 0 none.
+	Answer int
+	// Cued: CueAt is the tick at which the cue was first to be seen or heard, told once, as soon as it is known; it may be some ticks back.
+	// Uncertain is how much of that is not known, in ticks: one picture, or one buffer of sound.
+	Cued      bool
+	CueAt     int64
+	Uncertain uint16
+}
+
+// holds reports whether a want is true in this tick.
+func (w *Want) holds(in *Input) bool {
+	f := &in.Facts
+	is := func(on bool) bool { return on == (w.A != 0) }
+	set := func(n uint8) bool { return w.A>>n&1 == 1 }
+	switch w.Kind {
+	case Armed:
+		return is(f.Armed)
+	case Ready:
+		return f.Powered && !f.Armed && f.Refusals == 0
+	case Refuses:
+		return f.Refusals&arming.Set(w.A) == arming.Set(w.A)
+	case OnlyThose:
+		return f.Powered && f.Refusals == arming.Set(w.A)
+	case Clear:
+		return f.Powered && f.Refusals&arming.Set(w.A) == 0
+	case Link:
+		return set(uint8(f.Link))
+	case Mode:
+		return f.Powered && int32(f.Mode) == w.A
+	case Motors:
+		return is(f.Turning)
+	case Stick:
+		return w.B>>f.Sticks[w.A&3]&1 == 1
+	case ArmSwitch:
+		return at(f.Arm, w.A)
+	case SecondSwitch:
+		return at(f.Second, w.A)
+	case ModeSwitch:
+		return int32(f.HandMode) == w.A+1
+	case Transmitter:
+		return is(f.Transmitter)
+	case Power:
+		return is(f.Powered)
+	case Cable:
+		return is(f.Cable)
+	case Level:
+		return is(!f.Tilted)
+	case Menu:
+		return int32(f.Menu) == w.A
+	case Checked:
+		return is(f.Checked)
+	case Flying:
+		return is(f.Flying)
+	case Answer:
+		return in.Answer == int(w.A)+1
+	}
+	for i := range in.Happened {
+		if w.happens(&in.Happened[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+func at(p layout.Place, on int32) bool {
+	return on != 0 && p == layout.Inside || on == 0 && p == layout.Outside
+}
+
+// happens reports whether a happening is the one that is wanted.
+func (w *Want) happens(h *happening.Happening) bool {
+	switch w.Kind {
+	case Refused:
+		return h.Code == happening.Refused && (w.A == 0 || h.A&w.A != 0)
+	case DisarmedBy:
+		return h.Code == happening.Disarmed && w.A>>h.A&1 == 1
+	case Happens:
+		return h.Code == happening.Code(w.A) && (w.B < 0 || h.A == w.B)
+	case Gesture:
+		return h.Code == happening.Gesture && h.A == w.A
+	case MenuValue:
+		return h.Code == happening.MenuValue && h.A == w.A && h.B == w.B
+	case MenuLeft:
+		return h.Code == happening.MenuLeft && h.A == w.A
+	}
+	return false
+}

@@ -1,0 +1,383 @@
+package drill
+
+import (
+	"propsoff/sim/fault"
+	"propsoff/sim/happening"
+	"propsoff/sim/pulse"
+)
+
+// Times of a run, in ticks (ours, but for the first).
+const (
+	// anticipation: what comes sooner after an unannounced cue was begun before it. The shortest cycles of eye, thought and hand
+	// that were published sum to 105 ms (Card, Moran & Newell 1983).
+	anticipation = 100
+	// settle is how long the bench inputs of a step are given before it is judged.
+	settle = 120
+	// tellWithin is how long the cue may take to be shown.
+	tellWithin = 1000
+	// grace is how much later than the reading the bench may show what came of it: a slot, and some for the way.
+	grace = 60
+	// rest is how long a verdict is shown before the next try begins.
+	rest = 1500
+)
+
+// Phase says where a run stands.
+type Phase uint8
+
+// The phases.
+const (
+	Starting  Phase = iota // the next Step begins a try
+	Preparing              // step State.At of the preparation is not yet so
+	Waiting                // all is so; the cue will come
+	Running                // the cue was given
+	Resting                // a verdict is shown
+	Over
+)
+
+// State is a run of one drill. Use Begin.
+type State struct {
+	Phase Phase
+	// Case is the variant of this try, Attempt counts those begun.
+	Case    uint8
+	Attempt uint16
+	// Counted are the tries that count so far, Recent the last 64 of them, a bit each, set where right.
+	Counted uint16
+	Recent  uint64
+	Learned bool
+	// At is the step of preparation, Since the tick at which it or the phase began, Due that of the next change by time.
+	At         uint8
+	Since, Due int64
+	// Given is the tick of CueNow; CueAt that at which it was shown, −1 while nobody has said so.
+	Given, CueAt int64
+	Uncertain    uint16
+	// Done has a bit for each want that was seen, Standing for each that held when the cue came. First is the tick of the first response,
+	// Mark that of the last want, Last which it was.
+	Done, Standing uint32
+	First, Mark    int64
+	Last           uint8
+	// freed has a bit for each never that was seen not to hold since the cue; since and nevers are the ticks since which each want and
+	// each never holds, −1 while it does not.
+	freed    uint32
+	since    [MostWants]int64
+	nevers   [MostNevers]int64
+	withNext uint8
+
+	seed  uint64
+	order [MostCases]uint8
+	// The craft on the bench is that of case craft−1; 0 nobody knows.
+	craft uint8
+	// What the hands held before this tick, and since when.
+	arm, mode           uint8
+	armSince, modeSince int64
+	seen, powered       bool
+}
+
+var _ = map[State]struct{}{}
+
+// Begin gives a run before its first try. The same seed gives the same times and cases.
+func Begin(seed uint64) State { return State{seed: seed, CueAt: -1} }
+
+// Step advances a run by the tick that the bench has just run. It allocates nothing.
+func Step(cfg *Config, s State, in *Input, out *Events) State {
+	out.n = 0
+	s.watch(in)
+	if slept(in) && (s.Phase == Waiting || s.Phase == Running) {
+		s.end(cfg, in, out, Void, Slept, 0)
+	}
+	switch s.Phase {
+	case Starting:
+		s.begin(cfg, in, out)
+	case Preparing:
+		s.prepare(cfg, in, out)
+	case Waiting:
+		s.wait(cfg, in, out)
+	case Running:
+		s.run(cfg, in, out)
+	case Resting:
+		if in.Tick >= s.Due {
+			s.next(cfg, in, out)
+		}
+	}
+	if s.Phase != Over {
+		s.pack(cfg, in, out)
+	}
+	return s
+}
+
+// Abandon ends a run before its time and gives the bench back.
+func Abandon(cfg *Config, s State, out *Events) State {
+	out.n = 0
+	if s.Phase != Over {
+		s.over(out)
+	}
+	return s
+}
+
+// watch keeps what the hands hold, and since when.
+func (s *State) watch(in *Input) {
+	f := &in.Facts
+	if arm := uint8(f.Arm); arm != s.arm || !s.seen {
+		s.arm, s.armSince = arm, in.Tick
+	}
+	if f.HandMode != s.mode || !s.seen {
+		s.mode, s.modeSince = f.HandMode, in.Tick
+	}
+	s.seen = true
+}
+
+// slept reports whether the program missed something in this tick.
+func slept(in *Input) bool {
+	for i := range in.Happened {
+		if c := in.Happened[i].Code; c == happening.Slept || c == happening.ReadingsLost {
+			return true
+		}
+	}
+	return false
+}
+
+// pack connects a fresh pack where the case has one and the old one was taken off.
+func (s *State) pack(cfg *Config, in *Input, out *Events) {
+	if s.Phase == Running && s.powered && !in.Facts.Powered {
+		if mv := cfg.Cases[s.Case].NextPack; mv > 0 {
+			out.add(Event{Kind: Tell, Case: s.Case, Put: Put{Kind: pulse.Pack, Value: mv}})
+		}
+	}
+	s.powered = in.Facts.Powered
+}
+
+// begin sets the bench for the next try.
+func (s *State) begin(cfg *Config, in *Input, out *Events) {
+	n := uint16(len(cfg.Cases))
+	if s.Attempt%n == 0 {
+		s.arrange(cfg)
+	}
+	s.Case = s.order[s.Attempt%n]
+	c := &cfg.Cases[s.Case]
+	out.add(Event{Kind: TryBegins, Case: s.Case})
+	if s.craft == 0 || cfg.Cases[s.craft-1].Craft != c.Craft {
+		out.add(Event{Kind: UseCraft, Case: s.Case})
+	}
+	s.craft = s.Case + 1
+	out.tell(s.Case, c.Set)
+	s.Attempt++
+	s.At = 0
+	s.ask(cfg, in, out)
+}
+
+// arrange puts the cases of the next round in order.
+func (s *State) arrange(cfg *Config) {
+	for i := range cfg.Cases {
+		s.order[i] = uint8(i)
+	}
+	if !cfg.Shuffled {
+		return
+	}
+	r := random(s.seed, uint64(s.Attempt), 1)
+	for i := len(cfg.Cases) - 1; i > 0; i-- {
+		j := r.below(uint64(i + 1))
+		s.order[i], s.order[j] = s.order[j], s.order[i]
+	}
+}
+
+// ask begins a step of preparation, or the wait where there is none left.
+func (s *State) ask(cfg *Config, in *Input, out *Events) {
+	c := &cfg.Cases[s.Case]
+	s.Phase, s.Since = Preparing, in.Tick
+	s.forget()
+	if int(s.At) < len(c.Before) {
+		out.add(Event{Kind: BeforeStep, Case: s.Case, Number: int32(s.At)})
+		out.tell(s.Case, c.Before[s.At].Puts)
+	}
+}
+
+// forget drops since when wants have held.
+func (s *State) forget() {
+	for i := range s.since {
+		s.since[i] = -1
+	}
+}
+
+// prepare goes on when all that is asked for holds.
+func (s *State) prepare(cfg *Config, in *Input, out *Events) {
+	c := &cfg.Cases[s.Case]
+	if int(s.At) < len(c.Before) {
+		all := true
+		for i := range c.Before[s.At].Until {
+			ok := s.held(&c.Before[s.At].Until[i], i, in)
+			all = all && ok
+		}
+		if !all {
+			return
+		}
+	}
+	if in.Tick < s.Since+settle {
+		return
+	}
+	s.At++
+	if int(s.At) < len(c.Before) {
+		s.ask(cfg, in, out)
+		return
+	}
+	s.Phase, s.Since = Waiting, in.Tick
+	r := random(s.seed, uint64(s.Attempt), 2)
+	s.Due = in.Tick + int64(c.WaitLow) + int64(r.below(uint64(c.WaitHigh-c.WaitLow)+1))
+	out.add(Event{Kind: WaitBegins, Case: s.Case})
+	if s.Due <= in.Tick {
+		s.cue(cfg, in, out)
+	}
+}
+
+// held reports whether a want has held for its time; i is its place.
+func (s *State) held(w *Want, i int, in *Input) bool {
+	if !w.holds(in) {
+		s.since[i] = -1
+		return false
+	}
+	if s.since[i] < 0 {
+		s.since[i] = in.Tick
+	}
+	return in.Tick >= s.since[i]+int64(w.For)
+}
+
+// wait gives the cue when its time has come; what broke before is a false start.
+func (s *State) wait(cfg *Config, in *Input, out *Events) {
+	c := &cfg.Cases[s.Case]
+	if n := len(c.Before); n > 0 {
+		for i := range c.Before[n-1].Until {
+			w := &c.Before[n-1].Until[i]
+			if !w.Kind.Happening() && !w.holds(in) {
+				s.end(cfg, in, out, FalseStart, BrokeBefore, i)
+				return
+			}
+		}
+	}
+	if in.Tick >= s.Due {
+		s.cue(cfg, in, out)
+	}
+}
+
+// cue gives the cue.
+func (s *State) cue(cfg *Config, in *Input, out *Events) {
+	c := &cfg.Cases[s.Case]
+	s.Phase, s.Given, s.CueAt, s.Uncertain = Running, in.Tick, -1, 0
+	s.Done, s.Standing, s.First, s.Mark, s.Last, s.freed, s.withNext = 0, 0, -1, -1, 0, 0, 0
+	s.forget()
+	for i := range s.nevers {
+		s.nevers[i] = -1
+	}
+	for i := range c.Wants {
+		if w := &c.Wants[i]; !w.Kind.Happening() && w.holds(in) {
+			s.Standing |= 1 << i
+		}
+	}
+	for i := range c.Nevers {
+		if w := &c.Nevers[i]; w.Kind.Happening() || !w.holds(in) {
+			s.freed |= 1 << i
+		}
+	}
+	out.add(Event{Kind: CueNow, Case: s.Case})
+	s.with(c, in, out)
+}
+
+// with puts the bench inputs that come with the cue and after it.
+func (s *State) with(c *Case, in *Input, out *Events) {
+	for int(s.withNext) < len(c.With) && in.Tick >= s.Given+int64(c.With[s.withNext].After) {
+		out.add(Event{Kind: Tell, Case: s.Case, Put: c.With[s.withNext].Put})
+		s.withNext++
+	}
+}
+
+// end notes how a try ended.
+func (s *State) end(cfg *Config, in *Input, out *Events, v Verdict, why Why, number int) {
+	t := Try{Tick: in.Tick, Case: s.Case, Verdict: v, Why: why, Number: uint8(number), Reaction: -1, Uncertain: s.Uncertain}
+	if s.Phase == Running && s.Mark >= 0 && s.CueAt >= 0 && (v == Right || v == Anticipated || why == CameLate) {
+		t.Reaction = int32(s.Mark - s.CueAt)
+	}
+	if v != Void {
+		s.Recent <<= 1
+		if v == Right {
+			s.Recent |= 1
+		}
+		s.Counted++
+		s.Learned = s.learned(cfg)
+	}
+	s.Phase, s.Since, s.Due = Resting, in.Tick, in.Tick+rest
+	out.add(Event{Kind: TryEnds, Case: s.Case, Try: t})
+}
+
+// learned reports whether what counts as learned is reached.
+func (s *State) learned(cfg *Config) bool {
+	n, of := cfg.InARow, cfg.InARow
+	if n == 0 {
+		n, of = cfg.Right, cfg.Of
+	}
+	if n == 0 || of > 64 || s.Counted < of {
+		return false
+	}
+	right := uint16(0)
+	for i := range of {
+		right += uint16(s.Recent >> i & 1)
+	}
+	return right >= n
+}
+
+// next begins another try or ends the run.
+func (s *State) next(cfg *Config, in *Input, out *Events) {
+	if s.Learned || s.Counted >= cfg.Tries || s.Attempt >= MostAttempts {
+		s.over(out)
+		return
+	}
+	s.begin(cfg, in, out)
+}
+
+// over gives the bench back: nothing that a drill has planted stays.
+func (s *State) over(out *Events) {
+	s.Phase = Over
+	for _, p := range [...]Put{
+		{Kind: pulse.Instructor, Value: fault.LiftAll()}, {Kind: pulse.Air},
+		{Kind: pulse.Link, Value: 1}, {Kind: pulse.Cable}, {Kind: pulse.Tilt}, {Kind: pulse.Menu}, {Kind: pulse.Pack},
+	} {
+		out.add(Event{Kind: Tell, Case: s.Case, Put: p})
+	}
+	learned := int32(0)
+	if s.Learned {
+		learned = 1
+	}
+	out.add(Event{Kind: RunEnds, Case: s.Case, Number: learned})
+}
+
+// Choices gives the choices of this try in the order in which they are to be shown: dst[i] is which choice of the file stands at
+// place i.
+func Choices(cfg *Config, s *State, dst []int) []int {
+	dst = dst[:0]
+	c := &cfg.Cases[s.Case]
+	for i := range int(c.Choices) {
+		dst = append(dst, i)
+	}
+	if c.KeepOrder {
+		return dst
+	}
+	r := random(s.seed, uint64(s.Attempt), 3)
+	for i := len(dst) - 1; i > 0; i-- {
+		j := r.below(uint64(i + 1))
+		dst[i], dst[j] = dst[j], dst[i]
+	}
+	return dst
+}
+
+// Missing has a bit for each want of the present step of preparation, or of the case once the cue was given, that is not so yet.
+func Missing(cfg *Config, s *State, in *Input) uint32 {
+	c := &cfg.Cases[s.Case]
+	m := uint32(0)
+	switch {
+	case s.Phase == Preparing && int(s.At) < len(c.Before):
+		for i := range c.Before[s.At].Until {
+			if !c.Before[s.At].Until[i].holds(in) {
+				m |= 1 << i
+			}
+		}
+	case s.Phase == Running:
+		m = (1<<len(c.Wants) - 1) &^ s.Done
+	}
+	return m
+}

@@ -1,0 +1,114 @@
+package fault
+
+import "propsoff/sim/pulse"
+
+// Silent reports whether the transmitter sends nothing on this tick.
+func (s *State) Silent(tick int64) bool {
+	if s.has(RadioOff) {
+		return true
+	}
+	if !s.has(Dropouts) {
+		return false
+	}
+	a, b := Numbers(Dropouts, s.number[Dropouts])
+	gone := tick - s.since
+	if b != 0 {
+		gone %= int64(b)
+	}
+	return gone < int64(a)
+}
+
+// Frame is what the radio sends on this tick; ok is false before the first reading of controls. The bends follow the way of a
+// signal: first the control itself (it sticks, it trembles, it rests beside its middle), then what the radio makes of it (travel, reverse), then on which
+// channel it goes out, if at all. Where no pulse is none is made, and no bend but ChannelOut takes one away.
+func (s *State) Frame(tick int64) (f pulse.Frame, ok bool) {
+	f = s.own.frame
+	if s.planted&bendsFrame == 0 {
+		return f, s.own.hasFrame
+	}
+	if s.has(Stuck) && s.caught {
+		f[s.channel(Stuck)] = s.stuck
+	}
+	if s.has(Noisy) {
+		_, most := Numbers(Noisy, s.number[Noisy])
+		s.each(Noisy, &f, func(w int32) int32 { return w + tremble(tick, most*pulse.Eighths) })
+	}
+	if s.has(OffCentre) {
+		_, by := Numbers(OffCentre, s.number[OffCentre])
+		s.each(OffCentre, &f, func(w int32) int32 { return w + by*pulse.Eighths })
+	}
+	if s.has(ShortTravel) {
+		_, end := Numbers(ShortTravel, s.number[ShortTravel])
+		s.each(ShortTravel, &f, func(w int32) int32 { return short(w, end*pulse.Eighths) })
+	}
+	if s.has(Reversed) {
+		s.each(Reversed, &f, func(w int32) int32 { return 2*int32(pulse.Centre) - w })
+	}
+	if s.has(Swapped) {
+		a, b := Numbers(Swapped, s.number[Swapped])
+		f[a-1], f[b-1] = f[b-1], f[a-1]
+	}
+	if s.has(ChannelOut) {
+		f[s.channel(ChannelOut)] = pulse.Missing
+	}
+	return f, s.own.hasFrame
+}
+
+// bendsFrame are the faults that Frame knows.
+const bendsFrame = 1<<Stuck | 1<<Noisy | 1<<OffCentre | 1<<ShortTravel | 1<<Reversed | 1<<Swapped | 1<<ChannelOut
+
+// each bends the channel of d, where it carries a pulse, into another pulse.
+func (s *State) each(d pulse.Deed, f *pulse.Frame, bend func(int32) int32) {
+	if w := &f[s.channel(d)]; w.Valid() {
+		*w = pulse.Width(min(max(bend(int32(*w)), int32(pulse.Lowest)), int32(pulse.Highest)))
+	}
+}
+
+// short is the width w of a channel whose travel to one side ends at end: what lies to that side of the centre is drawn together
+// in proportion, as a radio's travel setting does (common practice, no source), and nothing goes beyond.
+func short(w, end int32) int32 {
+	const centre, travel = int32(pulse.Centre), int32(pulse.Travel)
+	switch {
+	case end < centre && w < centre:
+		return max(centre-(centre-w)*(centre-end)/travel, end)
+	case end > centre && w > centre:
+		return min(centre+(w-centre)*(end-centre)/travel, end)
+	}
+	return w
+}
+
+// tremble is a number from −most to most that looks like chance and follows from the tick alone: two rounds of multiplying by an
+// odd number and folding the high half onto the low one (ours), so that neighbouring ticks have nothing in common.
+func tremble(tick int64, most int32) int32 {
+	h := uint64(tick)*0xd1342543de82ef95 + 0x2545f4914f6cdd1d
+	h ^= h >> 32
+	h *= 0x9fb21c651e98df25
+	h ^= h >> 29
+	h *= 0xd1342543de82ef95
+	return int32((h>>32)*uint64(2*most+1)>>32) - most
+}
+
+// Cable, Pack and Propellers are what the bench is to be told of them, in the values of a reading.
+func (s *State) Cable() int32 {
+	if s.own.cable || s.has(CableIn) {
+		return 1
+	}
+	return 0
+}
+
+// Pack is in mV.
+func (s *State) Pack() int32 {
+	if s.has(LowPack) {
+		return s.number[LowPack]
+	}
+	return s.own.pack
+}
+
+// Propellers is a pulse.PropellersValue: the pupil's own, and one of them of the other hand where it is planted.
+func (s *State) Propellers() int32 {
+	hands := s.own.hands
+	if s.has(WrongPropeller) {
+		hands[s.motor()] *= -1
+	}
+	return pulse.PropellersValue(hands, s.own.checked)
+}

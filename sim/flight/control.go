@@ -1,0 +1,51 @@
+package flight
+
+import (
+	"math"
+
+	"propsoff/sim/vec"
+)
+
+// Degree is one degree in radians.
+const Degree = math.Pi / 180
+
+// CutOff is the time constant in s of a first-order filter with a cut-off in Hz.
+func CutOff(hertz float64) float64 { return 1 / vec.Mul(2*math.Pi, hertz) }
+
+// DefaultControl has the shipped numbers (ours): stick curves of 420°/s with exponential 0.3 for roll and pitch and 260°/s
+// with 0.2 for yaw, a bank limit of 40°, and gains tuned on the shipped craft. Fit gives it the craft.
+func DefaultControl() Control {
+	return Control{
+		Curve: [3]Curve{
+			{Full: vec.Mul(420, Degree), Exponential: 0.3}, {Full: vec.Mul(420, Degree), Exponential: 0.3}, {Full: vec.Mul(260, Degree), Exponential: 0.2},
+		},
+		BankLimit: vec.Mul(40, Degree), Level: 7, LevelMost: vec.Mul(300, Degree),
+		Gains: [3]Gains{
+			{Proportional: 24, Integral: 10, Derivative: 0.6}, {Proportional: 24, Integral: 10, Derivative: 0.6},
+			{Proportional: 12, Integral: 20},
+		},
+		IntegralMost: 60, Filter: CutOff(60), FadeBelow: 0.1, LeastSpeed: 0.06,
+	}
+}
+
+// Fit tells the mixer of the craft: inertia in kg·m², arms in m, thrust (N) and reaction torque (N·m) of one motor at full
+// speed, and the directions of the motors.
+func (c *Control) Fit(inertia vec.V, forward, right, thrust, torque float64, turns [Motors]int8) {
+	c.Inertia, c.ArmForward, c.ArmRight, c.FullThrust, c.FullTorque, c.Turns = inertia, forward, right, thrust, torque, turns
+}
+
+// Limits is the box of crafts that the shipped gains fly: every corner of it is tested. Masses in kg, lags in s, inertias about
+// forward, right and down in kg·m².
+type Limits struct {
+	MassLow, MassHigh       float64
+	InertiaLow, InertiaHigh vec.V
+	LagLow, LagHigh         float64
+}
+
+// Box gives the limits that a craft file must keep to.
+func Box() Limits {
+	return Limits{
+		MassLow: 0.2, MassHigh: 0.9, LagLow: 0.01, LagHigh: 0.06,
+		InertiaLow: vec.V{X: 0.8e-3, Y: 0.9e-3, Z: 1.5e-3}, InertiaHigh: vec.V{X: 5.3e-3, Y: 5.8e-3, Z: 9.5e-3},
+	}
+}

@@ -1,0 +1,97 @@
+// Package handset says what a radio's controls can send: each control's positions, travel and noise in pulse widths.
+//
+// It is what prove, the layout view and the switch card know of a radio: no raw values, no device. The edge makes it from
+// a radio file and a craft; Ideal makes one that nothing is wrong with, where no radio file is given.
+package handset
+
+import "propsoff/sim/pulse"
+
+// Kind is what a hand does with a control.
+type Kind uint8
+
+const (
+	Stick  Kind = iota // one direction of a stick: goes everywhere between its ends
+	Switch             // has positions
+	Knob               // a knob or slider: goes everywhere, stays where it is let go
+)
+
+// Side is where on the radio a control sits, seen by whoever holds it.
+type Side uint8
+
+const (
+	NoSide Side = iota
+	Left
+	Right
+	Top
+)
+
+// Position is one resting place of a switch: where it reads, and the standard deviation of that.
+type Position struct{ Width, Spread pulse.Width }
+
+// Control is one control of the radio that a channel carries.
+type Control struct {
+	// Channel counts from 0.
+	Channel int8
+	// Job as the radio file names it: throttle, roll, pitch, yaw, arm, second, mode, a job of the craft file, or "channel 7".
+	Job string
+	// Called is what the pilot calls it, or empty; Source says what carries it in plain numbers, such as "axis 5".
+	Called, Source string
+	Kind           Kind
+	Side           Side
+	// Low, Rest and High are how far a stick or knob was seen to go, and where it stands when let go.
+	Low, Rest, High pulse.Width
+	// Stays: it has no spring (throttle, knob).
+	Stays bool
+	// Positions of a Switch, from low to high; at least two.
+	Positions []Position
+	// Momentary: the switch springs back when it is let go.
+	Momentary bool
+	// Noise is the standard deviation at rest, at least 1 µs where it was measured (the kernel's filter hides less); 0
+	// where it was not.
+	Noise pulse.Width
+}
+
+// Radio is what is known of a radio.
+type Radio struct {
+	Name string
+	// StickMode is 1 to 4.
+	StickMode int
+	// Measured is false for an ideal radio, of which nothing was measured.
+	Measured bool
+	// Controls in the order of their channels; every channel at most once.
+	Controls []Control
+}
+
+// On gives the control that a channel (from 0) carries; nil where the radio sends nothing on it.
+func (r *Radio) On(channel int8) *Control {
+	for i := range r.Controls {
+		if r.Controls[i].Channel == channel {
+			return &r.Controls[i]
+		}
+	}
+	return nil
+}
+
+// Want is one channel that an ideal radio is to send.
+type Want struct {
+	Channel int8
+	Job     string
+	Kind    Kind
+}
+
+// Ideal is a radio that sends full travel, 988 to 2012 µs, on every channel wanted; each switch has three positions. The
+// throttle stays where it is let go, down at first.
+func Ideal(wants []Want) Radio {
+	r := Radio{Name: "ideal radio", StickMode: 2}
+	for _, w := range wants {
+		c := Control{Channel: w.Channel, Job: w.Job, Kind: w.Kind, Low: pulse.Low, Rest: pulse.Centre, High: pulse.High}
+		switch {
+		case w.Kind == Switch:
+			c.Positions = []Position{{Width: pulse.Low}, {Width: pulse.Centre}, {Width: pulse.High}}
+		case w.Job == "throttle", w.Kind == Knob:
+			c.Stays, c.Rest = true, pulse.Low
+		}
+		r.Controls = append(r.Controls, c)
+	}
+	return r
+}

@@ -1,0 +1,147 @@
+package practice
+
+import (
+	"propsoff/sim"
+	"propsoff/sim/fault"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+)
+
+// faults are what an instructor planted, and what of the craft they may bend as the craft has it.
+type faults struct {
+	state  fault.State
+	link   link.Config
+	layout layout.Config
+	told   [1]pulse.Reading // room for what the bench is told in the place of a reading
+}
+
+// stepBench steps the bench with these readings, bent by what is planted. As long as nothing is, the bench gets them as they are.
+func (p *Practice) stepBench(readings []pulse.Reading) {
+	f := &p.faults
+	tick := p.bench.Tick()
+	bent := f.state.Any()
+	for i := range readings {
+		r := &readings[i]
+		changed := f.state.Take(r, tick)
+		if !bent && changed != 0 {
+			bent = true
+			p.bench.Apply(readings[:i], &p.log)
+		}
+		if !bent {
+			continue
+		}
+		switch r.Kind {
+		case pulse.Controls: // told below, once, bent
+		case pulse.Cable:
+			p.tell(pulse.Cable, f.state.Cable())
+		case pulse.Pack:
+			p.tell(pulse.Pack, f.state.Pack())
+		case pulse.Propellers:
+			p.tell(pulse.Propellers, f.state.Propellers())
+		default:
+			p.bench.Apply(readings[i:i+1], &p.log)
+		}
+		p.turn(changed)
+	}
+	if !bent {
+		p.bench.Step(readings, &p.log)
+		return
+	}
+	if frame, ok := f.state.Frame(tick); ok {
+		f.told[0] = pulse.Reading{Kind: pulse.Controls, Frame: frame}
+		p.bench.Apply(f.told[:], &p.log)
+	}
+	if f.state.Silent(tick) {
+		p.stepSilent()
+		return
+	}
+	p.bench.Step(nil, &p.log)
+}
+
+// turn tells the bench at once what faults that were just planted or lifted make of bench inputs and of the craft.
+func (p *Practice) turn(changed fault.Set) {
+	f := &p.faults
+	if changed.Has(fault.CableIn) {
+		p.tell(pulse.Cable, f.state.Cable())
+	}
+	if changed.Has(fault.LowPack) {
+		p.tell(pulse.Pack, f.state.Pack())
+	}
+	if changed.Has(fault.WrongPropeller) {
+		p.tell(pulse.Propellers, f.state.Propellers())
+	}
+	if changed&fault.BendsCraft != 0 {
+		p.bendCraft()
+	}
+}
+
+func (p *Practice) tell(k pulse.Kind, value int32) {
+	p.faults.told[0] = pulse.Reading{Kind: k, Value: value}
+	p.bench.Apply(p.faults.told[:], &p.log)
+}
+
+// stepSilent steps a bench that no frame reaches, though the radio's own switch stays as it is: nothing on the pupil's side tells why.
+func (p *Practice) stepSilent() {
+	s := p.bench.State()
+	on := s.In.Transmitter
+	s.In.Transmitter = false
+	p.bench.Restore(s)
+	p.bench.Step(nil, &p.log)
+	s = p.bench.State()
+	s.In.Transmitter = on
+	p.bench.Restore(s)
+}
+
+// bendCraft bends the craft of the bench. A receiver that becomes another one knows what it
+// would know had it been that since power-up.
+func (p *Practice) bendCraft() {
+	f, cfg := &p.faults, p.bench.Config()
+	was := cfg.Link.OnLoss
+	f.bend(cfg)
+	if cfg.Link.OnLoss == was {
+		return
+	}
+	s := p.bench.State()
+	l := &s.Slot.Link
+	l.Heard, l.Last = false, pulse.Frame{}
+	if got := s.Facts.Link.Frame; cfg.Link.OnLoss != link.FallsSilent && got != (pulse.Frame{}) {
+		l.Heard = true
+		if cfg.Link.OnLoss == link.RepeatsLast {
+			l.Last = got
+		}
+	}
+	p.bench.Restore(s)
+}
+
+// useCraft keeps what of a craft may be bent, and bends it.
+func (f *faults) useCraft(cfg *sim.Config) {
+	f.link, f.layout = cfg.Link, cfg.Layout
+	f.bend(cfg)
+}
+
+// bend makes receiver and mode spans of cfg those of the craft, bent by what is planted.
+func (f *faults) bend(cfg *sim.Config) {
+	cfg.Link, cfg.Layout = f.link, f.layout
+	f.state.Craft(&cfg.Link, &cfg.Layout)
+}
+
+// Faults are what is planted; to be looked at until the next Step.
+func (p *Practice) Faults() *fault.State { return &p.faults.state }
+
+// Hands is what the pupil's hands really send, unbent; nil before the first reading of controls. To be looked at until the next Step.
+func (p *Practice) Hands() *pulse.Frame { return p.faults.state.Hands() }
+
+// Craft is the craft as it is without faults. Who makes another craft of this one begins with it: that of Bench may be bent.
+func (p *Practice) Craft() sim.Config {
+	cfg := *p.bench.Config()
+	cfg.Link, cfg.Layout = p.faults.link, p.faults.layout
+	return cfg
+}
+
+// LikeFaults plants here what is planted in from, for a practice that goes on from there; it comes after New and, where a state is
+// put back, after that.
+func (p *Practice) LikeFaults(from *Practice) {
+	p.faults.state = from.faults.state
+	p.faults.bend(p.bench.Config())
+}

@@ -1,0 +1,96 @@
+// Package practice is one practice: readings in, bench and gestures stepped, one snapshot out, digest kept.
+package practice
+
+import (
+	"propsoff/sim"
+	"propsoff/sim/happening"
+	"propsoff/sim/pulse"
+)
+
+// Practice steps a bench and keeps a running digest of all it did, so that a recording can check itself.
+type Practice struct {
+	bench sim.Bench
+	log   happening.Log
+	// changed is what a change of craft brought about since the last Step.
+	changed happening.Log
+	moves   moves
+	faults  faults
+	digest  uint64
+}
+
+// New begins a practice with the given craft, unpowered, before tick 0.
+func New(cfg sim.Config) *Practice {
+	p := &Practice{moves: newMoves(cfg.Gestures), digest: digestStart}
+	p.faults.useCraft(&cfg)
+	p.bench = sim.New(cfg)
+	return p
+}
+
+// Step runs the next millisecond with the readings that fall on it.
+func (p *Practice) Step(readings []pulse.Reading) {
+	p.log.Reset()
+	for _, h := range p.changed.All() {
+		p.log.Add(h.Tick, h.Code, h.A, h.B)
+	}
+	p.changed.Reset()
+	if p.moves.tell { // what gestures and menu said in the last step
+		p.moves.tell = false
+		p.bench.Apply(p.moves.told[:], &p.log)
+	}
+	p.stepBench(readings)
+	p.stepMoves(&p.log)
+	p.keepDigest()
+}
+
+// Change puts another craft in the place of this one before the next Step; its happenings belong to that Step's record. A
+// take cannot hold it: it keeps one craft.
+func (p *Practice) Change(cfg sim.Config) {
+	p.faults.useCraft(&cfg)
+	p.bench.Change(cfg, &p.changed)
+	p.moves = newMoves(cfg.Gestures)
+}
+
+// Tick is the tick that the next Step will run.
+func (p *Practice) Tick() int64 { return p.bench.Tick() }
+
+// Happenings are those of the last Step; valid until the next one.
+func (p *Practice) Happenings() []happening.Happening { return p.log.All() }
+
+// HappeningsLost is how many happenings of the last Step found no room.
+func (p *Practice) HappeningsLost() int { return p.log.Lost }
+
+// Snapshot fills dst from the last Step.
+func (p *Practice) Snapshot(dst *sim.Snapshot) { p.bench.Snapshot(dst) }
+
+// Bench is the bench being stepped, to be looked at.
+func (p *Practice) Bench() *sim.Bench { return &p.bench }
+
+// Digest is the running digest of every happening and, once a slot, of the state of the craft.
+func (p *Practice) Digest() uint64 { return p.digest }
+
+// The digest is FNV-1a with its published 64-bit start and prime, over whole 64-bit words instead of bytes.
+const (
+	digestStart = 0xcbf29ce484222325
+	digestPrime = 0x100000001b3
+)
+
+func (p *Practice) word(w uint64) { p.digest = (p.digest ^ w) * digestPrime }
+
+func (p *Practice) keepDigest() {
+	for _, h := range p.log.All() {
+		p.word(uint64(h.Tick)<<8 | uint64(h.Code))
+		p.word(uint64(uint32(h.A))<<32 | uint64(uint32(h.B)))
+	}
+	if !p.bench.SlotRan() {
+		return
+	}
+	p.word(p.bench.Words(0))
+	p.word(p.bench.Words(1))
+	for _, w := range p.bench.AirWords() {
+		p.word(w)
+	}
+	f := p.bench.Received()
+	for i := 0; i < pulse.Channels; i += 4 {
+		p.word(uint64(uint16(f[i]))<<48 | uint64(uint16(f[i+1]))<<32 | uint64(uint16(f[i+2]))<<16 | uint64(uint16(f[i+3])))
+	}
+}

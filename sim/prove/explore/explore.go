@@ -1,0 +1,217 @@
+// Package explore walks every situation of any problem, nearest first, and gives the shortest way to each.
+//
+// A situation is a key of 64 bits, exact both ways. A step either costs one move or is free; each takes one unit of time.
+// Situations are settled in order of moves, those of equal moves in order of time, so the first way found is the one of
+// fewest moves, and of least time among those.
+package explore
+
+import "slices"
+
+// Edge is one step to another situation.
+type Edge struct {
+	To uint64
+	// Costs one move, else it is free.
+	Costs bool
+}
+
+// Cost of a way: moves first, then time.
+type Cost struct{ Moves, Time int32 }
+
+// Less reports whether c is the better of the two.
+func (c Cost) Less(d Cost) bool { return c.Moves < d.Moves || c.Moves == d.Moves && c.Time < d.Time }
+
+// Space is a problem.
+type Space interface {
+	// Expand appends every step that leads on from a situation, which stands at the given place of the walk and was reached
+	// at that cost. It is called once for each situation, in order of cost.
+	Expand(key uint64, place uint32, at Cost, out []Edge) []Edge
+}
+
+// End says why a walk ended.
+type End uint8
+
+const (
+	Complete    End = iota // every situation was gone on from
+	Interrupted            // Options.Progress asked for it
+	Full                   // Options.MostBytes was reached
+	Enough                 // the Space asked for it (Walk.Stop)
+)
+
+// Options of a walk.
+type Options struct {
+	// MostBytes bounds the memory for situations; 0 is no bound.
+	MostBytes int64
+	// Progress, where given, is asked before every so many situations gone on from (0: 65536); true stops the walk.
+	Progress func(w *Walk, at Cost) (stop bool)
+	Every    uint64
+}
+
+// Walk is a walk through a problem, and what it found.
+type Walk struct {
+	o    Options
+	set  *set
+	list list
+	// now is read in this level of moves, next filled for the one after.
+	now, next queue
+	layers    []Layer
+	expanded  uint64
+	edges     uint64
+	peak      int64
+	out       []Edge
+	stop      bool
+}
+
+// Layer is a run of situations of equal cost: First is the place of its first one.
+type Layer struct {
+	Cost
+	First uint32
+}
+
+// New makes a walk that begins nowhere yet.
+func New(o Options) *Walk {
+	if o.Every == 0 {
+		o.Every = 1 << 16
+	}
+	return &Walk{o: o, set: newSet()}
+}
+
+// Begin adds a situation in which the walk begins, at cost 0.
+func (w *Walk) Begin(key uint64) {
+	if m := w.set.marks(key); m[1]>>(key&63)&1 == 0 {
+		m[1] |= 1 << (key & 63)
+		w.next.add(key, none, 0)
+	}
+}
+
+// none is the parent of a situation in which the walk began.
+const none = ^uint32(0)
+
+// Stop ends the walk after the situation that is being expanded.
+func (w *Walk) Stop() { w.stop = true }
+
+// Run walks until there is no more to find, or something stops it.
+func (w *Walk) Run(s Space) End {
+	defer w.measure()
+	for moves := int32(0); w.next.n > 0; moves++ {
+		w.now, w.next = w.next, w.now
+		w.next.clear()
+		if end := w.level(s, moves, w.now.times); end != Complete {
+			return end
+		}
+	}
+	return Complete
+}
+
+// level goes on from all that need so many moves: those that a move led to, and from then on those that free steps lead to.
+func (w *Walk) level(s Space, moves int32, runs []run) End {
+	at := Cost{Moves: moves}
+	for begin := w.list.n; ; at.Time++ {
+		if begin == w.list.n { // nothing goes on by free steps: on to the next time that a move led to
+			if len(runs) == 0 {
+				return Complete
+			}
+			at.Time = runs[0].time
+		}
+		if len(runs) > 0 && runs[0].time == at.Time {
+			w.admit(runs[0].n)
+			runs = runs[1:]
+		}
+		end := w.list.n
+		if begin == end {
+			continue
+		}
+		w.layers = append(w.layers, Layer{at, begin})
+		for ; begin < end; begin++ {
+			if w.expanded%w.o.Every == 0 && w.o.Progress != nil && w.o.Progress(w, at) {
+				return Interrupted
+			}
+			if w.expanded++; w.expanded%1024 == 0 {
+				if w.measure(); w.o.MostBytes > 0 && w.Bytes() > w.o.MostBytes {
+					return Full
+				}
+			}
+			w.out = s.Expand(w.list.key(begin), begin, at, w.out[:0])
+			w.lead(begin, at.Time+1)
+			if w.stop {
+				return Enough
+			}
+		}
+	}
+}
+
+// admit settles the next n of the queue that are not settled yet.
+func (w *Walk) admit(n uint64) {
+	for ; n > 0; n-- {
+		key, from := w.now.take()
+		m, bit := w.set.marks(key), uint64(1)<<(key&63)
+		if m[0]&bit == 0 {
+			m[0] |= bit
+			w.list.add(key, from)
+		}
+	}
+}
+
+// lead takes note of where the steps of one situation lead to.
+func (w *Walk) lead(from uint32, time int32) {
+	w.edges += uint64(len(w.out))
+	for i := range w.out {
+		e := &w.out[i]
+		m, bit := w.set.marks(e.To), uint64(1)<<(e.To&63)
+		switch {
+		case m[0]&bit != 0:
+		case !e.Costs:
+			m[0] |= bit
+			w.list.add(e.To, from)
+		case m[1]&bit == 0:
+			m[1] |= bit
+			w.next.add(e.To, from, time)
+		}
+	}
+}
+
+func (w *Walk) measure() { w.peak = max(w.peak, w.Bytes()) }
+
+// Found is how many situations were settled.
+func (w *Walk) Found() uint64 { return uint64(w.list.n) }
+
+// Open is how many situations are not yet gone on from, those included that only a step is known to; two such may turn out
+// to be one.
+func (w *Walk) Open() uint64 { return uint64(w.list.n) - w.expanded + w.now.n + w.next.n }
+
+// Edges is how many steps were made.
+func (w *Walk) Edges() uint64 { return w.edges }
+
+// Bytes is the memory that situations take now.
+func (w *Walk) Bytes() int64 {
+	return w.set.bytes() + w.list.bytes() + w.now.bytes() + w.next.bytes()
+}
+
+// Peak is the most memory that situations took.
+func (w *Walk) Peak() int64 { return w.peak }
+
+// Layers are the runs of situations of equal cost, in order.
+func (w *Walk) Layers() []Layer { return w.layers }
+
+// Key of the situation at a place (0 … Found()−1, in order of cost).
+func (w *Walk) Key(place uint32) uint64 { return w.list.key(place) }
+
+// Cost of the situation at a place.
+func (w *Walk) Cost(place uint32) Cost {
+	n, _ := slices.BinarySearchFunc(w.layers, place, func(l Layer, p uint32) int {
+		if l.First <= p {
+			return -1
+		}
+		return 1
+	})
+	return w.layers[n-1].Cost
+}
+
+// Path gives the places of the shortest way from a beginning to the situation at a place, both included.
+func (w *Walk) Path(place uint32) []uint32 {
+	var path []uint32
+	for ; place != none; place = w.list.parent(place) {
+		path = append(path, place)
+	}
+	slices.Reverse(path)
+	return path
+}

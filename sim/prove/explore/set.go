@@ -1,0 +1,93 @@
+package explore
+
+import "math/bits"
+
+// A set of keys with two marks for each. Keys that differ in their low 9 bits only stand in one line of 128 bytes, so a
+// problem whose low bits are densely used pays about a byte a situation; a problem of scattered keys pays up to a line each.
+const (
+	lineBits  = 9
+	lineWords = 2 << (lineBits - 6) // word 2i holds mark "settled" of 64 keys, word 2i+1 mark "queued"
+	slabLines = 512
+	nearLines = 256
+)
+
+type line [lineWords]uint64
+
+type slot struct {
+	id uint64
+	at uint32 // number of the line + 1, 0 for an empty slot
+}
+
+type near struct {
+	id uint64
+	l  *line
+}
+
+type set struct {
+	table []slot
+	shift uint
+	lines uint32
+	slabs []*[slabLines]line
+	// near are the lines used last: successors of neighbours are neighbours.
+	near [nearLines]near
+}
+
+func newSet() *set {
+	s := new(set)
+	s.table, s.shift = make([]slot, 1<<10), 64-10
+	return s
+}
+
+// bytes is what the set takes.
+func (s *set) bytes() int64 {
+	return int64(len(s.table))*16 + int64(len(s.slabs))*slabLines*lineWords*8
+}
+
+// marks gives the two words in which the marks of key stand.
+func (s *set) marks(key uint64) *[2]uint64 {
+	id := key >> lineBits
+	n := &s.near[(id^id>>8)%nearLines]
+	if n.l == nil || n.id != id {
+		n.id, n.l = id, s.line(id)
+	}
+	return (*[2]uint64)(n.l[key>>6&(1<<(lineBits-6)-1)*2:])
+}
+
+func (s *set) line(id uint64) *line {
+	mask := uint64(len(s.table) - 1)
+	i := id * 0x9e3779b97f4a7c15 >> s.shift
+	for s.table[i].at != 0 {
+		if s.table[i].id == id {
+			return s.numbered(s.table[i].at - 1)
+		}
+		i = (i + 1) & mask
+	}
+	if int(s.lines)%slabLines == 0 {
+		s.slabs = append(s.slabs, new([slabLines]line))
+	}
+	s.lines++
+	s.table[i] = slot{id, s.lines}
+	if int(s.lines)*8 > len(s.table)*5 {
+		s.grow()
+	}
+	return s.numbered(s.lines - 1)
+}
+
+func (s *set) numbered(n uint32) *line { return &s.slabs[n/slabLines][n%slabLines] }
+
+func (s *set) grow() {
+	old := s.table
+	s.table = make([]slot, 2*len(old))
+	s.shift = uint(64 - bits.TrailingZeros(uint(len(s.table))))
+	mask := uint64(len(s.table) - 1)
+	for _, e := range old {
+		if e.at == 0 {
+			continue
+		}
+		i := e.id * 0x9e3779b97f4a7c15 >> s.shift
+		for s.table[i].at != 0 {
+			i = (i + 1) & mask
+		}
+		s.table[i] = e
+	}
+}

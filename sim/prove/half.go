@@ -1,0 +1,136 @@
+package prove
+
+import (
+	"propsoff/sim"
+	"propsoff/sim/arming"
+	"propsoff/sim/happening"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+)
+
+// half is the first half of one slot: what link and layout made of what the radio sent. It depends on nothing but their own
+// state and the hands, so each is asked of the bench once and kept; arming is asked every time.
+type half struct {
+	input  arming.Input // Craft and First left out
+	key    uint64       // link and layout after it, packed
+	made   bool
+	calm   bool // it fits the plain form, and contradicts no guess at the link
+	sure   bool // a valid frame of a radio that transmits
+	off    bool // the arm channel stands where it disarms
+	corner corner
+	link   link.State
+	layout layout.State
+	facts  sim.SlotFacts
+}
+
+// corner says where the sticks stand, seen from the disarm corner.
+type corner uint8
+
+const (
+	outOfCorner corner = iota
+	nearCorner
+	inCorner
+)
+
+// halves keeps every half that was asked for.
+type halves struct {
+	c    *codec
+	rows [][]half          // by link and layout packed, then by what the radio sends
+	more map[uint64][]half // where there are too many for a plain table
+	row  []half            // of the situation that is gone on from
+	lone half              // where nothing is kept
+	room int               // how many more halves may be kept
+}
+
+const (
+	mostRows = 1 << 18
+	mostKept = 1 << 18 // about 50 MB
+)
+
+func newHalves(c *codec) halves {
+	h := halves{c: c, room: mostKept}
+	if n := c.front>>c.laneAt + 1; n <= mostRows {
+		h.rows = make([][]half, n)
+	} else {
+		h.more = map[uint64][]half{}
+	}
+	return h
+}
+
+// turn chooses the row for a situation.
+func (h *halves) turn(key uint64, from *situation) {
+	h.row = nil
+	if !from.powered || key>>h.c.oddAt&1 == 1 {
+		return // a state without a place in the table
+	}
+	at := key & h.c.front >> h.c.laneAt
+	if h.more == nil {
+		h.row = h.rows[at]
+	} else {
+		h.row = h.more[at]
+	}
+	if n := int(h.c.h.radioOn) + 1; h.row == nil && n <= h.room {
+		h.room -= n
+		h.row = make([]half, n)
+		if h.more == nil {
+			h.rows[at] = h.row
+		} else {
+			h.more[at] = h.row
+		}
+	}
+}
+
+// of gives the half for what these hands send.
+func (h *halves) of(hands uint32, from *situation, x *space) *half {
+	f := &h.lone
+	if h.row != nil {
+		at := hands & h.c.h.sentBits()
+		if hands&h.c.h.radioOn == 0 {
+			at = h.c.h.radioOn
+		}
+		if f = &h.row[at]; f.made {
+			return f
+		}
+	}
+	h.make(f, hands, from, x)
+	return f
+}
+
+// make asks the bench for a whole slot, keeps what link and layout did, and sees that arming, asked alone, does the same.
+func (h *halves) make(f *half, hands uint32, from *situation, x *space) {
+	hs, cfg := h.c.h, x.cfg
+	in := sim.SlotInput{Transmitting: hands&hs.radioOn != 0}
+	if in.Transmitting {
+		in.Sent = hs.frames[hands&hs.sentBits()]
+	}
+	var log happening.Log
+	s, facts := sim.StepSlot(cfg, from.slot, &in, 0, &log)
+	*f = half{made: true, link: s.Link, facts: facts}
+	f.layout = layout.State{Mode: hs.foldMode(s.Layout.Mode)}
+	f.input = arming.Input{
+		Phase: s.Link.Phase, Received: facts.Link.Received, Valid: facts.Link.Valid, Throttle: facts.Layout.Throttle, Yaw: facts.Layout.Yaw,
+		Arm: facts.Layout.Arm, Second: facts.Layout.Second, Mode: s.Layout.Mode, Missing: facts.Layout.Missing,
+	}
+	if arming.Step(&cfg.Arming, from.slot.Arming, &f.input, 0, nil) != s.Arming {
+		x.wrong = true
+	}
+	to := situation{slot: s, hands: hands, powered: true}
+	to.slot.Layout = f.layout
+	fits := false
+	f.key, fits = h.c.packFront(&to.slot, hands)
+
+	l, a := &cfg.Layout, &cfg.Arming
+	f.sure = in.Transmitting && facts.Link.Valid
+	f.off = l.Arm != layout.NoChannel && !l.ArmSpan.Contains(facts.Link.Frame[l.Arm])
+	if thr, yaw := facts.Link.Frame[l.Throttle], facts.Link.Frame[l.Yaw]; !facts.Link.Valid {
+		f.corner = nearCorner // where time goes on in the corner, and none begins
+	} else if thr < a.LeaveThrottle && yaw <= a.LeaveLeft {
+		f.corner = nearCorner
+		if thr < a.LowThrottle && yaw <= a.YawLeft {
+			f.corner = inCorner
+		}
+	}
+	e := step{cfg: cfg, from: &situation{slot: from.slot, powered: true}, to: &to, facts: &facts, log: &happening.Log{}}
+	e.from.slot.Arming, e.to.slot.Arming = arming.State{}, arming.State{}
+	f.calm = fits && !watchClean.contradicts(watchClean.guess(from, cfg), &e, x.most[watchClean]) && (in.Transmitting || !facts.Link.Received || from.slot.Link.Heard)
+}

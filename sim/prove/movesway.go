@@ -1,0 +1,260 @@
+package prove
+
+import (
+	"propsoff/gestures"
+	"propsoff/sim"
+	"propsoff/sim/link"
+	"propsoff/sim/prove/explore"
+	"propsoff/sim/pulse"
+)
+
+// gestureRules are those that moves decides.
+const firstGestureRule, lastGestureRule = GestureNeverArms, GestureAlsoDisarms
+
+// moves searches the craft's gestures apart, with the link good: each by itself, then every two that could be made at once. The
+// main search has "a menu is open" as one of the craft's conditions that refuse.
+func (s *search) moves() {
+	c := &s.l.Config
+	if c.Gestures == nil || len(c.Gestures.Patterns) == 0 || s.stopped {
+		return
+	}
+	t := newTeller(s.h)
+	t.power()
+	t.ready()
+	if t.slot.Link.Phase != link.Good {
+		return // no valid frames ever: no gesture counts, and that is said by other rules
+	}
+	searched := [RuleCount]uint64{}
+	whole := true
+	pass := func(which ...int) *moveSpace {
+		x := newMoves(s, which...)
+		n, ok := s.walkMoves(x, t.slot)
+		whole = whole && ok
+		for r := firstGestureRule; r <= lastGestureRule; r++ {
+			if len(which) == 1 && r != OneGestureAtATime {
+				searched[r] += n
+			}
+		}
+		return x
+	}
+	for n := range c.Gestures.Patterns {
+		x := pass(n)
+		if !x.made[0] && whole {
+			s.r.Results[GestureCanBeMade] = s.notMade(x, n, searched[GestureCanBeMade])
+		}
+	}
+	for a := range c.Gestures.Patterns {
+		for b := range a {
+			searched[OneGestureAtATime]++ // counted in pairs: most cannot stand together at all
+			if x := newMoves(s, b, a); x.together() && !s.stopped {
+				pass(b, a)
+			}
+		}
+	}
+	for r := firstGestureRule; r <= lastGestureRule; r++ {
+		if whole {
+			s.holds(r, searched[r])
+		}
+	}
+	s.r.Partial = s.r.Partial || !whole
+}
+
+// together reports whether two gestures can stand at once at all: no direction is asked to be in two places.
+func (x *moveSpace) together() bool {
+	if len(x.which) < mostTogether {
+		return false
+	}
+	var zones [mostTogether][gestures.Directions]gestures.Zone
+	for i := range zones {
+		p := &x.set.Patterns[i]
+		for k, zone := range p.Parts[p.Count-1].Zones {
+			d := gestures.Direction(k)
+			if p.Physical {
+				d = x.sticks[k/2][k%2]
+			}
+			zones[i][d] = zone
+		}
+	}
+	for d := range zones[0] {
+		if a, b := zones[0][d], zones[1][d]; a != gestures.Any && b != gestures.Any && a != b {
+			return false
+		}
+	}
+	return true
+}
+
+// walkMoves runs one pass from a craft that is ready, and keeps what it found. It reports how many situations there were, and
+// whether it came to the end.
+func (s *search) walkMoves(x *moveSpace, ready sim.SlotState) (uint64, bool) {
+	o := explore.Options{Every: 1 << 8}
+	if ask := s.o.Progress; ask != nil {
+		o.Progress = func(w *explore.Walk, at explore.Cost) bool {
+			s.stopped = ask(Progress{Situations: s.before + w.Found(), Open: w.Open(), Movements: int(at.Moves), Slots: int(at.Time)})
+			return s.stopped
+		}
+	}
+	w := explore.New(o)
+	x.stop = w.Stop
+	begin := standing{slot: ready}
+	for i := range x.which {
+		begin.set[i].Phase = gestures.Away // as in a bench that has stood ready
+	}
+	x.all, x.ids[begin] = append(x.all, begin), 0
+	w.Begin(0)
+	end := w.Run(x)
+	s.before += w.Found()
+	s.r.Steps += x.steps
+	for r := firstGestureRule; r <= lastGestureRule; r++ {
+		b, o := x.found[r], &s.r.Results[r]
+		if b == nil || o.Way != nil && !b.cost.Less(s.best[r]) {
+			continue
+		}
+		s.best[r] = b.cost
+		*o = Result{Rule: r, Outcome: Broken, Searched: w.Found(), Way: s.moveWay(x, w, b), Cause: b.cause, Control: -1, Position: -1, Gesture: b.of}
+		if r == GestureAlsoDisarms || b.cause == MenuUnknown { // arming by sticks brings it along
+			o.Outcome = WithIt
+		}
+	}
+	return w.Found(), end == explore.Complete && !x.full
+}
+
+// notMade says why a gesture cannot be made: a stick that does not go far enough, where one does not.
+func (s *search) notMade(x *moveSpace, n int, searched uint64) Result {
+	r := Result{Rule: GestureCanBeMade, Outcome: Broken, Searched: searched, Cause: NeverMade, Control: -1, Position: -1, Gesture: n}
+	p := &x.set.Patterns[0]
+	var try [gestures.Directions]uint8
+	for part := range int(p.Count) {
+		for k, zone := range p.Parts[part].Zones {
+			d := gestures.Direction(k)
+			if p.Physical {
+				d = x.sticks[k/2][k%2]
+			}
+			best, reached := x.nearest(d, zone)
+			if try[d] = best; !reached && r.Control < 0 {
+				_, r.Control = s.h.find(stickChannels(x.cfg)[d])
+				r.Cause, r.Value = GestureTravel, int64(x.levels[d][best])
+			}
+		}
+	}
+	t := s.readyMoves()
+	t.hold(s, x, [gestures.Directions]uint8{}, try)
+	t.wait(x, int(p.Parts[p.Count-1].Dwell)+1)
+	r.Way = t.end()
+	return r
+}
+
+// nearest is the level of a direction that comes nearest to a zone, and whether it lies in it.
+func (x *moveSpace) nearest(d gestures.Direction, zone gestures.Zone) (best uint8, reached bool) {
+	off := func(w pulse.Width) pulse.Width {
+		switch zone {
+		case gestures.Low:
+			return max(w-x.set.LowIn, 0)
+		case gestures.High:
+			return max(x.set.HighIn-w, 0)
+		case gestures.Middle:
+			return max(max(w, pulse.Centre)-min(w, pulse.Centre)-x.set.MiddleIn, 0)
+		}
+		return 0
+	}
+	for i, w := range x.levels[d] {
+		if off(w) < off(x.levels[d][best]) {
+			best = uint8(i)
+		}
+	}
+	return best, off(x.levels[d][best]) == 0
+}
+
+// moveTeller makes a way from movements of the sticks: the craft gets its pack and becomes ready, then the sticks move.
+type moveTeller struct {
+	*teller
+	s standing
+}
+
+func (s *search) readyMoves() *moveTeller {
+	t := newTeller(s.h)
+	if mode := s.l.Radio.StickMode; mode != 0 && mode != 2 {
+		t.way.Readings = append(t.way.Readings, pulse.Reading{Kind: pulse.StickMode, Value: int32(mode)})
+	}
+	t.power()
+	t.ready()
+	ready := standing{slot: t.slot}
+	for i := range ready.set {
+		ready.set[i].Phase = gestures.Away
+	}
+	return &moveTeller{t, ready}
+}
+
+// moveWay is the shortest way to a clash.
+func (s *search) moveWay(x *moveSpace, w *explore.Walk, b *clash) *Way {
+	t := s.readyMoves()
+	path := w.Path(b.place)
+	for _, place := range path[1:] {
+		t.to(s, x, x.all[w.Key(place)].at)
+	}
+	t.to(s, x, b.to.at)
+	return t.end()
+}
+
+// to runs one slot with the sticks at their next places.
+func (t *moveTeller) to(s *search, x *moveSpace, at [gestures.Directions]uint8) {
+	if at == t.s.at {
+		t.wait(x, 1)
+		return
+	}
+	t.hold(s, x, t.s.at, at)
+}
+
+// hold takes sticks to other places, all in one slot.
+func (t *moveTeller) hold(s *search, x *moveSpace, from, to [gestures.Directions]uint8) {
+	t.tick += int64(x.cfg.SlotTicks)
+	first := len(t.way.Steps)
+	for d, channel := range stickChannels(x.cfg) {
+		if from[d] == to[d] {
+			continue
+		}
+		_, at := s.h.find(channel)
+		st := Step{Kind: Move, At: t.tick, Control: at, From: x.levels[d][from[d]], To: x.levels[d][to[d]]}
+		if at >= 0 {
+			c := &s.l.Radio.Controls[at]
+			st.FromPosition, st.ToPosition = place(c, &class{width: st.From}), place(c, &class{width: st.To})
+		}
+		t.way.Steps = append(t.way.Steps, st)
+	}
+	t.way.Movements += len(t.way.Steps) - first
+	t.way.Readings = append(t.way.Readings, pulse.Reading{At: t.tick * 1000, Kind: pulse.Controls, Frame: x.frame(&to)})
+	then := t.slotOf(x, to)
+	if last := len(t.way.Steps) - 1; last >= first {
+		t.way.Steps[last].Then = then
+	}
+}
+
+// wait lets slots pass.
+func (t *moveTeller) wait(x *moveSpace, slots int) {
+	for range slots {
+		t.tick += int64(x.cfg.SlotTicks)
+		then := t.slotOf(x, t.s.at)
+		if last := &t.way.Steps[len(t.way.Steps)-1]; last.Kind == Wait {
+			last.Ms += int64(x.cfg.SlotTicks)
+			last.Then |= then
+			continue
+		}
+		t.way.Steps = append(t.way.Steps, Step{Kind: Wait, At: t.tick, Ms: int64(x.cfg.SlotTicks), Control: -1, Then: then})
+	}
+}
+
+// slotOf runs the slot and tells what happened in it.
+func (t *moveTeller) slotOf(x *moveSpace, at [gestures.Directions]uint8) Event {
+	menu := t.s.menu
+	t.s, _ = x.step(t.s, at, t.tick)
+	t.slot, t.log = t.s.slot, x.log
+	var all Event
+	for _, e := range events {
+		if happened(&t.log, e.code) {
+			all |= e.is
+		}
+	}
+	if menu != t.s.menu {
+		all |= MenuOpens
+	}
+	return all
+}

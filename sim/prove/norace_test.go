@@ -1,0 +1,5 @@
+//go:build !race
+
+package prove
+
+const raceDetector = false

@@ -1,0 +1,185 @@
+package prove
+
+// Rule is one thing that a layout must hold to. The order is the one in which they are reported.
+type Rule uint8
+
+const (
+	// PowerUpNeverArms: after power-up nothing but time makes it armed.
+	PowerUpNeverArms Rule = iota
+	// OnlyArmControlArms: no movement of another control, nor time alone, makes it armed; by sticks it is never armed outside
+	// the arm corner.
+	OnlyArmControlArms
+	// ArmControlDisarms: while the radio is heard, a switch that leaves its span disarms in that slot, and by sticks one dwell
+	// in the disarm corner does.
+	ArmControlDisarms
+	// NothingElseDisarms: while the radio is on, no other control and no refusal ends being armed.
+	NothingElseDisarms
+	// ThrottleUpNeverArms: never becomes armed with the throttle up.
+	ThrottleUpNeverArms
+	// RefusalNeverArms: never becomes armed against any other refusal.
+	RefusalNeverArms
+	// ClearingNeverArms: one visit of the arm control gets one refusal, and clearing the reason alone never arms.
+	ClearingNeverArms
+	// TimesAreKept: never armed before the still time, the clean time or the arm dwell have passed, control is not given back
+	// before the clean time, and sticks do not disarm before their dwell.
+	TimesAreKept
+	// LossStopsMotors: a radio that falls silent ends with motors stopped within silence limit + sinking time.
+	LossStopsMotors
+	// LinkBackNeverArms: a radio that comes back after a loss never arms, not by time either.
+	LinkBackNeverArms
+	// StoredNeverArms: stored values never arm (receivers that send them).
+	StoredNeverArms
+	// HeldNeverArms: repeated values never arm (receivers that repeat the last).
+	HeldNeverArms
+	// UnheardIsSilent: a receiver that makes up frames sends none before the radio was first heard.
+	UnheardIsSilent
+	// EveryModeReached: every mode that has a span is reached by some position of the mode control.
+	EveryModeReached
+	// NoModeGap: no position of the mode control falls outside every span, where the craft would fly in rate.
+	NoModeGap
+	// PowerUpLevels: where the mode control stands at power-up, the craft levels itself.
+	PowerUpLevels
+	// CanArm: this radio can arm this craft.
+	CanArm
+	// CanDisarm: this radio can disarm this craft by its arm control.
+	CanDisarm
+	// ArmControlStays: the arm switch stays where it is put.
+	ArmControlStays
+	// CornerDisarmsInFlight: low throttle and yaw fully left disarms by sticks, also in flight. It comes with the method.
+	CornerDisarmsInFlight
+	// GestureNeverArms: sticks that stand in a gesture never arm, however long they stay.
+	GestureNeverArms
+	// MenuSticksNeverArm: while a menu that a gesture opened is open, no movement of the sticks arms.
+	MenuSticksNeverArm
+	// ArmedOpensNoMenu: a gesture made, or begun, while armed opens no menu.
+	ArmedOpensNoMenu
+	// OneGestureAtATime: no two gestures are made in one slot, unless they are declared to go together.
+	OneGestureAtATime
+	// GestureCanBeMade: with this radio every gesture can be made.
+	GestureCanBeMade
+	// GestureAlsoDisarms: a gesture that stands where sticks disarm also disarms. It comes with the two.
+	GestureAlsoDisarms
+	RuleCount
+)
+
+var ruleCodes = [RuleCount]string{
+	"power-up-never-arms", "only-arm-control-arms", "arm-control-disarms", "nothing-else-disarms", "throttle-up-never-arms",
+	"refusal-never-arms", "clearing-never-arms", "times-are-kept", "loss-stops-motors", "link-back-never-arms",
+	"stored-never-arms", "held-never-arms", "unheard-is-silent", "every-mode-reached", "no-mode-gap", "power-up-levels",
+	"can-arm", "can-disarm", "arm-control-stays", "corner-disarms-in-flight",
+	"gesture-never-arms", "menu-sticks-never-arm", "armed-opens-no-menu", "one-gesture-at-a-time", "gesture-can-be-made", "gesture-also-disarms",
+}
+
+// Code is the rule's name in reports and files.
+func (r Rule) Code() string { return code(ruleCodes[:], int(r)) }
+
+// Outcome of a rule.
+type Outcome uint8
+
+const (
+	NotAsked  Outcome = iota // the rule is not for this arming method or receiver
+	Holds                    // in every situation searched
+	Broken                   // Result.Way is the shortest way to it
+	WithIt                   // it comes with this arming method: Result.Way shows how
+	Undecided                // the search was stopped before the end
+	OutcomeCount
+)
+
+// Code is the outcome's name in reports and files.
+func (o Outcome) Code() string {
+	return code([]string{"not-asked", "holds", "broken", "with-it", "undecided"}, int(o))
+}
+
+// Cause says in a code why a rule is broken. Comments name the rules that it comes with, and what Control, Position and Value
+// of a Result hold.
+type Cause uint8
+
+const (
+	NoCause Cause = iota
+	// The receiver's doing: LossStopsMotors, LinkBackNeverArms, HeldNeverArms, StoredNeverArms.
+	HeldSwitch      // it repeats the last frame, arm switch and all
+	HeldSticks      // it repeats the last frame, sticks and all
+	StoredSwitchOn  // its stored values keep the arm channel in its span; Value: stored width
+	StoredSwitchOff // its stored values keep the arm channel out of its span, so the switch may be on when the radio comes back
+	StoredSticks    // its stored values keep the sticks out of the disarm corner
+	StoredCorner    // its stored values put the sticks into the arm corner
+	// What the radio can send. Control and, for a switch, Position say where; Value is a width, or the channel's number from 1
+	// where the radio has no such control.
+	NoControl          // CanArm, CanDisarm, EveryModeReached, PowerUpLevels: the radio sends nothing on this channel
+	NeverPulse         // CanArm: a control never sends a pulse that counts
+	ControlNoPulse     // OnlyArmControlArms, NothingElseDisarms: where this control can stand, no pulse is sent that counts
+	ArmNoPulse         // ArmControlDisarms, CanDisarm: the same of the arm switch
+	ArmNeverOn         // CanArm: no position lies in the arm span; Value: the nearest
+	ArmNeverOff        // CanArm, CanDisarm: every position lies in the arm span
+	ThrottleNeverLow   // CanArm, CanDisarm; Value: the lowest width
+	YawNeverRight      // CanArm; Value: the highest width
+	YawNeverLeft       // CanDisarm; Value: the lowest width
+	SecondNeverOn      // CanArm; Value: the nearest width
+	NeverSelfLevelling // CanArm: asked for self-levelling, and no position gives it
+	SpringsBack        // ArmControlStays
+	// The craft's spans: EveryModeReached (Mode), NoModeGap, PowerUpLevels; Value: the width there.
+	ModeNoPosition // no position of the switch lies in the mode's spans
+	ModeNoTravel   // the knob or stick does not go as far as the mode's spans
+	GapBetween     // between two spans
+	GapBelow       // below every span
+	GapAbove       // above every span
+	RateAtRest     // the span there says rate
+	GapAtRest      // no span there, so it is rate
+	AlwaysRate     // the craft always flies in rate
+	LowMarkHigh    // ThrottleUpNeverArms: the low mark lies above 1000 µs; Value: the mark
+	CornerHeld     // CornerDisarmsInFlight
+	// Gestures; Gesture says which.
+	GestureInArmCorner    // GestureNeverArms: the arm corner and the gesture can be held at once
+	MenuUnknown           // MenuSticksNeverArm: the craft does not know that this menu is open
+	GestureTravel         // GestureCanBeMade: a stick does not go far enough; Value: how far it goes
+	GestureInDisarmCorner // GestureAlsoDisarms
+	// What only a broken bench does; kept apart so that the report says what is broken.
+	ByOtherControl   // OnlyArmControlArms, NothingElseDisarms
+	ByTimeAlone      // OnlyArmControlArms, PowerUpNeverArms, LinkBackNeverArms
+	AtOnce           // PowerUpNeverArms, LinkBackNeverArms: in that very slot
+	StaysArmed       // ArmControlDisarms
+	StopsLate        // LossStopsMotors; Value: promised ms
+	AgainstThrottle  // ThrottleUpNeverArms
+	AgainstSecond    // RefusalNeverArms, and so on
+	AgainstMode      //
+	AgainstLink      //
+	AgainstMissing   //
+	AgainstCraft     //
+	AgainstOwnList   // the bench's own list of refusals is not empty
+	RefusalTable     // a single condition does not give its own refusal, or gives another; Value: which of the table
+	SpanEdges        // a span does not hold its low end, or holds its high end; Value: the width
+	RefusedTwice     // ClearingNeverArms
+	ClearedArms      // ClearingNeverArms
+	StillTimeShort   // TimesAreKept; Value: promised ms, and so on
+	CleanTimeShort   //
+	ArmDwellShort    //
+	DisarmDwellShort //
+	KnownMenuArms    // MenuSticksNeverArm: though the craft knows it
+	MadeWhileArmed   // ArmedOpensNoMenu
+	TwoAtOnce        // OneGestureAtATime
+	NeverMade        // GestureCanBeMade: though every stick goes far enough
+	MakesUpFrames    // UnheardIsSilent, StoredNeverArms, HeldNeverArms
+	Unexplained      // CanArm, CanDisarm: nothing in layout or radio says why
+	CauseCount
+)
+
+var causeCodes = [CauseCount]string{
+	"", "held-switch", "held-sticks", "stored-switch-on", "stored-switch-off", "stored-sticks", "stored-arm-corner",
+	"no-control", "never-a-pulse", "control-without-pulse", "arm-without-pulse", "arm-never-on", "arm-never-off",
+	"throttle-never-low", "yaw-never-right", "yaw-never-left", "second-never-on", "never-self-levelling", "springs-back",
+	"mode-without-position", "mode-beyond-travel", "gap-between-spans", "gap-below-spans", "gap-above-spans", "rate-at-rest", "gap-at-rest",
+	"always-rate", "low-mark-high", "corner-held", "gesture-in-arm-corner", "menu-unknown", "gesture-travel", "gesture-in-disarm-corner",
+	"by-other-control", "by-time-alone", "at-once", "stays-armed", "stops-late", "against-throttle", "against-second-switch", "against-mode",
+	"against-link", "against-missing", "against-craft", "against-own-list", "refusal-table", "span-edges", "refused-twice", "cleared-arms", "still-time-short",
+	"clean-time-short", "arm-dwell-short", "disarm-dwell-short", "known-menu-arms", "made-while-armed", "two-at-once", "never-made", "makes-up-frames", "unexplained",
+}
+
+// Code is the cause's name in reports and files; empty for NoCause.
+func (c Cause) Code() string { return code(causeCodes[:], int(c)) }
+
+func code(of []string, i int) string {
+	if i < len(of) {
+		return of[i]
+	}
+	return "unknown"
+}

@@ -1,0 +1,308 @@
+package prove
+
+import (
+	"errors"
+	"slices"
+
+	"propsoff/gestures"
+	"propsoff/sim"
+	"propsoff/sim/arming"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+	"propsoff/sim/prove/explore"
+	"propsoff/sim/pulse"
+)
+
+// mostBytes is how much memory situations may take where Options does not say.
+const mostBytes = 2 << 30
+
+// Search walks every situation that this layout can come into, and holds every rule against it. The error is not nil
+// where the layout cannot be searched, or where the bench does not do what the search relies on.
+//
+// Movements are what hands do on purpose: a control to another place, the radio's own switch, the craft's pack, its set-up
+// cable, a nudge of the craft; one at most in a slot. Single damaged frames are no one's movement and are left out.
+func Search(l Layout, o Options) (Report, error) {
+	if err := l.check(); err != nil {
+		return Report{}, err
+	}
+	h, err := newHands(&l, question{})
+	if err != nil {
+		return Report{}, err
+	}
+	s := &search{l: &l, o: o, h: h}
+	s.begin()
+	if err := s.all(); err != nil {
+		return Report{}, err
+	}
+	s.positions()
+	s.abilities()
+	s.moves()
+	if sound := s.conditions(); sound && s.folding != nil {
+		return Report{}, s.folding
+	}
+	return s.r, nil
+}
+
+// search is one Search under way.
+type search struct {
+	l *Layout
+	o Options
+	h *hands
+	r Report
+	// before is how many situations earlier passes found; stopped ends all further passes.
+	before  uint64
+	stopped bool
+	best    [RuleCount]explore.Cost
+	// armed is the shortest way to being armed, and cornered whether sticks disarmed anywhere.
+	armed    *Way
+	cornered bool
+	main     uint64
+	complete bool
+	// folding is what the bench tells apart that the search took for one.
+	folding error
+}
+
+// check finds what no search can do anything with.
+func (l *Layout) check() error {
+	c := &l.Config
+	if c.SlotTicks < 1 || c.Link.SilenceSlots < 1 {
+		return errors.New("the frame period and the silence limit must be at least 1")
+	}
+	for _, ch := range [...]int8{c.Layout.Throttle, c.Layout.Roll, c.Layout.Pitch, c.Layout.Yaw} {
+		if ch < 0 || ch >= pulse.Channels {
+			return errors.New("throttle, roll, pitch and yaw each need a channel")
+		}
+	}
+	if (c.Layout.Arm == layout.NoChannel) != (c.Arming.By == arming.BySticks) {
+		return errors.New("arming by switch needs an arm channel, arming by sticks has none")
+	}
+	for _, ch := range [...]int8{c.Layout.Arm, c.Layout.Second, c.Layout.Mode} {
+		if ch < layout.NoChannel || ch >= pulse.Channels {
+			return errors.New("there is no such channel")
+		}
+	}
+	if n := c.Layout.SpanCount; n < 0 || n > layout.MaxModeSpans {
+		return errors.New("there are too many mode spans")
+	}
+	return nil
+}
+
+// begin notes for each rule whether it is for this craft.
+func (s *search) begin() {
+	c := &s.l.Config
+	for r := range RuleCount {
+		asked := true
+		switch r {
+		case StoredNeverArms:
+			asked = c.Link.OnLoss == link.SendsStored
+		case HeldNeverArms:
+			asked = c.Link.OnLoss == link.RepeatsLast
+		case UnheardIsSilent:
+			asked = c.Link.OnLoss != link.FallsSilent
+		case EveryModeReached, NoModeGap:
+			asked = c.Layout.Mode != layout.NoChannel
+		case ArmControlStays:
+			asked = c.Arming.By == arming.BySwitch
+		case CornerDisarmsInFlight:
+			asked = c.Arming.By == arming.BySticks
+		case GestureNeverArms, ArmedOpensNoMenu, OneGestureAtATime, GestureCanBeMade:
+			asked = c.Gestures != nil && len(c.Gestures.Patterns) > 0
+		case MenuSticksNeverArm:
+			asked = c.Gestures != nil && opensMenu(c)
+		case GestureAlsoDisarms:
+			asked = c.Gestures != nil && len(c.Gestures.Patterns) > 0 && c.Arming.By == arming.BySticks
+		}
+		result := Result{Rule: r, Control: -1, Position: -1}
+		if asked {
+			result.Outcome = Undecided
+		}
+		s.r.Results = append(s.r.Results, result)
+	}
+}
+
+// opensMenu reports whether a gesture opens a menu.
+func opensMenu(c *sim.Config) bool {
+	return c.Menus != nil && slices.ContainsFunc(c.Gestures.Patterns, func(p gestures.Pattern) bool { return p.Opens > 0 })
+}
+
+// walk runs one pass from where everything stands at its normal place.
+func (s *search) walk(x *space, o explore.Options) (*explore.Walk, explore.End) {
+	o.MostBytes = s.o.MostBytes
+	if o.MostBytes == 0 {
+		o.MostBytes = mostBytes
+	}
+	if ask := s.o.Progress; ask != nil {
+		o.Progress = func(w *explore.Walk, at explore.Cost) bool {
+			s.stopped = ask(Progress{Situations: s.before + w.Found(), Open: w.Open(), Movements: int(at.Moves), Slots: int(at.Time)})
+			return s.stopped
+		}
+		o.Every = 1 << 15
+	}
+	w := explore.New(o)
+	x.stop = w.Stop
+	w.Begin(uint64(x.h.start))
+	end := w.Run(x)
+	s.before += w.Found()
+	s.r.Steps += x.steps
+	s.r.Bytes = max(s.r.Bytes, w.Peak())
+	return w, end
+}
+
+// all searches every situation, then again, told apart by age, for each rule whose guess some step contradicted.
+func (s *search) all() error {
+	x, fits := newSpace(s.h, noWatch)
+	if !fits {
+		return errTooLong
+	}
+	for w := range watchFlight {
+		if w.askedOf(&s.l.Config) {
+			x.guesses = append(x.guesses, w)
+		}
+	}
+	w, end := s.walk(x, explore.Options{})
+	if x.wrong || x.c.full {
+		return errWhole
+	}
+	s.complete = end == explore.Complete
+	s.r.Partial = !s.complete
+	s.r.Situations, s.main = w.Found(), w.Found()
+	for p := range uint32(w.Found()) {
+		s.r.Standing += s.h.fold[uint32(w.Key(p))&s.h.sentBits()]
+	}
+	if s.complete {
+		s.folding = x.sameWithin(w)
+	}
+	s.take(x, w)
+	s.cornered = x.cornered
+	if x.firstArmed != nil {
+		s.armed = x.way(w, x.firstArmed)
+	}
+	doubtful, armed := x.doubtful, x.firstArmed != nil
+	x, w = nil, nil // their memory is needed now
+	undecided := map[Rule]bool{}
+	for _, d := range doubtful {
+		if s.stopped || !s.complete {
+			undecided[d.rule()] = true
+			continue
+		}
+		if !s.again(s.h, d, only{}) {
+			undecided[d.rule()] = true
+		}
+	}
+	if s.cornered && armed && !s.stopped {
+		// Radio, cable, nudges and taking the pack away bring nobody into the air or out of it any sooner, so the way is looked
+		// for without them first; every control may move.
+		if s.again(s.h, watchFlight, only{some: true, channels: 1<<pulse.Channels - 1}) && s.r.Results[CornerDisarmsInFlight].Way == nil {
+			if s.again(s.h, watchFlight, only{}) {
+				s.holds(CornerDisarmsInFlight, s.main)
+			}
+		}
+	}
+	for r := range EveryModeReached { // the ones after it are not about steps, or about gestures
+		if s.r.Results[r].Outcome == Undecided && s.complete && !undecided[r] {
+			s.holds(r, s.main)
+		}
+	}
+	for r := range undecided {
+		s.r.Partial = s.r.Partial || s.r.Results[r].Outcome == Undecided
+	}
+	return nil
+}
+
+var (
+	errTooLong = errors.New("the craft's times are too many slots long to be searched: make them shorter or the frame period longer")
+	errWhole   = errors.New("the bench does not do in one slot what its link and arming do one after the other")
+)
+
+// again searches with situations told apart by the age that a rule counts, until the rule is broken or all were seen. It
+// reports whether that was brought to an end.
+func (s *search) again(h *hands, d watch, few only) bool {
+	x, fits := newSpace(h, d)
+	if !fits {
+		return false
+	}
+	x.few = few
+	w, end := s.walk(x, explore.Options{})
+	if x.wrong || x.c.full {
+		return false
+	}
+	s.take(x, w)
+	return end == explore.Complete || end == explore.Enough
+}
+
+// holds notes that a rule holds in so many situations or positions.
+func (s *search) holds(r Rule, searched uint64) {
+	if o := &s.r.Results[r]; o.Outcome == Undecided {
+		o.Outcome, o.Searched = Holds, searched
+	}
+}
+
+// take keeps what a pass found broken, where it is the shortest way.
+func (s *search) take(x *space, w *explore.Walk) {
+	for r := range RuleCount {
+		b, o := x.found[r], &s.r.Results[r]
+		if b == nil || o.Outcome == NotAsked || o.Way != nil && !b.cost.Less(s.best[r]) {
+			continue
+		}
+		s.best[r] = b.cost
+		o.Outcome, o.Searched, o.Way = Broken, w.Found(), x.way(w, b)
+		if r == CornerDisarmsInFlight {
+			o.Outcome = WithIt
+		}
+		o.Control, o.Position, o.Value = -1, -1, 0
+		s.explain(o, b, x)
+	}
+}
+
+// explain gives a broken rule its cause: what the receiver or the radio does, where that is it, else what the bench did.
+func (s *search) explain(o *Result, b *broken, x *space) {
+	c := &s.l.Config
+	slot := int64(c.SlotTicks)
+	o.Cause = b.cause
+	sticks := c.Arming.By == arming.BySticks
+	held, stored := c.Link.OnLoss == link.RepeatsLast, c.Link.OnLoss == link.SendsStored
+	made := held || stored
+	switch {
+	case held && (o.Rule == LossStopsMotors || o.Rule == LinkBackNeverArms || o.Rule == HeldNeverArms):
+		o.Cause = HeldSwitch
+		if sticks {
+			o.Cause = HeldSticks
+		}
+	case stored && o.Rule == StoredNeverArms && sticks:
+		o.Cause = StoredCorner
+	case stored && sticks && (o.Rule == LossStopsMotors || o.Rule == LinkBackNeverArms):
+		o.Cause = StoredSticks
+	case stored && (o.Rule == LossStopsMotors || o.Rule == StoredNeverArms):
+		o.Cause, o.Value = StoredSwitchOn, int64(c.Link.Stored[c.Layout.Arm])
+	case stored && o.Rule == LinkBackNeverArms:
+		o.Cause, o.Value = StoredSwitchOff, int64(c.Link.Stored[c.Layout.Arm])
+	}
+	switch o.Cause {
+	case StopsLate:
+		o.Value = int64(x.most[watchLoss]) * slot
+	case StillTimeShort:
+		o.Value = int64(c.Arming.StillSlots) * slot
+	case CleanTimeShort:
+		o.Value = int64(c.Link.CleanSlots) * slot
+	case ArmDwellShort:
+		o.Value = int64(c.Arming.ArmDwell) * slot
+	case DisarmDwellShort, CornerHeld:
+		o.Value = int64(c.Arming.DisarmDwell) * slot
+	case LowMarkHigh:
+		o.Value = int64(c.Arming.LowThrottle)
+	}
+	if made && o.Rule == UnheardIsSilent {
+		o.Cause = MakesUpFrames
+	}
+	if b.digit >= 0 {
+		d := &s.h.digits[b.digit]
+		o.Control = d.control
+		at := d.of(uint32(b.to & x.c.handMask))
+		for i := range d.classes { // where it sends no pulse, that place is what matters
+			if b.cause == ControlNoPulse && !d.classes[i].sign.valid {
+				at = i
+			}
+		}
+		o.Position, o.Value = d.classes[at].position, int64(d.classes[at].width)
+	}
+}

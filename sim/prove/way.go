@@ -1,0 +1,198 @@
+package prove
+
+import (
+	"propsoff/sim"
+	"propsoff/sim/handset"
+	"propsoff/sim/happening"
+	"propsoff/sim/prove/explore"
+	"propsoff/sim/pulse"
+)
+
+// way is the shortest way to the situation from which a step breaks a rule, and that step.
+func (x *space) way(w *explore.Walk, b *broken) *Way {
+	path := w.Path(b.place)
+	t := newTeller(x.h)
+	short, stop := x.tell, x.stop
+	x.tell, x.stop = true, func() {}
+	for i := 1; i < len(path); i++ {
+		from, to := path[i-1], w.Key(path[i])
+		costs := w.Cost(path[i]).Moves > w.Cost(from).Moves
+		out := x.Expand(w.Key(from), from, w.Cost(from), nil)
+		for n, e := range out {
+			if e.To == to && e.Costs == costs {
+				t.do(x.moves[n], uint32(to&x.c.handMask))
+				break
+			}
+		}
+	}
+	x.tell, x.stop = short, stop
+	t.do(b.move, uint32(b.to&x.c.handMask))
+	return t.end()
+}
+
+// teller makes a way from movements: it runs them through the bench's step once more, with everything told.
+type teller struct {
+	h       *hands
+	way     Way
+	hands   uint32
+	powered bool
+	slot    sim.SlotState
+	tick    int64 // of the last step
+	zero    int64 // of the first power-up
+	log     happening.Log
+}
+
+func newTeller(h *hands) *teller {
+	t := &teller{h: h, hands: h.start, zero: -1}
+	t.way.Steps = []Step{{Kind: Start, Control: -1}}
+	t.way.Readings = []pulse.Reading{
+		{Kind: pulse.Plug, Value: 1}, {Kind: pulse.Link, Value: int32(bit(h.start&h.radioOn != 0))}, {Kind: pulse.Power}, {Kind: pulse.Cable},
+		{Kind: pulse.Controls, Frame: h.frames[h.start&h.sentBits()]},
+	}
+	return t
+}
+
+// do makes one movement, after which the hands hold what is given, and runs the slot that it falls into.
+func (t *teller) do(m move, hands uint32) {
+	t.tick += int64(t.h.cfg.SlotTicks)
+	st := Step{Kind: m.kind, At: t.tick, Control: -1}
+	tell := func(k pulse.Kind, v int32) {
+		t.way.Readings = append(t.way.Readings, pulse.Reading{At: t.tick * 1000, Kind: k, Value: v})
+	}
+	nudged, first := false, false
+	switch m.kind {
+	case Move, LetGo:
+		d := &t.h.digits[m.digit]
+		c := &t.h.radio.Controls[d.control]
+		from, to := &d.classes[d.of(t.hands)], &d.classes[d.of(hands)]
+		st.Control, st.From, st.To = d.control, from.width, to.width
+		st.FromPosition, st.ToPosition = place(c, from), place(c, to)
+		t.way.Readings = append(t.way.Readings, pulse.Reading{At: t.tick * 1000, Kind: pulse.Controls, Frame: t.h.frames[hands&t.h.sentBits()]})
+	case RadioOn, RadioOff:
+		tell(pulse.Link, int32(bit(m.kind == RadioOn)))
+	case CableIn, CableOut:
+		tell(pulse.Cable, int32(bit(m.kind == CableIn)))
+	case Nudge:
+		nudged = true
+		tell(pulse.Nudge, 1)
+	case PowerOn:
+		t.powered, first, t.slot = true, true, t.h.cfg.PowerUp()
+		if t.zero < 0 {
+			t.zero = t.tick
+		}
+		tell(pulse.Power, 1)
+	case PowerOff:
+		t.powered = false
+		tell(pulse.Power, 0)
+	}
+	t.hands = hands
+	st.Then = t.run(nudged, first)
+	if m.kind != Wait && m.kind != LetGo {
+		t.way.Movements++
+	}
+	if last := &t.way.Steps[len(t.way.Steps)-1]; m.kind == Wait {
+		if last.Kind == Wait {
+			last.Ms += int64(t.h.cfg.SlotTicks)
+			last.Then |= st.Then
+			return
+		}
+		st.Ms = int64(t.h.cfg.SlotTicks)
+	}
+	t.way.Steps = append(t.way.Steps, st)
+}
+
+// wait lets so many slots pass.
+func (t *teller) wait(slots int) {
+	for range slots {
+		t.do(move{Wait, -1}, t.hands)
+	}
+}
+
+// set moves a control to one of its places, if it is not there.
+func (t *teller) set(digit, class int) {
+	d := &t.h.digits[digit]
+	if d.of(t.hands) == class {
+		return
+	}
+	m := move{Move, digit}
+	if d.springs && class == d.normal {
+		m.kind = LetGo
+	}
+	t.do(m, d.with(t.hands, class))
+}
+
+var events = [...]struct {
+	code happening.Code
+	is   Event
+}{
+	{happening.Armed, Armed}, {happening.Disarmed, Disarmed}, {happening.LinkLost, LinkLost}, {happening.LinkBack, LinkBack},
+	{happening.LinkClean, LinkClean}, {happening.Sinking, Sinking}, {happening.SinkEnded, SinkEnded}, {happening.Refused, Refused},
+	{happening.Mode, ModeChanged}, {happening.Settled, Settled}, {happening.Gesture, GestureMade},
+}
+
+// run steps the bench's slot, if the craft has power.
+func (t *teller) run(nudged, first bool) Event {
+	t.log.N = 0
+	if !t.powered {
+		return 0
+	}
+	in := sim.SlotInput{Transmitting: t.hands&t.h.radioOn != 0, Sent: t.h.frames[t.hands&t.h.sentBits()], First: first}
+	in.Craft.Cable, in.Craft.Moved = t.hands&t.h.cable != 0, nudged
+	t.slot, _ = sim.StepSlot(t.h.cfg, t.slot, &in, t.tick, &t.log)
+	var all Event
+	for _, e := range events {
+		if happened(&t.log, e.code) {
+			all |= e.is
+		}
+	}
+	return all
+}
+
+// end finishes the way: what it claims is what the bench came to.
+func (t *teller) end() *Way {
+	w := &t.way
+	for i := range w.Steps {
+		if i == 0 {
+			w.Steps[i].At = -max(t.zero, 0)
+			continue
+		}
+		w.Steps[i].At -= max(t.zero, 0)
+	}
+	if t.tick > 0 {
+		w.Ms = t.tick - int64(t.h.cfg.SlotTicks)
+	}
+	w.Final = t.tick
+	switch {
+	case t.powered:
+		a := &t.slot.Arming
+		w.Claim = Claim{Armed: a.Armed, Mode: uint8(t.slot.Layout.Mode), Phase: uint8(t.slot.Link.Phase), Sinking: a.Sink > 0}
+		for _, code := range [...]happening.Code{happening.Armed, happening.Disarmed, happening.Refused, happening.SinkEnded, happening.Mode, happening.Gesture} {
+			if happened(&t.log, code) {
+				w.Claim.Happens = uint8(code)
+				break
+			}
+		}
+	case t.zero >= 0: // it had power before
+		w.Claim.Mode = uint8(t.h.cfg.PowerUp().Layout.Mode)
+	}
+	return w
+}
+
+// place is the position of a switch, or the zone of a stick or knob.
+func place(c *handset.Control, k *class) int {
+	if c.Kind == handset.Switch {
+		return k.position
+	}
+	low, high := min(c.Low, c.High), max(c.Low, c.High)
+	switch w := k.width; {
+	case w <= low:
+		return int(AtLow)
+	case w >= high:
+		return int(AtHigh)
+	case w == c.Rest:
+		return int(AtRest)
+	case w < low+(high-low)/2:
+		return int(NearLow)
+	}
+	return int(NearHigh)
+}

@@ -1,0 +1,106 @@
+package sim
+
+import (
+	"propsoff/sim/arming"
+	"propsoff/sim/flight"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+)
+
+// Snapshot is everything that a screen or report may know about one step. It is a plain value: read only, no pointers.
+type Snapshot struct {
+	// Tick is the tick that was stepped last, in ms.
+	Tick int64
+	In   Inputs
+	// Received is the frame the craft got in the last slot that brought one; Receiving is true when the last slot did.
+	Received  pulse.Frame
+	Receiving bool
+	// Link is the craft's judgement; SilentMillis the time since the last valid frame while the link is lost or ailing;
+	// CleanLeftMillis what is left of the clean time.
+	Link            link.Phase
+	SilentMillis    int64
+	CleanLeftMillis int
+	Armed           bool
+	Refusals        arming.Set
+	// Jobs is the meaning of Received.
+	Jobs layout.Output
+	Mode layout.Mode
+	// Dwell is how far the arm or disarm corner has been held, in thousandths (0..1000); by sticks only.
+	Dwell           int
+	DwellIs         Dwelling
+	StillLeftMillis int
+	// SinkLeftMillis is what is left of sinking; Sinking says whether the craft sinks.
+	Sinking        bool
+	SinkLeftMillis int
+	AirAwake       bool
+	// Motor speeds asked, in 1/10000 of full speed.
+	Motor [flight.Motors]uint16
+	Seen  [pulse.Channels]Seen
+	// ThrottleStillMillis is how long the throttle has stood still, 2 µs of noise allowed.
+	ThrottleStillMillis int64
+	// Air is the flying craft (In.Air), with Volts, its pack's voltage under load.
+	Air   AirState
+	Volts float64
+}
+
+// Dwelling says which corner the sticks are in.
+type Dwelling uint8
+
+const (
+	NotDwelling Dwelling = iota
+	DwellingToArm
+	DwellingToDisarm
+	DwellingSpent // in the arm corner, but it must be left first
+)
+
+// Snapshot fills dst from the step that ran last.
+func (b *Bench) Snapshot(dst *Snapshot) {
+	s, cfg := &b.s, &b.cfg
+	a := &s.Slot.Arming
+	slot := int(cfg.SlotTicks)
+	*dst = Snapshot{
+		Tick: s.Tick - 1, In: s.In,
+		Received: s.Facts.Link.Frame, Receiving: s.Facts.Link.Received,
+		Link: b.linkPhase(), Armed: a.Armed, Refusals: b.Refusals(),
+		Jobs: s.Facts.Layout, Mode: b.mode(),
+		AirAwake: s.Flight.AirAwake, Motor: s.Motor, Seen: s.Seen,
+	}
+	if s.In.Air {
+		dst.Air, dst.Volts = s.Air, b.cfg.Body.Volts(&s.Air.Body)
+	}
+	if !s.In.Powered {
+		return
+	}
+	dst.ThrottleStillMillis = s.Tick - 1 - s.RestSince
+	if !s.Facts.Link.Valid && s.Slot.Link.Phase != link.Never {
+		dst.SilentMillis = s.Tick - 1 - s.LastValidTick
+	}
+	if s.Slot.Link.Phase == link.Fresh {
+		left := int(cfg.Link.CleanSlots) + 1 - int(s.Slot.Link.Clean)
+		dst.CleanLeftMillis = left * slot
+	}
+	if a.Still < cfg.Arming.StillSlots {
+		dst.StillLeftMillis = int(cfg.Arming.StillSlots-a.Still) * slot
+	}
+	if a.Sink > 0 {
+		dst.Sinking = true
+		dst.SinkLeftMillis = (int(cfg.Arming.SinkSlots) + 1 - int(a.Sink)) * slot
+	}
+	switch {
+	case a.DisarmDwell > 0:
+		dst.DwellIs, dst.Dwell = DwellingToDisarm, share(a.DisarmDwell, cfg.Arming.DisarmDwell)
+	case a.ArmDwell > 0 && a.OffFirst:
+		dst.DwellIs, dst.Dwell = DwellingSpent, share(a.ArmDwell, cfg.Arming.ArmDwell)
+	case a.ArmDwell > 0:
+		dst.DwellIs, dst.Dwell = DwellingToArm, share(a.ArmDwell, cfg.Arming.ArmDwell)
+	}
+}
+
+// share of a dwell in thousandths.
+func share(count, of uint16) int {
+	if of == 0 {
+		return 1000
+	}
+	return min(int(count-1)*1000/int(of), 1000)
+}

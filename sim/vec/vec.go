@@ -1,0 +1,102 @@
+// Package vec holds the vector and quaternion arithmetic of the craft: the same bits on every machine.
+//
+// Go may fuse x*y+z into one rounding on some machines; an explicit conversion forbids it (Go specification, "Floating-point
+// operators"). So every product that is added to stands here, written float64(a*b), and nothing here calls math's sine and
+// its like, which differ between machines; the square root is exact by IEEE 754.
+package vec
+
+import "math"
+
+// V is a vector; in world axes north, east, down, in body axes forward, right, down. The unit is the user's.
+type V struct{ X, Y, Z float64 }
+
+// Mul is a·b rounded by itself, never fused with what is added to it.
+func Mul(a, b float64) float64 { return float64(a * b) }
+
+// Add is a + b.
+func (a V) Add(b V) V { return V{a.X + b.X, a.Y + b.Y, a.Z + b.Z} }
+
+// Sub is a − b.
+func (a V) Sub(b V) V { return V{a.X - b.X, a.Y - b.Y, a.Z - b.Z} }
+
+// Scale is k·a.
+func (a V) Scale(k float64) V { return V{float64(a.X * k), float64(a.Y * k), float64(a.Z * k)} }
+
+// Times is the product axis by axis, as of a diagonal inertia with a rate.
+func (a V) Times(b V) V { return V{float64(a.X * b.X), float64(a.Y * b.Y), float64(a.Z * b.Z)} }
+
+// Plus is a + k·b.
+func (a V) Plus(k float64, b V) V {
+	return V{a.X + float64(k*b.X), a.Y + float64(k*b.Y), a.Z + float64(k*b.Z)}
+}
+
+// Dot is the inner product.
+func (a V) Dot(b V) float64 { return float64(a.X*b.X) + float64(a.Y*b.Y) + float64(a.Z*b.Z) }
+
+// Cross is a × b.
+func (a V) Cross(b V) V {
+	return V{
+		float64(a.Y*b.Z) - float64(a.Z*b.Y),
+		float64(a.Z*b.X) - float64(a.X*b.Z),
+		float64(a.X*b.Y) - float64(a.Y*b.X),
+	}
+}
+
+// Norm is the length of a.
+func (a V) Norm() float64 { return math.Sqrt(a.Dot(a)) }
+
+// Q is a quaternion, scalar first, with Hamilton's product (i·j = k). As an attitude it turns body axes into world axes.
+type Q struct{ W, X, Y, Z float64 }
+
+// Mul is p·q.
+func (p Q) Mul(q Q) Q {
+	return Q{
+		float64(p.W*q.W) - float64(p.X*q.X) - float64(p.Y*q.Y) - float64(p.Z*q.Z),
+		float64(p.W*q.X) + float64(p.X*q.W) + float64(p.Y*q.Z) - float64(p.Z*q.Y),
+		float64(p.W*q.Y) - float64(p.X*q.Z) + float64(p.Y*q.W) + float64(p.Z*q.X),
+		float64(p.W*q.Z) + float64(p.X*q.Y) - float64(p.Y*q.X) + float64(p.Z*q.W),
+	}
+}
+
+// Conj is the conjugate: the inverse of a unit quaternion.
+func (p Q) Conj() Q { return Q{p.W, -p.X, -p.Y, -p.Z} }
+
+// Plus is p + k·q.
+func (p Q) Plus(k float64, q Q) Q {
+	return Q{p.W + float64(k*q.W), p.X + float64(k*q.X), p.Y + float64(k*q.Y), p.Z + float64(k*q.Z)}
+}
+
+// Norm is the length of p.
+func (p Q) Norm() float64 {
+	return math.Sqrt(float64(p.W*p.W) + float64(p.X*p.X) + float64(p.Y*p.Y) + float64(p.Z*p.Z))
+}
+
+// Unit is p made one long. A quaternion of length 0, or one that is no number, becomes level.
+func (p Q) Unit() Q {
+	n := p.Norm()
+	if !(n > 0) || math.IsInf(n, 0) {
+		return Q{W: 1}
+	}
+	return Q{p.W / n, p.X / n, p.Y / n, p.Z / n}
+}
+
+// Turn is the vector v of body axes in world axes, for a unit quaternion: v + 2w(u×v) + 2u×(u×v).
+func (p Q) Turn(v V) V {
+	u := V{p.X, p.Y, p.Z}
+	t := u.Cross(v).Scale(2)
+	return v.Plus(p.W, t).Add(u.Cross(t))
+}
+
+// Back is the vector v of world axes in body axes, for a unit quaternion.
+func (p Q) Back(v V) V { return p.Conj().Turn(v) }
+
+// Rate is how fast an attitude changes under the body rate w (rad/s): ½ q·(0, w). Source: the usual kinematics of a
+// quaternion with body rates on the right.
+func (p Q) Rate(w V) Q {
+	return Q{
+		float64(0.5 * (-float64(p.X*w.X) - float64(p.Y*w.Y) - float64(p.Z*w.Z))),
+		float64(0.5 * (float64(p.W*w.X) + float64(p.Y*w.Z) - float64(p.Z*w.Y))),
+		float64(0.5 * (float64(p.W*w.Y) - float64(p.X*w.Z) + float64(p.Z*w.X))),
+		float64(0.5 * (float64(p.W*w.Z) + float64(p.X*w.Y) - float64(p.Y*w.X))),
+	}
+}
