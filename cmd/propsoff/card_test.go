@@ -18,7 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func readFile(t *testing.T, path string) []byte {
+func madeFile(t *testing.T, path string) []byte {
 	b, err := os.ReadFile(path)
 	require.NoError(t, err)
 	return b
@@ -58,15 +58,15 @@ func TestCardIsWrittenByItsEnding(t *testing.T) {
 			assert.Equal(t, "Saved: "+path+"\n", out)
 		}
 	}
-	assert.True(t, bytes.HasPrefix(readFile(t, filepath.Join(dir, "a4.pdf")), []byte("%PDF-1.5")))
-	assert.Contains(t, string(readFile(t, filepath.Join(dir, "a4.pdf"))), "/MediaBox [0 0 595.2 841.92]")
-	assert.Contains(t, string(readFile(t, filepath.Join(dir, "Letter.pdf"))), "/MediaBox [0 0 612 792]")
-	assert.Contains(t, string(readFile(t, filepath.Join(dir, "a4.pdf"))), "20310405")
-	words := svgWords(t, readFile(t, filepath.Join(dir, "a4.svg")))
+	assert.True(t, bytes.HasPrefix(madeFile(t, filepath.Join(dir, "a4.pdf")), []byte("%PDF-1.5")))
+	assert.Contains(t, string(madeFile(t, filepath.Join(dir, "a4.pdf"))), "/MediaBox [0 0 595.2 841.92]")
+	assert.Contains(t, string(madeFile(t, filepath.Join(dir, "Letter.pdf"))), "/MediaBox [0 0 612 792]")
+	assert.Contains(t, string(madeFile(t, filepath.Join(dir, "a4.pdf"))), "20310405")
+	words := svgWords(t, madeFile(t, filepath.Join(dir, "a4.svg")))
 	for _, want := range []string{"Teasel", "5 April 2031", "Ideal radio", "ARMED", "Not proved", "Your radio may be transmitting"} {
 		assert.Contains(t, words, want)
 	}
-	m, err := png.Decode(bytes.NewReader(readFile(t, filepath.Join(dir, "Letter.png"))))
+	m, err := png.Decode(bytes.NewReader(madeFile(t, filepath.Join(dir, "Letter.png"))))
 	require.NoError(t, err)
 	assert.Equal(t, 2550, m.Bounds().Dx())
 	assert.Equal(t, 3300, m.Bounds().Dy())
@@ -79,7 +79,7 @@ func TestCardOfARadioFile(t *testing.T) {
 	path := filepath.Join(dir, "card.svg")
 	code, _, errs := command(t, "card", "--radio", file, "-o", path, "--date", "none")
 	require.Equal(t, exitDone, code, errs)
-	words := svgWords(t, readFile(t, path))
+	words := svgWords(t, madeFile(t, path))
 	assert.NotContains(t, words, "Ideal radio")
 	assert.NotContains(t, words, "20"+"31")
 	assert.Contains(t, words, "Radio Moorland Desk 7.")
@@ -99,7 +99,7 @@ func TestCardOfTheRadioThatIsPluggedIn(t *testing.T) {
 	require.NoError(t, os.MkdirAll(w.store.Dir, 0o700))
 	require.NoError(t, os.WriteFile(filepath.Join(w.store.Dir, "desk.yaml"), []byte(radioText), 0o600))
 	require.Equal(t, exitDone, execute(context.Background(), args, w), errs.String())
-	assert.Contains(t, svgWords(t, readFile(t, path)), "Radio Moorland Desk 7.")
+	assert.Contains(t, svgWords(t, madeFile(t, path)), "Radio Moorland Desk 7.")
 
 	code, _, why := command(t, "card", "--device", "moorland", "-o", path, "--over")
 	assert.Equal(t, exitTrouble, code)
@@ -115,7 +115,7 @@ func TestCardSaysWhatWasProved(t *testing.T) {
 	require.Equal(t, exitDone, code, errs)
 	verdict, _, _ := strings.Cut(out, "\n")
 	require.Contains(t, verdict, "situations")
-	words := svgWords(t, readFile(t, path))
+	words := svgWords(t, madeFile(t, path))
 	assert.Contains(t, words, verdict)
 	assert.NotContains(t, words, "Not proved")
 
@@ -125,7 +125,7 @@ func TestCardSaysWhatWasProved(t *testing.T) {
 	stop()
 	require.Equal(t, exitDone, execute(ctx, []string{"card", "--prove", "--over", "-o", path, "--date", "none"}, w), e.String())
 	assert.Contains(t, o.String(), "partial")
-	assert.Contains(t, svgWords(t, readFile(t, path)), "partial")
+	assert.Contains(t, svgWords(t, madeFile(t, path)), "partial")
 }
 
 func TestCardIsNotWrittenOverWhatIsThere(t *testing.T) {
@@ -134,10 +134,10 @@ func TestCardIsNotWrittenOverWhatIsThere(t *testing.T) {
 	code, _, errs := command(t, "card", "-o", path)
 	assert.Equal(t, exitBadInput, code)
 	assert.Contains(t, errs, "--over")
-	assert.Equal(t, "mine", string(readFile(t, path)))
+	assert.Equal(t, "mine", string(madeFile(t, path)))
 	code, _, errs = command(t, "card", "-o", path, "--over")
 	assert.Equal(t, exitDone, code, errs)
-	assert.NotEqual(t, "mine", string(readFile(t, path)))
+	assert.NotEqual(t, "mine", string(madeFile(t, path)))
 }
 
 func TestWhatACardCannotBe(t *testing.T) {
@@ -186,7 +186,7 @@ func TestCardOfToday(t *testing.T) {
 	for i := range made {
 		path := filepath.Join(dir, "card.pdf")
 		require.NoError(t, writeCard(context.Background(), w, &cardFlags{out: path, paper: "a4", over: true}, day), errs.String())
-		made[i] = readFile(t, path)
+		made[i] = madeFile(t, path)
 	}
 	assert.Equal(t, made[0], made[1])
 	assert.Contains(t, string(made[0]), "20320229080000Z")

@@ -123,13 +123,13 @@ func (d *eventDecoder) event(at int64, typ, code uint16, value int32) {
 		if code < absCount && d.axisAt[code] > 0 {
 			i := d.axisAt[code] - 1
 			d.now.Axes[i] = clamp(value, d.axes[i])
-			d.changed = true
+			d.changed, d.cut = true, false // if it is the rest, its own SYN_REPORT hands on the whole: half is never seen
 		}
 	case evKey:
 		// Value 2 is autorepeat, which keyboards have: pressed it is all the same.
 		if code < keyCount && d.keyAt[code] > 0 {
 			setBit(&d.now, int(d.keyAt[code]-1), value != 0)
-			d.changed = true
+			d.changed, d.cut = true, false
 		}
 	case evSyn:
 		if code != synReport || !d.changed && !d.fresh {

@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"encoding/hex"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -220,6 +221,15 @@ func TestAReportThatTheKernelCutsInTwoIsOneState(t *testing.T) {
 	assert.Equal(t, [2]int64{3, 4}, [2]int64{got[0].At, got[1].At})
 	assert.Equal(t, [2]int32{103, 104}, [2]int32{got[0].Axes[0], got[1].Axes[0]})
 
+	// Reading stops in the middle of the rest: half a report is never handed on, however long the other half takes.
+	part(4, 0, 105, cutReport)
+	d.feed(AppendEvent(nil, 4, evAbs, 1, 202))
+	require.Zero(t, d.unsettled())
+	part(4, 0, 106, 0)
+	got = polled(t, d.out)
+	require.Len(t, got, 1)
+	assert.Equal(t, []int32{106, 202}, got[0].Axes[:2])
+
 	// Events are lost in between: the first part is covered by the answer.
 	part(5, 0, 105, cutReport)
 	d.feed(AppendEvent(AppendEvent(nil, 5, evSyn, synDropped, 0), 5, evSyn, synReport, 0))
@@ -298,15 +308,21 @@ func FuzzDecoder(f *testing.F) {
 	b = AppendEvent(b, 1, evAbs, 1, 9)
 	f.Add(AppendEvent(b, 2, evSyn, synReport, 0), 24)
 	f.Add(AppendEvent(AppendEvent(nil, -1, evKey, 0x120, 2), -5, evSyn, synReport, 0), 1)
+	// The first part of a report that the kernel cut in two, and a rest that does not end.
+	b = AppendEvent(AppendEvent(nil, 1, evAbs, 0, 5), 1, evSyn, synReport, cutReport)
+	first := len(b)
+	b = AppendEvent(b, 1, evAbs, 1, 9)
+	f.Add(b, first)
+	f.Add(AppendEvent(AppendEvent(b, 2, evAbs, 0, 6), 2, evSyn, synReport, 0), first)
 	f.Fuzz(func(t *testing.T, b []byte, cut int) {
 		answer := input.Raw{}
 		answer.Axes[0], answer.Axes[1] = -7, 12345
 		ask := func(s *input.Raw) error { *s = answer; return nil }
-		// The same bytes in one piece and in two give the same states, but where a loss was answered in between.
-		whole, split := newTestDecoder(ask), newTestDecoder(ask)
-		run := func(d *eventDecoder, pieces ...[]byte) []input.Raw {
+		// run feeds the pieces; after each of them that is followed by a wait, what was held back is handed on.
+		run := func(wait bool, pieces ...[]byte) []input.Raw {
+			d := newTestDecoder(ask)
 			var rest []byte
-			for _, p := range pieces {
+			for i, p := range pieces {
 				rest = append(rest, p...)
 				used := d.feed(rest)
 				if used < 0 || used > len(rest) || used%(2*d.long+8) != 0 || len(rest)-used >= 2*d.long+8 {
@@ -317,7 +333,7 @@ func FuzzDecoder(f *testing.F) {
 					if err := d.resync(); err != nil {
 						t.Fatal(err)
 					}
-				} else if d.unsettled() > 0 {
+				} else if d.unsettled() > 0 && (wait || i == len(pieces)-1) {
 					d.settle()
 				}
 			}
@@ -342,16 +358,26 @@ func FuzzDecoder(f *testing.F) {
 			}
 			return states
 		}
-		one := run(whole, b)
+		// The same bytes in one piece and in two give the same states, but where a loss was answered in between.
 		cut = min(max(cut, 0), len(b))
-		two := run(split, b[:cut], b[cut:])
-		for _, s := range append(one, two...) {
+		one, two, late := run(true, b), run(false, b[:cut], b[cut:]), run(true, b[:cut], b[cut:])
+		for _, s := range slices.Concat(one, two, late) {
 			if s.Resync {
 				return
 			}
 		}
-		if !assert.ObjectsAreEqual(one, two) {
+		if !slices.Equal(one, two) {
 			t.Fatalf("in one piece %v, in two %v", one, two)
+		}
+		// With a wait between the pieces, the first part of a report that the kernel cut in two comes by itself as well.
+		for i := 0; i < len(late) && len(late) > len(one); i++ {
+			if i == len(one) || late[i] != one[i] {
+				late = slices.Delete(late, i, i+1)
+				break
+			}
+		}
+		if !slices.Equal(one, late) {
+			t.Fatalf("in one piece %v, in two with a wait between them, but for the first part of a report, %v", one, late)
 		}
 	})
 }
