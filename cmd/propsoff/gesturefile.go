@@ -35,42 +35,29 @@ func ownGestures() string {
 // absolute. Where nothing is written it is the pilot's own, if own asks for it and there is one, else the shipped one. Times in
 // it are rounded up to slots of slotTicks ms.
 func loadGestures(path, dir string, own bool, slotTicks uint16) (*gestureFile, error) {
-	mine := ""
-	if path == "" && own {
-		mine = ownGestures()
+	if mine := ownGestures(); path == "" && own && mine != "" {
+		if _, err := os.Stat(mine); !errors.Is(err, fs.ErrNotExist) {
+			return readGestures(mine, slotTicks)
+		}
 	}
-	if path == "" {
+	if path == "" || path == assets.BuiltIn {
 		path = shippedGestures
 	}
-	if path == assets.BuiltIn {
-		path = shippedGestures
-	}
-	file := path
-	if mine != "" {
-		file = mine
-	} else if name, text, ok := assets.Gestures(path); ok {
+	if name, text, ok := assets.Gestures(path); ok {
 		return parseGestures(name, path, text, slotTicks)
-	} else if dir != "" && !filepath.IsAbs(path) {
-		file = filepath.Join(dir, path)
 	}
-	r, err := openFile(file, "gesture file")
-	if mine != "" && errors.Is(statError(mine), fs.ErrNotExist) {
-		return loadGestures(path, dir, false, slotTicks)
+	if dir != "" && !filepath.IsAbs(path) {
+		path = filepath.Join(dir, path)
 	}
-	if err != nil {
-		return nil, badInput(err)
-	}
-	defer r.Close()
-	text, err := readText(r, file)
+	return readGestures(path, slotTicks)
+}
+
+func readGestures(file string, slotTicks uint16) (*gestureFile, error) {
+	text, err := readFile(file, "gesture file")
 	if err != nil {
 		return nil, badInput(err)
 	}
 	return parseGestures(file, file, text, slotTicks)
-}
-
-func statError(path string) error {
-	_, err := os.Stat(path)
-	return err
 }
 
 // parseGestures reads a text; what errors call it is name.
