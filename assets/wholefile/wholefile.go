@@ -20,10 +20,17 @@ const (
 	renamed
 )
 
-// Replace puts data at path, with these rights. A link that stands there is replaced, not followed: who wants it kept gives what it
-// leads to (filepath.EvalSymlinks). Errors are those of package os and may name the file that the work goes through.
+// Replace puts data at path, with these rights. A link that stands there is replaced, not followed; Rewrite keeps it. Errors are those of package os and may name the file that the work goes through.
 func Replace(path string, data []byte, mode fs.FileMode) error {
 	return replace(path, data, mode, func(step) error { return nil })
+}
+
+// Rewrite is Replace for a file that may be reached by a link: the link stays, and what it leads to gets the data.
+func Rewrite(path string, data []byte, mode fs.FileMode) error {
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		path = real
+	}
+	return Replace(path, data, mode)
 }
 
 func replace(path string, data []byte, mode fs.FileMode, after func(step) error) error {

@@ -82,3 +82,21 @@ func TestNoFolder(t *testing.T) {
 	require.ErrorIs(t, Replace(path, nil, 0o600), fs.ErrNotExist)
 	require.ErrorIs(t, New(path, nil, 0o600), fs.ErrNotExist)
 }
+
+// A file that is reached by a link is written where it lies, and the link stays (symlink(7)).
+func TestRewriteKeepsALink(t *testing.T) {
+	dir := t.TempDir()
+	real, link := filepath.Join(dir, "real.yaml"), filepath.Join(dir, "link.yaml")
+	require.NoError(t, os.WriteFile(real, []byte("old"), 0o600))
+	if err := os.Symlink(real, link); err != nil {
+		t.Skip("no links here: ", err)
+	}
+	require.NoError(t, Rewrite(link, []byte("new"), 0o600))
+	got, err := os.ReadFile(real)
+	require.NoError(t, err)
+	require.Equal(t, "new", string(got))
+	to, err := os.Readlink(link)
+	require.NoError(t, err)
+	require.Equal(t, real, to)
+	require.NoError(t, Rewrite(filepath.Join(dir, "none.yaml"), []byte("first"), 0o600), "where nothing is yet")
+}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"os"
@@ -38,7 +39,8 @@ func drillKnown(path string) (drillfile.Known, error) {
 }
 
 func newDrillList(w *world) *cobra.Command {
-	return &cobra.Command{
+	asJSON := false
+	cmd := &cobra.Command{
 		Use:   "list",
 		Short: "List the drills of the shipped course in their order",
 		Args:  noArguments,
@@ -51,6 +53,18 @@ func newDrillList(w *world) *cobra.Command {
 			if err != nil {
 				return badInput(err)
 			}
+			if asJSON {
+				out := json.NewEncoder(w.out)
+				for i, d := range drills {
+					if err := out.Encode(drillLine{i + 1, d.Config.Code, d.Name, d.About, len(d.Config.Cases)}); err != nil {
+						return trouble(err)
+					}
+				}
+				if len(course.Unfit) > 0 {
+					fmt.Fprintln(w.err, phrase.DrillsUnfit(course.Unfit))
+				}
+				return nil
+			}
 			fmt.Fprintf(w.out, "%s. %s\n\n", course.Name, course.About)
 			for i, d := range drills {
 				fmt.Fprintf(w.out, "%3d  %-22s %s\n", i+1, d.Config.Code, d.Name)
@@ -61,6 +75,17 @@ func newDrillList(w *world) *cobra.Command {
 			return nil
 		},
 	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print one JSON object a line")
+	return cmd
+}
+
+// drillLine is a drill of the list as JSON.
+type drillLine struct {
+	Number int    `json:"number"`
+	Drill  string `json:"drill"`
+	Name   string `json:"name"`
+	About  string `json:"about"`
+	Cases  int    `json:"cases"`
 }
 
 func newDrillCheck(w *world) *cobra.Command {

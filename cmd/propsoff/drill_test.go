@@ -1,17 +1,22 @@
 package main
 
 import (
+	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/screen"
 	"propsoff/sim/arming"
+	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/happening"
 )
@@ -98,4 +103,62 @@ func TestDrillFilesHaveTheWordsOfTheRecord(t *testing.T) {
 	for code, word := range words {
 		assert.Equal(t, phrase.Code(code), word)
 	}
+}
+
+func TestDrillListAsJSON(t *testing.T) {
+	code, out, errs := command(t, "drill", "list", "--json")
+	require.Equal(t, exitDone, code, errs)
+	dec := json.NewDecoder(strings.NewReader(out))
+	var listed []string
+	for dec.More() {
+		var l drillLine
+		require.NoError(t, dec.Decode(&l))
+		listed = append(listed, l.Drill)
+		assert.Equal(t, len(listed), l.Number)
+		assert.NotEmpty(t, l.Name)
+		assert.Positive(t, l.Cases)
+	}
+	assert.ElementsMatch(t, assets.Drills(), listed)
+}
+
+func TestDrillRunWantsNumbers(t *testing.T) {
+	for arg, says := range map[string]string{
+		"--tries=0": "--tries 0 runs nothing: write 1 or more, or leave it out", "--tries=-3": "--tries -3: write a whole number, 0 to 65535",
+		"--seed=x": "--seed x: write a whole number, not below 0",
+	} {
+		code, _, errs := command(t, "drill", "run", arg)
+		assert.Equal(t, exitBadInput, code, arg)
+		assert.Equal(t, says+"\n", errs, arg)
+	}
+}
+
+// A run says on which radio and in which stick mode it was flown, where that is news.
+func TestTheLogbookHasWhatThePupilHeld(t *testing.T) {
+	c, err := loadCraft("", "")
+	require.NoError(t, err)
+	at := time.Date(2031, 4, 5, 8, 0, 0, 0, time.UTC)
+	p := &pupils{store: logbook.Store{Dir: t.TempDir()}, craft: craftEntry(c), now: func() time.Time { return at }}
+	require.NoError(t, p.Open("Ann"))
+	_, shipped, err := drillfile.Shipped("beginner", drillfile.Known{})
+	require.NoError(t, err)
+	d := shipped[0]
+	run := drill.Run{Drill: d.Config.Code, Day: logbook.Day(at), Tries: []drill.Try{{Verdict: drill.Right, Reaction: -1}}}
+	first, second := screen.Hand{Radio: "Curlew Field 2", StickMode: 2}, screen.Hand{Radio: "keyboard", StickMode: 1}
+	for _, hand := range []screen.Hand{first, first, second} {
+		require.NoError(t, p.Keep(&run, d, hand))
+	}
+	require.NoError(t, p.Close())
+	all, err := p.store.Read("Ann")
+	require.NoError(t, err)
+	var kinds []logbook.Kind
+	var hands []screen.Hand
+	for _, e := range all.Entries {
+		kinds = append(kinds, e.Kind)
+		if e.Kind == logbook.KindChanged {
+			hands = append(hands, screen.Hand{Radio: e.Practice.Radio, StickMode: e.Practice.Craft.StickMode})
+			assert.Equal(t, c.Name, e.Practice.Craft.Name)
+		}
+	}
+	assert.Equal(t, []logbook.Kind{logbook.KindBegan, logbook.KindChanged, logbook.KindDrill, logbook.KindDrill, logbook.KindChanged, logbook.KindDrill, logbook.KindEnded}, kinds)
+	assert.Equal(t, []screen.Hand{first, second}, hands)
 }

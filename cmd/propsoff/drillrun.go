@@ -33,7 +33,7 @@ type drillRunFlags struct {
 	shared
 	device, pupil string
 	json          bool
-	tries         int
+	tries         uint16
 	seed          uint64
 }
 
@@ -45,7 +45,12 @@ func newDrillRun(w *world) *cobra.Command {
 		Short: "Run drills in the terminal, on the radio that is plugged in",
 		Long: "Run drills of the shipped course one after the other, by their code words as listed by \"propsoff drill list\"; without any, the\n" +
 			"whole course. What is asked for is printed a line at a time; the radio does it. What the radio has no control for is typed: " + strings.Join(typedWords(), ", ") + ".\n\n" + phrase.Cautions()[0],
-		RunE: func(cmd *cobra.Command, args []string) error { return runDrills(cmd.Context(), w, &df, args) },
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if df.tries == 0 && cmd.Flags().Changed("tries") {
+				return badInput(errors.New("--tries 0 runs nothing: write 1 or more, or leave it out"))
+			}
+			return runDrills(cmd.Context(), w, &df, args)
+		},
 	}
 	f := cmd.Flags()
 	f.StringVar(&df.radio, "radio", "", "radio `FILE` that says which axis or button is what")
@@ -54,7 +59,7 @@ func newDrillRun(w *world) *cobra.Command {
 	f.StringVar(&df.device, "device", "", "which radio: `NAME` or a part of it, its number as listed by \"propsoff radios\", or its path")
 	f.StringVar(&df.pupil, "pupil", "", "`NAME` under which the results are kept in the logbook; without it they are kept nowhere")
 	f.BoolVar(&df.json, "json", false, "print one JSON object a line")
-	f.IntVar(&df.tries, "tries", 0, "at most `N` tries of each drill, for a rehearsal; what counts as learned stays as it is")
+	f.Uint16Var(&df.tries, "tries", 0, "at most `N` tries of each drill, for a rehearsal; what counts as learned stays as it is")
 	f.Uint64Var(&df.seed, "seed", 0, "`NUMBER` that times and cases follow from; 0 takes one from the clock")
 	return cmd
 }
@@ -70,6 +75,7 @@ type drillRun struct {
 	mu    sync.Mutex
 	out   *bufio.Writer
 	order []int
+	hand  screen.Hand
 	ended chan drill.Run
 }
 
@@ -113,9 +119,9 @@ func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string)
 	s := &session{
 		world: w, watcher: watcher, craft: c, filePath: df.radio, epoch: w.now(),
 		policy: follow.Policy{Wanted: df.device, File: file, Store: w.store},
-		use:    r.l.Use, reads: func(string, *terminal.Radio) {}, onRaw: func(*input.Info, *input.Raw) {},
+		use:    r.l.Use, reads: r.reads, onRaw: func(*input.Info, *input.Raw) {},
 		notice: func(text string) { r.say("notice", "text", text) },
-		mode:   func(mode int) { r.l.Desk().Put(pulse.StickMode, int32(mode)) },
+		mode:   r.mode,
 	}
 	go r.typed()
 	learned := 0
@@ -132,6 +138,20 @@ func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string)
 		return &exitError{code: exitFailed}
 	}
 	return nil
+}
+
+// reads notes the name of the radio that is read, and mode its stick mode; both in the session's goroutine.
+func (r *drillRun) reads(radio string, _ *terminal.Radio) {
+	r.mu.Lock()
+	r.hand = screen.Hand{Radio: radio}
+	r.mu.Unlock()
+}
+
+func (r *drillRun) mode(mode int) {
+	r.mu.Lock()
+	r.hand.StickMode = mode
+	r.mu.Unlock()
+	r.l.Desk().Put(pulse.StickMode, int32(mode))
 }
 
 // chosenDrills finds drills by their code words; without any it is the whole course.
@@ -164,7 +184,7 @@ func (r *drillRun) course(ctx context.Context, c *craft, drills []*drillfile.Dri
 	for i, d := range drills {
 		cfg := d.Config
 		if r.df.tries > 0 {
-			cfg.Tries = min(cfg.Tries, uint16(r.df.tries))
+			cfg.Tries = min(cfg.Tries, r.df.tries)
 		}
 		r.mu.Lock()
 		r.now = d
@@ -181,7 +201,10 @@ func (r *drillRun) course(ctx context.Context, c *craft, drills []*drillfile.Dri
 			}
 			r.say("drill-ended", "drill", run.Drill, "learned", run.Learned, "text", phrase.DrillSum(drill.Summarise(run.Tries)))
 			if o.Pupils != nil {
-				if err := o.Pupils.Keep(&run, d); err != nil {
+				r.mu.Lock()
+				hand := r.hand
+				r.mu.Unlock()
+				if err := o.Pupils.Keep(&run, d, hand); err != nil {
 					r.say("notice", "text", err.Error())
 				}
 			}

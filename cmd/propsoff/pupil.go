@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"propsoff/cmd/propsoff/internal/logbook"
+	"propsoff/cmd/propsoff/internal/screen"
 	"propsoff/sim/arming"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
@@ -18,8 +19,10 @@ type pupils struct {
 	book  *logbook.Book
 	began time.Time
 	tally logbook.Tally
-	runs  []drill.Run
-	now   func() time.Time
+	// hand is what the pupil holds as the logbook has it.
+	hand screen.Hand
+	runs []drill.Run
+	now  func() time.Time
 }
 
 // newPupils keeps a logbook in the folder that the system gives for it.
@@ -63,7 +66,7 @@ func (p *pupils) Open(pupil string) error {
 		_ = book.Close()
 		return err
 	}
-	p.book, p.began, p.runs, p.tally = book, now, contents.Runs(), logbook.Tally{}
+	p.book, p.began, p.runs, p.tally, p.hand = book, now, contents.Runs(), logbook.Tally{}, screen.Hand{}
 	return book.Append(logbook.Began(now, logbook.Practice{Program: version, Craft: p.craft}))
 }
 
@@ -103,14 +106,21 @@ func (p *pupils) Refused(set int32) {
 	}
 }
 
-// Keep keeps a run.
-func (p *pupils) Keep(run *drill.Run, d *drillfile.Drill) error {
+// Keep keeps a run and, where it is news, what the pupil held.
+func (p *pupils) Keep(run *drill.Run, d *drillfile.Drill, hand screen.Hand) error {
 	if p.book == nil {
 		return nil
 	}
 	now := p.now()
 	p.runs = append(p.runs, *run)
-	entries := []logbook.Entry{logbook.OfRun(now, run, &d.Config, d.Name)}
+	var entries []logbook.Entry
+	if hand != p.hand {
+		craft := p.craft
+		craft.StickMode = hand.StickMode
+		entries = append(entries, logbook.Changed(now, hand.Radio, craft))
+		p.hand = hand
+	}
+	entries = append(entries, logbook.OfRun(now, run, &d.Config, d.Name))
 	if e, any := p.tally.Entry(now); any {
 		entries = append(entries, e)
 	}

@@ -133,6 +133,9 @@ func noArguments(cmd *cobra.Command, args []string) error {
 		return nil
 	}
 	if cmd.HasParent() {
+		if cmd.Flags().Lookup("pupil") != nil {
+			return fmt.Errorf("%q takes no arguments, but got %q: did you mean --pupil %q? See \"%s --help\"", cmd.CommandPath(), args[0], args[0], cmd.CommandPath())
+		}
 		return fmt.Errorf("%q takes no arguments, but got %q; see \"%s --help\"", cmd.CommandPath(), args[0], cmd.CommandPath())
 	}
 	names := subcommands(cmd)
@@ -159,6 +162,12 @@ func flagError(cmd *cobra.Command, err error) error {
 			return fmt.Errorf("--%s %s: write a time with its unit, such as %s", name, value, such)
 		case "int":
 			return fmt.Errorf("--%s %s: write a whole number", name, value)
+		case "uint16":
+			return fmt.Errorf("--%s %s: write a whole number, 0 to 65535", name, value)
+		case "uint64":
+			return fmt.Errorf("--%s %s: write a whole number, not below 0", name, value)
+		case "float64":
+			return fmt.Errorf("--%s %s: write a number", name, value)
 		case "bool":
 			return fmt.Errorf("--%s=%s: write --%s alone, or leave it out", name, value, name)
 		}

@@ -230,11 +230,7 @@ func WriteFile(path string, file File) error {
 	if st, err := os.Stat(path); err == nil && !st.Mode().IsRegular() {
 		return fmt.Errorf("%s: this is no ordinary file; give the path of a radio file", path)
 	}
-	target := path
-	if real, err := filepath.EvalSymlinks(path); err == nil {
-		target = real // the link stays a link
-	}
-	if err := wholefile.Replace(target, data, 0o600); err != nil {
+	if err := wholefile.Rewrite(path, data, 0o600); err != nil {
 		return cannotWrite(path, "the radio file cannot be written", err)
 	}
 	return nil

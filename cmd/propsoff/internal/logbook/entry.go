@@ -16,7 +16,7 @@ type Kind string
 // The kinds of entries.
 const (
 	KindBegan    Kind = "began"    // a practice began
-	KindChanged  Kind = "changed"  // the craft's settings changed during it
+	KindChanged  Kind = "changed"  // the radio or the craft's settings changed during it
 	KindEnded    Kind = "ended"    // it ended
 	KindDrill    Kind = "drill"    // one run of a drill, with its tries
 	KindRefusals Kind = "refusals" // how often arming was refused, and why
@@ -28,7 +28,7 @@ type Entry struct {
 	At   time.Time
 	Day  int32
 	Kind Kind
-	// Practice belongs to KindBegan; of KindChanged only its Craft.
+	// Practice belongs to KindBegan; of KindChanged only its Radio and Craft.
 	Practice Practice
 	// Lasted belongs to KindEnded, in whole ms.
 	Lasted time.Duration
@@ -44,7 +44,7 @@ type Entry struct {
 
 // Practice is what a practice began with.
 type Practice struct {
-	// Program is its version, Radio the radio's name; both may be empty.
+	// Program is its version, Radio the name of the radio, or "keyboard"; both may be empty.
 	Program, Radio string
 	Craft          Craft
 }
@@ -89,10 +89,10 @@ func Began(at time.Time, p Practice) Entry {
 	return e
 }
 
-// Changed is the entry of new settings of the craft.
-func Changed(at time.Time, c Craft) Entry {
+// Changed is the entry of another radio, empty where it is not known, or of new settings of the craft.
+func Changed(at time.Time, radio string, c Craft) Entry {
 	e := entry(at, KindChanged)
-	e.Practice.Craft = c
+	e.Practice.Radio, e.Practice.Craft = radio, c
 	return e
 }
 

@@ -83,7 +83,7 @@ func appendEntry(dst []byte, e *Entry) ([]byte, error) {
 	case KindBegan:
 		l.Program, l.Radio, l.Craft = e.Practice.Program, e.Practice.Radio, &e.Practice.Craft
 	case KindChanged:
-		l.Craft = &e.Practice.Craft
+		l.Radio, l.Craft = e.Practice.Radio, &e.Practice.Craft
 	case KindEnded:
 		ms := e.Lasted.Milliseconds()
 		l.LastedMS = &ms

@@ -35,7 +35,7 @@ func some(i int) Entry {
 		e, _ := t.Entry(at)
 		return e
 	case 2:
-		return Changed(at, Craft{Name: "Teasel", Arming: "sticks", StickMode: 1, Gestures: "course"})
+		return Changed(at, "Curlew Field 2", Craft{Name: "Teasel", Arming: "sticks", StickMode: 1, Gestures: "course"})
 	case 3:
 		return Ended(at, time.Duration(i)*time.Second)
 	}

@@ -50,7 +50,7 @@ func TestTableHasEveryFact(t *testing.T) {
 	assert.Equal(t, []map[string]string{
 		who(map[string]string{"program": "0.5", "radio": "Moorland Desk 7", "craft": "Teasel", "arming": "switch", "stick_mode": "2"}, 0),
 		who(map[string]string{"refusal": "throttle-up", "times": "2"}, 1),
-		who(map[string]string{"craft": "Teasel", "arming": "sticks", "stick_mode": "1", "gestures": "course"}, 2),
+		who(map[string]string{"radio": "Curlew Field 2", "craft": "Teasel", "arming": "sticks", "stick_mode": "1", "gestures": "course"}, 2),
 		who(map[string]string{"lasted_ms": "3000"}, 3),
 		try(map[string]string{"try": "1", "case": "0", "verdict": "right", "number": "0", "reaction_ms": "304", "uncertain_ms": "17", "allowed_ms": "1000"}),
 		try(map[string]string{"try": "2", "case": "1", "verdict": "wrong", "why": "never-seen", "number": "1", "uncertain_ms": "0", "allowed_ms": "1500"}),

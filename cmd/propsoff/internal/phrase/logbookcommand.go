@@ -37,6 +37,9 @@ func LogbookPupil(practices, runs, drills int, last time.Time, any bool) string 
 	return countOf(practices, "practice", "practices") + ", " + countOf(runs, "run", "runs") + " of " + countOf(drills, "drill", "drills") + ", last on " + ReportDate(last)
 }
 
+// LogbookKeyboard is what the logbook calls the keyboard in the place of a radio.
+func LogbookKeyboard() string { return "keyboard" }
+
 // LogbookNothing is said where the filters leave nothing.
 func LogbookNothing() string { return "No entry is like that." }
 
@@ -46,7 +49,7 @@ func LogbookBegan(craft, arming, radio string, stickMode int) string {
 }
 
 func LogbookChanged(craft, arming, radio string, stickMode int) string {
-	return "settings changed" + ofCraft(craft, arming, radio, stickMode)
+	return "from here on" + ofCraft(craft, arming, radio, stickMode)
 }
 
 func ofCraft(craft, arming, radio string, stickMode int) string {

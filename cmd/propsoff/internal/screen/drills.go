@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"propsoff/cmd/propsoff/internal/coach"
+	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
@@ -37,10 +38,28 @@ type Pupils interface {
 	// Runs are all runs of the pupil in order of time.
 	Runs() []drill.Run
 	// Keep keeps a run; Refused counts a refusal, as a set.
-	Keep(run *drill.Run, d *drillfile.Drill) error
+	Keep(run *drill.Run, d *drillfile.Drill, hand Hand) error
 	Refused(set int32)
 	// Where says where it is kept.
 	Where() string
+}
+
+// Hand is what a pupil holds.
+type Hand struct {
+	// Radio is its name; empty where it is not known.
+	Radio string
+	// StickMode is 1 to 4, 0 where it is not known.
+	StickMode int
+}
+
+// hand is what the pupil holds now.
+func (p *drillsPart) hand() Hand {
+	d := &p.s.driver
+	h := Hand{Radio: d.Name, StickMode: d.StickMode}
+	if d.Who == drive.Keyboard {
+		h.Radio = phrase.LogbookKeyboard()
+	}
+	return h
 }
 
 // drillsPart is the work behind the sheet of drills. A drill that runs goes on while other sheets are open.
@@ -155,7 +174,7 @@ func (p *drillsPart) craft() sim.Config {
 func (p *drillsPart) over(r drill.Run) {
 	p.last = &r
 	if p.o.Pupils != nil && len(r.Tries) > 0 {
-		p.kept = p.o.Pupils.Keep(&r, p.o.Drills[p.running])
+		p.kept = p.o.Pupils.Keep(&r, p.o.Drills[p.running], p.hand())
 	}
 	p.choose()
 	if !r.BrokenOff && p.next >= 0 {

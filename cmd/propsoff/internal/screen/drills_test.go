@@ -22,6 +22,7 @@ type notebook struct {
 	pupil    string
 	runs     []drill.Run
 	refusals int
+	hand     screen.Hand
 }
 
 func (n *notebook) Open(pupil string) error { n.pupil, n.runs = pupil, nil; return nil }
@@ -29,7 +30,8 @@ func (n *notebook) Pupil() string           { return n.pupil }
 func (n *notebook) Runs() []drill.Run       { return n.runs }
 func (n *notebook) Refused(int32)           { n.refusals++ }
 func (n *notebook) Where() string           { return "a notebook" }
-func (n *notebook) Keep(r *drill.Run, _ *drillfile.Drill) error {
+func (n *notebook) Keep(r *drill.Run, _ *drillfile.Drill, hand screen.Hand) error {
+	n.hand = hand
 	n.runs = append(n.runs, *r)
 	return nil
 }
@@ -105,6 +107,7 @@ func TestTheAlarmDrillByKeys(t *testing.T) {
 	require.True(t, p.reads("Learned."))
 	require.Len(t, book.runs, 1)
 	run := book.runs[0]
+	assert.Equal(t, screen.Hand{Radio: "keyboard", StickMode: 2}, book.hand)
 	assert.Equal(t, "alarm-by-switch", run.Drill)
 	assert.True(t, run.Learned)
 	assert.False(t, run.BrokenOff)

@@ -258,7 +258,7 @@ func (p *gesturesPart) write(name string) ([]byte, error) {
 	if err := os.MkdirAll(filepath.Dir(o.Own), 0o700); err != nil {
 		return nil, err
 	}
-	if err := wholefile.Replace(o.Own, kept, 0o600); err != nil {
+	if err := wholefile.Rewrite(o.Own, kept, 0o600); err != nil {
 		return nil, err
 	}
 	if !there {

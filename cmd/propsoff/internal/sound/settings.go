@@ -143,14 +143,10 @@ func (s *Settings) Save(path string) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 		return fmt.Errorf("%s: the folder for settings cannot be made: %w", filepath.Dir(path), plain(err))
 	}
-	target := path
-	if real, err := filepath.EvalSymlinks(path); err == nil {
-		target = real // a link stays a link
-	}
-	if old, err := os.ReadFile(target); err == nil && bytes.Equal(old, data) {
+	if old, err := os.ReadFile(path); err == nil && bytes.Equal(old, data) {
 		return nil
 	}
-	if err := wholefile.Replace(target, data, 0o600); err != nil {
+	if err := wholefile.Rewrite(path, data, 0o600); err != nil {
 		return fmt.Errorf("%s: the settings of sounds cannot be written: %w", path, plain(err))
 	}
 	return nil
