@@ -169,8 +169,8 @@ func (k *checking) run(ctx context.Context) error {
 		k.buf = append(k.buf, "\x1b[?25l"...)
 	}
 	for first := true; ; first = false {
+		now := k.w.now() - k.epoch // before the reading: all that is stamped before it is then read, however long this takes
 		k.read()
-		now := k.w.now() - k.epoch
 		k.c.Tick(now - checkBehind)
 		k.c.View(&k.view)
 		k.shown.At = now

@@ -128,16 +128,24 @@ func (p *fastPort) Open(string, int64) (input.Device, error) {
 					return
 				case <-time.After(200 * time.Microsecond):
 				}
-				now := p.now.Add(20_000)
+				now := p.now.Load() + 20_000
 				p.mu.Lock()
 				for _, d := range p.open {
 					d.Pass(now)
 				}
 				p.mu.Unlock()
+				p.now.Store(now) // afterwards: what is stamped before the time can be read by then
 			}
 		}()
 	}
 	return d, nil
+}
+
+// soon ends a check that hangs, so that its report says what was still asked for.
+func soon(t *testing.T) context.Context {
+	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
+	t.Cleanup(cancel)
+	return ctx
 }
 
 // checkRun runs `propsoff check` on a radio.
@@ -149,7 +157,7 @@ func checkRun(t *testing.T, p *fastPort, keep *radio.File, args ...string) (code
 		_, err := w.store.Save(*keep)
 		require.NoError(t, err)
 	}
-	code = execute(context.Background(), append([]string{"check"}, args...), w)
+	code = execute(soon(t), append([]string{"check"}, args...), w)
 	return code, o.String(), e.String()
 }
 
@@ -231,7 +239,7 @@ func TestCheckOnATerminalDrawsInPlace(t *testing.T) {
 	w.radios, w.now, w.screen = p, p.now.Load, func() (int, int, bool) { return 100, 40, true }
 	_, err := w.store.Save(file)
 	require.NoError(t, err)
-	assert.Equal(t, exitFailed, execute(context.Background(), []string{"check"}, w))
+	assert.Equal(t, exitFailed, execute(soon(t), []string{"check"}, w))
 	out := o.String()
 	for _, want := range []string{"\x1b[2J", "propsoff check · Moorland Desk 7", "-> throttle", "=", "XX throttle, low end: fails."} {
 		assert.Contains(t, out, want)

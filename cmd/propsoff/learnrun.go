@@ -246,13 +246,14 @@ func (g *learning) hear() {
 	if g.device == nil || g.learner == nil {
 		return
 	}
+	now := g.w.now() - g.epoch // before the reading, so that time never passes what is still to be read
 	var err error
 	g.states, err = g.device.Poll(g.states[:0])
 	for i := range g.states {
 		g.learner.Feed(g.states[i])
 	}
 	if err == nil {
-		g.learner.Tick(g.w.now() - g.epoch)
+		g.learner.Tick(now)
 		return
 	}
 	_ = g.device.Close()

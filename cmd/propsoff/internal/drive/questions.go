@@ -66,6 +66,7 @@ func (d *Driver) ask() {
 		}
 		return
 	}
+	now := d.o.Clock.Now() - d.epoch // before the reading, so that time never passes what is still to be read
 	var err error
 	d.raws, err = d.device.Poll(d.raws[:0])
 	for i := range d.raws {
@@ -79,7 +80,7 @@ func (d *Driver) ask() {
 		d.out, d.retryAt = true, d.o.Clock.Now()+retryAfter
 		return
 	}
-	d.learner.Tick(d.o.Clock.Now() - d.epoch)
+	d.learner.Tick(now)
 	if file, done := d.learner.File(); done {
 		d.learned(file)
 	}

@@ -43,7 +43,7 @@ func (b *board) course(r ink.Rect) {
 		b.courseFacts(low)
 		return
 	}
-	left, right := r.CutLeft(r.W*0.56, b.gap*1.6)
+	left, right := r.CutLeft(r.W*0.64, b.gap*1.6)
 	b.courseRows(left)
 	b.courseFacts(right)
 }
