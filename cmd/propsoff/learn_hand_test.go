@@ -359,7 +359,7 @@ func (l *learner) finish() int {
 	select {
 	case code := <-l.code:
 		return code
-	case <-time.After(10 * time.Second):
+	case <-time.After(20 * time.Second):
 		l.t.Fatalf("learn goes on:\n%s%s", l.out.String(), l.err.String())
 		return -1
 	}

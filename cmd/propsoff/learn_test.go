@@ -201,7 +201,7 @@ func TestLearnInWords(t *testing.T) {
 	l.port.plug(deskInfo("A"))
 	until := func(text string) {
 		t.Helper()
-		require.Eventually(t, func() bool { return strings.Contains(l.out.String(), text) }, 8*time.Second, time.Millisecond, "%s", text)
+		require.Eventually(t, func() bool { return strings.Contains(l.out.String(), text) }, 20*time.Second, time.Millisecond, "%s", text)
 	}
 	until("question 1 of ")
 	until("  3  left stick pitch up and down, roll across; right stick throttle up and down, yaw across\n")
@@ -231,7 +231,7 @@ func TestLearnOnAScreenByKeys(t *testing.T) {
 	})
 	until := func(text string) {
 		t.Helper()
-		require.Eventually(t, func() bool { return strings.Contains(l.out.String(), text) }, 8*time.Second, time.Millisecond, "%s in %s", text, l.out)
+		require.Eventually(t, func() bool { return strings.Contains(l.out.String(), text) }, 20*time.Second, time.Millisecond, "%s in %s", text, l.out)
 	}
 	key := func(k string) {
 		_, err := l.in.Write([]byte(k))
@@ -255,7 +255,7 @@ func TestLearnOnAScreenByKeys(t *testing.T) {
 		l.to(2, 0)
 		l.wait(1_000_000)
 		return false
-	}, 8*time.Second, time.Millisecond)
+	}, 20*time.Second, time.Millisecond)
 	key("Q")
 	assert.Equal(t, exitTrouble, l.finish())
 	assert.True(t, restored.Load())
@@ -290,7 +290,7 @@ func TestLearnEndsWithItsInputWhereNoRadioIs(t *testing.T) {
 	for name, in := range map[string]io.Reader{"no input": nil, "empty": strings.NewReader(""), "an answer too early": strings.NewReader("2\n")} {
 		w, out, errs := testWorld(t)
 		w.in = in
-		ctx, stop := context.WithTimeout(context.Background(), 8*time.Second)
+		ctx, stop := context.WithTimeout(context.Background(), 30*time.Second)
 		assert.Equal(t, exitTrouble, execute(ctx, []string{"learn"}, w), name)
 		assert.NoError(t, ctx.Err(), name)
 		stop()

@@ -22,7 +22,7 @@ func await(t *testing.T, w *Watcher, n int) ([]Change, time.Duration) {
 		}
 		select {
 		case <-w.Wake():
-		case <-time.After(10 * time.Second):
+		case <-time.After(20 * time.Second):
 			t.Fatalf("only %d of %d changes came: %v", len(got), n, got)
 		}
 	}
@@ -49,7 +49,7 @@ func TestWatcherTellsOfRadiosThatComeAndGo(t *testing.T) {
 	assert.Equal(t, "Second", got[0].Radio.Name)
 	assert.Less(t, took, rescan, "the bell rang")
 	require.Len(t, w.Found(), 2)
-	require.Eventually(t, func() bool { return w.Found()[1].Classic != "" }, 5*time.Second, 10*time.Millisecond, "though it came later")
+	require.Eventually(t, func() bool { return w.Found()[1].Classic != "" }, 20*time.Second, 10*time.Millisecond, "though it came later")
 
 	tr.pull("event5", "js0")
 	got, _ = await(t, w, 1)
