@@ -35,7 +35,7 @@ func (s *throughSeen) begin(l *Learner) {
 	*s = throughSeen{axis: -1, visits: visits, changes: s.changes[:0]}
 	for i := range l.axes {
 		l.axes[i].stands = l.axes[i].stands[:0]
-		l.axes[i].known = l.axes[i].calms
+		l.axes[i].asks(l.at)
 	}
 }
 

@@ -45,7 +45,10 @@ type track struct {
 
 	calm  [mostCalm]dwell // the newest stands in which nobody moved it, each about its own mean
 	calms int             // how many there were
-	known int             // and when the question began
+	asked int64           // when the question began
+	// rested and rests are calm and calms with those stands alone that began before that.
+	rested [mostCalm]dwell
+	rests  int
 }
 
 // ends are the lowest and highest of some values.
@@ -253,16 +256,17 @@ func (t *track) count(at int64) {
 	if s, ok := t.standing(at); ok && !t.held {
 		t.calm[t.calms%mostCalm] = dwell{weight: s.dwell.weight, m2: s.dwell.m2}
 		t.calms++
+		if t.since < t.asked {
+			t.rested, t.rests = t.calm, t.calms
+		}
 	}
 	t.held = true
 }
 
-// creeps takes back what was counted since the question began: that was no rest but a slow movement.
+// creeps takes back what was counted in the places that it came to since the question began: that was no rest but a slow movement.
+// Where it stood before, it rested.
 func (t *track) creeps() {
-	if t.calms-t.known > mostCalm {
-		t.known = 0
-	}
-	t.calms = t.known
+	t.calm, t.calms = t.rested, t.rests
 	t.stand, t.newer, t.newest = dwell{}, dwell{}, dwell{}
 }
 
@@ -295,6 +299,11 @@ func (t *track) forget() { t.quick, t.reach = ends{}, ends{} }
 
 // still reports whether the axis has stayed within its band for d µs.
 func (t *track) still(at, d int64) bool { return t.dead() || at-t.since >= d }
+
+// asks is told that a question begins.
+func (t *track) asks(at int64) {
+	t.asked, t.rested, t.rests = at, t.calm, t.calms
+}
 
 // settle takes the place where the axis stands as its rest.
 func (t *track) settle(at int64) {
