@@ -20,7 +20,8 @@ const (
 	renamed
 )
 
-// Replace puts data at path, with these rights. A link that stands there is replaced, not followed; Rewrite keeps it. Errors are those of package os and may name the file that the work goes through.
+// Replace puts data at path, with these rights. A link that stands there is replaced, not followed; Rewrite keeps it. Errors are
+// those of package os and may name the file that the work goes through.
 func Replace(path string, data []byte, mode fs.FileMode) error {
 	return replace(path, data, mode, func(step) error { return nil })
 }

@@ -35,8 +35,9 @@ func ownGestures() string {
 // absolute. Where nothing is written it is the pilot's own, if own asks for it and there is one, else the shipped one. Times in
 // it are rounded up to slots of slotTicks ms.
 func loadGestures(path, dir string, own bool, slotTicks uint16) (*gestureFile, error) {
-	if mine := ownGestures(); path == "" && own && mine != "" {
-		if _, err := os.Stat(mine); !errors.Is(err, fs.ErrNotExist) {
+	if path == "" && own {
+		mine := ownGestures()
+		if _, err := os.Stat(mine); mine != "" && !errors.Is(err, fs.ErrNotExist) {
 			return readGestures(mine, slotTicks)
 		}
 	}

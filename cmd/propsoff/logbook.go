@@ -68,6 +68,14 @@ func newLogbook(w *world, now func() time.Time) *cobra.Command {
 	return cmd
 }
 
+// noPupil refuses words after a command that acts on one pupil: they are most likely the name.
+func noPupil(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	return fmt.Errorf("%q takes no arguments, but got %q: did you mean --pupil %q? See \"%s --help\"", cmd.CommandPath(), args[0], args[0], cmd.CommandPath())
+}
+
 // store is the folder that was named, or that of the system.
 func (lf *logbookFlags) store() (logbook.Store, error) {
 	if lf.folder != "" {

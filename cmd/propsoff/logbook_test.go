@@ -257,6 +257,7 @@ func TestLogbookBadInput(t *testing.T) {
 		{[]string{"report", "--pupil", "Ann", "--paper", "a3"}, exitBadInput, "there is no such paper; choose a4 or letter"},
 		{[]string{"report", "--pupil", "Ann", "--date", "now"}, exitBadInput, "--date now"},
 		{[]string{"report", "Ann"}, exitBadInput, "takes no arguments"},
+		{[]string{"forget", "Ann"}, exitBadInput, "did you mean --pupil \"Ann\"?"},
 		{[]string{"--pupil", "Ann", "--folder", file}, exitTrouble, "a file stands where the folder should be"},
 	} {
 		code, out, errs := command(t, append([]string{"logbook", "--folder", folder}, c.args...)...)

@@ -34,7 +34,7 @@ func newLogbookReport(w *world, lf *logbookFlags, now func() time.Time) *cobra.C
 		Long: "Writes one page on one pupil: reaction time over days with the pass line, drills learned and mastered, why arming was refused. The ending of the file name says\n" +
 			"what is written: .pdf, .svg or .png for paper, .html for a page that stands by itself, with every plot as a table too.\n\n" +
 			"Exit status: 0 the report is written; 2 bad input, no such pupil; 3 the machine did not let it.",
-		Args: noArguments,
+		Args: noPupil,
 		RunE: func(*cobra.Command, []string) error { return writeReport(w, lf, endings, now()) },
 	}
 	p := cmd.Flags()
@@ -161,7 +161,7 @@ func newLogbookForget(w *world, lf *logbookFlags) *cobra.Command {
 		Short: "Delete everything that is kept of one pupil",
 		Long: "Deletes the logbook of one pupil wholly, and any copy of it in the folder of logbooks, and says what was deleted. It asks first.\n\n" +
 			"Exit status: 0 deleted; 1 the answer was not yes, and nothing was deleted; 2 bad input, no such pupil; 3 the machine did not let it.",
-		Args: noArguments,
+		Args: noPupil,
 		RunE: func(cmd *cobra.Command, _ []string) error { return forget(cmd.Context(), w, lf) },
 	}
 	cmd.Flags().BoolVar(&lf.yes, "yes", false, "do not ask")

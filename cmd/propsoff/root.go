@@ -133,9 +133,6 @@ func noArguments(cmd *cobra.Command, args []string) error {
 		return nil
 	}
 	if cmd.HasParent() {
-		if cmd.Flags().Lookup("pupil") != nil {
-			return fmt.Errorf("%q takes no arguments, but got %q: did you mean --pupil %q? See \"%s --help\"", cmd.CommandPath(), args[0], args[0], cmd.CommandPath())
-		}
 		return fmt.Errorf("%q takes no arguments, but got %q; see \"%s --help\"", cmd.CommandPath(), args[0], cmd.CommandPath())
 	}
 	names := subcommands(cmd)

@@ -34,7 +34,6 @@ func (s *throughSeen) begin(l *Learner) {
 	visits := append(s.visits[:0], l.free())
 	*s = throughSeen{axis: -1, visits: visits, changes: s.changes[:0]}
 	for i := range l.axes {
-		l.axes[i].stands = l.axes[i].stands[:0]
 		l.axes[i].asks(l.at)
 	}
 }

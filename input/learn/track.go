@@ -300,8 +300,9 @@ func (t *track) forget() { t.quick, t.reach = ends{}, ends{} }
 // still reports whether the axis has stayed within its band for d µs.
 func (t *track) still(at, d int64) bool { return t.dead() || at-t.since >= d }
 
-// asks is told that a question begins.
+// asks is told that a question begins: stands are told afresh.
 func (t *track) asks(at int64) {
+	t.stands = t.stands[:0]
 	t.asked, t.rested, t.rests = at, t.calm, t.calms
 }
 

@@ -84,8 +84,9 @@ func drawHand(t *rapid.T, f *pulse.Frame) pulse.Reading {
 // TestFaultsNeverBreakTheRules walks pupil and instructor at random and holds what comes of it against the rules of a receiver that
 // falls silent, judged by the frames that the craft got, without any of the bench's own counters.
 func TestFaultsNeverBreakTheRules(t *testing.T) {
-	armings, lost := 0, 0
+	walks, armings, lost := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
+		walks++
 		cfg := sim.Default()
 		cfg.Arming.SinkSlots = sim.Slots(rapid.SampledFrom([]int{0, 300}).Draw(t, "sink ms"), cfg.SlotTicks)
 		cfg.Arming.OnlySelfLevelling = rapid.Bool().Draw(t, "only self-levelling")
@@ -166,8 +167,8 @@ func TestFaultsNeverBreakTheRules(t *testing.T) {
 			run(rapid.SampledFrom([]int{1, 7, 20, 60, 250, 900, 1300}).Draw(t, "ms"), []pulse.Reading{r})
 		}
 	})
-	assert.Greater(t, armings, 50, "the walk proves little")
-	assert.Greater(t, lost, 20)
+	assert.Greater(t, armings, walks/2, "the walk proves little")
+	assert.Greater(t, lost, walks/5) // for each walk: rapid takes a fifth of them where tests are to be short
 }
 
 // TestAReplayBendsAgain plays everything that happened, as a take holds it, into another practice, which is put together anew now and then
