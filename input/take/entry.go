@@ -15,9 +15,24 @@ func (r *Reader) entry() (Entry, error) {
 		return r.reading()
 	case recHappenings:
 		return r.happening()
+	case recSettings:
+		return r.part()
 	default:
 		return r.digest()
 	}
+}
+
+// part begins another part.
+func (r *Reader) part() (Entry, error) {
+	s, err := parseSettings(r.rec)
+	if err == nil && s.From < r.tick {
+		err = contentError("a part that begins before the one before it ends")
+	}
+	if err != nil {
+		return Entry{}, err
+	}
+	r.settings, r.rec, r.tick, r.frame = s, nil, s.From, pulse.Frame{}
+	return Entry{Kind: Part, Tick: s.From}, nil
 }
 
 func (r *Reader) reading() (Entry, error) {
