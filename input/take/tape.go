@@ -79,14 +79,6 @@ func (t *Tape) Recording() (path string, err error) {
 	return t.to.path, nil
 }
 
-// Size is how many bytes were written to the file.
-func (t *Tape) Size() int64 {
-	if t.to == nil {
-		return 0
-	}
-	return t.to.size
-}
-
 func (t *Tape) name() string {
 	if t.to == nil {
 		return "the tape"
