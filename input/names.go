@@ -12,6 +12,8 @@ type Names struct {
 	Position map[string]map[string]pulse.Width
 	// Refusal and happening codes that an expectation may name.
 	Refusals, Happenings []string
+	// OldRefusals are code words of refusals that earlier programs had, with the word of today for each.
+	OldRefusals map[string]string
 	// Gestures are the code words of the two-stick gestures.
 	Gestures []string
 }

@@ -162,10 +162,10 @@ func TestCraftGroupRefuses(t *testing.T) {
 		{"tilted 30.0°", cfg, tell{pulse.Tilt, 300}, 0},
 		{"tilted 30.1°", cfg, tell{pulse.Tilt, 301}, refusals(arming.IsTilted)},
 		{"tilted over", cfg, tell{pulse.Tilt, 1800}, refusals(arming.IsTilted)},
-		{"cable", cfg, tell{pulse.Cable, 1}, refusals(arming.OnCable)},
-		{"craft's menu", cfg, tell{pulse.Menu, pulse.MenuCraft}, refusals(arming.MenuOpen)},
+		{"cable", cfg, tell{pulse.Cable, 1}, refusals(arming.BeingSetUp)},
+		{"craft's menu", cfg, tell{pulse.Menu, pulse.MenuCraft}, refusals(arming.BeingSetUp)},
 		{"camera's menu, craft cannot know", cfg, tell{pulse.Menu, pulse.MenuCamera}, 0},
-		{"camera's menu, craft knows", camera, tell{pulse.Menu, pulse.MenuCamera}, refusals(arming.MenuOpen)},
+		{"camera's menu, craft knows", camera, tell{pulse.Menu, pulse.MenuCamera}, refusals(arming.BeingSetUp)},
 		{"pack at the limit", cfg, tell{pulse.Pack, 10_500}, 0},
 		{"pack below the limit", cfg, tell{pulse.Pack, 10_499}, refusals(arming.PackLow)},
 	} {
@@ -190,7 +190,7 @@ func TestRefusalsNeverDisarm(t *testing.T) {
 	h.tell(pulse.Nudge, 1)
 	h.move(chThrottle, 1800).wait(3000)
 	assert.True(t, h.armed())
-	assert.Equal(t, refusals(arming.ThrottleUp, arming.IsTilted, arming.OnCable, arming.MenuOpen, arming.PackLow), h.snap().Refusals)
+	assert.Equal(t, refusals(arming.ThrottleUp, arming.IsTilted, arming.BeingSetUp, arming.PackLow), h.snap().Refusals)
 }
 
 func TestNotYetStill(t *testing.T) {

@@ -14,6 +14,7 @@ import (
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 	"propsoff/sim/pulse"
+	"propsoff/sim/vec"
 )
 
 // Inputs is what stands outside the craft, as last told by the readings.
@@ -54,7 +55,7 @@ type State struct {
 	// LastValid is the last valid frame, at LastValidTick; the throttle of it drives the motors.
 	LastValid     pulse.Frame
 	LastValidTick int64
-	// SinkFrom is the throttle fraction at which sinking began.
+	// SinkFrom is the throttle fraction of the last valid frame when sinking began: the motors never turn faster than it asks.
 	SinkFrom int
 	Flight   flight.State
 	// Motor is the speed asked of each motor, in 1/10000 of full speed.
@@ -106,6 +107,22 @@ func (b *Bench) Step(readings []pulse.Reading, log *happening.Log) {
 		b.fly(log)
 	}
 	s.Tick++
+}
+
+// Leap is Step for those who ask what would be: it goes at once to the tick on which the next slot falls, at most a slot away, and
+// runs link, layout and arming there, so that what they come to is what Step comes to. Motors stay as they are and a craft in the air
+// stands still.
+func (b *Bench) Leap(readings []pulse.Reading, log *happening.Log) {
+	s := &b.s
+	b.Apply(readings, log)
+	gone := b.ToSlot()
+	s.Tick += gone
+	if !s.In.Powered {
+		return
+	}
+	s.SincePower += gone
+	b.slot(log)
+	s.Tick, s.SincePower = s.Tick+1, s.SincePower+1
 }
 
 // Apply takes readings without stepping: for what is told between two steps.
@@ -221,18 +238,23 @@ func (b *Bench) motors(log *happening.Log) {
 		Low: throttle < cfg.Arming.LowThrottle, Mode: uint8(s.Slot.Layout.Mode),
 	}
 	if a.Sink > 0 {
-		// The throttle fades in a straight line to idle over the sinking time.
-		in.Sinking = true
-		n := int64(cfg.SlotTicks)
-		all := int64(cfg.Arming.SinkSlots) * n
-		gone := int64(a.Sink-1)*n + s.SincePower%n
-		in.Throttle = int(int64(s.SinkFrom) * (all - gone) / all)
+		in.Sinking, in.Throttle, in.SinkSpeed = true, s.SinkFrom, b.sinkSpeed()
 	}
 	awake := s.Flight.AirAwake
 	s.Flight, s.Motor = flight.Step(&cfg.Flight, s.Flight, in)
 	if s.Flight.AirAwake && !awake {
 		log.Add(s.Tick, happening.AirMode, 0, 0)
 	}
+}
+
+// sinkSpeed is the motor speed that carries the craft's share of its weight while it sinks, at the pack's voltage as it is now; on the
+// desk bench that is what was told of the pack, else its nominal voltage.
+func (b *Bench) sinkSpeed() uint16 {
+	volts := float64(b.s.In.Craft.PackMilliVolts) / 1000
+	if b.s.In.Air {
+		volts = b.cfg.Body.Volts(&b.s.Air.Body)
+	}
+	return uint16(vec.Mul(b.cfg.Body.Carries(float64(b.cfg.Flight.SinkCarries)/1000, volts), flight.FullSpeed))
 }
 
 // Refusals is every reason why arming is refused at this moment; none while the craft has no power.
@@ -259,6 +281,15 @@ func (b *Bench) mode() layout.Mode { return b.s.Slot.Layout.Mode }
 // Tick is the tick that the next Step will run.
 func (b *Bench) Tick() int64 { return b.s.Tick }
 
+// ToSlot is how many ticks from the next one the next slot falls; a whole slot while the craft has no power.
+func (b *Bench) ToSlot() int64 {
+	slot := int64(b.cfg.SlotTicks)
+	if !b.s.In.Powered {
+		return slot
+	}
+	return (slot - b.s.SincePower%slot) % slot
+}
+
 // SlotRan reports whether the last Step ran a slot.
 func (b *Bench) SlotRan() bool {
 	return b.s.In.Powered && (b.s.SincePower-1)%int64(b.cfg.SlotTicks) == 0
@@ -273,7 +304,7 @@ func (b *Bench) Words(n int) uint64 {
 	if n == 1 {
 		return uint64(s.Motor[0])<<48 | uint64(s.Motor[1])<<32 | uint64(s.Motor[2])<<16 | uint64(s.Motor[3])
 	}
-	w := uint64(s.Slot.Link.Phase) | uint64(s.Slot.Layout.Mode)<<4 | uint64(b.Refusals())<<8 | uint64(s.Slot.Arming.Sink)<<32
+	w := uint64(s.Slot.Link.Phase) | uint64(s.Slot.Layout.Mode)<<4 | uint64(b.Refusals())<<8 | uint64(s.Slot.Arming.Sink)<<40
 	if s.Slot.Arming.Armed {
 		w |= 1 << 63
 	}

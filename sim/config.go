@@ -67,9 +67,10 @@ func Default() Config {
 	}
 	cfg.Flight = flight.Config{
 		AtLowThrottle: flight.StandStill,
-		IdleSpeed:     flight.FullSpeed * 6 / 100,
+		IdleSpeed:     flight.FullSpeed * 8 / 100,
 		AirModes:      1<<layout.Horizon | 1<<layout.Rate,
 		AirWake:       pulse.ThrottleFull * 18 / 100,
+		SinkCarries:   900,
 	}
 	cfg.Body, cfg.Control = body.Default(), flight.DefaultControl()
 	cfg.FitControl()

@@ -58,7 +58,7 @@ func StepSlot(cfg *Config, s SlotState, in *SlotInput, tick int64, log *happenin
 
 func armingInput(s *SlotState, facts *SlotFacts, c arming.Conditions) arming.Input {
 	return arming.Input{
-		Phase: s.Link.Phase, Received: facts.Link.Received, Valid: facts.Link.Valid,
+		Phase: s.Link.Phase, Received: facts.Link.Received, Valid: facts.Link.Valid, Origin: facts.Link.Origin,
 		Throttle: facts.Layout.Throttle, Yaw: facts.Layout.Yaw,
 		Arm: facts.Layout.Arm, Second: facts.Layout.Second,
 		Mode: s.Layout.Mode, Missing: facts.Layout.Missing, Craft: c,

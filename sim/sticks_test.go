@@ -104,8 +104,8 @@ func TestRefusedBySticksTellsTheReasonOnly(t *testing.T) {
 	h.move(chYaw, 2012).wait(2000)
 	require.Len(t, h.times(happening.Refused), 1)
 	r, _ := h.last(happening.Refused)
-	assert.Equal(t, refusals(arming.OnCable), arming.Set(r.A))
-	assert.Equal(t, refusals(arming.OffFirst, arming.OnCable), h.snap().Refusals, "and now the corner must be left first")
+	assert.Equal(t, refusals(arming.BeingSetUp), arming.Set(r.A))
+	assert.Equal(t, refusals(arming.OffFirst, arming.BeingSetUp), h.snap().Refusals, "and now the corner must be left first")
 }
 
 // Noise at the edge of the corner never ends a spent dwell.
@@ -152,9 +152,9 @@ func TestDisarmDwellBeforeTheCleanTime(t *testing.T) {
 	cfg.Arming.SinkSlots = 200
 	h := newHands(t, cfg).ready().move(chYaw, 2012).wait(900)
 	require.True(t, h.armed())
-	h.move(chYaw, 1500).wait(100)
+	h.move(chYaw, 1500).move(chThrottle, 1400).wait(100)
 	h.tell(pulse.Link, 0)
-	h.wait(500)
+	h.move(chThrottle, 988).wait(500)
 	require.True(t, h.snap().Sinking)
 	h.tell(pulse.Link, 1)
 	h.tell(pulse.Tilt, 1750)
@@ -169,9 +169,10 @@ func TestDisarmDwellBegunBeforeTheLossDoesNotCount(t *testing.T) {
 	cfg := bySticks()
 	cfg.Arming.SinkSlots = 200
 	h := newHands(t, cfg).ready().move(chYaw, 2012).wait(900)
-	h.move(chYaw, 988).wait(200)
+	h.move(chYaw, 988).wait(100).move(chThrottle, 1010).wait(100) // in the corner still, yet not low: it will sink
 	h.tell(pulse.Link, 0)
-	h.wait(400)
+	h.move(chThrottle, 988).wait(400)
+	require.True(t, h.snap().Sinking)
 	h.tell(pulse.Link, 1)
 	h.wait(380)
 	assert.True(t, h.armed(), "counted from the first frame after the loss")

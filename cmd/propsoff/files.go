@@ -31,7 +31,7 @@ type craft struct {
 
 func newCraft(path string, f *craftfile.File) *craft {
 	c := &craft{File: f, path: path, names: f.Names()}
-	c.names.Refusals, c.names.Happenings = phrase.Refusals(), phrase.Happenings()
+	c.names.Refusals, c.names.OldRefusals, c.names.Happenings = phrase.Refusals(), phrase.OldRefusals(), phrase.Happenings()
 	return c
 }
 

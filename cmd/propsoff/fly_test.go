@@ -48,7 +48,7 @@ func TestFlyWritesTheFlight(t *testing.T) {
 	assert.InDelta(t, 40*200.0/512, at(65, "bank_deg"), 1, "angle: 200 of 512 µs of a 40° limit")
 	assert.InDelta(t, 0, at(78, "bank_deg"), 0.5, "let go: level")
 	assert.Greater(t, at(94, "bank_deg"), 5.0, "rate: it keeps what it has")
-	assert.InDelta(t, 260*(0.8*250.0/512+0.2*250*250*250/(512.0*512*512)), at(119, "yaw_rate_dps"), 2, "the stick curve")
+	assert.InDelta(t, 260*(0.85*250.0/512+0.15*250*250*250/(512.0*512*512)), at(119, "yaw_rate_dps"), 2, "the stick curve")
 	assert.Equal(t, 0.0, at(150, "front_left_pct"), "cut")
 	assert.InDelta(t, 0.0244, at(175, "height_m"), 0.01, "down again")
 

@@ -112,6 +112,12 @@ func (p *parser) expectOne(n yamldoc.Node) []Expect {
 		}
 		e.Kind = Refused
 		for _, c := range items {
+			if c.IsScalar() {
+				if word, _ := c.Text(); p.words.names.OldRefusals[word] != "" {
+					e.Codes = append(e.Codes, p.words.names.OldRefusals[word])
+					continue
+				}
+			}
 			if code, ok := c.Word(p.words.names.Refusals...); ok {
 				e.Codes = append(e.Codes, code)
 			}

@@ -30,7 +30,7 @@ var table = []mutant{
 	{"off seen during the clean time is enough", arm, "if in.Phase == link.Good {\n\t\t\t\ts.OffFirst = false", "if in.Phase != link.Lost {\n\t\t\t\ts.OffFirst = false", bench, "TestSwitchOnDuringTheCleanTimeIsRefused"},
 	{"the second switch is not asked for", refuse, "in.Second == layout.Outside", "in.Second == layout.Outside && s.Armed", bench, "TestSecondSwitch"},
 	{"a beginner's craft arms in rate", refuse, "cfg.OnlySelfLevelling && !in.Mode.SelfLevelling()", "cfg.OnlySelfLevelling && !in.Mode.SelfLevelling() && s.Armed", bench, "TestOnlySelfLevelling"},
-	{"arms on the cable", refuse, "r.With(OnCable, c.Cable)", "r.With(OnCable, c.Cable && c.Moved)", bench, "TestOnCableNeverArms"},
+	{"arms on the cable", refuse, "	if c.Cable {", "	if c.Cable && c.Moved {", bench, "TestOnCableNeverArms"},
 	{"arms while tilted", refuse, "c.TiltTenths > cfg.TiltLimitTenths", "c.TiltTenths > cfg.TiltLimitTenths+1", bench, "TestCraftGroupRefuses"},
 	{"arms in the craft's menu", refuse, "c.Menu == menuCraft ||", "c.Menu == menuCamera ||", bench, "TestCraftGroupRefuses"},
 	{"arms with a low pack", refuse, "c.PackMilliVolts < cfg.PackLimitMilliVolts", "c.PackMilliVolts+1 < cfg.PackLimitMilliVolts", bench, "TestCraftGroupRefuses"},

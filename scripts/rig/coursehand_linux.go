@@ -64,9 +64,10 @@ func (q *coursePupil) cure(set arming.Set) error {
 		return q.child.write("link on")
 	case set.Has(arming.IsTilted):
 		return q.child.write("level")
-	case set.Has(arming.OnCable):
-		return q.child.write("cable out")
-	case set.Has(arming.MenuOpen):
+	case set.Has(arming.BeingSetUp):
+		if err := q.child.write("cable out"); err != nil {
+			return err
+		}
 		return q.child.write("menu closed")
 	case set.Has(arming.PackLow):
 		if err := q.child.write("power off"); err != nil {

@@ -36,7 +36,8 @@ type Config struct {
 	YawRight, YawLeft     pulse.Width
 	LeaveRight, LeaveLeft pulse.Width
 	LeaveThrottle         pulse.Width
-	// SinkSlots is how long the craft sinks on a lost link while armed; 0 cuts at once.
+	// SinkSlots is how long the craft sinks on a lost link while armed; 0 cuts at once. It cuts at once too where the throttle was
+	// low in the last valid frame: a craft that stands must not start.
 	SinkSlots uint16
 	// StillSlots is how long the craft must have stood still since power-up.
 	StillSlots uint16
@@ -60,6 +61,9 @@ type State struct {
 	// ArmDwell and DisarmDwell are one more than the slots since the first frame in the corner, 0 outside it. ArmDwell
 	// stands at two more than its limit once the visit is spent.
 	ArmDwell, DisarmDwell uint16
+	// Low: the throttle was low in the last valid frame. It is kept only while it can matter: armed, not sinking, and a craft that
+	// would sink.
+	Low bool
 	// Sink is one more than the slots since sinking began, 0 when not sinking.
 	Sink uint16
 	// Still is how many slots the craft has stood still since power-up, up to the limit.
@@ -75,9 +79,11 @@ func PowerUp() State { return State{OffFirst: true} }
 type Input struct {
 	Phase           link.Phase
 	Received, Valid bool
-	Throttle, Yaw   pulse.Width
-	Arm, Second     layout.Place
-	Mode            layout.Mode
+	// Origin is where the frame comes from.
+	Origin        link.Origin
+	Throttle, Yaw pulse.Width
+	Arm, Second   layout.Place
+	Mode          layout.Mode
 	// Missing has the bit of every channel set that has a job and carries no valid pulse.
 	Missing uint16
 	Craft   Conditions
@@ -98,6 +104,9 @@ func Step(cfg *Config, s State, in *Input, tick int64, log *happening.Log) State
 		s.bySwitch(cfg, in, tick, log)
 	} else {
 		s.bySticks(cfg, in, tick, log)
+	}
+	if in.Valid {
+		s.Low = cfg.SinkSlots > 0 && s.Armed && s.Sink == 0 && in.Throttle < cfg.LowThrottle
 	}
 	return s
 }
@@ -127,11 +136,11 @@ func (s *State) loss(cfg *Config, tick int64, log *happening.Log) {
 	if !s.Armed || s.Sink > 0 {
 		return
 	}
-	if cfg.SinkSlots == 0 {
+	if cfg.SinkSlots == 0 || s.Low {
 		s.disarm(happening.ByLinkLoss, tick, log)
 		return
 	}
-	s.Sink = 1
+	s.Sink, s.Low = 1, false
 	log.Add(tick, happening.Sinking, 0, 0)
 }
 
@@ -153,7 +162,7 @@ func (s *State) bySwitch(cfg *Config, in *Input, tick int64, log *happening.Log)
 		// Leaving disarms even in a frame that is not valid, but only a valid one counts as "seen off": otherwise one
 		// damaged frame would disarm and arm again by itself.
 		if s.Armed {
-			s.disarm(happening.BySwitch, tick, log)
+			s.disarm(cause(happening.BySwitch, in.Origin), tick, log)
 		}
 		if in.Valid {
 			s.Inside = false
@@ -168,10 +177,10 @@ func (s *State) bySwitch(cfg *Config, in *Input, tick int64, log *happening.Log)
 	}
 	if !s.Armed {
 		if r := Refusals(cfg, s, in); r != 0 {
-			log.Add(tick, happening.Refused, int32(r), 0)
+			log.Add(tick, happening.Refused, int32(r), int32(cfg.setUpBy(&in.Craft)))
 			s.OffFirst = true
 		} else {
-			s.arm(tick, log)
+			s.arm(in.Origin, tick, log)
 		}
 	}
 	s.Inside = true
@@ -209,13 +218,13 @@ func (s *State) armCorner(cfg *Config, in *Input, tick int64, log *happening.Log
 	r := Refusals(cfg, s, in)
 	if s.ArmDwell == cfg.ArmDwell+1 {
 		if r == 0 {
-			s.arm(tick, log)
+			s.arm(in.Origin, tick, log)
 			return
 		}
 		if others := r &^ (1 << OffFirst); others != 0 {
 			r = others // what spent the visit is told, not that it is spent
 		}
-		log.Add(tick, happening.Refused, int32(r), 0)
+		log.Add(tick, happening.Refused, int32(r), int32(cfg.setUpBy(&in.Craft)))
 		s.ArmDwell = cfg.ArmDwell + 2
 	}
 	s.OffFirst = s.OffFirst || r != 0 // a refusal during the dwell spends it
@@ -239,18 +248,29 @@ func (s *State) disarmCorner(cfg *Config, in *Input, tick int64, log *happening.
 		s.DisarmDwell = 1
 	}
 	if s.DisarmDwell == cfg.DisarmDwell+1 {
-		s.disarm(happening.BySticks, tick, log)
+		s.disarm(cause(happening.BySticks, in.Origin), tick, log)
 	}
+}
+
+// cause is that of a hand, unless the receiver made the frame up while the radio was silent.
+func cause(hand happening.Cause, from link.Origin) happening.Cause {
+	switch from {
+	case link.FromStore:
+		return happening.ByStored
+	case link.FromRepeat:
+		return happening.ByRepeated
+	}
+	return hand
 }
 
 // arm and disarm are the only two places where Armed changes. Both leave OffFirst set: once armed, the arm control must
 // be seen off before it can arm again, however the craft came to be disarmed.
-func (s *State) arm(tick int64, log *happening.Log) {
+func (s *State) arm(from link.Origin, tick int64, log *happening.Log) {
 	s.Armed, s.OffFirst, s.ArmDwell = true, true, 0
-	log.Add(tick, happening.Armed, 0, 0)
+	log.Add(tick, happening.Armed, int32(from), 0)
 }
 
 func (s *State) disarm(c happening.Cause, tick int64, log *happening.Log) {
-	s.Armed, s.DisarmDwell, s.Sink = false, 0, 0
+	s.Armed, s.DisarmDwell, s.Low, s.Sink = false, 0, false, 0
 	log.Add(tick, happening.Disarmed, int32(c), 0)
 }

@@ -1,29 +1,35 @@
 package arming
 
 import (
+	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 )
 
-// Refusal is one reason why arming is refused now. The order is the order in which a person is shown them, by who
-// cures them: first the hand, then the link, then the craft.
+// Refusal is one reason why arming is refused now. Each has a number of its own that never changes and is never given again:
+// takes, digests and logbooks hold it. Shown gives the order in which a person meets them.
 type Refusal uint8
 
 const (
-	ThrottleUp Refusal = iota
-	OffFirst
-	SecondSwitchOff
-	NotSelfLevelling
-	NoLink
-	LinkTooFresh
-	ChannelMissing
-	NotYetStill
-	IsTilted
-	OnCable
-	MenuOpen
-	PackLow
-	PropellersUnchecked
-	RefusalCount
+	ThrottleUp          Refusal = 0
+	OffFirst            Refusal = 1
+	SecondSwitchOff     Refusal = 2
+	NotSelfLevelling    Refusal = 3
+	NoLink              Refusal = 4
+	LinkTooFresh        Refusal = 5
+	ChannelMissing      Refusal = 6
+	NotYetStill         Refusal = 7
+	IsTilted            Refusal = 8
+	PackLow             Refusal = 11
+	PropellersUnchecked Refusal = 12
+	BeingSetUp          Refusal = 13 // on its set-up cable, or in its menu
+
+	// Numbers that model 1 used: the craft on its set-up cable, and a menu open. Nothing refuses by them any more.
+	WasOnCable  Refusal = 9
+	WasMenuOpen Refusal = 10
+
+	// RefusalCount is one more than the highest number given.
+	RefusalCount Refusal = 14
 )
 
 // Group is who cures a refusal.
@@ -36,19 +42,34 @@ const (
 	Groups
 )
 
+// refusals are those of today as a person is shown them: by who cures them, first the hand, then the link, then the craft.
+func refusals() [12]Refusal {
+	return [...]Refusal{
+		ThrottleUp, OffFirst, SecondSwitchOff, NotSelfLevelling,
+		NoLink, LinkTooFresh, ChannelMissing,
+		NotYetStill, IsTilted, BeingSetUp, PackLow, PropellersUnchecked,
+	}
+}
+
+// Shown gives every refusal of today in the order in which a person is shown them.
+func Shown() []Refusal {
+	all := refusals()
+	return all[:]
+}
+
 // Group of a refusal.
 func (r Refusal) Group() Group {
-	switch {
-	case r <= NotSelfLevelling:
+	switch r {
+	case ThrottleUp, OffFirst, SecondSwitchOff, NotSelfLevelling:
 		return Hand
-	case r <= ChannelMissing:
+	case NoLink, LinkTooFresh, ChannelMissing:
 		return Link
 	}
 	return Craft
 }
 
-// Set is a set of refusals, one bit each.
-type Set uint16
+// Set is a set of refusals, bit r for the refusal with the number r.
+type Set uint32
 
 // Has reports whether r is in the set.
 func (s Set) Has(r Refusal) bool { return s>>r&1 == 1 }
@@ -67,7 +88,7 @@ type Conditions struct {
 	Moved bool
 	// TiltTenths is the tilt from level in tenths of a degree.
 	TiltTenths int16
-	// Cable is true while the craft hangs on a computer for set-up.
+	// Cable is true while the craft is plugged into a computer for set-up.
 	Cable bool
 	// Menu is one of pulse.MenuClosed, MenuCraft, MenuCamera.
 	Menu uint8
@@ -75,6 +96,21 @@ type Conditions struct {
 	PackMilliVolts uint16
 	// PropellersUnchecked is true on the air bench while its propeller puzzle is not solved.
 	PropellersUnchecked bool
+}
+
+// setUpBy says what a craft is being set up by.
+func (cfg *Config) setUpBy(c *Conditions) happening.SetUp {
+	var by happening.SetUp
+	if c.Cable {
+		by |= happening.ByCable
+	}
+	switch {
+	case c.Menu == menuCraft:
+		by |= happening.ByCraftMenu
+	case c.Menu == menuCamera && cfg.CameraMenuCounts:
+		by |= happening.ByCameraMenu
+	}
+	return by
 }
 
 // Refusals is every reason why arming is refused now, from the state, the latest frame and the craft's conditions. The
@@ -93,8 +129,7 @@ func Refusals(cfg *Config, s *State, in *Input) Set {
 	c := &in.Craft
 	r = r.With(NotYetStill, s.Still < cfg.StillSlots)
 	r = r.With(IsTilted, c.TiltTenths > cfg.TiltLimitTenths)
-	r = r.With(OnCable, c.Cable)
-	r = r.With(MenuOpen, c.Menu == menuCraft || c.Menu == menuCamera && cfg.CameraMenuCounts)
+	r = r.With(BeingSetUp, cfg.setUpBy(c) != 0)
 	r = r.With(PackLow, c.PackMilliVolts != 0 && c.PackMilliVolts < cfg.PackLimitMilliVolts)
 	r = r.With(PropellersUnchecked, c.PropellersUnchecked)
 	return r

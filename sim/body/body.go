@@ -6,7 +6,11 @@
 // forward, right, down (the usual ones of flight mechanics). All in SI units.
 package body
 
-import "propsoff/sim/vec"
+import (
+	"math"
+
+	"propsoff/sim/vec"
+)
 
 // Motors is the number of motors: front left, front right, rear left, rear right.
 const Motors = 4
@@ -189,6 +193,17 @@ func (cfg *Config) place(i int) (forward, right float64) {
 		right = -right
 	}
 	return forward, right
+}
+
+// Carries is the motor command, 0 … 1, at which motors that have settled carry a share of the craft's weight at a voltage of its pack; 0
+// stands for the nominal one.
+func (cfg *Config) Carries(share, volts float64) float64 {
+	// Motors·Thrust·ω² = share·Mass·Gravity, and a command of 1 is FullSpeed at the nominal voltage.
+	speed := math.Sqrt(vec.Mul(vec.Mul(share, cfg.Mass), Gravity) / vec.Mul(Motors, cfg.Thrust))
+	if volts > 0 && cfg.Pack.Nominal > 0 {
+		speed = vec.Mul(speed, cfg.Pack.Nominal/volts)
+	}
+	return min(speed/cfg.FullSpeed, 1)
 }
 
 // Lift is the upward force of the motors in body axes, N.

@@ -137,6 +137,9 @@ func (d *decoder) link(n yamldoc.Node) {
 	set(&d.silence, m.Opt("silence-limit"), 20*time.Millisecond, 5*time.Second)
 	set(&d.clean, m.Opt("clean-time"), 0, 10*time.Second)
 	set(&d.sink, m.Opt("sink-time"), 0, 30*time.Second)
+	if v, ok := m.Opt("sink-carries").Fixed("%", 10, 0, 1000); ok {
+		d.f.cfg.Flight.SinkCarries = uint16(v)
+	}
 	if w, ok := m.Opt("when-lost").Word("cut", "sink"); ok {
 		d.sinks = w == "sink"
 	}

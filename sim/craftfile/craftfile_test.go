@@ -52,7 +52,7 @@ func TestEveryFieldIsRead(t *testing.T) {
 propsoff: craft 1
 name: full
 receiver: {when-silent: sends-stored, frame-every: 9 ms, stored: {throttle: 988, roll: 1500, pitch: 1500.5, yaw: 1500, arm: 988, mode: 1200}}
-link: {silence-limit: 100 ms, clean-time: 1s, when-lost: sink, sink-time: 2500ms}
+link: {silence-limit: 100 ms, clean-time: 1s, when-lost: sink, sink-time: 2500ms, sink-carries: 82.5 %}
 channels: {throttle: 3, roll: 1, pitch: 2, yaw: 4, arm: 16, second: 8, mode: 5}
 arming: {by: switch, on: {from: 860, to: 1200}, low-throttle: 1040, only-self-levelling: yes, tilt-limit: 37.5 deg, still-time: 500 ms, pack-limit: 10.5 V, camera-menu: refuses}
 second-switch: {on: {from: 1400, to: 1600}}
@@ -84,7 +84,7 @@ motors: {at-low-throttle: idle, idle-speed: 7.5 %, air-mode-in: [rate], air-mode
 	assert.Equal(t, int16(375), a.TiltLimitTenths)
 	assert.Equal(t, uint16(10500), a.PackLimitMilliVolts)
 	assert.Equal(t, uint16(56), a.StillSlots)
-	assert.Equal(t, flight.Config{AtLowThrottle: flight.Idle, IdleSpeed: 750, AirModes: 1 << layout.Rate, AirWake: 1600}, c.Flight)
+	assert.Equal(t, flight.Config{AtLowThrottle: flight.Idle, IdleSpeed: 750, AirModes: 1 << layout.Rate, AirWake: 1600, SinkCarries: 825}, c.Flight)
 
 	n := f.Names()
 	assert.Equal(t, map[string]int{"throttle": 2, "roll": 0, "pitch": 1, "yaw": 3, "arm": 15, "second": 7, "mode": 4}, n.Channel)

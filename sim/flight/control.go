@@ -12,19 +12,19 @@ const Degree = math.Pi / 180
 // CutOff is the time constant in s of a first-order filter with a cut-off in Hz.
 func CutOff(hertz float64) float64 { return 1 / vec.Mul(2*math.Pi, hertz) }
 
-// DefaultControl has the shipped numbers (ours): stick curves of 420°/s with exponential 0.3 for roll and pitch and 260°/s
-// with 0.2 for yaw, a bank limit of 40°, and gains tuned on the shipped craft. Fit gives it the craft.
+// DefaultControl has the shipped numbers (ours): stick curves of 420°/s with exponential 0.25 for roll and pitch and 260°/s
+// with 0.15 for yaw, a bank limit of 40°, and gains tuned on the shipped craft. Fit gives it the craft.
 func DefaultControl() Control {
 	return Control{
 		Curve: [3]Curve{
-			{Full: vec.Mul(420, Degree), Exponential: 0.3}, {Full: vec.Mul(420, Degree), Exponential: 0.3}, {Full: vec.Mul(260, Degree), Exponential: 0.2},
+			{Full: vec.Mul(420, Degree), Exponential: 0.25}, {Full: vec.Mul(420, Degree), Exponential: 0.25}, {Full: vec.Mul(260, Degree), Exponential: 0.15},
 		},
 		BankLimit: vec.Mul(40, Degree), Level: 7, LevelMost: vec.Mul(300, Degree),
 		Gains: [3]Gains{
 			{Proportional: 24, Integral: 10, Derivative: 0.6}, {Proportional: 24, Integral: 10, Derivative: 0.6},
 			{Proportional: 12, Integral: 20},
 		},
-		IntegralMost: 60, Filter: CutOff(60), FadeBelow: 0.1, LeastSpeed: 0.06,
+		IntegralMost: 60, Filter: CutOff(60), FadeBelow: 0.1, LeastSpeed: 0.08,
 	}
 }
 

@@ -28,6 +28,8 @@ type Config struct {
 	AirModes uint8
 	// AirWake is the throttle fraction (of pulse.ThrottleFull) that must once be passed since arming to wake air mode.
 	AirWake int
+	// SinkCarries is the share of its weight, in 1/1000, that the motors of a sinking craft carry.
+	SinkCarries uint16
 }
 
 // State is what flight remembers from tick to tick. Its zero value is a disarmed craft.
@@ -49,8 +51,10 @@ type Input struct {
 	Low bool
 	// Mode is the flight mode's number.
 	Mode uint8
-	// Sinking: the throttle is the fading one of a lost link.
-	Sinking bool
+	// Sinking: the link is lost. Throttle is then that of the last valid frame, and the motors turn at SinkSpeed, but never faster
+	// than that throttle asks.
+	Sinking   bool
+	SinkSpeed uint16
 }
 
 // Step advances by one tick and gives the speed asked of each motor, in 1/10000 of full speed.
@@ -70,6 +74,9 @@ func Step(cfg *Config, s State, in Input) (State, [Motors]uint16) {
 	}
 	idle := int(cfg.IdleSpeed)
 	v := idle + (FullSpeed-idle)*in.Throttle/pulse.ThrottleFull
+	if in.Sinking {
+		v = min(v, int(in.SinkSpeed))
+	}
 	for i := range speed {
 		speed[i] = uint16(v)
 	}

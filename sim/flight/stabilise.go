@@ -122,6 +122,13 @@ func Fly(c *Control, s ControlState, in *ControlInput, dt float64) (ControlState
 	return s, ask, speed
 }
 
+// Horizon is angle up to horizonFrom of stick travel in whatever direction, rate from horizonTo on, and a smooth blend of both rates
+// between (ours).
+const (
+	horizonFrom = 0.6
+	horizonTo   = 0.98
+)
+
 // ask is the rate asked for by sticks and attitude in the flight mode.
 func (c *Control) ask(in *ControlInput) Asked {
 	// Stick forward is nose down: a negative rate about the axis to the right.
@@ -132,7 +139,7 @@ func (c *Control) ask(in *ControlInput) Asked {
 	case 0:
 		level = 1
 	case 1:
-		level = smooth(1 - max(math.Abs(in.Roll), math.Abs(in.Pitch)))
+		level = 1 - smooth((min(math.Sqrt(vec.Mul(in.Roll, in.Roll)+vec.Mul(in.Pitch, in.Pitch)), 1)-horizonFrom)/(horizonTo-horizonFrom))
 	}
 	if level == 0 {
 		return Asked{Rate: rate}
@@ -171,7 +178,7 @@ func tiltError(asked, down vec.V) vec.V {
 	return axis.Scale(vec.Arc(n, cos) / n)
 }
 
-// smooth is t²·(3 − 2t) for t from 0 to 1: flat at both ends, so that horizon has no jump and no kink there (ours).
+// smooth is t²·(3 − 2t) for t from 0 to 1: flat at both ends, so that horizon has no jump and no kink there (the textbook's smooth step).
 func smooth(t float64) float64 {
 	t = min(max(t, 0), 1)
 	return vec.Mul(vec.Mul(t, t), 3-vec.Mul(2, t))

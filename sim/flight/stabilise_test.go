@@ -150,7 +150,8 @@ func TestCurve(t *testing.T) {
 	assert.InDelta(t, 7*(0.7*0.5+0.3*0.125), c.Rate(0.5), 1e-12)
 }
 
-// Horizon is what its formula says: angle at the centre, rate at full stick, no jump in between.
+// Horizon is what its formula says, in every direction of the stick: angle up to 60 % of travel, rate from 98 % on, the smooth step
+// t²·(3 − 2t) between them, and no jump.
 func TestHorizonIsItsFormula(t *testing.T) {
 	ask := func(mode uint8, roll, pitch float64) vec.V {
 		f := hovering()
@@ -159,17 +160,22 @@ func TestHorizonIsItsFormula(t *testing.T) {
 		f.step()
 		return f.asked.Rate
 	}
-	assert.Equal(t, ask(0, 0, 0), ask(1, 0, 0))
-	assert.Equal(t, ask(2, 1, 0.3), ask(1, 1, 0.3))
-	last := ask(1, 0, 0)
-	for i := 1; i <= 1000; i++ {
-		x := float64(i) / 1000
-		got, a, r := ask(1, x, -x/2), ask(0, x, -x/2), ask(2, x, -x/2)
-		w := (1 - x) * (1 - x) * (3 - 2*(1-x))
-		assert.InDelta(t, 0, got.Sub(a.Scale(w).Plus(1-w, r)).Norm(), 1e-12)
-		assert.Less(t, got.Sub(last).Norm(), 0.06, "a jump at %v", x)
-		last = got
+	for turn := range 16 {
+		toRight, toFront := math.Cos(float64(turn)*math.Pi/8), math.Sin(float64(turn)*math.Pi/8)
+		assert.Equal(t, ask(0, 0.599*toRight, 0.599*toFront), ask(1, 0.599*toRight, 0.599*toFront), "exactly angle")
+		assert.Equal(t, ask(2, 0.981*toRight, 0.981*toFront), ask(1, 0.981*toRight, 0.981*toFront), "exactly rate")
+		last := ask(1, 0, 0)
+		for i := 1; i <= 1000; i++ {
+			x := float64(i) / 1000
+			got, a, r := ask(1, x*toRight, x*toFront), ask(0, x*toRight, x*toFront), ask(2, x*toRight, x*toFront)
+			u := min(max((x-0.6)/(0.98-0.6), 0), 1)
+			w := u * u * (3 - 2*u)
+			assert.InDelta(t, 0, got.Sub(a.Scale(1-w).Plus(w, r)).Norm(), 1e-12)
+			assert.Less(t, got.Sub(last).Norm(), 0.07, "a jump at %v", x)
+			last = got
+		}
 	}
+	assert.Equal(t, ask(2, 1, 0.3), ask(1, 1, 0.3), "a corner of the stick's square is full travel too")
 }
 
 // With air mode off and the throttle low corrections fade; with it on they stay.

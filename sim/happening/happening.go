@@ -10,9 +10,9 @@ type Code uint8
 // The codes, each with the meaning of its numbers A and B.
 const (
 	_            Code = iota
-	Armed             // the craft became armed
+	Armed             // the craft became armed; A: the link.Origin of the frame that armed it
 	Disarmed          // the craft became disarmed; A: a Cause
-	Refused           // arming was asked for and refused; A: the set of refusals, one bit each
+	Refused           // arming was asked for and refused; A: the set of refusals, one bit each; B: what it is being set up by, a SetUp
 	LinkLost          // no valid frame for the silence limit; A: ms since the last valid frame
 	LinkBack          // the first valid frame after a loss or since power-up
 	LinkClean         // the clean time has passed: the link counts as good
@@ -59,6 +59,15 @@ const (
 	NearCount
 )
 
+// SetUp says what a craft is being set up by, bits that add up; 0 where nothing is.
+type SetUp uint8
+
+const (
+	ByCable      SetUp = 1 << iota // the set-up cable
+	ByCraftMenu                    // the craft's own menu
+	ByCameraMenu                   // a camera's menu that the craft knows of
+)
+
 // Cause says why the craft became disarmed.
 type Cause uint8
 
@@ -69,6 +78,8 @@ const (
 	ByLinkLoss        // the link was lost and the craft cuts
 	BySinkEnd         // the link was lost, the craft sank to the end and cut
 	ByPowerLoss       // the pack was unplugged
+	ByStored          // the receiver's stored values, of the arm channel or in the disarm corner: no hand moved
+	ByRepeated        // the radio's last frame, repeated by the receiver until the disarm corner had been held
 	CauseCount
 )
 

@@ -69,10 +69,21 @@ type Input struct {
 	Sent pulse.Frame
 }
 
+// Origin is where a frame comes from that the receiver hands on.
+type Origin uint8
+
+const (
+	FromRadio  Origin = iota
+	FromRepeat        // the radio is silent, and the receiver repeats its last frame
+	FromStore         // the radio is silent, and the receiver sends its stored values
+	Origins
+)
+
 // Output is what the craft gets in this slot.
 type Output struct {
 	// Received is true when the receiver handed on a frame of whatever origin.
 	Received bool
+	Origin   Origin
 	Frame    pulse.Frame
 	// Valid is true when every needed channel of it carries a valid pulse.
 	Valid bool
@@ -121,9 +132,9 @@ func receive(cfg *Config, s *State, in Input) Output {
 			s.Last = in.Sent
 		}
 	case cfg.OnLoss == RepeatsLast && s.Heard:
-		out.Received, out.Frame = true, s.Last
+		out.Received, out.Origin, out.Frame = true, FromRepeat, s.Last
 	case cfg.OnLoss == SendsStored && s.Heard:
-		out.Received, out.Frame = true, cfg.Stored
+		out.Received, out.Origin, out.Frame = true, FromStore, cfg.Stored
 	}
 	out.Valid = out.Received && ValidFrame(cfg.Needed, &out.Frame)
 	return out

@@ -17,7 +17,7 @@ type faults struct {
 }
 
 // stepBench steps the bench with these readings, bent by what is planted. As long as nothing is, the bench gets them as they are.
-func (p *Practice) stepBench(readings []pulse.Reading) {
+func (p *Practice) stepBench(readings []pulse.Reading, leap bool) {
 	f := &p.faults
 	tick := p.bench.Tick()
 	bent := f.state.Any()
@@ -45,18 +45,29 @@ func (p *Practice) stepBench(readings []pulse.Reading) {
 		p.turn(changed)
 	}
 	if !bent {
-		p.bench.Step(readings, &p.log)
+		p.goOn(readings, leap)
 		return
+	}
+	if leap {
+		tick += p.bench.ToSlot()
 	}
 	if frame, ok := f.state.Frame(tick); ok {
 		f.told[0] = pulse.Reading{Kind: pulse.Controls, Frame: frame}
 		p.bench.Apply(f.told[:], &p.log)
 	}
 	if f.state.Silent(tick) {
-		p.stepSilent()
+		p.stepSilent(leap)
 		return
 	}
-	p.bench.Step(nil, &p.log)
+	p.goOn(nil, leap)
+}
+
+func (p *Practice) goOn(readings []pulse.Reading, leap bool) {
+	if leap {
+		p.bench.Leap(readings, &p.log)
+	} else {
+		p.bench.Step(readings, &p.log)
+	}
 }
 
 // turn tells the bench at once what faults that were just planted or lifted make of bench inputs and of the craft.
@@ -82,12 +93,12 @@ func (p *Practice) tell(k pulse.Kind, value int32) {
 }
 
 // stepSilent steps a bench that no frame reaches, though the radio's own switch stays as it is: nothing on the pupil's side tells why.
-func (p *Practice) stepSilent() {
+func (p *Practice) stepSilent(leap bool) {
 	s := p.bench.State()
 	on := s.In.Transmitter
 	s.In.Transmitter = false
 	p.bench.Restore(s)
-	p.bench.Step(nil, &p.log)
+	p.goOn(nil, leap)
 	s = p.bench.State()
 	s.In.Transmitter = on
 	p.bench.Restore(s)

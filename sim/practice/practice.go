@@ -24,14 +24,26 @@ func New(cfg sim.Config) *Practice {
 	return p
 }
 
+// CopyTo makes dst an independent copy, in whose room it may go on from here; it allocates only where dst has room for fewer gestures.
+func (p *Practice) CopyTo(dst *Practice) {
+	room := dst.moves.set
+	*dst = *p
+	dst.moves.set = append(room[:0], p.moves.set...)
+}
+
 // Step runs the next millisecond with the readings that fall on it.
-func (p *Practice) Step(readings []pulse.Reading) {
+func (p *Practice) Step(readings []pulse.Reading) { p.step(readings, false) }
+
+// Leap is for a copy that is asked what would be: it gives these readings and runs the next slot at once, as sim.Bench.Leap does.
+func (p *Practice) Leap(readings []pulse.Reading) { p.step(readings, true) }
+
+func (p *Practice) step(readings []pulse.Reading, leap bool) {
 	p.log.Reset()
 	if p.moves.tell { // what gestures and menu said in the last step
 		p.moves.tell = false
 		p.bench.Apply(p.moves.told[:], &p.log)
 	}
-	p.stepBench(readings)
+	p.stepBench(readings, leap)
 	p.stepMoves(&p.log)
 	p.keepDigest()
 }

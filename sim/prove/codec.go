@@ -12,7 +12,7 @@ import (
 
 // codec packs one situation into a key of 64 bits and back, exactly. From the lowest bit:
 //
-//	hands | lane | mode | heard | last | armed, inside, off-first | one | two | powered | age | odd
+//	hands | lane | mode | heard | last | armed, inside, off-first, low | one | two | powered | age | odd
 //
 // The lane is the link's phase with its counter, of which only one runs at a time. One and two are the counters of which an
 // armed craft uses other ones than a disarmed craft: disarm dwell and sinking, or arm dwell and standing still. Whatever does
@@ -24,7 +24,7 @@ type codec struct {
 	good  int // lane of a good link; its gaps follow, then the clean counts, then the gaps before clean
 
 	laneAt, flagAt, oneAt, twoAt, modeAt, heardAt, lastAt, poweredAt, ageAt, oddAt uint
-	handMask, laneMask, oneMask, twoMask, modeMask, heardMask, lastMask            uint64
+	handMask, laneMask, flagMask, oneMask, twoMask, modeMask, heardMask, lastMask  uint64
 	silence, clean, armFull, still                                                 uint16
 	front                                                                          uint64        // mask of link and mode
 	up                                                                             sim.SlotState // at power-up
@@ -84,11 +84,15 @@ func newCodec(h *hands, mostAge uint32) (*codec, bool) {
 	if cfg.Link.OnLoss == link.RepeatsLast {
 		last = uint64(h.sentBits())
 	}
+	flags := uint64(7)
+	if a.SinkSlots > 0 {
+		flags = 15
+	}
 	field(&c.laneAt, &c.laneMask, uint64(len(c.lanes)-1))
 	field(&c.modeAt, &c.modeMask, modes)
 	field(&c.heardAt, &c.heardMask, heard)
 	field(&c.lastAt, &c.lastMask, last)
-	field(&c.flagAt, nil, 7)
+	field(&c.flagAt, &c.flagMask, flags)
 	field(&c.oneAt, &c.oneMask, one)
 	field(&c.twoAt, &c.twoMask, uint64(max(a.StillSlots, a.SinkSlots)))
 	field(&c.poweredAt, nil, 1)
@@ -151,14 +155,14 @@ func (c *codec) packFront(s *sim.SlotState, hands uint32) (uint64, bool) {
 
 // packArming packs what arming remembers; false where it does not fit the form.
 func (c *codec) packArming(a *arming.State) (uint64, bool) {
-	k := uint64(bit(a.Armed)|bit(a.Inside)<<1|bit(a.OffFirst)<<2) << c.flagAt
+	flags := uint64(bit(a.Armed) | bit(a.Inside)<<1 | bit(a.OffFirst)<<2 | bit(a.Low)<<3)
 	one, two := uint64(a.ArmDwell), uint64(a.Still)
 	ok := a.DisarmDwell|a.Sink == 0
 	if a.Armed {
 		one, two = uint64(a.DisarmDwell), uint64(a.Sink)
 		ok = a.ArmDwell == 0 && a.Still == c.still
 	}
-	return k | one<<c.oneAt | two<<c.twoAt, ok && one <= c.oneMask && two <= c.twoMask
+	return flags<<c.flagAt | one<<c.oneAt | two<<c.twoAt, ok && flags <= c.flagMask && one <= c.oneMask && two <= c.twoMask
 }
 
 // lane of the link's phase and counter; false where it has none.
@@ -221,8 +225,8 @@ func (c *codec) unpack(k uint64, s *situation) {
 }
 
 func (c *codec) unpackArming(k uint64, a *arming.State) {
-	flags := k >> c.flagAt
-	*a = arming.State{Armed: flags&1 == 1, Inside: flags&2 == 2, OffFirst: flags&4 == 4}
+	flags := k >> c.flagAt & c.flagMask
+	*a = arming.State{Armed: flags&1 == 1, Inside: flags&2 == 2, OffFirst: flags&4 == 4, Low: flags&8 == 8}
 	one, two := uint16(k>>c.oneAt&c.oneMask), uint16(k>>c.twoAt&c.twoMask)
 	if a.Armed {
 		a.DisarmDwell, a.Sink, a.Still = one, two, c.still

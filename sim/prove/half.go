@@ -108,7 +108,7 @@ func (h *halves) make(f *half, hands uint32, from *situation, x *space) {
 	*f = half{made: true, link: s.Link, facts: facts}
 	f.layout = layout.State{Mode: hs.foldMode(s.Layout.Mode)}
 	f.input = arming.Input{
-		Phase: s.Link.Phase, Received: facts.Link.Received, Valid: facts.Link.Valid, Throttle: facts.Layout.Throttle, Yaw: facts.Layout.Yaw,
+		Phase: s.Link.Phase, Received: facts.Link.Received, Valid: facts.Link.Valid, Origin: facts.Link.Origin, Throttle: facts.Layout.Throttle, Yaw: facts.Layout.Yaw,
 		Arm: facts.Layout.Arm, Second: facts.Layout.Second, Mode: s.Layout.Mode, Missing: facts.Layout.Missing,
 	}
 	if arming.Step(&cfg.Arming, from.slot.Arming, &f.input, 0, nil) != s.Arming {

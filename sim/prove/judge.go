@@ -2,7 +2,6 @@ package prove
 
 import (
 	"propsoff/sim/arming"
-	"propsoff/sim/happening"
 	"propsoff/sim/link"
 )
 
@@ -102,7 +101,7 @@ func (x *space) becameArmed(m move, says func(Rule, Cause, int)) {
 func (x *space) ownRefusals() arming.Set {
 	s, f := &x.to.slot, &x.half.facts
 	in := arming.Input{
-		Phase: s.Link.Phase, Received: f.Link.Received, Valid: f.Link.Valid, Throttle: f.Layout.Throttle, Yaw: f.Layout.Yaw,
+		Phase: s.Link.Phase, Received: f.Link.Received, Valid: f.Link.Valid, Origin: f.Link.Origin, Throttle: f.Layout.Throttle, Yaw: f.Layout.Yaw,
 		Arm: f.Layout.Arm, Second: f.Layout.Second, Mode: s.Layout.Mode, Missing: f.Layout.Missing, Craft: arming.Conditions{Cable: x.e.craft},
 	}
 	return arming.Refusals(&x.cfg.Arming, &s.Arming, &in)
@@ -111,7 +110,7 @@ func (x *space) ownRefusals() arming.Set {
 func (x *space) disarmed(says func(Rule, Cause, int)) {
 	e, a, l := &x.e, &x.cfg.Arming, &x.cfg.Layout
 	x.springs(says)
-	x.cornered = x.cornered || disarmedBy(&x.log) == happening.BySticks
+	x.cornered = x.cornered || cornerHeld(disarmedBy(&x.log), x.cfg)
 	if !e.on || x.from.slot.Arming.Sink > 0 {
 		return // a loss, or the end of sinking
 	}

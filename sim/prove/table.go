@@ -108,9 +108,9 @@ func refusalTable(c *sim.Config) []refusalRow {
 	}
 	add(0, func(r *refusalRow) { r.in.Craft.TiltTenths = a.TiltLimitTenths })
 	add(one(arming.IsTilted, true), func(r *refusalRow) { r.in.Craft.TiltTenths = a.TiltLimitTenths + 1 })
-	add(one(arming.OnCable, true), func(r *refusalRow) { r.in.Craft.Cable = true })
-	add(one(arming.MenuOpen, true), func(r *refusalRow) { r.in.Craft.Menu = pulse.MenuCraft })
-	add(one(arming.MenuOpen, a.CameraMenuCounts), func(r *refusalRow) { r.in.Craft.Menu = pulse.MenuCamera })
+	add(one(arming.BeingSetUp, true), func(r *refusalRow) { r.in.Craft.Cable = true })
+	add(one(arming.BeingSetUp, true), func(r *refusalRow) { r.in.Craft.Menu = pulse.MenuCraft })
+	add(one(arming.BeingSetUp, a.CameraMenuCounts), func(r *refusalRow) { r.in.Craft.Menu = pulse.MenuCamera })
 	add(0, func(r *refusalRow) { r.in.Craft.PackMilliVolts = a.PackLimitMilliVolts })
 	if a.PackLimitMilliVolts > 1 {
 		add(one(arming.PackLow, true), func(r *refusalRow) { r.in.Craft.PackMilliVolts = a.PackLimitMilliVolts - 1 })

@@ -180,7 +180,7 @@ func (w watch) next(age uint32, e *step, most uint32) (uint32, Cause) {
 		case thr >= a.LeaveThrottle || yaw > a.LeaveLeft || age == 0 && (thr >= a.LowThrottle || yaw > a.YawLeft):
 			grow = 0
 		}
-		if grow < most && e.ended() && disarmedBy(e.log) == happening.BySticks {
+		if grow < most && e.ended() && cornerHeld(disarmedBy(e.log), e.cfg) {
 			return grow, DisarmDwellShort
 		}
 		return grow, NoCause
@@ -241,7 +241,7 @@ func (w watch) next(age uint32, e *step, most uint32) (uint32, Cause) {
 
 	case watchFlight:
 		switch {
-		case e.ended() && age == 1 && disarmedBy(e.log) == happening.BySticks:
+		case e.ended() && age == 1 && cornerHeld(disarmedBy(e.log), e.cfg):
 			return 0, CornerHeld
 		case !s.Arming.Armed:
 			return 0, NoCause
@@ -327,4 +327,9 @@ func disarmedBy(log *happening.Log) happening.Cause {
 		}
 	}
 	return 0
+}
+
+// cornerHeld tells whether a cause is the disarm corner, held by the hands or by what the receiver made up.
+func cornerHeld(c happening.Cause, cfg *sim.Config) bool {
+	return c == happening.BySticks || cfg.Arming.By == arming.BySticks && (c == happening.ByStored || c == happening.ByRepeated)
 }

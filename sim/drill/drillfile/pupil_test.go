@@ -319,7 +319,7 @@ func (q *pupil) cure(set arming.Set) {
 		l.move(lay.Mode, pulse.Low)
 	case set.Has(arming.IsTilted):
 		q.tell(pulse.Tilt, 0, l.snap.In.Craft.TiltTenths == 0)
-	case set.Has(arming.MenuOpen):
+	case set.Has(arming.BeingSetUp):
 		q.tell(pulse.Menu, pulse.MenuClosed, l.snap.In.Craft.Menu == pulse.MenuClosed)
 	}
 }

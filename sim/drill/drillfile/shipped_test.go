@@ -84,7 +84,7 @@ func TestNoTwoDrillsAreAlike(t *testing.T) {
 			}
 		}
 	}
-	for r := range arming.RefusalCount {
+	for _, r := range arming.Shown() {
 		assert.True(t, refusals.Has(r), "no drill is about the refusal %d", r)
 	}
 	for n := range known(t).Gestures.Patterns {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"propsoff/assets/yamldoc"
+	"propsoff/sim/arming"
 	"propsoff/sim/drill"
 	"propsoff/sim/happening"
 	"propsoff/sim/link"
@@ -175,7 +176,16 @@ func (p *part) fits(n yamldoc.Node, w *drill.Want) {
 func refusals(kind drill.WantKind) func(*part, yamldoc.Node, *drill.Want) bool {
 	return func(_ *part, n yamldoc.Node, w *drill.Want) bool {
 		w.Kind = kind
-		return set(n, &w.A, Refusals()...)
+		words := Refusals()
+		var bits int32
+		// A file of model 1 may have two words more, which are one now.
+		all := set(n, &bits, append(words, "on-cable", "menu-open")...)
+		for i, r := range append(arming.Shown(), arming.BeingSetUp, arming.BeingSetUp) {
+			if bits>>i&1 == 1 {
+				w.A |= 1 << r
+			}
+		}
+		return all
 	}
 }
 
@@ -309,15 +319,15 @@ func answer(p *part, n yamldoc.Node, w *drill.Want) bool {
 	return ok
 }
 
-// Refusals and Causes are the code words by number. They are the same as everywhere in this program.
+// Refusals are the code words of the refusals of today, in the order of arming.Shown. They are the same as everywhere in this program.
 func Refusals() []string {
 	return []string{"throttle-up", "off-first", "second-switch-off", "not-self-levelling", "no-link", "link-too-fresh", "channel-missing",
-		"not-yet-still", "tilted", "on-cable", "menu-open", "pack-low", "propellers-unchecked"}
+		"not-yet-still", "tilted", "being-set-up", "pack-low", "propellers-unchecked"}
 }
 
 // Causes are the words for how a craft came to be disarmed, by number; the first is none.
 func Causes() []string {
-	return []string{"unknown", "by-switch", "by-sticks", "cut-on-loss", "sunk", "power-lost"}
+	return []string{"unknown", "by-switch", "by-sticks", "cut-on-loss", "sunk", "power-lost", "by-stored-values", "by-repeated-values"}
 }
 
 // Happenings are the words of the happenings that a condition may name.

@@ -142,7 +142,7 @@ type Tally struct{ counts map[string]int64 }
 
 // Add counts one refused arming with all its reasons.
 func (t *Tally) Add(why arming.Set) {
-	for r := range arming.RefusalCount {
+	for _, r := range arming.Shown() {
 		if why.Has(r) {
 			if t.counts == nil {
 				t.counts = map[string]int64{}

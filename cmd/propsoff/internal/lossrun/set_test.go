@@ -90,11 +90,11 @@ func TestAHoldingReceiverIsNeverNoticed(t *testing.T) {
 func TestStoredValuesThatDisarm(t *testing.T) {
 	r := shown(t, sim.Default(), Disarming).End[link.SendsStored].Run
 	assert.Equal(t, []int64{r.Last + 20, r.Last + 20}, []int64{r.Disarmed, r.Stopped})
-	assert.True(t, r.DisarmedBy(happening.BySwitch))
+	assert.True(t, r.DisarmedBy(happening.ByStored))
 	assert.Equal(t, int64(NotYet), r.Lost)
 	r = shown(t, bySticks(), Disarming).End[link.SendsStored].Run
 	assert.Equal(t, r.Last+20+400, r.Disarmed)
-	assert.True(t, r.DisarmedBy(happening.BySticks))
+	assert.True(t, r.DisarmedBy(happening.ByStored))
 }
 
 // The two dangerous examples: with the throttle low the motors stand still and the craft falls, still armed; with the throttle as it

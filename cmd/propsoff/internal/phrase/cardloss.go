@@ -137,7 +137,7 @@ func CardLoss(cfg *sim.Config) []string {
 	slot := int64(cfg.SlotTicks)
 	craft := "Craft: " + Seconds(int64(cfg.Link.SilenceSlots)*slot) + " after the last valid frame it "
 	if n := int64(cfg.Arming.SinkSlots) * slot; n > 0 {
-		craft += "sinks: it levels itself and lets the throttle fade for " + Seconds(n) + ", then cuts the motors and is disarmed."
+		craft += "sinks for " + Seconds(n) + ", " + sinks(cfg) + ", then cuts. With the throttle low it cuts at once."
 	} else {
 		craft += "cuts: the motors stop at once and it is disarmed."
 	}

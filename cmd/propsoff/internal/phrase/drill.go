@@ -39,11 +39,11 @@ func wantText(w *drill.Want) string {
 	case drill.Ready:
 		return "nothing refuses arming"
 	case drill.Refuses:
-		return "arming is refused: " + list(whys(set), "and")
+		return "arming is refused: " + list(whys(set, 0), "and")
 	case drill.OnlyThose:
-		return "one thing refuses: " + list(whys(set), "and")
+		return "one thing refuses: " + list(whys(set, 0), "and")
 	case drill.Clear:
-		return "put right: " + list(whys(set), "and")
+		return "put right: " + list(whys(set, 0), "and")
 	case drill.Refused:
 		return "arming was tried and refused"
 	case drill.DisarmedBy:

@@ -42,7 +42,7 @@ func FlightStands(f Flight) string {
 	case !f.Powered:
 		return "It falls: it has no power."
 	case f.Sinking:
-		return "The link is lost: it sinks, level, with the throttle fading" + climbing(f.Climb, "")
+		return "The link is lost: it sinks, level" + climbing(f.Climb, "")
 	case !f.Armed:
 		return "It falls: its motors are off."
 	}

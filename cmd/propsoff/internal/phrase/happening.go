@@ -7,6 +7,7 @@ import (
 	"propsoff/sim/arming"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
+	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 )
 
@@ -15,11 +16,17 @@ func Happening(h happening.Happening, cfg *sim.Config) string {
 	a := int64(h.A)
 	switch h.Code {
 	case happening.Armed:
+		switch link.Origin(h.A) {
+		case link.FromRepeat:
+			return "ARMED by nobody's hand: the radio is silent, and the receiver repeats its last values."
+		case link.FromStore:
+			return "ARMED by nobody's hand: the radio is silent, and the receiver's stored values say so."
+		}
 		return "Armed."
 	case happening.Disarmed:
 		return "Disarmed: " + causeSentence(happening.Cause(h.A)) + "."
 	case happening.Refused:
-		return "Arming refused: " + list(whys(arming.Set(h.A)), "and") + "."
+		return "Arming refused: " + list(whys(arming.Set(h.A), happening.SetUp(h.B)), "and") + "."
 	case happening.LinkLost:
 		return "Link lost: no valid frame for " + Seconds(a) + "."
 	case happening.LinkBack:
@@ -27,7 +34,7 @@ func Happening(h happening.Happening, cfg *sim.Config) string {
 	case happening.LinkClean:
 		return "The link is good."
 	case happening.Sinking:
-		return "The craft sinks: level, throttle fading to idle over " + Seconds(a) + "."
+		return "The craft sinks for " + Seconds(a) + ": " + sinks(cfg) + "."
 	case happening.SinkEnded:
 		return "The pilot has control again, after sinking for " + Seconds(a) + "."
 	case happening.Mode:
@@ -85,6 +92,23 @@ func Happening(h happening.Happening, cfg *sim.Config) string {
 	return Code(h.Code) + " " + strconv.Itoa(int(h.A)) + " " + strconv.Itoa(int(h.B)) + "."
 }
 
+// setUpBy says what a craft was being set up by.
+func setUpBy(by happening.SetUp) []string {
+	var out []string
+	for _, s := range [...]struct {
+		by   happening.SetUp
+		text string
+	}{
+		{happening.ByCable, "the craft was plugged in by its set-up cable"}, {happening.ByCraftMenu, "the craft's own menu was open"},
+		{happening.ByCameraMenu, "the camera's menu was open"},
+	} {
+		if by&s.by != 0 {
+			out = append(out, s.text)
+		}
+	}
+	return out
+}
+
 // hard is the speed in mm/s from which a touch-down is told as a crash (ours).
 const hard = 4000
 
@@ -95,10 +119,14 @@ func pick(on int32, yes, no string) string {
 	return no
 }
 
-func whys(set arming.Set) []string {
+// whys are refusals in the past; by is what the craft was being set up by, 0 where that is not known.
+func whys(set arming.Set, by happening.SetUp) []string {
 	var out []string
-	for r := range arming.RefusalCount {
-		if set.Has(r) {
+	for _, r := range arming.Shown() {
+		switch {
+		case r == arming.BeingSetUp && set.Has(r) && by != 0:
+			out = append(out, setUpBy(by)...)
+		case set.Has(r):
 			out = append(out, Reason(r))
 		}
 	}
@@ -117,6 +145,10 @@ func causeSentence(c happening.Cause) string {
 		return "the link stayed lost, so the motors were cut at the end of sinking"
 	case happening.ByPowerLoss:
 		return "the pack was disconnected"
+	case happening.ByStored:
+		return "the radio is silent, and the receiver's stored values say so"
+	case happening.ByRepeated:
+		return "the radio is silent, and the receiver repeats the sticks in the disarming corner"
 	}
 	return Cause(c)
 }

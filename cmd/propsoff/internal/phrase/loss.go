@@ -132,7 +132,7 @@ func (c LossCraft) off() string {
 	case r.ByItself != lossrun.NotYet && s.Armed:
 		return "The stored values ARMED it, with nobody at the radio."
 	case s.Sinking:
-		return "It noticed, and sinks: level, its throttle fading. It cuts in " + left(s.SinkLeftMillis) + "."
+		return "It noticed, and sinks: " + sinks(c.Cfg) + ". It cuts in " + left(s.SinkLeftMillis) + "."
 	case r.Disarmed != lossrun.NotYet:
 		return c.cut() + c.falls()
 	case s.Armed && !c.hears():
@@ -171,10 +171,14 @@ func (c LossCraft) cut() string {
 		return "It noticed, sank, and cut after " + after
 	case r.Cause == happening.ByPowerLoss:
 		return "Its pack was taken out"
-	case r.Cause == happening.BySticks:
+	case r.Cause == happening.ByStored && c.Cfg.Arming.By == arming.BySticks:
 		return "The stored values stand in the disarming corner: disarmed after " + after
-	case r.Disarmed-r.Off < int64(c.Cfg.SlotTicks):
+	case r.Cause == happening.ByStored:
 		return "The stored values say arm off: disarmed at once"
+	case r.Cause == happening.ByRepeated:
+		return "The receiver repeats the sticks in the disarming corner: disarmed after " + after
+	case r.Cause == happening.BySticks:
+		return "The sticks were held in the disarming corner: disarmed after " + after
 	}
 	return "Arm off: disarmed after " + after
 }

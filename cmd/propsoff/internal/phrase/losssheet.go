@@ -5,6 +5,7 @@ import (
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/happening"
+	"propsoff/sim/pulse"
 )
 
 // LossKeys are the keys of the demonstration as its sentences name them; a key that does nothing now is empty.
@@ -176,9 +177,13 @@ func LossAsk(r arming.Refusal, s *sim.Snapshot, cfg *sim.Config) string {
 		return "stand still"
 	case arming.IsTilted:
 		return "set it level"
-	case arming.OnCable:
-		return "cable out"
-	case arming.MenuOpen:
+	case arming.BeingSetUp:
+		switch c := &s.In.Craft; {
+		case c.Cable && c.Menu != pulse.MenuClosed:
+			return "cable out, menu closed"
+		case c.Cable:
+			return "cable out"
+		}
 		return "menu closed"
 	case arming.PackLow:
 		return "another pack"

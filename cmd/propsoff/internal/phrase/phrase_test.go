@@ -30,7 +30,7 @@ func different(t *testing.T, what string, texts []string) {
 
 func TestEveryCodeHasAWordOfItsOwn(t *testing.T) {
 	refusals, codes := Refusals(), Happenings()
-	require.Len(t, refusals, int(arming.RefusalCount))
+	require.Len(t, refusals, len(arming.Shown()))
 	require.Len(t, codes, int(happening.CodeCount)-1)
 	var causes []string
 	for c := happening.Cause(1); c < happening.CauseCount; c++ {
@@ -43,7 +43,7 @@ func TestEveryCodeHasAWordOfItsOwn(t *testing.T) {
 	different(t, "happenings", codes)
 	different(t, "causes", causes)
 
-	for r := range arming.RefusalCount {
+	for _, r := range arming.Shown() {
 		back, ok := RefusalOf(Refusal(r))
 		assert.True(t, ok)
 		assert.Equal(t, r, back)
@@ -65,10 +65,10 @@ func TestRefusalsStandInTheirGroupsAndOrder(t *testing.T) {
 	want := []string{
 		"hand throttle-up", "hand off-first", "hand second-switch-off", "hand not-self-levelling",
 		"link no-link", "link link-too-fresh", "link channel-missing",
-		"craft not-yet-still", "craft tilted", "craft on-cable", "craft menu-open", "craft pack-low", "craft propellers-unchecked",
+		"craft not-yet-still", "craft tilted", "craft being-set-up", "craft pack-low", "craft propellers-unchecked",
 	}
 	var got []string
-	for r := range arming.RefusalCount {
+	for _, r := range arming.Shown() {
 		got = append(got, Group(r.Group())+" "+Refusal(r))
 	}
 	assert.Equal(t, want, got)
@@ -142,12 +142,14 @@ func TestRefusalSentencesCarryTheMeasuredValue(t *testing.T) {
 			"The craft must stand still for 1.5 s more; do not move it."},
 		{"tilted", arming.IsTilted, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.TiltTenths = 301 },
 			"The craft is tilted by 30.1°; set it down within 30° of level."},
-		{"cable", arming.OnCable, func(*sim.Snapshot, *sim.Config) {},
+		{"cable", arming.BeingSetUp, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.Cable = true },
 			"The craft is plugged into a computer by its set-up cable; pull the cable out."},
-		{"menu", arming.MenuOpen, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.Menu = pulse.MenuCraft },
+		{"menu", arming.BeingSetUp, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.Menu = pulse.MenuCraft },
 			"The craft's own menu is open; leave it first."},
-		{"camera menu", arming.MenuOpen, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.Menu = pulse.MenuCamera },
+		{"camera menu", arming.BeingSetUp, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.Menu = pulse.MenuCamera },
 			"The camera's menu is open; leave it first."},
+		{"cable and menu", arming.BeingSetUp, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.Cable, s.In.Craft.Menu = true, pulse.MenuCraft },
+			"The craft is plugged into a computer by its set-up cable, and the craft's own menu is open; pull the cable out and leave the menu."},
 		{"pack", arming.PackLow, func(s *sim.Snapshot, cfg *sim.Config) {
 			s.In.Craft.PackMilliVolts, cfg.Arming.PackLimitMilliVolts = 13990, 14000
 		}, "The pack has 13.99 V and this craft asks for 14 V; connect a charged one."},
@@ -166,7 +168,7 @@ func TestNoTwoSentencesAreAlike(t *testing.T) {
 	s, cfg := scene()
 	s.Refusals = 1<<arming.RefusalCount - 1
 	lines := Lines(s, cfg)
-	require.Len(t, lines, int(arming.RefusalCount))
+	require.Len(t, lines, len(arming.Shown()))
 	var texts, short []string
 	for _, l := range lines {
 		texts, short = append(texts, l.Text), append(short, Reason(l.Refusal))
@@ -202,7 +204,7 @@ func TestHappeningSentencesCarryTheirNumbers(t *testing.T) {
 		"Disarmed: the arm switch was moved off.":                                          {Code: happening.Disarmed, A: int32(happening.BySwitch)},
 		"Arming refused: the throttle was up and there was no link.":                       {Code: happening.Refused, A: 1<<arming.ThrottleUp | 1<<arming.NoLink},
 		"Link lost: no valid frame for 0.24 s.":                                            {Code: happening.LinkLost, A: 240},
-		"The craft sinks: level, throttle fading to idle over 4 s.":                        {Code: happening.Sinking, A: 4000},
+		"The craft sinks for 4 s: level, carrying at most 90 % of its weight.":             {Code: happening.Sinking, A: 4000},
 		"Mode rate, from angle.":                                                           {Code: happening.Mode, A: int32(layout.Rate), B: int32(layout.Angle)},
 		"Craft tilted by 45.5°.":                                                           {Code: happening.Tilted, A: 455},
 		"Craft set level.":                                                                 {Code: happening.Tilted},

@@ -34,19 +34,34 @@ func Sentence(r arming.Refusal, s *sim.Snapshot, cfg *sim.Config) string {
 		return "The craft must stand still for " + left(s.StillLeftMillis) + " more; do not move it."
 	case arming.IsTilted:
 		return "The craft is tilted by " + Degrees(int(s.In.Craft.TiltTenths)) + "; set it down within " + Degrees(int(cfg.Arming.TiltLimitTenths)) + " of level."
-	case arming.OnCable:
-		return "The craft is plugged into a computer by its set-up cable; pull the cable out."
-	case arming.MenuOpen:
-		if s.In.Craft.Menu == pulse.MenuCamera {
-			return "The camera's menu is open; leave it first."
-		}
-		return "The craft's own menu is open; leave it first."
+	case arming.BeingSetUp:
+		return beingSetUp(&s.In.Craft)
 	case arming.PackLow:
 		return "The pack has " + Volts(int(s.In.Craft.PackMilliVolts)) + " and this craft asks for " + Volts(int(cfg.Arming.PackLimitMilliVolts)) + "; connect a charged one."
 	case arming.PropellersUnchecked:
 		return "The propellers have not been checked yet; put each one where its mark and its turning direction belong."
 	}
 	return Refusal(r) + "."
+}
+
+// beingSetUp says what the craft is being set up by, and how to end it.
+func beingSetUp(c *arming.Conditions) string {
+	menu := "the craft's own menu is open"
+	if c.Menu == pulse.MenuCamera {
+		menu = "the camera's menu is open"
+	}
+	switch {
+	case c.Cable && c.Menu != pulse.MenuClosed:
+		return "The craft is plugged into a computer by its set-up cable, and " + menu + "; pull the cable out and leave the menu."
+	case c.Cable:
+		return "The craft is plugged into a computer by its set-up cable; pull the cable out."
+	}
+	return capital(menu) + "; leave it first."
+}
+
+// sinks says how this craft sinks.
+func sinks(cfg *sim.Config) string {
+	return "level, carrying at most " + fixed(int64(cfg.Flight.SinkCarries), 1) + " % of its weight"
 }
 
 // reading says what a channel carries: "channel 5 reads 2012 µs".
@@ -168,8 +183,7 @@ var reasons = [arming.RefusalCount]string{
 	arming.ChannelMissing:      "a channel carried no valid pulse",
 	arming.NotYetStill:         "the craft had not yet stood still",
 	arming.IsTilted:            "the craft was tilted",
-	arming.OnCable:             "the craft was plugged in by its set-up cable",
-	arming.MenuOpen:            "a menu was open",
+	arming.BeingSetUp:          "the craft was being set up",
 	arming.PackLow:             "the pack was low",
 	arming.PropellersUnchecked: "the propellers had not been checked",
 }

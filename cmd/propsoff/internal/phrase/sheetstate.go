@@ -34,15 +34,15 @@ func Next(s *sim.Snapshot, cfg *sim.Config, k Keys) string {
 	case k.Played && !s.In.Transmitter && !s.Armed:
 		return "The radio is off."
 	case k.Played && s.Sinking && !s.In.Transmitter:
-		return "The radio is off: the craft sinks (level, throttle fading), then cuts."
+		return "The radio is off: the craft sinks (" + sinks(cfg) + "), then cuts."
 	case !s.In.Powered:
 		return "The craft has no power. Press " + k.Pack + " to connect its pack."
 	case !s.In.Transmitter && !s.Armed:
 		return "The radio is off. Press " + k.Radio + " to switch it on."
 	case s.Sinking && !s.In.Transmitter:
-		return "The radio is off: the craft sinks (level, throttle fading), then cuts. Press " + k.Radio + " to switch it on."
+		return "The radio is off: the craft sinks (" + sinks(cfg) + "), then cuts. Press " + k.Radio + " to switch it on."
 	case s.Sinking:
-		return "The link is lost: the craft sinks (level, throttle fading), then cuts. Only a good link gives the pilot control again."
+		return "The link is lost: the craft sinks (" + sinks(cfg) + "), then cuts. Only a good link gives the pilot control again."
 	case cfg.Arming.By == arming.BySticks:
 		return nextBySticks(s, cfg, k)
 	}

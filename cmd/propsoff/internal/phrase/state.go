@@ -19,7 +19,7 @@ type Line struct {
 // Lines are the refusals that stand now as sentences, in their groups and order.
 func Lines(s *sim.Snapshot, cfg *sim.Config) []Line {
 	var out []Line
-	for r := range arming.RefusalCount {
+	for _, r := range arming.Shown() {
 		if s.Refusals.Has(r) {
 			out = append(out, Line{Refusal: r, Group: r.Group(), Text: Sentence(r, s, cfg)})
 		}

@@ -26,8 +26,7 @@ var refusalWords = [arming.RefusalCount]string{
 	arming.ChannelMissing:      "channel-missing",
 	arming.NotYetStill:         "not-yet-still",
 	arming.IsTilted:            "tilted",
-	arming.OnCable:             "on-cable",
-	arming.MenuOpen:            "menu-open",
+	arming.BeingSetUp:          "being-set-up",
 	arming.PackLow:             "pack-low",
 	arming.PropellersUnchecked: "propellers-unchecked",
 }
@@ -75,6 +74,8 @@ var causeWords = [happening.CauseCount]string{
 	happening.ByLinkLoss:  "cut-on-loss",
 	happening.BySinkEnd:   "sunk",
 	happening.ByPowerLoss: "power-lost",
+	happening.ByStored:    "by-stored-values",
+	happening.ByRepeated:  "by-repeated-values",
 }
 
 // Refusal is the code word of r, "refusal 14" for one that is unknown.
@@ -94,7 +95,19 @@ func word(words []string, i int, kind string) string {
 }
 
 // Refusals are the code words of all refusals, in the order in which they are shown.
-func Refusals() []string { return append([]string(nil), refusalWords[:]...) }
+func Refusals() []string {
+	var out []string
+	for _, r := range arming.Shown() {
+		out = append(out, Refusal(r))
+	}
+	return out
+}
+
+// OldRefusals are the code words that files of earlier programs may have, with the word of today for each.
+func OldRefusals() map[string]string {
+	today := Refusal(arming.BeingSetUp)
+	return map[string]string{"on-cable": today, "menu-open": today}
+}
 
 // Happenings are the code words of all happenings.
 func Happenings() []string { return append([]string(nil), codeWords[1:]...) }
@@ -105,9 +118,9 @@ func Codes() []string { return append([]string(nil), codeWords[:]...) }
 
 // RefusalOf is the refusal of a code word.
 func RefusalOf(s string) (arming.Refusal, bool) {
-	for i, w := range refusalWords {
-		if w == s {
-			return arming.Refusal(i), true
+	for _, r := range arming.Shown() {
+		if refusalWords[r] == s {
+			return r, true
 		}
 	}
 	return 0, false
@@ -126,12 +139,28 @@ func CodeOf(s string) (happening.Code, bool) {
 // Why are the code words of a set of refusals, in the order in which they are shown.
 func Why(set arming.Set) []string {
 	var out []string
-	for r := range arming.RefusalCount {
+	for _, r := range arming.Shown() {
 		if set.Has(r) {
 			out = append(out, Refusal(r))
 		}
 	}
 	return out
+}
+
+// SetUpBy are the code words of what a craft was being set up by.
+func SetUpBy(by happening.SetUp) []string {
+	var out []string
+	for i, w := range [...]string{"cable", "craft-menu", "camera-menu"} {
+		if by>>i&1 == 1 {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// Origin is the code word of where a frame came from.
+func Origin(o link.Origin) string {
+	return word([]string{"radio", "repeated-values", "stored-values"}, int(o), "origin")
 }
 
 // Group is the heading over the refusals that the same hands cure.

@@ -286,7 +286,7 @@ func (p *layoutPart) use(path string) (now, recording bool) {
 		return false, true
 	}
 	names := p.file.Names()
-	names.Refusals, names.Happenings, names.Gestures = phrase.Refusals(), phrase.Happenings(), s.o.Names.Gestures
+	names.Refusals, names.OldRefusals, names.Happenings, names.Gestures = phrase.Refusals(), phrase.OldRefusals(), phrase.Happenings(), s.o.Names.Gestures
 	s.cfg, s.o.Craft, s.o.CraftPath, s.o.CraftName, s.o.Names = cfg, p.file, path, p.file.Name, names
 	s.o.Driver.UseNames(names)
 	return true, false

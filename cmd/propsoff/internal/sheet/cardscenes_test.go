@@ -104,7 +104,7 @@ var cardScenes = []cardScene{
 		c.Prove(&rep)
 		return c
 	}, []string{"Hedgerow 5", "rate, air mode + lights", "finder sound", "channel 8, axis 8, springs back", "arming allowed", "arming refused", "anywhere", "knob or slider",
-		"Every situation was searched: 537,664 situations. No rule is broken.", "power-up arms nothing", "holds, 537,664 situations", "it sinks", "lets the throttle fade for 4 s"}},
+		"Every situation was searched: 537,664 situations. No rule is broken.", "power-up arms nothing", "holds, 537,664 situations", "it sinks for 4 s", "carrying at most 90 % of its weight"}},
 	{"twelve", func(t testing.TB) CardData {
 		f := cardCraft(t, busyCraft)
 		var more []handset.Control

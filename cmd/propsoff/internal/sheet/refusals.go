@@ -46,7 +46,7 @@ func (r *Refusals) Update(s *sim.Snapshot, cfg *sim.Config) {
 		return
 	}
 	lost := s.Refusals.Has(arming.NoLink)
-	for i := range arming.RefusalCount {
+	for _, i := range arming.Shown() {
 		row := &r.rows[i]
 		switch {
 		case !s.Refusals.Has(i) && lost && i.Group() != arming.Craft:
@@ -63,7 +63,7 @@ func (r *Refusals) Update(s *sim.Snapshot, cfg *sim.Config) {
 
 // Rows appends those that are to be shown now, in their groups and order.
 func (r *Refusals) Rows(dst []Row) []Row {
-	for i := range arming.RefusalCount {
+	for _, i := range arming.Shown() {
 		row := &r.rows[i]
 		if !row.shown {
 			continue

@@ -93,7 +93,7 @@ var scenes = []scene{
 	{"armed with throttle", func(t testing.TB) *stage {
 		s := ready(t).set(4, 2012).wait(500).glide(0, 1480, 600).glide(1, 1800, 300).glide(3, 1300, 300).set(5, 1500).wait(300).glide(2, 1700, 400)
 		return s.set(5, 2012).wait(200).glide(1, 1500, 300).wait(100)
-	}, []string{"ARMED", "51 %"}},
+	}, []string{"ARMED", "52 %"}},
 	{"link lost", func(t testing.TB) *stage {
 		return ready(t).set(4, 2012).wait(1500).glide(0, 1350, 500).wait(900).tell(pulse.Link, 0).wait(640)
 	}, []string{"DISARMED", "Lost, silent for 0.6 s"}},

@@ -146,27 +146,27 @@ func row(r *Refusals, want arming.Refusal) *Row {
 func TestAClearedRefusalIsCrossedOffAndGoes(t *testing.T) {
 	s := ready(t).tell(pulse.Cable, 1).wait(200)
 	r := s.v.Refusals
-	require.NotNil(t, row(r, arming.OnCable))
-	assert.True(t, row(r, arming.OnCable).Stands)
-	assert.Zero(t, row(r, arming.OnCable).Crossed)
+	require.NotNil(t, row(r, arming.BeingSetUp))
+	assert.True(t, row(r, arming.BeingSetUp).Stands)
+	assert.Zero(t, row(r, arming.BeingSetUp).Crossed)
 
 	s.tell(pulse.Cable, 0).wait(200)
-	half := row(r, arming.OnCable)
+	half := row(r, arming.BeingSetUp)
 	require.NotNil(t, half)
 	assert.False(t, half.Stands)
 	assert.InDelta(t, 0.5, half.Crossed, 0.1)
 	assert.Contains(t, half.Text, "set-up cable", "the sentence stays as it stood last")
 	s.wait(300)
-	assert.Equal(t, 1.0, row(r, arming.OnCable).Crossed)
+	assert.Equal(t, 1.0, row(r, arming.BeingSetUp).Crossed)
 	s.wait(2400)
-	assert.NotNil(t, row(r, arming.OnCable))
+	assert.NotNil(t, row(r, arming.BeingSetUp))
 	s.wait(200)
-	assert.Nil(t, row(r, arming.OnCable), "gone after about three seconds")
+	assert.Nil(t, row(r, arming.BeingSetUp), "gone after about three seconds")
 
 	// It comes back whole while it is being crossed off.
 	s.tell(pulse.Cable, 1).wait(100).tell(pulse.Cable, 0).wait(300).tell(pulse.Cable, 1).wait(100)
-	assert.Zero(t, row(r, arming.OnCable).Crossed)
-	assert.True(t, row(r, arming.OnCable).Stands)
+	assert.Zero(t, row(r, arming.BeingSetUp).Crossed)
+	assert.True(t, row(r, arming.BeingSetUp).Stands)
 }
 
 // A refusal of the hand that vanishes because the link did is not cleared: nobody knows how the throttle stands now.
@@ -291,8 +291,13 @@ func TestAKeyBesideARefusalCures(t *testing.T) {
 				press   func()
 			}{
 				{arming.IsTilted, func() { s.tell(pulse.Tilt, int32(NextTilt(s.v.Snap.In.Craft.TiltTenths))) }},
-				{arming.MenuOpen, func() { s.tell(pulse.Menu, int32(NextMenu(s.v.Snap.In.Craft.Menu))) }},
-				{arming.OnCable, func() { s.tell(pulse.Cable, 0) }},
+				{arming.BeingSetUp, func() {
+					if s.v.cures(arming.BeingSetUp) == TurnMenu {
+						s.tell(pulse.Menu, int32(NextMenu(s.v.Snap.In.Craft.Menu)))
+					} else {
+						s.tell(pulse.Cable, 0)
+					}
+				}},
 			} {
 				if !s.v.Snap.Refusals.Has(c.refusal) {
 					continue

@@ -52,9 +52,11 @@ func (v *View) cures(r arming.Refusal) Action {
 		return NoAction
 	case r == arming.IsTilted && NextTilt(v.Snap.In.Craft.TiltTenths) <= v.Config.Arming.TiltLimitTenths:
 		return TiltCraft
-	case r == arming.OnCable:
-		return PlugCable
-	case r == arming.MenuOpen && NextMenu(v.Snap.In.Craft.Menu) == pulse.MenuClosed:
+	case r == arming.BeingSetUp && v.Snap.In.Craft.Cable:
+		if v.Snap.In.Craft.Menu == pulse.MenuClosed {
+			return PlugCable
+		}
+	case r == arming.BeingSetUp && NextMenu(v.Snap.In.Craft.Menu) == pulse.MenuClosed:
 		return TurnMenu
 	case r == arming.NoLink && !v.Snap.In.Transmitter:
 		return SwitchRadio

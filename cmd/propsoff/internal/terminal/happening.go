@@ -5,9 +5,9 @@
 //
 // A happening always has t_ms and code; by its code further:
 //
-//	armed                          nothing
-//	disarmed                       cause: by-switch, by-sticks, cut-on-loss, sunk, power-lost
-//	refused                        why: the codes of all refusals
+//	armed                          by: repeated-values, stored-values, where the receiver armed it while the radio was silent
+//	disarmed                       cause: by-switch, by-sticks, cut-on-loss, sunk, power-lost, by-stored-values, by-repeated-values
+//	refused                        why: the codes of all refusals; set_up_by, with being-set-up: cable, craft-menu, camera-menu
 //	link-lost                      ms since the last valid frame
 //	link-back, link-clean          nothing
 //	sinking                        ms that the sinking will take
@@ -45,6 +45,7 @@ import (
 	"propsoff/sim/arming"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
+	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 )
 
@@ -72,8 +73,15 @@ func AppendJSON(dst []byte, h happening.Happening, cfg *sim.Config) []byte {
 	switch h.Code {
 	case happening.Disarmed:
 		dst = appendString(dst, "cause", phrase.Cause(happening.Cause(h.A)))
+	case happening.Armed:
+		if h.A != 0 {
+			dst = appendString(dst, "by", phrase.Origin(link.Origin(h.A)))
+		}
 	case happening.Refused:
 		dst = appendStrings(dst, "why", phrase.Why(arming.Set(h.A)))
+		if h.B != 0 {
+			dst = appendStrings(dst, "set_up_by", phrase.SetUpBy(happening.SetUp(h.B)))
+		}
 	case happening.LinkLost, happening.Sinking, happening.SinkEnded, happening.Slept:
 		dst = appendInt(dst, "ms", int64(h.A))
 	case happening.ReadingsLost:

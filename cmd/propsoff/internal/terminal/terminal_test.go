@@ -86,9 +86,10 @@ func TestEveryHappeningAsJSONAndText(t *testing.T) {
 }
 
 func values() *sim.Snapshot {
-	s := &sim.Snapshot{Tick: 1234, Link: link.Lost, Mode: layout.Horizon, Refusals: 1<<arming.NoLink | 1<<arming.OnCable}
+	s := &sim.Snapshot{Tick: 1234, Link: link.Lost, Mode: layout.Horizon, Refusals: 1<<arming.NoLink | 1<<arming.BeingSetUp}
 	s.In.Sent = pulse.Frame{pulse.Micros(988), pulse.Micros(1500) + 1, pulse.Micros(2200), pulse.Micros(1064) + 6}
 	s.Received = s.In.Sent
+	s.In.Craft.Cable = true
 	s.In.Powered, s.In.HasSent, s.In.Plugged = true, true, true
 	return s
 }
@@ -97,7 +98,7 @@ func TestValues(t *testing.T) {
 	s := values()
 	line := string(AppendValues(nil, s))
 	assert.Equal(t, `{"t_ms":1234,"code":"values","channels":[988,1500.125,null,1064.75,null,null,null,null,null,null,null,null,null,null,null,null],`+
-		`"armed":false,"refusals":["no-link","on-cable"],"link":"lost","mode":"horizon"}`+"\n", line)
+		`"armed":false,"refusals":["no-link","being-set-up"],"link":"lost","mode":"horizon"}`+"\n", line)
 	assert.True(t, json.Valid([]byte(line)))
 	v := ValuesOf(s)
 	s.Tick++
