@@ -131,6 +131,7 @@ func (w *filler) receiver() {
 	w.slots("clean-time", c.Link.CleanSlots, 10_000)
 	w.word("when-lost", map[bool]string{false: "cut", true: "sink"}[c.Arming.SinkSlots > 0])
 	w.slots("sink-time", c.Arming.SinkSlots, 30_000)
+	w.Value("sink-carries", parts(int(c.Flight.SinkCarries), 10)+" %")
 	w.Close()
 }
 

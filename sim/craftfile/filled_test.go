@@ -96,6 +96,7 @@ func TestAnyCraftIsFilledIn(t *testing.T) {
 		f := &cfg.Flight
 		f.AtLowThrottle, f.IdleSpeed = flight.AtLowThrottle(whole(0, 1)), uint16(whole(0, 3000))
 		f.AirModes, f.AirWake = uint8(whole(0, 7)), whole(0, 1000)*pulse.ThrottleFull/1000
+		f.SinkCarries = uint16(whole(0, 1000))
 		b := &cfg.Body
 		b.Mass, b.HalfHeight = number(0.2, 0.9), number(0.005, 0.1)
 		b.Inertia.X = number(0.99*b.Inertia.X, 1.01*b.Inertia.X)
