@@ -44,7 +44,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// Version is the version that Create writes and the newest that a Reader understands.
+// Version is the version that is written and the newest that a Reader understands.
 const Version = 2
 
 // header is the first line without its version; headLimit is the longest first line that is looked at.

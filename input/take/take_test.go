@@ -44,6 +44,16 @@ var testSettings = Settings{
 	Model: 2, CraftFilled: "propsoff: craft 1\nname: all\n", GesturesFilled: "propsoff: gestures 1\n",
 }
 
+// newWriter begins a take in f.
+func newWriter(name string, f file, s Settings) (*Writer, error) {
+	o := &output{path: name, f: f}
+	if err := o.write(firstLine(), 0, false); err != nil {
+		return nil, err
+	}
+	w := writerTo(o)
+	return w, w.Part(s)
+}
+
 // write writes entries and returns the file's bytes.
 func write(t interface{ Fatal(...any) }, s Settings, es []Entry, closed bool) []byte {
 	m := &memory{room: -1}

@@ -13,14 +13,14 @@ var ErrTooLong = errors.New("the practice has gone on for too long to be recorde
 const TapeMost = 64 << 20
 
 // Tape is a Writer that keeps in memory what belongs to the part under way, so that a recording may begin at any time: the file then gets
-// the part from its beginning, for only from there can it be played. Without a part there is nothing to record yet. What goes wrong
-// with a file ends that file, never the tape. Not for use by several goroutines at once.
+// the part from its beginning, for only from there can it be played. What goes wrong with a file ends that file, never the tape. Not for
+// use by several goroutines at once.
 type Tape struct {
 	*Writer
-	// Most is how many bytes are kept; 0 means TapeMost.
+	// Most is how many bytes are kept; 0 means TapeMost. Below 0 a recording can begin only at once when a part has begun.
 	Most int
 
-	part []byte // whole records since the part began, nil before the first part and once it has become too long
+	part []byte // whole records since the part began; nil before the first one, and once it has become too long
 	to   *output
 	last error // why the last file ended before it was asked to; nil for none
 }
@@ -64,8 +64,7 @@ func (t *Tape) Stop() error {
 	}
 	err := t.Flush()
 	o := t.to
-	t.to = nil
-	if o == nil { // it failed in the flush
+	if t.to = nil; o == nil { // it failed in the flush
 		return t.last
 	}
 	return errors.Join(err, o.close())

@@ -152,9 +152,6 @@ func TestATapeIsBounded(t *testing.T) {
 	dir := t.TempDir()
 	tape := NewTape()
 	tape.Most = 4000
-	if err := tape.Record(filepath.Join(dir, "a.take")); !errors.Is(err, ErrTooLong) {
-		t.Fatalf("nothing has begun: %v", err)
-	}
 	if err := tape.Part(partFrom(0)); err != nil {
 		t.Fatal(err)
 	}
@@ -183,6 +180,33 @@ func TestATapeIsBounded(t *testing.T) {
 	}
 	if err := tape.Close(); err != nil {
 		t.Fatal(err)
+	}
+}
+
+// A tape that keeps nothing can be recorded at once when a part has begun, and not later.
+func TestATapeThatKeepsNothing(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.take")
+	tape := NewTape()
+	tape.Most = -1
+	if err := tape.Record(path); !errors.Is(err, ErrTooLong) {
+		t.Fatalf("no part has begun: %v", err)
+	}
+	if err := tape.Part(partFrom(7)); err != nil {
+		t.Fatal(err)
+	}
+	if err := tape.Record(path); err != nil {
+		t.Fatal(err)
+	}
+	es := someOf(7, 20)
+	put(t, tape.Writer, es)
+	if err := tape.Stop(); err != nil {
+		t.Fatal(err)
+	}
+	if got, r := read(t, path); !same(got, es) || r.Settings().From != 7 || tape.part != nil {
+		t.Errorf("%d entries from %d", len(got), r.Settings().From)
+	}
+	if err := tape.Record(path + "2"); !errors.Is(err, ErrTooLong) {
+		t.Error(err)
 	}
 }
 

@@ -14,7 +14,7 @@ import (
 // that comes later writes them out first. A caller that flushes oftener loses less.
 const KeepTicks = 100
 
-// Writer appends to a new take. It keeps entries until Flush, which hands whole records to the operating system in one
+// Writer appends to a take. It keeps entries until Flush, which hands whole records to the operating system in one
 // write: a kill of the program loses nothing that was flushed (a power cut may lose more; see Sync). Errors stick: after
 // the first one everything is refused with it, and the practice goes on without being recorded. In steady state nothing
 // is allocated. Not for use by several goroutines at once.
@@ -44,24 +44,6 @@ type out interface {
 	name() string
 }
 
-// Create begins a take at path, which must not exist yet, with its first line and the settings of its first part.
-func Create(path string, s Settings) (*Writer, error) {
-	if _, err := s.append(nil); err != nil { // before there is a file
-		return nil, fmt.Errorf("%s: %w", path, err)
-	}
-	f, err := createFile(path)
-	if err != nil {
-		return nil, err
-	}
-	w, err := newWriter(path, f, s)
-	if err != nil {
-		f.Close()
-		os.Remove(path) // ours, made a moment ago, and without its settings of no use
-		return nil, err
-	}
-	return w, nil
-}
-
 // createFile makes the file of a take, which must not exist yet.
 func createFile(path string) (*os.File, error) {
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
@@ -72,20 +54,6 @@ func createFile(path string) (*os.File, error) {
 		return nil, notMade(path, err)
 	}
 	return f, nil
-}
-
-func newWriter(name string, f file, s Settings) (*Writer, error) {
-	payload, err := s.append(nil)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
-	}
-	o := &output{path: name, f: f}
-	w := writerTo(o)
-	w.tick = s.From
-	if err := o.write(appendRecord(firstLine(), recSettings, payload), s.From, false); err != nil {
-		return nil, err
-	}
-	return w, nil
 }
 
 func firstLine() []byte { return fmt.Appendf(nil, "%s%d\n", header, Version) }

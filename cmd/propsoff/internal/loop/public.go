@@ -43,6 +43,7 @@ type public struct {
 	points []Point
 
 	mu      sync.Mutex
+	craft   *sim.Config
 	snap    sim.Snapshot
 	moves   moves
 	digest  uint64
@@ -197,12 +198,4 @@ func (l *Loop) HappeningsLost() uint64 {
 	l.public.mu.Lock()
 	defer l.public.mu.Unlock()
 	return l.public.lost
-}
-
-// Recording is why the take is written no more, nil while it is written or where none is.
-func (l *Loop) Recording() error {
-	if l.rec == nil {
-		return nil
-	}
-	return l.rec.err()
 }
