@@ -71,7 +71,7 @@ func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) 
 		return err
 	}
 	defer p.Close()
-	p.comparer = nil // a take is flown, not compared: it was recorded elsewhere
+	p.judge = nil // a take is flown, not compared: it was recorded elsewhere
 	cfg := p.craft.Config()
 	log := flown.New(&cfg, int64(f.every/time.Millisecond))
 	told := w.out
@@ -87,7 +87,7 @@ func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) 
 			return err
 		}
 	}
-	rec, err := beginTake(flags.record, p.craft, p.radio, p.name)
+	rec, err := p.record(flags.record)
 	if err != nil {
 		return err
 	}

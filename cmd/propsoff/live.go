@@ -7,13 +7,13 @@ import (
 
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/records"
 	"propsoff/input"
-	"propsoff/input/take"
 	"propsoff/sim/practice"
 )
 
 // runLive plays a plan in real time, tick for tick what runFast does.
-func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *take.Writer) error {
+func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *records.Recorder) error {
 	d := newDisplay(w, "run", mannerOf(w, rf.json), p.craft.Config())
 	d.reads(p.name, nil)
 	r := newReport(p, rf.json, d.lines.Add)
@@ -25,7 +25,7 @@ func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *take.Writ
 		over   atomic.Bool
 	)
 	o := loop.Options{
-		Craft: p.craft.Config(), Clock: loop.RealClock(w.now),
+		Craft: p.start.Craft, Tick: p.start.Tick, Stands: p.start.Stands, Note: p.start.Note, Clock: loop.RealClock(w.now),
 		Ended: func(_ input.Source, why error) { ended = why },
 		Listen: func(pr *practice.Practice) {
 			if over.Load() {
@@ -43,7 +43,7 @@ func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *take.Writ
 		},
 	}
 	if rec != nil {
-		o.Take = rec
+		o.Take, o.Begun = rec, true
 	}
 	l := loop.New(o)
 	if err := l.Use(loop.Player{Source: p.source}); err != nil {
@@ -67,7 +67,7 @@ func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *take.Writ
 	if err := d.lines.Flush(); err != nil {
 		return trouble(err)
 	}
-	if why := l.Recording(); why != nil {
+	if why := l.Recording().Err; why != nil {
 		return trouble(errors.New(phrase.RecordingStopped(why.Error())))
 	}
 	return result

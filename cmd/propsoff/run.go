@@ -15,13 +15,14 @@ import (
 
 	"propsoff/assets"
 	"propsoff/assets/yamldoc"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/cmd/propsoff/internal/records"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/input/script"
 	"propsoff/input/take"
-	"propsoff/sim/craftfile"
+	"propsoff/sim"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
@@ -44,7 +45,8 @@ func newRun(w *world, flags *shared) *cobra.Command {
 		Long: "Run a pilot script or a take as fast as the machine can, and print what happens. The first bytes of the file\n" +
 			"say which it is. \"" + demoName + "\" is the demo pilot that ships with the program.\n\n" +
 			"Exit status: 0 run whole; 1 an expectation of the script failed, or the take did not replay to the same; 2 bad input.\n" +
-			"With --craft a take's hands are run on another craft, and nothing is compared.",
+			"A take of an older model of the bench is told as it was recorded, and today's model plays the same hands: what comes out otherwise\n" +
+			"is told and is no failure. With --craft a take's hands are run on another craft, and nothing is compared.",
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case rf.demo && len(args) > 0:
@@ -84,9 +86,14 @@ type plan struct {
 	// checker is that of a script, expects its expectations.
 	checker *script.Checker
 	expects []script.Expect
-	// comparer is that of a take, nil for a script or another craft.
-	comparer *take.Comparer
-	replay   bool
+	// judge holds a take against its replay, nil for a script or another craft; parts are the parts of a take that follow the first.
+	judge  *records.Judge
+	parts  loop.Parts
+	replay bool
+	// start is how the practice begins, papers the files that it goes by; changed is told of each part of a take that follows.
+	start   loop.Start
+	papers  records.Papers
+	changed func(*records.Part)
 	// note says what is to be known at the end, once the source has ended.
 	note  func() string
 	close []io.Closer
@@ -104,7 +111,7 @@ func run(ctx context.Context, w *world, flags *shared, rf runFlags, name string)
 		return err
 	}
 	defer p.Close()
-	rec, err := beginTake(flags.record, p.craft, p.radio, p.name)
+	rec, err := p.record(flags.record)
 	if err != nil {
 		return err
 	}
@@ -201,10 +208,12 @@ func planScript(flags *shared, file, dir string, text []byte) (*plan, error) {
 	if err != nil {
 		return nil, badInput(err)
 	}
-	return &plan{
+	p := &plan{
 		craft: c, radio: r, source: s.Source(), name: s.Title(), expects: s.Expectations(), checker: s.NewChecker(),
-		last: func() int64 { return s.End() / 1000 }, note: func() string { return "" },
-	}, nil
+		last: func() int64 { return s.End() / 1000 }, note: func() string { return "" }, papers: papersOf(c).WithRadio(r, nil),
+	}
+	p.start = loop.Start{Craft: c.Config(), Note: p.name}
+	return p, nil
 }
 
 // head is what must be known of a script before its words can be resolved.
@@ -254,48 +263,21 @@ func planTake(flags *shared, name string) (*plan, error) {
 }
 
 func (p *plan) fromTake(flags *shared, r *take.Reader) error {
+	read := func(s *take.Settings) (*records.Part, error) { return p.readPart(flags, r.Name(), s) }
 	s := r.Settings()
-	switch {
-	case flags.craft != "":
-		c, err := loadCraft(flags.craft, "")
-		if err != nil {
-			return err
-		}
-		p.craft = c
-	case s.CraftText == "":
-		return badInput(errors.New(r.Name() + ": the take carries no craft file; give one by --craft FILE"))
-	default:
-		f, err := craftfile.Parse(r.Name()+": its craft file", []byte(s.CraftText))
-		if err != nil {
-			return badInput(err)
-		}
-		p.craft = newCraft(s.CraftName, f)
-	}
-	if err := p.takeGestures(flags, r.Name(), &s); err != nil {
+	first, err := read(&s)
+	if err != nil {
 		return err
 	}
-	if s.RadioText != "" && flags.radio == "" {
-		if f, err := radio.Parse(r.Name()+": its radio file", []byte(s.RadioText), radio.Known{}); err == nil {
-			p.radio = &f // of interest to a new recording only
-		}
-	}
+	p.takeUp(first)
+	p.start = *first.Start()
 	if flags.radio != "" {
 		f, err := loadRadio(flags.radio, "", p.craft)
 		if err != nil {
 			return err
 		}
-		p.radio = f
+		p.papers = p.papers.WithRadio(f, nil)
 	}
-	if flags.craft == "" && flags.gestures == "" {
-		second, err := take.Open(r.Name())
-		if err != nil {
-			return badInput(err)
-		}
-		p.close = append(p.close, second)
-		p.comparer = take.NewComparer(second, phrase.Codes())
-	}
-	p.source = take.NewSource(r)
-	p.last = r.Tick
 	p.note = func() string {
 		switch t := r.Torn(); {
 		case t != nil:
@@ -309,29 +291,80 @@ func (p *plan) fromTake(flags *shared, r *take.Reader) error {
 		}
 		return ""
 	}
+	if flags.craft == "" && flags.gestures == "" {
+		if p.judge, err = records.NewJudge(r.Name()); err != nil {
+			return badInput(err)
+		}
+		p.close = append(p.close, p.judge)
+	}
+	player := records.NewPlayer(r, read)
+	player.Begins = func(part *records.Part) {
+		p.takeUp(part)
+		if p.changed != nil {
+			p.changed(part)
+		}
+	}
+	p.source, p.parts, p.last = player, player, r.Tick
 	return nil
 }
 
-// takeGestures gives the craft the gestures that the take carries; a take of before there were any has none, and goes without.
-func (p *plan) takeGestures(flags *shared, name string, s *take.Settings) error {
-	cfg := p.craft.Config()
-	var g *gestureFile
-	var err error
+// takeUp makes a part of a take the one that is run.
+func (p *plan) takeUp(part *records.Part) {
+	p.craft = newCraft(part.CraftName, part.Craft)
+	if part.Gestures != nil {
+		p.craft.learn(&gestureFile{part.Gestures, part.GesturesName})
+	}
+	p.papers = part.Papers
+}
+
+// readPart reads a part of a take, with the craft and the gestures of the flags where they name others.
+func (p *plan) readPart(flags *shared, name string, s *take.Settings) (*records.Part, error) {
+	if err := records.CheckModel(name, s); err != nil {
+		return nil, badInput(err)
+	}
+	part := *s
+	if flags.craft != "" { // a file of today
+		c, err := loadCraft(flags.craft, "")
+		if err != nil {
+			return nil, err
+		}
+		part.Model, part.CraftName, part.CraftText, part.CraftFilled = sim.Model, c.Name, string(c.Text), ""
+	}
+	if flags.gestures != "" {
+		cfg := sim.Default() // the craft's own slots count when the part is read
+		g, err := loadGestures(flags.gestures, "", false, cfg.SlotTicks)
+		if err != nil {
+			return nil, err
+		}
+		part.GesturesName, part.GesturesText, part.GesturesFilled = g.name, string(g.Text), ""
+	}
+	read, err := records.Read(name, &part)
 	switch {
-	case flags.gestures != "":
-		g, err = loadGestures(flags.gestures, "", false, cfg.SlotTicks)
-	case s.GesturesText != "":
-		g, err = parseGestures(name+": its gesture file", s.GesturesName, []byte(s.GesturesText), cfg.SlotTicks)
+	case errors.Is(err, records.ErrNoCraft):
+		return nil, badInput(errors.New(name + ": the take carries no craft file; give one by --craft FILE"))
+	case err != nil:
+		return nil, badInput(err)
 	}
-	if err != nil {
-		return err
+	return read, nil
+}
+
+// record begins the take of --record; nil where none is asked for.
+func (p *plan) record(path string) (*records.Recorder, error) {
+	rec, err := beginTake(path, p.papers, &p.start)
+	if rec != nil && p.parts != nil {
+		then := p.changed
+		p.changed = func(part *records.Part) {
+			rec.Use(part.Papers)
+			if then != nil {
+				then(part)
+			}
+		}
 	}
-	p.craft.learn(g)
-	return nil
+	return rec, err
 }
 
 // runFast runs a plan without waiting for the clock.
-func runFast(ctx context.Context, p *plan, r *report, rec *take.Writer) error {
+func runFast(ctx context.Context, p *plan, r *report, rec *records.Recorder) error {
 	pr, err := stepThrough(ctx, p, rec, nil, r.observe)
 	if err != nil {
 		return err
@@ -339,10 +372,10 @@ func runFast(ctx context.Context, p *plan, r *report, rec *take.Writer) error {
 	return r.finish(pr.Tick()-1, pr.Digest())
 }
 
-// stepThrough steps a practice through a plan to its end, without waiting for the clock. before are readings for tick 0 that
+// stepThrough steps a practice through a plan to its end, without waiting for the clock. before are readings for the first tick that
 // come before the plan's own; seen is called after every tick. The take is ended, however the run ends.
-func stepThrough(ctx context.Context, p *plan, rec *take.Writer, before []pulse.Reading, seen func(*practice.Practice)) (*practice.Practice, error) {
-	pr := practice.New(p.craft.Config())
+func stepThrough(ctx context.Context, p *plan, rec *records.Recorder, before []pulse.Reading, seen func(*practice.Practice)) (*practice.Practice, error) {
+	pr := practice.Begin(p.start.Craft, p.start.Tick, p.start.Stands)
 	readings := append([]pulse.Reading(nil), before...)
 	var end error
 	for end == nil {
@@ -351,6 +384,11 @@ func stepThrough(ctx context.Context, p *plan, rec *take.Writer, before []pulse.
 			break
 		}
 		readings, end = p.source.Poll(readings, pr.Tick()*1000)
+		if start, ok := p.nextPart(pr.Tick()); ok {
+			recordPart(rec, pr, start)
+			pr, end = practice.Begin(start.Craft, start.Tick, start.Stands), nil
+			continue
+		}
 		pr.Step(readings)
 		record(rec, pr, readings)
 		seen(pr)
@@ -370,8 +408,16 @@ func stepThrough(ctx context.Context, p *plan, rec *take.Writer, before []pulse.
 	return pr, nil
 }
 
+// nextPart is the part of a take that begins at a tick.
+func (p *plan) nextPart(tick int64) (*loop.Start, bool) {
+	if p.parts == nil {
+		return nil, false
+	}
+	return p.parts.Part(tick * 1000)
+}
+
 // record notes one tick in a take; its errors stick and are told at the end.
-func record(rec *take.Writer, pr *practice.Practice, readings []pulse.Reading) {
+func record(rec *records.Recorder, pr *practice.Practice, readings []pulse.Reading) {
 	if rec == nil {
 		return
 	}
@@ -387,7 +433,16 @@ func record(rec *take.Writer, pr *practice.Practice, readings []pulse.Reading) {
 	}
 }
 
-func endRecord(rec *take.Writer, pr *practice.Practice) error {
+// recordPart ends the part of pr in a take and begins the next.
+func recordPart(rec *records.Recorder, pr *practice.Practice, start *loop.Start) {
+	if rec == nil {
+		return
+	}
+	_ = rec.Digest(pr.Tick()-1, pr.Digest())
+	_ = rec.Part(start)
+}
+
+func endRecord(rec *records.Recorder, pr *practice.Practice) error {
 	if rec == nil {
 		return nil
 	}

@@ -148,6 +148,9 @@ func (c *Comparer) Finish(tick int64) (*Difference, error) {
 	return c.diff, nil
 }
 
+// Difference is the first one found so far, nil for none.
+func (c *Comparer) Difference() *Difference { return c.diff }
+
 // Compared is the number of happenings and digests that were found equal: a comparison of nothing proves nothing.
 func (c *Comparer) Compared() int { return c.seen }
 

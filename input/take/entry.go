@@ -22,6 +22,18 @@ func (r *Reader) entry() (Entry, error) {
 	}
 }
 
+// add takes fields that became known while the part went on.
+func (r *Reader) add() error {
+	s, err := parseInto(r.settings, r.rec)
+	if err == nil && (s.Model != r.settings.Model || s.From != r.settings.From) {
+		err = contentError("settings that cannot change within a part")
+	}
+	if err == nil {
+		r.settings, r.rec = s, nil
+	}
+	return err
+}
+
 // part begins another part.
 func (r *Reader) part() (Entry, error) {
 	s, err := parseSettings(r.rec)

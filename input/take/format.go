@@ -23,6 +23,7 @@
 //	happenings  one or more of: distance (varint), code (varint), A (signed), B (signed)
 //	digests     one or more of: distance (varint), 8 bytes, lowest first
 //	end         distance (varint)
+//	added       fields of settings that became known while the part went on, as the radio's
 //
 // Records of unknown kind are skipped, so a later program may add kinds that an older one can do without; whatever it
 // cannot do without asks for a new version in the first line. Version 1 (one part, and no number of the model) must load for ever:
@@ -60,6 +61,7 @@ const (
 	recHappenings byte = 3
 	recDigests    byte = 4
 	recEnd        byte = 5
+	recAdded      byte = 6
 )
 
 // Limits, all ours. A record that says it is longer is refused before any memory is asked for.
@@ -77,7 +79,7 @@ var castagnoli = crc32.MakeTable(crc32.Castagnoli)
 
 // limit is the longest payload that a record of this kind may have.
 func limit(kind byte) uint64 {
-	if kind == recSettings {
+	if kind == recSettings || kind == recAdded {
 		return maxSettings
 	}
 	return maxPayload

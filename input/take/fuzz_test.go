@@ -27,7 +27,7 @@ func FuzzLoad(f *testing.F) {
 	f.Fuzz(func(t *testing.T, b []byte) {
 		check(t, b)
 		// Behind right check sums, too: the bytes as content of one record of each kind.
-		for kind := recReadings; kind <= recEnd+1; kind++ {
+		for kind := recReadings; kind <= recAdded+1; kind++ {
 			if len(b) <= maxPayload {
 				check(t, appendRecord(bytes.Clone(one), kind, b))
 			}

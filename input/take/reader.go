@@ -203,6 +203,10 @@ func (r *Reader) nextRecord() error {
 			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: contentError("the end is malformed")}
 		}
 		r.closed = true
+	case recAdded:
+		if err := r.add(); err != nil {
+			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: err}
+		}
 	default:
 		r.rec = nil
 		r.extra++

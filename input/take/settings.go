@@ -19,9 +19,9 @@ type Settings struct {
 	// because a file that changed later would make another practice of it.
 	CraftName, CraftText string
 	RadioName, RadioText string
-	// CraftFilled and GesturesFilled are craft and gestures with every default filled in, as they stood on the bench: for a drill that
-	// is not what the person's own file says.
-	CraftFilled, GesturesFilled string
+	// CraftFilled and GesturesFilled are craft and gestures with every default filled in, as they stood on the bench: in a drill that
+	// is not what the person's own file says. RadioFilled is so for the radio file.
+	CraftFilled, GesturesFilled, RadioFilled string
 	// GesturesName and GesturesText are so for the gesture file.
 	GesturesName, GesturesText string
 	// Note says in words how the practice began (a script's name, the air bench, a drill).
@@ -50,6 +50,7 @@ const (
 	tagGesturesFilled
 	tagFrom
 	tagStands
+	tagRadioFilled
 )
 
 // append appends the payload of the settings record.
@@ -79,6 +80,7 @@ func (s *Settings) append(dst []byte) ([]byte, error) {
 	field(tagGesturesText, s.GesturesText)
 	field(tagCraftFilled, s.CraftFilled)
 	field(tagGesturesFilled, s.GesturesFilled)
+	field(tagRadioFilled, s.RadioFilled)
 	number := func(tag uint64, v int64) {
 		if v != 0 {
 			field(tag, string(binary.AppendUvarint(nil, uint64(v))))
@@ -94,8 +96,10 @@ func (s *Settings) append(dst []byte) ([]byte, error) {
 }
 
 // parseSettings reads the payload of the settings record.
-func parseSettings(b []byte) (Settings, error) {
-	s := Settings{Model: 1}
+func parseSettings(b []byte) (Settings, error) { return parseInto(Settings{Model: 1}, b) }
+
+// parseInto reads fields over those of s.
+func parseInto(s Settings, b []byte) (Settings, error) {
 	var stands string
 	for len(b) > 0 {
 		tag, n := binary.Uvarint(b)
@@ -130,6 +134,8 @@ func parseSettings(b []byte) (Settings, error) {
 			s.CraftFilled = text
 		case tagGesturesFilled:
 			s.GesturesFilled = text
+		case tagRadioFilled:
+			s.RadioFilled = text
 		case tagModel, tagFrom:
 			v, n := binary.Uvarint([]byte(text))
 			if n != len(text) || v > maxTick || tag == tagModel && (v == 0 || v > math.MaxInt32) {

@@ -210,6 +210,41 @@ func TestATapeThatKeepsNothing(t *testing.T) {
 	}
 }
 
+// What becomes known during a part stands in the settings from there on; what has no room in them within a part is damage.
+func TestWhatIsAdded(t *testing.T) {
+	m := &memory{room: -1}
+	w, err := newWriter("mem", m, testSettings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	put(t, w, []Entry{moving(10, 0)})
+	if err := w.Add(Settings{Model: 9, RadioName: "another", RadioFilled: "filled", From: 77}); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Add(Settings{}); err != nil {
+		t.Fatal(err)
+	}
+	put(t, w, []Entry{moving(20, 1)})
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	es, r := load(t, m.Bytes())
+	want := testSettings
+	want.RadioName, want.RadioFilled = "another", "filled"
+	if !same(es, []Entry{moving(10, 0), moving(20, 1)}) || !reflect.DeepEqual(r.Settings(), want) || r.Skipped() != 0 {
+		t.Errorf("%v, %+v", es, r.Settings())
+	}
+	bad := appendRecord(write(t, testSettings, []Entry{moving(10, 0)}, false), recAdded, []byte{tagModel, 1, 9})
+	r, err = NewReader(strings.NewReader(string(bad)), "mem")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var damage *Damage
+	if _, err := drain(r); !errors.As(err, &damage) {
+		t.Errorf("%v", err)
+	}
+}
+
 // Settings that no take can hold are refused, and the part under way goes on.
 func TestAPartThatCannotBe(t *testing.T) {
 	m := &memory{room: -1}

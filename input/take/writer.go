@@ -84,6 +84,20 @@ func (w *Writer) Part(s Settings) error {
 	return w.err
 }
 
+// Add adds what became known of the part under way: what of these settings is not empty, but for From and Stands.
+func (w *Writer) Add(s Settings) error {
+	s.Model, s.From, s.Stands = 0, 0, nil
+	payload, err := s.append(nil)
+	if err != nil || len(payload) == 0 {
+		return err
+	}
+	if err := w.Flush(); err != nil {
+		return err
+	}
+	w.err = w.out.write(appendRecord(nil, recAdded, payload), w.tick, false)
+	return w.err
+}
+
 // Reading appends one reading with the tick that consumed it. Its own time (At) is not kept.
 func (w *Writer) Reading(tick int64, r pulse.Reading) error {
 	if r.Kind < pulse.Controls || r.Kind >= pulse.KindCount {

@@ -35,14 +35,17 @@ func Filled(name string, cfg *sim.Config) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("this craft cannot be written as a craft file: %w", err)
 	}
-	if again := f.Config(); plain(again) != plain(*cfg) {
+	if again := f.Config(); !Same(&again, cfg) {
 		return nil, errors.New("this craft cannot be written as a craft file: what was written reads to another craft")
 	}
 	return text, nil
 }
 
-// plain is a craft without what makes no difference to the bench: its gestures, which stand in a file of their own, propellers that nobody
-// has fitted, and spans of jobs that no channel has.
+// Same reports whether two crafts are the same to the bench, but for their gestures, which stand in a file of their own.
+func Same(a, b *sim.Config) bool { return plain(*a) == plain(*b) }
+
+// plain is a craft without what makes no difference to the bench: its gestures, propellers that nobody has fitted, and spans of jobs that
+// no channel has.
 func plain(cfg sim.Config) sim.Config {
 	cfg.Gestures, cfg.Menus, cfg.Body.Hand = nil, nil, [body.Motors]int8{}
 	l := &cfg.Layout

@@ -42,6 +42,8 @@ type Player struct {
 	// Opened is on the loop's clock, in µs: for a radio the time from which its stamps are counted. 0 means the moment at
 	// which the loop takes the source over.
 	Opened int64
+	// By says whose hands it is.
+	By input.By
 }
 
 // Options of a loop. Craft and Clock are needed.
@@ -54,8 +56,9 @@ type Options struct {
 	Note   string
 	// Begin are readings for the first tick, before those of any source.
 	Begin []pulse.Reading
-	// Take, where given, gets everything that a replay needs. The loop closes it.
-	Take Recorder
+	// Take, where given, gets everything that a replay needs; Begun says that it has its first part already. The loop closes it.
+	Take  Recorder
+	Begun bool
 	// Listen, where given, is called in the loop's goroutine after every tick; it must not block or keep p.
 	Listen func(p *practice.Practice)
 	// Ended, where given, is told in the loop's goroutine of a source that has ended and why (input.ErrEnd for one that
@@ -81,6 +84,7 @@ type Loop struct {
 	loss               *lossrun.Set // nil while there are none
 	lossNow            lossAsked    // what was taken over last
 	players            []player
+	tutor              [2]bool   // what the instructor's radio does: it has the sticks, it holds the arm switch off
 	pending            []reading // read and not yet consumed, in order of time
 	polled             []pulse.Reading
 	due                []pulse.Reading
@@ -128,7 +132,9 @@ func New(o Options) *Loop {
 	l.public.craft = &l.opt.Craft
 	if o.Take != nil {
 		l.rec = newRecording(o.Take)
-		l.rec.add(entry{kind: partEntry, part: &Start{Craft: o.Craft, Tick: o.Tick, Stands: o.Stands, Note: o.Note}})
+		if !o.Begun {
+			l.rec.add(entry{kind: partEntry, part: &Start{Craft: o.Craft, Tick: o.Tick, Stands: o.Stands, Note: o.Note}})
+		}
 	}
 	return l
 }
@@ -236,13 +242,18 @@ func (l *Loop) takeOver(now int64) {
 	if l.begun {
 		since = l.time(now)
 		l.insert(reading{at: since, Reading: pulse.Reading{Kind: pulse.Plug, Value: 0}})
+		l.dropTutor(since)
 	}
 	l.players = nil
 	for _, p := range handed {
 		if p.Opened == 0 {
 			p.Opened = now
 		}
-		l.players = append(l.players, player{Player: p, timed: p.Source.Wake() == nil, zero: l.time(p.Opened), since: since})
+		zero := l.time(p.Opened)
+		if _, take := p.Source.(Parts); take && !l.begun { // its ticks are those of the practice
+			zero = 0
+		}
+		l.players = append(l.players, player{Player: p, timed: p.Source.Wake() == nil, zero: zero, since: since})
 	}
 }
 

@@ -142,8 +142,11 @@ func (l *Loop) stepTo(last int64) {
 // step runs one tick and tells everyone of it.
 func (l *Loop) step(readings []pulse.Reading) {
 	tick := l.p.Tick()
-	if l.rec != nil {
-		for i := range readings {
+	for i := range readings {
+		if readings[i].Kind == pulse.Instructor {
+			l.noteTutor(readings[i].Value)
+		}
+		if l.rec != nil {
 			l.rec.add(entry{kind: readingEntry, tick: tick, reading: readings[i]})
 		}
 	}

@@ -186,6 +186,8 @@ var reasons = [arming.RefusalCount]string{
 	arming.BeingSetUp:          "the craft was being set up",
 	arming.PackLow:             "the pack was low",
 	arming.PropellersUnchecked: "the propellers had not been checked",
+	arming.WasOnCable:          "the craft was plugged in by its set-up cable",
+	arming.WasMenuOpen:         "a menu was open",
 }
 
 // Reason is a refusal in a few words of the past, for the record.
