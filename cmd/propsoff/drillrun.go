@@ -58,6 +58,7 @@ func newDrillRun(w *world) *cobra.Command {
 	f.StringVar(&df.gestures, "gestures", "", "gesture `FILE`")
 	f.StringVar(&df.device, "device", "", "which radio: `NAME` or a part of it, its number as listed by \"propsoff radios\", or its path")
 	f.StringVar(&df.pupil, "pupil", "", "`NAME` under which the results are kept in the logbook; without it they are kept nowhere")
+	f.StringVar(&df.record, "record", "", "record the practice in `FILE`, a take that replays")
 	f.BoolVar(&df.json, "json", false, "print one JSON object a line")
 	f.Uint16Var(&df.tries, "tries", 0, "at most `N` tries of each drill, for a rehearsal; what counts as learned stays as it is")
 	f.Uint64Var(&df.seed, "seed", 0, "`NUMBER` that times and cases follow from; 0 takes one from the clock")
@@ -75,8 +76,8 @@ type drillRun struct {
 	mu    sync.Mutex
 	out   *bufio.Writer
 	order []int
-	hand  screen.Hand
-	ended chan drill.Run
+	held  screen.Held
+	ended chan coach.Result
 }
 
 func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string) (err error) {
@@ -109,13 +110,26 @@ func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string)
 		return trouble(err)
 	}
 	defer watcher.Close()
+	papers := papersOf(c)
+	rec, err := beginTake(df.record, papers.WithRadio(file, nil), &loop.Start{Craft: c.Config(), Note: "drills"})
+	if err != nil {
+		return err
+	}
 	fmt.Fprintln(w.err, phrase.Cautions()[0])
-	r := &drillRun{w: w, df: df, coach: options.Coach, out: bufio.NewWriter(w.out), ended: make(chan drill.Run, 1)}
-	r.l = loop.New(loop.Options{
+	r := &drillRun{w: w, df: df, coach: options.Coach, out: bufio.NewWriter(w.out), ended: make(chan coach.Result, 1)}
+	r.held.Craft = c.File
+	if c.gestures != nil {
+		r.held.Gestures = c.gestures.name
+	}
+	lo := loop.Options{
 		Craft: c.Config(), Clock: loop.RealClock(w.now), Listen: func(p *practice.Practice) { r.coach.Listen(p) },
 		Begin: []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}},
-	})
-	r.coach.Attach(coach.Options{Bench: r.l, Put: r.l.Desk().Put, AtOnce: printed, Told: r.told, Ended: func(run drill.Run) { r.ended <- run }})
+	}
+	if rec != nil {
+		lo.Take, lo.Begun = rec, true
+	}
+	r.l = loop.New(lo)
+	r.coach.Attach(coach.Options{Bench: r.l, Put: r.l.Desk().Put, AtOnce: printed, Told: r.told, Ended: func(run coach.Result) { r.ended <- run }})
 	s := &session{
 		world: w, watcher: watcher, craft: c, filePath: df.radio, epoch: w.now(),
 		policy: follow.Policy{Wanted: df.device, File: file, Store: w.store},
@@ -134,6 +148,9 @@ func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string)
 	if err != nil {
 		return trouble(err)
 	}
+	if why := r.l.Recording().Err; why != nil {
+		return trouble(errors.New(phrase.RecordingStopped(why.Error())))
+	}
 	if learned < len(drills) {
 		return &exitError{code: exitFailed}
 	}
@@ -143,13 +160,13 @@ func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string)
 // reads notes the name of the radio that is read, and mode its stick mode; both in the session's goroutine.
 func (r *drillRun) reads(radio string, _ *terminal.Radio) {
 	r.mu.Lock()
-	r.hand = screen.Hand{Radio: radio}
+	r.held.Radio, r.held.StickMode = radio, 0
 	r.mu.Unlock()
 }
 
 func (r *drillRun) mode(mode int) {
 	r.mu.Lock()
-	r.hand.StickMode = mode
+	r.held.StickMode = mode
 	r.mu.Unlock()
 	r.l.Desk().Put(pulse.StickMode, int32(mode))
 }
@@ -202,15 +219,18 @@ func (r *drillRun) course(ctx context.Context, c *craft, drills []*drillfile.Dri
 			r.say("drill-ended", "drill", run.Drill, "learned", run.Learned, "text", phrase.DrillSum(drill.Summarise(run.Tries)))
 			if o.Pupils != nil {
 				r.mu.Lock()
-				hand := r.hand
+				held := r.held
 				r.mu.Unlock()
-				if err := o.Pupils.Keep(&run, d, hand); err != nil {
+				if err := o.Pupils.Keep(&run, d, held); err != nil {
 					r.say("notice", "text", err.Error())
 				}
 			}
 			var v coach.View
-			if r.coach.View(&v); v.Trouble != coach.NoTrouble {
+			switch r.coach.View(&v); v.Trouble {
+			case coach.OffPace:
 				return learned, errors.New(phrase.DrillOffPace())
+			case coach.OtherHand:
+				return learned, errors.New(phrase.DrillOtherHand(v.Other.Code()))
 			}
 		}
 	}

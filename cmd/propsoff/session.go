@@ -201,7 +201,7 @@ func (s *session) open(f usb.Found) error {
 	if s.mode != nil && file.StickMode != 0 {
 		s.mode(file.StickMode)
 	}
-	return s.use(loop.Player{Source: source, Opened: s.epoch})
+	return s.use(loop.Player{Source: source, Opened: s.epoch, By: input.ByRadio})
 }
 
 // learned gives the radio file for a device, nil where there is none, and says what there is to say about it.

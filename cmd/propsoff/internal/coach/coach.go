@@ -56,6 +56,23 @@ const (
 	Planted          // an instructor planted or lifted a fault
 )
 
+// Code is the word for it in logbooks; empty for none.
+func (o Other) Code() string {
+	return [...]string{"", "demo-pilot", "script", "instructor", "fault"}[min(o, Planted)]
+}
+
+// Hands are the code words of the hands that drove in the run.
+func (r *Result) Hands() []string {
+	var out []string
+	if r.Radio {
+		out = append(out, "radio")
+	}
+	if r.Keyboard {
+		out = append(out, "keyboard")
+	}
+	return out
+}
+
 // Sound is one tone that is due: Number counts them, so that none is played twice.
 type Sound struct {
 	Number int

@@ -61,8 +61,9 @@ type recordAs struct{ path string }
 type Recorded struct {
 	// To is the file that is written, empty for none; Kept the one that was ended last when that was asked for.
 	To, Kept string
-	// Err is why the last file was ended by itself, or could not be begun; nil where all is well.
-	Err error
+	// Err is why the last file was ended by itself, or, where NotBegun says so, could not be begun; nil where all is well.
+	Err      error
+	NotBegun bool
 }
 
 // recording hands entries to a take apart from the loop: a slow disk delays no tick. After the first error nothing more is
@@ -176,6 +177,7 @@ func (r *recording) write(e *entry) error {
 	now := &Recorded{}
 	if e.record.path != "" {
 		now.Err = r.to.Record(e.record.path)
+		now.NotBegun = now.Err != nil
 	} else if path, _ := r.to.Recording(); path != "" {
 		now.Err = r.to.Stop()
 		now.Kept = path

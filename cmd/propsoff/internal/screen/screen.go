@@ -40,9 +40,9 @@ type Options struct {
 	Drills DrillOptions
 	// Now gives the date for what is printed; the zero time leaves it out.
 	Now func() time.Time
-	// Recording names the take being written; empty for none.
-	Recording string
-	Dark      bool
+	// Record is what recording a take needs.
+	Record RecordOptions
+	Dark   bool
 	// ReadFile is where it is remembered that the cautions were read; empty shows them at every start.
 	ReadFile string
 	// Ended carries sources that have ended, from the loop's goroutine.
@@ -76,6 +76,7 @@ type Screen struct {
 	drills *drillsPart
 	desk   *deskPart
 	sound  *soundPart
+	record *recordPart
 	tool   sheet.Place // the open one, 0 for none
 
 	helpOf sheet.Place // the sheet on which help was asked for
@@ -98,7 +99,7 @@ func New(o Options) *Screen {
 	}
 	s.cautions = !o.Bare && !s.wereRead()
 	s.flight, s.tools = newFlight(s), newTools(s)
-	s.sound = newSound(s)
+	s.sound, s.record = newSound(s), &recordPart{s: s}
 	return s
 }
 
@@ -136,6 +137,7 @@ func (s *Screen) Turn() (quit, full bool) {
 		s.o.Driver.Turn()
 	}
 	s.driver = s.o.Driver.View()
+	s.cfg = *s.o.Loop.Craft()
 	if s.o.Open != sheet.NoAction && !s.cautions && (s.o.Open != sheet.OpenThree || s.view.Snap.In.Air) {
 		s.turnTo(s.o.Open)
 		s.o.Open = sheet.NoAction
@@ -145,6 +147,7 @@ func (s *Screen) Turn() (quit, full bool) {
 		s.tools[i].part.turn()
 	}
 	s.sound.turn()
+	s.record.turn()
 	return s.quit, s.full
 }
 
@@ -221,7 +224,7 @@ func (s *Screen) fill() {
 	v, d := &s.view, &s.driver
 	s.o.Loop.Snapshot(&v.Snap)
 	v.Desk.Used, v.Drills.Run.On = s.desk.used, false
-	v.Config, v.CraftName, v.Recording = &s.cfg, s.o.CraftName, s.o.Recording
+	v.Config, v.CraftName = &s.cfg, s.o.CraftName
 	v.Chart = s.o.Loop.Chart(v.Chart[:0])
 	s.refusals.Update(&v.Snap, &s.cfg)
 	v.Refusals = &s.refusals
@@ -262,9 +265,7 @@ func (s *Screen) fill() {
 	if err := s.o.Loop.Trouble(); err != nil && d.Who == drive.Script {
 		v.Notices = append(v.Notices, err.Error())
 	}
-	if err := s.o.Loop.Recording(); err != nil {
-		v.Notices = append(v.Notices, phrase.RecordingStopped(err.Error()))
-	}
+	s.record.fill(v)
 	s.sound.fill(v)
 	if t := s.open(); t != nil {
 		t.fill(v)
@@ -389,6 +390,8 @@ func (s *Screen) act(a sheet.Action) {
 		s.full = !s.full
 	case sheet.TurnSound:
 		s.sound.turnAll()
+	case sheet.TurnRecording:
+		s.record.turnOver()
 	case sheet.ShowHelp:
 		s.helpOf = s.place() // while help is on top, this is set and not used
 		s.help = !s.help
