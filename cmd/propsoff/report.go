@@ -42,9 +42,6 @@ func newReport(p *plan, asJSON bool, add func(func([]byte) []byte)) *report {
 			then(part)
 		}
 	}
-	if p.judge != nil && p.judge.Older() {
-		r.notice(phrase.OlderModel(p.judge.Model, sim.Model))
-	}
 	r.windows = slices.Clone(p.expects)
 	slices.SortStableFunc(r.windows, func(a, b script.Expect) int { return int(a.At - b.At) })
 	return r
@@ -63,8 +60,11 @@ func (r *report) notice(text string) {
 // observe looks at the tick that pr has just run.
 func (r *report) observe(pr *practice.Practice) {
 	tick, happened := pr.Tick()-1, pr.Happenings()
-	if r.p.judge != nil {
-		happened = r.p.judge.Tick(pr)
+	if j := r.p.judge; j != nil {
+		if tick == r.p.start.Tick && j.Older() {
+			r.notice(phrase.OlderModel(j.Model, sim.Model))
+		}
+		happened = j.Tick(pr)
 	}
 	r.tell(happened)
 	r.compare()

@@ -43,6 +43,8 @@ const (
 type Comparer struct {
 	// OnlyHappenings leaves the digests out, for a take whose model counted them another way. It is set before anything is told.
 	OnlyHappenings bool
+	// Alike, where given, is asked of two happenings of one name whose numbers differ: whether they mean the same.
+	Alike func(was, now *Entry) bool
 
 	r     *Reader
 	names []string
@@ -100,7 +102,7 @@ func (c *Comparer) Happening(tick int64, code uint8, a, b int32) *Difference {
 	switch {
 	case e.Tick > tick, e.Kind != Happening:
 		c.differ(tick, nil, &now)
-	case c.ours[e.Code] != int16(code), e.A != a, e.B != b:
+	case c.ours[e.Code] != int16(code), (e.A != a || e.B != b) && (c.Alike == nil || !c.Alike(e, &now)):
 		c.differ(tick, e, &now)
 	default:
 		c.seen++

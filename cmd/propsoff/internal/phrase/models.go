@@ -9,8 +9,15 @@ import (
 
 // HappeningOf is one line of the record of a model as a sentence: what an older model did another way is told as that one did it.
 func HappeningOf(model int, h happening.Happening, cfg *sim.Config) string {
-	if model == 1 && h.Code == happening.Sinking {
-		return "The craft sinks: level, throttle fading to idle over " + Seconds(int64(h.A)) + "."
+	if model == 1 {
+		switch {
+		case h.Code == happening.Sinking:
+			return "The craft sinks: level, throttle fading to idle over " + Seconds(int64(h.A)) + "."
+		case h.Code == happening.Disarmed && happening.Cause(h.A) == happening.BySwitch: // by a hand or by the receiver: it did not tell them apart
+			return "Disarmed: the arm channel left its span."
+		case h.Code == happening.Disarmed && happening.Cause(h.A) == happening.BySticks:
+			return "Disarmed: throttle and yaw stood in the disarming corner."
+		}
 	}
 	return Happening(h, cfg)
 }
@@ -27,6 +34,11 @@ func PlayedOlder(model, today int) string {
 		" plays the same hands; \"propsoff run\" tells what happened then."
 }
 
+// FlownOlder is said where an older take's hands are flown through the air bench.
+func FlownOlder(model, today int) string {
+	return "The take was recorded with model " + strconv.Itoa(model) + " of the bench; its hands are flown by today's model " + strconv.Itoa(today) + "."
+}
+
 // ModelChanged is the first happening that an older take and today's model do not share. was and now are sentences, empty where there is
 // nothing.
 func ModelChanged(tick int64, was, now string) string {
@@ -36,7 +48,11 @@ func ModelChanged(tick int64, was, now string) string {
 		}
 		return "\"" + s + "\""
 	}
-	return "The model has changed: at " + Clock(tick) + " the take tells " + nothing(was) + ", today's model " + nothing(now) + "."
+	s := "The model has changed: at " + Clock(tick) + " the take tells " + nothing(was)
+	if was == now {
+		return s + ", and so does today's model, but with other numbers."
+	}
+	return s + ", today's model " + nothing(now) + "."
 }
 
 // Differs is said in the window of a take of today's model whose replay came to something else.

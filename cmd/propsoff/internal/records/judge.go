@@ -30,7 +30,10 @@ func NewJudge(path string) (*Judge, error) {
 	}
 	j := &Judge{Model: r.Settings().Model, cmp: take.NewComparer(r, phrase.Codes())}
 	if j.Older() {
-		j.cmp.OnlyHappenings = true
+		j.cmp.OnlyHappenings, j.cmp.Alike = true, func(was, now *take.Entry) bool {
+			s := r.Settings()
+			return alike(&s, was, now)
+		}
 		if j.told, err = take.Open(path); err != nil {
 			return nil, errors.Join(err, r.Close())
 		}

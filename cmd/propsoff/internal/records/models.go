@@ -56,3 +56,24 @@ func recorded(s *take.Settings, e *take.Entry) happening.Happening {
 	h.A = int32(set)
 	return h
 }
+
+// alike reports whether a happening of an older take is one of today's of the same name: a refusal that is no more counts as the one that
+// came in its place, and what only today's tells of it is no difference.
+func alike(s *take.Settings, was, now *take.Entry) bool {
+	h := recorded(s, was)
+	if h.Code != happening.Refused {
+		return false
+	}
+	var set arming.Set
+	old := phrase.OldRefusals()
+	for r := range arming.RefusalCount {
+		if !arming.Set(h.A).Has(r) {
+			continue
+		}
+		if today, ok := phrase.RefusalOf(old[phrase.Refusal(r)]); ok {
+			r = today
+		}
+		set = set.With(r, true)
+	}
+	return set == arming.Set(now.A)
+}
