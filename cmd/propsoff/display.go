@@ -47,7 +47,6 @@ type display struct {
 	w       *world
 	command string // whose the live screen is
 	manner  manner
-	cfg     sim.Config
 	lines   *terminal.Lines
 
 	// The loop's goroutine only.
@@ -55,6 +54,7 @@ type display struct {
 	begun bool
 
 	mu      sync.Mutex
+	cfg     sim.Config
 	notices []string
 	source  string
 	raw     *terminal.Radio
@@ -77,9 +77,9 @@ func (d *display) listen(p *practice.Practice) {
 	for _, h := range p.Happenings() {
 		d.lines.Add(func(dst []byte) []byte {
 			if d.manner == asJSON {
-				return terminal.AppendJSON(dst, h, &d.cfg)
+				return terminal.AppendJSON(dst, h, p.Bench().Config())
 			}
-			return terminal.AppendText(dst, h, &d.cfg)
+			return terminal.AppendText(dst, h, p.Bench().Config())
 		})
 	}
 	if d.manner != asJSON {
@@ -91,6 +91,13 @@ func (d *display) listen(p *practice.Practice) {
 		d.told, d.begun = v, true
 		d.lines.Add(func(dst []byte) []byte { return terminal.AppendValues(dst, &s) })
 	}
+}
+
+// useCraft shows another craft from now on.
+func (d *display) useCraft(cfg sim.Config) {
+	d.mu.Lock()
+	d.cfg = cfg
+	d.mu.Unlock()
 }
 
 // notice shows a notice: on the screen until others push it out, else as a line.

@@ -135,7 +135,7 @@ func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string)
 		policy: follow.Policy{Wanted: df.device, File: file, Store: w.store},
 		use:    r.l.Use, reads: r.reads, onRaw: func(*input.Info, *input.Raw) {},
 		notice: func(text string) { r.say("notice", "text", text) },
-		mode:   r.mode,
+		mode:   r.mode, filed: noteRadio(rec, papers),
 	}
 	go r.typed()
 	learned := 0

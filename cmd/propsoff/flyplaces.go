@@ -11,6 +11,8 @@ import (
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/records"
+	"propsoff/input"
+	"propsoff/input/radio"
 )
 
 // writable makes sure, before anything is flown or a window opens, that a file can be written at path, and leaves things there
@@ -122,4 +124,12 @@ func beginTake(path string, papers records.Papers, start *loop.Start) (*records.
 		return nil, badInput(err)
 	}
 	return rec, nil
+}
+
+// noteRadio tells a take which radio file is read, as soon as that is known; nil where none is recorded.
+func noteRadio(rec *records.Recorder, papers records.Papers) func(*radio.File, *input.Info) {
+	if rec == nil {
+		return nil
+	}
+	return func(f *radio.File, info *input.Info) { rec.Use(papers.WithRadio(f, info)) }
 }

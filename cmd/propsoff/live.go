@@ -16,6 +16,7 @@ import (
 func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *records.Recorder) error {
 	d := newDisplay(w, "run", mannerOf(w, rf.json), p.craft.Config())
 	d.reads(p.name, nil)
+	p.onPart(func(part *records.Part) { d.useCraft(part.Craft.Config()) })
 	r := newReport(p, rf.json, d.lines.Add)
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()

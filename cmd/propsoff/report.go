@@ -35,13 +35,7 @@ func newReport(p *plan, asJSON bool, add func(func([]byte) []byte)) *report {
 	if p.judge != nil {
 		r.model = p.judge.Model
 	}
-	then := p.changed
-	p.changed = func(part *records.Part) {
-		r.cfg = part.Craft.Config()
-		if then != nil {
-			then(part)
-		}
-	}
+	p.onPart(func(part *records.Part) { r.cfg = part.Craft.Config() })
 	r.windows = slices.Clone(p.expects)
 	slices.SortStableFunc(r.windows, func(a, b script.Expect) int { return int(a.At - b.At) })
 	return r

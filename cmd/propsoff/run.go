@@ -90,10 +90,10 @@ type plan struct {
 	judge  *records.Judge
 	parts  loop.Parts
 	replay bool
-	// start is how the practice begins, papers the files that it goes by; changed is told of each part of a take that follows.
-	start   loop.Start
-	papers  records.Papers
-	changed func(*records.Part)
+	// start is how the practice begins, papers the files that it goes by; told are told of each part of a take that follows.
+	start  loop.Start
+	papers records.Papers
+	told   []func(*records.Part)
 	// note says what is to be known at the end, once the source has ended.
 	note  func() string
 	close []io.Closer
@@ -300,8 +300,8 @@ func (p *plan) fromTake(flags *shared, r *take.Reader) error {
 	player := records.NewPlayer(r, read)
 	player.Begins = func(part *records.Part) {
 		p.takeUp(part)
-		if p.changed != nil {
-			p.changed(part)
+		for _, f := range p.told {
+			f(part)
 		}
 	}
 	p.source, p.parts, p.last = player, player, r.Tick
@@ -351,17 +351,14 @@ func (p *plan) readPart(flags *shared, name string, s *take.Settings) (*records.
 // record begins the take of --record; nil where none is asked for.
 func (p *plan) record(path string) (*records.Recorder, error) {
 	rec, err := beginTake(path, p.papers, &p.start)
-	if rec != nil && p.parts != nil {
-		then := p.changed
-		p.changed = func(part *records.Part) {
-			rec.Use(part.Papers)
-			if then != nil {
-				then(part)
-			}
-		}
+	if rec != nil {
+		p.onPart(func(part *records.Part) { rec.Use(part.Papers) })
 	}
 	return rec, err
 }
+
+// onPart has f told of each part of a take that follows the first, before it begins.
+func (p *plan) onPart(f func(*records.Part)) { p.told = append(p.told, f) }
 
 // runFast runs a plan without waiting for the clock.
 func runFast(ctx context.Context, p *plan, r *report, rec *records.Recorder) error {

@@ -108,7 +108,7 @@ func watch(ctx context.Context, w *world, flags *shared, wf watchFlags) error {
 			return l.Use(players...)
 		},
 		mode:   func(mode int) { l.Desk().Put(pulse.StickMode, int32(mode)) },
-		notice: d.notice, reads: d.reads, onRaw: d.rawState(wf.raw),
+		notice: d.notice, reads: d.reads, onRaw: d.rawState(wf.raw), filed: noteRadio(rec, papers),
 	}
 	err = together(ctx, l.Run, d.run, s.run)
 	if ferr := d.flush(); err == nil {

@@ -30,7 +30,7 @@ func newWatched(p *plan) *watched {
 	if w.judge.Older() {
 		w.text = phrase.PlayedOlder(w.judge.Model, sim.Model)
 	}
-	p.changed = func(part *records.Part) { w.cfg = part.Craft.Config() }
+	p.onPart(func(part *records.Part) { w.cfg = part.Craft.Config() })
 	return w
 }
 

@@ -6,6 +6,7 @@
 package records
 
 import (
+	"errors"
 	"fmt"
 	"sync"
 
@@ -124,3 +125,12 @@ func (r *Recorder) Flush() error {
 	}
 	return r.Tape.Flush()
 }
+
+// Record, Stop and Close are the tape's, once the radio was noted.
+func (r *Recorder) Record(path string) error {
+	return errors.Join(r.Flush(), r.Tape.Record(path))
+}
+
+func (r *Recorder) Stop() error { return errors.Join(r.Flush(), r.Tape.Stop()) }
+
+func (r *Recorder) Close() error { return errors.Join(r.Flush(), r.Tape.Close()) }
