@@ -139,10 +139,52 @@ func liveAndReplay(t *testing.T, gaps, paces, crafts bool) {
 		again, digest2, parts, d := replay(t, path)
 		require.Nil(t, d, "%v", d)
 		assert.Equal(t, changed, parts)
+		if crafts {
+			playedLive(t, path, live)
+		}
 		assert.Equal(t, live, again)
 		assert.Equal(t, digest, digest2, "seed %d, tick %d", seed, tick)
 		assert.Greater(t, len(live), 20)
 	}
+}
+
+// parted is a take that plays on a loop.
+type parted struct{ *take.Source }
+
+func (p parted) Part(until int64) (*Start, bool) {
+	s, ok := p.Source.Part(until)
+	return &Start{Craft: craftOf(s.Note), Tick: s.From, Stands: s.Stands, Note: s.Note}, ok
+}
+
+// playedLive plays a take in the loop's own time, some of it late, as a window does: it goes tick for tick as it was recorded, and what is
+// recorded of that is the same take.
+func playedLive(t *testing.T, path string, all []happening.Happening) {
+	t.Helper()
+	src, err := take.Play(path)
+	require.NoError(t, err)
+	s, again := src.Settings(), filepath.Join(t.TempDir(), "again.take")
+	ended := false
+	b := newBench(t, func(o *Options) {
+		o.Craft, o.Tick, o.Stands, o.Note, o.Begin = craftOf(s.Note), s.From, s.Stands, s.Note, nil
+		o.Take, o.Ended = tape{take.NewTape()}, func(input.Source, error) { ended = true }
+	})
+	require.NoError(t, b.Use(Player{Source: parted{src}}))
+	b.StartRecording(again)
+	var last int64
+	for !ended {
+		b.clock.run(7_300)
+		b.Turn()
+		if last, _ = b.Digest(); !ended {
+			require.Less(t, last, int64(300_000))
+		}
+	}
+	got, _ := b.Happenings(nil, 0)
+	require.GreaterOrEqual(t, len(got), len(all))
+	assert.Equal(t, all, got[:len(all)])
+	require.NoError(t, b.Loop.Close())
+	copied, _, _, d := replay(t, again)
+	assert.Nil(t, d)
+	assert.Equal(t, all, copied[:len(all)])
 }
 
 // A recording may begin at any time: the take holds the part under way from its beginning, and replays to where it was ended. The next one

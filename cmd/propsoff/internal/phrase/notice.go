@@ -80,6 +80,11 @@ func RecordingStopped(why string) string {
 // RecordingNotBegun is said when a take that was asked for could not be begun.
 func RecordingNotBegun(why string) string { return "Nothing is recorded: " + why + "." }
 
+// RecordingFrom says what a take holds that was begun by its key.
+func RecordingFrom() string {
+	return "The take holds this practice from when this craft came on the bench, and goes on until it is ended."
+}
+
 // RecordingKept says where a take is that was ended.
 func RecordingKept(path string) string { return "The recording is kept in " + path + "." }
 

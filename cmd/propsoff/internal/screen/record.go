@@ -33,6 +33,7 @@ type recordPart struct {
 	seen  papersSeen
 	told  loop.Recorded // how the recording stood last
 	since int64         // tick since which it stands so
+	key   bool          // the last one was begun by the key
 }
 
 // papersSeen tells whether the files are others than they were.
@@ -89,6 +90,7 @@ func (p *recordPart) turnOver() {
 	}
 	if folder := p.s.o.Record.Folder; folder != "" {
 		_ = os.MkdirAll(folder, 0o700) // where that fails the recorder says so
+		p.key = true
 		p.s.o.Loop.StartRecording(newTake(folder, p.s.now()))
 	}
 }
@@ -124,6 +126,8 @@ func (p *recordPart) fill(v *sheet.View) {
 		v.Notices = append(v.Notices, phrase.RecordingNotBegun(r.Err.Error()))
 	case r.Err != nil && !r.NotBegun:
 		v.Notices = append(v.Notices, phrase.RecordingStopped(r.Err.Error()))
+	case r.To != "" && p.key && early:
+		v.Notices = append(v.Notices, phrase.RecordingFrom())
 	case r.Kept != "" && early:
 		v.Notices = append(v.Notices, phrase.RecordingKept(r.Kept))
 	}
