@@ -290,10 +290,12 @@ func (b *Bench) Stored() bool {
 	return b.s.Facts.Link.Received && b.s.Facts.Link.Origin == link.FromStore
 }
 
-// Jobs is the meaning of the last frame, Dwelling that the sticks are in the arm corner, Conditions what the craft knows about itself.
-func (b *Bench) Jobs() *layout.Output          { return &b.s.Facts.Layout }
-func (b *Bench) Dwelling() bool                { return b.s.Slot.Arming.ArmDwell > 0 }
-func (b *Bench) Conditions() arming.Conditions { return b.conditions() }
+// Jobs is the meaning of the last frame, Dwelling that the sticks are in the arm corner.
+func (b *Bench) Jobs() *layout.Output { return &b.s.Facts.Layout }
+func (b *Bench) Dwelling() bool       { return b.s.Slot.Arming.ArmDwell > 0 }
+
+// OffFirst: the arm control must be seen off before it can arm.
+func (b *Bench) OffFirst() bool { return b.s.Slot.Arming.OffFirst }
 
 // linkPhase is the link as a powered craft sees it.
 func (b *Bench) linkPhase() link.Phase {

@@ -26,6 +26,8 @@ type Snapshot struct {
 	CleanLeftMillis int
 	Armed           bool
 	Refusals        arming.Set
+	// Senses is what the craft knows about itself: as told, and on the air bench by its own senses too.
+	Senses arming.Conditions
 	// Jobs is the meaning of Received.
 	Jobs layout.Output
 	Mode layout.Mode
@@ -65,7 +67,7 @@ func (b *Bench) Snapshot(dst *Snapshot) {
 	*dst = Snapshot{
 		Tick: s.Tick - 1, In: s.In,
 		Received: s.Facts.Link.Frame, Receiving: s.Facts.Link.Received, Origin: s.Facts.Link.Origin, Valid: s.Facts.Link.Valid,
-		Link: b.linkPhase(), Armed: a.Armed, Refusals: b.Refusals(),
+		Link: b.linkPhase(), Armed: a.Armed, Refusals: b.Refusals(), Senses: b.conditions(),
 		Jobs: s.Facts.Layout, Mode: b.mode(),
 		AirAwake: s.Flight.AirAwake, Motor: s.Motor, Seen: s.Seen,
 	}

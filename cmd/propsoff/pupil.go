@@ -5,9 +5,9 @@ import (
 	"strconv"
 	"time"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/screen"
-	"propsoff/sim/arming"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 )
@@ -38,7 +38,7 @@ func newPupils(c *craft) (*pupils, error) {
 func craftEntry(c *craft) logbook.Craft {
 	cfg := c.Config()
 	e := logbook.Craft{Name: c.Name, Arming: "switch"}
-	if cfg.Arming.By == arming.BySticks {
+	if facts.BySticks(&cfg) {
 		e.Arming = "sticks"
 	}
 	if c.gestures != nil {
@@ -102,7 +102,7 @@ func (p *pupils) Runs() []drill.Run { return p.runs }
 // Refused counts a refusal.
 func (p *pupils) Refused(set int32) {
 	if p.book != nil {
-		p.tally.Add(arming.Set(set))
+		p.tally.Add(facts.Set(set))
 	}
 }
 

@@ -40,8 +40,8 @@ func (s *situation) takesOver() *hand {
 }
 
 func (h *hand) tell(k pulse.Kind, v int32) { h.p.Step([]pulse.Reading{{Kind: k, Value: v}}) }
-func (h *hand) show()                        { h.p.Step([]pulse.Reading{{Kind: pulse.Controls, Frame: h.f}}) }
-func (h *hand) cfg() *sim.Config { return h.p.Bench().Config() }
+func (h *hand) show()                      { h.p.Step([]pulse.Reading{{Kind: pulse.Controls, Frame: h.f}}) }
+func (h *hand) cfg() *sim.Config           { return h.p.Bench().Config() }
 
 // until steps until a thing is so, at most ms, and tells whether it came.
 func (h *hand) until(so func(*practice.Practice) bool, ms int32) bool {
@@ -510,8 +510,8 @@ func nexts(s *situation, f *Facts) string {
 // armed.
 func cannotArm(s *situation, f *Facts) string {
 	h := s.takesOver()
-	if h.p.Faults().All()&(1<<fault.Dropouts|1<<fault.Noisy|1<<fault.Swapped) != 0 || f.Snap.In.Air {
-		return "" // time alone may bring the link back or the craft level, chance a value; and who moves the wrong stick may find the right one
+	if h.p.Faults().All()&(1<<fault.Dropouts|1<<fault.Noisy|1<<fault.Swapped) != 0 || f.Snap.In.Air || !f.Reaches() {
+		return "" // time alone may bring the link back or the craft level, chance or a receiver a value; and who moves the wrong stick may find the right one
 	}
 	if h.until(armed, int32(s.cfg.SlotTicks)) {
 		return "" // what the hand did last had not reached the craft yet

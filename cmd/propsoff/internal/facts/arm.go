@@ -35,7 +35,7 @@ func (t *Teller) arms(f *Facts) {
 	switch b, was := t.what.Bench(), keep.Bench(); {
 	case b.Armed(): // what the hand did last had not reached the craft yet
 		return
-	case b.Refusals() != was.Refusals() || *b.Jobs() != *was.Jobs():
+	case b.Refusals() != was.Refusals() || *b.Jobs() != *was.Jobs() || b.OffFirst() != was.OffFirst():
 		goOn(Deed{Do: Wait, Ms: t.slots(1)})
 	}
 	var room [2]Deed

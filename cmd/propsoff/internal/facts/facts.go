@@ -11,17 +11,11 @@ import (
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/fault"
+	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
-)
-
-// The words of sim in which facts are told, for those who show them and have no business with the rules behind them.
-type (
-	Refusal = arming.Refusal
-	Group   = arming.Group
-	Set     = arming.Set
 )
 
 // Facts is what may be said of one moment of one craft. It is a plain value. Those of a Teller hold what would be; those of Seen hold
@@ -39,6 +33,8 @@ type Facts struct {
 	// Refusing are the reasons why arming is refused now, in the order of arming.Shown, N of them.
 	Refusing [12]Refusing
 	N        int
+	// Nobody: nothing acts as a radio yet.
+	Nobody bool
 	// Watched: nobody who could be told what to do drives; a script plays, or the demo pilot flies.
 	Watched bool
 	// Tried: what follows was tried, by the hand that drives. Without it nothing is promised.
@@ -65,7 +61,7 @@ type Refusing struct {
 
 // Seen are the facts of a moment that is only looked at, as one of the past: nothing is tried and nothing promised.
 func Seen(s *sim.Snapshot, craft *sim.Config) Facts {
-	f := Facts{Snap: *s, Craft: *craft, Hearing: hearing(s), Silent: silent(s), BySticks: craft.Arming.By == arming.BySticks}
+	f := Facts{Snap: *s, Craft: *craft, Hearing: HearingOf(s), Silent: silent(s), BySticks: craft.Arming.By == arming.BySticks}
 	for _, r := range arming.Shown() {
 		if s.Refusals.Has(r) {
 			f.Refusing[f.N] = Refusing{Refusal: r}
@@ -91,6 +87,12 @@ func (f *Facts) Of(r Refusal) (Refusing, bool) {
 // ArmOn: the craft reads its arm switch as on.
 func (f *Facts) ArmOn() bool { return f.Snap.Jobs.Arm == layout.Inside }
 
+// SetUpBy says what the craft is being set up by.
+func (f *Facts) SetUpBy() happening.SetUp { return f.Craft.Arming.SetUpBy(&f.Snap.Senses) }
+
+// ThrottleUp: the throttle is among what refuses.
+func (f *Facts) ThrottleUp() bool { _, up := f.Of(ThrottleUp); return up }
+
 // Hearing is what reaches a craft.
 type Hearing uint8
 
@@ -103,7 +105,8 @@ const (
 	HearingCount                // how many there are
 )
 
-func hearing(s *sim.Snapshot) Hearing {
+// HearingOf is what reaches the craft of a snapshot.
+func HearingOf(s *sim.Snapshot) Hearing {
 	switch {
 	case !s.In.Powered:
 		return NoPower
@@ -154,7 +157,8 @@ func silent(s *sim.Snapshot) Silent {
 type Hand uint8
 
 const (
-	NoHand   Hand = iota // nobody whom a sentence could tell what to do: a script plays, the demo pilot flies
+	Nobody   Hand = iota // nothing acts as a radio yet
+	NoHand               // nobody whom a sentence could tell what to do: a script plays, the demo pilot flies
 	Radio                // a person with a radio
 	Keyboard             // a person at the keyboard
 	Hands

@@ -6,19 +6,19 @@ import "propsoff/sim/arming"
 type Next uint8
 
 const (
-	NextWatch          Next = iota // nobody could do anything: what there is, is told
-	NextPack                       // connect the pack
-	NextDisarmByHand               // disarm by the arm switch, or by the disarm corner
-	NextDisarmNeeds                // the craft hears the radio, and this hand does not bring about what it must read: that is told
-	NextDisarmByBack               // disarm by the radio back
-	NextDisarmItself               // wait: it disarms by itself
-	NextDisarmByPack               // disarm by pulling the pack: nothing else does
-	NextArm                        // arm: nothing refuses
-	NextCureThenArm                // clear the one thing that refuses, then arm
-	NextClearThenArm               // clear all that refuses, then arm
-	NextSwitchOver                 // the arm control stands at on, yet the craft is disarmed: off, clear what refuses, on
-	NextRadio                      // the radio first: without it nobody knows what refuses
-	NextCannotArm                  // no way was found in which this hand arms it
+	NextWatch        Next = iota // nobody could do anything: what there is, is told
+	NextPack                     // connect the pack
+	NextDisarmByHand             // disarm by the arm switch, or by the disarm corner
+	NextDisarmNeeds              // the craft hears the radio, and this hand does not bring about what it must read: that is told
+	NextDisarmByBack             // disarm by the radio back
+	NextDisarmItself             // wait: it disarms by itself
+	NextDisarmByPack             // disarm by pulling the pack: nothing else does
+	NextArm                      // arm: nothing refuses
+	NextCureThenArm              // clear the one thing that refuses, then arm
+	NextClearThenArm             // clear all that refuses, then arm
+	NextSwitchOver               // the arm control stands at on, yet the craft is disarmed: off, clear what refuses, on
+	NextRadio                    // the radio first: without it nobody knows what refuses
+	NextCannotArm                // no way was found in which this hand arms it
 	NextCount
 )
 
@@ -37,7 +37,7 @@ func (f *Facts) Next() Next {
 	}
 	first := f.Arm.Deed[0]
 	switch {
-	case first.Do == RadioOn || first.Do == PlugIn, f.Hearing != TheRadio && len(f.radioFirst()) > 0:
+	case first.Do == RadioOn || first.Do == PlugIn, f.Hearing != TheRadio && len(f.RadioFirst()) > 0:
 		return NextRadio
 	case f.Arm.Sudden:
 		return NextCannotArm
@@ -83,8 +83,8 @@ func (f *Facts) nextArmed() Next {
 // switches do reaches it.
 func (f *Facts) Reaches() bool { return f.Hearing == TheRadio || f.Hearing == Damaged }
 
-// radioFirst are the deeds of the plan to arm up to the one that brings the radio back, none where it is there.
-func (f *Facts) radioFirst() []Deed {
+// RadioFirst are the deeds of the plan to arm up to the one that brings the radio back, none where it is there.
+func (f *Facts) RadioFirst() []Deed {
 	for i, d := range f.Arm.Deeds() {
 		if d.Do == RadioOn || d.Do == PlugIn {
 			return f.Arm.Deed[:i+1]

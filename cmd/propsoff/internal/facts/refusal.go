@@ -2,6 +2,7 @@ package facts
 
 import (
 	"propsoff/sim/arming"
+	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
@@ -92,11 +93,11 @@ func (t *Teller) cureOf(r Refusal, n int) []Deed {
 	case arming.IsTilted:
 		return append(d, Deed{Do: SetLevel})
 	case arming.BeingSetUp:
-		c := b.Conditions()
-		if c.Cable {
+		by := a.SetUpBy(&s.Senses)
+		if by&happening.ByCable != 0 {
 			d = append(d, Deed{Do: CableOut})
 		}
-		if c.Menu == pulse.MenuCraft || c.Menu == pulse.MenuCamera && a.CameraMenuCounts {
+		if by&^happening.ByCable != 0 {
 			d = append(d, Deed{Do: MenuClosed})
 		}
 		return d

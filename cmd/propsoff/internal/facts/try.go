@@ -36,11 +36,11 @@ func (t *Teller) Of(p *practice.Practice, w Whose) Facts {
 	t.now.Snapshot(&t.snap)
 	f := Seen(&t.snap, t.now.Bench().Config())
 	f.planted(&t.now)
-	f.Watched = w.Hand == NoHand
+	f.Nobody, f.Watched = w.Hand == Nobody, w.Hand <= NoHand
 	if !t.snap.In.Powered {
 		return f
 	}
-	f.Tried = w.Hand != NoHand
+	f.Tried = !f.Watched
 	t.silence(&f)
 	if t.snap.Armed {
 		t.disarms(&f)
@@ -122,13 +122,13 @@ func (t *Teller) do(d Deed, reached goal) bool {
 	}
 	switch d.Do {
 	case Move:
-		return t.hand != NoHand && t.move(d)
+		return t.hand > NoHand && t.move(d)
 	case LeaveCorner:
-		return t.hand != NoHand && t.move(Deed{Do: Move, Channel: l.Yaw, Span: t.neither()})
+		return t.hand > NoHand && t.move(Deed{Do: Move, Channel: l.Yaw, Span: t.neither()})
 	case StickMoves:
-		return t.hand != NoHand && t.hold()
+		return t.hand > NoHand && t.hold()
 	case ToArm, ToDisarm:
-		return t.hand != NoHand && t.corner(d, reached)
+		return t.hand > NoHand && t.corner(d, reached)
 	case Wait:
 		t.wait(reached, d.Ms)
 		return true
