@@ -267,6 +267,22 @@ func (b *Bench) Refusals() arming.Set {
 	return arming.Refusals(&b.cfg.Arming, &s.Slot.Arming, &in)
 }
 
+// Armed, Sinking, Believes (the craft takes the link for there) and Stored (what it hears is what its receiver has stored) are how it
+// stands.
+func (b *Bench) Armed() bool    { return b.s.Slot.Arming.Armed }
+func (b *Bench) Sinking() bool  { return b.s.Slot.Arming.Sink > 0 }
+func (b *Bench) Believes() bool { return b.linkPhase().Up() }
+func (b *Bench) Stored() bool {
+	return b.s.Facts.Link.Received && b.s.Facts.Link.Origin == link.FromStore
+}
+
+// Jobs is the meaning of the last frame, Dwelling that the sticks are in the arm corner.
+func (b *Bench) Jobs() *layout.Output { return &b.s.Facts.Layout }
+func (b *Bench) Dwelling() bool       { return b.s.Slot.Arming.ArmDwell > 0 }
+
+// OffFirst: the arm control must be seen off before it can arm.
+func (b *Bench) OffFirst() bool { return b.s.Slot.Arming.OffFirst }
+
 // linkPhase is the link as a powered craft sees it.
 func (b *Bench) linkPhase() link.Phase {
 	if !b.s.In.Powered {

@@ -13,9 +13,12 @@ type Snapshot struct {
 	// Tick is the tick that was stepped last, in ms.
 	Tick int64
 	In   Inputs
-	// Received is the frame the craft got in the last slot that brought one; Receiving is true when the last slot did.
+	// Received is the frame the craft got in the last slot that brought one; Receiving is true when the last slot did. Then Origin
+	// says where it came from, and Valid that every channel needed carried a pulse.
 	Received  pulse.Frame
 	Receiving bool
+	Origin    link.Origin
+	Valid     bool
 	// Link is the craft's judgement; SilentMillis the time since the last valid frame while the link is lost or ailing;
 	// CleanLeftMillis what is left of the clean time.
 	Link            link.Phase
@@ -23,6 +26,8 @@ type Snapshot struct {
 	CleanLeftMillis int
 	Armed           bool
 	Refusals        arming.Set
+	// Senses is what the craft knows about itself: as told, and on the air bench by its own senses too.
+	Senses arming.Conditions
 	// Jobs is the meaning of Received.
 	Jobs layout.Output
 	Mode layout.Mode
@@ -61,8 +66,8 @@ func (b *Bench) Snapshot(dst *Snapshot) {
 	slot := int(cfg.SlotTicks)
 	*dst = Snapshot{
 		Tick: s.Tick - 1, In: s.In,
-		Received: s.Facts.Link.Frame, Receiving: s.Facts.Link.Received,
-		Link: b.linkPhase(), Armed: a.Armed, Refusals: b.Refusals(),
+		Received: s.Facts.Link.Frame, Receiving: s.Facts.Link.Received, Origin: s.Facts.Link.Origin, Valid: s.Facts.Link.Valid,
+		Link: b.linkPhase(), Armed: a.Armed, Refusals: b.Refusals(), Senses: b.conditions(),
 		Jobs: s.Facts.Layout, Mode: b.mode(),
 		AirAwake: s.Flight.AirAwake, Motor: s.Motor, Seen: s.Seen,
 	}

@@ -6,6 +6,7 @@ import (
 	"sync"
 	"time"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/sim"
@@ -47,6 +48,7 @@ type display struct {
 	w       *world
 	command string // whose the live screen is
 	manner  manner
+	plays   bool // a script or take, which nobody can tell anything
 	lines   *terminal.Lines
 
 	// The loop's goroutine only.
@@ -59,6 +61,9 @@ type display struct {
 	source  string
 	raw     *terminal.Radio
 	snap    func(*sim.Snapshot)
+	copy    func(*practice.Practice)
+	now     practice.Practice // of the drawing goroutine
+	teller  facts.Teller
 	recent  func([]happening.Happening, uint64) ([]happening.Happening, uint64)
 }
 
@@ -67,7 +72,7 @@ func newDisplay(w *world, command string, m manner, cfg sim.Config) *display {
 }
 
 // follow lets the display read the published state of a loop.
-func (d *display) follow(l *loop.Loop) { d.snap, d.recent = l.Snapshot, l.Happenings }
+func (d *display) follow(l *loop.Loop) { d.snap, d.copy, d.recent = l.Snapshot, l.Copy, l.Happenings }
 
 // listen adds the lines of the tick that p has just run.
 func (d *display) listen(p *practice.Practice) {
@@ -183,16 +188,21 @@ func (d *display) draw(ctx context.Context) error {
 }
 
 func (d *display) picture() []string {
-	var s sim.Snapshot
-	d.snap(&s)
+	d.copy(&d.now)
 	_, next := d.recent(nil, 1<<62)
 	recent, _ := d.recent(nil, next-min(next, recentMost))
 	columns, rows, _ := d.w.screen()
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	v := terminal.View{
-		Command: d.command, Source: d.source, Notices: d.notices, Snap: &s, Craft: &d.cfg, Recent: recent, Raw: d.raw,
+	w := facts.Whose{Hand: facts.Radio}
+	switch {
+	case d.plays:
+		w.Hand = facts.NoHand
+	case d.source == "" || d.raw != nil:
+		w.Hand = facts.Nobody
 	}
+	f := d.teller.Of(&d.now, w)
+	v := terminal.View{Command: d.command, Source: d.source, Notices: d.notices, Facts: &f, Recent: recent, Raw: d.raw}
 	return terminal.Screen(&v, columns, rows)
 }
 

@@ -13,10 +13,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/happening"
-	"propsoff/sim/link"
 )
 
 type lossFlags struct {
@@ -108,7 +108,7 @@ func lossText(name string, o *lossrun.Options, out *lossrun.Outcome) []byte {
 	var table [][]string
 	head, trade := []string{""}, []string{phrase.LossSince()}
 	for i := range out.Config {
-		ours, theirs := phrase.OnLoss(link.OnLoss(i))
+		ours, theirs := phrase.OnLoss(facts.OnLoss(i))
 		head, trade = append(head, ours), append(trade, "("+theirs+")")
 	}
 	table = append(table, head, trade)
@@ -123,14 +123,15 @@ func lossText(name string, o *lossrun.Options, out *lossrun.Outcome) []byte {
 	for part := range 2 {
 		fmt.Fprintf(&b, "\n%s\n", phrase.LossPart(part))
 		for i := range out.Config {
-			ours, _ := phrase.OnLoss(link.OnLoss(i))
+			ours, _ := phrase.OnLoss(facts.OnLoss(i))
 			at := &out.Silent
 			if part == 1 {
 				at = &out.Asks
 			}
 			fmt.Fprintf(&b, "  %s: %s\n", ours, phrase.LossDoes(lossWords(out, at, i)))
 			if part == 1 && !at[i].Snap.Armed {
-				for _, l := range phrase.Lines(&at[i].Snap, &out.Config[i]) {
+				seen := facts.Seen(&at[i].Snap, &out.Config[i])
+				for _, l := range phrase.Lines(&seen) {
 					fmt.Fprintf(&b, "    - %s\n", l.Text)
 				}
 			}

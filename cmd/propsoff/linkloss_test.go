@@ -20,7 +20,7 @@ func TestLinkLossAsATable(t *testing.T) {
 		"falls silent", "(no pulses)", "repeats the last", "(hold)", "sends stored values", "(preset)",
 		"never noticed", "never: still ARMED", "they turn", "in the air", "right below",
 		"falls silent: It noticed, and cut after 0.2", "It cannot know that the radio is off. Nothing cuts.", "The stored values say arm off: disarmed at once.",
-		"- The link is only just there; wait 1.2 s more.", "- The arm switch is already on: channel 5 reads 1806 µs; move it off first, then on again.",
+		"- The link is only just there; it must stay whole for 1.2 s more.", "- The arm switch is already on: channel 5 reads 1806 µs; it must be seen off first.",
 		"It obeys the radio again at once, armed as ever: for it there was no loss.",
 	} {
 		assert.Contains(t, out, want)

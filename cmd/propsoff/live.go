@@ -15,6 +15,7 @@ import (
 // runLive plays a plan in real time, tick for tick what runFast does.
 func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *records.Recorder) error {
 	d := newDisplay(w, "run", mannerOf(w, rf.json), p.craft.Config())
+	d.plays = true
 	d.reads(p.name, nil)
 	p.onPart(func(part *records.Part) { d.useCraft(part.Craft.Config()) })
 	r := newReport(p, rf.json, d.lines.Add)

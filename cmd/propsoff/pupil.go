@@ -6,9 +6,9 @@ import (
 	"time"
 
 	"propsoff/cmd/propsoff/internal/coach"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/screen"
-	"propsoff/sim/arming"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
@@ -51,7 +51,7 @@ func newPupils(c *craft) (*pupils, error) {
 func craftEntry(f *craftfile.File, gestures string) logbook.Craft {
 	cfg := f.Config()
 	e := logbook.Craft{Name: f.Name, Arming: "switch", Gestures: gestures}
-	if cfg.Arming.By == arming.BySticks {
+	if facts.BySticks(&cfg) {
 		e.Arming = "sticks"
 	}
 	h := fnv.New64a()
@@ -127,7 +127,7 @@ func (p *pupils) Runs() []drill.Run { return p.runs }
 // Refused counts a refusal.
 func (p *pupils) Refused(set int32) {
 	if p.book != nil {
-		p.tally.Add(arming.Set(set))
+		p.tally.Add(facts.Set(set))
 	}
 }
 

@@ -177,7 +177,7 @@ func (s *State) bySwitch(cfg *Config, in *Input, tick int64, log *happening.Log)
 	}
 	if !s.Armed {
 		if r := Refusals(cfg, s, in); r != 0 {
-			log.Add(tick, happening.Refused, int32(r), int32(cfg.setUpBy(&in.Craft)))
+			log.Add(tick, happening.Refused, int32(r), int32(cfg.SetUpBy(&in.Craft)))
 			s.OffFirst = true
 		} else {
 			s.arm(in.Origin, tick, log)
@@ -224,7 +224,7 @@ func (s *State) armCorner(cfg *Config, in *Input, tick int64, log *happening.Log
 		if others := r &^ (1 << OffFirst); others != 0 {
 			r = others // what spent the visit is told, not that it is spent
 		}
-		log.Add(tick, happening.Refused, int32(r), int32(cfg.setUpBy(&in.Craft)))
+		log.Add(tick, happening.Refused, int32(r), int32(cfg.SetUpBy(&in.Craft)))
 		s.ArmDwell = cfg.ArmDwell + 2
 	}
 	s.OffFirst = s.OffFirst || r != 0 // a refusal during the dwell spends it

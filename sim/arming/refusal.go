@@ -98,8 +98,8 @@ type Conditions struct {
 	PropellersUnchecked bool
 }
 
-// setUpBy says what a craft is being set up by.
-func (cfg *Config) setUpBy(c *Conditions) happening.SetUp {
+// SetUpBy says what a craft is being set up by; 0 where nothing is.
+func (cfg *Config) SetUpBy(c *Conditions) happening.SetUp {
 	var by happening.SetUp
 	if c.Cable {
 		by |= happening.ByCable
@@ -129,7 +129,7 @@ func Refusals(cfg *Config, s *State, in *Input) Set {
 	c := &in.Craft
 	r = r.With(NotYetStill, s.Still < cfg.StillSlots)
 	r = r.With(IsTilted, c.TiltTenths > cfg.TiltLimitTenths)
-	r = r.With(BeingSetUp, cfg.setUpBy(c) != 0)
+	r = r.With(BeingSetUp, cfg.SetUpBy(c) != 0)
 	r = r.With(PackLow, c.PackMilliVolts != 0 && c.PackMilliVolts < cfg.PackLimitMilliVolts)
 	r = r.With(PropellersUnchecked, c.PropellersUnchecked)
 	return r

@@ -16,7 +16,6 @@ import (
 	"propsoff/sim/pulse"
 )
 
-
 // A practice that leaps from slot to slot comes to the same as one that steps every millisecond, whatever hands, link, pack and
 // instructor do: the same armed or not, the same refusals, the same happenings of arming and link in the same slots.
 func TestLeapsComeToWhatStepsComeTo(t *testing.T) {

@@ -125,6 +125,33 @@ func source(c *radio.Control) string {
 	return "buttons " + strings.Join(n, ", ")
 }
 
+// Keyboard is what the keyboard sends in a radio's place (input/keyboard): full travel on the sticks, arm and second switch at the craft's
+// own off and on, the mode switch at three positions.
+func Keyboard(names input.Names) handset.Radio {
+	r := handset.Radio{Name: "keyboard", StickMode: 2}
+	for job, channel := range names.Channel {
+		c := handset.Control{Channel: int8(channel), Job: job, Low: pulse.Low, Rest: pulse.Centre, High: pulse.High}
+		switch job {
+		case "throttle":
+			c.Rest, c.Stays = pulse.Low, true
+		case "roll", "pitch", "yaw":
+		case "mode":
+			c.Kind, c.Positions = handset.Switch, []handset.Position{{Width: pulse.Low}, {Width: pulse.Centre}, {Width: pulse.High}}
+		default:
+			at := func(word string, otherwise pulse.Width) handset.Position {
+				if w, ok := names.Position[job][word]; ok && w.Valid() {
+					otherwise = w
+				}
+				return handset.Position{Width: otherwise}
+			}
+			c.Kind, c.Positions = handset.Switch, []handset.Position{at("off", pulse.Low), at("on", pulse.High)}
+		}
+		r.Controls = append(r.Controls, c)
+	}
+	slices.SortStableFunc(r.Controls, func(a, b handset.Control) int { return cmp.Compare(a.Channel, b.Channel) })
+	return r
+}
+
 // Ideal is a radio that nothing is wrong with, for a craft where no radio file is at hand: full travel on every channel that
 // the craft listens to, three positions on every switch.
 func Ideal(f *craftfile.File) handset.Radio {

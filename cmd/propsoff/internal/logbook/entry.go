@@ -5,8 +5,8 @@ import (
 	"maps"
 	"time"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/sim/arming"
 	"propsoff/sim/drill"
 )
 
@@ -145,8 +145,8 @@ func entry(at time.Time, k Kind) Entry {
 type Tally struct{ counts map[string]int64 }
 
 // Add counts one refused arming with all its reasons.
-func (t *Tally) Add(why arming.Set) {
-	for _, r := range arming.Shown() {
+func (t *Tally) Add(why facts.Set) {
+	for _, r := range facts.Shown() {
 		if why.Has(r) {
 			if t.counts == nil {
 				t.counts = map[string]int64{}

@@ -45,6 +45,7 @@ type public struct {
 	mu      sync.Mutex
 	craft   *sim.Config
 	snap    sim.Snapshot
+	now     practice.Practice // a copy, for those who ask what would be
 	moves   moves
 	digest  uint64
 	playing int
@@ -68,6 +69,7 @@ func (v *public) init(p *practice.Practice) {
 	v.news = make([]happening.Happening, 0, 256)
 	v.points = make([]Point, 0, 256)
 	p.Snapshot(&v.snap)
+	p.CopyTo(&v.now)
 }
 
 // stepped notes one tick.
@@ -103,6 +105,7 @@ func (v *public) publish(l *Loop) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	l.p.Snapshot(&v.snap)
+	l.p.CopyTo(&v.now)
 	v.moves.see(l.p)
 	v.digest, v.playing = l.p.Digest(), len(l.players)
 	v.flown = l.three != nil
@@ -115,6 +118,7 @@ func (v *public) publish(l *Loop) {
 	if v.losing {
 		for i := range v.loss.Snap {
 			l.loss.Craft(i).Snapshot(&v.loss.Snap[i])
+			l.loss.Craft(i).CopyTo(&v.loss.Craft[i])
 			v.loss.Run[i] = l.loss.Run(i)
 		}
 	}
@@ -139,6 +143,13 @@ func (v *public) trouble(err error) {
 func (l *Loop) Snapshot(dst *sim.Snapshot) {
 	l.public.mu.Lock()
 	*dst = l.public.snap
+	l.public.mu.Unlock()
+}
+
+// Copy makes dst a copy of the practice as it stands after the latest step, to be asked what would be.
+func (l *Loop) Copy(dst *practice.Practice) {
+	l.public.mu.Lock()
+	l.public.now.CopyTo(dst)
 	l.public.mu.Unlock()
 }
 

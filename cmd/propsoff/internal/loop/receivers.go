@@ -4,12 +4,14 @@ import (
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/sim"
 	"propsoff/sim/link"
+	"propsoff/sim/practice"
 )
 
-// Loss is what is known of the crafts of FlyLoss: each as it is and what was measured of it.
+// Loss is what is known of the crafts of FlyLoss: each as it is, a copy to be asked what would be, and what was measured of it.
 type Loss struct {
-	Snap [lossrun.Receivers]sim.Snapshot
-	Run  [lossrun.Receivers]lossrun.Run
+	Snap  [lossrun.Receivers]sim.Snapshot
+	Craft [lossrun.Receivers]practice.Practice
+	Run   [lossrun.Receivers]lossrun.Run
 }
 
 // lossAsked is what was asked of the three receivers. Turn counts the times that they were to begin anew.
@@ -46,7 +48,10 @@ func (l *Loop) Loss(dst *Loss) bool {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	if v.losing {
-		*dst = v.loss
+		dst.Snap, dst.Run = v.loss.Snap, v.loss.Run
+		for i := range dst.Craft {
+			v.loss.Craft[i].CopyTo(&dst.Craft[i])
+		}
 	}
 	return v.losing
 }

@@ -3,6 +3,7 @@ package phrase
 import (
 	"strconv"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/handset"
@@ -117,16 +118,16 @@ func CardLossTitle() string { return "when the link is lost" }
 func CardLoss(cfg *sim.Config) []string {
 	ours, trade := OnLoss(cfg.Link.OnLoss)
 	receiver := "Receiver: it " + ours + " (" + trade + ")."
-	bySwitch := cfg.Arming.By == arming.BySwitch
+	bySwitch := !facts.BySticks(cfg)
 	leave := "Before you switch the radio on again, keep the sticks out of the arm corner: held there they arm the craft."
 	if bySwitch {
 		leave = "Before you switch the radio on again, put the arm switch off: a disarmed craft that sees it on can arm at once."
 	}
 	switch {
-	case cfg.Link.OnLoss == link.RepeatsLast:
+	case cfg.Link.OnLoss == facts.RepeatsLast:
 		return []string{receiver, "Craft: it cannot know that the link is gone. Nothing cuts: the motors go on as they were last told." + noPulses,
 			"Back: it obeys the radio again at once. " + leave}
-	case cfg.Link.OnLoss == link.SendsStored:
+	case cfg.Link.OnLoss == facts.SendsStored:
 		if craft, takes := storedDoes(cfg); takes {
 			return []string{receiver, craft, "Back: the craft never saw a loss and obeys the radio again at once. " + leave}
 		} else if craft != "" {
@@ -148,7 +149,7 @@ func CardLoss(cfg *sim.Config) []string {
 func cardBack(cfg *sim.Config) string {
 	clean := Seconds(int64(cfg.Link.CleanSlots) * int64(cfg.SlotTicks))
 	once := ", once the arming corner has been left."
-	if cfg.Arming.By == arming.BySwitch {
+	if !facts.BySticks(cfg) {
 		once = ", once the arm switch has been off."
 	}
 	if cfg.Arming.SinkSlots > 0 {

@@ -3,12 +3,11 @@ package phrase
 import (
 	"strings"
 
-	"propsoff/sim/arming"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
-	"propsoff/sim/link"
 )
 
 // zoneWords say where a stick stands.
@@ -32,7 +31,7 @@ func wantText(w *drill.Want) string {
 		}
 		return off
 	}
-	set := arming.Set(w.A)
+	set := facts.Set(w.A)
 	switch w.Kind {
 	case drill.Armed:
 		return pick("armed", "disarmed")
@@ -56,7 +55,7 @@ func wantText(w *drill.Want) string {
 		return "disarmed: " + list(by, "or")
 	case drill.Link:
 		var is []string
-		for p := link.Never; p <= link.Good; p++ {
+		for p := facts.Never; p <= facts.Good; p++ {
 			if w.A>>p&1 == 1 {
 				is = append(is, LinkWord(p))
 			}

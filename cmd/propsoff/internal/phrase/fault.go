@@ -3,9 +3,9 @@ package phrase
 import (
 	"strconv"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim/fault"
 	"propsoff/sim/layout"
-	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 )
 
@@ -44,7 +44,7 @@ func FaultDoes(d pulse.Deed, number int32, l *layout.Config) string {
 		}
 		return gap + ", again every " + Seconds(int64(b)) + "."
 	case fault.Receiver:
-		ours, trade := OnLoss(link.OnLoss(a))
+		ours, trade := OnLoss(facts.OnLoss(a))
 		return "On a silent radio the receiver " + ours + " (" + trade + ")."
 	case fault.Reversed:
 		return capital(channel) + " runs the other way round."
@@ -120,7 +120,7 @@ func FaultAnswer(d pulse.Deed, number int32, l *layout.Config) string {
 		}
 		return "the link drops out again and again"
 	case fault.Receiver:
-		ours, trade := OnLoss(link.OnLoss(a))
+		ours, trade := OnLoss(facts.OnLoss(a))
 		return "the receiver " + ours + " when the radio is off (" + trade + ")"
 	case fault.Reversed:
 		return channel + " is reversed"
@@ -204,7 +204,7 @@ func FaultValue(q fault.What, v int32, l *layout.Config) string {
 	case fault.Motor:
 		return faultMotor(v)
 	case fault.Receives:
-		ours, _ := OnLoss(link.OnLoss(v))
+		ours, _ := OnLoss(facts.OnLoss(v))
 		return ours
 	}
 	return strconv.Itoa(int(v))

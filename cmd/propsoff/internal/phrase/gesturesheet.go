@@ -4,11 +4,10 @@ import (
 	"strconv"
 	"strings"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/gestures"
 	"propsoff/sim"
-	"propsoff/sim/arming"
 	"propsoff/sim/happening"
-	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 )
 
@@ -277,17 +276,20 @@ func NoTryYet() string { return "No try yet." }
 
 // GesturesBlocked says why gestures do not count now; empty where they do. menu is the name of the open menu, key that which
 // closes it.
-func GesturesBlocked(s *sim.Snapshot, menu, key string) string {
+func GesturesBlocked(f *facts.Facts, menu, key string) string {
 	const no = "Gestures do not count now: "
+	s := &f.Snap
 	switch {
-	case !s.In.Powered:
+	case f.Hearing == facts.NoPower:
 		return no + "the craft has no power."
 	case s.Armed:
 		return no + "the craft is armed. Disarm first."
-	case s.Link == link.Fresh:
+	case !f.Reaches():
+		return no + "nothing of the radio's reaches the craft. " + silentNow(f) + "."
+	case s.Link == facts.Fresh:
 		return no + "the link is back and must stay clean a moment longer."
-	case s.Link != link.Good:
-		return no + "there is no link. Switch the radio on."
+	case s.Link != facts.Good:
+		return no + "there is no link."
 	case menu != "":
 		return no + "the menu “" + menu + "” is open. Leave it by the sticks, or press " + key + "."
 	case s.In.Craft.Menu != pulse.MenuClosed:
@@ -298,7 +300,7 @@ func GesturesBlocked(s *sim.Snapshot, menu, key string) string {
 
 // CornerFacts says what a gesture has to do with the corners in which this craft is armed and disarmed by sticks.
 func CornerFacts(cfg *sim.Config, p *gestures.Config, n int, mode uint8) []string {
-	if cfg.Arming.By != arming.BySticks {
+	if !facts.BySticks(cfg) {
 		return []string{"This craft arms by its switch: no corner of the sticks arms or disarms it."}
 	}
 	if all := cornerNotes(gestures.Corners(p, n, mode)); len(all) > 0 {
@@ -334,7 +336,7 @@ func CornerNow(s *sim.Snapshot, arms bool) string {
 	case arms && s.Armed:
 		return "This is the arm corner; the craft is armed already."
 	case arms:
-		return "This is the arm corner: staying here also arms."
+		return "This is the arm corner: where nothing refuses, staying here also arms."
 	case s.Armed:
 		return "This is the disarm corner: staying here also disarms."
 	}

@@ -4,24 +4,25 @@ import (
 	"strconv"
 	"strings"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
 	"propsoff/sim"
-	"propsoff/sim/link"
 )
 
 // GogglesMovesTitle heads how a menu is moved.
 func GogglesMovesTitle() string { return "how the sticks move it" }
 
 // GogglesLine are the instruments at the lower edge of the goggles picture: pack, mode, armed or not, link.
-func GogglesLine(s *sim.Snapshot) [4]string {
-	link := "link: " + Link(s)
+func GogglesLine(f *facts.Facts) [4]string {
+	s := &f.Snap
+	link := "link: " + uncapital(LinkLine(f))
 	pack := "no power"
 	switch {
 	case s.In.Powered && s.In.Air:
 		pack = "pack " + PackVolts(s.Volts)
-	case s.In.Powered && s.In.Craft.PackMilliVolts > 0:
-		pack = "pack " + Volts(int(s.In.Craft.PackMilliVolts))
+	case s.In.Powered && s.Senses.PackMilliVolts > 0:
+		pack = "pack " + Volts(int(s.Senses.PackMilliVolts))
 	case s.In.Powered:
 		pack = "pack in"
 	}
@@ -93,7 +94,7 @@ func GogglesMoves(way menu.Way, s *menu.State, mode uint8, snap *sim.Snapshot) [
 	switch {
 	case snap.Armed:
 		return append([]string{"The menu stands still: the craft is armed."}, all...)
-	case snap.Link != link.Good:
+	case snap.Link != facts.Good:
 		return append([]string{"The menu stands still: there is no good link."}, all...)
 	case !s.Rested && gestures.OnSticks(mode)[gestures.RightUp] == gestures.Throttle:
 		return append([]string{"First bring the sticks to the middle: the right stick carries the throttle here, which does not spring back."}, all...)

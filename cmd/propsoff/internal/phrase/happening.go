@@ -3,11 +3,10 @@ package phrase
 import (
 	"strconv"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
-	"propsoff/sim/arming"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
-	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 )
 
@@ -16,17 +15,17 @@ func Happening(h happening.Happening, cfg *sim.Config) string {
 	a := int64(h.A)
 	switch h.Code {
 	case happening.Armed:
-		switch link.Origin(h.A) {
-		case link.FromRepeat:
+		switch facts.Origin(h.A) {
+		case facts.FromRepeat:
 			return "ARMED by nobody's hand: the radio is silent, and the receiver repeats its last values."
-		case link.FromStore:
+		case facts.FromStore:
 			return "ARMED by nobody's hand: the radio is silent, and the receiver's stored values say so."
 		}
 		return "Armed."
 	case happening.Disarmed:
 		return "Disarmed: " + causeSentence(happening.Cause(h.A)) + "."
 	case happening.Refused:
-		return "Arming refused: " + list(whys(arming.Set(h.A), happening.SetUp(h.B)), "and") + "."
+		return "Arming refused: " + list(whys(facts.Set(h.A), happening.SetUp(h.B)), "and") + "."
 	case happening.LinkLost:
 		return "Link lost: no valid frame for " + Seconds(a) + "."
 	case happening.LinkBack:
@@ -61,6 +60,9 @@ func Happening(h happening.Happening, cfg *sim.Config) string {
 	case happening.Menu:
 		return menuSentence(int(h.A))
 	case happening.Pack:
+		if h.A == 0 {
+			return "The pack's voltage is no longer told."
+		}
 		return "The pack has " + Volts(int(h.A)) + "."
 	case happening.TravelShort:
 		return travelShort(h, cfg)
@@ -120,11 +122,11 @@ func pick(on int32, yes, no string) string {
 }
 
 // whys are refusals in the past; by is what the craft was being set up by, 0 where that is not known.
-func whys(set arming.Set, by happening.SetUp) []string {
+func whys(set facts.Set, by happening.SetUp) []string {
 	var out []string
 	for _, r := range everShown() {
 		switch {
-		case r == arming.BeingSetUp && set.Has(r) && by != 0:
+		case r == facts.BeingSetUp && set.Has(r) && by != 0:
 			out = append(out, setUpBy(by)...)
 		case set.Has(r):
 			out = append(out, Reason(r))

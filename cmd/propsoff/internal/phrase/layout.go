@@ -6,11 +6,11 @@ import (
 	"strings"
 
 	"propsoff/assets/yamldoc"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/layout"
-	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 	"propsoff/sim/switches"
 )
@@ -297,7 +297,7 @@ func LayoutOption(choice, option int) string {
 	case 0:
 		return [...]string{arming.BySwitch: "by switch", arming.BySticks: "by sticks"}[option]
 	case 1:
-		ours, trade := OnLoss(link.OnLoss(option))
+		ours, trade := OnLoss(facts.OnLoss(option))
 		return ours + " (" + trade + ")"
 	}
 	return [...]string{"cuts", "sinks, then cuts"}[option]

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/sim"
 	"propsoff/sim/arming"
@@ -50,7 +51,7 @@ func LossStoredTitle() string { return "stored in the third receiver" }
 
 // LossStored names stored values.
 func LossStored(s lossrun.Stored, cfg *sim.Config) string {
-	bySwitch := cfg.Arming.By == arming.BySwitch
+	bySwitch := !facts.BySticks(cfg)
 	switch {
 	case s == lossrun.OfFile && lossrun.Own(cfg):
 		return "what the craft file says"
@@ -85,9 +86,9 @@ func LossWill(cfg *sim.Config) string {
 		silent = "after " + Seconds(int64(cfg.Link.SilenceSlots)*slot) + " the craft sinks for " + Seconds(n) + ", then cuts."
 	}
 	switch cfg.Link.OnLoss {
-	case link.RepeatsLast:
+	case facts.RepeatsLast:
 		return "When the radio goes off, the last frame comes again and again. The craft cannot know that the link is gone."
-	case link.SendsStored:
+	case facts.SendsStored:
 		out := "When the radio goes off, the stored values come: "
 		switch {
 		case storedDisarms(cfg):
@@ -139,9 +140,9 @@ func (c LossCraft) off() string {
 		return waits
 	case s.Armed && s.In.Air && !s.Air.Flying:
 		return "It stands on the ground, ARMED. " + knows
-	case s.Armed && c.Cfg.Link.OnLoss == link.RepeatsLast && s.In.Air:
+	case s.Armed && c.Cfg.Link.OnLoss == facts.RepeatsLast && s.In.Air:
 		return "It flies on as it was told last. " + knows + " Nothing cuts."
-	case s.Armed && c.Cfg.Link.OnLoss == link.RepeatsLast:
+	case s.Armed && c.Cfg.Link.OnLoss == facts.RepeatsLast:
 		return "Its motors do what they were told last. " + knows + " Nothing cuts."
 	case s.Armed && !r.Turns.Now():
 		return "It obeys the stored values. Its motors stand still, yet it is ARMED. " + knows
@@ -157,7 +158,7 @@ func (c LossCraft) off() string {
 
 // hears tells whether the craft gets frames that it takes for the radio's while the radio is silent.
 func (c LossCraft) hears() bool {
-	return c.Cfg.Link.OnLoss == link.RepeatsLast || c.Cfg.Link.OnLoss == link.SendsStored && link.ValidFrame(c.Cfg.Link.Needed, &c.Cfg.Link.Stored)
+	return c.Cfg.Link.OnLoss == facts.RepeatsLast || c.Cfg.Link.OnLoss == facts.SendsStored && link.ValidFrame(c.Cfg.Link.Needed, &c.Cfg.Link.Stored)
 }
 
 // cut says how the craft came to be disarmed.
@@ -171,7 +172,7 @@ func (c LossCraft) cut() string {
 		return "It noticed, sank, and cut after " + after
 	case r.Cause == happening.ByPowerLoss:
 		return "Its pack was taken out"
-	case r.Cause == happening.ByStored && c.Cfg.Arming.By == arming.BySticks:
+	case r.Cause == happening.ByStored && facts.BySticks(c.Cfg):
 		return "The stored values stand in the disarming corner: disarmed after " + after
 	case r.Cause == happening.ByStored:
 		return "The stored values say arm off: disarmed at once"

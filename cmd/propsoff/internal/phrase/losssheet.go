@@ -1,9 +1,9 @@
 package phrase
 
 import (
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/sim"
-	"propsoff/sim/arming"
 	"propsoff/sim/happening"
 	"propsoff/sim/pulse"
 )
@@ -144,40 +144,40 @@ func LossStoredShort(s lossrun.Stored, cfg *sim.Config) string {
 		return "armed, throttle low"
 	case s == lossrun.ArmedThrottle:
 		return "armed, throttle as it was"
-	case cfg.Arming.By == arming.BySwitch:
+	case !facts.BySticks(cfg):
 		return "arm off, throttle low"
 	}
 	return "the disarming corner"
 }
 
 // LossAsk is a refusal in as few words as a room can read.
-func LossAsk(r arming.Refusal, s *sim.Snapshot, cfg *sim.Config) string {
+func LossAsk(r facts.Refusal, s *sim.Snapshot, cfg *sim.Config) string {
 	switch r {
-	case arming.ThrottleUp:
+	case facts.ThrottleUp:
 		return "throttle down"
-	case arming.OffFirst:
-		if cfg.Arming.By == arming.BySticks {
+	case facts.OffFirst:
+		if facts.BySticks(cfg) {
 			return "yaw out of the corner first"
 		}
 		return "arm switch off first"
-	case arming.SecondSwitchOff:
+	case facts.SecondSwitchOff:
 		return "second switch on"
-	case arming.NotSelfLevelling:
+	case facts.NotSelfLevelling:
 		return "mode angle or horizon"
-	case arming.NoLink:
+	case facts.NoLink:
 		return "radio on"
-	case arming.LinkTooFresh:
+	case facts.LinkTooFresh:
 		if s.CleanLeftMillis == 0 {
 			return "wait"
 		}
 		return "wait " + left(s.CleanLeftMillis)
-	case arming.ChannelMissing:
+	case facts.ChannelMissing:
 		return "all channels there"
-	case arming.NotYetStill:
+	case facts.NotYetStill:
 		return "stand still"
-	case arming.IsTilted:
+	case facts.IsTilted:
 		return "set it level"
-	case arming.BeingSetUp:
+	case facts.BeingSetUp:
 		switch c := &s.In.Craft; {
 		case c.Cable && c.Menu != pulse.MenuClosed:
 			return "cable out, menu closed"
@@ -185,9 +185,9 @@ func LossAsk(r arming.Refusal, s *sim.Snapshot, cfg *sim.Config) string {
 			return "cable out"
 		}
 		return "menu closed"
-	case arming.PackLow:
+	case facts.PackLow:
 		return "another pack"
-	case arming.PropellersUnchecked:
+	case facts.PropellersUnchecked:
 		return "check the propellers"
 	}
 	return Refusal(r)

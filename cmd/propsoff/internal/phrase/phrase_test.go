@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/flight"
@@ -78,13 +79,23 @@ func TestRefusalsStandInTheirGroupsAndOrder(t *testing.T) {
 func scene() (*sim.Snapshot, *sim.Config) {
 	cfg := sim.Default()
 	cfg.Layout.Second, cfg.Layout.SecondSpan = 6, layout.Span{Low: pulse.Micros(1700), High: pulse.Highest}
-	s := &sim.Snapshot{Link: link.Good, Receiving: true}
+	s := &sim.Snapshot{Link: link.Good, Receiving: true, Valid: true}
 	s.In = sim.Inputs{HasSent: true, Transmitter: true, Plugged: true, Powered: true}
 	for c := range pulse.Channels {
 		s.Received[c] = pulse.Centre
 		s.Seen[c] = sim.Seen{Low: pulse.Low, High: pulse.High}
 	}
 	return s, &cfg
+}
+
+// curable are the facts of a made snapshot, every cure of which holds.
+func curable(s *sim.Snapshot, cfg *sim.Config) *facts.Facts {
+	s.Senses = s.In.Craft
+	f := facts.Seen(s, cfg)
+	for i := range f.Refusals() {
+		f.Refusing[i].Cure.OK = true
+	}
+	return &f
 }
 
 func TestRefusalSentencesCarryTheMeasuredValue(t *testing.T) {
@@ -146,7 +157,7 @@ func TestRefusalSentencesCarryTheMeasuredValue(t *testing.T) {
 			"The craft is plugged into a computer by its set-up cable; pull the cable out."},
 		{"menu", arming.BeingSetUp, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.Menu = pulse.MenuCraft },
 			"The craft's own menu is open; leave it first."},
-		{"camera menu", arming.BeingSetUp, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.Menu = pulse.MenuCamera },
+		{"camera menu", arming.BeingSetUp, func(s *sim.Snapshot, cfg *sim.Config) { s.In.Craft.Menu, cfg.Arming.CameraMenuCounts = pulse.MenuCamera, true },
 			"The camera's menu is open; leave it first."},
 		{"cable and menu", arming.BeingSetUp, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.Cable, s.In.Craft.Menu = true, pulse.MenuCraft },
 			"The craft is plugged into a computer by its set-up cable, and the craft's own menu is open; pull the cable out and leave the menu."},
@@ -159,7 +170,12 @@ func TestRefusalSentencesCarryTheMeasuredValue(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			s, cfg := scene()
 			c.set(s, cfg)
-			assert.Equal(t, c.want, Sentence(c.r, s, cfg))
+			s.Refusals = 1 << c.r
+			f := curable(s, cfg)
+			assert.Equal(t, c.want, Sentence(f.Refusing[0], f))
+			if seen := facts.Seen(s, cfg); strings.Contains(c.want, "; ") && !strings.Contains(c.want, "see that the radio") && !strings.Contains(c.want, "do not move") && !strings.Contains(c.want, "in the radio.") && c.r != arming.PropellersUnchecked {
+				assert.NotEqual(t, c.want, Sentence(seen.Refusing[0], &seen), "what nobody can do is not asked for")
+			}
 		})
 	}
 }
@@ -167,7 +183,7 @@ func TestRefusalSentencesCarryTheMeasuredValue(t *testing.T) {
 func TestNoTwoSentencesAreAlike(t *testing.T) {
 	s, cfg := scene()
 	s.Refusals = 1<<arming.RefusalCount - 1
-	lines := Lines(s, cfg)
+	lines := Lines(curable(s, cfg))
 	require.Len(t, lines, len(arming.Shown()))
 	var texts, short []string
 	for _, l := range lines {
@@ -243,14 +259,18 @@ func TestNumbersAreShownDownwards(t *testing.T) {
 
 func TestStateInOneLine(t *testing.T) {
 	s, cfg := scene()
-	assert.Equal(t, "DISARMED; mode angle; link good", State(s))
+	state := func() string {
+		f := facts.Seen(s, cfg)
+		return State(&f)
+	}
+	assert.Equal(t, "DISARMED; mode angle; link good", state())
+	s.Origin = link.FromRepeat
+	assert.Equal(t, "DISARMED; mode angle; link good, the craft thinks; the radio is silent", state())
+	s.Receiving = false
 	s.Armed, s.Sinking, s.SinkLeftMillis, s.Link, s.SilentMillis = true, true, 1450, link.Lost, 440
-	assert.Equal(t, "ARMED, sinking, 1.5 s left; mode angle; link lost, silent for 0.4 s", State(s))
+	assert.Equal(t, "ARMED, sinking, 1.5 s left; mode angle; link lost, silent for 0.4 s", state())
 	s.In.Powered = false
-	assert.Contains(t, State(s), "the craft has no power")
-	assert.Equal(t, "To arm, bring channel 5 (arm) to 1600 µs or above while channel 7 (second) stands at 1700 µs or above; to disarm, out of it again.", HowToArm(cfg))
-	cfg.Arming.By = arming.BySticks
-	assert.Equal(t, "To arm, hold throttle low and yaw fully right for 0.8 s; to disarm, throttle low and yaw fully left for 0.4 s.", HowToArm(cfg))
+	assert.Contains(t, state(), "the craft has no power")
 }
 
 // Trade reference, "Cautions that the program shows": the transmitting radio first.

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/sim/link"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim/prove"
 )
 
@@ -68,7 +68,7 @@ func RuleFor(l *prove.Layout, r prove.Rule) string {
 
 // WhyNotAsked says in half a sentence why a rule is not for this craft.
 func WhyNotAsked(l *prove.Layout, r prove.Rule) string {
-	falls := l.Config.Link.OnLoss == link.FallsSilent
+	falls := l.Config.Link.OnLoss == facts.FallsSilent
 	switch r {
 	case prove.StoredNeverArms:
 		return "this receiver stores no values"

@@ -1,7 +1,7 @@
 package phrase
 
 import (
-	"propsoff/sim/arming"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
 )
@@ -41,7 +41,7 @@ func whyNoGestures(l *prove.Layout, r prove.Rule) string {
 	switch g := l.Config.Gestures; {
 	case g == nil || len(g.Patterns) == 0:
 		return "no gesture file was given"
-	case r == prove.GestureAlsoDisarms && l.Config.Arming.By == arming.BySwitch:
+	case r == prove.GestureAlsoDisarms && !facts.BySticks(&l.Config):
 		return "this craft disarms by switch"
 	case r == prove.MenuSticksNeverArm:
 		return "no gesture opens a menu"

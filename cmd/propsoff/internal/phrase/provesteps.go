@@ -4,9 +4,9 @@ import (
 	"strconv"
 	"strings"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
-	"propsoff/sim/link"
 	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
 )
@@ -49,7 +49,7 @@ func endText(w *prove.Way) string {
 	if w.Claim.Sinking {
 		s += ", sinking"
 	}
-	return s + "; mode " + Mode(layout.Mode(w.Claim.Mode)) + ", link " + LinkWord(link.Phase(w.Claim.Phase)) + "."
+	return s + "; mode " + Mode(layout.Mode(w.Claim.Mode)) + ", link " + LinkWord(facts.Phase(w.Claim.Phase)) + "."
 }
 
 // stepText says one step in words.

@@ -3,60 +3,94 @@ package phrase
 import (
 	"strconv"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
-	"propsoff/sim/arming"
+	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 )
 
-// Sentence says what to do about one refusal, with the measured value in it.
-func Sentence(r arming.Refusal, s *sim.Snapshot, cfg *sim.Config) string {
-	switch r {
-	case arming.ThrottleUp:
-		return throttleUp(s, cfg)
-	case arming.OffFirst:
-		return offFirst(s, cfg)
-	case arming.SecondSwitchOff:
-		return "The second switch is off: " + reading(s, &cfg.Layout, cfg.Layout.Second) + "; move it " + into(cfg.Layout.SecondSpan) + "."
-	case arming.NotSelfLevelling:
-		at := ""
-		if cfg.Layout.Mode != layout.NoChannel {
-			at = " (" + reading(s, &cfg.Layout, cfg.Layout.Mode) + ")"
-		}
-		return "The mode is " + Mode(s.Mode) + at + ", and this craft arms only in angle or horizon; move the mode switch."
-	case arming.NoLink:
-		return noLink(s, cfg)
-	case arming.LinkTooFresh:
-		return "The link is only just there; wait " + left(s.CleanLeftMillis) + " more."
-	case arming.ChannelMissing:
-		return channelMissing(s, cfg)
-	case arming.NotYetStill:
-		return "The craft must stand still for " + left(s.StillLeftMillis) + " more; do not move it."
-	case arming.IsTilted:
-		return "The craft is tilted by " + Degrees(int(s.In.Craft.TiltTenths)) + "; set it down within " + Degrees(int(cfg.Arming.TiltLimitTenths)) + " of level."
-	case arming.BeingSetUp:
-		return beingSetUp(&s.In.Craft)
-	case arming.PackLow:
-		return "The pack has " + Volts(int(s.In.Craft.PackMilliVolts)) + " and this craft asks for " + Volts(int(cfg.Arming.PackLimitMilliVolts)) + "; connect a charged one."
-	case arming.PropellersUnchecked:
+// refusalSentences say what refuses, with the measured value in it. What to do about it is said where the hand that drives can: where the
+// cure was tried and held.
+var refusalSentences = [facts.RefusalCount]func(x *facts.Refusing, f *facts.Facts) string{
+	facts.ThrottleUp:       throttleUp,
+	facts.OffFirst:         offFirst,
+	facts.SecondSwitchOff:  secondSwitchOff,
+	facts.NotSelfLevelling: notSelfLevelling,
+	facts.NoLink:           noLink,
+	facts.LinkTooFresh: func(x *facts.Refusing, f *facts.Facts) string {
+		return "The link is only just there; " + cured(x, "wait ", "it must stay whole for ") + left(f.Snap.CleanLeftMillis) + " more."
+	},
+	facts.ChannelMissing: channelMissing,
+	facts.NotYetStill: func(_ *facts.Refusing, f *facts.Facts) string {
+		return "The craft must stand still for " + left(f.Snap.StillLeftMillis) + " more; do not move it."
+	},
+	facts.IsTilted: func(x *facts.Refusing, f *facts.Facts) string {
+		return "The craft is tilted by " + Degrees(int(f.Snap.Senses.TiltTenths)) + "; " + cured(x, "set it down within ", "it must stand within ") +
+			Degrees(int(f.Craft.Arming.TiltLimitTenths)) + " of level."
+	},
+	facts.BeingSetUp: beingSetUp,
+	facts.PackLow: func(x *facts.Refusing, f *facts.Facts) string {
+		return "The pack has " + Volts(int(f.Snap.Senses.PackMilliVolts)) + " and this craft asks for " + Volts(int(f.Craft.Arming.PackLimitMilliVolts)) +
+			cured(x, "; connect a charged one.", ".")
+	},
+	facts.PropellersUnchecked: func(*facts.Refusing, *facts.Facts) string {
 		return "The propellers have not been checked yet; put each one where its mark and its turning direction belong."
+	},
+}
+
+// Sentence says what to do about one refusal, with the measured value in it.
+func Sentence(x facts.Refusing, f *facts.Facts) string {
+	if int(x.Refusal) < len(refusalSentences) && refusalSentences[x.Refusal] != nil {
+		return refusalSentences[x.Refusal](&x, f)
 	}
-	return Refusal(r) + "."
+	return Refusal(x.Refusal) + "."
+}
+
+// Cleared is the sentence of a refusal as it is crossed off, where the one that stood names a cause that something else may have ended.
+func Cleared(r facts.Refusal, stood string) string {
+	if r == facts.NoLink {
+		return "There was no link."
+	}
+	return stood
+}
+
+// cured chooses between what to do and what must be so.
+func cured(x *facts.Refusing, do, must string) string {
+	if x.Cure.OK {
+		return do
+	}
+	return must
+}
+
+func secondSwitchOff(x *facts.Refusing, f *facts.Facts) string {
+	l := &f.Craft.Layout
+	return "The second switch is off: " + reading(&f.Snap, l, l.Second) + cured(x, "; move it "+into(l.SecondSpan), "; arming needs it "+stands(l.SecondSpan)) + "."
+}
+
+func notSelfLevelling(x *facts.Refusing, f *facts.Facts) string {
+	l, on := &f.Craft.Layout, ""
+	if l.Mode != layout.NoChannel {
+		on = " (" + reading(&f.Snap, l, l.Mode) + ")"
+	}
+	return "The mode is " + Mode(f.Snap.Mode) + on + ", and this craft arms only in angle or horizon" + cured(x, "; move the mode switch.", ".")
 }
 
 // beingSetUp says what the craft is being set up by, and how to end it.
-func beingSetUp(c *arming.Conditions) string {
+func beingSetUp(x *facts.Refusing, f *facts.Facts) string {
+	by := f.SetUpBy()
 	menu := "the craft's own menu is open"
-	if c.Menu == pulse.MenuCamera {
+	if by&happening.ByCameraMenu != 0 {
 		menu = "the camera's menu is open"
 	}
+	cable := by&happening.ByCable != 0
 	switch {
-	case c.Cable && c.Menu != pulse.MenuClosed:
-		return "The craft is plugged into a computer by its set-up cable, and " + menu + "; pull the cable out and leave the menu."
-	case c.Cable:
-		return "The craft is plugged into a computer by its set-up cable; pull the cable out."
+	case cable && by != happening.ByCable:
+		return "The craft is plugged into a computer by its set-up cable, and " + menu + cured(x, "; pull the cable out and leave the menu.", ".")
+	case cable:
+		return "The craft is plugged into a computer by its set-up cable" + cured(x, "; pull the cable out.", ".")
 	}
-	return capital(menu) + "; leave it first."
+	return capital(menu) + cured(x, "; leave it first.", ".")
 }
 
 // sinks says how this craft sinks.
@@ -101,52 +135,58 @@ const restsAfter = 1000
 
 // throttleUp tells a hand that has not lowered the stick from a stick that goes no lower: the second is cured in the
 // radio. A stick within "fully low" (1064.8 µs) stands as low as the hand can bring it.
-func throttleUp(s *sim.Snapshot, cfg *sim.Config) string {
+func throttleUp(x *facts.Refusing, f *facts.Facts) string {
+	s, cfg := &f.Snap, &f.Craft
 	now, limit := s.Jobs.Throttle, cfg.Arming.LowThrottle
 	lowest := s.Seen[cfg.Layout.Throttle].Low
-	if now > pulse.FullyLow || lowest < limit || !lowest.Valid() || s.ThrottleStillMillis < restsAfter {
-		return "Throttle reads " + Micros(now) + " µs; bring it below " + Exact(limit) + "."
+	switch {
+	case f.Hearing == facts.ItsReceiver:
+		return "Throttle reads " + Micros(now) + " µs, by the receiver alone; arming needs below " + Exact(limit) + "."
+	case now > pulse.FullyLow || lowest < limit || !lowest.Valid() || s.ThrottleStillMillis < restsAfter:
+		return "Throttle reads " + Micros(now) + " µs; " + cured(x, "bring it below ", "arming needs below ") + Exact(limit) + "."
 	}
 	what := "arming"
-	if cfg.Arming.By == arming.BySticks {
+	if f.BySticks {
 		what = "arming by sticks"
 	}
 	return "Throttle goes no lower than " + Micros(lowest) + " µs; " + what + " needs below " + Exact(limit) + ": lower the end of its travel in the radio."
 }
 
-func offFirst(s *sim.Snapshot, cfg *sim.Config) string {
-	if cfg.Arming.By == arming.BySticks {
-		return "The sticks were in the arming corner too soon (throttle " + Micros(s.Jobs.Throttle) + " µs, yaw " + Micros(s.Jobs.Yaw) +
-			" µs); let yaw go below " + Micros(cfg.Arming.LeaveRight) + " first, then hold the corner again."
+func offFirst(x *facts.Refusing, f *facts.Facts) string {
+	s, cfg := &f.Snap, &f.Craft
+	if f.BySticks {
+		return "The sticks were in the arming corner too soon (throttle " + Micros(s.Jobs.Throttle) + " µs, yaw " + Micros(s.Jobs.Yaw) + " µs); " +
+			cured(x, "let yaw go below "+Micros(cfg.Arming.LeaveRight)+" first, then hold the corner again.", "yaw must go below "+Micros(cfg.Arming.LeaveRight)+" first.")
 	}
-	return "The arm switch is already on: " + reading(s, &cfg.Layout, cfg.Layout.Arm) + "; move it off first, then on again."
+	return "The arm switch is already on: " + reading(s, &cfg.Layout, cfg.Layout.Arm) + cured(x, "; move it off first, then on again.", "; it must be seen off first.")
 }
 
 // noLink looks for the nearest reason why no valid frame comes.
-func noLink(s *sim.Snapshot, cfg *sim.Config) string {
+func noLink(x *facts.Refusing, f *facts.Facts) string {
+	s := &f.Snap
 	since := ""
-	if s.SilentMillis > 0 {
+	if s.SilentMillis >= 100 {
 		since = " for " + Seconds(s.SilentMillis/100*100)
-		if s.SilentMillis < 100 {
-			since = ""
-		}
 	}
-	switch in := &s.In; {
-	case !in.Plugged:
-		return "No link" + since + ": the radio is not plugged in; plug its USB cable in."
-	case !in.Transmitter:
-		return "No link" + since + ": the radio is off; switch it on."
-	case !in.HasSent:
-		return "No link" + since + ": nothing has been read from the radio yet; move a stick."
+	no := "No link" + since + ": "
+	switch {
+	case f.Silent == facts.Unplugged && f.Nobody:
+		return no + "nothing acts as a radio yet."
+	case f.Silent == facts.Unplugged:
+		return no + "the radio is not plugged in" + cured(x, "; plug its USB cable in.", ".")
+	case f.Silent == facts.SwitchedOff:
+		return no + "the radio is off" + cured(x, "; switch it on.", ".")
+	case f.Silent == facts.Unread:
+		return no + "nothing has been read from the radio yet" + cured(x, "; move a stick.", ".")
 	}
-	if m := missing(s, cfg, cfg.Link.Needed); m != "" && s.Receiving {
-		return "No link" + since + ": frames come, but " + m + "; see that the radio sends it and the radio file names its control."
+	if m := missing(s, &f.Craft, f.Craft.Link.Needed); m != "" && s.Receiving {
+		return no + "frames come, but " + m + "; see that the radio sends it and the radio file names its control."
 	}
-	return "No link" + since + ": no valid frame has come; wait for the radio."
+	return no + "no valid frame has come."
 }
 
-func channelMissing(s *sim.Snapshot, cfg *sim.Config) string {
-	m := missing(s, cfg, s.Jobs.Missing)
+func channelMissing(_ *facts.Refusing, f *facts.Facts) string {
+	m := missing(&f.Snap, &f.Craft, f.Snap.Jobs.Missing)
 	if m == "" {
 		m = "a channel carries no pulse"
 	}
@@ -173,22 +213,22 @@ func missing(s *sim.Snapshot, cfg *sim.Config, mask uint16) string {
 }
 
 // reasons are refusals as they stand in the sentence of a refused arming, where the measured values are gone by.
-var reasons = [arming.RefusalCount]string{
-	arming.ThrottleUp:          "the throttle was up",
-	arming.OffFirst:            "the arm control had not been seen off first",
-	arming.SecondSwitchOff:     "the second switch was off",
-	arming.NotSelfLevelling:    "the mode does not level the craft by itself",
-	arming.NoLink:              "there was no link",
-	arming.LinkTooFresh:        "the link was only just there",
-	arming.ChannelMissing:      "a channel carried no valid pulse",
-	arming.NotYetStill:         "the craft had not yet stood still",
-	arming.IsTilted:            "the craft was tilted",
-	arming.BeingSetUp:          "the craft was being set up",
-	arming.PackLow:             "the pack was low",
-	arming.PropellersUnchecked: "the propellers had not been checked",
-	arming.WasOnCable:          "the craft was plugged in by its set-up cable",
-	arming.WasMenuOpen:         "a menu was open",
+var reasons = [facts.RefusalCount]string{
+	facts.ThrottleUp:          "the throttle was up",
+	facts.OffFirst:            "the arm control had not been seen off first",
+	facts.SecondSwitchOff:     "the second switch was off",
+	facts.NotSelfLevelling:    "the mode does not level the craft by itself",
+	facts.NoLink:              "there was no link",
+	facts.LinkTooFresh:        "the link was only just there",
+	facts.ChannelMissing:      "a channel carried no valid pulse",
+	facts.NotYetStill:         "the craft had not yet stood still",
+	facts.IsTilted:            "the craft was tilted",
+	facts.BeingSetUp:          "the craft was being set up",
+	facts.PackLow:             "the pack was low",
+	facts.PropellersUnchecked: "the propellers had not been checked",
+	facts.WasOnCable:          "the craft was plugged in by its set-up cable",
+	facts.WasMenuOpen:         "a menu was open",
 }
 
 // Reason is a refusal in a few words of the past, for the record.
-func Reason(r arming.Refusal) string { return word(reasons[:], int(r), "refusal") }
+func Reason(r facts.Refusal) string { return word(reasons[:], int(r), "refusal") }

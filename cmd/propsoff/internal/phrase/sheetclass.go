@@ -1,11 +1,14 @@
 package phrase
 
-import "propsoff/sim"
+import (
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim"
+)
 
 // The short lines of class view, which is read from the back of a room.
 
 // ClassLink is the link in one short line.
-func ClassLink(s *sim.Snapshot) string { return "Link: " + Link(s) }
+func ClassLink(f *facts.Facts) string { return "Link: " + uncapital(LinkLine(f)) }
 
 // ClassMode is the mode in one short line.
 func ClassMode(s *sim.Snapshot) string {
@@ -21,14 +24,11 @@ func ClassMotors(s *sim.Snapshot, cfg *sim.Config) string {
 }
 
 // ClassWhy stands above the refusals or in their place.
-func ClassWhy(s *sim.Snapshot, cfg *sim.Config, any bool) string {
-	if s.Armed && !s.In.Transmitting() {
-		return WhatDisarms(s, cfg)
-	}
-	if s.Armed {
+func ClassWhy(f *facts.Facts, any bool) string {
+	if f.Snap.Armed && f.Reaches() {
 		return "What refuses arming never disarms."
 	}
-	return WhySentence(s, cfg, any)
+	return WhySentence(f, any)
 }
 
 // RefusalsLeft counts the refusals for which there is no room.

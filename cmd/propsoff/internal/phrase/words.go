@@ -8,38 +8,38 @@ package phrase
 import (
 	"strconv"
 
-	"propsoff/sim/arming"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim"
 	"propsoff/sim/flight"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
-	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 )
 
-var refusalWords = [arming.RefusalCount]string{
-	arming.ThrottleUp:          "throttle-up",
-	arming.OffFirst:            "off-first",
-	arming.SecondSwitchOff:     "second-switch-off",
-	arming.NotSelfLevelling:    "not-self-levelling",
-	arming.NoLink:              "no-link",
-	arming.LinkTooFresh:        "link-too-fresh",
-	arming.ChannelMissing:      "channel-missing",
-	arming.NotYetStill:         "not-yet-still",
-	arming.IsTilted:            "tilted",
-	arming.BeingSetUp:          "being-set-up",
-	arming.PackLow:             "pack-low",
-	arming.PropellersUnchecked: "propellers-unchecked",
-	arming.WasOnCable:          "on-cable",
-	arming.WasMenuOpen:         "menu-open",
+var refusalWords = [facts.RefusalCount]string{
+	facts.ThrottleUp:          "throttle-up",
+	facts.OffFirst:            "off-first",
+	facts.SecondSwitchOff:     "second-switch-off",
+	facts.NotSelfLevelling:    "not-self-levelling",
+	facts.NoLink:              "no-link",
+	facts.LinkTooFresh:        "link-too-fresh",
+	facts.ChannelMissing:      "channel-missing",
+	facts.NotYetStill:         "not-yet-still",
+	facts.IsTilted:            "tilted",
+	facts.BeingSetUp:          "being-set-up",
+	facts.PackLow:             "pack-low",
+	facts.PropellersUnchecked: "propellers-unchecked",
+	facts.WasOnCable:          "on-cable",
+	facts.WasMenuOpen:         "menu-open",
 }
 
 // everShown are all refusals that there ever were, in the order in which they are shown; those that are no more stand with the one that
 // came in their place.
-func everShown() []arming.Refusal {
-	var out []arming.Refusal
-	for _, r := range arming.Shown() {
-		if out = append(out, r); r == arming.BeingSetUp {
-			out = append(out, arming.WasOnCable, arming.WasMenuOpen)
+func everShown() []facts.Refusal {
+	var out []facts.Refusal
+	for _, r := range facts.Shown() {
+		if out = append(out, r); r == facts.BeingSetUp {
+			out = append(out, facts.WasOnCable, facts.WasMenuOpen)
 		}
 	}
 	return out
@@ -93,7 +93,7 @@ var causeWords = [happening.CauseCount]string{
 }
 
 // Refusal is the code word of r, "refusal 14" for one that is unknown.
-func Refusal(r arming.Refusal) string { return word(refusalWords[:], int(r), "refusal") }
+func Refusal(r facts.Refusal) string { return word(refusalWords[:], int(r), "refusal") }
 
 // Code is the code word of a happening.
 func Code(c happening.Code) string { return word(codeWords[:], int(c), "code") }
@@ -111,7 +111,7 @@ func word(words []string, i int, kind string) string {
 // Refusals are the code words of all refusals, in the order in which they are shown.
 func Refusals() []string {
 	var out []string
-	for _, r := range arming.Shown() {
+	for _, r := range facts.Shown() {
 		out = append(out, Refusal(r))
 	}
 	return out
@@ -119,7 +119,7 @@ func Refusals() []string {
 
 // OldRefusals are the code words that files of earlier programs may have, with the word of today for each.
 func OldRefusals() map[string]string {
-	today := Refusal(arming.BeingSetUp)
+	today := Refusal(facts.BeingSetUp)
 	return map[string]string{"on-cable": today, "menu-open": today}
 }
 
@@ -131,7 +131,7 @@ func Happenings() []string { return append([]string(nil), codeWords[1:]...) }
 func Codes() []string { return append([]string(nil), codeWords[:]...) }
 
 // RefusalOf is the refusal of a code word, of one that is no more too: logbooks and takes have them.
-func RefusalOf(s string) (arming.Refusal, bool) {
+func RefusalOf(s string) (facts.Refusal, bool) {
 	for _, r := range everShown() {
 		if refusalWords[r] == s {
 			return r, true
@@ -151,7 +151,7 @@ func CodeOf(s string) (happening.Code, bool) {
 }
 
 // Why are the code words of a set of refusals, in the order in which they are shown.
-func Why(set arming.Set) []string {
+func Why(set facts.Set) []string {
 	var out []string
 	for _, r := range everShown() {
 		if set.Has(r) {
@@ -172,19 +172,28 @@ func SetUpBy(by happening.SetUp) []string {
 	return out
 }
 
+// Hears is the code word of what reaches the craft of a snapshot.
+func Hears(s *sim.Snapshot) string {
+	h := facts.HearingOf(s)
+	if h == facts.ItsReceiver {
+		return Origin(s.Origin)
+	}
+	return word([]string{facts.NoPower: "no-power", facts.TheRadio: "radio", facts.Damaged: "radio-not-whole", facts.ItsReceiver: "", facts.Nothing: "nothing"}, int(h), "hearing")
+}
+
 // Origin is the code word of where a frame came from.
-func Origin(o link.Origin) string {
+func Origin(o facts.Origin) string {
 	return word([]string{"radio", "repeated-values", "stored-values"}, int(o), "origin")
 }
 
 // Group is the heading over the refusals that the same hands cure.
-func Group(g arming.Group) string {
+func Group(g facts.Group) string {
 	switch g {
-	case arming.Hand:
+	case facts.InHand:
 		return "hand"
-	case arming.Link:
+	case facts.OnLink:
 		return "link"
-	case arming.Craft:
+	case facts.AtCraft:
 		return "craft"
 	}
 	return ""
@@ -212,28 +221,28 @@ func Armed(armed bool) string {
 }
 
 // LinkWord is the code word of the craft's judgement of the link.
-func LinkWord(p link.Phase) string {
+func LinkWord(p facts.Phase) string {
 	switch p {
-	case link.Never:
+	case facts.Never:
 		return "never"
-	case link.Lost:
+	case facts.Lost:
 		return "lost"
-	case link.Fresh:
+	case facts.Fresh:
 		return "fresh"
-	case link.Good:
+	case facts.Good:
 		return "good"
 	}
 	return "link " + strconv.Itoa(int(p))
 }
 
 // OnLoss is what a receiver does when the radio goes silent, in our words, and the trade's word for it.
-func OnLoss(o link.OnLoss) (ours, trade string) {
+func OnLoss(o facts.OnLoss) (ours, trade string) {
 	switch o {
-	case link.FallsSilent:
+	case facts.FallsSilent:
 		return "falls silent", "no pulses"
-	case link.RepeatsLast:
+	case facts.RepeatsLast:
 		return "repeats the last", "hold"
-	case link.SendsStored:
+	case facts.SendsStored:
 		return "sends stored values", "preset"
 	}
 	return "", ""

@@ -1,9 +1,9 @@
 package records
 
 import (
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/input/take"
-	"propsoff/sim/arming"
 	"propsoff/sim/happening"
 )
 
@@ -47,7 +47,7 @@ func recorded(s *take.Settings, e *take.Entry) happening.Happening {
 	if t == nil || h.Code != happening.Refused {
 		return h
 	}
-	var set arming.Set
+	var set facts.Set
 	for n, word := range t.refusals {
 		if r, ok := phrase.RefusalOf(word); ok && e.A>>n&1 == 1 {
 			set = set.With(r, true)
@@ -64,10 +64,10 @@ func alike(s *take.Settings, was, now *take.Entry) bool {
 	if h.Code != happening.Refused {
 		return false
 	}
-	var set arming.Set
+	var set facts.Set
 	old := phrase.OldRefusals()
-	for r := range arming.RefusalCount {
-		if !arming.Set(h.A).Has(r) {
+	for r := range facts.RefusalCount {
+		if !facts.Set(h.A).Has(r) {
 			continue
 		}
 		if today, ok := phrase.RefusalOf(old[phrase.Refusal(r)]); ok {
@@ -75,5 +75,5 @@ func alike(s *take.Settings, was, now *take.Entry) bool {
 		}
 		set = set.With(r, true)
 	}
-	return set == arming.Set(now.A)
+	return set == facts.Set(now.A)
 }

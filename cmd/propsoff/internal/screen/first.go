@@ -4,11 +4,11 @@ import (
 	"math/rand/v2"
 
 	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/sim/body"
 	"propsoff/sim/happening"
-	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 )
 
@@ -160,7 +160,7 @@ func (p *firstPart) silence(h *happening.Happening) {
 			p.off[which] = h.Tick
 		}
 		return
-	case p.s.cfg.Link.OnLoss != link.FallsSilent && since > 0 && h.Tick-since >= silentLong:
+	case p.s.cfg.Link.OnLoss != facts.FallsSilent && since > 0 && h.Tick-since >= silentLong:
 		p.seen(sheet.NeedLinkLost, &happening.Happening{Tick: since, Code: h.Code})
 	}
 	p.slept = false

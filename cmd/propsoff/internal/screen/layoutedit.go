@@ -5,12 +5,12 @@ import (
 	"strconv"
 	"strings"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/sim/arming"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/layout"
-	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 	"propsoff/sim/switches"
 )
@@ -139,7 +139,7 @@ func (p *layoutPart) do(code string) {
 		p.take(p.otherMethod(s))
 		return
 	case "layout-receiver":
-		p.take(p.file.SetReceiver((p.cfg.Link.OnLoss + 1) % (link.SendsStored + 1)))
+		p.take(p.file.SetReceiver((p.cfg.Link.OnLoss + 1) % (facts.SendsStored + 1)))
 		return
 	case "layout-loss":
 		p.take(p.file.SetLossAction(p.cfg.Arming.SinkSlots == 0))
@@ -264,7 +264,7 @@ func (p *layoutPart) named1(s *switches.Switch, index int) {
 // otherMethod changes the arming method. A switch that is to arm is the chosen one where it has no job, else the lowest
 // channel that nobody uses.
 func (p *layoutPart) otherMethod(s *switches.Switch) (*craftfile.File, error) {
-	if p.cfg.Arming.By == arming.BySwitch {
+	if !facts.BySticks(&p.cfg) {
 		return p.file.SetArming(arming.BySticks, layout.NoChannel)
 	}
 	channel := int8(layout.NoChannel)

@@ -1,12 +1,12 @@
 package screen
 
 import (
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/sim"
 	"propsoff/sim/happening"
-	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 )
 
@@ -20,6 +20,7 @@ type lossPart struct {
 	told     events
 	stored   lossrun.Stored
 	seen     loop.Loss
+	teller   facts.Teller
 	tracks   [lossrun.Receivers]track
 	refusals [lossrun.Receivers]sheet.Refusals
 	// flown: the demonstration's own pilot drives; was is what stood on the bench before it. steady: it has come to hover.
@@ -69,16 +70,18 @@ func (p *lossPart) fill(v *sheet.View) {
 	stored := p.stored.Frame(&p.s.cfg, &frame)
 	for i := range l.Crafts {
 		c := &l.Crafts[i]
-		c.Config = lossrun.WithReceiver(p.s.cfg, link.OnLoss(i), stored)
 		if there {
-			c.Snap, c.Run = p.seen.Snap[i], p.seen.Run[i]
+			c.Facts = p.teller.Of(&p.seen.Craft[i], p.s.told.whose(p.s))
+			c.Run = p.seen.Run[i]
 		} else { // until the next turn of the loop they are where the pilot's own is
-			c.Snap, c.Run = v.Snap, lossrun.NewRun(&p.s.cfg)
+			cfg := lossrun.WithReceiver(p.s.cfg, facts.OnLoss(i), stored)
+			c.Facts, c.Run = facts.Seen(&v.Snap, &cfg), lossrun.NewRun(&p.s.cfg)
 		}
+		c.Snap, c.Config = c.Facts.Snap, c.Facts.Craft
 		t := &p.tracks[i]
-		t.follow(p.s.o.Loop, loop.WithReceiver(link.OnLoss(i)), &p.s.cfg)
+		t.follow(p.s.o.Loop, loop.WithReceiver(facts.OnLoss(i)), &p.s.cfg)
 		c.Trail = t.trail
-		p.refusals[i].Update(&c.Snap, &c.Config)
+		p.refusals[i].Update(&c.Facts)
 		c.Refusals = &p.refusals[i]
 	}
 	p.steady = p.flown && (p.steady || lossrun.Hovering(&v.Snap, lossHeight))

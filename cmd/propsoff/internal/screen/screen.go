@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/phrase"
@@ -67,6 +68,7 @@ type Screen struct {
 	recent   []happening.Happening
 	shown    []happening.Happening
 	keys     map[string]keyboard.Key
+	told     told
 
 	// keyboardSince is the tick at which the keyboard began to drive, −1 while it does not.
 	keyboardSince int64
@@ -222,13 +224,17 @@ func (s *Screen) place() sheet.Place {
 // fill brings the view up to date.
 func (s *Screen) fill() {
 	v, d := &s.view, &s.driver
-	s.o.Loop.Snapshot(&v.Snap)
+	v.Facts = s.told.now(s)
+	v.Snap, v.Config = v.Facts.Snap, &v.Facts.Craft
 	v.Desk.Used, v.Drills.Run.On = s.desk.used, false
-	v.Config, v.CraftName = &s.cfg, s.o.CraftName
+	v.CraftName = s.o.CraftName
 	v.Chart = s.o.Loop.Chart(v.Chart[:0])
-	s.refusals.Update(&v.Snap, &s.cfg)
+	s.refusals.Update(&v.Facts)
 	v.Refusals = &s.refusals
 	s.flight.fill(v)
+	if v.Flight.Replay.On {
+		v.Facts = facts.Seen(&v.Snap, &v.Facts.Craft)
+	}
 	s.fillHappenings()
 
 	v.Driver, v.DriverName, v.Blunted = who(d.Who), d.Name, d.Blunted

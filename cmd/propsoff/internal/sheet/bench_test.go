@@ -90,7 +90,7 @@ func TestBenchInEveryScene(t *testing.T) {
 				for _, want := range sc.says {
 					assert.Contains(t, all, want, "%v", z)
 				}
-				for _, l := range phrase.Lines(&s.v.Snap, s.cfg) {
+				for _, l := range phrase.Lines(&s.v.Facts) {
 					if s.v.Snap.Armed { // advice on arming is none to one who is armed
 						assert.NotContains(t, all, l.Text, "%v", z)
 					} else {
@@ -98,7 +98,7 @@ func TestBenchInEveryScene(t *testing.T) {
 					}
 				}
 				if s.v.Snap.Armed {
-					assert.Contains(t, all, phrase.WhatDisarms(&s.v.Snap, s.cfg), "%v", z)
+					assert.Contains(t, all, phrase.WhatDisarms(&s.v.Facts), "%v", z)
 				}
 			}
 		})

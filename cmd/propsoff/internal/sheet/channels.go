@@ -3,6 +3,7 @@ package sheet
 import (
 	"strconv"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/pulse"
@@ -22,7 +23,7 @@ func (b *board) channels(r ink.Rect) ink.Rect {
 			n++
 		}
 	}
-	made := madeUp(s)
+	made := b.v.Facts.Hearing == facts.ItsReceiver
 	r = b.section(r, "channels heading", phrase.ChannelsTitle(s.Receiving, made))
 	columns := max(1, int(r.W/(92*b.u)))
 	rows := (n + columns - 1) / columns

@@ -3,10 +3,10 @@ package sheet
 import (
 	"strconv"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/sim/link"
 )
 
 // lane is one strip of the chart paper.
@@ -166,9 +166,9 @@ func (b *board) linkLane(l *lane) {
 		switch {
 		case !p.Powered:
 			return 0
-		case p.Link == link.Good:
+		case p.Link == facts.Good:
 			return 1
-		case p.Link == link.Fresh:
+		case p.Link == facts.Fresh:
 			return 2
 		}
 		return 3

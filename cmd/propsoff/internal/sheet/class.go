@@ -65,7 +65,7 @@ func (b *board) class() {
 	words := b.v.how()
 	height, _ := b.Block("how", r.X, r.Y, ink.Style{Size: text, Weight: ink.Bold, Within: r}, ink.Block{Width: r.W}, words)
 	_, r = r.CutTop(height, 4*b.u)
-	if words, share, counts := phrase.Countdown(&b.v.Snap, b.v.Config); counts {
+	if words, share, counts := phrase.Countdown(&b.v.Facts); counts {
 		line, rest := r.CutTop(ink.BlockHeight(text, 1)+8*b.u, 4*b.u)
 		b.fitted("countdown", ink.Rect{X: line.X, Y: line.Y, W: line.W, H: ink.BlockHeight(text, 1)}, ink.Style{Size: text}, words)
 		b.filling(ink.Rect{X: line.X, Y: line.Bottom() - 6*b.u, W: line.W, H: 6 * b.u}, share)
@@ -92,7 +92,7 @@ func (b *board) classFacts(r ink.Rect) {
 	if s.In.Air {
 		last = phrase.ClassHeight(-s.Air.Body.Pos.Z, -s.Air.Body.Vel.Z)
 	}
-	for i, words := range [...]string{phrase.ClassLink(s), phrase.ClassMode(s), last} {
+	for i, words := range [...]string{phrase.ClassLink(&b.v.Facts), phrase.ClassMode(s), last} {
 		if float64(i+1)*line > r.H+1 {
 			return
 		}
@@ -105,7 +105,7 @@ func (b *board) classWhy(r ink.Rect) {
 	b.Group("why not")
 	size := b.body
 	rows := b.v.refusals()
-	if sentence := phrase.ClassWhy(&b.v.Snap, b.v.Config, len(rows) > 0); sentence != "" {
+	if sentence := phrase.ClassWhy(&b.v.Facts, len(rows) > 0); sentence != "" {
 		h, _ := b.Block("why sentence", r.X, r.Y, ink.Style{Size: size, Within: r}, ink.Block{Width: r.W}, sentence)
 		_, r = r.CutTop(h, 6*b.u)
 	}

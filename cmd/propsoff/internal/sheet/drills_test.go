@@ -3,13 +3,13 @@ package sheet
 import (
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/fault"
 	"propsoff/sim/pulse"
-
-	"github.com/stretchr/testify/require"
 )
 
 // course is the sheet of drills with the shipped course, some of it done.

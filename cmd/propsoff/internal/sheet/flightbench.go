@@ -258,7 +258,7 @@ func (v *View) how() string {
 	case v.Flight.Pace.Paused:
 		return phrase.PausedHow(physicalOf(PauseFlight), physicalOf(StepFlight))
 	}
-	return phrase.Next(&v.Snap, v.Config, v.keyWords())
+	return phrase.Next(&v.Facts, v.keyWords())
 }
 
 // standing is the mode, and on the desk bench the motors, in one line.

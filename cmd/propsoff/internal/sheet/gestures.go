@@ -3,12 +3,12 @@ package sheet
 import (
 	"math"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/gestures"
 	"propsoff/sim/arming"
 	"propsoff/sim/happening"
-	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 )
 
@@ -140,7 +140,7 @@ func (v *View) glance() (gestures.Glance, bool) {
 // gesturesLive tells whether gestures count now.
 func (v *View) gesturesLive() bool {
 	s := &v.Snap
-	return s.In.Powered && !s.Armed && s.Link == link.Good && s.In.Craft.Menu == pulse.MenuClosed
+	return s.In.Powered && !s.Armed && s.Link == facts.Good && s.In.Craft.Menu == pulse.MenuClosed
 }
 
 // onSticks turns places in a pattern's own order into those of the physical sticks: left across, left up, right across, right up.

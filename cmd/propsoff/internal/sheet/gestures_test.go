@@ -105,7 +105,7 @@ var gestureScenes = []scene{
 	}, []string{"the craft is armed. Disarm first."}},
 	{"no link", func(t testing.TB) *stage {
 		return withGestures(t, "built-in").tell(pulse.Link, 0).wait(600).practise("nod")
-	}, []string{"there is no link"}},
+	}, []string{"nothing of the radio's reaches the craft"}},
 	{"the arm corner", func(t testing.TB) *stage {
 		return withGestures(t, "teasel-by-sticks").tell(pulse.Cable, 1).set(3, 2012).wait(300).practise("camera-set-up")
 	}, []string{"This is the arm corner"}},

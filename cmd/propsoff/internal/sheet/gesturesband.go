@@ -82,7 +82,7 @@ func (v *View) gestureNow(p *gestures.Pattern, g *gestures.Glance) string {
 	if v.Gestures.Goggles.Open {
 		menu = v.Gestures.Goggles.Name
 	}
-	if s := phrase.GesturesBlocked(&v.Snap, menu, physicalOf(TurnMenu)); s != "" {
+	if s := phrase.GesturesBlocked(&v.Facts, menu, physicalOf(TurnMenu)); s != "" {
 		return s
 	}
 	set := v.Config.Gestures

@@ -3,10 +3,10 @@ package sheet
 import (
 	"math"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/gestures"
-	"propsoff/sim/arming"
 	"propsoff/sim/pulse"
 )
 
@@ -51,7 +51,7 @@ func (b *board) gestureStick(r ink.Rect, side int, g gimbal, at [2]gestures.Plac
 	}
 	line := ink.BlockHeight(b.body, 1) + 2*b.u
 	foot := 2 * line
-	cornered := b.v.Config.Arming.By == arming.BySticks && g.across == yaw && g.up == throttle
+	cornered := facts.BySticks(b.v.Config) && g.across == yaw && g.up == throttle
 	if cornered && key == 0 {
 		foot += line
 	}

@@ -185,7 +185,7 @@ func (b *board) land(r ink.Rect) {
 
 // instruments are the one line at the lower edge of the picture: pack, mode, armed or not, link.
 func (b *board) instruments(r ink.Rect) {
-	words := phrase.GogglesLine(&b.v.Snap)
+	words := phrase.GogglesLine(&b.v.Facts)
 	var parts [len(words)]ink.Part
 	for i, w := range words {
 		parts[i] = ink.Share(ink.Width(w, b.body, ink.Bold)+2*b.u, 0)

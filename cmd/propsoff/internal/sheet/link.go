@@ -3,20 +3,16 @@ package sheet
 import (
 	"math"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/sim"
-	"propsoff/sim/link"
 )
-
-// madeUp tells whether what the craft gets is made up by the receiver while the radio is silent.
-func madeUp(s *sim.Snapshot) bool { return s.In.Powered && s.Receiving && !s.In.Transmitting() }
 
 // link draws the way from the radio to the craft and how the craft judges it; it gives what is left.
 func (b *board) link(r ink.Rect) ink.Rect {
 	b.Group("link")
 	rest := b.section(r, "link heading", phrase.LinkTitle())
-	way := phrase.ReceiversWay(b.v.Config.Link.OnLoss)
+	way := phrase.ReceiversWay(&b.v.Facts)
 	lines, _ := ink.CountLines(way, rest.W, b.small, ink.Regular)
 	row, rest := rest.CutTop(34*b.u, b.u)
 	b.linkDrawing(row)
@@ -30,21 +26,21 @@ func (b *board) link(r ink.Rect) ink.Rect {
 func (b *board) linkDrawing(r ink.Rect) {
 	s := &b.v.Snap
 	y := r.Bottom() - 11*b.u
-	on := s.In.Transmitting()
+	on := s.In.Transmitting() && b.v.Facts.Silent != facts.Unexplained
 	b.radioSign(r.X+15*b.u, y, on)
 	b.craftSign(r.Right()-15*b.u, y, s.In.Powered)
 	x1, x2 := r.X+36*b.u, r.Right()-36*b.u
 	mid := (x1 + x2) / 2
-	word := phrase.LinkLine(s)
+	word := phrase.LinkLine(&b.v.Facts)
 	b.Text("link word", mid, r.Y+8*b.u, ink.Style{Size: b.body, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, word)
 	role := ink.Ink
-	if s.Link != link.Good {
+	if s.Link != facts.Good {
 		role = ink.Link
 	}
 	ailing := s.SilentMillis >= 100
 	p := ink.Paint{Line: role, Width: 2 * b.u}
 	switch {
-	case madeUp(s):
+	case b.v.Facts.Hearing == facts.ItsReceiver:
 		// The radio is silent and the receiver goes on by itself: the way is cut, and what comes to the craft begins at a ring.
 		cut, ring := x1+(x2-x1)*0.25, x1+(x2-x1)*0.55
 		b.Line("link stub", x1, y, cut, y, p)
@@ -53,7 +49,7 @@ func (b *board) linkDrawing(r ink.Rect) {
 		b.Line("link", ring+5*b.u, y, x2, y, p)
 		b.arrowTip(x2, y, role)
 	case s.Link.Up() && s.In.Powered && !ailing:
-		if s.Link == link.Fresh {
+		if s.Link == facts.Fresh {
 			p.Dash = ink.Dash{On: 7 * b.u, Off: 5 * b.u}
 		}
 		b.Line("link", x1, y, x2, y, p)

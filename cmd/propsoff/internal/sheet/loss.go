@@ -3,11 +3,11 @@ package sheet
 import (
 	"math"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim"
-	"propsoff/sim/link"
 )
 
 // LossView is what the sheet of three receivers on a lost link knows. The sticks, the radio and the pace are those of View.Snap and
@@ -21,9 +21,10 @@ type LossView struct {
 
 // LossCraft is one of them.
 type LossCraft struct {
-	// Config is the craft with its receiver.
+	// Config is the craft with its receiver, as it now is; Facts are those of it and of Snap.
 	Config sim.Config
 	Snap   sim.Snapshot
+	Facts  facts.Facts
 	Run    lossrun.Run
 	// Trail as in FlightView.
 	Trail []TrailPoint
@@ -47,7 +48,7 @@ func (v *View) showsLoss(a Action, on Place) (shows, known bool) {
 	case a == SwitchRadio && on == OnLoss, a == LossFly, a == LossAnew:
 		return free, true
 	case a == LossStored: // a receiver does not think of something else in the air
-		return free && v.Loss.Crafts[link.SendsStored].Run.Phase != lossrun.Off, true
+		return free && v.Loss.Crafts[facts.SendsStored].Run.Phase != lossrun.Off, true
 	}
 	return false, false
 }
@@ -164,10 +165,10 @@ func (b *board) lossSticks(r ink.Rect) {
 // as draws with one of the three in the place of the pilot's own craft.
 func (b *board) as(c *LossCraft, draw func()) {
 	v := b.v
-	snap, cfg, refusals := v.Snap, v.Config, v.Refusals
-	v.Snap, v.Config, v.Refusals = c.Snap, &c.Config, c.Refusals
+	snap, cfg, refusals, told := v.Snap, v.Config, v.Refusals, v.Facts
+	v.Snap, v.Config, v.Refusals, v.Facts = c.Snap, &c.Config, c.Refusals, c.Facts
 	draw()
-	v.Snap, v.Config, v.Refusals = snap, cfg, refusals
+	v.Snap, v.Config, v.Refusals, v.Facts = snap, cfg, refusals, told
 }
 
 // lossCrafts draws the three side by side, to the same scales.

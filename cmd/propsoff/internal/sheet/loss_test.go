@@ -3,6 +3,9 @@ package sheet
 import (
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/phrase"
@@ -10,9 +13,6 @@ import (
 	"propsoff/sim/body"
 	"propsoff/sim/pulse"
 	"propsoff/sim/vec"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // losing is a stage on which three crafts with three receivers do what the stage's own does.
@@ -42,8 +42,9 @@ func (l *losing) run(ms int) *losing {
 			p := l.crafts.Craft(i)
 			p.Snapshot(&c.Snap)
 			c.Run, c.Config = l.crafts.Run(i), *p.Bench().Config()
-			if c.Snap.Tick%16 == 0 {
-				c.Refusals.Update(&c.Snap, &c.Config)
+			if c.Snap.Tick%16 == 0 || ms < 16 {
+				c.Facts = l.told.Of(p, l.whose())
+				c.Refusals.Update(&c.Facts)
 			}
 			if c.Snap.In.Air && c.Snap.Tick%TrailEvery == 0 {
 				var last *TrailPoint

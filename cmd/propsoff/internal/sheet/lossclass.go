@@ -3,10 +3,10 @@ package sheet
 import (
 	"math"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/sim/link"
 	"propsoff/sim/vec"
 )
 
@@ -124,9 +124,9 @@ func factWeight(i int) ink.Weight {
 // lossClassFacts are the lines beside the state word: the receiver's way, the trade's word, numbers.
 func (b *board) lossClassFacts(c *LossCraft) []string {
 	ours, trade := phrase.OnLoss(c.Config.Link.OnLoss)
-	facts := []string{ours, trade}
-	if c.Config.Link.OnLoss == link.SendsStored && c.Run.Phase == lossrun.Waiting {
-		facts = append(facts, phrase.LossStoredShort(b.v.Loss.Stored, b.v.Config))
+	lines := []string{ours, trade}
+	if c.Config.Link.OnLoss == facts.SendsStored && c.Run.Phase == lossrun.Waiting {
+		lines = append(lines, phrase.LossStoredShort(b.v.Loss.Stored, b.v.Config))
 	}
 	n := 1
 	if c.Snap.In.Air {
@@ -134,10 +134,10 @@ func (b *board) lossClassFacts(c *LossCraft) []string {
 	}
 	for i := range n {
 		if text := phrase.LossClassNumber(i, c.words()); text != "" {
-			facts = append(facts, text)
+			lines = append(lines, text)
 		}
 	}
-	return facts
+	return lines
 }
 
 // lossTop is the height at the upper end of the scale of all three, m.

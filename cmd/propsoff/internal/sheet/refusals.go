@@ -1,9 +1,8 @@
 package sheet
 
 import (
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/sim"
-	"propsoff/sim/arming"
 )
 
 // How long a cleared refusal is seen, in ticks of 1 ms (ours): the stroke is drawn, then the sentence stands crossed off.
@@ -15,7 +14,7 @@ const (
 // Refusals remembers which refusals were there, so that a cleared one is seen being crossed off. It is fed with
 // snapshots and reads no clock: the same snapshots give the same rows. The zero value is ready.
 type Refusals struct {
-	rows  [arming.RefusalCount]remembered
+	rows  [facts.RefusalCount]remembered
 	tick  int64
 	begun bool
 }
@@ -29,7 +28,7 @@ type remembered struct {
 
 // Row is one refusal as it is shown.
 type Row struct {
-	Refusal arming.Refusal
+	Refusal facts.Refusal
 	Text    string
 	// Stands: it refuses now. Crossed is how much of the sentence is crossed off, 0 … 1.
 	Stands  bool
@@ -37,7 +36,8 @@ type Row struct {
 }
 
 // Update takes the next snapshot. A tick before the last one begins anew; a craft without power has no refusals at all.
-func (r *Refusals) Update(s *sim.Snapshot, cfg *sim.Config) {
+func (r *Refusals) Update(f *facts.Facts) {
+	s := &f.Snap
 	if r.begun && s.Tick < r.tick || !s.In.Powered {
 		*r = Refusals{}
 	}
@@ -45,16 +45,17 @@ func (r *Refusals) Update(s *sim.Snapshot, cfg *sim.Config) {
 	if !s.In.Powered {
 		return
 	}
-	lost := s.Refusals.Has(arming.NoLink)
-	for _, i := range arming.Shown() {
+	lost := s.Refusals.Has(facts.NoLink)
+	for _, i := range facts.Shown() {
 		row := &r.rows[i]
 		switch {
-		case !s.Refusals.Has(i) && lost && i.Group() != arming.Craft:
+		case !s.Refusals.Has(i) && lost && i.Group() != facts.AtCraft:
 			*row = remembered{} // not cleared: without a link nobody knows
 		case s.Refusals.Has(i):
-			*row = remembered{text: phrase.Sentence(i, s, cfg), stands: true, shown: true}
+			x, _ := f.Of(i)
+			*row = remembered{text: phrase.Sentence(x, f), stands: true, shown: true}
 		case row.stands:
-			row.stands, row.clearsAt = false, s.Tick
+			row.text, row.stands, row.clearsAt = phrase.Cleared(i, row.text), false, s.Tick
 		case row.shown && s.Tick-row.clearsAt >= goneTicks:
 			*row = remembered{}
 		}
@@ -63,7 +64,7 @@ func (r *Refusals) Update(s *sim.Snapshot, cfg *sim.Config) {
 
 // Rows appends those that are to be shown now, in their groups and order.
 func (r *Refusals) Rows(dst []Row) []Row {
-	for _, i := range arming.Shown() {
+	for _, i := range facts.Shown() {
 		row := &r.rows[i]
 		if !row.shown {
 			continue
@@ -87,7 +88,7 @@ func (v *View) refusals() []Row {
 		v.rows = v.Refusals.Rows(v.rows)
 		return v.rows
 	}
-	for _, l := range phrase.Lines(&v.Snap, v.Config) {
+	for _, l := range phrase.Lines(&v.Facts) {
 		v.rows = append(v.rows, Row{Refusal: l.Refusal, Text: l.Text, Stands: true})
 	}
 	return v.rows

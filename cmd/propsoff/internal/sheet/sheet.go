@@ -5,6 +5,7 @@
 package sheet
 
 import (
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/input"
@@ -29,7 +30,9 @@ const (
 // View is everything that a sheet may know. The caller fills it anew for each picture and keeps the same View, whose
 // buffers are used again; it belongs to the goroutine that draws.
 type View struct {
-	Snap   sim.Snapshot
+	Snap sim.Snapshot
+	// Facts are those of Snap: what may be said of it. Config is the craft as it now is, what is planted in it included.
+	Facts  facts.Facts
 	Config *sim.Config
 	// CraftName is the craft file's name for the craft.
 	CraftName string

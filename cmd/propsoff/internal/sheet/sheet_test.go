@@ -8,14 +8,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/input/keyboard"
 	"propsoff/sim/arming"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/pulse"
-
-	"propsoff/assets"
 )
 
 // The four stick modes (common practice, no source): left stick across / up, right stick across / up.
@@ -190,7 +190,8 @@ func TestRefusalsAreDeterministic(t *testing.T) {
 	s := ready(t).tell(pulse.Tilt, 450).wait(300)
 	early := s.v.Snap
 	early.Tick, early.Refusals = 5, 0
-	s.v.Refusals.Update(&early, s.cfg)
+	seen := facts.Seen(&early, s.cfg)
+	s.v.Refusals.Update(&seen)
 	assert.Empty(t, s.v.Refusals.Rows(nil))
 }
 

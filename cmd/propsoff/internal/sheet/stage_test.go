@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/sim"
 	"propsoff/sim/craftfile"
@@ -21,6 +22,27 @@ type stage struct {
 	v     *View
 	queue []pulse.Reading
 	frame pulse.Frame
+	// told tells the facts of what is shown.
+	told facts.Teller
+}
+
+// whose is the hand that drives.
+func (s *stage) whose() facts.Whose {
+	switch s.v.Driver {
+	case Keyboard:
+		return facts.Whose{Hand: facts.Keyboard}
+	case Radio:
+		return facts.Whose{Hand: facts.Radio}
+	case Nobody:
+		return facts.Whose{Hand: facts.Nobody}
+	}
+	return facts.Whose{Hand: facts.NoHand}
+}
+
+// facts gives the view the facts of the bench as it stands.
+func (s *stage) facts() {
+	s.v.Facts = s.told.Of(s.p, s.whose())
+	s.v.Refusals.Update(&s.v.Facts)
 }
 
 // craft reads a craft file.
@@ -102,9 +124,9 @@ func (s *stage) wait(ms int) *stage {
 			}
 		}
 		if tick%16 == 0 {
-			s.v.Refusals.Update(&s.v.Snap, s.cfg)
+			s.facts()
 		}
 	}
-	s.v.Refusals.Update(&s.v.Snap, s.cfg)
+	s.facts()
 	return s
 }

@@ -84,8 +84,7 @@ func (b *board) stateMark(x, y, r float64) {
 
 // countdown draws whatever is counting: a sentence over a line that fills. Where nothing counts, mode and motors.
 func (b *board) countdown(r ink.Rect) {
-	s := &b.v.Snap
-	text, share, counts := phrase.Countdown(s, b.v.Config)
+	text, share, counts := phrase.Countdown(&b.v.Facts)
 	style := ink.Style{Size: b.small, Anchor: ink.Top, Within: r}
 	if !counts {
 		style.Colour = ink.Faint

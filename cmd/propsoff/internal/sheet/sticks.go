@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/input/keyboard"
@@ -80,7 +81,7 @@ func (b *board) sticks(r ink.Rect) {
 // stick draws one stick in its well: the job of each direction with its value, and the keys that move it.
 func (b *board) stick(r ink.Rect, g gimbal, name string) {
 	line, key := b.body+3*b.u, 0.0
-	cornered := g.across == yaw && b.v.Config.Arming.By == arming.BySticks
+	cornered := g.across == yaw && facts.BySticks(b.v.Config)
 	if b.keys || cornered {
 		key = b.cap
 	}

@@ -1,9 +1,9 @@
 package sheet
 
 import (
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/sim/arming"
 	"propsoff/sim/pulse"
 )
 
@@ -11,7 +11,7 @@ import (
 func (b *board) whyHead() (title, sentence string) {
 	s := &b.v.Snap
 	rows := b.v.refusals()
-	return phrase.WhyTitle(s.Armed), phrase.WhySentence(s, b.v.Config, len(rows) > 0)
+	return phrase.WhyTitle(s.Armed), phrase.WhySentence(&b.v.Facts, len(rows) > 0)
 }
 
 // whyNeeds is the height that the refusals take in a width, and the largest size of text at which that is at most room.
@@ -30,7 +30,7 @@ func (b *board) whyHeight(w, size float64) float64 {
 		n, _ := ink.CountLines(sentence, w, size, ink.Regular)
 		h += ink.BlockHeight(size, n) + 3*b.u
 	}
-	group := arming.Groups
+	group := facts.Groups
 	for _, row := range b.v.rows {
 		if g := row.Refusal.Group(); g != group {
 			group = g
@@ -46,26 +46,30 @@ func (b *board) whyHeight(w, size float64) float64 {
 func (b *board) bullet() float64 { return 13 * b.u }
 
 // cures is the action whose key cures a refusal at its next press, NoAction where hands, time or more presses do.
-func (v *View) cures(r arming.Refusal) Action {
-	switch {
-	case v.playing():
+func (v *View) cures(r facts.Refusal) Action {
+	x, _ := v.Facts.Of(r)
+	if v.playing() || !x.Cure.OK || x.Cure.N != 1 {
 		return NoAction
-	case r == arming.IsTilted && NextTilt(v.Snap.In.Craft.TiltTenths) <= v.Config.Arming.TiltLimitTenths:
-		return TiltCraft
-	case r == arming.BeingSetUp && v.Snap.In.Craft.Cable:
-		if v.Snap.In.Craft.Menu == pulse.MenuClosed {
-			return PlugCable
+	}
+	switch c := &v.Snap.In.Craft; x.Cure.Deed[0].Do {
+	case facts.SetLevel:
+		if NextTilt(c.TiltTenths) <= v.Config.Arming.TiltLimitTenths {
+			return TiltCraft
 		}
-	case r == arming.BeingSetUp && NextMenu(v.Snap.In.Craft.Menu) == pulse.MenuClosed:
-		return TurnMenu
-	case r == arming.NoLink && !v.Snap.In.Transmitter:
+	case facts.CableOut:
+		return PlugCable
+	case facts.MenuClosed:
+		if NextMenu(c.Menu) == pulse.MenuClosed {
+			return TurnMenu
+		}
+	case facts.RadioOn:
 		return SwitchRadio
 	}
 	return NoAction
 }
 
 // cure is the room that the key of a cure takes.
-func (b *board) cure(r arming.Refusal) float64 {
+func (b *board) cure(r facts.Refusal) float64 {
 	if b.v.cures(r) == NoAction {
 		return 0
 	}
@@ -81,7 +85,7 @@ func (b *board) why(r ink.Rect, size float64) {
 		h, _ := b.Block("why sentence", rest.X, rest.Y, ink.Style{Size: size, Within: r}, ink.Block{Width: rest.W}, sentence)
 		_, rest = rest.CutTop(h, 3*b.u)
 	}
-	y, group := rest.Y, arming.Groups
+	y, group := rest.Y, facts.Groups
 	for _, row := range b.v.rows {
 		if g := row.Refusal.Group(); g != group {
 			group = g

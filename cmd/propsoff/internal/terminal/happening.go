@@ -40,12 +40,11 @@ package terminal
 import (
 	"strconv"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim"
-	"propsoff/sim/arming"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
-	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 )
 
@@ -80,10 +79,10 @@ func AppendJSON(dst []byte, h happening.Happening, cfg *sim.Config) []byte {
 		dst = appendString(dst, "cause", phrase.Cause(happening.Cause(h.A)))
 	case happening.Armed:
 		if h.A != 0 {
-			dst = appendString(dst, "by", phrase.Origin(link.Origin(h.A)))
+			dst = appendString(dst, "by", phrase.Origin(facts.Origin(h.A)))
 		}
 	case happening.Refused:
-		dst = appendStrings(dst, "why", phrase.Why(arming.Set(h.A)))
+		dst = appendStrings(dst, "why", phrase.Why(facts.Set(h.A)))
 		if h.B != 0 {
 			dst = appendStrings(dst, "set_up_by", phrase.SetUpBy(happening.SetUp(h.B)))
 		}
@@ -135,10 +134,10 @@ func appendTravel(dst []byte, h happening.Happening, cfg *sim.Config) []byte {
 
 // AppendValues appends what a snapshot says as a line of JSON with the code "values":
 //
-//	{"t_ms":1234,"code":"values","channels":[988,1500,null,…],"armed":false,"refusals":["no-link"],"link":"lost","mode":"angle"}
+//	{"t_ms":1234,"code":"values","channels":[988,1500,null,…],"armed":false,"refusals":["no-link"],"link":"lost","hears":"nothing","mode":"angle"}
 //
-// channels are the 16 values that the hands hold, in µs, null where a channel carries no valid pulse; link is never, lost,
-// fresh or good.
+// channels are the 16 values that the hands hold, in µs, null where a channel carries no valid pulse; link is the craft's judgement of it:
+// never, lost, fresh or good; hears is what really reaches the craft: radio, radio-not-whole, repeated-values, stored-values, nothing, no-power.
 func AppendValues(dst []byte, s *sim.Snapshot) []byte {
 	dst = appendHead(dst, s.Tick, "values")
 	dst = append(dst, `,"channels":[`...)
@@ -156,6 +155,7 @@ func AppendValues(dst []byte, s *sim.Snapshot) []byte {
 	dst = appendBool(dst, "armed", s.Armed)
 	dst = appendStrings(dst, "refusals", phrase.Why(s.Refusals))
 	dst = appendString(dst, "link", phrase.LinkWord(s.Link))
+	dst = appendString(dst, "hears", phrase.Hears(s))
 	dst = appendString(dst, "mode", phrase.Mode(s.Mode))
 	return append(dst, "}\n"...)
 }
@@ -164,14 +164,15 @@ func AppendValues(dst []byte, s *sim.Snapshot) []byte {
 type Values struct {
 	Sent     pulse.Frame
 	Armed    bool
-	Refusals arming.Set
+	Refusals facts.Set
 	Link     uint8
+	Hears    string
 	Mode     layout.Mode
 }
 
 // ValuesOf takes them from a snapshot.
 func ValuesOf(s *sim.Snapshot) Values {
-	return Values{Sent: s.In.Sent, Armed: s.Armed, Refusals: s.Refusals, Link: uint8(s.Link), Mode: s.Mode}
+	return Values{Sent: s.In.Sent, Armed: s.Armed, Refusals: s.Refusals, Link: uint8(s.Link), Hears: phrase.Hears(s), Mode: s.Mode}
 }
 
 // Below: JSON by hand. Texts are our own code words, which need no escapes; foreign texts go through encoding/json.

@@ -6,10 +6,10 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
-	"propsoff/sim/link"
 	"propsoff/sim/prove"
 )
 
@@ -183,7 +183,7 @@ func (p *Proof) AppendJSON(dst []byte) []byte {
 		if w := r.Way; w != nil {
 			line.Movements, line.Ms = &w.Movements, &w.Ms
 			line.Steps = p.steps(w)
-			line.Ends = &provedEnd{w.Final, w.Claim.Armed, phrase.Mode(layout.Mode(w.Claim.Mode)), phrase.LinkWord(link.Phase(w.Claim.Phase)), w.Claim.Sinking, ""}
+			line.Ends = &provedEnd{w.Final, w.Claim.Armed, phrase.Mode(layout.Mode(w.Claim.Mode)), phrase.LinkWord(facts.Phase(w.Claim.Phase)), w.Claim.Sinking, ""}
 			if h := happening.Code(w.Claim.Happens); h != 0 {
 				line.Ends.Happens = phrase.Code(h)
 			}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim"
 	"propsoff/sim/happening"
@@ -19,8 +20,7 @@ type View struct {
 	Source string
 	// Notices are shown below the head.
 	Notices []string
-	Snap    *sim.Snapshot
-	Craft   *sim.Config
+	Facts   *facts.Facts
 	// Recent are the latest happenings, oldest first.
 	Recent []happening.Happening
 	// Raw, where given, is shown instead of channels: a radio that has not been learned.
@@ -32,7 +32,7 @@ type View struct {
 func Screen(v *View, columns, rows int) []string {
 	var out []string
 	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	s := v.Snap
+	s, cfg := &v.Facts.Snap, &v.Facts.Craft
 	head := "propsoff " + v.Command
 	if v.Source != "" {
 		head += " · " + v.Source
@@ -42,30 +42,32 @@ func Screen(v *View, columns, rows int) []string {
 		out = append(out, wrap(n, columns)...)
 	}
 	add("")
-	add("%s", phrase.State(s))
-	if !s.Armed {
-		add("%s", phrase.HowToArm(v.Craft))
+	add("%s", phrase.State(v.Facts))
+	if s.Armed {
+		out = append(out, wrap(phrase.WhatDisarms(v.Facts), columns)...)
+	} else if v.Raw == nil {
+		out = append(out, wrap(phrase.Next(v.Facts, phrase.Keys{}), columns)...)
 	}
 	add("")
 	if v.Raw != nil {
 		out = append(out, strings.Split(strings.TrimSuffix(string(v.Raw.AppendText(nil)), "\n"), "\n")...)
 	} else {
-		out = append(out, channelRows(s, v.Craft)...)
+		out = append(out, channelRows(s, cfg)...)
 	}
 	add("")
 	places := phrase.Places()
 	var motors []string
 	for i, p := range places {
-		motors = append(motors, p+" "+phrase.Motor(s.Motor[i], v.Craft.Flight.IdleSpeed))
+		motors = append(motors, p+" "+phrase.Motor(s.Motor[i], cfg.Flight.IdleSpeed))
 	}
 	add("motors: %s", strings.Join(motors, ", "))
 	add("")
 	if !s.Armed { // refusals stop nobody who is armed
-		out = append(out, refusalRows(s, v.Craft, columns)...)
+		out = append(out, refusalRows(v.Facts, columns)...)
 	}
 	add("")
 	for i := len(v.Recent) - 1; i >= 0; i-- {
-		out = append(out, strings.TrimSuffix(string(AppendText(nil, v.Recent[i], v.Craft)), "\n"))
+		out = append(out, strings.TrimSuffix(string(AppendText(nil, v.Recent[i], cfg)), "\n"))
 	}
 	if rows > 0 && len(out) > rows {
 		out = out[:rows]
@@ -77,10 +79,10 @@ func Screen(v *View, columns, rows int) []string {
 }
 
 // refusalRows are the refusals that stand now as sentences, in their groups.
-func refusalRows(s *sim.Snapshot, cfg *sim.Config, columns int) []string {
+func refusalRows(f *facts.Facts, columns int) []string {
 	var out []string
 	group := -1
-	for _, l := range phrase.Lines(s, cfg) {
+	for _, l := range phrase.Lines(f) {
 		name := ""
 		if int(l.Group) != group {
 			group, name = int(l.Group), phrase.Group(l.Group)
@@ -92,7 +94,7 @@ func refusalRows(s *sim.Snapshot, cfg *sim.Config, columns int) []string {
 			out = append(out, fmt.Sprintf("%-6s  %s", name, part))
 		}
 	}
-	if s.In.Powered && s.Refusals == 0 {
+	if f.Hearing != facts.NoPower && f.N == 0 {
 		out = append(out, phrase.NothingRefuses())
 	}
 	return out

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/gestures"
 	"propsoff/input"
@@ -89,22 +90,31 @@ func values() *sim.Snapshot {
 	s := &sim.Snapshot{Tick: 1234, Link: link.Lost, Mode: layout.Horizon, Refusals: 1<<arming.NoLink | 1<<arming.BeingSetUp}
 	s.In.Sent = pulse.Frame{pulse.Micros(988), pulse.Micros(1500) + 1, pulse.Micros(2200), pulse.Micros(1064) + 6}
 	s.Received = s.In.Sent
-	s.In.Craft.Cable = true
+	s.In.Craft.Cable, s.Senses.Cable = true, true
 	s.In.Powered, s.In.HasSent, s.In.Plugged = true, true, true
 	return s
+}
+
+// told are the facts of a made snapshot, every cure of which holds.
+func told(s *sim.Snapshot, cfg *sim.Config) *facts.Facts {
+	f := facts.Seen(s, cfg)
+	for i := range f.Refusals() {
+		f.Refusing[i].Cure.OK = true
+	}
+	return &f
 }
 
 func TestValues(t *testing.T) {
 	s := values()
 	line := string(AppendValues(nil, s))
 	assert.Equal(t, `{"t_ms":1234,"code":"values","channels":[988,1500.125,null,1064.75,null,null,null,null,null,null,null,null,null,null,null,null],`+
-		`"armed":false,"refusals":["no-link","being-set-up"],"link":"lost","mode":"horizon"}`+"\n", line)
+		`"armed":false,"refusals":["no-link","being-set-up"],"link":"lost","hears":"nothing","mode":"horizon"}`+"\n", line)
 	assert.True(t, json.Valid([]byte(line)))
 	v := ValuesOf(s)
 	s.Tick++
 	assert.Equal(t, v, ValuesOf(s), "time alone makes no new line")
 	for _, change := range []func(){
-		func() { s.In.Sent[15]++ }, func() { s.Armed = true }, func() { s.Refusals = 0 }, func() { s.Link = link.Good }, func() { s.Mode = layout.Rate },
+		func() { s.In.Sent[15]++ }, func() { s.Armed = true }, func() { s.Refusals = 0 }, func() { s.Link = link.Good }, func() { s.Receiving = true }, func() { s.Mode = layout.Rate },
 	} {
 		before := ValuesOf(s)
 		change()
@@ -147,7 +157,7 @@ func TestScreenFitsAndSaysEverything(t *testing.T) {
 	raw := NewRadio(1, &input.Info{Name: "Desk", Axes: []input.Axis{{Max: 2047}}, Buttons: 3}, &input.Raw{})
 	for _, size := range [][2]int{{0, 0}, {80, 24}, {40, 10}, {200, 60}, {8, 3}, {1, 1}} {
 		for _, r := range []*Radio{nil, &raw} {
-			v := View{Source: "Desk", Notices: []string{phrase.NoRadio()}, Snap: s, Craft: &cfg, Raw: r,
+			v := View{Source: "Desk", Notices: []string{phrase.NoRadio()}, Facts: told(s, &cfg), Raw: r,
 				Recent: []happening.Happening{{Tick: 1, Code: happening.LinkBack}, {Tick: 2, Code: happening.LinkLost, A: 240}}}
 			lines := Screen(&v, size[0], size[1])
 			if size[1] > 0 {
@@ -181,16 +191,17 @@ func TestArmedScreenShowsNoRefusals(t *testing.T) {
 	cfg := sim.Default()
 	s := values()
 	s.Armed, s.Link = true, link.Good
-	v := View{Snap: s, Craft: &cfg}
+	v := View{Facts: told(s, &cfg)}
 	assert.NotContains(t, strings.Join(Screen(&v, 0, 0), "\n"), "cable")
 	s.Armed, s.Refusals = false, 0
+	v.Facts = told(s, &cfg)
 	assert.Contains(t, Screen(&v, 0, 0), phrase.NothingRefuses())
 }
 
 func TestScreenIsHeadedByItsCommand(t *testing.T) {
 	cfg := sim.Default()
 	for _, command := range []string{"watch", "run"} {
-		v := View{Command: command, Source: "Desk", Snap: values(), Craft: &cfg}
+		v := View{Command: command, Source: "Desk", Facts: told(values(), &cfg)}
 		assert.True(t, strings.HasPrefix(Screen(&v, 0, 0)[0], "propsoff "+command+" · Desk · "))
 	}
 }

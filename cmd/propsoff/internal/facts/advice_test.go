@@ -1,0 +1,545 @@
+package facts
+
+import (
+	"flag"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/sim"
+	"propsoff/sim/arming"
+	"propsoff/sim/fault"
+	"propsoff/sim/handset"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+	"propsoff/sim/practice"
+	"propsoff/sim/pulse"
+)
+
+var (
+	situations = flag.Int("situations", 2000, "random situations in TestAdviceIsKept")
+	firstSeed  = flag.Uint64("first", 1, "seed of the first of them")
+)
+
+// hand carries out what a fact says, on a copy of the practice, millisecond by millisecond; it knows nothing of how the fact was found.
+type hand struct {
+	s *situation
+	p *practice.Practice
+	f pulse.Frame
+}
+
+func (s *situation) takesOver() *hand {
+	h := &hand{s: s, p: &practice.Practice{}}
+	s.p.CopyTo(h.p)
+	h.f = s.frame
+	if own := h.p.Hands(); own != nil {
+		h.f = *own
+	}
+	return h
+}
+
+func (h *hand) tell(k pulse.Kind, v int32) { h.p.Step([]pulse.Reading{{Kind: k, Value: v}}) }
+func (h *hand) show()                      { h.p.Step([]pulse.Reading{{Kind: pulse.Controls, Frame: h.f}}) }
+func (h *hand) cfg() *sim.Config           { return h.p.Bench().Config() }
+
+// until steps until a thing is so, at most ms, and tells whether it came.
+func (h *hand) until(so func(*practice.Practice) bool, ms int32) bool {
+	for range ms {
+		if so(h.p) {
+			return true
+		}
+		h.p.Step(nil)
+	}
+	return so(h.p)
+}
+
+// places are where the hand can hold a channel.
+func (h *hand) places(c int8) []pulse.Width {
+	var out []pulse.Width
+	low, high := pulse.Low, pulse.High
+	if r := h.s.whose.Reach; r != nil {
+		k := r.On(c)
+		if k == nil {
+			return nil
+		}
+		if k.Kind == handset.Switch {
+			for _, p := range k.Positions {
+				out = append(out, p.Width)
+			}
+			return out
+		}
+		low, high = k.Low, k.High
+	}
+	for i := range int32(65) {
+		out = append(out, low+pulse.Width(int32(high-low)*i/64))
+	}
+	return out
+}
+
+// bring moves one control through its places and holds it in the middle of those where the channel reads as asked, for a few slots
+// together, so that what trembles does not pass for it; false where it never does. What the craft would read without a link is seen on a
+// copy with everything else whole.
+func (h *hand) bring(d Deed) bool {
+	was := h.f[d.Channel]
+	if h.reads(d) {
+		h.show()
+		return true
+	}
+	var good []pulse.Width
+	for _, w := range h.places(d.Channel) {
+		if h.f[d.Channel] = w; h.reads(d) {
+			good = append(good, w)
+		} else if len(good) > 0 {
+			break // enough: one stretch of places
+		}
+	}
+	if len(good) == 0 {
+		h.f[d.Channel] = was
+		return false
+	}
+	h.f[d.Channel] = good[len(good)/2]
+	h.show()
+	return true
+}
+
+func (h *hand) reads(d Deed) bool {
+	var look practice.Practice
+	h.p.CopyTo(&look)
+	var all []pulse.Reading
+	for _, f := range []pulse.Deed{fault.RadioOff, fault.Dropouts} {
+		all = append(all, pulse.Reading{Kind: pulse.Instructor, Value: fault.Lift(f)})
+	}
+	look.Step(append(all, pulse.Reading{Kind: pulse.Link, Value: 1}, pulse.Reading{Kind: pulse.Plug, Value: 1}, pulse.Reading{Kind: pulse.Power, Value: 1},
+		pulse.Reading{Kind: pulse.Controls, Frame: h.f}))
+	slot := int(h.cfg().SlotTicks)
+	for i := range 4 * slot {
+		look.Step(nil)
+		if i >= slot && !d.Done(look.Bench().Received()[d.Channel]) {
+			return false
+		}
+	}
+	return true
+}
+
+// do carries out one deed; false where it cannot be done.
+func (h *hand) do(d Deed) bool {
+	cfg := h.cfg()
+	a, l := &cfg.Arming, &cfg.Layout
+	switch d.Do {
+	case Move:
+		return h.bring(d)
+	case LeaveCorner:
+		return h.bring(Deed{Channel: l.Yaw, Span: layout.Span{Low: pulse.Micros(1400), High: pulse.Micros(1600)}})
+	case StickMoves:
+		h.f[l.Roll] = pulse.Micros(1520)
+		h.show()
+	case ToArm, ToDisarm:
+		yaw := layout.Span{Low: a.YawRight, High: pulse.Highest}
+		if d.Do == ToDisarm {
+			yaw = layout.Span{Low: pulse.Lowest, High: a.YawLeft + 1}
+		}
+		if !h.bring(Deed{Channel: l.Throttle, Span: layout.Span{Low: pulse.Lowest, High: a.LowThrottle}}) || !h.bring(Deed{Channel: l.Yaw, Span: yaw}) {
+			return false
+		}
+		h.until(func(*practice.Practice) bool { return false }, d.Ms)
+	case Wait:
+		h.until(func(*practice.Practice) bool { return false }, d.Ms)
+	case RadioOn, RadioOff:
+		h.tell(pulse.Link, int32(btoi(d.Do == RadioOn)))
+	case PlugIn:
+		h.tell(pulse.Plug, 1)
+	case PackIn, PackOut:
+		h.tell(pulse.Power, int32(btoi(d.Do == PackIn)))
+	case AnotherPack:
+		h.tell(pulse.Pack, d.Ms+100)
+	case CableOut:
+		h.tell(pulse.Cable, 0)
+	case MenuClosed:
+		h.tell(pulse.Menu, pulse.MenuClosed)
+	case SetLevel:
+		h.tell(pulse.Tilt, 0)
+	case LookedOver:
+		h.tell(pulse.Propellers, pulse.PropellersValue(cfg.Body.Turns, true))
+	default:
+		return false
+	}
+	return true
+}
+
+func btoi(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// keeps carries out deeds one after the other, a slot between them, and looks whether what was promised comes within ms of the last.
+func (s *situation) keeps(so func(*practice.Practice) bool, within int32, deeds ...Deed) (ok bool, why string) {
+	h := s.takesOver()
+	slot := int32(s.cfg.SlotTicks)
+	for i, d := range deeds {
+		if !h.do(d) {
+			return false, "the deed cannot be done"
+		}
+		if i < len(deeds)-1 {
+			h.until(func(*practice.Practice) bool { return false }, slot)
+		}
+	}
+	return h.until(so, within+3*slot), "it did not come"
+}
+
+// check holds every fact of a situation against what comes of it. It is what bent facts must fail (bent_test.go).
+func check(s *situation, f *Facts) (wrong string) {
+	for _, c := range [...]func(*situation, *Facts) string{heard, refusing, arming_, disarming, silences, nexts} {
+		if wrong = c(s, f); wrong != "" {
+			return wrong
+		}
+	}
+	return ""
+}
+
+func TestAdviceIsKept(t *testing.T) {
+	var tell Teller
+	seen := map[string]int{}
+	for i := range *situations {
+		s := newSituation(*firstSeed + uint64(i))
+		f := tell.Of(s.p, s.whose)
+		if wrong := check(s, &f); wrong != "" {
+			require.Fail(t, wrong, "seed %d: %+v", *firstSeed+uint64(i), s)
+		}
+		f.count(seen)
+	}
+	t.Logf("%v", seen)
+	if *situations >= 2000 { // the test is worth something only where everything is met
+		for n := range NextCount {
+			assert.NotZero(t, seen["next "+nextName[n]], "no situation asked for %s", nextName[n])
+		}
+		for r := range RefusalsKnown() {
+			assert.NotZero(t, seen[refusalName(r)], "no situation was refused by %d", r)
+		}
+		for n := range Silences {
+			assert.NotZero(t, seen[silenceName[n]], "no situation had silence %s", silenceName[n])
+		}
+	}
+}
+
+var nextName = [NextCount]string{"watch", "pack", "disarm-by-hand", "disarm-needs", "disarm-by-back", "disarms-itself", "disarm-by-pack", "arm", "cure-then-arm",
+	"clear-then-arm", "switch-over", "radio", "cannot-arm"}
+
+var silenceName = [Silences]string{"unchanged", "cuts", "sinks", "disarms-stored", "disarms-held", "stays-armed", "arms-itself", "stays-disarmed", "never-notices"}
+
+// RefusalsKnown are those of today.
+func RefusalsKnown() map[Refusal]bool {
+	out := map[Refusal]bool{}
+	for _, r := range arming.Shown() {
+		out[r] = true
+	}
+	return out
+}
+
+func refusalName(r Refusal) string { return "refusal " + string(rune('a'+r)) }
+
+func (f *Facts) count(seen map[string]int) {
+	seen["next "+nextName[f.Next()]]++
+	seen[silenceName[f.Silence]]++
+	for _, r := range f.Refusals() {
+		seen[refusalName(r.Refusal)]++
+		if !r.Cure.OK {
+			seen["no cure"]++
+		}
+	}
+	for w := range f.Disarm {
+		if f.Disarm[w].OK {
+			seen["way "+string(rune('0'+w))]++
+		}
+	}
+}
+
+// heard: what the craft hears is what it hears.
+func heard(s *situation, f *Facts) string {
+	if f.Hearing == NoPower {
+		return ""
+	}
+	moved := func(c int8) bool {
+		h := s.takesOver()
+		h.until(func(*practice.Practice) bool { return false }, 1)
+		was := h.p.Bench().Received()[c]
+		h.f[c] = pulse.Micros(1431)
+		h.show()
+		return h.until(func(p *practice.Practice) bool { return p.Bench().Received()[c] != was }, 3*int32(s.cfg.SlotTicks))
+	}
+	roll := s.cfg.Layout.Roll
+	switch f.Hearing {
+	case ItsReceiver, Nothing:
+		if f.Silent == SwitchedOff && moved(roll) {
+			return "a stick reaches a craft that hears nothing of the radio"
+		}
+	case TheRadio:
+		if !f.Unsure && f.Silent == NotSilent && !moved(roll) {
+			return "a stick does not reach a craft that hears the radio"
+		}
+	}
+	if f.Hearing == TheRadio && f.Snap.Origin != link.FromRadio || f.Stored() && f.Craft.Link.OnLoss != link.SendsStored {
+		return "frames are not from where it is said"
+	}
+	return ""
+}
+
+// refusing: every refusal that stands is told, and its cure ends it.
+func refusing(s *situation, f *Facts) string {
+	now := s.p.Bench().Refusals()
+	told := Set(0)
+	for _, x := range f.Refusals() {
+		told = told.With(x.Refusal, true)
+		gone := func(p *practice.Practice) bool { return !p.Bench().Refusals().Has(x.Refusal) }
+		if x.Cure.OK {
+			if ok, why := s.keeps(gone, x.Cure.Within, x.Cure.Deeds()...); !ok {
+				return "the cure of refusal " + refusalName(x.Refusal) + " fails: " + why
+			}
+			continue
+		}
+		if f.Snap.Armed || x.Cure.N == 0 || !f.Tried {
+			continue
+		}
+		// What is said then is only what the craft must read: with every fault lifted and a hand that can do everything, that ends it.
+		whole := *s
+		whole.p = &practice.Practice{}
+		s.p.CopyTo(whole.p)
+		whole.whose.Reach = nil
+		whole.step(pulse.Reading{Kind: pulse.Instructor, Value: fault.LiftAll()}, pulse.Reading{Kind: pulse.Link, Value: 1}, pulse.Reading{Kind: pulse.Plug, Value: 1})
+		if x.Refusal == arming.ThrottleUp || x.Refusal == arming.SecondSwitchOff {
+			if ok, why := whole.keeps(gone, x.Cure.Within+int32(s.cfg.SlotTicks), x.Cure.Deeds()...); !ok {
+				return "what is needed against refusal " + refusalName(x.Refusal) + " does not help: " + why
+			}
+		}
+	}
+	if told != now {
+		return "the refusals that are told are not those that stand"
+	}
+	return ""
+}
+
+// arming_: the plan arms; and where it says that nothing refuses, moving the arm control alone does.
+func arming_(s *situation, f *Facts) string {
+	if !f.Arm.OK {
+		return ""
+	}
+	if f.Snap.Armed {
+		return "a plan to arm an armed craft"
+	}
+	if ok, why := s.keeps(armed, f.Arm.Within, f.Arm.Deeds()...); !ok {
+		return "the plan does not arm: " + why
+	}
+	return ""
+}
+
+// disarming: each way that is said to disarm does, within its time, and each that is said not to does not.
+func disarming(s *situation, f *Facts) string {
+	if !f.Snap.Armed {
+		for w := range f.Disarm {
+			if f.Disarm[w].OK {
+				return "a way to disarm a disarmed craft"
+			}
+		}
+		return ""
+	}
+	t := Teller{hand: s.whose.Hand, reach: s.whose.Reach}
+	s.p.CopyTo(&t.now)
+	t.now.Snapshot(&t.snap)
+	a := &f.Craft.Arming
+	slot := int32(s.cfg.SlotTicks)
+	long := slot * int32(f.Craft.Link.SilenceSlots+a.SinkSlots+a.DisarmDwell+3)
+	for w, o := range f.Disarm {
+		deeds := t.deedsOf(Way(w), nil)
+		if o.OK {
+			within := o.Ms
+			for _, d := range deeds {
+				within -= d.Ms
+			}
+			if ok, why := s.keeps(disarmed, max(within, 0), deeds...); !ok {
+				return "way " + string(rune('0'+w)) + " to disarm fails: " + why
+			}
+		}
+	}
+	if !f.Disarm[ByItself].OK {
+		h := s.takesOver()
+		if h.until(disarmed, long) {
+			return "it disarms by itself, and that is not said"
+		}
+	}
+	if !f.Disarm[ByPack].OK {
+		return "the pack always disarms"
+	}
+	if f.Snap.In.Transmitting() && !f.Disarm[BySilence].OK && !f.Disarm[ByItself].OK {
+		if ok, _ := s.keeps(disarmed, long, Deed{Do: RadioOff}); ok {
+			return "a silent radio disarms it, and that is not said"
+		}
+	}
+	if f.Tried && !f.Reaches() && !f.Disarm[ByItself].OK {
+		return nothingReaches(s, f)
+	}
+	if f.Next() == NextDisarmNeeds {
+		return needs(s, f)
+	}
+	return ""
+}
+
+// nothingReaches tries every single movement of a control, and the disarm corner: none may disarm.
+func nothingReaches(s *situation, f *Facts) string {
+	if s.p.Faults().All().Has(fault.Dropouts) {
+		return "" // that is true of now: the radio may be heard again in the next moment
+	}
+	wait := int32(s.cfg.SlotTicks) * 4
+	for c := range int8(8) {
+		for _, w := range s.takesOver().places(c) {
+			h := s.takesOver()
+			h.f[c] = w
+			h.show()
+			if h.until(disarmed, wait) {
+				return "moving a control disarms it, and the hand is said not to reach it"
+			}
+		}
+	}
+	if f.BySticks {
+		h := s.takesOver()
+		if h.do(Deed{Do: ToDisarm, Ms: int32(f.Craft.Arming.DisarmDwell) * int32(s.cfg.SlotTicks)}) && h.until(disarmed, wait) {
+			return "the disarm corner disarms it, and the hand is said not to reach it"
+		}
+	}
+	return ""
+}
+
+// needs: what the craft is said to have to read disarms it, when every fault is lifted and a hand that can do all does it.
+func needs(s *situation, f *Facts) string {
+	whole := *s
+	whole.p = &practice.Practice{}
+	s.p.CopyTo(whole.p)
+	whole.whose.Reach = nil
+	whole.step(pulse.Reading{Kind: pulse.Instructor, Value: fault.LiftAll()})
+	h := whole.takesOver()
+	for c, w := range h.f { // where a channel carries no pulse, that is said too
+		if f.Craft.Link.Needed>>c&1 == 1 && !w.Valid() {
+			h.f[c] = pulse.Centre
+		}
+	}
+	whole.step(pulse.Reading{Kind: pulse.Controls, Frame: h.f})
+	d := Deed{Do: Move, Channel: f.Craft.Layout.Arm, Span: f.Craft.Layout.ArmSpan, Out: true}
+	if f.BySticks {
+		d = Deed{Do: ToDisarm, Ms: int32(f.Craft.Arming.DisarmDwell) * int32(s.cfg.SlotTicks)}
+	}
+	if ok, why := whole.keeps(disarmed, 2*int32(s.cfg.SlotTicks), d); !ok {
+		return "what the craft is said to have to read does not disarm it: " + why
+	}
+	return ""
+}
+
+// silences: what is said to come of a silent radio comes.
+func silences(s *situation, f *Facts) string {
+	in := &f.Snap.In
+	if f.Silence == Unchanged {
+		if in.Powered && in.Transmitting() {
+			return "a radio that sends is said to be silent"
+		}
+		return ""
+	}
+	h := s.takesOver()
+	h.tell(pulse.Link, 0)
+	slot := int32(s.cfg.SlotTicks)
+	h.until(func(*practice.Practice) bool { return false }, slot)
+	a := &f.Craft.Arming
+	within := slot * int32(f.Craft.Link.SilenceSlots+max(a.DisarmDwell, a.ArmDwell)+4)
+	was := f.Snap.Armed
+	changed := h.until(func(p *practice.Practice) bool { return p.Bench().Armed() != was || p.Bench().Sinking() }, within)
+	b := h.p.Bench()
+	var came Silence
+	switch {
+	case !changed && was:
+		came = StaysArmed
+	case !changed && b.Believes():
+		came = NeverNotices
+	case !changed:
+		came = StaysDisarmed
+	case b.Sinking():
+		came = Sinks
+	case !was:
+		came = ArmsItself
+	case !b.Believes():
+		came = Cuts
+	case f.Craft.Link.OnLoss == link.SendsStored:
+		came = DisarmsStored
+	default:
+		came = DisarmsHeld
+	}
+	if came != f.Silence {
+		return "a silent radio brings " + silenceName[came] + ", not " + silenceName[f.Silence]
+	}
+	return ""
+}
+
+// nexts: what there is to do now leads to what it is for.
+func nexts(s *situation, f *Facts) string {
+	n := f.Next()
+	switch n {
+	case NextPack:
+		if ok, _ := s.keeps(func(p *practice.Practice) bool { return p.Bench().Config() != nil && p.Bench().State().In.Powered }, 1, Deed{Do: PackIn}); !ok {
+			return "the pack gives no power"
+		}
+	case NextDisarmByHand, NextDisarmNeeds, NextDisarmItself, NextDisarmByBack, NextDisarmByPack:
+		if !f.Snap.Armed {
+			return "told to disarm what is not armed"
+		}
+	case NextArm, NextCureThenArm, NextClearThenArm, NextSwitchOver, NextRadio, NextCannotArm:
+		if f.Snap.Armed {
+			return "told to arm what is armed"
+		}
+		if n == NextArm && f.N != 0 {
+			return "told to arm while something refuses"
+		}
+		if n == NextCannotArm && !f.Arm.Sudden {
+			return cannotArm(s, f)
+		}
+	}
+	if n != NextWatch && s.whose.Hand == NoHand {
+		return "told to do something where nobody can"
+	}
+	return ""
+}
+
+// cannotArm: with nothing but the hand's own controls and keys, tried one after the other against each refusal, it does not come to be
+// armed.
+func cannotArm(s *situation, f *Facts) string {
+	h := s.takesOver()
+	if h.p.Faults().All()&(1<<fault.Dropouts|1<<fault.Noisy|1<<fault.Swapped) != 0 || f.Snap.In.Air || !f.Reaches() {
+		return "" // time alone may bring the link back or the craft level, chance or a receiver a value; and who moves the wrong stick may find the right one
+	}
+	if h.until(armed, int32(s.cfg.SlotTicks)) {
+		return "" // what the hand did last had not reached the craft yet
+	}
+	cfg := h.cfg()
+	l, slot := &cfg.Layout, int32(cfg.SlotTicks)
+	for _, d := range []Deed{{Do: PlugIn}, {Do: RadioOn}, {Do: StickMoves}, {Do: CableOut}, {Do: MenuClosed}, {Do: SetLevel}, {Do: LookedOver}} {
+		h.do(d)
+	}
+	h.do(Deed{Do: Move, Channel: l.Throttle, Span: layout.Span{Low: pulse.Lowest, High: cfg.Arming.LowThrottle}})
+	if l.Second != layout.NoChannel {
+		h.do(Deed{Do: Move, Channel: l.Second, Span: l.SecondSpan})
+	}
+	if f.BySticks {
+		h.do(Deed{Do: LeaveCorner})
+	} else {
+		h.do(Deed{Do: Move, Channel: l.Arm, Span: l.ArmSpan, Out: true})
+	}
+	h.until(func(p *practice.Practice) bool { return p.Bench().Refusals() == 0 }, 6000)
+	if h.p.Bench().Refusals() != 0 || h.p.Bench().Armed() {
+		return ""
+	}
+	last := Deed{Do: Move, Channel: l.Arm, Span: l.ArmSpan}
+	if f.BySticks {
+		last = Deed{Do: ToArm, Ms: int32(cfg.Arming.ArmDwell) * slot}
+	}
+	if h.do(last) && h.until(armed, 3*slot) {
+		return "said that nothing arms it, and this does"
+	}
+	return ""
+}
