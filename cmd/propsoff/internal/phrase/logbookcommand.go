@@ -89,7 +89,7 @@ func LogbookRun(name string, hands []string, learned, brokenOff bool, cameIn, su
 	word := "not learned yet"
 	switch {
 	case brokenOff && cameIn != "":
-		word = "broken off, for " + logbookCameIn(cameIn)
+		word = "broken off because " + logbookCameIn(cameIn)
 	case brokenOff:
 		word = "broken off"
 	case learned:
