@@ -45,6 +45,9 @@ type Facts struct {
 	Disarm [Ways]Outcome
 	// Silence is what comes if the radio goes silent now; Unchanged where it is silent already.
 	Silence Silence
+	// Sink is what comes of a craft that sinks in the air now, told from here on; only where SinkKnown.
+	Sink      Sink
+	SinkKnown bool
 	// Unsure: something planted bends what the hand sends or how long the link lasts, so that a sentence on what the hand should do
 	// says what the craft must read.
 	Unsure bool
