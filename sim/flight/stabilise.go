@@ -85,7 +85,7 @@ func Fly(c *Control, s ControlState, in *ControlInput, dt float64) (ControlState
 	if in.Base <= 0 { // still motors: nothing is asked of the craft
 		return ControlState{}, Asked{}, [Motors]float64{}
 	}
-	ask := c.ask(in)
+	ask := c.Ask(in)
 	if !s.Begun {
 		s.Smooth, s.Begun = in.Spin, true
 	}
@@ -129,8 +129,8 @@ const (
 	horizonTo   = 0.98
 )
 
-// ask is the rate asked for by sticks and attitude in the flight mode.
-func (c *Control) ask(in *ControlInput) Asked {
+// Ask is the rate asked for by sticks and attitude in the flight mode.
+func (c *Control) Ask(in *ControlInput) Asked {
 	// Stick forward is nose down: a negative rate about the axis to the right.
 	yaw := c.Curve[2].Rate(in.Yaw)
 	rate := vec.V{X: c.Curve[0].Rate(in.Roll), Y: -c.Curve[1].Rate(in.Pitch), Z: yaw}

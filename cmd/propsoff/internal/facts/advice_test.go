@@ -218,7 +218,7 @@ func TestAdviceIsKept(t *testing.T) {
 		for r := range RefusalsKnown() {
 			assert.NotZero(t, seen[refusalName(r)], "no situation was refused by %d", r)
 		}
-		for n := range Silences {
+		for n := range IfSilentCount {
 			assert.NotZero(t, seen[silenceName[n]], "no situation had silence %s", silenceName[n])
 		}
 	}
@@ -227,7 +227,7 @@ func TestAdviceIsKept(t *testing.T) {
 var nextName = [NextCount]string{"watch", "pack", "disarm-by-hand", "disarm-needs", "disarm-by-back", "disarms-itself", "disarm-by-pack", "arm", "cure-then-arm",
 	"clear-then-arm", "switch-over", "radio", "cannot-arm"}
 
-var silenceName = [Silences]string{"unchanged", "cuts", "sinks", "disarms-stored", "disarms-held", "stays-armed", "arms-itself", "stays-disarmed", "never-notices"}
+var silenceName = [IfSilentCount]string{"unchanged", "cuts", "sinks", "disarms-stored", "disarms-held", "stays-armed", "arms-itself", "stays-disarmed", "never-notices"}
 
 // RefusalsKnown are those of today.
 func RefusalsKnown() map[Refusal]bool {
@@ -242,7 +242,7 @@ func refusalName(r Refusal) string { return "refusal " + string(rune('a'+r)) }
 
 func (f *Facts) count(seen map[string]int) {
 	seen["next "+nextName[f.Next()]]++
-	seen[silenceName[f.Silence]]++
+	seen[silenceName[f.IfSilent]]++
 	for _, r := range f.Refusals() {
 		seen[refusalName(r.Refusal)]++
 		if !r.Cure.OK {
@@ -437,7 +437,7 @@ func needs(s *situation, f *Facts) string {
 // silences: what is said to come of a silent radio comes.
 func silences(s *situation, f *Facts) string {
 	in := &f.Snap.In
-	if f.Silence == Unchanged {
+	if f.IfSilent == Unchanged {
 		if in.Powered && in.Transmitting() {
 			return "a radio that sends is said to be silent"
 		}
@@ -452,7 +452,7 @@ func silences(s *situation, f *Facts) string {
 	was := f.Snap.Armed
 	changed := h.until(func(p *practice.Practice) bool { return p.Bench().Armed() != was || p.Bench().Sinking() }, within)
 	b := h.p.Bench()
-	var came Silence
+	var came IfSilent
 	switch {
 	case !changed && was:
 		came = StaysArmed
@@ -471,8 +471,8 @@ func silences(s *situation, f *Facts) string {
 	default:
 		came = DisarmsHeld
 	}
-	if came != f.Silence {
-		return "a silent radio brings " + silenceName[came] + ", not " + silenceName[f.Silence]
+	if came != f.IfSilent {
+		return "a silent radio brings " + silenceName[came] + ", not " + silenceName[f.IfSilent]
 	}
 	return ""
 }

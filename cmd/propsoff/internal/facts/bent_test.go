@@ -28,8 +28,8 @@ func turn[T comparable](field func(*Facts) *T, from, to T) func(*Facts) bool {
 	}
 }
 
-func hearingOf(f *Facts) *Hearing { return &f.Hearing }
-func silenceOf(f *Facts) *Silence { return &f.Silence }
+func hearingOf(f *Facts) *Hearing  { return &f.Hearing }
+func silenceOf(f *Facts) *IfSilent { return &f.IfSilent }
 
 // way bends whether a way disarms.
 func way(w Way, from, to bool) func(*Facts) bool {
@@ -132,7 +132,7 @@ var bents = []bent{
 	{"it is not said that a silent radio disarms it", way(BySilence, true, false)},
 	{"the pack is said not to disarm", way(ByPack, true, false)},
 	{"the silence limit is told as half of what it is", func(f *Facts) bool {
-		if f.Silence != Cuts || !f.Disarm[BySilence].OK {
+		if f.IfSilent != Cuts || !f.Disarm[BySilence].OK {
 			return false
 		}
 		f.Disarm[BySilence].Ms /= 2

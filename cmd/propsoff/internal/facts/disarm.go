@@ -36,20 +36,20 @@ func (t *Teller) disarms(f *Facts) {
 	}
 }
 
-// Silence is what comes of a radio that goes silent now.
-type Silence uint8
+// IfSilent is what comes of a radio that goes silent now.
+type IfSilent uint8
 
 const (
-	Unchanged     Silence = iota // it is silent already, or the craft has no power
-	Cuts                         // the craft takes the link for lost after the silence limit, and cuts
-	Sinks                        // … and sinks, then cuts
-	DisarmsStored                // its receiver's stored values disarm it
-	DisarmsHeld                  // its receiver repeats the disarm corner, which the sticks stand in, until that disarms
-	StaysArmed                   // its receiver goes on sending: it stays armed
-	ArmsItself                   // what its receiver sends arms it
-	StaysDisarmed                // it is not armed, and takes the link for lost
-	NeverNotices                 // it is not armed, and its receiver goes on sending
-	Silences
+	Unchanged     IfSilent = iota // it is silent already, or the craft has no power
+	Cuts                          // the craft takes the link for lost after the silence limit, and cuts
+	Sinks                         // … and sinks, then cuts
+	DisarmsStored                 // its receiver's stored values disarm it
+	DisarmsHeld                   // its receiver repeats the disarm corner, which the sticks stand in, until that disarms
+	StaysArmed                    // its receiver goes on sending: it stays armed
+	ArmsItself                    // what its receiver sends arms it
+	StaysDisarmed                 // it is not armed, and takes the link for lost
+	NeverNotices                  // it is not armed, and its receiver goes on sending
+	IfSilentCount
 )
 
 // silence tries what comes if the radio goes silent.
@@ -64,20 +64,20 @@ func (t *Teller) silence(f *Facts) {
 	b := t.what.Bench()
 	switch {
 	case changed.OK && b.Sinking():
-		f.Silence = Sinks
+		f.IfSilent = Sinks
 	case changed.OK && was && !b.Believes():
-		f.Silence = Cuts
+		f.IfSilent = Cuts
 	case changed.OK && was && b.Stored():
-		f.Silence = DisarmsStored
+		f.IfSilent = DisarmsStored
 	case changed.OK && was:
-		f.Silence = DisarmsHeld
+		f.IfSilent = DisarmsHeld
 	case changed.OK:
-		f.Silence = ArmsItself
+		f.IfSilent = ArmsItself
 	case was:
-		f.Silence = StaysArmed
+		f.IfSilent = StaysArmed
 	case b.Believes():
-		f.Silence = NeverNotices
+		f.IfSilent = NeverNotices
 	default:
-		f.Silence = StaysDisarmed
+		f.IfSilent = StaysDisarmed
 	}
 }

@@ -43,8 +43,11 @@ type Facts struct {
 	Arm Plan
 	// Disarm holds for each Way whether it ends the armed state, and after how long. All are not OK while the craft is not armed.
 	Disarm [Ways]Outcome
-	// Silence is what comes if the radio goes silent now; Unchanged where it is silent already.
-	Silence Silence
+	// IfSilent is what comes if the radio goes silent now; Unchanged where it is silent already.
+	IfSilent IfSilent
+	// Sink is what comes of a craft that sinks in the air now, told from here on; only where SinkKnown.
+	Sink      Sink
+	SinkKnown bool
 	// Unsure: something planted bends what the hand sends or how long the link lasts, so that a sentence on what the hand should do
 	// says what the craft must read.
 	Unsure bool

@@ -19,7 +19,7 @@ type Teller struct {
 	frame     pulse.Frame // what the made hand holds in what
 	told      [1]pulse.Reading
 	deeds     [8]Deed // room for the deeds of one way
-	seen      sim.Snapshot
+	sinking   sinking // what was found of the sinking that goes on
 }
 
 // Whose is the hand that things are tried with. Reach is what its radio can send, nil where that is not known: then every control goes
@@ -42,6 +42,7 @@ func (t *Teller) Of(p *practice.Practice, w Whose) Facts {
 	}
 	f.Tried = !f.Watched
 	t.silence(&f)
+	t.sink(&f)
 	if t.snap.Armed {
 		t.disarms(&f)
 		return f

@@ -45,10 +45,10 @@ const (
 
 // How the craft judges the link, what its receiver does on a silent radio, and where a frame comes from.
 const (
-	Never = link.Never
-	Lost  = link.Lost
-	Fresh = link.Fresh
-	Good  = link.Good
+	NeverHeard = link.Never
+	Lost       = link.Lost
+	Fresh      = link.Fresh
+	Good       = link.Good
 
 	FallsSilent = link.FallsSilent
 	RepeatsLast = link.RepeatsLast

@@ -50,7 +50,7 @@ type Run struct {
 	ByItself int64
 	// Falls is how it stood when the motors stopped.
 	Falls Stand
-	// Down: it touched the ground, at Speed m/s altogether and Downward m/s of it downwards, from Top m (its greatest height in that
+	// Down: it touched the ground for the first time, at Speed m/s altogether and Downward m/s of it downwards, from Top m (its greatest height in that
 	// flight), Away m over the ground from where it was at Off.
 	Down                       int64
 	Speed, Downward, Top, Away float64
@@ -166,10 +166,6 @@ func (r *Run) happen(h *happening.Happening) {
 			r.Down, r.Downward, r.Top = h.Tick, float64(h.A)/1000, float64(h.B)/1000
 			r.Speed = max(r.speed, r.Downward)
 			r.Away = across(r.now.Place, r.Before.Place)
-		}
-	case happening.TookOff: // with still motors it only bounced
-		if r.now.Turning {
-			r.Down, r.Tipped = NotYet, false
 		}
 	case happening.TippedOver:
 		r.Tipped = true

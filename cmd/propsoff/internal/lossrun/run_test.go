@@ -105,6 +105,26 @@ func TestTimesAreThoseOfTheTicks(t *testing.T) {
 	assert.Equal(t, []int64{4600, 4601, NotYet, NotYet, NotYet}, []int64{x.r.Last, x.r.Off, x.r.Lost, x.r.Back, x.r.Again})
 }
 
+// The first touch is the impact, also of a craft whose motors turn on and throw it up again.
+func TestABounceWithTurningMotorsIsNoNewFlight(t *testing.T) {
+	x := newTold()
+	x.s.Armed, x.s.In.Air, x.s.Air.Flying = true, true, true
+	x.s.Air.Body.Pos = vec.V{Z: -9}
+	x.motors(4000).to(1047)
+	x.s.In.Transmitter = false
+	x.s.Air.Body.Vel = vec.V{Z: 9.69}
+	x.to(2000)
+	x.s.Air.Flying, x.s.Air.Body.Vel = false, vec.V{}
+	x.to(2001, happening.Happening{Code: happening.TouchedDown, A: 9690, B: 9000})
+	x.s.Air.Flying = true
+	x.to(2400, happening.Happening{Code: happening.TookOff})
+	x.s.Air.Flying = false
+	x.to(2900, happening.Happening{Code: happening.TouchedDown, A: 3300, B: 600})
+	assert.Equal(t, int64(2001), x.r.Down)
+	assert.Equal(t, 9.69, x.r.Downward)
+	assert.Equal(t, 9.69, x.r.Speed)
+}
+
 func TestASlotOnTheVeryTickBringsNoFrame(t *testing.T) {
 	x := newTold().to(99)
 	x.s.In.Transmitter = false

@@ -5,7 +5,7 @@ func DeskTitle() string { return "Instructor's desk" }
 
 // DeskWhat says what the desk is for.
 func DeskWhat() string {
-	return "Plant something wrong, go back to the bench, and let the pupil find it: no other sheet shows what is planted."
+	return "Plant something wrong, go back to the bench, and let the pupil find it: no other sheet names it; they only show what the craft reads and does."
 }
 
 // DeskFaults heads the list of faults, DeskLooked the one that is looked at.

@@ -55,7 +55,7 @@ func wantText(w *drill.Want) string {
 		return "disarmed: " + list(by, "or")
 	case drill.Link:
 		var is []string
-		for p := facts.Never; p <= facts.Good; p++ {
+		for p := facts.NeverHeard; p <= facts.Good; p++ {
 			if w.A>>p&1 == 1 {
 				is = append(is, LinkWord(p))
 			}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
 	"propsoff/sim/layout"
 )
@@ -15,7 +16,11 @@ type Flight struct {
 	// Ground: it touches the ground.
 	Ground                   bool
 	Bank, Pitch, Tilt, Climb float64
-	// Again is the key that sets it back at the start.
+	// Reaches: what the sticks do reaches the craft, and somebody who can be told has them.
+	Reaches bool
+	// Sink is what comes of a craft that sinks, nil where that is not known.
+	Sink *facts.Sink
+	// Again is the key that sets it back at the start; empty where it does nothing.
 	Again string
 }
 
@@ -27,7 +32,10 @@ func FlightStands(f Flight) string {
 		if f.Tilt > 120 {
 			out = "Tipped over: it lies on its back."
 		}
-		if f.Armed {
+		switch {
+		case f.Again == "":
+			return out
+		case f.Armed:
 			return out + " Disarm it; then " + f.Again + " sets it back at the start."
 		}
 		return out + " " + f.Again + " sets it back at the start."
@@ -35,18 +43,43 @@ func FlightStands(f Flight) string {
 		return "It stands on the ground without power."
 	case f.Ground && f.Sinking:
 		return "The link is lost. It stands on the ground; its motors stop soon."
-	case f.Ground && f.Armed:
+	case f.Ground && f.Armed && f.Reaches:
 		return "It stands on the ground, armed. Throttle up to take off."
+	case f.Ground && f.Armed:
+		return "It stands on the ground, armed."
 	case f.Ground:
 		return "It stands on the ground."
 	case !f.Powered:
 		return "It falls: it has no power."
 	case f.Sinking:
-		return "The link is lost: it sinks, level" + climbing(f.Climb, "")
+		return "The link is lost: it sinks, level" + climbing(f.Climb, "") + sinkEnds(f.Sink)
 	case !f.Armed:
 		return "It falls: its motors are off."
 	}
 	return "It flies " + attitude(f) + climbing(f.Climb, ", holding its height")
+}
+
+// sinkEnds says how the sinking of a craft ends.
+func sinkEnds(s *facts.Sink) string {
+	if s == nil {
+		return ""
+	}
+	out := ""
+	if s.Climbs >= 0.25 {
+		out = " It climbs " + tenths(s.Climbs) + " m more."
+	}
+	if s.Lands {
+		return out + " It is on the ground before it cuts, at " + tenths(s.Speed) + " m/s."
+	}
+	return out + " It cuts " + belowHere(s.Falls) + ", and falls from there."
+}
+
+// belowHere says how much lower a place is.
+func belowHere(m float64) string {
+	if m < 0 {
+		return tenths(-m) + " m higher"
+	}
+	return tenths(m) + " m lower"
 }
 
 // climbing ends a sentence with how fast the craft rises or falls; held is said where it does neither.

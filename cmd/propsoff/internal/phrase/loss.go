@@ -20,6 +20,8 @@ type LossCraft struct {
 	Cfg  *sim.Config
 	Run  *lossrun.Run
 	Snap *sim.Snapshot
+	// Facts are those of Snap, nil where nothing was asked.
+	Facts *facts.Facts
 }
 
 // LossTitle heads the demonstration.
@@ -133,7 +135,7 @@ func (c LossCraft) off() string {
 	case r.ByItself != lossrun.NotYet && s.Armed:
 		return "The stored values ARMED it, with nobody at the radio."
 	case s.Sinking:
-		return "It noticed, and sinks: " + sinks(c.Cfg) + ". It cuts in " + left(s.SinkLeftMillis) + "."
+		return "It noticed, and sinks: " + sinks(c.Cfg) + ". It cuts in " + left(s.SinkLeftMillis) + "." + c.sinkEnds()
 	case r.Disarmed != lossrun.NotYet:
 		return c.cut() + c.falls()
 	case s.Armed && !c.hears():
@@ -154,6 +156,14 @@ func (c LossCraft) off() string {
 		return knows + " It was not armed, and stays so."
 	}
 	return waits
+}
+
+// sinkEnds says how its sinking ends, where that is known.
+func (c LossCraft) sinkEnds() string {
+	if c.Facts == nil || !c.Facts.SinkKnown {
+		return ""
+	}
+	return sinkEnds(&c.Facts.Sink)
 }
 
 // hears tells whether the craft gets frames that it takes for the radio's while the radio is silent.
@@ -192,12 +202,22 @@ func (c LossCraft) falls() string {
 		return ". Its motors stand still."
 	case s.Air.Flying:
 		return ". It falls."
-	case r.Down != lossrun.NotYet && r.Tipped:
-		return ". It fell, and lies on its side."
+	case r.Down != lossrun.NotYet && r.Down <= r.Disarmed:
+		return ", on the ground by then. It lies " + lies(r) + "."
+	case r.Down != lossrun.NotYet && r.Sinking != lossrun.NotYet:
+		return ". It fell the rest of the way, and lies " + lies(r) + "."
 	case r.Down != lossrun.NotYet:
-		return ". It fell, and lies " + found(r.Away) + "."
+		return ". It fell, and lies " + lies(r) + "."
 	}
 	return ", on the ground."
+}
+
+// lies says how and where a craft lies.
+func lies(r *lossrun.Run) string {
+	if r.Tipped {
+		return "on its side"
+	}
+	return found(r.Away)
 }
 
 // found says where a craft lies, by its distance in m over the ground.
@@ -241,13 +261,9 @@ func (c LossCraft) back() string {
 	return "Disarmed. To arm it again:"
 }
 
-// hundredths writes a time in ms as seconds with two places; the minus sign is a long one.
+// hundredths writes a time in ms as seconds with two places.
 func hundredths(ms int64) string {
-	s := strconv.FormatFloat(math.Abs(float64(ms))/1000, 'f', 2, 64) + " s"
-	if ms < 0 {
-		return "−" + s
-	}
-	return s
+	return strconv.FormatFloat(float64(ms)/1000, 'f', 2, 64) + " s"
 }
 
 // LossNumbers is how many numbers LossNumber has.
@@ -293,8 +309,16 @@ type LossMark struct {
 	ToCome bool
 }
 
-// At is the time of a mark.
-func (m *LossMark) At() string { return hundredths(m.Ms) }
+// At is the time of a mark; what was before the radio went off says so in its text.
+func (m *LossMark) At() string { return hundredths(max(m.Ms, -m.Ms)) }
+
+// sinceOff writes a time since the radio went off; what was before is said to be.
+func sinceOff(ms int64) string {
+	if ms < 0 {
+		return hundredths(-ms) + " before"
+	}
+	return hundredths(ms)
+}
 
 // LossMarks are what happened to a craft since the radio's last frame, in order; what happened in the same millisecond is one.
 func LossMarks(c LossCraft) []LossMark {
@@ -308,7 +332,11 @@ func LossMarks(c LossCraft) []LossMark {
 			out = append(out, LossMark{Ms: ms, Text: text, Weight: weight})
 		}
 	}
-	add(r.Last, 2, "the radio's last frame")
+	before := "before: the radio's last frame"
+	if r.Last == r.Off {
+		before = "the radio's last frame"
+	}
+	add(r.Last, 2, before)
 	add(r.Off, 3, "radio off")
 	switch {
 	case r.Lost == r.Limit:

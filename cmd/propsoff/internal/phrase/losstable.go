@@ -34,7 +34,7 @@ func LossRow(row int, silent, end LossCraft) string {
 	r, e := silent.Run, end.Run
 	at := func(tick int64, never string) string {
 		if ms, ok := e.Since(tick); ok {
-			return hundredths(ms)
+			return sinceOff(ms)
 		}
 		return never
 	}

@@ -157,7 +157,9 @@ func TestRefusalSentencesCarryTheMeasuredValue(t *testing.T) {
 			"The craft is plugged into a computer by its set-up cable; pull the cable out."},
 		{"menu", arming.BeingSetUp, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.Menu = pulse.MenuCraft },
 			"The craft's own menu is open; leave it first."},
-		{"camera menu", arming.BeingSetUp, func(s *sim.Snapshot, cfg *sim.Config) { s.In.Craft.Menu, cfg.Arming.CameraMenuCounts = pulse.MenuCamera, true },
+		{"camera menu", arming.BeingSetUp, func(s *sim.Snapshot, cfg *sim.Config) {
+			s.In.Craft.Menu, cfg.Arming.CameraMenuCounts = pulse.MenuCamera, true
+		},
 			"The camera's menu is open; leave it first."},
 		{"cable and menu", arming.BeingSetUp, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.Cable, s.In.Craft.Menu = true, pulse.MenuCraft },
 			"The craft is plugged into a computer by its set-up cable, and the craft's own menu is open; pull the cable out and leave the menu."},

@@ -102,17 +102,17 @@ func WhatDisarms(f *facts.Facts) string {
 func silence(f *facts.Facts) []string {
 	lost := slots(&f.Craft, f.Craft.Link.SilenceSlots)
 	switch {
-	case f.Silence == facts.Unchanged:
+	case f.IfSilent == facts.Unchanged:
 		return nil
 	case f.ReceiverHidden:
 		return []string{"what a silent radio does is for you to find out"}
-	case f.Silence == facts.Cuts:
+	case f.IfSilent == facts.Cuts:
 		return []string{"a link lost for " + lost + ", which cuts the motors"}
-	case f.Silence == facts.Sinks:
+	case f.IfSilent == facts.Sinks:
 		return []string{"a link lost for " + lost + " and " + slots(&f.Craft, f.Craft.Arming.SinkSlots) + " of sinking"}
-	case f.Silence == facts.DisarmsStored:
+	case f.IfSilent == facts.DisarmsStored:
 		return []string{"a silent radio, for the receiver's stored values disarm"}
-	case f.Silence == facts.DisarmsHeld:
+	case f.IfSilent == facts.DisarmsHeld:
 		return []string{"a silent radio now, for the receiver repeats the disarming corner"}
 	}
 	return []string{"not a silent radio, for this receiver goes on sending"}

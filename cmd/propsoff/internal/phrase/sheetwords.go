@@ -120,27 +120,38 @@ type Driving struct {
 	Name     string
 	Next     int
 	NextName string
-	Key      string // of the next driver
-	Blunted  bool
-	Ended    bool
+	Key      string // of the next driver; empty where it does nothing
+	// Sticks: on this sheet the stick keys fly, or would at the first press. Caps: each of them stands beside what it moves.
+	Sticks, Caps bool
+	Blunted      bool
+	Ended        bool
 }
 
 // WhoDrives says who moves the sticks and how to take over.
 func WhoDrives(d Driving) string {
 	next := ""
-	switch d.Next {
-	case 1:
+	switch {
+	case d.Key == "":
+	case d.Next == 1:
 		next = " " + d.Key + ": the demo pilot drives."
-	case 2:
+	case d.Next == 2:
 		next = " " + d.Key + ": the keyboard drives."
-	case 3:
+	case d.Next == 3:
 		next = " " + d.Key + ": " + d.NextName + " drives."
 	}
-	switch d.Who {
-	case 1:
-		return "The demo pilot drives. Press any stick key (W A S D, ← ↑ ↓ →) to take over."
-	case 2:
+	switch {
+	case d.Who == 1 && d.Sticks:
+		return "The demo pilot drives. Press any stick key (" + stickKeys + ") to take over." + next
+	case d.Who == 1:
+		return "The demo pilot drives." + next
+	case d.Who == 2 && d.Caps:
 		return "The keyboard drives: each key stands beside what it moves." + next
+	case d.Who == 2 && d.Sticks:
+		return "The keyboard drives." + next
+	case d.Who == 2:
+		return "The keyboard drives, on the bench. Its stick keys do nothing to the craft here." + next
+	}
+	switch d.Who {
 	case 3:
 		s := d.Name + " drives."
 		if d.Blunted {
@@ -153,7 +164,41 @@ func WhoDrives(d Driving) string {
 		}
 		return "Playing " + d.Name + "."
 	}
-	return "No radio is plugged in: plug it in by USB and choose joystick on it, or press any stick key (W A S D, ← ↑ ↓ →) to drive by keyboard."
+	const plug = "No radio is plugged in: plug it in by USB and choose joystick on it"
+	if d.Sticks {
+		return plug + ", or press any stick key (" + stickKeys + ") to drive by keyboard." + next
+	}
+	return plug + "." + next
+}
+
+// stickKeys are the keys that fly.
+const stickKeys = "W A S D, ← ↑ ↓ →"
+
+// Idle says why the key of an action does nothing now; empty where there is nothing to say. key leads to the sheet before the first flight.
+func Idle(code string, radios int, playing bool, key string) string {
+	if playing {
+		return "What is played moves everything here; wait until it has ended."
+	}
+	switch code {
+	case "next-driver":
+		return "Nobody else can drive: no radio is plugged in, and there is no demo pilot for this craft."
+	case "choose-radio":
+		switch {
+		case radios == 0:
+			return "No radio is plugged in, so there is none to choose."
+		case radios == 1:
+			return "One radio is plugged in, and there is no other to choose."
+		}
+	case "first-questions":
+		return "A radio is learned while it drives: plug one in, or let it drive first (Tab)."
+	case "three":
+		return "Three at once fly on the air bench only; " + key + " leads there."
+	case "flight-pause", "flight-slow", "flight-step", "flight-replay", "stand-again":
+		return "That is for a craft on the air bench; " + key + " leads there."
+	case "nudge", "tilt", "set-up-cable", "menu":
+		return "That is done to a craft on the desk bench, not to one that can fly."
+	}
+	return ""
 }
 
 // SticksTitle heads the two sticks.

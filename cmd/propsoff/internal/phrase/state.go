@@ -35,7 +35,7 @@ func Link(f *facts.Facts) string {
 	switch {
 	case !s.In.Powered:
 		return "the craft has no power"
-	case s.Link == facts.Never:
+	case s.Link == facts.NeverHeard:
 		return "nothing heard since power-up"
 	case s.Link == facts.Lost && ailing:
 		return "lost, silent for " + silent

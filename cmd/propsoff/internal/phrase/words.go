@@ -223,7 +223,7 @@ func Armed(armed bool) string {
 // LinkWord is the code word of the craft's judgement of the link.
 func LinkWord(p facts.Phase) string {
 	switch p {
-	case facts.Never:
+	case facts.NeverHeard:
 		return "never"
 	case facts.Lost:
 		return "lost"

@@ -69,6 +69,9 @@ type Screen struct {
 	shown    []happening.Happening
 	keys     map[string]keyboard.Key
 	told     told
+	// idle says why the key that was pressed last did nothing, since the tick idleAt.
+	idle   string
+	idleAt int64
 
 	// keyboardSince is the tick at which the keyboard began to drive, −1 while it does not.
 	keyboardSince int64
@@ -92,6 +95,9 @@ type Screen struct {
 
 // keyboardNote is how long a person who drives by keyboard is told that no radio is plugged in, in ticks (ours).
 const keyboardNote = 20_000
+
+// idleNote is how long it stands why a key did nothing, in ticks (ours).
+const idleNote = 6000
 
 // New makes a screen.
 func New(o Options) *Screen {
@@ -249,6 +255,9 @@ func (s *Screen) fill() {
 	v.Dark, v.Full, v.Class = s.dark, s.full, s.full
 	s.fillLearning()
 	v.Notices = v.Notices[:0]
+	if age := s.flight.live.Tick - s.idleAt; s.idle != "" && age >= 0 && age < idleNote {
+		v.Notices = append(v.Notices, s.idle)
+	}
 	for _, n := range d.Notices {
 		if n.Code == drive.Blunted && v.Blunted || (n.Code == drive.Kept || n.Code == drive.NotKept) && d.Result != nil || n.Code == drive.Unplugged && v.Out {
 			continue // the sheet itself says so
@@ -334,7 +343,14 @@ func (s *Screen) Key(name string, down bool) {
 		}
 		for _, a := range sheet.Acts() {
 			if a.Physical == name && s.view.Shows(a, place) {
+				s.idle = ""
 				s.act(a.Action)
+				return
+			}
+		}
+		for _, a := range sheet.Acts() {
+			if why := s.view.Idle(a, place); a.Physical == name && why != "" {
+				s.idle, s.idleAt = why, s.flight.live.Tick
 				return
 			}
 		}

@@ -265,3 +265,31 @@ func TestClicksDoWhatKeysDo(t *testing.T) {
 	p.wait(50)
 	assert.False(t, p.snap().In.Powered)
 }
+
+// A key that does nothing now says why, and the foot names no key that does nothing.
+func TestKeysThatDoNothingSayWhy(t *testing.T) {
+	p := sitDown(t, "")
+	p.tap("Enter")
+	p.wait(200)
+	p.tap("S")
+	p.wait(200)
+	for key, why := range map[string]string{"F2": "A radio is learned while it drives", "F7": "No radio is plugged in, so there is none to choose", "V": "fly on the air bench only"} {
+		p.tap(key)
+		p.wait(50)
+		assert.True(t, p.reads(why), "%s says nothing", key)
+	}
+	p.wait(7000)
+	assert.False(t, p.reads("fly on the air bench only"), "it stands for a while")
+	for _, sheetKey := range []string{"F6", "F8", "F9", "B", "C", "I"} {
+		p.tap(sheetKey)
+		p.wait(100)
+		assert.False(t, p.reads("Tab:"), "%s: Tab does nothing here", sheetKey)
+		assert.False(t, p.reads("each key stands beside what it moves"), sheetKey)
+		if sheetKey == "F6" {
+			assert.False(t, p.reads("to take over"), "here stick keys would do something else")
+		}
+		p.tap(sheetKey)
+		p.wait(100)
+	}
+	assert.True(t, p.reads("Tab:"))
+}

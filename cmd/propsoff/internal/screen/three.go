@@ -1,9 +1,11 @@
 package screen
 
 import (
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/sim"
+	control "propsoff/sim/flight"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 )
@@ -14,6 +16,9 @@ type threePart struct {
 	told   events
 	tracks [layout.Modes]track
 	snaps  [layout.Modes]sim.Snapshot
+	// horizon is what a held stick does in horizon, of the craft with the control of which it was measured.
+	horizon facts.Horizon
+	control control.Control
 }
 
 func (p *threePart) open() {
@@ -39,6 +44,10 @@ func (p *threePart) turn() {
 }
 
 func (p *threePart) fill(v *sheet.View) {
+	if c := &v.Config.Control; p.control != *c {
+		p.control, p.horizon = *c, facts.HorizonOf(v.Config)
+	}
+	v.Three.Horizon = p.horizon
 	fly := p.s.o.Loop.Three(&p.snaps)
 	for i := range v.Three.Crafts {
 		m := layout.Mode(i)

@@ -143,12 +143,18 @@ func ActionOf(code string) (Action, bool) {
 
 // Code names an action.
 func (a Action) Code() string {
-	for i := range acts {
-		if acts[i].Action == a {
-			return acts[i].Code
-		}
+	if act := actOf(a); act != nil {
+		return act.Code
 	}
 	return ""
+}
+
+// Idle says why the key of an action does nothing on a sheet now; empty where it does something, or has no place there.
+func (v *View) Idle(a Act, on Place) string {
+	if a.On&on == 0 || v.Shows(a, on) {
+		return ""
+	}
+	return phrase.Idle(a.Code, len(v.Radios), v.playing(), physicalOf(OpenFirst))
 }
 
 // KeyOf is the key of an action, as printed on it in the US layout.

@@ -3,6 +3,7 @@ package sheet
 import (
 	"math"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/flown"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
@@ -132,9 +133,17 @@ func (b *board) views(r ink.Rect, fl *flying) {
 // flightFacts are what a sentence on the flight needs.
 func (v *View) flightFacts(s *sim.Snapshot) phrase.Flight {
 	bank, pitch, _ := flown.Angles(s.Air.Body.Att.Unit())
+	again := ""
+	if shows, _ := v.showsFlight(StandAgain); shows && !v.playing() {
+		again = physicalOf(StandAgain)
+	}
+	var sink *facts.Sink
+	if v.Facts.SinkKnown {
+		sink = &v.Facts.Sink
+	}
 	return phrase.Flight{
-		Powered: s.In.Powered, Armed: s.Armed, Sinking: s.Sinking, Ground: onGround(s, &v.Config.Body),
-		Bank: bank, Pitch: pitch, Tilt: tiltOf(s.Air.Body.Att), Climb: -s.Air.Body.Vel.Z, Again: physicalOf(StandAgain),
+		Sink: sink, Reaches: v.Facts.Reaches() && v.Facts.Tried && !v.Facts.Unsure, Powered: s.In.Powered, Armed: s.Armed, Sinking: s.Sinking, Ground: onGround(s, &v.Config.Body),
+		Bank: bank, Pitch: pitch, Tilt: tiltOf(s.Air.Body.Att), Climb: -s.Air.Body.Vel.Z, Again: again,
 	}
 }
 

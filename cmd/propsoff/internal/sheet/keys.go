@@ -38,9 +38,12 @@ func (b *board) footer(r ink.Rect, on Place) ink.Rect {
 	if on == OnWhich {
 		text = phrase.NobodyYet()
 	} else if on != OnQuestions {
-		text = phrase.WhoDrives(phrase.Driving{
-			Who: int(b.v.Driver), Name: b.v.DriverName, Next: int(b.v.Next), NextName: b.v.NextName, Key: physicalOf(NextDriver), Blunted: b.v.Blunted, Ended: b.v.Ended,
-		})
+		d := phrase.Driving{Who: int(b.v.Driver), Name: b.v.DriverName, Next: int(b.v.Next), NextName: b.v.NextName, Blunted: b.v.Blunted, Ended: b.v.Ended}
+		if next := actOf(NextDriver); b.v.Shows(*next, on) {
+			d.Key = next.Physical
+		}
+		d.Sticks, d.Caps = on&OnFlown != 0, on == OnBench
+		text = phrase.WhoDrives(d)
 	}
 	size, least := b.head, ink.BlockHeight(b.small, 1)
 	lines, _ := ink.CountLines(text, r.W, size, ink.Regular)

@@ -37,7 +37,7 @@ func (c *LossCraft) asks() bool { return c.Run.Phase == lossrun.Back && !c.Snap.
 
 // words is the craft as its sentences need it.
 func (c *LossCraft) words() phrase.LossCraft {
-	return phrase.LossCraft{Cfg: &c.Config, Run: &c.Run, Snap: &c.Snap}
+	return phrase.LossCraft{Cfg: &c.Config, Run: &c.Run, Snap: &c.Snap, Facts: &c.Facts}
 }
 
 // showsLoss tells whether an action is there to be done on the sheet of three receivers; known is false for all others. Its own

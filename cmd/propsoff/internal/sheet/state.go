@@ -43,12 +43,20 @@ func (v *View) keyWords() phrase.Keys {
 }
 
 func physicalOf(a Action) string {
-	for i := range acts {
-		if acts[i].Action == a {
-			return acts[i].Physical
-		}
+	if act := actOf(a); act != nil {
+		return act.Physical
 	}
 	return ""
+}
+
+// actOf is the row of an action in the table, nil for none.
+func actOf(a Action) *Act {
+	for i := range acts {
+		if acts[i].Action == a {
+			return &acts[i]
+		}
+	}
+	return nil
 }
 
 func stateRole(armed bool) ink.Role {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
 	"propsoff/sim/layout"
 )
@@ -9,6 +10,8 @@ import (
 // sticks, armed or not, and the pace are those of View.Snap and View.Flight.
 type ThreeView struct {
 	Crafts [layout.Modes]ThreeCraft
+	// Horizon is what a held stick does in horizon.
+	Horizon facts.Horizon
 }
 
 // ThreeCraft is one of them.

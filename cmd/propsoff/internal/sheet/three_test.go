@@ -3,6 +3,7 @@ package sheet
 import (
 	"testing"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
@@ -21,7 +22,7 @@ func abreast(t testing.TB, fly func(s *stage)) *stage {
 			out = s
 		}
 	}
-	out.v.Three.Crafts = crafts
+	out.v.Three.Crafts, out.v.Three.Horizon = crafts, facts.Horizon{Steady: 0.78, Over: 0.82}
 	return out
 }
 

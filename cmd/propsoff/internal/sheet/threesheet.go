@@ -149,7 +149,7 @@ func (b *board) threeCraft(r ink.Rect, c *ThreeCraft, fl *flying) {
 	row, r := r.CutTop(ink.BlockHeight(size, 1), 0)
 	b.fitted("mode", row, ink.Style{Size: size, Weight: ink.Bold}, mode)
 	if !b.v.Class {
-		words := phrase.ThreeMode(c.Mode)
+		words := phrase.ThreeMode(c.Mode, b.v.Three.Horizon)
 		n, _ := ink.CountLines(words, r.W, b.small, ink.Regular)
 		n = min(n, 2)
 		h := ink.BlockHeight(b.small, n)
