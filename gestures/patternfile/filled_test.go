@@ -9,6 +9,7 @@ import (
 	"propsoff/assets"
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
+	"propsoff/sim/pulse"
 )
 
 // allFields leaves out what can be left out, and uses every field once.
@@ -68,4 +69,17 @@ func TestGesturesThatNoFileHas(t *testing.T) {
 	g, m.Delay = gestures.Default(20), m.Delay+1
 	_, err = Filled(&g, &m)
 	assert.ErrorContains(t, err, "reads to others")
+}
+
+// What a text of model 1 leaves out is what model 1 took for it. The numbers stand here as they were written then.
+func TestModelOneKeepsItsDefaults(t *testing.T) {
+	f, err := ParseOf(1, "old", []byte("propsoff: gestures 1\ngestures: {one: {name: one, stand: {throttle: low, yaw: left}}}\n"), 20)
+	require.NoError(t, err)
+	var want gestures.Config
+	want.SetEdges(700, 600, 250, 350)
+	g := f.Gestures
+	assert.Equal(t, []pulse.Width{want.LowIn, want.LowOut, want.HighIn, want.HighOut, want.MiddleIn, want.MiddleOut}, []pulse.Width{g.LowIn, g.LowOut, g.HighIn, g.HighOut, g.MiddleIn, g.MiddleOut})
+	assert.EqualValues(t, 30, g.Patterns[0].Parts[0].Dwell)
+	z := g.Patterns[0].Parts[0].Zones
+	assert.Equal(t, [gestures.Directions]gestures.Zone{gestures.Throttle: gestures.Low, gestures.Roll: gestures.Middle, gestures.Yaw: gestures.Low}, z)
 }

@@ -7,10 +7,10 @@ import (
 )
 
 // ErrTooLong is given where a part has become too long to be recorded from its beginning.
-var ErrTooLong = errors.New("the practice has gone on for too long to be recorded from its beginning")
+var ErrTooLong = errors.New("the practice has gone on for too long to be recorded from its beginning; start propsoff again and record at once")
 
-// TapeMost is how much of a part a Tape keeps, in bytes (ours): hours of busy sticks.
-const TapeMost = 64 << 20
+// TapeMost is how much of a part a Tape keeps, in bytes (ours): some three hours of busy sticks, much more of calm ones.
+const TapeMost = 32 << 20
 
 // Tape is a Writer that keeps in memory what belongs to the part under way, so that a recording may begin at any time: the file then gets
 // the part from its beginning, for only from there can it be played. What goes wrong with a file ends that file, never the tape. Not for

@@ -226,8 +226,8 @@ func (l *Loop) takeOver(now int64) {
 	if record != nil {
 		l.turnRecording(record)
 	}
-	l.turnThree(three, craft != nil)
-	l.turnLoss(loss, craft != nil)
+	l.turnThree(three, false)
+	l.turnLoss(loss, false)
 	if !over {
 		return
 	}

@@ -74,6 +74,8 @@ func (l *Loop) change(s *Start) {
 	if l.rec != nil {
 		l.rec.add(entry{kind: partEntry, part: s})
 	}
+	l.turnThree(l.three != nil, true)
+	l.turnLoss(l.lossNow, true)
 }
 
 // nextPart is the part that a source has come to at a tick.

@@ -82,7 +82,7 @@ func (p *Part) readCraft(name string, s *take.Settings) error {
 // readGestures gives the craft the gestures that the take carries; one of before there were any has none, and goes without.
 func (p *Part) readGestures(name string, s *take.Settings) error {
 	cfg := p.Craft.Config()
-	own, err := patternfile.Parse(name+": its gesture file", []byte(s.GesturesText), cfg.SlotTicks)
+	own, err := patternfile.ParseOf(s.Model, name+": its gesture file", []byte(s.GesturesText), cfg.SlotTicks)
 	switch {
 	case s.GesturesFilled == "" && s.GesturesText == "":
 		p.Craft.Learn(nil, nil)
@@ -92,7 +92,7 @@ func (p *Part) readGestures(name string, s *take.Settings) error {
 	}
 	p.Gestures = own
 	if s.GesturesFilled != "" {
-		filled, bad := patternfile.Parse(name+": its gestures", []byte(s.GesturesFilled), cfg.SlotTicks)
+		filled, bad := patternfile.ParseOf(s.Model, name+": its gestures", []byte(s.GesturesFilled), cfg.SlotTicks)
 		if bad != nil {
 			return bad
 		}
