@@ -123,6 +123,37 @@ func TestNoShippedGesturePassesTheArmCorner(t *testing.T) {
 	})
 }
 
+// The menu that a gesture opens is moved and left by the right stick alone, in every stick mode, and the craft never arms meanwhile. Where
+// the right stick carries the throttle, that comes to the middle first.
+func TestEachMenuIsMovedByTheRightStick(t *testing.T) {
+	_, text, _ := assets.Gestures("examples")
+	cfg := bySticks(t, string(text))
+	eachWalk(t, cfg, func(t *testing.T, w *walk, n int) {
+		w.makes(n)
+		require.EqualValues(t, cfg.Gestures.Patterns[n].Opens, w.p.Menu().Open)
+		on := gestures.OnSticks(w.h.in.StickMode)
+		up, across := on[gestures.RightUp], on[gestures.RightAcross]
+		middle := atRest()
+		middle[up], middle[across] = 0, 0
+		push := func(d gestures.Direction, to float64) {
+			at := middle
+			at[d] = to
+			w.goes(at, 0.1)
+			w.goes(middle, 0.1)
+		}
+		w.takes = 0.2 // one push is one step: who holds it for half a second gets more
+		w.goes(middle, 0.2)
+		push(up, -1)
+		assert.EqualValues(t, 1, w.p.Menu().Marks[0], "the mark went down by one")
+		push(up, 1)
+		assert.EqualValues(t, 0, w.p.Menu().Marks[0])
+		push(across, -1)
+		assert.Zero(t, w.p.Menu().Open, "and out")
+		assert.Equal(t, 2, w.seen[happening.Menu])
+		assert.Zero(t, w.seen[happening.Armed])
+	})
+}
+
 // The same walk does arm where a gesture lies in that corner, or it would prove nothing.
 func TestTheWalkWouldArm(t *testing.T) {
 	cfg := bySticks(t, "propsoff: gestures 1\ngestures:\n  wrong:\n    name: wrong\n    parts:\n"+

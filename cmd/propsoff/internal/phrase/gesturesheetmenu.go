@@ -103,6 +103,19 @@ func GogglesMoves(way menu.Way, s *menu.State, mode uint8, snap *sim.Snapshot) [
 	return all
 }
 
+// MenuArms warns of a menu of which the craft does not know, where going in can arm a craft that is armed by its sticks; empty where the
+// stick that goes in does not carry yaw.
+func MenuArms(way menu.Way, mode uint8) string {
+	stick, across := "right", gestures.RightAcross
+	if way == menu.TwoSticks {
+		stick, across = "left", gestures.LeftAcross
+	}
+	if gestures.OnSticks(mode)[across] != gestures.Yaw {
+		return ""
+	}
+	return "Keep the throttle in the middle: with it low, the " + stick + " stick held to the right stands in the arm corner, and this craft does not know that a camera's menu is open."
+}
+
 // MenuStands says which menu is open, and where the mark stands; value is that of the item, empty for none.
 func MenuStands(name, item, value string, asked bool) string {
 	out := "menu “" + name + "” open, "

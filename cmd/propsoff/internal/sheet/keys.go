@@ -38,8 +38,12 @@ func (b *board) footer(r ink.Rect, on Place) ink.Rect {
 	if on == OnWhich {
 		text = phrase.NobodyYet()
 	} else if on != OnQuestions {
+		next := Nobody
+		if b.v.offers(NextDriver, on) {
+			next = b.v.Next
+		}
 		text = phrase.WhoDrives(phrase.Driving{
-			Who: int(b.v.Driver), Name: b.v.DriverName, Next: int(b.v.Next), NextName: b.v.NextName, Key: physicalOf(NextDriver), Blunted: b.v.Blunted, Ended: b.v.Ended,
+			Who: int(b.v.Driver), Name: b.v.DriverName, Next: int(next), NextName: b.v.NextName, Key: physicalOf(NextDriver), Blunted: b.v.Blunted, Ended: b.v.Ended,
 		})
 	}
 	size, least := b.head, ink.BlockHeight(b.small, 1)
