@@ -273,6 +273,26 @@ func TestAnErrandInTheCraftsMenu(t *testing.T) {
 	assert.Equal(t, pulse.MenuClosed, int(p.snap().In.Craft.Menu))
 }
 
+// A camera's menu, of which a craft that is armed by its sticks knows nothing, warns where the stick that goes in carries yaw.
+func TestACamerasMenuWarnsWhereGoingInArms(t *testing.T) {
+	for _, craft := range []string{assets.BuiltIn, "teasel-by-sticks"} {
+		p := atGestures(t, craft, "", nil)
+		p.tap("X")
+		p.wait(500)
+		menus := p.s.View().Config.Menus
+		for range 4 {
+			mode := p.s.View().StickMode
+			for which := range menus.Menus {
+				moves := strings.Join(p.s.GogglesAt(menu.Open(menus, menu.State{}, which)).Moves, " ")
+				warns := craft != assets.BuiltIn && menus.Menus[which].Camera && mode >= 3
+				assert.Equal(t, warns, strings.Contains(moves, "arms this craft"), "%s, %s, mode %d", craft, menus.Menus[which].Code, mode)
+			}
+			p.tap("F3")
+			require.NotEqual(t, mode, p.s.View().StickMode)
+		}
+	}
+}
+
 // The key closes a menu; what was changed in it is put back.
 func TestTheKeyClosesAMenu(t *testing.T) {
 	p := atGestures(t, assets.BuiltIn, "", nil)
