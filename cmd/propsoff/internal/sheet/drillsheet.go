@@ -61,7 +61,7 @@ func (b *board) courseRows(r ink.Rect) {
 	if n == 0 {
 		return
 	}
-	least := max(ink.BlockHeight(b.small, 1)+5*b.u, 24.5*b.u) // never less than can be clicked
+	least := max(ink.BlockHeight(b.small, 1)+5*b.u, 24.1*b.u) // never less than can be clicked
 	columns := 1
 	for columns < 3 && float64((n+columns-1)/columns)*least > r.H && r.W/float64(columns+1) > 20*b.small {
 		columns++
