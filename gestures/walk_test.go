@@ -89,7 +89,7 @@ func (w *walk) yaw(side, seconds float64) {
 
 // eachWalk walks every shipped gesture in every stick mode with hands of every speed, that go nearly or fully to the ends.
 func eachWalk(t *testing.T, cfg sim.Config, each func(t *testing.T, w *walk, n int)) {
-	tries := uint64(12)
+	tries := uint64(5)
 	if testing.Short() {
 		tries = 1
 	}
@@ -195,6 +195,27 @@ func TestShippedGesturesOfAnArmedCraft(t *testing.T) {
 		assert.Equal(t, 1, w.seen[happening.Disarmed])
 		w.makes(n)
 		assert.Equal(t, []int{n}, w.made, "made anew, it counts")
+	})
+}
+
+// A gesture of which one part was made without a link is spent; made anew on a good link it counts. So in every stick mode.
+func TestShippedGesturesWithoutALink(t *testing.T) {
+	_, text, _ := assets.Gestures("examples")
+	cfg := bySticks(t, string(text))
+	eachWalk(t, cfg, func(t *testing.T, w *walk, n int) {
+		g := &cfg.Gestures.Patterns[n]
+		radio := func(on int32) { w.p.Step([]pulse.Reading{{Kind: pulse.Link, Value: on}}) }
+		radio(0)
+		w.makes(n)
+		w.goes(w.aims(g, 0), 1)
+		radio(1)
+		w.goes(w.aims(g, 0), 2.5) // the link is good again, and the sticks have stood in the first part since before
+		w.goes(w.aims(g, 1), 1)
+		w.goes(atRest(), 0.5)
+		assert.Empty(t, w.made)
+		assert.Zero(t, w.seen[happening.Menu])
+		w.makes(n)
+		assert.Equal(t, []int{n}, w.made)
 	})
 }
 
