@@ -64,7 +64,7 @@ func (f *flyer) at(t float64, in *gestures.Input) {
 }
 
 // Gestures that nobody meant, in random flying with the gate taken off that lets none count while armed. On the bench the gate
-// stands, so this is how often the patterns alone would be misread. In a longer run: go test -v -run Misread -minutes 100000.
+// stands, so this is how often the patterns alone would be misread. In a longer run: go test ./gestures -v -run Misread -minutes 100000 -timeout 0.
 func TestMisreadInFlight(t *testing.T) {
 	cfg := shipped(t)
 	total := *minutes

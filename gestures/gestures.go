@@ -7,14 +7,15 @@
 //     It is entered when every direction stands at or beyond its edge, and left when one comes back over the further edge, so that
 //     a stick that trembles at an edge neither comes nor goes.
 //   - A part has been made when its dwell has passed since the first frame in it. A later part must be entered within its time
-//     limit, counted from the first frame in which the part before was left; it may be left and entered again within that.
+//     limit, counted from the first frame in which the part before was left; it may be left and entered again within that. A chain
+//     whose first part is made again meanwhile starts again from it; until then the limit runs on.
 //   - Slots without a valid frame: time goes on, but only a valid frame starts, ends or completes anything.
 //   - A part counts only where the sticks came into it while gestures counted. Sticks that stand in it since before (at power-up,
 //     while armed, without a link, behind a menu), or since it was last made, must leave it first: it is spent.
 //   - Where one pattern asks for all that another asks and for more, the other waits as long as the sticks stand in the first:
 //     the more specific goes first. Of two that are complete in one slot the one that asks more directions is made, then the one
-//     with more parts, then the one written first. Whatever else the sticks stand in when one is made is spent with it. Only
-//     patterns declared to go together (With) are made together, and none of them waits for the other.
+//     with more parts, then the one written first. Every other pattern in whose last part the sticks stand when one is made is spent
+//     with it. Only patterns declared to go together (With) are made together, and none of them waits for the other.
 //
 // Near misses are told, each once a visit: left after half the dwell or more; all directions but one in place for a whole
 // dwell, with the last one halfway to its edge at least, or out of the middle; a next part that was entered too late, but no
@@ -212,6 +213,8 @@ type State struct {
 	Time uint16
 	// Wait is one more than the slots since the part before was left; 0 where it was not, or there is none.
 	Wait uint16
+	// Again is one more than the slots since the sticks came into the first part again while a later one is waited for; 0 otherwise.
+	Again uint16
 }
 
 var _ = map[State]struct{}{}

@@ -1,9 +1,11 @@
 package gestures_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
 	"propsoff/gestures"
@@ -121,33 +123,24 @@ func TestGoingAsFarAsItSays(t *testing.T) {
 
 // The corners of arming and disarming by sticks, worked out by hand for each stick mode.
 func TestWhatTouchesTheArmingCorners(t *testing.T) {
-	cfg := shipped(t)
 	const (
 		apart, way, may, inside = gestures.Apart, gestures.OnTheWay, gestures.May, gestures.Inside
 	)
-	for n, want := range map[string][4]gestures.CornerTouch{ // by stick mode
-		// Throttle low and yaw left in it, whatever the sticks carry.
-		"craft-menu": {{apart, inside}, {apart, inside}, {apart, inside}, {apart, inside}},
-		// Left stick to the right, right stick to the left. Mode 1: left carries yaw, the throttle's height is on the right stick:
-		// yaw right while the throttle is still low is the arm corner. Mode 2 the same. Mode 3 and 4: yaw is on the right stick
-		// and goes left: the disarm corner.
-		"camera-set-up": {{Arm: way}, {Arm: way}, {Disarm: way}, {Disarm: way}},
-		// Both sticks are in the middle across: yaw never moves.
-		"camera-display": {{}, {}, {}, {}},
-		"nod":            {{}, {}, {}, {}},
-	} {
-		at := -1
-		for i := range cfg.Patterns {
-			if cfg.Patterns[i].Code == n {
-				at = i
-			}
-		}
-		if !assert.GreaterOrEqual(t, at, 0, n) {
-			continue
-		}
-		for mode := uint8(1); mode <= 4; mode++ {
-			assert.Equal(t, want[mode-1], gestures.Corners(cfg, at, mode), "%s in mode %d", n, mode)
-		}
+	at := func(cfg *gestures.Config, code string, mode uint8) gestures.CornerTouch {
+		n := slices.Index(cfg.Codes(), code)
+		require.GreaterOrEqual(t, n, 0, code)
+		return gestures.Corners(cfg, n, mode)
+	}
+	for mode := uint8(1); mode <= 4; mode++ {
+		// By job, so alike whatever stick carries what: throttle low and yaw left throughout in the first, yaw in the middle in the others.
+		assert.Equal(t, gestures.CornerTouch{Arm: apart, Disarm: inside}, at(shipped(t), "craft-menu", mode), "mode %d", mode)
+		assert.Equal(t, gestures.CornerTouch{}, at(shipped(t), "camera-set-up", mode), "mode %d", mode)
+		assert.Equal(t, gestures.CornerTouch{}, at(shipped(t), "camera-display", mode), "mode %d", mode)
+	}
+	// Left stick to the left, right stick to the right, both at mid height. In modes 1 and 2 the left one carries yaw: yaw left while the
+	// throttle is still low is the disarm corner. In modes 3 and 4 yaw is on the right one and goes right: the arm corner.
+	for mode, want := range [...]gestures.CornerTouch{{Disarm: way}, {Disarm: way}, {Arm: way}, {Arm: way}} {
+		assert.Equal(t, want, at(others(t), "outwards", uint8(mode+1)), "mode %d", mode+1)
 	}
 	free1 := set(pattern("wide", 30, low, high, free, free), pattern("side", 30, free, free, free, high))
 	assert.Equal(t, gestures.CornerTouch{Arm: may, Disarm: may}, gestures.Corners(free1, 0, 2))

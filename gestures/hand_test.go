@@ -14,15 +14,34 @@ import (
 
 const slotTicks = 20
 
-// shipped is the gesture file that goes with every craft.
+// shipped is the gesture file that goes with every craft: three chains by job.
 func shipped(t testing.TB) *gestures.Config {
 	t.Helper()
 	name, text, ok := assets.Gestures("examples")
 	require.True(t, ok)
 	f, err := patternfile.Parse(name, text, slotTicks)
 	require.NoError(t, err)
-	require.GreaterOrEqual(t, len(f.Gestures.Patterns), 4)
+	require.Len(t, f.Gestures.Patterns, 3)
 	return &f.Gestures
+}
+
+// others are gestures of the kinds that do not ship: by physical stick, and with a single stand.
+func others(t testing.TB) *gestures.Config {
+	t.Helper()
+	f, err := patternfile.Parse("others.yaml", []byte(`propsoff: gestures 1
+gestures:
+  outwards: {name: outwards, stand: {left: mid-height left, right: mid-height right}}
+  leaning: {name: leaning, stand: {throttle: high, roll: right, pitch: back, yaw: any}}
+  sweep: {name: sweep, parts: [{stand: {left: up left, right: up right}, for: 300ms}, {stand: {left: down right, right: down left}, for: 300ms, within: 1s}]}
+`), slotTicks)
+	require.NoError(t, err)
+	return &f.Gestures
+}
+
+// inBoth runs a test on both sets.
+func inBoth(t *testing.T, test func(t *testing.T, cfg *gestures.Config)) {
+	t.Run("shipped", func(t *testing.T) { test(t, shipped(t)) })
+	t.Run("others", func(t *testing.T) { test(t, others(t)) })
 }
 
 type sticks = [gestures.Directions]pulse.Width

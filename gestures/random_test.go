@@ -245,6 +245,61 @@ func TestASingleStandAgainstAPlainAccount(t *testing.T) {
 	}
 }
 
+// A chain of two parts of which no stick can stand in both at once is made exactly where a plain account of it says: the stand in the
+// second part lasted its dwell, and began no later than the limit after the end of the last stand in the first that lasted its own.
+func TestAChainAgainstAPlainAccount(t *testing.T) {
+	made, again := 0, 0
+	rapid.Check(t, func(rt *rapid.T) {
+		p := drawPattern(rt, 0)
+		p.Count, p.Physical = 2, false
+		p.Parts[0].Zones[gestures.Roll], p.Parts[1].Zones[gestures.Roll] = low, high
+		p.Parts[0].Dwell, p.Parts[1].Dwell, p.Parts[1].Within = uint16(rapid.IntRange(1, 9).Draw(rt, "first")), uint16(rapid.IntRange(1, 9).Draw(rt, "second")), uint16(rapid.IntRange(1, 30).Draw(rt, "within"))
+		cfg := set(p)
+		all := drawStream(rt, cfg, 2)
+		for i := range all {
+			all[i].valid, all[i].live = true, true
+		}
+		y := tell(cfg, 2, all)
+		var inside [2]bool
+		var since [2]int // the first slot of the stand
+		ready := -1      // the slot in which the last stand in the first part that was long enough was left, −1 for none
+		known, counts := false, false
+		for at := range all {
+			for part := range 2 {
+				was := inside[part]
+				inside[part] = y.in(at, 0, part, false) || was && y.in(at, 0, part, true)
+				if inside[part] && !was {
+					since[part] = at
+				}
+				if part == 0 && was && !inside[0] && known && at-1-since[0] >= int(p.Parts[0].Dwell) {
+					if ready >= 0 {
+						again++
+					}
+					ready = at
+				}
+				if part == 0 && !inside[0] {
+					known = true // sticks that stand there from the beginning do not count
+				}
+				if part == 1 && inside[1] && !was {
+					counts = ready >= 0 && at-ready <= int(p.Parts[1].Within)
+				}
+				counts = counts && inside[1]
+			}
+			want := counts && at-since[1] >= int(p.Parts[1].Dwell)
+			if have := len(y.made[at]) == 1; have != want {
+				rt.Fatalf("slot %d: made %v, want %v", at, have, want)
+			}
+			if want {
+				made++
+				counts, ready = false, -1
+			}
+		}
+	})
+	if made < 20 || again < 20 {
+		t.Errorf("only %d were made, and only %d firsts again", made, again)
+	}
+}
+
 // From the same state the same slots give the same states, whatever stands in the log; a log may also be missing.
 func TestSameBytes(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
@@ -263,7 +318,8 @@ func TestSameBytes(t *testing.T) {
 				if a.set[i] != b.set[i] {
 					rt.Fatalf("slot %d: %v and %v", at, a.set[i], b.set[i])
 				}
-				if x := a.set[i]; x.Time != 0 && x.Phase != gestures.Standing && x.Phase != gestures.Close || (x.Wait != 0 || x.Free) && x.Part == 0 {
+				if x := a.set[i]; x.Time != 0 && x.Phase != gestures.Standing && x.Phase != gestures.Close || (x.Wait != 0 || x.Free) && x.Part == 0 ||
+					x.Again != 0 && (x.Wait == 0 || !x.Free || x.Phase == gestures.Standing) {
 					rt.Fatalf("slot %d: a dead timer in %+v", at, x)
 				}
 				for _, near := range a.near {

@@ -11,7 +11,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// corner is throttle low and yaw left; menu is that and pitch forward; both as the shipped file and the trade have them.
+// corner is throttle low and yaw left, where sticks disarm (common practice, no source); own is that and pitch forward.
 func corner(dwell uint16) gestures.Pattern { return pattern("corner", dwell, low, free, free, low) }
 func own(dwell uint16) gestures.Pattern    { return pattern("own", dwell, low, free, high, low) }
 
@@ -308,6 +308,34 @@ func TestChains(t *testing.T) {
 		{"the second part too short, then again too late", func(h *hand) { h.at(left, 11).at(rest(), 3).at(right, 8).at(rest(), 20).at(right, 11) }, nil, []happening.Near{happening.NearEarly, happening.NearLate}},
 		{"too late, then from the beginning", func(h *hand) {
 			h.at(left, 11).at(rest(), 30).at(left, 11).at(rest(), 3).at(right, 11)
+		}, []int{0}, nil},
+		{"the first part made again: the limit begins anew", func(h *hand) {
+			h.at(left, 11).at(rest(), 10).at(left, 11).at(rest(), 20).at(right, 11)
+		}, []int{0}, nil},
+		{"the first part made again, its dwell over only behind the limit", func(h *hand) {
+			h.at(left, 11).at(rest(), 20).at(left, 11).at(rest(), 20).at(right, 11)
+		}, []int{0}, nil},
+		{"the first part made again and again", func(h *hand) {
+			for range 5 {
+				h.at(left, 11).at(rest(), 20)
+			}
+			h.at(right, 11)
+		}, []int{0}, nil},
+		{"made again, then too late", func(h *hand) {
+			h.at(left, 11).at(rest(), 10).at(left, 11).at(rest(), 26).at(right, 40)
+		}, nil, []happening.Near{happening.NearLate}},
+		{"begun again but not made, the first limit still runs", func(h *hand) {
+			h.at(left, 11).at(rest(), 5).at(left, 10).at(rest(), 5).at(right, 11)
+		}, []int{0}, nil},
+		{"begun again but not made, and the first limit is over", func(h *hand) {
+			h.at(left, 11).at(rest(), 5).at(left, 10).at(rest(), 11).at(right, 40)
+		}, nil, []happening.Near{happening.NearLate}},
+		{"made again without a frame in between", func(h *hand) {
+			h.at(left, 11).at(rest(), 10).at(left, 1)
+			h.in.Valid = false
+			h.wait(9)
+			h.in.Valid = true
+			h.at(left, 1).at(rest(), 20).at(right, 11)
 		}, []int{0}, nil},
 		{"twice", func(h *hand) { h.at(left, 11).at(right, 11).at(left, 11).at(right, 11) }, []int{0, 0}, nil},
 		{"the wrong way round", func(h *hand) { h.at(right, 60).at(left, 60) }, nil, nil},

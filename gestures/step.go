@@ -19,8 +19,8 @@ func Step(cfg *Config, set []State, in *Input, tick int64, log *happening.Log) i
 			continue
 		}
 		m.advance(i, p, s, valid)
-		if valid && s.Part > 0 && !s.Free {
-			s.Free = m.look(p, 0).loose != 0
+		if valid {
+			m.follow(p, s)
 		}
 		if valid && s.Time == p.Parts[s.Part].Dwell+1 {
 			complete = complete || s.Phase == Standing
@@ -68,7 +68,10 @@ func (m *moment) advance(i int, p *Pattern, s *State, valid bool) {
 	if s.Wait > 0 && s.Wait < 2*part.Within+2 {
 		s.Wait++
 	}
-	if !valid {
+	if s.Again > 0 && s.Again <= p.Parts[0].Dwell {
+		s.Again++
+	}
+	if !valid || m.startsAgain(p, s) {
 		return
 	}
 	v := m.look(p, s.Part)
@@ -90,10 +93,7 @@ func (m *moment) advance(i int, p *Pattern, s *State, valid bool) {
 	case Standing:
 		if v.loose == 0 {
 			if s.Time == part.Dwell+1 && s.Part+1 < p.Count {
-				*s = State{Phase: Held, Part: s.Part, Free: s.Free}
-				if m.look(p, s.Part+1).loose == 0 {
-					s.Phase = HeldOver
-				}
+				m.hold(p, s)
 			}
 			return
 		}
@@ -127,12 +127,52 @@ func (m *moment) advance(i int, p *Pattern, s *State, valid bool) {
 	m.arrive(i, p, s, v)
 }
 
-// again lets a pattern begin anew: it is spent where the sticks stand in its first part since that was made.
+// hold is a part that is made and is not the last.
+func (m *moment) hold(p *Pattern, s *State) {
+	*s = State{Phase: Held, Part: s.Part, Free: s.Free}
+	if m.look(p, s.Part+1).loose == 0 {
+		s.Phase = HeldOver
+	}
+}
+
+// startsAgain takes a chain that waits for a later part back to its first one, once that is made again.
+func (m *moment) startsAgain(p *Pattern, s *State) bool {
+	switch {
+	case s.Again == 0:
+	case m.look(p, 0).loose != 0:
+		s.Again = 0
+	case s.Again == p.Parts[0].Dwell+1:
+		*s = State{}
+		m.hold(p, s)
+		return true
+	}
+	return false
+}
+
+// follow notes that the sticks have left the first part since it was made, and that they came into it again while a later one is
+// waited for.
+func (m *moment) follow(p *Pattern, s *State) {
+	if s.Part == 0 || s.Free && (s.Wait == 0 || s.Again > 0 || s.Phase == Standing) {
+		return
+	}
+	v := m.look(p, 0)
+	if !s.Free {
+		s.Free = v.loose != 0
+	} else if v.tight == 0 {
+		s.Again = 1
+	}
+}
+
+// again lets a pattern begin anew: with what has passed of its first part, where the sticks came into that again; it is spent where
+// they stand in it since it was made.
 func (m *moment) again(p *Pattern, s *State) view {
-	free := s.Part == 0 || s.Free
+	free, since := s.Part == 0 || s.Free, s.Again
 	*s = State{Phase: Away}
 	v := m.look(p, 0)
-	if v.tight == 0 && !free {
+	switch {
+	case since > 0:
+		s.Phase, s.Time = Standing, since
+	case v.tight == 0 && !free:
 		s.Phase = Spent
 	}
 	return v
@@ -150,14 +190,14 @@ func (m *moment) arrive(i int, p *Pattern, s *State, v view) {
 	if late && v.tight == 0 {
 		m.missed(i, p, happening.NearLate, 0)
 		v = m.again(p, s)
-	} else if late && s.Free && m.look(p, 0).tight == 0 {
+	} else if late && s.Again > 0 {
 		v = m.again(p, s) // the chain from its beginning, before its time is over
 	}
-	if s.Phase == Spent {
+	if s.Phase == Spent || s.Phase == Standing {
 		return
 	}
 	if v.tight == 0 {
-		s.Phase, s.Time = Standing, 1
+		s.Phase, s.Time, s.Again = Standing, 1, 0
 		return
 	}
 	if s.Phase == Close && (v.loose > 1 || v.away) {

@@ -24,9 +24,10 @@ func stages(h *hand, p *gestures.Pattern, mode uint8, last func(sticks)) {
 	}
 }
 
-// Every shipped gesture, in every stick mode, in every way a hand may make it or miss it.
-func TestEveryShippedGesture(t *testing.T) {
-	cfg := shipped(t)
+// Every gesture, in every stick mode, in every way a hand may make it or miss it.
+func TestEveryGesture(t *testing.T) { inBoth(t, everyGesture) }
+
+func everyGesture(t *testing.T, cfg *gestures.Config) {
 	for n := range cfg.Patterns {
 		p := &cfg.Patterns[n]
 		for mode := uint8(1); mode <= 4; mode++ {
@@ -103,8 +104,9 @@ func edgeOut(cfg *gestures.Config, z gestures.Zone) (still, gone pulse.Width) {
 }
 
 // While it stands, each direction may come back as far as the edge by which it is left, and not one eighth further.
-func TestEdgesByWhichAGestureIsLeft(t *testing.T) {
-	cfg := shipped(t)
+func TestEdgesByWhichAGestureIsLeft(t *testing.T) { inBoth(t, edgesByWhichAGestureIsLeft) }
+
+func edgesByWhichAGestureIsLeft(t *testing.T, cfg *gestures.Config) {
 	for n := range cfg.Patterns {
 		p := &cfg.Patterns[n]
 		for mode := uint8(1); mode <= 4; mode++ {
@@ -126,8 +128,9 @@ func TestEdgesByWhichAGestureIsLeft(t *testing.T) {
 }
 
 // A stick that drifts slowly, from rest into the gesture and on to its end, makes it once; drifting back it makes nothing more.
-func TestSlowDrift(t *testing.T) {
-	cfg := shipped(t)
+func TestSlowDrift(t *testing.T) { inBoth(t, slowDrift) }
+
+func slowDrift(t *testing.T, cfg *gestures.Config) {
 	for n := range cfg.Patterns {
 		p := &cfg.Patterns[n]
 		for mode := uint8(1); mode <= 4; mode++ {
@@ -148,8 +151,9 @@ func TestSlowDrift(t *testing.T) {
 }
 
 // Noise of 5 µs at any edge, coming or going, never makes a gesture twice, and tells a near miss once at most.
-func TestNoChatterAtTheEdges(t *testing.T) {
-	cfg := shipped(t)
+func TestNoChatterAtTheEdges(t *testing.T) { inBoth(t, noChatterAtTheEdges) }
+
+func noChatterAtTheEdges(t *testing.T, cfg *gestures.Config) {
 	noise := []pulse.Width{-40, 40, 0, -24, 40, -40, 16, -8, 32, -40}
 	for n := range cfg.Patterns {
 		p := &cfg.Patterns[n]
@@ -190,8 +194,9 @@ func TestNoChatterAtTheEdges(t *testing.T) {
 
 // By whatever way the sticks come, one direction after the other, all at once, or by way of any corner, the gesture is made once,
 // and no other.
-func TestEveryWayIn(t *testing.T) {
-	cfg := shipped(t)
+func TestEveryWayIn(t *testing.T) { inBoth(t, everyWayIn) }
+
+func everyWayIn(t *testing.T, cfg *gestures.Config) {
 	ends := []pulse.Width{pulse.Low, pulse.Centre, pulse.High}
 	for n := range cfg.Patterns {
 		p := &cfg.Patterns[n]

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -20,6 +21,7 @@ import (
 	"propsoff/cmd/propsoff/internal/screen"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/input"
+	"propsoff/sim"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/practice"
@@ -203,10 +205,14 @@ func (r *drillRun) course(ctx context.Context, c *craft, drills []*drillfile.Dri
 		if r.df.tries > 0 {
 			cfg.Tries = min(cfg.Tries, r.df.tries)
 		}
+		if !r.handed(ctx) {
+			return learned, nil
+		}
 		r.mu.Lock()
 		r.now = d
+		mode := r.held.StickMode
 		r.mu.Unlock()
-		r.say("drill", "drill", d.Config.Code, "name", d.Name, "about", d.About)
+		r.say("drill", "drill", d.Config.Code, "name", d.Name, "about", phrase.DrillAbout(d, phrase.DrillHands{StickMode: uint8(mode), Shipped: o.ShippedGestures}))
 		r.coach.Start(&cfg, c.Config(), o.Day(), r.df.seed+uint64(i))
 		select {
 		case <-ctx.Done():
@@ -235,6 +241,26 @@ func (r *drillRun) course(ctx context.Context, c *craft, drills []*drillfile.Dri
 		}
 	}
 	return learned, nil
+}
+
+// handed waits until a radio drives: without a hand no drill begins. It reports false where the run ends before that.
+func (r *drillRun) handed(ctx context.Context) bool {
+	var now sim.Snapshot
+	tick := time.NewTicker(50 * time.Millisecond)
+	defer tick.Stop()
+	for asked := false; ; asked = true {
+		if r.l.Snapshot(&now); now.In.Plugged && now.In.HasSent {
+			return true
+		}
+		if !asked {
+			r.say("notice", "text", phrase.DrillWaitsForHand())
+		}
+		select {
+		case <-ctx.Done():
+			return false
+		case <-tick.C:
+		}
+	}
 }
 
 // told prints an event of the drill, in the loop's goroutine.

@@ -22,6 +22,7 @@ func drillOptions(c *craft, trainer *coach.Coach, pupil string) (o screen.DrillO
 		Coach: trainer, Course: phrase.CourseWithout(course.Name, len(course.Unfit)), Drills: drills,
 		Day: func() int32 { return logbook.Day(time.Now()) }, Seed: uint64(time.Now().UnixNano()),
 	}
+	o.ShippedGestures = c.gestures != nil && c.gestures.shipped
 	p, err := newPupils(c)
 	switch {
 	case err != nil && pupil == "": // no folder for a logbook, and nobody asked for one

@@ -15,7 +15,8 @@ import (
 type gestureFile struct {
 	*patternfile.File
 	// name is its path as written, or that of the shipped one.
-	name string
+	name    string
+	shipped bool
 }
 
 // shippedGestures is the name of the shipped gesture file.
@@ -45,7 +46,11 @@ func loadGestures(path, dir string, own bool, slotTicks uint16) (*gestureFile, e
 		path = shippedGestures
 	}
 	if name, text, ok := assets.Gestures(path); ok {
-		return parseGestures(name, path, text, slotTicks)
+		g, err := parseGestures(name, path, text, slotTicks)
+		if err == nil {
+			g.shipped = true
+		}
+		return g, err
 	}
 	if dir != "" && !filepath.IsAbs(path) {
 		path = filepath.Join(dir, path)
@@ -67,7 +72,7 @@ func parseGestures(name, path string, text []byte, slotTicks uint16) (*gestureFi
 	if err != nil {
 		return nil, badInput(err)
 	}
-	return &gestureFile{f, path}, nil
+	return &gestureFile{File: f, name: path}, nil
 }
 
 // learn gives the craft these gestures, nil for none.

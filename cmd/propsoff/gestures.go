@@ -57,7 +57,7 @@ func listGestures(w *world, gf *gestureFlags) error {
 	mode := uint8(gf.mode)
 	var out strings.Builder
 	if !gf.json {
-		out.WriteString(phrase.GestureList(mode, len(g.Gestures.Patterns)) + "\n")
+		out.WriteString(phrase.GestureList(mode, len(g.Gestures.Patterns), g.shipped) + "\n")
 	}
 	for n := range g.Gestures.Patterns {
 		opens, name := "", ""

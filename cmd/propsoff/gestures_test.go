@@ -18,28 +18,27 @@ func TestGesturesAreListed(t *testing.T) {
 		code, out, errs := command(t, "gestures", "--stick-mode", mode)
 		assert.Equal(t, exitDone, code, errs)
 		assert.Contains(t, out, "stick mode "+mode)
-		assert.Contains(t, out, "Yours may differ: record your own from your craft's manual.")
-		for _, gesture := range []string{"\ncraft-menu: ", "\ncamera-set-up: ", "\ncamera-display: ", "\nnod: "} {
+		assert.Contains(t, out, "Yours will differ: record your own from your craft's manual.")
+		for _, gesture := range []string{"\ncraft-menu: ", "\ncamera-set-up: ", "\ncamera-display: "} {
 			assert.Contains(t, out, gesture)
 		}
 		assert.Contains(t, out, "throttle low, roll in the middle, pitch forward, yaw left")
-		assert.Equal(t, 2*5, strings.Count(out, "┌"), "two sticks for each of five stands")
+		assert.Equal(t, 2*6, strings.Count(out, "┌"), "two sticks for each of six stands")
 	}
 	code, out, _ := command(t, "gestures", "--json", "--stick-mode", "1")
 	assert.Equal(t, exitDone, code)
 	lines := strings.Split(strings.TrimSpace(out), "\n")
-	require.Len(t, lines, 4)
+	require.Len(t, lines, 3)
 	var first listedGesture
 	require.NoError(t, json.Unmarshal([]byte(lines[0]), &first))
 	assert.Equal(t, "craft-menu", first.Gesture)
 	assert.Equal(t, "inside", first.Disarms)
 	assert.Equal(t, "apart", first.Arms)
-	require.Len(t, first.Parts, 1)
-	want := gesturePart{
-		LeftAcross: "low", LeftUp: "high", RightAcross: "middle", RightUp: "low", // mode 1: yaw and pitch, roll and throttle
-		Throttle: "low", Roll: "middle", Pitch: "high", Yaw: "low", Hold: 600,
+	want := []gesturePart{ // mode 1: yaw and pitch, roll and throttle
+		{LeftAcross: "low", LeftUp: "high", RightAcross: "middle", RightUp: "low", Throttle: "low", Roll: "middle", Pitch: "high", Yaw: "low", Hold: 300},
+		{LeftAcross: "low", LeftUp: "middle", RightAcross: "low", RightUp: "low", Throttle: "low", Roll: "low", Pitch: "middle", Yaw: "low", Hold: 300, Within: 500},
 	}
-	assert.Equal(t, want, first.Parts[0])
+	assert.Equal(t, want, first.Parts)
 }
 
 func TestGesturesOfAFile(t *testing.T) {
@@ -51,6 +50,7 @@ func TestGesturesOfAFile(t *testing.T) {
 	assert.Equal(t, exitDone, code, errs)
 	assert.Contains(t, out, "mine: my own")
 	assert.NotContains(t, out, "craft-menu")
+	assert.NotContains(t, out, "will differ", "they are one's own")
 
 	require.NoError(t, os.WriteFile(file, []byte("propsoff: gestures 1\n"), 0o600))
 	code, out, _ = command(t, "gestures", "--gestures", file)

@@ -312,7 +312,7 @@ func (p *plan) fromTake(flags *shared, r *take.Reader) error {
 func (p *plan) takeUp(part *records.Part) {
 	p.craft = newCraft(part.CraftName, part.Craft)
 	if part.Gestures != nil {
-		p.craft.learn(&gestureFile{part.Gestures, part.GesturesName})
+		p.craft.learn(&gestureFile{part.Gestures, part.GesturesName, part.GesturesName == shippedGestures})
 	}
 	p.papers = part.Papers
 }

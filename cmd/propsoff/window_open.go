@@ -103,7 +103,7 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	so.Sounds.Speaker = window.NewSpeaker(clock.Now)
 	so.Gestures = screen.GestureOptions{Own: ownGestures()}
 	if g := o.craft.gestures; g != nil {
-		so.Gestures.Name, so.Gestures.Text = g.name, g.Text
+		so.Gestures.Name, so.Gestures.Shipped, so.Gestures.Text = g.name, g.shipped, g.Text
 	}
 	if dir := o.world.store.Dir; dir != "" {
 		so.ReadFile = filepath.Join(filepath.Dir(dir), "cautions-read")

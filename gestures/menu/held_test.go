@@ -21,44 +21,56 @@ func (d *desk) told() (out []happening.Happening) {
 }
 
 // A push that goes into a page ends there, however long it is held: the value under the mark on that page waits for a new one. So in
-// every stick mode.
+// every stick mode, by one stick and by two.
 func TestAHeldPushThatGoesInChangesNothing(t *testing.T) {
-	cfg := shipped(t)
-	light := cfg.Menus[1].First
-	require.Equal(t, menu.Value, cfg.Items[cfg.Items[light].First].Kind)
-	for mode := uint8(1); mode <= 4; mode++ {
-		d := newDesk(cfg, 1, mode)
-		d.step(1)
-		d.in.Sticks[jobs[mode][0]] = pulse.High
-		d.step(400)
-		require.EqualValues(t, 1, d.s.Depth)
-		require.Equal(t, cfg.Items[light].First, cfg.Marked(&d.s))
-		require.Zero(t, cfg.Changed(&d.s), "stick mode %d", mode)
+	for _, cfg := range []*menu.Config{shipped(t), byTwo(t)} {
+		light := cfg.Menus[1].First
+		require.Equal(t, menu.Value, cfg.Items[cfg.Items[light].First].Kind)
+		for mode := uint8(1); mode <= 4; mode++ {
+			d := newDesk(cfg, 1, mode)
+			d.step(1)
+			across := jobs[mode][1]
+			if cfg.Menus[1].Way == menu.TwoSticks {
+				across = jobs[mode][0]
+			}
+			d.in.Sticks[across] = pulse.High
+			d.step(400)
+			require.EqualValues(t, 1, d.s.Depth)
+			require.Equal(t, cfg.Items[light].First, cfg.Marked(&d.s))
+			require.False(t, d.s.Inside)
+			require.Zero(t, cfg.Changed(&d.s), "stick mode %d", mode)
+		}
 	}
 }
 
-// With two sticks a value goes on while the push is held, by the hand-worked times of the mark, in both directions and to its limit;
-// the happening names the item by its number over all menus.
+// A value goes on while the push is held, by the hand-worked times of the mark, in both directions and to its limit; the happening names
+// the item by its number over all menus. With two sticks the left one moves it at once, with one it is gone into first.
 func TestAHeldPushGoesOnChangingAValue(t *testing.T) {
-	cfg := shipped(t)
-	item := cfg.Items[cfg.Menus[1].First].First // brightness, −6 to 6
-	for _, to := range []pulse.Width{pulse.High, pulse.Low} {
-		d := newDesk(cfg, 1, 2)
-		d.step(1)
-		d.push(menu.In, 2)
-		d.log.Reset()
-		d.in.Sticks[3] = to
-		begin := d.tick
-		d.step(200)
-		var want []happening.Happening
-		for i, ms := range []int64{0, 520, 760, 1000, 1240, 1480} {
-			v := int32(i + 1)
-			if to == pulse.Low {
-				v = -v
+	for _, cfg := range []*menu.Config{shipped(t), byTwo(t)} {
+		item := cfg.Items[cfg.Menus[1].First].First // brightness, −6 to 6
+		for _, to := range []pulse.Width{pulse.High, pulse.Low} {
+			d := newDesk(cfg, 1, 2)
+			d.step(1)
+			d.push(menu.In, 2)
+			channel := jobs[2][0]
+			if cfg.Menus[1].Way == menu.OneStick {
+				d.push(menu.In, 2)
+				channel = jobs[2][2]
 			}
-			want = append(want, happening.Happening{Tick: begin + ms, Code: happening.MenuValue, A: int32(item), B: v})
+			d.log.Reset()
+			d.in.Sticks[channel] = to
+			begin := d.tick
+			d.step(200)
+			var want []happening.Happening
+			for i, ms := range []int64{0, 520, 760, 1000, 1240, 1480} {
+				v := int32(i + 1)
+				if to == pulse.Low {
+					v = -v
+				}
+				want = append(want, happening.Happening{Tick: begin + ms, Code: happening.MenuValue, A: int32(item), B: v})
+			}
+			require.Equal(t, want, d.told())
 		}
-		require.Equal(t, want, d.told())
 	}
 }
 
@@ -93,7 +105,7 @@ func TestWhatIsTold(t *testing.T) {
 
 // Both directions that a way uses must have come to rest, each by itself.
 func TestEachDirectionMustRest(t *testing.T) {
-	cfg := shipped(t)
+	cfg := byTwo(t)
 	for which := range cfg.Menus {
 		across := jobs[2][1]
 		if cfg.Menus[which].Way == menu.TwoSticks {

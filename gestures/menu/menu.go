@@ -10,7 +10,8 @@
 //
 // A stick that is held acts again after a while and then again and again, where that makes sense: the mark and values, never going in
 // or out. Two directions pushed at once do nothing. After opening, and whenever the craft was armed or its link was not good, the
-// directions that the way uses must first have come to rest in the middle. Slots without a valid frame change nothing.
+// directions that the way uses must first have come to rest in the middle; where the right stick's up and down is the throttle (stick modes
+// 1 and 3) it rests there once a hand has put it there. Slots without a valid frame change nothing.
 package menu
 
 import "propsoff/sim/pulse"

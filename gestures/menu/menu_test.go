@@ -21,7 +21,17 @@ func shipped(t testing.TB) *menu.Config {
 	f, err := patternfile.Parse(name, text, 20)
 	require.NoError(t, err)
 	require.Len(t, f.Menus.Menus, 3)
+	for _, m := range f.Menus.Menus {
+		require.Equal(t, menu.OneStick, m.Way, "%s: whatever ships is moved by one stick", m.Code)
+	}
 	return &f.Menus
+}
+
+// byTwo are the same menus, the second of them moved by two sticks.
+func byTwo(t testing.TB) *menu.Config {
+	cfg := shipped(t)
+	cfg.Menus[1].Way = menu.TwoSticks
+	return cfg
 }
 
 // Which job each physical stick carries, left across, right across, right up (common practice, no source).
@@ -189,7 +199,11 @@ func (w *walker) push(p menu.Push) {
 // The menus by sticks against the plain tree walk, push by push, in every stick mode: the same item marked, the same values, left at
 // the same push; every value within its limits; and nothing kept but by "keep".
 func TestMenusAgainstAPlainTreeWalk(t *testing.T) {
-	cfg := shipped(t)
+	t.Run("shipped", func(t *testing.T) { againstAPlainTreeWalk(t, shipped(t)) })
+	t.Run("by two sticks", func(t *testing.T) { againstAPlainTreeWalk(t, byTwo(t)) })
+}
+
+func againstAPlainTreeWalk(t *testing.T, cfg *menu.Config) {
 	rapid.Check(t, func(t *rapid.T) {
 		which := rapid.IntRange(0, len(cfg.Menus)-1).Draw(t, "menu")
 		mode := uint8(rapid.IntRange(1, 4).Draw(t, "stick mode"))
@@ -228,7 +242,7 @@ func TestMenusAgainstAPlainTreeWalk(t *testing.T) {
 // Random sticks, held and trembling, valid or not: no value ever leaves its limits, and what is kept changes only with a happening
 // that says so.
 func TestRandomSticksNeverLeaveTheLimits(t *testing.T) {
-	cfg := shipped(t)
+	cfg := byTwo(t)
 	rapid.Check(t, func(t *rapid.T) {
 		d := newDesk(cfg, rapid.IntRange(0, 2).Draw(t, "menu"), uint8(rapid.IntRange(0, 4).Draw(t, "mode")))
 		for range rapid.IntRange(1, 80).Draw(t, "stands") {
@@ -327,7 +341,14 @@ func TestWhatDoesNotMoveAMenu(t *testing.T) {
 
 // Every item of every shipped menu is reached by the sticks alone, and each menu can be left from anywhere.
 func TestEveryItemIsReached(t *testing.T) {
-	cfg := shipped(t)
+	for _, cfg := range []*menu.Config{shipped(t), byTwo(t)} {
+		for mode := uint8(1); mode <= 4; mode++ {
+			everyItemIsReached(t, cfg, mode)
+		}
+	}
+}
+
+func everyItemIsReached(t *testing.T, cfg *menu.Config, mode uint8) {
 	for which := range cfg.Menus {
 		seen := map[int]bool{}
 		var visit func(d desk, depth int)
@@ -353,7 +374,7 @@ func TestEveryItemIsReached(t *testing.T) {
 				require.EqualValues(t, depth-1, d.s.Depth)
 			}
 		}
-		d := newDesk(cfg, which, 2)
+		d := newDesk(cfg, which, mode)
 		d.step(1)
 		visit(*d, 0)
 		for n := range cfg.Items {
@@ -364,13 +385,25 @@ func TestEveryItemIsReached(t *testing.T) {
 
 // A value changed, left with "keep": it stands when the menu is opened again. With "put back", or closed from elsewhere, it does not.
 func TestKeepPutBackStay(t *testing.T) {
-	cfg := shipped(t)
+	for _, cfg := range []*menu.Config{shipped(t), byTwo(t)} {
+		for mode := uint8(1); mode <= 4; mode++ {
+			keepPutBackStay(t, cfg, mode)
+		}
+	}
+}
+
+func keepPutBackStay(t *testing.T, cfg *menu.Config, mode uint8) {
 	change := func() *desk {
-		d := newDesk(cfg, 1, 2)
+		d := newDesk(cfg, 1, mode)
 		d.step(1)
 		d.push(menu.Down, 2)
 		d.push(menu.Down, 2)
-		d.push(menu.In, 2) // the shape of the picture
+		d.push(menu.In, 2)                     // the shape of the picture
+		if cfg.Menus[1].Way == menu.OneStick { // gone into, then changed
+			require.Zero(t, cfg.Changed(&d.s))
+			d.push(menu.Up, 2)
+			d.push(menu.Back, 2)
+		}
 		require.EqualValues(t, 1, cfg.Changed(&d.s))
 		d.push(menu.Down, 2)
 		d.push(menu.Down, 2)
@@ -419,5 +452,49 @@ func BenchmarkStep(b *testing.B) {
 		d.log.Reset()
 		d.in.Sticks[2] = pulse.Low + pulse.High - d.in.Sticks[2]
 		d.step(1)
+	}
+}
+
+// In stick modes 1 and 3 the right stick's height is the throttle, which was low when the gesture was made and stays where it is put. The
+// menu waits until a hand has brought it to the middle; then each step is a push from there and back, and a menu can be gone through,
+// changed, left and kept.
+func TestAMenuWhereTheRightStickCarriesTheThrottle(t *testing.T) {
+	cfg := shipped(t)
+	for mode := uint8(1); mode <= 4; mode++ {
+		d := newDesk(cfg, 0, mode)
+		const throttle = 0
+		d.in.Sticks[throttle] = pulse.Low
+		d.step(100)
+		carries := jobs[mode][2] == throttle
+		require.Equal(t, mode == 1 || mode == 3, carries)
+		require.Equal(t, !carries, d.s.Rested, "stick mode %d", mode)
+		if carries {
+			d.in.Sticks[jobs[mode][1]] = pulse.Low // not even out, by the right stick to the left
+			d.step(20)
+			d.in.Sticks[jobs[mode][1]] = pulse.Centre
+			d.step(2)
+			require.NotZero(t, d.s.Open)
+			require.Zero(t, d.log.N)
+			for w := pulse.Low; w < pulse.Centre; w += 100 { // a slow way to the middle is no push down
+				d.in.Sticks[throttle] = w
+				d.step(1)
+			}
+			require.True(t, d.s.Rested)
+			require.Zero(t, d.s.Marks[0])
+			d.in.Sticks[throttle] = pulse.Centre
+		}
+		for range 3 {
+			d.push(menu.Down, 4)
+		}
+		d.push(menu.In, 4)
+		d.push(menu.Up, 4)
+		d.push(menu.Back, 4)
+		d.push(menu.Back, 4)
+		require.Equal(t, menu.Stay, d.s.Asked)
+		d.push(menu.Up, 4)
+		d.push(menu.Up, 4)
+		d.push(menu.In, 4)
+		require.Zero(t, d.s.Open, "stick mode %d", mode)
+		require.EqualValues(t, 360, d.s.Kept[cfg.Items[cfg.Menus[0].First+3].Index])
 	}
 }

@@ -6,8 +6,9 @@
 //	gestures:
 //	  craft-menu:
 //	    name: the craft's own menu
-//	    stand: {throttle: low, yaw: left, pitch: forward}
-//	    for: 600ms
+//	    parts:
+//	      - {stand: {throttle: low, yaw: left, pitch: forward}, for: 300ms}
+//	      - {stand: {throttle: low, yaw: left, roll: left, pitch: middle}, for: 300ms, within: 500ms}
 //	    opens: craft-menu
 //
 // A stand is given by job (throttle, roll, pitch, yaw) or by physical stick (left, right: "down", "mid-height right"). Where it

@@ -12,6 +12,7 @@ import (
 	"propsoff/assets"
 	"propsoff/assets/yamldoc"
 	"propsoff/gestures"
+	"propsoff/gestures/menu"
 	"propsoff/gestures/patternfile"
 	"propsoff/sim/pulse"
 )
@@ -52,25 +53,34 @@ func TestTheShippedFile(t *testing.T) {
 	d.Patterns = f.Gestures.Patterns
 	assert.Equal(t, d, f.Gestures, "its edges are the defaults")
 
-	p := find(t, f, "craft-menu")
-	assert.Equal(t, zones{low, mid, high, low}, p.Parts[0].Zones, "roll is asked to be in the middle")
-	assert.False(t, p.Physical)
-	assert.EqualValues(t, 30, p.Parts[0].Dwell, "0.6 s in slots of 20 ms")
-	p = find(t, f, "camera-set-up")
-	assert.Equal(t, zones{high, mid, low, mid}, p.Parts[0].Zones)
-	assert.True(t, p.Physical)
-	p = find(t, f, "camera-display")
-	assert.Equal(t, zones{mid, low, mid, high}, p.Parts[0].Zones)
-	p = find(t, f, "nod")
-	assert.EqualValues(t, 2, p.Count)
-	assert.EqualValues(t, 50, p.Parts[1].Within)
+	menus := map[string]int{}
+	for i, m := range f.Menus.Menus {
+		menus[m.Code] = i + 1
+	}
+	// All by job, the throttle low throughout; 0.3 s in slots of 20 ms are 15, half a second 25.
+	for code, want := range map[string][2]zones{
+		"craft-menu":     {{low, mid, high, low}, {low, low, mid, low}},
+		"camera-set-up":  {{low, high, mid, mid}, {low, low, mid, mid}},
+		"camera-display": {{low, low, mid, mid}, {low, mid, low, mid}},
+	} {
+		p := find(t, f, code)
+		assert.False(t, p.Physical, code)
+		assert.Equal(t, uint8(2), p.Count, code)
+		assert.Equal(t, gestures.Part{Zones: want[0], Dwell: 15}, p.Parts[0], code)
+		assert.Equal(t, gestures.Part{Zones: want[1], Dwell: 15, Within: 25}, p.Parts[1], code)
+		assert.EqualValues(t, menus[code], p.Opens, code)
+	}
+	assert.Len(t, f.Gestures.Patterns, 3)
+	for _, m := range f.Menus.Menus {
+		assert.Equal(t, menu.OneStick, m.Way, m.Code)
+	}
 
 	slow, err := patternfile.Parse(name, text, 50)
 	require.NoError(t, err)
-	assert.EqualValues(t, 12, slow.Gestures.Patterns[0].Parts[0].Dwell)
+	assert.EqualValues(t, 6, slow.Gestures.Patterns[0].Parts[0].Dwell)
 	odd, err := patternfile.Parse(name, text, 7)
 	require.NoError(t, err)
-	assert.EqualValues(t, 86, odd.Gestures.Patterns[0].Parts[0].Dwell, "upwards: 85 slots are 595 ms")
+	assert.EqualValues(t, 43, odd.Gestures.Patterns[0].Parts[0].Dwell, "upwards: 42 slots are 294 ms")
 }
 
 const head = "propsoff: gestures 1\n"
@@ -90,7 +100,7 @@ func TestStands(t *testing.T) {
 		"{throttle: high, roll: any, pitch: back, yaw: any}": {false, zones{high, free, low, free}},
 		"{left: up}":                                         {true, zones{mid, high, free, free}},
 		"{left: left}":                                       {true, zones{low, free, free, free}},
-		"{left: mid-height right, right: left mid-height}":   {true, zones{high, mid, low, mid}},
+		"{left: mid-height left, right: right mid-height}":   {true, zones{low, mid, high, mid}},
 		"{right: down any-side, left: left}":                 {true, zones{low, free, free, low}},
 		"{right: up centre, left: middle}":                   {true, zones{mid, mid, mid, high}},
 		"{left: any-height left}":                            {true, zones{low, free, free, free}},
@@ -268,7 +278,7 @@ func TestFreeCode(t *testing.T) {
 	n, text := shipped(t)
 	f, err := patternfile.Parse(n, text, 20)
 	require.NoError(t, err)
-	assert.Equal(t, "nod-2", patternfile.FreeCode(f, "Nod"))
+	assert.Equal(t, "craft-menu-2", patternfile.FreeCode(f, "Craft menu"))
 }
 
 func FuzzParse(f *testing.F) {

@@ -98,7 +98,7 @@ func (q *coursePupil) gesture(n int) error {
 	return r.stand(&q.at, rest)
 }
 
-// The pushes of the right stick that move a menu.
+// The pushes of the right stick that move a menu, in stick mode 2.
 const (
 	up = iota
 	down

@@ -7,7 +7,6 @@ import (
 
 	"propsoff/assets"
 	"propsoff/gestures"
-	"propsoff/gestures/menu"
 	"propsoff/gestures/patternfile"
 	"propsoff/scripts/rig/fakeradio"
 )
@@ -82,7 +81,7 @@ func madeOf(mode uint8) func(*figures) error {
 			if err := g.stand(&at, rest); err != nil {
 				return err
 			}
-			if err := g.closeMenu(pattern, &file.Menus, mode, &at); err != nil {
+			if err := g.closeMenu(pattern, mode, &at); err != nil {
 				return err
 			}
 		}
@@ -90,19 +89,16 @@ func madeOf(mode uint8) func(*figures) error {
 	}
 }
 
-// closeMenu leaves the menu that a gesture opened, out of its first page: the right stick to the left, or the left one where two
-// sticks move it. Before that all directions go to the middle, the throttle too: a menu takes no push until the sticks have rested.
-func (r *flightRig) closeMenu(p *gestures.Pattern, menus *menu.Config, mode uint8, at *[gestures.Directions]float64) error {
+// closeMenu leaves the menu that a gesture opened, out of its first page, by the right stick to the left. Before that all directions go to
+// the middle, the throttle too: a menu takes no push until the right stick has rested, and in two stick modes that carries the throttle.
+func (r *flightRig) closeMenu(p *gestures.Pattern, mode uint8, at *[gestures.Directions]float64) error {
 	if p.Opens == 0 {
 		return nil
 	}
 	rest := *at
 	middle := [gestures.Directions]float64{1500, 1500, 1500, 1500}
-	out, across := middle, gestures.OnSticks(mode)[2]
-	if menus.Menus[p.Opens-1].Way == menu.TwoSticks {
-		across = gestures.OnSticks(mode)[0]
-	}
-	out[across] = 988
+	out := middle
+	out[gestures.OnSticks(mode)[gestures.RightAcross]] = 988
 	if err := r.stand(at, middle); err != nil {
 		return err
 	}

@@ -92,12 +92,12 @@ func TestEachFaultShowsWhereItShould(t *testing.T) {
 		roots, follows string
 	}{
 		// No frame comes: nothing outside the craft differs, the radio's own switch neither. What the hands do is not received.
-		{fault.RadioOff, 0, 0, "", "Armed, CleanLeftMillis, Jobs.Arm, Jobs.Roll, Jobs.Throttle, Jobs.Yaw, Link, Mode, Motor, Received 1, Received 2, Received 4, Received 5, Received 6, Receiving, Refusals, Seen, SilentMillis, ThrottleStillMillis"},
+		{fault.RadioOff, 0, 0, "", "Armed, CleanLeftMillis, Jobs.Arm, Jobs.Roll, Jobs.Throttle, Jobs.Yaw, Link, Mode, Motor, Received 1, Received 2, Received 4, Received 5, Received 6, Receiving, Refusals, Seen, SilentMillis, ThrottleStillMillis, Valid"},
 		// A gap of 400 ms loses the link; roll, yaw and mode move in it or while it is fresh, and arming comes too soon.
-		{fault.Dropouts, 400, 0, "", "Armed, CleanLeftMillis, Jobs.Roll, Jobs.Yaw, Link, Mode, Motor, Received 2, Received 4, Received 6, Receiving, Refusals, Seen, SilentMillis"},
+		{fault.Dropouts, 400, 0, "", "Armed, CleanLeftMillis, Jobs.Roll, Jobs.Yaw, Link, Mode, Motor, Received 2, Received 4, Received 6, Receiving, Refusals, Seen, SilentMillis, Valid"},
 		// Another receiver shows when the radio is off, and then alone; stored values have something on all 16 channels.
-		{fault.Receiver, 1, 0, "", "CleanLeftMillis, Link, Receiving, Refusals, SilentMillis"},
-		{fault.Receiver, 2, 0, "Received 7, Received 8, Received 9, Received 10, Received 11, Received 12, Received 13, Received 14, Received 15, Received 16, Seen", "CleanLeftMillis, Link, Receiving, Refusals, SilentMillis"},
+		{fault.Receiver, 1, 0, "", "CleanLeftMillis, Link, Origin, Receiving, Refusals, SilentMillis, Valid"},
+		{fault.Receiver, 2, 0, "Received 7, Received 8, Received 9, Received 10, Received 11, Received 12, Received 13, Received 14, Received 15, Received 16, Seen", "CleanLeftMillis, Link, Origin, Receiving, Refusals, SilentMillis, Valid"},
 		{fault.Receiver, 0, 0, "", ""}, // what the craft has anyway
 		{fault.Reversed, 2, 0, "In.Sent 2", "Jobs.Roll, Received 2, Seen"},
 		{fault.Swapped, 2, 4, "In.Sent 2, In.Sent 4", "Jobs.Roll, Jobs.Yaw, Received 2, Received 4, Seen"},
@@ -105,12 +105,12 @@ func TestEachFaultShowsWhereItShould(t *testing.T) {
 		{fault.Stuck, 6, 0, "In.Sent 6", "Mode, Received 6, Seen"},
 		{fault.Noisy, 3, 20, "In.Sent 3", "Jobs.Pitch, Received 3, Seen"},
 		{fault.OffCentre, 4, 60, "In.Sent 4", "Jobs.Yaw, Received 4, Seen"},
-		{fault.ChannelOut, 6, 0, "In.Sent 6", "Jobs.Missing, Mode, Received 6, Seen, Armed, Motor, Refusals"},                                           // missing: refused
-		{fault.ChannelOut, 2, 0, "In.Sent 2", "Jobs.Missing, Jobs.Roll, Received 2, Seen, CleanLeftMillis, Link, SilentMillis, Armed, Motor, Refusals"}, // no frame is valid: the link is lost
+		{fault.ChannelOut, 6, 0, "In.Sent 6", "Jobs.Missing, Mode, Received 6, Seen, Armed, Motor, Refusals"},                                                  // missing: refused
+		{fault.ChannelOut, 2, 0, "In.Sent 2", "Jobs.Missing, Jobs.Roll, Received 2, Seen, CleanLeftMillis, Link, SilentMillis, Armed, Motor, Refusals, Valid"}, // no frame is valid: the link is lost
 		{fault.ModeGap, 100, 0, "", "Mode"},
-		{fault.LowPack, 13000, 0, "In.Craft.PackMilliVolts", "Armed, Motor, Refusals"},
-		{fault.WrongPropeller, 1, 0, "In.Hands", "Air, Motor, Refusals, Volts"}, // it tips over: tilted
-		{fault.CableIn, 0, 0, "In.Craft.Cable", "Armed, Motor, Refusals"},
+		{fault.LowPack, 13000, 0, "In.Craft.PackMilliVolts", "Armed, Motor, Refusals, Senses"},
+		{fault.WrongPropeller, 1, 0, "In.Hands", "Air, Motor, Refusals, Senses, Volts"}, // it tips over: tilted
+		{fault.CableIn, 0, 0, "In.Craft.Cable", "Armed, Motor, Refusals, Senses"},
 	} {
 		name := fmt.Sprint(fault.Code(c.d), c.a, c.b)
 		t.Run(name, func(t *testing.T) {

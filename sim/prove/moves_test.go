@@ -6,8 +6,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets"
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
+	"propsoff/gestures/patternfile"
 	"propsoff/sim/happening"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
@@ -54,10 +56,10 @@ func (m *made) mode(n int) *made {
 // whole bench.
 func TestGesturesInALayout(t *testing.T) {
 	long := func() *made { return quickSticks() }
-	ownMenu := pattern("own-menu", [4]gestures.Zone{low, any_, high, low}, 5, 1)    // throttle low, yaw left, pitch forward
-	inArm := pattern("in-arm", [4]gestures.Zone{low, mid, mid, high}, 5, 0)         // the arm corner itself
-	camera := pattern("camera", [4]gestures.Zone{mid, low, mid, high}, 5, 2)        // both sticks towards each other, mode 2
-	cameraLow := pattern("camera-low", [4]gestures.Zone{low, mid, high, mid}, 5, 2) // left stick down, right stick up
+	ownMenu := pattern("own-menu", [4]gestures.Zone{low, any_, high, low}, 5, 1)   // throttle low, yaw left, pitch forward
+	inArm := pattern("in-arm", [4]gestures.Zone{low, mid, mid, high}, 5, 0)        // the arm corner itself
+	camera := pattern("camera", [4]gestures.Zone{mid, high, mid, low}, 5, 2)       // both sticks away from each other, mode 2
+	cameraLow := pattern("camera-low", [4]gestures.Zone{low, mid, low, mid}, 5, 2) // both sticks down, mode 2
 	for name, row := range map[string]struct {
 		m    *made
 		want map[Rule]Outcome
@@ -83,7 +85,7 @@ func TestGesturesInALayout(t *testing.T) {
 		"a stick that goes not far enough": {quickSwitch().travel("pitch", 1200, 1800).moves(ownMenu), map[Rule]Outcome{
 			GestureCanBeMade: Broken, GestureNeverArms: Holds,
 		}, GestureTravel, GestureCanBeMade},
-		"two at once": {quickSwitch().moves(cameraLow, pattern("wider", [4]gestures.Zone{low, any_, high, any_}, 5, 0)), map[Rule]Outcome{
+		"two at once": {quickSwitch().moves(cameraLow, pattern("wider", [4]gestures.Zone{low, any_, low, any_}, 5, 0)), map[Rule]Outcome{
 			OneGestureAtATime: Holds, GestureCanBeMade: Holds,
 		}, NoCause, 0},
 	} {
@@ -118,7 +120,7 @@ func (m *made) knowsCamera() *made {
 // The way through a camera's menu into the arm corner is what a hand would do: the gesture, then the corner, and a craft that is
 // armed with the camera's menu open.
 func TestTheWayThroughACamerasMenu(t *testing.T) {
-	camera := pattern("camera", [4]gestures.Zone{mid, low, mid, high}, 5, 2)
+	camera := pattern("camera", [4]gestures.Zone{mid, high, mid, low}, 5, 2)
 	m := quickSticks().moves(camera)
 	rep, err := Search(m.Layout, Options{})
 	require.NoError(t, err)
@@ -149,7 +151,7 @@ func TestTheWayThroughACamerasMenu(t *testing.T) {
 // In every stick mode a pattern by physical stick is found where its sticks carry the jobs.
 func TestGesturesByPhysicalStick(t *testing.T) {
 	for mode := 1; mode <= 4; mode++ {
-		p := pattern("down-up", [4]gestures.Zone{mid, low, mid, high}, 5, 0) // left across, left up, right across, right up
+		p := pattern("up-down", [4]gestures.Zone{mid, high, mid, low}, 5, 0) // left across, left up, right across, right up
 		p.Physical = true
 		m := quickSticks().mode(mode).moves(p)
 		rep, err := Search(m.Layout, Options{})
@@ -160,9 +162,35 @@ func TestGesturesByPhysicalStick(t *testing.T) {
 	}
 }
 
+// The shipped gestures in a layout, in every stick mode: none lies where sticks arm, each can be made, none opens anything that was begun
+// while the craft was armed; what comes with arming by sticks is told, and every way of it happens on the whole bench.
+func TestShippedGesturesInALayout(t *testing.T) {
+	name, text, ok := assets.Gestures("examples")
+	require.True(t, ok)
+	f, err := patternfile.Parse(name, text, 20) // as many slots as on a usual craft, however short they are here
+	require.NoError(t, err)
+	for mode := 1; mode <= 4; mode++ {
+		m := quickSticks().mode(mode)
+		m.Config.Gestures, m.Config.Menus = &f.Gestures, &f.Menus
+		rep, err := Search(m.Layout, Options{})
+		require.NoError(t, err)
+		for r, want := range map[Rule]Outcome{
+			GestureNeverArms: Holds, ArmedOpensNoMenu: Holds, OneGestureAtATime: Holds, GestureCanBeMade: Holds, MenuSticksNeverArm: WithIt, GestureAlsoDisarms: WithIt,
+		} {
+			assert.Equal(t, want.Code(), rep.Results[r].Outcome.Code(), "mode %d: %s", mode, r.Code())
+		}
+		assert.Equal(t, "craft-menu", f.Gestures.Patterns[rep.Results[GestureAlsoDisarms].Gesture].Code)
+		for i := range rep.Results {
+			if r := &rep.Results[i]; r.Rule >= firstGestureRule && r.Way != nil {
+				replay(t, &m.Layout, r)
+			}
+		}
+	}
+}
+
 // A stopped search says so of its gestures too.
 func TestStoppedAmongGestures(t *testing.T) {
-	m := quickSticks().moves(pattern("camera", [4]gestures.Zone{mid, low, mid, high}, 5, 2))
+	m := quickSticks().moves(pattern("camera", [4]gestures.Zone{mid, high, mid, low}, 5, 2))
 	plain, err := Search(quickSticks().Layout, Options{})
 	require.NoError(t, err)
 	rep, err := Search(m.Layout, Options{Progress: func(p Progress) bool { return p.Situations > plain.Situations+40 }})

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/gestures"
 	"propsoff/sim"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/drill"
@@ -30,6 +31,7 @@ func teasel(t testing.TB) sim.Config {
 type lab struct {
 	d    *drillfile.Drill
 	base sim.Config
+	mode uint8 // the stick mode
 	p    *practice.Practice
 	s    drill.State
 	in   drill.Input
@@ -52,14 +54,15 @@ type lab struct {
 // picture is how long after its time a cue is seen.
 const picture = 11
 
-func newLab(d *drillfile.Drill, base sim.Config, seed uint64) *lab {
-	l := &lab{d: d, base: base, p: practice.New(base), s: drill.Begin(seed), shown: -1, due: -1, noted: map[happening.Code]int64{}}
+func newLab(d *drillfile.Drill, base sim.Config, mode uint8, seed uint64) *lab {
+	l := &lab{d: d, base: base, mode: mode, p: practice.New(base), s: drill.Begin(seed), shown: -1, due: -1, noted: map[happening.Code]int64{}}
 	lay := &base.Layout
 	for c := range l.frame {
 		l.frame[c] = pulse.Low
 	}
 	l.frame[lay.Roll], l.frame[lay.Pitch], l.frame[lay.Yaw] = pulse.Centre, pulse.Centre, pulse.Centre
 	l.tell(pulse.Plug, 1)
+	l.tell(pulse.StickMode, int32(mode))
 	l.moved = true
 	return l
 }
@@ -87,6 +90,12 @@ func (l *lab) answer(code string) {
 			l.acted = l.p.Tick()
 		}
 	}
+}
+
+// channel is that of a stick direction by job.
+func (l *lab) channel(d gestures.Direction) int8 {
+	lay := l.layout()
+	return [gestures.Directions]int8{gestures.Throttle: lay.Throttle, gestures.Roll: lay.Roll, gestures.Pitch: lay.Pitch, gestures.Yaw: lay.Yaw}[d]
 }
 
 func (l *lab) kase() *drill.Case       { return &l.d.Config.Cases[l.s.Case] }

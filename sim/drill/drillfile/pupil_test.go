@@ -206,10 +206,9 @@ func (q *pupil) gesture(n int) {
 			t -= long
 			continue
 		}
-		lay := l.layout()
-		for d, zone := range p.JobZones(part, 2) {
+		for d, zone := range p.JobZones(part, l.mode) {
 			if zone != gestures.Any {
-				l.move([]int8{lay.Throttle, lay.Roll, lay.Pitch, lay.Yaw}[d], map[gestures.Zone]pulse.Width{gestures.Low: pulse.Low, gestures.Middle: pulse.Centre, gestures.High: pulse.High}[zone])
+				l.move(l.channel(gestures.Direction(d)), map[gestures.Zone]pulse.Width{gestures.Low: pulse.Low, gestures.Middle: pulse.Centre, gestures.High: pulse.High}[zone])
 			}
 		}
 		return
@@ -217,52 +216,61 @@ func (q *pupil) gesture(n int) {
 }
 
 // push pushes the right stick in one direction for a moment, then lets it rest; it is called once a tick. The first act after a gesture
-// lets its sticks go.
-func (q *pupil) push(channel int8, to pulse.Width) {
-	l, lay := q.l, q.l.layout()
-	t := l.in.Tick % 200
-	for _, c := range []int8{lay.Roll, lay.Pitch, lay.Yaw} {
-		if c == channel && t >= 100 {
-			l.move(c, to)
-		} else {
-			l.move(c, pulse.Centre)
+// lets its sticks go. Where the right stick carries the throttle, it is brought back to the middle by hand.
+func (q *pupil) push(stick gestures.Direction, to pulse.Width) {
+	l, t := q.l, q.l.in.Tick%200
+	on := gestures.OnSticks(l.mode)
+	for d := gestures.Throttle; d < gestures.Directions; d++ {
+		switch {
+		case t >= 100 && to.Valid() && d == on[stick]:
+			l.move(l.channel(d), to)
+		case d != gestures.Throttle || on[gestures.RightUp] == gestures.Throttle:
+			l.move(l.channel(d), pulse.Centre)
 		}
 	}
 }
 
+// letGo leaves the sticks alone.
+func (q *pupil) letGo() { q.push(gestures.RightUp, pulse.Missing) }
+
+// The pushes of the right stick.
+const (
+	across = gestures.RightAcross
+	up     = gestures.RightUp
+)
+
 // menu moves the mark to an item of the first page of a menu moved by one stick, goes in, and changes it.
 func (q *pupil) menu(w *drill.Want) {
-	l, lay := q.l, q.l.layout()
+	l := q.l
 	cfg, s := l.kase().Craft.Menus, l.p.Menu()
 	it := &cfg.Items[w.A]
 	switch at := cfg.Marked(&s); {
-	case at < 0:
-		q.push(layout.NoChannel, 0)
+	case at < 0 || !s.Rested:
+		q.letGo()
 	case at < int(w.A):
-		q.push(lay.Pitch, pulse.Low)
+		q.push(up, pulse.Low)
 	case at > int(w.A):
-		q.push(lay.Pitch, pulse.High)
+		q.push(up, pulse.High)
 	case !s.Inside:
-		q.push(lay.Roll, pulse.High)
+		q.push(across, pulse.High)
 	case s.Now[it.Index] < w.B:
-		q.push(lay.Pitch, pulse.High)
+		q.push(up, pulse.High)
 	default:
-		q.push(lay.Pitch, pulse.Low)
+		q.push(up, pulse.Low)
 	}
 }
 
 // leaveMenu goes out, and keeps what was changed.
 func (q *pupil) leaveMenu() {
-	l, lay := q.l, q.l.layout()
-	switch s := l.p.Menu(); {
-	case s.Open == 0:
-		q.push(layout.NoChannel, 0)
+	switch s := q.l.p.Menu(); {
+	case s.Open == 0 || !s.Rested:
+		q.letGo()
 	case s.Asked == menu.Keep:
-		q.push(lay.Roll, pulse.High)
+		q.push(across, pulse.High)
 	case s.Asked != menu.NoQuestion:
-		q.push(lay.Pitch, pulse.High)
+		q.push(up, pulse.High)
 	default:
-		q.push(lay.Roll, pulse.Low)
+		q.push(across, pulse.Low)
 	}
 }
 
@@ -345,6 +353,16 @@ func (q *pupil) blunder() {
 			l.move(lay.Throttle, pulse.Centre)
 			l.move(lay.Arm, map[bool]pulse.Width{true: pulse.High, false: pulse.Low}[l.in.Tick/100%2 == 0])
 			q.tell(pulse.Link, 1, l.snap.In.Transmitter)
+			return
+		}
+	}
+	for i := range c.Nevers { // in and out of the menu, and the errand forgotten
+		if w := &c.Nevers[i]; w.Kind == drill.MenuLeft {
+			if l.p.Menu().Open == 0 {
+				q.do(&c.Wants[0])
+			} else {
+				q.leaveMenu()
+			}
 			return
 		}
 	}

@@ -23,6 +23,14 @@ func WantSentence(w drill.Want, cfg *drill.Config) string {
 	return capital(s)
 }
 
+// happensWords say that something happens of which a drill may speak by its happening (drillfile.Happenings).
+var happensWords = map[happening.Code]string{
+	happening.LinkLost: "the link is lost", happening.LinkBack: "the link comes back", happening.LinkClean: "the link is good again",
+	happening.Sinking: "the craft begins to sink", happening.Settled: "the craft has stood still for long enough", happening.AirMode: "air mode wakes",
+	happening.TravelShort: "a stick stops short of the corner", happening.TookOff: "the craft takes off", happening.TouchedDown: "the craft touches down",
+	happening.TippedOver: "the craft tips over", happening.Nudged: "the craft is nudged", happening.GestureNear: "a gesture is nearly made, and missed",
+}
+
 // wantText is a want in words.
 func wantText(w *drill.Want) string {
 	pick := func(on, off string) string {
@@ -94,7 +102,7 @@ func wantText(w *drill.Want) string {
 	case drill.Flying:
 		return pick("in the air", "on the ground")
 	case drill.Happens:
-		return "it happens: " + Code(happening.Code(w.A))
+		return happensWords[happening.Code(w.A)]
 	case drill.Gesture:
 		return "the gesture is made"
 	case drill.MenuValue:

@@ -57,14 +57,13 @@ func DrillStands(c *drill.Card, day int32) string {
 	case c.Mastered():
 		return "mastered"
 	}
-	return "learned; due in " + days(c.Due-day)
+	return "learned; due " + inDays(c, day)
 }
 
-func days(n int32) string {
-	if n == 1 {
-		return "1 day"
-	}
-	return strconv.Itoa(int(n)) + " days"
+// inDays says when a drill comes back that is not due yet.
+func inDays(c *drill.Card, day int32) string {
+	n := int(c.Due - day)
+	return "in " + strconv.Itoa(n) + plural(n, " day", " days")
 }
 
 // DrillNext says which drill is next and why.
@@ -147,15 +146,30 @@ func DrillSum(s drill.Summary) string {
 		}
 		text += " (±" + strconv.FormatInt((s.Uncertain+999)/1000, 10) + " ms)"
 	}
-	if s.Timed > 2 && s.Trend != 0 {
-		word := "faster"
-		if s.Trend > 0 {
-			word = "slower"
-		}
-		text += "; " + word + " by " + strconv.FormatInt(max(s.Trend, -s.Trend)/1000, 10) + " ms a try"
+	if ms := rounded(s.Trend, 1000); s.Timed > 2 && ms != 0 {
+		text += "; " + slower(ms) + " by " + strconv.FormatInt(max(ms, -ms), 10) + " ms a try"
 	}
 	return text + "."
 }
+
+// rounded is how many of a unit a number comes to, to the nearest.
+func rounded(n, unit int64) int64 {
+	if n < 0 {
+		return -rounded(-n, unit)
+	}
+	return (n + unit/2) / unit
+}
+
+// slower is the word for times that have grown by this much in the digits in which they are shown.
+func slower(by int64) string {
+	if by < 0 {
+		return "faster"
+	}
+	return "slower"
+}
+
+// hundredth is a hundredth of a second in µs: the last digit of drillSeconds.
+const hundredth = 10_000
 
 func plural(n int, one, many string) string {
 	if n == 1 {
@@ -166,7 +180,7 @@ func plural(n int, one, many string) string {
 
 // drillSeconds writes µs as seconds with two decimals.
 func drillSeconds(us int64) string {
-	n := (us + 5000) / 10000
+	n := rounded(us, hundredth)
 	s := strconv.FormatInt(n%100, 10)
 	if len(s) == 1 {
 		s = "0" + s
@@ -179,15 +193,19 @@ func DrillTime(ms int32, uncertain uint16) string {
 	return drillSeconds(int64(ms)*1000) + " s (±" + strconv.Itoa(int(uncertain)) + " ms)"
 }
 
-// DrillOver says what a run came to.
-func DrillOver(learned, brokenOff bool) string {
+// DrillOver says what a run came to. c is how the drill stands after it, nil where results are not kept.
+func DrillOver(learned, brokenOff bool, c *drill.Card, day int32) string {
 	switch {
 	case brokenOff:
 		return "The drill was left; it counts neither way."
+	case learned && c == nil:
+		return "Learned, but not kept: " + DrillNobody() + "."
 	case learned:
-		return "Learned. It comes back in some days, so that it stays."
+		return "Learned. It is due again " + inDays(c, day) + "."
+	case c == nil:
+		return "Not yet. You may run it again at once."
 	}
-	return "Not yet. It comes back tomorrow."
+	return "Not yet. It is due again " + inDays(c, day) + ", and you may run it again at once."
 }
 
 // DrillOtherHand is said where something else than the pupil's own hand came into a drill, by its code word.

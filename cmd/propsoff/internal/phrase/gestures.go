@@ -125,12 +125,16 @@ func GestureText(cfg *gestures.Config, n int, mode uint8, opens string) []string
 	return lines
 }
 
-// GestureList says above a list of gestures which stick mode it is drawn for, and that a craft may differ.
-func GestureList(mode uint8, count int) string {
+// GestureList says above a list of gestures which stick mode it is drawn for, and of those that ship that a craft's own will differ.
+func GestureList(mode uint8, count int, shipped bool) string {
 	if count == 0 {
 		return "This file has no gestures."
 	}
-	return "Two-stick gestures as the sticks stand in stick mode " + strconv.Itoa(int(mode)) + ", while the craft is disarmed and its link is good. Yours may differ: record your own from your craft's manual."
+	s := "Two-stick gestures as the sticks stand in stick mode " + strconv.Itoa(int(mode)) + ", while the craft is disarmed and its link is good."
+	if shipped {
+		s += " " + GestureYours("")
+	}
+	return s
 }
 
 // Touch is the code word of what a gesture has to do with an arming corner.

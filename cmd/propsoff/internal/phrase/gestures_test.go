@@ -9,7 +9,10 @@ import (
 
 	"propsoff/assets"
 	"propsoff/gestures"
+	"propsoff/gestures/menu"
 	"propsoff/gestures/patternfile"
+	"propsoff/sim"
+	"propsoff/sim/link"
 )
 
 func gestureSet(t *testing.T, text string) *gestures.Config {
@@ -81,5 +84,38 @@ func TestGestureDrawings(t *testing.T) {
 func TestMillis(t *testing.T) {
 	for ms, want := range map[int]string{600: "0.6 s", 1000: "1 s", 1020: "1.02 s", 5: "0.005 s", 12300: "12.3 s"} {
 		assert.Equal(t, want, millis(ms))
+	}
+}
+
+// How a menu is moved, and what to mind, in each stick mode; the two stick modes in which the right stick carries the throttle are 1 and
+// 3, those in which it carries yaw 3 and 4 (common practice, no source).
+func TestMenusInEveryStickMode(t *testing.T) {
+	snap := &sim.Snapshot{Link: link.Good}
+	for mode := uint8(1); mode <= 4; mode++ {
+		throttle := mode == 1 || mode == 3
+		begun, rested := menu.State{Open: 1}, menu.State{Open: 1, Rested: true}
+		first := strings.Join(GogglesMoves(menu.OneStick, &begun, mode, snap), " ")
+		assert.Equal(t, throttle, strings.Contains(first, "the right stick carries the throttle here"), "mode %d", mode)
+		then := strings.Join(GogglesMoves(menu.OneStick, &rested, mode, snap), " ")
+		assert.Equal(t, throttle, strings.Contains(then, "bring it back to the middle after each step"), "mode %d", mode)
+		assert.Equal(t, throttle, strings.Contains(MenuRecipe(menu.OneStick, mode), "The right stick carries the throttle"), "mode %d", mode)
+		assert.Equal(t, mode == 3 || mode == 4, MenuArms(menu.OneStick, mode) != "", "mode %d", mode)
+		assert.Equal(t, mode == 4, strings.HasSuffix(MenuArms(menu.OneStick, mode), "bring the throttle to the middle first."), "mode %d", mode)
+		assert.Equal(t, mode == 1 || mode == 2, strings.Contains(MenuArms(menu.TwoSticks, mode), "the left stick held to the right"), "mode %d", mode)
+	}
+}
+
+// A gesture as it is told for a drill: by the sticks of the mode, of a later step only what moves.
+func TestGestureRecipe(t *testing.T) {
+	cfg := gestureSet(t, "  a: {name: A, parts: [{stand: {throttle: low, roll: right, pitch: middle, yaw: middle}, for: 300ms}, {stand: {throttle: low, roll: left, pitch: middle, yaw: middle}, for: 300ms, within: 500ms}]}\n"+
+		"  b: {name: B, stand: {left: up left}}\n")
+	for mode, want := range [...]string{
+		"Hold for 0.3 s: left stick in the middle; right stick down and to the right. Then within 0.5 s, hold for 0.3 s: right stick down and to the left.",
+		"Hold for 0.3 s: left stick straight down; right stick to the right, at mid height. Then within 0.5 s, hold for 0.3 s: right stick to the left, at mid height.",
+		"Hold for 0.3 s: left stick to the right, at mid height; right stick straight down. Then within 0.5 s, hold for 0.3 s: left stick to the left, at mid height.",
+		"Hold for 0.3 s: left stick down and to the right; right stick in the middle. Then within 0.5 s, hold for 0.3 s: left stick down and to the left.",
+	} {
+		assert.Equal(t, want, GestureRecipe(cfg, &cfg.Patterns[0], uint8(mode+1)))
+		assert.Equal(t, "Hold for 0.6 s: left stick up and to the left.", GestureRecipe(cfg, &cfg.Patterns[1], uint8(mode+1)), "by stick: the same in every mode")
 	}
 }

@@ -11,12 +11,12 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// GesturesTitle heads the list of gestures, and names the file that they are from; one without a folder is shipped.
-func GesturesTitle(file string) string {
+// GesturesTitle heads the list of gestures, and names the file that they are from.
+func GesturesTitle(file string, shipped bool) string {
 	switch {
 	case file == "":
 		return "gestures"
-	case !strings.ContainsAny(file, `/\.`):
+	case shipped:
 		return "gestures, from the shipped " + file
 	}
 	return "gestures, from " + file
@@ -57,9 +57,12 @@ func GestureNears(near [happening.NearCount]int) string {
 // GestureOf heads what there is to know of the gesture looked at.
 func GestureOf() string { return "what it is" }
 
-// GestureYours says that the shipped gestures are examples.
+// GestureYours says that the shipped gestures are invented; key records one, empty where it does not now.
 func GestureYours(key string) string {
-	return "Yours may differ: record your own from your craft's manual (" + key + ")."
+	if key != "" {
+		key = " (" + key + ")"
+	}
+	return "Yours will differ: record your own from your craft's manual" + key + "."
 }
 
 // GestureOpens says which menu a gesture opens; empty for none.

@@ -91,17 +91,38 @@ func GogglesMoves(way menu.Way, s *menu.State, mode uint8, snap *sim.Snapshot) [
 	default:
 		all = []string{"Right stick up and down moves the mark.", side + " to the right goes in, or into a value; to the left goes out."}
 	}
+	throttle := gestures.OnSticks(mode)[gestures.RightUp] == gestures.Throttle
 	switch {
 	case snap.Armed:
 		return append([]string{"The menu stands still: the craft is armed."}, all...)
 	case snap.Link != facts.Good:
 		return append([]string{"The menu stands still: there is no good link."}, all...)
-	case !s.Rested && gestures.OnSticks(mode)[gestures.RightUp] == gestures.Throttle:
+	case !s.Rested && throttle:
 		return append([]string{"First bring the sticks to the middle: the right stick carries the throttle here, which does not spring back."}, all...)
 	case !s.Rested:
 		return append([]string{"First let the sticks come to rest in the middle."}, all...)
+	case throttle:
+		return append(all, "The right stick carries the throttle: bring it back to the middle after each step.")
 	}
 	return all
+}
+
+// MenuArms warns of a menu of which the craft does not know, where going in can arm a craft that is armed by its sticks; empty where the
+// stick that goes in does not carry yaw.
+func MenuArms(way menu.Way, mode uint8) string {
+	stick, across := "right", gestures.RightAcross
+	if way == menu.TwoSticks {
+		stick, across = "left", gestures.LeftAcross
+	}
+	on := gestures.OnSticks(mode)
+	if on[across] != gestures.Yaw {
+		return ""
+	}
+	s := "With the throttle low, the " + stick + " stick held to the right arms this craft, which knows nothing of a camera's menu"
+	if on[gestures.RightUp] != gestures.Throttle {
+		s += ": bring the throttle to the middle first"
+	}
+	return s + "."
 }
 
 // MenuStands says which menu is open, and where the mark stands; value is that of the item, empty for none.

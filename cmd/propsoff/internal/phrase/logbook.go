@@ -157,14 +157,12 @@ func ReportChange(drillName string, first, last int64, n int) string {
 		return ""
 	case n == 1:
 		return drillName + ": median " + drillSeconds(last) + "\u00a0s."
-	case first == last:
+	}
+	by := rounded(last, hundredth) - rounded(first, hundredth)
+	if by == 0 {
 		return drillName + ": median " + drillSeconds(last) + "\u00a0s, as at first."
 	}
-	way := "faster"
-	if last > first {
-		way = "slower"
-	}
-	return drillName + ": median " + drillSeconds(last) + "\u00a0s last, " + way + " than at first (" + drillSeconds(first) + "\u00a0s)."
+	return drillName + ": median " + drillSeconds(last) + "\u00a0s last, " + slower(by) + " than at first (" + drillSeconds(first) + "\u00a0s)."
 }
 
 // The headings of the report.

@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"slices"
 	"strings"
 
 	"propsoff/cmd/propsoff/internal/coach"
@@ -12,16 +11,16 @@ import (
 	"propsoff/sim/craftfile"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/fault"
 	"propsoff/sim/pulse"
 )
 
 // DrillOptions are what the sheet of drills needs; without a Coach there are none.
 type DrillOptions struct {
 	Coach *coach.Coach
-	// Course is what the course is called, Drills its drills in order.
-	Course string
-	Drills []*drillfile.Drill
+	// Course is what the course is called, Drills its drills in order; ShippedGestures tells that the gestures they name are those that ship.
+	Course          string
+	ShippedGestures bool
+	Drills          []*drillfile.Drill
 	// Pupils keeps what came of them; nil keeps nothing.
 	Pupils Pupils
 	// Day gives the number of today, Seed makes times and cases random.
@@ -80,7 +79,7 @@ type drillsPart struct {
 	run      coach.View
 	was      bool // a drill ran at the last turn
 	held     Held // what the pupil held last in the run
-	trouble  string
+	asked    bool // a drill was to begin, and the pupil's hand was not there
 	kept     error
 	typing   bool // a pupil's name is typed
 	cue      int  // the last cue that was shown
@@ -142,6 +141,7 @@ func (p *drillsPart) turn() {
 	if p.o.Coach == nil {
 		return
 	}
+	p.asked = p.asked && p.needsHand() != ""
 	p.refused = p.o.Coach.Refusals(p.refused[:0])
 	for _, set := range p.refused {
 		if p.o.Pupils != nil {
@@ -179,12 +179,26 @@ func (p *drillsPart) over(r coach.Result) {
 // on tells whether a drill runs.
 func (p *drillsPart) on() bool { return p.was && p.run.On && p.run.State.Phase != drill.Over }
 
-// begin runs the drill that is looked at.
+// needsHand says whose hand a drill waits for; empty where the pupil's is there.
+func (p *drillsPart) needsHand() string {
+	d := &p.s.driver
+	h := phrase.DrillHand{Driving: phrase.Driving{Who: int(who(d.Who)), Name: d.Name, Next: int(who(p.s.o.Driver.After())), Key: sheet.KeyOf(sheet.NextDriver), Ended: d.Ended},
+		StickKey: sheet.KeyOfStick(), Unplugged: !d.Plugged, Instructor: d.Instructor != "" && p.s.desk.hands}
+	if len(d.Choices) > 0 {
+		h.NextName = d.Choices[0]
+	}
+	return phrase.DrillNeedsHand(h)
+}
+
+// begin runs the drill that is looked at, once the pupil's hand is there.
 func (p *drillsPart) begin() {
 	if p.selected < 0 || p.selected >= len(p.o.Drills) {
 		return
 	}
-	p.running, p.trouble, p.last, p.mark, p.cue, p.kept = p.selected, "", nil, 0, 0, nil
+	if p.asked = p.needsHand() != ""; p.asked {
+		return
+	}
+	p.running, p.last, p.mark, p.cue, p.kept = p.selected, nil, 0, 0, nil
 	p.begun++
 	p.hold()
 	p.o.Coach.Start(&p.o.Drills[p.running].Config, *p.s.o.Loop.Craft(), p.day(), p.o.Seed+p.begun)
@@ -276,160 +290,6 @@ func (p *drillsPart) hit(name string) bool {
 		return true
 	}
 	return false
-}
-
-func (p *drillsPart) fill(v *sheet.View) {
-	d := &v.Drills
-	*d = sheet.DrillsView{Rows: d.Rows[:0], Results: d.Results[:0], Course: p.o.Course, Selected: p.selected, Trouble: p.trouble, Run: sheet.RunView{Steps: d.Run.Steps[:0], Choices: d.Run.Choices[:0]}}
-	if p.o.Coach == nil {
-		return
-	}
-	if p.o.Pupils != nil {
-		d.Pupil = p.o.Pupils.Pupil()
-	}
-	if d.Typing = p.typing; d.Typing {
-		d.Pupil = p.s.typed
-	}
-	switch p.run.Trouble {
-	case coach.OtherHand:
-		d.Trouble = phrase.DrillOtherHand(p.run.Other.Code())
-	case coach.OffPace:
-		d.Trouble = phrase.DrillOffPace()
-	}
-	if d.Trouble != "" {
-		v.Notices = append(v.Notices, d.Trouble)
-	}
-	if p.kept != nil {
-		v.Notices = append(v.Notices, p.kept.Error())
-	}
-	p.fillCourse(d)
-	p.fillRun(v)
-}
-
-// fillCourse fills what the list of drills knows.
-func (p *drillsPart) fillCourse(d *sheet.DrillsView) {
-	runs, day := p.runs(), p.day()
-	cards := drill.Cards(p.codes(), runs)
-	for i, one := range p.o.Drills {
-		c := &cards[i]
-		row := sheet.DrillRow{Name: one.Name, Stands: phrase.DrillStands(c, day)}
-		switch {
-		case c.Box == 0:
-		case c.Failed:
-			row.Mark = sheet.MarkFailed
-		case c.Due <= day:
-			row.Mark = sheet.MarkDue
-		case c.Mastered():
-			row.Mark = sheet.MarkMastered
-		default:
-			row.Mark = sheet.MarkLearned
-		}
-		d.Rows = append(d.Rows, row)
-	}
-	name := ""
-	if p.next >= 0 && p.next < len(p.o.Drills) {
-		name = p.o.Drills[p.next].Name
-	}
-	d.Next = phrase.DrillNext(name, p.why)
-	switch {
-	case p.o.Pupils == nil || p.o.Pupils.Pupil() == "":
-		d.Kept = phrase.DrillNotKept(phrase.DrillNobody())
-	default:
-		d.Kept = phrase.DrillKept(p.o.Pupils.Where())
-	}
-	if p.selected < 0 || p.selected >= len(p.o.Drills) {
-		return
-	}
-	one := p.o.Drills[p.selected]
-	d.About, d.Caution = one.About, one.Caution
-	d.Results = append(d.Results, phrase.DrillAsks(&one.Config))
-	var tries []drill.Try
-	for i := range runs {
-		if runs[i].Drill == one.Config.Code && !runs[i].BrokenOff {
-			tries = append(tries, runs[i].Tries...)
-		}
-	}
-	d.Results = append(d.Results, phrase.DrillSum(drill.Summarise(tries)))
-}
-
-// fillRun fills what is shown of a run.
-func (p *drillsPart) fillRun(v *sheet.View) {
-	r := &v.Drills.Run
-	r.On = p.on()
-	r.Over = !r.On && p.last != nil
-	p.choices = p.choices[:0]
-	if !r.On && !r.Over {
-		return
-	}
-	one := p.o.Drills[p.running]
-	r.Name, r.Caution = one.Name, one.Caution
-	if r.Over {
-		r.Heading, r.Say = phrase.DrillHeading(drill.Over, 0), phrase.DrillOver(p.last.Learned, p.last.BrokenOff)
-		r.Sum = phrase.DrillSum(drill.Summarise(p.last.Tries))
-		return
-	}
-	s, cfg := &p.run.State, &one.Config
-	c := &cfg.Cases[s.Case]
-	words := &one.Cases[s.Case]
-	r.Try, r.Most = min(int(s.Counted)+1, int(cfg.Tries)), int(cfg.Tries)
-	r.Sum = phrase.DrillSum(drill.Summarise(p.run.Tries))
-	r.HideMode = c.Craft.FixedMode > 0
-	r.ShowPropellers = asksPropellers(c)
-	var last drill.Try
-	if n := len(p.run.Tries); n > 0 {
-		last = p.run.Tries[n-1]
-	}
-	r.Heading = phrase.DrillHeading(s.Phase, last.Verdict)
-	switch s.Phase {
-	case drill.Starting, drill.Preparing:
-		if n := int(s.At); n < len(words.Before) {
-			r.Say = words.Before[n]
-			p.steps(r, c.Before[n].Until, nil)
-		}
-	case drill.Waiting:
-		r.Say = phrase.DrillWait(c.WaitHigh > c.WaitLow)
-	case drill.Running:
-		r.Say, r.Picture, r.Cue, r.Alarm = words.Say, words.Picture, true, words.Sound == "alarm"
-		if r.Say == "" {
-			r.Say = phrase.DrillDo()
-		}
-		p.choices = drill.Choices(cfg, s, p.choices)
-		for _, n := range p.choices {
-			r.Choices = append(r.Choices, words.Choices[n])
-		}
-		p.mark = min(p.mark, max(len(p.choices)-1, 0))
-		r.Mark = p.mark
-	case drill.Resting:
-		r.Verdict, r.Right = phrase.VerdictWord(last.Verdict), last.Verdict == drill.Right
-		r.Why, r.After = phrase.TryWhy(last, words, cfg), words.After
-		if last.Reaction >= 0 {
-			r.Why += " " + phrase.DrillTime(last.Reaction, last.Uncertain)
-		}
-	}
-}
-
-// asksPropellers tells whether a case is about propellers: they are to be checked, or one is wrong on purpose.
-func asksPropellers(c *drill.Case) bool {
-	asks := func(all []drill.Want) bool {
-		return slices.ContainsFunc(all, func(w drill.Want) bool { return w.Kind == drill.Checked })
-	}
-	wrong := func(p drill.Put) bool { return p.Fault.Deed == fault.WrongPropeller }
-	return asks(c.Wants) || slices.ContainsFunc(c.Before, func(b drill.Preparation) bool { return asks(b.Until) || slices.ContainsFunc(b.Puts, wrong) }) ||
-		slices.ContainsFunc(c.Set, wrong)
-}
-
-// steps lists wants with those that are so ticked off.
-func (p *drillsPart) steps(r *sheet.RunView, wants []drill.Want, own []string) {
-	for i := range wants {
-		text := ""
-		if i < len(own) {
-			text = own[i]
-		}
-		if text == "" {
-			text = phrase.WantSentence(wants[i], p.run.Config)
-		}
-		r.Steps = append(r.Steps, sheet.DrillStep{Text: text, Done: p.run.Missing>>i&1 == 0})
-	}
 }
 
 // drawn is told after a page was drawn: a cue that is on it has been seen for the first time now.

@@ -11,6 +11,7 @@ import (
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/fault"
@@ -109,7 +110,7 @@ func TestTheAlarmDrillByKeys(t *testing.T) {
 		p.tap("X")
 	}
 	p.wait(2500)
-	require.True(t, p.reads("Learned."))
+	require.True(t, p.reads("Learned. It is due again in 1 day."))
 	require.Len(t, book.runs, 1)
 	run := book.runs[0]
 	assert.Equal(t, "keyboard", book.held.Radio)
@@ -236,4 +237,48 @@ func TestTheDeskStopsTimeAndLooksBack(t *testing.T) {
 	p.tap("G")
 	p.wait(500)
 	require.Greater(t, p.snap().Tick, at+300)
+}
+
+// A drill asks for the pupil's hand before it begins. While another drives it says who must take over and how, begins nothing and notes
+// nothing.
+func TestADrillAsksForTheHand(t *testing.T) {
+	nothing := func(p *person, book *notebook) {
+		p.wait(5000)
+		assert.False(t, p.s.View().Drills.Run.On)
+		assert.Empty(t, book.runs)
+		assert.Zero(t, book.refusals, "what another hand was refused is not the pupil's")
+	}
+	t.Run("the demo pilot drives", func(t *testing.T) {
+		book := &notebook{}
+		p := sitDownAt(t, assets.BuiltIn, func(_ *drive.Options, o *screen.Options) {
+			o.Drills.Pupils, o.Bare, o.Open = book, true, sheet.OpenDrills
+		})
+		p.wait(500)
+		p.goTo("Disarm at the alarm, by switch")
+		p.tap("Enter")
+		require.True(t, p.reads("The demo pilot drives, and a drill needs your own hand: press any stick key, such as S, or plug your radio in. Then begin."), "%q", texts(p))
+		nothing(p, book)
+		p.tap("S") // the keyboard takes over, and the sentence goes
+		p.wait(100)
+		require.False(t, p.reads("a drill needs your own hand"))
+		p.tap("Enter")
+		p.wait(100)
+		require.True(t, p.s.View().Drills.Run.On)
+	})
+	t.Run("a script is played", func(t *testing.T) {
+		book := &notebook{}
+		p := atGestures(t, assets.BuiltIn, "  - {at: 2s, throttle: 1400}\nend: 9s\n", func(o *screen.Options) { o.Drills.Pupils, o.Open = book, sheet.OpenDrills })
+		p.wait(500)
+		p.tap("Enter")
+		require.True(t, p.reads("A script or a take is played, and a drill needs your own hand. Begin once it has ended."), "%q", texts(p))
+		nothing(p, book)
+		p.wait(4500)
+		require.True(t, p.reads("What was played has ended, and a drill needs your own hand: press Tab to go on by keyboard. Then begin."), "%q", texts(p))
+		p.tap("Enter")
+		nothing(p, book)
+		p.tap("Tab")
+		p.tap("Enter")
+		p.wait(100)
+		require.True(t, p.s.View().Drills.Run.On)
+	})
 }

@@ -10,9 +10,10 @@ import (
 
 // GestureOptions are what the sheet of two-stick gestures needs besides the craft, which has the gestures themselves.
 type GestureOptions struct {
-	// Name is what the gesture file of the craft is called, Text what stands in it.
-	Name string
-	Text []byte
+	// Name is what the gesture file of the craft is called, Text what stands in it; Shipped tells that it came with the program.
+	Name    string
+	Shipped bool
+	Text    []byte
 	// Own is the path of the pilot's own gesture file, in which recorded gestures are kept; empty keeps none.
 	Own string
 }
@@ -161,7 +162,7 @@ func (p *gesturesPart) happened(h *happening.Happening) {
 
 func (p *gesturesPart) fill(v *sheet.View) {
 	g := &v.Gestures
-	g.File, g.Set, g.Selected, g.Said = p.s.o.Gestures.Name, p.set, p.selected, p.said
+	g.File, g.Shipped, g.Set, g.Selected, g.Said = p.s.o.Gestures.Name, p.s.o.Gestures.Shipped, p.set, p.selected, p.said
 	g.Sticks = p.sticks(&v.Snap.Received)
 	g.Scores = g.Scores[:0]
 	for i := range p.patterns() {

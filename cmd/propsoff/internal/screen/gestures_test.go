@@ -36,7 +36,7 @@ func atGestures(t *testing.T, craft, steps string, more func(*screen.Options)) *
 	c.Learn(&f.Gestures, &f.Menus)
 	return sitDownTo(t, craft, c, func(d *drive.Options, o *screen.Options) {
 		o.Bare, o.Open, o.Names = true, sheet.OpenGestures, d.Names
-		o.Gestures = screen.GestureOptions{Name: "examples", Text: text, Own: filepath.Join(t.TempDir(), "propsoff", "gestures.yaml")}
+		o.Gestures = screen.GestureOptions{Name: "examples", Shipped: true, Text: text, Own: filepath.Join(t.TempDir(), "propsoff", "gestures.yaml")}
 		if steps != "" {
 			played, err := script.Parse("hands", []byte("name: hands\nstart: {throttle: 988, arm: off, mode: angle}\nsteps:\n"+steps), d.Names)
 			require.NoError(t, err)
@@ -131,6 +131,7 @@ func TestAGestureIsRecordedFromTheHand(t *testing.T) {
 	assert.Equal(t, n, view.Gestures.Selected)
 	assert.Equal(t, "up n", view.Config.Gestures.Patterns[n].Name)
 	assert.Equal(t, own, view.Gestures.File)
+	assert.False(t, p.reads("Yours will differ"), "these are the pilot's own now")
 
 	text, err := os.ReadFile(own)
 	require.NoError(t, err)
@@ -190,17 +191,17 @@ func TestAGestureIsNotRecordedWhile(t *testing.T) {
 	assert.True(t, p.reads("Nothing was held"))
 	p.tap("Esc")
 	assert.Equal(t, sheet.NoRecord, p.s.View().Gestures.Record.Phase)
-	assert.True(t, p.reads("Yours may differ"))
+	assert.True(t, p.reads("Yours will differ: record your own from your craft's manual (N)."))
 }
 
 // A near miss is counted, and told in words.
 func TestANearMissIsTold(t *testing.T) {
-	p := atGestures(t, assets.BuiltIn, "  - {at: 3s, over: 200ms, pitch: 2012, yaw: 988}\n  - {at: 3700ms, over: 100ms, pitch: 1500, yaw: 1500}\nend: 20s\n", nil)
+	p := atGestures(t, assets.BuiltIn, "  - {at: 3s, over: 200ms, pitch: 2012, yaw: 988}\n  - {at: 3400ms, over: 100ms, pitch: 1500, yaw: 1500}\nend: 20s\n", nil)
 	p.wait(3000)
 	assert.True(t, p.reads("No try yet."))
-	p.wait(450)
+	p.wait(350)
 	assert.True(t, p.reads("Hold it: 0."))
-	p.wait(800)
+	p.wait(600)
 	assert.Equal(t, 1, p.s.View().Gestures.Scores[0].Near[1])
 	assert.True(t, p.reads("Let go 0."))
 	assert.True(t, p.reads(" early."))
@@ -221,7 +222,7 @@ func pushes(at int, way ...string) (steps string, end int) {
 // An errand: the craft's own menu is opened by its gesture, a value on its first page is changed, and on leaving it is kept.
 func TestAnErrandInTheCraftsMenu(t *testing.T) {
 	const down, up, in, out = "pitch: 988", "pitch: 2012", "roll: 2012", "roll: 988"
-	open := "  - {at: 3s, over: 200ms, throttle: 988, yaw: 988, pitch: 2012}\n  - {at: 4s, over: 100ms, yaw: 1500, pitch: 1500}\n"
+	open := "  - {at: 3s, over: 200ms, throttle: 988, yaw: 988, pitch: 2012}\n  - {at: 3600ms, over: 200ms, pitch: 1500, roll: 988}\n  - {at: 4300ms, over: 100ms, yaw: 1500, roll: 1500}\n"
 	first, at := pushes(5000, down, down, down, in, up, up, out)
 	rest, end := pushes(at+1000, out, up, up, in)
 	p := atGestures(t, assets.BuiltIn, open+first+rest+"end: 20s\n", nil)
@@ -266,18 +267,40 @@ func TestAnErrandInTheCraftsMenu(t *testing.T) {
 	assert.Equal(t, pulse.MenuClosed, int(p.snap().In.Craft.Menu))
 }
 
+// A camera's menu, of which a craft that is armed by its sticks knows nothing, warns where the stick that goes in carries yaw.
+func TestACamerasMenuWarnsWhereGoingInArms(t *testing.T) {
+	for _, craft := range []string{assets.BuiltIn, "teasel-by-sticks"} {
+		p := atGestures(t, craft, "", nil)
+		p.tap("X")
+		p.wait(500)
+		menus := p.s.View().Config.Menus
+		for range 4 {
+			mode := p.s.View().StickMode
+			for which := range menus.Menus {
+				moves := strings.Join(p.s.GogglesAt(menu.Open(menus, menu.State{}, which)).Moves, " ")
+				warns := craft != assets.BuiltIn && menus.Menus[which].Camera && mode >= 3
+				assert.Equal(t, warns, strings.Contains(moves, "arms this craft"), "%s, %s, mode %d", craft, menus.Menus[which].Code, mode)
+			}
+			p.tap("F3")
+			require.NotEqual(t, mode, p.s.View().StickMode)
+		}
+	}
+}
+
 // The key closes a menu; what was changed in it is put back.
 func TestTheKeyClosesAMenu(t *testing.T) {
 	p := atGestures(t, assets.BuiltIn, "", nil)
 	p.tap("X")
 	p.wait(2500)
-	for _, k := range []string{"A", "Up"} {
+	for _, k := range []string{"A", "Up"} { // the craft's own menu by keys: yaw left and pitch forward, then roll left in its place
 		p.s.Key(k, true)
 	}
-	p.wait(1500)
-	for _, k := range []string{"A", "Up"} {
-		p.s.Key(k, false)
-	}
+	p.wait(800)
+	p.s.Key("Up", false)
+	p.s.Key("Left", true)
+	p.wait(800)
+	p.s.Key("A", false)
+	p.s.Key("Left", false)
 	p.wait(300)
 	require.True(t, p.s.View().Gestures.Goggles.Open)
 	require.True(t, p.reads("close menu"))

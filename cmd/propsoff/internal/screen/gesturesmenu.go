@@ -4,6 +4,7 @@ import (
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/gestures/menu"
+	"propsoff/sim/arming"
 )
 
 // goggles is the menu that is open, as the goggles show it; the zero value where none is.
@@ -34,6 +35,11 @@ func gogglesOf(cfg *menu.Config, s *menu.State, of *Screen) sheet.GogglesView {
 		v.Answers, v.Answer = phrase.GogglesAnswers(), int(s.Asked-menu.Keep)
 	}
 	v.Moves = phrase.GogglesMoves(t.Way, s, uint8(of.driver.StickMode), &of.flight.live)
+	if a := &of.cfg.Arming; t.Camera && a.By == arming.BySticks && !a.CameraMenuCounts {
+		if words := phrase.MenuArms(t.Way, uint8(of.driver.StickMode)); words != "" {
+			v.Moves = append(v.Moves, words)
+		}
+	}
 	if v.Mark >= 0 && v.Mark < len(v.Items) {
 		it := &v.Items[v.Mark]
 		v.Stands = phrase.MenuStands(t.Name, it.Label, it.Value, v.Leaving)

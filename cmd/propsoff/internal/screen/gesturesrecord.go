@@ -258,7 +258,7 @@ func (p *gesturesPart) write(name string) ([]byte, error) {
 		return nil, err
 	}
 	if !there {
-		o.Name = o.Own
+		o.Name, o.Shipped = o.Own, false
 	}
 	return running, nil
 }

@@ -160,6 +160,9 @@ func (v *View) Idle(a Act, on Place) string {
 // KeyOf is the key of an action, as printed on it in the US layout.
 func KeyOf(a Action) string { return physicalOf(a) }
 
+// KeyOfStick is one of the keys by which the keyboard moves a stick and takes over: throttle down, which never starts a motor.
+func KeyOfStick() string { return keyOf(keyboard.ThrottleDown) }
+
 // tiltSteps are the tilts that TiltCraft goes through, in tenths of a degree (ours): level, within the usual limit,
 // beyond it, and upside down.
 var tiltSteps = [...]int16{0, 200, 450, 1700}
@@ -227,7 +230,7 @@ func (v *View) Shows(a Act, on Place) bool {
 	}
 	switch a.Action {
 	case NextDriver:
-		return v.Next != Nobody
+		return v.Next != Nobody && !(on == OnDrills && v.Drills.Run.On)
 	case ChooseRadio:
 		return len(v.Radios) > 1 && !v.playing()
 	case AskAgain:
@@ -270,6 +273,12 @@ func (v *View) Shows(a Act, on Place) bool {
 		return false
 	}
 	return !a.benchInput() || !v.playing() // a script that is meddled with is no longer what was written
+}
+
+// offers tells whether an action can be done by its key on a sheet now.
+func (v *View) offers(a Action, on Place) bool {
+	act := actOf(a)
+	return act != nil && v.Shows(*act, on)
 }
 
 // benchInput tells whether an action changes what stands on the bench.

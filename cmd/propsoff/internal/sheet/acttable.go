@@ -18,7 +18,7 @@ var acts = [...]Act{
 	{TiltCraft, "tilt", "T", OnBench | OnDrills},
 	{NudgeCraft, "nudge", "N", OnBench | OnDrills},
 	{TurnMenu, "menu", "M", OnBench | OnDrills | OnGestures},
-	{NextDriver, "next-driver", "Tab", OnBench | OnQuestions | OnWhich | OnLoss | OnGestures},
+	{NextDriver, "next-driver", "Tab", OnBench | OnQuestions | OnWhich | OnLoss | OnGestures | OnDrills},
 	{ChooseRadio, "choose-radio", "F7", OnBench | OnQuestions | OnWhich},
 	{TurnStickMode, "stick-mode", "F3", OnBench | OnGestures},
 	{AskAgain, "first-questions", "F2", OnBench},

@@ -173,9 +173,8 @@ func (b *board) cueCard(r ink.Rect) {
 	}
 	if run.After != "" {
 		n, _ := ink.CountLines(run.After, r.W, b.body, ink.Regular)
-		n = min(n, 4)
-		foot, r = r.CutBottom(min(ink.BlockHeight(b.body, n), r.H*0.5), 6*b.u)
-		b.Block("after", foot.X, foot.Y, ink.Style{Size: b.body, Within: foot}, ink.Block{Width: foot.W, MaxLines: max(1, int((foot.H+2*b.u)/ink.LineHeight(b.body))), Shorten: true}, run.After)
+		foot, r = r.CutBottom(min(ink.BlockHeight(b.body, n), max(r.H*0.5, r.H-ink.BlockHeight(b.body, 3))), 6*b.u) // three lines are left for why
+		b.Block("after", foot.X, foot.Y, ink.Style{Size: b.body, Within: foot}, ink.Block{Width: foot.W, MaxLines: max(1, int((foot.H+0.3*b.body)/ink.LineHeight(b.body))), Shorten: true}, run.After)
 	}
 	if run.Picture != "" && r.H > 170*b.u && !b.v.Class {
 		foot, r = r.CutBottom(r.H*0.42, 6*b.u)
@@ -189,7 +188,7 @@ func (b *board) cueCard(r ink.Rect) {
 		most *= 2
 	}
 	size, fits := ink.FitBlock(r.W, r.H, b.body, most, ink.Bold, text)
-	lines := max(1, int((r.H+2*b.u)/ink.LineHeight(size)))
+	lines := max(1, int((r.H+0.3*size)/ink.LineHeight(size)))
 	if fits {
 		lines = 0
 	}

@@ -18,7 +18,7 @@ type DrillsView struct {
 	Kept string
 	// Run is the run under way, or the one that has just ended.
 	Run RunView
-	// Trouble says why a run was ended; empty for none.
+	// Trouble says why a run was ended, or why none begins; empty for none.
 	Trouble string
 }
 

@@ -1,10 +1,13 @@
 package sheet
 
 import (
+	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
@@ -47,6 +50,23 @@ func course(t testing.TB) *stage {
 	return s
 }
 
+// lookingAt is the course with one of its drills looked at, as a pupil in a stick mode reads it.
+func lookingAt(t testing.TB, code string, mode uint8) *stage {
+	s := course(t)
+	_, drills, err := drillfile.Shipped("beginner", knownMoves(t))
+	require.NoError(t, err)
+	for i, one := range drills {
+		if one.Config.Code == code {
+			d := &s.v.Drills
+			d.Selected, d.About, d.Caution = i, phrase.DrillAbout(one, phrase.DrillHands{StickMode: mode, Shipped: true}), one.Caution
+			d.Results = []string{phrase.DrillAsks(&one.Config), phrase.DrillSum(drill.Summary{})}
+			return s
+		}
+	}
+	t.Fatalf("there is no drill %q", code)
+	return nil
+}
+
 // running is a drill under way, at a phase of the one with a code.
 func running(t testing.TB, s *stage, code string, phase drill.Phase, try drill.Try) *stage {
 	_, drills, err := drillfile.Shipped("beginner", knownMoves(t))
@@ -71,7 +91,7 @@ func running(t testing.TB, s *stage, code string, phase drill.Phase, try drill.T
 			r.Say, r.Picture, r.Cue, r.Alarm, r.Choices, r.Mark = w.Say, w.Picture, true, w.Sound == "alarm", w.Choices, 1
 		case drill.Resting:
 			r.Verdict, r.Right = phrase.VerdictWord(try.Verdict), try.Verdict == drill.Right
-			r.Why, r.After = phrase.TryWhy(try, w, &one.Config), w.After
+			r.Why, r.After = phrase.TryWhy(try, w, &one.Config), phrase.DrillAfter(one, 0, phrase.DrillHands{StickMode: 3, Shipped: true})
 		}
 		return s
 	}
@@ -126,11 +146,66 @@ var drillScenes = []scene{
 		s.v.Drills.Run.HideMode = true
 		return s
 	}, []string{"Roll fully to a side"}},
+	{"a gesture looked at", func(t testing.TB) *stage { return lookingAt(t, "gesture-craft-menu", 1) },
+		[]string{"Hold for 0.3 s: left stick up and to the left", "Yours will differ: record your own from your craft's manual."}},
+	{"an errand looked at", func(t testing.TB) *stage { return lookingAt(t, "menu-errand", 3) },
+		[]string{"In the menu the right stick does it all: up and down moves the mark", "bring that to the middle first"}},
+	{"after a gesture", func(t testing.TB) *stage {
+		s := running(t, course(t), "gesture-camera-set-up", drill.Resting, drill.Try{Verdict: drill.Wrong, Why: drill.NeverSeen, Number: 2})
+		return s
+	}, []string{"Then within 0.5 s, hold for 0.3 s", "Yours will differ"}},
+	{"no hand", func(t testing.TB) *stage {
+		s := course(t)
+		s.v.Driver, s.v.Next = Demo, Keyboard
+		s.v.Drills.Trouble = phrase.DrillNeedsHand(phrase.DrillHand{Driving: phrase.Driving{Who: int(Demo), Next: int(Keyboard), Key: KeyOf(NextDriver)}, StickKey: KeyOfStick()})
+		s.v.Notices = []string{s.v.Drills.Trouble, phrase.NoRadio()}
+		return s
+	}, []string{"The demo pilot drives, and a drill needs your own hand", "use the keys"}},
 	{"over", func(t testing.TB) *stage {
 		s := course(t)
-		s.v.Drills.Run = RunView{Over: true, Name: "Disarm at the alarm, by switch", Heading: phrase.DrillHeading(drill.Over, 0), Say: phrase.DrillOver(true, false), Sum: phrase.DrillSum(drill.Summary{Counted: 5, Right: 5, Timed: 5, Median: 512_000, Spread: 20_000, Uncertain: 17_000, Trend: 3000})}
+		s.v.Drills.Run = RunView{Over: true, Name: "Disarm at the alarm, by switch", Heading: phrase.DrillHeading(drill.Over, 0), Say: phrase.DrillOver(true, false, &drill.Card{Box: 2, Due: 12, Last: 10}, 10), Sum: phrase.DrillSum(drill.Summary{Counted: 5, Right: 5, Timed: 5, Median: 512_000, Spread: 20_000, Uncertain: 17_000, Trend: 3000})}
 		return s
 	}, []string{"The drill is over", "Learned.", "go on"}},
+}
+
+// How a gesture is made, and a menu moved, is told whole: for every shipped gesture in every stick mode, before the drill and after a try,
+// in every size and for a class.
+func TestHowAGestureIsMadeIsToldWhole(t *testing.T) {
+	_, drills, err := drillfile.Shipped("beginner", knownMoves(t))
+	require.NoError(t, err)
+	p := ink.NewPage(960, 600, 0, nil)
+	told := 0
+	for mode := uint8(1); mode <= 4; mode++ {
+		h := phrase.DrillHands{StickMode: mode, Shipped: true}
+		for _, one := range drills {
+			about, after := phrase.DrillAbout(one, h), phrase.DrillAfter(one, 0, h)
+			if about == one.About && after == one.Cases[0].After {
+				continue
+			}
+			s := lookingAt(t, one.Config.Code, mode)
+			s.v.StickMode = int(mode)
+			over := *running(t, course(t), one.Config.Code, drill.Resting, drill.Try{Verdict: drill.TooLate, Why: drill.CameLate, Reaction: 6100, Uncertain: 17})
+			over.v.Drills.Run.After = after
+			for _, z := range sizes {
+				for _, class := range []bool{false, true} {
+					for text, v := range map[string]*View{about: s.v, after: over.v} {
+						v.Class = class
+						p.Reset(z.w, z.h, 0, ink.Light())
+						Drills(p, v)
+						seen := ""
+						for _, it := range ink.Describe(p).Items {
+							if it.Name == "fact" || it.Name == "after" {
+								seen += it.Text + " "
+							}
+						}
+						assert.Contains(t, strings.Join(strings.Fields(seen), " "), text, "%s, mode %d, %vx%v class %v", one.Config.Code, mode, z.w, z.h, class)
+						told++
+					}
+				}
+			}
+		}
+	}
+	assert.Greater(t, told, 100)
 }
 
 func TestDrillsInEveryScene(t *testing.T) { inEveryScene(t, "drills", drillScenes, Drills) }

@@ -35,8 +35,14 @@ func (b *board) course(r ink.Rect) {
 	b.fitted("title", row, ink.Style{Size: size, Weight: ink.Bold}, phrase.DrillsTitle(v.Course))
 	row, r = r.CutTop(ink.BlockHeight(b.head, 1), 2*b.u)
 	b.fitted("pupil", row, ink.Style{Size: b.head}, phrase.DrillsPupil(v.Pupil, v.Typing, physicalOf(CallPupil)))
-	row, r = r.CutTop(ink.BlockHeight(b.head, 1), 6*b.u)
-	b.fitted("next", row, ink.Style{Size: b.head, Weight: ink.Bold}, v.Next)
+	if b.v.Class && v.Trouble != "" { // a class has no notices at its foot
+		n, _ := ink.CountLines(v.Trouble, r.W, b.head, ink.Bold)
+		row, r = r.CutTop(ink.BlockHeight(b.head, min(n, 4)), 6*b.u)
+		b.Block("trouble", row.X, row.Y, ink.Style{Size: b.head, Weight: ink.Bold, Within: row}, ink.Block{Width: row.W, MaxLines: 4, Shorten: true}, v.Trouble)
+	} else {
+		row, r = r.CutTop(ink.BlockHeight(b.head, 1), 6*b.u)
+		b.fitted("next", row, ink.Style{Size: b.head, Weight: ink.Bold}, v.Next)
+	}
 	if b.tall {
 		top, low := r.CutTop(r.H*0.58, b.gap)
 		b.courseRows(top)
@@ -55,7 +61,7 @@ func (b *board) courseRows(r ink.Rect) {
 	if n == 0 {
 		return
 	}
-	least := ink.BlockHeight(b.small, 1) + 5*b.u
+	least := max(ink.BlockHeight(b.small, 1)+5*b.u, 24.1*b.u) // never less than can be clicked
 	columns := 1
 	for columns < 3 && float64((n+columns-1)/columns)*least > r.H && r.W/float64(columns+1) > 20*b.small {
 		columns++

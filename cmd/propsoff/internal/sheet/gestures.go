@@ -14,8 +14,9 @@ import (
 
 // GesturesView is what the sheet of two-stick gestures knows. The patterns themselves are those of View.Config.
 type GesturesView struct {
-	// File is what the gesture file is called.
-	File string
+	// File is what the gesture file is called; Shipped tells that it came with the program.
+	File    string
+	Shipped bool
 	// Set is how each pattern stands, Sticks what the craft received last, throttle, roll, pitch and yaw.
 	Set    []gestures.State
 	Sticks [gestures.Directions]pulse.Width
@@ -281,6 +282,12 @@ func (b *board) roomState(r ink.Rect, words string) ink.Rect {
 // gestureWords is what a room reads of the gesture looked at: the step, what is missing now, and the last try.
 func (b *board) gestureWords(r ink.Rect, p *gestures.Pattern, g *gestures.Glance) {
 	v := b.v
+	if yours := v.gesturesYours(); yours != "" && !v.Gestures.Record.on() {
+		n, _ := ink.CountLines(yours, r.W, b.body, ink.Regular)
+		var foot ink.Rect
+		foot, r = r.CutBottom(ink.BlockHeight(b.body, n), 4*b.u)
+		b.Block("yours", foot.X, foot.Y, ink.Style{Size: b.body, Within: foot}, ink.Block{Width: foot.W}, yours)
+	}
 	if p != nil && p.Count > 1 {
 		h := 1.5 * b.body
 		steps, rest := r.CutTop(h, b.gap)

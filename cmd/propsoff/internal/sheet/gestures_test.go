@@ -8,6 +8,7 @@ import (
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/gestures"
+	"propsoff/gestures/menu"
 	"propsoff/gestures/patternfile"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/happening"
@@ -23,7 +24,7 @@ func withGestures(t testing.TB, craft string) *stage {
 	require.NoError(t, err)
 	cfg.Gestures, cfg.Menus = &f.Gestures, &f.Menus
 	s := newStage(t, cfg, name).on().tell(pulse.StickMode, 2).wait(3500)
-	s.v.Gestures.File = "examples"
+	s.v.Gestures.File, s.v.Gestures.Shipped = "examples", true
 	s.v.Gestures.Scores = make([]GestureScore, len(f.Gestures.Patterns))
 	s.v.Gestures.Try.Running = -1
 	return s
@@ -63,7 +64,7 @@ func (s *stage) stand(ms int, throttle, roll, pitch, yaw int) *stage {
 
 var gestureScenes = []scene{
 	{"at rest", func(t testing.TB) *stage { return withGestures(t, "built-in").practise("craft-menu") },
-		[]string{"Yours may differ", "No try yet.", "arms by its switch", "sticks at rest"}},
+		[]string{"Yours will differ: record your own from your craft's manual (N).", "No try yet.", "arms by its switch", "sticks at rest"}},
 	{"under way", func(t testing.TB) *stage {
 		s := withGestures(t, "teasel-by-sticks").stand(300, 988, 1500, 1980, 1240).practise("craft-menu")
 		s.v.Gestures.Try.Running = 300
@@ -75,23 +76,23 @@ var gestureScenes = []scene{
 		return s
 	}, []string{"also disarms"}},
 	{"made", func(t testing.TB) *stage {
-		s := withGestures(t, "built-in").stand(200, 1500, 1100, 1500, 1950).wait(900).practise("camera-set-up")
+		s := withGestures(t, "built-in").stand(200, 988, 2000, 1500, 1500).wait(350).stand(200, 988, 1000, 1500, 1500).wait(400).practise("camera-set-up")
 		s.v.Gestures.Scores[s.v.Gestures.Selected] = GestureScore{Made: 4, Near: [happening.NearCount]int{happening.NearEarly: 2, happening.NearCorner: 1}}
 		s.v.Gestures.Try = GestureTry{Running: -1, Done: true, Made: true, Took: 1380}
 		return s
 	}, []string{"Made in 1.4 s.", "made 4 of 7", "Near misses: let go too early 2 and one stick not there 1."}},
 	{"let go early", func(t testing.TB) *stage {
-		s := withGestures(t, "built-in").stand(200, 988, 1500, 2000, 1500).wait(500).stand(100, 988, 1500, 1500, 1500).wait(100).practise("camera-display")
+		s := withGestures(t, "built-in").stand(200, 988, 1000, 1500, 1500).wait(350).stand(200, 988, 1500, 1000, 1500).wait(200).stand(100, 988, 1500, 1500, 1500).wait(100).practise("camera-display")
 		s.v.Gestures.Try = GestureTry{Running: 900, Done: true, How: happening.NearEarly, Early: 100}
 		return s
 	}, []string{"Let go 0.1 s early."}},
 	{"went too far", func(t testing.TB) *stage {
-		s := withGestures(t, "built-in").stand(200, 988, 1500, 2000, 1800).practise("camera-display")
-		s.v.Gestures.Try = GestureTry{Running: 900, Done: true, How: happening.NearOvershot, Direction: int(gestures.LeftAcross)}
+		s := withGestures(t, "built-in").stand(200, 988, 1000, 1500, 1800).practise("camera-display")
+		s.v.Gestures.Try = GestureTry{Running: 900, Done: true, How: happening.NearOvershot, Direction: int(gestures.Yaw)}
 		return s
-	}, []string{"Left stick, across went too far."}},
+	}, []string{" stick, across) went too far."}},
 	{"a chain", func(t testing.TB) *stage {
-		s := withGestures(t, "built-in").stand(150, 988, 1000, 1500, 1500).wait(400).stand(100, 988, 1300, 1500, 1500).wait(200).practise("nod")
+		s := withGestures(t, "built-in").stand(150, 988, 2000, 1500, 1500).wait(400).stand(100, 988, 1300, 1500, 1500).wait(200).practise("camera-set-up")
 		s.v.Gestures.Try.Running = 700
 		return s
 	}, []string{"step 1: ", "step 2: "}},
@@ -104,7 +105,7 @@ var gestureScenes = []scene{
 		return s.practise("craft-menu")
 	}, []string{"the craft is armed. Disarm first."}},
 	{"no link", func(t testing.TB) *stage {
-		return withGestures(t, "built-in").tell(pulse.Link, 0).wait(600).practise("nod")
+		return withGestures(t, "built-in").tell(pulse.Link, 0).wait(600).practise("camera-display")
 	}, []string{"nothing of the radio's reaches the craft"}},
 	{"the arm corner", func(t testing.TB) *stage {
 		return withGestures(t, "teasel-by-sticks").tell(pulse.Cable, 1).set(3, 2012).wait(300).practise("camera-set-up")
@@ -119,7 +120,7 @@ var gestureScenes = []scene{
 	{"many, with long names", func(t testing.TB) *stage {
 		s := withGestures(t, "built-in")
 		for i := range 20 {
-			p := s.cfg.Gestures.Patterns[i%4]
+			p := s.cfg.Gestures.Patterns[i%3]
 			p.Name, p.Opens = longName[:60], 0
 			s.cfg.Gestures.Patterns = append(s.cfg.Gestures.Patterns, p)
 		}
@@ -130,22 +131,22 @@ var gestureScenes = []scene{
 		return s
 	}, []string{"is kept in"}},
 	{"recording", func(t testing.TB) *stage {
-		s := withGestures(t, "built-in").practise("nod")
+		s := withGestures(t, "built-in").practise("camera-display")
 		s.v.Gestures.Record = GestureRecord{Phase: RecordMoving, Millis: 2340}
 		return s
 	}, []string{"recording for 2.3 s", "that was it"}},
 	{"recorded", func(t testing.TB) *stage {
-		s := withGestures(t, "built-in").stand(100, 988, 1000, 1500, 1500).practise("nod")
-		s.v.Gestures.Record = GestureRecord{Phase: RecordDone, Pattern: s.cfg.Gestures.Patterns[3], Opens: "a menu"}
+		s := withGestures(t, "built-in").stand(100, 988, 1000, 1500, 1500).practise("camera-display")
+		s.v.Gestures.Record = GestureRecord{Phase: RecordDone, Pattern: s.cfg.Gestures.Patterns[2], Opens: "a menu"}
 		return s
 	}, []string{"This is what was seen", "by stick", "name and keep", "throw it away"}},
 	{"recorded nothing", func(t testing.TB) *stage {
-		s := withGestures(t, "built-in").practise("nod")
+		s := withGestures(t, "built-in").practise("camera-display")
 		s.v.Gestures.Record = GestureRecord{Phase: RecordDone, Verdict: gestures.Verdict{Recording: gestures.StoodBetween, Direction: gestures.Yaw}}
 		return s
 	}, []string{"stood between two zones"}},
 	{"naming", func(t testing.TB) *stage {
-		s := withGestures(t, "built-in").practise("nod")
+		s := withGestures(t, "built-in").practise("camera-display")
 		s.v.Gestures.Record = GestureRecord{Phase: RecordNaming, Pattern: s.cfg.Gestures.Patterns[1], Typed: "my own", Trouble: phrase.RecordNotKept("disk full")}
 		return s
 	}, []string{"Its name: my own_", "Not kept: disk full"}},
@@ -164,13 +165,25 @@ func menuOpen(t testing.TB) *stage {
 			{Label: "lights", Value: "on", More: true},
 			{Kind: GogglesLeave, Label: "to the page before"},
 		},
-		Moves: []string{"Right stick up and down moves the mark.", "Right stick to the right goes into a page or raises a value, to the left goes out or lowers it."},
+		Moves: []string{"Right stick up and down moves the mark.", "Right stick to the right goes in, or into a value; to the left goes out."},
 	}
 	return s
 }
 
 var gogglesScenes = []scene{
 	{"page", menuOpen, []string{"craft  ›  stick feel", "440 °/s", "changed, was 420 °/s", "3 inside", "disarmed", "close menu"}},
+	{"a camera's, where going in can arm", func(t testing.TB) *stage {
+		s := menuOpen(t)
+		at := menu.State{Open: 2}
+		s.v.Gestures.Goggles.Moves = append(phrase.GogglesMoves(menu.OneStick, &at, 3, &s.v.Snap), phrase.MenuArms(menu.OneStick, 3))
+		return s
+	}, []string{"First bring the sticks to the middle: the right stick carries the throttle here", "With the throttle low, the right stick held to the right arms this craft"}},
+	{"moved by the stick of the throttle", func(t testing.TB) *stage {
+		s := menuOpen(t)
+		at := menu.State{Open: 2, Rested: true}
+		s.v.Gestures.Goggles.Moves = append(phrase.GogglesMoves(menu.OneStick, &at, 3, &s.v.Snap), phrase.MenuArms(menu.OneStick, 3))
+		return s
+	}, []string{"The right stick carries the throttle: bring it back to the middle after each step.", "With the throttle low, the right stick held to the right arms this craft"}},
 	{"leaving", func(t testing.TB) *stage {
 		s := menuOpen(t)
 		g := &s.v.Gestures.Goggles

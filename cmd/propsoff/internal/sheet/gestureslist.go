@@ -5,6 +5,7 @@ import (
 
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/gestures"
 )
 
 // gestureRowHeight is the height of a row of the list: so many times that of its text, and never less than can be clicked.
@@ -16,7 +17,7 @@ func (b *board) gestureRowHeight(times float64) float64 {
 func (b *board) gestureList(r ink.Rect) {
 	b.Group("gestures")
 	v := &b.v.Gestures
-	r = b.section(r, "gestures heading", phrase.GesturesTitle(v.File))
+	r = b.section(r, "gestures heading", phrase.GesturesTitle(v.File, v.Shipped))
 	set := b.v.gestureSet()
 	if set == nil {
 		return
@@ -41,7 +42,11 @@ func (b *board) gestureList(r ink.Rect) {
 		}
 		size := row.H - 8*b.u
 		small := ink.Rect{X: row.X + 5*b.u, Y: row.Y + 4*b.u, W: 2*size + 3*b.u, H: size}
-		b.smallSticks("gesture", small, p.StickZones(0, mode))
+		stands := make([][gestures.Directions]gestures.Zone, max(p.Count, 1))
+		for k := range stands {
+			stands[k] = p.StickZones(k, mode)
+		}
+		b.smallSticks("gesture", small, stands...)
 		words := row
 		words.X = small.Right() + 7*b.u
 		words.W = row.Right() - words.X - 6*b.u
@@ -62,15 +67,28 @@ func (b *board) gestureList(r ink.Rect) {
 	}
 }
 
+// gesturesYours says of the shipped gestures that a craft's own will differ; empty for a pilot's own file.
+func (v *View) gesturesYours() string {
+	switch {
+	case !v.Gestures.Shipped:
+		return ""
+	case v.offers(RecordGesture, OnGestures):
+		return phrase.GestureYours(physicalOf(RecordGesture))
+	}
+	return phrase.GestureYours("")
+}
+
 // gestureFacts is what there is to know of the gesture looked at, and that the pilot's own may differ.
 func (b *board) gestureFacts(r ink.Rect) {
 	b.Group("facts")
 	v := b.v
 	g := &v.Gestures
-	yours := phrase.GestureYours(physicalOf(RecordGesture))
-	n, _ := ink.CountLines(yours, r.W, b.body, ink.Bold)
-	foot, r := r.CutBottom(ink.BlockHeight(b.body, n), 6*b.u)
-	b.Block("yours", foot.X, foot.Y, ink.Style{Size: b.body, Weight: ink.Bold, Within: foot}, ink.Block{Width: foot.W}, yours)
+	var foot ink.Rect
+	if yours := v.gesturesYours(); yours != "" {
+		n, _ := ink.CountLines(yours, r.W, b.body, ink.Bold)
+		foot, r = r.CutBottom(ink.BlockHeight(b.body, n), 6*b.u)
+		b.Block("yours", foot.X, foot.Y, ink.Style{Size: b.body, Weight: ink.Bold, Within: foot}, ink.Block{Width: foot.W}, yours)
+	}
 	if g.Said != "" {
 		said := breakLong(g.Said, r.W, b.small, ink.Regular)
 		n, _ := ink.CountLines(said, r.W, b.small, ink.Regular)

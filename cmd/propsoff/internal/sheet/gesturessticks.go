@@ -213,8 +213,9 @@ func (b *board) longTrail(name string, in ink.Rect, g gimbal) {
 	b.Polyline(name+" fresh trail", pts[:fresh], ink.Paint{Line: jobFacts[g.up].pen, Width: 2 * b.u})
 }
 
-// smallSticks draws where both sticks are to be, small: two wells with a dot each; a direction that is free as a bar.
-func (b *board) smallSticks(name string, r ink.Rect, z [gestures.Directions]gestures.Zone) {
+// smallSticks draws where both sticks are to be, small: two wells with a dot each; a direction that is free as a bar. Of several stands
+// one after the other the last has the dot, and a line leads there.
+func (b *board) smallSticks(name string, r ink.Rect, stands ...[gestures.Directions]gestures.Zone) {
 	size := min(r.H, (r.W-3*b.u)/2)
 	at := func(z gestures.Zone, in, size float64) float64 {
 		return in + size*[...]float64{gestures.Any: 0.5, gestures.Low: 0.14, gestures.Middle: 0.5, gestures.High: 0.86}[z]
@@ -222,18 +223,25 @@ func (b *board) smallSticks(name string, r ink.Rect, z [gestures.Directions]gest
 	for i := range 2 {
 		w := ink.Rect{X: r.X + float64(i)*(size+3*b.u), Y: r.Centre().Y - size/2, W: size, H: size}
 		b.Rect(name+" well", w, ink.Paint{Line: ink.Rule})
-		across, up := z[2*i], z[2*i+1]
-		x, y := at(across, w.X, size), w.Y+w.Bottom()-at(up, w.Y, size)
 		d := math.Max(2*b.u, size*0.13)
+		b.v.pts = b.v.pts[:0]
+		for _, z := range stands {
+			b.v.pts = append(b.v.pts, ink.Point{X: at(z[2*i], w.X, size), Y: w.Y + w.Bottom() - at(z[2*i+1], w.Y, size)})
+		}
+		last := len(stands) - 1
+		if last > 0 {
+			b.Polyline(name+" way", b.v.pts, ink.Paint{Line: ink.Ink, Width: math.Max(1.2*b.u, d*0.4)})
+		}
+		across, up, to := stands[last][2*i], stands[last][2*i+1], b.v.pts[last]
 		switch {
 		case across == gestures.Any && up == gestures.Any:
 			continue
 		case across == gestures.Any:
-			b.Rect(name+" bar", ink.Rect{X: w.X + size*0.1, Y: y - d*0.7, W: size * 0.8, H: 1.4 * d}, ink.Paint{Fill: ink.Ink})
+			b.Rect(name+" bar", ink.Rect{X: w.X + size*0.1, Y: to.Y - d*0.7, W: size * 0.8, H: 1.4 * d}, ink.Paint{Fill: ink.Ink})
 		case up == gestures.Any:
-			b.Rect(name+" bar", ink.Rect{X: x - d*0.7, Y: w.Y + size*0.1, W: 1.4 * d, H: size * 0.8}, ink.Paint{Fill: ink.Ink})
+			b.Rect(name+" bar", ink.Rect{X: to.X - d*0.7, Y: w.Y + size*0.1, W: 1.4 * d, H: size * 0.8}, ink.Paint{Fill: ink.Ink})
 		default:
-			b.Circle(name+" dot", x, y, d, ink.Paint{Fill: ink.Ink})
+			b.Circle(name+" dot", to.X, to.Y, d, ink.Paint{Fill: ink.Ink})
 		}
 	}
 }

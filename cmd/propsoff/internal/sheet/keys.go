@@ -39,8 +39,8 @@ func (b *board) footer(r ink.Rect, on Place) ink.Rect {
 		text = phrase.NobodyYet()
 	} else if on != OnQuestions {
 		d := phrase.Driving{Who: int(b.v.Driver), Name: b.v.DriverName, Next: int(b.v.Next), NextName: b.v.NextName, Blunted: b.v.Blunted, Ended: b.v.Ended}
-		if next := actOf(NextDriver); b.v.Shows(*next, on) {
-			d.Key = next.Physical
+		if b.v.offers(NextDriver, on) {
+			d.Key = physicalOf(NextDriver)
 		}
 		d.Sticks, d.Caps = on&OnFlown != 0, on == OnBench
 		text = phrase.WhoDrives(d)
