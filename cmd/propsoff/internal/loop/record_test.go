@@ -1,8 +1,10 @@
 package loop
 
 import (
+	"errors"
 	"math/rand/v2"
 	"path/filepath"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -283,3 +285,50 @@ func (s *slowDisk) Close() error                               { s.closed = true
 func (s *slowDisk) Record(path string) error                   { s.path = path; return nil }
 func (s *slowDisk) Stop() error                                { s.path = ""; return nil }
 func (s *slowDisk) Recording() (string, error)                 { return s.path, nil }
+
+// A file that ends by itself, as on a full disk, is told of, and the practice and what is kept of it go on: the next file may begin.
+func TestAFileThatEndsByItselfEndsNothingElse(t *testing.T) {
+	full := &fullDisk{slowDisk: slowDisk{hold: make(chan struct{})}}
+	close(full.hold)
+	b := newBench(t, func(o *Options) { o.Take = full })
+	b.Turn()
+	b.StartRecording("first.take")
+	b.pass(5, 5000)
+	require.Eventually(t, func() bool { return b.Recording().To == "first.take" }, time.Second, time.Millisecond)
+	full.end.Store(true)
+	tick := b.snap().Tick
+	b.pass(300, 5000)
+	require.Eventually(t, func() bool { return b.Recording().To == "" }, time.Second, time.Millisecond)
+	assert.ErrorIs(t, b.Recording().Err, errFull)
+	assert.False(t, b.Recording().NotBegun)
+	assert.Equal(t, tick+300, b.snap().Tick, "the practice goes on")
+	full.end.Store(false)
+	b.StartRecording("second.take")
+	b.pass(100, 5000)
+	require.Eventually(t, func() bool { return b.Recording().To == "second.take" }, time.Second, time.Millisecond)
+	assert.NoError(t, b.Recording().Err, "that was of the file before")
+	assert.NoError(t, b.Loop.Close())
+}
+
+var errFull = errors.New("no space left")
+
+// fullDisk ends its file by itself, as a Tape does.
+type fullDisk struct {
+	slowDisk
+	end atomic.Bool
+	why error
+}
+
+func (d *fullDisk) Flush() error {
+	if d.end.Load() && d.path != "" {
+		d.path, d.why = "", errFull
+	}
+	return nil
+}
+
+func (d *fullDisk) Record(path string) error {
+	d.path, d.why = path, nil
+	return nil
+}
+
+func (d *fullDisk) Recording() (string, error) { return d.path, d.why }
