@@ -72,8 +72,14 @@ func PlayedThrough(ticks int64, model, compared int, same bool) string {
 	switch {
 	case same && compared == 0:
 		return s + "nothing happens either."
+	case same && compared == 1:
+		return s + "the one happening comes out the same."
 	case same:
 		return s + "all " + count(compared, "happening") + " come out the same."
+	case compared == 0:
+		return s + "the first happening comes out another way: the model has changed."
+	case compared == 1:
+		return s + "1 happening comes out the same, then one does not: the model has changed."
 	}
 	return s + count(compared, "happening") + " come out the same, then one does not: the model has changed."
 }
