@@ -112,13 +112,26 @@ func rulesOf(cfg *sim.Config) map[Rule][]plain {
 			w.flag = w.flag || asked
 			return w, bad
 		}},
-		LossStopsMotors: {func(w watched, s *slotSeen) (watched, bool) {
-			if !(s.wasOn && s.was.Arming.Armed && s.is.Arming.Armed && s.after.powered) || s.after.on && s.valid {
-				return watched{}, false
-			}
-			w.n++
-			return w, w.n >= int(cfg.Link.SilenceSlots)+int(a.SinkSlots)
-		}},
+		LossStopsMotors: {
+			func(w watched, s *slotSeen) (watched, bool) { // flag: motors turned in the radio's last frame, or since
+				if !(s.wasOn && s.was.Arming.Armed && s.is.Arming.Armed && s.after.powered) {
+					return watched{}, false
+				}
+				up := s.wide(l.Throttle) > pulse.Micros(1000)
+				if s.after.on && s.valid {
+					return watched{flag: up}, false
+				}
+				w.n, w.flag = min(w.n+1, int(cfg.Link.SilenceSlots)+int(a.SinkSlots)), w.flag || up
+				return w, w.flag && w.n >= int(cfg.Link.SilenceSlots)+int(a.SinkSlots)
+			},
+			func(w watched, s *slotSeen) (watched, bool) { // with motors that cannot turn
+				if !(s.wasOn && s.was.Arming.Armed && s.is.Arming.Armed && s.after.powered) || s.after.on && s.valid {
+					return watched{}, false
+				}
+				w.n++
+				return w, w.n >= int(cfg.Link.SilenceSlots)+int(a.SinkSlots)
+			},
+		},
 		TimesAreKept: {
 			func(w watched, s *slotSeen) (watched, bool) { // still time: n slots of it are left
 				switch {
