@@ -117,7 +117,7 @@ func rulesOf(cfg *sim.Config) map[Rule][]plain {
 				if !(s.wasOn && s.was.Arming.Armed && s.is.Arming.Armed && s.after.powered) {
 					return watched{}, false
 				}
-				up := s.wide(l.Throttle) > pulse.Micros(1000)
+				up := s.wide(l.Throttle) > pulse.Micros(1000) && (!sticks || s.wide(l.Throttle) >= a.LeaveThrottle)
 				if s.after.on && s.valid {
 					return watched{flag: up}, false
 				}

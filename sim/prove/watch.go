@@ -111,9 +111,11 @@ func (e *step) refused() bool {
 		e.craft || e.secondOff() || e.missing() || cfg.Arming.OnlySelfLevelling && !s.Layout.Mode.SelfLevelling()
 }
 
-// turning reports whether the motors turn in this slot by what is asked of them: they idle, or the throttle asks for power.
+// turning reports whether the motors plainly turn in this slot by what is asked of them: they idle, or the throttle asks for power.
+// With sticks it must have left the corners too: short of that it asks for next to nothing.
 func (e *step) turning() bool {
-	return e.cfg.Flight.AtLowThrottle == flight.Idle || asksPower(e.width(e.cfg.Layout.Throttle))
+	w, a := e.width(e.cfg.Layout.Throttle), &e.cfg.Arming
+	return e.cfg.Flight.AtLowThrottle == flight.Idle || asksPower(w) && (a.By == arming.BySwitch || w >= a.LeaveThrottle)
 }
 
 func (e *step) secondOff() bool {
