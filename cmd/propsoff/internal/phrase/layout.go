@@ -135,7 +135,7 @@ func PositionMargin(p *switches.Position, measured bool) string {
 		return "no edge to run over"
 	}
 	s := margin(p.Margin) + " from " + Exact(p.Edge)
-	if measured {
+	if measured && p.Spread != 0 {
 		s += ", " + times(p.Times()) + " noise"
 	}
 	return s
@@ -195,16 +195,10 @@ func CalloutCraft(c switches.Callout, cfg *sim.Config) string {
 		return "Yaw goes no further left than " + Micros(c.At) + " µs; disarming by sticks needs " + Exact(cfg.Arming.YawLeft) + ": lengthen its travel in the radio."
 	case switches.StickUnsent:
 		return "The radio sends nothing on " + Channel(&cfg.Layout, int(c.Channel)) + "."
+	case switches.NeverSinks:
+		return "The craft is set to sink on a lost link, and never does with this receiver: " + neverSinks(cfg) + "."
 	}
 	return ""
-}
-
-// LayoutOf heads the switch layout: which craft, with which radio.
-func LayoutOf(craft, radio string, ideal bool) string {
-	if ideal {
-		return "Craft " + craft + " with an ideal radio: no radio file is in use, so nothing here was measured."
-	}
-	return "Craft " + craft + " with " + radio + "."
 }
 
 // LayoutKept says where the craft file is, and whether what is seen stands in it.

@@ -17,6 +17,7 @@ import (
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/input"
 	"propsoff/input/keyboard"
+	"propsoff/input/radio"
 	"propsoff/sim"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/happening"
@@ -32,6 +33,8 @@ type Options struct {
 	Craft     *craftfile.File
 	CraftPath string
 	Names     input.Names
+	// Radio is the file of --radio, nil where none was given.
+	Radio *radio.File
 	// Open is a sheet to be opened at once: an action that opens one.
 	Open sheet.Action
 	// Gestures tells of the gesture file.
@@ -71,6 +74,7 @@ type Screen struct {
 	// keyboardSince is the tick at which the keyboard began to drive, −1 while it does not.
 	keyboardSince int64
 
+	known  known
 	flight *flight
 	tools  []tool
 	drills *drillsPart
@@ -136,6 +140,7 @@ func (s *Screen) Turn() (quit, full bool) {
 		s.o.Driver.Turn()
 	}
 	s.driver = s.o.Driver.View()
+	s.noteRadio()
 	if s.o.Open != sheet.NoAction && !s.cautions && (s.o.Open != sheet.OpenThree || s.view.Snap.In.Air) {
 		s.turnTo(s.o.Open)
 		s.o.Open = sheet.NoAction

@@ -141,7 +141,7 @@ var cardScenes = []cardScene{
 		r := measured("Moorland Desk 7")
 		r.StickMode = 1
 		return NewCard(f2, r, true, "5 April 2031")
-	}, []string{"repeats the last (hold)", "Nothing cuts: the motors go on as they were last told. Set the receiver to fall silent (no pulses).", "low", "No control of this radio carries mode."}},
+	}, []string{"repeats the last (hold)", "Nothing cuts: the motors go on as they were last told. Sticks last seen in the arm corner can ARM a disarmed craft. Set the receiver to fall silent (no pulses).", "low", "No control of this radio carries mode."}},
 	{"all at the left", func(t testing.TB) CardData {
 		f := cardCraft(t, busyCraft)
 		var more []handset.Control

@@ -9,12 +9,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/handset"
 	"propsoff/sim/pulse"
-	"propsoff/sim/switches"
 )
 
 // laidOut is a craft and a radio as the sheet of the layout shows them.
@@ -25,12 +25,16 @@ func laidOut(t testing.TB, text string, r handset.Radio) *stage {
 	s.v.Driver, s.v.DriverName, s.v.Next = Radio, r.Name, Keyboard
 	l := &s.v.Layout
 	cfg := f.Config()
-	facts := switches.Look(&cfg, f.More(), &r)
-	l.ShowFacts(facts, &cfg)
-	for i := range facts.Switches {
-		l.Levers[i].Live = facts.Switches[i].Live(s.v.Snap.In.Sent[facts.Switches[i].Channel])
+	looks := facts.Look(&cfg, f.More(), &r)
+	l.ShowFacts(looks, &cfg)
+	for i := range looks.Switches {
+		l.Levers[i].Live = looks.Switches[i].Live(s.v.Snap.In.Sent[looks.Switches[i].Channel])
 	}
-	l.Of, l.Kept = phrase.LayoutOf(f.Name, r.Name, !r.Measured), phrase.LayoutKept("built-in", true, 0)
+	by := facts.NoneDrives
+	if r.Measured {
+		by = facts.ItsFile
+	}
+	l.Of, l.Kept = phrase.LayoutOf(f.Name, &r, by), phrase.LayoutKept("built-in", true, 0)
 	keys := []string{"Left before", "Right after", "Up above", "Down below", "A arm", "S second", "N new", "E type", "Z undo", "Enter save"}
 	for _, k := range keys {
 		key, code, _ := strings.Cut(k, " ")

@@ -10,10 +10,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/fit"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
 	"propsoff/sim/prove"
 )
 
@@ -21,7 +23,7 @@ import (
 func proved(t testing.TB) *stage {
 	s := ready(t)
 	v := &s.v.Prove
-	v.Of = phrase.Searched("Teasel", "Moorland Desk 7", true, true)
+	v.Of = phrase.Searched("Teasel", &handset.Radio{Name: "Moorland Desk 7", Measured: true}, facts.ItsFile)
 	_, text, _ := assets.Craft(assets.BuiltIn)
 	f, err := craftfile.Parse("craft", text)
 	require.NoError(t, err)
@@ -80,7 +82,7 @@ var proveScenes = []struct {
 			b.Steps = append(b.Steps, ProvedStep{strconv.Itoa(i + 5), "Arm switch (the long lever at the left of the face) to position 4 of 6 (1603.125 µs).", "The link is good, the mode changes and arming is refused.", "12.440 s"})
 		}
 		v.From = 4
-		v.Of = phrase.Searched(longName, longName, false, true)
+		v.Of = phrase.Searched(longName, &handset.Radio{Name: longName}, facts.GivenFile)
 		s.v.Notices = []string{bluntedNotice}
 		return s
 	}, []string{"more"}},
