@@ -40,8 +40,8 @@ func newCard(w *world, now func() time.Time) *cobra.Command {
 			"it is armed, what happens when the link is lost, what was proved, the date and the cautions. The ending of the file name\n" +
 			"says what is written: .pdf, .svg or .png. Without a radio file an ideal radio is drawn, and the card says so.\n\n" +
 			"Exit status: 0 the card is written, and with --prove every rule was searched to its end and none is broken; 2 bad input; 3 the\n" +
-			"machine did not let it. With --prove the card is written too where 1 a rule is broken, or 4 none was found broken and the search\n" +
-			"was stopped or ran out of memory before its end.",
+			"machine did not let it. With --prove the card is written all the same where a rule is broken, status 1, and where none was found\n" +
+			"broken but the search was stopped or ran out of memory before its end, status 4.",
 		Args: noArguments,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return writeCard(cmd.Context(), w, &cf, now())

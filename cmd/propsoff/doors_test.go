@@ -1,7 +1,9 @@
+//go:build unix
+
 package main
 
 import (
-	"context"
+	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -31,9 +33,7 @@ func (c *stoodClock) Passed() int64 { return c.now }
 // noDriverRadios is a window into which no radio is plugged.
 type noDriverRadios struct{ noNews }
 
-func (noDriverRadios) Open(string, int64) (input.Device, error) { return nil, errNoRadio }
-
-var errNoRadio = context.Canceled
+func (noDriverRadios) Open(string, int64) (input.Device, error) { return nil, os.ErrNotExist }
 
 // sitter sits before the window as the command line opens it, without an engine.
 type sitter struct {

@@ -196,8 +196,13 @@ func (s *search) all() error {
 		}
 		// A pilot tries a silent radio with turning motors, so the way is looked for with those first. Where there is none, that the
 		// craft stays armed breaks the rule all the same.
-		shown := d == watchLoss && s.again(s.h, watchTurned, only{}) && s.r.Results[LossStopsMotors].Way != nil
-		if !shown && (s.stopped || !s.again(s.h, d, only{})) {
+		if d == watchLoss {
+			s.again(s.h, watchTurned, only{})
+			if s.r.Results[LossStopsMotors].Way != nil {
+				continue
+			}
+		}
+		if s.stopped || !s.again(s.h, d, only{}) {
 			undecided[d.rule()] = true
 		}
 	}

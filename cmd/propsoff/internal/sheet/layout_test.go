@@ -139,6 +139,17 @@ var layoutScenes = []struct {
 		l.Answers = []LayoutKey{{"Enter", "layout-keep", phrase.LayoutKey("keep", "", false)}, {"D", "layout-drop", phrase.LayoutKey("drop", "", false)}, {"Esc", "layout-stay", phrase.LayoutKey("stay", "", false)}}
 		return s
 	}, []string{"3 changes not saved yet", "3 changes not saved. Save before leaving?"}},
+	{"never sinks", func(t testing.TB) *stage {
+		text := strings.Replace(builtInText(t), "when-lost: cut", "when-lost: sink", 1)
+		text = strings.Replace(text, "when-silent: falls-silent", "when-silent: sends-stored\n  stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500, arm: 988, mode: 988}", 1)
+		r := handRadio("Moorland Desk 7", 2, 3)
+		r.Controls[1].Job, r.Controls[1].Assumed = "roll", true
+		r.Controls[4].Job, r.Controls[4].Assumed = "arm", true
+		for i := range r.Controls[4].Positions {
+			r.Controls[4].Positions[i].Spread = 0
+		}
+		return laidOut(t, text, r)
+	}, []string{"The craft is set to sink on a lost link, and never does with this receiver: the stored values disarm it at once.", "as far as its file tells: of roll and arm switch full travel is taken for granted."}},
 	{"no radio", func(t testing.TB) *stage {
 		f, err := craftfile.Parse("t", []byte(builtInText(t)))
 		require.NoError(t, err)

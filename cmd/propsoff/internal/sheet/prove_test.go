@@ -16,7 +16,9 @@ import (
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/handset"
+	"propsoff/sim/link"
 	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
 )
 
 // proved is a view of a search that is over, with rules in the program's own words.
@@ -92,6 +94,23 @@ var proveScenes = []struct {
 		s.v.Driver, s.v.DriverName, s.v.Next = Radio, longName, Keyboard
 		return s
 	}, []string{"have changed since"}},
+	{"never sinks", func(t testing.TB) *stage {
+		s := proved(t)
+		_, text, _ := assets.Craft(assets.BuiltIn)
+		f, err := craftfile.Parse("craft", text)
+		require.NoError(t, err)
+		l := prove.Layout{Config: f.Config(), Radio: handset.Radio{Name: "Moorland Desk 7", Measured: true, Controls: []handset.Control{{Job: "pitch", Assumed: true}, {Job: "channel 7", Kind: handset.Switch, Called: "lights", Assumed: true}}}}
+		l.Config.Arming.SinkSlots, l.Config.Link.OnLoss = 200, link.SendsStored
+		for c := range l.Config.Link.Stored {
+			l.Config.Link.Stored[c] = pulse.Low
+		}
+		v := &s.v.Prove
+		v.Of = phrase.Searched("Teasel", &l.Radio, facts.GivenFile)
+		v.Selected = 8
+		v.Rules[8].Rule = phrase.RuleFor(&l, prove.LossStopsMotors)
+		v.Rules[8].Says += " " + phrase.RuleNote(&l, prove.LossStopsMotors)
+		return s
+	}, []string{"It is set to sink, and never does with this receiver: the stored values disarm it at once."}},
 	{"no craft", func(t testing.TB) *stage {
 		s := ready(t)
 		s.v.Prove = ProveView{Of: phrase.NoCraftToProve()}
