@@ -15,7 +15,7 @@ func Searched(craft string, r *handset.Radio, by facts.By) string {
 	case facts.NoneGiven:
 		return s + "with an ideal radio, because none was given" + ideal + "A radio file proves your own."
 	case facts.NoneDrives:
-		return s + "with an ideal radio, because no radio drives" + ideal + "Your own is searched while it drives."
+		return s + "with an ideal radio, because no radio drives" + ideal + "Your own is searched once it drives."
 	}
 	return s + radioName("radio ", r, by) + ", " + radioKnown(r) + "."
 }
