@@ -69,7 +69,7 @@ func receiverCause(l *prove.Layout, r *prove.Result) string {
 		}
 		return "The receiver's stored values keep the sticks out of the disarm corner, so a silent radio leaves the craft armed." + noPulses
 	case prove.StoredLate:
-		return "The receiver's stored values stand in the disarm corner, which takes its dwell: disarmed " + Seconds(r.Value) + " after the radio's last frame, later than promised." + noPulses
+		return "The receiver's stored values stand in the disarm corner, but disarm only when the dwell is over: " + Seconds(r.Value) + " after the radio's last frame, later than promised." + noPulses
 	case prove.StoredCorner:
 		return "The receiver's stored values put throttle and yaw into the arm corner: a silent radio arms the craft." + noPulses
 	}
