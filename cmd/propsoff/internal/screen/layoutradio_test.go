@@ -51,6 +51,7 @@ func radioPart(t *testing.T, take loop.Recorder) *layoutPart {
 	t.Cleanup(func() { l.Close() })
 	s := &Screen{o: Options{Loop: l, Craft: craft, CraftPath: "t.yaml"}}
 	s.driver = drive.View{Who: drive.Radio, File: file, Name: file.Device.Name}
+	s.noteRadio()
 	p := &layoutPart{s: s}
 	p.open()
 	p.turn()
