@@ -162,6 +162,66 @@ func TestOneDoorToEachThing(t *testing.T) {
 	assert.NotZero(t, devices)
 }
 
+// Of a layout there is one verdict, one set of callouts and one answer to a silent radio: no other package of the program asks for them
+// by itself, and none works out from stored values what they do.
+func TestFactsAreWorkedOutOnce(t *testing.T) {
+	only := map[string][]string{
+		"prove.Search":    {"cmd/propsoff/internal/facts"},
+		"fit.Ideal":       {"cmd/propsoff/internal/facts"},
+		"fit.Handset":     {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/drive"},
+		"switches.Look":   {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/sheet"}, // the card looks at single controls
+		"link.ValidFrame": {"cmd/propsoff/internal/facts"},
+	}
+	met := map[string]int{}
+	for name, r := range rooms(t) {
+		if !strings.HasPrefix(name, "cmd/") {
+			continue
+		}
+		for file, f := range r.names {
+			ast.Inspect(f, func(n ast.Node) bool {
+				if s, ok := n.(*ast.SelectorExpr); ok {
+					if x, ok := s.X.(*ast.Ident); ok {
+						if rooms, ours := only[x.Name+"."+s.Sel.Name]; ours {
+							met[x.Name+"."+s.Sel.Name]++
+							assert.Contains(t, rooms, name, "%s asks %s.%s: take it from facts", file, x.Name, s.Sel.Name)
+						}
+					}
+				}
+				return true
+			})
+		}
+	}
+	assert.Len(t, met, len(only), "each is asked somewhere")
+}
+
+// What a person reads of link and arming comes from facts: whoever makes sentences, sheets, drills, reports or JSON of it has no business
+// with their rules, nor with the step of a slot.
+func TestSheetsTakeTheirFactsFromOnePlace(t *testing.T) {
+	all := rooms(t)
+	for _, name := range []string{"", "/internal/phrase", "/internal/sheet", "/internal/screen", "/internal/terminal", "/internal/report", "/internal/coach", "/internal/logbook"} {
+		r := all["cmd/propsoff"+name]
+		if !assert.NotNil(t, r, name) {
+			continue
+		}
+		for _, rule := range []string{"propsoff/sim/link", "propsoff/sim/arming"} {
+			assert.Empty(t, r.imports[rule], "cmd/propsoff%s imports %s: take it from facts", name, rule)
+		}
+		for file, f := range r.names {
+			ast.Inspect(f, func(n ast.Node) bool {
+				if s, ok := n.(*ast.SelectorExpr); ok {
+					assert.NotContains(t, []string{"StepSlot", "Conditions", "SlotFacts"}, s.Sel.Name, "%s works a slot out by itself", file)
+				}
+				return true
+			})
+		}
+	}
+	for path := range all["cmd/propsoff/internal/facts"].imports {
+		for _, never := range []string{"phrase", "sheet", "screen", "terminal", "report", "loop", "drive", "coach", "ink", "window"} {
+			assert.NotEqual(t, "propsoff/cmd/propsoff/internal/"+never, path, "facts know nothing of who shows them")
+		}
+	}
+}
+
 // job is a package's one job, as its doc must begin.
 var job = map[string]string{
 	"sim/pulse":                      "holds the words shared by input and bench: pulse width, frame of 16 channels, one time-stamped reading",
@@ -182,6 +242,7 @@ var job = map[string]string{
 	"sim/prove/explore":              "walks every situation of any problem, nearest first, and gives the shortest way to each",
 	"sim/switches":                   "says what the craft does at each position of each switch, how near the next edge is, and what to call out",
 	"cmd/propsoff/internal/fit":      "puts a radio file and a craft file together: what this radio can send to this craft",
+	"cmd/propsoff/internal/facts":    "says what may be said of the present situation",
 	"cmd/propsoff/internal/ways":     "writes the way to a broken rule as a pilot script",
 	"cmd/propsoff/internal/lossrun":  "measures what a craft does from the radio's last frame on, and what it takes to arm it again",
 	"gestures":                       "follows two-stick patterns: how far along, what is missing, fired or near miss",

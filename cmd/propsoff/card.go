@@ -13,7 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"propsoff/cmd/propsoff/internal/fit"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/follow"
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/phrase"
@@ -21,12 +21,12 @@ import (
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/input"
 	"propsoff/input/radio"
-	"propsoff/sim/handset"
 	"propsoff/sim/prove"
 )
 
 type cardFlags struct {
 	craft, radio, device string
+	gestures             string
 	out, paper, date     string
 	over, prove          bool
 }
@@ -39,7 +39,9 @@ func newCard(w *world, now func() time.Time) *cobra.Command {
 		Long: "Write the switch card, one page to print: the radio with every control, its positions, what the craft does at each, how\n" +
 			"it is armed, what happens when the link is lost, what was proved, the date and the cautions. The ending of the file name\n" +
 			"says what is written: .pdf, .svg or .png. Without a radio file an ideal radio is drawn, and the card says so.\n\n" +
-			"Exit status: 0 the card is written, whatever was proved; 2 bad input; 3 the machine did not let it.",
+			"Exit status: 0 the card is written, and with --prove every rule was searched to its end and none is broken; 2 bad input; 3 the\n" +
+			"machine did not let it. With --prove the card is written all the same where a rule is broken, status 1, and where none was found\n" +
+			"broken but the search was stopped or ran out of memory before its end, status 4.",
 		Args: noArguments,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return writeCard(cmd.Context(), w, &cf, now())
@@ -53,6 +55,7 @@ func newCard(w *world, now func() time.Time) *cobra.Command {
 	p.BoolVar(&cf.over, "over", false, "write over a file that is there already")
 	p.StringVar(&cf.paper, "paper", strings.ToLower(paper.A4().Name), "`SIZE` of the paper: a4 or letter")
 	p.StringVar(&cf.date, "date", "", "the `DAY` on the card, as 2031-04-05, or none (default today)")
+	p.StringVar(&cf.gestures, "gestures", "", "gesture `FILE`: the two-stick gestures and menus to be searched too; else your own, or the shipped ones")
 	p.BoolVar(&cf.prove, "prove", false, "search every situation first and put on the card what was found; Ctrl-C stops the search")
 	_ = cmd.RegisterFlagCompletionFunc("craft", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return crafts(), cobra.ShellCompDirectiveDefault
@@ -65,11 +68,11 @@ func writeCard(ctx context.Context, w *world, cf *cardFlags, today time.Time) er
 	if err != nil {
 		return badInput(err)
 	}
-	c, err := loadCraft(cf.craft, "")
+	c, err := loadFlown(&shared{craft: cf.craft, gestures: cf.gestures})
 	if err != nil {
 		return err
 	}
-	hand, given, err := cf.handset(w, c)
+	l, given, err := cf.layout(w, c)
 	if err != nil {
 		return err
 	}
@@ -77,15 +80,22 @@ func writeCard(ctx context.Context, w *world, cf *cardFlags, today time.Time) er
 	if !date.IsZero() {
 		day = phrase.CardDay(date)
 	}
-	data := sheet.NewCard(c.File, hand, given, day)
+	data := sheet.NewCard(c.File, l.Radio, given, day)
+	verdict := prove.AllHold
 	if cf.prove {
-		if err := proveCard(ctx, w, &data); err != nil {
+		report, err := search(ctx, w, l)
+		if err != nil {
 			return err
+		}
+		data.Prove(report)
+		verdict = report.Verdict()
+		if _, err := fmt.Fprintln(w.out, data.Verdict); err != nil {
+			return trouble(err)
 		}
 	}
 	page := size.Page(paper.Fine)
 	sheet.PrintCard(page, &data)
-	d := paper.Print{Page: page, DPI: paper.Fine, Title: phrase.CardFileTitle(data.Craft), About: phrase.CardFileAbout(hand.Name, given), Date: date}
+	d := paper.Print{Page: page, DPI: paper.Fine, Title: phrase.CardFileTitle(data.Craft), About: phrase.CardFileAbout(l.Radio.Name, given), Date: date}
 	switch err := d.Save(cf.out, cf.over); {
 	case errors.Is(err, paper.ErrThere):
 		return badInput(errors.New(phrase.CardThere(cf.out)))
@@ -95,7 +105,7 @@ func writeCard(ctx context.Context, w *world, cf *cardFlags, today time.Time) er
 	if _, err := fmt.Fprintln(w.out, phrase.CardSaved(cf.out)); err != nil {
 		return trouble(err)
 	}
-	return nil
+	return exitOf(verdict)
 }
 
 // notWritten says in plain words why a card was not written.
@@ -145,21 +155,20 @@ func (cf *cardFlags) check(today time.Time) (size paper.Size, date time.Time, er
 	return size, date, nil
 }
 
-// handset is the radio to draw: that of the file, that of the radio plugged in, or an ideal one (given false).
-func (cf *cardFlags) handset(w *world, c *craft) (r handset.Radio, given bool, err error) {
+// layout is the craft with the radio to draw: that of the file, that of the radio plugged in, or an ideal one (given false).
+func (cf *cardFlags) layout(w *world, c *craft) (l prove.Layout, given bool, err error) {
 	if cf.device != "" {
 		file, info, err := keptFile(w, cf.device)
 		if err != nil {
-			return r, false, err
+			return l, false, err
 		}
-		return fit.Handset(file, info, c.names), true, nil
+		return facts.LayoutOf(c.File, file, info), true, nil
 	}
 	file, err := loadRadio(cf.radio, "", c)
 	if err != nil {
-		return r, false, err
+		return l, false, err
 	}
-	l := layoutOf(c, file)
-	return l.Radio, file != nil, nil
+	return facts.LayoutOf(c.File, file, nil), file != nil, nil
 }
 
 // keptFile finds the radio file that was kept of a radio that is plugged in, and what the radio itself tells.
@@ -195,23 +204,4 @@ func keptFile(w *world, device string) (*radio.File, *input.Info, error) {
 		fmt.Fprintln(w.err, terminal.Printable(phrase.ReadAlike(info.Name, a.Path, len(a.Alike))))
 	}
 	return &a.File, &info, nil
-}
-
-// proveCard searches the layout and puts on the card what was found. A search that was stopped leaves a card that says so.
-func proveCard(ctx context.Context, w *world, data *sheet.CardData) error {
-	tell := newTeller(w)
-	report, err := prove.Search(prove.Layout{Config: data.Config, Radio: data.Radio}, prove.Options{Progress: func(p prove.Progress) bool {
-		tell.progress(p)
-		return ctx.Err() != nil
-	}})
-	tell.clear()
-	if err != nil {
-		return badInput(err)
-	}
-	phrase.Settle(&report)
-	data.Prove(&report)
-	if _, err := fmt.Fprintln(w.out, data.Verdict); err != nil {
-		return trouble(err)
-	}
-	return nil
 }

@@ -119,13 +119,20 @@ func TestCardSaysWhatWasProved(t *testing.T) {
 	assert.Contains(t, words, verdict)
 	assert.NotContains(t, words, "Not proved")
 
-	// A search that is stopped says that it is partial.
+	// A search that is stopped says that it is partial, by its status too; the card is written all the same.
 	w, o, e := testWorld(t)
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	require.Equal(t, exitDone, execute(ctx, []string{"card", "--prove", "--over", "-o", path, "--date", "none"}, w), e.String())
+	require.Equal(t, exitUnfinished, execute(ctx, []string{"card", "--prove", "--over", "-o", path, "--date", "none"}, w), e.String())
 	assert.Contains(t, o.String(), "partial")
 	assert.Contains(t, svgWords(t, madeFile(t, path)), "partial")
+	assert.Contains(t, svgWords(t, madeFile(t, path)), "rules are undecided")
+
+	// So is one with a broken rule.
+	code, out, errs = command(t, "card", "--prove", "--over", "-o", path, "--craft", layoutFile("held-switch", "craft"))
+	require.Equal(t, exitFailed, code, errs)
+	assert.Contains(t, out, "2 rules are broken.")
+	assert.Contains(t, svgWords(t, madeFile(t, path)), "BROKEN")
 }
 
 func TestCardIsNotWrittenOverWhatIsThere(t *testing.T) {

@@ -3,19 +3,34 @@ package main
 import (
 	"errors"
 	"fmt"
+
+	"propsoff/sim/prove"
 )
 
 // Exit statuses of every command.
 const (
 	// exitDone: all went as asked; a run was run whole.
 	exitDone = 0
-	// exitFailed: an expectation of a script did not come true, or a take did not replay to the same.
+	// exitFailed: an expectation of a script did not come true, a take did not replay to the same, or a rule of a layout is broken.
 	exitFailed = 1
 	// exitBadInput: a file, a flag or an argument is not what it must be.
 	exitBadInput = 2
 	// exitTrouble: the machine did not let us: no window, a full disk, devices that cannot be listed.
 	exitTrouble = 3
+	// exitUnfinished: a search found nothing broken, and was stopped or ran out of memory before its end.
+	exitUnfinished = 4
 )
+
+// exitOf is the status of a search; nil where every rule was searched to its end and holds.
+func exitOf(v prove.Verdict) error {
+	switch v {
+	case prove.SomeBroken:
+		return &exitError{code: exitFailed}
+	case prove.Unfinished:
+		return &exitError{code: exitUnfinished}
+	}
+	return nil
+}
 
 // exitError is an error with the status to exit with. A nil err prints nothing: what was wrong has been said.
 type exitError struct {

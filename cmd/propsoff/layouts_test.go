@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -14,6 +15,7 @@ import (
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim"
 	"propsoff/sim/practice"
+	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
 )
 
@@ -31,11 +33,11 @@ type layoutCase struct {
 // brokenLayouts are each broken in one known way. The lengths by hand count human movements: connecting the pack is one, and
 // waiting (2 s until it has stood still, 1.2 s until the link is good, a dwell) is none.
 var brokenLayouts = []layoutCase{
-	// Pack; arm switch on: armed; radio off: 240 ms later still armed. None can be left out.
-	{"held-switch", "", []string{"loss-stops-motors held-switch", "link-back-never-arms held-switch"}, false, 3},
-	// Pack; yaw right, held for the dwell: armed; radio off.
-	{"held-sticks", "", []string{"loss-stops-motors held-sticks", "link-back-never-arms held-sticks", "held-never-arms held-sticks"}, false, 3},
-	// Pack; arm switch on; radio off: the stored value keeps it armed.
+	// Pack; arm switch on: armed; throttle up, so that the motors turn; radio off: 240 ms later still armed. None can be left out.
+	{"held-switch", "", []string{"loss-stops-motors held-switch", "link-back-never-arms held-switch"}, false, 4},
+	// Pack; yaw right, held for the dwell: armed; throttle up; radio off.
+	{"held-sticks", "", []string{"loss-stops-motors held-sticks", "link-back-never-arms held-sticks", "held-never-arms held-sticks"}, false, 4},
+	// Pack; arm switch on; radio off: the stored values keep it armed, and their throttle turns the motors.
 	{"stored-on", "", []string{"loss-stops-motors stored-switch-on"}, false, 3},
 	// Pack, so that the radio is heard; radio off: the stored values show the switch off; switch on, unseen; radio on: it arms.
 	{"stored-off", "", []string{"link-back-never-arms stored-switch-off"}, false, 4},
@@ -45,8 +47,10 @@ var brokenLayouts = []layoutCase{
 	{"stored-disarm", "", []string{"link-back-never-arms stored-sticks"}, false, 4},
 	// Pack; radio off: the stored corner is held until the dwell is over.
 	{"stored-corner", "", []string{"stored-never-arms stored-arm-corner", "loss-stops-motors stored-sticks", "link-back-never-arms stored-sticks"}, true, 2},
-	// Pack; yaw right, held: armed; radio off: the stored middle never disarms.
-	{"stored-middle", "", []string{"loss-stops-motors stored-sticks", "link-back-never-arms stored-sticks"}, true, 3},
+	// Pack; yaw right, held: armed; throttle up; radio off: the stored middle never disarms.
+	{"stored-middle", "", []string{"loss-stops-motors stored-sticks", "link-back-never-arms stored-sticks"}, true, 4},
+	// The same; the stored corner disarms 0.42 s after the radio's last frame, and 0.24 s are promised.
+	{"stored-late", "", []string{"loss-stops-motors stored-late", "link-back-never-arms stored-sticks"}, true, 4},
 	// Pack; throttle a little up, 1000 to 1099 µs; arm switch on.
 	{"low-mark", "", []string{"throttle-up-never-arms low-mark-high"}, false, 3},
 	// The switch begins in the middle, where it is seen off. Pack; switch high: armed; switch low: no pulse, so no leaving.
@@ -104,11 +108,14 @@ type provedLine struct {
 		Sinking    bool
 		Happens    string
 	}
-	Standing float64 `json:"standing_for"`
-	Partial  bool
-	Broken   int
-	Called   int    `json:"called_out"`
-	Worst    string `json:"called_worst"`
+	Note      string
+	Standing  float64 `json:"standing_for"`
+	Partial   bool
+	Verdict   string
+	Broken    int
+	Undecided int
+	Called    int    `json:"called_out"`
+	Worst     string `json:"called_worst"`
 }
 
 func layoutFile(name, kind string) string {
@@ -256,18 +263,72 @@ func numbered(r provedLine) (n int) {
 	return n
 }
 
-// A search that is stopped gives what it has, says that it is partial, and is no failure by that.
+// A search that is stopped gives what it has, says that it is partial, and has a status of its own: nobody may take it for one that
+// came to its end. What was found broken stays so.
 func TestProveStopped(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	w, out, errs := testWorld(t)
 	code := execute(ctx, []string{"prove", "built-in", "--json"}, w)
-	assert.Equal(t, exitDone, code, errs.String())
+	assert.Equal(t, exitUnfinished, code, errs.String())
 	assert.Contains(t, out.String(), `"partial":true`)
+	assert.Contains(t, out.String(), `"verdict":"unfinished"`)
 	w, out, _ = testWorld(t)
-	execute(ctx, []string{"prove", "built-in"}, w)
+	assert.Equal(t, exitUnfinished, execute(ctx, []string{"prove", "built-in"}, w))
 	assert.Contains(t, out.String(), "partial")
 	assert.Contains(t, out.String(), "undecided")
+	// The mode gap is found without a search.
+	w, out, _ = testWorld(t)
+	assert.Equal(t, exitFailed, execute(ctx, []string{"prove", layoutFile("gap-between", "craft"), "--json"}, w))
+	assert.Contains(t, out.String(), `"partial":true`)
+	assert.Contains(t, out.String(), `"verdict":"some-broken"`)
+}
+
+// The status of every verdict; 0 is for one alone.
+func TestExitStatusOfASearch(t *testing.T) {
+	want := map[prove.Verdict]int{prove.AllHold: exitDone, prove.SomeBroken: exitFailed, prove.Unfinished: exitUnfinished}
+	require.Len(t, want, int(prove.VerdictCount))
+	for v, code := range want {
+		got, text := exitCode(exitOf(v))
+		assert.Equal(t, code, got)
+		assert.Empty(t, text)
+	}
+}
+
+// A craft that is to sink and never does, because of what its receiver sends: the layout sheet calls it out, and prove says it beside the
+// rule, whether that holds or not.
+func TestProveSaysThatACraftNeverSinks(t *testing.T) {
+	text, err := os.ReadFile(layoutFile("sinks", "craft"))
+	require.NoError(t, err)
+	sticks, err := os.ReadFile(layoutFile("sticks-sink", "craft"))
+	require.NoError(t, err)
+	dir := t.TempDir()
+	for name, c := range map[string]struct {
+		text           []byte
+		receiver, says string
+	}{
+		"stored off":    {text, "{when-silent: sends-stored, stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500, arm: 988, mode: 988}}", "the stored values disarm it at once."},
+		"stored corner": {sticks, "{when-silent: sends-stored, stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 988, mode: 988}}", "the stored values disarm it 0.22 s after the radio's last frame."},
+		"repeats":       {text, "{when-silent: repeats-last}", "it cannot know that the link is gone."},
+		"stored on":     {text, "{when-silent: sends-stored, stored: {throttle: 1300, roll: 1500, pitch: 1500, yaw: 1500, arm: 2012, mode: 988}}", "it takes the stored values for a good link."},
+		"falls silent":  {text, "{when-silent: falls-silent}", ""},
+	} {
+		path := filepath.Join(dir, strings.ReplaceAll(name, " ", "-")+".yaml")
+		require.NoError(t, os.WriteFile(path, append(slices.Clone(c.text), ("receiver: "+c.receiver+"\n")...), 0o666))
+		_, out, errs := command(t, "prove", path)
+		require.Empty(t, errs, name)
+		said := strings.Join(strings.Fields(out), " ")
+		_, lines, _ := command(t, "prove", path, "--json")
+		if c.says == "" {
+			assert.NotContains(t, said, "never does", name)
+			assert.NotContains(t, lines, "never does", name)
+			assert.Contains(t, said, "calls out nothing", name)
+			continue
+		}
+		assert.Contains(t, said, "It is set to sink, and never does with this receiver: "+c.says, name)
+		assert.Contains(t, said, "The layout sheet (F6) calls out 1 thing: The craft is set to sink on a lost link, and never does with this receiver: "+c.says, name)
+		assert.Contains(t, lines, `"note":"It is set to sink, and never does with this receiver: `+c.says+`"`, name)
+	}
 }
 
 func TestProveText(t *testing.T) {

@@ -10,12 +10,10 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
-	"propsoff/cmd/propsoff/internal/fit"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/terminal"
-	"propsoff/input/radio"
 	"propsoff/sim/prove"
-	"propsoff/sim/switches"
 )
 
 type proveFlags struct {
@@ -34,7 +32,8 @@ func newProve(w *world) *cobra.Command {
 			"radio is taken. Each rule is printed with what was found, a broken one with the shortest way to it; then what\n" +
 			"the switch layout has to call out, which breaks no rule. Ctrl-C stops the search\n" +
 			"with what is known so far.\n\n" +
-			"Exit status: 0 no rule is broken, as far as was searched; 1 a rule is broken; 2 bad input.",
+			"Exit status: 0 every rule was searched to its end, and none is broken; 1 a rule is broken; 2 bad input; 4 none was found broken,\n" +
+			"and the search was stopped or ran out of memory before its end.",
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 0:
@@ -64,17 +63,6 @@ func newProve(w *world) *cobra.Command {
 	return cmd
 }
 
-// layoutOf puts craft and radio together; radio nil takes an ideal one.
-func layoutOf(c *craft, r *radio.File) prove.Layout {
-	l := prove.Layout{Config: c.Config()}
-	if r == nil {
-		l.Radio = fit.Ideal(c.File)
-	} else {
-		l.Radio = fit.Handset(r, nil, c.names)
-	}
-	return l
-}
-
 func proveLayout(ctx context.Context, w *world, pf proveFlags, craftPath, radioPath string) error {
 	c, err := loadFlown(&shared{craft: craftPath, gestures: pf.gestures})
 	if err != nil {
@@ -84,25 +72,20 @@ func proveLayout(ctx context.Context, w *world, pf proveFlags, craftPath, radioP
 	if err != nil {
 		return err
 	}
-	l := layoutOf(c, file)
-	tell := newTeller(w)
-	report, err := prove.Search(l, prove.Options{Progress: func(p prove.Progress) bool {
-		tell.progress(p)
-		return ctx.Err() != nil
-	}})
-	tell.clear()
+	l := facts.LayoutOf(c.File, file, nil)
+	report, err := search(ctx, w, l)
 	if err != nil {
-		return badInput(err)
+		return err
 	}
-	phrase.Settle(&report)
-	facts := switches.Look(&l.Config, c.More(), &l.Radio)
-	proof := terminal.Proof{Layout: &l, Report: &report, Craft: c.Name, CalledOut: facts.Warnings(), Worst: phrase.WorstCallout(facts, &l.Config)}
+	looks := facts.Look(&l.Config, c.More(), &l.Radio)
+	proof := terminal.Proof{Layout: &l, Report: report, Craft: c.Name, CalledOut: looks.Warnings(), Worst: phrase.WorstCallout(looks, &l.Config)}
+	by := facts.NoneGiven
 	if file != nil {
-		proof.Radio = l.Radio.Name
+		proof.Radio, by = l.Radio.Name, facts.ItsFile
 	}
-	proof.Of = phrase.Searched(c.Name, l.Radio.Name, l.Radio.Measured, file != nil)
+	proof.Of = phrase.Searched(c.Name, &l.Radio, by)
 	if pf.write != "" {
-		if proof.Written, err = writeWays(pf.write, c, &l, &report); err != nil {
+		if proof.Written, err = writeWays(pf.write, c, &l, report); err != nil {
 			return badInput(err)
 		}
 	}
@@ -113,12 +96,21 @@ func proveLayout(ctx context.Context, w *world, pf proveFlags, craftPath, radioP
 	if _, err := w.out.Write(out(nil)); err != nil {
 		return trouble(err)
 	}
-	for i := range report.Results {
-		if report.Results[i].Outcome == prove.Broken {
-			return &exitError{code: exitFailed}
-		}
+	return exitOf(report.Verdict())
+}
+
+// search searches a layout until it is done or the context ends, and tells how far it is.
+func search(ctx context.Context, w *world, l prove.Layout) (*prove.Report, error) {
+	tell := newTeller(w)
+	report, err := facts.Prove(l, func(p prove.Progress) bool {
+		tell.progress(p)
+		return ctx.Err() != nil
+	})
+	tell.clear()
+	if err != nil {
+		return nil, badInput(err)
 	}
-	return nil
+	return &report, nil
 }
 
 // tellAfter is how long a search goes on before its progress is told, tellEvery how often then, in µs (ours).

@@ -13,8 +13,12 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/cmd/propsoff/internal/screen"
 	"propsoff/cmd/propsoff/internal/sheet"
+	"propsoff/cmd/propsoff/internal/sound"
 	"propsoff/input/radio"
 )
 
@@ -174,6 +178,21 @@ func parsePicture(text string) (picture, error) {
 		}
 	}
 	return picture{}, errors.New("--picture " + text + ": write a time and a file, such as 2s=window.png")
+}
+
+// screen is what the screen begins with, sound and drills left out.
+func (o *windowOptions) screen(l *loop.Loop, d *drive.Driver) screen.Options {
+	so := screen.Options{Loop: l, Driver: d, CraftName: o.craft.Name, Craft: o.craft.File, CraftPath: o.craft.path, Names: o.craft.names, Radio: o.radio, Now: time.Now,
+		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.open, Dark: o.dark, Bare: o.plan != nil || len(o.pictures) > 0}
+	so.Gestures = screen.GestureOptions{Own: ownGestures()}
+	if g := o.craft.gestures; g != nil {
+		so.Gestures.Name, so.Gestures.Shipped, so.Gestures.Text = g.name, g.shipped, g.Text
+	}
+	if dir := o.world.store.Dir; dir != "" {
+		so.ReadFile = filepath.Join(filepath.Dir(dir), "cautions-read")
+		so.Sounds.File = filepath.Join(filepath.Dir(dir), sound.FileName)
+	}
+	return so
 }
 
 func runWindow(ctx context.Context, w *world, flags *shared, f *windowFlags) error {

@@ -15,8 +15,12 @@ import (
 
 // windowProgram is the build of this program that has the window, beside this one. It is a file of its own on Linux because
 // the engine that draws stops a program at its very start where there is no display, whatever the program was asked to do;
-// without it every command works on a machine without a screen.
-const windowProgram = "propsoff-window"
+// without it every command works on a machine without a screen. It hands over to this one where it finds no display, and
+// handedOver in its environment tells it that this one has handed over to it.
+const (
+	windowProgram = "propsoff-window"
+	handedOver    = "PROPSOFF_HANDED_OVER"
+)
 
 // openWindow becomes the build that has the window, where there is one; it returns only where that cannot be done.
 func openWindow(context.Context, windowOptions) error {
@@ -33,6 +37,6 @@ func openWindow(context.Context, windowOptions) error {
 	}
 	// In this process' own place, so that whatever ends or kills this program ends the window too, and none is left behind
 	// recording.
-	err = syscall.Exec(program, append([]string{program}, os.Args[1:]...), os.Environ())
+	err = syscall.Exec(program, append([]string{program}, os.Args[1:]...), append(os.Environ(), handedOver+"=1"))
 	return trouble(fmt.Errorf("%s: cannot be started: %w", program, err))
 }

@@ -4,9 +4,7 @@ package main
 
 import (
 	"context"
-	"path/filepath"
 	"runtime"
-	"time"
 
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/coach"
@@ -16,7 +14,6 @@ import (
 	"propsoff/cmd/propsoff/internal/pads"
 	"propsoff/cmd/propsoff/internal/records"
 	"propsoff/cmd/propsoff/internal/screen"
-	"propsoff/cmd/propsoff/internal/sound"
 	"propsoff/cmd/propsoff/internal/window"
 	"propsoff/input"
 	"propsoff/input/script"
@@ -93,22 +90,13 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	l := loop.New(lo)
 	do.Loop = l
 	d := drive.New(do)
-	so := screen.Options{Loop: l, Driver: d, CraftName: o.craft.Name, Craft: o.craft.File, CraftPath: o.craft.path, Names: o.craft.names, Now: time.Now,
-		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.open, Dark: o.dark, Ended: ended, Bare: o.plan != nil || len(o.pictures) > 0}
-	so.Drills = drills
+	so := o.screen(l, d)
+	so.Ended, so.Drills = ended, drills
 	so.Record = screen.RecordOptions{Recorder: rec, Folder: takesFolder(), Program: version}
 	if watched != nil {
 		so.Record.Played = watched.say
 	}
 	so.Sounds.Speaker = window.NewSpeaker(clock.Now)
-	so.Gestures = screen.GestureOptions{Own: ownGestures()}
-	if g := o.craft.gestures; g != nil {
-		so.Gestures.Name, so.Gestures.Shipped, so.Gestures.Text = g.name, g.shipped, g.Text
-	}
-	if dir := o.world.store.Dir; dir != "" {
-		so.ReadFile = filepath.Join(filepath.Dir(dir), "cautions-read")
-		so.Sounds.File = filepath.Join(filepath.Dir(dir), sound.FileName)
-	}
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	if o.plan != nil {

@@ -117,20 +117,8 @@ func newControl(c radio.Control, info *input.Info, names input.Names) control {
 	return ct
 }
 
-// sprung tells whether a stick comes back to its middle by itself. A throttle does not, unless it was learned to.
-func (c *control) sprung() bool {
-	if c.form != Stick || c.Stays {
-		return false
-	}
-	if c.Job != "throttle" {
-		return true
-	}
-	if c.Reach == nil {
-		return false
-	}
-	rest := c.scale.Width(c.Reach.Rest)
-	return abs(rest-pulse.Centre) <= restNear
-}
+// sprung tells whether a stick comes back to its middle by itself.
+func (c *control) sprung() bool { return c.form == Stick && !c.Stays }
 
 func abs(w pulse.Width) pulse.Width {
 	if w < 0 {

@@ -17,13 +17,13 @@ func TestParseTheWrittenFile(t *testing.T) {
 		Device:    Device{"Moorland Desk 7", 0x1f4a, 7, "A12", "1-1.2"},
 		StickMode: 2,
 		Controls: []Control{
-			{Job: "throttle", Form: Axis, Axis: 2, Scale: &Scale{0, 4095, 8190}, Reach: &Reach{3, 12, 4092}},
+			{Job: "throttle", Form: Axis, Axis: 2, Scale: &Scale{0, 4095, 8190}, Reach: &Reach{3, 12, 4092}, Stays: true},
 			{Job: "roll", Form: Axis, Axis: 0, Scale: &Scale{8190, 4095, 0}},
 			{Job: "pitch", Form: Axis, Axis: 1},
 			{Job: "yaw", Form: Axis, Axis: 3, Backwards: true},
 			{Job: "arm", Form: Button, Buttons: []int{4}},
 			{Job: "mode", Form: Row, Buttons: []int{5, None, 7}},
-			{Job: "channel 7", Form: Axis, Axis: 8},
+			{Job: "channel 7", Form: Axis, Axis: 8, Stays: true},
 		},
 	}, f)
 }
@@ -35,7 +35,7 @@ func TestMarshal(t *testing.T) {
 device: {name: "Moorland Desk 7", vendor: "1f4a", product: "0007", serial: A12, port: "1-1.2"}
 stick-mode: 2
 controls:
-  throttle:  {axis: 3, scale: {988: 0, 1500: 2047.5, 2012: 4095}, reach: {low: 3, rest: 12, high: 4092}}
+  throttle:  {axis: 3, scale: {988: 0, 1500: 2047.5, 2012: 4095}, reach: {low: 3, rest: 12, high: 4092}, stays: yes}
   roll:      {axis: 1, scale: {988: 4095, 1500: 2047.5, 2012: 0}}
   pitch:     {axis: 2}
   yaw:       {axis: 4, scale: backwards}
@@ -138,6 +138,47 @@ func TestRoundTrip(t *testing.T) {
 		}
 		require.Equal(t, f, back)
 	})
+}
+
+// What springs back and what stays is said, or else told by where it rests: a spring takes a stick to its middle.
+func TestWhatStaysIsWorkedOutFromRestAndReach(t *testing.T) {
+	const scale = "scale: {988: 0, 1500: 2047.5, 2012: 4095}"
+	for text, want := range map[string]bool{
+		"throttle: {axis: 1, SCALE, reach: {low: 3, rest: 12, high: 4092}}":               true, // near its low end
+		"throttle: {axis: 1, SCALE, reach: {low: 3, rest: 4080, high: 4092}}":             true,
+		"throttle: {axis: 1, SCALE, reach: {low: 3, rest: 2040, high: 4092}}":             false,
+		"throttle: {axis: 1, SCALE, reach: {low: 3, rest: 12, high: 4092}, stays: no}":    false,
+		"throttle: {axis: 1, SCALE, reach: {low: 3, rest: 2040, high: 4092}, stays: yes}": true,
+		"throttle: {axis: 1}":                                                   true, // nothing is known of it: what is usual
+		"throttle: {axis: 1, stays: no}":                                        false,
+		"roll: {axis: 1}":                                                       false,
+		"roll: {axis: 1, stays: yes}":                                           true,
+		"roll: {axis: 1, reach: {low: 0, rest: 1700, high: 4095}}":              false, // trimmed
+		"roll: {axis: 1, reach: {low: 0, rest: 900, high: 4095}}":               true,
+		"roll: {axis: 1, reach: {low: -2147483648, rest: 0, high: 2147483647}}": false,
+		"mode: {axis: 1}":                                                       true,
+		"mode: {axis: 1, reach: {low: 0, rest: 0, high: 4095}}":                 true,
+		"mode: {axis: 1, reach: {low: 0, rest: 0, high: 4095}, positions: [{at: 0}, {at: 4095}]}": false, // a switch
+		"arm: {button: 1}": false,
+	} {
+		job, _, _ := strings.Cut(text, ":")
+		all := ""
+		for i, other := range append(Needed(), job) {
+			switch {
+			case other != job:
+				all += "  " + other + ": {axis: " + string(rune('2'+i)) + "}\n"
+			case !strings.Contains(all, "  "+job+":"):
+				all += "  " + strings.Replace(text, "SCALE", scale, 1) + "\n"
+			}
+		}
+		f, err := Parse("radio.yaml", []byte("propsoff: radio 1\ncontrols:\n"+all), Known{})
+		require.NoError(t, err, all)
+		c, _ := f.Control(job)
+		require.Equal(t, want, c.Stays, text)
+		back, err := Parse("radio.yaml", f.Marshal(), Known{})
+		require.NoError(t, err)
+		require.Equal(t, f, back)
+	}
 }
 
 func TestBadFiles(t *testing.T) {

@@ -44,8 +44,12 @@ func (p *parser) findings(i int, m *yamldoc.Map, c *Control, axis bool) {
 	if n, ok := field("momentary"); ok {
 		c.Momentary = readYes(n)
 	}
-	if _, given := p.places[place{i, "positions"}]; given && c.Positions == nil {
+	_, said := p.places[place{i, "stays"}]
+	switch _, given := p.places[place{i, "positions"}]; {
+	case given && c.Positions == nil:
 		c.Momentary, c.Stays = false, false // what could not be read is no reason for a second message
+	case !said:
+		c.Stays = c.staysUnsaid()
 	}
 	if n, ok := field("side"); ok {
 		w, _ := n.Word(sides[Left:]...)
@@ -111,8 +115,11 @@ func (c Control) findings() []string {
 	if c.Noise != 0 {
 		out = append(out, "noise: "+c.Noise.String())
 	}
-	if c.Stays {
+	switch {
+	case c.Stays && (c.Reach != nil || !c.staysUnsaid()):
 		out = append(out, "stays: yes")
+	case !c.Stays && c.staysUnsaid():
+		out = append(out, "stays: no")
 	}
 	if c.Momentary {
 		out = append(out, "momentary: yes")

@@ -16,7 +16,8 @@ const header = `# A radio file: which axis or button of this radio is what.
 # reach: the raw values that the control was really seen to reach. It changes no reading.
 # positions: where a switch on an axis rests, low to high by its scale, each with its spread (standard deviation).
 # noise: the standard deviation of the raw value while nobody moves it.
-# stays: it has no spring. momentary: it springs back. side: left, right or top. called: your own name for it.
+# stays: yes has no spring, no springs back to its middle; left out, the rest in its reach tells. momentary: a switch springs back.
+# side: left, right or top. called: your own name for it.
 # buttons: one for each position, low to high; none is the position that stands while no button of the row is pressed.
 `
 

@@ -79,7 +79,8 @@ type Control struct {
 	Positions []Position
 	// Noise is the standard deviation of the raw value while nobody moves it; 0 where it was not measured (Axis only).
 	Noise Tenth
-	// Stays is true for a stick or knob without a spring: it stays where it is let go (Axis only).
+	// Stays is true for a stick or knob without a spring: it stays where it is let go (Axis only). A file that does not say it
+	// leaves it to the reach: staysUnsaid.
 	Stays bool
 	// Momentary is true for a control that springs back when it is let go (Button, Row, or an axis with Positions).
 	Momentary bool
@@ -87,6 +88,21 @@ type Control struct {
 	Side Side
 	// Called is what the pilot calls the control, or empty.
 	Called string
+}
+
+// staysUnsaid is what Stays is where a radio file does not say it. A spring takes a control back to the middle of its way, so
+// one that was found at rest outside the middle half of its reach (ours) has none. Where no reach is known, the throttle and
+// what is no stick stay where they are put (common practice, no source).
+func (c *Control) staysUnsaid() bool {
+	switch r := c.Reach; {
+	case c.Form != Axis || len(c.Positions) > 0 || c.Momentary:
+		return false
+	case r == nil:
+		return c.Job == "throttle" || !slices.Contains(Needed(), c.Job)
+	default:
+		low, rest, high := int64(r.Low), int64(r.Rest), int64(r.High)
+		return rest < low+(high-low)/4 || rest > high-(high-low)/4
+	}
 }
 
 // Position is one resting place of a switch on an axis.

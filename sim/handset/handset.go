@@ -46,6 +46,9 @@ type Control struct {
 	Positions []Position
 	// Momentary: the switch springs back when it is let go.
 	Momentary bool
+	// Assumed: its widths are taken for granted, because nothing was found of it, or raw values only, which nobody can read as
+	// widths without the device.
+	Assumed bool
 	// Noise is the standard deviation at rest, at least 1 µs where it was measured (the kernel's filter hides less); 0
 	// where it was not.
 	Noise pulse.Width

@@ -49,6 +49,42 @@ type Report struct {
 	Results []Result
 }
 
+// Count is how many rules came out in a way.
+func (r *Report) Count(o Outcome) (n int) {
+	for i := range r.Results {
+		if r.Results[i].Outcome == o {
+			n++
+		}
+	}
+	return n
+}
+
+// Verdict is what a search came to as a whole.
+type Verdict uint8
+
+const (
+	AllHold    Verdict = iota // every rule was searched to its end, and none is broken
+	SomeBroken                // a rule is broken, however far the search came
+	Unfinished                // nothing was found broken, but not everything was searched
+	VerdictCount
+)
+
+// Code is the verdict's name in reports.
+func (v Verdict) Code() string {
+	return code([]string{"all-hold", "some-broken", "unfinished"}, int(v))
+}
+
+// Verdict of a report.
+func (r *Report) Verdict() Verdict {
+	switch {
+	case r.Count(Broken) > 0:
+		return SomeBroken
+	case r.Partial || r.Count(Undecided) > 0:
+		return Unfinished
+	}
+	return AllHold
+}
+
 // Result of one rule.
 type Result struct {
 	Rule    Rule

@@ -23,7 +23,8 @@ const (
 	// TimesAreKept: never armed before the still time, the clean time or the arm dwell have passed, control is not given back
 	// before the clean time, and sticks do not disarm before their dwell.
 	TimesAreKept
-	// LossStopsMotors: a radio that falls silent ends with motors stopped within silence limit + sinking time.
+	// LossStopsMotors: a radio that falls silent ends with motors stopped and the craft disarmed within silence limit + sinking
+	// time. The way is one with turning motors, where there is one.
 	LossStopsMotors
 	// LinkBackNeverArms: a radio that comes back after a loss never arms, not by time either.
 	LinkBackNeverArms
@@ -102,6 +103,7 @@ const (
 	StoredSwitchOn  // its stored values keep the arm channel in its span; Value: stored width
 	StoredSwitchOff // its stored values keep the arm channel out of its span, so the switch may be on when the radio comes back
 	StoredSticks    // its stored values keep the sticks out of the disarm corner
+	StoredLate      // its stored values stand in the disarm corner, and the dwell ends after the promised time; Value: ms from the radio's last frame to disarmed
 	StoredCorner    // its stored values put the sticks into the arm corner
 	// What the radio can send. Control and, for a switch, Position say where; Value is a width, or the channel's number from 1
 	// where the radio has no such control.
@@ -164,7 +166,7 @@ const (
 )
 
 var causeCodes = [CauseCount]string{
-	"", "held-switch", "held-sticks", "stored-switch-on", "stored-switch-off", "stored-sticks", "stored-arm-corner",
+	"", "held-switch", "held-sticks", "stored-switch-on", "stored-switch-off", "stored-sticks", "stored-late", "stored-arm-corner",
 	"no-control", "never-a-pulse", "control-without-pulse", "arm-without-pulse", "arm-never-on", "arm-never-off",
 	"throttle-never-low", "yaw-never-right", "yaw-never-left", "second-never-on", "never-self-levelling", "springs-back",
 	"mode-without-position", "mode-beyond-travel", "gap-between-spans", "gap-below-spans", "gap-above-spans", "rate-at-rest", "gap-at-rest",

@@ -40,7 +40,15 @@ func Search(l Layout, o Options) (Report, error) {
 	if sound := s.conditions(); sound && s.folding != nil {
 		return Report{}, s.folding
 	}
+	s.settle()
 	return s.r, nil
+}
+
+// settle leaves unasked what the other results leave without a meaning: that a craft which never arms can be disarmed.
+func (s *search) settle() {
+	if d := &s.r.Results[CanDisarm]; s.r.Results[CanArm].Outcome == Broken && d.Outcome == Holds {
+		d.Outcome, d.Searched = NotAsked, 0
+	}
 }
 
 // search is one Search under way.
@@ -185,7 +193,15 @@ func (s *search) all() error {
 			undecided[d.rule()] = true
 			continue
 		}
-		if !s.again(s.h, d, only{}) {
+		// A pilot tries a silent radio with turning motors, so the way is looked for with those first. Where there is none, that the
+		// craft stays armed breaks the rule all the same.
+		if d == watchLoss {
+			s.again(s.h, watchTurned, only{})
+			if s.r.Results[LossStopsMotors].Way != nil {
+				continue
+			}
+		}
+		if s.stopped || !s.again(s.h, d, only{}) {
 			undecided[d.rule()] = true
 		}
 	}
@@ -272,6 +288,9 @@ func (s *search) explain(o *Result, b *broken, x *space) {
 		o.Cause = StoredCorner
 	case stored && sticks && (o.Rule == LossStopsMotors || o.Rule == LinkBackNeverArms):
 		o.Cause = StoredSticks
+		if slots, ok := x.disarmsYet(b); ok && o.Rule == LossStopsMotors {
+			o.Cause, o.Value = StoredLate, int64(x.most[watchLoss]+slots)*slot
+		}
 	case stored && (o.Rule == LossStopsMotors || o.Rule == StoredNeverArms):
 		o.Cause, o.Value = StoredSwitchOn, int64(c.Link.Stored[c.Layout.Arm])
 	case stored && o.Rule == LinkBackNeverArms:
@@ -305,4 +324,21 @@ func (s *search) explain(o *Result, b *broken, x *space) {
 		}
 		o.Position, o.Value = d.classes[at].position, int64(d.classes[at].width)
 	}
+}
+
+// disarmsYet goes on from a broken rule with the radio silent, and says in how many slots more the stored sticks disarm.
+func (x *space) disarmsYet(b *broken) (slots uint32, ok bool) {
+	var s situation
+	x.c.unpack(b.to, &s)
+	in := sim.SlotInput{}
+	in.Craft.Cable = s.hands&x.h.cable != 0
+	for slots < uint32(x.cfg.Arming.DisarmDwell)+1 {
+		slots++
+		x.log.N = 0
+		s.slot, _ = sim.StepSlot(x.cfg, s.slot, &in, 0, &x.log)
+		if cornerHeld(disarmedBy(&x.log), x.cfg) {
+			return slots, true
+		}
+	}
+	return 0, false
 }

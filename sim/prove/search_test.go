@@ -34,7 +34,31 @@ func TestCodesAreApart(t *testing.T) {
 	}
 	assert.Equal(t, "unknown", RuleCount.Code())
 	assert.Equal(t, "unknown", CauseCount.Code())
+	for v := range VerdictCount {
+		assert.False(t, seen[v.Code()], v.Code())
+		seen[v.Code()] = true
+	}
 	assert.Equal(t, "unknown", OutcomeCount.Code())
+	assert.Equal(t, "unknown", VerdictCount.Code())
+}
+
+// All hold only where everything was searched to its end; what is broken is broken, however far the search came.
+func TestVerdict(t *testing.T) {
+	of := func(partial bool, all ...Outcome) Verdict {
+		r := Report{Partial: partial}
+		for _, o := range all {
+			r.Results = append(r.Results, Result{Outcome: o})
+		}
+		return r.Verdict()
+	}
+	assert.Equal(t, AllHold, of(false, Holds, WithIt, NotAsked))
+	assert.Equal(t, Unfinished, of(true, Holds, Holds))
+	assert.Equal(t, Unfinished, of(false, Holds, Undecided))
+	assert.Equal(t, SomeBroken, of(false, Holds, Broken))
+	assert.Equal(t, SomeBroken, of(true, Undecided, Broken))
+	rep, err := Search(bySwitch().Layout, Options{MostBytes: 1 << 20})
+	require.NoError(t, err)
+	assert.Equal(t, Unfinished, rep.Verdict(), "the memory bound")
 }
 
 // A longer silence limit has more situations; a craft with a longer clean time too, and so on: no timer is left out.
@@ -91,6 +115,7 @@ func TestStoppedSearchSaysSo(t *testing.T) {
 	rep, err = Search(m.Layout, Options{MostBytes: 1 << 20})
 	require.NoError(t, err)
 	assert.True(t, rep.Partial)
+	assert.Equal(t, Unfinished, rep.Verdict())
 	assert.Less(t, rep.Bytes, int64(3<<20))
 
 	// What is broken is broken, however far the search came: the roll that goes too far is met early.

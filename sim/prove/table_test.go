@@ -107,20 +107,23 @@ var brokenRows = []struct {
 	control   string
 	position  int
 }{
-	// power on · still 6 slots · arm on · radio off: the last radio frame is slot 6's; silence limit 4 → slot 7 + 3
-	{"hold by switch", quickSwitch().hold(), LossStopsMotors, HeldSwitch, 3, 6 + 4, "", -1},
+	// power on · still 6 slots · arm on · throttle up in slot 7 · radio off: the last radio frame is slot 7's; silence limit 4 → slot 8 + 3
+	{"hold by switch", quickSwitch().hold(), LossStopsMotors, HeldSwitch, 4, 6 + 1 + 4, "", -1},
 	// power on, radio off, arm on in slots 0 1 2; the still time ends in slot 6: radio on then
 	{"hold by switch, back", quickSwitch().hold(), LinkBackNeverArms, HeldSwitch, 4, 6, "", -1},
-	// yaw right in slot 6 (the corner counts only once the still time is over), radio off, dwell 4 → armed in slot 10;
-	// radio off at the latest in slot 10 … it may go off as early as slot 7: armed in 10, silent since 7: limit 4 reached in 10
-	{"hold by sticks", quickSticks().hold(), LossStopsMotors, HeldSticks, 3, -1, "", -1},
+	// yaw right in slot 6 (the corner counts only once the still time is over), dwell 4 → armed in slot 10; throttle up in slot 11;
+	// radio off in slot 12: limit 4 reached in 15
+	{"hold by sticks", quickSticks().hold(), LossStopsMotors, HeldSticks, 4, 15, "", -1},
 	{"hold by sticks, back", quickSticks().hold(), LinkBackNeverArms, HeldSticks, 4, 10, "", -1},
 	{"hold by sticks, held", quickSticks().hold(), HeldNeverArms, HeldSticks, 3, 10, "", -1},
-	{"preset keeps the arm channel on", quickSwitch().stored(988, 1500, 2012), LossStopsMotors, StoredSwitchOn, 2, -1, "", -1},
+	// power on · arm on in slot 6 · throttle up in slot 7 · radio off in slot 8
+	{"preset keeps the arm channel on", quickSwitch().stored(988, 1500, 2012), LossStopsMotors, StoredSwitchOn, 4, 11, "", -1},
 	// power on, radio off in slot 6 at the earliest that nothing refuses: armed by the stored values
 	{"preset arms", quickSwitch().stored(988, 1500, 2012), StoredNeverArms, StoredSwitchOn, 2, 6, "", -1},
 	{"preset off, switch on meanwhile", quickSwitch().stored(988, 1500, 988), LinkBackNeverArms, StoredSwitchOff, 4, 6, "", -1},
-	{"preset by sticks", quickSticks().stored(988, 1500, 0), LossStopsMotors, StoredSticks, 3, -1, "", -1},
+	{"preset by sticks", quickSticks().stored(988, 1500, 0), LossStopsMotors, StoredSticks, 4, 15, "", -1},
+	// the same; the stored corner disarms 4 slots after its first frame, promised are 3
+	{"preset in the disarm corner, too late", quickSticks().short(3, 5, 6, 4, 4, 0).stored(988, 988, 0), LossStopsMotors, StoredLate, 4, 14, "", -1},
 	{"preset by sticks, back", quickSticks().stored(988, 1500, 0), LinkBackNeverArms, StoredSticks, 4, 10, "", -1},
 	{"preset in the arm corner", quickSticks().stored(988, 2012, 0), StoredNeverArms, StoredCorner, 2, 10, "", -1},
 	// power on · still · roll to its end, arm on, roll back, one slot each: slots 4? the arm switch may move in the gap

@@ -105,7 +105,7 @@ func newTwin(l *Layout) *twin {
 	w := &twin{cfg: &l.Config, radio: &l.Radio}
 	c := w.cfg
 	marks := map[int8][]pulse.Width{c.Layout.Throttle: {c.Arming.LowThrottle}}
-	if c.Arming.LowThrottle > pulse.Micros(1000) {
+	if c.Arming.By == arming.BySwitch || c.Arming.LowThrottle > pulse.Micros(1000) { // by sticks LeaveThrottle asks for power anyway
 		marks[c.Layout.Throttle] = append(marks[c.Layout.Throttle], pulse.Micros(1000)+1)
 	}
 	if c.Arming.By == arming.BySticks {
@@ -304,6 +304,9 @@ func compare(t *testing.T, name string, m *made) (broken int) {
 			moves, time, bad := w.shortest(nodes, p)
 			if bad && (!found || moves < best || moves == best && time < bestTime) {
 				found, best, bestTime = true, moves, time
+			}
+			if found && rule == LossStopsMotors {
+				break // the second is for where no way breaks the first
 			}
 		}
 		if rule == CanArm {

@@ -112,13 +112,26 @@ func rulesOf(cfg *sim.Config) map[Rule][]plain {
 			w.flag = w.flag || asked
 			return w, bad
 		}},
-		LossStopsMotors: {func(w watched, s *slotSeen) (watched, bool) {
-			if !(s.wasOn && s.was.Arming.Armed && s.is.Arming.Armed && s.after.powered) || s.after.on && s.valid {
-				return watched{}, false
-			}
-			w.n++
-			return w, w.n >= int(cfg.Link.SilenceSlots)+int(a.SinkSlots)
-		}},
+		LossStopsMotors: {
+			func(w watched, s *slotSeen) (watched, bool) { // flag: motors turned in the radio's last frame, or since
+				if !(s.wasOn && s.was.Arming.Armed && s.is.Arming.Armed && s.after.powered) {
+					return watched{}, false
+				}
+				up := s.wide(l.Throttle) > pulse.Micros(1000) && (!sticks || s.wide(l.Throttle) >= a.LeaveThrottle)
+				if s.after.on && s.valid {
+					return watched{flag: up}, false
+				}
+				w.n, w.flag = min(w.n+1, int(cfg.Link.SilenceSlots)+int(a.SinkSlots)), w.flag || up
+				return w, w.flag && w.n >= int(cfg.Link.SilenceSlots)+int(a.SinkSlots)
+			},
+			func(w watched, s *slotSeen) (watched, bool) { // with motors that cannot turn
+				if !(s.wasOn && s.was.Arming.Armed && s.is.Arming.Armed && s.after.powered) || s.after.on && s.valid {
+					return watched{}, false
+				}
+				w.n++
+				return w, w.n >= int(cfg.Link.SilenceSlots)+int(a.SinkSlots)
+			},
+		},
 		TimesAreKept: {
 			func(w watched, s *slotSeen) (watched, bool) { // still time: n slots of it are left
 				switch {
@@ -205,13 +218,19 @@ func rulesOf(cfg *sim.Config) map[Rule][]plain {
 			}
 			w.n = min(w.n, int(a.DisarmDwell)+1)
 			ended := s.happened.has(happening.Disarmed)
-			return w, ended && s.happened.cause == happening.BySticks && w.n <= int(a.DisarmDwell)
+			return w, ended && heldInCorner(a, s) && w.n <= int(a.DisarmDwell)
 		})
 	out[CornerDisarmsInFlight] = []plain{func(w watched, s *slotSeen) (watched, bool) {
 		ended := s.happened.has(happening.Disarmed)
-		bad := w.flag && ended && s.happened.cause == happening.BySticks
+		bad := w.flag && ended && heldInCorner(a, s)
 		w.flag = s.is.Arming.Armed && s.after.powered && (w.flag || s.wasOn && s.was.Arming.Armed && s.valid && s.wide(l.Throttle) >= a.LeaveThrottle)
 		return w, bad
 	}}
 	return out
+}
+
+// heldInCorner reports whether a craft that arms by sticks was disarmed by its corner, whoever held it there.
+func heldInCorner(a *arming.Config, s *slotSeen) bool {
+	c := s.happened.cause
+	return a.By == arming.BySticks && (c == happening.BySticks || c == happening.ByStored || c == happening.ByRepeated)
 }

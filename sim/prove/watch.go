@@ -3,6 +3,7 @@ package prove
 import (
 	"propsoff/sim"
 	"propsoff/sim/arming"
+	"propsoff/sim/flight"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
@@ -30,6 +31,7 @@ const (
 	watchPower                // 1: since power-up nothing moved
 	watchBack                 // 1: since the radio came back after a loss nothing moved
 	watchFlight               // 1: armed, and the throttle was up since
+	watchTurned               // twice watchLoss, and 1 more: the motors turned when the radio fell silent, or since
 	watchCount
 	noWatch
 )
@@ -41,7 +43,7 @@ func (w watch) rule() Rule {
 		return ArmControlDisarms
 	case watchRefusal:
 		return ClearingNeverArms
-	case watchLoss:
+	case watchLoss, watchTurned:
 		return LossStopsMotors
 	case watchPower:
 		return PowerUpNeverArms
@@ -53,7 +55,7 @@ func (w watch) rule() Rule {
 	return TimesAreKept
 }
 
-// askedOf reports whether a watch is for this craft. watchFlight is never guessed: it has a search of its own.
+// askedOf reports whether a watch is for this craft. watchFlight and watchTurned are never guessed: they have a search of their own.
 func (w watch) askedOf(cfg *sim.Config) bool {
 	switch w {
 	case watchArm, watchDisarm, watchCorner:
@@ -76,6 +78,8 @@ func (w watch) most(cfg *sim.Config) uint32 {
 		return uint32(a.DisarmDwell) + 1
 	case watchLoss:
 		return uint32(cfg.Link.SilenceSlots) + uint32(a.SinkSlots)
+	case watchTurned:
+		return 2*watchLoss.most(cfg) + 1
 	}
 	return 1
 }
@@ -105,6 +109,13 @@ func (e *step) refused() bool {
 	l := &cfg.Layout
 	return e.width(l.Throttle) >= cfg.Arming.LowThrottle || s.Link.Phase != link.Good || s.Arming.Still < cfg.Arming.StillSlots ||
 		e.craft || e.secondOff() || e.missing() || cfg.Arming.OnlySelfLevelling && !s.Layout.Mode.SelfLevelling()
+}
+
+// turning reports whether the motors plainly turn in this slot by what is asked of them: they idle, or the throttle asks for power.
+// With sticks it must have left the corners too: short of that it asks for next to nothing.
+func (e *step) turning() bool {
+	w, a := e.width(e.cfg.Layout.Throttle), &e.cfg.Arming
+	return e.cfg.Flight.AtLowThrottle == flight.Idle || asksPower(w) && (a.By == arming.BySwitch || w >= a.LeaveThrottle)
 }
 
 func (e *step) secondOff() bool {
@@ -219,6 +230,20 @@ func (w watch) next(age uint32, e *step, most uint32) (uint32, Cause) {
 			return grow, StopsLate
 		}
 		return grow, NoCause
+
+	case watchTurned:
+		if !e.from.slot.Arming.Armed || !s.Arming.Armed {
+			return 0, NoCause
+		}
+		turned := bit(e.turning())
+		if e.on && e.facts.Link.Valid {
+			return turned, NoCause
+		}
+		silent, turned := min(age>>1+1, most>>1), age&1|turned
+		if silent == most>>1 && turned == 1 {
+			return most, StopsLate
+		}
+		return silent<<1 | turned, NoCause
 
 	case watchPower, watchBack:
 		switch e.kind {

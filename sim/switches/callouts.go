@@ -29,6 +29,7 @@ const (
 	ThrottleHigh // the throttle's lowest value is not below the low mark: At
 	YawShort     // by sticks: yaw does not get fully to the right, or fully to the left: At
 	StickUnsent  // the radio sends nothing on a stick's channel
+	NeverSinks   // it is to sink on a lost link and never does, whatever the radio; whoever asked the bench adds it
 )
 
 // Callout is one thing to call out. What At, Job, Span and Channel mean is said by the code; others are 0.

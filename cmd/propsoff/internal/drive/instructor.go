@@ -69,7 +69,8 @@ func (d *Driver) withInstructor(s input.Source, epoch int64) input.Source {
 		d.tutor = instructor{}
 		return s
 	}
-	a := d.policy.FileFor(dev.Info())
+	info := dev.Info()
+	a := d.policy.FileFor(info)
 	if a.How == follow.Unknown {
 		_ = dev.Close()
 		d.note(TutorUnknown, f.Name, "")
@@ -93,7 +94,7 @@ func (d *Driver) withInstructor(s input.Source, epoch int64) input.Source {
 	if epoch == 0 {
 		epoch = now
 	}
-	cfg, takes := d.pairing(&a.File)
+	cfg, takes := d.pairing(&a.File, &info)
 	cfg.Later = now - epoch
 	both, err := pair.New(s, src, cfg)
 	if err != nil {
@@ -108,14 +109,14 @@ func (d *Driver) withInstructor(s input.Source, epoch int64) input.Source {
 
 // pairing says what on the instructor's radio does what: a switch without a job takes the sticks, one that springs back before any
 // other; where there is none the mode switch does, fully high.
-func (d *Driver) pairing(file *radio.File) (pair.Config, string) {
+func (d *Driver) pairing(file *radio.File, info *input.Info) (pair.Config, string) {
 	l := &d.o.Loop.Craft().Layout
 	cfg := pair.Config{Switch: l.Mode, SwitchSpan: pair.Span{Low: pulse.Micros(1800), High: pulse.Highest}, Arm: l.Arm, ArmSpan: pair.Span{Low: l.ArmSpan.Low, High: l.ArmSpan.High}}
 	takes := "mode switch"
 	for _, c := range [...]int8{l.Throttle, l.Roll, l.Pitch, l.Yaw} {
 		cfg.Sticks |= 1 << c
 	}
-	h := fit.Handset(file, nil, d.o.Names)
+	h := fit.Handset(file, info, d.o.Names)
 	best := 0
 	for i := range h.Controls {
 		c := &h.Controls[i]

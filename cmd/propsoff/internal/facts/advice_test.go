@@ -191,7 +191,7 @@ func (s *situation) keeps(so func(*practice.Practice) bool, within int32, deeds 
 
 // check holds every fact of a situation against what comes of it. It is what bent facts must fail (bent_test.go).
 func check(s *situation, f *Facts) (wrong string) {
-	for _, c := range [...]func(*situation, *Facts) string{heard, refusing, arming_, disarming, silences, nexts} {
+	for _, c := range [...]func(*situation, *Facts) string{whatIsHeard, refusing, arming_, disarming, silences, nexts} {
 		if wrong = c(s, f); wrong != "" {
 			return wrong
 		}
@@ -256,8 +256,8 @@ func (f *Facts) count(seen map[string]int) {
 	}
 }
 
-// heard: what the craft hears is what it hears.
-func heard(s *situation, f *Facts) string {
+// whatIsHeard: what the craft hears is what it hears.
+func whatIsHeard(s *situation, f *Facts) string {
 	if f.Hearing == NoPower {
 		return ""
 	}

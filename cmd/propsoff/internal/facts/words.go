@@ -50,6 +50,9 @@ const (
 	Fresh      = link.Fresh
 	Good       = link.Good
 
+	ArmsBySwitch = arming.BySwitch
+	ArmsBySticks = arming.BySticks
+
 	FallsSilent = link.FallsSilent
 	RepeatsLast = link.RepeatsLast
 	SendsStored = link.SendsStored

@@ -19,7 +19,7 @@ import (
 const leastNoise = pulse.Eighths
 
 // Handset is what the radio of file can send to a craft. info, where the device is at hand, gives the ranges of axes whose
-// scale the file leaves out; without it such an axis counts as one of full travel.
+// scale the file leaves out. What neither tells is taken for granted: full travel.
 func Handset(file *radio.File, info *input.Info, names input.Names) handset.Radio {
 	r := handset.Radio{Name: file.Device.Name, StickMode: file.StickMode}
 	for i := range file.Controls {
@@ -31,8 +31,8 @@ func Handset(file *radio.File, info *input.Info, names input.Names) handset.Radi
 		h := handset.Control{Channel: int8(channel), Job: c.Job, Called: c.Called, Side: side(c.Side), Momentary: c.Momentary, Source: source(c)}
 		switch c.Form {
 		case radio.Axis:
-			r.Measured = r.Measured || c.Reach != nil
 			axis(&h, c, info)
+			r.Measured = r.Measured || !h.Assumed
 		case radio.Button:
 			h.Kind = handset.Switch
 			h.Positions = []handset.Position{{Width: pulse.Low}, {Width: pulse.High}}
@@ -51,6 +51,10 @@ func Handset(file *radio.File, info *input.Info, names input.Names) handset.Radi
 // axis fills in what an axis sends, in widths.
 func axis(h *handset.Control, c *radio.Control, info *input.Info) {
 	scale, ok := c.ScaleOn(info)
+	h.Assumed = !ok || c.Reach == nil && len(c.Positions) == 0
+	if !ok {
+		scale, ok = asFarAsTold(c)
+	}
 	h.Kind, h.Stays = handset.Stick, c.Stays
 	h.Low, h.Rest, h.High = pulse.Low, pulse.Centre, pulse.High
 	if c.Job == "throttle" {
@@ -64,9 +68,9 @@ func axis(h *handset.Control, c *radio.Control, info *input.Info) {
 		if h.Low > h.High {
 			h.Low, h.High = h.High, h.Low
 		}
-	}
-	if ok && c.Reach != nil {
-		h.Noise = max(span(scale, c.Noise), leastNoise)
+		if !h.Assumed {
+			h.Noise = max(span(scale, c.Noise), leastNoise)
+		}
 	}
 	if len(c.Positions) < 2 {
 		if h.Kind == handset.Knob && c.Reach == nil && switchJobs[c.Job] { // a switch that nobody has looked at
@@ -76,15 +80,40 @@ func axis(h *handset.Control, c *radio.Control, info *input.Info) {
 		return
 	}
 	h.Kind = handset.Switch
-	for _, p := range c.Positions {
-		at := handset.Position{Width: pulse.Centre, Spread: leastNoise}
+	for n, p := range c.Positions {
+		at := handset.Position{Width: radio.RowWidth(n, len(c.Positions))}
 		if ok {
-			at = handset.Position{Width: scale.WidthOf(p.At), Spread: max(span(scale, p.Spread), leastNoise)}
+			at.Width = scale.WidthOf(p.At)
+		}
+		if !h.Assumed {
+			at.Spread = max(span(scale, p.Spread), leastNoise)
 		}
 		h.Positions = append(h.Positions, at)
 		h.Noise = max(h.Noise, at.Spread)
 	}
 	slices.SortFunc(h.Positions, func(a, b handset.Position) int { return cmp.Compare(a.Width, b.Width) })
+}
+
+// asFarAsTold is the scale of an axis of which the file tells none and whose device is not at hand: its own lowest, middle and
+// highest value would be the scale, and nobody knows them. The ends that were found are taken for them; false where the file
+// has none, or none that lie apart.
+func asFarAsTold(c *radio.Control) (radio.Scale, bool) {
+	var ends []radio.Half
+	if r := c.Reach; r != nil {
+		ends = append(ends, radio.Halves(r.Low), radio.Halves(r.High))
+	}
+	for _, p := range c.Positions {
+		ends = append(ends, p.At)
+	}
+	if len(ends) == 0 {
+		return radio.Scale{}, false
+	}
+	low, high := slices.Min(ends), slices.Max(ends)
+	s := radio.Scale{Low: low, Middle: low + (high-low)/2, High: high}
+	if c.Backwards {
+		s = s.Turned()
+	}
+	return s, s.Sound()
 }
 
 // span is a raw spread in widths, by the mean slope of the scale, rounded up.

@@ -57,7 +57,7 @@ const (
 
 // NewPilot flies a craft to a height in m above the ground. look gives the craft as it is; the pilot calls it in Poll.
 func NewPilot(cfg sim.Config, height float64, look func(*sim.Snapshot)) *Pilot {
-	p := &Pilot{cfg: cfg, height: height, look: look, frame: rest(&cfg)}
+	p := &Pilot{cfg: cfg, height: height, look: look, frame: Rest(&cfg)}
 	b := &cfg.Body
 	// The share of full speed at which four propellers carry the craft: k·ω² each.
 	p.hover = math.Sqrt(b.Mass * body.Gravity / (body.Motors * b.Thrust * b.FullSpeed * b.FullSpeed))
@@ -119,7 +119,7 @@ func (p *Pilot) act(at int64) {
 			p.integral = 0
 			p.turnTo(flies, at)
 		case passed > 3*second: // it was refused
-			p.frame = rest(&p.cfg)
+			p.frame = Rest(&p.cfg)
 			p.turnTo(waits, at)
 		}
 	case flies:
@@ -178,7 +178,7 @@ func (p *Pilot) arm(on bool) {
 		}
 		return
 	}
-	arm(&p.cfg, &p.frame, on)
+	Arm(&p.cfg, &p.frame, on)
 }
 
 // throttle holds the height: the acceleration that brings it nearer, the motor speed that gives it, and the stick for that.

@@ -222,7 +222,7 @@ func TestTheThreeFlyAsThePilotsOwnUntilTheRadioGoesOff(t *testing.T) {
 func TestBegunWithASilentRadio(t *testing.T) {
 	cfg := sim.Default()
 	own := practice.New(cfg)
-	f := rest(&cfg)
+	f := Rest(&cfg)
 	own.Step([]pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}, {Kind: pulse.Plug, Value: 1}, {Kind: pulse.Controls, Frame: f}})
 	for range 1000 {
 		own.Step(nil)

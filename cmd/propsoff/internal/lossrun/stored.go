@@ -47,12 +47,12 @@ func (s Stored) Frame(cfg *sim.Config, last *pulse.Frame) pulse.Frame {
 	if s == OfFile && Own(cfg) {
 		return cfg.Link.Stored
 	}
-	f := rest(cfg)
+	f := Rest(cfg)
 	switch s {
 	case ArmedLow:
-		arm(cfg, &f, true)
+		Arm(cfg, &f, true)
 	case ArmedThrottle:
-		arm(cfg, &f, true)
+		Arm(cfg, &f, true)
 		if w := last[cfg.Layout.Throttle]; w.Valid() {
 			f[cfg.Layout.Throttle] = w
 		}
@@ -64,8 +64,8 @@ func (s Stored) Frame(cfg *sim.Config, last *pulse.Frame) pulse.Frame {
 	return f
 }
 
-// rest is how careful hands hold a radio: sticks centred, throttle low, arm switch off, the second switch on, mode angle.
-func rest(cfg *sim.Config) pulse.Frame {
+// Rest is how careful hands hold a radio: sticks centred, throttle low, arm switch off, the second switch on, mode angle.
+func Rest(cfg *sim.Config) pulse.Frame {
 	var f pulse.Frame
 	for c := range f {
 		f[c] = pulse.Centre
@@ -78,12 +78,12 @@ func rest(cfg *sim.Config) pulse.Frame {
 	if l.Mode != layout.NoChannel {
 		f[l.Mode] = modeAt(l)
 	}
-	arm(cfg, &f, false)
+	Arm(cfg, &f, false)
 	return f
 }
 
-// arm puts the arm switch over, where there is one.
-func arm(cfg *sim.Config, f *pulse.Frame, on bool) {
+// Arm puts the arm switch over, where there is one.
+func Arm(cfg *sim.Config, f *pulse.Frame, on bool) {
 	l := &cfg.Layout
 	switch {
 	case l.Arm == layout.NoChannel:

@@ -29,18 +29,6 @@ func CardFileAbout(radio string, given bool) string {
 	return "Every control of " + of + ", its positions, and what the craft does at each."
 }
 
-// CardRadio says whose controls are on the card, and in what its values are.
-func CardRadio(r *handset.Radio, given bool) string {
-	mode := "Stick mode " + strconv.Itoa(r.StickMode) + ". "
-	switch {
-	case !given:
-		return mode + "Values in µs. Ideal radio: no radio file was given, so full travel and three positions on every switch are taken for granted."
-	case !r.Measured:
-		return mode + "Values in µs. Nothing was measured: full travel is taken for granted. Radio " + r.Name + "."
-	}
-	return mode + "Values in µs as measured. Radio " + r.Name + "."
-}
-
 // CardUp says once how the switches are drawn.
 func CardUp() string {
 	return "Up on every drawn switch is its high end, the most µs; the lever itself may point another way on your radio."
@@ -193,10 +181,23 @@ func percent(v, whole int64) string { return fixed((v*1000+whole/2)/whole, 1) + 
 // CardProvedTitle heads what was proved.
 func CardProvedTitle() string { return "what was proved" }
 
-// CardNotProved is said where nobody searched.
-func CardNotProved() string {
-	return "Not proved: nobody has searched the situations of this layout. \"propsoff prove\" searches them; \"propsoff card --prove\" puts the result here."
+// CardNotProved is said where nobody searched. key is the one that opens the search in the window; empty for a card that is made
+// in the terminal.
+func CardNotProved(key string) string {
+	s := "Not proved: nobody has searched the situations of this layout. "
+	if key == "" {
+		return s + "\"propsoff prove\" searches them; \"propsoff card --prove\" puts the result here."
+	}
+	return s + "Press " + key + " in the window to search them, and the card says what was found."
 }
+
+// CardBeingProved is said while a search is under way.
+func CardBeingProved(key string) string {
+	return "Not proved yet: the situations of this layout are being searched (" + key + "). Save the card once that is done, and it says what was found."
+}
+
+// CardCannotBeProved is said of a layout that cannot be searched.
+func CardCannotBeProved(why string) string { return "Not proved. " + NotSearched(why) }
 
 // CardVerdict is what a search came to. The card counts the situations that were searched and not those that they stand
 // for, which would have to be explained.

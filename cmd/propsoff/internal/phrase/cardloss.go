@@ -5,10 +5,8 @@ import (
 
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
-	"propsoff/sim/arming"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
-	"propsoff/sim/link"
 )
 
 // CardArming is the arming rule in one sentence. arm and second are the numbers of the switches on the card, 0 for none.
@@ -29,7 +27,7 @@ func CardArming(cfg *sim.Config, r *handset.Radio, arm, second int) string {
 		}
 		also += " and the second switch" + numbered(second) + " " + at
 	}
-	if a.By == arming.BySticks {
+	if facts.BySticks(cfg) {
 		return "Hold " + low + " and yaw fully right for " + Seconds(int64(a.ArmDwell)*slot) + with(also) +
 			" to arm; throttle low and yaw fully left for " + Seconds(int64(a.DisarmDwell)*slot) + " disarms, in flight too."
 	}
@@ -116,29 +114,34 @@ func CardLossTitle() string { return "when the link is lost" }
 // CardLoss says what this receiver and this craft do when the radio falls silent, and what when it comes back: of the
 // receiver, of the craft, of the way back.
 func CardLoss(cfg *sim.Config) []string {
+	q := facts.Silence(cfg)
 	ours, trade := OnLoss(cfg.Link.OnLoss)
 	receiver := "Receiver: it " + ours + " (" + trade + ")."
-	bySwitch := !facts.BySticks(cfg)
 	leave := "Before you switch the radio on again, keep the sticks out of the arm corner: held there they arm the craft."
-	if bySwitch {
+	if !facts.BySticks(cfg) {
 		leave = "Before you switch the radio on again, put the arm switch off: a disarmed craft that sees it on can arm at once."
+	}
+	never := ""
+	if q.NeverSinks(cfg) {
+		never = " It never sinks."
 	}
 	switch {
 	case cfg.Link.OnLoss == facts.RepeatsLast:
-		return []string{receiver, "Craft: it cannot know that the link is gone. Nothing cuts: the motors go on as they were last told." + noPulses,
-			"Back: it obeys the radio again at once. " + leave}
-	case cfg.Link.OnLoss == facts.SendsStored:
-		if craft, takes := storedDoes(cfg); takes {
-			return []string{receiver, craft, "Back: the craft never saw a loss and obeys the radio again at once. " + leave}
-		} else if craft != "" {
-			return []string{receiver, craft, cardBack(cfg)}
+		craft := "Craft: it cannot know that the link is gone. Nothing cuts: the motors go on as they were last told." + never
+		if q.Arms != facts.Never {
+			craft += " Sticks last seen in the arm corner can ARM a disarmed craft."
 		}
+		return []string{receiver, craft + noPulses, "Back: it obeys the radio again at once. " + leave}
+	case q.Lost == facts.Never:
+		return []string{receiver, storedDoes(cfg, &q, never), "Back: the craft never saw a loss and obeys the radio again at once. " + leave}
+	case q.ByValues():
+		return []string{receiver, storedDoes(cfg, &q, never), cardBack(cfg)}
+	case cfg.Link.OnLoss == facts.SendsStored:
 		receiver += " They leave a channel without a pulse that arming needs, so the craft takes them for silence."
 	}
-	slot := int64(cfg.SlotTicks)
-	craft := "Craft: " + Seconds(int64(cfg.Link.SilenceSlots)*slot) + " after the last valid frame it "
-	if n := int64(cfg.Arming.SinkSlots) * slot; n > 0 {
-		craft += "sinks for " + Seconds(n) + ", " + sinks(cfg) + ", then cuts. With the throttle low it cuts at once."
+	craft := "Craft: " + Seconds(q.Lost) + " after the last valid frame it "
+	if q.Sinks != facts.Never {
+		craft += "sinks for " + Seconds(q.Disarmed-q.Sinks) + ", " + sinks(cfg) + ", then cuts. With the throttle low it cuts at once."
 	} else {
 		craft += "cuts: the motors stop at once and it is disarmed."
 	}
@@ -158,36 +161,62 @@ func cardBack(cfg *sim.Config) string {
 	return "Back: after " + clean + " of clean link it can be armed again" + once
 }
 
-// storedDoes says what a receiver's stored values make a craft do, from the bench's own reading of them. takes: the craft
-// takes them for a good link. Both are empty and false where they are like silence to it.
-func storedDoes(cfg *sim.Config) (craft string, takes bool) {
-	l, a, f := &cfg.Layout, &cfg.Arming, &cfg.Link.Stored
-	takes = link.ValidFrame(cfg.Link.Needed, f)
-	st, out := layout.Step(l, layout.State{}, f)
-	bySwitch := a.By == arming.BySwitch
-	if bySwitch && out.Arm == layout.Outside {
-		return "Craft: the stored values take the arm channel to " + Micros(f[l.Arm]) + " µs, outside its span: it is disarmed and the motors stop at once.", takes
+// storedDoes says what stored values that are no silence to the craft make it do; sinks says that it never sinks, where that is to be
+// said.
+func storedDoes(cfg *sim.Config, q *facts.Quiet, sinks string) string {
+	l, f := &cfg.Layout, &cfg.Link.Stored
+	bySwitch := !facts.BySticks(cfg)
+	switch {
+	case q.ByValues() && bySwitch:
+		return "Craft: the stored values take the arm channel to " + Micros(f[l.Arm]) + " µs, outside its span: it is disarmed and the motors stop " + soon(cfg, q) + "." + sinks
+	case q.ByValues():
+		return "Craft: the stored values stand in the disarming corner: it is disarmed " + soon(cfg, q) + ", and the motors stop." + sinks
 	}
-	if !takes {
-		return "", false
+	s := "Craft: the stored values keep the sticks out of the disarming corner: " + staysArmed(q)
+	switch {
+	case bySwitch:
+		s = "Craft: the stored values keep the arm channel at " + Micros(f[l.Arm]) + " µs, in its span: " + staysArmed(q)
+	case q.Ends != facts.Never:
+		s = "Craft: the stored values stand at the edge of the disarming corner and begin no dwell there: " + staysArmed(q)
 	}
-	throttle, yaw := f[l.Throttle], f[l.Yaw]
-	low := throttle < a.LowThrottle
-	if !bySwitch && low && yaw <= a.YawLeft {
-		return "Craft: the stored values hold the disarming corner: it is disarmed and the motors stop after " + Seconds(int64(a.DisarmDwell)*int64(cfg.SlotTicks)) + ".", true
+	throttle := f[l.Throttle]
+	s += " and nothing cuts"
+	if throttle >= cfg.Arming.LowThrottle { // below that motors may stand still, yet it stays armed
+		s += ": the motors go on"
 	}
-	s := "Craft: the stored values keep the sticks out of the disarming corner: an armed craft stays armed"
-	if bySwitch {
-		s = "Craft: the stored values keep the arm channel at " + Micros(f[l.Arm]) + " µs, in its span: an armed craft stays armed"
-	}
-	if low { // motors may stand still there, but it stays armed
-		s += " and nothing cuts, with the throttle at " + Micros(throttle) + " µs."
-	} else {
-		s += " and nothing cuts: the motors go on, with the throttle at " + Micros(throttle) + " µs."
-	}
-	arms := low && out.Missing == 0 && out.Second != layout.Outside && (!a.OnlySelfLevelling || st.Mode.SelfLevelling())
-	if arms && (bySwitch || yaw >= a.YawRight) {
+	s += ", with the throttle at " + Micros(throttle) + " µs." + sinks
+	if q.Arms != facts.Never {
 		s += " A disarmed craft can ARM by them."
 	}
-	return s + noPulses, true
+	return s + noPulses
+}
+
+// soon says when a craft is disarmed, counted from the radio's last frame.
+func soon(cfg *sim.Config, q *facts.Quiet) string {
+	if q.AtOnce(cfg) {
+		return "at once"
+	}
+	return Seconds(q.Disarmed) + " after the radio's last frame"
+}
+
+// staysArmed says which craft stays armed: where a dwell that the sticks have begun goes on by stored values, only one in flight.
+func staysArmed(q *facts.Quiet) string {
+	if q.Ends != facts.Never {
+		return "a flying craft stays armed"
+	}
+	return "an armed craft stays armed"
+}
+
+// neverSinks says why a craft that is to sink never does with its receiver; empty where it sinks, or is not to.
+func neverSinks(cfg *sim.Config) string {
+	q := facts.Silence(cfg)
+	switch {
+	case !q.NeverSinks(cfg):
+		return ""
+	case q.ByValues():
+		return "the stored values disarm it " + soon(cfg, &q)
+	case cfg.Link.OnLoss == facts.RepeatsLast:
+		return "it cannot know that the link is gone"
+	}
+	return "it takes the stored values for a good link"
 }

@@ -8,7 +8,6 @@ import (
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
-	"propsoff/sim/arming"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
@@ -135,7 +134,7 @@ func PositionMargin(p *switches.Position, measured bool) string {
 		return "no edge to run over"
 	}
 	s := margin(p.Margin) + " from " + Exact(p.Edge)
-	if measured {
+	if measured && p.Spread != 0 {
 		s += ", " + times(p.Times()) + " noise"
 	}
 	return s
@@ -195,16 +194,10 @@ func CalloutCraft(c switches.Callout, cfg *sim.Config) string {
 		return "Yaw goes no further left than " + Micros(c.At) + " µs; disarming by sticks needs " + Exact(cfg.Arming.YawLeft) + ": lengthen its travel in the radio."
 	case switches.StickUnsent:
 		return "The radio sends nothing on " + Channel(&cfg.Layout, int(c.Channel)) + "."
+	case switches.NeverSinks:
+		return "The craft is set to sink on a lost link, and never does with this receiver: " + neverSinks(cfg) + "."
 	}
 	return ""
-}
-
-// LayoutOf heads the switch layout: which craft, with which radio.
-func LayoutOf(craft, radio string, ideal bool) string {
-	if ideal {
-		return "Craft " + craft + " with an ideal radio: no radio file is in use, so nothing here was measured."
-	}
-	return "Craft " + craft + " with " + radio + "."
 }
 
 // LayoutKept says where the craft file is, and whether what is seen stands in it.
@@ -295,7 +288,7 @@ func LayoutChoice(n int) string {
 func LayoutOption(choice, option int) string {
 	switch choice {
 	case 0:
-		return [...]string{arming.BySwitch: "by switch", arming.BySticks: "by sticks"}[option]
+		return [...]string{"by switch", "by sticks"}[option]
 	case 1:
 		ours, trade := OnLoss(facts.OnLoss(option))
 		return ours + " (" + trade + ")"

@@ -9,6 +9,7 @@ import (
 	"propsoff/assets/yamldoc"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/layout"
+	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 	"propsoff/sim/switches"
 )
@@ -35,9 +36,14 @@ func TestEveryCalloutHasASentence(t *testing.T) {
 		switches.ThrottleHigh: "The throttle goes no lower than 1012 µs and counts as low below 1000, so the craft never arms: lower the end of its travel in the radio.",
 		switches.YawShort:     "Yaw goes no further left than 1012 µs; disarming by sticks needs 1064.75: lengthen its travel in the radio.",
 		switches.StickUnsent:  "The radio sends nothing on channel 6 (mode).",
+		switches.NeverSinks:   "The craft is set to sink on a lost link, and never does with this receiver: the stored values disarm it at once.",
+	}
+	cfg.Link.OnLoss, cfg.Arming.SinkSlots = link.SendsStored, 100
+	for c := range cfg.Link.Stored {
+		cfg.Link.Stored[c] = pulse.Low
 	}
 	var all []string
-	for c := switches.NoSpan; c <= switches.StickUnsent; c++ {
+	for c := switches.NoSpan; c <= switches.NeverSinks; c++ {
 		call := switches.Callout{Code: c, Channel: 5, At: pulse.Micros(1600)}
 		if c >= switches.ThrottleHigh {
 			call.At = pulse.Micros(1012)

@@ -9,10 +9,7 @@ import (
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/sim"
-	"propsoff/sim/arming"
 	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
 )
 
 // LossCraft is one of the three crafts of the failsafe demonstration, as its sentences need it.
@@ -82,10 +79,10 @@ func LossStoredFrom(s lossrun.Stored, cfg *sim.Config) string {
 
 // LossWill says beforehand what comes when the radio goes off.
 func LossWill(cfg *sim.Config) string {
-	slot := int64(cfg.SlotTicks)
-	silent := "after " + Seconds(int64(cfg.Link.SilenceSlots)*slot) + " the craft cuts."
-	if n := int64(cfg.Arming.SinkSlots) * slot; n > 0 {
-		silent = "after " + Seconds(int64(cfg.Link.SilenceSlots)*slot) + " the craft sinks for " + Seconds(n) + ", then cuts."
+	q := facts.Silence(cfg)
+	silent := "after " + Seconds(q.Lost) + " the craft cuts."
+	if q.Sinks != facts.Never {
+		silent = "after " + Seconds(q.Lost) + " the craft sinks for " + Seconds(q.Disarmed-q.Sinks) + ", then cuts."
 	}
 	switch cfg.Link.OnLoss {
 	case facts.RepeatsLast:
@@ -93,24 +90,14 @@ func LossWill(cfg *sim.Config) string {
 	case facts.SendsStored:
 		out := "When the radio goes off, the stored values come: "
 		switch {
-		case storedDisarms(cfg):
-			return out + "they disarm the craft."
-		case !link.ValidFrame(cfg.Link.Needed, &cfg.Link.Stored):
+		case q.ByValues():
+			return out + "they disarm the craft " + soon(cfg, &q) + "."
+		case q.Lost != facts.Never:
 			return out + "they are not whole, so " + silent
 		}
-		return out + "an armed craft stays armed. It cannot know that the link is gone."
+		return out + staysArmed(&q) + ". It cannot know that the link is gone."
 	}
 	return "When the radio goes off, nothing comes any more: " + silent
-}
-
-// storedDisarms tells whether stored values disarm, by the arm channel or by the disarming corner.
-func storedDisarms(cfg *sim.Config) bool {
-	f, l, a := &cfg.Link.Stored, &cfg.Layout, &cfg.Arming
-	if a.By == arming.BySwitch {
-		_, out := layout.Step(l, layout.State{}, f)
-		return out.Arm == layout.Outside
-	}
-	return link.ValidFrame(cfg.Link.Needed, f) && f[l.Throttle] < a.LowThrottle && f[l.Yaw] <= a.YawLeft
 }
 
 // LossDoes says what the craft does now.
@@ -129,6 +116,7 @@ func LossDoes(c LossCraft) string {
 // off is said while the radio is silent.
 func (c LossCraft) off() string {
 	r, s := c.Run, c.Snap
+	q := facts.Silence(c.Cfg)
 	knows := "It cannot know that the radio is off."
 	waits := "Nothing comes any more. It waits " + Seconds(r.Limit-r.Last) + " before it believes that."
 	switch {
@@ -140,6 +128,8 @@ func (c LossCraft) off() string {
 		return c.cut() + c.falls()
 	case s.Armed && !c.hears():
 		return waits
+	case s.Armed && q.ByValues():
+		return "It obeys the stored values, and they disarm it " + soon(c.Cfg, &q) + "."
 	case s.Armed && s.In.Air && !s.Air.Flying:
 		return "It stands on the ground, ARMED. " + knows
 	case s.Armed && c.Cfg.Link.OnLoss == facts.RepeatsLast && s.In.Air:
@@ -168,7 +158,7 @@ func (c LossCraft) sinkEnds() string {
 
 // hears tells whether the craft gets frames that it takes for the radio's while the radio is silent.
 func (c LossCraft) hears() bool {
-	return c.Cfg.Link.OnLoss == facts.RepeatsLast || c.Cfg.Link.OnLoss == facts.SendsStored && link.ValidFrame(c.Cfg.Link.Needed, &c.Cfg.Link.Stored)
+	return c.Cfg.Link.OnLoss == facts.RepeatsLast || c.Cfg.Link.OnLoss == facts.SendsStored && facts.Whole(c.Cfg)
 }
 
 // cut says how the craft came to be disarmed.

@@ -87,10 +87,11 @@ func LossClassNumber(i int, c LossCraft) string {
 func LossShort(c LossCraft) string {
 	r, s := c.Run, c.Snap
 	hears := c.hears()
+	q := facts.Silence(c.Cfg)
 	switch {
 	case !s.In.Powered:
 		return "No power."
-	case r.Phase == lossrun.Waiting && storedDisarms(c.Cfg) && hears:
+	case r.Phase == lossrun.Waiting && q.ByValues():
 		return "Radio off: the stored values disarm it."
 	case r.Phase == lossrun.Waiting && hears:
 		return "Radio off: it cannot know."
@@ -108,6 +109,8 @@ func LossShort(c LossCraft) string {
 		return "The stored values disarmed it at once."
 	case r.Disarmed != lossrun.NotYet && r.Cause != happening.ByPowerLoss:
 		return "The stored values disarmed it after " + hundredths(r.Disarmed-r.Off) + "."
+	case hears && s.Armed && q.ByValues():
+		return "The stored values disarm it."
 	case hears && s.Armed:
 		return "It cannot know. Nothing cuts."
 	case hears:

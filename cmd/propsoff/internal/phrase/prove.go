@@ -74,18 +74,6 @@ func Outcome(o prove.Outcome, begun bool) string {
 	return "undecided"
 }
 
-// Searched says of which craft and radio the situations are, or are to be.
-func Searched(craft, radio string, measured, given bool) string {
-	s := "Craft " + craft + ", "
-	switch {
-	case !given:
-		return s + "with an ideal radio, because none was given: full travel, and three positions on every switch. A radio file proves your own."
-	case !measured:
-		return s + "radio " + radio + ", of which nothing was measured: full travel is taken for granted."
-	}
-	return s + "radio " + radio + ", as it was measured."
-}
-
 // Whole writes a number with a comma between thousands: "537,664".
 func Whole(n uint64) string {
 	s := strconv.FormatUint(n, 10)

@@ -19,7 +19,7 @@ var breakWords = [prove.RuleCount]string{
 	prove.RefusalNeverArms:      "it arms against a refusal",
 	prove.ClearingNeverArms:     "clearing a reason arms",
 	prove.TimesAreKept:          "a time is cut short",
-	prove.LossStopsMotors:       "a silent radio does not stop the motors",
+	prove.LossStopsMotors:       "a silent radio does not disarm",
 	prove.LinkBackNeverArms:     "a returning link arms",
 	prove.StoredNeverArms:       "stored values arm",
 	prove.HeldNeverArms:         "repeated values arm",
@@ -66,6 +66,15 @@ func RuleFor(l *prove.Layout, r prove.Rule) string {
 	return strings.Replace(s, "the promised time", "the promised "+promised+" ("+made+")", 1)
 }
 
+// RuleNote is what must be known of a rule of this craft however it comes out; empty for most.
+func RuleNote(l *prove.Layout, r prove.Rule) string {
+	why := neverSinks(&l.Config)
+	if r != prove.LossStopsMotors || why == "" {
+		return ""
+	}
+	return "It is set to sink, and never does with this receiver: " + why + "."
+}
+
 // WhyNotAsked says in half a sentence why a rule is not for this craft.
 func WhyNotAsked(l *prove.Layout, r prove.Rule) string {
 	falls := l.Config.Link.OnLoss == facts.FallsSilent
@@ -90,16 +99,6 @@ func WhyNotAsked(l *prove.Layout, r prove.Rule) string {
 		return "this craft never arms with this radio, so there is nothing to disarm"
 	}
 	return "nothing of this craft bears on it"
-}
-
-// Settle leaves unasked what the other results leave without a meaning: that a craft which never arms can be disarmed.
-func Settle(r *prove.Report) {
-	if len(r.Results) <= int(prove.CanDisarm) {
-		return
-	}
-	if d := &r.Results[prove.CanDisarm]; r.Results[prove.CanArm].Outcome == prove.Broken && d.Outcome == prove.Holds {
-		d.Outcome = prove.NotAsked
-	}
 }
 
 // newsworth puts what a person must know first.

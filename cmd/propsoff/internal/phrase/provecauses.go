@@ -3,6 +3,7 @@ package phrase
 import (
 	"strconv"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim/handset"
 	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
@@ -63,7 +64,12 @@ func receiverCause(l *prove.Layout, r *prove.Result) string {
 		if back {
 			return "The receiver's stored values look like a good link; when the radio comes back with the sticks in the arm corner, the craft arms." + noPulses
 		}
+		if q := facts.Silence(&l.Config); q.Ends != facts.Never {
+			return "The receiver's stored values stand at the edge of the disarm corner and begin no dwell there, so a silent radio leaves a flying craft armed." + noPulses
+		}
 		return "The receiver's stored values keep the sticks out of the disarm corner, so a silent radio leaves the craft armed." + noPulses
+	case prove.StoredLate:
+		return "The receiver's stored values stand in the disarm corner, but disarm only when the dwell is over: " + Seconds(r.Value) + " after the radio's last frame, later than promised." + noPulses
 	case prove.StoredCorner:
 		return "The receiver's stored values put throttle and yaw into the arm corner: a silent radio arms the craft." + noPulses
 	}

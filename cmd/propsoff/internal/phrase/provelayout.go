@@ -8,11 +8,11 @@ import (
 	"propsoff/sim/switches"
 )
 
-// badness puts the worst callout first: what keeps the craft from arming or disarming, then what noise may bring about, then
-// what is merely odd. What is only told is not here.
+// badness puts the worst callout first: what keeps the craft from arming or disarming, then what it never does, then what noise
+// may bring about, then what is merely odd. What is only told is not here.
 var badness = map[switches.Code]int{
 	switches.StickUnsent: 1, switches.ThrottleHigh: 2, switches.YawShort: 3, switches.NotSent: 4, switches.NeverDisarms: 5, switches.NeverArms: 6,
-	switches.Narrow: 7, switches.NoisyFor: 8, switches.NoSpan: 9, switches.Unreached: 10, switches.TwoJobs: 11, switches.NoSwitch: 12,
+	switches.NeverSinks: 7, switches.Narrow: 8, switches.NoisyFor: 9, switches.NoSpan: 10, switches.Unreached: 11, switches.TwoJobs: 12, switches.NoSwitch: 13,
 }
 
 // WorstCallout is what the layout sheet calls out first of all, with its place; empty where it warns of nothing. Of two

@@ -14,7 +14,7 @@ var ruleWords = [prove.RuleCount][2]string{
 	prove.RefusalNeverArms:      {"no arming against a refusal", "The craft never becomes armed against any other refusal."},
 	prove.ClearingNeverArms:     {"clearing a reason arms nothing", "One visit of the arm control gets one answer: taking the reason of a refusal away never arms."},
 	prove.TimesAreKept:          {"no time is cut short", "Still time, clean time and dwell are waited out to the end."},
-	prove.LossStopsMotors:       {"a silent radio stops motors", "When the radio falls silent, the motors stand within the promised time."},
+	prove.LossStopsMotors:       {"a silent radio disarms", "When the radio falls silent, the motors stand and the craft is disarmed within the promised time."},
 	prove.LinkBackNeverArms:     {"a returning link arms nothing", "A radio that comes back never arms the craft."},
 	prove.StoredNeverArms:       {"stored values arm nothing", "The values that the receiver has stored never arm the craft."},
 	prove.HeldNeverArms:         {"repeated values arm nothing", "The last values, repeated by the receiver, never arm the craft."},

@@ -4,7 +4,6 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/cmd/propsoff/internal/fit"
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
@@ -23,26 +22,19 @@ type cardPart struct {
 
 // cardKey tells one card from another.
 type cardKey struct {
-	of     searchKey
-	proved bool // its layout was searched to an end, or stopped
-	mode   int
-	paper  int
-	date   string
+	of        searchKey
+	given     bool
+	notProved string // empty where its layout was searched to an end, or stopped
+	paper     int
+	date      string
 }
 
-func (p *cardPart) open() {
-	p.view.Said, p.view.Bad, p.view.Part = "", false, 0
-	folder, err := paper.Folder()
-	if err != nil {
-		folder = ""
-	}
-	p.view.Folder = folder
-}
+func (p *cardPart) open() { p.view.Said, p.view.Bad, p.view.Part = "", false, 0 }
 
 func (p *cardPart) close() { p.view.Page, p.made = nil, cardKey{} }
 func (p *cardPart) turn()  {}
 
-// proof is the part behind the sheet of prove, which knows the radio that drives and what was found.
+// proof is the part behind the sheet of prove, which knows what was found.
 func (p *cardPart) proof() *provePart {
 	for i := range p.s.tools {
 		if t, ok := p.s.tools[i].part.(*provePart); ok {
@@ -59,37 +51,30 @@ func (p *cardPart) now() {
 		p.view.Page = nil
 		return
 	}
-	key := cardKey{paper: p.paper, mode: p.s.driver.StickMode}
+	by := p.s.known.by
+	key := cardKey{paper: p.paper, given: !by.Ideal()}
 	var of prove.Layout
 	key.of, of, _, _ = t.now()
 	var report *prove.Report
-	if r := t.search; r != nil && t.of == key.of {
-		r.mu.Lock()
-		if r.over && r.err == nil {
-			report = &r.report
-		}
-		r.mu.Unlock()
-	}
-	key.proved = report != nil
+	report, key.notProved = t.proved(key.of)
 	if p.s.o.Now != nil {
 		if day := p.s.o.Now(); !day.IsZero() {
 			key.date = phrase.CardDay(day)
 		}
 	}
+	p.view.Of = phrase.CardOf(by)
 	if key == p.made && p.view.Page != nil {
 		return
 	}
-	p.made = key
-	radio, given := of.Radio, t.file != nil
-	if !given {
-		radio = fit.Ideal(craft)
-		radio.StickMode = key.mode
+	if p.made != (cardKey{}) { // what was saved is not this card
+		p.view.Said, p.view.Bad = "", false
 	}
-	p.data = sheet.NewCard(craft, radio, given, key.date)
+	p.made = key
+	p.data = sheet.NewCard(craft, of.Radio, key.given, key.date)
 	if report != nil {
-		phrase.Settle(report)
 		p.data.Prove(report)
 	}
+	p.data.NotProved = key.notProved
 	sizes := paper.Sizes()
 	size := sizes[p.paper]
 	page := size.Page(paper.Fine)
@@ -99,6 +84,10 @@ func (p *cardPart) now() {
 
 func (p *cardPart) fill(v *sheet.View) {
 	p.now()
+	p.view.Folder = ""
+	if folder, err := paper.Folder(); err == nil {
+		p.view.Folder = folder
+	}
 	v.Card = p.view
 }
 

@@ -3,6 +3,7 @@ package screen_test
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -11,6 +12,7 @@ import (
 
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/screen"
 	"propsoff/sim/craftfile"
@@ -44,9 +46,13 @@ func TestTheCardIsShownSavedAndTurned(t *testing.T) {
 	first := filepath.Join(home, "switch-card-repeats.pdf")
 	assert.FileExists(t, first)
 	assert.True(t, p.reads("Saved:"))
+	assert.False(t, p.reads("It will be saved into"), "it has been saved")
 	p.tap("O")
 	assert.True(t, p.reads("the card as it will be printed on Letter"))
+	assert.False(t, p.reads("Saved:"), "this one has not")
 	require.NoError(t, os.Mkdir(filepath.Join(home, "Documents"), 0o700))
+	p.wait(16)
+	assert.True(t, p.reads("Documents"), "the folder is the one that will be taken now")
 	p.tap("Enter")
 	second := filepath.Join(home, "Documents", "switch-card-repeats.pdf")
 	assert.FileExists(t, second)
@@ -75,15 +81,72 @@ func TestACardThatCannotBeSavedSaysWhy(t *testing.T) {
 	p.tap("Enter")
 	assert.True(t, p.reads("The card could not be saved"))
 	assert.True(t, p.reads("there is no such folder"))
+	assert.False(t, p.reads("It will be saved into"))
 }
 
-// What the window's own search has found stands on the card, and goes with the layout that it was found for.
+// printed is what the card says, as it will stand on the paper.
+func (p *person) printed() string {
+	var words []string
+	for _, it := range ink.Describe(p.page).Items {
+		if it.Group == "printed" && it.Text != "" {
+			words = append(words, it.Text)
+		}
+	}
+	return strings.ReplaceAll(strings.Join(words, " "), "\u00a0", " ")
+}
+
+// What the window's own search has found stands on the card, and goes with the layout that it was found for. Until then the card
+// says what to do in the window.
 func TestWhatWasProvedStandsOnTheCard(t *testing.T) {
 	p, _ := sitAtCard(t)
-	assert.True(t, p.reads("proved:"))
+	assert.Contains(t, p.printed(), "Not proved: nobody has searched the situations of this layout. Press F8 in the window to search them")
+	assert.NotContains(t, p.printed(), "propsoff prove")
+	p.tap("Enter")
+	require.True(t, p.reads("Saved:"))
 	p.tap("F8")
 	p.searched()
 	p.tap("F9")
-	assert.False(t, p.reads("nobody"))
-	assert.True(t, p.reads("situations"))
+	assert.NotContains(t, p.printed(), "Not proved")
+	assert.Contains(t, p.printed(), "situations. 2 rules are broken.")
+}
+
+// A search that is under way is no search that nobody began, and a card that was saved before it ended is another card.
+func TestTheCardOfALayoutThatIsBeingSearched(t *testing.T) {
+	home := t.TempDir()
+	t.Setenv("HOME", home)
+	t.Setenv("USERPROFILE", home)
+	p, _ := sitAtProve(t, slowCraft)
+	p.tap("F9")
+	require.Contains(t, p.printed(), "Not proved yet: the situations of this layout are being searched (F8).")
+	p.tap("Enter")
+	require.True(t, p.reads("Saved:"))
+	p.tap("F8")
+	p.tap("B")
+	p.searched()
+	p.tap("F9")
+	assert.Contains(t, p.printed(), "partial")
+	assert.Contains(t, p.printed(), "undecided")
+	assert.False(t, p.reads("Saved:"))
+}
+
+// Gestures are part of what was searched: with others, what was found is old news, and no card has it.
+func TestOtherGesturesMakeAProofStale(t *testing.T) {
+	var o *screen.Options
+	f, err := craftfile.Parse("craft.yaml", []byte(heldCraft))
+	require.NoError(t, err)
+	p := sitDownAt(t, assets.BuiltIn, func(d *drive.Options, s *screen.Options) {
+		s.Bare, s.Craft, s.CraftName, s.Names = true, f, f.Name, f.Names()
+		s.Gestures = screen.GestureOptions{Name: "mine.yaml", Text: []byte("one")}
+		d.Loop.UseCraft(f.Config(), "")
+		o = s
+	})
+	p.tap("S")
+	p.tap("F8")
+	p.searched()
+	require.False(t, p.reads("have changed since this search"))
+	copy(o.Gestures.Text, "two") // as a gesture does that was recorded
+	p.wait(16)
+	assert.True(t, p.reads("have changed since this search"))
+	p.tap("F9")
+	assert.Contains(t, p.printed(), "Not proved: nobody has searched")
 }

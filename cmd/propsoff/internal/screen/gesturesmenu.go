@@ -1,10 +1,10 @@
 package screen
 
 import (
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/gestures/menu"
-	"propsoff/sim/arming"
 )
 
 // goggles is the menu that is open, as the goggles show it; the zero value where none is.
@@ -35,7 +35,7 @@ func gogglesOf(cfg *menu.Config, s *menu.State, of *Screen) sheet.GogglesView {
 		v.Answers, v.Answer = phrase.GogglesAnswers(), int(s.Asked-menu.Keep)
 	}
 	v.Moves = phrase.GogglesMoves(t.Way, s, uint8(of.driver.StickMode), &of.flight.live)
-	if a := &of.cfg.Arming; t.Camera && a.By == arming.BySticks && !a.CameraMenuCounts {
+	if t.Camera && facts.BySticks(&of.cfg) && !of.cfg.Arming.CameraMenuCounts {
 		if words := phrase.MenuArms(t.Way, uint8(of.driver.StickMode)); words != "" {
 			v.Moves = append(v.Moves, words)
 		}

@@ -7,7 +7,7 @@ import (
 
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/drive"
-	"propsoff/cmd/propsoff/internal/fit"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/input/radio"
@@ -59,9 +59,9 @@ const (
 	typingName
 )
 
-// seenRadio tells whether the radio that the facts are about is still the one that drives.
+// seenRadio tells whether the radio that the facts are about is still the one that is known.
 type seenRadio struct {
-	who      drive.Who
+	by       facts.By
 	file     *radio.File
 	name     string
 	controls int
@@ -80,10 +80,10 @@ func (p *layoutPart) open() {
 func (p *layoutPart) close() { p.typing, p.leaving = notTyping, sheet.NoAction }
 
 func (p *layoutPart) turn() {
-	d := &p.s.driver
-	now := seenRadio{who: d.Who, file: d.File, name: d.Info.Name}
-	if d.File != nil {
-		now.controls = len(d.File.Controls)
+	k := &p.s.known
+	now := seenRadio{by: k.by, file: k.file, name: k.info.Name}
+	if k.file != nil {
+		now.controls = len(k.file.Controls)
 	}
 	p.stale = p.stale || now != p.seen
 	p.seen = now
@@ -112,23 +112,16 @@ func (p *layoutPart) look() {
 		p.facts = &switches.Facts{}
 		return
 	}
-	d := &p.s.driver
 	p.file.Learn(p.s.cfg.Gestures, p.s.cfg.Menus)
-	p.cfg = p.file.Config()
+	l := p.s.layoutOf(p.file)
+	p.cfg, p.radio = l.Config, l.Radio
 	p.named = map[string]bool{}
-	if d.File != nil {
-		info := &d.Info
-		if info.Name == "" {
-			info = nil
+	if f := p.s.known.file; f != nil {
+		for i := range f.Controls {
+			p.named[f.Controls[i].Job] = true
 		}
-		p.radio = fit.Handset(d.File, info, p.file.Names())
-		for i := range d.File.Controls {
-			p.named[d.File.Controls[i].Job] = true
-		}
-	} else {
-		p.radio = fit.Ideal(p.file)
 	}
-	p.facts = switches.Look(&p.cfg, p.file.More(), &p.radio)
+	p.facts = facts.Look(&p.cfg, p.file.More(), &p.radio)
 	if p.lever() == nil && len(p.facts.Switches) > 0 {
 		p.channel, p.at = p.facts.Switches[0].Channel, 0
 	}
@@ -177,7 +170,7 @@ func (p *layoutPart) word() {
 		v.Of = phrase.LayoutNo("no-craft")
 		return
 	}
-	v.Of = phrase.LayoutOf(p.file.Name, p.radio.Name, p.s.driver.File == nil)
+	v.Of = phrase.LayoutOf(p.file.Name, &p.radio, p.s.known.by)
 	v.Kept = phrase.LayoutKept(p.path, p.shipped, p.changes())
 	v.ShowFacts(p.facts, &p.cfg)
 	v.Doing, v.Choices = p.doing(), p.choices()

@@ -8,7 +8,6 @@ import (
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
-	"propsoff/sim/arming"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
@@ -265,7 +264,7 @@ func (p *layoutPart) named1(s *switches.Switch, index int) {
 // channel that nobody uses.
 func (p *layoutPart) otherMethod(s *switches.Switch) (*craftfile.File, error) {
 	if !facts.BySticks(&p.cfg) {
-		return p.file.SetArming(arming.BySticks, layout.NoChannel)
+		return p.file.SetArming(facts.ArmsBySticks, layout.NoChannel)
 	}
 	channel := int8(layout.NoChannel)
 	if s != nil && len(s.Jobs) == 0 && p.mayMove("arm") {
@@ -285,7 +284,7 @@ func (p *layoutPart) otherMethod(s *switches.Switch) (*craftfile.File, error) {
 		p.said = phrase.LayoutNo("no-arm")
 		return nil, nil
 	}
-	f, err := p.file.SetArming(arming.BySwitch, channel)
+	f, err := p.file.SetArming(facts.ArmsBySwitch, channel)
 	if err == nil {
 		p.channel = channel
 	}

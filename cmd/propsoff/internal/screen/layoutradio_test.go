@@ -46,6 +46,7 @@ func radioPart(t *testing.T) *layoutPart {
 	s.o.Driver = drive.New(drive.Options{Loop: l, Clock: stillClock{}})
 	s.drills, s.record = &drillsPart{s: s, o: &s.o.Drills}, &recordPart{s: s}
 	s.driver = drive.View{Who: drive.Radio, File: file, Name: file.Device.Name}
+	s.noteRadio()
 	p := &layoutPart{s: s}
 	p.open()
 	p.turn()

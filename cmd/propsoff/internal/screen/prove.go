@@ -2,27 +2,20 @@ package screen
 
 import (
 	"context"
+	"fmt"
 	"sync"
 
-	"propsoff/cmd/propsoff/internal/drive"
-	"propsoff/cmd/propsoff/internal/fit"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/cmd/propsoff/internal/ways"
-	"propsoff/input"
-	"propsoff/input/radio"
 	"propsoff/input/script"
 	"propsoff/sim/prove"
-	"propsoff/sim/switches"
 )
 
 // provePart is the work behind the sheet of prove: it runs the search beside the window and shows what it finds.
 type provePart struct {
 	s *Screen
-
-	// The radio that drives or drove last, before something was shown; nil where the keys or nobody did.
-	file *radio.File
-	info input.Info
 
 	of     searchKey // of the search
 	layout prove.Layout
@@ -32,8 +25,8 @@ type provePart struct {
 	shown  bool  // the view's rules are those of the finished search
 }
 
-// searchKey tells one layout from another by the texts of its files.
-type searchKey struct{ craft, radio string }
+// searchKey tells one layout from another: by the texts of craft and gestures, and by what the radio can send.
+type searchKey struct{ craft, gestures, radio string }
 
 // search is one that is under way or done. Its goroutine is the only one to write under mu.
 type search struct {
@@ -47,21 +40,18 @@ type search struct {
 	over     bool
 }
 
-// most bytes that a search may take beside a window (ours).
-const searchBytes = 1 << 30
-
 // begin starts a search in a goroutine of its own.
 func begin(l prove.Layout) *search {
 	ctx, stop := context.WithCancel(context.Background())
 	r := &search{stop: stop, done: make(chan struct{})}
 	go func() {
 		defer close(r.done)
-		report, err := prove.Search(l, prove.Options{MostBytes: searchBytes, Progress: func(p prove.Progress) bool {
+		report, err := facts.Prove(l, func(p prove.Progress) bool {
 			r.mu.Lock()
 			r.progress = p
 			r.mu.Unlock()
 			return ctx.Err() != nil
-		}})
+		})
 		r.mu.Lock()
 		r.report, r.err, r.over = report, err, true
 		r.mu.Unlock()
@@ -83,15 +73,9 @@ func (p *provePart) now() (key searchKey, layout prove.Layout, of string, ok boo
 	if craft == nil {
 		return key, layout, "", false
 	}
-	layout.Config = craft.Config()
-	key.craft = string(craft.Text)
-	if p.file == nil {
-		layout.Radio = fit.Ideal(craft)
-		return key, layout, phrase.Searched(craft.Name, "", false, false), true
-	}
-	layout.Radio = fit.Handset(p.file, &p.info, p.s.o.Names)
-	key.radio = string(p.file.Marshal())
-	return key, layout, phrase.Searched(craft.Name, layout.Radio.Name, layout.Radio.Measured, true), true
+	layout = p.s.layoutOf(craft)
+	key = searchKey{string(craft.Text), string(p.s.o.Gestures.Text), fmt.Sprint(layout.Radio)}
+	return key, layout, phrase.Searched(craft.Name, &layout.Radio, p.s.known.by), true
 }
 
 // open begins the search where this layout has not been searched yet.
@@ -104,16 +88,7 @@ func (p *provePart) open() {
 // close leaves a search going on: it is there when the person comes back.
 func (p *provePart) close() {}
 
-// turn notes the radio that drives. What is shown, and the first questions, leave it as it was.
-func (p *provePart) turn() {
-	switch d := &p.s.driver; d.Who {
-	case drive.Radio:
-		p.file, p.info = d.File, d.Info
-	case drive.Script, drive.Questions, drive.Which:
-	default:
-		p.file = nil
-	}
-}
+func (p *provePart) turn() {}
 
 func (p *provePart) begin() {
 	p.search.end()
@@ -126,11 +101,29 @@ func (p *provePart) begin() {
 	for _, r := range phrase.Rules() {
 		p.view.Rules = append(p.view.Rules, sheet.ProvedRule{Outcome: prove.Undecided, Short: phrase.RuleShort(r), Rule: phrase.RuleFor(&layout, r)})
 	}
-	facts := switches.Look(&layout.Config, p.s.o.Craft.More(), &layout.Radio)
-	if n := facts.Warnings(); n > 0 {
-		p.view.CalledOut = phrase.CalledOut(n, phrase.WorstCallout(facts, &layout.Config))
+	looks := facts.Look(&layout.Config, p.s.o.Craft.More(), &layout.Radio)
+	if n := looks.Warnings(); n > 0 {
+		p.view.CalledOut = phrase.CalledOut(n, phrase.WorstCallout(looks, &layout.Config))
 	}
 	p.search = begin(layout)
+}
+
+// proved is what was found of a layout, or why nothing was.
+func (p *provePart) proved(key searchKey) (found *prove.Report, notProved string) {
+	opens := sheet.KeyOf(sheet.OpenProve)
+	r := p.search
+	if r == nil || p.of != key {
+		return nil, phrase.CardNotProved(opens)
+	}
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	switch {
+	case !r.over:
+		return nil, phrase.CardBeingProved(opens)
+	case r.err != nil:
+		return nil, phrase.CardCannotBeProved(r.err.Error())
+	}
+	return &r.report, ""
 }
 
 // fill shows how far the search is, or what it came to.
@@ -171,11 +164,13 @@ func (p *provePart) finish(r *prove.Report) {
 	}
 	p.shown, p.view.Begun = true, true
 	p.view.Rules = p.view.Rules[:0]
-	phrase.Settle(r)
 	p.order = phrase.NewsFirst(r.Results)
 	for _, i := range p.order {
 		one := &r.Results[i]
 		rule := sheet.ProvedRule{Outcome: one.Outcome, Short: phrase.RuleShort(one.Rule), Rule: phrase.RuleFor(&p.layout, one.Rule), Says: phrase.Finding(&p.layout, one)}
+		if note := phrase.RuleNote(&p.layout, one.Rule); note != "" {
+			rule.Says += " " + note
+		}
 		if one.Way != nil && len(one.Way.Steps) > 0 {
 			rule.Way = phrase.WayTitle(one)
 			for _, s := range phrase.ProvedSteps(&p.layout, one.Way) {

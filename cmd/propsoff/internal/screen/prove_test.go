@@ -53,24 +53,25 @@ func (p *person) searched() {
 
 func TestProveFindsShowsAndComesBack(t *testing.T) {
 	p, _ := sitAtProve(t, heldCraft)
-	assert.True(t, p.reads("with an ideal radio, because none was given"))
+	assert.True(t, p.reads("with an ideal radio, because no radio drives"))
 	p.searched()
 	assert.True(t, p.reads("BROKEN"))
 	assert.True(t, p.reads("repeats the last values"))
-	assert.True(t, p.reads("the shortest way there: 3 movements"))
+	assert.True(t, p.reads("the shortest way there: 4 movements, 0.32 s"), "the throttle up too, so that the motors turn")
 	p.tap("PageDown")
-	assert.True(t, p.reads("the shortest way there: 4 movements"), "the other broken rule")
+	assert.True(t, p.reads("the shortest way there: 4 movements, 0.2 s"), "the other broken rule")
 	p.tap("PageUp")
 
 	p.tap("Enter")
 	assert.False(t, p.reads("the shortest way there"), "it is shown on the bench")
-	assert.True(t, p.reads("Playing the way to a broken rule: a silent radio does not stop the motors."))
+	assert.True(t, p.reads("Playing the way to a broken rule: a silent radio does not disarm."))
 	p.wait(2000)
 	s := p.snap()
 	assert.True(t, s.Armed, "as the search claims")
 	assert.False(t, s.In.Transmitter)
+	assert.NotZero(t, s.Motor[0], "motors that stand still would show nothing")
 	p.wait(3000)
-	assert.True(t, p.reads("Played to its end: the way to a broken rule: a silent radio does not stop the motors."))
+	assert.True(t, p.reads("Played to its end: the way to a broken rule: a silent radio does not disarm."))
 	p.tap("Tab")
 	assert.True(t, p.reads("The keyboard drives"))
 	assert.True(t, p.snap().In.Transmitter)
@@ -129,7 +130,7 @@ func TestProveIsBegunAgainAndLookedThrough(t *testing.T) {
 	for range int(prove.RuleCount) { // once round
 		p.tap("PageDown")
 	}
-	assert.True(t, p.reads("the shortest way there: 3 movements"))
+	assert.True(t, p.reads("the shortest way there: 4 movements, 0.32 s"))
 	clicked := false
 	for _, h := range p.page.Hits() {
 		if h.Name == "rule-3" {

@@ -18,10 +18,10 @@ import (
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/input"
 	"propsoff/input/keyboard"
+	"propsoff/input/radio"
 	"propsoff/sim"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
 )
 
 // Options of a Screen. Loop and Driver are needed.
@@ -33,6 +33,8 @@ type Options struct {
 	Craft     *craftfile.File
 	CraftPath string
 	Names     input.Names
+	// Radio is the file of --radio, nil where none was given.
+	Radio *radio.File
 	// Open is a sheet to be opened at once: an action that opens one.
 	Open sheet.Action
 	// Gestures tells of the gesture file.
@@ -76,6 +78,7 @@ type Screen struct {
 	// keyboardSince is the tick at which the keyboard began to drive, −1 while it does not.
 	keyboardSince int64
 
+	known  known
 	flight *flight
 	tools  []tool
 	drills *drillsPart
@@ -146,6 +149,7 @@ func (s *Screen) Turn() (quit, full bool) {
 	}
 	s.driver = s.o.Driver.View()
 	s.cfg = *s.o.Loop.Craft()
+	s.noteRadio()
 	if s.o.Open != sheet.NoAction && !s.cautions && (s.o.Open != sheet.OpenThree || s.view.Snap.In.Air) {
 		s.turnTo(s.o.Open)
 		s.o.Open = sheet.NoAction
@@ -363,87 +367,5 @@ func (s *Screen) Key(name string, down bool) {
 		s.o.Driver.Release(k)
 	} else if place&sheet.OnFlown != 0 {
 		s.o.Driver.Press(k)
-	}
-}
-
-// act does one action.
-func (s *Screen) act(a sheet.Action) {
-	in := &s.flight.live.In
-	put := s.o.Loop.Desk().Put
-	other := func(on bool) int32 {
-		if on {
-			return 0
-		}
-		return 1
-	}
-	d := s.o.Driver
-	if t := s.open(); t != nil && t.act(a) || s.flight.act(a) {
-		s.driver = d.View()
-		return
-	}
-	switch a {
-	case sheet.OpenCheck, sheet.OpenLayout, sheet.OpenProve, sheet.OpenCard, sheet.OpenFirst, sheet.OpenThree,
-		sheet.OpenGestures, sheet.OpenLoss, sheet.OpenDrills, sheet.OpenDesk:
-		s.turnTo(a)
-	case sheet.SwitchRadio:
-		put(pulse.Link, other(in.Transmitter))
-	case sheet.SwitchPack:
-		put(pulse.Power, other(in.Powered))
-	case sheet.PlugCable:
-		put(pulse.Cable, other(in.Craft.Cable))
-	case sheet.TiltCraft:
-		put(pulse.Tilt, int32(sheet.NextTilt(in.Craft.TiltTenths)))
-	case sheet.NudgeCraft:
-		put(pulse.Nudge, 1)
-	case sheet.TurnMenu:
-		put(pulse.Menu, int32(sheet.NextMenu(in.Craft.Menu)))
-	case sheet.NextDriver:
-		d.DropResult()
-		d.Next()
-	case sheet.ChooseRadio:
-		s.choosing = !s.choosing
-	case sheet.TurnStickMode:
-		d.SetStickMode(sheet.NextStickMode(s.view.StickMode))
-	case sheet.AskAgain:
-		d.AskAgain()
-	case sheet.TurnSheet:
-		s.dark = !s.dark
-	case sheet.TurnFullScreen:
-		s.full = !s.full
-	case sheet.TurnSound:
-		s.sound.turnAll()
-	case sheet.TurnRecording:
-		s.record.turnOver()
-	case sheet.ShowHelp:
-		s.helpOf = s.place() // while help is on top, this is set and not used
-		s.help = !s.help
-	case sheet.Leave:
-		s.leave()
-	case sheet.Understood:
-		s.cautions = false
-		s.markRead()
-	default:
-		s.actLearning(a)
-	}
-	s.driver = d.View()
-}
-
-// leave closes the sheet on top; on the bench, the program.
-func (s *Screen) leave() {
-	switch s.place() {
-	case sheet.OnHelp:
-		s.help = false
-	case sheet.OnQuestions:
-		if s.driver.Result != nil {
-			s.o.Driver.DropResult()
-		} else {
-			s.o.Driver.Next()
-		}
-	case sheet.OnWhich:
-		s.o.Driver.Next()
-	case sheet.OnBench:
-		s.quit = true
-	default:
-		s.turnTo(sheet.NoAction)
 	}
 }

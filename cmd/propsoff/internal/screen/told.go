@@ -3,7 +3,6 @@ package screen
 import (
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/fit"
 	"propsoff/sim/handset"
 	"propsoff/sim/practice"
 )
@@ -33,9 +32,9 @@ func (t *told) whose(s *Screen) facts.Whose {
 		t.who, t.fresh = d.Who, tick+reachTicks
 		switch d.Who {
 		case drive.Keyboard:
-			t.reach = fit.Keyboard(s.o.Names)
+			t.reach = facts.KeyboardReach(s.o.Names)
 		case drive.Radio:
-			t.reach = fit.Handset(d.File, &d.Info, s.o.Names)
+			t.reach = facts.Reach(d.File, &d.Info, s.o.Names)
 		}
 	}
 	switch d.Who {

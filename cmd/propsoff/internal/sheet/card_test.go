@@ -15,8 +15,10 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/paper"
+	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/arming"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/handset"
@@ -340,6 +342,47 @@ func TestTheCardOnTheScreen(t *testing.T) {
 						assert.True(t, w == "" || seen[w] > 0, "%v %s: %q is in no part", size, s.Name, w)
 					}
 				}
+			}
+		}
+	}
+}
+
+// Once it was saved, or could not be, nothing says any more where it will be saved; whose radio is drawn is said where it needs saying.
+func TestTheCardOnTheScreenSaysOnlyWhatIsTrue(t *testing.T) {
+	const where = "It will be saved into"
+	for _, c := range []struct {
+		name, said string
+		bad        bool
+		of         facts.By
+		says       []string
+		not        string
+	}{
+		{"to be saved", "", false, facts.ItsFile, []string{where}, "The radio is"},
+		{"saved", phrase.CardSaved("/home/somebody/Documents/switch-card-teasel.pdf"), false, facts.ItsFile, []string{"Saved: /home/somebody/Documents/switch-card-teasel.pdf"}, where},
+		{"not saved", phrase.CardNotSaved("there is no such folder to write into"), true, facts.GivenFile, []string{"could not be saved", "The radio is that of the file given by --radio."}, where},
+		{"no radio drives", "", false, facts.NoneDrives, []string{"No radio drives, so an ideal one is drawn.", where}, "--radio"},
+	} {
+		data := cardScenes[2].make(t)
+		data.NotProved = phrase.CardNotProved(KeyOf(OpenProve))
+		page := paper.A4().Page(paper.Fine)
+		PrintCard(page, &data)
+		v := ready(t).v
+		v.Card = CardView{Page: page, Paper: "A4", Other: "Letter", Folder: "/home/somebody/Documents", Said: c.said, Bad: c.bad, Of: phrase.CardOf(c.of)}
+		for _, z := range sizes {
+			for _, theme := range themes {
+				v.Dark = theme == ink.Dark()
+				p := ink.NewPage(z.w, z.h, 0, theme)
+				Card(p, v)
+				for _, q := range ink.CheckWith(p, screenLimits(0)) {
+					if !strings.HasPrefix(q.Item, "printed/") {
+						t.Errorf("%v %s: %v", z, c.name, q)
+					}
+				}
+				draw(t, "card on screen "+c.name, p)
+				for _, want := range c.says {
+					assert.Contains(t, said(p), want, c.name)
+				}
+				assert.NotContains(t, said(p), c.not, c.name)
 			}
 		}
 	}

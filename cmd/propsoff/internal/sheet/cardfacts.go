@@ -3,6 +3,7 @@ package sheet
 import (
 	"slices"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim"
 	"propsoff/sim/craftfile"
@@ -25,10 +26,12 @@ type CardData struct {
 	Given bool
 	// Date as it is printed; empty leaves it out.
 	Date string
-	// Rules are what a search found, in their order; Verdict sums it up. Both are empty where nobody searched.
-	Rules   []CardRule
-	Verdict string
-	// Warn: a rule is broken, or the search was stopped before its end.
+	// Rules are what a search found, in their order; Verdict sums it up. Both are empty where nobody searched, and NotProved says
+	// so.
+	Rules     []CardRule
+	Verdict   string
+	NotProved string
+	// Warn: a rule is broken, or the search did not come to its end.
 	Warn bool
 }
 
@@ -45,7 +48,7 @@ type CardRule struct {
 
 // NewCard is the card of a craft and a radio, nothing proved yet.
 func NewCard(f *craftfile.File, r handset.Radio, given bool, date string) CardData {
-	return CardData{Craft: f.Name, Config: f.Config(), Jobs: f.More(), Radio: r, Given: given, Date: date}
+	return CardData{Craft: f.Name, Config: f.Config(), Jobs: f.More(), Radio: r, Given: given, Date: date, NotProved: phrase.CardNotProved("")}
 }
 
 // cardNews puts first what a person must know first.
@@ -53,12 +56,11 @@ var cardNews = [...]prove.Outcome{prove.Broken, prove.WithIt, prove.Undecided, p
 
 // Prove puts what a search found on the card. Rules that are not for this craft are left out.
 func (c *CardData) Prove(r *prove.Report) {
-	c.Rules, c.Verdict, c.Warn = nil, phrase.CardVerdict(r), r.Partial
+	c.Rules, c.Verdict, c.Warn = nil, phrase.CardVerdict(r), r.Verdict() != prove.AllHold
 	l := prove.Layout{Config: c.Config, Radio: c.Radio}
 	for _, o := range cardNews {
 		for i := range r.Results {
 			if one := &r.Results[i]; one.Outcome == o {
-				c.Warn = c.Warn || o == prove.Broken
 				rule := CardRule{Name: phrase.RuleShort(one.Rule), Outcome: phrase.CardOutcome(one),
 					Bad: o == prove.Broken, Open: o == prove.Undecided || o == prove.WithIt, Silent: o == prove.Holds}
 				if rule.Bad {
@@ -71,7 +73,7 @@ func (c *CardData) Prove(r *prove.Report) {
 }
 
 // warnings counts what there is to call out about the layout.
-func (c *CardData) warnings() int { return switches.Look(&c.Config, c.Jobs, &c.Radio).Warnings() }
+func (c *CardData) warnings() int { return facts.Look(&c.Config, c.Jobs, &c.Radio).Warnings() }
 
 // tone is how a deed stands out.
 type tone uint8
@@ -129,9 +131,9 @@ func (c *CardData) positions(k *handset.Control, joined bool) (out []cardPositio
 			looked.Positions = append(looked.Positions, handset.Position{Width: e})
 		}
 	}
-	facts := switches.Look(&c.Config, c.Jobs, &handset.Radio{Controls: []handset.Control{looked}})
-	for i := range facts.Switches {
-		if s := &facts.Switches[i]; s.Control != nil {
+	looks := switches.Look(&c.Config, c.Jobs, &handset.Radio{Controls: []handset.Control{looked}})
+	for i := range looks.Switches {
+		if s := &looks.Switches[i]; s.Control != nil {
 			for n := len(s.Positions) - 1; n >= 0; n-- {
 				p := cardPosition{low: s.Positions[n].Width, high: s.Positions[n].Width, does: c.deeds(&s.Positions[n])}
 				if k.Kind == handset.Knob {
@@ -156,12 +158,12 @@ func (c *CardData) positions(k *handset.Control, joined bool) (out []cardPositio
 // cuts are the places of a knob's travel where what the craft does may change, both ends included.
 func (c *CardData) cuts(k *handset.Control) []pulse.Width {
 	at := []pulse.Width{k.Low, k.High + 1}
-	facts := switches.Look(&c.Config, c.Jobs, &handset.Radio{Controls: []handset.Control{*k}})
-	for i := range facts.Switches {
-		if facts.Switches[i].Channel != k.Channel {
+	looks := switches.Look(&c.Config, c.Jobs, &handset.Radio{Controls: []handset.Control{*k}})
+	for i := range looks.Switches {
+		if looks.Switches[i].Channel != k.Channel {
 			continue
 		}
-		for _, j := range facts.Switches[i].Jobs {
+		for _, j := range looks.Switches[i].Jobs {
 			for _, s := range j.Spans {
 				for _, e := range [2]pulse.Width{s.Low, s.High} {
 					if e > k.Low && e <= k.High {

@@ -15,9 +15,11 @@ type CardView struct {
 	Paper, Other string
 	// Part 0 shows the whole page; 1 to CardParts a part of it as wide as the sheet, from the top down.
 	Part int
-	// Folder is where the card will be saved.
+	// Of says whose radio is drawn, where that needs saying.
+	Of string
+	// Folder is where the card will be saved; it is told until the card was saved, or could not be.
 	Folder string
-	// Said tells what became of the last saving; Bad: it failed.
+	// Said tells what became of the last saving of this card; Bad: it failed.
 	Said string
 	Bad  bool
 }
@@ -65,8 +67,12 @@ func (b *board) cardWords(r ink.Rect) float64 {
 	b.Group("card")
 	c := &b.v.Card
 	y := r.Y
-	for i, text := range [...]string{c.Said, phrase.CardHow(), phrase.CardWhere(c.Folder)} {
-		if text == "" || i == 2 && c.Folder == "" {
+	where := ""
+	if c.Said == "" && c.Folder != "" {
+		where = phrase.CardWhere(c.Folder)
+	}
+	for i, text := range [...]string{c.Said, c.Of, phrase.CardHow(), where} {
+		if text == "" {
 			continue
 		}
 		s := ink.Style{Size: b.head}

@@ -3,9 +3,9 @@ package sheet
 import (
 	"math"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/sim/arming"
 	"propsoff/sim/handset"
 	"propsoff/sim/pulse"
 )
@@ -161,8 +161,7 @@ func (k *card) arrows(name string, in ink.Rect) {
 // cornerMarks marks where the sticks of a craft armed by sticks must be held: the corners of the one stick that carries both
 // throttle and yaw, else the low end of the one and the two sides of the other.
 func (k *card) cornerMarks(name string, well, in ink.Rect, g gimbal) {
-	a := &k.c.Config.Arming
-	if a.By != arming.BySticks {
+	if !facts.BySticks(&k.c.Config) {
 		return
 	}
 	size := k.Px(cardLeast)

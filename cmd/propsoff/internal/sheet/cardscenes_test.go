@@ -9,6 +9,7 @@ import (
 
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/fit"
+	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
@@ -141,7 +142,16 @@ var cardScenes = []cardScene{
 		r := measured("Moorland Desk 7")
 		r.StickMode = 1
 		return NewCard(f2, r, true, "5 April 2031")
-	}, []string{"repeats the last (hold)", "Nothing cuts: the motors go on as they were last told. Set the receiver to fall silent (no pulses).", "low", "No control of this radio carries mode."}},
+	}, []string{"repeats the last (hold)", "Nothing cuts: the motors go on as they were last told. Sticks last seen in the arm corner can ARM a disarmed craft. Set the receiver to fall silent (no pulses).", "low", "No control of this radio carries mode."}},
+	{"never sinks", func(t testing.TB) CardData {
+		f := cardCraft(t, strings.Replace(busyCraft, "link: {", "receiver: {when-silent: sends-stored, stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500, arm: 988}}\nlink: {", 1))
+		r := measured("Moorland Desk 7", aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Left, 3), aSwitch(6, "second", handset.Left, 2))
+		r.Controls[2].Assumed, r.Controls[5].Assumed = true, true
+		c := NewCard(f, r, true, "5 April 2031")
+		c.NotProved = phrase.CardBeingProved("F8")
+		return c
+	}, []string{"outside its span: it is disarmed and the motors stop at once. It never sinks.", "Values in µs as measured, but for pitch and mode switch: full travel is taken for granted there. Radio Moorland Desk 7.",
+		"Not proved yet: the situations of this layout are being searched (F8).", "called out: see the layout sheet (F6)"}},
 	{"all at the left", func(t testing.TB) CardData {
 		f := cardCraft(t, busyCraft)
 		var more []handset.Control

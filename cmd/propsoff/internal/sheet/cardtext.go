@@ -46,7 +46,7 @@ func (k *card) proved(x, y, w float64) float64 {
 	style := ink.Style{Size: k.plan.words}
 	if k.c.Verdict == "" {
 		style.Weight = ink.Bold
-		h, _ := k.Block("not proved", x, y, style, ink.Block{Width: w}, phrase.CardNotProved())
+		h, _ := k.Block("not proved", x, y, style, ink.Block{Width: w}, k.c.NotProved)
 		return k.warned(x, y+h, w)
 	}
 	if k.c.Warn {

@@ -7,7 +7,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/gestures"
-	"propsoff/sim/arming"
 	"propsoff/sim/happening"
 	"propsoff/sim/pulse"
 )
@@ -160,7 +159,7 @@ func onSticks(p *gestures.Pattern, at [gestures.Directions]gestures.Place, mode 
 func (v *View) corner() (arms, there bool) {
 	a, s := &v.Config.Arming, &v.Gestures.Sticks
 	thr, yaw := s[gestures.Throttle], s[gestures.Yaw]
-	if a.By != arming.BySticks || !v.Snap.In.Powered || !thr.Valid() || thr >= a.LowThrottle {
+	if !facts.BySticks(v.Config) || !v.Snap.In.Powered || !thr.Valid() || thr >= a.LowThrottle {
 		return false, false
 	}
 	return yaw >= a.YawRight, yaw >= a.YawRight || yaw.Valid() && yaw <= a.YawLeft

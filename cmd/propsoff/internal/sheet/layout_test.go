@@ -9,12 +9,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/handset"
 	"propsoff/sim/pulse"
-	"propsoff/sim/switches"
 )
 
 // laidOut is a craft and a radio as the sheet of the layout shows them.
@@ -25,12 +25,16 @@ func laidOut(t testing.TB, text string, r handset.Radio) *stage {
 	s.v.Driver, s.v.DriverName, s.v.Next = Radio, r.Name, Keyboard
 	l := &s.v.Layout
 	cfg := f.Config()
-	facts := switches.Look(&cfg, f.More(), &r)
-	l.ShowFacts(facts, &cfg)
-	for i := range facts.Switches {
-		l.Levers[i].Live = facts.Switches[i].Live(s.v.Snap.In.Sent[facts.Switches[i].Channel])
+	looks := facts.Look(&cfg, f.More(), &r)
+	l.ShowFacts(looks, &cfg)
+	for i := range looks.Switches {
+		l.Levers[i].Live = looks.Switches[i].Live(s.v.Snap.In.Sent[looks.Switches[i].Channel])
 	}
-	l.Of, l.Kept = phrase.LayoutOf(f.Name, r.Name, !r.Measured), phrase.LayoutKept("built-in", true, 0)
+	by := facts.NoneDrives
+	if r.Measured {
+		by = facts.ItsFile
+	}
+	l.Of, l.Kept = phrase.LayoutOf(f.Name, &r, by), phrase.LayoutKept("built-in", true, 0)
 	keys := []string{"Left before", "Right after", "Up above", "Down below", "A arm", "S second", "N new", "E type", "Z undo", "Enter save"}
 	for _, k := range keys {
 		key, code, _ := strings.Cut(k, " ")
@@ -135,6 +139,17 @@ var layoutScenes = []struct {
 		l.Answers = []LayoutKey{{"Enter", "layout-keep", phrase.LayoutKey("keep", "", false)}, {"D", "layout-drop", phrase.LayoutKey("drop", "", false)}, {"Esc", "layout-stay", phrase.LayoutKey("stay", "", false)}}
 		return s
 	}, []string{"3 changes not saved yet", "3 changes not saved. Save before leaving?"}},
+	{"never sinks", func(t testing.TB) *stage {
+		text := strings.Replace(builtInText(t), "when-lost: cut", "when-lost: sink", 1)
+		text = strings.Replace(text, "when-silent: falls-silent", "when-silent: sends-stored\n  stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500, arm: 988, mode: 988}", 1)
+		r := handRadio("Moorland Desk 7", 2, 3)
+		r.Controls[1].Job, r.Controls[1].Assumed = "roll", true
+		r.Controls[4].Job, r.Controls[4].Assumed = "arm", true
+		for i := range r.Controls[4].Positions {
+			r.Controls[4].Positions[i].Spread = 0
+		}
+		return laidOut(t, text, r)
+	}, []string{"The craft is set to sink on a lost link, and never does with this receiver: the stored values disarm it at once.", "as far as its file tells: of roll and arm switch full travel is taken for granted."}},
 	{"no radio", func(t testing.TB) *stage {
 		f, err := craftfile.Parse("t", []byte(builtInText(t)))
 		require.NoError(t, err)

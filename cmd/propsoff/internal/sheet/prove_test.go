@@ -10,18 +10,22 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/fit"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
+	"propsoff/sim/link"
 	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
 )
 
 // proved is a view of a search that is over, with rules in the program's own words.
 func proved(t testing.TB) *stage {
 	s := ready(t)
 	v := &s.v.Prove
-	v.Of = phrase.Searched("Teasel", "Moorland Desk 7", true, true)
+	v.Of = phrase.Searched("Teasel", &handset.Radio{Name: "Moorland Desk 7", Measured: true}, facts.ItsFile)
 	_, text, _ := assets.Craft(assets.BuiltIn)
 	f, err := craftfile.Parse("craft", text)
 	require.NoError(t, err)
@@ -80,7 +84,7 @@ var proveScenes = []struct {
 			b.Steps = append(b.Steps, ProvedStep{strconv.Itoa(i + 5), "Arm switch (the long lever at the left of the face) to position 4 of 6 (1603.125 µs).", "The link is good, the mode changes and arming is refused.", "12.440 s"})
 		}
 		v.From = 4
-		v.Of = phrase.Searched(longName, longName, false, true)
+		v.Of = phrase.Searched(longName, &handset.Radio{Name: longName}, facts.GivenFile)
 		s.v.Notices = []string{bluntedNotice}
 		return s
 	}, []string{"more"}},
@@ -90,6 +94,23 @@ var proveScenes = []struct {
 		s.v.Driver, s.v.DriverName, s.v.Next = Radio, longName, Keyboard
 		return s
 	}, []string{"have changed since"}},
+	{"never sinks", func(t testing.TB) *stage {
+		s := proved(t)
+		_, text, _ := assets.Craft(assets.BuiltIn)
+		f, err := craftfile.Parse("craft", text)
+		require.NoError(t, err)
+		l := prove.Layout{Config: f.Config(), Radio: handset.Radio{Name: "Moorland Desk 7", Measured: true, Controls: []handset.Control{{Job: "pitch", Assumed: true}, {Job: "channel 7", Kind: handset.Switch, Called: "lights", Assumed: true}}}}
+		l.Config.Arming.SinkSlots, l.Config.Link.OnLoss = 200, link.SendsStored
+		for c := range l.Config.Link.Stored {
+			l.Config.Link.Stored[c] = pulse.Low
+		}
+		v := &s.v.Prove
+		v.Of = phrase.Searched("Teasel", &l.Radio, facts.GivenFile)
+		v.Selected = 8
+		v.Rules[8].Rule = phrase.RuleFor(&l, prove.LossStopsMotors)
+		v.Rules[8].Says += " " + phrase.RuleNote(&l, prove.LossStopsMotors)
+		return s
+	}, []string{"It is set to sink, and never does with this receiver: the stored values disarm it at once."}},
 	{"no craft", func(t testing.TB) *stage {
 		s := ready(t)
 		s.v.Prove = ProveView{Of: phrase.NoCraftToProve()}

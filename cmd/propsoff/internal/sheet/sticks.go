@@ -5,7 +5,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/input/keyboard"
-	"propsoff/sim/arming"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 )
@@ -196,7 +195,7 @@ func (b *board) ends(name string, r, in ink.Rect) {
 // corners marks where the sticks of a craft armed by sticks must be held.
 func (b *board) corners(name string, r, in ink.Rect, g gimbal) {
 	a := &b.v.Config.Arming
-	if a.By != arming.BySticks {
+	if !facts.BySticks(b.v.Config) {
 		return
 	}
 	d := 17 * b.u

@@ -63,6 +63,9 @@ func (p *Proof) ruleText(dst []byte, i int) []byte {
 		rule += " (" + phrase.HeldAgainst(r.Rule, r.Searched) + ")"
 	}
 	dst = appendWrapped(dst, fmt.Sprintf("%-14s ", phrase.Outcome(r.Outcome, true)), underRule, rule)
+	if note := phrase.RuleNote(p.Layout, r.Rule); note != "" {
+		dst = appendWrapped(dst, underRule, underRule, note)
+	}
 	if r.Outcome == prove.Holds || r.Outcome == prove.NotAsked { // said in a line
 		return dst
 	}
@@ -120,6 +123,7 @@ type (
 		Situations uint64       `json:"situations"`
 		Cause      string       `json:"cause,omitempty"`
 		Why        string       `json:"why,omitempty"`
+		Note       string       `json:"note,omitempty"` // to be known however it came out
 		Movements  *int         `json:"movements,omitempty"`
 		Ms         *int64       `json:"ms,omitempty"`
 		Steps      []provedStep `json:"steps,omitempty"`
@@ -154,7 +158,9 @@ type (
 		Standing   float64 `json:"standing_for"`
 		Steps      uint64  `json:"slots_stepped"`
 		Partial    bool    `json:"partial"`
+		Verdict    string  `json:"verdict"` // all-hold, some-broken, unfinished: what the exit status tells too
 		Broken     int     `json:"broken"`
+		Undecided  int     `json:"undecided"`
 		CalledOut  int     `json:"called_out"`             // by the layout sheet
 		Worst      string  `json:"called_worst,omitempty"` // the worst of that
 	}
@@ -166,14 +172,12 @@ func (p *Proof) AppendJSON(dst []byte) []byte {
 	end := provedAll{
 		Code: "searched", Craft: p.Craft, Radio: p.Radio, Ideal: p.Radio == "",
 		Situations: p.Report.Situations, Standing: p.Report.Standing, Steps: p.Report.Steps, Partial: p.Report.Partial,
+		Verdict: p.Report.Verdict().Code(), Broken: p.Report.Count(prove.Broken), Undecided: p.Report.Count(prove.Undecided),
 		CalledOut: p.CalledOut, Worst: p.Worst,
 	}
 	for i := range p.Report.Results {
 		r := &p.Report.Results[i]
-		line := provedRule{Code: "rule", Rule: r.Rule.Code(), Outcome: r.Outcome.Code(), Situations: r.Searched, Script: p.written(i)}
-		if r.Outcome == prove.Broken {
-			end.Broken++
-		}
+		line := provedRule{Code: "rule", Rule: r.Rule.Code(), Outcome: r.Outcome.Code(), Situations: r.Searched, Script: p.written(i), Note: phrase.RuleNote(p.Layout, r.Rule)}
 		if r.Outcome == prove.Broken || r.Outcome == prove.WithIt {
 			line.Cause, line.Why = r.Cause.Code(), phrase.Finding(p.Layout, r)
 		}

@@ -51,14 +51,14 @@ func TestScriptTellsWhatItIs(t *testing.T) {
 	}}
 	got, err := Script(&l, &r, "../held.yaml", "", names)
 	require.NoError(t, err)
-	for _, want := range []string{"# Written by propsoff prove: the way to a broken rule: a silent radio does not stop the motors.", "# Rule: When the radio falls silent", "# Found: BROKEN. The receiver repeats", "#   1    0.020 s  Connect the craft's pack."} {
+	for _, want := range []string{"# Written by propsoff prove: the way to a broken rule: a silent radio does not disarm.", "# Rule: When the radio falls silent", "# Found: BROKEN. The receiver repeats", "#   1    0.020 s  Connect the craft's pack."} {
 		assert.Contains(t, string(got), want)
 	}
 	s, err := script.Parse("way.yaml", got, names)
 	require.NoError(t, err)
 	assert.Equal(t, "../held.yaml", s.Craft)
 	assert.Len(t, s.Expectations(), 1)
-	assert.Equal(t, "the way to a broken rule: a silent radio does not stop the motors", s.Name)
+	assert.Equal(t, "the way to a broken rule: a silent radio does not disarm", s.Name)
 
 	try := r
 	try.Rule, try.Cause = prove.CanArm, prove.ArmNeverOn

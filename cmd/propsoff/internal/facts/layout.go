@@ -1,0 +1,59 @@
+package facts
+
+import (
+	"propsoff/cmd/propsoff/internal/fit"
+	"propsoff/input"
+	"propsoff/input/radio"
+	"propsoff/sim"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
+	"propsoff/sim/prove"
+	"propsoff/sim/switches"
+)
+
+// By says by what a radio is known.
+type By uint8
+
+const (
+	NoneGiven  By = iota // an ideal one: no radio file was given
+	NoneDrives           // an ideal one: no radio drives the bench
+	ItsFile              // by its radio file
+	GivenFile            // by the file of --radio, while that radio does not drive
+)
+
+// Ideal reports whether nothing is known of a radio.
+func (b By) Ideal() bool { return b < ItsFile }
+
+// LayoutOf puts a craft, its gestures and menus included, and a radio together, to be looked at and searched. file nil takes an
+// ideal radio; info is what the device tells, nil where it is not at hand.
+func LayoutOf(craft *craftfile.File, file *radio.File, info *input.Info) prove.Layout {
+	l := prove.Layout{Config: craft.Config()}
+	if file == nil {
+		l.Radio = fit.Ideal(craft)
+	} else {
+		l.Radio = fit.Handset(file, info, craft.Names())
+	}
+	return l
+}
+
+// Reach is what a radio can send, and KeyboardReach what the keyboard can, to try things with.
+func Reach(file *radio.File, info *input.Info, names input.Names) handset.Radio {
+	return fit.Handset(file, info, names)
+}
+
+// KeyboardReach is told with Reach.
+func KeyboardReach(names input.Names) handset.Radio { return fit.Keyboard(names) }
+
+// Prove searches a layout. progress, where given, is told how far it is and may stop it.
+func Prove(l prove.Layout, progress func(prove.Progress) (stop bool)) (prove.Report, error) {
+	return prove.Search(l, prove.Options{Progress: progress})
+}
+
+// Look finds what the craft does at each position of each switch, and all that is to be called out.
+func Look(cfg *sim.Config, jobs []craftfile.Job, r *handset.Radio) *switches.Facts {
+	f := switches.Look(cfg, jobs, r)
+	if q := Silence(cfg); q.NeverSinks(cfg) {
+		f.Callouts = append(f.Callouts, switches.Callout{Code: switches.NeverSinks})
+	}
+	return f
+}
