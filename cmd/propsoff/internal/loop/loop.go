@@ -130,6 +130,7 @@ func New(o Options) *Loop {
 	l.desk = newDesk(o.Clock)
 	l.public.init(l.p)
 	l.public.craft = &l.opt.Craft
+	l.public.stood = []stood{{l.p.Tick(), &l.opt.Craft}}
 	if o.Take != nil {
 		l.rec = newRecording(o.Take)
 		if !o.Begun {

@@ -43,6 +43,33 @@ func (l *Loop) Craft() *sim.Config {
 	return l.public.craft
 }
 
+// stood is a craft with the tick from which on it stood on the bench.
+type stood struct {
+	from  int64
+	craft *sim.Config
+}
+
+// stand notes which craft stands now, and forgets those of which there is no film any more.
+func (v *public) stand(s *Start) {
+	v.stood = append(v.stood, stood{s.Tick, &s.Craft})
+	for len(v.stood) > 1 && v.stood[1].from < s.Tick-FilmTicks {
+		v.stood = slices.Delete(v.stood, 0, 1)
+	}
+}
+
+// CraftAt is the craft that stood on the bench at a tick, one of which there is a film (Moment). Read only.
+func (l *Loop) CraftAt(tick int64) *sim.Config {
+	l.public.mu.Lock()
+	defer l.public.mu.Unlock()
+	all := l.public.stood
+	for i := len(all) - 1; i > 0; i-- {
+		if all[i].from <= tick {
+			return all[i].craft
+		}
+	}
+	return all[0].craft
+}
+
 // change begins another part. One that a source tells of begins as it was recorded. Else the craft that stands loses its power, where it
 // has any, in a tick of its own, and the new one gets it in the next.
 func (l *Loop) change(s *Start) {
@@ -70,6 +97,7 @@ func (l *Loop) change(s *Start) {
 	*l.p = *practice.Begin(s.Craft, s.Tick, s.Stands)
 	l.public.mu.Lock()
 	l.public.craft = &s.Craft
+	l.public.stand(s)
 	l.public.mu.Unlock()
 	if l.rec != nil {
 		l.rec.add(entry{kind: partEntry, part: s})

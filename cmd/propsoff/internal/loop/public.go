@@ -44,6 +44,7 @@ type public struct {
 
 	mu      sync.Mutex
 	craft   *sim.Config
+	stood   []stood
 	snap    sim.Snapshot
 	now     practice.Practice // a copy, for those who ask what would be
 	moves   moves

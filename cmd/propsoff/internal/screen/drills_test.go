@@ -239,6 +239,31 @@ func TestTheDeskStopsTimeAndLooksBack(t *testing.T) {
 	require.Greater(t, p.snap().Tick, at+300)
 }
 
+// A look back shows a moment with the craft that stood on the bench then.
+func TestALookBackKnowsTheCraftOfThen(t *testing.T) {
+	p, _ := atDrills(t)
+	p.tap("C")
+	p.tap("I")
+	p.wait(2000)
+	cfg := *p.loop.Craft()
+	was := cfg.Flight.IdleSpeed
+	cfg.Flight.IdleSpeed++
+	p.loop.UseCraft(cfg, "")
+	p.wait(400)
+	require.Equal(t, was+1, p.s.View().Config.Flight.IdleSpeed)
+	p.tap("R")
+	for range 3 {
+		p.tap("Left")
+	}
+	p.wait(100)
+	v := p.s.View()
+	require.True(t, v.Flight.Replay.On)
+	assert.Equal(t, was, v.Config.Flight.IdleSpeed)
+	p.tap("Esc")
+	p.wait(100)
+	assert.Equal(t, was+1, p.s.View().Config.Flight.IdleSpeed)
+}
+
 // A drill asks for the pupil's hand before it begins. While another drives it says who must take over and how, begins nothing and notes
 // nothing.
 func TestADrillAsksForTheHand(t *testing.T) {

@@ -243,7 +243,11 @@ func (s *Screen) fill() {
 	v.Refusals = &s.refusals
 	s.flight.fill(v)
 	if v.Flight.Replay.On {
-		v.Facts = facts.Seen(&v.Snap, &v.Facts.Craft)
+		craft := v.Facts.Craft
+		if then := s.o.Loop.CraftAt(v.Snap.Tick); then != s.o.Loop.Craft() {
+			craft = *then
+		}
+		v.Facts = facts.Seen(&v.Snap, &craft)
 	}
 	s.fillHappenings()
 
