@@ -128,6 +128,7 @@ func TestView(t *testing.T) {
 	require.Equal(t, learn.Through, v.Step)
 	require.Equal(t, 3, v.Positions)
 	require.Equal(t, []int{0, 500, 1000}, v.Levels)
+	require.Equal(t, 0, v.Start)
 	require.Equal(t, learn.TakeIt, v.Enough)
 	require.True(t, v.CanSkip)
 }

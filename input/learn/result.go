@@ -41,8 +41,9 @@ type View struct {
 	// Positions seen of the control that is asked for, the first one included (Through); 0 for a knob.
 	Positions int
 	// Levels are the shares of the places seen so far in which the axis that is asked for stood, rising (Through on an axis
-	// only; nil for buttons, a knob, and while nothing moved).
+	// only; nil for buttons, a knob, and while nothing moved), and Start that in which it stood before.
 	Levels []int
+	Start  int
 	// Answers so far in the order of the plan, what More found last; a skipped one is left out.
 	Answers []radio.Control
 	// Spare are controls that More found and for which no channel was free. Their Job is empty.
@@ -122,7 +123,7 @@ func (l *Learner) viewThrough(v *View) {
 	if knob {
 		return
 	}
-	v.Positions = max(1, len(levels))
+	v.Positions, v.Start = max(1, len(levels)), l.axes[i].place(l.axes[i].rest)
 	for _, p := range levels {
 		v.Levels = append(v.Levels, l.axes[i].place(int32(math.Round(p.at))))
 	}

@@ -51,7 +51,7 @@ var actionHelp = map[string]string{
 	"understood":      "the cautions are read",
 	"question-back":   "back to the question before",
 	"question-skip":   "skip this switch",
-	"question-enough": "take it as it is; go on all the same",
+	"question-enough": "take it, or go on, as it is",
 	"questions-anew":  "start over with the first question",
 	"side-left":       "switch found last: left side",
 	"side-right":      "switch found last: right side",

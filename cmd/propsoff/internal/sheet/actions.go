@@ -232,7 +232,7 @@ func (v *View) Shows(a Act, on Place) bool {
 	case LearnBack:
 		return v.Learn.CanBack
 	case LearnRestart:
-		return v.Learn.Question != learn.StickMode
+		return v.Learn.CanBack || v.Learn.Question >= learn.Done
 	case SideLeft, SideRight, SideTop, CallSwitch:
 		return v.Learn.Question < learn.Done && v.lastFound() != nil
 	case SpringsBack:
