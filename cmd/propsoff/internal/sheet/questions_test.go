@@ -78,7 +78,7 @@ func asking(t testing.TB, info input.Info, now int, more func(v *View, l *learn.
 	s.v.Carries[8] = "finder sound"
 	l := &s.v.Learn
 	*l = learn.View{Plan: plan(now), Now: now, Question: learn.Done, Step: learn.Over, StickMode: 2, ModeKnown: now > 9, Begun: true, Axis: -1, Button: -1, Last: -1,
-		CanBack: now > 0, Pens: penned(info)}
+		CanBack: now > 0}
 	if now < len(l.Plan) {
 		l.Question, l.Job, l.Phase, l.Step = l.Plan[now].Question, l.Plan[now].Job, learn.Moving, learn.HighEnd
 	} else {
@@ -101,24 +101,30 @@ func asking(t testing.TB, info input.Info, now int, more func(v *View, l *learn.
 	if more != nil {
 		more(s.v, l)
 	}
+	if l.Begun {
+		l.Pens = penned(info, &l.Shares)
+	}
 	return s
 }
 
-// penned is what a learner's pens drew of a radio: every axis in its middle, with noise on one and some movements of another.
-func penned(info input.Info) *learn.Pens {
+// penned is what a learner's pens drew of a radio: noise on axis 2, axis 3 from end to end, and at last every axis on its way to where it
+// stands now.
+func penned(info input.Info, now *[input.MaxAxes]int) *learn.Pens {
 	l := learn.New(info, learn.Options{})
-	span := func(i int) int32 { return int32((int64(info.Axes[i].Max) - int64(info.Axes[i].Min)) / 2) }
 	for at := int64(0); at <= 9_000_000; at += 20_000 {
 		raw := input.Raw{At: at}
-		for i := range info.Axes {
-			raw.Axes[i] = info.Axes[i].Min + span(i)
+		for i, a := range info.Axes {
+			share := 500.0
+			switch {
+			case at > 8_500_000:
+				share += (float64(now[i]) - share) * float64(at-8_500_000) / 500_000
+			case i == 1:
+				share += 12 * float64(at/20_000%3-1)
+			case i == 2 && at > 3_770_000 && at < 7_540_000: // two whole waves
+				share += 500 * min(max(math.Sin(float64(at)/300_000)*1.3, -1), 1)
+			}
+			raw.Axes[i] = a.Min + int32((float64(a.Max)-float64(a.Min))*share/1000)
 		}
-		share := min(max(math.Sin(float64(at)/600_000)*1.3, -1), 1)
-		if at < 3_500_000 || at > 8_000_000 {
-			share = 0
-		}
-		raw.Axes[2] += int32(float64(span(2)) * share)
-		raw.Axes[1] += span(1) / 40 * int32(at/20_000%3-1)
 		l.Feed(raw)
 	}
 	return l.View().Pens
@@ -146,7 +152,7 @@ var questionScenes = []struct {
 	says []string
 }{
 	{"nothing read", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 0, func(_ *View, l *learn.View) { l.Begun, l.Phase, l.Pens = false, learn.Settling, nil })
+		return asking(t, smallRadio(), 0, func(_ *View, l *learn.View) { l.Begun, l.Phase = false, learn.Settling })
 	}, []string{"Nothing has been read yet", "question 1 of 12"}},
 	{"settling", func(t testing.TB) *stage {
 		return asking(t, smallRadio(), 0, func(_ *View, l *learn.View) { l.Phase, l.Notice = learn.Settling, says(learn.StillMoving, 123) })
@@ -579,9 +585,11 @@ func TestThePenThatAnswersIsMarked(t *testing.T) {
 			}
 		}
 	}
-	moved := bigRadio()
-	assert.Contains(t, pensShown(&learn.View{Axis: -1, Pens: penned(moved)}, len(moved.Axes), 4), 2, "the one that moved")
-	assert.Equal(t, []int{0, 1, 2, 30}, pensShown(&learn.View{Axis: 30, Pens: penned(moved)}, len(moved.Axes), 4))
+	moved := asking(t, bigRadio(), 0, nil).v.Learn
+	assert.Equal(t, []int{0, 1, 2, 3}, pensShown(&moved, input.MaxAxes, 4))
+	assert.Equal(t, []int{0, 2}, pensShown(&moved, input.MaxAxes, 2), "the one that moved")
+	moved.Axis = 30
+	assert.Equal(t, []int{0, 1, 2, 30}, pensShown(&moved, input.MaxAxes, 4))
 	assert.Equal(t, []int{0, 1, 2}, pensShown(&learn.View{Axis: -1}, 3, 4))
 }
 
