@@ -3,11 +3,12 @@ package learn
 // Zone is where target zones begin: View.Lean counts so far to where a movement is taken, and 1000 to the end of the axis.
 const Zone = 700
 
-// levelled is how far from level a craft whose stick was let go may lean, and ground where the zone of a throttle that was taken down begins, in
-// parts of Lean.
+// levelled is how far from level a craft whose stick was let go may lean, ground where the zone of a throttle that was taken down begins, and
+// stayed how far from where it was taken one may stand that was let go, in parts of Lean.
 const (
 	levelled = 200
 	ground   = 1000 - Zone
+	stayed   = drawn * ground / lowerEnd
 )
 
 // aim says how the craft is to be drawn in a question about a stick: how it leans, the zone that it is to come into, and whether it is in.
@@ -24,7 +25,8 @@ func (l *Learner) aim() (lean int, zone [2]int, in bool) {
 	case LetGo:
 		zone = [2]int{-levelled, levelled}
 		if throttle {
-			zone = [2]int{0, ground}
+			low := l.heightOf(int32(l.stick.low))
+			zone = [2]int{max(low-stayed, 0), low + stayed}
 		}
 	default:
 		return 0, zone, false
@@ -46,7 +48,7 @@ func (l *Learner) leanFirst() int {
 		return 0
 	}
 	t := &l.axes[i]
-	return leanTo(t, t.rest, t.now > t.rest, t.far(t.rest) && t.atEnd(t.now, t.rest))
+	return t.leanTo(t.now, t.rest, t.now > t.rest, t.far(t.rest) && t.atEnd(t.now, t.rest))
 }
 
 // leanOf is how the axis stands whose high end is known: between that, its rest and its low end; a throttle between its two ends.
@@ -55,18 +57,27 @@ func (l *Learner) leanOf(throttle bool) int {
 	t := &l.axes[s.axis]
 	high := int32(s.high)
 	if throttle {
-		return 1000 - leanTo(t, high, !s.up, l.atLowEnd())
+		return l.heightOf(t.now)
 	}
 	if above := (t.now > s.rest) == s.up; above && !l.atLowEnd() {
 		return min(t.away(s.rest)*1000/max(t.share(abs64(int64(high)-int64(s.rest))), 1), 1000)
 	}
-	return -leanTo(t, s.rest, !s.up, l.atLowEnd())
+	return -t.leanTo(t.now, s.rest, !s.up, l.atLowEnd())
 }
 
-// leanTo is how far an axis has gone from a place towards the upper or lower end of its range: Zone and more where it is far enough to
-// be taken.
-func leanTo(t *track, from int32, up, taken bool) int {
-	start, now := t.place(from), t.place(t.now)
+// heightOf is how high a throttle whose upper end is known stands at a value of its axis.
+func (l *Learner) heightOf(v int32) int {
+	s := &l.stick
+	t := &l.axes[s.axis]
+	high := int32(s.high)
+	low := t.place(v) < lowerEnd && s.up || t.place(v) > upperEnd && !s.up
+	return 1000 - t.leanTo(v, high, !s.up, low && t.share(abs64(int64(v)-int64(high))) > opposite)
+}
+
+// leanTo is how far v is on the way from a place towards the upper or lower end of the axis: Zone and more where it is far enough to be
+// taken.
+func (t *track) leanTo(v, from int32, up, taken bool) int {
+	start, now := t.place(from), t.place(v)
 	if !up {
 		start, now = 1000-start, 1000-now
 	}

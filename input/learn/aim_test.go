@@ -80,6 +80,7 @@ func TestTheDrawnCraftMovesWithItsAxis(t *testing.T) {
 		d.wait(400 * ms)
 		require.Equal(t, learn.LetGo, d.play().Step)
 		require.True(t, d.l.View().InZone)
+		require.Equal(t, [2]int{0, 128}, d.l.View().Zone, "150 of the 350 of its way that 300 of Lean stand for")
 		d.wait(1000 * ms)
 		v = d.play()
 		require.Equal(t, learn.Arm, v.Question)

@@ -49,7 +49,7 @@ var actionHelp = map[string]string{
 	"help":            "this sheet, and back",
 	"leave":           "back; on the bench: leave",
 	"understood":      "the cautions are read",
-	"question-back":   "back to the question before",
+	"question-back":   "one step back in the questions",
 	"question-skip":   "skip this switch",
 	"question-enough": "take it, or go on, as it is",
 	"questions-anew":  "start over with the first question",

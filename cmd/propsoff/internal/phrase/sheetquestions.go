@@ -78,7 +78,11 @@ func AskFirst(v *learn.View) string {
 	case learn.HighEnd:
 		switch v.Job {
 		case "pitch":
-			return "To begin: throttle down, hands off, every switch at off or at its first position. Pitch, or elevator, is the stick that springs back, pushed away from you to its stop."
+			how := "Pitch, or elevator: the stick that springs back, pushed away from you to its stop."
+			if len(v.Answers) == 0 { // later a switch may stand anywhere
+				how = "To begin: throttle down, hands off, every switch at off or at its first position. " + how
+			}
+			return how
 		case "yaw":
 			return "Yaw, or rudder: a stick moved to the right, to its stop. The craft turns on the spot."
 		case "roll":
@@ -91,7 +95,7 @@ func AskFirst(v *learn.View) string {
 		return ""
 	case learn.Choose:
 		return "Throttle makes the craft climb, yaw turns it, pitch leans it forward and back, roll to the sides. Stick mode 2 is the commonest. " +
-			"If none fits, two directions were taken for each other: go back."
+			"If none fits, something was learned wrongly: go back."
 	case learn.Corners:
 		return "That is both sticks to the top right, whichever hand carries what: the quick check of directions."
 	case learn.Each:

@@ -29,7 +29,7 @@ const (
 	ShowHelp                 // the help sheet, or back
 	Leave                    // the sheet on top; on the bench, the program
 	Understood               // the cautions are read
-	LearnBack                // questions: the question before
+	LearnBack                // questions: one step back
 	LearnSkip                // questions: this question stays without a control
 	LearnEnough              // questions: what learn.View.Enough says; at the end: to the bench
 	LearnRestart             // questions: from the beginning

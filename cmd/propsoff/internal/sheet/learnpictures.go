@@ -195,8 +195,8 @@ func (b *board) cornersCheck(r ink.Rect) {
 	for i, g := range gimbals[stickMode(l.StickMode)] {
 		cell := r.Cell(i, 2, 1, b.gap)
 		size := min(cell.W, cell.H-3*line-6*b.u)
+		_, cell = cell.CutTop((cell.H-size-3*line-6*b.u)*0.3, 0)
 		name, cell := cell.CutTop(line, 2*b.u)
-		_, cell = cell.CutTop((cell.H-size-2*line-4*b.u)*0.3, 0)
 		b.Text("hand", cell.Centre().X, name.Centre().Y, ink.Style{Size: b.body, Colour: ink.Faint, Anchor: ink.Centre | ink.Middle}, phrase.HandTitle(i == 1))
 		well, words := cell.CutTop(size, 4*b.u)
 		words.H = 2 * line

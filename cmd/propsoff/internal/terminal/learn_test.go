@@ -75,7 +75,7 @@ func TestLearnScreenFitsAndSaysWhatCanBeDone(t *testing.T) {
 	v.Shares[0], v.Shares[1] = 0, 1000
 	lv := &LearnView{Name: "Moor\x1bland", Info: &input.Info{Axes: make([]input.Axis, 2), Buttons: 8}, Learn: v}
 	all := strings.Join(LearnScreen(lv, 0, 0), "\n")
-	for _, want := range []string{"2 positions so far", "[##########..........]", "! Axis 2 and axis 3 moved together", "positions so far: # #", "Enter take as it is · B question before · K skip this one · O start over · Q leave",
+	for _, want := range []string{"2 positions so far", "[##########..........]", "! Axis 2 and axis 3 moved together", "positions so far: # #", "Enter take as it is · B one step back · K skip this one · O start over · Q leave",
 		"arm: L left side · R right side · T on top · M springs back · C give a name", "throttle   axis 1, 988 to 2012 µs", "> axis  2       0  --------------------------------O answers", "8 buttons, pressed: none"} {
 		assert.Contains(t, all, want)
 	}
