@@ -185,6 +185,26 @@ func TestWhichHandCarriesWhat(t *testing.T) {
 	require.False(t, l.View().ModeKnown, "no such mode is known")
 }
 
+// Who moves the sticks about to see which hand carries what holds them: how his hand trembles is no noise of the radio.
+func TestAHandThatLooksForItselfIsNoNoise(t *testing.T) {
+	d := newDesk(t)
+	d.Noise(0, 1, 5)
+	d.sticks()
+	d.skip()
+	d.skip()
+	d.enough()
+	for i := range int64(40) {
+		at := 300 + 400*(i%2)
+		d.to(0, at, 60*ms)
+		for k := range int64(15) {
+			d.to(0, at-10+20*(k%2), 20*ms)
+		}
+	}
+	v := d.play()
+	require.Equal(t, learn.StickMode, v.Question)
+	require.InDelta(t, 8, int(v.Answers[2].Noise), 2, "whole numbers from −1 to 1: a deviation of 0.8")
+}
+
 func TestSkipBackRestart(t *testing.T) {
 	d := newDesk(t)
 	d.play()
