@@ -166,7 +166,7 @@ func TestCheckOfASoundRadio(t *testing.T) {
 	code, out, errs := checkRun(t, newFastPort(t, r), &file)
 	assert.Equal(t, exitDone, code, out)
 	assert.Contains(t, errs, "transmitting")
-	for _, want := range []string{"-> Push both sticks into their top right corners", "-> Let go of everything", "Full and free: all 33 items pass.", "red switch, positions: passes. All 2 seen."} {
+	for _, want := range []string{"-> Push both sticks to the top right", "-> Let go of everything", "Full and free: all 33 items pass.", "red switch, positions: passes. All 2 seen."} {
 		assert.Contains(t, out, want)
 	}
 }

@@ -36,7 +36,7 @@ func newLearn(w *world) *cobra.Command {
 		Short: "Learn a radio: which stick, switch and knob is what",
 		Long: "Ask for one movement at a time, find the axis or button behind it, and keep what was found in a radio file.\n" +
 			"In a terminal single keys answer; elsewhere commands are read as lines: enough (or an empty line), back, skip, over,\n" +
-			"1 to 4 (stick mode), left, right, top, springs, call NAME, save [FILE], quit.\n\n" + phrase.Cautions()[0],
+			"1 to 4 (which hand carries what), left, right, top, springs, call NAME, save [FILE], quit.\n\n" + phrase.Cautions()[0],
 		Args: noArguments,
 		RunE: func(cmd *cobra.Command, _ []string) error { return learnRadio(cmd.Context(), w, &lf) },
 	}
@@ -67,10 +67,11 @@ func learnRadio(ctx context.Context, w *world, lf *learnFlags) error {
 	}
 	defer watcher.Close()
 	g := &learning{
-		w: w, watcher: watcher, policy: follow.Policy{Wanted: lf.device, Store: w.store}, options: drive.LearnOptions(c.names, max(lf.stickMode, 0)),
-		stickMode: lf.stickMode, output: lf.output, epoch: w.now(), manner: mannerOf(w, lf.json),
+		w: w, watcher: watcher, policy: follow.Policy{Wanted: lf.device, Store: w.store}, options: drive.LearnOptions(c.names, lf.stickMode),
+		output: lf.output, epoch: w.now(), manner: mannerOf(w, lf.json),
 		lines: terminal.NewLines(w.out), carries: carries(c.names),
 	}
+	g.options.ModeGiven = lf.stickMode != 0
 	g.tell = terminal.LearnLines{JSON: g.manner == asJSON, Carries: g.carries}
 	if g.manner == asScreen {
 		g.notice(phrase.Cautions()[0])

@@ -287,7 +287,7 @@ func (l *learner) act() {
 		l.to(axis, high)
 	case isStick && l.step == "low-end":
 		l.to(axis, low)
-	case isStick && l.step == "let-go" && l.question != "throttle":
+	case isStick && l.step == "let-go" && l.question != "throttle": // a throttle just stays
 		l.to(axis, 1023)
 	case l.question == "arm":
 		l.press(3, true)
@@ -318,7 +318,7 @@ func (l *learner) moveOnceMore() {
 		for axis, rest := range []int32{1023, 1023, 0, 1023} {
 			l.to(axis, rest)
 		}
-		l.left = []string{"throttle", "yaw", "pitch", "roll", "arm", "mode", "channel 7"}
+		l.left = []string{"pitch", "yaw", "roll", "throttle", "arm", "mode", "channel 7"}
 		l.phase = "" // until it is told again
 		l.wait(1_500_000)
 		return

@@ -65,8 +65,9 @@ func TestLearnAWholeRadioByScript(t *testing.T) {
 	// It can be learned anew, which is said, and the very file is replaced.
 	again := sit(t, func(w *world) { w.store = l.store }, "--json", "--stick-mode", "2")
 	again.port.plug(deskInfo("A"))
-	again.until("question", "question", "throttle")
+	again.until("question", "question", "pitch")
 	assert.Contains(t, again.out.String(), "is replaced once everything is answered")
+	again.until("question", "question", "top-right")
 	assert.NotContains(t, again.out.String(), `"question":"stick-mode"`)
 	again.say("quit")
 	assert.Equal(t, exitTrouble, again.finish())
@@ -80,7 +81,7 @@ func TestLearnGoesOnAfterThePlugWasOut(t *testing.T) {
 	t.Parallel()
 	l := sit(t, nil, "--json", "--craft", "teasel")
 	l.port.plug(deskInfo("A"))
-	l.until("question", "question", "pitch")
+	l.until("question", "question", "yaw")
 	l.port.pull("/dev/input/A")
 	gone := l.until("unplugged")
 	assert.Equal(t, "Moorland Desk 7", gone["name"])
@@ -88,11 +89,11 @@ func TestLearnGoesOnAfterThePlugWasOut(t *testing.T) {
 	l.wait(3_000_000)
 	assert.Equal(t, 1, l.port.opened)
 	l.port.pull("/dev/input/B")
-	l.port.change(1, func(raw *input.Raw, _ int32) { raw.Axes[1] = 1023 })
+	l.port.change(1, func(raw *input.Raw, _ int32) { raw.Axes[3] = 1023 })
 	l.port.plug(deskInfo("A"))
 	l.until("radio")
 	asked := l.until("question")
-	assert.Equal(t, "pitch", asked["question"], "where it was")
+	assert.Equal(t, "yaw", asked["question"], "where it was")
 	l.until("kept")
 	assert.Equal(t, exitDone, l.finish())
 	f, err := l.store.Find(deskInfo("A"))
@@ -195,20 +196,30 @@ func TestLearnWithoutAnybodyToSayThatIsAll(t *testing.T) {
 	l.until("question", "question", "top-right")
 }
 
+// Nor can anybody say which hand carries what: the marked one is taken, and that is said.
+func TestLearnWithoutAnybodyToSayWhichHand(t *testing.T) {
+	t.Parallel()
+	l := sit(t, nil, "--json")
+	l.port.plug(deskInfo("A"))
+	l.until("question", "question", "more")
+	l.acted = "more through"
+	require.NoError(t, l.in.Close())
+	require.Eventually(t, func() bool { return strings.Contains(l.out.String(), `"question":"top-right"`) }, 20*time.Second, time.Millisecond, "%s", l.out)
+	assert.Contains(t, l.out.String(), "Nobody can say which hand carries what, so stick mode 2 is taken.")
+}
+
 func TestLearnInWords(t *testing.T) {
 	t.Parallel()
 	l := sit(t, nil, "--craft", "built-in")
 	l.port.plug(deskInfo("A"))
 	until := func(text string) {
 		t.Helper()
-		require.Eventually(t, func() bool { return strings.Contains(l.out.String(), text) }, 20*time.Second, time.Millisecond, "%s", text)
+		require.Eventually(t, func() bool { return strings.Contains(l.out.String(), text) }, 20*time.Second, time.Millisecond, "%s in %s", text, l.out)
 	}
 	until("question 1 of ")
-	until("  3  left stick pitch up and down, roll across; right stick throttle up and down, yaw across\n")
-	l.say("3")
-	until("Push the right stick all the way up and hold it there: throttle.")
-	until("  Now move it.")
-	l.to(3, 2047)
+	until("Pitch: lean the craft forward, nose down.")
+	until("  Ready when you are.")
+	l.to(1, 2047)
 	l.to(0, 2047)
 	until("noticed: ")
 	l.say("sideways")
@@ -217,8 +228,48 @@ func TestLearnInWords(t *testing.T) {
 	until("No switch has been found yet")
 	l.say("save")
 	until("once everything is answered")
+	assert.NotContains(t, l.out.String(), "left stick")
 	l.say("q")
 	assert.Equal(t, exitTrouble, l.finish())
+}
+
+// The hands are told in words where there are no pictures.
+func TestLearnTheHandsInWords(t *testing.T) {
+	t.Parallel()
+	var l *learner
+	l = sit(t, nil)
+	l.port.plug(deskInfo("A"))
+	until := func(text string) {
+		t.Helper()
+		require.Eventually(t, func() bool { return strings.Contains(l.out.String(), text) }, 20*time.Second, time.Millisecond, "%s in %s", text, l.out)
+	}
+	moved := func(axis int, values ...int32) {
+		for _, v := range values {
+			l.to(axis, v)
+			l.wait(1_200_000)
+		}
+	}
+	until("Ready when you are.")
+	for i, axis := range []int{1, 3, 0} {
+		moved(axis, 2047, 0, 1023)
+		until("found: " + []string{"pitch", "yaw", "roll"}[i])
+		l.wait(1_000_000)
+	}
+	moved(2, 2047, 0)
+	until("found: throttle")
+	for _, asked := range []string{"Arm switch", "Flight mode switch"} {
+		until(asked)
+		l.say("skip")
+	}
+	until("Anything else?")
+	l.say("enough")
+	until("Which of these four are your hands: 1, 2, 3 or 4?")
+	until("  3  left hand pitch up and down, roll across; right hand throttle up and down, yaw across\n")
+	l.say("3")
+	until("Everything at once")
+	l.say("q")
+	assert.Equal(t, exitTrouble, l.finish())
+	assert.NotContains(t, l.out.String(), "picture")
 }
 
 func TestLearnOnAScreenByKeys(t *testing.T) {
@@ -239,20 +290,18 @@ func TestLearnOnAScreenByKeys(t *testing.T) {
 	}
 	until("No radio is plugged in")
 	l.port.plug(deskInfo("A"))
-	until("Which stick does what on your radio?")
-	until("1                   2*")
+	until("Pitch: lean the craft forward, nose down.")
 	key("\x1b[A") // an arrow means nothing
-	key("3")
-	until("Push the right stick all the way up")
-	until("|      ^      |")
+	key("3")      // nor does a number now
+	until("    back |--------------------o-------------///////| forward")
 	assert.NotContains(t, l.out.String(), "> axis")
 	require.Eventually(t, func() bool {
-		l.to(2, 2047)
+		l.to(1, 2047)
 		l.wait(100_000)
-		if strings.Contains(l.out.String(), "> axis  3") {
+		if strings.Contains(l.out.String(), "> axis  2") {
 			return true
 		}
-		l.to(2, 0)
+		l.to(1, 1023)
 		l.wait(1_000_000)
 		return false
 	}, 20*time.Second, time.Millisecond)

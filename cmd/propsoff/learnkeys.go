@@ -169,9 +169,6 @@ func (g *learning) do(word, rest string) error {
 		l.Skip()
 	case "over":
 		l.Restart()
-		if g.stickMode != 0 {
-			l.SetStickMode(g.stickMode)
-		}
 	case "1", "2", "3", "4":
 		if l.View().Question == learn.StickMode {
 			l.SetStickMode(int(word[0] - '0'))

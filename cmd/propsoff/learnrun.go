@@ -25,15 +25,14 @@ const (
 
 // learning is the learning of one radio in the terminal. It belongs to the goroutine of run.
 type learning struct {
-	w         *world
-	watcher   portWatcher
-	policy    follow.Policy
-	options   learn.Options
-	stickMode int
-	output    string
-	epoch     int64
-	manner    manner
-	carries   func(job string) string
+	w       *world
+	watcher portWatcher
+	policy  follow.Policy
+	options learn.Options
+	output  string
+	epoch   int64
+	manner  manner
+	carries func(job string) string
 
 	tell    terminal.LearnLines
 	lines   *terminal.Lines
@@ -217,9 +216,6 @@ func (g *learning) look() {
 		}
 	}
 	g.learner = learn.New(g.info, g.options)
-	if g.stickMode != 0 {
-		g.learner.SetStickMode(g.stickMode)
-	}
 }
 
 func (g *learning) openRadio(f usb.Found) bool {
@@ -283,8 +279,14 @@ func (g *learning) step() (done bool, err error) {
 	return g.keep(""), nil
 }
 
-// more ends the question for further controls where nobody can say that that is all.
+// more ends the question for further controls where nobody can say that that is all, and takes the marked stick mode where nobody can
+// choose.
 func (g *learning) more(v *learn.View) {
+	if !g.open && v.Question == learn.StickMode {
+		g.say(phrase.LearnModeTaken(v.StickMode))
+		g.learner.Enough()
+		return
+	}
 	if g.open || v.Question != learn.More || v.Phase != learn.Moving || v.Axis >= 0 || v.Button >= 0 || g.device == nil {
 		g.quietFrom = -1
 		return

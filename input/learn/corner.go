@@ -8,7 +8,7 @@ type cornersSeen struct {
 func (s *cornersSeen) begin(l *Learner) { s.since = l.at }
 
 // sticksInOrder are the jobs of the four stick directions, in the order of the questions.
-var sticksInOrder = [...]string{"throttle", "yaw", "pitch", "roll"}
+var sticksInOrder = [...]string{"pitch", "yaw", "roll", "throttle"}
 
 // corner tells how one direction stands in the corner check.
 func (l *Learner) corner(job string) (c Corner, a *answer) {

@@ -45,7 +45,6 @@ func deskOf(t testing.TB, info input.Info, o learn.Options) *desk {
 		d.Rest(i, info.Axes[i].Min)
 	}
 	d.Rest(2, info.Axes[2].Min)
-	d.do(func(l *learn.Learner) { l.SetStickMode(2) })
 	d.wait(500 * ms)
 	return d
 }
@@ -56,7 +55,15 @@ func (d *desk) do(f func(l *learn.Learner)) { d.acts = append(d.acts, act{d.now,
 
 func (d *desk) skip()   { d.do((*learn.Learner).Skip); d.wait(400 * ms) }
 func (d *desk) enough() { d.do((*learn.Learner).Enough); d.wait(400 * ms) }
-func (d *desk) back()   { d.do((*learn.Learner).Back); d.wait(400 * ms) }
+
+// noMore ends the question for further controls, and says which hand carries what.
+func (d *desk) noMore() {
+	d.enough()
+	d.do(func(l *learn.Learner) { l.SetStickMode(2) })
+	d.wait(400 * ms)
+}
+
+func (d *desk) back() { d.do((*learn.Learner).Back); d.wait(400 * ms) }
 
 // to brings an axis to a share of its range, in tenths of a percent.
 func (d *desk) to(axis int, share int64, over int64) {
@@ -82,12 +89,17 @@ func (d *desk) stick(axis int, high, low, rest int64) {
 
 func (d *desk) throttle() { d.stick(2, 1000, 0, 0); d.wait(350 * ms) }
 
+// sprung answers the question about a stick that springs back: pitch is on axis 2, yaw on axis 4, roll on axis 1.
+func (d *desk) sprung(axis int) { d.stick(axis, 1000, 0, 500) }
+
+func (d *desk) pitch() { d.sprung(1) }
+
 // sticks answers the four stick questions.
 func (d *desk) sticks() {
-	d.throttle()
-	for _, axis := range []int{3, 1, 0} {
-		d.stick(axis, 1000, 0, 500)
+	for _, axis := range []int{1, 3, 0} {
+		d.sprung(axis)
 	}
+	d.throttle()
 }
 
 // flip leads an axis through places, with a moment in each.

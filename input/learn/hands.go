@@ -64,7 +64,9 @@ func (l *Learner) Skip() {
 }
 
 // canBack tells whether Back does anything.
-func (l *Learner) canBack() bool { return l.now > 0 && l.now < len(l.plan) }
+func (l *Learner) canBack() bool {
+	return l.now < len(l.plan) && (l.now > 0 || l.step != HighEnd)
+}
 
 // Back begins the open question again if a part of it is answered, else goes to the question before and forgets its
 // answer. In More it first forgets what More found last. From a corner check that found something wrong it goes to the

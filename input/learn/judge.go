@@ -11,7 +11,7 @@ func (l *Learner) judge() {
 		return
 	}
 	q := l.question()
-	if q >= TopRight { // hands are on every control
+	if q >= StickMode { // hands are on every control
 		for i := range l.axes {
 			l.axes[i].count(l.at)
 		}
@@ -28,8 +28,9 @@ func (l *Learner) judge() {
 	}
 	if q.stick() || q.through() {
 		l.callOut()
+		l.lateSpring()
 	}
-	switch {
+	switch q = l.question(); {
 	case q.stick():
 		l.judgeStick()
 	case q.through():
@@ -172,7 +173,7 @@ func (l *Learner) restAgain(i int) {
 	}
 	mid := int32((int64(t.axis.Min) + int64(t.axis.Max)) / 2)
 	nearer := t.away(mid)+trembling < abs(t.place(t.rest)-t.place(mid))
-	if away := t.away(t.rest); away > 0 && (away <= drawn || l.question() != Throttle && nearer) {
+	if away := t.away(t.rest); away > 0 && (away <= drawn || t.sprung() && nearer) {
 		t.settle(l.at)
 	}
 }

@@ -57,6 +57,7 @@ type Learner struct {
 	options   Options
 	stickMode int
 
+	pens   Pens
 	plan   []Item
 	now    int // index into plan
 	step   Step
@@ -132,7 +133,7 @@ func New(info input.Info, options Options) *Learner {
 		}
 	}
 	if options.StickMode >= 1 && options.StickMode <= 4 {
-		l.stickMode = options.StickMode
+		l.stickMode, l.options.ModeGiven = options.StickMode, options.ModeGiven
 	}
 	for i := range min(len(info.Axes), input.MaxAxes) {
 		l.axes = append(l.axes, newTrack(info.Axes[i]))
@@ -145,13 +146,15 @@ func New(info input.Info, options Options) *Learner {
 
 func (l *Learner) makePlan() {
 	l.plan = l.plan[:0]
-	for q := StickMode; q < Done; q++ {
-		if q != Also {
+	for q := Pitch; q < Done; q++ {
+		switch {
+		case q == Also:
+			for _, job := range l.options.Also {
+				l.plan = append(l.plan, Item{Question: Also, Job: job})
+			}
+		case q == StickMode && l.options.ModeGiven:
+		default:
 			l.plan = append(l.plan, Item{Question: q, Job: q.Job()})
-			continue
-		}
-		for _, job := range l.options.Also {
-			l.plan = append(l.plan, Item{Question: Also, Job: job})
 		}
 	}
 }
@@ -179,7 +182,9 @@ func (l *Learner) Feed(raw input.Raw) {
 		lost = true
 	}
 	again := l.away
-	l.away = false
+	if l.away = false; again {
+		l.pens.lift()
+	}
 	raw.At += l.shift
 	gap := raw.At - l.at
 	l.pass(raw.At)
@@ -198,6 +203,7 @@ func (l *Learner) Feed(raw input.Raw) {
 		}
 		l.axes[i].feed(raw.Axes[i], l.at, first)
 	}
+	l.pens.draw(l.axes, l.at)
 	l.feedButtons(&raw)
 	l.raw, l.begun = raw, true
 	if q := l.question(); (lost || first && l.spoken) && q != StickMode && q != Done {
@@ -226,6 +232,7 @@ func (l *Learner) Tick(at int64) {
 // pass lets every axis stand until at.
 func (l *Learner) pass(at int64) {
 	l.at = max(l.at, at)
+	l.pens.run(l.at)
 	for i := range l.axes {
 		l.axes[i].stood(l.at)
 	}
@@ -266,12 +273,12 @@ func (l *Learner) feedButtons(raw *input.Raw) {
 func (l *Learner) ask(now int) {
 	l.now, l.phase, l.notice = now, Settling, note(Nothing)
 	switch q := l.question(); {
-	case q == StickMode:
-		l.step = Choose
 	case q.stick():
 		l.step = HighEnd
 	case q.through():
 		l.step = Through
+	case q == StickMode:
+		l.step = Choose
 	case q == TopRight:
 		l.step = Corners
 	case q == Replay:

@@ -28,7 +28,7 @@ func TestAllAsAsked(t *testing.T) {
 	require.Equal(t, learn.More, v.Question)
 	require.Zero(t, v.FreeLeft)
 	require.Equal(t, 7, v.Last)
-	d.enough()
+	d.noMore()
 	d.corner()
 	d.replaySticks()
 	d.flip(4, 0)
@@ -39,7 +39,7 @@ func TestAllAsAsked(t *testing.T) {
 	d.wait(600 * ms)
 	v = d.play()
 	require.Equal(t, learn.Replay, v.Question)
-	require.Equal(t, []learn.Replayed{{"throttle", true}, {"yaw", true}, {"pitch", true}, {"roll", true}, {"arm", true}, {"mode", true},
+	require.Equal(t, []learn.Replayed{{"pitch", true}, {"yaw", true}, {"roll", true}, {"throttle", true}, {"arm", true}, {"mode", true},
 		{"channel 9", false}, {"channel 10", true}}, v.Replayed)
 	d.flip(6, 0)
 	v = d.play()
@@ -58,10 +58,10 @@ func TestAllAsAsked(t *testing.T) {
 		return out
 	}
 	require.Equal(t, []radio.Control{
-		{Job: "throttle", Form: radio.Axis, Axis: 2, Scale: own(), Reach: &full, Stays: true},
-		{Job: "yaw", Form: radio.Axis, Axis: 3, Scale: own(), Reach: &mid},
 		{Job: "pitch", Form: radio.Axis, Axis: 1, Scale: own(), Reach: &mid},
+		{Job: "yaw", Form: radio.Axis, Axis: 3, Scale: own(), Reach: &mid},
 		{Job: "roll", Form: radio.Axis, Axis: 0, Scale: own(), Reach: &mid},
+		{Job: "throttle", Form: radio.Axis, Axis: 2, Scale: own(), Reach: &full, Stays: true},
 		{Job: "arm", Form: radio.Axis, Axis: 4, Scale: own(), Reach: &full, Positions: at(0, 1000), Side: radio.Left, Called: "front: long"},
 		{Job: "mode", Form: radio.Axis, Axis: 5, Scale: own(), Reach: &full, Positions: at(0, 500, 1000)},
 		{Job: "channel 9", Form: radio.Axis, Axis: 6, Scale: own(), Reach: &full, Positions: at(0, 200, 400, 600, 800, 1000), Side: radio.Top},
@@ -75,53 +75,51 @@ func TestView(t *testing.T) {
 	d := newDesk(t)
 	l := learn.New(d.info, learn.Options{StickMode: 4, Also: []string{"second"}})
 	v := l.View()
-	require.Equal(t, learn.StickMode, v.Question)
+	require.Equal(t, learn.Pitch, v.Question)
+	require.Equal(t, learn.HighEnd, v.Step)
+	require.Equal(t, "pitch", v.Job)
 	require.Equal(t, 4, v.StickMode)
+	require.False(t, v.ModeKnown)
 	require.False(t, v.Begun)
 	require.False(t, v.CanBack)
-	require.Equal(t, learn.TakeIt, v.Enough)
+	require.Equal(t, learn.NoUse, v.Enough)
 	require.Equal(t, -1, v.Last)
+	var asked []learn.Question
 	var jobs []string
 	for _, i := range v.Plan {
-		jobs = append(jobs, i.Job)
+		asked, jobs = append(asked, i.Question), append(jobs, i.Job)
 	}
-	require.Equal(t, []string{"", "throttle", "yaw", "pitch", "roll", "arm", "mode", "second", "", "", ""}, jobs)
-	l.SetStickMode(7)
-	require.Equal(t, learn.StickMode, l.View().Question, "there is no such mode")
-	l.Enough()
-	v = l.View()
-	require.Equal(t, learn.Throttle, v.Question)
-	require.Equal(t, learn.HighEnd, v.Step)
-	require.Equal(t, 4, v.StickMode)
-	require.True(t, v.Plan[0].Answered)
-	require.Equal(t, "throttle", v.Job)
+	require.Equal(t, []learn.Question{learn.Pitch, learn.Yaw, learn.Roll, learn.Throttle, learn.Arm, learn.Mode, learn.Also, learn.More, learn.StickMode, learn.TopRight, learn.Replay}, asked)
+	require.Equal(t, []string{"pitch", "yaw", "roll", "throttle", "arm", "mode", "second", "", "", "", ""}, jobs)
 
-	d.to(2, 1000, 100*ms)
+	d.to(1, 1000, 100*ms)
 	d.wait(100 * ms)
 	v = d.play()
 	require.Equal(t, learn.Holding, v.Phase)
-	require.Equal(t, 2, v.Axis)
+	require.Equal(t, 1, v.Axis)
 	require.Equal(t, -1, v.Button)
 	require.InDelta(t, 100*ms, v.Held, 15e3)
 	require.Equal(t, 300*ms, v.HoldFor)
-	require.Equal(t, 1000, v.Shares[2])
+	require.Equal(t, 1000, v.Shares[1])
 	require.Equal(t, 500, v.Shares[0])
 	require.Equal(t, -1, v.Shares[8], "no such axis")
 	d.wait(250 * ms)
 	require.Equal(t, learn.LowEnd, d.play().Step)
-	d.to(2, 0, 100*ms)
+	require.True(t, d.l.View().CanBack, "it can be begun again, though no question was before it")
+	d.to(1, 0, 100*ms)
 	d.wait(350 * ms)
 	require.Equal(t, learn.LetGo, d.play().Step)
 	_, done := d.l.File()
 	require.False(t, done)
-	d.wait(1000 * ms)
+	d.to(1, 500, 60*ms)
+	d.wait(600 * ms)
 	v = d.play()
 	require.Equal(t, learn.Yaw, v.Question)
 	require.Len(t, v.Answers, 1)
 	d.wait(400 * ms)
-	for _, axis := range []int{3, 1, 0} {
-		d.stick(axis, 1000, 0, 500)
-	}
+	d.sprung(3)
+	d.sprung(0)
+	d.throttle()
 	d.to(5, 500, 20*ms)
 	d.wait(300 * ms)
 	d.to(5, 1000, 20*ms)
@@ -130,8 +128,81 @@ func TestView(t *testing.T) {
 	require.Equal(t, learn.Through, v.Step)
 	require.Equal(t, 3, v.Positions)
 	require.Equal(t, []int{0, 500, 1000}, v.Levels)
+	require.Equal(t, 0, v.Start)
 	require.Equal(t, learn.TakeIt, v.Enough)
 	require.True(t, v.CanSkip)
+}
+
+// Which hand carries what is asked once everything is found, and told by no reading; where it is known already it is not asked.
+func TestWhichHandCarriesWhat(t *testing.T) {
+	d := newDesk(t)
+	d.options.StickMode = 3
+	d.sticks()
+	d.skip()
+	d.skip()
+	d.enough()
+	d.to(0, 1000, 60*ms)
+	d.wait(2000 * ms)
+	v := d.play()
+	require.Equal(t, learn.StickMode, v.Question)
+	require.Equal(t, learn.Choose, v.Step)
+	require.False(t, v.ModeKnown)
+	require.Equal(t, 3, v.StickMode, "it is marked")
+	require.Equal(t, []learn.Corner{{Job: "pitch", Share: 500}, {Job: "yaw", Share: 500}, {Job: "roll", Share: 1000, There: true}, {Job: "throttle"}}, v.Corners, "so that every picture can move as the sticks do")
+	require.Equal(t, learn.TakeIt, v.Enough)
+	d.l.SetStickMode(7)
+	require.Equal(t, learn.StickMode, d.l.View().Question, "there is no such mode")
+	d.l.SetStickMode(4)
+	v = d.l.View()
+	require.Equal(t, learn.TopRight, v.Question)
+	require.Equal(t, 4, v.StickMode)
+	require.True(t, v.ModeKnown)
+	d.l.Back()
+	v = d.l.View()
+	require.Equal(t, learn.StickMode, v.Question)
+	require.False(t, v.ModeKnown, "it is asked again")
+	d.l.Enough()
+	require.Equal(t, 4, d.l.View().StickMode)
+	require.Equal(t, learn.TopRight, d.l.View().Question)
+	d.l.Back()
+	d.l.Back()
+	require.Equal(t, learn.More, d.l.View().Question)
+
+	d = newDesk(t)
+	d.options = learn.Options{StickMode: 1, ModeGiven: true}
+	d.sticks()
+	d.skip()
+	d.skip()
+	d.enough()
+	v = d.play()
+	require.Equal(t, learn.TopRight, v.Question)
+	require.Len(t, v.Plan, 9)
+	require.True(t, v.ModeKnown)
+	d.l.Restart()
+	require.True(t, d.l.View().ModeKnown)
+	require.Equal(t, 1, d.l.View().StickMode)
+	l := learn.New(d.info, learn.Options{StickMode: 9, ModeGiven: true})
+	require.False(t, l.View().ModeKnown, "no such mode is known")
+}
+
+// Who moves the sticks about to see which hand carries what holds them: how his hand trembles is no noise of the radio.
+func TestAHandThatLooksForItselfIsNoNoise(t *testing.T) {
+	d := newDesk(t)
+	d.Noise(0, 1, 5)
+	d.sticks()
+	d.skip()
+	d.skip()
+	d.enough()
+	for i := range int64(40) {
+		at := 300 + 400*(i%2)
+		d.to(0, at, 60*ms)
+		for k := range int64(15) {
+			d.to(0, at-10+20*(k%2), 20*ms)
+		}
+	}
+	v := d.play()
+	require.Equal(t, learn.StickMode, v.Question)
+	require.InDelta(t, 8, int(v.Answers[2].Noise), 2, "whole numbers from −1 to 1: a deviation of 0.8")
 }
 
 func TestSkipBackRestart(t *testing.T) {
@@ -139,36 +210,33 @@ func TestSkipBackRestart(t *testing.T) {
 	d.play()
 	d.l.Skip()
 	require.Equal(t, learn.CannotSkip, d.l.View().Notice.Code)
-	require.Equal(t, learn.Throttle, d.l.View().Question)
+	require.Equal(t, learn.Pitch, d.l.View().Question)
 	d.sticks()
 	d.play()
 	require.Equal(t, learn.Arm, d.l.View().Question)
 	d.l.Back()
 	v := d.l.View()
-	require.Equal(t, learn.Roll, v.Question)
+	require.Equal(t, learn.Throttle, v.Question)
 	require.Len(t, v.Answers, 3)
 	d.l.Skip()
-	require.Equal(t, learn.Roll, d.l.View().Question)
+	require.Equal(t, learn.Throttle, d.l.View().Question)
 	d.l.Restart()
 	v = d.l.View()
-	require.Equal(t, learn.StickMode, v.Question)
+	require.Equal(t, learn.Pitch, v.Question)
 	require.Empty(t, v.Answers)
 	d.l.Back()
-	require.Equal(t, learn.StickMode, d.l.View().Question)
+	require.Equal(t, learn.Pitch, d.l.View().Question)
 
-	// Back in the middle of a question begins that one again; in More it forgets what was found last.
+	// Back in the middle of a question begins that one again, the first one too; in More it forgets what was found last.
 	d = newDesk(t)
 	d.options.Free = []int{10, 11}
-	d.to(2, 1000, 100*ms)
+	d.to(1, 1000, 100*ms)
 	d.wait(500 * ms)
 	require.Equal(t, learn.LowEnd, d.play().Step)
 	d.back()
-	d.to(2, 0, 100*ms)
-	require.Equal(t, learn.Throttle, d.play().Question)
+	d.to(1, 500, 100*ms)
+	require.Equal(t, learn.Pitch, d.play().Question)
 	require.Equal(t, learn.HighEnd, d.l.View().Step)
-	d.back()
-	require.Equal(t, learn.StickMode, d.play().Question)
-	d.do(func(l *learn.Learner) { l.SetStickMode(1) })
 	d.wait(400 * ms)
 	d.sticks()
 	d.skip()
@@ -184,7 +252,7 @@ func TestSkipBackRestart(t *testing.T) {
 	require.Len(t, v.Answers, 5)
 	require.Equal(t, -1, v.Last)
 	require.Equal(t, 1, v.FreeLeft)
-	require.True(t, v.Plan[5].Skipped)
+	require.True(t, v.Plan[4].Skipped)
 	d.back()
 	d.back()
 	require.Equal(t, learn.Mode, d.play().Question)
@@ -194,14 +262,17 @@ func TestSkipBackRestart(t *testing.T) {
 	d.l.Skip()
 	require.Equal(t, learn.More, d.l.View().Question)
 	d.l.Enough()
+	require.Equal(t, learn.StickMode, d.l.View().Question)
+	d.l.SetStickMode(1)
 	require.Equal(t, learn.TopRight, d.l.View().Question)
 	d.l.Enough()
 	require.Equal(t, learn.Replay, d.l.View().Question)
 	d.l.Back()
 	require.Equal(t, learn.TopRight, d.l.View().Question)
 	d.l.Back()
+	d.l.Back()
 	require.Equal(t, learn.More, d.l.View().Question)
-	for range 3 {
+	for range 4 {
 		d.l.Enough()
 	}
 	f, done := d.l.File()
@@ -216,7 +287,6 @@ func TestSkipBackRestart(t *testing.T) {
 // A still hand sends nothing: without a tick nothing goes on, and one late tick is enough.
 func TestTimeMustBeTold(t *testing.T) {
 	l := learn.New(deskInfo(), learn.Options{})
-	l.SetStickMode(2)
 	var raw input.Raw
 	raw.Axes[0] = 500
 	l.Feed(raw)
@@ -249,7 +319,7 @@ func frameOf(t *testing.T, d *desk, change func(raw *input.Raw)) pulse.Frame {
 
 // finish skips everything after the sticks.
 func (d *desk) finish() {
-	for range 5 {
+	for range 6 {
 		d.do(func(l *learn.Learner) { l.Skip(); l.Enough() })
 		d.wait(400 * ms)
 	}
@@ -329,9 +399,8 @@ func TestResume(t *testing.T) {
 			}
 		}
 		feed(0, 0, 0, 500)
-		l.SetStickMode(2)
 		l.Tick(1000 * ms)
-		stick(20_000*ms, 2, 0, 3)
+		stick(20_000*ms, 1, 500, 3)
 		require.Equal(t, learn.Yaw, l.View().Question)
 		stick(30_000*ms, 3, 500, 2)
 		require.Equal(t, learn.LetGo, l.View().Step)
@@ -347,7 +416,7 @@ func TestResume(t *testing.T) {
 		require.Len(t, v.Answers, 1)
 		l.Tick(1000 * ms)
 		stick(1100*ms, 3, 500, 3)
-		require.Equal(t, learn.Pitch, l.View().Question)
+		require.Equal(t, learn.Roll, l.View().Question)
 	}
 }
 
@@ -367,7 +436,7 @@ func TestOddDevices(t *testing.T) {
 			l.Enough()
 			l.View()
 		}
-		require.Equal(t, learn.Throttle, l.View().Question)
+		require.Equal(t, learn.Pitch, l.View().Question)
 		require.LessOrEqual(t, l.View().FreeLeft, 1)
 		l.Back()
 		l.SetSide(radio.Top)

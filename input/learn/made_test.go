@@ -180,7 +180,7 @@ func invent(t *rapid.T, slips bool) *made {
 		m.options.Free = append(m.options.Free, 8+ch)
 	}
 	// Every control has its resting place from the first report on, so all are chosen before the hand begins.
-	for q := learn.Throttle; q <= learn.Roll; q++ {
+	for q := learn.Pitch; q <= learn.Throttle; q++ {
 		m.stick(t, q)
 	}
 	m.switchFor(t, "arm", -1)

@@ -18,6 +18,7 @@ func said(code learn.Code, set func(n *learn.Notice)) learn.Notice {
 // What a hand does wrong is called out with its numbers, and the question stays open.
 func TestNotices(t *testing.T) {
 	sticks := func(d *desk) { d.sticks() }
+	untilThrottle := func(d *desk) { d.sprung(1); d.sprung(3); d.sprung(0) }
 	sticksAndArm := func(d *desk) { d.sticks(); d.press(3, true); d.wait(2000 * ms) }
 	for name, c := range map[string]struct {
 		before func(d *desk)
@@ -26,39 +27,48 @@ func TestNotices(t *testing.T) {
 		open   learn.Question
 		phase  learn.Phase
 	}{
-		"the stick before": {(*desk).throttle, func(d *desk) { d.to(2, 1000, 100*ms); d.wait(600 * ms) },
-			said(learn.Taken, func(n *learn.Notice) { n.Job, n.Axis = "throttle", 2 }), learn.Yaw, learn.Moving},
-		"too little": {(*desk).throttle, func(d *desk) { d.to(0, 750, 100*ms); d.wait(900 * ms) },
+		"the stick before": {(*desk).pitch, func(d *desk) { d.to(1, 1000, 100*ms); d.wait(600 * ms) },
+			said(learn.Taken, func(n *learn.Notice) { n.Job, n.Axis = "pitch", 1 }), learn.Yaw, learn.Moving},
+		"too little": {(*desk).pitch, func(d *desk) { d.to(0, 750, 100*ms); d.wait(900 * ms) },
 			said(learn.TooLittle, func(n *learn.Notice) { n.Axis, n.Share = 0, 250 }), learn.Yaw, learn.Moving},
-		"not at the end": {nil, func(d *desk) { d.to(2, 620, 100*ms); d.wait(900 * ms) },
+		"not at the end": {untilThrottle, func(d *desk) { d.to(2, 620, 100*ms); d.wait(900 * ms) },
 			said(learn.NotAtEnd, func(n *learn.Notice) { n.Axis, n.Share = 2, 620 }), learn.Throttle, learn.Holding},
-		"not at the low end": {nil, func(d *desk) { d.to(2, 1000, 100*ms); d.wait(500 * ms); d.to(2, 370, 100*ms); d.wait(900 * ms) },
+		"not at the low end": {untilThrottle, func(d *desk) { d.to(2, 1000, 100*ms); d.wait(500 * ms); d.to(2, 370, 100*ms); d.wait(900 * ms) },
 			said(learn.NotAtEnd, func(n *learn.Notice) { n.Axis, n.Share = 2, 370 }), learn.Throttle, learn.Holding},
-		"two sticks": {(*desk).throttle, func(d *desk) { d.Move(d.now, 100*ms, 0, 1000); d.to(1, 800, 100*ms); d.wait(900 * ms) },
-			said(learn.Two, func(n *learn.Notice) { n.Axis, n.OtherAxis = 0, 1 }), learn.Yaw, learn.Returning},
-		"two sticks, one of them known": {(*desk).throttle, func(d *desk) { d.Move(d.now, 100*ms, 2, 1000); d.to(3, 1000, 100*ms); d.wait(900 * ms) },
-			said(learn.Two, func(n *learn.Notice) { n.Axis, n.OtherAxis, n.OtherJob = 3, 2, "throttle" }), learn.Yaw, learn.Returning},
-		"another stick for the low end": {(*desk).throttle, func(d *desk) {
+		"two sticks": {(*desk).pitch, func(d *desk) { d.Move(d.now, 100*ms, 0, 1000); d.to(3, 800, 100*ms); d.wait(900 * ms) },
+			said(learn.Two, func(n *learn.Notice) { n.Axis, n.OtherAxis = 0, 3 }), learn.Yaw, learn.Returning},
+		"two sticks, one of them known": {(*desk).pitch, func(d *desk) { d.Move(d.now, 100*ms, 1, 1000); d.to(3, 1000, 100*ms); d.wait(900 * ms) },
+			said(learn.Two, func(n *learn.Notice) { n.Axis, n.OtherAxis, n.OtherJob = 3, 1, "pitch" }), learn.Yaw, learn.Returning},
+		"a stick and the throttle, which nobody knows yet": {(*desk).pitch, func(d *desk) { d.Move(d.now, 100*ms, 2, 700); d.to(3, 1000, 100*ms); d.wait(900 * ms) },
+			said(learn.Two, func(n *learn.Notice) { n.Axis, n.OtherAxis = 2, 3 }), learn.Yaw, learn.Returning},
+		"another stick for the low end": {(*desk).pitch, func(d *desk) {
 			d.to(3, 1000, 100*ms)
 			d.wait(500 * ms)
 			d.to(3, 500, 100*ms)
-			d.to(1, 0, 100*ms)
+			d.to(0, 0, 100*ms)
 			d.wait(500 * ms)
-		}, said(learn.Two, func(n *learn.Notice) { n.Axis, n.OtherAxis = 3, 1 }), learn.Yaw, learn.Moving},
-		"a button for a stick": {(*desk).throttle, func(d *desk) { d.press(3, true); d.wait(500 * ms) },
+		}, said(learn.Two, func(n *learn.Notice) { n.Axis, n.OtherAxis = 3, 0 }), learn.Yaw, learn.Moving},
+		"a button for a stick": {(*desk).pitch, func(d *desk) { d.press(3, true); d.wait(500 * ms) },
 			said(learn.WantStick, func(n *learn.Notice) { n.Button = 3 }), learn.Yaw, learn.Moving},
-		"a throttle that springs back": {nil, func(d *desk) { d.stick(2, 1000, 0, 480) },
+		"a throttle that springs back": {untilThrottle, func(d *desk) { d.stick(2, 1000, 0, 480) },
 			said(learn.Springs, func(n *learn.Notice) { n.Axis, n.Share, n.Job = 2, 480, "throttle" }), learn.Throttle, learn.Deciding},
-		"a throttle that is held down and springs back later": {(*desk).throttle, func(d *desk) { d.to(2, 480, 60*ms); d.wait(1200 * ms) },
+		"a throttle that is held down and springs back later": {func(d *desk) { untilThrottle(d); d.throttle() }, func(d *desk) { d.to(2, 480, 60*ms); d.wait(1200 * ms) },
 			said(learn.Springs, func(n *learn.Notice) { n.Axis, n.Share, n.Job = 2, 480, "throttle" }), learn.Throttle, learn.Deciding},
-		"a stick that does not spring": {(*desk).throttle, func(d *desk) { d.stick(3, 1000, 20, 20); d.wait(2500 * ms) },
+		"a stick that does not spring": {(*desk).pitch, func(d *desk) { d.stick(3, 1000, 20, 20); d.wait(2500 * ms) },
 			said(learn.NoSpring, func(n *learn.Notice) { n.Axis, n.Share, n.Job = 3, 20, "yaw" }), learn.Yaw, learn.Deciding},
-		"a hand that never rests": {func(d *desk) { d.to(2, 1000, 100*ms); d.wait(400 * ms); d.to(2, 0, 100*ms); d.wait(900 * ms) }, func(d *desk) {
+		"a hand that never rests": {func(d *desk) {
+			d.to(1, 1000, 100*ms)
+			d.wait(400 * ms)
+			d.to(1, 0, 100*ms)
+			d.wait(400 * ms)
+			d.to(1, 500, 60*ms)
+			d.wait(400 * ms)
+		}, func(d *desk) {
 			for i := range int64(40) {
 				d.to(0, 900-400*(i%2), 140*ms)
 			}
 		}, said(learn.StillMoving, func(n *learn.Notice) { n.Axis, n.Share = 0, 400 }), learn.Yaw, learn.Settling},
-		"readings lost": {(*desk).throttle, func(d *desk) { d.Lose(d.now, d.now+30*ms); d.wait(200 * ms) },
+		"readings lost": {(*desk).pitch, func(d *desk) { d.Lose(d.now, d.now+30*ms); d.wait(200 * ms) },
 			said(learn.Lost, func(n *learn.Notice) {}), learn.Yaw, learn.Settling},
 		"two switches": {sticks, func(d *desk) { d.press(3, true); d.wait(100 * ms); d.to(4, 1000, 20*ms); d.wait(400 * ms) },
 			said(learn.Two, func(n *learn.Notice) { n.Axis, n.OtherButton = 4, 3 }), learn.Arm, learn.Returning},
@@ -90,15 +100,15 @@ func TestNotices(t *testing.T) {
 		"one more switch than channels": {func(d *desk) { d.sticks(); d.skip(); d.skip() }, func(d *desk) { d.flip(5, 1000) },
 			said(learn.NoChannel, func(n *learn.Notice) { n.Axis = 5 }), learn.More, learn.Moving},
 		"a stick turned round": {func(d *desk) {
-			d.throttle()
+			d.pitch()
 			d.stick(3, 0, 1000, 500) // yaw to the left first
-			d.stick(1, 1000, 0, 500)
-			d.stick(0, 1000, 0, 500)
+			d.sprung(0)
+			d.throttle()
 			d.skip()
 			d.skip()
-			d.enough()
+			d.noMore()
 		}, (*desk).intoCorner, said(learn.TurnedRound, func(n *learn.Notice) { n.Job, n.Axis = "yaw", 3 }), learn.TopRight, learn.Moving},
-		"a stick that does not get there": {func(d *desk) { d.sticks(); d.skip(); d.skip(); d.enough() }, func(d *desk) {
+		"a stick that does not get there": {func(d *desk) { d.sticks(); d.skip(); d.skip(); d.noMore() }, func(d *desk) {
 			for axis, share := range []int64{1000, 1000, 1000, 850} {
 				d.Move(d.now, 100*ms, axis, int32(share))
 			}
@@ -131,58 +141,135 @@ func (d *desk) intoCorner() {
 // After each wrong movement the right one is taken.
 func TestAfterTheSlip(t *testing.T) {
 	d := newDesk(t)
-	d.Move(d.now, 100*ms, 2, 1000)
+	d.Move(d.now, 100*ms, 1, 1000)
 	d.to(6, 1000, 100*ms)
 	d.wait(500 * ms)
 	d.to(6, 0, 100*ms)
 	d.wait(500 * ms)
 	require.Equal(t, learn.Returning, d.play().Phase, "one went back and one is still up")
-	d.to(2, 0, 100*ms)
+	d.to(1, 500, 100*ms)
 	d.wait(500 * ms)
-	d.throttle()
-	d.to(2, 1000, 100*ms) // the wrong one
+	d.pitch()
+	d.to(1, 1000, 100*ms) // the wrong one
 	d.wait(600 * ms)
-	d.to(2, 0, 100*ms)
+	d.to(1, 500, 100*ms)
 	d.wait(600 * ms)
-	d.stick(3, 1000, 0, 500)
+	d.sprung(3)
 	v := d.play()
-	require.Equal(t, learn.Pitch, v.Question)
-	require.Equal(t, 2, v.Answers[0].Axis)
+	require.Equal(t, learn.Roll, v.Question)
+	require.Equal(t, 1, v.Answers[0].Axis)
 	require.Equal(t, 3, v.Answers[1].Axis)
+}
+
+// The throttle has no spring and is asked for last: what of it was drawn along with a stick may stay.
+func TestTheThrottleMayStayWhereItWasDrawn(t *testing.T) {
+	for _, share := range []int64{120, 190} {
+		d := newDesk(t)
+		d.Move(d.now, 100*ms, 2, int32(share))
+		for _, axis := range []int{1, 3, 0} {
+			d.sprung(axis)
+		}
+		require.Equal(t, learn.Throttle, d.play().Question, "%d", share)
+		require.Empty(t, d.noticed)
+		d.to(2, 0, 100*ms) // it is asked to begin there
+		d.wait(600 * ms)
+		v := d.play()
+		require.Equal(t, learn.HighEnd, v.Step)
+		require.Zero(t, v.Lean)
+		require.Equal(t, learn.Moving, v.Phase)
+		d.throttle()
+		v = d.play()
+		require.Equal(t, learn.Arm, v.Question)
+		require.Empty(t, d.noticed)
+		require.Equal(t, []int{1, 3, 0, 2}, []int{v.Answers[0].Axis, v.Answers[1].Axis, v.Answers[2].Axis, v.Answers[3].Axis})
+		require.Less(t, v.Answers[3].Scale.Low, v.Answers[3].Scale.High)
+		require.Equal(t, &radio.Reach{Low: 0, Rest: 0, High: 1000}, v.Answers[3].Reach)
+	}
+	// Farther it is a movement, and goes back; wherever it was meanwhile, that was no rest of it.
+	for _, share := range []int64{400, 1000} {
+		d := newDesk(t)
+		d.wait(2000 * ms) // the question is read
+		d.Move(d.now, 100*ms, 2, int32(share))
+		d.to(1, 900, 100*ms)
+		d.wait(600 * ms)
+		d.to(1, 500, 60*ms)
+		d.wait(900 * ms)
+		v := d.play()
+		require.Equal(t, learn.Two, v.Notice.Code)
+		require.Equal(t, learn.Returning, v.Phase, "%d", share)
+		d.to(2, 0, 100*ms)
+		d.wait(900 * ms)
+		require.Equal(t, learn.Moving, d.play().Phase, "%d", share)
+		d.sticks()
+		v = d.play()
+		require.Equal(t, learn.Arm, v.Question)
+		require.Equal(t, []int{1, 3, 0, 2}, []int{v.Answers[0].Axis, v.Answers[1].Axis, v.Answers[2].Axis, v.Answers[3].Axis})
+	}
+	// The same while a stick is asked for its other end: that is called out, and holds nothing up.
+	d := newDesk(t)
+	d.to(1, 1000, 100*ms)
+	d.wait(400 * ms)
+	d.to(2, 950, 100*ms)
+	d.wait(600 * ms)
+	require.Equal(t, learn.Two, d.play().Notice.Code)
+	d.to(1, 0, 100*ms)
+	d.wait(400 * ms)
+	v := d.play()
+	require.Equal(t, learn.LetGo, v.Step)
+	require.Equal(t, learn.Nothing, v.Notice.Code)
+
+	// Asked for the throttle it must be brought back: it is what is looked for.
+	d = newDesk(t)
+	for _, axis := range []int{1, 3, 0} {
+		d.sprung(axis)
+	}
+	d.Move(d.now, 100*ms, 2, 1000)
+	d.to(6, 900, 100*ms)
+	d.wait(500 * ms)
+	d.to(6, 0, 100*ms)
+	d.wait(3000 * ms)
+	require.Equal(t, learn.Returning, d.play().Phase)
 }
 
 // A throttle that springs back is accepted by going on, and asked again by going back.
 func TestSpringingThrottle(t *testing.T) {
-	d := newDesk(t)
+	at := func() *desk {
+		d := newDesk(t)
+		for _, axis := range []int{1, 3, 0} {
+			d.sprung(axis)
+		}
+		return d
+	}
+	d := at()
 	d.stick(2, 1000, 0, 480)
 	require.Equal(t, learn.AcceptIt, d.play().Enough)
 	d.enough()
 	v := d.play()
-	require.Equal(t, learn.Yaw, v.Question)
-	require.False(t, v.Answers[0].Stays)
-	require.Equal(t, int32(480), v.Answers[0].Reach.Rest)
+	require.Equal(t, learn.Arm, v.Question)
+	require.False(t, v.Answers[3].Stays)
+	require.Equal(t, int32(480), v.Answers[3].Reach.Rest)
 
-	d = newDesk(t)
+	d = at()
 	d.stick(2, 1000, 0, 480)
 	d.back()
 	require.Equal(t, learn.HighEnd, d.play().Step)
 
-	// What was only let go too early is put right by holding it down.
-	d = newDesk(t)
+	// What was only let go too early is put right by bringing it down.
+	d = at()
 	d.stick(2, 1000, 0, 200)
 	require.Equal(t, learn.Deciding, d.play().Phase)
 	d.to(2, 0, 100*ms)
 	d.wait(1300 * ms)
 	v = d.play()
-	require.Equal(t, learn.Yaw, v.Question)
-	require.True(t, v.Answers[0].Stays)
+	require.Equal(t, learn.Arm, v.Question)
+	require.True(t, v.Answers[3].Stays)
 	require.Equal(t, learn.Nothing, v.Notice.Code)
 }
 
 // A stick without a spring, and one that goes only a part of its way, are taken as they are by Enough.
 func TestTakenAsItIs(t *testing.T) {
 	d := newDesk(t)
-	d.throttle()
+	d.pitch()
 	d.to(3, 700, 100*ms)
 	d.wait(500 * ms)
 	require.Equal(t, learn.TakeIt, d.play().Enough)
@@ -195,27 +282,44 @@ func TestTakenAsItIs(t *testing.T) {
 	require.Equal(t, learn.NoSpring, d.play().Notice.Code)
 	d.enough()
 	v := d.play()
-	require.Equal(t, learn.Pitch, v.Question)
+	require.Equal(t, learn.Roll, v.Question)
 	c := v.Answers[1]
 	require.True(t, c.Stays)
 	require.Equal(t, &radio.Reach{Low: 310, Rest: 310, High: 700}, c.Reach)
 }
 
-// A stick that was held before its question began, and let go, is no movement; its next push is.
+// A stick is asked to go as far to its low end as to its high one.
+func TestBothEndsAreAskedAlike(t *testing.T) {
+	d := newDesk(t)
+	d.to(1, 1000, 100*ms)
+	d.wait(400 * ms)
+	d.to(1, 200, 100*ms)
+	d.wait(900 * ms)
+	v := d.play()
+	require.Equal(t, learn.LowEnd, v.Step)
+	require.Equal(t, said(learn.NotAtEnd, func(n *learn.Notice) { n.Axis, n.Share = 1, 200 }), v.Notice)
+	d.to(1, 140, 50*ms)
+	d.wait(400 * ms)
+	require.Equal(t, learn.LetGo, d.play().Step)
+}
+
+// A stick that was moved before its question began, and let go, is no movement; its next push is.
 func TestHeldTooEarly(t *testing.T) {
 	d := newDesk(t)
-	d.to(2, 1000, 100*ms)
+	d.to(1, 1000, 100*ms)
 	d.wait(400 * ms)
-	d.to(2, 0, 100*ms)
-	d.wait(1150 * ms)
+	d.to(1, 0, 100*ms)
+	d.wait(400 * ms)
+	d.to(1, 500, 60*ms)
+	d.wait(650 * ms)
 	d.to(3, 1000, 20*ms) // before all was still
 	d.wait(1000 * ms)
 	d.to(3, 500, 50*ms)
 	d.wait(1000 * ms)
 	require.Equal(t, learn.Yaw, d.play().Question)
-	d.stick(3, 1000, 0, 500)
+	d.sprung(3)
 	v := d.play()
-	require.Equal(t, learn.Pitch, v.Question)
+	require.Equal(t, learn.Roll, v.Question)
 	own := radio.Own(d.info.Axes[3])
 	require.Equal(t, &own, v.Answers[1].Scale)
 }
@@ -225,11 +329,11 @@ func TestJump(t *testing.T) {
 	d := newDesk(t)
 	d.Spike(d.now+50*ms, 0, 0)
 	d.wait(400 * ms)
-	d.stick(2, 900, 0, 0)
-	d.Spike(d.now-200*ms, 2, 1000)
+	d.stick(1, 900, 0, 500)
+	d.Spike(d.now-200*ms, 1, 1000)
 	d.wait(400 * ms)
-	d.stick(3, 1000, 0, 500)
+	d.sprung(3)
 	v := d.play()
 	require.Empty(t, d.noticed)
-	require.Equal(t, &radio.Reach{Low: 0, Rest: 0, High: 900}, v.Answers[0].Reach)
+	require.Equal(t, &radio.Reach{Low: 0, Rest: 500, High: 900}, v.Answers[0].Reach)
 }

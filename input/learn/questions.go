@@ -7,14 +7,12 @@ type Question uint8
 
 // The questions, in order.
 const (
-	// StickMode: which stick does what, chosen by a picture; SetStickMode answers it.
-	StickMode Question = iota
-	// Throttle: all the way up, all the way down, let go.
-	Throttle
-	// Yaw, Pitch and Roll: all the way to the high end (yaw right, pitch forward, roll right), to the low end, let go.
+	// Pitch, Yaw and Roll: to the high end (pitch forward, yaw right, roll right), to the low end, let go.
+	Pitch Question = iota
 	Yaw
-	Pitch
 	Roll
+	// Throttle, which may stay where it is left: to its upper end, to its lower end, let go.
+	Throttle
 	// Arm: the control that arms, from off through all its positions to the last; it is left there.
 	Arm
 	// Mode: the control that chooses the flight mode, from its first position through all to the last; it is left there.
@@ -23,7 +21,9 @@ const (
 	Also
 	// More: any other switch or knob, again and again until Enough. Each that is found takes a free channel.
 	More
-	// TopRight: both sticks held in their top right corners, so that all four directions are at their high ends.
+	// StickMode: which hand carries what. No reading tells; SetStickMode answers it.
+	StickMode
+	// TopRight: both sticks in their top right corners, so that all four directions are at their high ends.
 	TopRight
 	// Replay: every control is moved once more, in any order.
 	Replay
@@ -35,14 +35,14 @@ const (
 // (View.Job tells).
 func (q Question) Job() string {
 	switch q {
-	case Throttle:
-		return "throttle"
-	case Yaw:
-		return "yaw"
 	case Pitch:
 		return "pitch"
+	case Yaw:
+		return "yaw"
 	case Roll:
 		return "roll"
+	case Throttle:
+		return "throttle"
 	case Arm:
 		return "arm"
 	case Mode:
@@ -52,7 +52,7 @@ func (q Question) Job() string {
 }
 
 // stick reports whether q asks for a direction of a stick.
-func (q Question) stick() bool { return q >= Throttle && q <= Roll }
+func (q Question) stick() bool { return q >= Pitch && q <= Throttle }
 
 // through reports whether q asks for a control with positions.
 func (q Question) through() bool { return q >= Arm && q <= More }
@@ -61,12 +61,12 @@ func (q Question) through() bool { return q >= Arm && q <= More }
 type Step uint8
 
 const (
-	Choose  Step = iota // StickMode: choose a picture
-	HighEnd             // a stick: to its high end, and held there
-	LowEnd              // a stick: to its low end, and held there
+	HighEnd Step = iota // a stick: to its high end
+	LowEnd              // a stick: to its low end
 	LetGo               // a stick: let go
 	Through             // a switch or knob: through all its positions
-	Corners             // TopRight: hold both sticks in the corner
+	Choose              // StickMode: one of four
+	Corners             // TopRight: both sticks to the corner
 	Each                // Replay: each control once
 	Over                // Done
 )
@@ -184,8 +184,9 @@ type Replayed struct {
 
 // Options of a Learner.
 type Options struct {
-	// StickMode is the one that is shown first, 1 to 4; 0 means 2.
+	// StickMode is the one that is marked first, 1 to 4; 0 means 2. ModeGiven: it is known, and not asked for.
 	StickMode int
+	ModeGiven bool
 	// Also are further jobs that the craft has, as a radio file names them ("second", "channel 9"). Each is asked for by
 	// itself and may be skipped.
 	Also []string

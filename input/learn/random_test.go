@@ -12,9 +12,7 @@ import (
 
 // answer has the hand answer every question on the radio, in order.
 func (m *made) answer(t *rapid.T) {
-	m.wait(draw(t, "first wait", 500, 900) * ms)
-	m.do("stick mode 3", func(l *learn.Learner) { l.SetStickMode(3) })
-	m.wait(600 * ms)
+	m.wait(draw(t, "first wait", 600, 1500) * ms)
 	for i, p := range m.parts[:4] {
 		m.slipOnStick(t, i)
 		m.answerStick(t, i, p)
@@ -33,6 +31,9 @@ func (m *made) answer(t *rapid.T) {
 	}
 	m.do("no more", (*learn.Learner).Enough)
 	m.wait(600 * ms)
+	m.about(t)
+	m.do("stick mode 3", func(l *learn.Learner) { l.SetStickMode(3) })
+	m.wait(600 * ms)
 	m.corner(t)
 	m.wait(600 * ms)
 	m.replay(t)
@@ -48,7 +49,11 @@ func (m *made) answerStick(t *rapid.T, i int, p *part) {
 	if m.slips && beside == nil && rapid.IntRange(0, 4).Draw(t, "another for the low end") == 0 && i < 3 {
 		o := m.parts[i+1]
 		m.say("another stick in between")
-		m.bring(o, 0)
+		to := 0
+		if o.at == to { // a throttle that stands there already
+			to = 2
+		}
+		m.bring(o, to)
 		m.wait(500 * ms)
 		m.bring(o, o.rest)
 		m.wait(500 * ms)
@@ -81,12 +86,29 @@ func (m *made) beside(t *rapid.T, i int, p *part) func() {
 	if !yes(t, "drawn along") || i == 3 {
 		return nil
 	}
-	o := m.parts[i+1].axis
-	home := m.parts[i+1].places[1]
+	other := m.parts[i+1]
+	o, home := other.axis, other.places[other.at]
 	to := home + int32(share*(int64(m.info.Axes[o].Max)-int64(m.info.Axes[o].Min))/1000)
+	to = max(min(to, max(other.places[0], other.places[2])), min(other.places[0], other.places[2])) // no farther than it goes
 	m.say("axis %d is drawn along by %d", o+1, share)
 	m.Move(m.now, min(p.over, 60*ms), o, to) // what creeps so slowly that it counts as still counts as noise
+	if !other.springs {
+		return func() { m.say("axis %d stays there", o+1) }
+	}
 	return func() { m.Move(m.now, 60*ms, o, home) }
+}
+
+// about moves the sticks as who looks which hand carries what does; the throttle comes down again.
+func (m *made) about(t *rapid.T) {
+	if !yes(t, "sticks about") {
+		return
+	}
+	m.say("the sticks about")
+	for _, p := range m.parts[:4] {
+		m.bring(p, 2)
+		m.wait(draw(t, "about for", 0, 700) * ms)
+		m.bring(p, p.rest)
+	}
 }
 
 // slipOnStick is what a hand does that does not do as it is told.
@@ -134,6 +156,7 @@ func (m *made) slipOnStick(t *rapid.T, i int) {
 	case 6:
 		m.say("pulled out and in again")
 		m.do("resume", (*learn.Learner).Resume)
+		m.Lose(m.now, m.now+100*ms) // once it is open again it tells how it stands, though no hand moves
 		m.wait(900 * ms)
 	}
 }

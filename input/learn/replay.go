@@ -76,7 +76,7 @@ func (l *Learner) displaced(k int) (away, stands bool) {
 	case a.knob:
 		enough = crosstalk
 	}
-	if low, high, ok := t.reached(l.at); ok && len(a.stands) == 0 { // of its own way, where it does not go all the way
+	if low, high, ok := t.reached(l.at); ok && len(a.stands) == 0 { // of its own way, where it stops short
 		enough = min(enough, t.share(int64(high-low))*enough/1000)
 	}
 	stays := a.control.Stays || a.knob || len(a.stands) > 0

@@ -16,7 +16,7 @@ func atReplay(t *testing.T) *desk {
 	d.sticks()
 	d.flip(4, 1000)
 	d.flip(5, 1000)
-	d.enough()
+	d.noMore()
 	d.corner()
 	require.Equal(t, learn.Replay, d.play().Question)
 	require.Empty(t, d.noticed)
@@ -48,7 +48,7 @@ func TestReplayOneAtATime(t *testing.T) {
 	d.wait(200 * ms)
 	d.nudge(0, 1000, 500)
 	v = d.play()
-	require.Equal(t, []string{"throttle", "roll"}, seen(v), "the throttle came down alone after the corner")
+	require.Equal(t, []string{"roll", "throttle"}, seen(v), "the throttle came down alone after the corner")
 	require.Equal(t, learn.Nothing, v.Notice.Code)
 
 	// Lost readings keep what was ticked off.
@@ -56,7 +56,7 @@ func TestReplayOneAtATime(t *testing.T) {
 	d.wait(500 * ms)
 	v = d.play()
 	require.Equal(t, learn.Lost, v.Notice.Code)
-	require.Equal(t, []string{"throttle", "roll"}, seen(v))
+	require.Equal(t, []string{"roll", "throttle"}, seen(v))
 	d.nudge(1, 0, 500)
 	d.nudge(3, 0, 500)
 	d.flip(4, 0)
@@ -91,13 +91,13 @@ func TestReplayEnough(t *testing.T) {
 // From the corner check one goes back to the control that is wrong, answers it anew, and comes back to the check.
 func TestBackFromTheCorner(t *testing.T) {
 	d := newDesk(t)
-	d.throttle()
+	d.pitch()
 	d.stick(3, 0, 1000, 500) // yaw the wrong way round
-	d.stick(1, 1000, 0, 500)
-	d.stick(0, 1000, 0, 500)
+	d.sprung(0)
+	d.throttle()
 	d.flip(4, 1000)
 	d.skip()
-	d.enough()
+	d.noMore()
 	d.corner()
 	v := d.play()
 	require.Equal(t, learn.TurnedRound, v.Notice.Code)
@@ -106,10 +106,10 @@ func TestBackFromTheCorner(t *testing.T) {
 	v = d.play()
 	require.Equal(t, learn.Yaw, v.Question)
 	require.Len(t, v.Answers, 4)
-	d.stick(3, 1000, 0, 500)
+	d.sprung(3)
 	v = d.play()
 	require.Equal(t, learn.TopRight, v.Question)
-	require.Equal(t, []string{"throttle", "yaw", "pitch", "roll", "arm"}, []string{v.Answers[0].Job, v.Answers[1].Job, v.Answers[2].Job, v.Answers[3].Job, v.Answers[4].Job})
+	require.Equal(t, []string{"pitch", "yaw", "roll", "throttle", "arm"}, []string{v.Answers[0].Job, v.Answers[1].Job, v.Answers[2].Job, v.Answers[3].Job, v.Answers[4].Job})
 	d.corner()
 	require.Equal(t, learn.Replay, d.play().Question)
 	own := radio.Own(d.info.Axes[3])
@@ -119,23 +119,23 @@ func TestBackFromTheCorner(t *testing.T) {
 // Turned: the directions that are at their low ends, as long as they are held there.
 func TestCorners(t *testing.T) {
 	d := newDesk(t)
-	d.throttle()
+	d.pitch()
 	d.stick(3, 0, 1000, 500)
-	d.stick(1, 1000, 0, 500)
-	d.stick(0, 1000, 0, 500)
+	d.sprung(0)
+	d.throttle()
 	d.skip()
 	d.skip()
-	d.enough()
+	d.noMore()
 	d.intoCorner()
 	v := d.play()
-	require.Equal(t, []learn.Corner{{"throttle", 1000, true, false}, {"yaw", 0, false, true}, {"pitch", 1000, true, false}, {"roll", 1000, true, false}}, v.Corners)
+	require.Equal(t, []learn.Corner{{"pitch", 1000, true, false}, {"yaw", 0, false, true}, {"roll", 1000, true, false}, {"throttle", 1000, true, false}}, v.Corners)
 
 	// A throttle that stays down is not turned round: it has not moved.
 	d = newDesk(t)
 	d.sticks()
 	d.skip()
 	d.skip()
-	d.enough()
+	d.noMore()
 	for _, axis := range []int{0, 1, 3} {
 		d.Move(d.now, 100*ms, axis, 1000)
 	}
@@ -150,7 +150,7 @@ func BenchmarkFeed(b *testing.B) {
 	for i := range 12 {
 		info.Axes = append(info.Axes, input.Axis{Code: i, Max: 2047})
 	}
-	for name, answered := range map[string]bool{"throttle": false, "more": true} {
+	for name, answered := range map[string]bool{"pitch": false, "more": true} {
 		b.Run(name, func(b *testing.B) {
 			d := deskOf(b, info, learn.Options{Free: []int{8, 9, 10}})
 			if answered {
@@ -165,7 +165,7 @@ func BenchmarkFeed(b *testing.B) {
 				d.Noise(i, 3, uint64(i))
 			}
 			d.play()
-			if want := map[bool]learn.Question{false: learn.Throttle, true: learn.More}[answered]; d.l.View().Question != want {
+			if want := map[bool]learn.Question{false: learn.Pitch, true: learn.More}[answered]; d.l.View().Question != want {
 				b.Fatalf("at question %d", d.l.View().Question)
 			}
 			raw, at := d.l.View().Raw, d.now

@@ -19,13 +19,21 @@ type View struct {
 	// Plan are all questions in order, Done left out; Now is the index of the one that is asked, len(Plan) at the end.
 	Plan []Item
 	Now  int
-	// StickMode is 1 to 4, as chosen or as shown first.
+	// StickMode is 1 to 4, as chosen or as marked first. Before ModeKnown nobody knows which hand carries what.
 	StickMode int
+	ModeKnown bool
 	// Raw is the newest state; Begun is false while there is none.
 	Raw   input.Raw
 	Begun bool
 	// Shares are where the axes stand in their own range, in tenths of a percent; −1 for an axis without a range.
 	Shares [input.MaxAxes]int
+	// Pens are what the axes have drawn in the newest seconds. They go on with the learner: read them before the next Feed or Tick.
+	Pens *Pens
+	// Lean is how the craft is to be drawn in a question about a stick, as its axis moves: from −1000 to 1000, above 0 towards the high
+	// end of the job; of a throttle from 0, the ground. Zone is where it is to come to, InZone whether it is there.
+	Lean   int
+	Zone   [2]int
+	InZone bool
 	// Axis or Button that is seen moving, −1 for none, for how long it has stood still and for how long it must, in µs
 	// (HoldFor is 0 where no time is waited for).
 	Axis, Button  int
@@ -33,8 +41,9 @@ type View struct {
 	// Positions seen of the control that is asked for, the first one included (Through); 0 for a knob.
 	Positions int
 	// Levels are the shares of the places seen so far in which the axis that is asked for stood, rising (Through on an axis
-	// only; nil for buttons, a knob, and while nothing moved).
+	// only; nil for buttons, a knob, and while nothing moved), and Start that in which it stood before.
 	Levels []int
+	Start  int
 	// Answers so far in the order of the plan, what More found last; a skipped one is left out.
 	Answers []radio.Control
 	// Spare are controls that More found and for which no channel was free. Their Job is empty.
@@ -43,7 +52,7 @@ type View struct {
 	FreeLeft int
 	// Last is the index in Answers of the switch that was found last, for SetSide and SetCalled; −1 for none.
 	Last int
-	// Corners are the four stick directions (TopRight only), Replayed every control of the file (Replay only).
+	// Corners are the four stick directions (StickMode and TopRight only), Replayed every control of the file (Replay only).
 	Corners  []Corner
 	Replayed []Replayed
 	// CanSkip and CanBack tell whether Skip and Back do anything, Enough what Enough does.
@@ -57,7 +66,11 @@ func (l *Learner) View() View {
 		Question: l.question(), Step: l.step, Phase: l.phase, Notice: l.notice, Job: l.job(),
 		Plan: slices.Clone(l.plan), Now: l.now, StickMode: l.stickMode, Raw: l.raw, Begun: l.begun,
 		Axis: l.candidate.axis, Button: l.candidate.button, HoldFor: l.candidate.holdFor,
-		CanSkip: l.canSkip(), CanBack: l.canBack(), Enough: l.enough(), Last: -1, FreeLeft: len(l.freeChannels()),
+		CanSkip: l.canSkip(), CanBack: l.canBack(), Enough: l.enough(), Last: -1, FreeLeft: len(l.freeChannels()), Pens: &l.pens, ModeKnown: l.options.ModeGiven,
+	}
+	v.Lean, v.Zone, v.InZone = l.aim()
+	for i := range l.plan {
+		v.ModeKnown = v.ModeKnown || l.plan[i].Question == StickMode && l.plan[i].Answered
 	}
 	if v.Axis >= 0 || v.Button >= 0 || v.HoldFor > 0 {
 		v.Held = max(0, l.at-l.candidate.since)
@@ -83,7 +96,7 @@ func (l *Learner) View() View {
 		v.Answers = append(v.Answers, c)
 	}
 	switch v.Question {
-	case TopRight:
+	case StickMode, TopRight:
 		for _, job := range sticksInOrder {
 			c, _ := l.corner(job)
 			v.Corners = append(v.Corners, c)
@@ -110,7 +123,7 @@ func (l *Learner) viewThrough(v *View) {
 	if knob {
 		return
 	}
-	v.Positions = max(1, len(levels))
+	v.Positions, v.Start = max(1, len(levels)), l.axes[i].place(l.axes[i].rest)
 	for _, p := range levels {
 		v.Levels = append(v.Levels, l.axes[i].place(int32(math.Round(p.at))))
 	}

@@ -22,7 +22,6 @@ type stickSeen struct {
 func (s *stickSeen) begin() { *s = stickSeen{axis: -1} }
 
 func (l *Learner) judgeStick() {
-	l.lateSpring()
 	switch l.step {
 	case HighEnd:
 		l.judgeHigh()
@@ -43,6 +42,12 @@ func (l *Learner) judgeHigh() {
 	}
 	m := l.look()
 	l.phase, l.candidate = Moving, none()
+	if l.broughtHome(m) {
+		if t := &l.axes[m.strongest]; t.still(l.at, endFor) {
+			t.settle(l.at)
+		}
+		return
+	}
 	if m.count == 0 {
 		if m.buttons && m.quiet {
 			l.notice = note(WantStick).button(m.button)
@@ -77,6 +82,17 @@ func (l *Learner) judgeHigh() {
 	if t.still(l.at, endFor) {
 		l.takeEnd(i)
 	}
+}
+
+// broughtHome tells of a throttle that stood a little off its end and was brought there, which is no movement to its other end: it is to
+// begin there.
+func (l *Learner) broughtHome(m moved) bool {
+	if l.question() != Throttle || m.strongest < 0 || m.count > 1 {
+		return false
+	}
+	t := &l.axes[m.strongest]
+	p, away := t.place(t.rest), t.off(t.rest)
+	return (p > upperEnd && away > drawn || p < lowerEnd && away < -drawn) && abs(away) <= opposite
 }
 
 // sameOrTwo settles what two axes are that stand away from rest together: one movement that moves both, or two.
@@ -141,21 +157,19 @@ func (l *Learner) judgeLow() {
 	s := &l.stick
 	t := &l.axes[s.axis]
 	l.phase, l.candidate = Moving, none()
-	m := l.look2(s.axis)
-	away := abs(t.off(int32(s.high)))
-	if m >= 0 && l.axes[m].still(l.at, heldFor) && l.axes[m].away(l.axes[m].rest) > clear {
+	atEnd := l.atLowEnd()
+	if m := l.look2(s.axis); m >= 0 && !atEnd && l.axes[m].still(l.at, heldFor) && l.axes[m].away(l.axes[m].rest) > clear {
 		n := note(Two).axis(s.axis)
 		n.OtherAxis = m
 		l.notice = n
 		return
 	}
-	if away <= clear {
+	if abs(t.off(int32(s.high))) <= clear {
 		return
 	}
 	l.candidate = candidate{axis: s.axis, button: -1, since: t.since, holdFor: endFor}
 	l.phase = Holding
 	down := (t.now < s.rest) == s.up
-	atEnd := away > opposite && (s.up && t.place(t.now) < lowerEnd || !s.up && t.place(t.now) > upperEnd)
 	switch {
 	case atEnd && t.still(l.at, endFor):
 		l.takeEnd(s.axis)
@@ -163,6 +177,15 @@ func (l *Learner) judgeLow() {
 	case down && t.away(s.rest) > little, l.question() == Throttle:
 		l.saySoon(s.axis)
 	}
+}
+
+// atLowEnd tells whether the stick stands at its low end: far from its high one, and as far from its rest as was asked of that one. A
+// throttle is not measured from where it rested, nor is what rested at that end.
+func (l *Learner) atLowEnd() bool {
+	s := &l.stick
+	t := &l.axes[s.axis]
+	ends := func(p int) bool { return s.up && p < lowerEnd || !s.up && p > upperEnd }
+	return abs(t.off(int32(s.high))) > opposite && ends(t.place(t.now)) && (l.question() == Throttle || t.far(s.rest) || ends(t.place(s.rest)))
 }
 
 // look2 is the axis without a job, but left out, that is farthest from its rest by more than crosstalk; −1 for none.
@@ -285,7 +308,7 @@ const weakMix = 40
 // lateSpring notices a throttle that goes to the middle by itself right after its question: it was held down there when
 // it should have been let go.
 func (l *Learner) lateSpring() {
-	if l.question() != Yaw || l.step != HighEnd || l.at-l.throttleAt > lateFor+stillFor {
+	if l.at-l.throttleAt > lateFor+stillFor {
 		return
 	}
 	a := l.answerTo("throttle")

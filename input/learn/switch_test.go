@@ -138,7 +138,7 @@ func TestMix(t *testing.T) {
 		slight       bool  // so little that the first try counts
 	}{{800, 600, false}, {200, -600, false}, {550, 100, true}} {
 		d := newDesk(t)
-		d.throttle()
+		d.pitch()
 		both := func(to, other, over int64) {
 			d.Move(d.now, over, 0, int32(other))
 			d.to(3, to, over)
@@ -155,7 +155,7 @@ func TestMix(t *testing.T) {
 		both(500, 500, 60*ms)
 		d.wait(400 * ms)
 		v := d.play()
-		require.Equal(t, learn.Pitch, v.Question)
+		require.Equal(t, learn.Roll, v.Question)
 		require.Equal(t, 3, v.Answers[1].Axis)
 		require.Equal(t, said(learn.Mixed, func(n *learn.Notice) {
 			n.Axis, n.OtherAxis, n.Share, n.Job = 3, 0, int(c.share), "yaw"
@@ -167,8 +167,6 @@ func TestMix(t *testing.T) {
 // together.
 func TestCrossedAxes(t *testing.T) {
 	d := newDesk(t)
-	d.throttle()
-	d.stick(3, 1000, 0, 500)
 	move := func(a, b int64) {
 		d.Move(d.now, 80*ms, 0, int32(a))
 		d.to(1, b, 80*ms)
@@ -178,17 +176,19 @@ func TestCrossedAxes(t *testing.T) {
 	move(1000, 1000)
 	move(500, 500)
 	pitch()
-	require.Equal(t, learn.Roll, d.play().Question)
+	require.Equal(t, learn.Yaw, d.play().Question)
+	d.sprung(3)
 	move(1000, 0)
 	move(0, 1000)
 	move(500, 500)
 	d.wait(600 * ms)
+	d.throttle()
 	v := d.play()
 	require.Equal(t, learn.Arm, v.Question)
-	require.ElementsMatch(t, []int{0, 1}, []int{v.Answers[2].Axis, v.Answers[3].Axis})
+	require.ElementsMatch(t, []int{0, 1}, []int{v.Answers[0].Axis, v.Answers[2].Axis})
 	d.skip()
 	d.skip()
-	d.enough()
+	d.noMore()
 	d.enough() // the corner cannot be reached
 	d.nudge(2, 1000, 0)
 	d.nudge(3, 1000, 500)

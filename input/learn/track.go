@@ -34,6 +34,9 @@ type track struct {
 	rest int32 // when the question began
 	left int64 // when it left its rest by more than crosstalk, −1 while it is there
 
+	// For how long it was seen, until seen, about the middle of its range and elsewhere.
+	middling, elsewhere, seen int64
+
 	swingLow, swingTop int32 // over the window of watching
 
 	// How far it was seen to go: the places where it stood, and quick values. Of those the middle one of three in a row
@@ -146,7 +149,7 @@ func (t *track) feed(v int32, at int64, first bool) {
 	v = min(max(v, t.axis.Min), t.axis.Max)
 	if first || t.dead() {
 		*t = track{axis: t.axis, shake: newShake(v, at), tremble: trembling, left: -1, now: v, low: v, top: v, since: at, dwelt: at, moving: at,
-			rest: v, swingLow: v, swingTop: v, last: v, before: v, lastAt: at, stands: t.stands[:0]}
+			rest: v, seen: at, swingLow: v, swingTop: v, last: v, before: v, lastAt: at, stands: t.stands[:0]}
 		return
 	}
 	t.stood(at)
@@ -195,6 +198,12 @@ func (t *track) stood(at int64) {
 	if at-t.lastAt >= stoodFor {
 		t.quick.add(float64(t.last))
 	}
+	if p := t.place(t.last); p > lowerEnd && p < upperEnd {
+		t.middling += at - t.seen
+	} else {
+		t.elsewhere += at - t.seen
+	}
+	t.seen = at
 	from := max(t.dwelt, t.since+trimAfter)
 	if at > from {
 		t.dwell(float64(t.last), float64(at-from))
@@ -315,6 +324,9 @@ func (t *track) settle(at int64) {
 	t.left = -1
 	t.leaving(at)
 }
+
+// sprung tells whether the axis seems to have a spring that brings it to the middle: it has mostly been there.
+func (t *track) sprung() bool { return t.middling > t.elsewhere }
 
 // resting reports whether the newest value is about where it has been on the whole: no movement has begun.
 func (t *track) resting() bool { return t.away(t.middle()) <= beginning }

@@ -20,27 +20,26 @@ func TestARadioThatWakesLate(t *testing.T) {
 		return r
 	}
 	l.Feed(state(0))
-	l.SetStickMode(2)
 	l.Tick(2_000_000)
-	l.Feed(state(2_000_000, 0, 1024, 1024, 1023))
+	l.Feed(state(2_000_000, 1024, 1024, 0, 1023))
 	l.Tick(4_000_000)
 	v := l.View()
-	assert.Equal(t, learn.Throttle, v.Plan[v.Now].Question)
+	assert.Equal(t, learn.Pitch, v.Plan[v.Now].Question)
 	assert.Equal(t, learn.Moving, v.Phase)
 	assert.Equal(t, learn.Nothing, v.Notice.Code)
-	for i := int64(0); i <= 20; i++ { // throttle up
-		l.Feed(state(4_000_000+i*10_000, int32(i*102), 1024, 1024, 1023))
+	for i := int64(0); i <= 20; i++ { // forward
+		l.Feed(state(4_000_000+i*10_000, 1024, 1024+int32(i*51), 0, 1023))
 	}
 	l.Tick(6_000_000)
-	assert.Equal(t, learn.LowEnd, l.View().Step, "the throttle's upper end was seen")
+	assert.Equal(t, learn.LowEnd, l.View().Step, "its first end was seen")
 
 	l.Resume()
 	l.Feed(state(0))
 	l.Tick(1_000_000)
-	l.Feed(state(1_000_000, 2040, 1024, 1024, 1023))
+	l.Feed(state(1_000_000, 1024, 2040, 0, 1023))
 	l.Tick(3_000_000)
 	v = l.View()
-	assert.Equal(t, learn.Throttle, v.Plan[v.Now].Question)
+	assert.Equal(t, learn.Pitch, v.Plan[v.Now].Question)
 	assert.NotEqual(t, learn.Returning, v.Phase)
 	assert.NotEqual(t, learn.Two, v.Notice.Code)
 }

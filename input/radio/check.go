@@ -155,7 +155,7 @@ func checkAxis(i int, c Control, info *input.Info, used map[int]string, say saye
 		used[c.Axis] = c.Job
 	}
 	if c.Scale != nil && !c.Scale.Sound() {
-		say(i, "scale", "the scale of %s must rise or fall all the way from 988 over 1500 to 2012, within ±4294967296", c.Job)
+		say(i, "scale", "the scale of %s must rise or fall from 988 over 1500 to 2012, within ±4294967296", c.Job)
 	}
 	if r := c.Reach; r != nil && !(r.Low <= r.Rest && r.Rest <= r.High && r.Low < r.High) {
 		say(i, "reach", "the reach of %s must have low <= rest <= high with low below high (raw values, whichever way the scale runs)", c.Job)

@@ -16,7 +16,7 @@ func Halves(raw int32) Half { return 2 * Half(raw) }
 // A scale point lies within ±4294967296 (twice the range of int32), so that no sum below can overflow.
 const farthest Half = 2 << 32
 
-// Scale holds the raw values that mean 988, 1500 and 2012 µs. It either rises all the way or falls all the way; a
+// Scale holds the raw values that mean 988, 1500 and 2012 µs. It either rises throughout or falls throughout; a
 // falling one turns the control round.
 type Scale struct{ Low, Middle, High Half }
 

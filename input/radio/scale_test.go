@@ -134,8 +134,8 @@ func TestReachNeverStretchesTheScale(t *testing.T) {
 	}
 }
 
-// The published 11-bit scale laid over a raw axis by a scale that is written down: 192, 992, 1792 are 1000, 1500, 2000
-// exactly (CRSF protocol, crsf.md, "RC Channels Packed Payload"), and every value is the published formula's.
+// A published 11-bit serial scale laid over a raw axis by a scale that is written down: 192, 992, 1792 are 1000, 1500, 2000
+// exactly, and every value is the published formula's.
 func TestPublishedScale(t *testing.T) {
 	// 988 and 2012 µs are 172.8 and 1811.2 on that scale, which are no halves: the raw axis here counts tenths.
 	s := Scale{Half(1728 * 2), Half(9920 * 2), Half(18112 * 2)}

@@ -77,7 +77,7 @@ func twoRadios(f *figures) (err error) {
 		return err
 	}
 	defer closing(&err, a.out)
-	b, err := plug(fakeradio.Eleven())
+	b, err := plug(fakeradio.Nine())
 	if err != nil {
 		return err
 	}

@@ -194,10 +194,10 @@ func checkNodes(p *plugged, f *figures) error {
 	return nil
 }
 
-// kernelFacts sweeps axis 1 of the radio of the published figures both ways, one raw step a report, and holds every
+// kernelFacts sweeps axis 1 of a radio of 11 bits both ways, one raw step a report, and holds every
 // value of both interfaces against the rules in kernelrule.
 func kernelFacts(f *figures) (err error) {
-	p, err := plug(fakeradio.Eleven())
+	p, err := plug(fakeradio.Nine())
 	if err != nil {
 		return err
 	}
@@ -213,12 +213,12 @@ func kernelFacts(f *figures) (err error) {
 	defer js.Close()
 	rest := p.Radio.Layout.Rest()
 	rest.Axes[0] = 0
-	rest.Pressed[23] = true
+	rest.Pressed[20] = true
 	if err := p.Send(rest); err != nil {
 		return err
 	}
-	if got, err := p.view.pressed(); err != nil || len(got) != 1 || p.view.keys[got[0]-1] != 0x2c7 {
-		return fmt.Errorf("button 24 pressed: the kernel says %v (codes %#x), expected the code 0x2c7; err %v", got, p.view.keys, err)
+	if got, err := p.view.pressed(); err != nil || len(got) != 1 || p.view.keys[got[0]-1] != 0x2c4 {
+		return fmt.Errorf("button 21 pressed: the kernel says %v (codes %#x), expected the code 0x2c4; err %v", got, p.view.keys, err)
 	}
 	rule := kernelrule.Joystick(0, 2047)
 	for _, c := range []struct {

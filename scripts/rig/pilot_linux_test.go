@@ -18,11 +18,11 @@ import (
 
 // Words of the learner's codes, as the terminal prints them.
 var (
-	questionWords = []string{"stick-mode", "throttle", "yaw", "pitch", "roll", "arm", "mode", "also", "more", "top-right", "replay", "done"}
-	stepWords     = []string{"choose", "high-end", "low-end", "let-go", "through", "corners", "each", "over"}
+	questionWords = []string{"pitch", "yaw", "roll", "throttle", "arm", "mode", "also", "more", "stick-mode", "top-right", "replay", "done"}
+	stepWords     = []string{"high-end", "low-end", "let-go", "through", "choose", "corners", "each", "over"}
 	phaseWords    = []string{"settling", "moving", "holding", "returning", "deciding", "finished"}
 	noticeWords   = map[learn.Code]string{
-		learn.Two: hand.SaysTwo, learn.Taken: hand.SaysTaken, learn.WantStick: hand.SaysStick, learn.Springs: hand.SaysSprings, learn.TurnedRound: hand.SaysTurned, learn.Lost: hand.SaysLost,
+		learn.Two: hand.SaysTwo, learn.Taken: hand.SaysTaken, learn.WantStick: hand.SaysStick, learn.NoSpring: hand.SaysNoSpring, learn.TurnedRound: hand.SaysTurned, learn.Lost: hand.SaysLost,
 	}
 )
 

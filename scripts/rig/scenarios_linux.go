@@ -43,7 +43,7 @@ var scenarios = slices.Concat([]scenario{
 	{name: "two-radios", needs: needsPropsoff, run: twoRadios},
 	{name: "late-plug", needs: needsPropsoff, run: latePlug},
 	{name: "sweep-12-bit", needs: needsPropsoff, run: sweep(fakeradio.Main(), 1, time.Millisecond)},
-	{name: "sweep-11-bit", needs: needsPropsoff, run: sweep(fakeradio.Eleven(), 1, 1500*time.Microsecond)},
+	{name: "sweep-11-bit", needs: needsPropsoff, run: sweep(fakeradio.Nine(), 1, 1500*time.Microsecond)},
 	{name: "sweep-16-signed", needs: needsPropsoff, run: sweep(fakeradio.Signed(), 32, 1500*time.Microsecond)},
 	{name: "sweep-8-bit", needs: needsPropsoff, run: sweep(fakeradio.Small(), 1, 1500*time.Microsecond)},
 	{name: "arm-by-switch", needs: needsPropsoff, run: armBySwitch},

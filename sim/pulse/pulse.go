@@ -47,9 +47,8 @@ func (w Width) Whole() int {
 	return int(w) >> 3 // a shift rounds down, below zero too
 }
 
-// FromTicks converts a value of the published 11-bit scale (0..2047, 992 at the centre) to a Width, exactly:
-// (ticks − 992) · 5/8 µs + 1500 µs. Source: CRSF protocol, crsf.md, "RC Channels Packed Payload" (TICKS_TO_US), in
-// exact arithmetic instead of its truncating macro.
+// FromTicks converts a value of a published 11-bit serial scale (0..2047, 992 at the centre) to a Width, exactly:
+// (ticks − 992) · 5/8 µs + 1500 µs, where its document rounds towards zero.
 func FromTicks(ticks int) Width { return Width((ticks-992)*5) + Centre }
 
 // Ticks converts w to the nearest value of the published 11-bit scale, halves rounded up. The inverse of FromTicks for

@@ -9,8 +9,8 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// Source: CRSF protocol, crsf.md, "RC Channels Packed Payload": TICKS_TO_US(x) = (x-992)*5/8 + 1500, here in exact
-// arithmetic (its integer macro truncates: 1811 would give 2011 and 988 would give 173).
+// Source: a published 11-bit serial scale, µs = (x-992)*5/8 + 1500, here in exact arithmetic (its document truncates: 1811 would
+// give 2011 and 988 would give 173).
 func TestPublishedScale(t *testing.T) {
 	for ticks, us := range map[int]float64{
 		192: 1000, 992: 1500, 1792: 2000, // exact both ways

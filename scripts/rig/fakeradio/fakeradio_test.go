@@ -16,20 +16,19 @@ func unhex(t require.TestingT, s string) []byte {
 	return b
 }
 
-// The 52 bytes and one report, worked out by hand from HID 1.11 section 6.2.2 and the HID Usage Tables.
-func TestEleven_IsThePublishedDescriptorAndReport(t *testing.T) {
-	l := Eleven().Layout
+// The bytes of a descriptor and of one report, worked out by hand from HID 1.11 section 6.2.2 and the HID Usage Tables.
+func TestNine_DescriptorAndReportByHand(t *testing.T) {
+	l := Nine().Layout
 	got, err := l.Descriptor()
 	require.NoError(t, err)
-	assert.Equal(t, unhex(t, "05 01 09 04 a1 01 05 01 09 30 09 31 09 32 09 33 09 34 09 35 09 36 09 37 15 00 26 ff 07 75 10 95 08 81 02"+
-		"05 09 19 01 29 18 15 00 25 01 75 01 95 18 81 02 c0"), got)
-	assert.Len(t, got, 52)
-	assert.Equal(t, 19, l.ReportSize())
+	assert.Equal(t, unhex(t, "05 01 09 04 a1 01 05 01 09 30 09 31 09 32 09 33 09 34 09 35 09 36 09 37 09 38 15 00 26 ff 07 75 10 95 09 81 02"+
+		"05 09 19 01 29 15 15 00 25 01 75 01 95 15 81 02 75 03 95 01 81 01 c0"), got)
+	assert.Equal(t, 21, l.ReportSize())
 
 	r := l.Rest()
-	r.Axes = []int32{0, 2047, 1023, 1024, 0, 0, 0, 2047}
-	r.Pressed[0], r.Pressed[23] = true, true
-	assert.Equal(t, unhex(t, "00 00 ff 07 ff 03 00 04 00 00 00 00 00 00 ff 07 01 00 80"), l.Pack(r))
+	r.Axes = []int32{0, 2047, 1023, 1024, 0, 0, 0, 0, 2047}
+	r.Pressed[0], r.Pressed[20] = true, true
+	assert.Equal(t, unhex(t, "00 00 ff 07 ff 03 00 04 00 00 00 00 00 00 00 00 ff 07 01 00 10"), l.Pack(r))
 }
 
 // The mouse of Documentation/hid/hidintro.rst: 3 buttons, 5 bits of padding, X, Y, wheel in 4 bytes (the document
@@ -75,7 +74,7 @@ func TestRadios_SizesAndFieldOrder(t *testing.T) {
 		firstAxisBit, firstButtonAt int
 	}{
 		{Main(), 14, 7, 20, 1, 20, 0},
-		{Eleven(), 19, 8, 24, 0, 0, 128},
+		{Nine(), 21, 9, 21, 0, 0, 144},
 		{Signed(), 13, 6, 8, 0, 0, 96},
 		{Small(), 4, 4, 0, 0, 0, -1},
 	} {
@@ -112,7 +111,7 @@ func TestParse_SaysWhatIsWrong(t *testing.T) {
 func TestDescriptor_RefusesWhatCannotBe(t *testing.T) {
 	for name, l := range map[string]Layout{
 		"nothing":         {},
-		"nine axes":       {Parts: []Part{{Kind: Axes, Count: 9, Bits: 8, Max: 255}}},
+		"ten axes":        {Parts: []Part{{Kind: Axes, Count: 10, Bits: 8, Max: 255}}},
 		"too wide":        {Parts: []Part{{Kind: Axes, Count: 1, Bits: 8, Max: 256}}},
 		"sign not stored": {Parts: []Part{{Kind: Axes, Count: 1, Bits: 8, Min: -1, Max: 128}}},
 		"two hats":        {Parts: []Part{{Kind: Hat, Count: 2}}},
@@ -165,7 +164,7 @@ func TestPack_ParserFindsWhatWasPutIn(t *testing.T) {
 func drawLayout(t *rapid.T) Layout {
 	parts := []Part{{Kind: Buttons, Count: rapid.IntRange(1, 32).Draw(t, "buttons")}}
 	bits := rapid.IntRange(2, 32).Draw(t, "bits")
-	p := Part{Kind: Axes, Count: rapid.IntRange(1, 8).Draw(t, "axes"), Bits: bits}
+	p := Part{Kind: Axes, Count: rapid.IntRange(1, 9).Draw(t, "axes"), Bits: bits}
 	top := int64(1)<<(bits-1) - 1
 	p.Max = int32(top)
 	if rapid.Bool().Draw(t, "signed") {
@@ -180,7 +179,7 @@ func drawLayout(t *rapid.T) Layout {
 
 // Offsets of struct uhid_create2_req in include/uapi/linux/uhid.h (read from the header: packed, after a 32-bit type).
 func TestCreateEvent_FollowsTheHeader(t *testing.T) {
-	r := Eleven()
+	r := Nine()
 	b, err := createEvent(r)
 	require.NoError(t, err)
 	require.Len(t, b, 4+128+64+64+2+2+4*4+4096)
@@ -188,7 +187,7 @@ func TestCreateEvent_FollowsTheHeader(t *testing.T) {
 	assert.Equal(t, r.Name+"\x00", string(b[4:4+len(r.Name)+1]))
 	assert.Equal(t, r.Port+"\x00", string(b[132:132+len(r.Port)+1]))
 	assert.Equal(t, r.Serial+"\x00", string(b[196:196+len(r.Serial)+1]))
-	assert.Equal(t, unhex(t, "34 00 03 00 0f 7e 00 00 08 0b 00 00"), b[260:272], "size 52, bus 3, vendor, product")
+	assert.Equal(t, unhex(t, "3c 00 03 00 0f 7e 00 00 09 0b 00 00"), b[260:272], "size 60, bus 3, vendor, product")
 	assert.Equal(t, unhex(t, "05 01 09 04"), b[280:284])
 	assert.Equal(t, unhex(t, "0c 00 00 00 03 00 0a 0b 0c"), inputEvent(nil, []byte{10, 11, 12}))
 

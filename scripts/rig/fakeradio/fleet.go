@@ -4,10 +4,10 @@ package fakeradio
 // Widths in comments are what the raw value means when the field's lowest, middle and highest value are 988, 1500 and
 // 2012 µs.
 
-// Whole is the healthy one: 8 axes and 24 buttons, switches of two, three and six levels on axes, a knob, a key.
+// Whole is the healthy one: 9 axes, one of them without a control, and 21 buttons, switches of two, three and six levels on axes, a knob, a key.
 func Whole() Made {
 	return Made{
-		Radio: Eleven(), Noise: 1,
+		Radio: Nine(), Noise: 1,
 		Controls: []Control{
 			stick("roll", 0, 0, 1023, 2047),
 			stick("pitch", 1, 0, 1023, 2047),
@@ -17,7 +17,7 @@ func Whole() Made {
 			switched("mode", 5, levels(0, 1024, 2047)),
 			switched("channel 7", 6, levels(0, 409, 819, 1228, 1638, 2047)),
 			{Job: "channel 8", Grip: Knob, Axis: 7, Low: 0, Rest: 0, High: 2047},
-			{Job: "channel 9", Grip: Key, Axis: Nothing, Places: buttons(Nothing, 23)},
+			{Job: "channel 9", Grip: Key, Axis: Nothing, Places: buttons(Nothing, 20)},
 		},
 	}
 }

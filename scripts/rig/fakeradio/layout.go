@@ -23,7 +23,7 @@ type Kind uint8
 
 // The kinds of parts. Axes and buttons are Variable fields; a hat is one Variable field with a null state.
 const (
-	Axes    Kind = iota + 1 // Count axes, usages X, Y, Z, Rx, … in order
+	Axes    Kind = iota + 1 // Count axes, usages X, Y, Z, Rx, Ry, Rz, Slider, Dial, Wheel in order (0x30 to 0x38)
 	Buttons                 // Count buttons of one bit, usages 1 to Count
 	Hat                     // one hat of 4 bits: 0 to 7 clockwise from up, 15 when at rest
 )
@@ -86,8 +86,8 @@ func (l Layout) check() error {
 			return fmt.Errorf("part %d: unknown kind %d", i+1, p.Kind)
 		}
 	}
-	if axes > 8 {
-		return fmt.Errorf("%d axes: the usages from X to Dial are eight", axes)
+	if axes > 9 {
+		return fmt.Errorf("%d axes: the usages from X to Wheel are nine", axes)
 	}
 	if hats > 1 {
 		return fmt.Errorf("%d hats: one is possible", hats)

@@ -70,7 +70,7 @@ func TestFleet_HasEveryTrait(t *testing.T) {
 		return false
 	}
 	for name, has := range map[string]func(*Made) bool{
-		"8 axes and 24 buttons":                  func(m *Made) bool { return m.Layout.AxisCount() == 8 && m.Layout.ButtonCount() == 24 },
+		"9 axes and 21 buttons":                  func(m *Made) bool { return m.Layout.AxisCount() == 9 && m.Layout.ButtonCount() == 21 },
 		"6 axes":                                 func(m *Made) bool { return m.Layout.AxisCount() == 6 },
 		"16 bits with a sign":                    func(m *Made) bool { return field(m, 16, math.MinInt16, math.MaxInt16) },
 		"8 bits":                                 func(m *Made) bool { return field(m, 8, 0, 255) },
@@ -155,10 +155,10 @@ func TestFleet_DescriptorsKeepTheRules(t *testing.T) {
 func TestCheck_FindsWhatCannotBe(t *testing.T) {
 	for name, spoil := range map[string]func(*Made){
 		"an axis twice":          func(m *Made) { m.Controls[1].Axis = m.Controls[0].Axis },
-		"an axis that is absent": func(m *Made) { m.Controls[0].Axis = 8 },
-		"a button twice":         func(m *Made) { m.Controls = append(m.Controls, switched("x", Nothing, buttons(23, 1))) },
+		"an axis that is absent": func(m *Made) { m.Controls[0].Axis = 9 },
+		"a button twice":         func(m *Made) { m.Controls = append(m.Controls, switched("x", Nothing, buttons(20, 1))) },
 		"a button that is absent": func(m *Made) {
-			m.Controls = append(m.Controls, switched("x", Nothing, buttons(24, 1)))
+			m.Controls = append(m.Controls, switched("x", Nothing, buttons(21, 1)))
 		},
 		"a hat that is absent":    func(m *Made) { m.Controls[8].Places[1].Hat = 2 },
 		"a value out of range":    func(m *Made) { m.Controls[0].High = 2048 },

@@ -25,14 +25,13 @@ func Main() Radio {
 	}
 }
 
-// Eleven is the radio of the kernel's published figures: 8 axes 0 to 2047 in 16-bit fields, then 24 buttons; its
-// descriptor is 52 bytes long.
-func Eleven() Radio {
+// Nine has 9 axes of 11 bits in 16-bit fields, as many as a layout can have, then 21 buttons and 3 bits of padding.
+func Nine() Radio {
 	return Radio{
-		Name: "Dunlin Eight", Port: "rig/dunlin/1", Serial: "DU-0024", Vendor: vendor, Product: 0x0b08,
+		Name: "Dunlin Nine", Port: "rig/dunlin/1", Serial: "DU-0021", Vendor: vendor, Product: 0x0b09,
 		Layout: Layout{Parts: []Part{
-			{Kind: Axes, Count: 8, Bits: 16, Min: 0, Max: 2047},
-			{Kind: Buttons, Count: 24},
+			{Kind: Axes, Count: 9, Bits: 16, Min: 0, Max: 2047},
+			{Kind: Buttons, Count: 21},
 		}},
 	}
 }
@@ -57,4 +56,4 @@ func Small() Radio {
 }
 
 // All gives the four radios in the order in which the rig plugs them in.
-func All() []Radio { return []Radio{Main(), Eleven(), Signed(), Small()} }
+func All() []Radio { return []Radio{Main(), Nine(), Signed(), Small()} }

@@ -8,12 +8,12 @@ import (
 
 // What the program must say of a slip, in its own words.
 const (
-	SaysTwo     = "two-at-once"
-	SaysTaken   = "taken"
-	SaysStick   = "want-stick"
-	SaysSprings = "springs"
-	SaysTurned  = "turned-round"
-	SaysLost    = "readings-lost" // of no slip: the computer was too busy
+	SaysTwo      = "two-at-once"
+	SaysTaken    = "taken"
+	SaysStick    = "want-stick"
+	SaysNoSpring = "no-spring"
+	SaysTurned   = "turned-round"
+	SaysLost     = "readings-lost" // of no slip: the computer was too busy
 )
 
 // linger is how long a wrong movement stands before it is undone at the earliest.
@@ -42,21 +42,28 @@ func (h *Habit) Pilot() *Pilot { return NewPilot(&h.Made, "2", h.Turned, h.Slips
 // Habits gives a pilot for every radio of the fleet: each moves a wrong control and two at once at least once.
 func Habits() []Habit {
 	twinA, twinB := fakeradio.Twins()
-	throttleForPitch := Slip{
-		Job: "pitch", Step: StepHigh, Notice: SaysTaken,
-		Wrong: []Move{held(To("throttle", High))}, Undo: []Move{To("throttle", Low)},
+	pitchForThrottle := Slip{
+		Job: "throttle", Step: StepHigh, Notice: SaysTaken,
+		Wrong: []Move{held(To("pitch", High))}, Undo: []Move{Gone("pitch")},
+	}
+	// back brings a stick to where it rests: the throttle has no spring.
+	back := func(job string) Move {
+		if job == "throttle" {
+			return To(job, Low)
+		}
+		return Gone(job)
 	}
 	twoSticks := func(asked, other string) Slip {
 		return Slip{
 			Job: asked, Step: StepHigh, Notice: SaysTwo,
-			Wrong: []Move{held(To(asked, High)), Beside(held(To(other, High)))}, Undo: []Move{Gone(asked), Both(Gone(other))},
+			Wrong: []Move{held(To(asked, High)), Beside(held(To(other, High)))}, Undo: []Move{back(asked), Both(back(other))},
 		}
 	}
 	return []Habit{
-		{Made: fakeradio.Whole(), Slips: []Slip{twoSticks("yaw", "roll"), throttleForPitch}},
+		{Made: fakeradio.Whole(), Slips: []Slip{twoSticks("yaw", "roll"), pitchForThrottle}},
 		{Made: fakeradio.Leaning(), Slips: []Slip{
 			{
-				Job: "throttle", Step: StepHigh, Notice: SaysStick,
+				Job: "yaw", Step: StepHigh, Notice: SaysStick,
 				Wrong: []Move{place("arm", 1)}, Undo: []Move{place("arm", 0)},
 			},
 			{
@@ -65,9 +72,9 @@ func Habits() []Habit {
 			},
 		}},
 		{Made: fakeradio.Turned(), Slips: []Slip{
-			{ // a stick with a spring in place of the throttle
-				Job: "throttle", Step: StepHigh, Notice: SaysSprings, Word: WordBack,
-				Wrong: []Move{held(To("pitch", High)), held(To("pitch", Low)), Gone("pitch")},
+			{ // the throttle in place of a stick with a spring
+				Job: "pitch", Step: StepHigh, Notice: SaysNoSpring, Word: WordBack,
+				Wrong: []Move{held(To("throttle", High)), held(To("throttle", Low)), Gone("throttle")},
 			},
 			{
 				Job: "mode", Step: StepThrough, Notice: SaysTaken,
@@ -88,8 +95,8 @@ func Habits() []Habit {
 				Wrong: []Move{held(To("roll", High)), Beside(held(place("mode", 2)))}, Undo: []Move{Gone("roll"), Both(place("mode", 0))},
 			},
 		}},
-		{Made: fakeradio.Restless(), Slips: []Slip{twoSticks("yaw", "pitch"), throttleForPitch}},
-		{Made: twinA, Slips: []Slip{twoSticks("yaw", "pitch"), throttleForPitch}},
-		{Made: twinB, Slips: []Slip{twoSticks("yaw", "roll"), throttleForPitch}},
+		{Made: fakeradio.Restless(), Slips: []Slip{twoSticks("yaw", "pitch"), pitchForThrottle}},
+		{Made: twinA, Slips: []Slip{twoSticks("yaw", "pitch"), pitchForThrottle}},
+		{Made: twinB, Slips: []Slip{twoSticks("yaw", "roll"), pitchForThrottle}},
 	}
 }

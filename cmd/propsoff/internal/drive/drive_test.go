@@ -223,7 +223,7 @@ func TestPulledOutInTheMiddleOfTheQuestions(t *testing.T) {
 	d.pass(9600)
 	require.Equal(t, Questions, d.View().Who)
 	asked := d.View().Learn.Question
-	assert.Equal(t, learn.Pitch, asked)
+	assert.Equal(t, learn.Roll, asked)
 	assert.False(t, d.View().Plugged)
 	d.bus.pull("A1")
 	d.pass(500)

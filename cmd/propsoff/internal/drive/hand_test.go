@@ -13,24 +13,22 @@ func (h *hand) to(axis int, value int32) {
 	h.at += 700_000
 }
 
-// answer moves every control of a moorland as it is asked for, beginning at at: the sticks, arm and mode, the corners, and
+// answer moves every control of a moorland as it is asked for, beginning at at: pitch, yaw, roll, throttle, arm and mode, the corners, and
 // all once more.
 func answer(r *inputtest.Radio, at int64) { answerFrom(r, at, 0) }
 
-// answerFrom leaves out the first so many sticks.
+// answerFrom leaves out the first so many of pitch, yaw and roll.
 func answerFrom(r *inputtest.Radio, at int64, known int) {
 	h := &hand{r, at + 1_000_000}
-	if known == 0 {
-		h.to(2, 2047) // throttle
-		h.to(2, 0)
-		h.at += 1_600_000
-	}
-	for _, stick := range [][3]int32{{3, 2047, 0}, {1, 0, 2047}, {0, 2047, 0}}[max(known-1, 0):] { // yaw; pitch, which runs backwards on this radio; roll
+	for _, stick := range [][3]int32{{1, 0, 2047}, {3, 2047, 0}, {0, 2047, 0}}[known:] { // pitch, which runs backwards on this radio; yaw; roll
 		h.to(int(stick[0]), stick[1])
 		h.to(int(stick[0]), stick[2])
 		h.to(int(stick[0]), 1023)
 		h.at += 1_600_000
 	}
+	h.to(2, 2047) // throttle
+	h.to(2, 0)
+	h.at += 1_600_000
 	h.to(4, 2047) // arm
 	h.at += 2_500_000
 	h.to(5, 1024) // mode

@@ -1,6 +1,7 @@
 package phrase
 
 import (
+	"math"
 	"strconv"
 
 	"propsoff/cmd/propsoff/internal/facts"
@@ -141,11 +142,20 @@ func CardLoss(cfg *sim.Config) []string {
 	}
 	craft := "Craft: " + Seconds(q.Lost) + " after the last valid frame it "
 	if q.Sinks != facts.Never {
-		craft += "sinks for " + Seconds(q.Disarmed-q.Sinks) + ", " + sinks(cfg) + ", then cuts. With the throttle low it cuts at once."
+		craft += "sinks for " + Seconds(q.Disarmed-q.Sinks) + ", " + sinks(cfg) + ", then cuts" + fromHover(cfg) + ". With the throttle low it cuts at once."
 	} else {
 		craft += "cuts: the motors stop at once and it is disarmed."
 	}
 	return []string{receiver, craft, cardBack(cfg)}
+}
+
+// fromHover says how far below a hover a sinking craft cuts, by the model.
+func fromHover(cfg *sim.Config) string {
+	s, ok := facts.SinkFromHover(cfg)
+	if !ok || s.Falls < 0.5 {
+		return ""
+	}
+	return ", some " + strconv.Itoa(int(math.Round(s.Falls))) + " m below a hover, and falls from there"
 }
 
 // cardBack says what a craft that saw the loss does when the radio is heard again.

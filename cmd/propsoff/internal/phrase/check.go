@@ -119,7 +119,7 @@ func CheckAsk(v *check.View) string {
 	case check.AskPlug:
 		return "The radio is unplugged: plug it in again, and the check goes on."
 	case check.AskCorners:
-		return "Push both sticks into their top right corners and hold them there: all four must stand at maximum."
+		return "Push both sticks to the top right for a moment: all four must stand at maximum."
 	case check.AskMove:
 		return checkMove(&v.Controls[v.Control])
 	case check.AskRest:
@@ -127,7 +127,7 @@ func CheckAsk(v *check.View) string {
 	case check.AskQuick:
 		return "Move a stick from end to end, quickly, a few times: how often the radio reports shows only while something moves."
 	}
-	return "That was all: every control was taken everywhere and back."
+	return "Every control was taken everywhere and back."
 }
 
 func checkMove(c *check.Control) string {
@@ -139,33 +139,33 @@ func checkMove(c *check.Control) string {
 				seen++
 			}
 		}
-		return "Take " + name + " through all its positions, with a moment in each: " + strconv.Itoa(seen) + " of " + strconv.Itoa(len(c.Places)) + " seen."
+		return "Take " + name + " through all its positions and wait a moment at each: " + strconv.Itoa(seen) + " of " + strconv.Itoa(len(c.Places)) + " seen."
 	}
 	low, high := wayTo(c.Job)
 	switch {
 	case c.Sprung && c.MissThrough && (!c.MissLow || !c.MissHigh):
 		return "Move " + name + " from one end to the other and back, through the middle without a stop, and let it go."
 	case c.MissLow && c.MissHigh:
-		return "Move " + name + " all the way " + high + ", hold it a moment, then all the way " + low + ", hold it, and bring it back."
+		return "Move " + name + " " + high + " and wait a moment, then " + low + ", wait again, and bring it back."
 	case c.MissHigh:
-		return "Now move " + name + " all the way " + high + " and hold it there a moment."
+		return "Now move " + name + " " + high + ", and wait a moment."
 	case c.MissLow:
-		return "Now move " + name + " all the way " + low + " and hold it there a moment."
+		return "Now move " + name + " " + low + ", and wait a moment."
 	case c.Sprung:
 		return "Now let " + name + " go."
 	}
-	return "Now bring " + name + " all the way " + low + "."
+	return "Now bring " + name + " " + low + "."
 }
 
 // wayTo are the words for the way to a control's low and high end.
 func wayTo(job string) (low, high string) {
 	switch job {
 	case "throttle":
-		return "down", "up"
+		return "down to its stop", "up to its stop"
 	case "yaw", "roll":
-		return "to the left", "to the right"
+		return "left to its stop", "right to its stop"
 	case "pitch":
-		return "back, towards you", "forward, away from you"
+		return "back to its stop", "forward to its stop"
 	}
 	return "to its low end", "to its high end"
 }

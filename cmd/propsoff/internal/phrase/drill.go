@@ -11,7 +11,7 @@ import (
 )
 
 // zoneWords say where a stick stands.
-var zoneWords = [drill.Zones]string{drill.Gone: "without a pulse", drill.Down: "all the way down", drill.Low: "at its low end", drill.Below: "below the middle",
+var zoneWords = [drill.Zones]string{drill.Gone: "without a pulse", drill.Down: "below the low mark", drill.Low: "at its low end", drill.Below: "below the middle",
 	drill.Middle: "in the middle", drill.Above: "above the middle", drill.High: "at its high end"}
 
 // WantSentence says what must be so, or must follow, as a short sentence without a full stop.

@@ -1,6 +1,7 @@
 package phrase
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -24,21 +25,27 @@ func TestEverythingThatLearningSaysHasWords(t *testing.T) {
 	assert.Empty(t, LearnNotice(learn.Nothing))
 	assert.Equal(t, "notice 200", LearnNotice(200))
 	asked := map[string]bool{}
-	for mode := 1; mode <= 4; mode++ {
-		for _, q := range []learn.Question{learn.Throttle, learn.Yaw, learn.Pitch, learn.Roll} {
-			for _, s := range []learn.Step{learn.HighEnd, learn.LowEnd} {
-				text := Ask(&learn.View{Question: q, Step: s, Job: q.Job(), StickMode: mode}, "")
-				assert.Contains(t, text, q.Job())
-				assert.NotContains(t, text, "%")
-				asked[text] = true
+	for q := learn.Pitch; q <= learn.Throttle; q++ {
+		for _, s := range []learn.Step{learn.HighEnd, learn.LowEnd, learn.LetGo} {
+			v := &learn.View{Question: q, Step: s, Job: q.Job(), StickMode: 1}
+			text, first := Ask(v, ""), AskFirst(v)
+			assert.Contains(t, strings.ToLower(text), q.Job())
+			asked[text] = true
+			for mode := 2; mode <= 4; mode++ {
+				v.StickMode = mode
+				assert.Equal(t, text, Ask(v, ""), "nobody knows yet which hand carries what")
+				assert.Equal(t, first, AskFirst(v))
+			}
+			for _, word := range []string{"left stick", "right stick", "hand carries", "left hand", "right hand"} {
+				assert.NotContains(t, text+first, word)
 			}
 		}
 	}
-	assert.Len(t, asked, 16, "each movement with either stick")
+	assert.Len(t, asked, 12, "each movement")
 	for _, q := range []learn.Question{learn.StickMode, learn.Arm, learn.Mode, learn.Also, learn.More, learn.TopRight, learn.Replay, learn.Done} {
 		assert.NotEqual(t, word(nil, int(q), "question"), LearnQuestion(q))
 	}
-	assert.Contains(t, Ask(&learn.View{Question: learn.Also, Step: learn.Through, Job: "channel 9"}, "finder sound, lights"), "channel 9 (finder sound, lights)")
+	assert.Contains(t, Ask(&learn.View{Question: learn.Also, Step: learn.Through, Job: "channel 9"}, "finder sound, lights"), "Channel 9 (finder sound, lights)")
 	assert.Contains(t, Noticed(learn.Notice{Code: learn.Mixed, Share: -250, Axis: 0, OtherAxis: 1, Job: "roll", OtherJob: "pitch", Button: -1, OtherButton: -1}),
 		"Axis 1 (roll) takes axis 2 (pitch) against it, by 25 %")
 }
@@ -57,4 +64,37 @@ func TestWhatWasFoundIsSaidInMicroseconds(t *testing.T) {
 	} {
 		assert.Equal(t, want, LearnedInFull(&c))
 	}
+}
+
+// Whatever the learner does, what is waited for has words, unless the question says it all; and a control is only said to answer where
+// one does.
+func TestEveryPhaseHasWords(t *testing.T) {
+	for q := learn.Pitch; q < learn.Done; q++ {
+		steps := map[bool][]learn.Step{true: {learn.HighEnd, learn.LowEnd, learn.LetGo}}[q <= learn.Throttle]
+		switch {
+		case q >= learn.Arm && q <= learn.More:
+			steps = []learn.Step{learn.Through}
+		case q == learn.StickMode:
+			steps = []learn.Step{learn.Choose}
+		case q == learn.TopRight:
+			steps = []learn.Step{learn.Corners}
+		case q == learn.Replay:
+			steps = []learn.Step{learn.Each}
+		}
+		for _, s := range steps {
+			for p := learn.Settling; p < learn.Finished; p++ {
+				v := &learn.View{Question: q, Step: s, Phase: p, Job: q.Job(), Begun: true, Axis: -1, Button: -1}
+				if p == learn.Holding && s != learn.Corners {
+					v.Axis = 4
+				}
+				text := AskPhase(v, false)
+				assert.Equal(t, s == learn.Choose, text == "", "question %d, step %d, phase %d", q, s, p)
+				assert.NotContains(t, text, "A control", "nothing is known by no number")
+				assert.Equal(t, "The radio is unplugged. Plug it in again and the questions go on here.", AskPhase(v, true))
+				v.Begun = false
+				assert.Equal(t, "Nothing has been read yet: move any stick a little.", AskPhase(v, false))
+			}
+		}
+	}
+	assert.Empty(t, AskPhase(&learn.View{Question: learn.Done, Step: learn.Over, Phase: learn.Finished}, true))
 }

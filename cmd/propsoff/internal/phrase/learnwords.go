@@ -71,7 +71,12 @@ func LearnWait(name string) string {
 
 // LearnWords answers a line of input that means nothing.
 func LearnWords(line string) string {
-	return "\"" + line + "\" means nothing here. Words: enough (or an empty line), back, skip, over, 1 to 4 (stick mode), left, right, top, springs, call NAME, save, quit."
+	return "\"" + line + "\" means nothing here. Words: enough (or an empty line), back, skip, over, 1 to 4 (which hand carries what), left, right, top, springs, call NAME, save, quit."
+}
+
+// LearnModeTaken is said where nobody can say any more which hand carries what.
+func LearnModeTaken(mode int) string {
+	return "Nobody can say which hand carries what, so " + StickModeTitle(mode) + " is taken. It can be changed in the radio file, or given by --stick-mode."
 }
 
 // LearnNotYet answers who wants to keep a radio file before everything is answered.
@@ -96,5 +101,5 @@ func StickModeLine(mode int) string {
 		}
 		return up + " up and down, " + across + " across"
 	}
-	return "left stick " + of(false) + "; right stick " + of(true)
+	return HandTitle(false) + " " + of(false) + "; " + HandTitle(true) + " " + of(true)
 }

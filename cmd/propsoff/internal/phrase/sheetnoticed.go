@@ -12,41 +12,41 @@ func Noticed(n learn.Notice) string {
 	share := fixed(int64(n.Share), 1) + " %"
 	switch n.Code {
 	case learn.StillMoving:
-		return name + " is still moving, over " + share + " of its way. Let it rest."
+		return name + " keeps moving, over " + share + " of its way. Let it lie still."
 	case learn.Restless:
-		return name + " never comes quite to rest: it trembles over " + share + " of its way. That is allowed for."
+		return name + " trembles over " + share + " of its way even at rest. That is allowed for."
 	case learn.TooLittle:
-		return name + " moved over " + share + " of its way only. Move it all the way; if it goes no farther, take it as it is."
+		return name + " went " + share + " of its way and stopped. On to its end; if it goes no farther, take it as it is."
 	case learn.NotAtEnd:
-		return name + " stands at " + share + " of its way, short of an end. Move it all the way and hold it; if it goes no farther, take it as it is."
+		return name + " stands at " + share + " of its way. On to its end; if it goes no farther, take it as it is."
 	case learn.Two:
-		return withJob(name, n.Job) + " and " + withJob(lower(other), n.OtherJob) + " moved at once. Let both go back, then move one alone."
+		return withJob(name, n.Job) + " and " + withJob(lower(other), n.OtherJob) + " moved together. Bring both back to where they were, then move one."
 	case learn.Taken:
-		return name + " is " + n.Job + " already. Move another one, or go back to the question before."
+		return name + " is " + n.Job + " already. Another one is asked for; to change that answer, go back."
 	case learn.WantStick:
-		return name + " is a button, and a stick is asked for."
+		return name + " answers, and this is about a stick."
 	case learn.StartFirst:
-		return name + " did not start in its first position. Put the switch there, then move it through the others."
+		return name + " did not begin at its first position. Put the switch there, then click it on, step by step."
 	case learn.TooQuick:
-		return name + " moved too quickly to be sure of. Move it slowly, with a moment in each position."
+		return name + " came and went too fast to be sure. Wait a moment at each step."
 	case learn.Mixed:
 		return mixed(name, other, n)
 	case learn.Springs:
-		return name + " springs back, to " + share + " of its way: a throttle should stay where it is left. Was that the throttle? If so, go on all the same."
+		return name + " springs back, to " + share + " of its way; a throttle should stay. If this is your throttle, go on as it is. If not, go back."
 	case learn.NoSpring:
-		return name + " stays at " + share + " of its way when it is let go: the " + n.Job + " stick should spring back. Was that the right stick? If so, go on all the same."
+		return name + " stays at " + share + " of its way when it is let go; a stick for " + n.Job + " should spring back. If this is your " + n.Job + ", go on as it is. If not, go back."
 	case learn.TurnedRound:
-		return "The " + n.Job + " stands at its low end: it was learned the wrong way round. Go back to learn it again."
+		return upper(n.Job) + " stands at its wrong end: it was learned the wrong way round. Go back to show it again."
 	case learn.NotThere:
-		return "The " + n.Job + " gets only to " + share + " of its way. Push the stick into the corner; or go back to learn it again."
+		return upper(n.Job) + " gets to " + share + " of its way only. Push the stick into the corner, or go back to show it again."
 	case learn.NoChannel:
 		return name + " was found, but every channel has its control: it is left out."
 	case learn.MorePositions:
-		return "The " + n.Job + " control stands in a place that was not known: it has " + count(n.Count, "position") + " now."
+		return "The " + n.Job + " control stands in a place that is new: it has " + count(n.Count, "position") + " now."
 	case learn.Lost:
-		return "Readings were lost, so this question starts again."
+		return "Readings were lost: begin this movement again."
 	case learn.CannotSkip:
-		return "This one cannot be skipped: every craft needs its four stick directions."
+		return "Every craft needs pitch, yaw, roll and throttle: this one cannot be left out."
 	}
 	return ""
 }
@@ -61,11 +61,22 @@ func mixed(name, other string, n learn.Notice) string {
 		" % of its movement: the radio mixes them. Take the mix out in the radio's settings."
 }
 
-// AxesTitle and ButtonsTitle head the raw state of a radio.
-func AxesTitle(n int) string { return axes(n) + ", as the radio sends them" }
+// PensTitle heads the pens: shown of n axes have one.
+func PensTitle(shown, n int) string {
+	if shown == n {
+		return axes(n) + ", a pen for each"
+	}
+	return strconv.Itoa(shown) + " of " + axes(n) + "; one that moves comes in"
+}
+
+// PenAnswers marks the pen whose axis answers.
+func PenAnswers() string { return "answers" }
+
+// ZoneHere says what the hatched zone is.
+func ZoneHere() string { return "hatched: where it is to go" }
 
 // ButtonsTitle heads the buttons.
-func ButtonsTitle(n int) string { return count(n, "button") + ": a pressed one is filled" }
+func ButtonsTitle(n int) string { return count(n, "button") + ", filled while pressed" }
 
 // HatAxis marks an axis that is half of a hat.
 func HatAxis() string { return "hat" }
@@ -94,6 +105,38 @@ func RadioTitle(mode int) string {
 	return "your radio from the front, stick mode " + strconv.Itoa(mode)
 }
 
+// LeanTitle heads the drawing of the craft that does what is asked.
+func LeanTitle(job string) string {
+	switch job {
+	case "pitch":
+		return "the craft from its right side, as your stick leans it"
+	case "yaw":
+		return "the craft from above; the arrow is how fast your stick turns it"
+	case "roll":
+		return "the craft from behind, as your stick leans it"
+	}
+	return "the craft from behind; its height is your throttle"
+}
+
+// LeanEnds names what the craft does at the low and at the high end of a stick direction.
+func LeanEnds(job string) (low, high string) {
+	switch job {
+	case "pitch":
+		return "back", "forward"
+	case "throttle":
+		return "ground", "climb"
+	}
+	return "left", "right"
+}
+
+// HandTitle names a hand of a picture of a stick mode.
+func HandTitle(right bool) string {
+	if right {
+		return "right hand"
+	}
+	return "left hand"
+}
+
 // StickModeTitle heads the picture of a stick mode.
 func StickModeTitle(mode int) string { return "stick mode " + strconv.Itoa(mode) }
 
@@ -103,7 +146,21 @@ func ReplayTitle(seen, all int) string {
 }
 
 // LeverTitle heads the positions of the switch that is being moved.
-func LeverTitle() string { return "positions seen" }
+func LeverTitle() string { return "positions so far" }
+
+// FirstPlace and LastPlace name the ends of a switch that is led from one to the other; arm: from off.
+func FirstPlace(arm bool) string {
+	if arm {
+		return "off"
+	}
+	return "first"
+}
+
+// LastPlace is told with FirstPlace.
+func LastPlace() string { return "last" }
+
+// TheCraft is what a mark stands for that moves as the craft would.
+func TheCraft() string { return "the craft" }
 
 func axes(n int) string {
 	if n == 1 {
@@ -112,13 +169,13 @@ func axes(n int) string {
 	return strconv.Itoa(n) + " axes"
 }
 
-// CornerWords says where one stick direction stands in the corner check.
+// CornerWords says where one stick direction stands in the check of all at once.
 func CornerWords(name string, c learn.Corner) string {
 	switch {
 	case c.There:
-		return name + ": at its high end"
+		return name + ": there"
 	case c.Turned:
-		return name + ": at its low end, turned round"
+		return name + ": at its wrong end"
 	}
 	return name + ": " + fixed(int64(c.Share), 1) + " % of its way"
 }

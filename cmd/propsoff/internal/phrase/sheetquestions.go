@@ -20,175 +20,200 @@ func RightStick(job string, mode int) bool {
 	return mode == 1 || mode == 3 // throttle
 }
 
-func stick(job string, mode int) string {
-	if RightStick(job, mode) {
-		return "right stick"
-	}
-	return "left stick"
+// leans says what the craft does at the high and at the low end of a stick direction, and what becomes of it when the stick is let go.
+var leans = map[string][3]string{
+	"pitch":    {"Pitch: lean the craft forward, nose down.", "Pitch: now lean it back, nose up.", "Pitch: let go. The craft should come level by itself."},
+	"yaw":      {"Yaw: turn the craft to the right.", "Yaw: now turn it to the left.", "Yaw: let go. The craft should stop turning by itself."},
+	"roll":     {"Roll: lean the craft to the right.", "Roll: now lean it to the left.", "Roll: let go. The craft should come level by itself."},
+	"throttle": {"Throttle: make the craft climb.", "Throttle: now set it down again.", "Throttle: take your hand away. It should stay down."},
 }
 
-// ways are the movements of the stick directions: to the high end, to the low end, and what to call them there.
-var ways = map[string][2]string{
-	"throttle": {"Push the % all the way up and hold it there: throttle.", "Pull the % all the way down and hold it there: throttle."},
-	"yaw":      {"Move the % all the way to the right and hold it there: yaw.", "Move the % all the way to the left and hold it there: yaw."},
-	"pitch":    {"Push the % all the way up, away from you, and hold it there: pitch.", "Pull the % all the way down, towards you, and hold it there: pitch."},
-	"roll":     {"Move the % all the way to the right and hold it there: roll.", "Move the % all the way to the left and hold it there: roll."},
-}
-
-// Ask says which movement is asked for. carries are the craft's own words for what its job's channel does, empty where it
-// has none.
+// Ask says what is asked for: what the craft is to do. carries are the craft's own words for what its job's channel does, empty where
+// it has none.
 func Ask(v *learn.View, carries string) string {
+	const click = "click it from its first position to its last, step by step."
 	switch v.Step {
-	case learn.Choose:
-		return "Which stick does what on your radio? Choose a picture: " + "1, 2, 3 or 4."
-	case learn.HighEnd, learn.LowEnd:
-		which := 0
-		if v.Step == learn.LowEnd {
-			which = 1
-		}
-		return fill(ways[v.Job][which], stick(v.Job, v.StickMode))
+	case learn.HighEnd:
+		return leans[v.Job][0]
+	case learn.LowEnd:
+		return leans[v.Job][1]
 	case learn.LetGo:
-		if v.Job == "throttle" {
-			return fill("Let the % go: the throttle should stay where it is.", stick(v.Job, v.StickMode))
-		}
-		return fill("Let the % go: it should spring back to its middle.", stick(v.Job, v.StickMode))
+		return leans[v.Job][2]
 	case learn.Through:
 		switch v.Question {
 		case learn.Arm:
-			return "Choose the switch that is to arm the craft. Move it from off through every position to its last, with a moment in each, and leave it there."
+			return "Arm switch: click it from off to its last position, step by step."
 		case learn.Mode:
-			return "Choose the switch for the flight mode. Move it from its first position through every other to its last, with a moment in each, and leave it there."
+			return "Flight mode switch: " + click
 		case learn.Also:
-			return "Choose the switch for " + JobInFull(v.Job, carries) + ". Move it from its first position through every other to its last, with a moment in each, and leave it there."
+			return upper(JobInFull(v.Job, carries)) + ": " + click
 		}
-		return "Move any other switch from its first position through every other to its last, with a moment in each, and leave it there; or turn a knob slowly from end to end."
+		return "Anything else? Click another switch step by step, or turn a knob from end to end."
+	case learn.Choose:
+		return "Which of these four are your hands: 1, 2, 3 or 4?"
 	case learn.Corners:
-		return "Hold both sticks in their top right corners: all four directions must stand at their high ends."
+		return "Everything at once: climb, turn right, lean forward and to the right."
 	case learn.Each:
-		return "Move every control once more, from end to end, in any order: each is ticked off."
+		return "Show every control once more, one after another."
 	}
-	return "That was all: this radio is known now."
+	return "This radio is known now."
 }
 
-// fill puts a word in the place of the one % of a text.
-func fill(text, word string) string {
-	for i := range text {
-		if text[i] == '%' {
-			return text[:i] + word + text[i+1:]
-		}
-	}
-	return text
-}
-
-// JobInFull names a job for a question: "the second switch", "channel 9 (finder sound)".
+// JobInFull names a job for a question: "second switch", "channel 9 (finder sound)".
 func JobInFull(job, carries string) string {
 	switch {
 	case job == "second":
-		return "the second switch, which must be on before the arm switch works"
+		return "second switch"
 	case carries != "":
 		return job + " (" + carries + ")"
 	}
 	return job
 }
 
-// AskFirst says how everything must stand before the movement; empty for nothing to say.
+// AskFirst says how that is done, and how everything must stand before; empty for nothing to say. No stick is called left or right:
+// before it is asked for, nobody knows which hand carries what.
 func AskFirst(v *learn.View) string {
-	switch {
-	case v.Step == learn.Choose:
-		return "Many radios are stick mode 2. The throttle, with a foot under its stick here, stays where it is left; every other direction springs back."
-	case v.Question == learn.Throttle && v.Step == learn.HighEnd:
-		return "Before you move it: throttle down, the other stick let go, every switch in its first position, away from you."
-	case v.Step == learn.HighEnd:
-		return "Before you move it: bring the throttle down and let the other directions rest."
-	case v.Question == learn.Arm:
-		return "Before you move it: leave the sticks alone. A craft that is armed by its sticks needs no such switch: skip it."
-	case v.Question == learn.Mode:
-		return "Before you move it: it stands in its first position. A craft that always flies in one mode needs none: skip it."
-	case v.Question == learn.Also:
-		return "Before you move it: it stands in its first position. If your radio has no switch for this, skip it."
-	case v.Question == learn.More:
-		return count(v.FreeLeft, "channel") + " left for further controls. When there is nothing left to show, say that is all."
-	case v.Step == learn.Corners:
-		return "This is the quickest check of the directions that there is. Hold the sticks until it goes on."
-	case v.Step == learn.Each:
-		return "Sticks to both ends, switches through all positions. What does not move was learned wrongly: go back, or start over."
+	const patience = "Wait a moment at each step, and leave it at the last. "
+	switch v.Step {
+	case learn.HighEnd:
+		switch v.Job {
+		case "pitch":
+			how := "Pitch, or elevator: the stick that springs back, pushed away from you to its stop."
+			if len(v.Answers) == 0 { // later a switch may stand anywhere
+				how = "To begin: throttle down, hands off, every switch at off or at its first position. " + how
+			}
+			return how
+		case "yaw":
+			return "Yaw, or rudder: a stick moved to the right, to its stop. The craft turns on the spot."
+		case "roll":
+			return "Roll, or aileron: the stick that did not turn the craft, moved to the right, to its stop."
+		}
+		return "Begin with it down, then push it away from you to its stop. It is the one that may stay where it is left."
+	case learn.LowEnd:
+		return "The same stick the other way, to its stop."
+	case learn.LetGo, learn.Over:
+		return ""
+	case learn.Choose:
+		return "Throttle makes the craft climb, yaw turns it, pitch leans it forward and back, roll to the sides. Stick mode 2 is the commonest. " +
+			"If none fits, something was learned wrongly: go back."
+	case learn.Corners:
+		return "That is both sticks to the top right, whichever hand carries what: the quick check of directions."
+	case learn.Each:
+		return "In any order: sticks to both stops, switches through every position. If one does not count though you move it, it was learned wrongly: go back, or start over."
 	}
-	return ""
+	switch v.Question {
+	case learn.Arm:
+		return "Sticks at rest. " + patience + "If your craft is armed by its sticks, skip this."
+	case learn.Mode:
+		return patience + "If your craft always flies in one mode, skip this."
+	case learn.Also:
+		if v.Job == "second" {
+			return "It must be on before the arm switch works. " + patience + "If your radio has none for this, skip it."
+		}
+		return patience + "If your radio has none for this, skip it."
+	}
+	left := count(v.FreeLeft, "channel") + " left. "
+	if v.FreeLeft == 0 {
+		left = "Every channel has its control by now: what is found is left out. "
+	}
+	return left + "A switch begins at its first position; a knob is turned slowly. If there is nothing more, say that is all."
 }
+
+// HandsMove says how to find the picture of one's own hands, where the pictures move with the sticks.
+func HandsMove() string { return "Move both sticks about: one picture moves as your hands do." }
 
 // AskedTitle counts the questions.
 func AskedTitle(v *learn.View) string {
-	n := 0
-	for i := range v.Plan {
-		if v.Plan[i].Question < learn.Done {
-			n++
-		}
+	if v.Question >= learn.Done || len(v.Plan) == 0 {
+		return "every question answered"
 	}
-	if v.Question >= learn.Done || n == 0 {
-		return "Learning the radio: done"
-	}
-	return "Learning the radio: " + strconv.Itoa(v.Now+1) + " of " + strconv.Itoa(n)
+	return "question " + strconv.Itoa(v.Now+1) + " of " + strconv.Itoa(len(v.Plan))
 }
 
 // Asked says, in place of who drives, which radio is learned.
-func Asked(name string, q learn.Question) string {
-	if q >= learn.Done {
-		return name + " drives."
-	}
+func Asked(name string) string {
 	return "The questions are about " + name + ". What is learned of it is kept in a radio file, and found again when it is plugged in."
+}
+
+// AskedDriver says who drives once everything is answered. out: the radio is pulled out.
+func AskedDriver(name string, out bool) string {
+	if out {
+		return name + " is unplugged. It drives again when it is plugged in."
+	}
+	return name + " drives."
 }
 
 // PlanWord names one question of the plan in few letters.
 func PlanWord(i *learn.Item) string {
 	switch i.Question {
 	case learn.StickMode:
-		return "stick mode"
+		return "hands"
 	case learn.More:
 		return "others"
 	case learn.TopRight:
-		return "corners"
+		return "all at once"
 	case learn.Replay:
 		return "once more"
 	}
 	return i.Job
 }
 
+// AskedNow marks the question that is asked.
+func AskedNow() string { return "asked now" }
+
 // StickModeWord says which stick mode was chosen.
 func StickModeWord(mode int) string { return "mode " + strconv.Itoa(mode) }
 
-// AskPhase says how far a step is, and what the program waits for. out: the radio is pulled out.
+// AskPhase says how far a step is, and what the program waits for; empty where the question says it all. out: the radio is pulled out.
 func AskPhase(v *learn.View, out bool) string {
+	control := rawName(v.Axis, v.Button) + " answers"
 	switch {
 	case v.Phase == learn.Finished:
 		return ""
 	case out:
 		return "The radio is unplugged. Plug it in again and the questions go on here."
-	case v.Step == learn.Choose:
-		return "Press its number."
 	case !v.Begun:
 		return "Nothing has been read yet: move any stick a little."
+	case v.Step == learn.Choose:
+		return ""
 	case v.Phase == learn.Settling:
-		return "Let everything rest: waiting until all is still …"
+		return "Hands off for a moment, until everything is still …"
 	case v.Phase == learn.Returning:
-		return "Let everything go back to where it was …"
+		return "Bring everything back to where it was …"
 	case v.Phase == learn.Deciding:
-		return "Go on all the same, or go back and do it again."
+		return "Go on as it is, or go back and show it again."
 	case v.Step == learn.Through && v.Positions > 1:
-		return count(v.Positions, "position") + " seen. Go on to the next, or rest in the last one."
-	case v.Phase == learn.Holding && v.Step == learn.LetGo:
-		return "Leave it alone …"
-	case v.Phase == learn.Holding && v.Step == learn.Through:
-		return rawName(v.Axis, v.Button) + " moves. Rest in the last position, or at the end of its way."
-	case v.Phase == learn.Holding:
-		return rawName(v.Axis, v.Button) + " moves: hold it …"
-	case v.Step == learn.LetGo:
-		return "Let it go now."
-	case v.Step == learn.Corners:
-		return "Move both sticks there."
-	case v.Step == learn.Each:
-		return "Move them one after the other."
+		return count(v.Positions, "position") + " so far. On to the next, or rest in the last one."
+	case v.Phase != learn.Holding:
+		return waitsFor(v.Step)
 	}
-	return "Now move it."
+	switch v.Step {
+	case learn.LetGo:
+		return "Wait …"
+	case learn.Through:
+		return control + ". Rest in the last position, or at the end of the knob's turn."
+	case learn.Corners:
+		return "All four are there. Steady …"
+	case learn.Each:
+		return control + "."
+	}
+	if v.InZone {
+		return control + " and is there. Steady …"
+	}
+	return control + ". On to its stop …"
+}
+
+// waitsFor says what is waited for while nothing moves.
+func waitsFor(s learn.Step) string {
+	switch s {
+	case learn.LetGo:
+		return "Hands off now."
+	case learn.Corners:
+		return "Both sticks, please."
+	case learn.Each:
+		return "The next one, please."
+	}
+	return "Ready when you are."
 }
 
 // LastFound says what was found last and asks where it sits. name is that of the control, what is what it was found to be.
@@ -231,15 +256,24 @@ func lower(s string) string {
 	return string(s[0]-'A'+'a') + s[1:]
 }
 
+func upper(s string) string {
+	if s == "" || s[0] < 'a' || s[0] > 'z' {
+		return s
+	}
+	return string(s[0]-'a'+'A') + s[1:]
+}
+
 // EnoughWord says in at most fifteen letters what the key for "enough" does now.
 func EnoughWord(m learn.Means, q learn.Question) string {
 	switch {
 	case q >= learn.Done:
 		return "to the bench"
+	case q == learn.StickMode:
+		return "marked one"
 	case m == learn.TakeIt:
-		return "take it so"
+		return "take as it is"
 	case m == learn.AcceptIt:
-		return "go on so"
+		return "go on as it is"
 	case q == learn.TopRight:
 		return "leave it out"
 	}

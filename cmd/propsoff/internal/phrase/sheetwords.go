@@ -25,7 +25,7 @@ var does = map[string][2]string{
 	"help":            {"help", "back"},
 	"leave":           {"leave", "back"},
 	"understood":      {"I have read this", ""},
-	"question-back":   {"question before", ""},
+	"question-back":   {"one step back", ""},
 	"question-skip":   {"skip this one", ""},
 	"questions-anew":  {"start over", ""},
 	"side-left":       {"left side", ""},

@@ -166,7 +166,7 @@ func TestTheCheckOfARadioInTheWindow(t *testing.T) {
 	p.tap("PageDown")
 	p.tap("O")
 	p.pass(h, 100)
-	assert.True(t, p.reads("Push both sticks into their top right corners"), "it begins anew, and knows where a still hand stands")
+	assert.True(t, p.reads("Push both sticks to the top right"), "it begins anew, and knows where a still hand stands")
 	p.tap("Esc")
 	assert.False(t, p.reads("controls check"))
 	assert.True(t, p.reads("DISARMED"))

@@ -17,7 +17,7 @@ func (s *Screen) fillLearning() {
 	v.Learn, v.Device, v.Kept, v.KeptError = d.Learn, d.Info, "", ""
 	s.naming = s.naming && d.Who == drive.Questions
 	v.Naming, v.Typed = s.naming, s.typed
-	v.Out, v.Unkept, v.Alike = d.Who == drive.Questions && !d.Plugged, d.Unkept, d.Alike
+	v.Out, v.Unkept, v.Alike = !d.Plugged && (d.Who == drive.Questions || d.Result != nil), d.Unkept, d.Alike
 	if r := d.Result; r != nil {
 		v.Learn, v.Device, v.Kept, v.KeptError = r.Learn, r.Info, r.Kept, r.Error
 	}

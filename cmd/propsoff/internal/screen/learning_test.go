@@ -104,77 +104,65 @@ func TestWhichFileIsChosenByNumberOrClick(t *testing.T) {
 	assert.False(t, p.quit)
 	p, _ = plugIn(t, "A1")
 	p.tap("N")
-	assert.True(t, p.reads("Which stick does what"))
+	assert.True(t, p.reads("lean the craft forward"))
 }
 
 func TestLearningByKeysAndClicks(t *testing.T) {
 	p, o := plugIn(t)
-	require.True(t, p.reads("Which stick does what"))
-	pass := func(ms int) {
-		for range ms / 16 {
-			o.device.Pass(p.clock.now)
-			p.wait(16)
-		}
+	require.True(t, p.reads("Pitch: lean the craft forward, nose down."))
+	assert.False(t, p.reads("start over"), "there is nothing to begin again yet")
+	for range 120 {
+		o.device.Pass(p.clock.now)
+		p.wait(16)
 	}
-	pass(200)
-	p.tap("7") // no stick mode
-	require.True(t, p.reads("Which stick does what"))
-	p.click("picture-4")
-	require.True(t, p.reads("Push the left stick all the way up and hold it there: throttle."))
 	p.tap("2")
-	assert.True(t, p.reads("Push the left stick"), "numbers mean nothing now")
-	p.tap("B")
-	require.True(t, p.reads("Which stick does what"))
-	p.tap("3")
-	require.True(t, p.reads("Push the right stick all the way up and hold it there: throttle."))
-	pass(1000)
-	assert.True(t, p.reads("Now move it."))
+	assert.True(t, p.reads("Pitch: lean"), "numbers mean nothing now")
+	assert.True(t, p.reads("Ready when you are."))
 	for _, size := range [][2]float64{{960, 600}, {3840, 2160}} {
 		p.s.Page(p.page, size[0], size[1])
 		assert.Empty(t, ink.Check(p.page), "%v", size)
 	}
-	p.tap("O")
-	assert.True(t, p.reads("Which stick does what"), "it starts over")
 	p.tap("Esc")
 	assert.True(t, p.reads("The keyboard drives"))
 }
 
-// The switch that was found last is given its side and a name, while the next question stands.
-func TestASwitchIsPlacedAndNamed(t *testing.T) {
+// The switch that was found last is given its side and a name, while the next question stands; then the hands are chosen by number or
+// click.
+func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	p, o := plugIn(t)
-	p.tap("2")
 	r := curlew("Z9")
 	r.Rest(2, 0)
-	at := p.clock.now + 1_000_000
+	at := p.clock.now + 3_000_000
 	to := func(axis int, value int32) {
 		r.Move(at, 100_000, axis, value)
 		at += 700_000
 	}
-	to(2, 2047)
-	to(2, 0)
-	at += 1_600_000
-	for _, axis := range []int{3, 1, 0} {
+	for _, axis := range []int{1, 3, 0} {
 		to(axis, 2047)
 		to(axis, 0)
 		to(axis, 1023)
 		at += 1_600_000
 	}
+	to(2, 2047)
+	to(2, 0)
+	at += 3_000_000
 	r.Press(at, 2, true)
 	at += 3_000_000
-	r.Until(at + 5_000_000)
+	r.Until(at + 60_000_000)
 	o.radio = r
-	p.s.Key("O", true) // it is opened anew
-	p.tap("Tab")
+	p.tap("Tab") // it is opened anew
 	for range 4 {
-		if !p.reads("Which stick does what") {
+		if !p.reads("Pitch: lean") {
 			p.tap("Tab")
 		}
 	}
-	p.tap("2")
-	for p.clock.now < at {
-		o.device.Pass(p.clock.now)
-		p.wait(16)
+	pass := func(until int64) {
+		for p.clock.now < until {
+			o.device.Pass(p.clock.now)
+			p.wait(16)
+		}
 	}
+	pass(at)
 	require.True(t, p.reads("Found: arm, button 3"), "and its side is asked for")
 	require.True(t, p.reads("At which side"))
 	p.tap("L")
@@ -191,4 +179,24 @@ func TestASwitchIsPlacedAndNamed(t *testing.T) {
 	p.tap("Esc")
 	assert.True(t, p.reads(`called "red 1"`), "the typing was left, and no more")
 	assert.False(t, p.quit)
+
+	p.tap("K")
+	pass(p.clock.now + 1_000_000)
+	p.tap("Enter")
+	pass(p.clock.now + 1_000_000)
+	require.True(t, p.reads("Which of these four are your hands"))
+	p.tap("7") // no stick mode
+	require.True(t, p.reads("Which of these four are your hands"))
+	p.click("picture-4")
+	require.True(t, p.reads("Everything at once"))
+	require.True(t, p.reads("mode 4"))
+	p.tap("2")
+	require.True(t, p.reads("mode 4"), "numbers mean nothing now")
+	p.tap("B")
+	require.True(t, p.reads("Which of these four are your hands"))
+	p.tap("3")
+	require.True(t, p.reads("Everything at once"))
+	require.True(t, p.reads("mode 3"))
+	p.tap("O")
+	require.True(t, p.reads("Pitch: lean the craft forward"), "it starts over")
 }

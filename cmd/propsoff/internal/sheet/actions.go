@@ -29,7 +29,7 @@ const (
 	ShowHelp                 // the help sheet, or back
 	Leave                    // the sheet on top; on the bench, the program
 	Understood               // the cautions are read
-	LearnBack                // questions: the question before
+	LearnBack                // questions: one step back
 	LearnSkip                // questions: this question stays without a control
 	LearnEnough              // questions: what learn.View.Enough says; at the end: to the bench
 	LearnRestart             // questions: from the beginning
@@ -242,7 +242,7 @@ func (v *View) Shows(a Act, on Place) bool {
 	case LearnBack:
 		return v.Learn.CanBack
 	case LearnRestart:
-		return v.Learn.Question != learn.StickMode
+		return v.Learn.CanBack || v.Learn.Question >= learn.Done
 	case SideLeft, SideRight, SideTop, CallSwitch:
 		return v.Learn.Question < learn.Done && v.lastFound() != nil
 	case SpringsBack:

@@ -167,8 +167,8 @@ func checked(others int, faulty, long bool, us int64) func(t testing.TB) *stage 
 }
 
 var checkScenes = []checkScene{
-	{"check begun", checked(2, false, false, 50_000), []string{"Push both sticks into their top right corners", "waits"}},
-	{"check in the corners", checked(2, false, false, 700_000), []string{"Push both sticks into their top right corners", "2012"}},
+	{"check begun", checked(2, false, false, 50_000), []string{"Push both sticks to the top right", "waits"}},
+	{"check in the corners", checked(2, false, false, 700_000), []string{"Push both sticks to the top right", "2012"}},
 	{"check under way", checked(4, false, false, 8_000_000), []string{"Move yaw", "throttle", "passes"}},
 	{"check whole", checked(4, false, false, 0), []string{"Full and free: all"}},
 	{"check with nothing to see to", func(t testing.TB) *stage {

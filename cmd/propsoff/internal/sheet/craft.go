@@ -122,6 +122,16 @@ func (b *board) drawing(name string, r ink.Rect, eye func(solid) ink.Point) {
 		q := eye(b.turned(p))
 		return ink.Point{X: c.X + q.X*scale, Y: c.Y + q.Y*scale}
 	}
+	var speeds [flight.Motors]float64
+	for i := range speeds {
+		speeds[i] = float64(b.v.Snap.Motor[i]) / flight.FullSpeed
+	}
+	b.figure(name, at, scale, speeds)
+}
+
+// figure draws the craft as seen from above, from behind or from the side: at brings its places onto the page, speeds are the shares at
+// which its motors turn.
+func (b *board) figure(name string, at func(solid) ink.Point, scale float64, speeds [flight.Motors]float64) {
 	b.v.pts = b.v.pts[:0]
 	line := ink.Paint{Line: ink.Ink, Width: 1.5 * b.u}
 	arm := ink.Paint{Line: ink.Ink, Width: max(2*b.u, scale*0.1)}
@@ -129,7 +139,7 @@ func (b *board) drawing(name string, r ink.Rect, eye func(solid) ink.Point) {
 		m := motorPlace(i)
 		from, to := at(solid{m.x * 0.2, m.y * 0.2, 0}), at(solid{m.x, m.y, 0})
 		b.Line(name+" arm", from.X, from.Y, to.X, to.Y, arm)
-		b.motor(name, i, at, scale)
+		b.motor(name, i, at, scale, speeds[i])
 	}
 	// The body, longer than wide, and the nose.
 	b.outline(name+" body", at, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.5 * b.u}, bodyEdges(name)...)
@@ -191,9 +201,8 @@ func (b *board) outline(name string, at func(solid) ink.Point, p ink.Paint, edge
 
 // motor draws a motor: from above a ring with a sector that grows with the speed, else a bell on the arm's end. A motor
 // that stands still is an empty ring.
-func (b *board) motor(name string, i int, at func(solid) ink.Point, scale float64) {
+func (b *board) motor(name string, i int, at func(solid) ink.Point, scale, speed float64) {
 	m := motorPlace(i)
-	speed := float64(b.v.Snap.Motor[i]) / flight.FullSpeed
 	if name != "above" {
 		f, t := at(solid{m.x, m.y, -0.06}), at(solid{m.x, m.y, 0.22})
 		b.Line(name+" motor", f.X, f.Y, t.X, t.Y, ink.Paint{Line: ink.Ink, Width: max(3*b.u, scale*0.28)})

@@ -5,6 +5,7 @@ import (
 
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/input/learn"
 )
 
 // capWidth is the width of a key cap of height h.
@@ -34,10 +35,13 @@ func (b *board) footer(r ink.Rect, on Place) ink.Rect {
 			r = b.notice(r, b.v.Notices[i])
 		}
 	}
-	text := phrase.Asked(b.v.Device.Name, b.v.Learn.Question)
-	if on == OnWhich {
+	text := phrase.Asked(b.v.Device.Name)
+	switch {
+	case on == OnWhich:
 		text = phrase.NobodyYet()
-	} else if on != OnQuestions {
+	case on == OnQuestions && b.v.Learn.Question >= learn.Done && b.v.Driver == Radio:
+		text = phrase.AskedDriver(b.v.Device.Name, b.v.Out)
+	case on != OnQuestions || b.v.Learn.Question >= learn.Done:
 		d := phrase.Driving{Who: int(b.v.Driver), Name: b.v.DriverName, Next: int(b.v.Next), NextName: b.v.NextName, Blunted: b.v.Blunted, Ended: b.v.Ended}
 		if b.v.offers(NextDriver, on) {
 			d.Key = physicalOf(NextDriver)

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -14,210 +15,6 @@ import (
 	"propsoff/input/learn"
 	"propsoff/input/radio"
 )
-
-// bigRadio has as many axes and buttons as are read.
-func bigRadio() input.Info {
-	info := input.Info{Name: longName, Buttons: input.MaxButtons}
-	for i := range input.MaxAxes {
-		info.Axes = append(info.Axes, input.Axis{Code: i, Min: -32768, Max: 32767, Hat: i >= input.MaxAxes-2})
-	}
-	return info
-}
-
-func smallRadio() input.Info {
-	info := input.Info{Name: "Moorland Desk 7", Buttons: 20}
-	for i := range 7 {
-		info.Axes = append(info.Axes, input.Axis{Code: i, Max: 4095})
-	}
-	info.Axes = append(info.Axes, input.Axis{Code: 16, Min: -1, Max: 1, Hat: true}, input.Axis{Code: 17, Min: -1, Max: 1, Hat: true})
-	return info
-}
-
-// axisControl is a stick, knob or switch on an axis of 0 to 4095 with positions at raw values.
-func axisControl(job string, axis int, low, rest, high int32, places ...int32) radio.Control {
-	scale := radio.Own(input.Axis{Max: 4095})
-	c := radio.Control{Job: job, Form: radio.Axis, Axis: axis, Scale: &scale, Reach: &radio.Reach{Low: low, Rest: rest, High: high}, Noise: 8}
-	for _, at := range places {
-		c.Positions = append(c.Positions, radio.Position{At: radio.Halves(at), Spread: 5})
-	}
-	return c
-}
-
-// foundAll is what a radio with everything was found to be, in the order of the plan.
-func foundAll() []radio.Control {
-	back := axisControl("pitch", 1, 30, 2050, 4080)
-	turned := back.Scale.Turned()
-	back.Scale = &turned
-	throttle := axisControl("throttle", 2, 96, 120, 4095)
-	throttle.Stays = true
-	arm := radio.Control{Job: "arm", Form: radio.Button, Buttons: []int{4}, Momentary: true, Side: radio.Left}
-	mode := radio.Control{Job: "mode", Form: radio.Row, Buttons: []int{6, radio.None, 7}, Side: radio.Right}
-	six := axisControl("channel 9", 6, 0, 0, 4095, 0, 819, 1638, 2457, 3276, 4095)
-	six.Side, six.Called = radio.Top, "the dial in front"
-	return []radio.Control{throttle, axisControl("yaw", 3, 0, 2047, 4095), back, axisControl("roll", 0, 0, 2047, 4095),
-		arm, mode, axisControl("second", 4, 0, 0, 4095, 0, 4095), six}
-}
-
-// plan is the plan of a craft with a second switch and a finder sound, answered up to now.
-func plan(now int) []learn.Item {
-	all := []learn.Item{{Question: learn.StickMode}, {Question: learn.Throttle, Job: "throttle"}, {Question: learn.Yaw, Job: "yaw"}, {Question: learn.Pitch, Job: "pitch"},
-		{Question: learn.Roll, Job: "roll"}, {Question: learn.Arm, Job: "arm"}, {Question: learn.Mode, Job: "mode"}, {Question: learn.Also, Job: "second"},
-		{Question: learn.Also, Job: "channel 9"}, {Question: learn.More}, {Question: learn.TopRight}, {Question: learn.Replay}}
-	for i := range min(now, len(all)) {
-		all[i].Answered = true
-	}
-	return all
-}
-
-// asking is the sheet at question now of the plan; more changes what is known.
-func asking(t testing.TB, info input.Info, now int, more func(v *View, l *learn.View)) *stage {
-	cfg, name := shipped(t, "built-in")
-	s := newStage(t, cfg, name)
-	s.v.Driver, s.v.DriverName, s.v.Next, s.v.Device = Radio, info.Name, Keyboard, info
-	s.v.Carries[8] = "finder sound"
-	l := &s.v.Learn
-	*l = learn.View{Plan: plan(now), Now: now, Question: learn.Done, Step: learn.Over, StickMode: 2, Begun: true, Axis: -1, Button: -1, Last: -1, CanBack: now > 0}
-	if now < len(l.Plan) {
-		l.Question, l.Job, l.Phase, l.Step = l.Plan[now].Question, l.Plan[now].Job, learn.Moving, learn.HighEnd
-	} else {
-		l.Phase = learn.Finished
-	}
-	if l.Question == learn.StickMode {
-		l.Step = learn.Choose
-	}
-	if l.Question >= learn.Arm && l.Question <= learn.More {
-		l.Step, l.CanSkip = learn.Through, l.Question < learn.More
-	}
-	for i := range info.Axes {
-		l.Raw.Axes[i], l.Shares[i] = (info.Axes[i].Min+info.Axes[i].Max)/2, 500
-	}
-	if n := min(now-1, 8); n > 0 {
-		l.Answers = foundAll()[:n]
-	}
-	if more != nil {
-		more(s.v, l)
-	}
-	return s
-}
-
-func says(code learn.Code, share int) learn.Notice {
-	return learn.Notice{Code: code, Axis: 2, Button: -1, OtherAxis: 3, OtherButton: -1, Share: share, Job: "throttle", OtherJob: "yaw", Count: 4}
-}
-
-var questionScenes = []struct {
-	name string
-	make func(t testing.TB) *stage
-	says []string
-}{
-	{"stick mode", func(t testing.TB) *stage { return asking(t, smallRadio(), 0, nil) },
-		[]string{"Which stick does what", "1 of 12", "stick mode 4", "Press its number"}},
-	{"nothing read", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 1, func(_ *View, l *learn.View) { l.Begun, l.Phase = false, learn.Settling })
-	}, []string{"Nothing has been read yet", "Push the left stick all the way up and hold it there: throttle."}},
-	{"settling", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 1, func(_ *View, l *learn.View) { l.Phase, l.Notice = learn.Settling, says(learn.StillMoving, 123) })
-	}, []string{"waiting until all is still", "Axis 3 is still moving, over 12.3 % of its way"}},
-	{"throttle up", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 1, func(_ *View, l *learn.View) {
-			l.Phase, l.Axis, l.Held, l.HoldFor = learn.Holding, 2, 80_000, 150_000
-			l.Shares[2], l.Raw.Axes[2] = 1000, 4095
-		})
-	}, []string{"Axis 3 moves: hold it", "2 of 12"}},
-	{"throttle down", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 1, func(_ *View, l *learn.View) { l.Step = learn.LowEnd })
-	}, []string{"Pull the left stick all the way down and hold it there: throttle."}},
-	{"throttle short", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 1, func(_ *View, l *learn.View) { l.Notice, l.Enough = says(learn.NotAtEnd, 880), learn.TakeIt })
-	}, []string{"stands at 88 % of its way, short of an end", "take it so"}},
-	{"throttle springs", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 1, func(_ *View, l *learn.View) {
-			l.Step, l.Phase, l.Notice, l.Enough = learn.LetGo, learn.Deciding, says(learn.Springs, 500), learn.AcceptIt
-		})
-	}, []string{"Let the left stick go: the throttle should stay", "springs back, to 50 % of its way", "go on so"}},
-	{"yaw, two at once", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 2, func(_ *View, l *learn.View) { l.Phase, l.Notice = learn.Returning, says(learn.Two, 0) })
-	}, []string{"Axis 3 (throttle) and axis 4 (yaw) moved at once", "Let everything go back"}},
-	{"pitch back", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 3, func(_ *View, l *learn.View) { l.Step = learn.LowEnd })
-	}, []string{"towards you"}},
-	{"roll, mixed", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 4, func(_ *View, l *learn.View) { l.Step, l.Notice = learn.LetGo, says(learn.Mixed, -405) })
-	}, []string{"against it, by 40.5 %", "spring back to its middle"}},
-	{"unplugged in the middle", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 4, func(v *View, _ *learn.View) { v.Out = true })
-	}, []string{"The radio is unplugged. Plug it in again and the questions go on here."}},
-	{"arm", func(t testing.TB) *stage { return asking(t, smallRadio(), 5, nil) }, []string{"6 of 12", "skip this one", "the switch that is to arm"}},
-	{"mode, two seen", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 6, func(_ *View, l *learn.View) {
-			l.Phase, l.Axis, l.Positions, l.Enough, l.Last, l.HoldFor, l.Held = learn.Holding, 4, 2, learn.TakeIt, 4, 1_500_000, 400_000
-			l.Shares[4], l.Levels = 480, []int{0, 500}
-		})
-	}, []string{"2 positions seen", "Found: arm, button 5", "take it so", "left side", "on top", "stays"}},
-	{"one more job", func(t testing.TB) *stage { return asking(t, smallRadio(), 8, nil) }, []string{"channel 9 (finder sound)"}},
-	{"others", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 9, func(_ *View, l *learn.View) {
-			for ch := 10; ch < 17; ch++ {
-				l.Answers = append(l.Answers, axisControl(fmt.Sprint("channel ", ch), 5, 0, 0, 4095, 0, 2047, 4095))
-			}
-			l.Last, l.FreeLeft, l.Enough = len(l.Answers)-1, 1, learn.NoMore
-			l.Notice = says(learn.MorePositions, 0)
-		})
-	}, []string{"Move any other switch", "1 channel left", "that is all", "channel 16: axis 6, 3 positions at 988, 1499 and 2012 µs"}},
-	{"corners", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 10, func(_ *View, l *learn.View) {
-			l.Step, l.Enough, l.Notice = learn.Corners, learn.NoMore, says(learn.TurnedRound, 0)
-			l.Corners = []learn.Corner{{Job: "throttle", Share: 0, Turned: true}, {Job: "yaw", Share: 1000, There: true}, {Job: "pitch", Share: 712}, {Job: "roll", Share: 990, There: true}}
-		})
-	}, []string{"top right corners", "throttle: at its low end, turned round", "pitch: 71.2 % of its way", "roll: at its high end"}},
-	{"once more", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 11, func(_ *View, l *learn.View) {
-			l.Step, l.Enough = learn.Each, learn.NoMore
-			for i, c := range foundAll() {
-				l.Replayed = append(l.Replayed, learn.Replayed{Job: c.Job, Seen: i%2 == 0})
-			}
-		})
-	}, []string{"4 of 8 moved", "Move every control once more", "arm: button 5, at the left"}},
-	{"done", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 12, func(v *View, l *learn.View) {
-			l.CanBack = false
-			v.Kept = "/home/pilot/.config/propsoff/radios/" + strings.Repeat("moorland-desk-7-", 4) + ".yaml"
-		})
-	}, []string{"That was all", "moorland-desk-7-", "button 5", "to the bench", "axis 3, 1012 to 2012 µs", "axis 2 turned round"}},
-	{"not kept", func(t testing.TB) *stage {
-		return asking(t, smallRadio(), 12, func(v *View, l *learn.View) {
-			l.CanBack, v.KeptError, v.Unkept = false, "/home/pilot/.config/propsoff/radios/"+strings.Repeat("moorland-desk-", 5)+".yaml: the radio file cannot be written: no space left on device", true
-			l.Spare = foundAll()[7:]
-		})
-	}, []string{"It could not be kept in a file (", "no space left on device", "try to keep it", "1 control more without a free channel"}},
-	{"big radio", func(t testing.TB) *stage {
-		return asking(t, bigRadio(), 9, func(v *View, l *learn.View) {
-			for i := range 7 {
-				l.Plan = append(l.Plan[:9], append([]learn.Item{{Question: learn.Also, Job: fmt.Sprint("channel ", 16-i), Skipped: true}}, l.Plan[9:]...)...)
-			}
-			l.Now = 16
-			l.Notice, l.Last = says(learn.NoChannel, 0), 7
-			l.CanBack, l.Enough = true, learn.NoMore
-			v.Radios, v.Reading, v.Choosing = []string{longName, "Moorland Desk 7"}, 0, true
-			v.Notices = []string{bluntedNotice}
-		})
-	}, []string{"128", "32", "17 of 19"}},
-	{"big radio once more", func(t testing.TB) *stage {
-		return asking(t, bigRadio(), 11, func(v *View, l *learn.View) {
-			l.Step = learn.Each
-			for i := range 16 {
-				l.Replayed = append(l.Replayed, learn.Replayed{Job: fmt.Sprint("channel ", i+1)})
-			}
-		})
-	}, []string{"0 of 16 moved", "channel 16"}},
-	{"big radio done", func(t testing.TB) *stage {
-		return asking(t, bigRadio(), 12, func(v *View, l *learn.View) {
-			for ch := 10; ch < 17; ch++ {
-				l.Answers = append(l.Answers, axisControl(fmt.Sprint("channel ", ch), 5, 0, 0, 4095, 0, 2047, 4095))
-			}
-			v.Kept, l.CanBack = "/home/pilot/.config/propsoff/radios/desk.yaml", false
-		})
-	}, []string{"channel 16", "throttle"}},
-}
 
 // check draws a sheet in every size, theme and stick mode.
 func check(t *testing.T, name string, s *stage, sheet func(*ink.Page, *View), says ...string) {
@@ -274,7 +71,7 @@ func TestQuestionsInClassView(t *testing.T) {
 	}
 }
 
-// The words of a question name the stick that carries the job, as it is drawn.
+// The hands that words name are those that are drawn.
 func TestTheStickThatIsNamedIsTheOneThatIsDrawn(t *testing.T) {
 	for mode := 1; mode <= 4; mode++ {
 		for side, g := range gimbals[mode] {
@@ -285,34 +82,220 @@ func TestTheStickThatIsNamedIsTheOneThatIsDrawn(t *testing.T) {
 	}
 }
 
-// The arrow starts at the stick that is asked for and points to the end that is asked for.
-func TestTheArrowPointsWhereTheQuestionSays(t *testing.T) {
-	p := ink.NewPage(960, 600, 0, nil)
-	for now, q := range map[int]struct {
-		step   learn.Step
-		right  bool
-		dx, dy float64 // sign of the way, 0 for none
-	}{1: {learn.HighEnd, false, 0, -1}, 2: {learn.LowEnd, false, -1, 0}, 3: {learn.LowEnd, true, 0, 1}, 4: {learn.LetGo, true, 1, 0}} {
-		s := asking(t, smallRadio(), now, func(_ *View, l *learn.View) { l.Step = q.step })
-		p.Reset(960, 600, 0, nil)
+// Before it is known which hand carries what, no sheet of the questions depends on the stick mode, and none names or draws the sticks in
+// the hands. The one that asks for it draws every mode alike.
+func TestNoHandIsNamedBeforeItIsKnown(t *testing.T) {
+	asked := 0
+	for _, sc := range questionScenes {
+		s := sc.make(t)
+		if s.v.Learn.ModeKnown {
+			continue
+		}
+		asked++
+		for _, class := range []bool{false, true} {
+			var first string
+			for mode := 1; mode <= 4; mode++ {
+				s.v.StickMode, s.v.Class = mode, class
+				if s.v.Learn.Question != learn.StickMode {
+					s.v.Learn.StickMode = mode
+				}
+				p := ink.NewPage(1280, 800, 0, nil)
+				Questions(p, s.v)
+				all := fmt.Sprintf("%+v", ink.Describe(p))
+				if mode == 1 {
+					first = all
+				}
+				assert.Equal(t, first, all, "%s, class %v, mode %d", sc.name, class, mode)
+				if s.v.Learn.Question == learn.StickMode {
+					continue
+				}
+				for _, word := range []string{"left stick", "right stick", "left hand", "right hand", "stick mode", "radio stick", "stick end"} {
+					assert.NotContains(t, all, word, sc.name)
+				}
+			}
+		}
+	}
+	assert.Greater(t, asked, 20)
+}
+
+// middle is the middle of what is drawn under a name, of which there must be n.
+func middle(t *testing.T, d ink.Sheet, name string, n int) (x, y float64) {
+	all := d.Named(name)
+	require.Len(t, all, n, name)
+	for _, e := range all {
+		x, y = x+(e.Box[0]+e.Box[2]/2)/float64(n), y+(e.Box[1]+e.Box[3]/2)/float64(n)
+	}
+	return x, y
+}
+
+// The craft leans as the axis does, and the zone lies where the question says: forward is nose down, to the right of the drawing; right
+// is right, and up is up.
+func TestTheCraftIsDrawnAsItIsAsked(t *testing.T) {
+	page := func(now, lean int, step learn.Step, zone ...int) ink.Sheet {
+		s := asking(t, smallRadio(), now, func(_ *View, l *learn.View) { goes(l, step, lean, zone...) })
+		p := ink.NewPage(960, 600, 0, nil)
+		Questions(p, s.v)
+		return ink.Describe(p)
+	}
+	high, low := []int{learn.Zone, 1000}, []int{-1000, -learn.Zone}
+	for now, name := range map[int]string{0: "side", 2: "behind"} {
+		level := page(now, 0, learn.HighEnd, high...)
+		bx, by := middle(t, level, name+" body", 1)
+		zx, zy := middle(t, level, "zone", 1)
+		assert.Greater(t, zx, bx+20)
+		assert.Greater(t, zy, by+20, "the side that dips")
+		zx, zy = middle(t, page(now, 0, learn.LowEnd, low...), "zone", 1)
+		assert.Less(t, zx, bx-20)
+		assert.Greater(t, zy, by+20)
+		for lean, side := range map[int]float64{1000: 1, -1000: -1} {
+			d := page(now, lean, learn.HighEnd, high...)
+			dips := 0
+			for _, n := range d.Named("needle") {
+				if (n.Box[0]+n.Box[2]/2-bx)*side > 0 {
+					assert.Greater(t, n.Box[1]+n.Box[3]/2, by+20, "%s leans by %d", name, lean)
+					dips++
+				}
+			}
+			assert.Equal(t, 1, dips)
+		}
+	}
+	_, noseLevel := middle(t, page(0, 0, learn.HighEnd, high...), "side nose", 1)
+	noseX, noseDown := middle(t, page(0, 1000, learn.HighEnd, high...), "side nose", 1)
+	bodyX, _ := middle(t, page(0, 1000, learn.HighEnd, high...), "side body", 1)
+	assert.Greater(t, noseDown, noseLevel+20, "nose down")
+	assert.Greater(t, noseX, bodyX)
+
+	for lean, side := range map[int]float64{800: 1, -800: -1} {
+		d := page(1, lean, learn.HighEnd, high...)
+		bx, _ := middle(t, d, "above body", 1)
+		hx, _ := middle(t, d, "turns head", 1)
+		assert.Greater(t, (hx-bx)*side, 20.0, "turns by %d", lean)
+		zx, _ := middle(t, d, "zone", 1)
+		assert.Greater(t, zx, bx+20)
+	}
+	assert.Len(t, page(1, 0, learn.LetGo, -200, 200).Named("turns not"), 1)
+
+	_, ground := middle(t, page(3, 0, learn.HighEnd, high...), "ground", 1)
+	_, down := middle(t, page(3, 0, learn.HighEnd, high...), "behind body", 1)
+	_, up := middle(t, page(3, 1000, learn.HighEnd, high...), "behind body", 1)
+	_, above := middle(t, page(3, 0, learn.HighEnd, high...), "zone", 2)
+	_, below := middle(t, page(3, 0, learn.LowEnd, 0, 300), "zone", 2)
+	_, feet := middle(t, page(3, 0, learn.HighEnd, high...), "needle", 2)
+	assert.Less(t, up, down-20)
+	assert.Less(t, down, ground)
+	assert.Less(t, above, down)
+	assert.InDelta(t, ground, below, 50)
+	assert.InDelta(t, ground, feet, 6)
+}
+
+// In the zone the needle stands in it, short of it outside: what is drawn is what is taken.
+func TestTheNeedleIsInTheZoneWhereTheAxisIs(t *testing.T) {
+	for now := range 4 {
+		for lean := 0; lean <= 1000; lean += 20 {
+			s := asking(t, smallRadio(), now, func(_ *View, l *learn.View) { goes(l, learn.HighEnd, lean) })
+			p := ink.NewPage(1280, 800, 0, nil)
+			Questions(p, s.v)
+			d := ink.Describe(p)
+			zones := 1
+			if now == 3 { // one on each scale
+				zones = 2
+			}
+			zx, zy := middle(t, d, "zone", zones)
+			z := d.Named("zone")[0].Box
+			mark := d.Named("needle")
+			if now == 1 {
+				mark = append(d.Named("turns head"), d.Named("turns not")...)
+			}
+			near := math.Inf(1)
+			for _, m := range mark {
+				near = min(near, math.Hypot(m.Box[0]+m.Box[2]/2-zx, m.Box[1]+m.Box[3]/2-zy))
+			}
+			half := math.Hypot(z[2], z[3]) / 2
+			if now == 3 {
+				near, half = math.Abs(mark[0].Box[1]+mark[0].Box[3]/2-z[1]-z[3]/2), z[3]/2-13 // of its feet
+			}
+			if lean >= learn.Zone+20 {
+				assert.Less(t, near, half+14, "question %d, %d", now, lean)
+			}
+			if lean < 500 {
+				assert.Greater(t, near, half*0.9, "question %d, %d", now, lean)
+			}
+		}
+	}
+}
+
+// Each axis has its pen, as many as can be read; the one that answers is marked by a word, a frame and a filled pen, and has one however
+// many there are.
+func TestThePenThatAnswersIsMarked(t *testing.T) {
+	for _, info := range []input.Info{smallRadio(), bigRadio()} {
+		for _, size := range [][2]float64{{960, 600}, {1280, 800}, {1200, 1920}} {
+			for _, axis := range []int{-1, 0, 2, len(info.Axes) - 1} {
+				s := asking(t, info, 0, func(_ *View, l *learn.View) { l.Axis = axis })
+				p := ink.NewPage(size[0], size[1], 0, nil)
+				Questions(p, s.v)
+				d := ink.Describe(p)
+				pens := len(d.Named("axis number"))
+				assert.Equal(t, min(len(info.Axes), 16), pens, "%v", size)
+				assert.Len(t, d.Named("pen"), pens)
+				if axis < 0 {
+					assert.Empty(t, d.Named("pen answers"))
+					assert.Empty(t, d.Named("pen frame"))
+					continue
+				}
+				require.Len(t, d.Named("pen answers"), 1)
+				require.Len(t, d.Named("pen frame"), 1)
+				frame, mine := d.Named("pen frame")[0].Box, 0
+				for _, n := range d.Named("axis number") {
+					assert.Equal(t, n.Text == fmt.Sprint(axis+1), n.Bold)
+					if n.Bold {
+						mine++
+						assert.InDelta(t, frame[0]+frame[2]/2, n.Box[0]+n.Box[2]/2, 1, "axis %d", axis+1)
+					}
+				}
+				assert.Equal(t, 1, mine, "axis %d of %d", axis+1, len(info.Axes))
+				filled := 0
+				for _, n := range d.Named("pen") {
+					if n.Colour == ink.Focus.String() {
+						filled++
+						assert.True(t, n.Box[0] >= frame[0] && n.Box[0]+n.Box[2] <= frame[0]+frame[2], "axis %d", axis+1)
+					}
+				}
+				assert.Equal(t, 1, filled)
+				s.v.Out = true
+				p.Reset(size[0], size[1], 0, nil)
+				Questions(p, s.v)
+				assert.Empty(t, ink.Describe(p).Named("pen answers"), "one that is pulled out answers no longer")
+			}
+		}
+	}
+	moved := asking(t, bigRadio(), 0, nil).v.Learn
+	assert.Equal(t, []int{0, 1, 2, 3}, pensShown(&moved, input.MaxAxes, 4))
+	assert.Equal(t, []int{0, 2}, pensShown(&moved, input.MaxAxes, 2), "the one that moved")
+	moved.Axis = 30
+	assert.Equal(t, []int{0, 1, 2, 30}, pensShown(&moved, input.MaxAxes, 4))
+	assert.Equal(t, []int{0, 1, 2}, pensShown(&learn.View{Axis: -1}, 3, 4))
+}
+
+// While the radio is pulled out nothing is said of how its controls stand.
+func TestWhatIsPulledOutIsNotSaidToMove(t *testing.T) {
+	for _, sc := range questionScenes {
+		s := sc.make(t)
+		if s.v.Learn.Question >= learn.Done {
+			continue
+		}
+		s.v.Out = true
+		p := ink.NewPage(1280, 800, 0, nil)
 		Questions(p, s.v)
 		d := ink.Describe(p)
-		require.Len(t, d.Named("stick way head"), 1, "question %d", now)
-		head, body, sticks := d.Named("stick way head")[0].Box, d.Named("radio body")[0].Box, d.Named("radio stick")
-		require.Len(t, sticks, 2)
-		from := sticks[0].Box
-		if q.right {
-			from = sticks[1].Box
-		}
-		assert.Equal(t, q.right, head[0] > body[0]+body[2]/2, "question %d", now)
-		dx, dy := head[0]+head[2]/2-from[0]-from[2]/2, head[1]+head[3]/2-from[1]-from[3]/2
-		assert.True(t, q.dx*dx > 5 || q.dx == 0 && dx*dx < 1, "question %d: %v", now, dx)
-		assert.True(t, q.dy*dy > 5 || q.dy == 0 && dy*dy < 1, "question %d: %v", now, dy)
+		assert.Empty(t, d.Named("noticed"), sc.name)
+		assert.Empty(t, d.Named("filling"), sc.name)
+		assert.Contains(t, texts(p), "The radio is unplugged.", sc.name)
+		assert.NotContains(t, texts(p), "answers", sc.name)
 	}
 }
 
 func TestTheStickModeIsChosenByPicture(t *testing.T) {
-	s := asking(t, smallRadio(), 0, nil)
+	s := asking(t, smallRadio(), 9, nil)
 	p := ink.NewPage(960, 600, 0, nil)
 	Questions(p, s.v)
 	var modes []int

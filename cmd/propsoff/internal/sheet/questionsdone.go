@@ -8,8 +8,8 @@ import (
 	"propsoff/input/learn"
 )
 
-// answered draws what was learned and where it is kept.
-func (b *board) answered(r ink.Rect) {
+// answered draws what was learned and where it is kept; it gives what is left below.
+func (b *board) answered(r ink.Rect) (rest ink.Rect) {
 	b.Group("question")
 	size := max(b.TextSize(20), b.large)
 	h, _ := b.Block("question", r.X, r.Y, ink.Style{Size: size, Weight: ink.Bold, Within: r}, ink.Block{Width: r.W}, phrase.Ask(&b.v.Learn, ""))
@@ -32,7 +32,7 @@ func (b *board) answered(r ink.Rect) {
 		b.fitted("spare", row, ink.Style{Size: b.body}, phrase.SpareTitle(n))
 		r = rest
 	}
-	b.restRadio(b.answers(r))
+	return b.answers(r)
 }
 
 // restRadio draws the radio in what is left below a list, where that is worth it.

@@ -116,6 +116,10 @@ func (t *LearnLines) See(dst []byte, ms int64, v *learn.View) []byte {
 func (t *LearnLines) question(dst []byte, ms int64, v *learn.View) []byte {
 	text, first := phrase.Ask(v, t.carries(v.Job)), phrase.AskFirst(v)
 	number, of := min(v.Now+1, len(v.Plan)), len(v.Plan)
+	mode := 0 // not known yet
+	if v.ModeKnown {
+		mode = v.StickMode
+	}
 	dst = t.line(dst, struct {
 		learnHead
 		Number    int      `json:"number"`
@@ -123,11 +127,11 @@ func (t *LearnLines) question(dst []byte, ms int64, v *learn.View) []byte {
 		Question  string   `json:"question"`
 		Step      string   `json:"step"`
 		Job       string   `json:"job"`
-		StickMode int      `json:"stick_mode"`
+		StickMode int      `json:"stick_mode,omitempty"`
 		Can       []string `json:"can"`
 		Text      string   `json:"text"`
 		First     string   `json:"first,omitempty"`
-	}{learnHead{ms, "question"}, number, of, phrase.LearnQuestion(v.Question), phrase.LearnStep(v.Step), v.Job, v.StickMode, Can(v), text, first},
+	}{learnHead{ms, "question"}, number, of, phrase.LearnQuestion(v.Question), phrase.LearnStep(v.Step), v.Job, mode, Can(v), text, first},
 		"question %d of %d: %s", number, of, text)
 	if t.JSON {
 		return dst
@@ -164,7 +168,8 @@ func Can(v *learn.View) []string {
 	}
 	if v.Question == learn.StickMode {
 		can = append(can, "1", "2", "3", "4")
-	} else if v.Question < learn.Done {
+	}
+	if v.Question < learn.Done {
 		can = append(can, "over")
 	}
 	if v.Last >= 0 && v.Question < learn.Done {
@@ -256,7 +261,10 @@ func (t *LearnLines) corners(dst []byte, ms int64, v *learn.View) []byte {
 		return there, turned
 	}
 	there, turned := lists(v.Corners)
-	oldThere, oldTurned := lists(t.told.Corners)
+	oldThere, oldTurned := lists(nil)
+	if t.told.Question == learn.TopRight {
+		oldThere, oldTurned = lists(t.told.Corners)
+	}
 	if v.Question != learn.TopRight || slices.Equal(there, oldThere) && slices.Equal(turned, oldTurned) {
 		return dst
 	}
@@ -264,7 +272,7 @@ func (t *LearnLines) corners(dst []byte, ms int64, v *learn.View) []byte {
 		learnHead
 		There  []string `json:"there"`
 		Turned []string `json:"turned"`
-	}{learnHead{ms, "corners"}, there, turned}, "  at their high ends: %v; turned round: %v", there, turned)
+	}{learnHead{ms, "corners"}, there, turned}, "  there: %v; at their wrong ends: %v", there, turned)
 }
 
 func (t *LearnLines) replayed(dst []byte, ms int64, v *learn.View) []byte {

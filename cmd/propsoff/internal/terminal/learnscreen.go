@@ -57,11 +57,14 @@ func LearnScreen(v *LearnView, columns, rows int) []string {
 	}
 	add("")
 	phase := phrase.AskPhase(l, v.Out)
+	if l.Step == learn.Choose && !v.Out && drawsModes(columns) {
+		phase = phrase.HandsMove()
+	}
 	if l.HoldFor > 0 && l.Held > 0 && !v.Out {
 		phase += "  " + bar(float64(l.Held)/float64(l.HoldFor), 20)
 	}
 	out = append(out, wrap(phase, columns)...)
-	if text := phrase.Noticed(l.Notice); text != "" {
+	if text := phrase.Noticed(l.Notice); text != "" && !v.Out {
 		out = append(out, wrap("! "+text, columns)...)
 	}
 	if v.Kept != "" {
@@ -77,7 +80,7 @@ func LearnScreen(v *LearnView, columns, rows int) []string {
 	}
 	if l.Begun && v.Info != nil && l.Question < learn.Done {
 		add("")
-		out = append(out, rawRows(v.Info, l)...)
+		out = append(out, rawRows(v.Info, l, v.Out)...)
 	}
 	return fitScreen(out, columns, rows)
 }
@@ -115,7 +118,7 @@ func learnKeys(v *LearnView) []string {
 	if l.CanSkip {
 		keys = append(keys, "K "+phrase.Does("question-skip", false, 0))
 	}
-	if l.Question != learn.StickMode && l.Question < learn.Done {
+	if l.CanBack {
 		keys = append(keys, "O "+phrase.Does("questions-anew", false, 0))
 	}
 	lines := []string{strings.Join(append(keys, "Q "+phrase.Does("leave", false, 0)), " · ")}
@@ -127,46 +130,51 @@ func learnKeys(v *LearnView) []string {
 	return lines
 }
 
-// rawRows are the axes as marks on lines, and the pressed buttons.
-func rawRows(info *input.Info, l *learn.View) []string {
-	var out []string
+// rawRows are the axes as marks on lines, and the pressed buttons. out: the radio is pulled out, and none answers.
+func rawRows(info *input.Info, l *learn.View, out bool) (rows []string) {
 	for i := range min(len(info.Axes), input.MaxAxes) {
 		line := strings.Repeat("-", penWidth)
 		if s := l.Shares[i]; s >= 0 {
 			at := min(max(s, 0), 1000) * (penWidth - 1) / 1000
 			line = line[:at] + "O" + line[at+1:]
 		}
-		mark := " "
-		if l.Axis == i {
-			mark = ">"
+		mark, word := " ", ""
+		if l.Axis == i && !out {
+			mark, word = ">", " "+phrase.PenAnswers()
 		}
-		out = append(out, fmt.Sprintf("%s axis %2d %7d  %s", mark, i+1, l.Raw.Axes[i], line))
+		rows = append(rows, fmt.Sprintf("%s axis %2d %7d  %s%s", mark, i+1, l.Raw.Axes[i], line, word))
 	}
 	if info.Buttons > 0 {
 		down := "none"
 		if p := pressed(&l.Raw); len(p) > 0 {
 			down = strings.Trim(fmt.Sprint(p), "[]")
 		}
-		out = append(out, fmt.Sprintf("  %d buttons, pressed: %s", info.Buttons, down))
+		rows = append(rows, fmt.Sprintf("  %d buttons, pressed: %s", info.Buttons, down))
 	}
-	return out
+	return rows
 }
 
-// learnPicture draws in letters what is asked for: the stick modes, the two sticks with the movement, or the list that is
-// ticked off.
-func learnPicture(l *learn.View, columns int) []string {
-	switch l.Question {
-	case learn.StickMode:
-		if columns > 0 && columns < 4*modeWidth {
-			var out []string
-			for mode := 1; mode <= 4; mode++ {
-				out = append(out, fmt.Sprintf("%d  %s", mode, phrase.StickModeLine(mode)))
-			}
-			return out
+// learnPicture draws in letters what is asked for: how the craft is to lean, the hands to choose from, both sticks, or the list of what
+// was shown once more.
+func learnPicture(l *learn.View, columns int) (out []string) {
+	switch l.Step {
+	case learn.HighEnd, learn.LowEnd, learn.LetGo:
+		return leanLine(l)
+	case learn.Through:
+		return []string{phrase.LeverTitle() + ": " + strings.TrimSpace(strings.Repeat("# ", max(l.Positions, 1)))}
+	case learn.Choose:
+		if drawsModes(columns) {
+			return stickModes(l)
 		}
-		return stickModes(l.StickMode)
-	case learn.Replay:
-		var out []string
+		for mode := 1; mode <= 4; mode++ {
+			out = append(out, fmt.Sprintf("%d  %s", mode, phrase.StickModeLine(mode)))
+		}
+	case learn.Corners:
+		out = stickBoxes(l)
+		for _, c := range l.Corners {
+			out = append(out, phrase.CornerWords(c.Job, c))
+		}
+	case learn.Each:
 		for i := range l.Replayed {
 			mark := "[ ]"
 			if l.Replayed[i].Seen {
@@ -174,18 +182,27 @@ func learnPicture(l *learn.View, columns int) []string {
 			}
 			out = append(out, mark+" "+l.Replayed[i].Job)
 		}
-		return out
-	case learn.Done:
-		return nil
-	}
-	out := stickBoxes(l)
-	if l.Step == learn.Through {
-		out = append(out, "", "positions seen: "+strings.TrimSpace(strings.Repeat("# ", max(l.Positions, 1))))
-	}
-	for _, c := range l.Corners {
-		out = append(out, phrase.CornerWords(c.Job, c))
 	}
 	return out
+}
+
+// leanWidth is how many letters a line has on which the craft leans.
+const leanWidth = 41
+
+// leanLine draws how the craft leans as its axis moves, and the zone that it is to come to.
+func leanLine(l *learn.View) []string {
+	least, all := -1000, 2000
+	if l.Job == "throttle" {
+		least, all = 0, 1000
+	}
+	at := func(lean int) int { return min(max((lean-least)*(leanWidth-1)/all, 0), leanWidth-1) }
+	line := []byte(strings.Repeat("-", leanWidth))
+	for i := at(l.Zone[0]); i <= at(l.Zone[1]); i++ {
+		line[i] = '/'
+	}
+	line[at(l.Lean)] = 'o'
+	low, high := phrase.LeanEnds(l.Job)
+	return []string{fmt.Sprintf("%8s |%s| %s", low, line, high), "          o: " + phrase.TheCraft() + "; " + strings.ReplaceAll(phrase.ZoneHere(), "hatched", "/")}
 }
 
 // jobsOf are the jobs of a stick in a mode: across and up.
@@ -206,24 +223,30 @@ func jobsOf(right bool, mode int) (across, up string) {
 // modeWidth is the width of one picture of a stick mode in letters.
 const modeWidth = 20
 
-// stickModes draws the four stick modes beside each other; the one that is chosen so far is marked.
-func stickModes(chosen int) []string {
-	rows := make([]string, 6)
+func drawsModes(columns int) bool { return columns == 0 || columns >= 4*modeWidth }
+
+// stickModes draws the four stick modes beside each other, each with both sticks as they stand; the one that is chosen so far is marked.
+func stickModes(l *learn.View) []string {
+	const w, h = 5, 3
+	rows := make([]string, h+6)
 	for mode := 1; mode <= 4; mode++ {
 		mark := " "
-		if mode == chosen {
+		if mode == l.StickMode {
 			mark = "*"
 		}
-		leftAcross, leftUp := jobsOf(false, mode)
-		rightAcross, rightUp := jobsOf(true, mode)
-		for i, line := range []string{
-			fmt.Sprintf("%d%s", mode, mark),
-			centre(leftUp, 9) + centre(rightUp, 9),
-			centre("|", 9) + centre("|", 9),
-			centre("---+---", 9) + centre("---+---", 9),
-			centre("|", 9) + centre("|", 9),
-			centre(leftAcross, 9) + centre(rightAcross, 9),
-		} {
+		lines := []string{fmt.Sprintf("%d%s", mode, mark)}
+		for _, right := range [2]bool{false, true} {
+			across, up := jobsOf(right, mode)
+			box := append([]string{strings.TrimSuffix(phrase.HandTitle(right), " hand"), up}, stickBox(l, across, up, w, h)...)
+			for i, line := range append(box, across) {
+				if right {
+					lines[i+1] += centre(line, 10)
+				} else {
+					lines = append(lines, centre(line, 10))
+				}
+			}
+		}
+		for i, line := range lines {
 			rows[i] += line + strings.Repeat(" ", modeWidth-len(line))
 		}
 	}
@@ -238,98 +261,48 @@ func centre(s string, w int) string {
 	return strings.Repeat(" ", left) + s + strings.Repeat(" ", w-len(s)-left)
 }
 
-// The box of a stick in letters, its frame left out.
-const boxWidth, boxHeight = 13, 5
-
-// stickBoxes draws both sticks: o where the movement starts, an arrow to where it goes; in the corner check where they are.
+// stickBoxes draws both sticks where they are, and the corners that they are to come to.
 func stickBoxes(l *learn.View) []string {
-	var boxes [2][]string
-	for i, right := range [2]bool{false, true} {
-		boxes[i] = stickBox(l, right)
-	}
+	const w, h = 13, 5
 	var out []string
-	for k := range boxes[0] {
-		out = append(out, "   "+boxes[0][k]+"   "+boxes[1][k])
+	for _, right := range [2]bool{false, true} {
+		across, up := jobsOf(right, l.StickMode)
+		box := append(stickBox(l, across, up, w, h), centre(up+", "+across, w+2))
+		for i, line := range box {
+			if right {
+				out[i] += "   " + line
+			} else {
+				out = append(out, "   "+line)
+			}
+		}
 	}
 	return out
 }
 
-func stickBox(l *learn.View, right bool) []string {
-	grid := make([][]byte, boxHeight)
+// stickBox draws one stick in a frame: o where it is; in the check of all at once / where it is to go.
+func stickBox(l *learn.View, across, up string, w, h int) []string {
+	grid := make([][]byte, h)
 	for y := range grid {
-		grid[y] = []byte(strings.Repeat(" ", boxWidth))
+		grid[y] = []byte(strings.Repeat(" ", w))
 	}
-	across, up := jobsOf(right, l.StickMode)
-	x, y := boxWidth/2, boxHeight/2
-	if up == "throttle" {
-		y = boxHeight - 1
+	x, y := w/2, h/2
+	for _, c := range l.Corners {
+		s := min(max(c.Share, 0), 1000)
+		if c.Job == across {
+			x = s * (w - 1) / 1000
+		}
+		if c.Job == up {
+			y = h - 1 - s*(h-1)/1000
+		}
 	}
-	switch asked := l.Job; {
-	case l.Question == learn.TopRight:
-		for _, c := range l.Corners {
-			s := min(max(c.Share, 0), 1000)
-			if c.Job == across {
-				x = s * (boxWidth - 1) / 1000
-			}
-			if c.Job == up {
-				y = boxHeight - 1 - s*(boxHeight-1)/1000
-			}
-		}
-	case asked == across && asked != "":
-		way(grid[y], l.Step, x)
-		x = startOf(l.Step, x, 0, boxWidth-1)
-	case asked == up && asked != "":
-		column := make([]byte, boxHeight) // from low to high
-		for k := range column {
-			column[k] = ' '
-		}
-		from := boxHeight - 1 - y
-		way(column, l.Step, from)
-		for k, c := range column {
-			grid[boxHeight-1-k][x] = map[byte]byte{'-': '|', '>': '^', '<': 'v', ' ': ' '}[c]
-		}
-		y = boxHeight - 1 - startOf(l.Step, from, 0, boxHeight-1)
+	if l.Step == learn.Corners {
+		grid[0][w-2], grid[0][w-1] = '/', '/'
 	}
 	grid[y][x] = 'o'
-	frame := "+" + strings.Repeat("-", boxWidth) + "+"
+	frame := "+" + strings.Repeat("-", w) + "+"
 	out := []string{frame}
 	for _, row := range grid {
 		out = append(out, "|"+string(row)+"|")
 	}
-	return append(out, frame, centre(up+", "+across, boxWidth+2))
-}
-
-// startOf is where a movement starts on a line from low to high.
-func startOf(s learn.Step, rest, low, high int) int {
-	switch s {
-	case learn.LowEnd:
-		return high
-	case learn.LetGo:
-		return low
-	}
-	return rest
-}
-
-// way draws a movement on a line from low to high.
-func way(line []byte, s learn.Step, rest int) {
-	from, to := startOf(s, rest, 0, len(line)-1), rest
-	switch s {
-	case learn.HighEnd:
-		to = len(line) - 1
-	case learn.LowEnd:
-		to = 0
-	case learn.LetGo:
-	default:
-		return
-	}
-	if from == to {
-		return
-	}
-	for i := min(from, to); i <= max(from, to); i++ {
-		line[i] = '-'
-	}
-	line[to] = '>'
-	if to < from {
-		line[to] = '<'
-	}
+	return append(out, frame)
 }
