@@ -146,3 +146,44 @@ func TestATakeOfPartsThatWasCut(t *testing.T) {
 	require.Equal(t, exitDone, code, errs)
 	assert.Contains(t, out, "nothing was compared")
 }
+
+// A craft may go before it had a tick, or a take be cut off before it: such a part is played, and recorded again, too.
+func TestPartsWithoutATick(t *testing.T) {
+	c, err := loadCraft("", "")
+	require.NoError(t, err)
+	for _, parts := range [][]int64{{0, 0, 2500}, {2500, 0, 0, 10}, {2500, 0}} {
+		path := filepath.Join(t.TempDir(), "parts.take")
+		rec := records.NewRecorder(papersOf(c))
+		var p *practice.Practice
+		for n, ticks := range parts {
+			s := loop.Start{Craft: c.Config()}
+			if p != nil {
+				s.Tick, s.Stands = p.Tick(), p.Stands([]pulse.Reading{})
+			}
+			p = practice.Begin(s.Craft, s.Tick, s.Stands)
+			require.NoError(t, rec.Part(&s))
+			if n == 0 {
+				require.NoError(t, rec.Record(path))
+			}
+			for i := range ticks {
+				var rs []pulse.Reading
+				if i == 0 {
+					rs = []pulse.Reading{{Kind: pulse.Plug, Value: 1}, {Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}}
+				}
+				p.Step(rs)
+				record(rec, p, rs)
+			}
+		}
+		require.NoError(t, rec.Close())
+		again := filepath.Join(t.TempDir(), "again.take")
+		code, out, errs := command(t, "run", path, "--json", "--record", again)
+		require.Equal(t, exitDone, code, "%v: %s%s", parts, out, errs)
+		assert.Contains(t, out, `"same":true`)
+		code, copied, errs := command(t, "run", again, "--json")
+		require.Equal(t, exitDone, code, "%v: %s%s", parts, copied, errs)
+		assert.Contains(t, copied, `"same":true`)
+		assert.Equal(t, partsOf(t, path), partsOf(t, again))
+		code, _, errs = command(t, "run", again, "--live", "--json")
+		require.Equal(t, exitDone, code, errs)
+	}
+}
