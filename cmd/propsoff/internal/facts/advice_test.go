@@ -294,6 +294,9 @@ func refusing(s *situation, f *Facts) string {
 		told = told.With(x.Refusal, true)
 		gone := func(p *practice.Practice) bool { return !p.Bench().Refusals().Has(x.Refusal) }
 		if x.Cure.OK {
+			if s.whose.Hand == Played && (x.Cure.N != 1 || x.Cure.Deed[0].Do != Wait) {
+				return "a cure for what plays to do: " + refusalName(x.Refusal)
+			}
 			if ok, why := s.keeps(gone, x.Cure.Within, x.Cure.Deeds()...); !ok {
 				return "the cure of refusal " + refusalName(x.Refusal) + " fails: " + why
 			}
@@ -500,7 +503,7 @@ func nexts(s *situation, f *Facts) string {
 			return cannotArm(s, f)
 		}
 	}
-	if n != NextWatch && s.whose.Hand == NoHand {
+	if n != NextWatch && s.whose.Hand <= NoHand {
 		return "told to do something where nobody can"
 	}
 	return ""
