@@ -197,7 +197,7 @@ func (d *display) picture() []string {
 	w := facts.Whose{Hand: facts.Radio}
 	switch {
 	case d.plays:
-		w.Hand = facts.NoHand
+		w.Hand = facts.Played
 	case d.source == "" || d.raw != nil:
 		w.Hand = facts.Nobody
 	}
