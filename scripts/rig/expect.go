@@ -183,7 +183,7 @@ const radioFolder = "propsoff/radios"
 func hex(n uint32) string { return fmt.Sprintf("%04x", n) }
 
 // Jobs of channels 1 to 8 in a radio file, with the craft `built-in`.
-var jobs = []string{"throttle", "roll", "pitch", "yaw", "arm", "mode", "channel 7", "channel 8"}
+var jobs = []string{"throttle", "roll", "pitch", "yaw", "arm", "mode", "channel 7", "channel 8", "channel 9"}
 
 // radioFile gives a radio file of a radio; controls are lines of the form "throttle: {axis: 3}".
 func radioFile(r fakeradio.Radio, controls ...string) string {
