@@ -1,6 +1,7 @@
 package main
 
 import (
+	_ "embed"
 	"fmt"
 	"os"
 
@@ -15,7 +16,16 @@ import (
 type craft struct {
 	name string
 	prove.Layout
+	// model is the whole craft for the model checker.
+	model string
 }
+
+var (
+	//go:embed switch.pml
+	switchModel string
+	//go:embed sticks.pml
+	sticksModel string
+)
 
 // crafts are the built-in one, and the same armed by sticks that sinks for 4 s on a lost link.
 func crafts() []craft {
@@ -26,8 +36,8 @@ func crafts() []craft {
 	sticks.Arming.SinkSlots = sim.Slots(4000, sticks.SlotTicks)
 	sticks.Link.Needed = sticks.Layout.Needed()
 	return []craft{
-		{"the craft by switch", prove.Layout{Config: sim.Default(), Radio: handset.Ideal(append(wants, handset.Want{Channel: 4, Job: "arm", Kind: handset.Switch}))}},
-		{"the craft by sticks, sinks", prove.Layout{Config: sticks, Radio: handset.Ideal(wants)}},
+		{"the craft by switch", prove.Layout{Config: sim.Default(), Radio: handset.Ideal(append(wants, handset.Want{Channel: 4, Job: "arm", Kind: handset.Switch}))}, switchModel},
+		{"the craft by sticks, sinks", prove.Layout{Config: sticks, Radio: handset.Ideal(wants)}, sticksModel},
 	}
 }
 
