@@ -18,7 +18,7 @@ import (
 )
 
 var (
-	situations = flag.Int("situations", 2000, "random situations in TestAdviceIsKept")
+	situations = flag.Int("situations", inCI, "random situations in TestAdviceIsKept")
 	firstSeed  = flag.Uint64("first", 1, "seed of the first of them")
 )
 
