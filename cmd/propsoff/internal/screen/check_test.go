@@ -182,3 +182,27 @@ func TestTheCheckWithoutARadioSaysWhatToDo(t *testing.T) {
 	p.tap("F4")
 	assert.False(t, p.reads("No radio drives."))
 }
+
+// What it says to do is true at every moment: while something is played, once that has ended, and with a radio that does not drive.
+func TestTheCheckSaysWhatToDoNow(t *testing.T) {
+	p := atGestures(t, assets.BuiltIn, "  - {at: 1s, throttle: 1400}\nend: 3s\n", nil)
+	p.tap("F4")
+	assert.True(t, p.reads("Something is being played, so no radio drives. Wait until it has ended."))
+	p.wait(4000)
+	assert.False(t, p.reads("Something is being played"))
+	assert.True(t, p.reads("No radio drives. Plug one in by USB"))
+
+	p, h := atTheRadio(t)
+	p.pass(h, 500)
+	p.tap("Tab")
+	p.tap("F4")
+	require.True(t, p.reads("No radio drives. Let one drive (Tab on the bench)"))
+	p.tap("F4")
+	for range 2 { // the demo pilot first
+		p.tap("Tab")
+	}
+	p.pass(h, 500)
+	p.tap("F4")
+	p.pass(h, 500)
+	assert.False(t, p.reads("No radio drives"))
+}

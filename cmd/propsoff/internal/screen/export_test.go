@@ -14,3 +14,6 @@ func (s *Screen) Outing() sheet.Outing {
 	}
 	return sheet.NoOuting
 }
+
+// Place is the sheet on top.
+func (s *Screen) Place() sheet.Place { return s.place() }

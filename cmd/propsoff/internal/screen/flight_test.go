@@ -431,3 +431,23 @@ func TestAPlayedFlightIsNotMeddledWith(t *testing.T) {
 		}
 	}
 }
+
+// Two of the stick keys go back and on in a look back, so none is said to take over from the demo pilot then.
+func TestALookBackHasTheArrowKeys(t *testing.T) {
+	p := sitDownAt(t, assets.BuiltIn, func(_ *drive.Options, s *screen.Options) { s.Bare = true })
+	p.wait(500)
+	assert.True(t, p.reads("any stick key"))
+	p.tap("I")
+	p.wait(500)
+	p.tap("R")
+	p.tap("I")
+	require.True(t, p.reads("You are looking back"))
+	assert.False(t, p.reads("any stick key"))
+	p.tap("Left")
+	assert.Equal(t, sheet.Demo, p.s.View().Driver)
+	p.tap("R")
+	p.tap("G")
+	assert.True(t, p.reads("any stick key"))
+	p.tap("Left")
+	assert.Equal(t, sheet.Keyboard, p.s.View().Driver)
+}

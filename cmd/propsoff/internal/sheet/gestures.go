@@ -299,7 +299,7 @@ func (b *board) gestureWords(r ink.Rect, p *gestures.Pattern, g *gestures.Glance
 	}
 	if v.gestureSet() == nil {
 		b.Group("gesture")
-		b.Block("none", r.X, r.Y, ink.Style{Size: b.body, Within: r}, ink.Block{Width: r.W}, phrase.NoGestures(physicalOf(RecordGesture)))
+		b.Block("none", r.X, r.Y, ink.Style{Size: b.body, Within: r}, ink.Block{Width: r.W}, phrase.NoGestures(b.v.KeyFor(RecordGesture, OnGestures)))
 		return
 	}
 	b.gestureBand(r, p, g)
@@ -311,7 +311,7 @@ func (b *board) gesturePractice(r ink.Rect) {
 	set, p := v.gestureSet(), v.pattern()
 	if set == nil && !v.Gestures.Record.on() {
 		b.Group("gesture")
-		b.Block("none", r.X, r.Y, ink.Style{Size: b.large, Within: r}, ink.Block{Width: r.W}, phrase.NoGestures(physicalOf(RecordGesture)))
+		b.Block("none", r.X, r.Y, ink.Style{Size: b.large, Within: r}, ink.Block{Width: r.W}, phrase.NoGestures(b.v.KeyFor(RecordGesture, OnGestures)))
 		_, r = r.CutTop(2*ink.LineHeight(b.large), b.gap)
 		b.gestureSticks(r, nil, gestures.Glance{}, false)
 		return
