@@ -264,6 +264,7 @@ var job = map[string]string{
 	"assets/wholefile":               "writes files as a whole",
 	"assets/yamldoc":                 "strict YAML: `file:line:col: what, and what to do`, near names, limits on size and aliases",
 	"cmd/propsoff":                   "commands and wiring",
+	"cmd/propsoff/internal/records":  "what a take keeps of craft, radio and gestures, and how a take of any model is played and told",
 	"cmd/propsoff/internal/loop":     "keeps a practice abreast of real time",
 	"cmd/propsoff/internal/logbook":  "the pupil's append-only record",
 	"cmd/propsoff/internal/report":   "the pupil's one-page report, on paper and as HTML",

@@ -93,3 +93,18 @@ type Source interface {
 	Wake() <-chan struct{}
 	Close() error
 }
+
+// By says whose hands a source is.
+type By uint8
+
+// Whose. Nobody's are none, as while nothing plays.
+const (
+	Nobody By = iota
+	ByRadio
+	ByKeyboard
+	ByDemo   // the demo pilot
+	ByScript // something written down or recorded
+)
+
+// Pupil reports whether these are a person's own hands.
+func (b By) Pupil() bool { return b == ByRadio || b == ByKeyboard }

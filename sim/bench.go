@@ -91,20 +91,6 @@ func (b *Bench) Restore(s State) { b.s = s }
 // Config is the craft.
 func (b *Bench) Config() *Config { return &b.cfg }
 
-// Change puts another craft in the place of this one. What had power loses it first and gets it again: the new craft begins
-// as any craft does that has just got its pack. The radio stays as it is.
-func (b *Bench) Change(cfg Config, log *happening.Log) {
-	powered := b.s.In.Powered
-	if powered {
-		b.power(false, log)
-	}
-	b.cfg = cfg
-	b.s.Slot = b.cfg.PowerUp()
-	if powered {
-		b.power(true, log)
-	}
-}
-
 // Step runs one millisecond: first the readings, in order, then link, layout and arming where a slot falls on this
 // tick, then the motors. What happened is added to the log.
 func (b *Bench) Step(readings []pulse.Reading, log *happening.Log) {

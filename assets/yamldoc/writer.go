@@ -63,6 +63,9 @@ func (w *Writer) Text(name, value string) { w.line(Quote(name) + ": " + Quote(va
 // "300ms", "-35 %"): plain where the value is one, else as [Writer.Text].
 func (w *Writer) Value(name, value string) { w.line(Quote(name) + ": " + number(value)) }
 
+// Inline writes a field with a value that stands on its line: a word, a number, a group in braces, a list in brackets.
+func (w *Writer) Inline(name string, value Inline) { w.line(fieldName(name) + ": " + value.String()) }
+
 // number leaves plain what begins as a number does and holds nothing but
 // digits, point, letters, % and single spaces.
 func number(s string) string {

@@ -49,7 +49,6 @@ type display struct {
 	command string // whose the live screen is
 	manner  manner
 	plays   bool // a script or take, which nobody can tell anything
-	cfg     sim.Config
 	lines   *terminal.Lines
 
 	// The loop's goroutine only.
@@ -57,6 +56,7 @@ type display struct {
 	begun bool
 
 	mu      sync.Mutex
+	cfg     sim.Config
 	notices []string
 	source  string
 	raw     *terminal.Radio
@@ -82,9 +82,9 @@ func (d *display) listen(p *practice.Practice) {
 	for _, h := range p.Happenings() {
 		d.lines.Add(func(dst []byte) []byte {
 			if d.manner == asJSON {
-				return terminal.AppendJSON(dst, h, &d.cfg)
+				return terminal.AppendJSON(dst, h, p.Bench().Config())
 			}
-			return terminal.AppendText(dst, h, &d.cfg)
+			return terminal.AppendText(dst, h, p.Bench().Config())
 		})
 	}
 	if d.manner != asJSON {
@@ -96,6 +96,13 @@ func (d *display) listen(p *practice.Practice) {
 		d.told, d.begun = v, true
 		d.lines.Add(func(dst []byte) []byte { return terminal.AppendValues(dst, &s) })
 	}
+}
+
+// useCraft shows another craft from now on.
+func (d *display) useCraft(cfg sim.Config) {
+	d.mu.Lock()
+	d.cfg = cfg
+	d.mu.Unlock()
 }
 
 // notice shows a notice: on the screen until others push it out, else as a line.
@@ -190,7 +197,7 @@ func (d *display) picture() []string {
 	w := facts.Whose{Hand: facts.Radio}
 	switch {
 	case d.plays:
-		w.Hand = facts.NoHand
+		w.Hand = facts.Played
 	case d.source == "" || d.raw != nil:
 		w.Hand = facts.Nobody
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/coach"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/screen"
@@ -137,28 +139,83 @@ func TestTheLogbookHasWhatThePupilHeld(t *testing.T) {
 	c, err := loadCraft("", "")
 	require.NoError(t, err)
 	at := time.Date(2031, 4, 5, 8, 0, 0, 0, time.UTC)
-	p := &pupils{store: logbook.Store{Dir: t.TempDir()}, craft: craftEntry(c), now: func() time.Time { return at }}
+	p := &pupils{store: logbook.Store{Dir: t.TempDir()}, craft: craftEntry(c.File, "examples"), now: func() time.Time { return at }}
 	require.NoError(t, p.Open("Ann"))
 	_, shipped, err := drillfile.Shipped("beginner", drillfile.Known{})
 	require.NoError(t, err)
 	d := shipped[0]
-	run := drill.Run{Drill: d.Config.Code, Day: logbook.Day(at), Tries: []drill.Try{{Verdict: drill.Right, Reaction: -1}}}
-	first, second := screen.Hand{Radio: "Curlew Field 2", StickMode: 2}, screen.Hand{Radio: "keyboard", StickMode: 1}
-	for _, hand := range []screen.Hand{first, first, second} {
-		require.NoError(t, p.Keep(&run, d, hand))
+	run := coach.Result{Run: drill.Run{Drill: d.Config.Code, Day: logbook.Day(at), Tries: []drill.Try{{Verdict: drill.Right, Reaction: -1}}}, Radio: true}
+	changed, err := c.SetLossAction(true)
+	require.NoError(t, err)
+	first, second := screen.Held{Radio: "Curlew Field 2", StickMode: 2, Craft: c.File, Gestures: "examples"}, screen.Held{Radio: "keyboard", StickMode: 1, Craft: c.File, Gestures: "examples"}
+	third := second // the layout sheet has changed the craft meanwhile
+	third.Craft, third.Gestures = changed, "my.yaml"
+	for _, held := range []screen.Held{first, first, second, third} {
+		require.NoError(t, p.Keep(&run, d, held))
 	}
+	require.NoError(t, p.Keep(&coach.Result{Run: drill.Run{Drill: d.Config.Code, BrokenOff: true}}, d, first), "left at once: no run")
+	left := coach.Result{Run: run.Run, Radio: true, Keyboard: true, Other: coach.Instructor}
+	left.BrokenOff = true
+	require.NoError(t, p.Keep(&left, d, third))
 	require.NoError(t, p.Close())
 	all, err := p.store.Read("Ann")
 	require.NoError(t, err)
 	var kinds []logbook.Kind
-	var hands []screen.Hand
+	var held []string
+	var last logbook.Entry
 	for _, e := range all.Entries {
 		kinds = append(kinds, e.Kind)
-		if e.Kind == logbook.KindChanged {
-			hands = append(hands, screen.Hand{Radio: e.Practice.Radio, StickMode: e.Practice.Craft.StickMode})
-			assert.Equal(t, c.Name, e.Practice.Craft.Name)
+		switch e.Kind {
+		case logbook.KindChanged:
+			h := e.Practice.Craft
+			held = append(held, fmt.Sprint(e.Practice.Radio, ", mode ", h.StickMode, ", ", h.Gestures, ", ", h.Digest))
+			assert.Equal(t, c.Name, h.Name)
+		case logbook.KindDrill:
+			last = e
 		}
 	}
-	assert.Equal(t, []logbook.Kind{logbook.KindBegan, logbook.KindChanged, logbook.KindDrill, logbook.KindDrill, logbook.KindChanged, logbook.KindDrill, logbook.KindEnded}, kinds)
-	assert.Equal(t, []screen.Hand{first, second}, hands)
+	const began, changes, ran, ended = logbook.KindBegan, logbook.KindChanged, logbook.KindDrill, logbook.KindEnded
+	assert.Equal(t, []logbook.Kind{began, changes, ran, ran, changes, ran, changes, ran, ran, ended}, kinds)
+	was, now := craftEntry(c.File, "").Digest, craftEntry(changed, "").Digest
+	require.NotEqual(t, was, now)
+	assert.Equal(t, []string{"Curlew Field 2, mode 2, examples, " + was, "keyboard, mode 1, examples, " + was, "keyboard, mode 1, my.yaml, " + now}, held)
+	assert.Equal(t, []string{"radio", "keyboard"}, last.Drill.Hands)
+	assert.Equal(t, "instructor", last.Drill.CameIn)
+	assert.True(t, last.Drill.BrokenOff)
+	assert.Equal(t, []string{"radio"}, all.Entries[2].Drill.Hands)
+	assert.Empty(t, all.Entries[2].Drill.CameIn)
+}
+
+// A practice that is left at once leaves no line; one in which something was noted does, and so does one that has lasted.
+func TestAPracticeThatIsLeftAtOnceIsNone(t *testing.T) {
+	c, err := loadCraft("", "")
+	require.NoError(t, err)
+	at := time.Date(2031, 4, 5, 8, 0, 0, 0, time.UTC)
+	p := &pupils{store: logbook.Store{Dir: t.TempDir()}, craft: craftEntry(c.File, ""), now: func() time.Time { return at }}
+	kinds := func() (out []logbook.Kind) {
+		all, err := p.store.Read("Ann")
+		require.NoError(t, err)
+		require.Empty(t, all.Notices)
+		for _, e := range all.Entries {
+			out = append(out, e.Kind)
+		}
+		return out
+	}
+	require.NoError(t, p.Open("Ann"))
+	at = at.Add(59 * time.Second)
+	require.NoError(t, p.Close())
+	assert.Empty(t, kinds())
+	require.NoError(t, p.Open("Ann"))
+	p.Refused(1)
+	require.NoError(t, p.Close())
+	assert.Equal(t, []logbook.Kind{logbook.KindBegan, logbook.KindRefusals, logbook.KindEnded}, kinds())
+	require.NoError(t, p.Open("Ann"))
+	began := at
+	at = at.Add(time.Minute)
+	require.NoError(t, p.Open("Ben"), "another takes his place")
+	assert.Equal(t, []logbook.Kind{logbook.KindBegan, logbook.KindRefusals, logbook.KindEnded, logbook.KindBegan, logbook.KindEnded}, kinds())
+	all, err := p.store.Read("Ann")
+	require.NoError(t, err)
+	assert.Equal(t, began, all.Entries[3].At)
+	assert.Equal(t, time.Minute, all.Entries[4].Lasted)
 }

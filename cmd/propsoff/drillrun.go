@@ -3,10 +3,8 @@ package main
 import (
 	"bufio"
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
-	"strconv"
 	"strings"
 	"sync"
 	"time"
@@ -60,6 +58,7 @@ func newDrillRun(w *world) *cobra.Command {
 	f.StringVar(&df.gestures, "gestures", "", "gesture `FILE`")
 	f.StringVar(&df.device, "device", "", "which radio: `NAME` or a part of it, its number as listed by \"propsoff radios\", or its path")
 	f.StringVar(&df.pupil, "pupil", "", "`NAME` under which the results are kept in the logbook; without it they are kept nowhere")
+	f.StringVar(&df.record, "record", "", "record the practice in `FILE`, a take that replays")
 	f.BoolVar(&df.json, "json", false, "print one JSON object a line")
 	f.Uint16Var(&df.tries, "tries", 0, "at most `N` tries of each drill, for a rehearsal; what counts as learned stays as it is")
 	f.Uint64Var(&df.seed, "seed", 0, "`NUMBER` that times and cases follow from; 0 takes one from the clock")
@@ -77,8 +76,8 @@ type drillRun struct {
 	mu    sync.Mutex
 	out   *bufio.Writer
 	order []int
-	hand  screen.Hand
-	ended chan drill.Run
+	held  screen.Held
+	ended chan coach.Result
 }
 
 func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string) (err error) {
@@ -111,19 +110,32 @@ func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string)
 		return trouble(err)
 	}
 	defer watcher.Close()
+	papers := papersOf(c)
+	rec, err := beginTake(df.record, papers.WithRadio(file, nil), &loop.Start{Craft: c.Config(), Note: "drills"})
+	if err != nil {
+		return err
+	}
 	fmt.Fprintln(w.err, phrase.Cautions()[0])
-	r := &drillRun{w: w, df: df, coach: options.Coach, out: bufio.NewWriter(w.out), ended: make(chan drill.Run, 1)}
-	r.l = loop.New(loop.Options{
+	r := &drillRun{w: w, df: df, coach: options.Coach, out: bufio.NewWriter(w.out), ended: make(chan coach.Result, 1)}
+	r.held.Craft = c.File
+	if c.gestures != nil {
+		r.held.Gestures = c.gestures.name
+	}
+	lo := loop.Options{
 		Craft: c.Config(), Clock: loop.RealClock(w.now), Listen: func(p *practice.Practice) { r.coach.Listen(p) },
 		Begin: []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}},
-	})
-	r.coach.Attach(coach.Options{Bench: r.l, Put: r.l.Desk().Put, AtOnce: printed, Told: r.told, Ended: func(run drill.Run) { r.ended <- run }})
+	}
+	if rec != nil {
+		lo.Take, lo.Begun = rec, true
+	}
+	r.l = loop.New(lo)
+	r.coach.Attach(coach.Options{Bench: r.l, Put: r.l.Desk().Put, AtOnce: printed, Told: r.told, Ended: func(run coach.Result) { r.ended <- run }})
 	s := &session{
 		world: w, watcher: watcher, craft: c, filePath: df.radio, epoch: w.now(),
 		policy: follow.Policy{Wanted: df.device, File: file, Store: w.store},
 		use:    r.l.Use, reads: r.reads, onRaw: func(*input.Info, *input.Raw) {},
 		notice: func(text string) { r.say("notice", "text", text) },
-		mode:   r.mode,
+		mode:   r.mode, filed: noteRadio(rec, papers),
 	}
 	go r.typed()
 	learned := 0
@@ -136,6 +148,9 @@ func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string)
 	if err != nil {
 		return trouble(err)
 	}
+	if why := r.l.Recording().Err; why != nil {
+		return trouble(errors.New(phrase.RecordingStopped(why.Error())))
+	}
 	if learned < len(drills) {
 		return &exitError{code: exitFailed}
 	}
@@ -145,13 +160,13 @@ func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string)
 // reads notes the name of the radio that is read, and mode its stick mode; both in the session's goroutine.
 func (r *drillRun) reads(radio string, _ *terminal.Radio) {
 	r.mu.Lock()
-	r.hand = screen.Hand{Radio: radio}
+	r.held.Radio, r.held.StickMode = radio, 0
 	r.mu.Unlock()
 }
 
 func (r *drillRun) mode(mode int) {
 	r.mu.Lock()
-	r.hand.StickMode = mode
+	r.held.StickMode = mode
 	r.mu.Unlock()
 	r.l.Desk().Put(pulse.StickMode, int32(mode))
 }
@@ -193,7 +208,7 @@ func (r *drillRun) course(ctx context.Context, c *craft, drills []*drillfile.Dri
 		}
 		r.mu.Lock()
 		r.now = d
-		mode := r.hand.StickMode
+		mode := r.held.StickMode
 		r.mu.Unlock()
 		r.say("drill", "drill", d.Config.Code, "name", d.Name, "about", phrase.DrillAbout(d, phrase.DrillHands{StickMode: uint8(mode), Shipped: o.ShippedGestures}))
 		r.coach.Start(&cfg, c.Config(), o.Day(), r.df.seed+uint64(i))
@@ -208,15 +223,18 @@ func (r *drillRun) course(ctx context.Context, c *craft, drills []*drillfile.Dri
 			r.say("drill-ended", "drill", run.Drill, "learned", run.Learned, "text", phrase.DrillSum(drill.Summarise(run.Tries)))
 			if o.Pupils != nil {
 				r.mu.Lock()
-				hand := r.hand
+				held := r.held
 				r.mu.Unlock()
-				if err := o.Pupils.Keep(&run, d, hand); err != nil {
+				if err := o.Pupils.Keep(&run, d, held); err != nil {
 					r.say("notice", "text", err.Error())
 				}
 			}
 			var v coach.View
-			if r.coach.View(&v); v.Trouble != coach.NoTrouble {
+			switch r.coach.View(&v); v.Trouble {
+			case coach.OffPace:
 				return learned, errors.New(phrase.DrillOffPace())
+			case coach.OtherHand:
+				return learned, errors.New(phrase.DrillOtherHand(v.Other.Code()))
 			}
 		}
 	}
@@ -241,149 +259,4 @@ func (r *drillRun) handed(ctx context.Context) bool {
 		case <-tick.C:
 		}
 	}
-}
-
-// told prints an event of the drill, in the loop's goroutine.
-func (r *drillRun) told(tick int64, e drill.Event, s *drill.State) {
-	r.mu.Lock()
-	d := r.now
-	r.mu.Unlock()
-	words := &d.Cases[e.Case]
-	cfg := &d.Config
-	switch e.Kind {
-	case drill.TryBegins:
-		r.at(tick, "try", "case", int(e.Case))
-	case drill.BeforeStep:
-		r.at(tick, "first", "step", int(e.Number), "say", words.Before[e.Number])
-	case drill.WaitBegins:
-		r.at(tick, "ready", "say", phrase.DrillWait(cfg.Cases[e.Case].WaitHigh > cfg.Cases[e.Case].WaitLow))
-	case drill.CueNow:
-		r.mu.Lock()
-		r.order = drill.Choices(cfg, s, r.order)
-		var choices []string
-		for _, n := range r.order {
-			choices = append(choices, words.Choices[n])
-		}
-		r.mu.Unlock()
-		say := words.Say
-		if say == "" {
-			say = phrase.DrillDo()
-		}
-		r.at(tick, "now", "say", say, "choices", choices)
-	case drill.WantDone:
-		r.at(tick, "seen", "want", int(e.Number), "say", phrase.WantSentence(cfg.Cases[e.Case].Wants[e.Number], cfg))
-	case drill.TryEnds:
-		t := e.Try
-		args := []any{"verdict", phrase.VerdictWord(t.Verdict), "say", phrase.TryWhy(t, words, cfg)}
-		if t.Reaction >= 0 {
-			args = append(args, "reaction_ms", t.Reaction, "uncertain_ms", t.Uncertain)
-		}
-		r.at(tick, "verdict", args...)
-	}
-}
-
-// say prints a line that belongs to no tick.
-func (r *drillRun) say(code string, fields ...any) { r.at(-1, code, fields...) }
-
-// at prints one line: as JSON, or as text in columns. It is out at once: a cue must be seen when it is told.
-func (r *drillRun) at(tick int64, code string, fields ...any) {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	if r.df.json {
-		r.out.WriteByte('{')
-		if tick >= 0 {
-			fmt.Fprintf(r.out, `"t_ms":%d,`, tick)
-		}
-		fmt.Fprintf(r.out, `"code":%q`, code)
-		for i := 0; i+1 < len(fields); i += 2 {
-			text, _ := json.Marshal(fields[i+1])
-			fmt.Fprintf(r.out, `,"%s":%s`, fields[i], text)
-		}
-		r.out.WriteString("}\n")
-		_ = r.out.Flush()
-		return
-	}
-	fmt.Fprintf(r.out, "%-12s", code)
-	for i := 0; i+1 < len(fields); i += 2 {
-		switch v := fields[i+1].(type) {
-		case []string:
-			for n, choice := range v {
-				fmt.Fprintf(r.out, "\n%12d. %s", n+1, choice)
-			}
-		case string:
-			if fields[i] != "drill" {
-				fmt.Fprintf(r.out, " %s", terminal.Printable(v))
-			}
-		case int32:
-			if fields[i] == "reaction_ms" {
-				fmt.Fprintf(r.out, " %s", phrase.Seconds(int64(v)))
-			}
-		}
-	}
-	r.out.WriteByte('\n')
-	_ = r.out.Flush()
-}
-
-func (r *drillRun) flush() {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	_ = r.out.Flush()
-}
-
-// deskWords are what can be typed for the bench, besides "answer N".
-var deskWords = map[string]pulse.Reading{
-	"link off": {Kind: pulse.Link}, "link on": {Kind: pulse.Link, Value: 1}, "power off": {Kind: pulse.Power}, "power on": {Kind: pulse.Power, Value: 1},
-	"cable out": {Kind: pulse.Cable}, "cable in": {Kind: pulse.Cable, Value: 1}, "level": {Kind: pulse.Tilt}, "nudge": {Kind: pulse.Nudge},
-	"menu closed": {Kind: pulse.Menu},
-}
-
-func typedWords() []string {
-	return []string{"answer N", "link off", "link on", "power off", "power on", "cable out", "cable in", "level", "nudge", "menu closed", "propellers checked", "leave"}
-}
-
-// typed reads lines from standard input.
-func (r *drillRun) typed() {
-	if r.w.in == nil {
-		return
-	}
-	lines := bufio.NewScanner(r.w.in)
-	for lines.Scan() {
-		word := strings.Join(strings.Fields(strings.ToLower(lines.Text())), " ")
-		if word == "" {
-			continue
-		}
-		if n, ok := strings.CutPrefix(word, "answer "); ok {
-			r.answer(n)
-			continue
-		}
-		switch reading, ok := deskWords[word]; {
-		case ok:
-			r.l.Desk().Put(reading.Kind, reading.Value)
-		case word == "propellers checked":
-			r.l.Desk().Put(pulse.Propellers, pulse.PropellersValue(r.fitted(), true))
-		case word == "leave":
-			r.coach.Leave()
-		default:
-			r.say("notice", "text", fmt.Sprintf("%q is not known; type one of: %s", word, strings.Join(typedWords(), ", ")))
-		}
-	}
-}
-
-func (r *drillRun) answer(n string) {
-	k, err := strconv.Atoi(n)
-	r.mu.Lock()
-	order := r.order
-	r.mu.Unlock()
-	if err != nil || k < 1 || k > len(order) {
-		r.say("notice", "text", fmt.Sprintf("answer %s: there are %d answers to choose from", n, len(order)))
-		return
-	}
-	r.coach.Answer(order[k-1])
-}
-
-// fitted are the propellers on the craft.
-func (r *drillRun) fitted() [4]int8 {
-	var v coach.View
-	r.coach.View(&v)
-	return v.Hands
 }

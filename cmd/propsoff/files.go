@@ -13,9 +13,9 @@ import (
 	"propsoff/assets"
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/records"
 	"propsoff/input"
 	"propsoff/input/radio"
-	"propsoff/input/take"
 	"propsoff/sim/craftfile"
 )
 
@@ -152,21 +152,11 @@ func readFile(path, what string) ([]byte, error) {
 	return readText(r, path)
 }
 
-// createTake begins the take of --record; nil where none is asked for.
-func createTake(path string, c *craft, r *radio.File, note string) (*take.Writer, error) {
-	if path == "" {
-		return nil, nil
-	}
-	s := take.Settings{Program: version, CraftName: c.Name, CraftText: string(c.Text), Note: note, Codes: phrase.Codes()}
+// papersOf are what a take keeps of a craft and its gestures.
+func papersOf(c *craft) records.Papers {
+	p := records.Papers{Program: version, CraftName: c.Name, CraftText: string(c.Text)}
 	if g := c.gestures; g != nil {
-		s.GesturesName, s.GesturesText = g.name, string(g.Text)
+		p.GesturesName, p.GesturesText = g.name, string(g.Text)
 	}
-	if r != nil {
-		s.RadioName, s.RadioText = r.Device.Name, string(r.Marshal())
-	}
-	w, err := take.Create(path, s)
-	if err != nil {
-		return nil, badInput(err)
-	}
-	return w, nil
+	return p
 }

@@ -16,6 +16,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/sim"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
@@ -71,7 +72,10 @@ func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) 
 		return err
 	}
 	defer p.Close()
-	p.comparer = nil // a take is flown, not compared: it was recorded elsewhere
+	if j := p.judge; j != nil && j.Older() {
+		fmt.Fprintln(w.err, phrase.FlownOlder(j.Model, sim.Model))
+	}
+	p.judge = nil // a take is flown, not compared: it was recorded elsewhere
 	cfg := p.craft.Config()
 	log := flown.New(&cfg, int64(f.every/time.Millisecond))
 	told := w.out
@@ -87,7 +91,7 @@ func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) 
 			return err
 		}
 	}
-	rec, err := beginTake(flags.record, p.craft, p.radio, p.name)
+	rec, err := p.record(flags.record)
 	if err != nil {
 		return err
 	}

@@ -8,9 +8,11 @@ import (
 	"path/filepath"
 	"syscall"
 
+	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/records"
+	"propsoff/input"
 	"propsoff/input/radio"
-	"propsoff/input/take"
 )
 
 // writable makes sure, before anything is flown or a window opens, that a file can be written at path, and leaves things there
@@ -103,14 +105,31 @@ func cannotWrite(path string, err error) error {
 	return trouble(errors.New(phrase.CannotWrite(path, why)))
 }
 
-// beginTake begins the take of --record, as createTake does, once it is sure that the machine lets it be written.
-func beginTake(path string, c *craft, r *radio.File, note string) (*take.Writer, error) {
-	if path != "" {
-		if _, err := os.Lstat(path); err != nil { // there is no file yet: a take is never written over another file
-			if err := writable(path); err != nil {
-				return nil, err
-			}
+// beginTake begins the take of --record, once it is sure that the machine lets it be written; nil where none is asked for.
+func beginTake(path string, papers records.Papers, start *loop.Start) (*records.Recorder, error) {
+	if path == "" {
+		return nil, nil
+	}
+	if _, err := os.Lstat(path); err != nil { // there is no file yet: a take is never written over another file
+		if err := writable(path); err != nil {
+			return nil, err
 		}
 	}
-	return createTake(path, c, r, note)
+	rec := records.NewRecorder(papers)
+	rec.Most = -1 // nothing is recorded later
+	if err := rec.Part(start); err != nil {
+		return nil, badInput(fmt.Errorf("%s: %w", path, err))
+	}
+	if err := rec.Record(path); err != nil {
+		return nil, badInput(err)
+	}
+	return rec, nil
+}
+
+// noteRadio tells a take which radio file is read, as soon as that is known; nil where none is recorded.
+func noteRadio(rec *records.Recorder, papers records.Papers) func(*radio.File, *input.Info) {
+	if rec == nil {
+		return nil
+	}
+	return func(f *radio.File, info *input.Info) { rec.Use(papers.WithRadio(f, info)) }
 }

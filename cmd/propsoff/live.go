@@ -7,16 +7,17 @@ import (
 
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/records"
 	"propsoff/input"
-	"propsoff/input/take"
 	"propsoff/sim/practice"
 )
 
 // runLive plays a plan in real time, tick for tick what runFast does.
-func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *take.Writer) error {
+func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *records.Recorder) error {
 	d := newDisplay(w, "run", mannerOf(w, rf.json), p.craft.Config())
 	d.plays = true
 	d.reads(p.name, nil)
+	p.onPart(func(part *records.Part) { d.useCraft(part.Craft.Config()) })
 	r := newReport(p, rf.json, d.lines.Add)
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
@@ -26,7 +27,7 @@ func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *take.Writ
 		over   atomic.Bool
 	)
 	o := loop.Options{
-		Craft: p.craft.Config(), Clock: loop.RealClock(w.now),
+		Craft: p.start.Craft, Tick: p.start.Tick, Stands: p.start.Stands, Note: p.start.Note, Clock: loop.RealClock(w.now),
 		Ended: func(_ input.Source, why error) { ended = why },
 		Listen: func(pr *practice.Practice) {
 			if over.Load() {
@@ -44,7 +45,7 @@ func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *take.Writ
 		},
 	}
 	if rec != nil {
-		o.Take = rec
+		o.Take, o.Begun = rec, true
 	}
 	l := loop.New(o)
 	if err := l.Use(loop.Player{Source: p.source}); err != nil {
@@ -68,7 +69,7 @@ func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *take.Writ
 	if err := d.lines.Flush(); err != nil {
 		return trouble(err)
 	}
-	if why := l.Recording(); why != nil {
+	if why := l.Recording().Err; why != nil {
 		return trouble(errors.New(phrase.RecordingStopped(why.Error())))
 	}
 	return result

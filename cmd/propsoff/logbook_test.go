@@ -267,3 +267,56 @@ func TestLogbookBadInput(t *testing.T) {
 		assert.NotContains(t, errs, "\x1b", "%v", c.args)
 	}
 }
+
+// The logbook in testdata was written by the last program of model 1 and is never rewritten: refusals that are no more keep their words,
+// and which hand drove was not noted then.
+func TestALogbookOfModelOneIsToldForEver(t *testing.T) {
+	code, out, errs := command(t, "logbook", "--folder", "testdata/logbooks", "--pupil", "Model 1")
+	require.Equal(t, exitDone, code, errs)
+	assert.Empty(t, errs)
+	assert.Contains(t, out, "a menu was open (11), the craft was plugged in by its set-up cable (10)")
+	assert.Contains(t, out, "Why not: the craft (refused-by-craft): learned.")
+	assert.Contains(t, out, "Find yaw (find-yaw): broken off.")
+	code, out, errs = command(t, "logbook", "--folder", "testdata/logbooks", "--csv", "-")
+	require.Equal(t, exitDone, code, errs)
+	rows, err := csv.NewReader(strings.NewReader(out)).ReadAll()
+	require.NoError(t, err)
+	assert.Contains(t, rows[0], "hands")
+	found := 0
+	for _, row := range rows {
+		for _, cell := range row {
+			if cell == "on-cable" || cell == "menu-open" {
+				found++
+			}
+		}
+	}
+	assert.Equal(t, 2, found)
+}
+
+// A run says by which hands it was flown, and what ended it.
+func TestTheLogbookSaysWhichHandDrove(t *testing.T) {
+	folder := t.TempDir()
+	at := time.Date(2031, 4, 5, 12, 0, 0, 0, time.Local)
+	b, err := (logbook.Store{Dir: folder}).Open("Ann", at)
+	require.NoError(t, err)
+	run := drill.Run{Drill: "find-yaw", BrokenOff: true, Tries: []drill.Try{{Verdict: drill.Right, Reaction: -1}}}
+	for _, e := range []struct {
+		hands  []string
+		cameIn string
+	}{{[]string{"radio"}, ""}, {[]string{"radio", "keyboard"}, "instructor"}, {[]string{"keyboard"}, "demo-pilot"}, {nil, "script"}, {nil, "fault"}, {nil, "the-moon"}} {
+		one := logbook.OfRun(at, &run, nil, "Find yaw")
+		one.Drill.Hands, one.Drill.CameIn = e.hands, e.cameIn
+		require.NoError(t, b.Append(one))
+	}
+	require.NoError(t, b.Close())
+	_, out, _ := command(t, "logbook", "--folder", folder, "--pupil", "Ann")
+	for _, says := range []string{
+		"(find-yaw), by radio: broken off. ", "(find-yaw), by radio and keyboard: broken off because the instructor's radio came in. ",
+		"by keyboard: broken off because the demo pilot took the sticks. ", "(find-yaw): broken off because something was played. ",
+		"because a fault was planted or lifted. ", "because the-moon came in. ",
+	} {
+		assert.Contains(t, out, says)
+	}
+	_, out, _ = command(t, "logbook", "--folder", folder, "--pupil", "Ann", "--json")
+	assert.Contains(t, out, `"hands":["radio","keyboard"],"came_in":"instructor"`)
+}

@@ -173,5 +173,5 @@ func entryText(e *logbook.Entry) string {
 		name = e.Drill.Name + " (" + e.Drill.Code + ")"
 	}
 	run := e.Run()
-	return phrase.LogbookRun(name, e.Drill.Learned, e.Drill.BrokenOff, phrase.DrillSum(drill.Summarise(run.Tries)))
+	return phrase.LogbookRun(name, e.Drill.Hands, e.Drill.Learned, e.Drill.BrokenOff, e.Drill.CameIn, phrase.DrillSum(drill.Summarise(run.Tries)))
 }

@@ -5,24 +5,33 @@ import (
 	"strconv"
 	"time"
 
+	"propsoff/cmd/propsoff/internal/coach"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/sim/craftfile"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 )
 
+// shortest is how long a practice in which nothing was noted must have lasted to be noted itself (ours): one that is left at once is
+// none.
+const shortest = time.Minute
+
 // pupils keeps what a pupil does in the logbook. Its methods belong to one goroutine.
 type pupils struct {
 	store logbook.Store
+	// craft is the one with which the program was started.
 	craft logbook.Craft
 	book  *logbook.Book
 	began time.Time
+	noted bool // that it began
 	tally logbook.Tally
-	// hand is what the pupil holds as the logbook has it.
-	hand screen.Hand
-	runs []drill.Run
-	now  func() time.Time
+	// radio and held are the radio and the craft as the logbook has them.
+	radio string
+	held  logbook.Craft
+	runs  []drill.Run
+	now   func() time.Time
 }
 
 // newPupils keeps a logbook in the folder that the system gives for it.
@@ -31,21 +40,22 @@ func newPupils(c *craft) (*pupils, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &pupils{store: logbook.Store{Dir: dir}, craft: craftEntry(c), now: time.Now}, nil
+	gestures := ""
+	if c.gestures != nil {
+		gestures = c.gestures.name
+	}
+	return &pupils{store: logbook.Store{Dir: dir}, craft: craftEntry(c.File, gestures), now: time.Now}, nil
 }
 
-// craftEntry is what the logbook notes of a craft.
-func craftEntry(c *craft) logbook.Craft {
-	cfg := c.Config()
-	e := logbook.Craft{Name: c.Name, Arming: "switch"}
+// craftEntry is what the logbook notes of a craft and its gesture file.
+func craftEntry(f *craftfile.File, gestures string) logbook.Craft {
+	cfg := f.Config()
+	e := logbook.Craft{Name: f.Name, Arming: "switch", Gestures: gestures}
 	if facts.BySticks(&cfg) {
 		e.Arming = "sticks"
 	}
-	if c.gestures != nil {
-		e.Gestures = c.gestures.name
-	}
 	h := fnv.New64a()
-	_, _ = h.Write(c.Text)
+	_, _ = h.Write(f.Text)
 	e.Digest = strconv.FormatUint(h.Sum64(), 16)
 	return e
 }
@@ -66,8 +76,18 @@ func (p *pupils) Open(pupil string) error {
 		_ = book.Close()
 		return err
 	}
-	p.book, p.began, p.runs, p.tally, p.hand = book, now, contents.Runs(), logbook.Tally{}, screen.Hand{}
-	return book.Append(logbook.Began(now, logbook.Practice{Program: version, Craft: p.craft}))
+	p.book, p.began, p.noted, p.runs, p.tally = book, now, false, contents.Runs(), logbook.Tally{}
+	p.radio, p.held = "", p.craft
+	return nil
+}
+
+// append writes entries, before the first of them that the practice has begun.
+func (p *pupils) append(entries ...logbook.Entry) error {
+	if !p.noted {
+		p.noted = true
+		entries = append([]logbook.Entry{logbook.Began(p.began, logbook.Practice{Program: version, Craft: p.craft})}, entries...)
+	}
+	return p.book.Append(entries...)
 }
 
 // Close ends the practice of the pupil, if there is one.
@@ -76,11 +96,16 @@ func (p *pupils) Close() error {
 		return nil
 	}
 	now := p.now()
-	entries := []logbook.Entry{logbook.Ended(now, now.Sub(p.began))}
-	if e, any := p.tally.Entry(now); any {
-		entries = append([]logbook.Entry{e}, entries...)
+	lasted := now.Sub(p.began)
+	entries := []logbook.Entry{logbook.Ended(now, lasted)}
+	refused, any := p.tally.Entry(now)
+	if any {
+		entries = append([]logbook.Entry{refused}, entries...)
 	}
-	err := p.book.Append(entries...)
+	var err error
+	if p.noted || any || lasted >= shortest {
+		err = p.append(entries...)
+	}
 	if closing := p.book.Close(); err == nil {
 		err = closing
 	}
@@ -106,25 +131,29 @@ func (p *pupils) Refused(set int32) {
 	}
 }
 
-// Keep keeps a run and, where it is news, what the pupil held.
-func (p *pupils) Keep(run *drill.Run, d *drillfile.Drill, hand screen.Hand) error {
-	if p.book == nil {
+// Keep keeps a run and, where it is news, what the pupil held. A run without a try is none.
+func (p *pupils) Keep(run *coach.Result, d *drillfile.Drill, held screen.Held) error {
+	if p.book == nil || len(run.Tries) == 0 {
 		return nil
 	}
 	now := p.now()
-	p.runs = append(p.runs, *run)
+	p.runs = append(p.runs, run.Run)
 	var entries []logbook.Entry
-	if hand != p.hand {
-		craft := p.craft
-		craft.StickMode = hand.StickMode
-		entries = append(entries, logbook.Changed(now, hand.Radio, craft))
-		p.hand = hand
+	craft := p.held
+	if held.Craft != nil {
+		craft = craftEntry(held.Craft, held.Gestures)
 	}
-	entries = append(entries, logbook.OfRun(now, run, &d.Config, d.Name))
+	if craft.StickMode = held.StickMode; held.Radio != p.radio || craft != p.held {
+		entries = append(entries, logbook.Changed(now, held.Radio, craft))
+		p.radio, p.held = held.Radio, craft
+	}
+	e := logbook.OfRun(now, &run.Run, &d.Config, d.Name)
+	e.Drill.Hands, e.Drill.CameIn = run.Hands(), run.Other.Code()
+	entries = append(entries, e)
 	if e, any := p.tally.Entry(now); any {
 		entries = append(entries, e)
 	}
-	return p.book.Append(entries...)
+	return p.append(entries...)
 }
 
 // Where is the path of the pupil's logbook.

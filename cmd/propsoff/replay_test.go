@@ -10,9 +10,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/input/radio"
-	"propsoff/input/take"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
@@ -21,7 +20,7 @@ import (
 func writeBusyTake(tb testing.TB, path string, minutes int) {
 	c, err := loadCraft("", "")
 	require.NoError(tb, err)
-	w, err := take.Create(path, take.Settings{Program: version, CraftName: c.Name, CraftText: string(c.Text), Codes: phrase.Codes()})
+	w, err := beginTake(path, papersOf(c), &loop.Start{Craft: c.Config()})
 	require.NoError(tb, err)
 	p := practice.New(c.Config())
 	f := pulse.Frame{pulse.Low, pulse.Centre, pulse.Centre, pulse.Centre, pulse.Low, pulse.Low}

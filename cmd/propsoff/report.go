@@ -1,12 +1,13 @@
 package main
 
 import (
+	"math"
 	"slices"
 
 	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/records"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/input/script"
-	"propsoff/input/take"
 	"propsoff/sim"
 	"propsoff/sim/happening"
 	"propsoff/sim/practice"
@@ -18,47 +19,89 @@ type report struct {
 	json bool
 	add  func(func(dst []byte) []byte)
 	cfg  sim.Config
+	// model is that of what is told: a take's own.
+	model int
 
 	windows []script.Expect // in order of At
 	next    int
 	until   int64 // µs: the checker must be told every tick up to here
 	failed  int
 	armed   bool
-	diff    *take.Difference
+	differs bool // a difference was told
 }
 
 func newReport(p *plan, asJSON bool, add func(func([]byte) []byte)) *report {
-	r := &report{p: p, json: asJSON, add: add, cfg: p.craft.Config(), until: -1}
+	r := &report{p: p, json: asJSON, add: add, cfg: p.start.Craft, model: sim.Model, until: -1}
+	if p.judge != nil {
+		r.model = p.judge.Model
+	}
+	p.onPart(func(part *records.Part) { r.cfg = part.Craft.Config() })
 	r.windows = slices.Clone(p.expects)
 	slices.SortStableFunc(r.windows, func(a, b script.Expect) int { return int(a.At - b.At) })
 	return r
 }
 
+// notice prints a line that belongs to no happening.
+func (r *report) notice(text string) {
+	r.add(func(dst []byte) []byte {
+		if r.json {
+			return terminal.AppendNotice(dst, r.p.start.Tick, text)
+		}
+		return terminal.AppendNoticeText(dst, r.p.start.Tick, text)
+	})
+}
+
 // observe looks at the tick that pr has just run.
 func (r *report) observe(pr *practice.Practice) {
-	tick := pr.Tick() - 1
-	if len(pr.Happenings()) > 0 { // being armed never changes without one
-		var s sim.Snapshot
-		pr.Snapshot(&s)
-		r.armed = s.Armed
+	tick, happened := pr.Tick()-1, pr.Happenings()
+	if j := r.p.judge; j != nil {
+		if tick == r.p.start.Tick && j.Older() {
+			r.notice(phrase.OlderModel(j.Model, sim.Model))
+		}
+		happened = j.Tick(pr)
 	}
-	for _, h := range pr.Happenings() {
+	r.tell(happened)
+	r.compare()
+	if r.p.checker != nil && r.asked(tick) {
+		r.check(tick, pr)
+	}
+}
+
+// tell prints what happened.
+func (r *report) tell(happened []happening.Happening) {
+	for _, h := range happened {
+		switch h.Code {
+		case happening.Armed:
+			r.armed = true
+		case happening.Disarmed:
+			r.armed = false
+		}
 		r.add(func(dst []byte) []byte {
 			if r.json {
 				return terminal.AppendJSON(dst, h, &r.cfg)
 			}
-			return terminal.AppendText(dst, h, &r.cfg)
+			return terminal.AppendRecorded(dst, r.model, h, &r.cfg)
 		})
-		if r.p.comparer != nil {
-			r.differs(r.p.comparer.Happening(h.Tick, uint8(h.Code), h.A, h.B))
+	}
+}
+
+// compare prints the first difference from a take.
+func (r *report) compare() {
+	if r.p.judge == nil || r.differs {
+		return
+	}
+	tick, text, ok := r.p.judge.Difference(&r.cfg)
+	if !ok {
+		return
+	}
+	r.differs = true
+	line := terminal.Difference{Tick: tick, Text: text, Model: r.p.judge.Older()}
+	r.add(func(dst []byte) []byte {
+		if r.json {
+			return line.AppendJSON(dst)
 		}
-	}
-	if r.p.comparer != nil {
-		r.differs(r.p.comparer.Digest(tick, pr.Digest()))
-	}
-	if r.p.checker != nil && r.asked(tick) {
-		r.check(tick, pr)
-	}
+		return line.AppendText(dst)
+	})
 }
 
 // asked reports whether an expectation may be decided at tick: words are made only then.
@@ -100,37 +143,27 @@ func (r *report) fails(tick int64, f script.Failed) {
 	})
 }
 
-// differs prints the first difference from a take.
-func (r *report) differs(d *take.Difference) {
-	if d == nil || r.diff != nil {
-		return
-	}
-	r.diff = d
-	line := terminal.Difference{Tick: d.Tick, Text: d.String()}
-	r.add(func(dst []byte) []byte {
-		if r.json {
-			return line.AppendJSON(dst)
-		}
-		return line.AppendText(dst)
-	})
-}
-
 // finish ends the report after the last tick and gives the error that the run exits with.
 func (r *report) finish(last int64, digest uint64) error {
-	end := terminal.Finish{Tick: last, Expected: len(r.p.expects), Replay: r.p.replay, Armed: r.armed, Digest: digest, Note: r.p.note()}
+	end := terminal.Finish{Tick: last, Expected: len(r.p.expects), Replay: r.p.replay, Digest: digest, Note: r.p.note()}
 	if r.p.checker != nil {
 		for _, f := range r.p.checker.Finish() {
 			r.fails(last, f)
 		}
 	}
 	var err error
-	if c := r.p.comparer; c != nil {
-		d, readErr := c.Finish(last)
-		r.differs(d)
-		end.Compared, err = c.Compared(), readErr
+	older := false
+	if j := r.p.judge; j != nil {
+		err = j.Finish(last)
+		if older = j.Older(); older {
+			end.Model = j.Model
+			r.tell(j.Until(math.MaxInt64))
+		}
+		r.compare()
+		end.Compared = j.Compared()
 	}
-	end.Failed = r.failed
-	end.Same = r.p.comparer != nil && r.diff == nil
+	end.Failed, end.Armed = r.failed, r.armed
+	end.Same = r.p.judge != nil && !r.differs
 	r.add(func(dst []byte) []byte {
 		if r.json {
 			return end.AppendJSON(dst)
@@ -140,7 +173,7 @@ func (r *report) finish(last int64, digest uint64) error {
 	switch {
 	case err != nil:
 		return badInput(err)
-	case r.failed > 0 || r.diff != nil:
+	case r.failed > 0 || r.differs && !older:
 		return &exitError{code: exitFailed}
 	}
 	return nil

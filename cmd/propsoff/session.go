@@ -36,8 +36,9 @@ type session struct {
 	notice func(text string)
 	reads  func(source string, raw *terminal.Radio)
 	onRaw  func(*input.Info, *input.Raw)
-	// mode, where given, is told the stick mode of each radio file that is read.
-	mode func(int)
+	// mode, where given, is told the stick mode of each radio file that is read, filed the file and its radio.
+	mode  func(int)
+	filed func(*radio.File, *input.Info)
 	// tap, where given, is radio.Config.Tap of every learned radio.
 	tap func(raw *input.Raw, gone bool)
 
@@ -198,10 +199,13 @@ func (s *session) open(f usb.Found) error {
 		return s.use()
 	}
 	s.source = source
+	if s.filed != nil {
+		s.filed(file, &info)
+	}
 	if s.mode != nil && file.StickMode != 0 {
 		s.mode(file.StickMode)
 	}
-	return s.use(loop.Player{Source: source, Opened: s.epoch})
+	return s.use(loop.Player{Source: source, Opened: s.epoch, By: input.ByRadio})
 }
 
 // learned gives the radio file for a device, nil where there is none, and says what there is to say about it.

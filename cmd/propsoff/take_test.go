@@ -17,7 +17,7 @@ func happenings(out string) string {
 	var keep []string
 	for _, l := range strings.Split(out, "\n") {
 		skip := l == ""
-		for _, code := range []string{"values", "notice", "finished", "difference", "expectation-failed"} {
+		for _, code := range []string{"values", "notice", "finished", "difference", "model-changed", "expectation-failed"} {
 			skip = skip || strings.Contains(l, `"code":"`+code+`"`)
 		}
 		if !skip && strings.Contains(l, `"code":`) {
@@ -82,6 +82,7 @@ func TestTakeThatDiffers(t *testing.T) {
 	defer p.Close()
 	p.craft, err = loadCraft(changed, "")
 	require.NoError(t, err)
+	p.start.Craft = p.craft.Config()
 	r := newReport(p, true, func(f func([]byte) []byte) { _, _ = w.out.Write(f(nil)) })
 	code, _ = exitCode(runFast(context.Background(), p, r, nil))
 	assert.Equal(t, exitFailed, code)

@@ -63,7 +63,8 @@ func watch(ctx context.Context, w *world, flags *shared, wf watchFlags) error {
 		return trouble(err)
 	}
 	defer watcher.Close()
-	rec, err := beginTake(flags.record, c, file, "watch")
+	papers := papersOf(c)
+	rec, err := beginTake(flags.record, papers.WithRadio(file, nil), &loop.Start{Craft: c.Config(), Note: "watch"})
 	if err != nil {
 		return err
 	}
@@ -89,7 +90,7 @@ func watch(ctx context.Context, w *world, flags *shared, wf watchFlags) error {
 		o.Begin = slices.Insert(o.Begin, 0, pulse.Reading{Kind: pulse.Link, Value: 1})
 	}
 	if rec != nil {
-		o.Take = rec
+		o.Take, o.Begun = rec, true
 	}
 	if wf.raw {
 		o.Listen = nil // no practice is shown
@@ -107,7 +108,7 @@ func watch(ctx context.Context, w *world, flags *shared, wf watchFlags) error {
 			return l.Use(players...)
 		},
 		mode:   func(mode int) { l.Desk().Put(pulse.StickMode, int32(mode)) },
-		notice: d.notice, reads: d.reads, onRaw: d.rawState(wf.raw),
+		notice: d.notice, reads: d.reads, onRaw: d.rawState(wf.raw), filed: noteRadio(rec, papers),
 	}
 	err = together(ctx, l.Run, d.run, s.run)
 	if ferr := d.flush(); err == nil {
@@ -121,7 +122,7 @@ func watch(ctx context.Context, w *world, flags *shared, wf watchFlags) error {
 	default:
 		return trouble(err)
 	}
-	if why := l.Recording(); why != nil {
+	if why := l.Recording().Err; why != nil {
 		return trouble(errors.New(phrase.RecordingStopped(why.Error())))
 	}
 	return nil

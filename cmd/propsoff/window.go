@@ -183,7 +183,7 @@ func parsePicture(text string) (picture, error) {
 // screen is what the screen begins with, sound and drills left out.
 func (o *windowOptions) screen(l *loop.Loop, d *drive.Driver) screen.Options {
 	so := screen.Options{Loop: l, Driver: d, CraftName: o.craft.Name, Craft: o.craft.File, CraftPath: o.craft.path, Names: o.craft.names, Radio: o.radio, Now: time.Now,
-		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.open, Recording: o.record, Dark: o.dark, Bare: o.plan != nil || len(o.pictures) > 0}
+		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.open, Dark: o.dark, Bare: o.plan != nil || len(o.pictures) > 0}
 	so.Gestures = screen.GestureOptions{Own: ownGestures()}
 	if g := o.craft.gestures; g != nil {
 		so.Gestures.Name, so.Gestures.Shipped, so.Gestures.Text = g.name, g.shipped, g.Text

@@ -12,23 +12,31 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/pads"
+	"propsoff/cmd/propsoff/internal/records"
 	"propsoff/cmd/propsoff/internal/screen"
 	"propsoff/cmd/propsoff/internal/window"
 	"propsoff/input"
 	"propsoff/input/script"
+	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
 
 // openWindow opens the window and stays until it is closed.
 func openWindow(ctx context.Context, o windowOptions) error {
-	rec, err := beginTake(o.record, o.craft, o.radio, "window")
+	start := loop.Start{Craft: o.craft.Config(), Note: "window"}
+	papers := papersOf(o.craft)
+	papers = papers.WithRadio(o.radio, nil)
+	if o.plan != nil {
+		start, papers = o.plan.start, o.plan.papers
+	}
+	rec, err := beginTake(o.record, papers, &start)
 	if err != nil {
 		return err
 	}
 	ended := make(chan drive.Ended, 8)
 	clock := loop.RealClock(o.world.now)
 	lo := loop.Options{
-		Craft: o.craft.Config(), Clock: clock,
+		Craft: start.Craft, Tick: start.Tick, Stands: start.Stands, Note: start.Note, Clock: clock,
 		Ended: func(s input.Source, why error) {
 			select {
 			case ended <- drive.Ended{Source: s, Why: why}:
@@ -36,11 +44,20 @@ func openWindow(ctx context.Context, o windowOptions) error {
 			}
 		},
 	}
-	if rec != nil {
-		lo.Take = rec
+	if lo.Begun = rec != nil; rec == nil {
+		rec = records.NewRecorder(papers)
 	}
+	rec.Most = 0 // a recording may begin at any time
+	lo.Take = rec
 	trainer := coach.New()
 	lo.Listen = trainer.Listen
+	watched := newWatched(o.plan)
+	if watched != nil {
+		lo.Listen = func(p *practice.Practice) {
+			watched.listen(p)
+			trainer.Listen(p)
+		}
+	}
 	drills, endPupil, err := drillOptions(o.craft, trainer, o.pupil)
 	if err != nil {
 		return err
@@ -75,9 +92,16 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	d := drive.New(do)
 	so := o.screen(l, d)
 	so.Ended, so.Drills = ended, drills
+	so.Record = screen.RecordOptions{Recorder: rec, Folder: takesFolder(), Program: version}
+	if watched != nil {
+		so.Record.Played = watched.say
+	}
 	so.Sounds.Speaker = window.NewSpeaker(clock.Now)
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
+	if o.plan != nil {
+		d.Turn() // what is played stands ready before the first tick, so a take goes tick for tick as it was recorded
+	}
 	done := make(chan error, 1)
 	go func() { done <- l.Run(ctx) }()
 	for _, p := range o.pictures {

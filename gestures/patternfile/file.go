@@ -18,6 +18,7 @@
 package patternfile
 
 import (
+	"math"
 	"time"
 
 	"propsoff/assets/yamldoc"
@@ -57,11 +58,18 @@ const (
 
 // Parse reads a gesture file; the times in it are rounded up to slots of slotTicks ms. The error holds everything that is wrong, each with file:line:column and what to do.
 func Parse(name string, data []byte, slotTicks uint16) (*File, error) {
+	return ParseOf(math.MaxInt, name, data, slotTicks)
+}
+
+// ParseOf reads a gesture file that was written for a model of the bench, this one or an older one: what it leaves out is what that model
+// took for it.
+func ParseOf(model int, name string, data []byte, slotTicks uint16) (*File, error) {
 	doc, err := yamldoc.Parse(name, data)
 	if err != nil {
 		return nil, err
 	}
-	d := decoder{f: &File{Text: data, Gestures: gestures.Default(slotTicks)}, ticks: max(int(slotTicks), 1)}
+	d := decoder{f: &File{Text: data, Gestures: gestures.Default(slotTicks)}, ticks: max(int(slotTicks), 1), left: leftOut(model)}
+	d.f.Gestures.SetEdges(d.left.endIn, d.left.endOut, d.left.midIn, d.left.midOut)
 	m := doc.Root().Map("gesture file")
 	m.Need("propsoff").Word(Kind)
 	d.edges(m.Opt("edges"))
@@ -75,10 +83,25 @@ func Parse(name string, data []byte, slotTicks uint16) (*File, error) {
 	return d.f, nil
 }
 
+// left is what a file leaves out: the edges in tenths of a percent, and how long a stand is held.
+type left struct {
+	endIn, endOut, midIn, midOut int
+	dwell                        time.Duration
+}
+
+// leftOut is what files of a model leave out. An older model's stays what it was, whatever today's becomes.
+func leftOut(model int) left {
+	if model <= 1 {
+		return left{700, 600, 250, 350, 600 * time.Millisecond}
+	}
+	return left{defaultEndIn, defaultEndOut, defaultMidIn, defaultMidOut, defaultDwell}
+}
+
 // decoder walks one file.
 type decoder struct {
 	f     *File
 	ticks int
+	left  left
 	codes []string
 	nodes []yamldoc.Node
 	with  []yamldoc.Node
@@ -104,8 +127,8 @@ func (d *decoder) edges(n yamldoc.Node) {
 		return in, out
 	}
 	ends, middle := m.Opt("ends"), m.Opt("middle")
-	endIn, endOut := pair(ends, defaultEndIn, defaultEndOut, leastEnd, mostEnd)
-	midIn, midOut := pair(middle, defaultMidIn, defaultMidOut, leastGap, mostMiddle)
+	endIn, endOut := pair(ends, d.left.endIn, d.left.endOut, leastEnd, mostEnd)
+	midIn, midOut := pair(middle, d.left.midIn, d.left.midOut, leastGap, mostMiddle)
 	m.Done()
 	if endIn-endOut < leastGap {
 		ends.Errorf("an end must be left nearer to the middle than it is entered, or a stick that trembles there comes and goes: write `out` at least 2 %% below `in`")
@@ -197,9 +220,9 @@ func (d *decoder) part(p *gestures.Pattern, m *yamldoc.Map, i int) bool {
 	case i == 0 && atRest(physical, part.Zones):
 		n.Errorf("untouched sticks stand here already (throttle low, all else in the middle): ask one direction more to be at an end")
 	}
-	part.Dwell = d.slots(m.Opt("for"), defaultDwell, leastDwell, mostDwell)
+	part.Dwell = d.slots(m.Opt("for"), d.left.dwell, leastDwell, mostDwell)
 	if i > 0 {
-		part.Within = d.slots(m.Need("within"), defaultDwell, leastWithin, mostWithin)
+		part.Within = d.slots(m.Need("within"), d.left.dwell, leastWithin, mostWithin)
 	} else if within := m.Opt("within"); within.Exists() {
 		within.Errorf("the first part waits for nothing: delete `within`")
 	}

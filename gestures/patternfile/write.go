@@ -44,7 +44,8 @@ func Append(name string, data []byte, e Entry) ([]byte, error) {
 	return out, nil
 }
 
-func (e *Entry) inline() yamldoc.Inline {
+// inline writes the gesture, and those that may be made together with it.
+func (e *Entry) inline(with ...yamldoc.Inline) yamldoc.Inline {
 	p := &e.Pattern
 	fields := []yamldoc.InlineField{{Name: "name", Value: yamldoc.InlineText(p.Name)}}
 	if p.Count == 1 {
@@ -59,6 +60,9 @@ func (e *Entry) inline() yamldoc.Inline {
 	if e.Opens != "" {
 		fields = append(fields, yamldoc.InlineField{Name: "opens", Value: yamldoc.InlineWord(e.Opens)})
 	}
+	if len(with) > 0 {
+		fields = append(fields, yamldoc.InlineField{Name: "with", Value: yamldoc.InlineList(with...)})
+	}
 	return yamldoc.InlineGroup(fields...)
 }
 
@@ -68,12 +72,10 @@ func (e *Entry) part(i int) []yamldoc.InlineField {
 	for _, w := range standWords(e.Pattern.Physical, part.Zones) {
 		stand = append(stand, yamldoc.InlineField{Name: w[0], Value: yamldoc.InlineWord(w[1])})
 	}
-	time := func(slots uint16) yamldoc.Inline {
-		return yamldoc.InlineValue(strconv.Itoa(int(slots)*max(int(e.SlotTicks), 1)) + "ms")
-	}
-	fields := []yamldoc.InlineField{{Name: "stand", Value: yamldoc.InlineGroup(stand...)}, {Name: "for", Value: time(part.Dwell)}}
+	dwell, within := millis(part.Dwell, e.SlotTicks, mostDwell.Milliseconds()), millis(part.Within, e.SlotTicks, mostWithin.Milliseconds())
+	fields := []yamldoc.InlineField{{Name: "stand", Value: yamldoc.InlineGroup(stand...)}, {Name: "for", Value: dwell}}
 	if i > 0 {
-		fields = append(fields, yamldoc.InlineField{Name: "within", Value: time(part.Within)})
+		fields = append(fields, yamldoc.InlineField{Name: "within", Value: within})
 	}
 	return fields
 }

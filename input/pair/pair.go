@@ -7,7 +7,8 @@
 // Whoever has the sticks, either of the two disarms, and arming takes both: the arm channel that comes out is the pupil's while the
 // instructor's arm switch stands in the arm span, and off while it stands outside. After that the pupil's switch must be seen off
 // before it counts again, so no movement of the instructor's ever arms. An instructor's radio without a pulse on the arm channel
-// takes no part in arming. A craft armed by sticks has no arm channel (Config.Arm −1): there the instructor disarms by taking the
+// takes no part in arming. While the arm channel is held off though the pupil's switch is on, that is told too (pulse.DeedArmOff), for
+// it is not the pupil's doing. A craft armed by sticks has no arm channel (Config.Arm −1): there the instructor disarms by taking the
 // sticks and holding the corner.
 //
 // What the craft hears is the radio of whoever has the sticks: its plug and its transmitter are told, those of the other are not.
@@ -140,6 +141,7 @@ type Source struct {
 	hands      bool // the instructor has the sticks
 	ready      bool // his switch was seen off since his radio is there
 	heldOff    bool // the pupil's arm switch must be seen off
+	against    bool // the arm channel is off though his switch is on
 	sent       bool // frame was given
 	frame      pulse.Frame
 	plug, link known // as last given
@@ -274,14 +276,9 @@ func (s *Source) settle(dst []pulse.Reading, at int64) []pulse.Reading {
 			s.heldOff = false
 		}
 	}
-	if hands != s.hands {
-		s.hands = hands
-		by := int32(0)
-		if hands {
-			by = 1
-		}
-		dst = append(dst, pulse.Reading{At: at, Kind: pulse.Instructor, Value: pulse.InstructorValue(pulse.DeedHands, by)})
-	}
+	dst = deed(dst, at, pulse.DeedHands, hands, &s.hands)
+	against := (off || s.heldOff) && p.has && c.ArmSpan.holds(p.frame[c.Arm])
+	dst = deed(dst, at, pulse.DeedArmOff, against, &s.against)
 	flies := p
 	if hands {
 		flies = h
@@ -307,6 +304,19 @@ func (s *Source) settle(dst []pulse.Reading, at int64) []pulse.Reading {
 		dst = append(dst, pulse.Reading{At: at, Kind: pulse.Controls, Frame: f})
 	}
 	return dst
+}
+
+// deed tells what the instructor's radio does, where that is another than before.
+func deed(dst []pulse.Reading, at int64, d pulse.Deed, now bool, was *bool) []pulse.Reading {
+	if now == *was {
+		return dst
+	}
+	*was = now
+	by := int32(0)
+	if now {
+		by = 1
+	}
+	return append(dst, pulse.Reading{At: at, Kind: pulse.Instructor, Value: pulse.InstructorValue(d, by)})
 }
 
 // tell gives an input of the radio that the craft hears, where it is another than before. What its source says nothing of is given only

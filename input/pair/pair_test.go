@@ -450,3 +450,25 @@ func TestNoHandOverEverArms(t *testing.T) {
 	assert.Greater(t, armed, 30)
 	assert.Greater(t, taken, 30)
 }
+
+// That the arm channel is off against the pupil's switch is told: what comes of it is not the pupil's doing.
+func TestHoldingOffIsTold(t *testing.T) {
+	told := func(p, i *hand) (out [][2]int64) {
+		for _, r := range all(t, p, i, config()) {
+			if d, n := pulse.InstructorOf(r.Value); r.Kind == pulse.Instructor && d == pulse.DeedArmOff {
+				out = append(out, [2]int64{r.At / ms, int64(n)})
+			}
+		}
+		return out
+	}
+	quiet := newHand()
+	quiet.f[arm] = pulse.High
+	quiet.put()
+	assert.Empty(t, told(newHand().wait(10).move(arm, pulse.High).wait(10).move(arm, pulse.Low), quiet), "his is on: the pupil's counts")
+	i := newHand()
+	i.f[arm] = pulse.High
+	i.put().wait(20).move(arm, pulse.Low).wait(10).move(arm, pulse.High)
+	p := newHand().wait(10).move(arm, pulse.High).wait(40).move(arm, pulse.Low).wait(10).move(arm, pulse.High)
+	assert.Equal(t, [][2]int64{{20, 1}, {50, 0}}, told(p, i), "until the pupil's was seen off")
+	assert.Empty(t, told(newHand(), newHand()), "both are off: nothing is against anything")
+}

@@ -1,6 +1,8 @@
 package radio
 
 import (
+	"slices"
+
 	"propsoff/input"
 	"propsoff/sim/pulse"
 )
@@ -66,4 +68,25 @@ func (s Scale) WidthOf(raw Half) pulse.Width {
 // the nearest eighth.
 func RowWidth(i, n int) pulse.Width {
 	return pulse.Low + pulse.Width((i*2*int(pulse.Travel)*2+n-1)/(2*(n-1)))
+}
+
+// Filled is f with the scale of every axis filled in that it leaves to the device, as the device has it: so it reads alike whatever the
+// device comes to call its ends.
+func (f *File) Filled(info *input.Info) File {
+	g := *f
+	g.Controls = slices.Clone(f.Controls)
+	for i := range g.Controls {
+		c := &g.Controls[i]
+		if c.Form != Axis || c.Scale != nil || c.Axis < 0 || c.Axis >= len(info.Axes) {
+			continue
+		}
+		s := Own(info.Axes[c.Axis])
+		if c.Backwards {
+			s = s.Turned()
+		}
+		if s.Sound() {
+			c.Scale, c.Backwards = &s, false
+		}
+	}
+	return g
 }

@@ -159,3 +159,31 @@ func TestRowWidths(t *testing.T) {
 	}
 	require.Equal(t, pulse.Centre, RowWidth(1, 3))
 }
+
+// A file with its scales filled in reads every raw state alike.
+func TestFilledScalesReadAlike(t *testing.T) {
+	info := sevenAxes()
+	f, err := Parse("my.yaml", []byte(written), Known{})
+	require.NoError(t, err)
+	filled := f.Filled(&info)
+	again, err := Parse("filled.yaml", filled.Marshal(), Known{})
+	require.NoError(t, err)
+	a, err := NewMapper(f, info, eightJobs())
+	require.NoError(t, err)
+	b, err := NewMapper(again, info, eightJobs())
+	require.NoError(t, err)
+	for v := int32(-1); v <= 4096; v++ {
+		raw := input.Raw{}
+		for i := range info.Axes {
+			raw.Axes[i] = v
+		}
+		var x, y pulse.Frame
+		a.Map(&raw, &x)
+		b.Map(&raw, &y)
+		require.Equal(t, x, y)
+	}
+	for _, c := range again.Controls {
+		require.True(t, c.Form != Axis || c.Scale != nil, c.Job)
+	}
+	require.Nil(t, f.Controls[2].Scale, "the file itself stays as it is")
+}

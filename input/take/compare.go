@@ -15,6 +15,8 @@ type Difference struct {
 	After, Tick int64
 	// Take and Replay say in words what each has at Tick.
 	Take, Replay string
+	// Was and Now are the happenings of the take and of the replay that are meant, each with its own numbers; nil for none.
+	Was, Now *Entry
 }
 
 func (d *Difference) String() string {
@@ -39,11 +41,17 @@ const (
 // Codes are compared by name, so that a program whose numbers have changed still replays old takes. Where a take was cut
 // (killed, torn or repaired) nothing that comes after its last entry counts as a difference.
 type Comparer struct {
+	// OnlyHappenings leaves the digests out, for a take whose model counted them another way. It is set before anything is told.
+	OnlyHappenings bool
+	// Alike, where given, is asked of two happenings of one name whose numbers differ: whether they mean the same.
+	Alike func(was, now *Entry) bool
+
 	r     *Reader
 	names []string
 	ours  [256]int16 // the take's code to the replay's, -1 for one that the replay does not know
 
 	next Entry
+	read bool
 	err  error // of reading the take; io.EOF at its end
 	last int64 // tick up to which all agrees
 	diff *Difference
@@ -66,28 +74,36 @@ func NewComparer(r *Reader, names []string) *Comparer {
 			}
 		}
 	}
-	c.advance()
 	return c
+}
+
+// begin reads the take's first line of the record.
+func (c *Comparer) begin() {
+	if !c.read {
+		c.read = true
+		c.advance()
+	}
 }
 
 // Happening tells of one happening of the replay. It gives the first difference found so far, or nil.
 func (c *Comparer) Happening(tick int64, code uint8, a, b int32) *Difference {
+	now := Entry{Kind: Happening, Tick: tick, Code: code, A: a, B: b}
 	if c.diff != nil || c.missed(tick) {
 		return c.diff
 	}
 	if c.err != nil {
 		// A take that was cut says nothing about its last tick, of which a part may be lost, nor about what came later.
 		if c.err == io.EOF && c.r.closed && tick <= c.r.tick {
-			c.differ(tick, nothingWord, c.name(code, a, b))
+			c.differ(tick, nil, &now)
 		}
 		return c.diff
 	}
 	e := &c.next
 	switch {
 	case e.Tick > tick, e.Kind != Happening:
-		c.differ(tick, nothingWord, c.name(code, a, b))
-	case c.ours[e.Code] != int16(code), e.A != a, e.B != b:
-		c.differ(tick, c.takes(), c.name(code, a, b))
+		c.differ(tick, nil, &now)
+	case c.ours[e.Code] != int16(code), (e.A != a || e.B != b) && (c.Alike == nil || !c.Alike(e, &now)):
+		c.differ(tick, e, &now)
 	default:
 		c.seen++
 		c.advance()
@@ -104,9 +120,9 @@ func (c *Comparer) Digest(tick int64, digest uint64) *Difference {
 	for c.err == nil && c.next.Tick == tick {
 		switch {
 		case c.next.Kind == Happening:
-			c.differ(tick, c.takes(), nothingWord)
+			c.differ(tick, &c.next, nil)
 		case c.next.Digest != digest:
-			c.differ(tick, digestWord, "another")
+			c.diff = &Difference{After: c.last, Tick: tick, Take: digestWord, Replay: "another"}
 		}
 		if c.diff != nil {
 			return c.diff
@@ -125,13 +141,17 @@ func (c *Comparer) Finish(tick int64) (*Difference, error) {
 		c.missed(tick + 1)
 	}
 	if c.diff == nil && c.err == nil {
-		c.differ(c.next.Tick, c.takes(), nothingWord+" (it ended at "+Clock(tick)+")")
+		c.differ(c.next.Tick, &c.next, nil)
+		c.diff.Replay += " (it ended at " + Clock(tick) + ")"
 	}
 	if c.err != nil && c.err != io.EOF {
 		return c.diff, c.err
 	}
 	return c.diff, nil
 }
+
+// Difference is the first one found so far, nil for none.
+func (c *Comparer) Difference() *Difference { return c.diff }
 
 // Compared is the number of happenings and digests that were found equal: a comparison of nothing proves nothing.
 func (c *Comparer) Compared() int { return c.seen }
@@ -141,36 +161,50 @@ func (c *Comparer) Close() error { return c.r.Close() }
 
 // missed looks whether the take holds something of an earlier tick that the replay never told.
 func (c *Comparer) missed(tick int64) bool {
+	c.begin()
 	if c.err != nil || c.next.Tick >= tick {
 		return false
 	}
-	c.differ(c.next.Tick, c.takes(), nothingWord)
+	c.differ(c.next.Tick, &c.next, nil)
 	return true
 }
 
-func (c *Comparer) differ(tick int64, take, replay string) {
-	if take == replay { // the same name with other meanings of its number
-		take += " (by another number)"
+// differ notes the first difference: what the take has and what the replay, nil for nothing.
+func (c *Comparer) differ(tick int64, was, now *Entry) {
+	d := &Difference{After: c.last, Tick: tick, Take: nothingWord, Replay: nothingWord}
+	if was != nil {
+		d.Take = c.takes(was)
+		if was.Kind == Happening {
+			e := *was
+			d.Was = &e
+		}
 	}
-	c.diff = &Difference{After: c.last, Tick: tick, Take: take, Replay: replay}
+	if now != nil {
+		e := *now
+		d.Replay, d.Now = c.name(now.Code, now.A, now.B), &e
+	}
+	if d.Take == d.Replay { // the same name with other meanings of its number
+		d.Take += " (by another number)"
+	}
+	c.diff = d
 }
 
 // advance goes on to the take's next happening or digest.
 func (c *Comparer) advance() {
 	for c.err == nil {
 		c.next, c.err = c.r.Next()
-		if c.err == nil && c.next.Kind != Reading {
+		if c.err == nil && (c.next.Kind == Happening || c.next.Kind == Digest && !c.OnlyHappenings) {
 			return
 		}
 	}
 }
 
-// takes says what the take has next.
-func (c *Comparer) takes() string {
-	if c.next.Kind == Digest {
+// takes says what the take has.
+func (c *Comparer) takes(e *Entry) string {
+	if e.Kind == Digest {
 		return digestWord
 	}
-	return c.r.settings.code(c.next.Code) + numbers(c.next.A, c.next.B)
+	return c.r.settings.code(e.Code) + numbers(e.A, e.B)
 }
 
 func (c *Comparer) name(code uint8, a, b int32) string {

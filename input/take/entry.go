@@ -15,9 +15,36 @@ func (r *Reader) entry() (Entry, error) {
 		return r.reading()
 	case recHappenings:
 		return r.happening()
+	case recSettings:
+		return r.part()
 	default:
 		return r.digest()
 	}
+}
+
+// add takes fields that became known while the part went on.
+func (r *Reader) add() error {
+	s, err := parseInto(r.settings, r.rec)
+	if err == nil && (s.Model != r.settings.Model || s.From != r.settings.From) {
+		err = contentError("settings that cannot change within a part")
+	}
+	if err == nil {
+		r.settings, r.rec = s, nil
+	}
+	return err
+}
+
+// part begins another part.
+func (r *Reader) part() (Entry, error) {
+	s, err := parseSettings(r.rec)
+	if err == nil && s.From < r.tick {
+		err = contentError("a part that begins before the one before it ends")
+	}
+	if err != nil {
+		return Entry{}, err
+	}
+	r.settings, r.rec, r.tick, r.frame = s, nil, s.From, pulse.Frame{}
+	return Entry{Kind: Part, Tick: s.From}, nil
 }
 
 func (r *Reader) reading() (Entry, error) {

@@ -8,22 +8,26 @@
 //	payload
 //	check    CRC-32C (Castagnoli) of kind, length and payload, 4 bytes, lowest first
 //
-// The first record holds the settings, the others readings, happenings and digests in the order in which they came, and
-// the last one, when the recording was closed cleanly, is the end. Ticks are milliseconds of the practice and never run
-// backwards; every entry holds its distance in ticks from the entry before it, whatever the kinds of the two. Numbers
-// are varints as in encoding/binary; signed ones are zigzag-coded.
+// A take has parts: one for each craft that stood on the bench. The first record of a part holds its settings, the others readings,
+// happenings and digests in the order in which they came, and the last record of the take, when the recording was closed cleanly,
+// is the end. A part needs nothing of those before it: its settings say all that stood when it began, and its digest begins anew. Ticks are
+// milliseconds of the practice and never run backwards; every entry holds its distance in ticks from the entry before it, whatever
+// the kinds of the two, and the first of a part that from the part's beginning. Numbers are varints as in encoding/binary; signed
+// ones are zigzag-coded.
 //
 //	settings    fields: tag (varint), length (varint), bytes; unknown tags are skipped
 //	readings    one or more of: 1 byte: low four bits the pulse.Kind, high four bits the distance in ticks, where 15
 //	            means that the distance less 15 follows as a varint; then for Controls the set of changed channels (varint,
 //	            bit 0 is channel 1) and for each of them, lowest first, new less old width in eighths of a µs (signed);
-//	            for every other kind the value (signed). Before the first reading all channels are 0.
+//	            for every other kind the value (signed). Before the first reading of a part all channels are 0.
 //	happenings  one or more of: distance (varint), code (varint), A (signed), B (signed)
 //	digests     one or more of: distance (varint), 8 bytes, lowest first
 //	end         distance (varint)
+//	added       fields of settings that became known while the part went on, as the radio's
 //
 // Records of unknown kind are skipped, so a later program may add kinds that an older one can do without; whatever it
-// cannot do without asks for a new version in the first line. Version 1 must load for ever: testdata keeps one.
+// cannot do without asks for a new version in the first line. Version 1 (one part, and no number of the model) must load for ever:
+// testdata keeps one.
 //
 // A kill tears at most the record being written, so what was flushed before is whole and the torn rest is found by its
 // check: that is information, not a failure. Damage with whole records after it is an error that names its place.
@@ -41,8 +45,8 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// Version is the version that Create writes and the newest that a Reader understands.
-const Version = 1
+// Version is the version that is written and the newest that a Reader understands.
+const Version = 2
 
 // header is the first line without its version; headLimit is the longest first line that is looked at.
 const (
@@ -57,6 +61,7 @@ const (
 	recHappenings byte = 3
 	recDigests    byte = 4
 	recEnd        byte = 5
+	recAdded      byte = 6
 )
 
 // Limits, all ours. A record that says it is longer is refused before any memory is asked for.
@@ -74,7 +79,7 @@ var castagnoli = crc32.MakeTable(crc32.Castagnoli)
 
 // limit is the longest payload that a record of this kind may have.
 func limit(kind byte) uint64 {
-	if kind == recSettings {
+	if kind == recSettings || kind == recAdded {
 		return maxSettings
 	}
 	return maxPayload
@@ -137,6 +142,8 @@ const (
 	Happening
 	// Digest: the running digest after the tick was stepped.
 	Digest
+	// Part: another part begins at this tick, which is its first; Reader.Settings are its own from here on.
+	Part
 )
 
 // Entry is one thing that a take holds.

@@ -17,8 +17,9 @@ func FuzzLoad(f *testing.F) {
 	f.Add(seed)
 	f.Add(seed[:len(seed)-3])
 	f.Add([]byte("propsoff take 1\n"))
-	f.Add([]byte("propsoff take 2\n"))
+	f.Add([]byte("propsoff take 3\n"))
 	one := write(f, Settings{}, nil, false)
+	f.Add(write(f, testSettings, []Entry{moving(3, 1), {Kind: Part, Tick: 10}, moving(20, 2), {Kind: Part, Tick: 20}, happened(21, 1, 0)}, true))
 	f.Add(one)
 	f.Add(append(bytes.Clone(one), 2, 0xff, 0xff, 0xff, 0x7f, 1))
 	f.Add(appendRecord(bytes.Clone(one), recReadings, []byte{0xf1, 3, 1, 9, 0x12, 1}))
@@ -26,7 +27,7 @@ func FuzzLoad(f *testing.F) {
 	f.Fuzz(func(t *testing.T, b []byte) {
 		check(t, b)
 		// Behind right check sums, too: the bytes as content of one record of each kind.
-		for kind := recReadings; kind <= recEnd+1; kind++ {
+		for kind := recReadings; kind <= recAdded+1; kind++ {
 			if len(b) <= maxPayload {
 				check(t, appendRecord(bytes.Clone(one), kind, b))
 			}
@@ -39,14 +40,33 @@ func check(t *testing.T, b []byte) {
 	if err != nil {
 		return
 	}
-	es, err := drain(r)
+	m := &memory{room: -1}
+	w, err := newWriter("mem", m, r.Settings())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var es []Entry
+	for {
+		var e Entry
+		if e, err = r.Next(); err != nil {
+			break
+		}
+		es = append(es, e)
+		if e.Kind != Part {
+			put(t, w, es[len(es)-1:])
+		} else if err := w.Part(r.Settings()); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := w.Flush(); err != nil {
+		t.Fatal(err)
+	}
 	for i, e := range es {
 		if e.Tick < 0 || i > 0 && e.Tick < es[i-1].Tick || e.Kind == Reading && e.Reading.At != e.Tick*1000 {
 			t.Fatalf("entry %d: tick %d, %+v", i, e.Tick, e)
 		}
 	}
-	s := r.Settings()
-	r2, err2 := NewReader(bytes.NewReader(write(t, s, es, false)), "x")
+	r2, err2 := NewReader(bytes.NewReader(m.Bytes()), "x")
 	if err2 != nil {
 		t.Fatal(err2)
 	}

@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"reflect"
 	"strconv"
 	"strings"
 	"testing"
@@ -33,6 +34,8 @@ func TestMain(m *testing.M) {
 func killEntry(i int) Entry {
 	tick := int64(i)
 	switch {
+	case i%40 == 39:
+		return Entry{Kind: Part, Tick: tick}
 	case i%50 == 49:
 		return Entry{Kind: Digest, Tick: tick, Digest: uint64(i) * 0x9e3779b97f4a7c15}
 	case i%7 == 6:
@@ -43,7 +46,11 @@ func killEntry(i int) Entry {
 
 // recordForEver flushes after every third entry and tells on its output how many entries are flushed.
 func recordForEver(path string) error {
-	w, err := Create(path, testSettings)
+	w := NewTape()
+	err := w.Part(testSettings)
+	if err == nil {
+		err = w.Record(path)
+	}
 	if err != nil {
 		return err
 	}
@@ -57,6 +64,8 @@ func recordForEver(path string) error {
 			err = w.Happening(e.Tick, e.Code, e.A, e.B)
 		case Digest:
 			err = w.Digest(e.Tick, e.Digest)
+		case Part:
+			err = w.Part(partFrom(e.Tick))
 		}
 		if err == nil && i%3 == 2 {
 			if err = w.Flush(); err == nil {
@@ -69,7 +78,7 @@ func recordForEver(path string) error {
 	}
 }
 
-// A recorder is killed with SIGKILL 200 times at random moments. Everything it had flushed is there each time, entry for
+// A recorder, whose practice changes its craft again and again, is killed with SIGKILL 200 times at random moments. Everything it had flushed is there each time, entry for
 // entry, and a torn end can be repaired away.
 func TestKilledAtAnyMoment(t *testing.T) {
 	times := 200
@@ -80,7 +89,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	seed := uint64(time.Now().UnixNano())
 	t.Logf("seed %d", seed)
 	random := rand.New(rand.NewPCG(seed, 0))
-	torn, entries, unfinished := 0, 0, 0
+	torn, entries, unfinished, parts := 0, 0, 0, 0
 	for n := range times {
 		path := filepath.Join(dir, fmt.Sprintf("%d.take", n))
 		cmd := exec.Command(os.Args[0], "-test.run=^$")
@@ -140,6 +149,12 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			if want := killEntry(count); e != want {
 				t.Fatalf("kill %d: entry %d is %+v, want %+v", n, count, e, want)
 			}
+			if e.Kind == Part {
+				parts++
+				if !reflect.DeepEqual(r.Settings(), partFrom(e.Tick)) {
+					t.Fatalf("kill %d: the part of entry %d has %+v", n, count, r.Settings())
+				}
+			}
 		}
 		r.Close()
 		if err != io.EOF || count < told || r.Closed() {
@@ -166,8 +181,8 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		}
 		os.Remove(path)
 	}
-	t.Logf("%d kills, %d entries read back, %d torn ends, %d killed between a write and the word of it", times, entries, torn, unfinished)
-	if entries == 0 {
+	t.Logf("%d kills, %d entries in %d parts read back, %d torn ends, %d killed between a write and the word of it", times, entries, parts, torn, unfinished)
+	if entries == 0 || parts == 0 {
 		t.Error("no kill came after the first flush: the test proves nothing")
 	}
 }

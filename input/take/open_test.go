@@ -18,7 +18,7 @@ func TestPathsThatCannotBeUsed(t *testing.T) {
 	}
 	open := func(path string) error { _, err := Open(path); return err }
 	repair := func(path string) error { _, _, err := Repair(path); return err }
-	create := func(path string) error { _, err := Create(path, Settings{}); return err }
+	create := func(path string) error { return recordTo(path, Settings{}) }
 	for name, c := range map[string]struct {
 		do   func(string) error
 		path string

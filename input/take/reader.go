@@ -51,6 +51,7 @@ func (d *Damage) Unwrap() error { return d.Cause }
 type Reader struct {
 	name     string
 	scan     scanner
+	version  uint64
 	settings Settings
 
 	kind  byte   // of the record being read, 0 for none
@@ -99,6 +100,7 @@ func NewReader(src io.Reader, name string) (*Reader, error) {
 	if r.settings, err = parseSettings(payload); err != nil {
 		return nil, r.noSettings(err)
 	}
+	r.tick = r.settings.From
 	r.scan.step()
 	return r, nil
 }
@@ -132,6 +134,7 @@ func (r *Reader) readHeader() error {
 	if v > Version {
 		return fmt.Errorf("%s:1:%d: %w: this is a take of version %d, and this propsoff reads up to version %d: use the newer one", r.name, len(header)+1, ErrNewer, v, Version)
 	}
+	r.version = v
 	r.scan.size = len(header) + len(line) + 1
 	r.scan.step()
 	return nil
@@ -140,7 +143,7 @@ func (r *Reader) readHeader() error {
 // Name is the name given to NewReader or the path given to Open.
 func (r *Reader) Name() string { return r.name }
 
-// Settings are the take's settings.
+// Settings are those of the part that is being read; at first of the first one.
 func (r *Reader) Settings() Settings { return r.settings }
 
 // Tick is the tick of the last entry that Next gave, and at the end of the take the last tick it knows of.
@@ -187,7 +190,10 @@ func (r *Reader) nextRecord() error {
 	}
 	r.kind, r.rec, r.at = kind, payload, r.scan.off
 	switch kind {
-	case recReadings, recHappenings, recDigests:
+	case recReadings, recHappenings, recDigests, recSettings:
+		if kind == recSettings && r.version < 2 {
+			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: contentError("settings for a second time")}
+		}
 		if len(payload) == 0 {
 			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: contentError("it is empty")}
 		}
@@ -197,8 +203,10 @@ func (r *Reader) nextRecord() error {
 			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: contentError("the end is malformed")}
 		}
 		r.closed = true
-	case recSettings:
-		return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: contentError("settings for a second time")}
+	case recAdded:
+		if err := r.add(); err != nil {
+			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: err}
+		}
 	default:
 		r.rec = nil
 		r.extra++

@@ -108,7 +108,7 @@ func (s *scanner) judge() (*badRecord, error) {
 	}
 	damaged := &badRecord{what: "a check sum is wrong, and whole records follow"}
 	for i, cost := 1, 0; i < len(b); i++ {
-		if b[i] > recEnd { // only known kinds are a sign: any byte could be an unknown one
+		if b[i] > recAdded { // only known kinds are a sign: any byte could be an unknown one
 			continue
 		}
 		_, _, size, what := record(b[i:])

@@ -34,7 +34,7 @@ func NewSource(r *Reader) *Source { return &Source{r: r} }
 // Name is the take's file name.
 func (s *Source) Name() string { return s.r.name }
 
-// Settings are the take's settings.
+// Settings are those of the part that was read last.
 func (s *Source) Settings() Settings { return s.r.settings }
 
 // Torn and Closed are as those of Reader, once Poll has given input.ErrEnd.
@@ -43,7 +43,8 @@ func (s *Source) Torn() *Torn { return s.r.torn }
 // Closed is true when the take was played whole and had been closed cleanly.
 func (s *Source) Closed() bool { return s.r.closed }
 
-// Poll appends every reading whose tick begins at or before until (µs) and that was not handed out before.
+// Poll appends every reading whose tick begins at or before until (µs) and that was not handed out before. It goes no further than to the
+// beginning of another part: what follows comes once Part has given that.
 func (s *Source) Poll(dst []pulse.Reading, until int64) ([]pulse.Reading, error) {
 	for {
 		if !s.have {
@@ -58,11 +59,24 @@ func (s *Source) Poll(dst []pulse.Reading, until int64) ([]pulse.Reading, error)
 		if s.next.Tick*1000 > until {
 			return dst, nil
 		}
-		if s.next.Kind == Reading {
+		switch s.next.Kind {
+		case Part:
+			return dst, nil
+		case Reading:
 			dst = append(dst, s.next.Reading)
 		}
 		s.have = false
 	}
+}
+
+// Part gives the settings of the part that comes next, once Poll has handed out all readings before it and it begins at or before
+// until (µs): from its tick on the practice is another one.
+func (s *Source) Part(until int64) (Settings, bool) {
+	if !s.have || s.next.Kind != Part || s.next.Tick*1000 > until {
+		return Settings{}, false
+	}
+	s.have = false
+	return s.r.Settings(), true
 }
 
 // ended gives the end when it has come: the end record may lie later than the last entry.

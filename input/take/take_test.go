@@ -3,10 +3,9 @@ package take
 import (
 	"bytes"
 	"errors"
-	"flag"
+	"fmt"
 	"io"
 	"math"
-	"os"
 	"path/filepath"
 	"reflect"
 	"strings"
@@ -16,8 +15,6 @@ import (
 
 	"propsoff/sim/pulse"
 )
-
-var update = flag.Bool("update", false, "rewrite the files in testdata that may be rewritten")
 
 // memory is a file in memory that may fail after so many bytes.
 type memory struct {
@@ -44,6 +41,17 @@ func (m *memory) Close() error           { return nil }
 var testSettings = Settings{
 	Program: "test 1", CraftName: "built-in", CraftText: "propsoff: craft 1\n", RadioName: "desk.yaml",
 	RadioText: "propsoff: radio 1\n", Note: "desk bench", Codes: []string{"", "armed", "disarmed", "refused"},
+	Model: 2, CraftFilled: "propsoff: craft 1\nname: all\n", GesturesFilled: "propsoff: gestures 1\n",
+}
+
+// newWriter begins a take in f.
+func newWriter(name string, f file, s Settings) (*Writer, error) {
+	o := &output{path: name, f: f}
+	if err := o.write(firstLine(), 0, false); err != nil {
+		return nil, err
+	}
+	w := writerTo(o)
+	return w, w.Part(s)
 }
 
 // write writes entries and returns the file's bytes.
@@ -75,11 +83,25 @@ func put(t interface{ Fatal(...any) }, w *Writer, es []Entry) {
 			err = w.Happening(e.Tick, e.Code, e.A, e.B)
 		case Digest:
 			err = w.Digest(e.Tick, e.Digest)
+		case Part:
+			err = w.Part(partFrom(e.Tick))
 		}
 		if err != nil {
 			t.Fatal(err)
 		}
 	}
+}
+
+// partFrom are the settings of a part that begins at a tick.
+func partFrom(tick int64) Settings {
+	s := testSettings
+	s.Note, s.From = fmt.Sprint("part from ", tick), tick
+	frame := pulse.Frame{pulse.Low, pulse.High, pulse.Missing, -1}
+	s.Stands = []pulse.Reading{
+		{At: tick * 1000, Kind: pulse.Plug, Value: 1}, {At: tick * 1000, Kind: pulse.Controls, Frame: frame},
+		{At: tick / 2 * 1000, Kind: pulse.Instructor, Value: -7}, {At: 0, Kind: pulse.Tilt, Value: 1800},
+	}
+	return s
 }
 
 // drain reads everything; err is what ended it.
@@ -114,7 +136,7 @@ func anyEntries(t *rapid.T) []Entry {
 	n := rapid.IntRange(0, 200).Draw(t, "n")
 	for range n {
 		tick += rapid.OneOf(rapid.Int64Range(0, 3), rapid.Int64Range(13, 17), rapid.Int64Range(0, 1<<40)).Draw(t, "d")
-		e := Entry{Tick: tick, Kind: Kind(rapid.IntRange(1, 3).Draw(t, "kind"))}
+		e := Entry{Tick: tick, Kind: Kind(rapid.IntRange(1, 4).Draw(t, "kind"))}
 		switch e.Kind {
 		case Reading:
 			e.Reading = pulse.Reading{At: tick * 1000, Kind: pulse.Kind(rapid.IntRange(int(pulse.Controls), int(pulse.KindCount)-1).Draw(t, "reading"))}
@@ -130,6 +152,8 @@ func anyEntries(t *rapid.T) []Entry {
 			e.Code, e.A, e.B = rapid.Uint8().Draw(t, "code"), rapid.Int32().Draw(t, "a"), rapid.Int32().Draw(t, "b")
 		case Digest:
 			e.Digest = rapid.Uint64().Draw(t, "digest")
+		case Part:
+			frame = pulse.Frame{} // a part needs nothing of the one before
 		}
 		es = append(es, e)
 	}
@@ -150,7 +174,13 @@ func TestRoundTrip(t *testing.T) {
 		if err != io.EOF || !same(got, es) {
 			t.Fatalf("read %d of %d entries, %v", len(got), len(es), err)
 		}
-		if r.Closed() != closed || r.Torn() != nil || !reflect.DeepEqual(r.Settings(), testSettings) {
+		want := testSettings
+		for _, e := range es {
+			if e.Kind == Part {
+				want = partFrom(e.Tick)
+			}
+		}
+		if r.Closed() != closed || r.Torn() != nil || !reflect.DeepEqual(r.Settings(), want) {
 			t.Fatalf("closed %v, torn %v, settings %+v", r.Closed(), r.Torn(), r.Settings())
 		}
 	})
@@ -285,7 +315,7 @@ func TestNotATake(t *testing.T) {
 		"empty":          {"", "x:1:1: not a take: the file is empty"},
 		"other":          {"propsoff: craft 1\nname: x\n", "x:1:1: not a take: its first line"},
 		"binary":         {"\x7fELF\x00\x00\xff", "x:1:1: not a take: its first line"},
-		"newer":          {"propsoff take 2\nwhat ever", "x:1:15: made by a newer propsoff: this is a take of version 2, and this propsoff reads up to version 1"},
+		"newer":          {"propsoff take 3\nwhat ever", "x:1:15: made by a newer propsoff: this is a take of version 3, and this propsoff reads up to version 2"},
 		"nought":         {"propsoff take 0\n", "x:1:1: not a take"},
 		"long line":      {"propsoff take " + strings.Repeat("1", 100) + "\n", "x:1:1: not a take"},
 		"cut first line": {"propsoff ta", "x:1:1: the recording was cut off within its first line"},
@@ -326,18 +356,6 @@ func TestUnknownKindsAreSkipped(t *testing.T) {
 // The take of version 1 in testdata was written once and must load for ever: it is never rewritten.
 func TestVersion1LoadsForEver(t *testing.T) {
 	path := filepath.Join("testdata", "version1.take")
-	if *update {
-		if _, err := os.Stat(path); os.IsNotExist(err) {
-			w, err := Create(path, version1Settings)
-			if err != nil {
-				t.Fatal(err)
-			}
-			put(t, w, version1Entries())
-			if err := w.Close(); err != nil {
-				t.Fatal(err)
-			}
-		}
-	}
 	r, err := Open(path)
 	if err != nil {
 		t.Fatal(err)
@@ -356,7 +374,7 @@ func TestVersion1LoadsForEver(t *testing.T) {
 }
 
 var version1Settings = Settings{
-	Program: "propsoff 0.1", CraftName: "built-in", CraftText: "propsoff: craft 1\nname: any text\n",
+	Model: 1, Program: "propsoff 0.1", CraftName: "built-in", CraftText: "propsoff: craft 1\nname: any text\n",
 	RadioName: "moorland.yaml", RadioText: "propsoff: radio 1\n", Note: "desk bench; radio “Moorland Desk 7”",
 	Codes: []string{"", "armed", "disarmed", "refused", "link-lost"},
 }

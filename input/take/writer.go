@@ -4,10 +4,8 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
-	"syscall"
 
 	"propsoff/sim/pulse"
 )
@@ -16,80 +14,95 @@ import (
 // that comes later writes them out first. A caller that flushes oftener loses less.
 const KeepTicks = 100
 
-// file is what the Writer needs of an open file; os.File has it.
-type file interface {
-	io.Writer
-	Truncate(size int64) error
-	Sync() error
-	Close() error
-}
-
-// Writer appends to a new take. It keeps entries until Flush, which hands whole records to the operating system in one
+// Writer appends to a take. It keeps entries until Flush, which hands whole records to the operating system in one
 // write: a kill of the program loses nothing that was flushed (a power cut may lose more; see Sync). Errors stick: after
 // the first one everything is refused with it, and the practice goes on without being recorded. In steady state nothing
 // is allocated. Not for use by several goroutines at once.
 type Writer struct {
-	name string
-	f    file
-	err  error
+	out out
+	err error
 
 	tick  int64       // of the entry before
-	frame pulse.Frame // of the last Controls reading
+	frame pulse.Frame // of the last Controls reading of the part
 
 	kind byte   // of the record being filled, 0 for none
 	rec  []byte // its payload
 	buf  []byte // whole records not yet written
 	kept int64  // tick of the oldest entry not yet written, -1 for none
-	size int64  // bytes written, all of them whole records
-	done int64  // tick of the last entry written
 
 	// Sync makes Flush wait until the disk has it, against power cuts; Close does so anyway.
 	Sync bool
 }
 
-// Create begins a take at path, which must not exist yet, with its first line and its settings.
-func Create(path string, s Settings) (*Writer, error) {
-	if _, err := s.append(nil); err != nil { // before there is a file
-		return nil, fmt.Errorf("%s: %w", path, err)
-	}
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	if errors.Is(err, fs.ErrExist) {
-		return nil, fmt.Errorf("%s: there is a file of this name already, and a take is never overwritten: choose another name", path)
-	}
-	if err != nil {
-		return nil, notMade(path, err)
-	}
-	w, err := newWriter(path, f, s)
-	if err != nil {
-		f.Close()
-		os.Remove(path) // ours, made a moment ago, and without its settings of no use
-		return nil, err
-	}
-	return w, nil
+// out is where whole records go: the file of a take, or a Tape.
+type out interface {
+	// write takes whole records, the last entry of which is of tick; a part begins with the first of them where anew says so.
+	write(b []byte, tick int64, anew bool) error
+	sync() error
+	// close gives the first error there was.
+	close() error
+	name() string
 }
 
-func newWriter(name string, f file, s Settings) (*Writer, error) {
-	payload, err := s.append(nil)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+// createFile makes the file of a take, which must not exist yet.
+func createFile(path string) (*os.File, error) {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	switch {
+	case errors.Is(err, fs.ErrExist):
+		return nil, fmt.Errorf("%s: there is a file of this name already, and a take is never overwritten: choose another name", path)
+	case err != nil:
+		return nil, notMade(path, err)
 	}
-	w := &Writer{
-		name: name, f: f, kept: -1,
+	return f, nil
+}
+
+func firstLine() []byte { return fmt.Appendf(nil, "%s%d\n", header, Version) }
+
+func writerTo(o out) *Writer {
+	return &Writer{
+		out: o, kept: -1,
 		rec: make([]byte, 0, fullRecord+128), // one entry is at most 1+10+3+16·3 bytes
 		buf: make([]byte, 0, fullBuffer+2*fullRecord),
 	}
-	head := fmt.Appendf(nil, "%s%d\n", header, Version)
-	if err := w.write(appendRecord(head, recSettings, payload)); err != nil {
-		return nil, err
+}
+
+// Part begins another part with these settings, from whose tick on everything that is appended belongs to it. Settings that no take can
+// hold are refused, and nothing changes.
+func (w *Writer) Part(s Settings) error {
+	payload, err := s.append(nil)
+	if err != nil {
+		return fmt.Errorf("%s: %w", w.out.name(), err)
 	}
-	return w, nil
+	if s.From < w.tick {
+		return fmt.Errorf("%s: a part from tick %d on, after tick %d: a take never goes back", w.out.name(), s.From, w.tick)
+	}
+	if err := w.Flush(); err != nil {
+		return err
+	}
+	w.tick, w.frame = s.From, pulse.Frame{}
+	w.err = w.out.write(appendRecord(nil, recSettings, payload), s.From, true)
+	return w.err
+}
+
+// Add adds what became known of the part under way: what of these settings is not empty, but for From and Stands.
+func (w *Writer) Add(s Settings) error {
+	s.Model, s.From, s.Stands = 0, 0, nil
+	payload, err := s.append(nil)
+	if err != nil || len(payload) == 0 {
+		return err
+	}
+	if err := w.Flush(); err != nil {
+		return err
+	}
+	w.err = w.out.write(appendRecord(nil, recAdded, payload), w.tick, false)
+	return w.err
 }
 
 // Reading appends one reading with the tick that consumed it. Its own time (At) is not kept.
 func (w *Writer) Reading(tick int64, r pulse.Reading) error {
 	if r.Kind < pulse.Controls || r.Kind >= pulse.KindCount {
 		if w.err == nil {
-			w.err = fmt.Errorf("%s: a reading of unknown kind %d", w.name, r.Kind)
+			w.err = fmt.Errorf("%s: a reading of unknown kind %d", w.out.name(), r.Kind)
 		}
 		return w.err
 	}
@@ -158,42 +171,28 @@ func (w *Writer) Flush() error {
 	if len(w.buf) == 0 {
 		return nil
 	}
-	err := w.write(w.buf)
+	w.err = w.out.write(w.buf, w.tick, false)
 	w.buf, w.kept = w.buf[:0], -1
-	if err == nil && w.Sync {
-		if err = w.f.Sync(); err != nil {
-			w.err = fmt.Errorf("%s: %w", w.name, err)
-		}
+	if w.err == nil && w.Sync {
+		w.err = w.out.sync()
 	}
 	return w.err
 }
 
 // Close marks the clean end, flushes, waits for the disk and closes the file. It gives the first error there was.
 func (w *Writer) Close() error {
-	if w.f == nil {
-		return w.err
-	}
-	if d, err := w.begin(recEnd, w.tick); err == nil {
-		w.rec = binary.AppendUvarint(w.rec, d)
-		if w.Flush() == nil {
-			if err := w.f.Sync(); err != nil && !errors.Is(err, syscall.EINVAL) { // EINVAL: nothing to wait for there
-				w.err = fmt.Errorf("%s: %w", w.name, err)
-			}
-		}
-	}
-	if err := w.f.Close(); err != nil && w.err == nil {
-		w.err = fmt.Errorf("%s: %w", w.name, err)
-	}
-	w.f = nil
 	if w.err == nil {
-		w.err = fmt.Errorf("%s: the take is closed", w.name)
+		w.err = w.Flush()
+	}
+	if err := w.out.close(); w.err == nil {
+		w.err = err
+	}
+	if w.err == nil {
+		w.err = fmt.Errorf("%s: the take is closed", w.out.name())
 		return nil
 	}
 	return w.err
 }
-
-// Size is the number of bytes written so far.
-func (w *Writer) Size() int64 { return w.size }
 
 // begin makes ready for an entry of this kind and gives its distance in ticks from the entry before it.
 func (w *Writer) begin(kind byte, tick int64) (uint64, error) {
@@ -201,7 +200,7 @@ func (w *Writer) begin(kind byte, tick int64) (uint64, error) {
 		return 0, w.err
 	}
 	if tick < w.tick || tick > maxTick {
-		w.err = fmt.Errorf("%s: tick %d after tick %d: a take never goes back", w.name, tick, w.tick)
+		w.err = fmt.Errorf("%s: tick %d after tick %d: a take never goes back", w.out.name(), tick, w.tick)
 		return 0, w.err
 	}
 	if w.kept >= 0 && tick-w.kept >= KeepTicks || len(w.buf) >= fullBuffer {
@@ -227,30 +226,4 @@ func (w *Writer) endRecord() {
 		w.buf = appendRecord(w.buf, w.kind, w.rec)
 	}
 	w.kind, w.rec = 0, w.rec[:0]
-}
-
-// write hands b, whole records, to the file. If only a part went through, the part is cut off again.
-func (w *Writer) write(b []byte) error {
-	n, err := w.f.Write(b)
-	if err == nil && n < len(b) {
-		err = io.ErrShortWrite
-	}
-	if err == nil {
-		w.size += int64(n)
-		w.done = w.tick
-		return nil
-	}
-	if n > 0 {
-		w.f.Truncate(w.size) // where this fails too the reader finds the torn record by its check
-	}
-	what := "cannot be written"
-	if errors.Is(err, syscall.ENOSPC) {
-		what = "the disk is full"
-	}
-	if w.size == 0 {
-		w.err = fmt.Errorf("%s: %s, so nothing is recorded: make room, or choose another place: %w", w.name, what, err)
-	} else {
-		w.err = fmt.Errorf("%s: %s; the recording ends at %s and is whole up to there, the practice goes on: %w", w.name, what, Clock(w.done), err)
-	}
-	return w.err
 }

@@ -14,12 +14,24 @@ import (
 	"propsoff/sim/pulse"
 )
 
-func TestCreateNeverOverwrites(t *testing.T) {
+// recordTo begins a tape with these settings in a file.
+func recordTo(path string, s Settings) error {
+	t := NewTape()
+	if err := t.Part(s); err != nil {
+		return err
+	}
+	if err := t.Record(path); err != nil {
+		return err
+	}
+	return t.Close()
+}
+
+func TestRecordingNeverOverwrites(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a.take")
 	if err := os.WriteFile(path, []byte("dear"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Create(path, testSettings); err == nil || !strings.Contains(err.Error(), "choose another name") {
+	if err := recordTo(path, testSettings); err == nil || !strings.Contains(err.Error(), "choose another name") {
 		t.Errorf("%v", err)
 	}
 	if b, _ := os.ReadFile(path); string(b) != "dear" {
@@ -27,13 +39,13 @@ func TestCreateNeverOverwrites(t *testing.T) {
 	}
 }
 
-func TestCreateRefusesWhatNoReaderWouldTake(t *testing.T) {
+func TestSettingsThatNoReaderWouldTakeAreRefused(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a.take")
 	for name, s := range map[string]Settings{
 		"at most 4194304":    {CraftText: strings.Repeat("x", maxSettings)},
 		"a line break in it": {Codes: []string{"a\nb"}},
 	} {
-		if _, err := Create(path, s); err == nil || !strings.Contains(err.Error(), name) {
+		if err := recordTo(path, s); err == nil || !strings.Contains(err.Error(), name) {
 			t.Errorf("%s: %v", name, err)
 		}
 		if _, err := os.Stat(path); !os.IsNotExist(err) {

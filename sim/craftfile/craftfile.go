@@ -42,17 +42,25 @@ func (f *File) Learn(g *gestures.Config, m *menu.Config) { f.cfg.Gestures, f.cfg
 // Parse reads a craft file. name stands in messages; the error holds everything that is wrong, each with
 // file:line:column and what to do (yamldoc.Errors).
 func Parse(name string, data []byte) (*File, error) {
-	return Read(name, bytes.NewReader(data))
+	return ParseOf(sim.Model, name, data)
+}
+
+// ParseOf reads a craft file that was written for a model, this one or an older one: what it leaves out is what that model took for
+// it.
+func ParseOf(model int, name string, data []byte) (*File, error) {
+	return read(defaults(model), name, bytes.NewReader(data))
 }
 
 // Read is Parse from a reader; it never reads more than the limit on a file's size.
-func Read(name string, r io.Reader) (*File, error) {
+func Read(name string, r io.Reader) (*File, error) { return read(sim.Default(), name, r) }
+
+func read(cfg sim.Config, name string, r io.Reader) (*File, error) {
 	var kept bytes.Buffer
 	doc, err := yamldoc.Read(name, io.TeeReader(r, &kept))
 	if err != nil {
 		return nil, err
 	}
-	d := decoder{f: &File{cfg: sim.Default(), Text: kept.Bytes(), path: name}}
+	d := decoder{f: &File{cfg: cfg, Text: kept.Bytes(), path: name}}
 	d.craft(doc.Root().Map("craft file"))
 	if err := doc.Err(); err != nil {
 		return nil, err

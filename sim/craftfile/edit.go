@@ -74,7 +74,7 @@ func (c *change) spans(all []layout.Span, path ...string) {
 	}
 	list := make([]yamldoc.Inline, len(all))
 	for i, s := range all {
-		list[i] = yamldoc.InlineGroup(yamldoc.InlineField{Name: "from", Value: micros(s.Low)}, yamldoc.InlineField{Name: "to", Value: micros(s.High)})
+		list[i] = spanOf(s)
 	}
 	if len(all) == 1 {
 		c.set(list[0], path...)
@@ -92,6 +92,11 @@ func (c *change) done() (*File, error) {
 		f.Learn(c.of.cfg.Gestures, c.of.cfg.Menus)
 	}
 	return f, err
+}
+
+// spanOf writes a span.
+func spanOf(s layout.Span) yamldoc.Inline {
+	return yamldoc.InlineGroup(yamldoc.InlineField{Name: "from", Value: micros(s.Low)}, yamldoc.InlineField{Name: "to", Value: micros(s.High)})
 }
 
 // micros writes a width in µs with as many decimals as it needs.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"propsoff/assets/yamldoc"
@@ -145,6 +146,7 @@ func (d *decoder) storedValues() {
 			m.Need(job)
 		}
 	}
+	d.storedByNumber(m)
 	for _, j := range d.f.more {
 		v, there := m.Field(j.Name)
 		if !there {
@@ -157,4 +159,22 @@ func (d *decoder) storedValues() {
 		}
 	}
 	m.Done()
+}
+
+// channelWord and a number from 1 call a channel that has no job.
+const channelWord = "channel "
+
+// storedByNumber reads stored values of channels that are called by their number: a receiver stores those without a job too.
+func (d *decoder) storedByNumber(m *yamldoc.Map) {
+	for c := range pulse.Channels {
+		v, there := m.Field(channelWord + strconv.Itoa(c+1))
+		if !there {
+			continue
+		}
+		if i := slices.IndexFunc(benchJobs, func(job string) bool { at, has := d.f.jobs[job]; return has && at == c }); i >= 0 {
+			v.Errorf("channel %d carries %s: call the value by that name", c+1, benchJobs[i])
+		} else {
+			width(v, &d.f.cfg.Link.Stored[c])
+		}
+	}
 }

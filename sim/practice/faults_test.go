@@ -315,7 +315,7 @@ func TestFaultsOutliveTheCraft(t *testing.T) {
 	other.Layout.Spans[1].Mode = layout.Angle
 	other.Arming.SinkSlots = 50
 	p.Change(other)
-	p.Step(nil)
+	p.Step([]pulse.Reading{{Kind: pulse.Power, Value: 1}})
 	assert.Equal(t, other, p.Craft())
 	l := &p.Bench().Config().Layout
 	assert.Equal(t, []layout.Mode{layout.Angle, layout.Rate}, []layout.Mode{l.ModeAt(pulse.Micros(1390)), l.ModeAt(pulse.Centre)})

@@ -9,13 +9,11 @@ import (
 
 // Practice steps a bench and keeps a running digest of all it did, so that a recording can check itself.
 type Practice struct {
-	bench sim.Bench
-	log   happening.Log
-	// changed is what a change of craft brought about since the last Step.
-	changed happening.Log
-	moves   moves
-	faults  faults
-	digest  uint64
+	bench  sim.Bench
+	log    happening.Log
+	moves  moves
+	faults faults
+	digest uint64
 }
 
 // New begins a practice with the given craft, unpowered, before tick 0.
@@ -41,10 +39,6 @@ func (p *Practice) Leap(readings []pulse.Reading) { p.step(readings, true) }
 
 func (p *Practice) step(readings []pulse.Reading, leap bool) {
 	p.log.Reset()
-	for _, h := range p.changed.All() {
-		p.log.Add(h.Tick, h.Code, h.A, h.B)
-	}
-	p.changed.Reset()
 	if p.moves.tell { // what gestures and menu said in the last step
 		p.moves.tell = false
 		p.bench.Apply(p.moves.told[:], &p.log)
@@ -52,14 +46,6 @@ func (p *Practice) step(readings []pulse.Reading, leap bool) {
 	p.stepBench(readings, leap)
 	p.stepMoves(&p.log)
 	p.keepDigest()
-}
-
-// Change puts another craft in the place of this one before the next Step; its happenings belong to that Step's record. A
-// take cannot hold it: it keeps one craft.
-func (p *Practice) Change(cfg sim.Config) {
-	p.faults.useCraft(&cfg)
-	p.bench.Change(cfg, &p.changed)
-	p.moves = newMoves(cfg.Gestures)
 }
 
 // Tick is the tick that the next Step will run.

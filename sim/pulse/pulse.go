@@ -133,6 +133,8 @@ type Deed uint8
 const (
 	// DeedHands: the sticks change hands; number 1 the instructor's radio flies, 0 the pupil's again.
 	DeedHands Deed = 250
+	// DeedArmOff: the instructor's radio holds the arm channel off though the pupil's arm switch is on; number 1 it does, 0 no longer.
+	DeedArmOff Deed = 248
 	// DeedMark: a commentary mark; number is the mark's own, counted from 1.
 	DeedMark Deed = 251
 	// DeedLift is added to a fault to lift it. DeedLiftAll lifts every fault.

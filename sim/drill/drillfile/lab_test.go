@@ -131,6 +131,9 @@ func (l *lab) tick() {
 			l.noted = map[happening.Code]int64{}
 		case drill.UseCraft:
 			l.p.Change(l.d.Config.Cases[e.Case].Craft.On(l.base))
+			if l.snap.In.Powered {
+				l.tell(pulse.Power, 1)
+			}
 		case drill.Tell:
 			if r, ok := e.Put.Reading(l.layout()); ok {
 				l.queue = append(l.queue, r)

@@ -7,16 +7,19 @@ package coach
 import (
 	"sync"
 
+	"propsoff/input"
 	"propsoff/sim"
 	"propsoff/sim/drill"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
 
-// Bench is what a coach does to a practice; loop.Loop has it.
+// Bench is what a coach does to a practice and asks of it; loop.Loop has it.
 type Bench interface {
-	// UseCraft puts another craft on the bench; false while a take is recorded.
-	UseCraft(sim.Config) bool
+	// UseCraft puts another craft on the bench; the note says for takes what it is about.
+	UseCraft(cfg sim.Config, note string)
+	// Driving says whose hands play now; it is asked from Listen only.
+	Driving() input.By
 }
 
 // Options of a Coach. All but Ended are needed.
@@ -25,11 +28,49 @@ type Options struct {
 	// Put puts a bench input, at the next tick.
 	Put func(pulse.Kind, int32)
 	// Ended, where given, is told of a run that has ended, in the loop's goroutine; it must not block for long.
-	Ended func(drill.Run)
+	Ended func(Result)
 	// Told, where given, hears every event of the drill in the loop's goroutine; it must not block for long, nor call the coach.
 	Told func(tick int64, e drill.Event, s *drill.State)
 	// AtOnce, where not 0, says that a cue is seen as soon as Told has returned, and how much of that is not known, in ms.
 	AtOnce uint16
+}
+
+// Result is a run that has ended, and whose it was.
+type Result struct {
+	drill.Run
+	// Radio and Keyboard say which of the pupil's hands drove in it.
+	Radio, Keyboard bool
+	// Other is what came in besides the pupil's own hand, and ended the run. The tries are those of before: they are his.
+	Other Other
+}
+
+// Other is what is not the pupil's own hand.
+type Other uint8
+
+// The others.
+const (
+	NoOther    Other = iota
+	Demo             // the demo pilot drove
+	Script           // a script or a take drove
+	Instructor       // the instructor's radio had the sticks, or kept the craft disarmed
+	Planted          // an instructor planted or lifted a fault
+)
+
+// Code is the word for it in logbooks; empty for none.
+func (o Other) Code() string {
+	return [...]string{"", "demo-pilot", "script", "instructor", "fault"}[min(o, Planted)]
+}
+
+// Hands are the code words of the hands that drove in the run.
+func (r *Result) Hands() []string {
+	var out []string
+	if r.Radio {
+		out = append(out, "radio")
+	}
+	if r.Keyboard {
+		out = append(out, "keyboard")
+	}
+	return out
 }
 
 // Sound is one tone that is due: Number counts them, so that none is played twice.
@@ -51,8 +92,9 @@ type View struct {
 	Cue int
 	// Tries are those of this run, Last the newest.
 	Tries []drill.Try
-	// Trouble: the run could not go on: a take is being recorded, or the practice did not run at its own pace.
+	// Trouble: the run could not go on; Other says what came in where it was somebody else's hand.
 	Trouble Trouble
+	Other   Other
 	// CueTick is the tick at which the cue was shown, −1 before.
 	CueTick int64
 	// Tick of the last step, Hands the propellers on the craft then.
@@ -66,7 +108,7 @@ type Trouble uint8
 // The troubles.
 const (
 	NoTrouble Trouble = iota
-	Recording         // a take is being recorded, and it holds one craft
+	OtherHand         // something else than the pupil's own hand came in
 	OffPace           // time stood still or ran slower
 )
 
@@ -77,21 +119,22 @@ type Coach struct {
 
 	cfg   *drill.Config
 	base  sim.Config
-	run   drill.Run
+	run   Result
 	state drill.State
 	in    drill.Input
 	out   drill.Events
 	snap  sim.Snapshot
 	view  View
 
-	answer         int
-	cued           bool
-	cuedAt         int64
-	uncertain      uint16
-	cues           int
-	missing        uint32
-	tick           int64
-	changed, leave bool
+	answer    int
+	cued      bool
+	cuedAt    int64
+	uncertain uint16
+	cues      int
+	missing   uint32
+	tick      int64
+	changed   bool
+	hands     hands
 }
 
 // New makes a coach that runs nothing yet.
@@ -110,9 +153,9 @@ func (c *Coach) Start(cfg *drill.Config, base sim.Config, day int32, seed uint64
 	defer c.mu.Unlock()
 	c.abandon()
 	c.cfg, c.base, c.state = cfg, base, drill.Begin(seed)
-	c.run = drill.Run{Drill: cfg.Code, Day: day, Seed: seed}
+	c.run = Result{Run: drill.Run{Drill: cfg.Code, Day: day, Seed: seed}}
 	c.answer, c.cued, c.cues, c.missing, c.changed = 0, false, 0, 0, false
-	c.view.Trouble = NoTrouble
+	c.view.Trouble, c.view.Other = NoTrouble, NoOther
 }
 
 // Leave ends the run that there is; the bench is given back.
@@ -156,7 +199,7 @@ func (c *Coach) View(v *View) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	tries := append(v.Tries[:0], c.run.Tries...)
-	*v = View{On: c.cfg != nil, Config: c.cfg, State: c.state, Missing: c.missing, Tries: tries, Trouble: c.view.Trouble, CueTick: c.state.CueAt, Tick: c.tick, Hands: c.snap.In.Hands}
+	*v = View{On: c.cfg != nil, Config: c.cfg, State: c.state, Missing: c.missing, Tries: tries, Trouble: c.view.Trouble, Other: c.view.Other, CueTick: c.state.CueAt, Tick: c.tick, Hands: c.snap.In.Hands}
 	if c.cfg != nil && c.state.Phase == drill.Running {
 		v.Cue = c.cues
 	}
@@ -167,9 +210,20 @@ func (c *Coach) Listen(p *practice.Practice) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.tick = p.Tick() - 1
+	if c.o.Bench == nil {
+		return
+	}
+	c.hands.follow(c.o.Bench.Driving(), p.Happenings())
 	if c.cfg == nil || c.state.Phase == drill.Over {
 		return
 	}
+	if other := c.hands.other(c.state.Phase == drill.Starting); other != NoOther {
+		c.run.Other = other
+		c.abandon()
+		c.view.Trouble, c.view.Other = OtherHand, other
+		return
+	}
+	c.run.Radio, c.run.Keyboard = c.run.Radio || c.hands.by == input.ByRadio, c.run.Keyboard || c.hands.by == input.ByKeyboard
 	p.Snapshot(&c.snap)
 	c.in = drill.Input{
 		Tick: c.tick, Facts: drill.FactsOf(&c.snap, p.Bench().Config()), Happened: p.Happenings(),
@@ -194,13 +248,12 @@ func (c *Coach) obey() {
 		switch e.Kind {
 		case drill.UseCraft:
 			c.changed = true
-			if !c.o.Bench.UseCraft(craft) {
-				c.abandon()
-				c.view.Trouble = Recording
-				return
-			}
+			c.o.Bench.UseCraft(craft, "drill "+c.cfg.Code)
 		case drill.Tell:
 			if r, ok := e.Put.Reading(&craft.Layout); ok {
+				if r.Kind == pulse.Instructor {
+					c.hands.puts(r.Value)
+				}
 				c.o.Put(r.Kind, r.Value)
 			}
 		case drill.CueNow:
@@ -221,7 +274,7 @@ func (c *Coach) obey() {
 // over gives the pupil's own craft back and hands the run on.
 func (c *Coach) over() {
 	if c.changed {
-		c.o.Bench.UseCraft(c.base)
+		c.o.Bench.UseCraft(c.base, "")
 		c.changed = false
 	}
 	if c.o.Ended != nil {
@@ -229,6 +282,15 @@ func (c *Coach) over() {
 		run.Tries = append([]drill.Try(nil), c.run.Tries...)
 		c.o.Ended(run)
 	}
+}
+
+// Refusals appends the refusals since the last call that the pupil's own hand met, as sets.
+func (c *Coach) Refusals(dst []int32) []int32 {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	dst = append(dst, c.hands.refused...)
+	c.hands.refused = c.hands.refused[:0]
+	return dst
 }
 
 // abandon ends a run before its time.

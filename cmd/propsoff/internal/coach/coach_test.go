@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/input"
 	"propsoff/sim"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/drill"
@@ -25,28 +26,30 @@ type bed struct {
 	queue []pulse.Reading
 	frame pulse.Frame
 	moved bool
-	// used are the crafts that the coach has put on the bench; refuses makes the bench take none.
-	used    []sim.Config
-	refuses bool
-	ended   []drill.Run
-	view    View
+	// used are the crafts that the coach has put on the bench, noted what was noted of each; by drives.
+	used  []sim.Config
+	noted []string
+	by    input.By
+	ended []Result
+	view  View
 }
 
-func (b *bed) UseCraft(cfg sim.Config) bool {
-	if b.refuses {
-		return false
+func (b *bed) UseCraft(cfg sim.Config, note string) {
+	b.used, b.noted = append(b.used, cfg), append(b.noted, note)
+	if b.p.Bench().State().In.Powered {
+		b.queue = append(b.queue, pulse.Reading{Kind: pulse.Power, Value: 1})
 	}
-	b.used = append(b.used, cfg)
 	b.p.Change(cfg)
-	return true
 }
+
+func (b *bed) Driving() input.By { return b.by }
 
 func newBed(t *testing.T, code string, o Options) *bed {
 	name, text, ok := assets.Craft(assets.BuiltIn)
 	require.True(t, ok)
 	f, err := craftfile.Parse(name, text)
 	require.NoError(t, err)
-	b := &bed{t: t, base: f.Config(), c: New(), moved: true}
+	b := &bed{t: t, base: f.Config(), c: New(), moved: true, by: input.ByRadio}
 	_, text, ok = assets.Drill(code)
 	require.True(t, ok)
 	b.d, err = drillfile.Parse(code, text, drillfile.Known{})
@@ -58,7 +61,7 @@ func newBed(t *testing.T, code string, o Options) *bed {
 	}
 	l := &b.base.Layout
 	b.frame[l.Roll], b.frame[l.Pitch], b.frame[l.Yaw] = pulse.Centre, pulse.Centre, pulse.Centre
-	o.Bench, o.Put, o.Ended = b, func(k pulse.Kind, v int32) { b.queue = append(b.queue, pulse.Reading{Kind: k, Value: v}) }, func(r drill.Run) { b.ended = append(b.ended, r) }
+	o.Bench, o.Put, o.Ended = b, func(k pulse.Kind, v int32) { b.queue = append(b.queue, pulse.Reading{Kind: k, Value: v}) }, func(r Result) { b.ended = append(b.ended, r) }
 	b.c.Attach(o)
 	return b
 }
@@ -139,7 +142,9 @@ func TestARunIsKeptAsItWas(t *testing.T) {
 	b.until("the end", func(v *View) bool { return v.State.Phase == drill.Over })
 	require.Len(t, b.ended, 1)
 	run := b.ended[0]
-	assert.Equal(t, drill.Run{Drill: "find-yaw", Day: 20000, Seed: 5, Learned: true, Tries: run.Tries}, run)
+	assert.Equal(t, Result{Run: drill.Run{Drill: "find-yaw", Day: 20000, Seed: 5, Learned: true, Tries: run.Tries}, Radio: true}, run)
+	assert.Equal(t, "drill find-yaw", b.noted[0])
+	assert.Empty(t, b.noted[len(b.noted)-1])
 	require.Len(t, run.Tries, 4)
 	for i, after := range times {
 		assert.EqualValues(t, after, run.Tries[i].Reaction)
@@ -241,18 +246,6 @@ func TestAnotherPaceEndsARunThatMeasures(t *testing.T) {
 	b.tick()
 	assert.Equal(t, NoTrouble, b.view.Trouble, "the next run begins afresh")
 	assert.Empty(t, b.view.Tries)
-}
-
-// A take holds one craft, so while one is recorded no drill can put another on the bench.
-func TestABenchThatTakesNoOtherCraftEndsTheRun(t *testing.T) {
-	b := newBed(t, "alarm-by-switch", Options{})
-	b.refuses = true
-	b.start(1)
-	b.until("trouble", func(v *View) bool { return v.Trouble == Recording })
-	require.Len(t, b.ended, 1)
-	assert.True(t, b.ended[0].BrokenOff)
-	assert.Empty(t, b.ended[0].Tries)
-	assert.Equal(t, drill.Over, b.view.State.Phase)
 }
 
 func TestARunThatIsLeftOrReplacedIsBrokenOff(t *testing.T) {

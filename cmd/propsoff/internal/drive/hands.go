@@ -35,9 +35,24 @@ func (d *Driver) hand(who Who, s input.Source, epoch int64) {
 	if who == Radio || who == Keyboard {
 		s = d.withInstructor(s, epoch)
 	}
-	if err := d.o.Loop.Use(loop.Player{Source: s, Opened: epoch}); err != nil {
+	if err := d.o.Loop.Use(loop.Player{Source: s, Opened: epoch, By: by(who)}); err != nil {
 		d.note(SourceFailed, s.Name(), err.Error())
 	}
+}
+
+// by says whose hands drive.
+func by(who Who) input.By {
+	switch who {
+	case Radio:
+		return input.ByRadio
+	case Keyboard:
+		return input.ByKeyboard
+	case Demo:
+		return input.ByDemo
+	case Script:
+		return input.ByScript
+	}
+	return input.Nobody
 }
 
 // tidy puts the bench back as a person expects to find it, whatever the demo pilot was showing just then.

@@ -161,7 +161,8 @@ type Hand uint8
 
 const (
 	Nobody   Hand = iota // nothing acts as a radio yet
-	NoHand               // nobody whom a sentence could tell what to do: a script plays, the demo pilot flies
+	Played               // a script or take: radio, pack, cable and menu are its own too
+	NoHand               // the demo pilot; a person still has the keys of the bench
 	Radio                // a person with a radio
 	Keyboard             // a person at the keyboard
 	Hands

@@ -23,6 +23,9 @@ func (t *Teller) cure(x *Refusing) {
 			x.Cure.add(t.radioBack(room[:0])...)
 		}
 		x.Cure.add(deeds...)
+		if t.hand == Played && deeds[0].Do != Wait {
+			return
+		}
 		if out := t.try(gone, t.slots(2), x.Cure.Deeds()...); out.OK {
 			x.Cure.OK, x.Cure.Within = true, out.Ms
 			return

@@ -137,8 +137,8 @@ func resting(cfg *sim.Config) pulse.Frame {
 
 // radio makes the hand: a radio that is not known, one whose reach is known, the keyboard, or nobody.
 func (s *situation) radio() {
-	s.whose.Hand = one(s, Radio, Radio, Keyboard, NoHand)
-	if s.whose.Hand == NoHand || s.chance(50) {
+	s.whose.Hand = one(s, Radio, Radio, Keyboard, NoHand, Played)
+	if s.whose.Hand <= NoHand || s.chance(50) {
 		return
 	}
 	l := &s.cfg.Layout

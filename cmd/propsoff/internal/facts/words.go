@@ -33,6 +33,10 @@ const (
 	PropellersUnchecked = arming.PropellersUnchecked
 	RefusalCount        = arming.RefusalCount
 
+	// Those of earlier models, which takes and logbooks still tell.
+	WasOnCable  = arming.WasOnCable
+	WasMenuOpen = arming.WasMenuOpen
+
 	InHand  = arming.Hand
 	OnLink  = arming.Link
 	AtCraft = arming.Craft

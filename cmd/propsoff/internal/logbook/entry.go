@@ -65,6 +65,10 @@ type Drill struct {
 	// Code is the drill's word, Name what a person calls it.
 	Code, Name string
 	Seed       uint64
+	// Hands are the code words of the pupil's hands that drove: radio, keyboard; nil where that was not noted. CameIn is the code word of
+	// what else came in and ended the run: demo-pilot, script, instructor, fault; the tries are those of before.
+	Hands  []string `json:",omitempty"`
+	CameIn string   `json:",omitempty"`
 	// Learned and BrokenOff are those of drill.Run. Unannounced: the cue came at a time that the pupil could not know.
 	Learned, BrokenOff, Unannounced bool
 	Tries                           []Try

@@ -58,6 +58,8 @@ type line struct {
 	Learned     *bool            `json:"learned,omitempty"`
 	BrokenOff   *bool            `json:"broken_off,omitempty"`
 	Unannounced *bool            `json:"unannounced,omitempty"`
+	Hands       []string         `json:"hands,omitempty"`
+	CameIn      string           `json:"came_in,omitempty"`
 	Tries       []tryLine        `json:"tries,omitempty"`
 	Counts      map[string]int64 `json:"counts,omitempty"`
 }
@@ -93,6 +95,7 @@ func appendEntry(dst []byte, e *Entry) ([]byte, error) {
 		d := &e.Drill
 		l.Drill, l.Name, l.Seed = d.Code, d.Name, strconv.FormatUint(d.Seed, 10)
 		l.Learned, l.BrokenOff, l.Unannounced = &d.Learned, &d.BrokenOff, &d.Unannounced
+		l.Hands, l.CameIn = d.Hands, d.CameIn
 		for i := range d.Tries {
 			t := &d.Tries[i]
 			n := tryLine{Tick: t.Tick, Case: t.Case, Verdict: t.Verdict, Why: t.Why, Number: t.Number, UncertainMS: t.Uncertain, AllowedMS: t.Allowed}
@@ -193,7 +196,7 @@ func parse(b []byte) (parsed, error) {
 }
 
 func (l *line) drill() (Drill, error) {
-	d := Drill{Code: l.Drill, Name: l.Name}
+	d := Drill{Code: l.Drill, Name: l.Name, Hands: l.Hands, CameIn: l.CameIn}
 	if l.Seed != "" {
 		var err error
 		if d.Seed, err = strconv.ParseUint(l.Seed, 10, 64); err != nil {

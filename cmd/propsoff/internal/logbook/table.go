@@ -36,7 +36,8 @@ func (f *Filter) Keeps(e *Entry) bool {
 // CSVColumns head the table that CSV writes.
 func CSVColumns() []string {
 	return []string{"pupil", "at", "day", "kind", "drill", "name", "seed", "learned", "broken_off", "try", "case", "verdict", "why", "number",
-		"reaction_ms", "uncertain_ms", "allowed_ms", "refusal", "times", "lasted_ms", "program", "radio", "craft", "arming", "stick_mode", "gestures"}
+		"reaction_ms", "uncertain_ms", "allowed_ms", "refusal", "times", "lasted_ms", "program", "radio", "craft", "arming", "stick_mode", "gestures",
+		"hands", "came_in"}
 }
 
 // CSV writes entries as a table (RFC 4180, every cell in quotation marks), one row for each try of a drill, one for each reason
@@ -103,6 +104,8 @@ func CSV(w io.Writer, all []*Contents, f *Filter) error {
 				put("seed", strconv.FormatUint(d.Seed, 10))
 				put("learned", strconv.FormatBool(d.Learned))
 				put("broken_off", strconv.FormatBool(d.BrokenOff))
+				put("hands", strings.Join(d.Hands, " "))
+				put("came_in", d.CameIn)
 				for n := range d.Tries {
 					t := &d.Tries[n]
 					if f.Verdict != "" && t.Verdict != f.Verdict {

@@ -99,3 +99,25 @@ func TestFilmShowsEveryMomentOfTheLastThirtySeconds(t *testing.T) {
 	assert.False(t, b.Moment(&sim.Snapshot{}, InRate, to))
 	assert.False(t, b.Moment(&sim.Snapshot{}, whichCount, to))
 }
+
+// Of each moment the loop knows which craft stood on the bench, as far back as the film goes.
+func TestTheCraftOfAMoment(t *testing.T) {
+	b := newBench(t, func(*Options) {})
+	b.Loop.KeepFilm()
+	b.pass(300, 5000)
+	first := b.CraftAt(0)
+	b.UseCraft(craftOf("sinks"), "sinks")
+	b.pass(300, 5000)
+	_, last, ok := b.Reach(Own)
+	require.True(t, ok)
+	assert.Equal(t, b.Craft(), b.CraftAt(last))
+	assert.EqualValues(t, 30, b.CraftAt(last).Arming.SinkSlots)
+	assert.Same(t, first, b.CraftAt(200))
+	for range 3 {
+		b.clock.run(2 * FilmTicks * 1000)
+		b.Turn()
+		b.UseCraft(craftOf(""), "")
+		b.pass(10, 5000)
+	}
+	assert.Len(t, b.public.stood, 2, "only those that a film may show")
+}

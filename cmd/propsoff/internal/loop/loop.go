@@ -42,16 +42,23 @@ type Player struct {
 	// Opened is on the loop's clock, in µs: for a radio the time from which its stamps are counted. 0 means the moment at
 	// which the loop takes the source over.
 	Opened int64
+	// By says whose hands it is.
+	By input.By
 }
 
 // Options of a loop. Craft and Clock are needed.
 type Options struct {
 	Craft sim.Config
 	Clock Clock
-	// Begin are readings for tick 0, before those of any source.
+	// Tick and Stands are where the practice begins if not at 0 with nothing (Start); Note says what it is about.
+	Tick   int64
+	Stands []pulse.Reading
+	Note   string
+	// Begin are readings for the first tick, before those of any source.
 	Begin []pulse.Reading
-	// Take, where given, gets everything that a replay needs. The loop closes it.
-	Take Recorder
+	// Take, where given, gets everything that a replay needs; Begun says that it has its first part already. The loop closes it.
+	Take  Recorder
+	Begun bool
 	// Listen, where given, is called in the loop's goroutine after every tick; it must not block or keep p.
 	Listen func(p *practice.Practice)
 	// Ended, where given, is told in the loop's goroutine of a source that has ended and why (input.ErrEnd for one that
@@ -69,6 +76,7 @@ type Loop struct {
 	// Below: the loop's goroutine only.
 	begun              bool
 	from               anchor
+	partFrom           int64 // tick at which the part under way began
 	pace               Pace
 	floor              int64 // practice time of the last change of pace
 	lastNow, lastPass  int64
@@ -76,6 +84,7 @@ type Loop struct {
 	loss               *lossrun.Set // nil while there are none
 	lossNow            lossAsked    // what was taken over last
 	players            []player
+	tutor              [2]bool   // what the instructor's radio does: it has the sticks, it holds the arm switch off
 	pending            []reading // read and not yet consumed, in order of time
 	polled             []pulse.Reading
 	due                []pulse.Reading
@@ -86,11 +95,12 @@ type Loop struct {
 	mu                 sync.Mutex
 	handed             []Player // by Use, not yet taken over
 	handedOver, usedUp bool
-	craft              *sim.Config // by UseCraft, not yet taken over
-	asked              Pace        // by SetPace
-	steps              int64       // by StepOn, not yet gone
-	askedThree         bool        // by FlyThree
-	askedLoss          lossAsked   // by FlyLoss and LossAnew
+	craft              *Start    // by UseCraft, not yet taken over
+	record             *recordAs // by StartRecording and StopRecording, not yet taken over
+	asked              Pace      // by SetPace
+	steps              int64     // by StepOn, not yet gone
+	askedThree         bool      // by FlyThree
+	askedLoss          lossAsked // by FlyLoss and LossAnew
 	wake               chan struct{}
 }
 
@@ -109,17 +119,23 @@ type reading struct {
 // New makes a loop that stands before tick 0 and has no source yet.
 func New(o Options) *Loop {
 	l := &Loop{
-		opt: o, p: practice.New(o.Craft), wake: make(chan struct{}, 1),
+		opt: o, p: practice.Begin(o.Craft, o.Tick, o.Stands), wake: make(chan struct{}, 1),
 		pending: make([]reading, 0, 256), polled: make([]pulse.Reading, 0, 256), due: make([]pulse.Reading, 0, 256),
 	}
 	// A minute after the silence limit and the sinking a bench with a silent radio changes no more, so a night's sleep is cut
 	// short.
 	slots := int64(o.Craft.Link.SilenceSlots) + int64(o.Craft.Arming.SinkSlots) + 2
 	l.gapTicks = slots*int64(o.Craft.SlotTicks) + minute
+	l.from.practice, l.partFrom = o.Tick*1000, o.Tick
 	l.desk = newDesk(o.Clock)
 	l.public.init(l.p)
+	l.public.craft = &l.opt.Craft
+	l.public.stood = []stood{{l.p.Tick(), &l.opt.Craft}}
 	if o.Take != nil {
 		l.rec = newRecording(o.Take)
+		if !o.Begun {
+			l.rec.add(entry{kind: partEntry, part: &Start{Craft: o.Craft, Tick: o.Tick, Stands: o.Stands, Note: o.Note}})
+		}
 	}
 	return l
 }
@@ -129,22 +145,6 @@ func (l *Loop) Desk() *Desk { return l.desk }
 
 // Clock is the clock that the loop goes by.
 func (l *Loop) Clock() Clock { return l.opt.Clock }
-
-// Craft is the craft with which this practice began.
-func (l *Loop) Craft() *sim.Config { return &l.opt.Craft }
-
-// UseCraft puts another craft on the bench, as if its pack had just been plugged in. It reports false, and does nothing,
-// while a take is being recorded: a take holds one craft.
-func (l *Loop) UseCraft(cfg sim.Config) bool {
-	if l.rec != nil {
-		return false
-	}
-	l.mu.Lock()
-	l.craft = &cfg
-	l.mu.Unlock()
-	ring(l.wake)
-	return true
-}
 
 // Use puts these sources in the place of those that play now, which are closed. For the craft the old radio is unplugged
 // in that moment; each new source says by its own first reading that it is there. At most four.
@@ -211,23 +211,24 @@ func (l *Loop) Close() error {
 	if l.rec == nil {
 		return nil
 	}
-	if t := l.p.Tick() - 1; t >= 0 {
-		l.rec.add(entry{kind: digestEntry, tick: t, digest: l.p.Digest()})
-	}
+	l.endDigest()
 	return l.rec.close()
 }
 
 // takeOver puts the sources in place that Use handed in.
 func (l *Loop) takeOver(now int64) {
 	l.mu.Lock()
-	handed, over, craft, three, loss := l.handed, l.handedOver, l.craft, l.askedThree, l.askedLoss
-	l.handed, l.handedOver, l.craft = nil, false, nil
+	handed, over, craft, record, three, loss := l.handed, l.handedOver, l.craft, l.record, l.askedThree, l.askedLoss
+	l.handed, l.handedOver, l.craft, l.record = nil, false, nil, nil
 	l.mu.Unlock()
 	if craft != nil {
-		l.p.Change(*craft)
+		l.change(craft)
 	}
-	l.turnThree(three, craft != nil)
-	l.turnLoss(loss, craft != nil)
+	if record != nil {
+		l.turnRecording(record)
+	}
+	l.turnThree(three, false)
+	l.turnLoss(loss, false)
 	if !over {
 		return
 	}
@@ -242,13 +243,18 @@ func (l *Loop) takeOver(now int64) {
 	if l.begun {
 		since = l.time(now)
 		l.insert(reading{at: since, Reading: pulse.Reading{Kind: pulse.Plug, Value: 0}})
+		l.dropTutor(since)
 	}
 	l.players = nil
 	for _, p := range handed {
 		if p.Opened == 0 {
 			p.Opened = now
 		}
-		l.players = append(l.players, player{Player: p, timed: p.Source.Wake() == nil, zero: l.time(p.Opened), since: since})
+		zero := l.time(p.Opened)
+		if _, take := p.Source.(Parts); take && !l.begun { // its ticks are those of the practice
+			zero = 0
+		}
+		l.players = append(l.players, player{Player: p, timed: p.Source.Wake() == nil, zero: zero, since: since})
 	}
 }
 

@@ -25,6 +25,10 @@ func (e *ear) Reading(tick int64, r pulse.Reading) error {
 	e.heard = append(e.heard, consumed{tick, r})
 	return nil
 }
+func (e *ear) Part(*Start) error                          { return nil }
+func (e *ear) Record(string) error                        { return nil }
+func (e *ear) Stop() error                                { return nil }
+func (e *ear) Recording() (string, error)                 { return "", nil }
 func (e *ear) Happening(int64, uint8, int32, int32) error { return nil }
 func (e *ear) Digest(int64, uint64) error                 { return nil }
 func (e *ear) Flush() error                               { return nil }

@@ -43,6 +43,8 @@ type public struct {
 	points []Point
 
 	mu      sync.Mutex
+	craft   *sim.Config
+	stood   []stood
 	snap    sim.Snapshot
 	now     practice.Practice // a copy, for those who ask what would be
 	moves   moves
@@ -208,12 +210,4 @@ func (l *Loop) HappeningsLost() uint64 {
 	l.public.mu.Lock()
 	defer l.public.mu.Unlock()
 	return l.public.lost
-}
-
-// Recording is why the take is written no more, nil while it is written or where none is.
-func (l *Loop) Recording() error {
-	if l.rec == nil {
-		return nil
-	}
-	return l.rec.err()
 }

@@ -79,7 +79,7 @@ func TestOtherValuesAreStoredOnceTheRadioIsHeard(t *testing.T) {
 	assert.Equal(t, lossrun.ArmedLow, b.loss.Stored())
 	// Another craft on the bench begins the three anew.
 	was := b.loss
-	require.True(t, b.UseCraft(sim.Default()))
+	b.UseCraft(sim.Default(), "")
 	b.Turn()
 	assert.NotSame(t, was, b.loss)
 }

@@ -21,7 +21,7 @@ func (l *Loop) Turn() time.Duration {
 	if !l.begun {
 		l.begun = true
 		for _, r := range l.opt.Begin {
-			l.pending = append(l.pending, reading{Reading: r})
+			l.pending = append(l.pending, reading{at: l.from.practice, Reading: r})
 		}
 		l.desk.open(now)
 	} else if gap := max(now-l.lastNow, passed-l.lastPass); gap > sleepLimit && l.pace != Paused {
@@ -42,10 +42,11 @@ func (l *Loop) Turn() time.Duration {
 	if len(l.pending) > 0 {
 		due = (at + 999) / 1000 // what came in need not wait for its tick
 	}
-	for i := 0; i < len(l.players); i++ {
-		if l.players[i].timed && !l.collect(i, due*1000) {
-			i--
-		}
+	l.collectTimed(due)
+	for start, ok := l.nextPart(due); ok; start, ok = l.nextPart(due) {
+		l.stepTo(start.Tick - 1)
+		l.change(start)
+		l.collectTimed(due)
 	}
 	l.stepTo(due)
 	l.turnPace(now)
@@ -58,6 +59,15 @@ func (l *Loop) Turn() time.Duration {
 		return time.Duration(l.wait(max((l.p.Tick()-1)*1000+1-l.time(now), 1))) * time.Microsecond
 	}
 	return idleWait
+}
+
+// collectTimed polls those that play by time alone up to a tick.
+func (l *Loop) collectTimed(due int64) {
+	for i := 0; i < len(l.players); i++ {
+		if l.players[i].timed && !l.collect(i, due*1000) {
+			i--
+		}
+	}
 }
 
 // collect polls player i up to until, a time of the practice for one that plays by time alone and of the clock for others,
@@ -132,8 +142,11 @@ func (l *Loop) stepTo(last int64) {
 // step runs one tick and tells everyone of it.
 func (l *Loop) step(readings []pulse.Reading) {
 	tick := l.p.Tick()
-	if l.rec != nil {
-		for i := range readings {
+	for i := range readings {
+		if readings[i].Kind == pulse.Instructor {
+			l.noteTutor(readings[i].Value)
+		}
+		if l.rec != nil {
 			l.rec.add(entry{kind: readingEntry, tick: tick, reading: readings[i]})
 		}
 	}

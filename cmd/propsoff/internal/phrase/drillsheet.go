@@ -208,9 +208,20 @@ func DrillOver(learned, brokenOff bool, c *drill.Card, day int32) string {
 	return "Not yet. It is due again " + inDays(c, day) + ", and you may run it again at once."
 }
 
-// Troubles of a run.
-func DrillRecording() string {
-	return "A take is being recorded, and it holds one craft: this drill needs another. Practise without --record."
+// DrillOtherHand is said where something else than the pupil's own hand came into a drill, by its code word.
+func DrillOtherHand(code string) string {
+	const left = ": the drill was left and counts neither way."
+	switch code {
+	case "demo-pilot":
+		return "The demo pilot drives, and a drill is for the pupil's own hand" + left
+	case "script":
+		return "A script or a take is played, and a drill is for the pupil's own hand" + left
+	case "instructor":
+		return "The instructor's radio came in, and a drill is for the pupil's own hand" + left
+	case "fault":
+		return "An instructor planted or lifted a fault while the drill ran" + left
+	}
+	return ""
 }
 
 // DrillOffPace is said where time ran slower, or stood.

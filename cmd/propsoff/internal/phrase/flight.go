@@ -283,12 +283,7 @@ func PausedHow(on, step string) string {
 }
 
 // FlightChartTitle heads the chart paper of a flight.
-func FlightChartTitle(recording string) string {
-	if recording == "" {
-		return "chart paper: a band from asked (thin line) to done"
-	}
-	return "chart paper, asked and done; recording to " + recording
-}
+func FlightChartTitle() string { return "chart paper: a band from asked (thin line) to done" }
 
 // ClassHeight is height and climb in one short line.
 func ClassHeight(height, climb float64) string {

@@ -78,8 +78,6 @@ func RecordNotKept(err string) string { return "Not kept: " + err }
 // RecordNotNow says why no gesture can be recorded now.
 func RecordNotNow(why string) string {
 	switch why {
-	case "take":
-		return "A take is being recorded, and it holds one craft with its gestures: record gestures without it."
 	case "played":
 		return "A script or take is played: it brings its own gestures."
 	case "drill":

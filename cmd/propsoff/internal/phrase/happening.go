@@ -124,7 +124,7 @@ func pick(on int32, yes, no string) string {
 // whys are refusals in the past; by is what the craft was being set up by, 0 where that is not known.
 func whys(set facts.Set, by happening.SetUp) []string {
 	var out []string
-	for _, r := range facts.Shown() {
+	for _, r := range everShown() {
 		switch {
 		case r == facts.BeingSetUp && set.Has(r) && by != 0:
 			out = append(out, setUpBy(by)...)

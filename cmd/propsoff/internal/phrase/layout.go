@@ -318,15 +318,25 @@ func LayoutSaved(path string, shipped bool) string {
 	return s
 }
 
+// LayoutCount is from when a saved change counts.
+type LayoutCount uint8
+
+// The times.
+const (
+	LayoutNow LayoutCount = iota
+	LayoutNextStart
+	LayoutAfterDrill
+)
+
 // LayoutCounts says from when a saved change counts.
-func LayoutCounts(now, recording bool) string {
-	switch {
-	case now:
-		return "The bench flies it now."
-	case recording:
-		return "A take is being recorded and holds one craft, so it counts from the next start."
+func LayoutCounts(c LayoutCount) string {
+	switch c {
+	case LayoutNextStart:
+		return "What is played goes on with the craft it was written for, so it counts from the next start."
+	case LayoutAfterDrill:
+		return "A drill runs, with a craft of its own; the bench flies yours as soon as it has ended."
 	}
-	return "What is played goes on with the craft it was written for, so it counts from the next start."
+	return "The bench flies it now."
 }
 
 // LayoutNotSaved says why a file was not written.

@@ -83,16 +83,37 @@ func LogbookRefused(codes []string, times []int64) string {
 	return "arming refused: " + strings.Join(parts, ", ")
 }
 
-// LogbookRun is a run as a sentence; sum is what its tries came to.
-func LogbookRun(name string, learned, brokenOff bool, sum string) string {
+// LogbookRun is a run as a sentence: by which hands (their code words, none where that was not noted), what came in and ended it, and sum,
+// what its tries came to.
+func LogbookRun(name string, hands []string, learned, brokenOff bool, cameIn, sum string) string {
 	word := "not learned yet"
 	switch {
+	case brokenOff && cameIn != "":
+		word = "broken off because " + logbookCameIn(cameIn)
 	case brokenOff:
 		word = "broken off"
 	case learned:
 		word = "learned"
 	}
+	if len(hands) > 0 {
+		name += ", by " + list(hands, "and")
+	}
 	return name + ": " + word + ". " + sum
+}
+
+// logbookCameIn says what came into a run, by its code word.
+func logbookCameIn(code string) string {
+	switch code {
+	case "demo-pilot":
+		return "the demo pilot took the sticks"
+	case "script":
+		return "something was played"
+	case "instructor":
+		return "the instructor's radio came in"
+	case "fault":
+		return "a fault was planted or lifted"
+	}
+	return code + " came in" // of a later version
 }
 
 // LogbookSaved and LogbookThere are said of a file to write.

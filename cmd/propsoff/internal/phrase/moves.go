@@ -43,11 +43,15 @@ func gestureName(n int32, cfg *sim.Config) string {
 	return cfg.Gestures.Patterns[n].Name
 }
 
-// instructedSentence tells what the instructor did. A pupil's record leaves these lines out, all but the change of hands.
+// instructedSentence tells what the instructor did. A pupil's record leaves these lines out, all but what his radio does to the sticks and
+// to the arm switch.
 func instructedSentence(d pulse.Deed, number int32) string {
 	switch d {
 	case pulse.DeedHands:
 		return pick(number, "The instructor's radio has the sticks.", "The pupil's radio has the sticks again.")
+	case pulse.DeedArmOff:
+		return pick(number, "The instructor's radio goes against the pupil's arm switch: that counts as off until it was seen off.",
+			"The instructor's radio no longer goes against the pupil's arm switch.")
 	case pulse.DeedMark:
 		return "Instructor's mark " + strconv.Itoa(int(number)) + "."
 	}
@@ -103,6 +107,8 @@ func Deed(d pulse.Deed) string {
 	switch d {
 	case pulse.DeedHands:
 		return "hands"
+	case pulse.DeedArmOff:
+		return "arm-off"
 	case pulse.DeedMark:
 		return "mark"
 	case pulse.DeedLiftAll:

@@ -77,6 +77,17 @@ func RecordingStopped(why string) string {
 	return "The recording has stopped: " + why + ". The practice goes on unrecorded."
 }
 
+// RecordingNotBegun is said when a take that was asked for could not be begun.
+func RecordingNotBegun(why string) string { return "Nothing is recorded: " + why + "." }
+
+// RecordingFrom says what a take holds that was begun by its key.
+func RecordingFrom() string {
+	return "The take holds this practice from when this craft came on the bench, and goes on until it is ended."
+}
+
+// RecordingKept says where a take is that was ended.
+func RecordingKept(path string) string { return "The recording is kept in " + path + "." }
+
 // NoWindow is said by a build that has no window.
 func NoWindow() string {
 	return "This build of propsoff has no window. In the terminal, \"propsoff watch\" shows your radio live, \"propsoff run FILE\" runs a pilot script or a take, and \"propsoff run --live demo\" plays the demo pilot."

@@ -226,6 +226,8 @@ var reasons = [facts.RefusalCount]string{
 	facts.BeingSetUp:          "the craft was being set up",
 	facts.PackLow:             "the pack was low",
 	facts.PropellersUnchecked: "the propellers had not been checked",
+	facts.WasOnCable:          "the craft was plugged in by its set-up cable",
+	facts.WasMenuOpen:         "a menu was open",
 }
 
 // Reason is a refusal in a few words of the past, for the record.

@@ -92,6 +92,7 @@ var actionHelp = map[string]string{
 	"drills":             "the course: one drill after another",
 	"desk":               "instructor's desk: faults, freeze, look back",
 	"sound":              "sounds off or on; singly: sounds.yaml",
+	"take":               "record this practice as a take; end it",
 	"flight-pause":       "pause, and go on",
 	"flight-slow":        "slower, 4 and 10 times",
 	"flight-step":        "while paused: 10 ms on",

@@ -53,6 +53,7 @@ var does = map[string][2]string{
 	"drills":             {"drills", "back"},
 	"desk":               {"instructor", "back"},
 	"sound":              {"sound off", "sound on"},
+	"take":               {"record", "end recording"},
 	"desk-above":         {"fault above", ""},
 	"desk-below":         {"fault below", ""},
 	"desk-more":          {"number up", ""},
@@ -317,12 +318,10 @@ func ViewFrom(where string, short bool) string {
 }
 
 // ChartTitle heads the chart paper and names the file that a take is written to, if any.
-func ChartTitle(recording string) string {
-	if recording == "" {
-		return "chart paper: the last ten seconds"
-	}
-	return "chart paper; recording to " + recording
-}
+func ChartTitle() string { return "chart paper: the last ten seconds" }
+
+// RecordingTo is the tag of a sheet while a take is written; file is its name.
+func RecordingTo(file string) string { return "recording to " + file }
 
 // ArmedBar names the bar beside the chart paper that stands as long as the craft was armed.
 func ArmedBar() string { return "armed" }

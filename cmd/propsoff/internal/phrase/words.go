@@ -29,6 +29,20 @@ var refusalWords = [facts.RefusalCount]string{
 	facts.BeingSetUp:          "being-set-up",
 	facts.PackLow:             "pack-low",
 	facts.PropellersUnchecked: "propellers-unchecked",
+	facts.WasOnCable:          "on-cable",
+	facts.WasMenuOpen:         "menu-open",
+}
+
+// everShown are all refusals that there ever were, in the order in which they are shown; those that are no more stand with the one that
+// came in their place.
+func everShown() []facts.Refusal {
+	var out []facts.Refusal
+	for _, r := range facts.Shown() {
+		if out = append(out, r); r == facts.BeingSetUp {
+			out = append(out, facts.WasOnCable, facts.WasMenuOpen)
+		}
+	}
+	return out
 }
 
 var codeWords = [happening.CodeCount]string{
@@ -116,9 +130,9 @@ func Happenings() []string { return append([]string(nil), codeWords[1:]...) }
 // keeps them, so that it stays readable when the numbers of a later program differ.
 func Codes() []string { return append([]string(nil), codeWords[:]...) }
 
-// RefusalOf is the refusal of a code word.
+// RefusalOf is the refusal of a code word, of one that is no more too: logbooks and takes have them.
 func RefusalOf(s string) (facts.Refusal, bool) {
-	for _, r := range facts.Shown() {
+	for _, r := range everShown() {
 		if refusalWords[r] == s {
 			return r, true
 		}
@@ -139,7 +153,7 @@ func CodeOf(s string) (happening.Code, bool) {
 // Why are the code words of a set of refusals, in the order in which they are shown.
 func Why(set facts.Set) []string {
 	var out []string
-	for _, r := range facts.Shown() {
+	for _, r := range everShown() {
 		if set.Has(r) {
 			out = append(out, Refusal(r))
 		}

@@ -51,6 +51,8 @@ func (s *Screen) act(a sheet.Action) {
 		s.full = !s.full
 	case sheet.TurnSound:
 		s.sound.turnAll()
+	case sheet.TurnRecording:
+		s.record.turnOver()
 	case sheet.ShowHelp:
 		s.helpOf = s.place() // while help is on top, this is set and not used
 		s.help = !s.help

@@ -30,7 +30,7 @@ func sitAtCard(t *testing.T) (p *person, home string) {
 		s.Bare, s.Craft, s.CraftName, s.Names = true, f, f.Name, f.Names()
 		s.Names.Refusals, s.Names.Happenings = phrase.Refusals(), phrase.Happenings()
 		s.Now = func() time.Time { return time.Date(2031, 4, 5, 12, 0, 0, 0, time.UTC) }
-		require.True(t, d.Loop.UseCraft(f.Config()))
+		d.Loop.UseCraft(f.Config(), "")
 	})
 	p.tap("S")
 	p.tap("F9")
@@ -137,7 +137,7 @@ func TestOtherGesturesMakeAProofStale(t *testing.T) {
 	p := sitDownAt(t, assets.BuiltIn, func(d *drive.Options, s *screen.Options) {
 		s.Bare, s.Craft, s.CraftName, s.Names = true, f, f.Name, f.Names()
 		s.Gestures = screen.GestureOptions{Name: "mine.yaml", Text: []byte("one")}
-		require.True(t, d.Loop.UseCraft(f.Config()))
+		d.Loop.UseCraft(f.Config(), "")
 		o = s
 	})
 	p.tap("S")

@@ -236,5 +236,6 @@ func (p *deskPart) hiddenKeyOf(d pulse.Deed) string {
 
 // secret tells whether a line of the record is for the instructor alone.
 func secret(h *happening.Happening) bool {
-	return h.Code == happening.Instructed && pulse.Deed(h.A) != pulse.DeedHands
+	d := pulse.Deed(h.A)
+	return h.Code == happening.Instructed && d != pulse.DeedHands && d != pulse.DeedArmOff
 }

@@ -8,10 +8,9 @@ import (
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
-	"propsoff/sim"
+	"propsoff/sim/craftfile"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/happening"
 	"propsoff/sim/pulse"
 )
 
@@ -36,29 +35,37 @@ type Pupils interface {
 	Pupil() string
 	// Runs are all runs of the pupil in order of time.
 	Runs() []drill.Run
-	// Keep keeps a run; Refused counts a refusal, as a set.
-	Keep(run *drill.Run, d *drillfile.Drill, hand Hand) error
+	// Keep keeps a run, and what the pupil held in it; one without a try is none, and keeps nothing. Refused counts a refusal, as a set.
+	Keep(run *coach.Result, d *drillfile.Drill, held Held) error
 	Refused(set int32)
 	// Where says where it is kept.
 	Where() string
 }
 
-// Hand is what a pupil holds.
-type Hand struct {
-	// Radio is its name; empty where it is not known.
+// Held is what a pupil practises with.
+type Held struct {
+	// Radio is its name, or the keyboard's; empty where it is not known.
 	Radio string
 	// StickMode is 1 to 4, 0 where it is not known.
 	StickMode int
+	// Craft is the pupil's own craft, as it is and not as the program was started; nil where it is not known. Gestures is the name of
+	// its gesture file.
+	Craft    *craftfile.File
+	Gestures string
 }
 
-// hand is what the pupil holds now.
-func (p *drillsPart) hand() Hand {
-	d := &p.s.driver
-	h := Hand{Radio: d.Name, StickMode: d.StickMode}
-	if d.Who == drive.Keyboard {
-		h.Radio = phrase.LogbookKeyboard()
+// hold notes what the pupil practises with, as long as he does.
+func (p *drillsPart) hold() {
+	d, o := &p.s.driver, &p.s.o
+	switch d.Who {
+	case drive.Radio:
+		p.held.Radio = d.Name
+	case drive.Keyboard:
+		p.held.Radio = phrase.LogbookKeyboard()
+	default:
+		return
 	}
-	return h
+	p.held.StickMode, p.held.Craft, p.held.Gestures = d.StickMode, o.Craft, o.Gestures.Name
 }
 
 // drillsPart is the work behind the sheet of drills. A drill that runs goes on while other sheets are open.
@@ -71,23 +78,23 @@ type drillsPart struct {
 	begun    uint64
 	run      coach.View
 	was      bool // a drill ran at the last turn
-	base     sim.Config
+	held     Held // what the pupil held last in the run
 	asked    bool // a drill was to begin, and the pupil's hand was not there
 	kept     error
 	typing   bool // a pupil's name is typed
 	cue      int  // the last cue that was shown
 	choices  []int
-	last     *drill.Run // the run that has just ended, until the next
-	ended    chan drill.Run
-	told     events
+	last     *coach.Result // the run that has just ended, until the next
+	ended    chan coach.Result
+	refused  []int32
 	next     int
 	why      drill.Reason
 }
 
 func newDrills(s *Screen) *drillsPart {
-	p := &drillsPart{s: s, o: &s.o.Drills, ended: make(chan drill.Run, 8)}
+	p := &drillsPart{s: s, o: &s.o.Drills, ended: make(chan coach.Result, 8)}
 	if c := p.o.Coach; c != nil {
-		c.Attach(coach.Options{Bench: s.o.Loop, Put: s.o.Loop.Desk().Put, Ended: func(r drill.Run) {
+		c.Attach(coach.Options{Bench: s.o.Loop, Put: s.o.Loop.Desk().Put, Ended: func(r coach.Result) {
 			select {
 			case p.ended <- r:
 			default: // nobody looks any more
@@ -135,9 +142,10 @@ func (p *drillsPart) turn() {
 		return
 	}
 	p.asked = p.asked && p.needsHand() != ""
-	for _, h := range p.told.since(p.s.o.Loop) {
-		if h.Code == happening.Refused && p.o.Pupils != nil && p.needsHand() == "" {
-			p.o.Pupils.Refused(h.A)
+	p.refused = p.o.Coach.Refusals(p.refused[:0])
+	for _, set := range p.refused {
+		if p.o.Pupils != nil {
+			p.o.Pupils.Refused(set)
 		}
 	}
 	if p.s.o.Loop.Pace() != loop.Running {
@@ -152,29 +160,15 @@ func (p *drillsPart) turn() {
 			more = false
 		}
 	}
-	on := p.run.On && p.run.State.Phase != drill.Over
-	switch {
-	case on:
-		p.s.cfg = p.craft()
-	case p.was:
-		p.s.cfg = p.base
+	if p.was = p.run.On && p.run.State.Phase != drill.Over; p.was {
+		p.hold()
 	}
-	p.was = on
 }
 
-// craft is the one of the case that runs.
-func (p *drillsPart) craft() sim.Config {
-	c := p.run.Config.Cases
-	if n := int(p.run.State.Case); n < len(c) {
-		return c[n].Craft.On(p.base)
-	}
-	return p.base
-}
-
-func (p *drillsPart) over(r drill.Run) {
+func (p *drillsPart) over(r coach.Result) {
 	p.last = &r
-	if p.o.Pupils != nil && len(r.Tries) > 0 {
-		p.kept = p.o.Pupils.Keep(&r, p.o.Drills[p.running], p.hand())
+	if p.o.Pupils != nil {
+		p.kept = p.o.Pupils.Keep(&r, p.o.Drills[p.running], p.held)
 	}
 	p.choose()
 	if !r.BrokenOff && p.next >= 0 {
@@ -202,9 +196,10 @@ func (p *drillsPart) begin() {
 	if p.asked = p.needsHand() != ""; p.asked {
 		return
 	}
-	p.running, p.base, p.last, p.mark, p.cue, p.kept = p.selected, p.s.cfg, nil, 0, 0, nil
+	p.running, p.last, p.mark, p.cue, p.kept = p.selected, nil, 0, 0, nil
 	p.begun++
-	p.o.Coach.Start(&p.o.Drills[p.running].Config, p.base, p.day(), p.o.Seed+p.begun)
+	p.hold()
+	p.o.Coach.Start(&p.o.Drills[p.running].Config, *p.s.o.Loop.Craft(), p.day(), p.o.Seed+p.begun)
 	p.o.Coach.View(&p.run)
 	p.was = true
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/coach"
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/screen"
@@ -23,7 +24,8 @@ type notebook struct {
 	pupil    string
 	runs     []drill.Run
 	refusals int
-	hand     screen.Hand
+	held     screen.Held
+	kept     []coach.Result
 }
 
 func (n *notebook) Open(pupil string) error { n.pupil, n.runs = pupil, nil; return nil }
@@ -31,9 +33,12 @@ func (n *notebook) Pupil() string           { return n.pupil }
 func (n *notebook) Runs() []drill.Run       { return n.runs }
 func (n *notebook) Refused(int32)           { n.refusals++ }
 func (n *notebook) Where() string           { return "a notebook" }
-func (n *notebook) Keep(r *drill.Run, _ *drillfile.Drill, hand screen.Hand) error {
-	n.hand = hand
-	n.runs = append(n.runs, *r)
+func (n *notebook) Keep(r *coach.Result, _ *drillfile.Drill, held screen.Held) error {
+	n.kept = append(n.kept, *r)
+	if len(r.Tries) > 0 {
+		n.held = held
+		n.runs = append(n.runs, r.Run)
+	}
 	return nil
 }
 
@@ -108,7 +113,10 @@ func TestTheAlarmDrillByKeys(t *testing.T) {
 	require.True(t, p.reads("Learned. It is due again in 1 day."))
 	require.Len(t, book.runs, 1)
 	run := book.runs[0]
-	assert.Equal(t, screen.Hand{Radio: "keyboard", StickMode: 2}, book.hand)
+	assert.Equal(t, "keyboard", book.held.Radio)
+	assert.Equal(t, 2, book.held.StickMode)
+	require.NotNil(t, book.held.Craft)
+	assert.True(t, book.kept[0].Keyboard && !book.kept[0].Radio)
 	assert.Equal(t, "alarm-by-switch", run.Drill)
 	assert.True(t, run.Learned)
 	assert.False(t, run.BrokenOff)
@@ -229,6 +237,31 @@ func TestTheDeskStopsTimeAndLooksBack(t *testing.T) {
 	p.tap("G")
 	p.wait(500)
 	require.Greater(t, p.snap().Tick, at+300)
+}
+
+// A look back shows a moment with the craft that stood on the bench then.
+func TestALookBackKnowsTheCraftOfThen(t *testing.T) {
+	p, _ := atDrills(t)
+	p.tap("C")
+	p.tap("I")
+	p.wait(2000)
+	cfg := *p.loop.Craft()
+	was := cfg.Flight.IdleSpeed
+	cfg.Flight.IdleSpeed++
+	p.loop.UseCraft(cfg, "")
+	p.wait(400)
+	require.Equal(t, was+1, p.s.View().Config.Flight.IdleSpeed)
+	p.tap("R")
+	for range 3 {
+		p.tap("Left")
+	}
+	p.wait(100)
+	v := p.s.View()
+	require.True(t, v.Flight.Replay.On)
+	assert.Equal(t, was, v.Config.Flight.IdleSpeed)
+	p.tap("Esc")
+	p.wait(100)
+	assert.Equal(t, was+1, p.s.View().Config.Flight.IdleSpeed)
 }
 
 // A drill asks for the pupil's hand before it begins. While another drives it says who must take over and how, begins nothing and notes

@@ -23,8 +23,8 @@ func (p *drillsPart) fill(v *sheet.View) {
 		d.Pupil = p.s.typed
 	}
 	switch p.run.Trouble {
-	case coach.Recording:
-		d.Trouble = phrase.DrillRecording()
+	case coach.OtherHand:
+		d.Trouble = phrase.DrillOtherHand(p.run.Other.Code())
 	case coach.OffPace:
 		d.Trouble = phrase.DrillOffPace()
 	}

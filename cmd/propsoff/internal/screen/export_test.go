@@ -1,6 +1,9 @@
 package screen
 
-import "propsoff/cmd/propsoff/internal/sheet"
+import (
+	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/sheet"
+)
 
 // View is what the sheets were given for the last picture.
 func (s *Screen) View() *sheet.View { return &s.view }
@@ -17,3 +20,6 @@ func (s *Screen) Outing() sheet.Outing {
 
 // Place is the sheet on top.
 func (s *Screen) Place() sheet.Place { return s.place() }
+
+// Driver is who decides who drives.
+func (s *Screen) Driver() *drive.Driver { return s.o.Driver }

@@ -172,13 +172,7 @@ func TestAGestureIsRecordedFromTheHand(t *testing.T) {
 
 // What cannot be recorded is said, and changes nothing.
 func TestAGestureIsNotRecordedWhile(t *testing.T) {
-	p := atGestures(t, assets.BuiltIn, "", func(o *screen.Options) { o.Recording = "a.take" })
-	p.tap("X")
-	p.tap("N")
-	assert.True(t, p.reads("A take is being recorded"))
-	assert.Equal(t, sheet.NoRecord, p.s.View().Gestures.Record.Phase)
-
-	p = atGestures(t, assets.BuiltIn, "", func(o *screen.Options) { o.Gestures.Own = "" })
+	p := atGestures(t, assets.BuiltIn, "", func(o *screen.Options) { o.Gestures.Own = "" })
 	p.tap("X")
 	p.tap("N")
 	assert.True(t, p.reads("There is no folder"))

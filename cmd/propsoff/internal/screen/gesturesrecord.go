@@ -52,8 +52,6 @@ func (r *recording) drop() { r.phase, r.trouble = sheet.NoRecord, "" }
 func (p *gesturesPart) whyNot() string {
 	s := p.s
 	switch {
-	case s.o.Recording != "":
-		return phrase.RecordNotNow("take")
 	case s.driver.Who == drive.Script && !s.driver.Ended:
 		return phrase.RecordNotNow("played")
 	case s.drills.on():
@@ -216,17 +214,15 @@ func (p *gesturesPart) keep() {
 	}
 	cfg := p.s.cfg
 	cfg.Gestures, cfg.Menus = &f.Gestures, &f.Menus
-	if !p.s.o.Loop.UseCraft(cfg) {
-		r.phase, r.trouble = sheet.RecordDone, phrase.RecordNotNow("take")
-		return
-	}
 	p.s.cfg = cfg
 	if p.s.o.Craft != nil {
 		p.s.o.Craft.Learn(cfg.Gestures, cfg.Menus)
 	}
+	o.Text = running
+	p.s.record.turn() // the next part has them
+	p.s.o.Loop.UseCraft(cfg, "")
 	p.s.o.Names.Gestures = f.Gestures.Codes()
 	p.s.o.Driver.UseNames(p.s.o.Names)
-	o.Text = running
 	r.drop()
 	p.look(len(f.Gestures.Patterns) - 1)
 	p.said = phrase.RecordKept(name, o.Own)

@@ -39,7 +39,7 @@ func TestTheGivenRadioFileCountsWithoutItsRadio(t *testing.T) {
 		s.Bare, s.Craft, s.CraftName, s.Names = true, f, f.Name, f.Names()
 		s.Names.Refusals, s.Names.Happenings = phrase.Refusals(), phrase.Happenings()
 		d.File, s.Radio = &file, &file
-		require.True(t, d.Loop.UseCraft(f.Config()))
+		d.Loop.UseCraft(f.Config(), "")
 	})
 	p.tap("S") // the keyboard drives
 	p.tap("F6")

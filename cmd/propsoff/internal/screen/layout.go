@@ -44,6 +44,9 @@ type layoutPart struct {
 	typed   string
 	span    int          // while a span is typed: which of those on the channel
 	leaving sheet.Action // what was asked for while changes are unsaved
+	// waits is a saved craft that comes on the bench when the drill that runs has ended, waitsAt its path.
+	waits   *craftfile.File
+	waitsAt string
 	said    string
 	view    sheet.LayoutView
 }
@@ -66,7 +69,7 @@ type seenRadio struct {
 
 func (p *layoutPart) open() {
 	p.said, p.typing, p.leaving = "", notTyping, sheet.NoAction
-	if c := p.s.o.Craft; c != p.saved && !p.unsaved() {
+	if c := p.s.o.Craft; p.waits == nil && c != p.saved && !p.unsaved() {
 		p.file, p.saved, p.path, p.undo, p.kept = c, c, p.s.o.CraftPath, nil, 0
 		_, _, p.shipped = assets.Craft(p.path)
 		p.shipped = p.shipped || p.path == ""
@@ -84,6 +87,9 @@ func (p *layoutPart) turn() {
 	}
 	p.stale = p.stale || now != p.seen
 	p.seen = now
+	if p.waits != nil && !p.s.drills.on() {
+		p.use(p.waits, p.waitsAt)
+	}
 }
 
 // unsaved reports whether the file on disk is not what is seen.
@@ -261,26 +267,30 @@ func (p *layoutPart) save() bool {
 		p.said = phrase.LayoutNotSaved(path, err)
 		return false
 	}
-	now, recording := p.use(path)
-	p.said = phrase.LayoutSaved(path, p.shipped) + " " + phrase.LayoutCounts(now, recording)
+	p.said = phrase.LayoutSaved(path, p.shipped) + " " + phrase.LayoutCounts(p.use(p.file, path))
 	p.saved, p.path, p.shipped, p.kept = p.file, path, false, len(p.undo)
 	return true
 }
 
-// use puts the saved craft on the bench, where nothing that goes on there holds the old one fast.
-func (p *layoutPart) use(path string) (now, recording bool) {
+// use puts a saved craft on the bench, where nothing that goes on there holds the old one fast: a drill has a craft of its own, and
+// gives the pupil's back when it has ended.
+func (p *layoutPart) use(file *craftfile.File, path string) phrase.LayoutCount {
 	s := p.s
-	if s.driver.Who == drive.Script && !s.driver.Ended {
-		return false, false
+	switch {
+	case s.driver.Who == drive.Script && !s.driver.Ended:
+		return phrase.LayoutNextStart
+	case s.drills.on():
+		p.waits, p.waitsAt = file, path
+		return phrase.LayoutAfterDrill
 	}
-	p.file.Learn(s.cfg.Gestures, s.cfg.Menus)
-	cfg := p.file.Config()
-	if !s.o.Loop.UseCraft(cfg) {
-		return false, true
-	}
-	names := p.file.Names()
+	p.waits = nil
+	file.Learn(s.cfg.Gestures, s.cfg.Menus)
+	cfg := file.Config()
+	names := file.Names()
 	names.Refusals, names.OldRefusals, names.Happenings, names.Gestures = phrase.Refusals(), phrase.OldRefusals(), phrase.Happenings(), s.o.Names.Gestures
-	s.cfg, s.o.Craft, s.o.CraftPath, s.o.CraftName, s.o.Names = cfg, p.file, path, p.file.Name, names
+	s.cfg, s.o.Craft, s.o.CraftPath, s.o.CraftName, s.o.Names = cfg, file, path, file.Name, names
+	s.record.turn() // the next part of a take has it
+	s.o.Loop.UseCraft(cfg, "")
 	s.o.Driver.UseNames(names)
-	return true, false
+	return phrase.LayoutNow
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/coach"
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/sheet"
@@ -22,17 +23,9 @@ func (stillClock) Now() int64    { return 1 }
 func (stillClock) Passed() int64 { return 1 }
 
 // noTake is a take that keeps nothing.
-type noTake struct{}
-
-func (noTake) Reading(int64, pulse.Reading) error         { return nil }
-func (noTake) Happening(int64, uint8, int32, int32) error { return nil }
-func (noTake) Digest(int64, uint64) error                 { return nil }
-func (noTake) Flush() error                               { return nil }
-func (noTake) Close() error                               { return nil }
-
 // radioPart is the part behind the layout sheet, with a learned radio: arm and mode on switches with positions, and one
 // more switch on channel 9 without a job.
-func radioPart(t *testing.T, take loop.Recorder) *layoutPart {
+func radioPart(t *testing.T) *layoutPart {
 	_, text, _ := assets.Craft(assets.BuiltIn)
 	craft, err := craftfile.Parse("t.yaml", text)
 	require.NoError(t, err)
@@ -47,9 +40,11 @@ func radioPart(t *testing.T, take loop.Recorder) *layoutPart {
 		axis("throttle", 0), axis("roll", 1), axis("pitch", 2), axis("yaw", 3),
 		axis("arm", 4, at(0, 40), at(2047, 40)), axis("mode", 5, at(0, 10), at(1000, 10), at(2047, 10)), axis("channel 9", 6, at(0, 10), at(2047, 10)),
 	}}
-	l := loop.New(loop.Options{Craft: craft.Config(), Clock: stillClock{}, Take: take})
+	l := loop.New(loop.Options{Craft: craft.Config(), Clock: stillClock{}})
 	t.Cleanup(func() { l.Close() })
 	s := &Screen{o: Options{Loop: l, Craft: craft, CraftPath: "t.yaml"}}
+	s.o.Driver = drive.New(drive.Options{Loop: l, Clock: stillClock{}})
+	s.drills, s.record = &drillsPart{s: s, o: &s.o.Drills}, &recordPart{s: s}
 	s.driver = drive.View{Who: drive.Radio, File: file, Name: file.Device.Name}
 	s.noteRadio()
 	p := &layoutPart{s: s}
@@ -67,7 +62,7 @@ func codes(v *sheet.LayoutView) (out []string) {
 }
 
 func TestALearnedRadioGivesItsMeasuredPositions(t *testing.T) {
-	p := radioPart(t, nil)
+	p := radioPart(t)
 	v := &p.s.view
 	require.Len(t, v.Layout.Levers, 3)
 	assert.Equal(t, "Craft Teasel with Moorland Desk 7.", v.Layout.Of)
@@ -118,21 +113,25 @@ func TestALearnedRadioGivesItsMeasuredPositions(t *testing.T) {
 	assert.Empty(t, p.file.More())
 }
 
-// While a take is recorded the bench keeps its craft, and that is said; the file is saved all the same.
-func TestSavingWhileATakeIsRecorded(t *testing.T) {
+// What is saved comes on the bench at once, but for what is played there and for a drill, which has a craft of its own until it has ended.
+func TestWhenASavedCraftCounts(t *testing.T) {
 	for _, c := range []struct {
-		who  drive.Who
-		take loop.Recorder
-		says string
+		who   drive.Who
+		drill bool
+		says  string
 	}{
-		{drive.Radio, noTake{}, "A take is being recorded"},
-		{drive.Script, nil, "What is played goes on"},
+		{drive.Radio, false, "The bench flies it now"},
+		{drive.Script, false, "What is played goes on"},
+		{drive.Radio, true, "A drill runs, with a craft of its own; the bench flies yours as soon as it has ended"},
 	} {
 		t.Setenv("XDG_CONFIG_HOME", t.TempDir())
-		p := radioPart(t, c.take)
+		p := radioPart(t)
 		p.shipped = true
 		p.s.driver.Who = c.who
-		was := p.s.cfg
+		if c.drill {
+			p.s.drills.was, p.s.drills.run = true, coach.View{On: true}
+		}
+		was := *p.s.o.Loop.Craft()
 		p.key("L", true)
 		p.fill(&p.s.view)
 		require.True(t, p.unsaved())
@@ -141,13 +140,26 @@ func TestSavingWhileATakeIsRecorded(t *testing.T) {
 		assert.Contains(t, p.said, c.says)
 		assert.Contains(t, p.said, "teasel.yaml")
 		assert.False(t, p.unsaved())
-		assert.Equal(t, was, p.s.cfg, "the bench goes on with the craft it has")
+		now := c.who == drive.Radio && !c.drill
+		assert.Equal(t, now, *p.s.o.Loop.Craft() != was)
+		assert.Equal(t, now, p.s.o.Craft == p.file)
+		if !c.drill {
+			continue
+		}
+		p.open()
+		p.turn()
+		assert.Equal(t, was, *p.s.o.Loop.Craft(), "the drill still runs")
+		assert.False(t, p.unsaved())
+		p.s.drills.was = false
+		p.turn()
+		assert.NotZero(t, p.s.o.Loop.Craft().Arming.SinkSlots)
+		assert.Same(t, p.file, p.s.o.Craft)
 	}
 }
 
 // A craft file that cannot be written is said, with the changes kept.
 func TestNotSavedIsSaid(t *testing.T) {
-	p := radioPart(t, nil)
+	p := radioPart(t)
 	p.key("L", true)
 	p.fill(&p.s.view)
 	p.key("Enter", true)

@@ -31,7 +31,7 @@ func sitAtProve(t *testing.T, text string) (*person, *craftfile.File) {
 	p := sitDownAt(t, assets.BuiltIn, func(d *drive.Options, s *screen.Options) {
 		s.Bare, s.Craft, s.CraftName, s.Names = true, f, f.Name, f.Names()
 		s.Names.Refusals, s.Names.Happenings = phrase.Refusals(), phrase.Happenings()
-		require.True(t, d.Loop.UseCraft(f.Config()))
+		d.Loop.UseCraft(f.Config(), "")
 	})
 	p.tap("S")
 	p.tap("F8")
@@ -89,7 +89,7 @@ func TestTheDemoPilotGoesOnAfterAWayIsShown(t *testing.T) {
 	p := sitDownAt(t, assets.BuiltIn, func(d *drive.Options, s *screen.Options) {
 		s.Bare, s.Craft, s.CraftName, s.Names = true, f, f.Name, f.Names()
 		s.Names.Refusals, s.Names.Happenings = phrase.Refusals(), phrase.Happenings()
-		require.True(t, d.Loop.UseCraft(f.Config()))
+		d.Loop.UseCraft(f.Config(), "")
 	})
 	p.tap("F8")
 	p.searched()

@@ -43,9 +43,9 @@ type Options struct {
 	Drills DrillOptions
 	// Now gives the date for what is printed; the zero time leaves it out.
 	Now func() time.Time
-	// Recording names the take being written; empty for none.
-	Recording string
-	Dark      bool
+	// Record is what recording a take needs.
+	Record RecordOptions
+	Dark   bool
 	// ReadFile is where it is remembered that the cautions were read; empty shows them at every start.
 	ReadFile string
 	// Ended carries sources that have ended, from the loop's goroutine.
@@ -84,6 +84,7 @@ type Screen struct {
 	drills *drillsPart
 	desk   *deskPart
 	sound  *soundPart
+	record *recordPart
 	tool   sheet.Place // the open one, 0 for none
 
 	helpOf sheet.Place // the sheet on which help was asked for
@@ -109,7 +110,7 @@ func New(o Options) *Screen {
 	}
 	s.cautions = !o.Bare && !s.wereRead()
 	s.flight, s.tools = newFlight(s), newTools(s)
-	s.sound = newSound(s)
+	s.sound, s.record = newSound(s), &recordPart{s: s}
 	return s
 }
 
@@ -147,6 +148,7 @@ func (s *Screen) Turn() (quit, full bool) {
 		s.o.Driver.Turn()
 	}
 	s.driver = s.o.Driver.View()
+	s.cfg = *s.o.Loop.Craft()
 	s.noteRadio()
 	if s.o.Open != sheet.NoAction && !s.cautions && (s.o.Open != sheet.OpenThree || s.view.Snap.In.Air) {
 		s.turnTo(s.o.Open)
@@ -157,6 +159,7 @@ func (s *Screen) Turn() (quit, full bool) {
 		s.tools[i].part.turn()
 	}
 	s.sound.turn()
+	s.record.turn()
 	return s.quit, s.full
 }
 
@@ -234,13 +237,17 @@ func (s *Screen) fill() {
 	v.Facts = s.told.now(s)
 	v.Snap, v.Config = v.Facts.Snap, &v.Facts.Craft
 	v.Desk.Used, v.Drills.Run.On = s.desk.used, false
-	v.CraftName, v.Recording = s.o.CraftName, s.o.Recording
+	v.CraftName = s.o.CraftName
 	v.Chart = s.o.Loop.Chart(v.Chart[:0])
 	s.refusals.Update(&v.Facts)
 	v.Refusals = &s.refusals
 	s.flight.fill(v)
 	if v.Flight.Replay.On {
-		v.Facts = facts.Seen(&v.Snap, &v.Facts.Craft)
+		craft := v.Facts.Craft
+		if then := s.o.Loop.CraftAt(v.Snap.Tick); then != s.o.Loop.Craft() {
+			craft = *then
+		}
+		v.Facts = facts.Seen(&v.Snap, &craft)
 	}
 	s.fillHappenings()
 
@@ -279,9 +286,7 @@ func (s *Screen) fill() {
 	if err := s.o.Loop.Trouble(); err != nil && d.Who == drive.Script {
 		v.Notices = append(v.Notices, err.Error())
 	}
-	if err := s.o.Loop.Recording(); err != nil {
-		v.Notices = append(v.Notices, phrase.RecordingStopped(err.Error()))
-	}
+	s.record.fill(v)
 	s.sound.fill(v)
 	if t := s.open(); t != nil {
 		t.fill(v)

@@ -13,6 +13,7 @@ import (
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/cmd/propsoff/internal/records"
 	"propsoff/cmd/propsoff/internal/screen"
 	"propsoff/input"
 	"propsoff/input/radio"
@@ -66,7 +67,8 @@ func sitDownTo(t *testing.T, craftName string, craft *craftfile.File, more func(
 	c := &clock{now: 1_000_000}
 	ended := make(chan drive.Ended, 4)
 	trainer := coach.New()
-	l := loop.New(loop.Options{Craft: craft.Config(), Clock: c, Listen: trainer.Listen,
+	rec := records.NewRecorder(records.Papers{CraftName: craft.Name, CraftText: string(craft.Text)})
+	l := loop.New(loop.Options{Craft: craft.Config(), Clock: c, Listen: trainer.Listen, Take: rec,
 		Begin: []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}},
 		Ended: func(s input.Source, why error) { ended <- drive.Ended{Source: s, Why: why} }})
 	t.Cleanup(func() { l.Close() })
@@ -77,7 +79,7 @@ func sitDownTo(t *testing.T, craftName string, craft *craftfile.File, more func(
 	} else {
 		require.NotEqual(t, assets.BuiltIn, craftName, "the demo fits the built-in craft: %v", err)
 	}
-	so := screen.Options{Loop: l, CraftName: craft.Name, Ended: ended}
+	so := screen.Options{Loop: l, CraftName: craft.Name, Craft: craft, Ended: ended, Record: screen.RecordOptions{Recorder: rec}}
 	course, drills, err := drillfile.Shipped("beginner", knownMoves(t))
 	require.NoError(t, err)
 	so.Drills = screen.DrillOptions{Coach: trainer, Course: course.Name, Drills: drills, Pupils: &notebook{}, Day: func() int32 { return 20000 }, Seed: 7}

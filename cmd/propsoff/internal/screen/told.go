@@ -45,6 +45,9 @@ func (t *told) whose(s *Screen) facts.Whose {
 	case drive.Radio:
 		return facts.Whose{Hand: facts.Radio, Reach: t.known()}
 	}
+	if s.played() {
+		return facts.Whose{Hand: facts.Played}
+	}
 	return facts.Whose{Hand: facts.NoHand}
 }
 

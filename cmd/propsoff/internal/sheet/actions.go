@@ -72,6 +72,7 @@ const (
 	OpenDrills               // the course of drills, or back
 	OpenDesk                 // the instructor's desk, or back
 	TurnSound                // sounds on, or off
+	TurnRecording            // a take is begun, or ended
 	BeginDrill               // drills: begin the one looked at, go on, or answer
 	DrillAbove               // drills: the one above, or the answer above
 	DrillBelow               // drills: the one below
@@ -273,6 +274,8 @@ func (v *View) Shows(a Act, on Place) bool {
 		return v.Learn.Question < learn.Done && c != nil && (c.Form != radio.Axis || len(c.Positions) > 0)
 	case KeepAgain:
 		return v.Unkept
+	case TurnRecording:
+		return v.CanRecord || v.Recording != ""
 	case RuleAbove, RuleBelow:
 		return len(v.Prove.Rules) > 1
 	case MoreSteps:
@@ -362,6 +365,8 @@ func (v *View) does(a Action, on Place) string {
 		return phrase.Does(c, v.Check.Findings, 0)
 	case TurnSound:
 		return phrase.Does(c, v.Sound.Off, 0)
+	case TurnRecording:
+		return phrase.Does(c, v.Recording != "", 0)
 	case SearchNow:
 		return phrase.Does(c, v.Prove.Searching, 0)
 	case PauseFlight:

@@ -61,6 +61,7 @@ var acts = [...]Act{
 	{OpenDrills, "drills", "C", OnBench | OnDrills},
 	{OpenDesk, "desk", "I", OnBench | OnDesk},
 	{TurnSound, "sound", "Z", OnBench},
+	{TurnRecording, "take", "F12", OnFlown},
 	{BeginDrill, "drill-begin", "Enter", OnDrills},
 	{DrillAbove, "drill-above", "PageUp", OnDrills},
 	{DrillBelow, "drill-below", "PageDown", OnDrills},

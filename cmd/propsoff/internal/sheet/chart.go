@@ -22,10 +22,10 @@ type lane struct {
 // chart draws the chart paper: time runs down the page, the newest at the top.
 func (b *board) chart(r ink.Rect) {
 	b.Group("chart")
-	title, part, wide := phrase.ChartTitle(b.v.Recording), 0.5, 320.0
+	title, part, wide := phrase.ChartTitle(), 0.5, 320.0
 	air := b.v.Snap.In.Air
 	if air {
-		title, part, wide = phrase.FlightChartTitle(b.v.Recording), 0.58, 440
+		title, part, wide = phrase.FlightChartTitle(), 0.58, 440
 	}
 	rest := b.section(r, "chart heading", title)
 	line := b.rowHeight()

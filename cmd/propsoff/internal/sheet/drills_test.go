@@ -104,7 +104,7 @@ var drillScenes = []scene{
 	{"nobody named", func(t testing.TB) *stage {
 		s := course(t)
 		s.v.Drills.Pupil, s.v.Drills.Kept, s.v.Drills.Selected = "", phrase.DrillNotKept(phrase.DrillNobody()), len(s.v.Drills.Rows)-1
-		s.v.Notices = []string{phrase.DrillRecording()}
+		s.v.Notices = []string{phrase.DrillOtherHand("instructor")}
 		return s
 	}, []string{"Nobody is named"}},
 	{"name typed", func(t testing.TB) *stage {

@@ -45,7 +45,7 @@ func groupOf(a Action) int {
 		return groupDriver
 	case PauseFlight, SlowFlight, StepFlight, ReplayFlight, StandAgain:
 		return groupAir
-	case TurnSheet, TurnFullScreen, TurnSound, ShowHelp, Leave:
+	case TurnSheet, TurnFullScreen, TurnSound, TurnRecording, ShowHelp, Leave:
 		return groupWindow
 	}
 	return groupBench

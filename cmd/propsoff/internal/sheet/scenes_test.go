@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"propsoff/cmd/propsoff/internal/phrase"
 	"strings"
 	"testing"
 
@@ -151,11 +152,18 @@ var scenes = []scene{
 		s := ready(t)
 		s.v.Driver, s.v.DriverName, s.v.Next, s.v.NextName = Keyboard, "", Radio, longName
 		s.v.CraftName = longName
-		s.v.Recording = "practice of the second of November, in the afternoon.take"
+		s.v.Recording, s.v.CanRecord = "practice of the second of November, in the afternoon.take", true
 		s.v.Radios, s.v.Reading = []string{longName, longName}, 1
 		s.v.Notices = []string{strings.Repeat(longName+" ", 5), bluntedNotice, "third"}
 		return s
 	}, []string{longName}},
+	{"recording", func(t testing.TB) *stage {
+		s := ready(t)
+		s.v.Recording, s.v.CanRecord = "/home/pilot/.local/share/propsoff/takes/2031-04-05-082011.take", true
+		s.v.Notices = []string{phrase.RecordingFrom()}
+		s.v.Sound.Caption = "♪ armed"
+		return s
+	}, []string{"recording to 2031-04-05-082011.take", "end recording"}},
 	{"sixteen channels", func(t testing.TB) *stage {
 		s := ready(t)
 		for c := 6; c < pulse.Channels; c++ {

@@ -62,8 +62,9 @@ type View struct {
 	// StickMode is 1 to 4; anything else counts as 2.
 	StickMode int
 
-	// Recording names the file that a take is written to; empty for none.
+	// Recording is the path of the file that a take is written to; empty for none. CanRecord: one can be begun by its key.
 	Recording string
+	CanRecord bool
 	// Dark sheet, or light. Full screen, and Class view: readable from afar.
 	Dark, Full, Class bool
 
@@ -139,6 +140,7 @@ func (b *board) sheetArea() ink.Rect {
 	r := b.Bounds().Inset(b.Px(6))
 	b.Rect("frame", r, ink.Paint{Line: ink.Rule})
 	b.caption(r)
+	b.recordingTag(r)
 	_, in := r.Inset(b.Px(9)).CutTop(b.captionRoom()-b.Px(15), 0)
 	return in
 }

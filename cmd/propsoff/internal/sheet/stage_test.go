@@ -35,6 +35,10 @@ func (s *stage) whose() facts.Whose {
 		return facts.Whose{Hand: facts.Radio}
 	case Nobody:
 		return facts.Whose{Hand: facts.Nobody}
+	case Played:
+		if !s.v.Ended {
+			return facts.Whose{Hand: facts.Played}
+		}
 	}
 	return facts.Whose{Hand: facts.NoHand}
 }

@@ -34,7 +34,7 @@
 //	instructor                     did, number
 //
 // The other lines: "values" (AppendValues), raw states without a code (AppendRaw), radios without a code (Radio.JSON), and
-// the lines of a run: "expectation-failed", "difference", "finished" (run.go).
+// the lines of a run: "notice", "expectation-failed", "difference", "model-changed", "finished" (run.go).
 package terminal
 
 import (
@@ -51,6 +51,11 @@ import (
 // AppendText appends one happening as a line of text: time, code, sentence.
 func AppendText(dst []byte, h happening.Happening, cfg *sim.Config) []byte {
 	return appendLine(dst, h.Tick, phrase.Code(h.Code), phrase.Happening(h, cfg))
+}
+
+// AppendRecorded appends one happening of the record of a model as a line of text.
+func AppendRecorded(dst []byte, model int, h happening.Happening, cfg *sim.Config) []byte {
+	return appendLine(dst, h.Tick, phrase.Code(h.Code), phrase.HappeningOf(model, h, cfg))
 }
 
 // appendLine appends time, code and sentence in columns.

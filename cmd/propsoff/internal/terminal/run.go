@@ -39,20 +39,28 @@ func (f *Failure) AppendJSON(dst []byte) []byte {
 	return append(dst, "}\n"...)
 }
 
-// Difference is the first one between a take and its replay, in words.
+// Difference is the first one between a take and its replay, in words. Model: the take is of an older model, and that has changed.
 type Difference struct {
-	Tick int64
-	Text string
+	Tick  int64
+	Text  string
+	Model bool
+}
+
+func (d *Difference) code() string {
+	if d.Model {
+		return "model-changed"
+	}
+	return "difference"
 }
 
 // AppendText appends the difference as a line of text.
 func (d *Difference) AppendText(dst []byte) []byte {
-	return appendLine(dst, d.Tick, "difference", d.Text)
+	return appendLine(dst, d.Tick, d.code(), d.Text)
 }
 
-// AppendJSON appends the difference as a line of JSON with the code "difference" and text.
+// AppendJSON appends the difference as a line of JSON with the code "difference", or "model-changed", and text.
 func (d *Difference) AppendJSON(dst []byte) []byte {
-	dst = appendHead(dst, d.Tick, "difference")
+	dst = appendHead(dst, d.Tick, d.code())
 	return append(appendForeign(dst, "text", d.Text), "}\n"...)
 }
 
@@ -67,10 +75,11 @@ type Finish struct {
 	Tick int64
 	// Expected is how many expectations there were, Failed how many of them failed.
 	Expected, Failed int
-	// Replay is true for a take. Compared is how many happenings and digests of it were found equal in its replay, Same
-	// whether all were.
+	// Replay is true for a take. Compared is how many happenings and digests of it were found equal in its replay (of an older model's
+	// take only happenings), Same whether all were. Model is that of a take of an older model, 0 for today's.
 	Replay, Same bool
 	Compared     int
+	Model        int
 	// Armed: the craft is armed after the last tick.
 	Armed  bool
 	Digest uint64
@@ -82,6 +91,8 @@ type Finish struct {
 func (f *Finish) AppendText(dst []byte) []byte {
 	text := phrase.Ran(f.Tick, f.Expected-f.Failed, f.Expected)
 	switch {
+	case f.Model > 0:
+		text = phrase.PlayedThrough(f.Tick, f.Model, f.Compared, f.Same)
 	case f.Replay && f.Same && f.Compared == 0: // a comparison of nothing proves nothing
 		text = "Replayed, " + phrase.Clock(f.Tick) + "; the take holds nothing to compare."
 	case f.Replay:
@@ -95,12 +106,15 @@ func (f *Finish) AppendText(dst []byte) []byte {
 }
 
 // AppendJSON appends the end as a line of JSON with the code "finished": expected and failed for a script, compared and
-// same for a take, armed, digest as 16 hexadecimal digits, note where there is one.
+// same for a take and model for one of an older model, armed, digest as 16 hexadecimal digits, note where there is one.
 func (f *Finish) AppendJSON(dst []byte) []byte {
 	dst = appendHead(dst, f.Tick, "finished")
 	if f.Replay {
 		dst = appendInt(dst, "compared", int64(f.Compared))
 		dst = appendBool(dst, "same", f.Same)
+		if f.Model > 0 {
+			dst = appendInt(dst, "model", int64(f.Model))
+		}
 	} else {
 		dst = appendInt(dst, "expected", int64(f.Expected))
 		dst = appendInt(dst, "failed", int64(f.Failed))

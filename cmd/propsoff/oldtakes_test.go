@@ -1,0 +1,192 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/cmd/propsoff/internal/records"
+	"propsoff/input/take"
+	"propsoff/sim"
+)
+
+// modelOne are the takes that the last program of model 1 wrote. They stay as they are, and must load and be told for ever;
+// beside each stands what that program told of it (of killed.take, which is switch.take without its end, nothing).
+const modelOne = "testdata/takes/model-1"
+
+func oldTakes(t *testing.T) []string {
+	t.Helper()
+	all, err := filepath.Glob(modelOne + "/*.take")
+	require.NoError(t, err)
+	require.Len(t, all, 16)
+	return all
+}
+
+// Whatever today's model makes of its readings, what happened is told as it was recorded.
+func TestTakesOfModelOneAreToldAsRecorded(t *testing.T) {
+	for _, path := range oldTakes(t) {
+		t.Run(filepath.Base(path), func(t *testing.T) {
+			code, out, errs := command(t, "run", path, "--json")
+			require.Equal(t, exitDone, code, "%s%s", out, errs)
+			told, err := os.ReadFile(strings.TrimSuffix(path, ".take") + ".jsonl")
+			if os.IsNotExist(err) {
+				require.Contains(t, path, "killed")
+				return
+			}
+			require.NoError(t, err)
+			assert.Equal(t, strings.TrimSpace(string(told)), happenings(out))
+		})
+	}
+}
+
+// The takes are worth keeping: together they hold every happening of model 1, every cause of disarming, every near miss and
+// every refusal that an arming can meet (no link is none: without one nobody hears the arm switch).
+func TestTakesOfModelOneHoldAllThereWas(t *testing.T) {
+	type line struct {
+		Code, Cause, Near, Did string
+		Why                    []string
+		Kept                   *bool
+	}
+	seen := map[string]bool{}
+	files, err := filepath.Glob(modelOne + "/*.jsonl")
+	require.NoError(t, err)
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		for row := range strings.Lines(string(text)) {
+			var l line
+			require.NoError(t, json.Unmarshal([]byte(row), &l))
+			for _, word := range slices.Concat([]string{l.Code, l.Cause, l.Near, l.Did}, l.Why) {
+				seen[word] = true
+			}
+			if l.Kept != nil {
+				seen[map[bool]string{true: "kept", false: "put-back"}[*l.Kept]] = true
+			}
+		}
+	}
+	for _, word := range strings.Fields(`
+		armed disarmed refused link-lost link-back link-clean sinking control-back mode air-mode settled power cable transmitter plug tilt nudged
+		menu pack-volts travel-short readings-lost slept bench propellers took-off touched-down tipped-over stick-mode gesture gesture-missed
+		menu-mark menu-value menu-left instructor
+		by-switch by-sticks cut-on-loss sunk power-lost
+		early corner overshot late kept put-back
+		radio-off dropouts receiver reversed swapped short-travel stuck noisy off-centre channel-out mode-gap low-pack wrong-propeller cable-in
+		throttle-up off-first second-switch-off not-self-levelling link-too-fresh channel-missing not-yet-still tilted on-cable menu-open
+		pack-low propellers-unchecked`) {
+		assert.True(t, seen[word], word)
+	}
+}
+
+// changedSince are the takes of model 1 in which today's model brings something else about, with the tick of the first difference and what
+// is said of it. The other takes come out the same, refusals under their new name too.
+var changedSince = map[string]struct {
+	tick int64
+	says string
+}{
+	"sinks-outside.take": {8773, "The model has changed: at 8.773 s the take tells \"It hit the ground at 10.28 m/s"},
+	"stored-values.take": {3000, "The model has changed: at 3.000 s the take tells \"Disarmed: the arm channel left its span.\", today's model \"Disarmed: the radio is silent"},
+}
+
+// Today's model plays the hands of an older take; the first thing that it does otherwise is told, and is no failure.
+func TestWhatTheModelDoesOtherwiseIsToldAndNoFailure(t *testing.T) {
+	type line struct {
+		T           int64 `json:"t_ms"`
+		Code, Text  string
+		Same        *bool
+		Model       int
+		Compared    int
+		Note, Cause string
+	}
+	for _, path := range oldTakes(t) {
+		name := filepath.Base(path)
+		t.Run(name, func(t *testing.T) {
+			code, out, errs := command(t, "run", path, "--json")
+			require.Equal(t, exitDone, code, "%s%s", out, errs)
+			var changed, finished, notice []line
+			for row := range strings.Lines(out) {
+				var l line
+				require.NoError(t, json.Unmarshal([]byte(row), &l), row)
+				switch l.Code {
+				case "model-changed":
+					changed = append(changed, l)
+				case "finished":
+					finished = append(finished, l)
+				case "notice":
+					notice = append(notice, l)
+				case "difference":
+					t.Error("an older model is no damage: ", row)
+				}
+			}
+			require.Len(t, finished, 1)
+			assert.Equal(t, 1, finished[0].Model)
+			assert.Greater(t, finished[0].Compared, 5)
+			require.Len(t, notice, 1)
+			assert.Contains(t, notice[0].Text, "recorded with model 1")
+			want, has := changedSince[name]
+			assert.Equal(t, !has, *finished[0].Same)
+			if !has {
+				assert.Empty(t, changed)
+				return
+			}
+			require.Len(t, changed, 1)
+			assert.Equal(t, want.tick, changed[0].T)
+			assert.Contains(t, changed[0].Text, want.says)
+		})
+	}
+	_, out, _ := command(t, "run", modelOne+"/sink.take")
+	assert.Contains(t, out, "The craft sinks: level, throttle fading to idle over 2 s.", "as that model did it")
+	assert.Contains(t, out, "all 18 happenings come out the same")
+	_, out, _ = command(t, "run", modelOne+"/craft-refuses.take")
+	assert.Contains(t, out, "Arming refused: the craft was tilted, the craft was plugged in by its set-up cable, a menu was open and the pack was low.")
+}
+
+// With another craft, or flown from it, an older take is only hands; a take that is made of it is of today's model, with the craft as
+// model 1 had it.
+func TestAnOlderTakeAsHands(t *testing.T) {
+	code, out, errs := command(t, "run", modelOne+"/switch.take", "--craft", "built-in")
+	require.Equal(t, exitDone, code, errs)
+	assert.Contains(t, out, "nothing was compared")
+	assert.NotContains(t, out, "model 1")
+	code, out, errs = command(t, "fly", modelOne+"/hop.take", "--table", filepath.Join(t.TempDir(), "a.csv"))
+	require.Equal(t, exitDone, code, errs)
+	assert.NotContains(t, out, "model")
+	assert.Contains(t, errs, "recorded with model 1 of the bench; its hands are flown by today's model 2")
+
+	again := filepath.Join(t.TempDir(), "again.take")
+	code, _, errs = command(t, "run", modelOne+"/plain-flown.take", "--record", again)
+	require.Equal(t, exitDone, code, errs)
+	r, err := take.Open(again)
+	require.NoError(t, err)
+	defer r.Close()
+	s := r.Settings()
+	assert.Equal(t, sim.Model, s.Model)
+	assert.Contains(t, s.CraftFilled, "idle-speed: 6 %")
+	part, err := records.Read(again, &s)
+	require.NoError(t, err)
+	cfg := part.Craft.Config()
+	assert.EqualValues(t, 600, cfg.Flight.IdleSpeed)
+	assert.Equal(t, 0.3, cfg.Control.Curve[0].Exponential)
+	code, out, errs = command(t, "run", again)
+	require.Equal(t, exitDone, code, out+errs)
+	assert.Contains(t, out, "came out the same")
+}
+
+// A take of a model that is to come is refused by name, wherever takes are read.
+func TestANewerModelIsRefused(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "new.take")
+	tape := take.NewTape()
+	require.NoError(t, tape.Part(take.Settings{Model: sim.Model + 1, CraftText: "propsoff: craft 1\nsomething: new\n"}))
+	require.NoError(t, tape.Record(path))
+	require.NoError(t, tape.Close())
+	for _, args := range [][]string{{"run", path}, {"run", path, "--live"}, {"run", path, "--craft", "built-in"}, {"fly", path}, {"--play", path}} {
+		code, _, errs := command(t, args...)
+		assert.Equal(t, exitBadInput, code, args)
+		assert.Contains(t, errs, path+": this take was recorded with model 3 of the bench, and this propsoff knows models up to 2: use a newer propsoff", args)
+	}
+}

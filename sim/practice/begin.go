@@ -1,0 +1,58 @@
+package practice
+
+import (
+	"propsoff/sim"
+	"propsoff/sim/pulse"
+)
+
+// Begin is a practice that begins at a tick with what stands already outside the craft (see Stands); nothing of that is told. The craft
+// has no power yet, and on the air bench it stands on its feet.
+func Begin(cfg sim.Config, tick int64, stands []pulse.Reading) *Practice {
+	p := New(cfg)
+	s := p.bench.State()
+	s.Tick = tick
+	p.bench.Restore(s)
+	for i := range stands {
+		r := &stands[i]
+		changed := p.faults.state.Take(r, r.At/1000)
+		if r.Kind != pulse.Instructor {
+			p.bench.Apply(stands[i:i+1], nil)
+		}
+		p.turn(changed)
+	}
+	s = p.bench.State()
+	s.In.Craft.Moved = false // it was tilted long ago
+	p.bench.Restore(s)
+	p.log.Reset()
+	return p
+}
+
+// Stands appends what stands outside the craft before the next Step, as readings for Begin, each stamped with the time from which it
+// counts: radio, bench and faults. What belongs to the craft is not among it: its pack, and a menu that its gesture opened.
+func (p *Practice) Stands(dst []pulse.Reading) []pulse.Reading {
+	in, tick := p.bench.State().In, p.Tick()
+	say := func(k pulse.Kind, v int32) {
+		if v != 0 {
+			dst = append(dst, pulse.Reading{At: tick * 1000, Kind: k, Value: v})
+		}
+	}
+	bit := func(on bool) int32 {
+		if on {
+			return 1
+		}
+		return 0
+	}
+	say(pulse.Plug, bit(in.Plugged))
+	say(pulse.Link, bit(in.Transmitter))
+	say(pulse.StickMode, int32(in.StickMode))
+	say(pulse.Tilt, int32(in.Craft.TiltTenths))
+	say(pulse.Air, bit(in.Air))
+	if p.moves.menu.Open == 0 {
+		say(pulse.Menu, int32(in.Craft.Menu))
+	}
+	return p.faults.state.Stands(dst, tick)
+}
+
+// Change puts another craft in the place of this one before the next Step: a practice that begins where this one stands, its digest
+// too. Whoever had power must be given it anew, and best loses it before.
+func (p *Practice) Change(cfg sim.Config) { *p = *Begin(cfg, p.Tick(), p.Stands(nil)) }
