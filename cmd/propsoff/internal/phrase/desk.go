@@ -49,9 +49,12 @@ func DeskPlantKey(on bool) string {
 	return "plant it"
 }
 
-// InstructorNotLearned says that a radio cannot be the instructor's yet.
-func InstructorNotLearned(name string) string {
-	return "The radio " + name + " is not learned yet, so it cannot be the instructor's: choose it (F7), learn it once, and come back."
+// InstructorNotLearned says that a radio cannot be the instructor's yet; key chooses among radios, empty where it does not now.
+func InstructorNotLearned(name, key string) string {
+	if key != "" {
+		key = " (" + key + ")"
+	}
+	return "The radio " + name + " is not learned yet, so it cannot be the instructor's: choose it" + key + ", learn it once, and come back."
 }
 
 // DeskRadio says which radio is the instructor's, and which switch on it takes the sticks; key changes that, empty where it does not now.

@@ -289,8 +289,10 @@ func GesturesBlocked(f *facts.Facts, menu, key string) string {
 	switch {
 	case f.Hearing == facts.NoPower:
 		return no + "the craft has no power."
-	case s.Armed:
+	case s.Armed && f.Disarm[facts.ByHand].OK:
 		return no + "the craft is armed. Disarm first."
+	case s.Armed:
+		return no + "the craft is armed."
 	case !f.Reaches():
 		return no + "nothing of the radio's reaches the craft. " + silentNow(f) + "."
 	case s.Link == facts.Fresh:

@@ -5,7 +5,6 @@ import (
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/sim"
 	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
 )
 
 // LossKeys are the keys of the demonstration as its sentences name them; a key that does nothing now is empty. Bench are those of the
@@ -204,11 +203,11 @@ func LossAsk(r facts.Refusal, s *sim.Snapshot, cfg *sim.Config) string {
 	case facts.IsTilted:
 		return "set it level"
 	case facts.BeingSetUp:
-		switch c := &s.In.Craft; {
-		case c.Cable && c.Menu != pulse.MenuClosed:
-			return "cable out, menu closed"
-		case c.Cable:
+		switch by := cfg.Arming.SetUpBy(&s.Senses); {
+		case by == happening.ByCable:
 			return "cable out"
+		case by&happening.ByCable != 0:
+			return "cable out, menu closed"
 		}
 		return "menu closed"
 	case facts.PackLow:

@@ -63,7 +63,7 @@ func (s *Screen) sentence(n drive.Notice) string {
 	case drive.NotKept:
 		return phrase.NotKept(n.Name, n.Detail, s.view.KeyFor(sheet.KeepAgain, s.place()))
 	case drive.TutorUnknown:
-		return phrase.InstructorNotLearned(n.Name)
+		return phrase.InstructorNotLearned(n.Name, s.view.KeyFor(sheet.ChooseRadio, s.place()))
 	case drive.FileDoesNotFit:
 		return phrase.FileDoesNotFit(n.Name, n.Detail)
 	case drive.NoSuchRadio:
