@@ -284,3 +284,19 @@ func TestCautions(t *testing.T) {
 	assert.Contains(t, BluntedCentre("X"), `group "input"`)
 	assert.Contains(t, BluntedCentre("X"), "udev")
 }
+
+// For a room it is said in few words what to do against a refusal; of what does not refuse nothing is asked.
+func TestARoomIsAskedForWhatRefuses(t *testing.T) {
+	s, cfg := scene()
+	asks := map[string]bool{}
+	for _, r := range arming.Shown() {
+		asks[LossAsk(r, s, cfg)] = true
+	}
+	assert.Len(t, asks, len(arming.Shown()))
+	s.Senses.Cable, s.Senses.Menu = true, pulse.MenuCamera
+	assert.Equal(t, "cable out", LossAsk(arming.BeingSetUp, s, cfg), "the camera's menu does not count for this craft")
+	cfg.Arming.CameraMenuCounts = true
+	assert.Equal(t, "cable out, menu closed", LossAsk(arming.BeingSetUp, s, cfg))
+	s.Senses.Cable = false
+	assert.Equal(t, "menu closed", LossAsk(arming.BeingSetUp, s, cfg))
+}

@@ -181,6 +181,8 @@ type Idling struct {
 	Radios            int
 	// Next is the key of who drives next, First that of the sheet before the first flight. Pause stops time, Replay ends a look back.
 	Next, First, Pause, Replay string
+	// Record says why no gesture can be recorded; empty where one can.
+	Record string
 }
 
 // Idle says why the key of an action does nothing now; empty where there is nothing to say.
@@ -188,6 +190,8 @@ func Idle(code string, i Idling) string {
 	switch {
 	case i.Waits:
 		return "What is played moves everything here; wait until it has ended."
+	case code == "gesture-record":
+		return i.Record
 	case code == "next-driver" && i.Drill:
 		return RecordNotNow("drill")
 	case code == "next-driver":

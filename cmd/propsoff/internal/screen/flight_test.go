@@ -157,6 +157,23 @@ func inTheAir(t *testing.T) *person {
 	return p
 }
 
+// One that lies on its back is set up again by what is said of it, and not before it is disarmed.
+func TestATippedCraftIsSetBack(t *testing.T) {
+	p := inTheAir(t)
+	p.tap("3")
+	p.hold("Right", 450)
+	p.tap("X")
+	for n := 0; !p.reads("Tipped over"); n++ {
+		require.Less(t, n, 300, "%q", texts(p))
+		p.wait(16)
+	}
+	require.True(t, p.reads("Disarm it; then K sets it back at the start."))
+	p.taps("Space K")
+	p.wait(100)
+	assert.True(t, p.reads("It stands on the ground."))
+	assert.False(t, p.reads("Tipped over"))
+}
+
 func TestPaceByKeys(t *testing.T) {
 	p := inTheAir(t)
 	v := p.s.View()

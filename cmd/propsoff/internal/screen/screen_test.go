@@ -340,6 +340,8 @@ func TestTheReasonWhyAKeyDoesNothingHolds(t *testing.T) {
 	p.wait(100)
 	require.True(t, p.s.View().Drills.Run.On)
 	assert.Equal(t, "A drill runs on this bench: leave it first.", says(p, "Tab"))
+	p.tap("B") // leaves it
+	assert.NotEqual(t, "A drill runs on this bench: leave it first.", says(p, "Tab"))
 
 	p = atGestures(t, assets.BuiltIn, "  - {at: 2s, throttle: 1400}\nend: 9s\n", nil)
 	p.tap("O")

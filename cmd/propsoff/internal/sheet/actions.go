@@ -154,7 +154,7 @@ func (v *View) Idle(a Act, on Place) string {
 	if a.On&on == 0 || v.Shows(a, on) {
 		return ""
 	}
-	i := phrase.Idling{Drill: on == OnDrills && v.Drills.Run.On, Air: v.Snap.In.Air, Radios: len(v.Radios), Next: v.KeyFor(NextDriver, on), First: v.KeyFor(OpenFirst, on)}
+	i := phrase.Idling{Drill: on == OnDrills && v.Drills.Run.On, Air: v.Snap.In.Air, Radios: len(v.Radios), Next: v.KeyFor(NextDriver, on), First: v.KeyFor(OpenFirst, on), Record: v.Gestures.Not}
 	if v.offers(PauseFlight, on) {
 		i.Pause = physicalOf(PauseFlight)
 	}
