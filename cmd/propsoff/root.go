@@ -157,8 +157,6 @@ func flagError(cmd *cobra.Command, err error) error {
 				such = usual
 			}
 			return fmt.Errorf("--%s %s: write a time with its unit, such as %s", name, value, such)
-		case "int":
-			return fmt.Errorf("--%s %s: write a whole number", name, value)
 		case "uint16":
 			return fmt.Errorf("--%s %s: write a whole number, 0 to 65535", name, value)
 		case "uint64":

@@ -2,6 +2,7 @@ package check
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -193,4 +194,78 @@ func TestAViewIsFilledWithoutGarbage(t *testing.T) {
 	c := newDesk(t, 2047).all().run(nil)
 	v := view(c)
 	assert.LessOrEqual(t, testing.AllocsPerRun(20, func() { c.View(v) }), 4.0)
+}
+
+// Whoever does what is asked, and no more, comes to the end, whatever he had done before: each thing as the sentence has it, with half a second
+// for "a moment".
+func TestWhoDoesWhatIsAskedIsDone(t *testing.T) {
+	const moment, quick = 500_000, 250_000
+	met := map[string]bool{}
+	for seed := range uint64(6) {
+		r := rand.New(rand.NewPCG(seed, 47))
+		d := newDesk(t, 2047)
+		for a, rest := range d.rest {
+			d.r.Rest(a, int32(int64(d.most)*rest/1000))
+		}
+		d.wait(300_000)
+		for range r.IntN(8) { // what somebody has done before he reads
+			axis := []int{0, 1, 2, 3, 6}[r.IntN(5)]
+			if d.go1(axis, []int64{0, 300, 500, 1000}[r.IntN(4)], quick); r.IntN(2) == 0 {
+				d.wait(moment)
+			}
+		}
+		stick := map[string]int{"throttle": 0, "roll": 1, "pitch": 2, "yaw": 3, "channel 7": 6}
+		for n := 0; ; n++ {
+			require.Less(t, n, 60, "seed %d", seed)
+			v := view(d.run(nil))
+			if v.Settled {
+				break
+			}
+			switch v.Ask {
+			case AskAnything:
+				d.go1(1, 520, 100_000)
+			case AskCorners:
+				d.corners(2 * moment)
+			case AskRest:
+				d.wait(2_100_000)
+			case AskQuick:
+				for range 4 {
+					d.go1(1, 1000, quick).go1(1, 0, quick)
+				}
+				d.go1(1, 500, quick)
+			case AskMove:
+				c := &v.Controls[v.Control]
+				axis, rest := stick[c.Job], int64(0)
+				if c.Sprung {
+					rest = 500
+				}
+				switch {
+				case c.Job == "arm":
+					d.go1(4, 1000, 4000).wait(moment).go1(4, 0, 4000).wait(moment)
+				case c.Job == "mode":
+					d.go1(5, 500, 4000).wait(moment).go1(5, 1000, 4000).wait(moment).go1(5, 0, 4000).wait(moment)
+				case c.Job == "channel 8":
+					d.press(0, false).wait(moment).press(1, true).wait(moment).press(1, false).press(0, true).wait(moment)
+				case c.Job == "channel 9":
+					d.press(2, true).wait(moment).press(2, false).wait(moment)
+				case c.Sprung && c.MissThrough && (!c.MissLow || !c.MissHigh):
+					met["through"] = true
+					d.go1(axis, 0, quick).go1(axis, 1000, 2*quick).go1(axis, 0, 2*quick).go1(axis, rest, quick)
+				case c.MissLow && c.MissHigh:
+					d.go1(axis, 1000, quick).wait(moment).go1(axis, 0, quick).wait(moment).go1(axis, rest, quick)
+				case c.MissHigh:
+					met["high"] = true
+					d.go1(axis, 1000, quick).wait(moment)
+				case c.MissLow:
+					met["low"] = true
+					d.go1(axis, 0, quick).wait(moment)
+				default:
+					met["back"] = true
+					d.go1(axis, rest, quick)
+				}
+			}
+			d.wait(200_000)
+		}
+	}
+	assert.Len(t, met, 4, "%v", met)
 }

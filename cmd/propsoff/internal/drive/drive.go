@@ -139,6 +139,8 @@ type Driver struct {
 	before  Who  // who drove before it
 	tap     tap
 	tutor   instructor
+	likely  string // the radio that the policy names, known as long as looked
+	looked  bool
 }
 
 // New begins with nobody. The first Turn looks who can drive.
@@ -156,6 +158,7 @@ func (d *Driver) Turn() {
 		d.hand(Script, d.o.Script, 0)
 	}
 	d.changes = d.o.Radios.Poll(d.changes[:0])
+	d.looked = d.looked && len(d.changes) == 0
 	if d.who == Script {
 		return // radios that come meanwhile can be chosen once it has ended; none takes over by itself
 	}

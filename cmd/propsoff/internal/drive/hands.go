@@ -27,7 +27,7 @@ func (d *Driver) hand(who Who, s input.Source, epoch int64) {
 	if who != Which {
 		d.alike = nil
 	}
-	d.who = who
+	d.who, d.looked = who, false
 	if s == nil {
 		_ = d.o.Loop.Use()
 		return
@@ -127,26 +127,27 @@ func (d *Driver) ReleaseAll() {
 	}
 }
 
-// After says who Next would let drive; Nobody where it would change nothing.
-func (d *Driver) After() Who {
-	radios := len(d.o.Radios.Found()) > 0
+// After says who Next would let drive; Nobody where it would change nothing. Of a radio it gives the name, empty for one that could not be
+// opened when that was tried last: nothing is promised of it.
+func (d *Driver) After() (next Who, radio string) {
+	best, there := d.best()
 	switch {
-	case d.who == Script && d.shown && (d.before == Radio || d.before == Demo):
-		return d.before
-	case d.who == Script && (d.ended || d.shown):
-		return Keyboard
-	case d.who == Script:
-		return Nobody
-	case d.who == Radio, d.who == Questions, d.who == Which:
-		return Keyboard
+	case d.who == Script && d.shown && d.before == Radio:
+		return Radio, d.info.Name
+	case d.who == Script && d.shown && d.before == Demo:
+		return Demo, ""
+	case d.who == Script && !d.ended && !d.shown:
+		return Nobody, ""
+	case d.who == Script, d.who == Radio, d.who == Questions, d.who == Which:
+		return Keyboard, ""
 	case d.who == Keyboard && d.o.Demo != nil:
-		return Demo
-	case radios:
-		return Radio
+		return Demo, ""
+	case there:
+		return Radio, best
 	case d.who == Keyboard:
-		return Nobody
+		return Nobody, ""
 	}
-	return Keyboard
+	return Keyboard, ""
 }
 
 // Next changes who drives: radio, keyboard, demo pilot and round again, leaving out who cannot.

@@ -77,6 +77,19 @@ func (d *Driver) here(step follow.Step, f usb.Found, found []usb.Found) {
 	}
 }
 
+// best is the name of the radio that takeBest would take, empty where it could not be opened when that was tried last; false where there
+// is none. Files are looked at only after something has changed: it is asked for every picture.
+func (d *Driver) best() (name string, there bool) {
+	if !d.looked {
+		f, _ := d.policy.Choose(d.o.Radios.Found())
+		d.likely, d.looked = f.Name, true
+	}
+	if slices.ContainsFunc(d.notices, func(n Notice) bool { return n.Code == NotOpened && n.Name == d.likely }) {
+		return "", true
+	}
+	return d.likely, d.likely != ""
+}
+
 // takeBest takes the radio that the policy names, and reports whether there was one that could be opened.
 func (d *Driver) takeBest() bool {
 	found := d.o.Radios.Found()

@@ -95,7 +95,8 @@ func TestAnIdenticalRadioMayBeLearnedAnew(t *testing.T) {
 	d.Next()
 	d.pass(50)
 	assert.Equal(t, Keyboard, d.View().Who)
-	assert.Equal(t, Demo, d.After())
+	after, _ := d.After()
+	assert.Equal(t, Demo, after)
 }
 
 // Without serial numbers a port tells two radios apart, and a plug that was moved asks.
@@ -162,6 +163,33 @@ func TestTheBestKnownRadioDrives(t *testing.T) {
 	d.pass(50)
 	assert.Equal(t, Radio, d.View().Who)
 	assert.Equal(t, 1, d.View().Chosen)
+}
+
+// What is said of who drives next is what comes: with two radios it is the known one; of one that cannot be opened nothing is promised.
+func TestTheRadioThatIsSaidToComeNextComes(t *testing.T) {
+	d := newDesk(t, func(o *Options) { o.Demo = nil })
+	d.save(filed(moorland("B2"), 0))
+	d.bus.plug("1-1", at("1-1"))
+	d.bus.plug("B2", moorland("B2"))
+	d.bus.found[0].Name = "Another"
+	d.pass(50)
+	d.Next()
+	require.Equal(t, Keyboard, d.View().Who)
+	next, name := d.After()
+	require.Equal(t, Radio, next)
+	require.Equal(t, "Moorland Desk", name)
+	d.Next()
+	require.Equal(t, Radio, d.View().Who)
+	require.Equal(t, 1, d.View().Chosen)
+
+	d.Next()
+	d.bus.shut = true
+	d.Next()
+	require.Equal(t, Keyboard, d.View().Who)
+	require.True(t, d.has(NotOpened))
+	next, name = d.After()
+	require.Equal(t, Radio, next, "it may be tried again")
+	require.Empty(t, name)
 }
 
 func TestAFolderThatCannotBeWrittenKeepsTheLearning(t *testing.T) {
@@ -253,7 +281,9 @@ func TestWhatIsShownGivesTheBenchBack(t *testing.T) {
 	d.Show(keyboard.New(names))
 	d.pass(50)
 	require.Equal(t, Script, d.View().Who)
-	assert.Equal(t, Radio, d.After())
+	after, name := d.After()
+	assert.Equal(t, Radio, after)
+	assert.NotEmpty(t, name)
 	d.Next()
 	d.pass(50)
 	assert.Equal(t, Radio, d.View().Who)

@@ -230,6 +230,7 @@ func TestWhatStandsInTheWay(t *testing.T) {
 	names, _, err := Store{filepath.Join(dir, "none")}.Pupils()
 	require.NoError(t, err)
 	assert.Empty(t, names)
+	written(t, Store{filepath.Join(dir, "another")}, "A", 0, 1)
 
 	s := Store{filepath.Join(dir, "logbook")}
 	written(t, s, "B", 0, 1)
@@ -247,11 +248,15 @@ func TestWhatStandsInTheWay(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []string{"B"}, names)
 	assert.Len(t, notices, 2)
+	require.NoError(t, os.Rename(filepath.Join(s.Dir, fileName("A")), filepath.Join(s.Dir, "out of the way")))
+	written(t, s, "A", 0, 1)
+	written(t, Store{filepath.Join(dir, "another")}, "L", 0, 1)
 
 	b := written(t, s, "C", 0, 1)
 	require.NoError(t, os.Rename(s.Dir, s.Dir+"x")) // as when a disk is pulled out
 	err = b.Append(some(1))
 	assert.ErrorContains(t, err, "1 entry is not written yet and kept in memory")
+	assert.ErrorContains(t, err, "the folder is not there; make it, or choose another")
 	assert.NotErrorIs(t, err, ErrForgotten)
 	require.NoError(t, os.Rename(s.Dir+"x", s.Dir))
 	require.NoError(t, b.Append(some(2)))
@@ -268,6 +273,9 @@ func TestALaterVersionIsReadAndNotWritten(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, append([]byte("{\"propsoff\":\"logbook 2\",\"pupil\":\"A\"}\n"), line...), 0o600))
 	_, err = s.Open("A", begun)
 	assert.ErrorIs(t, err, ErrLater)
+	another, err := s.Open("B", begun)
+	require.NoError(t, err)
+	require.NoError(t, another.Close())
 	c, err := s.Read("A")
 	require.NoError(t, err)
 	assert.Len(t, c.Entries, 1)

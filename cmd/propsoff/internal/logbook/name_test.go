@@ -38,6 +38,21 @@ func TestAnyNameIsAFileAndBack(t *testing.T) {
 	}
 }
 
+// What is said of a name that cannot be one makes it one.
+func TestWhatIsSaidOfANameMakesItOne(t *testing.T) {
+	for _, c := range []struct{ wrong, says, right string }{
+		{"\xff", "type it anew", "ÿ"},
+		{"a\u202eb", "(U+202E); leave it out", "ab"},
+		{strings.Repeat("x", 81), "80 are the most; choose a shorter one", strings.Repeat("x", 80)},
+	} {
+		_, err := Name(c.wrong)
+		require.ErrorContains(t, err, c.says)
+		name, err := Name(c.right)
+		assert.NoError(t, err)
+		assert.Equal(t, c.right, name)
+	}
+}
+
 func TestNoNames(t *testing.T) {
 	for name, want := range map[string]string{
 		"": "at least one letter", " \t\n ": "at least one letter", "\u200d": "at least one letter", "\u0301": "at least one letter", "\xff": "not UTF-8", "a\x00b": "U+0000",

@@ -38,9 +38,13 @@ func TestAFileThatIsThereStaysUnlessAskedFor(t *testing.T) {
 	b, err = os.ReadFile(path)
 	require.NoError(t, err)
 	assert.True(t, bytes.HasPrefix(b, []byte("%PDF-")))
-	assert.ErrorContains(t, d.Save(filepath.Join(filepath.Dir(path), "no", "such", "card.pdf"), false), "there is no such folder")
+	within := filepath.Join(filepath.Dir(path), "no")
+	assert.ErrorContains(t, d.Save(filepath.Join(within, "card.pdf"), false), "there is no such folder to write into; make it first, or choose another")
+	require.NoError(t, os.Mkdir(within, 0o700))
+	assert.NoError(t, d.Save(filepath.Join(within, "card.pdf"), false))
 	require.NoError(t, os.Mkdir(path+".pdf", 0o700))
-	assert.ErrorContains(t, d.Save(path+".pdf", true), "this is a folder")
+	assert.ErrorContains(t, d.Save(path+".pdf", true), "this is a folder; give the name of a file in it")
+	assert.NoError(t, d.Save(filepath.Join(path+".pdf", "card.pdf"), true))
 }
 
 func TestTheNextFreeNameIsTaken(t *testing.T) {

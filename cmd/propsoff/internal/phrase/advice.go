@@ -54,6 +54,9 @@ func Next(f *facts.Facts, k Keys) string {
 	return advice[f.Next()](f, &k)
 }
 
+// OnTheBench names a key that works there, on a sheet on which it does not.
+func OnTheBench(key string) string { return key + " on the bench" }
+
 // press says what to do, by a key where there is one: "Press P to pull the pack." or "Pull the pack."
 func press(key, do, what string) string {
 	if key == "" {

@@ -1,6 +1,8 @@
 package phrase
 
 import (
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -10,6 +12,7 @@ import (
 	"propsoff/sim/craftfile"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
+	"propsoff/sim/practice"
 	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
 )
@@ -141,4 +144,81 @@ func TestABrokenRuleOnTheCardSaysWhatToSet(t *testing.T) {
 			assert.True(t, strings.HasSuffix(why, set) && strings.HasSuffix(set, "."), "%v %v: %q", rule, c, set)
 		}
 	}
+}
+
+// Who does what the card says arms and disarms, and who keeps to what it says of the way back is not armed by a radio that is switched on
+// again.
+func TestWhoKeepsToTheCardArmsAndDisarms(t *testing.T) {
+	number := regexp.MustCompile(`[\d.]+`)
+	kept := 0
+	for _, by := range []string{"switch", "sticks"} {
+		for _, receiver := range []string{"when-silent: falls-silent", "when-silent: repeats-last", "when-silent: sends-stored, stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500, mode: 1000" + map[string]string{"switch": ", arm: 988", "sticks": ""}[by] + "}"} {
+			for n, arm := range []layout.Span{{Low: pulse.Micros(1600), High: pulse.Highest}, {Low: pulse.Lowest, High: pulse.Micros(1300)}, {Low: pulse.Micros(1300), High: pulse.Micros(1700)}} {
+				cfg := lossCraft(t, by, receiver, "when-lost: cut").Config()
+				l := &cfg.Layout
+				if cfg.Arming.OnlySelfLevelling = n == 1; n == 2 {
+					l.Second, l.SecondSpan = 6, layout.Span{Low: pulse.Micros(1700), High: pulse.Highest}
+				}
+				radio := handset.Radio{StickMode: 2}
+				for c := range int8(7) {
+					k := handset.Control{Channel: c, Low: pulse.Low, Rest: pulse.Centre, High: pulse.High}
+					if c > 3 {
+						k.Kind, k.Positions = handset.Switch, []handset.Position{{Width: pulse.Low}, {Width: pulse.Centre}, {Width: pulse.High}}
+					}
+					radio.Controls = append(radio.Controls, k)
+				}
+				off := pulse.Low
+				if l.Arm != layout.NoChannel {
+					if l.ArmSpan = arm; arm.Contains(off) {
+						off = pulse.High
+					}
+				}
+				card := CardArming(&cfg, &radio, 1, 2)
+				h := &readingHand{t: t, p: practice.New(cfg), lowest: pulse.Low, obeyed: map[string]bool{}}
+				h.frame = pulse.Frame{pulse.Low, pulse.Centre, pulse.Centre, pulse.Centre, off, pulse.Low, pulse.Low}
+				on := func(k pulse.Kind) pulse.Reading { return pulse.Reading{Kind: k, Value: 1} }
+				h.step(2500, on(pulse.Plug), on(pulse.Link), on(pulse.Power), pulse.Reading{Kind: pulse.Controls, Frame: h.frame})
+				before, after, _ := strings.Cut(card, "to arm; ")
+				if _, second, is := strings.Cut(before, "second switch (2) "); is {
+					second, _, _ = strings.Cut(second, " µs")
+					h.to(l.Second, "to "+number.FindString(second)+" µs or above")
+				}
+				if by == "sticks" {
+					h.obey("Hold throttle low and yaw fully right for " + regexp.MustCompile(`for ([\d.]+) s`).FindStringSubmatch(before)[1] + " s.")
+				} else {
+					_, to, _ := strings.Cut(before, "from off ")
+					all := number.FindAllString(to, -1)
+					width, err := strconv.ParseFloat(all[len(all)-1], 64)
+					require.NoError(t, err, card)
+					h.hold(l.Arm, pulse.Width(width*pulse.Eighths))
+				}
+				require.True(t, h.p.Bench().Armed(), card)
+				if by == "sticks" {
+					h.obey("Hold throttle low and yaw fully left for " + regexp.MustCompile(`for ([\d.]+) s disarms`).FindStringSubmatch(after)[1] + " s.")
+					h.hold(l.Yaw, pulse.Centre)
+				} else {
+					require.Contains(t, after, "moving it off again disarms at once")
+					h.hold(l.Arm, off)
+				}
+				require.False(t, h.p.Bench().Armed(), card)
+
+				// The radio off, and on again with what the card asks for, or against it.
+				for _, keeps := range []bool{true, false} {
+					h.tell(pulse.Link, 0)
+					h.step(3000)
+					if back := CardLoss(&cfg)[2]; !keeps && strings.Contains(back, "efore you switch the radio on again") {
+						kept++
+						if by == "sticks" {
+							h.frame[l.Yaw] = pulse.High
+						} else {
+							h.frame[l.Arm] = arm.Low + (min(arm.High, pulse.High)-arm.Low)/2
+						}
+					}
+					h.step(3000, on(pulse.Link), pulse.Reading{Kind: pulse.Controls, Frame: h.frame})
+					assert.Equal(t, !keeps && strings.Contains(CardLoss(&cfg)[2], "efore you switch"), h.p.Bench().Armed(), "%s %v: %s", by, keeps, CardLoss(&cfg)[2])
+				}
+			}
+		}
+	}
+	assert.NotZero(t, kept)
 }

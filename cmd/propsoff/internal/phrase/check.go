@@ -285,15 +285,16 @@ func CheckUnfinished(n int) string {
 	return "Not finished: " + counted(n, "item was", "items were") + " never seen whole."
 }
 
-// CheckNeedsRadio says what to do where no radio drives that could be checked. who counts as in WhoDrives.
-func CheckNeedsRadio(learning, playing bool) string {
+// CheckNeedsRadio says what to do where no radio drives that could be checked: how many are plugged in, and the key that lets one drive.
+func CheckNeedsRadio(playing bool, radios int, key string) string {
+	const only = ": only a radio's own controls can be checked."
 	switch {
-	case learning:
-		return "This radio has not been learned yet. Answer the first questions, then come back: the check goes by what was learned."
 	case playing:
-		return "Something is being played, so no radio drives. Let it end, then let the radio drive."
+		return "Something is being played, so no radio drives. Wait until it has ended."
+	case radios > 0:
+		return "No radio drives. Let one drive (" + key + ")" + only
 	}
-	return "No radio drives. Plug one in by USB, choose joystick on it, and let it drive: only a radio's own controls can be checked."
+	return "No radio drives. Plug one in by USB, choose joystick on it, and let it drive" + only
 }
 
 // CheckWhatIsSeen lists what the check looks at, for whoever has no radio at hand.

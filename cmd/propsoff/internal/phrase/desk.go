@@ -49,18 +49,23 @@ func DeskPlantKey(on bool) string {
 	return "plant it"
 }
 
-// InstructorNotLearned says that a radio cannot be the instructor's yet.
-func InstructorNotLearned(name string) string {
-	return "The radio " + name + " is not learned yet, so it cannot be the instructor's: choose it (F7), learn it once, and come back."
+// InstructorNotLearned says that a radio cannot be the instructor's yet; key chooses among radios, empty where it does not now.
+func InstructorNotLearned(name, key string) string {
+	if key != "" {
+		key = " (" + key + ")"
+	}
+	return "The radio " + name + " is not learned yet, so it cannot be the instructor's: choose it" + key + ", learn it once, and come back."
 }
 
-// DeskRadio says which radio is the instructor's, and which switch on it takes the sticks; key changes that.
+// DeskRadio says which radio is the instructor's, and which switch on it takes the sticks; key changes that, empty where it does not now.
 func DeskRadio(name, takes, key string, several bool) string {
 	switch {
 	case name != "":
 		return "The instructor's radio is " + name + ". While its " + takes + " stands high its sticks replace the pupil's; the craft can be armed only while its arm switch is on too."
-	case several:
+	case key != "":
 		return "No second radio is the instructor's; press " + key + " to take one."
+	case several:
+		return "No second radio is the instructor's. It joins a pupil who drives by radio or keyboard."
 	}
 	return "No second radio is plugged in. An instructor's radio can take the sticks from the pupil's."
 }

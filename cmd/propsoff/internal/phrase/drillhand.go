@@ -15,7 +15,7 @@ func DrillNeedsHand(h DrillHand) string {
 	then := func(how string) string { return needs + ": " + how + ". Then begin." }
 	key := "press any stick key, such as " + h.StickKey
 	other := key + ", or plug your radio in"
-	if h.Next == 3 {
+	if h.Next == 3 && h.NextName != "" {
 		other = key + ", or " + h.Key + " for " + h.NextName
 	}
 	tab := "press " + h.Key + " to " + goOn(Keys{After: h.Next, AfterName: h.NextName})

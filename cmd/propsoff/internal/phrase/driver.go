@@ -10,9 +10,13 @@ func AdoptedIn(name, path string) string {
 	return "The radio file that you chose is kept for " + name + " in " + path + "."
 }
 
-// NotKept is said when a radio file could not be written; it is used all the same until the program ends. key tries again.
+// NotKept is said when a radio file could not be written; it is used all the same until the program ends. key tries again, empty
+// where it does not now.
 func NotKept(name, why, key string) string {
-	return "What is known of " + name + " could not be kept: " + why + ". It is used until you leave; " + key + " tries again."
+	if key != "" {
+		key = "; " + key + " tries again"
+	}
+	return "What is known of " + name + " could not be kept: " + why + ". It is used until you leave" + key + "."
 }
 
 // SpoiltFile is said when a radio file could not be read.

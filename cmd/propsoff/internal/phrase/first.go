@@ -17,7 +17,7 @@ func FirstTitle(air bool) string {
 // FirstWhat says what the sheet is for.
 func FirstWhat(air bool) string {
 	if air {
-		return "Look at its propellers here, or carry it back to the desk bench."
+		return "Its propellers are seen here; what is asked for is done on the desk bench."
 	}
 	return "What a real first flight asks for. All of it is done on the desk bench; then the craft may go out and fly."
 }
@@ -38,16 +38,22 @@ func Need(i int) string {
 	}[i]
 }
 
-// FirstKeys are the keys that NeedHow names.
-type FirstKeys struct{ Check, First, Radio, Checked string }
+// FirstKeys are the keys that NeedHow names. Played: they wait until what is played has ended.
+type FirstKeys struct {
+	Check, First, Radio, Checked string
+	Played                       bool
+}
 
 // NeedHow says how to come by what a need asks for.
 func NeedHow(i int, k FirstKeys) string {
+	if k.Played {
+		return capital(NotWhilePlaying()) + "."
+	}
 	return []string{
 		"Press " + k.Check + " and move every stick and switch as it asks.",
 		"On the bench (" + k.First + "), arm as its large sentence says.",
 		"On the bench, disarm again.",
-		"On the bench, arm; then press " + k.Radio + " to switch the radio off, and watch.",
+		"On the bench, arm; then press " + k.Radio + " to switch the radio off; watch for some seconds, and press " + k.Radio + " again.",
 		"Look at each motor and choose its propeller; then press " + k.Checked + ".",
 	}[i]
 }
@@ -77,9 +83,11 @@ func NeedMark(done bool) string {
 	return "to do"
 }
 
-// FirstReady says whether the craft may go out; left counts what is missing.
+// FirstReady says whether the craft may go out; left counts what is missing. key carries it, empty while what is played has it.
 func FirstReady(air bool, left int, key string) string {
 	switch {
+	case key == "" && (air || left == 0):
+		return "What is played has the craft: it stays where it is until that has ended."
 	case air:
 		return "Press " + key + " to carry the craft to the desk bench, where it cannot fly."
 	case left == 0:

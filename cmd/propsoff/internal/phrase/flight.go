@@ -44,7 +44,7 @@ func FlightStands(f Flight) string {
 	case f.Ground && f.Sinking:
 		return "The link is lost. It stands on the ground; its motors stop soon."
 	case f.Ground && f.Armed && f.Reaches:
-		return "It stands on the ground, armed. Throttle up to take off."
+		return "It stands on the ground, armed. Throttle up when you mean to fly."
 	case f.Ground && f.Armed:
 		return "It stands on the ground, armed."
 	case f.Ground:

@@ -22,9 +22,13 @@ func GesturesTitle(file string, shipped bool) string {
 	return "gestures, from " + file
 }
 
-// NoGestures stands where the craft has none.
+// NoGestures stands where the craft has none; key records one, empty where it does not now.
 func NoGestures(key string) string {
-	return "There are no gestures: the gesture file has none. Press " + key + " to record one from your own hand."
+	none := "There are no gestures: the gesture file has none."
+	if key == "" {
+		return none
+	}
+	return none + " Press " + key + " to record one from your own hand."
 }
 
 // GestureScore says how often a gesture was made in this session, and how often it was nearly made.
@@ -285,18 +289,24 @@ func GesturesBlocked(f *facts.Facts, menu, key string) string {
 	switch {
 	case f.Hearing == facts.NoPower:
 		return no + "the craft has no power."
-	case s.Armed:
+	case s.Armed && f.Disarm[facts.ByHand].OK:
 		return no + "the craft is armed. Disarm first."
+	case s.Armed:
+		return no + "the craft is armed."
 	case !f.Reaches():
 		return no + "nothing of the radio's reaches the craft. " + silentNow(f) + "."
 	case s.Link == facts.Fresh:
 		return no + "the link is back and must stay clean a moment longer."
 	case s.Link != facts.Good:
 		return no + "there is no link."
-	case menu != "":
+	case menu != "" && key != "":
 		return no + "the menu “" + menu + "” is open. Leave it by the sticks, or press " + key + "."
-	case s.In.Craft.Menu != pulse.MenuClosed:
+	case menu != "":
+		return no + "the menu “" + menu + "” is open."
+	case s.In.Craft.Menu != pulse.MenuClosed && key != "":
 		return no + "a menu is open. Press " + key + " to close it."
+	case s.In.Craft.Menu != pulse.MenuClosed:
+		return no + "a menu is open."
 	}
 	return ""
 }

@@ -342,7 +342,7 @@ func LayoutCounts(c LayoutCount) string {
 // LayoutNotSaved says why a file was not written.
 func LayoutNotSaved(path string, err error) string {
 	if errors.Is(err, craftfile.ErrChanged) {
-		return "Not saved: " + path + " was changed by someone else since it was read. Your changes are kept here; save that file elsewhere or start anew."
+		return "Not saved: " + path + " was changed by someone else since it was read. Your changes are kept here. Put that file back as it was and save again, or go without saving and start anew."
 	}
 	return "Not saved: " + err.Error() + "."
 }
@@ -363,10 +363,9 @@ func LayoutNo(code string) string {
 		"no-position": "This switch has no positions to choose.",
 		"no-craft":    "No craft file is at hand, so nothing can be changed here.",
 		"two-ends":    "Type two numbers from 860 to 2180 with a space between, such as 1600 2180.",
-		"no-span":     "No span stands on this channel; tell a position what to do first.",
 		"nothing":     "Nothing has been changed.",
 		"undone":      "Undone.",
 		"same-name":   "A job of that name is there already; call this one otherwise.",
-		"no-arm":      "Choose a switch that is to arm first, then change the arming method.",
+		"no-arm":      "Choose a switch that has no job yet, then change the arming method: it is to arm.",
 	}[code]
 }

@@ -5,24 +5,30 @@ import (
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/sim"
 	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
 )
 
-// LossKeys are the keys of the demonstration as its sentences name them; a key that does nothing now is empty.
-type LossKeys struct{ Radio, Fly, Anew string }
+// LossKeys are the keys of the demonstration as its sentences name them; a key that does nothing now is empty. Bench are those of the
+// bench's own advice.
+type LossKeys struct {
+	Radio, Fly, Anew string
+	Bench            Keys
+}
 
 // LossNext says what to do now. flown: the demonstration's own pilot flies; steady: it hovers.
-func LossNext(r *lossrun.Run, s *sim.Snapshot, k LossKeys, flown, steady bool) string {
+func LossNext(r *lossrun.Run, f *facts.Facts, k LossKeys, flown, steady bool) string {
+	s := &f.Snap
 	switch {
 	case k.Radio == "":
-		return "What is played switches the radio off. Watch."
+		return "What is played has the radio's switch. Watch."
+	case r.Phase == lossrun.Off && f.Silent == facts.Unplugged:
+		return "Compare what the three do. Then plug the radio in again."
 	case r.Phase == lossrun.Off:
 		return "Compare what the three do. " + k.Radio + " brings the radio back."
 	case r.Phase == lossrun.Back:
 		return "See what each craft asks for before it can be armed. " + k.Anew + " begins again."
 	case !s.In.Transmitter:
 		return "The radio is off. " + k.Radio + " switches it on; then it can go silent before everybody's eyes."
-	case !s.In.Transmitting():
+	case f.Silent == facts.Unread:
 		return "No radio is heard yet. Move a stick."
 	case flown && steady:
 		return "They hover. " + k.Radio + ": the radio goes off."
@@ -31,7 +37,23 @@ func LossNext(r *lossrun.Run, s *sim.Snapshot, k LossKeys, flown, steady bool) s
 	case s.Armed && (!s.In.Air || s.Air.Flying):
 		return "All three do the same. " + k.Radio + ": the radio goes off."
 	}
-	return "Arm and raise the throttle, then press " + k.Radio + ": the radio goes off. Or press " + k.Fly + ", and a pilot flies them."
+	return lossArm(f, &k) + " Or press " + k.Fly + ", and a pilot flies them."
+}
+
+// lossArm says how the hand brings the three to where the radio may go off: what refuses first, of which this sheet shows nothing.
+func lossArm(f *facts.Facts, k *LossKeys) string {
+	then := "aise the throttle, then press " + k.Radio + ": the radio goes off."
+	switch {
+	case f.Snap.Armed:
+		return "R" + then
+	case f.Next() == facts.NextArm:
+		return "Arm and r" + then
+	}
+	out := Next(f, k.Bench)
+	if f.N > 0 && f.Tried {
+		out = Sentence(f.Refusing[0], f) + " " + out
+	}
+	return out
 }
 
 // LossLine names a line of a craft's time: 0 radio, 1 link, 2 armed, 3 motors.
@@ -181,11 +203,11 @@ func LossAsk(r facts.Refusal, s *sim.Snapshot, cfg *sim.Config) string {
 	case facts.IsTilted:
 		return "set it level"
 	case facts.BeingSetUp:
-		switch c := &s.In.Craft; {
-		case c.Cable && c.Menu != pulse.MenuClosed:
-			return "cable out, menu closed"
-		case c.Cable:
+		switch by := cfg.Arming.SetUpBy(&s.Senses); {
+		case by == happening.ByCable:
 			return "cable out"
+		case by&happening.ByCable != 0:
+			return "cable out, menu closed"
 		}
 		return "menu closed"
 	case facts.PackLow:

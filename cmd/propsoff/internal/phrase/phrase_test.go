@@ -175,7 +175,7 @@ func TestRefusalSentencesCarryTheMeasuredValue(t *testing.T) {
 			s.Refusals = 1 << c.r
 			f := curable(s, cfg)
 			assert.Equal(t, c.want, Sentence(f.Refusing[0], f))
-			if seen := facts.Seen(s, cfg); strings.Contains(c.want, "; ") && !strings.Contains(c.want, "see that the radio") && !strings.Contains(c.want, "do not move") && !strings.Contains(c.want, "in the radio.") && c.r != arming.PropellersUnchecked {
+			if seen := facts.Seen(s, cfg); strings.Contains(c.want, "; ") && !strings.Contains(c.want, "see that the radio") && !strings.Contains(c.want, "do not move") && !strings.Contains(c.want, "in the radio.") {
 				assert.NotEqual(t, c.want, Sentence(seen.Refusing[0], &seen), "what nobody can do is not asked for")
 			}
 		})
@@ -283,4 +283,20 @@ func TestCautions(t *testing.T) {
 	different(t, "cautions", c)
 	assert.Contains(t, BluntedCentre("X"), `group "input"`)
 	assert.Contains(t, BluntedCentre("X"), "udev")
+}
+
+// For a room it is said in few words what to do against a refusal; of what does not refuse nothing is asked.
+func TestARoomIsAskedForWhatRefuses(t *testing.T) {
+	s, cfg := scene()
+	asks := map[string]bool{}
+	for _, r := range arming.Shown() {
+		asks[LossAsk(r, s, cfg)] = true
+	}
+	assert.Len(t, asks, len(arming.Shown()))
+	s.Senses.Cable, s.Senses.Menu = true, pulse.MenuCamera
+	assert.Equal(t, "cable out", LossAsk(arming.BeingSetUp, s, cfg), "the camera's menu does not count for this craft")
+	cfg.Arming.CameraMenuCounts = true
+	assert.Equal(t, "cable out, menu closed", LossAsk(arming.BeingSetUp, s, cfg))
+	s.Senses.Cable = false
+	assert.Equal(t, "menu closed", LossAsk(arming.BeingSetUp, s, cfg))
 }

@@ -148,22 +148,23 @@ func controlOf(l *prove.Layout, r *prove.Result) (name, place string) {
 func spanCause(l *prove.Layout, r *prove.Result) string {
 	name, place := controlOf(l, r)
 	there := capital(name) + place + ", at " + valueMicros(r) + ","
-	gap := ": there the craft flies in rate, and does not level itself. Let the spans touch, or change the travel in the radio."
+	const gap = ": there the craft flies in rate, and does not level itself. "
+	const reach, travel = "Let a span reach that far", ", or change the travel in the radio."
 	switch r.Cause {
 	case prove.ModeNoPosition:
 		return "No position of " + name + " lies in the span of mode " + Mode(r.Mode) + ". Move the span, or take a switch with more positions."
 	case prove.ModeNoTravel:
 		return capital(name) + " does not go as far as the span of mode " + Mode(r.Mode) + ". Move the span, or set the travel in the radio."
 	case prove.GapBetween:
-		return there + " falls between two spans" + gap
+		return there + " falls between two spans" + gap + "Let the spans touch."
 	case prove.GapBelow:
-		return there + " falls below every span" + gap
+		return there + " falls below every span" + gap + reach + travel
 	case prove.GapAbove:
-		return there + " falls above every span" + gap
+		return there + " falls above every span" + gap + reach + travel
 	case prove.RateAtRest:
 		return there + " stands in the span of rate, and so it stands at power-up. Turn the order of the modes round."
 	case prove.GapAtRest:
-		return there + " stands outside every span, and so it stands at power-up" + gap
+		return there + " stands outside every span, and so it stands at power-up" + gap + reach + "."
 	case prove.AlwaysRate:
 		return "This craft always flies in rate: it never levels itself. Give a beginner a mode switch, or `always: angle`."
 	case prove.LowMarkHigh:

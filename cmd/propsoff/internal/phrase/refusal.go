@@ -34,8 +34,8 @@ var refusalSentences = [facts.RefusalCount]func(x *facts.Refusing, f *facts.Fact
 		return "The pack has " + Volts(int(f.Snap.Senses.PackMilliVolts)) + " and this craft asks for " + Volts(int(f.Craft.Arming.PackLimitMilliVolts)) +
 			cured(x, "; connect a charged one.", ".")
 	},
-	facts.PropellersUnchecked: func(*facts.Refusing, *facts.Facts) string {
-		return "The propellers have not been checked yet; put each one where its mark and its turning direction belong."
+	facts.PropellersUnchecked: func(x *facts.Refusing, _ *facts.Facts) string {
+		return "The propellers have not been checked yet" + cured(x, "; put each one where its mark and its turning direction belong.", ".")
 	},
 }
 

@@ -136,8 +136,8 @@ func WhoDrives(d Driving) string {
 		next = " " + d.Key + ": the demo pilot drives."
 	case d.Next == 2:
 		next = " " + d.Key + ": the keyboard drives."
-	case d.Next == 3:
-		next = " " + d.Key + ": " + d.NextName + " drives."
+	case d.Next == 3 && d.NextName != "":
+		next = " " + d.Key + ": on to " + d.NextName + "."
 	}
 	switch {
 	case d.Who == 1 && d.Sticks:
@@ -174,29 +174,50 @@ func WhoDrives(d Driving) string {
 // stickKeys are the keys that fly.
 const stickKeys = "W A S D, ← ↑ ↓ →"
 
-// Idle says why the key of an action does nothing now; empty where there is nothing to say. key leads to the sheet before the first flight.
-func Idle(code string, radios int, playing bool, key string) string {
-	if playing {
+// Idling is what Idle tells of. The keys are as the sheet has them, empty where they do nothing now.
+type Idling struct {
+	// Waits: the key does something once what is played has ended. Drill: a drill runs. Air: the craft is on the air bench.
+	Waits, Drill, Air bool
+	Radios            int
+	// Next is the key of who drives next, First that of the sheet before the first flight. Pause stops time, Replay ends a look back.
+	Next, First, Pause, Replay string
+	// Record says why no gesture can be recorded; empty where one can.
+	Record string
+}
+
+// Idle says why the key of an action does nothing now; empty where there is nothing to say.
+func Idle(code string, i Idling) string {
+	switch {
+	case i.Waits:
 		return "What is played moves everything here; wait until it has ended."
+	case code == "gesture-record":
+		return i.Record
+	case code == "next-driver" && i.Drill:
+		return RecordNotNow("drill")
+	case code == "next-driver":
+		return "Nobody else can drive: no radio is plugged in, and there is no demo pilot for this craft."
+	case code == "choose-radio" && i.Radios == 0:
+		return "No radio is plugged in, so there is none to choose."
+	case code == "choose-radio" && i.Radios == 1:
+		return "One radio is plugged in, and there is no other to choose."
+	case code == "first-questions" && i.Radios == 0:
+		return "A radio is learned while it drives: plug one in."
+	case code == "first-questions":
+		return "A radio is learned while it drives: let it drive first (" + i.Next + ")."
+	case code == "three":
+		return "Three at once fly on the air bench only; " + i.First + " leads there."
+	case code == "flight-step" && i.Pause != "":
+		return "That is for time that stands still; " + i.Pause + " stops it."
+	case code == "stand-again" && i.Air:
+		return "That is for now, and you are looking back; " + i.Replay + " goes back to now."
 	}
 	switch code {
-	case "next-driver":
-		return "Nobody else can drive: no radio is plugged in, and there is no demo pilot for this craft."
-	case "choose-radio":
-		switch {
-		case radios == 0:
-			return "No radio is plugged in, so there is none to choose."
-		case radios == 1:
-			return "One radio is plugged in, and there is no other to choose."
-		}
-	case "first-questions":
-		return "A radio is learned while it drives: plug one in, or let it drive first (Tab)."
-	case "three":
-		return "Three at once fly on the air bench only; " + key + " leads there."
 	case "flight-pause", "flight-slow", "flight-step", "flight-replay", "stand-again":
-		return "That is for a craft on the air bench; " + key + " leads there."
+		return "That is for a craft on the air bench; " + i.First + " leads there."
 	case "nudge", "tilt", "set-up-cable", "menu":
-		return "That is done to a craft on the desk bench, not to one that can fly."
+		if i.Air {
+			return "That is done to a craft on the desk bench, not to one that can fly."
+		}
 	}
 	return ""
 }

@@ -21,7 +21,7 @@ type checkPart struct {
 	info  input.Info
 	file  radio.File
 	mark  check.Wants
-	needs string
+	needs string // why this radio cannot be checked; empty where it can, or where none drives
 	heard []drive.Heard
 	// The latest state heard, on the radio's clock, and the bench's tick then: its ticks tell how time goes on while a still
 	// hand sends nothing.
@@ -55,7 +55,6 @@ func (p *checkPart) begin() {
 	p.checker, p.needs = nil, ""
 	p.picked, p.findings, p.ended, p.selected, p.from, p.asked = false, false, false, 0, 0, [2]int{-1, -1}
 	if d.Who != drive.Radio || d.File == nil {
-		p.needs = phrase.CheckNeedsRadio(d.Who == drive.Questions || d.Who == drive.Which, d.Who == drive.Script)
 		return
 	}
 	p.info, p.file, p.mark = d.Info, *d.File, p.wants()
@@ -135,7 +134,11 @@ func (p *checkPart) follow() {
 }
 
 func (p *checkPart) fill(v *sheet.View) {
-	v.Check = sheet.CheckView{Needs: p.needs, Name: p.info.Name, Selected: p.selected, Findings: p.findings, From: p.from}
+	needs := p.needs
+	if p.s.driver.Who != drive.Radio {
+		needs = phrase.CheckNeedsRadio(p.s.played(), len(v.Radios), v.KeyFor(sheet.NextDriver, sheet.OnCheck))
+	}
+	v.Check = sheet.CheckView{Needs: needs, Name: p.info.Name, Selected: p.selected, Findings: p.findings, From: p.from}
 	if p.checker != nil {
 		v.Check.Check = p.view
 	}

@@ -78,6 +78,11 @@ func (d *stampedDevice) Poll(dst []input.Raw) ([]input.Raw, error) {
 
 // atTheRadio sits before the bench with a learned radio of four sticks and an arm switch.
 func atTheRadio(t *testing.T) (*person, *handsRadio) {
+	return atTheRadioBeside(t, func(h *handsRadio, _ *clock) drive.Radios { return h })
+}
+
+// atTheRadioBeside is atTheRadio with whatever else is plugged in.
+func atTheRadioBeside(t *testing.T, all func(*handsRadio, *clock) drive.Radios) (*person, *handsRadio) {
 	info := input.Info{Path: "/dev/input/event9", Name: "Moorland Desk 7", Vendor: 0x1f4a, Product: 7, Serial: "A", Way: "event interface"}
 	for i := range 5 {
 		info.Axes = append(info.Axes, input.Axis{Code: i, Max: 2047})
@@ -93,7 +98,7 @@ func atTheRadio(t *testing.T) (*person, *handsRadio) {
 	file.Controls[4].Positions = []radio.Position{{At: 0}, {At: 4094}}
 	p := sitDownAt(t, assets.BuiltIn, func(do *drive.Options, so *screen.Options) {
 		h.clock = do.Clock.Now
-		do.Radios = h
+		do.Radios = all(h, do.Clock.(*clock))
 		so.Names = do.Names
 		_, err := do.Store.Save(file)
 		require.NoError(t, err)
@@ -181,4 +186,28 @@ func TestTheCheckWithoutARadioSaysWhatToDo(t *testing.T) {
 	p.tap("PageUp")
 	p.tap("F4")
 	assert.False(t, p.reads("No radio drives."))
+}
+
+// What it says to do is true at every moment: while something is played, once that has ended, and with a radio that does not drive.
+func TestTheCheckSaysWhatToDoNow(t *testing.T) {
+	p := atGestures(t, assets.BuiltIn, "  - {at: 1s, throttle: 1400}\nend: 3s\n", nil)
+	p.tap("F4")
+	assert.True(t, p.reads("Something is being played, so no radio drives. Wait until it has ended."))
+	p.wait(4000)
+	assert.False(t, p.reads("Something is being played"))
+	assert.True(t, p.reads("No radio drives. Plug one in by USB"))
+
+	p, h := atTheRadio(t)
+	p.pass(h, 500)
+	p.tap("Tab")
+	p.tap("F4")
+	require.True(t, p.reads("No radio drives. Let one drive (Tab on the bench)"))
+	p.tap("F4")
+	for range 2 { // the demo pilot first
+		p.tap("Tab")
+	}
+	p.pass(h, 500)
+	p.tap("F4")
+	p.pass(h, 500)
+	assert.False(t, p.reads("No radio drives"))
 }

@@ -216,7 +216,7 @@ func (p *deskPart) fill(v *sheet.View) {
 		}
 	}
 	name := p.s.driver.Instructor
-	d.Radio = phrase.DeskRadio(name, p.s.driver.Takes, sheet.KeyOf(sheet.DeskRadio), len(p.s.driver.Choices) > 1)
+	d.Radio = phrase.DeskRadio(name, p.s.driver.Takes, v.KeyFor(sheet.DeskRadio, sheet.OnDesk), len(p.s.driver.Choices) > 1)
 	if name != "" {
 		d.Hands = phrase.DeskHands(p.hands)
 	}

@@ -182,11 +182,9 @@ func (p *drillsPart) on() bool { return p.was && p.run.On && p.run.State.Phase !
 // needsHand says whose hand a drill waits for; empty where the pupil's is there.
 func (p *drillsPart) needsHand() string {
 	d := &p.s.driver
-	h := phrase.DrillHand{Driving: phrase.Driving{Who: int(who(d.Who)), Name: d.Name, Next: int(who(p.s.o.Driver.After())), Key: sheet.KeyOf(sheet.NextDriver), Ended: d.Ended},
+	after, radio := p.s.o.Driver.After()
+	h := phrase.DrillHand{Driving: phrase.Driving{Who: int(who(d.Who)), Name: d.Name, Next: int(who(after)), NextName: radio, Key: sheet.KeyOf(sheet.NextDriver), Ended: d.Ended},
 		StickKey: sheet.KeyOfStick(), Unplugged: !d.Plugged, Instructor: d.Instructor != "" && p.s.desk.hands}
-	if len(d.Choices) > 0 {
-		h.NextName = d.Choices[0]
-	}
 	return phrase.DrillNeedsHand(h)
 }
 

@@ -290,6 +290,23 @@ func TestADrillAsksForTheHand(t *testing.T) {
 		p.wait(100)
 		require.True(t, p.s.View().Drills.Run.On)
 	})
+	t.Run("the radio is pulled out", func(t *testing.T) {
+		p, h := atTheRadio(t)
+		p.pass(h, 500)
+		h.pull(true)
+		for _, d := range h.open {
+			_ = d.Close()
+		}
+		p.pass(h, 300)
+		p.taps("C Enter")
+		require.True(t, p.reads("Moorland Desk 7 is unplugged, and a drill needs your own hand: plug it in again, or press Tab to go on by keyboard. Then begin."), "%q", texts(p))
+		h.pull(false)
+		p.pass(h, 1000)
+		require.False(t, p.reads("a drill needs your own hand"))
+		p.tap("Enter")
+		p.pass(h, 100)
+		require.True(t, p.s.View().Drills.Run.On)
+	})
 	t.Run("a script is played", func(t *testing.T) {
 		book := &notebook{}
 		p := atGestures(t, assets.BuiltIn, "  - {at: 2s, throttle: 1400}\nend: 9s\n", func(o *screen.Options) { o.Drills.Pupils, o.Open = book, sheet.OpenDrills })

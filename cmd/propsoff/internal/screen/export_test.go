@@ -18,5 +18,8 @@ func (s *Screen) Outing() sheet.Outing {
 	return sheet.NoOuting
 }
 
+// Place is the sheet on top.
+func (s *Screen) Place() sheet.Place { return s.place() }
+
 // Driver is who decides who drives.
 func (s *Screen) Driver() *drive.Driver { return s.o.Driver }

@@ -11,6 +11,7 @@ import (
 	"propsoff/cmd/propsoff/internal/screen"
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/sim"
+	"propsoff/sim/craftfile"
 	"propsoff/sim/happening"
 )
 
@@ -77,6 +78,30 @@ func TestEachNeedIsShownByItself(t *testing.T) {
 	p.tap("Space")
 	p.tap("Space")
 	assert.Equal(t, []int{sheet.NeedCheck, sheet.NeedArmed, sheet.NeedDisarmed, sheet.NeedLinkLost}, look())
+}
+
+// Who does what stands under a need, and no more, has it crossed off; so also with a receiver that lets the craft notice nothing.
+func TestWhatANeedAsksForIsEnough(t *testing.T) {
+	held, err := craftfile.Parse("craft.yaml", []byte(heldCraft))
+	require.NoError(t, err)
+	for _, p := range []*person{beginner(t, nil), sitDownTo(t, "held", held, func(_ *drive.Options, o *screen.Options) { o.Bare = true })} {
+		p.tap("S")
+		p.wait(2500)
+		p.tap("B")
+		assert.True(t, p.reads("On the bench (B), arm as its large sentence says."))
+		assert.True(t, p.reads("On the bench, arm; then press L to switch the radio off; watch for some seconds, and press L again."))
+		p.tap("B")
+		require.True(t, p.reads("To arm, press Space"))
+		p.tap("Space")
+		p.tap("B")
+		assert.Equal(t, []int{sheet.NeedCheck, sheet.NeedArmed}, needs(p))
+		p.tap("B")
+		p.tap("L")
+		p.wait(2000)
+		p.tap("L")
+		p.tap("B")
+		assert.Equal(t, []int{sheet.NeedCheck, sheet.NeedArmed, sheet.NeedLinkLost}, needs(p))
+	}
 }
 
 // A machine that slept lost the link, not the pilot.

@@ -157,6 +157,23 @@ func inTheAir(t *testing.T) *person {
 	return p
 }
 
+// One that lies on its back is set up again by what is said of it, and not before it is disarmed.
+func TestATippedCraftIsSetBack(t *testing.T) {
+	p := inTheAir(t)
+	p.tap("3")
+	p.hold("Right", 450)
+	p.tap("X")
+	for n := 0; !p.reads("Tipped over"); n++ {
+		require.Less(t, n, 300, "%q", texts(p))
+		p.wait(16)
+	}
+	require.True(t, p.reads("Disarm it; then K sets it back at the start."))
+	p.taps("Space K")
+	p.wait(100)
+	assert.True(t, p.reads("It stands on the ground."))
+	assert.False(t, p.reads("Tipped over"))
+}
+
 func TestPaceByKeys(t *testing.T) {
 	p := inTheAir(t)
 	v := p.s.View()
@@ -430,4 +447,24 @@ func TestAPlayedFlightIsNotMeddledWith(t *testing.T) {
 			assert.InDelta(t, 8000, h.Tick, 20, "at its time of the practice")
 		}
 	}
+}
+
+// Two of the stick keys go back and on in a look back, so none is said to take over from the demo pilot then.
+func TestALookBackHasTheArrowKeys(t *testing.T) {
+	p := sitDownAt(t, assets.BuiltIn, func(_ *drive.Options, s *screen.Options) { s.Bare = true })
+	p.wait(500)
+	assert.True(t, p.reads("any stick key"))
+	p.tap("I")
+	p.wait(500)
+	p.tap("R")
+	p.tap("I")
+	require.True(t, p.reads("You are looking back"))
+	assert.False(t, p.reads("any stick key"))
+	p.tap("Left")
+	assert.Equal(t, sheet.Demo, p.s.View().Driver)
+	p.tap("R")
+	p.tap("G")
+	assert.True(t, p.reads("any stick key"))
+	p.tap("Left")
+	assert.Equal(t, sheet.Keyboard, p.s.View().Driver)
 }

@@ -162,7 +162,7 @@ func (p *gesturesPart) happened(h *happening.Happening) {
 
 func (p *gesturesPart) fill(v *sheet.View) {
 	g := &v.Gestures
-	g.File, g.Shipped, g.Set, g.Selected, g.Said = p.s.o.Gestures.Name, p.s.o.Gestures.Shipped, p.set, p.selected, p.said
+	g.File, g.Shipped, g.Set, g.Selected, g.Said, g.Not = p.s.o.Gestures.Name, p.s.o.Gestures.Shipped, p.set, p.selected, p.said, p.whyNot()
 	g.Sticks = p.sticks(&v.Snap.Received)
 	g.Scores = g.Scores[:0]
 	for i := range p.patterns() {

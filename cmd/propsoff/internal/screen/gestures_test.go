@@ -176,6 +176,13 @@ func TestAGestureIsNotRecordedWhile(t *testing.T) {
 	p.tap("X")
 	p.tap("N")
 	assert.True(t, p.reads("There is no folder"))
+	assert.False(t, p.reads("record your own from your craft's manual (N)"))
+	p = sitDownAt(t, assets.BuiltIn, func(_ *drive.Options, o *screen.Options) { o.Bare = true })
+	p.taps("X O")
+	require.True(t, p.reads("the gesture file has none."))
+	assert.False(t, p.reads("Press N"), "it would do nothing")
+	p.tap("N")
+	assert.True(t, p.reads("There is no folder"))
 
 	p = atGestures(t, assets.BuiltIn, "  - {at: 1s, throttle: 988}\nend: 9s\n", nil)
 	p.wait(1200)
@@ -390,4 +397,31 @@ func knownMoves(t testing.TB) drillfile.Known {
 	f, err := patternfile.Parse(name, text, 20)
 	require.NoError(t, err)
 	return drillfile.Known{Gestures: &f.Gestures, Menus: &f.Menus}
+}
+
+// A craft without gestures says how to come by one, and who does so has one.
+func TestTheFirstGestureOfAll(t *testing.T) {
+	p := sitDownAt(t, assets.BuiltIn, func(_ *drive.Options, o *screen.Options) {
+		o.Bare, o.Gestures.Own = true, filepath.Join(t.TempDir(), "propsoff", "gestures.yaml")
+	})
+	p.taps("X O")
+	p.wait(2500)
+	require.True(t, p.reads("the gesture file has none. Press N to record one from your own hand."))
+	p.tap("N")
+	require.True(t, p.reads("From where they rest now, make the gesture, hold it, and let go."))
+	p.wait(300)
+	p.s.Key("Left", true)
+	p.wait(1300)
+	require.True(t, p.reads("Or press N when it is whole."))
+	p.s.Key("Left", false)
+	p.wait(300)
+	p.tap("N")
+	require.True(t, p.reads("Press Enter to name and keep it."), "%q", texts(p))
+	p.tap("Enter")
+	require.True(t, p.reads("Type letters; Enter keeps it, Esc goes back."))
+	p.taps("Z Esc")
+	require.True(t, p.reads("Press Enter to name and keep it."))
+	p.taps("Enter Z Enter")
+	require.True(t, p.reads("is kept in"))
+	assert.Len(t, p.s.View().Config.Gestures.Patterns, 1)
 }

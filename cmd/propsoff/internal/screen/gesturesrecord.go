@@ -64,10 +64,7 @@ func (p *gesturesPart) whyNot() string {
 
 // begin starts a recording where the sticks rest now.
 func (p *gesturesPart) begin() {
-	if p.said = p.whyNot(); p.said != "" {
-		p.rec.drop()
-		return
-	}
+	p.said = ""
 	now := p.s.flight.live.Tick
 	p.rec = recording{phase: sheet.RecordRest, trail: p.rec.trail[:0], points: p.rec.points, from: now, next: now, rest: p.sticks(&p.s.flight.live.In.Sent), physical: p.rec.physical}
 }

@@ -10,10 +10,12 @@ import (
 	"propsoff/cmd/propsoff/internal/coach"
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/input"
 	"propsoff/input/inputtest"
 	"propsoff/input/radio"
 	"propsoff/input/script"
+	"propsoff/input/usb"
 	"propsoff/sim/craftfile"
 )
 
@@ -187,4 +189,39 @@ func TestAnInstructorsRadioEndsADrill(t *testing.T) {
 		assert.Empty(t, book.kept[0].Tries)
 		assert.Empty(t, book.runs)
 	})
+}
+
+// knownAndNew are two radios: one that is learned, and one that is not.
+type knownAndNew struct {
+	*handsRadio
+	fresh *oneRadio
+}
+
+func (k knownAndNew) Found() []usb.Found { return append(k.handsRadio.Found(), k.fresh.Found()...) }
+
+func (k knownAndNew) Open(path string, epoch int64) (input.Device, error) {
+	if path == k.fresh.Found()[0].Path {
+		return k.fresh.Open(path, epoch)
+	}
+	return k.handsRadio.Open(path, epoch)
+}
+
+// A radio that is not learned cannot be the instructor's: what the desk says to do about it leads to its questions. Where the demo pilot
+// drives nobody can be joined, and no key is named for it.
+func TestARadioThatIsNotLearnedIsLearnedBeforeItIsTheInstructors(t *testing.T) {
+	p, h := atTheRadioBeside(t, func(h *handsRadio, c *clock) drive.Radios {
+		return knownAndNew{h, &oneRadio{radio: curlew("Z9"), clock: c, told: true}}
+	})
+	p.pass(h, 500)
+	p.tap("I")
+	require.True(t, p.reads("No second radio is the instructor's; press T to take one."))
+	p.tap("T")
+	require.True(t, p.reads("The radio Curlew Two is not learned yet, so it cannot be the instructor's: choose it (F7 on the bench), learn it once, and come back."), "%q", texts(p))
+	p.taps("I F7 2")
+	p.wait(100)
+	assert.True(t, p.reads("The questions are about Curlew Two."), "%q", texts(p))
+
+	p.taps("Tab Tab I")
+	require.Equal(t, sheet.Demo, p.s.View().Driver)
+	assert.True(t, p.reads("No second radio is the instructor's. It joins a pupil who drives by radio or keyboard."))
 }

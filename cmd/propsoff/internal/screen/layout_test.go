@@ -152,12 +152,16 @@ func TestAShippedCraftIsSavedAsAFileOfOnesOwn(t *testing.T) {
 }
 
 func TestAFileThatSomeoneElseChangedIsNotWrittenOver(t *testing.T) {
-	p, path, _ := atTheLayout(t)
+	p, path, text := atTheLayout(t)
 	require.NoError(t, os.WriteFile(path, []byte("propsoff: craft 1 # theirs\n"), 0o644))
 	p.taps("Up A Enter")
 	assert.True(t, p.reads("was changed by someone else"))
 	assert.Equal(t, "propsoff: craft 1 # theirs\n", onDisk(t, path))
 	assert.True(t, p.reads("1 change not saved yet"))
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o644)) // put back as it was
+	p.taps("Enter")
+	assert.True(t, p.reads("Saved in "+path))
+	assert.Contains(t, onDisk(t, path), "on: {from: 1244,")
 }
 
 func TestPositionsAreChosenAndToldByClick(t *testing.T) {
@@ -182,5 +186,12 @@ func TestPositionsAreChosenAndToldByClick(t *testing.T) {
 	assert.Contains(t, onDisk(t, path), "when-lost: sink")
 	click("lever-1-3")
 	click("layout-arm")
-	assert.True(t, p.reads("the only position that arms"))
+	assert.True(t, p.reads("the only position that arms; let another one arm instead"))
+	click("lever-1-2")
+	click("layout-arm")
+	click("lever-1-3")
+	click("layout-arm")
+	assert.False(t, p.reads("the only position that arms"))
+	click("layout-save")
+	assert.Contains(t, onDisk(t, path), "on: {from: 1244, to: 1756}")
 }

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -14,6 +15,7 @@ import (
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/input/radio"
 	"propsoff/sim/craftfile"
+	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 )
 
@@ -155,6 +157,32 @@ func TestWhenASavedCraftCounts(t *testing.T) {
 		assert.NotZero(t, p.s.o.Loop.Craft().Arming.SinkSlots)
 		assert.Same(t, p.file, p.s.o.Craft)
 	}
+}
+
+// Where no channel is free, the chosen switch is to arm: one that has a job cannot, and it is said which can.
+func TestASwitchIsChosenToArm(t *testing.T) {
+	p := radioPart(t)
+	file := p.s.driver.File
+	for c := 7; c <= pulse.Channels; c++ {
+		file.Controls = append(file.Controls, radio.Control{Job: "channel " + strconv.Itoa(c), Form: radio.Axis, Axis: 6, Positions: file.Controls[6].Positions})
+	}
+	file.Controls = slices.Delete(file.Controls, 6, 7)
+	file.Controls[4].Job = "channel 5"
+	do := func(code string) {
+		p.do(code)
+		p.fill(&p.s.view)
+	}
+	p.turn()
+	do("layout-method")
+	require.True(t, p.file.Config().Layout.Arm == layout.NoChannel)
+	for p.lever().Channel != 5 {
+		do("layout-after")
+	}
+	do("layout-method")
+	assert.Equal(t, "Choose a switch that has no job yet, then change the arming method: it is to arm.", p.said)
+	do("layout-after")
+	do("layout-method")
+	assert.EqualValues(t, 6, p.file.Config().Layout.Arm)
 }
 
 // A craft file that cannot be written is said, with the changes kept.

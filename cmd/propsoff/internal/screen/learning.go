@@ -39,8 +39,8 @@ func (s *Screen) fillLearning() {
 	}
 }
 
-// sentence says a notice.
-func sentence(n drive.Notice) string {
+// sentence says a notice on the sheet that is shown.
+func (s *Screen) sentence(n drive.Notice) string {
 	switch n.Code {
 	case drive.Unplugged:
 		return phrase.Unplugged(n.Name)
@@ -61,9 +61,9 @@ func sentence(n drive.Notice) string {
 	case drive.Kept:
 		return phrase.KeptIn(n.Name, n.Detail)
 	case drive.NotKept:
-		return phrase.NotKept(n.Name, n.Detail, sheet.KeyOf(sheet.KeepAgain))
+		return phrase.NotKept(n.Name, n.Detail, s.view.KeyFor(sheet.KeepAgain, s.place()))
 	case drive.TutorUnknown:
-		return phrase.InstructorNotLearned(n.Name)
+		return phrase.InstructorNotLearned(n.Name, s.view.KeyFor(sheet.ChooseRadio, s.place()))
 	case drive.FileDoesNotFit:
 		return phrase.FileDoesNotFit(n.Name, n.Detail)
 	case drive.NoSuchRadio:

@@ -205,7 +205,7 @@ func TestTheFailsafeBesideAScriptIsLookedAtOnly(t *testing.T) {
 		d.Script, s.Bare, s.Open = played.Source(), true, sheet.OpenLoss
 	})
 	p.wait(1000)
-	assert.True(t, p.reads("What is played switches the radio off. Watch."))
+	assert.True(t, p.reads("What is played has the radio's switch. Watch."))
 	for _, key := range []string{"L", "Enter", "T", "O"} {
 		for _, h := range p.page.Hits() {
 			assert.NotEqual(t, key, h.Key)
@@ -217,4 +217,42 @@ func TestTheFailsafeBesideAScriptIsLookedAtOnly(t *testing.T) {
 	p.wait(3000)
 	assert.True(t, p.reads("RADIO OFF"))
 	assert.Equal(t, lossrun.Off, p.losses().Crafts[1].Run.Phase)
+}
+
+// What the sheet asks for can be done: what refuses comes before the arming, and a radio that is pulled out has no switch that brings it
+// back.
+func TestTheFailsafeAsksForWhatCanBeDone(t *testing.T) {
+	p := beginner(t, nil)
+	p.tap("U")
+	p.tap("F")
+	assert.True(t, p.reads("its set-up cable; pull the cable out."), "%q", texts(p))
+	assert.False(t, p.reads("Arm and raise the throttle"))
+	p.tap("F")
+	p.tap("U")
+	p.tap("P")
+	p.tap("F")
+	assert.True(t, p.reads("The craft has no power. Press P on the bench to connect its pack. Or press Enter, and a pilot flies them."), "%q", texts(p))
+	p.tap("F")
+	p.tap("P")
+	p.wait(2500)
+	p.tap("F")
+	require.True(t, p.reads("Arm and raise the throttle, then press L: the radio goes off."))
+	p.tap("Space")
+	p.hold("W", 400)
+	require.True(t, p.reads("All three do the same."))
+	p.tap("L")
+	p.wait(300)
+	assert.Equal(t, lossrun.Off, p.losses().Crafts[0].Run.Phase)
+
+	p, h := atTheRadio(t)
+	p.pass(h, 3000)
+	p.tap("F")
+	h.pull(true)
+	for _, d := range h.open {
+		_ = d.Close()
+	}
+	p.pass(h, 500)
+	assert.Equal(t, lossrun.Off, p.losses().Crafts[0].Run.Phase)
+	assert.True(t, p.reads("Then plug the radio in again."), "%q", texts(p))
+	assert.False(t, p.reads("brings the radio back"), "L would switch it off as well")
 }

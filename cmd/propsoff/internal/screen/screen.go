@@ -252,10 +252,8 @@ func (s *Screen) fill() {
 	s.fillHappenings()
 
 	v.Driver, v.DriverName, v.Blunted = who(d.Who), d.Name, d.Blunted
-	v.Next, v.NextName = who(s.o.Driver.After()), ""
-	if v.Next == sheet.Radio && len(d.Choices) > 0 {
-		v.NextName = d.Choices[0]
-	}
+	after, radio := s.o.Driver.After()
+	v.Next, v.NextName = who(after), radio
 	v.Radios, v.Reading = d.Choices, d.Chosen
 	s.choosing = s.choosing && len(d.Choices) > 1
 	v.Choosing = s.choosing
@@ -270,7 +268,7 @@ func (s *Screen) fill() {
 		if n.Code == drive.Blunted && v.Blunted || (n.Code == drive.Kept || n.Code == drive.NotKept) && d.Result != nil || n.Code == drive.Unplugged && v.Out {
 			continue // the sheet itself says so
 		}
-		if text := sentence(n); text != "" {
+		if text := s.sentence(n); text != "" {
 			v.Notices = append(v.Notices, text)
 		}
 	}

@@ -293,3 +293,59 @@ func TestKeysThatDoNothingSayWhy(t *testing.T) {
 	}
 	assert.True(t, p.reads("Tab:"))
 }
+
+// The reason that is given is the one that holds: on each sheet, in the air, beside a pilot that demonstrates, and while something is played.
+func TestTheReasonWhyAKeyDoesNothingHolds(t *testing.T) {
+	says := func(p *person, key string) string {
+		p.tap(key)
+		p.wait(50)
+		if n := p.s.View().Notices; len(n) > 0 {
+			return n[0]
+		}
+		return ""
+	}
+	const desk, played = "not to one that can fly", "What is played moves everything here"
+	p := beginner(t, nil)
+	p.tap("C")
+	assert.NotContains(t, says(p, "T"), desk, "no drill runs, and it stands on the desk bench")
+	p.tap("C")
+	p.tap("O")
+	assert.NotContains(t, says(p, "M"), desk, "no menu is open")
+	p.tap("O")
+	p.tap("F")
+	p.tap("Enter")
+	p.wait(300)
+	require.True(t, p.losses().Flown)
+	assert.Contains(t, says(p, "J"), "That is for time that stands still; G stops it.")
+	p.tap("L")
+	p.wait(300)
+	assert.NotContains(t, says(p, "T"), played, "the radio is silent, and that is why")
+	p.tap("Esc")
+
+	p = inTheAir(t)
+	assert.Contains(t, says(p, "J"), "G stops it")
+	p.tap("G")
+	p.tap("R")
+	assert.Contains(t, says(p, "K"), "you are looking back; R goes back to now.")
+	p.tap("R")
+	p.tap("K")
+	p.wait(300)
+	assert.Contains(t, says(p, "N"), desk)
+
+	p = sitDownAt(t, "teasel-by-sticks", func(_ *drive.Options, o *screen.Options) { o.Bare = true })
+	assert.Equal(t, "A radio is learned while it drives: plug one in.", says(p, "F2"), "Tab does nothing here")
+	assert.Contains(t, says(p, "Tab"), "no radio is plugged in, and there is no demo pilot")
+	p.tap("C")
+	p.tap("Enter")
+	p.wait(100)
+	require.True(t, p.s.View().Drills.Run.On)
+	assert.Equal(t, "A drill runs on this bench: leave it first.", says(p, "Tab"))
+	p.tap("B") // leaves it
+	assert.NotEqual(t, "A drill runs on this bench: leave it first.", says(p, "Tab"))
+
+	p = atGestures(t, assets.BuiltIn, "  - {at: 2s, throttle: 1400}\nend: 9s\n", nil)
+	p.tap("O")
+	assert.NotContains(t, says(p, "F10"), played, "there is nothing to keep")
+	assert.Contains(t, says(p, "Tab"), played)
+	assert.Contains(t, says(p, "P"), played)
+}

@@ -154,11 +154,35 @@ func (v *View) Idle(a Act, on Place) string {
 	if a.On&on == 0 || v.Shows(a, on) {
 		return ""
 	}
-	return phrase.Idle(a.Code, len(v.Radios), v.playing(), physicalOf(OpenFirst))
+	i := phrase.Idling{Drill: on == OnDrills && v.Drills.Run.On, Air: v.Snap.In.Air, Radios: len(v.Radios), Next: v.KeyFor(NextDriver, on), First: v.KeyFor(OpenFirst, on), Record: v.Gestures.Not}
+	if v.offers(PauseFlight, on) {
+		i.Pause = physicalOf(PauseFlight)
+	}
+	if v.Flight.Replay.On {
+		i.Replay = v.KeyFor(ReplayFlight, on)
+	}
+	if v.playing() { // is that what it waits for?
+		v.Ended = true
+		i.Waits = v.Shows(a, on) || a.Action == NextDriver
+		v.Ended = false
+	}
+	return phrase.Idle(a.Code, i)
 }
 
 // KeyOf is the key of an action, as printed on it in the US layout.
 func KeyOf(a Action) string { return physicalOf(a) }
+
+// KeyFor is the key of an action as a sentence on a sheet names it: one that works on the bench alone with where, and one that does
+// nothing now not at all.
+func (v *View) KeyFor(a Action, on Place) string {
+	switch {
+	case v.offers(a, on):
+		return physicalOf(a)
+	case v.offers(a, OnBench):
+		return phrase.OnTheBench(physicalOf(a))
+	}
+	return ""
+}
 
 // KeyOfStick is one of the keys by which the keyboard moves a stick and takes over: throttle down, which never starts a motor.
 func KeyOfStick() string { return keyOf(keyboard.ThrottleDown) }

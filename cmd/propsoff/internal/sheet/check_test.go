@@ -203,13 +203,13 @@ var checkScenes = []checkScene{
 	}, []string{"radio as a whole", "rate of reports", "1000 a second"}},
 	{"check without a radio", func(t testing.TB) *stage {
 		s := ready(t)
-		s.v.Check.Needs = phrase.CheckNeedsRadio(false, false)
+		s.v.Check.Needs = phrase.CheckNeedsRadio(false, 0, "")
 		return s
 	}, []string{"No radio drives."}},
 	{"check while playing", func(t testing.TB) *stage {
 		s := ready(t)
 		s.v.Driver, s.v.DriverName, s.v.Next = Played, "demo pilot", Nobody
-		s.v.Check.Needs = phrase.CheckNeedsRadio(false, true)
+		s.v.Check.Needs = phrase.CheckNeedsRadio(true, 0, "")
 		return s
 	}, []string{"Something is being played"}},
 }

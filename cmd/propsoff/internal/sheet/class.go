@@ -26,6 +26,7 @@ func (b *board) classSizes(key float64) (h, text float64) {
 // roomKeys takes the large text sizes of class view and draws the few keys that a sheet shows there. It gives the height that
 // sizes are shares of, the size of text, and what is left above the keys.
 func (b *board) roomKeys(on Place) (h, text float64, rest ink.Rect) {
+	b.on = on
 	h, text = b.classSizes(1.45)
 	r := b.sheetArea()
 	b.Group("keys")
@@ -62,7 +63,7 @@ func (b *board) class() {
 	}
 	b.classFacts(facts)
 
-	words := b.v.how()
+	words := b.v.how(b.on)
 	height, _ := b.Block("how", r.X, r.Y, ink.Style{Size: text, Weight: ink.Bold, Within: r}, ink.Block{Width: r.W}, words)
 	_, r = r.CutTop(height, 4*b.u)
 	if words, share, counts := phrase.Countdown(&b.v.Facts); counts {

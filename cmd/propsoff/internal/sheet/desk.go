@@ -64,7 +64,7 @@ func (v *View) showsDesk(a Action) (shows, known bool) {
 		}
 		return false, true
 	case DeskRadio:
-		return len(v.Radios) > 1 && !v.playing(), true
+		return len(v.Radios) > 1 && (v.Driver == Radio || v.Driver == Keyboard), true
 	}
 	return false, false
 }

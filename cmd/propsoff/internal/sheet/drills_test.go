@@ -223,7 +223,7 @@ func desk(t testing.TB) *stage {
 	_, number := pulse.InstructorOf(v)
 	d.Does, d.Seen = phrase.FaultDoes(fault.ShortTravel, number, &s.cfg.Layout), phrase.FaultSeen(fault.ShortTravel)
 	d.Numbers = []DeskNumber{{phrase.FaultQuantity(fault.Channel), phrase.FaultValue(fault.Channel, 1, &s.cfg.Layout)}, {phrase.FaultQuantity(fault.EndsAt), phrase.FaultValue(fault.EndsAt, 1012, &s.cfg.Layout)}}
-	d.Radio = phrase.DeskRadio("", "", "T", false)
+	d.Radio = phrase.DeskRadio("", "", "", false)
 	return s
 }
 

@@ -47,6 +47,7 @@ func First(p *ink.Page, v *View) {
 func (b *board) classKeys(shown ...Action) func(on Place) ink.Rect {
 	b.classSizes(1.45)
 	return func(on Place) ink.Rect {
+		b.on = on
 		r := b.sheetArea()
 		b.Group("keys")
 		var now []Act
@@ -103,7 +104,7 @@ func (b *board) needs(r ink.Rect) {
 	b.Group("needs")
 	v := &b.v.First
 	r = b.section(r, "needs heading", phrase.FirstHeading())
-	keys := phrase.FirstKeys{Check: physicalOf(OpenCheck), First: physicalOf(OpenFirst), Radio: physicalOf(SwitchRadio), Checked: physicalOf(PropellersChecked)}
+	keys := phrase.FirstKeys{Check: physicalOf(OpenCheck), First: physicalOf(OpenFirst), Radio: physicalOf(SwitchRadio), Checked: physicalOf(PropellersChecked), Played: b.v.playing()}
 	left := 0
 	for i := range NeedCount {
 		if !v.done(i) {
@@ -111,7 +112,7 @@ func (b *board) needs(r ink.Rect) {
 		}
 	}
 	air := b.v.Snap.In.Air
-	words := phrase.FirstReady(air, left, physicalOf(GoOut))
+	words := phrase.FirstReady(air, left, b.v.KeyFor(GoOut, OnFirst))
 	n, _ := ink.CountLines(words, r.W, b.large, ink.Bold)
 	foot, r := r.CutBottom(ink.BlockHeight(b.large, n), 6*b.u)
 	b.Block("ready", foot.X, foot.Y, ink.Style{Size: b.large, Weight: ink.Bold, Within: foot}, ink.Block{Width: foot.W}, words)

@@ -259,15 +259,15 @@ func (b *board) lookBack(r ink.Rect, re *Replay) {
 	b.Circle("replay place", bar.X+bar.W*share, y, 4*b.u, ink.Paint{Fill: ink.Ink})
 }
 
-// how is what to do now: that of the bench, or what a replay and a pause ask for.
-func (v *View) how() string {
+// how is what to do now, as it is said on a sheet: that of the bench, or what a replay and a pause ask for.
+func (v *View) how(on Place) string {
 	switch {
 	case v.Flight.Replay.On:
-		return phrase.ReplayHow(physicalOf(ReplayFlight))
+		return phrase.ReplayHow(v.KeyFor(ReplayFlight, on))
 	case v.Flight.Pace.Paused:
-		return phrase.PausedHow(physicalOf(PauseFlight), physicalOf(StepFlight))
+		return phrase.PausedHow(v.KeyFor(PauseFlight, on), v.KeyFor(StepFlight, on))
 	}
-	return phrase.Next(&v.Facts, v.keyWords())
+	return phrase.Next(&v.Facts, v.keyWords(on))
 }
 
 // standing is the mode, and on the desk bench the motors, in one line.

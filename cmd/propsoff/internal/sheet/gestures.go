@@ -27,6 +27,8 @@ type GesturesView struct {
 	Goggles  GogglesView
 	// Said is one sentence about what was done last, such as that a gesture was kept; empty for none.
 	Said string
+	// Not says why none can be recorded now; empty where one can.
+	Not string
 }
 
 // GestureScore counts the tries of one gesture in this session.
@@ -178,7 +180,7 @@ func (v *View) showsGestures(a Action, on Place) (shows, known bool) {
 	case GestureAbove, GestureBelow:
 		return !r.on() && set != nil && len(set.Patterns) > 1 && !v.Gestures.Goggles.Open, true
 	case RecordGesture:
-		return r.Phase != RecordNaming && !v.Gestures.Goggles.Open && !v.playing(), true
+		return r.Phase != RecordNaming && !v.Gestures.Goggles.Open && !v.playing() && (r.on() || v.Gestures.Not == ""), true
 	case KeepGesture, GestureByJob:
 		return r.seen() && (a == KeepGesture || r.Phase == RecordDone), true
 	case GestureMenu:
@@ -299,7 +301,7 @@ func (b *board) gestureWords(r ink.Rect, p *gestures.Pattern, g *gestures.Glance
 	}
 	if v.gestureSet() == nil {
 		b.Group("gesture")
-		b.Block("none", r.X, r.Y, ink.Style{Size: b.body, Within: r}, ink.Block{Width: r.W}, phrase.NoGestures(physicalOf(RecordGesture)))
+		b.Block("none", r.X, r.Y, ink.Style{Size: b.body, Within: r}, ink.Block{Width: r.W}, phrase.NoGestures(b.v.KeyFor(RecordGesture, OnGestures)))
 		return
 	}
 	b.gestureBand(r, p, g)
@@ -311,7 +313,7 @@ func (b *board) gesturePractice(r ink.Rect) {
 	set, p := v.gestureSet(), v.pattern()
 	if set == nil && !v.Gestures.Record.on() {
 		b.Group("gesture")
-		b.Block("none", r.X, r.Y, ink.Style{Size: b.large, Within: r}, ink.Block{Width: r.W}, phrase.NoGestures(physicalOf(RecordGesture)))
+		b.Block("none", r.X, r.Y, ink.Style{Size: b.large, Within: r}, ink.Block{Width: r.W}, phrase.NoGestures(b.v.KeyFor(RecordGesture, OnGestures)))
 		_, r = r.CutTop(2*ink.LineHeight(b.large), b.gap)
 		b.gestureSticks(r, nil, gestures.Glance{}, false)
 		return

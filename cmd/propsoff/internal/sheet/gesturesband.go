@@ -82,7 +82,7 @@ func (v *View) gestureNow(p *gestures.Pattern, g *gestures.Glance) string {
 	if v.Gestures.Goggles.Open {
 		menu = v.Gestures.Goggles.Name
 	}
-	if s := phrase.GesturesBlocked(&v.Facts, menu, physicalOf(TurnMenu)); s != "" {
+	if s := phrase.GesturesBlocked(&v.Facts, menu, v.KeyFor(TurnMenu, OnGestures)); s != "" {
 		return s
 	}
 	set := v.Config.Gestures

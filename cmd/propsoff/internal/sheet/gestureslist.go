@@ -69,13 +69,10 @@ func (b *board) gestureList(r ink.Rect) {
 
 // gesturesYours says of the shipped gestures that a craft's own will differ; empty for a pilot's own file.
 func (v *View) gesturesYours() string {
-	switch {
-	case !v.Gestures.Shipped:
+	if !v.Gestures.Shipped {
 		return ""
-	case v.offers(RecordGesture, OnGestures):
-		return phrase.GestureYours(physicalOf(RecordGesture))
 	}
-	return phrase.GestureYours("")
+	return phrase.GestureYours(v.KeyFor(RecordGesture, OnGestures))
 }
 
 // gestureFacts is what there is to know of the gesture looked at, and that the pilot's own may differ.

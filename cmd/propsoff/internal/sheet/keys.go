@@ -28,6 +28,7 @@ const leastKey = 112
 
 // footer draws at the lower edge who drives, what there is to know, and what can be done; it gives what is left above.
 func (b *board) footer(r ink.Rect, on Place) ink.Rect {
+	b.on = on
 	r = b.actions(r, on)
 	b.Group("driver")
 	if n := len(b.v.Notices); n > 0 {
@@ -47,6 +48,9 @@ func (b *board) footer(r ink.Rect, on Place) ink.Rect {
 			d.Key = physicalOf(NextDriver)
 		}
 		d.Sticks, d.Caps = on&OnFlown != 0, on == OnBench
+		if b.v.Flight.Replay.On && b.v.Driver != Keyboard { // two of the stick keys go back and on in it
+			d.Sticks = false
+		}
 		text = phrase.WhoDrives(d)
 	}
 	size, least := b.head, ink.BlockHeight(b.small, 1)

@@ -83,7 +83,7 @@ func (v *View) lossKeys() phrase.LossKeys {
 		}
 		return physicalOf(a)
 	}
-	return phrase.LossKeys{Radio: key(SwitchRadio), Fly: key(LossFly), Anew: key(LossAnew)}
+	return phrase.LossKeys{Radio: key(SwitchRadio), Fly: key(LossFly), Anew: key(LossAnew), Bench: v.keyWords(OnLoss)}
 }
 
 // lossOn tells whether the radio is heard.
@@ -94,9 +94,9 @@ func (v *View) lossOn() bool {
 // lossNext says what to do now; one who paused is told how time goes on.
 func (v *View) lossNext() string {
 	if v.Snap.In.Air && v.Flight.Pace.Paused {
-		return v.how()
+		return v.how(OnLoss)
 	}
-	return phrase.LossNext(&v.Loss.Crafts[0].Run, &v.Snap, v.lossKeys(), v.Loss.Flown, v.Loss.Steady)
+	return phrase.LossNext(&v.Loss.Crafts[0].Run, &v.Facts, v.lossKeys(), v.Loss.Flown, v.Loss.Steady)
 }
 
 // lossRadio is the radio, since when it is silent, what to do, and what the third receiver has stored; it gives what is left.

@@ -149,7 +149,7 @@ var lossScenes = []scene{
 		l := hovering(t).radio(0).run(2000)
 		l.v.Driver, l.v.DriverName, l.v.Next = Played, "a lesson", Nobody
 		return l
-	}, "What is played switches the radio off. Watch."),
+	}, "What is played has the radio's switch. Watch."),
 	lossScene("no power", func(t testing.TB) *losing { return losses(ready(t).tell(pulse.Power, 0).wait(100), lossrun.Disarming) },
 		"It has no power."),
 	lossScene("on its side", func(t testing.TB) *losing {

@@ -113,7 +113,8 @@ type View struct {
 // board is a page being drawn for a view, with the text sizes and distances that fit it.
 type board struct {
 	*ink.Page
-	v *View
+	v  *View
+	on Place // the sheet that is drawn
 	// Text sizes in pixels: labels, sentences, headings, the sentence that matters now.
 	small, body, head, large float64
 	// u is one pixel of the least window; gap the distance between two panels.

@@ -22,7 +22,7 @@ func (b *board) state(r ink.Rect) ink.Rect {
 	b.stateWord(top.X+mark+8*b.u, top.Centre().Y, size)
 
 	// How to change it: three lines are kept free, so that nothing moves when the sentence changes.
-	text := b.v.how()
+	text := b.v.how(b.on)
 	room := ink.BlockHeight(b.head, 3)
 	size, _ = ink.FitBlock(rest.W, room, b.small, b.large, ink.Regular, text)
 	how, rest := rest.CutTop(room, 2*b.u)
@@ -33,12 +33,12 @@ func (b *board) state(r ink.Rect) ink.Rect {
 	return rest
 }
 
-// keyWords are the keys as sentences name them.
-func (v *View) keyWords() phrase.Keys {
+// keyWords are the keys as sentences on a sheet name them.
+func (v *View) keyWords(on Place) phrase.Keys {
 	return phrase.Keys{
 		Drive: v.Driver == Keyboard || v.Driver == Nobody || v.Driver == Demo, Demo: v.Driver == Demo, Nobody: v.Driver == Nobody, Played: v.playing(), Ended: v.Driver == Played && v.Ended,
 		Arm: keyOf(keyboard.Arm), Second: keyOf(keyboard.Second), Down: keyOf(keyboard.ThrottleDown), Zero: keyOf(keyboard.ThrottleZero),
-		YawLeft: keyOf(keyboard.YawLeft), YawRight: keyOf(keyboard.YawRight), Pack: physicalOf(SwitchPack), Radio: physicalOf(SwitchRadio), TakeOver: physicalOf(NextDriver), After: int(v.Next), AfterName: v.NextName,
+		YawLeft: keyOf(keyboard.YawLeft), YawRight: keyOf(keyboard.YawRight), Pack: v.KeyFor(SwitchPack, on), Radio: v.KeyFor(SwitchRadio, on), TakeOver: v.KeyFor(NextDriver, on), After: int(v.Next), AfterName: v.NextName,
 	}
 }
 

@@ -55,7 +55,7 @@ func (b *board) threeState(r ink.Rect) ink.Rect {
 			b.threePace(row)
 		}
 		n := max(1, int((more.H+3*b.u)/line))
-		b.Block("how", more.X, more.Y, ink.Style{Size: b.body, Within: more.Inset(-2 * b.u)}, ink.Block{Width: more.W, MaxLines: n, Shorten: true}, b.v.how())
+		b.Block("how", more.X, more.Y, ink.Style{Size: b.body, Within: more.Inset(-2 * b.u)}, ink.Block{Width: more.W, MaxLines: n, Shorten: true}, b.v.how(b.on))
 	}
 	return rest
 }
@@ -83,7 +83,7 @@ func (b *board) threeHands(r ink.Rect) {
 	head, r := r.CutTop(max(mark, ink.CapHeight(size, ink.Bold)+6*b.u), 4*b.u)
 	b.stateMark(head.X+mark/2, head.Centre().Y, mark/2)
 	b.stateWord(head.X+mark+8*b.u, head.Centre().Y, size)
-	words := b.v.how()
+	words := b.v.how(b.on)
 	n, _ := ink.CountLines(words, r.W, b.head, ink.Regular)
 	h := ink.BlockHeight(b.head, min(n, 4))
 	b.Block("how", r.X, r.Y, ink.Style{Size: b.head, Within: r}, ink.Block{Width: r.W, MaxLines: 4, Shorten: true}, words)

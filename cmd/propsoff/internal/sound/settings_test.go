@@ -109,9 +109,22 @@ func TestAFileOfSomethingElseIsLeftAlone(t *testing.T) {
 	require.NoError(t, os.Remove(path))
 	require.NoError(t, os.Mkdir(path, 0o700))
 	s := Settings{}
-	assert.ErrorContains(t, s.Save(path), "no ordinary file")
+	assert.ErrorContains(t, s.Save(path), "this is no ordinary file; take it away, and the settings of sounds are kept there")
 	_, err := Load(path)
 	assert.ErrorContains(t, err, "no ordinary file")
+	require.NoError(t, os.Remove(path))
+	s = Settings{Off: true}
+	require.NoError(t, s.Save(path))
+	kept, err := Load(path)
+	require.NoError(t, err)
+	assert.True(t, kept.Off)
+
+	// What another file must begin with, written there, makes it one.
+	_, err = Parse(FileName, []byte("propsoff: sounds 2\nall: off\n"))
+	require.ErrorContains(t, err, "begins with `propsoff: sounds 1`: write that, or choose another file")
+	kept, err = Parse(FileName, []byte("propsoff: sounds 1\nall: off\n"))
+	require.NoError(t, err)
+	assert.True(t, kept.Off)
 }
 
 func TestWhereItCannotBeWritten(t *testing.T) {

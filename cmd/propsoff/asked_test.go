@@ -1,0 +1,194 @@
+package main
+
+import (
+	"context"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/input/take"
+	"propsoff/sim"
+)
+
+// What a command says to write, give, choose or make instead, written, given, chosen or made, works: each row is a command line that is
+// refused, what is said of it, and the same line once that is done.
+func TestWhatACommandAsksForWorks(t *testing.T) {
+	dir := t.TempDir()
+	in := func(name string) string { return filepath.Join(dir, name) }
+	put := func(name, text string) func(*testing.T) {
+		return func(t *testing.T) { require.NoError(t, os.WriteFile(in(name), []byte(text), 0o600)) }
+	}
+	mkdir := func(name string) func(*testing.T) {
+		return func(t *testing.T) { require.NoError(t, os.Mkdir(in(name), 0o700)) }
+	}
+	moved := func(name string) func(*testing.T) {
+		return func(t *testing.T) { require.NoError(t, os.Rename(in(name), in(name+".old"))) }
+	}
+	folder, _ := keptLogbooks(t)
+	held, good := layoutFile("held-switch", "craft"), "testdata/runs/switch.yaml"
+	put("there.csv", "mine")(t)
+	mkdir("d.pdf")(t)
+	mkdir("ways")(t)
+	put("ways/loss-stops-motors.yaml", "my own\n")(t)
+	for _, c := range []struct {
+		wrong, says string
+		do          func(*testing.T)
+		right       string
+		status      int    // of the second
+		then        string // what the second says instead, where it cannot succeed here
+	}{
+		// Files and places.
+		{"run " + in("gone.yaml"), "there is no such script or take; look for a slip in the path", nil, "run " + good, 0, ""},
+		{"watch --for 30ms --craft " + in("gone.yaml"), "there is no such craft file; look for a slip in the path", nil, "watch --for 30ms --craft teasel", 0, ""},
+		{"run " + dir, "this is a folder; give the path of a script or take", nil, "run " + good, 0, ""},
+		{"run demo --craft " + good, "this is a script, not a craft file; give a craft file or a shipped craft in its place", nil, "run demo --craft " + layoutFile("switch", "craft"), 0, ""},
+		{"fly hop -o " + dir, "this is a folder; give the name of a file in it", nil, "fly hop -o " + in("a.csv"), 0, ""},
+		{"fly hop -o " + in("b/a.csv"), "there is no such folder to write into; make it first, or choose another", mkdir("b"), "fly hop -o " + in("b/a.csv"), 0, ""},
+		{"learn -o " + dir, "this is a folder; give the name of a file in it", nil, "learn -o " + in("r.yaml"), exitTrouble, "There is no radio to learn"},
+		{"learn -o " + in("c/r.yaml"), "there is no such folder to write a radio file into; make it first, or choose another", mkdir("c"), "learn -o " + in("c/r.yaml"), exitTrouble, "There is no radio to learn"},
+		{"learn -o /dev/null", "this is no ordinary file; give the path of a radio file", nil, "learn -o " + in("r.yaml"), exitTrouble, "There is no radio to learn"},
+		{"prove " + held + " --write " + good + "/x", "this folder cannot be made; choose another", nil, "prove " + held + " --write " + in("new"), exitFailed, ""},
+		{"prove " + held + " --write " + in("ways"), "which is never overwritten; move it, or choose another folder", moved("ways/loss-stops-motors.yaml"), "prove " + held + " --write " + in("ways"), exitFailed, ""},
+		{"fly hop -o /proc/a.csv", "no file can be made in this folder; choose another place", nil, "fly hop -o " + in("a.csv"), 0, ""},
+
+		// What stands on the command line.
+		{"fly", "give the path of one pilot script", nil, "fly hop", 0, ""},
+		{"fly hop --every 1500us", "write whole milliseconds, such as 10ms", nil, "fly hop --every 10ms", 0, ""},
+		{"fly hop --every 10", "write a time with its unit, such as 10ms", nil, "fly hop --every 10ms", 0, ""},
+		{"fly hop --plot " + in("a.gif"), "end the name with one of .pdf", nil, "fly hop --plot " + in("a.pdf"), 0, ""},
+		{"fly hop --size 10 --plot " + in("a.png"), "write width and height in pixels, such as 1280x800", nil, "fly hop --size 1280x800 --plot " + in("a.png"), 0, ""},
+		{"watch --for 2", "write a time with its unit, such as 10s", nil, "watch --for 1ms", 0, ""},
+		{"watch --raw --record " + in("x.take"), "leave out one of --raw and --record", nil, "watch --for 1ms --record " + in("x.take"), 0, ""},
+		{"run " + good + " --json=maybe", "write --json alone, or leave it out", nil, "run " + good + " --json", 0, ""},
+		{"run", `give the path of a pilot script or a take; "propsoff run demo" runs the demo pilot`, nil, "run demo", 0, ""},
+		{"run " + good + " --demo", "give a file or --demo, not both", nil, "run --demo", 0, ""},
+		{"run demo demo", "give one file at a time", nil, "run demo", 0, ""},
+		{"run --zzzzz", `see "propsoff run --help"`, nil, "run --help", 0, ""},
+		{"run --jsn demo", `See "propsoff run --help"`, nil, "run --help", 0, ""},
+		{"fly hop --table", `see "propsoff fly --help"`, nil, "fly --help", 0, ""},
+		{"version now", `see "propsoff version --help"`, nil, "version --help", 0, ""},
+		{"repair", `see "propsoff repair --help"`, nil, "repair --help", 0, ""},
+		{"prove", `see "propsoff prove --help"`, nil, "prove --help", 0, ""},
+		{"prove a b c", "give one craft and at most one radio file", nil, "prove " + held, exitFailed, ""},
+		{"prove", "give a craft file or a shipped craft, and a radio file where there is one", nil, "prove " + held + " " + layoutFile("full", "radio"), exitFailed, ""},
+		{"gestures --stick-mode 5", "write 1, 2, 3 or 4", nil, "gestures --stick-mode 4", 0, ""},
+		{"gestures --stick-mode x", "write 1, 2, 3 or 4", nil, "gestures --stick-mode 1", 0, ""},
+		{"learn --stick-mode 5", "write 1, 2, 3 or 4", nil, "learn --stick-mode 3", exitTrouble, "There is no radio to learn"},
+		{"link-loss --height 0", "write 1 to 100 metres", nil, "link-loss --height 100", 0, ""},
+		{"link-loss --height high", "write a number", nil, "link-loss --height 1.5", 0, ""},
+		{"link-loss --off 10ms", "write 1s to 2m0s", nil, "link-loss --off 1s", 0, ""},
+		{"link-loss --stored low", "write one of file, disarming, armed-low, armed-throttle", nil, "link-loss --stored armed-low", 0, ""},
+		{"link-loss --stored file", "write one of disarming, armed-low, armed-throttle", nil, "link-loss --stored disarming", 0, ""},
+		{"drill check", "give at least one drill or course file", put("d.yaml", ""), "drill check " + in("d.yaml"), exitBadInput, in("d.yaml")},
+		{"drill run --tries 0", "write 1 or more, or leave it out", nil, "drill run no-such --tries 1", exitBadInput, "no-such"},
+		{"drill run --tries x", "write a whole number, 0 to 65535", nil, "drill run no-such --tries 65535", exitBadInput, "no-such"},
+		{"drill run --seed -1", "write a whole number, not below 0", nil, "drill run no-such --seed 0", exitBadInput, "no-such"},
+
+		// Cards.
+		{"card -o " + in("there.csv") + ".doc", "end it in .pdf, .svg or .png", nil, "card -o " + in("k.svg"), 0, ""},
+		{"card -o " + in("k.svg"), "choose another by -o, or write --over", nil, "card -o " + in("k2.svg"), 0, ""},
+		{"card -o " + in("k.svg"), "choose another by -o, or write --over to put the card in its place", nil, "card --over -o " + in("k.svg"), 0, ""},
+		{"card -o " + in("d/k.pdf"), "make it first, or choose another by -o", mkdir("d"), "card -o " + in("d/k.pdf"), 0, ""},
+		{"card -o " + in("d.pdf"), "this is a folder; give the name of a file in it by -o", nil, "card -o " + in("k3.pdf"), 0, ""},
+		{"card -o " + in(strings.Repeat("n", 300)+".pdf"), "choose another place by -o", nil, "card -o " + in("k4.pdf"), 0, ""},
+		{"card --paper a3 -o " + in("k5.pdf"), "choose a4 or letter", nil, "card --paper letter -o " + in("k5.pdf"), 0, ""},
+		{"card --date 5.4.2031 -o " + in("k6.pdf"), "write a date as 2031-04-05, or none", nil, "card --date 2031-04-05 -o " + in("k6.pdf"), 0, ""},
+		{"card --date 5.4.2031 -o " + in("k7.pdf"), "or none", nil, "card --date none -o " + in("k7.pdf"), 0, ""},
+		{"card --radio a --device b -o " + in("k8.pdf"), "give one of the two", nil, "card --radio " + layoutFile("full", "radio") + " -o " + in("k8.pdf"), 0, ""},
+
+		// Logbooks.
+		{"logbook --since yesterday --folder " + folder, "write a day as 2031-04-05", nil, "logbook --since 2031-04-05 --folder " + folder, 0, ""},
+		{"logbook --csv " + in("there.csv") + " --folder " + folder, "choose another name, or write --over", nil, "logbook --csv " + in("e.csv") + " --folder " + folder, 0, ""},
+		{"logbook --csv " + in("there.csv") + " --folder " + folder, "write --over to put the new one in its place", nil, "logbook --over --csv " + in("there.csv") + " --folder " + folder, 0, ""},
+		{"logbook report --date none -o " + in("r.pdf") + " --folder " + folder, "say whose by --pupil NAME", nil, "logbook report --pupil Ann -o " + in("r.pdf") + " --folder " + folder, 0, ""},
+		{"logbook report --pupil Ann -o " + in("r.doc") + " --folder " + folder, "end it in .html, .pdf, .svg or .png", nil, "logbook report --pupil Ann -o " + in("r.html") + " --folder " + folder, 0, ""},
+		{"logbook forget --folder " + folder, "say whose by --pupil NAME", nil, "logbook forget --yes --pupil Ann --folder " + folder, 0, ""},
+	} {
+		t.Run(c.wrong, func(t *testing.T) {
+			code, _, errs := command(t, strings.Fields(c.wrong)...)
+			assert.NotEqual(t, exitDone, code)
+			require.Contains(t, errs, c.says)
+			if c.do != nil {
+				c.do(t)
+			}
+			code, _, errs = command(t, strings.Fields(c.right)...)
+			assert.Equal(t, c.status, code, "%s\n%s", c.right, errs)
+			assert.Contains(t, errs, c.then)
+			assert.NotContains(t, errs, c.says)
+		})
+	}
+
+	p := &plan{}
+	_, err := p.readPart(&shared{}, "a.take", &take.Settings{Model: sim.Model})
+	require.ErrorContains(t, err, "the take carries no craft file; give one by --craft FILE")
+	_, err = p.readPart(&shared{craft: "teasel"}, "a.take", &take.Settings{Model: sim.Model})
+	assert.NoError(t, err)
+
+	// What is asked while a command runs.
+	for in, deleted := range map[string]bool{"no\n": false, "yes\n": true} {
+		w, _, errs := testWorld(t)
+		w.in = strings.NewReader(in)
+		code := execute(context.Background(), []string{"logbook", "forget", "--pupil", "=cmd()", "--folder", folder}, w)
+		assert.Contains(t, errs.String(), "Type yes to delete it: ")
+		assert.Equal(t, deleted, code == exitDone)
+	}
+	w, _, errs := testWorld(t)
+	require.Equal(t, exitBadInput, execute(context.Background(), []string{"logbook", "forget", "--pupil", "Zoë Łódź", "--folder", folder}, w))
+	require.Contains(t, errs.String(), "write --yes to delete without being asked")
+	w, _, _ = testWorld(t)
+	assert.Equal(t, exitDone, execute(context.Background(), []string{"logbook", "forget", "--yes", "--pupil", "Zoë Łódź", "--folder", folder}, w))
+
+	// Which word is known is said, and each of them is.
+	w, out, _ := testWorld(t)
+	r, typed := io.Pipe()
+	w.in = r
+	ctx, stop := context.WithTimeout(context.Background(), 20*time.Second)
+	defer stop()
+	done := make(chan int, 1)
+	go func() { done <- execute(ctx, []string{"drill", "run", "find-throttle"}, w) }()
+	for _, word := range append([]string{"lift off"}, typedWords()...) {
+		_, err := io.WriteString(typed, strings.Replace(word, "N", "1", 1)+"\n")
+		require.NoError(t, err)
+	}
+	require.Eventually(t, func() bool {
+		return strings.Contains(out.String(), `"lift off" is not known; type one of: answer N, link off`)
+	}, 10*time.Second, 10*time.Millisecond)
+	stop()
+	<-done
+	assert.Equal(t, 1, strings.Count(out.String(), "is not known"), out.String())
+}
+
+// The same of the window's flags, which are looked at before it opens.
+func TestWhatTheWindowsFlagsAskForWorks(t *testing.T) {
+	dir := t.TempDir()
+	in := func(name string) string { return filepath.Join(dir, name) }
+	for _, c := range []struct {
+		says         string
+		wrong, right windowFlags
+		do           func() error
+	}{
+		{"write light or dark", windowFlags{theme: "grey"}, windowFlags{theme: "dark"}, nil},
+		{"write one of check, layout", windowFlags{theme: "light", open: "chek"}, windowFlags{theme: "light", open: "check"}, nil},
+		{"write width and height in pixels, such as 1280x800", windowFlags{theme: "light", size: "1280"}, windowFlags{theme: "light", size: "1280x800"}, nil},
+		{"write a time and a file, such as 2s=window.png", windowFlags{theme: "light", shots: []string{"2s"}}, windowFlags{theme: "light", shots: []string{"2s=" + in("window.png")}}, nil},
+		{"end the name with .png", windowFlags{theme: "light", shots: []string{"2s=" + in("a.jpg")}}, windowFlags{theme: "light", shots: []string{"2s=" + in("a.png")}}, nil},
+		{"this is a folder; give the name of a file in it", windowFlags{theme: "light", shots: []string{"2s=" + dir}}, windowFlags{theme: "light", shots: []string{"2s=" + in("a.png")}}, nil},
+		{"make it first, or choose another", windowFlags{theme: "light", shots: []string{"2s=" + in("d/a.png")}}, windowFlags{theme: "light", shots: []string{"2s=" + in("d/a.png")}},
+			func() error { return os.Mkdir(in("d"), 0o700) }},
+	} {
+		w, _, _ := testWorld(t)
+		_, err := c.wrong.options(w, &shared{})
+		require.ErrorContains(t, err, c.says)
+		if c.do != nil {
+			require.NoError(t, c.do())
+		}
+		_, err = c.right.options(w, &shared{})
+		assert.NoError(t, err, c.says)
+	}
+}
