@@ -67,7 +67,7 @@ func Default() Config {
 	}
 	cfg.Flight = flight.Config{
 		AtLowThrottle: flight.StandStill,
-		IdleSpeed:     flight.FullSpeed * 8 / 100,
+		IdleSpeed:     flight.FullSpeed * 9 / 100,
 		AirModes:      1<<layout.Horizon | 1<<layout.Rate,
 		AirWake:       pulse.ThrottleFull * 18 / 100,
 		SinkCarries:   900,

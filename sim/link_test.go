@@ -344,23 +344,23 @@ func TestMotors(t *testing.T) {
 	h.move(chThrottle, 988).move(chArm, 2012).wait(40)
 	assert.Zero(t, share(h), "motor stop: still at low throttle")
 	h.move(chThrottle, 1100).wait(20)
-	assert.InDelta(t, 0.08+0.92*0.1, share(h), 1e-4)
+	assert.InDelta(t, 0.09+0.91*0.1, share(h), 1e-4)
 	h.move(chThrottle, 2100).wait(20)
 	assert.InDelta(t, 1, share(h), 1e-9, "fraction is kept within 1")
 	h.move(chThrottle, 988).wait(20)
 	assert.Zero(t, share(h), "angle: air mode is off, so the motors stop")
 	h.move(chMode, 1500).wait(20)
-	assert.InDelta(t, 0.08, share(h), 1e-9, "air mode woke: throttle has passed 18 %% and horizon has it")
+	assert.InDelta(t, 0.09, share(h), 1e-9, "air mode woke: throttle has passed 18 %% and horizon has it")
 	assert.Len(t, h.times(happening.AirMode), 1)
 	h.move(chMode, 988).wait(200)
-	assert.InDelta(t, 0.08, share(h), 1e-9, "once awake it stays until disarmed")
+	assert.InDelta(t, 0.09, share(h), 1e-9, "once awake it stays until disarmed")
 	h.move(chArm, 988).wait(20).move(chArm, 2012).wait(20)
 	assert.Zero(t, share(h))
 
 	cfg := sim.Default()
 	cfg.Flight.AtLowThrottle = flight.Idle
 	h = newHands(t, cfg).ready().move(chArm, 2012).wait(20)
-	assert.InDelta(t, 0.08, share(h), 1e-9, "idle from the moment of arming")
+	assert.InDelta(t, 0.09, share(h), 1e-9, "idle from the moment of arming")
 }
 
 func TestAirModeWakesOnlyAboveItsMark(t *testing.T) {

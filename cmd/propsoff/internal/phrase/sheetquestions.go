@@ -80,7 +80,7 @@ func AskFirst(v *learn.View) string {
 		case "pitch":
 			how := "Pitch, or elevator: the stick that springs back, pushed away from you to its stop."
 			if len(v.Answers) == 0 { // later a switch may stand anywhere
-				how = "To begin: throttle down, hands off, every switch at off or at its first position. " + how
+				how = "Start from rest: throttle down, no hand on the sticks, switches at off or at their first position. " + how
 			}
 			return how
 		case "yaw":
@@ -99,7 +99,7 @@ func AskFirst(v *learn.View) string {
 	case learn.Corners:
 		return "That is both sticks to the top right, whichever hand carries what: the quick check of directions."
 	case learn.Each:
-		return "In any order: sticks to both stops, switches through every position. If one does not count though you move it, it was learned wrongly: go back, or start over."
+		return "The order is yours. What is not counted though you move it was taken for something else: go back, or start over."
 	}
 	switch v.Question {
 	case learn.Arm:
@@ -177,13 +177,13 @@ func AskPhase(v *learn.View, out bool) string {
 	case v.Step == learn.Choose:
 		return ""
 	case v.Phase == learn.Settling:
-		return "Hands off for a moment, until everything is still …"
+		return "Hands off: nothing may move yet …"
 	case v.Phase == learn.Returning:
-		return "Bring everything back to where it was …"
+		return "Back to where you began …"
 	case v.Phase == learn.Deciding:
 		return "Go on as it is, or go back and show it again."
 	case v.Step == learn.Through && v.Positions > 1:
-		return count(v.Positions, "position") + " so far. On to the next, or rest in the last one."
+		return count(v.Positions, "position") + " so far. Click again; at the last, leave it."
 	case v.Phase != learn.Holding:
 		return waitsFor(v.Step)
 	}

@@ -79,7 +79,7 @@ func TestThePersonsOwnFileIsUsedWhereItSaysTheSame(t *testing.T) {
 	s, err := p.Settings(&loop.Start{Craft: cfg, Tick: 5, Note: "window"})
 	require.NoError(t, err)
 	assert.Equal(t, minimal, s.CraftText)
-	assert.Contains(t, s.CraftFilled, "idle-speed: 8 %")
+	assert.Contains(t, s.CraftFilled, "idle-speed: 9 %")
 	part, err := Read("a.take", &s)
 	require.NoError(t, err)
 	assert.Len(t, part.Craft.More(), 1, "with the jobs that do nothing on the bench")
