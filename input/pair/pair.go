@@ -131,7 +131,7 @@ func (s *side) read(until int64) {
 
 func (s *side) waits() bool { return s.head < len(s.next) }
 
-// Source is both radios as one. Instructor and Close may be called from any goroutine, the rest by one at a time.
+// Source is both radios as one. Taken and Close may be called from any goroutine, the rest by one at a time.
 type Source struct {
 	cfg Config
 	out pulse.Width // what the arm channel is while it is held off
@@ -141,7 +141,8 @@ type Source struct {
 	hands      bool // the instructor has the sticks
 	ready      bool // his switch was seen off since his radio is there
 	heldOff    bool // the pupil's arm switch must be seen off
-	against    bool // the arm channel is off though his switch is on
+	armOff     bool // the arm channel is held off
+	against    bool // … though the pupil's switch is on
 	sent       bool // frame was given
 	frame      pulse.Frame
 	plug, link known // as last given
@@ -176,11 +177,18 @@ func (s *Source) Wake() <-chan struct{} {
 	return s.his.source.Wake()
 }
 
-// Instructor reports whether the instructor has the sticks.
-func (s *Source) Instructor() bool {
+// Taken has the bit of every channel that the pupil does not move now: the sticks while the instructor has them, the arm channel while it
+// is held off.
+func (s *Source) Taken() (channels uint16) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return s.hands
+	if s.hands {
+		channels = s.cfg.Sticks
+	}
+	if s.armOff {
+		channels |= 1 << s.cfg.Arm
+	}
+	return channels
 }
 
 // Poll is input.Source's. A pair ends with its pupil's source, if that fails, and with input.ErrEnd once both have played to their
@@ -277,7 +285,8 @@ func (s *Source) settle(dst []pulse.Reading, at int64) []pulse.Reading {
 		}
 	}
 	dst = deed(dst, at, pulse.DeedHands, hands, &s.hands)
-	against := (off || s.heldOff) && p.has && c.ArmSpan.holds(p.frame[c.Arm])
+	s.armOff = off || s.heldOff
+	against := s.armOff && p.has && c.ArmSpan.holds(p.frame[c.Arm])
 	dst = deed(dst, at, pulse.DeedArmOff, against, &s.against)
 	flies := p
 	if hands {
@@ -296,7 +305,7 @@ func (s *Source) settle(dst []pulse.Reading, at int64) []pulse.Reading {
 			}
 		}
 	}
-	if off || s.heldOff {
+	if s.armOff {
 		f[c.Arm] = s.out
 	}
 	if f != s.frame || !s.sent {

@@ -168,7 +168,13 @@ func TestTheArmChannelTakesBoth(t *testing.T) {
 				for _, fr := range frames(got) {
 					f = fr
 				}
-				assert.Equal(t, want[n], f[arm] >= on.Low && f[arm].Valid(), "%s, step %d, %d", name, n, f[arm].Whole())
+				armed := f[arm] >= on.Low && f[arm].Valid()
+				assert.Equal(t, want[n], armed, "%s, step %d, %d", name, n, f[arm].Whole())
+				assert.False(t, armed && s.Taken()>>arm&1 == 1, "%s, step %d: it is held off, and on", name, n)
+				assert.Equal(t, taken == hi, s.Taken()&config().Sticks != 0, "%s, step %d", name, n)
+				if p := steps[n]; p.pupil == hi && !armed {
+					assert.EqualValues(t, 1, s.Taken()>>arm&1, "%s, step %d: what keeps it off?", name, n)
+				}
 			}
 		}
 	}
@@ -354,7 +360,7 @@ func TestEndsAndCloses(t *testing.T) {
 	got, err := s.Poll(nil, 100*ms)
 	assert.NoError(t, err, "an instructor's source that fails is a radio pulled out")
 	assert.Contains(t, got, deed(10*ms, 0))
-	assert.False(t, s.Instructor())
+	assert.Zero(t, s.Taken()&config().Sticks)
 	assert.NoError(t, s.Close())
 	assert.NoError(t, s.Close())
 	assert.Equal(t, []int{1, 1}, []int{p.closed, i.closed})

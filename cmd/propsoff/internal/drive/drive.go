@@ -88,6 +88,8 @@ type View struct {
 	StickMode int
 	// Instructor is the name of the instructor's radio, Takes the switch on it that takes the sticks; empty for none.
 	Instructor, Takes string
+	// Taken has the bit of every channel that the instructor's radio moves, or holds off, now.
+	Taken uint16
 	// File is the radio file that drives (Who is Radio), nil otherwise.
 	File *radio.File
 }
@@ -197,7 +199,7 @@ func (d *Driver) View() View {
 	v := View{Who: d.who, StickMode: d.mode, Plugged: true, Chosen: -1, Notices: slices.Clone(d.notices)}
 	v.Result = d.result
 	if d.tutor.source != nil {
-		v.Instructor, v.Takes = d.tutor.name, d.tutor.takes
+		v.Instructor, v.Takes, v.Taken = d.tutor.name, d.tutor.takes, d.tutor.both.Taken()
 	}
 	found := d.o.Radios.Found()
 	for _, f := range found {

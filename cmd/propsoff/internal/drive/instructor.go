@@ -22,6 +22,7 @@ type instructor struct {
 	// takes says which switch takes the sticks.
 	takes  string
 	source *radio.Source
+	both   *pair.Source // with the pupil's; nil where source is
 }
 
 // NextInstructor makes the next radio that the pupil does not use the instructor's; after the last one there is none. What drives is
@@ -54,7 +55,7 @@ func (d *Driver) NextInstructor() {
 // withInstructor joins the instructor's radio to what drives, from its 0 at epoch on; where there is none, or it is not learned, it
 // gives back what drives alone.
 func (d *Driver) withInstructor(s input.Source, epoch int64) input.Source {
-	d.tutor.source, d.tutor.takes = nil, ""
+	d.tutor.source, d.tutor.both, d.tutor.takes = nil, nil, ""
 	if !d.tutor.on {
 		return s
 	}
@@ -103,7 +104,7 @@ func (d *Driver) withInstructor(s input.Source, epoch int64) input.Source {
 		d.tutor = instructor{}
 		return s
 	}
-	d.tutor.source, d.tutor.takes = src, takes
+	d.tutor.source, d.tutor.both, d.tutor.takes = src, both, takes
 	return both
 }
 

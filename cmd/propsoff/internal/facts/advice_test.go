@@ -57,6 +57,9 @@ func (h *hand) until(so func(*practice.Practice) bool, ms int32) bool {
 // places are where the hand can hold a channel.
 func (h *hand) places(c int8) []pulse.Width {
 	var out []pulse.Width
+	if h.s.whose.Taken>>c&1 == 1 {
+		return nil
+	}
 	low, high := pulse.Low, pulse.High
 	if r := h.s.whose.Reach; r != nil {
 		k := r.On(c)
@@ -112,8 +115,11 @@ func (h *hand) reads(d Deed) bool {
 	}
 	look.Step(append(all, pulse.Reading{Kind: pulse.Link, Value: 1}, pulse.Reading{Kind: pulse.Plug, Value: 1}, pulse.Reading{Kind: pulse.Power, Value: 1},
 		pulse.Reading{Kind: pulse.Controls, Frame: h.f}))
-	slot := int(h.cfg().SlotTicks)
-	for i := range 4 * slot {
+	slot, watched := int(h.cfg().SlotTicks), 4
+	if look.Faults().All().Has(fault.Noisy) { // a hand that looks at what trembles looks longer
+		watched = 60
+	}
+	for i := range watched * slot {
 		look.Step(nil)
 		if i >= slot && !d.Done(look.Bench().Received()[d.Channel]) {
 			return false
@@ -301,7 +307,10 @@ func refusing(s *situation, f *Facts) string {
 	told := Set(0)
 	for _, x := range f.Refusals() {
 		told = told.With(x.Refusal, true)
-		gone := func(p *practice.Practice) bool { return !p.Bench().Refusals().Has(x.Refusal) }
+		gone := func(p *practice.Practice) bool {
+			now := p.Bench().Refusals()
+			return !now.Has(x.Refusal) && !(x.Refusal == arming.LinkTooFresh && now.Has(arming.NoLink)) // the link is there then
+		}
 		if x.Cure.OK {
 			if s.whose.Hand == Played && (x.Cure.N != 1 || x.Cure.Deed[0].Do != Wait) {
 				return "a cure for what plays to do: " + refusalName(x.Refusal)
@@ -318,7 +327,7 @@ func refusing(s *situation, f *Facts) string {
 		whole := *s
 		whole.p = &practice.Practice{}
 		s.p.CopyTo(whole.p)
-		whole.whose.Reach = nil
+		whole.whose.Reach, whole.whose.Taken = nil, 0
 		whole.step(pulse.Reading{Kind: pulse.Instructor, Value: fault.LiftAll()}, pulse.Reading{Kind: pulse.Link, Value: 1}, pulse.Reading{Kind: pulse.Plug, Value: 1})
 		if x.Refusal == arming.ThrottleUp || x.Refusal == arming.SecondSwitchOff {
 			if ok, why := whole.keeps(gone, x.Cure.Within+int32(s.cfg.SlotTicks), x.Cure.Deeds()...); !ok {
@@ -358,7 +367,7 @@ func disarming(s *situation, f *Facts) string {
 		}
 		return ""
 	}
-	t := Teller{hand: s.whose.Hand, reach: s.whose.Reach}
+	t := Teller{hand: s.whose.Hand, reach: s.whose.Reach, taken: s.whose.Taken}
 	s.p.CopyTo(&t.now)
 	t.now.Snapshot(&t.snap)
 	a := &f.Craft.Arming
@@ -373,6 +382,9 @@ func disarming(s *situation, f *Facts) string {
 			}
 			if ok, why := s.keeps(disarmed, max(within, 0), deeds...); !ok {
 				return "way " + string(rune('0'+w)) + " to disarm fails: " + why
+			}
+			if h := s.takesOver(); (Way(w) == ByHand || Way(w) == ByRadioBack) && h.until(disarmed, o.Ms) {
+				return "way " + string(rune('0'+w)) + " is said to disarm what disarms by itself"
 			}
 		}
 	}
@@ -429,7 +441,7 @@ func needs(s *situation, f *Facts) string {
 	whole := *s
 	whole.p = &practice.Practice{}
 	s.p.CopyTo(whole.p)
-	whole.whose.Reach = nil
+	whole.whose.Reach, whole.whose.Taken = nil, 0
 	whole.step(pulse.Reading{Kind: pulse.Instructor, Value: fault.LiftAll()})
 	h := whole.takesOver()
 	for c, w := range h.f { // where a channel carries no pulse, that is said too

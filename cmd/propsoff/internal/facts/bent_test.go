@@ -126,6 +126,34 @@ var bents = []bent{
 		return true
 	}},
 	{"the hand is said to disarm a craft that it does not reach", way(ByHand, false, true)},
+	{"the hand is said to disarm what disarms by itself", func(f *Facts) bool {
+		if !f.Snap.Armed || !f.Disarm[ByItself].OK || f.Disarm[ByHand].OK {
+			return false
+		}
+		f.Disarm[ByHand] = f.Disarm[ByItself]
+		return true
+	}},
+	{"a link that is lost again is taken for a cure", func(f *Facts) bool {
+		for i := range f.Refusals() {
+			if x := &f.Refusing[i]; x.Refusal == arming.LinkTooFresh && !x.Cure.OK && f.Unsure {
+				x.Cure.OK, x.Cure.Within = true, 1000
+				return true
+			}
+		}
+		return false
+	}},
+	{"an instructor who has the sticks is left out", func(f *Facts) bool {
+		x, up := f.Of(arming.ThrottleUp)
+		if !up || !f.SticksTaken || x.Cure.OK || x.Cure.N == 0 || f.Unsure {
+			return false
+		}
+		for i := range f.Refusals() {
+			if r := &f.Refusing[i]; r.Refusal == arming.ThrottleUp {
+				r.Cure.OK, r.Cure.Within = true, 40
+			}
+		}
+		return true
+	}},
 	{"it is said to disarm by itself", way(ByItself, false, true)},
 	{"it is not said that it disarms by itself", way(ByItself, true, false)},
 	{"a silent radio is said to disarm a craft whose receiver goes on", way(BySilence, false, true)},

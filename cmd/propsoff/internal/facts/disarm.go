@@ -29,9 +29,11 @@ func (t *Teller) disarms(f *Facts) {
 		}
 		f.Disarm[w] = t.try(disarmed, within, t.deedsOf(w, t.deeds[:0])...)
 	}
-	if i := f.Disarm[ByItself]; i.OK { // what comes by itself comes whatever the radio does
-		if s := &f.Disarm[BySilence]; s.OK && s.Ms >= i.Ms {
-			*s = Outcome{}
+	if i := f.Disarm[ByItself]; i.OK { // what comes by itself is nobody else's doing
+		for _, w := range [...]Way{ByHand, ByRadioBack, BySilence} {
+			if o := &f.Disarm[w]; o.OK && o.Ms >= i.Ms {
+				*o = Outcome{}
+			}
 		}
 	}
 }

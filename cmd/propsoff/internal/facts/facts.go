@@ -51,6 +51,10 @@ type Facts struct {
 	// Unsure: something planted bends what the hand sends or how long the link lasts, so that a sentence on what the hand should do
 	// says what the craft must read.
 	Unsure bool
+	// SticksTaken: an instructor's radio has the sticks; ArmHeld: it holds the arm channel off. The hand moves neither then.
+	SticksTaken, ArmHeld bool
+	// ByKeys: the hand has a keyboard. Measured: what it can send is known.
+	ByKeys, Measured bool
 	// ReceiverHidden: an instructor planted another receiver. What it does on a silent radio is for the pupil to find out.
 	ReceiverHidden bool
 }

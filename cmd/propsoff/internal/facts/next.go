@@ -69,6 +69,8 @@ func (f *Facts) nextArmed() Next {
 	switch {
 	case d[ByHand].OK:
 		return NextDisarmByHand
+	case d[ByItself].OK && f.Silent != NotSilent:
+		return NextDisarmItself
 	case f.Reaches():
 		return NextDisarmNeeds
 	case d[ByItself].OK:

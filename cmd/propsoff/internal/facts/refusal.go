@@ -11,7 +11,10 @@ import (
 // cure finds what ends a refusal, and tries it.
 func (t *Teller) cure(x *Refusing) {
 	r := x.Refusal
-	gone := func(p *practice.Practice) bool { return !p.Bench().Refusals().Has(r) }
+	gone := func(p *practice.Practice) bool {
+		now := p.Bench().Refusals()
+		return !now.Has(r) && (r != arming.LinkTooFresh || !now.Has(arming.NoLink)) // a link that is lost again is no cure
+	}
 	for n := range mostCures {
 		deeds := t.cureOf(r, n)
 		if len(deeds) == 0 {

@@ -46,6 +46,7 @@ func newSituation(seed uint64) *situation {
 	s := &situation{Rand: rand.New(rand.NewPCG(seed, 12))}
 	s.craft()
 	s.radio()
+	s.instructor(seed)
 	s.p = practice.New(s.cfg)
 	s.frame = resting(&s.cfg)
 	s.step(pulse.Reading{Kind: pulse.StickMode, Value: int32(1 + s.IntN(4))})
@@ -158,6 +159,25 @@ func (s *situation) radio() {
 		r.Controls = append(r.Controls, h)
 	}
 	s.whose.Reach = &r
+}
+
+// instructor lets a second radio have the sticks now and then, or hold the arm channel off. Its chance is its own, so that all else of a
+// seed stays as it is.
+func (s *situation) instructor(seed uint64) {
+	own := rand.New(rand.NewPCG(seed, 13))
+	l := &s.cfg.Layout
+	if s.whose.Hand <= NoHand || own.IntN(100) >= 15 {
+		return
+	}
+	how := own.IntN(3)
+	if how != 0 && l.Arm != layout.NoChannel {
+		s.whose.Taken |= 1 << l.Arm
+	}
+	if how != 1 {
+		for _, c := range [...]int8{l.Throttle, l.Roll, l.Pitch, l.Yaw} {
+			s.whose.Taken |= 1 << c
+		}
+	}
 }
 
 func (s *situation) controls() pulse.Reading {

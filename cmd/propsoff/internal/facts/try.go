@@ -16,6 +16,7 @@ type Teller struct {
 	snap      sim.Snapshot      // of now
 	hand      Hand
 	reach     *handset.Radio
+	taken     uint16
 	frame     pulse.Frame // what the made hand holds in what
 	told      [1]pulse.Reading
 	deeds     [8]Deed // room for the deeds of one way
@@ -24,19 +25,24 @@ type Teller struct {
 
 // Whose is the hand that things are tried with. Reach is what its radio can send, nil where that is not known: then every control goes
 // from 988 to 2012 µs.
+// Taken has the bit of every channel that an instructor's radio moves, or holds off, in the hand's stead.
 type Whose struct {
 	Hand  Hand
 	Reach *handset.Radio
+	Taken uint16
 }
 
 // Of gives the facts of a practice as it stands, for a hand. The practice is left as it is.
 func (t *Teller) Of(p *practice.Practice, w Whose) Facts {
 	p.CopyTo(&t.now)
-	t.hand, t.reach = w.Hand, w.Reach
+	t.hand, t.reach, t.taken = w.Hand, w.Reach, w.Taken
 	t.now.Snapshot(&t.snap)
 	f := Seen(&t.snap, t.now.Bench().Config())
 	f.planted(&t.now)
 	f.Nobody, f.Watched = w.Hand == Nobody, w.Hand <= NoHand
+	f.ByKeys, f.Measured = w.Hand == Keyboard, w.Reach != nil
+	l := &f.Craft.Layout
+	f.SticksTaken, f.ArmHeld = w.Taken>>l.Throttle&1 == 1, l.Arm != layout.NoChannel && w.Taken>>l.Arm&1 == 1
 	if !t.snap.In.Powered {
 		return f
 	}
@@ -208,6 +214,9 @@ func (t *Teller) put(d Deed) bool {
 		}
 	}
 	consider(t.frame[d.Channel]) // where it stands already
+	if t.taken>>d.Channel&1 == 1 {
+		return most >= 0
+	}
 	if t.reach == nil {
 		travel(pulse.Low, pulse.High, consider)
 	} else if c := t.reach.On(d.Channel); c != nil && c.Kind != handset.Switch {

@@ -208,6 +208,9 @@ func toDisarm(f *facts.Facts, k *Keys) string {
 // needsToDisarm says what the craft must read, of a craft that hears the radio and does not read it.
 func needsToDisarm(f *facts.Facts, k *Keys) string {
 	out := "To disarm, " + reads(f, false) + nowReads(f) + "."
+	if f.SticksTaken {
+		out = "The instructor has the sticks. " + out
+	}
 	if m := missing(&f.Snap, &f.Craft, f.Craft.Link.Needed); f.Hearing == facts.Damaged && m != "" {
 		out += " " + capital(m) + "."
 	}
@@ -349,6 +352,12 @@ func radioBack(f *facts.Facts, k *Keys) string {
 
 // cannotArm says what arms the craft where no way of this hand's was found.
 func cannotArm(f *facts.Facts, _ *Keys) string {
+	switch {
+	case f.ArmHeld && !f.ArmOn():
+		return "The instructor's radio holds the arm switch off. Arming takes both: yours off first; then, with the instructor's on, yours on."
+	case f.SticksTaken:
+		return "The instructor has the sticks."
+	}
 	if f.N > 0 {
 		return "First what refuses must clear. Then, to arm, " + reads(f, true) + "."
 	}

@@ -138,9 +138,9 @@ func whys(set facts.Set, by happening.SetUp) []string {
 func causeSentence(c happening.Cause) string {
 	switch c {
 	case happening.BySwitch:
-		return "the arm switch was moved off"
+		return "the arm channel was read as off"
 	case happening.BySticks:
-		return "the sticks were held in the disarming corner"
+		return "the sticks were read in the disarming corner"
 	case happening.ByLinkLoss:
 		return "the link was lost, so the motors were cut"
 	case happening.BySinkEnd:
@@ -179,14 +179,14 @@ func travelShort(h happening.Happening, cfg *sim.Config) string {
 	name := Channel(&cfg.Layout, c)
 	switch {
 	case c == int(cfg.Layout.Throttle):
-		return "The travel is at fault: the lowest value of " + name + " is " + Micros(w) + " µs; arming and disarming by sticks need below " +
-			Exact(a.LowThrottle) + ": lower the end of its travel in the radio."
+		return "The sticks stop short of the corner: the lowest value seen of " + name + " is " + Micros(w) + " µs; arming and disarming by sticks need below " +
+			Exact(a.LowThrottle) + ". Where the stick goes no lower, lower the end of its travel in the radio."
 	case lowest:
-		return "The travel is at fault: the lowest value of " + name + " is " + Micros(w) + " µs; disarming by sticks needs " +
-			Exact(a.YawLeft) + " or below: lengthen its travel to the left in the radio."
+		return "The sticks stop short of the corner: the lowest value seen of " + name + " is " + Micros(w) + " µs; disarming by sticks needs " +
+			Exact(a.YawLeft) + " or below. Where the stick goes no further, lengthen its travel to the left in the radio."
 	}
-	return "The travel is at fault: the highest value of " + name + " is " + Micros(w) + " µs; arming by sticks needs " +
-		Exact(a.YawRight) + " or above: lengthen its travel to the right in the radio."
+	return "The sticks stop short of the corner: the highest value seen of " + name + " is " + Micros(w) + " µs; arming by sticks needs " +
+		Exact(a.YawRight) + " or above. Where the stick goes no further, lengthen its travel to the right in the radio."
 }
 
 // fitted tells how many propellers sit on the motors, and whether the pilot has checked them.

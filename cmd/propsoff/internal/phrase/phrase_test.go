@@ -219,7 +219,7 @@ func TestNoTwoSentencesAreAlike(t *testing.T) {
 func TestHappeningSentencesCarryTheirNumbers(t *testing.T) {
 	_, cfg := scene()
 	for want, h := range map[string]happening.Happening{
-		"Disarmed: the arm switch was moved off.":                                          {Code: happening.Disarmed, A: int32(happening.BySwitch)},
+		"Disarmed: the arm channel was read as off.":                                       {Code: happening.Disarmed, A: int32(happening.BySwitch)},
 		"Arming refused: the throttle was up and there was no link.":                       {Code: happening.Refused, A: 1<<arming.ThrottleUp | 1<<arming.NoLink},
 		"Link lost: no valid frame for 0.24 s.":                                            {Code: happening.LinkLost, A: 240},
 		"The craft sinks for 4 s: level, carrying at most 90 % of its weight.":             {Code: happening.Sinking, A: 4000},
@@ -232,9 +232,9 @@ func TestHappeningSentencesCarryTheirNumbers(t *testing.T) {
 		"Readings were lost for 0.012 s; the radio was read afresh.":                       {Code: happening.ReadingsLost, A: 12},
 		"Readings were lost; the radio was read afresh.":                                   {Code: happening.ReadingsLost},
 		"The program did not run for 3.2 s; for the craft the radio was silent meanwhile.": {Code: happening.Slept, A: 3200},
-		"The travel is at fault: the lowest value of channel 1 (throttle) is 1003 µs; arming and disarming by sticks need below 1000: lower the end of its travel in the radio.": {Code: happening.TravelShort, A: 0, B: int32(pulse.Micros(1003)) + 5},
-		"The travel is at fault: the highest value of channel 4 (yaw) is 1900 µs; arming by sticks needs 1935.25 or above: lengthen its travel to the right in the radio.":       {Code: happening.TravelShort, A: 3, B: int32(pulse.Micros(1900))},
-		"The travel is at fault: the lowest value of channel 4 (yaw) is 1100 µs; disarming by sticks needs 1064.75 or below: lengthen its travel to the left in the radio.":      {Code: happening.TravelShort, A: 3, B: int32(pulse.Micros(1100))},
+		"The sticks stop short of the corner: the lowest value seen of channel 1 (throttle) is 1003 µs; arming and disarming by sticks need below 1000. Where the stick goes no lower, lower the end of its travel in the radio.": {Code: happening.TravelShort, A: 0, B: int32(pulse.Micros(1003)) + 5},
+		"The sticks stop short of the corner: the highest value seen of channel 4 (yaw) is 1900 µs; arming by sticks needs 1935.25 or above. Where the stick goes no further, lengthen its travel to the right in the radio.":     {Code: happening.TravelShort, A: 3, B: int32(pulse.Micros(1900))},
+		"The sticks stop short of the corner: the lowest value seen of channel 4 (yaw) is 1100 µs; disarming by sticks needs 1064.75 or below. Where the stick goes no further, lengthen its travel to the left in the radio.":    {Code: happening.TravelShort, A: 3, B: int32(pulse.Micros(1100))},
 	} {
 		assert.Equal(t, want, Happening(h, cfg))
 	}

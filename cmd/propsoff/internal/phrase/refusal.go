@@ -55,23 +55,32 @@ func Cleared(r facts.Refusal, stood string) string {
 	return stood
 }
 
-// cured chooses between what to do and what must be so.
+// cured chooses between what to do and what must be so. Nobody is told to move a stick or a switch that reaches the craft only once the
+// radio is back.
 func cured(x *facts.Refusing, do, must string) string {
-	if x.Cure.OK {
+	if first := x.Cure.Deed[0].Do; x.Cure.OK && (x.Refusal == facts.NoLink || first != facts.RadioOn && first != facts.PlugIn) {
 		return do
 	}
 	return must
 }
 
+// byItself tells what a receiver makes up from what the radio sends.
+func byItself(f *facts.Facts) string {
+	if f.Hearing == facts.ItsReceiver {
+		return ", by the receiver alone"
+	}
+	return ""
+}
+
 func secondSwitchOff(x *facts.Refusing, f *facts.Facts) string {
 	l := &f.Craft.Layout
-	return "The second switch is off: " + reading(&f.Snap, l, l.Second) + cured(x, "; move it "+into(l.SecondSpan), "; arming needs it "+stands(l.SecondSpan)) + "."
+	return "The second switch is off: " + reading(&f.Snap, l, l.Second) + byItself(f) + cured(x, "; move it "+into(l.SecondSpan), "; arming needs it "+stands(l.SecondSpan)) + "."
 }
 
 func notSelfLevelling(x *facts.Refusing, f *facts.Facts) string {
 	l, on := &f.Craft.Layout, ""
 	if l.Mode != layout.NoChannel {
-		on = " (" + reading(&f.Snap, l, l.Mode) + ")"
+		on = " (" + reading(&f.Snap, l, l.Mode) + byItself(f) + ")"
 	}
 	return "The mode is " + Mode(f.Snap.Mode) + on + ", and this craft arms only in angle or horizon" + cured(x, "; move the mode switch.", ".")
 }
@@ -140,10 +149,9 @@ func throttleUp(x *facts.Refusing, f *facts.Facts) string {
 	now, limit := s.Jobs.Throttle, cfg.Arming.LowThrottle
 	lowest := s.Seen[cfg.Layout.Throttle].Low
 	switch {
-	case f.Hearing == facts.ItsReceiver:
-		return "Throttle reads " + Micros(now) + " µs, by the receiver alone; arming needs below " + Exact(limit) + "."
-	case now > pulse.FullyLow || lowest < limit || !lowest.Valid() || s.ThrottleStillMillis < restsAfter:
-		return "Throttle reads " + Micros(now) + " µs; " + cured(x, "bring it below ", "arming needs below ") + Exact(limit) + "."
+	case f.Hearing == facts.ItsReceiver, x.Cure.OK && f.Measured,
+		now > pulse.FullyLow || lowest < limit || !lowest.Valid() || s.ThrottleStillMillis < restsAfter:
+		return "Throttle reads " + Micros(now) + " µs" + byItself(f) + "; " + cured(x, "bring it below ", "arming needs below ") + Exact(limit) + "."
 	}
 	what := "arming"
 	if f.BySticks {
@@ -155,10 +163,14 @@ func throttleUp(x *facts.Refusing, f *facts.Facts) string {
 func offFirst(x *facts.Refusing, f *facts.Facts) string {
 	s, cfg := &f.Snap, &f.Craft
 	if f.BySticks {
-		return "The sticks were in the arming corner too soon (throttle " + Micros(s.Jobs.Throttle) + " µs, yaw " + Micros(s.Jobs.Yaw) + " µs); " +
+		return "The sticks were in the arming corner too soon (throttle " + Micros(s.Jobs.Throttle) + " µs, yaw " + Micros(s.Jobs.Yaw) + " µs" + byItself(f) + "); " +
 			cured(x, "let yaw go below "+Micros(cfg.Arming.LeaveRight)+" first, then hold the corner again.", "yaw must go below "+Micros(cfg.Arming.LeaveRight)+" first.")
 	}
-	return "The arm switch is already on: " + reading(s, &cfg.Layout, cfg.Layout.Arm) + cured(x, "; move it off first, then on again.", "; it must be seen off first.")
+	is := "is already on: "
+	if f.Unsure || f.Hearing == facts.ItsReceiver { // and may itself stand at off
+		is = "reads as on: "
+	}
+	return "The arm switch " + is + reading(s, &cfg.Layout, cfg.Layout.Arm) + byItself(f) + cured(x, "; move it off first, then on again.", "; it must be seen off first.")
 }
 
 // noLink looks for the nearest reason why no valid frame comes.
@@ -180,7 +192,7 @@ func noLink(x *facts.Refusing, f *facts.Facts) string {
 		return no + "nothing has been read from the radio yet" + cured(x, "; move a stick.", ".")
 	}
 	if m := missing(s, &f.Craft, f.Craft.Link.Needed); m != "" && s.Receiving {
-		return no + "frames come, but " + m + "; see that the radio sends it and the radio file names its control."
+		return no + "frames come, but " + m + mended(f)
 	}
 	return no + "no valid frame has come."
 }
@@ -190,7 +202,15 @@ func channelMissing(_ *facts.Refusing, f *facts.Facts) string {
 	if m == "" {
 		m = "a channel carries no pulse"
 	}
-	return capital(m) + "; see that the radio sends it and the radio file names its control."
+	return capital(m) + mended(f)
+}
+
+// mended says how to come by a channel that carries no pulse: nothing where no radio sends it.
+func mended(f *facts.Facts) string {
+	if f.Hearing == facts.ItsReceiver || f.ByKeys {
+		return byItself(f) + "."
+	}
+	return "; see that the radio sends it and the radio file names its control."
 }
 
 // missing names the first channels of the mask that carry no valid pulse: "channel 5 (arm) carries no pulse".

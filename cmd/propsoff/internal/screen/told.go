@@ -41,9 +41,9 @@ func (t *told) whose(s *Screen) facts.Whose {
 	case drive.Nobody:
 		return facts.Whose{Hand: facts.Nobody}
 	case drive.Keyboard:
-		return facts.Whose{Hand: facts.Keyboard, Reach: t.known()}
+		return facts.Whose{Hand: facts.Keyboard, Reach: t.known(), Taken: d.Taken}
 	case drive.Radio:
-		return facts.Whose{Hand: facts.Radio, Reach: t.known()}
+		return facts.Whose{Hand: facts.Radio, Reach: t.known(), Taken: d.Taken}
 	}
 	if s.played() {
 		return facts.Whose{Hand: facts.Played}

@@ -43,7 +43,7 @@ var firstScenes = []scene{
 		s.v.First.Checked, s.v.First.Selected = false, 1
 		return s
 	}, []string{"Two things are still to do.", "press L to switch the radio off"}},
-	{"solved", allSeen, []string{"Everything is done. Press Enter", "Done.", "the arm switch was moved off", "to air bench"}},
+	{"solved", allSeen, []string{"Everything is done. Press Enter", "Done.", "the arm channel was read as off", "to air bench"}},
 	{"flipped", func(t testing.TB) *stage {
 		s := allSeen(t)
 		f := &s.v.First
