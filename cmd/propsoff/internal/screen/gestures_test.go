@@ -414,8 +414,8 @@ func knownMoves(t testing.TB) drillfile.Known {
 
 // A craft without gestures says how to come by one, and who does so has one.
 func TestTheFirstGestureOfAll(t *testing.T) {
-	p := sitDownAt(t, assets.BuiltIn, func(_ *drive.Options, o *screen.Options) {
-		o.Bare, o.Gestures.Own = true, filepath.Join(t.TempDir(), "propsoff", "gestures.yaml")
+	p := sitDownAt(t, assets.BuiltIn, func(d *drive.Options, o *screen.Options) {
+		o.Bare, o.Names, o.Gestures.Own = true, d.Names, filepath.Join(t.TempDir(), "propsoff", "gestures.yaml")
 	})
 	p.taps("X O")
 	p.wait(2500)
@@ -442,9 +442,9 @@ func TestTheFirstGestureOfAll(t *testing.T) {
 	made := func(n int) {
 		t.Helper()
 		p.s.Key("Left", true)
-		p.wait(200)
+		p.wait(600)
 		assert.True(t, p.reads("Hold it: "))
-		p.wait(1100)
+		p.wait(1200)
 		assert.Equal(t, n, p.s.View().Gestures.Scores[0].Made)
 	}
 	let := func() {
@@ -465,7 +465,7 @@ func TestTheFirstGestureOfAll(t *testing.T) {
 	p.wait(300)
 	p.tap("Space")
 	p.wait(200)
-	require.True(t, p.reads("Let go first: the sticks stand in it since before gestures counted, and must leave it."), "%q", texts(p))
+	require.True(t, p.reads("Let go first: the sticks stand in it already, and must come into it anew."), "%q", texts(p))
 	p.wait(1500)
 	assert.Equal(t, 2, p.s.View().Gestures.Scores[0].Made)
 	let()
