@@ -78,18 +78,28 @@ func TestRecordWhatCannotBe(t *testing.T) {
 	cfg := set()
 	between := inOwn()
 	between[gestures.Pitch] = pulse.Percent(500)
+	still := inOwn()
+	still[gestures.Pitch] = rest()[gestures.Pitch]
 	for name, row := range map[string]struct {
 		w    *trail
 		want gestures.Verdict
+		// again is the same held longer, moved fully, moved not at all, or with fewer steps.
+		again []*trail
 	}{
-		"nothing moved":        {begin(), gestures.Verdict{Recording: gestures.NothingHeld}},
-		"nothing at all":       {&trail{}, gestures.Verdict{Recording: gestures.NothingHeld}},
-		"held too shortly":     {begin().to(inOwn(), 5).at(inOwn(), 10).to(rest(), 5), gestures.Verdict{Recording: gestures.NothingHeld}},
-		"between two zones":    {begin().to(between, 10).at(between, 40).to(rest(), 10), gestures.Verdict{Recording: gestures.StoodBetween, Direction: gestures.Pitch}},
-		"more parts than four": {begin().at(inOwn(), 30).at(inCorner(), 30).at(inOwn(), 30).at(inCorner(), 30).at(inOwn(), 30), gestures.Verdict{Recording: gestures.TooManyParts}},
+		"nothing moved":    {begin(), gestures.Verdict{Recording: gestures.NothingHeld}, nil},
+		"nothing at all":   {&trail{}, gestures.Verdict{Recording: gestures.NothingHeld}, nil},
+		"held too shortly": {begin().to(inOwn(), 5).at(inOwn(), 10).to(rest(), 5), gestures.Verdict{Recording: gestures.NothingHeld}, []*trail{begin().to(inOwn(), 5).at(inOwn(), 40).to(rest(), 5)}},
+		"between two zones": {begin().to(between, 10).at(between, 40).to(rest(), 10), gestures.Verdict{Recording: gestures.StoodBetween, Direction: gestures.Pitch},
+			[]*trail{begin().to(inOwn(), 10).at(inOwn(), 40).to(rest(), 10), begin().to(still, 10).at(still, 40).to(rest(), 10)}},
+		"more parts than four": {begin().at(inOwn(), 30).at(inCorner(), 30).at(inOwn(), 30).at(inCorner(), 30).at(inOwn(), 30), gestures.Verdict{Recording: gestures.TooManyParts},
+			[]*trail{begin().at(inOwn(), 30).at(inCorner(), 30).at(inOwn(), 30).at(inCorner(), 30)}},
 	} {
 		_, v := gestures.Record(cfg, row.w.all, false, 2)
 		assert.Equal(t, row.want, v, name)
+		for _, w := range row.again {
+			_, v := gestures.Record(cfg, w.all, false, 2)
+			assert.Equal(t, gestures.Verdict{}, v, name)
+		}
 	}
 	many := begin()
 	for range 20 {

@@ -31,6 +31,7 @@ type readingHand struct {
 	keys   Keys
 	facts  *facts.Facts
 	other  bool // of two ways that a sentence names it takes the second
+	room   bool // it reads what a class reads of a refusal
 	obeyed map[string]bool
 }
 
@@ -114,15 +115,7 @@ var deeds = []struct {
 		h.tell(pulse.Propellers, pulse.PropellersValue(h.cfg().Body.Turns, true))
 	}},
 	{regexp.MustCompile(`(?i)^move it (to .*|below .*|between .*)$`), func(h *readingHand, m []string) { h.to(h.cfg().Layout.Second, m[1]) }},
-	{regexp.MustCompile(`(?i)^move the mode switch$`), func(h *readingHand, _ []string) {
-		for _, w := range []pulse.Width{pulse.Low, pulse.Centre, pulse.High} {
-			h.hold(h.cfg().Layout.Mode, w)
-			var s sim.Snapshot
-			if h.p.Snapshot(&s); s.Mode.SelfLevelling() {
-				return
-			}
-		}
-	}},
+	{regexp.MustCompile(`(?i)^move the mode switch$`), (*readingHand).turnModes},
 	{regexp.MustCompile(`(?i)^pull the cable out( and leave the menu)?$`), func(h *readingHand, m []string) {
 		if h.tell(pulse.Cable, 0); m[1] != "" {
 			h.tell(pulse.Menu, pulse.MenuClosed)
@@ -130,17 +123,87 @@ var deeds = []struct {
 	}},
 	{regexp.MustCompile(`(?i)^leave it first$`), func(h *readingHand, _ []string) { h.tell(pulse.Menu, pulse.MenuClosed) }},
 	{regexp.MustCompile(`(?i)^move a stick$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Roll, pulse.Micros(1520)) }},
-	{regexp.MustCompile(`(?i)^see that the radio sends it and the radio file names its control$`), func(h *readingHand, _ []string) {
-		for c := range h.frame {
-			if !h.frame[c].Valid() {
-				h.hold(int8(c), pulse.Low)
-			}
-		}
-	}},
+	{regexp.MustCompile(`(?i)^see that the radio sends it and the radio file names its control$`), (*readingHand).sendAll},
 	{regexp.MustCompile(`(?i)^lower the end of its travel in the radio$`), func(h *readingHand, _ []string) {
 		h.lowest = pulse.Low
 		h.hold(h.cfg().Layout.Throttle, h.lowest)
 	}},
+}
+
+// turnModes moves the mode switch until the craft levels itself.
+func (h *readingHand) turnModes([]string) {
+	for _, w := range []pulse.Width{pulse.Low, pulse.Centre, pulse.High} {
+		h.hold(h.cfg().Layout.Mode, w)
+		var s sim.Snapshot
+		if h.p.Snapshot(&s); s.Mode.SelfLevelling() {
+			return
+		}
+	}
+}
+
+// sendAll has the radio send what it did not.
+func (h *readingHand) sendAll([]string) {
+	for c := range h.frame {
+		if !h.frame[c].Valid() {
+			h.hold(int8(c), pulse.Low)
+		}
+	}
+}
+
+// few are what the hand understands of the few words that a class reads.
+var few = []struct {
+	says *regexp.Regexp
+	do   func(h *readingHand, m []string)
+}{
+	{regexp.MustCompile(`^throttle down$`), func(h *readingHand, _ []string) {
+		h.lowest = pulse.Low
+		h.hold(h.cfg().Layout.Throttle, h.lowest)
+	}},
+	{regexp.MustCompile(`^yaw out of the corner first$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Yaw, pulse.Centre) }},
+	{regexp.MustCompile(`^arm switch off first$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Arm, pulse.Low) }},
+	{regexp.MustCompile(`^second switch on$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Second, pulse.High) }},
+	{regexp.MustCompile(`^mode angle or horizon$`), (*readingHand).turnModes},
+	{regexp.MustCompile(`^radio on$`), func(h *readingHand, _ []string) {
+		h.tell(pulse.Plug, 1)
+		h.tell(pulse.Link, 1)
+		h.hold(h.cfg().Layout.Roll, pulse.Micros(1520))
+	}},
+	{regexp.MustCompile(`^wait(?: ([\d.]+) s)?$`), func(h *readingHand, m []string) {
+		s, _ := strconv.ParseFloat(m[1], 64)
+		h.step(int(s*1000) + int(h.cfg().SlotTicks))
+	}},
+	{regexp.MustCompile(`^all channels there$`), (*readingHand).sendAll},
+	{regexp.MustCompile(`^stand still$`), func(h *readingHand, _ []string) { h.step(2500) }},
+	{regexp.MustCompile(`^set it level$`), func(h *readingHand, _ []string) { h.tell(pulse.Tilt, 0) }},
+	{regexp.MustCompile(`^(cable out)?(?:, )?(menu closed)?$`), func(h *readingHand, m []string) {
+		if m[1] != "" {
+			h.tell(pulse.Cable, 0)
+		}
+		if m[2] != "" {
+			h.tell(pulse.Menu, pulse.MenuClosed)
+		}
+	}},
+	{regexp.MustCompile(`^another pack$`), func(h *readingHand, _ []string) { h.tell(pulse.Pack, 16_000) }},
+	{regexp.MustCompile(`^check the propellers$`), func(h *readingHand, _ []string) {
+		h.tell(pulse.Propellers, pulse.PropellersValue(h.cfg().Body.Turns, true))
+	}},
+}
+
+// clear does what is said of a refusal.
+func (h *readingHand) clear(x facts.Refusing) {
+	if !h.room {
+		h.obey(Sentence(x, h.facts))
+		return
+	}
+	ask := LossAsk(x.Refusal, &h.facts.Snap, h.cfg())
+	for _, d := range few {
+		if m := d.says.FindStringSubmatch(ask); m != nil {
+			h.obeyed[d.says.String()] = true
+			d.do(h, m)
+			return
+		}
+	}
+	assert.Fail(h.t, "not understood", ask)
 }
 
 func (h *readingHand) cfg() *sim.Config { return h.p.Bench().Config() }
@@ -183,7 +246,7 @@ func (h *readingHand) obey(text string) {
 				continue
 			case strings.EqualFold(clause, "clear what refuses"):
 				for _, x := range h.facts.Refusals() {
-					h.obey(Sentence(x, h.facts))
+					h.clear(x)
 				}
 				continue
 			}
@@ -219,7 +282,7 @@ func reader(t *testing.T, r *rand.Rand) *readingHand {
 	}
 	cfg.Link.OnLoss = []link.OnLoss{link.FallsSilent, link.FallsSilent, link.RepeatsLast, link.SendsStored}[r.IntN(4)]
 	cfg.Link.Needed = l.Needed()
-	h := &readingHand{t: t, lowest: pulse.Low, keys: Keys{Pack: "P", Radio: "L"}, other: chance(30), obeyed: map[string]bool{}}
+	h := &readingHand{t: t, lowest: pulse.Low, keys: Keys{Pack: "P", Radio: "L"}, other: chance(30), room: chance(20), obeyed: map[string]bool{}}
 	for c := range h.frame {
 		h.frame[c] = pulse.Low
 	}
@@ -360,7 +423,7 @@ func TestWhoDoesWhatIsSaidArmsAndDisarms(t *testing.T) {
 	for n := facts.NextPack; n < facts.NextCount; n++ {
 		assert.NotZero(t, met[n], "code %d was never met", n)
 	}
-	for _, d := range deeds {
+	for _, d := range append(slices.Clone(deeds), few...) {
 		assert.True(t, obeyed[d.says.String()], "nobody was told to %s", d.says)
 	}
 }

@@ -202,12 +202,12 @@ func GestureBegin(stand string, dwell int64) string {
 	return "Hold for " + Seconds(dwell) + ": " + stand + "."
 }
 
-// GestureRelease tells someone whose sticks stand in the pattern since before that they must leave it.
+// GestureRelease tells someone whose sticks stand in the pattern that they must leave it before it counts; made: it was made by this stand.
 func GestureRelease(made bool) string {
 	if made {
 		return "Made. Let go first: the sticks must leave it before it can be made again."
 	}
-	return "Let go first: the sticks stand in it since before gestures counted, and must leave it."
+	return "Let go first: the sticks stand in it already, and must come into it anew."
 }
 
 // GestureReleaseNext tells someone whose sticks stand in the next step of a chain before its turn.

@@ -5,9 +5,14 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/yamldoc"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim"
 	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
+	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 	"propsoff/sim/pulse"
@@ -69,4 +74,83 @@ func TestPositionsInWords(t *testing.T) {
 	assert.Equal(t, "Not possible: it runs backwards.", LayoutRefused(yamldoc.Errors{{File: "f", Line: 2, Col: 3, Msg: "it runs backwards"}}))
 	assert.Contains(t, LayoutNotSaved("x.yaml", craftfile.ErrChanged), "was changed by someone else")
 	assert.Equal(t, "Not saved: no room left.", LayoutNotSaved("x.yaml", errors.New("no room left")))
+}
+
+// A travel that is called out, set as it is said, is called out no more, and the craft arms.
+func TestWhatIsCalledOutEndsAsItIsSaid(t *testing.T) {
+	cfg := sim.Default()
+	l := &cfg.Layout
+	cfg.Arming.By, l.Arm, l.Mode = facts.ArmsBySticks, layout.NoChannel, layout.NoChannel
+	cfg.Link.Needed = l.Needed()
+	for _, c := range []struct {
+		channel   int8
+		low, high pulse.Width
+		says      []string
+	}{
+		{l.Throttle, pulse.Micros(1012), pulse.High, []string{"lower the end of its travel in the radio"}},
+		{l.Yaw, pulse.Micros(1100), pulse.High, []string{"Yaw goes no further left than 1100 µs", "lengthen its travel in the radio"}},
+		{l.Yaw, pulse.Low, pulse.Micros(1900), []string{"Yaw goes no further right than 1900 µs", "lengthen its travel in the radio"}},
+	} {
+		r := handset.Radio{StickMode: 2, Measured: true}
+		for k := range int8(4) {
+			r.Controls = append(r.Controls, handset.Control{Channel: k, Kind: handset.Knob, Low: pulse.Low, Rest: pulse.Centre, High: pulse.High})
+		}
+		called := func() (all string) {
+			for _, k := range switches.Look(&cfg, nil, &r).Callouts {
+				all += CalloutCraft(k, &cfg) + " "
+			}
+			return all
+		}
+		r.Controls[c.channel].Low, r.Controls[c.channel].High = c.low, c.high
+		for _, says := range c.says {
+			require.Contains(t, called(), says)
+		}
+		r.Controls[c.channel].Low, r.Controls[c.channel].High = pulse.Low, pulse.High
+		assert.Empty(t, called())
+	}
+
+	// So it is told of sticks that never came far enough.
+	for _, c := range []struct {
+		yaw, throttle pulse.Width
+		says          string
+	}{
+		{pulse.High, pulse.Micros(1003), "lower the end of its travel in the radio"},
+		{pulse.Micros(1930), pulse.Low, "lengthen its travel to the right in the radio"},
+		{pulse.Micros(1070), pulse.Low, "lengthen its travel to the left in the radio"},
+	} {
+		bench, log, told := sim.New(cfg), happening.Log{}, ""
+		step := func(r ...pulse.Reading) {
+			log.Reset()
+			bench.Step(r, &log)
+			for _, h := range log.All() {
+				if h.Code == happening.TravelShort {
+					told = Happening(h, &cfg)
+				}
+			}
+		}
+		var f pulse.Frame
+		for k := range f {
+			f[k] = pulse.Centre
+		}
+		hold := func(throttle, yaw pulse.Width, ms int) {
+			f[l.Throttle], f[l.Yaw] = throttle, yaw
+			step(pulse.Reading{Kind: pulse.Controls, Frame: f})
+			for range ms {
+				step()
+			}
+		}
+		step(pulse.Reading{Kind: pulse.Plug, Value: 1}, pulse.Reading{Kind: pulse.Link, Value: 1}, pulse.Reading{Kind: pulse.Power, Value: 1})
+		hold(c.throttle, pulse.Centre, 3000)
+		left := c.yaw < pulse.Centre
+		if left { // armed, to be disarmed
+			hold(c.throttle, pulse.High, 1500)
+			require.True(t, bench.Armed())
+		}
+		hold(c.throttle, c.yaw, 4000)
+		require.Contains(t, told, c.says)
+		require.Equal(t, left, bench.Armed())
+		hold(pulse.Low, pulse.Centre, 500)
+		hold(pulse.Low, map[bool]pulse.Width{true: pulse.Low, false: pulse.High}[left], 1500)
+		assert.Equal(t, !left, bench.Armed(), told)
+	}
 }

@@ -78,6 +78,7 @@ func (p *gesturesPart) turn() {
 	if n := len(p.patterns()); n > 0 {
 		p.selected = min(p.selected, n-1)
 	}
+	p.try.Held = p.try.Held && p.selected < len(p.set) && p.set[p.selected].Phase == gestures.Spent
 	for i := range happened {
 		p.happened(&happened[i])
 	}
@@ -130,7 +131,7 @@ func (p *gesturesPart) happened(h *happening.Happening) {
 	}
 	if h.Code == happening.Gesture {
 		score.Made++
-		p.try = sheet.GestureTry{Done: true, Made: n == p.selected, Took: h.Tick - p.since}
+		p.try = sheet.GestureTry{Done: true, Made: n == p.selected, Held: n == p.selected, Took: h.Tick - p.since}
 		if p.since < 0 {
 			p.try.Took = int64(h.B)
 		}

@@ -291,6 +291,19 @@ func TestACamerasMenuWarnsWhereGoingInArms(t *testing.T) {
 			p.tap("F3")
 			require.NotEqual(t, mode, p.s.View().StickMode)
 		}
+		if craft == assets.BuiltIn {
+			continue
+		}
+		p.wait(2500)
+		p.hold("D", 1500)
+		require.True(t, p.snap().Armed, "with the throttle low it arms")
+		p.hold("A", 1500)
+		require.False(t, p.snap().Armed)
+		for p.snap().In.Sent[0] < pulse.Centre {
+			p.hold("W", 50)
+		}
+		p.hold("D", 1500)
+		assert.False(t, p.snap().Armed, "and with the throttle in the middle not")
 	}
 }
 
@@ -401,8 +414,8 @@ func knownMoves(t testing.TB) drillfile.Known {
 
 // A craft without gestures says how to come by one, and who does so has one.
 func TestTheFirstGestureOfAll(t *testing.T) {
-	p := sitDownAt(t, assets.BuiltIn, func(_ *drive.Options, o *screen.Options) {
-		o.Bare, o.Gestures.Own = true, filepath.Join(t.TempDir(), "propsoff", "gestures.yaml")
+	p := sitDownAt(t, assets.BuiltIn, func(d *drive.Options, o *screen.Options) {
+		o.Bare, o.Names, o.Gestures.Own = true, d.Names, filepath.Join(t.TempDir(), "propsoff", "gestures.yaml")
 	})
 	p.taps("X O")
 	p.wait(2500)
@@ -424,4 +437,37 @@ func TestTheFirstGestureOfAll(t *testing.T) {
 	p.taps("Enter Z Enter")
 	require.True(t, p.reads("is kept in"))
 	assert.Len(t, p.s.View().Config.Gestures.Patterns, 1)
+
+	// It is made again and again by who does what is said of it then.
+	made := func(n int) {
+		t.Helper()
+		p.s.Key("Left", true)
+		p.wait(600)
+		assert.True(t, p.reads("Hold it: "))
+		p.wait(1200)
+		assert.Equal(t, n, p.s.View().Gestures.Scores[0].Made)
+	}
+	let := func() {
+		p.s.Key("Left", false)
+		p.wait(400)
+	}
+	p.tap("X")
+	p.wait(3000)
+	require.True(t, p.reads("Right stick: to the left."), "%q", texts(p))
+	made(1)
+	require.True(t, p.reads("Made. Let go first: the sticks must leave it before it can be made again."))
+	let()
+	made(2)
+	let()
+	p.taps("X Space")
+	require.True(t, p.reads("Gestures do not count now: the craft is armed. Disarm first."), "%q", texts(p))
+	p.s.Key("Left", true)
+	p.wait(300)
+	p.tap("Space")
+	p.wait(200)
+	require.True(t, p.reads("Let go first: the sticks stand in it already, and must come into it anew."), "%q", texts(p))
+	p.wait(1500)
+	assert.Equal(t, 2, p.s.View().Gestures.Scores[0].Made)
+	let()
+	made(3)
 }

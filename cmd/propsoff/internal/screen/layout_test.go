@@ -146,6 +146,8 @@ func TestAShippedCraftIsSavedAsAFileOfOnesOwn(t *testing.T) {
 	assert.Contains(t, onDisk(t, path), "on: {from: 1244,")
 	p.taps("A Enter")
 	assert.Contains(t, onDisk(t, path), "on: {from: 1756,", "from then on it is that file")
+	again := openLayout(t, path, onDisk(t, path)) // --craft and this path
+	assert.True(t, again.reads("256 µs from 1756"), "%q", texts(again))
 	entries, err := os.ReadDir(filepath.Dir(path))
 	require.NoError(t, err)
 	assert.Len(t, entries, 1)

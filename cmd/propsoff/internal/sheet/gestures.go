@@ -52,6 +52,8 @@ type GestureTry struct {
 	// Done: there was a try, and Made or missed it was. Took is how long it took in ms.
 	Done, Made bool
 	Took       int64
+	// Held: it was made, and the sticks have not left it since.
+	Held bool
 	// How it was missed, Direction in the pattern's own order, and Early how much too early it was let go, 0 unknown.
 	How       happening.Near
 	Direction int

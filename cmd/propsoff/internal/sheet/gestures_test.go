@@ -78,7 +78,7 @@ var gestureScenes = []scene{
 	{"made", func(t testing.TB) *stage {
 		s := withGestures(t, "built-in").stand(200, 988, 2000, 1500, 1500).wait(350).stand(200, 988, 1000, 1500, 1500).wait(400).practise("camera-set-up")
 		s.v.Gestures.Scores[s.v.Gestures.Selected] = GestureScore{Made: 4, Near: [happening.NearCount]int{happening.NearEarly: 2, happening.NearCorner: 1}}
-		s.v.Gestures.Try = GestureTry{Running: -1, Done: true, Made: true, Took: 1380}
+		s.v.Gestures.Try = GestureTry{Running: -1, Done: true, Made: true, Held: true, Took: 1380}
 		return s
 	}, []string{"Made in 1.4 s.", "made 4 of 7", "Near misses: let go too early 2 and one stick not there 1."}},
 	{"let go early", func(t testing.TB) *stage {

@@ -100,8 +100,7 @@ func (v *View) gestureNow(p *gestures.Pattern, g *gestures.Glance) string {
 	case g.Release && g.Phase == gestures.HeldOver:
 		return phrase.GestureReleaseNext()
 	case g.Release:
-		t := &v.Gestures.Try
-		return phrase.GestureRelease(t.Done && t.Made)
+		return phrase.GestureRelease(v.Gestures.Try.Held)
 	case g.Phase == gestures.Standing:
 		return phrase.GestureHold(millis(set, g.Slots), millis(set, g.Dwell))
 	case g.Part > 0:
@@ -130,7 +129,7 @@ func (b *board) dwellRing(r ink.Rect, g *gestures.Glance, p *gestures.Pattern) {
 		return
 	}
 	set := b.v.Config.Gestures
-	if g.Phase == gestures.Spent && b.v.Gestures.Try.Done && b.v.Gestures.Try.Made {
+	if g.Phase == gestures.Spent && b.v.Gestures.Try.Held {
 		b.Circle("dwell full", c.X, c.Y, d, ink.Paint{Line: ink.Focus, Width: w})
 		s := d * 0.42
 		pts := [...]ink.Point{{X: c.X - s*0.9, Y: c.Y}, {X: c.X - s*0.2, Y: c.Y + s*0.75}, {X: c.X + s, Y: c.Y - s*0.85}}
