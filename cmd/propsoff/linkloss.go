@@ -121,7 +121,7 @@ func lossText(name string, o *lossrun.Options, out *lossrun.Outcome) []byte {
 	}
 	writeColumns(&b, table)
 	for part := range 2 {
-		fmt.Fprintf(&b, "\n%s\n", phrase.LossPart(part))
+		fmt.Fprintf(&b, "\n%s\n", phrase.LossPart(part, &o.Craft))
 		for i := range out.Config {
 			ours, _ := phrase.OnLoss(facts.OnLoss(i))
 			at := &out.Silent

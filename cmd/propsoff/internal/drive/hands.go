@@ -57,13 +57,17 @@ func by(who Who) input.By {
 
 // tidy puts the bench back as a person expects to find it, whatever the demo pilot was showing just then.
 func (d *Driver) tidy() {
-	desk := d.o.Loop.Desk()
-	desk.Put(pulse.Link, 1)
-	desk.Put(pulse.Power, 1)
-	desk.Put(pulse.Cable, 0)
-	desk.Put(pulse.Menu, pulse.MenuClosed)
-	desk.Put(pulse.Tilt, 0)
-	desk.Put(pulse.Air, 0)
+	for _, r := range Tidied() {
+		d.o.Loop.Desk().Put(r.Kind, r.Value)
+	}
+}
+
+// Tidied are the readings that put a bench back like that: before a demonstration is shown, and after it.
+func Tidied() []pulse.Reading {
+	return []pulse.Reading{
+		{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}, {Kind: pulse.Cable}, {Kind: pulse.Menu, Value: pulse.MenuClosed},
+		{Kind: pulse.Tilt}, {Kind: pulse.Air},
+	}
 }
 
 func (d *Driver) demo() {

@@ -45,6 +45,10 @@ type Facts struct {
 	Disarm [Ways]Outcome
 	// IfSilent is what comes if the radio goes silent now; Unchanged where it is silent already.
 	IfSilent IfSilent
+	// RadioBack: the silent radio, switched on or plugged in again, is heard.
+	RadioBack bool
+	// ArmsItself: with the radio silent and nobody doing anything, a craft that is not armed arms.
+	ArmsItself Outcome
 	// Sink is what comes of a craft that sinks in the air now, told from here on; only where SinkKnown.
 	Sink      Sink
 	SinkKnown bool

@@ -21,6 +21,7 @@ type Teller struct {
 	told      [1]pulse.Reading
 	deeds     [8]Deed // room for the deeds of one way
 	sinking   sinking // what was found of the sinking that goes on
+	piloted   piloted
 }
 
 // Whose is the hand that things are tried with. Reach is what its radio can send, nil where that is not known: then every control goes
@@ -49,6 +50,7 @@ func (t *Teller) Of(p *practice.Practice, w Whose) Facts {
 	f.Tried = !f.Watched
 	t.silence(&f)
 	t.sink(&f)
+	t.back(&f)
 	if t.snap.Armed {
 		t.disarms(&f)
 		return f

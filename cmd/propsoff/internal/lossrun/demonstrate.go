@@ -48,10 +48,12 @@ type Outcome struct {
 
 // Outside are the readings with which a craft stands outside, powered, its propellers right, with a radio that is on.
 func Outside(cfg *sim.Config) []pulse.Reading {
-	return []pulse.Reading{
-		{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}, {Kind: pulse.Air, Value: 1},
-		{Kind: pulse.Propellers, Value: pulse.PropellersValue(cfg.Body.Turns, true)},
-	}
+	return append([]pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}}, Carried(cfg)...)
+}
+
+// Carried are those that only carry it there and put its propellers right.
+func Carried(cfg *sim.Config) []pulse.Reading {
+	return []pulse.Reading{{Kind: pulse.Air, Value: 1}, {Kind: pulse.Propellers, Value: pulse.PropellersValue(cfg.Body.Turns, true)}}
 }
 
 // Demonstrate lets the pilot hover at a height, switches the radio off and on again, and measures. The error tells of a craft that
@@ -75,7 +77,7 @@ func Demonstrate(o Options) (*Outcome, error) {
 
 	steady := int64(0)
 	for steady < steadyFor {
-		if step(); Hovering(&snap, o.Height) {
+		if step(); Hovering(&snap, o.Height, false) {
 			steady++
 		} else {
 			steady = 0

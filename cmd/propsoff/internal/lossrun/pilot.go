@@ -194,8 +194,12 @@ func (p *Pilot) throttle() pulse.Width {
 	return pulse.Micros(1000) + pulse.Width(fraction*1000*pulse.Eighths)
 }
 
-// Hovering tells whether a craft hangs near a height, m: within 0.2 m and 0.1 m/s (ours).
-func Hovering(s *sim.Snapshot, height float64) bool {
-	b := &s.Air.Body
-	return s.Armed && s.Air.Flying && math.Abs(-b.Pos.Z-height) < 0.2 && math.Abs(b.Vel.Z) < 0.1
+// Hovering tells whether a craft hangs near a height, m: within 0.2 m and 0.1 m/s (ours). One that has come to hover still does within
+// five times that.
+func Hovering(s *sim.Snapshot, height float64, still bool) bool {
+	b, times := &s.Air.Body, 1.0
+	if still {
+		times = 5
+	}
+	return s.Armed && s.Air.Flying && math.Abs(-b.Pos.Z-height) < 0.2*times && math.Abs(b.Vel.Z) < 0.1*times
 }

@@ -50,26 +50,55 @@ func FlightStands(f Flight) string {
 	case f.Ground:
 		return "It stands on the ground."
 	case !f.Powered:
-		return "It falls: it has no power."
+		return falls("it has no power", f.Climb)
 	case f.Sinking:
-		return "The link is lost: it sinks, level" + climbing(f.Climb, "") + sinkEnds(f.Sink)
+		return "The link is lost: it " + sinking(&f)
 	case !f.Armed:
-		return "It falls: its motors are off."
+		return falls("its motors are off", f.Climb)
 	}
 	return "It flies " + attitude(f) + climbing(f.Climb, ", holding its height")
 }
 
-// sinkEnds says how the sinking of a craft ends.
-func sinkEnds(s *facts.Sink) string {
+// climbs: fast enough to be said, m/s upwards.
+func climbs(up float64) bool { return up >= 0.25 }
+
+// falls says that a craft falls, or will when its climb is over.
+func falls(why string, climb float64) string {
+	if climbs(climb) {
+		return capital(why) + "; it still climbs at " + tenths(climb) + " m/s, then falls."
+	}
+	return "It falls: " + why + "."
+}
+
+// sinking says what a craft does that sinks on a lost link: first it may climb on.
+func sinking(f *Flight) string {
+	s := f.Sink
+	switch {
+	case !climbs(f.Climb):
+		return "sinks, level" + climbing(f.Climb, "") + sinkEnds(s, true)
+	case s == nil || s.Climbs < 0.25 || risesOn(s):
+		return "levels itself, still" + climbing(f.Climb, "")[1:] + sinkEnds(s, false)
+	}
+	return "levels itself, and climbs " + tenths(s.Climbs) + " m more." + sinkEnds(s, false)
+}
+
+// risesOn: it climbs still as it cuts.
+func risesOn(s *facts.Sink) bool { return !s.Lands && climbs(-s.Speed) }
+
+// sinkEnds says how the sinking of a craft ends; climb: and how far it climbs before.
+func sinkEnds(s *facts.Sink, climb bool) string {
 	if s == nil {
 		return ""
 	}
 	out := ""
-	if s.Climbs >= 0.25 {
+	if climb && s.Climbs >= 0.25 && !risesOn(s) {
 		out = " It climbs " + tenths(s.Climbs) + " m more."
 	}
-	if s.Lands {
+	switch {
+	case s.Lands:
 		return out + " It is on the ground before it cuts, at " + tenths(s.Speed) + " m/s."
+	case risesOn(s):
+		return out + " It cuts " + belowHere(s.Falls) + ", rises on, then falls."
 	}
 	return out + " It cuts " + belowHere(s.Falls) + ", and falls from there."
 }
@@ -85,7 +114,7 @@ func belowHere(m float64) string {
 // climbing ends a sentence with how fast the craft rises or falls; held is said where it does neither.
 func climbing(climb float64, held string) string {
 	switch {
-	case climb >= 0.25:
+	case climbs(climb):
 		return ", climbing at " + tenths(climb) + " m/s."
 	case climb <= -0.25:
 		return ", going down at " + tenths(-climb) + " m/s."

@@ -77,12 +77,13 @@ func LossStoredFrom(s lossrun.Stored, cfg *sim.Config) string {
 	return "An example: the craft file has none."
 }
 
-// LossWill says beforehand what comes when the radio goes off.
-func LossWill(cfg *sim.Config) string {
+// LossWill says beforehand what comes when the radio goes off: of a craft that is armed as it now is.
+func LossWill(c LossCraft) string {
+	cfg := c.Cfg
 	q := facts.Silence(cfg)
 	silent := "after " + Seconds(q.Lost) + " the craft cuts."
 	if q.Sinks != facts.Never {
-		silent = "after " + Seconds(q.Lost) + " the craft sinks for " + Seconds(q.Disarmed-q.Sinks) + ", then cuts."
+		silent = c.sinksOrCuts(&q)
 	}
 	switch cfg.Link.OnLoss {
 	case facts.RepeatsLast:
@@ -100,6 +101,20 @@ func LossWill(cfg *sim.Config) string {
 	return "When the radio goes off, nothing comes any more: " + silent
 }
 
+// sinksOrCuts says which of the two comes of a craft that is to sink on a lost link.
+func (c LossCraft) sinksOrCuts(q *facts.Quiet) string {
+	after, does := "after "+Seconds(q.Lost), " sinks for "+Seconds(q.Disarmed-q.Sinks)+", then cuts"
+	if c.Facts != nil {
+		switch c.Facts.IfSilent {
+		case facts.Cuts:
+			return after + " the craft cuts, because its throttle is low."
+		case facts.Sinks:
+			return after + " the craft" + does + "."
+		}
+	}
+	return after + " an armed craft" + does + "; with its throttle low it cuts without sinking."
+}
+
 // LossDoes says what the craft does now.
 func LossDoes(c LossCraft) string {
 	switch {
@@ -110,7 +125,7 @@ func LossDoes(c LossCraft) string {
 	case c.Run.Phase == lossrun.Back:
 		return c.back()
 	}
-	return LossWill(c.Cfg)
+	return LossWill(c)
 }
 
 // off is said while the radio is silent.
@@ -121,7 +136,9 @@ func (c LossCraft) off() string {
 	waits := "Nothing comes any more. It waits " + Seconds(r.Limit-r.Last) + " before it believes that."
 	switch {
 	case r.ByItself != lossrun.NotYet && s.Armed:
-		return "The stored values ARMED it, with nobody at the radio."
+		return c.obeyed() + " ARMED it, with nobody at the radio."
+	case s.Sinking && climbs(-s.Air.Body.Vel.Z):
+		return "It noticed. It climbs still, " + sinks(c.Cfg) + ". It cuts in " + left(s.SinkLeftMillis) + "." + c.sinkEnds()
 	case s.Sinking:
 		return "It noticed, and sinks: " + sinks(c.Cfg) + ". It cuts in " + left(s.SinkLeftMillis) + "." + c.sinkEnds()
 	case r.Disarmed != lossrun.NotYet:
@@ -130,6 +147,10 @@ func (c LossCraft) off() string {
 		return waits
 	case s.Armed && q.ByValues():
 		return "It obeys the stored values, and they disarm it " + soon(c.Cfg, &q) + "."
+	case s.Armed && c.cameDown() && c.Cfg.Link.OnLoss == facts.SendsStored:
+		return "It obeyed the stored values, " + c.down() + knows
+	case s.Armed && c.cameDown():
+		return "It did as it was told last, " + c.down() + knows
 	case s.Armed && s.In.Air && !s.Air.Flying:
 		return "It stands on the ground, ARMED. " + knows
 	case s.Armed && c.Cfg.Link.OnLoss == facts.RepeatsLast && s.In.Air:
@@ -141,11 +162,48 @@ func (c LossCraft) off() string {
 	case s.Armed:
 		return "It obeys the stored values and stays ARMED. " + knows + " Nothing cuts."
 	case r.Lost != lossrun.NotYet:
-		return "It noticed after " + hundredths(r.Lost-r.Off) + ". It was not armed, and stays so."
+		return "It noticed after " + hundredths(r.Lost-r.Off) + "." + c.staysSo()
 	case c.hears():
-		return knows + " It was not armed, and stays so."
+		return knows + c.staysSo()
 	}
 	return waits
+}
+
+// obeyed is what the craft hears in the place of the radio.
+func (c LossCraft) obeyed() string {
+	switch {
+	case c.Cfg.Link.OnLoss != facts.RepeatsLast:
+		return "The stored values"
+	case facts.BySticks(c.Cfg):
+		return "The sticks that its receiver repeats"
+	}
+	return "The values that its receiver repeats"
+}
+
+// staysSo says what comes of a craft that is not armed.
+func (c LossCraft) staysSo() string {
+	switch {
+	case c.Facts == nil:
+		return " It was not armed."
+	case !c.willArm():
+		return " It was not armed, and stays so."
+	case facts.BySticks(c.Cfg):
+		return " The arming corner is held: it will arm."
+	}
+	return " It will arm."
+}
+
+// willArm: it arms with nobody at the radio.
+func (c LossCraft) willArm() bool { return c.Facts != nil && c.Facts.ArmsItself.OK }
+
+// cameDown: it lies or stands where it came to the ground since the radio went off.
+func (c LossCraft) cameDown() bool {
+	return c.Snap.In.Air && !c.Snap.Air.Flying && c.Run.Down != lossrun.NotYet
+}
+
+// down ends the sentence of a craft that came to the ground armed.
+func (c LossCraft) down() string {
+	return "came down at " + Speed(c.Run.Speed) + ", and lies " + lies(c.Run) + ", still ARMED. "
 }
 
 // sinkEnds says how its sinking ends, where that is known.
@@ -153,7 +211,7 @@ func (c LossCraft) sinkEnds() string {
 	if c.Facts == nil || !c.Facts.SinkKnown {
 		return ""
 	}
-	return sinkEnds(&c.Facts.Sink)
+	return sinkEnds(&c.Facts.Sink, true)
 }
 
 // hears tells whether the craft gets frames that it takes for the radio's while the radio is silent.
@@ -190,6 +248,8 @@ func (c LossCraft) falls() string {
 	switch {
 	case !s.In.Air:
 		return ". Its motors stand still."
+	case s.Air.Flying && climbs(-s.Air.Body.Vel.Z):
+		return ". It still climbs, then falls."
 	case s.Air.Flying:
 		return ". It falls."
 	case r.Down != lossrun.NotYet && r.Down <= r.Disarmed:

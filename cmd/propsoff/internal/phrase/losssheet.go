@@ -14,30 +14,54 @@ type LossKeys struct {
 	Bench            Keys
 }
 
-// LossNext says what to do now. flown: the demonstration's own pilot flies; steady: it hovers.
-func LossNext(r *lossrun.Run, f *facts.Facts, k LossKeys, flown, steady bool) string {
+// LossPilot is the demonstration's own pilot: Flown, it drives; Steady, it hovers; and what it comes to.
+type LossPilot struct {
+	Flown, Steady bool
+	Comes         facts.Pilot
+}
+
+// LossNext says what to do now.
+func LossNext(r *lossrun.Run, f *facts.Facts, k LossKeys, p LossPilot) string {
 	s := &f.Snap
 	switch {
 	case k.Radio == "":
 		return "What is played has the radio's switch. Watch."
-	case r.Phase == lossrun.Off && f.Silent == facts.Unplugged:
-		return "Compare what the three do. Then plug the radio in again."
-	case r.Phase == lossrun.Off:
+	case r.Phase == lossrun.Off && f.RadioBack && f.Silent == facts.SwitchedOff:
 		return "Compare what the three do. " + k.Radio + " brings the radio back."
+	case r.Phase == lossrun.Off && f.RadioBack && s.In.Transmitter:
+		return "Compare what the three do. Then plug the radio in again."
+	case r.Phase == lossrun.Off && f.RadioBack:
+		return "Compare what the three do. Then plug the radio in again, and press " + k.Radio + "."
+	case r.Phase == lossrun.Off:
+		return "Compare what the three do."
 	case r.Phase == lossrun.Back:
 		return "See what each craft asks for before it can be armed. " + k.Anew + " begins again."
-	case !s.In.Transmitter:
+	case f.Silent == facts.SwitchedOff && f.RadioBack:
 		return "The radio is off. " + k.Radio + " switches it on; then it can go silent before everybody's eyes."
+	case f.Silent == facts.SwitchedOff && s.In.Powered:
+		return "The radio is off."
 	case f.Silent == facts.Unread:
 		return "No radio is heard yet. Move a stick."
-	case flown && steady:
+	case p.Flown && p.Steady:
 		return "They hover. " + k.Radio + ": the radio goes off."
-	case flown:
+	case p.Flown && p.Comes == facts.PilotFlies:
 		return "The pilot arms, climbs and hovers. Then press " + k.Radio + ": the radio goes off."
+	case p.Flown && p.Comes == facts.PilotCannotArm:
+		out := "The pilot cannot arm it."
+		if f.N > 0 {
+			out += " " + Sentence(f.Refusing[0], f)
+		}
+		return out
+	case p.Flown:
+		return "The pilot tries to fly. " + k.Radio + ": the radio goes off."
 	case s.Armed && (!s.In.Air || s.Air.Flying):
 		return "All three do the same. " + k.Radio + ": the radio goes off."
 	}
-	return lossArm(f, &k) + " Or press " + k.Fly + ", and a pilot flies them."
+	out := lossArm(f, &k)
+	if p.Comes == facts.PilotFlies {
+		out += " Or press " + k.Fly + ", and a pilot flies them."
+	}
+	return out
 }
 
 // lossArm says how the hand brings the three to where the radio may go off: what refuses first, of which this sheet shows nothing.
@@ -66,7 +90,19 @@ func LossTimeTitle() string { return "time since the radio went off" }
 func LossAxis(ms int64) string { return fixed(ms, 3) + " s" }
 
 // LossNothing stands in a craft's time before the radio goes off.
-func LossNothing() string { return "The radio is still heard." }
+func LossNothing(f *facts.Facts) string {
+	switch {
+	case f.Hearing == facts.NoPower:
+		return "It has no power, and hears nothing."
+	case f.Silent == facts.SwitchedOff:
+		return "The radio was off already."
+	case f.Silent == facts.Unread:
+		return "No radio is heard yet."
+	case f.Silent != facts.NotSilent:
+		return "The radio was silent already."
+	}
+	return "The radio is still heard."
+}
 
 // LossHeight says how high they were when the radio went off.
 func LossHeight(r *lossrun.Run) string {
@@ -121,8 +157,12 @@ func LossShort(c LossCraft) string {
 		return "Radio off: it notices."
 	case r.Phase == lossrun.Back:
 		return c.shortBack()
+	case r.ByItself != lossrun.NotYet && s.Armed && c.Cfg.Link.OnLoss == facts.RepeatsLast:
+		return "ARMED by repeated values, by nobody's hand."
 	case r.ByItself != lossrun.NotYet && s.Armed:
 		return "ARMED by stored values, by nobody's hand."
+	case s.Sinking && climbs(-s.Air.Body.Vel.Z):
+		return "It noticed. It climbs still."
 	case s.Sinking:
 		return "It noticed, and sinks."
 	case r.Disarmed != lossrun.NotYet && (r.Cause == happening.ByLinkLoss || r.Cause == happening.BySinkEnd):
@@ -133,8 +173,14 @@ func LossShort(c LossCraft) string {
 		return "The stored values disarmed it after " + hundredths(r.Disarmed-r.Off) + "."
 	case hears && s.Armed && q.ByValues():
 		return "The stored values disarm it."
+	case s.Armed && c.cameDown():
+		return "It came down, and lies there ARMED."
+	case hears && s.Armed && !r.Turns.Now():
+		return "It cannot know. Motors still, yet ARMED."
 	case hears && s.Armed:
 		return "It cannot know. Nothing cuts."
+	case hears && c.willArm():
+		return "It cannot know, and will ARM."
 	case hears:
 		return "It cannot know. It was not armed."
 	case r.Lost != lossrun.NotYet:
@@ -175,35 +221,36 @@ func LossStoredShort(s lossrun.Stored, cfg *sim.Config) string {
 	return "the disarming corner"
 }
 
-// LossAsk is a refusal in as few words as a room can read.
-func LossAsk(r facts.Refusal, s *sim.Snapshot, cfg *sim.Config) string {
-	switch r {
+// LossAsk is a refusal in as few words as a room can read: what to do where that holds, else what must be so.
+func LossAsk(x facts.Refusing, f *facts.Facts) string {
+	cfg, s := &f.Craft, &f.Snap
+	switch x.Refusal {
 	case facts.ThrottleUp:
-		return "throttle down"
+		return cured(&x, "throttle down", "throttle read below "+Exact(cfg.Arming.LowThrottle))
 	case facts.OffFirst:
-		if facts.BySticks(cfg) {
+		if f.BySticks {
 			return "yaw out of the corner first"
 		}
-		return "arm switch off first"
+		return cured(&x, "arm switch off first", "arm switch seen off first")
 	case facts.SecondSwitchOff:
-		return "second switch on"
+		return cured(&x, "second switch on", "second switch seen on")
 	case facts.NotSelfLevelling:
 		return "mode angle or horizon"
 	case facts.NoLink:
-		return "radio on"
+		return lossLink(&x)
 	case facts.LinkTooFresh:
 		if s.CleanLeftMillis == 0 {
-			return "wait"
+			return cured(&x, "wait", "a whole link")
 		}
-		return "wait " + left(s.CleanLeftMillis)
+		return cured(&x, "wait ", "a whole link for ") + left(s.CleanLeftMillis)
 	case facts.ChannelMissing:
 		return "all channels there"
 	case facts.NotYetStill:
 		return "stand still"
 	case facts.IsTilted:
-		return "set it level"
+		return cured(&x, "set it level", "level")
 	case facts.BeingSetUp:
-		switch by := cfg.Arming.SetUpBy(&s.Senses); {
+		switch by := f.SetUpBy(); {
 		case by == happening.ByCable:
 			return "cable out"
 		case by&happening.ByCable != 0:
@@ -211,9 +258,24 @@ func LossAsk(r facts.Refusal, s *sim.Snapshot, cfg *sim.Config) string {
 		}
 		return "menu closed"
 	case facts.PackLow:
-		return "another pack"
+		return cured(&x, "another pack", "a fuller pack")
 	case facts.PropellersUnchecked:
-		return "check the propellers"
+		return cured(&x, "check the propellers", "propellers checked")
 	}
-	return Refusal(r)
+	return Refusal(x.Refusal)
+}
+
+// lossLink is what brings the link there.
+func lossLink(x *facts.Refusing) string {
+	if d := x.Cure.Deeds(); x.Cure.OK && len(d) > 0 {
+		switch last := d[len(d)-1].Do; {
+		case last == facts.RadioOn && len(d) == 1:
+			return "radio on"
+		case last == facts.PlugIn:
+			return "radio plugged in"
+		case last == facts.StickMoves:
+			return "a stick moved"
+		}
+	}
+	return "a link"
 }

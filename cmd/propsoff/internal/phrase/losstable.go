@@ -1,6 +1,7 @@
 package phrase
 
 import (
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/sim"
 )
@@ -76,9 +77,12 @@ func LossRow(row int, silent, end LossCraft) string {
 }
 
 // LossPart heads the sentences under the table: 0 while the radio was off, 1 when it came back.
-func LossPart(part int) string {
-	if part == 0 {
+func LossPart(part int, cfg *sim.Config) string {
+	switch {
+	case part == 0:
 		return "While the radio was off:"
+	case facts.BySticks(cfg):
+		return "When it came back, sticks and switches as they were (2 s later the hands lowered the throttle, then disarmed, armed and disarmed by the sticks):"
 	}
 	return "When it came back, sticks and switches as they were (2 s later the hands lowered the throttle, then switched off, on and off):"
 }

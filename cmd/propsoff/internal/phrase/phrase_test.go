@@ -290,13 +290,32 @@ func TestARoomIsAskedForWhatRefuses(t *testing.T) {
 	s, cfg := scene()
 	asks := map[string]bool{}
 	for _, r := range arming.Shown() {
-		asks[LossAsk(r, s, cfg)] = true
+		asks[ask(r, s, cfg, true)] = true
 	}
 	assert.Len(t, asks, len(arming.Shown()))
 	s.Senses.Cable, s.Senses.Menu = true, pulse.MenuCamera
-	assert.Equal(t, "cable out", LossAsk(arming.BeingSetUp, s, cfg), "the camera's menu does not count for this craft")
+	assert.Equal(t, "cable out", ask(arming.BeingSetUp, s, cfg, true), "the camera's menu does not count for this craft")
 	cfg.Arming.CameraMenuCounts = true
-	assert.Equal(t, "cable out, menu closed", LossAsk(arming.BeingSetUp, s, cfg))
+	assert.Equal(t, "cable out, menu closed", ask(arming.BeingSetUp, s, cfg, true))
 	s.Senses.Cable = false
-	assert.Equal(t, "menu closed", LossAsk(arming.BeingSetUp, s, cfg))
+	assert.Equal(t, "menu closed", ask(arming.BeingSetUp, s, cfg, true))
+	// Nothing is asked for that was tried and did not hold, and a link is got by what brings it.
+	for r, want := range map[arming.Refusal]string{arming.ThrottleUp: "throttle read below 1000", arming.OffFirst: "arm switch seen off first", arming.NoLink: "a link"} {
+		assert.Equal(t, want, ask(r, s, cfg, false))
+	}
+	assert.Equal(t, "radio on", ask(arming.NoLink, s, cfg, true, facts.RadioOn))
+	assert.Equal(t, "radio plugged in", ask(arming.NoLink, s, cfg, true, facts.PlugIn))
+	assert.Equal(t, "a link", ask(arming.NoLink, s, cfg, true, facts.Move))
+	assert.Equal(t, "a link", ask(arming.NoLink, s, cfg, true, facts.PlugIn, facts.RadioOn), "neither alone brings it")
+}
+
+// ask asks a room for what ends a refusal: by deeds, which hold or do not.
+func ask(r arming.Refusal, s *sim.Snapshot, cfg *sim.Config, holds bool, by ...facts.Do) string {
+	x := facts.Refusing{Refusal: r}
+	for _, d := range by {
+		x.Cure.Deed[x.Cure.N].Do, x.Cure.N = d, x.Cure.N+1
+	}
+	x.Cure.OK = holds
+	f := facts.Seen(s, cfg)
+	return LossAsk(x, &f)
 }

@@ -26,7 +26,7 @@ func TestWhatWillComeOfASilentRadio(t *testing.T) {
 	const comes = "When the radio goes off, the stored values come: "
 	for _, c := range []struct{ by, receiver, link, will, short string }{
 		{"switch", "when-silent: falls-silent", "when-lost: cut", "When the radio goes off, nothing comes any more: after 0.24 s the craft cuts.", "Radio off: it notices."},
-		{"switch", "when-silent: falls-silent", "when-lost: sink, sink-time: 4 s", "When the radio goes off, nothing comes any more: after 0.24 s the craft sinks for 4 s, then cuts.", "Radio off: it notices."},
+		{"switch", "when-silent: falls-silent", "when-lost: sink, sink-time: 4 s", "When the radio goes off, nothing comes any more: after 0.24 s an armed craft sinks for 4 s, then cuts; with its throttle low it cuts without sinking.", "Radio off: it notices."},
 		{"switch", "when-silent: repeats-last", "when-lost: cut", "When the radio goes off, the last frame comes again and again. The craft cannot know that the link is gone.", "Radio off: it cannot know."},
 		{"switch", stored("988", "1500", "988"), "when-lost: cut", comes + "they disarm the craft at once.", "Radio off: the stored values disarm it."},
 		{"switch", stored("1200", "1500", "2012"), "when-lost: cut", comes + "an armed craft stays armed. It cannot know that the link is gone.", "Radio off: it cannot know."},
@@ -35,11 +35,12 @@ func TestWhatWillComeOfASilentRadio(t *testing.T) {
 	} {
 		f := lossCraft(t, c.by, c.receiver, c.link)
 		cfg := f.Config()
-		assert.Equal(t, c.will, LossWill(&cfg), c.receiver)
 		run := lossrun.NewRun(&cfg)
 		snap := sim.Snapshot{}
 		snap.In.Powered = true
-		assert.Equal(t, c.short, LossShort(LossCraft{Cfg: &cfg, Run: &run, Snap: &snap}), c.receiver)
+		of := LossCraft{Cfg: &cfg, Run: &run, Snap: &snap}
+		assert.Equal(t, c.will, LossWill(of), c.receiver)
+		assert.Equal(t, c.short, LossShort(of), c.receiver)
 	}
 }
 

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/lossrun"
@@ -84,8 +85,13 @@ func (p *lossPart) fill(v *sheet.View) {
 		p.refusals[i].Update(&c.Facts)
 		c.Refusals = &p.refusals[i]
 	}
-	p.steady = p.flown && (p.steady || lossrun.Hovering(&v.Snap, lossHeight))
+	p.steady = p.flown && lossrun.Hovering(&v.Snap, lossHeight, p.steady)
 	l.Steady = p.steady
+	var ready []pulse.Reading
+	if !p.flown || !v.Snap.In.Air {
+		ready = p.ready()
+	}
+	l.Pilot = p.s.told.teller.Pilot(&p.s.told.live, ready)
 }
 
 func (p *lossPart) act(a sheet.Action) bool {
@@ -121,6 +127,11 @@ func (p *lossPart) anew() {
 	p.s.o.Loop.LossAnew()
 }
 
+// ready are the readings that make the bench ready for the demonstration's own pilot.
+func (p *lossPart) ready() []pulse.Reading {
+	return append(drive.Tidied(), lossrun.Carried(&p.s.cfg)...)
+}
+
 // fly lets the demonstration's own pilot fly, outside, with the right propellers.
 func (p *lossPart) fly() {
 	if !p.flown {
@@ -128,9 +139,9 @@ func (p *lossPart) fly() {
 	}
 	p.s.flight.resume()
 	p.s.o.Driver.Show(lossrun.NewPilot(p.s.cfg, lossHeight, p.s.o.Loop.Snapshot))
-	put := p.s.o.Loop.Desk().Put
-	put(pulse.Propellers, pulse.PropellersValue(p.s.cfg.Body.Turns, true))
-	put(pulse.Air, 1)
+	for _, r := range lossrun.Carried(&p.s.cfg) { // the bench was tidied as that pilot came
+		p.s.o.Loop.Desk().Put(r.Kind, r.Value)
+	}
 	p.flown = true
 	p.begin()
 	p.s.o.Loop.LossAnew()

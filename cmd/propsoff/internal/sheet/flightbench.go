@@ -138,7 +138,7 @@ func (v *View) flightFacts(s *sim.Snapshot) phrase.Flight {
 		again = physicalOf(StandAgain)
 	}
 	var sink *facts.Sink
-	if v.Facts.SinkKnown {
+	if v.Facts.SinkKnown && s == &v.Snap { // the facts are that craft's
 		sink = &v.Facts.Sink
 	}
 	return phrase.Flight{

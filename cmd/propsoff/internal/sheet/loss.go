@@ -15,8 +15,9 @@ import (
 type LossView struct {
 	Crafts [lossrun.Receivers]LossCraft
 	Stored lossrun.Stored
-	// Flown: the demonstration's own pilot drives. Steady: it hovers.
+	// Flown: the demonstration's own pilot drives. Steady: it hovers. Pilot is what it comes to with the pilot's own craft.
 	Flown, Steady bool
+	Pilot         facts.Pilot
 }
 
 // LossCraft is one of them.
@@ -96,7 +97,7 @@ func (v *View) lossNext() string {
 	if v.Snap.In.Air && v.Flight.Pace.Paused {
 		return v.how(OnLoss)
 	}
-	return phrase.LossNext(&v.Loss.Crafts[0].Run, &v.Facts, v.lossKeys(), v.Loss.Flown, v.Loss.Steady)
+	return phrase.LossNext(&v.Loss.Crafts[0].Run, &v.Facts, v.lossKeys(), phrase.LossPilot{Flown: v.Loss.Flown, Steady: v.Loss.Steady, Comes: v.Loss.Pilot})
 }
 
 // lossRadio is the radio, since when it is silent, what to do, and what the third receiver has stored; it gives what is left.

@@ -120,7 +120,7 @@ var lossScenes = []scene{
 	lossScene("armed and low", func(t testing.TB) *losing {
 		l := losses(hovering(t).stage, lossrun.ArmedLow)
 		return l.radio(0).run(4000)
-	}, "It stands on the ground, ARMED"),
+	}, "and lies right below, still ARMED"),
 	lossScene("back", func(t testing.TB) *losing { return hovering(t).radio(0).run(5000).radio(1).run(500) },
 		"The link is only just there", "The arm switch is already on", "Throttle reads", "It obeys the radio again at once"),
 	lossScene("being cured", func(t testing.TB) *losing {

@@ -158,7 +158,11 @@ func (b *board) lossClassAsks(r ink.Rect, title string) {
 	b.Text("does", r.X, r.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top}, title)
 	x, y := r.X+ink.Width(title, size, ink.Bold)+0.8*size, r.Y
 	for _, row := range b.v.refusals() {
-		text := phrase.LossAsk(row.Refusal, &b.v.Snap, b.v.Config)
+		why, stands := b.v.Facts.Of(row.Refusal)
+		if !stands { // what is crossed off was cured
+			why = facts.Refusing{Refusal: row.Refusal, Cure: facts.Plan{OK: true}}
+		}
+		text := phrase.LossAsk(why, &b.v.Facts)
 		w := 0.9*size + ink.Width(text, size, ink.Regular)
 		if x+w > r.Right() && x > r.X {
 			x, y = r.X, y+line

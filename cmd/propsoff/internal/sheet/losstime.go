@@ -24,7 +24,7 @@ func (b *board) lossTimeHeight(phase lossrun.Phase, marks int, room float64) flo
 func (b *board) lossTime(r ink.Rect, c *LossCraft, span int64) {
 	rest := b.section(r, "time heading", phrase.LossTimeTitle())
 	if c.Run.Phase == lossrun.Waiting {
-		b.Block("time to come", rest.X, rest.Y, ink.Style{Size: b.small, Colour: ink.Faint, Within: rest}, ink.Block{Width: rest.W}, phrase.LossNothing())
+		b.Block("time to come", rest.X, rest.Y, ink.Style{Size: b.small, Colour: ink.Faint, Within: rest}, ink.Block{Width: rest.W}, phrase.LossNothing(&c.Facts))
 		return
 	}
 	line := ink.BlockHeight(b.small, 1)
