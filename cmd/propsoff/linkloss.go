@@ -214,7 +214,7 @@ func lossJSON(name string, o *lossrun.Options, out *lossrun.Outcome) ([]byte, er
 			Back: since(end.Back), Refusals: append([]string{}, phrase.Why(asks.Refusals)...), StillArms: asks.Armed, Clean: since(end.Clean), MayArm: since(end.Free), Again: since(end.Again),
 			SaysBack: phrase.LossDoes(lossWords(out, &out.Asks, i)),
 		}
-		if asks.Armed { // what refuses arming never disarms
+		if asks.Armed { // what refuses arming but a lost link never disarms
 			c.Refusals = []string{}
 		}
 		if silent.Disarmed != lossrun.NotYet {

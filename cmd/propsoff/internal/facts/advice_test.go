@@ -511,6 +511,7 @@ func nexts(s *situation, f *Facts) string {
 		if ok, _ := s.keeps(func(p *practice.Practice) bool { return p.Bench().Config() != nil && p.Bench().State().In.Powered }, 1, Deed{Do: PackIn}); !ok {
 			return "the pack gives no power"
 		}
+		return packFirst(s, f)
 	case NextDisarmByHand, NextDisarmNeeds, NextDisarmItself, NextDisarmByBack, NextDisarmByPack:
 		if !f.Snap.Armed {
 			return "told to disarm what is not armed"
@@ -528,6 +529,33 @@ func nexts(s *situation, f *Facts) string {
 	}
 	if n != NextWatch && s.whose.Hand <= NoHand {
 		return "told to do something where nobody can"
+	}
+	return ""
+}
+
+// packFirst: what the hand is said to hold refuses arming once the pack is in and the link there, and what it is not said to hold does not.
+func packFirst(s *situation, f *Facts) string {
+	h := s.takesOver()
+	h.p.Step([]pulse.Reading{{Kind: pulse.Plug, Value: 1}, {Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}, {Kind: pulse.Controls, Frame: h.f}})
+	if h.p.Faults().All()&(1<<fault.Dropouts|1<<fault.Noisy|1<<fault.RadioOff|1<<fault.ChannelOut) != 0 || s.whose.Taken != 0 || s.whose.Hand <= NoHand ||
+		!h.until(func(p *practice.Practice) bool { return p.Bench().Believes() && p.Bench().Refusals()&(1<<arming.NoLink|1<<arming.LinkTooFresh) == 0 }, 4000) {
+		return ""
+	}
+	now := h.p.Bench().Refusals()
+	for _, x := range []struct {
+		told bool
+		by   Refusal
+		out  Deed
+	}{
+		{f.HoldsUp, arming.ThrottleUp, Deed{Channel: s.cfg.Layout.Throttle, Span: layout.Span{Low: pulse.Lowest, High: s.cfg.Arming.LowThrottle}}},
+		{f.HoldsOn, arming.OffFirst, Deed{Channel: max(s.cfg.Layout.Arm, 0), Span: s.cfg.Layout.ArmSpan, Out: true}},
+	} {
+		if x.told && !now.Has(x.by) {
+			return "the hand is told to bring down what stands low"
+		}
+		if !x.told && now.Has(x.by) && !f.BySticks && h.bring(x.out) {
+			return "the pack is to go in before what stands on or high is brought down"
+		}
 	}
 	return ""
 }

@@ -5,6 +5,7 @@ import (
 	"propsoff/sim/fault"
 	"propsoff/sim/layout"
 	"propsoff/sim/practice"
+	"propsoff/sim/pulse"
 )
 
 // mostRounds is how many refusals in a row may be cleared on the way to an armed craft.
@@ -104,6 +105,22 @@ func (t *Teller) holdsOn() bool {
 	thr, _ := t.read(l.Throttle, t.frame[l.Throttle])
 	yaw, _ := t.read(l.Yaw, t.frame[l.Yaw])
 	return thr < a.LeaveThrottle && yaw >= a.LeaveRight
+}
+
+// holds looks at what the hand holds while nobody reads it.
+func (t *Teller) holds(f *Facts) {
+	a, l := &t.cfg().Arming, &t.cfg().Layout
+	if f.HoldsOn = t.holdsOn(); f.HoldsOn {
+		off := Deed{Channel: l.Yaw, Span: t.neither()}
+		if !t.bySticks() {
+			off = Deed{Channel: l.Arm, Span: l.ArmSpan, Out: true}
+		}
+		f.HoldsOn = t.put(off)
+	}
+	t.begin()
+	low := Deed{Channel: l.Throttle, Span: layout.Span{Low: pulse.Lowest, High: a.LowThrottle}}
+	w, _ := t.read(l.Throttle, t.frame[l.Throttle])
+	f.HoldsUp = !low.Done(w) && t.put(low)
 }
 
 // throttleSure reports whether the throttle stays low as the hand holds it, also where it trembles.

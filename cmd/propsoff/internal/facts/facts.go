@@ -57,8 +57,10 @@ type Facts struct {
 	Unsure bool
 	// SticksTaken: an instructor's radio has the sticks; ArmHeld: it holds the arm channel off. The hand moves neither then.
 	SticksTaken, ArmHeld bool
-	// ByKeys: the hand has a keyboard. Measured: what it can send is known.
-	ByKeys, Measured bool
+	// HoldsOn and HoldsUp: while the craft has no power, the hand holds the arm control at on, or the throttle up, and can do otherwise.
+	HoldsOn, HoldsUp bool
+	// ByKeys: the hand has a keyboard.
+	ByKeys bool
 	// ReceiverHidden: an instructor planted another receiver. What it does on a silent radio is for the pupil to find out.
 	ReceiverHidden bool
 }

@@ -41,10 +41,13 @@ func (t *Teller) Of(p *practice.Practice, w Whose) Facts {
 	f := Seen(&t.snap, t.now.Bench().Config())
 	f.planted(&t.now)
 	f.Nobody, f.Watched = w.Hand == Nobody, w.Hand <= NoHand
-	f.ByKeys, f.Measured = w.Hand == Keyboard, w.Reach != nil
+	f.ByKeys = w.Hand == Keyboard
 	l := &f.Craft.Layout
 	f.SticksTaken, f.ArmHeld = w.Taken>>l.Throttle&1 == 1, l.Arm != layout.NoChannel && w.Taken>>l.Arm&1 == 1
 	if !t.snap.In.Powered {
+		if w.Hand > NoHand {
+			t.holds(&f)
+		}
 		return f
 	}
 	f.Tried = !f.Watched

@@ -2,6 +2,7 @@ package phrase
 
 import (
 	"strconv"
+	"strings"
 
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
@@ -22,10 +23,8 @@ type Keys struct {
 
 // advice are the sentences on what to do now, one for each code of facts.Next.
 var advice = [facts.NextCount]func(f *facts.Facts, k *Keys) string{
-	facts.NextWatch: watch,
-	facts.NextPack: func(_ *facts.Facts, k *Keys) string {
-		return "The craft has no power. " + press(k.Pack, "connect", " its pack.")
-	},
+	facts.NextWatch:        watch,
+	facts.NextPack:         packIn,
 	facts.NextDisarmByHand: func(f *facts.Facts, k *Keys) string { return "To disarm, " + toDisarm(f, k) + "." },
 	facts.NextDisarmNeeds:  needsToDisarm,
 	facts.NextDisarmByBack: disarmByBack,
@@ -56,6 +55,33 @@ func Next(f *facts.Facts, k Keys) string {
 
 // OnTheBench names a key that works there, on a sheet on which it does not.
 func OnTheBench(key string) string { return key + " on the bench" }
+
+// packIn is for a craft without power. What would refuse arming, or could turn motors, is brought down first: no pack goes in before.
+func packIn(f *facts.Facts, k *Keys) string {
+	const none = "The craft has no power. "
+	var first []string
+	if f.HoldsUp {
+		first = append(first, "bring the throttle down"+keyed(k.Zero, k))
+	}
+	switch {
+	case f.HoldsOn && f.BySticks:
+		first = append(first, "bring yaw back to the middle")
+	case f.HoldsOn:
+		first = append(first, "put the arm switch off"+keyed(k.Arm, k))
+	}
+	if len(first) == 0 {
+		return none + press(k.Pack, "connect", " its pack.")
+	}
+	return none + "First " + strings.Join(first, "; ") + "; then " + uncapital(press(k.Pack, "connect", " its pack."))
+}
+
+// keyed names a key of the keyboard's hand.
+func keyed(key string, k *Keys) string {
+	if !k.Drive || key == "" {
+		return ""
+	}
+	return " (" + key + ")"
+}
 
 // press says what to do, by a key where there is one: "Press P to pull the pack." or "Pull the pack."
 func press(key, do, what string) string {
@@ -119,14 +145,14 @@ func reads(f *facts.Facts, arm bool) string {
 	cfg := &f.Craft
 	if f.BySticks {
 		if arm {
-			return "the craft must read " + armedBy(cfg)
+			return "the craft must read yaw below " + Micros(cfg.Arming.LeaveRight) + " first, then " + armedBy(cfg)
 		}
 		return "the craft must read " + disarmedBy(cfg)
 	}
 	l := &cfg.Layout
 	name := "channel " + strconv.Itoa(int(l.Arm)+1) + " must read "
 	if arm {
-		return name + at(l.ArmSpan)
+		return name + beyond(l.ArmSpan) + " first, then " + at(l.ArmSpan)
 	}
 	return name + beyond(l.ArmSpan)
 }

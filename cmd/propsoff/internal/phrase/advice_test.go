@@ -73,7 +73,7 @@ func (h *readingHand) clear(x facts.Refusing) {
 		h.obey(Sentence(x, h.facts))
 		return
 	}
-	ask := LossAsk(x.Refusal, &h.facts.Snap, h.cfg())
+	ask := LossAsk(x, h.facts)
 	for _, d := range few {
 		if m := d.says.FindStringSubmatch(ask); m != nil {
 			h.obeyed[d.says.String()] = true

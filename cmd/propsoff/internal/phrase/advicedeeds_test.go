@@ -25,7 +25,7 @@ var deeds = []struct {
 		c, _ := strconv.Atoi(m[1])
 		h.to(int8(c-1), m[2])
 	}},
-	{regexp.MustCompile(`(?i)^put the arm switch off$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Arm, pulse.Low) }},
+	{regexp.MustCompile(`(?i)^put the arm switch off(?: \(Space\))?$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Arm, pulse.Low) }},
 	{regexp.MustCompile(`(?i)^move it on again$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Arm, pulse.High) }},
 	{regexp.MustCompile(`(?i)^move it off first, then on again$`), func(h *readingHand, _ []string) {
 		h.hold(h.cfg().Layout.Arm, pulse.Low)
@@ -41,7 +41,7 @@ var deeds = []struct {
 		}
 	}},
 	{regexp.MustCompile(`(?i)^(?:let yaw go.*|let go of D|bring yaw back to the middle)$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Yaw, pulse.Centre) }},
-	{regexp.MustCompile(`(?i)^(?:bring it below [\d.]+|bring the throttle below [\d.]+|hold S|press X, to bring the throttle below [\d.]+)$`), func(h *readingHand, _ []string) {
+	{regexp.MustCompile(`(?i)^(?:bring it below [\d.]+|bring the throttle below [\d.]+|hold S|press X, to bring the throttle below [\d.]+|bring the throttle down(?: \(X\))?)$`), func(h *readingHand, _ []string) {
 		h.hold(h.cfg().Layout.Throttle, h.lowest)
 		h.step(1000)
 	}},
@@ -65,7 +65,7 @@ var deeds = []struct {
 	{regexp.MustCompile(`(?i)^leave it first$`), func(h *readingHand, _ []string) { h.tell(pulse.Menu, pulse.MenuClosed) }},
 	{regexp.MustCompile(`(?i)^move a stick$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Roll, pulse.Micros(1520)) }},
 	{regexp.MustCompile(`(?i)^see that the radio sends it and the radio file names its control$`), (*readingHand).sendAll},
-	{regexp.MustCompile(`(?i)^lower the end of its travel in the radio$`), func(h *readingHand, _ []string) {
+	{regexp.MustCompile(`(?i)^where the stick stops there, lower the end of its travel in the radio$`), func(h *readingHand, _ []string) {
 		h.lowest = pulse.Low
 		h.hold(h.cfg().Layout.Throttle, h.lowest)
 	}},
@@ -104,11 +104,9 @@ var few = []struct {
 	{regexp.MustCompile(`^arm switch off first$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Arm, pulse.Low) }},
 	{regexp.MustCompile(`^second switch on$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Second, pulse.High) }},
 	{regexp.MustCompile(`^mode angle or horizon$`), (*readingHand).turnModes},
-	{regexp.MustCompile(`^radio on$`), func(h *readingHand, _ []string) {
-		h.tell(pulse.Plug, 1)
-		h.tell(pulse.Link, 1)
-		h.hold(h.cfg().Layout.Roll, pulse.Micros(1520))
-	}},
+	{regexp.MustCompile(`^radio on$`), func(h *readingHand, _ []string) { h.tell(pulse.Link, 1) }},
+	{regexp.MustCompile(`^radio plugged in$`), func(h *readingHand, _ []string) { h.tell(pulse.Plug, 1) }},
+	{regexp.MustCompile(`^a stick moved$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Roll, pulse.Micros(1520)) }},
 	{regexp.MustCompile(`^wait(?: ([\d.]+) s)?$`), func(h *readingHand, m []string) {
 		s, _ := strconv.ParseFloat(m[1], 64)
 		h.step(int(s*1000) + int(h.cfg().SlotTicks))

@@ -18,6 +18,8 @@ type Flight struct {
 	Bank, Pitch, Tilt, Climb float64
 	// Reaches: what the sticks do reaches the craft, and somebody who can be told has them.
 	Reaches bool
+	// Up: the throttle stands above the middle of its travel.
+	Up bool
 	// Sink is what comes of a craft that sinks, nil where that is not known.
 	Sink *facts.Sink
 	// Again is the key that sets it back at the start; empty where it does nothing.
@@ -43,6 +45,8 @@ func FlightStands(f Flight) string {
 		return "It stands on the ground without power."
 	case f.Ground && f.Sinking:
 		return "The link is lost. It stands on the ground; its motors stop soon."
+	case f.Ground && f.Armed && f.Up:
+		return "It stands on the ground, armed, with the throttle up."
 	case f.Ground && f.Armed && f.Reaches:
 		return "It stands on the ground, armed. Throttle up when you mean to fly."
 	case f.Ground && f.Armed:

@@ -111,7 +111,7 @@ func TestRefusalSentencesCarryTheMeasuredValue(t *testing.T) {
 			cfg.Arming.By = arming.BySticks
 			s.Jobs.Throttle, s.Seen[0].Low = pulse.Micros(1005), pulse.Micros(1003)
 			s.ThrottleStillMillis = 1000
-		}, "Throttle goes no lower than 1003 µs; arming by sticks needs below 1000: lower the end of its travel in the radio."},
+		}, "Throttle has gone no lower than 1003 µs; arming by sticks needs below 1000. Where the stick stops there, lower the end of its travel in the radio."},
 		{"throttle on its way down", arming.ThrottleUp, func(s *sim.Snapshot, _ *sim.Config) {
 			s.Jobs.Throttle, s.Seen[0].Low = pulse.Micros(1003), pulse.Micros(1003)
 			s.ThrottleStillMillis = 999
@@ -119,7 +119,7 @@ func TestRefusalSentencesCarryTheMeasuredValue(t *testing.T) {
 		{"throttle travel by switch", arming.ThrottleUp, func(s *sim.Snapshot, cfg *sim.Config) {
 			s.Jobs.Throttle, s.Seen[0].Low = pulse.Micros(1003), pulse.Micros(1003)
 			s.ThrottleStillMillis = 1000
-		}, "Throttle goes no lower than 1003 µs; arming needs below 1000: lower the end of its travel in the radio."},
+		}, "Throttle has gone no lower than 1003 µs; arming needs below 1000. Where the stick stops there, lower the end of its travel in the radio."},
 		{"throttle still up, never low", arming.ThrottleUp, func(s *sim.Snapshot, cfg *sim.Config) {
 			s.Jobs.Throttle, s.Seen[0].Low = pulse.Micros(1500), pulse.Micros(1500)
 		}, "Throttle reads 1500 µs; bring it below 1000."},

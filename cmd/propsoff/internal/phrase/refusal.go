@@ -149,7 +149,7 @@ func throttleUp(x *facts.Refusing, f *facts.Facts) string {
 	now, limit := s.Jobs.Throttle, cfg.Arming.LowThrottle
 	lowest := s.Seen[cfg.Layout.Throttle].Low
 	switch {
-	case f.Hearing == facts.ItsReceiver, x.Cure.OK && f.Measured,
+	case f.Hearing == facts.ItsReceiver, x.Cure.OK && f.ByKeys,
 		now > pulse.FullyLow || lowest < limit || !lowest.Valid() || s.ThrottleStillMillis < restsAfter:
 		return "Throttle reads " + Micros(now) + " µs" + byItself(f) + "; " + cured(x, "bring it below ", "arming needs below ") + Exact(limit) + "."
 	}
@@ -157,7 +157,7 @@ func throttleUp(x *facts.Refusing, f *facts.Facts) string {
 	if f.BySticks {
 		what = "arming by sticks"
 	}
-	return "Throttle goes no lower than " + Micros(lowest) + " µs; " + what + " needs below " + Exact(limit) + ": lower the end of its travel in the radio."
+	return "Throttle has gone no lower than " + Micros(lowest) + " µs; " + what + " needs below " + Exact(limit) + ". Where the stick stops there, lower the end of its travel in the radio."
 }
 
 func offFirst(x *facts.Refusing, f *facts.Facts) string {

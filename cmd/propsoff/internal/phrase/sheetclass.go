@@ -26,7 +26,7 @@ func ClassMotors(s *sim.Snapshot, cfg *sim.Config) string {
 // ClassWhy stands above the refusals or in their place.
 func ClassWhy(f *facts.Facts, any bool) string {
 	if f.Snap.Armed && f.Reaches() {
-		return "What refuses arming never disarms."
+		return RefusalsDisarmNot()
 	}
 	return WhySentence(f, any)
 }

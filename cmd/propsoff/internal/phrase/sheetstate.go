@@ -95,8 +95,11 @@ func WhatDisarms(f *facts.Facts) string {
 		ways = append(ways, "nothing at all, in "+left(int(i.Ms)))
 	}
 	ways = append(ways, "the pack pulled")
-	return "What disarms now: " + strings.Join(append(ways, silence(f)...), "; ") + ". What refuses arming never disarms."
+	return "What disarms now: " + strings.Join(append(ways, silence(f)...), "; ") + ". " + RefusalsDisarmNot()
 }
+
+// RefusalsDisarmNot says that what refuses arming lets an armed craft be.
+func RefusalsDisarmNot() string { return "Of what refuses arming, only a lost link ever disarms." }
 
 // silence says whether a radio that goes silent disarms.
 func silence(f *facts.Facts) []string {

@@ -8,6 +8,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim"
+	"propsoff/sim/pulse"
 	"propsoff/sim/vec"
 )
 
@@ -142,7 +143,7 @@ func (v *View) flightFacts(s *sim.Snapshot) phrase.Flight {
 		sink = &v.Facts.Sink
 	}
 	return phrase.Flight{
-		Sink: sink, Reaches: v.Facts.Reaches() && v.Facts.Tried && !v.Facts.Unsure, Powered: s.In.Powered, Armed: s.Armed, Sinking: s.Sinking, Ground: onGround(s, &v.Config.Body),
+		Sink: sink, Up: s.Jobs.Throttle > pulse.Centre, Reaches: v.Facts.Reaches() && v.Facts.Tried && !v.Facts.Unsure, Powered: s.In.Powered, Armed: s.Armed, Sinking: s.Sinking, Ground: onGround(s, &v.Config.Body),
 		Bank: bank, Pitch: pitch, Tilt: tiltOf(s.Air.Body.Att), Climb: -s.Air.Body.Vel.Z, Again: again,
 	}
 }
