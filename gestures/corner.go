@@ -26,6 +26,12 @@ func Corners(cfg *Config, n int, mode uint8) CornerTouch {
 	return CornerTouch{Arm: p.touch(High, mode), Disarm: p.touch(Low, mode)}
 }
 
+// StandCorners tells what sticks that stand in one part have to do with the corners, in a stick mode: apart, may or inside.
+func (p *Pattern) StandCorners(part int, mode uint8) CornerTouch {
+	z := p.JobZones(part, mode)
+	return CornerTouch{Arm: stand(z[Throttle], z[Yaw], High), Disarm: stand(z[Throttle], z[Yaw], Low)}
+}
+
 func (p *Pattern) touch(side Zone, mode uint8) Touch {
 	most := Apart
 	before := [Directions]Zone{Throttle: Low, Roll: Middle, Pitch: Middle, Yaw: Middle}

@@ -132,8 +132,12 @@ func TestWhatTouchesTheArmingCorners(t *testing.T) {
 		return gestures.Corners(cfg, n, mode)
 	}
 	for mode := uint8(1); mode <= 4; mode++ {
-		// By job, so alike whatever stick carries what: throttle low and yaw left throughout in the first, yaw in the middle in the others.
+		// By job, so alike whatever stick carries what: the first begins with throttle low and yaw left; yaw is in the middle in all else.
 		assert.Equal(t, gestures.CornerTouch{Arm: apart, Disarm: inside}, at(shipped(t), "craft-menu", mode), "mode %d", mode)
+		for part, want := range [...]gestures.CornerTouch{{Disarm: inside}, {}} {
+			p := &shipped(t).Patterns[slices.Index(shipped(t).Codes(), "craft-menu")]
+			assert.Equal(t, want, p.StandCorners(part, mode), "mode %d, part %d", mode, part)
+		}
 		assert.Equal(t, gestures.CornerTouch{}, at(shipped(t), "camera-set-up", mode), "mode %d", mode)
 		assert.Equal(t, gestures.CornerTouch{}, at(shipped(t), "camera-display", mode), "mode %d", mode)
 	}

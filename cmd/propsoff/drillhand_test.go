@@ -39,6 +39,6 @@ func TestADrillRunWaitsForTheHand(t *testing.T) {
 	b.plug(desk)
 	r.until(t, `"code":"try"`)
 	// How the gesture is made is told for the stick mode of this radio: in mode 1 the left stick carries yaw and pitch.
-	assert.Contains(t, r.out.String(), "Hold for 0.3 s: left stick up and to the left; right stick straight down. Then within 0.5 s, hold for 0.3 s: left stick to the left, at mid height; right stick down and to the left. Yours will differ: record your own from your craft's manual.")
+	assert.Contains(t, r.out.String(), "Hold for 0.3 s: left stick to the left, at mid height; right stick straight down. Then within 0.5 s, hold for 0.3 s: left stick straight up. Yours will differ: record your own from your craft's manual.")
 	r.stop(t)
 }

@@ -22,7 +22,8 @@ func TestGesturesAreListed(t *testing.T) {
 		for _, gesture := range []string{"\ncraft-menu: ", "\ncamera-set-up: ", "\ncamera-display: "} {
 			assert.Contains(t, out, gesture)
 		}
-		assert.Contains(t, out, "throttle low, roll in the middle, pitch forward, yaw left")
+		assert.Contains(t, out, "throttle low, roll in the middle, pitch in the middle, yaw left")
+		assert.Contains(t, out, "\n  Staying in step 1 also disarms a craft that is armed by sticks (throttle low, yaw fully left).\n")
 		assert.Equal(t, 2*6, strings.Count(out, "┌"), "two sticks for each of six stands")
 	}
 	code, out, _ := command(t, "gestures", "--json", "--stick-mode", "1")
@@ -35,8 +36,8 @@ func TestGesturesAreListed(t *testing.T) {
 	assert.Equal(t, "inside", first.Disarms)
 	assert.Equal(t, "apart", first.Arms)
 	want := []gesturePart{ // mode 1: yaw and pitch, roll and throttle
-		{LeftAcross: "low", LeftUp: "high", RightAcross: "middle", RightUp: "low", Throttle: "low", Roll: "middle", Pitch: "high", Yaw: "low", Hold: 300},
-		{LeftAcross: "low", LeftUp: "middle", RightAcross: "low", RightUp: "low", Throttle: "low", Roll: "low", Pitch: "middle", Yaw: "low", Hold: 300, Within: 500},
+		{LeftAcross: "low", LeftUp: "middle", RightAcross: "middle", RightUp: "low", Throttle: "low", Roll: "middle", Pitch: "middle", Yaw: "low", Hold: 300},
+		{LeftAcross: "middle", LeftUp: "high", RightAcross: "middle", RightUp: "low", Throttle: "low", Roll: "middle", Pitch: "high", Yaw: "middle", Hold: 300, Within: 500},
 	}
 	assert.Equal(t, want, first.Parts)
 }

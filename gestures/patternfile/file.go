@@ -7,8 +7,8 @@
 //	  craft-menu:
 //	    name: the craft's own menu
 //	    parts:
-//	      - {stand: {throttle: low, yaw: left, pitch: forward}, for: 300ms}
-//	      - {stand: {throttle: low, yaw: left, roll: left, pitch: middle}, for: 300ms, within: 500ms}
+//	      - {stand: {throttle: low, yaw: left, pitch: middle}, for: 300ms}
+//	      - {stand: {throttle: low, yaw: middle, pitch: forward}, for: 300ms, within: 500ms}
 //	    opens: craft-menu
 //
 // A stand is given by job (throttle, roll, pitch, yaw) or by physical stick (left, right: "down", "mid-height right"). Where it

@@ -26,7 +26,7 @@ type standing struct {
 	menu, by uint8
 	// at is where each stick direction stands, by job: an index into moveSpace.levels.
 	at [gestures.Directions]uint8
-	// since has the bit of a gesture set in which the sticks have stood since a slot at whose end the craft was armed.
+	// since has the bit of a gesture set whose first part the sticks last came into while the craft was armed.
 	since uint8
 }
 
@@ -57,6 +57,7 @@ type clash struct {
 	place uint32
 	to    standing
 	of    int // which gesture, by its number in the craft's own
+	part  int // of it, in which the sticks stand
 	cause Cause
 }
 
@@ -140,8 +141,9 @@ func (x *moveSpace) step(s standing, at [gestures.Directions]uint8, tick int64) 
 	in.Craft.Menu = s.menu
 	var facts sim.SlotFacts
 	s.slot, facts = sim.StepSlot(x.cfg, s.slot, &in, tick, &x.log)
+	before := s.at
 	s.at = at
-	armed := s.slot.Arming.Armed
+	was, armed := x.frame(&before), s.slot.Arming.Armed
 	gi := gestures.Input{StickMode: x.mode, Valid: facts.Link.Valid, Live: !armed && s.slot.Link.Phase == link.Good && s.menu == pulse.MenuClosed}
 	for d, channel := range stickChannels(x.cfg) {
 		gi.Sticks[d] = facts.Link.Frame[channel]
@@ -157,20 +159,22 @@ func (x *moveSpace) step(s standing, at [gestures.Directions]uint8, tick int64) 
 	}
 	for i := range x.which {
 		bit := uint8(1) << i
-		if !x.inside(&x.set.Patterns[i], &f) {
-			s.since &^= bit
+		if p := &x.set.Patterns[i]; !x.inside(p, 0, &f) {
+			continue
 		} else if armed { // in the slot that disarms gestures count already
 			s.since |= bit
+		} else if !x.inside(p, 0, &was) {
+			s.since &^= bit
 		}
 	}
 	x.steps++
 	return s, fired
 }
 
-// inside reports whether the sticks stand in the last part of a gesture.
-func (x *moveSpace) inside(p *gestures.Pattern, f *pulse.Frame) bool {
+// inside reports whether the sticks stand in a part of a gesture.
+func (x *moveSpace) inside(p *gestures.Pattern, part int, f *pulse.Frame) bool {
 	channels := stickChannels(x.cfg)
-	for i, zone := range p.Parts[p.Count-1].Zones {
+	for i, zone := range p.Parts[part].Zones {
 		d := gestures.Direction(i)
 		if p.Physical {
 			d = x.sticks[i/2][i%2]
@@ -235,20 +239,24 @@ func (x *moveSpace) go1(from standing, at [gestures.Directions]uint8, place uint
 
 // judge holds one step against the rules about gestures.
 func (x *moveSpace) judge(from, to *standing, fired int, place uint32, cost explore.Cost) {
-	says := func(r Rule, c Cause, of int) {
+	says := func(r Rule, c Cause, of, part int) {
 		if b := x.found[r]; b == nil || cost.Less(b.cost) {
-			x.found[r] = &clash{cost, place, *to, of, c}
+			x.found[r] = &clash{cost, place, *to, of, part, c}
 		}
 	}
 	f := x.frame(&to.at)
 	was, is := from.slot.Arming.Armed, to.slot.Arming.Armed
 	for i, n := range x.which {
-		in := x.inside(&x.set.Patterns[i], &f)
-		if !was && is && in {
-			says(GestureNeverArms, GestureInArmCorner, n)
-		}
-		if was && !is && in {
-			says(GestureAlsoDisarms, GestureInDisarmCorner, n)
+		p := &x.set.Patterns[i]
+		for part := range int(p.Count) {
+			if was == is || !x.inside(p, part, &f) {
+				continue
+			}
+			if is {
+				says(GestureNeverArms, GestureInArmCorner, n, part)
+			} else {
+				says(GestureAlsoDisarms, GestureInDisarmCorner, n, part)
+			}
 		}
 	}
 	if !was && is && from.menu != pulse.MenuClosed {
@@ -256,7 +264,7 @@ func (x *moveSpace) judge(from, to *standing, fired int, place uint32, cost expl
 		if from.menu == pulse.MenuCraft || x.cfg.Arming.CameraMenuCounts {
 			cause = KnownMenuArms
 		}
-		says(MenuSticksNeverArm, cause, x.which[from.by-1])
+		says(MenuSticksNeverArm, cause, x.which[from.by-1], 0)
 	}
 	made := 0
 	for _, h := range x.log.All() {
@@ -269,12 +277,12 @@ func (x *moveSpace) judge(from, to *standing, fired int, place uint32, cost expl
 	}
 	x.made[fired] = true
 	if was || is || from.since>>fired&1 == 1 {
-		says(ArmedOpensNoMenu, MadeWhileArmed, x.which[fired])
+		says(ArmedOpensNoMenu, MadeWhileArmed, x.which[fired], 0)
 	}
 	if made > 1 {
 		for i := range x.which {
 			if i != fired && x.set.Patterns[fired].With>>i&1 == 0 {
-				says(OneGestureAtATime, TwoAtOnce, x.which[fired])
+				says(OneGestureAtATime, TwoAtOnce, x.which[fired], 0)
 			}
 		}
 	}

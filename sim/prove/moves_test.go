@@ -30,6 +30,13 @@ func pattern(code string, zones [4]gestures.Zone, dwell uint16, opens uint8) ges
 	return p
 }
 
+// chain is one with two parts.
+func chain(first, then [4]gestures.Zone, opens uint8) gestures.Pattern {
+	p := pattern("chain", first, 5, opens)
+	p.Count, p.Parts[1] = 2, gestures.Part{Zones: then, Dwell: 5, Within: 10}
+	return p
+}
+
 const (
 	any_ = gestures.Any
 	low  = gestures.Low
@@ -72,6 +79,12 @@ func TestGesturesInALayout(t *testing.T) {
 		}, GestureInDisarmCorner, GestureAlsoDisarms},
 		"a gesture in the arm corner": {long().moves(inArm), map[Rule]Outcome{
 			GestureNeverArms: Broken, MenuSticksNeverArm: NotAsked, ArmedOpensNoMenu: Holds, GestureCanBeMade: Holds, GestureAlsoDisarms: Holds,
+		}, GestureInArmCorner, GestureNeverArms},
+		"a chain that begins in the disarm corner": {long().moves(chain([4]gestures.Zone{low, mid, mid, low}, [4]gestures.Zone{low, mid, high, mid}, 1)), map[Rule]Outcome{
+			GestureNeverArms: Holds, MenuSticksNeverArm: Holds, ArmedOpensNoMenu: Holds, GestureCanBeMade: Holds, GestureAlsoDisarms: WithIt,
+		}, GestureInDisarmCorner, GestureAlsoDisarms},
+		"a chain that begins in the arm corner": {long().moves(chain([4]gestures.Zone{low, mid, mid, high}, [4]gestures.Zone{low, mid, high, mid}, 0)), map[Rule]Outcome{
+			GestureNeverArms: Broken, ArmedOpensNoMenu: Holds, GestureCanBeMade: Holds, GestureAlsoDisarms: Holds,
 		}, GestureInArmCorner, GestureNeverArms},
 		"a camera's menu, of which the craft knows nothing": {long().moves(camera), map[Rule]Outcome{
 			GestureNeverArms: Holds, MenuSticksNeverArm: WithIt, ArmedOpensNoMenu: Holds, GestureCanBeMade: Holds, GestureAlsoDisarms: Holds,
@@ -179,7 +192,9 @@ func TestShippedGesturesInALayout(t *testing.T) {
 		} {
 			assert.Equal(t, want.Code(), rep.Results[r].Outcome.Code(), "mode %d: %s", mode, r.Code())
 		}
-		assert.Equal(t, "craft-menu", f.Gestures.Patterns[rep.Results[GestureAlsoDisarms].Gesture].Code)
+		disarms := &rep.Results[GestureAlsoDisarms]
+		assert.Equal(t, "craft-menu", f.Gestures.Patterns[disarms.Gesture].Code)
+		assert.Zero(t, disarms.Part, "it begins there")
 		for i := range rep.Results {
 			if r := &rep.Results[i]; r.Rule >= firstGestureRule && r.Way != nil {
 				replay(t, &m.Layout, r)

@@ -110,7 +110,7 @@ func (s *search) walkMoves(x *moveSpace, ready sim.SlotState) (uint64, bool) {
 			continue
 		}
 		s.best[r] = b.cost
-		*o = Result{Rule: r, Outcome: Broken, Searched: w.Found(), Way: s.moveWay(x, w, b), Cause: b.cause, Control: -1, Position: -1, Gesture: b.of}
+		*o = Result{Rule: r, Outcome: Broken, Searched: w.Found(), Way: s.moveWay(x, w, b), Cause: b.cause, Control: -1, Position: -1, Gesture: b.of, Part: b.part}
 		if r == GestureAlsoDisarms || b.cause == MenuUnknown { // arming by sticks brings it along
 			o.Outcome = WithIt
 		}

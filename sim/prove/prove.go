@@ -100,8 +100,9 @@ type Result struct {
 	Control, Position int
 	Mode              layout.Mode
 	Value             int64
-	// Gesture is the index in Layout.Config.Gestures of the one that a rule about gestures is broken for.
-	Gesture int
+	// Gesture is the index in Layout.Config.Gestures of the one that a rule about gestures is broken for; Part is the part of it in
+	// which the sticks stand then, counted from 0, where a rule is about that.
+	Gesture, Part int
 }
 
 // Kind of a Step.

@@ -48,22 +48,47 @@ func millis(ms int) string {
 
 // cornerNotes say what a gesture has to do with the corners in which a craft is armed and disarmed by sticks, whatever the craft;
 // none for nothing. Each is a sentence.
-func cornerNotes(c gestures.CornerTouch) []string {
+func cornerNotes(cfg *gestures.Config, n int, mode uint8) []string {
 	var out []string
+	p, whole := &cfg.Patterns[n], gestures.Corners(cfg, n, mode)
 	for _, corner := range []struct {
-		touch      gestures.Touch
+		touch      func(gestures.CornerTouch) gestures.Touch
 		does, side string
-	}{{c.Disarm, "disarms", "left"}, {c.Arm, "arms", "right"}} {
-		switch corner.touch {
-		case gestures.Inside:
-			out = append(out, "Staying here also "+corner.does+" a craft that is armed by sticks (throttle low, yaw fully "+corner.side+").")
-		case gestures.May:
-			out = append(out, "With the throttle low and yaw fully "+corner.side+", which this gesture leaves free, staying here also "+corner.does+" a craft that is armed by sticks.")
-		case gestures.OnTheWay:
+	}{
+		{func(c gestures.CornerTouch) gestures.Touch { return c.Disarm }, "disarms", "left"},
+		{func(c gestures.CornerTouch) gestures.Touch { return c.Arm }, "arms", "right"},
+	} {
+		steps := map[gestures.Touch][]int{}
+		for i := range int(p.Count) {
+			touch := corner.touch(p.StandCorners(i, mode))
+			steps[touch] = append(steps[touch], i+1)
+		}
+		if in := steps[gestures.Inside]; in != nil {
+			out = append(out, "Staying "+inSteps(in, p)+" also "+corner.does+" a craft that is armed by sticks (throttle low, yaw fully "+corner.side+").")
+		}
+		if in := steps[gestures.May]; in != nil {
+			out = append(out, "With the throttle low and yaw fully "+corner.side+", which this gesture leaves free, staying "+inSteps(in, p)+" also "+corner.does+" a craft that is armed by sticks.")
+		}
+		if corner.touch(whole) == gestures.OnTheWay {
 			out = append(out, "On the way there or back the sticks may pass the corner that "+corner.does+" by sticks (throttle low, yaw fully "+corner.side+"): do not stop in it.")
 		}
 	}
 	return out
+}
+
+// inSteps names steps of a gesture as a place to stay in: "in step 1"; "here" where they are all that it has.
+func inSteps(steps []int, p *gestures.Pattern) string {
+	var all []string
+	for _, n := range steps {
+		all = append(all, strconv.Itoa(n))
+	}
+	switch len(all) {
+	case int(p.Count):
+		return "here"
+	case 1:
+		return "in step " + all[0]
+	}
+	return "in steps " + list(all, "and")
 }
 
 // GestureDrawing draws both sticks of a part as they are seen, in a stick mode: five lines of text. A stick stands on one of the
@@ -119,7 +144,7 @@ func GestureText(cfg *gestures.Config, n int, mode uint8, opens string) []string
 	if opens != "" {
 		lines = append(lines, "  Opens the menu “"+opens+"”.")
 	}
-	for _, s := range cornerNotes(gestures.Corners(cfg, n, mode)) {
+	for _, s := range cornerNotes(cfg, n, mode) {
 		lines = append(lines, "  "+s)
 	}
 	return lines

@@ -45,8 +45,8 @@ func TestGestureText(t *testing.T) {
   │ · · · │   │ ○ ○ ○ │   within 1.5 s, hold for 1 s
   └───────┘   └───────┘
   Opens the menu “M”.
-  With the throttle low and yaw fully left, which this gesture leaves free, staying here also disarms a craft that is armed by sticks.
-  With the throttle low and yaw fully right, which this gesture leaves free, staying here also arms a craft that is armed by sticks.`, "\n"), GestureText(cfg, 1, 1, "M"))
+  With the throttle low and yaw fully left, which this gesture leaves free, staying in step 1 also disarms a craft that is armed by sticks.
+  With the throttle low and yaw fully right, which this gesture leaves free, staying in step 2 also arms a craft that is armed by sticks.`, "\n"), GestureText(cfg, 1, 1, "M"))
 }
 
 // In every drawing the full dots are where the sticks are asked to be, and the lines are alike in length.

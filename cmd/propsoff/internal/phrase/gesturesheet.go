@@ -316,7 +316,7 @@ func CornerFacts(cfg *sim.Config, p *gestures.Config, n int, mode uint8) []strin
 	if !facts.BySticks(cfg) {
 		return []string{"This craft arms by its switch: no corner of the sticks arms or disarms it."}
 	}
-	if all := cornerNotes(gestures.Corners(p, n, mode)); len(all) > 0 {
+	if all := cornerNotes(p, n, mode); len(all) > 0 {
 		return all
 	}
 	return []string{"It comes near neither of the two corners in which this craft is armed and disarmed."}

@@ -1,6 +1,8 @@
 package phrase
 
 import (
+	"strconv"
+
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
@@ -16,7 +18,7 @@ func gestureCause(l *prove.Layout, r *prove.Result) string {
 	name := theGesture(l, r)
 	switch r.Cause {
 	case prove.GestureInArmCorner:
-		return "The sticks of the gesture " + name + " stand in the arm corner (throttle low, yaw fully right): held long enough they arm the craft. Take another gesture, or arm by switch."
+		return theSticks(l, r) + " stand in the arm corner (throttle low, yaw fully right): held long enough they arm the craft. Take another gesture, or arm by switch."
 	case prove.MenuUnknown:
 		return "The craft does not know that the menu opened by " + name + " is open: on the way through it the sticks can stand in the arm corner (throttle low, yaw fully right) long enough, and arm. " +
 			"Arm by switch, or keep the throttle above the corner while you are in that menu."
@@ -31,9 +33,17 @@ func gestureCause(l *prove.Layout, r *prove.Result) string {
 	return ""
 }
 
+// theSticks names the sticks of a gesture where they stand as a result tells: in the step of a chain that breaks the rule.
+func theSticks(l *prove.Layout, r *prove.Result) string {
+	if g := l.Config.Gestures; g != nil && r.Gesture < len(g.Patterns) && g.Patterns[r.Gesture].Count > 1 {
+		return "In step " + strconv.Itoa(r.Part+1) + " of the gesture " + theGesture(l, r) + " the sticks"
+	}
+	return "The sticks of the gesture " + theGesture(l, r)
+}
+
 // gestureDisarms says what comes with a gesture that stands in the disarm corner.
 func gestureDisarms(l *prove.Layout, r *prove.Result) string {
-	return "The sticks of the gesture " + theGesture(l, r) + " stand where sticks disarm (throttle low, yaw fully left): staying there disarms too, and opens no menu until the sticks have left it. Make it on the ground only."
+	return theSticks(l, r) + " stand where sticks disarm (throttle low, yaw fully left): staying there disarms too, and opens no menu until the sticks have left it. Make it on the ground only."
 }
 
 // whyNoGestures says in half a sentence why a rule about gestures is not for this craft.

@@ -147,7 +147,7 @@ var drillScenes = []scene{
 		return s
 	}, []string{"Roll fully to a side"}},
 	{"a gesture looked at", func(t testing.TB) *stage { return lookingAt(t, "gesture-craft-menu", 1) },
-		[]string{"Hold for 0.3 s: left stick up and to the left", "Yours will differ: record your own from your craft's manual."}},
+		[]string{"Hold for 0.3 s: left stick to the left, at mid height; right stick straight down. Then within 0.5 s, hold for 0.3 s: left stick straight up.", "Yours will differ: record your own from your craft's manual."}},
 	{"an errand looked at", func(t testing.TB) *stage { return lookingAt(t, "menu-errand", 3) },
 		[]string{"In the menu the right stick does it all: up and down moves the mark", "bring that to the middle first"}},
 	{"after a gesture", func(t testing.TB) *stage {

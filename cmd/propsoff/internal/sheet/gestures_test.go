@@ -66,12 +66,12 @@ var gestureScenes = []scene{
 	{"at rest", func(t testing.TB) *stage { return withGestures(t, "built-in").practise("craft-menu") },
 		[]string{"Yours will differ: record your own from your craft's manual (N).", "No try yet.", "arms by its switch", "sticks at rest"}},
 	{"under way", func(t testing.TB) *stage {
-		s := withGestures(t, "teasel-by-sticks").stand(300, 988, 1500, 1980, 1240).practise("craft-menu")
+		s := withGestures(t, "teasel-by-sticks").stand(300, 988, 1500, 1500, 1240).practise("craft-menu")
 		s.v.Gestures.Try.Running = 300
 		return s
-	}, []string{"Staying here also disarms", "under way for 0.3 s"}},
+	}, []string{"Staying in step 1 also disarms", "under way for 0.3 s"}},
 	{"held, and it also disarms", func(t testing.TB) *stage {
-		s := withGestures(t, "teasel-by-sticks").stand(200, 988, 1500, 2000, 1000).wait(350).practise("craft-menu")
+		s := withGestures(t, "teasel-by-sticks").stand(200, 988, 1500, 1500, 1000).wait(350).practise("craft-menu")
 		s.v.Gestures.Try.Running = 560
 		return s
 	}, []string{"also disarms"}},
@@ -97,7 +97,7 @@ var gestureScenes = []scene{
 		return s
 	}, []string{"step 1: ", "step 2: "}},
 	{"spent", func(t testing.TB) *stage {
-		s := withGestures(t, "built-in").stand(200, 988, 1500, 2000, 1000).tell(pulse.Link, 0).wait(600).tell(pulse.Link, 1).wait(2500)
+		s := withGestures(t, "built-in").stand(200, 988, 1500, 1500, 1000).tell(pulse.Link, 0).wait(600).tell(pulse.Link, 1).wait(2500)
 		return s.practise("craft-menu")
 	}, []string{"Let go first"}},
 	{"armed", func(t testing.TB) *stage {
