@@ -9,6 +9,7 @@ import (
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/input"
 	"propsoff/input/inputtest"
 	"propsoff/input/radio"

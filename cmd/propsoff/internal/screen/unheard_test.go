@@ -69,14 +69,15 @@ func TestAMenuThatTheSticksDoNotReach(t *testing.T) {
 		mark := func() int { return p.s.View().Gestures.Goggles.Mark }
 		assert.False(t, p.reads(says), "the radio is on")
 		was := mark()
-		p.held(60, "Down")
+		p.held(250, "Down")
 		p.wait(300)
 		require.NotEqual(t, was, mark())
 		p.tap("L")
 		p.wait(100)
 		was = mark()
-		for range 20 {
-			p.held(60, "Down")
+		for range 5 {
+			p.held(250, "Down")
+			p.wait(100)
 			assert.True(t, p.reads(says), "%s %q", way, texts(p))
 		}
 		assert.Equal(t, was, mark())
