@@ -181,7 +181,7 @@ func CardMotors(cfg *sim.Config) string {
 	if f.AtLowThrottle == flight.Idle {
 		return s + "."
 	}
-	return s + "; from then on they turn until it is disarmed."
+	return s + "; from then on the motors turn until it is disarmed."
 }
 
 // percent writes a share of a whole with at most one decimal.

@@ -79,7 +79,7 @@ func TestWhereAirModeWakes(t *testing.T) {
 	cfg := sim.Default()
 	cfg.Flight.AtLowThrottle = flight.StandStill
 	still := "Once armed, the motors stand still until the throttle rises."
-	assert.Equal(t, still+" Air mode wakes once the throttle has passed 18 % and the mode is horizon or rate; from then on they turn until it is disarmed.", CardMotors(&cfg))
+	assert.Equal(t, still+" Air mode wakes once the throttle has passed 18 % and the mode is horizon or rate; from then on the motors turn until it is disarmed.", CardMotors(&cfg))
 	cfg.Layout.Spans[0], cfg.Layout.SpanCount = layout.ModeSpan{Mode: layout.Angle, Span: layout.Span{Low: pulse.Lowest, High: pulse.Micros(1400)}}, 1
 	assert.Contains(t, CardMotors(&cfg), "the mode is rate;", "outside every span")
 	cfg.Layout.Mode, cfg.Layout.FixedMode = layout.NoChannel, layout.Angle
