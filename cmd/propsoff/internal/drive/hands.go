@@ -154,6 +154,12 @@ func (d *Driver) After() (next Who, radio string) {
 	return Keyboard, ""
 }
 
+// Leads reports whether Next, again and again, comes to a radio that is not known to be shut.
+func (d *Driver) Leads() bool {
+	radio, _ := d.best()
+	return radio != "" && (d.who != Script || d.ended || d.shown)
+}
+
 // Next changes who drives: radio, keyboard, demo pilot and round again, leaving out who cannot.
 func (d *Driver) Next() {
 	switch d.who {

@@ -128,3 +128,27 @@ func quiet(cfg *sim.Config, s sim.SlotState, see func(s *sim.SlotState, ms int64
 
 // Whole reports whether a receiver's stored values are a valid frame; a craft takes others for silence.
 func Whole(cfg *sim.Config) bool { return link.ValidFrame(cfg.Link.Needed, &cfg.Link.Stored) }
+
+// Gap is whether a craft takes the link for lost in a gap of the radio's.
+type Gap uint8
+
+const (
+	NeverLost Gap = iota
+	MayBeLost     // that follows from when between two frames the gap begins
+	IsLost
+)
+
+// Loses says what gaps of so many ms do to the link of a craft that heard the radio before: one alone, or one every so many ms; Never is
+// a gap that does not end.
+func Loses(cfg *sim.Config, ms, every int64) Gap {
+	lost, slot := Silence(cfg).Lost, int64(cfg.SlotTicks)
+	switch {
+	case lost == Never:
+		return NeverLost
+	case ms == Never || ms >= lost:
+		return IsLost
+	case ms > lost-slot, every != 0 && every-ms < slot: // no frame need fall between two gaps
+		return MayBeLost
+	}
+	return NeverLost
+}

@@ -122,12 +122,12 @@ func goOn(k Keys) string {
 	return "go on by keyboard"
 }
 
-// armedBy and disarmedBy say what the craft must read to arm and to disarm: "channel 5 to 1700 µs or above", "throttle below 1000 µs and
+// armedBy and disarmedBy say what the craft must read to arm and to disarm: "channel 5 at 1700 µs or above", "throttle below 1000 µs and
 // yaw at 1935.2 or above, for 0.8 s".
 func armedBy(cfg *sim.Config) string {
 	l, a := &cfg.Layout, &cfg.Arming
 	if l.Arm != layout.NoChannel {
-		return "channel " + strconv.Itoa(int(l.Arm)+1) + " " + into(l.ArmSpan)
+		return "channel " + strconv.Itoa(int(l.Arm)+1) + " " + stands(l.ArmSpan)
 	}
 	return "throttle below " + Exact(a.LowThrottle) + " µs and yaw at " + Exact(a.YawRight) + " or above, for " + slots(cfg, a.ArmDwell)
 }
@@ -135,7 +135,7 @@ func armedBy(cfg *sim.Config) string {
 func disarmedBy(cfg *sim.Config) string {
 	l, a := &cfg.Layout, &cfg.Arming
 	if l.Arm != layout.NoChannel {
-		return "channel " + strconv.Itoa(int(l.Arm)+1) + " " + outOf(l.ArmSpan)
+		return "channel " + strconv.Itoa(int(l.Arm)+1) + " " + off(l.ArmSpan)
 	}
 	return "throttle below " + Exact(a.LowThrottle) + " µs and yaw at " + Exact(a.YawLeft) + " or below, for " + slots(cfg, a.DisarmDwell)
 }
@@ -160,18 +160,15 @@ func reads(f *facts.Facts, arm bool) string {
 // slots is a number of slots as a time.
 func slots(cfg *sim.Config, n uint16) string { return Seconds(int64(n) * int64(cfg.SlotTicks)) }
 
-// outOf says where a switch must go to stand outside a span.
-func outOf(span layout.Span) string {
-	switch {
-	case span.High >= pulse.Highest:
-		return "below " + Exact(span.Low) + " µs"
-	case span.Low <= pulse.Lowest:
-		return "to " + Exact(span.High) + " µs or above"
+// off says where a switch stands that is outside a span.
+func off(span layout.Span) string {
+	if span.Low <= pulse.Lowest && span.High < pulse.Highest {
+		return "at " + beyond(span)
 	}
-	return "out of " + Exact(span.Low) + " to " + Exact(span.High) + " µs"
+	return beyond(span)
 }
 
-// at and beyond are into and outOf for what is read.
+// at and beyond say what must be read, inside and outside a span.
 func at(span layout.Span) string {
 	if span.High >= pulse.Highest && span.Low > pulse.Lowest {
 		return Exact(span.Low) + " µs or above"
@@ -241,9 +238,9 @@ func needsToDisarm(f *facts.Facts, k *Keys) string {
 		out += " " + capital(m) + "."
 	}
 	if f.Disarm[facts.BySilence].OK && !f.ReceiverHidden {
-		out += " A silent radio disarms it in " + left(int(f.Disarm[facts.BySilence].Ms)) + "."
+		out += " " + capital(silentRadio(f)) + " disarms it too."
 	}
-	return out + " " + press(k.Pack, "pull", " the pack.")
+	return out + " Or " + uncapital(press(k.Pack, "pull", " the pack."))
 }
 
 // nowReads says what the arm channel reads now.
@@ -253,7 +250,7 @@ func nowReads(f *facts.Facts) string {
 		return ""
 	}
 	if w := f.Snap.Received[l.Arm]; w.Valid() {
-		return "; it reads " + Micros(w)
+		return "; it reads " + Micros(w) + " µs"
 	}
 	return "; it carries no pulse"
 }

@@ -106,7 +106,7 @@ func flip(on bool) int32 {
 var (
 	sentenceEnd = regexp.MustCompile(`\. |\.$`)
 	clauseEnd   = regexp.MustCompile(`(?: first)?[;,:] then |[;:] | to arm$`)
-	leading     = regexp.MustCompile(`(?i)^(?:to (?:dis)?arm, |first |then |and )+`)
+	leading     = regexp.MustCompile(`^(?:(?i:to (?:dis)?arm, |first |then |and )|Or )+`) // a sentence that begins so follows on none that instructs
 )
 
 // obey does what a text says, sentence by sentence and clause by clause. A clause that instructs and is not understood fails.

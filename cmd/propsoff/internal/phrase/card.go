@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
 	"propsoff/sim/flight"
 	"propsoff/sim/handset"
@@ -169,10 +170,18 @@ func CardMotors(cfg *sim.Config) string {
 	if f.AtLowThrottle == flight.Idle {
 		s = "Once armed, the motors turn at " + percent(int64(f.IdleSpeed), flight.FullSpeed) + " of full speed, also with the throttle down"
 	}
-	if f.AirModes != 0 {
-		return s + "; air mode keeps them turning once the throttle has passed " + percent(int64(f.AirWake), pulse.ThrottleFull) + "."
+	var modes []string
+	for _, m := range facts.WakeAir(cfg) {
+		modes = append(modes, Mode(m))
 	}
-	return s + "."
+	if len(modes) == 0 {
+		return s + "."
+	}
+	s += ". Air mode wakes once the throttle has passed " + percent(int64(f.AirWake), pulse.ThrottleFull) + " and the mode is " + list(modes, "or")
+	if f.AtLowThrottle == flight.Idle {
+		return s + "."
+	}
+	return s + "; from then on the motors turn until it is disarmed."
 }
 
 // percent writes a share of a whole with at most one decimal.

@@ -40,7 +40,7 @@ func TestTheCardSaysOnlyWhatThisCraftDoesWithThisReceiver(t *testing.T) {
 	}
 	const (
 		falls   = "Receiver: it falls silent (no pulses)."
-		repeats = "Receiver: it repeats the last (hold)."
+		repeats = "Receiver: it repeats the last values (hold)."
 		sends   = "Receiver: it sends stored values (preset)."
 		blind   = "Craft: it cannot know that the link is gone. Nothing cuts: the motors go on as they were last told. Set the receiver to fall silent (no pulses)."
 		cut     = "Craft: 0.24 s after the last valid frame it cuts: the motors stop at once and it is disarmed."

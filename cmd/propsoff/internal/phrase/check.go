@@ -285,14 +285,15 @@ func CheckUnfinished(n int) string {
 	return "Not finished: " + counted(n, "item was", "items were") + " never seen whole."
 }
 
-// CheckNeedsRadio says what to do where no radio drives that could be checked: how many are plugged in, and the key that lets one drive.
+// CheckNeedsRadio says what to do where no radio drives that could be checked: how many are plugged in, the key that lets one drive, empty
+// where none does.
 func CheckNeedsRadio(playing bool, radios int, key string) string {
 	const only = ": only a radio's own controls can be checked."
 	switch {
 	case playing:
 		return "Something is being played, so no radio drives. Wait until it has ended."
 	case radios > 0:
-		return "No radio drives. Let one drive (" + key + ")" + only
+		return "No radio drives. " + LetDrive("one", key) + only
 	}
 	return "No radio drives. Plug one in by USB, choose joystick on it, and let it drive" + only
 }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim"
 	"propsoff/sim/fault"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
@@ -87,12 +88,36 @@ func faultMotor(n int32) string {
 	return names[n-1]
 }
 
-// FaultSeen says what a pupil notices of a fault who looks for it.
-func FaultSeen(d pulse.Deed) string { return word(faultSeen[:], int(d), "fault") }
+// FaultSeen says what a pupil who looks for it notices of a fault with these numbers, at a craft.
+func FaultSeen(d pulse.Deed, a, b int32, cfg *sim.Config) string {
+	switch d {
+	case fault.RadioOff:
+		if facts.Loses(cfg, facts.Never, 0) == facts.NeverLost {
+			return "The link is never lost, for the receiver goes on sending; but no stick and no switch reaches the craft any more, though the radio itself looks as ever."
+		}
+		return "The link is lost at some moment and does not come back, whatever the sticks do; the radio itself looks as ever."
+	case fault.Dropouts:
+		return dropoutsSeen(facts.Loses(cfg, int64(a), int64(b)), b == 0)
+	}
+	return word(faultSeen[:], int(d), "fault")
+}
+
+// dropoutsSeen says what is noticed of gaps that lose the link or do not.
+func dropoutsSeen(lose facts.Gap, once bool) string {
+	when, after := "now and then", "after each loss"
+	if once {
+		when, after = "once", "then"
+	}
+	switch lose {
+	case facts.NeverLost:
+		return "The link is never lost, but " + when + " what sticks and switches do arrives late."
+	case facts.MayBeLost:
+		return "The link may be lost " + when + ", and comes back by itself; after a loss the clean time runs again."
+	}
+	return "The link is lost " + when + " and comes back by itself; " + after + " the clean time runs again."
+}
 
 var faultSeen = [fault.Count]string{
-	fault.RadioOff:       "The link is lost at some moment and does not come back, whatever the sticks do; the radio itself looks as ever.",
-	fault.Dropouts:       "The link is lost now and then and comes back by itself; after each loss the clean time runs again.",
 	fault.Receiver:       "Nothing, until the radio is turned off: then the craft hears something else than silence, or silence at last.",
 	fault.Reversed:       "That control works, but backwards; with both sticks in their top right corners one of the four values stands low.",
 	fault.Swapped:        "Moving one control moves what belongs to another one.",

@@ -1,23 +1,28 @@
 package phrase
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
 	"propsoff/sim/fault"
+	"propsoff/sim/link"
+	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
 
 // Every fault has words of its own for its name, what it does, what is seen of it, its answer, its deeds and its numbers.
 func TestEveryFaultHasWords(t *testing.T) {
-	l := sim.Default().Layout
+	cfg := sim.Default()
+	l := cfg.Layout
 	for what, words := range map[string]func(d pulse.Deed, number int32) string{
 		"name":   func(d pulse.Deed, _ int32) string { return FaultName(d) },
 		"does":   func(d pulse.Deed, n int32) string { return FaultDoes(d, n, &l) },
-		"seen":   func(d pulse.Deed, _ int32) string { return FaultSeen(d) },
+		"seen":   func(d pulse.Deed, n int32) string { a, b := fault.Numbers(d, n); return FaultSeen(d, a, b, &cfg) },
 		"answer": func(d pulse.Deed, n int32) string { return FaultAnswer(d, n, &l) },
 		"deed":   func(d pulse.Deed, _ int32) string { return FaultDeed(d) },
 		"lift":   func(d pulse.Deed, _ int32) string { return FaultDeed(d + pulse.DeedLift) },
@@ -64,7 +69,7 @@ func TestFaultSentences(t *testing.T) {
 	assert.Equal(t, "Fault planted: travel too short. Channel 4 (yaw) goes no higher than 1900 µs.", say(fault.ShortTravel, 4, 1900))
 	assert.Equal(t, "Fault planted: link drops out. The radio sends nothing for 0.4 s, again every 3 s.", say(fault.Dropouts, 400, 3000))
 	assert.Equal(t, "Fault planted: link drops out. The radio sends nothing for 0.4 s, once.", say(fault.Dropouts, 400, 0))
-	assert.Equal(t, "Fault planted: another receiver. On a silent radio the receiver repeats the last (hold).", say(fault.Receiver, 1, 0))
+	assert.Equal(t, "Fault planted: another receiver. On a silent radio the receiver repeats the last values (hold).", say(fault.Receiver, 1, 0))
 	assert.Equal(t, "Fault planted: stick off centre. Channel 3 (pitch) reads 20 µs too low.", say(fault.OffCentre, 3, -20))
 	assert.Equal(t, "Fault planted: wrong propeller. The propeller rear left is one of the other direction.", say(fault.WrongPropeller, 3, 0))
 	assert.Equal(t, "Fault planted: pack low. The pack has 13.2 V.", say(fault.LowPack, 13200, 0))
@@ -86,5 +91,67 @@ func TestFaultSentences(t *testing.T) {
 			FaultDoes(d, n, &l)
 			FaultAnswer(d, n, &l)
 		}
+	}
+}
+
+// What is seen of a radio that is silent, or at times, follows from the craft's receiver, its silence limit and the fault's numbers.
+func TestWhatIsSeenOfASilentRadio(t *testing.T) {
+	cfg := sim.Default() // takes the link for lost after 240 ms, by frames of 20 ms
+	holds := cfg
+	holds.Link.OnLoss = link.RepeatsLast
+	for _, c := range []struct {
+		d    pulse.Deed
+		a, b int32
+		cfg  *sim.Config
+		want string
+	}{
+		{fault.RadioOff, 0, 0, &cfg, "The link is lost at some moment"},
+		{fault.RadioOff, 0, 0, &holds, "The link is never lost, for the receiver goes on sending"},
+		{fault.Dropouts, 400, 5000, &cfg, "The link is lost now and then and comes back by itself; after each loss"},
+		{fault.Dropouts, 400, 0, &cfg, "The link is lost once and comes back by itself; then"},
+		{fault.Dropouts, 400, 5000, &holds, "The link is never lost, but now and then"},
+		{fault.Dropouts, 100, 1000, &cfg, "The link is never lost, but now and then"},
+		{fault.Dropouts, 220, 1000, &cfg, "The link is never lost, but now and then"},
+		{fault.Dropouts, 230, 0, &cfg, "The link may be lost once"},
+		{fault.Dropouts, 100, 110, &cfg, "The link may be lost now and then"},
+	} {
+		assert.True(t, strings.HasPrefix(FaultSeen(c.d, c.a, c.b, c.cfg), c.want), "%d: %q", c.d, FaultSeen(c.d, c.a, c.b, c.cfg))
+	}
+}
+
+// The same, held against a practice with the fault.
+func TestAGapLosesTheLinkAsIsSaid(t *testing.T) {
+	for _, gap := range []int32{100, 219, 220, 221, 230, 239, 240, 241, 400} {
+		lost, kept := false, false
+		for begin := range 20 {
+			p := practice.New(sim.Default())
+			frame := pulse.Frame{}
+			for c := range frame {
+				frame[c] = pulse.Centre
+			}
+			v, ok := fault.Plant(fault.Dropouts, gap, 0)
+			require.True(t, ok)
+			read := []pulse.Reading{{Kind: pulse.Plug, Value: 1}, {Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}, {Kind: pulse.Controls, Frame: frame}}
+			for range 2000 + begin {
+				p.Step(read)
+				read = nil
+			}
+			p.Step([]pulse.Reading{{Kind: pulse.Instructor, Value: v}})
+			once := false
+			for range 1000 {
+				p.Step(nil)
+				once = once || !p.Bench().Believes()
+			}
+			lost, kept = lost || once, kept || !once
+		}
+		cfg := sim.Default()
+		want := facts.NeverLost
+		switch {
+		case lost && kept:
+			want = facts.MayBeLost
+		case lost:
+			want = facts.IsLost
+		}
+		assert.Equal(t, want, facts.Loses(&cfg, int64(gap), 0), "%d ms", gap)
 	}
 }

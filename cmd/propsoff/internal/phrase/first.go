@@ -38,10 +38,12 @@ func Need(i int) string {
 	}[i]
 }
 
-// FirstKeys are the keys that NeedHow names. Played: they wait until what is played has ended.
+// FirstKeys are the keys that NeedHow names. Played: they wait until what is played has ended. Drives: a radio does; else Radios are
+// plugged in, and LetDrive lets one drive, empty where no key does.
 type FirstKeys struct {
-	Check, First, Radio, Checked string
-	Played                       bool
+	Check, First, Radio, Checked, LetDrive string
+	Played, Drives                         bool
+	Radios                                 int
 }
 
 // NeedHow says how to come by what a need asks for.
@@ -49,8 +51,17 @@ func NeedHow(i int, k FirstKeys) string {
 	if k.Played {
 		return capital(NotWhilePlaying()) + "."
 	}
+	check := "ress " + k.Check + " and move every stick and switch as it asks."
+	switch {
+	case k.Drives:
+		check = "P" + check
+	case k.Radios > 0:
+		check = LetDrive("your radio", k.LetDrive) + "; then p" + check
+	default:
+		check = "Plug your radio in and let it drive; then p" + check + " By keyboard nothing is checked."
+	}
 	return []string{
-		"Press " + k.Check + " and move every stick and switch as it asks.",
+		check,
 		"On the bench (" + k.First + "), arm as its large sentence says.",
 		"On the bench, disarm again.",
 		"On the bench, arm; then press " + k.Radio + " to switch the radio off; watch for some seconds, and press " + k.Radio + " again.",
@@ -148,7 +159,15 @@ func PuzzleNotTold() string {
 	return "Nobody says here whether they are right, as nobody does at the field: the first throttle will."
 }
 
-// WrongPropellers says after a flight which propellers were wrong; flipped tells that it tipped over, else it never left the ground.
+// FlightCame says what the last flight came to; flipped tells that it tipped over, else it never left the ground.
+func FlightCame(flipped bool) string {
+	if flipped {
+		return "The last flight tipped over."
+	}
+	return "The last flight never left the ground."
+}
+
+// WrongPropellers says with that which propellers were wrong.
 func WrongPropellers(turns, tried [flight.Motors]int8, flipped bool) string {
 	var none, wrong []string
 	var needs []string
@@ -161,10 +180,7 @@ func WrongPropellers(turns, tried [flight.Motors]int8, flipped bool) string {
 			needs = append(needs, Turning(turns[i]))
 		}
 	}
-	out := "The last flight never left the ground."
-	if flipped {
-		out = "The last flight tipped over."
-	}
+	out := FlightCame(flipped)
 	switch n := len(wrong); {
 	case n == 1:
 		out += " The propeller " + wrong[0] + " was the wrong one: its motor turns " + needs[0] + ", so it pushed down instead of lifting."

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
 	"propsoff/gestures/patternfile"
@@ -90,13 +91,13 @@ func TestMillis(t *testing.T) {
 // How a menu is moved, and what to mind, in each stick mode; the two stick modes in which the right stick carries the throttle are 1 and
 // 3, those in which it carries yaw 3 and 4 (common practice, no source).
 func TestMenusInEveryStickMode(t *testing.T) {
-	snap := &sim.Snapshot{Link: link.Good}
+	f := &facts.Facts{Snap: sim.Snapshot{Link: link.Good}, Hearing: facts.TheRadio}
 	for mode := uint8(1); mode <= 4; mode++ {
 		throttle := mode == 1 || mode == 3
 		begun, rested := menu.State{Open: 1}, menu.State{Open: 1, Rested: true}
-		first := strings.Join(GogglesMoves(menu.OneStick, &begun, mode, snap), " ")
+		first := strings.Join(GogglesMoves(menu.OneStick, &begun, mode, f), " ")
 		assert.Equal(t, throttle, strings.Contains(first, "the right stick carries the throttle here"), "mode %d", mode)
-		then := strings.Join(GogglesMoves(menu.OneStick, &rested, mode, snap), " ")
+		then := strings.Join(GogglesMoves(menu.OneStick, &rested, mode, f), " ")
 		assert.Equal(t, throttle, strings.Contains(then, "bring it back to the middle after each step"), "mode %d", mode)
 		assert.Equal(t, throttle, strings.Contains(MenuRecipe(menu.OneStick, mode), "The right stick carries the throttle"), "mode %d", mode)
 		assert.Equal(t, mode == 3 || mode == 4, MenuArms(menu.OneStick, mode) != "", "mode %d", mode)

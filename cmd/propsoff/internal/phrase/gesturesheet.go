@@ -343,9 +343,13 @@ func GestureInside(cfg *gestures.Config, n int, mode uint8) []string {
 	return all
 }
 
-// CornerNow says what the corner in which the sticks stand now does; empty where they stand in none. arms: it is the arm corner.
-func CornerNow(s *sim.Snapshot, arms bool) string {
+// CornerNow says what the corner in which the sticks stand now does; empty where nothing of the sticks reaches the craft, or it does
+// nothing. arms: it is the arm corner.
+func CornerNow(f *facts.Facts, arms bool) string {
+	s := &f.Snap
 	switch {
+	case f.Hearing != facts.TheRadio, !arms && s.Armed && f.Tried && !f.Disarm[facts.ByHand].OK:
+		return ""
 	case arms && s.Armed:
 		return "This is the arm corner; the craft is armed already."
 	case arms:

@@ -7,7 +7,6 @@ import (
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
-	"propsoff/sim"
 )
 
 // GogglesMovesTitle heads how a menu is moved.
@@ -75,7 +74,7 @@ func GogglesAnswers() []string {
 }
 
 // GogglesMoves says how the sticks move the menu as it stands, a sentence each; the first two say which direction does what.
-func GogglesMoves(way menu.Way, s *menu.State, mode uint8, snap *sim.Snapshot) []string {
+func GogglesMoves(way menu.Way, s *menu.State, mode uint8, f *facts.Facts) []string {
 	side := "Right stick"
 	if way == menu.TwoSticks {
 		side = "Left stick"
@@ -93,9 +92,15 @@ func GogglesMoves(way menu.Way, s *menu.State, mode uint8, snap *sim.Snapshot) [
 	}
 	throttle := gestures.OnSticks(mode)[gestures.RightUp] == gestures.Throttle
 	switch {
-	case snap.Armed:
+	case f.Snap.Armed:
 		return append([]string{"The menu stands still: the craft is armed."}, all...)
-	case snap.Link != facts.Good:
+	case f.Hearing == facts.ItsReceiver: // a push that was held goes on in what the receiver sends
+		return append([]string{"No stick moves the menu now: nothing of the radio's reaches the craft, and the receiver goes on sending."}, all...)
+	case !f.Reaches():
+		return append([]string{"The menu stands still: nothing of the radio's reaches the craft."}, all...)
+	case f.Hearing == facts.Damaged:
+		return append([]string{"The menu stands still: no whole frame of the radio's comes."}, all...)
+	case f.Snap.Link != facts.Good:
 		return append([]string{"The menu stands still: there is no good link."}, all...)
 	case !s.Rested && throttle:
 		return append([]string{"First bring the sticks to the middle: the right stick carries the throttle here, which does not spring back."}, all...)

@@ -79,9 +79,9 @@ func PositionDoes(f *switches.Facts, s *switches.Switch, p *switches.Position) s
 			mode = Gap(mode)
 		}
 		if p.Air {
-			parts = append(parts, mode+", air mode on")
+			parts = append(parts, mode+", wakes air mode")
 		} else {
-			parts = append(parts, mode+", air mode off")
+			parts = append(parts, mode+", does not wake air mode")
 		}
 	}
 	if p.Second != layout.NoJob {

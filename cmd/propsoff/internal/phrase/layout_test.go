@@ -2,6 +2,7 @@ package phrase
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,6 +12,7 @@ import (
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
 	"propsoff/sim/craftfile"
+	"propsoff/sim/flight"
 	"propsoff/sim/handset"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
@@ -28,7 +30,7 @@ func TestEveryCalloutHasASentence(t *testing.T) {
 	f := &switches.Facts{Jobs: []craftfile.Job{{Name: "lights"}}}
 	want := map[switches.Code]string{
 		switches.NoSpan:       "No mode span holds this position, so the craft flies in rate.",
-		switches.TwoJobs:      "Two jobs at one position: horizon, air mode off; lights on.",
+		switches.TwoJobs:      "Two jobs at one position: horizon, does not wake air mode; lights on.",
 		switches.Narrow:       "Only 12 µs from the edge at 1600; leave 30 or more.",
 		switches.NoisyFor:     "Only 4.2× its noise from the edge at 1600; leave 6× or more.",
 		switches.Unreached:    "No position reaches the span of horizon (1600–1750).",
@@ -153,4 +155,20 @@ func TestWhatIsCalledOutEndsAsItIsSaid(t *testing.T) {
 		hold(pulse.Low, map[bool]pulse.Width{true: pulse.Low, false: pulse.High}[left], 1500)
 		assert.Equal(t, !left, bench.Armed(), told)
 	}
+}
+
+// Air mode is named in the modes in which it wakes, and where none of the craft's does, not at all.
+func TestWhereAirModeWakes(t *testing.T) {
+	cfg := sim.Default()
+	cfg.Flight.AtLowThrottle = flight.StandStill
+	still := "Once armed, the motors stand still until the throttle rises."
+	assert.Equal(t, still+" Air mode wakes once the throttle has passed 18 % and the mode is horizon or rate; from then on the motors turn until it is disarmed.", CardMotors(&cfg))
+	cfg.Layout.Spans[0], cfg.Layout.SpanCount = layout.ModeSpan{Mode: layout.Angle, Span: layout.Span{Low: pulse.Lowest, High: pulse.Micros(1400)}}, 1
+	assert.Contains(t, CardMotors(&cfg), "the mode is rate;", "outside every span")
+	cfg.Layout.Mode, cfg.Layout.FixedMode = layout.NoChannel, layout.Angle
+	assert.Equal(t, still, CardMotors(&cfg))
+	cfg.Flight.AtLowThrottle = flight.Idle
+	assert.NotContains(t, CardMotors(&cfg), "Air mode")
+	cfg.Layout.FixedMode = layout.Rate
+	assert.True(t, strings.HasSuffix(CardMotors(&cfg), "Air mode wakes once the throttle has passed 18 % and the mode is rate."))
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"propsoff/sim"
+	"propsoff/sim/flight"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
 	"propsoff/sim/prove"
@@ -150,4 +151,17 @@ func TestWorstCallout(t *testing.T) {
 	for c := switches.NoSpan; c <= switches.NeverSinks; c++ {
 		assert.Equal(t, c.Told(), badness[c] == 0, "callout %d", c)
 	}
+}
+
+// A low mark above 1000 µs is told as the motors behave: those that stand still start there at a speed that is shown.
+func TestALowMarkAboveIdle(t *testing.T) {
+	l := prove.Layout{Config: sim.Default()}
+	l.Config.Arming.LowThrottle = pulse.Micros(1100)
+	r := prove.Result{Rule: prove.ThrottleUpNeverArms, Outcome: prove.Broken, Cause: prove.LowMarkHigh, Control: -1, Position: -1, Value: int64(pulse.Micros(1100))}
+	l.Config.Flight.AtLowThrottle = flight.Idle
+	assert.Equal(t, "The throttle counts as low below 1100 µs, but from 1000 µs on the motors are asked for more than idle. Bring low-throttle to 1000 or below.", Finding(&l, &r))
+	l.Config.Flight.AtLowThrottle = flight.StandStill
+	// 9 % idle and a tenth of the 91 % above it, as 1100 µs is a tenth of the way from 1000 to 2000.
+	l.Config.Flight.IdleSpeed = 900
+	assert.Equal(t, "The throttle counts as low below 1100 µs: below that the motors stand still, and there they start at 18.1 % of full speed at once. Bring low-throttle to 1000 or below.", Finding(&l, &r))
 }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim/flight"
 	"propsoff/sim/handset"
 	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
@@ -168,7 +169,11 @@ func spanCause(l *prove.Layout, r *prove.Result) string {
 	case prove.AlwaysRate:
 		return "This craft always flies in rate: it never levels itself. Give a beginner a mode switch, or `always: angle`."
 	case prove.LowMarkHigh:
-		return "The throttle counts as low below " + valueMicros(r) + ", but from 1000 µs on the motors are asked for more than idle. Bring low-throttle to 1000 or below."
+		says := ", but from 1000 µs on the motors are asked for more than idle."
+		if l.Config.Flight.AtLowThrottle == flight.StandStill {
+			says = ": below that the motors stand still, and there they start at " + percent(int64(facts.StartsAt(&l.Config)), flight.FullSpeed) + " of full speed at once."
+		}
+		return "The throttle counts as low below " + valueMicros(r) + says + " Bring low-throttle to 1000 or below."
 	}
 	return ""
 }

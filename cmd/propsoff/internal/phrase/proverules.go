@@ -10,7 +10,7 @@ var ruleWords = [prove.RuleCount][2]string{
 	prove.OnlyArmControlArms:    {"only the arm control arms", "Only the arm control arms the craft: no other movement does, nor does waiting."},
 	prove.ArmControlDisarms:     {"the arm control disarms", "While the radio is heard, the arm control always disarms: the switch in one movement, sticks in one dwell."},
 	prove.NothingElseDisarms:    {"nothing else disarms", "While the radio is on, no other movement and no refusal disarms a flying craft."},
-	prove.ThrottleUpNeverArms:   {"no arming with throttle up", "The craft never becomes armed with the throttle up."},
+	prove.ThrottleUpNeverArms:   {"no arming with throttle up", "The craft never becomes armed with the throttle at or above the low mark, or above 1000 µs."},
 	prove.RefusalNeverArms:      {"no arming against a refusal", "The craft never becomes armed against any other refusal."},
 	prove.ClearingNeverArms:     {"clearing a reason arms nothing", "One visit of the arm control gets one answer: taking the reason of a refusal away never arms."},
 	prove.TimesAreKept:          {"no time is cut short", "Still time, clean time and dwell are waited out to the end."},

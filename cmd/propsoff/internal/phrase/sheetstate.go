@@ -82,8 +82,14 @@ func WhatDisarms(f *facts.Facts) string {
 	}
 	var ways []string
 	d := &f.Disarm
+	begin := "What disarms now: "
+	if i := d[facts.ByItself]; i.OK {
+		begin = "It disarms by itself, in " + left(int(i.Ms)) + ". What else disarms now: "
+	}
 	switch {
 	case !f.Reaches():
+	case !d[facts.ByHand].OK && f.Tried:
+		ways = append(ways, disarmedBy(&f.Craft)+", which this hand cannot bring about")
 	case !d[facts.ByHand].OK || f.Unsure:
 		ways = append(ways, disarmedBy(&f.Craft))
 	case f.BySticks:
@@ -91,11 +97,14 @@ func WhatDisarms(f *facts.Facts) string {
 	default:
 		ways = append(ways, "the arm switch off, at once")
 	}
-	if i := d[facts.ByItself]; i.OK {
-		ways = append(ways, "nothing at all, in "+left(int(i.Ms)))
+	switch back := d[facts.ByRadioBack].OK; {
+	case back && f.BySticks:
+		ways = append(ways, "the radio back and the disarming corner then")
+	case back:
+		ways = append(ways, "the radio back with the arm switch off")
 	}
 	ways = append(ways, "the pack pulled")
-	return "What disarms now: " + strings.Join(append(ways, silence(f)...), "; ") + ". " + RefusalsDisarmNot()
+	return begin + strings.Join(append(ways, silence(f)...), "; ") + ". " + RefusalsDisarmNot()
 }
 
 // RefusalsDisarmNot says that what refuses arming lets an armed craft be.
@@ -103,22 +112,33 @@ func RefusalsDisarmNot() string { return "Of what refuses arming, only a lost li
 
 // silence says whether a radio that goes silent disarms.
 func silence(f *facts.Facts) []string {
-	lost := slots(&f.Craft, f.Craft.Link.SilenceSlots)
 	switch {
 	case f.IfSilent == facts.Unchanged:
 		return nil
 	case f.ReceiverHidden:
 		return []string{"what a silent radio does is for you to find out"}
 	case f.IfSilent == facts.Cuts:
-		return []string{"a link lost for " + lost + ", which cuts the motors"}
+		return []string{silentRadio(f) + ", which cuts the motors"}
 	case f.IfSilent == facts.Sinks:
-		return []string{"a link lost for " + lost + " and " + slots(&f.Craft, f.Craft.Arming.SinkSlots) + " of sinking"}
+		return []string{silentRadio(f)}
 	case f.IfSilent == facts.DisarmsStored:
 		return []string{"a silent radio, for the receiver's stored values disarm"}
 	case f.IfSilent == facts.DisarmsHeld:
 		return []string{"a silent radio now, for the receiver repeats the disarming corner"}
 	}
 	return []string{"not a silent radio, for this receiver goes on sending"}
+}
+
+// silentRadio is what must be silent, and for how long, for the radio's silence to disarm.
+func silentRadio(f *facts.Facts) string {
+	lost := slots(&f.Craft, f.Craft.Link.SilenceSlots)
+	switch f.IfSilent {
+	case facts.Cuts:
+		return "a radio silent for " + lost
+	case facts.Sinks:
+		return "a radio silent for " + lost + " and " + slots(&f.Craft, f.Craft.Arming.SinkSlots) + " of sinking"
+	}
+	return "a silent radio"
 }
 
 // keepsOn is said of an armed craft whose receiver goes on sending while the radio is silent.

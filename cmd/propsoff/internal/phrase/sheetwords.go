@@ -179,7 +179,8 @@ type Idling struct {
 	// Waits: the key does something once what is played has ended. Drill: a drill runs. Air: the craft is on the air bench.
 	Waits, Drill, Air bool
 	Radios            int
-	// Next is the key of who drives next, First that of the sheet before the first flight. Pause stops time, Replay ends a look back.
+	Reading           bool // one of them is being read
+	// Next is the key that lets a radio drive, First that of the sheet before the first flight. Pause stops time, Replay ends a look back.
 	Next, First, Pause, Replay string
 	// Record says why no gesture can be recorded; empty where one can.
 	Record string
@@ -198,12 +199,12 @@ func Idle(code string, i Idling) string {
 		return "Nobody else can drive: no radio is plugged in, and there is no demo pilot for this craft."
 	case code == "choose-radio" && i.Radios == 0:
 		return "No radio is plugged in, so there is none to choose."
-	case code == "choose-radio" && i.Radios == 1:
+	case code == "choose-radio" && i.Radios == 1 && i.Reading:
 		return "One radio is plugged in, and there is no other to choose."
 	case code == "first-questions" && i.Radios == 0:
 		return "A radio is learned while it drives: plug one in."
 	case code == "first-questions":
-		return "A radio is learned while it drives: let it drive first (" + i.Next + ")."
+		return "A radio is learned while it drives. " + LetDrive("it", i.Next) + " first."
 	case code == "three":
 		return "Three at once fly on the air bench only; " + i.First + " leads there."
 	case code == "flight-step" && i.Pause != "":
@@ -220,6 +221,14 @@ func Idle(code string, i Idling) string {
 		}
 	}
 	return ""
+}
+
+// LetDrive asks for a radio to drive, by a key, empty where none lets it now.
+func LetDrive(which, key string) string {
+	if key != "" {
+		key = " (" + key + ")"
+	}
+	return "Let " + which + " drive" + key
 }
 
 // SticksTitle heads the two sticks.

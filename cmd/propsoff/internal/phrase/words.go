@@ -241,7 +241,7 @@ func OnLoss(o facts.OnLoss) (ours, trade string) {
 	case facts.FallsSilent:
 		return "falls silent", "no pulses"
 	case facts.RepeatsLast:
-		return "repeats the last", "hold"
+		return "repeats the last values", "hold"
 	case facts.SendsStored:
 		return "sends stored values", "preset"
 	}

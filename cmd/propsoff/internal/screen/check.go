@@ -136,7 +136,7 @@ func (p *checkPart) follow() {
 func (p *checkPart) fill(v *sheet.View) {
 	needs := p.needs
 	if p.s.driver.Who != drive.Radio {
-		needs = phrase.CheckNeedsRadio(p.s.played(), len(v.Radios), v.KeyFor(sheet.NextDriver, sheet.OnCheck))
+		needs = phrase.CheckNeedsRadio(p.s.played(), len(v.Radios), v.KeyToRadio(sheet.OnCheck))
 	}
 	v.Check = sheet.CheckView{Needs: needs, Name: p.info.Name, Selected: p.selected, Findings: p.findings, From: p.from}
 	if p.checker != nil {

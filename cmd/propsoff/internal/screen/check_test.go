@@ -9,6 +9,7 @@ import (
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/input"
 	"propsoff/input/inputtest"
 	"propsoff/input/radio"
@@ -210,4 +211,47 @@ func TestTheCheckSaysWhatToDoNow(t *testing.T) {
 	p.tap("F4")
 	p.pass(h, 500)
 	assert.False(t, p.reads("No radio drives"))
+}
+
+// With a radio asked for that is not there, and another one plugged in, the key of the next driver leads to none, and is not named for it;
+// the one that is there can be chosen.
+func TestAnotherRadioThanTheOneAskedFor(t *testing.T) {
+	_, h := atTheRadio(t)
+	p := sitDownAt(t, assets.BuiltIn, func(do *drive.Options, so *screen.Options) {
+		h.clock, do.Radios, do.Device = do.Clock.Now, h, "Nowhere"
+		so.Bare, so.Names = true, do.Names
+	})
+	for range 3 {
+		p.tap("Tab")
+		require.NotEqual(t, sheet.Radio, p.s.View().Driver)
+	}
+	p.tap("F2")
+	assert.True(t, p.reads("A radio is learned while it drives. Let it drive (F7) first."), "%q", texts(p))
+	p.tap("F4")
+	assert.True(t, p.reads("No radio drives. Let one drive (F7 on the bench): only a radio's own controls can be checked."), "%q", texts(p))
+	p.tap("F4")
+	p.tap("F7")
+	require.True(t, p.reads("1 radio plugged in: press a number"), "%q", texts(p))
+	p.tap("1")
+	p.pass(h, 300)
+	assert.NotEqual(t, -1, p.s.View().Reading, "%q", texts(p))
+	p.pass(h, 3000)
+	assert.NotEqual(t, -1, p.s.View().Reading, "it stays")
+}
+
+// The need of a checked radio asks for one that drives first, for nothing else can be checked.
+func TestTheNeedOfACheckAsksForARadio(t *testing.T) {
+	p := sitDownAt(t, assets.BuiltIn, func(_ *drive.Options, so *screen.Options) { so.Bare = true })
+	p.tap("B")
+	assert.True(t, p.reads("Plug your radio in and let it drive; then press F4 and move every stick and switch as it asks. By keyboard nothing is checked."), "%q", texts(p))
+	p, h := atTheRadio(t)
+	p.pass(h, 300)
+	p.tap("B")
+	require.True(t, p.reads("Press F4 and move every stick and switch as it asks."), "%q", texts(p))
+	p.tap("B")
+	p.tap("Tab")
+	p.tap("Tab")
+	require.Equal(t, sheet.Demo, p.s.View().Driver)
+	p.tap("B")
+	assert.True(t, p.reads("Let your radio drive (Tab on the bench); then press F4 and move every stick and switch as it asks."), "%q", texts(p))
 }

@@ -208,7 +208,7 @@ func (p *deskPart) fill(v *sheet.View) {
 	} else {
 		d.Does = phrase.DeskRefused(phrase.FaultName(now))
 	}
-	d.Seen = phrase.FaultSeen(now)
+	d.Seen = phrase.FaultSeen(now, a, b, v.Config)
 	m := fault.Of(now)
 	for i, q := range [...]fault.Quantity{m.A, m.B} {
 		if q.Is != fault.Nothing {

@@ -8,6 +8,7 @@ import (
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/sim/body"
+	"propsoff/sim/fault"
 	"propsoff/sim/happening"
 	"propsoff/sim/pulse"
 )
@@ -24,6 +25,7 @@ type firstPart struct {
 	// By what was told so far: where the craft is, what sits on its motors there, and what is under way.
 	air     bool
 	fitted  [body.Motors]int8
+	planted bool                 // an instructor put one of them on
 	armed   bool                 // by the pilot
 	silent  *happening.Happening // the link is lost by the pilot's own doing
 	off     [2]int64             // tick since which the radio's switch and its plug are off, 0 while they are on
@@ -102,16 +104,22 @@ func (p *firstPart) hear(h *happening.Happening, pilot bool) {
 	case happening.Moved:
 		p.air, p.flown, p.armed, p.silent, p.pushing = h.A == 1, false, false, nil, -1
 		if p.air {
-			p.view.Came, p.view.Tried = sheet.NoOuting, p.fitted
+			p.view.Came = sheet.NoOuting
 		}
 	case happening.Fitted:
 		p.fitted, _ = pulse.PropellersOf(h.A)
-		p.view.Tried = p.fitted
+	case happening.Instructed:
+		switch d := pulse.Deed(h.A); {
+		case d == fault.WrongPropeller && fault.Right(d, h.B):
+			p.planted = true
+		case d == fault.WrongPropeller+pulse.DeedLift, d == pulse.DeedLiftAll:
+			p.planted = false
+		}
 	case happening.TookOff:
 		p.flown = true
 	case happening.TippedOver:
 		if p.fitted != p.s.cfg.Body.Turns {
-			p.view.Came = sheet.Flipped
+			p.came(sheet.Flipped)
 		}
 	}
 	if pilot && !p.air {
@@ -183,8 +191,13 @@ func (p *firstPart) watch() {
 	case p.pushing < 0:
 		p.pushing = s.Tick
 	case s.Tick-p.pushing >= pushLong && p.view.Came == sheet.NoOuting:
-		p.view.Came = sheet.NoLift
+		p.came(sheet.NoLift)
 	}
+}
+
+// came notes what a flight came to, with what was on the motors just then.
+func (p *firstPart) came(how sheet.Outing) {
+	p.view.Came, p.view.Tried, p.view.Planted = how, p.fitted, p.planted
 }
 
 func (p *firstPart) fill(v *sheet.View) {

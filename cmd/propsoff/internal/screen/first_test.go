@@ -12,7 +12,9 @@ import (
 	"propsoff/cmd/propsoff/internal/sheet"
 	"propsoff/sim"
 	"propsoff/sim/craftfile"
+	"propsoff/sim/fault"
 	"propsoff/sim/happening"
+	"propsoff/sim/pulse"
 )
 
 func needs(p *person) (d []int) {
@@ -228,4 +230,36 @@ func TestARadioMustBeCheckedFirst(t *testing.T) {
 	p.tap("B")
 	assert.EqualValues(t, -1, p.s.View().First.Needs[sheet.NeedCheck].Tick, "the keyboard needs none")
 	assert.Equal(t, sheet.Keyboard, p.s.View().Driver)
+}
+
+// A wrong propeller that an instructor put on is not named, and is not the pupil's; one that the pupil put on is.
+func TestAPlantedPropellerIsNotNamed(t *testing.T) {
+	for _, planted := range []bool{false, true} {
+		p := beginner(t, seeded)
+		p.show()
+		p.tap("B")
+		fit := p.s.View().First.Turns
+		if !planted {
+			fit[0] = -fit[0]
+		}
+		p.fit(fit)
+		p.tap("C")
+		p.tap("Enter")
+		p.wait(2500)
+		if planted {
+			v, ok := fault.Plant(fault.WrongPropeller, 1, 0)
+			require.True(t, ok)
+			p.loop.Desk().Put(pulse.Instructor, v)
+		}
+		p.tap("Space")
+		p.hold("W", 900)
+		p.wait(2500)
+		require.Equal(t, sheet.Flipped, p.s.Outing())
+		p.loop.Desk().Put(pulse.Instructor, fault.Lift(fault.WrongPropeller))
+		p.wait(100)
+		p.tap("B")
+		require.True(t, p.reads("The last flight tipped over."))
+		assert.Equal(t, !planted, p.reads("The propeller front left was the wrong one"), "%q", texts(p))
+		assert.False(t, p.reads("The propellers were right"), "it was lifted only then")
+	}
 }

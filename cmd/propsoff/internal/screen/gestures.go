@@ -67,10 +67,9 @@ func (p *gesturesPart) patterns() []gestures.Pattern {
 	return nil
 }
 
-// turn follows the sticks while the sheet is open. Which menu is open is told on the bench too.
+// turn follows the sticks while the sheet is open.
 func (p *gesturesPart) turn() {
 	p.set, p.menu = p.s.o.Loop.Gestures(p.set)
-	p.s.view.Gestures.Goggles = p.goggles()
 	happened := p.told.since(p.s.o.Loop)
 	if p.s.tool != sheet.OnGestures {
 		return

@@ -7,17 +7,17 @@ import (
 	"propsoff/gestures/menu"
 )
 
-// goggles is the menu that is open, as the goggles show it; the zero value where none is.
-func (p *gesturesPart) goggles() sheet.GogglesView {
+// goggles is the menu that is open, as the goggles show it; the zero value where none is. The facts are those of now.
+func (p *gesturesPart) goggles(f *facts.Facts) sheet.GogglesView {
 	cfg, s := p.s.cfg.Menus, &p.menu
 	if cfg == nil {
 		return sheet.GogglesView{}
 	}
-	return gogglesOf(cfg, s, p.s)
+	return gogglesOf(cfg, s, p.s, f)
 }
 
 // gogglesOf is the menu of a state as the goggles show it.
-func gogglesOf(cfg *menu.Config, s *menu.State, of *Screen) sheet.GogglesView {
+func gogglesOf(cfg *menu.Config, s *menu.State, of *Screen, f *facts.Facts) sheet.GogglesView {
 	t := cfg.Tree(s)
 	if t == nil {
 		return sheet.GogglesView{}
@@ -34,7 +34,7 @@ func gogglesOf(cfg *menu.Config, s *menu.State, of *Screen) sheet.GogglesView {
 	if v.Leaving {
 		v.Answers, v.Answer = phrase.GogglesAnswers(), int(s.Asked-menu.Keep)
 	}
-	v.Moves = phrase.GogglesMoves(t.Way, s, uint8(of.driver.StickMode), &of.flight.live)
+	v.Moves = phrase.GogglesMoves(t.Way, s, uint8(of.driver.StickMode), f)
 	if t.Camera && facts.BySticks(&of.cfg) && !of.cfg.Arming.CameraMenuCounts {
 		if words := phrase.MenuArms(t.Way, uint8(of.driver.StickMode)); words != "" {
 			v.Moves = append(v.Moves, words)

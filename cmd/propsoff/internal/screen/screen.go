@@ -78,14 +78,15 @@ type Screen struct {
 	// keyboardSince is the tick at which the keyboard began to drive, −1 while it does not.
 	keyboardSince int64
 
-	known  known
-	flight *flight
-	tools  []tool
-	drills *drillsPart
-	desk   *deskPart
-	sound  *soundPart
-	record *recordPart
-	tool   sheet.Place // the open one, 0 for none
+	known    known
+	flight   *flight
+	tools    []tool
+	drills   *drillsPart
+	desk     *deskPart
+	gestures *gesturesPart
+	sound    *soundPart
+	record   *recordPart
+	tool     sheet.Place // the open one, 0 for none
 
 	helpOf sheet.Place // the sheet on which help was asked for
 
@@ -236,6 +237,7 @@ func (s *Screen) fill() {
 	v, d := &s.view, &s.driver
 	v.Facts = s.told.now(s)
 	v.Snap, v.Config = v.Facts.Snap, &v.Facts.Craft
+	v.Gestures.Goggles = s.gestures.goggles(&v.Facts) // which menu is open is told on the bench too
 	v.Desk.Used, v.Drills.Run.On = s.desk.used, false
 	v.CraftName = s.o.CraftName
 	v.Chart = s.o.Loop.Chart(v.Chart[:0])
@@ -248,6 +250,7 @@ func (s *Screen) fill() {
 			craft = *then
 		}
 		v.Facts = facts.Seen(&v.Snap, &craft)
+		v.Gestures.Goggles = sheet.GogglesView{} // nobody kept where the mark stood then
 	}
 	s.fillHappenings()
 
@@ -255,8 +258,8 @@ func (s *Screen) fill() {
 	after, radio := s.o.Driver.After()
 	v.Next, v.NextName = who(after), radio
 	v.Radios, v.Reading = d.Choices, d.Chosen
-	s.choosing = s.choosing && len(d.Choices) > 1
 	v.Choosing = s.choosing
+	v.Leads = s.o.Driver.Leads()
 	v.StickMode, v.Ended = d.StickMode, d.Ended
 	v.Dark, v.Full, v.Class = s.dark, s.full, s.full
 	s.fillLearning()

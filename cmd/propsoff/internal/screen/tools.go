@@ -27,7 +27,7 @@ type tool struct {
 }
 
 func newTools(s *Screen) []tool {
-	s.drills, s.desk = newDrills(s), &deskPart{s: s}
+	s.drills, s.desk, s.gestures = newDrills(s), &deskPart{s: s}, newGestures(s)
 	return []tool{
 		{sheet.OnCheck, sheet.OpenCheck, &checkPart{s: s}},
 		{sheet.OnLayout, sheet.OpenLayout, &layoutPart{s: s}},
@@ -35,7 +35,7 @@ func newTools(s *Screen) []tool {
 		{sheet.OnCard, sheet.OpenCard, &cardPart{s: s}},
 		{sheet.OnFirst, sheet.OpenFirst, newFirst(s)},
 		{sheet.OnThree, sheet.OpenThree, &threePart{s: s}},
-		{sheet.OnGestures, sheet.OpenGestures, newGestures(s)},
+		{sheet.OnGestures, sheet.OpenGestures, s.gestures},
 		{sheet.OnLoss, sheet.OpenLoss, &lossPart{s: s}},
 		{sheet.OnDrills, sheet.OpenDrills, s.drills},
 		{sheet.OnDesk, sheet.OpenDesk, s.desk},

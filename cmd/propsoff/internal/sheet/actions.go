@@ -154,7 +154,7 @@ func (v *View) Idle(a Act, on Place) string {
 	if a.On&on == 0 || v.Shows(a, on) {
 		return ""
 	}
-	i := phrase.Idling{Drill: on == OnDrills && v.Drills.Run.On, Air: v.Snap.In.Air, Radios: len(v.Radios), Next: v.KeyFor(NextDriver, on), First: v.KeyFor(OpenFirst, on), Record: v.Gestures.Not}
+	i := phrase.Idling{Drill: on == OnDrills && v.Drills.Run.On, Air: v.Snap.In.Air, Radios: len(v.Radios), Reading: v.Reading >= 0, Next: v.KeyToRadio(on), First: v.KeyFor(OpenFirst, on), Record: v.Gestures.Not}
 	if v.offers(PauseFlight, on) {
 		i.Pause = physicalOf(PauseFlight)
 	}
@@ -183,6 +183,17 @@ func (v *View) KeyFor(a Action, on Place) string {
 	}
 	return ""
 }
+
+// KeyToRadio is the key that lets a radio drive, as KeyFor names it: that of the next driver where it leads to one, else that of the choice.
+func (v *View) KeyToRadio(on Place) string {
+	if v.Leads {
+		return v.KeyFor(NextDriver, on)
+	}
+	return v.KeyFor(ChooseRadio, on)
+}
+
+// canChoose: there is a radio to choose besides the one that is being read.
+func (v *View) canChoose() bool { return len(v.Radios) > 1 || len(v.Radios) == 1 && v.Reading < 0 }
 
 // KeyOfStick is one of the keys by which the keyboard moves a stick and takes over: throttle down, which never starts a motor.
 func KeyOfStick() string { return keyOf(keyboard.ThrottleDown) }
@@ -256,7 +267,7 @@ func (v *View) Shows(a Act, on Place) bool {
 	case NextDriver:
 		return v.Next != Nobody && !(on == OnDrills && v.Drills.Run.On)
 	case ChooseRadio:
-		return len(v.Radios) > 1 && !v.playing()
+		return v.canChoose() && !v.playing()
 	case AskAgain:
 		return v.Driver == Radio
 	case LearnSkip:

@@ -142,7 +142,7 @@ var cardScenes = []cardScene{
 		r := measured("Moorland Desk 7")
 		r.StickMode = 1
 		return NewCard(f2, r, true, "5 April 2031")
-	}, []string{"repeats the last (hold)", "Nothing cuts: the motors go on as they were last told. Sticks last seen in the arm corner can ARM a disarmed craft. Set the receiver to fall silent (no pulses).", "low", "No control of this radio carries mode."}},
+	}, []string{"repeats the last values (hold)", "Nothing cuts: the motors go on as they were last told. Sticks last seen in the arm corner can ARM a disarmed craft. Set the receiver to fall silent (no pulses).", "low", "No control of this radio carries mode."}},
 	{"never sinks", func(t testing.TB) CardData {
 		f := cardCraft(t, strings.Replace(busyCraft, "link: {", "receiver: {when-silent: sends-stored, stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500, arm: 988}}\nlink: {", 1))
 		r := measured("Moorland Desk 7", aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Left, 3), aSwitch(6, "second", handset.Left, 2))

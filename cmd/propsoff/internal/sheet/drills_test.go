@@ -221,7 +221,7 @@ func desk(t testing.TB) *stage {
 	v, ok := fault.Plant(fault.ShortTravel, 1, 1012)
 	require.True(t, ok)
 	_, number := pulse.InstructorOf(v)
-	d.Does, d.Seen = phrase.FaultDoes(fault.ShortTravel, number, &s.cfg.Layout), phrase.FaultSeen(fault.ShortTravel)
+	d.Does, d.Seen = phrase.FaultDoes(fault.ShortTravel, number, &s.cfg.Layout), phrase.FaultSeen(fault.ShortTravel, 1, 1012, s.cfg)
 	d.Numbers = []DeskNumber{{phrase.FaultQuantity(fault.Channel), phrase.FaultValue(fault.Channel, 1, &s.cfg.Layout)}, {phrase.FaultQuantity(fault.EndsAt), phrase.FaultValue(fault.EndsAt, 1012, &s.cfg.Layout)}}
 	d.Radio = phrase.DeskRadio("", "", "", false)
 	return s

@@ -23,9 +23,10 @@ type FirstView struct {
 	Selected int
 	// Checked: the pilot says that the propellers are right. Changing one takes it back.
 	Checked bool
-	// Came is what the last flight came to, Tried the propellers with which it was flown.
-	Came  Outing
-	Tried [flight.Motors]int8
+	// Came is what the last flight came to, Tried the propellers with which it was flown. Planted: an instructor put another one on.
+	Came    Outing
+	Tried   [flight.Motors]int8
+	Planted bool
 }
 
 // Need is one thing that must have been seen.

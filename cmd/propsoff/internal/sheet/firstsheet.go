@@ -90,7 +90,10 @@ func (b *board) outing(r ink.Rect) ink.Rect {
 	if v.Came == NoOuting {
 		return r
 	}
-	words := phrase.WrongPropellers(v.Turns, v.Tried, v.Came == Flipped)
+	words := phrase.FlightCame(v.Came == Flipped)
+	if !v.Planted { // else it is for the pupil to find out
+		words = phrase.WrongPropellers(v.Turns, v.Tried, v.Came == Flipped)
+	}
 	w := r.W - 22*b.u
 	n, _ := ink.CountLines(words, w, b.head, ink.Bold)
 	row, rest := r.CutTop(ink.BlockHeight(b.head, n), 6*b.u)
@@ -104,7 +107,8 @@ func (b *board) needs(r ink.Rect) {
 	b.Group("needs")
 	v := &b.v.First
 	r = b.section(r, "needs heading", phrase.FirstHeading())
-	keys := phrase.FirstKeys{Check: physicalOf(OpenCheck), First: physicalOf(OpenFirst), Radio: physicalOf(SwitchRadio), Checked: physicalOf(PropellersChecked), Played: b.v.playing()}
+	keys := phrase.FirstKeys{Check: physicalOf(OpenCheck), First: physicalOf(OpenFirst), Radio: physicalOf(SwitchRadio), Checked: physicalOf(PropellersChecked), Played: b.v.playing(), Drives: b.v.Driver == Radio,
+		LetDrive: b.v.KeyToRadio(OnFirst), Radios: len(b.v.Radios)}
 	left := 0
 	for i := range NeedCount {
 		if !v.done(i) {

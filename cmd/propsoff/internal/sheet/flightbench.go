@@ -74,7 +74,7 @@ func (b *board) airWhy(r ink.Rect, size float64) {
 
 // airRecord is the link and the chart paper; while choosing between radios the choice stands in their place.
 func (b *board) airRecord(r ink.Rect) {
-	if b.v.Choosing && len(b.v.Radios) > 1 {
+	if b.v.Choosing && b.v.canChoose() {
 		b.choice(r)
 		return
 	}

@@ -175,13 +175,13 @@ var gogglesScenes = []scene{
 	{"a camera's, where going in can arm", func(t testing.TB) *stage {
 		s := menuOpen(t)
 		at := menu.State{Open: 2}
-		s.v.Gestures.Goggles.Moves = append(phrase.GogglesMoves(menu.OneStick, &at, 3, &s.v.Snap), phrase.MenuArms(menu.OneStick, 3))
+		s.v.Gestures.Goggles.Moves = append(phrase.GogglesMoves(menu.OneStick, &at, 3, &s.v.Facts), phrase.MenuArms(menu.OneStick, 3))
 		return s
 	}, []string{"First bring the sticks to the middle: the right stick carries the throttle here", "With the throttle low, the right stick held to the right arms this craft"}},
 	{"moved by the stick of the throttle", func(t testing.TB) *stage {
 		s := menuOpen(t)
 		at := menu.State{Open: 2, Rested: true}
-		s.v.Gestures.Goggles.Moves = append(phrase.GogglesMoves(menu.OneStick, &at, 3, &s.v.Snap), phrase.MenuArms(menu.OneStick, 3))
+		s.v.Gestures.Goggles.Moves = append(phrase.GogglesMoves(menu.OneStick, &at, 3, &s.v.Facts), phrase.MenuArms(menu.OneStick, 3))
 		return s
 	}, []string{"The right stick carries the throttle: bring it back to the middle after each step.", "With the throttle low, the right stick held to the right arms this craft"}},
 	{"leaving", func(t testing.TB) *stage {

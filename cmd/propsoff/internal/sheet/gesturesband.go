@@ -73,7 +73,8 @@ func (v *View) cornerWords() (string, bool) {
 	if !there {
 		return "", false
 	}
-	return phrase.CornerNow(&v.Snap, arms), true
+	words := phrase.CornerNow(&v.Facts, arms)
+	return words, words != ""
 }
 
 // gestureNow is the sentence that matters now.

@@ -94,7 +94,7 @@ var layoutScenes = []struct {
 	says []string
 }{
 	{"built-in", func(t testing.TB) *stage { return laidOut(t, builtInText(t), handRadio("Moorland Desk 7", 2, 3)) },
-		[]string{"arms", "disarms", "angle, air mode off", "rate, air mode on", "called out: nothing"}},
+		[]string{"arms", "disarms", "angle, does not wake air mode", "rate, wakes air mode", "called out: nothing"}},
 	{"gaps", func(t testing.TB) *stage {
 		r := handRadio("Moorland Desk 7", 3, 6)
 		r.Controls[5].Positions[1].Width = pulse.Micros(1389)

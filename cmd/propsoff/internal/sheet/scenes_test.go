@@ -66,7 +66,7 @@ var scenes = []scene{
 		s := ready(t)
 		s.v.Driver, s.v.DriverName, s.v.Next = Radio, "Moorland Desk 7", Keyboard
 		return s
-	}, []string{"To arm, move the arm switch on (channel 5 to 1600 µs or above).", "Moorland Desk 7 drives."}},
+	}, []string{"To arm, move the arm switch on (channel 5 at 1600 µs or above).", "Moorland Desk 7 drives."}},
 	{"demo", func(t testing.TB) *stage {
 		s := ready(t)
 		s.glide(0, 1300, 300)

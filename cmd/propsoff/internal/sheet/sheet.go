@@ -57,6 +57,8 @@ type View struct {
 	Radios   []string
 	Reading  int
 	Choosing bool
+	// Leads: the key of the next driver, pressed again and again, comes to a radio.
+	Leads bool
 	// Notices are sentences to show, the most urgent first.
 	Notices []string
 	// StickMode is 1 to 4; anything else counts as 2.

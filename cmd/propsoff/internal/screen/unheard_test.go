@@ -1,0 +1,121 @@
+package screen_test
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/cmd/propsoff/internal/sheet"
+	"propsoff/gestures/patternfile"
+	"propsoff/sim/craftfile"
+)
+
+// atOtherGestures sits at the sheet of gestures of a shipped craft in which words are replaced, old then new; the keyboard drives.
+func atOtherGestures(t *testing.T, craft string, words ...string) *person {
+	_, text, _ := assets.Craft(craft)
+	for i := 0; i < len(words); i += 2 {
+		require.Contains(t, string(text), words[i])
+	}
+	c, err := craftfile.Parse(craft, []byte(strings.NewReplacer(words...).Replace(string(text))))
+	require.NoError(t, err)
+	file, text, _ := assets.Gestures("examples")
+	f, err := patternfile.Parse(file, text, 20)
+	require.NoError(t, err)
+	c.Learn(&f.Gestures, &f.Menus)
+	p := sitDownTo(t, craft, c, func(d *drive.Options, o *screen.Options) {
+		o.Bare, o.Open, o.Names = true, sheet.OpenGestures, d.Names
+		o.Gestures = screen.GestureOptions{Name: "examples", Shipped: true, Text: text, Own: filepath.Join(t.TempDir(), "gestures.yaml")}
+	})
+	p.tap("X")
+	p.wait(2500)
+	return p
+}
+
+// held keeps keys down for a while.
+func (p *person) held(ms int, keys ...string) {
+	for _, k := range keys {
+		p.s.Key(k, true)
+	}
+	p.wait(ms)
+	for _, k := range keys {
+		p.s.Key(k, false)
+	}
+}
+
+// openMenu opens the craft's own menu by the sticks, and lets go.
+func (p *person) openMenu() {
+	p.s.Key("A", true)
+	p.held(800, "Up")
+	p.held(800, "Left")
+	p.s.Key("A", false)
+	p.wait(300)
+	require.True(p.t, p.s.View().Gestures.Goggles.Open)
+}
+
+// A menu that no stick can move is not said to be moved by one, whatever the receiver goes on sending.
+func TestAMenuThatTheSticksDoNotReach(t *testing.T) {
+	for way, says := range map[string]string{
+		"when-silent: falls-silent ": "The menu stands still: nothing of the radio's reaches the craft.",
+		"when-silent: repeats-last ": "No stick moves the menu now: nothing of the radio's reaches the craft, and the receiver goes on sending.",
+	} {
+		p := atOtherGestures(t, assets.BuiltIn, "when-silent: falls-silent ", way)
+		p.openMenu()
+		mark := func() int { return p.s.View().Gestures.Goggles.Mark }
+		assert.False(t, p.reads(says), "the radio is on")
+		was := mark()
+		p.held(250, "Down")
+		p.wait(300)
+		require.NotEqual(t, was, mark())
+		p.tap("L")
+		p.wait(100)
+		was = mark()
+		for range 5 {
+			p.held(250, "Down")
+			p.wait(100)
+			assert.True(t, p.reads(says), "%s %q", way, texts(p))
+		}
+		assert.Equal(t, was, mark())
+	}
+}
+
+// A look back shows the craft as it was then, and not the menu that is open now.
+func TestALookBackShowsNoMenuOfNow(t *testing.T) {
+	p := atOtherGestures(t, assets.BuiltIn)
+	p.openMenu()
+	p.tap("Esc")
+	p.tap("I")
+	p.tap("C")
+	require.True(t, p.s.View().Gestures.Goggles.Open)
+	p.tap("R")
+	p.wait(100)
+	require.True(t, p.s.View().Flight.Replay.On)
+	assert.False(t, p.s.View().Gestures.Goggles.Open)
+}
+
+// A corner is told while the craft hears the radio, and never from the last frame that it heard.
+func TestNoCornerOfASilentRadio(t *testing.T) {
+	p := atOtherGestures(t, "teasel-by-sticks")
+	p.held(1100, "S", "D")
+	p.wait(100)
+	require.True(t, p.snap().Armed)
+	p.s.Key("S", true)
+	p.s.Key("A", true)
+	for range 40 {
+		if p.wait(16); p.reads("staying here also disarms") {
+			break
+		}
+	}
+	require.True(t, p.reads("This is the disarm corner"))
+	p.s.Key("L", true)
+	p.s.Key("L", false)
+	for range 60 {
+		p.wait(20)
+		require.False(t, p.reads("This is the disarm corner"), "%q", texts(p))
+	}
+}
