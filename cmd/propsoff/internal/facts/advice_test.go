@@ -538,7 +538,9 @@ func packFirst(s *situation, f *Facts) string {
 	h := s.takesOver()
 	h.p.Step([]pulse.Reading{{Kind: pulse.Plug, Value: 1}, {Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}, {Kind: pulse.Controls, Frame: h.f}})
 	if h.p.Faults().All()&(1<<fault.Dropouts|1<<fault.Noisy|1<<fault.RadioOff|1<<fault.ChannelOut) != 0 || s.whose.Taken != 0 || s.whose.Hand <= NoHand ||
-		!h.until(func(p *practice.Practice) bool { return p.Bench().Believes() && p.Bench().Refusals()&(1<<arming.NoLink|1<<arming.LinkTooFresh) == 0 }, 4000) {
+		!h.until(func(p *practice.Practice) bool {
+			return p.Bench().Believes() && p.Bench().Refusals()&(1<<arming.NoLink|1<<arming.LinkTooFresh) == 0
+		}, 4000) {
 		return ""
 	}
 	now := h.p.Bench().Refusals()

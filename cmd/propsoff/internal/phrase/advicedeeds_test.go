@@ -105,9 +105,13 @@ var few = []struct {
 	{regexp.MustCompile(`^second switch on$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Second, pulse.High) }},
 	{regexp.MustCompile(`^mode angle or horizon$`), (*readingHand).turnModes},
 	{regexp.MustCompile(`^radio on$`), func(h *readingHand, _ []string) { h.tell(pulse.Link, 1) }},
-	{regexp.MustCompile(`^radio plugged in$`), func(h *readingHand, _ []string) { h.tell(pulse.Plug, 1) }},
+	{regexp.MustCompile(`^radio plugged in( and on)?$`), func(h *readingHand, m []string) {
+		if h.tell(pulse.Plug, 1); m[1] != "" {
+			h.tell(pulse.Link, 1)
+		}
+	}},
 	{regexp.MustCompile(`^a stick moved$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Roll, pulse.Micros(1520)) }},
-	{regexp.MustCompile(`^wait(?: ([\d.]+) s)?$`), func(h *readingHand, m []string) {
+	{regexp.MustCompile(`^(?:wait|a whole link for)(?: ([\d.]+) s)?$`), func(h *readingHand, m []string) {
 		s, _ := strconv.ParseFloat(m[1], 64)
 		h.step(int(s*1000) + int(h.cfg().SlotTicks))
 	}},

@@ -34,7 +34,7 @@ func TestWhatDisarmsNow(t *testing.T) {
 		f := tell.Of(p, facts.Whose{Hand: facts.Radio})
 		return WhatDisarms(&f), Next(&f, Keys{Pack: "P", Radio: "L"})
 	}
-	const refuses = " What refuses arming never disarms."
+	const refuses = " Of what refuses arming, only a lost link ever disarms."
 
 	cfg := sim.Default()
 	p, _ := armed(cfg)

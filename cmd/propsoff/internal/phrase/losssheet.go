@@ -271,8 +271,12 @@ func lossLink(x *facts.Refusing) string {
 		switch last := d[len(d)-1].Do; {
 		case last == facts.RadioOn && len(d) == 1:
 			return "radio on"
+		case last == facts.RadioOn:
+			return "radio plugged in and on"
 		case last == facts.PlugIn:
 			return "radio plugged in"
+		case last == facts.Move:
+			return "all channels there"
 		case last == facts.StickMoves:
 			return "a stick moved"
 		}

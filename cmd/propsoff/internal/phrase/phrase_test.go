@@ -305,8 +305,8 @@ func TestARoomIsAskedForWhatRefuses(t *testing.T) {
 	}
 	assert.Equal(t, "radio on", ask(arming.NoLink, s, cfg, true, facts.RadioOn))
 	assert.Equal(t, "radio plugged in", ask(arming.NoLink, s, cfg, true, facts.PlugIn))
-	assert.Equal(t, "a link", ask(arming.NoLink, s, cfg, true, facts.Move))
-	assert.Equal(t, "a link", ask(arming.NoLink, s, cfg, true, facts.PlugIn, facts.RadioOn), "neither alone brings it")
+	assert.Equal(t, "all channels there", ask(arming.NoLink, s, cfg, true, facts.Move))
+	assert.Equal(t, "radio plugged in and on", ask(arming.NoLink, s, cfg, true, facts.PlugIn, facts.RadioOn), "neither alone brings it")
 }
 
 // ask asks a room for what ends a refusal: by deeds, which hold or do not.
