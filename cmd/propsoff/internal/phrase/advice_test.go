@@ -282,7 +282,7 @@ func TestWhoDoesWhatIsSaidArmsAndDisarms(t *testing.T) {
 			}
 			if h.facts = &f; n == facts.NextDisarmItself { // nothing is to be done
 				h.step(int(f.Disarm[facts.ByItself].Ms) + 100)
-			} else if x, none := f.Of(facts.NoLink); h.room && n == facts.NextRadio && none && f.Arm.Deed[0].Do != facts.Move && f.Arm.Deed[0].Do != facts.LeaveCorner {
+			} else if x, none := f.Of(facts.NoLink); h.room && n == facts.NextRadio && none && x.Cure.OK && f.Arm.Deed[0].Do != facts.Move && f.Arm.Deed[0].Do != facts.LeaveCorner {
 				h.clear(x)
 			} else {
 				h.obey(text)
