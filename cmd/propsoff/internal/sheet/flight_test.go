@@ -30,7 +30,7 @@ var flightScenes = []scene{
 		s := outside(t)
 		hands := body.Default().Hand
 		hands[2] = -hands[2]
-		return s.tell(pulse.Propellers, pulse.PropellersValue(hands, true)).wait(20).set(4, 2012).wait(400).glide(0, 1600, 300).wait(2800)
+		return s.tell(pulse.Propellers, pulse.PropellersValue(hands, true)).wait(20).set(4, 2012).wait(400).glide(0, 1600, 300).wait(3300)
 	}, []string{"Tipped over"}},
 	{"sinking", func(t testing.TB) *stage {
 		cfg, name := craft(t, fullCraft)

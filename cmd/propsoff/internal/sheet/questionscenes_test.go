@@ -151,7 +151,7 @@ var questionScenes = []struct {
 	}, []string{"Nothing has been read yet", "question 1 of 12"}},
 	{"settling", func(t testing.TB) *stage {
 		return asking(t, smallRadio(), 0, func(_ *View, l *learn.View) { l.Phase, l.Notice = learn.Settling, says(learn.StillMoving, 123) })
-	}, []string{"until everything is still", "Axis 3 keeps moving, over 12.3 % of its way"}},
+	}, []string{"nothing may move yet", "Axis 3 keeps moving, over 12.3 % of its way"}},
 	{"pitch", func(t testing.TB) *stage { return asking(t, smallRadio(), 0, nil) },
 		[]string{"Pitch: lean the craft forward, nose down.", "Ready when you are.", "hatched: where it is to go", "9 axes, a pen for each"}},
 	{"pitch on its way", func(t testing.TB) *stage {
@@ -175,7 +175,7 @@ var questionScenes = []struct {
 	}, []string{"Yaw: now turn it to the left."}},
 	{"yaw, two at once", func(t testing.TB) *stage {
 		return asking(t, smallRadio(), 1, func(_ *View, l *learn.View) { l.Phase, l.Notice = learn.Returning, says(learn.Two, 0) })
-	}, []string{"Axis 3 (throttle) and axis 4 (yaw) moved together", "Bring everything back"}},
+	}, []string{"Axis 3 (throttle) and axis 4 (yaw) moved together", "Back to where you began"}},
 	{"yaw short", func(t testing.TB) *stage {
 		return asking(t, smallRadio(), 1, func(_ *View, l *learn.View) {
 			goes(l, learn.HighEnd, 560)
