@@ -158,6 +158,26 @@ func TestAShippedCraftIsSavedAsAFileOfOnesOwn(t *testing.T) {
 	assert.Len(t, entries, 1)
 }
 
+// To sticks and back is as if nothing had been; with another change in between, the arming is what it was all the same.
+func TestArmingBySticksAndBackRestoresWhatWas(t *testing.T) {
+	p, path, text := atTheLayout(t)
+	mine := strings.Replace(text, "on: {from: 1600,", "on: {from: 1244,", 1)
+	p.taps("Up A M")
+	assert.True(t, p.reads("2 changes not saved yet"))
+	p.taps("M Enter")
+	assert.Equal(t, mine, onDisk(t, path))
+
+	p.taps("M Enter")
+	assert.Contains(t, onDisk(t, path), "\n  # on: {from: 1244, to: 2180}   # the arm channel's span")
+	p.taps("L M Enter") // sinks, then by switch again
+	assert.Equal(t, strings.Replace(mine, "when-lost: cut ", "when-lost: sink ", 1), onDisk(t, path))
+	p.taps("N F O E Enter M L M Enter") // and with a job on a channel of its own
+	now := onDisk(t, path)
+	for _, want := range []string{"arm: 5,", "  on: {from: 1244, to: 2180}   # the arm channel's span", "when-lost: cut "} {
+		assert.Contains(t, now, want)
+	}
+}
+
 // Who saves on the way out sees on the bench where the file is, for a while.
 func TestWhatWasSavedOnTheWayOutIsSaidOnTheBench(t *testing.T) {
 	config := t.TempDir()
