@@ -1,6 +1,8 @@
 package craftfile
 
 import (
+	"reflect"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -119,10 +121,9 @@ func (c *change) channel(job string, channel int8) {
 func (f *File) SetArm(channel int8, on layout.Span) (*File, error) {
 	c := f.change()
 	if f.cfg.Arming.By == arming.BySticks {
-		c.set(yamldoc.InlineWord("switch"), "arming", "by")
+		c.bySwitch(channel)
 		c.storeArm(f, on)
-	}
-	if f.cfg.Layout.Arm != channel {
+	} else if f.cfg.Layout.Arm != channel {
 		c.channel("arm", channel)
 	}
 	c.spans([]layout.Span{on}, "arming", "on")
@@ -166,20 +167,67 @@ func (f *File) SetModes(channel int8, all []layout.ModeSpan) (*File, error) {
 	return c.done()
 }
 
-// SetArming changes the arming method. channel (from 0) carries the arm switch from then on; by sticks it is not used.
+// SetArming changes the arming method. channel (from 0) carries the arm switch from then on; by sticks it is not used. An arm span with
+// a comment beside it stays as a comment by sticks, and counts again by switch.
 func (f *File) SetArming(by arming.By, channel int8) (*File, error) {
 	c := f.change()
 	if by == arming.BySwitch {
-		c.set(yamldoc.InlineWord("switch"), "arming", "by")
-		c.channel("arm", channel)
-		c.storeArm(f, f.cfg.Layout.ArmSpan)
+		c.bySwitch(channel)
 		return c.done()
 	}
 	c.set(yamldoc.InlineWord("sticks"), "arming", "by")
-	c.drop("arming", "on")
 	c.drop("channels", "arm")
 	c.drop("receiver", "stored", "arm")
+	text := c.text
+	c.drop("arming", "on")
+	c.rather(text, spanLine, "$1# $2", func(got *File) bool {
+		if c.err != nil || !c.means(got) {
+			return false
+		}
+		c.text = got.Text
+		return true
+	})
 	return c.done()
+}
+
+// spanLine is an arm span on one line with a comment beside it, silentSpan one that is a comment.
+var (
+	spanLine   = regexp.MustCompile(`(?m)^( +)(on: .*#)`)
+	silentSpan = regexp.MustCompile(`(?m)^( +)# (on: .*#)`)
+)
+
+// bySwitch lets the switch on a channel arm, by the span that stands in a comment where one does.
+func (c *change) bySwitch(channel int8) {
+	c.set(yamldoc.InlineWord("switch"), "arming", "by")
+	c.channel("arm", channel)
+	c.storeArm(c.of, c.of.cfg.Layout.ArmSpan)
+	if c.err != nil || c.at("arming", "on").Exists() {
+		return
+	}
+	c.rather(c.text, silentSpan, "$1$2", func(got *File) bool {
+		if !got.change().at("arming", "on").Exists() {
+			return false
+		}
+		c.text = got.Text
+		c.storeArm(c.of, got.cfg.Layout.ArmSpan)
+		return true
+	})
+}
+
+// rather makes text count with one line changed: the first that makes a file which is right.
+func (c *change) rather(text []byte, line *regexp.Regexp, with string, right func(*File) bool) {
+	for _, m := range line.FindAllSubmatchIndex(text, -1) {
+		got := slices.Concat(text[:m[0]], line.Expand(nil, []byte(with), text, m), text[m[1]:])
+		if f, err := Parse(c.path, got); err == nil && right(f) {
+			return
+		}
+	}
+}
+
+// means tells whether a file says what stands there now.
+func (c *change) means(got *File) bool {
+	now, err := Parse(c.path, c.text)
+	return err == nil && now.Config() == got.Config() && now.Name == got.Name && reflect.DeepEqual(now.more, got.more)
 }
 
 // storeArm adds a stored value for a new arm channel, outside its span, where the receiver sends stored values.

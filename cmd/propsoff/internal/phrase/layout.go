@@ -309,11 +309,11 @@ func LayoutLeaving(changes int) string {
 	return count(changes, "change") + " not saved. Save before leaving?"
 }
 
-// LayoutSaved says where a craft file was saved.
-func LayoutSaved(path string, shipped bool) string {
+// LayoutSaved says where a craft file was saved. named: this start was given that path.
+func LayoutSaved(path string, named bool) string {
 	s := "Saved in " + path + "."
-	if shipped {
-		s = "The shipped craft stays as it is; yours is saved in " + path + ". Start with --craft and this path to fly it again."
+	if !named {
+		s += " Start with --craft and this path to use it again."
 	}
 	return s
 }

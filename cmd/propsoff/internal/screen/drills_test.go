@@ -198,7 +198,7 @@ func TestTheDeskPlantsAndThePupilSeesNothingOfIt(t *testing.T) {
 	p.tap("O")
 	p.tap("Enter")
 	p.wait(100)
-	require.True(t, p.reads("gone no lower than 1024 µs"))
+	require.True(t, p.reads("goes no lower than 1024 µs"))
 	require.Equal(t, pulse.Micros(1024), p.snap().In.Sent[0])
 	p.tap("V")
 

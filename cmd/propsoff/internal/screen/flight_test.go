@@ -96,7 +96,7 @@ func TestTheWayToTheFirstFlight(t *testing.T) {
 		assert.NotEmpty(t, n.How)
 		assert.True(t, n.Tick > 2500 && n.Tick < p.snap().Tick)
 	}
-	assert.Contains(t, first().Needs[sheet.NeedDisarmed].How, "arm switch")
+	assert.Contains(t, first().Needs[sheet.NeedDisarmed].How, "arm channel")
 
 	// One propeller is wrong. Changing one takes "checked" back.
 	wrong := right

@@ -48,7 +48,11 @@ type layoutPart struct {
 	waits   *craftfile.File
 	waitsAt string
 	said    string
-	view    sheet.LayoutView
+	// began is the path that this start was given. where says where a file was saved, for whoever has left, until the time until.
+	began string
+	where string
+	until int64
+	view  sheet.LayoutView
 }
 
 type typingWhat uint8
@@ -267,9 +271,21 @@ func (p *layoutPart) save() bool {
 		p.said = phrase.LayoutNotSaved(path, err)
 		return false
 	}
-	p.said = phrase.LayoutSaved(path, p.shipped) + " " + phrase.LayoutCounts(p.use(p.file, path))
+	p.where, p.until = phrase.LayoutSaved(path, path == p.began), p.s.o.Loop.Clock().Now()+savedNoteFor
+	p.said = p.where + " " + phrase.LayoutCounts(p.use(p.file, path))
 	p.saved, p.path, p.shipped, p.kept = p.file, path, false, len(p.undo)
 	return true
+}
+
+// savedNoteFor is how long the bench says where a craft file was saved, in µs (ours).
+const savedNoteFor = 20_000_000
+
+// note says where a craft file was saved just now, empty for none; the sheet itself says so as well.
+func (p *layoutPart) note() string {
+	if p.s.tool == sheet.OnLayout || p.s.o.Loop.Clock().Now() >= p.until {
+		return ""
+	}
+	return p.where
 }
 
 // use puts a saved craft on the bench, where nothing that goes on there holds the old one fast: a drill has a craft of its own, and

@@ -140,17 +140,60 @@ func TestAShippedCraftIsSavedAsAFileOfOnesOwn(t *testing.T) {
 	_, text, _ := assets.Craft(assets.BuiltIn)
 	p := openLayout(t, assets.BuiltIn, string(text))
 	assert.True(t, p.reads("as shipped"))
+	const again = "Start with --craft and this path to use it again."
 	p.taps("Up A Enter")
 	path := filepath.Join(config, "propsoff", "crafts", "teasel.yaml")
-	assert.True(t, p.reads("yours is saved in"))
+	assert.True(t, p.reads("Saved in "+path+". "+again), "%q", texts(p))
 	assert.Contains(t, onDisk(t, path), "on: {from: 1244,")
 	p.taps("A Enter")
 	assert.Contains(t, onDisk(t, path), "on: {from: 1756,", "from then on it is that file")
-	again := openLayout(t, path, onDisk(t, path)) // --craft and this path
-	assert.True(t, again.reads("256 µs from 1756"), "%q", texts(again))
+	assert.True(t, p.reads(again), "the next start still reads the built-in one")
+	next := openLayout(t, path, onDisk(t, path)) // --craft and this path
+	assert.True(t, next.reads("256 µs from 1756"), "%q", texts(next))
+	next.taps("A Enter")
+	assert.True(t, next.reads("Saved in "+path))
+	assert.False(t, next.reads(again), "this start was told the path")
 	entries, err := os.ReadDir(filepath.Dir(path))
 	require.NoError(t, err)
 	assert.Len(t, entries, 1)
+}
+
+// To sticks and back is as if nothing had been; with another change in between, the arming is what it was all the same.
+func TestArmingBySticksAndBackRestoresWhatWas(t *testing.T) {
+	p, path, text := atTheLayout(t)
+	mine := strings.Replace(text, "on: {from: 1600,", "on: {from: 1244,", 1)
+	p.taps("Up A M")
+	assert.True(t, p.reads("2 changes not saved yet"))
+	p.taps("M Enter")
+	assert.Equal(t, mine, onDisk(t, path))
+
+	p.taps("M Enter")
+	assert.Contains(t, onDisk(t, path), "\n  # on: {from: 1244, to: 2180}   # the arm channel's span")
+	p.taps("L M Enter") // sinks, then by switch again
+	assert.Equal(t, strings.Replace(mine, "when-lost: cut ", "when-lost: sink ", 1), onDisk(t, path))
+	p.taps("N F O E Enter M L M Enter") // and with a job on a channel of its own
+	now := onDisk(t, path)
+	for _, want := range []string{"arm: 5,", "  on: {from: 1244, to: 2180}   # the arm channel's span", "when-lost: cut "} {
+		assert.Contains(t, now, want)
+	}
+}
+
+// Who saves on the way out sees on the bench where the file is, for a while.
+func TestWhatWasSavedOnTheWayOutIsSaidOnTheBench(t *testing.T) {
+	config := t.TempDir()
+	t.Setenv("XDG_CONFIG_HOME", config)
+	_, text, _ := assets.Craft(assets.BuiltIn)
+	p := openLayout(t, assets.BuiltIn, string(text))
+	p.taps("Up A Esc Enter")
+	require.False(t, p.reads("switches, their positions"), "left")
+	path := filepath.Join(config, "propsoff", "crafts", "teasel.yaml")
+	said := func() bool {
+		all := strings.Join(texts(p), " ")
+		return strings.Contains(all, "Saved in "+path[:20]) && strings.Contains(all, "--craft")
+	}
+	assert.True(t, said(), "%q", texts(p))
+	p.wait(20_000)
+	assert.False(t, said(), "%q", texts(p))
 }
 
 func TestAFileThatSomeoneElseChangedIsNotWrittenOver(t *testing.T) {

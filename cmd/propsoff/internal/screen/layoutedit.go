@@ -260,14 +260,44 @@ func (p *layoutPart) named1(s *switches.Switch, index int) {
 	p.take(p.file.SetJob(craftfile.Job{Name: j.Name, Channel: s.Channel, Spans: switches.Touching(s.Positions, want)}))
 }
 
-// otherMethod changes the arming method. A switch that is to arm is the chosen one where it has no job, else the lowest
-// channel that nobody uses.
+// switchBefore is the craft as it was when a switch armed it last, nil where that cannot come back: never so far, or another job has the
+// channel now, or another switch is chosen to arm. now: nothing else was changed since.
+func (p *layoutPart) switchBefore(s *switches.Switch) (was *craftfile.File, now bool) {
+	for i := len(p.undo) - 1; i >= 0; i-- {
+		cfg := p.undo[i].Config()
+		if facts.BySticks(&cfg) {
+			continue
+		}
+		arm := cfg.Layout.Arm
+		for _, c := range p.file.Names().Channel {
+			if c == int(arm) {
+				return nil, false
+			}
+		}
+		if s != nil && len(s.Jobs) == 0 && s.Channel != arm {
+			return nil, false
+		}
+		return p.undo[i], i == len(p.undo)-1
+	}
+	return nil, false
+}
+
+// otherMethod changes the arming method. The switch that armed before arms again, as it did; else a switch that is to arm is the
+// chosen one where it has no job, else the lowest channel that nobody uses.
 func (p *layoutPart) otherMethod(s *switches.Switch) (*craftfile.File, error) {
 	if !facts.BySticks(&p.cfg) {
 		return p.file.SetArming(facts.ArmsBySticks, layout.NoChannel)
 	}
 	channel := int8(layout.NoChannel)
-	if s != nil && len(s.Jobs) == 0 && p.mayMove("arm") {
+	was, now := p.switchBefore(s)
+	if was != nil {
+		channel = was.Config().Layout.Arm
+	}
+	if now {
+		p.channel = channel
+		return was, nil
+	}
+	if channel == layout.NoChannel && s != nil && len(s.Jobs) == 0 && p.mayMove("arm") {
 		channel = s.Channel
 	}
 	used := p.file.Names().Channel
@@ -285,6 +315,9 @@ func (p *layoutPart) otherMethod(s *switches.Switch) (*craftfile.File, error) {
 		return nil, nil
 	}
 	f, err := p.file.SetArming(facts.ArmsBySwitch, channel)
+	if err == nil && was != nil && f.Config().Layout.ArmSpan != was.Config().Layout.ArmSpan {
+		f, err = f.SetArm(channel, was.Config().Layout.ArmSpan)
+	}
 	if err == nil {
 		p.channel = channel
 	}

@@ -175,6 +175,7 @@ func TestASwitchIsChosenToArm(t *testing.T) {
 	p.turn()
 	do("layout-method")
 	require.True(t, p.file.Config().Layout.Arm == layout.NoChannel)
+	p.undo = nil // as if the file had been read so: no switch ever armed
 	for p.lever().Channel != 5 {
 		do("layout-after")
 	}

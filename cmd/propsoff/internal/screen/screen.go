@@ -84,6 +84,7 @@ type Screen struct {
 	drills   *drillsPart
 	desk     *deskPart
 	gestures *gesturesPart
+	layout   *layoutPart
 	sound    *soundPart
 	record   *recordPart
 	tool     sheet.Place // the open one, 0 for none
@@ -267,6 +268,9 @@ func (s *Screen) fill() {
 	if age := s.flight.live.Tick - s.idleAt; s.idle != "" && age >= 0 && age < idleNote {
 		v.Notices = append(v.Notices, s.idle)
 	}
+	if text := s.layout.note(); text != "" {
+		v.Notices = append(v.Notices, text)
+	}
 	for _, n := range d.Notices {
 		if n.Code == drive.Blunted && v.Blunted || (n.Code == drive.Kept || n.Code == drive.NotKept) && d.Result != nil || n.Code == drive.Unplugged && v.Out {
 			continue // the sheet itself says so
@@ -282,14 +286,14 @@ func (s *Screen) fill() {
 	case s.keyboardSince < 0:
 		s.keyboardSince = s.flight.live.Tick
 	}
-	early := d.Who == drive.Keyboard && s.flight.live.Tick-s.keyboardSince < keyboardNote
-	if len(d.Choices) == 0 && !waiting && (d.Who == drive.Demo || d.Who == drive.Nobody || early) {
-		v.Notices = append(v.Notices, phrase.NoRadio())
-	}
 	if err := s.o.Loop.Trouble(); err != nil && d.Who == drive.Script {
 		v.Notices = append(v.Notices, err.Error())
 	}
 	s.record.fill(v)
+	early := d.Who == drive.Keyboard && s.flight.live.Tick-s.keyboardSince < keyboardNote
+	if len(d.Choices) == 0 && !waiting && (d.Who == drive.Demo || d.Who == drive.Nobody || early) {
+		v.Notices = append(v.Notices, phrase.NoRadio())
+	}
 	s.sound.fill(v)
 	if t := s.open(); t != nil {
 		t.fill(v)

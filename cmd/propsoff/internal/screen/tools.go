@@ -27,10 +27,10 @@ type tool struct {
 }
 
 func newTools(s *Screen) []tool {
-	s.drills, s.desk, s.gestures = newDrills(s), &deskPart{s: s}, newGestures(s)
+	s.drills, s.desk, s.gestures, s.layout = newDrills(s), &deskPart{s: s}, newGestures(s), &layoutPart{s: s, began: s.o.CraftPath}
 	return []tool{
 		{sheet.OnCheck, sheet.OpenCheck, &checkPart{s: s}},
-		{sheet.OnLayout, sheet.OpenLayout, &layoutPart{s: s}},
+		{sheet.OnLayout, sheet.OpenLayout, s.layout},
 		{sheet.OnProve, sheet.OpenProve, &provePart{s: s}},
 		{sheet.OnCard, sheet.OpenCard, &cardPart{s: s}},
 		{sheet.OnFirst, sheet.OpenFirst, newFirst(s)},

@@ -50,10 +50,8 @@ func (p *person) held(ms int, keys ...string) {
 
 // openMenu opens the craft's own menu by the sticks, and lets go.
 func (p *person) openMenu() {
-	p.s.Key("A", true)
+	p.held(800, "A")
 	p.held(800, "Up")
-	p.held(800, "Left")
-	p.s.Key("A", false)
 	p.wait(300)
 	require.True(p.t, p.s.View().Gestures.Goggles.Open)
 }

@@ -117,7 +117,7 @@ var layoutScenes = []struct {
 		}
 		s := laidOut(t, twelveCraft, r)
 		s.v.Layout.Chosen, s.v.Layout.At = 3, 1
-		s.v.Layout.Said = phrase.LayoutSaved("/home/pilot/.config/propsoff/crafts/"+strings.Repeat("northern-moorland-", 5)+".yaml", true)
+		s.v.Layout.Said = phrase.LayoutSaved("/home/pilot/.config/propsoff/crafts/"+strings.Repeat("northern-moorland-", 5)+".yaml", false)
 		return s
 	}, []string{" of 12 at a time", "Two jobs at one position"}},
 	{"eight switches", func(t testing.TB) *stage {
