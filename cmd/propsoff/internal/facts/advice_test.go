@@ -383,7 +383,7 @@ func disarming(s *situation, f *Facts) string {
 			if ok, why := s.keeps(disarmed, max(within, 0), deeds...); !ok {
 				return "way " + string(rune('0'+w)) + " to disarm fails: " + why
 			}
-			if h := s.takesOver(); (Way(w) == ByHand || Way(w) == ByRadioBack) && h.until(disarmed, o.Ms) {
+			if h := s.takesOver(); (Way(w) == ByHand && f.Silent != NotSilent || Way(w) == ByRadioBack) && h.until(disarmed, o.Ms) {
 				return "way " + string(rune('0'+w)) + " is said to disarm what disarms by itself"
 			}
 		}

@@ -127,7 +127,7 @@ var bents = []bent{
 	}},
 	{"the hand is said to disarm a craft that it does not reach", way(ByHand, false, true)},
 	{"the hand is said to disarm what disarms by itself", func(f *Facts) bool {
-		if !f.Snap.Armed || !f.Disarm[ByItself].OK || f.Disarm[ByHand].OK {
+		if !f.Snap.Armed || !f.Disarm[ByItself].OK || f.Disarm[ByHand].OK || f.Silent == NotSilent {
 			return false
 		}
 		f.Disarm[ByHand] = f.Disarm[ByItself]

@@ -31,7 +31,7 @@ func (t *Teller) disarms(f *Facts) {
 	}
 	if i := f.Disarm[ByItself]; i.OK { // what comes by itself is nobody else's doing
 		for _, w := range [...]Way{ByHand, ByRadioBack, BySilence} {
-			if o := &f.Disarm[w]; o.OK && o.Ms >= i.Ms {
+			if o := &f.Disarm[w]; o.OK && o.Ms >= i.Ms && (w != ByHand || f.Silent != NotSilent) { // a hand may hold the corner already
 				*o = Outcome{}
 			}
 		}
