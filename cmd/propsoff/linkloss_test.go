@@ -65,6 +65,7 @@ func TestLinkLossAsJSON(t *testing.T) {
 	assert.Equal(t, []any{true, true}, []any{hold["still_armed"], stored["still_armed"]})
 	assert.NotContains(t, stored, "disarmed_ms")
 	assert.Greater(t, stored["ground_m_per_s"], 10.0, "its motors stood still, and it fell")
+	assert.Regexp(t, `^It obeyed the stored values, came down at 1\d\.\d m/s, and lies right below, still ARMED\. `, stored["says"])
 }
 
 func TestLinkLossOfOtherCrafts(t *testing.T) {

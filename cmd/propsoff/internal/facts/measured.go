@@ -61,7 +61,10 @@ func (t *Teller) sink(f *Facts) {
 		k.top, k.end = height+k.sink.Climbs, height-k.sink.Falls
 	}
 	f.Sink, f.SinkKnown = t.sinking.sink, true
-	f.Sink.Climbs, f.Sink.Falls = max(t.sinking.top-height, 0), height-t.sinking.end
+	f.Sink.Climbs, f.Sink.Falls = 0, height-t.sinking.end
+	if s.Air.Body.Vel.Z < 0 { // else its top is behind it
+		f.Sink.Climbs = max(t.sinking.top-height, 0)
+	}
 }
 
 // SinkFromHover is what comes of a craft that hovers high up, its pack full, when its radio goes silent; ok is false for one that does not

@@ -79,7 +79,7 @@ func sinking(f *Flight) string {
 	s := f.Sink
 	switch {
 	case !climbs(f.Climb):
-		return "sinks, level" + climbing(f.Climb, "") + sinkEnds(s, true)
+		return "sinks, level" + climbing(f.Climb, "") + sinkEnds(s, false)
 	case s == nil || s.Climbs < 0.25 || risesOn(s):
 		return "levels itself, still" + climbing(f.Climb, "")[1:] + sinkEnds(s, false)
 	}

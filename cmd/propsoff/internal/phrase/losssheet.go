@@ -12,6 +12,8 @@ import (
 type LossKeys struct {
 	Radio, Fly, Anew string
 	Bench            Keys
+	// Short: as few words as a room can read.
+	Short bool
 }
 
 // LossPilot is the demonstration's own pilot: Flown, it drives; Steady, it hovers; and what it comes to.
@@ -48,7 +50,9 @@ func LossNext(r *lossrun.Run, f *facts.Facts, k LossKeys, p LossPilot) string {
 		return "The pilot arms, climbs and hovers. Then press " + k.Radio + ": the radio goes off."
 	case p.Flown && p.Comes == facts.PilotCannotArm:
 		out := "The pilot cannot arm it."
-		if f.N > 0 {
+		if f.N > 0 && k.Short {
+			out += " Asked for: " + LossAsk(f.Refusing[0], f) + "."
+		} else if f.N > 0 {
 			out += " " + Sentence(f.Refusing[0], f)
 		}
 		return out
@@ -72,6 +76,9 @@ func lossArm(f *facts.Facts, k *LossKeys) string {
 		return "R" + then
 	case f.Next() == facts.NextArm:
 		return "Arm and r" + then
+	}
+	if k.Short && f.N > 0 && f.Tried {
+		return "To arm, first: " + LossAsk(f.Refusing[0], f) + "."
 	}
 	out := Next(f, k.Bench)
 	if f.N > 0 && f.Tried {

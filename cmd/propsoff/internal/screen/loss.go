@@ -21,7 +21,7 @@ type lossPart struct {
 	told     events
 	stored   lossrun.Stored
 	seen     loop.Loss
-	teller   facts.Teller
+	teller   [lossrun.Receivers]facts.Teller
 	tracks   [lossrun.Receivers]track
 	refusals [lossrun.Receivers]sheet.Refusals
 	// flown: the demonstration's own pilot drives; was is what stood on the bench before it. steady: it has come to hover.
@@ -72,7 +72,7 @@ func (p *lossPart) fill(v *sheet.View) {
 	for i := range l.Crafts {
 		c := &l.Crafts[i]
 		if there {
-			c.Facts = p.teller.Of(&p.seen.Craft[i], p.s.told.whose(p.s))
+			c.Facts = p.teller[i].Of(&p.seen.Craft[i], p.s.told.whose(p.s))
 			c.Run = p.seen.Run[i]
 		} else { // until the next turn of the loop they are where the pilot's own is
 			cfg := lossrun.WithReceiver(p.s.cfg, facts.OnLoss(i), stored)

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -30,7 +31,7 @@ var flightScenes = []scene{
 		s := outside(t)
 		hands := body.Default().Hand
 		hands[2] = -hands[2]
-		return s.tell(pulse.Propellers, pulse.PropellersValue(hands, true)).wait(20).set(4, 2012).wait(400).glide(0, 1600, 300).wait(3300)
+		return s.tell(pulse.Propellers, pulse.PropellersValue(hands, true)).wait(20).set(4, 2012).wait(400).glide(0, 1600, 300).wait(2800).set(0, 988).wait(1500)
 	}, []string{"Tipped over"}},
 	{"sinking", func(t testing.TB) *stage {
 		cfg, name := craft(t, fullCraft)
@@ -38,6 +39,11 @@ var flightScenes = []scene{
 		s.tell(pulse.Air, 1).tell(pulse.Propellers, pulse.PropellersValue(body.Default().Hand, true)).wait(4000)
 		return s.set(6, 2012).wait(100).set(4, 2012).wait(400).hold(6, 4000).tell(pulse.Link, 0).wait(1200)
 	}, []string{"Sinking", "The link is lost: it sinks, level"}},
+	{"sinking while it climbs", func(t testing.TB) *stage {
+		return hoverOf(t, sinks).set(0, 1950).wait(1500).tell(pulse.Link, 0).wait(600)
+	}, []string{"Sinking", "The link is lost: it levels itself, still climbing at 2", "higher, rises on, then falls."}},
+	{"cut while it climbs", func(t testing.TB) *stage { return airborne(t, 20).set(0, 1800).wait(800).set(4, 988).wait(100) },
+		[]string{"DISARMED", "Its motors are off; it still climbs at "}},
 	{"cut", func(t testing.TB) *stage { return airborne(t, 20).tell(pulse.Link, 0).wait(900) }, []string{"DISARMED", "It falls: its motors are off."}},
 	{"replaying", func(t testing.TB) *stage {
 		s := airborne(t, 5).glide(1, 1700, 100).hold(5, 1500)
@@ -90,4 +96,32 @@ func afar(t *testing.T, what string, z size, p *ink.Page) {
 			assert.GreaterOrEqual(t, it.Size, 0.035*h, "%s: %s", what, it.Text)
 		}
 	}
+}
+
+// How the craft flies is said whole, also where most is to be said of it: while it sinks.
+func TestHowItFliesIsNotCutOff(t *testing.T) {
+	climbing := flightScene(t, "sinking while it climbs")
+	p := ink.NewPage(960, 600, 0, nil)
+	for _, s := range []*stage{climbing, flightScene(t, "sinking"), flightScene(t, "cut"), flightScene(t, "cut while it climbs")} {
+		for _, z := range append([]size{{1280, 800}}, sizes...) {
+			p.Reset(z.w, z.h, 0, nil)
+			Bench(p, s.v)
+			said, ok := ink.Describe(p).Text("flight stands")
+			assert.True(t, ok && !strings.HasSuffix(said, "…"), "%vx%v: %q", z.w, z.h, said)
+			if strings.Contains(said, "going down") {
+				assert.NotContains(t, said, "climbs", "its top is behind it")
+			}
+		}
+	}
+}
+
+// flightScene is one of the scenes of the flight.
+func flightScene(t *testing.T, name string) *stage {
+	for _, s := range flightScenes {
+		if s.name == name {
+			return s.make(t)
+		}
+	}
+	t.Fatal(name)
+	return nil
 }

@@ -84,7 +84,7 @@ func (v *View) lossKeys() phrase.LossKeys {
 		}
 		return physicalOf(a)
 	}
-	return phrase.LossKeys{Radio: key(SwitchRadio), Fly: key(LossFly), Anew: key(LossAnew), Bench: v.keyWords(OnLoss)}
+	return phrase.LossKeys{Radio: key(SwitchRadio), Fly: key(LossFly), Anew: key(LossAnew), Bench: v.keyWords(OnLoss), Short: v.Class}
 }
 
 // lossOn tells whether the radio is heard.
@@ -121,7 +121,9 @@ func (b *board) lossRadio(r ink.Rect) ink.Rect {
 		b.Block(name, r.X, r.Y, ink.Style{Size: size, Weight: weight, Colour: colour, Within: r}, ink.Block{Width: r.W, MaxLines: n, Shorten: true}, words)
 		_, r = r.CutTop(h, 5*b.u)
 	}
-	block("loss next", b.head, ink.Bold, ink.Ink, 7, v.lossNext())
+	next := v.lossNext()
+	size, _ = ink.FitBlock(r.W, ink.BlockHeight(b.head, 7), b.small, b.head, ink.Bold, next)
+	block("loss next", size, ink.Bold, ink.Ink, 12, next)
 	if run.Phase != lossrun.Waiting && run.Before.Air {
 		block("loss height", b.small, ink.Regular, ink.Ink, 2, phrase.LossHeight(run))
 	}

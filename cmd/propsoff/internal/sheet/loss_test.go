@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,6 +12,7 @@ import (
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/input/keyboard"
 	"propsoff/sim/body"
+	"propsoff/sim/fault"
 	"propsoff/sim/pulse"
 	"propsoff/sim/vec"
 )
@@ -55,6 +57,11 @@ func (l *losing) run(ms int) *losing {
 			}
 		}
 	}
+	var ready []pulse.Reading
+	if !l.v.Loss.Flown {
+		ready = lossrun.Outside(l.cfg)
+	}
+	l.v.Loss.Pilot = l.told.Pilot(l.p, ready)
 	return l
 }
 
@@ -162,6 +169,63 @@ var lossScenes = []scene{
 		l.v.Notices = []string{bluntedNotice, phrase.NoRadio()}
 		return l
 	}),
+}
+
+// hampered are states in which most is to be said: what refuses, that no hand cures it, and what the craft must read.
+var hampered = []scene{
+	lossScene("arm channel planted out", func(t testing.TB) *losing {
+		return losses(ready(t).glide(0, 1312, 200).plant(fault.ChannelOut, 5, 0).wait(800), lossrun.Disarming)
+	}, "Then, to arm, channel 5 must read"),
+	lossScene("arm channel not sent", func(t testing.TB) *losing {
+		s := ready(t)
+		s.frame[4] = pulse.Missing
+		return losses(s.send().wait(12_000), lossrun.Disarming)
+	}, "channel 5 (arm) carries no pulse", "Or press Enter, and a pilot flies them."),
+	lossScene("sticks bent", func(t testing.TB) *losing {
+		s := sticksReady(t).plant(fault.OffCentre, 1, 42).wait(1500)
+		s.v.Driver, s.v.DriverName = Radio, longName
+		return losses(s, lossrun.Disarming)
+	}, "throttle below 1000 µs and yaw at"),
+	lossScene("sticks that do not reach", func(t testing.TB) *losing {
+		return losses(sticksReady(t).plant(fault.Reversed, 1, 0).set(3, 2012).wait(1500), lossrun.ArmedThrottle)
+	}, "so that the craft reads throttle below"),
+	lossScene("spent by sticks", func(t testing.TB) *losing {
+		return losses(sticksReady(t).tell(pulse.Cable, 1).set(3, 2012).wait(1200), lossrun.ArmedLow)
+	}, "this try is used up"),
+	lossScene("unplugged", func(t testing.TB) *losing {
+		return losses(sticksReady(t).tell(pulse.Plug, 0).tell(pulse.Link, 0).wait(1200), lossrun.ArmedLow)
+	}, "The radio was silent already."),
+	lossScene("a pilot who cannot arm", func(t testing.TB) *losing {
+		s := ready(t).plant(fault.ChannelOut, 5, 0).tell(pulse.Air, 1).wait(9000)
+		s.v.Driver, s.v.DriverName, s.v.Loss.Flown = Played, "the demonstration's own pilot", true
+		return losses(s, lossrun.Disarming)
+	}, "The pilot cannot arm it. No link: frames come, but"),
+	lossScene("a low link, repeated", func(t testing.TB) *losing {
+		cfg, name := craft(t, gapCraft)
+		s := newStage(t, cfg, name).on().wait(3000).plant(fault.RadioOff, 0, 0).wait(900)
+		return losses(s, lossrun.ArmedThrottle)
+	}, "The radio was silent already."),
+}
+
+func TestLossInEveryHamperedState(t *testing.T) { inEveryScene(t, "loss hampered", hampered, Loss) }
+
+// Nothing that is said on the sheet is cut off, in any state, at any size.
+func TestNothingOnTheLossSheetIsCutOff(t *testing.T) {
+	p := ink.NewPage(960, 600, 0, nil)
+	for _, sc := range append(hampered, lossScenes...) {
+		s := sc.make(t)
+		for _, s.v.Class = range []bool{false, true} {
+			for _, z := range append([]size{{1280, 800}}, sizes...) {
+				p.Reset(z.w, z.h, 0, nil)
+				Loss(p, s.v)
+				for _, it := range p.Items() {
+					if strings.HasPrefix(it.Name, "loss") || it.Name == "does" || it.Name == "time to come" {
+						assert.False(t, strings.HasSuffix(it.Text, "…"), "%s, class %v, %vx%v: %q", sc.name, s.v.Class, z.w, z.h, it.Text)
+					}
+				}
+			}
+		}
+	}
 }
 
 func TestLossInEveryScene(t *testing.T) { inEveryScene(t, "loss", lossScenes, Loss) }

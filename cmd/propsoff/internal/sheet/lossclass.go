@@ -17,17 +17,17 @@ func (b *board) lossClass() {
 	r := b.classKeys(SwitchRadio, LossFly, LossStored, LossAnew, TurnFullScreen, Leave)(OnLoss)
 	v := b.v
 	b.Group("radio")
-	row, r := r.CutTop(ink.BlockHeight(b.body, 1)+2*b.u, 10*b.u)
 	on := v.lossOn()
 	word := phrase.LossRadio(on)
 	if since := phrase.LossSilent(&v.Loss.Crafts[0].Run, v.Loss.Crafts[0].Snap.Tick); since != "" {
 		word += ", " + since
 	}
-	w := ink.Width(word, b.body, ink.Bold)
+	left, next := 52*b.u+ink.Width(word, b.body, ink.Bold), v.lossNext()
+	n, _ := ink.CountLines(next, r.W-left, b.body, ink.Regular)
+	row, r := r.CutTop(ink.BlockHeight(b.body, n)+2*b.u, 10*b.u)
 	b.radioSign(row.X+16*b.u, row.Centre().Y+1*b.u, on)
 	b.Text("radio word", row.X+38*b.u, row.Centre().Y, ink.Style{Size: b.body, Weight: ink.Bold, Anchor: ink.Middle}, word)
-	x := row.X + 38*b.u + w + 14*b.u
-	b.fitted("loss next", ink.Rect{X: x, Y: row.Y, W: row.Right() - x, H: row.H}, ink.Style{Size: b.body}, v.lossNext())
+	b.Block("loss next", row.X+left, row.Y+b.u, ink.Style{Size: b.body, Within: row}, ink.Block{Width: row.W - left}, next)
 	size := math.Ceil(h * classState / ink.CapHeight(1, ink.Bold))
 	span := b.lossSpan()
 	for i := range v.Loss.Crafts {
@@ -97,7 +97,7 @@ func (b *board) lossShaft(r ink.Rect, c *LossCraft) {
 	fl.top = b.lossTop()
 	e := eyeBeside(b.lossAcross())
 	step := markStep(fl.top)
-	strip := ink.Width(phrase.Length(fl.top), b.small, ink.Regular) + 9*b.u
+	strip := max(ink.Width(phrase.Length(fl.top), b.small, ink.Regular), ink.Width(phrase.Length(step), b.small, ink.Regular)) + 9*b.u
 	in := ink.Rect{X: r.X + strip, Y: r.Y + 0.5*b.body, W: r.W - strip, H: r.H - 0.5*b.body - 7*b.u}
 	m := fl.model(e, min(in.W/4.2, in.H/6.5))
 	perMetre := (in.H - 1.2*m.scale) / fl.top

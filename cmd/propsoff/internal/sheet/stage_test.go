@@ -10,6 +10,7 @@ import (
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/sim"
 	"propsoff/sim/craftfile"
+	"propsoff/sim/fault"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
@@ -87,6 +88,13 @@ func (s *stage) on() *stage {
 func (s *stage) tell(k pulse.Kind, value int32) *stage {
 	s.queue = append(s.queue, pulse.Reading{Kind: k, Value: value})
 	return s
+}
+
+// plant plants a fault with its numbers.
+func (s *stage) plant(d pulse.Deed, a, b int32) *stage {
+	v, ok := fault.Plant(d, a, b)
+	require.True(s.t, ok)
+	return s.tell(pulse.Instructor, v)
 }
 
 func (s *stage) send() *stage {
