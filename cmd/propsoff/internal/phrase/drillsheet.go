@@ -28,17 +28,6 @@ func DrillMove(up bool) string {
 // DrillsTitle heads the sheet of drills.
 func DrillsTitle(course string) string { return "Drills: " + course }
 
-// DrillsLeft counts the drills above and below for which there is no room in the list.
-func DrillsLeft(above, below int) string {
-	switch {
-	case above == 0:
-		return "… " + strconv.Itoa(below) + " more below"
-	case below == 0:
-		return "… " + strconv.Itoa(above) + " more above"
-	}
-	return "… " + strconv.Itoa(above) + " more above, " + strconv.Itoa(below) + " below"
-}
-
 // DrillsPupil says who practises; typed tells that the name is being typed.
 func DrillsPupil(name string, typing bool, key string) string {
 	switch {

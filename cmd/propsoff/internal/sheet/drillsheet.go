@@ -79,7 +79,7 @@ func (b *board) courseRows(r ink.Rect) {
 		line, r = r.CutBottom(ink.BlockHeight(b.small, 1), 2*b.u)
 		rows = max(1, int(r.H/least))
 		first = max(0, min(v.Selected-rows*columns/2, n-rows*columns))
-		b.fitted("drills left", line, ink.Style{Size: b.small, Weight: ink.Bold}, phrase.DrillsLeft(first, max(0, n-first-rows*columns)))
+		b.fitted("drills left", line, ink.Style{Size: b.small, Weight: ink.Bold}, phrase.Unlisted("drill", first, max(0, n-first-rows*columns)))
 	}
 	h := min(r.H/float64(rows), 2*least)
 	for i := first; i < min(n, first+rows*columns); i++ {
