@@ -63,6 +63,8 @@ type Facts struct {
 	ByKeys bool
 	// ReceiverHidden: an instructor planted another receiver. What it does on a silent radio is for the pupil to find out.
 	ReceiverHidden bool
+	// Plain: what is, is told, and not what to do.
+	Plain bool
 }
 
 // Refusing is one reason why arming is refused now.
@@ -70,6 +72,8 @@ type Refusing struct {
 	Refusal Refusal
 	// Cure is what ends it. Where it is not OK nothing that the hand can do does.
 	Cure Plan
+	// Plain: as in Facts.
+	Plain bool
 }
 
 // Seen are the facts of a moment that is only looked at, as one of the past: nothing is tried and nothing promised.

@@ -40,9 +40,11 @@ var advice = [facts.NextCount]func(f *facts.Facts, k *Keys) string{
 	facts.NextCannotArm:  cannotArm,
 }
 
-// Next says what to do now, or what there is where nobody can do anything.
+// Next says what to do now, or what there is where nobody can do anything or somebody else asks for something.
 func Next(f *facts.Facts, k Keys) string {
 	switch {
+	case f.Plain:
+		return switchedOff(f)
 	case k.Demo:
 		return "Watch the demo pilot, or press any stick key, such as " + k.Down + ", to take over."
 	case k.Nobody:
@@ -94,19 +96,28 @@ func press(key, do, what string) string {
 // watch says what there is while what drives takes no orders.
 func watch(f *facts.Facts, _ *Keys) string {
 	s := &f.Snap
-	switch {
-	case f.Hearing == facts.NoPower:
-		return "The craft has no power."
+	switch off := switchedOff(f); {
+	case off != "" && !s.Armed:
+		return off
 	case s.Sinking:
 		return "The link is lost: the craft sinks (" + sinks(&f.Craft) + "), then cuts."
 	case f.Silent == facts.SwitchedOff && s.Armed:
 		return "The radio is off, and the craft is armed still."
-	case f.Silent == facts.SwitchedOff:
-		return "The radio is off."
 	case f.Nobody:
 		return "Nothing acts as a radio yet."
 	}
 	return "What is played moves sticks and switches. Watch."
+}
+
+// switchedOff says what is off, and gives nothing away of what comes of it; empty where all is on.
+func switchedOff(f *facts.Facts) string {
+	switch {
+	case f.Hearing == facts.NoPower:
+		return "The craft has no power."
+	case f.Silent == facts.SwitchedOff:
+		return "The radio is off."
+	}
+	return ""
 }
 
 // goOn says what pressing TakeOver does after what was played has ended.

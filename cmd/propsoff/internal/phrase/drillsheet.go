@@ -18,15 +18,11 @@ func DrillKey(answering, over bool) string {
 }
 
 // DrillMove is what the keys up and down do.
-func DrillMove(up, answering bool) string {
-	what := "drill "
-	if answering {
-		what = ""
-	}
+func DrillMove(up bool) string {
 	if up {
-		return what + "above"
+		return "above"
 	}
-	return what + "below"
+	return "below"
 }
 
 // DrillsTitle heads the sheet of drills.

@@ -15,15 +15,15 @@ func ProveTitle() string { return "prove: every situation that this layout can c
 // RulesTitle heads the list of rules.
 func RulesTitle() string { return "rules, and what was found" }
 
-// RulesLeft counts the rules for which there is no room, above and below those shown.
-func RulesLeft(above, below int) string {
+// Unlisted counts the lines of a list, each a what, for which there is no room, above and below those shown.
+func Unlisted(what string, above, below int) string {
 	switch {
 	case above == 0:
-		return "… and " + count(below, "rule") + " below"
+		return "… and " + count(below, what) + " below"
 	case below == 0:
-		return "… and " + count(above, "rule") + " above"
+		return "… and " + count(above, what) + " above"
 	}
-	return "… and " + count(above, "rule") + " above, " + strconv.Itoa(below) + " below"
+	return "… and " + count(above, what) + " above, " + strconv.Itoa(below) + " below"
 }
 
 // FindingTitle heads the rule that is looked at.

@@ -22,8 +22,8 @@ var refusalSentences = [facts.RefusalCount]func(x *facts.Refusing, f *facts.Fact
 		return "The link is only just there; " + cured(x, "wait ", "it must stay whole for ") + left(f.Snap.CleanLeftMillis) + " more."
 	},
 	facts.ChannelMissing: channelMissing,
-	facts.NotYetStill: func(_ *facts.Refusing, f *facts.Facts) string {
-		return "The craft must stand still for " + left(f.Snap.StillLeftMillis) + " more; do not move it."
+	facts.NotYetStill: func(x *facts.Refusing, f *facts.Facts) string {
+		return "The craft must stand still for " + left(f.Snap.StillLeftMillis) + " more" + unlessPlain(x, "; do not move it") + "."
 	},
 	facts.IsTilted: func(x *facts.Refusing, f *facts.Facts) string {
 		return "The craft is tilted by " + Degrees(int(f.Snap.Senses.TiltTenths)) + "; " + cured(x, "set it down within ", "it must stand within ") +
@@ -58,10 +58,21 @@ func Cleared(r facts.Refusal, stood string) string {
 // cured chooses between what to do and what must be so. Nobody is told to move a stick or a switch that reaches the craft only once the
 // radio is back.
 func cured(x *facts.Refusing, do, must string) string {
+	if x.Plain {
+		return must
+	}
 	if first := x.Cure.Deed[0].Do; x.Cure.OK && (x.Refusal == facts.NoLink || first != facts.RadioOn && first != facts.PlugIn) {
 		return do
 	}
 	return must
+}
+
+// unlessPlain is what to do beside what was tried.
+func unlessPlain(x *facts.Refusing, do string) string {
+	if x.Plain {
+		return ""
+	}
+	return do
 }
 
 // byItself tells what a receiver makes up from what the radio sends.
@@ -157,7 +168,7 @@ func throttleUp(x *facts.Refusing, f *facts.Facts) string {
 	if f.BySticks {
 		what = "arming by sticks"
 	}
-	return "Throttle has gone no lower than " + Micros(lowest) + " µs; " + what + " needs below " + Exact(limit) + ". Where the stick stops there, lower the end of its travel in the radio."
+	return "Throttle has gone no lower than " + Micros(lowest) + " µs; " + what + " needs below " + Exact(limit) + unlessPlain(x, ". Where the stick stops there, lower the end of its travel in the radio") + "."
 }
 
 func offFirst(x *facts.Refusing, f *facts.Facts) string {
@@ -192,25 +203,25 @@ func noLink(x *facts.Refusing, f *facts.Facts) string {
 		return no + "nothing has been read from the radio yet" + cured(x, "; move a stick.", ".")
 	}
 	if m := missing(s, &f.Craft, f.Craft.Link.Needed); m != "" && s.Receiving {
-		return no + "frames come, but " + m + mended(f)
+		return no + "frames come, but " + m + mended(x, f)
 	}
 	return no + "no valid frame has come."
 }
 
-func channelMissing(_ *facts.Refusing, f *facts.Facts) string {
+func channelMissing(x *facts.Refusing, f *facts.Facts) string {
 	m := missing(&f.Snap, &f.Craft, f.Snap.Jobs.Missing)
 	if m == "" {
 		m = "a channel carries no pulse"
 	}
-	return capital(m) + mended(f)
+	return capital(m) + mended(x, f)
 }
 
 // mended says how to come by a channel that carries no pulse: nothing where no radio sends it.
-func mended(f *facts.Facts) string {
+func mended(x *facts.Refusing, f *facts.Facts) string {
 	if f.Hearing == facts.ItsReceiver || f.ByKeys {
 		return byItself(f) + "."
 	}
-	return "; see that the radio sends it and the radio file names its control."
+	return unlessPlain(x, "; see that the radio sends it and the radio file names its control") + "."
 }
 
 // missing names the first channels of the mask that carry no valid pulse: "channel 5 (arm) carries no pulse".

@@ -402,7 +402,7 @@ func (v *View) does(a Action, on Place) string {
 	case BeginDrill:
 		return phrase.DrillKey(v.answering(), v.Drills.Run.Over)
 	case DrillAbove, DrillBelow:
-		return phrase.DrillMove(a == DrillAbove, v.answering())
+		return phrase.DrillMove(a == DrillAbove)
 	case TurnPaper:
 		return phrase.CardTurnTo(v.Card.Other)
 	case LookCloser:

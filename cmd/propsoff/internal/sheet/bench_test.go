@@ -27,7 +27,7 @@ var drawn = flag.String("drawn", "", "with -pictures: only sizes that begin so")
 
 type size struct{ w, h float64 }
 
-var sizes = []size{{960, 600}, {1280, 720}, {1366, 768}, {1920, 1080}, {2560, 1080}, {1200, 1920}, {3840, 2160}}
+var sizes = []size{{960, 600}, {1280, 720}, {1280, 800}, {1366, 768}, {1920, 1080}, {2560, 1080}, {1200, 1920}, {3840, 2160}}
 
 var themes = []*ink.Theme{ink.Light(), ink.Dark()}
 
@@ -51,6 +51,12 @@ func report(t *testing.T, what string, p *ink.Page) {
 			return
 		}
 		t.Errorf("%s: %v", what, q)
+	}
+	for _, it := range ink.Describe(p).Items {
+		if it.Group == "keys" && strings.HasSuffix(it.Text, "…") {
+			t.Errorf("%s: the words beside a key are cut: %q", what, it.Text)
+			return
+		}
 	}
 }
 

@@ -1,6 +1,9 @@
 package sheet
 
 import (
+	"fmt"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -100,7 +103,7 @@ func running(t testing.TB, s *stage, code string, phase drill.Phase, try drill.T
 }
 
 var drillScenes = []scene{
-	{"course", course, []string{"Drills: ", "Pupil: ", "Next: ", "failed today", "mastered", "begin", "drill below"}},
+	{"course", course, []string{"Drills: ", "Pupil: ", "Next: ", "failed today", "mastered", "begin", "below"}},
 	{"nobody named", func(t testing.TB) *stage {
 		s := course(t)
 		s.v.Drills.Pupil, s.v.Drills.Kept, s.v.Drills.Selected = "", phrase.DrillNotKept(phrase.DrillNobody()), len(s.v.Drills.Rows)-1
@@ -166,6 +169,53 @@ var drillScenes = []scene{
 		s.v.Drills.Run = RunView{Over: true, Name: "Disarm at the alarm, by switch", Heading: phrase.DrillHeading(drill.Over, 0), Say: phrase.DrillOver(true, false, &drill.Card{Box: 2, Due: 12, Last: 10}, 10), Sum: phrase.DrillSum(drill.Summary{Counted: 5, Right: 5, Timed: 5, Median: 512_000, Spread: 20_000, Uncertain: 17_000, Trend: 3000})}
 		return s
 	}, []string{"The drill is over", "Learned.", "go on"}},
+}
+
+// The names of drills stand whole, and those for which there is no room are counted: in every size, with notices and without, whichever
+// is looked at.
+func TestTheCourseListsEveryDrill(t *testing.T) {
+	p := ink.NewPage(960, 600, 0, nil)
+	s := course(t)
+	rows := s.v.Drills.Rows
+	for i, standing := range []string{"new", "failed last time", "learned; due in 12 days"} {
+		for k := i; k < len(rows); k += 3 {
+			rows[k].Stands = standing
+		}
+	}
+	counted := 0
+	for notices := range 3 {
+		s.v.Notices = []string{phrase.DrillOtherHand("instructor"), phrase.NoRadio()}[:notices]
+		for _, z := range sizes {
+			for _, class := range []bool{false, true} {
+				for _, selected := range []int{0, 12, 20, len(rows) - 1} {
+					s.v.Class, s.v.Drills.Selected = class, selected
+					p.Reset(z.w, z.h, 0, ink.Light())
+					Drills(p, s.v)
+					what := fmt.Sprintf("%vx%v, %d notices, class %v, %d looked at", z.w, z.h, notices, class, selected)
+					report(t, what, p)
+					shown, more := 0, ""
+					for _, it := range ink.Describe(p).Items {
+						if strings.HasPrefix(it.Name, "drill ") && it.Group == "course" {
+							shown++
+							assert.True(t, class || !strings.HasSuffix(it.Text, "…"), "%s: %s", what, it.Text)
+						}
+						if it.Name == "drills left" {
+							more = it.Text
+						}
+					}
+					left := 0
+					for _, n := range regexp.MustCompile(`\d+`).FindAllString(more, -1) {
+						k, err := strconv.Atoi(n)
+						require.NoError(t, err)
+						left += k
+					}
+					assert.Equal(t, len(rows), shown+left, "%s: %q", what, more)
+					counted += left
+				}
+			}
+		}
+	}
+	assert.Positive(t, counted)
 }
 
 // How a gesture is made, and a menu moved, is told whole: for every shipped gesture in every stick mode, before the drill and after a try,

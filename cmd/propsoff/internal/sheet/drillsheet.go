@@ -54,24 +54,32 @@ func (b *board) course(r ink.Rect) {
 	b.courseFacts(right)
 }
 
-// courseRows lists the drills in columns, as many as there is room for around the one looked at.
+// courseRows lists the drills in columns that hold their names whole, as many as there is room for around the one looked at; it counts
+// those that are left.
 func (b *board) courseRows(r ink.Rect) {
 	v := &b.v.Drills
 	n := len(v.Rows)
 	if n == 0 {
 		return
 	}
-	least := max(ink.BlockHeight(b.small, 1)+5*b.u, 24.1*b.u) // never less than can be clicked
+	least := max(ink.BlockHeight(b.small, 1)+6*b.u, 24.1*b.u) // never less than can be clicked
+	widest := 0.0
+	for i := range v.Rows {
+		widest = max(widest, ink.Width(drillNumber(i)+v.Rows[i].Name, b.small, ink.Bold))
+	}
 	columns := 1
-	for columns < 3 && float64((n+columns-1)/columns)*least > r.H && r.W/float64(columns+1) > 20*b.small {
+	for columns < 3 && float64((n+columns-1)/columns)*least > r.H && (r.W-float64(columns)*b.gap)/float64(columns+1) > widest+b.courseIndent(least)+6*b.u {
 		columns++
 	}
 	fit := max(1, int(r.H/least))
 	rows := (n + columns - 1) / columns
 	first := 0
 	if rows > fit { // more than there is room for: those round the one looked at
-		rows = fit
+		var line ink.Rect
+		line, r = r.CutBottom(ink.BlockHeight(b.small, 1), 2*b.u)
+		rows = max(1, int(r.H/least))
 		first = max(0, min(v.Selected-rows*columns/2, n-rows*columns))
+		b.fitted("drills left", line, ink.Style{Size: b.small, Weight: ink.Bold}, phrase.Unlisted("drill", first, max(0, n-first-rows*columns)))
 	}
 	h := min(r.H/float64(rows), 2*least)
 	for i := first; i < min(n, first+rows*columns); i++ {
@@ -88,16 +96,17 @@ func (b *board) courseRow(r ink.Rect, i int) {
 	if i == v.Selected {
 		b.Rect("selected", r.Inset(0.5*b.u), ink.Paint{Fill: ink.Panel, Line: ink.Focus, Width: 1.5 * b.u})
 	}
-	d := min(r.H-6*b.u, ink.BlockHeight(b.small, 1))
+	indent := b.courseIndent(r.H)
+	d := indent - 14*b.u
 	b.drillMark(r.X+4*b.u+d/2, r.Centre().Y, d/2, row.Mark)
-	in := ink.Rect{X: r.X + d + 10*b.u, Y: r.Y, W: r.W - d - 14*b.u, H: r.H}
-	number := strconv.Itoa(i+1) + "  "
+	in := ink.Rect{X: r.X + indent - 4*b.u, Y: r.Y, W: r.W - indent, H: r.H}
+	number := drillNumber(i)
 	w := ink.Width(row.Stands, b.small, ink.Regular) + 2*b.u
 	style := ink.Style{Size: b.small}
 	if i == v.Selected {
 		style.Weight = ink.Bold
 	}
-	if w < in.W*0.45 {
+	if w+6*b.u+ink.Width(number+row.Name, b.small, style.Weight)+2*b.u < in.W { // else its mark tells, and the words beside the list do
 		name, stands := in.CutLeft(in.W-w-6*b.u, 6*b.u)
 		b.fitted("drill "+number, name, style, number+row.Name)
 		b.fitted("stands "+number, stands, ink.Style{Size: b.small, Colour: ink.Faint}, row.Stands)
@@ -106,6 +115,13 @@ func (b *board) courseRow(r ink.Rect, i int) {
 	}
 	b.Hit(drillPrefix+strconv.Itoa(i+1), "", r)
 }
+
+// courseIndent is what the mark takes in a row of a height, with the room around it.
+func (b *board) courseIndent(h float64) float64 {
+	return min(h-6*b.u, ink.BlockHeight(b.small, 1)) + 14*b.u
+}
+
+func drillNumber(i int) string { return strconv.Itoa(i+1) + "  " }
 
 // drillMark tells by its shape how a drill stands.
 func (b *board) drillMark(x, y, d float64, m DrillMark) {

@@ -46,42 +46,45 @@ func First(p *ink.Page, v *View) {
 // classKeys begins a class view: its text size, and a row with the keys of some actions; it gives what is left.
 func (b *board) classKeys(shown ...Action) func(on Place) ink.Rect {
 	b.classSizes(1.45)
-	return func(on Place) ink.Rect {
-		b.on = on
-		r := b.sheetArea()
-		b.Group("keys")
-		var now []Act
-		for _, a := range shown {
-			for _, act := range acts {
-				if act.Action == a && b.v.Shows(act, on) {
-					now = append(now, act)
-				}
+	return func(on Place) ink.Rect { return b.keysOf(on, shown...) }
+}
+
+// keysOf draws those of some keys that do something on a sheet; it gives what is left above them.
+func (b *board) keysOf(on Place, shown ...Action) ink.Rect {
+	b.on = on
+	r := b.sheetArea()
+	b.Group("keys")
+	var now []Act
+	for _, a := range shown {
+		for _, act := range acts {
+			if act.Action == a && b.v.Shows(act, on) {
+				now = append(now, act)
 			}
 		}
-		one, gap := max(b.cap+4*b.u, 25*b.u), 10*b.u
-		var parts []ink.Part
-		sum, most := -gap, 0.0
-		for _, act := range now {
-			w := b.capWidth(b.cap+b.u, capWord(act.Physical)) + ink.Width(b.v.does(act.Action, on), b.small, ink.Regular) + 8*b.u
-			parts = append(parts, ink.Share(w, 0))
-			sum, most = sum+w+gap, max(most, w+gap)
-		}
-		if sum <= r.W { // in one row, each as wide as its words ask for
-			row, rest := r.CutBottom(one, 6*b.u)
-			for i, cell := range row.Columns(nil, gap, parts...) {
-				b.action(cell, now[i], on)
-			}
-			return rest
-		}
-		columns := max(1, min(len(now), int(r.W/most)))
-		rows := (len(now) + columns - 1) / columns
-		columns = (len(now) + rows - 1) / rows
-		area, rest := r.CutBottom(one*float64(rows), 6*b.u)
-		for i, act := range now {
-			b.action(area.Cell(i, columns, rows, 0), act, on)
+	}
+	one, gap := max(b.cap+4*b.u, 25*b.u), 10*b.u
+	var parts []ink.Part
+	sum, most := -gap, 0.0
+	for _, act := range now {
+		w := b.capWidth(b.cap+b.u, capWord(act.Physical)) + ink.Width(b.v.does(act.Action, on), b.small, ink.Regular) + 8*b.u
+		parts = append(parts, ink.Share(w, 0))
+		sum, most = sum+w+gap, max(most, w+gap)
+	}
+	if sum <= r.W { // in one row, each as wide as its words ask for
+		row, rest := r.CutBottom(one, 6*b.u)
+		for i, cell := range row.Columns(nil, gap, parts...) {
+			b.action(cell, now[i], on)
 		}
 		return rest
 	}
+	columns := max(1, min(len(now), int(r.W/most)))
+	rows := (len(now) + columns - 1) / columns
+	columns = (len(now) + rows - 1) / rows
+	area, rest := r.CutBottom(one*float64(rows), 6*b.u)
+	for i, act := range now {
+		b.action(area.Cell(i, columns, rows, 0), act, on)
+	}
+	return rest
 }
 
 // outing says what the last flight came to, where it came to grief; it gives what is left.

@@ -92,9 +92,9 @@ func (v *View) lossOn() bool {
 	return v.Snap.In.Transmitting() && v.Loss.Crafts[0].Run.Phase != lossrun.Off
 }
 
-// lossNext says what to do now; one who paused is told how time goes on.
+// lossNext says what to do now; one who paused is told how time goes on, and one whom a drill asks nothing else.
 func (v *View) lossNext() string {
-	if v.Snap.In.Air && v.Flight.Pace.Paused {
+	if v.Facts.Plain || v.Snap.In.Air && v.Flight.Pace.Paused {
 		return v.how(OnLoss)
 	}
 	return phrase.LossNext(&v.Loss.Crafts[0].Run, &v.Facts, v.lossKeys(), phrase.LossPilot{Flown: v.Loss.Flown, Steady: v.Loss.Steady, Comes: v.Loss.Pilot})

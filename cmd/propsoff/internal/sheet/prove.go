@@ -88,18 +88,7 @@ func (b *board) classProve() {
 		text = math.Ceil(text * 1.3)
 	}
 	b.small, b.body, b.head, b.large, b.cap = text, text, text, text, text*1.45
-	r := b.sheetArea()
-	b.Group("keys")
-	row, r := r.CutBottom(math.Max(b.cap+4*b.u, 25*b.u), 6*b.u)
-	shown := [...]Action{ShowWay, MoreSteps, TurnFullScreen, ShowHelp, Leave}
-	for i, a := range shown {
-		for _, act := range acts {
-			if act.Action == a && b.v.Shows(act, OnProve) {
-				b.action(row.Cell(i, len(shown), 1, b.gap), act, OnProve)
-			}
-		}
-	}
-	r = b.searched(r)
+	r := b.searched(b.keysOf(OnProve, ShowWay, MoreSteps, TurnFullScreen, ShowHelp, Leave))
 	rules := float64(len(b.v.Prove.Rules))*math.Max(ink.LineHeight(b.body)+3*b.u, 24*b.u) + b.sectionHeight()
 	if b.tall {
 		top, bottom := r.CutTop(math.Min(r.H*0.6, 1.4*rules), b.gap)
@@ -161,7 +150,7 @@ func (b *board) rules(r ink.Rect) {
 		n = max(n-1, 1) // a line says how many more there are
 		from = clampInt(v.Selected-n/2, 0, len(v.Rules)-n)
 		note := ink.Rect{X: r.X, Y: r.Bottom() - least, W: r.W, H: least}
-		b.fitted("rules left", note, ink.Style{Size: b.body, Colour: ink.Faint}, phrase.RulesLeft(from, len(v.Rules)-n-from))
+		b.fitted("rules left", note, ink.Style{Size: b.body, Colour: ink.Faint}, phrase.Unlisted("rule", from, len(v.Rules)-n-from))
 		r.H -= least
 	}
 	height := math.Min(r.H/float64(n), most)
