@@ -55,10 +55,10 @@ func DrillsUnfit(codes []string) string {
 // GogglesInside says how many items stand in a page.
 func GogglesInside(n int) string { return strconv.Itoa(n) + " inside" }
 
-// GogglesChanged says how many values are changed and kept by nobody yet.
+// GogglesChanged says how many values are changed and not kept yet; where none is, that the menu is for practice.
 func GogglesChanged(n int) string {
 	if n == 0 {
-		return "Nothing is changed."
+		return "For practice only: nothing kept here changes the craft."
 	}
 	return capital(count(n, "value")) + " changed, kept by nobody yet."
 }
