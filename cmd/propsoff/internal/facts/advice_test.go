@@ -138,7 +138,9 @@ func (h *hand) do(d Deed) bool {
 	case LeaveCorner:
 		return h.bring(Deed{Channel: l.Yaw, Span: layout.Span{Low: pulse.Micros(1400), High: pulse.Micros(1600)}})
 	case StickMoves:
-		h.f[l.Roll] = pulse.Micros(1520)
+		if h.s.whose.Taken>>l.Roll&1 == 0 {
+			h.f[l.Roll] = pulse.Micros(1520)
+		}
 		h.show()
 	case ToArm, ToDisarm:
 		yaw := layout.Span{Low: a.YawRight, High: pulse.Highest}

@@ -109,8 +109,15 @@ func (t *Teller) holdsOn() bool {
 
 // holds looks at what the hand holds while nobody reads it.
 func (t *Teller) holds(f *Facts) {
+	t.begin()
 	a, l := &t.cfg().Arming, &t.cfg().Layout
-	if f.HoldsOn = t.holdsOn(); f.HoldsOn {
+	at := func(c int8) pulse.Width { w, _ := t.read(c, t.frame[c]); return w }
+	if t.bySticks() {
+		f.HoldsOn = at(l.Throttle) < a.LowThrottle && at(l.Yaw) >= a.YawRight
+	} else {
+		f.HoldsOn = l.ArmSpan.Contains(at(l.Arm))
+	}
+	if f.HoldsOn {
 		off := Deed{Channel: l.Yaw, Span: t.neither()}
 		if !t.bySticks() {
 			off = Deed{Channel: l.Arm, Span: l.ArmSpan, Out: true}
@@ -119,8 +126,7 @@ func (t *Teller) holds(f *Facts) {
 	}
 	t.begin()
 	low := Deed{Channel: l.Throttle, Span: layout.Span{Low: pulse.Lowest, High: a.LowThrottle}}
-	w, _ := t.read(l.Throttle, t.frame[l.Throttle])
-	f.HoldsUp = !low.Done(w) && t.put(low)
+	f.HoldsUp = !low.Done(at(l.Throttle)) && t.put(low)
 }
 
 // throttleSure reports whether the throttle stays low as the hand holds it, also where it trembles.
