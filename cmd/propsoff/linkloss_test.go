@@ -83,6 +83,8 @@ channels: {throttle: 1, roll: 2, pitch: 3, yaw: 4, arm: 5, mode: 6}
 	code, out, errs = command(t, "link-loss", "--craft", "teasel-by-sticks")
 	require.Equal(t, exitDone, code, errs)
 	assert.Contains(t, out, "The stored values stand in the disarming corner: disarmed after 0.4")
+	assert.Contains(t, out, "the hands lowered the throttle, then disarmed, armed and disarmed by the sticks):")
+	assert.NotContains(t, out, "then switched off", "there is no switch")
 }
 
 func TestLinkLossRefusesWhatItCannotShow(t *testing.T) {

@@ -233,12 +233,12 @@ func LossAsk(x facts.Refusing, f *facts.Facts) string {
 	cfg, s := &f.Craft, &f.Snap
 	switch x.Refusal {
 	case facts.ThrottleUp:
-		return cured(&x, "throttle down", "throttle read below "+Exact(cfg.Arming.LowThrottle))
+		return cured(&x, "throttle down", "throttle below "+Exact(cfg.Arming.LowThrottle))
 	case facts.OffFirst:
 		if f.BySticks {
 			return "yaw out of the corner first"
 		}
-		return cured(&x, "arm switch off first", "arm switch seen off first")
+		return cured(&x, "arm switch off first", "arm seen off first")
 	case facts.SecondSwitchOff:
 		return cured(&x, "second switch on", "second switch seen on")
 	case facts.NotSelfLevelling:
@@ -249,7 +249,7 @@ func LossAsk(x facts.Refusing, f *facts.Facts) string {
 		if s.CleanLeftMillis == 0 {
 			return cured(&x, "wait", "a whole link")
 		}
-		return cured(&x, "wait ", "a whole link for ") + left(s.CleanLeftMillis)
+		return cured(&x, "wait ", "link whole for ") + left(s.CleanLeftMillis)
 	case facts.ChannelMissing:
 		return "all channels there"
 	case facts.NotYetStill:

@@ -300,7 +300,7 @@ func TestARoomIsAskedForWhatRefuses(t *testing.T) {
 	s.Senses.Cable = false
 	assert.Equal(t, "menu closed", ask(arming.BeingSetUp, s, cfg, true))
 	// Nothing is asked for that was tried and did not hold, and a link is got by what brings it.
-	for r, want := range map[arming.Refusal]string{arming.ThrottleUp: "throttle read below 1000", arming.OffFirst: "arm switch seen off first", arming.NoLink: "a link"} {
+	for r, want := range map[arming.Refusal]string{arming.ThrottleUp: "throttle below 1000", arming.OffFirst: "arm seen off first", arming.NoLink: "a link"} {
 		assert.Equal(t, want, ask(r, s, cfg, false))
 	}
 	assert.Equal(t, "radio on", ask(arming.NoLink, s, cfg, true, facts.RadioOn))
