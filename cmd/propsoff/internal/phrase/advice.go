@@ -100,7 +100,7 @@ func watch(f *facts.Facts, _ *Keys) string {
 	case off != "" && !s.Armed:
 		return off
 	case s.Sinking:
-		return "The link is lost: the craft sinks (" + sinks(&f.Craft) + "), then cuts."
+		return "The link is lost: the craft " + goesDown(f) + ", then cuts."
 	case f.Silent == facts.SwitchedOff && s.Armed:
 		return "The radio is off, and the craft is armed still."
 	case f.Nobody:
@@ -280,7 +280,16 @@ func itself(f *facts.Facts, k *Keys) string {
 	if f.Silent == facts.SwitchedOff {
 		what = "The radio is off"
 	}
-	return what + ": the craft sinks (" + sinks(&f.Craft) + ") and cuts in " + in + "." + back + " Only a good link gives the pilot control again."
+	return what + ": the craft " + goesDown(f) + " and cuts in " + in + "." + back + " Only a good link gives the pilot control again."
+}
+
+// goesDown says how a craft sinks that may climb still.
+func goesDown(f *facts.Facts) string {
+	how := "sinks"
+	if f.SinkKnown && climbs(f.Sink.Climbs) {
+		how = "climbs on, to sink"
+	}
+	return how + " (" + sinks(&f.Craft) + ")"
 }
 
 // silentNow says why what the hand does reaches nobody now.
