@@ -10,6 +10,17 @@ import (
 	"propsoff/sim/pulse"
 )
 
+// Note is Happening for the margin of the chart paper, which has no room for many reasons: of more than three it names two and counts
+// the others.
+func Note(h happening.Happening, cfg *sim.Config) string {
+	if h.Code == happening.Refused {
+		if all := whys(facts.Set(h.A), happening.SetUp(h.B)); len(all) > 3 {
+			return "Arming refused: " + list(append(all[:2], count(len(all)-2, "more reason")), "and") + "."
+		}
+	}
+	return Happening(h, cfg)
+}
+
 // Happening is one line of the record as a sentence.
 func Happening(h happening.Happening, cfg *sim.Config) string {
 	a := int64(h.A)

@@ -343,4 +343,4 @@ func ArmedBar() string { return "armed" }
 func Now() string { return "now" }
 
 // Earlier counts the notes for which the paper has no room.
-func Earlier(n int) string { return "… and " + count(n, "note") + " more" }
+func Earlier(n int) string { return "… and " + strconv.Itoa(n) + " more" }

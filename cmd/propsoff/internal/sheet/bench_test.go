@@ -57,6 +57,10 @@ func report(t *testing.T, what string, p *ink.Page) {
 			t.Errorf("%s: the words beside a key are cut: %q", what, it.Text)
 			return
 		}
+		if it.Name == "note" && strings.HasSuffix(it.Text, "…") {
+			t.Errorf("%s: a note is cut: %q", what, it.Text)
+			return
+		}
 	}
 }
 

@@ -13,11 +13,14 @@ type note struct {
 	lines int
 }
 
-// notes writes what happened in the last ten seconds beside its moment. The newest stand at the top; a note that finds
-// its place taken is pushed down, and where the paper ends those that are left are counted in one line.
+// notes writes what happened in the last ten seconds beside its moment, whole: a note cut short says nothing. The newest stand at the top;
+// a note that finds its place taken is pushed down, and one that would run off the paper stands higher. Those for which there is no room
+// are counted in one line.
 func (b *board) notes(r ink.Rect) {
 	v := b.v
 	v.lines = v.lines[:0]
+	one, gap := ink.BlockHeight(b.small, 1), 3*b.u
+	need, shown, room := 0.0, 0, r.H-one // room: with the line that counts
 	for i := len(v.Happenings) - 1; i >= 0; i-- {
 		h := v.Happenings[i]
 		if h.Tick < v.Snap.Tick-loop.ChartTicks {
@@ -26,38 +29,34 @@ func (b *board) notes(r ink.Rect) {
 		if h.Tick > v.Snap.Tick {
 			continue
 		}
-		n := note{at: b.depth(r, h.Tick), text: phrase.Happening(h, v.Config)}
+		n := note{at: b.depth(r, h.Tick), text: phrase.Note(h, v.Config)}
 		n.lines, _ = ink.CountLines(n.text, r.W, b.small, ink.Regular)
 		v.lines = append(v.lines, n)
+		if need += ink.BlockHeight(b.small, n.lines) + gap; need <= room {
+			shown = len(v.lines)
+		}
 	}
-	one, gap := ink.BlockHeight(b.small, 1), 3*b.u
-	// What all the notes below would need, each on one line, tells how many lines a note may have.
+	if need-gap <= r.H {
+		shown = len(v.lines)
+	} else if shown == 0 { // not even the newest: as much of it as there is room for
+		v.lines[0].lines, shown = max(1, int((room-gap)/ink.LineHeight(b.small))), 1
+	}
+	need = -gap
+	if shown < len(v.lines) {
+		need = one
+	}
+	for _, n := range v.lines[:shown] {
+		need += ink.BlockHeight(b.small, n.lines) + gap
+	}
 	y := r.Y
-	for i, n := range v.lines {
-		left := len(v.lines) - i - 1
-		top := max(y, n.at-one/2)
-		// A crowded paper: a note may begin above its moment's line, but never above the note before.
-		if need := one + float64(min(left, 1))*(one+gap); top+need > r.Bottom() {
-			top = max(y, r.Bottom()-need)
-		}
-		if top+one > r.Bottom() {
-			return
-		}
-		if left > 0 && top+one+gap+one > r.Bottom()+0.5 {
-			b.noteText(ink.Rect{X: r.X, Y: top, W: r.W, H: one}, n.at, 1, phrase.Earlier(left+1))
-			return
-		}
-		room := r.Bottom() - top
-		if left > 0 {
-			room -= one + gap
-		}
-		lines := min(n.lines, 4)
-		for lines > 1 && ink.BlockHeight(b.small, lines) > room {
-			lines--
-		}
-		h := ink.BlockHeight(b.small, lines)
-		b.noteText(ink.Rect{X: r.X, Y: top, W: r.W, H: h}, n.at, lines, n.text)
-		y = top + h + gap
+	for _, n := range v.lines[:shown] {
+		h := ink.BlockHeight(b.small, n.lines)
+		top := max(y, min(n.at-one/2, r.Bottom()-need))
+		b.noteText(ink.Rect{X: r.X, Y: top, W: r.W, H: h}, n.at, n.lines, n.text)
+		y, need = top+h+gap, need-h-gap
+	}
+	if left := len(v.lines) - shown; left > 0 && y+one <= r.Bottom()+0.5 {
+		b.noteText(ink.Rect{X: r.X, Y: y, W: r.W, H: one}, v.lines[shown].at, 1, phrase.Earlier(left))
 	}
 }
 
