@@ -111,7 +111,7 @@ var few = []struct {
 		}
 	}},
 	{regexp.MustCompile(`^a stick moved$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Roll, pulse.Micros(1520)) }},
-	{regexp.MustCompile(`^(?:wait|a whole link for)(?: ([\d.]+) s)?$`), func(h *readingHand, m []string) {
+	{regexp.MustCompile(`^(?:wait|link whole for)(?: ([\d.]+) s)?$`), func(h *readingHand, m []string) {
 		s, _ := strconv.ParseFloat(m[1], 64)
 		h.step(int(s*1000) + int(h.cfg().SlotTicks))
 	}},
