@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim"
 	"propsoff/sim/practice"
@@ -339,6 +340,35 @@ func TestProveText(t *testing.T) {
 	assert.Equal(t, exitDone, code)
 	assert.Empty(t, errs)
 	golden(t, "testdata/layouts/sticks-full.text", out)
+}
+
+// What the card says without a search, that no hand on this radio arms the craft, is what the search finds.
+func TestWhatNeverArmsIsKnownWithoutASearch(t *testing.T) {
+	never := 0
+	for _, c := range slices.Concat(brokenLayouts, soundLayouts) {
+		craft, err := loadCraft(layoutFile(c.craft, "craft"), "")
+		require.NoError(t, err)
+		path := ""
+		if c.radio != "" {
+			path = layoutFile(c.radio, "radio")
+		}
+		file, err := loadRadio(path, "", craft)
+		require.NoError(t, err)
+		l := facts.LayoutOf(craft.File, file, nil)
+		why, is := facts.NeverArms(&l.Config, &l.Radio)
+		found := ""
+		for _, b := range c.broken {
+			if cause, arms := strings.CutPrefix(b, "can-arm "); arms {
+				found = cause
+				never++
+			}
+		}
+		assert.Equal(t, found != "", is, c.craft+" "+c.radio)
+		if is {
+			assert.Equal(t, found, why.Cause.Code(), c.craft+" "+c.radio)
+		}
+	}
+	assert.Greater(t, never, 5)
 }
 
 // What the layout sheet warns of is told, and breaks no rule: an off position 2 µs from the span's edge.
