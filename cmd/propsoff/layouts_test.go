@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim"
 	"propsoff/sim/practice"
@@ -114,8 +115,7 @@ type provedLine struct {
 	Verdict   string
 	Broken    int
 	Undecided int
-	Called    int    `json:"called_out"`
-	Worst     string `json:"called_worst"`
+	Called    []string `json:"called_out"`
 }
 
 func layoutFile(name, kind string) string {
@@ -342,6 +342,35 @@ func TestProveText(t *testing.T) {
 	golden(t, "testdata/layouts/sticks-full.text", out)
 }
 
+// What the card says without a search, that no hand on this radio arms the craft, is what the search finds.
+func TestWhatNeverArmsIsKnownWithoutASearch(t *testing.T) {
+	never := 0
+	for _, c := range slices.Concat(brokenLayouts, soundLayouts) {
+		craft, err := loadCraft(layoutFile(c.craft, "craft"), "")
+		require.NoError(t, err)
+		path := ""
+		if c.radio != "" {
+			path = layoutFile(c.radio, "radio")
+		}
+		file, err := loadRadio(path, "", craft)
+		require.NoError(t, err)
+		l := facts.LayoutOf(craft.File, file, nil)
+		why, is := facts.NeverArms(&l.Config, &l.Radio)
+		found := ""
+		for _, b := range c.broken {
+			if cause, arms := strings.CutPrefix(b, "can-arm "); arms {
+				found = cause
+				never++
+			}
+		}
+		assert.Equal(t, found != "", is, c.craft+" "+c.radio)
+		if is {
+			assert.Equal(t, found, why.Cause.Code(), c.craft+" "+c.radio)
+		}
+	}
+	assert.Greater(t, never, 5)
+}
+
 // What the layout sheet warns of is told, and breaks no rule: an off position 2 µs from the span's edge.
 func TestProveTellsWhatTheLayoutSheetCallsOut(t *testing.T) {
 	text, err := os.ReadFile(layoutFile("full", "radio"))
@@ -364,8 +393,20 @@ func TestProveTellsWhatTheLayoutSheetCallsOut(t *testing.T) {
 	lines := strings.Split(strings.TrimSpace(out), "\n")
 	var end provedLine
 	require.NoError(t, json.Unmarshal([]byte(lines[len(lines)-1]), &end))
-	assert.Equal(t, 1, end.Called)
-	assert.Contains(t, end.Worst, "only 2 µs from the edge at 1600")
+	require.Len(t, end.Called, 1)
+	assert.Contains(t, end.Called[0], "only 2 µs from the edge at 1600")
+
+	// More than one are listed, the worst first.
+	both := strings.Replace(near, "{at: 2012", "{at: 1603", 1)
+	require.NotEqual(t, near, both)
+	require.NoError(t, os.WriteFile(path, []byte(strings.Replace(both, "rest: 1598, high: 2012}", "rest: 1598, high: 1603}", 1)), 0o666))
+	_, out, errs = command(t, "prove", layoutFile("switch", "craft"), path)
+	assert.Contains(t, out, "The layout sheet (F6) calls out 2 things:\n  1  Arm at 1598 µs: only 2 µs from the edge at 1600; leave 30 or more.\n"+
+		"  2  Arm at 1603 µs: only 3 µs from the edge at 1600; leave 30 or more.\n", errs)
+	_, out, _ = command(t, "prove", layoutFile("switch", "craft"), path, "--json")
+	lines = strings.Split(strings.TrimSpace(out), "\n")
+	require.NoError(t, json.Unmarshal([]byte(lines[len(lines)-1]), &end))
+	assert.Len(t, end.Called, 2)
 }
 
 // A craft that never arms is not said to be disarmed by its radio; a try at arming it is called one.

@@ -78,7 +78,7 @@ func proveLayout(ctx context.Context, w *world, pf proveFlags, craftPath, radioP
 		return err
 	}
 	looks := facts.Look(&l.Config, c.More(), &l.Radio)
-	proof := terminal.Proof{Layout: &l, Report: report, Craft: c.Name, CalledOut: looks.Warnings(), Worst: phrase.WorstCallout(looks, &l.Config)}
+	proof := terminal.Proof{Layout: &l, Report: report, Craft: c.Name, CalledOut: phrase.Callouts(looks, &l.Config)}
 	by := facts.NoneGiven
 	if file != nil {
 		proof.Radio, by = l.Radio.Name, facts.ItsFile

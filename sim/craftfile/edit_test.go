@@ -55,7 +55,9 @@ func TestEachChangeAsAPersonWouldWriteIt(t *testing.T) {
 			return f.SetJob(craftfile.Job{Name: "finder sound", Channel: 7, Spans: []layout.Span{us(1600, 2180)}})
 		}, []string{"  rate: {from: 1750, to: 2180}\n", "  rate: {from: 1750, to: 2180}\n\njobs:\n  finder sound: {channel: 8, on: {from: 1600, to: 2180}}\n"}},
 		{"teasel", func(f *craftfile.File) (*craftfile.File, error) { return f.SetChannel("roll", 8) }, []string{"roll: 2, pitch: 3", "roll: 9, pitch: 3"}},
-		{"teasel", func(f *craftfile.File) (*craftfile.File, error) { return f.SetArming(arming.BySticks, layout.NoChannel) },
+		{"teasel", func(f *craftfile.File) (*craftfile.File, error) {
+			return f.SetArming(arming.BySticks, layout.NoChannel)
+		},
 			[]string{"by: switch ", "by: sticks ", " arm: 5, mode", " mode", "  on: {from: 1600, to: 2180}   # the arm", "  # on: {from: 1600, to: 2180}   # the arm"}},
 		{"teasel", func(f *craftfile.File) (*craftfile.File, error) {
 			f, err := f.SetArm(4, us(1700, 2180))

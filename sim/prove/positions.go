@@ -283,6 +283,14 @@ func spanOff(s layout.Span) func(pulse.Width) pulse.Width {
 func lowest(w pulse.Width) pulse.Width  { return w }
 func highest(w pulse.Width) pulse.Width { return -w }
 
+// NeverArms says why a radio cannot arm a craft, by where its controls can stand; false where they all can stand as arming asks.
+func NeverArms(l *Layout) (Result, bool) {
+	s := search{l: l, h: &hands{cfg: &l.Config, radio: &l.Radio}}
+	r := s.whyNotArmed()
+	r.Rule, r.Outcome = CanArm, Broken
+	return r, r.Cause != Unexplained
+}
+
 // whyNotArmed says what stands in the way of arming.
 func (s *search) whyNotArmed() Result {
 	c := &s.l.Config

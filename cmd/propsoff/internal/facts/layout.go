@@ -49,6 +49,14 @@ func Prove(l prove.Layout, progress func(prove.Progress) (stop bool)) (prove.Rep
 	return prove.Search(l, prove.Options{Progress: progress})
 }
 
+// NeverArms says why no hand on a radio arms a craft; false where one can, and of no radio (nil).
+func NeverArms(cfg *sim.Config, r *handset.Radio) (prove.Result, bool) {
+	if r == nil {
+		return prove.Result{}, false
+	}
+	return prove.NeverArms(&prove.Layout{Config: *cfg, Radio: *r})
+}
+
 // Look finds what the craft does at each position of each switch, and all that is to be called out.
 func Look(cfg *sim.Config, jobs []craftfile.Job, r *handset.Radio) *switches.Facts {
 	f := switches.Look(cfg, jobs, r)

@@ -8,10 +8,14 @@ import (
 	"propsoff/sim"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
+	"propsoff/sim/prove"
 )
 
 // CardArming is the arming rule in one sentence. arm and second are the numbers of the switches on the card, 0 for none.
 func CardArming(cfg *sim.Config, r *handset.Radio, arm, second int) string {
+	if why, never := facts.NeverArms(cfg, r); never {
+		return "This radio cannot arm this craft. " + causeSentenceOf(&prove.Layout{Config: *cfg, Radio: *r}, &why)
+	}
 	l, a := &cfg.Layout, &cfg.Arming
 	slot := int64(cfg.SlotTicks)
 	low := "the throttle below " + Exact(a.LowThrottle) + " µs"
@@ -113,14 +117,18 @@ func drawnAt(i, n int) string {
 func CardLossTitle() string { return "when the link is lost" }
 
 // CardLoss says what this receiver and this craft do when the radio falls silent, and what when it comes back: of the
-// receiver, of the craft, of the way back.
-func CardLoss(cfg *sim.Config) []string {
+// receiver, of the craft, of the way back. r is the radio, nil for any.
+func CardLoss(cfg *sim.Config, r *handset.Radio) []string {
 	q := facts.Silence(cfg)
 	ours, trade := OnLoss(cfg.Link.OnLoss)
 	receiver := "Receiver: it " + ours + " (" + trade + ")."
-	leave := "Before you switch the radio on again, keep the sticks out of the arm corner: held there they arm the craft."
+	leave := " Before you switch the radio on again, keep the sticks out of the arm corner: held there they arm the craft."
 	if !facts.BySticks(cfg) {
-		leave = "Before you switch the radio on again, put the arm switch off: a disarmed craft that sees it on can arm at once."
+		leave = " Before you switch the radio on again, put the arm switch off: a disarmed craft that sees it on can arm at once."
+	}
+	_, unarmed := facts.NeverArms(cfg, r)
+	if unarmed {
+		leave = ""
 	}
 	never := ""
 	if q.NeverSinks(cfg) {
@@ -132,11 +140,11 @@ func CardLoss(cfg *sim.Config) []string {
 		if q.Arms != facts.Never {
 			craft += " Sticks last seen in the arm corner can ARM a disarmed craft."
 		}
-		return []string{receiver, craft + noPulses, "Back: it obeys the radio again at once. " + leave}
+		return []string{receiver, craft + noPulses, "Back: it obeys the radio again at once." + leave}
 	case q.Lost == facts.Never:
-		return []string{receiver, storedDoes(cfg, &q, never), "Back: the craft never saw a loss and obeys the radio again at once. " + leave}
+		return []string{receiver, storedDoes(cfg, &q, never), "Back: the craft never saw a loss and obeys the radio again at once." + leave}
 	case q.ByValues():
-		return []string{receiver, storedDoes(cfg, &q, never), cardBack(cfg)}
+		return []string{receiver, storedDoes(cfg, &q, never), cardBack(cfg, unarmed)}
 	case cfg.Link.OnLoss == facts.SendsStored:
 		receiver += " They leave a channel without a pulse that arming needs, so the craft takes them for silence."
 	}
@@ -146,7 +154,7 @@ func CardLoss(cfg *sim.Config) []string {
 	} else {
 		craft += "cuts: the motors stop at once and it is disarmed."
 	}
-	return []string{receiver, craft, cardBack(cfg)}
+	return []string{receiver, craft, cardBack(cfg, unarmed)}
 }
 
 // fromHover says how far below a hover a sinking craft cuts, by the model.
@@ -158,9 +166,12 @@ func fromHover(cfg *sim.Config) string {
 	return ", some " + strconv.Itoa(int(math.Round(s.Falls))) + " m below a hover, and falls from there"
 }
 
-// cardBack says what a craft that saw the loss does when the radio is heard again.
-func cardBack(cfg *sim.Config) string {
+// cardBack says what a craft that saw the loss does when the radio is heard again. unarmed: this radio cannot arm it.
+func cardBack(cfg *sim.Config, unarmed bool) string {
 	clean := Seconds(int64(cfg.Link.CleanSlots) * int64(cfg.SlotTicks))
+	if unarmed {
+		return "Back: the link is good again once it has been clean for " + clean + "."
+	}
 	once := ", once the arming corner has been left."
 	if !facts.BySticks(cfg) {
 		once = ", once the arm switch has been off."

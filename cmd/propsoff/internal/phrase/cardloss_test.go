@@ -85,14 +85,14 @@ func TestTheCardSaysOnlyWhatThisCraftDoesWithThisReceiver(t *testing.T) {
 	} {
 		f := lossCraft(t, c.by, c.receiver, c.link)
 		cfg := f.Config()
-		assert.Equal(t, c.want, CardLoss(&cfg), c.name)
+		assert.Equal(t, c.want, CardLoss(&cfg, nil), c.name)
 	}
 
 	// Stored values without a pulse on a stick are like silence to the craft.
 	f := lossCraft(t, "switch", stored("988", "1500", "2012"), "when-lost: cut")
 	cfg := f.Config()
 	cfg.Link.Stored[cfg.Layout.Yaw] = pulse.Missing
-	got := CardLoss(&cfg)
+	got := CardLoss(&cfg, nil)
 	assert.Equal(t, sends+" They leave a channel without a pulse that arming needs, so the craft takes them for silence.", got[0])
 	assert.Equal(t, cut, got[1])
 }
@@ -142,6 +142,36 @@ func TestABrokenRuleOnTheCardSaysWhatToSet(t *testing.T) {
 			why, set := CardWhy(&l, &prove.Result{Rule: rule, Outcome: prove.Broken, Cause: c, Control: -1, Position: -1})
 			assert.NotEmpty(t, set, "%v %v", rule, c)
 			assert.True(t, strings.HasSuffix(why, set) && strings.HasSuffix(set, "."), "%v %v: %q", rule, c, set)
+		}
+	}
+}
+
+// A card of a radio that cannot arm the craft says that, and tells nobody how to arm it or how it is armed again.
+func TestTheCardOfARadioThatCannotArm(t *testing.T) {
+	for _, by := range []string{"switch", "sticks"} {
+		for _, receiver := range []string{"when-silent: falls-silent", "when-silent: repeats-last"} {
+			cfg := lossCraft(t, by, receiver, "when-lost: sink").Config()
+			radio := handset.Radio{StickMode: 2}
+			for c, job := range [...]string{"throttle", "roll", "pitch", "yaw", "arm", "mode"} {
+				k := handset.Control{Channel: int8(c), Job: job, Low: pulse.Low, Rest: pulse.Centre, High: pulse.High}
+				if c > 3 {
+					k.Kind, k.Positions = handset.Switch, []handset.Position{{Width: pulse.Low}, {Width: pulse.High}}
+				}
+				radio.Controls = append(radio.Controls, k)
+			}
+			words := func() string { return CardArming(&cfg, &radio, 1, 2) + " " + strings.Join(CardLoss(&cfg, &radio), " ") }
+			assert.NotContains(t, words(), "cannot arm")
+			if by == "switch" {
+				radio.Controls[4].Positions[1].Width = pulse.Micros(1598) + 1
+				assert.Contains(t, words(), "This radio cannot arm this craft. No position of the arm switch lies in the arm span from 1600 µs; the nearest reads 1598.125 µs.")
+			} else {
+				radio.Controls[3].High = pulse.Micros(1900)
+				assert.Contains(t, words(), "This radio cannot arm this craft. ")
+				assert.Contains(t, words(), "1900 µs")
+			}
+			for _, not := range []string{"to arm", "can be armed", "armed again", "Before you switch", "can arm at once"} {
+				assert.NotContains(t, words(), not)
+			}
 		}
 	}
 }
@@ -206,7 +236,7 @@ func TestWhoKeepsToTheCardArmsAndDisarms(t *testing.T) {
 				for _, keeps := range []bool{true, false} {
 					h.tell(pulse.Link, 0)
 					h.step(3000)
-					if back := CardLoss(&cfg)[2]; !keeps && strings.Contains(back, "efore you switch the radio on again") {
+					if back := CardLoss(&cfg, &radio)[2]; !keeps && strings.Contains(back, "efore you switch the radio on again") {
 						kept++
 						if by == "sticks" {
 							h.frame[l.Yaw] = pulse.High
@@ -215,7 +245,7 @@ func TestWhoKeepsToTheCardArmsAndDisarms(t *testing.T) {
 						}
 					}
 					h.step(3000, on(pulse.Link), pulse.Reading{Kind: pulse.Controls, Frame: h.frame})
-					assert.Equal(t, !keeps && strings.Contains(CardLoss(&cfg)[2], "efore you switch"), h.p.Bench().Armed(), "%s %v: %s", by, keeps, CardLoss(&cfg)[2])
+					assert.Equal(t, !keeps && strings.Contains(CardLoss(&cfg, &radio)[2], "efore you switch"), h.p.Bench().Armed(), "%s %v: %s", by, keeps, CardLoss(&cfg, &radio)[2])
 				}
 			}
 		}

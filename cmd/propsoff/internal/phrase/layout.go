@@ -105,20 +105,43 @@ func PositionDoes(f *switches.Facts, s *switches.Switch, p *switches.Position) s
 // spread writes a standard deviation in tenths of a µs, rounded up.
 func spread(w pulse.Width) string { return fixed((int64(w)*10+pulse.Eighths-1)/pulse.Eighths, 1) }
 
+// fine reports whether whole µs are too coarse for a position: near its edge, and where value and distance would contradict each other.
+func fine(p *switches.Position) bool {
+	d := pulse.Micros(distance(p).Whole())
+	if p.Width < p.Edge {
+		d = -d
+	}
+	return p.HasEdge && (distance(p) < 10*pulse.Eighths || pulse.Micros(p.Width.Whole())-d != p.Edge)
+}
+
+// distance is how far the nearest edge is.
+func distance(p *switches.Position) pulse.Width { return max(p.Width-p.Edge, p.Edge-p.Width) }
+
+// PositionAt is where a position stands, in µs.
+func PositionAt(p *switches.Position) string {
+	if fine(p) {
+		return Exact(p.Width)
+	}
+	return Micros(p.Width)
+}
+
 // PositionValue is where a position stands and how far it spreads, where that was measured.
 func PositionValue(p *switches.Position, measured bool) string {
 	if !measured || p.Spread == 0 {
-		return Micros(p.Width) + " µs"
+		return PositionAt(p) + " µs"
 	}
-	return Micros(p.Width) + " µs, spread " + spread(p.Spread)
+	return PositionAt(p) + " µs, spread " + spread(p.Spread)
 }
 
-// margin writes a distance: whole µs rounded down, finer where it is small.
-func margin(w pulse.Width) string {
-	if w < 10*pulse.Eighths {
-		return Exact(w) + " µs"
+// margin is how far the nearest edge is, with what stands before the edge.
+func margin(p *switches.Position, before string) string {
+	switch {
+	case distance(p) == 0:
+		return "on" + before
+	case fine(p):
+		return Exact(distance(p)) + " µs from" + before
 	}
-	return Micros(w) + " µs"
+	return Micros(distance(p)) + " µs from" + before
 }
 
 func times(tenths int) string {
@@ -133,7 +156,7 @@ func PositionMargin(p *switches.Position, measured bool) string {
 	if !p.HasEdge {
 		return "no edge to run over"
 	}
-	s := margin(p.Margin) + " from " + Exact(p.Edge)
+	s := margin(p, " ") + Exact(p.Edge)
 	if measured && p.Spread != 0 {
 		s += ", " + times(p.Times()) + " noise"
 	}
@@ -148,7 +171,11 @@ func CalloutAt(f *switches.Facts, s *switches.Switch, p *switches.Position, c sw
 	case switches.TwoJobs:
 		return "Two jobs at one position: " + PositionDoes(f, s, p) + "."
 	case switches.Narrow:
-		return "Only " + margin(p.Margin) + " from the edge at " + Exact(c.At) + "; leave 30 or more."
+		s := margin(p, " the edge at ") + Exact(c.At) + "; leave 30 or more."
+		if distance(p) > 0 {
+			s = "only " + s
+		}
+		return capital(s)
 	case switches.NoisyFor:
 		return "Only " + times(p.Times()) + " its noise from the edge at " + Exact(c.At) + "; leave 6× or more."
 	}

@@ -69,10 +69,20 @@ func TestPositionsInWords(t *testing.T) {
 	assert.Equal(t, "1612 µs, spread 1.2", PositionValue(p, true), "widths downwards, spreads upwards")
 	assert.Equal(t, "1612 µs", PositionValue(p, false))
 	assert.Equal(t, "no edge to run over", PositionMargin(p, true))
-	p.HasEdge, p.Margin, p.Edge = true, 81, pulse.Micros(1600)
-	assert.Equal(t, "10 µs from 1600, 9× noise", PositionMargin(p, true))
-	p.Margin = 1
-	assert.Equal(t, "0.125 µs from 1600, 0.1× noise", PositionMargin(p, true), "what is left is never shown as nothing")
+	edge := func(width, edge, margin pulse.Width) (value, from string) {
+		p.Width, p.HasEdge, p.Edge, p.Margin = width, true, edge, margin
+		return PositionValue(p, false), PositionMargin(p, true)
+	}
+	value, from := edge(pulse.Micros(1610)+1, pulse.Micros(1600), 81)
+	assert.Equal(t, "1610 µs; 10 µs from 1600, 9× noise", value+"; "+from)
+	value, from = edge(pulse.Micros(1600)-1, pulse.Micros(1600), 1)
+	assert.Equal(t, "1599.875 µs; 0.125 µs from 1600, 0.1× noise", value+"; "+from, "what is left is never shown as nothing")
+	value, from = edge(pulse.Micros(1250)+5, pulse.Micros(1250), 6)
+	assert.Equal(t, "1250.625 µs; 0.625 µs from 1250, 0.6× noise", value+"; "+from)
+	value, from = edge(pulse.Micros(1688)+1, pulse.Micros(1700), 95)
+	assert.Equal(t, "1688.125 µs; 11.875 µs from 1700, 10×", value+"; "+strings.TrimSuffix(from, " noise"), "whole ones would not add up")
+	value, from = edge(pulse.Micros(1600), pulse.Micros(1600), 1)
+	assert.Equal(t, "1600 µs; on 1600, 0.1× noise", value+"; "+from)
 	assert.Equal(t, "Not possible: it runs backwards.", LayoutRefused(yamldoc.Errors{{File: "f", Line: 2, Col: 3, Msg: "it runs backwards"}}))
 	assert.Contains(t, LayoutNotSaved("x.yaml", craftfile.ErrChanged), "was changed by someone else")
 	assert.Equal(t, "Not saved: no room left.", LayoutNotSaved("x.yaml", errors.New("no room left")))

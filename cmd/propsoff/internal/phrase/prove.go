@@ -67,7 +67,7 @@ func Outcome(o prove.Outcome, begun bool) string {
 	case o == prove.Broken:
 		return "BROKEN"
 	case o == prove.WithIt:
-		return "comes with it"
+		return "comes with sticks" // the one arming method that brings findings along
 	case o == prove.NotAsked:
 		return "not asked"
 	}
@@ -106,7 +106,7 @@ func SituationsStand(n uint64, standing float64) string {
 		s = "1 situation"
 	}
 	if standing >= float64(n)+0.5 {
-		s += ", standing for " + About(standing)
+		s += ", standing for " + About(standing) + " with each position of each switch counted by itself"
 	}
 	return s
 }
@@ -241,6 +241,8 @@ func stickWord(c *handset.Control, w pulse.Width) string {
 		return "fully " + e[0]
 	case w >= c.High:
 		return "fully " + e[1]
+	case w == c.Rest:
+		return "at rest"
 	case w < pulse.Centre-pulse.Travel/8:
 		return "most of the way " + e[0]
 	case w > pulse.Centre+pulse.Travel/8:

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"propsoff/sim"
 	"propsoff/sim/flight"
@@ -86,7 +87,7 @@ func TestNumbersOfASearch(t *testing.T) {
 	for n, want := range map[float64]string{12: "12", 537_664: "537,664", 1e6: "1 million", 1.24e6: "1.2 million", 348_400_000: "348 million", 1.2e9: "1.2 billion", 5e12: "5 thousand billion", 2e17: "200 million billion"} {
 		assert.Equal(t, want, About(n))
 	}
-	assert.Equal(t, "537,664 situations, standing for 348 million", SituationsStand(537_664, 348e6))
+	assert.Equal(t, "537,664 situations, standing for 348 million with each position of each switch counted by itself", SituationsStand(537_664, 348e6))
 	assert.Equal(t, "12 situations", SituationsStand(12, 12))
 	r := prove.Report{Situations: 5, Standing: 5}
 	assert.Equal(t, "Every situation was searched: 5 situations. No rule is broken.", Verdict(&r))
@@ -134,20 +135,46 @@ func TestRulesOfThisCraft(t *testing.T) {
 	assert.Equal(t, int(prove.CanDisarm), order[len(order)-1])
 }
 
-// The nearer of two edges is the worse, and what keeps it from arming is worse than either.
-func TestWorstCallout(t *testing.T) {
+// What comes with arming by sticks is said as it is, and every number says what it counts.
+func TestWhatIsFoundIsSaidAsItIs(t *testing.T) {
 	l := proveLayout()
-	assert.Empty(t, WorstCallout(switches.Look(&l.Config, nil, &l.Radio), &l.Config))
+	r := &prove.Result{Rule: prove.MenuSticksNeverArm, Outcome: prove.WithIt, Searched: 9}
+	assert.Equal(t, "sticks in a menu arm too – comes with sticks", FoundShort(r)+" – "+CardOutcome(r))
+	assert.Equal(t, "While a menu that a gesture opened is open, the sticks can arm the craft all the same.", FoundRule(l, r))
+	r.Outcome = prove.Holds
+	assert.Equal(t, "sticks in a menu arm nothing – holds, 9 situations of the search of gestures", FoundShort(r)+" – "+CardOutcome(r))
+	assert.Equal(t, RuleFor(l, r.Rule), FoundRule(l, r))
+	assert.Equal(t, "held against 1 pair of gestures", HeldAgainst(prove.OneGestureAtATime, 1))
+	assert.Equal(t, "held against 2 situations", HeldAgainst(prove.PowerUpNeverArms, 2))
+	assert.Equal(t, "3 situations, standing for 12 with each position of each switch counted by itself", SituationsStand(3, 12))
+	throttle := &l.Radio.Controls[0]
+	throttle.Low, throttle.Rest = pulse.Micros(989), pulse.Micros(991)
+	assert.Equal(t, "at rest (991 µs)", ControlAt(throttle, 0, throttle.Rest))
+	assert.Equal(t, "fully down (989 µs)", ControlAt(throttle, 0, throttle.Low))
+}
+
+// The nearer of two edges is the worse, and what keeps it from arming is worse than either.
+func TestTheWorstCalloutComesFirst(t *testing.T) {
+	l := proveLayout()
+	look := func() (*switches.Facts, []string) {
+		f := switches.Look(&l.Config, nil, &l.Radio)
+		return f, Callouts(f, &l.Config)
+	}
+	_, none := look()
+	assert.Empty(t, none)
+	assert.Equal(t, "The layout sheet (F6) calls out nothing.", CalledOut(none))
 	arm := &l.Radio.Controls[4]
 	arm.Positions[0].Width, arm.Positions[1].Width = l.Config.Layout.ArmSpan.Low-pulse.Micros(20), l.Config.Layout.ArmSpan.Low-pulse.Micros(2)
-	f := switches.Look(&l.Config, nil, &l.Radio)
+	f, all := look()
 	assert.Equal(t, 2, f.Warnings())
-	worst := WorstCallout(f, &l.Config)
-	assert.Contains(t, worst, ": only 2 µs from the edge at ")
-	assert.Equal(t, "The layout sheet (F6) calls out 2 things, the worst of them: "+worst, CalledOut(2, worst))
-	assert.Equal(t, "The layout sheet (F6) calls out nothing.", CalledOut(0, ""))
+	require.Len(t, all, 2)
+	assert.Contains(t, all[0], ": only 2 µs from the edge at ")
+	assert.Contains(t, all[1], ": only 20 µs from the edge at ")
+	assert.Equal(t, "The layout sheet (F6) calls out 2 things, the worst of them: "+all[0], CalledOut(all))
 	l.Radio.Controls[0].Low = l.Config.Arming.LowThrottle
-	assert.Contains(t, WorstCallout(switches.Look(&l.Config, nil, &l.Radio), &l.Config), "The throttle goes no lower")
+	f, all = look()
+	require.Len(t, all, f.Warnings())
+	assert.Contains(t, all[0], "The throttle goes no lower")
 	for c := switches.NoSpan; c <= switches.NeverSinks; c++ {
 		assert.Equal(t, c.Told(), badness[c] == 0, "callout %d", c)
 	}

@@ -1,6 +1,8 @@
 package phrase
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"propsoff/sim"
@@ -15,19 +17,23 @@ var badness = map[switches.Code]int{
 	switches.NeverSinks: 7, switches.Narrow: 8, switches.NoisyFor: 9, switches.NoSpan: 10, switches.Unreached: 11, switches.TwoJobs: 12, switches.NoSwitch: 13,
 }
 
-// WorstCallout is what the layout sheet calls out first of all, with its place; empty where it warns of nothing. Of two
-// near an edge the nearer one is the worse.
-func WorstCallout(f *switches.Facts, cfg *sim.Config) string {
-	worst, least, says := len(badness)+1, pulse.Width(0), ""
+// Callouts are what the layout sheet calls out, each with its place, the worst first. Of two near an edge the nearer one is the worse.
+func Callouts(f *switches.Facts, cfg *sim.Config) []string {
+	type call struct {
+		badness int
+		margin  pulse.Width
+		says    string
+	}
+	var all []call
 	take := func(c switches.Callout, margin pulse.Width, place, text string) {
 		b := badness[c.Code]
-		if b == 0 || b > worst || b == worst && margin >= least {
+		if b == 0 {
 			return
 		}
-		worst, least, says = b, margin, text
 		if place != "" {
-			says = place + ": " + strings.ToLower(text[:1]) + text[1:]
+			text = place + ": " + strings.ToLower(text[:1]) + text[1:]
 		}
+		all = append(all, call{b, margin, text})
 	}
 	for _, c := range f.Callouts {
 		take(c, 0, "", CalloutCraft(c, cfg))
@@ -40,21 +46,34 @@ func WorstCallout(f *switches.Facts, cfg *sim.Config) string {
 		for n := range s.Positions {
 			p := &s.Positions[n]
 			for _, c := range p.Callouts {
-				take(c, p.Margin, SwitchName(s)+" at "+Micros(p.Width)+" µs", CalloutAt(f, s, p, c))
+				take(c, p.Margin, SwitchName(s)+" at "+PositionAt(p)+" µs", CalloutAt(f, s, p, c))
 			}
 		}
+	}
+	slices.SortStableFunc(all, func(a, b call) int { return cmp.Or(cmp.Compare(a.badness, b.badness), cmp.Compare(a.margin, b.margin)) })
+	says := make([]string, len(all))
+	for i, c := range all {
+		says[i] = c.says
 	}
 	return says
 }
 
 // CalledOut says how many things the layout sheet calls out, and the worst.
-func CalledOut(n int, worst string) string {
-	if n == 0 {
-		return "The layout sheet (F6) calls out nothing."
-	}
-	s := "The layout sheet (F6) calls out " + count(n, "thing")
-	if n > 1 {
+func CalledOut(all []string) string {
+	s, n := CalledOutCount(len(all)), len(all)
+	switch {
+	case n == 0:
+		return s + "."
+	case n > 1:
 		s += ", the worst of them"
 	}
-	return s + ": " + worst
+	return s + ": " + all[0]
+}
+
+// CalledOutCount says how many things the layout sheet calls out, without an end.
+func CalledOutCount(n int) string {
+	if n == 0 {
+		return "The layout sheet (F6) calls out nothing"
+	}
+	return "The layout sheet (F6) calls out " + count(n, "thing")
 }

@@ -59,19 +59,42 @@ func RuleShort(r prove.Rule) string {
 	return r.Code()
 }
 
+// contrary reports whether the contrary of a rule is what comes with the arming method: then that is said in place of the rule.
+func contrary(r *prove.Result) bool {
+	return r.Rule == prove.MenuSticksNeverArm && r.Outcome == prove.WithIt
+}
+
+// FoundShort is a rule in a few words, by what was found.
+func FoundShort(r *prove.Result) string {
+	if contrary(r) {
+		return "sticks in a menu arm too"
+	}
+	return RuleShort(r.Rule)
+}
+
+// FoundRule is a rule as a sentence, by what was found.
+func FoundRule(l *prove.Layout, r *prove.Result) string {
+	if contrary(r) {
+		return "While a menu that a gesture opened is open, the sticks can arm the craft all the same."
+	}
+	return RuleFor(l, r.Rule)
+}
+
 // HeldAgainst says how many situations a rule was held against; a rule about positions against positions.
 func HeldAgainst(r prove.Rule, n uint64) string {
-	noun := "situation"
+	noun, of := "situation", ""
 	switch r {
+	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.GestureCanBeMade, prove.GestureAlsoDisarms:
+		of = " of the search of gestures"
 	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels:
 		noun = "position"
 	case prove.OneGestureAtATime:
-		noun = "pair"
+		noun, of = "pair", " of gestures"
 	}
-	if n == 1 {
-		return "held against 1 " + noun
+	if n != 1 {
+		noun += "s"
 	}
-	return "held against " + Whole(n) + " " + noun + "s"
+	return "held against " + Whole(n) + " " + noun + of
 }
 
 // Finding says what was found of a rule: why it is broken, what comes with the method, or what it was held against.
@@ -127,7 +150,7 @@ func isTry(r prove.Rule) bool {
 
 // WayName is what the script of a way is called: of a broken rule it names the breaking.
 func WayName(r *prove.Result) string {
-	what := RuleShort(r.Rule)
+	what := FoundShort(r)
 	if r.Outcome == prove.Broken {
 		what = breaking(r)
 	}
@@ -136,7 +159,7 @@ func WayName(r *prove.Result) string {
 
 // WayRule says under the head of a script which rule its way is about, and what was found of it.
 func WayRule(l *prove.Layout, r *prove.Result) string {
-	return "Rule: " + RuleFor(l, r.Rule) + "\nFound: " + Outcome(r.Outcome, true) + ". " + Finding(l, r)
+	return "Rule: " + FoundRule(l, r) + "\nFound: " + Outcome(r.Outcome, true) + ". " + Finding(l, r)
 }
 
 // WrittenTo says where the script of a way is, and what replays it.

@@ -102,8 +102,8 @@ func (p *provePart) begin() {
 		p.view.Rules = append(p.view.Rules, sheet.ProvedRule{Outcome: prove.Undecided, Short: phrase.RuleShort(r), Rule: phrase.RuleFor(&layout, r)})
 	}
 	looks := facts.Look(&layout.Config, p.s.o.Craft.More(), &layout.Radio)
-	if n := looks.Warnings(); n > 0 {
-		p.view.CalledOut = phrase.CalledOut(n, phrase.WorstCallout(looks, &layout.Config))
+	if all := phrase.Callouts(looks, &layout.Config); len(all) > 0 {
+		p.view.CalledOut = phrase.CalledOut(all)
 	}
 	p.search = begin(layout)
 }
@@ -167,7 +167,7 @@ func (p *provePart) finish(r *prove.Report) {
 	p.order = phrase.NewsFirst(r.Results)
 	for _, i := range p.order {
 		one := &r.Results[i]
-		rule := sheet.ProvedRule{Outcome: one.Outcome, Short: phrase.RuleShort(one.Rule), Rule: phrase.RuleFor(&p.layout, one.Rule), Says: phrase.Finding(&p.layout, one)}
+		rule := sheet.ProvedRule{Outcome: one.Outcome, Short: phrase.FoundShort(one), Rule: phrase.FoundRule(&p.layout, one), Says: phrase.Finding(&p.layout, one)}
 		if note := phrase.RuleNote(&p.layout, one.Rule); note != "" {
 			rule.Says += " " + note
 		}

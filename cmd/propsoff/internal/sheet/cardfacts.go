@@ -61,7 +61,7 @@ func (c *CardData) Prove(r *prove.Report) {
 	for _, o := range cardNews {
 		for i := range r.Results {
 			if one := &r.Results[i]; one.Outcome == o {
-				rule := CardRule{Name: phrase.RuleShort(one.Rule), Outcome: phrase.CardOutcome(one),
+				rule := CardRule{Name: phrase.FoundShort(one), Outcome: phrase.CardOutcome(one),
 					Bad: o == prove.Broken, Open: o == prove.Undecided || o == prove.WithIt, Silent: o == prove.Holds}
 				if rule.Bad {
 					rule.Why, rule.Set = phrase.CardWhy(&l, one)

@@ -29,7 +29,7 @@ func (k *card) armingRule(x, y, w float64) float64 {
 func (k *card) loss(x, y, w float64) float64 {
 	k.Group("loss")
 	y = k.heading("loss heading", x, y, w, phrase.CardLossTitle())
-	for i, text := range phrase.CardLoss(&k.c.Config) {
+	for i, text := range phrase.CardLoss(&k.c.Config, &k.c.Radio) {
 		if i > 0 {
 			y += 2 * k.u
 		}

@@ -26,7 +26,7 @@ func (l *LayoutView) ShowFacts(f *switches.Facts, cfg *sim.Config) {
 			for _, c := range at.Callouts {
 				text := phrase.CalloutAt(f, s, at, c)
 				p.Notes = append(p.Notes, text)
-				l.Calls = append(l.Calls, LayoutCall{Place: lever.Name + " at " + phrase.Micros(at.Width), Text: text, Lever: i, Position: n})
+				l.Calls = append(l.Calls, LayoutCall{Place: lever.Name + " at " + phrase.PositionAt(at), Text: text, Lever: i, Position: n})
 			}
 			lever.Positions = append(lever.Positions, p)
 		}

@@ -34,7 +34,7 @@ func proved(t testing.TB) *stage {
 	for _, r := range phrase.Rules() {
 		v.Rules = append(v.Rules, ProvedRule{Outcome: prove.Holds, Short: phrase.RuleShort(r), Rule: phrase.Rule(r), Says: phrase.Finding(nil, &prove.Result{Rule: r, Outcome: prove.Holds, Searched: 537_664})})
 	}
-	v.CalledOut = phrase.CalledOut(1, "arm switch at 1598 µs: only 2 µs from the edge at 1600; leave 30 or more.")
+	v.CalledOut = phrase.CalledOut([]string{"arm switch at 1598 µs: only 2 µs from the edge at 1600; leave 30 or more."})
 	v.Rules[1].Outcome = prove.NotAsked
 	v.Rules[2].Outcome = prove.WithIt
 	v.Rules[3].Outcome = prove.Undecided
@@ -70,7 +70,7 @@ var proveScenes = []struct {
 		}
 		return s
 	}, []string{"Searching: 120,337 situations so far", "to be searched"}},
-	{"broken", proved, []string{"537,664 situations, standing for 348 million", "BROKEN", "holds", "comes with it", "undecided", "not asked", "4 movements, 4.48 s", "The layout sheet (F6) calls out 1 thing"}},
+	{"broken", proved, []string{"537,664 situations, standing for 348 million", "BROKEN", "holds", "comes with sticks", "undecided", "not asked", "4 movements, 4.48 s", "The layout sheet (F6) calls out 1 thing"}},
 	{"holds", func(t testing.TB) *stage {
 		s := proved(t)
 		s.v.Prove.Selected = 0

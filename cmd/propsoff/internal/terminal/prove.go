@@ -19,9 +19,8 @@ type Proof struct {
 	Report *prove.Report
 	// Of says which craft and radio were searched; Craft and Radio are their names, Radio empty for an ideal one.
 	Of, Craft, Radio string
-	// CalledOut is how many things the layout sheet calls out, Worst the worst of them as a sentence.
-	CalledOut int
-	Worst     string
+	// CalledOut is what the layout sheet calls out, in sentences, the worst first.
+	CalledOut []string
 	// Written has the path of the script of rule i of Report.Results, empty for none.
 	Written []string
 }
@@ -41,13 +40,21 @@ func (p *Proof) AppendText(dst []byte) []byte {
 	for _, i := range phrase.NewsFirst(p.Report.Results) {
 		dst = p.ruleText(dst, i)
 	}
-	dst = appendWrapped(append(dst, '\n'), "", "", phrase.CalledOut(p.CalledOut, p.Worst))
+	dst = append(dst, '\n')
+	if len(p.CalledOut) < 2 {
+		dst = appendWrapped(dst, "", "", phrase.CalledOut(p.CalledOut))
+	} else {
+		dst = appendWrapped(dst, "", "", phrase.CalledOutCount(len(p.CalledOut))+":")
+		for i, says := range p.CalledOut {
+			dst = appendWrapped(dst, fmt.Sprintf("%3d  ", i+1), "     ", capitalised(says))
+		}
+	}
 	return appendWrapped(dst, "", "", phrase.Verdict(p.Report))
 }
 
 // The columns of the text: what belongs to a rule is set in under it, and long sentences are broken at a width (ours).
 const (
-	underRule = "               "
+	underRule = "                  "
 	underStep = underRule + "                "
 	textWidth = 118
 )
@@ -55,14 +62,14 @@ const (
 // ruleText appends one rule.
 func (p *Proof) ruleText(dst []byte, i int) []byte {
 	r := &p.Report.Results[i]
-	rule := phrase.RuleFor(p.Layout, r.Rule)
+	rule := phrase.FoundRule(p.Layout, r)
 	switch {
 	case r.Outcome == prove.NotAsked:
 		rule += " (" + phrase.WhyNotAsked(p.Layout, r.Rule) + ")"
 	case r.Outcome == prove.Holds && r.Searched != p.Report.Situations: // else the verdict says it
 		rule += " (" + phrase.HeldAgainst(r.Rule, r.Searched) + ")"
 	}
-	dst = appendWrapped(dst, fmt.Sprintf("%-14s ", phrase.Outcome(r.Outcome, true)), underRule, rule)
+	dst = appendWrapped(dst, fmt.Sprintf("%-17s ", phrase.Outcome(r.Outcome, true)), underRule, rule)
 	if note := phrase.RuleNote(p.Layout, r.Rule); note != "" {
 		dst = appendWrapped(dst, underRule, underRule, note)
 	}
@@ -150,19 +157,18 @@ type (
 		Happens string `json:"happens,omitempty"` // the code of what happens in that very millisecond
 	}
 	provedAll struct {
-		Code       string  `json:"code"` // "searched"
-		Craft      string  `json:"craft"`
-		Radio      string  `json:"radio,omitempty"` // left out for an ideal one
-		Ideal      bool    `json:"ideal"`
-		Situations uint64  `json:"situations"`
-		Standing   float64 `json:"standing_for"`
-		Steps      uint64  `json:"slots_stepped"`
-		Partial    bool    `json:"partial"`
-		Verdict    string  `json:"verdict"` // all-hold, some-broken, unfinished: what the exit status tells too
-		Broken     int     `json:"broken"`
-		Undecided  int     `json:"undecided"`
-		CalledOut  int     `json:"called_out"`             // by the layout sheet
-		Worst      string  `json:"called_worst,omitempty"` // the worst of that
+		Code       string   `json:"code"` // "searched"
+		Craft      string   `json:"craft"`
+		Radio      string   `json:"radio,omitempty"` // left out for an ideal one
+		Ideal      bool     `json:"ideal"`
+		Situations uint64   `json:"situations"`
+		Standing   float64  `json:"standing_for"`
+		Steps      uint64   `json:"slots_stepped"`
+		Partial    bool     `json:"partial"`
+		Verdict    string   `json:"verdict"` // all-hold, some-broken, unfinished: what the exit status tells too
+		Broken     int      `json:"broken"`
+		Undecided  int      `json:"undecided"`
+		CalledOut  []string `json:"called_out"` // by the layout sheet, the worst first
 	}
 )
 
@@ -173,7 +179,7 @@ func (p *Proof) AppendJSON(dst []byte) []byte {
 		Code: "searched", Craft: p.Craft, Radio: p.Radio, Ideal: p.Radio == "",
 		Situations: p.Report.Situations, Standing: p.Report.Standing, Steps: p.Report.Steps, Partial: p.Report.Partial,
 		Verdict: p.Report.Verdict().Code(), Broken: p.Report.Count(prove.Broken), Undecided: p.Report.Count(prove.Undecided),
-		CalledOut: p.CalledOut, Worst: p.Worst,
+		CalledOut: append([]string{}, p.CalledOut...),
 	}
 	for i := range p.Report.Results {
 		r := &p.Report.Results[i]
