@@ -571,8 +571,8 @@ func cannotArm(s *situation, f *Facts) string {
 	if h.p.Faults().All()&(1<<fault.Dropouts|1<<fault.Noisy|1<<fault.Swapped) != 0 || f.Snap.In.Air || !f.Reaches() {
 		return "" // time alone may bring the link back or the craft level, chance or a receiver a value; and who moves the wrong stick may find the right one
 	}
-	if h.until(armed, int32(s.cfg.SlotTicks)) {
-		return "" // what the hand did last had not reached the craft yet
+	if f.BySticks && f.SticksTaken || h.until(armed, int32(s.cfg.SlotTicks)) {
+		return "" // an instructor's sticks may be about to arm; what the hand did last had not reached the craft yet
 	}
 	cfg := h.cfg()
 	l, slot := &cfg.Layout, int32(cfg.SlotTicks)
