@@ -56,12 +56,12 @@ func DrillsUnfit(codes []string) string {
 // GogglesInside says how many items stand in a page.
 func GogglesInside(n int) string { return strconv.Itoa(n) + " inside" }
 
-// GogglesChanged says how many values are changed and kept by nobody yet.
+// GogglesChanged says how many values are changed and not kept yet.
 func GogglesChanged(n int) string {
 	if n == 0 {
 		return "Nothing is changed."
 	}
-	return capital(count(n, "value")) + " changed, kept by nobody yet."
+	return capital(count(n, "value")) + " changed, not kept yet."
 }
 
 // GogglesLeaving heads the question of what is to become of what was changed.
