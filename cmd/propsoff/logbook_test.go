@@ -76,7 +76,7 @@ func TestLogbookListsEntries(t *testing.T) {
 	assert.Zero(t, code, errs)
 	assert.Empty(t, errs)
 	assert.Equal(t, `2031-04-05 12:00:00  practice began: Teasel, armed by switch, stick mode 2
-2031-04-05 12:01:00  Disarm at the alarm (alarm-by-switch): learned. 2 of 3 right; median 0.62 s (±17 ms).
+2031-04-05 12:01:00  Disarm at the alarm (alarm-by-switch): learned. 2 of 3 right; median 0.62 s (±0.017 s).
 2031-04-05 12:02:00  arming refused: the throttle was up (3), the craft was tilted (1)
 2031-04-06 12:00:00  Find yaw (find-yaw): not learned yet. 0 of 1 right.
 2031-04-06 13:00:00  practice ended after 1 h 0 min

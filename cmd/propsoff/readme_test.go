@@ -52,7 +52,7 @@ func TestReadmeExamples(t *testing.T) {
 		assert.Equal(t, exitDone, code, "%s%s", out, errs)
 		said := strings.Join(strings.Fields(out), " ")
 		assert.Contains(t, said, "No rule is broken.")
-		assert.Contains(t, said, "radio Moorland Desk 7, as far as its file tells: of roll, pitch, yaw and channel 7 switch (lights) full travel is taken for granted.")
+		assert.Contains(t, said, "radio Moorland Desk 7, as far as its file says: full travel is assumed for roll, pitch, yaw and channel 7 switch (lights).")
 		assert.Contains(t, said, "The layout sheet (F6) calls out nothing.")
 		code, out, errs = command(t, "card", "--craft", craft, "--radio", file("radio"), "-o", filepath.Join(dir, "card.svg"), "--over")
 		assert.Equal(t, exitDone, code, "%s%s", out, errs)

@@ -139,7 +139,7 @@ func TryWhy(t drill.Try, w *drillfile.Words, cfg *drill.Config) string {
 	case drill.OutOfOrder:
 		return "Too early, before its turn: " + uncapital(want(c.Wants, w.Wants)) + "."
 	case drill.StillMissing:
-		return "The time is over, and this is missing: " + uncapital(want(c.Wants, w.Wants)) + "."
+		return "The time is up, and this is still to come: " + uncapital(want(c.Wants, w.Wants)) + "."
 	case drill.CameLate:
 		return "All of it came, but too late."
 	case drill.BrokeBefore:

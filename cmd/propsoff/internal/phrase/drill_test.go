@@ -12,7 +12,8 @@ import (
 // What comes to nothing in the digits that are shown is no change: neither between the tries of a run nor in the report.
 func TestNoChangeIsTold(t *testing.T) {
 	for trend, want := range map[int64]string{
-		-400: "", 499: "", -500: "faster by 1 ms a try", 500: "slower by 1 ms a try", 3000: "slower by 3 ms a try", -9000: "faster by 9 ms a try", 0: "",
+		-1_774_000: "(±0.017 s); faster by 1.774 s a try.",
+		-400:       "", 499: "", -500: "faster by 0.001 s a try", 500: "slower by 0.001 s a try", 3000: "slower by 0.003 s a try", -9000: "faster by 0.009 s a try", 0: "",
 	} {
 		got := DrillSum(drill.Summary{Counted: 4, Right: 4, Timed: 4, Median: 600_000, Spread: 10_000, Uncertain: 17_000, Trend: trend})
 		if want == "" {

@@ -140,13 +140,16 @@ func DrillSum(s drill.Summary) string {
 		if s.Timed > 2 {
 			text += ", spread " + drillSeconds(s.Spread) + " s"
 		}
-		text += " (±" + strconv.FormatInt((s.Uncertain+999)/1000, 10) + " ms)"
+		text += " (±" + thousandths((s.Uncertain+999)/1000) + " s)"
 	}
 	if ms := rounded(s.Trend, 1000); s.Timed > 2 && ms != 0 {
-		text += "; " + slower(ms) + " by " + strconv.FormatInt(max(ms, -ms), 10) + " ms a try"
+		text += "; " + slower(ms) + " by " + thousandths(max(ms, -ms)) + " s a try"
 	}
 	return text + "."
 }
+
+// thousandths writes ms as seconds, to the millisecond.
+func thousandths(ms int64) string { return strconv.FormatFloat(float64(ms)/1000, 'f', 3, 64) }
 
 // rounded is how many of a unit a number comes to, to the nearest.
 func rounded(n, unit int64) int64 {
@@ -186,7 +189,7 @@ func drillSeconds(us int64) string {
 
 // DrillTime is a reaction time with what is not known of it.
 func DrillTime(ms int32, uncertain uint16) string {
-	return drillSeconds(int64(ms)*1000) + " s (±" + strconv.Itoa(int(uncertain)) + " ms)"
+	return drillSeconds(int64(ms)*1000) + " s (±" + thousandths(int64(uncertain)) + " s)"
 }
 
 // DrillOver says what a run came to. c is how the drill stands after it, nil where results are not kept.

@@ -73,11 +73,18 @@ func FaultDoes(d pulse.Deed, number int32, l *layout.Config) string {
 	case fault.LowPack:
 		return "The pack has " + Volts(int(a)) + "."
 	case fault.WrongPropeller:
-		return "The propeller " + faultMotor(a) + " is one of the other direction."
+		return capital(faultPropeller(a)) + " is made to turn the other way."
 	case fault.CableIn:
 		return "The craft is plugged into a computer by its set-up cable."
 	}
 	return FaultName(d) + "."
+}
+
+func faultPropeller(n int32) string {
+	if names := Places(); n >= 1 && int(n) <= len(names) {
+		return "the " + names[n-1] + " propeller"
+	}
+	return "the propeller " + faultMotor(n)
 }
 
 func faultMotor(n int32) string {
@@ -118,7 +125,7 @@ func dropoutsSeen(lose facts.Gap, once bool) string {
 }
 
 var faultSeen = [fault.Count]string{
-	fault.Receiver:       "Nothing, until the radio is turned off: then the craft hears something else than silence, or silence at last.",
+	fault.Receiver:       "Nothing, until the radio is turned off: then the receiver hands on pulses where there should be silence, or nothing where there should be pulses.",
 	fault.Reversed:       "That control works, but backwards; with both sticks in their top right corners one of the four values stands low.",
 	fault.Swapped:        "Moving one control moves what belongs to another one.",
 	fault.ShortTravel:    "That control does not reach its end value; a throttle that never comes below the low mark refuses arming.",
@@ -169,7 +176,7 @@ func FaultAnswer(d pulse.Deed, number int32, l *layout.Config) string {
 	case fault.LowPack:
 		return "the pack is low"
 	case fault.WrongPropeller:
-		return "the propeller " + faultMotor(a) + " is a wrong one"
+		return faultPropeller(a) + " is a wrong one"
 	case fault.CableIn:
 		return "the set-up cable is plugged in"
 	}

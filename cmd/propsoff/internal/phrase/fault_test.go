@@ -71,7 +71,7 @@ func TestFaultSentences(t *testing.T) {
 	assert.Equal(t, "Fault planted: link drops out. The radio sends nothing for 0.4 s, once.", say(fault.Dropouts, 400, 0))
 	assert.Equal(t, "Fault planted: another receiver. On a silent radio the receiver repeats the last values (hold).", say(fault.Receiver, 1, 0))
 	assert.Equal(t, "Fault planted: stick off centre. Channel 3 (pitch) reads 20 µs too low.", say(fault.OffCentre, 3, -20))
-	assert.Equal(t, "Fault planted: wrong propeller. The propeller rear left is one of the other direction.", say(fault.WrongPropeller, 3, 0))
+	assert.Equal(t, "Fault planted: wrong propeller. The rear left propeller is made to turn the other way.", say(fault.WrongPropeller, 3, 0))
 	assert.Equal(t, "Fault planted: pack low. The pack has 13.2 V.", say(fault.LowPack, 13200, 0))
 	for _, c := range []struct {
 		d      pulse.Deed

@@ -75,9 +75,9 @@ func GestureOpens(menu string, camera bool) string {
 	case menu == "":
 		return "Opens no menu."
 	case camera:
-		return "Opens the menu “" + menu + "”, which is a camera's."
+		return "Opens a menu of a camera: “" + menu + "”."
 	}
-	return "Opens the menu “" + menu + "”, which is the craft's."
+	return "Opens a menu of the craft: “" + menu + "”."
 }
 
 // The words of a physical stick direction at its low end, in its middle and at its high end, by gestures.Zone: across and up.

@@ -60,7 +60,7 @@ func GogglesChanged(n int) string {
 	if n == 0 {
 		return "For practice only: nothing kept here changes the craft."
 	}
-	return capital(count(n, "value")) + " changed, kept by nobody yet."
+	return capital(count(n, "value")) + " changed, not kept yet."
 }
 
 // GogglesLeaving heads the question of what is to become of what was changed.

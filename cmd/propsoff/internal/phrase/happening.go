@@ -60,7 +60,7 @@ func Happening(h happening.Happening, cfg *sim.Config) string {
 	case happening.Transmitter:
 		return pick(h.A, "Radio on: it transmits.", "Radio off: it is silent.")
 	case happening.Plug:
-		return pick(h.A, "Radio plugged in.", "Radio unplugged.")
+		return pick(h.A, "A radio, or what acts as one, is there.", "The radio, or what acts as one, is gone.")
 	case happening.Tilted:
 		if h.A == 0 {
 			return "Craft set level."

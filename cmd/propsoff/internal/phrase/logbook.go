@@ -216,12 +216,12 @@ func ReportColumns() []string {
 // ReportOf is so many of so many.
 func ReportOf(n, of int) string { return strconv.Itoa(n) + "/" + strconv.Itoa(of) }
 
-// ReportNotYet names the drills that were not run yet.
+// ReportNotYet names the drills of which no run came to its end.
 func ReportNotYet(names []string) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return "Not run yet (" + strconv.Itoa(len(names)) + "): " + strings.Join(names, "; ") + "."
+	return "Not run to the end yet (" + strconv.Itoa(len(names)) + "): " + strings.Join(names, "; ") + "."
 }
 
 // ReportStands says in a word how a drill stands.

@@ -66,7 +66,7 @@ func radioName(word string, r *handset.Radio, by facts.By) string {
 		name = "a radio without a name"
 	}
 	if by == facts.GivenFile {
-		name += " by the file of --radio"
+		name += " (the file of --radio)"
 	}
 	return name
 }
@@ -77,7 +77,7 @@ func radioKnown(r *handset.Radio) string {
 	case !r.Measured:
 		return "of which nothing was measured: full travel is taken for granted"
 	case all != nil:
-		return "as far as its file tells: of " + list(all, "and") + " full travel is taken for granted"
+		return "as far as its file says: full travel is assumed for " + list(all, "and")
 	}
 	return "as it was measured"
 }

@@ -120,7 +120,7 @@ var scenes = []scene{
 	{"nothing yet of a course", func(t testing.TB) Data {
 		course, _ := shipped(t)
 		return Of(kept(t, "Ann"), Options{Course: many(course, 34), Date: began, Program: "0.5"})
-	}, []string{"5 April 2031", "A drill of one's own, number 33", "Not run yet (34)"}},
+	}, []string{"5 April 2031", "A drill of one's own, number 33", "Not run to the end yet (34)"}},
 	{"one practice", func(t testing.TB) Data {
 		course, _ := shipped(t)
 		return Of(kept(t, "Zoë Łódź", practised(t, 1, 1, 0)...), Options{Course: course, Date: began, Program: "0.5"})
@@ -141,7 +141,7 @@ var scenes = []scene{
 	{"four hundred in three years", func(t testing.TB) Data {
 		course, _ := shipped(t)
 		return Of(kept(t, "Ann", practised(t, 400, 1100, 13)...), Options{Course: many(course, 120), Date: began, Program: "0.5"})
-	}, []string{"Not run yet (113)", "2033"}},
+	}, []string{"Not run to the end yet (113)", "2033"}},
 	{"forty drills run", func(t testing.TB) Data { return Of(kept(t, "Ann", each(40)...), Options{Date: began, Program: "0.5"}) },
 		[]string{"number 39", "1.39"}},
 	{"more drills than fit", func(t testing.TB) Data { return Of(kept(t, "Ann", each(160)...), Options{Date: began, Program: "0.5"}) },

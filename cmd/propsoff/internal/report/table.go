@@ -27,7 +27,7 @@ func (k *pen) run() (run []Row) {
 	return run
 }
 
-// notYet names the drills that were not run; empty where all were.
+// notYet names the drills of which no run came to its end; empty where one of each did.
 func (k *pen) notYet() string {
 	var names []string
 	for _, w := range k.d.Rows {
@@ -42,7 +42,7 @@ func (k *pen) notYet() string {
 	return k.drawn(phrase.ReportNotYet(names))
 }
 
-// notYetMost is the most lines that name drills not run yet (ours).
+// notYetMost is the most lines that name drills not run to the end yet (ours).
 const notYetMost = 9
 
 func (k *pen) notYetLines(w float64) int {

@@ -136,7 +136,7 @@ func TestAnErrandInTheCraftsMenu(t *testing.T) {
 	assert.Equal(t, 1, view.Changed)
 	assert.True(t, p.reads("3.65 V a cell"))
 	assert.True(t, p.reads("changed, was 3.55 V a cell") || p.reads("was 3.55 V a cell"), "%q", texts(p))
-	assert.True(t, p.reads("1 value changed, kept by nobody yet."), "%v", texts(p))
+	assert.True(t, p.reads("1 value changed, not kept yet."), "%v", texts(p))
 
 	// The bench tells it too.
 	p.tap("O")

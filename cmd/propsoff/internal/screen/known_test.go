@@ -43,11 +43,11 @@ func TestTheGivenRadioFileCountsWithoutItsRadio(t *testing.T) {
 	})
 	p.tap("S") // the keyboard drives
 	p.tap("F6")
-	assert.True(t, p.reads("Craft Repeats with Moorland Desk 7 by the file of --radio, as far as its file tells: of pitch full travel is taken for granted."))
+	assert.True(t, p.reads("Craft Repeats with Moorland Desk 7 (the file of --radio), as far as its file says: full travel is assumed for pitch."))
 	assert.True(t, p.reads("The throttle goes no lower than 1012 µs"))
 	p.tap("F8")
 	p.searched()
-	assert.True(t, p.reads("Craft Repeats, radio Moorland Desk 7 by the file of --radio, as far as its file tells"))
+	assert.True(t, p.reads("Craft Repeats, radio Moorland Desk 7 (the file of --radio), as far as its file says"))
 
 	assert.True(t, p.reads("The throttle goes no lower than 1012 µs, and must come below 1000."))
 	p.tap("F9")

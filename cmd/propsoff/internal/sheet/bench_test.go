@@ -152,3 +152,26 @@ func TestClassViewIsReadableFromAfar(t *testing.T) {
 		})
 	}
 }
+
+// A keyboard's switch without a job is no line until it is moved, also in what is played of one.
+func TestAPlayedKeyboardShowsNoNamelessChannel(t *testing.T) {
+	for _, d := range []Driver{Keyboard, Played, Radio} {
+		s := ready(t).set(8, 988).wait(100)
+		s.v.Driver = d
+		p := ink.NewPage(1280, 800, 0, nil)
+		shows := func() bool {
+			p.Reset(1280, 800, 0, nil)
+			Bench(p, s.v)
+			for _, it := range p.Items() {
+				if it.Name == "channel number" && it.Text == "9" {
+					return true
+				}
+			}
+			return false
+		}
+		assert.Equal(t, d == Radio, shows(), "driver %v", d)
+		s.set(8, 2012).wait(100)
+		s.v.Driver = d
+		assert.True(t, shows(), "driver %v", d)
+	}
+}

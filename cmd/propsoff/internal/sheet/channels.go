@@ -16,8 +16,8 @@ func (b *board) channels(r ink.Rect) ink.Rect {
 	var shown [pulse.Channels]int
 	n := 0
 	for c := range pulse.Channels {
-		// The keyboard's extra switch is worth a line only once it has been moved.
-		idle := b.v.Driver != Radio && b.v.Driver != Played && s.In.Sent[c] == pulse.Low
+		// The keyboard's extra switch is worth a line only once it has been moved, also in a take of it.
+		idle := b.v.Driver != Radio && s.In.Sent[c] == pulse.Low
 		if phrase.Job(&b.v.Config.Layout, c) != "" || s.In.HasSent && s.In.Sent[c] != pulse.Missing && !idle {
 			shown[n] = c
 			n++

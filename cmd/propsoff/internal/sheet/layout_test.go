@@ -149,7 +149,7 @@ var layoutScenes = []struct {
 			r.Controls[4].Positions[i].Spread = 0
 		}
 		return laidOut(t, text, r)
-	}, []string{"The craft is set to sink on a lost link, and never does with this receiver: the stored values disarm it at once.", "as far as its file tells: of roll and arm switch full travel is taken for granted."}},
+	}, []string{"The craft is set to sink on a lost link, and never does with this receiver: the stored values disarm it at once.", "as far as its file says: full travel is assumed for roll and arm switch."}},
 	{"no radio", func(t testing.TB) *stage {
 		f, err := craftfile.Parse("t", []byte(builtInText(t)))
 		require.NoError(t, err)
