@@ -22,6 +22,7 @@ import (
 	"propsoff/sim"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/happening"
+	"propsoff/sim/pulse"
 )
 
 // Options of a Screen. Loop and Driver are needed.
@@ -241,6 +242,9 @@ func (s *Screen) fill() {
 	v.Snap, v.Config = v.Facts.Snap, &v.Facts.Craft
 	v.Desk.Used, v.Drills.Run.On = s.desk.used, false
 	v.CraftName = s.o.CraftName
+	if m := s.flight.live.In.Craft.Menu; m != pulse.MenuClosed {
+		v.LastMenu = m
+	}
 	v.Chart = s.o.Loop.Chart(v.Chart[:0])
 	s.refusals.Update(&v.Facts)
 	v.Refusals = &s.refusals
