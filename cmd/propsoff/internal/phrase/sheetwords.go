@@ -180,7 +180,7 @@ type Idling struct {
 	Waits, Drill, Air bool
 	// CableHeld: the cable stays in whatever the hand does.
 	CableHeld bool
-	Radios            int
+	Radios    int
 	// Next is the key of who drives next, First that of the sheet before the first flight. Pause stops time, Replay ends a look back.
 	Next, First, Pause, Replay string
 	// Record says why no gesture can be recorded; empty where one can.

@@ -127,7 +127,7 @@ func TestTheAlarmDrillByKeys(t *testing.T) {
 		assert.EqualValues(t, 17, try.Uncertain)
 	}
 	p.tap("Enter")
-	require.True(t, p.reads("learned; due in 1 day"))
+	require.True(t, p.reads("due in 1 day"))
 }
 
 // A drill that is left counts neither way, and the bench is the pupil's own again.
