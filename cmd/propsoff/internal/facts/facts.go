@@ -63,6 +63,8 @@ type Facts struct {
 	ByKeys bool
 	// ReceiverHidden: an instructor planted another receiver. What it does on a silent radio is for the pupil to find out.
 	ReceiverHidden bool
+	// CableHeld: the set-up cable is in whatever the hand does.
+	CableHeld bool
 	// Plain: what is, is told, and not what to do.
 	Plain bool
 }
@@ -190,6 +192,7 @@ func (f *Facts) planted(p *practice.Practice) {
 	all := p.Faults().All()
 	f.Unsure = all&bends != 0
 	f.ReceiverHidden = all.Has(fault.Receiver)
+	f.CableHeld = all.Has(fault.CableIn)
 }
 
 // width of a channel as the craft reads it.

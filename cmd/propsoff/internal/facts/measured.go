@@ -72,28 +72,47 @@ func (t *Teller) sink(f *Facts) {
 func SinkFromHover(craft *sim.Config) (Sink, bool) {
 	cfg := *craft
 	cfg.Link.OnLoss = link.FallsSilent
+	return sinkOf(hovering(cfg, false)), cfg.Arming.SinkSlots > 0
+}
+
+// hovering is a craft that hovers high up, its pack full; heard tells whether its radio is.
+func hovering(cfg sim.Config, heard bool) *practice.Practice {
 	p := practice.New(cfg)
 	l, b := &cfg.Layout, &cfg.Body
 	state := p.Bench().State()
-	state.In = sim.Inputs{HasSent: true, Plugged: true, Powered: true, Air: true, Hands: b.Turns, Checked: true}
+	state.In = sim.Inputs{HasSent: true, Plugged: true, Transmitter: heard, Powered: true, Air: true, Hands: b.Turns, Checked: true}
 	state.Slot.Link.Phase = link.Good
 	state.Slot.Layout.Mode = layout.Angle
 	state.Slot.Arming.Armed, state.Slot.Arming.Inside, state.Slot.Arming.OffFirst, state.Slot.Arming.Still = true, true, true, cfg.Arming.StillSlots
 	air := &state.Air
 	air.Flying, air.Body = true, body.State{Pos: vec.V{Z: -1e4}, Att: vec.Q{W: 1}}
-	hover := b.Carries(1, b.Volts(&air.Body))
-	for i := range air.Body.Speed {
-		air.Body.Speed[i] = hover * b.FullSpeed * b.Volts(&air.Body) / b.Pack.Nominal
-	}
-	hover = b.Carries(1, b.Volts(&air.Body))
-	idle := float64(cfg.Flight.IdleSpeed) / flight.FullSpeed
+	var throttle pulse.Width
+	air.Body.Speed, throttle = hover(&cfg)
 	for c := range state.LastValid {
 		state.LastValid[c] = pulse.Centre
 	}
-	state.LastValid[l.Throttle] = pulse.Micros(1000) + pulse.Width((hover-idle)/(1-idle)*1000*pulse.Eighths)
+	state.LastValid[l.Throttle] = throttle
 	p.Bench().Restore(state)
-	s := sinkOf(p)
-	return s, cfg.Arming.SinkSlots > 0
+	return p
+}
+
+// HoverThrottle is the throttle at which a craft hovers, its pack full.
+func HoverThrottle(craft *sim.Config) pulse.Width {
+	_, throttle := hover(craft)
+	return throttle
+}
+
+// hover is how fast each motor turns then, and the throttle that asks for it.
+func hover(cfg *sim.Config) (speed [flight.Motors]float64, throttle pulse.Width) {
+	b := &cfg.Body
+	full := body.State{Att: vec.Q{W: 1}}
+	at := b.Carries(1, b.Volts(&full))
+	for i := range full.Speed {
+		full.Speed[i] = at * b.FullSpeed * b.Volts(&full) / b.Pack.Nominal
+	}
+	at = b.Carries(1, b.Volts(&full))
+	idle := float64(cfg.Flight.IdleSpeed) / flight.FullSpeed
+	return full.Speed, pulse.Micros(1000) + pulse.Width((at-idle)/(1-idle)*1000*pulse.Eighths)
 }
 
 // Horizon is what a stick that is held does in horizon, as shares of its travel, in whatever direction: up to Steady the craft comes to a

@@ -17,6 +17,17 @@ func DeskLooked() string { return "this one" }
 // DeskPupilSees heads what a pupil notices.
 func DeskPupilSees() string { return "what a pupil notices" }
 
+// DeskPackLimit says what a craft makes of a pack, by its limit in mV, where that is nothing; else it is empty. The pack has so many mV.
+func DeskPackLimit(limit, pack int) string {
+	switch {
+	case limit == 0:
+		return "This craft has no limit (pack-limit), so nothing refuses: only the chart paper tells the voltage."
+	case pack >= limit:
+		return "This craft refuses below " + Volts(limit) + " only, so nothing refuses."
+	}
+	return ""
+}
+
 // DeskFault is a fault in the list; planted is said in a word too.
 func DeskFault(name string, planted bool) string {
 	if planted {

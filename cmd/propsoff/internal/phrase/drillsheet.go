@@ -53,7 +53,7 @@ func DrillStands(c *drill.Card, day int32) string {
 	case c.Mastered():
 		return "mastered"
 	}
-	return "learned; due " + inDays(c, day)
+	return "due " + inDays(c, day) // that it is learned its mark tells
 }
 
 // inDays says when a drill comes back that is not due yet.

@@ -183,23 +183,23 @@ func FaultAnswer(d pulse.Deed, number int32, l *layout.Config) string {
 	return FaultName(d)
 }
 
-// FaultQuantity labels one of the numbers of a fault, with its unit.
+// FaultQuantity labels one of the numbers of a fault; its unit stands with the value.
 func FaultQuantity(q fault.What) string {
 	switch q {
 	case fault.Channel:
 		return "channel"
 	case fault.EndsAt:
-		return "ends at, µs"
+		return "ends at"
 	case fault.Within:
-		return "to either side, µs"
+		return "to either side"
 	case fault.Off:
-		return "too high by, µs"
+		return "off by"
 	case fault.Millis:
-		return "silent for, ms"
+		return "silent for"
 	case fault.Every:
-		return "again every, ms (0: once)"
+		return "how often"
 	case fault.MilliVolts:
-		return "voltage, mV"
+		return "voltage"
 	case fault.Motor:
 		return "motor"
 	case fault.Receives:

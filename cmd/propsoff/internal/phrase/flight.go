@@ -208,6 +208,11 @@ func AirTitle(name string) string {
 	return "craft " + name + ", on the air bench"
 }
 
+// AirHovers heads it with the throttle, in µs, at which it hovers, to the nearest ten.
+func AirHovers(name string, throttle int) string {
+	return AirTitle(name) + "; with a full pack it hovers at a throttle of about " + strconv.Itoa((throttle+5)/10*10) + " µs"
+}
+
 // FlightFrom names a view of the flying craft: behind, side, above. Short leaves out how it is turned.
 func FlightFrom(where string, short bool) string {
 	switch {
@@ -221,9 +226,12 @@ func FlightFrom(where string, short bool) string {
 	return "from " + where
 }
 
-// Larger says how much larger than life the craft is drawn.
+// Larger says how much larger than life the craft is drawn. From a hundred times on (ours) the number tells nobody anything.
 func Larger(times float64) string {
 	n := max(times, 1)
+	if n >= 100 {
+		return "craft not to scale"
+	}
 	if n >= 10 {
 		round := math.Pow(10, math.Floor(math.Log10(n))-1)
 		n = math.Round(n/round) * round

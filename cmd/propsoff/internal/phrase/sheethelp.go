@@ -35,7 +35,7 @@ var actionHelp = map[string]string{
 	"set-up-cable":    "craft's set-up cable in and out",
 	"tilt":            "tilt the craft: 20°, 45°, 170°, level",
 	"nudge":           "nudge the craft",
-	"menu":            "craft's menu, camera's menu, closed",
+	"menu":            "craft's or camera's menu in turn; closed again",
 	"next-driver":     "who drives: radio, keyboard, demo",
 	"choose-radio":    "with two radios: choose one of them",
 	"stick-mode":      "stick mode 1 to 4, as drawn",

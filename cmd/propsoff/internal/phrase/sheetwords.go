@@ -178,8 +178,10 @@ const stickKeys = "W A S D, ← ↑ ↓ →"
 type Idling struct {
 	// Waits: the key does something once what is played has ended. Drill: a drill runs. Air: the craft is on the air bench.
 	Waits, Drill, Air bool
-	Radios            int
-	Reading           bool // one of them is being read
+	// CableHeld: the cable stays in whatever the hand does.
+	CableHeld bool
+	Radios    int
+	Reading   bool // one of them is being read
 	// Next is the key that lets a radio drive, First that of the sheet before the first flight. Pause stops time, Replay ends a look back.
 	Next, First, Pause, Replay string
 	// Record says why no gesture can be recorded; empty where one can.
@@ -211,6 +213,9 @@ func Idle(code string, i Idling) string {
 		return "That is for time that stands still; " + i.Pause + " stops it."
 	case code == "stand-again" && i.Air:
 		return "That is for now, and you are looking back; " + i.Replay + " goes back to now."
+	}
+	if code == "set-up-cable" && i.CableHeld {
+		return "The cable stays in: it is not your hand that keeps it there."
 	}
 	switch code {
 	case "flight-pause", "flight-slow", "flight-step", "flight-replay", "stand-again":

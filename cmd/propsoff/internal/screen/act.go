@@ -35,7 +35,7 @@ func (s *Screen) act(a sheet.Action) {
 	case sheet.NudgeCraft:
 		put(pulse.Nudge, 1)
 	case sheet.TurnMenu:
-		put(pulse.Menu, int32(sheet.NextMenu(in.Craft.Menu)))
+		put(pulse.Menu, int32(sheet.NextMenu(in.Craft.Menu, s.view.LastMenu)))
 	case sheet.NextDriver:
 		d.DropResult()
 		d.Next()

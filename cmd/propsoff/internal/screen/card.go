@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -89,6 +90,9 @@ func (p *cardPart) fill(v *sheet.View) {
 		p.view.Folder = folder
 	}
 	v.Card = p.view
+	if p.view.Said != "" && p.view.Part > 0 { // a closer look has no other place for it
+		v.Notices = slices.Insert(v.Notices, 0, p.view.Said)
+	}
 }
 
 func (p *cardPart) act(a sheet.Action) bool {

@@ -70,6 +70,8 @@ func TestTheCardIsShownSavedAndTurned(t *testing.T) {
 		p.tap("Z")
 		assert.True(t, p.reads(want), want)
 	}
+	p.taps("Z Enter")
+	assert.True(t, p.reads("Saved: "), "one who looks closely is told too")
 	p.tap("F9")
 	assert.False(t, p.reads("the card as it will be printed"))
 	assert.True(t, p.reads("DISARMED"))

@@ -205,6 +205,11 @@ func (p *deskPart) fill(v *sheet.View) {
 	if value, ok := fault.Plant(now, a, b); ok {
 		_, number := pulse.InstructorOf(value)
 		d.Does = phrase.FaultDoes(now, number, l)
+		if now == fault.LowPack {
+			if none := phrase.DeskPackLimit(int(p.s.cfg.Arming.PackLimitMilliVolts), int(a)); none != "" {
+				d.Does += " " + none
+			}
+		}
 	} else {
 		d.Does = phrase.DeskRefused(phrase.FaultName(now))
 	}

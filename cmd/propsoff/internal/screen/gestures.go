@@ -186,8 +186,6 @@ func (p *gesturesPart) act(a sheet.Action) bool {
 		p.look(p.selected - 1)
 	case sheet.GestureBelow:
 		p.look(p.selected + 1)
-	case sheet.TurnMenu: // here it only closes
-		p.s.o.Loop.Desk().Put(pulse.Menu, pulse.MenuClosed)
 	default:
 		return p.actRecord(a)
 	}

@@ -22,6 +22,7 @@ import (
 	"propsoff/sim"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/happening"
+	"propsoff/sim/pulse"
 )
 
 // Options of a Screen. Loop and Driver are needed.
@@ -244,6 +245,9 @@ func (s *Screen) fill() {
 	v.Gestures.Goggles = s.gestures.goggles(&v.Facts) // which menu is open is told on the bench too
 	v.Desk.Used, v.Drills.Run.On = s.desk.used, false
 	v.CraftName = s.o.CraftName
+	if m := s.flight.live.In.Craft.Menu; m != pulse.MenuClosed {
+		v.LastMenu = m
+	}
 	v.Chart = s.o.Loop.Chart(v.Chart[:0])
 	s.refusals.Update(&v.Facts)
 	v.Refusals = &s.refusals

@@ -19,7 +19,7 @@ const (
 	PlugCable                // the craft's set-up cable in and out
 	TiltCraft                // level, 20°, 45°, 170°, level
 	NudgeCraft               // move the craft once
-	TurnMenu                 // closed, the craft's own, a camera's, closed
+	TurnMenu                 // closed, the craft's own, closed, a camera's, closed
 	NextDriver               // View.Next drives
 	ChooseRadio              // begin or end choosing between radios
 	TurnStickMode            // the next of the four stick modes
@@ -154,7 +154,7 @@ func (v *View) Idle(a Act, on Place) string {
 	if a.On&on == 0 || v.Shows(a, on) {
 		return ""
 	}
-	i := phrase.Idling{Drill: on == OnDrills && v.Drills.Run.On, Air: v.Snap.In.Air, Radios: len(v.Radios), Reading: v.Reading >= 0, Next: v.KeyToRadio(on), First: v.KeyFor(OpenFirst, on), Record: v.Gestures.Not}
+	i := phrase.Idling{Drill: on == OnDrills && v.Drills.Run.On, Air: v.Snap.In.Air, CableHeld: v.Facts.CableHeld, Radios: len(v.Radios), Reading: v.Reading >= 0, Next: v.KeyToRadio(on), First: v.KeyFor(OpenFirst, on), Record: v.Gestures.Not}
 	if v.offers(PauseFlight, on) {
 		i.Pause = physicalOf(PauseFlight)
 	}
@@ -212,8 +212,17 @@ func NextTilt(tenths int16) int16 {
 	return 0
 }
 
-// NextMenu is the value of pulse.Menu after one.
-func NextMenu(menu uint8) uint8 { return (menu + 1) % (pulse.MenuCamera + 1) }
+// NextMenu is the value of pulse.Menu after one: an open menu is closed, then the craft's and the camera's open in turn. last is the one
+// that was open last.
+func NextMenu(menu, last uint8) uint8 {
+	switch {
+	case menu != pulse.MenuClosed:
+		return pulse.MenuClosed
+	case last == pulse.MenuCraft:
+		return pulse.MenuCamera
+	}
+	return pulse.MenuCraft
+}
 
 // NextStickMode is the stick mode after one, 1 to 4.
 func NextStickMode(mode int) int { return stickMode(mode)%4 + 1 }
@@ -342,10 +351,7 @@ func (v *View) does(a Action, on Place) string {
 	case TiltCraft:
 		return phrase.Does(c, false, int(NextTilt(in.Craft.TiltTenths)))
 	case TurnMenu:
-		if on == OnGestures { // there it only closes
-			return phrase.Does(c, false, pulse.MenuClosed)
-		}
-		return phrase.Does(c, false, int(NextMenu(in.Craft.Menu)))
+		return phrase.Does(c, false, int(NextMenu(in.Craft.Menu, v.LastMenu)))
 	case RecordGesture:
 		p := v.Gestures.Record.Phase
 		return phrase.Does(c, p > NoRecord && p < RecordDone, 0)

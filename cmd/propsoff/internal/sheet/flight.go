@@ -250,7 +250,7 @@ func (v *View) showsFlight(a Action) (shows, known bool) {
 	case TiltCraft: // in the air the hand that holds the craft is gone; what it left behind can be put right
 		return !in.Air || in.Craft.TiltTenths != 0, true
 	case PlugCable:
-		return !in.Air || in.Craft.Cable, true
+		return (!in.Air || in.Craft.Cable) && !v.Facts.CableHeld, true
 	case TurnMenu:
 		return !in.Air || in.Craft.Menu != pulse.MenuClosed, true
 	}

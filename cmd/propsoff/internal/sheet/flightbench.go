@@ -102,7 +102,14 @@ func (b *board) numbersHeight() float64 {
 func (b *board) flight(r ink.Rect) {
 	b.Group("flight")
 	s := &b.v.Snap
-	rest := b.section(r, "flight heading", phrase.AirTitle(b.v.CraftName))
+	title := phrase.AirTitle(b.v.CraftName)
+	if s.In.Hands == b.v.Config.Body.Turns {
+		title = phrase.AirHovers(b.v.CraftName, int(facts.HoverThrottle(b.v.Config)/pulse.Eighths))
+	}
+	if b.v.Drills.Run.On || ink.Width(title, b.small, ink.Bold) > r.W { // a drill asks what it asks
+		title = phrase.AirTitle(b.v.CraftName)
+	}
+	rest := b.section(r, "flight heading", title)
 	row, rest := rest.CutTop(ink.BlockHeight(b.head, 1), 3*b.u)
 	b.fitted("flight stands", row, ink.Style{Size: b.head, Weight: ink.Bold}, phrase.FlightStands(b.v.flightFacts(s)))
 	row, rest = rest.CutTop(b.numbersHeight(), 3*b.u)

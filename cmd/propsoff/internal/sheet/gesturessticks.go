@@ -46,7 +46,7 @@ func (b *board) gestureSticks(r ink.Rect, p *gestures.Pattern, g gestures.Glance
 func (b *board) gestureStick(r ink.Rect, side int, g gimbal, at [2]gestures.Place, target, live bool, share float64) {
 	name := [2]string{"left", "right"}[side]
 	key := 0.0
-	if b.keys && !b.v.Class {
+	if b.stickKeys() && !b.v.Class {
 		key = b.cap + 4*b.u
 	}
 	line := ink.BlockHeight(b.body, 1) + 2*b.u

@@ -47,7 +47,7 @@ func (b *board) footer(r ink.Rect, on Place) ink.Rect {
 		if b.v.offers(NextDriver, on) {
 			d.Key = physicalOf(NextDriver)
 		}
-		d.Sticks, d.Caps = on&OnFlown != 0, on == OnBench
+		d.Sticks, d.Caps = on&OnFlown != 0, on == OnBench && b.stickKeys()
 		if b.v.Flight.Replay.On && b.v.Driver != Keyboard { // two of the stick keys go back and on in it
 			d.Sticks = false
 		}

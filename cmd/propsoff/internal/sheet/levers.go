@@ -143,7 +143,7 @@ func (b *board) levers(r ink.Rect) {
 // leverNeeds is the width that the words of a switch take.
 func (b *board) leverNeeds(l *lever) float64 {
 	head := ink.Width(l.name+" 2012", b.small, ink.Bold) + 6*b.u
-	if b.keys && l.key != 0 {
+	if b.stickKeys() && l.key != 0 {
 		head += b.capWidth(b.cap, keyOf(l.key)) + 5*b.u
 	}
 	need := 0.0
@@ -155,7 +155,7 @@ func (b *board) leverNeeds(l *lever) float64 {
 		need = max(need, ink.Width(word, b.small, ink.Bold), ink.Width(phrase.SpanWords(l.at[i].span), b.small, ink.Regular))
 	}
 	need += 24 * b.u
-	if b.keys && l.name == "mode" {
+	if b.stickKeys() && l.name == "mode" {
 		need += 20 * b.u
 	}
 	return max(head, need)
@@ -172,7 +172,7 @@ func (b *board) lever(r ink.Rect, l *lever) {
 	}
 	head, rest := r.CutTop(b.leverHead(), 0)
 	x := head.X
-	if b.keys && l.key != 0 {
+	if b.stickKeys() && l.key != 0 {
 		key := keyOf(l.key)
 		cw := b.capWidth(b.cap, key)
 		b.keyCap(l.name+" key", x+cw/2, head.Centre().Y, b.cap, key)
@@ -215,13 +215,13 @@ func (b *board) position(r ink.Rect, l *lever, i int, live bool) {
 	}
 	width := r.Right() - text - 3*b.u
 	k := modeKey(p.span)
-	if b.keys && l.name == "mode" && k != 0 {
+	if b.stickKeys() && l.name == "mode" && k != 0 {
 		width -= 20 * b.u
 	}
 	one := ink.Block{Width: width, MaxLines: 1, Shorten: true}
 	b.Block(l.name+" position", text, top, ink.Style{Size: b.small, Weight: weight, Within: r}, one, word)
 	b.Block(l.name+" span", text, top+line, ink.Style{Size: b.small, Colour: role, Within: r}, one, phrase.SpanWords(p.span))
-	if b.keys && l.name == "mode" && k != 0 {
+	if b.stickKeys() && l.name == "mode" && k != 0 {
 		b.keyCap("mode key", r.Right()-11*b.u, y, b.cap, keyOf(k))
 		b.keyHit(k, ink.Rect{X: r.X + 15*b.u, Y: r.Y, W: r.W - 15*b.u, H: r.H})
 	}

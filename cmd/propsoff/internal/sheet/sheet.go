@@ -67,6 +67,8 @@ type View struct {
 	// Recording is the path of the file that a take is written to; empty for none. CanRecord: one can be begun by its key.
 	Recording string
 	CanRecord bool
+	// LastMenu is the value of pulse.Menu of the menu that is open, or was last.
+	LastMenu uint8
 	// Dark sheet, or light. Full screen, and Class view: readable from afar.
 	Dark, Full, Class bool
 
@@ -123,7 +125,6 @@ type board struct {
 	u, gap float64
 	cap    float64 // height of a key cap
 	tall   bool    // portrait: two columns, or stacked
-	keys   bool    // key caps are drawn beside sticks and switches
 }
 
 func newBoard(p *ink.Page, v *View) *board {
@@ -131,9 +132,12 @@ func newBoard(p *ink.Page, v *View) *board {
 	if tall {
 		p.Scale = min(p.H/ink.LeastHeight, p.W/tallWidth)
 	}
-	b := &board{Page: p, v: v, tall: tall, small: p.TextSize(11), body: p.TextSize(12), head: p.TextSize(13), large: p.TextSize(16), u: p.Px(1), gap: p.Px(10), cap: p.Px(17)}
-	b.keys = v.Driver != Radio && v.Driver != Played
-	return b
+	return &board{Page: p, v: v, tall: tall, small: p.TextSize(11), body: p.TextSize(12), head: p.TextSize(13), large: p.TextSize(16), u: p.Px(1), gap: p.Px(10), cap: p.Px(17)}
+}
+
+// stickKeys tells whether key caps stand beside sticks and switches: where they move them.
+func (b *board) stickKeys() bool {
+	return b.v.Driver != Radio && b.v.Driver != Played && b.on&OnFlown != 0 && !b.v.Flight.Replay.On
 }
 
 // sheetArea is the page without its margin, inside a thin frame as on a drafting sheet.

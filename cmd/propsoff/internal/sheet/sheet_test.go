@@ -130,7 +130,14 @@ func TestBenchInputsGoRound(t *testing.T) {
 	}
 	assert.Equal(t, []int16{200, 450, 1700, 0}, seen)
 	assert.Equal(t, int16(0), NextTilt(1800))
-	assert.Equal(t, []uint8{pulse.MenuCraft, pulse.MenuCamera, pulse.MenuClosed}, []uint8{NextMenu(0), NextMenu(1), NextMenu(2)})
+	menu, last, menus := uint8(0), uint8(0), []uint8{}
+	for range 5 {
+		if menu = NextMenu(menu, last); menu != pulse.MenuClosed {
+			last = menu
+		}
+		menus = append(menus, menu)
+	}
+	assert.Equal(t, []uint8{pulse.MenuCraft, pulse.MenuClosed, pulse.MenuCamera, pulse.MenuClosed, pulse.MenuCraft}, menus)
 }
 
 // row finds a refusal among the rows.
@@ -294,7 +301,7 @@ func TestAKeyBesideARefusalCures(t *testing.T) {
 				{arming.IsTilted, func() { s.tell(pulse.Tilt, int32(NextTilt(s.v.Snap.In.Craft.TiltTenths))) }},
 				{arming.BeingSetUp, func() {
 					if s.v.cures(arming.BeingSetUp) == TurnMenu {
-						s.tell(pulse.Menu, int32(NextMenu(s.v.Snap.In.Craft.Menu)))
+						s.tell(pulse.Menu, int32(NextMenu(s.v.Snap.In.Craft.Menu, 0)))
 					} else {
 						s.tell(pulse.Cable, 0)
 					}

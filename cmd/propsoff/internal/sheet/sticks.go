@@ -81,12 +81,12 @@ func (b *board) sticks(r ink.Rect) {
 func (b *board) stick(r ink.Rect, g gimbal, name string) {
 	line, key := b.body+3*b.u, 0.0
 	cornered := g.across == yaw && facts.BySticks(b.v.Config)
-	if b.keys || cornered {
+	if b.stickKeys() || cornered {
 		key = b.cap
 	}
 	head := max(line, key)
 	foot := line + key + 2*b.u
-	if !b.keys {
+	if !b.stickKeys() {
 		head = line
 	}
 	size := min(r.W-2*(key+3*b.u), r.H-head-foot-6*b.u)
@@ -99,7 +99,7 @@ func (b *board) stick(r ink.Rect, g gimbal, name string) {
 
 	// The upright direction above the well, the one across below it.
 	upKey := key
-	if !b.keys {
+	if !b.stickKeys() {
 		upKey = 0
 	}
 	b.reading(name+" up", mid, top+head/2, upKey, jobFacts[g.up].high, g.up)
@@ -108,7 +108,7 @@ func (b *board) stick(r ink.Rect, g gimbal, name string) {
 		b.Text("disarm corner", well.X, y, ink.Style{Size: b.small, Anchor: ink.Middle}, phrase.Corner(false))
 		b.Text("arm corner", well.Right(), y, ink.Style{Size: b.small, Anchor: ink.Right | ink.Middle}, phrase.Corner(true))
 	}
-	if b.keys {
+	if b.stickKeys() {
 		b.keyCap(name+" down key", mid, well.Bottom()+3*b.u+key/2, key, keyOf(jobFacts[g.up].low))
 		b.keyCap(name+" left key", well.X-3*b.u-key/2, well.Centre().Y, key, keyOf(jobFacts[g.across].low))
 		b.keyCap(name+" right key", well.Right()+3*b.u+key/2, well.Centre().Y, key, keyOf(jobFacts[g.across].high))

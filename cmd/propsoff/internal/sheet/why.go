@@ -4,7 +4,6 @@ import (
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/sim/pulse"
 )
 
 // whyHead is the heading over the refusals, and a sentence under it where one is needed.
@@ -51,17 +50,15 @@ func (v *View) cures(r facts.Refusal) Action {
 	if v.playing() || x.Plain || !x.Cure.OK || x.Cure.N != 1 {
 		return NoAction
 	}
-	switch c := &v.Snap.In.Craft; x.Cure.Deed[0].Do {
+	switch x.Cure.Deed[0].Do {
 	case facts.SetLevel:
-		if NextTilt(c.TiltTenths) <= v.Config.Arming.TiltLimitTenths {
+		if NextTilt(v.Snap.In.Craft.TiltTenths) <= v.Config.Arming.TiltLimitTenths {
 			return TiltCraft
 		}
 	case facts.CableOut:
 		return PlugCable
 	case facts.MenuClosed:
-		if NextMenu(c.Menu) == pulse.MenuClosed {
-			return TurnMenu
-		}
+		return TurnMenu
 	case facts.RadioOn:
 		return SwitchRadio
 	}
