@@ -351,6 +351,9 @@ func arming_(s *situation, f *Facts) string {
 	if f.Snap.Armed {
 		return "a plan to arm an armed craft"
 	}
+	if f.Believes() && f.Snap.SilentMillis > 0 {
+		return "" // the link is lost in a moment, and the plan is for whoever is quicker than that
+	}
 	var last *practice.Practice
 	reached := func(p *practice.Practice) bool { last = p; return armed(p) }
 	if ok, why := s.keeps(reached, f.Arm.Within, f.Arm.Deeds()...); !ok && !stirs(s.p) && (last == nil || !stirs(last)) {
