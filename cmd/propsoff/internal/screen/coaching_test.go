@@ -107,6 +107,14 @@ func TestKeyCapsStandWhereTheyWork(t *testing.T) {
 	require.True(t, p.s.View().Flight.Replay.On)
 	assert.Zero(t, p.caps())
 	assert.False(t, p.reads("each key stands beside what it moves"))
+	p.tap("I") // on the desk too the keys of the bar work
+	p.tap("G")
+	at := p.s.View().Flight.Replay.At
+	p.tap("Left")
+	p.wait(100)
+	assert.Less(t, p.s.View().Flight.Replay.At, at)
+	assert.Zero(t, p.caps())
+	p.tap("I")
 	p.tap("R")
 	p.tap("G")
 	p.wait(100)

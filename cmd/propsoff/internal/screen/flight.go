@@ -184,7 +184,7 @@ func (f *flight) carry(air int32) {
 
 // key moves the look back; false leaves the key.
 func (f *flight) key(name string) bool {
-	if !f.replay.on || f.s.place() != sheet.OnBench {
+	if !f.replay.on || f.s.place()&(sheet.OnBench|sheet.OnDesk) == 0 {
 		return false
 	}
 	switch name {

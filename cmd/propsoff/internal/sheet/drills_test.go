@@ -96,6 +96,7 @@ func running(t testing.TB, s *stage, code string, phase drill.Phase, try drill.T
 			r.Verdict, r.Right = phrase.VerdictWord(try.Verdict), try.Verdict == drill.Right
 			r.Why, r.After = phrase.TryWhy(try, w, &one.Config), phrase.DrillAfter(one, 0, phrase.DrillHands{StickMode: 3, Shipped: true})
 		}
+		s.facts()
 		return s
 	}
 	t.Fatalf("there is no drill %q", code)
