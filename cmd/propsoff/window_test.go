@@ -114,7 +114,7 @@ var scenes = []scene{
 	{name: "refused-three", steps: "- {at: 2.2s, throttle: 1312, cable: in, tilt: 45 deg}\n- {at: 2.4s, arm: on}\nend: 60s", after: "3500ms",
 		words: []string{"DISARMED", "Throttle reads 1312", "tilted by 45°", "cable", "Arming refused"}},
 	{name: "armed-still", steps: "- {at: 2.2s, arm: on}\nend: 60s", after: "3500ms", words: []string{"ARMED", "still"}, not: []string{"DISARMED"}},
-	{name: "armed-throttle", steps: "- {at: 2.2s, arm: on}\n- {at: 2.4s, throttle: 1480}\nend: 60s", after: "3500ms", words: []string{"ARMED", "53 %"}, not: []string{"DISARMED"}},
+	{name: "armed-throttle", steps: "- {at: 2.2s, arm: on}\n- {at: 2.4s, throttle: 1480}\nend: 60s", after: "3500ms", words: []string{"ARMED", "52 %"}, not: []string{"DISARMED"}},
 	{name: "link-lost", steps: "- {at: 2.2s, arm: on}\n- {at: 2.4s, throttle: 1480}\n- {at: 2.8s, link: off}\nend: 60s", after: "3800ms", words: []string{"DISARMED", "Lost", "No link"}},
 	{name: "check", after: "2s", radio: true, learned: true, args: []string{"--open", "check"}, words: []string{"controls check"}},
 	{name: "layout", after: "2s", radio: true, learned: true, craft: holding, args: []string{"--open", "layout"}, words: []string{"left shoulder", "finder sound"}},
