@@ -142,9 +142,9 @@ func TestWhatIsFoundIsSaidAsItIs(t *testing.T) {
 	assert.Equal(t, "sticks in a menu arm too – comes with sticks", FoundShort(r)+" – "+CardOutcome(r))
 	assert.Equal(t, "While a menu that a gesture opened is open, the sticks can arm the craft all the same.", FoundRule(l, r))
 	r.Outcome = prove.Holds
-	assert.Equal(t, "sticks in a menu arm nothing – holds, 9 situations of the search of gestures", FoundShort(r)+" – "+CardOutcome(r))
+	assert.Equal(t, "sticks in a menu arm nothing – holds, 9 gesture situations", FoundShort(r)+" – "+CardOutcome(r))
 	assert.Equal(t, RuleFor(l, r.Rule), FoundRule(l, r))
-	assert.Equal(t, "held against 1 pair of gestures", HeldAgainst(prove.OneGestureAtATime, 1))
+	assert.Equal(t, "held against 1 gesture pair", HeldAgainst(prove.OneGestureAtATime, 1))
 	assert.Equal(t, "held against 2 situations", HeldAgainst(prove.PowerUpNeverArms, 2))
 	assert.Equal(t, "3 situations, standing for 12 with each position of each switch counted by itself", SituationsStand(3, 12))
 	throttle := &l.Radio.Controls[0]

@@ -82,19 +82,19 @@ func FoundRule(l *prove.Layout, r *prove.Result) string {
 
 // HeldAgainst says how many situations a rule was held against; a rule about positions against positions.
 func HeldAgainst(r prove.Rule, n uint64) string {
-	noun, of := "situation", ""
+	noun := "situation"
 	switch r {
 	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.GestureCanBeMade, prove.GestureAlsoDisarms:
-		of = " of the search of gestures"
+		noun = "gesture situation" // of searches of their own
 	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels:
 		noun = "position"
 	case prove.OneGestureAtATime:
-		noun, of = "pair", " of gestures"
+		noun = "gesture pair"
 	}
 	if n != 1 {
 		noun += "s"
 	}
-	return "held against " + Whole(n) + " " + noun + of
+	return "held against " + Whole(n) + " " + noun
 }
 
 // Finding says what was found of a rule: why it is broken, what comes with the method, or what it was held against.
