@@ -104,7 +104,10 @@ func WhatDisarms(f *facts.Facts) string {
 		ways = append(ways, "the radio back with the arm switch off")
 	}
 	ways = append(ways, "the pack pulled")
-	return begin + strings.Join(append(ways, silence(f)...), "; ") + ". " + RefusalsDisarmNot()
+	if !f.Plain { // a drill may ask for just this
+		ways = append(ways, silence(f)...)
+	}
+	return begin + strings.Join(ways, "; ") + ". " + RefusalsDisarmNot()
 }
 
 // RefusalsDisarmNot says that what refuses arming lets an armed craft be.
