@@ -61,7 +61,7 @@ func (t *Teller) Of(p *practice.Practice, w Whose) Facts {
 	for i := range f.Refusals() {
 		t.cure(&f.Refusing[i])
 	}
-	if f.Tried {
+	if s := &f.Snap; f.Tried && !(s.In.Air && s.Air.Flying) { // how a falling craft will lie, nobody knows
 		t.arms(&f)
 	}
 	return f
