@@ -177,11 +177,11 @@ func CardMotors(cfg *sim.Config) string {
 	if len(modes) == 0 {
 		return s + "."
 	}
-	s += ". Air mode wakes once the throttle has passed " + percent(int64(f.AirWake), pulse.ThrottleFull) + " and the mode is " + list(modes, "or")
+	s += ". Air mode wakes past " + percent(int64(f.AirWake), pulse.ThrottleFull) + " throttle in " + list(modes, "or")
 	if f.AtLowThrottle == flight.Idle {
 		return s + "."
 	}
-	return s + "; from then on the motors turn until it is disarmed."
+	return s + "; then they turn until it is disarmed."
 }
 
 // percent writes a share of a whole with at most one decimal.

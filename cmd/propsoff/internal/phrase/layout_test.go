@@ -172,13 +172,13 @@ func TestWhereAirModeWakes(t *testing.T) {
 	cfg := sim.Default()
 	cfg.Flight.AtLowThrottle = flight.StandStill
 	still := "Once armed, the motors stand still until the throttle rises."
-	assert.Equal(t, still+" Air mode wakes once the throttle has passed 18 % and the mode is horizon or rate; from then on the motors turn until it is disarmed.", CardMotors(&cfg))
+	assert.Equal(t, still+" Air mode wakes past 18 % throttle in horizon or rate; then they turn until it is disarmed.", CardMotors(&cfg))
 	cfg.Layout.Spans[0], cfg.Layout.SpanCount = layout.ModeSpan{Mode: layout.Angle, Span: layout.Span{Low: pulse.Lowest, High: pulse.Micros(1400)}}, 1
-	assert.Contains(t, CardMotors(&cfg), "the mode is rate;", "outside every span")
+	assert.Contains(t, CardMotors(&cfg), "throttle in rate;", "outside every span")
 	cfg.Layout.Mode, cfg.Layout.FixedMode = layout.NoChannel, layout.Angle
 	assert.Equal(t, still, CardMotors(&cfg))
 	cfg.Flight.AtLowThrottle = flight.Idle
 	assert.NotContains(t, CardMotors(&cfg), "Air mode")
 	cfg.Layout.FixedMode = layout.Rate
-	assert.True(t, strings.HasSuffix(CardMotors(&cfg), "Air mode wakes once the throttle has passed 18 % and the mode is rate."))
+	assert.True(t, strings.HasSuffix(CardMotors(&cfg), "Air mode wakes past 18 % throttle in rate."))
 }
