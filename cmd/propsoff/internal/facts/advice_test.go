@@ -171,10 +171,6 @@ func arming_(s *situation, f *Facts) string {
 	if f.Snap.Armed {
 		return "a plan to arm an armed craft"
 	}
-	const trembles = 1<<fault.Noisy | 1<<fault.Swapped
-	if s.p.Faults().All()&trembles == trembles {
-		return "" // facts do not follow a tremble through swapped channels
-	}
 	if f.Believes() && f.Snap.SilentMillis > 0 {
 		return "" // the link is lost in a moment, and the plan is for whoever is quicker than that
 	}

@@ -256,6 +256,14 @@ func (t *Teller) read(channel int8, w pulse.Width) (read, trembles pulse.Width) 
 	bent.Take(&pulse.Reading{Kind: pulse.Controls, Frame: f}, tick)
 	if number, noisy := bent.Planted(fault.Noisy); noisy {
 		on, most := fault.Numbers(fault.Noisy, number)
+		if number, swapped := bent.Planted(fault.Swapped); swapped { // what trembles is read in the other's place
+			switch a, b := fault.Numbers(fault.Swapped, number); on {
+			case a:
+				on = b
+			case b:
+				on = a
+			}
+		}
 		if int8(on-1) == channel {
 			trembles = pulse.Width(most) * pulse.Eighths
 		}
