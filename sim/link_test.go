@@ -283,7 +283,7 @@ func TestLinkBackWhileSinking(t *testing.T) {
 	e, ok := h.last(happening.SinkEnded)
 	require.True(t, ok)
 	assert.Equal(t, int32(e.Tick-h.times(happening.Sinking)[0]), e.A)
-	assert.InDelta(t, 0.08+0.92*0.6, float64(s.Motor[0])/flight.FullSpeed, 0.001, "the pilot has control again")
+	assert.InDelta(t, 0.09+0.91*0.6, float64(s.Motor[0])/flight.FullSpeed, 0.001, "the pilot has control again")
 	h.move(chArm, 988).wait(20)
 	assert.False(t, h.armed())
 }
