@@ -25,7 +25,6 @@ func (t *Teller) arms(f *Facts) {
 	if _, gaps := t.now.Faults().Planted(fault.Dropouts); gaps {
 		return // when the link is there follows from the moment, and no hand knows that
 	}
-	always := func(*practice.Practice) bool { return true }
 	goOn := func(deeds ...Deed) { // from what would be then
 		plan.add(deeds...)
 		t.what.CopyTo(&t.now)
@@ -41,7 +40,7 @@ func (t *Teller) arms(f *Facts) {
 	}
 	var room [2]Deed
 	if back := t.radioBack(room[:0]); len(back) > 0 { // what a silent radio's hands do reaches nobody
-		if t.holdsOn() { // or the craft may arm in the moment in which the radio is heard
+		if a := &t.cfg().Arming; t.holdsOn(a.LeaveThrottle, a.LeaveRight) { // or the craft may arm in the moment in which the radio is heard
 			off := t.cureOf(arming.OffFirst, 0)
 			if !t.try(always, 0, off...).OK {
 				return
@@ -94,39 +93,27 @@ func (t *Teller) arms(f *Facts) {
 	}
 }
 
-// holdsOn reports whether the hand holds the arm control at on: the switch in its span, or the sticks in the arm corner.
-func (t *Teller) holdsOn() bool {
+// holdsOn reports whether the hand holds the arm control at on: the switch in its span, or the sticks in the arm corner, of which the caller
+// says where it begins.
+func (t *Teller) holdsOn(throttle, yaw pulse.Width) bool {
 	t.begin()
-	a, l := &t.cfg().Arming, &t.cfg().Layout
+	l := &t.cfg().Layout
+	at := func(c int8) pulse.Width { w, _ := t.read(c, t.frame[c]); return w }
 	if !t.bySticks() {
-		w, _ := t.read(l.Arm, t.frame[l.Arm])
-		return l.ArmSpan.Contains(w)
+		return l.ArmSpan.Contains(at(l.Arm))
 	}
-	thr, _ := t.read(l.Throttle, t.frame[l.Throttle])
-	yaw, _ := t.read(l.Yaw, t.frame[l.Yaw])
-	return thr < a.LeaveThrottle && yaw >= a.LeaveRight
+	return at(l.Throttle) < throttle && at(l.Yaw) >= yaw
 }
 
-// holds looks at what the hand holds while nobody reads it.
+// holds looks at what the hand holds while nobody reads it, and could hold otherwise.
 func (t *Teller) holds(f *Facts) {
-	t.begin()
 	a, l := &t.cfg().Arming, &t.cfg().Layout
-	at := func(c int8) pulse.Width { w, _ := t.read(c, t.frame[c]); return w }
-	if t.bySticks() {
-		f.HoldsOn = at(l.Throttle) < a.LowThrottle && at(l.Yaw) >= a.YawRight
-	} else {
-		f.HoldsOn = l.ArmSpan.Contains(at(l.Arm))
-	}
-	if f.HoldsOn {
-		off := Deed{Channel: l.Yaw, Span: t.neither()}
-		if !t.bySticks() {
-			off = Deed{Channel: l.Arm, Span: l.ArmSpan, Out: true}
-		}
-		f.HoldsOn = t.put(off)
-	}
+	can := func(r Refusal) bool { return t.try(always, 0, t.cureOf(r, 0)...).OK }
+	f.HoldsOn = t.holdsOn(a.LowThrottle, a.YawRight) && can(arming.OffFirst)
 	t.begin()
-	low := Deed{Channel: l.Throttle, Span: layout.Span{Low: pulse.Lowest, High: a.LowThrottle}}
-	f.HoldsUp = !low.Done(at(l.Throttle)) && t.put(low)
+	low := t.cureOf(arming.ThrottleUp, 0)[0]
+	w, _ := t.read(l.Throttle, t.frame[l.Throttle])
+	f.HoldsUp = !low.Done(w) && can(arming.ThrottleUp)
 }
 
 // throttleSure reports whether the throttle stays low as the hand holds it, also where it trembles.

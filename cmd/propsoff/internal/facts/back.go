@@ -9,9 +9,10 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// back tells what a silent radio comes to: whether it is heard once it is on again, and whether its craft arms with nobody doing anything.
-func (t *Teller) back(f *Facts) {
-	if t.snap.In.Transmitting() && !t.now.Faults().Silent(t.now.Tick()) {
+// Back adds to the facts that Of gave last what a silent radio comes to: whether it is heard once it is on again, and whether its craft arms
+// with nobody doing anything. It is dearer than all of Of, and only the lost link's own sheet tells of it.
+func (t *Teller) Back(f *Facts) {
+	if in := &t.snap.In; !in.Powered || in.Transmitting() && !t.now.Faults().Silent(t.now.Tick()) {
 		return
 	}
 	var room [2]Deed

@@ -45,7 +45,7 @@ type Facts struct {
 	Disarm [Ways]Outcome
 	// IfSilent is what comes if the radio goes silent now; Unchanged where it is silent already.
 	IfSilent IfSilent
-	// RadioBack: the silent radio, switched on or plugged in again, is heard.
+	// RadioBack: the silent radio, switched on or plugged in again, is heard. It and ArmsItself are known only where Back was asked.
 	RadioBack bool
 	// ArmsItself: with the radio silent and nobody doing anything, a craft that is not armed arms.
 	ArmsItself Outcome
@@ -65,7 +65,7 @@ type Facts struct {
 	ReceiverHidden bool
 	// CableHeld: the set-up cable is in whatever the hand does.
 	CableHeld bool
-	// Plain: what is, is told, and not what to do.
+	// Plain: what is, is told, and not what to do, for somebody else asks for something now, as a drill does. Who shows facts sets it.
 	Plain bool
 }
 
@@ -74,8 +74,6 @@ type Refusing struct {
 	Refusal Refusal
 	// Cure is what ends it. Where it is not OK nothing that the hand can do does.
 	Cure Plan
-	// Plain: as in Facts.
-	Plain bool
 }
 
 // Seen are the facts of a moment that is only looked at, as one of the past: nothing is tried and nothing promised.

@@ -73,8 +73,6 @@ func (f *Facts) nextArmed() Next {
 		return NextDisarmItself
 	case f.Reaches():
 		return NextDisarmNeeds
-	case d[ByItself].OK:
-		return NextDisarmItself
 	case d[ByRadioBack].OK:
 		return NextDisarmByBack
 	}

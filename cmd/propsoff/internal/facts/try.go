@@ -53,7 +53,6 @@ func (t *Teller) Of(p *practice.Practice, w Whose) Facts {
 	f.Tried = !f.Watched
 	t.silence(&f)
 	t.sink(&f)
-	t.back(&f)
 	if t.snap.Armed {
 		t.disarms(&f)
 		return f
@@ -95,6 +94,7 @@ type goal func(*practice.Practice) bool
 
 func disarmed(p *practice.Practice) bool { return !p.Bench().Armed() }
 func armed(p *practice.Practice) bool    { return p.Bench().Armed() }
+func always(*practice.Practice) bool     { return true }
 
 // wait leaps until the goal is reached, at most ms; it gives the time that passed.
 func (t *Teller) wait(reached goal, ms int32) Outcome {

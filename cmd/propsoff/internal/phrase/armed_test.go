@@ -41,7 +41,7 @@ func TestWhatDisarmsNow(t *testing.T) {
 	what, _ := says(p)
 	assert.Equal(t, "What disarms now: the arm switch off, at once; the pack pulled; a radio silent for 0.24 s, which cuts the motors."+refuses, what)
 	asked := tell.Of(p, facts.Whose{Hand: facts.Radio})
-	asked.Plainly()
+	asked.Plain = true
 	assert.Equal(t, "What disarms now: the arm switch off, at once; the pack pulled."+refuses, WhatDisarms(&asked), "a drill may ask what a silent radio does")
 
 	v, ok := fault.Plant(fault.Stuck, int32(cfg.Layout.Arm)+1, 0)

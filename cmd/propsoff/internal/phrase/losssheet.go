@@ -233,29 +233,29 @@ func LossAsk(x facts.Refusing, f *facts.Facts) string {
 	cfg, s := &f.Craft, &f.Snap
 	switch x.Refusal {
 	case facts.ThrottleUp:
-		return cured(&x, "throttle down", "throttle below "+Exact(cfg.Arming.LowThrottle))
+		return cured(&x, f, "throttle down", "throttle below "+Exact(cfg.Arming.LowThrottle))
 	case facts.OffFirst:
 		if f.BySticks {
 			return "yaw out of the corner first"
 		}
-		return cured(&x, "arm switch off first", "arm seen off first")
+		return cured(&x, f, "arm switch off first", "arm seen off first")
 	case facts.SecondSwitchOff:
-		return cured(&x, "second switch on", "second switch seen on")
+		return cured(&x, f, "second switch on", "second switch seen on")
 	case facts.NotSelfLevelling:
 		return "mode angle or horizon"
 	case facts.NoLink:
 		return lossLink(&x)
 	case facts.LinkTooFresh:
 		if s.CleanLeftMillis == 0 {
-			return cured(&x, "wait", "a whole link")
+			return cured(&x, f, "wait", "a whole link")
 		}
-		return cured(&x, "wait ", "link whole for ") + left(s.CleanLeftMillis)
+		return cured(&x, f, "wait ", "link whole for ") + left(s.CleanLeftMillis)
 	case facts.ChannelMissing:
 		return "all channels there"
 	case facts.NotYetStill:
 		return "stand still"
 	case facts.IsTilted:
-		return cured(&x, "set it level", "level")
+		return cured(&x, f, "set it level", "level")
 	case facts.BeingSetUp:
 		switch by := f.SetUpBy(); {
 		case by == happening.ByCable:
@@ -265,9 +265,9 @@ func LossAsk(x facts.Refusing, f *facts.Facts) string {
 		}
 		return "menu closed"
 	case facts.PackLow:
-		return cured(&x, "another pack", "a fuller pack")
+		return cured(&x, f, "another pack", "a fuller pack")
 	case facts.PropellersUnchecked:
-		return cured(&x, "check the propellers", "propellers checked")
+		return cured(&x, f, "check the propellers", "propellers checked")
 	}
 	return Refusal(x.Refusal)
 }

@@ -19,23 +19,23 @@ var refusalSentences = [facts.RefusalCount]func(x *facts.Refusing, f *facts.Fact
 	facts.NotSelfLevelling: notSelfLevelling,
 	facts.NoLink:           noLink,
 	facts.LinkTooFresh: func(x *facts.Refusing, f *facts.Facts) string {
-		return "The link is only just there; " + cured(x, "wait ", "it must stay whole for ") + left(f.Snap.CleanLeftMillis) + " more."
+		return "The link is only just there; " + cured(x, f, "wait ", "it must stay whole for ") + left(f.Snap.CleanLeftMillis) + " more."
 	},
 	facts.ChannelMissing: channelMissing,
 	facts.NotYetStill: func(x *facts.Refusing, f *facts.Facts) string {
-		return "The craft must stand still for " + left(f.Snap.StillLeftMillis) + " more" + unlessPlain(x, "; do not move it") + "."
+		return "The craft must stand still for " + left(f.Snap.StillLeftMillis) + " more" + unlessPlain(f, "; do not move it") + "."
 	},
 	facts.IsTilted: func(x *facts.Refusing, f *facts.Facts) string {
-		return "The craft is tilted by " + Degrees(int(f.Snap.Senses.TiltTenths)) + "; " + cured(x, "set it down within ", "it must stand within ") +
+		return "The craft is tilted by " + Degrees(int(f.Snap.Senses.TiltTenths)) + "; " + cured(x, f, "set it down within ", "it must stand within ") +
 			Degrees(int(f.Craft.Arming.TiltLimitTenths)) + " of level."
 	},
 	facts.BeingSetUp: beingSetUp,
 	facts.PackLow: func(x *facts.Refusing, f *facts.Facts) string {
 		return "The pack has " + Volts(int(f.Snap.Senses.PackMilliVolts)) + " and this craft asks for " + Volts(int(f.Craft.Arming.PackLimitMilliVolts)) +
-			cured(x, "; connect a charged one.", ".")
+			cured(x, f, "; connect a charged one.", ".")
 	},
-	facts.PropellersUnchecked: func(x *facts.Refusing, _ *facts.Facts) string {
-		return "The propellers have not been checked yet" + cured(x, "; put each one where its mark and its turning direction belong.", ".")
+	facts.PropellersUnchecked: func(x *facts.Refusing, f *facts.Facts) string {
+		return "The propellers have not been checked yet" + cured(x, f, "; put each one where its mark and its turning direction belong.", ".")
 	},
 }
 
@@ -57,8 +57,8 @@ func Cleared(r facts.Refusal, stood string) string {
 
 // cured chooses between what to do and what must be so. Nobody is told to move a stick or a switch that reaches the craft only once the
 // radio is back.
-func cured(x *facts.Refusing, do, must string) string {
-	if x.Plain {
+func cured(x *facts.Refusing, f *facts.Facts, do, must string) string {
+	if f.Plain {
 		return must
 	}
 	if first := x.Cure.Deed[0].Do; x.Cure.OK && (x.Refusal == facts.NoLink || first != facts.RadioOn && first != facts.PlugIn) {
@@ -68,8 +68,8 @@ func cured(x *facts.Refusing, do, must string) string {
 }
 
 // unlessPlain is what to do beside what was tried.
-func unlessPlain(x *facts.Refusing, do string) string {
-	if x.Plain {
+func unlessPlain(f *facts.Facts, do string) string {
+	if f.Plain {
 		return ""
 	}
 	return do
@@ -85,7 +85,7 @@ func byItself(f *facts.Facts) string {
 
 func secondSwitchOff(x *facts.Refusing, f *facts.Facts) string {
 	l := &f.Craft.Layout
-	return "The second switch is off: " + reading(&f.Snap, l, l.Second) + byItself(f) + cured(x, "; move it "+into(l.SecondSpan), "; arming needs it "+stands(l.SecondSpan)) + "."
+	return "The second switch is off: " + reading(&f.Snap, l, l.Second) + byItself(f) + cured(x, f, "; move it "+into(l.SecondSpan), "; arming needs it "+stands(l.SecondSpan)) + "."
 }
 
 func notSelfLevelling(x *facts.Refusing, f *facts.Facts) string {
@@ -93,7 +93,7 @@ func notSelfLevelling(x *facts.Refusing, f *facts.Facts) string {
 	if l.Mode != layout.NoChannel {
 		on = " (" + reading(&f.Snap, l, l.Mode) + byItself(f) + ")"
 	}
-	return "The mode is " + Mode(f.Snap.Mode) + on + ", and this craft arms only in angle or horizon" + cured(x, "; move the mode switch.", ".")
+	return "The mode is " + Mode(f.Snap.Mode) + on + ", and this craft arms only in angle or horizon" + cured(x, f, "; move the mode switch.", ".")
 }
 
 // beingSetUp says what the craft is being set up by, and how to end it.
@@ -106,11 +106,11 @@ func beingSetUp(x *facts.Refusing, f *facts.Facts) string {
 	cable := by&happening.ByCable != 0
 	switch {
 	case cable && by != happening.ByCable:
-		return "The craft is plugged into a computer by its set-up cable, and " + menu + cured(x, "; pull the cable out and leave the menu.", ".")
+		return "The craft is plugged into a computer by its set-up cable, and " + menu + cured(x, f, "; pull the cable out and leave the menu.", ".")
 	case cable:
-		return "The craft is plugged into a computer by its set-up cable" + cured(x, "; pull the cable out.", ".")
+		return "The craft is plugged into a computer by its set-up cable" + cured(x, f, "; pull the cable out.", ".")
 	}
-	return capital(menu) + cured(x, "; leave it first.", ".")
+	return capital(menu) + cured(x, f, "; leave it first.", ".")
 }
 
 // sinks says how this craft sinks.
@@ -162,26 +162,26 @@ func throttleUp(x *facts.Refusing, f *facts.Facts) string {
 	switch {
 	case f.Hearing == facts.ItsReceiver, x.Cure.OK && f.ByKeys,
 		now > pulse.FullyLow || lowest < limit || !lowest.Valid() || s.ThrottleStillMillis < restsAfter:
-		return "Throttle reads " + Micros(now) + " µs" + byItself(f) + "; " + cured(x, "bring it below ", "arming needs below ") + Exact(limit) + "."
+		return "Throttle reads " + Micros(now) + " µs" + byItself(f) + "; " + cured(x, f, "bring it below ", "arming needs below ") + Exact(limit) + "."
 	}
 	what := "arming"
 	if f.BySticks {
 		what = "arming by sticks"
 	}
-	return "Throttle has gone no lower than " + Micros(lowest) + " µs; " + what + " needs below " + Exact(limit) + unlessPlain(x, ". Where the stick stops there, lower the end of its travel in the radio") + "."
+	return "Throttle has gone no lower than " + Micros(lowest) + " µs; " + what + " needs below " + Exact(limit) + unlessPlain(f, ". Where the stick stops there, lower the end of its travel in the radio") + "."
 }
 
 func offFirst(x *facts.Refusing, f *facts.Facts) string {
 	s, cfg := &f.Snap, &f.Craft
 	if f.BySticks {
 		return "The sticks were in the arming corner too soon (throttle " + Micros(s.Jobs.Throttle) + " µs, yaw " + Micros(s.Jobs.Yaw) + " µs" + byItself(f) + "); " +
-			cured(x, "let yaw go below "+Micros(cfg.Arming.LeaveRight)+" first, then hold the corner again.", "yaw must go below "+Micros(cfg.Arming.LeaveRight)+" first.")
+			cured(x, f, "let yaw go below "+Micros(cfg.Arming.LeaveRight)+" first, then hold the corner again.", "yaw must go below "+Micros(cfg.Arming.LeaveRight)+" first.")
 	}
 	is := "is already on: "
 	if f.Unsure || f.Hearing == facts.ItsReceiver { // and may itself stand at off
 		is = "reads as on: "
 	}
-	return "The arm switch " + is + reading(s, &cfg.Layout, cfg.Layout.Arm) + byItself(f) + cured(x, "; move it off first, then on again.", "; it must be seen off first.")
+	return "The arm switch " + is + reading(s, &cfg.Layout, cfg.Layout.Arm) + byItself(f) + cured(x, f, "; move it off first, then on again.", "; it must be seen off first.")
 }
 
 // noLink looks for the nearest reason why no valid frame comes.
@@ -196,14 +196,14 @@ func noLink(x *facts.Refusing, f *facts.Facts) string {
 	case f.Silent == facts.Unplugged && f.Nobody:
 		return no + "nothing acts as a radio yet."
 	case f.Silent == facts.Unplugged:
-		return no + "the radio is not plugged in" + cured(x, "; plug its USB cable in.", ".")
+		return no + "the radio is not plugged in" + cured(x, f, "; plug its USB cable in.", ".")
 	case f.Silent == facts.SwitchedOff:
-		return no + "the radio is off" + cured(x, "; switch it on.", ".")
+		return no + "the radio is off" + cured(x, f, "; switch it on.", ".")
 	case f.Silent == facts.Unread:
-		return no + "nothing has been read from the radio yet" + cured(x, "; move a stick.", ".")
+		return no + "nothing has been read from the radio yet" + cured(x, f, "; move a stick.", ".")
 	}
 	if m := missing(s, &f.Craft, f.Craft.Link.Needed); m != "" && s.Receiving {
-		return no + "frames come, but " + m + mended(x, f)
+		return no + "frames come, but " + m + mended(f)
 	}
 	return no + "no valid frame has come."
 }
@@ -213,15 +213,15 @@ func channelMissing(x *facts.Refusing, f *facts.Facts) string {
 	if m == "" {
 		m = "a channel carries no pulse"
 	}
-	return capital(m) + mended(x, f)
+	return capital(m) + mended(f)
 }
 
 // mended says how to come by a channel that carries no pulse: nothing where no radio sends it.
-func mended(x *facts.Refusing, f *facts.Facts) string {
+func mended(f *facts.Facts) string {
 	if f.Hearing == facts.ItsReceiver || f.ByKeys {
 		return byItself(f) + "."
 	}
-	return unlessPlain(x, "; see that the radio sends it and the radio file names its control") + "."
+	return unlessPlain(f, "; see that the radio sends it and the radio file names its control") + "."
 }
 
 // missing names the first channels of the mask that carry no valid pulse: "channel 5 (arm) carries no pulse".

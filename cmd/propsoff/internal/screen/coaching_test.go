@@ -30,7 +30,7 @@ func TestACableThatIsHeldSaysSo(t *testing.T) {
 	p := sitDownAt(t, assets.BuiltIn, func(_ *drive.Options, o *screen.Options) { o.Bare = true })
 	p.taps("S X")
 	p.wait(2500)
-	p.plants(fault.CableIn, 0, 0)
+	p.plant(fault.CableIn, 0, 0)
 	p.wait(300)
 	require.True(t, p.snap().In.Craft.Cable)
 	assert.False(t, p.reads("cable out"), "the key does nothing")

@@ -25,7 +25,6 @@ type firstPart struct {
 	// By what was told so far: where the craft is, what sits on its motors there, and what is under way.
 	air     bool
 	fitted  [body.Motors]int8
-	planted bool                 // an instructor put one of them on
 	armed   bool                 // by the pilot
 	silent  *happening.Happening // the link is lost by the pilot's own doing
 	off     [2]int64             // tick since which the radio's switch and its plug are off, 0 while they are on
@@ -108,13 +107,6 @@ func (p *firstPart) hear(h *happening.Happening, pilot bool) {
 		}
 	case happening.Fitted:
 		p.fitted, _ = pulse.PropellersOf(h.A)
-	case happening.Instructed:
-		switch d := pulse.Deed(h.A); {
-		case d == fault.WrongPropeller && fault.Right(d, h.B):
-			p.planted = true
-		case d == fault.WrongPropeller+pulse.DeedLift, d == pulse.DeedLiftAll:
-			p.planted = false
-		}
 	case happening.TookOff:
 		p.flown = true
 	case happening.TippedOver:
@@ -197,7 +189,7 @@ func (p *firstPart) watch() {
 
 // came notes what a flight came to, with what was on the motors just then.
 func (p *firstPart) came(how sheet.Outing) {
-	p.view.Came, p.view.Tried, p.view.Planted = how, p.fitted, p.planted
+	p.view.Came, p.view.Tried, p.view.Planted = how, p.fitted, p.s.desk.planted[fault.WrongPropeller]
 }
 
 func (p *firstPart) fill(v *sheet.View) {

@@ -25,12 +25,13 @@ import (
 
 // atGestures is a person at the sheet of gestures, with the shipped gestures; the keyboard drives, or a script.
 func atGestures(t *testing.T, craft, steps string, more func(*screen.Options)) *person {
+	return atGesturesOf(t, craft, changed(t, craft), steps, more)
+}
+
+func atGesturesOf(t *testing.T, craft string, c *craftfile.File, steps string, more func(*screen.Options)) *person {
 	file, text, ok := assets.Gestures("examples")
 	require.True(t, ok)
 	f, err := patternfile.Parse(file, text, 20)
-	require.NoError(t, err)
-	_, text2, _ := assets.Craft(craft)
-	c, err := craftfile.Parse(craft, text2)
 	require.NoError(t, err)
 	c.Learn(&f.Gestures, &f.Menus)
 	return sitDownTo(t, craft, c, func(d *drive.Options, o *screen.Options) {

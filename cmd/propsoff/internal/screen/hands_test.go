@@ -16,7 +16,6 @@ import (
 	"propsoff/input/radio"
 	"propsoff/input/script"
 	"propsoff/input/usb"
-	"propsoff/sim/craftfile"
 )
 
 // atFind is a pupil in the middle of the drill that asks for the throttle: one cue was answered, the next is shown or will be.
@@ -82,9 +81,7 @@ func TestAScriptEndsADrill(t *testing.T) {
 	p, book := atDrills(t)
 	book.pupil = "zoe"
 	atFind(t, p)
-	_, text, _ := assets.Craft(assets.BuiltIn)
-	craft, err := craftfile.Parse("built-in", text)
-	require.NoError(t, err)
+	craft := changed(t, assets.BuiltIn)
 	s, err := script.Parse("way", []byte("start: {throttle: 1500, arm: off, mode: angle}\nsteps:\n  - {at: 1s, arm: on}\n  - {at: 2s, arm: off}\nend: 20s\n"), craft.Names())
 	require.NoError(t, err)
 	refused := book.refusals

@@ -1,43 +1,21 @@
 package screen_test
 
 import (
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/screen"
 	"propsoff/input/inputtest"
-	"propsoff/sim/craftfile"
 	"propsoff/sim/fault"
 	"propsoff/sim/pulse"
 )
 
-// atACraft sits at the keyboard, throttle down, before a shipped craft in whose file some text is another: old, new, old, new …
-func atACraft(t *testing.T, name string, changes ...string) *person {
-	_, text, ok := assets.Craft(name)
-	require.True(t, ok)
-	for i := 0; i < len(changes); i += 2 {
-		require.Contains(t, string(text), changes[i])
-		text = []byte(strings.Replace(string(text), changes[i], changes[i+1], 1))
-	}
-	c, err := craftfile.Parse(name, text)
-	require.NoError(t, err)
-	p := sitDownTo(t, name, c, func(d *drive.Options, o *screen.Options) { o.Bare, o.Names = true, d.Names })
-	p.tap("X")
-	p.wait(2500)
-	return p
-}
-
-// plants plants a fault from the desk.
-func (p *person) plants(d pulse.Deed, a, b int32) {
-	v, ok := fault.Plant(d, a, b)
-	require.True(p.t, ok)
-	p.loop.Desk().Put(pulse.Instructor, v)
-	p.wait(60)
+// atACraft sits at the keyboard, throttle down, before a shipped craft in whose file some words are others.
+func atACraft(t *testing.T, name string, words ...string) *person {
+	return ready(sitDownTo(t, name, changed(t, name, words...), func(d *drive.Options, o *screen.Options) { o.Bare, o.Names = true, d.Names }))
 }
 
 const fallsSilent, repeatsLast = "when-silent: falls-silent ", "when-silent: repeats-last "
@@ -154,8 +132,8 @@ func TestTheThrottleThatWasNotBroughtDown(t *testing.T) {
 // Who only waits for a link that is lost again and again waits for ever, and is not told to.
 func TestALinkThatNeverStaysIsNotWaitedFor(t *testing.T) {
 	p := atACraft(t, "teasel")
-	p.plants(fault.Dropouts, 400, 1500) // 1.1 s of link at a time; 1.2 s are needed
-	p.wait(500)                         // until it is lost
+	p.plant(fault.Dropouts, 400, 1500) // 1.1 s of link at a time; 1.2 s are needed
+	p.wait(500)                        // until it is lost
 	said := 0
 	for range 300 {
 		p.wait(16)
@@ -172,7 +150,7 @@ func TestDisarmedByWhatTheCraftRead(t *testing.T) {
 	p := atACraft(t, "teasel")
 	p.tap("Space")
 	p.wait(100)
-	p.plants(fault.Reversed, 5, 0)
+	p.plant(fault.Reversed, 5, 0)
 	p.wait(100)
 	require.False(t, p.snap().Armed)
 	assert.True(t, p.reads("the arm channel was read as off"), "%q", texts(p))

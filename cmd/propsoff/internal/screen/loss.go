@@ -73,6 +73,7 @@ func (p *lossPart) fill(v *sheet.View) {
 		c := &l.Crafts[i]
 		if there {
 			c.Facts = p.teller[i].Of(&p.seen.Craft[i], p.s.told.whose(p.s))
+			p.teller[i].Back(&c.Facts)
 			c.Run = p.seen.Run[i]
 		} else { // until the next turn of the loop they are where the pilot's own is
 			cfg := lossrun.WithReceiver(p.s.cfg, facts.OnLoss(i), stored)
@@ -84,6 +85,9 @@ func (p *lossPart) fill(v *sheet.View) {
 		c.Trail = t.trail
 		p.refusals[i].Update(&c.Facts)
 		c.Refusals = &p.refusals[i]
+	}
+	if !v.Flight.Replay.On {
+		p.s.told.teller.Back(&v.Facts)
 	}
 	p.steady = p.flown && lossrun.Hovering(&v.Snap, lossHeight, p.steady)
 	l.Steady = p.steady

@@ -1,36 +1,21 @@
 package screen_test
 
 import (
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/screen"
-	"propsoff/sim/craftfile"
 	"propsoff/sim/fault"
 	"propsoff/sim/link"
 	"propsoff/sim/pulse"
 )
 
-// readyWith sits a pupil at the keyboard down to a shipped craft with some of its lines changed, old then new, and waits until it may be
-// armed.
-func readyWith(t *testing.T, name string, changed ...string) *person {
-	_, text, _ := assets.Craft(name)
-	s := string(text)
-	for i := 0; i < len(changed); i += 2 {
-		require.Contains(t, s, changed[i])
-		s = strings.Replace(s, changed[i], changed[i+1], 1)
-	}
-	c, err := craftfile.Parse(name, []byte(s))
-	require.NoError(t, err)
-	p := sitDownTo(t, "changed", c, func(_ *drive.Options, s *screen.Options) { s.Bare, s.Outside = true, true })
-	p.tap("X")
-	p.wait(2500)
-	return p
+// readyWith is a pupil at the keyboard of a shipped craft in whose file some words are others, who may go outside.
+func readyWith(t *testing.T, name string, words ...string) *person {
+	return ready(sitDownTo(t, "changed", changed(t, name, words...), func(_ *drive.Options, s *screen.Options) { s.Bare, s.Outside = true, true }))
 }
 
 // plant plants a fault with its numbers.

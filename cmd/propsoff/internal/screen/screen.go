@@ -238,9 +238,7 @@ func (s *Screen) place() sheet.Place {
 func (s *Screen) fill() {
 	v, d := &s.view, &s.driver
 	v.Facts = s.told.now(s)
-	if s.drills.on() { // nothing else may ask for anything
-		v.Facts.Plainly()
-	}
+	v.Facts.Plain = s.drills.on() // nothing else may ask for anything
 	v.Snap, v.Config = v.Facts.Snap, &v.Facts.Craft
 	v.Gestures.Goggles = s.gestures.goggles(&v.Facts) // which menu is open is told on the bench too
 	v.Desk.Used, v.Drills.Run.On = s.desk.used, false

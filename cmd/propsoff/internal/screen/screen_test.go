@@ -1,6 +1,7 @@
 package screen_test
 
 import (
+	"bytes"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -54,10 +55,7 @@ func sitDown(t *testing.T, readFile string) *person {
 
 // sitDownAt is sitDown with another craft; more, where given, changes what driver and screen begin with.
 func sitDownAt(t *testing.T, craftName string, more func(*drive.Options, *screen.Options)) *person {
-	_, text, _ := assets.Craft(craftName)
-	craft, err := craftfile.Parse(craftName, text)
-	require.NoError(t, err)
-	return sitDownTo(t, craftName, craft, more)
+	return sitDownTo(t, craftName, changed(t, craftName), more)
 }
 
 // sitDownTo is sitDownAt with a craft file that was read.
@@ -90,6 +88,26 @@ func sitDownTo(t *testing.T, craftName string, craft *craftfile.File, more func(
 	s := screen.New(so)
 	p := &person{t: t, s: s, loop: l, clock: c, page: ink.NewPage(1280, 800, 0, nil)}
 	p.wait(20)
+	return p
+}
+
+// changed is a shipped craft in whose file some words are others: old, new, old, new …
+func changed(t *testing.T, name string, words ...string) *craftfile.File {
+	_, text, ok := assets.Craft(name)
+	require.True(t, ok)
+	for i := 0; i < len(words); i += 2 {
+		require.Contains(t, string(text), words[i])
+		text = bytes.Replace(text, []byte(words[i]), []byte(words[i+1]), 1)
+	}
+	c, err := craftfile.Parse(name, text)
+	require.NoError(t, err)
+	return c
+}
+
+// ready puts the throttle down by the keyboard, and waits until a craft may be armed.
+func ready(p *person) *person {
+	p.tap("X")
+	p.wait(2500)
 	return p
 }
 

@@ -1,40 +1,17 @@
 package screen_test
 
 import (
-	"path/filepath"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/drive"
-	"propsoff/cmd/propsoff/internal/screen"
-	"propsoff/cmd/propsoff/internal/sheet"
-	"propsoff/gestures/patternfile"
-	"propsoff/sim/craftfile"
 )
 
-// atOtherGestures sits at the sheet of gestures of a shipped craft in which words are replaced, old then new; the keyboard drives.
+// atOtherGestures sits at the sheet of gestures of a shipped craft in whose file some words are others; the keyboard drives.
 func atOtherGestures(t *testing.T, craft string, words ...string) *person {
-	_, text, _ := assets.Craft(craft)
-	for i := 0; i < len(words); i += 2 {
-		require.Contains(t, string(text), words[i])
-	}
-	c, err := craftfile.Parse(craft, []byte(strings.NewReplacer(words...).Replace(string(text))))
-	require.NoError(t, err)
-	file, text, _ := assets.Gestures("examples")
-	f, err := patternfile.Parse(file, text, 20)
-	require.NoError(t, err)
-	c.Learn(&f.Gestures, &f.Menus)
-	p := sitDownTo(t, craft, c, func(d *drive.Options, o *screen.Options) {
-		o.Bare, o.Open, o.Names = true, sheet.OpenGestures, d.Names
-		o.Gestures = screen.GestureOptions{Name: "examples", Shipped: true, Text: text, Own: filepath.Join(t.TempDir(), "gestures.yaml")}
-	})
-	p.tap("X")
-	p.wait(2500)
-	return p
+	return ready(atGesturesOf(t, craft, changed(t, craft, words...), "", nil))
 }
 
 // held keeps keys down for a while.

@@ -160,9 +160,9 @@ func (v *View) Idle(a Act, on Place) string {
 		i.Replay = v.KeyFor(ReplayFlight, on)
 	}
 	if v.playing() { // is that what it waits for?
-		v.Ended = true
-		i.Waits = v.Shows(a, on) || a.Action == NextDriver
-		v.Ended = false
+		ended := *v
+		ended.Ended = true
+		i.Waits = ended.Shows(a, on) || a.Action == NextDriver
 	}
 	return phrase.Idle(a.Code, i)
 }

@@ -46,6 +46,7 @@ func (l *losing) run(ms int) *losing {
 			c.Run, c.Config = l.crafts.Run(i), *p.Bench().Config()
 			if c.Snap.Tick%16 == 0 || ms < 16 {
 				c.Facts = l.told.Of(p, l.whose())
+				l.told.Back(&c.Facts)
 				c.Refusals.Update(&c.Facts)
 			}
 			if c.Snap.In.Air && c.Snap.Tick%TrailEvery == 0 {
@@ -57,6 +58,8 @@ func (l *losing) run(ms int) *losing {
 			}
 		}
 	}
+	l.facts()
+	l.told.Back(&l.v.Facts)
 	var ready []pulse.Reading
 	if !l.v.Loss.Flown {
 		ready = lossrun.Outside(l.cfg)

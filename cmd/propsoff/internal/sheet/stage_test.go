@@ -47,9 +47,7 @@ func (s *stage) whose() facts.Whose {
 // facts gives the view the facts of the bench as it stands.
 func (s *stage) facts() {
 	s.v.Facts = s.told.Of(s.p, s.whose())
-	if s.v.Drills.Run.On { // as the screen does
-		s.v.Facts.Plainly()
-	}
+	s.v.Facts.Plain = s.v.Drills.Run.On // as the screen does
 	s.v.Refusals.Update(&s.v.Facts)
 }
 

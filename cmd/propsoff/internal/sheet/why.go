@@ -47,7 +47,7 @@ func (b *board) bullet() float64 { return 13 * b.u }
 // cures is the action whose key cures a refusal at its next press, NoAction where hands, time or more presses do.
 func (v *View) cures(r facts.Refusal) Action {
 	x, _ := v.Facts.Of(r)
-	if v.playing() || x.Plain || !x.Cure.OK || x.Cure.N != 1 {
+	if v.playing() || v.Facts.Plain || !x.Cure.OK || x.Cure.N != 1 {
 		return NoAction
 	}
 	switch x.Cure.Deed[0].Do {
