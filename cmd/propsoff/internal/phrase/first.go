@@ -51,14 +51,14 @@ func NeedHow(i int, k FirstKeys) string {
 	if k.Played {
 		return capital(NotWhilePlaying()) + "."
 	}
-	check := "ress " + k.Check + " and move every stick and switch as it asks."
+	check := "press " + k.Check + " and move every stick and switch as it asks."
 	switch {
 	case k.Drives:
-		check = "P" + check
+		check = capital(check)
 	case k.Radios > 0:
-		check = LetDrive("your radio", k.LetDrive) + "; then p" + check
+		check = LetDrive("your radio", k.LetDrive) + "; then " + check
 	default:
-		check = "Plug your radio in and let it drive; then p" + check + " By keyboard nothing is checked."
+		check = "Plug your radio in and let it drive; then " + check + " By keyboard nothing is checked."
 	}
 	return []string{
 		check,

@@ -70,12 +70,12 @@ func LossNext(r *lossrun.Run, f *facts.Facts, k LossKeys, p LossPilot) string {
 
 // lossArm says how the hand brings the three to where the radio may go off: what refuses first, of which this sheet shows nothing.
 func lossArm(f *facts.Facts, k *LossKeys) string {
-	then := "aise the throttle, then press " + k.Radio + ": the radio goes off."
+	then := "raise the throttle, then press " + k.Radio + ": the radio goes off."
 	switch {
 	case f.Snap.Armed:
-		return "R" + then
+		return capital(then)
 	case f.Next() == facts.NextArm:
-		return "Arm and r" + then
+		return "Arm and " + then
 	}
 	if k.Short && f.N > 0 && f.Tried {
 		return "To arm, first: " + LossAsk(f.Refusing[0], f) + "."

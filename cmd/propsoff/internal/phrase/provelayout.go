@@ -3,7 +3,6 @@ package phrase
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"propsoff/sim"
 	"propsoff/sim/pulse"
@@ -31,7 +30,7 @@ func Callouts(f *switches.Facts, cfg *sim.Config) []string {
 			return
 		}
 		if place != "" {
-			text = place + ": " + strings.ToLower(text[:1]) + text[1:]
+			text = place + ": " + uncapital(text)
 		}
 		all = append(all, call{b, margin, text})
 	}

@@ -213,8 +213,7 @@ func Idle(code string, i Idling) string {
 		return "That is for time that stands still; " + i.Pause + " stops it."
 	case code == "stand-again" && i.Air:
 		return "That is for now, and you are looking back; " + i.Replay + " goes back to now."
-	}
-	if code == "set-up-cable" && i.CableHeld {
+	case code == "set-up-cable" && i.CableHeld:
 		return "The cable stays in: it is not your hand that keeps it there."
 	}
 	switch code {

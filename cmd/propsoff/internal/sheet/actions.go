@@ -152,10 +152,8 @@ func (v *View) Idle(a Act, on Place) string {
 	if a.On&on == 0 || v.Shows(a, on) {
 		return ""
 	}
-	i := phrase.Idling{Drill: on == OnDrills && v.Drills.Run.On, Air: v.Snap.In.Air, CableHeld: v.Facts.CableHeld, Radios: len(v.Radios), Reading: v.Reading >= 0, Next: v.KeyToRadio(on), First: v.KeyFor(OpenFirst, on), Record: v.Gestures.Not}
-	if v.offers(PauseFlight, on) {
-		i.Pause = physicalOf(PauseFlight)
-	}
+	i := phrase.Idling{Drill: on == OnDrills && v.Drills.Run.On, Air: v.Snap.In.Air, CableHeld: v.Facts.CableHeld, Radios: len(v.Radios), Reading: v.Reading >= 0,
+		Next: v.KeyToRadio(on), First: v.KeyFor(OpenFirst, on), Pause: v.keyHere(PauseFlight, on), Record: v.Gestures.Not}
 	if v.Flight.Replay.On {
 		i.Replay = v.KeyFor(ReplayFlight, on)
 	}
@@ -173,11 +171,19 @@ func KeyOf(a Action) string { return physicalOf(a) }
 // KeyFor is the key of an action as a sentence on a sheet names it: one that works on the bench alone with where, and one that does
 // nothing now not at all.
 func (v *View) KeyFor(a Action, on Place) string {
-	switch {
-	case v.offers(a, on):
+	if key := v.keyHere(a, on); key != "" {
+		return key
+	}
+	if key := v.keyHere(a, OnBench); key != "" {
+		return phrase.OnTheBench(key)
+	}
+	return ""
+}
+
+// keyHere is the key of an action, empty where it does nothing on a sheet now.
+func (v *View) keyHere(a Action, on Place) string {
+	if v.offers(a, on) {
 		return physicalOf(a)
-	case v.offers(a, OnBench):
-		return phrase.OnTheBench(physicalOf(a))
 	}
 	return ""
 }
@@ -192,6 +198,9 @@ func (v *View) KeyToRadio(on Place) string {
 
 // canChoose: there is a radio to choose besides the one that is being read.
 func (v *View) canChoose() bool { return len(v.Radios) > 1 || len(v.Radios) == 1 && v.Reading < 0 }
+
+// choosing: a radio is being chosen.
+func (v *View) choosing() bool { return v.Choosing && v.canChoose() }
 
 // KeyOfStick is one of the keys by which the keyboard moves a stick and takes over: throttle down, which never starts a motor.
 func KeyOfStick() string { return keyOf(keyboard.ThrottleDown) }

@@ -75,7 +75,7 @@ func (b *board) judgement(r ink.Rect) {
 
 // record is the link, the channels and the chart paper; while choosing between radios the choice stands first.
 func (b *board) record(r ink.Rect) {
-	if b.v.Choosing && b.v.canChoose() {
+	if b.v.choosing() {
 		r = b.choice(r)
 	}
 	r = b.link(r)

@@ -156,7 +156,7 @@ func (b *board) rowsFor(r ink.Rect, rows []Row, size float64) (y float64, all bo
 
 // classHands draws the sticks, and the switches as words.
 func (b *board) classHands(r ink.Rect) {
-	if b.v.Choosing && b.v.canChoose() {
+	if b.v.choosing() {
 		b.choice(r)
 		return
 	}

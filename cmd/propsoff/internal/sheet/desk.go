@@ -74,7 +74,7 @@ func Desk(p *ink.Page, v *View) {
 	b := newBoard(p, v)
 	var r ink.Rect
 	if v.Class {
-		r = b.classKeys(DeskPlant, DeskAbove, DeskBelow, DeskLiftAll, TurnFullScreen, ShowHelp, Leave)(OnDesk)
+		r = b.classKeys(OnDesk, DeskPlant, DeskAbove, DeskBelow, DeskLiftAll, TurnFullScreen, ShowHelp, Leave)
 	} else {
 		r = b.footer(b.sheetArea(), OnDesk)
 	}

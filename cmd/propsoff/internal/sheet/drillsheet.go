@@ -12,7 +12,7 @@ func Drills(p *ink.Page, v *View) {
 	b := newBoard(p, v)
 	var r ink.Rect
 	if v.Class {
-		r = b.classKeys(BeginDrill, DrillAbove, DrillBelow, LeaveDrill, TurnFullScreen, ShowHelp, Leave)(OnDrills)
+		r = b.classKeys(OnDrills, BeginDrill, DrillAbove, DrillBelow, LeaveDrill, TurnFullScreen, ShowHelp, Leave)
 	} else {
 		r = b.footer(b.sheetArea(), OnDrills)
 	}

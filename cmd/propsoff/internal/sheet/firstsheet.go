@@ -14,7 +14,7 @@ func First(p *ink.Page, v *View) {
 	b := newBoard(p, v)
 	var r ink.Rect
 	if v.Class {
-		r = b.classKeys(NextMotor, TurnPropeller, PropellersChecked, GoOut, TurnFullScreen, ShowHelp, Leave)(OnFirst)
+		r = b.classKeys(OnFirst, NextMotor, TurnPropeller, PropellersChecked, GoOut, TurnFullScreen, ShowHelp, Leave)
 	} else {
 		r = b.footer(b.sheetArea(), OnFirst)
 	}
@@ -43,10 +43,10 @@ func First(p *ink.Page, v *View) {
 	b.puzzle(right)
 }
 
-// classKeys begins a class view: its text size, and a row with the keys of some actions; it gives what is left.
-func (b *board) classKeys(shown ...Action) func(on Place) ink.Rect {
+// classKeys begins a class view of a sheet: its text size, and a row with the keys of some actions; it gives what is left.
+func (b *board) classKeys(on Place, shown ...Action) ink.Rect {
 	b.classSizes(1.45)
-	return func(on Place) ink.Rect { return b.keysOf(on, shown...) }
+	return b.keysOf(on, shown...)
 }
 
 // keysOf draws those of some keys that do something on a sheet; it gives what is left above them.

@@ -74,7 +74,7 @@ func (b *board) airWhy(r ink.Rect, size float64) {
 
 // airRecord is the link and the chart paper; while choosing between radios the choice stands in their place.
 func (b *board) airRecord(r ink.Rect) {
-	if b.v.Choosing && b.v.canChoose() {
+	if b.v.choosing() {
 		b.choice(r)
 		return
 	}
@@ -103,11 +103,10 @@ func (b *board) flight(r ink.Rect) {
 	b.Group("flight")
 	s := &b.v.Snap
 	title := phrase.AirTitle(b.v.CraftName)
-	if s.In.Hands == b.v.Config.Body.Turns {
-		title = phrase.AirHovers(b.v.CraftName, int(facts.HoverThrottle(b.v.Config)/pulse.Eighths))
-	}
-	if b.v.Drills.Run.On || ink.Width(title, b.small, ink.Bold) > r.W { // a drill asks what it asks
-		title = phrase.AirTitle(b.v.CraftName)
+	if s.In.Hands == b.v.Config.Body.Turns && !b.v.Drills.Run.On { // a drill asks what it asks
+		if hovers := phrase.AirHovers(b.v.CraftName, int(facts.HoverThrottle(b.v.Config)/pulse.Eighths)); ink.Width(hovers, b.small, ink.Bold) <= r.W {
+			title = hovers
+		}
 	}
 	rest := b.section(r, "flight heading", title)
 	row, rest := rest.CutTop(ink.BlockHeight(b.head, 1), 3*b.u)

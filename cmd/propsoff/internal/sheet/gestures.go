@@ -241,7 +241,7 @@ func (b *board) gestureLeft(r ink.Rect) {
 // gesturesForRoom draws the same for a room: the state, what is missing now, both sticks; or the goggles picture.
 func (b *board) gesturesForRoom() {
 	v := b.v
-	r := b.classKeys(GestureAbove, GestureBelow, RecordGesture, KeepGesture, DropGesture, TurnMenu, TurnFullScreen, Leave)(OnGestures)
+	r := b.classKeys(OnGestures, GestureAbove, GestureBelow, RecordGesture, KeepGesture, DropGesture, TurnMenu, TurnFullScreen, Leave)
 	p := v.pattern()
 	g, live := v.glance()
 	words := ""

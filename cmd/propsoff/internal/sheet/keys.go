@@ -44,9 +44,7 @@ func (b *board) footer(r ink.Rect, on Place) ink.Rect {
 		text = phrase.AskedDriver(b.v.Device.Name, b.v.Out)
 	case on != OnQuestions || b.v.Learn.Question >= learn.Done:
 		d := phrase.Driving{Who: int(b.v.Driver), Name: b.v.DriverName, Next: int(b.v.Next), NextName: b.v.NextName, Blunted: b.v.Blunted, Ended: b.v.Ended}
-		if b.v.offers(NextDriver, on) {
-			d.Key = physicalOf(NextDriver)
-		}
+		d.Key = b.v.keyHere(NextDriver, on)
 		d.Sticks, d.Caps = on&OnFlown != 0, on == OnBench && b.stickKeys()
 		if b.v.Flight.Replay.On && b.v.Driver != Keyboard { // two of the stick keys go back and on in it
 			d.Sticks = false

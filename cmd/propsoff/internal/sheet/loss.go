@@ -78,13 +78,7 @@ func Loss(p *ink.Page, v *View) {
 
 // lossKeys are the keys as the sentences name them.
 func (v *View) lossKeys() phrase.LossKeys {
-	key := func(a Action) string {
-		if shows, _ := v.showsLoss(a, OnLoss); !shows {
-			return ""
-		}
-		return physicalOf(a)
-	}
-	return phrase.LossKeys{Radio: key(SwitchRadio), Fly: key(LossFly), Anew: key(LossAnew), Bench: v.keyWords(OnLoss), Short: v.Class}
+	return phrase.LossKeys{Radio: v.keyHere(SwitchRadio, OnLoss), Fly: v.keyHere(LossFly, OnLoss), Anew: v.keyHere(LossAnew, OnLoss), Bench: v.keyWords(OnLoss), Short: v.Class}
 }
 
 // lossOn tells whether the radio is heard.

@@ -14,7 +14,7 @@ import (
 // receiver's way and the numbers that matter, below it what the craft does or asks for.
 func (b *board) lossClass() {
 	h, _ := b.classSizes(1.45)
-	r := b.classKeys(SwitchRadio, LossFly, LossStored, LossAnew, TurnFullScreen, Leave)(OnLoss)
+	r := b.classKeys(OnLoss, SwitchRadio, LossFly, LossStored, LossAnew, TurnFullScreen, Leave)
 	v := b.v
 	b.Group("radio")
 	on := v.lossOn()

@@ -65,7 +65,7 @@ func (b *board) askingArea(on Place) ink.Rect {
 	} else {
 		r = b.footer(r, on)
 	}
-	if b.v.Choosing && b.v.canChoose() {
+	if b.v.choosing() {
 		r = b.choice(r)
 	}
 	return r

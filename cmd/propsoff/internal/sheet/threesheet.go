@@ -13,7 +13,7 @@ func Three(p *ink.Page, v *View) {
 	b := newBoard(p, v)
 	var r ink.Rect
 	if v.Class {
-		r = b.classKeys(PauseFlight, SlowFlight, StandAgain, TurnFullScreen, ShowHelp, Leave)(OnThree)
+		r = b.classKeys(OnThree, PauseFlight, SlowFlight, StandAgain, TurnFullScreen, ShowHelp, Leave)
 	} else {
 		r = b.footer(b.sheetArea(), OnThree)
 	}
