@@ -203,20 +203,16 @@ func (p *firstPart) fill(v *sheet.View) {
 func (p *firstPart) act(a sheet.Action) bool {
 	v := &p.view
 	switch a {
-	case sheet.NextMotor, sheet.TurnPropeller, sheet.PropellersChecked, sheet.GoOut:
+	case sheet.NextMotor:
+		v.Selected = (v.Selected + 1) % len(v.Hands)
+	case sheet.TurnPropeller:
+		p.turnPropeller()
+	case sheet.PropellersChecked:
+		v.Checked = !v.Checked
+	case sheet.GoOut:
+		p.goOut()
 	default:
 		return false
-	}
-	switch {
-	case p.s.played(): // a script that is meddled with is no longer what was written
-	case a == sheet.NextMotor:
-		v.Selected = (v.Selected + 1) % len(v.Hands)
-	case a == sheet.TurnPropeller:
-		p.turnPropeller()
-	case a == sheet.PropellersChecked:
-		v.Checked = !v.Checked
-	default:
-		p.goOut()
 	}
 	return true
 }

@@ -242,7 +242,7 @@ func (v *View) showsFlight(a Action) (shows, known bool) {
 	case StandAgain:
 		return in.Air && !v.Flight.Replay.On, true
 	case TurnPropeller, PropellersChecked, NextMotor:
-		return true, true
+		return !v.playing(), true
 	case GoOut:
 		return in.Air || v.First.Ready(), true
 	case NudgeCraft:
