@@ -162,6 +162,40 @@ func TestOneDoorToEachThing(t *testing.T) {
 	assert.NotZero(t, devices)
 }
 
+// Every file goes in and out by assets/door, which refuses what waits for ever, and writes over nothing that it was not told to: nobody else
+// opens, makes or moves a file. Devices are opened in input/usb.
+func TestOneDoorForEveryFile(t *testing.T) {
+	shut := []string{"Open", "OpenFile", "OpenInRoot", "OpenRoot", "Create", "CreateTemp", "ReadFile", "WriteFile", "Rename", "Link", "Symlink"}
+	// Taking away is no writing: of what was made a moment ago, of a logbook that is to be forgotten, of what a kill has left.
+	removes := []string{"assets/door", "input/take", "cmd/propsoff/internal/logbook"}
+	seen := 0
+	for name, r := range rooms(t) {
+		if name == "assets/door" || name == "input/usb" || strings.HasPrefix(name, "scripts/") {
+			continue
+		}
+		for file, f := range r.names {
+			ast.Inspect(f, func(n ast.Node) bool {
+				s, ok := n.(*ast.SelectorExpr)
+				if !ok {
+					return true
+				}
+				of, ok := s.X.(*ast.Ident)
+				if !ok || of.Name != "os" {
+					return true
+				}
+				seen++
+				assert.NotContains(t, shut, s.Sel.Name, "%s: os.%s goes round the door", file, s.Sel.Name)
+				if s.Sel.Name == "Remove" || s.Sel.Name == "RemoveAll" || s.Sel.Name == "Truncate" {
+					assert.Contains(t, removes, name, "%s: os.%s", file, s.Sel.Name)
+				}
+				return true
+			})
+			assert.NotContains(t, r.imports, "io/ioutil")
+		}
+	}
+	assert.Greater(t, seen, 20)
+}
+
 // Of a layout there is one verdict, one set of callouts and one answer to a silent radio: no other package of the program asks for them
 // by itself, and none works out from stored values what they do.
 func TestFactsAreWorkedOutOnce(t *testing.T) {
@@ -261,7 +295,7 @@ var job = map[string]string{
 	"input/take":                     "a recording that survives a kill: append, read, repair",
 	"input/inputtest":                "fake radios with noise and faults, and the one test that every source must pass",
 	"assets":                         "holds what ships with the program: shipped crafts, drills, gestures, menus, scripts, takes, words, sounds, text face",
-	"assets/wholefile":               "writes files as a whole",
+	"assets/door":                    "is the one way in and out for files",
 	"assets/yamldoc":                 "strict YAML: `file:line:col: what, and what to do`, near names, limits on size and aliases",
 	"cmd/propsoff":                   "commands and wiring",
 	"cmd/propsoff/internal/records":  "what a take keeps of craft, radio and gestures, and how a take of any model is played and told",

@@ -115,7 +115,7 @@ func startEdit(name string, data []byte, path []string) (*edit, error) {
 	if len(path) == 0 {
 		return nil, errors.New("no field is named")
 	}
-	text, _ := plainText(data, defaultBytes)
+	text, _ := plainText(data, Most)
 	e := &edit{pieces: takeApart(text), name: name, data: data, eol: lineBreak(data)}
 	if e.root, err = e.locate(d.root); err != nil {
 		return nil, e.odd()

@@ -56,7 +56,7 @@ func (e *edit) sound(data []byte, path []string, value Inline) bool {
 	if err != nil || d.Err() != nil {
 		return false
 	}
-	text, _ := plainText(data, defaultBytes)
+	text, _ := plainText(data, Most)
 	now := takeApart(text)
 	whole := func(p *pieces) []string {
 		r := p.remarks(stretch{0, len(p.src) + 1})

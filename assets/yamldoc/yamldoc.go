@@ -42,15 +42,17 @@ type Limits struct {
 	Nodes int // most names, values and marks between them; default 200 000
 }
 
+// Most is the longest file that is read, in bytes, where no other limit is given (ours): no person writes a longer text.
+const Most = 1 << 20
+
 const (
-	defaultBytes = 1 << 20
 	defaultDepth = 32
 	defaultNodes = 200_000
 )
 
 func (l Limits) filled() Limits {
 	if l.Bytes <= 0 {
-		l.Bytes = defaultBytes
+		l.Bytes = Most
 	}
 	if l.Depth <= 0 {
 		l.Depth = defaultDepth

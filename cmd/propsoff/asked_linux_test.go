@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets/door"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/paper"
 )
 
 // What may not be read or written may be once its rights are changed, and another place does as well. Root may all, so it is somebody else
@@ -20,7 +20,7 @@ import (
 func TestRightsThatAreToBeChanged(t *testing.T) {
 	open := func(path string) func() error {
 		return func() error {
-			f, err := openFile(path, "script")
+			f, err := door.Open(path, "script")
 			if err == nil {
 				f.Close()
 			}
@@ -38,7 +38,7 @@ func TestRightsThatAreToBeChanged(t *testing.T) {
 	}
 	card := func(folder string) func() error {
 		return func() error {
-			return (&paper.Print{Page: paper.A4().Page(paper.Fine), DPI: paper.Fine, Title: "x"}).Save(filepath.Join(folder, "card.svg"), true)
+			return door.Try(filepath.Join(folder, "card.svg"), door.Out{Over: true})
 		}
 	}
 	base, err := os.MkdirTemp("", "rights")
@@ -65,7 +65,7 @@ func TestRightsThatAreToBeChanged(t *testing.T) {
 	}{
 		{"this script may not be read; change its rights or choose another", open, path("a", 0), 0o644, path("b", 0o644)},
 		{"this place may not be written or read; change its rights, or choose another folder", diary, path("c", os.ModeDir), 0o777, path("d", os.ModeDir|0o777)},
-		{"it may not be written here; choose another folder", card, path("e", os.ModeDir|0o555), 0o777, path("f", os.ModeDir|0o777)},
+		{"nothing may be written there; choose another place", card, path("e", os.ModeDir|0o555), 0o777, path("f", os.ModeDir|0o777)},
 	} {
 		as := func(f func() error) (err error) {
 			done := make(chan struct{})

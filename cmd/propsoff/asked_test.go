@@ -51,11 +51,11 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 		{"fly hop -o " + dir, "this is a folder; give the name of a file in it", nil, "fly hop -o " + in("a.csv"), 0, ""},
 		{"fly hop -o " + in("b/a.csv"), "there is no such folder to write into; make it first, or choose another", mkdir("b"), "fly hop -o " + in("b/a.csv"), 0, ""},
 		{"learn -o " + dir, "this is a folder; give the name of a file in it", nil, "learn -o " + in("r.yaml"), exitTrouble, "There is no radio to learn"},
-		{"learn -o " + in("c/r.yaml"), "there is no such folder to write a radio file into; make it first, or choose another", mkdir("c"), "learn -o " + in("c/r.yaml"), exitTrouble, "There is no radio to learn"},
-		{"learn -o /dev/null", "this is no ordinary file; give the path of a radio file", nil, "learn -o " + in("r.yaml"), exitTrouble, "There is no radio to learn"},
+		{"learn -o " + in("c/r.yaml"), "there is no such folder to write into; make it first, or choose another", mkdir("c"), "learn -o " + in("c/r.yaml"), exitTrouble, "There is no radio to learn"},
+		{"learn -o /dev/null", "a radio file is kept in an ordinary file; give the name of one", nil, "learn -o " + in("r.yaml"), exitTrouble, "There is no radio to learn"},
 		{"prove " + held + " --write " + good + "/x", "this folder cannot be made; choose another", nil, "prove " + held + " --write " + in("new"), exitFailed, ""},
 		{"prove " + held + " --write " + in("ways"), "which is never overwritten; move it, or choose another folder", moved("ways/loss-stops-motors.yaml"), "prove " + held + " --write " + in("ways"), exitFailed, ""},
-		{"fly hop -o /proc/a.csv", "no file can be made in this folder; choose another place", nil, "fly hop -o " + in("a.csv"), 0, ""},
+		{"fly hop -o /proc/a.csv", "no file can be made in this folder; choose another place", nil, "fly hop -o " + in("a2.csv"), 0, ""},
 
 		// What stands on the command line.
 		{"fly", "give the path of one pilot script", nil, "fly hop", 0, ""},
@@ -92,11 +92,11 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 
 		// Cards.
 		{"card -o " + in("there.csv") + ".doc", "end it in .pdf, .svg or .png", nil, "card -o " + in("k.svg"), 0, ""},
-		{"card -o " + in("k.svg"), "choose another by -o, or write --over", nil, "card -o " + in("k2.svg"), 0, ""},
-		{"card -o " + in("k.svg"), "choose another by -o, or write --over to put the card in its place", nil, "card --over -o " + in("k.svg"), 0, ""},
-		{"card -o " + in("d/k.pdf"), "make it first, or choose another by -o", mkdir("d"), "card -o " + in("d/k.pdf"), 0, ""},
-		{"card -o " + in("d.pdf"), "this is a folder; give the name of a file in it by -o", nil, "card -o " + in("k3.pdf"), 0, ""},
-		{"card -o " + in(strings.Repeat("n", 300)+".pdf"), "choose another place by -o", nil, "card -o " + in("k4.pdf"), 0, ""},
+		{"card -o " + in("k.svg"), "choose another name, or write --over", nil, "card -o " + in("k2.svg"), 0, ""},
+		{"card -o " + in("k.svg"), "or write --over to put the new one in its place", nil, "card --over -o " + in("k.svg"), 0, ""},
+		{"card -o " + in("d/k.pdf"), "make it first, or choose another", mkdir("d"), "card -o " + in("d/k.pdf"), 0, ""},
+		{"card -o " + in("d.pdf"), "this is a folder; give the name of a file in it", nil, "card -o " + in("k3.pdf"), 0, ""},
+		{"card -o " + in(strings.Repeat("n", 300)+".pdf"), "choose another place", nil, "card -o " + in("k4.pdf"), 0, ""},
 		{"card --paper a3 -o " + in("k5.pdf"), "choose a4 or letter", nil, "card --paper letter -o " + in("k5.pdf"), 0, ""},
 		{"card --date 5.4.2031 -o " + in("k6.pdf"), "write a date as 2031-04-05, or none", nil, "card --date 2031-04-05 -o " + in("k6.pdf"), 0, ""},
 		{"card --date 5.4.2031 -o " + in("k7.pdf"), "or none", nil, "card --date none -o " + in("k7.pdf"), 0, ""},
@@ -124,10 +124,10 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 		})
 	}
 
-	p := &plan{}
-	_, err := p.readPart(&shared{}, "a.take", &take.Settings{Model: sim.Model})
+	w := new(world)
+	_, err := w.readPart(&shared{}, "a.take", &take.Settings{Model: sim.Model})
 	require.ErrorContains(t, err, "the take carries no craft file; give one by --craft FILE")
-	_, err = p.readPart(&shared{craft: "teasel"}, "a.take", &take.Settings{Model: sim.Model})
+	_, err = w.readPart(&shared{craft: "teasel"}, "a.take", &take.Settings{Model: sim.Model})
 	assert.NoError(t, err)
 
 	// What is asked while a command runs.

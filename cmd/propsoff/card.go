@@ -4,15 +4,13 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
+	"io"
 	"strings"
-	"syscall"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"propsoff/assets/door"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/follow"
 	"propsoff/cmd/propsoff/internal/paper"
@@ -51,7 +49,7 @@ func newCard(w *world, now func() time.Time) *cobra.Command {
 	p.StringVar(&cf.craft, "craft", "", "craft `FILE`, or a shipped craft: "+strings.Join(crafts(), ", "))
 	p.StringVar(&cf.radio, "radio", "", "radio `FILE` that says which axis or button is what")
 	p.StringVar(&cf.device, "device", "", "the kept radio file of the radio that is plugged in, by `NAME` or number")
-	p.StringVarP(&cf.out, "output", "o", "card.pdf", "`FILE` to write, ending in "+strings.Join(paper.Extensions(), ", "))
+	p.StringVarP(&cf.out, "output", "o", "card.pdf", "`FILE` to write, ending in "+strings.Join(paper.Extensions(), ", ")+", or - for a PDF on standard output")
 	p.BoolVar(&cf.over, "over", false, "write over a file that is there already")
 	p.StringVar(&cf.paper, "paper", strings.ToLower(paper.A4().Name), "`SIZE` of the paper: a4 or letter")
 	p.StringVar(&cf.date, "date", "", "the `DAY` on the card, as 2031-04-05, or none (default today)")
@@ -68,12 +66,26 @@ func writeCard(ctx context.Context, w *world, cf *cardFlags, today time.Time) er
 	if err != nil {
 		return badInput(err)
 	}
-	c, err := loadFlown(&shared{craft: cf.craft, gestures: cf.gestures})
+	format, ok, err := w.format(cf.out)
+	switch {
+	case err != nil:
+		return err
+	case !ok:
+		return badInput(errors.New(phrase.CardEnding(cf.out, paper.Extensions())))
+	}
+	out, say := door.Out{Over: cf.over}, w.out
+	if cf.out == door.Dash {
+		say = w.err // standard output is the card's
+	}
+	c, err := w.loadFlown(&shared{craft: cf.craft, gestures: cf.gestures})
 	if err != nil {
 		return err
 	}
 	l, given, err := cf.layout(w, c)
 	if err != nil {
+		return err
+	}
+	if err := w.try(out, cf.out); err != nil {
 		return err
 	}
 	day := ""
@@ -89,51 +101,28 @@ func writeCard(ctx context.Context, w *world, cf *cardFlags, today time.Time) er
 		}
 		data.Prove(report)
 		verdict = report.Verdict()
-		if _, err := fmt.Fprintln(w.out, data.Verdict); err != nil {
+		if _, err := fmt.Fprintln(say, data.Verdict); err != nil {
 			return trouble(err)
 		}
 	}
 	page := size.Page(paper.Fine)
 	sheet.PrintCard(page, &data)
 	d := paper.Print{Page: page, DPI: paper.Fine, Title: phrase.CardFileTitle(data.Craft), About: phrase.CardFileAbout(l.Radio.Name, given), Date: date}
-	switch err := d.Save(cf.out, cf.over); {
-	case errors.Is(err, paper.ErrThere):
-		return badInput(errors.New(phrase.CardThere(cf.out)))
-	case err != nil:
-		return trouble(errors.New(notWritten(cf.out, err)))
+	if err := w.publish(cf.out, out, func(to io.Writer) error { return d.Write(to, format) }); err != nil {
+		return err
 	}
-	if _, err := fmt.Fprintln(w.out, phrase.CardSaved(cf.out)); err != nil {
-		return trouble(err)
+	if cf.out != door.Dash {
+		if _, err := fmt.Fprintln(w.out, phrase.CardSaved(cf.out)); err != nil {
+			return trouble(err)
+		}
 	}
 	return exitOf(verdict)
-}
-
-// notWritten says in plain words why a card was not written.
-func notWritten(path string, err error) string {
-	folder := filepath.Dir(path)
-	if at, gone := os.Stat(folder); gone != nil || !at.IsDir() {
-		return phrase.CardNoFolder(folder)
-	}
-	if at, gone := os.Stat(path); gone == nil && at.IsDir() {
-		return phrase.CardIsFolder(path)
-	}
-	for errors.Unwrap(err) != nil { // the machine's own word, without the names of our own passing files
-		err = errors.Unwrap(err)
-	}
-	var number syscall.Errno
-	if !errors.As(err, &number) || errors.Is(err, fs.ErrNotExist) || errors.Is(err, fs.ErrPermission) {
-		return phrase.CardNotHere(path, phrase.CardNotAllowed())
-	}
-	return phrase.CardNotHere(path, number.Error())
 }
 
 // check reads the flags that need no file. The zero date leaves it out.
 func (cf *cardFlags) check(today time.Time) (size paper.Size, date time.Time, err error) {
 	if cf.radio != "" && cf.device != "" {
 		return size, date, errors.New(phrase.CardTwoRadios())
-	}
-	if _, ok := paper.FormatOf(cf.out); !ok {
-		return size, date, errors.New(phrase.CardEnding(cf.out, paper.Extensions()))
 	}
 	size, ok := paper.SizeNamed(cf.paper)
 	if !ok {
@@ -164,7 +153,7 @@ func (cf *cardFlags) layout(w *world, c *craft) (l prove.Layout, given bool, err
 		}
 		return facts.LayoutOf(c.File, file, info), true, nil
 	}
-	file, err := loadRadio(cf.radio, "", c)
+	file, err := w.loadRadio(cf.radio, "", c)
 	if err != nil {
 		return l, false, err
 	}

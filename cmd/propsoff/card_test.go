@@ -14,6 +14,8 @@ import (
 	"testing"
 	"time"
 
+	"propsoff/assets/door"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -165,10 +167,10 @@ func TestWhatACardCannotBe(t *testing.T) {
 		{[]string{"--radio", filepath.Join(dir, "gone.yaml")}, exitBadInput, "there is no such radio file"},
 		{[]string{"--radio", "a", "--device", "b"}, exitBadInput, "give one of the two"},
 		{[]string{"more"}, exitBadInput, "takes no arguments"},
-		{[]string{"-o", filepath.Join(dir, "no", "card.pdf")}, exitTrouble, "there is no such folder"},
-		{[]string{"-o", dir + ".pdf"}, exitTrouble, "this is a folder; give the name of a file in it"},
-		{[]string{"-o", filepath.Join(dir+".txt", "card.pdf")}, exitTrouble, "there is no such folder"},
-		{[]string{"-o", filepath.Join(dir, strings.Repeat("n", 300)+".pdf")}, exitTrouble, "the card cannot be written here (file name too long)"},
+		{[]string{"-o", filepath.Join(dir, "no", "card.pdf")}, exitBadInput, "there is no such folder"},
+		{[]string{"-o", dir + ".pdf"}, exitBadInput, "this is a folder; give the name of a file in it"},
+		{[]string{"-o", filepath.Join(dir+".txt", "card.pdf")}, exitBadInput, "there is no such folder"},
+		{[]string{"-o", filepath.Join(dir, strings.Repeat("n", 300)+".pdf")}, exitTrouble, "cannot be written: file name too long; choose another place"},
 	} {
 		args := c.args
 		if !strings.Contains(strings.Join(args, " "), "-o ") {
@@ -192,6 +194,7 @@ func TestCardOfToday(t *testing.T) {
 	var made [2][]byte
 	for i := range made {
 		path := filepath.Join(dir, "card.pdf")
+		w.door = door.Keeper{}
 		require.NoError(t, writeCard(context.Background(), w, &cardFlags{out: path, paper: "a4", over: true}, day), errs.String())
 		made[i] = madeFile(t, path)
 	}

@@ -74,11 +74,12 @@ type checking struct {
 }
 
 func runCheck(ctx context.Context, w *world, cf checkFlags) error {
-	c, err := loadCraft(cf.craft, "")
+	w.door.In = nil // a radio file is read again when its radio comes
+	c, err := w.loadCraft(cf.craft, "")
 	if err != nil {
 		return err
 	}
-	file, err := loadRadio(cf.radioF, "", c)
+	file, err := w.loadRadio(cf.radioF, "", c)
 	if err != nil {
 		return err
 	}

@@ -292,7 +292,7 @@ func TestCheckOfBadInput(t *testing.T) {
 // What is written for one radio, with exact times: text, JSON Lines and the live screen.
 func TestGoldenCheck(t *testing.T) {
 	r, file, until := checkedRadio(false)
-	craft, err := loadCraft("", "")
+	craft, err := new(world).loadCraft("", "")
 	require.NoError(t, err)
 	c, err := check.New(check.Config{Info: r.Info(), File: file, Names: craft.names})
 	require.NoError(t, err)

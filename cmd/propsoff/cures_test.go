@@ -180,13 +180,13 @@ func TestWhatIsToBeSetMendsTheRule(t *testing.T) {
 		if c.radio == "full" {
 			flags.gestures = layoutFile("arm-corner", "gestures")
 		}
-		craft, err := loadFlown(flags)
+		craft, err := new(world).loadFlown(flags)
 		require.NoError(t, err)
 		path := ""
 		if c.radio != "" {
 			path = layoutFile(c.radio, "radio")
 		}
-		file, err := loadRadio(path, "", craft)
+		file, err := new(world).loadRadio(path, "", craft)
 		require.NoError(t, err)
 		broken := facts.LayoutOf(craft.File, file, nil)
 		report, err := facts.Prove(broken, nil)

@@ -29,8 +29,8 @@ func newDrill(w *world) *cobra.Command {
 }
 
 // drillKnown are the gestures and menus that a drill may name.
-func drillKnown(path string) (drillfile.Known, error) {
-	c, err := loadFlown(&shared{gestures: path})
+func (w *world) drillKnown(path string) (drillfile.Known, error) {
+	c, err := w.loadFlown(&shared{gestures: path})
 	if err != nil {
 		return drillfile.Known{}, err
 	}
@@ -45,7 +45,7 @@ func newDrillList(w *world) *cobra.Command {
 		Short: "List the drills of the shipped course in their order",
 		Args:  noArguments,
 		RunE: func(*cobra.Command, []string) error {
-			known, err := drillKnown("")
+			known, err := w.drillKnown("")
 			if err != nil {
 				return err
 			}
@@ -102,13 +102,13 @@ func newDrillCheck(w *world) *cobra.Command {
 			return nil
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
-			known, err := drillKnown(gestures)
+			known, err := w.drillKnown(gestures)
 			if err != nil {
 				return err
 			}
 			var wrong error
 			for _, path := range args {
-				said, err := readDrills(path, known)
+				said, err := w.readDrills(path, known)
 				if err != nil {
 					wrong = errors.Join(wrong, err)
 					continue
@@ -126,8 +126,8 @@ func newDrillCheck(w *world) *cobra.Command {
 }
 
 // readDrills reads a drill file, or a course file and its drills, and says what it was.
-func readDrills(path string, known drillfile.Known) (said string, err error) {
-	text, err := readFile(path, "drill or course file")
+func (w *world) readDrills(path string, known drillfile.Known) (said string, err error) {
+	text, err := w.readFile(path, "drill or course file")
 	if err != nil {
 		return "", err
 	}
@@ -148,7 +148,7 @@ func readDrills(path string, known drillfile.Known) (said string, err error) {
 		if _, err := os.Stat(beside); err != nil {
 			return assets.Drill(code)
 		}
-		text, err := readFile(beside, "drill file")
+		text, err := w.readFile(beside, "drill file")
 		unread = errors.Join(unread, err)
 		return beside, text, err == nil
 	})

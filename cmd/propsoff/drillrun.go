@@ -81,11 +81,12 @@ type drillRun struct {
 }
 
 func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string) (err error) {
-	c, err := loadFlown(&df.shared)
+	w.door.In = nil // answers come from there
+	c, err := w.loadFlown(&df.shared)
 	if err != nil {
 		return err
 	}
-	file, err := loadRadio(df.radio, "", c)
+	file, err := w.loadRadio(df.radio, "", c)
 	if err != nil {
 		return err
 	}
@@ -111,7 +112,7 @@ func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string)
 	}
 	defer watcher.Close()
 	papers := papersOf(c)
-	rec, err := beginTake(df.record, papers.WithRadio(file, nil), &loop.Start{Craft: c.Config(), Note: "drills"})
+	rec, err := w.beginTake(df.record, papers.WithRadio(file, nil), &loop.Start{Craft: c.Config(), Note: "drills"})
 	if err != nil {
 		return err
 	}

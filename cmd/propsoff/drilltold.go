@@ -1,12 +1,13 @@
 package main
 
 import (
-	"bufio"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
 
+	"propsoff/assets/door"
 	"propsoff/cmd/propsoff/internal/coach"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/terminal"
@@ -117,9 +118,17 @@ func (r *drillRun) typed() {
 	if r.w.in == nil {
 		return
 	}
-	lines := bufio.NewScanner(r.w.in)
-	for lines.Scan() {
-		word := strings.Join(strings.Fields(strings.ToLower(lines.Text())), " ")
+	next := door.Lines(r.w.in)
+	for {
+		line, err := next()
+		switch {
+		case errors.Is(err, door.ErrTooLong):
+			r.say("notice", "text", err.Error())
+			continue
+		case err != nil:
+			return
+		}
+		word := strings.Join(strings.Fields(strings.ToLower(line)), " ")
 		if word == "" {
 			continue
 		}

@@ -5,12 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"propsoff/assets"
+	"propsoff/assets/door"
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/records"
@@ -37,7 +36,7 @@ func newCraft(path string, f *craftfile.File) *craft {
 
 // loadCraft reads the craft file of a flag or a script: a shipped craft by its name, or a path, from dir where it is not
 // absolute. Nothing written means the built-in craft.
-func loadCraft(path, dir string) (*craft, error) {
+func (w *world) loadCraft(path, dir string) (*craft, error) {
 	if path == "" {
 		path = assets.BuiltIn
 	}
@@ -52,7 +51,7 @@ func loadCraft(path, dir string) (*craft, error) {
 	if dir != "" && !filepath.IsAbs(file) {
 		file = filepath.Join(dir, file)
 	}
-	text, err := readFile(file, "craft file")
+	text, err := w.readFile(file, "craft file")
 	if err != nil {
 		return nil, badInput(err)
 	}
@@ -92,64 +91,41 @@ func otherKind(name string, text []byte) string {
 }
 
 // loadRadio reads the radio file of a flag or a script; nil where none is written.
-func loadRadio(path, dir string, c *craft) (*radio.File, error) {
+func (w *world) loadRadio(path, dir string, c *craft) (*radio.File, error) {
 	if path == "" {
 		return nil, nil
 	}
 	if dir != "" && !filepath.IsAbs(path) {
 		path = filepath.Join(dir, path)
 	}
-	f, err := radio.Load(path, radio.Known{Names: &c.names})
+	text, err := w.readFile(path, "radio file")
 	if err != nil {
-		return nil, badInput(plainOpenError(path, "radio file", err))
+		return nil, badInput(err)
+	}
+	f, err := radio.Parse(path, text, radio.Known{Names: &c.names})
+	if err != nil {
+		return nil, badInput(err)
 	}
 	return &f, nil
 }
 
-// openFile opens an ordinary file for reading and says in plain words why it cannot.
-func openFile(path, what string) (*os.File, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, plainOpenError(path, what, err)
-	}
-	if st, err := f.Stat(); err == nil && st.IsDir() {
-		f.Close()
-		return nil, fmt.Errorf("%s: this is a folder; give the path of a %s", path, what)
-	}
-	return f, nil
-}
-
-func plainOpenError(path, what string, err error) error {
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s: there is no such %s; look for a slip in the path", path, what)
-	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s: this %s may not be read; change its rights or choose another", path, what)
-	}
-	return err
-}
-
-// textMost is the longest file that is read as a text, in bytes; what is longer is not a text that a person wrote, and the
-// reader of the format says so.
-const textMost = 1<<20 + 1
-
-// readText reads a text file whole, but not more than textMost bytes.
-func readText(r io.Reader, name string) ([]byte, error) {
-	b, err := io.ReadAll(io.LimitReader(r, textMost))
-	if err != nil {
-		return nil, fmt.Errorf("%s: cannot be read: %w", name, err)
-	}
-	return b, nil
-}
-
-// readFile is readText for a file by its path, which an error calls what it is to be.
-func readFile(path, what string) ([]byte, error) {
-	r, err := openFile(path, what)
+// readFile reads a text file whole: one that a person named, or standard input for "-". what is what it is to be.
+func (w *world) readFile(path, what string) ([]byte, error) {
+	r, err := w.door.Open(path, what)
 	if err != nil {
 		return nil, err
 	}
 	defer r.Close()
 	return readText(r, path)
+}
+
+// readText reads a text whole. What is too long for one the reader of its format says.
+func readText(r io.Reader, name string) ([]byte, error) {
+	b, err := door.ReadAll(r, yamldoc.Most+1)
+	if err != nil && !errors.Is(err, door.ErrTooLong) {
+		return nil, fmt.Errorf("%s: cannot be read: %w", name, err)
+	}
+	return b, nil
 }
 
 // papersOf are what a take keeps of a craft and its gestures.

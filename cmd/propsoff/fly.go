@@ -5,13 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"propsoff/assets"
+	"propsoff/assets/door"
 	"propsoff/cmd/propsoff/internal/flown"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/paper"
@@ -25,6 +25,7 @@ type flyFlags struct {
 	every      time.Duration
 	table      string
 	plot, size string
+	over       bool
 }
 
 func newFly(w *world, flags *shared) *cobra.Command {
@@ -50,7 +51,8 @@ func newFly(w *world, flags *shared) *cobra.Command {
 	s := cmd.Flags()
 	s.DurationVar(&f.every, "every", 10*time.Millisecond, "time between two rows of the table, whole milliseconds")
 	s.StringVarP(&f.table, "table", "o", "", "write the table to `FILE`, - for standard output (the default without --plot)")
-	s.StringVar(&f.plot, "plot", "", "draw the flight into `FILE`: .png, .svg or .pdf")
+	s.StringVar(&f.plot, "plot", "", "draw the flight into `FILE`: .png, .svg or .pdf, - for a PDF on standard output")
+	s.BoolVar(&f.over, "over", false, "write over files that are there already")
 	s.StringVar(&f.size, "size", "1280x1000", "size of the plot, `WxH` pixels")
 	return cmd
 }
@@ -59,15 +61,18 @@ func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) 
 	if f.every < time.Millisecond || f.every%time.Millisecond != 0 {
 		return badInput(fmt.Errorf("--every %v: write whole milliseconds, such as 10ms", f.every))
 	}
-	format, ok := paper.FormatOf(f.plot)
-	if f.plot != "" && !ok {
+	format, ok, err := w.format(f.plot)
+	switch {
+	case err != nil:
+		return err
+	case f.plot != "" && !ok:
 		return badInput(fmt.Errorf("--plot %s: end the name with one of %s", f.plot, strings.Join(paper.Extensions(), ", ")))
 	}
 	wide, high, err := parseSize(f.size)
 	if err != nil {
 		return badInput(err)
 	}
-	p, err := newPlan(flags, name)
+	p, err := w.newPlan(flags, name)
 	if err != nil {
 		return err
 	}
@@ -78,69 +83,43 @@ func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) 
 	p.judge = nil // a take is flown, not compared: it was recorded elsewhere
 	cfg := p.craft.Config()
 	log := flown.New(&cfg, int64(f.every/time.Millisecond))
+	if f.table == "" && f.plot == "" {
+		f.table = door.Dash
+	}
 	told := w.out
-	if f.table == "-" || f.table == "" && f.plot == "" {
-		told = w.err // standard output is the table's
+	if f.table == door.Dash || f.plot == door.Dash {
+		told = w.err // standard output is the table's or the plot's
 	}
 	r := newReport(p, false, func(line func([]byte) []byte) { _, _ = told.Write(line(nil)) })
-	for _, path := range []string{f.table, f.plot} {
-		if path == "" || path == "-" {
-			continue
-		}
-		if err := writable(path); err != nil {
-			return err
-		}
+	out := door.Out{Over: f.over}
+	if err := w.try(out, f.table, f.plot); err != nil {
+		return err
 	}
-	rec, err := p.record(flags.record)
+	rec, err := p.record(w, flags.record)
 	if err != nil {
 		return err
 	}
 	outside := []pulse.Reading{{Kind: pulse.Air, Value: 1}, {Kind: pulse.Propellers, Value: pulse.PropellersValue(cfg.Body.Hand, true)}}
-	pr, err := stepThrough(ctx, p, rec, outside, func(pr *practice.Practice) {
+	pr, recorded := stepThrough(ctx, p, rec, outside, func(pr *practice.Practice) {
 		log.Add(pr.Tick()-1, pr.Happenings(), pr.Snapshot)
 		r.observe(pr)
 	})
-	if err != nil {
-		return err
+	if pr == nil {
+		return recorded
 	}
-	if f.plot == "" || f.table != "" {
-		if err := writeTable(w, f.table, log); err != nil {
+	if f.table != "" {
+		if err := w.publish(f.table, out, log.WriteCSV); err != nil {
 			return err
 		}
 	}
 	if f.plot != "" {
 		page := ink.NewPage(float64(wide), float64(high), 0, paper.Theme())
 		log.Plot(page, phrase.FlownTitle(p.name, p.craft.Name))
-		if err := writeFile(f.plot, func(out io.Writer) error {
-			return (&paper.Print{Page: page, DPI: 96, Title: p.name}).Write(out, format)
+		if err := w.publish(f.plot, out, func(to io.Writer) error {
+			return (&paper.Print{Page: page, DPI: 96, Title: p.name}).Write(to, format)
 		}); err != nil {
 			return err
 		}
 	}
-	return r.finish(pr.Tick()-1, pr.Digest())
-}
-
-func writeTable(w *world, path string, log *flown.Log) error {
-	if path == "" || path == "-" {
-		if err := log.WriteCSV(w.out); err != nil {
-			return trouble(err)
-		}
-		return nil
-	}
-	return writeFile(path, log.WriteCSV)
-}
-
-// writeFile writes a new file, or puts what is there anew.
-func writeFile(path string, write func(io.Writer) error) error {
-	out, err := os.Create(path)
-	if err != nil {
-		return cannotWrite(path, err)
-	}
-	if err := write(out); err != nil {
-		return trouble(errors.Join(fmt.Errorf("%s: %w", path, err), out.Close()))
-	}
-	if err := out.Close(); err != nil {
-		return trouble(err)
-	}
-	return nil
+	return first(recorded, r.finish(pr.Tick()-1, pr.Digest()))
 }

@@ -35,11 +35,11 @@ func ownGestures() string {
 // loadGestures reads the gesture file of a flag or a script: a shipped one by its name, or a path, from dir where it is not
 // absolute. Where nothing is written it is the pilot's own, if own asks for it and there is one, else the shipped one. Times in
 // it are rounded up to slots of slotTicks ms.
-func loadGestures(path, dir string, own bool, slotTicks uint16) (*gestureFile, error) {
+func (w *world) loadGestures(path, dir string, own bool, slotTicks uint16) (*gestureFile, error) {
 	if path == "" && own {
 		mine := ownGestures()
 		if _, err := os.Stat(mine); mine != "" && !errors.Is(err, fs.ErrNotExist) {
-			return readGestures(mine, slotTicks)
+			return w.readGestures(mine, slotTicks)
 		}
 	}
 	if path == "" || path == assets.BuiltIn {
@@ -55,11 +55,11 @@ func loadGestures(path, dir string, own bool, slotTicks uint16) (*gestureFile, e
 	if dir != "" && !filepath.IsAbs(path) {
 		path = filepath.Join(dir, path)
 	}
-	return readGestures(path, slotTicks)
+	return w.readGestures(path, slotTicks)
 }
 
-func readGestures(file string, slotTicks uint16) (*gestureFile, error) {
-	text, err := readFile(file, "gesture file")
+func (w *world) readGestures(file string, slotTicks uint16) (*gestureFile, error) {
+	text, err := w.readFile(file, "gesture file")
 	if err != nil {
 		return nil, badInput(err)
 	}
@@ -88,13 +88,13 @@ func (c *craft) learn(g *gestureFile) {
 }
 
 // loadFlown reads a craft file and the gesture file that goes with it, for a practice that a person flies.
-func loadFlown(flags *shared) (*craft, error) {
-	c, err := loadCraft(flags.craft, "")
+func (w *world) loadFlown(flags *shared) (*craft, error) {
+	c, err := w.loadCraft(flags.craft, "")
 	if err != nil {
 		return nil, err
 	}
 	cfg := c.Config()
-	g, err := loadGestures(flags.gestures, "", true, cfg.SlotTicks)
+	g, err := w.loadGestures(flags.gestures, "", true, cfg.SlotTicks)
 	if err != nil {
 		return nil, err
 	}

@@ -50,7 +50,7 @@ func listGestures(w *world, gf *gestureFlags) error {
 		return badInput(fmt.Errorf("--stick-mode %d: %s", gf.mode, stickModes))
 	}
 	cfg := sim.Default()
-	g, err := loadGestures(gf.file, "", true, cfg.SlotTicks)
+	g, err := w.loadGestures(gf.file, "", true, cfg.SlotTicks)
 	if err != nil {
 		return err
 	}

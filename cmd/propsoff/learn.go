@@ -5,13 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"propsoff/assets/door"
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/follow"
 	"propsoff/cmd/propsoff/internal/phrase"
@@ -26,6 +26,7 @@ const stickModes = "write 1, 2, 3 or 4"
 type learnFlags struct {
 	json                  bool
 	craft, device, output string
+	over                  bool
 	stickMode             int
 }
 
@@ -45,6 +46,7 @@ func newLearn(w *world) *cobra.Command {
 	f.StringVar(&lf.craft, "craft", "", "craft `FILE`, or a shipped craft: what its channels are for is asked, and the others are free")
 	f.StringVar(&lf.device, "device", "", "which radio: `NAME` or a part of it, its number as listed by \"propsoff radios\", or its path")
 	f.StringVarP(&lf.output, "output", "o", "", "write the radio file to `FILE` instead of your configuration folder")
+	f.BoolVar(&lf.over, "over", false, "write over a radio file that is there already")
 	cmd.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		var bad *pflag.InvalidValueError
 		if errors.As(err, &bad) && bad.GetFlag().Name == "stick-mode" {
@@ -57,7 +59,8 @@ func newLearn(w *world) *cobra.Command {
 }
 
 func learnRadio(ctx context.Context, w *world, lf *learnFlags) error {
-	c, err := lf.check()
+	w.door.In = nil // commands come from there
+	c, err := lf.check(w)
 	if err != nil {
 		return err
 	}
@@ -68,7 +71,7 @@ func learnRadio(ctx context.Context, w *world, lf *learnFlags) error {
 	defer watcher.Close()
 	g := &learning{
 		w: w, watcher: watcher, policy: follow.Policy{Wanted: lf.device, Store: w.store}, options: drive.LearnOptions(c.names, lf.stickMode),
-		output: lf.output, epoch: w.now(), manner: mannerOf(w, lf.json),
+		output: lf.output, over: lf.over, epoch: w.now(), manner: mannerOf(w, lf.json),
 		lines: terminal.NewLines(w.out), carries: carries(c.names),
 	}
 	g.options.ModeGiven = lf.stickMode != 0
@@ -82,22 +85,18 @@ func learnRadio(ctx context.Context, w *world, lf *learnFlags) error {
 }
 
 // check says what is wrong with the flags before anything is asked.
-func (lf *learnFlags) check() (*craft, error) {
+func (lf *learnFlags) check(w *world) (*craft, error) {
 	if lf.stickMode < 0 || lf.stickMode > 4 {
 		return nil, badInput(fmt.Errorf("--stick-mode %d: %s", lf.stickMode, stickModes))
 	}
-	if lf.output != "" {
-		if st, err := os.Stat(lf.output); err == nil && st.IsDir() {
-			return nil, badInput(fmt.Errorf("-o %s: this is a folder; give the name of a file in it", lf.output))
-		}
-		if st, err := os.Stat(filepath.Dir(lf.output)); err != nil || !st.IsDir() {
-			return nil, badInput(fmt.Errorf("-o %s: there is no such folder to write a radio file into; make it first, or choose another", lf.output))
-		}
-		if err := replaceable(lf.output); err != nil {
-			return nil, err
-		}
+	if lf.output == door.Dash || lf.output == os.DevNull {
+		return nil, badInput(fmt.Errorf("-o %s: a radio file is kept in an ordinary file; give the name of one", lf.output))
 	}
-	return loadCraft(lf.craft, "")
+	c, err := w.loadCraft(lf.craft, "")
+	if err != nil {
+		return nil, err
+	}
+	return c, w.try(door.Out{Over: lf.over, Private: true}, lf.output)
 }
 
 // carries gives the craft's own words for what the channel of a job named by number does.
@@ -120,7 +119,14 @@ func (g *learning) save(path string) (string, error) {
 		path = g.output
 	}
 	if path != "" {
-		return path, radio.WriteFile(path, g.file)
+		if err := g.w.door.Free(path); err != nil {
+			return path, err
+		}
+		err := radio.WriteFile(path, g.file, g.over || path == g.wrote)
+		if err == nil {
+			g.wrote = path
+		}
+		return path, err
 	}
 	return g.w.store.Save(g.file)
 }

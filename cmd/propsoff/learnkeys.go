@@ -3,9 +3,11 @@ package main
 import (
 	"bufio"
 	"context"
+	"errors"
 	"io"
 	"strings"
 
+	"propsoff/assets/door"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
@@ -14,11 +16,9 @@ import (
 // learnCommand is one thing said while a radio is learned: a line in words, or one key of a terminal.
 type learnCommand struct {
 	line string
-	key  rune // 0 for a line
+	key  rune  // 0 for a line
+	bad  error // why the line cannot be read
 }
-
-// longestCommand is the longest line that is read, in bytes (ours: a command and a path).
-const longestCommand = 8192
 
 // listen begins to read commands: keys where standard input is a terminal under the live screen, else lines. restore puts the
 // terminal back. The reading goroutine may outlive the command, as nothing wakes a read of a terminal; it keeps nothing.
@@ -49,10 +49,13 @@ func (g *learning) listen(ctx context.Context) (restore func()) {
 			readKeys(g.w.in, say)
 			return
 		}
-		s := bufio.NewScanner(g.w.in)
-		s.Buffer(nil, longestCommand)
-		for s.Scan() {
-			if !say(learnCommand{line: s.Text()}) {
+		next := door.Lines(g.w.in)
+		for {
+			line, err := next()
+			if err != nil && !errors.Is(err, door.ErrTooLong) {
+				return
+			}
+			if !say(learnCommand{line: line, bad: err}) {
 				return
 			}
 		}
@@ -84,6 +87,10 @@ var learnLetters = map[rune]string{'\r': "", '\n': "", 'b': "back", 'k': "skip",
 
 // obey does what a command says. The error is that a person leaves.
 func (g *learning) obey(c learnCommand) error {
+	if c.bad != nil {
+		g.say(c.bad.Error())
+		return nil
+	}
 	line := strings.TrimSpace(c.line)
 	if c.key != 0 {
 		if g.naming {

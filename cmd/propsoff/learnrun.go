@@ -30,6 +30,8 @@ type learning struct {
 	policy  follow.Policy
 	options learn.Options
 	output  string
+	over    bool   // output may be written over
+	wrote   string // what was written here already, which may be written over
 	epoch   int64
 	manner  manner
 	carries func(job string) string

@@ -56,7 +56,7 @@ func newLinkLoss(w *world) *cobra.Command {
 }
 
 func linkLoss(w *world, f lossFlags) error {
-	c, err := loadCraft(f.craft, "")
+	c, err := w.loadCraft(f.craft, "")
 	if err != nil {
 		return err
 	}

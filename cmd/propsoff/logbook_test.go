@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -147,10 +148,16 @@ func TestLogbookCSV(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, rows, 3)
 	assert.NotContains(t, out, "Saved")
-	code, _, errs = command(t, "logbook", "--folder", folder, "--csv", "/dev/full")
-	assert.Equal(t, exitTrouble, code)
-	assert.Contains(t, errs, "the disk is full")
+	w, _, told := testWorld(t)
+	w.out = fullDisk{}
+	assert.Equal(t, exitTrouble, execute(context.Background(), []string{"logbook", "--folder", folder, "--csv", "-"}, w))
+	assert.Contains(t, told.String(), "the disk is full")
 }
+
+// fullDisk takes nothing.
+type fullDisk struct{}
+
+func (fullDisk) Write([]byte) (int, error) { return 0, syscall.ENOSPC }
 
 func TestLogbookReport(t *testing.T) {
 	folder, _ := keptLogbooks(t)

@@ -2,12 +2,10 @@ package main
 
 import (
 	"bufio"
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
+	"io"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -15,7 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"propsoff/assets/wholefile"
+	"propsoff/assets/door"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/phrase"
@@ -38,7 +36,7 @@ func newLogbookReport(w *world, lf *logbookFlags, now func() time.Time) *cobra.C
 		RunE: func(*cobra.Command, []string) error { return writeReport(w, lf, endings, now()) },
 	}
 	p := cmd.Flags()
-	p.StringVarP(&lf.out, "output", "o", "report.pdf", "`FILE` to write, ending in "+strings.Join(endings, ", "))
+	p.StringVarP(&lf.out, "output", "o", "report.pdf", "`FILE` to write, ending in "+strings.Join(endings, ", ")+", or - for a PDF on standard output")
 	p.BoolVar(&lf.over, "over", false, "write over a file that is there already")
 	p.StringVar(&lf.paper, "paper", strings.ToLower(paper.A4().Name), "`SIZE` of the paper: a4 or letter")
 	p.StringVar(&lf.date, "date", "", "the `DAY` on the report, as 2031-04-05, or none (default today)")
@@ -47,13 +45,14 @@ func newLogbookReport(w *world, lf *logbookFlags, now func() time.Time) *cobra.C
 
 func writeReport(w *world, lf *logbookFlags, endings []string, today time.Time) error {
 	asHTML := strings.EqualFold(filepath.Ext(lf.out), htmlEnding)
-	asked := lf.out
-	if asHTML {
-		asked = "report.pdf" // the rest of what is asked for is checked as for a card
-	} else if _, ok := paper.FormatOf(lf.out); !ok {
+	format, ok, err := w.format(lf.out)
+	switch {
+	case err != nil:
+		return err
+	case !ok && !asHTML:
 		return badInput(errors.New(phrase.LogbookEnding(lf.out, endings)))
 	}
-	size, date, err := (&cardFlags{out: asked, paper: lf.paper, date: lf.date}).check(today)
+	size, date, err := (&cardFlags{paper: lf.paper, date: lf.date}).check(today)
 	if err != nil {
 		return badInput(err)
 	}
@@ -75,30 +74,25 @@ func writeReport(w *world, lf *logbookFlags, endings []string, today time.Time) 
 	if err != nil {
 		return err
 	}
-	course, err := reportCourse()
+	course, err := w.reportCourse()
 	if err != nil {
 		return err
 	}
 	data := onepage.Of(c, onepage.Options{Course: course, Date: date, Program: version})
-	var b bytes.Buffer
-	if asHTML {
-		err = onepage.HTML(&b, &data)
-	} else {
-		format, _ := paper.FormatOf(lf.out)
+	return lf.save(w, lf.out, func(to io.Writer) error {
+		if asHTML {
+			return onepage.HTML(to, &data)
+		}
 		page := size.Page(paper.Fine)
 		onepage.Draw(page, &data)
 		d := paper.Print{Page: page, DPI: paper.Fine, Title: phrase.ReportFileTitle(c.Pupil), About: phrase.ReportFileAbout(), Date: date}
-		err = d.Write(&b, format)
-	}
-	if err != nil {
-		return trouble(err)
-	}
-	return saveNew(w, lf.out, b.Bytes(), lf.over)
+		return d.Write(to, format)
+	})
 }
 
 // reportCourse are the drills of the shipped course.
-func reportCourse() (out []onepage.Drill, err error) {
-	known, err := drillKnown("")
+func (w *world) reportCourse() (out []onepage.Drill, err error) {
+	known, err := w.drillKnown("")
 	if err != nil {
 		return nil, err
 	}
@@ -114,42 +108,13 @@ func reportCourse() (out []onepage.Drill, err error) {
 }
 
 func exportCSV(w *world, lf *logbookFlags, all []*logbook.Contents, f *logbook.Filter) error {
-	var b bytes.Buffer
-	if err := logbook.CSV(&b, all, f); err != nil {
-		return trouble(err)
-	}
-	if lf.csv == "-" {
-		return put(w, b.Bytes())
-	}
-	return saveNew(w, lf.csv, b.Bytes(), lf.over)
+	return lf.save(w, lf.csv, func(to io.Writer) error { return logbook.CSV(to, all, f) })
 }
 
-// saveNew writes a file as a whole, for its owner alone: what a pupil did is nobody else's. Without over a file that is there stays.
-func saveNew(w *world, path string, text []byte, over bool) error {
-	if st, err := os.Lstat(path); err == nil && st.Mode().IsRegular() && !over {
-		return badInput(errors.New(phrase.LogbookThere(path)))
-	}
-	if err := writable(path); err != nil {
+// save writes a file as a whole, for its owner alone: what a pupil did is nobody else's. Without over a file that is there stays.
+func (lf *logbookFlags) save(w *world, path string, write func(io.Writer) error) error {
+	if err := w.publish(path, door.Out{Over: lf.over, Private: true}, write); err != nil || path == door.Dash {
 		return err
-	}
-	if st, err := os.Stat(path); err == nil && !st.Mode().IsRegular() { // a pipe or a device
-		if err := os.WriteFile(path, text, 0o600); err != nil {
-			return cannotWrite(path, err)
-		}
-		return nil
-	}
-	if real, err := filepath.EvalSymlinks(path); err == nil && over {
-		path = real
-	}
-	write := wholefile.New
-	if over {
-		write = wholefile.Replace
-	}
-	switch err := write(path, text, 0o600); {
-	case errors.Is(err, fs.ErrExist): // one that has come between
-		return badInput(errors.New(phrase.LogbookThere(path)))
-	case err != nil:
-		return cannotWrite(path, err)
 	}
 	fmt.Fprintln(w.out, terminal.Printable(phrase.LogbookSaved(path)))
 	return nil

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"propsoff/assets"
+	"propsoff/assets/door"
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/records"
@@ -51,29 +52,31 @@ func (p *plan) Close() {
 }
 
 // newPlan reads a script or a take: which of the two its first bytes tell.
-func newPlan(flags *shared, name string) (*plan, error) {
-	f, err := openFile(name, "script or take")
+func (w *world) newPlan(flags *shared, name string) (*plan, error) {
+	f, err := w.door.Open(name, "script or take")
 	if errors.Is(err, os.ErrNotExist) || err != nil && !fileExists(name) {
 		if file, text, ok := assets.Script(name); ok {
-			return planScript(flags, file, "", text)
+			return w.planScript(flags, file, "", text)
 		}
 		return nil, badInput(withShipped(err, name))
 	}
 	if err != nil {
 		return nil, badInput(err)
 	}
+	defer f.Close()
 	head := make([]byte, len(takeMark))
 	n, err := io.ReadFull(f, head)
 	if err != nil && n == 0 && !errors.Is(err, io.EOF) {
-		f.Close()
-		return nil, badInput(err)
+		return nil, badInput(fmt.Errorf("%s: cannot be read: %w", name, err))
 	}
 	whole := io.MultiReader(bytes.NewReader(head[:n]), f)
 	if string(head[:n]) == takeMark || n == 0 && filepath.Ext(name) == ".take" {
-		f.Close()
-		return planTake(flags, name)
+		open, err := opener(name, f, whole)
+		if err != nil {
+			return nil, badInput(err)
+		}
+		return w.planTake(flags, open)
 	}
-	defer f.Close()
 	if n > 0 && n < len(takeMark) && strings.HasPrefix(takeMark, string(head[:n])) { // no script is so short
 		return nil, badInput(fmt.Errorf("%s: this is the beginning of a take that was cut off before its settings; nothing can be saved of it", name))
 	}
@@ -81,7 +84,7 @@ func newPlan(flags *shared, name string) (*plan, error) {
 	if err != nil {
 		return nil, badInput(err)
 	}
-	return planScript(flags, name, filepath.Dir(name), text)
+	return w.planScript(flags, name, filepath.Dir(name), text)
 }
 
 func fileExists(path string) bool {
@@ -97,7 +100,7 @@ func withShipped(err error, name string) error {
 	return err
 }
 
-func planScript(flags *shared, file, dir string, text []byte) (*plan, error) {
+func (w *world) planScript(flags *shared, file, dir string, text []byte) (*plan, error) {
 	craftPath, craftDir, radioPath, radioDir := flags.craft, "", flags.radio, ""
 	head := scriptHead(file, text)
 	if craftPath == "" {
@@ -106,11 +109,11 @@ func planScript(flags *shared, file, dir string, text []byte) (*plan, error) {
 	if radioPath == "" {
 		radioPath, radioDir = head.radio, dir
 	}
-	c, err := loadCraft(craftPath, craftDir)
+	c, err := w.loadCraft(craftPath, craftDir)
 	if err != nil {
 		return nil, asked(err, flags.craft, head.craftAt, "its craft")
 	}
-	r, err := loadRadio(radioPath, radioDir, c)
+	r, err := w.loadRadio(radioPath, radioDir, c)
 	if err != nil {
 		return nil, asked(err, flags.radio, head.radioAt, "its radio file")
 	}
@@ -119,7 +122,7 @@ func planScript(flags *shared, file, dir string, text []byte) (*plan, error) {
 		gesturePath, gestureDir = head.gestures, dir
 	}
 	cfg := c.Config()
-	g, err := loadGestures(gesturePath, gestureDir, false, cfg.SlotTicks) // never the pilot's own: a script plays alike everywhere
+	g, err := w.loadGestures(gesturePath, gestureDir, false, cfg.SlotTicks) // never the pilot's own: a script plays alike everywhere
 	if err != nil {
 		return nil, asked(err, flags.gestures, head.gesturesAt, "its gesture file")
 	}
@@ -169,21 +172,41 @@ func scriptHead(file string, text []byte) head {
 	return h
 }
 
-func planTake(flags *shared, name string) (*plan, error) {
-	r, err := take.Open(name)
+// streamedMost is the longest take, in bytes, that is read from a pipe: it is read more than once, so a pipe's is kept in memory.
+const streamedMost = 64 << 20
+
+// opener opens a take as often as it is asked to: an ordinary file by its name, and of a pipe, f, what was read of it.
+func opener(name string, f io.Reader, whole io.Reader) (func() (*take.Reader, error), error) {
+	if file, ok := f.(*os.File); ok {
+		if st, err := file.Stat(); err == nil && st.Mode().IsRegular() {
+			return func() (*take.Reader, error) { return take.Open(name) }, nil
+		}
+	}
+	kept, err := door.ReadAll(whole, streamedMost)
+	switch {
+	case errors.Is(err, door.ErrTooLong):
+		return nil, fmt.Errorf("%s: a take of more than %d MiB is read from a file only; keep it in one", name, streamedMost>>20)
+	case err != nil:
+		return nil, fmt.Errorf("%s: cannot be read: %w", name, err)
+	}
+	return func() (*take.Reader, error) { return take.NewReader(bytes.NewReader(kept), name) }, nil
+}
+
+func (w *world) planTake(flags *shared, open func() (*take.Reader, error)) (*plan, error) {
+	r, err := open()
 	if err != nil {
 		return nil, badInput(err)
 	}
-	p := &plan{name: name, replay: true, close: []io.Closer{r}}
-	if err := p.fromTake(flags, r); err != nil {
+	p := &plan{name: r.Name(), replay: true, close: []io.Closer{r}}
+	if err := p.fromTake(w, flags, r, open); err != nil {
 		p.Close()
 		return nil, err
 	}
 	return p, nil
 }
 
-func (p *plan) fromTake(flags *shared, r *take.Reader) error {
-	read := func(s *take.Settings) (*records.Part, error) { return p.readPart(flags, r.Name(), s) }
+func (p *plan) fromTake(w *world, flags *shared, r *take.Reader, open func() (*take.Reader, error)) error {
+	read := func(s *take.Settings) (*records.Part, error) { return w.readPart(flags, r.Name(), s) }
 	s := r.Settings()
 	first, err := read(&s)
 	if err != nil {
@@ -192,7 +215,7 @@ func (p *plan) fromTake(flags *shared, r *take.Reader) error {
 	p.takeUp(first)
 	p.start = *first.Start()
 	if flags.radio != "" {
-		f, err := loadRadio(flags.radio, "", p.craft)
+		f, err := w.loadRadio(flags.radio, "", p.craft)
 		if err != nil {
 			return err
 		}
@@ -212,7 +235,7 @@ func (p *plan) fromTake(flags *shared, r *take.Reader) error {
 		return ""
 	}
 	if flags.craft == "" && flags.gestures == "" {
-		if p.judge, err = records.NewJudge(r.Name()); err != nil {
+		if p.judge, err = records.NewJudge(open); err != nil {
 			return badInput(err)
 		}
 		p.close = append(p.close, p.judge)
@@ -238,13 +261,13 @@ func (p *plan) takeUp(part *records.Part) {
 }
 
 // readPart reads a part of a take, with the craft and the gestures of the flags where they name others.
-func (p *plan) readPart(flags *shared, name string, s *take.Settings) (*records.Part, error) {
+func (w *world) readPart(flags *shared, name string, s *take.Settings) (*records.Part, error) {
 	if err := records.CheckModel(name, s); err != nil {
 		return nil, badInput(err)
 	}
 	part := *s
 	if flags.craft != "" { // a file of today
-		c, err := loadCraft(flags.craft, "")
+		c, err := w.loadCraft(flags.craft, "")
 		if err != nil {
 			return nil, err
 		}
@@ -252,7 +275,7 @@ func (p *plan) readPart(flags *shared, name string, s *take.Settings) (*records.
 	}
 	if flags.gestures != "" {
 		cfg := sim.Default() // the craft's own slots count when the part is read
-		g, err := loadGestures(flags.gestures, "", false, cfg.SlotTicks)
+		g, err := w.loadGestures(flags.gestures, "", false, cfg.SlotTicks)
 		if err != nil {
 			return nil, err
 		}
@@ -269,8 +292,8 @@ func (p *plan) readPart(flags *shared, name string, s *take.Settings) (*records.
 }
 
 // record begins the take of --record; nil where none is asked for.
-func (p *plan) record(path string) (*records.Recorder, error) {
-	rec, err := beginTake(path, p.papers, &p.start)
+func (p *plan) record(w *world, path string) (*records.Recorder, error) {
+	rec, err := w.beginTake(path, p.papers, &p.start)
 	if rec != nil {
 		p.onPart(func(part *records.Part) { rec.Use(part.Papers) })
 	}

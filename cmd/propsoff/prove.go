@@ -64,11 +64,11 @@ func newProve(w *world) *cobra.Command {
 }
 
 func proveLayout(ctx context.Context, w *world, pf proveFlags, craftPath, radioPath string) error {
-	c, err := loadFlown(&shared{craft: craftPath, gestures: pf.gestures})
+	c, err := w.loadFlown(&shared{craft: craftPath, gestures: pf.gestures})
 	if err != nil {
 		return err
 	}
-	file, err := loadRadio(radioPath, "", c)
+	file, err := w.loadRadio(radioPath, "", c)
 	if err != nil {
 		return err
 	}
@@ -85,8 +85,8 @@ func proveLayout(ctx context.Context, w *world, pf proveFlags, craftPath, radioP
 	}
 	proof.Of = phrase.Searched(c.Name, &l.Radio, by)
 	if pf.write != "" {
-		if proof.Written, err = writeWays(pf.write, c, &l, report); err != nil {
-			return badInput(err)
+		if proof.Written, err = w.writeWays(pf.write, c, &l, report); err != nil {
+			return err
 		}
 	}
 	out := proof.AppendText

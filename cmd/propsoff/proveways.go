@@ -4,12 +4,15 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 
 	"propsoff/assets"
+	"propsoff/assets/door"
+	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/ways"
 	"propsoff/sim/prove"
@@ -17,10 +20,13 @@ import (
 
 // writeWays writes every way that a search found as a pilot script into a folder, which is made where it is not there. It
 // gives the path of each, by result. A file that was not written here before is never overwritten.
-func writeWays(dir string, c *craft, l *prove.Layout, r *prove.Report) ([]string, error) {
+func (w *world) writeWays(dir string, c *craft, l *prove.Layout, r *prove.Report) ([]string, error) {
 	written := make([]string, len(r.Results))
 	if err := os.MkdirAll(dir, 0o777); err != nil {
-		return nil, fmt.Errorf("--write %s: this folder cannot be made; choose another (%w)", dir, plainPath(err))
+		return nil, badInput(fmt.Errorf("--write %s: this folder cannot be made; choose another (%w)", dir, plainPath(err)))
+	}
+	if c.path == door.Dash {
+		return nil, badInput(errors.New("--write: a script names its craft file, and standard input has no name; give the path of a craft file"))
 	}
 	craftPath, err := craftFrom(dir, c.path)
 	if err != nil {
@@ -42,7 +48,7 @@ func writeWays(dir string, c *craft, l *prove.Layout, r *prove.Report) ([]string
 			return nil, err
 		}
 		path := filepath.Join(dir, one.Rule.Code()+".yaml")
-		if err := replaceOwn(path, text); err != nil {
+		if err := w.replaceOwn(path, text); err != nil {
 			return nil, err
 		}
 		written[i] = path
@@ -75,17 +81,20 @@ func craftFrom(dir, path string) (string, error) {
 }
 
 // replaceOwn writes a file, over none or over one that was written here before.
-func replaceOwn(path string, text []byte) error {
-	switch old, err := os.ReadFile(path); {
-	case err == nil && !bytes.HasPrefix(old, []byte("# "+phrase.WayMark())):
-		return fmt.Errorf("--write: %s: there is another file of that name, which is never overwritten; move it, or choose another folder", path)
-	case err != nil && !errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("--write: %s: cannot be read: %w", path, plainPath(err))
+func (w *world) replaceOwn(path string, text []byte) error {
+	mine := false
+	switch old, err := door.Read(path, "script", yamldoc.Most); {
+	case err == nil && !bytes.HasPrefix(old, []byte("# "+phrase.WayMark())), errors.Is(err, door.ErrTooLong):
+		return badInput(fmt.Errorf("--write: %s: there is another file of that name, which is never overwritten; move it, or choose another folder", path))
+	case err == nil:
+		mine = true
+	case !errors.Is(err, fs.ErrNotExist):
+		return badInput(fmt.Errorf("--write: %w", err))
 	}
-	if err := os.WriteFile(path, text, 0o666); err != nil {
-		return fmt.Errorf("--write: %s: cannot be written: %w", path, plainPath(err))
-	}
-	return nil
+	return w.publish(path, door.Out{Over: mine}, func(to io.Writer) error {
+		_, err := to.Write(text)
+		return err
+	})
 }
 
 // plainPath takes the system's call and the path off an error: the path was said.

@@ -18,9 +18,9 @@ import (
 
 // writeBusyTake records minutes of practice with hands that move fifty times a second, and arms and disarms now and then.
 func writeBusyTake(tb testing.TB, path string, minutes int) {
-	c, err := loadCraft("", "")
+	c, err := new(world).loadCraft("", "")
 	require.NoError(tb, err)
-	w, err := beginTake(path, papersOf(c), &loop.Start{Craft: c.Config()})
+	w, err := new(world).beginTake(path, papersOf(c), &loop.Start{Craft: c.Config()})
 	require.NoError(tb, err)
 	p := practice.New(c.Config())
 	f := pulse.Frame{pulse.Low, pulse.Centre, pulse.Centre, pulse.Centre, pulse.Low, pulse.Low}

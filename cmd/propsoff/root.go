@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"propsoff/assets"
+	"propsoff/assets/door"
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/phrase"
 )
@@ -23,6 +24,7 @@ type shared struct {
 
 // execute runs one command line and gives the exit status.
 func execute(ctx context.Context, args []string, w *world) int {
+	w.door = door.Keeper{In: w.in, Out: w.out}
 	cmd := newRoot(w)
 	cmd.SetArgs(args)
 	cmd.SetErr(w.err)

@@ -65,12 +65,12 @@ func newRun(w *world, flags *shared) *cobra.Command {
 }
 
 func run(ctx context.Context, w *world, flags *shared, rf runFlags, name string) error {
-	p, err := newPlan(flags, name)
+	p, err := w.newPlan(flags, name)
 	if err != nil {
 		return err
 	}
 	defer p.Close()
-	rec, err := p.record(flags.record)
+	rec, err := p.record(w, flags.record)
 	if err != nil {
 		return err
 	}
@@ -92,14 +92,23 @@ func run(ctx context.Context, w *world, flags *shared, rf runFlags, name string)
 // runFast runs a plan without waiting for the clock.
 func runFast(ctx context.Context, p *plan, r *report, rec *records.Recorder) error {
 	pr, err := stepThrough(ctx, p, rec, nil, r.observe)
-	if err != nil {
+	if pr == nil {
 		return err
 	}
-	return r.finish(pr.Tick()-1, pr.Digest())
+	return first(err, r.finish(pr.Tick()-1, pr.Digest()))
+}
+
+// first is the first of two errors: a recording that was not kept counts for more than what the run came to, which is told all the same.
+func first(a, b error) error {
+	if a != nil {
+		return a
+	}
+	return b
 }
 
 // stepThrough steps a practice through a plan to its end, without waiting for the clock. before are readings for the first tick that
-// come before the plan's own; seen is called after every tick. The take is ended, however the run ends.
+// come before the plan's own; seen is called after every tick. The take is ended, however the run ends. The practice is nil where it did not
+// come to its end; an error beside it is about the take alone.
 func stepThrough(ctx context.Context, p *plan, rec *records.Recorder, before []pulse.Reading, seen func(*practice.Practice)) (*practice.Practice, error) {
 	pr := practice.Begin(p.start.Craft, p.start.Tick, p.start.Stands)
 	readings := append([]pulse.Reading(nil), before...)
@@ -131,7 +140,7 @@ func stepThrough(ctx context.Context, p *plan, rec *records.Recorder, before []p
 		return nil, badInput(end)
 	}
 	if recErr != nil {
-		return nil, trouble(recErr)
+		return pr, trouble(recErr)
 	}
 	return pr, nil
 }

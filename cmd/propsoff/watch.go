@@ -50,11 +50,12 @@ func watch(ctx context.Context, w *world, flags *shared, wf watchFlags) error {
 	if wf.raw && flags.record != "" {
 		return badInput(errors.New("--raw shows a device and runs no practice, so there is nothing to record: leave out one of --raw and --record"))
 	}
-	c, err := loadFlown(flags)
+	w.door.In = nil // a radio file is read again when its radio comes
+	c, err := w.loadFlown(flags)
 	if err != nil {
 		return err
 	}
-	file, err := loadRadio(flags.radio, "", c)
+	file, err := w.loadRadio(flags.radio, "", c)
 	if err != nil {
 		return err
 	}
@@ -64,7 +65,7 @@ func watch(ctx context.Context, w *world, flags *shared, wf watchFlags) error {
 	}
 	defer watcher.Close()
 	papers := papersOf(c)
-	rec, err := beginTake(flags.record, papers.WithRadio(file, nil), &loop.Start{Craft: c.Config(), Note: "watch"})
+	rec, err := w.beginTake(flags.record, papers.WithRadio(file, nil), &loop.Start{Craft: c.Config(), Note: "watch"})
 	if err != nil {
 		return err
 	}

@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"propsoff/assets/door"
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/loop"
@@ -26,7 +27,7 @@ import (
 type windowFlags struct {
 	play, theme, size, device string
 	shots                     []string
-	outside                   bool
+	outside, over             bool
 	open, pupil               string
 }
 
@@ -37,6 +38,7 @@ func (f *windowFlags) add(cmd *cobra.Command) {
 	s.StringVar(&f.size, "size", "", "window of `WxH` pixels, such as 1280x800")
 	s.StringVar(&f.device, "device", "", "radio to read, by `NAME`, by number as listed, or by path")
 	s.StringArrayVar(&f.shots, "picture", nil, "write a picture of the window after a time, and leave after the last one: `TIME=FILE`, such as 2s=bench.png")
+	s.BoolVar(&f.over, "over", false, "write pictures over files that are there already")
 	s.StringVar(&f.pupil, "pupil", "", "`NAME` of who practises drills: the logbook is kept by it")
 	s.StringVar(&f.open, "open", "", "open a `SHEET` over the bench at once: "+strings.Join(sheetNames(), ", "))
 	_ = cmd.RegisterFlagCompletionFunc("open", cobra.FixedCompletions(sheetNames(), cobra.ShellCompDirectiveNoFileComp))
@@ -70,10 +72,12 @@ type windowOptions struct {
 	open     sheet.Action
 	w, h     int
 	pictures []picture
+	// over: pictures may be written over files that are there.
+	over bool
 }
 
 func (f *windowFlags) options(w *world, flags *shared) (o windowOptions, err error) {
-	o = windowOptions{world: w, record: flags.record, device: f.device, pupil: f.pupil, dark: f.theme == "dark", outside: f.outside}
+	o = windowOptions{world: w, record: flags.record, device: f.device, pupil: f.pupil, dark: f.theme == "dark", outside: f.outside, over: f.over}
 	if f.theme != "dark" && f.theme != "light" {
 		return o, badInput(fmt.Errorf("--sheet %s: write light or dark", f.theme))
 	}
@@ -95,24 +99,23 @@ func (f *windowFlags) options(w *world, flags *shared) (o windowOptions, err err
 		if err != nil {
 			return o, badInput(err)
 		}
-		for _, file := range []string{p.file, p.file + ".json"} { // what was drawn is told beside the picture
-			if err := writable(file); err != nil {
-				return o, err
-			}
+		if err := w.try(door.Out{Over: f.over}, p.file, p.file+".json"); err != nil { // what was drawn is told beside the picture
+			return o, err
 		}
 		o.pictures = append(o.pictures, p)
 	}
+	w.door.In = nil // the window may be another program, for which nothing would be left to read
 	if f.play != "" {
-		if o.plan, err = newPlan(flags, f.play); err != nil {
+		if o.plan, err = w.newPlan(flags, f.play); err != nil {
 			return o, err
 		}
 		o.craft = o.plan.craft
 		return o, nil
 	}
-	if o.craft, err = loadFlown(flags); err != nil {
+	if o.craft, err = w.loadFlown(flags); err != nil {
 		return o, err
 	}
-	o.radio, err = loadRadio(flags.radio, "", o.craft)
+	o.radio, err = w.loadRadio(flags.radio, "", o.craft)
 	return o, err
 }
 

@@ -29,7 +29,7 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	if o.plan != nil {
 		start, papers = o.plan.start, o.plan.papers
 	}
-	rec, err := beginTake(o.record, papers, &start)
+	rec, err := o.world.beginTake(o.record, papers, &start)
 	if err != nil {
 		return err
 	}
@@ -105,7 +105,7 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	done := make(chan error, 1)
 	go func() { done <- l.Run(ctx) }()
 	for _, p := range o.pictures {
-		wo.Shots = append(wo.Shots, window.Shot{After: p.after, File: p.file})
+		wo.Shots = append(wo.Shots, window.Shot{After: p.after, File: p.file, Over: o.over})
 	}
 	err = window.Run(&windowProgramme{screen.New(so), ctx}, wo)
 	stop()

@@ -6,6 +6,7 @@ import (
 
 	"golang.org/x/term"
 
+	"propsoff/assets/door"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/input/usb"
@@ -14,6 +15,8 @@ import (
 // world is everything outside that commands touch, so that tests can give their own.
 type world struct {
 	out, err io.Writer
+	// door is the way of files in and out, for one run.
+	door door.Keeper
 	// in is standard input, nil for none. keys has it give single keys at once, where it is a terminal (ok); restore undoes
 	// that.
 	in   io.Reader

@@ -2,7 +2,6 @@ package radio
 
 import (
 	"errors"
-	"io"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -33,8 +32,4 @@ func configFolder(system string, env func(string) string) (string, error) {
 		return "", errors.New("the user's configuration folder is not known; set HOME or XDG_CONFIG_HOME to a whole path")
 	}
 	return filepath.Join(home, ".config"), nil
-}
-
-func readAtMost(r io.Reader, most int64) ([]byte, error) {
-	return io.ReadAll(io.LimitReader(r, most))
 }

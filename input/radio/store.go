@@ -4,13 +4,14 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
-	"propsoff/assets/wholefile"
+	"propsoff/assets/door"
 	"propsoff/input"
 )
 
@@ -170,15 +171,12 @@ func (s Store) all(info *input.Info) (files []stored, spoilt []error, err error)
 
 // Load reads the radio file at path.
 func Load(path string, known Known) (File, error) {
-	f, err := os.Open(path)
+	f, err := door.Open(path, "radio file")
 	if err != nil {
-		return File{}, fmt.Errorf("radio file: %w", err)
+		return File{}, err
 	}
 	defer f.Close()
-	if st, err := f.Stat(); err == nil && !st.Mode().IsRegular() {
-		return File{}, fmt.Errorf("%s: this is no ordinary file; give the path of a radio file", path)
-	}
-	data, err := readAtMost(f, longestFile+1)
+	data, err := io.ReadAll(io.LimitReader(f, longestFile+1))
 	if err != nil {
 		return File{}, fmt.Errorf("%s: cannot be read: %w", path, err)
 	}
@@ -194,71 +192,63 @@ func (s Store) Save(file File) (string, error) {
 	if _, err := Parse("radio file not written", data, Known{}); err != nil {
 		return "", err
 	}
+	if err := os.MkdirAll(s.Dir, 0o700); err != nil {
+		return "", cannotWrite(s.Dir, "the folder for radio files cannot be made", err)
+	}
+	unlock, err := door.LockFolder(s.Dir) // so that another program that saves does not come between looking and writing
+	if err != nil {
+		return "", err
+	}
+	defer unlock()
 	files, _, err := s.all(nil)
 	if err != nil {
 		return "", err
 	}
-	if err := os.MkdirAll(s.Dir, 0o700); err != nil {
-		return "", cannotWrite(s.Dir, "the folder for radio files cannot be made", err)
-	}
-	path := ""
 	for _, f := range files {
 		if m, _ := f.file.Device.Compare(file.Device); m == Exact && f.file.Device.Serial == file.Device.Serial {
-			path = f.path
-			break
+			path := f.path
+			if real, err := filepath.EvalSymlinks(path); err == nil {
+				path = real // it was read by a link
+			}
+			return f.path, WriteFile(path, file, true)
 		}
 	}
-	if path == "" {
-		path, err = s.free(fileName(file.Device))
-		if err != nil {
-			return "", err
+	name := fileName(file.Device)
+	for n := 1; n <= 1000; n++ {
+		path := filepath.Join(s.Dir, name+".yaml")
+		if n > 1 {
+			path = filepath.Join(s.Dir, fmt.Sprintf("%s-%d.yaml", name, n))
+		}
+		if err := WriteFile(path, file, false); err == nil || !isThere(path) {
+			return path, err
 		}
 	}
-	if err := wholefile.Replace(path, data, 0o600); err != nil {
-		return "", cannotWrite(path, "the radio file cannot be written", err)
-	}
-	return path, nil
+	return "", fmt.Errorf("radio files: there are a thousand files named %s in %s; delete what is not needed", name, s.Dir)
+}
+
+// isThere reports whether anything has this name, be it a link that leads nowhere.
+func isThere(path string) bool {
+	_, err := os.Lstat(path)
+	return err == nil
 }
 
 // WriteFile writes a radio file to a path of a person's own choice, as a whole: a reader sees the file that was there
-// before or the new one. An error says where it could not be written and why.
-func WriteFile(path string, file File) error {
+// before or the new one. Without over a file that is there stays, with an error. An error says where it could not be written and why.
+func WriteFile(path string, file File, over bool) error {
 	data := file.Marshal()
 	if _, err := Parse("radio file not written", data, Known{}); err != nil {
 		return err
 	}
-	if st, err := os.Stat(path); err == nil && !st.Mode().IsRegular() {
-		return fmt.Errorf("%s: this is no ordinary file; give the path of a radio file", path)
-	}
-	if err := wholefile.Rewrite(path, data, 0o600); err != nil {
-		return cannotWrite(path, "the radio file cannot be written", err)
-	}
-	return nil
+	return door.PublishBytes(path, door.Out{Over: over, Private: true}, data)
 }
 
-// cannotWrite names the place that a person knows: the work goes through a file of another name in the same folder.
+// cannotWrite names the place that a person knows.
 func cannotWrite(path, what string, err error) error {
 	var p *fs.PathError
 	if errors.As(err, &p) {
 		err = p.Err
 	}
 	return fmt.Errorf("%s: %s: %w", path, what, err)
-}
-
-// free gives the first name that no file has yet: name.yaml, name-2.yaml …
-func (s Store) free(name string) (string, error) {
-	for n := 1; n <= 1000; n++ {
-		path := filepath.Join(s.Dir, name+".yaml")
-		if n > 1 {
-			path = filepath.Join(s.Dir, fmt.Sprintf("%s-%d.yaml", name, n))
-		}
-		if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
-			return path, nil
-		} else if err != nil {
-			return "", fmt.Errorf("radio files: %w", err)
-		}
-	}
-	return "", fmt.Errorf("radio files: there are a thousand files named %s in %s; delete what is not needed", name, s.Dir)
 }
 
 // fileName is vendor-product-name-serial, or the port in the serial's place, in letters that every file system takes.

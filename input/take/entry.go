@@ -40,6 +40,9 @@ func (r *Reader) part() (Entry, error) {
 	if err == nil && s.From < r.tick {
 		err = contentError("a part that begins before the one before it ends")
 	}
+	if err == nil && s.From-r.first > LongestTicks {
+		err = contentError("a part that begins more than a day after the first one")
+	}
 	if err != nil {
 		return Entry{}, err
 	}
@@ -57,7 +60,7 @@ func (r *Reader) reading() (Entry, error) {
 	d := uint64(first >> 4)
 	if d == 15 {
 		more, ok := r.uvarint()
-		if !ok || more > maxTick {
+		if !ok || more > LongestTicks {
 			return Entry{}, contentError("the tick of a reading")
 		}
 		d += more
@@ -114,9 +117,9 @@ func (r *Reader) digest() (Entry, error) {
 	return e, nil
 }
 
-// pass moves the tick on by d, if that stays within reason.
+// pass moves the tick on by d, if the take may last so long.
 func (r *Reader) pass(d uint64) bool {
-	if d > maxTick || r.tick+int64(d) > maxTick {
+	if d > LongestTicks || r.tick+int64(d)-r.first > LongestTicks {
 		return false
 	}
 	r.tick += int64(d)

@@ -64,13 +64,17 @@ const (
 	recAdded      byte = 6
 )
 
+// LongestTicks is how long a take lasts at most, from its beginning to its end, in ticks: a day, as a script does (ours). A few bytes could
+// say that it lasts for thousands of years, and whoever plays it steps through them all.
+const LongestTicks = 24 * 60 * 60 * 1000
+
 // Limits, all ours. A record that says it is longer is refused before any memory is asked for.
 const (
 	maxSettings = 4 << 20   // bytes: two files of text, with room
 	maxPayload  = 64 << 10  // bytes of every other record, unknown kinds included
 	fullRecord  = 4 << 10   // bytes at which the Writer closes a record and begins the next
 	fullBuffer  = 48 << 10  // bytes kept at which the Writer writes without being asked
-	maxTick     = 1<<53 - 1 // ms; far beyond any practice, and tick·1000 stays within int64
+	maxTick     = 1<<53 - 1 // ms; at most where a take begins, far beyond any practice, and tick·1000 stays within int64
 )
 
 const checkSize = 4

@@ -32,7 +32,7 @@ func TestPathsThatCannotBeUsed(t *testing.T) {
 		"create in no folder":     {create, dir + "/none/x.take", "there is no such folder to write into", fs.ErrNotExist},
 		"create below a file":     {create, plain + "/x.take", "there is no such folder to write into", nil},
 		"create over a file":      {create, plain, "there is a file of this name already", nil},
-		"create with a long name": {create, dir + "/" + strings.Repeat("x", 5000), "cannot be made: ", nil},
+		"create with a long name": {create, dir + "/" + strings.Repeat("x", 5000), "cannot be written: ", nil},
 	} {
 		t.Run(name, func(t *testing.T) {
 			err := c.do(c.path)

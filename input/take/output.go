@@ -21,6 +21,7 @@ type output struct {
 	f    file
 	err  error
 	size int64 // bytes written, all of them whole records
+	from int64 // tick at which it begins
 	done int64 // tick of the last entry written
 }
 
@@ -29,6 +30,11 @@ func (o *output) name() string { return o.path }
 // write hands b, whole records, to the file. If only a part went through, the part is cut off again.
 func (o *output) write(b []byte, tick int64, _ bool) error {
 	if o.err != nil {
+		return o.err
+	}
+	if tick-o.from > LongestTicks {
+		_, _ = o.f.Write(appendRecord(nil, recEnd, []byte{0}))
+		o.err = fmt.Errorf("%s: the recording ends at %s, since a take lasts a day at most; it is whole up to there, and the practice goes on", o.path, Clock(o.done))
 		return o.err
 	}
 	n, err := o.f.Write(b)

@@ -7,6 +7,7 @@ import (
 	"io"
 	"strconv"
 
+	"propsoff/assets/door"
 	"propsoff/sim/pulse"
 )
 
@@ -57,6 +58,7 @@ type Reader struct {
 	kind  byte   // of the record being read, 0 for none
 	rec   []byte // what is left of its payload
 	at    int64  // where that record begins
+	first int64  // tick at which the take begins
 	tick  int64  // of the entry before
 	frame pulse.Frame
 
@@ -68,7 +70,7 @@ type Reader struct {
 
 // Open opens the take at path and reads its first line and its settings.
 func Open(path string) (*Reader, error) {
-	f, err := openTake(path)
+	f, err := door.Open(path, "take")
 	if err != nil {
 		return nil, err
 	}
@@ -100,7 +102,7 @@ func NewReader(src io.Reader, name string) (*Reader, error) {
 	if r.settings, err = parseSettings(payload); err != nil {
 		return nil, r.noSettings(err)
 	}
-	r.tick = r.settings.From
+	r.first, r.tick = r.settings.From, r.settings.From
 	r.scan.step()
 	return r, nil
 }

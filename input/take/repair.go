@@ -5,8 +5,9 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"strings"
+
+	"propsoff/assets/door"
 )
 
 // ErrWhole is the root of Repair's error about a take that needs no repair.
@@ -25,7 +26,7 @@ func RepairedPath(path string) string {
 // ends. Not a byte of the part is changed and the original is left alone. A take without a torn end or damage gives
 // ErrWhole; one without whole settings cannot be repaired.
 func Repair(path string) (copied string, end Torn, err error) {
-	f, err := openTake(path)
+	f, err := door.Open(path, "take")
 	if err != nil {
 		return "", Torn{}, err
 	}
@@ -49,20 +50,18 @@ func Repair(path string) (copied string, end Torn, err error) {
 		end = *r.torn
 	}
 	copied = RepairedPath(path)
-	out, err := os.OpenFile(copied, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	err = door.Publish(copied, door.Out{}, func(out io.Writer) error {
+		if _, err := f.Seek(0, io.SeekStart); err != nil {
+			return err
+		}
+		_, err := io.CopyN(out, f, end.Offset)
+		return err
+	})
 	if errors.Is(err, fs.ErrExist) {
-		return "", end, fmt.Errorf("%s: there is a file of this name already: move it away first", copied)
+		err = fmt.Errorf("%s: there is a file of this name already: move it away first", copied)
 	}
 	if err != nil {
-		return "", end, notMade(copied, err)
-	}
-	if _, err = f.Seek(0, io.SeekStart); err == nil {
-		_, err = io.CopyN(out, f, end.Offset)
-	}
-	err = errors.Join(err, out.Sync(), out.Close())
-	if err != nil {
-		os.Remove(copied) // ours, and not whole
-		return "", end, fmt.Errorf("%s: cannot be written: %w", copied, err)
+		return "", end, err
 	}
 	return copied, end, nil
 }

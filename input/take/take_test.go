@@ -46,8 +46,8 @@ var testSettings = Settings{
 
 // newWriter begins a take in f.
 func newWriter(name string, f file, s Settings) (*Writer, error) {
-	o := &output{path: name, f: f}
-	if err := o.write(firstLine(), 0, false); err != nil {
+	o := &output{path: name, f: f, from: s.From}
+	if err := o.write(firstLine(), s.From, false); err != nil {
 		return nil, err
 	}
 	w := writerTo(o)
@@ -135,7 +135,8 @@ func anyEntries(t *rapid.T) []Entry {
 	var frame pulse.Frame
 	n := rapid.IntRange(0, 200).Draw(t, "n")
 	for range n {
-		tick += rapid.OneOf(rapid.Int64Range(0, 3), rapid.Int64Range(13, 17), rapid.Int64Range(0, 1<<40)).Draw(t, "d")
+		tick += rapid.OneOf(rapid.Int64Range(0, 3), rapid.Int64Range(13, 17), rapid.Int64Range(0, LongestTicks)).Draw(t, "d")
+		tick = min(tick, LongestTicks)
 		e := Entry{Tick: tick, Kind: Kind(rapid.IntRange(1, 4).Draw(t, "kind"))}
 		switch e.Kind {
 		case Reading:

@@ -20,6 +20,7 @@ type Tape struct {
 	// Most is how many bytes are kept; 0 means TapeMost. Below 0 a recording can begin only at once when a part has begun.
 	Most int
 
+	from int64  // tick at which the part under way began
 	part []byte // whole records since the part began; nil before the first one, and once it has become too long
 	to   *output
 	last error // why the last file ended before it was asked to; nil for none
@@ -40,14 +41,14 @@ func (t *Tape) Record(path string) error {
 	if err := t.Flush(); err != nil {
 		return err
 	}
-	if t.part == nil {
+	if t.part == nil || t.tick-t.from > LongestTicks {
 		return fmt.Errorf("%s: %w", path, ErrTooLong)
 	}
 	f, err := createFile(path)
 	if err != nil {
 		return err
 	}
-	o := &output{path: path, f: f}
+	o := &output{path: path, f: f, from: t.from, done: t.from}
 	if err := o.write(append(firstLine(), t.part...), t.tick, false); err != nil {
 		_ = f.Close()
 		_ = os.Remove(path) // ours, made a moment ago, and empty
@@ -92,7 +93,7 @@ func (t *Tape) write(b []byte, tick int64, anew bool) error {
 	}
 	switch {
 	case anew:
-		t.part = append(t.part[:0], b...)
+		t.part, t.from = append(t.part[:0], b...), tick
 	case t.part != nil && len(t.part)+len(b) > most:
 		t.part = nil
 	case t.part != nil:

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 
+	"propsoff/assets/door"
 	"propsoff/sim/pulse"
 )
 
@@ -46,14 +47,11 @@ type out interface {
 
 // createFile makes the file of a take, which must not exist yet.
 func createFile(path string) (*os.File, error) {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	switch {
-	case errors.Is(err, fs.ErrExist):
+	f, err := door.Create(path)
+	if errors.Is(err, fs.ErrExist) {
 		return nil, fmt.Errorf("%s: there is a file of this name already, and a take is never overwritten: choose another name", path)
-	case err != nil:
-		return nil, notMade(path, err)
 	}
-	return f, nil
+	return f, err
 }
 
 func firstLine() []byte { return fmt.Appendf(nil, "%s%d\n", header, Version) }

@@ -2,6 +2,7 @@ package take
 
 import (
 	"bytes"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"io"
@@ -198,6 +199,12 @@ func TestLongEnds(t *testing.T) {
 // Content that a check sum vouches for and that makes no sense is an error with its place, never a panic.
 func TestWholeButSenseless(t *testing.T) {
 	good := write(t, testSettings, []Entry{moving(7, 0)}, false)
+	late := testSettings
+	late.From = LongestTicks + 1
+	nextDay, err := late.append(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for name, rec := range map[string][]byte{
 		"reading kind 0":    appendRecord(nil, recReadings, []byte{0x10, 0}),
 		"cut reading":       appendRecord(nil, recReadings, []byte{byte(pulse.Controls), 1}),
@@ -205,6 +212,8 @@ func TestWholeButSenseless(t *testing.T) {
 		"width beyond":      appendRecord(nil, recReadings, []byte{byte(pulse.Controls), 1, 0xfe, 0xff, 0x7f}),
 		"value beyond":      appendRecord(nil, recReadings, []byte{byte(pulse.Pack), 0xff, 0xff, 0xff, 0xff, 0xff, 0x01}),
 		"tick beyond":       appendRecord(nil, recHappenings, []byte{0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 1, 1, 0, 0}),
+		"a day and 8 ms":    appendRecord(nil, recHappenings, append(binary.AppendUvarint(nil, LongestTicks+1), 1, 0, 0)),
+		"a part next day":   appendRecord(nil, recSettings, nextDay),
 		"code 256":          appendRecord(nil, recHappenings, []byte{0, 0x80, 0x02, 0, 0}),
 		"cut digest":        appendRecord(nil, recDigests, []byte{0, 1, 2, 3}),
 		"empty":             appendRecord(nil, recDigests, nil),
@@ -217,6 +226,46 @@ func TestWholeButSenseless(t *testing.T) {
 		if !errors.As(err, &d) || d.Offset < int64(len(good)) || d.Tick != 7 {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// A few bytes can say that years pass, and whoever plays them steps through each millisecond: a take lasts a day, and what is recorded
+// ends whole at a day.
+func TestATakeLastsADayAtMost(t *testing.T) {
+	const from = 1_000_000
+	last := from + int64(LongestTicks)
+	dir := t.TempDir()
+	tape := NewTape()
+	if err := tape.Part(partFrom(from)); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(dir, "day.take")
+	if err := tape.Record(path); err != nil {
+		t.Fatal(err)
+	}
+	es := []Entry{moving(from, 0), happened(last, 1, 0)}
+	put(t, tape.Writer, es)
+	if err := tape.Flush(); err != nil {
+		t.Fatal(err)
+	}
+	put(t, tape.Writer, []Entry{happened(last+1, 1, 0)})
+	if err := tape.Flush(); err != nil {
+		t.Errorf("the practice goes on: %v", err)
+	}
+	if to, err := tape.Recording(); to != "" || err == nil || !strings.Contains(err.Error(), "a take lasts a day at most") {
+		t.Errorf("%q %v", to, err)
+	}
+	if got, r := read(t, path); !same(got, es) || !r.Closed() {
+		t.Errorf("%d entries, closed %v", len(got), r.Closed())
+	}
+	if err := tape.Record(filepath.Join(dir, "late.take")); !errors.Is(err, ErrTooLong) {
+		t.Errorf("%v", err)
+	}
+	if err := tape.Part(partFrom(last + 1)); err != nil {
+		t.Fatal(err)
+	}
+	if err := tape.Record(filepath.Join(dir, "next.take")); err != nil {
+		t.Errorf("the next part can be recorded: %v", err)
 	}
 }
 

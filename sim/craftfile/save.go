@@ -1,7 +1,6 @@
 package craftfile
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -9,32 +8,20 @@ import (
 	"path/filepath"
 	"strings"
 
-	"propsoff/assets/wholefile"
+	"propsoff/assets/door"
 )
 
 // ErrChanged is given by Save where the file on disk is no longer the one that was read.
-var ErrChanged = errors.New("the file was changed by someone else since it was read")
+var ErrChanged = door.ErrChanged
 
 // Save writes f to path, which held was when it was read or last saved. Where it holds anything else by now, nothing is
-// written and the error is ErrChanged. The new file takes the old one's place as a whole or not at all, keeps its rights, and
-// lasts once Save has returned; a link is followed.
+// written and the error is ErrChanged, also where another program saves at the same moment. The new file takes the old one's place as a
+// whole or not at all, keeps its rights, and lasts once Save has returned; a link is followed.
 func (f *File) Save(path string, was []byte) error {
-	real, err := filepath.EvalSymlinks(path)
-	if err != nil {
-		return err
+	if was == nil {
+		was = []byte{} // a file was read, be it empty
 	}
-	now, err := os.ReadFile(real)
-	if err != nil {
-		return err
-	}
-	if !bytes.Equal(now, was) {
-		return fmt.Errorf("%s: %w", path, ErrChanged)
-	}
-	info, err := os.Stat(real)
-	if err != nil {
-		return err
-	}
-	return wholefile.Replace(real, f.Text, info.Mode().Perm())
+	return door.Edit(path, was, f.Text)
 }
 
 // SaveNew writes f into a folder, which is made where it is missing, as a file named after base (such as "teasel"); no
@@ -49,7 +36,7 @@ func (f *File) SaveNew(dir, base string) (string, error) {
 		if n > 1 {
 			path = filepath.Join(dir, fmt.Sprintf("%s-%d.yaml", base, n))
 		}
-		switch err := wholefile.New(path, f.Text, 0o644); {
+		switch err := door.PublishBytes(path, door.Out{}, f.Text); {
 		case err == nil:
 			return path, nil
 		case !errors.Is(err, fs.ErrExist):

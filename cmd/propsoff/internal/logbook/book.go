@@ -11,7 +11,7 @@ import (
 	"syscall"
 	"time"
 
-	"propsoff/assets/wholefile"
+	"propsoff/assets/door"
 )
 
 // mostWaiting is how many bytes of entries wait at most where they cannot be written.
@@ -47,7 +47,7 @@ func (s Store) Open(pupil string, now time.Time) (*Book, error) {
 	if err := ordinary(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, plain(path, what, err)
 	}
-	f, err := os.OpenFile(path, os.O_RDWR|os.O_APPEND|os.O_CREATE, 0o600)
+	f, err := door.Append(path, true)
 	if err != nil {
 		return nil, plain(path, what, err)
 	}
@@ -68,7 +68,7 @@ func (b *Book) Waiting() int { return b.held }
 
 // begin writes the first line where there is none, and notes how the file begins.
 func (b *Book) begin(f *os.File, now time.Time) error {
-	held, err := lock(f, patience)
+	held, err := door.Lock(f, patience)
 	if err != nil {
 		return err
 	}
@@ -109,7 +109,7 @@ func (b *Book) begin(f *os.File, now time.Time) error {
 	if err := f.Sync(); err != nil && !errors.Is(err, errNothingToSync) {
 		return err
 	}
-	return wholefile.SyncFolder(filepath.Dir(b.path))
+	return door.SyncFolder(filepath.Dir(b.path))
 }
 
 // Append writes entries, all in one write. Where that fails (a full disk, another program that holds the file) they wait in the book and
@@ -141,7 +141,7 @@ func (b *Book) Close() error {
 	if err := b.flush(); err != nil || !b.written || b.Sync {
 		return err
 	}
-	f, err := os.OpenFile(b.path, os.O_RDWR|os.O_APPEND, 0)
+	f, err := door.Append(b.path, false)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil // deleted since: nothing to keep
 	}
@@ -179,7 +179,7 @@ func (b *Book) write() (err error) {
 	if err := ordinary(b.path); err != nil {
 		return b.missing(err)
 	}
-	f, err := os.OpenFile(b.path, os.O_RDWR|os.O_APPEND, 0)
+	f, err := door.Append(b.path, false)
 	if err != nil {
 		return b.missing(err)
 	}
@@ -188,7 +188,7 @@ func (b *Book) write() (err error) {
 			err = bad
 		}
 	}()
-	held, err := lock(f, patience)
+	held, err := door.Lock(f, patience)
 	if err != nil {
 		return err
 	}

@@ -19,6 +19,8 @@ import (
 	"testing"
 	"time"
 
+	"propsoff/assets/door"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -213,7 +215,7 @@ func TestBusy(t *testing.T) {
 	f, err := os.OpenFile(b.Path(), os.O_RDWR, 0)
 	require.NoError(t, err)
 	defer f.Close()
-	held, err := lock(f, 0)
+	held, err := door.Lock(f, 0)
 	require.NoError(t, err)
 	require.True(t, held)
 	err = b.Append(some(2))

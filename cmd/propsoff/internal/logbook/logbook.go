@@ -13,12 +13,13 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"syscall"
 	"time"
 
-	"propsoff/assets/wholefile"
+	"propsoff/assets/door"
 )
 
 // Version is that of the format in the first line. What only adds kinds or fields does not change it.
@@ -33,8 +34,11 @@ var (
 	// ErrLater: the file is of a later version, which this program must not write to.
 	ErrLater = errors.New("written by a later version of propsoff; use that version, or another name")
 	// ErrBusy: another program held the file all the time.
-	ErrBusy = errors.New("another program holds this logbook; try again in a moment")
+	ErrBusy = door.ErrBusy
 )
+
+// patience is how long a writer waits for another one: each holds the file for one write only.
+const patience = 2 * time.Second
 
 // Store is the folder of logbooks.
 type Store struct{ Dir string }
@@ -61,7 +65,7 @@ func (n Notice) String() string {
 // $HOME/.local/share where it is unset, empty or not absolute (XDG Base Directory Specification 0.8: a relative path is invalid
 // and ignored). On Windows it is LocalAppData, which is not copied between machines; elsewhere os.UserConfigDir.
 func Folder() (string, error) {
-	base, err := dataFolder(goos, os.Getenv)
+	base, err := dataFolder(runtime.GOOS, os.Getenv)
 	if err != nil {
 		return "", err
 	}
@@ -183,7 +187,7 @@ func (s Store) Forget(pupil string) ([]Deleted, error) {
 	if len(done) == 0 {
 		return nil, fmt.Errorf("%q: %w", name, ErrNoPupil)
 	}
-	return done, wholefile.SyncFolder(s.Dir)
+	return done, door.SyncFolder(s.Dir)
 }
 
 // remove empties a file, then takes it away, while no other program writes to it. Whoever has it open finds it empty and knows.
@@ -191,11 +195,11 @@ func remove(path string) (int64, error) {
 	if err := ordinary(path); err != nil {
 		return 0, err
 	}
-	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	f, err := door.Append(path, false)
 	if err != nil {
 		return 0, err
 	}
-	if _, err := lock(f, patience); err != nil {
+	if _, err := door.Lock(f, patience); err != nil {
 		return 0, errors.Join(err, f.Close())
 	}
 	st, err := f.Stat()

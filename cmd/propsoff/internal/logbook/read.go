@@ -7,9 +7,9 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"time"
 
+	"propsoff/assets/door"
 	"propsoff/sim/drill"
 )
 
@@ -57,13 +57,13 @@ func (s Store) Read(pupil string) (*Contents, error) {
 		}
 		return nil, plain(path, "the logbook cannot be read", err)
 	}
-	f, err := os.Open(path)
+	f, err := door.Open(path, "logbook")
 	if err != nil {
 		return nil, plain(path, "the logbook cannot be read", err)
 	}
 	defer f.Close()
 	// A line that is being written is waited for; where that takes long it reads as torn, and nothing else is lost.
-	_, _ = lock(f, patience/4)
+	_, _ = door.Lock(f, patience/4)
 	c, err := read(f, path, name)
 	if err != nil {
 		return nil, plain(path, "the logbook cannot be read", err)
@@ -171,7 +171,7 @@ func (c *Contents) first(h *header, say func(string, ...any)) {
 
 // headerOf reads the first line of any file; ok is false where that is none of a logbook.
 func headerOf(path string) (h header, ok bool) {
-	f, err := os.Open(path)
+	f, err := door.Open(path, "logbook")
 	if err != nil {
 		return h, false
 	}

@@ -6,6 +6,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"propsoff/assets/door"
 )
 
 // Folder is where a person looks for papers: the folder for documents, else the home folder.
@@ -34,7 +36,7 @@ func documents(home, config string) string {
 
 // userDir reads the line XDG_DOCUMENTS_DIR="$HOME/…" or ="/…"; empty where there is none.
 func userDir(path, home string) string {
-	f, err := os.Open(path)
+	f, err := door.Open(path, "")
 	if err != nil {
 		return ""
 	}

@@ -13,50 +13,35 @@ import (
 func TestSavedFilesAreWhatTheirEndingSays(t *testing.T) {
 	dir := t.TempDir()
 	d := printOf(A4(), 60)
-	for name, begins := range map[string]string{"a.pdf": "%PDF-", "b.SVG": "<?xml", "c.png": "\x89PNG"} {
-		path := filepath.Join(dir, name)
-		require.NoError(t, d.Save(path, false))
+	for ending, begins := range map[string]string{".pdf": "%PDF-", ".SVG": "<?xml", ".png": "\x89PNG"} {
+		path, err := d.SaveFree(dir, "a", ending)
+		require.NoError(t, err)
 		b, err := os.ReadFile(path)
 		require.NoError(t, err)
-		assert.True(t, bytes.HasPrefix(b, []byte(begins)), name)
+		assert.True(t, bytes.HasPrefix(b, []byte(begins)), ending)
 	}
-	assert.ErrorIs(t, d.Save(filepath.Join(dir, "d.txt"), false), ErrEnding)
+	_, err := d.SaveFree(dir, "a", ".txt")
+	assert.ErrorIs(t, err, ErrEnding)
 	left, err := os.ReadDir(dir)
 	require.NoError(t, err)
 	assert.Len(t, left, 3, "nothing half written stays behind")
 }
 
-func TestAFileThatIsThereStaysUnlessAskedFor(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "card.pdf")
-	require.NoError(t, os.WriteFile(path, []byte("mine"), 0o600))
-	d := printOf(A4(), 60)
-	require.ErrorIs(t, d.Save(path, false), ErrThere)
-	b, err := os.ReadFile(path)
-	require.NoError(t, err)
-	assert.Equal(t, "mine", string(b))
-	require.NoError(t, d.Save(path, true))
-	b, err = os.ReadFile(path)
-	require.NoError(t, err)
-	assert.True(t, bytes.HasPrefix(b, []byte("%PDF-")))
-	within := filepath.Join(filepath.Dir(path), "no")
-	assert.ErrorContains(t, d.Save(filepath.Join(within, "card.pdf"), false), "there is no such folder to write into; make it first, or choose another")
-	require.NoError(t, os.Mkdir(within, 0o700))
-	assert.NoError(t, d.Save(filepath.Join(within, "card.pdf"), false))
-	require.NoError(t, os.Mkdir(path+".pdf", 0o700))
-	assert.ErrorContains(t, d.Save(path+".pdf", true), "this is a folder; give the name of a file in it")
-	assert.NoError(t, d.Save(filepath.Join(path+".pdf", "card.pdf"), true))
-}
-
 func TestTheNextFreeNameIsTaken(t *testing.T) {
 	dir := t.TempDir()
 	d := printOf(A4(), 60)
-	for _, want := range []string{"card.pdf", "card-2.pdf", "card-3.pdf"} {
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "card-2.pdf"), []byte("mine"), 0o600))
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "card-3.pdf"), 0o700))
+	for _, want := range []string{"card.pdf", "card-4.pdf", "card-5.pdf"} {
 		path, err := d.SaveFree(dir, "card", ".pdf")
 		require.NoError(t, err)
 		assert.Equal(t, filepath.Join(dir, want), path)
 	}
-	_, err := d.SaveFree(filepath.Join(dir, "gone"), "card", ".pdf")
-	assert.Error(t, err)
+	b, err := os.ReadFile(filepath.Join(dir, "card-2.pdf"))
+	require.NoError(t, err)
+	assert.Equal(t, "mine", string(b))
+	_, err = d.SaveFree(filepath.Join(dir, "gone"), "card", ".pdf")
+	assert.ErrorContains(t, err, "there is no such folder to write into; make it first, or choose another")
 }
 
 // The file user-dirs.dirs as xdg-user-dirs writes it (its manual, user-dirs.dirs(5)).

@@ -282,29 +282,6 @@ func CardSaved(path string) string { return "Saved: " + path }
 // CardNotSaved says why it was not.
 func CardNotSaved(why string) string { return "The card could not be saved: " + why }
 
-// CardThere refuses to write over a file.
-func CardThere(path string) string {
-	return path + ": this file is there already; choose another by -o, or write --over to put the card in its place"
-}
-
-// CardNoFolder is said where there is no folder to write a card into.
-func CardNoFolder(folder string) string {
-	return folder + ": there is no such folder to write the card into; make it first, or choose another by -o"
-}
-
-// CardIsFolder is said where the name of a card is that of a folder.
-func CardIsFolder(path string) string {
-	return path + ": this is a folder; give the name of a file in it by -o"
-}
-
-// CardNotAllowed is the word for a place where the machine lets nobody write.
-func CardNotAllowed() string { return "no file may be written" }
-
-// CardNotHere is said where the machine takes no card; why is the machine's own word for it.
-func CardNotHere(path, why string) string {
-	return path + ": the card cannot be written here (" + why + "); choose another place by -o"
-}
-
 // CardEnding says which endings of file names there are.
 func CardEnding(path string, endings []string) string {
 	return path + ": the ending of the file name says what to write; end it in " + list(endings, "or")

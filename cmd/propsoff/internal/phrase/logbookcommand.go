@@ -116,12 +116,8 @@ func logbookCameIn(code string) string {
 	return code + " came in" // of a later version
 }
 
-// LogbookSaved and LogbookThere are said of a file to write.
+// LogbookSaved is said of a file that was written.
 func LogbookSaved(path string) string { return "Saved: " + path }
-
-func LogbookThere(path string) string {
-	return path + ": this file is there already; choose another name, or write --over to put the new one in its place"
-}
 
 // LogbookEnding refuses an ending that cannot be written.
 func LogbookEnding(path string, endings []string) string { return CardEnding(path, endings) }

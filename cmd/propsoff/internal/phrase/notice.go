@@ -23,11 +23,6 @@ func NothingToLearn() string {
 	return "There is no radio to learn, and nobody can answer, as standard input has ended. Plug the radio in by USB first, then start this again."
 }
 
-// CannotWrite is said of a place that the machine does not let a file be written to.
-func CannotWrite(path, why string) string {
-	return path + " cannot be written: " + why + "; choose another place"
-}
-
 // NoSuchRadio is said when the one asked for is not among those that are there.
 func NoSuchRadio(wanted string) string {
 	return "No radio called \"" + wanted + "\" is plugged in; waiting for it. The command \"propsoff radios\" lists those that are there."

@@ -22,9 +22,9 @@ type Judge struct {
 	list []happening.Happening
 }
 
-// NewJudge opens the take at path once more, or twice.
-func NewJudge(path string) (*Judge, error) {
-	r, err := take.Open(path)
+// NewJudge opens a take by itself, once or twice.
+func NewJudge(open func() (*take.Reader, error)) (*Judge, error) {
+	r, err := open()
 	if err != nil {
 		return nil, err
 	}
@@ -34,7 +34,7 @@ func NewJudge(path string) (*Judge, error) {
 			s := r.Settings()
 			return alike(&s, was, now)
 		}
-		if j.told, err = take.Open(path); err != nil {
+		if j.told, err = open(); err != nil {
 			return nil, errors.Join(err, r.Close())
 		}
 	}

@@ -9,7 +9,8 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/assets/wholefile"
+	"propsoff/assets/door"
+	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/phrase"
@@ -229,7 +230,7 @@ func (p *gesturesPart) keep() {
 // that is not there yet begins with what the craft has now, or its gestures would be gone at the next start.
 func (p *gesturesPart) write(name string) ([]byte, error) {
 	o := &p.s.o.Gestures
-	own, err := os.ReadFile(o.Own)
+	own, err := door.Read(o.Own, "", yamldoc.Most)
 	there := err == nil
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, err
@@ -251,7 +252,7 @@ func (p *gesturesPart) write(name string) ([]byte, error) {
 	if err := os.MkdirAll(filepath.Dir(o.Own), 0o700); err != nil {
 		return nil, err
 	}
-	if err := wholefile.Rewrite(o.Own, kept, 0o600); err != nil {
+	if err := door.Edit(o.Own, own, kept); err != nil {
 		return nil, err
 	}
 	if !there {

@@ -57,7 +57,7 @@ func replayed(t *testing.T, path string) (notes []string) {
 	s := r.Settings()
 	first, err := read(&s)
 	require.NoError(t, err)
-	j, err := records.NewJudge(path)
+	j, err := records.NewJudge(func() (*take.Reader, error) { return take.Open(path) })
 	require.NoError(t, err)
 	defer j.Close()
 	play := records.NewPlayer(r, read)

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"time"
 
+	"propsoff/assets/door"
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
@@ -132,7 +133,7 @@ func (s *Screen) markRead() {
 		return
 	}
 	if os.MkdirAll(filepath.Dir(s.o.ReadFile), 0o700) == nil {
-		_ = os.WriteFile(s.o.ReadFile, []byte("The cautions were read.\n"), 0o600)
+		_ = door.PublishBytes(s.o.ReadFile, door.Out{Private: true}, []byte("The cautions were read.\n"))
 	}
 }
 

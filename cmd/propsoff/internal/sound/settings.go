@@ -8,7 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"propsoff/assets/wholefile"
+	"propsoff/assets/door"
 	"propsoff/assets/yamldoc"
 )
 
@@ -115,52 +115,42 @@ func Load(path string) (Settings, error) {
 }
 
 func read(path string) ([]byte, error) {
-	st, err := os.Stat(path)
-	if err != nil {
-		return nil, fmt.Errorf("%s: the settings of sounds cannot be read: %w", path, plain(err))
-	}
-	switch {
-	case !st.Mode().IsRegular():
-		return nil, fmt.Errorf("%s: this is no ordinary file; take it away, and the settings of sounds are kept there", path)
-	case st.Size() > longestFile:
+	data, err := door.Read(path, "", longestFile)
+	if errors.Is(err, door.ErrTooLong) {
 		return nil, fmt.Errorf("%s: this is longer than a settings file of sounds can be (%d bytes); delete it to begin anew", path, longestFile)
 	}
-	data, err := os.ReadFile(path)
-	if err != nil {
-		return nil, fmt.Errorf("%s: the settings of sounds cannot be read: %w", path, plain(err))
-	}
-	return data, nil
+	return data, err
 }
 
 // Save keeps the settings at path, whose folder is made if need be (0700). What a person wrote into the file stays: order and
 // comments, only the words that changed are others. A file that cannot be read as one of sounds is left alone, with an error. It
 // is replaced as a whole: a reader sees the old one or the new one, whenever the program is killed.
 func (s *Settings) Save(path string) error {
-	data, err := s.edited(path)
-	if err != nil {
-		return err
-	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
-		return fmt.Errorf("%s: the folder for settings cannot be made: %w", filepath.Dir(path), plain(err))
+		return fmt.Errorf("%s: the folder for settings cannot be made: %w", filepath.Dir(path), err)
 	}
-	if old, err := os.ReadFile(path); err == nil && bytes.Equal(old, data) {
-		return nil
+	for {
+		was, err := read(path)
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return err
+		}
+		now := s.Marshal()
+		if err == nil {
+			if now, err = s.edited(path, was); err != nil {
+				return err
+			}
+			if bytes.Equal(was, now) {
+				return nil
+			}
+		}
+		if err := door.Edit(path, was, now); !errors.Is(err, door.ErrChanged) {
+			return err
+		}
 	}
-	if err := wholefile.Rewrite(path, data, 0o600); err != nil {
-		return fmt.Errorf("%s: the settings of sounds cannot be written: %w", path, plain(err))
-	}
-	return nil
 }
 
-// edited is the file as it is to be.
-func (s *Settings) edited(path string) ([]byte, error) {
-	data, err := read(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return s.Marshal(), nil
-	}
-	if err != nil {
-		return nil, err
-	}
+// edited is the text of a file as it is to be.
+func (s *Settings) edited(path string, data []byte) ([]byte, error) {
 	was, err := Parse(path, data)
 	if err != nil {
 		return nil, err
@@ -185,17 +175,4 @@ func (s *Settings) edited(path string) ([]byte, error) {
 		return nil, fmt.Errorf("%s: the file is written so that it cannot be changed safely; delete it to begin anew", path)
 	}
 	return data, nil
-}
-
-// plain leaves out the name of the file that the work goes through: a person knows another.
-func plain(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
-	}
-	var l *os.LinkError
-	if errors.As(err, &l) {
-		return l.Err
-	}
-	return err
 }

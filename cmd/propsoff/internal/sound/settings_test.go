@@ -109,7 +109,7 @@ func TestAFileOfSomethingElseIsLeftAlone(t *testing.T) {
 	require.NoError(t, os.Remove(path))
 	require.NoError(t, os.Mkdir(path, 0o700))
 	s := Settings{}
-	assert.ErrorContains(t, s.Save(path), "this is no ordinary file; take it away, and the settings of sounds are kept there")
+	assert.ErrorContains(t, s.Save(path), "this is a folder and no ordinary file; move it out of the way")
 	_, err := Load(path)
 	assert.ErrorContains(t, err, "no ordinary file")
 	require.NoError(t, os.Remove(path))

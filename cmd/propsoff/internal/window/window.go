@@ -13,7 +13,6 @@ import (
 	"fmt"
 	"image"
 	"image/png"
-	"os"
 	"runtime"
 	"sync"
 	"time"
@@ -21,6 +20,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/inpututil"
 
+	"propsoff/assets/door"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/ink/raster"
 	"propsoff/cmd/propsoff/internal/pads"
@@ -47,6 +47,7 @@ type Wish struct{ Quit, FullScreen bool }
 type Shot struct {
 	After time.Duration
 	File  string // a PNG; what the page says is drawn goes to File + ".json"
+	Over  bool   // both may be written over files that are there
 }
 
 // Options of the window.
@@ -174,7 +175,7 @@ func (g *game) shoot(screen *ebiten.Image) {
 	}
 	s := g.shots[0]
 	g.shots = g.shots[1:]
-	if err := writeShot(s.File, screen, g.page); err != nil && g.trouble == nil {
+	if err := writeShot(s, screen, g.page); err != nil && g.trouble == nil {
 		g.trouble = err
 	}
 	if len(g.shots) == 0 {
@@ -193,7 +194,7 @@ type told struct {
 	RuntimeBytes    uint64  `json:"runtime_bytes"`
 }
 
-func writeShot(file string, screen *ebiten.Image, page *ink.Page) error {
+func writeShot(s Shot, screen *ebiten.Image, page *ink.Page) error {
 	var m runtime.MemStats
 	runtime.ReadMemStats(&m)
 	b := screen.Bounds()
@@ -201,9 +202,9 @@ func writeShot(file string, screen *ebiten.Image, page *ink.Page) error {
 	screen.ReadPixels(img.Pix)
 	var buf bytes.Buffer
 	if err := png.Encode(&buf, img); err != nil {
-		return fmt.Errorf("picture %s: %w", file, err)
+		return fmt.Errorf("picture %s: %w", s.File, err)
 	}
-	if err := os.WriteFile(file, buf.Bytes(), 0o644); err != nil {
+	if err := door.PublishBytes(s.File, door.Out{Over: s.Over}, buf.Bytes()); err != nil {
 		return fmt.Errorf("picture: %w", err)
 	}
 	t := told{Sheet: ink.Describe(page), Problems: []string{}, FramesPerSecond: ebiten.ActualFPS(), RuntimeBytes: m.Sys}
@@ -212,14 +213,14 @@ func writeShot(file string, screen *ebiten.Image, page *ink.Page) error {
 	}
 	plain, err := raster.Image(page)
 	if err != nil {
-		return fmt.Errorf("picture %s: %w", file, err)
+		return fmt.Errorf("picture %s: %w", s.File, err)
 	}
 	t.Unlike = unlike(img, plain)
 	text, err := json.MarshalIndent(t, "", " ")
 	if err != nil {
-		return fmt.Errorf("picture %s: %w", file, err)
+		return fmt.Errorf("picture %s: %w", s.File, err)
 	}
-	if err := os.WriteFile(file+".json", text, 0o644); err != nil {
+	if err := door.PublishBytes(s.File+".json", door.Out{Over: s.Over}, text); err != nil {
 		return fmt.Errorf("picture: %w", err)
 	}
 	return nil

@@ -1,4 +1,4 @@
-package logbook
+package door
 
 import (
 	"errors"

@@ -1,0 +1,157 @@
+package door
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+)
+
+const partBegin, partEnd = ".propsoff-", ".part"
+
+// old is how long a passing file must have lain before it counts as left behind, where a lock does not tell that.
+const old = time.Hour
+
+// part is a passing file beside the one that is to be written. Its lock tells others that somebody is at work on it.
+type part struct {
+	f    *os.File
+	path string
+}
+
+// newPart makes a passing file for path, and takes away what programs that were killed have left in its folder.
+func newPart(path string, mode fs.FileMode) (*part, error) {
+	dir := filepath.Dir(path)
+	Sweep(dir)
+	for range 100 {
+		p := &part{path: filepath.Join(dir, fmt.Sprintf("%s%d%s", partBegin, rand.Uint64(), partEnd))}
+		var err error
+		if p.f, err = os.OpenFile(p.path, os.O_RDWR|os.O_CREATE|os.O_EXCL, mode); err != nil {
+			if errors.Is(err, fs.ErrExist) {
+				continue
+			}
+			return nil, err
+		}
+		if _, _, err := tryLock(p.f); err != nil {
+			p.drop()
+			return nil, err
+		}
+		// Between making and locking somebody may have taken it for one that was left behind.
+		if mine, err := p.f.Stat(); err == nil {
+			if now, err := os.Lstat(p.path); err == nil && os.SameFile(mine, now) {
+				return p, nil
+			}
+		}
+		p.drop()
+	}
+	return nil, fmt.Errorf("%s: no passing file can be kept here", dir)
+}
+
+// drop takes the passing file away; one that has moved to its place stays there.
+func (p *part) drop() {
+	if p.f != nil {
+		_ = p.f.Close()
+		p.f = nil
+	}
+	if p.path != "" {
+		_ = os.Remove(p.path)
+		p.path = ""
+	}
+}
+
+// ready closes the file where an open one cannot be moved.
+func (p *part) ready() error {
+	if movesOpen {
+		return nil
+	}
+	f := p.f
+	p.f = nil
+	return f.Close()
+}
+
+func (p *part) moveOver(path string) error {
+	if err := p.ready(); err != nil {
+		return err
+	}
+	if err := os.Rename(p.path, path); err != nil {
+		return err
+	}
+	p.path = ""
+	return p.closed()
+}
+
+// moveNew takes the name where nothing has it, else the error is fs.ErrExist.
+func (p *part) moveNew(path string) error {
+	if err := p.ready(); err != nil {
+		return err
+	}
+	// A second name for the file fails where that name is taken, so nothing can be lost.
+	switch err := os.Link(p.path, path); {
+	case err == nil:
+		return p.closed()
+	case errors.Is(err, fs.ErrExist):
+		return err
+	}
+	// A file system without second names: take the name, then put the file in its place.
+	taken, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(taken.Close(), os.Rename(p.path, path)); err != nil {
+		_ = os.Remove(path)
+		return err
+	}
+	p.path = ""
+	return p.closed()
+}
+
+// closed closes the file, of which some systems tell only then that it was not kept.
+func (p *part) closed() error {
+	if p.f == nil {
+		return nil
+	}
+	f := p.f
+	p.f = nil
+	return f.Close()
+}
+
+// Sweep takes away the passing files in a folder that programs have left which were killed, and gives how many. Those of programs that are
+// at work stay.
+func Sweep(dir string) (swept int) {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return 0
+	}
+	for _, e := range entries {
+		if !IsPart(e.Name()) || !e.Type().IsRegular() {
+			continue
+		}
+		path := filepath.Join(dir, e.Name())
+		f, err := os.OpenFile(path, os.O_RDWR|noLink|atOnce, 0)
+		if err != nil {
+			continue
+		}
+		had, known, err := tryLock(f)
+		left := err == nil && had
+		if !known || !movesOpen { // the lock goes before the file has moved
+			st, err := f.Stat()
+			left = err == nil && time.Since(st.ModTime()) > old
+		}
+		if !movesOpen {
+			_ = f.Close() // nor can an open file be removed
+		}
+		if left && os.Remove(path) == nil {
+			swept++
+		}
+		_ = f.Close()
+	}
+	return swept
+}
+
+// IsPart reports whether a file's name is that of a passing file.
+func IsPart(name string) bool {
+	return strings.HasPrefix(name, partBegin) && strings.HasSuffix(name, partEnd)
+}

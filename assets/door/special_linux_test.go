@@ -1,0 +1,87 @@
+package door
+
+import (
+	"errors"
+	"io"
+	"net"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"syscall"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A pipe that nobody writes to, a device and a socket are refused at once, for reading and for writing: the opening of such a pipe would
+// wait for ever (fifo(7)), and the test with it.
+func TestPipesDevicesAndSockets(t *testing.T) {
+	dir := t.TempDir()
+	fifo, socket := filepath.Join(dir, "fifo"), filepath.Join(dir, "socket")
+	require.NoError(t, syscall.Mkfifo(fifo, 0o600))
+	l, err := net.Listen("unix", socket)
+	require.NoError(t, err)
+	defer l.Close()
+	for path, why := range map[string]Why{fifo: Pipe, socket: Socket, "/dev/zero": Device, "/dev/full": Device} {
+		for name, open := range map[string]func() error{
+			"open":   func() error { _, err := Open(path, "take"); return err },
+			"stream": func() error { _, err := OpenStream(path, "take"); return err },
+			"over":   func() error { return PublishBytes(path, Out{Over: true}, []byte("new")) },
+			"new":    func() error { return PublishBytes(path, Out{}, []byte("new")) },
+			"try":    func() error { return Try(path, Out{Over: true}) },
+			"edit":   func() error { return Edit(path, nil, []byte("new")) },
+			"create": func() error { _, err := Create(path); return err },
+			"append": func() error { _, err := Append(path, true); return err },
+		} {
+			var e *Error
+			require.ErrorAs(t, open(), &e, "%s %s", name, path)
+			assert.Equal(t, why, e.Why, "%s %s", name, path)
+			assert.True(t, e.Asked())
+			assert.Contains(t, e.Error(), path)
+		}
+	}
+	require.NoError(t, PublishBytes(os.DevNull, Out{}, []byte("new")), "what is thrown away was asked for")
+}
+
+// What a shell hands over by number is read and written as it comes.
+func TestWhatTheProgramWasStartedWith(t *testing.T) {
+	r, w, err := os.Pipe()
+	require.NoError(t, err)
+	defer r.Close()
+	path := "/dev/fd/" + strconv.Itoa(int(w.Fd()))
+	require.NoError(t, Try(path, Out{}))
+	require.NoError(t, PublishBytes(path, Out{}, []byte("through")))
+	require.NoError(t, w.Close())
+	_, err = Open("/dev/fd/"+strconv.Itoa(int(r.Fd())), "take")
+	require.ErrorContains(t, err, "this is a pipe")
+	f, err := OpenStream("/dev/fd/"+strconv.Itoa(int(r.Fd())), "take")
+	require.NoError(t, err)
+	got, err := io.ReadAll(f)
+	require.NoError(t, err)
+	require.Equal(t, "through", string(got))
+	require.NoError(t, f.Close())
+}
+
+// A disk with no room left tears no old file (setrlimit(2): a write beyond RLIMIT_FSIZE fails with EFBIG). The limit holds for all of a
+// process, so this is one of its own.
+func TestAFullDisk(t *testing.T) {
+	if path := os.Getenv("PROPSOFF_TEST_FULL"); path != "" {
+		require.NoError(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &syscall.Rlimit{Cur: 64, Max: 64}))
+		err := PublishBytes(path, Out{Over: true}, make([]byte, 1<<16))
+		var e *Error
+		if !errors.As(err, &e) || e.Why != Full || e.Asked() || !errors.Is(err, syscall.EFBIG) {
+			os.Exit(3)
+		}
+		os.Exit(0)
+	}
+	path := filepath.Join(t.TempDir(), "x.csv")
+	require.NoError(t, os.WriteFile(path, []byte("old"), 0o600))
+	c := exec.Command(os.Args[0], "-test.run", "^TestAFullDisk$")
+	c.Env = append(os.Environ(), "PROPSOFF_TEST_FULL="+path)
+	out, err := c.CombinedOutput()
+	require.NoError(t, err, "%s", out)
+	assert.Equal(t, "old", text(t, path))
+	assert.Len(t, names(t, filepath.Dir(path)), 1)
+}

@@ -1,0 +1,94 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"propsoff/assets/door"
+	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/cmd/propsoff/internal/paper"
+	"propsoff/cmd/propsoff/internal/records"
+	"propsoff/input"
+	"propsoff/input/radio"
+)
+
+// shut gives what a door says the status of whose fault it is: bad input where another argument would do, else trouble.
+func shut(err error) error {
+	var e *door.Error
+	switch {
+	case err == nil:
+		return nil
+	case errors.As(err, &e) && e.Asked():
+		return badInput(err)
+	}
+	return trouble(err)
+}
+
+// try makes sure, before anything is flown or a window opens, that each of these places can be written; empty ones are none.
+func (w *world) try(o door.Out, paths ...string) error {
+	for _, path := range paths {
+		if path == "" {
+			continue
+		}
+		if err := w.door.Try(path, o); err != nil {
+			return shut(err)
+		}
+	}
+	return nil
+}
+
+// publish writes a file as a whole, or to standard output.
+func (w *world) publish(path string, o door.Out, write func(io.Writer) error) error {
+	return shut(w.door.Publish(path, o, write))
+}
+
+// format is that of a page to be written to path: by its ending, and for standard output PDF, which no terminal can show.
+func (w *world) format(path string) (f paper.Format, ok bool, err error) {
+	if path != door.Dash {
+		f, ok = paper.FormatOf(path)
+		return f, ok, nil
+	}
+	if w.screen != nil {
+		if _, _, shown := w.screen(); shown {
+			return f, false, badInput(errors.New("-: a page cannot be shown in a terminal; name a file, or hand it on to another program"))
+		}
+	}
+	return paper.PDF, true, nil
+}
+
+// beginTake begins the take of --record, once it is sure that the machine lets it be written; nil where none is asked for.
+func (w *world) beginTake(path string, papers records.Papers, start *loop.Start) (*records.Recorder, error) {
+	switch {
+	case path == "":
+		return nil, nil
+	case path == door.Dash:
+		return nil, badInput(errors.New("--record -: a recording must last through a kill, so it is written to a file; give the name of one"))
+	}
+	if _, err := os.Lstat(path); err != nil { // of what is there the recorder says more
+		if err := w.try(door.Out{}, path); err != nil {
+			return nil, err
+		}
+	}
+	rec := records.NewRecorder(papers)
+	rec.Most = -1 // nothing is recorded later
+	if err := rec.Part(start); err != nil {
+		return nil, badInput(fmt.Errorf("%s: %w", path, err))
+	}
+	if err := rec.Record(path); err != nil {
+		if e := (*door.Error)(nil); errors.As(err, &e) {
+			return nil, shut(err)
+		}
+		return nil, badInput(err)
+	}
+	return rec, nil
+}
+
+// noteRadio tells a take which radio file is read, as soon as that is known; nil where none is recorded.
+func noteRadio(rec *records.Recorder, papers records.Papers) func(*radio.File, *input.Info) {
+	if rec == nil {
+		return nil
+	}
+	return func(f *radio.File, info *input.Info) { rec.Use(papers.WithRadio(f, info)) }
+}
