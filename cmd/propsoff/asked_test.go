@@ -55,6 +55,12 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 		{"learn -o /dev/null", "a radio file is kept in an ordinary file; give the name of one", nil, "learn -o " + in("r.yaml"), exitTrouble, "There is no radio to learn"},
 		{"prove " + held + " --write " + good + "/x", "this folder cannot be made; choose another", nil, "prove " + held + " --write " + in("new"), exitFailed, ""},
 		{"prove " + held + " --write " + in("ways"), "which is never overwritten; move it, or choose another folder", moved("ways/loss-stops-motors.yaml"), "prove " + held + " --write " + in("ways"), exitFailed, ""},
+		{"run " + good + " --record -", "give the name of one", nil, "run " + good + " --record " + in("named.take"), 0, ""},
+		{"run - --craft -", "give the path of a script or take", nil, "run " + good + " --craft built-in", 0, ""},
+		{"learn --craft -", "give the path of a craft file", nil, "learn --craft built-in", exitTrouble, "There is no radio to learn"},
+		{"run /dev/null", "this is a device and no ordinary file; give the path of a script or take", nil, "run " + good, 0, ""},
+		{"fly hop -o " + in("x.png") + " --plot " + in("x.png"), "choose another name for one of them", nil, "fly hop -o " + in("x.csv") + " --plot " + in("x.png"), 0, ""},
+		{"fly " + good + " --over -o " + good, "would be lost; choose another name", nil, "fly " + good + " --over -o " + in("x2.csv"), 0, ""},
 		{"fly hop -o /proc/a.csv", "no file can be made in this folder; choose another place", nil, "fly hop -o " + in("a2.csv"), 0, ""},
 
 		// What stands on the command line.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strconv"
 	"strings"
 	"testing"
@@ -172,6 +173,10 @@ func TestStreams(t *testing.T) {
 		assert.Equal(t, exitBadInput, code, c.args)
 		assert.Contains(t, errs, c.says, c.args)
 	}
+	// A pipe's take is kept in memory, as far as that goes.
+	code, _, errs = run(takeMark+"1\n"+strings.Repeat("\x00", streamedMost), "run", "-")
+	assert.Equal(t, exitBadInput, code)
+	assert.Contains(t, errs, "a take of more than 64 MiB is read from a file only; keep it in one")
 	// A terminal shows no pages.
 	w, _, told := testWorld(t)
 	w.screen = func() (int, int, bool) { return 80, 24, true }
@@ -215,4 +220,26 @@ func TestALineThatIsTooLong(t *testing.T) {
 	assert.Contains(t, l.out.String(), "a line of more than 65536 bytes")
 	l.say("q")
 	assert.Equal(t, exitTrouble, l.finish())
+}
+
+// What a killed program left in the folders of its own goes when the next one starts.
+func TestWhatAKillLeftIsTakenAwayAtTheStart(t *testing.T) {
+	home := t.TempDir()
+	for _, name := range []string{"HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "LocalAppData", "AppData"} {
+		t.Setenv(name, home)
+	}
+	dirs := ownFolders()
+	require.Len(t, dirs, 4)
+	for _, dir := range dirs {
+		require.NoError(t, os.MkdirAll(dir, 0o700))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, ".propsoff-7.part"), []byte("half"), 0o600))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "mine.part"), []byte("whole"), 0o600))
+	}
+	tidy()
+	for _, dir := range dirs {
+		assert.FileExists(t, filepath.Join(dir, "mine.part"))
+		if runtime.GOOS != "windows" { // there a part must have lain for an hour
+			assert.NoFileExists(t, filepath.Join(dir, ".propsoff-7.part"))
+		}
+	}
 }

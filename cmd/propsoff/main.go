@@ -13,6 +13,7 @@ import (
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	tidy()
 	code := execute(ctx, os.Args[1:], realWorld())
 	stop()
 	os.Exit(code)

@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 
 	"propsoff/assets/door"
+	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/records"
@@ -91,4 +93,24 @@ func noteRadio(rec *records.Recorder, papers records.Papers) func(*radio.File, *
 		return nil
 	}
 	return func(f *radio.File, info *input.Info) { rec.Use(papers.WithRadio(f, info)) }
+}
+
+// ownFolders are those in which the program keeps what is its own.
+func ownFolders() (dirs []string) {
+	if dir, err := radio.Folder(); err == nil {
+		config := filepath.Dir(dir)
+		dirs = append(dirs, dir, config, filepath.Join(config, "crafts"))
+	}
+	if dir, err := logbook.Folder(); err == nil {
+		dirs = append(dirs, dir)
+	}
+	return dirs
+}
+
+// tidy takes away what an earlier run that was killed has left in the program's own folders. In any other folder that is done when something
+// is written there.
+func tidy() {
+	for _, dir := range ownFolders() {
+		door.Sweep(dir)
+	}
 }

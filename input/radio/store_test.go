@@ -7,10 +7,12 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"sync"
 
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
 	"propsoff/input"
 )
 
@@ -131,6 +133,35 @@ func TestNamesThatCollide(t *testing.T) {
 	found, err := s.Find(a)
 	require.NoError(t, err)
 	require.Equal(t, 1, found.File.StickMode)
+}
+
+// Of several who keep different radios of one name at once none loses a file.
+func TestSaversAtOnce(t *testing.T) {
+	for range 10 {
+		s := Store{t.TempDir()}
+		var at sync.WaitGroup
+		paths := make([]string, 6)
+		for i := range paths {
+			at.Go(func() {
+				info := sevenAxes()
+				info.Serial, info.Port = "", ""
+				info.Name = "Desk " + string("!#$%&?"[i]) // the same letters in a file name
+				var err error
+				if paths[i], err = s.Save(fileFor(info, 1+i%4)); err != nil {
+					t.Error(err)
+				}
+			})
+		}
+		at.Wait()
+		for i, path := range paths {
+			f, err := Load(path, Known{})
+			require.NoError(t, err)
+			require.Equal(t, "Desk "+string("!#$%&?"[i]), f.Device.Name)
+		}
+		left, err := os.ReadDir(s.Dir)
+		require.NoError(t, err)
+		require.Len(t, left, len(paths))
+	}
 }
 
 func TestSpoiltFilesAreToldAndKept(t *testing.T) {
