@@ -153,7 +153,8 @@ func TestOneDoorToEachThing(t *testing.T) {
 			if device(path) && !strings.HasPrefix(name, "scripts/") {
 				devices++
 				clock := name == "cmd/propsoff/internal/loop" && strings.HasPrefix(path, "golang.org/x/sys") // it asks the time that counts sleep
-				assert.True(t, name == "input/usb" || clock, "only usb touches a device: %s in %v", path, files)
+				stop := name == "cmd/propsoff/internal/console" && strings.HasPrefix(path, "golang.org/x/sys") // it asks who could have a stopped program go on
+				assert.True(t, name == "input/usb" || clock || stop, "only usb touches a device: %s in %v", path, files)
 			}
 			assert.NotContains(t, []string{"util", "common", "helpers", "misc"}, filepath.Base(path), "%s imports %s", name, path)
 		}
@@ -261,6 +262,7 @@ var job = map[string]string{
 	"input/take":                     "a recording that survives a kill: append, read, repair",
 	"input/inputtest":                "fake radios with noise and faults, and the one test that every source must pass",
 	"assets":                         "holds what ships with the program: shipped crafts, drills, gestures, menus, scripts, takes, words, sounds, text face",
+	"assets/mouth":                   "lets text from outside be seen, and steer nothing",
 	"assets/wholefile":               "writes files as a whole",
 	"assets/yamldoc":                 "strict YAML: `file:line:col: what, and what to do`, near names, limits on size and aliases",
 	"cmd/propsoff":                   "commands and wiring",
@@ -277,6 +279,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/drive":    "decides who drives the bench: a radio with its radio file, the keyboard, the demo pilot, or a script",
 	"cmd/propsoff/internal/sound":    "holds the short tones of this program: which happening has which, how each is built, and which are off",
 	"cmd/propsoff/internal/screen":   "decides which sheet is shown and what each key does",
+	"cmd/propsoff/internal/console":  "is the terminal as this program changes it",
 	"cmd/propsoff/internal/terminal": "the same facts as text, tables, JSON Lines",
 }
 

@@ -18,7 +18,6 @@ import (
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
-	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/sim/prove"
@@ -201,7 +200,7 @@ func keptFile(w *world, device string) (*radio.File, *input.Info, error) {
 	case a.How == follow.Unknown:
 		return nil, nil, badInput(errors.New(phrase.CardNotLearned(info.Name)))
 	case a.How == follow.Alike:
-		fmt.Fprintln(w.err, terminal.Printable(phrase.ReadAlike(info.Name, a.Path, len(a.Alike))))
+		w.say(phrase.ReadAlike(info.Name, a.Path, len(a.Alike)))
 	}
 	return &a.File, &info, nil
 }

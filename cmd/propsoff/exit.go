@@ -19,6 +19,8 @@ const (
 	exitTrouble = 3
 	// exitUnfinished: a search found nothing broken, and was stopped or ran out of memory before its end.
 	exitUnfinished = 4
+	// exitAtOnce and the number of a signal, as shells count: a second signal ended the program before its end was written. 130 is Ctrl-C.
+	exitAtOnce = 128
 )
 
 // exitOf is the status of a search; nil where every rule was searched to its end and holds.

@@ -73,7 +73,7 @@ func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) 
 	}
 	defer p.Close()
 	if j := p.judge; j != nil && j.Older() {
-		fmt.Fprintln(w.err, phrase.FlownOlder(j.Model, sim.Model))
+		w.say(phrase.FlownOlder(j.Model, sim.Model))
 	}
 	p.judge = nil // a take is flown, not compared: it was recorded elsewhere
 	cfg := p.craft.Config()

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"propsoff/assets"
+	"propsoff/assets/mouth"
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/phrase"
 )
@@ -23,14 +24,29 @@ type shared struct {
 
 // execute runs one command line and gives the exit status.
 func execute(ctx context.Context, args []string, w *world) int {
+	w, closeDoors := w.withDoors()
+	defer closeDoors()
 	cmd := newRoot(w)
 	cmd.SetArgs(args)
 	cmd.SetErr(w.err)
 	code, text := exitCode(cmd.ExecuteContext(ctx))
 	if text != "" {
-		fmt.Fprintln(w.err, strings.TrimRight(text, "\n"))
+		fmt.Fprintln(w.err, strings.TrimRight(inLine(args, text), "\n"))
 	}
 	return code
+}
+
+// inLine shows what steers in the arguments that an error names, their ends of lines too: those of the error itself are its layout.
+func inLine(args []string, text string) string {
+	for _, arg := range args {
+		_, value, _ := strings.Cut(arg, "=")
+		for _, said := range []string{arg, value} {
+			if strings.ContainsAny(said, "\n\t") {
+				text = strings.ReplaceAll(text, said, mouth.Printable(said))
+			}
+		}
+	}
+	return text
 }
 
 func newRoot(w *world) *cobra.Command {

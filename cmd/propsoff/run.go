@@ -92,14 +92,21 @@ func run(ctx context.Context, w *world, flags *shared, rf runFlags, name string)
 // runFast runs a plan without waiting for the clock.
 func runFast(ctx context.Context, p *plan, r *report, rec *records.Recorder) error {
 	pr, err := stepThrough(ctx, p, rec, nil, r.observe)
-	if err != nil {
+	switch {
+	case errors.Is(err, errStopped):
+		r.stopped(pr.Tick() - 1)
+		return err
+	case err != nil:
 		return err
 	}
 	return r.finish(pr.Tick()-1, pr.Digest())
 }
 
+// errStopped is given where a signal ends a run.
+var errStopped = errors.New("stopped before the end")
+
 // stepThrough steps a practice through a plan to its end, without waiting for the clock. before are readings for the first tick that
-// come before the plan's own; seen is called after every tick. The take is ended, however the run ends.
+// come before the plan's own; seen is called after every tick. The take is ended, however the run ends. Stopped by a signal it gives the practice too.
 func stepThrough(ctx context.Context, p *plan, rec *records.Recorder, before []pulse.Reading, seen func(*practice.Practice)) (*practice.Practice, error) {
 	pr := practice.Begin(p.start.Craft, p.start.Tick, p.start.Stands)
 	readings := append([]pulse.Reading(nil), before...)
@@ -126,7 +133,7 @@ func stepThrough(ctx context.Context, p *plan, rec *records.Recorder, before []p
 	switch {
 	case errors.Is(end, input.ErrEnd):
 	case errors.Is(end, context.Canceled):
-		return nil, trouble(errors.New("stopped before the end"))
+		return pr, trouble(errStopped)
 	default:
 		return nil, badInput(end)
 	}

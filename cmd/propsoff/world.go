@@ -1,11 +1,14 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"os"
 
 	"golang.org/x/term"
 
+	"propsoff/assets/mouth"
+	"propsoff/cmd/propsoff/internal/console"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/input/usb"
@@ -14,6 +17,12 @@ import (
 // world is everything outside that commands touch, so that tests can give their own.
 type world struct {
 	out, err io.Writer
+	// console is the terminal behind out, for pictures and keys; what makes pictures and colours goes there, never through out.
+	console *console.Console
+	// progress is where a line may be written over and over, nil where standard error is no terminal.
+	progress io.Writer
+	// interrupt does what Ctrl-C does while keys come one at a time; nil for nothing.
+	interrupt func()
 	// in is standard input, nil for none. keys has it give single keys at once, where it is a terminal (ok); restore undoes
 	// that.
 	in   io.Reader
@@ -42,6 +51,19 @@ type portWatcher interface {
 	Close() error
 }
 
+// withDoors is the world whose text is shown and steers nothing. close passes on what still waits.
+func (w world) withDoors() (doors *world, close func()) {
+	if w.console == nil {
+		w.console = console.New(w.out, w.screen, w.keys)
+	}
+	out, err := mouth.NewWriter(w.out), mouth.NewWriter(w.err)
+	w.out, w.err = out, err
+	return &w, func() { _, _ = out.Close(), err.Close() }
+}
+
+// say prints a sentence that belongs to no output.
+func (w *world) say(sentence string) { fmt.Fprintln(w.err, mouth.Printable(sentence)) }
+
 func realWorld() *world {
 	w := &world{out: os.Stdout, err: os.Stderr, in: os.Stdin, radios: usbPort{}, now: usb.Now}
 	w.keys = func() (func(), bool) {
@@ -59,6 +81,10 @@ func realWorld() *world {
 		columns, rows, err := term.GetSize(int(os.Stdout.Fd()))
 		return columns, rows, err == nil && term.IsTerminal(int(os.Stdout.Fd()))
 	}
+	if term.IsTerminal(int(os.Stderr.Fd())) {
+		w.progress = os.Stderr
+	}
+	w.console = console.New(w.out, w.screen, w.keys)
 	if dir, err := radio.Folder(); err == nil {
 		w.store.Dir = dir
 	}

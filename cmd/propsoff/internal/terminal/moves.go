@@ -26,7 +26,7 @@ func appendMove(dst []byte, h happening.Happening, cfg *sim.Config) []byte {
 		dst = appendString(dst, "item", phrase.MenuItem(h.A, cfg))
 	case happening.MenuValue:
 		dst = appendString(dst, "item", phrase.MenuItem(h.A, cfg))
-		dst = appendString(dst, "value", phrase.MenuValue(h.A, h.B, cfg))
+		dst = appendForeign(dst, "value", phrase.MenuValue(h.A, h.B, cfg))
 	case happening.MenuLeft:
 		dst = appendBool(dst, "kept", h.A != 0)
 	case happening.Instructed:
