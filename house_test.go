@@ -152,7 +152,7 @@ func TestOneDoorToEachThing(t *testing.T) {
 			}
 			if device(path) && !strings.HasPrefix(name, "scripts/") {
 				devices++
-				clock := name == "cmd/propsoff/internal/loop" && strings.HasPrefix(path, "golang.org/x/sys") // it asks the time that counts sleep
+				clock := name == "cmd/propsoff/internal/loop" && strings.HasPrefix(path, "golang.org/x/sys")   // it asks the time that counts sleep
 				stop := name == "cmd/propsoff/internal/console" && strings.HasPrefix(path, "golang.org/x/sys") // it asks who could have a stopped program go on
 				assert.True(t, name == "input/usb" || clock || stop, "only usb touches a device: %s in %v", path, files)
 			}

@@ -38,8 +38,8 @@ func Steers(r rune) bool {
 // Printable shows what steers in a text that stands in one line: its ends of lines and tabs too.
 func Printable(s string) string { return printable(s, "") }
 
-// Lines is Printable for a text whose ends of lines and tabs are ours.
-func Lines(s string) string { return printable(s, "\n\t") }
+// Lines is Printable for a text whose ends of lines are ours.
+func Lines(s string) string { return printable(s, "\n") }
 
 func printable(s, layout string) string {
 	i := firstSteering(s, layout)
@@ -51,7 +51,12 @@ func printable(s, layout string) string {
 
 // firstSteering is where the first thing stands that is to be shown, −1 for nothing.
 func firstSteering(s, layout string) int {
-	for i, r := range s {
+	plain := 0
+	for plain < len(s) && s[plain] >= ' ' && s[plain] < 0x7f {
+		plain++
+	}
+	for i, r := range s[plain:] {
+		i += plain
 		if Steers(r) && !strings.ContainsRune(layout, r) {
 			return i
 		}

@@ -47,7 +47,7 @@ func TestPrintable(t *testing.T) {
 	} {
 		assert.Equal(t, want, Printable(in))
 	}
-	assert.Equal(t, "one\ntwo\t[U+000D]", Lines("one\ntwo\t\r"))
+	assert.Equal(t, "one\ntwo[U+0009][U+000D]", Lines("one\ntwo\t\r"))
 }
 
 // An escape in JSON is the same text to whoever reads it.

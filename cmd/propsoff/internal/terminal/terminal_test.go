@@ -289,7 +289,9 @@ type stuckWriter struct {
 	once       sync.Once
 }
 
-func newStuck() *stuckWriter { return &stuckWriter{began: make(chan struct{}), let: make(chan struct{})} }
+func newStuck() *stuckWriter {
+	return &stuckWriter{began: make(chan struct{}), let: make(chan struct{})}
+}
 
 func (s *stuckWriter) Write(p []byte) (int, error) {
 	s.once.Do(func() { close(s.began) })
