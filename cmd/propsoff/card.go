@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/follow"
 	"propsoff/cmd/propsoff/internal/paper"
@@ -101,7 +102,7 @@ func writeCard(ctx context.Context, w *world, cf *cardFlags, today time.Time) er
 	case err != nil:
 		return trouble(errors.New(notWritten(cf.out, err)))
 	}
-	if _, err := fmt.Fprintln(w.out, phrase.CardSaved(cf.out)); err != nil {
+	if _, err := fmt.Fprintln(w.out, mouth.Printable(phrase.CardSaved(cf.out))); err != nil {
 		return trouble(err)
 	}
 	return exitOf(verdict)
