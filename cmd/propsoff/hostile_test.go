@@ -91,6 +91,7 @@ func newHostileDesk(t *testing.T) *hostileDesk {
 	require.NoError(t, book.Append(logbook.Began(at, logbook.Practice{Program: hostile, Radio: hostile, Craft: craft}), logbook.Changed(at, hostile+"2", craft),
 		logbook.OfRun(at, run, &drill.Config{}, hostile), logbook.Ended(at, time.Hour)))
 	require.NoError(t, book.Close())
+	t.Chdir(t.TempDir()) // some write where they stand
 	return d
 }
 
