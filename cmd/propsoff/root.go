@@ -55,7 +55,8 @@ func newRoot(w *world) *cobra.Command {
 		Use:   "propsoff",
 		Short: "Rehearse arming, modes and link loss with your own radio, no craft in the room",
 		Long: "propsoff reads your radio by USB, shows what a craft would do with it, and says why arming is refused.\n" +
-			"Without a command it opens its window.\n\n" + phrase.Cautions()[0],
+			"Without a command it opens its window.\n\n" +
+			"Ctrl-C, SIGTERM or a hang-up ends any command in order; a second one ends it at once, with status 128 and the signal's number.\n\n" + phrase.Cautions()[0],
 		Version:       version,
 		Args:          noArguments,
 		SilenceErrors: true,
