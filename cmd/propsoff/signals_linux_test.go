@@ -45,7 +45,8 @@ func TestMain(m *testing.M) {
 // beShell starts the program in a group of its own before the terminal, as a shell with job control does, tells on file 3 what becomes of it, and has
 // a stopped one go on for each line from file 4.
 func beShell() int {
-	signal.Notify(make(chan os.Signal, 1), syscall.SIGHUP) // not ignored: the program would inherit that
+	hungUp := make(chan os.Signal, 1)
+	signal.Notify(hungUp, syscall.SIGHUP)
 	cmd := exec.Command(os.Args[0], os.Args[1:]...)
 	cmd.Env = append(os.Environ(), actAs+"="+asProgram)
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, os.Stderr
@@ -53,6 +54,10 @@ func beShell() int {
 	if err := cmd.Start(); err != nil {
 		return 1
 	}
+	go func() { // the system tells the shell of a hang-up, and the shell what it has started
+		<-hungUp
+		_ = syscall.Kill(-cmd.Process.Pid, syscall.SIGHUP)
+	}()
 	told, orders := os.NewFile(3, "told"), bufio.NewScanner(os.NewFile(4, "orders"))
 	fmt.Fprintf(told, "started %d\n", cmd.Process.Pid)
 	for {
