@@ -152,8 +152,9 @@ func TestOneDoorToEachThing(t *testing.T) {
 			}
 			if device(path) && !strings.HasPrefix(name, "scripts/") {
 				devices++
-				clock := name == "cmd/propsoff/internal/loop" && strings.HasPrefix(path, "golang.org/x/sys") // it asks the time that counts sleep
-				assert.True(t, name == "input/usb" || clock, "only usb touches a device: %s in %v", path, files)
+				clock := name == "cmd/propsoff/internal/loop" && strings.HasPrefix(path, "golang.org/x/sys")   // it asks the time that counts sleep
+				stop := name == "cmd/propsoff/internal/console" && strings.HasPrefix(path, "golang.org/x/sys") // it asks who could have a stopped program go on
+				assert.True(t, name == "input/usb" || clock || stop, "only usb touches a device: %s in %v", path, files)
 			}
 			assert.NotContains(t, []string{"util", "common", "helpers", "misc"}, filepath.Base(path), "%s imports %s", name, path)
 		}
@@ -296,6 +297,7 @@ var job = map[string]string{
 	"input/inputtest":                "fake radios with noise and faults, and the one test that every source must pass",
 	"assets":                         "holds what ships with the program: shipped crafts, drills, gestures, menus, scripts, takes, words, sounds, text face",
 	"assets/door":                    "is the one way in and out for files",
+	"assets/mouth":                   "lets text from outside be seen, and steer nothing",
 	"assets/yamldoc":                 "strict YAML: `file:line:col: what, and what to do`, near names, limits on size and aliases",
 	"cmd/propsoff":                   "commands and wiring",
 	"cmd/propsoff/internal/records":  "what a take keeps of craft, radio and gestures, and how a take of any model is played and told",
@@ -311,6 +313,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/drive":    "decides who drives the bench: a radio with its radio file, the keyboard, the demo pilot, or a script",
 	"cmd/propsoff/internal/sound":    "holds the short tones of this program: which happening has which, how each is built, and which are off",
 	"cmd/propsoff/internal/screen":   "decides which sheet is shown and what each key does",
+	"cmd/propsoff/internal/console":  "is the terminal as this program changes it",
 	"cmd/propsoff/internal/terminal": "the same facts as text, tables, JSON Lines",
 }
 

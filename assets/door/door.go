@@ -17,6 +17,8 @@ var (
 	ErrChanged = errors.New("the file was changed by someone else since it was read")
 	// ErrBusy: another program held the lock all the time.
 	ErrBusy = errors.New("another program is at work here; try again in a moment")
+	// ErrStopped: what was waited for is not waited for any more.
+	ErrStopped = errors.New("stopped before the end")
 	// ErrTooLong: there is more to read than such a file can have.
 	ErrTooLong = errors.New("longer than such a file can be")
 )

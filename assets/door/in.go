@@ -102,3 +102,64 @@ func Lines(r io.Reader) func() (string, error) {
 		return string(line), nil
 	}
 }
+
+// until is a stream that is read until done at the longest: nothing wakes the read of a pipe or a terminal, so another goroutine does it, which
+// may outlive the reader.
+func until(done <-chan struct{}, r io.ReadCloser) io.ReadCloser {
+	return &stoppable{r: r, done: done, gone: make(chan struct{}), read: make(chan chunk)}
+}
+
+type stoppable struct {
+	r       io.ReadCloser
+	done    <-chan struct{}
+	gone    chan struct{} // closed by Close
+	started bool
+	read    chan chunk
+	have    chunk
+}
+
+// chunk is what one read gave.
+type chunk struct {
+	b   []byte
+	err error
+}
+
+func (s *stoppable) Close() error {
+	close(s.gone)
+	return s.r.Close()
+}
+
+func (s *stoppable) Read(p []byte) (int, error) {
+	if !s.started {
+		s.started = true
+		go func() {
+			for {
+				b := make([]byte, 32<<10)
+				n, err := s.r.Read(b)
+				select {
+				case s.read <- chunk{b[:n], err}:
+				case <-s.done:
+					return
+				case <-s.gone:
+					return
+				}
+				if err != nil {
+					return
+				}
+			}
+		}()
+	}
+	for len(s.have.b) == 0 && s.have.err == nil {
+		select {
+		case s.have = <-s.read:
+		case <-s.done:
+			s.have.err = ErrStopped
+		}
+	}
+	n := copy(p, s.have.b)
+	s.have.b = s.have.b[n:]
+	if len(s.have.b) == 0 {
+		return n, s.have.err
+	}
+	return n, nil
+}

@@ -116,3 +116,21 @@ func TestOneRun(t *testing.T) {
 	assert.ErrorContains(t, err, "gives the script already")
 	require.Equal(t, "mine", text(t, path))
 }
+
+// What waits for a stream that gives nothing is ended by whoever ends the program.
+func TestAStreamIsWaitedForNoLongerThanAsked(t *testing.T) {
+	r, w := io.Pipe()
+	defer w.Close()
+	done := make(chan struct{})
+	k := &Keeper{In: r, Done: done}
+	in, err := k.Open(Dash, "script")
+	require.NoError(t, err)
+	go func() {
+		_, _ = io.WriteString(w, "half")
+		close(done)
+	}()
+	got, err := io.ReadAll(in)
+	require.ErrorIs(t, err, ErrStopped)
+	assert.Contains(t, []string{"half", ""}, string(got))
+	require.NoError(t, in.Close())
+}

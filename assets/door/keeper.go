@@ -15,6 +15,8 @@ type Keeper struct {
 	// In and Out are standard input and output, nil for none.
 	In  io.Reader
 	Out io.Writer
+	// Done ends what still waits for a stream, with the error ErrStopped; nil for never.
+	Done <-chan struct{}
 
 	mu    sync.Mutex
 	input string // what standard input gives, empty while it was not read
@@ -32,7 +34,7 @@ func (k *Keeper) Note(path string) {
 }
 
 // Open opens what a person named for reading: an ordinary file, standard input for "-", or what the program was started with. what is what it
-// is to be. Standard input is not closed by the one who reads it.
+// is to be; an ordinary file comes as an *os.File. Standard input is not closed by the one who reads it.
 func (k *Keeper) Open(path, what string) (io.ReadCloser, error) {
 	if path == Dash {
 		k.mu.Lock()
@@ -44,11 +46,14 @@ func (k *Keeper) Open(path, what string) (io.ReadCloser, error) {
 			return nil, &Error{Path: path, What: what, Why: NoInput}
 		}
 		k.input = what
-		return io.NopCloser(k.In), nil
+		return until(k.Done, io.NopCloser(k.In)), nil
 	}
 	f, err := OpenStream(path, what)
 	if err != nil {
 		return nil, err
+	}
+	if st, err := f.Stat(); err != nil || !st.Mode().IsRegular() {
+		return until(k.Done, f), nil
 	}
 	k.Note(path)
 	return f, nil

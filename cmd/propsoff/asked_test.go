@@ -130,7 +130,7 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 		})
 	}
 
-	w := new(world)
+	w := bareWorld()
 	_, err := w.readPart(&shared{}, "a.take", &take.Settings{Model: sim.Model})
 	require.ErrorContains(t, err, "the take carries no craft file; give one by --craft FILE")
 	_, err = w.readPart(&shared{craft: "teasel"}, "a.take", &take.Settings{Model: sim.Model})

@@ -11,12 +11,12 @@ import (
 	"github.com/spf13/cobra"
 
 	"propsoff/assets/door"
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/follow"
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/sheet"
-	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/sim/prove"
@@ -112,7 +112,7 @@ func writeCard(ctx context.Context, w *world, cf *cardFlags, today time.Time) er
 		return err
 	}
 	if cf.out != door.Dash {
-		if _, err := fmt.Fprintln(w.out, phrase.CardSaved(cf.out)); err != nil {
+		if _, err := fmt.Fprintln(w.out, mouth.Printable(phrase.CardSaved(cf.out))); err != nil {
 			return trouble(err)
 		}
 	}
@@ -190,7 +190,7 @@ func keptFile(w *world, device string) (*radio.File, *input.Info, error) {
 	case a.How == follow.Unknown:
 		return nil, nil, badInput(errors.New(phrase.CardNotLearned(info.Name)))
 	case a.How == follow.Alike:
-		fmt.Fprintln(w.err, terminal.Printable(phrase.ReadAlike(info.Name, a.Path, len(a.Alike))))
+		w.say(phrase.ReadAlike(info.Name, a.Path, len(a.Alike)))
 	}
 	return &a.File, &info, nil
 }

@@ -194,7 +194,7 @@ func TestCardOfToday(t *testing.T) {
 	var made [2][]byte
 	for i := range made {
 		path := filepath.Join(dir, "card.pdf")
-		w.door = door.Keeper{}
+		w.door = new(door.Keeper)
 		require.NoError(t, writeCard(context.Background(), w, &cardFlags{out: path, paper: "a4", over: true}, day), errs.String())
 		made[i] = madeFile(t, path)
 	}

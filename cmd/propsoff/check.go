@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io/fs"
 	"time"
 
@@ -70,7 +69,7 @@ type checking struct {
 	told    []check.Verdict // of each item, as it was told last
 	asked   [2]int          // ask and control, as told last
 	states  []input.Raw
-	buf     []byte
+	lines   *terminal.Lines
 }
 
 func runCheck(ctx context.Context, w *world, cf checkFlags) error {
@@ -89,13 +88,14 @@ func runCheck(ctx context.Context, w *world, cf checkFlags) error {
 	}
 	defer watcher.Close()
 	k := &checking{w: w, watcher: watcher, epoch: w.now(), manner: mannerOf(w, cf.json), asked: [2]int{-1, -1}}
+	k.lines = terminal.NewLines(w.out, func(dst []byte, n int) []byte { return k.appendSaid(dst, phrase.LinesLeftOut(n)) })
 	policy := follow.Policy{Wanted: cf.device, File: file, Store: w.store}
 	if err := k.open(&policy, cf.radioF, c); err != nil {
 		return err
 	}
 	defer k.close()
 	if k.manner != asScreen {
-		fmt.Fprintln(w.err, phrase.Cautions()[0])
+		w.say(phrase.Cautions()[0])
 	} else {
 		k.shown.Notices = append(k.shown.Notices, phrase.Cautions()[0])
 	}
@@ -104,7 +104,14 @@ func runCheck(ctx context.Context, w *world, cf checkFlags) error {
 		ctx, cancel = context.WithTimeout(ctx, cf.length)
 		defer cancel()
 	}
-	if err := k.run(ctx); err != nil {
+	shows := k.lines.Run
+	if k.manner == asScreen {
+		shows = w.console.Run
+	}
+	if err := w.together(ctx, k.run, shows); err != nil {
+		return trouble(errors.Join(err, w.console.End(false)))
+	}
+	if err := k.finish(); err != nil {
 		return trouble(err)
 	}
 	if k.view.Count[check.Fails] > 0 || !k.view.Settled {
@@ -145,7 +152,7 @@ func (k *checking) open(p *follow.Policy, path string, c *craft) error {
 			return fail(err)
 		}
 	case a.How == follow.Alike:
-		fmt.Fprintln(k.w.err, phrase.ReadAlike(k.info.Name, a.Path, len(a.Alike)))
+		k.w.say(phrase.ReadAlike(k.info.Name, a.Path, len(a.Alike)))
 	}
 	cfg := c.Config()
 	k.c, err = check.New(check.Config{Info: k.info, File: a.File, Names: c.names, Wants: check.Wants{LowThrottle: cfg.Arming.LowThrottle}})
@@ -162,28 +169,23 @@ func (k *checking) close() {
 	}
 }
 
-// run goes on until everything is settled or ctx is done, and writes the summary.
+// run goes on until everything is settled or ctx is done.
 func (k *checking) run(ctx context.Context) error {
 	tick := time.NewTicker(redrawEvery)
 	defer tick.Stop()
-	if k.manner == asScreen {
-		k.buf = append(k.buf, "\x1b[?25l"...)
-	}
-	for first := true; ; first = false {
+	for {
 		now := k.w.now() - k.epoch // before the reading: all that is stamped before it is then read, however long this takes
 		k.read()
 		k.c.Tick(now - checkBehind)
 		k.c.View(&k.view)
 		k.shown.At = now
-		if err := k.tell(first); err != nil {
-			return err
-		}
+		k.tell()
 		var states <-chan struct{}
 		if k.device != nil {
 			states = k.device.Wake()
 		}
 		if k.view.Settled || ctx.Err() != nil {
-			return k.finish()
+			return nil
 		}
 		select {
 		case <-ctx.Done():
@@ -249,25 +251,33 @@ func (k *checking) reopen() {
 }
 
 func (k *checking) say(text string) {
-	switch k.manner {
-	case asScreen:
-		k.shown.Notices = append(k.shown.Notices, text)
-		if n := len(k.shown.Notices); n > noticesMost {
-			k.shown.Notices = k.shown.Notices[n-noticesMost:]
-		}
-	case asJSON:
-		k.buf = k.shown.AppendSaidJSON(k.buf, text)
-	default:
-		k.buf = k.shown.AppendSaid(k.buf, text)
+	if k.manner != asScreen {
+		k.lines.Add(func(dst []byte) []byte { return k.appendSaid(dst, text) })
+		return
+	}
+	k.shown.Notices = append(k.shown.Notices, text)
+	if n := len(k.shown.Notices); n > noticesMost {
+		k.shown.Notices = k.shown.Notices[n-noticesMost:]
 	}
 }
 
-// tell writes what is new.
-func (k *checking) tell(first bool) error {
+func (k *checking) appendSaid(dst []byte, text string) []byte {
+	if k.manner == asJSON {
+		return k.shown.AppendSaidJSON(dst, text)
+	}
+	return k.shown.AppendSaid(dst, text)
+}
+
+// tell shows what is new.
+func (k *checking) tell() {
 	if k.manner == asScreen {
-		columns, rows, _ := k.w.screen()
-		k.buf = terminal.Redraw(k.buf, k.shown.Screen(columns, rows), first)
-		return k.flush()
+		columns, rows, _ := k.w.console.Size()
+		k.w.console.Show(k.shown.Screen(columns, rows))
+		return
+	}
+	add, addAsk := k.shown.AppendItem, k.shown.AppendAsk
+	if k.manner == asJSON {
+		add, addAsk = k.shown.AppendItemJSON, k.shown.AppendAskJSON
 	}
 	if len(k.told) != len(k.view.Items) {
 		k.told = make([]check.Verdict, len(k.view.Items))
@@ -278,42 +288,25 @@ func (k *checking) tell(first bool) error {
 			continue
 		}
 		k.told[i] = it.Verdict
-		if k.manner == asJSON {
-			k.buf = k.shown.AppendItemJSON(k.buf, it)
-		} else {
-			k.buf = k.shown.AppendItem(k.buf, it)
-		}
+		k.lines.Add(func(dst []byte) []byte { return add(dst, it) })
 	}
 	if asked := [2]int{int(k.view.Ask), k.view.Control}; asked != k.asked && !k.view.Settled {
 		k.asked = asked
-		if k.manner == asJSON {
-			k.buf = k.shown.AppendAskJSON(k.buf)
-		} else {
-			k.buf = k.shown.AppendAsk(k.buf)
-		}
+		k.lines.Add(addAsk)
 	}
-	return k.flush()
-}
-
-func (k *checking) flush() error {
-	if len(k.buf) == 0 {
-		return nil
-	}
-	_, err := k.w.out.Write(k.buf)
-	k.buf = k.buf[:0]
-	return err
 }
 
 // finish writes the summary.
 func (k *checking) finish() error {
+	end := k.shown.AppendEnd
 	switch k.manner {
 	case asJSON:
-		k.buf = k.shown.AppendEndJSON(k.buf)
+		end = k.shown.AppendEndJSON
 	case asScreen:
-		k.buf = append(k.buf, "\x1b[?25h\x1b[2J\x1b[H"...)
-		k.buf = k.shown.AppendEnd(k.buf)
-	default:
-		k.buf = k.shown.AppendEnd(k.buf)
+		if err := k.w.console.End(true); err != nil {
+			return err
+		}
 	}
-	return k.flush()
+	k.lines.Add(end)
+	return k.lines.Flush()
 }

@@ -292,7 +292,7 @@ func TestCheckOfBadInput(t *testing.T) {
 // What is written for one radio, with exact times: text, JSON Lines and the live screen.
 func TestGoldenCheck(t *testing.T) {
 	r, file, until := checkedRadio(false)
-	craft, err := new(world).loadCraft("", "")
+	craft, err := bareWorld().loadCraft("", "")
 	require.NoError(t, err)
 	c, err := check.New(check.Config{Info: r.Info(), File: file, Names: craft.names})
 	require.NoError(t, err)
@@ -305,6 +305,9 @@ func TestGoldenCheck(t *testing.T) {
 		out *bytes.Buffer
 		k   checking
 	}{{asText, &text, *k}, {asJSON, &lines, *k}}
+	for i := range outs {
+		outs[i].k.lines = terminal.NewLines(outs[i].out, nil)
+	}
 	states := r.States(0)
 	for at := int64(0); at <= until; at += 50_000 {
 		for len(states) > 0 && states[0].At <= at {
@@ -315,9 +318,9 @@ func TestGoldenCheck(t *testing.T) {
 		c.View(&view)
 		for i := range outs {
 			o := &outs[i]
-			o.k.manner, o.k.view, o.k.w = o.m, view, &world{out: o.out}
+			o.k.manner, o.k.view = o.m, view
 			o.k.shown.At, o.k.shown.View = at, &view
-			require.NoError(t, o.k.tell(false))
+			o.k.tell()
 		}
 		if at == 2_000_000 {
 			k.shown.At = at

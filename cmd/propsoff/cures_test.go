@@ -180,13 +180,13 @@ func TestWhatIsToBeSetMendsTheRule(t *testing.T) {
 		if c.radio == "full" {
 			flags.gestures = layoutFile("arm-corner", "gestures")
 		}
-		craft, err := new(world).loadFlown(flags)
+		craft, err := bareWorld().loadFlown(flags)
 		require.NoError(t, err)
 		path := ""
 		if c.radio != "" {
 			path = layoutFile(c.radio, "radio")
 		}
-		file, err := new(world).loadRadio(path, "", craft)
+		file, err := bareWorld().loadRadio(path, "", craft)
 		require.NoError(t, err)
 		broken := facts.LayoutOf(craft.File, file, nil)
 		report, err := facts.Prove(broken, nil)

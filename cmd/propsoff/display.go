@@ -8,6 +8,7 @@ import (
 
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/sim"
 	"propsoff/sim/happening"
@@ -16,7 +17,6 @@ import (
 
 // Times of the terminal (ours).
 const (
-	flushEvery  = 10 * time.Millisecond
 	redrawEvery = 50 * time.Millisecond
 	// recentMost is how many happenings the live screen keeps.
 	recentMost = 12
@@ -37,7 +37,7 @@ func mannerOf(w *world, json bool) manner {
 	if json {
 		return asJSON
 	}
-	if _, _, ok := w.screen(); ok {
+	if _, _, ok := w.console.Size(); ok {
 		return asScreen
 	}
 	return asText
@@ -68,7 +68,9 @@ type display struct {
 }
 
 func newDisplay(w *world, command string, m manner, cfg sim.Config) *display {
-	return &display{w: w, command: command, manner: m, cfg: cfg, lines: terminal.NewLines(w.out)}
+	d := &display{w: w, command: command, manner: m, cfg: cfg}
+	d.lines = terminal.NewLines(w.out, func(dst []byte, lines int) []byte { return d.appendNotice(dst, phrase.LinesLeftOut(lines)) })
+	return d
 }
 
 // follow lets the display read the published state of a loop.
@@ -116,13 +118,14 @@ func (d *display) notice(text string) {
 	if d.manner == asScreen {
 		return
 	}
-	tick := d.tick()
-	d.lines.Add(func(dst []byte) []byte {
-		if d.manner == asJSON {
-			return terminal.AppendNotice(dst, tick, text)
-		}
-		return terminal.AppendNoticeText(dst, tick, text)
-	})
+	d.lines.Add(func(dst []byte) []byte { return d.appendNotice(dst, text) })
+}
+
+func (d *display) appendNotice(dst []byte, text string) []byte {
+	if d.manner == asJSON {
+		return terminal.AppendNotice(dst, d.tick(), text)
+	}
+	return terminal.AppendNoticeText(dst, d.tick(), text)
 }
 
 func (d *display) tick() int64 {
@@ -141,29 +144,18 @@ func (d *display) reads(source string, raw *terminal.Radio) {
 	d.mu.Unlock()
 }
 
-// run writes and draws until ctx is done, then writes what is left.
+// run shows what goes on until ctx is done; the end is left to flush, once nothing is added any more.
 func (d *display) run(ctx context.Context) error {
-	if d.manner == asScreen {
-		return d.draw(ctx)
+	if d.manner != asScreen {
+		return d.lines.Run(ctx)
 	}
-	tick := time.NewTicker(flushEvery)
-	defer tick.Stop()
-	for {
-		select {
-		case <-ctx.Done():
-			return nil // the caller flushes, once nothing is added any more
-		case <-tick.C:
-			if err := d.lines.Flush(); err != nil {
-				return err
-			}
-		}
-	}
+	return d.w.together(ctx, d.draw, d.w.console.Run)
 }
 
-// flush writes what is left.
+// flush shows what is left and gives the terminal back.
 func (d *display) flush() error {
 	if d.manner == asScreen {
-		return nil
+		return d.w.console.End(false)
 	}
 	return d.lines.Flush()
 }
@@ -171,17 +163,11 @@ func (d *display) flush() error {
 func (d *display) draw(ctx context.Context) error {
 	tick := time.NewTicker(redrawEvery)
 	defer tick.Stop()
-	out := []byte("\x1b[?25l") // no cursor
-	for first := true; ; first = false {
-		out = terminal.Redraw(out, d.picture(), first)
-		if _, err := d.w.out.Write(out); err != nil {
-			return err
-		}
-		out = out[:0]
+	for {
+		d.w.console.Show(d.picture())
 		select {
 		case <-ctx.Done():
-			_, err := d.w.out.Write([]byte("\x1b[?25h\r\n"))
-			return err
+			return nil
 		case <-tick.C:
 		}
 	}
@@ -191,7 +177,7 @@ func (d *display) picture() []string {
 	d.copy(&d.now)
 	_, next := d.recent(nil, 1<<62)
 	recent, _ := d.recent(nil, next-min(next, recentMost))
-	columns, rows, _ := d.w.screen()
+	columns, rows, _ := d.w.console.Size()
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	w := facts.Whose{Hand: facts.Radio}
@@ -208,12 +194,12 @@ func (d *display) picture() []string {
 
 // together runs every part until one of them ends or ctx is done, then lets the others end, and gives the first error that
 // is not the end of ctx.
-func together(ctx context.Context, parts ...func(context.Context) error) error {
+func (w *world) together(ctx context.Context, parts ...func(context.Context) error) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	results := make(chan error)
 	for _, part := range parts {
-		go func() { results <- part(ctx) }()
+		go func() { results <- w.console.Guard(func() error { return part(ctx) }) }()
 	}
 	var first error
 	for range parts {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"os"
@@ -11,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"propsoff/assets"
+	"propsoff/assets/mouth"
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/drill/drillfile"
@@ -54,14 +54,15 @@ func newDrillList(w *world) *cobra.Command {
 				return badInput(err)
 			}
 			if asJSON {
-				out := json.NewEncoder(w.out)
+				var out []byte
 				for i, d := range drills {
-					if err := out.Encode(drillLine{i + 1, d.Config.Code, d.Name, d.About, len(d.Config.Cases)}); err != nil {
-						return trouble(err)
-					}
+					out = append(mouth.AppendJSON(out, drillLine{i + 1, d.Config.Code, d.Name, d.About, len(d.Config.Cases)}), '\n')
+				}
+				if err := put(w, out); err != nil {
+					return err
 				}
 				if len(course.Unfit) > 0 {
-					fmt.Fprintln(w.err, phrase.DrillsUnfit(course.Unfit))
+					w.say(phrase.DrillsUnfit(course.Unfit))
 				}
 				return nil
 			}
@@ -113,7 +114,7 @@ func newDrillCheck(w *world) *cobra.Command {
 					wrong = errors.Join(wrong, err)
 					continue
 				}
-				fmt.Fprintln(w.out, said)
+				fmt.Fprintln(w.out, mouth.Printable(said))
 			}
 			if wrong != nil {
 				return badInput(wrong)

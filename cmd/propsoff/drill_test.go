@@ -136,7 +136,7 @@ func TestDrillRunWantsNumbers(t *testing.T) {
 
 // A run says on which radio and in which stick mode it was flown, where that is news.
 func TestTheLogbookHasWhatThePupilHeld(t *testing.T) {
-	c, err := new(world).loadCraft("", "")
+	c, err := bareWorld().loadCraft("", "")
 	require.NoError(t, err)
 	at := time.Date(2031, 4, 5, 8, 0, 0, 0, time.UTC)
 	p := &pupils{store: logbook.Store{Dir: t.TempDir()}, craft: craftEntry(c.File, "examples"), now: func() time.Time { return at }}
@@ -188,7 +188,7 @@ func TestTheLogbookHasWhatThePupilHeld(t *testing.T) {
 
 // A practice that is left at once leaves no line; one in which something was noted does, and so does one that has lasted.
 func TestAPracticeThatIsLeftAtOnceIsNone(t *testing.T) {
-	c, err := new(world).loadCraft("", "")
+	c, err := bareWorld().loadCraft("", "")
 	require.NoError(t, err)
 	at := time.Date(2031, 4, 5, 8, 0, 0, 0, time.UTC)
 	p := &pupils{store: logbook.Store{Dir: t.TempDir()}, craft: craftEntry(c.File, ""), now: func() time.Time { return at }}

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -74,7 +73,7 @@ type drillRun struct {
 	now   *drillfile.Drill
 
 	mu    sync.Mutex
-	out   *bufio.Writer
+	lines *terminal.Lines
 	order []int
 	held  screen.Held
 	ended chan coach.Result
@@ -116,8 +115,9 @@ func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string)
 	if err != nil {
 		return err
 	}
-	fmt.Fprintln(w.err, phrase.Cautions()[0])
-	r := &drillRun{w: w, df: df, coach: options.Coach, out: bufio.NewWriter(w.out), ended: make(chan coach.Result, 1)}
+	w.say(phrase.Cautions()[0])
+	r := &drillRun{w: w, df: df, coach: options.Coach, ended: make(chan coach.Result, 1)}
+	r.lines = terminal.NewLines(w.out, func(dst []byte, n int) []byte { return r.appendLine(dst, -1, "notice", "text", phrase.LinesLeftOut(n)) })
 	r.held.Craft = c.File
 	if c.gestures != nil {
 		r.held.Gestures = c.gestures.name
@@ -140,12 +140,14 @@ func runDrills(ctx context.Context, w *world, df *drillRunFlags, codes []string)
 	}
 	go r.typed()
 	learned := 0
-	err = together(ctx, r.l.Run, s.run, func(ctx context.Context) error {
+	err = w.together(ctx, r.l.Run, s.run, r.lines.Run, func(ctx context.Context) error {
 		var err error
 		learned, err = r.course(ctx, c, drills, &options)
 		return err
 	})
-	r.flush()
+	if ferr := r.lines.Flush(); err == nil {
+		err = ferr
+	}
 	if err != nil {
 		return trouble(err)
 	}
@@ -204,7 +206,7 @@ func (r *drillRun) course(ctx context.Context, c *craft, drills []*drillfile.Dri
 		if r.df.tries > 0 {
 			cfg.Tries = min(cfg.Tries, r.df.tries)
 		}
-		if !r.handed(ctx) {
+		if !r.handed(ctx) || ctx.Err() != nil {
 			return learned, nil
 		}
 		r.mu.Lock()
@@ -213,30 +215,35 @@ func (r *drillRun) course(ctx context.Context, c *craft, drills []*drillfile.Dri
 		r.mu.Unlock()
 		r.say("drill", "drill", d.Config.Code, "name", d.Name, "about", phrase.DrillAbout(d, phrase.DrillHands{StickMode: uint8(mode), Shipped: o.ShippedGestures}))
 		r.coach.Start(&cfg, c.Config(), o.Day(), r.df.seed+uint64(i))
+		var run coach.Result
 		select {
+		case run = <-r.ended:
 		case <-ctx.Done():
-			r.coach.Leave()
-			return learned, nil
-		case run := <-r.ended:
-			if run.Learned {
-				learned++
+			r.coach.Leave() // which tells of the run at once: it is kept like one that was left by hand
+			select {
+			case run = <-r.ended:
+			default:
+				return learned, nil
 			}
-			r.say("drill-ended", "drill", run.Drill, "learned", run.Learned, "text", phrase.DrillSum(drill.Summarise(run.Tries)))
-			if o.Pupils != nil {
-				r.mu.Lock()
-				held := r.held
-				r.mu.Unlock()
-				if err := o.Pupils.Keep(&run, d, held); err != nil {
-					r.say("notice", "text", err.Error())
-				}
+		}
+		if run.Learned {
+			learned++
+		}
+		r.say("drill-ended", "drill", run.Drill, "learned", run.Learned, "text", phrase.DrillSum(drill.Summarise(run.Tries)))
+		if o.Pupils != nil {
+			r.mu.Lock()
+			held := r.held
+			r.mu.Unlock()
+			if err := o.Pupils.Keep(&run, d, held); err != nil {
+				r.say("notice", "text", err.Error())
 			}
-			var v coach.View
-			switch r.coach.View(&v); v.Trouble {
-			case coach.OffPace:
-				return learned, errors.New(phrase.DrillOffPace())
-			case coach.OtherHand:
-				return learned, errors.New(phrase.DrillOtherHand(v.Other.Code()))
-			}
+		}
+		var v coach.View
+		switch r.coach.View(&v); v.Trouble {
+		case coach.OffPace:
+			return learned, errors.New(phrase.DrillOffPace())
+		case coach.OtherHand:
+			return learned, errors.New(phrase.DrillOtherHand(v.Other.Code()))
 		}
 	}
 	return learned, nil

@@ -1,16 +1,15 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"strconv"
 	"strings"
 
 	"propsoff/assets/door"
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/coach"
 	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/sim/drill"
 	"propsoff/sim/pulse"
 )
@@ -57,49 +56,42 @@ func (r *drillRun) told(tick int64, e drill.Event, s *drill.State) {
 // say prints a line that belongs to no tick.
 func (r *drillRun) say(code string, fields ...any) { r.at(-1, code, fields...) }
 
-// at prints one line: as JSON, or as text in columns. It is out at once: a cue must be seen when it is told.
+// at prints one line, which waits for nobody: it is out at once where the terminal takes it, for a cue must be seen when it is told.
 func (r *drillRun) at(tick int64, code string, fields ...any) {
-	r.mu.Lock()
-	defer r.mu.Unlock()
+	r.lines.Add(func(dst []byte) []byte { return r.appendLine(dst, tick, code, fields...) })
+}
+
+// appendLine appends one line: as JSON, or as text in columns.
+func (r *drillRun) appendLine(dst []byte, tick int64, code string, fields ...any) []byte {
 	if r.df.json {
-		r.out.WriteByte('{')
+		dst = append(dst, '{')
 		if tick >= 0 {
-			fmt.Fprintf(r.out, `"t_ms":%d,`, tick)
+			dst = fmt.Appendf(dst, `"t_ms":%d,`, tick)
 		}
-		fmt.Fprintf(r.out, `"code":%q`, code)
+		dst = fmt.Appendf(dst, `"code":%q`, code)
 		for i := 0; i+1 < len(fields); i += 2 {
-			text, _ := json.Marshal(fields[i+1])
-			fmt.Fprintf(r.out, `,"%s":%s`, fields[i], text)
+			dst = mouth.AppendJSON(fmt.Appendf(dst, `,"%s":`, fields[i]), fields[i+1])
 		}
-		r.out.WriteString("}\n")
-		_ = r.out.Flush()
-		return
+		return append(dst, "}\n"...)
 	}
-	fmt.Fprintf(r.out, "%-12s", code)
+	dst = fmt.Appendf(dst, "%-12s", code)
 	for i := 0; i+1 < len(fields); i += 2 {
 		switch v := fields[i+1].(type) {
 		case []string:
 			for n, choice := range v {
-				fmt.Fprintf(r.out, "\n%12d. %s", n+1, choice)
+				dst = fmt.Appendf(dst, "\n%12d. %s", n+1, mouth.Printable(choice))
 			}
 		case string:
 			if fields[i] != "drill" {
-				fmt.Fprintf(r.out, " %s", terminal.Printable(v))
+				dst = fmt.Appendf(dst, " %s", mouth.Printable(v))
 			}
 		case int32:
 			if fields[i] == "reaction_ms" {
-				fmt.Fprintf(r.out, " %s", phrase.Seconds(int64(v)))
+				dst = fmt.Appendf(dst, " %s", phrase.Seconds(int64(v)))
 			}
 		}
 	}
-	r.out.WriteByte('\n')
-	_ = r.out.Flush()
-}
-
-func (r *drillRun) flush() {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	_ = r.out.Flush()
+	return append(dst, '\n')
 }
 
 // deskWords are what can be typed for the bench, besides "answer N".

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"propsoff/assets/door"
 	"propsoff/sim/prove"
 )
 
@@ -19,6 +20,8 @@ const (
 	exitTrouble = 3
 	// exitUnfinished: a search found nothing broken, and was stopped or ran out of memory before its end.
 	exitUnfinished = 4
+	// exitAtOnce and the number of a signal, as shells count: a second signal ended the program before its end was written. 130 is Ctrl-C.
+	exitAtOnce = 128
 )
 
 // exitOf is the status of a search; nil where every rule was searched to its end and holds.
@@ -57,6 +60,8 @@ func exitCode(err error) (code int, text string) {
 	switch {
 	case err == nil:
 		return exitDone, ""
+	case errors.Is(err, door.ErrStopped): // a signal, wherever it came
+		return exitTrouble, door.ErrStopped.Error()
 	case errors.As(err, &e) && e.err == nil:
 		return e.code, ""
 	case errors.As(err, &e):

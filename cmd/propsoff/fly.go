@@ -78,7 +78,7 @@ func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) 
 	}
 	defer p.Close()
 	if j := p.judge; j != nil && j.Older() {
-		fmt.Fprintln(w.err, phrase.FlownOlder(j.Model, sim.Model))
+		w.say(phrase.FlownOlder(j.Model, sim.Model))
 	}
 	p.judge = nil // a take is flown, not compared: it was recorded elsewhere
 	cfg := p.craft.Config()
@@ -104,7 +104,7 @@ func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) 
 		log.Add(pr.Tick()-1, pr.Happenings(), pr.Snapshot)
 		r.observe(pr)
 	})
-	if pr == nil {
+	if pr == nil || errors.Is(recorded, errStopped) { // half a table could pass for a whole one
 		return recorded
 	}
 	if f.table != "" {

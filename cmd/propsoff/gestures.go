@@ -1,14 +1,13 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/gestures"
 	"propsoff/sim"
@@ -55,9 +54,9 @@ func listGestures(w *world, gf *gestureFlags) error {
 		return err
 	}
 	mode := uint8(gf.mode)
-	var out strings.Builder
+	var out []byte
 	if !gf.json {
-		out.WriteString(phrase.GestureList(mode, len(g.Gestures.Patterns), g.shipped) + "\n")
+		out = append(out, phrase.GestureList(mode, len(g.Gestures.Patterns), g.shipped)+"\n"...)
 	}
 	for n := range g.Gestures.Patterns {
 		opens, name := "", ""
@@ -65,19 +64,15 @@ func listGestures(w *world, gf *gestureFlags) error {
 			opens, name = g.Menus.Menus[i-1].Code, g.Menus.Menus[i-1].Name
 		}
 		if gf.json {
-			line, err := json.Marshal(gestureLine(&g.Gestures, n, mode, opens))
-			if err != nil {
-				return trouble(err)
-			}
-			out.Write(append(line, '\n'))
+			out = append(mouth.AppendJSON(out, gestureLine(&g.Gestures, n, mode, opens)), '\n')
 			continue
 		}
-		out.WriteString("\n" + strings.Join(phrase.GestureText(&g.Gestures, n, mode, name), "\n") + "\n")
+		out = append(out, '\n')
+		for _, line := range phrase.GestureText(&g.Gestures, n, mode, name) {
+			out = append(append(out, mouth.Printable(line)...), '\n')
+		}
 	}
-	if _, err := w.out.Write([]byte(out.String())); err != nil {
-		return trouble(err)
-	}
-	return nil
+	return put(w, out)
 }
 
 // listedGesture is a gesture as a JSON line.

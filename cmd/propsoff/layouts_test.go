@@ -225,7 +225,7 @@ func replayWays(t *testing.T, rules []provedLine) {
 		assert.Equal(t, exitDone, code, "%s%s", out, errs)
 		assert.Contains(t, out, "expectation", out)
 
-		p, err := new(world).newPlan(&shared{}, r.Script)
+		p, err := bareWorld().newPlan(&shared{}, r.Script)
 		require.NoError(t, err)
 		assert.NotEmpty(t, p.expects)
 		pr := practice.New(p.craft.Config())
@@ -346,13 +346,13 @@ func TestProveText(t *testing.T) {
 func TestWhatNeverArmsIsKnownWithoutASearch(t *testing.T) {
 	never := 0
 	for _, c := range slices.Concat(brokenLayouts, soundLayouts) {
-		craft, err := new(world).loadCraft(layoutFile(c.craft, "craft"), "")
+		craft, err := bareWorld().loadCraft(layoutFile(c.craft, "craft"), "")
 		require.NoError(t, err)
 		path := ""
 		if c.radio != "" {
 			path = layoutFile(c.radio, "radio")
 		}
-		file, err := new(world).loadRadio(path, "", craft)
+		file, err := bareWorld().loadRadio(path, "", craft)
 		require.NoError(t, err)
 		l := facts.LayoutOf(craft.File, file, nil)
 		why, is := facts.NeverArms(&l.Config, &l.Radio)
@@ -375,7 +375,7 @@ func TestWhatNeverArmsIsKnownWithoutASearch(t *testing.T) {
 func TestProveTellsWhatTheLayoutSheetCallsOut(t *testing.T) {
 	text, err := os.ReadFile(layoutFile("full", "radio"))
 	require.NoError(t, err)
-	c, err := new(world).loadCraft(layoutFile("switch", "craft"), "")
+	c, err := bareWorld().loadCraft(layoutFile("switch", "craft"), "")
 	require.NoError(t, err)
 	low := c.Config().Layout.ArmSpan.Low
 	require.Equal(t, low, pulse.Micros(1600))

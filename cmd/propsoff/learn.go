@@ -72,14 +72,15 @@ func learnRadio(ctx context.Context, w *world, lf *learnFlags) error {
 	g := &learning{
 		w: w, watcher: watcher, policy: follow.Policy{Wanted: lf.device, Store: w.store}, options: drive.LearnOptions(c.names, lf.stickMode),
 		output: lf.output, over: lf.over, epoch: w.now(), manner: mannerOf(w, lf.json),
-		lines: terminal.NewLines(w.out), carries: carries(c.names),
+		carries: carries(c.names),
 	}
+	g.lines = terminal.NewLines(w.out, func(dst []byte, n int) []byte { return g.tell.Notice(dst, g.ms(), phrase.LinesLeftOut(n)) })
 	g.options.ModeGiven = lf.stickMode != 0
 	g.tell = terminal.LearnLines{JSON: g.manner == asJSON, Carries: g.carries}
 	if g.manner == asScreen {
 		g.notice(phrase.Cautions()[0])
 	} else {
-		fmt.Fprintln(w.err, phrase.Cautions()[0])
+		w.say(phrase.Cautions()[0])
 	}
 	return g.run(ctx)
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"propsoff/assets/door"
+	"propsoff/cmd/propsoff/internal/console"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
@@ -20,20 +21,17 @@ type learnCommand struct {
 	bad  error // why the line cannot be read
 }
 
-// listen begins to read commands: keys where standard input is a terminal under the live screen, else lines. restore puts the
-// terminal back. The reading goroutine may outlive the command, as nothing wakes a read of a terminal; it keeps nothing.
-func (g *learning) listen(ctx context.Context) (restore func()) {
-	restore = func() {}
+// keysMost is how many keys may wait to be obeyed; more are slips of the finger (ours).
+const keysMost = 64
+
+// listen begins to read commands: keys where standard input is a terminal under the live screen, else lines. The reading goroutine may outlive the
+// command, as nothing wakes a read of a terminal; it keeps nothing.
+func (g *learning) listen(ctx context.Context) {
 	if g.w.in == nil {
-		return restore
+		return
 	}
-	keys := false
-	if g.manner == asScreen && g.w.keys != nil {
-		if back, ok := g.w.keys(); ok {
-			restore, keys = back, true
-		}
-	}
-	commands := make(chan learnCommand)
+	keys := g.manner == asScreen && g.w.console.Keys()
+	commands := make(chan learnCommand, keysMost)
 	g.commands, g.open = commands, true
 	say := func(c learnCommand) bool {
 		select {
@@ -46,7 +44,19 @@ func (g *learning) listen(ctx context.Context) (restore func()) {
 	go func() {
 		defer close(commands)
 		if keys {
-			readKeys(g.w.in, say)
+			readKeys(g.w.in, func(k rune) {
+				switch {
+				case k == interruptKey && g.w.interrupt != nil:
+					g.w.interrupt()
+				case k == stopKey:
+					console.PressStop()
+				default:
+					select {
+					case commands <- learnCommand{key: k}:
+					default:
+					}
+				}
+			})
 			return
 		}
 		next := door.Lines(g.w.in)
@@ -60,11 +70,17 @@ func (g *learning) listen(ctx context.Context) (restore func()) {
 			}
 		}
 	}()
-	return restore
 }
 
-// readKeys hands on letters as they are typed. A key that sends more than one (an arrow: ESC and what follows) is left out.
-func readKeys(in io.Reader, say func(learnCommand) bool) {
+// What the terminal does itself unless keys come one at a time: Ctrl-C and Ctrl-Z (common practice of terminals, no source).
+const (
+	interruptKey = '\x03'
+	stopKey      = '\x1a'
+)
+
+// readKeys hands on letters as they are typed, and never waits for who obeys them: the keys that stop the program must be read whatever waits. A
+// key that sends more than one (an arrow: ESC and what follows) is left out.
+func readKeys(in io.Reader, say func(key rune)) {
 	r := bufio.NewReader(in)
 	for {
 		k, _, err := r.ReadRune()
@@ -75,9 +91,7 @@ func readKeys(in io.Reader, say func(learnCommand) bool) {
 			_, _ = r.Discard(r.Buffered())
 			continue
 		}
-		if !say(learnCommand{key: k}) {
-			return
-		}
+		say(k)
 	}
 }
 

@@ -64,18 +64,21 @@ var errLeft, errKept = errors.New(phrase.LearnStopped()), errors.New("kept")
 func (g *learning) run(ctx context.Context) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
-	restore := g.listen(ctx)
-	err := g.loop(ctx)
+	g.listen(ctx)
+	shows := g.lines.Run
+	if g.manner == asScreen {
+		shows = g.w.console.Run
+	}
+	err := g.w.together(ctx, g.loop, shows)
 	if g.device != nil {
 		_ = g.device.Close()
 	}
 	if g.manner == asScreen {
-		if werr := g.draw(false); err == nil && werr != nil {
+		g.draw()
+		if werr := g.w.console.End(false); err == nil {
 			err = werr
 		}
-		_, _ = g.w.out.Write([]byte("\x1b[?25h\r\n"))
 	}
-	restore()
 	if ferr := g.lines.Flush(); ferr != nil && err == nil {
 		err = ferr
 	}
@@ -93,7 +96,7 @@ func (g *learning) loop(ctx context.Context) error {
 	defer tick.Stop()
 	g.look()
 	g.watcher.Poll(nil) // they are those that were there from the beginning
-	lookAt, drawAt, first := time.Now().Add(lookEvery), time.Time{}, true
+	lookAt, drawAt := time.Now().Add(lookEvery), time.Time{}
 	for {
 		g.hear()
 		if g.learner == nil && !g.open {
@@ -104,15 +107,9 @@ func (g *learning) loop(ctx context.Context) error {
 		if done, err := g.step(); done || err != nil {
 			return err
 		}
-		if g.manner != asScreen {
-			if err := g.lines.Flush(); err != nil {
-				return err
-			}
-		} else if now := time.Now(); now.After(drawAt) {
-			if err := g.draw(first); err != nil {
-				return err
-			}
-			drawAt, first = now.Add(redrawEvery), false
+		if now := time.Now(); g.manner == asScreen && now.After(drawAt) {
+			g.draw()
+			drawAt = now.Add(redrawEvery)
 		}
 		var states <-chan struct{}
 		if g.device != nil {
@@ -317,7 +314,7 @@ func (g *learning) keep(path string) bool {
 }
 
 // draw shows the live screen.
-func (g *learning) draw(first bool) error {
+func (g *learning) draw() {
 	v := terminal.LearnView{Name: g.info.Name, Info: &g.info, Carries: g.carries, Notices: g.notices, Out: g.device == nil, Naming: g.naming, Typed: string(g.typed)}
 	if g.learner != nil {
 		view := g.learner.View()
@@ -326,11 +323,6 @@ func (g *learning) draw(first bool) error {
 	if g.learned && g.failed != nil {
 		v.Kept = phrase.LearnKeepAgain(g.failed.Error(), true)
 	}
-	columns, rows, _ := g.w.screen()
-	var out []byte
-	if first {
-		out = append(out, "\x1b[?25l"...)
-	}
-	_, err := g.w.out.Write(terminal.Redraw(out, terminal.LearnScreen(&v, columns, rows), first))
-	return err
+	columns, rows, _ := g.w.console.Size()
+	g.w.console.Show(terminal.LearnScreen(&v, columns, rows))
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"math"
 	"slices"
@@ -13,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/phrase"
@@ -82,16 +82,10 @@ func linkLoss(w *world, f lossFlags) error {
 	if err != nil {
 		return badInput(fmt.Errorf("%s: %w", c.Name, err))
 	}
-	text := lossText(c.Name, &o, out)
 	if f.json {
-		if text, err = lossJSON(c.Name, &o, out); err != nil {
-			return trouble(err)
-		}
+		return put(w, lossJSON(c.Name, &o, out))
 	}
-	if _, err := w.out.Write(text); err != nil {
-		return trouble(err)
-	}
-	return nil
+	return put(w, lossText(c.Name, &o, out))
 }
 
 // lossWords is a craft at a time, as the sentences need it.
@@ -102,7 +96,7 @@ func lossWords(o *lossrun.Outcome, at *[lossrun.Receivers]lossrun.Moment, i int)
 // lossText is the table and the sentences.
 func lossText(name string, o *lossrun.Options, out *lossrun.Outcome) []byte {
 	var b bytes.Buffer
-	fmt.Fprintln(&b, phrase.LossOf(name, out.Silent[0].Run.Before.Height, o.OffFor))
+	fmt.Fprintln(&b, phrase.LossOf(mouth.Printable(name), out.Silent[0].Run.Before.Height, o.OffFor))
 	fmt.Fprintln(&b, phrase.LossThirdHas(o.Stored, &o.Craft))
 	fmt.Fprintln(&b)
 	var table [][]string
@@ -194,11 +188,8 @@ type (
 	}
 )
 
-func lossJSON(name string, o *lossrun.Options, out *lossrun.Outcome) ([]byte, error) {
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	err := enc.Encode(lossShown{"link-loss", name, round3(out.Silent[0].Run.Before.Height), o.OffFor, storedWords[o.Stored]})
+func lossJSON(name string, o *lossrun.Options, out *lossrun.Outcome) []byte {
+	b := append(mouth.AppendJSON(nil, lossShown{"link-loss", name, round3(out.Silent[0].Run.Before.Height), o.OffFor, storedWords[o.Stored]}), '\n')
 	for i := range out.Config {
 		silent, end, asks := &out.Silent[i].Run, &out.End[i].Run, &out.Asks[i].Snap
 		since := func(tick int64) *int64 {
@@ -224,11 +215,9 @@ func lossJSON(name string, o *lossrun.Options, out *lossrun.Outcome) ([]byte, er
 			speed, away := round3(silent.Speed), round3(silent.Away)
 			c.Speed, c.Away = &speed, &away
 		}
-		if err == nil {
-			err = enc.Encode(c)
-		}
+		b = append(mouth.AppendJSON(b, c), '\n')
 	}
-	return b.Bytes(), err
+	return b
 }
 
 // round3 rounds to thousandths.

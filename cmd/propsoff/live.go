@@ -9,6 +9,7 @@ import (
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/cmd/propsoff/internal/records"
 	"propsoff/input"
+	"propsoff/sim"
 	"propsoff/sim/practice"
 )
 
@@ -52,17 +53,19 @@ func runLive(ctx context.Context, w *world, rf runFlags, p *plan, rec *records.R
 		return err
 	}
 	d.follow(l)
-	err := together(ctx, l.Run, d.run)
-	if err != nil {
-		_ = d.flush()
-		return trouble(err)
+	err := w.together(ctx, l.Run, d.run)
+	if ferr := d.flush(); err == nil {
+		err = ferr
 	}
 	switch {
+	case err != nil:
+		return trouble(err)
 	case !over.Load():
-		_ = d.flush()
-		return trouble(errors.New("stopped before the end"))
+		var now sim.Snapshot
+		l.Snapshot(&now)
+		r.stopped(now.Tick)
+		return errors.Join(trouble(errStopped), d.lines.Flush())
 	case !errors.Is(ended, input.ErrEnd):
-		_ = d.flush()
 		return badInput(ended)
 	}
 	result := r.finish(p.last(), digest)

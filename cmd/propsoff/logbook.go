@@ -8,10 +8,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"propsoff/assets/mouth"
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/cmd/propsoff/internal/terminal"
 )
 
 // logbookFlags are those of "propsoff logbook" and of the commands under it.
@@ -117,7 +117,7 @@ func (lf *logbookFlags) filter() (f logbook.Filter, err error) {
 // tell says what could not be used.
 func tell(w *world, notices []logbook.Notice) {
 	for _, n := range notices {
-		fmt.Fprintln(w.err, terminal.Printable(n.String()))
+		w.say(n.String())
 	}
 }
 
@@ -145,7 +145,7 @@ func readLogbook(w *world, s logbook.Store, name string) (*logbook.Contents, err
 	case errors.Is(err, logbook.ErrNoPupil):
 		names, _, _ := s.Pupils()
 		near, _ := yamldoc.Near(name, names)
-		return nil, badInput(errors.New(terminal.Printable(phrase.LogbookNoPupil(name, s.Dir, near))))
+		return nil, badInput(errors.New(mouth.Printable(phrase.LogbookNoPupil(name, s.Dir, near))))
 	case err != nil:
 		return nil, trouble(err)
 	}
@@ -167,7 +167,7 @@ func listLogbooks(w *world, lf *logbookFlags) error {
 		return err
 	}
 	if len(names) == 0 && lf.csv == "" {
-		fmt.Fprintln(w.err, terminal.Printable(phrase.LogbookNobody(s.Dir)))
+		w.say(phrase.LogbookNobody(s.Dir))
 		return nil
 	}
 	var all []*logbook.Contents

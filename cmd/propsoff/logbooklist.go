@@ -3,16 +3,15 @@ package main
 import (
 	"bytes"
 	"cmp"
-	"encoding/json"
 	"fmt"
 	"maps"
 	"slices"
 	"time"
 	"unicode/utf8"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/sim/drill"
 )
 
@@ -34,9 +33,7 @@ func printPupils(w *world, asJSON bool, all []*logbook.Contents) error {
 	for _, c := range all {
 		wide = max(wide, utf8.RuneCountInString(c.Pupil))
 	}
-	var out bytes.Buffer
-	enc := json.NewEncoder(&out)
-	enc.SetEscapeHTML(false)
+	var out []byte
 	for _, c := range all {
 		l := pupilLine{Pupil: c.Pupil, File: c.Path, Damaged: len(c.Notices)}
 		if !c.Begun.IsZero() {
@@ -60,14 +57,12 @@ func printPupils(w *world, asJSON bool, all []*logbook.Contents) error {
 			l.Last = logbook.Date(last).Format(time.DateOnly)
 		}
 		if !asJSON {
-			fmt.Fprintf(&out, "%-*s  %s\n", wide, terminal.Printable(c.Pupil), phrase.LogbookPupil(l.Practices, l.Runs, l.Drills, logbook.Date(last), len(c.Entries) > 0))
+			out = fmt.Appendf(out, "%-*s  %s\n", wide, mouth.Printable(c.Pupil), phrase.LogbookPupil(l.Practices, l.Runs, l.Drills, logbook.Date(last), len(c.Entries) > 0))
 			continue
 		}
-		if err := enc.Encode(&l); err != nil {
-			return trouble(err)
-		}
+		out = append(mouth.AppendJSON(out, &l), '\n')
 	}
-	return put(w, out.Bytes())
+	return put(w, out)
 }
 
 func put(w *world, text []byte) error {
@@ -104,50 +99,33 @@ func printEntries(w *world, asJSON bool, all []*logbook.Contents, f *logbook.Fil
 		}
 	}
 	if len(lines) == 0 {
-		fmt.Fprintln(w.err, phrase.LogbookNothing())
+		w.say(phrase.LogbookNothing())
 		return nil
 	}
 	slices.SortStableFunc(lines, func(a, b entryLine) int { return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.pupil, b.pupil)) })
-	var out bytes.Buffer
+	var out []byte
 	for _, l := range lines {
 		if asJSON {
-			if err := appendWithPupil(&out, l.pupil, l.raw); err != nil {
-				return trouble(err)
-			}
+			out = appendWithPupil(out, l.pupil, l.raw)
 			continue
 		}
 		name := ""
 		if len(all) > 1 {
 			name = l.pupil + "  "
 		}
-		fmt.Fprintln(&out, terminal.Printable(l.at.Local().Format("2006-01-02 15:04:05")+"  "+name+entryText(l.entry)))
+		out = fmt.Appendln(out, mouth.Printable(l.at.Local().Format("2006-01-02 15:04:05")+"  "+name+entryText(l.entry)))
 	}
-	return put(w, out.Bytes())
+	return put(w, out)
 }
 
-// appendWithPupil prints a line as it is kept with the pupil's name as its first field.
-func appendWithPupil(out *bytes.Buffer, pupil string, raw []byte) error {
-	var name bytes.Buffer
-	enc := json.NewEncoder(&name)
-	enc.SetEscapeHTML(false)
-	if err := enc.Encode(pupil); err != nil {
-		return err
-	}
+// appendWithPupil appends a line as it is kept with the pupil's name as its first field.
+func appendWithPupil(dst []byte, pupil string, raw []byte) []byte {
 	rest := bytes.TrimLeft(bytes.TrimSpace(raw)[1:], " \t")
-	out.WriteString(`{"pupil":`)
-	out.Write(bytes.TrimSpace(name.Bytes()))
+	dst = mouth.AppendJSON(append(dst, `{"pupil":`...), pupil)
 	if len(rest) > 0 && rest[0] != '}' {
-		out.WriteByte(',')
+		dst = append(dst, ',')
 	}
-	for _, r := range string(rest) {
-		if r >= 0x7f && r < 0xa0 { // stands in a text only, and must not steer the terminal
-			fmt.Fprintf(out, "\\u%04x", r)
-			continue
-		}
-		out.WriteRune(r)
-	}
-	out.WriteByte('\n')
-	return nil
+	return append(mouth.AppendEscaped(dst, rest), '\n')
 }
 
 // entryText is an entry as a sentence.

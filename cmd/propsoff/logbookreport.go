@@ -14,11 +14,11 @@ import (
 	"github.com/spf13/cobra"
 
 	"propsoff/assets/door"
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/phrase"
 	onepage "propsoff/cmd/propsoff/internal/report"
-	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/sim/drill/drillfile"
 )
 
@@ -66,9 +66,9 @@ func writeReport(w *world, lf *logbookFlags, endings []string, today time.Time) 
 	}
 	switch {
 	case len(names) == 0:
-		return badInput(errors.New(terminal.Printable(phrase.LogbookNobody(s.Dir))))
+		return badInput(errors.New(mouth.Printable(phrase.LogbookNobody(s.Dir))))
 	case len(names) > 1:
-		return badInput(errors.New(terminal.Printable(phrase.LogbookWhose("logbook report", names))))
+		return badInput(errors.New(mouth.Printable(phrase.LogbookWhose("logbook report", names))))
 	}
 	c, err := readLogbook(w, s, names[0])
 	if err != nil {
@@ -108,7 +108,10 @@ func (w *world) reportCourse() (out []onepage.Drill, err error) {
 }
 
 func exportCSV(w *world, lf *logbookFlags, all []*logbook.Contents, f *logbook.Filter) error {
-	return lf.save(w, lf.csv, func(to io.Writer) error { return logbook.CSV(to, all, f) })
+	return lf.save(w, lf.csv, func(to io.Writer) error {
+		cells := mouth.NewWriter(to)
+		return errors.Join(logbook.CSV(cells, all, f), cells.Close())
+	})
 }
 
 // save writes a file as a whole, for its owner alone: what a pupil did is nobody else's. Without over a file that is there stays.
@@ -116,7 +119,7 @@ func (lf *logbookFlags) save(w *world, path string, write func(io.Writer) error)
 	if err := w.publish(path, door.Out{Over: lf.over, Private: true}, write); err != nil || path == door.Dash {
 		return err
 	}
-	fmt.Fprintln(w.out, terminal.Printable(phrase.LogbookSaved(path)))
+	fmt.Fprintln(w.out, mouth.Printable(phrase.LogbookSaved(path)))
 	return nil
 }
 
@@ -140,7 +143,7 @@ func forget(ctx context.Context, w *world, lf *logbookFlags) error {
 	}
 	if lf.pupil == "" {
 		names, _, _ := s.Pupils()
-		return badInput(errors.New(terminal.Printable(phrase.LogbookWhose("logbook forget", names))))
+		return badInput(errors.New(mouth.Printable(phrase.LogbookWhose("logbook forget", names))))
 	}
 	names, err := lf.whose(w, s)
 	if err != nil {
@@ -151,25 +154,25 @@ func forget(ctx context.Context, w *world, lf *logbookFlags) error {
 		return err
 	}
 	if !lf.yes {
-		fmt.Fprint(w.err, terminal.Printable(phrase.LogbookAskWhat(c.Pupil, len(c.Entries)+len(c.Later), c.Path))+"\n"+phrase.LogbookAskYes())
+		fmt.Fprint(w.err, mouth.Printable(phrase.LogbookAskWhat(c.Pupil, len(c.Entries)+len(c.Later), c.Path))+"\n"+phrase.LogbookAskYes())
 		yes, answered := answer(ctx, w)
 		if !answered {
 			fmt.Fprintln(w.err)
 			return badInput(errors.New(phrase.LogbookNobodyAnswers()))
 		}
 		if !yes {
-			fmt.Fprintln(w.err, phrase.LogbookKept())
+			w.say(phrase.LogbookKept())
 			return &exitError{code: exitFailed}
 		}
 	}
 	deleted, err := s.Forget(c.Pupil)
 	for _, d := range deleted {
-		fmt.Fprintln(w.out, terminal.Printable(phrase.LogbookDeleted(d.Path, d.Bytes)))
+		fmt.Fprintln(w.out, mouth.Printable(phrase.LogbookDeleted(d.Path, d.Bytes)))
 	}
 	if err != nil {
 		return trouble(err)
 	}
-	fmt.Fprintln(w.err, phrase.LogbookElsewhere())
+	w.say(phrase.LogbookElsewhere())
 	return nil
 }
 

@@ -7,14 +7,15 @@ package main
 import (
 	"context"
 	"os"
-	"os/signal"
-	"syscall"
 )
 
-func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+func main() { os.Exit(start(os.Args[1:])) }
+
+func start(args []string) int {
+	w := realWorld()
+	defer w.console.Restore()
+	ctx, interrupt := listenForSignals(context.Background(), w.console, os.Exit)
+	w.interrupt = interrupt
 	tidy()
-	code := execute(ctx, os.Args[1:], realWorld())
-	stop()
-	os.Exit(code)
+	return execute(ctx, args, w)
 }

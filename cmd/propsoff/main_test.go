@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets/door"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/input/usb"
@@ -240,3 +241,6 @@ func TestHelpNamesEverything(t *testing.T) {
 	_, out, _ = command(t, "__complete", "run", "demo", "--craft", "")
 	assert.Contains(t, out, "teasel-by-sticks")
 }
+
+// bareWorld has nothing but a way in for files.
+func bareWorld() *world { return &world{door: new(door.Keeper)} }

@@ -22,10 +22,10 @@ import (
 // takeOfParts writes a take in which the craft of every case of every shipped drill comes on the bench, one after another, on a pupil's craft
 // with gestures; in each the arm control is moved. It gives how many parts it has.
 func takeOfParts(t *testing.T, path, craftName string) int {
-	c, err := new(world).loadCraft(craftName, "")
+	c, err := bareWorld().loadCraft(craftName, "")
 	require.NoError(t, err)
 	cfg := c.Config()
-	g, err := new(world).loadGestures("", "", false, cfg.SlotTicks)
+	g, err := bareWorld().loadGestures("", "", false, cfg.SlotTicks)
 	require.NoError(t, err)
 	c.learn(g)
 	_, drills, err := drillfile.Shipped("beginner", drillfile.Known{Gestures: &g.Gestures, Menus: &g.Menus})
@@ -149,7 +149,7 @@ func TestATakeOfPartsThatWasCut(t *testing.T) {
 
 // A craft may go before it had a tick, or a take be cut off before it: such a part is played, and recorded again, too.
 func TestPartsWithoutATick(t *testing.T) {
-	c, err := new(world).loadCraft("", "")
+	c, err := bareWorld().loadCraft("", "")
 	require.NoError(t, err)
 	for _, parts := range [][]int64{{0, 0, 2500}, {2500, 0, 0, 10}, {2500, 0}} {
 		path := filepath.Join(t.TempDir(), "parts.take")

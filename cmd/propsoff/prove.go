@@ -5,10 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 
 	"github.com/spf13/cobra"
-	"golang.org/x/term"
 
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
@@ -129,11 +127,7 @@ type teller struct {
 }
 
 func newTeller(w *world) *teller {
-	t := &teller{now: w.now, from: w.now()}
-	if f, ok := w.err.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
-		t.w = w.err
-	}
-	return t
+	return &teller{w: w.progress, now: w.now, from: w.now()}
 }
 
 func (t *teller) progress(p prove.Progress) {

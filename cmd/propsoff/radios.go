@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strconv"
 	"time"
 
@@ -43,7 +42,7 @@ func listRadios(w *world, asJSON bool) error {
 		}
 	}
 	if len(found) > 0 {
-		fmt.Fprintln(w.err, phrase.Cautions()[0])
+		w.say(phrase.Cautions()[0])
 		time.Sleep(listFor)
 	}
 	var out []byte
@@ -65,10 +64,10 @@ func listRadios(w *world, asJSON bool) error {
 			return trouble(err)
 		}
 	default:
-		fmt.Fprintln(w.err, phrase.NoRadio())
+		w.say(phrase.NoRadio())
 	}
 	for _, n := range notices {
-		fmt.Fprintln(w.err, terminal.Printable(otherMode(n)))
+		w.say(otherMode(n))
 	}
 	return nil
 }

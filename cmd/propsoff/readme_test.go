@@ -67,7 +67,7 @@ func TestReadmeExamples(t *testing.T) {
 		}
 	}
 	examples["craft"][0] = strings.Join(rest, "\n") + jobs[1] + "\n"
-	c, err := new(world).loadCraft(file("craft"), "")
+	c, err := bareWorld().loadCraft(file("craft"), "")
 	require.NoError(t, err)
 	require.Len(t, c.More(), 1)
 	assert.Equal(t, "finder sound", c.More()[0].Name)

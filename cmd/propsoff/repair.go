@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/input/take"
 )
@@ -26,12 +27,12 @@ func newRepair(w *world) *cobra.Command {
 			copied, end, err := take.Repair(args[0])
 			switch {
 			case errors.Is(err, take.ErrWhole):
-				fmt.Fprintln(w.out, err)
+				fmt.Fprintln(w.out, mouth.Printable(err.Error()))
 				return nil
 			case err != nil:
 				return badInput(err)
 			}
-			fmt.Fprintf(w.out, "%s holds the whole part, up to %s.\n", copied, phrase.Clock(end.Tick))
+			fmt.Fprintf(w.out, "%s holds the whole part, up to %s.\n", mouth.Printable(copied), phrase.Clock(end.Tick))
 			return nil
 		},
 	}

@@ -18,9 +18,9 @@ import (
 
 // writeBusyTake records minutes of practice with hands that move fifty times a second, and arms and disarms now and then.
 func writeBusyTake(tb testing.TB, path string, minutes int) {
-	c, err := new(world).loadCraft("", "")
+	c, err := bareWorld().loadCraft("", "")
 	require.NoError(tb, err)
-	w, err := new(world).beginTake(path, papersOf(c), &loop.Start{Craft: c.Config()})
+	w, err := bareWorld().beginTake(path, papersOf(c), &loop.Start{Craft: c.Config()})
 	require.NoError(tb, err)
 	p := practice.New(c.Config())
 	f := pulse.Frame{pulse.Low, pulse.Centre, pulse.Centre, pulse.Centre, pulse.Low, pulse.Low}

@@ -143,6 +143,16 @@ func (r *report) fails(tick int64, f script.Failed) {
 	})
 }
 
+// stopped ends the report of a run that did not come to its end.
+func (r *report) stopped(last int64) {
+	r.add(func(dst []byte) []byte {
+		if r.json {
+			return terminal.AppendStopped(dst, last)
+		}
+		return terminal.AppendStoppedText(dst, last)
+	})
+}
+
 // finish ends the report after the last tick and gives the error that the run exits with.
 func (r *report) finish(last int64, digest uint64) error {
 	end := terminal.Finish{Tick: last, Expected: len(r.p.expects), Replay: r.p.replay, Digest: digest, Note: r.p.note()}

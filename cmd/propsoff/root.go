@@ -11,7 +11,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"propsoff/assets"
-	"propsoff/assets/door"
+	"propsoff/assets/mouth"
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/phrase"
 )
@@ -24,15 +24,29 @@ type shared struct {
 
 // execute runs one command line and gives the exit status.
 func execute(ctx context.Context, args []string, w *world) int {
-	w.door = door.Keeper{In: w.in, Out: w.out}
+	w, closeDoors := w.withDoors(ctx)
+	defer closeDoors()
 	cmd := newRoot(w)
 	cmd.SetArgs(args)
 	cmd.SetErr(w.err)
 	code, text := exitCode(cmd.ExecuteContext(ctx))
 	if text != "" {
-		fmt.Fprintln(w.err, strings.TrimRight(text, "\n"))
+		fmt.Fprintln(w.err, strings.TrimRight(inLine(args, text), "\n"))
 	}
 	return code
+}
+
+// inLine shows what steers in the arguments that an error names, their ends of lines too: those of the error itself are its layout.
+func inLine(args []string, text string) string {
+	for _, arg := range args {
+		_, value, _ := strings.Cut(arg, "=")
+		for _, said := range []string{arg, value} {
+			if strings.ContainsAny(said, "\n\t") {
+				text = strings.ReplaceAll(text, said, mouth.Printable(said))
+			}
+		}
+	}
+	return text
 }
 
 func newRoot(w *world) *cobra.Command {
@@ -41,7 +55,8 @@ func newRoot(w *world) *cobra.Command {
 		Use:   "propsoff",
 		Short: "Rehearse arming, modes and link loss with your own radio, no craft in the room",
 		Long: "propsoff reads your radio by USB, shows what a craft would do with it, and says why arming is refused.\n" +
-			"Without a command it opens its window.\n\n" + phrase.Cautions()[0],
+			"Without a command it opens its window.\n\n" +
+			"Ctrl-C, SIGTERM or a hang-up ends any command in order; a second one ends it at once, with status 128 and the signal's number.\n\n" + phrase.Cautions()[0],
 		Version:       version,
 		Args:          noArguments,
 		SilenceErrors: true,

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"propsoff/assets"
+	"propsoff/assets/door"
 	"propsoff/cmd/propsoff/internal/loop"
 	"propsoff/cmd/propsoff/internal/records"
 	"propsoff/cmd/propsoff/internal/terminal"
@@ -92,7 +93,11 @@ func run(ctx context.Context, w *world, flags *shared, rf runFlags, name string)
 // runFast runs a plan without waiting for the clock.
 func runFast(ctx context.Context, p *plan, r *report, rec *records.Recorder) error {
 	pr, err := stepThrough(ctx, p, rec, nil, r.observe)
-	if pr == nil {
+	switch {
+	case errors.Is(err, errStopped):
+		r.stopped(pr.Tick() - 1)
+		return err
+	case pr == nil:
 		return err
 	}
 	return first(err, r.finish(pr.Tick()-1, pr.Digest()))
@@ -106,9 +111,12 @@ func first(a, b error) error {
 	return b
 }
 
+// errStopped is given where a signal ends a run.
+var errStopped = door.ErrStopped
+
 // stepThrough steps a practice through a plan to its end, without waiting for the clock. before are readings for the first tick that
-// come before the plan's own; seen is called after every tick. The take is ended, however the run ends. The practice is nil where it did not
-// come to its end; an error beside it is about the take alone.
+// come before the plan's own; seen is called after every tick. The take is ended, however the run ends. Stopped by a signal it gives the practice
+// too; any other error beside a practice is about the take alone.
 func stepThrough(ctx context.Context, p *plan, rec *records.Recorder, before []pulse.Reading, seen func(*practice.Practice)) (*practice.Practice, error) {
 	pr := practice.Begin(p.start.Craft, p.start.Tick, p.start.Stands)
 	readings := append([]pulse.Reading(nil), before...)
@@ -135,7 +143,7 @@ func stepThrough(ctx context.Context, p *plan, rec *records.Recorder, before []p
 	switch {
 	case errors.Is(end, input.ErrEnd):
 	case errors.Is(end, context.Canceled):
-		return nil, trouble(errors.New("stopped before the end"))
+		return pr, trouble(errStopped)
 	default:
 		return nil, badInput(end)
 	}

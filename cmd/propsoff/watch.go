@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 	"time"
 
@@ -79,7 +78,7 @@ func watch(ctx context.Context, w *world, flags *shared, wf watchFlags) error {
 	if d.manner == asScreen {
 		d.notice(phrase.Cautions()[0])
 	} else {
-		fmt.Fprintln(w.err, phrase.Cautions()[0])
+		w.say(phrase.Cautions()[0])
 	}
 	epoch := w.now()
 	o := loop.Options{
@@ -111,7 +110,7 @@ func watch(ctx context.Context, w *world, flags *shared, wf watchFlags) error {
 		mode:   func(mode int) { l.Desk().Put(pulse.StickMode, int32(mode)) },
 		notice: d.notice, reads: d.reads, onRaw: d.rawState(wf.raw), filed: noteRadio(rec, papers),
 	}
-	err = together(ctx, l.Run, d.run, s.run)
+	err = w.together(ctx, l.Run, d.run, s.run)
 	if ferr := d.flush(); err == nil {
 		err = ferr
 	}

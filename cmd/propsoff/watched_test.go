@@ -15,7 +15,7 @@ import (
 
 // lookAt plays a take as the window does and gives what the window has to say of it at the beginning and at the end.
 func lookAt(t *testing.T, path string) (first, last string) {
-	p, err := new(world).newPlan(&shared{}, path)
+	p, err := bareWorld().newPlan(&shared{}, path)
 	require.NoError(t, err)
 	defer p.Close()
 	w := newWatched(p)
@@ -35,11 +35,11 @@ func TestAnOlderTakeIsWatched(t *testing.T) {
 	assert.Contains(t, first, "recorded with model 1")
 	assert.Equal(t, first, last, "it comes out the same")
 
-	p, err := new(world).newPlan(&shared{}, modelOne+"/demo.take")
+	p, err := bareWorld().newPlan(&shared{}, modelOne+"/demo.take")
 	require.NoError(t, err)
 	defer p.Close()
 	assert.True(t, p.craft.gestures.shipped, "those of that model's examples")
-	demo, err := new(world).newPlan(&shared{}, "demo")
+	demo, err := bareWorld().newPlan(&shared{}, "demo")
 	require.NoError(t, err)
 	defer demo.Close()
 	assert.Nil(t, newWatched(demo), "a script is no take")
@@ -48,7 +48,7 @@ func TestAnOlderTakeIsWatched(t *testing.T) {
 
 // A take of today's model has nothing to say, unless it plays otherwise: here because it names another craft than the one that was flown.
 func TestATakeOfTodayIsWatched(t *testing.T) {
-	c, err := new(world).loadCraft("built-in", "")
+	c, err := bareWorld().loadCraft("built-in", "")
 	require.NoError(t, err)
 	made := func(still uint16) string {
 		path := filepath.Join(t.TempDir(), "a.take")

@@ -1,12 +1,16 @@
 package main
 
 import (
+	"context"
+	"fmt"
 	"io"
 	"os"
 
 	"golang.org/x/term"
 
 	"propsoff/assets/door"
+	"propsoff/assets/mouth"
+	"propsoff/cmd/propsoff/internal/console"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/input/usb"
@@ -16,7 +20,13 @@ import (
 type world struct {
 	out, err io.Writer
 	// door is the way of files in and out, for one run.
-	door door.Keeper
+	door *door.Keeper
+	// console is the terminal behind out, for pictures and keys; what makes pictures and colours goes there, never through out.
+	console *console.Console
+	// progress is where a line may be written over and over, nil where standard error is no terminal.
+	progress io.Writer
+	// interrupt does what Ctrl-C does while keys come one at a time; nil for nothing.
+	interrupt func()
 	// in is standard input, nil for none. keys has it give single keys at once, where it is a terminal (ok); restore undoes
 	// that.
 	in   io.Reader
@@ -45,6 +55,21 @@ type portWatcher interface {
 	Close() error
 }
 
+// withDoors is the world of one run, whose text is shown and steers nothing, and which writes over nothing that it reads. Once ctx has ended
+// nothing waits for standard input any more. close passes on what still waits.
+func (w world) withDoors(ctx context.Context) (doors *world, close func()) {
+	if w.console == nil {
+		w.console = console.New(w.out, w.screen, w.keys)
+	}
+	w.door = &door.Keeper{In: w.in, Out: w.out, Done: ctx.Done()} // what is published is bytes of any kind
+	out, err := mouth.NewWriter(w.out), mouth.NewWriter(w.err)
+	w.out, w.err = out, err
+	return &w, func() { _, _ = out.Close(), err.Close() }
+}
+
+// say prints a sentence that belongs to no output.
+func (w *world) say(sentence string) { fmt.Fprintln(w.err, mouth.Printable(sentence)) }
+
 func realWorld() *world {
 	w := &world{out: os.Stdout, err: os.Stderr, in: os.Stdin, radios: usbPort{}, now: usb.Now}
 	w.keys = func() (func(), bool) {
@@ -62,6 +87,10 @@ func realWorld() *world {
 		columns, rows, err := term.GetSize(int(os.Stdout.Fd()))
 		return columns, rows, err == nil && term.IsTerminal(int(os.Stdout.Fd()))
 	}
+	if term.IsTerminal(int(os.Stderr.Fd())) {
+		w.progress = os.Stderr
+	}
+	w.console = console.New(w.out, w.screen, w.keys)
 	if dir, err := radio.Folder(); err == nil {
 		w.store.Dir = dir
 	}

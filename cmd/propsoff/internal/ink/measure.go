@@ -11,6 +11,7 @@ import (
 	"golang.org/x/image/math/fixed"
 
 	"propsoff/assets/face"
+	"propsoff/assets/mouth"
 )
 
 // Weight is one of the two weights of the one text face.
@@ -134,7 +135,7 @@ func (m *metrics) extent(text string) (width, top, bottom float64) {
 // Width is the width in pixels of one line of text at a size in pixels (the em).
 func Width(text string, size float64, w Weight) float64 {
 	m, sum := faces()[w], 0.0
-	for _, r := range text {
+	for _, r := range mouth.Printable(text) {
 		sum += float64(m.glyph(r).advance)
 	}
 	return sum * size

@@ -3,6 +3,8 @@ package ink
 import (
 	"math"
 	"strings"
+
+	"propsoff/assets/mouth"
 )
 
 // Anchor says which part of a text stands at the given place: one of Left, Centre, Right together with one of
@@ -36,7 +38,8 @@ type Style struct {
 	Within Rect // where the text must stay, for Check; empty = the page
 }
 
-// Text draws one line of text at a place and returns the box of the line. The base line is moved to a whole pixel.
+// Text draws one line of text at a place and returns the box of the line. The base line is moved to a whole pixel. Here and in all that draws
+// and measures, what steers in a text is shown (package mouth).
 func (p *Page) Text(name string, x, y float64, s Style, text string) Rect {
 	return p.line(name, x, y, s, text, 0).Box
 }
@@ -54,6 +57,7 @@ func (p *Page) line(name string, x, y float64, s Style, text string, row int) *I
 		s.Colour = Ink
 	}
 	s.Size = whole(s.Size)
+	text = mouth.Printable(text)
 	m := faces()[s.Weight]
 	w := Width(text, s.Size, s.Weight)
 	switch s.Anchor & across {
@@ -124,6 +128,7 @@ func (p *Page) Block(name string, x, y float64, s Style, b Block, text string) (
 	}
 	s.Anchor = s.Anchor&across | Base
 	y += Ascent(s.Size, s.Weight)
+	text = mouth.Lines(text)
 	first, total := len(p.items), 0.0
 	for rest := text; rest != ""; lines++ {
 		var line string
@@ -155,6 +160,7 @@ func BlockHeight(size float64, lines int) float64 {
 // CountLines is the number of lines that a text takes in a width at a size, and whether each fits the width.
 func CountLines(text string, width, size float64, w Weight) (lines int, fits bool) {
 	fits, size = true, whole(size)
+	text = mouth.Lines(text)
 	for rest := text; rest != ""; lines++ {
 		var line string
 		line, rest = nextLine(rest, width, size, w)

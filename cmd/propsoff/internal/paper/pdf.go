@@ -10,6 +10,7 @@ import (
 	"time"
 	"unicode/utf16"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/ink"
 )
 
@@ -217,7 +218,7 @@ func (s *scribe) text(it *ink.Item, f *usedFont, c ink.Colour) {
 // textString writes a string that a person reads (7.9.2.2): UTF-16 with its mark, in hexadecimal.
 func textString(s string) string {
 	b := []byte{0xFE, 0xFF}
-	for _, u := range utf16.Encode([]rune(s)) {
+	for _, u := range utf16.Encode([]rune(mouth.Printable(s))) {
 		b = append(b, byte(u>>8), byte(u))
 	}
 	return "<" + hex.EncodeToString(b) + ">"

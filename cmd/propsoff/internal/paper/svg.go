@@ -8,6 +8,7 @@ import (
 
 	"golang.org/x/image/font/sfnt"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/ink"
 )
 
@@ -109,9 +110,9 @@ func (f *usedFont) svgText(out []byte, it *ink.Item, colour ink.Colour) []byte {
 
 func glyphName(w ink.Weight, g sfnt.GlyphIndex) string { return fmt.Sprintf("%c%d", "rb"[w], g) }
 
-// escape writes a text as XML; what XML cannot hold becomes U+FFFD.
+// escape writes a text as XML; what XML cannot hold is shown (package mouth), like all that steers.
 func escape(s string) string {
 	var b strings.Builder
-	_ = xml.EscapeText(&b, []byte(s)) // a Builder never fails
+	_ = xml.EscapeText(&b, []byte(mouth.Printable(s))) // a Builder never fails
 	return b.String()
 }

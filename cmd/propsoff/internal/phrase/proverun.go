@@ -16,3 +16,11 @@ func EndsArmed(armed bool) string {
 	}
 	return "At the end the craft is DISARMED."
 }
+
+// Stopped says that a run was ended from outside.
+func Stopped() string { return "Stopped before the end." }
+
+// LinesLeftOut stands where lines are missing.
+func LinesLeftOut(n int) string {
+	return count(n, "line") + " " + plural(n, "was", "were") + " left out here: what reads this output does not keep up."
+}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"html/template"
 	"io"
@@ -9,6 +10,7 @@ import (
 	"strings"
 	"sync"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/paper"
@@ -65,7 +67,8 @@ func HTML(w io.Writer, d *Data) error {
 		v.Sections = append(v.Sections, s)
 	}
 	var b bytes.Buffer
-	if err := page().Execute(&b, v); err != nil {
+	shown := mouth.NewWriter(&b)
+	if err := errors.Join(page().Execute(shown, v), shown.Close()); err != nil {
 		return err
 	}
 	_, err := w.Write(b.Bytes())

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/input/check"
 	"propsoff/sim/pulse"
@@ -45,7 +46,7 @@ type checkItem struct {
 
 // AppendItemJSON appends one item as a line of JSON with the code "check-item".
 func (c *Checked) AppendItemJSON(dst []byte, it *check.Item) []byte {
-	return appendLineOf(dst, c.item(it))
+	return appendObject(dst, c.item(it))
 }
 
 func (c *Checked) item(it *check.Item) checkItem {
@@ -71,7 +72,7 @@ func (c *Checked) item(it *check.Item) checkItem {
 
 // AppendItem appends one item as a line of text.
 func (c *Checked) AppendItem(dst []byte, it *check.Item) []byte {
-	return fmt.Appendf(dst, "%s  %s %s\n", checkClock(c.At), checkMark(it.Verdict), Printable(phrase.CheckVerdictOf(c.View, it)))
+	return fmt.Appendf(dst, "%s  %s %s\n", checkClock(c.At), checkMark(it.Verdict), mouth.Printable(phrase.CheckVerdictOf(c.View, it)))
 }
 
 // checkMark tells a verdict by its shape.
@@ -83,7 +84,7 @@ func checkClock(us int64) string { return fmt.Sprintf("%7.1f s", float64(us)/1e6
 
 // AppendAsk appends what is asked for as a line of text.
 func (c *Checked) AppendAsk(dst []byte) []byte {
-	return fmt.Appendf(dst, "%s  -> %s\n", checkClock(c.At), Printable(phrase.CheckAsk(c.View)))
+	return fmt.Appendf(dst, "%s  -> %s\n", checkClock(c.At), mouth.Printable(phrase.CheckAsk(c.View)))
 }
 
 // AppendAskJSON appends what is asked for as a line of JSON with the code "check-asks".
@@ -98,17 +99,17 @@ func (c *Checked) AppendAskJSON(dst []byte) []byte {
 	if c.View.Control >= 0 {
 		line.Control = c.View.Controls[c.View.Control].Job
 	}
-	return appendLineOf(dst, line)
+	return appendObject(dst, line)
 }
 
 // AppendSaid appends a notice as a line of text.
 func (c *Checked) AppendSaid(dst []byte, text string) []byte {
-	return fmt.Appendf(dst, "%s  %s\n", checkClock(c.At), Printable(text))
+	return fmt.Appendf(dst, "%s  %s\n", checkClock(c.At), mouth.Printable(text))
 }
 
 // AppendSaidJSON appends a notice as a line of JSON with the code "notice".
 func (c *Checked) AppendSaidJSON(dst []byte, text string) []byte {
-	return appendLineOf(dst, struct {
+	return appendObject(dst, struct {
 		At   int64  `json:"t_us"`
 		Code string `json:"code"`
 		Text string `json:"text"`
@@ -140,15 +141,7 @@ func (c *Checked) AppendEndJSON(dst []byte) []byte {
 	for i := range v.Items {
 		line.Items = append(line.Items, c.item(&v.Items[i]))
 	}
-	return appendLineOf(dst, line)
-}
-
-func appendLineOf(dst []byte, line any) []byte {
-	b, err := json.Marshal(line)
-	if err != nil { // plain numbers and texts: there is nothing in it that could fail
-		return dst
-	}
-	return append(append(dst, b...), '\n')
+	return appendObject(dst, line)
 }
 
 // checkRow is one line of the table: mark, control, item, verdict, measured, limit.
@@ -163,7 +156,7 @@ func (c *Checked) row(it *check.Item) string {
 
 // padded is a text of at least so many places, and shortened where it is longer.
 func padded(s string, places int) string {
-	s = Printable(s)
+	s = mouth.Printable(s)
 	if n := utf8.RuneCountInString(s); n < places {
 		return s + strings.Repeat(" ", places-n)
 	}
@@ -178,9 +171,9 @@ func (c *Checked) AppendEnd(dst []byte) []byte {
 		dst = append(append(dst, c.row(&v.Items[i])...), '\n')
 	}
 	for _, it := range Findings(v) {
-		dst = fmt.Appendf(dst, "\n%s %s\n", checkMark(it.Verdict), Printable(phrase.CheckVerdictOf(v, &it)))
+		dst = fmt.Appendf(dst, "\n%s %s\n", checkMark(it.Verdict), mouth.Printable(phrase.CheckVerdictOf(v, &it)))
 		for _, text := range []string{phrase.CheckWhyWord() + phrase.CheckWhy(it.Why), phrase.CheckDoWord() + phrase.CheckCure(v, &it)} {
-			for _, line := range wrap(Printable(text), 110) {
+			for _, line := range wrap(mouth.Printable(text), 110) {
 				dst = fmt.Appendf(dst, "   %s\n", line)
 			}
 		}

@@ -34,12 +34,13 @@
 //	instructor                     did, number
 //
 // The other lines: "values" (AppendValues), raw states without a code (AppendRaw), radios without a code (Radio.JSON), and
-// the lines of a run: "notice", "expectation-failed", "difference", "model-changed", "finished" (run.go).
+// the lines of a run: "notice", "expectation-failed", "difference", "model-changed", "finished", "stopped" (run.go).
 package terminal
 
 import (
 	"strconv"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim"
@@ -68,7 +69,7 @@ func appendLine(dst []byte, tick int64, code, sentence string) []byte {
 	for range 14 - len(code) {
 		dst = append(dst, ' ')
 	}
-	return append(append(append(dst, ' '), Printable(sentence)...), '\n')
+	return append(append(append(dst, ' '), mouth.Printable(sentence)...), '\n')
 }
 
 // AppendJSON appends one happening as a line of JSON.
@@ -175,7 +176,7 @@ func ValuesOf(s *sim.Snapshot) Values {
 	return Values{Sent: s.In.Sent, Armed: s.Armed, Refusals: s.Refusals, Link: uint8(s.Link), Hears: phrase.Hears(s), Mode: s.Mode}
 }
 
-// Below: JSON by hand. Texts are our own code words, which need no escapes; foreign texts go through encoding/json.
+// Below: JSON by hand. Texts are our own code words, which need no escapes; foreign texts go through appendForeign.
 
 func appendHead(dst []byte, tick int64, code string) []byte {
 	dst = append(dst, `{"t_ms":`...)

@@ -1,10 +1,10 @@
 package terminal
 
 import (
-	"encoding/json"
 	"fmt"
 	"slices"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/input"
 	"propsoff/input/learn"
@@ -27,13 +27,9 @@ type LearnLines struct {
 // line writes one object, or its text where lines are text.
 func (t *LearnLines) line(dst []byte, object any, format string, args ...any) []byte {
 	if !t.JSON {
-		return append(append(dst, Printable(fmt.Sprintf(format, args...))...), '\n')
+		return append(append(dst, mouth.Printable(fmt.Sprintf(format, args...))...), '\n')
 	}
-	b, err := json.Marshal(object)
-	if err != nil { // plain numbers and texts: there is nothing in it that could fail
-		return dst
-	}
-	return append(append(dst, b...), '\n')
+	return appendObject(dst, object)
 }
 
 type learnHead struct {

@@ -23,10 +23,10 @@ func appendMove(dst []byte, h happening.Happening, cfg *sim.Config) []byte {
 			dst = appendString(dst, "control", control)
 		}
 	case happening.MenuMark:
-		dst = appendString(dst, "item", phrase.MenuItem(h.A, cfg))
+		dst = appendForeign(dst, "item", phrase.MenuItem(h.A, cfg))
 	case happening.MenuValue:
-		dst = appendString(dst, "item", phrase.MenuItem(h.A, cfg))
-		dst = appendString(dst, "value", phrase.MenuValue(h.A, h.B, cfg))
+		dst = appendForeign(dst, "item", phrase.MenuItem(h.A, cfg))
+		dst = appendForeign(dst, "value", phrase.MenuValue(h.A, h.B, cfg))
 	case happening.MenuLeft:
 		dst = appendBool(dst, "kept", h.A != 0)
 	case happening.Instructed:

@@ -1,11 +1,11 @@
 package terminal
 
 import (
-	"encoding/json"
 	"fmt"
 	"strings"
 	"unicode/utf8"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/happening"
@@ -97,7 +97,7 @@ func (p *Proof) ruleText(dst []byte, i int) []byte {
 func appendWrapped(dst []byte, first, next, text string) []byte {
 	dst = append(dst, first...)
 	at := utf8.RuneCountInString(first)
-	for i, word := range strings.Fields(Printable(text)) {
+	for i, word := range strings.Fields(mouth.Printable(text)) {
 		n := utf8.RuneCountInString(word)
 		switch {
 		case i == 0:
@@ -220,10 +220,4 @@ func (p *Proof) steps(w *prove.Way) []provedStep {
 }
 
 // appendObject appends one value as a line of JSON.
-func appendObject(dst []byte, v any) []byte {
-	b, err := json.Marshal(v)
-	if err != nil { // nothing here can fail to be written
-		b = []byte("{}")
-	}
-	return append(append(dst, b...), '\n')
-}
+func appendObject(dst []byte, v any) []byte { return append(mouth.AppendJSON(dst, v), '\n') }

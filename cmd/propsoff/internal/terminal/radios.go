@@ -1,11 +1,11 @@
 package terminal
 
 import (
-	"encoding/json"
 	"fmt"
 	"strconv"
 	"strings"
 
+	"propsoff/assets/mouth"
 	"propsoff/input"
 )
 
@@ -75,16 +75,12 @@ func pressed(raw *input.Raw) []int {
 
 // AppendJSON appends the radio as a line of JSON.
 func (r *Radio) AppendJSON(dst []byte) []byte {
-	b, err := json.Marshal(r)
-	if err != nil { // plain numbers and texts: there is nothing in it that could fail
-		return dst
-	}
-	return append(append(dst, b...), '\n')
+	return appendObject(dst, r)
 }
 
 // AppendText appends the radio as some lines of text.
 func (r *Radio) AppendText(dst []byte) []byte {
-	dst = fmt.Appendf(dst, "%d  %s\n", r.Number, Printable(r.Name))
+	dst = fmt.Appendf(dst, "%d  %s\n", r.Number, mouth.Printable(r.Name))
 	var where []string
 	add := func(what, v string) {
 		if v != "" {
@@ -98,9 +94,9 @@ func (r *Radio) AppendText(dst []byte) []byte {
 	}
 	add("serial number ", r.Serial)
 	add("port ", r.Port)
-	dst = fmt.Appendf(dst, "   %s\n", Printable(strings.Join(where, ", ")))
+	dst = fmt.Appendf(dst, "   %s\n", mouth.Printable(strings.Join(where, ", ")))
 	if r.Trouble != "" {
-		dst = fmt.Appendf(dst, "   %s\n", Printable(r.Trouble))
+		dst = fmt.Appendf(dst, "   %s\n", mouth.Printable(r.Trouble))
 	}
 	if len(r.Axes) > 0 {
 		dst = append(dst, "   axis      lowest  highest    now\n"...)

@@ -1,10 +1,10 @@
 package terminal
 
 import (
-	"encoding/json"
 	"fmt"
 	"strconv"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/phrase"
 )
 
@@ -66,7 +66,7 @@ func (d *Difference) AppendJSON(dst []byte) []byte {
 
 // AppendRunning appends what is run, and on which craft, as the first line of text.
 func AppendRunning(dst []byte, name, craft string, take bool) []byte {
-	return append(append(dst, Printable(phrase.Running(name, craft, take))...), '\n')
+	return append(append(dst, mouth.Printable(phrase.Running(name, craft, take))...), '\n')
 }
 
 // Finish is how a run ended.
@@ -134,11 +134,7 @@ func hex(n uint64) string {
 
 // appendForeign appends a text that is not ours and may need escapes.
 func appendForeign(dst []byte, key, v string) []byte {
-	b, err := json.Marshal(v)
-	if err != nil { // a string always can be
-		b = []byte(`""`)
-	}
-	return append(appendKey(dst, key), b...)
+	return mouth.AppendJSON(appendKey(dst, key), v)
 }
 
 // AppendNotice appends a notice as a line of JSON with the code "notice" and text; AppendNoticeText as text.
@@ -149,4 +145,15 @@ func AppendNotice(dst []byte, tick int64, text string) []byte {
 // AppendNoticeText appends a notice as a line of text.
 func AppendNoticeText(dst []byte, tick int64, text string) []byte {
 	return appendLine(dst, tick, "notice", text)
+}
+
+// AppendStopped appends, as a line of JSON with the code "stopped" and text, that a run was ended from outside after a tick, −1 for before
+// the first; AppendStoppedText as text.
+func AppendStopped(dst []byte, tick int64) []byte {
+	return append(appendForeign(appendHead(dst, max(tick, 0), "stopped"), "text", phrase.Stopped()), "}\n"...)
+}
+
+// AppendStoppedText appends it as a line of text.
+func AppendStoppedText(dst []byte, tick int64) []byte {
+	return appendLine(dst, max(tick, 0), "stopped", phrase.Stopped())
 }

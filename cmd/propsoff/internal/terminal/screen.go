@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim"
@@ -148,36 +149,11 @@ func wrap(text string, columns int) []string {
 	return append(out, line)
 }
 
-// cut shortens a line to columns.
+// cut shows what steers in a line and shortens it to columns.
 func cut(line string, columns int) string {
+	line = mouth.Printable(line)
 	if columns <= 0 || utf8.RuneCountInString(line) <= columns {
 		return line
 	}
 	return string([]rune(line)[:columns])
-}
-
-// Redraw appends the bytes that show lines in place on a terminal (ECMA-48: cursor home, erase to the end of each line, erase
-// below). The first picture clears the screen before.
-func Redraw(dst []byte, lines []string, first bool) []byte {
-	if first {
-		dst = append(dst, "\x1b[2J"...)
-	}
-	dst = append(dst, "\x1b[H"...)
-	for i, l := range lines {
-		if i > 0 {
-			dst = append(dst, "\r\n"...)
-		}
-		dst = append(append(dst, Printable(l)...), "\x1b[K"...)
-	}
-	return append(dst, "\x1b[J"...)
-}
-
-// Printable drops control characters: a device's name is foreign and must not steer the terminal.
-func Printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0 {
-			return -1
-		}
-		return r
-	}, s)
 }

@@ -2,12 +2,14 @@ package terminal
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"strings"
 	"sync"
 	"testing"
+	"time"
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
@@ -226,17 +228,13 @@ func TestPen(t *testing.T) {
 	}
 }
 
-func TestRedraw(t *testing.T) {
-	out := string(Redraw(nil, []string{"a", "b\x1b[31m\x07\u009b"}, true))
-	assert.Equal(t, "\x1b[2J\x1b[Ha\x1b[K\r\nb[31m\x1b[K\x1b[J", out)
-	assert.False(t, strings.HasPrefix(string(Redraw(nil, nil, false)), "\x1b[2J"), "cleared once only")
-}
-
 func TestWrap(t *testing.T) {
 	assert.Equal(t, []string{"ab cd", "efghijk", "l"}, wrap("ab cd efghijk l", 7))
 	assert.Equal(t, []string{"ab cd"}, wrap("ab cd", 0))
 	assert.Equal(t, []string{""}, wrap("", 5))
 	assert.Equal(t, "äö", cut("äöü", 2))
+	assert.Equal(t, "b[U+001B][31m", cut("b\x1b[31m", 0), "what steers is seen, and shortened as it is seen")
+	assert.Equal(t, "b[U+", cut("b\x1b[31m", 4))
 }
 
 type slowWriter struct {
@@ -256,7 +254,7 @@ func (s *slowWriter) Write(p []byte) (int, error) {
 
 func TestLinesKeepOrderAndLoseNothing(t *testing.T) {
 	w := &slowWriter{}
-	l := NewLines(w)
+	l := NewLines(w, nil)
 	var group sync.WaitGroup
 	group.Go(func() {
 		for i := range 20_000 {
@@ -277,16 +275,52 @@ func TestLinesKeepOrderAndLoseNothing(t *testing.T) {
 
 func TestLinesTellOfTrouble(t *testing.T) {
 	gone := errors.New("gone")
-	l := NewLines(&slowWriter{fail: gone})
+	l := NewLines(&slowWriter{fail: gone}, nil)
 	require.NoError(t, l.Flush(), "nothing to write")
 	l.Add(func(dst []byte) []byte { return append(dst, 'x') })
 	assert.ErrorIs(t, l.Flush(), gone)
 	assert.ErrorIs(t, l.Flush(), gone)
+}
 
-	l = NewLines(&slowWriter{})
-	l.Add(func([]byte) []byte { return make([]byte, linesMost+1) })
-	l.Add(func([]byte) []byte { t.Error("there is no room"); return nil })
-	assert.ErrorIs(t, l.Flush(), ErrBehind)
+// stuckWriter takes nothing until it is let go, like a terminal at Ctrl-S.
+type stuckWriter struct {
+	slowWriter
+	began, let chan struct{}
+	once       sync.Once
+}
+
+func newStuck() *stuckWriter {
+	return &stuckWriter{began: make(chan struct{}), let: make(chan struct{})}
+}
+
+func (s *stuckWriter) Write(p []byte) (int, error) {
+	s.once.Do(func() { close(s.began) })
+	<-s.let
+	return s.slowWriter.Write(p)
+}
+
+// Whoever adds lines does not wait for a writer that takes none; where there is no more room, what is missing is said at its place.
+func TestLinesLeftOutAreTold(t *testing.T) {
+	w := newStuck()
+	l := NewLines(w, func(dst []byte, n int) []byte { return fmt.Appendf(dst, "%d left out\n", n) })
+	ctx, stop := context.WithCancel(context.Background())
+	done := make(chan error, 1)
+	go func() { done <- l.Run(ctx) }()
+	l.Add(func(dst []byte) []byte { return append(dst, "first\n"...) })
+	<-w.began // and now it is stuck
+	l.Add(func(dst []byte) []byte { return append(make([]byte, linesMost), "second\n"...) })
+	for range 3 {
+		l.Add(func([]byte) []byte { t.Error("there is no room"); return nil })
+	}
+	close(w.let)
+	require.Eventually(t, func() bool { l.mu.Lock(); defer l.mu.Unlock(); return l.lost == 0 }, time.Minute, time.Millisecond)
+	l.Add(func(dst []byte) []byte { return append(dst, "third\n"...) })
+	stop()
+	require.NoError(t, <-done)
+	require.NoError(t, l.Flush())
+	out := w.b.Bytes()
+	assert.True(t, bytes.HasPrefix(out, []byte("first\n\x00")))
+	assert.Equal(t, "second\n3 left out\nthird\n", string(bytes.Trim(out[len("first\n"):], "\x00")))
 }
 
 func TestAddingLinesDoesNotAllocate(t *testing.T) {
