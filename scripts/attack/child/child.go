@@ -20,6 +20,7 @@ const (
 	keptOutput = 4 << 20   // bytes of each output that are looked at
 	rssMost    = 700 << 20 // bytes of memory at which a child is killed, so that the machine stays usable
 	grace      = time.Second
+	polite     = 3 * time.Second // between the first SIGINT and the second
 )
 
 // Stdin is what a child's standard input is.
@@ -43,7 +44,7 @@ type Spec struct {
 	InPath string
 	// OutPath is where standard output goes; empty keeps it in the result, "-" closes it.
 	OutPath string
-	// Interrupt sends SIGINT soon after the first output, or after a second without one.
+	// Interrupt sends SIGINT soon after the first output, or after a second without one, and once more where that is not enough.
 	Interrupt bool
 	// FileMost bounds each file that is written, in KiB; 0 for no bound.
 	FileMost int
@@ -154,6 +155,7 @@ func (s *Spec) guard(pid int, first <-chan struct{}, done <-chan struct{}, res *
 	look := time.NewTicker(20 * time.Millisecond)
 	defer look.Stop()
 	var interrupt <-chan time.Time
+	interrupted := false
 	if s.Interrupt {
 		interrupt = time.After(time.Second)
 	}
@@ -162,11 +164,12 @@ func (s *Spec) guard(pid int, first <-chan struct{}, done <-chan struct{}, res *
 		case <-done:
 			return
 		case <-first:
-			if interrupt != nil {
+			if interrupt != nil && !interrupted {
 				interrupt = time.After(30 * time.Millisecond)
 			}
 		case <-interrupt:
-			interrupt = nil
+			interrupt = time.After(polite)
+			interrupted = true
 			_ = syscall.Kill(pid, syscall.SIGINT)
 		case <-look.C:
 			if resident(pid) > rssMost {

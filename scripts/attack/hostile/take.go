@@ -89,6 +89,10 @@ func records(change func(*rand.Rand, []record) []record) func(*rand.Rand, []byte
 	}
 }
 
+// Records is how many whole records a take begins with.
+func Records(b []byte) int { return len(split(b[bytes.IndexByte(b, '\n')+1:])) }
+
+// split gives the records, up to the first that is not whole.
 func split(b []byte) (all []record) {
 	for len(b) > 1 {
 		n, w := binary.Uvarint(b[1:])

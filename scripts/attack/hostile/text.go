@@ -91,7 +91,7 @@ var Texts = []Spoil{
 	{"many documents", func(_ *rand.Rand, b []byte) []byte { return append(append(bytes.Clone(b), "\n---\n"...), b...) }},
 	{"many keys", func(r *rand.Rand, b []byte) []byte {
 		out := bytes.Clone(b)
-		for i := range r.IntN(20_000) {
+		for i := range r.IntN(60_000) {
 			out = fmt.Appendf(out, "\nkey%d: %d", i, i)
 		}
 		return out

@@ -160,6 +160,7 @@ func (a *attack) try(n int, g *ground) error {
 			break
 		}
 	}
+	t.where = strings.TrimSpace(cmp.Or(t.where, "(window)"))
 	hang := tally.Kind{What: "hang", Where: t.where + ", " + t.how}
 	most := 1
 	switch t.group {
@@ -194,7 +195,7 @@ func (a *attack) try(n int, g *ground) error {
 	}
 	example := fmt.Sprintf("[-case %d] %s (%s): status %d", n, shown(t.spec.Args), t.how, res.Status)
 	for _, what := range t.judge(&res, before, after) {
-		k := tally.Kind{What: what.what, Where: cmp.Or(t.where, "(window)")}
+		k := tally.Kind{What: what.what, Where: t.where}
 		if t.group != "spoilt files" && t.group != "flags" {
 			k.Where += ", " + t.how
 		}

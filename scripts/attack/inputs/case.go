@@ -4,6 +4,7 @@ package inputs
 
 import (
 	"bufio"
+	"cmp"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -27,8 +28,9 @@ type trial struct {
 	may    []string // beginnings of paths that may change or go
 	fresh  []string // beginnings of paths where something new may come
 	fails  bool     // it must say no
-	names  string   // what an error about bad input must hold
+	names  []string // an error about bad input must hold one of them; nil for no matter
 	binary bool     // standard output is no text
+	csv    bool     // standard output may end its lines by CR and LF (RFC 4180)
 	// after looks at what was written, and says what is wrong, in words of the table.
 	after func(child.Result) string
 }
@@ -77,7 +79,7 @@ func commandOf(args []string) string {
 			break
 		}
 	}
-	return strings.Join(args, " ")
+	return cmp.Or(strings.Join(args, " "), "(window)")
 }
 
 func fillIn(args []string, with string) []string {

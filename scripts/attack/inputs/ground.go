@@ -78,7 +78,8 @@ func (g *ground) lay(good map[string][][]byte) error {
 			return err
 		}
 	}
-	files := map[string][]byte{"dear.txt": []byte(dear), "logs/pupil-hostile.jsonl": good["logbook"][0], "folder/dear.txt": []byte(dear)}
+	files := map[string][]byte{"dear.txt": []byte(dear), "logs/pupil-hostile.jsonl": good["logbook"][0], "folder/dear.txt": []byte(dear),
+		"torn.take": good["take"][0][:len(good["take"][0])-9]}
 	for kind, at := range places {
 		files[at] = good[kind][0]
 	}

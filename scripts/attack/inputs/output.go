@@ -3,6 +3,7 @@
 package inputs
 
 import (
+	"cmp"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -119,14 +120,19 @@ var targets = []target{
 	}},
 }
 
+// standing: it is there before the command begins, whatever that calls it.
+func (tg *target) standing() bool {
+	return strings.HasPrefix(tg.name, "a link to") || strings.HasPrefix(tg.name, "a F") || slices.Contains([]string{"nothing", "a file", "a folder", "a socket"}, tg.name)
+}
+
 // output gives a command a hostile place to write to.
 func (a *attack) output(r *rand.Rand, g *ground, t *trial) error {
 	w, tg := &writers[r.IntN(len(writers))], &targets[r.IntN(len(targets))]
-	for tg.only != nil && !tg.only(w) || tg.nobody && !root() || strings.Contains(tg.name, "disk") && g.full == "" {
+	for tg.only != nil && !tg.only(w) || w.fixed != "" && !tg.standing() || tg.nobody && !root() || strings.Contains(tg.name, "disk") && g.full == "" {
 		tg = &targets[r.IntN(len(targets))]
 	}
 	ext := pick(r, w.exts)
-	path, err := tg.put(a, g, w, filepath.Join(g.work, "target"+ext))
+	path, err := tg.put(a, g, w, filepath.Join(g.work, cmp.Or(w.fixed, "target"+ext)))
 	if err != nil {
 		return err
 	}

@@ -50,7 +50,7 @@ var readers = []reader{
 	{kind: "radio", args: words("check", "--for", "20ms", "--radio", here)},
 	{kind: "radio", args: words("drill", "run", "--radio", here), live: true},
 	{kind: "radio", args: words("--radio", here)},
-	{kind: "radio", args: words("radios", here), saver: true, lax: true},
+	{kind: "radio", args: words("radios", "radios/hostile.yaml"), own: "work/radios/hostile.yaml", saver: true, lax: true},
 	{kind: "gestures", args: words("gestures", "--gestures", here)},
 	{kind: "gestures", args: words("gestures", "--json", "--gestures", here)},
 	{kind: "gestures", args: words("gestures"), own: "conf/propsoff/gestures.yaml"},
@@ -113,6 +113,8 @@ type writer struct {
 	exts []string
 	// inputs are the files that it reads, as they stand in its line.
 	inputs []string
+	// fixed is the name that it gives to what it writes, where nobody can choose it.
+	fixed string
 	// second is its other output, with an option before it; empty where there is none.
 	second []string
 	stream bool // it can write to standard output by -

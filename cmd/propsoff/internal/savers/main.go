@@ -22,8 +22,8 @@ import (
 	"propsoff/sim/craftfile"
 )
 
-// jobs are what it can do: each gets the path and a word that tells it from others. A job that saves does it for ever, or up to its
-// error, and prints a line for each time that it was told that all is kept.
+// jobs are what it can do: each gets the path and a word that tells it from others. A job that saves does it for ever, or as often as
+// times says, or up to its error, and prints a line for each time that it was told that all is kept.
 var jobs = map[string]func(path, word string) error{
 	"sounds":     func(path, _ string) error { return readSounds(path) },
 	"radios":     func(path, _ string) error { return readRadios(path) },
@@ -67,9 +67,13 @@ func readRadios(path string) error {
 	return errors.Join(spoilt...)
 }
 
+// times is the environment's word for how often a job saves; 0 or nothing for ever.
+const times = "SAVERS_TIMES"
+
 // forEver saves again and again.
 func forEver(save func(n int) (kept string, err error)) error {
-	for n := 1; ; n++ {
+	most, _ := strconv.Atoi(os.Getenv(times))
+	for n := 1; most == 0 || n <= most; n++ {
 		kept, err := save(n)
 		if err != nil {
 			return err
@@ -78,6 +82,7 @@ func forEver(save func(n int) (kept string, err error)) error {
 			return err
 		}
 	}
+	return nil
 }
 
 func keepLogbook(dir, pupil string) error {
