@@ -278,6 +278,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/sound":    "holds the short tones of this program: which happening has which, how each is built, and which are off",
 	"cmd/propsoff/internal/screen":   "decides which sheet is shown and what each key does",
 	"cmd/propsoff/internal/terminal": "the same facts as text, tables, JSON Lines",
+	"cmd/propsoff/internal/savers":   "does what the program's window and a radio that is plugged in have the program read and write",
 }
 
 func TestEachPackageSaysItsOneJob(t *testing.T) {

@@ -20,7 +20,7 @@ const (
 	keptOutput = 4 << 20   // bytes of each output that are looked at
 	rssMost    = 700 << 20 // bytes of memory at which a child is killed, so that the machine stays usable
 	grace      = time.Second
-	polite     = 3 * time.Second // between the first SIGINT and the second
+	polite     = 3 * time.Second // between the first signal and the second
 )
 
 // Stdin is what a child's standard input is.
@@ -44,8 +44,8 @@ type Spec struct {
 	InPath string
 	// OutPath is where standard output goes; empty keeps it in the result, "-" closes it.
 	OutPath string
-	// Interrupt sends SIGINT soon after the first output, or after a second without one, and once more where that is not enough.
-	Interrupt bool
+	// Signal is sent soon after the first output, or after a second without one, and once more where that is not enough; 0 for none.
+	Signal syscall.Signal
 	// FileMost bounds each file that is written, in KiB; 0 for no bound.
 	FileMost int
 	CPU      int // seconds
@@ -60,6 +60,7 @@ type Result struct {
 	Out, Err []byte
 	Hung     bool  // neither its time nor its seconds of CPU were enough
 	Swollen  bool  // killed for its memory
+	Twice    bool  // one signal was not enough
 	Peak     int64 // bytes
 	Took     time.Duration
 }
@@ -156,7 +157,7 @@ func (s *Spec) guard(pid int, first <-chan struct{}, done <-chan struct{}, res *
 	defer look.Stop()
 	var interrupt <-chan time.Time
 	interrupted := false
-	if s.Interrupt {
+	if s.Signal != 0 {
 		interrupt = time.After(time.Second)
 	}
 	for {
@@ -169,8 +170,8 @@ func (s *Spec) guard(pid int, first <-chan struct{}, done <-chan struct{}, res *
 			}
 		case <-interrupt:
 			interrupt = time.After(polite)
-			interrupted = true
-			_ = syscall.Kill(pid, syscall.SIGINT)
+			res.Twice, interrupted = interrupted, true
+			_ = syscall.Kill(pid, s.Signal)
 		case <-look.C:
 			if resident(pid) > rssMost {
 				res.Swollen = true

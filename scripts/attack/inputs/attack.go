@@ -13,6 +13,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"syscall"
 	"time"
 
 	"propsoff/scripts/attack/child"
@@ -172,6 +173,9 @@ func (a *attack) try(n int, g *ground) error {
 	if a.Only < 0 && a.tally.Failed(func(k tally.Kind) bool { return k == hang }) >= most {
 		a.tally.Tried("passed over after hangs")
 		return nil
+	}
+	if t.live {
+		t.spec.Signal = pick(r, []syscall.Signal{syscall.SIGINT, syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP})
 	}
 	before, err := g.state()
 	if err != nil {

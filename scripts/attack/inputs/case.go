@@ -21,6 +21,7 @@ import (
 // trial is one run and what may come of it. Paths are below the playground.
 type trial struct {
 	group string // of which kind of attack
+	live  bool   // it goes on until a signal comes
 	where string // what a failure is filed under
 	how   string // what was done to the input, for a person
 	spec  child.Spec
@@ -37,7 +38,7 @@ type trial struct {
 
 // at makes a way for a hostile file to stand in a reader's line, and gives the path to put it at.
 func (a *attack) at(t *trial, g *ground, rd *reader, name string) (path string, err error) {
-	t.spec.Interrupt = rd.live
+	t.live = rd.live
 	t.where = commandOf(rd.args) + " " + rd.kind
 	t.csv = slices.Contains(rd.args, "--csv")
 	t.names = words("hostile")
@@ -209,7 +210,7 @@ var aFlag = regexp.MustCompile(`(?m)^ +(?:(-\w), |    )--([a-z-]+)`)
 func (a *attack) flagged(r *rand.Rand, g *ground, t *trial) error {
 	c := pick(r, commands)
 	t.spec.Args = slices.Concat(c.name, c.rest)
-	t.spec.Interrupt = true
+	t.live = true
 	t.where = strings.Join(c.name, " ")
 	t.fresh = words("") // a name may be given to anything that it writes
 	if t.where == "logbook forget" {
@@ -235,7 +236,7 @@ func (a *attack) flagged(r *rand.Rand, g *ground, t *trial) error {
 // lined gives a command hostile lines to read, none at all, or none for ever.
 func (a *attack) lined(r *rand.Rand, g *ground, t *trial) error {
 	l := pick(r, lineReaders)
-	t.spec.Args, t.may, t.where, t.spec.Interrupt = l.args, l.may, strings.Join(l.args[:min(2, len(l.args))], " "), true
+	t.spec.Args, t.may, t.where, t.live = l.args, l.may, strings.Join(l.args[:min(2, len(l.args))], " "), true
 	switch r.IntN(5) {
 	case 0:
 		t.spec.In, t.how = child.InClosed, "no standard input"
@@ -256,7 +257,7 @@ func (a *attack) lined(r *rand.Rand, g *ground, t *trial) error {
 func (a *attack) muted(r *rand.Rand, g *ground, t *trial) error {
 	c := pick(r, commands)
 	t.spec.Args, t.where = slices.Concat(c.name, c.rest), strings.Join(c.name, " ")
-	t.spec.Interrupt, t.fresh = c.live, words("work/new")
+	t.live, t.fresh = c.live, words("work/new")
 	t.spec.OutPath, t.how = "/dev/full", "standard output is full"
 	if r.IntN(2) == 0 {
 		t.spec.OutPath, t.how = "-", "no standard output"

@@ -34,6 +34,10 @@ func (t *trial) judge(res *child.Result, before, after map[string]string) (out [
 		add("memory", "killed above 700 MB after %v", res.Took)
 	case res.Hung:
 		add("hang", "killed after %v", res.Took)
+	case res.Twice:
+		add("one signal is not enough", "%v; %s", t.spec.Signal, said)
+	case res.Status < 0 && res.Signal == t.spec.Signal:
+		add("died of a signal", "%v; %s", res.Signal, said)
 	case res.Status < 0 || res.Status > 4:
 		add("crash", "%v; %s", res.Signal, said)
 	case t.fails && res.Status == 0:

@@ -141,7 +141,7 @@ func (a *attack) output(r *rand.Rand, g *ground, t *trial) error {
 	}
 	t.where, t.how = commandOf(w.args)+" "+optionOf(w.args), tg.name
 	t.spec.Args = fillIn(w.args, path)
-	t.spec.Nobody, t.spec.FileMost, t.spec.Interrupt = tg.nobody, tg.limit, w.idle
+	t.spec.Nobody, t.spec.FileMost, t.live = tg.nobody, tg.limit, w.idle
 	t.fails = tg.refused && !w.idle
 	over := tg.over && slices.Contains(a.flags[commandOf(w.args)], "over")
 	if over {
