@@ -58,6 +58,15 @@ var Things = []Thing{
 	{Name: "a dash", At: "-"},
 }
 
+// FullDevice puts a device that is always full at a path. It is one of our own where that may be made, for a broken program may take it away.
+func FullDevice(path string) error {
+	const full = 1<<8 | 7 // of the kernel's list of devices: character device 1:7 is /dev/full
+	if err := syscall.Mknod(path, syscall.S_IFCHR|0o666, full); err != nil {
+		return os.Symlink("/dev/full", path)
+	}
+	return nil
+}
+
 func socket(path string) error {
 	l, err := net.ListenUnix("unix", &net.UnixAddr{Name: path, Net: "unix"})
 	if err != nil {
@@ -71,9 +80,10 @@ func socket(path string) error {
 var Names = []string{"a\x1b[31m-hostile", "b\u202e-hostile", "c\u2066-hostile", "d\n-hostile", "e\a\x7f-hostile", "f\u009b31m-hostile", "g\xff\x9b-hostile", "h\r-hostile", "-hostile", "--hostile",
 	" hostile", "~hostile", "$(hostile)", "%s%n-hostile", "é-hostile", "e\u0301-hostile", "*-hostile", "i\u2028-hostile", "j\t-hostile", strings.Repeat("k", 180) + "-hostile"}
 
-// Values are those of flags and arguments that nobody should write.
+// Values are those of flags and arguments that nobody should write. None leads out of the folder of the attack: a program that is broken
+// may write there.
 var Values = append([]string{"", " ", "-", "--", "-1", "0", "hostile", "\x1b[31mhostile\x1b[0m", "\u202ehostile", "\u2066hostile", "\xff\x9bhostile", "hostile\nhostile", "hostile\rx", "\u009bhostile",
-	"\a\b\x7fhostile", strings.Repeat("hostile", 10_000), "%s%d%n", "../../hostile", "/", ".", "..", "1x1", "0x0", "99999999999x1", "16384x16384", "-1x-1", "NaNxNaN", "1280x800x2", "1e3x1e3",
+	"\a\b\x7fhostile", strings.Repeat("hostile", 10_000), "%s%d%n", "../../hostile", "/dev/null/x", ".", "..", "1x1", "0x0", "99999999999x1", "16384x16384", "-1x-1", "NaNxNaN", "1280x800x2", "1e3x1e3",
 	"1ns", "-1s", "0s", "999999999h", "9223372036854775807ns", "1.5h", "10", "2031-13-45", "0000-00-00", "99999-01-01", "none", "2s=x.png", "=x.png", "2s=", "letter", "a4", "dark", "drills", "desk",
 	"armed-throttle", "demo", "built-in", "hop", "teasel", "examples", "true", "false", "\u200b", "a\u0300", strings.Repeat("é", 41)}, numbers...)
 

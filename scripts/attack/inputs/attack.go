@@ -71,7 +71,7 @@ func Run(ctx context.Context, o Options, t *tally.Tally) error {
 	if err := a.ask(); err != nil {
 		return err
 	}
-	next := make(chan int)
+	next, began := make(chan int), time.Now()
 	errs := make(chan error, o.Workers)
 	for i := range o.Workers {
 		g := &ground{root: filepath.Join(o.Dir, fmt.Sprint("ground", i))}
@@ -90,6 +90,9 @@ func Run(ctx context.Context, o Options, t *tally.Tally) error {
 	for n := range o.N {
 		if o.Only >= 0 && n != o.Only {
 			continue
+		}
+		if n > 0 && n%1000 == 0 {
+			fmt.Fprintf(os.Stderr, "%d of %d inputs, %d failures, %v\n", n, o.N, t.Failed(tally.Any), time.Since(began).Round(time.Second))
 		}
 		select {
 		case next <- n:

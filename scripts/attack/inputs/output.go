@@ -4,6 +4,7 @@ package inputs
 
 import (
 	"cmp"
+	"errors"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -96,7 +97,10 @@ var targets = []target{
 	{name: "a FIFO", put: made(fifo), refused: true},
 	{name: "a FIFO, --over", put: made(fifo), refused: true, over: true},
 	{name: "a socket", put: made(hostile.Things[2].Make), refused: true, over: true},
-	{name: "a link to /dev/full", put: made(link("/dev/full")), refused: true},
+	{name: "a full device", put: made(hostile.FullDevice), refused: true},
+	{name: "a link to a full device, --over", put: func(_ *attack, _ *ground, _ *writer, p string) (string, error) {
+		return p, errors.Join(hostile.FullDevice(p+".device"), os.Symlink(p+".device", p))
+	}, over: true},
 	{name: "its input", put: input, refused: true, only: reads},
 	{name: "its input, --over", put: input, refused: true, over: true, only: reads},
 	{name: "a link to its input, --over", put: linked(os.Symlink), over: true, only: reads},
@@ -122,7 +126,7 @@ var targets = []target{
 
 // standing: it is there before the command begins, whatever that calls it.
 func (tg *target) standing() bool {
-	return strings.HasPrefix(tg.name, "a link to") || strings.HasPrefix(tg.name, "a F") || slices.Contains([]string{"nothing", "a file", "a folder", "a socket"}, tg.name)
+	return strings.HasPrefix(tg.name, "a link to") || strings.HasPrefix(tg.name, "a full device") || strings.HasPrefix(tg.name, "a F") || slices.Contains([]string{"nothing", "a file", "a folder", "a socket"}, tg.name)
 }
 
 // output gives a command a hostile place to write to.

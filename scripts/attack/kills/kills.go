@@ -14,6 +14,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"propsoff/scripts/attack/tally"
 )
@@ -81,7 +82,7 @@ func (k *killing) kill(ctx context.Context) error {
 			return fmt.Errorf("%s: %w", victims[i].name, err)
 		}
 	}
-	next, errs := make(chan int), make(chan error, k.Workers)
+	next, errs, began := make(chan int), make(chan error, k.Workers), time.Now()
 	for w := range k.Workers {
 		go func() {
 			var err error
@@ -94,6 +95,9 @@ func (k *killing) kill(ctx context.Context) error {
 		}()
 	}
 	for n := range k.Kills {
+		if n > 0 && n%200 == 0 {
+			fmt.Fprintf(os.Stderr, "%d of %d kills, %d failures of them, %v\n", n, k.Kills, k.tally.Failed(Of), time.Since(began).Round(time.Second))
+		}
 		select {
 		case next <- n:
 		case <-ctx.Done():
