@@ -26,6 +26,7 @@ type flags struct {
 	seed                                   uint64
 	deadline                               time.Duration
 	dir                                    string
+	keep                                   bool
 }
 
 func main() {
@@ -37,7 +38,8 @@ func main() {
 	flag.IntVar(&f.workers, "workers", 2, "how many children at once")
 	flag.IntVar(&f.only, "case", -1, "run only the input of this number, and show what it says; with the seed that was printed")
 	flag.Uint64Var(&f.seed, "seed", 0, "what everything random follows from; 0 takes one from the clock")
-	flag.DurationVar(&f.deadline, "deadline", 30*time.Second, "after which time, and which time of CPU, a child counts as hanging")
+	flag.DurationVar(&f.deadline, "deadline", 30*time.Second, "how long a child may stand still, and how much time of CPU it may take, before it counts as hanging")
+	flag.BoolVar(&f.keep, "keep", false, "leave the folder and what is in it, and say where it is")
 	flag.StringVar(&f.dir, "dir", "", "where to work; else a new folder for passing files")
 	flag.Parse()
 	failed, err := f.attack()
@@ -60,7 +62,11 @@ func (f *flags) attack() (failed bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	defer os.RemoveAll(dir)
+	if f.keep {
+		fmt.Println("in", dir)
+	} else {
+		defer os.RemoveAll(dir)
+	}
 	if err := os.Chmod(dir, 0o755); err != nil { // nobody must get at the program
 		return false, err
 	}

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"sync"
@@ -20,6 +21,7 @@ const (
 	keptOutput = 4 << 20   // bytes of each output that are looked at
 	rssMost    = 700 << 20 // bytes of memory at which a child is killed, so that the machine stays usable
 	grace      = time.Second
+	patience   = 6               // times its deadline is the most that a child gets, whatever it does
 	polite     = 3 * time.Second // between the first signal and the second
 )
 
@@ -44,11 +46,13 @@ type Spec struct {
 	InPath string
 	// OutPath is where standard output goes; empty keeps it in the result, "-" closes it.
 	OutPath string
-	// Signal is sent soon after the first output, or after a second without one, and once more where that is not enough; 0 for none.
+	// Signal is sent soon after the first output, or some time without one, and once more where that is not enough; 0 for none.
 	Signal syscall.Signal
 	// FileMost bounds each file that is written, in KiB; 0 for no bound.
 	FileMost int
-	CPU      int // seconds
+	// CPU is how many seconds of it a run may take, Deadline how long it may stand still; a machine that is busy with other things makes
+	// neither a hang.
+	CPU      int
 	Deadline time.Duration
 	Nobody   bool
 }
@@ -151,6 +155,7 @@ func (s *Spec) command(out, errs *kept) (*exec.Cmd, error) {
 
 // guard interrupts the child where that is asked for, and kills it where its time or memory ends.
 func (s *Spec) guard(pid int, first <-chan struct{}, done <-chan struct{}, res *Result) {
+	began, used := time.Now(), int64(0)
 	end := time.NewTimer(s.Deadline)
 	defer end.Stop()
 	look := time.NewTicker(20 * time.Millisecond)
@@ -158,7 +163,7 @@ func (s *Spec) guard(pid int, first <-chan struct{}, done <-chan struct{}, res *
 	var interrupt <-chan time.Time
 	interrupted := false
 	if s.Signal != 0 {
-		interrupt = time.After(time.Second)
+		interrupt = time.After(polite)
 	}
 	for {
 		select {
@@ -179,6 +184,10 @@ func (s *Spec) guard(pid int, first <-chan struct{}, done <-chan struct{}, res *
 				return
 			}
 		case <-end.C:
+			if time.Since(began) < patience*s.Deadline && works(pid, &used) {
+				end.Reset(grace)
+				continue
+			}
 			res.Hung = true
 			_ = syscall.Kill(-pid, syscall.SIGKILL)
 			return
@@ -195,6 +204,27 @@ func resident(pid int) int64 {
 	}
 	pages, _ := strconv.ParseInt(f[1], 10, 64)
 	return pages * int64(os.Getpagesize())
+}
+
+// works reports whether a process has got on since the last time, or would if the machine let it: a thread of it wants to run, or waits for
+// the disk (proc(5)). used is its time of CPU so far.
+func works(pid int, used *int64) bool {
+	tasks, _ := filepath.Glob("/proc/" + strconv.Itoa(pid) + "/task/*/stat")
+	total, ready := int64(0), false
+	for _, t := range tasks {
+		b, _ := os.ReadFile(t)
+		f := strings.Fields(string(b[bytes.LastIndexByte(b, ')')+1:]))
+		if len(f) < 13 {
+			continue
+		}
+		ready = ready || f[0] == "R" || f[0] == "D"
+		user, _ := strconv.ParseInt(f[11], 10, 64)
+		system, _ := strconv.ParseInt(f[12], 10, 64)
+		total += user + system
+	}
+	was := *used
+	*used = total
+	return ready || total > was
 }
 
 // kept keeps the beginning of what is written.

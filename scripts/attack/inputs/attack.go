@@ -203,7 +203,11 @@ func (a *attack) try(n int, g *ground) error {
 	example := fmt.Sprintf("[-case %d] %s (%s): status %d", n, shown(t.spec.Args), t.how, res.Status)
 	for _, what := range t.judge(&res, before, after) {
 		k := tally.Kind{What: what.what, Where: t.where}
-		if t.group != "spoilt files" && t.group != "flags" {
+		switch t.group {
+		case "spoilt files", "flags":
+		case "names":
+			k.Where += ", an odd name"
+		default:
 			k.Where += ", " + t.how
 		}
 		if k.What == "hang" {
