@@ -25,7 +25,7 @@ type flags struct {
 	n, kills, rounds, saves, workers, only int
 	seed                                   uint64
 	deadline                               time.Duration
-	dir                                    string
+	dir, bin                               string
 	keep                                   bool
 }
 
@@ -39,6 +39,7 @@ func main() {
 	flag.IntVar(&f.only, "case", -1, "run only the input of this number, and show what it says; with the seed that was printed")
 	flag.Uint64Var(&f.seed, "seed", 0, "what everything random follows from; 0 takes one from the clock")
 	flag.DurationVar(&f.deadline, "deadline", 30*time.Second, "how long a child may stand still, and how much time of CPU it may take, before it counts as hanging")
+	flag.StringVar(&f.bin, "bin", "", "a folder that holds propsoff and savers already; else both are built")
 	flag.BoolVar(&f.keep, "keep", false, "leave the folder and what is in it, and say where it is")
 	flag.StringVar(&f.dir, "dir", "", "where to work; else a new folder for passing files")
 	flag.Parse()
@@ -70,15 +71,11 @@ func (f *flags) attack() (failed bool, err error) {
 	if err := os.Chmod(dir, 0o755); err != nil { // nobody must get at the program
 		return false, err
 	}
-	bin := filepath.Join(dir, "bin")
-	for _, pkg := range []string{"./cmd/propsoff", "./cmd/propsoff/internal/savers"} {
-		cmd := exec.Command("go", "build", "-o", bin+"/", pkg)
-		cmd.Env, cmd.Stderr = append(os.Environ(), "CGO_ENABLED=0"), os.Stderr
-		if err := os.MkdirAll(bin, 0o755); err != nil {
+	bin := f.bin
+	if bin == "" {
+		bin = filepath.Join(dir, "bin")
+		if err := build(bin); err != nil {
 			return false, err
-		}
-		if err := cmd.Run(); err != nil {
-			return false, fmt.Errorf("%s: %w", pkg, err)
 		}
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
@@ -89,6 +86,9 @@ func (f *flags) attack() (failed bool, err error) {
 	if err == nil && f.only < 0 {
 		err = kills.Run(ctx, kills.Options{Program: program, Saver: saver, Dir: dir, Seed: f.seed, Kills: f.kills, Rounds: f.rounds, Saves: f.saves, Workers: f.workers}, t)
 	}
+	if err == nil {
+		err = ctx.Err() // one that was stopped has not said that all is well
+	}
 	fmt.Printf("\n%5s  %-28s %-24s %s\n", "count", "what failed", "where", "an example")
 	t.Table(os.Stdout)
 	fmt.Printf("\ninputs %d, crashes %d, hangs %d, overwritten %d, other failures of inputs %d, passed over after hangs %d\npeak memory in MB: %s\nkills %d, lost %d, torn %d, parts left %d; rounds of radio files %d, lost %d; craft saves %d, of an old version %d\nfailures %d, in %v, -seed %d\n",
@@ -97,4 +97,14 @@ func (f *flags) attack() (failed bool, err error) {
 		t.Count("kills"), t.Failed(tally.Of(kills.Lost)), t.Failed(tally.Of(kills.Torn)), t.Failed(tally.Of(kills.PartLeft)), t.Count("rounds of radio files"), t.Failed(tally.Of(kills.RadioLost)),
 		t.Count("craft saves"), t.Failed(tally.Of(kills.OldVersion)), t.Failed(tally.Any), time.Since(began).Round(time.Second), f.seed)
 	return t.Failed(tally.Any) > 0, err
+}
+
+// build builds the program, and the one that saves what it saves, into a folder.
+func build(bin string) error {
+	if err := os.MkdirAll(bin, 0o755); err != nil {
+		return err
+	}
+	cmd := exec.Command("go", "build", "-o", bin+"/", "./cmd/propsoff", "./cmd/propsoff/internal/savers")
+	cmd.Env, cmd.Stdout, cmd.Stderr = append(os.Environ(), "CGO_ENABLED=0"), os.Stderr, os.Stderr
+	return cmd.Run()
 }

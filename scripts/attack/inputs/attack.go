@@ -138,7 +138,10 @@ func (a *attack) ask() error {
 	if len(a.rules) == 0 {
 		return fmt.Errorf("prove --write wrote no way (%v): this attack needs a layout with a broken rule", err)
 	}
-	return nil
+	if a.Only >= 0 {
+		return nil
+	}
+	return a.sound(g)
 }
 
 // atOnce is how soon what is no ordinary file must have been refused; patience, how many hangs over spoilt files are waited for by each

@@ -3,6 +3,7 @@
 package inputs
 
 import (
+	"bytes"
 	"cmp"
 	"errors"
 	"math/rand/v2"
@@ -115,7 +116,7 @@ var targets = []target{
 	{name: "a folder of somebody else", put: made(func(string) error { return nil }), refused: true, nobody: true},
 	{name: "a file of somebody else", put: there, refused: true, nobody: true, over: true},
 	{name: "a full disk", put: onFull(false, 0), refused: true, only: full},
-	{name: "a disk that fills", put: onFull(false, 4<<10), written: true, only: full},
+	{name: "a disk that fills", put: onFull(false, 16<<10), written: true, only: full},
 	{name: "a full disk, --over", put: onFull(true, 0), refused: true, over: true, only: full},
 	{name: "a file limit", put: made(func(string) error { return nil }), written: true, limit: 1, only: full},
 	{name: "a dash", put: func(*attack, *ground, *writer, string) (string, error) { return "-", nil }, only: streams},
@@ -177,6 +178,8 @@ func (a *attack) output(r *rand.Rand, g *ground, t *trial) error {
 			return "torn output left"
 		case tg.name == "a full disk" && w.take && res.Status != 3:
 			return "full disk: status not 3"
+		case tg.name == "a disk that fills" && w.take && w.args[0] == "run" && !(res.Status == 3 && bytes.Contains(res.Out, []byte("finished"))):
+			return "full disk: no verdict, or status not 3"
 		}
 		return ""
 	}

@@ -95,6 +95,7 @@ var readers = []reader{
 type command struct {
 	name, rest []string
 	live       bool
+	asks       bool // and without an answer it does nothing
 }
 
 var commands = []command{
@@ -103,8 +104,8 @@ var commands = []command{
 	{name: words("fly"), rest: words("script.yaml"), live: true}, {name: words("gestures")}, {name: words("drill")}, {name: words("drill", "run"), live: true}, {name: words("drill", "list")},
 	{name: words("drill", "check"), rest: words("drill.yaml")}, {name: words("link-loss")}, {name: words("logbook"), rest: words("--folder", "logs")},
 	{name: words("logbook", "report"), rest: words("--folder", "logs", "--pupil", "hostile", "-o", "new.pdf")},
-	{name: words("logbook", "forget"), rest: words("--folder", "logs", "--pupil", "hostile")}, {name: words("repair"), rest: words("good.take")}, {name: words("version")},
-	{name: words("completion")}, {name: words("completion", "bash")}, {name: words("help")}, {name: words("__complete")},
+	{name: words("logbook", "forget"), rest: words("--folder", "logs", "--pupil", "hostile"), asks: true}, {name: words("repair"), rest: words("good.take")}, {name: words("version")},
+	{name: words("completion")}, {name: words("completion", "bash")}, {name: words("help")}, {name: words("__complete"), rest: words("run", "")},
 }
 
 // writer is a command that writes a file.

@@ -158,6 +158,9 @@ func (k *killing) measure(v *victim) error {
 	if status > 1 {
 		return fmt.Errorf("%v: status %d: %s", v.args, status, said)
 	}
+	if v.ack != "" && !strings.Contains(said, v.ack) {
+		return fmt.Errorf("%v does not say %q any more: %s", v.args, v.ack, said)
+	}
 	v.takes, v.status = took, status
 	v.whole = map[string][]byte{}
 	for _, out := range v.outs {

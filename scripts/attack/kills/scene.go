@@ -164,8 +164,8 @@ func (c *scene) look() []finding {
 		got, err := os.ReadFile(filepath.Join(c.dir, rel))
 		switch {
 		case err == nil && bytes.Equal(got, whole):
-		case c.ended && c.status == c.v.status:
-			out = append(out, found(Lost, "it ended with status %d, and %s is not what it should be (%d of %d bytes, %v)", c.status, rel, len(got), len(whole), err)...)
+		case c.ended && c.status == c.v.status, c.v.ack != "" && bytes.Contains(c.said, []byte(c.v.ack)):
+			out = append(out, found(Lost, "it had ended or said that it is done, and %s is not what it should be (%d of %d bytes, %v)", rel, len(got), len(whole), err)...)
 		case err != nil && c.v.old == nil:
 		case err != nil:
 			out = append(out, found(Lost, "the old %s is gone: %v", rel, err)...)

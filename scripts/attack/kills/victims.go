@@ -25,6 +25,7 @@ type victim struct {
 	// outs are what it writes, as patterns; writesIn the folder, below its own, where its work can be watched.
 	outs     []string
 	writesIn string
+	ack      string // what it prints once all is written
 	take     bool   // what it writes is whole up to where it ends
 	old      []byte // what stands where it writes
 	prepare  func(*scene) error
@@ -57,15 +58,15 @@ var victims = []victim{
 	{name: "fly -o, over", args: w("fly", "hop", "--every", "1ms", "-o", "new.csv"), outs: w("new.csv"), old: aTable, prepare: standing("new.csv")},
 	{name: "fly --plot", args: w("fly", "hop", "--plot", "new.png"), outs: w("new.png")},
 	{name: "fly --plot, over", args: w("fly", "hop", "--plot", "new.svg"), outs: w("new.svg"), old: aTable, prepare: standing("new.svg")},
-	{name: "card", args: w("card", "--craft", "craft.yaml", "--date", "2031-04-05", "-o", "new.pdf"), outs: w("new.pdf")},
-	{name: "card, over", args: w("card", "--craft", "craft.yaml", "--date", "2031-04-05", "-o", "new.pdf"), outs: w("new.pdf"), old: aTable, prepare: standing("new.pdf")},
-	{name: "logbook report", args: w("logbook", "report", "--folder", "logs", "--pupil", "Model 1", "--date", "2031-04-05", "-o", "new.pdf"), outs: w("new.pdf"), prepare: books},
-	{name: "logbook report, over", args: w("logbook", "report", "--folder", "logs", "--pupil", "Model 1", "--date", "2031-04-05", "-o", "new.html"), outs: w("new.html"), old: aTable,
+	{name: "card", ack: "Saved: ", args: w("card", "--craft", "craft.yaml", "--date", "2031-04-05", "-o", "new.pdf"), outs: w("new.pdf")},
+	{name: "card, over", ack: "Saved: ", args: w("card", "--craft", "craft.yaml", "--date", "2031-04-05", "-o", "new.pdf"), outs: w("new.pdf"), old: aTable, prepare: standing("new.pdf")},
+	{name: "logbook report", ack: "Saved: ", args: w("logbook", "report", "--folder", "logs", "--pupil", "Model 1", "--date", "2031-04-05", "-o", "new.pdf"), outs: w("new.pdf"), prepare: books},
+	{name: "logbook report, over", ack: "Saved: ", args: w("logbook", "report", "--folder", "logs", "--pupil", "Model 1", "--date", "2031-04-05", "-o", "new.html"), outs: w("new.html"), old: aTable,
 		prepare: both(books, standing("new.html"))},
-	{name: "logbook --csv", args: w("logbook", "--folder", "logs", "--csv", "new.csv"), outs: w("new.csv"), prepare: books},
+	{name: "logbook --csv", ack: "Saved: ", args: w("logbook", "--folder", "logs", "--csv", "new.csv"), outs: w("new.csv"), prepare: books},
 	{name: "logbook forget", args: w("logbook", "forget", "--folder", "logs", "--pupil", "Model 1", "--yes"), writesIn: "logs", prepare: books, look: forgotten, alsoThen: []int{2}},
-	{name: "prove --write", args: w("prove", "craft.yaml", "radio.yaml", "--write", "ways"), outs: w("ways/*.yaml"), writesIn: "ways"},
-	{name: "repair", args: w("repair", "torn.take"), outs: w("torn-repaired.take"), prepare: torn},
+	{name: "prove --write", ack: "Written to ", args: w("prove", "craft.yaml", "radio.yaml", "--write", "ways"), outs: w("ways/*.yaml"), writesIn: "ways"},
+	{name: "repair", ack: "holds the whole part", args: w("repair", "torn.take"), outs: w("torn-repaired.take"), prepare: torn},
 	{name: "logbook entries", saver: true, args: w("logbook", "logs", "A"), writesIn: "logs", look: entries},
 	{name: "craft file", saver: true, args: w("craft", "craft.yaml", "p"), outs: w("craft.yaml"), look: marked("craft.yaml")},
 	{name: "new craft files", saver: true, args: w("new-craft", "folder", "mine"), writesIn: "folder", look: newCrafts},
