@@ -25,7 +25,7 @@ type flags struct {
 	n, kills, rounds, saves, workers, only int
 	seed                                   uint64
 	deadline                               time.Duration
-	dir, bin                               string
+	dir, bin, group                        string
 	keep                                   bool
 }
 
@@ -37,6 +37,7 @@ func main() {
 	flag.IntVar(&f.saves, "saves", 600, "how many craft saves by several processes at once")
 	flag.IntVar(&f.workers, "workers", 2, "how many children at once")
 	flag.IntVar(&f.only, "case", -1, "run only the input of this number, and show what it says; with the seed that was printed")
+	flag.StringVar(&f.group, "group", "", "only this kind of input: spoilt files, things, big, flags, outputs, two outputs, names, lines, no output")
 	flag.Uint64Var(&f.seed, "seed", 0, "what everything random follows from; 0 takes one from the clock")
 	flag.DurationVar(&f.deadline, "deadline", 30*time.Second, "how long a child may stand still, and how much time of CPU it may take, before it counts as hanging")
 	flag.StringVar(&f.bin, "bin", "", "a folder that holds propsoff and savers already; else both are built")
@@ -82,7 +83,7 @@ func (f *flags) attack() (failed bool, err error) {
 	defer stop()
 	t := &tally.Tally{}
 	program, saver := filepath.Join(bin, "propsoff"), filepath.Join(bin, "savers")
-	err = inputs.Run(ctx, inputs.Options{Program: program, Saver: saver, Dir: dir, Seed: f.seed, N: f.n, Only: f.only, Deadline: f.deadline, Workers: f.workers}, t)
+	err = inputs.Run(ctx, inputs.Options{Program: program, Saver: saver, Dir: dir, Seed: f.seed, N: f.n, Only: f.only, Group: f.group, Deadline: f.deadline, Workers: f.workers}, t)
 	if err == nil && f.only < 0 {
 		err = kills.Run(ctx, kills.Options{Program: program, Saver: saver, Dir: dir, Seed: f.seed, Kills: f.kills, Rounds: f.rounds, Saves: f.saves, Workers: f.workers}, t)
 	}

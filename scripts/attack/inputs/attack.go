@@ -26,7 +26,8 @@ type Options struct {
 	Program, Saver, Dir string
 	Seed                uint64
 	N                   int
-	Only                int // the one trial to be run, with everything that it says; -1 for all
+	Only                int    // the one trial to be run, with everything that it says; -1 for all
+	Group               string // the one kind of attack; empty for all
 	Deadline            time.Duration
 	Workers             int
 }
@@ -44,12 +45,14 @@ type attack struct {
 // kinds are the kinds of file, in a fixed order.
 var kinds = words("craft", "radio", "gestures", "script", "take", "drill", "course", "logbook", "sounds")
 
-// groups are the kinds of attack, with how many of a thousand trials are theirs.
-var groups = []struct {
+// group is a kind of attack, with how many of a thousand trials are its.
+type group struct {
 	name  string
 	share int
 	make  func(*attack, *rand.Rand, *ground, *trial) error
-}{
+}
+
+var groups = []group{
 	{"spoilt files", 640, (*attack).spoilt},
 	{"things", 90, (*attack).thing},
 	{"big", 20, (*attack).big},
@@ -67,6 +70,9 @@ func Run(ctx context.Context, o Options, t *tally.Tally) error {
 	var err error
 	if a.good, err = readSamples(); err != nil {
 		return err
+	}
+	if o.Group != "" && !slices.ContainsFunc(groups, func(g group) bool { return g.name == o.Group }) {
+		return fmt.Errorf("there is no group %q", o.Group)
 	}
 	if err := a.ask(); err != nil {
 		return err
@@ -159,7 +165,7 @@ func (a *attack) try(n int, g *ground) error {
 	t := &trial{spec: child.Spec{Bin: a.Program, Dir: g.work, Env: g.env(), CPU: int(a.Deadline.Seconds()), Deadline: a.Deadline}}
 	at := r.IntN(1000)
 	for _, gr := range groups {
-		if at -= gr.share; at < 0 {
+		if at -= gr.share; at < 0 && a.Group == "" || gr.name == a.Group {
 			t.group = gr.name
 			if err := gr.make(a, r, g, t); err != nil {
 				return fmt.Errorf("trial %d, %s: %w", n, gr.name, err)
@@ -203,7 +209,11 @@ func (a *attack) try(n int, g *ground) error {
 	if !res.Swollen {
 		a.tally.Peak(t.group, res.Peak)
 	}
-	example := fmt.Sprintf("[-case %d] %s (%s): status %d", n, shown(t.spec.Args), t.how, res.Status)
+	which := ""
+	if a.Group != "" {
+		which = fmt.Sprintf("-group %q ", a.Group)
+	}
+	example := fmt.Sprintf("[%s-case %d] %s (%s): status %d", which, n, shown(t.spec.Args), t.how, res.Status)
 	for _, what := range t.judge(&res, before, after) {
 		k := tally.Kind{What: what.what, Where: t.where}
 		switch t.group {

@@ -174,6 +174,8 @@ func (a *attack) output(r *rand.Rand, g *ground, t *trial) error {
 			}
 		case tg.written && res.Status == 0 && (err != nil || st.Mode().IsRegular() && st.Size() == 0):
 			return "acknowledged, not written"
+		case tg.written && res.Status == 0 && w.args[0] == "logbook" && st.Mode().Perm()&0o077 != 0:
+			return "private, and open to others"
 		case res.Status != 0 && err == nil && !w.take && !tg.over && !tg.refused && st.Mode().IsRegular() && st.Size() > 0 && res.Status != 1:
 			return "torn output left"
 		case tg.name == "a full disk" && w.take && res.Status != 3:
