@@ -92,7 +92,7 @@ func (f *flags) attack() (failed bool, err error) {
 	}
 	fmt.Printf("\n%5s  %-28s %-24s %s\n", "count", "what failed", "where", "an example")
 	t.Table(os.Stdout)
-	fmt.Printf("\ninputs %d, crashes %d, hangs %d, overwritten %d, other failures of inputs %d, passed over after hangs %d\npeak memory in MB: %s\nkills %d, lost %d, torn %d, parts left %d; rounds of radio files %d, lost %d; craft saves %d, of an old version %d\nfailures %d, in %v, -seed %d\n",
+	fmt.Printf("\ninputs %d, crashes %d, hangs %d, overwritten %d, other failures of inputs %d, passed over after hangs %d\npeak memory in MB: %s\nkills %d, lost %d, torn %d, parts left %d; rounds of radio files %d, files lost %d; craft saves %d, of an old version %d\nfailures %d, in %v, -seed %d\n",
 		t.Count("inputs"), t.Failed(tally.Of("crash")), t.Failed(tally.Of("hang")), t.Failed(tally.Of("overwritten")),
 		t.Failed(func(k tally.Kind) bool { return !kills.Of(k) && !tally.Of("crash", "hang", "overwritten")(k) }), t.Count("passed over after hangs"), t.Peaks(),
 		t.Count("kills"), t.Failed(tally.Of(kills.Lost)), t.Failed(tally.Of(kills.Torn)), t.Failed(tally.Of(kills.PartLeft)), t.Count("rounds of radio files"), t.Failed(tally.Of(kills.RadioLost)),

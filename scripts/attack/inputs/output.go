@@ -105,7 +105,7 @@ var targets = []target{
 	{name: "its input", put: input, refused: true, only: reads},
 	{name: "its input, --over", put: input, refused: true, over: true, only: reads},
 	{name: "a link to its input, --over", put: linked(os.Symlink), over: true, only: reads},
-	{name: "its input by another name", put: linked(os.Link), refused: true, over: true, only: reads},
+	{name: "its input by another name", put: linked(os.Link), over: true, only: reads},
 	{name: "a file in no folder", put: func(_ *attack, _ *ground, _ *writer, p string) (string, error) { return "no/" + filepath.Base(p), nil }, refused: true, only: one},
 	{name: "a file below a file", put: func(_ *attack, _ *ground, _ *writer, p string) (string, error) {
 		return "dear.txt/" + filepath.Base(p), nil
