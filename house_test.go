@@ -315,6 +315,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/screen":   "decides which sheet is shown and what each key does",
 	"cmd/propsoff/internal/console":  "is the terminal as this program changes it",
 	"cmd/propsoff/internal/terminal": "the same facts as text, tables, JSON Lines",
+	"cmd/propsoff/internal/savers":   "does what the program's window and a radio that is plugged in have the program read and write",
 }
 
 func TestEachPackageSaysItsOneJob(t *testing.T) {

@@ -114,6 +114,7 @@ func (m *Map) Rest() iter.Seq2[Node, Node] {
 // Done notes an error for each field that was not asked for, with the known
 // name nearest to it and the list of all. It is called last.
 func (m *Map) Done() {
+	absent := m.absent()
 	for i, k := range m.keys {
 		if m.taken[i] {
 			continue
@@ -125,7 +126,7 @@ func (m *Map) Done() {
 			continue
 		}
 		// A field that is still missing is more likely meant than one that is there.
-		near, ok := Near(word, m.absent())
+		near, ok := Near(word, absent)
 		if at, noted := m.missing[near]; ok && noted {
 			m.node.doc.errs[at].Msg = "" // one slip, one error
 			delete(m.missing, near)
