@@ -187,7 +187,7 @@ func keepSounds(path, _ string) error {
 // keepGestures saves as the gestures' sheet does.
 func keepGestures(path, _ string) error {
 	_, text, _ := assets.Gestures("examples")
-	was, _ := os.ReadFile(path)
+	was, _ := door.Read(path, "", yamldoc.Most)
 	return forEver(func(n int) (string, error) {
 		now := fmt.Appendf(text[:len(text):len(text)], "%s%d\n", mark, n)
 		err := door.Edit(path, was, now)
