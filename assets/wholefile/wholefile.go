@@ -4,6 +4,7 @@ package wholefile
 
 import (
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -23,7 +24,19 @@ const (
 // Replace puts data at path, with these rights. A link that stands there is replaced, not followed; Rewrite keeps it. Errors are
 // those of package os and may name the file that the work goes through.
 func Replace(path string, data []byte, mode fs.FileMode) error {
-	return replace(path, data, mode, func(step) error { return nil })
+	return ReplaceBy(path, whole(data), mode)
+}
+
+// ReplaceBy and NewBy are Replace and New for what is written piece by piece by fill, whose error is given as it is.
+func ReplaceBy(path string, fill func(io.Writer) error, mode fs.FileMode) error {
+	return replace(path, fill, mode, func(step) error { return nil })
+}
+
+func whole(data []byte) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	}
 }
 
 // Rewrite is Replace for a file that may be reached by a link: the link stays, and what it leads to gets the data.
@@ -34,8 +47,8 @@ func Rewrite(path string, data []byte, mode fs.FileMode) error {
 	return Replace(path, data, mode)
 }
 
-func replace(path string, data []byte, mode fs.FileMode, after func(step) error) error {
-	part, err := writePart(filepath.Dir(path), data, mode, after)
+func replace(path string, fill func(io.Writer) error, mode fs.FileMode, after func(step) error) error {
+	part, err := writePart(filepath.Dir(path), fill, mode, after)
 	if err != nil {
 		return err
 	}
@@ -51,8 +64,10 @@ func replace(path string, data []byte, mode fs.FileMode, after func(step) error)
 
 // New puts data at path where nothing is yet; else the error is fs.ErrExist and nothing is changed, also where something comes in
 // between looking and writing.
-func New(path string, data []byte, mode fs.FileMode) error {
-	part, err := writePart(filepath.Dir(path), data, mode, func(step) error { return nil })
+func New(path string, data []byte, mode fs.FileMode) error { return NewBy(path, whole(data), mode) }
+
+func NewBy(path string, fill func(io.Writer) error, mode fs.FileMode) error {
+	part, err := writePart(filepath.Dir(path), fill, mode, func(step) error { return nil })
 	if err != nil {
 		return err
 	}
@@ -76,13 +91,13 @@ func New(path string, data []byte, mode fs.FileMode) error {
 	return SyncFolder(filepath.Dir(path))
 }
 
-// writePart puts data into a new file of a folder and flushes it; it gives its path. Where it fails nothing is left lying about.
-func writePart(dir string, data []byte, mode fs.FileMode, after func(step) error) (string, error) {
+// writePart fills a new file of a folder and flushes it; it gives its path. Where it fails nothing is left lying about.
+func writePart(dir string, fill func(io.Writer) error, mode fs.FileMode, after func(step) error) (string, error) {
 	part, err := os.CreateTemp(dir, ".propsoff-*.part")
 	if err != nil {
 		return "", err
 	}
-	_, err = part.Write(data)
+	err = fill(part)
 	if err == nil {
 		err = after(written)
 	}

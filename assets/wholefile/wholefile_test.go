@@ -21,7 +21,7 @@ func TestReplaceIsAtomic(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "x.yaml")
 		require.NoError(t, os.WriteFile(path, []byte("old"), 0o600))
 		reached := false
-		err := replace(path, []byte("new"), 0o600, func(s step) error {
+		err := replace(path, whole([]byte("new")), 0o600, func(s step) error {
 			if s == at {
 				reached = true
 				return stop

@@ -1,11 +1,10 @@
 package main
 
 import (
-	"bufio"
 	"bytes"
-	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -71,7 +70,8 @@ func writeReport(w *world, lf *logbookFlags, endings []string, today time.Time) 
 	case len(names) > 1:
 		return badInput(errors.New(terminal.Printable(phrase.LogbookWhose("logbook report", names))))
 	}
-	c, err := readLogbook(w, s, names[0])
+	var x logbook.Index
+	c, err := readLogbook(w, s, names[0], x.Take)
 	if err != nil {
 		return err
 	}
@@ -79,7 +79,10 @@ func writeReport(w *world, lf *logbookFlags, endings []string, today time.Time) 
 	if err != nil {
 		return err
 	}
-	data := onepage.Of(c, onepage.Options{Course: course, Date: date, Program: version})
+	data, err := onepage.Of(c, x.Each, onepage.Options{Course: course, Date: date, Program: version})
+	if err != nil {
+		return trouble(err)
+	}
 	var b bytes.Buffer
 	if asHTML {
 		err = onepage.HTML(&b, &data)
@@ -93,7 +96,10 @@ func writeReport(w *world, lf *logbookFlags, endings []string, today time.Time) 
 	if err != nil {
 		return trouble(err)
 	}
-	return saveNew(w, lf.out, b.Bytes(), lf.over)
+	return saveNew(w, lf.out, lf.over, func(out io.Writer) error {
+		_, err := b.WriteTo(out)
+		return err
+	})
 }
 
 // reportCourse are the drills of the shipped course.
@@ -113,117 +119,64 @@ func reportCourse() (out []onepage.Drill, err error) {
 	return out, nil
 }
 
-func exportCSV(w *world, lf *logbookFlags, all []*logbook.Contents, f *logbook.Filter) error {
-	var b bytes.Buffer
-	if err := logbook.CSV(&b, all, f); err != nil {
-		return trouble(err)
+func exportCSV(w *world, lf *logbookFlags, f logbook.Filter, all func(logbook.Taker) error) error {
+	fill := func(out io.Writer) error {
+		t := logbook.NewTable(out, f)
+		read := all(t.Take)
+		if err := t.Close(); err != nil {
+			return err
+		}
+		return read
 	}
-	if lf.csv == "-" {
-		return put(w, b.Bytes())
+	if lf.csv != "-" {
+		return saveNew(w, lf.csv, lf.over, fill)
 	}
-	return saveNew(w, lf.csv, b.Bytes(), lf.over)
+	if err := fill(w.out); err != nil {
+		return said(err, trouble)
+	}
+	return nil
+}
+
+// said leaves an error that has its exit status as it is.
+func said(err error, as func(error) error) error {
+	if e := (*exitError)(nil); errors.As(err, &e) {
+		return err
+	}
+	return as(err)
 }
 
 // saveNew writes a file as a whole, for its owner alone: what a pupil did is nobody else's. Without over a file that is there stays.
-func saveNew(w *world, path string, text []byte, over bool) error {
+func saveNew(w *world, path string, over bool, fill func(io.Writer) error) error {
 	if st, err := os.Lstat(path); err == nil && st.Mode().IsRegular() && !over {
 		return badInput(errors.New(phrase.LogbookThere(path)))
 	}
 	if err := writable(path); err != nil {
 		return err
 	}
+	unwritten := func(err error) error { return cannotWrite(path, err) }
 	if st, err := os.Stat(path); err == nil && !st.Mode().IsRegular() { // a pipe or a device
-		if err := os.WriteFile(path, text, 0o600); err != nil {
-			return cannotWrite(path, err)
+		f, err := os.OpenFile(path, os.O_WRONLY, 0)
+		if err == nil {
+			err = errors.Join(fill(f), f.Close())
+		}
+		if err != nil {
+			return said(err, unwritten)
 		}
 		return nil
 	}
 	if real, err := filepath.EvalSymlinks(path); err == nil && over {
 		path = real
 	}
-	write := wholefile.New
+	write := wholefile.NewBy
 	if over {
-		write = wholefile.Replace
+		write = wholefile.ReplaceBy
 	}
-	switch err := write(path, text, 0o600); {
+	switch err := write(path, fill, 0o600); {
 	case errors.Is(err, fs.ErrExist): // one that has come between
 		return badInput(errors.New(phrase.LogbookThere(path)))
 	case err != nil:
-		return cannotWrite(path, err)
+		return said(err, unwritten)
 	}
 	fmt.Fprintln(w.out, terminal.Printable(phrase.LogbookSaved(path)))
 	return nil
-}
-
-func newLogbookForget(w *world, lf *logbookFlags) *cobra.Command {
-	cmd := &cobra.Command{
-		Use:   "forget",
-		Short: "Delete everything that is kept of one pupil",
-		Long: "Deletes the logbook of one pupil wholly, and any copy of it in the folder of logbooks, and says what was deleted. It asks first.\n\n" +
-			"Exit status: 0 deleted; 1 the answer was not yes, and nothing was deleted; 2 bad input, no such pupil; 3 the machine did not let it.",
-		Args: noPupil,
-		RunE: func(cmd *cobra.Command, _ []string) error { return forget(cmd.Context(), w, lf) },
-	}
-	cmd.Flags().BoolVar(&lf.yes, "yes", false, "do not ask")
-	return cmd
-}
-
-func forget(ctx context.Context, w *world, lf *logbookFlags) error {
-	s, err := lf.store()
-	if err != nil {
-		return err
-	}
-	if lf.pupil == "" {
-		names, _, _ := s.Pupils()
-		return badInput(errors.New(terminal.Printable(phrase.LogbookWhose("logbook forget", names))))
-	}
-	names, err := lf.whose(w, s)
-	if err != nil {
-		return err
-	}
-	c, err := readLogbook(w, s, names[0])
-	if err != nil {
-		return err
-	}
-	if !lf.yes {
-		fmt.Fprint(w.err, terminal.Printable(phrase.LogbookAskWhat(c.Pupil, len(c.Entries)+len(c.Later), c.Path))+"\n"+phrase.LogbookAskYes())
-		yes, answered := answer(ctx, w)
-		if !answered {
-			fmt.Fprintln(w.err)
-			return badInput(errors.New(phrase.LogbookNobodyAnswers()))
-		}
-		if !yes {
-			fmt.Fprintln(w.err, phrase.LogbookKept())
-			return &exitError{code: exitFailed}
-		}
-	}
-	deleted, err := s.Forget(c.Pupil)
-	for _, d := range deleted {
-		fmt.Fprintln(w.out, terminal.Printable(phrase.LogbookDeleted(d.Path, d.Bytes)))
-	}
-	if err != nil {
-		return trouble(err)
-	}
-	fmt.Fprintln(w.err, phrase.LogbookElsewhere())
-	return nil
-}
-
-// answer reads one line; answered is false where there is nobody to give one, or the program is being stopped.
-func answer(ctx context.Context, w *world) (yes, answered bool) {
-	if w.in == nil {
-		return false, false
-	}
-	line := make(chan string, 1)
-	go func() {
-		defer close(line)
-		if s := bufio.NewScanner(w.in); s.Scan() {
-			line <- s.Text()
-		}
-	}()
-	select {
-	case text, ok := <-line:
-		return strings.TrimSpace(text) == "yes", ok
-	case <-ctx.Done():
-		return false, false
-	}
 }
