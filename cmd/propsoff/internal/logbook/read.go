@@ -125,6 +125,7 @@ type pass struct {
 	path    string
 	damage  Notice
 	told    []string // of the first damaged lines
+	entry   Entry
 	headers int
 	head    func(*header)
 }
@@ -195,7 +196,8 @@ func (p *pass) line(l *lines) error {
 	}
 	e.Line, e.Raw = l.number, text
 	e.file, e.from, e.size = len(p.c.Files)-1, l.from, l.size
-	return p.take(p.c, &e)
+	p.entry = e // one for all: millions of lines may come
+	return p.take(p.c, &p.entry)
 }
 
 var errLong = fmt.Errorf("it is longer than %d bytes", mostLine)
