@@ -250,7 +250,7 @@ func (p *drillsPart) act(a sheet.Action) bool {
 	return true
 }
 
-// key types a pupil's name.
+// key takes keys while a pupil's name is typed; its letters come by Type.
 func (p *drillsPart) key(name string, down bool) bool {
 	if !p.typing || p.o.Coach == nil || strings.HasPrefix(name, "F") && len(name) > 1 {
 		return false
@@ -266,8 +266,8 @@ func (p *drillsPart) key(name string, down bool) bool {
 			}
 		case name == "Esc":
 			p.typing = false
-		default:
-			p.s.typeLetter(name)
+		case name == "Backspace":
+			p.s.back()
 		}
 	}
 	return true
