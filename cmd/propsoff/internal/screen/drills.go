@@ -89,6 +89,9 @@ type drillsPart struct {
 	refused  []int32
 	next     int
 	why      drill.Reason
+	cards    []drill.Card
+	sumOf    int // the drill that sum is about; −1 for none
+	sum      string
 }
 
 func newDrills(s *Screen) *drillsPart {
@@ -106,8 +109,10 @@ func newDrills(s *Screen) *drillsPart {
 	return p
 }
 
-// choose finds what is next.
+// choose finds what is next, and how each drill stands; called when there is something new. A logbook may be long, and a picture has
+// a sixtieth of a second.
 func (p *drillsPart) choose() {
+	p.cards, p.sumOf = drill.Cards(p.codes(), p.runs()), -1
 	p.next, p.why = drill.Next(p.codes(), p.runs(), p.day(), p.o.Seed)
 }
 
