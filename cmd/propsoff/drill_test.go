@@ -226,3 +226,21 @@ func TestAPracticeThatIsLeftAtOnceIsNone(t *testing.T) {
 	assert.Equal(t, began, all[3].At)
 	assert.Equal(t, time.Minute, all[4].Lasted)
 }
+
+// What a pupil did before is there again, in order of time, but no drill that is not in the course.
+func TestThePupilsRunsComeBack(t *testing.T) {
+	s := logbook.Store{Dir: t.TempDir()}
+	at := time.Date(2031, 4, 5, 8, 0, 0, 0, time.UTC)
+	b, err := s.Open("Ann", at)
+	require.NoError(t, err)
+	for i, code := range []string{"find-yaw", "a-strangers", "find-throttle"} {
+		require.NoError(t, b.Append(logbook.OfRun(at.Add(-time.Duration(i)*time.Hour), &drill.Run{Drill: code}, nil, "")))
+	}
+	p := &pupils{store: s, course: []string{"find-throttle", "find-yaw"}, now: func() time.Time { return at }}
+	require.NoError(t, p.Open("aNN"))
+	require.Len(t, p.Runs(), 2)
+	assert.Equal(t, "find-throttle", p.Runs()[0].Drill)
+	assert.Equal(t, "Ann", p.Pupil())
+	assert.ErrorContains(t, p.Open("\u3164"), "at least one letter")
+	assert.Equal(t, "Ann", p.Pupil(), "who practises goes on")
+}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"hash/fnv"
+	"slices"
 	"strconv"
 	"time"
 
@@ -50,7 +51,9 @@ type pupils struct {
 	radio string
 	held  logbook.Craft
 	runs  []drill.Run
-	now   func() time.Time
+	// course are the code words of the drills that are run; runs of others are left in the file.
+	course []string
+	now    func() time.Time
 }
 
 // newPupils keeps a logbook in the folder that the system gives for it.
@@ -93,7 +96,7 @@ func (p *pupils) Open(pupil string) error {
 	if err != nil {
 		return err
 	}
-	runs, err := runsOf(p.store, pupil)
+	runs, err := runsOf(p.store, pupil, p.course)
 	if err != nil {
 		_ = book.Close()
 		return err
@@ -103,16 +106,20 @@ func (p *pupils) Open(pupil string) error {
 	return nil
 }
 
-// runsOf are all runs of a pupil in order of time.
-func runsOf(s logbook.Store, pupil string) (runs []drill.Run, err error) {
+// runsOf are all runs of a course that a pupil has made, in order of time.
+func runsOf(s logbook.Store, pupil string, course []string) (runs []drill.Run, err error) {
 	var x logbook.Index
-	if _, err = s.Read(pupil, x.Take); err != nil {
+	_, err = s.Read(pupil, func(c *logbook.Contents, e *logbook.Entry) error {
+		if e.Kind == logbook.KindDrill && slices.Contains(course, e.Drill.Code) {
+			return x.Take(c, e)
+		}
+		return nil
+	})
+	if err != nil {
 		return nil, err
 	}
 	err = x.Each(func(_ *logbook.Contents, e *logbook.Entry) error {
-		if e.Kind == logbook.KindDrill {
-			runs = append(runs, e.Run())
-		}
+		runs = append(runs, e.Run())
 		return nil
 	})
 	return runs, err
