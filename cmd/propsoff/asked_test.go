@@ -139,7 +139,7 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 	// What is asked while a command runs.
 	for _, answer := range []string{"no", "yes"} { // in this order: there is nothing left to ask about after yes
 		w, _, errs := testWorld(t)
-		w.in = strings.NewReader(answer + "\n")
+		w.in, w.asks = strings.NewReader(answer+"\n"), true
 		code := execute(context.Background(), []string{"logbook", "forget", "--pupil", "=cmd()", "--folder", folder}, w)
 		assert.Contains(t, errs.String(), "Type yes to delete it: ")
 		assert.Equal(t, answer == "yes", code == exitDone)

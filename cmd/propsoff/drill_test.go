@@ -134,6 +134,18 @@ func TestDrillRunWantsNumbers(t *testing.T) {
 	}
 }
 
+// entriesOf are the entries of a logbook without damage.
+func entriesOf(t *testing.T, s logbook.Store, pupil string) (all []logbook.Entry) {
+	t.Helper()
+	c, err := s.Read(pupil, func(_ *logbook.Contents, e *logbook.Entry) error {
+		all = append(all, *e)
+		return nil
+	})
+	require.NoError(t, err)
+	require.Empty(t, c.Notices)
+	return all
+}
+
 // A run says on which radio and in which stick mode it was flown, where that is news.
 func TestTheLogbookHasWhatThePupilHeld(t *testing.T) {
 	c, err := bareWorld().loadCraft("", "")
@@ -158,12 +170,11 @@ func TestTheLogbookHasWhatThePupilHeld(t *testing.T) {
 	left.BrokenOff = true
 	require.NoError(t, p.Keep(&left, d, third))
 	require.NoError(t, p.Close())
-	all, err := p.store.Read("Ann")
-	require.NoError(t, err)
+	all := entriesOf(t, p.store, "Ann")
 	var kinds []logbook.Kind
 	var held []string
 	var last logbook.Entry
-	for _, e := range all.Entries {
+	for _, e := range all {
 		kinds = append(kinds, e.Kind)
 		switch e.Kind {
 		case logbook.KindChanged:
@@ -182,8 +193,8 @@ func TestTheLogbookHasWhatThePupilHeld(t *testing.T) {
 	assert.Equal(t, []string{"radio", "keyboard"}, last.Drill.Hands)
 	assert.Equal(t, "instructor", last.Drill.CameIn)
 	assert.True(t, last.Drill.BrokenOff)
-	assert.Equal(t, []string{"radio"}, all.Entries[2].Drill.Hands)
-	assert.Empty(t, all.Entries[2].Drill.CameIn)
+	assert.Equal(t, []string{"radio"}, all[2].Drill.Hands)
+	assert.Empty(t, all[2].Drill.CameIn)
 }
 
 // A practice that is left at once leaves no line; one in which something was noted does, and so does one that has lasted.
@@ -193,10 +204,7 @@ func TestAPracticeThatIsLeftAtOnceIsNone(t *testing.T) {
 	at := time.Date(2031, 4, 5, 8, 0, 0, 0, time.UTC)
 	p := &pupils{store: logbook.Store{Dir: t.TempDir()}, craft: craftEntry(c.File, ""), now: func() time.Time { return at }}
 	kinds := func() (out []logbook.Kind) {
-		all, err := p.store.Read("Ann")
-		require.NoError(t, err)
-		require.Empty(t, all.Notices)
-		for _, e := range all.Entries {
+		for _, e := range entriesOf(t, p.store, "Ann") {
 			out = append(out, e.Kind)
 		}
 		return out
@@ -214,8 +222,25 @@ func TestAPracticeThatIsLeftAtOnceIsNone(t *testing.T) {
 	at = at.Add(time.Minute)
 	require.NoError(t, p.Open("Ben"), "another takes his place")
 	assert.Equal(t, []logbook.Kind{logbook.KindBegan, logbook.KindRefusals, logbook.KindEnded, logbook.KindBegan, logbook.KindEnded}, kinds())
-	all, err := p.store.Read("Ann")
+	all := entriesOf(t, p.store, "Ann")
+	assert.Equal(t, began, all[3].At)
+	assert.Equal(t, time.Minute, all[4].Lasted)
+}
+
+// What a pupil did before is there again, in order of time, but no drill that is not in the course.
+func TestThePupilsRunsComeBack(t *testing.T) {
+	s := logbook.Store{Dir: t.TempDir()}
+	at := time.Date(2031, 4, 5, 8, 0, 0, 0, time.UTC)
+	b, err := s.Open("Ann", at)
 	require.NoError(t, err)
-	assert.Equal(t, began, all.Entries[3].At)
-	assert.Equal(t, time.Minute, all.Entries[4].Lasted)
+	for i, code := range []string{"find-yaw", "a-strangers", "find-throttle"} {
+		require.NoError(t, b.Append(logbook.OfRun(at.Add(-time.Duration(i)*time.Hour), &drill.Run{Drill: code}, nil, "")))
+	}
+	p := &pupils{store: s, course: []string{"find-throttle", "find-yaw"}, now: func() time.Time { return at }}
+	require.NoError(t, p.Open("aNN"))
+	require.Len(t, p.Runs(), 2)
+	assert.Equal(t, "find-throttle", p.Runs()[0].Drill)
+	assert.Equal(t, "Ann", p.Pupil())
+	assert.ErrorContains(t, p.Open("\u3164"), "at least one letter")
+	assert.Equal(t, "Ann", p.Pupil(), "who practises goes on")
 }

@@ -56,7 +56,7 @@ func newDrillRun(w *world) *cobra.Command {
 	f.StringVar(&df.craft, "craft", "", "craft `FILE`, or a shipped craft: "+strings.Join(crafts(), ", "))
 	f.StringVar(&df.gestures, "gestures", "", "gesture `FILE`")
 	f.StringVar(&df.device, "device", "", "which radio: `NAME` or a part of it, its number as listed by \"propsoff radios\", or its path")
-	f.StringVar(&df.pupil, "pupil", "", "`NAME` under which the results are kept in the logbook; without it they are kept nowhere")
+	f.Var(pupilName{&df.pupil}, "pupil", "`NAME` under which the results are kept in the logbook; without it they are kept nowhere")
 	f.StringVar(&df.record, "record", "", "record the practice in `FILE`, a take that replays")
 	f.BoolVar(&df.json, "json", false, "print one JSON object a line")
 	f.Uint16Var(&df.tries, "tries", 0, "at most `N` tries of each drill, for a rehearsal; what counts as learned stays as it is")

@@ -30,6 +30,9 @@ func drillOptions(c *craft, trainer *coach.Coach, pupil string) (o screen.DrillO
 	case err != nil:
 		return o, nil, trouble(err)
 	}
+	for _, d := range drills {
+		p.course = append(p.course, d.Config.Code)
+	}
 	if err := p.Open(pupil); err != nil {
 		return o, nil, trouble(err)
 	}

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/logbook"
 )
 
 // hopFile is the shipped script as a file of one's own, and a take of it.
@@ -64,6 +65,7 @@ func TestNothingIsWrittenOver(t *testing.T) {
 	require.NoError(t, os.Mkdir(in("ways"), 0o700))
 	require.NoError(t, os.Symlink(in("nowhere.yaml"), in("ways/loss-stops-motors.yaml")))
 	log, _ := keptLogbooks(t)
+	kept := (logbook.Store{Dir: log}).Files("Ann")[0]
 	held := layoutFile("held-switch", "craft")
 	before := state(t, dir)
 	const there, reads, link, twice = "this file is there already; choose another name, or write --over", "this file is being read, and would be lost", "this is a link, and none is followed", "two things would be written to this one place"
@@ -91,6 +93,7 @@ func TestNothingIsWrittenOver(t *testing.T) {
 		{"logbook --folder " + log + " --csv " + in("old.csv"), there},
 		{"logbook --folder " + log + " --over --csv " + in("dangling.pdf"), link},
 		{"logbook report --folder " + log + " --pupil Ann -o " + in("old.html"), there},
+		{"logbook --folder " + log + " --pupil Ann --over --csv " + kept, reads},
 		{"learn -o " + craft, there},
 		{"learn --craft " + craft + " --over -o " + craft, reads},
 		{"learn --over -o " + in("link.pdf"), link},

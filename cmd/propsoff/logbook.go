@@ -42,7 +42,7 @@ func newLogbook(w *world, now func() time.Time) *cobra.Command {
 		RunE: func(*cobra.Command, []string) error { return listLogbooks(w, lf) },
 	}
 	cmd.PersistentFlags().StringVar(&lf.folder, "folder", "", "`FOLDER` of the logbooks (default in your data folder)")
-	cmd.PersistentFlags().StringVar(&lf.pupil, "pupil", "", "`NAME` of the pupil")
+	cmd.PersistentFlags().Var(pupilName{&lf.pupil}, "pupil", "`NAME` of the pupil, in capitals or small letters")
 	p := cmd.Flags()
 	p.BoolVar(&lf.all, "all", false, "list the entries of all pupils")
 	p.StringVar(&lf.drill, "drill", "", "only runs of this drill, by its `CODE`")
@@ -123,34 +123,42 @@ func tell(w *world, notices []logbook.Notice) {
 
 // whose are the names of the logbooks to read: the one that was named, else all.
 func (lf *logbookFlags) whose(w *world, s logbook.Store) ([]string, error) {
+	if lf.pupil != "" {
+		return []string{lf.pupil}, nil
+	}
 	names, notices, err := s.Pupils()
 	if err != nil {
 		return nil, trouble(err)
 	}
-	if lf.pupil == "" {
-		tell(w, notices)
-		return names, nil
-	}
-	name, err := logbook.Name(lf.pupil)
-	if err != nil {
-		return nil, badInput(fmt.Errorf("--pupil: %w", err))
-	}
-	return []string{name}, nil
+	tell(w, notices)
+	return names, nil
 }
 
-// read reads one logbook and tells of what is damaged in it.
-func readLogbook(w *world, s logbook.Store, name string) (*logbook.Contents, error) {
-	c, err := s.Read(name)
+// readLogbook reads one logbook and tells of what is damaged in it.
+func readLogbook(w *world, s logbook.Store, name string, take logbook.Taker) (*logbook.Contents, error) {
+	c, err := s.Read(name, take)
 	switch {
 	case errors.Is(err, logbook.ErrNoPupil):
-		names, _, _ := s.Pupils()
-		near, _ := yamldoc.Near(name, names)
-		return nil, badInput(errors.New(mouth.Printable(phrase.LogbookNoPupil(name, s.Dir, near))))
+		return nil, noLogbook(s, name)
 	case err != nil:
 		return nil, trouble(err)
 	}
 	tell(w, c.Notices)
 	return c, nil
+}
+
+// noLogbook says that there is no logbook of a name, and which may have been meant.
+func noLogbook(s logbook.Store, name string) error {
+	names, _, _ := s.Pupils()
+	near, _ := yamldoc.Near(name, names)
+	return badInput(errors.New(mouth.Printable(phrase.LogbookNoPupil(name, s.Dir, near))))
+}
+
+// noteLogbook has nothing written over a logbook that is read.
+func noteLogbook(w *world, s logbook.Store, name string) {
+	for _, path := range s.Files(name) {
+		w.door.Note(path)
+	}
 }
 
 func listLogbooks(w *world, lf *logbookFlags) error {
@@ -170,19 +178,22 @@ func listLogbooks(w *world, lf *logbookFlags) error {
 		w.say(phrase.LogbookNobody(s.Dir))
 		return nil
 	}
-	var all []*logbook.Contents
-	for _, name := range names {
-		c, err := readLogbook(w, s, name)
-		if err != nil {
-			return err
+	all := func(take logbook.Taker) error {
+		for _, name := range names {
+			if _, err := readLogbook(w, s, name, take); err != nil {
+				return err
+			}
 		}
-		all = append(all, c)
+		return nil
 	}
 	switch {
 	case lf.csv != "":
-		return exportCSV(w, lf, all, &f)
+		for _, name := range names {
+			noteLogbook(w, s, name)
+		}
+		return exportCSV(w, lf, f, all)
 	case lf.pupil != "" || lf.all || !f.All():
-		return printEntries(w, lf.json, all, &f)
+		return printEntries(w, lf.json, len(names) > 1, f, all)
 	}
-	return printPupils(w, lf.json, all)
+	return printPupils(w, lf.json, s, names)
 }

@@ -15,6 +15,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/spf13/cobra"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -118,8 +119,8 @@ func TestLogbookPrintsLaterKindsAndTellsOfDamage(t *testing.T) {
 	assert.Zero(t, code)
 	assert.Contains(t, out, "{\"pupil\":\"Ann\",\"kind\":\"of a later version\",\"x\":[1,\"\\u009b2J\"]}\n")
 	assert.Equal(t, 6, strings.Count(out, "\n"))
-	assert.Equal(t, fmt.Sprintf("%s:8: this line was left out: it does not say of what kind it is\n%[1]s:9: this line was left out: it is not whole, or it was changed by hand and is no JSON any more\n"+
-		"%[1]s:10: the last line is torn, as a kill or a full disk may leave it; it was left out, everything before it is whole\n", path), errs)
+	assert.Equal(t, path+":8: 3 lines were left out, everything else is read: line 8: it does not say of what kind it is; line 9: it is not whole, or it was changed by hand and is no JSON any more; "+
+		"line 10: it is torn, as a kill or a full disk may leave it\n", errs)
 }
 
 func TestLogbookCSV(t *testing.T) {
@@ -198,7 +199,7 @@ func TestLogbookForget(t *testing.T) {
 	require.NoError(t, err)
 	try := func(in io.Reader, args ...string) (int, string, string) {
 		w, out, errs := testWorld(t)
-		w.in = in
+		w.in, w.asks = in, true
 		code := execute(context.Background(), append([]string{"logbook", "forget", "--folder", folder}, args...), w)
 		return code, out.String(), errs.String()
 	}
@@ -218,7 +219,7 @@ func TestLogbookForget(t *testing.T) {
 	w, _, _ := testWorld(t)
 	r, hold := io.Pipe()
 	defer hold.Close()
-	w.in = r
+	w.in, w.asks = r, true
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	assert.Equal(t, exitBadInput, execute(ctx, []string{"logbook", "forget", "--folder", folder, "--pupil", "Ann"}, w))
@@ -240,6 +241,71 @@ func TestLogbookForget(t *testing.T) {
 	code, _, errs = try(nil, "--pupil", "Zoe Lodz", "--yes")
 	assert.Equal(t, exitBadInput, code)
 	assert.Contains(t, errs, `there is no logbook of "Zoe Lodz"`)
+}
+
+// The same bad name has the same exit status and the same sentence in each command that takes one.
+func TestABadNameIsRefusedAlikeByEachCommand(t *testing.T) {
+	w, _, _ := testWorld(t)
+	var commands [][]string
+	var look func(cmd *cobra.Command)
+	look = func(cmd *cobra.Command) {
+		if cmd.Flag("pupil") != nil {
+			commands = append(commands, strings.Fields(cmd.CommandPath())[1:])
+		}
+		for _, c := range cmd.Commands() {
+			look(c)
+		}
+	}
+	look(newRoot(w))
+	require.Len(t, commands, 5, "the window, drill run, and logbook with report and forget: %v", commands)
+	for name, says := range map[string]string{
+		"": "a name needs at least one letter, figure or sign", " \t": "a name needs at least one letter, figure or sign",
+		"\u3164": "a name needs at least one letter, figure or sign", "\u2800": "a name needs at least one letter, figure or sign", "\u200d\ufe0f": "a name needs at least one letter, figure or sign",
+		"A\x1b[2J": `the name "A\x1b[2J" holds a character that is not seen (U+001B); leave it out`, "A\u202eB": `the name "A\u202eB" holds a character that is not seen (U+202E); leave it out`,
+		"\xff": "the name is not UTF-8 text; type it anew", strings.Repeat("ü", 41): "the name is 82 bytes long as UTF-8, and 80 are the most; choose a shorter one",
+	} {
+		for _, c := range commands {
+			code, out, errs := command(t, append(append([]string{}, c...), "--pupil", name)...)
+			assert.Equal(t, exitBadInput, code, "%v %q", c, name)
+			assert.Empty(t, out, "%v %q", c, name)
+			assert.Equal(t, "--pupil: "+says+"\n", errs, "%v %q", c, name)
+		}
+	}
+}
+
+// Where nobody can answer nothing is deleted, though a yes stands in the input; what is left is said where not everything could be.
+func TestLogbookForgetAsksAPerson(t *testing.T) {
+	folder, _ := keptLogbooks(t)
+	path := filepath.Join(folder, "pupil-+ann.jsonl")
+	text, err := os.ReadFile(path)
+	require.NoError(t, err)
+	copied := filepath.Join(folder, "old", "ann.bak")
+	require.NoError(t, os.Mkdir(filepath.Dir(copied), 0o700))
+	require.NoError(t, os.WriteFile(copied, append(text, "not JSON\n"...), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(folder, "note.txt"), []byte("Ann is good"), 0o600))
+	try := func(asks bool, args ...string) (int, string, string) {
+		w, out, errs := testWorld(t)
+		w.in, w.asks = strings.NewReader("yes\n"), asks
+		code := execute(context.Background(), append([]string{"logbook", "forget", "--folder", folder, "--pupil", "aNN"}, args...), w)
+		return code, out.String(), errs.String()
+	}
+	found := filepath.Join(folder, "note.txt") + ": left alone, for it cannot be told whose this is: no line of it says that it is a logbook, or whose\n" +
+		"This deletes what is kept of Ann for ever, 2 files:\n  " + path + ": 5 entries\n  " + copied + ": 5 entries and 1 damaged line, a copy\n"
+	code, out, errs := try(false)
+	assert.Equal(t, exitBadInput, code)
+	assert.Empty(t, out)
+	assert.Equal(t, found+"nobody answered, so nothing was deleted; write --yes to delete without being asked\n", errs)
+	assert.FileExists(t, path)
+	code, out, errs = try(true)
+	assert.Equal(t, exitDone, code)
+	assert.Equal(t, found+"Type yes to delete it: "+phrase.LogbookElsewhere()+"\n", errs)
+	assert.Equal(t, 2, strings.Count(out, "Deleted: "))
+	assert.NoFileExists(t, path)
+	assert.NoFileExists(t, copied)
+	code, _, errs = try(false, "--yes")
+	assert.Equal(t, exitBadInput, code)
+	assert.Contains(t, errs, "note.txt: left alone")
+	assert.Contains(t, errs, `there is no logbook of "aNN"`)
 }
 
 func TestLogbookBadInput(t *testing.T) {

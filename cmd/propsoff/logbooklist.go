@@ -1,10 +1,15 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"cmp"
+	"errors"
 	"fmt"
+	"hash/fnv"
+	"io"
 	"maps"
+	"math"
 	"slices"
 	"time"
 	"unicode/utf8"
@@ -23,46 +28,63 @@ type pupilLine struct {
 	Runs      int    `json:"runs"`
 	Drills    int    `json:"drills"`
 	Last      string `json:"last,omitempty"`
-	Damaged   int    `json:"damaged,omitempty"`
-	File      string `json:"file"`
+	// Damaged is how many lines could not be used.
+	Damaged int    `json:"damaged,omitempty"`
+	File    string `json:"file"`
+	// Others are files of the same pupil, whose name was typed in another way.
+	Others []string `json:"others,omitempty"`
 }
 
 // printPupils lists the pupils with what they did, in the order of their names.
-func printPupils(w *world, asJSON bool, all []*logbook.Contents) error {
+func printPupils(w *world, asJSON bool, s logbook.Store, names []string) error {
 	wide := 0
-	for _, c := range all {
-		wide = max(wide, utf8.RuneCountInString(c.Pupil))
+	for _, name := range names {
+		wide = max(wide, utf8.RuneCountInString(name))
 	}
-	var out []byte
-	for _, c := range all {
-		l := pupilLine{Pupil: c.Pupil, File: c.Path, Damaged: len(c.Notices)}
-		if !c.Begun.IsZero() {
-			l.Begun = c.Begun.Format(time.RFC3339)
-		}
-		drills := map[string]bool{}
-		last := int32(0)
-		for i := range c.Entries {
-			e := &c.Entries[i]
-			last = max(last, e.Day)
+	out := bufio.NewWriter(w.out)
+	for _, name := range names {
+		var l pupilLine
+		drills := map[uint64]bool{} // by their digests: a file from a stranger may name any number
+		last := int32(math.MinInt32)
+		c, err := readLogbook(w, s, name, func(_ *logbook.Contents, e *logbook.Entry) error {
+			if !e.Later() {
+				last = max(last, e.Day)
+			}
 			switch {
 			case e.Kind == logbook.KindBegan:
 				l.Practices++
 			case e.Kind == logbook.KindDrill && !e.Drill.BrokenOff:
 				l.Runs++
-				drills[e.Drill.Code] = true
+				drills[digest(e.Drill.Code)] = true
 			}
+			return nil
+		})
+		if err != nil {
+			return err
 		}
-		l.Drills = len(drills)
-		if len(c.Entries) > 0 {
+		l.Pupil, l.File, l.Damaged, l.Drills = c.Pupil, c.Files[0], c.Damaged, len(drills)
+		l.Others = c.Files[1:]
+		if !c.Begun.IsZero() {
+			l.Begun = c.Begun.Format(time.RFC3339)
+		}
+		if c.Entries > 0 {
 			l.Last = logbook.Date(last).Format(time.DateOnly)
 		}
 		if !asJSON {
-			out = fmt.Appendf(out, "%-*s  %s\n", wide, mouth.Printable(c.Pupil), phrase.LogbookPupil(l.Practices, l.Runs, l.Drills, logbook.Date(last), len(c.Entries) > 0))
+			fmt.Fprintf(out, "%-*s  %s\n", wide, mouth.Printable(c.Pupil), phrase.LogbookPupil(l.Practices, l.Runs, l.Drills, logbook.Date(last), c.Entries > 0))
 			continue
 		}
-		out = append(mouth.AppendJSON(out, &l), '\n')
+		if _, err := out.Write(append(mouth.AppendJSON(out.AvailableBuffer(), &l), '\n')); err != nil {
+			return trouble(err)
+		}
 	}
-	return put(w, out)
+	return flushed(out)
+}
+
+func digest(s string) uint64 {
+	h := fnv.New64a()
+	_, _ = io.WriteString(h, s)
+	return h.Sum64()
 }
 
 func put(w *world, text []byte) error {
@@ -72,50 +94,41 @@ func put(w *world, text []byte) error {
 	return nil
 }
 
-// entryLine is one line to print.
-type entryLine struct {
-	at    time.Time
-	pupil string
-	entry *logbook.Entry
-	raw   []byte
+func flushed(out *bufio.Writer) error {
+	if err := out.Flush(); err != nil {
+		return trouble(err)
+	}
+	return nil
 }
 
 // printEntries lists entries, those of several pupils by time. As JSON, lines of kinds that a later version knows are printed too where
-// nothing is filtered, at the end of their pupil's time.
-func printEntries(w *world, asJSON bool, all []*logbook.Contents, f *logbook.Filter) error {
-	var lines []entryLine
-	for _, c := range all {
-		last := time.Time{}
-		for i := range c.Entries {
-			if e := &c.Entries[i]; f.Keeps(e) {
-				lines = append(lines, entryLine{e.At, c.Pupil, e, e.Raw})
-				last = e.At
-			}
-		}
-		for _, l := range c.Later {
-			if asJSON && f.All() {
-				lines = append(lines, entryLine{last, c.Pupil, nil, l.Raw})
-			}
-		}
+// nothing is filtered, each behind what it stands behind.
+func printEntries(w *world, asJSON, named bool, f logbook.Filter, all func(logbook.Taker) error) error {
+	x := logbook.Index{Filter: f, Later: asJSON}
+	if err := all(x.Take); err != nil {
+		return err
 	}
-	if len(lines) == 0 {
+	if x.Len() == 0 {
 		w.say(phrase.LogbookNothing())
 		return nil
 	}
-	slices.SortStableFunc(lines, func(a, b entryLine) int { return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.pupil, b.pupil)) })
-	var out []byte
-	for _, l := range lines {
+	out := bufio.NewWriter(w.out)
+	err := x.Each(func(c *logbook.Contents, e *logbook.Entry) error {
 		if asJSON {
-			out = appendWithPupil(out, l.pupil, l.raw)
-			continue
+			_, err := out.Write(appendWithPupil(out.AvailableBuffer(), c.Pupil, e.Raw))
+			return err
 		}
 		name := ""
-		if len(all) > 1 {
-			name = l.pupil + "  "
+		if named {
+			name = c.Pupil + "  "
 		}
-		out = fmt.Appendln(out, mouth.Printable(l.at.Local().Format("2006-01-02 15:04:05")+"  "+name+entryText(l.entry)))
+		_, err := fmt.Fprintln(out, mouth.Printable(e.At.Local().Format("2006-01-02 15:04:05")+"  "+name+entryText(e)))
+		return err
+	})
+	if err != nil {
+		return trouble(errors.Join(err, out.Flush()))
 	}
-	return put(w, out)
+	return flushed(out)
 }
 
 // appendWithPupil appends a line as it is kept with the pupil's name as its first field.

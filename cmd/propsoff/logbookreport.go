@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bufio"
-	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -70,7 +68,9 @@ func writeReport(w *world, lf *logbookFlags, endings []string, today time.Time) 
 	case len(names) > 1:
 		return badInput(errors.New(mouth.Printable(phrase.LogbookWhose("logbook report", names))))
 	}
-	c, err := readLogbook(w, s, names[0])
+	noteLogbook(w, s, names[0])
+	var x logbook.Index
+	c, err := readLogbook(w, s, names[0], x.Take)
 	if err != nil {
 		return err
 	}
@@ -78,7 +78,10 @@ func writeReport(w *world, lf *logbookFlags, endings []string, today time.Time) 
 	if err != nil {
 		return err
 	}
-	data := onepage.Of(c, onepage.Options{Course: course, Date: date, Program: version})
+	data, err := onepage.Of(c, x.Each, onepage.Options{Course: course, Date: date, Program: version})
+	if err != nil {
+		return trouble(err)
+	}
 	return lf.save(w, lf.out, func(to io.Writer) error {
 		if asHTML {
 			return onepage.HTML(to, &data)
@@ -107,10 +110,19 @@ func (w *world) reportCourse() (out []onepage.Drill, err error) {
 	return out, nil
 }
 
-func exportCSV(w *world, lf *logbookFlags, all []*logbook.Contents, f *logbook.Filter) error {
+func exportCSV(w *world, lf *logbookFlags, f logbook.Filter, all func(logbook.Taker) error) error {
 	return lf.save(w, lf.csv, func(to io.Writer) error {
 		cells := mouth.NewWriter(to)
-		return errors.Join(logbook.CSV(cells, all, f), cells.Close())
+		t := logbook.NewTable(cells, f)
+		var unwritten error
+		read := all(func(c *logbook.Contents, e *logbook.Entry) error {
+			unwritten = t.Take(c, e)
+			return unwritten
+		})
+		if unwritten != nil {
+			read = unwritten // not what stands in a logbook is at fault
+		}
+		return errors.Join(read, t.Close(), cells.Close())
 	})
 }
 
@@ -121,77 +133,4 @@ func (lf *logbookFlags) save(w *world, path string, write func(io.Writer) error)
 	}
 	fmt.Fprintln(w.out, mouth.Printable(phrase.LogbookSaved(path)))
 	return nil
-}
-
-func newLogbookForget(w *world, lf *logbookFlags) *cobra.Command {
-	cmd := &cobra.Command{
-		Use:   "forget",
-		Short: "Delete everything that is kept of one pupil",
-		Long: "Deletes the logbook of one pupil wholly, and any copy of it in the folder of logbooks, and says what was deleted. It asks first.\n\n" +
-			"Exit status: 0 deleted; 1 the answer was not yes, and nothing was deleted; 2 bad input, no such pupil; 3 the machine did not let it.",
-		Args: noPupil,
-		RunE: func(cmd *cobra.Command, _ []string) error { return forget(cmd.Context(), w, lf) },
-	}
-	cmd.Flags().BoolVar(&lf.yes, "yes", false, "do not ask")
-	return cmd
-}
-
-func forget(ctx context.Context, w *world, lf *logbookFlags) error {
-	s, err := lf.store()
-	if err != nil {
-		return err
-	}
-	if lf.pupil == "" {
-		names, _, _ := s.Pupils()
-		return badInput(errors.New(mouth.Printable(phrase.LogbookWhose("logbook forget", names))))
-	}
-	names, err := lf.whose(w, s)
-	if err != nil {
-		return err
-	}
-	c, err := readLogbook(w, s, names[0])
-	if err != nil {
-		return err
-	}
-	if !lf.yes {
-		fmt.Fprint(w.err, mouth.Printable(phrase.LogbookAskWhat(c.Pupil, len(c.Entries)+len(c.Later), c.Path))+"\n"+phrase.LogbookAskYes())
-		yes, answered := answer(ctx, w)
-		if !answered {
-			fmt.Fprintln(w.err)
-			return badInput(errors.New(phrase.LogbookNobodyAnswers()))
-		}
-		if !yes {
-			w.say(phrase.LogbookKept())
-			return &exitError{code: exitFailed}
-		}
-	}
-	deleted, err := s.Forget(c.Pupil)
-	for _, d := range deleted {
-		fmt.Fprintln(w.out, mouth.Printable(phrase.LogbookDeleted(d.Path, d.Bytes)))
-	}
-	if err != nil {
-		return trouble(err)
-	}
-	w.say(phrase.LogbookElsewhere())
-	return nil
-}
-
-// answer reads one line; answered is false where there is nobody to give one, or the program is being stopped.
-func answer(ctx context.Context, w *world) (yes, answered bool) {
-	if w.in == nil {
-		return false, false
-	}
-	line := make(chan string, 1)
-	go func() {
-		defer close(line)
-		if s := bufio.NewScanner(w.in); s.Scan() {
-			line <- s.Text()
-		}
-	}()
-	select {
-	case text, ok := <-line:
-		return strings.TrimSpace(text) == "yes", ok
-	case <-ctx.Done():
-		return false, false
-	}
 }

@@ -19,9 +19,12 @@ import (
 // shut gives what a door says the status of whose fault it is: bad input where another argument would do, else trouble.
 func shut(err error) error {
 	var e *door.Error
+	var had *exitError
 	switch {
 	case err == nil:
 		return nil
+	case errors.As(err, &had): // of what is written, not of its place
+		return had
 	case errors.As(err, &e) && e.Asked():
 		return badInput(err)
 	}

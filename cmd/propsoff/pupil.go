@@ -2,6 +2,7 @@ package main
 
 import (
 	"hash/fnv"
+	"slices"
 	"strconv"
 	"time"
 
@@ -13,6 +14,25 @@ import (
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 )
+
+// pupilName is a flag that takes the name of a pupil: what is no name is refused in the same words by each command.
+type pupilName struct{ name *string }
+
+func (p pupilName) String() string {
+	if p.name == nil {
+		return ""
+	}
+	return *p.name
+}
+
+func (p pupilName) Type() string { return pupilType }
+
+func (p pupilName) Set(text string) (err error) {
+	*p.name, err = logbook.Name(text)
+	return err
+}
+
+const pupilType = "pupil"
 
 // shortest is how long a practice in which nothing was noted must have lasted to be noted itself (ours): one that is left at once is
 // none.
@@ -31,7 +51,9 @@ type pupils struct {
 	radio string
 	held  logbook.Craft
 	runs  []drill.Run
-	now   func() time.Time
+	// course are the code words of the drills that are run; runs of others are left in the file.
+	course []string
+	now    func() time.Time
 }
 
 // newPupils keeps a logbook in the folder that the system gives for it.
@@ -60,8 +82,11 @@ func craftEntry(f *craftfile.File, gestures string) logbook.Craft {
 	return e
 }
 
-// Open says who practises from now on; empty for nobody. The one before has ended.
+// Open says who practises from now on; empty for nobody. The one before has ended, unless the new name is none.
 func (p *pupils) Open(pupil string) error {
+	if _, bad := logbook.Name(pupil); bad != nil && pupil != "" {
+		return bad
+	}
 	err := p.Close()
 	if pupil == "" {
 		return err
@@ -71,14 +96,33 @@ func (p *pupils) Open(pupil string) error {
 	if err != nil {
 		return err
 	}
-	contents, err := p.store.Read(pupil)
+	runs, err := runsOf(p.store, pupil, p.course)
 	if err != nil {
 		_ = book.Close()
 		return err
 	}
-	p.book, p.began, p.noted, p.runs, p.tally = book, now, false, contents.Runs(), logbook.Tally{}
+	p.book, p.began, p.noted, p.runs, p.tally = book, now, false, runs, logbook.Tally{}
 	p.radio, p.held = "", p.craft
 	return nil
+}
+
+// runsOf are all runs of a course that a pupil has made, in order of time.
+func runsOf(s logbook.Store, pupil string, course []string) (runs []drill.Run, err error) {
+	var x logbook.Index
+	_, err = s.Read(pupil, func(c *logbook.Contents, e *logbook.Entry) error {
+		if e.Kind == logbook.KindDrill && slices.Contains(course, e.Drill.Code) {
+			return x.Take(c, e)
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	err = x.Each(func(_ *logbook.Contents, e *logbook.Entry) error {
+		runs = append(runs, e.Run())
+		return nil
+	})
+	return runs, err
 }
 
 // append writes entries, before the first of them that the practice has begun.

@@ -168,6 +168,8 @@ func flagError(cmd *cobra.Command, err error) error {
 	var bad *pflag.InvalidValueError
 	if errors.As(err, &bad) {
 		switch name, value := bad.GetFlag().Name, bad.GetValue(); bad.GetFlag().Value.Type() {
+		case pupilType:
+			return fmt.Errorf("--%s: %w", name, bad.Unwrap())
 		case "duration":
 			such := "10s"
 			if usual := bad.GetFlag().DefValue; usual != "0s" {

@@ -16,6 +16,7 @@ import (
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/input"
 	"propsoff/input/usb"
+	"propsoff/sim/drill"
 )
 
 // stuck is an output that takes nothing until it is let go, and tells of the first write.
@@ -153,9 +154,14 @@ func TestAStoppedDrillIsKept(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(out.String(), `"code":"drill"`), "the next one does not begin")
 	dir, err := logbook.Folder()
 	require.NoError(t, err)
-	c, err := (logbook.Store{Dir: dir}).Read("Ann")
+	var runs []drill.Run
+	_, err = (logbook.Store{Dir: dir}).Read("Ann", func(_ *logbook.Contents, e *logbook.Entry) error {
+		if e.Kind == logbook.KindDrill {
+			runs = append(runs, e.Run())
+		}
+		return nil
+	})
 	require.NoError(t, err)
-	runs := c.Runs()
 	require.Len(t, runs, 1)
 	assert.True(t, runs[0].BrokenOff)
 	assert.NotEmpty(t, runs[0].Tries)

@@ -39,7 +39,7 @@ func (f *windowFlags) add(cmd *cobra.Command) {
 	s.StringVar(&f.device, "device", "", "radio to read, by `NAME`, by number as listed, or by path")
 	s.StringArrayVar(&f.shots, "picture", nil, "write a picture of the window after a time, and leave after the last one: `TIME=FILE`, such as 2s=bench.png")
 	s.BoolVar(&f.over, "over", false, "write pictures over files that are there already")
-	s.StringVar(&f.pupil, "pupil", "", "`NAME` of who practises drills: the logbook is kept by it")
+	s.Var(pupilName{&f.pupil}, "pupil", "`NAME` of who practises drills: the logbook is kept by it")
 	s.StringVar(&f.open, "open", "", "open a `SHEET` over the bench at once: "+strings.Join(sheetNames(), ", "))
 	_ = cmd.RegisterFlagCompletionFunc("open", cobra.FixedCompletions(sheetNames(), cobra.ShellCompDirectiveNoFileComp))
 	s.BoolVar(&f.outside, "outside", false, "open the air bench without what a first flight asks for: for an instructor who shows it")

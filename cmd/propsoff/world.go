@@ -31,6 +31,8 @@ type world struct {
 	// that.
 	in   io.Reader
 	keys func() (restore func(), ok bool)
+	// asks: in is a terminal, so that somebody may answer a question.
+	asks bool
 	// screen gives the size of the terminal that out is, ok false where it is none.
 	screen func() (columns, rows int, ok bool)
 	radios port
@@ -72,6 +74,7 @@ func (w *world) say(sentence string) { fmt.Fprintln(w.err, mouth.Printable(sente
 
 func realWorld() *world {
 	w := &world{out: os.Stdout, err: os.Stderr, in: os.Stdin, radios: usbPort{}, now: usb.Now}
+	w.asks = term.IsTerminal(int(os.Stdin.Fd()))
 	w.keys = func() (func(), bool) {
 		in := int(os.Stdin.Fd())
 		if !term.IsTerminal(in) {

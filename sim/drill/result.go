@@ -25,7 +25,7 @@ type Summary struct {
 	// Uncertain is the greatest uncertainty of one of them.
 	Uncertain int64
 	// Trend is how much longer each try took than the one before: the median of the slopes between every two (Theil 1950, Sen 1968,
-	// from memory). Below 0 is faster. 0 where there are fewer than three times.
+	// from memory), of very many the latest. Below 0 is faster. 0 where there are fewer than three times.
 	Trend int64
 }
 
@@ -62,10 +62,14 @@ func Summarise(tries []Try) Summary {
 	s.Fastest, s.Slowest = slices.Min(times), slices.Max(times)
 	s.Median, s.Spread = Median(times), Spread(times)
 	if s.Timed > 2 {
-		s.Trend = Slope(at, times)
+		from := max(0, s.Timed-mostTrend)
+		s.Trend = Slope(at[from:], times[from:])
 	}
 	return s
 }
+
+// mostTrend is how many of the latest times a trend is made of (ours): between every two there is a slope.
+const mostTrend = 400
 
 // Median is the middle of values, for an even number of them the mean of the two in the middle, rounded down. 0 for none.
 func Median(values []int64) int64 {

@@ -2,6 +2,7 @@ package drill
 
 import (
 	"fmt"
+	"runtime"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -201,4 +202,28 @@ func TestAWholeCourseOverDays(t *testing.T) {
 			}
 		}
 	})
+}
+
+// The work for a summary does not grow with the square of the tries: a logbook may bring any number.
+func TestTheTrendOfManyTriesIsThatOfTheLatest(t *testing.T) {
+	tries := make([]Try, 3000)
+	for i := range tries {
+		tries[i] = Try{Verdict: Right, Reaction: int32(5000 - i)}
+		if i < 2000 {
+			tries[i].Reaction = int32(1000 + i)
+		}
+	}
+	if s := Summarise(tries); s.Trend != -1000 || s.Timed != 3000 {
+		t.Errorf("trend %d µs a try of %d times", s.Trend, s.Timed)
+	}
+	asked := func(n int) uint64 {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		Summarise(tries[:n])
+		runtime.ReadMemStats(&after)
+		return after.TotalAlloc - before.TotalAlloc
+	}
+	if few, many := asked(1000), asked(3000); many > 2*few {
+		t.Errorf("%d bytes asked for by 1,000 tries, %d by 3,000", few, many)
+	}
 }

@@ -33,7 +33,7 @@ type Book struct {
 	Sync bool
 }
 
-// Open opens a pupil's logbook, or begins one; now is written into its first line. The folder is made if need be, for the user alone
+// Open opens a pupil's logbook, whichever way the name is typed, or begins one; now is written into its first line. The folder is made if need be, for the user alone
 // (0700), as is the file (0600).
 func (s Store) Open(pupil string, now time.Time) (*Book, error) {
 	path, name, err := s.path(pupil)
@@ -43,6 +43,13 @@ func (s Store) Open(pupil string, now time.Time) (*Book, error) {
 	const what = "the logbook cannot be written"
 	if err := os.MkdirAll(s.Dir, 0o700); err != nil {
 		return nil, plain(s.Dir, "the folder of logbooks cannot be made", err)
+	}
+	called, files, err := s.find(name)
+	if err != nil {
+		return nil, err
+	}
+	if len(files) > 0 {
+		name, path = called, files[0]
 	}
 	if err := ordinary(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, plain(path, what, err)
@@ -82,8 +89,8 @@ func (b *Book) begin(f *os.File, now time.Time) error {
 	switch {
 	case end >= 0:
 		b.first = have[:end+1]
-		if p, err := parse(bytes.TrimPrefix(have[:end], []byte("\uFEFF"))); err == nil && p.header != nil {
-			if v, _ := p.header.version(); v > Version {
+		if h, _, err := parse(bytes.TrimPrefix(have[:end], byteOrderMark)); err == nil && h != nil {
+			if v, _ := h.version(); v > Version {
 				return ErrLater
 			}
 		}

@@ -15,14 +15,14 @@ import (
 func TestForget(t *testing.T) {
 	s := Store{t.TempDir()}
 	ann := written(t, s, "Ann", 0, 5)
-	written(t, s, "ann", 0, 2)
+	written(t, s, "Anne", 0, 2)
 	text, err := os.ReadFile(ann.Path())
 	require.NoError(t, err)
 	for _, name := range []string{"pupil-+ann (copy).jsonl", "pupil-+ann.jsonl~", "kept.txt"} {
 		require.NoError(t, os.WriteFile(filepath.Join(s.Dir, name), text, 0o600))
 	}
 	require.NoError(t, os.WriteFile(filepath.Join(s.Dir, "note.txt"), []byte("Ann is good"), 0o600))
-	got, err := s.Forget(" Ann")
+	got, err := s.forget(" Ann")
 	require.NoError(t, err)
 	require.Len(t, got, 4)
 	assert.Equal(t, Deleted{ann.Path(), int64(len(text))}, got[0])
@@ -32,10 +32,10 @@ func TestForget(t *testing.T) {
 	for _, e := range left {
 		names = append(names, e.Name())
 	}
-	assert.Equal(t, []string{"note.txt", "pupil-ann.jsonl"}, names)
-	_, err = s.Read("Ann")
+	assert.Equal(t, []string{"note.txt", "pupil-+anne.jsonl"}, names)
+	_, err = s.all("Ann")
 	assert.ErrorIs(t, err, ErrNoPupil)
-	_, err = s.Forget("Ann")
+	_, err = s.forget("Ann")
 	assert.ErrorIs(t, err, ErrNoPupil)
 
 	// Who still practises as the one deleted brings nothing back, not even when the name is taken anew.
@@ -48,13 +48,13 @@ func TestForget(t *testing.T) {
 	assert.ErrorIs(t, ann.Append(some(7)), ErrForgotten)
 	require.NoError(t, ann.Close())
 	other := *again
-	_, err = s.Forget("Ann")
+	_, err = s.forget("Ann")
 	require.NoError(t, err)
 	third, err := s.Open("Ann", begun.Add(2*time.Nanosecond))
 	require.NoError(t, err)
 	assert.ErrorIs(t, other.Append(some(7)), ErrForgotten)
 	require.NoError(t, third.Append(some(2)))
-	c, err := s.Read("Ann")
+	c, err := s.all("Ann")
 	require.NoError(t, err)
 	assert.Equal(t, wants(2, 3), bare(c.Entries))
 }
@@ -89,7 +89,7 @@ func TestAWriteThatStopsInItsMiddle(t *testing.T) {
 		}
 		require.Equal(t, want, b.Waiting(), n)
 		require.NoError(t, b.Close())
-		c, err := s.Read(fmt.Sprint(n))
+		c, err := s.all(fmt.Sprint(n))
 		require.NoError(t, err)
 		require.Equal(t, wants(0, 4), bare(c.Entries), n)
 	}
@@ -102,7 +102,7 @@ func TestForgottenFilesAreEmpty(t *testing.T) {
 	f, err := os.Open(b.Path())
 	require.NoError(t, err)
 	defer f.Close()
-	_, err = s.Forget("A")
+	_, err = s.forget("A")
 	require.NoError(t, err)
 	st, err := f.Stat()
 	require.NoError(t, err)

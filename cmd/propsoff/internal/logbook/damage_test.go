@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"flag"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -62,7 +63,7 @@ func TestDamagedLines(t *testing.T) {
 			t.Fatal(err)
 		}
 		see := func(extra ...Entry) {
-			c, err := s.Read("A")
+			c, err := s.all("A")
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -91,18 +92,24 @@ func TestDamagedLines(t *testing.T) {
 				}
 				t.Fatalf("damaged are %v, read were %v, and should be %v", hurt, at(got), at(want))
 			}
-			told := map[int]bool{}
-			for _, n := range c.Notices {
-				if told[n.Line-1] || !hurt[n.Line-1] || n.Torn {
-					t.Fatalf("notice %v, damaged are %v", n, hurt)
+			if len(hurt) == 0 {
+				if len(c.Notices) > 0 {
+					t.Fatalf("nothing is damaged, and told is %v", c.Notices)
 				}
-				if !strings.HasPrefix(n.String(), fmt.Sprintf("%s:%d: ", path, n.Line)) {
-					t.Fatalf("notice %v", n)
-				}
-				told[n.Line-1] = true
+				return
 			}
-			if len(told) != len(hurt) {
+			lines := slices.Sorted(maps.Keys(hurt))
+			if len(c.Notices) != 1 || c.Damaged != len(hurt) || c.Notices[0].Damaged != len(hurt) || c.Notices[0].Torn {
 				t.Fatalf("damaged are %v, told of %v", hurt, c.Notices)
+			}
+			text := c.Notices[0].String()
+			if !strings.HasPrefix(text, fmt.Sprintf("%s:%d: ", path, lines[0]+1)) {
+				t.Fatalf("notice %v", text)
+			}
+			for i, n := range lines {
+				if len(lines) > 1 && (i < 3) != strings.Contains(text, fmt.Sprintf(" line %d: ", n+1)) {
+					t.Fatalf("damaged are %v, told of %v", hurt, text)
+				}
 			}
 		}
 		see()
@@ -149,17 +156,17 @@ func TestWordsForDamage(t *testing.T) {
 		"{\"kind\":\"ended\",\"at\":\"2031-04-05T08:20:11Z\",\"day\":\"2031-04-05\"}" + strings.Repeat("]", 3):                               "not whole",
 		strings.Repeat("[", 20000): "not whole",
 	} {
-		_, err := parse([]byte(text))
+		_, _, err := parse([]byte(text))
 		assert.ErrorContains(t, err, want, "%.80s", text)
 	}
 	// What is right: an offset from UTC, fields and kinds of a later version, a return before the line's end, no end at all.
-	c, err := read(strings.NewReader("{\"kind\":\"ended\",\"at\":\"1996-12-19T16:39:57-08:00\",\"day\":\"1996-12-19\",\"later\":{\"a\":[1]}}\r\n{\"kind\":\"flown\",\"x\":1}\n"+
+	c, err := readAll(strings.NewReader("{\"kind\":\"ended\",\"at\":\"1996-12-19T16:39:57-08:00\",\"day\":\"1996-12-19\",\"later\":{\"a\":[1]}}\r\n{\"kind\":\"flown\",\"x\":1}\n"+
 		`{"kind":"ended","at":"1985-04-12T23:20:50.52Z","day":"1985-04-12"}`), "f", "A")
 	require.NoError(t, err)
 	require.Len(t, c.Entries, 2)
 	assert.Equal(t, time.Date(1996, 12, 20, 0, 39, 57, 0, time.UTC), c.Entries[0].At) // RFC 3339, 5.8
 	assert.Equal(t, time.Date(1985, 4, 12, 23, 20, 50, 52e7, time.UTC), c.Entries[1].At)
-	assert.Equal(t, []Later{{"flown", 2, []byte(`{"kind":"flown","x":1}`)}}, c.Later)
+	assert.Equal(t, []Entry{{Kind: "flown", Line: 2, Raw: []byte(`{"kind":"flown","x":1}`)}}, c.Later)
 	require.Len(t, c.Notices, 1)
 	assert.Contains(t, c.Notices[0].Text, "first line does not say")
 }
@@ -170,13 +177,13 @@ func TestLongLines(t *testing.T) {
 	require.NoError(t, err)
 	head, err := appendHeader(nil, "A", begun)
 	require.NoError(t, err)
-	c, err := read(strings.NewReader(string(head)+junk+"\n"+string(line)+strings.Repeat("\x00", 3*mostLine)), "f", "A")
+	c, err := readAll(strings.NewReader(string(head)+junk+"\n"+string(line)+strings.Repeat("\x00", 3*mostLine)), "f", "A")
 	require.NoError(t, err)
 	assert.Len(t, c.Entries, 1)
-	require.Len(t, c.Notices, 2)
-	assert.Equal(t, "f:2: this line was left out: it is longer than 1048576 bytes", c.Notices[0].String())
-	assert.True(t, c.Notices[1].Torn)
-	c, err = read(strings.NewReader("\ufeff"+string(head)+string(line)), "f", "A")
+	require.Len(t, c.Notices, 1)
+	assert.Equal(t, "f:2: 2 lines were left out, everything else is read: line 2: it is longer than 1048576 bytes; line 4: it is torn, as a kill or a full disk may leave it", c.Notices[0].String())
+	assert.True(t, c.Notices[0].Torn)
+	c, err = readAll(strings.NewReader("\ufeff"+string(head)+string(line)), "f", "A")
 	require.NoError(t, err)
 	assert.Len(t, c.Entries, 1)
 	assert.Equal(t, begun, c.Begun)
@@ -198,7 +205,7 @@ func TestOldLogbooksAreReadForEver(t *testing.T) {
 }
 
 func golden(t *testing.T, s Store) []byte {
-	c, err := s.Read("Version 1")
+	c, err := s.all("Version 1")
 	require.NoError(t, err)
 	type later struct {
 		Kind Kind
@@ -241,7 +248,7 @@ func FuzzRead(f *testing.F) {
 	}
 	f.Add([]byte("\ufeff{\"propsoff\":\"logbook 2\"}\n\n\x00"))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		c, err := read(bytes.NewReader(data), "f", "A")
+		c, err := readAll(bytes.NewReader(data), "f", "A")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -254,11 +261,11 @@ func FuzzRead(f *testing.F) {
 			if err != nil {
 				t.Fatalf("%s\nis read and cannot be written: %v", e.Raw, err)
 			}
-			back, err := parse(line[:len(line)-1])
+			_, back, err := parse(line[:len(line)-1])
 			if err != nil {
 				t.Fatal(err)
 			}
-			again, err := appendEntry(nil, &back.entry)
+			again, err := appendEntry(nil, &back)
 			if err != nil || !bytes.Equal(line, again) {
 				t.Fatalf("%s\n%s\n%v", line, again, err)
 			}
@@ -280,7 +287,7 @@ func BenchmarkRead10000(b *testing.B) {
 	b.SetBytes(st.Size())
 	b.ReportAllocs()
 	for b.Loop() {
-		if c, err := s.Read("A"); err != nil || len(c.Entries) != 10_000 {
+		if c, err := s.all("A"); err != nil || len(c.Entries) != 10_000 {
 			b.Fatal(err)
 		}
 	}

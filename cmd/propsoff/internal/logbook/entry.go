@@ -3,6 +3,7 @@ package logbook
 import (
 	"fmt"
 	"maps"
+	"slices"
 	"time"
 
 	"propsoff/cmd/propsoff/internal/facts"
@@ -22,6 +23,8 @@ const (
 	KindRefusals Kind = "refusals" // how often arming was refused, and why
 )
 
+var kinds = [...]Kind{KindBegan, KindChanged, KindEnded, KindDrill, KindRefusals}
+
 // Entry is one line of a logbook. Which fields count depends on Kind; see the constructors.
 type Entry struct {
 	// At is when it was written, UTC in whole ms. Day is the pupil's calendar day then (see Day).
@@ -37,10 +40,16 @@ type Entry struct {
 	// Counts belongs to KindRefusals: how often each was among the reasons, by its code word.
 	Counts map[string]int64
 
-	// Line and Raw are where an entry was read from, counted from 1, and its line there without its end. A copy of the caller's own.
+	// Line and Raw are where an entry was read from, counted from 1, and its line there without its end: good until the next is read.
 	Line int
 	Raw  []byte
+	// file is which of the pupil's files that is, from and size the place of its line there.
+	file       int
+	from, size int64
 }
+
+// Later reports whether the entry is of a kind that only a later version knows: a whole line that is left alone.
+func (e *Entry) Later() bool { return !slices.Contains(kinds[:], e.Kind) }
 
 // Practice is what a practice began with.
 type Practice struct {
@@ -175,14 +184,11 @@ func (e *Entry) check() error {
 	if y := Date(e.Day).Year(); y < 1000 || y > 9999 {
 		return fmt.Errorf("day %d is not between the years 1000 and 9999", e.Day)
 	}
-	switch e.Kind {
-	case KindBegan, KindChanged, KindEnded, KindRefusals:
-		return nil
-	case KindDrill:
-		if e.Drill.Code == "" {
-			return fmt.Errorf("a drill needs its code word")
-		}
-		return nil
+	switch {
+	case e.Later():
+		return fmt.Errorf("there is no kind of entry %q", e.Kind)
+	case e.Kind == KindDrill && e.Drill.Code == "":
+		return fmt.Errorf("a drill needs its code word")
 	}
-	return fmt.Errorf("there is no kind of entry %q", e.Kind)
+	return nil
 }

@@ -132,7 +132,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			for n := next; n < told; n++ {
 				have = append(have, n)
 			}
-			c, err := s.Read("A")
+			c, err := s.all("A")
 			require.NoError(t, err)
 			if len(c.Entries) == len(have)+1 { // killed between the write and the word of it
 				have = append(have, told)
@@ -188,7 +188,7 @@ func TestTwoProgramsAtOnceLoseNothing(t *testing.T) {
 	assert.NoError(t, a.Wait())
 	assert.NoError(t, b.Wait())
 	wg.Wait()
-	c, err := s.Read("A")
+	c, err := s.all("A")
 	require.NoError(t, err)
 	assert.Empty(t, c.Notices)
 	require.Len(t, c.Entries, 6000)
@@ -221,14 +221,14 @@ func TestBusy(t *testing.T) {
 	err = b.Append(some(2))
 	assert.ErrorIs(t, err, ErrBusy)
 	assert.ErrorContains(t, err, "1 entry is not written yet")
-	_, err = s.Forget("A")
+	_, err = s.forget("A")
 	assert.ErrorIs(t, err, ErrBusy)
-	c, err := s.Read("A") // reading goes on
+	c, err := s.all("A") // reading goes on
 	require.NoError(t, err)
 	assert.Len(t, c.Entries, 2)
 	require.NoError(t, f.Close())
 	require.NoError(t, b.Append(some(3)))
-	c, err = s.Read("A")
+	c, err = s.all("A")
 	require.NoError(t, err)
 	assert.Equal(t, wants(0, 4), bare(c.Entries))
 }
@@ -262,7 +262,7 @@ func writeUnderLimits(s Store, most int) error {
 			return fmt.Errorf("limit %d: %w", limit, err)
 		}
 		// What a reader sees while the disk is full: whole entries, none lost.
-		if c, bad := s.Read(name); bad != nil {
+		if c, bad := s.all(name); bad != nil {
 			return bad
 		} else if b != nil && (len(c.Entries) != 5-full || len(c.Notices) != 0) {
 			return fmt.Errorf("limit %d: %d entries and %v with %d writes that failed", limit, len(c.Entries), c.Notices, full)
@@ -301,7 +301,7 @@ func TestFullAtEveryByte(t *testing.T) {
 	failed := map[string]int{}
 	for i := range most {
 		failed[lines[2*i+1]]++
-		c, err := s.Read(lines[2*i])
+		c, err := s.all(lines[2*i])
 		require.NoError(t, err)
 		require.Empty(t, c.Notices, "limit %s", lines[2*i])
 		require.Equal(t, wants(0, 5), bare(c.Entries), "limit %s", lines[2*i])

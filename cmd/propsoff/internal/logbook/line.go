@@ -5,9 +5,11 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -113,7 +115,7 @@ func appendEntry(dst []byte, e *Entry) ([]byte, error) {
 	if len(dst)-from > mostLine {
 		return dst[:from], fmt.Errorf("the entry is %d bytes long, and %d are the most", len(dst)-from, mostLine)
 	}
-	if _, err := parse(dst[from : len(dst)-1]); err != nil { // what cannot be read is never written
+	if _, _, err := parse(dst[from : len(dst)-1]); err != nil { // what cannot be read is never written
 		return dst[:from], err
 	}
 	return dst, nil
@@ -129,46 +131,43 @@ func appendJSON(dst []byte, v any) ([]byte, error) {
 	return append(dst, b.Bytes()...), nil
 }
 
-// parsed is what a line was: an entry of a known kind, a first line, or the kind of a later version.
-type parsed struct {
-	entry  Entry
-	header *header
-	later  Kind
-}
-
-// parse reads one line without its end. An error says what is wrong with it.
-func parse(b []byte) (parsed, error) {
+// parse reads one line without its end: a first line, or an entry. An error says what is wrong with it.
+func parse(b []byte) (*header, Entry, error) {
 	if err := checkLine(b); err != nil {
-		return parsed{}, err
+		return nil, Entry{}, err
 	}
 	var l struct {
 		header
 		line
 	}
 	if err := json.Unmarshal(b, &l); err != nil {
-		return parsed{}, plainJSON(err)
+		return nil, Entry{}, plainJSON(err)
 	}
 	if l.Propsoff != "" {
 		if _, ok := l.version(); !ok {
-			return parsed{}, fmt.Errorf("this is %q, and no logbook", l.Propsoff)
+			return nil, Entry{}, fmt.Errorf("this is %q, and no logbook", l.Propsoff)
 		}
-		return parsed{header: &l.header}, nil
+		return &l.header, Entry{}, nil
 	}
+	e, err := l.entry()
+	return nil, e, err
+}
+
+func (l *line) entry() (Entry, error) {
 	e := Entry{Kind: l.Kind}
-	switch l.Kind {
-	case "":
-		return parsed{}, errors.New("it does not say of what kind it is")
-	case KindBegan, KindChanged, KindEnded, KindRefusals, KindDrill:
-	default:
-		return parsed{later: l.Kind}, nil
+	switch {
+	case l.Kind == "":
+		return e, errors.New("it does not say of what kind it is")
+	case e.Later():
+		return e, nil
 	}
 	at, err := time.Parse(time.RFC3339, l.At)
 	if err != nil {
-		return parsed{}, fmt.Errorf("at is %q, and no time such as 2031-04-05T08:20:11.123Z", l.At)
+		return e, fmt.Errorf("at is %q, and no time such as 2031-04-05T08:20:11.123Z", l.At)
 	}
 	d, err := time.Parse(day, l.Day)
 	if err != nil {
-		return parsed{}, fmt.Errorf("day is %q, and no day such as 2031-04-05", l.Day)
+		return e, fmt.Errorf("day is %q, and no day such as 2031-04-05", l.Day)
 	}
 	e.At, e.Day = at.UTC().Truncate(time.Millisecond), Day(d)
 	e.Practice.Program, e.Practice.Radio = l.Program, l.Radio
@@ -177,22 +176,22 @@ func parse(b []byte) (parsed, error) {
 	}
 	if ms := l.LastedMS; ms != nil {
 		if *ms < 0 || *ms > int64(100*365*24*time.Hour/time.Millisecond) {
-			return parsed{}, fmt.Errorf("lasted_ms is %d", *ms)
+			return e, fmt.Errorf("lasted_ms is %d", *ms)
 		}
 		e.Lasted = time.Duration(*ms) * time.Millisecond
 	}
 	e.Counts = l.Counts
 	for word, n := range l.Counts {
 		if n < 0 {
-			return parsed{}, fmt.Errorf("%s was counted %d times", word, n)
+			return e, fmt.Errorf("%s was counted %d times", word, n)
 		}
 	}
 	if l.Kind == KindDrill {
 		if e.Drill, err = l.drill(); err != nil {
-			return parsed{}, err
+			return e, err
 		}
 	}
-	return parsed{entry: e}, e.check()
+	return e, e.check()
 }
 
 func (l *line) drill() (Drill, error) {
@@ -230,12 +229,15 @@ func plainJSON(err error) error {
 	return err
 }
 
+// errEmpty is said of so many lines at times that it is made once.
+var errEmpty = errors.New("it is empty")
+
 // checkLine refuses what is no JSON object, what is not UTF-8, and what names a field twice, for the standard library would take the
 // last one silently. Large and small letters of a name count as the same, as they do for that library.
 func checkLine(b []byte) error {
 	switch rest := bytes.TrimSpace(b); {
 	case len(rest) == 0:
-		return errors.New("it is empty")
+		return errEmpty
 	case len(bytes.Trim(rest, "\x00")) == 0:
 		return errors.New("it is filled with zeros, as a power cut may leave it")
 	case !utf8.Valid(b):
@@ -248,17 +250,32 @@ func checkLine(b []byte) error {
 	return twice(b)
 }
 
-// twice looks for a name that stands twice in one object of valid JSON.
+// twice looks for a name that stands twice in one object of valid JSON. The names of an object are sorted once it ends, so that a line
+// of a hundred thousand names takes no longer than as many lines of one.
 func twice(b []byte) error {
-	var names [][]string // of each open object; nil for an array
+	type name struct{ folded, text string }
+	var names []name // those of every open object, one object after the other
+	var open []int   // where each open object begins in them; −1 for an array
 	for i := 0; i < len(b); i++ {
 		switch b[i] {
 		case '{':
-			names = append(names, make([]string, 0, 16))
+			open = append(open, len(names))
 		case '[':
-			names = append(names, nil)
+			open = append(open, -1)
 		case '}', ']':
-			names = names[:len(names)-1]
+			from := open[len(open)-1]
+			open = open[:len(open)-1]
+			if from < 0 {
+				continue
+			}
+			of := names[from:]
+			slices.SortStableFunc(of, func(a, b name) int { return strings.Compare(a.folded, b.folded) })
+			for k := 1; k < len(of); k++ {
+				if of[k].folded == of[k-1].folded {
+					return fmt.Errorf("it names %q twice", of[k].text)
+				}
+			}
+			names = names[:from]
 		case '"':
 			from := i
 			for i++; b[i] != '"'; i++ {
@@ -266,25 +283,28 @@ func twice(b []byte) error {
 					i++
 				}
 			}
-			in := len(names) - 1
-			if in < 0 || names[in] == nil || !isName(b[i+1:]) {
+			if in := len(open) - 1; in < 0 || open[in] < 0 || !isName(b[i+1:]) {
 				continue
 			}
-			name := string(b[from+1 : i])
-			if strings.Contains(name, `\`) {
-				if err := json.Unmarshal(b[from:i+1], &name); err != nil {
+			text := string(b[from+1 : i])
+			if strings.Contains(text, `\`) {
+				if err := json.Unmarshal(b[from:i+1], &text); err != nil {
 					return err
 				}
 			}
-			for _, other := range names[in] {
-				if strings.EqualFold(name, other) {
-					return fmt.Errorf("it names %q twice", name)
-				}
-			}
-			names[in] = append(names[in], name)
+			names = append(names, name{strings.Map(simplest, text), text})
 		}
 	}
 	return nil
+}
+
+// simplest is the first of the letters that differ in being large or small only, as strings.EqualFold has it.
+func simplest(r rune) rune {
+	first := r
+	for other := unicode.SimpleFold(r); other != r; other = unicode.SimpleFold(other) {
+		first = min(first, other)
+	}
+	return first
 }
 
 // isName reports whether a text is the name of a field: a colon follows.

@@ -49,7 +49,9 @@ type Notice struct {
 	// Line counts from 1; 0 is about the file as a whole.
 	Line int
 	Text string
-	// Torn: it is the last line, cut off by a kill or a full disk.
+	// Damaged is how many lines were left out, where it is about that: one notice tells of all of a file, and Text of the first ones.
+	Damaged int
+	// Torn: the last of them is the last line, cut off by a kill or a full disk.
 	Torn bool
 }
 
@@ -92,14 +94,31 @@ func dataFolder(system string, env func(string) string) (string, error) {
 	return filepath.Join(home, ".local", "share"), nil
 }
 
-// Pupils are the names of all logbooks in the folder, sorted. A folder that is not there holds none. The notices are of files
-// that look like logbooks and are not.
+// Pupils are the names of all logbooks in the folder as they were typed first, sorted; one that was typed in several ways is one. A folder
+// that is not there holds none. The notices are of files that look like logbooks and are not.
 func (s Store) Pupils() ([]string, []Notice, error) {
+	all, notices, err := s.pupils()
+	var names []string
+	for _, p := range all {
+		names = append(names, p.name)
+	}
+	slices.Sort(names)
+	return names, notices, err
+}
+
+// files are the files of one pupil, the one begun first in front, by which the pupil is called.
+type files struct {
+	name  string
+	paths []string
+}
+
+// pupils are all pupils by their keys.
+func (s Store) pupils() (map[string]files, []Notice, error) {
 	entries, err := s.list()
 	if err != nil {
 		return nil, nil, err
 	}
-	var names []string
+	all := map[string]files{}
 	var notices []Notice
 	for _, e := range entries {
 		path := filepath.Join(s.Dir, e.Name())
@@ -112,12 +131,55 @@ func (s Store) Pupils() ([]string, []Notice, error) {
 			notices = append(notices, Notice{Path: path, Text: "this is no ordinary file, so it was left out"})
 		default:
 			if st, err := e.Info(); err == nil && st.Size() > 0 { // an empty one was never begun
-				names = append(names, pupil)
+				of := all[Key(pupil)]
+				all[Key(pupil)] = files{pupil, append(of.paths, path)}
 			}
 		}
 	}
-	slices.Sort(names)
-	return names, notices, nil
+	for key, of := range all {
+		if len(of.paths) > 1 {
+			slices.SortStableFunc(of.paths, func(a, b string) int { return begunAt(a).Compare(begunAt(b)) })
+			of.name, _ = pupilOf(filepath.Base(of.paths[0]))
+			all[key] = of
+		}
+	}
+	return all, notices, nil
+}
+
+// begunAt is when a file was begun; one that does not say it comes last.
+func begunAt(path string) time.Time {
+	if h, ok := headerOf(path); ok && !h.begun().IsZero() {
+		return h.begun()
+	}
+	return never
+}
+
+// never is after all times.
+var never = time.Unix(1<<40, 0)
+
+// Files are the paths of a pupil's logbook, none where there is no such pupil.
+func (s Store) Files(pupil string) []string {
+	_, paths, _ := s.find(pupil)
+	return paths
+}
+
+// find gives the files of a pupil and the name that was typed first. Where there are none the name is the one given.
+func (s Store) find(pupil string) (name string, paths []string, err error) {
+	path, name, err := s.path(pupil)
+	if err != nil {
+		return "", nil, err
+	}
+	all, _, err := s.pupils()
+	if err != nil {
+		return "", nil, err
+	}
+	if of, ok := all[Key(name)]; ok {
+		return of.name, of.paths, nil
+	}
+	if _, err := os.Lstat(path); err == nil { // what is no ordinary file, or empty
+		return name, []string{path}, nil
+	}
+	return name, nil, nil
 }
 
 func (s Store) list() ([]fs.DirEntry, error) {
@@ -143,79 +205,6 @@ func (s Store) path(pupil string) (path, name string, err error) {
 		return "", "", errors.New("no folder for logbooks is known; name one")
 	}
 	return filepath.Join(s.Dir, fileName(name)), name, nil
-}
-
-// Deleted is a file that Forget deleted.
-type Deleted struct {
-	Path  string
-	Bytes int64
-}
-
-// Forget deletes everything that is kept of one pupil: the logbook, and any copy of it in the folder, told by its first line. The
-// files are emptied before they are taken away. Reports and tables that were written to other places are not known here. It gives
-// what was deleted, also where an error then stopped it.
-func (s Store) Forget(pupil string) ([]Deleted, error) {
-	path, name, err := s.path(pupil)
-	if err != nil {
-		return nil, err
-	}
-	all := []string{path}
-	entries, err := s.list()
-	if err != nil {
-		return nil, err
-	}
-	for _, e := range entries {
-		other := filepath.Join(s.Dir, e.Name())
-		if _, named := pupilOf(e.Name()); named || !e.Type().IsRegular() {
-			continue
-		}
-		if h, ok := headerOf(other); ok && h.Pupil == name {
-			all = append(all, other)
-		}
-	}
-	var done []Deleted
-	for _, p := range all {
-		n, err := remove(p)
-		if errors.Is(err, fs.ErrNotExist) {
-			continue
-		}
-		if err != nil {
-			return done, plain(p, "it cannot be deleted", err)
-		}
-		done = append(done, Deleted{p, n})
-	}
-	if len(done) == 0 {
-		return nil, fmt.Errorf("%q: %w", name, ErrNoPupil)
-	}
-	return done, door.SyncFolder(s.Dir)
-}
-
-// remove empties a file, then takes it away, while no other program writes to it. Whoever has it open finds it empty and knows.
-func remove(path string) (int64, error) {
-	if err := ordinary(path); err != nil {
-		return 0, err
-	}
-	f, err := door.Append(path, false)
-	if err != nil {
-		return 0, err
-	}
-	if _, err := door.Lock(f, patience); err != nil {
-		return 0, errors.Join(err, f.Close())
-	}
-	st, err := f.Stat()
-	if err == nil {
-		err = f.Truncate(0)
-	}
-	if err == nil {
-		_ = f.Sync() // some places have nothing to wait for
-		if os.Remove(path) == nil {
-			return st.Size(), f.Close()
-		}
-	}
-	if err := errors.Join(err, f.Close()); err != nil {
-		return 0, err
-	}
-	return st.Size(), os.Remove(path) // some systems delete no file that is open
 }
 
 // ordinary refuses what is there and is not an ordinary file: a folder, a link, a pipe that would block.
@@ -252,14 +241,20 @@ func plain(path, what string, err error) error {
 	case errors.Is(err, fs.ErrNotExist):
 		todo = "the folder is not there; make it, or choose another"
 	}
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		err = p.Err // the path is named already
-	}
+	err = unnamed(err)
 	if todo == "" {
 		return fmt.Errorf("%s: %s: %w", path, what, err)
 	}
 	return fmt.Errorf("%s: %s: %s: %w", path, what, todo, err)
+}
+
+// unnamed is an error without the path, which is named already.
+func unnamed(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
 }
 
 // Day is the calendar day of t in t's own time zone, as whole days since 1 January 1970. Drills and reports count in it.

@@ -75,7 +75,7 @@ func wants(from, to int) (out []Entry) {
 func TestWhatIsWrittenIsRead(t *testing.T) {
 	s := Store{filepath.Join(t.TempDir(), "a", "logbook")}
 	require.NoError(t, written(t, s, "  Zoë \t Łódź ", 0, 25).Close())
-	c, err := s.Read("Zoë Łódź")
+	c, err := s.all("Zoë Łódź")
 	require.NoError(t, err)
 	assert.Empty(t, c.Notices)
 	assert.Equal(t, wants(0, 25), bare(c.Entries))
@@ -84,11 +84,11 @@ func TestWhatIsWrittenIsRead(t *testing.T) {
 	assert.Equal(t, "Zoë Łódź", c.Pupil)
 	for i, e := range c.Entries {
 		assert.Equal(t, i+2, e.Line)
-		back, err := parse(e.Raw)
+		_, back, err := parse(e.Raw)
 		require.NoError(t, err)
-		assert.Equal(t, some(i), back.entry)
+		assert.Equal(t, some(i), back)
 	}
-	for path, want := range map[string]os.FileMode{s.Dir: 0o700, filepath.Dir(s.Dir): 0o700, c.Path: 0o600} {
+	for path, want := range map[string]os.FileMode{s.Dir: 0o700, filepath.Dir(s.Dir): 0o700, c.Files[0]: 0o600} {
 		st, err := os.Stat(path)
 		require.NoError(t, err)
 		assert.Equal(t, want, st.Mode().Perm(), path)
@@ -111,9 +111,10 @@ func TestRunsComeBack(t *testing.T) {
 	b, err := s.Open("A", begun)
 	require.NoError(t, err)
 	require.NoError(t, b.Append(OfRun(begun, &run, nil, "")))
-	c, err := s.Read("A")
+	c, err := s.all("A")
 	require.NoError(t, err)
-	assert.Equal(t, []drill.Run{run}, c.Runs())
+	require.Len(t, c.Entries, 1)
+	assert.Equal(t, run, c.Entries[0].Run())
 }
 
 // RFC 3339 with Z, the calendar day of the pupil beside it, no clever numbers; as a person reads it.
@@ -154,7 +155,7 @@ func TestNoEntryIsNotWritten(t *testing.T) {
 	} {
 		assert.Error(t, b.Append(some(5), e), name)
 	}
-	c, err := s.Read("A")
+	c, err := s.all("A")
 	require.NoError(t, err)
 	assert.Equal(t, wants(0, 3), bare(c.Entries))
 	assert.Zero(t, b.Waiting())
@@ -169,7 +170,7 @@ func TestTornLines(t *testing.T) {
 	require.NoError(t, err)
 	for cut := range len(extra) {
 		require.NoError(t, os.WriteFile(b.Path(), append(bytes.Clone(whole), extra[:cut]...), 0o600))
-		c, err := s.Read("A")
+		c, err := s.all("A")
 		require.NoError(t, err)
 		if cut == len(extra)-1 { // all of it but the line's end: that is whole
 			assert.Empty(t, c.Notices)
@@ -184,7 +185,7 @@ func TestTornLines(t *testing.T) {
 			assert.Contains(t, c.Notices[0].String(), b.Path()+":7: the last line is torn")
 		}
 		require.NoError(t, b.Append(some(8)))
-		c, err = s.Read("A")
+		c, err = s.all("A")
 		require.NoError(t, err)
 		assert.Equal(t, append(wants(0, 5), some(8)), bare(c.Entries), "%d", cut)
 		if cut > 0 {
@@ -207,7 +208,7 @@ func TestTornFirstLine(t *testing.T) {
 		require.NoError(t, os.WriteFile(path, head[:cut], 0o600))
 		written(t, s, "A", 0, 3)
 		written(t, s, "A", 3, 6)
-		c, err := s.Read("A")
+		c, err := s.all("A")
 		require.NoError(t, err)
 		assert.Equal(t, wants(0, 6), bare(c.Entries), "%d", cut)
 		assert.Equal(t, begun, c.Begun)
@@ -239,10 +240,12 @@ func TestWhatStandsInTheWay(t *testing.T) {
 	for pupil, what := range map[string]string{"A": "folder", "L": "link"} {
 		_, err = s.Open(pupil, begun)
 		assert.ErrorContains(t, err, "this is a "+what+" and no ordinary file")
-		_, err = s.Read(pupil)
+		_, err = s.all(pupil)
 		assert.ErrorContains(t, err, "this is a "+what+" and no ordinary file")
-		_, err = s.Forget(pupil)
-		assert.ErrorContains(t, err, "this is a "+what+" and no ordinary file")
+		found, err := s.Traces(pupil)
+		assert.ErrorIs(t, err, ErrNoPupil)
+		require.Len(t, found.Unjudged, 1)
+		assert.Contains(t, found.Unjudged[0].String(), fileName("L")+": this is a link, and no link is followed")
 	}
 	names, notices, err := s.Pupils()
 	require.NoError(t, err)
@@ -260,7 +263,7 @@ func TestWhatStandsInTheWay(t *testing.T) {
 	assert.NotErrorIs(t, err, ErrForgotten)
 	require.NoError(t, os.Rename(s.Dir+"x", s.Dir))
 	require.NoError(t, b.Append(some(2)))
-	c, err := s.Read("C")
+	c, err := s.all("C")
 	require.NoError(t, err)
 	assert.Equal(t, wants(0, 3), bare(c.Entries))
 }
@@ -276,7 +279,7 @@ func TestALaterVersionIsReadAndNotWritten(t *testing.T) {
 	another, err := s.Open("B", begun)
 	require.NoError(t, err)
 	require.NoError(t, another.Close())
-	c, err := s.Read("A")
+	c, err := s.all("A")
 	require.NoError(t, err)
 	assert.Len(t, c.Entries, 1)
 	require.Len(t, c.Notices, 1)
@@ -316,7 +319,7 @@ func TestWaitingEnds(t *testing.T) {
 	require.NoError(t, os.Remove(b.Path()))
 	require.NoError(t, os.Rename(b.Path()+"x", b.Path()))
 	require.NoError(t, b.Close())
-	c, err := s.Read("A")
+	c, err := s.all("A")
 	require.NoError(t, err)
 	assert.Len(t, c.Entries, 5)
 	assert.False(t, errors.Is(err, ErrForgotten))

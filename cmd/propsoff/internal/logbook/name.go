@@ -6,30 +6,33 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"golang.org/x/text/cases"
+	"golang.org/x/text/unicode/norm"
 )
 
 // MostName is the longest name, in bytes of UTF-8: what a file name of 255 can hold in the worst case.
 const MostName = 80
 
-// Name gives the name as it is kept: without spaces at its ends, inner ones single. Any writing will do. An error says why it
-// cannot be a name: empty, too long, no text at all, or with characters that steer instead of being seen. Names that look alike but
-// are written from other characters are different names.
-func Name(s string) (string, error) {
+// Name gives the name as it is kept and shown: as it was typed, without spaces at its ends, inner ones single. Any writing will do. An
+// error says why it cannot be a name: empty, too long, nothing to be seen, or with characters that steer instead of being seen.
+func Name(s string) (string, error) { return tidy(s, seen) }
+
+// tidy is Name with another opinion on what is seen.
+func tidy(s string, seen func(rune) bool) (string, error) {
 	if !utf8.ValidString(s) {
 		return "", errors.New("the name is not UTF-8 text; type it anew")
 	}
 	s = strings.Join(strings.Fields(s), " ")
-	seen := false
+	any := false
 	for _, r := range s {
-		switch {
-		case unicode.IsControl(r), unicode.In(r, unicode.Zl, unicode.Zp), steers(r):
+		if unicode.IsControl(r) || unicode.In(r, unicode.Zl, unicode.Zp) || steers(r) {
 			return "", fmt.Errorf("the name %+q holds a character that is not seen (U+%04X); leave it out", s, r)
-		case unicode.In(r, unicode.L, unicode.N, unicode.P, unicode.S):
-			seen = true
 		}
+		any = any || seen(r)
 	}
 	switch {
-	case !seen:
+	case !any:
 		return "", errors.New("a name needs at least one letter, figure or sign")
 	case len(s) > MostName:
 		return "", fmt.Errorf("the name is %d bytes long as UTF-8, and %d are the most; choose a shorter one", len(s), MostName)
@@ -40,6 +43,39 @@ func Name(s string) (string, error) {
 // steers reports characters that change how the others are shown. The two joiners are needed to write some languages.
 func steers(r rune) bool {
 	return unicode.Is(unicode.Cf, r) && r != '\u200c' && r != '\u200d' || unicode.Is(unicode.Noncharacter_Code_Point, r)
+}
+
+// sign reports letters, figures and signs; that was enough for a name once.
+func sign(r rune) bool { return unicode.In(r, unicode.L, unicode.N, unicode.P, unicode.S) }
+
+// seen reports those that leave a mark: not the letters and signs that stand for nothing (the fillers of Hangul, the blank of Braille, of
+// music and of the hieroglyphs; the last three from memory).
+func seen(r rune) bool {
+	return sign(r) && !ignorable(r) && r != '\u2800' && r != 0x1D159 && r != 0x13441 && r != 0x13442
+}
+
+// ignorable reports what is not drawn by itself: Default_Ignorable_Code_Point of Unicode (DerivedCoreProperties.txt; the rest of
+// it steers, and no name has it).
+func ignorable(r rune) bool {
+	return r == '\u200c' || r == '\u200d' || unicode.In(r, unicode.Other_Default_Ignorable_Code_Point, unicode.Variation_Selector)
+}
+
+// Key tells one pupil from another: capitals and small letters count as the same (full case folding), composed and decomposed letters too,
+// and what is not drawn counts for nothing. It is a canonical caseless match (The Unicode Standard, 3.13, D145), kept in form C.
+func Key(name string) string {
+	k := cases.Fold().String(norm.NFD.String(strings.Join(strings.Fields(name), " ")))
+	if drawn := strings.Map(func(r rune) rune {
+		switch {
+		case ignorable(r):
+			return -1
+		case unicode.Is(unicode.Cherokee, r): // which folds to capitals (CaseFolding.txt), and which x/text turns round
+			return unicode.ToUpper(r)
+		}
+		return r
+	}, k); strings.TrimSpace(drawn) != "" {
+		k = drawn
+	}
+	return norm.NFC.String(k)
 }
 
 // A file is named start + name + ending. In the name a to z, 0 to 9 and - stand for themselves, _ for a space, +a for A, and every
@@ -67,7 +103,7 @@ func fileName(name string) string {
 	return string(append(b, ending...))
 }
 
-// pupilOf reads the name back; ok is false for any file name that fileName does not make.
+// pupilOf reads the name back, also one that would not do today; ok is false for any file name that fileName does not make.
 func pupilOf(file string) (name string, ok bool) {
 	s, a := strings.CutPrefix(file, start)
 	s, b := strings.CutSuffix(s, ending)
@@ -94,7 +130,7 @@ func pupilOf(file string) (name string, ok bool) {
 		}
 	}
 	name = string(out)
-	if tidy, err := Name(name); err != nil || tidy != name || fileName(name) != file {
+	if as, err := tidy(name, sign); err != nil || as != name || fileName(name) != file {
 		return "", false
 	}
 	return name, true

@@ -6,167 +6,273 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
+	"strings"
 	"time"
 
 	"propsoff/assets/door"
-	"propsoff/sim/drill"
 )
 
-// Contents is what a logbook holds.
+// Contents says what a pupil's logbook came to when it was read.
 type Contents struct {
-	Pupil, Path string
+	// Pupil is the name as it was typed first. Files are those that were read: several where a name was typed in several ways when these
+	// still counted as several pupils; the one begun first is in front, and what is new goes there.
+	Pupil string
+	Files []string
 	// Begun is when it was begun, the zero time where that cannot be read. Version is that of the first line, 0 likewise.
 	Begun   time.Time
 	Version int
-	// Entries are those of known kinds, in the order of the file.
-	Entries []Entry
-	// Notices are lines that could not be used. Later are lines of kinds that only a later version knows.
-	Notices []Notice
-	Later   []Later
+	// Entries and Later count the entries of kinds that are known and of others, Damaged the lines that could not be used.
+	Entries, Later, Damaged int
+	Notices                 []Notice
 }
 
-// Later is a line of a kind that this version does not know: whole, and left alone.
-type Later struct {
-	Kind Kind
-	// Line counts from 1; Raw is the line without its end.
-	Line int
-	Raw  []byte
-}
+// Taker is given every entry, in the order of the file; those of a later version's kinds too. What it is given is good until it returns.
+// Its error ends the reading.
+type Taker func(c *Contents, e *Entry) error
 
-// Runs are the runs of drills in the order in which they were written.
-func (c *Contents) Runs() []drill.Run {
-	var out []drill.Run
-	for i := range c.Entries {
-		if c.Entries[i].Kind == KindDrill {
-			out = append(out, c.Entries[i].Run())
-		}
-	}
-	return out
-}
-
-// Read reads a pupil's logbook. Damaged lines are left out and told of. ErrNoPupil where there is none.
-func (s Store) Read(pupil string) (*Contents, error) {
-	path, name, err := s.path(pupil)
+// Read reads a pupil's logbook, and holds one line of it at a time. Damaged lines are left out and told of. ErrNoPupil where there is none.
+func (s Store) Read(pupil string, take Taker) (*Contents, error) {
+	name, files, err := s.find(pupil)
 	if err != nil {
 		return nil, err
 	}
-	if err := ordinary(path); err != nil {
-		if errors.Is(err, fs.ErrNotExist) {
-			return nil, fmt.Errorf("%q: %w", name, ErrNoPupil)
+	if len(files) == 0 {
+		return nil, fmt.Errorf("%q: %w", name, ErrNoPupil)
+	}
+	c := &Contents{Pupil: name}
+	for _, path := range files {
+		if err := c.file(path, take, nil); err != nil {
+			return nil, err
 		}
-		return nil, plain(path, "the logbook cannot be read", err)
-	}
-	f, err := door.Open(path, "logbook")
-	if err != nil {
-		return nil, plain(path, "the logbook cannot be read", err)
-	}
-	defer f.Close()
-	// A line that is being written is waited for; where that takes long it reads as torn, and nothing else is lost.
-	_, _ = door.Lock(f, patience/4)
-	c, err := read(f, path, name)
-	if err != nil {
-		return nil, plain(path, "the logbook cannot be read", err)
 	}
 	return c, nil
 }
 
-// read reads the lines of one logbook; its error is that of the reader.
-func read(r io.Reader, path, pupil string) (*Contents, error) {
-	c := &Contents{Pupil: pupil, Path: path}
-	in := bufio.NewReaderSize(r, 1<<16)
-	for n := 1; ; n++ {
-		text, whole, long, err := nextLine(in)
-		if err != nil {
-			return nil, err
+// file reads one file of the pupil's. head is given every first line that there is, where somebody asks.
+func (c *Contents) file(path string, take Taker, head func(*header)) error {
+	if err := ordinary(path); err != nil {
+		return plain(path, unread, err)
+	}
+	f, err := door.Open(path, "logbook")
+	if err != nil {
+		return plain(path, unread, err)
+	}
+	defer f.Close()
+	// A line that is being written is waited for; where that takes long it reads as torn, and nothing else is lost.
+	_, _ = door.Lock(f, patience/4)
+	c.Files = append(c.Files, path)
+	p := pass{c: c, take: take, head: head, path: path}
+	return p.read(f)
+}
+
+const unread = "the logbook cannot be read"
+
+// lines cuts a file into its lines, of which it holds one.
+type lines struct {
+	in   *bufio.Reader
+	held []byte // of a line that the reader cannot hold
+	// text is the line without its end, number counts it from 1, from and size are its place, with its end. Of a line that is too long
+	// only the beginning is there. whole is false where the file ends first.
+	text        []byte
+	number      int
+	from, size  int64
+	whole, long bool
+}
+
+func linesOf(r io.Reader) *lines { return &lines{in: bufio.NewReaderSize(r, 1<<16)} }
+
+func (l *lines) restart(r io.Reader) {
+	l.in.Reset(r)
+	*l = lines{in: l.in, held: l.held}
+}
+
+// next goes on to the next line; false after the last.
+func (l *lines) next() (bool, error) {
+	l.number++
+	l.from += l.size
+	l.size, l.long, l.held = 0, false, l.held[:0]
+	for {
+		part, err := l.in.ReadSlice('\n')
+		l.size += int64(len(part))
+		if l.whole = err == nil; l.whole {
+			part = part[:len(part)-1]
 		}
-		if len(text) == 0 && !whole {
-			if n == 1 {
-				c.Notices = append(c.Notices, Notice{Path: path, Text: "the file is empty"})
-			}
-			return c, nil
+		if over := len(l.held) + len(part) - mostLine; over > 0 {
+			l.long = true
+			part = part[:max(0, len(part)-over)]
 		}
-		c.line(n, text, whole, long)
-		if !whole {
-			return c, nil
+		if l.text = part; len(l.held) > 0 || errors.Is(err, bufio.ErrBufferFull) {
+			l.held = append(l.held, part...)
+			l.text = l.held
+		}
+		switch {
+		case l.whole:
+			return true, nil
+		case err == io.EOF:
+			return l.size > 0, nil
+		case !errors.Is(err, bufio.ErrBufferFull):
+			return false, err
 		}
 	}
 }
 
-// nextLine reads up to the end of a line, which is taken off; whole is false where the file ends first. Of a line that is too long only the
-// beginning is given.
-func nextLine(in *bufio.Reader) (text []byte, whole, long bool, err error) {
+// mostTold is how many damaged lines of a file are told of one by one; of the others it is told how many they are.
+const mostTold = 3
+
+// pass is one reading of one file.
+type pass struct {
+	c       *Contents
+	take    Taker
+	path    string
+	damage  Notice
+	told    []string // of the first damaged lines
+	entry   Entry
+	headers int
+	head    func(*header)
+}
+
+var byteOrderMark = []byte("\uFEFF")
+
+// read goes through the file. An error of who takes the entries is given as it is.
+func (p *pass) read(r io.Reader) error {
+	l := linesOf(r)
 	for {
-		part, err := in.ReadSlice('\n')
-		if len(text)+len(part) > mostLine+1 {
-			long = true
-			part = part[:max(0, mostLine-len(text))]
+		more, err := l.next()
+		if err != nil {
+			return plain(p.path, unread, err)
 		}
-		text = append(text, part...)
-		switch {
-		case err == nil:
-			return bytes.TrimSuffix(text, []byte{'\n'}), true, long, nil
-		case err == io.EOF:
-			return text, false, long, nil
-		case !errors.Is(err, bufio.ErrBufferFull):
-			return nil, false, false, err
+		if !more {
+			break
+		}
+		if err := p.line(l); err != nil {
+			return err
 		}
 	}
+	if l.from == 0 {
+		p.say(0, "the file is empty")
+	}
+	if n := p.damage.Damaged; n > 0 {
+		p.c.Damaged += n
+		if n > 1 {
+			p.damage.Text = p.several()
+		}
+		p.damage.Path = p.path
+		p.c.Notices = append(p.c.Notices, p.damage)
+	}
+	return nil
+}
+
+func (p *pass) say(line int, format string, args ...any) {
+	p.c.Notices = append(p.c.Notices, Notice{Path: p.path, Line: line, Text: fmt.Sprintf(format, args...)})
 }
 
 // line takes one line in.
-func (c *Contents) line(n int, text []byte, whole, long bool) {
-	say := func(format string, args ...any) {
-		c.Notices = append(c.Notices, Notice{Path: c.Path, Line: n, Text: fmt.Sprintf(format, args...), Torn: !whole})
-	}
-	if n == 1 {
-		if rest, had := bytes.CutPrefix(text, []byte("\uFEFF")); had {
+func (p *pass) line(l *lines) error {
+	text := l.text
+	if l.number == 1 {
+		if rest, had := bytes.CutPrefix(text, byteOrderMark); had {
 			text = rest
-			say("a byte-order mark stands before the first line, which JSON Lines does not allow; it was passed over")
+			p.say(1, "a byte-order mark stands before the first line, which JSON Lines does not allow; it was passed over")
 		}
 	}
-	var p parsed
-	err := fmt.Errorf("it is longer than %d bytes", mostLine)
-	if !long {
-		p, err = parse(text)
+	if l.long {
+		p.damaged(l, errLong)
+		return nil
 	}
+	h, e, err := parse(text)
 	switch {
-	case err != nil && !whole:
-		say("the last line is torn, as a kill or a full disk may leave it; it was left out, everything before it is whole")
-	case err != nil && n == 1:
-		say("the first line was left out, what follows is read: %v", err)
 	case err != nil:
-		say("this line was left out: %v", err)
-	case p.header != nil:
-		c.first(p.header, say)
+		p.damaged(l, err)
+		return nil
+	case h != nil:
+		p.first(l.number, h)
+		return nil
+	case l.number == 1:
+		p.say(1, "the first line does not say that this is a logbook; it is read as an entry")
+	}
+	if e.Later() {
+		p.c.Later++
+	} else {
+		p.c.Entries++
+	}
+	e.Line, e.Raw = l.number, text
+	e.file, e.from, e.size = len(p.c.Files)-1, l.from, l.size
+	p.entry = e // one for all: millions of lines may come
+	return p.take(p.c, &p.entry)
+}
+
+var errLong = fmt.Errorf("it is longer than %d bytes", mostLine)
+
+const torn = "torn, as a kill or a full disk may leave it"
+
+// damaged counts a line that could not be used.
+func (p *pass) damaged(l *lines, why error) {
+	d := &p.damage
+	d.Damaged++
+	d.Torn = !l.whole
+	switch {
+	case d.Damaged > mostTold:
+		return
+	case d.Damaged > 1:
+	case d.Torn:
+		d.Line, d.Text = l.number, "the last line is "+torn+"; it was left out, everything before it is whole"
 	default:
-		if n == 1 {
-			say("the first line does not say that this is a logbook; it is read as an entry")
-		}
-		if p.later != "" {
-			c.Later = append(c.Later, Later{p.later, n, bytes.Clone(text)})
-			return
-		}
-		p.entry.Line, p.entry.Raw = n, bytes.Clone(text)
-		c.Entries = append(c.Entries, p.entry)
+		d.Line, d.Text = l.number, "this line was left out: "+shortened(why.Error(), mostWhy)
+	}
+	told := fmt.Sprintf("line %d: %s", l.number, shortened(why.Error(), mostWhy))
+	if d.Torn {
+		told = fmt.Sprintf("line %d: it is %s", l.number, torn)
+	}
+	p.told = append(p.told, told)
+}
+
+// several tells of several damaged lines at once.
+func (p *pass) several() string {
+	text := fmt.Sprintf("%d lines were left out, everything else is read", p.damage.Damaged)
+	if p.damage.Damaged > len(p.told) {
+		text += fmt.Sprintf("; the first %d are these", len(p.told))
+	}
+	return text + ": " + strings.Join(p.told, "; ")
+}
+
+// first takes a first line in, which may stand further down where the program was killed while it wrote it. Of many the first one counts.
+func (p *pass) first(line int, h *header) {
+	if p.head != nil {
+		p.head(h)
+	}
+	if p.headers++; p.headers > 1 {
+		return
+	}
+	v, _ := h.version()
+	switch {
+	case Key(h.Pupil) != Key(p.c.Pupil):
+		p.say(line, "the first line is about %q, the file's name about %q; the file's name counts", shortened(h.Pupil, MostName), p.c.Pupil)
+	case v > Version:
+		p.say(line, "this logbook is of version %d, and this program knows %d; what it knows is read", v, Version)
+	}
+	if p.c.Version == 0 {
+		p.c.Version, p.c.Begun = v, h.begun()
 	}
 }
 
-// first takes the first line in, which may stand further down where the program was killed while it wrote it.
-func (c *Contents) first(h *header, say func(string, ...any)) {
-	v, _ := h.version()
-	switch {
-	case h.Pupil != c.Pupil:
-		say("the first line is about %q, the file's name about %q; the file's name counts", h.Pupil, c.Pupil)
-	case v > Version:
-		say("this logbook is of version %d, and this program knows %d; what it knows is read", v, Version)
+// begun is the time in a first line, the zero time where there is none.
+func (h *header) begun() time.Time {
+	t, err := time.Parse(time.RFC3339, h.Begun)
+	if err != nil {
+		return time.Time{}
 	}
-	if c.Version == 0 {
-		c.Version = v
-		if t, err := time.Parse(time.RFC3339, h.Begun); err == nil {
-			c.Begun = t.UTC()
-		}
+	return t.UTC()
+}
+
+// mostWhy is how many bytes are said of what is wrong with a line: it may quote the line (ours).
+const mostWhy = 200
+
+// shortened is at most so many bytes of a text.
+func shortened(s string, most int) string {
+	if len(s) <= most {
+		return s
 	}
+	return strings.ToValidUTF8(s[:most], "") + "…"
 }
 
 // headerOf reads the first line of any file; ok is false where that is none of a logbook.
@@ -176,13 +282,13 @@ func headerOf(path string) (h header, ok bool) {
 		return h, false
 	}
 	defer f.Close()
-	b, err := bufio.NewReaderSize(f, 1<<12).ReadSlice('\n')
-	if err != nil {
+	l := lines{in: bufio.NewReaderSize(f, 1<<12)}
+	if more, err := l.next(); err != nil || !more || l.long {
 		return h, false
 	}
-	p, err := parse(bytes.TrimPrefix(b, []byte("\uFEFF")))
-	if err != nil || p.header == nil {
+	found, _, err := parse(bytes.TrimPrefix(l.text, byteOrderMark))
+	if err != nil || found == nil {
 		return h, false
 	}
-	return *p.header, true
+	return *found, true
 }

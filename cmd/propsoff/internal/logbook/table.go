@@ -33,105 +33,124 @@ func (f *Filter) Keeps(e *Entry) bool {
 	return true
 }
 
-// CSVColumns head the table that CSV writes.
+// CSVColumns head the table.
 func CSVColumns() []string {
 	return []string{"pupil", "at", "day", "kind", "drill", "name", "seed", "learned", "broken_off", "try", "case", "verdict", "why", "number",
 		"reaction_ms", "uncertain_ms", "allowed_ms", "refusal", "times", "lasted_ms", "program", "radio", "craft", "arming", "stick_mode", "gestures",
 		"hands", "came_in"}
 }
 
-// CSV writes entries as a table (RFC 4180, every cell in quotation marks), one row for each try of a drill, one for each reason
+// NewTable writes entries as a table (RFC 4180, every cell in quotation marks), one row for each try of a drill, one for each reason
 // of refusals, one for anything else. The filter leaves out tries of other verdicts too.
 //
 // A spreadsheet takes a cell that begins with = + - @ for a formula and runs it, and a name is whatever somebody typed. So a cell that begins
 // with one of these, with their wide forms, or with an apostrophe, spaces before them or not, gets an apostrophe in front, as does one that
 // begins with a tab or a line's end: taking one apostrophe off what begins with one gives the text back. Numbers and times written here never begin so.
-func CSV(w io.Writer, all []*Contents, f *Filter) error {
-	out := bufio.NewWriter(w)
+func NewTable(w io.Writer, f Filter) *Table {
+	t := &Table{out: bufio.NewWriter(w), f: f, at: map[string]int{}}
 	names := CSVColumns()
-	at := map[string]int{}
 	for i, n := range names {
-		at[n] = i
+		t.at[n] = i
 	}
-	row := make([]string, len(names))
-	write := func(cells []string) {
-		for i, c := range cells {
-			if i > 0 {
-				out.WriteByte(',')
-			}
-			out.WriteByte('"')
-			out.WriteString(strings.ReplaceAll(harmless(c), `"`, `""`))
-			out.WriteByte('"')
+	t.write(names)
+	t.row = make([]string, len(names))
+	return t
+}
+
+// Table writes entries as a table, see NewTable.
+type Table struct {
+	out *bufio.Writer
+	f   Filter
+	at  map[string]int
+	row []string
+}
+
+// Close writes what is still to be written.
+func (t *Table) Close() error { return t.out.Flush() }
+
+func (t *Table) write(cells []string) {
+	for i, c := range cells {
+		if i > 0 {
+			t.out.WriteByte(',')
 		}
-		out.WriteString("\r\n")
+		t.out.WriteByte('"')
+		t.out.WriteString(strings.ReplaceAll(harmless(c), `"`, `""`))
+		t.out.WriteByte('"')
 	}
-	write(names)
-	for _, c := range all {
-		for i := range c.Entries {
-			e := &c.Entries[i]
-			if !f.Keeps(e) {
+	t.out.WriteString("\r\n")
+}
+
+func (t *Table) put(name, text string) { t.row[t.at[name]] = text }
+
+// Take writes the rows of an entry; it is for Read.
+func (t *Table) Take(c *Contents, e *Entry) error {
+	if e.Later() || !t.f.Keeps(e) {
+		return nil
+	}
+	put := t.put
+	clear(t.row)
+	put("pupil", c.Pupil)
+	put("at", e.At.Format(stamp))
+	put("day", Date(e.Day).Format(day))
+	put("kind", string(e.Kind))
+	switch e.Kind {
+	case KindBegan, KindChanged:
+		put("program", e.Practice.Program)
+		put("radio", e.Practice.Radio)
+		put("craft", e.Practice.Craft.Name)
+		put("arming", e.Practice.Craft.Arming)
+		put("gestures", e.Practice.Craft.Gestures)
+		if n := e.Practice.Craft.StickMode; n > 0 {
+			put("stick_mode", strconv.Itoa(n))
+		}
+	case KindEnded:
+		put("lasted_ms", strconv.FormatInt(e.Lasted.Milliseconds(), 10))
+	case KindRefusals:
+		for _, code := range slices.Sorted(maps.Keys(e.Counts)) {
+			put("refusal", code)
+			put("times", strconv.FormatInt(e.Counts[code], 10))
+			t.write(t.row)
+		}
+		return t.failed()
+	case KindDrill:
+		d := &e.Drill
+		put("drill", d.Code)
+		put("name", d.Name)
+		put("seed", strconv.FormatUint(d.Seed, 10))
+		put("learned", strconv.FormatBool(d.Learned))
+		put("broken_off", strconv.FormatBool(d.BrokenOff))
+		put("hands", strings.Join(d.Hands, " "))
+		put("came_in", d.CameIn)
+		for n := range d.Tries {
+			try := &d.Tries[n]
+			if t.f.Verdict != "" && try.Verdict != t.f.Verdict {
 				continue
 			}
-			put := func(name, text string) { row[at[name]] = text }
-			clear(row)
-			put("pupil", c.Pupil)
-			put("at", e.At.Format(stamp))
-			put("day", Date(e.Day).Format(day))
-			put("kind", string(e.Kind))
-			switch e.Kind {
-			case KindBegan, KindChanged:
-				put("program", e.Practice.Program)
-				put("radio", e.Practice.Radio)
-				put("craft", e.Practice.Craft.Name)
-				put("arming", e.Practice.Craft.Arming)
-				put("gestures", e.Practice.Craft.Gestures)
-				if n := e.Practice.Craft.StickMode; n > 0 {
-					put("stick_mode", strconv.Itoa(n))
-				}
-			case KindEnded:
-				put("lasted_ms", strconv.FormatInt(e.Lasted.Milliseconds(), 10))
-			case KindRefusals:
-				for _, code := range slices.Sorted(maps.Keys(e.Counts)) {
-					put("refusal", code)
-					put("times", strconv.FormatInt(e.Counts[code], 10))
-					write(row)
-				}
-				continue
-			case KindDrill:
-				d := &e.Drill
-				put("drill", d.Code)
-				put("name", d.Name)
-				put("seed", strconv.FormatUint(d.Seed, 10))
-				put("learned", strconv.FormatBool(d.Learned))
-				put("broken_off", strconv.FormatBool(d.BrokenOff))
-				put("hands", strings.Join(d.Hands, " "))
-				put("came_in", d.CameIn)
-				for n := range d.Tries {
-					t := &d.Tries[n]
-					if f.Verdict != "" && t.Verdict != f.Verdict {
-						continue
-					}
-					put("try", strconv.Itoa(n+1))
-					put("case", strconv.Itoa(int(t.Case)))
-					put("verdict", t.Verdict)
-					put("why", t.Why)
-					put("number", strconv.Itoa(int(t.Number)))
-					put("reaction_ms", "")
-					if t.Reaction >= 0 {
-						put("reaction_ms", strconv.Itoa(int(t.Reaction)))
-					}
-					put("uncertain_ms", strconv.Itoa(int(t.Uncertain)))
-					put("allowed_ms", strconv.Itoa(int(t.Allowed)))
-					write(row)
-				}
-				if len(d.Tries) > 0 {
-					continue
-				}
+			put("try", strconv.Itoa(n+1))
+			put("case", strconv.Itoa(int(try.Case)))
+			put("verdict", try.Verdict)
+			put("why", try.Why)
+			put("number", strconv.Itoa(int(try.Number)))
+			put("reaction_ms", "")
+			if try.Reaction >= 0 {
+				put("reaction_ms", strconv.Itoa(int(try.Reaction)))
 			}
-			write(row)
+			put("uncertain_ms", strconv.Itoa(int(try.Uncertain)))
+			put("allowed_ms", strconv.Itoa(int(try.Allowed)))
+			t.write(t.row)
+		}
+		if len(d.Tries) > 0 {
+			return t.failed()
 		}
 	}
-	return out.Flush()
+	t.write(t.row)
+	return t.failed()
+}
+
+// failed is the error of a write that has failed, so that nobody reads on for nothing.
+func (t *Table) failed() error {
+	_, err := t.out.Write(nil)
+	return err
 }
 
 // harmless is a cell that no spreadsheet takes for a formula.

@@ -247,6 +247,11 @@ func ReportDamaged(n int) string {
 	return countOf(n, "line", "lines") + " of the logbook could not be read and " + plural(n, "is", "are") + " not in here."
 }
 
+// ReportLeft says that the logbook names more drills and reasons than are counted.
+func ReportLeft(n int) string {
+	return countOf(n, "run or reason", "runs and reasons") + " of the logbook " + plural(n, "is", "are") + " not counted: it names too many different ones."
+}
+
 // ReportUndrawn says that a name has characters that the page cannot draw.
 func ReportUndrawn() string {
 	return "Characters that the built-in text face lacks are drawn as a dot in the middle of the line; the HTML report has them."

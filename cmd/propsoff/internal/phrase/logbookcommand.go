@@ -136,12 +136,51 @@ func LogbookNoVerdict(text string, known []string, near string) string {
 	return s + " They are " + list(known, "and")
 }
 
-// LogbookAskWhat and LogbookAskYes ask before everything of a pupil is deleted.
-func LogbookAskWhat(name string, entries int, path string) string {
-	return "This deletes the logbook of " + name + " for ever: " + countOf(entries, "entry", "entries") + " in " + path + "."
+// LogbookFile is a file that is to be deleted. Unread: its lines could not be counted to the end.
+type LogbookFile struct {
+	Path             string
+	Entries, Damaged int
+	Copy, Unread     bool
+}
+
+// LogbookAskWhat and LogbookAskYes ask before everything of a pupil is deleted: what it is, a line each.
+func LogbookAskWhat(name string, files []LogbookFile) []string {
+	if len(files) == 1 && !files[0].Copy {
+		return []string{"This deletes the logbook of " + name + " for ever: " + logbookHolds(files[0]) + " in " + files[0].Path + "."}
+	}
+	lines := []string{"This deletes what is kept of " + name + " for ever, " + countOf(len(files), "file", "files") + ":"}
+	for _, f := range files {
+		text := "  " + f.Path + ": " + logbookHolds(f)
+		if f.Copy {
+			text += ", a copy"
+		}
+		lines = append(lines, text)
+	}
+	return lines
+}
+
+func logbookHolds(f LogbookFile) string {
+	text := countOf(f.Entries, "entry", "entries")
+	if f.Damaged > 0 {
+		text += " and " + countOf(f.Damaged, "damaged line", "damaged lines")
+	}
+	if f.Unread {
+		return "at least " + text + " (it cannot be read to its end)"
+	}
+	return text
 }
 
 func LogbookAskYes() string { return "Type yes to delete it: " }
+
+// LogbookUnjudged tells of a file that stays because it is not known whose it is, and why.
+func LogbookUnjudged(path, why string) string {
+	return path + ": left alone, for it cannot be told whose this is: " + why
+}
+
+// LogbookHalf is said where only some files could be deleted.
+func LogbookHalf(done, of int) string {
+	return "not everything was deleted: " + strconv.Itoa(done) + " of " + countOf(of, "file", "files") + "; mend what is said above and do it again"
+}
 
 // LogbookKept is said when it was not deleted.
 func LogbookKept() string { return "Nothing was deleted." }

@@ -8,6 +8,7 @@ import (
 	"cmp"
 	"maps"
 	"slices"
+	"strings"
 	"time"
 
 	"propsoff/cmd/propsoff/internal/logbook"
@@ -42,20 +43,24 @@ type Data struct {
 	// Panels are the plots of reaction times, at most two: of drills whose cue comes unannounced those with the alarm first, then those with
 	// the least time.
 	Panels []Panel
-	// Stands is how many drills stood learned and mastered at the end of each day with a run, in order; Total is how many there are.
+	// Stands is how many drills stood learned and mastered at the end of each day with a run, in order, of very many days only some; Total
+	// is how many drills there are.
 	Stands []Stand
 	Total  int
 	Rows   []Row
 	// Refusals are in order, most first.
 	Refusals []Count
-	// Damaged is how many lines of the logbook could not be used.
-	Damaged int
+	// Damaged is how many lines of the logbook could not be used. Left is how many runs and refusals are not counted because their code
+	// words are too many.
+	Damaged, Left int
+
+	learned, mastered int // how many drills stand so now
 }
 
 // Panel is the times of one drill.
 type Panel struct {
 	Code, Name string
-	// Allowed are the times that pass, in ms, least first.
+	// Allowed are the times that pass, in ms, least first; of very many only the least.
 	Allowed []int32
 	// Marks are in order of days; each stands for Days days.
 	Marks []Mark
@@ -97,31 +102,58 @@ const (
 	mostMarks  = 60
 )
 
-// timed is one answer whose time is known.
-type timed struct {
-	day int32
-	us  int64
-}
+// What a logbook may bring at most (ours: far more than a pupil does; a file from a stranger must not fill the memory).
+const (
+	mostDrills   = 2000
+	mostRefusals = 500
+	mostAllowed  = 16
+	mostStands   = 5000
+	mostName     = 200 // bytes
+)
 
-// drills is what is gathered of one drill.
+// timed is one answer whose time is known.
+type timed struct{ day, ms int32 }
+
+// gathered is what is gathered of one drill.
 type gathered struct {
 	Row
 	alarm, unannounced bool
-	allowed            map[int32]bool
+	allowed            []int32 // least first
 	times              []timed
 }
 
-// Of counts what a logbook holds.
-func Of(c *logbook.Contents, o Options) Data {
-	d := Data{Pupil: c.Pupil, Date: o.Date, Program: o.Program, Damaged: len(c.Notices)}
-	entries := slices.Clone(c.Entries)
-	slices.SortStableFunc(entries, func(a, b logbook.Entry) int { return a.At.Compare(b.At) }) // two programs may have written
+func (g *gathered) us() []int64 {
+	us := make([]int64, len(g.times))
+	for i, t := range g.times {
+		us[i] = int64(t.ms) * 1000
+	}
+	return us
+}
+
+func (g *gathered) allow(ms int32) {
+	if i, had := slices.BinarySearch(g.allowed, ms); !had && i < mostAllowed {
+		g.allowed = slices.Insert(g.allowed, i, ms)
+		g.allowed = g.allowed[:min(len(g.allowed), mostAllowed)]
+	}
+}
+
+// short is a word that a logbook has, as far as it is shown.
+func short(s string) string {
+	if len(s) <= mostName {
+		return s
+	}
+	return strings.ToValidUTF8(s[:mostName], "") + "…"
+}
+
+// Of counts what a logbook holds, given its entries in order of time.
+func Of(c *logbook.Contents, each func(logbook.Taker) error, o Options) (Data, error) {
+	d := Data{Pupil: c.Pupil, Date: o.Date, Program: o.Program, Damaged: c.Damaged}
 	var order []*gathered
 	by := map[string]*gathered{}
 	see := func(code, name string, alarm bool) *gathered {
 		g := by[code]
 		if g == nil {
-			g = &gathered{Row: Row{Code: code, Name: code}, allowed: map[int32]bool{}}
+			g = &gathered{Row: Row{Code: code, Name: code}}
 			by[code] = g
 			order = append(order, g)
 		}
@@ -134,11 +166,10 @@ func Of(c *logbook.Contents, o Options) Data {
 	for _, x := range o.Course {
 		see(x.Code, x.Name, x.Alarm)
 	}
-	days, refused := map[int32]bool{}, map[string]int64{}
+	days, refused := map[int32]struct{}{}, map[string]int64{}
 	ended := 0
-	for i := range entries {
-		e := &entries[i]
-		days[e.Day] = true
+	err := each(func(_ *logbook.Contents, e *logbook.Entry) error {
+		days[e.Day] = struct{}{}
 		switch e.Kind {
 		case logbook.KindBegan:
 			d.Sums.Practices++
@@ -147,16 +178,30 @@ func Of(c *logbook.Contents, o Options) Data {
 			d.Sums.Lasted += e.Lasted
 		case logbook.KindRefusals:
 			for code, n := range e.Counts {
+				code = short(code)
+				if _, had := refused[code]; !had && len(refused) >= mostRefusals {
+					d.Left++
+					continue
+				}
 				refused[code] += n
 			}
 		case logbook.KindDrill:
-			name := e.Drill.Name
-			if g := by[e.Drill.Code]; g != nil && g.Name != g.Code {
+			code, name := short(e.Drill.Code), short(e.Drill.Name)
+			g := by[code]
+			switch {
+			case g == nil && len(order) >= mostDrills:
+				d.Left++
+				return nil
+			case g != nil && g.Name != g.Code:
 				name = "" // the course's name counts
 			}
-			d.take(e, see(e.Drill.Code, name, false))
-			d.stood(e.Day, order)
+			d.take(e, see(code, name, false))
+			d.stood(e.Day)
 		}
+		return nil
+	})
+	if err != nil {
+		return d, err
 	}
 	d.Sums.Days, d.Sums.Unended = len(days), max(0, d.Sums.Practices-ended)
 	if d.Any = len(days) > 0; d.Any {
@@ -164,10 +209,7 @@ func Of(c *logbook.Contents, o Options) Data {
 	}
 	d.Total = len(order)
 	for _, g := range order {
-		us := make([]int64, len(g.times))
-		for i, t := range g.times {
-			us[i] = t.us
-		}
+		us := g.us()
 		g.Times, g.Median, g.Spread = len(us), drill.Median(us), drill.Spread(us)
 		if g.Runs > 0 {
 			d.Sums.Drills++
@@ -181,7 +223,7 @@ func Of(c *logbook.Contents, o Options) Data {
 	}
 	slices.SortFunc(d.Refusals, func(a, b Count) int { return cmp.Or(cmp.Compare(b.Times, a.Times), cmp.Compare(a.Code, b.Code)) })
 	d.panels(order)
-	return d
+	return d, nil
 }
 
 // take counts one run. What was broken off counts neither way.
@@ -192,7 +234,9 @@ func (d *Data) take(e *logbook.Entry, g *gathered) {
 	}
 	d.Sums.Runs++
 	g.Runs++
+	d.stands(&g.Card, -1)
 	g.Card = g.Card.After(e.Day, e.Drill.Learned)
+	d.stands(&g.Card, +1)
 	g.unannounced = g.unannounced || e.Drill.Unannounced
 	for _, t := range e.Drill.Tries {
 		v, ok := phrase.VerdictOf(t.Verdict)
@@ -210,32 +254,40 @@ func (d *Data) take(e *logbook.Entry, g *gathered) {
 			g.FalseStarts++
 		}
 		if t.Allowed > 0 {
-			g.allowed[t.Allowed] = true
+			g.allow(t.Allowed)
 		}
 		// Late answers count as well as right ones: a median of those that passed would never see the others.
 		if t.Reaction >= 0 && (v == drill.Right || v == drill.TooLate) {
-			g.times = append(g.times, timed{e.Day, int64(t.Reaction) * 1000})
+			g.times = append(g.times, timed{e.Day, t.Reaction})
 		}
 	}
 }
 
-// stood notes how many drills stand where at the end of a day, the last run of which this is so far.
-func (d *Data) stood(day int32, order []*gathered) {
-	s := Stand{Day: day}
-	for _, g := range order {
-		if g.Card.Box > 0 && !g.Card.Failed {
-			s.Learned++
-		}
-		if g.Card.Mastered() {
-			s.Mastered++
-		}
+// stands counts a drill among those that stand learned and mastered, or takes it out.
+func (d *Data) stands(c *drill.Card, by int) {
+	if c.Box > 0 && !c.Failed {
+		d.learned += by
 	}
+	if c.Mastered() {
+		d.mastered += by
+	}
+}
+
+// stood notes how many drills stand where at the end of a day, the last run of which this is so far.
+func (d *Data) stood(day int32) {
+	s := Stand{Day: day, Learned: d.learned, Mastered: d.mastered}
 	n := len(d.Stands)
 	switch {
 	case n > 0 && d.Stands[n-1].Day >= day: // the same day, or one before it by the calendar of another place
 		s.Day = d.Stands[n-1].Day
 		d.Stands[n-1] = s
 	default:
+		if n == 2*mostStands {
+			for i := range mostStands {
+				d.Stands[i] = d.Stands[2*i+1]
+			}
+			d.Stands = d.Stands[:mostStands]
+		}
 		d.Stands = append(d.Stands, s)
 	}
 }
@@ -252,7 +304,7 @@ func (d *Data) panels(order []*gathered) {
 		if len(g.allowed) == 0 {
 			return 1 << 30
 		}
-		return slices.Min(slices.Collect(maps.Keys(g.allowed)))
+		return g.allowed[0]
 	}
 	alarm := func(g *gathered) int {
 		if g.alarm {
@@ -270,7 +322,7 @@ func (d *Data) panels(order []*gathered) {
 
 // panelOf puts the times of a drill into marks: of one day each, or of so many that there are not too many marks.
 func panelOf(g *gathered, from, to int32) Panel {
-	p := Panel{Code: g.Code, Name: g.Name, Days: 1, Allowed: slices.Sorted(maps.Keys(g.allowed))}
+	p := Panel{Code: g.Code, Name: g.Name, Days: 1, Allowed: g.allowed}
 	for _, days := range []int32{1, 7, 28, 91, 364, 3640, 36400, 364000} {
 		if p.Days = days; (to-from)/days < mostMarks {
 			break
@@ -288,7 +340,7 @@ func panelOf(g *gathered, from, to int32) Panel {
 	in := map[int32][]int64{}
 	for _, t := range g.times {
 		n := (t.day - from) / p.Days
-		in[n] = append(in[n], t.us)
+		in[n] = append(in[n], int64(t.ms)*1000)
 	}
 	for _, n := range slices.Sorted(maps.Keys(in)) {
 		p.Marks = append(p.Marks, Mark{from + n*p.Days, drill.Median(in[n]), drill.Spread(in[n]), len(in[n])})
@@ -306,6 +358,9 @@ func (d *Data) sentences() string {
 	}
 	if d.Damaged > 0 {
 		text += " " + phrase.ReportDamaged(d.Damaged)
+	}
+	if d.Left > 0 {
+		text += " " + phrase.ReportLeft(d.Left)
 	}
 	return text
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/phrase"
@@ -40,7 +41,7 @@ func TestCountsByHand(t *testing.T) {
 		run(day(6), "other", true, false, right(800)),
 		logbook.Ended(day(6), 100*time.Minute),
 	}
-	d := Of(kept(t, "Ann", e...), Options{Course: []Drill{{"new", "A new one", false}, {"other", "Other, by the course", false}, {"alarm", "", true}}})
+	d := of(t, kept(t, "Ann", e...), Options{Course: []Drill{{"new", "A new one", false}, {"other", "Other, by the course", false}, {"alarm", "", true}}})
 	assert.Equal(t, phrase.ReportSums{Practices: 3, Days: 3, Unended: 1, Lasted: 2 * time.Hour, Runs: 5, Drills: 2, Tries: 12, Right: 6, FalseStarts: 2, Broken: 1}, d.Sums)
 	assert.Equal(t, "3 practices on 3 days, at least 2 h 0 min in all. 5 runs of 2 drills, 12 tries: 6 right, 2 begun too early; 1 run broken off, which does not count. "+
 		"The alarm: median 0.50\u00a0s last, faster than at first (0.90\u00a0s). Other, by the course: median 0.80\u00a0s.", d.sentences())
@@ -61,7 +62,14 @@ func TestCountsByHand(t *testing.T) {
 	assert.Equal(t, [columns]string{4: "new"}, d.Rows[0].cells())
 	// The same figures as the drills' own scheme gives.
 	c := kept(t, "B", e...)
-	cards := drill.Cards([]string{"new", "other", "alarm"}, c.Runs())
+	var runs []drill.Run
+	require.NoError(t, c.Each(func(_ *logbook.Contents, e *logbook.Entry) error {
+		if e.Kind == logbook.KindDrill {
+			runs = append(runs, e.Run())
+		}
+		return nil
+	}))
+	cards := drill.Cards([]string{"new", "other", "alarm"}, runs)
 	for i, w := range d.Rows {
 		assert.Equal(t, cards[i], w.Card)
 	}
@@ -75,7 +83,7 @@ func TestMarksOfManyDays(t *testing.T) {
 		for i := range n {
 			e = append(e, logbook.OfRun(began.AddDate(0, 0, i*step), &drill.Run{Drill: "a", Tries: []drill.Try{{Verdict: drill.Right, Reaction: 500}}}, cfg, ""))
 		}
-		d := Of(kept(t, "Ann", e...), Options{})
+		d := of(t, kept(t, "Ann", e...), Options{})
 		return d.Panels[0]
 	}
 	for _, c := range []struct {
@@ -97,6 +105,6 @@ func BenchmarkReport400(b *testing.B) {
 	course, _ := shipped(b)
 	c := kept(b, "Ann", practised(b, 400, 60, 13)...)
 	for b.Loop() {
-		Of(c, Options{Course: course})
+		of(b, c, Options{Course: course})
 	}
 }

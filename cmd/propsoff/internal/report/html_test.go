@@ -111,7 +111,7 @@ func TestHTMLEscapesEverything(t *testing.T) {
 	run := drill.Run{Drill: nasty, Tries: []drill.Try{{Verdict: drill.Right, Reaction: 300}}}
 	e := logbook.OfRun(began, &run, &drill.Config{Cases: []drill.Case{{WaitHigh: 2000, Within: 5000}}}, nasty)
 	c := kept(t, nasty, e, logbook.Entry{At: began, Day: e.Day, Kind: logbook.KindRefusals, Counts: map[string]int64{nasty: 3}})
-	d := Of(c, Options{Date: began, Program: nasty, Course: []Drill{{Code: nasty, Name: nasty}, {Code: "b", Name: nasty}}})
+	d := of(t, c, Options{Date: began, Program: nasty, Course: []Drill{{Code: nasty, Name: nasty}, {Code: "b", Name: nasty}}})
 	text := htmlOf(t, &d)
 	words, attrs, names := read(t, text)
 	assert.NotContains(t, names, "script")

@@ -18,16 +18,30 @@ import (
 var began = time.Date(2031, 4, 5, 17, 20, 0, 0, time.UTC)
 
 // kept writes entries into a logbook and reads it back.
-func kept(t testing.TB, pupil string, entries ...logbook.Entry) *logbook.Contents {
+func kept(t testing.TB, pupil string, entries ...logbook.Entry) *book {
 	t.Helper()
 	s := logbook.Store{Dir: t.TempDir()}
 	b, err := s.Open(pupil, began)
 	require.NoError(t, err)
 	require.NoError(t, b.Append(entries...))
-	c, err := s.Read(pupil)
+	back := new(book)
+	back.c, err = s.Read(pupil, back.Take)
 	require.NoError(t, err)
-	require.Empty(t, c.Notices)
-	return c
+	require.Empty(t, back.c.Notices)
+	return back
+}
+
+// book is a logbook that was read.
+type book struct {
+	logbook.Index
+	c *logbook.Contents
+}
+
+func of(t testing.TB, b *book, o Options) Data {
+	t.Helper()
+	d, err := Of(b.c, b.Each, o)
+	require.NoError(t, err)
+	return d
 }
 
 func shipped(t testing.TB) (course []Drill, drills []*drillfile.Drill) {
@@ -115,39 +129,43 @@ type scene struct {
 }
 
 var scenes = []scene{
-	{"nothing at all", func(t testing.TB) Data { return Of(kept(t, "Ann"), Options{}) },
+	{"nothing at all", func(t testing.TB) Data { return of(t, kept(t, "Ann"), Options{}) },
 		[]string{"Ann", "Nothing is in the logbook yet.", phrase.ReportNoTimes(), phrase.ReportNoDrills(), phrase.ReportNoRefusals()}},
 	{"nothing yet of a course", func(t testing.TB) Data {
 		course, _ := shipped(t)
-		return Of(kept(t, "Ann"), Options{Course: many(course, 34), Date: began, Program: "0.5"})
+		return of(t, kept(t, "Ann"), Options{Course: many(course, 34), Date: began, Program: "0.5"})
 	}, []string{"5 April 2031", "A drill of one's own, number 33", "Not run to the end yet (34)"}},
 	{"one practice", func(t testing.TB) Data {
 		course, _ := shipped(t)
-		return Of(kept(t, "Zoë Łódź", practised(t, 1, 1, 0)...), Options{Course: course, Date: began, Program: "0.5"})
+		return of(t, kept(t, "Zoë Łódź", practised(t, 1, 1, 0)...), Options{Course: course, Date: began, Program: "0.5"})
 	}, []string{"1 practice on 1 day. No drill was run to its end yet."}},
 	{"one drill", func(t testing.TB) Data {
 		course, drills := shipped(t)
 		run := drill.Run{Drill: "alarm-by-switch", Learned: true, Tries: []drill.Try{{Verdict: drill.Right, Reaction: 620, Uncertain: 17}}}
-		return Of(kept(t, "Ann", logbook.OfRun(began, &run, &drills[2].Config, drills[2].Name)), Options{Course: course, Date: began, Program: "0.5"})
+		return of(t, kept(t, "Ann", logbook.OfRun(began, &run, &drills[2].Config, drills[2].Name)), Options{Course: course, Date: began, Program: "0.5"})
 	}, []string{"1 run of 1 drill, 1 try: 1 right.", "by switch: median 0.62 s.", "pass 1.0 s", "1 learned", "0 mastered"}},
 	{"forty entries in a week", func(t testing.TB) Data {
 		course, _ := shipped(t)
-		return Of(kept(t, "Ann", practised(t, 40, 7, 4)...), Options{Course: many(course, 34), Date: began, Program: "0.5"})
+		return of(t, kept(t, "Ann", practised(t, 40, 7, 4)...), Options{Course: many(course, 34), Date: began, Program: "0.5"})
 	}, []string{"5 April to 11 April 2031", "pass 1.5 s", "The throttle was up"}},
 	{"four hundred in two months", func(t testing.TB) Data {
 		course, _ := shipped(t)
-		return Of(kept(t, "Ann of the long name that never seems to come to an end, but it does", practised(t, 400, 60, 13)...), Options{Course: many(course, 34), Date: began, Program: "0.5"})
+		return of(t, kept(t, "Ann of the long name that never seems to come to an end, but it does", practised(t, 400, 60, 13)...), Options{Course: many(course, 34), Date: began, Program: "0.5"})
 	}, []string{"mastered", "The propellers had not been checked"}},
 	{"four hundred in three years", func(t testing.TB) Data {
 		course, _ := shipped(t)
-		return Of(kept(t, "Ann", practised(t, 400, 1100, 13)...), Options{Course: many(course, 120), Date: began, Program: "0.5"})
+		return of(t, kept(t, "Ann", practised(t, 400, 1100, 13)...), Options{Course: many(course, 120), Date: began, Program: "0.5"})
 	}, []string{"Not run to the end yet (113)", "2033"}},
-	{"forty drills run", func(t testing.TB) Data { return Of(kept(t, "Ann", each(40)...), Options{Date: began, Program: "0.5"}) },
+	{"forty drills run", func(t testing.TB) Data {
+		return of(t, kept(t, "Ann", each(40)...), Options{Date: began, Program: "0.5"})
+	},
 		[]string{"number 39", "1.39"}},
-	{"more drills than fit", func(t testing.TB) Data { return Of(kept(t, "Ann", each(160)...), Options{Date: began, Program: "0.5"}) },
+	{"more drills than fit", func(t testing.TB) Data {
+		return of(t, kept(t, "Ann", each(160)...), Options{Date: began, Program: "0.5"})
+	},
 		[]string{"drills more, which the HTML report has"}},
 	{"a name beyond the face", func(t testing.TB) Data {
-		d := Of(kept(t, "小林 さくら 👩\u200d🚀", practised(t, 100, 20, 2)...), Options{Date: began, Program: "0.5"})
+		d := of(t, kept(t, "小林 さくら 👩\u200d🚀", practised(t, 100, 20, 2)...), Options{Date: began, Program: "0.5"})
 		d.Damaged = 2
 		return d
 	}, []string{"·· ··· ··", "are drawn as a dot", "2 lines of the logbook could not be read"}},

@@ -89,6 +89,9 @@ type drillsPart struct {
 	refused  []int32
 	next     int
 	why      drill.Reason
+	cards    []drill.Card
+	sumOf    int // the drill that sum is about; −1 for none
+	sum      string
 }
 
 func newDrills(s *Screen) *drillsPart {
@@ -106,8 +109,10 @@ func newDrills(s *Screen) *drillsPart {
 	return p
 }
 
-// choose finds what is next.
+// choose finds what is next, and how each drill stands; called when there is something new. A logbook may be long, and a picture has
+// a sixtieth of a second.
 func (p *drillsPart) choose() {
+	p.cards, p.sumOf = drill.Cards(p.codes(), p.runs()), -1
 	p.next, p.why = drill.Next(p.codes(), p.runs(), p.day(), p.o.Seed)
 }
 
@@ -250,7 +255,7 @@ func (p *drillsPart) act(a sheet.Action) bool {
 	return true
 }
 
-// key types a pupil's name.
+// key takes keys while a pupil's name is typed; its letters come by Type.
 func (p *drillsPart) key(name string, down bool) bool {
 	if !p.typing || p.o.Coach == nil || strings.HasPrefix(name, "F") && len(name) > 1 {
 		return false
@@ -266,8 +271,8 @@ func (p *drillsPart) key(name string, down bool) bool {
 			}
 		case name == "Esc":
 			p.typing = false
-		default:
-			p.s.typeLetter(name)
+		case name == "Backspace":
+			p.s.back()
 		}
 	}
 	return true

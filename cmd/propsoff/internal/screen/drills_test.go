@@ -1,6 +1,7 @@
 package screen_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -73,6 +74,29 @@ func (p *person) boldRead(name string) bool {
 		}
 	}
 	return false
+}
+
+// A pupil is named in any letters, as at the command line; what is typed elsewhere is no name.
+func TestAPupilIsNamedInAnyLetters(t *testing.T) {
+	p, book := atDrills(t)
+	p.s.Type("not yet")
+	p.tap("Y")
+	for _, text := range []string{"Z", "o", "é", "ë", " ", "Ł", "小", "👩\u200d🚀"} {
+		p.s.Type(text)
+	}
+	p.tap("Backspace")
+	p.tap("Backspace")
+	p.tap("Backspace")
+	p.tap("Space")
+	require.True(t, p.reads("Pupil: Zoéë Ł小 _"))
+	p.tap("B")
+	p.s.Type(strings.Repeat("x", 300))
+	p.tap("Enter")
+	require.Equal(t, "Zoéë Ł小 b", book.pupil)
+	p.s.Type("no more")
+	p.tap("Y")
+	p.tap("Enter")
+	require.Empty(t, book.pupil, "nobody")
 }
 
 // The alarm by switch, from the list to the logbook: five right ones in a row, each reaction measured from the picture to the switch.

@@ -51,15 +51,14 @@ func (p *drillsPart) card(n int) *drill.Card {
 	if p.o.Pupils == nil || p.o.Pupils.Pupil() == "" {
 		return nil
 	}
-	return &drill.Cards(p.codes(), p.runs())[n]
+	return &p.cards[n]
 }
 
 // fillCourse fills what the list of drills knows.
 func (p *drillsPart) fillCourse(d *sheet.DrillsView) {
-	runs, day := p.runs(), p.day()
-	cards := drill.Cards(p.codes(), runs)
+	day := p.day()
 	for i, one := range p.o.Drills {
-		c := &cards[i]
+		c := &p.cards[i]
 		row := sheet.DrillRow{Name: one.Name, Stands: phrase.DrillStands(c, day)}
 		switch {
 		case c.Box == 0:
@@ -91,13 +90,21 @@ func (p *drillsPart) fillCourse(d *sheet.DrillsView) {
 	one := p.o.Drills[p.selected]
 	d.About, d.Caution = phrase.DrillAbout(one, p.hands()), one.Caution
 	d.Results = append(d.Results, phrase.DrillAsks(&one.Config))
+	if p.sumOf != p.selected {
+		p.sumOf, p.sum = p.selected, p.sumUp(one.Config.Code)
+	}
+	d.Results = append(d.Results, p.sum)
+}
+
+// sumUp says what all tries of a drill came to.
+func (p *drillsPart) sumUp(code string) string {
 	var tries []drill.Try
-	for i := range runs {
-		if runs[i].Drill == one.Config.Code && !runs[i].BrokenOff {
-			tries = append(tries, runs[i].Tries...)
+	for _, r := range p.runs() {
+		if r.Drill == code && !r.BrokenOff {
+			tries = append(tries, r.Tries...)
 		}
 	}
-	d.Results = append(d.Results, phrase.DrillSum(drill.Summarise(tries)))
+	return phrase.DrillSum(drill.Summarise(tries))
 }
 
 // fillRun fills what is shown of a run.

@@ -3,6 +3,7 @@ package screen
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"propsoff/cmd/propsoff/internal/drive"
 	"propsoff/cmd/propsoff/internal/phrase"
@@ -103,13 +104,19 @@ func (s *Screen) typeLetter(key string) {
 	case key == "Esc":
 		s.naming = false
 	case key == "Backspace":
-		s.typed = s.typed[:max(len(s.typed)-1, 0)]
+		s.back()
 	case len(s.typed) >= longestName:
 	case key == "Space":
 		s.typed += " "
 	case len(key) == 1:
 		s.typed += strings.ToLower(key)
 	}
+}
+
+// back takes the last letter off what is typed.
+func (s *Screen) back() {
+	_, n := utf8.DecodeLastRuneInString(s.typed)
+	s.typed = s.typed[:len(s.typed)-n]
 }
 
 // digit is the number on a key, 0 for none.

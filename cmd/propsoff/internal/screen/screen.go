@@ -344,6 +344,16 @@ func (s *Screen) Click(h ink.Hit) {
 	}
 }
 
+// Type takes text that is typed, where a pupil is named: names are in any letters. It comes before the keys that it was typed by.
+func (s *Screen) Type(text string) {
+	if s.drills.typing && len(s.typed)+len(text) <= mostTyped {
+		s.typed += text
+	}
+}
+
+// mostTyped is how many bytes are taken of a pupil's name that is typed: more than a name may have, so that it is said which are too many.
+const mostTyped = 200
+
 // Key does what a key stands for on the sheet that is on top, or passes it on to the keyboard pilot.
 func (s *Screen) Key(name string, down bool) {
 	place := s.place()

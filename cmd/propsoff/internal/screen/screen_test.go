@@ -123,6 +123,11 @@ func (p *person) wait(ms int) {
 }
 
 func (p *person) tap(key string) {
+	if key == "Space" {
+		p.s.Type(" ")
+	} else if len(key) == 1 {
+		p.s.Type(strings.ToLower(key))
+	}
 	p.s.Key(key, true)
 	p.wait(50)
 	p.s.Key(key, false)

@@ -32,6 +32,8 @@ type Program interface {
 	Page(p *ink.Page, w, h float64)
 	// Key tells of a key going down or up, by its place on a keyboard with US letters: "W", "Up", "Shift", "Space", "F1".
 	Key(name string, down bool)
+	// Type tells of text that is typed, in the letters that the keyboard is set to; before the keys that it was typed by.
+	Type(text string)
 	// Focus tells that the window has the keyboard, or lost it.
 	Focus(on bool)
 	// Click tells of a click on a hit area of the page that was drawn last.
@@ -89,6 +91,7 @@ type game struct {
 	shots   []Shot
 	pageAll bool
 	keys    []ebiten.Key
+	text    []rune
 	tell    func([]pads.Pad)
 	ids     []ebiten.GamepadID
 	seen    []pads.Pad
@@ -103,6 +106,9 @@ func (g *game) Update() error {
 	if f := ebiten.IsFocused(); f != g.focused {
 		g.focused = f
 		g.program.Focus(f)
+	}
+	if g.text = ebiten.AppendInputChars(g.text[:0]); len(g.text) > 0 {
+		g.program.Type(string(g.text))
 	}
 	g.keys = inpututil.AppendJustPressedKeys(g.keys[:0])
 	for _, k := range g.keys {

@@ -1,0 +1,218 @@
+package logbook
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"propsoff/assets/door"
+)
+
+// Traces are what is kept of one pupil in the folder of logbooks and the folders under it.
+type Traces struct {
+	Pupil string
+	// Files are the pupil's: the logbook, and copies and left-over parts of it, told by their first lines.
+	Files []Trace
+	// Unjudged are files of which it cannot be said whose they are. They are left alone.
+	Unjudged []Notice
+}
+
+// Trace is one file of a pupil's.
+type Trace struct {
+	Path string
+	// Copy: it is not the logbook itself.
+	Copy bool
+	// Entries and Damaged count its lines. Unread says why they could not be counted to the end.
+	Entries, Damaged int
+	Unread           error
+}
+
+// Traces looks for everything that is kept of a pupil, by whatever name it goes. It follows no link and changes nothing.
+func (s Store) Traces(pupil string) (*Traces, error) {
+	_, name, err := s.path(pupil)
+	if err != nil {
+		return nil, err
+	}
+	t := &Traces{Pupil: name}
+	var own, others []suspect
+	if _, err := s.list(); err != nil {
+		return nil, err
+	}
+	// A folder system follows the link that the folder itself may be, and none under it.
+	_ = fs.WalkDir(os.DirFS(s.Dir), ".", func(at string, e fs.DirEntry, err error) error {
+		path := filepath.Join(s.Dir, filepath.FromSlash(at))
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			return nil
+		case err != nil:
+			t.doubt(path, "this folder cannot be read: %v", unnamed(err))
+			return fs.SkipDir
+		case e.IsDir():
+			return nil
+		case !e.Type().IsRegular():
+			t.doubt(path, "this is a %s, and no link is followed and no device read", kindOf(e.Type()))
+			return nil
+		}
+		x := s.suspect(path)
+		if x.named && Key(x.name) == Key(name) {
+			own = append(own, x)
+		} else {
+			others = append(others, x)
+		}
+		return nil
+	})
+	for i := range own {
+		own[i].Copy = filepath.Dir(own[i].Path) != filepath.Clean(s.Dir)
+	}
+	slices.SortStableFunc(own, func(a, b suspect) int {
+		if a.Copy != b.Copy {
+			return map[bool]int{false: -1, true: 1}[a.Copy]
+		}
+		return a.begun().Compare(b.begun())
+	})
+	if len(own) > 0 {
+		t.Pupil = own[0].name
+	}
+	for _, x := range own {
+		t.Files = append(t.Files, x.Trace)
+	}
+	for _, x := range others {
+		t.judge(x, own)
+	}
+	if len(t.Files) == 0 {
+		return t, fmt.Errorf("%q: %w", name, ErrNoPupil)
+	}
+	return t, nil
+}
+
+func (t *Traces) doubt(path, format string, args ...any) {
+	t.Unjudged = append(t.Unjudged, Notice{Path: path, Text: fmt.Sprintf(format, args...)})
+}
+
+// judge says whether a file that does not have the pupil's name is a copy of what has.
+func (t *Traces) judge(x suspect, own []suspect) {
+	key := Key(t.Pupil)
+	mine := func(h header) bool { return Key(h.Pupil) == key }
+	same := func(h header) bool {
+		return slices.ContainsFunc(own, func(o suspect) bool { return slices.Contains(o.heads, h) })
+	}
+	switch {
+	case x.Unread != nil:
+		t.doubt(x.Path, "this file cannot be read: %v", unnamed(x.Unread))
+	case len(x.heads) == 0 && !x.named:
+		t.doubt(x.Path, "no line of it says that it is a logbook, or whose")
+	case !slices.ContainsFunc(x.heads, mine):
+	case slices.ContainsFunc(x.heads, func(h header) bool { return !mine(h) }):
+		t.doubt(x.Path, "it holds the logbooks of several pupils")
+	case x.named && !slices.ContainsFunc(x.heads, same): // as if somebody had given the pupil another name
+		t.doubt(x.Path, "its first line is about %q, its name about %q, whose logbook it counts as", shortened(x.heads[0].Pupil, MostName), x.name)
+	default:
+		x.Copy = true
+		t.Files = append(t.Files, x.Trace)
+	}
+}
+
+// suspect is a file that may be the pupil's: whose its name says that it is, and its first lines, each once.
+type suspect struct {
+	Trace
+	name  string
+	named bool
+	heads []header
+}
+
+// mostHeads is how many different first lines of one file are looked at; more are of several pupils in any case.
+const mostHeads = 16
+
+func (s Store) suspect(path string) suspect {
+	x := suspect{Trace: Trace{Path: path}}
+	x.name, x.named = pupilOf(filepath.Base(path))
+	c := Contents{Pupil: x.name}
+	x.Unread = c.file(path, func(*Contents, *Entry) error { return nil }, func(h *header) {
+		if len(x.heads) < mostHeads && !slices.Contains(x.heads, *h) {
+			x.heads = append(x.heads, *h)
+		}
+	})
+	x.Entries, x.Damaged = c.Entries+c.Later, c.Damaged
+	return x
+}
+
+func (x *suspect) begun() time.Time {
+	if len(x.heads) == 0 || x.heads[0].begun().IsZero() {
+		return never
+	}
+	return x.heads[0].begun()
+}
+
+// Deleted is a file that was deleted.
+type Deleted struct {
+	Path  string
+	Bytes int64
+}
+
+// Delete deletes the files, each of them emptied before it is taken away. It goes on where one cannot be, and gives those that were deleted
+// and an error for each that was not.
+func (t *Traces) Delete() (done []Deleted, failed []error) {
+	folders := map[string]bool{}
+	for _, f := range t.Files {
+		n, err := remove(f.Path)
+		switch {
+		case errors.Is(err, fs.ErrNotExist): // somebody else was quicker
+		case err != nil:
+			failed = append(failed, err)
+		default:
+			done = append(done, Deleted{f.Path, n})
+			folders[filepath.Dir(f.Path)] = true
+		}
+	}
+	for dir := range folders {
+		if err := door.SyncFolder(dir); err != nil {
+			failed = append(failed, plain(dir, "it is not sure that the disk knows what was deleted", err))
+		}
+	}
+	return done, failed
+}
+
+// remove empties a file, then takes it away, while no other program writes to it. Whoever has it open finds it empty and knows. One that may
+// not be written is only taken away.
+func remove(path string) (int64, error) {
+	const what, half = "it cannot be deleted", "it was emptied, and the empty file cannot be deleted"
+	if err := ordinary(path); err != nil {
+		return 0, plain(path, what, err)
+	}
+	st, err := os.Lstat(path)
+	if err != nil {
+		return 0, plain(path, what, err)
+	}
+	f, err := door.Append(path, false)
+	if errors.Is(err, fs.ErrPermission) {
+		if err := os.Remove(path); err != nil {
+			return 0, plain(path, what, err)
+		}
+		return st.Size(), nil
+	}
+	if err != nil {
+		return 0, plain(path, what, err)
+	}
+	if _, err := door.Lock(f, patience); err != nil {
+		return 0, plain(path, what, errors.Join(err, f.Close()))
+	}
+	if st, err = f.Stat(); err == nil {
+		err = f.Truncate(0)
+	}
+	if err != nil {
+		return 0, plain(path, what, errors.Join(err, f.Close()))
+	}
+	_ = f.Sync() // some places have nothing to wait for
+	removed := os.Remove(path)
+	if err := f.Close(); removed != nil && err == nil {
+		removed = os.Remove(path) // some systems delete no file that is open
+	}
+	if removed != nil {
+		return 0, plain(path, half, removed)
+	}
+	return st.Size(), nil
+}
