@@ -91,6 +91,8 @@ fuzzed() {
   for at in $(grep -rl --include='*_test.go' '^func Fuzz' . | xargs -n1 dirname | sort -u); do
     for f in $(grep -h '^func Fuzz' "$at"/*_test.go | sed -E 's/^func (Fuzz[A-Za-z0-9_]*).*/\1/'); do
       go test -run '^$' -fuzz "^$f\$" -fuzztime "$1x" -fuzzminimizetime 50x "$at" >"$kept/fuzz" 2>&1 || { cat "$kept/fuzz"; return 1; }
+      echo "fuzz target $f of $at"
+      grep ' execs: ' "$kept/fuzz" | tail -n 1
       tail -n 1 "$kept/fuzz"
     done
   done
