@@ -1,7 +1,6 @@
 package logbook
 
 import (
-	"fmt"
 	"path/filepath"
 	"regexp"
 	"strings"
