@@ -163,7 +163,6 @@ func TestBrokenLayoutsAreFoundOut(t *testing.T) {
 	assert.GreaterOrEqual(t, pure, 24)
 	for _, c := range brokenLayouts {
 		t.Run(strings.TrimSpace(c.craft+" "+c.radio), func(t *testing.T) {
-			t.Parallel()
 			dir := t.TempDir()
 			code, rules, end := proveIt(t, c, "--write", dir)
 			assert.Equal(t, exitFailed, code)
@@ -189,7 +188,6 @@ func TestSoundLayoutsHold(t *testing.T) {
 	require.GreaterOrEqual(t, len(soundLayouts), 8)
 	for _, c := range soundLayouts {
 		t.Run(strings.TrimSpace(c.craft+" "+c.radio), func(t *testing.T) {
-			t.Parallel()
 			code, rules, end := proveIt(t, c, "--write", t.TempDir())
 			assert.Equal(t, exitDone, code)
 			assert.Zero(t, end.Broken)

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -19,8 +20,9 @@ import (
 	"propsoff/input/usb"
 )
 
-// quicker is how much faster than real time the hand and the learner's clock go.
-const quicker = 20
+// stride is how finely the learner's time goes, in µs, and patience how many strides something is waited for. The time is the hand's: it goes
+// on only once the command has looked at the radio, so a busy machine makes a test longer and changes nothing in it.
+const stride, patience = 20_000, 20_000
 
 // deskPort is a USB port with radios that a hand moves while the test runs.
 type deskPort struct {
@@ -73,7 +75,7 @@ func (p *deskPort) Open(path string, epoch int64) (input.Device, error) {
 		return nil, os.ErrNotExist
 	}
 	p.opened++
-	d := &deskDevice{port: p, info: info, epoch: epoch, wake: make(chan struct{}, 1)}
+	d := &deskDevice{port: p, info: info, epoch: epoch, wake: make(chan struct{}, 1), looked: make(chan struct{}, 1)}
 	first := p.raw
 	first.At = p.now() - epoch
 	d.states = []input.Raw{first}
@@ -112,6 +114,7 @@ type deskDevice struct {
 	states []input.Raw
 	gone   bool
 	wake   chan struct{}
+	looked chan struct{} // carries a value when the command has looked
 }
 
 func (d *deskDevice) Info() input.Info      { return d.info }
@@ -120,6 +123,10 @@ func (d *deskDevice) Close() error          { return nil }
 func (d *deskDevice) Poll(dst []input.Raw) ([]input.Raw, error) {
 	d.port.mu.Lock()
 	defer d.port.mu.Unlock()
+	select {
+	case d.looked <- struct{}{}:
+	default:
+	}
 	dst = append(dst, d.states...)
 	d.states = nil
 	if d.gone {
@@ -132,6 +139,7 @@ func (d *deskDevice) Poll(dst []input.Raw) ([]input.Raw, error) {
 type learner struct {
 	t     *testing.T
 	port  *deskPort
+	clock *atomic.Int64
 	out   *output
 	err   *output
 	in    *io.PipeWriter
@@ -156,9 +164,10 @@ func deskInfo(serial string) input.Info {
 func sit(t *testing.T, change func(*world), args ...string) *learner {
 	t.Helper()
 	w, out, errs := testWorld(t)
-	start := time.Now()
-	w.now = func() int64 { return time.Since(start).Microseconds()*quicker + 1 }
-	l := &learner{t: t, out: out, err: errs, code: make(chan int, 1), store: w.store,
+	clock := new(atomic.Int64)
+	clock.Store(1)
+	w.now = clock.Load
+	l := &learner{t: t, clock: clock, out: out, err: errs, code: make(chan int, 1), store: w.store,
 		port: &deskPort{now: w.now, infos: map[string]input.Info{}, wake: make(chan struct{}, 16)}}
 	for _, axis := range []int{0, 1, 3} {
 		l.port.raw.Axes[axis] = 1023
@@ -182,7 +191,49 @@ func (l *learner) say(line string) {
 }
 
 // wait lets µs of the learner's time pass.
-func (l *learner) wait(us int64) { time.Sleep(time.Duration(us) * time.Microsecond / quicker) }
+func (l *learner) wait(us int64) {
+	for ; us > 0; us -= stride {
+		l.clock.Add(min(us, stride))
+		if _, over := l.ended(); !over {
+			l.port.heard()
+		}
+	}
+}
+
+// heard waits until the command has looked at the radio that it reads, and done what it does thereupon. One that asks nothing more does
+// not look.
+func (p *deskPort) heard() {
+	p.mu.Lock()
+	d := p.open
+	p.mu.Unlock()
+	if d == nil {
+		time.Sleep(time.Millisecond)
+		return
+	}
+	for range 3 { // one look may have been told of before, and a second be under way
+		select {
+		case d.wake <- struct{}{}:
+		default:
+		}
+		select {
+		case <-d.looked:
+		case <-time.After(50 * time.Millisecond):
+			return
+		}
+	}
+}
+
+// reads waits until a text was printed.
+func (l *learner) reads(text string) {
+	l.t.Helper()
+	for range patience {
+		if strings.Contains(l.out.String(), text) {
+			return
+		}
+		l.wait(stride)
+	}
+	l.t.Fatalf("no %q in %s", text, l.out)
+}
 
 // to brings an axis to a value as a hand does.
 func (l *learner) to(axis int, value int32) {
@@ -247,7 +298,7 @@ func (l *learner) told() []map[string]any {
 // until lets the hand do what is asked until a line with a code (and, where given, a field with a value) is told.
 func (l *learner) until(code string, more ...string) map[string]any {
 	l.t.Helper()
-	for began, ended := time.Now(), false; time.Since(began) < 20*time.Second && !ended; time.Sleep(time.Millisecond) {
+	for waited, ended := 0, false; waited < patience && !ended; waited++ {
 		_, ended = l.ended() // and then read what was told before that
 		for _, o := range l.told() {
 			if o["code"] == code && (len(more) == 0 || o[more[0]] == more[1]) {
@@ -256,6 +307,7 @@ func (l *learner) until(code string, more ...string) map[string]any {
 		}
 		if !ended {
 			l.act()
+			l.wait(stride)
 		}
 	}
 	l.t.Fatalf("no %s %v; %s %s %s in:\n%s%s", code, more, l.question, l.step, l.phase, l.out.String(), l.err.String())
@@ -273,7 +325,8 @@ func (l *learner) act() {
 		l.say("3")
 		return
 	}
-	if l.phase != "moving" || l.acted == now {
+	corners := l.question == "replay" && l.left == nil && l.phase == "returning" // that everything must go back is asked there at once
+	if l.phase != "moving" && !corners || l.acted == now {
 		return
 	}
 	l.acted = now
@@ -359,7 +412,7 @@ func (l *learner) finish() int {
 	select {
 	case code := <-l.code:
 		return code
-	case <-time.After(20 * time.Second):
+	case <-time.After(2 * time.Minute):
 		l.t.Fatalf("learn goes on:\n%s%s", l.out.String(), l.err.String())
 		return -1
 	}

@@ -21,9 +21,12 @@ func TestRadiosAsJSONWithoutARadio(t *testing.T) {
 
 // Where no radio is, nobody is told that one transmits.
 func TestWatchWithoutARadioHasNoneThatTransmits(t *testing.T) {
-	code, out, _ := command(t, "watch", "--for", "300ms")
+	r := startWatch(t, newBus(), func(w *world) { w.radios = noRadios{} })
+	r.until(t, "No radio is plugged in")
+	r.until(t, "Pack connected")
+	assert.Equal(t, exitDone, r.stop(t))
+	assert.NotContains(t, r.out.String(), "it transmits")
+	code, out, _ := command(t, "watch", "--for", "300ms") // and ends by itself
 	assert.Equal(t, exitDone, code)
 	assert.Contains(t, out, "No radio is plugged in")
-	assert.Contains(t, out, "Pack connected")
-	assert.NotContains(t, out, "it transmits")
 }

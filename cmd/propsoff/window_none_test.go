@@ -34,7 +34,7 @@ func TestLauncherBecomesTheWindow(t *testing.T) {
 	require.NoError(t, os.WriteFile(window, []byte("#!/bin/sh\necho \"$$ $*\"\nexit 7\n"), 0o700))
 
 	launch := func(display string) (pid int, out string, code int) {
-		ctx, cancel := context.WithTimeout(context.Background(), 20*time.Second)
+		ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
 		defer cancel()
 		cmd := exec.CommandContext(ctx, launcher, "-test.run=^TestLauncherBecomesTheWindow$")
 		cmd.Env = append(os.Environ(), "PROPSOFF_LAUNCH=1", "DISPLAY="+display)

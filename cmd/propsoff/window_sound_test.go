@@ -28,7 +28,7 @@ func soundScene(t *testing.T, steps, after, conf string) (out string) {
 	play, alsa := filepath.Join(dir, "scene.yaml"), filepath.Join(dir, "asound.conf")
 	require.NoError(t, os.WriteFile(play, []byte(healthy+steps+"\n"), 0o600))
 	require.NoError(t, os.WriteFile(alsa, []byte(conf), 0o600))
-	ctx, cancel := context.WithTimeout(context.Background(), 90*time.Second)
+	ctx, cancel := context.WithTimeout(context.Background(), 5*time.Minute)
 	defer cancel()
 	self, err := filepath.Abs(os.Args[0])
 	require.NoError(t, err)

@@ -167,7 +167,7 @@ func checkScene(t *testing.T, s scene, size, sheet, file string) {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "bramble.yaml"), []byte(s.craft), 0o600))
 		args = append(args, "--craft", "bramble.yaml")
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), 90*time.Second)
+	ctx, cancel := context.WithTimeout(context.Background(), 5*time.Minute)
 	defer cancel()
 	self, err := filepath.Abs(os.Args[0])
 	require.NoError(t, err)

@@ -329,7 +329,7 @@ func (m *made) compare(l *learn.Learner) error {
 	if err != nil {
 		return fmt.Errorf("what was learned is no radio file: %w", err)
 	}
-	if a, b := fmt.Sprintf("%s", back.Marshal()), fmt.Sprintf("%s", f.Marshal()); a != b {
+	if a, b := string(back.Marshal()), string(f.Marshal()); a != b {
 		return fmt.Errorf("read back:\n%s\nnot\n%s", a, b)
 	}
 	return nil

@@ -31,7 +31,7 @@ func report(b []byte, at int64, n int) []byte {
 func collect(t *testing.T, d input.Device, n int) ([]input.Raw, error) {
 	t.Helper()
 	var states []input.Raw
-	deadline := time.After(20 * time.Second)
+	deadline := time.After(2 * time.Minute)
 	for {
 		var err error
 		if states, err = d.Poll(states); err != nil || len(states) >= n {

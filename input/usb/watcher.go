@@ -59,6 +59,11 @@ type Watcher struct {
 
 // Watch begins to watch. The error is that of the first look round; later ones are told by Err and end nothing.
 func Watch(p Places) (*Watcher, error) {
+	return watch(p, func() time.Duration { return rescan })
+}
+
+// watch is Watch that asks how long to wait for the bell before everything is looked at anew.
+func watch(p Places, every func() time.Duration) (*Watcher, error) {
 	w := &Watcher{places: p, wake: make(chan struct{}, 1), quit: make(chan struct{}), done: make(chan struct{})}
 	b := newBell(p) // before the first look, so that nothing falls between
 	soon := w.look()
@@ -66,7 +71,7 @@ func Watch(p Places) (*Watcher, error) {
 		b.close()
 		return nil, w.err
 	}
-	go w.run(b, soon)
+	go w.run(b, soon, every)
 	return w, nil
 }
 
@@ -103,11 +108,11 @@ func (w *Watcher) Close() error {
 	return nil
 }
 
-func (w *Watcher) run(b *bell, soon bool) {
+func (w *Watcher) run(b *bell, soon bool, every func() time.Duration) {
 	defer close(w.done)
 	defer b.close()
 	for {
-		wait := rescan
+		wait := every()
 		if soon {
 			wait = retry
 		}

@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -26,18 +27,32 @@ func main() {
 	}
 	code := 0
 	n, began := 0, time.Now()
+	turn := make(chan struct{}, atOnce)
+	var told []chan string // what came of each break, in the order of the tables
 	for i, m := range slices.Concat(table, beside) {
 		if !strings.Contains(m.Name, *only) {
 			continue
 		}
 		n++
-		found, err := noticed(m, i < len(table), dir)
-		if err != nil {
-			fmt.Printf("NOT NOTICED  %s: %v\n", m.Name, err)
+		tell, own := make(chan string, 1), filepath.Join(dir, strconv.Itoa(i))
+		told = append(told, tell)
+		go func() {
+			turn <- struct{}{}
+			defer func() { <-turn }()
+			found, err := noticed(m, i < len(table), own)
+			if err != nil {
+				tell <- fmt.Sprintf("%s %s: %v", missed, m.Name, err)
+				return
+			}
+			tell <- fmt.Sprintf("noticed      %-55s by %s; prove: %s", m.Name, m.Test, found)
+		}()
+	}
+	for _, tell := range told {
+		line := <-tell
+		fmt.Println(line)
+		if strings.HasPrefix(line, missed) {
 			code = 1
-			continue
 		}
-		fmt.Printf("noticed      %-55s by %s; prove: %s\n", m.Name, m.Test, found)
 	}
 	os.RemoveAll(dir)
 	fmt.Printf("%d breaks in %.0f s\n", n, time.Since(began).Seconds())
@@ -46,6 +61,12 @@ func main() {
 	}
 	os.Exit(code)
 }
+
+// atOnce is how many breaks are tried at the same time, each in a folder of its own.
+const atOnce = 2
+
+// missed begins the line of a break that was not noticed.
+const missed = "NOT NOTICED "
 
 // proof is the package that lets prove look at a few layouts, and its test.
 const (
@@ -62,6 +83,9 @@ func noticed(m mutant, meets bool, dir string) (found string, err error) {
 	}
 	if c := strings.Count(string(text), m.Old); c != 1 {
 		return "", fmt.Errorf("%q stands %d times in %s, not once", m.Old, c, m.File)
+	}
+	if err := os.Mkdir(dir, 0o700); err != nil {
+		return "", err
 	}
 	broken := filepath.Join(dir, "broken.go")
 	if err := os.WriteFile(broken, []byte(strings.Replace(string(text), m.Old, m.New, 1)), 0o600); err != nil {

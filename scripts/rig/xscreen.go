@@ -32,7 +32,7 @@ func dialX(socket string) (*xscreen, error) {
 	x := &xscreen{conn: conn}
 	if err := x.setup(); err != nil {
 		conn.Close()
-		return nil, fmt.Errorf("X server at %s: %w", socket, err)
+		return nil, fmt.Errorf("the X server at %s: %w", socket, err)
 	}
 	return x, nil
 }
@@ -98,7 +98,7 @@ func (x *xscreen) picture() (image.Image, error) {
 			return nil, err
 		}
 		if head[0] == 0 {
-			return nil, fmt.Errorf("X error %d", head[1])
+			return nil, fmt.Errorf("the X server answers with error %d", head[1])
 		}
 		if head[0] == 1 {
 			break

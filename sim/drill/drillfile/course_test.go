@@ -43,7 +43,6 @@ func TestPupilsGetWhatTheyDeserve(t *testing.T) {
 	require.Len(t, drills, 34)
 	for _, d := range drills {
 		t.Run(d.Config.Code, func(t *testing.T) {
-			t.Parallel()
 			// In the other modes one try of each case is enough of what is not right, and so it is on an emulated machine.
 			brief := *d
 			brief.Config.Tries = uint16(len(d.Cases))

@@ -32,7 +32,6 @@ type pupil struct {
 // looked is what a pupil keeps of what he saw in this try.
 type looked struct {
 	tilt   float64
-	phase  int
 	answer string
 	began  int64 // tick at which a gesture was begun, 0 for none
 }
@@ -372,8 +371,7 @@ func (q *pupil) blunder() {
 			return
 		}
 	}
-	for i := len(c.Wants) - 1; i >= 0; i-- { // the last thing first
-		q.do(&c.Wants[i])
-		return
+	if last := len(c.Wants) - 1; last >= 0 { // the last thing first
+		q.do(&c.Wants[last])
 	}
 }

@@ -15,7 +15,6 @@ import (
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
 )
 
 // Facts is what may be said of one moment of one craft. It is a plain value. Those of a Teller hold what would be; those of Seen hold
@@ -192,6 +191,3 @@ func (f *Facts) planted(p *practice.Practice) {
 	f.ReceiverHidden = all.Has(fault.Receiver)
 	f.CableHeld = all.Has(fault.CableIn)
 }
-
-// width of a channel as the craft reads it.
-func width(p *practice.Practice, channel int8) pulse.Width { return p.Bench().Received()[channel] }

@@ -1,7 +1,6 @@
 package logbook
 
 import (
-	"fmt"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -110,7 +109,7 @@ func FuzzFileName(f *testing.F) {
 	f.Add("pupil-%c3%ab_%2e.jsonl")
 	f.Fuzz(func(t *testing.T, file string) {
 		if name, ok := pupilOf(file); ok && fileName(name) != file {
-			t.Error(fmt.Sprintf("%q is read as %q, which is %q", file, name, fileName(name)))
+			t.Errorf("%q is read as %q, which is %q", file, name, fileName(name))
 		}
 	})
 }

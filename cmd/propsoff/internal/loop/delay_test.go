@@ -59,6 +59,7 @@ func measure(t testing.TB, n int, gap time.Duration) []int64 {
 	stamps := make([]atomic.Int64, n)
 	var delays []int64
 	seen := 0
+	var arrived atomic.Int64
 	width := map[pulse.Width]int{} // roll's width to the packet's number modulo 2048
 	l.published = func() {
 		now := usb.Now()
@@ -70,6 +71,7 @@ func measure(t testing.TB, n int, gap time.Duration) []int64 {
 			delays = append(delays, now-stamps[seen].Load())
 			seen++
 		}
+		arrived.Store(int64(seen))
 	}
 	own := radio.Own(input.Axis{Max: 2047})
 	for v := range 2048 {
@@ -93,7 +95,9 @@ func measure(t testing.TB, n int, gap time.Duration) []int64 {
 			time.Sleep(gap - time.Duration(i%7)*gap/16) // not in step with the ticks
 		}
 	}
-	time.Sleep(50 * time.Millisecond)
+	for i := 0; i < 60_000 && arrived.Load() < int64(n); i++ { // a busy machine takes longer
+		time.Sleep(time.Millisecond)
+	}
 	cancel()
 	require.NoError(t, <-done)
 	require.NoError(t, w.Close())

@@ -406,10 +406,17 @@ func TestRunInRealTime(t *testing.T) {
 		l.Snapshot(&s)
 		l.Chart(nil)
 	}
+	// Abreast of real time, however seldom a busy machine lets the loop run: it comes to where the clock stood, and never past it.
+	stood := time.Since(start).Milliseconds()
+	require.Eventually(t, func() bool {
+		var s sim.Snapshot
+		l.Snapshot(&s)
+		return s.Tick >= stood
+	}, 2*time.Minute, time.Millisecond)
 	cancel()
 	require.NoError(t, <-ran)
 	l.Snapshot(&s)
-	assert.InDelta(t, time.Since(start).Milliseconds(), s.Tick, 300)
+	assert.LessOrEqual(t, s.Tick, time.Since(start).Milliseconds()+1)
 	assert.Equal(t, pulse.Micros(1299), s.In.Sent[0])
 	assert.Equal(t, 1, h.closed)
 	_, digest := l.Digest()

@@ -96,7 +96,7 @@ func TestEveryKindOfChange(t *testing.T) {
 	p.taps("Right Up R") // the middle of the mode switch: rate
 	p.taps("M V V L Enter")
 	now := onDisk(t, path)
-	f, err := craftfile.Parse(path, []byte(now))
+	_, err := craftfile.Parse(path, []byte(now))
 	require.NoError(t, err)
 	for _, want := range []string{"by: sticks  ", "when-silent: sends-stored", "when-lost: sink", "angle: {from: 860, to: 1244}\n", "rate: {from: 1244, to: 2180}", "# what I found out in spring", "stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500}"} {
 		assert.Contains(t, now, want)
@@ -107,7 +107,7 @@ func TestEveryKindOfChange(t *testing.T) {
 	p.taps("N F I N D E R Space 2 Enter")
 	assert.True(t, p.reads("finder 2"))
 	p.taps("Right Down Down 1 Up Up S Enter")
-	f, err = craftfile.Parse(path, []byte(onDisk(t, path)))
+	f, err := craftfile.Parse(path, []byte(onDisk(t, path)))
 	require.NoError(t, err)
 	require.Len(t, f.More(), 1)
 	assert.Equal(t, "finder 2", f.More()[0].Name)

@@ -31,6 +31,18 @@ var sizes = []size{{960, 600}, {1280, 720}, {1280, 800}, {1366, 768}, {1920, 108
 
 var themes = []*ink.Theme{ink.Light(), ink.Dark()}
 
+// full draws every scene at every size in every theme, as scripts/long does.
+var full = flag.Bool("full", false, "every scene at every size in every theme")
+
+// themesAt are the themes in which a scene is drawn at a size. Where things stand and what is cut off is the same in all of them, and how
+// colours stand out is the same at all sizes: so all themes are drawn at the least size, where most meets, and one at the others.
+func themesAt(z size) []*ink.Theme {
+	if *full || *pictures != "" || z == sizes[0] {
+		return themes
+	}
+	return themes[:1]
+}
+
 // texts are all texts of a page, the lines of a block joined.
 func texts(p *ink.Page) string {
 	var out strings.Builder
@@ -82,7 +94,7 @@ func TestBenchInEveryScene(t *testing.T) {
 		t.Run(sc.name, func(t *testing.T) {
 			s := sc.make(t)
 			for _, z := range sizes {
-				for _, theme := range themes {
+				for _, theme := range themesAt(z) {
 					for mode := 1; mode <= 4; mode++ {
 						s.v.StickMode, s.v.Dark = mode, theme == ink.Dark()
 						p.Reset(z.w, z.h, 0, theme)
@@ -123,7 +135,7 @@ func TestClassViewIsReadableFromAfar(t *testing.T) {
 			s := sc.make(t)
 			s.v.Class, s.v.Full = true, true
 			for _, z := range sizes {
-				for _, theme := range themes {
+				for _, theme := range themesAt(z) {
 					for mode := 1; mode <= 4; mode++ {
 						s.v.StickMode, s.v.Dark = mode, theme == ink.Dark()
 						p.Reset(z.w, z.h, 0, theme)

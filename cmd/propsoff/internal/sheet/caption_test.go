@@ -45,7 +45,7 @@ func TestCaptionsStandInTheMarginOfEverySheet(t *testing.T) {
 				}
 				one.v.Class, one.v.Full = class, class
 				for _, z := range sizes {
-					for _, theme := range themes {
+					for _, theme := range themesAt(z) {
 						what := fmt.Sprintf("%vx%v %s class %v", z.w, z.h, theme.Name, class)
 						page := func(caption string) ink.Sheet {
 							one.v.Sound.Caption, one.v.Dark = caption, theme == ink.Dark()

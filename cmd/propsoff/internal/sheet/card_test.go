@@ -369,7 +369,7 @@ func TestTheCardOnTheScreenSaysOnlyWhatIsTrue(t *testing.T) {
 		v := ready(t).v
 		v.Card = CardView{Page: page, Paper: "A4", Other: "Letter", Folder: "/home/somebody/Documents", Said: c.said, Bad: c.bad, Of: phrase.CardOf(c.of)}
 		for _, z := range sizes {
-			for _, theme := range themes {
+			for _, theme := range themesAt(z) {
 				v.Dark = theme == ink.Dark()
 				p := ink.NewPage(z.w, z.h, 0, theme)
 				Card(p, v)

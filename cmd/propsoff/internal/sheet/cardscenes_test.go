@@ -110,8 +110,7 @@ var cardScenes = []cardScene{
 		f := cardCraft(t, busyCraft)
 		var more []handset.Control
 		for i := range 12 {
-			job := fmt.Sprintf("channel %d", i+5)
-			job = map[int]string{0: "arm", 1: "mode", 2: "second", 3: "finder sound"}[i]
+			job := map[int]string{0: "arm", 1: "mode", 2: "second", 3: "finder sound"}[i]
 			if job == "" {
 				job = fmt.Sprintf("channel %d", i+5)
 			}

@@ -222,7 +222,7 @@ func TestCheckInEveryScene(t *testing.T) {
 			for _, class := range []bool{false, true} {
 				s.v.Class, s.v.Full = class, class
 				for _, z := range sizes {
-					for _, theme := range themes {
+					for _, theme := range themesAt(z) {
 						for mode := 1; mode <= 4; mode++ {
 							s.v.StickMode, s.v.Dark = mode, theme == ink.Dark()
 							p.Reset(z.w, z.h, 0, theme)

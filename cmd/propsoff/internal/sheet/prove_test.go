@@ -126,7 +126,7 @@ func TestProveInEveryScene(t *testing.T) {
 				s.v.Class, s.v.Full = class, class
 				p := ink.NewPage(960, 600, 0, nil)
 				for _, z := range sizes {
-					for _, theme := range themes {
+					for _, theme := range themesAt(z) {
 						s.v.Dark = theme == ink.Dark()
 						p.Reset(z.w, z.h, 0, theme)
 						Prove(p, s.v)

@@ -20,7 +20,7 @@ import (
 func check(t *testing.T, name string, s *stage, sheet func(*ink.Page, *View), says ...string) {
 	p := ink.NewPage(960, 600, 0, nil)
 	for _, z := range sizes {
-		for _, theme := range themes {
+		for _, theme := range themesAt(z) {
 			for mode := 1; mode <= 4; mode++ {
 				s.v.StickMode, s.v.Learn.StickMode, s.v.Dark = mode, mode, theme == ink.Dark()
 				p.Reset(z.w, z.h, 0, theme)

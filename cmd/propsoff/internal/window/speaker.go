@@ -98,7 +98,7 @@ func (s *Speaker) Play(c sound.Code) {
 	if s.playing != sound.None {
 		s.players[s.playing].SetVolume(0) // the mixer goes there evenly
 	}
-	p.Reset()
+	p.Pause() // what it had mixed is thrown away by Seek
 	p.SetVolume(1)
 	if _, err := p.Seek(0, io.SeekStart); err != nil {
 		return
