@@ -96,12 +96,14 @@ type fastPort struct {
 	now    atomic.Int64
 	mu     sync.Mutex
 	open   []*inputtest.Device
+	once   sync.Once
+	begun  chan struct{} // closed when a device was opened
 	stop   chan struct{}
 }
 
 func newFastPort(t *testing.T, r *inputtest.Radio) *fastPort {
 	i := r.Info()
-	p := &fastPort{radio: r, stop: make(chan struct{})}
+	p := &fastPort{radio: r, begun: make(chan struct{}), stop: make(chan struct{})}
 	p.there = []usb.Found{{Name: i.Name, Path: i.Path, Event: i.Path, Vendor: i.Vendor, Product: i.Product, Serial: i.Serial, Port: i.Port, Way: i.Way}}
 	t.Cleanup(func() { close(p.stop) })
 	go p.pass()
@@ -122,11 +124,17 @@ func (p *fastPort) Open(string, int64) (input.Device, error) {
 	defer p.mu.Unlock()
 	d := p.radio.OpenSlow(p.now.Load())
 	p.open = append(p.open, d)
+	p.once.Do(func() { close(p.begun) })
 	return d, nil
 }
 
-// pass lets time pass, a hundred times as fast as it does.
+// pass lets time pass from the first opening on, a hundred times as fast as it does.
 func (p *fastPort) pass() {
+	select {
+	case <-p.stop:
+		return
+	case <-p.begun:
+	}
 	for {
 		select {
 		case <-p.stop:
