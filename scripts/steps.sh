@@ -61,7 +61,8 @@ leave() {
 }
 trap leave EXIT
 trap 'exit 130' INT
-trap 'exit 143' TERM HUP
+trap 'exit 143' TERM
+trap 'exit 129' HUP
 
 # Random tests go with one seed, so that the answer tells what a change did; scripts/wild goes on with others.
 all=$(go list ./...)

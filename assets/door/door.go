@@ -19,8 +19,8 @@ var (
 	ErrBusy = errors.New("another program is at work here; try again in a moment")
 	// ErrStopped: what was waited for is not waited for any more.
 	ErrStopped = errors.New("stopped before the end")
-	// ErrTooLong: there is more to read than such a file can have.
-	ErrTooLong = errors.New("longer than such a file can be")
+	// ErrTooLong: there is more to read than such a file may have.
+	ErrTooLong = errors.New("longer than such a file may be")
 )
 
 // Why is why a door stays shut.
@@ -52,7 +52,7 @@ const (
 	Full
 )
 
-// Error says why a file cannot be read or written. Asked reports whether another argument would mend it, rather than the machine.
+// Error says why a file cannot be read or written.
 type Error struct {
 	// Path as given; What it was to be, such as "craft file", empty for a place that nobody chose.
 	Path, What string
@@ -82,24 +82,25 @@ func (e *Error) Error() string {
 		return e.writing()
 	}
 	what := e.What
-	if k, special := kinds[e.Why]; special && what == "" {
-		return e.Path + ": this is " + k + " and no ordinary file; move it out of the way"
+	if what == "" {
+		if k, special := kinds[e.Why]; special {
+			return e.Path + ": this is " + k + ", not an ordinary file; move it out of the way"
+		}
+		what = "file"
 	}
 	switch e.Why {
 	case Missing, NoFolder:
-		return e.Path + ": there is no such " + what + "; look for a slip in the path"
+		return e.Path + ": there is no such " + what + "; check the path"
 	case NotAllowed:
-		return e.Path + ": this " + what + " may not be read; change its rights or choose another"
+		return e.Path + ": this " + what + " may not be read; change its permissions, or choose another"
 	case Folder:
 		return e.Path + ": this is a folder; give the path of a " + what
-	case Pipe:
-		return e.Path + ": this is a pipe, which is read only where it is standard input (write - and < " + e.Path + "); give the path of a " + what
-	case Device, Socket, Link:
-		return e.Path + ": this is " + kinds[e.Why] + " and no ordinary file; give the path of a " + what
+	case Pipe, Device, Socket, Link:
+		return e.Path + ": this is " + kinds[e.Why] + ", not an ordinary file; give the path of a " + what
 	case NoInput:
 		return "-: standard input is not read here; give the path of a " + what
 	case Twice:
-		return "-: standard input can be read once only, and gives the " + what + " already; give the path of a file"
+		return "-: standard input can be read only once, and is already the " + what + "; give the path of a file"
 	}
 	return e.Path + ": cannot be read: " + bare(e.Err).Error()
 }
@@ -111,15 +112,15 @@ func (e *Error) writing() string {
 	case NoFolder:
 		return e.Path + ": there is no such folder to write into; make it first, or choose another"
 	case Pipe, Device, Socket:
-		return e.Path + ": this is " + kinds[e.Why] + " and no ordinary file; choose another name, or write - for standard output"
+		return e.Path + ": this is " + kinds[e.Why] + ", not an ordinary file; choose another name"
 	case Link:
-		return e.Path + ": this is a link, and none is followed; give the name of the file itself"
+		return e.Path + ": this is a link, and links are not followed; give the name of the file itself"
 	case There:
 		return e.Path + ": this file is there already; choose another name, or write --over to put the new one in its place"
 	case OwnInput:
 		return e.Path + ": this file is being read, and would be lost; choose another name"
 	case Twice:
-		return e.Path + ": two things would be written to this one place; choose another name for one of them"
+		return e.Path + ": two outputs would go to this one file; choose another name for one of them"
 	}
 	return e.Path + ": cannot be written: " + e.reason() + "; choose another place"
 }

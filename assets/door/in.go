@@ -1,7 +1,6 @@
 package door
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
 	"io"
@@ -56,7 +55,10 @@ func Read(path, what string, most int) ([]byte, error) {
 	b, err := ReadAll(f, most)
 	switch {
 	case errors.Is(err, ErrTooLong):
-		return nil, fmt.Errorf("%s: %w (%d bytes); give the path of a %s", path, err, most, what)
+		if what == "" {
+			what = "file"
+		}
+		return nil, fmt.Errorf("%s: %w (%d bytes at most); is it the right %s?", path, err, most, what)
 	case err != nil:
 		return nil, of(path, what, err)
 	}
@@ -72,39 +74,7 @@ func ReadAll(r io.Reader, most int) ([]byte, error) {
 	return b, err
 }
 
-// LineMost is the longest line that Lines gives, in bytes.
-const LineMost = 64 << 10
-
-// Lines gives the lines of r, one a call, without their ends. A line of more than LineMost bytes is passed over as a whole and gives
-// ErrTooLong; the next call goes on behind it. io.EOF at the end.
-func Lines(r io.Reader) func() (string, error) {
-	in := bufio.NewReaderSize(r, LineMost+2) // with the end of the line, of two bytes at most
-	return func() (string, error) {
-		line, err := in.ReadSlice('\n')
-		switch {
-		case errors.Is(err, bufio.ErrBufferFull):
-			for errors.Is(err, bufio.ErrBufferFull) {
-				_, err = in.ReadSlice('\n')
-			}
-			if err != nil && err != io.EOF {
-				return "", err
-			}
-			return "", fmt.Errorf("a line of more than %d bytes: %w", LineMost, ErrTooLong)
-		case err != nil && (err != io.EOF || len(line) == 0):
-			return "", err
-		}
-		if n := len(line); n > 0 && line[n-1] == '\n' {
-			line = line[:n-1]
-		}
-		if n := len(line); n > 0 && line[n-1] == '\r' {
-			line = line[:n-1]
-		}
-		return string(line), nil
-	}
-}
-
-// until is a stream that is read until done at the longest: nothing wakes the read of a pipe or a terminal, so another goroutine does it, which
-// may outlive the reader.
+// until reads r until done: nothing wakes the read of a pipe or a terminal, so a goroutine does the reading, which may outlive the reader.
 func until(done <-chan struct{}, r io.ReadCloser) io.ReadCloser {
 	return &stoppable{r: r, done: done, gone: make(chan struct{}), read: make(chan chunk)}
 }

@@ -32,7 +32,7 @@ func TestOnlyOrdinaryFilesAreOpened(t *testing.T) {
 	assert.Equal(t, Folder, e.Why)
 	_, err = Open(path+"none", "craft file")
 	require.ErrorIs(t, err, fs.ErrNotExist)
-	assert.ErrorContains(t, err, "there is no such craft file; look for a slip in the path")
+	assert.ErrorContains(t, err, "there is no such craft file; check the path")
 	if err := os.Symlink(path, path+"link"); err == nil {
 		got, err := Read(path+"link", "craft file", 4)
 		require.NoError(t, err, "a link is followed for reading")
@@ -48,34 +48,6 @@ func TestReadAll(t *testing.T) {
 	}
 	_, err := ReadAll(iotest.ErrReader(fs.ErrClosed), 3)
 	assert.ErrorIs(t, err, fs.ErrClosed)
-}
-
-// A line that is too long is an error of its own, and what follows is still read.
-func TestLines(t *testing.T) {
-	fits, long := strings.Repeat("a", LineMost), strings.Repeat("b", 3*LineMost)
-	for _, in := range []io.Reader{strings.NewReader("x\r\n\n" + fits + "\n" + long + "\nz"), iotest.OneByteReader(strings.NewReader("x\r\n\n" + fits + "\n" + long + "\nz"))} {
-		next := Lines(in)
-		for _, want := range []string{"x", "", fits} {
-			got, err := next()
-			require.NoError(t, err)
-			require.Equal(t, want, got)
-		}
-		_, err := next()
-		require.ErrorIs(t, err, ErrTooLong)
-		got, err := next()
-		require.NoError(t, err)
-		require.Equal(t, "z", got)
-		_, err = next()
-		require.Equal(t, io.EOF, err)
-	}
-	next := Lines(strings.NewReader(long))
-	_, err := next()
-	require.ErrorIs(t, err, ErrTooLong)
-	_, err = next()
-	require.Equal(t, io.EOF, err)
-	next = Lines(iotest.ErrReader(fs.ErrClosed))
-	_, err = next()
-	require.ErrorIs(t, err, fs.ErrClosed)
 }
 
 // One run reads nothing that it writes over, writes no two things to one place, and reads standard input once.
@@ -113,7 +85,7 @@ func TestOneRun(t *testing.T) {
 	_, err = k.Open(Dash, "craft file")
 	require.ErrorAs(t, err, &e)
 	assert.Equal(t, Twice, e.Why)
-	assert.ErrorContains(t, err, "gives the script already")
+	assert.ErrorContains(t, err, "is already the script")
 	require.Equal(t, "mine", text(t, path))
 }
 

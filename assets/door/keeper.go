@@ -100,7 +100,11 @@ func (k *Keeper) Free(path string) error {
 // Publish is Publish for a place that was tried, or is now; "-" is standard output.
 func (k *Keeper) Publish(path string, o Out, write func(io.Writer) error) error {
 	if path == Dash {
-		return ofWriting("standard output", write(k.Out))
+		out := k.Out
+		if out == nil {
+			out = io.Discard
+		}
+		return ofWriting("standard output", write(out))
 	}
 	if err := k.Free(path); err != nil {
 		return err

@@ -118,8 +118,7 @@ func (p *part) closed() error {
 	return f.Close()
 }
 
-// Sweep takes away the passing files in a folder that programs have left which were killed, and gives how many. Those of programs that are
-// at work stay.
+// Sweep deletes the passing files that killed programs left in a folder, and says how many. Those of programs that are at work stay.
 func Sweep(dir string) (swept int) {
 	entries, err := os.ReadDir(dir)
 	if err != nil {

@@ -120,6 +120,7 @@ type Writer struct {
 	to   io.Writer
 	rest []byte // the beginning of a character, or a carriage return of which the line's end is to come
 	buf  []byte
+	bad  error // the first one
 }
 
 // NewWriter makes the door to w. Close it after the last write.
@@ -166,12 +167,16 @@ func (w *Writer) pass(text []byte) error {
 		}
 	}
 	_, err := w.to.Write(w.buf)
+	if w.bad == nil {
+		w.bad = err
+	}
 	return err
 }
 
-// Close passes on what still waits; what it writes to stays open.
+// Close passes on what still waits; what it writes to stays open. It gives the first error that there was, of Write too.
 func (w *Writer) Close() error {
 	rest := w.rest
 	w.rest = nil
-	return w.pass(rest)
+	_ = w.pass(rest)
+	return w.bad
 }

@@ -63,7 +63,7 @@ func TestRightsThatAreToBeChanged(t *testing.T) {
 		mode  os.FileMode // that it takes
 		other string
 	}{
-		{"this script may not be read; change its rights or choose another", open, path("a", 0), 0o644, path("b", 0o644)},
+		{"this script may not be read; change its permissions, or choose another", open, path("a", 0), 0o644, path("b", 0o644)},
 		{"this place may not be written or read; change its rights, or choose another folder", diary, path("c", os.ModeDir), 0o777, path("d", os.ModeDir|0o777)},
 		{"nothing may be written there; choose another place", card, path("e", os.ModeDir|0o555), 0o777, path("f", os.ModeDir|0o777)},
 	} {

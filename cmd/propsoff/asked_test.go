@@ -44,8 +44,8 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 		then        string // what the second says instead, where it cannot succeed here
 	}{
 		// Files and places.
-		{"run " + in("gone.yaml"), "there is no such script or take; look for a slip in the path", nil, "run " + good, 0, ""},
-		{"watch --for 30ms --craft " + in("gone.yaml"), "there is no such craft file; look for a slip in the path", nil, "watch --for 30ms --craft teasel", 0, ""},
+		{"run " + in("gone.yaml"), "there is no such script or take; check the path", nil, "run " + good, 0, ""},
+		{"watch --for 30ms --craft " + in("gone.yaml"), "there is no such craft file; check the path", nil, "watch --for 30ms --craft teasel", 0, ""},
 		{"run " + dir, "this is a folder; give the path of a script or take", nil, "run " + good, 0, ""},
 		{"run demo --craft " + good, "this is a script, not a craft file; give a craft file or a shipped craft in its place", nil, "run demo --craft " + layoutFile("switch", "craft"), 0, ""},
 		{"fly hop -o " + dir, "this is a folder; give the name of a file in it", nil, "fly hop -o " + in("a.csv"), 0, ""},
@@ -58,7 +58,7 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 		{"run " + good + " --record -", "give the name of one", nil, "run " + good + " --record " + in("named.take"), 0, ""},
 		{"run - --craft -", "give the path of a script or take", nil, "run " + good + " --craft built-in", 0, ""},
 		{"learn --craft -", "give the path of a craft file", nil, "learn --craft built-in", exitTrouble, "There is no radio to learn"},
-		{"run /dev/null", "this is a device and no ordinary file; give the path of a script or take", nil, "run " + good, 0, ""},
+		{"run /dev/null", "this is a device, not an ordinary file; give the path of a script or take", nil, "run " + good, 0, ""},
 		{"fly hop -o " + in("x.png") + " --plot " + in("x.png"), "choose another name for one of them", nil, "fly hop -o " + in("x.csv") + " --plot " + in("x.png"), 0, ""},
 		{"fly " + good + " --over -o " + good, "would be lost; choose another name", nil, "fly " + good + " --over -o " + in("x2.csv"), 0, ""},
 		{"fly hop -o /proc/a.csv", "no file can be made in this folder; choose another place", nil, "fly hop -o " + in("a2.csv"), 0, ""},

@@ -6,9 +6,9 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/door"
 	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/coach"
+	"propsoff/cmd/propsoff/internal/console"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/drill"
 	"propsoff/sim/pulse"
@@ -110,11 +110,11 @@ func (r *drillRun) typed() {
 	if r.w.in == nil {
 		return
 	}
-	next := door.Lines(r.w.in)
+	next := console.Lines(r.w.in)
 	for {
 		line, err := next()
 		switch {
-		case errors.Is(err, door.ErrTooLong):
+		case errors.Is(err, console.ErrLongLine):
 			r.say("notice", "text", err.Error())
 			continue
 		case err != nil:

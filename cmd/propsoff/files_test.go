@@ -68,7 +68,7 @@ func TestNothingIsWrittenOver(t *testing.T) {
 	kept := (logbook.Store{Dir: log}).Files("Ann")[0]
 	held := layoutFile("held-switch", "craft")
 	before := state(t, dir)
-	const there, reads, link, twice = "this file is there already; choose another name, or write --over", "this file is being read, and would be lost", "this is a link, and none is followed", "two things would be written to this one place"
+	const there, reads, link, twice = "this file is there already; choose another name, or write --over", "this file is being read, and would be lost", "this is a link, and links are not followed", "two outputs would go to this one file"
 	for _, c := range []struct{ args, says string }{
 		{"fly hop -o " + in("old.csv"), there},
 		{"fly hop --plot " + in("old.png"), there},
@@ -166,7 +166,7 @@ func TestStreams(t *testing.T) {
 	assert.NotContains(t, out, "Saved")
 
 	for _, c := range []struct{ args, says string }{
-		{"run - --craft -", "standard input can be read once only, and gives the script or take already"},
+		{"run - --craft -", "standard input can be read only once, and is already the script or take"},
 		{"learn --craft -", "standard input is not read here; give the path of a craft file"},
 		{"watch --craft -", "standard input is not read here"},
 		{"--play -", "standard input is not read here"},
@@ -184,7 +184,7 @@ func TestStreams(t *testing.T) {
 	w, _, told := testWorld(t)
 	w.screen = func() (int, int, bool) { return 80, 24, true }
 	assert.Equal(t, exitBadInput, execute(context.Background(), []string{"card", "-o", "-"}, w))
-	assert.Contains(t, told.String(), "a page cannot be shown in a terminal")
+	assert.Contains(t, told.String(), "a terminal cannot show a page")
 }
 
 // A pipe that the shell hands over by number is read, a script's and a take's alike (bash(1), process substitution).
@@ -220,7 +220,7 @@ func TestALineThatIsTooLong(t *testing.T) {
 	l.say(strings.Repeat("x", 70_000))
 	l.say("sideways")
 	require.Eventually(t, func() bool { return strings.Contains(l.out.String(), `"sideways" means nothing here`) }, time.Minute, time.Millisecond, "%s", l.out)
-	assert.Contains(t, l.out.String(), "a line of more than 65536 bytes")
+	assert.Contains(t, l.out.String(), "a line of more than 65,536 bytes")
 	l.say("q")
 	assert.Equal(t, exitTrouble, l.finish())
 }

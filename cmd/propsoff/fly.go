@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -121,5 +122,5 @@ func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) 
 			return err
 		}
 	}
-	return first(recorded, r.finish(pr.Tick()-1, pr.Digest()))
+	return cmp.Or(recorded, r.finish(pr.Tick()-1, pr.Digest()))
 }

@@ -39,7 +39,7 @@ func (w *world) loadGestures(path, dir string, own bool, slotTicks uint16) (*ges
 	if path == "" && own {
 		mine := ownGestures()
 		if _, err := os.Stat(mine); mine != "" && !errors.Is(err, fs.ErrNotExist) {
-			return w.readGestures(mine, slotTicks)
+			return w.readGestures(mine, "", slotTicks) // a place that nobody chose
 		}
 	}
 	if path == "" || path == assets.BuiltIn {
@@ -55,11 +55,11 @@ func (w *world) loadGestures(path, dir string, own bool, slotTicks uint16) (*ges
 	if dir != "" && !filepath.IsAbs(path) {
 		path = filepath.Join(dir, path)
 	}
-	return w.readGestures(path, slotTicks)
+	return w.readGestures(path, "gesture file", slotTicks)
 }
 
-func (w *world) readGestures(file string, slotTicks uint16) (*gestureFile, error) {
-	text, err := w.readFile(file, "gesture file")
+func (w *world) readGestures(file, what string, slotTicks uint16) (*gestureFile, error) {
+	text, err := w.readFile(file, what)
 	if err != nil {
 		return nil, badInput(err)
 	}

@@ -7,7 +7,6 @@ import (
 	"io"
 	"strings"
 
-	"propsoff/assets/door"
 	"propsoff/cmd/propsoff/internal/console"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/input/learn"
@@ -59,10 +58,10 @@ func (g *learning) listen(ctx context.Context) {
 			})
 			return
 		}
-		next := door.Lines(g.w.in)
+		next := console.Lines(g.w.in)
 		for {
 			line, err := next()
-			if err != nil && !errors.Is(err, door.ErrTooLong) {
+			if err != nil && !errors.Is(err, console.ErrLongLine) {
 				return
 			}
 			if !say(learnCommand{line: line, bad: err}) {

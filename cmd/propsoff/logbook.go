@@ -32,7 +32,7 @@ func newLogbook(w *world, now func() time.Time) *cobra.Command {
 		Long: "Without a flag it lists the pupils. With --pupil, --all or a filter it lists entries, oldest first. --json prints the lines as they are kept, with the\n" +
 			"pupil's name in front. --csv writes a table, one row a try; cells that a spreadsheet would take for a formula (beginning with = + - @) or that begin with an\n" +
 			"apostrophe get an apostrophe in front. Nothing leaves this machine.\n\n" +
-			"Exit status: 0 done, also where lines were damaged and left out (each is told of); 2 bad input, no such pupil; 3 the machine did not let it.",
+			"Exit status: 0 done, also where lines were damaged and left out (one notice tells how many, and shows the first three); 2 bad input, no such pupil; 3 the machine did not let it.",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
 				return unknownWord(cmd, args[0])
@@ -42,7 +42,7 @@ func newLogbook(w *world, now func() time.Time) *cobra.Command {
 		RunE: func(*cobra.Command, []string) error { return listLogbooks(w, lf) },
 	}
 	cmd.PersistentFlags().StringVar(&lf.folder, "folder", "", "`FOLDER` of the logbooks (default in your data folder)")
-	cmd.PersistentFlags().Var(pupilName{&lf.pupil}, "pupil", "`NAME` of the pupil, in capitals or small letters")
+	cmd.PersistentFlags().Var(pupilName{&lf.pupil}, "pupil", "`NAME` of the pupil, capitals and small letters are alike")
 	p := cmd.Flags()
 	p.BoolVar(&lf.all, "all", false, "list the entries of all pupils")
 	p.StringVar(&lf.drill, "drill", "", "only runs of this drill, by its `CODE`")
@@ -154,7 +154,7 @@ func noLogbook(s logbook.Store, name string) error {
 	return badInput(errors.New(mouth.Printable(phrase.LogbookNoPupil(name, s.Dir, near))))
 }
 
-// noteLogbook has nothing written over a logbook that is read.
+// noteLogbook keeps a logbook that is read from being written over.
 func noteLogbook(w *world, s logbook.Store, name string) {
 	for _, path := range s.Files(name) {
 		w.door.Note(path)

@@ -160,6 +160,21 @@ type fullDisk struct{}
 
 func (fullDisk) Write([]byte) (int, error) { return 0, syscall.ENOSPC }
 
+// What could not be told is trouble, whichever command it was.
+func TestAnOutputThatTakesNothing(t *testing.T) {
+	_, take := hopFile(t, t.TempDir())
+	folder, _ := keptLogbooks(t)
+	for _, args := range [][]string{
+		{"logbook", "report", "--folder", folder, "--pupil", "Ann", "-o", filepath.Join(t.TempDir(), "a.pdf")}, {"logbook", "--folder", folder}, {"repair", take}, {"drill", "list"}, {"version"},
+		{"run", "hop"}, {"link-loss"}, {"gestures"}, {"card", "-o", filepath.Join(t.TempDir(), "a.pdf")}, {"help"},
+	} {
+		w, _, errs := testWorld(t)
+		w.out = fullDisk{}
+		assert.Equal(t, exitTrouble, execute(context.Background(), args, w), args)
+		assert.Contains(t, errs.String(), "no space left on device", args)
+	}
+}
+
 func TestLogbookReport(t *testing.T) {
 	folder, _ := keptLogbooks(t)
 	dir := t.TempDir()

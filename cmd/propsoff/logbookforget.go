@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -10,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"propsoff/assets/mouth"
+	"propsoff/cmd/propsoff/internal/console"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/phrase"
 )
@@ -18,10 +18,10 @@ func newLogbookForget(w *world, lf *logbookFlags) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "forget",
 		Short: "Delete everything that is kept of one pupil",
-		Long: "Deletes the logbook of one pupil wholly, and what else is the pupil's in the folder of logbooks and the folders under it: copies, left-over parts, the name in\n" +
-			"other letters. It asks first, and says what it would delete, what it has deleted, and of which files it cannot tell whose they are: those stay. Links are not followed.\n\n" +
-			"Exit status: 0 deleted; 1 the answer was not yes, and nothing was deleted; 2 bad input, no such pupil, nobody to ask; 3 the machine did not let it: not everything was\n" +
-			"deleted.",
+		Long: "Deletes the logbook of one pupil wholly, and what else is the pupil's in the folder of logbooks and the folders under it: copies, half-written\n" +
+			"files, logbooks under the same name typed another way. It asks first, and says what it would delete, what it has deleted, and of which files it cannot tell whose they are: those stay. Links are not followed.\n\n" +
+			"Exit status: 0 deleted; 1 the answer was not yes, and nothing was deleted; 2 bad input, no such pupil, nobody to ask; 3 something could\n" +
+			"not be deleted.",
 		Args: noPupil,
 		RunE: func(cmd *cobra.Command, _ []string) error { return forget(cmd.Context(), w, lf) },
 	}
@@ -64,6 +64,9 @@ func forget(ctx context.Context, w *world, lf *logbookFlags) error {
 		}
 		fmt.Fprint(w.err, phrase.LogbookAskYes())
 		yes, answered := answer(ctx, w)
+		if ctx.Err() != nil {
+			return trouble(errStopped)
+		}
 		if !answered {
 			fmt.Fprintln(w.err)
 			return badInput(errors.New(phrase.LogbookNobodyAnswers()))
@@ -95,8 +98,8 @@ func answer(ctx context.Context, w *world) (yes, answered bool) {
 	line := make(chan string, 1)
 	go func() {
 		defer close(line)
-		if s := bufio.NewScanner(w.in); s.Scan() {
-			line <- s.Text()
+		if text, err := console.Lines(w.in)(); err == nil || errors.Is(err, console.ErrLongLine) {
+			line <- text
 		}
 	}()
 	select {

@@ -16,7 +16,7 @@ import (
 	"propsoff/input/radio"
 )
 
-// shut gives what a door says the status of whose fault it is: bad input where another argument would do, else trouble.
+// shut gives a door's error its exit status: bad input where another argument would help, else trouble.
 func shut(err error) error {
 	var e *door.Error
 	var had *exitError
@@ -55,9 +55,9 @@ func (w *world) format(path string) (f paper.Format, ok bool, err error) {
 		f, ok = paper.FormatOf(path)
 		return f, ok, nil
 	}
-	if w.screen != nil {
-		if _, _, shown := w.screen(); shown {
-			return f, false, badInput(errors.New("-: a page cannot be shown in a terminal; name a file, or hand it on to another program"))
+	if w.console != nil {
+		if _, _, shown := w.console.Size(); shown {
+			return f, false, badInput(errors.New("-: a terminal cannot show a page; name a file, or pipe it to another program"))
 		}
 	}
 	return paper.PDF, true, nil
@@ -71,7 +71,8 @@ func (w *world) beginTake(path string, papers records.Papers, start *loop.Start)
 	case path == door.Dash:
 		return nil, badInput(errors.New("--record -: a recording must last through a kill, so it is written to a file; give the name of one"))
 	}
-	if _, err := os.Lstat(path); err != nil { // of what is there the recorder says more
+	_, free := os.Lstat(path)
+	if free != nil { // of what is there the recorder says more
 		if err := w.try(door.Out{}, path); err != nil {
 			return nil, err
 		}
@@ -82,10 +83,10 @@ func (w *world) beginTake(path string, papers records.Papers, start *loop.Start)
 		return nil, badInput(fmt.Errorf("%s: %w", path, err))
 	}
 	if err := rec.Record(path); err != nil {
-		if e := (*door.Error)(nil); errors.As(err, &e) {
-			return nil, shut(err)
+		if free == nil && !errors.As(err, new(*door.Error)) {
+			return nil, badInput(err)
 		}
-		return nil, badInput(err)
+		return nil, shut(err)
 	}
 	return rec, nil
 }

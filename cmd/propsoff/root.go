@@ -25,13 +25,16 @@ type shared struct {
 // execute runs one command line and gives the exit status.
 func execute(ctx context.Context, args []string, w *world) int {
 	w, closeDoors := w.withDoors(ctx)
-	defer closeDoors()
 	cmd := newRoot(w)
 	cmd.SetArgs(args)
 	cmd.SetErr(w.err)
 	code, text := exitCode(cmd.ExecuteContext(ctx))
 	if text != "" {
 		fmt.Fprintln(w.err, strings.TrimRight(inLine(args, text), "\n"))
+	}
+	if err := closeDoors(); err != nil && code == exitDone { // what nobody could read was not done
+		fmt.Fprintln(w.err, err)
+		code = exitTrouble
 	}
 	return code
 }
@@ -56,7 +59,7 @@ func newRoot(w *world) *cobra.Command {
 		Short: "Rehearse arming, modes and link loss with your own radio, no craft in the room",
 		Long: "propsoff reads your radio by USB, shows what a craft would do with it, and says why arming is refused.\n" +
 			"Without a command it opens its window.\n\n" +
-			"Ctrl-C, SIGTERM or a hang-up ends any command in order; a second one ends it at once, with status 128 and the signal's number.\n\n" + phrase.Cautions()[0],
+			"Ctrl-C, SIGTERM or a hang-up ends any command cleanly; a second one ends it at once, with status 128 plus the signal's number.\n\n" + phrase.Cautions()[0],
 		Version:       version,
 		Args:          noArguments,
 		SilenceErrors: true,

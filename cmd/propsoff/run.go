@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"context"
 	"errors"
 
@@ -100,15 +101,8 @@ func runFast(ctx context.Context, p *plan, r *report, rec *records.Recorder) err
 	case pr == nil:
 		return err
 	}
-	return first(err, r.finish(pr.Tick()-1, pr.Digest()))
-}
-
-// first is the first of two errors: a recording that was not kept counts for more than what the run came to, which is told all the same.
-func first(a, b error) error {
-	if a != nil {
-		return a
-	}
-	return b
+	// A recording that was not kept counts for more than what the run came to, which is told all the same.
+	return cmp.Or(err, r.finish(pr.Tick()-1, pr.Digest()))
 }
 
 // errStopped is given where a signal ends a run.

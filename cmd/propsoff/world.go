@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -58,15 +59,15 @@ type portWatcher interface {
 }
 
 // withDoors is the world of one run, whose text is shown and steers nothing, and which writes over nothing that it reads. Once ctx has ended
-// nothing waits for standard input any more. close passes on what still waits.
-func (w world) withDoors(ctx context.Context) (doors *world, close func()) {
+// nothing waits for standard input any more. close passes on what still waits, and gives the first error of writing.
+func (w world) withDoors(ctx context.Context) (doors *world, close func() error) {
 	if w.console == nil {
 		w.console = console.New(w.out, w.screen, w.keys)
 	}
 	w.door = &door.Keeper{In: w.in, Out: w.out, Done: ctx.Done()} // what is published is bytes of any kind
 	out, err := mouth.NewWriter(w.out), mouth.NewWriter(w.err)
 	w.out, w.err = out, err
-	return &w, func() { _, _ = out.Close(), err.Close() }
+	return &w, func() error { return errors.Join(out.Close(), err.Close()) }
 }
 
 // say prints a sentence that belongs to no output.

@@ -70,7 +70,7 @@ func TestWriteFileWhereAPersonSays(t *testing.T) {
 	require.NoError(t, os.Symlink(path, link))
 	file.StickMode = 2
 	for _, over := range []bool{false, true} {
-		require.ErrorContains(t, WriteFile(link, file, over), link+": this is a link, and none is followed")
+		require.ErrorContains(t, WriteFile(link, file, over), link+": this is a link, and links are not followed")
 	}
 	got, err = Load(link, Known{})
 	require.NoError(t, err)

@@ -79,7 +79,8 @@ func (f *flags) attack() (failed bool, err error) {
 			return false, err
 		}
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	// A hang-up is listened for as well, since a child inherits what is ignored (nohup) and then outlives the signal it is given.
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	defer stop()
 	t := &tally.Tally{}
 	program, saver := filepath.Join(bin, "propsoff"), filepath.Join(bin, "savers")

@@ -134,7 +134,7 @@ var unpicked = map[string]string{
 	"cmd/propsoff/drilltold.go told":                      "a drill in the terminal that comes to its cue",
 	"cmd/propsoff/internal/coach/coach.go Answer":         "only whole drills come to a question, and they take minutes under the detector",
 	"cmd/propsoff/internal/loop/public.go stepped":        "more happenings in a millisecond than there is room for",
-	"cmd/propsoff/internal/loop/public.go HappeningsLost": "the same",
+	"cmd/propsoff/internal/loop/public.go HappeningsLost": "more happenings in a millisecond than there is room for",
 }
 
 // locks looks whether each place at which goroutines meet was walked. Files of other machines are in no profile of this one.

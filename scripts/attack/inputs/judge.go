@@ -115,7 +115,7 @@ func steering(b []byte) string {
 				return "" // cut off where we stopped looking
 			}
 			return fmt.Sprintf("byte %#x in %+q", b[i], near)
-		case r < ' ' && r != '\n' && r != '\t', r == 0x7f, r >= 0x80 && r < 0xa0, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069:
+		case r < ' ' && r != '\n' && r != '\t', r == 0x7f, r >= 0x80 && r < 0xa0, r == 0x61c, r == 0x200e, r == 0x200f, r >= 0x2028 && r <= 0x202e, r >= 0x2066 && r <= 0x2069:
 			return fmt.Sprintf("%U in %+q", r, near)
 		}
 		i += n

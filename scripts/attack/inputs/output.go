@@ -180,7 +180,7 @@ func (a *attack) output(r *rand.Rand, g *ground, t *trial) error {
 			return "torn output left"
 		case tg.name == "a full disk" && w.take && res.Status != 3:
 			return "full disk: status not 3"
-		case tg.name == "a disk that fills" && w.take && w.args[0] == "run" && !(res.Status == 3 && bytes.Contains(res.Out, []byte("finished"))):
+		case tg.name == "a disk that fills" && w.take && w.args[0] == "run" && res.Status != 0 && !(res.Status == 3 && bytes.Contains(res.Out, []byte("finished"))): // a short take fits
 			return "full disk: no verdict, or status not 3"
 		}
 		return ""

@@ -68,7 +68,6 @@ var readers = []reader{
 	{kind: "script", args: words("fly", "--plot", "new.svg", "-o", "new.csv", here), fresh: words("new.svg", "new.csv")},
 	{kind: "script", args: words("--play", here)},
 	{kind: "take", args: words("run", here)},
-	{kind: "take", args: words("run", here)},
 	{kind: "take", args: words("run", "--json", here)},
 	{kind: "take", args: words("run", "--record", "new.take", here), fresh: words("new.take")},
 	{kind: "take", args: words("run", "--craft", "craft.yaml", here)},

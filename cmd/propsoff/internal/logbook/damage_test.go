@@ -130,11 +130,11 @@ func TestWordsForDamage(t *testing.T) {
 		"\x00\x00":                         "filled with zeros",
 		"{\"a\":\"\xe4\"}":                 "not UTF-8",
 		"{\"kind\":":                       "not whole",
-		"null":                             "no JSON object", // a JSON value, so a line of JSON Lines (jsonlines.org), but no entry
-		"[1,2]":                            "no JSON object",
+		"null":                             "not a JSON object", // a JSON value, so a line of JSON Lines (jsonlines.org), but no entry
+		"[1,2]":                            "not a JSON object",
 		"{\"kind\":NaN}":                   "not whole", // RFC 8259, 6: no NaN, no leading zeros
 		"{\"a\":01}":                       "not whole",
-		"{}":                               "does not say of what kind",
+		"{}":                               "does not say what kind",
 		`{"kind":7}`:                       "kind cannot be a number",
 		`{"a":1,"b":2,"a":1}`:              `names "a" twice`,
 		`{"a":{"x":[{"é":1,"\u00e9":2}]}}`: `names "é" twice`,

@@ -54,7 +54,7 @@ func (s Store) Traces(pupil string) (*Traces, error) {
 		case e.IsDir():
 			return nil
 		case !e.Type().IsRegular():
-			t.doubt(path, "this is a %s, and no link is followed and no device read", kindOf(e.Type()))
+			t.doubt(path, "this is a %s, not an ordinary file; it is not read", kindOf(e.Type()))
 			return nil
 		}
 		x := s.suspect(path)
@@ -104,12 +104,12 @@ func (t *Traces) judge(x suspect, own []suspect) {
 	case x.Unread != nil:
 		t.doubt(x.Path, "this file cannot be read: %v", unnamed(x.Unread))
 	case len(x.heads) == 0 && !x.named:
-		t.doubt(x.Path, "no line of it says that it is a logbook, or whose")
+		t.doubt(x.Path, "no line says that it is a logbook or names a pupil")
 	case !slices.ContainsFunc(x.heads, mine):
 	case slices.ContainsFunc(x.heads, func(h header) bool { return !mine(h) }):
 		t.doubt(x.Path, "it holds the logbooks of several pupils")
 	case x.named && !slices.ContainsFunc(x.heads, same): // as if somebody had given the pupil another name
-		t.doubt(x.Path, "its first line is about %q, its name about %q, whose logbook it counts as", shortened(x.heads[0].Pupil, MostName), x.name)
+		t.doubt(x.Path, "its first line names %q, its file name %q; it counts as the logbook of the second", shortened(x.heads[0].Pupil, MostName), x.name)
 	default:
 		x.Copy = true
 		t.Files = append(t.Files, x.Trace)
@@ -170,7 +170,7 @@ func (t *Traces) Delete() (done []Deleted, failed []error) {
 	}
 	for dir := range folders {
 		if err := door.SyncFolder(dir); err != nil {
-			failed = append(failed, plain(dir, "it is not sure that the disk knows what was deleted", err))
+			failed = append(failed, plain(dir, "it is not certain that the deletion has reached the disk", err))
 		}
 	}
 	return done, failed
@@ -179,7 +179,7 @@ func (t *Traces) Delete() (done []Deleted, failed []error) {
 // remove empties a file, then takes it away, while no other program writes to it. Whoever has it open finds it empty and knows. One that may
 // not be written is only taken away.
 func remove(path string) (int64, error) {
-	const what, half = "it cannot be deleted", "it was emptied, and the empty file cannot be deleted"
+	const what, half = "it cannot be deleted", "it was emptied, but the empty file cannot be deleted"
 	if err := ordinary(path); err != nil {
 		return 0, plain(path, what, err)
 	}

@@ -50,17 +50,17 @@ func TestTraces(t *testing.T) {
 		put(name, ben)
 	}
 	doubts := map[string]string{
-		put("note.txt", []byte("Ann is good")):                                               "no line of it says that it is a logbook",
-		put("old/empty", nil):                                                                "no line of it says that it is a logbook",
+		put("note.txt", []byte("Ann is good")):                                               "no line says that it is a logbook",
+		put("old/empty", nil):                                                                "no line says that it is a logbook",
 		put("old/both", append(append([]byte{}, text...), ben...)):                           "the logbooks of several pupils",
-		put("pupil-+anna.jsonl", []byte("{\"propsoff\":\"logbook 1\",\"pupil\":\"ANN\"}\n")): `its first line is about "ANN", its name about "Anna"`,
+		put("pupil-+anna.jsonl", []byte("{\"propsoff\":\"logbook 1\",\"pupil\":\"ANN\"}\n")): `its first line names "ANN", its file name "Anna"`,
 	}
 	elsewhere := put("../elsewhere.jsonl", text)
 	folder := filepath.Dir(put("../folder/pupil-+ann.jsonl", text))
 	for link, to := range map[string]string{"link.jsonl": elsewhere, "old/folder": folder} {
 		path := filepath.Join(s.Dir, filepath.FromSlash(link))
 		require.NoError(t, os.Symlink(to, path))
-		doubts[path] = "this is a link, and no link is followed"
+		doubts[path] = "this is a link, not an ordinary file; it is not read"
 	}
 
 	found, err := s.Traces("aNN")

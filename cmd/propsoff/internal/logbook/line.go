@@ -157,7 +157,7 @@ func (l *line) entry() (Entry, error) {
 	e := Entry{Kind: l.Kind}
 	switch {
 	case l.Kind == "":
-		return e, errors.New("it does not say of what kind it is")
+		return e, errors.New("it does not say what kind it is")
 	case e.Later():
 		return e, nil
 	}
@@ -243,9 +243,9 @@ func checkLine(b []byte) error {
 	case !utf8.Valid(b):
 		return errors.New("it is not UTF-8 text")
 	case !json.Valid(b):
-		return errors.New("it is not whole, or it was changed by hand and is no JSON any more")
+		return errors.New("it is not whole, or it was changed by hand and is no longer JSON")
 	case rest[0] != '{':
-		return errors.New("it is no JSON object")
+		return errors.New("it is not a JSON object")
 	}
 	return twice(b)
 }

@@ -211,7 +211,7 @@ func (s Store) path(pupil string) (path, name string, err error) {
 func ordinary(path string) error {
 	st, err := os.Lstat(path)
 	if err == nil && !st.Mode().IsRegular() {
-		return fmt.Errorf("this is a %s and no ordinary file; move it out of the way, or choose another folder", kindOf(st.Mode()))
+		return fmt.Errorf("this is a %s, not an ordinary file; move it out of the way, or choose another folder", kindOf(st.Mode()))
 	}
 	return err
 }
@@ -222,6 +222,10 @@ func kindOf(m fs.FileMode) string {
 		return "folder"
 	case m&fs.ModeSymlink != 0:
 		return "link"
+	case m&fs.ModeNamedPipe != 0:
+		return "pipe"
+	case m&fs.ModeSocket != 0:
+		return "socket"
 	}
 	return "device"
 }

@@ -239,13 +239,13 @@ func TestWhatStandsInTheWay(t *testing.T) {
 	require.NoError(t, os.Symlink(file, filepath.Join(s.Dir, fileName("L"))))
 	for pupil, what := range map[string]string{"A": "folder", "L": "link"} {
 		_, err = s.Open(pupil, begun)
-		assert.ErrorContains(t, err, "this is a "+what+" and no ordinary file")
+		assert.ErrorContains(t, err, "this is a "+what+", not an ordinary file")
 		_, err = s.all(pupil)
-		assert.ErrorContains(t, err, "this is a "+what+" and no ordinary file")
+		assert.ErrorContains(t, err, "this is a "+what+", not an ordinary file")
 		found, err := s.Traces(pupil)
 		assert.ErrorIs(t, err, ErrNoPupil)
 		require.Len(t, found.Unjudged, 1)
-		assert.Contains(t, found.Unjudged[0].String(), fileName("L")+": this is a link, and no link is followed")
+		assert.Contains(t, found.Unjudged[0].String(), fileName("L")+": this is a link, not an ordinary file; it is not read")
 	}
 	names, notices, err := s.Pupils()
 	require.NoError(t, err)

@@ -92,7 +92,7 @@ func TestOneNoticeForAllDamage(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, c.Notices, 1)
 	assert.Equal(t, "f:2: 5003 lines were left out, everything else is read; the first 3 are these: line 2: it is empty; "+
-		"line 3: it is not whole, or it was changed by hand and is no JSON any more; line 4: it is empty", c.Notices[0].String())
+		"line 3: it is not whole, or it was changed by hand and is no longer JSON; line 4: it is empty", c.Notices[0].String())
 	assert.Equal(t, 5003, c.Damaged)
 }
 
@@ -108,7 +108,7 @@ func TestNamesTwiceAmongMany(t *testing.T) {
 		`{"a":{"b":1},"c":{"b":1,"a":[{"b":1},{"b":2}]},"b":1}`: "",
 		`{"a":{"b":1,"x":{},"B":2}}`:                            `names "B" twice`,
 		`{"\u017f":1,"S":2}`:                                    `names "S" twice`, // the long s, as json and strings.EqualFold have it
-		`[{"a":1},{"a":1}]`:                                     "no JSON object",
+		`[{"a":1},{"a":1}]`:                                     "not a JSON object",
 	} {
 		if err := checkLine([]byte(text)); want == "" {
 			assert.NoError(t, err, text)

@@ -40,5 +40,5 @@ func (d *Print) SaveFree(folder, name, ending string) (string, error) {
 // isTaken reports whether something has the name, be it a folder or a link.
 func isTaken(err error) bool {
 	var e *door.Error
-	return errors.Is(err, fs.ErrExist) || errors.As(err, &e) && (e.Why == door.Folder || e.Why == door.Link || e.Why == door.Device)
+	return errors.Is(err, fs.ErrExist) || errors.As(err, &e) && e.Why >= door.Folder && e.Why <= door.Link
 }

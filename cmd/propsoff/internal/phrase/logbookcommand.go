@@ -174,12 +174,12 @@ func LogbookAskYes() string { return "Type yes to delete it: " }
 
 // LogbookUnjudged tells of a file that stays because it is not known whose it is, and why.
 func LogbookUnjudged(path, why string) string {
-	return path + ": left alone, for it cannot be told whose this is: " + why
+	return path + ": left alone, as it is not clear whose it is: " + why
 }
 
 // LogbookHalf is said where only some files could be deleted.
 func LogbookHalf(done, of int) string {
-	return "not everything was deleted: " + strconv.Itoa(done) + " of " + countOf(of, "file", "files") + "; mend what is said above and do it again"
+	return "not everything was deleted: " + strconv.Itoa(done) + " of " + countOf(of, "file", "files") + "; put right what is said above and run it again"
 }
 
 // LogbookKept is said when it was not deleted.

@@ -109,9 +109,9 @@ func TestAFileOfSomethingElseIsLeftAlone(t *testing.T) {
 	require.NoError(t, os.Remove(path))
 	require.NoError(t, os.Mkdir(path, 0o700))
 	s := Settings{}
-	assert.ErrorContains(t, s.Save(path), "this is a folder and no ordinary file; move it out of the way")
+	assert.ErrorContains(t, s.Save(path), "this is a folder, not an ordinary file; move it out of the way")
 	_, err := Load(path)
-	assert.ErrorContains(t, err, "no ordinary file")
+	assert.ErrorContains(t, err, "not an ordinary file")
 	require.NoError(t, os.Remove(path))
 	s = Settings{Off: true}
 	require.NoError(t, s.Save(path))
