@@ -39,6 +39,12 @@ func TestMain(m *testing.M) {
 	case asShell:
 		os.Exit(beShell())
 	}
+	// What ignores a signal (a job that a script put aside, nohup) has its children ignore it; one that is listened for they get as ever.
+	for _, s := range []os.Signal{syscall.SIGHUP, syscall.SIGINT, syscall.SIGTSTP} {
+		if signal.Ignored(s) {
+			signal.Notify(make(chan os.Signal, 1), s)
+		}
+	}
 	os.Exit(m.Run())
 }
 

@@ -47,6 +47,7 @@ func main() {
 	if len(os.Args) > 3 {
 		word = os.Args[3]
 	}
+	door.Sweep(filepath.Dir(os.Args[2])) // as the program does in folders of its own
 	if err := jobs[os.Args[1]](os.Args[2], word); err != nil {
 		fmt.Fprintln(os.Stderr, mouth.Printable(err.Error()))
 		os.Exit(2)
