@@ -50,6 +50,10 @@ const (
 	// OnlyRead: the disk can only be read. Full: it has no room.
 	OnlyRead
 	Full
+	// Unsure: it is written, and the machine does not say whether that lasts.
+	Unsure
+	// TooLong: no file can have this name.
+	TooLong
 )
 
 // Error says why a file cannot be read or written.
@@ -58,13 +62,15 @@ type Error struct {
 	Path, What string
 	Writing    bool
 	Why        Why
-	Err        error
+	// Offer: it may be written over if that is asked for.
+	Offer bool
+	Err   error
 }
 
 // Asked reports whether what was asked for is at fault, rather than the machine.
 func (e *Error) Asked() bool {
 	switch e.Why {
-	case Machine, OnlyRead, Full:
+	case Machine, OnlyRead, Full, Unsure:
 		return false
 	case NotAllowed, Missing:
 		return !e.Writing
@@ -116,7 +122,12 @@ func (e *Error) writing() string {
 	case Link:
 		return e.Path + ": this is a link, and links are not followed; give the name of the file itself"
 	case There:
-		return e.Path + ": this file is there already; choose another name, or write --over to put the new one in its place"
+		if e.Offer {
+			return e.Path + ": this file is there already; choose another name, or write --over to put the new one in its place"
+		}
+		return e.Path + ": this file is there already; choose another name"
+	case Unsure:
+		return e.Path + ": it is written, but it is not certain that the disk has it: " + bare(e.Err).Error()
 	case OwnInput:
 		return e.Path + ": this file is being read, and would be lost; choose another name"
 	case Twice:
@@ -167,6 +178,8 @@ func why(path, what string, writing bool, err error) error {
 		e.Why = There
 	case errors.Is(err, syscall.EROFS):
 		e.Why = OnlyRead
+	case errors.Is(err, syscall.ENAMETOOLONG), errors.Is(err, syscall.ELOOP):
+		e.Why = TooLong
 	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT), errors.Is(err, syscall.EFBIG):
 		e.Why = Full
 	}

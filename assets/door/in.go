@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 )
 
 // Open opens an ordinary file for reading, also by a link. What else stands there (a folder, a pipe, a device, a socket) is refused at
@@ -21,19 +20,19 @@ func open(path, what string, streams bool) (*os.File, error) {
 	if err != nil {
 		return nil, of(path, what, err)
 	}
-	given := streams && !st.IsDir() && handed(filepath.Clean(path))
-	if k, ok := kindOf(st.Mode()); !ok && !given {
+	k, ordinary := kindOf(st.Mode())
+	if fd, ok := handed(path); ok && streams && !ordinary && k != Folder {
+		f, err := openHanded(fd, path)
+		return f, of(path, what, err)
+	}
+	if !ordinary {
 		return nil, &Error{Path: path, What: what, Why: k}
 	}
-	flag := os.O_RDONLY | atOnce
-	if given {
-		flag = os.O_RDONLY // a pipe that nobody writes to yet is waited for
-	}
-	f, err := os.OpenFile(path, flag, 0)
+	f, err := os.OpenFile(path, os.O_RDONLY|atOnce, 0)
 	if err != nil {
 		return nil, of(path, what, err)
 	}
-	if st, err = f.Stat(); err == nil && !given { // another thing may have come between
+	if st, err = f.Stat(); err == nil { // another thing may have come between
 		if k, ok := kindOf(st.Mode()); !ok {
 			err = &Error{Path: path, What: what, Why: k}
 		}

@@ -1,6 +1,7 @@
 package door
 
 import (
+	"errors"
 	"io"
 	"os"
 	"sync"
@@ -34,7 +35,7 @@ func (k *Keeper) Note(path string) {
 }
 
 // Open opens what a person named for reading: an ordinary file, standard input for "-", or what the program was started with. what is what it
-// is to be; an ordinary file comes as an *os.File. Standard input is not closed by the one who reads it.
+// is to be. Standard input is not closed by the one who reads it.
 func (k *Keeper) Open(path, what string) (io.ReadCloser, error) {
 	if path == Dash {
 		k.mu.Lock()
@@ -46,17 +47,19 @@ func (k *Keeper) Open(path, what string) (io.ReadCloser, error) {
 			return nil, &Error{Path: path, What: what, Why: NoInput}
 		}
 		k.input = what
+		if f, ok := k.In.(*os.File); ok { // of a shell's <
+			if st, err := f.Stat(); err == nil && st.Mode().IsRegular() {
+				k.read = append(k.read, st)
+			}
+		}
 		return until(k.Done, io.NopCloser(k.In)), nil
 	}
 	f, err := OpenStream(path, what)
 	if err != nil {
 		return nil, err
 	}
-	if st, err := f.Stat(); err != nil || !st.Mode().IsRegular() {
-		return until(k.Done, f), nil
-	}
 	k.Note(path)
-	return f, nil
+	return until(k.Done, f), nil // also of a file: that of a network may give nothing for long
 }
 
 // Try is for each place that is to be written, before the work begins: it makes sure that Publish could write there now and that nothing
@@ -67,13 +70,13 @@ func (k *Keeper) Try(path string, o Out) error {
 	}
 	if path != Dash {
 		if err := Try(path, o); err != nil {
-			return err
+			return offered(err)
 		}
 	}
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	for _, out := range k.outs {
-		if (out == Dash) == (path == Dash) && samePlace(out, path) {
+		if IsStdout(out) && IsStdout(path) || out != Dash && path != Dash && samePlace(out, path) {
 			return &Error{Path: path, Writing: true, Why: Twice}
 		}
 	}
@@ -109,5 +112,15 @@ func (k *Keeper) Publish(path string, o Out, write func(io.Writer) error) error 
 	if err := k.Free(path); err != nil {
 		return err
 	}
-	return Publish(path, o, write)
+	return offered(Publish(path, o, write))
+}
+
+// offered tells a person who gives commands how a file is written over.
+func offered(err error) error {
+	if e := (*Error)(nil); errors.As(err, &e) && e.Why == There {
+		told := *e
+		told.Offer = true
+		return &told
+	}
+	return err
 }

@@ -45,7 +45,7 @@ func PublishBytes(path string, o Out, data []byte) error {
 
 func publish(path string, o Out, write func(io.Writer) error, after func(step) error) error {
 	if stream(path) {
-		f, err := os.OpenFile(path, os.O_WRONLY, 0)
+		f, err := openStream(path)
 		if err != nil {
 			return ofWriting(path, err)
 		}
@@ -89,7 +89,10 @@ func publish(path string, o Out, write func(io.Writer) error, after func(step) e
 	if err := after(renamed); err != nil {
 		return ofWriting(path, err)
 	}
-	return ofWriting(path, SyncFolder(filepath.Dir(path)))
+	if err := SyncFolder(filepath.Dir(path)); err != nil {
+		return &Error{Path: path, Writing: true, Why: Unsure, Err: err}
+	}
+	return nil
 }
 
 // stream reports whether what is written to path goes on as it comes.
@@ -97,11 +100,24 @@ func stream(path string) bool {
 	if path == os.DevNull {
 		return true
 	}
-	if !handed(filepath.Clean(path)) {
+	if _, ok := handed(path); !ok {
 		return false
 	}
 	st, err := os.Stat(path)
 	return err == nil && !st.IsDir()
+}
+
+func openStream(path string) (*os.File, error) {
+	if fd, ok := handed(path); ok {
+		return openHanded(fd, path)
+	}
+	return os.OpenFile(path, os.O_WRONLY, 0)
+}
+
+// IsStdout reports whether a path stands for standard output: "-", or the system's name for it.
+func IsStdout(path string) bool {
+	fd, ok := handed(path)
+	return path == Dash || ok && fd == 1
 }
 
 // look finds what is in the way at path; old is the file that will be written over, nil for none.
@@ -189,18 +205,24 @@ func Create(path string) (*os.File, error) {
 	return f, ofWriting(path, err)
 }
 
+// Modify opens an ordinary file to be read, written and cut. No link is followed.
+func Modify(path string) (*os.File, error) { return ordinary(path, os.O_RDWR) }
+
 // Append opens an ordinary file to be read and appended to, and makes a private one where anew says so. No link is followed.
 func Append(path string, anew bool) (*os.File, error) {
-	flag := os.O_RDWR | os.O_APPEND | noLink | atOnce
 	if anew {
-		flag |= os.O_CREATE
+		return ordinary(path, os.O_RDWR|os.O_APPEND|os.O_CREATE)
 	}
+	return ordinary(path, os.O_RDWR|os.O_APPEND)
+}
+
+func ordinary(path string, flag int) (*os.File, error) {
 	if st, err := os.Lstat(path); err == nil {
 		if k, ok := kindOf(st.Mode()); !ok {
 			return nil, &Error{Path: path, Writing: true, Why: k}
 		}
 	}
-	f, err := os.OpenFile(path, flag, 0o600)
+	f, err := os.OpenFile(path, flag|noLink|atOnce, 0o600)
 	return f, ofWriting(path, err)
 }
 

@@ -35,11 +35,16 @@ func newPart(path string, mode fs.FileMode) (*part, error) {
 			}
 			return nil, err
 		}
-		if _, _, err := tryLock(p.f); err != nil {
+		had, known, err := tryLock(p.f)
+		if err != nil {
 			p.drop()
 			return nil, err
 		}
-		// Between making and locking somebody may have taken it for one that was left behind.
+		if known && !had { // somebody takes it for one that was left behind, and is about to remove it
+			p.drop()
+			continue
+		}
+		// Or has done so already, between making and locking.
 		if mine, err := p.f.Stat(); err == nil {
 			if now, err := os.Lstat(p.path); err == nil && os.SameFile(mine, now) {
 				return p, nil
@@ -128,26 +133,32 @@ func Sweep(dir string) (swept int) {
 		if !IsPart(e.Name()) || !e.Type().IsRegular() {
 			continue
 		}
-		path := filepath.Join(dir, e.Name())
-		f, err := os.OpenFile(path, os.O_RDWR|noLink|atOnce, 0)
-		if err != nil {
-			continue
-		}
-		had, known, err := tryLock(f)
-		left := err == nil && had
-		if !known || !movesOpen { // the lock goes before the file has moved
-			st, err := f.Stat()
-			left = err == nil && time.Since(st.ModTime()) > old
-		}
-		if !movesOpen {
-			_ = f.Close() // nor can an open file be removed
-		}
-		if left && os.Remove(path) == nil {
+		if takeAway(filepath.Join(dir, e.Name()), e) {
 			swept++
 		}
-		_ = f.Close()
 	}
 	return swept
+}
+
+// takeAway removes a passing file that nobody is at work on, which its lock tells; it is held until the file is gone. Where an open file cannot
+// be moved it must not be opened here either, nor does its lock last until it has moved: there its age tells.
+func takeAway(path string, e fs.DirEntry) bool {
+	known := false
+	if movesOpen {
+		f, err := os.OpenFile(path, os.O_RDWR|noLink|atOnce, 0)
+		if err != nil {
+			return false
+		}
+		defer f.Close()
+		had, locks, err := tryLock(f)
+		if known = locks; err != nil || known && !had {
+			return false
+		}
+	}
+	if st, err := e.Info(); !known && (err != nil || time.Since(st.ModTime()) <= old) {
+		return false
+	}
+	return os.Remove(path) == nil
 }
 
 // IsPart reports whether a file's name is that of a passing file.

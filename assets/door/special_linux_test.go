@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strconv"
+	"sync"
 	"syscall"
 	"testing"
 
@@ -84,4 +85,62 @@ func TestAFullDisk(t *testing.T) {
 	require.NoError(t, err, "%s", out)
 	assert.Equal(t, "old", text(t, path))
 	assert.Len(t, names(t, filepath.Dir(path)), 1)
+}
+
+// What is handed over by number is written where it stands, as through the number itself: behind what an ordinary file holds already, and
+// never into one that was opened for reading (open(2), O_APPEND).
+func TestAHandedFileIsNotWrittenOver(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "kept.csv")
+	require.NoError(t, os.WriteFile(path, []byte("kept\n"), 0o600))
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_APPEND, 0)
+	require.NoError(t, err)
+	defer f.Close()
+	require.NoError(t, PublishBytes("/dev/fd/"+strconv.Itoa(int(f.Fd())), Out{}, []byte("new\n")))
+	require.Equal(t, "kept\nnew\n", text(t, path))
+	r, err := os.Open(path)
+	require.NoError(t, err)
+	defer r.Close()
+	require.Error(t, PublishBytes("/dev/fd/"+strconv.Itoa(int(r.Fd())), Out{Over: true}, []byte("lost")))
+	require.Equal(t, "kept\nnew\n", text(t, path))
+
+	// Standard input that a shell has from a file is that file.
+	k := &Keeper{In: r}
+	_, err = k.Open(Dash, "take")
+	require.NoError(t, err)
+	var e *Error
+	require.ErrorAs(t, k.Try(path, Out{Over: true}), &e)
+	require.Equal(t, OwnInput, e.Why)
+}
+
+// Several who sweep while others save take nobody's passing file away (flock(2)).
+func TestSweepersAndSavers(t *testing.T) {
+	dir := t.TempDir()
+	stop := make(chan struct{})
+	var sweepers, savers sync.WaitGroup
+	for range 3 {
+		sweepers.Go(func() {
+			for {
+				select {
+				case <-stop:
+					return
+				default:
+					Sweep(dir)
+				}
+			}
+		})
+	}
+	for n := range 2 {
+		savers.Go(func() {
+			for i := range 200 {
+				if err := PublishBytes(filepath.Join(dir, strconv.Itoa(n)), Out{Over: true}, []byte{byte(i)}); err != nil {
+					t.Error(err)
+					return
+				}
+			}
+		})
+	}
+	savers.Wait()
+	close(stop)
+	sweepers.Wait()
+	require.Len(t, names(t, dir), 2)
 }

@@ -4,6 +4,7 @@ package door
 
 import (
 	"crypto/sha256"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -26,4 +27,6 @@ func openLock(dir string) (*os.File, error) {
 }
 
 // handed: this system has no names for the files that a program was started with.
-func handed(string) bool { return false }
+func handed(string) (fd int, ok bool) { return 0, false }
+
+func openHanded(int, string) (*os.File, error) { return nil, errors.ErrUnsupported }

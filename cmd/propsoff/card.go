@@ -74,7 +74,7 @@ func writeCard(ctx context.Context, w *world, cf *cardFlags, today time.Time) er
 		return badInput(errors.New(phrase.CardEnding(cf.out, paper.Extensions())))
 	}
 	out, say := door.Out{Over: cf.over}, w.out
-	if cf.out == door.Dash {
+	if door.IsStdout(cf.out) {
 		say = w.err // standard output is the card's
 	}
 	c, err := w.loadFlown(&shared{craft: cf.craft, gestures: cf.gestures})
@@ -111,7 +111,7 @@ func writeCard(ctx context.Context, w *world, cf *cardFlags, today time.Time) er
 	if err := w.publish(cf.out, out, func(to io.Writer) error { return d.Write(to, format) }); err != nil {
 		return err
 	}
-	if cf.out != door.Dash {
+	if !door.IsStdout(cf.out) {
 		if _, err := fmt.Fprintln(w.out, mouth.Printable(phrase.CardSaved(cf.out))); err != nil {
 			return trouble(err)
 		}

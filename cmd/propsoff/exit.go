@@ -61,6 +61,9 @@ func exitCode(err error) (code int, text string) {
 	case err == nil:
 		return exitDone, ""
 	case errors.Is(err, door.ErrStopped): // a signal, wherever it came
+		if both := (interface{ Unwrap() []error })(nil); errors.As(err, &both) { // and something else went wrong
+			return exitTrouble, err.Error()
+		}
 		return exitTrouble, door.ErrStopped.Error()
 	case errors.As(err, &e) && e.err == nil:
 		return e.code, ""

@@ -37,7 +37,8 @@ func newFly(w *world, flags *shared) *cobra.Command {
 		Long: "Fly a pilot script (or the hands of a take) through the air bench without a window, as fast as the machine can. The craft stands\n" +
 			"outside from the beginning, with the right propellers fitted and checked, unless the script says otherwise\n" +
 			"(bench: desk, propellers: {…}). The table goes to standard output, or to --table FILE.\n\n" +
-			"Exit status: 0 flown to the end; 1 an expectation of the script failed; 2 bad input.",
+			"Exit status: 0 flown to the end; 1 an expectation of the script failed; 2 bad input; 3 the machine did not let\n" +
+			"it, or a signal stopped it: then no table and no plot are written. FILE may be - for standard input.",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return errors.New("give the path of one pilot script")
@@ -88,7 +89,7 @@ func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) 
 		f.table = door.Dash
 	}
 	told := w.out
-	if f.table == door.Dash || f.plot == door.Dash {
+	if door.IsStdout(f.table) || door.IsStdout(f.plot) {
 		told = w.err // standard output is the table's or the plot's
 	}
 	r := newReport(p, false, func(line func([]byte) []byte) { _, _ = told.Write(line(nil)) })
@@ -108,19 +109,17 @@ func fly(ctx context.Context, w *world, flags *shared, f flyFlags, name string) 
 	if pr == nil || errors.Is(recorded, errStopped) { // half a table could pass for a whole one
 		return recorded
 	}
+	// What one output came to keeps neither the other nor the verdict from being told.
+	var tableErr, plotErr error
 	if f.table != "" {
-		if err := w.publish(f.table, out, log.WriteCSV); err != nil {
-			return err
-		}
+		tableErr = w.publish(f.table, out, log.WriteCSV)
 	}
 	if f.plot != "" {
 		page := ink.NewPage(float64(wide), float64(high), 0, paper.Theme())
 		log.Plot(page, phrase.FlownTitle(p.name, p.craft.Name))
-		if err := w.publish(f.plot, out, func(to io.Writer) error {
+		plotErr = w.publish(f.plot, out, func(to io.Writer) error {
 			return (&paper.Print{Page: page, DPI: 96, Title: p.name}).Write(to, format)
-		}); err != nil {
-			return err
-		}
+		})
 	}
-	return cmp.Or(recorded, r.finish(pr.Tick()-1, pr.Digest()))
+	return cmp.Or(recorded, tableErr, plotErr, r.finish(pr.Tick()-1, pr.Digest()))
 }

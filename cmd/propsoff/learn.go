@@ -75,6 +75,9 @@ func learnRadio(ctx context.Context, w *world, lf *learnFlags) error {
 		carries: carries(c.names),
 	}
 	g.lines = terminal.NewLines(w.out, func(dst []byte, n int) []byte { return g.tell.Notice(dst, g.ms(), phrase.LinesLeftOut(n)) })
+	if w.saw != nil {
+		w.saw(g.lines)
+	}
 	g.options.ModeGiven = lf.stickMode != 0
 	g.tell = terminal.LearnLines{JSON: g.manner == asJSON, Carries: g.carries}
 	if g.manner == asScreen {

@@ -14,6 +14,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/input"
 	"propsoff/input/inputtest"
 	"propsoff/input/radio"
@@ -28,6 +29,7 @@ const stride, patience = 20_000, 20_000
 type deskPort struct {
 	mu     sync.Mutex
 	now    func() int64
+	lines  atomic.Pointer[terminal.Lines]
 	there  []usb.Found
 	infos  map[string]input.Info
 	raw    input.Raw
@@ -172,7 +174,7 @@ func sit(t *testing.T, change func(*world), args ...string) *learner {
 	for _, axis := range []int{0, 1, 3} {
 		l.port.raw.Axes[axis] = 1023
 	}
-	w.radios = l.port
+	w.radios, w.saw = l.port, l.port.lines.Store
 	r, in := io.Pipe()
 	w.in, l.in = r, in
 	if change != nil {
@@ -220,6 +222,9 @@ func (p *deskPort) heard() {
 		case <-time.After(50 * time.Millisecond):
 			return
 		}
+	}
+	for lines := p.lines.Load(); lines != nil && lines.Waits(); { // what it said thereupon is told a little later
+		time.Sleep(50 * time.Microsecond)
 	}
 }
 

@@ -161,7 +161,7 @@ func noteLogbook(w *world, s logbook.Store, name string) {
 	}
 }
 
-func listLogbooks(w *world, lf *logbookFlags) error {
+func listLogbooks(w *world, lf *logbookFlags) (err error) {
 	f, err := lf.filter()
 	if err != nil {
 		return err
@@ -178,9 +178,24 @@ func listLogbooks(w *world, lf *logbookFlags) error {
 		w.say(phrase.LogbookNobody(s.Dir))
 		return nil
 	}
+	unread := false // one that cannot be read does not hide the others
+	read := func(name string, take logbook.Taker) (*logbook.Contents, error) {
+		c, err := readLogbook(w, s, name, take)
+		if err == nil || len(names) == 1 {
+			return c, err
+		}
+		w.say(err.Error())
+		unread = true
+		return nil, nil
+	}
+	defer func() {
+		if unread && err == nil {
+			err = &exitError{code: exitTrouble}
+		}
+	}()
 	all := func(take logbook.Taker) error {
 		for _, name := range names {
-			if _, err := readLogbook(w, s, name, take); err != nil {
+			if _, err := read(name, take); err != nil {
 				return err
 			}
 		}
@@ -195,5 +210,5 @@ func listLogbooks(w *world, lf *logbookFlags) error {
 	case lf.pupil != "" || lf.all || !f.All():
 		return printEntries(w, lf.json, len(names) > 1, f, all)
 	}
-	return printPupils(w, lf.json, s, names)
+	return printPupils(w, lf.json, names, read)
 }

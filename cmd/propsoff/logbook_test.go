@@ -10,6 +10,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"syscall"
 	"testing"
@@ -119,7 +120,7 @@ func TestLogbookPrintsLaterKindsAndTellsOfDamage(t *testing.T) {
 	assert.Zero(t, code)
 	assert.Contains(t, out, "{\"pupil\":\"Ann\",\"kind\":\"of a later version\",\"x\":[1,\"\\u009b2J\"]}\n")
 	assert.Equal(t, 6, strings.Count(out, "\n"))
-	assert.Equal(t, path+":8: 3 lines were left out, everything else is read: line 8: it does not say of what kind it is; line 9: it is not whole, or it was changed by hand and is no JSON any more; "+
+	assert.Equal(t, path+":8: 3 lines were left out, everything else is read: line 8: it does not say what kind it is; line 9: it is not whole, or it was changed by hand and is no longer JSON; "+
 		"line 10: it is torn, as a kill or a full disk may leave it\n", errs)
 }
 
@@ -159,6 +160,24 @@ func TestLogbookCSV(t *testing.T) {
 type fullDisk struct{}
 
 func (fullDisk) Write([]byte) (int, error) { return 0, syscall.ENOSPC }
+
+// A logbook that cannot be read hides no other one; one of a name that was allowed once is listed as ever.
+func TestOneLogbookHidesNoOther(t *testing.T) {
+	folder, _ := keptLogbooks(t)
+	require.NoError(t, os.WriteFile(filepath.Join(folder, "pupil-%e3%85%a4.jsonl"), []byte("{\"propsoff\":\"logbook 1\",\"pupil\":\"\\u3164\",\"begun\":\"2031-04-05T08:20:11Z\"}\n"), 0o600))
+	code, out, errs := command(t, "logbook", "--folder", folder)
+	assert.Equal(t, exitDone, code, errs)
+	assert.Contains(t, out, "\u3164")
+	assert.Contains(t, out, "Ann")
+	if runtime.GOOS == "windows" || os.Geteuid() == 0 {
+		t.Skip("who may do everything is refused nothing")
+	}
+	require.NoError(t, os.Chmod((logbook.Store{Dir: folder}).Files("Ann")[0], 0))
+	code, out, errs = command(t, "logbook", "--folder", folder)
+	assert.Equal(t, exitTrouble, code)
+	assert.Contains(t, errs, "the logbook cannot be read")
+	assert.Contains(t, out, "=cmd()")
+}
 
 // What could not be told is trouble, whichever command it was.
 func TestAnOutputThatTakesNothing(t *testing.T) {
@@ -237,7 +256,7 @@ func TestLogbookForget(t *testing.T) {
 	w.in, w.asks = r, true
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	assert.Equal(t, exitBadInput, execute(ctx, []string{"logbook", "forget", "--folder", folder, "--pupil", "Ann"}, w))
+	assert.Equal(t, exitTrouble, execute(ctx, []string{"logbook", "forget", "--folder", folder, "--pupil", "Ann"}, w))
 	code, _, errs := try(nil, "--yes")
 	assert.Equal(t, exitBadInput, code)
 	assert.Contains(t, errs, "say whose")
@@ -304,7 +323,7 @@ func TestLogbookForgetAsksAPerson(t *testing.T) {
 		code := execute(context.Background(), append([]string{"logbook", "forget", "--folder", folder, "--pupil", "aNN"}, args...), w)
 		return code, out.String(), errs.String()
 	}
-	found := filepath.Join(folder, "note.txt") + ": left alone, for it cannot be told whose this is: no line of it says that it is a logbook, or whose\n" +
+	found := filepath.Join(folder, "note.txt") + ": left alone, as it is not clear whose it is: no line says that it is a logbook or names a pupil\n" +
 		"This deletes what is kept of Ann for ever, 2 files:\n  " + path + ": 5 entries\n  " + copied + ": 5 entries and 1 damaged line, a copy\n"
 	code, out, errs := try(false)
 	assert.Equal(t, exitBadInput, code)

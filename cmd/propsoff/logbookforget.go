@@ -54,7 +54,7 @@ func forget(ctx context.Context, w *world, lf *logbookFlags) error {
 	if !lf.yes {
 		var files []phrase.LogbookFile
 		for _, f := range found.Files {
-			files = append(files, phrase.LogbookFile{Path: f.Path, Entries: f.Entries, Damaged: f.Damaged, Copy: f.Copy, Unread: f.Unread != nil})
+			files = append(files, phrase.LogbookFile{Path: f.Path, Entries: f.Entries, Damaged: f.Damaged, Copy: f.Copy, Unread: f.Unread != nil, Says: f.Says})
 		}
 		for _, line := range phrase.LogbookAskWhat(found.Pupil, files) {
 			say(line)

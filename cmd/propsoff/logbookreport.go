@@ -128,7 +128,7 @@ func exportCSV(w *world, lf *logbookFlags, f logbook.Filter, all func(logbook.Ta
 
 // save writes a file as a whole, for its owner alone: what a pupil did is nobody else's. Without over a file that is there stays.
 func (lf *logbookFlags) save(w *world, path string, write func(io.Writer) error) error {
-	if err := w.publish(path, door.Out{Over: lf.over, Private: true}, write); err != nil || path == door.Dash {
+	if err := w.publish(path, door.Out{Over: lf.over, Private: true}, write); err != nil || door.IsStdout(path) {
 		return err
 	}
 	fmt.Fprintln(w.out, mouth.Printable(phrase.LogbookSaved(path)))

@@ -52,7 +52,7 @@ func testWorld(t *testing.T) (w *world, out, err *output) {
 	out, err = &output{}, &output{}
 	start := time.Now()
 	return &world{
-		out: out, err: err, radios: noRadios{}, store: radio.Store{Dir: filepath.Join(t.TempDir(), "radios")},
+		out: out, err: err, door: new(door.Keeper), radios: noRadios{}, store: radio.Store{Dir: filepath.Join(t.TempDir(), "radios")},
 		screen: func() (int, int, bool) { return 0, 0, false },
 		now:    func() int64 { return time.Since(start).Microseconds() + 1 },
 	}, out, err

@@ -51,7 +51,7 @@ func (w *world) publish(path string, o door.Out, write func(io.Writer) error) er
 
 // format is that of a page to be written to path: by its ending, and for standard output PDF, which no terminal can show.
 func (w *world) format(path string) (f paper.Format, ok bool, err error) {
-	if path != door.Dash {
+	if !door.IsStdout(path) {
 		f, ok = paper.FormatOf(path)
 		return f, ok, nil
 	}

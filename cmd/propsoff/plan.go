@@ -71,7 +71,7 @@ func (w *world) newPlan(flags *shared, name string) (*plan, error) {
 	}
 	whole := io.MultiReader(bytes.NewReader(head[:n]), f)
 	if string(head[:n]) == takeMark || n == 0 && filepath.Ext(name) == ".take" {
-		open, err := opener(name, f, whole)
+		open, err := opener(name, whole)
 		if err != nil {
 			return nil, badInput(err)
 		}
@@ -175,12 +175,10 @@ func scriptHead(file string, text []byte) head {
 // streamedMost is the longest take, in bytes, that is read from a pipe: it is read more than once, so a pipe's is kept in memory.
 const streamedMost = 64 << 20
 
-// opener opens a take as often as it is asked to: an ordinary file by its name, and of a pipe, f, what was read of it.
-func opener(name string, f io.Reader, whole io.Reader) (func() (*take.Reader, error), error) {
-	if file, ok := f.(*os.File); ok {
-		if st, err := file.Stat(); err == nil && st.Mode().IsRegular() {
-			return func() (*take.Reader, error) { return take.Open(name) }, nil
-		}
+// opener opens a take as often as it is asked to: an ordinary file by its name, and of a pipe what is read of it, whole.
+func opener(name string, whole io.Reader) (func() (*take.Reader, error), error) {
+	if st, err := os.Stat(name); err == nil && st.Mode().IsRegular() && name != door.Dash {
+		return func() (*take.Reader, error) { return take.Open(name) }, nil
 	}
 	kept, err := door.ReadAll(whole, streamedMost)
 	switch {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -30,7 +31,7 @@ func newProve(w *world) *cobra.Command {
 			"radio is taken. Each rule is printed with what was found, a broken one with the shortest way to it; then what\n" +
 			"the switch layout has to call out, which breaks no rule. Ctrl-C stops the search\n" +
 			"with what is known so far.\n\n" +
-			"Exit status: 0 every rule was searched to its end, and none is broken; 1 a rule is broken; 2 bad input; 4 none was found broken,\n" +
+			"Exit status: 0 every rule was searched to its end, and none is broken; 1 a rule is broken; 2 bad input; 3 the machine did not let it; 4 none was found broken,\n" +
 			"and the search was stopped or ran out of memory before its end.",
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
@@ -57,7 +58,7 @@ func newProve(w *world) *cobra.Command {
 	}
 	cmd.Flags().BoolVar(&pf.json, "json", false, "print one JSON object a line")
 	cmd.Flags().StringVar(&pf.gestures, "gestures", "", "gesture `FILE`: the two-stick gestures and menus to be searched too; else your own, or the shipped ones")
-	cmd.Flags().StringVar(&pf.write, "write", "", "write each way as a pilot script into `FOLDER`")
+	cmd.Flags().StringVar(&pf.write, "write", "", "write each way as a pilot script into `FOLDER`, over none but what was written so before")
 	return cmd
 }
 
@@ -68,6 +69,9 @@ func proveLayout(ctx context.Context, w *world, pf proveFlags, craftPath, radioP
 	}
 	file, err := w.loadRadio(radioPath, "", c)
 	if err != nil {
+		return err
+	}
+	if err := checkWays(pf.write, c); err != nil {
 		return err
 	}
 	l := facts.LayoutOf(c.File, file, nil)
@@ -82,10 +86,9 @@ func proveLayout(ctx context.Context, w *world, pf proveFlags, craftPath, radioP
 		proof.Radio, by = l.Radio.Name, facts.ItsFile
 	}
 	proof.Of = phrase.Searched(c.Name, &l.Radio, by)
+	var unwritten error
 	if pf.write != "" {
-		if proof.Written, err = w.writeWays(pf.write, c, &l, report); err != nil {
-			return err
-		}
+		proof.Written, unwritten = w.writeWays(pf.write, c, &l, report)
 	}
 	out := proof.AppendText
 	if pf.json {
@@ -94,7 +97,7 @@ func proveLayout(ctx context.Context, w *world, pf proveFlags, craftPath, radioP
 	if _, err := w.out.Write(out(nil)); err != nil {
 		return trouble(err)
 	}
-	return exitOf(report.Verdict())
+	return cmp.Or(unwritten, exitOf(report.Verdict()))
 }
 
 // search searches a layout until it is done or the context ends, and tells how far it is.

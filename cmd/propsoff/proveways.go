@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 
 	"propsoff/assets"
 	"propsoff/assets/door"
@@ -18,24 +19,39 @@ import (
 	"propsoff/sim/prove"
 )
 
-// writeWays writes every way that a search found as a pilot script into a folder, which is made where it is not there. It
+// checkWays makes the folder, before the long search begins.
+func checkWays(dir string, c *craft) error {
+	switch {
+	case dir == "":
+		return nil
+	case dir == door.Dash:
+		return badInput(errors.New("--write -: the scripts are several files; give the name of a folder"))
+	case c.path == door.Dash:
+		return badInput(errors.New("--write: a script names its craft file, and standard input has no name; give the path of a craft file"))
+	}
+	err := os.MkdirAll(dir, 0o777)
+	if err == nil {
+		return nil
+	}
+	told := fmt.Errorf("--write %s: this folder cannot be made; choose another (%w)", dir, plainPath(err))
+	if errors.Is(err, syscall.ENOTDIR) {
+		return badInput(told)
+	}
+	return trouble(told)
+}
+
+// writeWays writes every way that a search found as a pilot script into a folder, which is there. It
 // gives the path of each, by result. A file that was not written here before is never overwritten.
 func (w *world) writeWays(dir string, c *craft, l *prove.Layout, r *prove.Report) ([]string, error) {
 	written := make([]string, len(r.Results))
-	if err := os.MkdirAll(dir, 0o777); err != nil {
-		return nil, badInput(fmt.Errorf("--write %s: this folder cannot be made; choose another (%w)", dir, plainPath(err)))
-	}
-	if c.path == door.Dash {
-		return nil, badInput(errors.New("--write: a script names its craft file, and standard input has no name; give the path of a craft file"))
-	}
 	craftPath, err := craftFrom(dir, c.path)
 	if err != nil {
-		return nil, err
+		return written, err
 	}
 	gestures := ""
 	if g := c.gestures; g != nil && g.name != shippedGestures {
 		if gestures, err = craftFrom(dir, g.name); err != nil {
-			return nil, err
+			return written, err
 		}
 	}
 	for i := range r.Results {
@@ -45,11 +61,11 @@ func (w *world) writeWays(dir string, c *craft, l *prove.Layout, r *prove.Report
 		}
 		text, err := ways.Script(l, one, craftPath, gestures, c.names)
 		if err != nil {
-			return nil, err
+			return written, err
 		}
 		path := filepath.Join(dir, one.Rule.Code()+".yaml")
 		if err := w.replaceOwn(path, text); err != nil {
-			return nil, err
+			return written, err
 		}
 		written[i] = path
 	}

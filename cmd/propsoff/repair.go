@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"propsoff/assets/door"
 	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/input/take"
@@ -15,7 +16,8 @@ func newRepair(w *world) *cobra.Command {
 	return &cobra.Command{
 		Use:   "repair TAKE",
 		Short: "Copy the whole part of a take that was cut off or damaged",
-		Long: "Writes the part of a take before its torn or damaged place into a new file beside it; the original is left alone.\n" +
+		Long: "Writes the part of a take before its torn or damaged place into a new file beside it, NAME-repaired.take, which must not be there yet; the\n" +
+			"original is left alone.\n" +
 			"A take whose end was merely torn by a kill plays as it is and needs no repair.",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
@@ -29,6 +31,8 @@ func newRepair(w *world) *cobra.Command {
 			case errors.Is(err, take.ErrWhole):
 				fmt.Fprintln(w.out, mouth.Printable(err.Error()))
 				return nil
+			case errors.As(err, new(*door.Error)):
+				return shut(err)
 			case err != nil:
 				return badInput(err)
 			}

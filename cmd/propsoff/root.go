@@ -64,6 +64,14 @@ func newRoot(w *world) *cobra.Command {
 		Args:          noArguments,
 		SilenceErrors: true,
 		SilenceUsage:  true,
+		PersistentPreRunE: func(cmd *cobra.Command, _ []string) (err error) {
+			cmd.Flags().Visit(func(f *pflag.Flag) { // an empty variable of a shell must not leave out what was asked for
+				if name, _ := pflag.UnquoteUsage(f); f.Value.Type() == "string" && f.Value.String() == "" {
+					err = fmt.Errorf("--%s: nothing is given; write a %s, or leave it out", f.Name, name)
+				}
+			})
+			return err
+		},
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return runWindow(cmd.Context(), w, flags, win)
 		},

@@ -35,7 +35,8 @@ func newRun(w *world, flags *shared) *cobra.Command {
 		Short: "Run a pilot script or a take without a window",
 		Long: "Run a pilot script or a take as fast as the machine can, and print what happens. The first bytes of the file\n" +
 			"say which it is. \"" + demoName + "\" is the demo pilot that ships with the program.\n\n" +
-			"Exit status: 0 run whole; 1 an expectation of the script failed, or the take did not replay to the same; 2 bad input.\n" +
+			"Exit status: 0 run whole; 1 an expectation of the script failed, or the take did not replay to the same; 2 bad input;\n" +
+			"3 the machine did not let it, or a signal stopped it. FILE may be - for standard input.\n" +
 			"A take of an older model of the bench is told as it was recorded, and today's model plays the same hands: what comes out otherwise\n" +
 			"is told and is no failure. With --craft a take's hands are run on another craft, and nothing is compared.",
 		Args: func(cmd *cobra.Command, args []string) error {
@@ -137,6 +138,9 @@ func stepThrough(ctx context.Context, p *plan, rec *records.Recorder, before []p
 	switch {
 	case errors.Is(end, input.ErrEnd):
 	case errors.Is(end, context.Canceled):
+		if recErr != nil {
+			return pr, trouble(errors.Join(recErr, errStopped))
+		}
 		return pr, trouble(errStopped)
 	default:
 		return nil, badInput(end)

@@ -12,6 +12,7 @@ import (
 	"propsoff/assets/door"
 	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/console"
+	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/input/usb"
@@ -28,6 +29,8 @@ type world struct {
 	progress io.Writer
 	// interrupt does what Ctrl-C does while keys come one at a time; nil for nothing.
 	interrupt func()
+	// saw is given the lines of a learn command, for a hand that must have read them before more of its time passes; nil for nobody.
+	saw func(*terminal.Lines)
 	// in is standard input, nil for none. keys has it give single keys at once, where it is a terminal (ok); restore undoes
 	// that.
 	in   io.Reader

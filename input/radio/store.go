@@ -219,17 +219,17 @@ func (s Store) Save(file File) (string, error) {
 		if n > 1 {
 			path = filepath.Join(s.Dir, fmt.Sprintf("%s-%d.yaml", name, n))
 		}
-		if err := WriteFile(path, file, false); err == nil || !isThere(path) {
+		if err := WriteFile(path, file, false); !isTaken(err) {
 			return path, err
 		}
 	}
 	return "", fmt.Errorf("radio files: there are a thousand files named %s in %s; delete what is not needed", name, s.Dir)
 }
 
-// isThere reports whether anything has this name, be it a link that leads nowhere.
-func isThere(path string) bool {
-	_, err := os.Lstat(path)
-	return err == nil
+// isTaken reports whether something has the name, be it a folder, or a link that leads nowhere.
+func isTaken(err error) bool {
+	var e *door.Error
+	return errors.As(err, &e) && (e.Why == door.There || e.Why >= door.Folder && e.Why <= door.Link)
 }
 
 // WriteFile writes a radio file to a path of a person's own choice, as a whole: a reader sees the file that was there

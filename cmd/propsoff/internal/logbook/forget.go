@@ -29,6 +29,10 @@ type Trace struct {
 	// Entries and Damaged count its lines. Unread says why they could not be counted to the end.
 	Entries, Damaged int
 	Unread           error
+	// Says is whose its first line says that it is, where that is somebody else.
+	Says string
+
+	info fs.FileInfo
 }
 
 // Traces looks for everything that is kept of a pupil, by whatever name it goes. It follows no link and changes nothing.
@@ -78,10 +82,16 @@ func (s Store) Traces(pupil string) (*Traces, error) {
 		t.Pupil = own[0].name
 	}
 	for _, x := range own {
+		if len(x.heads) > 0 && !slices.ContainsFunc(x.heads, func(h header) bool { return Key(h.Pupil) == Key(name) }) {
+			if x.Says = shortened(x.heads[0].Pupil, MostName); x.Copy {
+				t.doubt(x.Path, "its first line names %q, its file name %q", x.Says, x.name)
+				continue
+			}
+		}
 		t.Files = append(t.Files, x.Trace)
 	}
 	for _, x := range others {
-		t.judge(x, own)
+		t.judge(x)
 	}
 	if len(t.Files) == 0 {
 		return t, fmt.Errorf("%q: %w", name, ErrNoPupil)
@@ -94,12 +104,9 @@ func (t *Traces) doubt(path, format string, args ...any) {
 }
 
 // judge says whether a file that does not have the pupil's name is a copy of what has.
-func (t *Traces) judge(x suspect, own []suspect) {
+func (t *Traces) judge(x suspect) {
 	key := Key(t.Pupil)
 	mine := func(h header) bool { return Key(h.Pupil) == key }
-	same := func(h header) bool {
-		return slices.ContainsFunc(own, func(o suspect) bool { return slices.Contains(o.heads, h) })
-	}
 	switch {
 	case x.Unread != nil:
 		t.doubt(x.Path, "this file cannot be read: %v", unnamed(x.Unread))
@@ -108,7 +115,7 @@ func (t *Traces) judge(x suspect, own []suspect) {
 	case !slices.ContainsFunc(x.heads, mine):
 	case slices.ContainsFunc(x.heads, func(h header) bool { return !mine(h) }):
 		t.doubt(x.Path, "it holds the logbooks of several pupils")
-	case x.named && !slices.ContainsFunc(x.heads, same): // as if somebody had given the pupil another name
+	case x.named: // as if somebody had given the pupil another name, or the file to another pupil, who has practised since
 		t.doubt(x.Path, "its first line names %q, its file name %q; it counts as the logbook of the second", shortened(x.heads[0].Pupil, MostName), x.name)
 	default:
 		x.Copy = true
@@ -130,6 +137,7 @@ const mostHeads = 16
 func (s Store) suspect(path string) suspect {
 	x := suspect{Trace: Trace{Path: path}}
 	x.name, x.named = pupilOf(filepath.Base(path))
+	x.info, _ = os.Lstat(path)
 	c := Contents{Pupil: x.name}
 	x.Unread = c.file(path, func(*Contents, *Entry) error { return nil }, func(h *header) {
 		if len(x.heads) < mostHeads && !slices.Contains(x.heads, *h) {
@@ -158,7 +166,7 @@ type Deleted struct {
 func (t *Traces) Delete() (done []Deleted, failed []error) {
 	folders := map[string]bool{}
 	for _, f := range t.Files {
-		n, err := remove(f.Path)
+		n, err := remove(f.Path, f.info)
 		switch {
 		case errors.Is(err, fs.ErrNotExist): // somebody else was quicker
 		case err != nil:
@@ -178,7 +186,7 @@ func (t *Traces) Delete() (done []Deleted, failed []error) {
 
 // remove empties a file, then takes it away, while no other program writes to it. Whoever has it open finds it empty and knows. One that may
 // not be written is only taken away.
-func remove(path string) (int64, error) {
+func remove(path string, judged fs.FileInfo) (int64, error) {
 	const what, half = "it cannot be deleted", "it was emptied, but the empty file cannot be deleted"
 	if err := ordinary(path); err != nil {
 		return 0, plain(path, what, err)
@@ -187,7 +195,10 @@ func remove(path string) (int64, error) {
 	if err != nil {
 		return 0, plain(path, what, err)
 	}
-	f, err := door.Append(path, false)
+	if judged == nil || !os.SameFile(st, judged) {
+		return 0, plain(path, what, errors.New("another file has come to its place meanwhile"))
+	}
+	f, err := door.Modify(path)
 	if errors.Is(err, fs.ErrPermission) {
 		if err := os.Remove(path); err != nil {
 			return 0, plain(path, what, err)

@@ -37,7 +37,6 @@ func TestTraces(t *testing.T) {
 		"pupil-+ann (1).jsonl":         {text, 5, 0},
 		"pupil-+ann copy.jsonl":        {text, 5, 0},
 		"pupil-+ann.jsonl.bak":         {text, 5, 0},
-		"pupil-+ann-old.jsonl":         {text, 5, 0}, // a name too, but the very logbook
 		".propsoff-123.part":           {text[:len(text)-20], 4, 1},
 		"old/deep/pupil-+a+n+n.jsonl":  {later, 1, 1},
 		"old/whatever":                 {[]byte("torn\n" + string(later)), 1, 2},
@@ -53,6 +52,7 @@ func TestTraces(t *testing.T) {
 		put("note.txt", []byte("Ann is good")):                                               "no line says that it is a logbook",
 		put("old/empty", nil):                                                                "no line says that it is a logbook",
 		put("old/both", append(append([]byte{}, text...), ben...)):                           "the logbooks of several pupils",
+		put("pupil-+ann-old.jsonl", text):                                                    `its first line names "Ann", its file name "Ann-old"`, // somebody of this name may have practised since
 		put("pupil-+anna.jsonl", []byte("{\"propsoff\":\"logbook 1\",\"pupil\":\"ANN\"}\n")): `its first line names "ANN", its file name "Anna"`,
 	}
 	elsewhere := put("../elsewhere.jsonl", text)
@@ -141,4 +141,29 @@ func TestHalfForgotten(t *testing.T) {
 	st, err := os.Stat(copies[1])
 	require.NoError(t, err)
 	assert.EqualValues(t, len(text), st.Size())
+}
+
+// Whose the file's name and its first line do not agree about is told before anything is deleted; in another folder it is left alone.
+func TestAFileThatNamesTwoPupils(t *testing.T) {
+	s := Store{t.TempDir()}
+	dog := []byte("{\"propsoff\":\"logbook 1\",\"pupil\":\"Dog\",\"begun\":\"2031-04-05T08:20:11Z\"}\n")
+	require.NoError(t, os.WriteFile(filepath.Join(s.Dir, fileName("Cat")), dog, 0o600))
+	require.NoError(t, os.Mkdir(filepath.Join(s.Dir, "old"), 0o700))
+	require.NoError(t, os.WriteFile(filepath.Join(s.Dir, "old", fileName("Cat")), dog, 0o600))
+	found, err := s.Traces("Cat")
+	require.NoError(t, err)
+	require.Len(t, found.Files, 1)
+	assert.Equal(t, "Dog", found.Files[0].Says)
+	require.Len(t, found.Unjudged, 1)
+	assert.Contains(t, found.Unjudged[0].String(), `its first line names "Dog", its file name "Cat"`)
+
+	// A file that has come to the place of one that was judged is somebody's too.
+	path := found.Files[0].Path
+	require.NoError(t, os.Rename(path, path+".old"))
+	require.NoError(t, os.WriteFile(path, dog, 0o600))
+	done, failed := found.Delete()
+	assert.Empty(t, done)
+	require.Len(t, failed, 1)
+	assert.ErrorContains(t, failed[0], "another file has come to its place meanwhile")
+	assert.FileExists(t, path)
 }

@@ -311,3 +311,22 @@ func TestFullAtEveryByte(t *testing.T) {
 		assert.Len(t, failed, 6, "limits in every entry, and beyond the last")
 	}
 }
+
+// Whoever is given the entries may pause, as a pager does: meanwhile others write, and what they write is not read.
+func TestReadingHoldsNobodyUp(t *testing.T) {
+	s := Store{t.TempDir()}
+	written(t, s, "A", 0, 3)
+	seen := 0
+	_, err := s.Read("A", func(*Contents, *Entry) error {
+		seen++
+		b, err := s.Open("A", begun)
+		if err == nil {
+			err = b.Append(some(7))
+		}
+		return err
+	})
+	require.NoError(t, err)
+	all, err := s.all("A")
+	require.NoError(t, err)
+	assert.Len(t, all.Entries, 2*seen)
+}

@@ -165,9 +165,11 @@ func (s Store) Files(pupil string) []string {
 
 // find gives the files of a pupil and the name that was typed first. Where there are none the name is the one given.
 func (s Store) find(pupil string) (name string, paths []string, err error) {
-	path, name, err := s.path(pupil)
-	if err != nil {
-		return "", nil, err
+	path, name, bad := s.path(pupil)
+	if bad != nil {
+		if name, err = tidy(pupil, sign); err != nil { // a name of once
+			return "", nil, bad
+		}
 	}
 	all, _, err := s.pupils()
 	if err != nil {
@@ -175,6 +177,9 @@ func (s Store) find(pupil string) (name string, paths []string, err error) {
 	}
 	if of, ok := all[Key(name)]; ok {
 		return of.name, of.paths, nil
+	}
+	if bad != nil {
+		return "", nil, bad
 	}
 	if _, err := os.Lstat(path); err == nil { // what is no ordinary file, or empty
 		return name, []string{path}, nil

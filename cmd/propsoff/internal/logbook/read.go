@@ -58,11 +58,29 @@ func (c *Contents) file(path string, take Taker, head func(*header)) error {
 		return plain(path, unread, err)
 	}
 	defer f.Close()
-	// A line that is being written is waited for; where that takes long it reads as torn, and nothing else is lost.
-	_, _ = door.Lock(f, patience/4)
+	size, err := settled(path)
+	if err != nil {
+		return plain(path, unread, err)
+	}
 	c.Files = append(c.Files, path)
 	p := pass{c: c, take: take, head: head, path: path}
-	return p.read(f)
+	return p.read(io.LimitReader(f, size))
+}
+
+// settled is the size of a file while nobody writes to it: a line that is being written is waited for, and where that takes long it reads as
+// torn, and nothing else is lost. The lock is not kept: whoever is given the entries may pause for as long as it takes, and others go on writing.
+func settled(path string) (int64, error) {
+	f, err := door.Open(path, "logbook")
+	if err != nil {
+		return 0, err
+	}
+	defer f.Close()
+	_, _ = door.Lock(f, patience/4)
+	st, err := f.Stat()
+	if err != nil {
+		return 0, err
+	}
+	return st.Size(), nil
 }
 
 const unread = "the logbook cannot be read"

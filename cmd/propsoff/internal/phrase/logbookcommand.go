@@ -131,9 +131,9 @@ func LogbookNoDay(flag, text string) string {
 func LogbookNoVerdict(text string, known []string, near string) string {
 	s := "--verdict " + text + ": there is no such verdict"
 	if near != "" {
-		s += "; did you mean " + near + "?"
+		return s + "; did you mean " + near + "? They are " + list(known, "and")
 	}
-	return s + " They are " + list(known, "and")
+	return s + ". They are " + list(known, "and")
 }
 
 // LogbookFile is a file that is to be deleted. Unread: its lines could not be counted to the end.
@@ -141,11 +141,12 @@ type LogbookFile struct {
 	Path             string
 	Entries, Damaged int
 	Copy, Unread     bool
+	Says             string // whose its first line says that it is, where that is somebody else
 }
 
 // LogbookAskWhat and LogbookAskYes ask before everything of a pupil is deleted: what it is, a line each.
 func LogbookAskWhat(name string, files []LogbookFile) []string {
-	if len(files) == 1 && !files[0].Copy {
+	if len(files) == 1 && !files[0].Copy && files[0].Says == "" {
 		return []string{"This deletes the logbook of " + name + " for ever: " + logbookHolds(files[0]) + " in " + files[0].Path + "."}
 	}
 	lines := []string{"This deletes what is kept of " + name + " for ever, " + countOf(len(files), "file", "files") + ":"}
@@ -153,6 +154,9 @@ func LogbookAskWhat(name string, files []LogbookFile) []string {
 		text := "  " + f.Path + ": " + logbookHolds(f)
 		if f.Copy {
 			text += ", a copy"
+		}
+		if f.Says != "" {
+			text += ", though its first line names " + f.Says
 		}
 		lines = append(lines, text)
 	}

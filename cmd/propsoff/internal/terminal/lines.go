@@ -21,11 +21,12 @@ type Lines struct {
 	leftOut func(dst []byte, lines int) []byte
 	wake    chan struct{}
 
-	mu   sync.Mutex
-	buf  []byte
-	lost int    // lines for which there was no room
-	back []byte // the other buffer; Flush only
-	err  error
+	mu      sync.Mutex
+	buf     []byte
+	writing bool
+	lost    int    // lines for which there was no room
+	back    []byte // the other buffer; Flush only
+	err     error
 }
 
 // NewLines writes to w. leftOut appends the line that says that lines are missing at its place.
@@ -67,6 +68,13 @@ func (l *Lines) Run(ctx context.Context) error {
 	}
 }
 
+// Waits reports whether lines are still to be written.
+func (l *Lines) Waits() bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.writing || len(l.buf) > 0
+}
+
 // Flush writes everything that waits, if anything does. The first error stays.
 func (l *Lines) Flush() error {
 	if l.err != nil {
@@ -74,8 +82,13 @@ func (l *Lines) Flush() error {
 	}
 	l.mu.Lock()
 	out, lost := l.buf, l.lost
-	l.buf, l.lost = l.back[:0], 0
+	l.buf, l.lost, l.writing = l.back[:0], 0, true
 	l.mu.Unlock()
+	defer func() {
+		l.mu.Lock()
+		l.writing = false
+		l.mu.Unlock()
+	}()
 	if lost > 0 {
 		out = l.leftOut(out, lost)
 	}
