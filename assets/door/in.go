@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"time"
 )
 
 // Open opens an ordinary file for reading, also by a link. What else stands there (a folder, a pipe, a device, a socket) is refused at
@@ -78,6 +79,9 @@ func until(done <-chan struct{}, r io.ReadCloser) io.ReadCloser {
 	return &stoppable{r: r, done: done, gone: make(chan struct{}), read: make(chan chunk)}
 }
 
+// lastWait is how long a read may still take once its program is to end: a file that is there is read, a search that is stopped has its craft (ours).
+const lastWait = time.Second
+
 type stoppable struct {
 	r       io.ReadCloser
 	done    <-chan struct{}
@@ -107,8 +111,6 @@ func (s *stoppable) Read(p []byte) (int, error) {
 				n, err := s.r.Read(b)
 				select {
 				case s.read <- chunk{b[:n], err}:
-				case <-s.done:
-					return
 				case <-s.gone:
 					return
 				}
@@ -122,7 +124,11 @@ func (s *stoppable) Read(p []byte) (int, error) {
 		select {
 		case s.have = <-s.read:
 		case <-s.done:
-			s.have.err = ErrStopped
+			select {
+			case s.have = <-s.read:
+			case <-time.After(lastWait):
+				s.have.err = ErrStopped
+			}
 		}
 	}
 	n := copy(p, s.have.b)

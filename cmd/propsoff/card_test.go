@@ -170,7 +170,7 @@ func TestWhatACardCannotBe(t *testing.T) {
 		{[]string{"-o", filepath.Join(dir, "no", "card.pdf")}, exitBadInput, "there is no such folder"},
 		{[]string{"-o", dir + ".pdf"}, exitBadInput, "this is a folder; give the name of a file in it"},
 		{[]string{"-o", filepath.Join(dir+".txt", "card.pdf")}, exitBadInput, "there is no such folder"},
-		{[]string{"-o", filepath.Join(dir, strings.Repeat("n", 300)+".pdf")}, exitTrouble, "cannot be written: file name too long; choose another place"},
+		{[]string{"-o", filepath.Join(dir, strings.Repeat("n", 300)+".pdf")}, exitBadInput, "cannot be written: file name too long; choose another place"},
 	} {
 		args := c.args
 		if !strings.Contains(strings.Join(args, " "), "-o ") {

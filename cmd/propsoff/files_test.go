@@ -172,7 +172,7 @@ func TestStreams(t *testing.T) {
 		{"--play -", "standard input is not read here"},
 		{"prove built-in --write -", "the scripts are several files; give the name of a folder"},
 		{"run demo --record=", "--record: nothing is given; write a FILE, or leave it out"},
-		{"fly hop -o=", "--table: nothing is given"},
+		{"fly hop --table=", "--table: nothing is given"},
 		{"prove - --write " + filepath.Join(dir, "ways"), "standard input has no name"},
 	} {
 		code, _, errs := run(string(craft), strings.Fields(c.args)...)

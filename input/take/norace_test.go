@@ -1,0 +1,5 @@
+//go:build !race
+
+package take
+
+const killed = 200

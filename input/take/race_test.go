@@ -1,0 +1,7 @@
+//go:build race
+
+package take
+
+// killed is how often a writer is killed: each is a program of its own, in which the detector finds nothing and slows everything. Without it
+// all is done.
+const killed = 20
