@@ -48,8 +48,8 @@ leave() {
   for name in "${!lane[@]}"; do
     kill -TERM -- "-$(cat "$kept/$name.pid")" 2>/dev/null || true
     wait "${lane[$name]}" 2>/dev/null || true
-    echo "-- $name was stopped; its last lines:" >&2
-    tail -n 20 "$kept/$name" >&2 || true
+    echo "-- $name was stopped; its last lines, those that begin with ok left out:" >&2
+    grep -v '^ok' "$kept/$name" | tail -n 40 >&2 || true
   done
   [ $code = 0 ] || [ -z "$step_name" ] || echo "-- failed in: $step_name" >&2
   ends
