@@ -108,6 +108,10 @@ func learnRadio(habit hand.Habit, byPath bool) func(*figures) error {
 			return fmt.Errorf("the pilot did not come to his slips: %v", left)
 		}
 		f.add("noticed", strings.Join(p.Said, " "))
+		// The last lines come a moment after the question that they answer: nobody who reads a radio waits for an output.
+		if err := l.until(p, "where it kept the file", func() bool { return l.kept != "" }); err != nil {
+			return err
+		}
 		if err := l.held(habit, f); err != nil {
 			return err
 		}
@@ -226,9 +230,6 @@ func (l *learner) tail() (text string) {
 
 // held holds the file that was kept against what the radio was made as.
 func (l *learner) held(habit hand.Habit, f *figures) error {
-	if l.kept == "" {
-		return fmt.Errorf("the program does not say where it kept the file%s", l.tail())
-	}
 	if !strings.HasPrefix(l.kept, configHome+"/") {
 		return fmt.Errorf("the file is kept at %s, the user's folder is %s", l.kept, configHome)
 	}
