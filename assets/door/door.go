@@ -108,7 +108,7 @@ func (e *Error) Error() string {
 	case Twice:
 		return "-: standard input can be read only once, and is already the " + what + "; give the path of a file"
 	}
-	return e.Path + ": cannot be read: " + bare(e.Err).Error()
+	return e.Path + ": cannot be read: " + Bare(e.Err).Error()
 }
 
 func (e *Error) writing() string {
@@ -127,7 +127,7 @@ func (e *Error) writing() string {
 		}
 		return e.Path + ": this file is there already; choose another name"
 	case Unsure:
-		return e.Path + ": it is written, but it is not certain that the disk has it: " + bare(e.Err).Error()
+		return e.Path + ": it is written, but it is not certain that the disk has it: " + Bare(e.Err).Error()
 	case OwnInput:
 		return e.Path + ": this file is being read, and would be lost; choose another name"
 	case Twice:
@@ -150,7 +150,7 @@ func (e *Error) reason() string {
 	case Full:
 		return "the disk is full"
 	}
-	return bare(e.Err).Error()
+	return Bare(e.Err).Error()
 }
 
 var kinds = map[Why]string{Pipe: "a pipe", Device: "a device", Socket: "a socket", Link: "a link", Folder: "a folder"}
@@ -186,8 +186,8 @@ func why(path, what string, writing bool, err error) error {
 	return e
 }
 
-// bare gives the system's reason without the call and the paths that it repeats: the work may go through a passing file of another name.
-func bare(err error) error {
+// Bare gives the system's reason without the call and the paths that it repeats: the work may go through a passing file of another name.
+func Bare(err error) error {
 	var p *fs.PathError
 	if errors.As(err, &p) {
 		return p.Err

@@ -37,10 +37,15 @@ func Publish(path string, o Out, write func(io.Writer) error) error {
 
 // PublishBytes is Publish of what is at hand.
 func PublishBytes(path string, o Out, data []byte) error {
-	return Publish(path, o, func(w io.Writer) error {
+	return Publish(path, o, Bytes(data))
+}
+
+// Bytes is what Publish writes of what is at hand.
+func Bytes(data []byte) func(io.Writer) error {
+	return func(w io.Writer) error {
 		_, err := w.Write(data)
 		return err
-	})
+	}
 }
 
 func publish(path string, o Out, write func(io.Writer) error, after func(step) error) error {

@@ -237,3 +237,20 @@ func TestWhatWasLeftIsTakenAway(t *testing.T) {
 	require.Zero(t, Sweep(dir))
 	require.FileExists(t, p.path)
 }
+
+// The first name that nothing has is taken, and what is there stays; there is an end to it.
+func TestTheFirstFreeName(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "card.pdf"), []byte("mine"), 0o600))
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "card-2.pdf"), 0o700))
+	for _, want := range []string{"card-3.pdf", "card-4.pdf"} {
+		path, err := PublishFree(dir, "card", ".pdf", 4, Out{Over: true}, Bytes([]byte("new")))
+		require.NoError(t, err)
+		require.Equal(t, filepath.Join(dir, want), path)
+	}
+	_, err := PublishFree(dir, "card", ".pdf", 4, Out{}, Bytes(nil))
+	require.ErrorIs(t, err, ErrNoName)
+	require.Equal(t, "mine", text(t, filepath.Join(dir, "card.pdf")))
+	_, err = PublishFree(filepath.Join(dir, "gone"), "card", ".pdf", 4, Out{}, Bytes(nil))
+	require.ErrorContains(t, err, "there is no such folder to write into")
+}

@@ -13,8 +13,8 @@ import (
 
 const partBegin, partEnd = ".propsoff-", ".part"
 
-// old is how long a passing file must have lain before it counts as left behind, where a lock does not tell that.
-const old = time.Hour
+// leftAfter is how long a passing file must have lain before it counts as left behind, where a lock does not tell that.
+const leftAfter = time.Hour
 
 // part is a passing file beside the one that is to be written. Its lock tells others that somebody is at work on it.
 type part struct {
@@ -155,7 +155,7 @@ func takeAway(path string, e fs.DirEntry) bool {
 			return false
 		}
 	}
-	if st, err := e.Info(); !known && (err != nil || time.Since(st.ModTime()) <= old) {
+	if st, err := e.Info(); !known && (err != nil || time.Since(st.ModTime()) <= leftAfter) {
 		return false
 	}
 	return os.Remove(path) == nil

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -33,7 +32,7 @@ func checkWays(dir string, c *craft) error {
 	if err == nil {
 		return nil
 	}
-	told := fmt.Errorf("--write %s: this folder cannot be made; choose another (%w)", dir, plainPath(err))
+	told := fmt.Errorf("--write %s: this folder cannot be made; choose another (%w)", dir, door.Bare(err))
 	if errors.Is(err, syscall.ENOTDIR) {
 		return badInput(told)
 	}
@@ -107,17 +106,5 @@ func (w *world) replaceOwn(path string, text []byte) error {
 	case !errors.Is(err, fs.ErrNotExist):
 		return badInput(fmt.Errorf("--write: %w", err))
 	}
-	return w.publish(path, door.Out{Over: mine}, func(to io.Writer) error {
-		_, err := to.Write(text)
-		return err
-	})
-}
-
-// plainPath takes the system's call and the path off an error: the path was said.
-func plainPath(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
-	}
-	return err
+	return w.publish(path, door.Out{Over: mine}, door.Bytes(text))
 }

@@ -193,7 +193,7 @@ func (s Store) Save(file File) (string, error) {
 		return "", err
 	}
 	if err := os.MkdirAll(s.Dir, 0o700); err != nil {
-		return "", cannotWrite(s.Dir, "the folder for radio files cannot be made", err)
+		return "", fmt.Errorf("%s: the folder for radio files cannot be made: %w", s.Dir, door.Bare(err))
 	}
 	unlock, err := door.LockFolder(s.Dir) // so that another program that saves does not come between looking and writing
 	if err != nil {
@@ -214,22 +214,11 @@ func (s Store) Save(file File) (string, error) {
 		}
 	}
 	name := fileName(file.Device)
-	for n := 1; n <= 1000; n++ {
-		path := filepath.Join(s.Dir, name+".yaml")
-		if n > 1 {
-			path = filepath.Join(s.Dir, fmt.Sprintf("%s-%d.yaml", name, n))
-		}
-		if err := WriteFile(path, file, false); !isTaken(err) {
-			return path, err
-		}
+	path, err := door.PublishFree(s.Dir, name, ".yaml", 1000, door.Out{Private: true}, door.Bytes(data))
+	if errors.Is(err, door.ErrNoName) {
+		err = fmt.Errorf("radio files: there are a thousand files named %s in %s; delete what is not needed", name, s.Dir)
 	}
-	return "", fmt.Errorf("radio files: there are a thousand files named %s in %s; delete what is not needed", name, s.Dir)
-}
-
-// isTaken reports whether something has the name, be it a folder, or a link that leads nowhere.
-func isTaken(err error) bool {
-	var e *door.Error
-	return errors.As(err, &e) && (e.Why == door.There || e.Why >= door.Folder && e.Why <= door.Link)
+	return path, err
 }
 
 // WriteFile writes a radio file to a path of a person's own choice, as a whole: a reader sees the file that was there
@@ -240,15 +229,6 @@ func WriteFile(path string, file File, over bool) error {
 		return err
 	}
 	return door.PublishBytes(path, door.Out{Over: over, Private: true}, data)
-}
-
-// cannotWrite names the place that a person knows.
-func cannotWrite(path, what string, err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		err = p.Err
-	}
-	return fmt.Errorf("%s: %s: %w", path, what, err)
 }
 
 // fileName is vendor-product-name-serial, or the port in the serial's place, in letters that every file system takes.

@@ -3,9 +3,7 @@ package craftfile
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
-	"path/filepath"
 	"strings"
 
 	"propsoff/assets/door"
@@ -31,19 +29,11 @@ func (f *File) SaveNew(dir, base string) (string, error) {
 		return "", err
 	}
 	base = fileName(base)
-	for n := 1; n < 10_000; n++ {
-		path := filepath.Join(dir, base+".yaml")
-		if n > 1 {
-			path = filepath.Join(dir, fmt.Sprintf("%s-%d.yaml", base, n))
-		}
-		switch err := door.PublishBytes(path, door.Out{}, f.Text); {
-		case err == nil:
-			return path, nil
-		case !errors.Is(err, fs.ErrExist):
-			return "", err
-		}
+	path, err := door.PublishFree(dir, base, ".yaml", 10_000, door.Out{}, door.Bytes(f.Text))
+	if errors.Is(err, door.ErrNoName) {
+		err = fmt.Errorf("%s: too many files named %s", dir, base)
 	}
-	return "", fmt.Errorf("%s: too many files named %s", dir, base)
+	return path, err
 }
 
 // fileName makes a name that every file system takes.

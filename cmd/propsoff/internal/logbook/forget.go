@@ -53,7 +53,7 @@ func (s Store) Traces(pupil string) (*Traces, error) {
 		case errors.Is(err, fs.ErrNotExist):
 			return nil
 		case err != nil:
-			t.doubt(path, "this folder cannot be read: %v", unnamed(err))
+			t.doubt(path, "this folder cannot be read: %v", door.Bare(err))
 			return fs.SkipDir
 		case e.IsDir():
 			return nil
@@ -109,7 +109,7 @@ func (t *Traces) judge(x suspect) {
 	mine := func(h header) bool { return Key(h.Pupil) == key }
 	switch {
 	case x.Unread != nil:
-		t.doubt(x.Path, "this file cannot be read: %v", unnamed(x.Unread))
+		t.doubt(x.Path, "this file cannot be read: %v", door.Bare(x.Unread))
 	case len(x.heads) == 0 && !x.named:
 		t.doubt(x.Path, "no line says that it is a logbook or names a pupil")
 	case !slices.ContainsFunc(x.heads, mine):

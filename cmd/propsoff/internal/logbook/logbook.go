@@ -250,20 +250,11 @@ func plain(path, what string, err error) error {
 	case errors.Is(err, fs.ErrNotExist):
 		todo = "the folder is not there; make it, or choose another"
 	}
-	err = unnamed(err)
+	err = door.Bare(err)
 	if todo == "" {
 		return fmt.Errorf("%s: %s: %w", path, what, err)
 	}
 	return fmt.Errorf("%s: %s: %s: %w", path, what, todo, err)
-}
-
-// unnamed is an error without the path, which is named already.
-func unnamed(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
-	}
-	return err
 }
 
 // Day is the calendar day of t in t's own time zone, as whole days since 1 January 1970. Drills and reports count in it.

@@ -4,9 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"path/filepath"
-	"strconv"
 
 	"propsoff/assets/door"
 )
@@ -21,24 +18,9 @@ func (d *Print) SaveFree(folder, name, ending string) (string, error) {
 	if !ok {
 		return "", ErrEnding
 	}
-	for n := 1; n <= 1000; n++ {
-		path := filepath.Join(folder, name+ending)
-		if n > 1 {
-			path = filepath.Join(folder, name+"-"+strconv.Itoa(n)+ending)
-		}
-		if err := door.Try(path, door.Out{}); isTaken(err) {
-			continue // before the page is drawn for nothing
-		}
-		err := door.Publish(path, door.Out{}, func(w io.Writer) error { return d.Write(w, f) })
-		if !isTaken(err) {
-			return path, err
-		}
+	path, err := door.PublishFree(folder, name, ending, 1000, door.Out{}, func(w io.Writer) error { return d.Write(w, f) })
+	if errors.Is(err, door.ErrNoName) {
+		err = fmt.Errorf("%s: there are a thousand files named %s; delete what is not needed", folder, name)
 	}
-	return "", fmt.Errorf("%s: there are a thousand files named %s; delete what is not needed", folder, name)
-}
-
-// isTaken reports whether something has the name, be it a folder or a link.
-func isTaken(err error) bool {
-	var e *door.Error
-	return errors.Is(err, fs.ErrExist) || errors.As(err, &e) && e.Why >= door.Folder && e.Why <= door.Link
+	return path, err
 }

@@ -1,0 +1,29 @@
+package door
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+)
+
+// ErrNoName: everything that PublishFree tried is taken.
+var ErrNoName = errors.New("too many files of this name")
+
+// PublishFree is Publish under the first name in a folder that nothing has, be it a link that leads nowhere: base+ending, base-2+ending … up
+// to most names, after which the error is ErrNoName. It gives the path.
+func PublishFree(dir, base, ending string, most int, o Out, write func(io.Writer) error) (string, error) {
+	o.Over = false
+	for n := 1; n <= most; n++ {
+		path := filepath.Join(dir, base+ending)
+		if n > 1 {
+			path = filepath.Join(dir, fmt.Sprintf("%s-%d%s", base, n, ending))
+		}
+		err := Publish(path, o, write)
+		if e := (*Error)(nil); errors.As(err, &e) && (e.Why == There || e.Why >= Folder && e.Why <= Link) {
+			continue
+		}
+		return path, err
+	}
+	return "", ErrNoName
+}
