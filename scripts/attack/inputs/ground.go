@@ -100,7 +100,8 @@ func (g *ground) env() []string {
 		"XDG_CACHE_HOME=" + filepath.Join(g.root, "home", "cache"), "XDG_STATE_HOME=" + filepath.Join(g.root, "home", "state"), "PATH=/nowhere", "LANG=C.UTF-8"}
 }
 
-// hashedMost is up to which size a file is compared by its bytes; a longer one is compared by the times at which it was changed.
+// hashedMost is up to which size a file is compared by its bytes; a longer one by the time at which it was last written. Not by that of its last
+// change: large files are shared by link, and another playground that takes or drops its name changes that.
 const hashedMost = 2 << 20
 
 // state is what stands in the playground: a word for each path that changes where the thing there does.
@@ -141,7 +142,7 @@ func word(path string) (string, error) {
 	}
 	if st.Size() > hashedMost {
 		at := st.Sys().(*syscall.Stat_t)
-		return fmt.Sprint(st.Size(), at.Ino, at.Mtim, at.Ctim), nil
+		return fmt.Sprint(st.Size(), at.Ino, at.Mtim), nil
 	}
 	h := sha256.New()
 	if _, err := io.Copy(h, f); err != nil {
@@ -167,10 +168,13 @@ func changes(before, after map[string]string) (changed, fresh []string) {
 	return changed, fresh
 }
 
+// diskSize is the size of a playground's tiny disk, in bytes: some pages more than the beginning of a take with all files that it keeps.
+const diskSize = 64 << 10
+
 // mountFull gives a playground a tiny disk, where the machine allows that; undo takes it away.
 func (g *ground) mountFull() (undo func()) {
 	dir := filepath.Join(g.root, "full")
-	if os.MkdirAll(dir, 0o755) != nil || syscall.Mount("attack", dir, "tmpfs", 0, "size=32k") != nil {
+	if os.MkdirAll(dir, 0o755) != nil || syscall.Mount("attack", dir, "tmpfs", 0, fmt.Sprintf("size=%d", diskSize)) != nil {
 		return func() {}
 	}
 	g.full = dir
@@ -194,5 +198,5 @@ func (g *ground) fill(name string, room int) error {
 		}
 		room += 4 << 10
 	}
-	return os.WriteFile(filepath.Join(g.full, "filler"), make([]byte, 32<<10-room), 0o644)
+	return os.WriteFile(filepath.Join(g.full, "filler"), make([]byte, diskSize-room), 0o644)
 }

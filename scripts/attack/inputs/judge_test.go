@@ -77,3 +77,26 @@ func TestWhatSteers(t *testing.T) {
 	}
 	assert.Empty(t, steering([]byte("ä\t\u200d☃\n\xe2\x82"))) // the end is where we stopped looking
 }
+
+// A large file is shared between playgrounds by links: one more name elsewhere changes nothing, and one more byte does.
+func TestALargeFileIsSeenToChange(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "big")
+	require.NoError(t, os.WriteFile(path, make([]byte, hashedMost+1), 0o644))
+	was, err := word(path)
+	require.NoError(t, err)
+	time.Sleep(20 * time.Millisecond) // a file system's clock may stand for a while
+	require.NoError(t, os.Link(path, filepath.Join(dir, "another")))
+	linked, err := word(path)
+	require.NoError(t, err)
+	assert.Equal(t, was, linked)
+
+	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	require.NoError(t, err)
+	_, err = f.WriteAt([]byte{1}, 9)
+	require.NoError(t, err)
+	require.NoError(t, f.Close())
+	written, err := word(path)
+	require.NoError(t, err)
+	assert.NotEqual(t, was, written)
+}

@@ -116,7 +116,7 @@ var targets = []target{
 	{name: "a folder of somebody else", put: made(func(string) error { return nil }), refused: true, nobody: true},
 	{name: "a file of somebody else", put: there, refused: true, nobody: true, over: true},
 	{name: "a full disk", put: onFull(false, 0), refused: true, only: full},
-	{name: "a disk that fills", put: onFull(false, 16<<10), written: true, only: full},
+	{name: "a disk that fills", put: onFull(false, 24<<10), written: true, only: full},
 	{name: "a full disk, --over", put: onFull(true, 0), refused: true, over: true, only: full},
 	{name: "a file limit", put: made(func(string) error { return nil }), written: true, limit: 1, only: full},
 	{name: "a dash", put: func(*attack, *ground, *writer, string) (string, error) { return "-", nil }, only: streams},
