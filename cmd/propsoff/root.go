@@ -26,7 +26,7 @@ type shared struct {
 func execute(ctx context.Context, args []string, w *world) int {
 	w, closeDoors := w.withDoors(ctx)
 	cmd := newRoot(w)
-	cmd.SetArgs(args)
+	cmd.SetArgs(asTyped(args))
 	cmd.SetErr(w.err)
 	code, text := exitCode(cmd.ExecuteContext(ctx))
 	if text != "" {
@@ -37,6 +37,19 @@ func execute(ctx context.Context, args []string, w *world) int {
 		code = exitTrouble
 	}
 	return code
+}
+
+// asTyped is a line as the command library may have it. When a shell asks what a line could go on with, the library tells what is wrong with the line by
+// itself, past every door of ours: what steers in it is shown there before. No command, flag or name that could be offered holds such a character.
+func asTyped(args []string) []string {
+	if len(args) == 0 || args[0] != cobra.ShellCompRequestCmd && args[0] != cobra.ShellCompNoDescRequestCmd {
+		return args
+	}
+	shown := make([]string, len(args))
+	for i, arg := range args {
+		shown[i] = mouth.Printable(arg)
+	}
+	return shown
 }
 
 // inLine shows what steers in the arguments that an error names, their ends of lines too: those of the error itself are its layout.

@@ -131,7 +131,7 @@ func (a *attack) thing(r *rand.Rand, g *ground, t *trial) error {
 	}
 	path, err := a.at(t, g, rd, name)
 	t.how = th.Name
-	missing := rd.kind == "sounds" && th.Name == "link to nothing" // to settings, as good as no file: they are as they ship
+	missing := rd.kind == "sounds" && (th.Name == "link to nothing" || th.Name == "nothing") // to settings, as good as no file: they are as they ship
 	t.fails = th.Refused && !rd.lax && !missing && !strings.HasPrefix(rd.own, "conf/")
 	t.spec.Nobody = th.Nobody && root() // who may not do everything is nobody already
 	t.names = append(t.names, name[:min(len(name), 30)])
