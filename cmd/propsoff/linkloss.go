@@ -80,7 +80,7 @@ func linkLoss(w *world, f lossFlags) error {
 	}
 	out, err := lossrun.Demonstrate(o)
 	if err != nil {
-		return badInput(fmt.Errorf("%s: %w", c.Name, err))
+		return badInput(fmt.Errorf("%s: %w", strings.TrimPrefix(f.craft+": "+c.Name, ": "), err))
 	}
 	if f.json {
 		return put(w, lossJSON(c.Name, &o, out))

@@ -98,6 +98,7 @@ func TestLinkLossRefusesWhatItCannotShow(t *testing.T) {
 		{[]string{"--stored", "low"}, "--stored low: write one of file, disarming, armed-low, armed-throttle"},
 		{[]string{"--stored", "file"}, "the receiver of Teasel sends no stored values; write one of disarming"},
 		{[]string{"--craft", "nowhere.yaml"}, "nowhere.yaml"},
+		{[]string{"--craft", "testdata/layouts/rate-refused.craft.yaml"}, "testdata/layouts/rate-refused.craft.yaml: Rate refused: this craft did not come to hover"},
 		{[]string{"hop"}, "takes no arguments"},
 	} {
 		code, out, errs := command(t, append([]string{"link-loss"}, c.args...)...)
