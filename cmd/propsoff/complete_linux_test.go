@@ -1,3 +1,5 @@
+//go:build !window
+
 package main
 
 import (
