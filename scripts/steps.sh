@@ -1,10 +1,10 @@
-# Sourced by scripts/test and scripts/long: steps with their seconds, and work that goes on beside them.
+# Sourced by scripts/test and scripts/long: steps with their seconds, and lanes of steps that go on beside one another.
 
-kept=$(mktemp -d) # what goes on beside the steps writes here
-names=() spent=() step_name= step_from=0
-declare -A lane=() # process of each piece of work that goes on beside, by its name
+kept=$(mktemp -d) # what lanes print, and the seconds of what has ended
+step_name= step_from=0
+declare -A lane=() # process of each lane, by its name
 
-# step NAME : ends the step before and begins this one.
+# step NAME : ends the step before, of this lane, and begins this one.
 step() {
   ends
   step_name=$1 step_from=$SECONDS
@@ -13,37 +13,49 @@ step() {
 
 # ends : ends a step.
 ends() {
-  [ -z "$step_name" ] || { names+=("$step_name") spent+=($((SECONDS - step_from))); step_name=; }
+  [ -z "$step_name" ] || printf '%6d s  %s\n' $((SECONDS - step_from)) "$step_name" >>"$kept/spent"
+  step_name=
 }
 
-# beside NAME COMMAND… : begins a command beside the steps, in a process group of its own.
+# beside NAME COMMAND… : begins a lane, in a process group of its own.
 beside() {
   local name=$1
   shift
   (
     set -m
-    from=$SECONDS code=0
-    (set -e; "$@") >"$kept/$name" 2>&1 &
+    code=0
+    (
+      step_name=
+      trap '[ $? = 0 ] || echo "-- ended in: $step_name" >&2' EXIT
+      set -e
+      "$@"
+      ends
+    ) >"$kept/$name" 2>&1 &
     echo $! >"$kept/$name.pid"
     wait $! || code=$?
-    echo $((SECONDS - from)) >"$kept/$name.seconds"
     echo $code >"$kept/$name.code"
   ) &
   lane[$name]=$!
 }
 
-# collect NAME : waits for what goes on beside, shows what it printed, and fails if it failed.
+# collect : waits for all lanes, shows what each has printed as soon as it ends, and fails with the first that fails.
 collect() {
-  wait "${lane[$1]}" || true
-  unset "lane[$1]"
-  cat "$kept/$1"
-  names+=("$1, beside the other steps") spent+=("$(cat "$kept/$1.seconds" 2>/dev/null || echo 0)")
-  [ "$(cat "$kept/$1.code")" = 0 ] || { echo "$1 failed" >&2; return 1; }
+  local name
+  while [ ${#lane[@]} -gt 0 ]; do
+    wait -n "${lane[@]}" || true
+    for name in "${!lane[@]}"; do
+      [ -e "$kept/$name.code" ] || continue
+      wait "${lane[$name]}" || true
+      unset "lane[$name]"
+      cat "$kept/$name"
+      [ "$(cat "$kept/$name.code")" = 0 ] || { echo "-- failed: $name" >&2; return 1; }
+    done
+  done
 }
 
-# leave : the seconds of each step, whatever the end; what goes on beside ends with it, and says what it had come to.
+# leave : the seconds of each step, whatever the end; lanes end with it, and say what they had come to.
 leave() {
-  local code=$? name i
+  local code=$? name
   trap - EXIT
   for name in "${!lane[@]}"; do
     kill -TERM -- "-$(cat "$kept/$name.pid")" 2>/dev/null || true
@@ -53,8 +65,8 @@ leave() {
   done
   [ $code = 0 ] || [ -z "$step_name" ] || echo "-- failed in: $step_name" >&2
   ends
-  printf '\n'
-  for i in "${!names[@]}"; do printf '%6d s  %s\n' "${spent[i]}" "${names[i]}"; done
+  printf '\nthe seconds of each step, in the order in which they ended:\n'
+  cat "$kept/spent" 2>/dev/null || true
   printf '%6d s  in all\n' "$SECONDS"
   rm -rf "$kept"
   exit $code
