@@ -17,10 +17,11 @@ ends() {
   step_name=
 }
 
-# beside NAME COMMAND… : begins a lane, in a process group of its own.
+# beside NAME COMMAND… : ends a step, and begins a lane, in a process group of its own.
 beside() {
   local name=$1
   shift
+  ends
   (
     set -m
     code=0
