@@ -63,7 +63,7 @@ func ignorable(r rune) bool {
 // Key tells one pupil from another: capitals and small letters count as the same (full case folding), composed and decomposed letters too,
 // and what is not drawn counts for nothing. It is a canonical caseless match (The Unicode Standard, 3.13, D145), kept in form C.
 func Key(name string) string {
-	k := cases.Fold().String(norm.NFD.String(strings.Join(strings.Fields(name), " ")))
+	k := cases.Fold().String(norm.NFD.String(name))
 	if drawn := strings.Map(func(r rune) rune {
 		switch {
 		case ignorable(r):
@@ -75,7 +75,7 @@ func Key(name string) string {
 	}, k); strings.TrimSpace(drawn) != "" {
 		k = drawn
 	}
-	return norm.NFC.String(k)
+	return norm.NFC.String(strings.Join(strings.Fields(k), " ")) // last: what is not drawn may have stood between spaces
 }
 
 // A file is named start + name + ending. In the name a to z, 0 to 9 and - stand for themselves, _ for a space, +a for A, and every

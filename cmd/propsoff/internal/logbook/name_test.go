@@ -118,6 +118,7 @@ func FuzzFileName(f *testing.F) {
 func TestKeys(t *testing.T) {
 	for _, same := range [][]string{
 		{"Ann", "ann", "ANN", " aNN "},
+		{"Ann L", "Ann \u200c L", "Ann L \u200d", "\u034f Ann L"}, // what is not drawn is not there, nor the space beside it
 		{"Zo\u00eb \u0141\u00f3d\u017a", "Zoe\u0308 \u0142o\u0301dz\u0301", "ZOE\u0308 \u0141\u00d3D\u0179"},
 		{"Stra\u00dfe", "STRASSE", "Stra\u1e9ee", "strasse"}, // CaseFolding.txt, F: 00DF to "ss"
 		{"\u03a3\u03af\u03c3\u03c5\u03c6\u03bf\u03c2", "\u03a3\u038a\u03a3\u03a5\u03a6\u039f\u03a3"},
