@@ -26,7 +26,7 @@ type cardPlan struct {
 	// beside puts the switches of each side beside the radio; else they stand below it, and the sentences beside it.
 	beside bool
 	// detail 0 has everything, 1 puts positions that do the same into one, 2 has one line a position and leaves out rules that
-	// hold, 3 leaves out positions beyond the sixth.
+	// hold, 3 leaves out positions beyond the sixth, 4 also what to set, which the sheet of the search tells.
 	detail int
 	// text is the size of text in pixels of the page; words that of headings and sentences, which may be larger.
 	text, words float64
@@ -43,6 +43,7 @@ var cardLevels = [...]struct {
 }{
 	{true, 0, cardMost, 9.5}, {false, 0, cardMost, 9.5}, {true, 0, 9.5, 8.5}, {false, 0, 9.5, 8.5}, {true, 1, 10, 8.5}, {false, 1, 10, 8.5},
 	{true, 1, 8.5, cardLeast}, {false, 1, 8.5, cardLeast}, {true, 2, 9, cardLeast}, {false, 2, 9, cardLeast}, {true, 3, 9, cardLeast}, {false, 3, 9, cardLeast},
+	{true, 4, 8.5, cardLeast}, {false, 4, 8.5, cardLeast},
 }
 
 // card is a switch card being drawn.

@@ -143,7 +143,7 @@ func (k *card) toSet(x, y, w float64) float64 {
 			all = append(all, s)
 		}
 	}
-	if k.plan.detail < 2 || len(all) == 0 {
+	if k.plan.detail < 2 || k.plan.detail > 3 || len(all) == 0 {
 		return y
 	}
 	most := 6
