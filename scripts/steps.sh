@@ -27,10 +27,9 @@ beside() {
     code=0
     (
       step_name=
-      trap '[ $? = 0 ] || echo "-- ended in: $step_name" >&2' EXIT
+      trap '[ $? = 0 ] || echo "-- ended in: $step_name" >&2; ends' EXIT
       set -e
       "$@"
-      ends
     ) >"$kept/$name" 2>&1 &
     echo $! >"$kept/$name.pid"
     wait $! || code=$?

@@ -7,11 +7,10 @@ import (
 	"path/filepath"
 )
 
-// ErrNoName: everything that PublishFree tried is taken.
-var ErrNoName = errors.New("too many files of this name")
+var errNoName = errors.New("there are too many files")
 
 // PublishFree is Publish under the first name in a folder that nothing has, be it a link that leads nowhere: base+ending, base-2+ending … up
-// to most names, after which the error is ErrNoName. It gives the path.
+// to most names. It gives the path. The error is that of Publish, or says that every name is taken.
 func PublishFree(dir, base, ending string, most int, o Out, write func(io.Writer) error) (string, error) {
 	o.Over = false
 	for n := 1; n <= most; n++ {
@@ -25,5 +24,5 @@ func PublishFree(dir, base, ending string, most int, o Out, write func(io.Writer
 		}
 		return path, err
 	}
-	return "", ErrNoName
+	return "", fmt.Errorf("%s: %w named %s; delete what is not needed", dir, errNoName, base)
 }

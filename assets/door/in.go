@@ -79,7 +79,8 @@ func until(done <-chan struct{}, r io.ReadCloser) io.ReadCloser {
 	return &stoppable{r: r, done: done, gone: make(chan struct{}), read: make(chan chunk)}
 }
 
-// lastWait is how long a read may still take once its program is to end: a file that is there is read, a search that is stopped has its craft (ours).
+// lastWait is how long a read may still take once its program is to end: enough for what is there already, so that a search that is stopped at once has
+// its craft (ours).
 const lastWait = time.Second
 
 type stoppable struct {

@@ -249,7 +249,8 @@ func TestTheFirstFreeName(t *testing.T) {
 		require.Equal(t, filepath.Join(dir, want), path)
 	}
 	_, err := PublishFree(dir, "card", ".pdf", 4, Out{}, Bytes(nil))
-	require.ErrorIs(t, err, ErrNoName)
+	require.ErrorIs(t, err, errNoName)
+	require.ErrorContains(t, err, dir+": there are too many files named card; delete what is not needed")
 	require.Equal(t, "mine", text(t, filepath.Join(dir, "card.pdf")))
 	_, err = PublishFree(filepath.Join(dir, "gone"), "card", ".pdf", 4, Out{}, Bytes(nil))
 	require.ErrorContains(t, err, "there is no such folder to write into")

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// What a shell asks for is told past our doors, by the command library itself: so the program is run as it is.
+// What is wrong with a line that a shell completes is printed by the command library itself, past our mouth: so the program is run as it is.
 func TestAShellThatCompletesAHostileLine(t *testing.T) {
 	for _, line := range [][]string{{"--" + forged, ""}, {forged, ""}, {"run", "--craft", forged, "--" + hostile + "=" + forged, ""}} {
 		for _, asks := range []string{cobra.ShellCompRequestCmd, cobra.ShellCompNoDescRequestCmd} {

@@ -80,7 +80,11 @@ func linkLoss(w *world, f lossFlags) error {
 	}
 	out, err := lossrun.Demonstrate(o)
 	if err != nil {
-		return badInput(fmt.Errorf("%s: %w", strings.TrimPrefix(f.craft+": "+c.Name, ": "), err))
+		named := c.Name
+		if f.craft != "" {
+			named = f.craft + ": " + named
+		}
+		return badInput(fmt.Errorf("%s: %w", named, err))
 	}
 	if f.json {
 		return put(w, lossJSON(c.Name, &o, out))

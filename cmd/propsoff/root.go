@@ -26,7 +26,7 @@ type shared struct {
 func execute(ctx context.Context, args []string, w *world) int {
 	w, closeDoors := w.withDoors(ctx)
 	cmd := newRoot(w)
-	cmd.SetArgs(asTyped(args))
+	cmd.SetArgs(forLibrary(args))
 	cmd.SetErr(w.err)
 	code, text := exitCode(cmd.ExecuteContext(ctx))
 	if text != "" {
@@ -39,9 +39,9 @@ func execute(ctx context.Context, args []string, w *world) int {
 	return code
 }
 
-// asTyped is a line as the command library may have it. When a shell asks what a line could go on with, the library tells what is wrong with the line by
-// itself, past every door of ours: what steers in it is shown there before. No command, flag or name that could be offered holds such a character.
-func asTyped(args []string) []string {
+// forLibrary gives a line as the command library may have it. When a shell asks how a line could go on, the library itself prints what is
+// wrong with it, past our mouth: so what steers is made visible first. Nothing that we offer holds such a character.
+func forLibrary(args []string) []string {
 	if len(args) == 0 || args[0] != cobra.ShellCompRequestCmd && args[0] != cobra.ShellCompNoDescRequestCmd {
 		return args
 	}

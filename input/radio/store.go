@@ -214,11 +214,7 @@ func (s Store) Save(file File) (string, error) {
 		}
 	}
 	name := fileName(file.Device)
-	path, err := door.PublishFree(s.Dir, name, ".yaml", 1000, door.Out{Private: true}, door.Bytes(data))
-	if errors.Is(err, door.ErrNoName) {
-		err = fmt.Errorf("radio files: there are a thousand files named %s in %s; delete what is not needed", name, s.Dir)
-	}
-	return path, err
+	return door.PublishFree(s.Dir, name, ".yaml", 1000, door.Out{Private: true}, door.Bytes(data))
 }
 
 // WriteFile writes a radio file to a path of a person's own choice, as a whole: a reader sees the file that was there

@@ -78,7 +78,7 @@ func recordForEver(path string) error {
 	}
 }
 
-// A recorder, whose practice changes its craft again and again, is killed with SIGKILL 200 times at random moments. Everything it had flushed is there each time, entry for
+// A recorder, whose practice changes its craft again and again, is killed with SIGKILL again and again, at random moments. Everything it had flushed is there each time, entry for
 // entry, and a torn end can be repaired away.
 func TestKilledAtAnyMoment(t *testing.T) {
 	times := killed

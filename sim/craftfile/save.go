@@ -1,8 +1,6 @@
 package craftfile
 
 import (
-	"errors"
-	"fmt"
 	"os"
 	"strings"
 
@@ -29,11 +27,7 @@ func (f *File) SaveNew(dir, base string) (string, error) {
 		return "", err
 	}
 	base = fileName(base)
-	path, err := door.PublishFree(dir, base, ".yaml", 10_000, door.Out{}, door.Bytes(f.Text))
-	if errors.Is(err, door.ErrNoName) {
-		err = fmt.Errorf("%s: too many files named %s", dir, base)
-	}
-	return path, err
+	return door.PublishFree(dir, base, ".yaml", 10_000, door.Out{}, door.Bytes(f.Text))
 }
 
 // fileName makes a name that every file system takes.

@@ -89,7 +89,7 @@ func writeForEver(s Store, from int) error {
 	}
 }
 
-// A writer is killed with SIGKILL 200 times at random moments, 5 times on the same logbook. Everything it had appended is there each
+// A writer is killed with SIGKILL again and again at random moments, 5 times on the same logbook. Everything it had appended is there each
 // time, entry for entry, in order and once, whatever the kills before have torn.
 func TestKilledAtAnyMoment(t *testing.T) {
 	const inOne = 5

@@ -2,7 +2,6 @@ package paper
 
 import (
 	"errors"
-	"fmt"
 	"io"
 
 	"propsoff/assets/door"
@@ -18,9 +17,5 @@ func (d *Print) SaveFree(folder, name, ending string) (string, error) {
 	if !ok {
 		return "", ErrEnding
 	}
-	path, err := door.PublishFree(folder, name, ending, 1000, door.Out{}, func(w io.Writer) error { return d.Write(w, f) })
-	if errors.Is(err, door.ErrNoName) {
-		err = fmt.Errorf("%s: there are a thousand files named %s; delete what is not needed", folder, name)
-	}
-	return path, err
+	return door.PublishFree(folder, name, ending, 1000, door.Out{}, func(w io.Writer) error { return d.Write(w, f) })
 }
