@@ -26,7 +26,10 @@ type room struct {
 	imports map[string][]string // import path → files that have it (tests left out)
 	files   map[string]int      // lines of each file
 	names   map[string]*ast.File
+	set     *token.FileSet
 }
+
+func (r *room) line(at token.Pos) int { return r.set.Position(at).Line }
 
 // rooms reads every package of the module, tests left out.
 func rooms(t *testing.T) map[string]*room {
@@ -53,7 +56,7 @@ func rooms(t *testing.T) map[string]*room {
 		dir := filepath.ToSlash(filepath.Dir(p))
 		r := out[dir]
 		if r == nil {
-			r = &room{path: dir, imports: map[string][]string{}, files: map[string]int{}, names: map[string]*ast.File{}}
+			r = &room{path: dir, imports: map[string][]string{}, files: map[string]int{}, names: map[string]*ast.File{}, set: fset}
 			out[dir] = r
 		}
 		r.files[p] = strings.Count(string(text), "\n")
@@ -114,30 +117,6 @@ func TestSteppedPackagesAreHeadless(t *testing.T) {
 	assert.GreaterOrEqual(t, seen, 8)
 }
 
-func TestDataGoesDownOnly(t *testing.T) {
-	for name, r := range rooms(t) {
-		for path, files := range r.imports {
-			if !strings.HasPrefix(path, module) {
-				continue
-			}
-			to := strings.TrimPrefix(path, module)
-			at := func(n, prefix string) bool { return n == prefix || strings.HasPrefix(n, prefix+"/") }
-			switch {
-			case name == "sim/craftfile":
-				// The craft file is read at the edge; it makes the table of names that input asks for.
-				assert.False(t, at(to, "cmd"), "%s imports %s (%v)", name, to, files)
-			case at(name, "sim"), at(name, "gestures"):
-				assert.False(t, at(to, "input") || at(to, "cmd"), "%s imports %s (%v)", name, to, files)
-			case at(name, "input"):
-				ok := at(to, "input") || at(to, "assets") || to == "sim/pulse" || to == "sim/happening"
-				assert.True(t, ok, "%s imports %s (%v)", name, to, files)
-			case at(name, "assets"):
-				assert.True(t, at(to, "assets"), "%s imports %s (%v)", name, to, files)
-			}
-		}
-	}
-}
-
 func TestOneDoorToEachThing(t *testing.T) {
 	engine := func(p string) bool { return strings.HasPrefix(p, "github.com/hajimehoshi/ebiten") }
 	device := func(p string) bool {
@@ -152,7 +131,7 @@ func TestOneDoorToEachThing(t *testing.T) {
 			}
 			if device(path) && !strings.HasPrefix(name, "scripts/") {
 				devices++
-				clock := name == "cmd/propsoff/internal/loop" && strings.HasPrefix(path, "golang.org/x/sys")   // it asks the time that counts sleep
+				clock := name == "cmd/propsoff/internal/live" && strings.HasPrefix(path, "golang.org/x/sys")   // it asks the time that counts sleep
 				stop := name == "cmd/propsoff/internal/console" && strings.HasPrefix(path, "golang.org/x/sys") // it asks who could have a stopped program go on
 				assert.True(t, name == "input/usb" || clock || stop, "only usb touches a device: %s in %v", path, files)
 			}
@@ -171,7 +150,8 @@ func TestOneDoorForEveryFile(t *testing.T) {
 	removes := []string{"assets/door", "input/take", "cmd/propsoff/internal/logbook"}
 	seen := 0
 	for name, r := range rooms(t) {
-		if name == "assets/door" || name == "input/usb" || strings.HasPrefix(name, "scripts/") {
+		if name == "assets/door" || name == "input/usb" || name == "cmd/propsoff/internal/ui/uitest" || // it is tests' own
+			strings.HasPrefix(name, "scripts/") {
 			continue
 		}
 		for file, f := range r.names {
@@ -201,11 +181,11 @@ func TestOneDoorForEveryFile(t *testing.T) {
 // by itself, and none works out from stored values what they do.
 func TestFactsAreWorkedOutOnce(t *testing.T) {
 	only := map[string][]string{
-		"prove.Search":    {"cmd/propsoff/internal/facts"},
-		"fit.Ideal":       {"cmd/propsoff/internal/facts"},
-		"fit.Handset":     {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/drive"},
-		"switches.Look":   {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/sheet"}, // the card looks at single controls
-		"link.ValidFrame": {"cmd/propsoff/internal/facts"},
+		"prove.Search":       {"cmd/propsoff/internal/facts"},
+		"radioreach.Ideal":   {"cmd/propsoff/internal/facts"},
+		"radioreach.Handset": {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/live/whodrives"},
+		"switches.Look":      {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/ui/card"}, // the card looks at single controls
+		"link.ValidFrame":    {"cmd/propsoff/internal/facts"},
 	}
 	met := map[string]int{}
 	for name, r := range rooms(t) {
@@ -233,7 +213,7 @@ func TestFactsAreWorkedOutOnce(t *testing.T) {
 // with their rules, nor with the step of a slot.
 func TestSheetsTakeTheirFactsFromOnePlace(t *testing.T) {
 	all := rooms(t)
-	for _, name := range []string{"", "/internal/phrase", "/internal/sheet", "/internal/screen", "/internal/terminal", "/internal/report", "/internal/coach", "/internal/logbook"} {
+	for _, name := range []string{"", "/internal/tell", "/internal/ui", "/internal/ui/figure", "/internal/ui/screen", "/internal/terminal", "/internal/report", "/internal/drillrun", "/internal/logbook", "/internal/termlive", "/internal/playback"} {
 		r := all["cmd/propsoff"+name]
 		if !assert.NotNil(t, r, name) {
 			continue
@@ -251,7 +231,7 @@ func TestSheetsTakeTheirFactsFromOnePlace(t *testing.T) {
 		}
 	}
 	for path := range all["cmd/propsoff/internal/facts"].imports {
-		for _, never := range []string{"phrase", "sheet", "screen", "terminal", "report", "loop", "drive", "coach", "ink", "window"} {
+		for _, never := range []string{"tell", "ui", "terminal", "report", "live", "live/whodrives", "drillrun", "termlive", "ink", "window"} {
 			assert.NotEqual(t, "propsoff/cmd/propsoff/internal/"+never, path, "facts know nothing of who shows them")
 		}
 	}
@@ -259,63 +239,85 @@ func TestSheetsTakeTheirFactsFromOnePlace(t *testing.T) {
 
 // job is a package's one job, as its doc must begin.
 var job = map[string]string{
-	"sim/pulse":                      "holds the words shared by input and bench: pulse width, frame of 16 channels, one time-stamped reading",
-	"sim/happening":                  "holds one line of the record: tick, code, numbers",
-	"sim/link":                       "says what the receiver hands on, and when the link counts as lost or clean",
-	"sim/layout":                     "says in which span each channel stands, and how far from its edge",
-	"sim/arming":                     "decides armed or not, and every reason why not",
-	"sim/vec":                        "holds the vector and quaternion arithmetic of the craft: the same bits on every machine",
-	"sim/body":                       "a rigid body with four motors obeys physics for one step",
-	"sim/flight":                     "goes from sticks and attitude to motor commands: angle, horizon, rate and air mode",
-	"sim":                            "is the bench: it wires the parts in fixed order for one millisecond",
-	"sim/practice":                   "is one practice: readings in, bench and gestures stepped, one snapshot out, digest kept",
-	"sim/craftfile":                  "is the craft file",
-	"sim/drill":                      "cue, what must follow, what must not; verdicts; which drill is next",
-	"sim/drill/drillfile":            "is the drill file and the course file: a drill as data, read strictly from YAML",
-	"sim/handset":                    "says what a radio's controls can send: each control's positions, travel and noise in pulse widths",
-	"sim/prove":                      "searches every reachable situation of a layout and gives the shortest way to a broken rule",
-	"sim/prove/explore":              "walks every situation of any problem, nearest first, and gives the shortest way to each",
-	"sim/switches":                   "says what the craft does at each position of each switch, how near the next edge is, and what to call out",
-	"cmd/propsoff/internal/fit":      "puts a radio file and a craft file together: what this radio can send to this craft",
-	"cmd/propsoff/internal/facts":    "says what may be said of the present situation",
-	"cmd/propsoff/internal/ways":     "writes the way to a broken rule as a pilot script",
-	"cmd/propsoff/internal/lossrun":  "measures what a craft does from the radio's last frame on, and what it takes to arm it again",
-	"gestures":                       "follows two-stick patterns: how far along, what is missing, fired or near miss",
-	"gestures/menu":                  "is a tree of items moved through by sticks",
-	"gestures/patternfile":           "is gesture and menu files",
-	"sim/fault":                      "bends readings and bench inputs as an instructor asks",
-	"input/pair":                     "makes one source of a pupil's radio and an instructor's, who can take the sticks and disarm",
-	"cmd/propsoff/internal/coach":    "runs drills on a practice: it does what the drill asks of the bench and keeps what came of it",
-	"input":                          "says what a device is and what a source is",
-	"input/usb":                      "the radio on the USB port: Linux events at full resolution, the portable library elsewhere",
-	"input/radio":                    "raw axes and buttons to microseconds by what was learned; the radio file",
-	"input/learn":                    "asks for one movement at a time, finds which control it was",
-	"input/check":                    "looks at each learned control as it is taken to both ends and back, full and free, and says what passes, warns and fails",
-	"input/keyboard":                 "keys as two sticks and switches",
-	"input/script":                   "a pilot written down, playing as a source, with expectations",
-	"input/take":                     "a recording that survives a kill: append, read, repair",
-	"input/inputtest":                "fake radios with noise and faults, and the one test that every source must pass",
-	"assets":                         "holds what ships with the program: shipped crafts, drills, gestures, menus, scripts, takes, words, sounds, text face",
-	"assets/door":                    "is the one way in and out for files",
-	"assets/mouth":                   "lets text from outside be seen, and steer nothing",
-	"assets/yamldoc":                 "strict YAML: `file:line:col: what, and what to do`, near names, limits on size and aliases",
-	"cmd/propsoff":                   "commands and wiring",
-	"cmd/propsoff/internal/records":  "what a take keeps of craft, radio and gestures, and how a take of any model is played and told",
-	"cmd/propsoff/internal/loop":     "keeps a practice abreast of real time",
-	"cmd/propsoff/internal/logbook":  "the pupil's append-only record",
-	"cmd/propsoff/internal/report":   "the pupil's one-page report, on paper and as HTML",
-	"cmd/propsoff/internal/paper":    "a page as PDF, SVG and PNG",
-	"cmd/propsoff/internal/phrase":   "every sentence a person reads, per language",
-	"cmd/propsoff/internal/ink":      "a page as lines, shapes and measured text in a theme",
-	"cmd/propsoff/internal/sheet":    "the screens: each a function from a snapshot to a page, one file each",
-	"cmd/propsoff/internal/window":   "Ebitengine: shows a page, passes keys on",
-	"cmd/propsoff/internal/follow":   "says which radio is read, and which radio file applies to it",
-	"cmd/propsoff/internal/drive":    "decides who drives the bench: a radio with its radio file, the keyboard, the demo pilot, or a script",
-	"cmd/propsoff/internal/sound":    "holds the short tones of this program: which happening has which, how each is built, and which are off",
-	"cmd/propsoff/internal/screen":   "decides which sheet is shown and what each key does",
-	"cmd/propsoff/internal/console":  "is the terminal as this program changes it",
-	"cmd/propsoff/internal/terminal": "the same facts as text, tables, JSON Lines",
-	"cmd/propsoff/internal/savers":   "does what the program's window and a radio that is plugged in have the program read and write",
+	"sim/pulse":                             "holds the words shared by input and bench: pulse width, frame of 16 channels, one time-stamped reading",
+	"sim/happening":                         "holds one line of the record: tick, code, numbers",
+	"sim/link":                              "says what the receiver hands on, and when the link counts as lost or clean",
+	"sim/layout":                            "says in which span each channel stands, and how far from its edge",
+	"sim/arming":                            "decides armed or not, and every reason why not",
+	"sim/vec":                               "holds the vector and quaternion arithmetic of the craft: the same bits on every machine",
+	"sim/body":                              "a rigid body with four motors obeys physics for one step",
+	"sim/flight":                            "goes from sticks and attitude to motor commands: angle, horizon, rate and air mode",
+	"sim":                                   "is the bench: it wires the parts in fixed order for one millisecond",
+	"sim/practice":                          "is one practice: readings in, bench and gestures stepped, one snapshot out, digest kept",
+	"sim/craftfile":                         "is the craft file",
+	"sim/drill":                             "cue, what must follow, what must not; verdicts; which drill is next",
+	"sim/drill/drillfile":                   "is the drill file and the course file: a drill as data, read strictly from YAML",
+	"sim/handset":                           "says what a radio's controls can send: each control's positions, travel and noise in pulse widths",
+	"sim/prove":                             "searches every reachable situation of a layout and gives the shortest way to a broken rule",
+	"sim/prove/explore":                     "walks every situation of any problem, nearest first, and gives the shortest way to each",
+	"sim/switches":                          "says what the craft does at each position of each switch, how near the next edge is, and what to call out",
+	"cmd/propsoff/internal/radioreach":      "puts a radio file and a craft file together: what this radio can send to this craft",
+	"cmd/propsoff/internal/facts":           "says what may be said of the present situation",
+	"cmd/propsoff/internal/provescript":     "writes the way to a broken rule as a pilot script",
+	"cmd/propsoff/internal/lossrun":         "measures what a craft does from the radio's last frame on, and what it takes to arm it again",
+	"gestures":                              "follows two-stick patterns: how far along, what is missing, fired or near miss",
+	"gestures/menu":                         "is a tree of items moved through by sticks",
+	"gestures/patternfile":                  "is gesture and menu files",
+	"sim/fault":                             "bends readings and bench inputs as an instructor asks",
+	"input/pair":                            "makes one source of a pupil's radio and an instructor's, who can take the sticks and disarm",
+	"cmd/propsoff/internal/drillrun":        "runs drills on a practice: it does what the drill asks of the bench and keeps what came of it",
+	"input":                                 "says what a device is and what a source is",
+	"input/usb":                             "the radio on the USB port: Linux events at full resolution, the portable library elsewhere",
+	"input/radio":                           "raw axes and buttons to microseconds by what was learned; the radio file",
+	"input/learn":                           "asks for one movement at a time, finds which control it was",
+	"input/check":                           "looks at each learned control as it is taken to both ends and back, full and free, and says what passes, warns and fails",
+	"input/keyboard":                        "keys as two sticks and switches",
+	"input/script":                          "a pilot written down, playing as a source, with expectations",
+	"input/take":                            "a recording that survives a kill: append, read, repair",
+	"input/inputtest":                       "fake radios with noise and faults, and the one test that every source must pass",
+	"assets":                                "holds what ships with the program: shipped crafts, drills, gestures, menus, scripts, takes, words, sounds, text face",
+	"assets/door":                           "is the one way in and out for files",
+	"assets/mouth":                          "lets text from outside be seen, and steer nothing",
+	"assets/yamldoc":                        "strict YAML: `file:line:col: what, and what to do`, near names, limits on size and aliases",
+	"cmd/propsoff":                          "commands and wiring",
+	"cmd/propsoff/internal/takes":           "what a take keeps of craft, radio and gestures, and how a take of any model is played and told",
+	"cmd/propsoff/internal/live":            "keeps a practice abreast of real time",
+	"cmd/propsoff/internal/threemodes":      "flies three crafts beside the pilot's own, each in a flight mode of its own, so that the modes can be compared",
+	"cmd/propsoff/internal/world":           "is everything outside the program that a command touches: the terminal, the files that a person names, radios, the clock",
+	"cmd/propsoff/internal/exit":            "says with which status a command ends, and why",
+	"cmd/propsoff/internal/playback":        "runs a pilot script or a take: what is to be run, step by step to its end, and what it is held against",
+	"cmd/propsoff/internal/termlive":        "is what goes on live in the terminal: a practice is watched or played, drills are run, a radio is learned or checked",
+	"cmd/propsoff/internal/logbook":         "the pupil's append-only record",
+	"cmd/propsoff/internal/report":          "the pupil's one-page report, on paper and as HTML",
+	"cmd/propsoff/internal/paper":           "a page as PDF, SVG and PNG",
+	"cmd/propsoff/internal/ui":              "says what a sheet is, and holds the parts that all sheets share",
+	"cmd/propsoff/internal/ui/figure":       "draws what several sheets show",
+	"cmd/propsoff/internal/ui/screen":       "decides which sheet is shown and what each key does",
+	"cmd/propsoff/internal/ui/house":        "is the window's program with every sheet in it",
+	"cmd/propsoff/internal/ui/uitest":       "is what the tests of sheets share",
+	"cmd/propsoff/internal/tell":            "says facts: for a code of package facts, with its values, it names the message that fits",
+	"cmd/propsoff/internal/codes":           "names things by code words, which are the same in every language",
+	"cmd/propsoff/internal/ui/bench":        "is one sheet: the bench: the craft armed and disarmed, on the desk and in the air",
+	"cmd/propsoff/internal/ui/learn":        "is one sheet: learning a radio, and choosing between radio files",
+	"cmd/propsoff/internal/ui/help":         "is one sheet: all keys, and the cautions",
+	"cmd/propsoff/internal/ui/check":        "is one sheet: the controls check",
+	"cmd/propsoff/internal/ui/layout":       "is the sheet of the switch layout",
+	"cmd/propsoff/internal/ui/prove":        "is the sheet of the search",
+	"cmd/propsoff/internal/ui/card":         "is one sheet: the switch card",
+	"cmd/propsoff/internal/ui/first":        "is one sheet: what comes before the first flight",
+	"cmd/propsoff/internal/ui/three":        "is one sheet: three crafts side by side, one in each mode",
+	"cmd/propsoff/internal/ui/gestures":     "is one sheet: two-stick gestures and the menus that they open",
+	"cmd/propsoff/internal/ui/loss":         "is one sheet: three receivers side by side on a lost link",
+	"cmd/propsoff/internal/ui/drills":       "is one sheet: the course of drills, and a drill that runs",
+	"cmd/propsoff/internal/ui/desk":         "is one sheet: the instructor's desk",
+	"cmd/propsoff/internal/ink":             "a page as lines, shapes and measured text in a theme",
+	"cmd/propsoff/internal/window":          "Ebitengine: shows a page, passes keys on",
+	"cmd/propsoff/internal/live/whichradio": "says which radio is read, and which radio file applies to it",
+	"cmd/propsoff/internal/live/whodrives":  "decides who drives the bench: a radio with its radio file, the keyboard, the demo pilot, or a script",
+	"cmd/propsoff/internal/sound":           "holds the short tones of this program: which happening has which, how each is built, and which are off",
+	"cmd/propsoff/internal/console":         "is the terminal as this program changes it",
+	"cmd/propsoff/internal/terminal":        "the same facts as text, tables, JSON Lines",
+	"cmd/propsoff/internal/savers":          "does what the program's window and a radio that is plugged in have the program read and write",
 }
 
 func TestEachPackageSaysItsOneJob(t *testing.T) {
@@ -332,12 +334,28 @@ func TestEachPackageSaysItsOneJob(t *testing.T) {
 	}
 }
 
-func TestFilesCanBeReadInOneSitting(t *testing.T) {
-	for _, r := range rooms(t) {
+// long are the files of over 400 lines and the functions of over 80 that are still to be split, tests left out. The list may only shrink.
+var long = []string{
+	"cmd/propsoff openWindow",
+	"cmd/propsoff/internal/ui/screen screen.go",
+}
+
+func TestFilesAndFunctionsCanBeReadInOneSitting(t *testing.T) {
+	var found []string
+	for name, r := range rooms(t) {
 		for file, lines := range r.files {
-			assert.LessOrEqual(t, lines, 450, "%s is long: split it by idea", file)
+			if lines > 400 {
+				found = append(found, name+" "+filepath.Base(file))
+			}
+			for _, d := range r.names[file].Decls {
+				if f, ok := d.(*ast.FuncDecl); ok && r.line(f.End())-r.line(f.Pos()) >= 80 {
+					found = append(found, name+" "+f.Name.Name)
+				}
+			}
 		}
 	}
+	slices.Sort(found)
+	assert.Equal(t, long, found, "the first is the list, the second what is long: split it by idea, and take out of the list what is short now")
 }
 
 // No sentence for a person inside sim: codes and numbers there, sentences at the edge.

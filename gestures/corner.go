@@ -6,27 +6,27 @@ type Touch uint8
 
 // The touches, from none to the most.
 const (
-	// Apart: who makes the pattern never comes near the corner.
+	// Apart: a hand that makes the pattern never comes near the corner.
 	Apart Touch = iota
-	// OnTheWay: sticks that go there or back, one direction before the other, pass through the corner.
+	// OnTheWay: sticks that go there or come back one direction at a time may pass through the corner.
 	OnTheWay
-	// May: directions that the pattern leaves free decide.
+	// May: it depends on the directions that the pattern leaves free.
 	May
-	// Inside: sticks that stand in the pattern fully stand in the corner. Staying there also arms or disarms.
+	// Inside: sticks that stand fully in the pattern stand in the corner. Staying there also arms or disarms.
 	Inside
 )
 
 // CornerTouch is what a pattern has to do with both corners: throttle low and yaw right arms, throttle low and yaw left disarms.
 type CornerTouch struct{ Arm, Disarm Touch }
 
-// Corners tells what pattern n has to do with the corners, in a stick mode, for hands that come from throttle low and all else in
+// Corners says what pattern n has to do with the corners in a stick mode, for hands that come from throttle low and all else in
 // the middle, and go back there.
 func Corners(cfg *Config, n int, mode uint8) CornerTouch {
 	p := &cfg.Patterns[n]
 	return CornerTouch{Arm: p.touch(High, mode), Disarm: p.touch(Low, mode)}
 }
 
-// StandCorners tells what sticks that stand in one part have to do with the corners, in a stick mode: apart, may or inside.
+// StandCorners says what sticks that stand in one part have to do with the corners in a stick mode: Apart, May or Inside.
 func (p *Pattern) StandCorners(part int, mode uint8) CornerTouch {
 	z := p.JobZones(part, mode)
 	return CornerTouch{Arm: stand(z[Throttle], z[Yaw], High), Disarm: stand(z[Throttle], z[Yaw], Low)}
@@ -43,7 +43,7 @@ func (p *Pattern) touch(side Zone, mode uint8) Touch {
 	return max(most, min(stand(Low, before[Yaw], side), OnTheWay))
 }
 
-// stand is the touch of sticks that stand still.
+// stand is the touch for sticks that stand still.
 func stand(throttle, yaw, side Zone) Touch {
 	switch {
 	case throttle == Low && yaw == side:

@@ -17,7 +17,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// landings is how often random hands disarm by sticks for the count of gestures that they make afterwards without meaning to.
+// landings is how often random hands disarm by sticks, to count the gestures that they make afterwards without meaning to.
 var landings = flag.Int("landings", 800, "disarmings by sticks, over all stick modes, after which gestures are counted that nobody meant")
 
 // ground is link, layout, arming and gestures of a craft that is armed by its sticks, a slot at a time as on the bench, menus left out.
@@ -45,7 +45,7 @@ func (g *ground) step() int {
 	return made
 }
 
-// lands is a hand that has flown: it brings the throttle down and yaw to the left until that has disarmed the craft, stays there up to a
+// lands lets a hand that has flown land: it brings the throttle down and yaw to the left until that has disarmed the craft, stays there up to a
 // second more, lets yaw go, and handles the sticks for ten seconds with the throttle down. Roll and pitch it handles throughout. It
 // gives what was made.
 func (g *ground) lands(t *testing.T, f *flyer) (made []int) {

@@ -10,8 +10,8 @@ import (
 	"propsoff/gestures"
 )
 
-// temper is how a person flies: which share of the movements goes to an end of the stick and which is big, and how big and small
-// ones are, in shares of travel (standard deviations). All numbers are ours.
+// temper is how a person flies: what share of the movements goes to an end of the stick and what share is big, and how big the big and
+// the small ones are, in shares of travel (standard deviations). All numbers are ours.
 type temper struct {
 	name                   string
 	ends, bigs, big, small float64
@@ -63,8 +63,8 @@ func (f *flyer) at(t float64, in *gestures.Input) {
 	}
 }
 
-// Gestures that nobody meant, in random flying with the gate taken off that lets none count while armed. On the bench the gate
-// stands, so this is how often the patterns alone would be misread. In a longer run: go test ./gestures -v -run Misread -minutes 100000 -timeout 0.
+// Gestures that nobody meant, in random flying, without the gate that lets none count while armed. The bench has that gate, so this is
+// how often the patterns by themselves would be misread. In a longer run: go test ./gestures -v -run Misread -minutes 100000 -timeout 0.
 func TestMisreadInFlight(t *testing.T) {
 	cfg := shipped(t)
 	total := *minutes

@@ -9,16 +9,16 @@
 //   - A part has been made when its dwell has passed since the first frame in it. A later part must be entered within its time
 //     limit, counted from the first frame in which the part before was left; it may be left and entered again within that. A chain
 //     whose first part is made again meanwhile starts again from it; until then the limit runs on.
-//   - Slots without a valid frame: time goes on, but only a valid frame starts, ends or completes anything.
+//   - In slots without a valid frame time goes on, but only a valid frame starts, ends or completes anything.
 //   - A part counts only where the sticks came into it while gestures counted. Sticks that stand in it since before (at power-up,
 //     while armed, without a link, behind a menu), or since it was last made, must leave it first: it is spent.
 //   - Where one pattern asks for all that another asks and for more, the other waits as long as the sticks stand in the first:
-//     the more specific goes first. Of two that are complete in one slot the one that asks more directions is made, then the one
-//     with more parts, then the one written first. Every other pattern in whose last part the sticks stand when one is made is spent
+//     the more specific goes first. Of two that are complete in one slot the one that asks for more directions is made, of equals the
+//     one with more parts, and of those the one written first. Every other pattern in whose last part the sticks stand when one is made is spent
 //     with it. Only patterns declared to go together (With) are made together, and none of them waits for the other.
 //
-// Near misses are told, each once a visit: left after half the dwell or more; all directions but one in place for a whole
-// dwell, with the last one halfway to its edge at least, or out of the middle; a next part that was entered too late, but no
+// Near misses are recorded, each once a visit: left after half the dwell or more; all directions but one in place for a whole
+// dwell, with the last one at least halfway to its edge, or out of the middle; a next part that was entered too late, but no
 // later than twice its limit.
 package gestures
 
@@ -81,10 +81,10 @@ func (c *Config) Codes() []string {
 
 // Part is one stand of a gesture: where each direction is to be, and for how long.
 type Part struct {
-	// Zones by job, or by physical stick (left across, left up, right across, right up) where the pattern is.
+	// Zones are by job, or by physical stick (left across, left up, right across, right up) where the pattern is Physical.
 	Zones [Directions]Zone
-	// Dwell is how long it must stand, in slots, 1..MostSlots. Within is how long the way to it may take, in slots, from leaving
-	// the part before to entering this one, 1..MostSlots; 0 for the first part.
+	// Dwell is how long the sticks must stand there, in slots, 1..MostSlots. Within is how long the way there may take, in slots, from
+	// leaving the part before to entering this one, 1..MostSlots; 0 for the first part.
 	Dwell, Within uint16
 }
 
@@ -97,7 +97,7 @@ const MostSlots = 30000
 // MostTogether is how many patterns of a set can be declared to go together: those of index 0 to 63.
 const MostTogether = 64
 
-// Pattern is one gesture.
+// Pattern is one gesture: the first Count of Parts, one after the other.
 type Pattern struct {
 	// Name is what a person calls it; Code is its word in files.
 	Name, Code string
@@ -140,23 +140,23 @@ func (p *Pattern) StickZones(part int, mode uint8) [Directions]Zone {
 // Config is a set of patterns and the edges of their zones.
 type Config struct {
 	Patterns []Pattern
-	// Low and high are entered at or beyond LowIn and HighIn (70 % of travel, ours) and left inside LowOut and HighOut (60 %);
-	// the middle is entered within MiddleIn of the centre (25 %) and left at MiddleOut (35 %).
+	// LowIn and HighIn are where low and high are entered, at or beyond (70 % of travel, ours), LowOut and HighOut where they are left
+	// (60 %). The middle is entered within MiddleIn of the centre (25 %) and left at MiddleOut (35 %).
 	LowIn, LowOut, HighIn, HighOut pulse.Width
 	MiddleIn, MiddleOut            pulse.Width
-	// SlotTicks is the length of a slot in ms; happenings and screens tell times with it.
+	// SlotTicks is the length of a slot in ms; happenings and screens turn slots into times with it.
 	SlotTicks uint16
 }
 
-// Default is no pattern, with the edges of every zone at their defaults. They are whole eighths of a µs, rounded outwards from
-// the middle where a zone is entered at or beyond them.
+// Default is a Config without patterns, with the edges of every zone at their defaults. They are whole eighths of a µs, rounded
+// outwards from the middle where a zone is entered at or beyond them.
 func Default(slotTicks uint16) Config {
 	cfg := Config{SlotTicks: slotTicks}
 	cfg.SetEdges(700, 600, 250, 350)
 	return cfg
 }
 
-// SetEdges sets the edges of every zone in tenths of a percent of travel: where low and high are entered and left, and where the
+// SetEdges sets the edges of every zone, in tenths of a percent of travel: where low and high are entered and left, and where the
 // middle is.
 func (cfg *Config) SetEdges(endIn, endOut, middleIn, middleOut int) {
 	beyond := func(tenths int) pulse.Width { return pulse.Width((tenths*int(pulse.Travel) + 999) / 1000) }
@@ -178,11 +178,11 @@ type Input struct {
 	Live bool
 }
 
-// Phase is how a pattern stands.
+// Phase is how far a pattern has come.
 type Phase uint8
 
 const (
-	// Unseen: no valid frame came yet, or none since the link was lost. Sticks that stand in the part at the next one are spent.
+	// Unseen: no valid frame has come yet, or none since the link was lost. Sticks that stand in the part at the next one are spent.
 	Unseen Phase = iota
 	// Away: the sticks are elsewhere.
 	Away
@@ -192,9 +192,9 @@ const (
 	Standing
 	// Held: the part is made and not the last; the sticks still stand in it.
 	Held
-	// HeldOver is Held with the sticks in the next part already since before it was asked for: they must leave that first.
+	// HeldOver is Held, but the sticks were already in the next part before it was asked for: they must leave that first.
 	HeldOver
-	// Spent: the sticks stand in the part and must leave it before it can count; where Wait runs the chain then goes on, else it
+	// Spent: the sticks stand in the part and must leave it before it can count. Then the chain goes on where Wait runs, else it
 	// begins.
 	Spent
 )
@@ -205,9 +205,9 @@ type State struct {
 	Phase Phase
 	// Part is the part that is asked for, counted from 0.
 	Part uint8
-	// Told: a near miss of this visit has been told.
+	// Told: a near miss of this visit has been recorded.
 	Told bool
-	// Free: the sticks have left the first part since it was made, so that the pattern may begin anew; false while Part is 0.
+	// Free: the sticks have left the first part since it was made, so that the pattern may begin again; false while Part is 0.
 	Free bool
 	// Time is one more than the slots since Close or Standing began, up to one more than the dwell; 0 otherwise.
 	Time uint16

@@ -2,34 +2,34 @@ package gestures
 
 import "propsoff/sim/pulse"
 
-// Glance is one pattern as it stands, for a screen; a sentence is made where it is shown.
+// Glance is how one pattern stands, for a screen; the sentence is made where it is shown.
 type Glance struct {
 	Phase Phase
-	// Part is the part that is asked for, counted from 0, of Parts. While Held it is the next one: the one before is made.
+	// Part is the part that is asked for, counted from 0, of Parts. While Held it is the next one, as the one before has been made.
 	Part, Parts uint8
 	// Share is how much of the part's dwell has passed, in thousandths; Slots of Dwell.
 	Share        int32
 	Slots, Dwell uint16
 	// Left is how many slots are left to enter this part after the one before, −1 where no limit runs.
 	Left int32
-	// At tells of each direction, in the pattern's own order (by job or by physical stick).
+	// At is how each direction stands, in the pattern's own order (by job or by physical stick).
 	At [Directions]Place
-	// Missing is how many directions are not in; Worst is the one that is furthest off, where there is one.
+	// Missing is how many directions are not in place; Worst is the one furthest off, where there are any.
 	Missing uint8
 	Worst   Direction
 	// Release: the sticks must leave the pattern before it can begin.
 	Release bool
 }
 
-// Place is one direction against what a pattern asks of it.
+// Place is where one direction stands against what a pattern asks of it: Zone, and whether it is In.
 type Place struct {
 	Zone Zone
 	In   bool
-	// Off is how far and which way the stick must go to be in, in eighths of a µs, above 0 towards the high end; 0 where it is in.
+	// Off is how far and which way the stick must go to be in place, in eighths of a µs, above 0 towards the high end; 0 where it is.
 	Off pulse.Width
 }
 
-// Look tells how pattern n stands, and what is missing now. Sticks without a pulse are shown as far off as can be.
+// Look says how pattern n stands, and what it lacks now. Sticks without a pulse count as being as far off as can be.
 func Look(cfg *Config, n int, s State, in *Input) Glance {
 	p := &cfg.Patterns[n]
 	g := Glance{Phase: s.Phase, Part: s.Part, Parts: p.Count, Left: -1, Release: s.Phase == Spent || s.Phase == HeldOver}

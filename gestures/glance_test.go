@@ -72,8 +72,8 @@ func TestWhatIsMissing(t *testing.T) {
 	assert.EqualValues(t, 21, g.Left)
 }
 
-// What is shown as missing is what is missing: a stick that goes as far as it says is in, and one eighth less is not enough. And
-// a pattern that counts as standing misses nothing.
+// What is shown as missing is what is missing: a stick that goes as far as it says is in place, and one eighth less is not enough. And
+// a pattern that counts as standing lacks nothing.
 func TestGoingAsFarAsItSays(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		p := drawPattern(rt, 0)

@@ -60,11 +60,11 @@ type hand struct {
 	log  happening.Log
 	made []int
 	near []happening.Happening
-	// most is how many gestures were made in one slot at the most.
+	// most is the most gestures that were made in one slot.
 	most int
 }
 
-// newHand has sticks that rest since some slots.
+// newHand has sticks that have been at rest for some slots.
 func newHand(cfg *gestures.Config, mode uint8) *hand {
 	h := fresh(cfg, mode)
 	h.wait(3)

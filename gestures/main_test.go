@@ -6,10 +6,10 @@ import (
 	"testing"
 )
 
-// minutes is how long random hands fly for the count of misreadings.
+// minutes is how long random hands fly, to count misreadings.
 var minutes = flag.Int("minutes", 400, "minutes of random flying, over all stick modes, in which gestures are counted that nobody meant")
 
-// A stream takes less than a millisecond, so there can be many more of them than rapid takes by itself.
+// TestMain asks for many more streams than rapid does by itself: one takes less than a millisecond.
 func TestMain(m *testing.M) {
 	flag.Parse()
 	given := map[string]bool{}

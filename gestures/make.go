@@ -31,7 +31,7 @@ func (m *moment) make(set []State, mode uint8, tick int64, log *happening.Log) i
 	return first
 }
 
-// single marks that a pattern was made which goes with no other.
+// single stands for a pattern that was made and goes with no other.
 const single = 0
 
 // done is a pattern that is made. It gives the set of those made so far.
@@ -50,7 +50,7 @@ func (m *moment) spend(i int, s *State) {
 	*s = State{Phase: Spent, Part: s.Part, Free: free}
 }
 
-// goesWith reports whether a pattern is declared to go with all that are made.
+// goesWith reports whether a pattern is declared to go with all those made so far.
 func (m *moment) goesWith(i int, together uint64) bool {
 	return i < MostTogether && together != single && m.cfg.Patterns[i].With&together == together
 }
@@ -79,7 +79,7 @@ func (m *moment) together(a, b int) bool {
 	return a < MostTogether && b < MostTogether && m.cfg.Patterns[a].With>>b&1 == 1
 }
 
-// order is below 0 where a asks for more than b: more directions, then more parts.
+// order is below 0 where a asks for more than b: more directions, or as many and more parts.
 func (m *moment) order(a, b int) int {
 	p, q := &m.cfg.Patterns[a], &m.cfg.Patterns[b]
 	if n := asked(&q.Parts[q.Count-1]) - asked(&p.Parts[p.Count-1]); n != 0 {
@@ -105,7 +105,7 @@ func asked(p *Part) int {
 	return n
 }
 
-// close tells of sticks that stood a whole dwell in all of a pattern but one direction, unless they make another with it.
+// close records sticks that stood for a whole dwell where a pattern wants all directions but one, unless that makes another pattern.
 func (m *moment) close(set []State) {
 	other := false
 	for i := range set {
@@ -138,7 +138,7 @@ func (m *moment) why(p *Pattern, part uint8, d Direction, how happening.Near) ha
 	return how
 }
 
-// missed keeps a near miss to be told; in one slot only that of the pattern that asks for the most.
+// missed keeps a near miss to be recorded: in one slot only that of the pattern that asks for the most.
 func (m *moment) missed(i int, p *Pattern, how happening.Near, d Direction) {
 	if m.near < 0 || m.above(i, m.near) {
 		m.near, m.how, m.about = i, how, d

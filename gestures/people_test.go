@@ -53,7 +53,7 @@ func bounds(k, n int) (lo, hi float64) {
 	return lo, hi
 }
 
-// The bounds against values of a table (Wilks' rule 0.025^(1/n) for all of n; binomial tail sums for the others).
+// The bounds against values from a table (Wilks' rule 0.025^(1/n) for all of n; binomial tail sums for the others).
 func TestBounds(t *testing.T) {
 	lo, hi := bounds(3000, 3000)
 	assert.InDelta(t, math.Pow(0.025, 1.0/3000), lo, 1e-9)
@@ -86,7 +86,7 @@ type person struct {
 	shakes [gestures.Directions]tremor
 	t      float64
 	takes  float64 // seconds from one end to the other
-	// full: the sticks go to their very ends. each, where given, is told of every slot.
+	// full: the sticks go to their very ends. each, where given, is called after every slot.
 	full bool
 	each func()
 }
@@ -162,8 +162,8 @@ func atRest() [gestures.Directions]float64 {
 	return [gestures.Directions]float64{gestures.Throttle: -1}
 }
 
-// try lets a person make a gesture once, and says whether it was made once and nothing else was; slow tells that the hand took longer
-// between two parts than their limit allows, by where the sticks stood and nothing that the patterns made of it.
+// try lets a person make a gesture once, and says whether it was made once and nothing else was. slow: the hand took longer between two
+// parts than their limit allows, judged by where the sticks stood and not by what the patterns made of it.
 func try(cfg *gestures.Config, n int, mode uint8, takes float64, r *rand.Rand) (made, slow bool, near int) {
 	p := meets(cfg, mode, takes, r)
 	trail := story{cfg: cfg, mode: mode}
@@ -231,8 +231,7 @@ func areMeant(t *testing.T, cfg *gestures.Config, tries int) {
 	}
 }
 
-// A person who lets go at once, or stops short, never makes it: the test above would else be met by a recogniser that takes
-// anything.
+// A person who lets go at once, or stops short, never makes it: otherwise a recogniser that takes anything would pass the test above.
 func TestGesturesThatAreNotMeant(t *testing.T) { inBoth(t, areNotMeant) }
 
 func areNotMeant(t *testing.T, cfg *gestures.Config) {
@@ -264,7 +263,7 @@ func areNotMeant(t *testing.T, cfg *gestures.Config) {
 	}
 }
 
-// Who takes far too long between the parts does not make a chain: 4 s from end to end, where the limit is half a second.
+// A hand that takes far too long between the parts does not make a chain: 4 s from end to end, where the limit is half a second.
 func TestAHandTooSlowBetweenTheParts(t *testing.T) {
 	cfg := shipped(t)
 	for n := range cfg.Patterns {

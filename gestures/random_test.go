@@ -107,7 +107,8 @@ func (y *story) in(t, n, part int, going bool) bool {
 	return true
 }
 
-// stood looks back from slot t for a stand in a part that lasted its dwell by then, that began before t, and that had its reasons.
+// stood looks back from slot t for a stand in a part that had lasted its dwell by then, that began before t, and that the sticks rightly
+// came into (came).
 func (y *story) stood(t, n, part int) bool {
 	p := &y.cfg.Patterns[n]
 	for begin := t - int(p.Parts[part].Dwell); begin >= 0; begin-- {
@@ -300,7 +301,7 @@ func TestAChainAgainstAPlainAccount(t *testing.T) {
 	}
 }
 
-// From the same state the same slots give the same states, whatever stands in the log; a log may also be missing.
+// From the same state the same slots give the same states, whatever stands in the log, and with no log at all.
 func TestSameBytes(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		cfg := gestures.Default(slotTicks)

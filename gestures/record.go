@@ -5,19 +5,19 @@ import "propsoff/sim/pulse"
 // Recording is what came of recording a pattern from a hand.
 type Recording uint8
 
-// The recordings.
+// What can come of a recording.
 const (
 	// Recorded: the pattern is whole.
 	Recorded Recording = iota
-	// NothingHeld: the sticks never stood still in a place other than where they began.
+	// NothingHeld: the sticks never stood still anywhere but where they began.
 	NothingHeld
-	// StoodBetween: a stick stood still between two zones, so that nobody can know which was meant.
+	// StoodBetween: a stick stood still between two zones, so that there is no telling which was meant.
 	StoodBetween
 	// TooManyParts: the sticks stood in more places than a pattern can have.
 	TooManyParts
 )
 
-// Verdict is a Recording, and for StoodBetween the direction in the pattern's own order.
+// Verdict is a Recording, and with StoodBetween the direction, in the pattern's own order.
 type Verdict struct {
 	Recording Recording
 	Direction Direction
@@ -34,13 +34,13 @@ const (
 	longestWithin  = 20000
 )
 
-// mostStands is how many places a trail is looked at for.
+// mostStands is how many places are looked for in a trail.
 const mostStands = 4 * MostParts
 
 // Record makes a pattern from a hand's trail: the sticks as received, throttle, roll, pitch and yaw, one for each slot. It begins
-// where the sticks rest, and where they rest again is no part. A place where they stood less than half as long as at the longest
-// was on the way and is none either. A part asks every direction to be where it stood; its dwell is how long the sticks stood
-// there, rounded down, so that the same hand makes it again. The pattern has no name yet.
+// where the sticks rest, and where they rest again is not a part. Neither is a place where they stood less than half as long as at the
+// longest: they were on their way. A part asks every direction to be where it stood; its dwell is how long the sticks stood there, rounded
+// down, so that the same hand can make it again. The pattern has no name yet.
 func Record(cfg *Config, trail [][Directions]pulse.Width, physical bool, mode uint8) (Pattern, Verdict) {
 	r := recorder{cfg: cfg, jobs: OnSticks(mode), ticks: max(int(cfg.SlotTicks), 1)}
 	if !physical {
@@ -88,7 +88,7 @@ func (r *recorder) slot(sticks *[Directions]pulse.Width) {
 	r.slots++
 }
 
-// zone is where a direction stands; it stays in a zone until it is over the edge by which that is left.
+// zone is where a direction stands; it stays in its zone until it is over the edge by which that is left.
 func (r *recorder) zone(w pulse.Width, was Zone) Zone {
 	if was != Any && r.cfg.off(w, was, true) == 0 {
 		return was
@@ -117,7 +117,7 @@ func (r *recorder) ended() {
 	r.gap, r.slots = 0, 0
 }
 
-// pattern makes one of the places.
+// pattern makes a pattern of the places.
 func (r *recorder) pattern(physical bool) (Pattern, Verdict) {
 	p := Pattern{Physical: physical}
 	longest, gap := 0, 0

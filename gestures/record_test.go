@@ -111,7 +111,7 @@ func TestRecordWhatCannotBe(t *testing.T) {
 
 func TestRecordTimes(t *testing.T) {
 	cfg := set()
-	// A stop on the way is no part; the times are rounded.
+	// A stop on the way is not a part; the times are rounded.
 	p, v := gestures.Record(cfg, begin().to(inCorner(), 5).at(inCorner(), 18).to(inOwn(), 3).at(inOwn(), 49).at(rest(), 10).all, false, 2)
 	require.Equal(t, gestures.Recorded, v.Recording)
 	require.EqualValues(t, 1, p.Count)

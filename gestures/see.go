@@ -5,7 +5,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// moment is one slot: where each direction stands, and the near miss to be told.
+// moment is one slot: where each direction stands, and the near miss to be recorded.
 type moment struct {
 	cfg   *Config
 	at    [2][Directions][zones]uint8 // by job and by physical stick
@@ -14,12 +14,12 @@ type moment struct {
 	about Direction
 }
 
-// What is so of a direction and a zone, one bit each.
+// What can be true of a direction and a zone, one bit each.
 const (
 	isIn    = 1 << iota // at or beyond the edge where the zone is entered
 	isStill             // not yet over the edge where it is left
-	isNear              // halfway to the first edge at least
-	isByIt              // halfway to the second
+	isNear              // at least halfway to the first edge
+	isByIt              // at least halfway to the second
 )
 
 // see fills in where the directions stand. It reports false where a stick carries no pulse.
@@ -73,7 +73,7 @@ func kind(p *Pattern) int {
 	return 0
 }
 
-// view is how the sticks stand to one part.
+// view is how the sticks stand with regard to one part.
 type view struct {
 	tight, loose  int       // directions that do not stand in it, by the edge of coming and by that of going
 	missing, lost Direction // the first of each
@@ -83,7 +83,7 @@ type view struct {
 func (m *moment) look(p *Pattern, part uint8) view {
 	at := &m.at[kind(p)]
 	var v view
-	for d := Directions - 1; d < Directions; d-- { // downwards, so that the first stays
+	for d := Directions - 1; d < Directions; d-- { // downwards, so that the first one is kept
 		b := at[d][p.Parts[part].Zones[d]]
 		if b&isIn == 0 {
 			v.tight++

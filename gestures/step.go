@@ -2,8 +2,8 @@ package gestures
 
 import "propsoff/sim/happening"
 
-// Step advances a set by one slot and gives the index of the pattern that was made, −1 for none; of those that were made together
-// the first. The log may be nil.
+// Step advances a set by one slot and gives the index of the pattern that was made, −1 for none, and the first of several made
+// together. The log may be nil.
 func Step(cfg *Config, set []State, in *Input, tick int64, log *happening.Log) int {
 	m := moment{cfg: cfg, near: -1}
 	valid := in.Valid && m.see(in)
@@ -97,7 +97,7 @@ func (m *moment) advance(i int, p *Pattern, s *State, valid bool) {
 			}
 			return
 		}
-		// Half the dwell (ours): who only passes through has not tried.
+		// Half the dwell (ours): a hand that only passes through has not tried.
 		if 2*int(s.Time-1) >= int(part.Dwell) {
 			m.missed(i, p, m.why(p, s.Part, v.lost, happening.NearEarly), v.lost)
 			s.Told = true
@@ -135,7 +135,7 @@ func (m *moment) hold(p *Pattern, s *State) {
 	}
 }
 
-// startsAgain takes a chain that waits for a later part back to its first one, once that is made again.
+// startsAgain takes a chain that waits for a later part back to its first one, once that has been made again.
 func (m *moment) startsAgain(p *Pattern, s *State) bool {
 	switch {
 	case s.Again == 0:
@@ -163,8 +163,8 @@ func (m *moment) follow(p *Pattern, s *State) {
 	}
 }
 
-// again lets a pattern begin anew: with what has passed of its first part, where the sticks came into that again; it is spent where
-// they stand in it since it was made.
+// again lets a pattern begin again: with the time that has passed in its first part, where the sticks have come into that again; spent,
+// where they have stood in it since it was made.
 func (m *moment) again(p *Pattern, s *State) view {
 	free, since := s.Part == 0 || s.Free, s.Again
 	*s = State{Phase: Away}
@@ -178,7 +178,7 @@ func (m *moment) again(p *Pattern, s *State) view {
 	return v
 }
 
-// arrive is what a pattern makes of sticks that do not stand in it so far.
+// arrive is what a pattern makes of sticks that have not stood in it so far.
 func (m *moment) arrive(i int, p *Pattern, s *State, v view) {
 	late := false
 	if s.Part > 0 {

@@ -109,7 +109,7 @@ func eachWalk(t *testing.T, cfg sim.Config, each func(t *testing.T, w *walk, n i
 }
 
 // No shipped gesture passes through the corner in which sticks arm: not on the way there, not in it, not between its parts, not on the
-// way back; so in every stick mode, on the whole bench.
+// way back. It is so in every stick mode, on the whole bench.
 func TestNoShippedGesturePassesTheArmCorner(t *testing.T) {
 	_, text, _ := assets.Gestures("examples")
 	cfg := bySticks(t, string(text))
@@ -141,7 +141,7 @@ func TestEachMenuIsMovedByTheRightStick(t *testing.T) {
 			w.goes(at, 0.1)
 			w.goes(middle, 0.1)
 		}
-		w.takes = 0.2 // one push is one step: who holds it for half a second gets more
+		w.takes = 0.2 // one push is one step: held for half a second it would be more
 		w.goes(middle, 0.2)
 		push(up, -1)
 		assert.EqualValues(t, 1, w.p.Menu().Marks[0], "the mark went down by one")
@@ -178,9 +178,9 @@ func (w *walk) arms(t *testing.T) {
 	require.True(t, w.snap.Armed)
 }
 
-// Made while the craft is armed, no shipped gesture counts. The others than the craft's own menu leave it armed. That one begins in the
-// corner that disarms: sticks that stayed there until it did, and go straight on to its end, have made nothing either, for they stand in its
-// first part since before gestures counted. Made anew, it counts.
+// Made while the craft is armed, no shipped gesture counts. All but the craft's own menu leave it armed. That one begins in the corner
+// that disarms: sticks that stay there until they have disarmed it, and go straight on to its end, make nothing either, for they have
+// stood in its first part since before gestures counted. Made again, it counts.
 func TestShippedGesturesOfAnArmedCraft(t *testing.T) {
 	_, text, _ := assets.Gestures("examples")
 	cfg := bySticks(t, string(text))
@@ -219,7 +219,7 @@ func TestShippedGesturesOfAnArmedCraft(t *testing.T) {
 	})
 }
 
-// A gesture of which one part was made without a link is spent; made anew on a good link it counts. So in every stick mode.
+// A gesture of which one part was made without a link is spent; made again on a good link it counts. It is so in every stick mode.
 func TestShippedGesturesWithoutALink(t *testing.T) {
 	_, text, _ := assets.Gestures("examples")
 	cfg := bySticks(t, string(text))
@@ -240,8 +240,8 @@ func TestShippedGesturesWithoutALink(t *testing.T) {
 	})
 }
 
-// The camera's set-up ends where what the camera shows begins. Who goes straight on from the one to the end of the other has made the
-// first only: its menu is open by then.
+// The camera's set-up ends where what the camera shows begins. A hand that goes straight on from the one to the end of the other has
+// made only the first: its menu is open by then.
 func TestOneGestureGoesOnInAnother(t *testing.T) {
 	_, text, _ := assets.Gestures("examples")
 	cfg := bySticks(t, string(text))

@@ -6,8 +6,7 @@
 package input
 
 import (
-	"errors"
-
+	"propsoff/assets/words"
 	"propsoff/sim/pulse"
 )
 
@@ -42,7 +41,7 @@ type Info struct {
 	Buttons int
 	// Blunted is true where the way of reading hides part of an axis (a dead zone at the centre).
 	Blunted bool
-	// Way says in plain words how the device is read: "event interface", "classic interface" …
+	// Way is the code word of how the device is read, as package usb has it.
 	Way string
 }
 
@@ -64,10 +63,10 @@ func (r *Raw) Button(n int) bool {
 }
 
 // ErrGone is returned (wrapped) by a device that was pulled out.
-var ErrGone = errors.New("the radio was unplugged")
+var ErrGone error = words.Wrong("source.gone")
 
 // ErrEnd is returned by a source that has played to its end.
-var ErrEnd = errors.New("the source has played to its end")
+var ErrEnd error = words.Wrong("source.ended")
 
 // Device is one radio on the USB port, read apart from drawing: its states are kept until they are asked for.
 type Device interface {

@@ -19,7 +19,7 @@ const gust = 6
 // step is the length of one tick in s.
 const step = 0.001
 
-// AirState is the craft on the air bench.
+// AirState is the craft on the air bench: its body, its control loops, what the sticks ask of it, and what has been said of its flight.
 type AirState struct {
 	Body  body.State
 	Loops flight.ControlState
@@ -29,11 +29,11 @@ type AirState struct {
 	// Flying: it has left the ground and not come down since. Top is its greatest height since then, m.
 	Flying bool
 	Top    float64
-	// Tipped: that it lies on its side was told.
+	// Tipped: it has been said that it lies on its side.
 	Tipped bool
 }
 
-// Marks of the record (ours): a craft has taken off when its middle is so high that no corner touches and 5 cm more, and
+// Marks of the record (ours): a craft has taken off when its middle is 5 cm above the height at which no corner can touch, and
 // lies on its side from 60° on; it moves when it turns faster than 0.3 rad/s or drifts faster than 0.1 m/s.
 const (
 	clearOf    = 0.05
@@ -100,7 +100,7 @@ func (b *Bench) flown() flight.ControlInput {
 	return in
 }
 
-// travel is a stick's place from −1 to 1.
+// travel is where a stick stands, from −1 to 1.
 func travel(w pulse.Width) float64 {
 	if !w.Valid() {
 		return 0

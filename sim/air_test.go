@@ -58,7 +58,7 @@ func (f *flyer) move(channel int8, w pulse.Width) {
 
 func (f *flyer) height() float64 { return -f.snap.Air.Body.Pos.Z }
 
-// happened is the first happening of a code; bounces come later.
+// happened is the first happening with a code, because bounces come later.
 func (f *flyer) happened(c happening.Code) *happening.Happening {
 	for i := range f.all {
 		if f.all[i].Code == c {
@@ -233,7 +233,7 @@ func TestAGustInAngleAndInRate(t *testing.T) {
 	assert.Zero(t, f.snap.In.Craft.TiltTenths)
 }
 
-// A bounce is no new flight.
+// A bounce is not a new flight.
 func TestABounceIsNoTakeOff(t *testing.T) {
 	f := armed(t, sim.Default())
 	f.hoverAt(6)

@@ -12,32 +12,19 @@ func (b *Bench) apply(r *pulse.Reading, log *happening.Log) {
 	s := &b.s
 	in := &s.In
 	on := r.Value != 0
-	bit := int32(0)
-	if on {
-		bit = 1
-	}
 	switch r.Kind {
 	case pulse.Controls:
 		in.Sent, in.HasSent = r.Frame, true
 	case pulse.Link:
-		if in.Transmitter != on {
-			in.Transmitter = on
-			log.Add(s.Tick, happening.Transmitter, bit, 0)
-		}
+		b.flip(&in.Transmitter, on, happening.Transmitter, log)
 	case pulse.Plug:
-		if in.Plugged != on {
-			in.Plugged = on
-			log.Add(s.Tick, happening.Plug, bit, 0)
-		}
+		b.flip(&in.Plugged, on, happening.Plug, log)
 	case pulse.Power:
 		if in.Powered != on {
 			b.power(on, log)
 		}
 	case pulse.Cable:
-		if in.Craft.Cable != on {
-			in.Craft.Cable = on
-			log.Add(s.Tick, happening.Cable, bit, 0)
-		}
+		b.flip(&in.Craft.Cable, on, happening.Cable, log)
 	case pulse.Tilt:
 		tenths := int16(min(max(r.Value, 0), 1800))
 		if s.Air.Flying {
@@ -92,6 +79,19 @@ func (b *Bench) apply(r *pulse.Reading, log *happening.Log) {
 	case pulse.Sleep:
 		log.Add(s.Tick, happening.Slept, r.Value, 0)
 	}
+}
+
+// flip sets what is either on or off, and records it where it changes.
+func (b *Bench) flip(to *bool, on bool, code happening.Code, log *happening.Log) {
+	if *to == on {
+		return
+	}
+	*to = on
+	bit := int32(0)
+	if on {
+		bit = 1
+	}
+	log.Add(b.s.Tick, code, bit, 0)
 }
 
 // power gives the craft its pack or takes it. Taking it ends everything at once; giving it starts from the beginning,

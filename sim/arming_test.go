@@ -79,7 +79,7 @@ func TestOnCableNeverArms(t *testing.T) {
 	assert.True(t, h.armed())
 }
 
-// The latch alone must do it, also on a craft that asks for no clean time and no standing still.
+// hasty is a craft that asks for no clean time and no standing still: there the latch alone must do it.
 func hasty(cfg sim.Config) sim.Config {
 	cfg.Link.CleanSlots, cfg.Arming.StillSlots = 0, 0
 	return cfg

@@ -19,14 +19,14 @@ import (
 
 // Inputs is what stands outside the craft, as last told by the readings.
 type Inputs struct {
-	// Sent is what the radio's hands hold; HasSent is false until the first reading of controls.
+	// Sent is the frame that the pilot's hands hold; HasSent is false until the first reading of controls.
 	Sent    pulse.Frame
 	HasSent bool
 	// Transmitter is the radio's own switch, Plugged its USB cable; both silence the link when off.
 	Transmitter, Plugged bool
 	// Powered is the craft's pack.
 	Powered bool
-	// Craft is what the craft knows about itself; Moved holds until the next slot has seen it.
+	// Craft is what the craft knows about itself; its Moved stays set until the next slot has seen it.
 	Craft arming.Conditions
 	// StickMode says which physical stick carries what, 1 to 4; 0 means that nobody has said so yet, and counts as 2.
 	StickMode uint8
@@ -40,7 +40,7 @@ type Inputs struct {
 // Transmitting reports whether the radio sends frames now.
 func (in *Inputs) Transmitting() bool { return in.HasSent && in.Transmitter && in.Plugged }
 
-// Seen is the lowest and highest valid value of one channel since power-up; 0 before the first.
+// Seen is the lowest and highest valid width of one channel since power-up; both 0 before the first.
 type Seen struct{ Low, High pulse.Width }
 
 // State is the whole bench as one comparable value: copying it is a snapshot, putting it back is a rewind.
@@ -52,7 +52,7 @@ type State struct {
 	SincePower int64
 	Slot       SlotState
 	Facts      SlotFacts
-	// LastValid is the last valid frame, at LastValidTick; the throttle of it drives the motors.
+	// LastValid is the last valid frame, which came at LastValidTick; its throttle drives the motors.
 	LastValid     pulse.Frame
 	LastValidTick int64
 	// SinkFrom is the throttle fraction of the last valid frame when sinking began: the motors never turn faster than it asks.
@@ -64,7 +64,7 @@ type State struct {
 	Travel travelState
 	// Air is the flying craft; the zero value on the desk bench.
 	Air AirState
-	// Rest is the throttle that stands (within 2 µs) and the tick since which it does.
+	// Rest is where the throttle stands still (within 2 µs), RestSince the tick since which it has.
 	Rest      pulse.Width
 	RestSince int64
 }
@@ -85,10 +85,10 @@ func New(cfg Config) Bench { return Bench{cfg: cfg} }
 // State is a copy of the whole state.
 func (b *Bench) State() State { return b.s }
 
-// Restore puts a state back that State gave.
+// Restore puts back a state that State gave.
 func (b *Bench) Restore(s State) { b.s = s }
 
-// Config is the craft.
+// Config is the craft that is stepped.
 func (b *Bench) Config() *Config { return &b.cfg }
 
 // Step runs one millisecond: first the readings, in order, then link, layout and arming where a slot falls on this
@@ -109,9 +109,9 @@ func (b *Bench) Step(readings []pulse.Reading, log *happening.Log) {
 	s.Tick++
 }
 
-// Leap is Step for those who ask what would be: it goes at once to the tick on which the next slot falls, at most a slot away, and
-// runs link, layout and arming there, so that what they come to is what Step comes to. Motors stay as they are and a craft in the air
-// stands still.
+// Leap is Step for those who ask what would happen: it goes at once to the tick on which the next slot falls, at most a slot away, and
+// runs link, layout and arming there, which come to the same as if every tick had been stepped. The motors stay as they are and a craft
+// in the air stands still.
 func (b *Bench) Leap(readings []pulse.Reading, log *happening.Log) {
 	s := &b.s
 	b.Apply(readings, log)
@@ -125,7 +125,7 @@ func (b *Bench) Leap(readings []pulse.Reading, log *happening.Log) {
 	s.Tick, s.SincePower = s.Tick+1, s.SincePower+1
 }
 
-// Apply takes readings without stepping: for what is told between two steps.
+// Apply takes readings without stepping, for what is to be known between two steps.
 func (b *Bench) Apply(readings []pulse.Reading, log *happening.Log) {
 	for i := range readings {
 		b.apply(&readings[i], log)
@@ -247,8 +247,8 @@ func (b *Bench) motors(log *happening.Log) {
 	}
 }
 
-// sinkSpeed is the motor speed that carries the craft's share of its weight while it sinks, at the pack's voltage as it is now; on the
-// desk bench that is what was told of the pack, else its nominal voltage.
+// sinkSpeed is the motor speed, in 1/10000 of full speed, that carries the craft's share of its weight while it sinks, at the pack's
+// present voltage; on the desk bench that is the voltage that was last set, or the nominal one if none was.
 func (b *Bench) sinkSpeed() uint16 {
 	volts := float64(b.s.In.Craft.PackMilliVolts) / 1000
 	if b.s.In.Air {
@@ -267,20 +267,27 @@ func (b *Bench) Refusals() arming.Set {
 	return arming.Refusals(&b.cfg.Arming, &s.Slot.Arming, &in)
 }
 
-// Armed, Sinking, Believes (the craft takes the link for there) and Stored (what it hears is what its receiver has stored) are how it
-// stands.
-func (b *Bench) Armed() bool    { return b.s.Slot.Arming.Armed }
-func (b *Bench) Sinking() bool  { return b.s.Slot.Arming.Sink > 0 }
+// Armed reports whether the craft is armed.
+func (b *Bench) Armed() bool { return b.s.Slot.Arming.Armed }
+
+// Sinking reports whether the craft is coming down on a lost link.
+func (b *Bench) Sinking() bool { return b.s.Slot.Arming.Sink > 0 }
+
+// Believes reports whether the craft takes the link to be there; with a receiver that makes frames up it may be mistaken.
 func (b *Bench) Believes() bool { return b.linkPhase().Up() }
+
+// Stored reports whether the craft hears its receiver's stored values instead of a hand.
 func (b *Bench) Stored() bool {
 	return b.s.Facts.Link.Received && b.s.Facts.Link.Origin == link.FromStore
 }
 
-// Jobs is the meaning of the last frame, Dwelling that the sticks are in the arm corner.
+// Jobs is the meaning of the last frame that the receiver handed on; to be read until the next step.
 func (b *Bench) Jobs() *layout.Output { return &b.s.Facts.Layout }
-func (b *Bench) Dwelling() bool       { return b.s.Slot.Arming.ArmDwell > 0 }
 
-// OffFirst: the arm control must be seen off before it can arm.
+// Dwelling reports whether the sticks are in the arm corner.
+func (b *Bench) Dwelling() bool { return b.s.Slot.Arming.ArmDwell > 0 }
+
+// OffFirst reports whether the arm control must be seen off before it can arm.
 func (b *Bench) OffFirst() bool { return b.s.Slot.Arming.OffFirst }
 
 // linkPhase is the link as a powered craft sees it.
@@ -297,7 +304,7 @@ func (b *Bench) mode() layout.Mode { return b.s.Slot.Layout.Mode }
 // Tick is the tick that the next Step will run.
 func (b *Bench) Tick() int64 { return b.s.Tick }
 
-// ToSlot is how many ticks from the next one the next slot falls; a whole slot while the craft has no power.
+// ToSlot is how many ticks after the next one the next slot falls, 0 where it falls on that; a whole slot while the craft has no power.
 func (b *Bench) ToSlot() int64 {
 	slot := int64(b.cfg.SlotTicks)
 	if !b.s.In.Powered {
@@ -311,7 +318,7 @@ func (b *Bench) SlotRan() bool {
 	return b.s.In.Powered && (b.s.SincePower-1)%int64(b.cfg.SlotTicks) == 0
 }
 
-// Received is the last frame that the receiver handed on since power-up.
+// Received is the last frame that the receiver has handed on since power-up; to be read until the next step.
 func (b *Bench) Received() *pulse.Frame { return &b.s.Facts.Link.Frame }
 
 // Words packs the state of the craft into two words for a digest: 0 is link, mode, arming and refusals, 1 the motors.
@@ -327,7 +334,8 @@ func (b *Bench) Words(n int) uint64 {
 	return w
 }
 
-// AirWords are the flying craft's place, speed, attitude and rate for a digest; nothing on the desk bench.
+// AirWords are the bits of the flying craft's place, speed, attitude, rate and used charge, for a digest; nil on the desk bench. They
+// are valid until the next call.
 func (b *Bench) AirWords() []uint64 {
 	if !b.s.In.Air {
 		return nil

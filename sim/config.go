@@ -28,7 +28,7 @@ type Config struct {
 	Menus    *menu.Config
 }
 
-// Slots rounds a time in ms up to whole slots.
+// Slots rounds a time in ms (0 or more) up to whole slots of slotTicks ms, at most 65535 of them: the craft file sees to that.
 func Slots(ms int, slotTicks uint16) uint16 {
 	n := int(slotTicks)
 	return uint16((ms + n - 1) / n)
@@ -78,7 +78,7 @@ func Default() Config {
 	return cfg
 }
 
-// FitControl tells the control loops of the body that they fly. Whoever changes Body calls it.
+// FitControl tells the control loops about the body that they fly. Call it whenever Body or the idle speed has changed.
 func (cfg *Config) FitControl() {
 	b := &cfg.Body
 	cfg.Control.LeastSpeed = float64(cfg.Flight.IdleSpeed) / flight.FullSpeed

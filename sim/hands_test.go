@@ -6,8 +6,8 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// hands drives a bench by hand: it holds the controls, moves one, and lets time pass. Everything the tests of this
-// folder say is said through it, in µs and ms.
+// hands drives a bench by hand: it holds the controls, moves one, and lets time pass. The tests of this
+// folder say everything through it, in µs and ms.
 type hands struct {
 	t     fataler
 	b     sim.Bench

@@ -54,7 +54,7 @@ func (w *watcher) check(t *rapid.T, h *hands) {
 	slot := int(w.cfg.SlotTicks)
 
 	if armed && !w.wasArm {
-		// Never becomes armed with a refusal.
+		// It never arms with a refusal.
 		if !w.valid(f) {
 			t.Fatalf("armed in a slot without a valid frame")
 		}
@@ -74,7 +74,7 @@ func (w *watcher) check(t *rapid.T, h *hands) {
 		if w.cfg.Layout.Second != layout.NoChannel && !inSpan(f[chSecond]) {
 			t.Fatalf("armed with the second switch off")
 		}
-		// The clean time: every slot of the last 1.2 s brought a valid frame, unless the link was never lost in it.
+		// The clean time: every slot of the last 1.2 s brought a valid frame, unless the link was not lost in that time.
 		for back := 0; back*slot < 1200; back++ {
 			if now-back < 0 {
 				t.Fatalf("armed %d slots after power-up, before the clean time", now)
@@ -162,8 +162,8 @@ func drawConfig(t *rapid.T) sim.Config {
 	return cfg
 }
 
-// TestInvariants walks benches at random: controls, link, power and timing, with the healthy start drawn often enough
-// that arming is really reached.
+// TestInvariants walks benches at random: controls, link, power and timing, with a healthy start drawn often enough
+// for arming to be reached.
 func TestInvariants(t *testing.T) {
 	armings := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -251,7 +251,7 @@ func TestInvariants(t *testing.T) {
 					w.moved++
 				}
 				h.tell(pulse.Tilt, v)
-				h.wait(1) // so that it is told before it is counted
+				h.wait(1) // so that it is recorded before it is counted
 			},
 			"nudge": func(t *rapid.T) { w.moved++; h.tell(pulse.Nudge, 1); h.wait(1) },
 			"wait": func(t *rapid.T) {

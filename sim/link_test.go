@@ -196,7 +196,7 @@ func sinking() sim.Config {
 	return cfg
 }
 
-// Motors of a craft that sinks carry 90 % of its weight: four of them k·ω² each, ω a share of full speed at the pack's voltage over the
+// The motors of a sinking craft carry 90 % of its weight: four of them k·ω² each, ω a share of full speed at the pack's voltage over the
 // nominal one (behaviour.md 3; the numbers of the craft file, not its code).
 func TestSinkCarriesAShareOfTheWeightThenCuts(t *testing.T) {
 	carries := func(volts float64) float64 {

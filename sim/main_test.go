@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-// The bench is so quick that thousands of long walks cost a second; rapid's own defaults are for slower things.
+// TestMain asks for more walks than rapid does by itself: the bench is so quick that thousands of long ones cost a second.
 func TestMain(m *testing.M) {
 	flag.Parse()
 	given := map[string]bool{}

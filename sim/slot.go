@@ -27,7 +27,7 @@ type SlotInput struct {
 	First bool
 }
 
-// SlotFacts is what the slot told, for the screen and for the ticks until the next one.
+// SlotFacts is what came of the slot, for the screen and for the ticks until the next one.
 type SlotFacts struct {
 	Link   link.Output
 	Layout layout.Output
@@ -38,8 +38,8 @@ func (cfg *Config) PowerUp() SlotState {
 	return SlotState{Layout: layout.PowerUp(&cfg.Layout), Arming: arming.PowerUp()}
 }
 
-// StepSlot advances link, layout and arming by one slot, in this order. It is the one function that the bench runs and
-// that a search of all situations walks. The log may be nil.
+// StepSlot advances link, layout and arming by one slot, in this order. The bench runs this very function, and a search of
+// all situations walks it. The log may be nil.
 func StepSlot(cfg *Config, s SlotState, in *SlotInput, tick int64, log *happening.Log) (SlotState, SlotFacts) {
 	var facts SlotFacts
 	s.Link, facts.Link = link.Step(&cfg.Link, s.Link, link.Input{Transmitting: in.Transmitting, Sent: in.Sent}, tick, log)

@@ -19,7 +19,7 @@ type Snapshot struct {
 	Receiving bool
 	Origin    link.Origin
 	Valid     bool
-	// Link is the craft's judgement; SilentMillis the time since the last valid frame while the link is lost or ailing;
+	// Link is the craft's judgement; SilentMillis the time since the last valid frame, while slots bring none;
 	// CleanLeftMillis what is left of the clean time.
 	Link            link.Phase
 	SilentMillis    int64
@@ -35,11 +35,11 @@ type Snapshot struct {
 	Dwell           int
 	DwellIs         Dwelling
 	StillLeftMillis int
-	// SinkLeftMillis is what is left of sinking; Sinking says whether the craft sinks.
+	// Sinking: the craft sinks on a lost link; SinkLeftMillis is what is left of that.
 	Sinking        bool
 	SinkLeftMillis int
 	AirAwake       bool
-	// Motor speeds asked, in 1/10000 of full speed.
+	// Motor is the speed asked of each motor, in 1/10000 of full speed.
 	Motor [flight.Motors]uint16
 	Seen  [pulse.Channels]Seen
 	// ThrottleStillMillis is how long the throttle has stood still, 2 µs of noise allowed.
@@ -53,13 +53,13 @@ type Snapshot struct {
 type Dwelling uint8
 
 const (
-	NotDwelling Dwelling = iota
-	DwellingToArm
-	DwellingToDisarm
-	DwellingSpent // in the arm corner, but it must be left first
+	NotDwelling      Dwelling = iota // in neither
+	DwellingToArm                    // in the arm corner, and its time counts
+	DwellingToDisarm                 // in the disarm corner
+	DwellingSpent                    // in the arm corner, but it must be left first
 )
 
-// Snapshot fills dst from the step that ran last.
+// Snapshot fills dst in from the step that ran last.
 func (b *Bench) Snapshot(dst *Snapshot) {
 	s, cfg := &b.s, &b.cfg
 	a := &s.Slot.Arming

@@ -4,23 +4,26 @@
 package door
 
 import (
+	"cmp"
 	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"syscall"
+
+	"propsoff/assets/words"
 )
 
 // Errors to be told apart with errors.Is, as are fs.ErrNotExist, fs.ErrExist and fs.ErrPermission.
 var (
 	// ErrChanged: the file is no longer what it was when it was read.
-	ErrChanged = errors.New("the file was changed by someone else since it was read")
+	ErrChanged error = words.Wrong("door.changed")
 	// ErrBusy: another program held the lock all the time.
-	ErrBusy = errors.New("another program is at work here; try again in a moment")
+	ErrBusy error = words.Wrong("door.busy")
 	// ErrStopped: what was waited for is not waited for any more.
-	ErrStopped = errors.New("stopped before the end")
+	ErrStopped error = words.Wrong("door.stopped")
 	// ErrTooLong: there is more to read than such a file may have.
-	ErrTooLong = errors.New("longer than such a file may be")
+	ErrTooLong error = words.Wrong("door.longer")
 )
 
 // Why is why a door stays shut.
@@ -58,10 +61,12 @@ const (
 
 // Error says why a file cannot be read or written.
 type Error struct {
-	// Path as given; What it was to be, such as "craft file", empty for a place that nobody chose.
-	Path, What string
-	Writing    bool
-	Why        Why
+	// Path as given, empty for standard output.
+	Path string
+	// What is the message that says what it was to be ("craft-file.craft"), empty for a place that nobody chose.
+	What    words.ID
+	Writing bool
+	Why     Why
 	// Offer: it may be written over if that is asked for.
 	Offer bool
 	Err   error
@@ -80,87 +85,92 @@ func (e *Error) Asked() bool {
 
 func (e *Error) Unwrap() error { return e.Err }
 
-func (e *Error) Error() string {
-	if errors.Is(e.Err, ErrChanged) || errors.Is(e.Err, ErrBusy) {
-		return e.Path + ": " + e.Err.Error()
+func (e *Error) Error() string { return e.Problem().Error() }
+
+// Problem says it.
+func (e *Error) Problem() *words.Problem {
+	p := &words.Problem{File: e.Path, Cause: e.Err}
+	switch {
+	case errors.Is(e.Err, ErrChanged), errors.Is(e.Err, ErrBusy):
+		p.Text = words.Error(e.Err)
+	case e.Writing:
+		p.Text = e.writing()
+	default:
+		p.Text = e.reading()
 	}
-	if e.Writing {
-		return e.writing()
+	return p
+}
+
+func (e *Error) reading() words.Text {
+	kind := words.T(kinds[e.Why])
+	if _, special := kinds[e.Why]; special && e.What == "" {
+		return words.T("door.special-unchosen", words.Args{"kind": kind})
 	}
-	what := e.What
-	if what == "" {
-		if k, special := kinds[e.Why]; special {
-			return e.Path + ": this is " + k + ", not an ordinary file; move it out of the way"
-		}
-		what = "file"
-	}
+	what := words.T(cmp.Or(e.What, "door.file"))
 	switch e.Why {
 	case Missing, NoFolder:
-		return e.Path + ": there is no such " + what + "; check the path"
+		return words.T("door.missing", words.Args{"what": what})
 	case NotAllowed:
-		return e.Path + ": this " + what + " may not be read; change its permissions, or choose another"
+		return words.T("door.not-readable", words.Args{"what": what})
 	case Folder:
-		return e.Path + ": this is a folder; give the path of a " + what
+		return words.T("door.folder", words.Args{"what": what})
 	case Pipe, Device, Socket, Link:
-		return e.Path + ": this is " + kinds[e.Why] + ", not an ordinary file; give the path of a " + what
+		return words.T("door.special", words.Args{"kind": kind, "what": what})
 	case NoInput:
-		return "-: standard input is not read here; give the path of a " + what
+		return words.T("door.no-input", words.Args{"what": what})
 	case Twice:
-		return "-: standard input can be read only once, and is already the " + what + "; give the path of a file"
+		return words.T("door.input-twice", words.Args{"what": what})
 	}
-	return e.Path + ": cannot be read: " + Bare(e.Err).Error()
+	return words.T("door.unreadable", words.Args{"why": words.Error(Bare(e.Err))})
 }
 
-func (e *Error) writing() string {
+func (e *Error) writing() words.Text {
 	switch e.Why {
 	case Folder:
-		return e.Path + ": this is a folder; give the name of a file in it"
+		return words.T("door.into-folder")
 	case NoFolder:
-		return e.Path + ": there is no such folder to write into; make it first, or choose another"
+		return words.T("door.no-folder")
 	case Pipe, Device, Socket:
-		return e.Path + ": this is " + kinds[e.Why] + ", not an ordinary file; choose another name"
+		return words.T("door.over-special", words.Args{"kind": words.T(kinds[e.Why])})
 	case Link:
-		return e.Path + ": this is a link, and links are not followed; give the name of the file itself"
+		return words.T("door.over-link")
 	case There:
-		if e.Offer {
-			return e.Path + ": this file is there already; choose another name, or write --over to put the new one in its place"
-		}
-		return e.Path + ": this file is there already; choose another name"
+		return words.T("door.there", words.Args{"over": words.Flag(e.Offer)})
 	case Unsure:
-		return e.Path + ": it is written, but it is not certain that the disk has it: " + Bare(e.Err).Error()
+		return words.T("door.unsure", words.Args{"why": words.Error(Bare(e.Err))})
 	case OwnInput:
-		return e.Path + ": this file is being read, and would be lost; choose another name"
+		return words.T("door.own-input")
 	case Twice:
-		return e.Path + ": two outputs would go to this one file; choose another name for one of them"
+		return words.T("door.output-twice")
 	}
-	return e.Path + ": cannot be written: " + e.reason() + "; choose another place"
+	return words.T("door.unwritten", words.Args{"output": words.Flag(e.Path == ""), "why": e.reason()})
 }
 
-func (e *Error) reason() string {
+func (e *Error) reason() words.Text {
 	switch e.Why {
 	case NotAllowed:
 		if st, err := os.Stat(e.Path); err == nil && st.Mode().IsRegular() {
-			return "this file may not be changed"
+			return words.T("door.not-changeable")
 		}
-		return "nothing may be written there"
+		return words.T("door.folder-closed")
 	case Missing:
-		return "no file can be made in this folder"
+		return words.T("door.folder-makes-none")
 	case OnlyRead:
-		return "this disk can only be read"
+		return words.T("door.disk-read-only")
 	case Full:
-		return "the disk is full"
+		return words.T("door.disk-full")
 	}
-	return Bare(e.Err).Error()
+	return words.Error(Bare(e.Err))
 }
 
-var kinds = map[Why]string{Pipe: "a pipe", Device: "a device", Socket: "a socket", Link: "a link", Folder: "a folder"}
+var kinds = map[Why]words.ID{Pipe: "door.a-pipe", Device: "door.a-device", Socket: "door.a-socket", Link: "door.a-link", Folder: "door.a-folder"}
 
 // of finds why from what the system says; nil for no error.
-func of(path, what string, err error) error { return why(path, what, false, err) }
+func of(path string, what words.ID, err error) error { return why(path, what, false, err) }
 
 func ofWriting(path string, err error) error { return why(path, "", true, err) }
 
-func why(path, what string, writing bool, err error) error {
+func why(path string, what words.ID, writing bool, err error) error {
 	if err == nil {
 		return nil
 	}

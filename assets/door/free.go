@@ -5,9 +5,12 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+
+	"propsoff/assets/words"
 )
 
-var errNoName = errors.New("there are too many files")
+// errNoName is the cause of the error that no name is free.
+var errNoName = errors.New("no-name-free")
 
 // PublishFree is Publish under the first name in a folder that nothing has, be it a link that leads nowhere: base+ending, base-2+ending … up
 // to most names. It gives the path. The error is that of Publish, or says that every name is taken.
@@ -24,5 +27,5 @@ func PublishFree(dir, base, ending string, most int, o Out, write func(io.Writer
 		}
 		return path, err
 	}
-	return "", fmt.Errorf("%s: %w named %s; delete what is not needed", dir, errNoName, base)
+	return "", words.Wrong("door.names-taken", words.Args{"name": words.Quote(base)}).In(dir).Because(errNoName)
 }

@@ -1,22 +1,24 @@
 package door
 
 import (
+	"cmp"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"time"
+
+	"propsoff/assets/words"
 )
 
 // Open opens an ordinary file for reading, also by a link. What else stands there (a folder, a pipe, a device, a socket) is refused at
 // once, and nothing of it is read: opening a pipe may wait for ever, and opening a device may do something. what is what the file is to be,
-// such as "craft file". The error is an *Error.
-func Open(path, what string) (*os.File, error) { return open(path, what, false) }
+// such as "craft-file.craft", a message. The error is an *Error.
+func Open(path string, what words.ID) (*os.File, error) { return open(path, what, false) }
 
 // OpenStream is Open that takes what the program was started with too, whatever it is (/dev/fd/3, as shells name a pipe to another program).
-func OpenStream(path, what string) (*os.File, error) { return open(path, what, true) }
+func OpenStream(path string, what words.ID) (*os.File, error) { return open(path, what, true) }
 
-func open(path, what string, streams bool) (*os.File, error) {
+func open(path string, what words.ID, streams bool) (*os.File, error) {
 	st, err := os.Stat(path)
 	if err != nil {
 		return nil, of(path, what, err)
@@ -46,7 +48,7 @@ func open(path, what string, streams bool) (*os.File, error) {
 }
 
 // Read reads an ordinary file whole. One of more than most bytes gives ErrTooLong.
-func Read(path, what string, most int) ([]byte, error) {
+func Read(path string, what words.ID, most int) ([]byte, error) {
 	f, err := Open(path, what)
 	if err != nil {
 		return nil, err
@@ -55,10 +57,8 @@ func Read(path, what string, most int) ([]byte, error) {
 	b, err := ReadAll(f, most)
 	switch {
 	case errors.Is(err, ErrTooLong):
-		if what == "" {
-			what = "file"
-		}
-		return nil, fmt.Errorf("%s: %w (%d bytes at most); is it the right %s?", path, err, most, what)
+		args := words.Args{"most": words.Whole(most), "what": words.T(cmp.Or(what, "door.file"))}
+		return nil, words.Wrong("door.too-long", args).In(path).Because(err)
 	case err != nil:
 		return nil, of(path, what, err)
 	}

@@ -19,22 +19,22 @@ func TestOnlyOrdinaryFilesAreOpened(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "x")
 	require.NoError(t, os.WriteFile(path, []byte("mine"), 0o600))
-	got, err := Read(path, "craft file", 4)
+	got, err := Read(path, "craft-file.craft", 4)
 	require.NoError(t, err)
 	require.Equal(t, "mine", string(got))
-	_, err = Read(path, "craft file", 3)
+	_, err = Read(path, "craft-file.craft", 3)
 	require.ErrorIs(t, err, ErrTooLong)
 	require.ErrorContains(t, err, path)
 
 	var e *Error
-	_, err = Open(dir, "craft file")
+	_, err = Open(dir, "craft-file.craft")
 	require.ErrorAs(t, err, &e)
 	assert.Equal(t, Folder, e.Why)
-	_, err = Open(path+"none", "craft file")
+	_, err = Open(path+"none", "craft-file.craft")
 	require.ErrorIs(t, err, fs.ErrNotExist)
 	assert.ErrorContains(t, err, "there is no such craft file; check the path")
 	if err := os.Symlink(path, path+"link"); err == nil {
-		got, err := Read(path+"link", "craft file", 4)
+		got, err := Read(path+"link", "craft-file.craft", 4)
 		require.NoError(t, err, "a link is followed for reading")
 		require.Equal(t, "mine", string(got))
 	}
@@ -56,7 +56,7 @@ func TestOneRun(t *testing.T) {
 	path := filepath.Join(dir, "mine.take")
 	require.NoError(t, os.WriteFile(path, []byte("mine"), 0o600))
 	k := &Keeper{In: strings.NewReader("typed"), Out: io.Discard}
-	f, err := k.Open(path, "take")
+	f, err := k.Open(path, "door.take")
 	require.NoError(t, err)
 	require.NoError(t, f.Close())
 	same := []string{path, filepath.Join(dir, ".", "mine.take"), filepath.Join(dir, "other name")}
@@ -77,12 +77,12 @@ func TestOneRun(t *testing.T) {
 	require.NoError(t, k.Try(Dash, Out{}))
 	require.ErrorAs(t, k.Try(Dash, Out{}), &e)
 
-	in, err := k.Open(Dash, "script")
+	in, err := k.Open(Dash, "door.script")
 	require.NoError(t, err)
 	got, err := io.ReadAll(in)
 	require.NoError(t, err)
 	require.Equal(t, "typed", string(got))
-	_, err = k.Open(Dash, "craft file")
+	_, err = k.Open(Dash, "craft-file.craft")
 	require.ErrorAs(t, err, &e)
 	assert.Equal(t, Twice, e.Why)
 	assert.ErrorContains(t, err, "is already the script")
@@ -95,7 +95,7 @@ func TestAStreamIsWaitedForNoLongerThanAsked(t *testing.T) {
 	defer w.Close()
 	done := make(chan struct{})
 	k := &Keeper{In: r, Done: done}
-	in, err := k.Open(Dash, "script")
+	in, err := k.Open(Dash, "door.script")
 	require.NoError(t, err)
 	go func() {
 		_, _ = io.WriteString(w, "half")

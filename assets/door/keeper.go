@@ -5,6 +5,8 @@ import (
 	"io"
 	"os"
 	"sync"
+
+	"propsoff/assets/words"
 )
 
 // Dash stands for standard input or standard output in the place of a file.
@@ -20,7 +22,7 @@ type Keeper struct {
 	Done <-chan struct{}
 
 	mu    sync.Mutex
-	input string // what standard input gives, empty while it was not read
+	input words.ID // what standard input gives, empty while it was not read
 	read  []os.FileInfo
 	outs  []string
 }
@@ -36,7 +38,7 @@ func (k *Keeper) Note(path string) {
 
 // Open opens what a person named for reading: an ordinary file, standard input for "-", or what the program was started with. what is what it
 // is to be. Standard input is not closed by the one who reads it.
-func (k *Keeper) Open(path, what string) (io.ReadCloser, error) {
+func (k *Keeper) Open(path string, what words.ID) (io.ReadCloser, error) {
 	if path == Dash {
 		k.mu.Lock()
 		defer k.mu.Unlock()
@@ -107,7 +109,7 @@ func (k *Keeper) Publish(path string, o Out, write func(io.Writer) error) error 
 		if out == nil {
 			out = io.Discard
 		}
-		return ofWriting("standard output", write(out))
+		return ofWriting("", write(out))
 	}
 	if err := k.Free(path); err != nil {
 		return err

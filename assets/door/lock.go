@@ -38,7 +38,7 @@ func LockFolder(dir string) (unlock func(), err error) {
 	}
 	if _, err := Lock(f, Patience); err != nil {
 		_ = f.Close()
-		return nil, of(dir, "folder", err)
+		return nil, of(dir, "door.folder-wanted", err)
 	}
 	return func() { _ = f.Close() }, nil
 }

@@ -192,7 +192,7 @@ func Edit(path string, was, data []byte) error {
 	now, err := os.ReadFile(real)
 	missing := errors.Is(err, fs.ErrNotExist)
 	if err != nil && !missing {
-		return of(path, "file", err)
+		return of(path, "door.file", err)
 	}
 	if missing != (was == nil) || !bytes.Equal(now, was) {
 		return &Error{Path: path, Writing: true, Err: ErrChanged}

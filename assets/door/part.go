@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+
+	"propsoff/assets/words"
 )
 
 const partBegin, partEnd = ".propsoff-", ".part"
@@ -52,7 +54,7 @@ func newPart(path string, mode fs.FileMode) (*part, error) {
 		}
 		p.drop()
 	}
-	return nil, fmt.Errorf("%s: no passing file can be kept here", dir)
+	return nil, words.Wrong("door.no-part").In(dir)
 }
 
 // drop takes the passing file away; one that has moved to its place stays there.

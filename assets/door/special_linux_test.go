@@ -27,8 +27,8 @@ func TestPipesDevicesAndSockets(t *testing.T) {
 	defer l.Close()
 	for path, why := range map[string]Why{fifo: Pipe, socket: Socket, "/dev/zero": Device, "/dev/full": Device} {
 		for name, open := range map[string]func() error{
-			"open":   func() error { _, err := Open(path, "take"); return err },
-			"stream": func() error { _, err := OpenStream(path, "take"); return err },
+			"open":   func() error { _, err := Open(path, "door.take"); return err },
+			"stream": func() error { _, err := OpenStream(path, "door.take"); return err },
 			"over":   func() error { return PublishBytes(path, Out{Over: true}, []byte("new")) },
 			"new":    func() error { return PublishBytes(path, Out{}, []byte("new")) },
 			"try":    func() error { return Try(path, Out{Over: true}) },
@@ -105,7 +105,7 @@ func TestAHandedFileIsNotWrittenOver(t *testing.T) {
 
 	// Standard input that a shell has from a file is that file.
 	k := &Keeper{In: r}
-	_, err = k.Open(Dash, "take")
+	_, err = k.Open(Dash, "door.take")
 	require.NoError(t, err)
 	var e *Error
 	require.ErrorAs(t, k.Try(path, Out{Over: true}), &e)

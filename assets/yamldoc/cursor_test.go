@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"propsoff/assets/words"
 )
 
 func parse(t *testing.T, file string) *Doc {
@@ -19,7 +21,7 @@ func parse(t *testing.T, file string) *Doc {
 
 func TestMapReadsAndTellsWhatIsLeft(t *testing.T) {
 	d := parse(t, "chanels: 8\nname: my craft\narm: {spam: [1700, 2180], over: 3}\nzzzz: 1\n")
-	m := d.Root().Map("craft file")
+	m := d.Root().Map("craft-file.craft")
 	if n := m.Need("channels"); n.Exists() {
 		t.Error("channels is not in the file")
 	} else if _, ok := n.Int(1, 16); ok {
@@ -29,7 +31,7 @@ func TestMapReadsAndTellsWhatIsLeft(t *testing.T) {
 		t.Errorf("got %q %v", s, ok)
 	}
 	m.Need("modes")
-	arm := m.Opt("arm").Map("arm group")
+	arm := m.Opt("arm").Map("yaml.group")
 	arm.Need("span")
 	arm.Done()
 	if _, ok := m.Field("note"); ok {
@@ -38,8 +40,8 @@ func TestMapReadsAndTellsWhatIsLeft(t *testing.T) {
 	m.Done()
 	want := "f:1:1: the craft file has no field `modes`: add `modes: …`\n" +
 		"f:1:1: unknown field `chanels` in the craft file: did you mean `channels`? fields here: channels, name, modes, arm, note\n" +
-		"f:3:7: unknown field `spam` in the arm group: did you mean `span`? fields here: span\n" +
-		"f:3:27: unknown field `over` in the arm group: delete it, or use another name; fields here: span\n" +
+		"f:3:7: unknown field `spam` in the group: did you mean `span`? fields here: span\n" +
+		"f:3:27: unknown field `over` in the group: delete it, or use another name; fields here: span\n" +
 		"f:4:1: unknown field `zzzz` in the craft file: delete it, or use another name; fields here: channels, name, modes, arm, note"
 	if got := message(d); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
@@ -50,7 +52,7 @@ func TestMapReadsAndTellsWhatIsLeft(t *testing.T) {
 // name turns out to be another field.
 func TestNeedWithoutDone(t *testing.T) {
 	d := parse(t, "arms: 1\n")
-	m := d.Root().Map("file")
+	m := d.Root().Map("yaml.file")
 	m.Need("arm")
 	m.Need("arm")
 	m.Field("arms")
@@ -62,7 +64,7 @@ func TestNeedWithoutDone(t *testing.T) {
 
 func TestMapOrderAndRest(t *testing.T) {
 	d := parse(t, "c: 1\nb: 2\na: 3\nb: 9\n")
-	m := d.Root().Map("file")
+	m := d.Root().Map("yaml.file")
 	var keys []string
 	for _, k := range m.Keys() {
 		s, _ := k.Text()
@@ -91,7 +93,7 @@ func TestMapOrderAndRest(t *testing.T) {
 
 func TestKinds(t *testing.T) {
 	d := parse(t, "m: {a: 1}\nl: [1, 2, 3]\ns: word\nq: ''\ne:\n")
-	m := d.Root().Map("file")
+	m := d.Root().Map("yaml.file")
 	if d.Name() != "f" || m.Node().Pos() != (Pos{"f", 1, 1}) || !m.Opt("q").IsQuoted() || m.Opt("s").IsQuoted() {
 		t.Errorf("name %s, group at %v, quoted %v %v", d.Name(), m.Node().Pos(), m.Opt("q").IsQuoted(), m.Opt("s").IsQuoted())
 	}
@@ -105,10 +107,10 @@ func TestKinds(t *testing.T) {
 		}
 	}
 	m.Opt("m").List()
-	m.Opt("l").Map("group").Need("x")
-	m.Opt("s").Map("group").Done()
+	m.Opt("l").Map("yaml.group").Need("x")
+	m.Opt("s").Map("yaml.group").Done()
 	m.Opt("s").List()
-	m.Opt("e").Map("group")
+	m.Opt("e").Map("yaml.group")
 	m.Opt("e").Text()
 	m.Opt("e").Word("on", "off")
 	m.Opt("e").Int(1, 2)
@@ -149,7 +151,7 @@ func TestKinds(t *testing.T) {
 
 func TestMissingNodeIsQuiet(t *testing.T) {
 	d := parse(t, "a:\n  b: 1\n")
-	n := d.Root().Map("file").Need("a").Map("group").Opt("c")
+	n := d.Root().Map("yaml.file").Need("a").Map("yaml.group").Opt("c")
 	n.Text()
 	n.Word("x")
 	n.Int(1, 2)
@@ -160,17 +162,17 @@ func TestMissingNodeIsQuiet(t *testing.T) {
 	n.Fixed("us", 8, 1, 2)
 	n.List()
 	n.ListOf(1, 2)
-	n.Map("group").Need("x")
-	n.Map("group").Done()
+	n.Map("yaml.group").Need("x")
+	n.Map("yaml.group").Done()
 	if err := d.Err(); err != nil {
 		t.Errorf("got %v", err)
 	}
-	n.Errorf("no c: write c")
+	n.note(words.AsIs("no c: write c"))
 	if got := message(d); got != "f:2:3: no c: write c" {
 		t.Errorf("got %s", got)
 	}
-	Node{}.Errorf("nothing")
-	if (Node{}).IsMap() || (Node{}).Map("x").Len() != 0 {
+	Node{}.note(words.AsIs("nothing"))
+	if (Node{}).IsMap() || (Node{}).Map("yaml.group").Len() != 0 {
 		t.Error("the zero Node is something")
 	}
 }
@@ -179,19 +181,19 @@ func TestErrorsAreSortedAndCut(t *testing.T) {
 	d := parse(t, "["+strings.Repeat("x,", 23)+"]")
 	items := d.Root().List()
 	for i := range items { // noted from both ends, the first many times
-		items[len(items)-1-i].Errorf("wrong")
-		items[0].Errorf("wrong")
+		items[len(items)-1-i].note(words.AsIs("wrong"))
+		items[0].note(words.AsIs("wrong"))
 	}
 	err := d.Err()
-	var es Errors
-	if !errors.As(err, &es) || len(es) != 23 || es[0].Col != 2 || es[22].Col != 46 {
+	var es words.Problems
+	if !errors.As(err, &es) || len(es) != 23 || es[0].Column != 2 || es[22].Column != 46 {
 		t.Fatalf("got %v", err)
 	}
 	lines := strings.Split(err.Error(), "\n")
 	if len(lines) != 21 || lines[0] != "f:1:2: wrong" || lines[19] != "f:1:40: wrong" || lines[20] != "and 3 more" {
 		t.Errorf("got %v", lines)
 	}
-	var one Error
+	var one *words.Problem
 	if !errors.As(err, &one) || one != es[0] {
 		t.Errorf("errors.As gave %v", one)
 	}
@@ -200,7 +202,7 @@ func TestErrorsAreSortedAndCut(t *testing.T) {
 // A message never carries the file's control characters to a terminal.
 func TestMessagesAreHarmless(t *testing.T) {
 	d := parse(t, `a: "\x1b[31m\u202e\"`+strings.Repeat("x", 100)+`"`)
-	d.Root().Map("file").Need("a").Word("b")
+	d.Root().Map("yaml.file").Need("a").Word("b")
 	want := "f:1:4: `\\x1b[31m\\u202e\"" + strings.Repeat("x", 32) + "…` cannot stand here: write b"
 	want = strings.Replace(want, strings.Repeat("x", 32), strings.Repeat("x", 39-len("\x1b[31m")-2), 1)
 	if got := message(d); got != want {

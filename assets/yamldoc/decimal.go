@@ -4,6 +4,8 @@ import (
 	"math/big"
 	"strconv"
 	"strings"
+
+	"propsoff/assets/words"
 )
 
 // Decimal is a number as it was written, exact: an optional sign, digits, and
@@ -45,25 +47,25 @@ func (d Decimal) Times(scale int64) (int64, bool) {
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 // parseDecimal reads s, or gives what is wrong with it and what to do.
-func parseDecimal(s string) (Decimal, string) {
-	bad := func(todo string) (Decimal, string) { return Decimal{}, show(s) + " " + todo }
+func parseDecimal(s string) (Decimal, words.Text) {
+	bad := func(id words.ID) (Decimal, words.Text) { return Decimal{}, words.T(id, words.Args{"value": shown(s)}) }
 	body := strings.TrimLeft(s, "+-")
 	low := strings.ToLower(body)
 	switch {
 	case s == "":
-		return Decimal{}, "nothing is written here: write a number"
+		return Decimal{}, words.T("yaml.number-empty")
 	case strings.HasPrefix(s, "−") || strings.HasPrefix(s, "–"):
-		return bad("begins with a dash that is no minus sign: write the minus sign as -")
+		return bad("yaml.number-dash")
 	case len(s)-len(body) > 1:
-		return bad("has more than one sign: write a number such as -12.5")
+		return bad("yaml.number-signs")
 	case low == ".inf" || low == "inf" || low == "infinity" || low == ".nan" || low == "nan":
-		return bad("is no number to count with: write digits")
+		return bad("yaml.number-endless")
 	case body == "" || !isDigit(body[0]) && body[0] != '.':
-		return bad("is not a number: write digits, such as 12 or 12.5")
+		return bad("yaml.number-none")
 	case len(low) > 1 && low[0] == '0' && strings.IndexByte("xob", low[1]) >= 0:
-		return bad("is not a decimal number: write it in ordinary digits")
+		return bad("yaml.number-not-decimal")
 	case isExponent(low):
-		return bad("has an exponent: write the number out in full")
+		return bad("yaml.number-exponent")
 	}
 	points := 0
 	for i := 0; i < len(body); i++ {
@@ -71,26 +73,26 @@ func parseDecimal(s string) (Decimal, string) {
 		case isDigit(c):
 		case c == '.':
 			if points++; points > 1 {
-				return bad("has two points: write a number such as 12.5")
+				return bad("yaml.number-points")
 			}
 		case c == '_' || c == '\'':
-			return bad("has a mark between its digits: write the digits without it")
+			return bad("yaml.number-mark")
 		case c == ',':
-			return bad("has a comma: write a point before the part behind the units, and nothing between thousands")
+			return bad("yaml.number-comma")
 		default:
-			return bad("is not a number: write digits, such as 12 or 12.5")
+			return bad("yaml.number-none")
 		}
 	}
 	whole, part, point := strings.Cut(body, ".")
 	switch {
 	case len(s) > mostDigits:
-		return bad("is too long for a number: write at most 40 digits")
+		return bad("yaml.number-long")
 	case whole == "" || point && part == "":
-		return bad("lacks a digit beside its point: write a number such as 0.5")
+		return bad("yaml.number-bare-point")
 	case len(whole) > 1 && whole[0] == '0':
-		return bad("begins with a 0, which some readers take for another number: write it without")
+		return bad("yaml.number-zero-first")
 	}
-	return Decimal{s}, ""
+	return Decimal{s}, words.Text{}
 }
 
 // isExponent tells whether s is digits, e, and perhaps a sign and digits.

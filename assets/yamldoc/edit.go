@@ -2,12 +2,12 @@ package yamldoc
 
 import (
 	"bytes"
-	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"propsoff/assets/words"
 )
 
 // Set changes one field of a file, or adds it, and leaves everything else as it is, byte for byte: order, indentation,
@@ -17,7 +17,7 @@ import (
 // order[i], where given, are the names of the group that has path[i], in their usual order: a new field goes behind the
 // nearest of them that is there, else to the head of its group; without an order it goes to the end.
 //
-// name stands in errors, which come where the file cannot be read ([Errors]), where the path leads through something
+// name stands in errors, which come where the file cannot be read ([words.Problems]), where the path leads through something
 // that is no group, and where the file is written so oddly that the change cannot be made safely. What Set gives has
 // been read again: it is the old tree with just this change, and no comment is lost. A comment inside a value that is
 // replaced stays behind the new value.
@@ -113,7 +113,7 @@ func startEdit(name string, data []byte, path []string) (*edit, error) {
 		return nil, err
 	}
 	if len(path) == 0 {
-		return nil, errors.New("no field is named")
+		return nil, words.Wrong("yaml.no-path").In(name)
 	}
 	text, _ := plainText(data, Most)
 	e := &edit{pieces: takeApart(text), name: name, data: data, eol: lineBreak(data)}
@@ -135,16 +135,15 @@ func lineBreak(data []byte) string {
 }
 
 func (e *edit) odd() error {
-	return fmt.Errorf("%s: this file is written in a way that cannot be changed safely from here: change it by hand", e.name)
+	return words.Wrong("yaml.cannot-change").In(e.name)
 }
 
 func (e *edit) noGroup(path []string, b *branch) error {
-	p := Pos{e.name, b.y.Line, b.y.Column}
-	what := "the file"
+	where := words.Quote("")
 	if len(path) > 0 {
-		what = show(strings.Join(path, " / "))
+		where = shown(strings.Join(path, " / "))
 	}
-	return Error{p.File, p.Line, p.Col, what + " is no group of fields, so nothing can be set in it: write `name: value` lines"}
+	return words.Wrong("yaml.no-group", words.Args{"path": where}).At(e.name, b.y.Line, b.y.Column)
 }
 
 func (e *edit) cut(from, to int, text string) { e.cuts = append(e.cuts, cut{stretch{from, to}, text}) }

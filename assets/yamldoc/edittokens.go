@@ -142,7 +142,7 @@ type field struct {
 func (f *field) end() int { return max(f.key.to, f.colon, f.value.to) }
 
 // errOdd is for a file whose tree and tokens cannot be brought together.
-var errOdd = errors.New("it is written in an unusual way")
+var errOdd = errors.New("tree-and-tokens-differ")
 
 // locate brings tree and tokens together.
 func (p *pieces) locate(root *yaml.Node) (b branch, err error) {

@@ -11,6 +11,8 @@ import (
 
 	"gopkg.in/yaml.v3"
 	"pgregory.net/rapid"
+
+	"propsoff/assets/words"
 )
 
 // stricter lists what this package refuses in YAML that yaml.v3 reads: the
@@ -45,19 +47,20 @@ func checkFile(t fataler, data []byte) {
 	text := strings.ReplaceAll(strings.ReplaceAll(string(data), "\r\n", "\n"), "\r", "\n")
 	lines := strings.Count(text, "\n") + 1
 	places := func(err error) {
-		var es Errors
+		var es words.Problems
 		if !errors.As(err, &es) || len(es) == 0 {
 			t.Fatalf("%q: %T %v", data, err, err)
 		}
 		for _, e := range es {
-			if e.Line < 1 || e.Line > lines || e.Col < 1 || e.Col > len(data)+1 || e.Msg == "" || strings.ContainsAny(e.Msg, "\n\r\x1b") {
-				t.Fatalf("%q: %#v", data, e)
+			msg := words.English().Say(e.Text)
+			if e.Line < 1 || e.Line > lines || e.Column < 1 || e.Column > len(data)+1 || msg == "" || strings.ContainsAny(msg, "\n\r\x1b") {
+				t.Fatalf("%q: %#v %s", data, e, msg)
 			}
 		}
 	}
 	if err != nil {
 		places(err)
-		if judge(text) && !slices.ContainsFunc(stricter, func(s string) bool { return strings.HasPrefix(err.(Errors)[0].Msg, s) }) {
+		if judge(text) && !slices.ContainsFunc(stricter, func(s string) bool { return strings.HasPrefix(words.English().Say(err.(words.Problems)[0].Text), s) }) {
 			t.Fatalf("%q is YAML and refused: %v", data, err)
 		}
 		return
@@ -94,7 +97,7 @@ func readAll(n Node) {
 	for _, c := range n.List() {
 		readAll(c)
 	}
-	m := n.Map("group")
+	m := n.Map("yaml.group")
 	m.Need("a")
 	for k, v := range n.mapOrNothing() {
 		readAll(k)

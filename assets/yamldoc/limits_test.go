@@ -9,6 +9,8 @@ import (
 	"testing"
 	"testing/iotest"
 	"time"
+
+	"propsoff/assets/words"
 )
 
 // endless gives `a` for ever, up to a total, and counts what was taken.
@@ -121,8 +123,8 @@ func TestAliasBomb(t *testing.T) {
 	start := spent(t)
 	_, err := Parse("f", []byte(b.String()))
 	took := spent(t) - start
-	var es Errors
-	if !errors.As(err, &es) || es[0] != (Error{"f", 1, 4, refusedAnchor}) || es[1] != (Error{"f", 2, 4, refusedAnchor}) || es[2] != (Error{"f", 2, 8, refusedAlias}) {
+	var es words.Problems
+	if !errors.As(err, &es) || es[0].Error() != "f:1:4: "+says(refusedAnchor) || es[1].Error() != "f:2:4: "+says(refusedAnchor) || es[2].Error() != "f:2:8: "+says(refusedAlias) {
 		t.Fatalf("got %v", err)
 	}
 	if len(es) != 9+8*9 {
@@ -158,7 +160,7 @@ func TestHostileFiles(t *testing.T) {
 		start := spent(t)
 		d, err := Parse("f", []byte(file))
 		if err == nil {
-			d.Root().Map("file").Opt("a").Number(0, 1)
+			d.Root().Map("yaml.file").Opt("a").Number(0, 1)
 			err = d.Err()
 		}
 		_ = fmt.Sprint(err)

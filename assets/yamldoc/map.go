@@ -3,13 +3,14 @@ package yamldoc
 import (
 	"iter"
 	"slices"
-	"strings"
+
+	"propsoff/assets/words"
 )
 
 // Map is a group of fields that is being read. It remembers which names were
 // asked for, so that [Map.Done] can tell what the file has beyond them.
 type Map struct {
-	what  string
+	what  words.ID
 	node  Node
 	keys  []Node
 	vals  []Node
@@ -19,16 +20,16 @@ type Map struct {
 	missing map[string]int // needed and not there: index of the error noted
 }
 
-// Map reads the node as a group of fields. what names it in messages ("craft
-// file", "step"). On another kind of node an error is noted; the Map is then
+// Map reads the node as a group of fields. what is the message that names
+// it ("craft-file.craft"). On another kind of node an error is noted; the Map is then
 // empty, and neither [Map.Need] nor [Map.Done] says anything more.
-func (n Node) Map(what string) *Map {
+func (n Node) Map(what words.ID) *Map {
 	m := &Map{what: what}
 	if n.y == nil {
 		return m
 	}
 	if !n.IsMap() {
-		n.Errorf("%s where the fields of the %s must stand: write `name: value` lines", n.kind(), what)
+		n.Wrong("yaml.fields-wanted", words.Args{"here": n.kind(), "what": words.T(what)})
 		return m
 	}
 	m.node = n
@@ -87,8 +88,8 @@ func (m *Map) Need(name string) Node {
 		if m.missing == nil {
 			m.missing = make(map[string]int)
 		}
-		m.missing[name] = len(m.node.doc.errs)
-		m.node.Errorf("the %s has no field %s: add `%s: …`", m.what, show(name), name)
+		m.missing[name] = len(m.node.doc.wrong)
+		m.node.Wrong("yaml.missing-field", words.Args{"what": words.T(m.what), "field": shown(name), "example": words.Quote("`" + name + ": …`")})
 	}
 	return n
 }
@@ -122,23 +123,20 @@ func (m *Map) Done() {
 		m.taken[i] = true
 		word := k.y.Value
 		if len(m.known) == 0 {
-			k.Errorf("unknown field %s in the %s, which has no fields: delete it", show(word), m.what)
+			k.Wrong("yaml.no-fields-here", words.Args{"field": shown(word), "what": words.T(m.what)})
 			continue
 		}
 		// A field that is still missing is more likely meant than one that is there.
 		near, ok := Near(word, absent)
 		if at, noted := m.missing[near]; ok && noted {
-			m.node.doc.errs[at].Msg = "" // one slip, one error
+			m.node.doc.wrong[at] = nil // one slip, one error
 			delete(m.missing, near)
 		}
-		if !ok {
-			near, ok = Near(word, m.known)
-		}
-		hint := "delete it, or use another name;"
+		hint := meant(word, m.known)
 		if ok {
-			hint = "did you mean " + show(near) + "?"
+			hint = shown(near)
 		}
-		k.Errorf("unknown field %s in the %s: %s fields here: %s", show(word), m.what, hint, strings.Join(m.known, ", "))
+		k.Wrong("yaml.unknown-field", words.Args{"field": shown(word), "what": words.T(m.what), "near": hint, "fields": words.Listed(words.AsAre(m.known...)...)})
 	}
 }
 

@@ -1,16 +1,20 @@
 package yamldoc
 
-import "strings"
+import (
+	"strings"
 
-// Near gives the word in words that was most likely meant by word: the one
+	"propsoff/assets/words"
+)
+
+// Near gives the word in all that was most likely meant by word: the one
 // with the fewest letters changed, added, left out or swapped with the next
 // (restricted Damerau-Levenshtein distance), where capitals and the difference
 // between `-`, `_` and a space count nothing. Of equals the one that begins with
 // more of the same letters is given, then the first. It gives false when nothing
 // is near: more than a third of the letters differ (at least one may).
-func Near(word string, words []string) (string, bool) {
+func Near(word string, all []string) (string, bool) {
 	if meant, is := yesNo(word); is { // letters count nothing here: "on" is nearer to yes than to no
-		for _, c := range words {
+		for _, c := range all {
 			if other, is := yesNo(c); is && other == meant {
 				return c, true
 			}
@@ -22,7 +26,7 @@ func Near(word string, words []string) (string, bool) {
 		return "", false
 	}
 	best, found, same := "", -1, 0
-	for _, c := range words {
+	for _, c := range all {
 		f := fold(c)
 		if len(f) == 0 || len(f) > 64 {
 			continue
@@ -86,10 +90,10 @@ func distance(a, b []rune) int {
 	return last[len(b)]
 }
 
-// meant gives ": did you mean `x`?" or nothing.
-func meant(word string, words []string) string {
-	if w, ok := Near(word, words); ok {
-		return ": did you mean " + show(w) + "?"
+// meant is the word that was most likely meant, as a value of a message; empty for none.
+func meant(word string, all []string) words.Quote {
+	if w, ok := Near(word, all); ok {
+		return shown(w)
 	}
 	return ""
 }

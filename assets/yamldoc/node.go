@@ -1,9 +1,9 @@
 package yamldoc
 
 import (
-	"fmt"
-
 	"gopkg.in/yaml.v3"
+
+	"propsoff/assets/words"
 )
 
 // Node is one value of a file and its place. The zero Node, and a Node for a
@@ -47,34 +47,36 @@ func (n Node) IsQuoted() bool {
 // group in which it was looked for.
 func (n Node) Pos() Pos { return n.pos }
 
-// Errorf notes an error at this node. By custom the text says what, and what to
+// Wrong notes an error at this node. By custom its message says what, and what to
 // do: "the span runs backwards: write the lower end first".
-func (n Node) Errorf(format string, args ...any) {
+func (n Node) Wrong(id words.ID, args ...words.Args) { n.note(words.T(id, args...)) }
+
+func (n Node) note(t words.Text) {
 	if n.doc != nil {
-		n.doc.note(n.pos, fmt.Sprintf(format, args...))
+		n.doc.note(n.pos, t)
 	}
 }
 
 // kind says for a message what the node is.
-func (n Node) kind() string {
+func (n Node) kind() words.Text {
 	switch {
 	case n.IsMap():
-		return "this is a group of fields"
+		return words.T("yaml.a-group")
 	case n.IsList():
-		return "this is a list"
+		return words.T("yaml.a-list")
 	case n.IsEmpty():
-		return "nothing is written here"
+		return words.T("yaml.nothing-here")
 	}
-	return show(n.y.Value) + " is a single value"
+	return words.T("yaml.a-value", words.Args{"value": shown(n.y.Value)})
 }
 
 // scalar gives the text of a scalar; asked says what is wanted: "write …".
-func (n Node) scalar(asked string) (string, bool) {
+func (n Node) scalar(asked words.Text) (string, bool) {
 	if n.y == nil {
 		return "", false
 	}
 	if !n.IsScalar() {
-		n.Errorf("%s: %s", n.kind(), asked)
+		n.Wrong("yaml.not-that", words.Args{"here": n.kind(), "todo": asked})
 		return "", false
 	}
 	return n.y.Value, true
@@ -87,7 +89,7 @@ func (n Node) List() []Node {
 		return nil
 	}
 	if !n.IsList() {
-		n.Errorf("%s where a list must stand: write `- item` lines, or [item, item]", n.kind())
+		n.Wrong("yaml.list-wanted", words.Args{"here": n.kind()})
 		return nil
 	}
 	out := make([]Node, len(n.y.Content))
@@ -106,9 +108,9 @@ func (n Node) ListOf(lo, hi int) ([]Node, bool) {
 	}
 	if c := len(items); c < lo || c > hi {
 		if lo == hi {
-			n.Errorf("the list has %d items: write exactly %d", c, lo)
+			n.Wrong("yaml.items-exactly", words.Args{"n": words.Whole(c), "wanted": words.Whole(lo)})
 		} else {
-			n.Errorf("the list has %d items: write %d to %d", c, lo, hi)
+			n.Wrong("yaml.items-between", words.Args{"n": words.Whole(c), "low": words.Whole(lo), "high": words.Whole(hi)})
 		}
 		return items, false
 	}

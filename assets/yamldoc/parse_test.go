@@ -4,90 +4,94 @@ import (
 	"errors"
 	"strings"
 	"testing"
+
+	"propsoff/assets/words"
 )
 
-// text of the whole error for one bad file; the places were counted by hand.
+// badFiles have the beginning of the error of each; the places were counted by hand.
+var badFiles = []struct{ name, file, want string }{
+	// What is no text.
+	{"empty", "", "f:1:1: the file is empty: write at least one `name: value` line, or leave the file out"},
+	{"blanks", " \n\t\n", "f:1:1: the file is empty"},
+	{"comments only", "# nothing\n\n# here\n", "f:1:1: the file is empty"},
+	{"mark only", "---\n", "f:1:1: the file is empty"},
+	{"BOM only", "\xEF\xBB\xBF", "f:1:1: the file is empty"},
+	{"zero byte", "a: 1\nb: x\x00y\n", "f:2:5: a zero byte: this is a binary file"},
+	{"latin 1", "a: 1\nname: \xE9t\xE9\n", "f:2:7: the byte 0xE9 is not UTF-8 text: save the file as UTF-8"},
+	{"UTF-16 little", "\xFF\xFEa\x00:\x00", "f:1:1: the file is encoded in UTF-16: save it as UTF-8"},
+	{"UTF-16 big", "\xFE\xFF\x00a\x00:", "f:1:1: the file is encoded in UTF-16: save it as UTF-8"},
+	{"UTF-16 without mark", "a\x00:\x00", "f:1:2: a zero byte: this is a binary file or a text in UTF-16"},
+	{"escape character", "a: \x1b[31m\n", "f:1:4: the invisible character U+001B: delete it, or write it as \"\\u001B\""},
+	{"line separator", "a: x\u2028b: y\n", "f:1:5: the invisible character U+2028"},
+	{"BOM inside", "a: 1\n\uFEFFb: 2\n", "f:2:1: the invisible character U+FEFF"},
+
+	// What is YAML and refused.
+	{"anchor", "a: &x 1\nb: 2\n", "f:1:4: anchors (`&name`) are not read here"},
+	{"alias", "a: *x\n", "f:1:4: aliases (`*name`) are not read here: write the value out"},
+	{"alias in list", "- 1\n- [2, *x]\n", "f:2:7: aliases"},
+	{"alias as name", "*x : 1\n", "f:1:1: aliases"},
+	{"all of them", "a: &x 1\nb: *x\nc: !!str 3\nd: !t {e: 1}\n",
+		"f:1:4: anchors (`&name`) are not read here: take the mark out; a text that begins with `&` goes in quotes\n" +
+			"f:2:4: aliases (`*name`) are not read here: write the value out; a text that begins with `*` goes in quotes\n" +
+			"f:3:4: tags (`!name`, `!!type`) are not read here: take the mark out; a text that begins with `!` goes in quotes\n" +
+			"f:4:4: tags (`!name`, `!!type`) are not read here: take the mark out; a text that begins with `!` goes in quotes"},
+	{"bare tag", "! a: 1\n", "f:1:1: tags"},
+	{"directive", "%YAML 1.1\n---\na: 1\n", "f:1:1: directives (`%`) are not read here"},
+	{"two documents", "a: 1\n---\nb: 2\n", "f:2:1: a second document begins here: keep one document in a file"},
+	{"two marks", "---\n---\na: 1\n", "f:2:1: a second document begins here"},
+	{"beside the mark", "--- a\n", "f:1:5: something stands behind `---`"},
+	{"behind the end", "a: 1\n...\nb: 2\n", "f:3:1: something stands behind `...`"},
+	{"question mark", "? a\n: b\n", "f:1:1: a `?` begins nothing here"},
+	{"question mark in brackets", "a: [what?]\n", "f:1:9: a `?` begins nothing here"},
+
+	// Tabs and levels.
+	{"tab before a field", "a:\n\tb: 1\n", "f:2:1: a tab where the level of the line is told by spaces"},
+	{"tab behind spaces", "a:\n  \tb: 1\n", "f:2:3: a tab"},
+	{"tab behind a dash", "-\ta\n", "f:1:2: a tab"},
+	{"tab in a long text", "a: b\n\tc\n", "f:2:1: a tab"},
+	{"tab in lines", "a: |\n\tb\n", "f:2:1: a tab"},
+	{"too far right", "a: 1\n# c\n  b: 2\n", "f:3:3: this line is indented to column 3, which fits no line above: start it at column 1"},
+	{"between levels", "a:\n    b: 1\n  c: 2\n", "f:3:3: this line is indented to column 3, which fits no line above: start it at column 1"},
+	{"left of everything", "  a: 1\nb: 2\n", "f:2:1: this does not belong to anything"},
+	{"joined line", "a: 1\n  b: 2\n", "f:2:4: a second colon in one value"},
+	{"item among fields", "a: 1\n- b\n", "f:2:1: a list item stands among fields"},
+	{"field among items", "- a\nb: 1\n", "f:2:1: a list goes on here, and its items begin with `- `"},
+	{"list on the line of its field", "a: - b\n", "f:1:4: a list cannot begin here: start it on the next line"},
+
+	// Colons, quotes, brackets.
+	{"two colons", "a: b: c\n", "f:1:5: a second colon in one value"},
+	{"no space", "a: 1\nb:2\nc: 3\n", "f:2:1: no space behind the colon of `b:2`: write `name: value`, with a space"},
+	{"no colon", "a: 1\nb\nc: 3\n", "f:2:1: `b` stands where a field must stand"},
+	{"no colon at the end", "a: 1\nb\n", "f:2:1: `b` stands where a field must stand"},
+	{"no name", ": 1\n", "f:1:1: a value without a name"},
+	{"no name in brackets", "a: {: 1}\n", "f:1:5: a value without a name"},
+	{"colon below", "a: {b\n  : 1}\n", "f:2:3: the colon stands on a line without its name"},
+	{"open quote", "a: 1\nb: \"x\nc: 2\n", "f:2:4: the quote that begins here is never closed: write \" where the text ends"},
+	{"open single quote", "b: 'it''s\n", "f:1:4: the quote that begins here is never closed: write ' where the text ends"},
+	{"behind a quote", "a: \"b\" c\n", "f:1:8: something stands behind the value on the same line"},
+	{"wrong escape", `a: "C:\dir"` + "\n", "f:1:7: `\\d` means nothing in double quotes: write `\\\\` for one backslash"},
+	{"short escape", `a: "\x4"` + "\n", "f:1:5: `\\x` must be followed by 2 digits"},
+	{"half a pair", `a: "\uD800"` + "\n", "f:1:5: `\\u` does not name a character"},
+	{"open bracket", "a: 1\nb: [1, 2\nc: 3\n", "f:3:2: a second colon in one value"},
+	{"open bracket at the end", "a: 1\nb: [1, 2\n", "f:2:4: this [ is never closed: write ] where the values end"},
+	{"crossed brackets", "a: [{b: 1]}\n", "f:1:10: a ] cannot close the { of 1:5: write }"},
+	{"lone bracket", "a: 1\n]\n", "f:2:1: a ] closes nothing"},
+	{"no comma", "a: [\"b\" \"c\"]\n", "f:1:9: something stands behind the value: write a comma between values"},
+	{"two commas", "a: [b,, c]\n", "f:1:7: nothing stands before this comma"},
+	{"comma outside", "a: , b\n", "f:1:4: a comma begins nothing outside brackets"},
+	{"dash in brackets", "a: [- b]\n", "f:1:5: a `- ` inside brackets"},
+	{"percent first", "a: %5\n", "f:1:4: no plain text may begin with %: put the text in quotes"},
+	{"at first", "a: @home\n", "f:1:4: no plain text may begin with @"},
+	{"bar in brackets", "a: [| b]\n", "f:1:5: no plain text may begin with |"},
+	{"bar and text", "a: |text\n  b\n", "f:1:4: | begins a text of whole lines"},
+	{"bar with too much", "a: 1\nb: |--\n  x\n", "f:2:1: this is not well-formed YAML near here (did not find expected comment or line break): check indentation"},
+	{"behind no lines", "a:\n  b: |\n  c: d: e\n", "f:3:7: a second colon in one value"},
+	{"behind lines with a width", "a:\n  b: |1\n    x\n  c: d: e\n", "f:4:7: a second colon in one value"},
+	{"bar and text apart", "a: > text\n", "f:1:4: a text of whole lines stands on the lines after this mark"},
+}
+
 func TestBadFiles(t *testing.T) {
-	for _, c := range []struct{ name, file, want string }{
-		// What is no text.
-		{"empty", "", "f:1:1: the file is empty: write at least one `name: value` line, or leave the file out"},
-		{"blanks", " \n\t\n", "f:1:1: the file is empty"},
-		{"comments only", "# nothing\n\n# here\n", "f:1:1: the file is empty"},
-		{"mark only", "---\n", "f:1:1: the file is empty"},
-		{"BOM only", "\xEF\xBB\xBF", "f:1:1: the file is empty"},
-		{"zero byte", "a: 1\nb: x\x00y\n", "f:2:5: a zero byte: this is a binary file"},
-		{"latin 1", "a: 1\nname: \xE9t\xE9\n", "f:2:7: the byte 0xE9 is not UTF-8 text: save the file as UTF-8"},
-		{"UTF-16 little", "\xFF\xFEa\x00:\x00", "f:1:1: the file is encoded in UTF-16: save it as UTF-8"},
-		{"UTF-16 big", "\xFE\xFF\x00a\x00:", "f:1:1: the file is encoded in UTF-16: save it as UTF-8"},
-		{"UTF-16 without mark", "a\x00:\x00", "f:1:2: a zero byte: this is a binary file or a text in UTF-16"},
-		{"escape character", "a: \x1b[31m\n", "f:1:4: the invisible character U+001B: delete it, or write it as \"\\u001B\""},
-		{"line separator", "a: x\u2028b: y\n", "f:1:5: the invisible character U+2028"},
-		{"BOM inside", "a: 1\n\uFEFFb: 2\n", "f:2:1: the invisible character U+FEFF"},
-
-		// What is YAML and refused.
-		{"anchor", "a: &x 1\nb: 2\n", "f:1:4: anchors (`&name`) are not read here"},
-		{"alias", "a: *x\n", "f:1:4: aliases (`*name`) are not read here: write the value out"},
-		{"alias in list", "- 1\n- [2, *x]\n", "f:2:7: aliases"},
-		{"alias as name", "*x : 1\n", "f:1:1: aliases"},
-		{"all of them", "a: &x 1\nb: *x\nc: !!str 3\nd: !t {e: 1}\n",
-			"f:1:4: anchors (`&name`) are not read here: take the mark out; a text that begins with `&` goes in quotes\n" +
-				"f:2:4: aliases (`*name`) are not read here: write the value out; a text that begins with `*` goes in quotes\n" +
-				"f:3:4: tags (`!name`, `!!type`) are not read here: take the mark out; a text that begins with `!` goes in quotes\n" +
-				"f:4:4: tags (`!name`, `!!type`) are not read here: take the mark out; a text that begins with `!` goes in quotes"},
-		{"bare tag", "! a: 1\n", "f:1:1: tags"},
-		{"directive", "%YAML 1.1\n---\na: 1\n", "f:1:1: directives (`%`) are not read here"},
-		{"two documents", "a: 1\n---\nb: 2\n", "f:2:1: a second document begins here: keep one document in a file"},
-		{"two marks", "---\n---\na: 1\n", "f:2:1: a second document begins here"},
-		{"beside the mark", "--- a\n", "f:1:5: something stands behind `---`"},
-		{"behind the end", "a: 1\n...\nb: 2\n", "f:3:1: something stands behind `...`"},
-		{"question mark", "? a\n: b\n", "f:1:1: a `?` begins nothing here"},
-		{"question mark in brackets", "a: [what?]\n", "f:1:9: a `?` begins nothing here"},
-
-		// Tabs and levels.
-		{"tab before a field", "a:\n\tb: 1\n", "f:2:1: a tab where the level of the line is told by spaces"},
-		{"tab behind spaces", "a:\n  \tb: 1\n", "f:2:3: a tab"},
-		{"tab behind a dash", "-\ta\n", "f:1:2: a tab"},
-		{"tab in a long text", "a: b\n\tc\n", "f:2:1: a tab"},
-		{"tab in lines", "a: |\n\tb\n", "f:2:1: a tab"},
-		{"too far right", "a: 1\n# c\n  b: 2\n", "f:3:3: this line is indented to column 3, which fits no line above: start it at column 1"},
-		{"between levels", "a:\n    b: 1\n  c: 2\n", "f:3:3: this line is indented to column 3, which fits no line above: start it at column 1"},
-		{"left of everything", "  a: 1\nb: 2\n", "f:2:1: this does not belong to anything"},
-		{"joined line", "a: 1\n  b: 2\n", "f:2:4: a second colon in one value"},
-		{"item among fields", "a: 1\n- b\n", "f:2:1: a list item stands among fields"},
-		{"field among items", "- a\nb: 1\n", "f:2:1: a list goes on here, and its items begin with `- `"},
-		{"list on the line of its field", "a: - b\n", "f:1:4: a list cannot begin here: start it on the next line"},
-
-		// Colons, quotes, brackets.
-		{"two colons", "a: b: c\n", "f:1:5: a second colon in one value"},
-		{"no space", "a: 1\nb:2\nc: 3\n", "f:2:1: no space behind the colon of `b:2`: write `name: value`, with a space"},
-		{"no colon", "a: 1\nb\nc: 3\n", "f:2:1: `b` stands where a field must stand"},
-		{"no colon at the end", "a: 1\nb\n", "f:2:1: `b` stands where a field must stand"},
-		{"no name", ": 1\n", "f:1:1: a value without a name"},
-		{"no name in brackets", "a: {: 1}\n", "f:1:5: a value without a name"},
-		{"colon below", "a: {b\n  : 1}\n", "f:2:3: the colon stands on a line without its name"},
-		{"open quote", "a: 1\nb: \"x\nc: 2\n", "f:2:4: the quote that begins here is never closed: write \" where the text ends"},
-		{"open single quote", "b: 'it''s\n", "f:1:4: the quote that begins here is never closed: write ' where the text ends"},
-		{"behind a quote", "a: \"b\" c\n", "f:1:8: something stands behind the value on the same line"},
-		{"wrong escape", `a: "C:\dir"` + "\n", "f:1:7: `\\d` means nothing in double quotes: write `\\\\` for one backslash"},
-		{"short escape", `a: "\x4"` + "\n", "f:1:5: `\\x` must be followed by 2 digits"},
-		{"half a pair", `a: "\uD800"` + "\n", "f:1:5: `\\u` does not name a character"},
-		{"open bracket", "a: 1\nb: [1, 2\nc: 3\n", "f:3:2: a second colon in one value"},
-		{"open bracket at the end", "a: 1\nb: [1, 2\n", "f:2:4: this [ is never closed: write ] where the values end"},
-		{"crossed brackets", "a: [{b: 1]}\n", "f:1:10: a ] cannot close the { of 1:5: write }"},
-		{"lone bracket", "a: 1\n]\n", "f:2:1: a ] closes nothing"},
-		{"no comma", "a: [\"b\" \"c\"]\n", "f:1:9: something stands behind the value: write a comma between values"},
-		{"two commas", "a: [b,, c]\n", "f:1:7: nothing stands before this comma"},
-		{"comma outside", "a: , b\n", "f:1:4: a comma begins nothing outside brackets"},
-		{"dash in brackets", "a: [- b]\n", "f:1:5: a `- ` inside brackets"},
-		{"percent first", "a: %5\n", "f:1:4: no plain text may begin with %: put the text in quotes"},
-		{"at first", "a: @home\n", "f:1:4: no plain text may begin with @"},
-		{"bar in brackets", "a: [| b]\n", "f:1:5: no plain text may begin with |"},
-		{"bar and text", "a: |text\n  b\n", "f:1:4: | begins a text of whole lines"},
-		{"bar with too much", "a: 1\nb: |--\n  x\n", "f:2:1: this is not well-formed YAML near here (did not find expected comment or line break): check indentation"},
-		{"behind no lines", "a:\n  b: |\n  c: d: e\n", "f:3:7: a second colon in one value"},
-		{"behind lines with a width", "a:\n  b: |1\n    x\n  c: d: e\n", "f:4:7: a second colon in one value"},
-		{"bar and text apart", "a: > text\n", "f:1:4: a text of whole lines stands on the lines after this mark"},
-	} {
+	for _, c := range badFiles {
 		t.Run(c.name, func(t *testing.T) {
 			d, err := Parse("f", []byte(c.file))
 			if err == nil {
@@ -96,9 +100,9 @@ func TestBadFiles(t *testing.T) {
 			if whole := strings.Contains(c.want, "\n"); whole && err.Error() != c.want || !strings.HasPrefix(err.Error(), c.want) {
 				t.Errorf("%q:\n got %s\nwant %s", c.file, err, c.want)
 			}
-			var es Errors
+			var es words.Problems
 			if !errors.As(err, &es) || d != nil {
-				t.Errorf("want Errors and no Doc, got %T and %v", err, d)
+				t.Errorf("want Problems and no Doc, got %T and %v", err, d)
 			}
 		})
 	}
@@ -136,27 +140,29 @@ func message(d *Doc) string {
 	return ""
 }
 
+// says is what a message that asks for nothing says.
+func says(id words.ID) string { return words.English().Say(words.T(id)) }
+
 // The second locks behind the scanner, which no file known to us reaches.
 func TestSecondLocks(t *testing.T) {
-	bad := guard(func() *Error { panic("index out\nof range") })
-	if want := "this is not well-formed YAML (the reader gave up: `index out\\nof range`): look for stray marks and write the file more plainly"; bad == nil || bad.Msg != want {
+	bad := guard(func() *words.Problem { panic("index out\nof range") })
+	if want := "this is not well-formed YAML (the reader gave up: `index out\\nof range`): look for stray marks and write the file more plainly"; bad == nil || words.English().Say(bad.Text) != want {
 		t.Errorf("got %v", bad)
 	}
 	for file, want := range map[string]string{
-		"a: &x 1\nb: *x\nc: !t 2\n": "f:1:4: " + refusedAnchor + "\nf:2:4: " + refusedAlias + "\nf:3:4: " + refusedTag,
-		"a: &x [*x, *x]\n":          "f:1:4: " + refusedAnchor + "\nf:1:8: " + refusedAlias + "\nf:1:12: " + refusedAlias,
-		"&x a: 1\n":                 "f:1:1: " + refusedAnchor,
-		"a: 1\n---\nb: 2\n":         "f:2:1: " + oneDocument,
+		"a: &x 1\nb: *x\nc: !t 2\n": "f:1:4: " + says(refusedAnchor) + "\nf:2:4: " + says(refusedAlias) + "\nf:3:4: " + says(refusedTag),
+		"a: &x [*x, *x]\n":          "f:1:4: " + says(refusedAnchor) + "\nf:1:8: " + says(refusedAlias) + "\nf:1:12: " + says(refusedAlias),
+		"&x a: 1\n":                 "f:1:1: " + says(refusedAnchor),
+		"a: 1\n---\nb: 2\n":         "f:2:1: " + says(oneDocument),
 		"a: 1\n b: 2\n":             "f:2:2: this is not well-formed YAML near here (mapping values are not allowed in this context): check indentation, colons, quotes and brackets in this line and the one before",
 		"c: 0\na:\n  b: 1\n c: 2\n": "f:4:2: this is not well-formed YAML near here (did not find expected key): check indentation, colons, quotes and brackets in this line and the one before",
-		"# only\n":                  "f" + emptyFile().Error(),
+		"# only\n":                  "f:" + emptyFile().Error(),
 		"a: 1\n---\nb: [\n":         "f:4:1: this is not well-formed YAML near here (did not find expected node content): check indentation, colons, quotes and brackets in this line and the one before",
 	} {
 		root, bad := build(file)
 		d := &Doc{name: "f"}
 		if bad != nil {
-			bad.File = "f"
-			d.errs = Errors{*bad}
+			d.wrong = words.Problems{bad.In("f")}
 		} else {
 			d.refuseMarks(root)
 		}

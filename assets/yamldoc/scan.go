@@ -3,6 +3,8 @@ package yamldoc
 import (
 	"fmt"
 	"strings"
+
+	"propsoff/assets/words"
 )
 
 // scan walks over text once, before yaml.v3 sees it, as a YAML scanner does:
@@ -13,7 +15,7 @@ import (
 // slip; anchors, aliases and tags are all listed.
 //
 // text holds no \r and no control characters other than \t and \n.
-func scan(text string, l Limits) Errors {
+func scan(text string, l Limits) words.Problems {
 	s := &scanner{src: []rune(text), lim: l, line: 1, col: 1, ready: true, keyOK: true, levels: []level{{col: 0}}}
 	func() {
 		defer func() {
@@ -22,16 +24,16 @@ func scan(text string, l Limits) Errors {
 				if !ours {
 					panic(r)
 				}
-				s.errs = append(s.errs, Error(stop))
+				s.wrong = append(s.wrong, stop.problem)
 			}
 		}()
 		s.run()
 	}()
-	return s.errs
+	return s.wrong
 }
 
 // scanStop is the panic value with which the scanner leaves at a slip.
-type scanStop Error
+type scanStop struct{ problem *words.Problem }
 
 // level is one level of indentation: a group of fields or a list.
 type level struct {
@@ -59,7 +61,7 @@ type scanner struct {
 	pos       int
 	line, col int // of src[pos], from 1
 	nodes     int
-	errs      Errors
+	wrong     words.Problems
 
 	levels   []level
 	brackets []bracket
@@ -73,11 +75,12 @@ type scanner struct {
 	dashes   bool // a `---` has been found
 }
 
-func (s *scanner) stop(line, col int, format string, args ...any) {
-	panic(scanStop{Line: line, Col: col, Msg: fmt.Sprintf(format, args...)})
-}
+// stop leaves with an error at a place, and stopHere where the scanner is.
+func (s *scanner) stop(line, col int, p *words.Problem) { panic(scanStop{p.At("", line, col)}) }
 
-func (s *scanner) stopHere(format string, args ...any) { s.stop(s.line, s.col, format, args...) }
+func (s *scanner) stopHere(id words.ID, args ...words.Args) {
+	s.stop(s.line, s.col, words.Wrong(id, args...))
+}
 
 // peek gives the rune k places on, 0 after the end.
 func (s *scanner) peek(k int) rune {
@@ -96,6 +99,9 @@ func (s *scanner) next() {
 	s.pos++
 }
 
+// sign is a single mark as a value of a message.
+func sign(r rune) words.Quote { return words.Quote(string(r)) }
+
 func blankOrEnd(r rune) bool { return r == ' ' || r == '\t' || r == '\n' || r == 0 }
 
 func (s *scanner) atMarker(m string) bool {
@@ -107,13 +113,13 @@ func (s *scanner) top() *level { return &s.levels[len(s.levels)-1] }
 // count notes one more piece of the file.
 func (s *scanner) count() {
 	if s.nodes++; s.nodes > s.lim.Nodes {
-		s.stopHere("more than %d names and values: split the file", s.lim.Nodes)
+		s.stopHere("yaml.too-many", words.Args{"most": words.Whole(s.lim.Nodes)})
 	}
 }
 
 func (s *scanner) deeper() {
 	if len(s.levels)-1+len(s.brackets) > s.lim.Depth {
-		s.stopHere("more than %d levels inside one another: write the file flatter", s.lim.Depth)
+		s.stopHere("yaml.too-deep", words.Args{"most": words.Whole(s.lim.Depth)})
 	}
 }
 
@@ -166,7 +172,7 @@ func (s *scanner) skipBlank() {
 func (s *scanner) documentMark() bool {
 	switch {
 	case s.peek(0) == '%' && len(s.brackets) == 0:
-		s.stopHere("directives (`%%`) are not read here: delete the line; a text that begins with `%%` goes in quotes")
+		s.stopHere("yaml.directive")
 	case s.atMarker("---"):
 		if len(s.brackets) > 0 {
 			s.unclosed()
@@ -182,7 +188,7 @@ func (s *scanner) documentMark() bool {
 			s.next()
 		}
 		if r := s.peek(0); r != '\n' && r != '#' && r != 0 {
-			s.stopHere("something stands behind `---`: put it on the next line, or delete the `---`")
+			s.stopHere("yaml.behind-begin")
 		}
 		return true
 	case s.atMarker("..."):
@@ -193,7 +199,7 @@ func (s *scanner) documentMark() bool {
 			s.next()
 		}
 		for s.skipBlank(); s.pos < len(s.src); s.skipBlank() {
-			s.stopHere("something stands behind `...`, which ends the document: delete the `...` or what follows it")
+			s.stopHere("yaml.behind-end")
 		}
 		return true
 	}
@@ -214,19 +220,19 @@ func (s *scanner) settle() {
 	case s.col > t.col && s.ready && !popped:
 		return // the value of the name or dash before
 	case s.col > t.col && t.col == 0:
-		s.stopHere("this does not belong to anything: the file's value is complete above; check the indentation, or delete this")
+		s.stopHere("yaml.belongs-nowhere")
 	case s.col > t.col:
-		s.stopHere("this line is indented to column %d, which fits no line above: start it at column %s", s.col, s.columns())
+		s.stopHere("yaml.indented", words.Args{"column": words.Whole(s.col), "columns": s.columns()})
 	case t.list && !dash:
-		s.stopHere("a list goes on here, and its items begin with `- `: write `- ` before this, or change the indentation")
+		s.stopHere("yaml.no-dash")
 	case !t.list && dash && !s.ready:
-		s.stopHere("a list item stands among fields `name: value`: write a field, or indent the item under the field it belongs to")
+		s.stopHere("yaml.item-among-fields")
 	}
 	s.ready = true
 }
 
 // columns names the levels that a line may stand at.
-func (s *scanner) columns() string {
+func (s *scanner) columns() words.Text {
 	var w []string
 	for _, l := range s.levels[1:] {
 		if c := fmt.Sprint(l.col); len(w) == 0 || w[len(w)-1] != c {
@@ -249,7 +255,7 @@ func (s *scanner) token() {
 	case r == '-' && blank:
 		s.dash()
 	case r == '?' && (in || blank):
-		s.stopHere("a `?` begins nothing here: write `name: value`; a text that holds `?` goes in quotes")
+		s.stopHere("yaml.question-mark")
 	case r == ':' && (in || blank):
 		s.colon()
 	case r == '&' || r == '*' || r == '!':
@@ -261,7 +267,7 @@ func (s *scanner) token() {
 		s.startValue()
 		s.quoted(r)
 	case strings.ContainsRune("|>%@`", r):
-		s.stopHere("no plain text may begin with %c: put the text in quotes", r)
+		s.stopHere("yaml.begins-no-text", words.Args{"sign": sign(r)})
 	default:
 		s.startValue()
 		s.plain()
@@ -272,9 +278,9 @@ func (s *scanner) token() {
 func (s *scanner) startValue() {
 	if !s.ready {
 		if len(s.brackets) > 0 {
-			s.stopHere("something stands behind the value: write a comma between values, or put the whole text in quotes")
+			s.stopHere("yaml.behind-value-in-brackets")
 		}
-		s.stopHere("something stands behind the value on the same line: start a new line, or put the whole text in quotes")
+		s.stopHere("yaml.behind-value")
 	}
 	s.count()
 	if s.keyOK {
@@ -304,16 +310,16 @@ func (s *scanner) missingColon() {
 	}
 	word := strings.TrimSpace(string(s.src[k.pos:end]))
 	if i := strings.IndexByte(word, ':'); i > 0 && i < len(word)-1 && !strings.ContainsAny(word[:i], `"'[{ `) {
-		s.stop(k.line, k.col, "no space behind the colon of %s: write `name: value`, with a space", show(word))
+		s.stop(k.line, k.col, words.Wrong("yaml.no-space", words.Args{"text": shown(word)}))
 	}
-	s.stop(k.line, k.col, "%s stands where a field must stand: write `name: value`, or indent it if it goes on from the line above", show(word))
+	s.stop(k.line, k.col, words.Wrong("yaml.no-field-here", words.Args{"text": shown(word)}))
 }
 
 func (s *scanner) property(r rune) {
-	msg := map[rune]string{'&': refusedAnchor, '*': refusedAlias, '!': refusedTag}[r]
-	s.errs = append(s.errs, Error{Line: s.line, Col: s.col, Msg: msg})
-	if len(s.errs) >= 100 {
-		s.stopHere("and so on: nothing is read from here")
+	id := map[rune]words.ID{'&': refusedAnchor, '*': refusedAlias, '!': refusedTag}[r]
+	s.wrong = append(s.wrong, words.Wrong(id).At("", s.line, s.col))
+	if len(s.wrong) >= 100 {
+		s.stopHere("yaml.and-so-on")
 	}
 	if s.keyOK {
 		s.key = mark{s.pos, s.line, s.col, true, false}
@@ -334,7 +340,7 @@ func (s *scanner) end() {
 		s.unclosed()
 	}
 	if !s.started {
-		panic(scanStop(*emptyFile()))
+		panic(scanStop{emptyFile()})
 	}
 	s.missingColon()
 }

@@ -1,6 +1,10 @@
 package yamldoc
 
-import "strings"
+import (
+	"strings"
+
+	"propsoff/assets/words"
+)
 
 // This file holds the single tokens of the scanner: brackets, dashes, colons
 // and the three ways to write a text.
@@ -16,11 +20,13 @@ func (s *scanner) open(r rune) {
 
 func (s *scanner) close(r rune) {
 	if len(s.brackets) == 0 {
-		s.stopHere("a %c closes nothing: delete it, or put the text in quotes", r)
+		s.stopHere("yaml.closes-nothing", words.Args{"sign": sign(r)})
 	}
 	b := s.brackets[len(s.brackets)-1]
 	if want := closing(b.r); want != r {
-		s.stopHere("a %c cannot close the %c of %d:%d: write %c", r, b.r, b.line, b.col, want)
+		s.stopHere("yaml.closes-another", words.Args{
+			"sign": sign(r), "open": sign(b.r), "line": words.Whole(b.line), "column": words.Whole(b.col), "close": sign(want),
+		})
 	}
 	s.brackets = s.brackets[:len(s.brackets)-1]
 	s.key = b.key
@@ -37,15 +43,15 @@ func closing(open rune) rune {
 
 func (s *scanner) unclosed() {
 	b := s.brackets[len(s.brackets)-1]
-	s.stop(b.line, b.col, "this %c is never closed: write %c where the values end", b.r, closing(b.r))
+	s.stop(b.line, b.col, words.Wrong("yaml.never-closed", words.Args{"open": sign(b.r), "close": sign(closing(b.r))}))
 }
 
 func (s *scanner) separate() {
 	if len(s.brackets) == 0 {
-		s.stopHere("a comma begins nothing outside brackets: delete it, or put the text in quotes")
+		s.stopHere("yaml.comma-outside")
 	}
 	if s.comma {
-		s.stopHere("nothing stands before this comma: write a value, or delete the comma")
+		s.stopHere("yaml.comma-first")
 	}
 	s.count()
 	s.key = mark{}
@@ -56,10 +62,10 @@ func (s *scanner) separate() {
 // dash treats the `- ` before a list item.
 func (s *scanner) dash() {
 	if len(s.brackets) > 0 {
-		s.stopHere("a `- ` inside brackets: write the values with commas between them, without `- `")
+		s.stopHere("yaml.dash-in-brackets")
 	}
 	if !s.keyOK || !s.ready {
-		s.stopHere("a list cannot begin here: start it on the next line, or put the text in quotes")
+		s.stopHere("yaml.no-list-here")
 	}
 	s.count()
 	t := s.top()
@@ -80,11 +86,11 @@ func (s *scanner) colon() {
 	if !s.key.ok || s.key.line != s.line {
 		switch {
 		case s.ready && (s.comma || s.first):
-			s.stopHere("a value without a name: write `name: value`; a text that begins with `:` goes in quotes")
+			s.stopHere("yaml.no-name-before-colon")
 		case s.first:
-			s.stopHere("the colon stands on a line without its name: write `name: value` on one line")
+			s.stopHere("yaml.colon-alone")
 		default:
-			s.stopHere("a second colon in one value: put the text in quotes, or start the field on a line of its own at the level of its neighbours")
+			s.stopHere("yaml.second-colon")
 		}
 	}
 	s.count()
@@ -104,7 +110,7 @@ func (s *scanner) quoted(q rune) {
 	for {
 		switch r := s.peek(0); {
 		case r == 0 || s.atMarker("---") || s.atMarker("..."):
-			s.stop(line, col, "the quote that begins here is never closed: write %c where the text ends", q)
+			s.stop(line, col, words.Wrong("yaml.open-quote", words.Args{"sign": sign(q)}))
 		case r == '\\' && q == '"':
 			s.escape()
 		case r == q && q == '\'' && s.peek(1) == q:
@@ -126,20 +132,20 @@ func (s *scanner) escape() {
 	r := s.peek(0)
 	hex := map[rune]int{'x': 2, 'u': 4, 'U': 8}[r]
 	if r == 0 || hex == 0 && !strings.ContainsRune("0abt\tnvfre \"'\\N_LP\n", r) {
-		s.stop(line, col, "`\\%s` means nothing in double quotes: write `\\\\` for one backslash, or use single quotes", strings.Trim(show(string(r)), "`"))
+		s.stop(line, col, words.Wrong("yaml.escape-unknown", words.Args{"sign": words.Quote(strings.Trim(show(string(r)), "`"))}))
 	}
 	s.next()
 	code := 0
 	for range hex {
 		d := strings.IndexRune("0123456789abcdef", s.peek(0)|0x20)
 		if d < 0 || s.peek(0) == 0 || s.peek(0) < '0' {
-			s.stop(line, col, "`\\%c` must be followed by %d digits 0 to 9, a to f: write them, or `\\\\` for one backslash", r, hex)
+			s.stop(line, col, words.Wrong("yaml.escape-short", words.Args{"sign": sign(r), "digits": words.Whole(hex)}))
 		}
 		code = code<<4 + d
 		s.next()
 	}
 	if code > 0x10FFFF || code < 0 || code >= 0xD800 && code <= 0xDFFF {
-		s.stop(line, col, "`\\%c` does not name a character: write the character itself", r)
+		s.stop(line, col, words.Wrong("yaml.escape-no-character", words.Args{"sign": sign(r)}))
 	}
 }
 
@@ -187,7 +193,7 @@ func (s *scanner) block() {
 			step = int(r - '0')
 		case r == '+' || r == '-':
 		default:
-			s.stop(line, col, "%c begins a text of whole lines, which stand on the next lines: start the text there, or put it in quotes", begin)
+			s.stop(line, col, words.Wrong("yaml.lines-begin-below", words.Args{"sign": sign(begin)}))
 		}
 		s.next()
 	}
@@ -200,7 +206,7 @@ func (s *scanner) block() {
 		}
 	}
 	if r := s.peek(0); r != '\n' && r != 0 {
-		s.stop(line, col, "a text of whole lines stands on the lines after this mark: start the text on the next line, or put it in quotes")
+		s.stop(line, col, words.Wrong("yaml.lines-stand-below"))
 	}
 	s.keyOK, s.lineHead = true, true
 	s.blockLines(step)

@@ -1,31 +1,28 @@
 package yamldoc
 
 import (
-	"fmt"
 	"maps"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
+
+	"propsoff/assets/words"
 )
 
 // Text gives a scalar as it is written, without quotes. "" in quotes is a text;
 // nothing at all is an error.
-func (n Node) Text() (string, bool) { return n.scalar("write a word or a text") }
+func (n Node) Text() (string, bool) { return n.scalar(words.T("yaml.write-text")) }
 
 // Word gives a scalar that is one of choices, letter by letter.
 func (n Node) Word(choices ...string) (string, bool) {
 	list := either(choices)
-	s, ok := n.scalar("write " + list)
+	s, ok := n.scalar(words.T("yaml.write-words", words.Args{"words": list}))
 	if !ok {
 		return "", false
 	}
 	if !slices.Contains(choices, s) {
-		hint := meant(s, choices)
-		if hint == "" {
-			hint = ":"
-		}
-		n.Errorf("%s cannot stand here%s write %s", show(s), hint, list)
+		n.Wrong("yaml.word-unknown", words.Args{"value": shown(s), "near": meant(s, choices), "words": list})
 		return "", false
 	}
 	return s, true
@@ -48,26 +45,22 @@ func (n Node) StartsNumber() bool {
 
 // outside notes that a value is not within its range; values are given as text.
 func (n Node) outside(below bool, lo, hi string) {
-	side, end := "above", hi
-	if below {
-		side, end = "below", lo
-	}
-	n.Errorf("%s is %s %s: write a value from %s to %s", show(n.y.Value), side, end, lo, hi)
+	n.Wrong("yaml.outside", words.Args{"value": shown(n.y.Value), "below": words.Flag(below), "low": words.Quote(lo), "high": words.Quote(hi)})
 }
 
 // Int gives a whole number from lo to hi.
 func (n Node) Int(lo, hi int) (int, bool) {
-	s, ok := n.scalar(fmt.Sprintf("write a whole number from %d to %d", lo, hi))
+	s, ok := n.scalar(words.T("yaml.write-whole", words.Args{"low": words.Whole(lo), "high": words.Whole(hi)}))
 	if !ok {
 		return 0, false
 	}
 	d, bad := parseDecimal(s)
-	if bad != "" {
-		n.Errorf("%s", bad)
+	if !bad.Empty() {
+		n.note(bad)
 		return 0, false
 	}
 	if strings.Contains(s, ".") {
-		n.Errorf("%s is not a whole number: write it without a point", show(s))
+		n.Wrong("yaml.not-whole", words.Args{"value": shown(s)})
 		return 0, false
 	}
 	v, err := strconv.Atoi(d.text)
@@ -80,13 +73,13 @@ func (n Node) Int(lo, hi int) (int, bool) {
 
 // Number gives a number from lo to hi, without unit.
 func (n Node) Number(lo, hi float64) (float64, bool) {
-	s, ok := n.scalar("write a number from " + floatText(lo) + " to " + floatText(hi))
+	s, ok := n.scalar(writeNumber(floatText(lo), floatText(hi)))
 	if !ok {
 		return 0, false
 	}
 	d, bad := parseDecimal(s)
-	if bad != "" {
-		n.Errorf("%s", bad)
+	if !bad.Empty() {
+		n.note(bad)
 		return 0, false
 	}
 	f := d.Float()
@@ -105,9 +98,9 @@ func (n Node) Amount(units ...string) (Decimal, string, bool) {
 	for _, u := range units {
 		forms = append(forms, show(with("2", u)))
 	}
-	asked := "write a number with its unit, such as " + either(forms)
+	asked := words.T("yaml.write-amount", words.Args{"forms": either(forms)})
 	if slices.Equal(units, []string{""}) {
-		asked = "write a number"
+		asked = words.T("yaml.write-any-number")
 	}
 	s, ok := n.scalar(asked)
 	if !ok {
@@ -116,10 +109,10 @@ func (n Node) Amount(units ...string) (Decimal, string, bool) {
 	num, unit := splitUnit(s)
 	d, bad := parseDecimal(num)
 	switch {
-	case bad != "" && num == s:
-		n.Errorf("%s; %s", bad, asked)
-	case bad != "":
-		n.Errorf("%s", bad)
+	case !bad.Empty() && num == s:
+		n.note(words.Clauses(bad, asked))
+	case !bad.Empty():
+		n.note(bad)
 	case slices.Contains(units, unit):
 		return d, unit, true
 	case unit == "":
@@ -127,15 +120,16 @@ func (n Node) Amount(units ...string) (Decimal, string, bool) {
 		for _, u := range units {
 			forms = append(forms, show(with(num, u)))
 		}
-		n.Errorf("%s has no unit: write %s", show(s), either(forms))
+		n.Wrong("yaml.no-unit", words.Args{"value": shown(s), "forms": either(forms)})
 	default:
-		hint := meant(unit, units)
-		if hint == "" {
-			hint = ":"
-		}
-		n.Errorf("%s is no unit that can stand here%s %s", show(unit), hint, asked)
+		n.Wrong("yaml.unit-unknown", words.Args{"unit": shown(unit), "near": meant(unit, units), "todo": asked})
 	}
 	return Decimal{}, "", false
+}
+
+// writeNumber asks for a number between two that are written as the file has them.
+func writeNumber(lo, hi string) words.Text {
+	return words.T("yaml.write-number", words.Args{"low": words.Quote(lo), "high": words.Quote(hi)})
 }
 
 func with(num, unit string) string {
@@ -167,13 +161,14 @@ func durationUnit(u string) time.Duration {
 // and so is a number without unit.
 func (n Node) Duration(lo, hi time.Duration) (time.Duration, bool) {
 	if n.y != nil && !n.IsScalar() {
-		n.Errorf("%s: write a time from %s to %s", n.kind(), durationText(lo), durationText(hi))
+		asked := words.T("yaml.write-time", words.Args{"low": words.Quote(durationText(lo)), "high": words.Quote(durationText(hi))})
+		n.Wrong("yaml.not-that", words.Args{"here": n.kind(), "todo": asked})
 		return 0, false
 	}
 	if n.IsScalar() {
 		if num, unit := splitUnit(n.y.Value); unit == "" {
-			if _, bad := parseDecimal(num); bad == "" {
-				n.Errorf("%s has no unit: write %s or %s", show(num), show(num+"s"), show(num+"ms"))
+			if _, bad := parseDecimal(num); bad.Empty() {
+				n.Wrong("yaml.no-unit", words.Args{"value": shown(num), "forms": either([]string{show(num + "s"), show(num + "ms")})})
 				return 0, false
 			}
 		}
@@ -190,7 +185,7 @@ func (n Node) Duration(lo, hi time.Duration) (time.Duration, bool) {
 	v, ok := d.Times(int64(factor))
 	switch t := time.Duration(v); {
 	case !ok:
-		n.Errorf("%s is finer than a nanosecond: write fewer digits", show(n.y.Value))
+		n.Wrong("yaml.too-fine", words.Args{"value": shown(n.y.Value)})
 	case t < lo || t > hi:
 		n.outside(t < lo, durationText(lo), durationText(hi))
 	default:
@@ -237,21 +232,21 @@ func (n Node) Quantity(units map[string]float64, lo, hi float64) (float64, bool)
 func (n Node) Fixed(unit string, scale int, lo, hi int64) (int64, bool) {
 	k := int64(scale)
 	from, to := with(decimalText(lo, k), unit), with(decimalText(hi, k), unit)
-	s, ok := n.scalar("write a number from " + from + " to " + to)
+	s, ok := n.scalar(writeNumber(from, to))
 	if !ok {
 		return 0, false
 	}
 	num, u := splitUnit(s)
 	d, bad := parseDecimal(num)
 	switch {
-	case bad != "":
-		n.Errorf("%s", bad)
+	case !bad.Empty():
+		n.note(bad)
 		return 0, false
 	case u != "" && unit == "":
-		n.Errorf("%s has a unit where none can stand: write %s", show(s), show(num))
+		n.Wrong("yaml.unit-none", words.Args{"value": shown(s), "number": shown(num)})
 		return 0, false
 	case u != "" && u != unit:
-		n.Errorf("%s is no unit that can stand here: write %s or %s", show(u), show(with(num, unit)), show(num))
+		n.Wrong("yaml.unit-other", words.Args{"unit": shown(u), "forms": either([]string{show(with(num, unit)), show(num)})})
 		return 0, false
 	}
 	if f := d.Float() * float64(k); f < float64(lo)-1 || f > float64(hi)+1 {
@@ -262,8 +257,8 @@ func (n Node) Fixed(unit string, scale int, lo, hi int64) (int64, bool) {
 	switch {
 	case !ok:
 		f := d.floor(k)
-		n.Errorf("%s lies between two steps of 1/%d: write %s or %s", show(s), k,
-			show(with(decimalText(f, k), unit)), show(with(decimalText(f+1, k), unit)))
+		steps := []string{show(with(decimalText(f, k), unit)), show(with(decimalText(f+1, k), unit))}
+		n.Wrong("yaml.between-steps", words.Args{"value": shown(s), "parts": words.Whole(k), "forms": either(steps)})
 	case v < lo || v > hi:
 		n.outside(v < lo, from, to)
 	default:

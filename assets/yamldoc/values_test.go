@@ -24,15 +24,15 @@ func TestScalarsAreWhatIsWritten(t *testing.T) {
 			d := parse(t, "- "+form+"\n- {k: "+form+"}\n- "+form+": 1\n")
 			items := d.Root().List()
 			a, _ := items[0].Text()
-			b, _ := items[1].Map("m").Need("k").Text()
-			c, _ := items[2].Map("m").Keys()[0].Text()
+			b, _ := items[1].Map("yaml.group").Need("k").Text()
+			c, _ := items[2].Map("yaml.group").Keys()[0].Text()
 			if a != w || b != w || c != w || d.Err() != nil {
 				t.Errorf("%s read as %q, %q and %q (%v)", form, a, b, c, d.Err())
 			}
 		}
 	}
 	d := parse(t, "on: off\n")
-	m := d.Root().Map("file")
+	m := d.Root().Map("yaml.file")
 	if w, ok := m.Need("on").Word("on", "off"); !ok || w != "off" {
 		t.Errorf("on: off gave %q", w)
 	}

@@ -70,7 +70,7 @@ func (w *Writer) Inline(name string, value Inline) { w.line(fieldName(name) + ":
 // digits, point, letters, % and single spaces.
 func number(s string) string {
 	num, unit := splitUnit(s)
-	if _, bad := parseDecimal(num); bad != "" || strings.HasSuffix(s, " ") || strings.Trim(unit, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ%") != "" {
+	if _, bad := parseDecimal(num); !bad.Empty() || strings.HasSuffix(s, " ") || strings.Trim(unit, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ%") != "" {
 		return Quote(s)
 	}
 	return s

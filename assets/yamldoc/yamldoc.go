@@ -12,7 +12,7 @@
 //	if err != nil {
 //		return nil, err
 //	}
-//	m := doc.Root().Map("radio file")
+//	m := doc.Root().Map("radio.file")
 //	if v, ok := m.Need("centre").Fixed("us", 8, 860*8, 2180*8); ok {
 //		out.Centre = v
 //	}
@@ -32,6 +32,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"propsoff/assets/words"
 )
 
 // Limits bound what a file may ask of the reader. A field that is 0 stands for
@@ -66,13 +68,13 @@ func (l Limits) filled() Limits {
 // Doc is one YAML document and the list of what was found wrong in it.
 // It is not safe for concurrent use.
 type Doc struct {
-	name string
-	root *yaml.Node
-	errs Errors
+	name  string
+	root  *yaml.Node
+	wrong words.Problems // a nil is one that was taken back
 }
 
 // Parse reads data within the default limits. name is the file name that stands
-// before each message. The error is an [Errors], and is there when no Doc could
+// before each message. The error is a [words.Problems], and is there when no Doc could
 // be made; names given twice and the like do not stop the reading and are told
 // by [Doc.Err].
 func Parse(name string, data []byte) (*Doc, error) { return Limits{}.Parse(name, data) }
@@ -86,7 +88,7 @@ func (l Limits) Read(name string, r io.Reader) (*Doc, error) {
 	l = l.filled()
 	data, err := io.ReadAll(io.LimitReader(r, int64(l.Bytes)+1))
 	if err != nil {
-		return nil, fmt.Errorf("%s: cannot be read: %w", name, err)
+		return nil, words.Wrong("yaml.cannot-be-read", words.Args{"why": words.Error(err)}).In(name).Because(err)
 	}
 	return l.Parse(name, data)
 }
@@ -96,23 +98,21 @@ func (l Limits) Parse(name string, data []byte) (*Doc, error) {
 	l = l.filled()
 	text, bad := plainText(data, l.Bytes)
 	if bad != nil {
-		bad.File = name
-		return nil, Errors{*bad}
+		return nil, words.Problems{bad.In(name)}
 	}
-	if errs := scan(text, l); len(errs) > 0 {
-		for i := range errs {
-			errs[i].File = name
+	if wrong := scan(text, l); len(wrong) > 0 {
+		for _, p := range wrong {
+			p.In(name)
 		}
-		return nil, errs.sorted()
+		return nil, wrong.Sorted()
 	}
 	root, bad := build(text)
 	if bad != nil {
-		bad.File = name
-		return nil, Errors{*bad}
+		return nil, words.Problems{bad.In(name)}
 	}
 	d := &Doc{name: name, root: root}
-	if d.refuseMarks(root); len(d.errs) > 0 {
-		return nil, d.errs.sorted()
+	if d.refuseMarks(root); len(d.wrong) > 0 {
+		return nil, d.wrong.Sorted()
 	}
 	d.checkNames(root)
 	return d, nil
@@ -127,22 +127,17 @@ func (d *Doc) Root() Node {
 	return Node{doc: d, y: d.root, pos: Pos{d.name, d.root.Line, d.root.Column}}
 }
 
-// Err gives all that was noted so far as an [Errors] sorted by place, or nil.
-func (d *Doc) Err() error {
-	if es := d.errs.sorted(); len(es) > 0 {
-		return es
-	}
-	return nil
-}
+// Err gives all that was noted so far as a [words.Problems] sorted by place, or nil.
+func (d *Doc) Err() error { return d.wrong.Err() }
 
-func (d *Doc) note(p Pos, msg string) {
-	d.errs = append(d.errs, Error{File: d.name, Line: p.Line, Col: p.Col, Msg: msg})
+func (d *Doc) note(p Pos, t words.Text) {
+	d.wrong = append(d.wrong, (&words.Problem{Text: t}).At(d.name, p.Line, p.Col))
 }
 
 // build lets yaml.v3 make the tree; it is also the last judge of what is well
 // formed.
-func build(text string) (root *yaml.Node, bad *Error) {
-	bad = guard(func() *Error {
+func build(text string) (root *yaml.Node, bad *words.Problem) {
+	bad = guard(func() *words.Problem {
 		dec := yaml.NewDecoder(strings.NewReader(text))
 		var doc, more yaml.Node
 		if err := dec.Decode(&doc); errors.Is(err, io.EOF) {
@@ -151,7 +146,7 @@ func build(text string) (root *yaml.Node, bad *Error) {
 			return syntaxError(text, err)
 		}
 		if err := dec.Decode(&more); err == nil {
-			return &Error{Line: max(more.Line, 1), Col: max(more.Column, 1), Msg: oneDocument}
+			return words.Wrong(oneDocument).At("", max(more.Line, 1), max(more.Column, 1))
 		} else if !errors.Is(err, io.EOF) {
 			return syntaxError(text, err)
 		}
@@ -166,11 +161,10 @@ func build(text string) (root *yaml.Node, bad *Error) {
 
 // guard makes an error of a panic in read: yaml.v3 is known to panic on some
 // malformed input.
-func guard(read func() *Error) (bad *Error) {
+func guard(read func() *words.Problem) (bad *words.Problem) {
 	defer func() {
 		if r := recover(); r != nil {
-			bad = &Error{Line: 1, Col: 1, Msg: "this is not well-formed YAML (the reader gave up: " + show(fmt.Sprint(r)) +
-				"): look for stray marks and write the file more plainly"}
+			bad = words.Wrong("yaml.gave-up", words.Args{"why": shown(fmt.Sprint(r))}).At("", 1, 1)
 		}
 	}()
 	return read()
@@ -182,12 +176,12 @@ func (d *Doc) refuseMarks(y *yaml.Node) {
 	p := Pos{d.name, y.Line, y.Column}
 	switch {
 	case y.Kind == yaml.AliasNode:
-		d.note(p, refusedAlias)
+		d.note(p, words.T(refusedAlias))
 		return
 	case y.Anchor != "":
-		d.note(p, refusedAnchor)
+		d.note(p, words.T(refusedAnchor))
 	case y.Style&yaml.TaggedStyle != 0:
-		d.note(p, refusedTag)
+		d.note(p, words.T(refusedTag))
 	}
 	for _, c := range y.Content {
 		d.refuseMarks(c)
@@ -203,14 +197,14 @@ func (d *Doc) checkNames(y *yaml.Node) {
 			p := Pos{d.name, k.Line, k.Column}
 			switch {
 			case k.Kind != yaml.ScalarNode:
-				d.note(p, "a group in brackets stands where a name must stand: write `name: value`")
+				d.note(p, words.T("yaml.bracket-as-name"))
 			case isEmpty(k):
-				d.note(p, "a value without a name: write `name: value`")
+				d.note(p, words.T("yaml.no-name"))
 			case k.Value == "<<" && k.Style == 0:
-				d.note(p, "merge keys `<<` are not read here: write the fields out in full")
+				d.note(p, words.T("yaml.merge"))
 			default:
 				if f, twice := first[k.Value]; twice {
-					d.note(p, fmt.Sprintf("%s is given twice, first at %d:%d: keep one of the two", show(k.Value), f.Line, f.Column))
+					d.note(p, words.T("yaml.twice", words.Args{"field": shown(k.Value), "line": words.Whole(f.Line), "column": words.Whole(f.Column)}))
 				} else {
 					first[k.Value] = k
 				}

@@ -20,7 +20,7 @@ import (
 func TestRightsThatAreToBeChanged(t *testing.T) {
 	open := func(path string) func() error {
 		return func() error {
-			f, err := door.Open(path, "script")
+			f, err := door.Open(path, "door.script")
 			if err == nil {
 				f.Close()
 			}

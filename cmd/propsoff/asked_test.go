@@ -12,8 +12,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input/take"
-	"propsoff/sim"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/termlive"
+	"propsoff/cmd/propsoff/internal/world"
 )
 
 // What a command says to write, give, choose or make instead, written, given, chosen or made, works: each row is a command line that is
@@ -50,14 +51,14 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 		{"run demo --craft " + good, "this is a script, not a craft file; give a craft file or a shipped craft in its place", nil, "run demo --craft " + layoutFile("switch", "craft"), 0, ""},
 		{"fly hop -o " + dir, "this is a folder; give the name of a file in it", nil, "fly hop -o " + in("a.csv"), 0, ""},
 		{"fly hop -o " + in("b/a.csv"), "there is no such folder to write into; make it first, or choose another", mkdir("b"), "fly hop -o " + in("b/a.csv"), 0, ""},
-		{"learn -o " + dir, "this is a folder; give the name of a file in it", nil, "learn -o " + in("r.yaml"), exitTrouble, "There is no radio to learn"},
-		{"learn -o " + in("c/r.yaml"), "there is no such folder to write into; make it first, or choose another", mkdir("c"), "learn -o " + in("c/r.yaml"), exitTrouble, "There is no radio to learn"},
-		{"learn -o /dev/null", "a radio file is kept in an ordinary file; give the name of one", nil, "learn -o " + in("r.yaml"), exitTrouble, "There is no radio to learn"},
-		{"prove " + held + " --write " + good + "/x", "this folder cannot be made; choose another", nil, "prove " + held + " --write " + in("new"), exitFailed, ""},
-		{"prove " + held + " --write " + in("ways"), "which is never overwritten; move it, or choose another folder", moved("ways/loss-stops-motors.yaml"), "prove " + held + " --write " + in("ways"), exitFailed, ""},
+		{"learn -o " + dir, "this is a folder; give the name of a file in it", nil, "learn -o " + in("r.yaml"), exit.CodeTrouble, "There is no radio to learn"},
+		{"learn -o " + in("c/r.yaml"), "there is no such folder to write into; make it first, or choose another", mkdir("c"), "learn -o " + in("c/r.yaml"), exit.CodeTrouble, "There is no radio to learn"},
+		{"learn -o /dev/null", "a radio file is kept in an ordinary file; give the name of one", nil, "learn -o " + in("r.yaml"), exit.CodeTrouble, "There is no radio to learn"},
+		{"prove " + held + " --write " + good + "/x", "this folder cannot be made; choose another", nil, "prove " + held + " --write " + in("new"), exit.CodeFailed, ""},
+		{"prove " + held + " --write " + in("ways"), "which is never overwritten; move it, or choose another folder", moved("ways/loss-stops-motors.yaml"), "prove " + held + " --write " + in("ways"), exit.CodeFailed, ""},
 		{"run " + good + " --record -", "give the name of one", nil, "run " + good + " --record " + in("named.take"), 0, ""},
 		{"run - --craft -", "give the path of a script or take", nil, "run " + good + " --craft built-in", 0, ""},
-		{"learn --craft -", "give the path of a craft file", nil, "learn --craft built-in", exitTrouble, "There is no radio to learn"},
+		{"learn --craft -", "give the path of a craft file", nil, "learn --craft built-in", exit.CodeTrouble, "There is no radio to learn"},
 		{"run /dev/null", "this is a device, not an ordinary file; give the path of a script or take", nil, "run " + good, 0, ""},
 		{"fly hop -o " + in("x.png") + " --plot " + in("x.png"), "choose another name for one of them", nil, "fly hop -o " + in("x.csv") + " --plot " + in("x.png"), 0, ""},
 		{"fly " + good + " --over -o " + good, "would be lost; choose another name", nil, "fly " + good + " --over -o " + in("x2.csv"), 0, ""},
@@ -81,20 +82,20 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 		{"version now", `see "propsoff version --help"`, nil, "version --help", 0, ""},
 		{"repair", `see "propsoff repair --help"`, nil, "repair --help", 0, ""},
 		{"prove", `see "propsoff prove --help"`, nil, "prove --help", 0, ""},
-		{"prove a b c", "give one craft and at most one radio file", nil, "prove " + held, exitFailed, ""},
-		{"prove", "give a craft file or a shipped craft, and a radio file where there is one", nil, "prove " + held + " " + layoutFile("full", "radio"), exitFailed, ""},
+		{"prove a b c", "give one craft and at most one radio file", nil, "prove " + held, exit.CodeFailed, ""},
+		{"prove", "give a craft file or a shipped craft, and a radio file where there is one", nil, "prove " + held + " " + layoutFile("full", "radio"), exit.CodeFailed, ""},
 		{"gestures --stick-mode 5", "write 1, 2, 3 or 4", nil, "gestures --stick-mode 4", 0, ""},
 		{"gestures --stick-mode x", "write 1, 2, 3 or 4", nil, "gestures --stick-mode 1", 0, ""},
-		{"learn --stick-mode 5", "write 1, 2, 3 or 4", nil, "learn --stick-mode 3", exitTrouble, "There is no radio to learn"},
+		{"learn --stick-mode 5", "write 1, 2, 3 or 4", nil, "learn --stick-mode 3", exit.CodeTrouble, "There is no radio to learn"},
 		{"link-loss --height 0", "write 1 to 100 metres", nil, "link-loss --height 100", 0, ""},
 		{"link-loss --height high", "write a number", nil, "link-loss --height 1.5", 0, ""},
 		{"link-loss --off 10ms", "write 1s to 2m0s", nil, "link-loss --off 1s", 0, ""},
 		{"link-loss --stored low", "write one of file, disarming, armed-low, armed-throttle", nil, "link-loss --stored armed-low", 0, ""},
 		{"link-loss --stored file", "write one of disarming, armed-low, armed-throttle", nil, "link-loss --stored disarming", 0, ""},
-		{"drill check", "give at least one drill or course file", put("d.yaml", ""), "drill check " + in("d.yaml"), exitBadInput, in("d.yaml")},
-		{"drill run --tries 0", "write 1 or more, or leave it out", nil, "drill run no-such --tries 1", exitBadInput, "no-such"},
-		{"drill run --tries x", "write a whole number, 0 to 65535", nil, "drill run no-such --tries 65535", exitBadInput, "no-such"},
-		{"drill run --seed -1", "write a whole number, not below 0", nil, "drill run no-such --seed 0", exitBadInput, "no-such"},
+		{"drill check", "give at least one drill or course file", put("d.yaml", ""), "drill check " + in("d.yaml"), exit.CodeBadInput, in("d.yaml")},
+		{"drill run --tries 0", "write 1 or more, or leave it out", nil, "drill run no-such --tries 1", exit.CodeBadInput, "no-such"},
+		{"drill run --tries x", "write a whole number, 0 to 65535", nil, "drill run no-such --tries 65535", exit.CodeBadInput, "no-such"},
+		{"drill run --seed -1", "write a whole number, not below 0", nil, "drill run no-such --seed 0", exit.CodeBadInput, "no-such"},
 
 		// Cards.
 		{"card -o " + in("there.csv") + ".doc", "end it in .pdf, .svg or .png", nil, "card -o " + in("k.svg"), 0, ""},
@@ -118,7 +119,7 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 	} {
 		t.Run(c.wrong, func(t *testing.T) {
 			code, _, errs := command(t, strings.Fields(c.wrong)...)
-			assert.NotEqual(t, exitDone, code)
+			assert.NotEqual(t, exit.CodeDone, code)
 			require.Contains(t, errs, c.says)
 			if c.do != nil {
 				c.do(t)
@@ -130,25 +131,19 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 		})
 	}
 
-	w := bareWorld()
-	_, err := w.readPart(&shared{}, "a.take", &take.Settings{Model: sim.Model})
-	require.ErrorContains(t, err, "the take carries no craft file; give one by --craft FILE")
-	_, err = w.readPart(&shared{craft: "teasel"}, "a.take", &take.Settings{Model: sim.Model})
-	assert.NoError(t, err)
-
 	// What is asked while a command runs.
 	for _, answer := range []string{"no", "yes"} { // in this order: there is nothing left to ask about after yes
 		w, _, errs := testWorld(t)
-		w.in, w.asks = strings.NewReader(answer+"\n"), true
+		w.In, w.Asks = strings.NewReader(answer+"\n"), true
 		code := execute(context.Background(), []string{"logbook", "forget", "--pupil", "=cmd()", "--folder", folder}, w)
 		assert.Contains(t, errs.String(), "Type yes to delete it: ")
-		assert.Equal(t, answer == "yes", code == exitDone)
+		assert.Equal(t, answer == "yes", code == exit.CodeDone)
 	}
 	w, _, errs := testWorld(t)
-	require.Equal(t, exitBadInput, execute(context.Background(), []string{"logbook", "forget", "--pupil", "Zoë Łódź", "--folder", folder}, w))
+	require.Equal(t, exit.CodeBadInput, execute(context.Background(), []string{"logbook", "forget", "--pupil", "Zoë Łódź", "--folder", folder}, w))
 	require.Contains(t, errs.String(), "write --yes to delete without being asked")
 	w, _, _ = testWorld(t)
-	assert.Equal(t, exitDone, execute(context.Background(), []string{"logbook", "forget", "--yes", "--pupil", "Zoë Łódź", "--folder", folder}, w))
+	assert.Equal(t, exit.CodeDone, execute(context.Background(), []string{"logbook", "forget", "--yes", "--pupil", "Zoë Łódź", "--folder", folder}, w))
 
 }
 
@@ -158,12 +153,12 @@ func TestWordsThatADrillAsksForAreKnown(t *testing.T) {
 	t.Setenv("XDG_DATA_HOME", t.TempDir())
 	w, out, _ := testWorld(t)
 	r, typed := io.Pipe()
-	w.in = r
+	w.In = r
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
 	done := make(chan int, 1)
 	go func() { done <- execute(ctx, []string{"drill", "run", "find-throttle"}, w) }()
-	for _, word := range append([]string{"lift off"}, typedWords()...) {
+	for _, word := range append([]string{"lift off"}, termlive.TypedWords()...) {
 		_, err := io.WriteString(typed, strings.Replace(word, "N", "1", 1)+"\n")
 		require.NoError(t, err)
 	}
@@ -194,12 +189,12 @@ func TestWhatTheWindowsFlagsAskForWorks(t *testing.T) {
 			func() error { return os.Mkdir(in("d"), 0o700) }},
 	} {
 		w, _, _ := testWorld(t)
-		_, err := c.wrong.options(w, &shared{})
+		_, err := c.wrong.options(w, &world.Named{})
 		require.ErrorContains(t, err, c.says)
 		if c.do != nil {
 			require.NoError(t, c.do())
 		}
-		_, err = c.right.options(w, &shared{})
+		_, err = c.right.options(w, &world.Named{})
 		assert.NoError(t, err, c.says)
 	}
 }

@@ -11,6 +11,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/usb"
 )
@@ -76,10 +77,17 @@ func (b *bus) ring() {
 // send reports axis values (from axis 0) and buttons 0.. of the radio at path in one packet.
 func (b *bus) send(t *testing.T, path string, axes []int32, buttons ...int32) {
 	t.Helper()
+	require.NoError(t, b.packet(path, axes, buttons...))
+}
+
+// packet is send where there is no test to fail.
+func (b *bus) packet(path string, axes []int32, buttons ...int32) error {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	w := b.writers[path]
-	require.NotNil(t, w, "the radio is open")
+	if w == nil {
+		return fmt.Errorf("%s is not open", path)
+	}
 	at := usb.Now()
 	var buf []byte
 	raw := b.last[path]
@@ -93,7 +101,7 @@ func (b *bus) send(t *testing.T, path string, axes []int32, buttons ...int32) {
 	b.last[path] = raw
 	buf = usb.AppendEvent(buf, at, evSyn, 0, 0)
 	_, err := w.Write(buf)
-	require.NoError(t, err)
+	return err
 }
 
 func (b *bus) List() ([]usb.Found, []usb.Notice, error) {
@@ -101,10 +109,10 @@ func (b *bus) List() ([]usb.Found, []usb.Notice, error) {
 	defer b.mu.Unlock()
 	return append([]usb.Found(nil), b.there...), []usb.Notice{{Name: "Odd Stick", Storage: true}}, nil
 }
-func (b *bus) Watch() (portWatcher, error) { return b, nil }
-func (b *bus) Wake() <-chan struct{}       { return b.wake }
-func (b *bus) Close() error                { return nil }
-func (b *bus) Found() []usb.Found          { f, _, _ := b.List(); return f }
+func (b *bus) Watch() (world.Watcher, error) { return b, nil }
+func (b *bus) Wake() <-chan struct{}         { return b.wake }
+func (b *bus) Close() error                  { return nil }
+func (b *bus) Found() []usb.Found            { f, _, _ := b.List(); return f }
 func (b *bus) Poll(dst []usb.Change) []usb.Change {
 	b.mu.Lock()
 	defer b.mu.Unlock()

@@ -12,11 +12,14 @@ import (
 
 	"propsoff/assets/door"
 	"propsoff/assets/mouth"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/follow"
+	"propsoff/cmd/propsoff/internal/live/whichradio"
 	"propsoff/cmd/propsoff/internal/paper"
-	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/cmd/propsoff/internal/sheet"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui/card"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/sim/prove"
@@ -29,55 +32,47 @@ type cardFlags struct {
 	over, prove          bool
 }
 
-func newCard(w *world, now func() time.Time) *cobra.Command {
+func newCard(w *world.World, now func() time.Time) *cobra.Command {
 	var cf cardFlags
 	cmd := &cobra.Command{
 		Use:   "card",
-		Short: "Write the switch card: one page with every control and what it does, to hang up",
-		Long: "Write the switch card, one page to print: the radio with every control, its positions, what the craft does at each, how\n" +
-			"it is armed, what happens when the link is lost, what was proved, the date and the cautions. The ending of the file name\n" +
-			"says what is written: .pdf, .svg or .png. Without a radio file an ideal radio is drawn, and the card says so.\n\n" +
-			"Exit status: 0 the card is written, and with --prove every rule was searched to its end and none is broken; 2 bad input; 3 the\n" +
-			"machine did not let it. With --prove the card is written all the same where a rule is broken, status 1, and where none was found\n" +
-			"broken but the search was stopped or ran out of memory before its end, status 4.",
-		Args: noArguments,
+		Short: w.Say(words.T("command.card")),
+		Long:  w.Say(words.T("command.card-about")),
+		Args:  noArguments,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return writeCard(cmd.Context(), w, &cf, now())
 		},
 	}
 	p := cmd.Flags()
-	p.StringVar(&cf.craft, "craft", "", "craft `FILE`, or a shipped craft: "+strings.Join(crafts(), ", "))
-	p.StringVar(&cf.radio, "radio", "", "radio `FILE` that says which axis or button is what")
-	p.StringVar(&cf.device, "device", "", "the kept radio file of the radio that is plugged in, by `NAME` or number")
-	p.StringVarP(&cf.out, "output", "o", "card.pdf", "`FILE` to write, ending in "+strings.Join(paper.Extensions(), ", ")+", or - for a PDF on standard output")
-	p.BoolVar(&cf.over, "over", false, "write over a file that is there already")
-	p.StringVar(&cf.paper, "paper", strings.ToLower(paper.A4().Name), "`SIZE` of the paper: a4 or letter")
-	p.StringVar(&cf.date, "date", "", "the `DAY` on the card, as 2031-04-05, or none (default today)")
-	p.StringVar(&cf.gestures, "gestures", "", "gesture `FILE`: the two-stick gestures and menus to be searched too; else your own, or the shipped ones")
-	p.BoolVar(&cf.prove, "prove", false, "search every situation first and put on the card what was found; Ctrl-C stops the search")
-	_ = cmd.RegisterFlagCompletionFunc("craft", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return crafts(), cobra.ShellCompDirectiveDefault
-	})
+	craftFlag(cmd, &cf.craft, flownCraft(w))
+	radioFlag(w, cmd, &cf.radio)
+	p.StringVar(&cf.device, "device", "", w.Say(words.T("flag.device-kept")))
+	p.StringVarP(&cf.out, "output", "o", "card.pdf", w.Say(words.T("flag.output", words.Args{"endings": withCommas(paper.Extensions())})))
+	p.BoolVar(&cf.over, "over", false, w.Say(words.T("flag.over")))
+	p.StringVar(&cf.paper, "paper", strings.ToLower(paper.A4().Name), w.Say(words.T("flag.paper")))
+	p.StringVar(&cf.date, "date", "", w.Say(words.T("flag.date-card")))
+	p.StringVar(&cf.gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
+	p.BoolVar(&cf.prove, "prove", false, w.Say(words.T("flag.prove-card")))
 	return cmd
 }
 
-func writeCard(ctx context.Context, w *world, cf *cardFlags, today time.Time) error {
+func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Time) error {
 	size, date, err := cf.check(today)
 	if err != nil {
-		return badInput(err)
+		return exit.BadInput(err)
 	}
-	format, ok, err := w.format(cf.out)
+	format, ok, err := w.Format(cf.out)
 	switch {
 	case err != nil:
 		return err
 	case !ok:
-		return badInput(errors.New(phrase.CardEnding(cf.out, paper.Extensions())))
+		return refused(tell.CardEnding(cf.out, paper.Extensions()))
 	}
-	out, say := door.Out{Over: cf.over}, w.out
+	out, say := door.Out{Over: cf.over}, w.Out
 	if door.IsStdout(cf.out) {
-		say = w.err // standard output is the card's
+		say = w.Err // standard output is the card's
 	}
-	c, err := w.loadFlown(&shared{craft: cf.craft, gestures: cf.gestures})
+	c, err := w.LoadFlown(world.Named{Craft: cf.craft, Gestures: cf.gestures})
 	if err != nil {
 		return err
 	}
@@ -85,44 +80,41 @@ func writeCard(ctx context.Context, w *world, cf *cardFlags, today time.Time) er
 	if err != nil {
 		return err
 	}
-	if err := w.try(out, cf.out); err != nil {
+	if err := w.Try(out, cf.out); err != nil {
 		return err
 	}
-	day := ""
-	if !date.IsZero() {
-		day = phrase.CardDay(date)
-	}
-	data := sheet.NewCard(c.File, l.Radio, given, day)
+	data := card.Make(c.File, l.Radio, given)
+	data.Date = date
 	verdict := prove.AllHold
 	if cf.prove {
 		report, err := search(ctx, w, l)
 		if err != nil {
 			return err
 		}
-		data.Prove(report)
+		data.Proved = report
 		verdict = report.Verdict()
-		if _, err := fmt.Fprintln(say, data.Verdict); err != nil {
-			return trouble(err)
+		if _, err := fmt.Fprintln(say, w.Say(data.Verdict())); err != nil {
+			return exit.Trouble(err)
 		}
 	}
 	page := size.Page(paper.Fine)
-	sheet.PrintCard(page, &data)
-	d := paper.Print{Page: page, DPI: paper.Fine, Title: phrase.CardFileTitle(data.Craft), About: phrase.CardFileAbout(l.Radio.Name, given), Date: date}
-	if err := w.publish(cf.out, out, func(to io.Writer) error { return d.Write(to, format) }); err != nil {
+	card.Print(page, w.Language(), &data)
+	d := card.Paper(page, w.Language(), &data)
+	if err := w.Publish(cf.out, out, func(to io.Writer) error { return d.Write(to, format) }); err != nil {
 		return err
 	}
 	if !door.IsStdout(cf.out) {
-		if _, err := fmt.Fprintln(w.out, mouth.Printable(phrase.CardSaved(cf.out))); err != nil {
-			return trouble(err)
+		if _, err := fmt.Fprintln(w.Out, mouth.Printable(w.Say(tell.CardSaved(cf.out)))); err != nil {
+			return exit.Trouble(err)
 		}
 	}
-	return exitOf(verdict)
+	return exit.Of(verdict)
 }
 
 // check reads the flags that need no file. The zero date leaves it out.
 func (cf *cardFlags) check(today time.Time) (size paper.Size, date time.Time, err error) {
 	if cf.radio != "" && cf.device != "" {
-		return size, date, errors.New(phrase.CardTwoRadios())
+		return size, date, &words.Problem{Text: tell.CardTwoRadios()}
 	}
 	size, ok := paper.SizeNamed(cf.paper)
 	if !ok {
@@ -130,7 +122,7 @@ func (cf *cardFlags) check(today time.Time) (size paper.Size, date time.Time, er
 		for _, s := range paper.Sizes() {
 			known = append(known, strings.ToLower(s.Name))
 		}
-		return size, date, errors.New(phrase.CardNoPaper(cf.paper, known))
+		return size, date, &words.Problem{Text: tell.CardNoPaper(cf.paper, known)}
 	}
 	switch cf.date {
 	case "":
@@ -138,14 +130,14 @@ func (cf *cardFlags) check(today time.Time) (size paper.Size, date time.Time, er
 	case "none":
 		return size, time.Time{}, nil
 	}
-	if date, err = time.Parse(phrase.CardDayAsked, cf.date); err != nil || date.IsZero() {
-		return size, date, errors.New(phrase.CardNoDate(cf.date))
+	if date, err = time.Parse(time.DateOnly, cf.date); err != nil || date.IsZero() {
+		return size, date, &words.Problem{Text: tell.CardNoDate(cf.date)}
 	}
 	return size, date, nil
 }
 
 // layout is the craft with the radio to draw: that of the file, that of the radio plugged in, or an ideal one (given false).
-func (cf *cardFlags) layout(w *world, c *craft) (l prove.Layout, given bool, err error) {
+func (cf *cardFlags) layout(w *world.World, c *world.Craft) (l prove.Layout, given bool, err error) {
 	if cf.device != "" {
 		file, info, err := keptFile(w, cf.device)
 		if err != nil {
@@ -153,7 +145,7 @@ func (cf *cardFlags) layout(w *world, c *craft) (l prove.Layout, given bool, err
 		}
 		return facts.LayoutOf(c.File, file, info), true, nil
 	}
-	file, err := w.loadRadio(cf.radio, "", c)
+	file, err := w.LoadRadio(cf.radio, "", c)
 	if err != nil {
 		return l, false, err
 	}
@@ -161,22 +153,22 @@ func (cf *cardFlags) layout(w *world, c *craft) (l prove.Layout, given bool, err
 }
 
 // keptFile finds the radio file that was kept of a radio that is plugged in, and what the radio itself tells.
-func keptFile(w *world, device string) (*radio.File, *input.Info, error) {
-	found, _, err := w.radios.List()
+func keptFile(w *world.World, device string) (*radio.File, *input.Info, error) {
+	found, _, err := w.Radios.List()
 	if err != nil {
-		return nil, nil, trouble(err)
+		return nil, nil, exit.Trouble(err)
 	}
 	if len(found) == 0 {
-		return nil, nil, trouble(errors.New(phrase.NoRadio()))
+		return nil, nil, exit.Trouble(&words.Problem{Text: tell.NoRadio()})
 	}
-	policy := follow.Policy{Wanted: device, Store: w.store}
+	policy := whichradio.Policy{Wanted: device, Store: w.Store}
 	f, err := policy.Choose(found)
 	if err != nil {
-		return nil, nil, badInput(err)
+		return nil, nil, exit.BadInput(err)
 	}
-	info := follow.InfoOf(f)
+	info := whichradio.InfoOf(f)
 	if f.Way != "" {
-		if d, err := w.radios.Open(f.Path, w.now()); err == nil {
+		if d, err := w.Radios.Open(f.Path, w.Now()); err == nil {
 			info = d.Info()
 			_ = d.Close()
 		}
@@ -184,13 +176,13 @@ func keptFile(w *world, device string) (*radio.File, *input.Info, error) {
 	a := policy.FileFor(info)
 	switch {
 	case a.Trouble != nil:
-		return nil, nil, trouble(a.Trouble)
-	case a.How == follow.Unknown && len(a.Spoilt) > 0:
-		return nil, nil, badInput(errors.Join(a.Spoilt...))
-	case a.How == follow.Unknown:
-		return nil, nil, badInput(errors.New(phrase.CardNotLearned(info.Name)))
-	case a.How == follow.Alike:
-		w.say(phrase.ReadAlike(info.Name, a.Path, len(a.Alike)))
+		return nil, nil, exit.Trouble(a.Trouble)
+	case a.How == whichradio.Unknown && len(a.Spoilt) > 0:
+		return nil, nil, exit.BadInput(errors.Join(a.Spoilt...))
+	case a.How == whichradio.Unknown:
+		return nil, nil, refused(tell.CardNotLearned(info.Name))
+	case a.How == whichradio.Alike:
+		w.Tell(tell.ReadAlike(info.Name, a.Path, len(a.Alike)))
 	}
 	return &a.File, &info, nil
 }

@@ -14,10 +14,11 @@ import (
 	"testing"
 	"time"
 
-	"propsoff/assets/door"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"propsoff/assets/door"
+	"propsoff/cmd/propsoff/internal/exit"
 )
 
 func madeFile(t *testing.T, path string) []byte {
@@ -56,7 +57,7 @@ func TestCardIsWrittenByItsEnding(t *testing.T) {
 		for _, ext := range []string{".pdf", ".svg", ".png"} {
 			path := filepath.Join(dir, paper+ext)
 			code, out, errs := command(t, "card", "-o", path, "--paper", paper, "--date", "2031-04-05")
-			require.Equal(t, exitDone, code, errs)
+			require.Equal(t, exit.CodeDone, code, errs)
 			assert.Equal(t, "Saved: "+path+"\n", out)
 		}
 	}
@@ -80,7 +81,7 @@ func TestCardOfARadioFile(t *testing.T) {
 	require.NoError(t, os.WriteFile(file, []byte(radioText), 0o600))
 	path := filepath.Join(dir, "card.svg")
 	code, _, errs := command(t, "card", "--radio", file, "-o", path, "--date", "none")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	words := svgWords(t, madeFile(t, path))
 	assert.NotContains(t, words, "Ideal radio")
 	assert.NotContains(t, words, "20"+"31")
@@ -92,29 +93,29 @@ func TestCardOfTheRadioThatIsPluggedIn(t *testing.T) {
 	w, _, errs := testWorld(t)
 	b := newBus()
 	b.plug(found("Moorland Desk 7", "/dev/input/event7", "A12"))
-	w.radios = b
+	w.Radios = b
 	path := filepath.Join(dir, "card.svg")
 	args := []string{"card", "--device", "moorland", "-o", path, "--date", "none"}
-	require.Equal(t, exitBadInput, execute(context.Background(), args, w))
+	require.Equal(t, exit.CodeBadInput, execute(context.Background(), args, w))
 	assert.Contains(t, errs.String(), "Moorland Desk 7 has not been learned yet")
 
-	require.NoError(t, os.MkdirAll(w.store.Dir, 0o700))
-	require.NoError(t, os.WriteFile(filepath.Join(w.store.Dir, "desk.yaml"), []byte(radioText), 0o600))
-	require.Equal(t, exitDone, execute(context.Background(), args, w), errs.String())
+	require.NoError(t, os.MkdirAll(w.Store.Dir, 0o700))
+	require.NoError(t, os.WriteFile(filepath.Join(w.Store.Dir, "desk.yaml"), []byte(radioText), 0o600))
+	require.Equal(t, exit.CodeDone, execute(context.Background(), args, w), errs.String())
 	assert.Contains(t, svgWords(t, madeFile(t, path)), "Radio Moorland Desk 7.")
 
 	code, _, why := command(t, "card", "--device", "moorland", "-o", path, "--over")
-	assert.Equal(t, exitTrouble, code)
+	assert.Equal(t, exit.CodeTrouble, code)
 	assert.Contains(t, why, "No radio is plugged in")
 	code, _, why = command(t, "card", "--device", "1", "-o", path, "--over")
-	assert.Equal(t, exitTrouble, code)
+	assert.Equal(t, exit.CodeTrouble, code)
 	assert.Contains(t, why, "No radio is plugged in")
 }
 
 func TestCardSaysWhatWasProved(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "card.svg")
 	code, out, errs := command(t, "card", "--prove", "-o", path, "--date", "none")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	verdict, _, _ := strings.Cut(out, "\n")
 	require.Contains(t, verdict, "situations")
 	words := svgWords(t, madeFile(t, path))
@@ -125,14 +126,14 @@ func TestCardSaysWhatWasProved(t *testing.T) {
 	w, o, e := testWorld(t)
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	require.Equal(t, exitUnfinished, execute(ctx, []string{"card", "--prove", "--over", "-o", path, "--date", "none"}, w), e.String())
+	require.Equal(t, exit.CodeUnfinished, execute(ctx, []string{"card", "--prove", "--over", "-o", path, "--date", "none"}, w), e.String())
 	assert.Contains(t, o.String(), "partial")
 	assert.Contains(t, svgWords(t, madeFile(t, path)), "partial")
 	assert.Contains(t, svgWords(t, madeFile(t, path)), "rules are undecided")
 
 	// So is one with a broken rule.
 	code, out, errs = command(t, "card", "--prove", "--over", "-o", path, "--craft", layoutFile("held-switch", "craft"))
-	require.Equal(t, exitFailed, code, errs)
+	require.Equal(t, exit.CodeFailed, code, errs)
 	assert.Contains(t, out, "2 rules are broken.")
 	assert.Contains(t, svgWords(t, madeFile(t, path)), "BROKEN")
 }
@@ -141,11 +142,11 @@ func TestCardIsNotWrittenOverWhatIsThere(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "card.pdf")
 	require.NoError(t, os.WriteFile(path, []byte("mine"), 0o600))
 	code, _, errs := command(t, "card", "-o", path)
-	assert.Equal(t, exitBadInput, code)
+	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, "--over")
 	assert.Equal(t, "mine", string(madeFile(t, path)))
 	code, _, errs = command(t, "card", "-o", path, "--over")
-	assert.Equal(t, exitDone, code, errs)
+	assert.Equal(t, exit.CodeDone, code, errs)
 	assert.NotEqual(t, "mine", string(madeFile(t, path)))
 }
 
@@ -159,18 +160,18 @@ func TestWhatACardCannotBe(t *testing.T) {
 		code int
 		says string
 	}{
-		{[]string{"-o", filepath.Join(dir, "card.doc")}, exitBadInput, "end it in .pdf, .svg or .png"},
-		{[]string{"-o", filepath.Join(dir, "card")}, exitBadInput, "end it in"},
-		{[]string{"--paper", "a3"}, exitBadInput, "choose a4 or letter"},
-		{[]string{"--date", "5.4.2031"}, exitBadInput, "write a date as 2031-04-05, or none"},
-		{[]string{"--craft", filepath.Join(dir, "gone.yaml")}, exitBadInput, "there is no such craft file"},
-		{[]string{"--radio", filepath.Join(dir, "gone.yaml")}, exitBadInput, "there is no such radio file"},
-		{[]string{"--radio", "a", "--device", "b"}, exitBadInput, "give one of the two"},
-		{[]string{"more"}, exitBadInput, "takes no arguments"},
-		{[]string{"-o", filepath.Join(dir, "no", "card.pdf")}, exitBadInput, "there is no such folder"},
-		{[]string{"-o", dir + ".pdf"}, exitBadInput, "this is a folder; give the name of a file in it"},
-		{[]string{"-o", filepath.Join(dir+".txt", "card.pdf")}, exitBadInput, "there is no such folder"},
-		{[]string{"-o", filepath.Join(dir, strings.Repeat("n", 300)+".pdf")}, exitBadInput, "cannot be written: file name too long; choose another place"},
+		{[]string{"-o", filepath.Join(dir, "card.doc")}, exit.CodeBadInput, "end it in .pdf, .svg or .png"},
+		{[]string{"-o", filepath.Join(dir, "card")}, exit.CodeBadInput, "end it in"},
+		{[]string{"--paper", "a3"}, exit.CodeBadInput, "choose a4 or letter"},
+		{[]string{"--date", "5.4.2031"}, exit.CodeBadInput, "write a date as 2031-04-05, or none"},
+		{[]string{"--craft", filepath.Join(dir, "gone.yaml")}, exit.CodeBadInput, "there is no such craft file"},
+		{[]string{"--radio", filepath.Join(dir, "gone.yaml")}, exit.CodeBadInput, "there is no such radio file"},
+		{[]string{"--radio", "a", "--device", "b"}, exit.CodeBadInput, "give one of the two"},
+		{[]string{"more"}, exit.CodeBadInput, "takes no arguments"},
+		{[]string{"-o", filepath.Join(dir, "no", "card.pdf")}, exit.CodeBadInput, "there is no such folder"},
+		{[]string{"-o", dir + ".pdf"}, exit.CodeBadInput, "this is a folder; give the name of a file in it"},
+		{[]string{"-o", filepath.Join(dir+".txt", "card.pdf")}, exit.CodeBadInput, "there is no such folder"},
+		{[]string{"-o", filepath.Join(dir, strings.Repeat("n", 300)+".pdf")}, exit.CodeBadInput, "cannot be written: file name too long; choose another place"},
 	} {
 		args := c.args
 		if !strings.Contains(strings.Join(args, " "), "-o ") {
@@ -194,7 +195,7 @@ func TestCardOfToday(t *testing.T) {
 	var made [2][]byte
 	for i := range made {
 		path := filepath.Join(dir, "card.pdf")
-		w.door = new(door.Keeper)
+		w.Door = new(door.Keeper)
 		require.NoError(t, writeCard(context.Background(), w, &cardFlags{out: path, paper: "a4", over: true}, day), errs.String())
 		made[i] = madeFile(t, path)
 	}

@@ -17,7 +17,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/cmd/propsoff/internal/termlive"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/check"
 	"propsoff/input/inputtest"
@@ -111,7 +114,7 @@ func newFastPort(t *testing.T, r *inputtest.Radio) *fastPort {
 }
 
 func (p *fastPort) List() ([]usb.Found, []usb.Notice, error) { return p.there, nil, nil }
-func (p *fastPort) Watch() (portWatcher, error)              { return p, nil }
+func (p *fastPort) Watch() (world.Watcher, error)            { return p, nil }
 func (p *fastPort) Poll(dst []usb.Change) []usb.Change       { return dst }
 func (p *fastPort) Wake() <-chan struct{}                    { return nil }
 func (p *fastPort) Found() []usb.Found                       { return p.there }
@@ -162,9 +165,9 @@ func soon(t *testing.T) context.Context {
 func checkRun(t *testing.T, p *fastPort, keep *radio.File, args ...string) (code int, out, errs string) {
 	t.Helper()
 	w, o, e := testWorld(t)
-	w.radios, w.now = p, p.now.Load
+	w.Radios, w.Now = p, p.now.Load
 	if keep != nil {
-		_, err := w.store.Save(*keep)
+		_, err := w.Store.Save(*keep)
 		require.NoError(t, err)
 	}
 	code = execute(soon(t), append([]string{"check"}, args...), w)
@@ -174,7 +177,7 @@ func checkRun(t *testing.T, p *fastPort, keep *radio.File, args ...string) (code
 func TestCheckOfASoundRadio(t *testing.T) {
 	r, file, _ := checkedRadio(true)
 	code, out, errs := checkRun(t, newFastPort(t, r), &file)
-	assert.Equal(t, exitDone, code, out)
+	assert.Equal(t, exit.CodeDone, code, out)
 	assert.Contains(t, errs, "transmitting")
 	for _, want := range []string{"-> Push both sticks to the top right", "-> Let go of everything", "Full and free: all 33 items pass.", "red switch, positions: passes. All 2 seen."} {
 		assert.Contains(t, out, want)
@@ -184,7 +187,7 @@ func TestCheckOfASoundRadio(t *testing.T) {
 func TestCheckNamesWhatFailsAndExitsWithOne(t *testing.T) {
 	r, file, _ := checkedRadio(false)
 	code, out, _ := checkRun(t, newFastPort(t, r), &file, "--json")
-	assert.Equal(t, exitFailed, code)
+	assert.Equal(t, exit.CodeFailed, code)
 	lines := strings.Split(strings.TrimSpace(out), "\n")
 	var end struct {
 		Code                          string
@@ -221,14 +224,14 @@ func TestCheckHonoursTheCraft(t *testing.T) {
 	_, text, _ := assets.Craft(assets.BuiltIn)
 	require.NoError(t, os.WriteFile(path, bytes.Replace(text, []byte("low-throttle: 1000"), []byte("low-throttle: 1040"), 1), 0o600))
 	code, out, errs := checkRun(t, newFastPort(t, r), &file, "--craft", path)
-	assert.Equal(t, exitFailed, code, errs)
+	assert.Equal(t, exit.CodeFailed, code, errs)
 	assert.Contains(t, out, "throttle, low end: warns. 1012 µs; must be below 1040 µs.")
 }
 
 func TestCheckEndsInTimeAndSaysWhatWasNotMoved(t *testing.T) {
 	r, file, _ := checkedRadio(true)
 	code, out, _ := checkRun(t, newFastPort(t, r), &file, "--for", "60ms")
-	assert.Equal(t, exitFailed, code)
+	assert.Equal(t, exit.CodeFailed, code)
 	assert.Contains(t, out, "Not finished: ")
 }
 
@@ -236,7 +239,7 @@ func TestCheckWaitsForARadioThatWasPulledOut(t *testing.T) {
 	r, file, at := checkedRadio(true)
 	r.Vanish(at - 5_000_000)
 	code, out, _ := checkRun(t, newFastPort(t, r), &file)
-	assert.Equal(t, exitFailed, code)
+	assert.Equal(t, exit.CodeFailed, code)
 	for _, want := range []string{"Moorland Desk 7 was unplugged", "Moorland Desk 7 is back", "the radio, lost readings: fails. Once; must be none.", "Take another USB cable"} {
 		assert.Contains(t, out, want)
 	}
@@ -246,10 +249,10 @@ func TestCheckOnATerminalDrawsInPlace(t *testing.T) {
 	r, file, _ := checkedRadio(false)
 	p := newFastPort(t, r)
 	w, o, _ := testWorld(t)
-	w.radios, w.now, w.screen = p, p.now.Load, func() (int, int, bool) { return 100, 40, true }
-	_, err := w.store.Save(file)
+	w.Radios, w.Now, w.Screen = p, p.now.Load, func() (int, int, bool) { return 100, 40, true }
+	_, err := w.Store.Save(file)
 	require.NoError(t, err)
-	assert.Equal(t, exitFailed, execute(soon(t), []string{"check"}, w))
+	assert.Equal(t, exit.CodeFailed, execute(soon(t), []string{"check"}, w))
 	out := o.String()
 	for _, want := range []string{"\x1b[2J", "propsoff check · Moorland Desk 7", "-> throttle", "=", "XX throttle, low end: fails."} {
 		assert.Contains(t, out, want)
@@ -277,15 +280,15 @@ func TestCheckOfBadInput(t *testing.T) {
 		want string
 		set  func(*fastPort)
 	}{
-		{"no radio file", nil, exitBadInput, "has not been learned yet", nil},
-		{"file of another radio", []string{"--radio", other}, exitBadInput, "was learned for Heath 2, but the radio is Moorland Desk 7", nil},
-		{"file that does not fit", []string{"--radio", wide}, exitBadInput, "wide.yaml:", nil},
-		{"no such file", []string{"--radio", "nope.yaml"}, exitBadInput, "nope.yaml: there is no such radio file", nil},
-		{"no such craft", []string{"--craft", "nope.yaml"}, exitBadInput, "there is no such craft file", nil},
-		{"no radio of that name", []string{"--device", "fen"}, exitBadInput, "no radio is called", nil},
-		{"no time", []string{"--for", "0s"}, exitBadInput, "--for needs a time", nil},
-		{"no radio", nil, exitTrouble, "No radio is plugged in", func(p *fastPort) { p.there = nil }},
-		{"not allowed", nil, exitTrouble, "may not be read", func(p *fastPort) { p.failed = fs.ErrPermission }},
+		{"no radio file", nil, exit.CodeBadInput, "has not been learned yet", nil},
+		{"file of another radio", []string{"--radio", other}, exit.CodeBadInput, "was learned for Heath 2, but the radio is Moorland Desk 7", nil},
+		{"file that does not fit", []string{"--radio", wide}, exit.CodeBadInput, "wide.yaml:", nil},
+		{"no such file", []string{"--radio", "nope.yaml"}, exit.CodeBadInput, "nope.yaml: there is no such radio file", nil},
+		{"no such craft", []string{"--craft", "nope.yaml"}, exit.CodeBadInput, "there is no such craft file", nil},
+		{"no radio of that name", []string{"--device", "fen"}, exit.CodeBadInput, "no radio is called", nil},
+		{"no time", []string{"--for", "0s"}, exit.CodeBadInput, "--for needs a time", nil},
+		{"no radio", nil, exit.CodeTrouble, "No radio is plugged in", func(p *fastPort) { p.there = nil }},
+		{"not allowed", nil, exit.CodeTrouble, "may not be read", func(p *fastPort) { p.failed = fs.ErrPermission }},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := newFastPort(t, r)
@@ -302,21 +305,15 @@ func TestCheckOfBadInput(t *testing.T) {
 // What is written for one radio, with exact times: text, JSON Lines and the live screen.
 func TestGoldenCheck(t *testing.T) {
 	r, file, until := checkedRadio(false)
-	craft, err := bareWorld().loadCraft("", "")
+	craft, err := bareWorld().LoadCraft("", "")
 	require.NoError(t, err)
-	c, err := check.New(check.Config{Info: r.Info(), File: file, Names: craft.names})
+	c, err := check.New(check.Config{Info: r.Info(), File: file, Names: craft.Words})
 	require.NoError(t, err)
 	var view check.View
-	k := &checking{c: c, w: nil, asked: [2]int{-1, -1}}
-	k.shown = terminal.Checked{Radio: "Moorland Desk 7", View: &view}
+	shown := terminal.Checked{Radio: "Moorland Desk 7", View: &view}
 	var text, lines, screens bytes.Buffer
-	outs := []struct {
-		m   manner
-		out *bytes.Buffer
-		k   checking
-	}{{asText, &text, *k}, {asJSON, &lines, *k}}
-	for i := range outs {
-		outs[i].k.lines = terminal.NewLines(outs[i].out, nil)
+	outs := []*termlive.CheckLines{
+		termlive.NewCheckLines(terminal.NewLines(&text, nil), false), termlive.NewCheckLines(terminal.NewLines(&lines, nil), true),
 	}
 	states := r.States(0)
 	for at := int64(0); at <= until; at += 50_000 {
@@ -326,20 +323,18 @@ func TestGoldenCheck(t *testing.T) {
 		}
 		c.Tick(at)
 		c.View(&view)
-		for i := range outs {
-			o := &outs[i]
-			o.k.manner, o.k.view = o.m, view
-			o.k.shown.At, o.k.shown.View = at, &view
-			o.k.tell()
+		shown.At = at
+		for _, o := range outs {
+			o.Shown = shown
+			o.Tell()
 		}
 		if at == 2_000_000 {
-			k.shown.At = at
-			screens.WriteString(strings.Join(k.shown.Screen(100, 40), "\n") + "\n")
+			screens.WriteString(strings.Join(shown.Screen(100, 40), "\n") + "\n")
 		}
 	}
 	require.True(t, view.Settled)
-	for i := range outs {
-		require.NoError(t, outs[i].k.finish())
+	for _, o := range outs {
+		require.NoError(t, o.Finish())
 	}
 	golden(t, filepath.Join("testdata", "check", "faulty.text"), text.String())
 	golden(t, filepath.Join("testdata", "check", "faulty.jsonl"), lines.String())

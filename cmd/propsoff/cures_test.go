@@ -9,8 +9,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/gestures"
 	"propsoff/sim/arming"
 	"propsoff/sim/handset"
@@ -128,7 +131,7 @@ var cures = []cure{
 		positions(l, int8(r.Value-1), "mode", pulse.Low, pulse.Centre, pulse.High)
 	}},
 	{"Give the channel a control in the radio", func(l *prove.Layout, r *prove.Result) {
-		job := phrase.Job(&l.Config.Layout, int(r.Value-1))
+		job := codes.Job(&l.Config.Layout, int(r.Value-1))
 		positions(l, int8(r.Value-1), job, pulse.Low, pulse.Centre, pulse.High)
 	}},
 	{"Turn the order of the modes round", func(l *prove.Layout, _ *prove.Result) {
@@ -176,17 +179,17 @@ func TestWhatIsToBeSetMendsTheRule(t *testing.T) {
 	}
 	done := map[way]bool{}
 	for _, c := range append(slices.Clone(brokenLayouts), layoutCase{craft: "sticks", radio: "full"}) {
-		flags := &shared{craft: layoutFile(c.craft, "craft")}
+		flags := &world.Named{Craft: layoutFile(c.craft, "craft")}
 		if c.radio == "full" {
-			flags.gestures = layoutFile("arm-corner", "gestures")
+			flags.Gestures = layoutFile("arm-corner", "gestures")
 		}
-		craft, err := bareWorld().loadFlown(flags)
+		craft, err := bareWorld().LoadFlown(*flags)
 		require.NoError(t, err)
 		path := ""
 		if c.radio != "" {
 			path = layoutFile(c.radio, "radio")
 		}
-		file, err := bareWorld().loadRadio(path, "", craft)
+		file, err := bareWorld().LoadRadio(path, "", craft)
 		require.NoError(t, err)
 		broken := facts.LayoutOf(craft.File, file, nil)
 		report, err := facts.Prove(broken, nil)
@@ -196,7 +199,7 @@ func TestWhatIsToBeSetMendsTheRule(t *testing.T) {
 			if r.Outcome != prove.Broken && r.Outcome != prove.WithIt {
 				continue
 			}
-			why, named := phrase.Finding(&broken, r), 0
+			why, named := words.English().Say(tell.Finding(&broken, r)), 0
 			for n := range cures {
 				w := way{r.Cause, n}
 				if !strings.Contains(why, cures[n].says) {
@@ -210,7 +213,7 @@ func TestWhatIsToBeSetMendsTheRule(t *testing.T) {
 				cures[n].do(&mended, r)
 				after, err := facts.Prove(mended, nil)
 				require.NoError(t, err, why)
-				assert.NotEqual(t, r.Outcome, after.Results[i].Outcome, "%s %s: %q, and %q is done:\n%s", c.craft, c.radio, why, cures[n].says, phrase.Finding(&mended, &after.Results[i]))
+				assert.NotEqual(t, r.Outcome, after.Results[i].Outcome, "%s %s: %q, and %q is done:\n%s", c.craft, c.radio, why, cures[n].says, words.English().Say(tell.Finding(&mended, &after.Results[i])))
 			}
 			assert.True(t, named > 0 || r.Outcome == prove.WithIt, "%q says nothing that can be set", why)
 		}

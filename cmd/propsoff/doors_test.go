@@ -14,11 +14,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/loop"
-	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui/house"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
@@ -39,23 +43,23 @@ func (noDriverRadios) Open(string, int64) (input.Device, error) { return nil, os
 type sitter struct {
 	t     *testing.T
 	s     *screen.Screen
-	l     *loop.Loop
+	l     *live.Loop
 	clock *stoodClock
 	page  *ink.Page
 }
 
-func sitBefore(t *testing.T, flags *shared) *sitter {
+func sitBefore(t *testing.T, flags *world.Named) *sitter {
 	w, _, _ := testWorld(t)
 	win := &windowFlags{theme: "light"}
 	o, err := win.options(w, flags)
 	require.NoError(t, err)
 	p := &sitter{t: t, clock: &stoodClock{now: 1_000_000}, page: ink.NewPage(1280, 800, 0, nil)}
-	p.l = loop.New(loop.Options{Craft: o.craft.Config(), Clock: p.clock, Begin: []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}}})
+	p.l = live.New(live.Options{Craft: o.craft.Config(), Clock: p.clock, Begin: []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}}})
 	t.Cleanup(func() { p.l.Close() })
-	d := drive.New(drive.Options{Loop: p.l, Clock: p.clock, Names: o.craft.names, Radios: noDriverRadios{}, File: o.radio})
+	d := whodrives.New(whodrives.Options{Loop: p.l, Clock: p.clock, Names: o.craft.Words, Radios: noDriverRadios{}, File: o.radio})
 	so := o.screen(p.l, d)
 	so.Bare = true
-	p.s = screen.New(so)
+	p.s = house.New(so)
 	p.turn()
 	return p
 }
@@ -110,16 +114,16 @@ func TestFourDoorsOneVerdict(t *testing.T) {
 		{"sticks", "throttle-short", "arm-corner"}, {"switch", "unscaled", ""}, {"sinks", "no-mode", ""},
 	} {
 		name := strings.Join([]string{c.craft, c.radio, c.gestures}, " ")
-		flags := &shared{craft: layoutFile(c.craft, "craft")}
-		args := []string{"--craft", flags.craft}
+		flags := &world.Named{Craft: layoutFile(c.craft, "craft")}
+		args := []string{"--craft", flags.Craft}
 		var files []string
 		if c.radio != "" {
-			flags.radio = layoutFile(c.radio, "radio")
-			args, files = append(args, "--radio", flags.radio), append(files, flags.radio)
+			flags.Radio = layoutFile(c.radio, "radio")
+			args, files = append(args, "--radio", flags.Radio), append(files, flags.Radio)
 		}
 		if c.gestures != "" {
-			flags.gestures = layoutFile(c.gestures, "gestures")
-			args, files = append(args, "--gestures", flags.gestures), append(files, "--gestures", flags.gestures)
+			flags.Gestures = layoutFile(c.gestures, "gestures")
+			args, files = append(args, "--gestures", flags.Gestures), append(files, "--gestures", flags.Gestures)
 		}
 		status, rules, end := proveIt(t, layoutCase{craft: c.craft}, files...)
 		var names []string
@@ -129,7 +133,7 @@ func TestFourDoorsOneVerdict(t *testing.T) {
 			}
 		}
 		broken += len(names)
-		code, text, _ := command(t, append([]string{"prove", flags.craft}, files...)...)
+		code, text, _ := command(t, append([]string{"prove", flags.Craft}, files...)...)
 		require.Equal(t, status, code, name)
 		verdict := lastSentences(text)
 
@@ -141,7 +145,7 @@ func TestFourDoorsOneVerdict(t *testing.T) {
 		require.Equal(t, len(outcomes), len(shorts), name)
 		var f8 []string
 		for i := range outcomes {
-			if outcomes[i] == phrase.Outcome(prove.Broken, true) {
+			if outcomes[i] == words.English().Say(tell.Outcome(prove.Broken, true)) {
 				f8 = append(f8, shorts[i])
 			}
 		}
@@ -166,7 +170,7 @@ func TestFourDoorsOneVerdict(t *testing.T) {
 			assert.Contains(t, printed, n, "%s: F9", name)
 		}
 		assert.Equal(t, end.Broken, len(names), name)
-		assert.Equal(t, end.Verdict == "all-hold", status == exitDone, name)
+		assert.Equal(t, end.Verdict == "all-hold", status == exit.CodeDone, name)
 	}
 	assert.Greater(t, broken, 10)
 }
@@ -184,7 +188,7 @@ func lastSentences(text string) string {
 
 // shortOf is a rule in a few words by its code.
 func shortOf(t *testing.T, code string) string {
-	i := slices.IndexFunc(phrase.Rules(), func(r prove.Rule) bool { return r.Code() == code })
+	i := slices.IndexFunc(tell.Rules(), func(r prove.Rule) bool { return r.Code() == code })
 	require.GreaterOrEqual(t, i, 0, code)
-	return phrase.RuleShort(phrase.Rules()[i])
+	return words.English().Say(tell.RuleShort(tell.Rules()[i]))
 }

@@ -11,16 +11,19 @@ import (
 
 	"propsoff/assets"
 	"propsoff/assets/mouth"
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim/drill/drillfile"
 )
 
 // newDrill holds the commands of drills.
-func newDrill(w *world) *cobra.Command {
+func newDrill(w *world.World) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "drill",
-		Short: "Run drills in the terminal, list them, read drill files",
+		Short: w.Say(words.T("command.drill")),
 		Args:  noArguments,
 		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
@@ -29,8 +32,8 @@ func newDrill(w *world) *cobra.Command {
 }
 
 // drillKnown are the gestures and menus that a drill may name.
-func (w *world) drillKnown(path string) (drillfile.Known, error) {
-	c, err := w.loadFlown(&shared{gestures: path})
+func drillKnown(w *world.World, path string) (drillfile.Known, error) {
+	c, err := w.LoadFlown(world.Named{Gestures: path})
 	if err != nil {
 		return drillfile.Known{}, err
 	}
@@ -38,20 +41,20 @@ func (w *world) drillKnown(path string) (drillfile.Known, error) {
 	return drillfile.Known{Gestures: cfg.Gestures, Menus: cfg.Menus}, nil
 }
 
-func newDrillList(w *world) *cobra.Command {
+func newDrillList(w *world.World) *cobra.Command {
 	asJSON := false
 	cmd := &cobra.Command{
 		Use:   "list",
-		Short: "List the drills of the shipped course in their order",
+		Short: w.Say(words.T("command.drill-list")),
 		Args:  noArguments,
 		RunE: func(*cobra.Command, []string) error {
-			known, err := w.drillKnown("")
+			known, err := drillKnown(w, "")
 			if err != nil {
 				return err
 			}
 			course, drills, err := drillfile.Shipped("beginner", known)
 			if err != nil {
-				return badInput(err)
+				return exit.BadInput(err)
 			}
 			if asJSON {
 				var out []byte
@@ -62,21 +65,21 @@ func newDrillList(w *world) *cobra.Command {
 					return err
 				}
 				if len(course.Unfit) > 0 {
-					w.say(phrase.DrillsUnfit(course.Unfit))
+					w.Tell(tell.DrillsUnfit(course.Unfit))
 				}
 				return nil
 			}
-			fmt.Fprintf(w.out, "%s. %s\n\n", course.Name, course.About)
+			fmt.Fprintf(w.Out, "%s. %s\n\n", w.Say(tell.CourseText(course.Code, course.Name)), w.Say(tell.CourseText(course.Code, course.About)))
 			for i, d := range drills {
-				fmt.Fprintf(w.out, "%3d  %-22s %s\n", i+1, d.Config.Code, d.Name)
+				fmt.Fprintf(w.Out, "%3d  %-22s %s\n", i+1, d.Config.Code, w.Say(tell.DrillText(d.Config.Code, d.Name)))
 			}
 			if len(course.Unfit) > 0 {
-				fmt.Fprintf(w.out, "\n%s\n", phrase.DrillsUnfit(course.Unfit))
+				fmt.Fprintf(w.Out, "\n%s\n", w.Say(tell.DrillsUnfit(course.Unfit)))
 			}
 			return nil
 		},
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "print one JSON object a line")
+	jsonFlag(w, cmd, &asJSON)
 	return cmd
 }
 
@@ -89,59 +92,58 @@ type drillLine struct {
 	Cases  int    `json:"cases"`
 }
 
-func newDrillCheck(w *world) *cobra.Command {
+func newDrillCheck(w *world.World) *cobra.Command {
 	gestures := ""
 	cmd := &cobra.Command{
 		Use:   "check FILE…",
-		Short: "Read drill and course files and say whether they are right",
-		Long: "Reads drill files, and course files with all the drills that they name: each stands as CODE.yaml beside the course, or is a shipped one.\n" +
-			"All that is wrong is said, each with its place and what to do.",
+		Short: w.Say(words.T("command.drill-check")),
+		Long:  w.Say(words.T("command.drill-check-about")),
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return errors.New("give at least one drill or course file")
+				return words.Wrong("refused.no-drill-file")
 			}
 			return nil
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
-			known, err := w.drillKnown(gestures)
+			known, err := drillKnown(w, gestures)
 			if err != nil {
 				return err
 			}
 			var wrong error
 			for _, path := range args {
-				said, err := w.readDrills(path, known)
+				said, err := readDrills(w, path, known)
 				if err != nil {
 					wrong = errors.Join(wrong, err)
 					continue
 				}
-				fmt.Fprintln(w.out, mouth.Printable(said))
+				fmt.Fprintln(w.Out, mouth.Printable(w.Say(said)))
 			}
 			if wrong != nil {
-				return badInput(wrong)
+				return exit.BadInput(wrong)
 			}
 			return nil
 		},
 	}
-	cmd.Flags().StringVar(&gestures, "gestures", "", "gesture `FILE` whose gestures and menus the drills name")
+	cmd.Flags().StringVar(&gestures, "gestures", "", w.Say(words.T("flag.gestures-named")))
 	return cmd
 }
 
 // readDrills reads a drill file, or a course file and its drills, and says what it was.
-func (w *world) readDrills(path string, known drillfile.Known) (said string, err error) {
-	text, err := w.readFile(path, "drill or course file")
+func readDrills(w *world.World, path string, known drillfile.Known) (said words.Text, err error) {
+	text, err := w.ReadFile(path, "door.drill-or-course-file")
 	if err != nil {
-		return "", err
+		return said, err
 	}
 	if !isCourse(path, text) {
 		d, err := drillfile.Parse(path, text, known)
 		if err != nil {
-			return "", err
+			return said, err
 		}
-		return phrase.DrillReads(path, d.Name, len(d.Config.Cases)), nil
+		return tell.DrillReads(path, tell.DrillText(d.Config.Code, d.Name), len(d.Config.Cases)), nil
 	}
 	course, err := drillfile.ParseCourse(path, text)
 	if err != nil {
-		return "", err
+		return said, err
 	}
 	var unread error
 	drills, err := course.Read(known, func(code string) (string, []byte, bool) {
@@ -149,14 +151,14 @@ func (w *world) readDrills(path string, known drillfile.Known) (said string, err
 		if _, err := os.Stat(beside); err != nil {
 			return assets.Drill(code)
 		}
-		text, err := w.readFile(beside, "drill file")
+		text, err := w.ReadFile(beside, "door.drill-file")
 		unread = errors.Join(unread, err)
 		return beside, text, err == nil
 	})
 	if err = errors.Join(unread, err); err != nil {
-		return "", err
+		return said, err
 	}
-	return phrase.CourseReads(path, course.Name, len(drills)), nil
+	return tell.CourseReads(path, tell.CourseText(course.Code, course.Name), len(drills)), nil
 }
 
 // isCourse reports whether a file calls itself a course of drills.
@@ -165,7 +167,7 @@ func isCourse(name string, text []byte) bool {
 	if err != nil || !doc.Root().IsMap() {
 		return false
 	}
-	kind, _ := doc.Root().Map("file").Opt("propsoff").Text()
+	kind, _ := doc.Root().Map("yaml.file").Opt("propsoff").Text()
 	word, _, _ := strings.Cut(kind, " ")
 	return word == "course"
 }

@@ -13,10 +13,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/coach"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/drillrun"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/sim/arming"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
@@ -25,7 +26,7 @@ import (
 
 func TestDrillList(t *testing.T) {
 	code, out, errs := command(t, "drill", "list")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	at := 0
 	for _, d := range []string{"find-throttle", "throttle-down-first", "arm-by-switch", "alarm-by-switch", "menu-errand", "first-flight-order"} {
 		next := strings.Index(out, d)
@@ -51,24 +52,24 @@ func TestDrillCheck(t *testing.T) {
 
 	t.Run("a drill", func(t *testing.T) {
 		code, out, errs := command(t, "drill", "check", own)
-		require.Equal(t, exitDone, code, errs)
+		require.Equal(t, exit.CodeDone, code, errs)
 		assert.Equal(t, own+": right. \"Arm and disarm by switch\", 1 case.\n", out)
 	})
 	t.Run("a drill with a mistake, and the right one is still said", func(t *testing.T) {
 		code, out, errs := command(t, "drill", "check", bad, own)
-		assert.Equal(t, exitBadInput, code)
+		assert.Equal(t, exit.CodeBadInput, code)
 		assert.Equal(t, bad+":5:28: 5 right in a row cannot come in 4 tries: raise `tries`, or lower this\n", errs)
 		assert.Contains(t, out, own+": right")
 	})
 	t.Run("a course of own and shipped drills", func(t *testing.T) {
 		code, out, errs := command(t, "drill", "check", write("course.yaml", head+"[own-drill, find-yaw]\n"))
-		require.Equal(t, exitDone, code, errs)
+		require.Equal(t, exit.CodeDone, code, errs)
 		assert.Contains(t, out, "\"My own\", a course of 2 drills")
 	})
 	t.Run("a course with all that is wrong", func(t *testing.T) {
 		path := write("course.yaml", head+"[own-drill, bad-drill, nowhere]\n")
 		code, _, errs := command(t, "drill", "check", path)
-		assert.Equal(t, exitBadInput, code)
+		assert.Equal(t, exit.CodeBadInput, code)
 		assert.Contains(t, errs, bad+":5:28: 5 right in a row cannot come in 4 tries")
 		assert.Contains(t, errs, path+":5:32: there is no drill `nowhere`: put it beside the course as nowhere.yaml")
 	})
@@ -76,40 +77,40 @@ func TestDrillCheck(t *testing.T) {
 		write("other.yaml", string(shipped))
 		path := write("course.yaml", head+"[other]\n")
 		code, _, errs := command(t, "drill", "check", path)
-		assert.Equal(t, exitBadInput, code)
+		assert.Equal(t, exit.CodeBadInput, code)
 		assert.Equal(t, path+":5:10: the drill in "+filepath.Join(dir, "other.yaml")+" calls itself `arm-by-switch`: write `code: other` there, or name the file arm-by-switch.yaml\n", errs)
 	})
 	t.Run("a course twice the same", func(t *testing.T) {
 		path := write("course.yaml", head+"[find-yaw, find-yaw]\n")
 		code, _, errs := command(t, "drill", "check", path)
-		assert.Equal(t, exitBadInput, code)
+		assert.Equal(t, exit.CodeBadInput, code)
 		assert.Equal(t, path+":5:20: `find-yaw` stands in line 5 already: name each drill once\n", errs)
 	})
 	t.Run("no file", func(t *testing.T) {
 		code, _, errs := command(t, "drill", "check", filepath.Join(dir, "nothing.yaml"))
-		assert.Equal(t, exitBadInput, code)
+		assert.Equal(t, exit.CodeBadInput, code)
 		assert.Contains(t, errs, "there is no such drill or course file")
 	})
 }
 
 // A drill file has the words of the record, though it does not read them where sentences stand.
 func TestDrillFilesHaveTheWordsOfTheRecord(t *testing.T) {
-	assert.Equal(t, phrase.Refusals(), drillfile.Refusals())
+	assert.Equal(t, codes.Refusals(), drillfile.Refusals())
 	assert.Len(t, drillfile.Refusals(), len(arming.Shown()))
 	for c, word := range drillfile.Causes()[1:] {
-		assert.Equal(t, phrase.Cause(happening.Cause(c+1)), word)
+		assert.Equal(t, codes.Cause(happening.Cause(c+1)), word)
 	}
 	assert.Len(t, drillfile.Causes(), int(happening.CauseCount))
 	words := drillfile.Happenings()
 	assert.Greater(t, len(words), 8)
 	for code, word := range words {
-		assert.Equal(t, phrase.Code(code), word)
+		assert.Equal(t, codes.Code(code), word)
 	}
 }
 
 func TestDrillListAsJSON(t *testing.T) {
 	code, out, errs := command(t, "drill", "list", "--json")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	dec := json.NewDecoder(strings.NewReader(out))
 	var listed []string
 	for dec.More() {
@@ -129,7 +130,7 @@ func TestDrillRunWantsNumbers(t *testing.T) {
 		"--seed=x": "--seed x: write a whole number, not below 0",
 	} {
 		code, _, errs := command(t, "drill", "run", arg)
-		assert.Equal(t, exitBadInput, code, arg)
+		assert.Equal(t, exit.CodeBadInput, code, arg)
 		assert.Equal(t, says+"\n", errs, arg)
 	}
 }
@@ -148,7 +149,7 @@ func entriesOf(t *testing.T, s logbook.Store, pupil string) (all []logbook.Entry
 
 // A run says on which radio and in which stick mode it was flown, where that is news.
 func TestTheLogbookHasWhatThePupilHeld(t *testing.T) {
-	c, err := bareWorld().loadCraft("", "")
+	c, err := bareWorld().LoadCraft("", "")
 	require.NoError(t, err)
 	at := time.Date(2031, 4, 5, 8, 0, 0, 0, time.UTC)
 	p := &pupils{store: logbook.Store{Dir: t.TempDir()}, craft: craftEntry(c.File, "examples"), now: func() time.Time { return at }}
@@ -156,7 +157,7 @@ func TestTheLogbookHasWhatThePupilHeld(t *testing.T) {
 	_, shipped, err := drillfile.Shipped("beginner", drillfile.Known{})
 	require.NoError(t, err)
 	d := shipped[0]
-	run := coach.Result{Run: drill.Run{Drill: d.Config.Code, Day: logbook.Day(at), Tries: []drill.Try{{Verdict: drill.Right, Reaction: -1}}}, Radio: true}
+	run := drillrun.Result{Run: drill.Run{Drill: d.Config.Code, Day: logbook.Day(at), Tries: []drill.Try{{Verdict: drill.Right, Reaction: -1}}}, Radio: true}
 	changed, err := c.SetLossAction(true)
 	require.NoError(t, err)
 	first, second := screen.Held{Radio: "Curlew Field 2", StickMode: 2, Craft: c.File, Gestures: "examples"}, screen.Held{Radio: "keyboard", StickMode: 1, Craft: c.File, Gestures: "examples"}
@@ -165,8 +166,8 @@ func TestTheLogbookHasWhatThePupilHeld(t *testing.T) {
 	for _, held := range []screen.Held{first, first, second, third} {
 		require.NoError(t, p.Keep(&run, d, held))
 	}
-	require.NoError(t, p.Keep(&coach.Result{Run: drill.Run{Drill: d.Config.Code, BrokenOff: true}}, d, first), "left at once: no run")
-	left := coach.Result{Run: run.Run, Radio: true, Keyboard: true, Other: coach.Instructor}
+	require.NoError(t, p.Keep(&drillrun.Result{Run: drill.Run{Drill: d.Config.Code, BrokenOff: true}}, d, first), "left at once: no run")
+	left := drillrun.Result{Run: run.Run, Radio: true, Keyboard: true, Other: drillrun.Instructor}
 	left.BrokenOff = true
 	require.NoError(t, p.Keep(&left, d, third))
 	require.NoError(t, p.Close())
@@ -199,7 +200,7 @@ func TestTheLogbookHasWhatThePupilHeld(t *testing.T) {
 
 // A practice that is left at once leaves no line; one in which something was noted does, and so does one that has lasted.
 func TestAPracticeThatIsLeftAtOnceIsNone(t *testing.T) {
-	c, err := bareWorld().loadCraft("", "")
+	c, err := bareWorld().LoadCraft("", "")
 	require.NoError(t, err)
 	at := time.Date(2031, 4, 5, 8, 0, 0, 0, time.UTC)
 	p := &pupils{store: logbook.Store{Dir: t.TempDir()}, craft: craftEntry(c.File, ""), now: func() time.Time { return at }}

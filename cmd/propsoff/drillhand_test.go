@@ -20,7 +20,7 @@ func TestADrillRunWaitsForTheHand(t *testing.T) {
 	t.Setenv("XDG_DATA_HOME", t.TempDir())
 	b := newBus()
 	w, out, errs := testWorld(t)
-	w.radios, w.now = b, usb.Now
+	w.Radios, w.Now = b, usb.Now
 	text := strings.Replace(radioText, "controls:", "stick-mode: 1\ncontrols:", 1)
 	ctx, cancel := context.WithCancel(context.Background())
 	r := &watching{bus: b, out: out, err: errs, cancel: cancel, code: make(chan int, 1)}

@@ -14,7 +14,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/logbook"
+	"propsoff/cmd/propsoff/internal/playback"
+	"propsoff/cmd/propsoff/internal/world"
 )
 
 // hopFile is the shipped script as a file of one's own, and a take of it.
@@ -25,7 +28,7 @@ func hopFile(t *testing.T, dir string) (script, take string) {
 	script, take = filepath.Join(dir, "hop.yaml"), filepath.Join(dir, "hop.take")
 	require.NoError(t, os.WriteFile(script, text, 0o600))
 	code, _, errs := command(t, "fly", script, "-o", filepath.Join(dir, "first.csv"), "--record", take)
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	return script, take
 }
 
@@ -103,7 +106,7 @@ func TestNothingIsWrittenOver(t *testing.T) {
 		{"prove " + held + " --write " + in("ways"), link},
 	} {
 		code, _, errs := command(t, strings.Fields(c.args)...)
-		assert.Equal(t, exitBadInput, code, "%s\n%s", c.args, errs)
+		assert.Equal(t, exit.CodeBadInput, code, "%s\n%s", c.args, errs)
 		assert.Contains(t, errs, c.says, c.args)
 		now := state(t, dir)
 		for path := range now { // what prove wrote before it came to the link is its own
@@ -118,7 +121,7 @@ func TestNothingIsWrittenOver(t *testing.T) {
 		"logbook report --folder " + log + " --pupil Ann --over -o " + in("old.html"),
 	} {
 		code, _, errs := command(t, strings.Fields(args)...)
-		assert.Equal(t, exitDone, code, "%s\n%s", args, errs)
+		assert.Equal(t, exit.CodeDone, code, "%s\n%s", args, errs)
 	}
 	for _, name := range []string{"old.csv", "old.png", "old.pdf", "old.html"} {
 		assert.NotEqual(t, "mine", state(t, dir)[in(name)], name)
@@ -137,31 +140,31 @@ func TestStreams(t *testing.T) {
 	}
 	run := func(in string, args ...string) (int, string, string) {
 		w, out, errs := testWorld(t)
-		w.in = strings.NewReader(in)
+		w.In = strings.NewReader(in)
 		code := execute(context.Background(), args, w)
 		return code, out.String(), errs.String()
 	}
 	for _, file := range []string{script, take} {
 		_, want, _ := command(t, "run", "--json", file)
 		code, got, errs := run(read(file), "run", "--json", "-")
-		assert.Equal(t, exitDone, code, errs)
+		assert.Equal(t, exit.CodeDone, code, errs)
 		assert.Equal(t, strings.ReplaceAll(want, file, "-"), got, "%s told alike from a file and from a pipe, a take compared with its replay", file)
 
 		code, got, errs = run(read(file), "fly", "-")
-		assert.Equal(t, exitDone, code, errs)
+		assert.Equal(t, exit.CodeDone, code, errs)
 		assert.Equal(t, read(filepath.Join(dir, "first.csv")), got)
 	}
 	_, craft, _ := assets.Craft(assets.BuiltIn)
 	code, out, errs := run(string(craft), "card", "--craft", "-", "-o", "-", "--date", "none")
-	assert.Equal(t, exitDone, code, errs)
+	assert.Equal(t, exit.CodeDone, code, errs)
 	assert.True(t, strings.HasPrefix(out, "%PDF-"), "the page alone")
 	assert.NotContains(t, out, "Saved")
 	code, out, errs = run("", "fly", script, "--plot", "-")
-	assert.Equal(t, exitDone, code, errs)
+	assert.Equal(t, exit.CodeDone, code, errs)
 	assert.True(t, strings.HasPrefix(out, "%PDF-"))
 	log, _ := keptLogbooks(t)
 	code, out, errs = run("", "logbook", "report", "--folder", log, "--pupil", "Ann", "-o", "-")
-	assert.Equal(t, exitDone, code, errs)
+	assert.Equal(t, exit.CodeDone, code, errs)
 	assert.True(t, strings.HasPrefix(out, "%PDF-"))
 	assert.NotContains(t, out, "Saved")
 
@@ -176,17 +179,17 @@ func TestStreams(t *testing.T) {
 		{"prove - --write " + filepath.Join(dir, "ways"), "standard input has no name"},
 	} {
 		code, _, errs := run(string(craft), strings.Fields(c.args)...)
-		assert.Equal(t, exitBadInput, code, c.args)
+		assert.Equal(t, exit.CodeBadInput, code, c.args)
 		assert.Contains(t, errs, c.says, c.args)
 	}
 	// A pipe's take is kept in memory, as far as that goes.
-	code, _, errs = run(takeMark+"1\n"+strings.Repeat("\x00", streamedMost), "run", "-")
-	assert.Equal(t, exitBadInput, code)
+	code, _, errs = run(world.TakeMark+"1\n"+strings.Repeat("\x00", playback.StreamedMost), "run", "-")
+	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, "a take of more than 64 MiB is read from a file only; keep it in one")
 	// A terminal shows no pages.
 	w, _, told := testWorld(t)
-	w.screen = func() (int, int, bool) { return 80, 24, true }
-	assert.Equal(t, exitBadInput, execute(context.Background(), []string{"card", "-o", "-"}, w))
+	w.Screen = func() (int, int, bool) { return 80, 24, true }
+	assert.Equal(t, exit.CodeBadInput, execute(context.Background(), []string{"card", "-o", "-"}, w))
 	assert.Contains(t, told.String(), "a terminal cannot show a page")
 }
 
@@ -207,7 +210,7 @@ func TestAPipeByNumber(t *testing.T) {
 		}()
 		name := "/dev/fd/" + strconv.Itoa(int(r.Fd()))
 		code, out, errs := command(t, "run", name)
-		assert.Equal(t, exitDone, code, errs)
+		assert.Equal(t, exit.CodeDone, code, errs)
 		_, want, _ := command(t, "run", file)
 		assert.Equal(t, strings.ReplaceAll(want, file, name), out)
 		require.NoError(t, r.Close())
@@ -225,7 +228,7 @@ func TestALineThatIsTooLong(t *testing.T) {
 	require.Eventually(t, func() bool { return strings.Contains(l.out.String(), `"sideways" means nothing here`) }, time.Minute, time.Millisecond, "%s", l.out)
 	assert.Contains(t, l.out.String(), "a line of more than 65,536 bytes")
 	l.say("q")
-	assert.Equal(t, exitTrouble, l.finish())
+	assert.Equal(t, exit.CodeTrouble, l.finish())
 }
 
 // What a killed program left in the folders of its own goes when the next one starts.
@@ -234,14 +237,14 @@ func TestWhatAKillLeftIsTakenAwayAtTheStart(t *testing.T) {
 	for _, name := range []string{"HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "LocalAppData", "AppData"} {
 		t.Setenv(name, home)
 	}
-	dirs := ownFolders()
+	dirs := world.OwnFolders()
 	require.Len(t, dirs, 4)
 	for _, dir := range dirs {
 		require.NoError(t, os.MkdirAll(dir, 0o700))
 		require.NoError(t, os.WriteFile(filepath.Join(dir, ".propsoff-7.part"), []byte("half"), 0o600))
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "mine.part"), []byte("whole"), 0o600))
 	}
-	tidy()
+	world.Tidy()
 	for _, dir := range dirs {
 		assert.FileExists(t, filepath.Join(dir, "mine.part"))
 		if runtime.GOOS != "windows" { // there a part must have lain for an hour

@@ -13,20 +13,23 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/world"
 )
 
 // flies runs "propsoff fly" and gives exit status, standard output and standard error.
 func flies(args ...string) (int, string, string) {
 	var out, bad bytes.Buffer
-	w := realWorld()
-	w.out, w.err = &out, &bad
+	w := world.Real()
+	w.Out, w.Err = &out, &bad
 	code := execute(context.Background(), append([]string{"fly"}, args...), w)
 	return code, out.String(), bad.String()
 }
 
 func TestFlyWritesTheFlight(t *testing.T) {
 	code, out, told := flies("hop")
-	require.Equal(t, exitDone, code, told)
+	require.Equal(t, exit.CodeDone, code, told)
 	assert.Contains(t, told, "touched-down")
 	rows, err := csv.NewReader(bytes.NewReader([]byte(out))).ReadAll()
 	require.NoError(t, err)
@@ -52,7 +55,7 @@ func TestFlyWritesTheFlight(t *testing.T) {
 	assert.InDelta(t, 0.0244, at(175, "height_m"), 0.01, "down again")
 
 	again, out2, _ := flies("hop")
-	assert.Equal(t, exitDone, again)
+	assert.Equal(t, exit.CodeDone, again)
 	assert.Equal(t, out, out2, "the same flight, the same bytes")
 }
 
@@ -60,7 +63,7 @@ func TestFlyDrawsTheFlight(t *testing.T) {
 	dir := t.TempDir()
 	plot, table := filepath.Join(dir, "hop.png"), filepath.Join(dir, "hop.csv")
 	code, out, told := flies("hop", "--plot", plot, "--table", table, "--every", "20ms", "--size", "960x900")
-	require.Equal(t, exitDone, code, told)
+	require.Equal(t, exit.CodeDone, code, told)
 	assert.Contains(t, out, "took-off")
 	f, err := os.Open(plot)
 	require.NoError(t, err)
@@ -72,7 +75,7 @@ func TestFlyDrawsTheFlight(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 1+901, bytes.Count(text, []byte("\n")))
 	code, _, _ = flies("hop", "--plot", filepath.Join(dir, "hop.svg"))
-	assert.Equal(t, exitDone, code)
+	assert.Equal(t, exit.CodeDone, code)
 }
 
 func TestFlyRefusesWhatItCannotDo(t *testing.T) {
@@ -91,7 +94,7 @@ func TestFlyRefusesWhatItCannotDo(t *testing.T) {
 		{[]string{"hop", "--table", os.TempDir()}, "this is a folder"},
 	} {
 		code, _, told := flies(c.args...)
-		assert.Equal(t, exitBadInput, code, c.args)
+		assert.Equal(t, exit.CodeBadInput, code, c.args)
 		assert.Contains(t, told, c.says, c.args)
 	}
 }
@@ -101,7 +104,7 @@ func TestFlyHoldsExpectations(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "wrong.yaml")
 	require.NoError(t, os.WriteFile(file, []byte("steps:\n  - {at: 2s, expect: armed}\n"), 0o600))
 	code, out, told := flies(file)
-	assert.Equal(t, exitFailed, code)
+	assert.Equal(t, exit.CodeFailed, code)
 	assert.Contains(t, told, "expected armed")
 	assert.Contains(t, out, "t_s,armed")
 }
@@ -120,7 +123,7 @@ func TestPlacesAreLookedAtFirst(t *testing.T) {
 		{"--picture", "2s=/proc/hop.png"},
 	} {
 		code, out, errs := command(t, args...)
-		assert.Equal(t, exitTrouble, code, args)
+		assert.Equal(t, exit.CodeTrouble, code, args)
 		assert.Regexp(t, `/proc/hop\.[a-z]+: cannot be written: no file can be made in this folder; choose another place\n$`, errs, args)
 		assert.Empty(t, out, args)
 		assert.NotContains(t, errs, "transmitter", args)
@@ -143,13 +146,13 @@ func TestWordsThatTheLibrarysCommandsDoNotKnow(t *testing.T) {
 		{[]string{"--picture", "2s=" + filepath.Join(t.TempDir(), "x.jpg")}, "x.jpg: pictures are written as PNG"},
 	} {
 		code, out, errs := command(t, c.args...)
-		assert.Equal(t, exitBadInput, code, c.args)
+		assert.Equal(t, exit.CodeBadInput, code, c.args)
 		assert.Empty(t, out, c.args)
 		assert.Contains(t, errs, c.says, c.args)
 	}
 	for _, args := range [][]string{{"help"}, {"help", "fly"}, {"help", "completion", "zsh"}, {"completion"}, {"completion", "zsh"}} {
 		code, out, errs := command(t, args...)
-		assert.Equal(t, exitDone, code, "%s: %s", args, errs)
+		assert.Equal(t, exit.CodeDone, code, "%s: %s", args, errs)
 		assert.Contains(t, out, "propsoff", args)
 	}
 }

@@ -11,6 +11,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"propsoff/cmd/propsoff/internal/exit"
 )
 
 // limited runs the program where no file may grow beyond 44 blocks of 512 bytes (sh(1), ulimit -f), as on a disk that is full.
@@ -32,16 +34,16 @@ func TestAFullDiskCostsNoVerdictAndNoOldFile(t *testing.T) {
 	take, table := filepath.Join(dir, "a.take"), filepath.Join(dir, "a.csv")
 	_, want, _ := command(t, "run", demoName)
 	code, out, errs := limited(t, "run", demoName, "--record", take)
-	assert.Equal(t, exitTrouble, code)
+	assert.Equal(t, exit.CodeTrouble, code)
 	assert.Equal(t, want, out)
 	assert.Contains(t, errs, take)
 	assert.Contains(t, errs, "is whole up to there")
 	code, _, errs = command(t, "run", take)
-	assert.Equal(t, exitDone, code, errs)
+	assert.Equal(t, exit.CodeDone, code, errs)
 
 	require.NoError(t, os.WriteFile(table, []byte("mine"), 0o600))
 	code, _, errs = limited(t, "fly", "hop", "--over", "-o", table)
-	assert.Equal(t, exitTrouble, code)
+	assert.Equal(t, exit.CodeTrouble, code)
 	assert.Contains(t, errs, "the disk is full")
 	assert.Equal(t, "mine", state(t, dir)[table])
 	assert.Len(t, state(t, dir), 2, "nothing is left lying about")

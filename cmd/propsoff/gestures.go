@@ -1,14 +1,14 @@
 package main
 
 import (
-	"errors"
-	"fmt"
-
 	"github.com/spf13/cobra"
-	"github.com/spf13/pflag"
 
 	"propsoff/assets/mouth"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/gestures"
 	"propsoff/sim"
 )
@@ -19,57 +19,48 @@ type gestureFlags struct {
 	json bool
 }
 
-func newGestures(w *world) *cobra.Command {
+func newGestures(w *world.World) *cobra.Command {
 	var gf gestureFlags
 	cmd := &cobra.Command{
 		Use:   "gestures",
-		Short: "List the two-stick gestures with drawings",
-		Long: "List the two-stick gestures: both sticks drawn, what they carry, how long they are held, what they open, and what they have\n" +
-			"to do with arming by sticks. Without --gestures they are your own, from gestures.yaml in your configuration folder, or\n" +
-			"the shipped examples.",
-		Args: noArguments,
-		RunE: func(*cobra.Command, []string) error { return listGestures(w, &gf) },
+		Short: w.Say(words.T("command.gestures")),
+		Long:  w.Say(words.T("command.gestures-about")),
+		Args:  noArguments,
+		RunE:  func(*cobra.Command, []string) error { return listGestures(w, &gf) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&gf.file, "gestures", "", "gesture `FILE`: the two-stick gestures and the menus that they open")
-	f.IntVar(&gf.mode, "stick-mode", 2, "draw them for stick mode `N`, 1 to 4")
-	f.BoolVar(&gf.json, "json", false, "print one JSON object a line")
-	cmd.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		var bad *pflag.InvalidValueError
-		if errors.As(err, &bad) && bad.GetFlag().Name == "stick-mode" {
-			return fmt.Errorf("--stick-mode %s: %s", bad.GetValue(), stickModes)
-		}
-		return flagError(cmd, err)
-	})
+	f.StringVar(&gf.file, "gestures", "", w.Say(words.T("flag.gestures")))
+	f.IntVar(&gf.mode, "stick-mode", 2, w.Say(words.T("flag.stick-mode-drawn")))
+	jsonFlag(w, cmd, &gf.json)
 	return cmd
 }
 
-func listGestures(w *world, gf *gestureFlags) error {
+func listGestures(w *world.World, gf *gestureFlags) error {
 	if gf.mode < 1 || gf.mode > 4 {
-		return badInput(fmt.Errorf("--stick-mode %d: %s", gf.mode, stickModes))
+		return exit.BadInput(words.Wrong("refused.stick-mode", words.Args{"value": words.Whole(gf.mode)}))
 	}
 	cfg := sim.Default()
-	g, err := w.loadGestures(gf.file, "", true, cfg.SlotTicks)
+	g, err := w.LoadGestures(gf.file, "", true, cfg.SlotTicks)
 	if err != nil {
 		return err
 	}
 	mode := uint8(gf.mode)
 	var out []byte
 	if !gf.json {
-		out = append(out, phrase.GestureList(mode, len(g.Gestures.Patterns), g.shipped)+"\n"...)
+		out = append(out, w.Say(tell.GestureList(mode, len(g.Gestures.Patterns), g.Shipped))+"\n"...)
 	}
 	for n := range g.Gestures.Patterns {
-		opens, name := "", ""
+		opens, name := "", words.Text{}
 		if i := int(g.Gestures.Patterns[n].Opens); i > 0 {
-			opens, name = g.Menus.Menus[i-1].Code, g.Menus.Menus[i-1].Name
+			opens, name = g.Menus.Menus[i-1].Code, tell.MenuName(&g.Menus.Menus[i-1])
 		}
 		if gf.json {
 			out = append(mouth.AppendJSON(out, gestureLine(&g.Gestures, n, mode, opens)), '\n')
 			continue
 		}
 		out = append(out, '\n')
-		for _, line := range phrase.GestureText(&g.Gestures, n, mode, name) {
-			out = append(append(out, mouth.Printable(line)...), '\n')
+		for _, line := range tell.GestureText(&g.Gestures, n, mode, name) {
+			out = append(append(out, mouth.Printable(w.Say(line))...), '\n')
 		}
 	}
 	return put(w, out)
@@ -105,7 +96,7 @@ func gestureLine(cfg *gestures.Config, n int, mode uint8, opens string) listedGe
 	p := &cfg.Patterns[n]
 	c := gestures.Corners(cfg, n, mode)
 	l := listedGesture{
-		Gesture: p.Code, Name: p.Name, By: "job", StickMode: mode, Opens: opens, Arms: phrase.Touch(c.Arm), Disarms: phrase.Touch(c.Disarm),
+		Gesture: p.Code, Name: p.Name, By: "job", StickMode: mode, Opens: opens, Arms: codes.Touch(c.Arm), Disarms: codes.Touch(c.Disarm),
 	}
 	if p.Physical {
 		l.By = "stick"
@@ -113,10 +104,10 @@ func gestureLine(cfg *gestures.Config, n int, mode uint8, opens string) listedGe
 	for i := range int(p.Count) {
 		s, j := p.StickZones(i, mode), p.JobZones(i, mode)
 		l.Parts = append(l.Parts, gesturePart{
-			LeftAcross: phrase.ZoneWord(s[gestures.LeftAcross]), LeftUp: phrase.ZoneWord(s[gestures.LeftUp]),
-			RightAcross: phrase.ZoneWord(s[gestures.RightAcross]), RightUp: phrase.ZoneWord(s[gestures.RightUp]),
-			Throttle: phrase.ZoneWord(j[gestures.Throttle]), Roll: phrase.ZoneWord(j[gestures.Roll]),
-			Pitch: phrase.ZoneWord(j[gestures.Pitch]), Yaw: phrase.ZoneWord(j[gestures.Yaw]),
+			LeftAcross: codes.ZoneWord(s[gestures.LeftAcross]), LeftUp: codes.ZoneWord(s[gestures.LeftUp]),
+			RightAcross: codes.ZoneWord(s[gestures.RightAcross]), RightUp: codes.ZoneWord(s[gestures.RightUp]),
+			Throttle: codes.ZoneWord(j[gestures.Throttle]), Roll: codes.ZoneWord(j[gestures.Roll]),
+			Pitch: codes.ZoneWord(j[gestures.Pitch]), Yaw: codes.ZoneWord(j[gestures.Yaw]),
 			Hold: int(p.Parts[i].Dwell) * int(cfg.SlotTicks), Within: int(p.Parts[i].Within) * int(cfg.SlotTicks),
 		})
 	}

@@ -22,6 +22,7 @@ import (
 
 	"propsoff/assets/mouth"
 	"propsoff/cmd/propsoff/internal/logbook"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input/radio"
 	"propsoff/input/usb"
 	"propsoff/sim/drill"
@@ -83,7 +84,7 @@ func newHostileDesk(t *testing.T) *hostileDesk {
 	book, err := (logbook.Store{Dir: d.folder}).Open("Ann", time.Unix(2e9, 0))
 	require.NoError(t, err)
 	at, craft := time.Unix(2e9, 0), logbook.Craft{Name: hostile, Arming: "switch", Gestures: hostile}
-	course, err := bareWorld().reportCourse()
+	course, err := reportCourse(bareWorld())
 	require.NoError(t, err)
 	run := &drill.Run{Drill: course[0].Code, Tries: []drill.Try{{Verdict: drill.Right, Reaction: 500}}}
 	require.NoError(t, book.Append(logbook.Began(at, logbook.Practice{Program: hostile, Radio: hostile, Craft: craft}), logbook.Changed(at, hostile+"2", craft),
@@ -94,13 +95,13 @@ func newHostileDesk(t *testing.T) *hostileDesk {
 }
 
 // sit gives a world in which the radio and what is typed are hostile too.
-func (d *hostileDesk) sit(t *testing.T) (w *world, b *bus, out, errs *output) {
+func (d *hostileDesk) sit(t *testing.T) (w *world.World, b *bus, out, errs *output) {
 	w, out, errs = testWorld(t)
 	b = newBus()
 	b.plug(found(hostile, "/dev/input/event5", hostile))
-	w.radios, w.now = b, usb.Now
-	w.store = radio.Store{Dir: filepath.Join(d.dir, "radios")}
-	w.in = strings.NewReader("call " + hostile + "\nsave " + hostile + "\n" + hostile + "\nanswer " + hostile + "\n")
+	w.Radios, w.Now = b, usb.Now
+	w.Store = radio.Store{Dir: filepath.Join(d.dir, "radios")}
+	w.In = strings.NewReader("call " + hostile + "\nsave " + hostile + "\n" + hostile + "\nanswer " + hostile + "\n")
 	return w, b, out, errs
 }
 
@@ -157,7 +158,7 @@ func TestHostileArguments(t *testing.T) {
 	d.run(t, "run", d.script, "--record", d.take)
 	takes := map[string][]string{"run": {d.script}, "fly": {d.script}, "repair": {d.take}, "check": {d.drill}, "prove": {d.craft}}
 	w, _, _, _ := d.sit(t)
-	w, _ = w.withDoors(context.Background())
+	w, _ = w.WithDoors(context.Background())
 	commands, flags := 0, 0
 	var walk func(c *cobra.Command)
 	walk = func(c *cobra.Command) {
@@ -264,8 +265,8 @@ func TestHostileNamesOnScreens(t *testing.T) {
 	d := newHostileDesk(t)
 	for _, args := range [][]string{{"watch"}, {"watch", "--radio", d.radio}, {"learn"}, {"run", d.script, "--live"}} {
 		w, _, out, errs := d.sit(t)
-		w.screen = func() (int, int, bool) { return 200, 40, true }
-		w.in = nil
+		w.Screen = func() (int, int, bool) { return 200, 40, true }
+		w.In = nil
 		ctx, stop := context.WithCancel(context.Background())
 		done := make(chan int, 1)
 		go func() { done <- execute(ctx, args, w) }()

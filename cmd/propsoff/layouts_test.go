@@ -12,8 +12,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/playback"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim"
 	"propsoff/sim/practice"
 	"propsoff/sim/prove"
@@ -165,7 +168,7 @@ func TestBrokenLayoutsAreFoundOut(t *testing.T) {
 		t.Run(strings.TrimSpace(c.craft+" "+c.radio), func(t *testing.T) {
 			dir := t.TempDir()
 			code, rules, end := proveIt(t, c, "--write", dir)
-			assert.Equal(t, exitFailed, code)
+			assert.Equal(t, exit.CodeFailed, code)
 			var found []string
 			for _, r := range rules {
 				if r.Outcome != "broken" {
@@ -189,7 +192,7 @@ func TestSoundLayoutsHold(t *testing.T) {
 	for _, c := range soundLayouts {
 		t.Run(strings.TrimSpace(c.craft+" "+c.radio), func(t *testing.T) {
 			code, rules, end := proveIt(t, c, "--write", t.TempDir())
-			assert.Equal(t, exitDone, code)
+			assert.Equal(t, exit.CodeDone, code)
 			assert.Zero(t, end.Broken)
 			assert.Greater(t, end.Situations, uint64(1000))
 			assert.GreaterOrEqual(t, end.Standing, float64(end.Situations))
@@ -220,29 +223,29 @@ func replayWays(t *testing.T, rules []provedLine) {
 		}
 		require.NotEmpty(t, r.Script, r.Rule)
 		code, out, errs := command(t, "run", r.Script)
-		assert.Equal(t, exitDone, code, "%s%s", out, errs)
+		assert.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 		assert.Contains(t, out, "expectation", out)
 
-		p, err := bareWorld().newPlan(&shared{}, r.Script)
+		p, err := playback.New(bareWorld(), &world.Named{}, r.Script)
 		require.NoError(t, err)
-		assert.NotEmpty(t, p.expects)
-		pr := practice.New(p.craft.Config())
+		assert.NotEmpty(t, p.Expects)
+		pr := practice.New(p.Craft.Config())
 		var readings []pulse.Reading
 		var happened []string
 		for pr.Tick() <= r.Ends.T {
-			readings, err = p.source.Poll(readings[:0], pr.Tick()*1000)
+			readings, err = p.Source.Poll(readings[:0], pr.Tick()*1000)
 			require.NoError(t, err)
 			pr.Step(readings)
 			happened = happened[:0]
 			for _, h := range pr.Happenings() {
-				happened = append(happened, phrase.Code(h.Code))
+				happened = append(happened, codes.Code(h.Code))
 			}
 		}
 		var s sim.Snapshot
 		pr.Snapshot(&s)
 		assert.Equal(t, r.Ends.Armed, s.Armed, r.Rule)
-		assert.Equal(t, r.Ends.Mode, phrase.Mode(s.Mode), r.Rule)
-		assert.Equal(t, r.Ends.Link, phrase.LinkWord(s.Link), r.Rule)
+		assert.Equal(t, r.Ends.Mode, codes.Mode(s.Mode), r.Rule)
+		assert.Equal(t, r.Ends.Link, codes.Link(s.Link), r.Rule)
 		assert.Equal(t, r.Ends.Sinking, s.Sinking, r.Rule)
 		if r.Ends.Happens != "" {
 			assert.Contains(t, happened, r.Ends.Happens, r.Rule)
@@ -268,26 +271,26 @@ func TestProveStopped(t *testing.T) {
 	cancel()
 	w, out, errs := testWorld(t)
 	code := execute(ctx, []string{"prove", "built-in", "--json"}, w)
-	assert.Equal(t, exitUnfinished, code, errs.String())
+	assert.Equal(t, exit.CodeUnfinished, code, errs.String())
 	assert.Contains(t, out.String(), `"partial":true`)
 	assert.Contains(t, out.String(), `"verdict":"unfinished"`)
 	w, out, _ = testWorld(t)
-	assert.Equal(t, exitUnfinished, execute(ctx, []string{"prove", "built-in"}, w))
+	assert.Equal(t, exit.CodeUnfinished, execute(ctx, []string{"prove", "built-in"}, w))
 	assert.Contains(t, out.String(), "partial")
 	assert.Contains(t, out.String(), "undecided")
 	// The mode gap is found without a search.
 	w, out, _ = testWorld(t)
-	assert.Equal(t, exitFailed, execute(ctx, []string{"prove", layoutFile("gap-between", "craft"), "--json"}, w))
+	assert.Equal(t, exit.CodeFailed, execute(ctx, []string{"prove", layoutFile("gap-between", "craft"), "--json"}, w))
 	assert.Contains(t, out.String(), `"partial":true`)
 	assert.Contains(t, out.String(), `"verdict":"some-broken"`)
 }
 
 // The status of every verdict; 0 is for one alone.
 func TestExitStatusOfASearch(t *testing.T) {
-	want := map[prove.Verdict]int{prove.AllHold: exitDone, prove.SomeBroken: exitFailed, prove.Unfinished: exitUnfinished}
+	want := map[prove.Verdict]int{prove.AllHold: exit.CodeDone, prove.SomeBroken: exit.CodeFailed, prove.Unfinished: exit.CodeUnfinished}
 	require.Len(t, want, int(prove.VerdictCount))
 	for v, code := range want {
-		got, text := exitCode(exitOf(v))
+		got, text := exit.Code(exit.Of(v))
 		assert.Equal(t, code, got)
 		assert.Empty(t, text)
 	}
@@ -331,11 +334,11 @@ func TestProveSaysThatACraftNeverSinks(t *testing.T) {
 
 func TestProveText(t *testing.T) {
 	code, out, errs := command(t, "prove", layoutFile("held-switch", "craft"))
-	assert.Equal(t, exitFailed, code)
+	assert.Equal(t, exit.CodeFailed, code)
 	assert.Empty(t, errs)
 	golden(t, "testdata/layouts/held-switch.text", out)
 	code, out, errs = command(t, "prove", layoutFile("sticks", "craft"), layoutFile("full", "radio"))
-	assert.Equal(t, exitDone, code)
+	assert.Equal(t, exit.CodeDone, code)
 	assert.Empty(t, errs)
 	golden(t, "testdata/layouts/sticks-full.text", out)
 }
@@ -344,13 +347,13 @@ func TestProveText(t *testing.T) {
 func TestWhatNeverArmsIsKnownWithoutASearch(t *testing.T) {
 	never := 0
 	for _, c := range slices.Concat(brokenLayouts, soundLayouts) {
-		craft, err := bareWorld().loadCraft(layoutFile(c.craft, "craft"), "")
+		craft, err := bareWorld().LoadCraft(layoutFile(c.craft, "craft"), "")
 		require.NoError(t, err)
 		path := ""
 		if c.radio != "" {
 			path = layoutFile(c.radio, "radio")
 		}
-		file, err := bareWorld().loadRadio(path, "", craft)
+		file, err := bareWorld().LoadRadio(path, "", craft)
 		require.NoError(t, err)
 		l := facts.LayoutOf(craft.File, file, nil)
 		why, is := facts.NeverArms(&l.Config, &l.Radio)
@@ -373,7 +376,7 @@ func TestWhatNeverArmsIsKnownWithoutASearch(t *testing.T) {
 func TestProveTellsWhatTheLayoutSheetCallsOut(t *testing.T) {
 	text, err := os.ReadFile(layoutFile("full", "radio"))
 	require.NoError(t, err)
-	c, err := bareWorld().loadCraft(layoutFile("switch", "craft"), "")
+	c, err := bareWorld().LoadCraft(layoutFile("switch", "craft"), "")
 	require.NoError(t, err)
 	low := c.Config().Layout.ArmSpan.Low
 	require.Equal(t, low, pulse.Micros(1600))
@@ -383,11 +386,11 @@ func TestProveTellsWhatTheLayoutSheetCallsOut(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "near.yaml")
 	require.NoError(t, os.WriteFile(path, []byte(near), 0o666))
 	code, out, errs := command(t, "prove", layoutFile("switch", "craft"), path)
-	require.Equal(t, exitDone, code, "%s%s", out, errs)
+	require.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 	assert.Contains(t, out, "The layout sheet (F6) calls out 1 thing: ")
 	assert.Contains(t, strings.Join(strings.Fields(out), " "), "only 2 µs from the edge at 1600; leave 30 or more.")
 	code, out, _ = command(t, "prove", layoutFile("switch", "craft"), path, "--json")
-	assert.Equal(t, exitDone, code)
+	assert.Equal(t, exit.CodeDone, code)
 	lines := strings.Split(strings.TrimSpace(out), "\n")
 	var end provedLine
 	require.NoError(t, json.Unmarshal([]byte(lines[len(lines)-1]), &end))
@@ -416,7 +419,7 @@ func TestProveOfACraftThatNeverArms(t *testing.T) {
 		case "can-arm":
 			assert.Equal(t, "broken", r.Outcome)
 			code, out, _ := command(t, "run", r.Script)
-			assert.Equal(t, exitDone, code)
+			assert.Equal(t, exit.CodeDone, code)
 			assert.True(t, strings.HasPrefix(out, "Script: a try that does not get there: it cannot be armed. Craft: "), out)
 			assert.Contains(t, out, "At the end the craft is DISARMED.")
 		case "can-disarm":
@@ -455,7 +458,7 @@ func TestProveBadInput(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			code, out, errs := command(t, append([]string{"prove"}, c.args...)...)
-			assert.Equal(t, exitBadInput, code)
+			assert.Equal(t, exit.CodeBadInput, code)
 			assert.Contains(t, errs, c.want)
 			if c.name == "another file of the name" { // what was found is told all the same
 				assert.Contains(t, out, "2 rules are broken")
@@ -479,11 +482,11 @@ func TestWaysFindTheirCraft(t *testing.T) {
 	require.NoError(t, os.WriteFile(craft, text, 0o666))
 	for range 2 {
 		code, _, errs := command(t, "prove", craft, "--write", dir)
-		require.Equal(t, exitFailed, code, errs)
+		require.Equal(t, exit.CodeFailed, code, errs)
 	}
 	path := filepath.Join(dir, "loss-stops-motors.yaml")
 	code, out, errs := command(t, "run", path)
-	assert.Equal(t, exitDone, code, "%s%s", out, errs)
+	assert.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 	s, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Contains(t, string(s), `craft: "../teasel"`)

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/inputtest"
 	"propsoff/input/radio"
@@ -40,7 +41,7 @@ type deskPort struct {
 }
 
 func (p *deskPort) List() ([]usb.Found, []usb.Notice, error) { return p.Found(), nil, nil }
-func (p *deskPort) Watch() (portWatcher, error)              { return p, nil }
+func (p *deskPort) Watch() (world.Watcher, error)            { return p, nil }
 func (p *deskPort) Poll(dst []usb.Change) []usb.Change       { return dst }
 func (p *deskPort) Wake() <-chan struct{}                    { return p.wake }
 func (p *deskPort) Close() error                             { return nil }
@@ -163,24 +164,24 @@ func deskInfo(serial string) input.Info {
 }
 
 // sit begins to learn; change, where given, alters the world first.
-func sit(t *testing.T, change func(*world), args ...string) *learner {
+func sit(t *testing.T, change func(*world.World), args ...string) *learner {
 	t.Helper()
 	w, out, errs := testWorld(t)
 	clock := new(atomic.Int64)
 	clock.Store(1)
-	w.now = clock.Load
-	l := &learner{t: t, clock: clock, out: out, err: errs, code: make(chan int, 1), store: w.store,
-		port: &deskPort{now: w.now, infos: map[string]input.Info{}, wake: make(chan struct{}, 16)}}
+	w.Now = clock.Load
+	l := &learner{t: t, clock: clock, out: out, err: errs, code: make(chan int, 1), store: w.Store,
+		port: &deskPort{now: w.Now, infos: map[string]input.Info{}, wake: make(chan struct{}, 16)}}
 	for _, axis := range []int{0, 1, 3} {
 		l.port.raw.Axes[axis] = 1023
 	}
-	w.radios, w.saw = l.port, l.port.lines.Store
+	w.Radios, w.Saw = l.port, l.port.lines.Store
 	r, in := io.Pipe()
-	w.in, l.in = r, in
+	w.In, l.in = r, in
 	if change != nil {
 		change(w)
 	}
-	l.store = w.store
+	l.store = w.Store
 	ctx, stop := context.WithCancel(context.Background())
 	go func() { l.code <- execute(ctx, append([]string{"learn"}, args...), w) }()
 	t.Cleanup(func() { stop(); _ = in.Close() })

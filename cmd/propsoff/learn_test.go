@@ -14,6 +14,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/radio"
 )
@@ -54,7 +56,7 @@ func TestLearnAWholeRadioByScript(t *testing.T) {
 	assert.Contains(t, l.out.String(), "No radio is plugged in")
 	l.port.plug(deskInfo("A"))
 	kept := l.until("kept")
-	assert.Equal(t, exitDone, l.finish())
+	assert.Equal(t, exit.CodeDone, l.finish())
 	f, err := l.store.Find(deskInfo("A"))
 	require.NoError(t, err)
 	require.Equal(t, radio.Exact, f.Match)
@@ -63,14 +65,14 @@ func TestLearnAWholeRadioByScript(t *testing.T) {
 	assert.Contains(t, l.err.String(), "Your radio may be transmitting", "the caution goes where no script looks")
 
 	// It can be learned anew, which is said, and the very file is replaced.
-	again := sit(t, func(w *world) { w.store = l.store }, "--json", "--stick-mode", "2")
+	again := sit(t, func(w *world.World) { w.Store = l.store }, "--json", "--stick-mode", "2")
 	again.port.plug(deskInfo("A"))
 	again.until("question", "question", "pitch")
 	assert.Contains(t, again.out.String(), "is replaced once everything is answered")
 	again.until("question", "question", "top-right")
 	assert.NotContains(t, again.out.String(), `"question":"stick-mode"`)
 	again.say("quit")
-	assert.Equal(t, exitTrouble, again.finish())
+	assert.Equal(t, exit.CodeTrouble, again.finish())
 	assert.Contains(t, again.err.String(), "nothing is kept")
 	same, err := l.store.Find(deskInfo("A"))
 	require.NoError(t, err)
@@ -95,7 +97,7 @@ func TestLearnGoesOnAfterThePlugWasOut(t *testing.T) {
 	asked := l.until("question")
 	assert.Equal(t, "yaw", asked["question"], "where it was")
 	l.until("kept")
-	assert.Equal(t, exitDone, l.finish())
+	assert.Equal(t, exit.CodeDone, l.finish())
 	f, err := l.store.Find(deskInfo("A"))
 	require.NoError(t, err)
 	checkLearned(t, &f.File)
@@ -113,7 +115,7 @@ func TestLearnedAndNotWritten(t *testing.T) {
 	t.Run("mended", func(t *testing.T) {
 		t.Parallel()
 		store, mend := blocked(t)
-		l := sit(t, func(w *world) { w.store = store }, "--json")
+		l := sit(t, func(w *world.World) { w.Store = store }, "--json")
 		l.port.plug(deskInfo("A"))
 		why := l.until("not-kept")
 		assert.Contains(t, why["text"], store.Dir)
@@ -124,7 +126,7 @@ func TestLearnedAndNotWritten(t *testing.T) {
 		mend()
 		l.say("save")
 		l.until("kept")
-		assert.Equal(t, exitDone, l.finish())
+		assert.Equal(t, exit.CodeDone, l.finish())
 		f, err := store.Find(deskInfo("A"))
 		require.NoError(t, err)
 		checkLearned(t, &f.File)
@@ -132,13 +134,13 @@ func TestLearnedAndNotWritten(t *testing.T) {
 	t.Run("elsewhere", func(t *testing.T) {
 		t.Parallel()
 		store, _ := blocked(t)
-		l := sit(t, func(w *world) { w.store = store }, "--json")
+		l := sit(t, func(w *world.World) { w.Store = store }, "--json")
 		l.port.plug(deskInfo("A"))
 		l.until("not-kept")
 		path := filepath.Join(t.TempDir(), "my radio.yaml")
 		l.say("save " + path)
 		assert.Equal(t, path, l.until("kept")["path"])
-		assert.Equal(t, exitDone, l.finish())
+		assert.Equal(t, exit.CodeDone, l.finish())
 		f, err := radio.Load(path, radio.Known{})
 		require.NoError(t, err)
 		checkLearned(t, &f)
@@ -146,7 +148,7 @@ func TestLearnedAndNotWritten(t *testing.T) {
 	t.Run("left", func(t *testing.T) {
 		t.Parallel()
 		store, _ := blocked(t)
-		l := sit(t, func(w *world) { w.store = store }, "--json")
+		l := sit(t, func(w *world.World) { w.Store = store }, "--json")
 		l.port.plug(deskInfo("A"))
 		l.until("not-kept")
 		l.say("quit")
@@ -154,18 +156,18 @@ func TestLearnedAndNotWritten(t *testing.T) {
 		f, err := radio.Parse("printed", []byte(text), radio.Known{})
 		require.NoError(t, err)
 		checkLearned(t, &f)
-		assert.Equal(t, exitTrouble, l.finish())
+		assert.Equal(t, exit.CodeTrouble, l.finish())
 		assert.Contains(t, l.err.String(), "stands on standard output")
 	})
 	t.Run("nobody to ask", func(t *testing.T) {
 		t.Parallel()
 		store, _ := blocked(t)
-		l := sit(t, func(w *world) { w.store = store }, "--json")
+		l := sit(t, func(w *world.World) { w.Store = store }, "--json")
 		l.port.plug(deskInfo("A"))
 		l.until("question", "question", "top-right")
 		require.NoError(t, l.in.Close())
 		l.until("file")
-		assert.Equal(t, exitTrouble, l.finish())
+		assert.Equal(t, exit.CodeTrouble, l.finish())
 	})
 }
 
@@ -175,7 +177,7 @@ func TestLearnIntoAFile(t *testing.T) {
 	l := sit(t, nil, "--json", "-o", path)
 	l.port.plug(deskInfo("A"))
 	assert.Equal(t, path, l.until("kept")["path"])
-	assert.Equal(t, exitDone, l.finish())
+	assert.Equal(t, exit.CodeDone, l.finish())
 	f, err := radio.Load(path, radio.Known{})
 	require.NoError(t, err)
 	checkLearned(t, &f)
@@ -227,7 +229,7 @@ func TestLearnInWords(t *testing.T) {
 	until("once everything is answered")
 	assert.NotContains(t, l.out.String(), "left stick")
 	l.say("q")
-	assert.Equal(t, exitTrouble, l.finish())
+	assert.Equal(t, exit.CodeTrouble, l.finish())
 }
 
 // The hands are told in words where there are no pictures.
@@ -261,16 +263,16 @@ func TestLearnTheHandsInWords(t *testing.T) {
 	l.say("3")
 	until("Everything at once")
 	l.say("q")
-	assert.Equal(t, exitTrouble, l.finish())
+	assert.Equal(t, exit.CodeTrouble, l.finish())
 	assert.NotContains(t, l.out.String(), "picture")
 }
 
 func TestLearnOnAScreenByKeys(t *testing.T) {
 	t.Parallel()
 	restored := new(atomic.Bool)
-	l := sit(t, func(w *world) {
-		w.screen = func() (int, int, bool) { return 100, 45, true }
-		w.keys = func() (func(), bool) { return func() { restored.Store(true) }, true }
+	l := sit(t, func(w *world.World) {
+		w.Screen = func() (int, int, bool) { return 100, 45, true }
+		w.Keys = func() (func(), bool) { return func() { restored.Store(true) }, true }
 	})
 	until := l.reads
 	key := func(k string) {
@@ -297,7 +299,7 @@ func TestLearnOnAScreenByKeys(t *testing.T) {
 	}
 	assert.True(t, drawn, "%s", l.out)
 	key("Q")
-	assert.Equal(t, exitTrouble, l.finish())
+	assert.Equal(t, exit.CodeTrouble, l.finish())
 	assert.True(t, restored.Load())
 	assert.Contains(t, l.out.String(), "\x1b[?25h", "the cursor is back")
 	assert.NotContains(t, l.out.String(), "means nothing")
@@ -319,7 +321,7 @@ func TestLearnRefusesBadFlags(t *testing.T) {
 		{[]string{"now"}, `"now"`},
 	} {
 		code, _, errs := command(t, append([]string{"learn"}, c.args...)...)
-		assert.Equal(t, exitBadInput, code, c.args)
+		assert.Equal(t, exit.CodeBadInput, code, c.args)
 		assert.Contains(t, errs, c.want)
 	}
 }
@@ -329,9 +331,9 @@ func TestLearnEndsWithItsInputWhereNoRadioIs(t *testing.T) {
 	t.Parallel()
 	for name, in := range map[string]io.Reader{"no input": nil, "empty": strings.NewReader(""), "an answer too early": strings.NewReader("2\n")} {
 		w, out, errs := testWorld(t)
-		w.in = in
+		w.In = in
 		ctx, stop := context.WithTimeout(context.Background(), 2*time.Minute)
-		assert.Equal(t, exitTrouble, execute(ctx, []string{"learn"}, w), name)
+		assert.Equal(t, exit.CodeTrouble, execute(ctx, []string{"learn"}, w), name)
 		assert.NoError(t, ctx.Err(), name)
 		stop()
 		assert.Contains(t, out.String(), "No radio is plugged in", name)
@@ -345,7 +347,7 @@ func TestLearnLooksAtItsPlaceFirst(t *testing.T) {
 		t.Skip("needs a folder in which nobody may make files")
 	}
 	code, out, errs := command(t, "learn", "-o", "/proc/desk.yaml")
-	assert.Equal(t, exitTrouble, code)
+	assert.Equal(t, exit.CodeTrouble, code)
 	assert.Contains(t, errs, "/proc/desk.yaml: cannot be written: ")
 	assert.NotContains(t, errs, "no such file or directory")
 	assert.Empty(t, out)
@@ -354,7 +356,7 @@ func TestLearnLooksAtItsPlaceFirst(t *testing.T) {
 	kept := filepath.Join(dir, "desk.yaml")
 	require.NoError(t, os.WriteFile(kept, []byte("mine"), 0o600))
 	code, _, errs = command(t, "learn", "-o", kept)
-	assert.Equal(t, exitBadInput, code)
+	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, kept+": this file is there already; choose another name, or write --over")
 	_, _, errs = command(t, "learn", "--over", "-o", kept)
 	assert.Contains(t, errs, "There is no radio to learn")

@@ -13,9 +13,13 @@ import (
 	"github.com/spf13/cobra"
 
 	"propsoff/assets/mouth"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim/happening"
 )
 
@@ -29,34 +33,27 @@ type lossFlags struct {
 // storedWords are the words of --stored, by lossrun.Stored.
 var storedWords = []string{lossrun.OfFile: "file", lossrun.Disarming: "disarming", lossrun.ArmedLow: "armed-low", lossrun.ArmedThrottle: "armed-throttle"}
 
-func newLinkLoss(w *world) *cobra.Command {
+func newLinkLoss(w *world.World) *cobra.Command {
 	var f lossFlags
 	cmd := &cobra.Command{
 		Use:   "link-loss",
-		Short: "Show what a lost link does with each of the three receivers, as a table",
-		Long: "Let a pilot hover on the air bench, switch the radio off and on again, and print what one and the same craft does with a\n" +
-			"receiver that falls silent, one that repeats the last values, and one that sends stored values: when it notices, when its\n" +
-			"motors stop, how fast it reaches the ground, and what it takes to arm it again. It is what the window shows with\n" +
-			"--open link-loss, without the window.\n\n" +
-			"Exit status: 0 shown; 2 bad input, or a craft that does not come to hover.",
-		Args: noArguments,
-		RunE: func(*cobra.Command, []string) error { return linkLoss(w, f) },
+		Short: w.Say(words.T("command.link-loss")),
+		Long:  w.Say(words.T("command.link-loss-about")),
+		Args:  noArguments,
+		RunE:  func(*cobra.Command, []string) error { return linkLoss(w, f) },
 	}
 	s := cmd.Flags()
-	s.StringVar(&f.craft, "craft", "", "craft `FILE`, or a shipped craft: "+strings.Join(crafts(), ", "))
-	s.StringVar(&f.stored, "stored", "", "what the third receiver has stored, `VALUES`: "+strings.Join(storedWords, ", "))
-	s.Float64Var(&f.height, "height", 10, "height in `METRES` at which the radio goes off")
-	s.DurationVar(&f.off, "off", 10*time.Second, "how long the radio is off, such as 10s")
-	s.BoolVar(&f.json, "json", false, "print one JSON object a line")
-	_ = cmd.RegisterFlagCompletionFunc("craft", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return crafts(), cobra.ShellCompDirectiveDefault
-	})
+	craftFlag(cmd, &f.craft, flownCraft(w))
+	s.StringVar(&f.stored, "stored", "", w.Say(words.T("flag.stored", words.Args{"values": withCommas(storedWords)})))
+	s.Float64Var(&f.height, "height", 10, w.Say(words.T("flag.height")))
+	s.DurationVar(&f.off, "off", 10*time.Second, w.Say(words.T("flag.off")))
+	jsonFlag(w, cmd, &f.json)
 	_ = cmd.RegisterFlagCompletionFunc("stored", cobra.FixedCompletions(storedWords, cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }
 
-func linkLoss(w *world, f lossFlags) error {
-	c, err := w.loadCraft(f.craft, "")
+func linkLoss(w *world.World, f lossFlags) error {
+	c, err := w.LoadCraft(f.craft, "")
 	if err != nil {
 		return err
 	}
@@ -66,17 +63,17 @@ func linkLoss(w *world, f lossFlags) error {
 		i := slices.Index(storedWords, f.stored)
 		switch {
 		case i < 0:
-			return badInput(fmt.Errorf("--stored %s: write one of %s", f.stored, strings.Join(storedWords, ", ")))
+			return exit.BadInput(words.Wrong("refused.one-of", words.Args{"flag": words.Quote("stored"), "value": words.Quote(f.stored), "words": withCommas(storedWords)}))
 		case lossrun.Stored(i) == lossrun.OfFile && !lossrun.Own(&o.Craft):
-			return badInput(fmt.Errorf("--stored file: the receiver of %s sends no stored values; write one of %s", c.Name, strings.Join(storedWords[1:], ", ")))
+			return exit.BadInput(words.Wrong("refused.stored-file", words.Args{"craft": words.Quote(c.Name), "words": withCommas(storedWords[1:])}))
 		}
 		o.Stored = lossrun.Stored(i)
 	}
 	if !(f.height >= lossrun.HeightLeast && f.height <= lossrun.HeightMost) {
-		return badInput(fmt.Errorf("--height %v: write %d to %d metres", f.height, lossrun.HeightLeast, lossrun.HeightMost))
+		return exit.BadInput(words.Wrong("refused.height", words.Args{"value": words.Quote(fmt.Sprint(f.height)), "least": words.Whole(lossrun.HeightLeast), "most": words.Whole(lossrun.HeightMost)}))
 	}
 	if o.OffFor < lossrun.OffLeast || o.OffFor > lossrun.OffMost {
-		return badInput(fmt.Errorf("--off %v: write %v to %v", f.off, lossrun.OffLeast*time.Millisecond, lossrun.OffMost*time.Millisecond))
+		return exit.BadInput(words.Wrong("refused.off", words.Args{"value": ofTime(f.off), "least": ofTime(lossrun.OffLeast * time.Millisecond), "most": ofTime(lossrun.OffMost * time.Millisecond)}))
 	}
 	out, err := lossrun.Demonstrate(o)
 	if err != nil {
@@ -84,59 +81,67 @@ func linkLoss(w *world, f lossFlags) error {
 		if f.craft != "" {
 			named = f.craft + ": " + named
 		}
-		return badInput(fmt.Errorf("%s: %w", named, err))
+		return exit.BadInput(words.Within(named, err))
 	}
 	if f.json {
 		return put(w, lossJSON(c.Name, &o, out))
 	}
-	return put(w, lossText(c.Name, &o, out))
+	return put(w, lossText(w, c.Name, &o, out))
 }
 
 // lossWords is a craft at a time, as the sentences need it.
-func lossWords(o *lossrun.Outcome, at *[lossrun.Receivers]lossrun.Moment, i int) phrase.LossCraft {
-	return phrase.LossCraft{Cfg: &o.Config[i], Run: &at[i].Run, Snap: &at[i].Snap}
+func lossWords(o *lossrun.Outcome, at *[lossrun.Receivers]lossrun.Moment, i int) tell.LossCraft {
+	return tell.LossCraft{Cfg: &o.Config[i], Run: &at[i].Run, Snap: &at[i].Snap}
+}
+
+// says is what the lines of JSON say of a craft at a time: in English, whoever reads them.
+func says(o *lossrun.Outcome, at *[lossrun.Receivers]lossrun.Moment, i int) string {
+	return words.English().Say(tell.LossDoes(lossWords(o, at, i)))
 }
 
 // lossText is the table and the sentences.
-func lossText(name string, o *lossrun.Options, out *lossrun.Outcome) []byte {
+func lossText(w *world.World, name string, o *lossrun.Options, out *lossrun.Outcome) []byte {
 	var b bytes.Buffer
-	fmt.Fprintln(&b, phrase.LossOf(mouth.Printable(name), out.Silent[0].Run.Before.Height, o.OffFor))
-	fmt.Fprintln(&b, phrase.LossThirdHas(o.Stored, &o.Craft))
+	fmt.Fprintln(&b, w.Say(tell.LossOf(mouth.Printable(name), out.Silent[0].Run.Before.Height, o.OffFor)))
+	fmt.Fprintln(&b, w.Say(tell.LossThirdHas(o.Stored, &o.Craft)))
 	fmt.Fprintln(&b)
 	var table [][]string
-	head, trade := []string{""}, []string{phrase.LossSince()}
+	head, trade := []string{""}, []string{w.Say(tell.LossSince())}
 	for i := range out.Config {
-		ours, theirs := phrase.OnLoss(facts.OnLoss(i))
-		head, trade = append(head, ours), append(trade, "("+theirs+")")
+		ours, theirs := tell.OnLoss(facts.OnLoss(i))
+		head, trade = append(head, w.Say(ours)), append(trade, "("+w.Say(theirs)+")")
 	}
 	table = append(table, head, trade)
-	for row := range phrase.LossRows {
-		cells := []string{phrase.LossRowName(row)}
+	for row := range tell.LossRows {
+		cells := []string{w.Say(tell.LossRowName(row))}
 		for i := range out.Config {
-			cells = append(cells, phrase.LossRow(row, lossWords(out, &out.Silent, i), lossWords(out, &out.End, i)))
+			cells = append(cells, w.Say(tell.LossRow(row, lossWords(out, &out.Silent, i), lossWords(out, &out.End, i))))
 		}
 		table = append(table, cells)
 	}
 	writeColumns(&b, table)
 	for part := range 2 {
-		fmt.Fprintf(&b, "\n%s\n", phrase.LossPart(part, &o.Craft))
+		fmt.Fprintf(&b, "\n%s\n", w.Say(tell.LossPart(part, &o.Craft)))
 		for i := range out.Config {
-			ours, _ := phrase.OnLoss(facts.OnLoss(i))
+			ours, _ := tell.OnLoss(facts.OnLoss(i))
 			at := &out.Silent
 			if part == 1 {
 				at = &out.Asks
 			}
-			fmt.Fprintf(&b, "  %s: %s\n", ours, phrase.LossDoes(lossWords(out, at, i)))
+			fmt.Fprintf(&b, "  %s: %s\n", w.Say(ours), w.Say(tell.LossDoes(lossWords(out, at, i))))
 			if part == 1 && !at[i].Snap.Armed {
 				seen := facts.Seen(&at[i].Snap, &out.Config[i])
-				for _, l := range phrase.Lines(&seen) {
-					fmt.Fprintf(&b, "    - %s\n", l.Text)
+				for _, l := range tell.Lines(&seen) {
+					fmt.Fprintf(&b, "    - %s\n", w.Say(l.Text))
 				}
 			}
 		}
 	}
 	return b.Bytes()
 }
+
+// ofTime is a time as flags take it.
+func ofTime(d time.Duration) words.Quote { return words.Quote(d.String()) }
 
 // writeColumns writes a table in columns two spaces apart.
 func writeColumns(b *bytes.Buffer, table [][]string) {
@@ -205,15 +210,15 @@ func lossJSON(name string, o *lossrun.Options, out *lossrun.Outcome) []byte {
 		c := lossCraft{
 			Code: "craft", Receiver: [...]string{"falls-silent", "repeats-last", "sends-stored"}[i],
 			LastFrame: since(silent.Last), Limit: since(silent.Limit), Lost: since(silent.Lost), Sinks: since(silent.Sinking), Disarmed: since(silent.Disarmed),
-			ByItself: since(silent.ByItself), Stopped: since(silent.Stopped), Ground: since(silent.Down), Says: phrase.LossDoes(lossWords(out, &out.Silent, i)),
-			Back: since(end.Back), Refusals: append([]string{}, phrase.Why(asks.Refusals)...), StillArms: asks.Armed, Clean: since(end.Clean), MayArm: since(end.Free), Again: since(end.Again),
-			SaysBack: phrase.LossDoes(lossWords(out, &out.Asks, i)),
+			ByItself: since(silent.ByItself), Stopped: since(silent.Stopped), Ground: since(silent.Down), Says: says(out, &out.Silent, i),
+			Back: since(end.Back), Refusals: append([]string{}, codes.Why(asks.Refusals)...), StillArms: asks.Armed, Clean: since(end.Clean), MayArm: since(end.Free), Again: since(end.Again),
+			SaysBack: says(out, &out.Asks, i),
 		}
 		if asks.Armed { // what refuses arming but a lost link never disarms
 			c.Refusals = []string{}
 		}
 		if silent.Disarmed != lossrun.NotYet {
-			c.Cause = phrase.Cause(happening.Cause(silent.Cause))
+			c.Cause = codes.Cause(happening.Cause(silent.Cause))
 		}
 		if silent.Down != lossrun.NotYet {
 			speed, away := round3(silent.Speed), round3(silent.Away)

@@ -9,12 +9,14 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"propsoff/cmd/propsoff/internal/exit"
 )
 
 // The handout of an instructor: one table, three receivers, and the sentences under it.
 func TestLinkLossAsATable(t *testing.T) {
 	code, out, errs := command(t, "link-loss", "--height", "6")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	for _, want := range []string{
 		"Craft Teasel hovered at 6.", "The radio went off for 10 s.", "arm off, throttle low, sticks centred. An example: the craft file has none.",
 		"falls silent", "(no pulses)", "repeats the last", "(hold)", "sends stored values", "(preset)",
@@ -40,7 +42,7 @@ func TestLinkLossAsATable(t *testing.T) {
 
 func TestLinkLossAsJSON(t *testing.T) {
 	code, out, errs := command(t, "link-loss", "--json", "--off", "4s", "--stored", "armed-low")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	lines := strings.Split(strings.TrimSpace(out), "\n")
 	require.Len(t, lines, 4)
 	var all []map[string]any
@@ -77,11 +79,11 @@ link: {when-lost: sink, sink-time: 3 s}
 channels: {throttle: 1, roll: 2, pitch: 3, yaw: 4, arm: 5, mode: 6}
 `), 0o600))
 	code, out, errs := command(t, "link-loss", "--craft", file)
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "what the craft file says. They are the craft file's own.")
 	assert.Contains(t, out, "It noticed, sank, and cut after 3.2")
 	code, out, errs = command(t, "link-loss", "--craft", "teasel-by-sticks")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "The stored values stand in the disarming corner: disarmed after 0.4")
 	assert.Contains(t, out, "the hands lowered the throttle, then disarmed, armed and disarmed by the sticks):")
 	assert.NotContains(t, out, "then switched off", "there is no switch")
@@ -102,7 +104,7 @@ func TestLinkLossRefusesWhatItCannotShow(t *testing.T) {
 		{[]string{"hop"}, "takes no arguments"},
 	} {
 		code, out, errs := command(t, append([]string{"link-loss"}, c.args...)...)
-		assert.Equal(t, exitBadInput, code, c.args)
+		assert.Equal(t, exit.CodeBadInput, code, c.args)
 		assert.Empty(t, out, c.args)
 		assert.Contains(t, errs, c.says)
 	}

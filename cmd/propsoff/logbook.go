@@ -2,16 +2,18 @@ package main
 
 import (
 	"errors"
-	"fmt"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"propsoff/assets/mouth"
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/world"
 )
 
 // logbookFlags are those of "propsoff logbook" and of the commands under it.
@@ -24,15 +26,12 @@ type logbookFlags struct {
 	out, paper, date     string
 }
 
-func newLogbook(w *world, now func() time.Time) *cobra.Command {
+func newLogbook(w *world.World, now func() time.Time) *cobra.Command {
 	lf := new(logbookFlags)
 	cmd := &cobra.Command{
 		Use:   "logbook",
-		Short: "List what pupils did, export it, make a one-page report, delete a pupil",
-		Long: "Without a flag it lists the pupils. With --pupil, --all or a filter it lists entries, oldest first. --json prints the lines as they are kept, with the\n" +
-			"pupil's name in front. --csv writes a table, one row a try; cells that a spreadsheet would take for a formula (beginning with = + - @) or that begin with an\n" +
-			"apostrophe get an apostrophe in front. Nothing leaves this machine.\n\n" +
-			"Exit status: 0 done, also where lines were damaged and left out (one notice tells how many, and shows the first three); 2 bad input, no such pupil; 3 the machine did not let it.",
+		Short: w.Say(words.T("command.logbook")),
+		Long:  w.Say(words.T("command.logbook-about")),
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
 				return unknownWord(cmd, args[0])
@@ -41,17 +40,17 @@ func newLogbook(w *world, now func() time.Time) *cobra.Command {
 		},
 		RunE: func(*cobra.Command, []string) error { return listLogbooks(w, lf) },
 	}
-	cmd.PersistentFlags().StringVar(&lf.folder, "folder", "", "`FOLDER` of the logbooks (default in your data folder)")
-	cmd.PersistentFlags().Var(pupilName{&lf.pupil}, "pupil", "`NAME` of the pupil, capitals and small letters are alike")
+	cmd.PersistentFlags().StringVar(&lf.folder, "folder", "", w.Say(words.T("flag.folder")))
+	cmd.PersistentFlags().Var(pupilName{&lf.pupil}, "pupil", w.Say(words.T("flag.pupil")))
 	p := cmd.Flags()
-	p.BoolVar(&lf.all, "all", false, "list the entries of all pupils")
-	p.StringVar(&lf.drill, "drill", "", "only runs of this drill, by its `CODE`")
-	p.StringVar(&lf.verdict, "verdict", "", "only runs with a try of this `VERDICT`: "+strings.Join(phrase.Verdicts(), ", "))
-	p.StringVar(&lf.since, "since", "", "only from this `DAY` on, as 2031-04-05")
-	p.StringVar(&lf.until, "until", "", "only up to this `DAY`")
-	p.BoolVar(&lf.json, "json", false, "one JSON object a line")
-	p.StringVar(&lf.csv, "csv", "", "write a table into `FILE`; - is standard output")
-	p.BoolVar(&lf.over, "over", false, "write over a file that is there already")
+	p.BoolVar(&lf.all, "all", false, w.Say(words.T("flag.all")))
+	p.StringVar(&lf.drill, "drill", "", w.Say(words.T("flag.drill")))
+	p.StringVar(&lf.verdict, "verdict", "", w.Say(words.T("flag.verdict", words.Args{"verdicts": withCommas(codes.Verdicts())})))
+	p.StringVar(&lf.since, "since", "", w.Say(words.T("flag.since")))
+	p.StringVar(&lf.until, "until", "", w.Say(words.T("flag.until")))
+	p.BoolVar(&lf.json, "json", false, w.Say(words.T("flag.json-logbook")))
+	p.StringVar(&lf.csv, "csv", "", w.Say(words.T("flag.csv")))
+	p.BoolVar(&lf.over, "over", false, w.Say(words.T("flag.over")))
 	names := func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		s, err := lf.store()
 		if err != nil {
@@ -62,7 +61,7 @@ func newLogbook(w *world, now func() time.Time) *cobra.Command {
 	}
 	_ = cmd.RegisterFlagCompletionFunc("pupil", names)
 	_ = cmd.RegisterFlagCompletionFunc("verdict", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return phrase.Verdicts(), cobra.ShellCompDirectiveNoFileComp
+		return codes.Verdicts(), cobra.ShellCompDirectiveNoFileComp
 	})
 	cmd.AddCommand(newLogbookReport(w, lf, now), newLogbookForget(w, lf))
 	return cmd
@@ -73,7 +72,7 @@ func noPupil(cmd *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
-	return fmt.Errorf("%q takes no arguments, but got %q: did you mean --pupil %q? See \"%s --help\"", cmd.CommandPath(), args[0], args[0], cmd.CommandPath())
+	return words.Wrong("refused.takes-none-pupil", ofCommand(cmd, args[0]))
 }
 
 // store is the folder that was named, or that of the system.
@@ -83,7 +82,7 @@ func (lf *logbookFlags) store() (logbook.Store, error) {
 	}
 	dir, err := logbook.Folder()
 	if err != nil {
-		return logbook.Store{}, trouble(err)
+		return logbook.Store{}, exit.Trouble(err)
 	}
 	return logbook.Store{Dir: dir}, nil
 }
@@ -92,9 +91,9 @@ func (lf *logbookFlags) store() (logbook.Store, error) {
 func (lf *logbookFlags) filter() (f logbook.Filter, err error) {
 	f.Drill, f.Verdict = lf.drill, lf.verdict
 	if lf.verdict != "" {
-		if _, ok := phrase.VerdictOf(lf.verdict); !ok {
-			near, _ := yamldoc.Near(lf.verdict, phrase.Verdicts())
-			return f, badInput(errors.New(phrase.LogbookNoVerdict(lf.verdict, phrase.Verdicts(), near)))
+		if _, ok := codes.VerdictOf(lf.verdict); !ok {
+			near, _ := yamldoc.Near(lf.verdict, codes.Verdicts())
+			return f, refused(tell.LogbookNoVerdict(lf.verdict, codes.Verdicts(), near))
 		}
 	}
 	for _, d := range []struct {
@@ -106,7 +105,7 @@ func (lf *logbookFlags) filter() (f logbook.Filter, err error) {
 		}
 		t, err := time.Parse(time.DateOnly, d.text)
 		if err != nil {
-			return f, badInput(errors.New(phrase.LogbookNoDay(d.flag, d.text)))
+			return f, refused(tell.LogbookNoDay(d.flag, d.text))
 		}
 		day := logbook.Day(t)
 		*d.to = &day
@@ -114,36 +113,36 @@ func (lf *logbookFlags) filter() (f logbook.Filter, err error) {
 	return f, nil
 }
 
-// tell says what could not be used.
-func tell(w *world, notices []logbook.Notice) {
+// notice says what could not be used.
+func notice(w *world.World, notices []logbook.Notice) {
 	for _, n := range notices {
-		w.say(n.String())
+		w.Tell(words.Error(n.Problem()))
 	}
 }
 
 // whose are the names of the logbooks to read: the one that was named, else all.
-func (lf *logbookFlags) whose(w *world, s logbook.Store) ([]string, error) {
+func (lf *logbookFlags) whose(w *world.World, s logbook.Store) ([]string, error) {
 	if lf.pupil != "" {
 		return []string{lf.pupil}, nil
 	}
 	names, notices, err := s.Pupils()
 	if err != nil {
-		return nil, trouble(err)
+		return nil, exit.Trouble(err)
 	}
-	tell(w, notices)
+	notice(w, notices)
 	return names, nil
 }
 
 // readLogbook reads one logbook and tells of what is damaged in it.
-func readLogbook(w *world, s logbook.Store, name string, take logbook.Taker) (*logbook.Contents, error) {
+func readLogbook(w *world.World, s logbook.Store, name string, take logbook.Taker) (*logbook.Contents, error) {
 	c, err := s.Read(name, take)
 	switch {
 	case errors.Is(err, logbook.ErrNoPupil):
 		return nil, noLogbook(s, name)
 	case err != nil:
-		return nil, trouble(err)
+		return nil, exit.Trouble(err)
 	}
-	tell(w, c.Notices)
+	notice(w, c.Notices)
 	return c, nil
 }
 
@@ -151,17 +150,25 @@ func readLogbook(w *world, s logbook.Store, name string, take logbook.Taker) (*l
 func noLogbook(s logbook.Store, name string) error {
 	names, _, _ := s.Pupils()
 	near, _ := yamldoc.Near(name, names)
-	return badInput(errors.New(mouth.Printable(phrase.LogbookNoPupil(name, s.Dir, near))))
+	return refused(tell.LogbookNoPupil(name, mouth.Printable(s.Dir), near))
+}
+
+// printable are names as they may be printed.
+func printable(names []string) (out []string) {
+	for _, name := range names {
+		out = append(out, mouth.Printable(name))
+	}
+	return out
 }
 
 // noteLogbook keeps a logbook that is read from being written over.
-func noteLogbook(w *world, s logbook.Store, name string) {
+func noteLogbook(w *world.World, s logbook.Store, name string) {
 	for _, path := range s.Files(name) {
-		w.door.Note(path)
+		w.Door.Note(path)
 	}
 }
 
-func listLogbooks(w *world, lf *logbookFlags) (err error) {
+func listLogbooks(w *world.World, lf *logbookFlags) (err error) {
 	f, err := lf.filter()
 	if err != nil {
 		return err
@@ -175,7 +182,7 @@ func listLogbooks(w *world, lf *logbookFlags) (err error) {
 		return err
 	}
 	if len(names) == 0 && lf.csv == "" {
-		w.say(phrase.LogbookNobody(s.Dir))
+		w.Tell(tell.LogbookNobody(s.Dir))
 		return nil
 	}
 	unread := false // one that cannot be read does not hide the others
@@ -184,13 +191,13 @@ func listLogbooks(w *world, lf *logbookFlags) (err error) {
 		if err == nil || len(names) == 1 {
 			return c, err
 		}
-		w.say(err.Error())
+		w.Tell(words.Error(err))
 		unread = true
 		return nil, nil
 	}
 	defer func() {
 		if unread && err == nil {
-			err = &exitError{code: exitTrouble}
+			err = exit.With(exit.CodeTrouble)
 		}
 	}()
 	all := func(take logbook.Taker) error {

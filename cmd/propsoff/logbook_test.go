@@ -20,8 +20,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim/drill"
 )
 
@@ -140,7 +142,7 @@ func TestLogbookCSV(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, os.FileMode(0o600), st.Mode().Perm())
 	code, _, errs = command(t, "logbook", "--folder", folder, "--csv", file)
-	assert.Equal(t, exitBadInput, code)
+	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, "this file is there already")
 	code, _, _ = command(t, "logbook", "--folder", folder, "--pupil", "Ann", "--csv", file, "--over")
 	assert.Zero(t, code)
@@ -151,8 +153,8 @@ func TestLogbookCSV(t *testing.T) {
 	assert.Len(t, rows, 3)
 	assert.NotContains(t, out, "Saved")
 	w, _, told := testWorld(t)
-	w.out = fullDisk{}
-	assert.Equal(t, exitTrouble, execute(context.Background(), []string{"logbook", "--folder", folder, "--csv", "-"}, w))
+	w.Out = fullDisk{}
+	assert.Equal(t, exit.CodeTrouble, execute(context.Background(), []string{"logbook", "--folder", folder, "--csv", "-"}, w))
 	assert.Contains(t, told.String(), "the disk is full")
 }
 
@@ -166,7 +168,7 @@ func TestOneLogbookHidesNoOther(t *testing.T) {
 	folder, _ := keptLogbooks(t)
 	require.NoError(t, os.WriteFile(filepath.Join(folder, "pupil-%e3%85%a4.jsonl"), []byte("{\"propsoff\":\"logbook 1\",\"pupil\":\"\\u3164\",\"begun\":\"2031-04-05T08:20:11Z\"}\n"), 0o600))
 	code, out, errs := command(t, "logbook", "--folder", folder)
-	assert.Equal(t, exitDone, code, errs)
+	assert.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "\u3164")
 	assert.Contains(t, out, "Ann")
 	if runtime.GOOS == "windows" || os.Geteuid() == 0 {
@@ -174,7 +176,7 @@ func TestOneLogbookHidesNoOther(t *testing.T) {
 	}
 	require.NoError(t, os.Chmod((logbook.Store{Dir: folder}).Files("Ann")[0], 0))
 	code, out, errs = command(t, "logbook", "--folder", folder)
-	assert.Equal(t, exitTrouble, code)
+	assert.Equal(t, exit.CodeTrouble, code)
 	assert.Contains(t, errs, "the logbook cannot be read")
 	assert.Contains(t, out, "=cmd()")
 }
@@ -188,8 +190,8 @@ func TestAnOutputThatTakesNothing(t *testing.T) {
 		{"run", "hop"}, {"link-loss"}, {"gestures"}, {"card", "-o", filepath.Join(t.TempDir(), "a.pdf")}, {"help"},
 	} {
 		w, _, errs := testWorld(t)
-		w.out = fullDisk{}
-		assert.Equal(t, exitTrouble, execute(context.Background(), args, w), args)
+		w.Out = fullDisk{}
+		assert.Equal(t, exit.CodeTrouble, execute(context.Background(), args, w), args)
 		assert.Contains(t, errs.String(), "no space left on device", args)
 	}
 }
@@ -215,14 +217,14 @@ func TestLogbookReport(t *testing.T) {
 			assert.Equal(t, [2]int{2550, 3300}, [2]int{c.Width, c.Height})
 		}
 		code, _, errs = command(t, "logbook", "report", "--folder", folder, "--pupil", "Ann", "-o", file)
-		assert.Equal(t, exitBadInput, code)
+		assert.Equal(t, exit.CodeBadInput, code)
 		assert.Contains(t, errs, "is there already")
 	}
 	left, err := os.ReadDir(dir)
 	require.NoError(t, err)
 	assert.Len(t, left, 4, "nothing else is left behind")
 	code, _, errs := command(t, "logbook", "report", "--folder", folder, "-o", filepath.Join(dir, "x.pdf"))
-	assert.Equal(t, exitBadInput, code)
+	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, "say whose by --pupil NAME; there are logbooks of =cmd(), Ann and Zoë Łódź")
 }
 
@@ -233,39 +235,39 @@ func TestLogbookForget(t *testing.T) {
 	require.NoError(t, err)
 	try := func(in io.Reader, args ...string) (int, string, string) {
 		w, out, errs := testWorld(t)
-		w.in, w.asks = in, true
+		w.In, w.Asks = in, true
 		code := execute(context.Background(), append([]string{"logbook", "forget", "--folder", folder}, args...), w)
 		return code, out.String(), errs.String()
 	}
 	asks := "This deletes the logbook of Ann for ever: 5 entries in " + path + ".\nType yes to delete it: "
 	for _, in := range []string{"no\n", "\n", "y\n", "yes please\n"} {
 		code, out, errs := try(strings.NewReader(in), "--pupil", "Ann")
-		assert.Equal(t, exitFailed, code)
+		assert.Equal(t, exit.CodeFailed, code)
 		assert.Empty(t, out)
 		assert.Equal(t, asks+"Nothing was deleted.\n", errs)
 	}
 	for _, in := range []io.Reader{nil, strings.NewReader("")} {
 		code, _, errs := try(in, "--pupil", "Ann")
-		assert.Equal(t, exitBadInput, code)
+		assert.Equal(t, exit.CodeBadInput, code)
 		assert.Contains(t, errs, "nobody answered, so nothing was deleted; write --yes")
 	}
 	// Ctrl-C while it asks.
 	w, _, _ := testWorld(t)
 	r, hold := io.Pipe()
 	defer hold.Close()
-	w.in, w.asks = r, true
+	w.In, w.Asks = r, true
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	assert.Equal(t, exitTrouble, execute(ctx, []string{"logbook", "forget", "--folder", folder, "--pupil", "Ann"}, w))
+	assert.Equal(t, exit.CodeTrouble, execute(ctx, []string{"logbook", "forget", "--folder", folder, "--pupil", "Ann"}, w))
 	code, _, errs := try(nil, "--yes")
-	assert.Equal(t, exitBadInput, code)
+	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, "say whose")
 	require.FileExists(t, path)
 
 	code, out, errs := try(strings.NewReader("yes\n"), "--pupil", "Ann")
 	assert.Zero(t, code)
 	assert.Equal(t, fmt.Sprintf("Deleted: %s (%d bytes)\n", path, st.Size()), out)
-	assert.Equal(t, asks+phrase.LogbookElsewhere()+"\n", errs)
+	assert.Equal(t, asks+words.English().Say(tell.LogbookElsewhere())+"\n", errs)
 	assert.NoFileExists(t, path)
 	code, out, _ = try(nil, "--pupil", "=cmd()", "--yes")
 	assert.Zero(t, code)
@@ -273,7 +275,7 @@ func TestLogbookForget(t *testing.T) {
 	_, out, _ = command(t, "logbook", "--folder", folder)
 	assert.Equal(t, "Zoë Łódź  1 practice, 2 runs of 2 drills, last on 6 April 2031\n", out)
 	code, _, errs = try(nil, "--pupil", "Zoe Lodz", "--yes")
-	assert.Equal(t, exitBadInput, code)
+	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, `there is no logbook of "Zoe Lodz"`)
 }
 
@@ -300,7 +302,7 @@ func TestABadNameIsRefusedAlikeByEachCommand(t *testing.T) {
 	} {
 		for _, c := range commands {
 			code, out, errs := command(t, append(append([]string{}, c...), "--pupil", name)...)
-			assert.Equal(t, exitBadInput, code, "%v %q", c, name)
+			assert.Equal(t, exit.CodeBadInput, code, "%v %q", c, name)
 			assert.Empty(t, out, "%v %q", c, name)
 			assert.Equal(t, "--pupil: "+says+"\n", errs, "%v %q", c, name)
 		}
@@ -319,25 +321,25 @@ func TestLogbookForgetAsksAPerson(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(folder, "note.txt"), []byte("Ann is good"), 0o600))
 	try := func(asks bool, args ...string) (int, string, string) {
 		w, out, errs := testWorld(t)
-		w.in, w.asks = strings.NewReader("yes\n"), asks
+		w.In, w.Asks = strings.NewReader("yes\n"), asks
 		code := execute(context.Background(), append([]string{"logbook", "forget", "--folder", folder, "--pupil", "aNN"}, args...), w)
 		return code, out.String(), errs.String()
 	}
 	found := filepath.Join(folder, "note.txt") + ": left alone, as it is not clear whose it is: no line says that it is a logbook or names a pupil\n" +
 		"This deletes what is kept of Ann for ever, 2 files:\n  " + path + ": 5 entries\n  " + copied + ": 5 entries and 1 damaged line, a copy\n"
 	code, out, errs := try(false)
-	assert.Equal(t, exitBadInput, code)
+	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Empty(t, out)
 	assert.Equal(t, found+"nobody answered, so nothing was deleted; write --yes to delete without being asked\n", errs)
 	assert.FileExists(t, path)
 	code, out, errs = try(true)
-	assert.Equal(t, exitDone, code)
-	assert.Equal(t, found+"Type yes to delete it: "+phrase.LogbookElsewhere()+"\n", errs)
+	assert.Equal(t, exit.CodeDone, code)
+	assert.Equal(t, found+"Type yes to delete it: "+words.English().Say(tell.LogbookElsewhere())+"\n", errs)
 	assert.Equal(t, 2, strings.Count(out, "Deleted: "))
 	assert.NoFileExists(t, path)
 	assert.NoFileExists(t, copied)
 	code, _, errs = try(false, "--yes")
-	assert.Equal(t, exitBadInput, code)
+	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, "note.txt: left alone")
 	assert.Contains(t, errs, `there is no logbook of "aNN"`)
 }
@@ -351,21 +353,21 @@ func TestLogbookBadInput(t *testing.T) {
 		code int
 		want string
 	}{
-		{[]string{"--pupil", "Anne"}, exitBadInput, `there is no logbook of "Anne" in ` + folder + `: did you mean "Ann"?`},
-		{[]string{"--pupil", "../Ann"}, exitBadInput, `there is no logbook of "../Ann"`},
-		{[]string{"--pupil", "A\x1b[2J"}, exitBadInput, "--pupil: the name \"A\\x1b[2J\" holds a character that is not seen (U+001B)"},
-		{[]string{"--verdict", "rigth"}, exitBadInput, "there is no such verdict; did you mean right? They are right, wrong, too-late, false-start, anticipated and void"},
-		{[]string{"--since", "yesterday"}, exitBadInput, "--since yesterday: write a day as 2031-04-05"},
-		{[]string{"--until", "2031-02-30"}, exitBadInput, "--until 2031-02-30: write a day"},
-		{[]string{"--csv", folder}, exitBadInput, "this is a folder"},
-		{[]string{"--csv", filepath.Join(file, "a.csv")}, exitBadInput, "there is no such folder to write into"},
-		{[]string{"repport"}, exitBadInput, `did you mean "report"?`},
-		{[]string{"report", "--pupil", "Ann", "-o", "a.doc"}, exitBadInput, "end it in .html, .pdf, .svg or .png"},
-		{[]string{"report", "--pupil", "Ann", "--paper", "a3"}, exitBadInput, "there is no such paper; choose a4 or letter"},
-		{[]string{"report", "--pupil", "Ann", "--date", "now"}, exitBadInput, "--date now"},
-		{[]string{"report", "Ann"}, exitBadInput, "takes no arguments"},
-		{[]string{"forget", "Ann"}, exitBadInput, "did you mean --pupil \"Ann\"?"},
-		{[]string{"--pupil", "Ann", "--folder", file}, exitTrouble, "a file stands where the folder should be"},
+		{[]string{"--pupil", "Anne"}, exit.CodeBadInput, `there is no logbook of "Anne" in ` + folder + `: did you mean "Ann"?`},
+		{[]string{"--pupil", "../Ann"}, exit.CodeBadInput, `there is no logbook of "../Ann"`},
+		{[]string{"--pupil", "A\x1b[2J"}, exit.CodeBadInput, "--pupil: the name \"A\\x1b[2J\" holds a character that is not seen (U+001B)"},
+		{[]string{"--verdict", "rigth"}, exit.CodeBadInput, "there is no such verdict; did you mean right? They are right, wrong, too-late, false-start, anticipated and void"},
+		{[]string{"--since", "yesterday"}, exit.CodeBadInput, "--since yesterday: write a day as 2031-04-05"},
+		{[]string{"--until", "2031-02-30"}, exit.CodeBadInput, "--until 2031-02-30: write a day"},
+		{[]string{"--csv", folder}, exit.CodeBadInput, "this is a folder"},
+		{[]string{"--csv", filepath.Join(file, "a.csv")}, exit.CodeBadInput, "there is no such folder to write into"},
+		{[]string{"repport"}, exit.CodeBadInput, `did you mean "report"?`},
+		{[]string{"report", "--pupil", "Ann", "-o", "a.doc"}, exit.CodeBadInput, "end it in .html, .pdf, .svg or .png"},
+		{[]string{"report", "--pupil", "Ann", "--paper", "a3"}, exit.CodeBadInput, "there is no such paper; choose a4 or letter"},
+		{[]string{"report", "--pupil", "Ann", "--date", "now"}, exit.CodeBadInput, "--date now"},
+		{[]string{"report", "Ann"}, exit.CodeBadInput, "takes no arguments"},
+		{[]string{"forget", "Ann"}, exit.CodeBadInput, "did you mean --pupil \"Ann\"?"},
+		{[]string{"--pupil", "Ann", "--folder", file}, exit.CodeTrouble, "a file stands where the folder should be"},
 	} {
 		code, out, errs := command(t, append([]string{"logbook", "--folder", folder}, c.args...)...)
 		assert.Equal(t, c.code, code, "%v", c.args)
@@ -379,13 +381,13 @@ func TestLogbookBadInput(t *testing.T) {
 // and which hand drove was not noted then.
 func TestALogbookOfModelOneIsToldForEver(t *testing.T) {
 	code, out, errs := command(t, "logbook", "--folder", "testdata/logbooks", "--pupil", "Model 1")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Empty(t, errs)
 	assert.Contains(t, out, "a menu was open (11), the craft was plugged in by its set-up cable (10)")
 	assert.Contains(t, out, "Why not: the craft (refused-by-craft): learned.")
 	assert.Contains(t, out, "Find yaw (find-yaw): broken off.")
 	code, out, errs = command(t, "logbook", "--folder", "testdata/logbooks", "--csv", "-")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	rows, err := csv.NewReader(strings.NewReader(out)).ReadAll()
 	require.NoError(t, err)
 	assert.Contains(t, rows[0], "hands")

@@ -9,96 +9,95 @@ import (
 	"github.com/spf13/cobra"
 
 	"propsoff/assets/mouth"
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/console"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/world"
 )
 
-func newLogbookForget(w *world, lf *logbookFlags) *cobra.Command {
+func newLogbookForget(w *world.World, lf *logbookFlags) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "forget",
-		Short: "Delete everything that is kept of one pupil",
-		Long: "Deletes the logbook of one pupil wholly, and what else is the pupil's in the folder of logbooks and the folders under it: copies, half-written\n" +
-			"files, logbooks under the same name typed another way. It asks first, and says what it would delete, what it has deleted, and of which files it cannot tell whose they are: those stay. Links are not followed.\n\n" +
-			"Exit status: 0 deleted; 1 the answer was not yes, and nothing was deleted; 2 bad input, no such pupil, nobody to ask; 3 something could\n" +
-			"not be deleted.",
-		Args: noPupil,
-		RunE: func(cmd *cobra.Command, _ []string) error { return forget(cmd.Context(), w, lf) },
+		Short: w.Say(words.T("command.logbook-forget")),
+		Long:  w.Say(words.T("command.logbook-forget-about")),
+		Args:  noPupil,
+		RunE:  func(cmd *cobra.Command, _ []string) error { return forget(cmd.Context(), w, lf) },
 	}
-	cmd.Flags().BoolVar(&lf.yes, "yes", false, "do not ask")
+	cmd.Flags().BoolVar(&lf.yes, "yes", false, w.Say(words.T("flag.yes")))
 	return cmd
 }
 
-func forget(ctx context.Context, w *world, lf *logbookFlags) error {
+func forget(ctx context.Context, w *world.World, lf *logbookFlags) error {
 	s, err := lf.store()
 	if err != nil {
 		return err
 	}
 	if lf.pupil == "" {
 		names, _, _ := s.Pupils()
-		return badInput(errors.New(mouth.Printable(phrase.LogbookWhose("logbook forget", names))))
+		return refused(tell.LogbookWhose("logbook forget", printable(names)))
 	}
-	say := func(text string) { fmt.Fprintln(w.err, mouth.Printable(text)) }
 	found, err := s.Traces(lf.pupil)
 	if found != nil {
 		for _, n := range found.Unjudged {
-			say(phrase.LogbookUnjudged(n.Path, n.Text))
+			w.Tell(tell.LogbookUnjudged(n.Path, n.Text))
 		}
 	}
 	switch {
 	case errors.Is(err, logbook.ErrNoPupil):
 		return noLogbook(s, lf.pupil)
 	case err != nil:
-		return trouble(err)
+		return exit.Trouble(err)
 	}
 	if !lf.yes {
-		var files []phrase.LogbookFile
+		var files []tell.LogbookFile
 		for _, f := range found.Files {
-			files = append(files, phrase.LogbookFile{Path: f.Path, Entries: f.Entries, Damaged: f.Damaged, Copy: f.Copy, Unread: f.Unread != nil, Says: f.Says})
+			files = append(files, tell.LogbookFile{Path: f.Path, Entries: f.Entries, Damaged: f.Damaged, Copy: f.Copy, Unread: f.Unread != nil, Says: f.Says})
 		}
-		for _, line := range phrase.LogbookAskWhat(found.Pupil, files) {
-			say(line)
+		for _, line := range tell.LogbookAskWhat(found.Pupil, files) {
+			w.Tell(line)
 		}
-		if !w.asks {
-			return badInput(errors.New(phrase.LogbookNobodyAnswers()))
+		if !w.Asks {
+			return refused(tell.LogbookNobodyAnswers())
 		}
-		fmt.Fprint(w.err, phrase.LogbookAskYes())
+		fmt.Fprint(w.Err, w.Say(tell.LogbookAskYes()))
 		yes, answered := answer(ctx, w)
 		if ctx.Err() != nil {
-			return trouble(errStopped)
+			return exit.Trouble(exit.ErrStopped)
 		}
 		if !answered {
-			fmt.Fprintln(w.err)
-			return badInput(errors.New(phrase.LogbookNobodyAnswers()))
+			fmt.Fprintln(w.Err)
+			return refused(tell.LogbookNobodyAnswers())
 		}
 		if !yes {
-			say(phrase.LogbookKept())
-			return &exitError{code: exitFailed}
+			w.Tell(tell.LogbookKept())
+			return exit.With(exit.CodeFailed)
 		}
 	}
 	deleted, failed := found.Delete()
 	for _, d := range deleted {
-		fmt.Fprintln(w.out, mouth.Printable(phrase.LogbookDeleted(d.Path, d.Bytes)))
+		fmt.Fprintln(w.Out, mouth.Printable(w.Say(tell.LogbookDeleted(d.Path, d.Bytes))))
 	}
 	for _, err := range failed {
-		say(err.Error())
+		w.Tell(words.Error(err))
 	}
 	if len(failed) > 0 {
-		return trouble(errors.New(phrase.LogbookHalf(len(deleted), len(found.Files))))
+		return exit.Trouble(&words.Problem{Text: tell.LogbookHalf(len(deleted), len(found.Files))})
 	}
-	say(phrase.LogbookElsewhere())
+	w.Tell(tell.LogbookElsewhere())
 	return nil
 }
 
 // answer reads one line; answered is false where there is nobody to give one, or the program is being stopped.
-func answer(ctx context.Context, w *world) (yes, answered bool) {
-	if w.in == nil {
+func answer(ctx context.Context, w *world.World) (yes, answered bool) {
+	if w.In == nil {
 		return false, false
 	}
 	line := make(chan string, 1)
 	go func() {
 		defer close(line)
-		if text, err := console.Lines(w.in)(); err == nil || errors.Is(err, console.ErrLongLine) {
+		if text, err := console.Lines(w.In)(); err == nil || errors.Is(err, console.ErrLongLine) {
 			line <- text
 		}
 	}()

@@ -15,8 +15,11 @@ import (
 	"unicode/utf8"
 
 	"propsoff/assets/mouth"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim/drill"
 )
 
@@ -36,12 +39,12 @@ type pupilLine struct {
 }
 
 // printPupils lists the pupils with what they did, in the order of their names.
-func printPupils(w *world, asJSON bool, names []string, read func(string, logbook.Taker) (*logbook.Contents, error)) error {
+func printPupils(w *world.World, asJSON bool, names []string, read func(string, logbook.Taker) (*logbook.Contents, error)) error {
 	wide := 0
 	for _, name := range names {
 		wide = max(wide, utf8.RuneCountInString(name))
 	}
-	out := bufio.NewWriter(w.out)
+	out := bufio.NewWriter(w.Out)
 	for _, name := range names {
 		var l pupilLine
 		drills := map[uint64]bool{} // by their digests: a file from a stranger may name any number
@@ -74,11 +77,11 @@ func printPupils(w *world, asJSON bool, names []string, read func(string, logboo
 			l.Last = logbook.Date(last).Format(time.DateOnly)
 		}
 		if !asJSON {
-			fmt.Fprintf(out, "%-*s  %s\n", wide, mouth.Printable(c.Pupil), phrase.LogbookPupil(l.Practices, l.Runs, l.Drills, logbook.Date(last), c.Entries > 0))
+			fmt.Fprintf(out, "%-*s  %s\n", wide, mouth.Printable(c.Pupil), w.Say(tell.LogbookPupil(l.Practices, l.Runs, l.Drills, logbook.Date(last), c.Entries > 0)))
 			continue
 		}
 		if _, err := out.Write(append(mouth.AppendJSON(out.AvailableBuffer(), &l), '\n')); err != nil {
-			return trouble(err)
+			return exit.Trouble(err)
 		}
 	}
 	return flushed(out)
@@ -90,32 +93,32 @@ func digest(s string) uint64 {
 	return h.Sum64()
 }
 
-func put(w *world, text []byte) error {
-	if _, err := w.out.Write(text); err != nil {
-		return trouble(err)
+func put(w *world.World, text []byte) error {
+	if _, err := w.Out.Write(text); err != nil {
+		return exit.Trouble(err)
 	}
 	return nil
 }
 
 func flushed(out *bufio.Writer) error {
 	if err := out.Flush(); err != nil {
-		return trouble(err)
+		return exit.Trouble(err)
 	}
 	return nil
 }
 
 // printEntries lists entries, those of several pupils by time. As JSON, lines of kinds that a later version knows are printed too where
 // nothing is filtered, each behind what it stands behind.
-func printEntries(w *world, asJSON, named bool, f logbook.Filter, all func(logbook.Taker) error) error {
+func printEntries(w *world.World, asJSON, named bool, f logbook.Filter, all func(logbook.Taker) error) error {
 	x := logbook.Index{Filter: f, Later: asJSON}
 	if err := all(x.Take); err != nil {
 		return err
 	}
 	if x.Len() == 0 {
-		w.say(phrase.LogbookNothing())
+		w.Tell(tell.LogbookNothing())
 		return nil
 	}
-	out := bufio.NewWriter(w.out)
+	out := bufio.NewWriter(w.Out)
 	err := x.Each(func(c *logbook.Contents, e *logbook.Entry) error {
 		if asJSON {
 			_, err := out.Write(appendWithPupil(out.AvailableBuffer(), c.Pupil, e.Raw))
@@ -125,11 +128,11 @@ func printEntries(w *world, asJSON, named bool, f logbook.Filter, all func(logbo
 		if named {
 			name = c.Pupil + "  "
 		}
-		_, err := fmt.Fprintln(out, mouth.Printable(e.At.Local().Format("2006-01-02 15:04:05")+"  "+name+entryText(e)))
+		_, err := fmt.Fprintln(out, mouth.Printable(e.At.Local().Format("2006-01-02 15:04:05")+"  "+name+w.Say(entryText(e))))
 		return err
 	})
 	if err != nil {
-		return trouble(errors.Join(err, out.Flush()))
+		return exit.Trouble(errors.Join(err, out.Flush()))
 	}
 	return flushed(out)
 }
@@ -145,27 +148,27 @@ func appendWithPupil(dst []byte, pupil string, raw []byte) []byte {
 }
 
 // entryText is an entry as a sentence.
-func entryText(e *logbook.Entry) string {
+func entryText(e *logbook.Entry) words.Text {
 	c := &e.Practice.Craft
 	switch e.Kind {
 	case logbook.KindBegan:
-		return phrase.LogbookBegan(c.Name, c.Arming, e.Practice.Radio, c.StickMode)
+		return tell.LogbookBegan(words.AsIs(c.Name), c.Arming, e.Practice.Radio, c.StickMode)
 	case logbook.KindChanged:
-		return phrase.LogbookChanged(c.Name, c.Arming, e.Practice.Radio, c.StickMode)
+		return tell.LogbookChanged(words.AsIs(c.Name), c.Arming, e.Practice.Radio, c.StickMode)
 	case logbook.KindEnded:
-		return phrase.LogbookEnded(e.Lasted)
+		return tell.LogbookEnded(e.Lasted)
 	case logbook.KindRefusals:
 		codes := slices.SortedFunc(maps.Keys(e.Counts), func(a, b string) int { return cmp.Or(cmp.Compare(e.Counts[b], e.Counts[a]), cmp.Compare(a, b)) })
 		var times []int64
 		for _, code := range codes {
 			times = append(times, e.Counts[code])
 		}
-		return phrase.LogbookRefused(codes, times)
+		return tell.LogbookRefused(codes, times)
 	}
-	name := e.Drill.Code
+	name := words.AsIs(e.Drill.Code)
 	if e.Drill.Name != "" {
-		name = e.Drill.Name + " (" + e.Drill.Code + ")"
+		name = words.T("logbook.drill", words.Args{"name": tell.DrillText(e.Drill.Code, e.Drill.Name), "code": words.Quote(e.Drill.Code)})
 	}
 	run := e.Run()
-	return phrase.LogbookRun(name, e.Drill.Hands, e.Drill.Learned, e.Drill.BrokenOff, e.Drill.CameIn, phrase.DrillSum(drill.Summarise(run.Tries)))
+	return tell.LogbookRun(name, e.Drill.Hands, e.Drill.Learned, e.Drill.BrokenOff, e.Drill.CameIn, tell.DrillSum(drill.Summarise(run.Tries)))
 }

@@ -7,15 +7,17 @@ package main
 import (
 	"context"
 	"os"
+
+	"propsoff/cmd/propsoff/internal/world"
 )
 
 func main() { os.Exit(start(os.Args[1:])) }
 
 func start(args []string) int {
-	w := realWorld()
-	defer w.console.Restore()
-	ctx, interrupt := listenForSignals(context.Background(), w.console, os.Exit)
-	w.interrupt = interrupt
-	tidy()
+	w := world.Real()
+	defer w.Console.Restore()
+	ctx, interrupt := listenForSignals(context.Background(), w.Console, os.Exit)
+	w.Interrupt = interrupt
+	world.Tidy()
 	return execute(ctx, args, w)
 }

@@ -16,6 +16,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/door"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/input/usb"
@@ -36,7 +38,7 @@ func (o *output) String() string              { o.mu.Lock(); defer o.mu.Unlock()
 type noRadios struct{}
 
 func (noRadios) List() ([]usb.Found, []usb.Notice, error) { return nil, nil, nil }
-func (noRadios) Watch() (portWatcher, error)              { return noNews{}, nil }
+func (noRadios) Watch() (world.Watcher, error)            { return noNews{}, nil }
 func (noRadios) Open(string, int64) (input.Device, error) { return nil, os.ErrNotExist }
 
 type noNews struct{}
@@ -47,16 +49,19 @@ func (noNews) Found() []usb.Found                 { return nil }
 func (noNews) Close() error                       { return nil }
 
 // testWorld is a world without radios, terminal and user.
-func testWorld(t *testing.T) (w *world, out, err *output) {
+func testWorld(t *testing.T) (w *world.World, out, err *output) {
 	t.Helper()
 	out, err = &output{}, &output{}
 	start := time.Now()
-	return &world{
-		out: out, err: err, door: new(door.Keeper), radios: noRadios{}, store: radio.Store{Dir: filepath.Join(t.TempDir(), "radios")},
-		screen: func() (int, int, bool) { return 0, 0, false },
-		now:    func() int64 { return time.Since(start).Microseconds() + 1 },
+	return &world.World{
+		Out: out, Err: err, Door: new(door.Keeper), Radios: noRadios{}, Store: radio.Store{Dir: filepath.Join(t.TempDir(), "radios")},
+		Screen: func() (int, int, bool) { return 0, 0, false },
+		Now:    func() int64 { return time.Since(start).Microseconds() + 1 },
 	}, out, err
 }
+
+// english has programs that tests start speak English, whatever the machine's language is. Worlds that tests make up have no environment.
+func english() { _ = os.Setenv("LC_ALL", "C") }
 
 // command runs a command line in a world without radios.
 func command(t *testing.T, args ...string) (code int, out, errs string) {
@@ -73,9 +78,9 @@ func TestGoldenRuns(t *testing.T) {
 	for _, path := range append(scripts, demoName) {
 		name := strings.TrimSuffix(filepath.Base(path), ".yaml")
 		t.Run(name, func(t *testing.T) {
-			want := exitDone
+			want := exit.CodeDone
 			if name == "failing" {
-				want = exitFailed
+				want = exit.CodeFailed
 			}
 			for ext, args := range map[string][]string{".text": {"run", path}, ".jsonl": {"run", path, "--json"}} {
 				code, out, errs := command(t, args...)
@@ -188,7 +193,7 @@ func TestExitStatusAndErrors(t *testing.T) {
 			for _, w := range c.want {
 				assert.Contains(t, errs, w)
 			}
-			if c.code != exitDone {
+			if c.code != exit.CodeDone {
 				assert.NotEmpty(t, errs)
 				for _, raw := range []string{": open ", "stat ", "no such file or directory", "invalid argument", "time: "} {
 					assert.NotContains(t, errs, raw, "the system's wording")
@@ -215,7 +220,7 @@ func TestHugeFileIsRefused(t *testing.T) {
 	runtime.ReadMemStats(&before)
 	for _, args := range [][]string{{"run", path}, {"run", demoName, "--craft", path}, {"watch", "--radio", path}} {
 		code, _, errs := command(t, args...)
-		assert.Equal(t, exitBadInput, code)
+		assert.Equal(t, exit.CodeBadInput, code)
 		assert.Contains(t, errs, path+":")
 	}
 	runtime.ReadMemStats(&after)
@@ -224,7 +229,7 @@ func TestHugeFileIsRefused(t *testing.T) {
 
 func TestBuildWithoutWindowSaysSo(t *testing.T) {
 	w, out, errs := testWorld(t)
-	if code := execute(context.Background(), nil, w); code == exitTrouble {
+	if code := execute(context.Background(), nil, w); code == exit.CodeTrouble {
 		assert.Contains(t, errs.String(), "propsoff watch")
 		assert.Contains(t, errs.String(), "propsoff run")
 		assert.Empty(t, out.String())
@@ -237,7 +242,7 @@ func TestHelpNamesEverything(t *testing.T) {
 		assert.Contains(t, out, want)
 	}
 	code, out, _ := command(t, "completion", "bash")
-	assert.Equal(t, exitDone, code)
+	assert.Equal(t, exit.CodeDone, code)
 	assert.Contains(t, out, "propsoff")
 	_, out, _ = command(t, "__complete", "run", "")
 	assert.Contains(t, out, "demo")
@@ -246,4 +251,4 @@ func TestHelpNamesEverything(t *testing.T) {
 }
 
 // bareWorld has nothing but a way in for files.
-func bareWorld() *world { return &world{door: new(door.Keeper)} }
+func bareWorld() *world.World { return &world.World{Door: new(door.Keeper)} }

@@ -11,7 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/records"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/takes"
 	"propsoff/input/take"
 	"propsoff/sim"
 )
@@ -33,7 +34,7 @@ func TestTakesOfModelOneAreToldAsRecorded(t *testing.T) {
 	for _, path := range oldTakes(t) {
 		t.Run(filepath.Base(path), func(t *testing.T) {
 			code, out, errs := command(t, "run", path, "--json")
-			require.Equal(t, exitDone, code, "%s%s", out, errs)
+			require.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 			told, err := os.ReadFile(strings.TrimSuffix(path, ".take") + ".jsonl")
 			if os.IsNotExist(err) {
 				require.Contains(t, path, "killed")
@@ -107,7 +108,7 @@ func TestWhatTheModelDoesOtherwiseIsToldAndNoFailure(t *testing.T) {
 		name := filepath.Base(path)
 		t.Run(name, func(t *testing.T) {
 			code, out, errs := command(t, "run", path, "--json")
-			require.Equal(t, exitDone, code, "%s%s", out, errs)
+			require.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 			var changed, finished, notice []line
 			for row := range strings.Lines(out) {
 				var l line
@@ -150,30 +151,30 @@ func TestWhatTheModelDoesOtherwiseIsToldAndNoFailure(t *testing.T) {
 // model 1 had it.
 func TestAnOlderTakeAsHands(t *testing.T) {
 	code, out, errs := command(t, "run", modelOne+"/switch.take", "--craft", "built-in")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "nothing was compared")
 	assert.NotContains(t, out, "model 1")
 	code, out, errs = command(t, "fly", modelOne+"/hop.take", "--table", filepath.Join(t.TempDir(), "a.csv"))
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	assert.NotContains(t, out, "model")
 	assert.Contains(t, errs, "recorded with model 1 of the bench; its hands are flown by today's model 2")
 
 	again := filepath.Join(t.TempDir(), "again.take")
 	code, _, errs = command(t, "run", modelOne+"/plain-flown.take", "--record", again)
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	r, err := take.Open(again)
 	require.NoError(t, err)
 	defer r.Close()
 	s := r.Settings()
 	assert.Equal(t, sim.Model, s.Model)
 	assert.Contains(t, s.CraftFilled, "idle-speed: 6 %")
-	part, err := records.Read(again, &s)
+	part, err := takes.Read(again, &s)
 	require.NoError(t, err)
 	cfg := part.Craft.Config()
 	assert.EqualValues(t, 600, cfg.Flight.IdleSpeed)
 	assert.Equal(t, 0.3, cfg.Control.Curve[0].Exponential)
 	code, out, errs = command(t, "run", again)
-	require.Equal(t, exitDone, code, out+errs)
+	require.Equal(t, exit.CodeDone, code, out+errs)
 	assert.Contains(t, out, "came out the same")
 }
 
@@ -186,7 +187,7 @@ func TestANewerModelIsRefused(t *testing.T) {
 	require.NoError(t, tape.Close())
 	for _, args := range [][]string{{"run", path}, {"run", path, "--live"}, {"run", path, "--craft", "built-in"}, {"fly", path}, {"--play", path}} {
 		code, _, errs := command(t, args...)
-		assert.Equal(t, exitBadInput, code, args)
+		assert.Equal(t, exit.CodeBadInput, code, args)
 		assert.Contains(t, errs, path+": this take was recorded with model 3 of the bench, and this propsoff knows models up to 2: use a newer propsoff", args)
 	}
 }

@@ -11,8 +11,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/loop"
-	"propsoff/cmd/propsoff/internal/records"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/playback"
+	"propsoff/cmd/propsoff/internal/takes"
 	"propsoff/input/take"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/practice"
@@ -22,21 +24,21 @@ import (
 // takeOfParts writes a take in which the craft of every case of every shipped drill comes on the bench, one after another, on a pupil's craft
 // with gestures; in each the arm control is moved. It gives how many parts it has.
 func takeOfParts(t *testing.T, path, craftName string) int {
-	c, err := bareWorld().loadCraft(craftName, "")
+	c, err := bareWorld().LoadCraft(craftName, "")
 	require.NoError(t, err)
 	cfg := c.Config()
-	g, err := bareWorld().loadGestures("", "", false, cfg.SlotTicks)
+	g, err := bareWorld().LoadGestures("", "", false, cfg.SlotTicks)
 	require.NoError(t, err)
-	c.learn(g)
+	c.TakeUp(g)
 	_, drills, err := drillfile.Shipped("beginner", drillfile.Known{Gestures: &g.Gestures, Menus: &g.Menus})
 	require.NoError(t, err)
-	starts := []loop.Start{{Craft: c.Config(), Note: "window"}}
+	starts := []live.Start{{Craft: c.Config(), Note: "window"}}
 	for _, d := range drills {
 		for i := range d.Config.Cases {
-			starts = append(starts, loop.Start{Craft: d.Config.Cases[i].Craft.On(c.Config()), Note: "drill " + d.Config.Code})
+			starts = append(starts, live.Start{Craft: d.Config.Cases[i].Craft.On(c.Config()), Note: "drill " + d.Config.Code})
 		}
 	}
-	rec := records.NewRecorder(papersOf(c))
+	rec := takes.NewRecorder(c.Papers())
 	p := practice.New(c.Config())
 	frame := pulse.Frame{pulse.Low, pulse.Centre, pulse.Centre, pulse.Centre, pulse.Low, pulse.Low, pulse.High}
 	for n := range starts {
@@ -60,7 +62,7 @@ func takeOfParts(t *testing.T, path, craftName string) int {
 				rs = []pulse.Reading{{Kind: pulse.Power}}
 			}
 			p.Step(rs)
-			record(rec, p, rs)
+			playback.RecordTick(rec, p, rs)
 		}
 		require.NoError(t, rec.Digest(p.Tick()-1, p.Digest()))
 	}
@@ -96,11 +98,11 @@ func TestATakeOfManyPartsReplays(t *testing.T) {
 			require.Greater(t, n, 40)
 			assert.Len(t, partsOf(t, path), n)
 			code, out, errs := command(t, "run", path, "--json")
-			require.Equal(t, exitDone, code, "%s%s", out, errs)
+			require.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 			assert.Contains(t, out, `"same":true`)
 			again := filepath.Join(t.TempDir(), "again.take")
 			code, _, errs = command(t, "run", path, "--record", again)
-			require.Equal(t, exitDone, code, errs)
+			require.Equal(t, exit.CodeDone, code, errs)
 			assert.Equal(t, partsOf(t, path), partsOf(t, again))
 			_, copied, _ := command(t, "run", again, "--json")
 			assert.Equal(t, out, copied)
@@ -115,7 +117,7 @@ func TestATakeOfManyPartsReplays(t *testing.T) {
 				if r, err := take.Open(alone); err == nil {
 					_ = r.Close()
 					code, out, errs := command(t, "run", alone, "--json")
-					require.Equal(t, exitDone, code, "%s%s", out, errs)
+					require.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 					assert.Contains(t, out, `"same":true`)
 					break
 				}
@@ -134,29 +136,29 @@ func TestATakeOfPartsThatWasCut(t *testing.T) {
 	cut := filepath.Join(t.TempDir(), "cut.take")
 	require.NoError(t, os.WriteFile(cut, whole[:len(whole)*2/3], 0o600))
 	code, out, errs := command(t, "run", cut)
-	require.Equal(t, exitDone, code, "%s%s", out, errs)
+	require.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 	assert.Contains(t, out, "came out the same")
 	assert.Contains(t, out, "breaks off")
 	code, _, errs = command(t, "repair", cut)
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	left := partsOf(t, take.RepairedPath(cut))
 	assert.Greater(t, len(left), n/3)
 	assert.Less(t, len(left), n)
 	code, out, errs = command(t, "run", path, "--craft", "teasel-by-sticks")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "nothing was compared")
 }
 
 // A craft may go before it had a tick, or a take be cut off before it: such a part is played, and recorded again, too.
 func TestPartsWithoutATick(t *testing.T) {
-	c, err := bareWorld().loadCraft("", "")
+	c, err := bareWorld().LoadCraft("", "")
 	require.NoError(t, err)
 	for _, parts := range [][]int64{{0, 0, 2500}, {2500, 0, 0, 10}, {2500, 0}} {
 		path := filepath.Join(t.TempDir(), "parts.take")
-		rec := records.NewRecorder(papersOf(c))
+		rec := takes.NewRecorder(c.Papers())
 		var p *practice.Practice
 		for n, ticks := range parts {
-			s := loop.Start{Craft: c.Config()}
+			s := live.Start{Craft: c.Config()}
 			if p != nil {
 				s.Tick, s.Stands = p.Tick(), p.Stands([]pulse.Reading{})
 			}
@@ -171,19 +173,19 @@ func TestPartsWithoutATick(t *testing.T) {
 					rs = []pulse.Reading{{Kind: pulse.Plug, Value: 1}, {Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}}
 				}
 				p.Step(rs)
-				record(rec, p, rs)
+				playback.RecordTick(rec, p, rs)
 			}
 		}
 		require.NoError(t, rec.Close())
 		again := filepath.Join(t.TempDir(), "again.take")
 		code, out, errs := command(t, "run", path, "--json", "--record", again)
-		require.Equal(t, exitDone, code, "%v: %s%s", parts, out, errs)
+		require.Equal(t, exit.CodeDone, code, "%v: %s%s", parts, out, errs)
 		assert.Contains(t, out, `"same":true`)
 		code, copied, errs := command(t, "run", again, "--json")
-		require.Equal(t, exitDone, code, "%v: %s%s", parts, copied, errs)
+		require.Equal(t, exit.CodeDone, code, "%v: %s%s", parts, copied, errs)
 		assert.Contains(t, copied, `"same":true`)
 		assert.Equal(t, partsOf(t, path), partsOf(t, again))
 		code, _, errs = command(t, "run", again, "--live", "--json")
-		require.Equal(t, exitDone, code, errs)
+		require.Equal(t, exit.CodeDone, code, errs)
 	}
 }

@@ -3,15 +3,16 @@ package main
 import (
 	"cmp"
 	"context"
-	"errors"
 	"fmt"
-	"io"
 
 	"github.com/spf13/cobra"
 
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim/prove"
 )
 
@@ -21,24 +22,18 @@ type proveFlags struct {
 	gestures string
 }
 
-func newProve(w *world) *cobra.Command {
+func newProve(w *world.World) *cobra.Command {
 	var pf proveFlags
 	cmd := &cobra.Command{
 		Use:   "prove CRAFT [RADIO]",
-		Short: "Search every situation of a switch layout for surprises",
-		Long: "Search every situation that a craft and a radio can come into: all positions of all switches, stick zones, link, power,\n" +
-			"cable and time, one movement at a time. CRAFT is a craft file or a shipped craft, RADIO a radio file; without it an ideal\n" +
-			"radio is taken. Each rule is printed with what was found, a broken one with the shortest way to it; then what\n" +
-			"the switch layout has to call out, which breaks no rule. Ctrl-C stops the search\n" +
-			"with what is known so far.\n\n" +
-			"Exit status: 0 every rule was searched to its end, and none is broken; 1 a rule is broken; 2 bad input; 3 the machine did not let it; 4 none was found broken,\n" +
-			"and the search was stopped or ran out of memory before its end.",
+		Short: w.Say(words.T("command.prove")),
+		Long:  w.Say(words.T("command.prove-about")),
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 0:
-				return fmt.Errorf("give a craft file or a shipped craft, and a radio file where there is one; see %q", cmd.CommandPath()+" --help")
+				return words.Wrong("refused.no-craft", words.Args{"command": words.Quote(cmd.CommandPath())})
 			case len(args) > 2:
-				return errors.New("give one craft and at most one radio file")
+				return words.Wrong("refused.many-crafts")
 			}
 			return nil
 		},
@@ -56,18 +51,18 @@ func newProve(w *world) *cobra.Command {
 			return proveLayout(cmd.Context(), w, pf, args[0], radioPath)
 		},
 	}
-	cmd.Flags().BoolVar(&pf.json, "json", false, "print one JSON object a line")
-	cmd.Flags().StringVar(&pf.gestures, "gestures", "", "gesture `FILE`: the two-stick gestures and menus to be searched too; else your own, or the shipped ones")
-	cmd.Flags().StringVar(&pf.write, "write", "", "write each way as a pilot script into `FOLDER`, over none but what was written so before")
+	jsonFlag(w, cmd, &pf.json)
+	cmd.Flags().StringVar(&pf.gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
+	cmd.Flags().StringVar(&pf.write, "write", "", w.Say(words.T("flag.write")))
 	return cmd
 }
 
-func proveLayout(ctx context.Context, w *world, pf proveFlags, craftPath, radioPath string) error {
-	c, err := w.loadFlown(&shared{craft: craftPath, gestures: pf.gestures})
+func proveLayout(ctx context.Context, w *world.World, pf proveFlags, craftPath, radioPath string) error {
+	c, err := w.LoadFlown(world.Named{Craft: craftPath, Gestures: pf.gestures})
 	if err != nil {
 		return err
 	}
-	file, err := w.loadRadio(radioPath, "", c)
+	file, err := w.LoadRadio(radioPath, "", c)
 	if err != nil {
 		return err
 	}
@@ -80,36 +75,36 @@ func proveLayout(ctx context.Context, w *world, pf proveFlags, craftPath, radioP
 		return err
 	}
 	looks := facts.Look(&l.Config, c.More(), &l.Radio)
-	proof := terminal.Proof{Layout: &l, Report: report, Craft: c.Name, CalledOut: phrase.Callouts(looks, &l.Config)}
+	proof := terminal.Proof{Book: w.Language(), Layout: &l, Report: report, Craft: c.Name, CalledOut: tell.Callouts(looks, &l.Config)}
 	by := facts.NoneGiven
 	if file != nil {
 		proof.Radio, by = l.Radio.Name, facts.ItsFile
 	}
-	proof.Of = phrase.Searched(c.Name, &l.Radio, by)
+	proof.Of = tell.Searched(c.Name, &l.Radio, by)
 	var unwritten error
 	if pf.write != "" {
-		proof.Written, unwritten = w.writeWays(pf.write, c, &l, report)
+		proof.Written, unwritten = writeWays(w, pf.write, c, &l, report)
 	}
 	out := proof.AppendText
 	if pf.json {
 		out = proof.AppendJSON
 	}
-	if _, err := w.out.Write(out(nil)); err != nil {
-		return trouble(err)
+	if _, err := w.Out.Write(out(nil)); err != nil {
+		return exit.Trouble(err)
 	}
-	return cmp.Or(unwritten, exitOf(report.Verdict()))
+	return cmp.Or(unwritten, exit.Of(report.Verdict()))
 }
 
 // search searches a layout until it is done or the context ends, and tells how far it is.
-func search(ctx context.Context, w *world, l prove.Layout) (*prove.Report, error) {
-	tell := newTeller(w)
+func search(ctx context.Context, w *world.World, l prove.Layout) (*prove.Report, error) {
+	told := newTeller(w)
 	report, err := facts.Prove(l, func(p prove.Progress) bool {
-		tell.progress(p)
+		told.progress(p)
 		return ctx.Err() != nil
 	})
-	tell.clear()
+	told.clear()
 	if err != nil {
-		return nil, badInput(err)
+		return nil, exit.BadInput(err)
 	}
 	return &report, nil
 }
@@ -122,32 +117,31 @@ const (
 
 // teller writes the progress of a search over itself, on a terminal only.
 type teller struct {
-	w    io.Writer // nil for no terminal
-	now  func() int64
+	w    *world.World // its Progress is nil for no terminal
 	from int64
 	last int64
 	told bool
 }
 
-func newTeller(w *world) *teller {
-	return &teller{w: w.progress, now: w.now, from: w.now()}
+func newTeller(w *world.World) *teller {
+	return &teller{w: w, from: w.Now()}
 }
 
 func (t *teller) progress(p prove.Progress) {
-	if t.w == nil {
+	if t.w.Progress == nil {
 		return
 	}
-	now := t.now()
+	now := t.w.Now()
 	if now-t.from < tellAfter || now-t.last < tellEvery {
 		return
 	}
 	t.last, t.told = now, true
-	fmt.Fprintf(t.w, "\r%s\x1b[K", phrase.Progress(p))
+	fmt.Fprintf(t.w.Progress, "\r%s\x1b[K", t.w.Say(tell.Progress(p)))
 }
 
 // clear takes the progress away again.
 func (t *teller) clear() {
 	if t.told {
-		fmt.Fprint(t.w, "\r\x1b[K")
+		fmt.Fprint(t.w.Progress, "\r\x1b[K")
 	}
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -12,44 +11,47 @@ import (
 
 	"propsoff/assets"
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
-	"propsoff/cmd/propsoff/internal/phrase"
-	"propsoff/cmd/propsoff/internal/ways"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/provescript"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim/prove"
 )
 
 // checkWays makes the folder, before the long search begins.
-func checkWays(dir string, c *craft) error {
+func checkWays(dir string, c *world.Craft) error {
 	switch {
 	case dir == "":
 		return nil
 	case dir == door.Dash:
-		return badInput(errors.New("--write -: the scripts are several files; give the name of a folder"))
-	case c.path == door.Dash:
-		return badInput(errors.New("--write: a script names its craft file, and standard input has no name; give the path of a craft file"))
+		return exit.BadInput(words.Wrong("refused.write-dash"))
+	case c.Path == door.Dash:
+		return exit.BadInput(words.Wrong("refused.write-no-name"))
 	}
 	err := os.MkdirAll(dir, 0o777)
 	if err == nil {
 		return nil
 	}
-	told := fmt.Errorf("--write %s: this folder cannot be made; choose another (%w)", dir, door.Bare(err))
+	told := words.Wrong("refused.write-folder", words.Args{"path": words.Quote(dir), "why": words.Error(door.Bare(err))})
 	if errors.Is(err, syscall.ENOTDIR) {
-		return badInput(told)
+		return exit.BadInput(told)
 	}
-	return trouble(told)
+	return exit.Trouble(told)
 }
 
 // writeWays writes every way that a search found as a pilot script into a folder, which is there. It
 // gives the path of each, by result. A file that was not written here before is never overwritten.
-func (w *world) writeWays(dir string, c *craft, l *prove.Layout, r *prove.Report) ([]string, error) {
+func writeWays(w *world.World, dir string, c *world.Craft, l *prove.Layout, r *prove.Report) ([]string, error) {
 	written := make([]string, len(r.Results))
-	craftPath, err := craftFrom(dir, c.path)
+	craftPath, err := craftFrom(dir, c.Path)
 	if err != nil {
 		return written, err
 	}
 	gestures := ""
-	if g := c.gestures; g != nil && g.name != shippedGestures {
-		if gestures, err = craftFrom(dir, g.name); err != nil {
+	if g := c.Gestures; g != nil && g.Name != world.ShippedGestures {
+		if gestures, err = craftFrom(dir, g.Name); err != nil {
 			return written, err
 		}
 	}
@@ -58,12 +60,12 @@ func (w *world) writeWays(dir string, c *craft, l *prove.Layout, r *prove.Report
 		if one.Way == nil || len(one.Way.Readings) == 0 {
 			continue
 		}
-		text, err := ways.Script(l, one, craftPath, gestures, c.names)
+		text, err := provescript.Script(w.Language(), l, one, craftPath, gestures, c.Words)
 		if err != nil {
 			return written, err
 		}
 		path := filepath.Join(dir, one.Rule.Code()+".yaml")
-		if err := w.replaceOwn(path, text); err != nil {
+		if err := replaceOwn(w, path, text); err != nil {
 			return written, err
 		}
 		written[i] = path
@@ -96,15 +98,15 @@ func craftFrom(dir, path string) (string, error) {
 }
 
 // replaceOwn writes a file, over none or over one that was written here before.
-func (w *world) replaceOwn(path string, text []byte) error {
+func replaceOwn(w *world.World, path string, text []byte) error {
 	mine := false
-	switch old, err := door.Read(path, "script", yamldoc.Most); {
-	case err == nil && !bytes.HasPrefix(old, []byte("# "+phrase.WayMark())), errors.Is(err, door.ErrTooLong):
-		return badInput(fmt.Errorf("--write: %s: there is another file of that name, which is never overwritten; move it, or choose another folder", path))
+	switch old, err := door.Read(path, "door.script", yamldoc.Most); {
+	case err == nil && !bytes.HasPrefix(old, []byte("# "+codes.WayMark)), errors.Is(err, door.ErrTooLong):
+		return exit.BadInput(words.Wrong("refused.write-there", words.Args{"path": words.Quote(path)}))
 	case err == nil:
 		mine = true
 	case !errors.Is(err, fs.ErrNotExist):
-		return badInput(fmt.Errorf("--write: %w", err))
+		return exit.BadInput(words.Within("--write", err))
 	}
-	return w.publish(path, door.Out{Over: mine}, door.Bytes(text))
+	return w.Publish(path, door.Out{Over: mine}, door.Bytes(text))
 }

@@ -6,10 +6,11 @@ import (
 	"strconv"
 	"time"
 
-	"propsoff/cmd/propsoff/internal/coach"
+	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
@@ -57,14 +58,14 @@ type pupils struct {
 }
 
 // newPupils keeps a logbook in the folder that the system gives for it.
-func newPupils(c *craft) (*pupils, error) {
+func newPupils(c *world.Craft) (*pupils, error) {
 	dir, err := logbook.Folder()
 	if err != nil {
 		return nil, err
 	}
 	gestures := ""
-	if c.gestures != nil {
-		gestures = c.gestures.name
+	if c.Gestures != nil {
+		gestures = c.Gestures.Name
 	}
 	return &pupils{store: logbook.Store{Dir: dir}, craft: craftEntry(c.File, gestures), now: time.Now}, nil
 }
@@ -129,7 +130,7 @@ func runsOf(s logbook.Store, pupil string, course []string) (runs []drill.Run, e
 func (p *pupils) append(entries ...logbook.Entry) error {
 	if !p.noted {
 		p.noted = true
-		entries = append([]logbook.Entry{logbook.Began(p.began, logbook.Practice{Program: version, Craft: p.craft})}, entries...)
+		entries = append([]logbook.Entry{logbook.Began(p.began, logbook.Practice{Program: world.Version, Craft: p.craft})}, entries...)
 	}
 	return p.book.Append(entries...)
 }
@@ -176,7 +177,7 @@ func (p *pupils) Refused(set int32) {
 }
 
 // Keep keeps a run and, where it is news, what the pupil held. A run without a try is none.
-func (p *pupils) Keep(run *coach.Result, d *drillfile.Drill, held screen.Held) error {
+func (p *pupils) Keep(run *drillrun.Result, d *drillfile.Drill, held screen.Held) error {
 	if p.book == nil || len(run.Tries) == 0 {
 		return nil
 	}

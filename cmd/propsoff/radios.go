@@ -1,13 +1,16 @@
 package main
 
 import (
-	"strconv"
 	"time"
 
 	"github.com/spf13/cobra"
 
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/cmd/propsoff/internal/termlive"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/usb"
 )
@@ -15,34 +18,33 @@ import (
 // listFor is how long each radio is read for the list, so that what moves just now is seen.
 const listFor = 150 * time.Millisecond
 
-func newRadios(w *world) *cobra.Command {
+func newRadios(w *world.World) *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use:   "radios",
-		Short: "List the radios that are plugged in, with their axes, buttons and values",
-		Long: "List the radios that are plugged in by USB, numbered as --device takes them, with axes, buttons and their present\n" +
-			"values in the device's own numbers. USB devices that may be a radio in another USB mode are named too.",
-		Args: noArguments,
-		RunE: func(*cobra.Command, []string) error { return listRadios(w, asJSON) },
+		Short: w.Say(words.T("command.radios")),
+		Long:  w.Say(words.T("command.radios-about")),
+		Args:  noArguments,
+		RunE:  func(*cobra.Command, []string) error { return listRadios(w, asJSON) },
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "print one JSON object a line")
+	jsonFlag(w, cmd, &asJSON)
 	return cmd
 }
 
-func listRadios(w *world, asJSON bool) error {
-	found, notices, err := w.radios.List()
+func listRadios(w *world.World, asJSON bool) error {
+	found, notices, err := w.Radios.List()
 	if err != nil {
-		return trouble(err)
+		return exit.Trouble(err)
 	}
 	opened := make([]input.Device, len(found))
 	failed := make([]error, len(found))
 	for i, f := range found {
 		if f.Way != "" {
-			opened[i], failed[i] = w.radios.Open(f.Path, w.now())
+			opened[i], failed[i] = w.Radios.Open(f.Path, w.Now())
 		}
 	}
 	if len(found) > 0 {
-		w.say(phrase.Cautions()[0])
+		w.Tell(tell.Cautions()[0])
 		time.Sleep(listFor)
 	}
 	var out []byte
@@ -51,23 +53,23 @@ func listRadios(w *world, asJSON bool) error {
 		if asJSON {
 			out = r.AppendJSON(out)
 		} else {
-			out = r.AppendText(out)
+			out = r.AppendText(out, w.Language())
 		}
 	}
-	if _, err := w.out.Write(out); err != nil {
-		return trouble(err)
+	if _, err := w.Out.Write(out); err != nil {
+		return exit.Trouble(err)
 	}
 	switch {
 	case len(found) > 0:
 	case asJSON:
-		if _, err := w.out.Write(terminal.AppendNotice(nil, 0, phrase.NoRadio())); err != nil {
-			return trouble(err)
+		if _, err := w.Out.Write(terminal.AppendNotice(nil, 0, tell.NoRadio())); err != nil {
+			return exit.Trouble(err)
 		}
 	default:
-		w.say(phrase.NoRadio())
+		w.Tell(tell.NoRadio())
 	}
 	for _, n := range notices {
-		w.say(otherMode(n))
+		w.Tell(termlive.OtherMode(n))
 	}
 	return nil
 }
@@ -86,27 +88,11 @@ func listed(number int, f usb.Found, d input.Device, failed error) terminal.Radi
 	r := terminal.NewRadio(number, &info, raw)
 	switch {
 	case failed != nil:
-		r.Trouble = failed.Error()
+		r.Trouble = words.Error(failed)
 	case f.Way == "" && f.Trouble != nil:
-		r.Trouble = phrase.NotOpened(f.Name)
+		r.Trouble = tell.NotOpened(f.Name)
 	case info.Blunted:
-		r.Trouble = phrase.BluntedCentre(f.Name)
+		r.Trouble = tell.BluntedCentre(f.Name)
 	}
 	return r
-}
-
-// otherMode is the notice about a USB device that may be a radio in another USB mode.
-func otherMode(n usb.Notice) string {
-	name := n.Name
-	if name == "" {
-		name = n.Maker
-	}
-	if name == "" {
-		name = "A USB device at port " + strconv.Quote(n.Port)
-	}
-	offers := "storage"
-	if n.SerialPort {
-		offers = "a serial port"
-	}
-	return phrase.OtherUSBMode(name, offers)
 }

@@ -12,7 +12,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/tell"
 )
 
 // readme is the README, and its examples of each kind of file, by the first word of their first line.
@@ -44,18 +47,18 @@ func TestReadmeExamples(t *testing.T) {
 		return path
 	}
 	code, out, errs := command(t, "run", file("script"))
-	assert.Equal(t, exitDone, code, "%s%s", out, errs)
+	assert.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 
 	// With the craft beside it and with the shipped one nothing is broken: a throttle that rests near its low end stays where it is put.
 	for _, craft := range []string{file("craft"), "teasel"} {
 		code, out, errs = command(t, "prove", craft, file("radio"), "--gestures", "examples")
-		assert.Equal(t, exitDone, code, "%s%s", out, errs)
+		assert.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 		said := strings.Join(strings.Fields(out), " ")
 		assert.Contains(t, said, "No rule is broken.")
 		assert.Contains(t, said, "radio Moorland Desk 7, as far as its file says: full travel is assumed for roll, pitch, yaw and channel 7 switch (lights).")
 		assert.Contains(t, said, "The layout sheet (F6) calls out nothing.")
 		code, out, errs = command(t, "card", "--craft", craft, "--radio", file("radio"), "-o", filepath.Join(dir, "card.svg"), "--over")
-		assert.Equal(t, exitDone, code, "%s%s", out, errs)
+		assert.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 	}
 	// The job in the text goes into a craft file as it stands.
 	jobs := regexp.MustCompile("`(jobs: [^`]*)`").FindStringSubmatch(text)
@@ -67,7 +70,7 @@ func TestReadmeExamples(t *testing.T) {
 		}
 	}
 	examples["craft"][0] = strings.Join(rest, "\n") + jobs[1] + "\n"
-	c, err := bareWorld().loadCraft(file("craft"), "")
+	c, err := bareWorld().LoadCraft(file("craft"), "")
 	require.NoError(t, err)
 	require.Len(t, c.More(), 1)
 	assert.Equal(t, "finder sound", c.More()[0].Name)
@@ -126,11 +129,11 @@ func TestReadmeCommands(t *testing.T) {
 func TestReadmeNamesEveryCode(t *testing.T) {
 	readme, err := os.ReadFile("../../README.md")
 	require.NoError(t, err)
-	for _, code := range append(phrase.Refusals(), phrase.Happenings()...) {
+	for _, code := range append(codes.Refusals(), codes.Happenings()...) {
 		assert.True(t, strings.Contains(string(readme), "`"+code+"`"), "the README has no row for the code %s", code)
 	}
-	for _, caution := range phrase.Cautions() {
-		words := regexp.MustCompile(`\s+|\*\*`).ReplaceAllString(string(readme), " ")
-		assert.Contains(t, strings.ReplaceAll(words, "  ", " "), caution, "the README must carry every caution as the sheet does")
+	for _, caution := range tell.Cautions() {
+		text := regexp.MustCompile(`\s+|\*\*`).ReplaceAllString(string(readme), " ")
+		assert.Contains(t, strings.ReplaceAll(text, "  ", " "), words.English().Say(caution), "the README must carry every caution as the sheet does")
 	}
 }

@@ -8,20 +8,21 @@ import (
 
 	"propsoff/assets/door"
 	"propsoff/assets/mouth"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input/take"
 )
 
-func newRepair(w *world) *cobra.Command {
+func newRepair(w *world.World) *cobra.Command {
 	return &cobra.Command{
 		Use:   "repair TAKE",
-		Short: "Copy the whole part of a take that was cut off or damaged",
-		Long: "Writes the part of a take before its torn or damaged place into a new file beside it, NAME-repaired.take, which must not be there yet; the\n" +
-			"original is left alone.\n" +
-			"A take whose end was merely torn by a kill plays as it is and needs no repair.",
+		Short: w.Say(words.T("command.repair")),
+		Long:  w.Say(words.T("command.repair-about")),
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
-				return fmt.Errorf("%q takes one take; see \"%s --help\"", cmd.CommandPath(), cmd.CommandPath())
+				return words.Wrong("refused.one-take", words.Args{"command": words.Quote(cmd.CommandPath())})
 			}
 			return nil
 		},
@@ -29,14 +30,14 @@ func newRepair(w *world) *cobra.Command {
 			copied, end, err := take.Repair(args[0])
 			switch {
 			case errors.Is(err, take.ErrWhole):
-				fmt.Fprintln(w.out, mouth.Printable(err.Error()))
+				fmt.Fprintln(w.Out, mouth.Printable(w.Error(err)))
 				return nil
 			case errors.As(err, new(*door.Error)):
-				return shut(err)
+				return exit.Shut(err)
 			case err != nil:
-				return badInput(err)
+				return exit.BadInput(err)
 			}
-			fmt.Fprintf(w.out, "%s holds the whole part, up to %s.\n", mouth.Printable(copied), phrase.Clock(end.Tick))
+			fmt.Fprintln(w.Out, mouth.Printable(w.Say(words.T("command.repaired", words.Args{"path": words.Quote(copied), "time": tell.Clock(end.Tick)}))))
 			return nil
 		},
 	}

@@ -10,7 +10,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/loop"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input/radio"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
@@ -18,9 +20,9 @@ import (
 
 // writeBusyTake records minutes of practice with hands that move fifty times a second, and arms and disarms now and then.
 func writeBusyTake(tb testing.TB, path string, minutes int) {
-	c, err := bareWorld().loadCraft("", "")
+	c, err := bareWorld().LoadCraft("", "")
 	require.NoError(tb, err)
-	w, err := bareWorld().beginTake(path, papersOf(c), &loop.Start{Craft: c.Config()})
+	w, err := bareWorld().BeginTake(path, c.Papers(), &live.Start{Craft: c.Config()})
 	require.NoError(tb, err)
 	p := practice.New(c.Config())
 	f := pulse.Frame{pulse.Low, pulse.Centre, pulse.Centre, pulse.Centre, pulse.Low, pulse.Low}
@@ -55,7 +57,7 @@ func TestBusyTakeReplaysToTheSame(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "busy.take")
 	writeBusyTake(t, path, 3)
 	code, out, errs := command(t, "run", path)
-	require.Equal(t, exitDone, code, "%s%s", out, errs)
+	require.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 }
 
 // BenchmarkReplay replays takes of one minute to ten hours: the multiple of real time must stay about the same.
@@ -64,10 +66,10 @@ func BenchmarkReplay(b *testing.B) {
 		path := filepath.Join(b.TempDir(), fmt.Sprint(minutes, ".take"))
 		writeBusyTake(b, path, minutes)
 		b.Run(fmt.Sprintf("%d-min", minutes), func(b *testing.B) {
-			w := &world{out: io.Discard, err: io.Discard, radios: noRadios{}, store: radio.Store{Dir: b.TempDir()},
-				screen: func() (int, int, bool) { return 0, 0, false }, now: func() int64 { return time.Now().UnixMicro() }}
+			w := &world.World{Out: io.Discard, Err: io.Discard, Radios: noRadios{}, Store: radio.Store{Dir: b.TempDir()},
+				Screen: func() (int, int, bool) { return 0, 0, false }, Now: func() int64 { return time.Now().UnixMicro() }}
 			for b.Loop() {
-				if code := execute(context.Background(), []string{"run", path}, w); code != exitDone {
+				if code := execute(context.Background(), []string{"run", path}, w); code != exit.CodeDone {
 					b.Fatal(code)
 				}
 			}

@@ -2,8 +2,9 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 	"time"
 
@@ -12,29 +13,27 @@ import (
 
 	"propsoff/assets"
 	"propsoff/assets/mouth"
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/world"
 )
 
-// shared are the flags that work for every command that runs a practice: window, watch, run.
-type shared struct {
-	radio, craft, record string
-	gestures             string
-}
-
 // execute runs one command line and gives the exit status.
-func execute(ctx context.Context, args []string, w *world) int {
-	w, closeDoors := w.withDoors(ctx)
+func execute(ctx context.Context, args []string, w *world.World) int {
+	w, closeDoors := w.WithDoors(ctx)
+	w.Book = spoken(args, w.SystemLanguage())
 	cmd := newRoot(w)
 	cmd.SetArgs(forLibrary(args))
-	cmd.SetErr(w.err)
-	code, text := exitCode(cmd.ExecuteContext(ctx))
-	if text != "" {
-		fmt.Fprintln(w.err, strings.TrimRight(inLine(args, text), "\n"))
+	cmd.SetErr(w.Err)
+	code, err := exit.Code(cmd.ExecuteContext(ctx))
+	if err != nil {
+		fmt.Fprintln(w.Err, strings.TrimRight(inLine(args, w.Error(err)), "\n"))
 	}
-	if err := closeDoors(); err != nil && code == exitDone { // what nobody could read was not done
-		fmt.Fprintln(w.err, err)
-		code = exitTrouble
+	if err := closeDoors(); err != nil && code == exit.CodeDone { // what nobody could read was not done
+		fmt.Fprintln(w.Err, w.Error(err))
+		code = exit.CodeTrouble
 	}
 	return code
 }
@@ -65,22 +64,20 @@ func inLine(args []string, text string) string {
 	return text
 }
 
-func newRoot(w *world) *cobra.Command {
-	flags, win := new(shared), new(windowFlags)
+func newRoot(w *world.World) *cobra.Command {
+	flags, win := new(world.Named), new(windowFlags)
 	root := &cobra.Command{
-		Use:   "propsoff",
-		Short: "Rehearse arming, modes and link loss with your own radio, no craft in the room",
-		Long: "propsoff reads your radio by USB, shows what a craft would do with it, and says why arming is refused.\n" +
-			"Without a command it opens its window.\n\n" +
-			"Ctrl-C, SIGTERM or a hang-up ends any command cleanly; a second one ends it at once, with status 128 plus the signal's number.\n\n" + phrase.Cautions()[0],
-		Version:       version,
+		Use:           "propsoff",
+		Short:         w.Say(words.T("command.root")),
+		Long:          w.Say(words.T("command.root-about", caution())),
+		Version:       world.Version,
 		Args:          noArguments,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		PersistentPreRunE: func(cmd *cobra.Command, _ []string) (err error) {
 			cmd.Flags().Visit(func(f *pflag.Flag) { // an empty variable of a shell must not leave out what was asked for
 				if name, _ := pflag.UnquoteUsage(f); f.Value.Type() == "string" && f.Value.String() == "" {
-					err = fmt.Errorf("--%s: nothing is given; write a %s, or leave it out", f.Name, name)
+					err = words.Wrong("refused.nothing-given", words.Args{"flag": words.Quote(f.Name), "name": words.Quote(name)})
 				}
 			})
 			return err
@@ -89,58 +86,51 @@ func newRoot(w *world) *cobra.Command {
 			return runWindow(cmd.Context(), w, flags, win)
 		},
 	}
+	languageFlag(w, root)
 	watch, run, fly := newWatch(w, flags), newRun(w, flags), newFly(w, flags)
 	for _, cmd := range []*cobra.Command{root, watch, run, fly} { // the commands that run a practice
-		flags.add(cmd)
+		addNamed(w, cmd, flags)
 	}
-	win.add(root)
+	win.add(w, root)
 	root.SetFlagErrorFunc(flagError)
 	root.SuggestionsMinimumDistance = 2
 	root.AddCommand(newRadios(w), newLearn(w), newCheck(w), watch, run, newProve(w), newCard(w, time.Now), fly, newGestures(w), newDrill(w), newLogbook(w, time.Now), newLinkLoss(w), newRepair(w), newVersion(w))
-	root.SetOut(w.out) // the completion command keeps the output that it finds when it is made
-	refuseUnknownTopics(root)
+	root.SetOut(w.Out) // the completion command keeps the output that it finds when it is made
+	speakForLibrary(w, root)
 	return root
 }
 
-// refuseUnknownTopics has the library's own commands, help and completion, refuse a word that they do not know. By themselves
-// they print a help text and end as if all were well.
-func refuseUnknownTopics(root *cobra.Command) {
-	root.InitDefaultHelpCmd()
-	root.InitDefaultCompletionCmd()
-	for _, c := range root.Commands() {
-		switch c.Name() {
-		case "help":
-			c.Args = func(_ *cobra.Command, args []string) error {
-				found, rest, err := root.Find(args)
-				if err != nil || len(rest) == 0 {
-					return err
-				}
-				return unknownWord(found, rest[0])
-			}
-		case "completion":
-			c.Args = func(c *cobra.Command, args []string) error {
-				if len(args) == 0 {
-					return nil
-				}
-				return unknownWord(c, args[0])
-			}
-			c.RunE = func(c *cobra.Command, _ []string) error { return c.Help() } // what cannot run never sees its arguments
-		}
-	}
+// caution is the value of the help texts of commands that read a radio.
+func caution() words.Args { return words.Args{"caution": tell.Cautions()[0]} }
+
+// typed is a word of the command line between quotation marks: what cannot be printed is written as Go would write it.
+func typed(word string) words.Quote {
+	s := strconv.Quote(word)
+	return words.Quote(s[1 : len(s)-1])
+}
+
+// withCommas are names or code words with commas between them.
+func withCommas(names []string) words.Quote { return words.Quote(strings.Join(names, ", ")) }
+
+// refused gives a refusal that package tell words the status of bad input.
+func refused(why words.Text) error { return exit.BadInput(&words.Problem{Text: why}) }
+
+// ofCommand are the values of a refusal by a command.
+func ofCommand(cmd *cobra.Command, word string) words.Args {
+	return words.Args{"command": words.Quote(cmd.CommandPath()), "word": typed(word)}
 }
 
 // unknownWord refuses a word that names no command under cmd.
 func unknownWord(cmd *cobra.Command, word string) error {
 	names := subcommands(cmd)
-	switch near, ok := yamldoc.Near(word, names); {
+	switch {
 	case !cmd.HasParent():
 		return noArguments(cmd, []string{word})
 	case len(names) == 0:
-		return fmt.Errorf("%q has no commands under it, but got %q", cmd.CommandPath(), word)
-	case ok:
-		return fmt.Errorf("%q does not know %q: did you mean %q? It knows %s", cmd.CommandPath(), word, near, strings.Join(names, ", "))
+		return words.Wrong("refused.no-commands-under", ofCommand(cmd, word))
 	}
-	return fmt.Errorf("%q does not know %q; it knows %s", cmd.CommandPath(), word, strings.Join(names, ", "))
+	near, _ := yamldoc.Near(word, names)
+	return words.Wrong("refused.not-under", words.Args{"command": words.Quote(cmd.CommandPath()), "word": typed(word), "near": typed(near), "names": withCommas(names)})
 }
 
 func subcommands(cmd *cobra.Command) []string {
@@ -153,16 +143,39 @@ func subcommands(cmd *cobra.Command) []string {
 	return names
 }
 
-// add registers the flags of a command that runs a practice.
-func (flags *shared) add(cmd *cobra.Command) {
+// addNamed registers the flags of a command that runs a practice.
+func addNamed(w *world.World, cmd *cobra.Command, flags *world.Named) {
 	p := cmd.Flags()
-	p.StringVar(&flags.radio, "radio", "", "radio `FILE` that says which axis or button is what")
-	p.StringVar(&flags.craft, "craft", "", "craft `FILE`, or a shipped craft: "+strings.Join(crafts(), ", "))
-	p.StringVar(&flags.gestures, "gestures", "", "gesture `FILE`: the two-stick gestures and the menus that they open")
-	p.StringVar(&flags.record, "record", "", "record the practice into a new take, `FILE`")
+	radioFlag(w, cmd, &flags.Radio)
+	craftFlag(cmd, &flags.Craft, flownCraft(w))
+	p.StringVar(&flags.Gestures, "gestures", "", w.Say(words.T("flag.gestures")))
+	p.StringVar(&flags.Record, "record", "", w.Say(words.T("flag.record")))
+}
+
+// flownCraft says what --craft is for where the craft is flown: which ones there are.
+func flownCraft(w *world.World) string {
+	return w.Say(words.T("flag.craft", words.Args{"crafts": withCommas(crafts())}))
+}
+
+// craftFlag registers --craft.
+func craftFlag(cmd *cobra.Command, craft *string, usage string) {
+	cmd.Flags().StringVar(craft, "craft", "", usage)
 	_ = cmd.RegisterFlagCompletionFunc("craft", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return crafts(), cobra.ShellCompDirectiveDefault
 	})
+}
+
+// deviceFlag registers --device of a command that reads a radio, radioFlag its --radio, and jsonFlag --json of one that writes lines.
+func deviceFlag(w *world.World, cmd *cobra.Command, device *string) {
+	cmd.Flags().StringVar(device, "device", "", w.Say(words.T("flag.device")))
+}
+
+func radioFlag(w *world.World, cmd *cobra.Command, radio *string) {
+	cmd.Flags().StringVar(radio, "radio", "", w.Say(words.T("flag.radio")))
+}
+
+func jsonFlag(w *world.World, cmd *cobra.Command, json *bool) {
+	cmd.Flags().BoolVar(json, "json", false, w.Say(words.T("flag.json")))
 }
 
 // crafts are the names that --craft knows besides files.
@@ -174,50 +187,60 @@ func noArguments(cmd *cobra.Command, args []string) error {
 		return nil
 	}
 	if cmd.HasParent() {
-		return fmt.Errorf("%q takes no arguments, but got %q; see \"%s --help\"", cmd.CommandPath(), args[0], cmd.CommandPath())
+		return words.Wrong("refused.takes-none", ofCommand(cmd, args[0]))
 	}
 	names := subcommands(cmd)
-	if near, ok := yamldoc.Near(args[0], names); ok {
-		return fmt.Errorf("there is no command %q: did you mean %q? Commands: %s", args[0], near, strings.Join(names, ", "))
+	near, ok := yamldoc.Near(args[0], names)
+	if !ok && strings.ContainsAny(args[0], "./\\") {
+		return words.Wrong("refused.no-command-file", words.Args{"word": typed(args[0]), "file": words.Quote(args[0])})
 	}
-	if strings.ContainsAny(args[0], "./\\") {
-		return fmt.Errorf("there is no command %q; to run a script or a take: propsoff run %s", args[0], args[0])
-	}
-	return fmt.Errorf("there is no command %q; commands: %s", args[0], strings.Join(names, ", "))
+	return words.Wrong("refused.no-command", words.Args{"word": typed(args[0]), "near": typed(near), "names": withCommas(names)})
 }
 
 // flagError adds the flag that was probably meant, and says in plain words what a flag takes.
 func flagError(cmd *cobra.Command, err error) error {
-	text := err.Error()
-	var bad *pflag.InvalidValueError
-	if errors.As(err, &bad) {
-		switch name, value := bad.GetFlag().Name, bad.GetValue(); bad.GetFlag().Value.Type() {
-		case pupilType:
-			return fmt.Errorf("--%s: %w", name, bad.Unwrap())
-		case "duration":
-			such := "10s"
-			if usual := bad.GetFlag().DefValue; usual != "0s" {
-				such = usual
-			}
-			return fmt.Errorf("--%s %s: write a time with its unit, such as %s", name, value, such)
-		case "uint16":
-			return fmt.Errorf("--%s %s: write a whole number, 0 to 65535", name, value)
-		case "uint64":
-			return fmt.Errorf("--%s %s: write a whole number, not below 0", name, value)
-		case "float64":
-			return fmt.Errorf("--%s %s: write a number", name, value)
-		case "bool":
-			return fmt.Errorf("--%s=%s: write --%s alone, or leave it out", name, value, name)
+	see := words.Quote(cmd.CommandPath())
+	switch e := err.(type) {
+	case *pflag.InvalidValueError:
+		return badValue(e)
+	case *pflag.ValueRequiredError:
+		return words.Wrong("refused.no-value", words.Args{"flag": words.Quote(e.GetSpecifiedName()), "letters": words.Quote(e.GetSpecifiedShortnames()), "command": see})
+	case *pflag.InvalidSyntaxError:
+		return words.Wrong("refused.no-shape", words.Args{"flag": words.Quote(e.GetSpecifiedFlag()), "command": see})
+	case *pflag.NotExistError:
+		if letters := e.GetSpecifiedShortnames(); letters != "" {
+			return words.Wrong("refused.no-letter", words.Args{"letter": typed(e.GetSpecifiedName()), "letters": words.Quote(letters), "command": see})
 		}
+		var names []string
+		cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+		near, _ := yamldoc.Near(e.GetSpecifiedName(), names)
+		return words.Wrong("refused.no-flag", words.Args{"flag": words.Quote(e.GetSpecifiedName()), "near": words.Quote(near), "command": see})
 	}
-	name, ok := strings.CutPrefix(text, "unknown flag: --")
-	if !ok {
-		return fmt.Errorf("%s; see \"%s --help\"", text, cmd.CommandPath())
+	return err
+}
+
+// badValue says what a flag takes.
+func badValue(e *pflag.InvalidValueError) error {
+	f := e.GetFlag()
+	given := words.Args{"flag": words.Quote(f.Name), "value": words.Quote(e.GetValue())}
+	switch f.Value.Type() {
+	case "duration":
+		given["such"] = words.Quote("10s")
+		if f.DefValue != "0s" {
+			given["such"] = words.Quote(f.DefValue)
+		}
+		return words.Wrong("refused.time", given)
+	case "uint16":
+		given["most"] = words.Whole(math.MaxUint16)
+		return words.Wrong("refused.whole-to", given)
+	case "uint64":
+		return words.Wrong("refused.whole", given)
+	case "float64":
+		return words.Wrong("refused.number", given)
+	case "bool":
+		return words.Wrong("refused.alone", given)
+	case "int": // of stick modes alone
+		return words.Wrong("refused.stick-mode", words.Args{"value": words.Quote(e.GetValue())})
 	}
-	var names []string
-	cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
-	if near, ok := yamldoc.Near(name, names); ok {
-		return fmt.Errorf("there is no flag --%s: did you mean --%s? See \"%s --help\"", name, near, cmd.CommandPath())
-	}
-	return fmt.Errorf("there is no flag --%s; see \"%s --help\"", name, cmd.CommandPath())
+	return words.Within("--"+f.Name, e.Unwrap()) // a flag of our own says itself what it takes
 }

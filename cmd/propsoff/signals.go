@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"propsoff/cmd/propsoff/internal/console"
+	"propsoff/cmd/propsoff/internal/exit"
 )
 
 // oneHangUp is how long further hang-ups count as the first one: a shell passes it on to what it has started, and the system tells of it
@@ -55,7 +56,7 @@ func listenForSignals(ctx context.Context, c *console.Console, exit func(code in
 // statusOf is the exit status of a program that a signal ended at once.
 func statusOf(s os.Signal) int {
 	if n, ok := s.(syscall.Signal); ok {
-		return exitAtOnce + int(n)
+		return exit.CodeAtOnce + int(n)
 	}
-	return exitAtOnce
+	return exit.CodeAtOnce
 }

@@ -22,6 +22,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/sys/unix"
 
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/termlive"
 	"propsoff/input/take"
 )
 
@@ -39,6 +41,7 @@ func TestMain(m *testing.M) {
 	case asShell:
 		os.Exit(beShell())
 	}
+	english() // for those that are started from here
 	// What ignores a signal (a job that a script put aside, nohup) has its children ignore it; one that is listened for they get as ever.
 	for _, s := range []os.Signal{syscall.SIGHUP, syscall.SIGINT, syscall.SIGTSTP} {
 		if signal.Ignored(s) {
@@ -260,7 +263,7 @@ func TestAStuckTerminalStopsNoPractice(t *testing.T) {
 		if n := len(x.out.String()); n != shown {
 			shown, stood = n, time.Now()
 		}
-		return time.Since(stood) > 10*redrawEvery
+		return time.Since(stood) > 10*termlive.RedrawEvery
 	})
 	for more := 0; more < 3; more++ { // a digest a second
 		from := size()
@@ -271,7 +274,7 @@ func TestAStuckTerminalStopsNoPractice(t *testing.T) {
 	x.until("the take has its end", func() bool { return closed(t, path) })
 	assert.Empty(t, x.told, "but the program waits for its terminal")
 	require.NoError(t, syscall.Kill(x.pid, syscall.SIGTERM))
-	assert.Equal(t, fmt.Sprintf("ended %d", exitAtOnce+int(syscall.SIGTERM)), x.event())
+	assert.Equal(t, fmt.Sprintf("ended %d", exit.CodeAtOnce+int(syscall.SIGTERM)), x.event())
 }
 
 // apart is the program with pipes. before is what a shell does first.
@@ -325,7 +328,7 @@ func TestTheSecondSignalEndsAtOnce(t *testing.T) {
 				case <-time.After(20 * time.Millisecond):
 				}
 			}
-			assert.Equal(t, exitAtOnce+int(s), cmd.ProcessState.ExitCode())
+			assert.Equal(t, exit.CodeAtOnce+int(s), cmd.ProcessState.ExitCode())
 		})
 	}
 }
@@ -336,7 +339,7 @@ func TestASignalEndsTheReadingOfStandardInput(t *testing.T) {
 		cmd, _, _ := apart(t, "", "run", name)
 		require.NoError(t, cmd.Process.Signal(syscall.SIGTERM))
 		require.Error(t, cmd.Wait())
-		assert.Equal(t, exitTrouble, cmd.ProcessState.ExitCode(), name)
+		assert.Equal(t, exit.CodeTrouble, cmd.ProcessState.ExitCode(), name)
 	}
 }
 
@@ -362,7 +365,7 @@ func TestSignalsThatEndInOrder(t *testing.T) {
 		}
 		assert.Contains(t, last, `"code":"stopped"`)
 		_ = cmd.Wait()
-		assert.Equal(t, exitTrouble, cmd.ProcessState.ExitCode())
+		assert.Equal(t, exit.CodeTrouble, cmd.ProcessState.ExitCode())
 		assert.True(t, closed(t, path))
 	}
 }

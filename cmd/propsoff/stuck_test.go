@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/input"
 	"propsoff/input/usb"
@@ -53,13 +54,13 @@ func TestAStuckOutputStopsNoReading(t *testing.T) {
 				b.plug(desk)
 				w, _, errs := testWorld(t)
 				out := newStuck()
-				w.out, w.radios, w.now = out, b, usb.Now
+				w.Out, w.Radios, w.Now = out, b, usb.Now
 				args := args
 				switch manner {
 				case "--json":
 					args = append(args[:len(args):len(args)], manner)
 				case "screen":
-					w.screen = func() (int, int, bool) { return 100, 40, true }
+					w.Screen = func() (int, int, bool) { return 100, 40, true }
 				}
 				ctx, stop := context.WithCancel(context.Background())
 				done := make(chan int, 1)
@@ -97,7 +98,7 @@ func TestAStuckOutputStopsNoTake(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "a.take")
 		w, _, _ := testWorld(t)
 		out := newStuck()
-		w.out = out
+		w.Out = out
 		ctx, stop := context.WithCancel(context.Background())
 		done := make(chan int, 1)
 		go func() { done <- execute(ctx, append(args, "--record", path), w) }()
@@ -141,7 +142,7 @@ func TestAStoppedDrillIsKept(t *testing.T) {
 	b.last[desk.Path] = input.Raw{Axes: [input.MaxAxes]int32{0, 1024, 1024, 1024, 0, 0}}
 	b.plug(desk)
 	w, out, errs := testWorld(t)
-	w.radios, w.now = b, usb.Now
+	w.Radios, w.Now = b, usb.Now
 	ctx, cancel := context.WithCancel(context.Background())
 	r := &watching{bus: b, out: out, err: errs, cancel: cancel, code: make(chan int, 1)}
 	t.Cleanup(cancel)
@@ -149,7 +150,7 @@ func TestAStoppedDrillIsKept(t *testing.T) {
 		r.code <- execute(ctx, []string{"drill", "run", "find-throttle", "find-yaw", "--json", "--pupil", "Ann", "--radio", radioFile(t, radioText)}, w)
 	}()
 	r.until(t, `"code":"verdict"`)
-	assert.Equal(t, exitFailed, r.stop(t))
+	assert.Equal(t, exit.CodeFailed, r.stop(t))
 	assert.Equal(t, 1, strings.Count(out.String(), `"code":"drill-ended"`), out.String())
 	assert.Equal(t, 1, strings.Count(out.String(), `"code":"drill"`), "the next one does not begin")
 	dir, err := logbook.Folder()

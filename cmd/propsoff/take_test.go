@@ -10,6 +10,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/playback"
+	"propsoff/cmd/propsoff/internal/world"
 )
 
 // happenings are the lines of a run or a watch that are happenings.
@@ -33,9 +37,9 @@ func TestRecordedRunReplays(t *testing.T) {
 		t.Run(script, func(t *testing.T) {
 			take := filepath.Join(t.TempDir(), "a.take")
 			code, first, errs := command(t, "run", "testdata/runs/"+script+".yaml", "--json", "--record", take)
-			require.Equal(t, exitDone, code, errs)
+			require.Equal(t, exit.CodeDone, code, errs)
 			code, again, errs := command(t, "run", take, "--json")
-			require.Equal(t, exitDone, code, errs)
+			require.Equal(t, exit.CodeDone, code, errs)
 			assert.NotEmpty(t, happenings(first))
 			assert.Equal(t, happenings(first), happenings(again))
 			assert.Contains(t, again, `"same":true`)
@@ -45,7 +49,7 @@ func TestRecordedRunReplays(t *testing.T) {
 			// A take of a take is the same again.
 			second := filepath.Join(t.TempDir(), "b.take")
 			code, _, errs = command(t, "run", take, "--record", second)
-			require.Equal(t, exitDone, code, errs)
+			require.Equal(t, exit.CodeDone, code, errs)
 			_, third, _ := command(t, "run", second, "--json")
 			assert.Equal(t, again, third)
 		})
@@ -55,9 +59,9 @@ func TestRecordedRunReplays(t *testing.T) {
 func TestTakeOnAnotherCraft(t *testing.T) {
 	take := filepath.Join(t.TempDir(), "a.take")
 	code, _, errs := command(t, "run", "testdata/runs/switch.yaml", "--record", take)
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	code, out, _ := command(t, "run", take, "--craft", "teasel-by-sticks")
-	assert.Equal(t, exitDone, code)
+	assert.Equal(t, exit.CodeDone, code)
 	assert.NotContains(t, out, "armed ")
 	assert.Contains(t, out, "nothing was compared")
 }
@@ -66,9 +70,9 @@ func TestTakeOnAnotherCraft(t *testing.T) {
 func TestTakeThatDiffers(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a.take")
 	code, _, errs := command(t, "run", "testdata/runs/switch.yaml", "--record", path)
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	code, _, errs = command(t, "run", path)
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 
 	// The same hands on a craft that differs in one number only, put into a take of its own.
 	changed := filepath.Join(t.TempDir(), "craft.yaml")
@@ -77,15 +81,15 @@ func TestTakeThatDiffers(t *testing.T) {
 	text = bytes.Replace(text, []byte("still-time: 2 s"), []byte("still-time: 3 s"), 1)
 	require.NoError(t, os.WriteFile(changed, text, 0o666))
 	w, out, _ := testWorld(t)
-	p, err := bareWorld().newPlan(&shared{}, path)
+	p, err := playback.New(bareWorld(), &world.Named{}, path)
 	require.NoError(t, err)
 	defer p.Close()
-	p.craft, err = bareWorld().loadCraft(changed, "")
+	p.Craft, err = bareWorld().LoadCraft(changed, "")
 	require.NoError(t, err)
-	p.start.Craft = p.craft.Config()
-	r := newReport(p, true, func(f func([]byte) []byte) { _, _ = w.out.Write(f(nil)) })
-	code, _ = exitCode(runFast(context.Background(), p, r, nil))
-	assert.Equal(t, exitFailed, code)
+	p.Start.Craft = p.Craft.Config()
+	r := playback.NewReport(p, true, func(f func([]byte) []byte) { _, _ = w.Out.Write(f(nil)) })
+	code, _ = exit.Code(playback.Fast(context.Background(), p, r, nil))
+	assert.Equal(t, exit.CodeFailed, code)
 	assert.Contains(t, out.String(), `{"t_ms":2000,"code":"difference"`)
 	assert.Contains(t, out.String(), `at 2.000 s`)
 	assert.Contains(t, out.String(), `"same":false`)
@@ -94,29 +98,29 @@ func TestTakeThatDiffers(t *testing.T) {
 func TestTornTakeIsRunUpToItsEnd(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a.take")
 	code, _, errs := command(t, "run", "testdata/runs/switch.yaml", "--record", path)
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	whole, err := os.ReadFile(path)
 	require.NoError(t, err)
 	torn := filepath.Join(t.TempDir(), "torn.take")
 	require.NoError(t, os.WriteFile(torn, whole[:len(whole)-20], 0o666))
 	code, out, errs := command(t, "run", torn)
-	assert.Equal(t, exitDone, code, errs)
+	assert.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "breaks off")
 
 	whole[len(whole)/2] ^= 0x55
 	require.NoError(t, os.WriteFile(torn, whole, 0o666))
 	code, _, errs = command(t, "run", torn)
-	assert.Equal(t, exitBadInput, code)
+	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, "damaged")
 
 	whole[len(whole)/2] ^= 0x55
 	whole[len(whole)-20] ^= 0x55 // just before the end
 	require.NoError(t, os.WriteFile(torn, whole, 0o666))
 	code, _, errs = command(t, "run", torn)
-	assert.Equal(t, exitBadInput, code)
+	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, ": propsoff repair "+torn)
 	code, out, errs = command(t, "repair", torn)
-	assert.Equal(t, exitDone, code, errs)
+	assert.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "holds the whole part")
 }
 
@@ -132,15 +136,15 @@ func TestLiveRunIsTheSameRun(t *testing.T) {
 	_, fast, _ := command(t, "run", path, "--json")
 	take := filepath.Join(t.TempDir(), "live.take")
 	code, live, errs := command(t, "run", path, "--json", "--live", "--record", take)
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Equal(t, fast, live)
 	code, replay, errs := command(t, "run", take, "--json")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Equal(t, happenings(fast), happenings(replay))
 
 	w, out, _ := testWorld(t)
-	w.screen = func() (int, int, bool) { return 100, 40, true }
-	assert.Equal(t, exitDone, execute(context.Background(), []string{"run", path, "--live"}, w))
+	w.Screen = func() (int, int, bool) { return 100, 40, true }
+	assert.Equal(t, exit.CodeDone, execute(context.Background(), []string{"run", path, "--live"}, w))
 	assert.Contains(t, out.String(), "\x1b[H")
 	assert.Contains(t, out.String(), "propsoff run · short.yaml · ")
 	assert.NotContains(t, out.String(), "propsoff watch")
@@ -152,7 +156,7 @@ func TestInterruptedRun(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	w, _, errs := testWorld(t)
-	assert.Equal(t, exitTrouble, execute(ctx, []string{"run", demoName}, w))
-	assert.Equal(t, exitTrouble, execute(ctx, []string{"run", demoName, "--live"}, w))
+	assert.Equal(t, exit.CodeTrouble, execute(ctx, []string{"run", demoName}, w))
+	assert.Equal(t, exit.CodeTrouble, execute(ctx, []string{"run", demoName, "--live"}, w))
 	assert.Contains(t, errs.String(), "stopped")
 }

@@ -6,40 +6,40 @@ import (
 	"runtime/debug"
 
 	"github.com/spf13/cobra"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/world"
 )
 
-// version of the program.
-const version = "0.1.0"
-
-func newVersion(w *world) *cobra.Command {
+func newVersion(w *world.World) *cobra.Command {
 	return &cobra.Command{
 		Use:   "version",
-		Short: "Say which version this is",
+		Short: w.Say(words.T("command.version")),
 		Args:  noArguments,
 		RunE: func(*cobra.Command, []string) error {
-			fmt.Fprintf(w.out, "propsoff %s%s (%s, %s/%s)\n", version, revision(), runtime.Version(), runtime.GOOS, runtime.GOARCH)
+			revision, changed := source()
+			fmt.Fprintln(w.Out, "propsoff", w.Say(words.T("command.this-version", words.Args{
+				"version": words.Quote(world.Version), "revision": words.Quote(revision), "changed": words.Flag(changed),
+				"tools": withCommas([]string{runtime.Version(), runtime.GOOS + "/" + runtime.GOARCH}),
+			})))
 			return nil
 		},
 	}
 }
 
-// revision is the state of the source that this was built from, where the build knows it.
-func revision() string {
+// source is the revision that this was built from, where the build knows it, and whether it was changed since.
+func source() (revision string, changed bool) {
 	info, ok := debug.ReadBuildInfo()
 	if !ok {
-		return ""
+		return "", false
 	}
-	rev, changed := "", ""
 	for _, s := range info.Settings {
-		switch {
-		case s.Key == "vcs.revision":
-			rev = s.Value
-		case s.Key == "vcs.modified" && s.Value == "true":
-			changed = ", changed since"
+		switch s.Key {
+		case "vcs.revision":
+			revision = s.Value[:min(12, len(s.Value))]
+		case "vcs.modified":
+			changed = s.Value == "true"
 		}
 	}
-	if rev == "" {
-		return ""
-	}
-	return ", revision " + rev[:min(12, len(rev))] + changed
+	return revision, changed
 }

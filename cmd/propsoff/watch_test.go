@@ -16,6 +16,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/termlive"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/usb"
 )
@@ -40,10 +43,10 @@ type watching struct {
 	code   chan int
 }
 
-func startWatch(t *testing.T, b *bus, change func(*world), args ...string) *watching {
+func startWatch(t *testing.T, b *bus, change func(*world.World), args ...string) *watching {
 	t.Helper()
 	w, out, errs := testWorld(t)
-	w.radios, w.now = b, usb.Now
+	w.Radios, w.Now = b, usb.Now
 	if change != nil {
 		change(w)
 	}
@@ -108,7 +111,7 @@ func TestWatchFromDeviceToArmed(t *testing.T) {
 	assert.Eventually(t, func() bool { return strings.Count(r.out.String(), `"code":"plug","on":true`) == 2 }, 2*time.Minute, 3*time.Millisecond)
 	r.until(t, `"channels":[1488.25,1500.25,1500.25,1500.25,988,`)
 	time.Sleep(50 * time.Millisecond)
-	assert.Equal(t, exitDone, r.stop(t), r.err.String())
+	assert.Equal(t, exit.CodeDone, r.stop(t), r.err.String())
 
 	previous := int64(-1)
 	for _, l := range strings.Split(strings.TrimSpace(r.out.String()), "\n") {
@@ -124,7 +127,7 @@ func TestWatchFromDeviceToArmed(t *testing.T) {
 		}
 	}
 	code, again, errs := command(t, "run", take, "--json")
-	require.Equal(t, exitDone, code, errs)
+	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Equal(t, happenings(r.out.String()), happenings(again))
 	assert.Contains(t, again, `"same":true`)
 }
@@ -143,7 +146,7 @@ func TestWatchRawLosesNothing(t *testing.T) {
 	}
 	b.send(t, "/dev/input/event5", []int32{5, 5, 5})
 	r.until(t, `"axes":[5,5,5,0,0,0]`)
-	assert.Equal(t, exitDone, r.stop(t))
+	assert.Equal(t, exit.CodeDone, r.stop(t))
 	i, last := -1, int64(-1)
 	for _, l := range strings.Split(r.out.String(), "\n") {
 		if !strings.Contains(l, "t_us") {
@@ -176,37 +179,37 @@ func TestWatchOfARadioThatIsNotLearned(t *testing.T) {
 	r.until(t, "has not been learned yet")
 	r.until(t, "--radio FILE")
 	r.until(t, "axes 0 0 0 0 0 0  pressed none")
-	time.Sleep(2 * calmEvery * time.Microsecond)
+	time.Sleep(2 * termlive.CalmEvery * time.Microsecond)
 	b.send(t, "/dev/input/event5", []int32{7, 8}, 0, 1)
 	r.until(t, "axes 7 8 0 0 0 0  pressed 2")
 	b.unplug("/dev/input/event5")
 	r.until(t, "was unplugged")
 	b.plug(found("Moorland Desk 7", "/dev/input/event6", "A"))
 	assert.Eventually(t, func() bool { return strings.Count(r.out.String(), "Reading Moorland Desk 7") == 2 }, 2*time.Minute, 5*time.Millisecond)
-	assert.Equal(t, exitDone, r.stop(t))
+	assert.Equal(t, exit.CodeDone, r.stop(t))
 }
 
 func TestWatchFindsWhatWasLearned(t *testing.T) {
 	b := newBus()
 	b.blunted = true
 	b.plug(found("Moorland Desk 7", "/dev/input/event5", "A"))
-	r := startWatch(t, b, func(w *world) {
-		require.NoError(t, os.MkdirAll(w.store.Dir, 0o700))
-		require.NoError(t, os.WriteFile(filepath.Join(w.store.Dir, "desk.yaml"), []byte(radioText), 0o600))
+	r := startWatch(t, b, func(w *world.World) {
+		require.NoError(t, os.MkdirAll(w.Store.Dir, 0o700))
+		require.NoError(t, os.WriteFile(filepath.Join(w.Store.Dir, "desk.yaml"), []byte(radioText), 0o600))
 	})
 	r.until(t, "blunted centre")
 	r.until(t, "link-back")
 	assert.NotContains(t, r.out.String(), "not been learned")
-	assert.Equal(t, exitDone, r.stop(t))
+	assert.Equal(t, exit.CodeDone, r.stop(t))
 }
 
 // A class of identical radios: the terminal reads with the likeliest file, and says which one and how to choose.
 func TestWatchOfATwinSaysWhichFileItReadsBy(t *testing.T) {
-	store := func(texts ...string) func(w *world) {
-		return func(w *world) {
-			require.NoError(t, os.MkdirAll(w.store.Dir, 0o700))
+	store := func(texts ...string) func(w *world.World) {
+		return func(w *world.World) {
+			require.NoError(t, os.MkdirAll(w.Store.Dir, 0o700))
 			for i, text := range texts {
-				require.NoError(t, os.WriteFile(filepath.Join(w.store.Dir, fmt.Sprintf("desk-%d.yaml", i)), []byte(text), 0o600))
+				require.NoError(t, os.WriteFile(filepath.Join(w.Store.Dir, fmt.Sprintf("desk-%d.yaml", i)), []byte(text), 0o600))
 			}
 		}
 	}
@@ -224,7 +227,7 @@ func TestWatchOfATwinSaysWhichFileItReadsBy(t *testing.T) {
 	r.until(t, "Reading Moorland Desk 7")
 	require.Eventually(t, func() bool { return strings.Count(r.out.String(), "Reading Moorland Desk 7") == 2 }, 2*time.Minute, 5*time.Millisecond)
 	assert.Equal(t, 1, strings.Count(r.out.String(), "one like it"), "the other one has a file of its own")
-	assert.Equal(t, exitDone, r.stop(t))
+	assert.Equal(t, exit.CodeDone, r.stop(t))
 }
 
 func TestWatchWithTheFileOfAnotherRadio(t *testing.T) {
@@ -233,7 +236,7 @@ func TestWatchWithTheFileOfAnotherRadio(t *testing.T) {
 	r := startWatch(t, b, nil, "--radio", radioFile(t, radioText))
 	r.until(t, "The radio file was learned from Moorland Desk 7 and is used for Hedge Small because you asked for it")
 	r.until(t, "link-back")
-	assert.Equal(t, exitDone, r.stop(t))
+	assert.Equal(t, exit.CodeDone, r.stop(t))
 }
 
 // A radio that was there all along does not take the place of one that was pulled out; one that comes does.
@@ -245,11 +248,11 @@ func TestWatchWaitsForTheRadioThatWasPulledOut(t *testing.T) {
 	r.until(t, "Reading Moorland Desk 7")
 	b.unplug("/dev/input/event5")
 	r.until(t, "was unplugged")
-	time.Sleep(lookEvery + 200*time.Millisecond)
+	time.Sleep(termlive.LookEvery + 200*time.Millisecond)
 	assert.NotContains(t, r.out.String(), "Reading Hedge Small")
 	b.plug(found("Heath Long", "/dev/input/event8", "D"))
 	require.Eventually(t, func() bool { return strings.Count(r.out.String(), "Reading ") > 1 }, 2*time.Minute, 5*time.Millisecond)
-	assert.Equal(t, exitDone, r.stop(t))
+	assert.Equal(t, exit.CodeDone, r.stop(t))
 }
 
 func TestWatchChoosesAmongTwo(t *testing.T) {
@@ -272,16 +275,16 @@ func TestWatchChoosesAmongTwo(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			r := startWatch(t, two(), nil, c.args...)
 			r.until(t, c.want)
-			assert.Equal(t, exitDone, r.stop(t))
+			assert.Equal(t, exit.CodeDone, r.stop(t))
 		})
 	}
 }
 
 // Where there is none at all, watch says that it waits for the one that was asked for, in each of its three manners.
 func TestWatchWaitsForTheRadioAskedFor(t *testing.T) {
-	screen := func(w *world) { w.screen = func() (int, int, bool) { return 200, 30, true } }
+	screen := func(w *world.World) { w.Screen = func() (int, int, bool) { return 200, 30, true } }
 	for name, c := range map[string]struct {
-		change func(*world)
+		change func(*world.World)
 		args   []string
 		want   []string
 	}{
@@ -294,7 +297,7 @@ func TestWatchWaitsForTheRadioAskedFor(t *testing.T) {
 			for _, want := range c.want {
 				r.until(t, want)
 			}
-			assert.Equal(t, exitDone, r.stop(t))
+			assert.Equal(t, exit.CodeDone, r.stop(t))
 		})
 	}
 }
@@ -305,13 +308,13 @@ func TestWatchWithoutRights(t *testing.T) {
 	b.plug(found("Moorland Desk 7", "/dev/input/event5", "A"))
 	r := startWatch(t, b, nil, "--json", "--radio", radioFile(t, radioText))
 	r.until(t, "may not be read")
-	time.Sleep(lookEvery + 200*time.Millisecond)
+	time.Sleep(termlive.LookEvery + 200*time.Millisecond)
 	assert.Equal(t, 1, strings.Count(r.out.String(), "may not be read"), "said once")
 	b.mu.Lock()
 	b.refuse = false
 	b.mu.Unlock()
 	r.until(t, "Reading Moorland Desk 7")
-	assert.Equal(t, exitDone, r.stop(t))
+	assert.Equal(t, exit.CodeDone, r.stop(t))
 }
 
 // A radio file that asks for an axis that the device has not is bad input, named by its place.
@@ -322,7 +325,7 @@ func TestWatchWithARadioFileThatDoesNotFit(t *testing.T) {
 	r := startWatch(t, b, nil, "--radio", path)
 	select {
 	case code := <-r.code:
-		assert.Equal(t, exitBadInput, code)
+		assert.Equal(t, exit.CodeBadInput, code)
 		assert.Contains(t, r.err.String(), path+":9:16: ")
 	case <-time.After(2 * time.Minute):
 		t.Fatal("watch goes on")
@@ -332,11 +335,11 @@ func TestWatchWithARadioFileThatDoesNotFit(t *testing.T) {
 func TestWatchScreen(t *testing.T) {
 	b := newBus()
 	b.plug(found("Moorland \x1b[31mDesk", "/dev/input/event5", "A"))
-	screen := func(w *world) { w.screen = func() (int, int, bool) { return 80, 30, true } }
+	screen := func(w *world.World) { w.Screen = func() (int, int, bool) { return 80, 30, true } }
 	r := startWatch(t, b, screen)
 	r.until(t, "has not been learned yet")
 	r.until(t, "\x1b[H")
-	assert.Equal(t, exitDone, r.stop(t))
+	assert.Equal(t, exit.CodeDone, r.stop(t))
 	assert.NotContains(t, r.out.String(), "\x1b[31m", "a device's name does not steer the terminal")
 	assert.True(t, strings.HasSuffix(r.out.String(), "\x1b[?25h\r\n"), "the cursor is back")
 }
@@ -347,8 +350,8 @@ func TestRadiosLists(t *testing.T) {
 	b.plug(usb.Found{Name: "Locked", Path: "/dev/input/event6", Trouble: fs.ErrPermission})
 	b.last["/dev/input/event5"] = input.Raw{Axes: [input.MaxAxes]int32{3, 2047}, Buttons: [2]uint64{2}}
 	w, out, errs := testWorld(t)
-	w.radios, w.now = b, usb.Now
-	require.Equal(t, exitDone, execute(context.Background(), []string{"radios", "--json"}, w))
+	w.Radios, w.Now = b, usb.Now
+	require.Equal(t, exit.CodeDone, execute(context.Background(), []string{"radios", "--json"}, w))
 	lines := strings.Split(strings.TrimSpace(out.String()), "\n")
 	require.Len(t, lines, 2)
 	assert.JSONEq(t, `{"number":1,"name":"Moorland Desk 7","path":"/dev/input/event5","vendor":"1f4a","product":"0007","serial":"A","port":"1-A",
@@ -365,8 +368,8 @@ func TestRadiosLists(t *testing.T) {
 	assert.Contains(t, errs.String(), "Odd Stick was plugged in and offers storage but no joystick")
 
 	w, out, _ = testWorld(t)
-	w.radios, w.now = b, usb.Now
-	require.Equal(t, exitDone, execute(context.Background(), []string{"radios"}, w))
+	w.Radios, w.Now = b, usb.Now
+	require.Equal(t, exit.CodeDone, execute(context.Background(), []string{"radios"}, w))
 	for _, want := range []string{"1  Moorland Desk 7", "USB 1f4a:0007", "serial number A", "   1           0     2047      3", "2 buttons, pressed: 2", "2  Locked"} {
 		assert.Contains(t, out.String(), want)
 	}

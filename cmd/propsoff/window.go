@@ -2,8 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -14,12 +12,17 @@ import (
 	"github.com/spf13/cobra"
 
 	"propsoff/assets/door"
-	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/loop"
-	"propsoff/cmd/propsoff/internal/screen"
-	"propsoff/cmd/propsoff/internal/sheet"
+	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/playback"
 	"propsoff/cmd/propsoff/internal/sound"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/house"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input/radio"
 )
 
@@ -31,18 +34,18 @@ type windowFlags struct {
 	open, pupil               string
 }
 
-func (f *windowFlags) add(cmd *cobra.Command) {
+func (f *windowFlags) add(w *world.World, cmd *cobra.Command) {
 	s := cmd.Flags()
-	s.StringVar(&f.play, "play", "", "let a pilot script or a take, `FILE` or \"demo\", drive the window")
-	s.StringVar(&f.theme, "sheet", "light", "`SHEET` to draw on: light or dark")
-	s.StringVar(&f.size, "size", "", "window of `WxH` pixels, such as 1280x800")
-	s.StringVar(&f.device, "device", "", "radio to read, by `NAME`, by number as listed, or by path")
-	s.StringArrayVar(&f.shots, "picture", nil, "write a picture of the window after a time, and leave after the last one: `TIME=FILE`, such as 2s=bench.png")
-	s.BoolVar(&f.over, "over", false, "write pictures over files that are there already")
-	s.Var(pupilName{&f.pupil}, "pupil", "`NAME` of who practises drills: the logbook is kept by it")
-	s.StringVar(&f.open, "open", "", "open a `SHEET` over the bench at once: "+strings.Join(sheetNames(), ", "))
-	_ = cmd.RegisterFlagCompletionFunc("open", cobra.FixedCompletions(sheetNames(), cobra.ShellCompDirectiveNoFileComp))
-	s.BoolVar(&f.outside, "outside", false, "open the air bench without what a first flight asks for: for an instructor who shows it")
+	s.StringVar(&f.play, "play", "", w.Say(words.T("flag.play")))
+	s.StringVar(&f.theme, "sheet", "light", w.Say(words.T("flag.sheet")))
+	s.StringVar(&f.size, "size", "", w.Say(words.T("flag.size")))
+	s.StringVar(&f.device, "device", "", w.Say(words.T("flag.device-window")))
+	s.StringArrayVar(&f.shots, "picture", nil, w.Say(words.T("flag.picture")))
+	s.BoolVar(&f.over, "over", false, w.Say(words.T("flag.over-pictures")))
+	s.Var(pupilName{&f.pupil}, "pupil", w.Say(words.T("flag.pupil-window")))
+	s.StringVar(&f.open, "open", "", w.Say(words.T("flag.open", words.Args{"sheets": withCommas(house.Openable())})))
+	_ = cmd.RegisterFlagCompletionFunc("open", cobra.FixedCompletions(house.Openable(), cobra.ShellCompDirectiveNoFileComp))
+	s.BoolVar(&f.outside, "outside", false, w.Say(words.T("flag.outside")))
 	_ = cmd.RegisterFlagCompletionFunc("sheet", cobra.FixedCompletions([]string{"light", "dark"}, cobra.ShellCompDirectiveNoFileComp))
 }
 
@@ -54,14 +57,14 @@ type picture struct {
 
 // windowOptions is what a window begins with.
 type windowOptions struct {
-	world *world
-	craft *craft
+	world *world.World
+	craft *world.Craft
 	// radio is the file of --radio, nil where none was given.
 	radio *radio.File
 	// record is the path of the take to be written, empty for none.
 	record string
 	// plan drives the window in the place of hands; nil for none.
-	plan   *plan
+	plan   *playback.Plan
 	device string
 	dark   bool
 	// outside opens the air bench at once.
@@ -69,72 +72,53 @@ type windowOptions struct {
 	// pupil is who practises drills; empty for nobody yet.
 	pupil string
 	// open is the sheet to be opened at once.
-	open     sheet.Action
+	open     ui.Action
 	w, h     int
 	pictures []picture
 	// over: pictures may be written over files that are there.
 	over bool
 }
 
-func (f *windowFlags) options(w *world, flags *shared) (o windowOptions, err error) {
-	o = windowOptions{world: w, record: flags.record, device: f.device, pupil: f.pupil, dark: f.theme == "dark", outside: f.outside, over: f.over}
+func (f *windowFlags) options(w *world.World, flags *world.Named) (o windowOptions, err error) {
+	o = windowOptions{world: w, record: flags.Record, device: f.device, pupil: f.pupil, dark: f.theme == "dark", outside: f.outside, over: f.over}
 	if f.theme != "dark" && f.theme != "light" {
-		return o, badInput(fmt.Errorf("--sheet %s: write light or dark", f.theme))
+		return o, exit.BadInput(words.Wrong("refused.sheet", words.Args{"value": words.Quote(f.theme)}))
 	}
 	if f.open != "" {
-		i := slices.Index(sheetNames(), f.open)
-		if i < 0 {
-			return o, badInput(fmt.Errorf("--open %s: write one of %s", f.open, strings.Join(sheetNames(), ", ")))
+		if names := house.Openable(); !slices.Contains(names, f.open) {
+			return o, exit.BadInput(words.Wrong("refused.one-of", words.Args{"flag": words.Quote("open"), "value": words.Quote(f.open), "words": withCommas(names)}))
 		}
-		o.open = sheets[i].action
-		o.outside = o.outside || o.open == sheet.OpenThree && f.play == "" // three crafts fly on the air bench only
+		o.open = ui.Place(f.open).Open()
+		o.outside = o.outside || o.open == ui.OnThree.Open() && f.play == "" // three crafts fly on the air bench only
 	}
 	if f.size != "" {
 		if o.w, o.h, err = parseSize(f.size); err != nil {
-			return o, badInput(err)
+			return o, exit.BadInput(err)
 		}
 	}
 	for _, text := range f.shots {
 		p, err := parsePicture(text)
 		if err != nil {
-			return o, badInput(err)
+			return o, exit.BadInput(err)
 		}
-		if err := w.try(door.Out{Over: f.over}, p.file, p.file+".json"); err != nil { // what was drawn is told beside the picture
+		if err := w.Try(door.Out{Over: f.over}, p.file, p.file+".json"); err != nil { // what was drawn is told beside the picture
 			return o, err
 		}
 		o.pictures = append(o.pictures, p)
 	}
-	w.door.In = nil // the window may be another program, for which nothing would be left to read
+	w.Door.In = nil // the window may be another program, for which nothing would be left to read
 	if f.play != "" {
-		if o.plan, err = w.newPlan(flags, f.play); err != nil {
+		if o.plan, err = playback.New(w, flags, f.play); err != nil {
 			return o, err
 		}
-		o.craft = o.plan.craft
+		o.craft = o.plan.Craft
 		return o, nil
 	}
-	if o.craft, err = w.loadFlown(flags); err != nil {
+	if o.craft, err = w.LoadFlown(*flags); err != nil {
 		return o, err
 	}
-	o.radio, err = w.loadRadio(flags.radio, "", o.craft)
+	o.radio, err = w.LoadRadio(flags.Radio, "", o.craft)
 	return o, err
-}
-
-// sheets are those that --open knows.
-var sheets = []struct {
-	name   string
-	action sheet.Action
-}{
-	{"check", sheet.OpenCheck}, {"layout", sheet.OpenLayout}, {"prove", sheet.OpenProve}, {"card", sheet.OpenCard},
-	{"first-flight", sheet.OpenFirst}, {"three", sheet.OpenThree}, {"gestures", sheet.OpenGestures}, {"link-loss", sheet.OpenLoss},
-	{"drills", sheet.OpenDrills}, {"desk", sheet.OpenDesk},
-}
-
-func sheetNames() []string {
-	var out []string
-	for _, s := range sheets {
-		out = append(out, s.name)
-	}
-	return out
 }
 
 // mostPixels is the widest and the highest window that is asked for (ours).
@@ -146,11 +130,11 @@ func parseSize(text string) (w, h int, err error) {
 	h, hErr := strconv.Atoi(high)
 	switch {
 	case !ok || wErr != nil || hErr != nil:
-		return 0, 0, fmt.Errorf("--size %s: write width and height in pixels, such as 1280x800", text)
+		return 0, 0, words.Wrong("refused.size", words.Args{"value": words.Quote(text)})
 	case w < ink.LeastWidth || h < ink.LeastHeight:
-		return 0, 0, fmt.Errorf("--size %s: %dx%d is the least", text, ink.LeastWidth, ink.LeastHeight)
+		return 0, 0, words.Wrong("refused.size-least", words.Args{"value": words.Quote(text), "wide": words.Whole(ink.LeastWidth), "high": words.Whole(ink.LeastHeight)})
 	case w > mostPixels || h > mostPixels:
-		return 0, 0, fmt.Errorf("--size %s: %dx%d is the most", text, mostPixels, mostPixels)
+		return 0, 0, words.Wrong("refused.size-most", words.Args{"value": words.Quote(text), "most": words.Whole(mostPixels)})
 	}
 	return w, h, nil
 }
@@ -159,13 +143,13 @@ func parseSize(text string) (w, h int, err error) {
 // says what it will be.
 func pictureFolder(file string) error {
 	if st, err := os.Stat(file); err == nil && st.IsDir() {
-		return fmt.Errorf("--picture: %s: this is a folder; give the name of a file in it", file)
+		return words.Wrong("refused.picture-folder", words.Args{"path": words.Quote(file)})
 	}
 	if st, err := os.Stat(filepath.Dir(file)); err != nil || !st.IsDir() {
-		return fmt.Errorf("--picture: %s: there is no such folder to write a picture into; make it first, or choose another", file)
+		return words.Wrong("refused.picture-no-folder", words.Args{"path": words.Quote(file)})
 	}
 	if !strings.EqualFold(filepath.Ext(file), ".png") {
-		return fmt.Errorf("--picture: %s: pictures are written as PNG; end the name with .png", file)
+		return words.Wrong("refused.picture-ending", words.Args{"path": words.Quote(file)})
 	}
 	return nil
 }
@@ -180,25 +164,25 @@ func parsePicture(text string) (picture, error) {
 			break
 		}
 	}
-	return picture{}, errors.New("--picture " + text + ": write a time and a file, such as 2s=window.png")
+	return picture{}, words.Wrong("refused.picture", words.Args{"value": words.Quote(text)})
 }
 
 // screen is what the screen begins with, sound and drills left out.
-func (o *windowOptions) screen(l *loop.Loop, d *drive.Driver) screen.Options {
-	so := screen.Options{Loop: l, Driver: d, CraftName: o.craft.Name, Craft: o.craft.File, CraftPath: o.craft.path, Names: o.craft.names, Radio: o.radio, Now: time.Now,
-		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.open, Dark: o.dark, Bare: o.plan != nil || len(o.pictures) > 0}
-	so.Gestures = screen.GestureOptions{Own: ownGestures()}
-	if g := o.craft.gestures; g != nil {
-		so.Gestures.Name, so.Gestures.Shipped, so.Gestures.Text = g.name, g.shipped, g.Text
+func (o *windowOptions) screen(l *live.Loop, d *whodrives.Driver) screen.Options {
+	so := screen.Options{Loop: l, Driver: d, CraftName: o.craft.Name, Craft: o.craft.File, CraftPath: o.craft.Path, Names: o.craft.Words, Radio: o.radio, Now: time.Now,
+		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.open, Dark: o.dark, Book: o.world.Language(), Bare: o.plan != nil || len(o.pictures) > 0}
+	so.Gestures = screen.GestureOptions{Own: world.OwnGestures()}
+	if g := o.craft.Gestures; g != nil {
+		so.Gestures.Name, so.Gestures.Shipped, so.Gestures.Text = g.Name, g.Shipped, g.Text
 	}
-	if dir := o.world.store.Dir; dir != "" {
+	if dir := o.world.Store.Dir; dir != "" {
 		so.ReadFile = filepath.Join(filepath.Dir(dir), "cautions-read")
 		so.Sounds.File = filepath.Join(filepath.Dir(dir), sound.FileName)
 	}
 	return so
 }
 
-func runWindow(ctx context.Context, w *world, flags *shared, f *windowFlags) error {
+func runWindow(ctx context.Context, w *world.World, flags *world.Named, f *windowFlags) error {
 	o, err := f.options(w, flags)
 	if o.plan != nil {
 		defer o.plan.Close()

@@ -15,7 +15,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/world"
 )
 
 // built builds both programs as scripts/run does, beside each other.
@@ -74,32 +77,32 @@ func TestWindowProgramWithoutADisplay(t *testing.T) {
 		assert.NotContains(t, errs, "glfw", name)
 	}
 	code, out, _ := started(t, window, "", "version")
-	assert.Equal(t, exitDone, code)
-	assert.True(t, strings.HasPrefix(out, "propsoff "+version), out)
+	assert.Equal(t, exit.CodeDone, code)
+	assert.True(t, strings.HasPrefix(out, "propsoff "+world.Version), out)
 
 	// The window, without a display, and with one that nobody serves; from both programs.
 	for _, program := range []string{window, plain} {
 		for _, display := range []string{"", ":7654"} {
 			code, out, errs := started(t, program, display)
-			assert.Equal(t, exitTrouble, code, "%s at %q", program, display)
-			assert.Equal(t, phrase.NoDisplay()+"\n", errs, "%s at %q", program, display)
+			assert.Equal(t, exit.CodeTrouble, code, "%s at %q", program, display)
+			assert.Equal(t, words.English().Say(tell.NoDisplay())+"\n", errs, "%s at %q", program, display)
 			assert.Empty(t, out)
 		}
 		code, _, errs := started(t, program, ":7654", "version")
-		assert.Equal(t, exitDone, code, errs)
+		assert.Equal(t, exit.CodeDone, code, errs)
 	}
 
 	// Alone it says what is missing.
 	require.NoError(t, os.Remove(plain))
 	code, _, errs := started(t, window, "", "version")
-	assert.Equal(t, exitTrouble, code)
+	assert.Equal(t, exit.CodeTrouble, code)
 	assert.Contains(t, errs, "the program propsoff is not beside this one")
 
 	// With a display it does all by itself.
 	if display := os.Getenv("DISPLAY"); assert.NotEmpty(t, display, "this test runs under xvfb-run") {
 		code, out, errs = started(t, window, display, "version")
-		assert.Equal(t, exitDone, code, errs)
-		assert.True(t, strings.HasPrefix(out, "propsoff "+version), out)
+		assert.Equal(t, exit.CodeDone, code, errs)
+		assert.True(t, strings.HasPrefix(out, "propsoff "+world.Version), out)
 	}
 
 	// A window program under the plain one's name hands over to itself once at most.
@@ -107,6 +110,6 @@ func TestWindowProgramWithoutADisplay(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(plain, text, 0o700))
 	code, _, errs = started(t, plain, "", "version")
-	assert.Equal(t, exitTrouble, code)
+	assert.Equal(t, exit.CodeTrouble, code)
 	assert.Contains(t, errs, "There is no display to open a window on.")
 }

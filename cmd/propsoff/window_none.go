@@ -4,13 +4,13 @@ package main
 
 import (
 	"context"
-	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
 	"syscall"
 
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/tell"
 )
 
 // windowProgram is the build of this program that has the window, beside this one. It is a file of its own on Linux because
@@ -25,18 +25,18 @@ const (
 // openWindow becomes the build that has the window, where there is one; it returns only where that cannot be done.
 func openWindow(context.Context, windowOptions) error {
 	if os.Getenv("DISPLAY") == "" {
-		return trouble(errors.New(phrase.NoDisplay()))
+		return exit.Trouble(&words.Problem{Text: tell.NoDisplay()})
 	}
 	self, err := os.Executable()
 	if err != nil {
-		return trouble(err)
+		return exit.Trouble(err)
 	}
 	program := filepath.Join(filepath.Dir(self), windowProgram)
 	if _, err := os.Stat(program); err != nil {
-		return trouble(errors.New(phrase.NoWindow()))
+		return exit.Trouble(&words.Problem{Text: tell.NoWindow()})
 	}
 	// In this process' own place, so that whatever ends or kills this program ends the window too, and none is left behind
 	// recording.
 	err = syscall.Exec(program, append([]string{program}, os.Args[1:]...), append(os.Environ(), handedOver+"=1"))
-	return trouble(fmt.Errorf("%s: cannot be started: %w", program, err))
+	return exit.Trouble(words.Wrong("refused.not-started", words.Args{"path": words.Quote(program), "why": words.Error(err)}).Because(err))
 }

@@ -3,98 +3,99 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"runtime"
 
 	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/coach"
-	"propsoff/cmd/propsoff/internal/drive"
+	"propsoff/cmd/propsoff/internal/drillrun"
+	"propsoff/cmd/propsoff/internal/engineaxes"
+	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/loop"
-	"propsoff/cmd/propsoff/internal/pads"
-	"propsoff/cmd/propsoff/internal/records"
-	"propsoff/cmd/propsoff/internal/screen"
+	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/playback"
+	"propsoff/cmd/propsoff/internal/takes"
+	"propsoff/cmd/propsoff/internal/ui/house"
+	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/cmd/propsoff/internal/window"
+	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/script"
+	"propsoff/sim"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
 
 // openWindow opens the window and stays until it is closed.
 func openWindow(ctx context.Context, o windowOptions) error {
-	start := loop.Start{Craft: o.craft.Config(), Note: "window"}
-	papers := papersOf(o.craft)
-	papers = papers.WithRadio(o.radio, nil)
+	start := live.Start{Craft: o.craft.Config(), Note: "window"}
+	papers := o.craft.Papers().WithRadio(o.radio, nil)
 	if o.plan != nil {
-		start, papers = o.plan.start, o.plan.papers
+		start, papers = o.plan.Start, o.plan.Papers
 	}
-	rec, err := o.world.beginTake(o.record, papers, &start)
+	rec, err := o.world.BeginTake(o.record, papers, &start)
 	if err != nil {
 		return err
 	}
-	ended := make(chan drive.Ended, 8)
-	clock := loop.RealClock(o.world.now)
-	lo := loop.Options{
+	ended := make(chan whodrives.Ended, 8)
+	clock := live.RealClock(o.world.Now)
+	lo := live.Options{
 		Craft: start.Craft, Tick: start.Tick, Stands: start.Stands, Note: start.Note, Clock: clock,
 		Ended: func(s input.Source, why error) {
 			select {
-			case ended <- drive.Ended{Source: s, Why: why}:
+			case ended <- whodrives.Ended{Source: s, Why: why}:
 			default: // a source that ends again and again while nobody looks is told of once
 			}
 		},
 	}
+	wake := make(chan struct{}, 1)
+	lo.Came = func() {
+		select {
+		case wake <- struct{}{}:
+		default:
+		}
+	}
 	if lo.Begun = rec != nil; rec == nil {
-		rec = records.NewRecorder(papers)
+		rec = takes.NewRecorder(papers)
 	}
 	rec.Most = 0 // a recording may begin at any time
 	lo.Take = rec
-	trainer := coach.New()
-	lo.Listen = trainer.Listen
-	watched := newWatched(o.plan)
-	if watched != nil {
-		lo.Listen = func(p *practice.Practice) {
-			watched.listen(p)
-			trainer.Listen(p)
-		}
-	}
+	trainer, watched := drillrun.New(), playback.NewWatched(o.plan)
+	lo.Listen = listens(trainer, watched)
 	drills, endPupil, err := drillOptions(o.craft, trainer, o.pupil)
 	if err != nil {
 		return err
 	}
-	watcher, err := o.world.radios.Watch()
+	watcher, err := o.world.Radios.Watch()
 	if err != nil {
-		return trouble(err)
+		return exit.Trouble(err)
 	}
-	do := drive.Options{
-		Clock: clock, Names: o.craft.names, Store: o.world.store, File: o.radio, Device: o.device,
+	filler := engineaxes.New(o.world.Now)
+	do := whodrives.Options{
+		Clock: clock, Names: o.craft.Words, Store: o.world.Store, File: o.radio, Device: o.device, Radios: openRadios{watcher, o.world.Radios, filler},
 		Demo: demoPilot(o.craft),
 	}
-	wo := window.Options{Title: "propsoff", W: o.w, H: o.h}
-	filler := pads.New(o.world.now)
+	wo := window.Options{Title: "propsoff", W: o.w, H: o.h, Wake: wake}
 	if runtime.GOOS == "windows" {
 		wo.Pads = filler.Saw
 	}
-	do.Radios = openRadios{watcher, o.world.radios, filler}
 	if o.plan != nil {
-		do.Script = o.plan.source
+		do.Script = o.plan.Source
 	} else {
-		// Radio on first, then the craft: the bench begins as a person would begin it.
-		lo.Begin = []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}}
-		if o.outside { // the craft stands outside at once, its propellers right; no demo pilot flies it away
-			hands := lo.Craft.Body.Hand
-			lo.Begin = append(lo.Begin, pulse.Reading{Kind: pulse.Air, Value: 1}, pulse.Reading{Kind: pulse.Propellers, Value: pulse.PropellersValue(hands, true)})
+		lo.Begin = o.begins(&lo.Craft)
+		if o.outside { // no demo pilot flies it away
 			do.Demo = nil
 		}
 	}
-	l := loop.New(lo)
+	l := live.New(lo)
 	do.Loop = l
-	d := drive.New(do)
+	d := whodrives.New(do)
 	so := o.screen(l, d)
 	so.Ended, so.Drills = ended, drills
-	so.Record = screen.RecordOptions{Recorder: rec, Folder: takesFolder(), Program: version}
+	so.Record = screen.RecordOptions{Recorder: rec, Folder: world.TakesFolder(), Program: world.Version}
 	if watched != nil {
-		so.Record.Played = watched.say
+		so.Record.Played = watched.Say
 	}
 	so.Sounds.Speaker = window.NewSpeaker(clock.Now)
 	ctx, stop := context.WithCancel(ctx)
@@ -107,30 +108,42 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	for _, p := range o.pictures {
 		wo.Shots = append(wo.Shots, window.Shot{After: p.after, File: p.file, Over: o.over})
 	}
-	err = window.Run(&windowProgramme{screen.New(so), ctx}, wo)
+	err = window.Run(&windowProgramme{house.New(so), ctx}, wo)
 	stop()
-	if closing := d.Close(); err == nil {
-		err = closing
-	}
-	if last := <-done; err == nil {
-		err = last
-	}
-	if ending := endPupil(); err == nil {
-		err = ending
-	}
-	if err != nil {
-		return trouble(err)
+	if err = cmp.Or(err, d.Close(), <-done, endPupil()); err != nil {
+		return exit.Trouble(err)
 	}
 	return nil
 }
 
+// begins are the readings that the bench begins with, as a person would begin it: radio on first, then the craft. With --outside it stands
+// outside at once, its propellers right.
+func (o *windowOptions) begins(cfg *sim.Config) []pulse.Reading {
+	on := []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}}
+	if !o.outside {
+		return on
+	}
+	return append(on, pulse.Reading{Kind: pulse.Air, Value: 1}, pulse.Reading{Kind: pulse.Propellers, Value: pulse.PropellersValue(cfg.Body.Hand, true)})
+}
+
+// listens puts a coach into the loop's goroutine, and before it what holds a take that is played against what it does, if there is one.
+func listens(trainer *drillrun.Coach, watched *playback.Watched) func(*practice.Practice) {
+	if watched == nil {
+		return trainer.Listen
+	}
+	return func(p *practice.Practice) {
+		watched.Listen(p)
+		trainer.Listen(p)
+	}
+}
+
 // demoPilot makes the shipped demo script a source for this craft; nil where it does not fit the craft.
-func demoPilot(c *craft) func() input.Source {
+func demoPilot(c *world.Craft) func() input.Source {
 	name, text, ok := assets.Script("demo")
 	if !ok {
 		return nil
 	}
-	s, err := script.Parse(name, text, c.names)
+	s, err := script.Parse(name, text, c.Words)
 	if err != nil {
 		return nil
 	}
@@ -139,9 +152,9 @@ func demoPilot(c *craft) func() input.Source {
 
 // openRadios joins the watcher and the opening of radios for the driver.
 type openRadios struct {
-	portWatcher
-	port   port
-	filler *pads.Filler
+	world.Watcher
+	port   world.Port
+	filler *engineaxes.Filler
 }
 
 func (r openRadios) Open(path string, epoch int64) (input.Device, error) {

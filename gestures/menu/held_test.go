@@ -20,8 +20,8 @@ func (d *desk) told() (out []happening.Happening) {
 	return out
 }
 
-// A push that goes into a page ends there, however long it is held: the value under the mark on that page waits for a new one. So in
-// every stick mode, by one stick and by two.
+// A push that goes into a page ends there, however long it is held: the value under the mark on that page waits for a new one. It is so
+// in every stick mode, by one stick and by two.
 func TestAHeldPushThatGoesInChangesNothing(t *testing.T) {
 	for _, cfg := range []*menu.Config{shipped(t), byTwo(t)} {
 		light := cfg.Menus[1].First
@@ -74,7 +74,7 @@ func TestAHeldPushGoesOnChangingAValue(t *testing.T) {
 	}
 }
 
-// Happenings tell items by their number over all menus, not by the place of their value, and how many changes were kept.
+// Happenings name items by their number over all menus, not by the place of their value, and say how many changes were kept.
 func TestWhatIsTold(t *testing.T) {
 	cfg := shipped(t)
 	d := newDesk(cfg, 2, 2)

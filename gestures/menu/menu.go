@@ -1,22 +1,22 @@
 // Package menu is a tree of items moved through by sticks.
 //
-// Step is called once a slot, after the gestures. Everything is an integer, and two equal States are the same situation. Values are
-// changed at once and kept only where the pilot says so on leaving: leaving itself keeps nothing.
+// Step is called once a slot, after the gestures. Everything is an integer, and two equal States are the same situation. Values
+// change at once, and are kept only where the pilot says so on leaving: leaving by itself keeps nothing.
 //
 // A menu is moved in one of two ways, by physical stick. One stick: the right stick's up and down moves the mark, its right goes in,
-// its left goes out; a value is gone into, then up and down changes it, and out ends that. Two sticks: the right stick's up and down
-// moves the mark; the left stick's right goes in, its left goes out, and where the mark stands on a value they raise and lower it. Each
-// page ends with an item that goes out of it, so there is a way back from anywhere.
+// its left goes out; to change a value one goes into it, and then up and down changes it until one goes out. Two sticks: the right stick's
+// up and down moves the mark; the left stick's right goes in, its left goes out, and where the mark stands on a value they raise and lower
+// it. Each page ends with an item that goes out of it, so there is a way back from anywhere.
 //
-// A stick that is held acts again after a while and then again and again, where that makes sense: the mark and values, never going in
-// or out. Two directions pushed at once do nothing. After opening, and whenever the craft was armed or its link was not good, the
+// A stick that is held acts again after a while and then again and again, where that makes sense: it moves the mark and changes values,
+// but never goes in or out twice. Two directions pushed at once do nothing. After opening, and whenever the craft was armed or its link was not good, the
 // directions that the way uses must first have come to rest in the middle; where the right stick's up and down is the throttle (stick modes
 // 1 and 3) it rests there once a hand has put it there. Slots without a valid frame change nothing.
 package menu
 
 import "propsoff/sim/pulse"
 
-// Limits of all menus of a craft together.
+// The limits of all menus of a craft together.
 const (
 	MostValues  = 48
 	MostItems   = 120
@@ -46,14 +46,15 @@ const (
 
 // Item is one line of a page.
 type Item struct {
+	// Name is what the file calls it; an Out has none.
 	Name string
 	Kind Kind
-	// First and Count are the items of a Page: numbers of Config.Items, one after the other.
+	// First and Count say which items of Config.Items are those of a Page: Count of them, from the number First on.
 	First, Count int
-	// Index is where a Value or Choice stands in State.Now and Kept.
+	// Index is the place of a Value or Choice in State.Now and Kept.
 	Index int
-	// Low, High and Start are in units of 10 to the power of −Decimals, as is By, the step of one push. Of a Choice they count its
-	// words from 0.
+	// Low, High and Start are in units of 10 to the power of −Decimals, as is By, the step of one push. For a Choice they count its
+	// words, from 0.
 	Low, High, By, Start int32
 	Decimals             uint8
 	Unit                 string
@@ -78,15 +79,15 @@ type Config struct {
 	Items []Item
 	// Values is how many values there are.
 	Values int
-	// In and Leave are how far from the middle a direction must be pushed to act, and come back to have been let go; Rest is how near to the
-	// middle it must have come at first.
+	// In is how far from the middle a direction must be pushed to act, Leave how near it must come back to count as let go; Rest is how
+	// near to the middle it must have been at first. All in eighths of a µs.
 	In, Leave, Rest pulse.Width
-	// Delay is how many slots a stick is held until it acts again, Every how many slots lie between the times after that.
+	// Delay is how many slots a stick must be held before it acts again, Every how many slots lie between the times after that.
 	Delay, Every uint16
 }
 
 // Default is a Config without menus: a push from 70 % of travel on, let go at 60 %, rest within 25 % (as gestures have their zones),
-// again after half a second and then four times a second (ours).
+// acting again after half a second and then four times a second (ours).
 func Default(slotTicks uint16) Config {
 	slots := func(ms int) uint16 { return uint16((ms + int(slotTicks) - 1) / int(slotTicks)) }
 	return Config{
@@ -128,11 +129,12 @@ const (
 	Back
 )
 
-// State is the menu as it stands; the zero value is closed, with every value as the file gives it.
+// State is the menu as it stands; the zero value is a closed one, with every value as the file gives it.
 type State struct {
 	// Open is one more than the index of the open menu, 0 for none.
 	Open uint8
-	// Path are the numbers of the pages that were gone into, Depth how many; Marks is where the mark stands on each page from the first.
+	// Path has the numbers of the pages that were gone into, Depth how many those are; Marks is where the mark stands on each page, the
+	// first one included.
 	Path  [MostDepth]uint8
 	Marks [MostDepth]uint8
 	Depth uint8
@@ -144,14 +146,14 @@ type State struct {
 	Rested bool
 	Held   Push
 	Time   uint16
-	// Now are the values as they stand, Kept as they were kept last; Known is false until the first menu was opened.
+	// Now are the values as they stand, Kept as they were last kept; Known is false until the first menu has been opened.
 	Now, Kept [MostValues]int32
 	Known     bool
 }
 
 var _ = map[State]struct{}{}
 
-// Open opens a menu, from 0.
+// Open opens the menu with this index, from 0.
 func Open(cfg *Config, s State, which int) State {
 	if which < 0 || which >= len(cfg.Menus) {
 		return s
@@ -192,7 +194,7 @@ func (cfg *Config) Page(s *State) (first, count int) {
 	return 0, 0
 }
 
-// Marked is the number of the item on which the mark stands, −1 where no menu is open.
+// Marked is the number of the item that the mark stands on, −1 where no menu is open.
 func (cfg *Config) Marked(s *State) int {
 	first, count := cfg.Page(s)
 	if count == 0 {
@@ -201,7 +203,7 @@ func (cfg *Config) Marked(s *State) int {
 	return first + int(s.Marks[s.Depth])
 }
 
-// Changed is how many values stand otherwise than they were kept.
+// Changed is how many values differ from what was last kept.
 func (cfg *Config) Changed(s *State) int {
 	n := 0
 	for i := range cfg.Values {

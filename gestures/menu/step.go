@@ -5,8 +5,8 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// spent is the Time of a push that went into a page: it has done what it was for, and acts no more until it is let go. Otherwise a push
-// that opened a page would go on to change the value that comes to stand under the mark.
+// spent is the Time of a push that went into a page: it has done its work, and does nothing more until it is let go. Otherwise a push
+// that opened a page would go on to change the value that the mark then stands on.
 const spent = 1<<16 - 1
 
 // Step advances the open menu by one slot. The log may be nil.
@@ -34,7 +34,7 @@ func Step(cfg *Config, s State, in *Input, tick int64, log *happening.Log) State
 			s.Time++
 			again := s.Time == cfg.Delay || s.Time > cfg.Delay && (s.Time-cfg.Delay)%max(cfg.Every, 1) == 0
 			if s.Time >= 1<<15 {
-				s.Time = cfg.Delay // so long that only the beat matters
+				s.Time = cfg.Delay // after this long only the beat matters
 			}
 			if again && s.repeats(cfg) {
 				return s.push(cfg, t, tick, log)
@@ -85,7 +85,7 @@ func beyond(p Push, up, across, d pulse.Width) bool {
 	return false
 }
 
-// pushed is the one direction that is pushed; none where two are.
+// pushed is the direction that is pushed; none where two are.
 func pushed(up, across, d pulse.Width) Push {
 	p := None
 	for _, one := range [...]Push{Up, Down, In, Back} {

@@ -19,17 +19,19 @@ package patternfile
 
 import (
 	"math"
+	"strconv"
 	"time"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
 )
 
-// Kind is the first line that every such file carries: what it is, and its version.
+// Kind is what the first line of each such file says: what it is, and its version.
 const Kind = "gestures 1"
 
-// File is one gesture file: the patterns, and the menus that they open.
+// File is one gesture file: its text, the patterns, and the menus that they open.
 type File struct {
 	Text     []byte
 	Gestures gestures.Config
@@ -56,13 +58,14 @@ const (
 	defaultMidOut = 350
 )
 
-// Parse reads a gesture file; the times in it are rounded up to slots of slotTicks ms. The error holds everything that is wrong, each with file:line:column and what to do.
+// Parse reads a gesture file, which messages call name; the times in it are rounded up to slots of slotTicks ms. The error holds
+// everything that is wrong, each fault with file:line:column and what to do (yamldoc.Errors).
 func Parse(name string, data []byte, slotTicks uint16) (*File, error) {
 	return ParseOf(math.MaxInt, name, data, slotTicks)
 }
 
-// ParseOf reads a gesture file that was written for a model of the bench, this one or an older one: what it leaves out is what that model
-// took for it.
+// ParseOf is Parse for a file that was written for a model of the bench, this one or an older one: what it leaves out becomes what that
+// model had by default.
 func ParseOf(model int, name string, data []byte, slotTicks uint16) (*File, error) {
 	doc, err := yamldoc.Parse(name, data)
 	if err != nil {
@@ -70,7 +73,7 @@ func ParseOf(model int, name string, data []byte, slotTicks uint16) (*File, erro
 	}
 	d := decoder{f: &File{Text: data, Gestures: gestures.Default(slotTicks)}, ticks: max(int(slotTicks), 1), left: leftOut(model)}
 	d.f.Gestures.SetEdges(d.left.endIn, d.left.endOut, d.left.midIn, d.left.midOut)
-	m := doc.Root().Map("gesture file")
+	m := doc.Root().Map("gesture-file.file")
 	m.Need("propsoff").Word(Kind)
 	d.edges(m.Opt("edges"))
 	list := m.Opt("gestures")
@@ -83,13 +86,13 @@ func ParseOf(model int, name string, data []byte, slotTicks uint16) (*File, erro
 	return d.f, nil
 }
 
-// left is what a file leaves out: the edges in tenths of a percent, and how long a stand is held.
+// left is what stands for what a file leaves out: the edges in tenths of a percent, and how long a stand is held.
 type left struct {
 	endIn, endOut, midIn, midOut int
 	dwell                        time.Duration
 }
 
-// leftOut is what files of a model leave out. An older model's stays what it was, whatever today's becomes.
+// leftOut is what stands for what files of a model leave out. An older model's stays what it was, whatever becomes of today's.
 func leftOut(model int) left {
 	if model <= 1 {
 		return left{700, 600, 250, 350, 600 * time.Millisecond}
@@ -111,12 +114,12 @@ func (d *decoder) edges(n yamldoc.Node) {
 	if !n.Exists() {
 		return
 	}
-	m := n.Map("edges part")
+	m := n.Map("gesture-file.edges")
 	pair := func(n yamldoc.Node, in, out, lo, hi int) (int, int) {
 		if !n.Exists() {
 			return in, out
 		}
-		p := n.Map("edge")
+		p := n.Map("gesture-file.edge")
 		if v, ok := p.Need("in").Fixed("%", 10, int64(lo), int64(hi)); ok {
 			in = int(v)
 		}
@@ -131,10 +134,10 @@ func (d *decoder) edges(n yamldoc.Node) {
 	midIn, midOut := pair(middle, d.left.midIn, d.left.midOut, leastGap, mostMiddle)
 	m.Done()
 	if endIn-endOut < leastGap {
-		ends.Errorf("an end must be left nearer to the middle than it is entered, or a stick that trembles there comes and goes: write `out` at least 2 %% below `in`")
+		ends.Wrong("gesture-file.end-trembles")
 	}
 	if midOut-midIn < leastGap {
-		middle.Errorf("the middle must be left further out than it is entered, or a stick that trembles there comes and goes: write `out` at least 2 %% above `in`")
+		middle.Wrong("gesture-file.middle-trembles")
 	}
 	d.f.Gestures.SetEdges(endIn, endOut, midIn, midOut)
 }
@@ -143,14 +146,14 @@ func (d *decoder) gestures(n yamldoc.Node) {
 	if !n.Exists() {
 		return
 	}
-	m := n.Map("gestures part")
+	m := n.Map("gesture-file.gestures")
 	for key, value := range m.Rest() {
 		code, ok := codeWord(key)
 		if !ok {
 			continue
 		}
 		if len(d.codes) == mostGestures {
-			key.Errorf("more than %d gestures: delete some", mostGestures)
+			key.Wrong("gesture-file.many-gestures", words.Args{"most": words.Whole(mostGestures)})
 			return
 		}
 		d.codes, d.nodes = append(d.codes, code), append(d.nodes, key)
@@ -164,20 +167,20 @@ func (d *decoder) gestures(n yamldoc.Node) {
 	d.clashes()
 }
 
-// gesture reads one; a pattern that is not whole has no parts.
+// gesture reads one gesture; a pattern that is not whole has no parts.
 func (d *decoder) gesture(n yamldoc.Node) gestures.Pattern {
 	var p gestures.Pattern
-	m := n.Map("gesture")
+	m := n.Map("gesture-file.gesture")
 	name := m.Need("name")
 	p.Name, _ = name.Text()
 	if len([]rune(p.Name)) > longestName {
-		name.Errorf("this name is longer than %d letters: write a shorter one", longestName)
+		name.Wrong("gesture-file.name-long", words.Args{"most": words.Whole(longestName)})
 	}
 	parts, chain := m.Field("parts")
 	stand, single := m.Field("stand")
 	switch {
 	case chain && single:
-		stand.Errorf("a gesture has one stand, or parts that have one each: delete one of the two")
+		stand.Wrong("gesture-file.stand-and-parts")
 	case chain:
 		d.parts(&p, parts)
 	case d.part(&p, m, 0):
@@ -196,7 +199,7 @@ func (d *decoder) parts(p *gestures.Pattern, n yamldoc.Node) {
 	}
 	whole := true
 	for i, one := range list {
-		m := one.Map("part")
+		m := one.Map("gesture-file.part")
 		whole = d.part(p, m, i) && whole
 		m.Done()
 	}
@@ -205,7 +208,7 @@ func (d *decoder) parts(p *gestures.Pattern, n yamldoc.Node) {
 	}
 }
 
-// part reads the fields of a part: stand, for, and within behind the first. It reports whether there is a stand.
+// part reads the fields of a part: stand, for and, from the second part on, within. It reports whether there is a stand.
 func (d *decoder) part(p *gestures.Pattern, m *yamldoc.Map, i int) bool {
 	var part gestures.Part
 	n := m.Need("stand")
@@ -216,15 +219,15 @@ func (d *decoder) part(p *gestures.Pattern, m *yamldoc.Map, i int) bool {
 	switch {
 	case !ok:
 	case physical != p.Physical:
-		n.Errorf("one part is given by job and another by physical stick: give all parts of a gesture alike")
+		n.Wrong("gesture-file.parts-unlike")
 	case i == 0 && atRest(physical, part.Zones):
-		n.Errorf("untouched sticks stand here already (throttle low, all else in the middle): ask one direction more to be at an end")
+		n.Wrong("gesture-file.at-rest")
 	}
 	part.Dwell = d.slots(m.Opt("for"), d.left.dwell, leastDwell, mostDwell)
 	if i > 0 {
 		part.Within = d.slots(m.Need("within"), d.left.dwell, leastWithin, mostWithin)
 	} else if within := m.Opt("within"); within.Exists() {
-		within.Errorf("the first part waits for nothing: delete `within`")
+		within.Wrong("gesture-file.within-first")
 	}
 	p.Parts[i] = part
 	return ok
@@ -234,7 +237,7 @@ func (d *decoder) part(p *gestures.Pattern, m *yamldoc.Map, i int) bool {
 func (d *decoder) slots(n yamldoc.Node, t, lo, hi time.Duration) uint16 {
 	if v, ok := n.Duration(lo, hi); ok {
 		if t = v; t%time.Millisecond != 0 {
-			n.Errorf("times are counted in whole milliseconds: write %v", t.Round(time.Millisecond))
+			n.Wrong("gesture-file.whole-millis", words.Args{"time": words.Quote(t.Round(time.Millisecond).String())})
 		}
 	}
 	ms := int(t / time.Millisecond)
@@ -246,7 +249,7 @@ func (d *decoder) opens(p *gestures.Pattern, n yamldoc.Node) {
 		return
 	}
 	if len(d.f.Menus.Menus) == 0 {
-		n.Errorf("this file has no menus: add a group `menus:`, or delete `opens`")
+		n.Wrong("gesture-file.no-menus")
 		return
 	}
 	codes := make([]string, len(d.f.Menus.Menus))
@@ -277,9 +280,9 @@ func (d *decoder) together(i int, n yamldoc.Node) {
 			switch {
 			case code != w:
 			case k == i:
-				one.Errorf("a gesture is always made together with itself: name another, or delete this")
+				one.Wrong("gesture-file.with-itself")
 			case g[i].Opens > 0 && g[k].Opens > 0:
-				one.Errorf("%s and %s both open a menu, and only one can be open: take `opens` from one of them, or delete this", d.codes[i], w)
+				one.Wrong("gesture-file.both-open", words.Args{"one": words.Quote(d.codes[i]), "other": words.Quote(w)})
 			default:
 				g[i].With |= 1 << k
 				g[k].With |= 1 << i
@@ -288,7 +291,7 @@ func (d *decoder) together(i int, n yamldoc.Node) {
 	}
 }
 
-// clashes notes gestures of which one can never be made, because the same sticks make the other.
+// clashes notes two gestures of which one can never be made, because the same sticks make the other.
 func (d *decoder) clashes() {
 	g := d.f.Gestures.Patterns
 	for i := range g {
@@ -302,20 +305,23 @@ func (d *decoder) clashes() {
 				same = same && a.Parts[n].Zones == b.Parts[n].Zones
 			}
 			if same {
-				d.nodes[i].Errorf("%s asks for the same as %s, and the same sticks cannot mean both: change one of them, or add `with: [%s]`", a.Code, b.Code, b.Code)
+				d.nodes[i].Wrong("gesture-file.same-sticks", words.Args{"one": words.Quote(a.Code), "other": words.Quote(b.Code)})
 			}
 		}
 	}
 }
 
-// codeWord reads the code word of a gesture or menu; ok is false where it is no text. What is no code word is noted.
+// codeWord reads the code word of a gesture or menu; ok is false where it is not text. What is not a code word is noted.
 func codeWord(n yamldoc.Node) (code string, ok bool) {
 	code, ok = n.Text()
 	if ok && !isCode(code) {
-		n.Errorf("%q is no code word: write small letters, digits and hyphens, a letter first, at most %d of them", code, longestCode)
+		n.Wrong("gesture-file.no-code", words.Args{"text": quoted(code), "most": words.Whole(longestCode)})
 	}
 	return code, ok
 }
+
+// quoted is a text of the file as a value of a message.
+func quoted(s string) words.Quote { return words.Quote(strconv.Quote(s)) }
 
 // isCode reports whether a word is made of small letters, digits and hyphens, a letter first.
 func isCode(s string) bool {

@@ -10,7 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"propsoff/assets"
-	"propsoff/assets/yamldoc"
+	"propsoff/assets/words"
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
 	"propsoff/gestures/patternfile"
@@ -159,7 +159,7 @@ func TestMistakes(t *testing.T) {
 		}
 	}
 	_, err := patternfile.Parse("f", []byte("propsoff: gestures 3\ngestures:\n  a: {name: A, stand: {roll: lft}, for: 1}\n  b: {}\n"), 20)
-	var all yamldoc.Errors
+	var all words.Problems
 	require.True(t, errors.As(err, &all))
 	assert.Len(t, all, 5, "%v", err)
 	var many strings.Builder

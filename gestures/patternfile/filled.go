@@ -1,20 +1,20 @@
 package patternfile
 
 import (
-	"errors"
 	"fmt"
 	"math/big"
 	"reflect"
 	"strconv"
 	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
 )
 
-// Filled writes gestures and menus as a gesture file with every field filled in, so that it reads to the same ones whatever the
-// defaults become.
+// Filled writes gestures and menus as a gesture file with every field filled in, so that it reads back as the same ones, whatever
+// becomes of the defaults. It fails where they cannot be written so that they read back the same.
 func Filled(g *gestures.Config, menus *menu.Config) ([]byte, error) {
 	var w yamldoc.Writer
 	w.Text("propsoff", Kind)
@@ -41,10 +41,10 @@ func Filled(g *gestures.Config, menus *menu.Config) ([]byte, error) {
 	text := w.Bytes()
 	f, err := Parse("gestures", text, g.SlotTicks)
 	if err != nil {
-		return nil, fmt.Errorf("these gestures cannot be written as a gesture file: %w", err)
+		return nil, words.Wrong("gesture-file.not-written", words.Args{"why": words.Error(err)}).Because(err)
 	}
 	if !reflect.DeepEqual(&f.Gestures, g) || !reflect.DeepEqual(&f.Menus, menus) {
-		return nil, errors.New("these gestures cannot be written as a gesture file: what was written reads to others")
+		return nil, words.Wrong("gesture-file.reads-to-others")
 	}
 	return text, nil
 }
@@ -57,7 +57,7 @@ func word(name, word string) yamldoc.InlineField {
 	return yamldoc.InlineField{Name: name, Value: yamldoc.InlineWord(word)}
 }
 
-// fillEdges writes the edges in the tenths of a percent that make them.
+// fillEdges writes the edges, in the tenths of a percent that give them.
 func fillEdges(w *yamldoc.Writer, g *gestures.Config) {
 	find := func(least, most int, is func(*gestures.Config) bool) yamldoc.Inline {
 		for n := least; n <= most; n++ {

@@ -71,7 +71,7 @@ func TestGesturesThatNoFileHas(t *testing.T) {
 	assert.ErrorContains(t, err, "reads to others")
 }
 
-// What a text of model 1 leaves out is what model 1 took for it. The numbers stand here as they were written then.
+// What a text of model 1 leaves out is what model 1 had by default. The numbers stand here as they were then.
 func TestModelOneKeepsItsDefaults(t *testing.T) {
 	f, err := ParseOf(1, "old", []byte("propsoff: gestures 1\ngestures: {one: {name: one, stand: {throttle: low, yaw: left}}}\n"), 20)
 	require.NoError(t, err)

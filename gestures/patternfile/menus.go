@@ -3,6 +3,7 @@ package patternfile
 import (
 	"slices"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/gestures/menu"
 )
@@ -16,8 +17,6 @@ const (
 	longestUnit  = 8
 	mostDecimals = 3
 	largest      = 1 << 29 // in the last digit; then a value and one step more still fit 32 bits
-	outOfPage    = "to the page before"
-	outOfMenu    = "close this menu"
 )
 
 // readMenus reads the menus: a group with one field for each, named by its code word.
@@ -31,20 +30,20 @@ const (
 //	      - {page: how it turns, items: [{value: turning at full stick, from: 180, to: 780, by: 30, start: 420, unit: deg/s}]}
 //	      - {choice: at low throttle, of: [stand still, turn slowly], start: stand still}
 //
-// Each page ends with an item that goes out of it, which is not written.
+// Each page ends with an item that goes out of it: it is not written, and has no name.
 func readMenus(n yamldoc.Node, slotTicks uint16) menu.Config {
 	r := menuReader{cfg: menu.Default(max(slotTicks, 1))}
 	if !n.Exists() {
 		return r.cfg
 	}
-	m := n.Map("menus part")
+	m := n.Map("gesture-file.menus")
 	for key, value := range m.Rest() {
 		code, ok := codeWord(key)
 		if !ok {
 			continue
 		}
 		if len(r.cfg.Menus) == mostMenus {
-			key.Errorf("more than %d menus: delete some", mostMenus)
+			key.Wrong("gesture-file.many-menus", words.Args{"most": words.Whole(mostMenus)})
 			break
 		}
 		r.menu(code, value)
@@ -57,11 +56,11 @@ func readMenus(n yamldoc.Node, slotTicks uint16) menu.Config {
 type menuReader struct {
 	cfg    menu.Config
 	values int
-	full   bool // that there is too much was said
+	full   bool // it has been said that there is too much
 }
 
 func (r *menuReader) menu(code string, n yamldoc.Node) {
-	m := n.Map("menu")
+	m := n.Map("gesture-file.menu")
 	t := menu.Tree{Code: code, Name: short(m.Need("name"), longestName)}
 	if w, ok := m.Opt("camera").Word("no", "yes"); ok {
 		t.Camera = w == "yes"
@@ -69,30 +68,30 @@ func (r *menuReader) menu(code string, n yamldoc.Node) {
 	if w, ok := m.Opt("moved-by").Word("one-stick", "two-sticks"); ok && w == "two-sticks" {
 		t.Way = menu.TwoSticks
 	}
-	t.First, t.Count = r.page(m.Need("items"), 1, outOfMenu)
+	t.First, t.Count = r.page(m.Need("items"), 1)
 	m.Done()
 	r.cfg.Menus = append(r.cfg.Menus, t)
 }
 
-// short reads a text of so many letters at most.
+// short reads a text of at most so many letters.
 func short(n yamldoc.Node, most int) string {
 	s, ok := n.Text()
 	if ok && (s == "" || len([]rune(s)) > most) {
-		n.Errorf("%q has no room on its line: write 1 to %d letters", s, most)
+		n.Wrong("gesture-file.no-room", words.Args{"text": quoted(s), "most": words.Whole(most)})
 	}
 	return s
 }
 
-// page reads the items of a page. They stand one after the other; the items of the pages in it follow.
-func (r *menuReader) page(n yamldoc.Node, depth int, out string) (first, count int) {
+// page reads the items of a page. They stand one after the other, and the items of the pages among them follow.
+func (r *menuReader) page(n yamldoc.Node, depth int) (first, count int) {
 	list, _ := n.ListOf(1, mostOnPage)
 	first, count = len(r.cfg.Items), len(list)+1
 	if first+count > menu.MostItems {
-		r.tooMuch(n, "more than %d items in all menus: delete some", menu.MostItems)
+		r.tooMuch(n, "gesture-file.many-items", menu.MostItems)
 		return 0, 0
 	}
 	r.cfg.Items = append(r.cfg.Items, make([]menu.Item, count)...)
-	r.cfg.Items[first+count-1] = menu.Item{Name: out, Kind: menu.Out}
+	r.cfg.Items[first+count-1] = menu.Item{Kind: menu.Out}
 	for i, one := range list {
 		it := r.item(one, depth)
 		r.cfg.Items[first+i] = it
@@ -100,28 +99,28 @@ func (r *menuReader) page(n yamldoc.Node, depth int, out string) (first, count i
 	return first, count
 }
 
-func (r *menuReader) tooMuch(n yamldoc.Node, format string, most int) {
+func (r *menuReader) tooMuch(n yamldoc.Node, id words.ID, most int) {
 	if !r.full {
-		n.Errorf(format, most)
+		n.Wrong(id, words.Args{"most": words.Whole(most)})
 	}
 	r.full = true
 }
 
 func (r *menuReader) item(n yamldoc.Node, depth int) menu.Item {
 	if !n.IsMap() {
-		n.Errorf("this is no item: write {page: …, items: […]}, {value: …, from: …} or {choice: …, of: […]}")
+		n.Wrong("gesture-file.no-item")
 		return menu.Item{Kind: menu.Out}
 	}
-	m := n.Map("item")
+	m := n.Map("gesture-file.item")
 	defer m.Done()
 	if name, ok := m.Field("page"); ok {
 		it := menu.Item{Name: short(name, longestItem), Kind: menu.Page}
 		items := m.Need("items")
 		if depth == menu.MostDepth {
-			name.Errorf("pages may stand %d deep, this one is deeper: put its items on the page before", menu.MostDepth)
+			name.Wrong("gesture-file.too-deep", words.Args{"most": words.Whole(menu.MostDepth)})
 			return it
 		}
-		it.First, it.Count = r.page(items, depth+1, outOfPage)
+		it.First, it.Count = r.page(items, depth+1)
 		return it
 	}
 	if name, ok := m.Field("choice"); ok {
@@ -130,14 +129,14 @@ func (r *menuReader) item(n yamldoc.Node, depth int) menu.Item {
 	if name, ok := m.Field("value"); ok {
 		return r.value(m, name)
 	}
-	n.Errorf("this is no item: it needs one of the fields page, value and choice")
+	n.Wrong("gesture-file.item-kind")
 	return menu.Item{Kind: menu.Out}
 }
 
 // index is the place of one more value.
 func (r *menuReader) index(n yamldoc.Node) int {
 	if r.values == menu.MostValues {
-		r.tooMuch(n, "more than %d values in all menus: delete some", menu.MostValues)
+		r.tooMuch(n, "gesture-file.many-values", menu.MostValues)
 		return 0
 	}
 	r.values++
@@ -150,7 +149,7 @@ func (r *menuReader) choice(m *yamldoc.Map, name yamldoc.Node) menu.Item {
 	for _, w := range list {
 		word := short(w, longestWord)
 		if word != "" && slices.Contains(it.Choices, word) {
-			w.Errorf("%q stands twice in this list: delete one", word)
+			w.Wrong("gesture-file.word-twice", words.Args{"word": quoted(word)})
 		}
 		it.Choices = append(it.Choices, word)
 	}
@@ -194,19 +193,20 @@ func (r *menuReader) value(m *yamldoc.Map, name yamldoc.Node) menu.Item {
 				break
 			}
 			if !whole || v < -largest || v > largest {
-				nodes[i].Errorf("%s cannot stand here: write a number with at most %d digits behind the point, not too large", numbers[i], mostDecimals)
+				nodes[i].Wrong("gesture-file.number-form", words.Args{"value": words.Quote(numbers[i].String()), "places": words.Whole(mostDecimals)})
 				return it
 			}
 			*to = int32(v)
 		}
 	}
+	low, high := words.Quote(numbers[0].String()), words.Quote(numbers[1].String())
 	switch {
 	case it.Low >= it.High:
-		nodes[1].Errorf("the value goes from %s to %s, which leaves nothing to choose: let `to` be above `from`", numbers[0], numbers[1])
+		nodes[1].Wrong("gesture-file.nothing-to-choose", words.Args{"low": low, "high": high})
 	case it.By <= 0 || it.By > it.High-it.Low:
-		nodes[2].Errorf("a step of %s leads nowhere between %s and %s: write one above 0 that fits in between", numbers[2], numbers[0], numbers[1])
+		nodes[2].Wrong("gesture-file.step-nowhere", words.Args{"step": words.Quote(numbers[2].String()), "low": low, "high": high})
 	case it.Start < it.Low || it.Start > it.High:
-		nodes[3].Errorf("%s lies outside %s to %s: begin within the limits", numbers[3], numbers[0], numbers[1])
+		nodes[3].Wrong("gesture-file.start-outside", words.Args{"value": words.Quote(numbers[3].String()), "low": low, "high": high})
 	}
 	return it
 }

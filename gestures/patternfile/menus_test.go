@@ -73,7 +73,7 @@ menus:
 	require.Equal(t, 3, f.Menus.Values)
 	require.Equal(t, menu.Item{Name: "volts", Kind: menu.Value, Low: 320, High: 380, By: 5, Start: 350, Decimals: 2, Unit: "V a cell"}, f.Menus.Items[0])
 	require.Equal(t, menu.Item{Name: "more", Kind: menu.Page, First: 3, Count: 2}, f.Menus.Items[1])
-	require.Equal(t, menu.Item{Name: "close this menu", Kind: menu.Out}, f.Menus.Items[2])
+	require.Equal(t, menu.Item{Kind: menu.Out}, f.Menus.Items[2])
 	require.Equal(t, menu.Item{Name: "way", Kind: menu.Choice, Index: 1, High: 2, By: 1, Start: 2, Choices: []string{"on", "off", "no"}}, f.Menus.Items[3])
 	require.Equal(t, menu.Item{Name: "shift", Kind: menu.Value, Index: 2, Low: -6, High: 6, By: 1, Start: -2}, f.Menus.Items[5])
 	require.EqualValues(t, 2, f.Gestures.Patterns[0].Opens)

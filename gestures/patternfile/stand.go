@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/gestures"
 )
@@ -31,7 +32,7 @@ func readStand(n yamldoc.Node, z *[gestures.Directions]gestures.Zone) (physical,
 	if !n.Exists() {
 		return false, false
 	}
-	m := n.Map("stand")
+	m := n.Map("gesture-file.stand")
 	if !n.IsMap() {
 		return false, false
 	}
@@ -54,7 +55,7 @@ func readStand(n yamldoc.Node, z *[gestures.Directions]gestures.Zone) (physical,
 	m.Done()
 	switch {
 	case physical && byJob:
-		n.Errorf("a stand is given by job (throttle, roll, pitch, yaw) or by physical stick (left, right), not both: delete one kind")
+		n.Wrong("gesture-file.job-and-stick")
 		return false, false
 	case physical:
 		*z = [gestures.Directions]gestures.Zone{}
@@ -74,17 +75,17 @@ func readStand(n yamldoc.Node, z *[gestures.Directions]gestures.Zone) (physical,
 			}
 		}
 	}
-	if read < m.Len() { // that was noted
+	if read < m.Len() { // a fault has been noted
 		return physical, false
 	}
 	if *z == [gestures.Directions]gestures.Zone{} {
-		n.Errorf("this asks no stick for anything, so every stand would do: ask at least one to be somewhere")
+		n.Wrong("gesture-file.asks-nothing")
 		return physical, false
 	}
 	return physical, true
 }
 
-// unnamed marks a direction that a stand does not name, while it is read.
+// unnamed marks a direction that a stand does not name, while the stand is read.
 const unnamed gestures.Zone = 255
 
 // readStick reads where a physical stick stands: how high, where across, or both. It reports whether that can be read.
@@ -97,9 +98,8 @@ func readStick(n yamldoc.Node, across, height *gestures.Zone) bool {
 		*across, *height = gestures.Middle, gestures.Middle
 		return true
 	}
-	words := strings.Fields(text)
 	seenHeight, seenAcross := false, false
-	for _, w := range words {
+	for w := range strings.FieldsSeq(text) {
 		h, a := slices.Index(heightWords[:], w), slices.Index(acrossWords[:], w)
 		switch {
 		case h >= 0 && !seenHeight:
@@ -107,15 +107,12 @@ func readStick(n yamldoc.Node, across, height *gestures.Zone) bool {
 		case a >= 0 && !seenAcross:
 			*across, seenAcross = gestures.Zone(a), true
 		case h >= 0 || a >= 0:
-			n.Errorf("%q says twice where the stick is: write one word for its height and one for its side, such as %q", text, "up left")
+			n.Wrong("gesture-file.place-twice", words.Args{"text": quoted(text)})
 			return false
 		default:
 			known := slices.Concat(heightWords[1:], heightWords[:1], acrossWords[1:], acrossWords[:1])
-			hint := ""
-			if near, ok := yamldoc.Near(w, known); ok {
-				hint = ", or did you mean " + near
-			}
-			n.Errorf("%q is no place of a stick%s: write its height (up, mid-height, down, any-height), its side (left, centre, right, any-side), or both, such as %q; middle is both", w, hint, "up left")
+			near, _ := yamldoc.Near(w, known)
+			n.Wrong("gesture-file.no-place", words.Args{"word": quoted(w), "near": words.Quote(near)})
 			return false
 		}
 	}
@@ -144,7 +141,7 @@ func atRest(physical bool, z [gestures.Directions]gestures.Zone) bool {
 	return false
 }
 
-// standWords writes a stand as readStand reads it: names and words.
+// standWords gives a stand as readStand reads it: pairs of a name and a word.
 func standWords(physical bool, z [gestures.Directions]gestures.Zone) (out [][2]string) {
 	if !physical {
 		for d, w := range jobWords {

@@ -1,20 +1,20 @@
 package patternfile
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/gestures"
 )
 
 // Entry is a gesture to be written into a file.
 type Entry struct {
-	// Pattern has its name and its code word; Opens and With in it are not written.
+	// Pattern has its name and its code word; its Opens and With are not written.
 	Pattern gestures.Pattern
-	// SlotTicks is the length of the slots in ms that its times are given in.
+	// SlotTicks is the length in ms of the slots that its times are given in.
 	SlotTicks uint16
 	// Opens is the code word of the menu that it opens, empty for none.
 	Opens string
@@ -23,16 +23,16 @@ type Entry struct {
 // fieldOrder is the usual order of the fields of a file.
 var fieldOrder = []string{"propsoff", "edges", "gestures", "menus"}
 
-// Append adds a gesture to the text of a gesture file behind the others, or makes a new file where data is empty. All else stays as
-// it is, comments too. What it gives has been read again: the errors are those of Parse, and one where the file has a gesture of
-// that code word already.
+// Append adds a gesture to the text of a gesture file, after the others, or makes a new file where data is empty. All else stays as
+// it is, comments too. What it gives has been read again: its errors are those of Parse, and one where the file already has a gesture
+// with that code word.
 func Append(name string, data []byte, e Entry) ([]byte, error) {
 	if len(data) == 0 {
 		data = []byte("# Two-stick gestures of your own.\npropsoff: " + Kind + "\n")
 	} else if f, err := Parse(name, data, e.SlotTicks); err != nil {
 		return nil, err
 	} else if slices.ContainsFunc(f.Gestures.Patterns, func(p gestures.Pattern) bool { return p.Code == e.Pattern.Code }) {
-		return nil, fmt.Errorf("%s: there is a gesture %s already: choose another code word", name, e.Pattern.Code)
+		return nil, words.Wrong("gesture-file.exists", words.Args{"code": words.Quote(e.Pattern.Code)}).In(name)
 	}
 	out, err := yamldoc.Set(name, data, []string{"gestures", e.Pattern.Code}, e.inline(), fieldOrder)
 	if err != nil {
@@ -80,7 +80,7 @@ func (e *Entry) part(i int) []yamldoc.InlineField {
 	return fields
 }
 
-// FreeCode makes a code word of a name: one that no gesture of the file has yet. f may be nil.
+// FreeCode makes a code word from a name, one that no gesture of the file has yet. f may be nil.
 func FreeCode(f *File, name string) string {
 	code := strings.Map(func(r rune) rune {
 		switch {

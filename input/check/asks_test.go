@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"propsoff/assets/words/wordstest"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/sim/pulse"
@@ -134,6 +135,9 @@ func TestWhatDoesNotFitIsAnError(t *testing.T) {
 	d.info.Axes[1].Max = 0
 	_, err = New(Config{Info: d.info, File: d.file, Names: names})
 	assert.ErrorContains(t, err, "axis 2 (roll) has no range")
+	room := wordstest.Of("check-input")
+	room.Error(t, err)
+	room.Whole(t)
 }
 
 // A row of buttons stands where radio.Mapper has it, whatever is pressed.

@@ -8,9 +8,9 @@ package check
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/sim/pulse"
@@ -67,7 +67,7 @@ func New(cfg Config) (*Checker, error) {
 	for _, rc := range cfg.File.Controls {
 		if rc.Form == radio.Axis {
 			if a := cfg.Info.Axes[rc.Axis]; a.Min >= a.Max {
-				wrong = append(wrong, fmt.Errorf("axis %d (%s) has no range on this device, so nothing can be said of it; learn the radio again", rc.Axis+1, rc.Job))
+				wrong = append(wrong, words.Wrong("check-input.no-range", words.Args{"axis": words.Whole(rc.Axis + 1), "job": words.Quote(rc.Job)}))
 				continue
 			}
 		}

@@ -26,7 +26,7 @@ var names = input.Names{Channel: map[string]int{"throttle": 0, "roll": 1, "pitch
 
 func newDesk(t require.TestingT, most int32) *desk {
 	d := &desk{t: t, most: most, rest: [4]int64{0, 500, 500, 500}}
-	d.info = input.Info{Name: "Moorland Desk", Buttons: 4, Way: "event interface"}
+	d.info = input.Info{Name: "Moorland Desk", Buttons: 4, Way: "event"}
 	for i := range 8 {
 		d.info.Axes = append(d.info.Axes, input.Axis{Code: i, Max: most})
 	}

@@ -7,9 +7,10 @@ import (
 	"testing"
 	"time"
 
-	"github.com/stretchr/testify/require"
 	"propsoff/input"
 	"propsoff/sim/pulse"
+
+	"github.com/stretchr/testify/require"
 )
 
 func fourAxes() input.Info {

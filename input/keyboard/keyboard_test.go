@@ -5,12 +5,13 @@ import (
 	"sync"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 	"propsoff/input"
 	"propsoff/input/inputtest"
 	"propsoff/input/keyboard"
 	"propsoff/sim/pulse"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 func names() input.Names {

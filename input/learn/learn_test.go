@@ -3,11 +3,12 @@ package learn_test
 import (
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"propsoff/input"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
 	"propsoff/sim/pulse"
+
+	"github.com/stretchr/testify/require"
 )
 
 // Everything is answered as it is asked, and nothing is called out.

@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"math"
 
-	"pgregory.net/rapid"
 	"propsoff/input"
 	"propsoff/input/inputtest"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
+
+	"pgregory.net/rapid"
 )
 
 // made is a radio that was made up: what is to be learned of it, and the hand that answers.

@@ -3,9 +3,10 @@ package learn_test
 import (
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
+
+	"github.com/stretchr/testify/require"
 )
 
 // said is a notice about what is set in it.

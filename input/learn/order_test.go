@@ -3,8 +3,9 @@ package learn
 import (
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"propsoff/input/radio"
+
+	"github.com/stretchr/testify/require"
 )
 
 func TestOrderOf(t *testing.T) {

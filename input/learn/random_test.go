@@ -5,9 +5,10 @@ import (
 	"math"
 	"testing"
 
-	"pgregory.net/rapid"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
+
+	"pgregory.net/rapid"
 )
 
 // answer has the hand answer every question on the radio, in order.

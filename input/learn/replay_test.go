@@ -3,10 +3,11 @@ package learn_test
 import (
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"propsoff/input"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
+
+	"github.com/stretchr/testify/require"
 )
 
 // atReplay answers all before the replay: sticks, an arm switch on axis 5 and a mode switch on axis 6, of which only two

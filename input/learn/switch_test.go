@@ -3,10 +3,11 @@ package learn_test
 import (
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"propsoff/input"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
+
+	"github.com/stretchr/testify/require"
 )
 
 func positions(halves ...radio.Half) (out []radio.Position) {

@@ -22,9 +22,9 @@ package pair
 
 import (
 	"errors"
-	"fmt"
 	"sync"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 	"propsoff/sim/pulse"
 )
@@ -64,27 +64,27 @@ type Config struct {
 // check gives what is wrong with c.
 func (c *Config) check() error {
 	var wrong []error
-	say := func(format string, args ...any) { wrong = append(wrong, fmt.Errorf(format, args...)) }
-	channel := func(what string, n int8) {
+	say := func(id words.ID, args ...words.Args) { wrong = append(wrong, words.Wrong(id, args...)) }
+	channel := func(outside words.ID, n int8) {
 		if n < 0 || n >= pulse.Channels {
-			say("the %s has channel %d; give one from 1 to %d", what, n+1, pulse.Channels)
+			say(outside, words.Args{"channel": words.Whole(n + 1), "most": words.Whole(pulse.Channels)})
 		}
 	}
-	channel("switch that takes the sticks", c.Switch)
+	channel("pair.switch-channel", c.Switch)
 	if c.SwitchSpan.Low >= c.SwitchSpan.High {
-		say("the span of the switch that takes the sticks is empty; give a low end below its high end")
+		say("pair.switch-span")
 	}
 	if c.Arm >= 0 {
-		channel("arm switch", c.Arm)
+		channel("pair.arm-channel", c.Arm)
 		if _, ok := c.ArmSpan.outside(); !ok || c.ArmSpan.Low >= c.ArmSpan.High {
-			say("the arm span must hold something, and leave a place of the switch out of it")
+			say("pair.arm-span")
 		}
 		if c.Arm == c.Switch {
-			say("channel %d cannot both arm and take the sticks; choose another for one of them", c.Arm+1)
+			say("pair.same-channel", words.Args{"channel": words.Whole(c.Arm + 1)})
 		}
 	}
 	if c.Sticks == 0 {
-		say("no channel changes hands; name at least the sticks")
+		say("pair.no-sticks")
 	}
 	return errors.Join(wrong...)
 }
@@ -153,7 +153,7 @@ type Source struct {
 // New makes one source of two, which belong to it from then on. The error lists everything that is wrong with cfg.
 func New(pupil, instructor input.Source, cfg Config) (*Source, error) {
 	if pupil == nil || instructor == nil {
-		return nil, errors.New("a pair is made of two radios; give both")
+		return nil, words.Wrong("pair.two-radios")
 	}
 	if err := cfg.check(); err != nil {
 		return nil, err

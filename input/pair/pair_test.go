@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"propsoff/assets/words/wordstest"
 	"propsoff/input"
 	"propsoff/input/inputtest"
 	"propsoff/input/keyboard"
@@ -258,6 +259,7 @@ func TestTheSecondRadioMayBeOpenedLater(t *testing.T) {
 }
 
 func TestBadConfig(t *testing.T) {
+	room := wordstest.Of("pair")
 	for want, bend := range map[string]func(*pair.Config){
 		"channel 17":              func(c *pair.Config) { c.Switch = 16 },
 		"channel 0":               func(c *pair.Config) { c.Switch = -1 },
@@ -271,9 +273,12 @@ func TestBadConfig(t *testing.T) {
 		bend(&cfg)
 		_, err := pair.New(newHand(), newHand(), cfg)
 		assert.ErrorContains(t, err, want)
+		room.Error(t, err)
 	}
 	_, err := pair.New(nil, newHand(), config())
 	assert.Error(t, err)
+	room.Error(t, err)
+	room.Whole(t)
 	cfg := config()
 	cfg.Arm = -1
 	s := made(t, newHand(), newHand().move(taker, pulse.High).move(taker, pulse.Low), cfg)

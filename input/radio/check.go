@@ -1,7 +1,6 @@
 package radio
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -9,28 +8,31 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/input"
 	"propsoff/sim/pulse"
 )
 
-// A fault is one thing wrong with a file; at tells where: control index and part ("", "axis", "buttons/2", "scale",
-// "reach", "positions/1" …), control -1 for the whole.
+// A fault is one thing wrong with a file: where, by control index and part ("", "axis", "buttons/2", "scale",
+// "reach", "positions/1" …), control -1 for the whole; and what.
 type fault struct {
 	control int
 	part    string
-	text    string
+	id      words.ID
+	args    words.Args
+	missing string // the job that is missing, where that is what is wrong
 }
 
 // check finds what is wrong with the meaning of file, in file order. info and names may be nil: then what depends on
 // them is not checked.
 func check(file *File, info *input.Info, names *input.Names) []fault {
 	var out []fault
-	say := func(control int, part, format string, args ...any) {
-		out = append(out, fault{control, part, fmt.Sprintf(format, args...)})
+	say := func(control int, part string, id words.ID, args words.Args) {
+		out = append(out, fault{control: control, part: part, id: id, args: args})
 	}
 	if file.StickMode < 1 || file.StickMode > 4 {
-		say(-1, "stick-mode", "stick-mode is %d; give 1, 2, 3 or 4", file.StickMode)
+		say(-1, "stick-mode", "radio.stick-mode", words.Args{"mode": words.Whole(file.StickMode)})
 	}
 	jobs := map[string]bool{}
 	axes, buttons, channels := map[int]string{}, map[int]string{}, map[int]string{}
@@ -38,34 +40,27 @@ func check(file *File, info *input.Info, names *input.Names) []fault {
 		_, near, ok := channelJob(c.Job)
 		switch {
 		case near && !ok:
-			hint := ""
-			if w, ok := channelMeant(c.Job); ok {
-				hint = fmt.Sprintf(": did you mean `%s`?", w)
-			}
-			say(i, "", "`%s` is no channel%s channels are `channel 1` to `channel %d`", c.Job, cmp.Or(hint, ";"), pulse.Channels)
+			meant, _ := channelMeant(c.Job)
+			say(i, "", "radio.no-channel", words.Args{"job": words.Quote(c.Job), "near": words.Quote(meant), "most": words.Whole(pulse.Channels)})
 		case !near && !knownJob(c.Job, names):
-			hint := ""
-			w, ok := channelMeant(c.Job)
+			meant, ok := channelMeant(c.Job)
 			if !ok {
-				w, ok = yamldoc.Near(c.Job, Jobs())
+				meant, ok = yamldoc.Near(c.Job, Jobs())
 			}
 			if !ok && names == nil && craftJob(c.Job) {
 				break // a craft may have such a job; which one is not known here
 			}
-			if ok {
-				hint = fmt.Sprintf(": did you mean `%s`?", w)
-			}
-			say(i, "", "`%s` is no job%s jobs are %s, or `channel 7`", c.Job, cmp.Or(hint, ";"), strings.Join(Jobs(), ", "))
+			say(i, "", "radio.no-job", words.Args{"job": words.Quote(c.Job), "near": words.Quote(meant), "jobs": words.Listed(words.AsAre(Jobs()...)...)})
 		}
 		if jobs[c.Job] {
-			say(i, "", "%s is given twice; keep one", c.Job)
+			say(i, "", "radio.twice", words.Args{"job": words.Quote(c.Job)})
 			continue
 		}
 		jobs[c.Job] = true
 		if names != nil {
 			if ch, ok := channelOf(c.Job, *names); ok {
 				if other := channels[ch]; other != "" {
-					say(i, "", "%s and %s are both channel %d for this craft; keep one", other, c.Job, ch+1)
+					say(i, "", "radio.same-channel", words.Args{"other": words.Quote(other), "job": words.Quote(c.Job), "channel": words.Whole(ch + 1)})
 				} else {
 					channels[ch] = c.Job
 				}
@@ -77,14 +72,14 @@ func check(file *File, info *input.Info, names *input.Names) []fault {
 		case Button, Row:
 			checkButtons(i, c, info, buttons, say)
 		default:
-			say(i, "", "%s has neither an axis nor buttons; give one, such as `{axis: 3}`", c.Job)
+			say(i, "", "radio.no-form", words.Args{"job": words.Quote(c.Job)})
 			continue
 		}
 		checkFindings(i, c, say)
 	}
 	for _, job := range Needed() {
 		if !jobs[job] {
-			say(-1, "controls", "%s is missing; say which axis it is, such as `%s: {axis: 3}`", job, job)
+			out = append(out, fault{control: -1, part: "controls", id: "radio.missing", args: words.Args{"job": words.Quote(job)}, missing: job})
 		}
 	}
 	return out
@@ -137,7 +132,7 @@ func knownJob(job string, names *input.Names) bool {
 	return false
 }
 
-type sayer func(control int, part, format string, args ...any)
+type sayer func(control int, part string, id words.ID, args words.Args)
 
 func checkAxis(i int, c Control, info *input.Info, used map[int]string, say sayer) {
 	most := input.MaxAxes
@@ -146,19 +141,19 @@ func checkAxis(i int, c Control, info *input.Info, used map[int]string, say saye
 	}
 	switch {
 	case c.Axis < 0 || c.Axis >= input.MaxAxes:
-		say(i, "axis", "axis %d of %s: axes count from 1 to %d", c.Axis+1, c.Job, input.MaxAxes)
+		say(i, "axis", "radio.axis-number", words.Args{"axis": words.Whole(c.Axis + 1), "job": words.Quote(c.Job), "most": words.Whole(input.MaxAxes)})
 	case c.Axis >= most:
-		say(i, "axis", "axis %d of %s: this radio has %s", c.Axis+1, c.Job, plural(most, "axis", "axes"))
+		say(i, "axis", "radio.axis-beyond", words.Args{"axis": words.Whole(c.Axis + 1), "job": words.Quote(c.Job), "n": words.Count(most)})
 	case used[c.Axis] != "":
-		say(i, "axis", "axis %d is %s already; give %s another", c.Axis+1, used[c.Axis], c.Job)
+		say(i, "axis", "radio.axis-taken", words.Args{"axis": words.Whole(c.Axis + 1), "other": words.Quote(used[c.Axis]), "job": words.Quote(c.Job)})
 	default:
 		used[c.Axis] = c.Job
 	}
 	if c.Scale != nil && !c.Scale.Sound() {
-		say(i, "scale", "the scale of %s must rise or fall from 988 over 1500 to 2012, within ±4294967296", c.Job)
+		say(i, "scale", "radio.scale-unsound", words.Args{"job": words.Quote(c.Job)})
 	}
 	if r := c.Reach; r != nil && !(r.Low <= r.Rest && r.Rest <= r.High && r.Low < r.High) {
-		say(i, "reach", "the reach of %s must have low <= rest <= high with low below high (raw values, whichever way the scale runs)", c.Job)
+		say(i, "reach", "radio.reach-unsound", words.Args{"job": words.Quote(c.Job)})
 	}
 }
 
@@ -168,7 +163,7 @@ func checkButtons(i int, c Control, info *input.Info, used map[int]string, say s
 		most = min(most, info.Buttons)
 	}
 	if c.Form == Row && len(c.Buttons) >= 2 && !slices.ContainsFunc(c.Buttons, func(b int) bool { return b != None }) {
-		say(i, "buttons", "the row of %s has no button, so it could never be moved; give at least one, such as `[6, none, 8]`", c.Job)
+		say(i, "buttons", "radio.row-of-none", words.Args{"job": words.Quote(c.Job)})
 		return
 	}
 	none := 0
@@ -180,31 +175,23 @@ func checkButtons(i int, c Control, info *input.Info, used map[int]string, say s
 		switch {
 		case b == None && c.Form == Row:
 			if none++; none > 1 {
-				say(i, part, "`none` stands twice in %s; one position at most holds while no button is pressed", c.Job)
+				say(i, part, "radio.none-twice", words.Args{"job": words.Quote(c.Job)})
 			}
 			continue
 		case b < 0 || b >= input.MaxButtons:
-			say(i, part, "button %d of %s: buttons count from 1 to %d", b+1, c.Job, input.MaxButtons)
+			say(i, part, "radio.button-number", words.Args{"button": words.Whole(b + 1), "job": words.Quote(c.Job), "most": words.Whole(input.MaxButtons)})
 		case b >= most:
-			say(i, part, "button %d of %s: this radio has %s", b+1, c.Job, plural(most, "button", "buttons"))
+			say(i, part, "radio.button-beyond", words.Args{"button": words.Whole(b + 1), "job": words.Quote(c.Job), "n": words.Count(most)})
 		case used[b] != "":
-			say(i, part, "button %d belongs to %s already; give %s another", b+1, used[b], c.Job)
+			say(i, part, "radio.button-taken", words.Args{"button": words.Whole(b + 1), "other": words.Quote(used[b]), "job": words.Quote(c.Job)})
 		default:
 			used[b] = c.Job
 		}
 	}
 	switch {
 	case c.Form == Button && len(c.Buttons) != 1:
-		say(i, "button", "%s needs exactly one button", c.Job)
+		say(i, "button", "radio.one-button", words.Args{"job": words.Quote(c.Job)})
 	case c.Form == Row && (len(c.Buttons) < 2 || len(c.Buttons) > MostPositions):
-		say(i, "buttons", "the row of %s has %s; give 2 to %d, such as `[6, none, 8]`", c.Job,
-			plural(len(c.Buttons), "position", "positions"), MostPositions)
+		say(i, "buttons", "radio.row-length", words.Args{"job": words.Quote(c.Job), "n": words.Count(len(c.Buttons)), "most": words.Whole(MostPositions)})
 	}
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }

@@ -5,9 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"propsoff/input"
+
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-	"propsoff/input"
 )
 
 func TestParseTheWrittenFile(t *testing.T) {

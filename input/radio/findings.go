@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 )
 
@@ -24,21 +25,21 @@ func (p *parser) findings(i int, m *yamldoc.Map, c *Control, axis bool) {
 		}
 		return n, ok
 	}
-	onAxis := func(name, instead string) (yamldoc.Node, bool) {
+	onAxis := func(name string, wrong words.ID) (yamldoc.Node, bool) {
 		n, ok := field(name)
 		if ok && !axis {
-			n.Errorf("only an axis has %s; %s", name, instead)
+			n.Wrong(wrong)
 			return n, false
 		}
 		return n, ok
 	}
-	if n, ok := onAxis("positions", "each button of a row is a position already"); ok {
+	if n, ok := onAxis("positions", "radio.positions-of-buttons"); ok {
 		c.Positions = p.positions(i, n)
 	}
-	if n, ok := onAxis("noise", "buttons need none"); ok {
+	if n, ok := onAxis("noise", "radio.noise-of-buttons"); ok {
 		c.Noise = readTenth(n)
 	}
-	if n, ok := onAxis("stays", "a button that springs back is `momentary: yes`"); ok {
+	if n, ok := onAxis("stays", "radio.stays-of-buttons"); ok {
 		c.Stays = readYes(n)
 	}
 	if n, ok := field("momentary"); ok {
@@ -62,7 +63,7 @@ func (p *parser) findings(i int, m *yamldoc.Map, c *Control, axis bool) {
 	if n, ok := field("called"); ok {
 		if s, ok := n.Text(); ok {
 			if len(s) > longestText {
-				n.Errorf("this text is longer than %d bytes; shorten it", longestText)
+				n.Wrong("radio.text-long", words.Args{"most": words.Whole(longestText)})
 			} else {
 				c.Called = s
 			}
@@ -86,7 +87,7 @@ func (p *parser) positions(i int, n yamldoc.Node) []Position {
 	var out []Position
 	for k, item := range items {
 		p.places[place{i, fmt.Sprintf("positions/%d", k)}] = item
-		m := item.Map("position")
+		m := item.Map("radio.position")
 		at, ok := m.Need("at").Fixed("", 2, -int64(farthest), int64(farthest))
 		all = all && ok
 		q := Position{At: Half(at)}
@@ -153,35 +154,35 @@ func checkFindings(i int, c Control, say sayer) {
 	}
 	switch {
 	case c.Noise != 0 && !axis:
-		say(i, "noise", "only an axis has noise; %s has none", c.Job)
+		say(i, "noise", "radio.has-no-noise", words.Args{"job": words.Quote(c.Job)})
 	case c.Noise < 0 || int64(c.Noise) > mostTenths:
-		say(i, "noise", "the noise of %s is %s; it is a standard deviation in raw steps, 0 or more", c.Job, c.Noise)
+		say(i, "noise", "radio.noise-range", words.Args{"job": words.Quote(c.Job), "value": words.Quote(c.Noise.String())})
 	}
 	switch {
 	case c.Stays && !axis:
-		say(i, "stays", "only an axis stays; a button that springs back is `momentary: yes`")
+		say(i, "stays", "radio.button-stays", nil)
 	case c.Stays && c.Momentary:
-		say(i, "stays", "%s cannot both stay and be momentary; keep one", c.Job)
+		say(i, "stays", "radio.stays-and-momentary", words.Args{"job": words.Quote(c.Job)})
 	case c.Stays && len(c.Positions) > 0:
-		say(i, "stays", "%s has positions, so it is a switch; stays is for a stick or knob, leave it out", c.Job)
+		say(i, "stays", "radio.switch-stays", words.Args{"job": words.Quote(c.Job)})
 	case c.Momentary && axis && len(c.Positions) == 0:
-		say(i, "momentary", "%s has no positions, so it is no switch; momentary is for a switch or button, leave it out", c.Job)
+		say(i, "momentary", "radio.momentary-stick", words.Args{"job": words.Quote(c.Job)})
 	}
 	if int(c.Side) >= len(sides) {
-		say(i, "side", "the side of %s is unknown; it is left, right or top", c.Job)
+		say(i, "side", "radio.side", words.Args{"job": words.Quote(c.Job)})
 	}
 	if len(c.Called) > longestText {
-		say(i, "called", "what %s is called is longer than %d bytes; shorten it", c.Job, longestText)
+		say(i, "called", "radio.called-long", words.Args{"job": words.Quote(c.Job), "most": words.Whole(longestText)})
 	}
 }
 
 func checkPositions(i int, c Control, say sayer) {
 	if c.Form != Axis {
-		say(i, "positions", "only an axis has positions; each button of %s is one already", c.Job)
+		say(i, "positions", "radio.has-no-positions", words.Args{"job": words.Quote(c.Job)})
 		return
 	}
 	if n := len(c.Positions); n < 2 || n > MostPositions {
-		say(i, "positions", "%s has %s; give 2 to %d, or leave them out", c.Job, plural(n, "position", "positions"), MostPositions)
+		say(i, "positions", "radio.position-count", words.Args{"job": words.Quote(c.Job), "n": words.Count(n), "most": words.Whole(MostPositions)})
 		return
 	}
 	// By the scale they rise; a scale that is left out rises with the raw value.
@@ -190,13 +191,13 @@ func checkPositions(i int, c Control, say sayer) {
 		part := fmt.Sprintf("positions/%d", k)
 		switch {
 		case p.At < -farthest || p.At > farthest:
-			say(i, part, "position %d of %s lies beyond ±4294967296", k+1, c.Job)
+			say(i, part, "radio.position-beyond", words.Args{"job": words.Quote(c.Job), "position": words.Whole(k + 1)})
 		case p.Spread < 0 || int64(p.Spread) > mostTenths:
-			say(i, part, "the spread of position %d of %s is %s; it is a standard deviation in raw steps, 0 or more", k+1, c.Job, p.Spread)
+			say(i, part, "radio.spread-range", words.Args{"job": words.Quote(c.Job), "position": words.Whole(k + 1), "value": words.Quote(p.Spread.String())})
 		case k > 0 && !falls && p.At <= c.Positions[k-1].At:
-			say(i, part, "the positions of %s must rise from one to the next (low to high by its scale)", c.Job)
+			say(i, part, "radio.positions-rise", words.Args{"job": words.Quote(c.Job)})
 		case k > 0 && falls && p.At >= c.Positions[k-1].At:
-			say(i, part, "the positions of %s must fall from one to the next (low to high by its scale, which runs backwards)", c.Job)
+			say(i, part, "radio.positions-fall", words.Args{"job": words.Quote(c.Job)})
 		}
 	}
 }

@@ -1,10 +1,11 @@
 package radio
 
 import (
-	"errors"
 	"os"
 	"path/filepath"
 	"runtime"
+
+	"propsoff/assets/words"
 )
 
 // Folder is where radio files are kept: propsoff/radios in the user's configuration folder.
@@ -29,7 +30,7 @@ func configFolder(system string, env func(string) string) (string, error) {
 	}
 	home := env("HOME")
 	if !filepath.IsAbs(home) {
-		return "", errors.New("the user's configuration folder is not known; set HOME or XDG_CONFIG_HOME to a whole path")
+		return "", words.Wrong("radio.configuration-unknown")
 	}
 	return filepath.Join(home, ".config"), nil
 }

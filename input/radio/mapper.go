@@ -3,6 +3,7 @@ package radio
 import (
 	"errors"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 	"propsoff/sim/pulse"
 )
@@ -34,7 +35,7 @@ func NewMapper(file File, info input.Info, names input.Names) (*Mapper, error) {
 	if len(faults) > 0 {
 		all := make([]error, len(faults))
 		for i, f := range faults {
-			all[i] = errors.New(f.text)
+			all[i] = words.Wrong(f.id, f.args)
 		}
 		return nil, errors.Join(all...)
 	}

@@ -3,9 +3,10 @@ package radio
 import (
 	"testing"
 
-	"github.com/stretchr/testify/require"
 	"propsoff/input"
 	"propsoff/sim/pulse"
+
+	"github.com/stretchr/testify/require"
 )
 
 func sevenAxes() input.Info {

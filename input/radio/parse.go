@@ -2,9 +2,11 @@ package radio
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/input"
 )
@@ -19,7 +21,7 @@ type Known struct {
 // Longest text (name, serial number, port) that is read from a file, in bytes (ours; a USB string holds 126 characters).
 const longestText = 512
 
-// Parse reads a radio file. name stands before each message. The error is a yamldoc.Errors with everything that was
+// Parse reads a radio file. name stands before each message. The error is a words.Problems with everything that was
 // found wrong, each `file:line:col: what, and what to do`; the File is then not to be used.
 func Parse(name string, data []byte, known Known) (File, error) {
 	doc, err := yamldoc.Parse(name, data)
@@ -27,13 +29,13 @@ func Parse(name string, data []byte, known Known) (File, error) {
 		return File{}, err
 	}
 	p := parser{places: map[place]yamldoc.Node{}}
-	top := doc.Root().Map("radio file")
+	top := doc.Root().Map("radio.file")
 	if !readVersion(top) {
 		return File{}, doc.Err()
 	}
 	p.file.StickMode = 2
 	if d, ok := top.Field("device"); ok {
-		p.device(d.Map("device"))
+		p.device(d.Map("radio.device"))
 	}
 	if n, ok := top.Field("stick-mode"); ok {
 		if v, ok := n.Int(1, 4); ok {
@@ -42,7 +44,7 @@ func Parse(name string, data []byte, known Known) (File, error) {
 	}
 	controls := top.Need("controls")
 	p.places[place{-1, "controls"}] = controls
-	m := controls.Map("controls")
+	m := controls.Map("radio.controls")
 	for key, value := range m.Rest() {
 		p.control(key, value)
 	}
@@ -59,10 +61,10 @@ func Parse(name string, data []byte, known Known) (File, error) {
 		if !ok {
 			n = p.places[place{f.control, ""}]
 		}
-		if f.part == "controls" && (!n.IsMap() || p.similar(f.text)) {
+		if f.part == "controls" && (!n.IsMap() || slices.Contains(p.misspelt, f.missing)) {
 			continue
 		}
-		n.Errorf("%s", f.text)
+		n.Wrong(f.id, f.args)
 	}
 	if err := doc.Err(); err != nil {
 		return File{}, err
@@ -80,9 +82,9 @@ func readVersion(top *yamldoc.Map) bool {
 	case text == want:
 		return true
 	case !strings.HasPrefix(text, "radio "):
-		n.Errorf("this is no radio file but `%s`; a radio file begins with `propsoff: %s`", text, want)
+		n.Wrong("radio.no-radio-file", words.Args{"text": words.Quote(text), "wanted": words.Quote(want)})
 	default:
-		n.Errorf("this is `%s`, which this program cannot read; it reads `%s`", text, want)
+		n.Wrong("radio.other-version", words.Args{"text": words.Quote(text), "wanted": words.Quote(want)})
 	}
 	return false
 }
@@ -97,7 +99,7 @@ type parser struct {
 	file     File
 	places   map[place]yamldoc.Node
 	broken   map[int]bool
-	misspelt []string
+	misspelt []string // jobs that are there under a name that is near to theirs
 }
 
 func (p *parser) device(m *yamldoc.Map) {
@@ -108,7 +110,7 @@ func (p *parser) device(m *yamldoc.Map) {
 		}
 		s, _ := n.Text()
 		if len(s) > longestText {
-			n.Errorf("this text is longer than %d bytes; shorten it", longestText)
+			n.Wrong("radio.text-long", words.Args{"most": words.Whole(longestText)})
 			return ""
 		}
 		return s
@@ -124,7 +126,7 @@ func (p *parser) device(m *yamldoc.Map) {
 		}
 		v, err := strconv.ParseUint(s, 16, 16)
 		if err != nil || len(s) != 4 {
-			n.Errorf("`%s` is no USB number; write four hexadecimal digits, such as \"1f4a\"", s)
+			n.Wrong("radio.no-usb-number", words.Args{"text": words.Quote(s)})
 			return 0
 		}
 		return uint16(v)
@@ -149,7 +151,7 @@ func (p *parser) control(key, value yamldoc.Node) {
 			p.misspelt = append(p.misspelt, w)
 		}
 	}
-	m := value.Map("control")
+	m := value.Map("radio.control")
 	axis, isAxis := m.Field("axis")
 	button, isButton := m.Field("button")
 	row, isRow := m.Field("buttons")
@@ -164,7 +166,7 @@ func (p *parser) control(key, value yamldoc.Node) {
 	}
 	switch {
 	case count > 1:
-		value.Errorf("%s has more than one of axis, button and buttons; keep one", job)
+		value.Wrong("radio.several-forms", words.Args{"job": words.Quote(job)})
 		ok = false
 	case isAxis:
 		c.Form = Axis
@@ -181,10 +183,10 @@ func (p *parser) control(key, value yamldoc.Node) {
 		ok = p.row(i, row, &c)
 	}
 	if hasScale && !isAxis && ok {
-		scale.Errorf("only an axis has a scale; buttons need none")
+		scale.Wrong("radio.scale-of-buttons")
 	}
 	if hasReach && !isAxis && ok {
-		reach.Errorf("only an axis has a reach; buttons need none")
+		reach.Wrong("radio.reach-of-buttons")
 	}
 	if hasScale && isAxis {
 		p.places[place{i, "scale"}] = scale
@@ -219,7 +221,7 @@ func (p *parser) row(i int, n yamldoc.Node, c *Control) bool {
 		p.places[place{i, fmt.Sprintf("buttons/%d", k)}] = item
 		if item.IsScalar() && !item.StartsNumber() {
 			if word, _ := item.Text(); word != "none" {
-				item.Errorf("`%s` is no button; write a button's number, or none", word)
+				item.Wrong("radio.no-button", words.Args{"word": words.Quote(word)})
 				ok = false
 			}
 			c.Buttons = append(c.Buttons, None)
@@ -237,7 +239,7 @@ func readScale(n yamldoc.Node, c *Control) {
 		_, c.Backwards = n.Word("backwards")
 		return
 	}
-	m := n.Map("scale")
+	m := n.Map("radio.scale")
 	var s Scale
 	all := true
 	for _, point := range []struct {
@@ -255,7 +257,7 @@ func readScale(n yamldoc.Node, c *Control) {
 }
 
 func readReach(n yamldoc.Node) *Reach {
-	m := n.Map("reach")
+	m := n.Map("radio.reach")
 	var r Reach
 	all := true
 	for _, point := range []struct {
@@ -271,14 +273,4 @@ func readReach(n yamldoc.Node) *Reach {
 		return nil
 	}
 	return &r
-}
-
-// similar reports whether the job that text calls missing is there under a misspelt name.
-func (p *parser) similar(text string) bool {
-	for _, job := range p.misspelt {
-		if strings.HasPrefix(text, job+" is missing") {
-			return true
-		}
-	}
-	return false
 }

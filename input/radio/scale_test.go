@@ -4,10 +4,11 @@ import (
 	"math/big"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 	"propsoff/input"
 	"propsoff/sim/pulse"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 // exact is the plain twin of Scale.Width: the same line in exact fractions, in µs.

@@ -2,9 +2,9 @@ package radio
 
 import (
 	"errors"
-	"fmt"
 	"sync/atomic"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 	"propsoff/sim/pulse"
 )
@@ -57,7 +57,7 @@ type Source struct {
 // NewSource makes a source of cfg. The error lists what in the file does not fit the device (as NewMapper).
 func NewSource(cfg Config) (*Source, error) {
 	if cfg.Device == nil && cfg.Reopen == nil {
-		return nil, errors.New("a radio source needs a device, or a way to open one")
+		return nil, words.Wrong("radio.needs-device")
 	}
 	s := &Source{cfg: cfg, arrival: make(chan struct{}, 1)}
 	if cfg.Device == nil {
@@ -195,7 +195,7 @@ func (s *Source) lost(err error, until int64) {
 	s.device, s.trouble = nil, err
 	s.retryAt = s.late + retryAfter
 	if s.cfg.Reopen == nil {
-		s.end = fmt.Errorf("%s: %w", s.Name(), err)
+		s.end = words.Within(s.Name(), err)
 	}
 }
 

@@ -4,12 +4,13 @@ import (
 	"errors"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 	"propsoff/input"
 	"propsoff/input/inputtest"
 	"propsoff/input/radio"
 	"propsoff/sim/pulse"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 const ms = 1000

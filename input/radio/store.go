@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 	"propsoff/input"
 )
 
@@ -140,14 +141,14 @@ type stored struct {
 // and buttons, where those are told.
 func (s Store) all(info *input.Info) (files []stored, spoilt []error, err error) {
 	if s.Dir == "" {
-		return nil, nil, errors.New("no folder for radio files is known")
+		return nil, nil, words.Wrong("radio.no-folder")
 	}
 	entries, err := os.ReadDir(s.Dir)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil, nil
 	}
 	if err != nil {
-		return nil, nil, fmt.Errorf("radio files: %w", err)
+		return nil, nil, words.Wrong("radio.folder", words.Args{"why": words.Error(err)}).Because(err)
 	}
 	for _, e := range entries {
 		if !strings.HasSuffix(e.Name(), ".yaml") || strings.HasPrefix(e.Name(), ".") || e.IsDir() {
@@ -171,14 +172,14 @@ func (s Store) all(info *input.Info) (files []stored, spoilt []error, err error)
 
 // Load reads the radio file at path.
 func Load(path string, known Known) (File, error) {
-	f, err := door.Open(path, "radio file")
+	f, err := door.Open(path, "radio.file")
 	if err != nil {
 		return File{}, err
 	}
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, longestFile+1))
 	if err != nil {
-		return File{}, fmt.Errorf("%s: cannot be read: %w", path, err)
+		return File{}, words.Wrong("yaml.cannot-be-read", words.Args{"why": words.Error(err)}).In(path).Because(err)
 	}
 	return Parse(path, data, known)
 }
@@ -188,12 +189,12 @@ func Load(path string, known Known) (File, error) {
 // program is killed. A file of another radio is never overwritten, nor one that cannot be read. An error says where it
 // could not be written and why.
 func (s Store) Save(file File) (string, error) {
-	data := file.Marshal()
-	if _, err := Parse("radio file not written", data, Known{}); err != nil {
+	data, err := file.checked()
+	if err != nil {
 		return "", err
 	}
 	if err := os.MkdirAll(s.Dir, 0o700); err != nil {
-		return "", fmt.Errorf("%s: the folder for radio files cannot be made: %w", s.Dir, door.Bare(err))
+		return "", words.Wrong("radio.folder-not-made", words.Args{"why": words.Error(door.Bare(err))}).In(s.Dir).Because(err)
 	}
 	unlock, err := door.LockFolder(s.Dir) // so that another program that saves does not come between looking and writing
 	if err != nil {
@@ -220,11 +221,20 @@ func (s Store) Save(file File) (string, error) {
 // WriteFile writes a radio file to a path of a person's own choice, as a whole: a reader sees the file that was there
 // before or the new one. Without over a file that is there stays, with an error. An error says where it could not be written and why.
 func WriteFile(path string, file File, over bool) error {
-	data := file.Marshal()
-	if _, err := Parse("radio file not written", data, Known{}); err != nil {
+	data, err := file.checked()
+	if err != nil {
 		return err
 	}
 	return door.PublishBytes(path, door.Out{Over: over, Private: true}, data)
+}
+
+// checked is the file as it is written, once it was read again: nothing is written that cannot be read.
+func (f *File) checked() ([]byte, error) {
+	data := f.Marshal()
+	if _, err := Parse("", data, Known{}); err != nil {
+		return nil, words.Wrong("radio.not-written", words.Args{"why": words.Error(err)}).Because(err)
+	}
+	return data, nil
 }
 
 // fileName is vendor-product-name-serial, or the port in the serial's place, in letters that every file system takes.

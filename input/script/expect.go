@@ -1,11 +1,12 @@
 package script
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
+	"propsoff/sim/pulse"
 )
 
 // Kind is what an expectation is about.
@@ -68,7 +69,7 @@ func (p *parser) expect(n yamldoc.Node) []Expect {
 		out = append(out, p.expectOne(item)...)
 	}
 	if len(n.List()) == 0 {
-		n.Errorf("nothing is expected here: write armed, disarmed, ready, a happening, {refused: [codes]}, {gesture: code} or {mode: angle}")
+		n.Wrong("script.nothing-expected")
 	}
 	return out
 }
@@ -76,12 +77,12 @@ func (p *parser) expect(n yamldoc.Node) []Expect {
 func (p *parser) expectOne(n yamldoc.Node) []Expect {
 	e := Expect{Pos: n.Pos()}
 	if n.IsMap() {
-		m := n.Map("expectation")
+		m := n.Map("script.expectation")
 		if made, ok := m.Field("gesture"); ok {
 			m.Done()
 			e.Kind = Made
 			if len(p.words.names.Gestures) == 0 {
-				made.Errorf("this craft knows no gestures: name a gesture file by `gestures:` at the top, or delete this")
+				made.Wrong("script.no-gestures")
 			} else if code, ok := made.Word(p.words.names.Gestures...); ok {
 				e.Codes = []string{code}
 				return []Expect{e}
@@ -91,7 +92,7 @@ func (p *parser) expectOne(n yamldoc.Node) []Expect {
 		if mode, ok := m.Field("mode"); ok {
 			m.Done()
 			e.Kind = InMode
-			if code, ok := mode.Word(modes...); ok {
+			if code, ok := mode.Word(pulse.ModeCodes()...); ok {
 				e.Codes = []string{code}
 				return []Expect{e}
 			}
@@ -107,7 +108,7 @@ func (p *parser) expectOne(n yamldoc.Node) []Expect {
 		if !codes.IsScalar() {
 			items = codes.List()
 			if codes.IsList() && len(items) == 0 {
-				codes.Errorf("no refusal is named: write the codes that are expected, or `ready` where nothing refuses")
+				codes.Wrong("script.no-refusal")
 			}
 		}
 		e.Kind = Refused
@@ -125,11 +126,11 @@ func (p *parser) expectOne(n yamldoc.Node) []Expect {
 		return []Expect{e}
 	}
 	if !n.IsScalar() {
-		n.Errorf("this is nothing that can be expected: write armed, disarmed, ready, a happening, {refused: [codes]}, {gesture: code} or {mode: angle}")
+		n.Wrong("script.not-expectable")
 		return nil
 	}
 	if word, _ := n.Text(); slices.Contains(p.words.names.Refusals, word) && !slices.Contains(p.words.known, word) {
-		n.Errorf("`%s` is a refusal: write `expect: {refused: [%s]}`", word, word)
+		n.Wrong("script.is-refusal", words.Args{"code": words.Quote(word)})
 		return nil
 	}
 	word, ok := n.Word(p.words.known...)
@@ -152,16 +153,19 @@ func (p *parser) expectOne(n yamldoc.Node) []Expect {
 // Failed is an expectation that did not come true, and what was seen in its place.
 type Failed struct {
 	Expect Expect
-	Seen   string
+	Seen   words.Text
 }
 
-// String says it for a person: `file:line:col: at 2.5s armed was expected; seen: …`.
-func (f Failed) String() string {
-	when := "at " + clock(f.Expect.At/1000)
-	if f.Expect.Within > 0 {
-		when = "from " + clock(f.Expect.At/1000) + " to " + clock((f.Expect.At+f.Expect.Within)/1000)
+// Problem says it for a person: `file:line:col: at 2.5s armed was expected; seen: …`.
+func (f Failed) Problem() *words.Problem {
+	e := f.Expect
+	args := words.Args{"from": words.Quote(clock(e.At / 1000)), "expected": words.Quote(e.String()), "seen": f.Seen}
+	p := words.Wrong("script.failed-at", args)
+	if e.Within > 0 {
+		args["to"] = words.Quote(clock((e.At + e.Within) / 1000))
+		p = words.Wrong("script.failed-within", args)
 	}
-	return fmt.Sprintf("%s: %s %s was expected; seen: %s", f.Expect.Pos, when, f.Expect, f.Seen)
+	return p.At(e.Pos.File, e.Pos.Line, e.Pos.Col)
 }
 
 // seenMost is how many happenings of a window are told when the one that was expected did not come.
@@ -211,9 +215,6 @@ type Now struct {
 	Mode                           string
 }
 
-// modes are the words for flight modes.
-var modes = []string{"angle", "horizon", "rate"}
-
 // Tick tells how things stand after tick (ms) was stepped. It gives the expectations that can no longer come true; the slice is
 // valid until the next call.
 func (c *Checker) Tick(tick int64, now *Now) []Failed {
@@ -250,7 +251,7 @@ func (c *Checker) Tick(tick int64, now *Now) []Failed {
 func (c *Checker) Finish() []Failed {
 	c.out = c.out[:0]
 	for _, p := range c.open {
-		c.out = append(c.out, Failed{p.Expect, "the run ended before"})
+		c.out = append(c.out, Failed{p.Expect, words.T("script.seen-ended")})
 	}
 	c.open = nil
 	return c.out
@@ -302,23 +303,23 @@ func (p *pending) note(happenings []string) {
 }
 
 // saw says what there was in its place: the last state, or what happened.
-func (p *pending) saw(now *Now) string {
+func (p *pending) saw(now *Now) words.Text {
 	armed, refusals := now.Armed, now.Refusals
 	switch {
 	case !p.began:
-		return "the run passed over this time"
+		return words.T("script.seen-passed")
 	case p.Kind == InMode:
-		return "mode " + now.Mode
+		return words.T("script.seen-mode", words.Args{"mode": words.Quote(now.Mode)})
 	case (p.Kind == Happens || p.Kind == Made) && len(p.seen) == 0:
-		return "nothing happened"
+		return words.T("script.seen-nothing")
 	case (p.Kind == Happens || p.Kind == Made) && p.more > 0:
-		return fmt.Sprintf("%s and %d more", strings.Join(p.seen, ", "), p.more)
+		return words.T("script.seen-more", words.Args{"happenings": listed(p.seen), "n": words.Whole(p.more)})
 	case p.Kind == Happens || p.Kind == Made:
-		return strings.Join(p.seen, ", ")
+		return listed(p.seen)
 	case armed:
-		return "armed"
+		return words.T("script.seen-armed")
 	case len(refusals) == 0:
-		return "disarmed, ready to arm"
+		return words.T("script.seen-ready")
 	}
-	return "disarmed, refused: " + strings.Join(refusals, ", ")
+	return words.T("script.seen-refused", words.Args{"refusals": listed(refusals)})
 }

@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"propsoff/assets/words"
 )
 
 func TestVerdicts(t *testing.T) {
@@ -51,7 +53,7 @@ func TestVerdicts(t *testing.T) {
 		var got []string
 		note := func(fs []Failed) {
 			for _, f := range fs {
-				got = append(got, f.String())
+				got = append(got, f.Problem().Error())
 			}
 		}
 		for tick := range int64(100) {
@@ -72,7 +74,7 @@ func TestPassedOverIsAFailure(t *testing.T) {
 	c := parse(t, "steps: [{at: 5ms, expect: armed}, {at: 6ms, expect: mode, within: 2ms}]").NewChecker()
 	c.Tick(4, &Now{Armed: true})
 	fs := c.Tick(9, &Now{Armed: true, Happenings: []string{"mode"}})
-	if len(fs) != 2 || fs[0].Seen != "the run passed over this time" || fs[1].Seen != fs[0].Seen || c.Passed() != 0 {
+	if len(fs) != 2 || words.English().Say(fs[0].Seen) != "the run passed over this time" || words.English().Say(fs[1].Seen) != words.English().Say(fs[0].Seen) || c.Passed() != 0 {
 		t.Errorf("%v, %d passed", fs, c.Passed())
 	}
 }
@@ -155,7 +157,7 @@ func TestGesturesAndModes(t *testing.T) {
 			now.Happenings = []string{"gesture-missed"}
 		}
 		for _, f := range c.Tick(tick, &now) {
-			failed = append(failed, f.String())
+			failed = append(failed, f.Problem().Error())
 		}
 	}
 	require.Equal(t, []string{

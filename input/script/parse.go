@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/input"
 	"propsoff/sim/pulse"
@@ -19,13 +20,13 @@ const (
 )
 
 // Parse reads a script. name is what errors call the file; names resolve its words. The error holds everything that is
-// wrong, with its places, as yamldoc.Errors.
+// wrong, with its places, as words.Problems.
 func Parse(name string, data []byte, names input.Names) (*Script, error) {
 	doc, err := yamldoc.Parse(name, data)
 	if err != nil {
 		return nil, err
 	}
-	p := &parser{words: newWords(names), s: &Script{File: name}}
+	p := &parser{words: newVocabulary(names), s: &Script{File: name}}
 	p.file(doc.Root())
 	if err := doc.Err(); err != nil {
 		return nil, err
@@ -34,7 +35,7 @@ func Parse(name string, data []byte, names input.Names) (*Script, error) {
 }
 
 type parser struct {
-	words words
+	words vocabulary
 	s     *Script
 
 	frame  pulse.Frame // whether a channel has a pulse, step for step
@@ -42,12 +43,12 @@ type parser struct {
 	lastAt yamldoc.Pos // and its place
 	any    bool        // there was one
 	latest int64       // ms at which everything said so far is over
-	why    string      // what it is that ends then
+	why    words.ID    // says that the end comes before that
 }
 
 // file reads the whole file.
 func (p *parser) file(root yamldoc.Node) {
-	m := root.Map("script")
+	m := root.Map("script.script")
 	p.head(m.Opt("propsoff"))
 	p.s.Name = text(m.Opt("name"))
 	p.s.Craft = text(m.Opt("craft"))
@@ -66,7 +67,7 @@ func (p *parser) file(root yamldoc.Node) {
 	if n, ok := m.Field("end"); ok {
 		if t, ok := p.time(n, 0); ok {
 			if p.s.end = t; t < p.latest {
-				n.Errorf("the end comes before %s (%s): move the end to that time or later", p.why, clock(p.latest))
+				n.Wrong(p.why, words.Args{"time": words.Quote(clock(p.latest))})
 			}
 		}
 	}
@@ -84,11 +85,11 @@ func (p *parser) head(n yamldoc.Node) {
 	v, err := strconv.Atoi(number)
 	switch {
 	case kind == kindWord && err == nil && v > version:
-		n.Errorf("this script is written for a newer propsoff (version %d; this one reads version %d): use the newer one", v, version)
+		n.Wrong("script.newer", words.Args{"version": words.Whole(v), "read": words.Whole(version)})
 	case kind != kindWord && err == nil:
-		n.Errorf("%q says that this is no script: choose another file, or write `propsoff: %s`", s, want)
+		n.Wrong("script.no-script", words.Args{"text": words.Quote(strconv.Quote(s)), "wanted": words.Quote(want)})
 	default:
-		n.Errorf("%q is no kind of file: write `propsoff: %s`", s, want)
+		n.Wrong("script.no-kind", words.Args{"text": words.Quote(strconv.Quote(s)), "wanted": words.Quote(want)})
 	}
 }
 
@@ -96,7 +97,7 @@ func (p *parser) head(n yamldoc.Node) {
 func text(n yamldoc.Node) string {
 	s, ok := n.Text()
 	if ok && strings.TrimSpace(s) == "" {
-		n.Errorf("nothing is written here: write a text, or delete the field")
+		n.Wrong("script.no-text")
 	}
 	return s
 }
@@ -108,7 +109,7 @@ func (p *parser) time(n yamldoc.Node, lo time.Duration) (int64, bool) {
 		return 0, false
 	}
 	if d%time.Millisecond != 0 {
-		n.Errorf("a time finer than 1 ms: the bench is stepped every millisecond, write whole ones")
+		n.Wrong("script.too-fine")
 		return 0, false
 	}
 	return d.Milliseconds(), true
@@ -122,7 +123,7 @@ func (p *parser) start(n yamldoc.Node) {
 		p.frame = p.s.start
 		return
 	}
-	m := n.Map("start")
+	m := n.Map("script.start")
 	for _, r := range p.benchInputs(m, false) {
 		p.atStart(r)
 	}
@@ -146,7 +147,7 @@ func (p *parser) atStart(r pulse.Reading) {
 
 // step reads one step.
 func (p *parser) step(n yamldoc.Node) {
-	m := n.Map("step")
+	m := n.Map("script.step")
 	if !n.IsMap() {
 		return
 	}
@@ -170,13 +171,13 @@ func (p *parser) step(n yamldoc.Node) {
 	sets, moves := p.controls(m, stepFields, over)
 	st.sets = sets
 	if m.Len() == 1 && timed {
-		n.Errorf("the step has a time and does nothing: add a control, a bench input or `expect`, or delete it")
+		n.Wrong("script.step-idle")
 	}
 	if window.Exists() && !expects {
-		window.Errorf("`within` belongs to `expect`, and there is none in this step: add it, or delete `within`")
+		window.Wrong("script.within-alone")
 	}
 	if ramp.Exists() && !moves {
-		ramp.Errorf("`over` belongs to a control, and none is moved in this step: add one, or delete `over`")
+		ramp.Wrong("script.over-alone")
 	}
 	for i := range st.bench {
 		st.bench[i].At = at * 1000
@@ -197,10 +198,10 @@ func (p *parser) step(n yamldoc.Node) {
 	for _, e := range []struct {
 		t   int64
 		at  yamldoc.Node
-		why string
-	}{{at, n, "a step"}, {at + over, ramp, "a control has come to rest"}, {at + within, window, "an expectation has had its time"}} {
+		why words.ID
+	}{{at, n, "script.end-before-step"}, {at + over, ramp, "script.end-before-rest"}, {at + within, window, "script.end-before-expected"}} {
 		if e.t > Latest {
-			e.at.Errorf("this ends more than a day after the beginning: a script lasts a day at most")
+			e.at.Wrong("script.ends-late")
 		}
 		if e.t > p.latest || p.why == "" {
 			p.latest, p.why = e.t, e.why
@@ -215,24 +216,24 @@ func (p *parser) when(m *yamldoc.Map) (at int64, timed bool) {
 	ok := false
 	switch {
 	case absOK && relOK:
-		rel.Errorf("the step has both `at` and `after`: keep one of them")
+		rel.Wrong("script.two-times")
 	case absOK:
 		at, ok = p.time(abs, 0)
 	case relOK:
 		at, ok = p.time(rel, 0)
 		at += p.last
 		if ok && at > Latest {
-			rel.Errorf("this is more than a day after the beginning: a script lasts a day at most")
+			rel.Wrong("script.begins-late")
 			ok = false
 		}
 	default:
-		m.Node().Errorf("the step has no time: add `at: 2.5s`, or `after: 500ms` counted from the step before")
+		m.Node().Wrong("script.no-time")
 	}
 	if !ok {
 		return p.last, absOK || relOK
 	}
 	if p.any && at < p.last {
-		abs.Errorf("this step at %s stands after the one of line %d at %s: write the steps in order of time", clock(at), p.lastAt.Line, clock(p.last))
+		abs.Wrong("script.out-of-order", words.Args{"time": words.Quote(clock(at)), "line": words.Whole(p.lastAt.Line), "before": words.Quote(clock(p.last))})
 		return p.last, true
 	}
 	p.last, p.lastAt, p.any = at, m.Node().Pos(), true
@@ -278,10 +279,10 @@ func (p *parser) benchInputs(m *yamldoc.Map, once bool) []pulse.Reading {
 			add(s.name, s.kind, slices.Index(s.word, w))
 		}
 	}
-	if v, ok := parts(m.Opt("tilt"), 10, 1800, "write an angle from 0 to 180 deg, in tenths at the finest", "deg", "°", ""); ok {
+	if v, ok := parts(m.Opt("tilt"), 10, 1800, "script.tilt-range", "deg", "°", ""); ok {
 		add("tilt", pulse.Tilt, v)
 	}
-	if v, ok := parts(m.Opt("pack"), 1000, 65000, "write a voltage from 0 to 65 V, in thousandths at the finest", "V"); ok {
+	if v, ok := parts(m.Opt("pack"), 1000, 65000, "script.pack-range", "V"); ok {
 		add("pack", pulse.Pack, v)
 	}
 	if v, ok := m.Opt("stick-mode").Int(1, 4); ok {
@@ -309,7 +310,7 @@ func propellers(n yamldoc.Node) (int, bool) {
 	if !n.Exists() {
 		return 0, false
 	}
-	m := n.Map("propellers")
+	m := n.Map("script.propellers")
 	var fitted [4]int8
 	for i, place := range motors {
 		if w, ok := m.Need(place).Word(hands...); ok {
@@ -321,15 +322,15 @@ func propellers(n yamldoc.Node) (int, bool) {
 	return int(pulse.PropellersValue(fitted, w == "yes")), true
 }
 
-// parts reads an amount as a whole number of 1/scale, from 0 to most.
-func parts(n yamldoc.Node, scale, most int64, asked string, units ...string) (int, bool) {
+// parts reads an amount as a whole number of 1/scale, from 0 to most; outside is the message for another one.
+func parts(n yamldoc.Node, scale, most int64, outside words.ID, units ...string) (int, bool) {
 	d, _, ok := n.Amount(units...)
 	if !ok {
 		return 0, false
 	}
 	v, ok := d.Times(scale)
 	if !ok || v < 0 || v > most {
-		n.Errorf("%s cannot stand here: %s", d, asked)
+		n.Wrong(outside, words.Args{"value": words.Quote(d.String())})
 		return 0, false
 	}
 	return int(v), true

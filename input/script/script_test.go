@@ -11,7 +11,7 @@ import (
 	"strings"
 	"testing"
 
-	"propsoff/assets/yamldoc"
+	"propsoff/assets/words"
 	"propsoff/input"
 	"propsoff/input/inputtest"
 	"propsoff/sim/pulse"
@@ -109,7 +109,7 @@ func TestEveryError(t *testing.T) {
 		t.Fatal(err)
 	}
 	_, err = Parse("bad.yaml", data, testNames)
-	var es yamldoc.Errors
+	var es words.Problems
 	if !errors.As(err, &es) {
 		t.Fatalf("%v", err)
 	}
@@ -251,12 +251,12 @@ func FuzzParse(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, err := Parse("x.yaml", data, testNames)
 		if err != nil {
-			var es yamldoc.Errors
+			var es words.Problems
 			if !errors.As(err, &es) || len(es) == 0 {
 				t.Fatalf("%T: %v", err, err)
 			}
 			for _, e := range es {
-				if e.File != "x.yaml" || e.Msg == "" {
+				if e.File != "x.yaml" || e.Text.Empty() {
 					t.Fatalf("%+v", e)
 				}
 			}

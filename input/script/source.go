@@ -1,13 +1,12 @@
 package script
 
 import (
-	"errors"
-
+	"propsoff/assets/words"
 	"propsoff/input"
 	"propsoff/sim/pulse"
 )
 
-var errClosed = errors.New("the script is closed")
+var errClosed = words.Wrong("script.closed")
 
 // source plays a script: one reading of the controls in every millisecond in which one of them changes, bench inputs
 // before it.

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/input"
 	"propsoff/sim/pulse"
@@ -23,16 +24,16 @@ var ends = []struct {
 
 const noPulse = "none"
 
-// words is input.Names, put in order.
-type words struct {
+// vocabulary is input.Names, put in order.
+type vocabulary struct {
 	names input.Names
 	jobs  []string    // those of the craft, in a fixed order
 	rest  pulse.Frame // the controls where a script says nothing of them
 	known []string    // what may be expected: states first, then happenings
 }
 
-func newWords(names input.Names) words {
-	w := words{names: names, known: []string{"armed", "disarmed", "ready"}}
+func newVocabulary(names input.Names) vocabulary {
+	w := vocabulary{names: names, known: []string{"armed", "disarmed", "ready"}}
 	for _, job := range append(slices.Clone(jobs), slices.Sorted(maps.Keys(names.Channel))...) {
 		c, ok := names.Channel[job]
 		if !ok || c < 0 || c >= pulse.Channels || slices.Contains(w.jobs, job) {
@@ -78,7 +79,7 @@ func (p *parser) controls(m *yamldoc.Map, fields []string, over int64) (sets []s
 			continue
 		}
 		if by[c] != "" {
-			key.Errorf("`%s` and `%s` are both channel %d: keep one of them", by[c], name, c+1)
+			key.Wrong("script.same-channel", words.Args{"one": words.Quote(by[c]), "other": words.Quote(name), "channel": words.Whole(c + 1)})
 			continue
 		}
 		by[c] = name
@@ -88,10 +89,10 @@ func (p *parser) controls(m *yamldoc.Map, fields []string, over int64) (sets []s
 		}
 		switch {
 		case over > 0 && w == pulse.Missing:
-			value.Errorf("a control cannot go to no pulse little by little: delete `over`, or write a value")
+			value.Wrong("script.over-to-none")
 			continue
 		case over > 0 && p.frame[c] == pulse.Missing:
-			value.Errorf("`%s` carries no pulse before this step, so there is nothing for `over` to begin from: give it a value first", name)
+			value.Wrong("script.over-from-none", words.Args{"control": words.Quote(name)})
 			continue
 		}
 		p.frame[c] = w
@@ -111,7 +112,7 @@ func (p *parser) channel(key yamldoc.Node, name string, fields []string) (c int,
 	}
 	if n, err := strconv.Atoi(number); isChannel && err == nil && number == strconv.Itoa(n) {
 		if n < 1 || n > pulse.Channels {
-			key.Errorf("there is no channel %d: channels are counted from 1 to %d", n, pulse.Channels)
+			key.Wrong("script.no-channel", words.Args{"channel": words.Whole(n), "most": words.Whole(pulse.Channels)})
 			return 0, "", false
 		}
 		for _, job := range p.words.jobs {
@@ -122,17 +123,18 @@ func (p *parser) channel(key yamldoc.Node, name string, fields []string) (c int,
 		return n - 1, "", true
 	}
 	if slices.Contains(jobs, name) {
-		key.Errorf("this craft has no channel for `%s`: its craft file gives channels to %s; name one of them, or a channel by number (ch1 to ch16)", name, strings.Join(p.words.jobs, ", "))
+		key.Wrong("script.job-unknown", words.Args{"job": words.Quote(name), "jobs": listed(p.words.jobs)})
 		return 0, "", false
 	}
-	hint := "delete it, or use another name"
-	if near, ok := yamldoc.Near(name, append(slices.Clone(fields), p.words.jobs...)); ok {
-		hint = "did you mean `" + near + "`?"
-	}
-	key.Errorf("unknown field %q: %s (fields here: %s; controls: %s)", name, hint,
-		strings.Join(fields, ", "), strings.Join(append(slices.Clone(p.words.jobs), "ch1 to ch16"), ", "))
+	near, _ := yamldoc.Near(name, append(slices.Clone(fields), p.words.jobs...))
+	key.Wrong("script.unknown-field", words.Args{
+		"field": words.Quote(strconv.Quote(name)), "near": words.Quote(near), "fields": listed(fields), "controls": listed(p.words.jobs),
+	})
 	return 0, "", false
 }
+
+// listed are words with commas between them.
+func listed(all []string) words.Text { return words.Listed(words.AsAre(all...)...) }
 
 // value reads a control's value.
 func (p *parser) value(n yamldoc.Node, job string) (pulse.Width, bool) {
@@ -154,7 +156,7 @@ func (p *parser) value(n yamldoc.Node, job string) (pulse.Width, bool) {
 	}
 	choices = append(choices, noPulse)
 	if n.Exists() && !n.IsScalar() {
-		n.Errorf("a control has one value: write a number of µs from 860 to 2180, a percentage of travel, or %s", strings.Join(choices, ", "))
+		n.Wrong("script.one-value", words.Args{"words": listed(choices)})
 		return 0, false
 	}
 	word, ok := n.Word(choices...)
@@ -179,9 +181,9 @@ func percent(n yamldoc.Node) (pulse.Width, bool) {
 	v, exact := d.Times(10)
 	switch f := d.Float() * 10; {
 	case f < float64(lo) || f > float64(hi):
-		n.Errorf("%s %% is beyond every pulse: write a percentage from %s to %s", d, percentText(lo), percentText(hi))
+		n.Wrong("script.percent-beyond", words.Args{"value": words.Quote(d.String()), "low": words.Quote(percentText(lo)), "high": words.Quote(percentText(hi))})
 	case !exact:
-		n.Errorf("%s %% is finer than a tenth of a percent: write one digit behind the point", d)
+		n.Wrong("script.percent-fine", words.Args{"value": words.Quote(d.String())})
 	default:
 		return pulse.Percent(int(v)), true
 	}

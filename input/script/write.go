@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/input"
 	"propsoff/sim/pulse"
@@ -28,7 +29,7 @@ type Draft struct {
 // Write writes a script that, read by Parse with the same names and played, gives these readings again. What the readings
 // do not set at 0 is off, or without a pulse. A gap or a sleep cannot be written: it is no one's doing.
 func Write(d Draft, names input.Names) ([]byte, error) {
-	w := writer{words: newWords(names)}
+	w := writer{words: newVocabulary(names)}
 	if d.Comment != "" {
 		w.y.Comment(d.Comment)
 	}
@@ -54,7 +55,7 @@ func Write(d Draft, names input.Names) ([]byte, error) {
 
 type writer struct {
 	y       yamldoc.Writer
-	words   words
+	words   vocabulary
 	frame   pulse.Frame
 	expects []Expect // still to be written
 	listed  bool     // the list of steps was begun
@@ -113,7 +114,7 @@ func (w *writer) steps(rs []pulse.Reading) error {
 	for i := 0; i < len(rs); {
 		at := ms(rs[i].At)
 		if i > 0 && rs[i].At < rs[i-1].At {
-			return fmt.Errorf("reading %d (%d µs) comes before the one before it (%d µs)", i, rs[i].At, rs[i-1].At)
+			return words.Wrong("script.out-of-time", words.Args{"n": words.Whole(i), "at": words.Whole(rs[i].At), "before": words.Whole(rs[i-1].At)})
 		}
 		if err := w.expected(at); err != nil {
 			return err
@@ -195,7 +196,7 @@ func (w *writer) expected(at int64) error {
 			w.y.Text(map[Kind]string{Made: "gesture", InMode: "mode"}[e.Kind], e.Codes[0])
 			w.y.Close()
 		case e.Kind == Happens && len(e.Codes) != 1, e.Kind < Armed, e.Kind > Happens:
-			return fmt.Errorf("an expectation of kind %d with %d codes cannot be written", e.Kind, len(e.Codes))
+			return words.Wrong("script.expectation-unwritten", words.Args{"kind": words.Whole(e.Kind), "codes": words.Whole(len(e.Codes))})
 		default:
 			w.y.Text("expect", e.String())
 		}
@@ -212,7 +213,7 @@ func (w *writer) bench(r pulse.Reading) error {
 	for _, s := range switches {
 		if s.kind == r.Kind {
 			if r.Value < 0 || int(r.Value) >= len(s.word) {
-				return fmt.Errorf("%s has no value %d", s.name, r.Value)
+				return words.Wrong("script.no-value", words.Args{"field": words.Quote(s.name), "value": words.Whole(r.Value)})
 			}
 			w.y.Text(s.name, s.word[r.Value])
 			return nil
@@ -234,7 +235,7 @@ func (w *writer) bench(r pulse.Reading) error {
 		w.y.Text("checked", map[bool]string{true: "yes", false: "no"}[checked])
 		w.y.Close()
 	default:
-		return fmt.Errorf("a reading of kind %d at %d µs cannot be written into a script", r.Kind, r.At)
+		return words.Wrong("script.reading-unwritten", words.Args{"kind": words.Whole(r.Kind), "at": words.Whole(r.At)})
 	}
 	return nil
 }

@@ -148,7 +148,7 @@ func TestWriteAndReadAgain(t *testing.T) {
 			case Made:
 				e.Codes = []string{rapid.SampledFrom(testNames.Gestures).Draw(t, "gesture")}
 			case InMode:
-				e.Codes = []string{rapid.SampledFrom(modes).Draw(t, "mode")}
+				e.Codes = []string{rapid.SampledFrom(pulse.ModeCodes()).Draw(t, "mode")}
 			case Happens:
 				e.Codes = []string{rapid.SampledFrom([]string{"refused", "link-lost", "mode"}).Draw(t, "code")}
 			}

@@ -1,39 +1,37 @@
 package take
 
 import (
-	"errors"
 	"fmt"
 	"io"
+	"reflect"
+
+	"propsoff/assets/words"
 )
 
-var errClosed = errors.New("the take is closed")
+var errClosed error = words.Wrong("take.closed")
 
 // Difference is the first one between a take and its replay.
 type Difference struct {
 	// After is the last tick up to which the two are known to agree (-1 for none), Tick the one at which they differ. Only
 	// a difference of digests lies somewhere between the two.
 	After, Tick int64
-	// Take and Replay say in words what each has at Tick.
-	Take, Replay string
+	// Take and Replay say what each has at Tick; neither says anything of digests.
+	Take, Replay words.Text
 	// Was and Now are the happenings of the take and of the replay that are meant, each with its own numbers; nil for none.
 	Was, Now *Entry
 }
 
-func (d *Difference) String() string {
-	if d.Take == digestWord {
-		from := "the start"
-		if d.After >= 0 {
-			from = Clock(d.After)
-		}
-		return fmt.Sprintf("between %s and %s the replay went another way than the take, without a happening that differs", from, Clock(d.Tick))
+// Text says so.
+func (d *Difference) Text() words.Text {
+	if !d.Take.Empty() {
+		return words.T("take.differs", words.Args{"time": clock(d.Tick), "take": d.Take, "replay": d.Replay})
 	}
-	return fmt.Sprintf("at %s the take says %s, the replay says %s", Clock(d.Tick), d.Take, d.Replay)
+	var from words.Text // nothing for the start
+	if d.After >= 0 {
+		from = clock(d.After)
+	}
+	return words.T("take.another-way", words.Args{"from": from, "to": clock(d.Tick)})
 }
-
-const (
-	nothingWord = "nothing"
-	digestWord  = "one digest"
-)
 
 // Comparer holds a replay against its take. It reads the take by itself, so it wants a Reader of its own. The caller
 // tells it each happening of the replay in order, and after every step the digest; the first difference sticks.
@@ -122,7 +120,7 @@ func (c *Comparer) Digest(tick int64, digest uint64) *Difference {
 		case c.next.Kind == Happening:
 			c.differ(tick, &c.next, nil)
 		case c.next.Digest != digest:
-			c.diff = &Difference{After: c.last, Tick: tick, Take: digestWord, Replay: "another"}
+			c.diff = &Difference{After: c.last, Tick: tick}
 		}
 		if c.diff != nil {
 			return c.diff
@@ -142,7 +140,7 @@ func (c *Comparer) Finish(tick int64) (*Difference, error) {
 	}
 	if c.diff == nil && c.err == nil {
 		c.differ(c.next.Tick, &c.next, nil)
-		c.diff.Replay += " (it ended at " + Clock(tick) + ")"
+		c.diff.Replay = words.T("take.nothing-ended", words.Args{"time": clock(tick)})
 	}
 	if c.err != nil && c.err != io.EOF {
 		return c.diff, c.err
@@ -171,20 +169,25 @@ func (c *Comparer) missed(tick int64) bool {
 
 // differ notes the first difference: what the take has and what the replay, nil for nothing.
 func (c *Comparer) differ(tick int64, was, now *Entry) {
-	d := &Difference{After: c.last, Tick: tick, Take: nothingWord, Replay: nothingWord}
+	nothing := words.T("take.nothing")
+	d := &Difference{After: c.last, Tick: tick, Take: nothing, Replay: nothing}
 	if was != nil {
-		d.Take = c.takes(was)
+		d.Take = words.Text{}
 		if was.Kind == Happening {
 			e := *was
-			d.Was = &e
+			d.Take, d.Was = c.r.settings.happened(was), &e
 		}
 	}
 	if now != nil {
 		e := *now
-		d.Replay, d.Now = c.name(now.Code, now.A, now.B), &e
+		names := &c.r.settings
+		if len(c.names) > 0 {
+			names = &Settings{Codes: c.names}
+		}
+		d.Replay, d.Now = names.happened(now), &e
 	}
-	if d.Take == d.Replay { // the same name with other meanings of its number
-		d.Take += " (by another number)"
+	if was != nil && now != nil && reflect.DeepEqual(d.Take, d.Replay) { // the same name with other meanings of its number
+		d.Take = words.T("take.other-number", words.Args{"code": d.Take})
 	}
 	c.diff = d
 }
@@ -199,21 +202,9 @@ func (c *Comparer) advance() {
 	}
 }
 
-// takes says what the take has.
-func (c *Comparer) takes(e *Entry) string {
-	if e.Kind == Digest {
-		return digestWord
-	}
-	return c.r.settings.code(e.Code) + numbers(e.A, e.B)
-}
-
-func (c *Comparer) name(code uint8, a, b int32) string {
-	names := c.names
-	if len(names) == 0 {
-		names = c.r.settings.Codes
-	}
-	s := Settings{Codes: names}
-	return s.code(code) + numbers(a, b)
+// happened says a happening by its code's name.
+func (s *Settings) happened(e *Entry) words.Text {
+	return words.T("take.happened", words.Args{"code": s.code(e.Code), "numbers": words.Quote(numbers(e.A, e.B))})
 }
 
 // numbers writes A and B where they are not both 0.

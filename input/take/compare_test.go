@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 	"propsoff/input/inputtest"
 	"propsoff/sim/pulse"
@@ -44,7 +45,7 @@ func replay(t *testing.T, c *Comparer, last int64, es ...Entry) string {
 	if d == nil {
 		return ""
 	}
-	return d.String()
+	return words.English().Say(d.Text())
 }
 
 func TestComparerNamesTheFirstDifference(t *testing.T) {
@@ -198,7 +199,7 @@ func TestSourceSaysTornAndDamage(t *testing.T) {
 	r, _ := NewReader(bytes.NewReader(b[:len(b)-1]), "my.take")
 	s := NewSource(r)
 	got, err := s.Poll(nil, 1e9)
-	if len(got) != 2 || err != input.ErrEnd || s.Torn() == nil || s.Torn().Tick != 20 || !strings.Contains(s.Torn().String(), "breaks off after 0.020 s") {
+	if len(got) != 2 || err != input.ErrEnd || s.Torn() == nil || s.Torn().Tick != 20 || !strings.Contains(words.English().Say(s.Torn().Text()), "breaks off after 0.020 s") {
 		t.Errorf("%d readings, %v, %v", len(got), err, s.Torn())
 	}
 	b[bytes.LastIndexByte(b, recReadings)+4] ^= 1

@@ -2,9 +2,9 @@ package take
 
 import (
 	"encoding/binary"
-	"fmt"
 	"math"
 
+	"propsoff/assets/words"
 	"propsoff/sim/pulse"
 )
 
@@ -26,7 +26,7 @@ func (r *Reader) entry() (Entry, error) {
 func (r *Reader) add() error {
 	s, err := parseInto(r.settings, r.rec)
 	if err == nil && (s.Model != r.settings.Model || s.From != r.settings.From) {
-		err = contentError("settings that cannot change within a part")
+		err = senseless("take.settings-fixed")
 	}
 	if err == nil {
 		r.settings, r.rec = s, nil
@@ -38,10 +38,10 @@ func (r *Reader) add() error {
 func (r *Reader) part() (Entry, error) {
 	s, err := parseSettings(r.rec)
 	if err == nil && s.From < r.tick {
-		err = contentError("a part that begins before the one before it ends")
+		err = senseless("take.part-early")
 	}
 	if err == nil && s.From-r.first > LongestTicks {
-		err = contentError("a part that begins more than a day after the first one")
+		err = senseless("take.part-late")
 	}
 	if err != nil {
 		return Entry{}, err
@@ -55,31 +55,31 @@ func (r *Reader) reading() (Entry, error) {
 	r.rec = r.rec[1:]
 	kind := pulse.Kind(first & 15)
 	if kind < pulse.Controls || kind >= pulse.KindCount {
-		return Entry{}, contentError(fmt.Sprintf("a reading of unknown kind %d", kind))
+		return Entry{}, senseless("take.reading-kind", words.Args{"kind": words.Whole(kind)})
 	}
 	d := uint64(first >> 4)
 	if d == 15 {
 		more, ok := r.uvarint()
 		if !ok || more > LongestTicks {
-			return Entry{}, contentError("the tick of a reading")
+			return Entry{}, senseless("take.reading-tick")
 		}
 		d += more
 	}
 	if !r.pass(d) {
-		return Entry{}, contentError("the tick of a reading")
+		return Entry{}, senseless("take.reading-tick")
 	}
 	e := Entry{Kind: Reading, Tick: r.tick, Reading: pulse.Reading{At: r.tick * 1000, Kind: kind}}
 	if kind != pulse.Controls {
 		v, ok := r.varint32()
 		if !ok {
-			return Entry{}, contentError("the value of a reading")
+			return Entry{}, senseless("take.reading-value")
 		}
 		e.Reading.Value = v
 		return e, nil
 	}
 	changed, ok := r.uvarint()
 	if !ok || changed >= 1<<pulse.Channels {
-		return Entry{}, contentError("the channels of a reading")
+		return Entry{}, senseless("take.reading-channels")
 	}
 	for i := 0; changed>>i != 0; i++ {
 		if changed>>i&1 == 0 {
@@ -88,7 +88,7 @@ func (r *Reader) reading() (Entry, error) {
 		v, ok := r.varint32()
 		w := int64(r.frame[i]) + int64(v)
 		if !ok || w < math.MinInt16 || w > math.MaxInt16 {
-			return Entry{}, contentError("a channel of a reading")
+			return Entry{}, senseless("take.reading-channel")
 		}
 		r.frame[i] = pulse.Width(w)
 	}
@@ -102,7 +102,7 @@ func (r *Reader) happening() (Entry, error) {
 	a, ok3 := r.varint32()
 	b, ok4 := r.varint32()
 	if !ok || !ok2 || !ok3 || !ok4 || code > math.MaxUint8 || !r.pass(d) {
-		return Entry{}, contentError("a happening")
+		return Entry{}, senseless("take.a-happening")
 	}
 	return Entry{Kind: Happening, Tick: r.tick, Code: uint8(code), A: a, B: b}, nil
 }
@@ -110,7 +110,7 @@ func (r *Reader) happening() (Entry, error) {
 func (r *Reader) digest() (Entry, error) {
 	d, ok := r.uvarint()
 	if !ok || len(r.rec) < 8 || !r.pass(d) {
-		return Entry{}, contentError("a digest")
+		return Entry{}, senseless("take.a-digest")
 	}
 	e := Entry{Kind: Digest, Tick: r.tick, Digest: binary.LittleEndian.Uint64(r.rec)}
 	r.rec = r.rec[8:]

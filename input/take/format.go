@@ -39,9 +39,9 @@ package take
 import (
 	"encoding/binary"
 	"errors"
-	"fmt"
 	"hash/crc32"
 
+	"propsoff/assets/words"
 	"propsoff/sim/pulse"
 )
 
@@ -167,15 +167,13 @@ type Entry struct {
 }
 
 // errContent is the root of errors about a record whose check is right but whose content is not.
-var errContent = errors.New("a record is whole but makes no sense")
+var errContent = errors.New("senseless")
 
-func contentError(what string) error { return fmt.Errorf("%w: %s", errContent, what) }
+func senseless(id words.ID, args ...words.Args) error {
+	return words.Wrong("take.senseless", words.Args{"why": words.T(id, args...)}).Because(errContent)
+}
 
-// Clock writes a tick as seconds with three places: "4.200 s".
-func Clock(tick int64) string {
-	sign := ""
-	if tick < 0 {
-		sign, tick = "-", -tick
-	}
-	return fmt.Sprintf("%s%d.%03d s", sign, tick/1000, tick%1000)
+// clock is a tick as seconds with three places: "4.200 s".
+func clock(tick int64) words.Text {
+	return words.T("unit.seconds", words.Args{"n": words.Fixed{N: tick, Places: 3, Least: 3}})
 }

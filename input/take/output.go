@@ -2,9 +2,10 @@ package take
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"syscall"
+
+	"propsoff/assets/words"
 )
 
 // file is what an output needs of an open file; os.File has it.
@@ -34,7 +35,7 @@ func (o *output) write(b []byte, tick int64, _ bool) error {
 	}
 	if tick-o.from > LongestTicks {
 		_, _ = o.f.Write(appendRecord(nil, recEnd, []byte{0}))
-		o.err = fmt.Errorf("%s: the recording ends at %s, since a take lasts a day at most; it is whole up to there, and the practice goes on", o.path, Clock(o.done))
+		o.err = words.Wrong("take.recording-day", words.Args{"time": clock(o.done)}).In(o.path)
 		return o.err
 	}
 	n, err := o.f.Write(b)
@@ -49,21 +50,18 @@ func (o *output) write(b []byte, tick int64, _ bool) error {
 	if n > 0 {
 		o.f.Truncate(o.size) // where this fails too the reader finds the torn record by its check
 	}
-	what := "cannot be written"
-	if errors.Is(err, syscall.ENOSPC) {
-		what = "the disk is full"
-	}
+	full, why := words.Flag(errors.Is(err, syscall.ENOSPC)), words.Error(err)
 	if o.size == 0 {
-		o.err = fmt.Errorf("%s: %s, so nothing is recorded: make room, or choose another place: %w", o.path, what, err)
+		o.err = words.Wrong("take.nothing-recorded", words.Args{"full": full, "why": why}).In(o.path).Because(err)
 	} else {
-		o.err = fmt.Errorf("%s: %s; the recording ends at %s and is whole up to there, the practice goes on: %w", o.path, what, Clock(o.done), err)
+		o.err = words.Wrong("take.recording-ends", words.Args{"full": full, "time": clock(o.done), "why": why}).In(o.path).Because(err)
 	}
 	return o.err
 }
 
 func (o *output) sync() error {
 	if err := o.f.Sync(); err != nil && o.err == nil {
-		o.err = fmt.Errorf("%s: %w", o.path, err)
+		o.err = words.Within(o.path, err)
 	}
 	return o.err
 }
@@ -75,11 +73,11 @@ func (o *output) close() error {
 	}
 	if o.write(appendRecord(nil, recEnd, []byte{0}), o.done, false) == nil {
 		if err := o.f.Sync(); err != nil && !errors.Is(err, syscall.EINVAL) { // EINVAL: nothing to wait for there
-			o.err = fmt.Errorf("%s: %w", o.path, err)
+			o.err = words.Within(o.path, err)
 		}
 	}
 	if err := o.f.Close(); err != nil && o.err == nil {
-		o.err = fmt.Errorf("%s: %w", o.path, err)
+		o.err = words.Within(o.path, err)
 	}
 	o.f = nil
 	return o.err

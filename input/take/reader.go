@@ -8,14 +8,15 @@ import (
 	"strconv"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 	"propsoff/sim/pulse"
 )
 
 // ErrNotTake is the root of errors about a file that is no take at all, ErrNewer of those about a take made by a newer
 // program.
 var (
-	ErrNotTake = errors.New("not a take")
-	ErrNewer   = errors.New("made by a newer propsoff")
+	ErrNotTake error = words.Wrong("take.not-a-take")
+	ErrNewer   error = words.Wrong("take.newer")
 )
 
 // Torn says where a take breaks off. It is information: everything before it is whole.
@@ -26,8 +27,9 @@ type Torn struct {
 	Tick int64
 }
 
-func (t Torn) String() string {
-	return fmt.Sprintf("the recording breaks off after %s (byte %d); everything before is whole", Clock(t.Tick), t.Offset)
+// Text says so.
+func (t Torn) Text() words.Text {
+	return words.T("take.torn", words.Args{"time": clock(t.Tick), "byte": words.Whole(t.Offset)})
 }
 
 // Damage is an error in the middle of a take: what follows it was written later, so it is not the torn end of a kill.
@@ -37,14 +39,18 @@ type Damage struct {
 	Offset int64
 	// Tick of the last whole entry before the damage.
 	Tick int64
-	// Cause in words.
+	// Cause says what is wrong there.
 	Cause error
 }
 
-func (d *Damage) Error() string {
-	return fmt.Sprintf("%s: damaged at byte %d, after %s of the practice: %v; what comes before is whole: fetch the file again from where it came, or make a copy that ends there: propsoff repair %s",
-		d.Name, d.Offset, Clock(d.Tick), d.Cause, d.Name)
+// Problem says it.
+func (d *Damage) Problem() *words.Problem {
+	return words.Wrong("take.damaged", words.Args{
+		"byte": words.Whole(d.Offset), "time": clock(d.Tick), "why": words.Error(d.Cause), "name": words.Quote(d.Name),
+	}).In(d.Name)
 }
+
+func (d *Damage) Error() string { return d.Problem().Error() }
 
 func (d *Damage) Unwrap() error { return d.Cause }
 
@@ -70,7 +76,7 @@ type Reader struct {
 
 // Open opens the take at path and reads its first line and its settings.
 func Open(path string) (*Reader, error) {
-	f, err := door.Open(path, "take")
+	f, err := door.Open(path, "door.take")
 	if err != nil {
 		return nil, err
 	}
@@ -91,13 +97,13 @@ func NewReader(src io.Reader, name string) (*Reader, error) {
 	var bad *badRecord
 	switch {
 	case err == io.EOF, errors.As(err, &bad) && bad.torn:
-		return nil, fmt.Errorf("%s:1:1: the recording was cut off before its settings were whole, so nothing in it can be played: record again", name)
+		return nil, words.Wrong("take.settings-cut").At(name, 1, 1)
 	case errors.As(err, &bad):
 		return nil, r.noSettings(bad)
 	case err != nil:
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return nil, words.Within(name, err)
 	case kind != recSettings:
-		return nil, r.noSettings(errors.New("another record stands in their place"))
+		return nil, r.noSettings(words.Wrong("take.not-settings"))
 	}
 	if r.settings, err = parseSettings(payload); err != nil {
 		return nil, r.noSettings(err)
@@ -108,24 +114,25 @@ func NewReader(src io.Reader, name string) (*Reader, error) {
 }
 
 func (r *Reader) noSettings(why error) error {
-	return fmt.Errorf("%s:2:1: the settings are damaged (byte %d: %w), so nothing in it can be played: fetch the file again from where it came", r.name, r.scan.off, why)
+	return words.Wrong("take.settings-damaged", words.Args{"byte": words.Whole(r.scan.off), "why": words.Error(why)}).At(r.name, 2, 1).Because(why)
 }
 
 // readHeader reads the first line.
 func (r *Reader) readHeader() error {
 	b, err := r.scan.ahead(headLimit)
 	if err != nil {
-		return fmt.Errorf("%s: %w", r.name, err)
+		return words.Within(r.name, err)
 	}
 	if len(b) == 0 {
-		return fmt.Errorf("%s:1:1: %w: the file is empty", r.name, ErrNotTake)
+		return words.Wrong("take.empty").At(r.name, 1, 1).Because(ErrNotTake)
 	}
-	no := fmt.Errorf("%s:1:1: %w: its first line is not \"%s%d\"; choose a file that was made by recording a practice", r.name, ErrNotTake, header, Version)
+	first := fmt.Sprintf("%s%d", header, Version)
+	no := words.Wrong("take.first-line", words.Args{"line": words.Quote(first)}).At(r.name, 1, 1).Because(ErrNotTake)
 	rest, ok := bytes.CutPrefix(b, []byte(header))
 	line, _, whole := bytes.Cut(rest, []byte{'\n'})
 	if !ok || !whole {
-		if len(b) < headLimit && bytes.HasPrefix(fmt.Appendf(nil, "%s%d\n", header, Version), b) {
-			return fmt.Errorf("%s:1:1: the recording was cut off within its first line, so there is nothing to play: record again", r.name)
+		if len(b) < headLimit && bytes.HasPrefix([]byte(first+"\n"), b) {
+			return words.Wrong("take.first-line-cut").At(r.name, 1, 1)
 		}
 		return no
 	}
@@ -134,7 +141,7 @@ func (r *Reader) readHeader() error {
 		return no
 	}
 	if v > Version {
-		return fmt.Errorf("%s:1:%d: %w: this is a take of version %d, and this propsoff reads up to version %d: use the newer one", r.name, len(header)+1, ErrNewer, v, Version)
+		return words.Wrong("take.newer-version", words.Args{"version": words.Whole(v), "read": words.Whole(Version)}).At(r.name, 1, len(header)+1).Because(ErrNewer)
 	}
 	r.version = v
 	r.scan.size = len(header) + len(line) + 1
@@ -188,21 +195,21 @@ func (r *Reader) nextRecord() error {
 	case err != nil:
 		return r.noRecord(err)
 	case r.closed:
-		return &Damage{Name: r.name, Offset: r.scan.off, Tick: r.tick, Cause: errors.New("the recording was closed here, and yet more follows")}
+		return &Damage{Name: r.name, Offset: r.scan.off, Tick: r.tick, Cause: words.Wrong("take.more-follows")}
 	}
 	r.kind, r.rec, r.at = kind, payload, r.scan.off
 	switch kind {
 	case recReadings, recHappenings, recDigests, recSettings:
 		if kind == recSettings && r.version < 2 {
-			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: contentError("settings for a second time")}
+			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: senseless("take.settings-twice")}
 		}
 		if len(payload) == 0 {
-			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: contentError("it is empty")}
+			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: senseless("take.record-empty")}
 		}
 	case recEnd:
 		d, ok := r.uvarint()
 		if !ok || len(r.rec) > 0 || !r.pass(d) {
-			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: contentError("the end is malformed")}
+			return &Damage{Name: r.name, Offset: r.at, Tick: r.tick, Cause: senseless("take.end-malformed")}
 		}
 		r.closed = true
 	case recAdded:
@@ -228,13 +235,13 @@ func (r *Reader) noRecord(err error) error {
 	case errors.As(err, &bad):
 		return &Damage{Name: r.name, Offset: r.scan.off, Tick: r.tick, Cause: bad}
 	}
-	return fmt.Errorf("%s: at byte %d: %w", r.name, r.scan.off, err)
+	return words.Wrong("take.at-byte", words.Args{"byte": words.Whole(r.scan.off), "why": words.Error(err)}).In(r.name).Because(err)
 }
 
 // Close closes what it reads from; a second time it does nothing.
 func (r *Reader) Close() error {
 	if r.err == nil {
-		r.err = fmt.Errorf("%s: the take is closed", r.name)
+		r.err = words.Wrong("take.closed").In(r.name)
 	}
 	r.rec, r.kind = nil, 0
 	c, ok := r.scan.src.(io.Closer)

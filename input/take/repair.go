@@ -2,16 +2,16 @@ package take
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"strings"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 )
 
 // ErrWhole is the root of Repair's error about a take that needs no repair.
-var ErrWhole = errors.New("nothing to repair")
+var ErrWhole error = words.Wrong("take.nothing-to-repair")
 
 // RepairedPath is the path that Repair writes to: "flight.take" becomes "flight-repaired.take".
 func RepairedPath(path string) string {
@@ -26,7 +26,7 @@ func RepairedPath(path string) string {
 // ends. Not a byte of the part is changed and the original is left alone. A take without a torn end or damage gives
 // ErrWhole; one without whole settings cannot be repaired.
 func Repair(path string) (copied string, end Torn, err error) {
-	f, err := door.Open(path, "take")
+	f, err := door.Open(path, "door.take")
 	if err != nil {
 		return "", Torn{}, err
 	}
@@ -45,7 +45,7 @@ func Repair(path string) (copied string, end Torn, err error) {
 	case err != io.EOF:
 		return "", Torn{}, err
 	case r.torn == nil:
-		return "", Torn{}, fmt.Errorf("%s: %w: every record is whole", path, ErrWhole)
+		return "", Torn{}, words.Wrong("take.whole").In(path).Because(ErrWhole)
 	default:
 		end = *r.torn
 	}
@@ -58,7 +58,7 @@ func Repair(path string) (copied string, end Torn, err error) {
 		return err
 	})
 	if errors.Is(err, fs.ErrExist) {
-		err = fmt.Errorf("%s: there is a file of this name already: move it away first", copied)
+		err = words.Wrong("take.copy-exists").In(copied)
 	}
 	if err != nil {
 		return "", end, err

@@ -1,6 +1,10 @@
 package take
 
-import "io"
+import (
+	"io"
+
+	"propsoff/assets/words"
+)
 
 // One kill or full disk tears at most one write, and a power cut leaves zeros besides; so a broken end longer than
 // tornMost that is not all zeros is damage, not a tear. Within it a whole record is searched for, at the cost of at most
@@ -13,10 +17,13 @@ const (
 // badRecord says that no whole record stands where one should.
 type badRecord struct {
 	torn bool
-	what string
+	what words.ID
 }
 
-func (b *badRecord) Error() string { return b.what }
+// Problem says it.
+func (b *badRecord) Problem() *words.Problem { return words.Wrong(b.what) }
+
+func (b *badRecord) Error() string { return b.Problem().Error() }
 
 // scanner cuts a stream into records. It holds one record at a time.
 type scanner struct {
@@ -106,7 +113,7 @@ func (s *scanner) judge() (*badRecord, error) {
 	if len(b) > tornMost {
 		return s.judgeLong()
 	}
-	damaged := &badRecord{what: "a check sum is wrong, and whole records follow"}
+	damaged := &badRecord{what: "take.bad-sum"}
 	for i, cost := 1, 0; i < len(b); i++ {
 		if b[i] > recAdded { // only known kinds are a sign: any byte could be an unknown one
 			continue
@@ -119,10 +126,10 @@ func (s *scanner) judge() (*badRecord, error) {
 			cost += size
 		}
 		if cost > searchMost {
-			return &badRecord{what: "no whole record follows in a long search"}, nil
+			return &badRecord{what: "take.none-found"}, nil
 		}
 	}
-	return &badRecord{torn: true, what: "the last record is cut"}, nil
+	return &badRecord{torn: true, what: "take.last-cut"}, nil
 }
 
 // judgeLong looks at an end too long for a torn write: only zeros make it a torn one.
@@ -133,11 +140,11 @@ func (s *scanner) judgeLong() (*badRecord, error) {
 			return nil, err
 		}
 		if len(b) == 0 {
-			return &badRecord{torn: true, what: "only zeros follow"}, nil
+			return &badRecord{torn: true, what: "take.zeros"}, nil
 		}
 		for _, c := range b {
 			if c != 0 {
-				return &badRecord{what: "no whole record follows for a long way"}, nil
+				return &badRecord{what: "take.none-far"}, nil
 			}
 		}
 		s.lo = len(s.buf) // off stays: it says where the end began

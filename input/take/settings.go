@@ -2,10 +2,11 @@ package take
 
 import (
 	"encoding/binary"
-	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/sim/pulse"
 )
 
@@ -57,7 +58,7 @@ const (
 func (s *Settings) append(dst []byte) ([]byte, error) {
 	for _, c := range s.Codes {
 		if strings.Contains(c, "\n") {
-			return nil, fmt.Errorf("code name %q has a line break in it", c)
+			return nil, words.Wrong("take.code-name", words.Args{"name": words.Quote(strconv.Quote(c))})
 		}
 	}
 	from := len(dst)
@@ -90,7 +91,7 @@ func (s *Settings) append(dst []byte) ([]byte, error) {
 	number(tagFrom, s.From)
 	field(tagStands, string(s.stands()))
 	if len(dst)-from > maxSettings {
-		return nil, fmt.Errorf("the craft, radio and gesture files together are %d bytes; a take holds at most %d", len(dst)-from, maxSettings)
+		return nil, words.Wrong("take.settings-large", words.Args{"size": words.Whole(len(dst) - from), "most": words.Whole(maxSettings)})
 	}
 	return dst, nil
 }
@@ -104,12 +105,12 @@ func parseInto(s Settings, b []byte) (Settings, error) {
 	for len(b) > 0 {
 		tag, n := binary.Uvarint(b)
 		if n <= 0 {
-			return s, contentError("a settings field is cut")
+			return s, senseless("take.field-cut")
 		}
 		b = b[n:]
 		size, n := binary.Uvarint(b)
 		if n <= 0 || size > uint64(len(b)-n) {
-			return s, contentError("a settings field is cut")
+			return s, senseless("take.field-cut")
 		}
 		text := string(b[n : n+int(size)])
 		b = b[n+int(size):]
@@ -139,7 +140,7 @@ func parseInto(s Settings, b []byte) (Settings, error) {
 		case tagModel, tagFrom:
 			v, n := binary.Uvarint([]byte(text))
 			if n != len(text) || v > maxTick || tag == tagModel && (v == 0 || v > math.MaxInt32) {
-				return s, contentError("a number of the settings")
+				return s, senseless("take.settings-number")
 			}
 			if tag == tagModel {
 				s.Model = int(v)
@@ -184,7 +185,7 @@ func (s *Settings) readStands(b []byte) error {
 		r.rec = r.rec[1:]
 		ago, ok := r.uvarint()
 		if !ok || one.Kind < pulse.Controls || one.Kind >= pulse.KindCount || ago > uint64(s.From) {
-			return contentError("what stood when the part began")
+			return senseless("take.settings-stands")
 		}
 		one.At = (s.From - int64(ago)) * 1000
 		if one.Kind != pulse.Controls {
@@ -198,7 +199,7 @@ func (s *Settings) readStands(b []byte) error {
 			one.Frame[c] = pulse.Width(v)
 		}
 		if !ok {
-			return contentError("what stood when the part began")
+			return senseless("take.settings-stands")
 		}
 		s.Stands = append(s.Stands, one)
 	}
@@ -206,9 +207,9 @@ func (s *Settings) readStands(b []byte) error {
 }
 
 // code names a happening code by the take's own table, or by its number where the table does not reach.
-func (s *Settings) code(c uint8) string {
+func (s *Settings) code(c uint8) words.Text {
 	if int(c) < len(s.Codes) && s.Codes[c] != "" {
-		return s.Codes[c]
+		return words.AsIs(s.Codes[c])
 	}
-	return fmt.Sprintf("code %d", c)
+	return words.T("take.code", words.Args{"n": words.Whole(c)})
 }

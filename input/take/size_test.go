@@ -9,6 +9,7 @@ import (
 	"runtime"
 	"testing"
 
+	"propsoff/assets/words"
 	"propsoff/sim/pulse"
 )
 
@@ -169,7 +170,7 @@ func TestLongTakeIsStreamed(t *testing.T) {
 	runtime.GC()
 	runtime.ReadMemStats(&after)
 	grown := int64(after.HeapAlloc) - int64(before.HeapAlloc)
-	t.Logf("%d entries up to %s; the heap grew by %d bytes, the window holds %d", n, Clock(r.Tick()), grown, cap(r.scan.buf))
+	t.Logf("%d entries up to %s; the heap grew by %d bytes, the window holds %d", n, words.English().Say(clock(r.Tick())), grown, cap(r.scan.buf))
 	if r.Tick() < 36_000_000 || n < 1_800_000 || grown > 256<<10 || cap(r.scan.buf) > 64<<10 || !r.Closed() {
 		t.Errorf("%d entries up to tick %d, heap grew by %d, window %d", n, r.Tick(), grown, cap(r.scan.buf))
 	}

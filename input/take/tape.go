@@ -2,12 +2,13 @@ package take
 
 import (
 	"errors"
-	"fmt"
 	"os"
+
+	"propsoff/assets/words"
 )
 
 // ErrTooLong is given where a part has become too long to be recorded from its beginning.
-var ErrTooLong = errors.New("the practice has gone on for too long to be recorded from its beginning; start propsoff again and record at once")
+var ErrTooLong error = words.Wrong("take.too-long")
 
 // TapeMost is how much of a part a Tape keeps, in bytes (ours): some three hours of busy sticks, much more of calm ones.
 const TapeMost = 32 << 20
@@ -42,7 +43,7 @@ func (t *Tape) Record(path string) error {
 		return err
 	}
 	if t.part == nil || t.tick-t.from > LongestTicks {
-		return fmt.Errorf("%s: %w", path, ErrTooLong)
+		return words.Within(path, ErrTooLong)
 	}
 	f, err := createFile(path)
 	if err != nil {
@@ -81,7 +82,7 @@ func (t *Tape) Recording() (path string, err error) {
 
 func (t *Tape) name() string {
 	if t.to == nil {
-		return "the tape"
+		return "tape"
 	}
 	return t.to.path
 }

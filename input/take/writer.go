@@ -8,6 +8,7 @@ import (
 	"os"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 	"propsoff/sim/pulse"
 )
 
@@ -49,7 +50,7 @@ type out interface {
 func createFile(path string) (*os.File, error) {
 	f, err := door.Create(path)
 	if errors.Is(err, fs.ErrExist) {
-		return nil, fmt.Errorf("%s: there is a file of this name already, and a take is never overwritten: choose another name", path)
+		return nil, words.Wrong("take.exists").In(path)
 	}
 	return f, err
 }
@@ -69,10 +70,10 @@ func writerTo(o out) *Writer {
 func (w *Writer) Part(s Settings) error {
 	payload, err := s.append(nil)
 	if err != nil {
-		return fmt.Errorf("%s: %w", w.out.name(), err)
+		return words.Within(w.out.name(), err)
 	}
 	if s.From < w.tick {
-		return fmt.Errorf("%s: a part from tick %d on, after tick %d: a take never goes back", w.out.name(), s.From, w.tick)
+		return words.Wrong("take.part-back", words.Args{"tick": words.Whole(s.From), "after": words.Whole(w.tick)}).In(w.out.name())
 	}
 	if err := w.Flush(); err != nil {
 		return err
@@ -100,7 +101,7 @@ func (w *Writer) Add(s Settings) error {
 func (w *Writer) Reading(tick int64, r pulse.Reading) error {
 	if r.Kind < pulse.Controls || r.Kind >= pulse.KindCount {
 		if w.err == nil {
-			w.err = fmt.Errorf("%s: a reading of unknown kind %d", w.out.name(), r.Kind)
+			w.err = words.Wrong("take.reading-kind", words.Args{"kind": words.Whole(r.Kind)}).In(w.out.name())
 		}
 		return w.err
 	}
@@ -186,7 +187,7 @@ func (w *Writer) Close() error {
 		w.err = err
 	}
 	if w.err == nil {
-		w.err = fmt.Errorf("%s: the take is closed", w.out.name())
+		w.err = words.Wrong("take.closed").In(w.out.name())
 		return nil
 	}
 	return w.err
@@ -198,7 +199,7 @@ func (w *Writer) begin(kind byte, tick int64) (uint64, error) {
 		return 0, w.err
 	}
 	if tick < w.tick || tick > maxTick {
-		w.err = fmt.Errorf("%s: tick %d after tick %d: a take never goes back", w.out.name(), tick, w.tick)
+		w.err = words.Wrong("take.tick-back", words.Args{"tick": words.Whole(tick), "after": words.Whole(w.tick)}).In(w.out.name())
 		return 0, w.err
 	}
 	if w.kept >= 0 && tick-w.kept >= KeepTicks || len(w.buf) >= fullBuffer {

@@ -12,6 +12,7 @@ import (
 	"syscall"
 	"testing"
 
+	"propsoff/assets/words"
 	"propsoff/sim/pulse"
 )
 
@@ -73,7 +74,7 @@ func TestDiskFull(t *testing.T) {
 			}
 			whole++
 		}
-		want := fmt.Sprintf("my.take: the disk is full; the recording ends at %s and is whole up to there, the practice goes on", Clock(int64(max(whole-1, 0)*10)))
+		want := fmt.Sprintf("my.take: the disk is full; the recording ends at %s and is whole up to there, the practice goes on", words.English().Say(clock(int64(max(whole-1, 0)*10))))
 		if !errors.Is(err, syscall.ENOSPC) || !strings.HasPrefix(err.Error(), want) {
 			t.Fatalf("got %v, want %s", err, want)
 		}

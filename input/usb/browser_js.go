@@ -1,7 +1,6 @@
 package usb
 
 import (
-	"errors"
 	"fmt"
 	"regexp"
 	"strconv"
@@ -10,6 +9,7 @@ import (
 	"syscall/js"
 	"time"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 )
 
@@ -25,12 +25,12 @@ const browserEvery = 4 * time.Millisecond
 func gamepads() (list js.Value, err error) {
 	nav := js.Global().Get("navigator")
 	if nav.IsUndefined() || nav.Get("getGamepads").Type() != js.TypeFunction {
-		return list, fmt.Errorf("%w: this browser has no gamepad interface; use the keyboard or a pilot script", ErrNone)
+		return list, words.Wrong("usb.none-browser").Because(ErrNone)
 	}
 	defer func() {
 		// A page that may not use the interface gets an exception (W3C Gamepad, "permissions policy").
 		if r := recover(); r != nil {
-			err = fmt.Errorf("%w: the browser does not let this page see radios: %v", ErrNone, r)
+			err = words.Wrong("usb.none-page", words.Args{"why": words.Quote(fmt.Sprint(r))}).Because(ErrNone)
 		}
 	}()
 	return nav.Call("getGamepads"), nil
@@ -103,7 +103,7 @@ func open(path string, opt Options) (input.Device, error) {
 			continue
 		}
 		if f.Axes == 0 {
-			return nil, errors.New("has no axes, so it is no radio; choose another device")
+			return nil, words.Wrong("usb.no-axes")
 		}
 		index, err := strconv.Atoi(strings.TrimPrefix(path, "joystick "))
 		if err != nil {
@@ -123,7 +123,7 @@ func open(path string, opt Options) (input.Device, error) {
 		go b.run(first)
 		return b, nil
 	}
-	return nil, errors.New("is not there; press a button of the radio, so that the browser shows it, and look at the list of radios")
+	return nil, words.Wrong("usb.not-seen")
 }
 
 func (b *browser) Info() input.Info                          { return b.info }

@@ -1,18 +1,18 @@
 package usb
 
 import (
-	"errors"
-	"fmt"
 	"path/filepath"
 	"strconv"
 	"strings"
+
+	"propsoff/assets/words"
 )
 
 // Choose picks one of found by what a person wrote: a path, a number as listed (from 1), or a part of the name, in capital
 // letters or small ones. Nothing written takes the first. An error lists what there is to choose from.
 func Choose(found []Found, want string) (Found, error) {
 	if len(found) == 0 {
-		return Found{}, errors.New("no radio is plugged in; plug one in by USB and choose joystick on it")
+		return Found{}, words.Wrong("usb.nothing-plugged-in")
 	}
 	want = strings.TrimSpace(want)
 	if want == "" {
@@ -38,9 +38,11 @@ func Choose(found []Found, want string) (Found, error) {
 		for i := range all {
 			all[i] = i
 		}
-		return Found{}, fmt.Errorf("no radio is called %q; choose one of these by number or name:%s", want, lines(found, all))
+		return Found{}, words.Wrong("usb.none-called", words.Args{"name": words.Quote(strconv.Quote(want)), "radios": lines(found, all)})
 	}
-	return Found{}, fmt.Errorf("%d radios are called %q; choose one of these by number:%s", len(hits), want, lines(found, hits))
+	return Found{}, words.Wrong("usb.several-called", words.Args{
+		"n": words.Whole(len(hits)), "name": words.Quote(strconv.Quote(want)), "radios": lines(found, hits),
+	})
 }
 
 func byPath(found []Found, want string) (Found, bool) {
@@ -61,18 +63,13 @@ func byPath(found []Found, want string) (Found, bool) {
 }
 
 // lines lists the radios at the places at, one a line, numbered as listed.
-func lines(found []Found, at []int) string {
-	var b strings.Builder
+func lines(found []Found, at []int) words.Text {
+	var all []words.Text
 	for _, i := range at {
 		f := found[i]
-		fmt.Fprintf(&b, "\n  %d  %s (%s", i+1, f.Name, f.Path)
-		if f.Serial != "" {
-			fmt.Fprintf(&b, ", serial number %s", f.Serial)
-		}
-		if f.Port != "" {
-			fmt.Fprintf(&b, ", at %s", f.Port)
-		}
-		b.WriteString(")")
+		all = append(all, words.T("usb.listed", words.Args{
+			"n": words.Whole(i + 1), "name": words.Quote(f.Name), "path": words.Quote(f.Path), "serial": words.Quote(f.Serial), "port": words.Quote(f.Port),
+		}))
 	}
-	return b.String()
+	return words.Lines(all...)
 }

@@ -2,12 +2,12 @@ package usb
 
 import (
 	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
 	"time"
 	"unsafe"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 )
 
@@ -40,7 +40,7 @@ func openClassic(path string, opt Options) (input.Device, error) {
 func startClassic(n *node, path string, opt Options) (*device, error) {
 	var axes, buttons uint8
 	if err := n.ioctl(jsiocgaxes(), unsafe.Pointer(&axes)); err != nil {
-		return nil, fmt.Errorf("not a joystick node: %w", err)
+		return nil, words.Wrong("usb.not-classic", words.Args{"why": words.Error(err)}).Because(err)
 	}
 	if err := n.ioctl(jsiocgbuttons(), unsafe.Pointer(&buttons)); err != nil {
 		return nil, err
@@ -57,7 +57,7 @@ func startClassic(n *node, path string, opt Options) (*device, error) {
 		info.Axes = append(info.Axes, input.Axis{Code: int(codes[i]), Min: -jsEnd, Max: jsEnd, Hat: isHat(int(codes[i]))})
 	}
 	if len(info.Axes) == 0 {
-		return nil, errors.New("has no axes, so it is no radio; choose another device")
+		return nil, words.Wrong("usb.no-axes")
 	}
 	own := filepath.Join(opt.Places.sys(), "class/input", filepath.Base(path), "device")
 	id := readIdentity(own)
@@ -93,7 +93,7 @@ func firstBurst(n *node, dec *classicDecoder, buf []byte) (have int, err error) 
 		have += got
 		have = copy(buf, buf[dec.feed(buf[:have]):have])
 		if errors.Is(err, os.ErrDeadlineExceeded) {
-			return 0, errors.New("did not tell its state after it was opened; pull it out and plug it in again")
+			return 0, words.Wrong("usb.no-state")
 		} else if err != nil {
 			return 0, err
 		}

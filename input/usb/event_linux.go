@@ -2,12 +2,11 @@ package usb
 
 import (
 	"encoding/binary"
-	"errors"
-	"fmt"
 	"unsafe"
 
 	"golang.org/x/sys/unix"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 )
 
@@ -28,7 +27,7 @@ func openEvent(path string, opt Options) (input.Device, error) {
 func startEvent(n *node, path string, opt Options) (*device, error) {
 	c, err := n.caps()
 	if err != nil {
-		return nil, fmt.Errorf("not an event node: %w", err)
+		return nil, words.Wrong("usb.not-event", words.Args{"why": words.Error(err)}).Because(err)
 	}
 	info := input.Info{Path: path, Way: WayEvent}
 	info.Name = n.textOf(eviocgname)
@@ -47,7 +46,7 @@ func startEvent(n *node, path string, opt Options) (*device, error) {
 		info.Axes = append(info.Axes, input.Axis{Code: int(code), Min: a.minimum, Max: a.maximum, Hat: isHat(int(code))})
 	}
 	if len(info.Axes) == 0 {
-		return nil, errors.New("has no axes, so it is no radio; choose another device")
+		return nil, words.Wrong("usb.no-axes")
 	}
 	keys := c.buttons()
 	info.Buttons = len(keys)

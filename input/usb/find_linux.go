@@ -13,6 +13,7 @@ import (
 
 	"golang.org/x/sys/unix"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 )
 
@@ -34,7 +35,7 @@ func (p Places) mayRead(path string) error {
 func open(path string, opt Options) (input.Device, error) {
 	real, err := filepath.EvalSymlinks(path)
 	if err != nil || path == "" {
-		return nil, errors.New("is not there; look at the list of radios")
+		return nil, words.Wrong("usb.not-there")
 	}
 	if _, ok := numbered(filepath.Base(real), "js"); ok {
 		return openClassic(real, opt)
@@ -62,7 +63,7 @@ func scan(p Places) ([]Found, error) {
 		return scanNodes(p)
 	}
 	if err != nil {
-		return nil, fmt.Errorf("the list of input devices cannot be read: %w", err)
+		return nil, words.Wrong("usb.no-list", words.Args{"why": words.Error(err)}).Because(err)
 	}
 	var found []Found
 	for _, prefix := range []string{"event", "js"} {
@@ -122,7 +123,7 @@ func (f *Found) way(p Places) {
 			return
 		}
 		if f.Trouble == nil {
-			f.Trouble = fmt.Errorf("%s cannot be opened: %w", w.path, err)
+			f.Trouble = words.Wrong("usb.node-not-opened", words.Args{"path": words.Quote(w.path), "why": words.Error(err)}).Because(err)
 		}
 	}
 }
@@ -134,7 +135,7 @@ func scanNodes(p Places) ([]Found, error) {
 		return nil, nil // no input device at all
 	}
 	if err != nil {
-		return nil, fmt.Errorf("the folder of input devices cannot be read: %w", err)
+		return nil, words.Wrong("usb.no-input-folder", words.Args{"why": words.Error(err)}).Because(err)
 	}
 	var found []Found
 	for _, number := range numbers(entries, "event") {

@@ -9,6 +9,8 @@ import (
 	"unsafe"
 
 	"golang.org/x/sys/unix"
+
+	"propsoff/assets/words"
 )
 
 // ioctl numbers of the common layout: direction in bits 30 and 31, size in 14 bits (include/uapi/asm-generic/ioctl.h).
@@ -54,7 +56,7 @@ func openNode(path string) (*node, error) {
 	f, err := os.OpenFile(path, os.O_RDONLY|unix.O_NONBLOCK|unix.O_CLOEXEC, 0)
 	var at *fs.PathError
 	if errors.As(err, &at) {
-		return nil, fmt.Errorf("cannot be opened: %w", at.Err) // Open says the path
+		return nil, words.Wrong("usb.not-opened", words.Args{"why": words.Error(at.Err)}).Because(at.Err) // Open says the path
 	} else if err != nil {
 		return nil, err
 	}
@@ -80,7 +82,7 @@ func (n *node) ioctl(req uintptr, p unsafe.Pointer) error {
 		return os.ErrClosed // nothing else makes Control fail
 	}
 	if errno != 0 {
-		return fmt.Errorf("the device does not answer question %#x: %w", req, errno)
+		return words.Wrong("usb.no-answer", words.Args{"question": words.Quote(fmt.Sprintf("%#x", req)), "why": words.Error(errno)}).Because(errno)
 	}
 	return nil
 }

@@ -1,8 +1,7 @@
 package usb
 
 import (
-	"fmt"
-	"math/bits"
+	"errors"
 	"strconv"
 	"strings"
 
@@ -43,6 +42,9 @@ func (s *set) any(lo, hi int) bool {
 	return false
 }
 
+// errBadSet is what parseSet says; nobody is told of it.
+var errBadSet = errors.New("bad-set")
+
 // parseSet reads a set as sysfs prints it: words of word bits, highest first, in base 16.
 // Source: drivers/input/input.c, input_print_bitmap.
 func parseSet(text string, word int) (set, error) {
@@ -51,12 +53,12 @@ func parseSet(text string, word int) (set, error) {
 	for i, f := range fields {
 		v, err := strconv.ParseUint(f, 16, 64)
 		if err != nil || word < 64 && v>>word != 0 {
-			return set{}, fmt.Errorf("%q is no word of %d bits in base 16", f, word)
+			return set{}, errBadSet
 		}
 		at := (len(fields) - 1 - i) * word
 		if at/64 >= len(s) {
 			if v != 0 {
-				return set{}, fmt.Errorf("code %d is beyond the last one", at+bits.TrailingZeros64(v))
+				return set{}, errBadSet
 			}
 			continue
 		}

@@ -3,16 +3,16 @@
 package usb
 
 import (
-	"fmt"
 	"runtime"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 )
 
 func scan(Places) ([]Found, error) {
-	return nil, fmt.Errorf("%w (%s); use the keyboard or a pilot script", ErrNone, runtime.GOOS)
+	return nil, words.Wrong("usb.none-system", words.Args{"system": words.Quote(runtime.GOOS)}).Because(ErrNone)
 }
 
 func open(string, Options) (input.Device, error) {
-	return nil, fmt.Errorf("%w (%s); use the keyboard or a pilot script", ErrNone, runtime.GOOS)
+	return nil, words.Wrong("usb.none-system", words.Args{"system": words.Quote(runtime.GOOS)}).Because(ErrNone)
 }

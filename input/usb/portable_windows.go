@@ -1,7 +1,6 @@
 package usb
 
 import (
-	"errors"
 	"fmt"
 	"strconv"
 	"sync"
@@ -12,6 +11,7 @@ import (
 	"golang.org/x/sys/windows"
 	"golang.org/x/sys/windows/registry"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 )
 
@@ -65,7 +65,7 @@ func readJoystick(js joystick.Joystick) (s joystick.State, err error) {
 
 func recovered(err *error) {
 	if r := recover(); r != nil {
-		*err = fmt.Errorf("the system's joystick driver gives an answer that cannot be used: %v", r)
+		*err = words.Wrong("usb.bad-answer", words.Args{"why": words.Quote(fmt.Sprint(r))})
 	}
 }
 
@@ -90,7 +90,7 @@ func open(path string, opt Options) (input.Device, error) {
 		}
 	}
 	if id < 0 {
-		return nil, fmt.Errorf("is no joystick; give one of %q to %q", pathOf(0), pathOf(portableMost-1))
+		return nil, words.Wrong("usb.not-joystick", words.Args{"first": words.Quote(pathOf(0)), "last": words.Quote(pathOf(portableMost - 1))})
 	}
 	js, s, err := tryJoystick(id)
 	if err != nil {
@@ -105,7 +105,7 @@ func open(path string, opt Options) (input.Device, error) {
 	}
 	if len(info.Axes) == 0 {
 		js.Close()
-		return nil, errors.New("has no axes, so it is no radio; choose another device")
+		return nil, words.Wrong("usb.no-axes")
 	}
 	p := &portable{info: info, queue: newQueue(), js: js, quit: make(chan struct{}), done: make(chan struct{})}
 	first := p.state(s)

@@ -3,12 +3,12 @@ package usb
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"syscall"
 	"time"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 )
 
@@ -166,5 +166,5 @@ func (d *device) last(err error) error {
 	case errors.Is(err, syscall.ENODEV), errors.Is(err, io.EOF), errors.Is(err, io.ErrClosedPipe):
 		return goneNow(name, d.epoch)
 	}
-	return fmt.Errorf("%s: cannot be read any more: %w", name, err)
+	return words.Wrong("usb.no-more", words.Args{"why": words.Error(err)}).In(name).Because(err)
 }

@@ -17,23 +17,25 @@
 package usb
 
 import (
-	"errors"
-	"fmt"
 	"os"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 )
 
-// Ways of reading, as Info.Way and Found.Way say them.
+// Ways of reading, as Info.Way and Found.Way have them: code words.
 const (
-	WayEvent    = "event interface"
-	WayClassic  = "classic interface"
-	WayPortable = "portable joystick interface"
-	WayBrowser  = "browser's gamepad interface"
+	WayEvent    = "event"
+	WayClassic  = "classic"
+	WayPortable = "portable"
+	WayBrowser  = "browser"
 )
 
+// WithEngine stands behind a way where the window's engine tells of the axes beyond those that are read in that way.
+const WithEngine = "+engine"
+
 // ErrNone is wrapped by the error for a system on which no radio can be read.
-var ErrNone = errors.New("radios cannot be read on this system")
+var ErrNone error = words.Wrong("usb.none")
 
 // Places tells where the system keeps its devices. The zero value is the running system; tests give a tree of their own.
 // Only Linux looks at it.
@@ -116,13 +118,13 @@ func (n *Notice) concerns() bool { return n.Storage || n.SerialPort }
 func Open(path string, opt Options) (input.Device, error) {
 	d, err := open(path, opt)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
+		return nil, words.Within(path, err)
 	}
 	return d, nil
 }
 
 // closed is what Poll says after Close.
-func closed(name string) error { return fmt.Errorf("%s: %w", name, os.ErrClosed) }
+func closed(name string) error { return words.Within(name, os.ErrClosed) }
 
 // goneError is what Poll says after the device has vanished.
 type goneError struct {
@@ -133,7 +135,10 @@ type goneError struct {
 // goneNow makes the error for a device that was found to have vanished just now.
 func goneNow(name string, epoch int64) error { return goneError{name, max(Now()-epoch, 0)} }
 
-func (g goneError) Error() string { return g.name + ": " + input.ErrGone.Error() }
+// Problem says it.
+func (g goneError) Problem() *words.Problem { return words.Within(g.name, input.ErrGone) }
+
+func (g goneError) Error() string { return g.Problem().Error() }
 
 // Unwrap gives input.ErrGone.
 func (g goneError) Unwrap() error { return input.ErrGone }

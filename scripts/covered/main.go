@@ -132,9 +132,9 @@ var unpicked = map[string]string{
 	"cmd/propsoff/display.go useCraft":                    "a live run of a take with several parts",
 	"cmd/propsoff/drillrun.go course":                     "a drill in the terminal that is held to its end for a pupil",
 	"cmd/propsoff/drilltold.go told":                      "a drill in the terminal that comes to its cue",
-	"cmd/propsoff/internal/coach/coach.go Answer":         "only whole drills come to a question, and they take minutes under the detector",
-	"cmd/propsoff/internal/loop/public.go stepped":        "more happenings in a millisecond than there is room for",
-	"cmd/propsoff/internal/loop/public.go HappeningsLost": "more happenings in a millisecond than there is room for",
+	"cmd/propsoff/internal/drillrun/drillrun.go Answer":   "only whole drills come to a question, and they take minutes under the detector",
+	"cmd/propsoff/internal/live/public.go stepped":        "more happenings in a millisecond than there is room for",
+	"cmd/propsoff/internal/live/public.go HappeningsLost": "more happenings in a millisecond than there is room for",
 }
 
 // locks looks whether each place at which goroutines meet was walked. Files of other machines are in no profile of this one.

@@ -234,6 +234,28 @@ func (q *coursePupil) stick(d gestures.Direction, us float64) error {
 	return q.h.stick(axisOf[d], us)
 }
 
+// zone takes a stick where a want asks for it.
+func (q *coursePupil) zone(w *drill.Want) error {
+	if code := q.code(); code == "reversed-channel" && !q.before || code == "find-the-fault" && !q.before && w.A != int32(gestures.Throttle) {
+		for d := range q.at { // what moves elsewhere than the hand, or the other way, shows when all are moved
+			if err := q.stick(gestures.Direction(d), 2012); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	bit := func(z drill.Zone) bool { return w.B>>z&1 == 1 }
+	to := 2012.0
+	switch {
+	case bit(drill.Middle):
+		to = 1500
+	case bit(drill.High):
+	case bit(drill.Low) || bit(drill.Down):
+		to = 988
+	}
+	return q.stick(gestures.Direction(w.A), to)
+}
+
 // do is what a hand does for one want; the second time and later it begins the movement anew.
 func (q *coursePupil) do(w *drill.Want) error {
 	modes := []float64{988, 1500, 2012}
@@ -256,24 +278,7 @@ func (q *coursePupil) do(w *drill.Want) error {
 	case drill.Ready:
 		return q.disarm()
 	case drill.Stick:
-		if code := q.code(); code == "reversed-channel" && !q.before || code == "find-the-fault" && !q.before && w.A != int32(gestures.Throttle) {
-			for d := range q.at { // what moves elsewhere than the hand, or the other way, shows when all are moved
-				if err := q.stick(gestures.Direction(d), 2012); err != nil {
-					return err
-				}
-			}
-			return nil
-		}
-		bit := func(z drill.Zone) bool { return w.B>>z&1 == 1 }
-		to := 2012.0
-		switch {
-		case bit(drill.Middle):
-			to = 1500
-		case bit(drill.High):
-		case bit(drill.Low) || bit(drill.Down):
-			to = 988
-		}
-		return q.stick(gestures.Direction(w.A), to)
+		return q.zone(w)
 	case drill.ArmSwitch:
 		q.armed = w.A == 1
 		return q.h.press(buttonArm, q.armed)

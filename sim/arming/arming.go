@@ -41,11 +41,11 @@ type Config struct {
 	SinkSlots uint16
 	// StillSlots is how long the craft must have stood still since power-up.
 	StillSlots uint16
-	// TiltLimitTenths: tilted beyond this many tenths of a degree refuses.
+	// TiltLimitTenths: a craft tilted by more than this many tenths of a degree refuses.
 	TiltLimitTenths int16
-	// PackLimitMilliVolts: a pack below this refuses; 0 none.
+	// PackLimitMilliVolts: a pack below this refuses; with 0 none does.
 	PackLimitMilliVolts uint16
-	// OnlySelfLevelling: arming only in angle or horizon.
+	// OnlySelfLevelling: the craft arms only in angle or horizon.
 	OnlySelfLevelling bool
 	// CameraMenuCounts: a camera's open menu refuses too.
 	CameraMenuCounts bool
@@ -66,7 +66,7 @@ type State struct {
 	Low bool
 	// Sink is one more than the slots since sinking began, 0 when not sinking.
 	Sink uint16
-	// Still is how many slots the craft has stood still since power-up, up to the limit.
+	// Still is how many slots the craft has stood still since power-up, at most StillSlots.
 	Still uint16
 }
 
@@ -129,7 +129,7 @@ func (s *State) standStill(cfg *Config, in *Input, tick int64, log *happening.Lo
 	}
 }
 
-// loss is what a lost link does: latches, and cut or sink while armed.
+// loss is what a lost link does: it sets the latches, and while armed the craft cuts or begins to sink.
 func (s *State) loss(cfg *Config, tick int64, log *happening.Log) {
 	s.OffFirst = true
 	s.ArmDwell, s.DisarmDwell = 0, 0
@@ -144,7 +144,7 @@ func (s *State) loss(cfg *Config, tick int64, log *happening.Log) {
 	log.Add(tick, happening.Sinking, 0, 0)
 }
 
-// sink goes on until the link is good again or the time is over.
+// sink goes on sinking until the link is good again or the time is up.
 func (s *State) sink(cfg *Config, in *Input, tick int64, log *happening.Log) {
 	if in.Phase == link.Good {
 		log.Add(tick, happening.SinkEnded, int32(s.Sink), 0)
@@ -222,7 +222,7 @@ func (s *State) armCorner(cfg *Config, in *Input, tick int64, log *happening.Log
 			return
 		}
 		if others := r &^ (1 << OffFirst); others != 0 {
-			r = others // what spent the visit is told, not that it is spent
+			r = others // say what spent the visit, not that it is spent
 		}
 		log.Add(tick, happening.Refused, int32(r), int32(cfg.SetUpBy(&in.Craft)))
 		s.ArmDwell = cfg.ArmDwell + 2
@@ -252,7 +252,7 @@ func (s *State) disarmCorner(cfg *Config, in *Input, tick int64, log *happening.
 	}
 }
 
-// cause is that of a hand, unless the receiver made the frame up while the radio was silent.
+// cause is the hand's, unless the receiver made the frame up while the radio was silent.
 func cause(hand happening.Cause, from link.Origin) happening.Cause {
 	switch from {
 	case link.FromStore:

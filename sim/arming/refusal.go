@@ -10,21 +10,22 @@ import (
 // takes, digests and logbooks hold it. Shown gives the order in which a person meets them.
 type Refusal uint8
 
+// The refusals: what each says stands beside it.
 const (
-	ThrottleUp          Refusal = 0
-	OffFirst            Refusal = 1
-	SecondSwitchOff     Refusal = 2
-	NotSelfLevelling    Refusal = 3
-	NoLink              Refusal = 4
-	LinkTooFresh        Refusal = 5
-	ChannelMissing      Refusal = 6
-	NotYetStill         Refusal = 7
-	IsTilted            Refusal = 8
-	PackLow             Refusal = 11
-	PropellersUnchecked Refusal = 12
+	ThrottleUp          Refusal = 0  // the throttle is not below the low mark
+	OffFirst            Refusal = 1  // the arm control must be seen off first
+	SecondSwitchOff     Refusal = 2  // a second switch is asked for and is off
+	NotSelfLevelling    Refusal = 3  // this craft arms only in angle or horizon
+	NoLink              Refusal = 4  // no valid frame since power-up, or the link is lost
+	LinkTooFresh        Refusal = 5  // the link is back, the clean time not yet over
+	ChannelMissing      Refusal = 6  // a channel with a job carries no valid pulse
+	NotYetStill         Refusal = 7  // the craft has not yet stood still long enough since power-up
+	IsTilted            Refusal = 8  // tilted beyond the limit
+	PackLow             Refusal = 11 // the pack's voltage is below the limit
+	PropellersUnchecked Refusal = 12 // on the air bench: nobody has said that the propellers are right
 	BeingSetUp          Refusal = 13 // on its set-up cable, or in its menu
 
-	// Numbers that model 1 used: the craft on its set-up cable, and a menu open. Nothing refuses by them any more.
+	// WasOnCable and WasMenuOpen are numbers of model 1: the craft on its set-up cable, and a menu open. Nothing refuses by them any more.
 	WasOnCable  Refusal = 9
 	WasMenuOpen Refusal = 10
 
@@ -36,10 +37,10 @@ const (
 type Group uint8
 
 const (
-	Hand Group = iota
-	Link
-	Craft
-	Groups
+	Hand   Group = iota // the pilot's hand on a control
+	Link                // whoever brings the link back
+	Craft               // whoever handles the craft
+	Groups              // how many there are
 )
 
 // refusals are those of today as a person is shown them: by who cures them, first the hand, then the link, then the craft.
@@ -57,7 +58,7 @@ func Shown() []Refusal {
 	return all[:]
 }
 
-// Group of a refusal.
+// Group says who cures the refusal.
 func (r Refusal) Group() Group {
 	switch r {
 	case ThrottleUp, OffFirst, SecondSwitchOff, NotSelfLevelling:
@@ -74,7 +75,7 @@ type Set uint32
 // Has reports whether r is in the set.
 func (s Set) Has(r Refusal) bool { return s>>r&1 == 1 }
 
-// With is the set with r when on is true.
+// With is the set, and r too where on is true.
 func (s Set) With(r Refusal, on bool) Set {
 	if on {
 		return s | 1<<r
@@ -94,7 +95,7 @@ type Conditions struct {
 	Menu uint8
 	// PackMilliVolts is the pack's voltage, 0 where unknown (then it refuses nothing).
 	PackMilliVolts uint16
-	// PropellersUnchecked is true on the air bench while its propeller puzzle is not solved.
+	// PropellersUnchecked is true on the air bench while nobody has said that the propellers are right.
 	PropellersUnchecked bool
 }
 

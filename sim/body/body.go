@@ -18,9 +18,9 @@ const Motors = 4
 // Gravity is the standard acceleration of free fall, m/s² (ISO 80000-3; CGPM 1901).
 const Gravity = 9.80665
 
-// Config is everything that is constant of a craft's body. Make it from a craft file; Default has the shipped numbers.
+// Config holds the constants of a craft's body. A craft file makes it; Default has the shipped numbers.
 type Config struct {
-	// Mass in kg, Inertia about forward, right and down in kg·m².
+	// Mass is in kg, Inertia about forward, right and down in kg·m².
 	Mass    float64
 	Inertia vec.V
 	// ArmForward and ArmRight are how far each motor sits from the middle, in m.
@@ -29,16 +29,17 @@ type Config struct {
 	HalfHeight float64
 	// FullSpeed is a motor's speed at full command and nominal voltage, rad/s; Lag its time constant in s.
 	FullSpeed, Lag float64
-	// Thrust in N·s² and Torque in N·m·s²: force and reaction are these times the square of the speed.
+	// Thrust (N·s²) and Torque (N·m·s²) make a motor's force and reaction: these times the square of its speed in rad/s.
 	Thrust, Torque float64
 	// Reversed is the share of its thrust that a propeller has when it is turned the wrong way round.
 	Reversed float64
 	// Turns is each motor's direction seen from above, +1 clockwise, −1 counter-clockwise; Hand the direction in which the
 	// propeller fitted to it lifts, 0 where none is fitted.
 	Turns, Hand [Motors]int8
-	// Drag1 in N·s/m and Drag2 in N·s²/m²; Spin1 in N·m·s and Spin2 in N·m·s².
+	// Drag1 (N·s/m) and Drag2 (N·s²/m²) are the drag of moving, Spin1 (N·m·s) and Spin2 (N·m·s²) that of turning: the first grow with
+	// the speed, the second with its square.
 	Drag1, Drag2, Spin1, Spin2 float64
-	// Ground contact: stiffness N/m and damping N·s/m of each of the eight corners, and the coefficient of friction.
+	// Stiffness (N/m), Damping (N·s/m) and Friction (a coefficient) are those of each of the eight corners on the ground.
 	Stiffness, Damping, Friction float64
 	Pack                         Pack
 	// Weightless takes gravity and ground away, for checks against closed forms.
@@ -49,18 +50,18 @@ type Config struct {
 type Pack struct {
 	// Full and Empty are the voltages at rest, Nominal the one for which FullSpeed holds; all in V.
 	Full, Empty, Nominal float64
-	// Charge in A·s; Resistance in Ω; Current is the current of one motor at FullSpeed in A (it grows with the cube of speed).
+	// Charge is in A·s, Resistance in Ω; Current is what one motor takes at FullSpeed, in A (it grows with the cube of speed).
 	Charge, Resistance, Current float64
 }
 
 // State is the whole body.
 type State struct {
-	// Pos in m and Vel in m/s in world axes; the ground is at Pos.Z = 0, height is −Pos.Z.
+	// Pos (m) and Vel (m/s) are in world axes; the ground is at Pos.Z = 0, height is −Pos.Z.
 	Pos, Vel vec.V
 	// Att turns body axes into world axes; Spin is the body's rate about its own axes in rad/s.
 	Att  vec.Q
 	Spin vec.V
-	// Speed of each motor, rad/s, never negative.
+	// Speed is that of each motor, rad/s, never negative.
 	Speed [Motors]float64
 	// Used is the charge taken from the pack, A·s.
 	Used float64
@@ -68,8 +69,8 @@ type State struct {
 
 var _ = map[State]struct{}{}
 
-// Input of a step: the command of each motor, 0 … 1, and an outside force and torque (N, world axes; N·m, body axes), which
-// are zero in life and serve checks.
+// Input is what a step is given: the command of each motor, 0 … 1, and an outside force and torque (N, world axes; N·m, body axes),
+// which are zero but in checks.
 type Input struct {
 	Command       [Motors]float64
 	Force, Torque vec.V
@@ -88,7 +89,7 @@ func (cfg *Config) sunk() float64 {
 	return vec.Mul(cfg.Mass, Gravity) / vec.Mul(4, cfg.Stiffness)
 }
 
-// Step advances s by dt seconds.
+// Step advances s by dt seconds (a millisecond on the bench).
 func Step(cfg *Config, s State, in *Input, dt float64) State {
 	var k1, k2, k3, k4 rate
 	half := vec.Mul(0.5, dt)
@@ -206,7 +207,7 @@ func (cfg *Config) Carries(share, volts float64) float64 {
 	return min(speed/cfg.FullSpeed, 1)
 }
 
-// Lift is the upward force of the motors in body axes, N.
+// Lift is the force of all motors along the craft's own upward axis, N.
 func (cfg *Config) Lift(s *State) float64 {
 	var lift float64
 	for i := range s.Speed {
@@ -236,7 +237,7 @@ func (p *Pack) now(s *State, full float64) (volts, amps float64) {
 	return max(volts, 0), amps
 }
 
-// Volts is the pack's voltage now.
+// Volts is the pack's voltage under its present load, V.
 func (cfg *Config) Volts(s *State) float64 {
 	v, _ := cfg.Pack.now(s, cfg.FullSpeed)
 	return v

@@ -9,10 +9,10 @@ import (
 // RPM is one turn a minute in rad/s.
 const RPM = 2 * math.Pi / 60
 
-// PerSquare is the factor of the square of a motor's speed (rad/s) that gives v (N or N·m) at full speed.
+// PerSquare is what the square of a motor's speed (rad/s) must be multiplied by to give v (N or N·m) at the speed full.
 func PerSquare(v, full float64) float64 { return v / vec.Mul(full, full) }
 
-// Directions are the ways in which the four motors turn, equal ones on a diagonal; frontLeft tells whether the front left one
+// Directions are the ways in which the four motors turn, equal ones on a diagonal; frontLeft says whether the front left one
 // turns clockwise as seen from above.
 func Directions(frontLeft bool) [Motors]int8 {
 	if frontLeft {

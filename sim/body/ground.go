@@ -42,7 +42,7 @@ func (cfg *Config) ground(s *State, att vec.Q, force, torque *vec.V) {
 	}
 }
 
-// Touching tells whether any corner of the craft is in the ground.
+// Touching reports whether any corner of the craft touches the ground.
 func (cfg *Config) Touching(s *State) bool {
 	for i := range 2 * Motors {
 		x, y := cfg.place(i % Motors)

@@ -6,6 +6,7 @@ import (
 	"io"
 	"time"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
@@ -30,23 +31,23 @@ type File struct {
 	cfg  sim.Config
 	jobs map[string]int
 	more []Job
-	path string // as it stands in messages
+	path string // as messages name it
 }
 
 // Config is the craft as the bench needs it.
 func (f *File) Config() sim.Config { return f.cfg }
 
-// Learn gives the craft its two-stick gestures and the menus that they open; they stand in a file of their own.
+// Learn gives the craft its two-stick gestures and the menus that they open, nil for none; they stand in a file of their own.
 func (f *File) Learn(g *gestures.Config, m *menu.Config) { f.cfg.Gestures, f.cfg.Menus = g, m }
 
-// Parse reads a craft file. name stands in messages; the error holds everything that is wrong, each with
-// file:line:column and what to do (yamldoc.Errors).
+// Parse reads a craft file, which messages call name. The error holds everything that is wrong, each fault with
+// file:line:column and what to do (words.Problems).
 func Parse(name string, data []byte) (*File, error) {
 	return ParseOf(sim.Model, name, data)
 }
 
-// ParseOf reads a craft file that was written for a model, this one or an older one: what it leaves out is what that model took for
-// it.
+// ParseOf is Parse for a file that was written for a model, this one or an older one: what it leaves out becomes what that model had by
+// default.
 func ParseOf(model int, name string, data []byte) (*File, error) {
 	return read(defaults(model), name, bytes.NewReader(data))
 }
@@ -61,7 +62,7 @@ func read(cfg sim.Config, name string, r io.Reader) (*File, error) {
 		return nil, err
 	}
 	d := decoder{f: &File{cfg: cfg, Text: kept.Bytes(), path: name}}
-	d.craft(doc.Root().Map("craft file"))
+	d.craft(doc.Root().Map("craft-file.craft"))
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
@@ -114,7 +115,7 @@ func (d *decoder) receiver(n yamldoc.Node) {
 	if !n.Exists() {
 		return
 	}
-	m := n.Map("receiver")
+	m := n.Map("craft-file.receiver")
 	cfg := &d.f.cfg
 	if w, ok := m.Opt("when-silent").Word("falls-silent", "repeats-last", "sends-stored"); ok {
 		cfg.Link.OnLoss = map[string]link.OnLoss{"falls-silent": link.FallsSilent, "repeats-last": link.RepeatsLast, "sends-stored": link.SendsStored}[w]
@@ -124,7 +125,7 @@ func (d *decoder) receiver(n yamldoc.Node) {
 	}
 	d.stored = m.Opt("stored")
 	if cfg.Link.OnLoss == link.SendsStored && !d.stored.Exists() {
-		m.Node().Errorf("the receiver sends stored values, but none are given: add `stored: {throttle: 988, roll: 1500, …}`")
+		m.Node().Wrong("craft-file.no-stored")
 	}
 	m.Done()
 }
@@ -133,7 +134,7 @@ func (d *decoder) link(n yamldoc.Node) {
 	if !n.Exists() {
 		return
 	}
-	m := n.Map("link part")
+	m := n.Map("craft-file.link")
 	set(&d.silence, m.Opt("silence-limit"), 20*time.Millisecond, 5*time.Second)
 	set(&d.clean, m.Opt("clean-time"), 0, 10*time.Second)
 	set(&d.sink, m.Opt("sink-time"), 0, 30*time.Second)
@@ -151,9 +152,9 @@ func armsBySticks(n yamldoc.Node) bool {
 	if !n.IsMap() {
 		return false
 	}
-	for _, k := range n.Map("arming").Keys() {
+	for _, k := range n.Map("craft-file.arming").Keys() {
 		if w, ok := k.Text(); ok && w == "by" {
-			by := n.Map("arming").Opt("by")
+			by := n.Map("craft-file.arming").Opt("by")
 			if !by.IsScalar() {
 				return false
 			}
@@ -168,7 +169,7 @@ func armsBySticks(n yamldoc.Node) bool {
 func (d *decoder) channels(n yamldoc.Node, bySticks bool) {
 	l := &d.f.cfg.Layout
 	l.Arm, l.Second, l.Mode = layout.NoChannel, layout.NoChannel, layout.NoChannel
-	m := n.Map("list of channels")
+	m := n.Map("craft-file.channels")
 	used := map[int]string{}
 	d.f.jobs = map[string]int{}
 	read := func(job string, v yamldoc.Node, to *int8) {
@@ -177,7 +178,7 @@ func (d *decoder) channels(n yamldoc.Node, bySticks bool) {
 			return
 		}
 		if other, taken := used[c]; taken {
-			v.Errorf("channel %d is used twice, for %s and for %s: give each job a channel of its own", c, other, job)
+			v.Wrong("craft-file.channel-twice", words.Args{"channel": words.Whole(c), "one": words.Quote(other), "other": words.Quote(job)})
 			return
 		}
 		used[c] = job
@@ -190,7 +191,7 @@ func (d *decoder) channels(n yamldoc.Node, bySticks bool) {
 	read("yaw", m.Need("yaw"), &l.Yaw)
 	if bySticks {
 		if v, there := m.Field("arm"); there {
-			v.Errorf("this craft arms by sticks and needs no arm channel: delete `arm`, or write `by: switch` under arming")
+			v.Wrong("craft-file.arm-channel-unneeded")
 		}
 	} else {
 		read("arm", m.Need("arm"), &l.Arm)
@@ -204,7 +205,7 @@ func (d *decoder) arming(n yamldoc.Node) {
 	if !n.Exists() {
 		return
 	}
-	m := n.Map("arming part")
+	m := n.Map("craft-file.arming")
 	a := &d.f.cfg.Arming
 	if w, ok := m.Opt("by").Word("switch", "sticks"); ok && w == "sticks" {
 		a.By = arming.BySticks
@@ -212,11 +213,11 @@ func (d *decoder) arming(n yamldoc.Node) {
 	on, there := m.Field("on")
 	switch {
 	case there && a.By == arming.BySticks:
-		on.Errorf("arming by sticks works only where no arm span is given: delete `on`, or write `by: switch`")
+		on.Wrong("craft-file.arm-span-unneeded")
 	case there:
 		span(on, &d.f.cfg.Layout.ArmSpan)
 		if s := d.f.cfg.Layout.ArmSpan; s.Contains(pulse.Low) && s.Contains(pulse.High) {
-			on.Errorf("this span holds both ends of the switch, so it could never be moved off to disarm: leave one end out of it")
+			on.Wrong("craft-file.arm-span-whole")
 		}
 	}
 	if v, ok := m.Opt("low-throttle").Fixed("us", pulse.Eighths, 990*pulse.Eighths, 1200*pulse.Eighths); ok {
@@ -251,9 +252,9 @@ func (d *decoder) second(n yamldoc.Node) {
 		}
 		return
 	}
-	m := n.Map("second switch")
+	m := n.Map("craft-file.second-switch")
 	if l.Second == layout.NoChannel {
-		n.Errorf("a second switch is described, but no channel carries it: add `second: 7` under channels, or delete this")
+		n.Wrong("craft-file.second-no-channel")
 	}
 	span(m.Need("on"), &l.SecondSpan)
 	m.Done()
@@ -261,25 +262,25 @@ func (d *decoder) second(n yamldoc.Node) {
 
 func (d *decoder) modes(n yamldoc.Node) {
 	l := &d.f.cfg.Layout
-	names := []string{"angle", "horizon", "rate"}
+	names := pulse.ModeCodes()
 	if !n.Exists() {
 		if l.Mode == layout.NoChannel {
 			l.SpanCount = 0
 		}
 		return
 	}
-	m := n.Map("list of modes")
+	m := n.Map("craft-file.modes")
 	if w, ok := m.Opt("always").Word(names...); ok {
 		l.FixedMode = modeNamed(w)
 		l.SpanCount = 0
 		if l.Mode != layout.NoChannel {
-			m.Opt("always").Errorf("the mode is always %s, but a channel carries the mode: delete one of the two", w)
+			m.Opt("always").Wrong("craft-file.always-and-channel", words.Args{"mode": words.Quote(w)})
 		}
 		m.Done()
 		return
 	}
 	if l.Mode == layout.NoChannel {
-		n.Errorf("mode spans are given, but no channel carries the mode: add `mode: 6` under channels, or write `always: angle` here")
+		n.Wrong("craft-file.modes-no-channel")
 	}
 	l.SpanCount = 0
 	type placed struct {
@@ -304,13 +305,12 @@ func (d *decoder) modes(n yamldoc.Node) {
 			}
 			for _, p := range all {
 				if s.Low < p.span.High && p.span.Low < s.High {
-					one.Errorf("this span of %s overlaps the one of %s at line %d: a position there would have two modes; make them touch or leave a gap",
-						name, p.name, p.node.Pos().Line)
+					one.Wrong("craft-file.modes-overlap", words.Args{"mode": words.Quote(name), "other": words.Quote(p.name), "line": words.Whole(p.node.Pos().Line)})
 				}
 			}
 			all = append(all, placed{one, name, s})
 			if len(all) > layout.MaxModeSpans {
-				one.Errorf("more than %d mode spans: join or delete some", layout.MaxModeSpans)
+				one.Wrong("craft-file.modes-many", words.Args{"most": words.Whole(layout.MaxModeSpans)})
 				continue
 			}
 			l.Spans[len(all)-1] = layout.ModeSpan{Mode: modeNamed(name), Span: s}
@@ -324,7 +324,7 @@ func (d *decoder) motors(n yamldoc.Node) {
 	if !n.Exists() {
 		return
 	}
-	m := n.Map("motors part")
+	m := n.Map("craft-file.motors")
 	f := &d.f.cfg.Flight
 	if w, ok := m.Opt("at-low-throttle").Word("still", "idle"); ok {
 		f.AtLowThrottle = map[string]flight.AtLowThrottle{"still": flight.StandStill, "idle": flight.Idle}[w]
@@ -338,7 +338,7 @@ func (d *decoder) motors(n yamldoc.Node) {
 	if v, there := m.Field("air-mode-in"); there {
 		f.AirModes = 0
 		for _, one := range v.List() {
-			if w, ok := one.Word("angle", "horizon", "rate"); ok {
+			if w, ok := one.Word(pulse.ModeCodes()...); ok {
 				f.AirModes |= 1 << modeNamed(w)
 			}
 		}

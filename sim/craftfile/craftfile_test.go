@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
-	"propsoff/assets/yamldoc"
+	"propsoff/assets/words"
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/craftfile"
@@ -145,7 +145,7 @@ func TestBadFiles(t *testing.T) {
 		_, err := craftfile.Parse("bad.yaml", []byte(text))
 		require.Error(t, err, c.line)
 		assert.Contains(t, err.Error(), c.want, c.line)
-		var all yamldoc.Errors
+		var all words.Problems
 		require.True(t, errors.As(err, &all))
 		hit := false
 		for _, e := range all {
@@ -157,7 +157,7 @@ func TestBadFiles(t *testing.T) {
 
 func TestAllErrorsAtOnce(t *testing.T) {
 	_, err := craftfile.Parse("bad.yaml", []byte("propsoff: craft 1\nname: x\nchannels: {throttle: 1, roll: 1, pitch: 99, yaw: 4, arm: 5}\nmotrs: {}\n"))
-	var all yamldoc.Errors
+	var all words.Problems
 	require.True(t, errors.As(err, &all))
 	assert.Len(t, all, 3, "%v", err)
 }

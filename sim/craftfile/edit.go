@@ -16,13 +16,13 @@ import (
 
 // This file changes a craft file in the terms of its layout. Each change gives a new File, whose Text is the old one with
 // just that change: order, spaces and comments stay. The text has been read again before it counts: a change that would make
-// a bad file is refused with the reader's own words (yamldoc.Errors). The File that is changed stays as it is.
+// a bad file is refused with the reader's own words (words.Problems). The File that is changed stays as it is.
 
 // The usual order of the fields, for new ones.
 var (
 	fieldOrder   = []string{"propsoff", "name", "receiver", "link", "channels", "arming", "second-switch", "modes", "jobs", "motors"}
 	armingOrder  = []string{"by", "on", "low-throttle"}
-	modeNames    = []string{"angle", "horizon", "rate"}
+	modeNames    = pulse.ModeCodes()
 	modeOrder    = append([]string{"always"}, modeNames...)
 	receiverWays = map[link.OnLoss]string{link.FallsSilent: "falls-silent", link.RepeatsLast: "repeats-last", link.SendsStored: "sends-stored"}
 	groupOrder   = map[string][]string{"channels": benchJobs, "arming": armingOrder, "modes": modeOrder,
@@ -62,7 +62,7 @@ func (c *change) at(path ...string) yamldoc.Node {
 		if !n.IsMap() {
 			return yamldoc.Node{}
 		}
-		n = n.Map("group").Opt(word)
+		n = n.Map("yaml.group").Opt(word)
 	}
 	return n
 }
@@ -130,7 +130,7 @@ func (f *File) SetArm(channel int8, on layout.Span) (*File, error) {
 	return c.done()
 }
 
-// SetSecond lets a channel (from 0) be the second switch, on within a span.
+// SetSecond makes a channel (from 0) the second switch, on within a span.
 func (f *File) SetSecond(channel int8, on layout.Span) (*File, error) {
 	c := f.change()
 	if f.cfg.Layout.Second != channel {
@@ -140,8 +140,8 @@ func (f *File) SetSecond(channel int8, on layout.Span) (*File, error) {
 	return c.done()
 }
 
-// SetModes gives the flight modes all their spans on a channel (from 0). A mode that is not among them is never flown, but
-// for rate where no span matches.
+// SetModes gives the flight modes all their spans on a channel (from 0). A mode that is not among them is never flown, except
+// rate, which is flown where no span matches.
 func (f *File) SetModes(channel int8, all []layout.ModeSpan) (*File, error) {
 	c := f.change()
 	if f.cfg.Layout.Mode != channel {
@@ -214,7 +214,7 @@ func (c *change) bySwitch(channel int8) {
 	})
 }
 
-// rather makes text count with one line changed: the first that makes a file which is right.
+// rather takes text with one line changed: the first line whose change gives a file that is right.
 func (c *change) rather(text []byte, line *regexp.Regexp, with string, right func(*File) bool) {
 	for _, m := range line.FindAllSubmatchIndex(text, -1) {
 		got := slices.Concat(text[:m[0]], line.Expand(nil, []byte(with), text, m), text[m[1]:])
@@ -224,7 +224,7 @@ func (c *change) rather(text []byte, line *regexp.Regexp, with string, right fun
 	}
 }
 
-// means tells whether a file says what stands there now.
+// means reports whether a file says the same as the text as it now is.
 func (c *change) means(got *File) bool {
 	now, err := Parse(c.path, c.text)
 	return err == nil && now.Config() == got.Config() && now.Name == got.Name && reflect.DeepEqual(now.more, got.more)
@@ -249,8 +249,8 @@ func (f *File) SetLossAction(sink bool) (*File, error) {
 }
 
 // SetReceiver says what the receiver does when the radio goes silent. Where it is to send stored values and the file has
-// none, they are written as a pilot would want them: throttle low, sticks in the middle, the arm switch off. Where it sends
-// none any more, those in the file go.
+// none, they are written as a pilot would want them: throttle low, sticks in the middle, the arm switch off. Where it no longer
+// sends any, those in the file go.
 func (f *File) SetReceiver(way link.OnLoss) (*File, error) {
 	c := f.change()
 	c.set(yamldoc.InlineWord(receiverWays[way]), "receiver", "when-silent")
@@ -292,7 +292,7 @@ func (f *File) RemoveJob(name string) (*File, error) {
 }
 
 // SetChannel gives a job, of the bench or named, another channel (from 0). layout.NoChannel takes the second switch or the
-// mode switch away (the craft then always flies in angle); no other job can do without one.
+// mode switch away (the craft then always flies in angle); every other job must have a channel.
 func (f *File) SetChannel(job string, channel int8) (*File, error) {
 	c := f.change()
 	named := slices.ContainsFunc(f.more, func(o Job) bool { return o.Name == job })

@@ -117,7 +117,7 @@ func comments(text []byte) (out []string) {
 	return out
 }
 
-// Whatever is changed one after another, the craft is what was asked for and every comment is still there.
+// Whatever is changed, one thing after another, the craft is what was asked for and every comment is still there.
 func TestAnyRowOfChangesKeepsTheComments(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		f := shippedCraft(t, rapid.SampledFrom(assets.Crafts()).Draw(rt, "craft"))

@@ -1,11 +1,10 @@
 package craftfile
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"strconv"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/sim"
 	"propsoff/sim/arming"
@@ -17,8 +16,9 @@ import (
 	"propsoff/sim/vec"
 )
 
-// Filled writes a craft as a craft file with every field filled in, so that it reads to the same craft, number for number, whatever
-// the defaults become. It is the craft as the bench has it, a drill's too; named jobs, which do nothing there, are left out.
+// Filled writes a craft as a craft file with every field filled in, so that it reads back as the same craft, number for number, whatever
+// becomes of the defaults. It takes any craft of the bench, a drill's too; named jobs, which do nothing there, are left out. It fails
+// where a number cannot be written so that it reads back the same.
 func Filled(name string, cfg *sim.Config) ([]byte, error) {
 	w := filler{cfg: cfg}
 	w.Text("propsoff", Kind)
@@ -31,17 +31,17 @@ func Filled(name string, cfg *sim.Config) ([]byte, error) {
 	w.body()
 	w.control()
 	text := w.Bytes()
-	f, err := Parse("a craft", text)
+	f, err := Parse("craft", text)
 	if err != nil {
-		return nil, fmt.Errorf("this craft cannot be written as a craft file: %w", err)
+		return nil, words.Wrong("craft-file.not-written", words.Args{"why": words.Error(err)}).Because(err)
 	}
 	if again := f.Config(); !Same(&again, cfg) {
-		return nil, errors.New("this craft cannot be written as a craft file: what was written reads to another craft")
+		return nil, words.Wrong("craft-file.reads-to-another")
 	}
 	return text, nil
 }
 
-// Same reports whether two crafts are the same to the bench, but for their gestures, which stand in a file of their own.
+// Same reports whether two crafts are the same to the bench, leaving aside their gestures, which stand in a file of their own.
 func Same(a, b *sim.Config) bool { return plain(*a) == plain(*b) }
 
 // plain is a craft without what makes no difference to the bench: its gestures, propellers that nobody has fitted, and spans of jobs that
@@ -80,10 +80,10 @@ func (w *filler) slots(name string, slots uint16, most int) {
 	w.Value(name, strconv.Itoa(min(int(slots)*int(w.cfg.SlotTicks), most))+" ms")
 }
 
-// parts is v parts of 1/scale as it is written.
+// parts is v parts of 1/scale, as a file has it.
 func parts(v, scale int) string { return strconv.FormatFloat(float64(v)/float64(scale), 'f', -1, 64) }
 
-// quantity is one number with its unit, the one that counts 1.
+// quantity is one number in its base unit.
 type quantity struct {
 	name string
 	v    float64
@@ -144,7 +144,7 @@ func (w *filler) jobs() [7]int8 {
 	return [...]int8{l.Throttle, l.Roll, l.Pitch, l.Yaw, l.Arm, l.Second, l.Mode}
 }
 
-// calls is what a channel is called among stored values: by its job, else by its number.
+// calls is what a channel is called among stored values: its job, or its number where it has none.
 func (w *filler) calls(channel int8) string {
 	for i, c := range w.jobs() {
 		if c == channel {
@@ -272,8 +272,8 @@ func (w *filler) control() {
 	w.Close()
 }
 
-// back finds what makes v, to the last bit, when to is given it: near guess, and of several that do what is shortest to write, which is
-// what a person wrote. Where nothing does, guess has to do.
+// back finds the number near guess of which to makes v, to the last bit; of several that do, the shortest to write, which is the one a
+// person wrote. Where there is none, guess has to do.
 func back(v, guess float64, to func(float64) float64) float64 {
 	best, letters := guess, math.MaxInt
 	at := guess

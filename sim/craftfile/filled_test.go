@@ -50,7 +50,7 @@ func TestShippedCraftsAreFilledIn(t *testing.T) {
 	assert.Equal(t, "x", twice.Name)
 }
 
-// any craft that a file can describe reads to itself again, to the last bit.
+// Any craft that a file can describe reads back as itself, to the last bit.
 func TestAnyCraftIsFilledIn(t *testing.T) {
 	box := flight.Box()
 	rapid.Check(t, func(t *rapid.T) {
@@ -149,7 +149,7 @@ func TestNothingOfACraftIsForgotten(t *testing.T) {
 			bent.FitControl()
 			bent.Link.Needed = bent.Layout.Needed()
 			if plain(bent) == plain(cfg) {
-				continue // made anew of others, or of no account
+				continue // worked out from other numbers, or of no account
 			}
 			moved = true
 			if _, err := Filled("x", &bent); err == nil {
@@ -198,7 +198,7 @@ func bend(v reflect.Value, up bool) {
 	default:
 		n := v.Int() + 1
 		switch v.Kind() {
-		case reflect.Int: // the throttle's share is told in steps of 8
+		case reflect.Int: // the throttle's share goes in steps of 8
 			n += 7
 		case reflect.Int8: // a channel that nobody has
 			n += 8
@@ -210,7 +210,7 @@ func bend(v reflect.Value, up bool) {
 	}
 }
 
-// What a text of model 1 leaves out is what model 1 took for it. The numbers stand here as they were written then.
+// What a text of model 1 leaves out is what model 1 had by default. The numbers stand here as they were then.
 func TestModelOneKeepsItsDefaults(t *testing.T) {
 	f, err := ParseOf(1, "old.yaml", []byte(flies))
 	require.NoError(t, err)

@@ -3,6 +3,7 @@ package craftfile
 import (
 	"math"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/sim/body"
 	"propsoff/sim/flight"
@@ -42,8 +43,8 @@ type amount struct {
 	lo, hi float64
 }
 
-// amounts reads a group whose fields may all be left out; more, where given, reads what is no amount.
-func amounts(n yamldoc.Node, what string, list []amount, more func(*yamldoc.Map)) {
+// amounts reads a group whose fields may all be left out; more, where given, reads the fields that are not amounts.
+func amounts(n yamldoc.Node, what words.ID, list []amount, more func(*yamldoc.Map)) {
 	if !n.Exists() {
 		return
 	}
@@ -66,16 +67,16 @@ func (d *decoder) body(n yamldoc.Node) {
 	lift, reaction := vec.Mul(b.Thrust, vec.Mul(b.FullSpeed, b.FullSpeed)), vec.Mul(b.Torque, vec.Mul(b.FullSpeed, b.FullSpeed))
 	full := b.FullSpeed
 	given := false
-	amounts(n, "body part", []amount{
+	amounts(n, "craft-file.body", []amount{
 		{"mass", &b.Mass, mass, box.MassLow, box.MassHigh},
 		{"half-height", &b.HalfHeight, length, 0.005, 0.1},
 	}, func(m *yamldoc.Map) {
 		i, low, high := &b.Inertia, box.InertiaLow, box.InertiaHigh
-		amounts(m.Opt("inertia"), "inertia", []amount{
+		amounts(m.Opt("inertia"), "craft-file.inertia", []amount{
 			{"roll", &i.X, inertia, low.X, high.X}, {"pitch", &i.Y, inertia, low.Y, high.Y}, {"yaw", &i.Z, inertia, low.Z, high.Z},
 		}, nil)
-		amounts(m.Opt("arms"), "arms", []amount{{"forward", &b.ArmForward, length, 0.03, 0.3}, {"right", &b.ArmRight, length, 0.03, 0.3}}, nil)
-		amounts(m.Opt("motor"), "motor", []amount{
+		amounts(m.Opt("arms"), "craft-file.arms", []amount{{"forward", &b.ArmForward, length, 0.03, 0.3}, {"right", &b.ArmRight, length, 0.03, 0.3}}, nil)
+		amounts(m.Opt("motor"), "craft-file.motor", []amount{
 			{"full-speed", &full, turning, 300, 10000}, {"lag", &b.Lag, seconds, box.LagLow, box.LagHigh},
 		}, func(m *yamldoc.Map) {
 			if w, ok := m.Opt("front-left-turns").Word("clockwise", "counter-clockwise"); ok {
@@ -83,18 +84,18 @@ func (d *decoder) body(n yamldoc.Node) {
 				b.Hand = b.Turns
 			}
 		})
-		amounts(m.Opt("propeller"), "propeller", []amount{
+		amounts(m.Opt("propeller"), "craft-file.propeller", []amount{
 			{"thrust", &lift, force, 0.3, 60}, {"torque", &reaction, moment, 0.001, 2}, {"reversed", &b.Reversed, share, 0, 1},
 		}, nil)
-		amounts(m.Opt("drag"), "drag", []amount{
+		amounts(m.Opt("drag"), "craft-file.drag", []amount{
 			{"linear", &b.Drag1, perSpeed, 0, 1}, {"square", &b.Drag2, perSquare, 0, 0.2},
 			{"turning", &b.Spin1, spinDrag, 0, 0.005}, {"turning-square", &b.Spin2, spinTwice, 0, 0.0005},
 		}, nil)
-		amounts(m.Opt("ground"), "ground", []amount{
+		amounts(m.Opt("ground"), "craft-file.ground", []amount{
 			{"stiffness", &b.Stiffness, stiffness, 500, 5000}, {"damping", &b.Damping, perSpeed, 2, 25}, {"friction", &b.Friction, share, 0, 1.5},
 		}, nil)
 		p := &b.Pack
-		amounts(m.Opt("pack"), "pack", []amount{
+		amounts(m.Opt("pack"), "craft-file.pack", []amount{
 			{"full", &p.Full, volts, 3, 60}, {"empty", &p.Empty, volts, 2, 60}, {"nominal", &p.Nominal, volts, 3, 60},
 			{"charge", &p.Charge, charge, 180, 36000}, {"resistance", &p.Resistance, ohms, 0, 1}, {"current", &p.Current, amperes, 0.1, 150},
 		}, nil)
@@ -107,27 +108,31 @@ func (d *decoder) body(n yamldoc.Node) {
 	b.Thrust, b.Torque = body.PerSquare(lift, full), body.PerSquare(reaction, full)
 	p := &b.Pack
 	if !(p.Empty < p.Nominal && p.Nominal < p.Full) {
-		n.Errorf("the pack's voltages must rise from empty over nominal to full: put them in order")
+		n.Wrong("craft-file.pack-order")
 	}
 	if weight := vec.Mul(b.Mass, body.Gravity); vec.Mul(4, lift) < vec.Mul(1.5, weight) {
-		n.Errorf("four motors lift %.1f N, and the craft weighs %.1f N: a craft needs 1.5 times its weight at least; give `propeller: {thrust: …}` more, or `mass` less",
-			4*lift, weight)
+		n.Wrong("craft-file.too-heavy", words.Args{"lift": tenths(4 * lift), "weight": tenths(weight)})
 	}
 	if p.Current*4*p.Resistance > 0.4*p.Nominal {
-		n.Errorf("at full speed the pack would lose %.1f V in its own resistance: lower `resistance` or `current`", p.Current*4*p.Resistance)
+		n.Wrong("craft-file.pack-resistance", words.Args{"lost": tenths(p.Current * 4 * p.Resistance)})
 	}
 }
 
-// control reads how attitude is flown, and makes sure that it is stable.
+// tenths is a number with one decimal.
+func tenths(v float64) words.Fixed {
+	return words.Fixed{N: int64(math.Round(v * 10)), Places: 1, Least: 1}
+}
+
+// control reads how attitude is flown, and notes an error where that is not stable.
 func (d *decoder) control(n yamldoc.Node) {
 	c := &d.f.cfg.Control
 	if n.Exists() {
-		m := n.Map("control part")
+		m := n.Map("craft-file.control")
 		axes := []string{"roll", "pitch", "yaw"}
 		if at := m.Opt("stick-curve"); at.Exists() {
-			curves := at.Map("stick curves")
+			curves := at.Map("craft-file.stick-curves")
 			for i, name := range axes {
-				amounts(curves.Opt(name), "stick curve", []amount{
+				amounts(curves.Opt(name), "craft-file.stick-curve", []amount{
 					{"full", &c.Curve[i].Full, rate, 50 * flight.Degree, 1500 * flight.Degree}, {"exponential", &c.Curve[i].Exponential, share, 0, 1},
 				}, nil)
 			}
@@ -148,10 +153,10 @@ func (d *decoder) control(n yamldoc.Node) {
 			c.Filter = flight.CutOff(v)
 		}
 		if at := m.Opt("gains"); at.Exists() {
-			gains := at.Map("gains")
+			gains := at.Map("craft-file.gains")
 			for i, name := range axes {
 				g := &c.Gains[i]
-				amounts(gains.Opt(name), "gains", []amount{
+				amounts(gains.Opt(name), "craft-file.gains", []amount{
 					{"proportional", &g.Proportional, perSecond, 1, 100}, {"integral", &g.Integral, perSecon2, 0, 300},
 					{"derivative", &g.Derivative, share, 0, 5},
 				}, nil)
@@ -167,8 +172,7 @@ func (d *decoder) control(n yamldoc.Node) {
 	}
 	for i, name := range []string{"roll", "pitch", "yaw"} {
 		if !c.Stable(i, d.f.cfg.Body.Lag) {
-			at.Errorf("with a motor lag of %.0f ms these gains make the craft swing ever wider in %s: lower `proportional`, `integral` or `level-rate`, or raise `derivative` a little",
-				math.Round(d.f.cfg.Body.Lag*1000), name)
+			at.Wrong("craft-file.unstable", words.Args{"lag": words.Whole(math.Round(d.f.cfg.Body.Lag * 1000)), "axis": words.Quote(name)})
 		}
 	}
 }

@@ -1,12 +1,12 @@
 package craftfile
 
 import (
-	"fmt"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
@@ -16,9 +16,9 @@ import (
 // Job is a named job without effect on arming (finder sound, lights …) that a channel's spans switch on.
 type Job struct {
 	Name string
-	// Channel counts from 0. A job may share it with others; where two hold at one position, that is called out.
+	// Channel counts from 0. A job may share it with others; a position at which two are on is called out.
 	Channel int8
-	// Spans in which the job is on, in the order of the file; at least one.
+	// Spans are those in which the job is on, in the order of the file; at least one.
 	Spans []layout.Span
 }
 
@@ -27,7 +27,7 @@ func (j *Job) On(w pulse.Width) bool {
 	return slices.ContainsFunc(j.Spans, func(s layout.Span) bool { return s.Contains(w) })
 }
 
-// More are the named jobs beside those that the bench knows, in the order of the file.
+// More are the named jobs, those besides what the bench knows, in the order of the file.
 func (f *File) More() []Job { return f.more }
 
 // The most named jobs of a craft file, and the most spans of one (ours).
@@ -48,20 +48,19 @@ var (
 	channelName = regexp.MustCompile(`^(ch|channel) ?[0-9]+$`)
 )
 
-// badJobName says what is wrong with the name of a job, and what to do; empty for nothing.
-func badJobName(name string) string {
+// checkJobName notes what is wrong with the name of a job.
+func checkJobName(key yamldoc.Node, name string) {
 	folded := strings.ToLower(name)
 	switch {
 	case !jobLetters.MatchString(name):
-		return "the name of a job is made of letters and digits, with single spaces or hyphens between, and begins with a letter: call it for example `finder sound`"
+		key.Wrong("craft-file.job-letters")
 	case len([]rune(name)) > MaxJobName:
-		return fmt.Sprintf("the name of a job has at most %d letters: find a shorter one", MaxJobName)
+		key.Wrong("craft-file.job-long", words.Args{"most": words.Whole(MaxJobName)})
 	case slices.Contains(takenNames, folded):
-		return fmt.Sprintf("`%s` means something already in scripts and radio files: call this job otherwise", name)
+		key.Wrong("craft-file.job-taken", words.Args{"name": words.Quote(name)})
 	case channelName.MatchString(folded):
-		return fmt.Sprintf("`%s` would be read as a channel by its number: call this job otherwise", name)
+		key.Wrong("craft-file.job-channel", words.Args{"name": words.Quote(name)})
 	}
-	return ""
 }
 
 // more reads the named jobs.
@@ -69,22 +68,20 @@ func (d *decoder) more(n yamldoc.Node) {
 	if !n.Exists() {
 		return
 	}
-	m := n.Map("list of jobs")
+	m := n.Map("craft-file.jobs")
 	first := map[string]yamldoc.Node{}
 	for key, value := range m.Rest() {
 		name, ok := key.Text()
 		if !ok {
 			continue
 		}
-		if bad := badJobName(name); bad != "" {
-			key.Errorf("%s", bad)
-		}
+		checkJobName(key, name)
 		if other, taken := first[strings.ToLower(name)]; taken {
-			key.Errorf("`%s` differs only in capitals from the job at line %d: call one of them otherwise", name, other.Pos().Line)
+			key.Wrong("craft-file.job-capitals", words.Args{"name": words.Quote(name), "line": words.Whole(other.Pos().Line)})
 		}
 		first[strings.ToLower(name)] = key
 		job := Job{Name: name}
-		g := value.Map("job")
+		g := value.Map("craft-file.job")
 		c, ok := g.Need("channel").Int(1, pulse.Channels)
 		if ok {
 			job.Channel = int8(c - 1)
@@ -95,7 +92,7 @@ func (d *decoder) more(n yamldoc.Node) {
 			continue
 		}
 		if len(d.f.more) == MaxJobs {
-			key.Errorf("more than %d jobs: join or delete some", MaxJobs)
+			key.Wrong("craft-file.jobs-many", words.Args{"most": words.Whole(MaxJobs)})
 			continue
 		}
 		d.f.more = append(d.f.more, job)
@@ -117,7 +114,7 @@ func jobSpans(n yamldoc.Node, name string) (out []layout.Span) {
 		}
 		for _, o := range out {
 			if s.Low < o.High && o.Low < s.High {
-				one.Errorf("two spans of %s overlap: join them, or let them touch", name)
+				one.Wrong("craft-file.job-overlap", words.Args{"name": words.Quote(name)})
 			}
 		}
 		out = append(out, s)
@@ -131,15 +128,15 @@ func (d *decoder) storedValues() {
 	if !d.stored.Exists() {
 		return
 	}
-	m := d.stored.Map("list of stored values")
+	m := d.stored.Map("craft-file.stored")
 	if d.f.cfg.Link.OnLoss != link.SendsStored {
-		d.stored.Errorf("stored values are given, but the receiver does not send them: write `when-silent: sends-stored`, or delete them")
+		d.stored.Wrong("craft-file.stored-unsent")
 	}
 	for _, job := range benchJobs {
 		c, has := d.f.jobs[job]
 		switch v, there := m.Field(job); {
 		case there && !has:
-			v.Errorf("no channel carries %s: add it under channels, or delete this", job)
+			v.Wrong("craft-file.stored-no-channel", words.Args{"job": words.Quote(job)})
 		case there:
 			width(v, &d.f.cfg.Link.Stored[c])
 		case has && job != "second" && job != "mode":
@@ -153,7 +150,7 @@ func (d *decoder) storedValues() {
 			continue
 		}
 		if to := &d.f.cfg.Link.Stored[j.Channel]; *to != pulse.Missing {
-			v.Errorf("channel %d has a stored value already, by another job on it: keep one of the two", j.Channel+1)
+			v.Wrong("craft-file.stored-twice", words.Args{"channel": words.Whole(j.Channel + 1)})
 		} else {
 			width(v, to)
 		}
@@ -172,7 +169,7 @@ func (d *decoder) storedByNumber(m *yamldoc.Map) {
 			continue
 		}
 		if i := slices.IndexFunc(benchJobs, func(job string) bool { at, has := d.f.jobs[job]; return has && at == c }); i >= 0 {
-			v.Errorf("channel %d carries %s: call the value by that name", c+1, benchJobs[i])
+			v.Wrong("craft-file.stored-by-number", words.Args{"channel": words.Whole(c + 1), "job": words.Quote(benchJobs[i])})
 		} else {
 			width(v, &d.f.cfg.Link.Stored[c])
 		}

@@ -6,8 +6,8 @@ import (
 	"propsoff/sim/vec"
 )
 
-// defaults are what a craft file of a model leaves out. An older model's stay what they were, whatever the program's own become: its
-// takes were recorded with them.
+// defaults are what stands for what a craft file of a model leaves out. An older model's stay what they were, whatever becomes of
+// today's: its takes were recorded with them.
 func defaults(model int) sim.Config {
 	cfg := sim.Default()
 	if model >= 2 {

@@ -7,21 +7,21 @@ import (
 	"propsoff/assets/door"
 )
 
-// ErrChanged is given by Save where the file on disk is no longer the one that was read.
+// ErrChanged is Save's error where the file on disk is no longer the one that was read.
 var ErrChanged = door.ErrChanged
 
-// Save writes f to path, which held was when it was read or last saved. Where it holds anything else by now, nothing is
-// written and the error is ErrChanged, also where another program saves at the same moment. The new file takes the old one's place as a
-// whole or not at all, keeps its rights, and lasts once Save has returned; a link is followed.
+// Save writes f to path, which held was when it was read or last saved. Where it now holds anything else, nothing is
+// written and the error is ErrChanged, even where another program saves at the same moment. The new file takes the old one's place as a
+// whole or not at all, keeps its permissions, and is safe on the disk once Save has returned; a link is followed.
 func (f *File) Save(path string, was []byte) error {
 	if was == nil {
-		was = []byte{} // a file was read, be it empty
+		was = []byte{} // a file was read, even if it was empty
 	}
 	return door.Edit(path, was, f.Text)
 }
 
-// SaveNew writes f into a folder, which is made where it is missing, as a file named after base (such as "teasel"); no
-// file that is there is written over: the next is base-2. It gives the path.
+// SaveNew writes f into a folder, which is made where it is missing, as a file named after base (such as "teasel"). No
+// file that is already there is written over: the next one is base-2. It gives the path.
 func (f *File) SaveNew(dir, base string) (string, error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return "", err

@@ -3,14 +3,15 @@ package craftfile
 import (
 	"time"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
-	"propsoff/input"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 )
 
 func modeNamed(w string) layout.Mode {
-	return map[string]layout.Mode{"angle": layout.Angle, "horizon": layout.Horizon, "rate": layout.Rate}[w]
+	m, _ := layout.ModeOf(w)
+	return m
 }
 
 // width reads a pulse width in µs, eighths allowed.
@@ -27,7 +28,7 @@ func span(n yamldoc.Node, to *layout.Span) bool {
 	if !n.Exists() {
 		return false
 	}
-	m := n.Map("span")
+	m := n.Map("craft-file.span")
 	var s layout.Span
 	low, high := width(m.Need("from"), &s.Low), width(m.Need("to"), &s.High)
 	m.Done()
@@ -35,7 +36,7 @@ func span(n yamldoc.Node, to *layout.Span) bool {
 		return false
 	}
 	if s.Low >= s.High {
-		n.Errorf("the span runs backwards or is empty (%d to %d): write the lower end at `from`, the higher at `to`", s.Low.Whole(), s.High.Whole())
+		n.Wrong("craft-file.span-backwards", words.Args{"low": words.Whole(s.Low.Whole()), "high": words.Whole(s.High.Whole())})
 		return false
 	}
 	*to = s
@@ -52,17 +53,17 @@ func set(to *time.Duration, n yamldoc.Node, lo, hi time.Duration) {
 func wholeMillis(n yamldoc.Node, lo, hi time.Duration) (time.Duration, bool) {
 	t, ok := n.Duration(lo, hi)
 	if ok && t%time.Millisecond != 0 {
-		n.Errorf("the bench counts in whole milliseconds: write %v", t.Round(time.Millisecond))
+		n.Wrong("craft-file.whole-millis", words.Args{"time": words.Quote(t.Round(time.Millisecond).String())})
 		return 0, false
 	}
 	return t, ok
 }
 
-// Names is the table by which scripts and radio files of this craft resolve jobs and positions. The words of the
-// record (refusals, happenings) are added by whoever shows them.
-func (f *File) Names() input.Names {
+// Names is the table by which scripts and radio files for this craft resolve jobs and positions. Whoever shows the record adds
+// its words (refusals, happenings).
+func (f *File) Names() pulse.Names {
 	l := &f.cfg.Layout
-	names := input.Names{Channel: map[string]int{}, Position: map[string]map[string]pulse.Width{}}
+	names := pulse.Names{Channel: map[string]int{}, Position: map[string]map[string]pulse.Width{}}
 	for job, c := range f.jobs {
 		names.Channel[job] = c
 	}
@@ -81,8 +82,8 @@ func (f *File) Names() input.Names {
 	return names
 }
 
-// positions gives widths at which a job is on and off, the ends and the middle of a switch where they serve. A job whose
-// spans leave nothing out has no off.
+// positions gives a width at which a job is on and one at which it is off: the ends and the middle of a switch where they serve. A job
+// whose spans leave nothing out has no off.
 func (j *Job) positions() map[string]pulse.Width {
 	out := map[string]pulse.Width{"on": middle(j.Spans[0])}
 	for _, w := range []pulse.Width{pulse.Centre, pulse.Low, pulse.High} {
@@ -123,18 +124,15 @@ func onOff(s layout.Span) map[string]pulse.Width {
 // modePositions gives a width for each mode: the switch position inside its span where there is one, else its middle.
 func modePositions(l *layout.Config) map[string]pulse.Width {
 	out := map[string]pulse.Width{}
-	for _, m := range []struct {
-		name string
-		mode layout.Mode
-	}{{"angle", layout.Angle}, {"horizon", layout.Horizon}, {"rate", layout.Rate}} {
+	for m, name := range pulse.ModeCodes() {
 		for _, s := range l.Spans[:l.SpanCount] {
-			if _, done := out[m.name]; done || s.Mode != m.mode {
+			if _, done := out[name]; done || s.Mode != layout.Mode(m) {
 				continue
 			}
-			out[m.name] = middle(s.Span)
+			out[name] = middle(s.Span)
 			for _, w := range []pulse.Width{pulse.Low, pulse.Centre, pulse.High} {
 				if s.Span.Contains(w) {
-					out[m.name] = w
+					out[name] = w
 				}
 			}
 		}

@@ -12,25 +12,25 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// Craft is how a case changes the craft that stands on the bench; the zero value leaves it as its file says. So a drill runs with
+// Craft is how a case changes the craft that stands on the bench; the zero value leaves it as its file has it. So a drill runs with
 // the pupil's own radio and channels.
 type Craft struct {
-	// Arming is 0 as it is, 1 by switch, 2 by sticks.
+	// Arming is 0 to leave it as it is, 1 by switch, 2 by sticks.
 	Arming uint8
 	// Second is the channel of a second switch that is asked for, counted from 1; 0 asks for none.
 	Second uint8
-	// SelfLevelling: arming only in angle or horizon.
+	// SelfLevelling: the craft arms only in angle or horizon.
 	SelfLevelling bool
-	// PackLimit in mV, below which a pack refuses.
+	// PackLimit is the voltage in mV below which a pack refuses; with 0 none does.
 	PackLimit uint16
-	// FixedMode is one more than the mode that the craft always flies in, whatever the mode switch says; 0 as it is.
+	// FixedMode is one more than the mode that the craft always flies in, whatever the mode switch says; 0 leaves it as it is.
 	FixedMode uint8
-	// OnLoss is one more than what the receiver does when the radio falls silent; 0 as it is. With stored values it sends
-	// throttle low, sticks in the middle, arm off.
+	// OnLoss is one more than what the receiver does when the radio falls silent (a link.OnLoss); 0 leaves it as it is. With stored
+	// values it sends throttle low, sticks in the middle, arm off.
 	OnLoss uint8
-	// Lost is 0 as it is, 1 cut, 2 sink for 4 s.
+	// Lost is what a lost link does: 0 as it is, 1 cut, 2 sink for 4 s.
 	Lost uint8
-	// AtLow is 0 as it is, 1 motors stand still at low throttle, 2 they idle.
+	// AtLow is what the motors do at low throttle: 0 as it is, 1 they stand still, 2 they idle.
 	AtLow uint8
 	// OnAir: the case is flown. The motors turn as the shipped craft's do, so that the drill knows which propeller belongs where.
 	OnAir bool
@@ -41,10 +41,10 @@ type Craft struct {
 
 var _ = map[Craft]struct{}{}
 
-// sinkMillis is how long a craft sinks that a drill makes sink (the default of the craft file).
+// sinkMillis is how long a craft sinks when a drill makes it sink (the default of the craft file).
 const sinkMillis = 4000
 
-// On gives the craft that a case asks for, made of the one on the bench.
+// On gives the craft that a case asks for, made from the one on the bench.
 func (c *Craft) On(base sim.Config) sim.Config {
 	l, a := &base.Layout, &base.Arming
 	switch {
@@ -92,7 +92,7 @@ func (c *Craft) On(base sim.Config) sim.Config {
 	return base
 }
 
-// free is a channel without a job, the asked one where it has none.
+// free is a channel without a job: the one asked for where it has none.
 func free(l *layout.Config, asked int8) int8 {
 	used := func(c int8) bool {
 		return c == l.Throttle || c == l.Roll || c == l.Pitch || c == l.Yaw || c == l.Mode || c == l.Second
@@ -108,7 +108,7 @@ func free(l *layout.Config, asked int8) int8 {
 	return asked
 }
 
-// stored is what a receiver sends that was told to send stored values.
+// stored is what a receiver sends when a drill makes it send stored values.
 func stored(l *layout.Config) pulse.Frame {
 	var f pulse.Frame
 	for c := range f {

@@ -2,10 +2,10 @@
 //
 // A drill is data (Config). Step advances a run of it by one tick: it is told what the bench shows (Facts, happenings) and what the
 // pupil answered, and gives back events: bench inputs to be put, when the cue is due, how each try ended. Everything is an
-// integer, nothing here reads a clock, and nothing counts that the bench did not see happen or the pupil did not answer.
+// integer, nothing here reads a clock, and nothing counts but what the bench saw happen or the pupil answered.
 package drill
 
-// Limits of one drill.
+// The limits of one drill.
 const (
 	MostCases    = 16
 	MostWants    = 16 // that must follow, in one case
@@ -14,18 +14,19 @@ const (
 	MostPuts     = 24
 	MostChoices  = 12
 	MostTries    = 60
-	MostAttempts = 120 // tries and void ones together, then the run ends
+	MostAttempts = 120 // tries, void ones included, after which the run ends
 )
 
 // Config is one drill.
 type Config struct {
 	// Code is its word in files and logbooks.
 	Code string
-	// Cases are its variants; each try takes one. In turn, or each once in an order that the seed shuffles, then again.
+	// Cases are its variants; each try takes one. They come in turn, or, where Shuffled, in an order that the seed decides anew each
+	// time round.
 	Cases    []Case
 	Shuffled bool
 	// Tries is the most tries of a run. A run counts as learned when the last InARow tries were right or, where InARow is 0, when
-	// Right of the last Of were. It ends when it is learned or its tries are spent.
+	// Right of the last Of were. It ends when that is so or the tries are used up.
 	Tries     uint16
 	InARow    uint16
 	Right, Of uint16
@@ -36,20 +37,21 @@ type Case struct {
 	Craft Craft
 	// Set are the bench inputs at its beginning; all of them are named, so that nothing is left over from the try before.
 	Set []Put
-	// Before is what must be so before the cue comes, one after the other. The wants of the last one must go on holding until the
-	// cue comes: what breaks them is a false start.
+	// Before is what must be so before the cue comes, one step after the other. The wants of the last one must go on holding until the
+	// cue comes: to break them is a false start.
 	Before []Preparation
-	// NextPack is the voltage in mV of the pack that is connected when the old one was taken off; 0 leaves it.
+	// NextPack is the voltage in mV of the pack that is connected once the old one has been taken off; 0 keeps the old voltage.
 	NextPack int32
-	// WaitLow to WaitHigh, in ticks: the cue comes at a random time within. Where they differ the cue counts as unannounced.
+	// WaitLow and WaitHigh bound the wait for the cue, in ticks; it comes at a random time between them. Where they differ the cue counts
+	// as unannounced.
 	WaitLow, WaitHigh int32
 	// With are bench inputs at the cue and some time after it, in order of time.
 	With []Timed
-	// Wants must follow: in their order, where InOrder, or in any. Within ticks of the cue, all of them.
+	// Wants must all follow the cue within Within ticks: in their order where InOrder, else in any.
 	Wants   []Want
 	InOrder bool
 	Within  int32
-	// Nevers must not happen from the cue on. What already holds at the cue counts once it has ceased and comes again.
+	// Nevers must not happen from the cue on. One that already holds at the cue counts only once it has ceased and comes again.
 	Nevers []Want
 	// Choices is how many answers there are to choose from, 0 for none. KeepOrder shows them as they stand in the file.
 	Choices   uint8
@@ -62,7 +64,7 @@ type Preparation struct {
 	Until []Want
 }
 
-// Timed is a bench input so many ticks after the cue.
+// Timed is a bench input, Put, that comes After ticks after the cue.
 type Timed struct {
 	After int32
 	Put
@@ -71,8 +73,8 @@ type Timed struct {
 // WantKind says what a Want is about.
 type WantKind uint8
 
-// The kinds. Those marked "happens" are true in one tick only; the others as long as they last. Each is something that the bench
-// shows, but Answer, which the pupil gives.
+// The kinds. Those marked "happens" are true in one tick only, the others as long as they last. Each is something that the bench
+// shows, except Answer, which the pupil gives.
 const (
 	_            WantKind = iota
 	Armed                 // A: 1 armed, 0 disarmed
@@ -80,7 +82,7 @@ const (
 	Refuses               // A: set of refusals, all of which stand now
 	OnlyThose             // A: set of refusals: exactly these stand now
 	Clear                 // A: set of refusals, none of which stands now
-	Refused               // happens: arming was asked for and refused; A: any of this set, 0 for whatever
+	Refused               // happens: arming was asked for and refused; A: any of this set, 0 for any at all
 	DisarmedBy            // happens: A: set of causes, one bit each
 	Link                  // A: set of link.Phase, one bit each
 	Mode                  // A: layout.Mode that the craft is in
@@ -104,11 +106,11 @@ const (
 	WantKinds
 )
 
-// Want is one thing that must follow, must not, or must be so.
+// Want is one thing that must follow, must not happen, or must be so. What A and B mean stands beside each kind.
 type Want struct {
 	Kind WantKind
 	A, B int32
-	// For is how many ticks it must have held; 0 for the moment.
+	// For is how many ticks it must have held; with 0 a moment is enough.
 	For int32
 }
 

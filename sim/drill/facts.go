@@ -15,14 +15,14 @@ type Zone uint8
 // The zones, from low to high. The ends are as everywhere in this program (85 % of travel), the middle is within 25 % of the
 // centre (ours). Down is the throttle's alone: below the craft's low mark.
 const (
-	Gone Zone = iota // no pulse, or the radio's plug is out
-	Down
-	Low
-	Below
-	Middle
-	Above
-	High
-	Zones
+	Gone   Zone = iota // no pulse, or the radio's plug is out
+	Down               // the throttle, below the low mark
+	Low                // fully low
+	Below              // between low and the middle
+	Middle             // near the centre
+	Above              // between the middle and high
+	High               // fully high
+	Zones              // one more than the last
 )
 
 // middleWithin is how far from the centre still counts as the middle.
@@ -33,8 +33,8 @@ type Facts struct {
 	Refusals arming.Set
 	Link     link.Phase
 	Mode     layout.Mode
-	// Sticks are throttle, roll, pitch and yaw, Arm and Second the switches and HandMode one more than the mode that the mode
-	// switch asks for (0 none): all as the hands hold them now, whether or not the craft hears it.
+	// Sticks are throttle, roll, pitch and yaw, Arm and Second the switches, and HandMode one more than the mode that the mode
+	// switch asks for (0 none): all as the hands hold them now, whether or not the craft hears them.
 	Sticks      [4]Zone
 	Arm, Second layout.Place
 	HandMode    uint8
@@ -105,16 +105,16 @@ func place(channel int8, span layout.Span, f *pulse.Frame) layout.Place {
 	return layout.Outside
 }
 
-// Input is what one tick brings.
+// Input is what one tick brings to a drill.
 type Input struct {
 	// Tick is the tick that the bench has just run; Facts and Happened are those of it.
 	Tick     int64
 	Facts    Facts
 	Happened []happening.Happening
-	// Answer is one more than the choice that the pupil took in this tick, counted as in the file; 0 none.
+	// Answer is one more than the choice that the pupil took in this tick, by its place in the file; 0 for none.
 	Answer int
-	// Cued: CueAt is the tick at which the cue was first to be seen or heard, told once, as soon as it is known; it may be some ticks back.
-	// Uncertain is how much of that is not known, in ticks: one picture, or one buffer of sound.
+	// Cued is true once, as soon as it is known at which tick the cue could first be seen or heard: CueAt, which may be some ticks back.
+	// Uncertain is how far off that may be, in ticks: one picture, or one buffer of sound.
 	Cued      bool
 	CueAt     int64
 	Uncertain uint16

@@ -6,23 +6,22 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// Put is one bench input: every kind of reading but Controls. A planted fault names its channels by job, so that it fits every
-// craft.
+// Put is one bench input: a reading of any kind but Controls. A planted fault names its channels by job, so that it fits every craft.
 type Put struct {
 	Kind  pulse.Kind
 	Value int32
 	Fault Fault
 }
 
-// Fault is a fault to be planted, where Deed is not 0. Job and Other are the channels that it is about, in the place of A and B where
-// they are not NoJob; A and B as in fault.Plant.
+// Fault is a fault to be planted; Deed 0 is none. A and B are its numbers as in fault.Plant; where Job or Other is not NoJob, its channel
+// takes the place of A or B.
 type Fault struct {
 	Deed       pulse.Deed
 	Job, Other Job
 	A, B       int32
 }
 
-// Job is what a channel is for.
+// Job is what a channel does for the craft.
 type Job uint8
 
 // The jobs.
@@ -59,7 +58,7 @@ func (j Job) Channel(l *layout.Config) int8 {
 	return layout.NoChannel
 }
 
-// Reading is the reading that puts p on a bench with a craft of this layout. ok is false where the craft has no channel for the fault.
+// Reading is the reading that gives p to a bench with a craft of this layout. ok is false where the craft has no channel for the fault.
 func (p *Put) Reading(l *layout.Config) (r pulse.Reading, ok bool) {
 	if p.Fault.Deed == 0 {
 		return pulse.Reading{Kind: p.Kind, Value: p.Value}, true

@@ -1,6 +1,6 @@
 package drill
 
-// stream is a row of numbers that a seed and two counters decide: SplitMix64 (Steele, Lea & Flood 2014, "Fast splittable
+// stream is a sequence of numbers that a seed and two counters decide: SplitMix64 (Steele, Lea & Flood 2014, "Fast splittable
 // pseudorandom number generators"; constants from memory, held by a published value in a test).
 type stream uint64
 

@@ -4,28 +4,28 @@ import "slices"
 
 // Run is one run of a drill, as a logbook keeps it.
 type Run struct {
-	// Drill is Config.Code, Day the day number (whole days of any calendar, counted by the caller), Seed that of Begin.
+	// Drill is Config.Code, Day the number of the day (whole days in any calendar, counted by the caller), Seed the one given to Begin.
 	Drill string
 	Day   int32
 	Seed  uint64
-	// Learned: what counts as learned was reached. Broken off: the pupil left before the end; then it counts neither way.
+	// Learned: what counts as learned was reached. BrokenOff: the pupil left before the end; then the run counts neither way.
 	Learned, BrokenOff bool
 	Tries              []Try
 }
 
-// Summary is what the tries of one drill come to. Times are in µs and are those of right tries only; 0 where there is none.
+// Summary is what the tries of one drill come to. Times are in µs and those of right tries only; 0 where there are none.
 type Summary struct {
-	// Counted is every try but void ones; the rest of the counts add up to it.
+	// Counted is the number of tries without the void ones, which Void counts; the rest of the counts add up to it.
 	Counted, Right, Wrong, TooLate, FalseStarts, Anticipated int
 	Void                                                     int
-	// Timed is how many times there are. Median is their median, Spread the median of the distances from it (median absolute
-	// deviation, not scaled; F. R. Hampel 1974, from memory), Fastest and Slowest the ends.
+	// Timed is how many times were measured. Median is their median, Spread the median of the distances from it (median absolute
+	// deviation, not scaled; F. R. Hampel 1974, from memory), Fastest and Slowest the least and the greatest.
 	Timed                            int
 	Median, Spread, Fastest, Slowest int64
-	// Uncertain is the greatest uncertainty of one of them.
+	// Uncertain is the greatest uncertainty of any of them.
 	Uncertain int64
 	// Trend is how much longer each try took than the one before: the median of the slopes between every two (Theil 1950, Sen 1968,
-	// from memory), of very many the latest. Below 0 is faster. 0 where there are fewer than three times.
+	// from memory), where there are very many of the latest ones. Below 0 the pupil gets faster. 0 where there are fewer than three times.
 	Trend int64
 }
 
@@ -68,10 +68,10 @@ func Summarise(tries []Try) Summary {
 	return s
 }
 
-// mostTrend is how many of the latest times a trend is made of (ours): between every two there is a slope.
+// mostTrend is how many of the latest times a trend takes in (ours): there is a slope between every two, so the work grows with the square.
 const mostTrend = 400
 
-// Median is the middle of values, for an even number of them the mean of the two in the middle, rounded down. 0 for none.
+// Median is the middle of the values; of an even number the mean of the two in the middle, rounded down. 0 for none.
 func Median(values []int64) int64 {
 	v := slices.Clone(values)
 	slices.Sort(v)
@@ -85,7 +85,7 @@ func Median(values []int64) int64 {
 	return (v[n/2-1] + v[n/2]) >> 1
 }
 
-// Spread is the median of the distances of values from their median.
+// Spread is the median of the values' distances from their median; 0 for none.
 func Spread(values []int64) int64 {
 	m := Median(values)
 	d := make([]int64, len(values))

@@ -9,7 +9,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// SplitMix64 from 1234567: the row that is published as its check values (from memory: Rosetta Code, "Pseudo-random
+// SplitMix64 from 1234567: the numbers that are published as its check values (from memory: Rosetta Code, "Pseudo-random
 // numbers/Splitmix64").
 func TestRandomIsSplitMix64(t *testing.T) {
 	s := stream(1234567)
@@ -31,7 +31,7 @@ func TestSummary(t *testing.T) {
 	tries = append(tries, Try{Verdict: FalseStart, Reaction: -1}, Try{Verdict: Void, Reaction: -1}, Try{Verdict: Anticipated, Reaction: 80},
 		Try{Verdict: Wrong, Reaction: -1}, Try{Verdict: TooLate, Reaction: 1200}, Try{Verdict: Right, Reaction: 220, Uncertain: 34})
 	s := Summarise(tries)
-	// Times 240, 300, 260, 220: median (240+260)/2 = 250; distances 10, 50, 10, 30: median (10+30)/2 = 20. At 0, 1, 2 and 7 (the void one is
+	// The times are 240, 300, 260, 220: median (240+260)/2 = 250; distances 10, 50, 10, 30: median (10+30)/2 = 20. At 0, 1, 2 and 7 (the void one is
 	// not counted) the slopes are 60, −40, 10, (220−240)/7 = −2.857, (220−300)/6 = −13.333, (220−260)/5 = −8: in order −40, −13.333, −8, −2.857,
 	// 10, 60, the middle of −8 and −2.857 is −5.428 ms.
 	assert.Equal(t, Summary{

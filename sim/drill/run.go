@@ -28,7 +28,7 @@ func (s *State) run(cfg *Config, in *Input, out *Events) {
 	switch {
 	case s.CueAt < 0 && in.Tick > s.Given+tellWithin:
 		s.end(cfg, in, out, Void, NotShown, 0)
-	case s.CueAt < 0: // what came of it is judged when it is known when the cue was shown
+	case s.CueAt < 0: // judged once it is known when the cue was shown
 	case s.complete(c):
 		s.judge(cfg, c, in, out)
 	case in.Tick > s.CueAt+int64(c.Within)+grace:
@@ -80,9 +80,9 @@ func (s *State) forbidden(w *Want, i int, in *Input) bool {
 	return in.Tick >= s.nevers[i]+int64(w.For)
 }
 
-// follow takes what this tick brought of the wants. A wrong answer, or a want before its turn, gives why not.
+// follow takes in what this tick brought of the wants. A wrong answer, or a want before its turn, gives the reason and its number.
 func (s *State) follow(c *Case, in *Input, out *Events) (Why, int) {
-	for i := range c.Wants { // what has ceased must come anew, and then is a response
+	for i := range c.Wants { // what has ceased must come again, and then it is a response
 		if !c.Wants[i].holds(in) {
 			s.Standing &^= 1 << i
 		}
@@ -102,7 +102,7 @@ func (s *State) follow(c *Case, in *Input, out *Events) (Why, int) {
 	}
 	for i := s.missing(c); !s.complete(c) && s.held(&c.Wants[i], i, in); i++ {
 		s.done(c, i, in, out)
-		for j := i + 1; j < len(c.Wants); j++ { // what holds at the turn of a want was there before it
+		for j := i + 1; j < len(c.Wants); j++ { // a later want that already holds when this one's turn comes was there before it
 			if !c.Wants[j].Kind.Happening() && c.Wants[j].holds(in) {
 				s.Standing |= 1 << j
 			}
@@ -126,7 +126,7 @@ func (s *State) follow(c *Case, in *Input, out *Events) (Why, int) {
 	return 0, 0
 }
 
-// byHands reports whether a want comes by the pupil's doing alone, so that its coming too early is his mistake.
+// byHands reports whether a want comes about only by the pupil's doing, so that coming too early is the pupil's mistake.
 func (w *Want) byHands() bool {
 	switch w.Kind {
 	case Armed:
@@ -169,17 +169,17 @@ func (s *State) done(c *Case, i int, in *Input, out *Events) {
 	if w.For > 0 {
 		mark = s.since[i] + int64(w.For)
 		if w.Kind == Mode && int32(s.mode) == w.A+1 && s.modeSince > s.Given {
-			mark = s.modeSince + int64(w.For) // it holds from the reading on, though the craft hears of it in its slot
+			mark = s.modeSince + int64(w.For) // it holds from the reading on, though the craft hears of it only in its slot
 		}
 	}
-	if s.First < 0 && (w.byHands() || w.Kind == Mode) { // what comes by itself is no hand that was too early
+	if s.First < 0 && (w.byHands() || w.Kind == Mode) { // what comes by itself is not a hand that was too early
 		s.First = mark
 	}
 	s.Mark, s.Last = max(s.Mark, mark), uint8(i)
 }
 
-// byHand is the tick of the reading that brought a want about. What a switch does the bench shows up to a slot later; the
-// reading is what counts. A dwell ends in the slot that completes it.
+// byHand is the tick of the reading that brought a want about. The bench shows what a switch does up to a slot later; it is the
+// reading that counts. A dwell ends in the slot that completes it.
 func (s *State) byHand(w *Want, in *Input) int64 {
 	for i := range in.Happened {
 		h := &in.Happened[i]

@@ -12,7 +12,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// play plays tries as a word: r right, w wrong, l late, f false start.
+// play plays tries that a word gives: r right, w wrong, l late, f false start.
 func play(t *testing.T, cfg *Config, word string) *desk {
 	d := armedDesk(cfg, 5)
 	for _, c := range word {
@@ -135,7 +135,7 @@ func TestOrder(t *testing.T) {
 	})
 }
 
-// What was so at the cue, ceased and came again, is a response; and what the bench does by itself is no hand that was too early.
+// What held at the cue, ceased and came again is a response; and what the bench does by itself is not a hand that was too early.
 func TestWhatCeasedMustComeAnew(t *testing.T) {
 	for _, inOrder := range []bool{true, false} {
 		cfg := ordered(inOrder)

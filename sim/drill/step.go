@@ -8,14 +8,14 @@ import (
 
 // Times of a run, in ticks (ours, but for the first).
 const (
-	// anticipation: what comes sooner after an unannounced cue was begun before it. The shortest cycles of eye, thought and hand
-	// that were published sum to 105 ms (Card, Moran & Newell 1983).
+	// anticipation: whatever comes sooner than this after an unannounced cue was begun before it. The shortest published cycles of
+	// eye, thought and hand add up to 105 ms (Card, Moran & Newell 1983).
 	anticipation = 100
-	// settle is how long the bench inputs of a step are given before it is judged.
+	// settle is how long the bench inputs of a step are given to take effect before the step is judged.
 	settle = 120
 	// tellWithin is how long the cue may take to be shown.
 	tellWithin = 1000
-	// grace is how much later than the reading the bench may show what came of it: a slot, and some for the way.
+	// grace is how long after a reading the bench may take to show what came of it: a slot, and a little for the way.
 	grace = 60
 	// rest is how long a verdict is shown before the next try begins.
 	rest = 1500
@@ -27,36 +27,36 @@ type Phase uint8
 // The phases.
 const (
 	Starting  Phase = iota // the next Step begins a try
-	Preparing              // step State.At of the preparation is not yet so
-	Waiting                // all is so; the cue will come
+	Preparing              // step State.At of the preparation does not hold yet
+	Waiting                // everything holds; the cue will come
 	Running                // the cue was given
 	Resting                // a verdict is shown
-	Over
+	Over                   // the run has ended
 )
 
 // State is a run of one drill. Use Begin.
 type State struct {
 	Phase Phase
-	// Case is the variant of this try, Attempt counts those begun.
+	// Case is the variant of this try, Attempt how many tries have begun.
 	Case    uint8
 	Attempt uint16
-	// Counted are the tries that count so far, Recent the last 64 of them, a bit each, set where right.
+	// Counted is how many tries count so far; Recent has a bit for each of the last 64, the newest lowest, set where it was right.
 	Counted uint16
 	Recent  uint64
 	Learned bool
-	// At is the step of preparation, Since the tick at which it or the phase began, Due that of the next change by time.
+	// At is the step of preparation, Since the tick at which it or the phase began, Due the tick of the next change that time alone brings.
 	At         uint8
 	Since, Due int64
 	// Given is the tick of CueNow; CueAt that at which it was shown, −1 while nobody has said so.
 	Given, CueAt int64
 	Uncertain    uint16
-	// Done has a bit for each want that was seen, Standing for each that held when the cue came. First is the tick of the first response,
-	// Mark that of the last want, Last which it was.
+	// Done has a bit for each want that was seen, Standing one for each that held when the cue came. First is the tick of the first
+	// response, Mark that of the last want, Last which want that was.
 	Done, Standing uint32
 	First, Mark    int64
 	Last           uint8
-	// freed has a bit for each never that was seen not to hold since the cue; since and nevers are the ticks since which each want and
-	// each never holds, −1 while it does not.
+	// freed has a bit for each never that has been seen not to hold since the cue; since and nevers are the ticks since which each want
+	// and each never has held, −1 while it does not.
 	freed    uint32
 	since    [MostWants]int64
 	nevers   [MostNevers]int64
@@ -64,9 +64,9 @@ type State struct {
 
 	seed  uint64
 	order [MostCases]uint8
-	// The craft on the bench is that of case craft−1; 0 nobody knows.
+	// craft is one more than the case whose craft is on the bench, 0 while that is not known.
 	craft uint8
-	// What the hands held before this tick, and since when.
+	// arm and mode are what the hands held before this tick, the fields below since when.
 	arm, mode           uint8
 	armSince, modeSince int64
 	seen, powered       bool
@@ -74,7 +74,7 @@ type State struct {
 
 var _ = map[State]struct{}{}
 
-// Begin gives a run before its first try. The same seed gives the same times and cases.
+// Begin gives the state of a run before its first try. The same seed gives the same times and cases.
 func Begin(seed uint64) State { return State{seed: seed, CueAt: -1} }
 
 // Step advances a run by the tick that the bench has just run. It allocates nothing.
@@ -104,7 +104,7 @@ func Step(cfg *Config, s State, in *Input, out *Events) State {
 	return s
 }
 
-// Abandon ends a run before its time and gives the bench back.
+// Abandon ends a run early and gives the bench back.
 func Abandon(cfg *Config, s State, out *Events) State {
 	out.n = 0
 	if s.Phase != Over {
@@ -113,7 +113,7 @@ func Abandon(cfg *Config, s State, out *Events) State {
 	return s
 }
 
-// watch keeps what the hands hold, and since when.
+// watch notes what the hands hold, and since when.
 func (s *State) watch(in *Input) {
 	f := &in.Facts
 	if arm := uint8(f.Arm); arm != s.arm || !s.seen {
@@ -135,7 +135,7 @@ func slept(in *Input) bool {
 	return false
 }
 
-// pack connects a fresh pack where the case has one and the old one was taken off.
+// pack connects a fresh pack where the case has one and the old one has been taken off.
 func (s *State) pack(cfg *Config, in *Input, out *Events) {
 	if s.Phase == Running && s.powered && !in.Facts.Powered {
 		if mv := cfg.Cases[s.Case].NextPack; mv > 0 {
@@ -190,14 +190,14 @@ func (s *State) ask(cfg *Config, in *Input, out *Events) {
 	}
 }
 
-// forget drops since when wants have held.
+// forget drops what is known of since when wants have held.
 func (s *State) forget() {
 	for i := range s.since {
 		s.since[i] = -1
 	}
 }
 
-// prepare goes on when all that is asked for holds.
+// prepare goes on to the next step once everything that is asked for holds.
 func (s *State) prepare(cfg *Config, in *Input, out *Events) {
 	c := &cfg.Cases[s.Case]
 	if int(s.At) < len(c.Before) {
@@ -239,7 +239,7 @@ func (s *State) held(w *Want, i int, in *Input) bool {
 	return in.Tick >= s.since[i]+int64(w.For)
 }
 
-// wait gives the cue when its time has come; what broke before is a false start.
+// wait gives the cue when its time has come; whatever breaks the preparation before that is a false start.
 func (s *State) wait(cfg *Config, in *Input, out *Events) {
 	c := &cfg.Cases[s.Case]
 	if n := len(c.Before); n > 0 {
@@ -305,7 +305,7 @@ func (s *State) end(cfg *Config, in *Input, out *Events, v Verdict, why Why, num
 	out.add(Event{Kind: TryEnds, Case: s.Case, Try: t})
 }
 
-// learned reports whether what counts as learned is reached.
+// learned reports whether what counts as learned has been reached.
 func (s *State) learned(cfg *Config) bool {
 	n, of := cfg.InARow, cfg.InARow
 	if n == 0 {
@@ -346,7 +346,7 @@ func (s *State) over(out *Events) {
 	out.add(Event{Kind: RunEnds, Case: s.Case, Number: learned})
 }
 
-// Choices gives the choices of this try in the order in which they are to be shown: dst[i] is which choice of the file stands at
+// Choices gives the order in which this try's choices are to be shown: dst[i] is the place in the file of the choice that stands at
 // place i.
 func Choices(cfg *Config, s *State, dst []int) []int {
 	dst = dst[:0]
@@ -365,7 +365,7 @@ func Choices(cfg *Config, s *State, dst []int) []int {
 	return dst
 }
 
-// Missing has a bit for each want of the present step of preparation, or of the case once the cue was given, that is not so yet.
+// Missing has a bit for each want that does not hold yet: of the present step of preparation, or of the case once the cue has been given.
 func Missing(cfg *Config, s *State, in *Input) uint32 {
 	c := &cfg.Cases[s.Case]
 	m := uint32(0)

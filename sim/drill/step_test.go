@@ -17,7 +17,7 @@ type desk struct {
 	s      State
 	in     Input
 	events []Event
-	// shownAfter is how long after CueNow the cue is seen, and toldAfter how long after that it is told; below 0 never.
+	// shownAfter is how long after CueNow the cue is seen, and toldAfter how long after that the engine is told so; below 0 never.
 	shownAfter, toldAfter int64
 	cued                  int64
 	out                   Events
@@ -29,7 +29,7 @@ func newDesk(cfg *Config, seed uint64) *desk {
 	return d
 }
 
-// run lets ms pass; what happened is told with the first of them.
+// run lets ms pass; what happened comes with the first of them.
 func (d *desk) run(ms int, happened ...happening.Happening) *desk {
 	for range ms {
 		d.in.Tick++
@@ -93,7 +93,7 @@ func alarm() *Config {
 	}}}
 }
 
-// off moves the arm switch off now, and has the bench notice it later ms.
+// off moves the arm switch off now, and has the bench notice it after so many ms.
 func (d *desk) off(later int) *desk {
 	d.in.Facts.Arm = layout.Outside
 	d.run(later)

@@ -18,9 +18,9 @@ func (s *State) Silent(tick int64) bool {
 	return gone < int64(a)
 }
 
-// Frame is what the radio sends on this tick; ok is false before the first reading of controls. The bends follow the way of a
-// signal: first the control itself (it sticks, it trembles, it rests beside its middle), then what the radio makes of it (travel, reverse), then on which
-// channel it goes out, if at all. Where no pulse is none is made, and no bend but ChannelOut takes one away.
+// Frame is what the radio sends on this tick; ok is false before the first reading of controls. The bends come in the order of a
+// signal's way: first the control itself (it sticks, it trembles, it rests beside its middle), then what the radio makes of it (travel,
+// reverse), then the channel on which it goes out, if at all. No bend makes a pulse where there is none, and only ChannelOut takes one away.
 func (s *State) Frame(tick int64) (f pulse.Frame, ok bool) {
 	f = s.own.frame
 	if s.planted&bendsFrame == 0 {
@@ -64,8 +64,8 @@ func (s *State) each(d pulse.Deed, f *pulse.Frame, bend func(int32) int32) {
 	}
 }
 
-// short is the width w of a channel whose travel to one side ends at end: what lies to that side of the centre is drawn together
-// in proportion, as a radio's travel setting does (common practice, no source), and nothing goes beyond.
+// short is what becomes of the width w on a channel whose travel to one side ends at end: what lies to that side of the centre shrinks
+// in proportion, as a radio's travel setting has it (common practice, no source), and nothing goes beyond.
 func short(w, end int32) int32 {
 	const centre, travel = int32(pulse.Centre), int32(pulse.Travel)
 	switch {
@@ -88,7 +88,7 @@ func tremble(tick int64, most int32) int32 {
 	return int32((h>>32)*uint64(2*most+1)>>32) - most
 }
 
-// Cable, Pack and Propellers are what the bench is to be told of them, in the values of a reading.
+// Cable is what the bench is to be told of the set-up cable, as the value of a pulse.Cable reading: 1 in, 0 out.
 func (s *State) Cable() int32 {
 	if s.own.cable || s.has(CableIn) {
 		return 1
@@ -96,7 +96,7 @@ func (s *State) Cable() int32 {
 	return 0
 }
 
-// Pack is in mV.
+// Pack is what the bench is to be told of the pack's voltage, in mV; 0 where nobody has set one.
 func (s *State) Pack() int32 {
 	if s.has(LowPack) {
 		return s.number[LowPack]
@@ -104,7 +104,8 @@ func (s *State) Pack() int32 {
 	return s.own.pack
 }
 
-// Propellers is a pulse.PropellersValue: the pupil's own, and one of them of the other hand where it is planted.
+// Propellers is what the bench is to be told of the propellers, a pulse.PropellersValue: those that the pupil has fitted, one of them of
+// the other hand where that is planted.
 func (s *State) Propellers() int32 {
 	hands := s.own.hands
 	if s.has(WrongPropeller) {

@@ -16,7 +16,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// A desk is a radio in scripted hands that take every control everywhere: sticks on axes 0 to 3 (throttle, roll, pitch, yaw), a
+// A desk is a radio in scripted hands that take every control to all its places: sticks on axes 0 to 3 (throttle, roll, pitch, yaw), a
 // two-position arm switch on axis 4, a three-position mode switch on axis 5. One raw step is one eighth of a µs, from 860 to 2140.
 type desk struct {
 	r     *inputtest.Radio
@@ -30,7 +30,7 @@ func raw(w pulse.Width) int32 { return int32(w - pulse.Lowest) }
 
 func newDesk(rs ...pulse.Reading) *desk {
 	d := &desk{}
-	info := input.Info{Name: "Fell Desk", Way: "event interface"}
+	info := input.Info{Name: "Fell Desk", Way: "event"}
 	for i := range 6 {
 		info.Axes = append(info.Axes, input.Axis{Code: i, Max: steps})
 	}
@@ -112,7 +112,7 @@ func (d *desk) look(t *testing.T) *check.View {
 		{Job: "mode", Form: radio.Axis, Axis: 5, Scale: scale(), Positions: at(pulse.Low, pulse.Centre, pulse.High)},
 	}}
 	names := input.Names{Channel: map[string]int{"throttle": 0, "roll": 1, "pitch": 2, "yaw": 3, "arm": 4, "mode": 5}}
-	info := input.Info{Name: "Fell Desk", Way: "event interface"}
+	info := input.Info{Name: "Fell Desk", Way: "event"}
 	for i := range 6 {
 		info.Axes = append(info.Axes, input.Axis{Code: i, Max: steps})
 	}
@@ -157,8 +157,8 @@ func found(v *check.View) (out []string) {
 	return out
 }
 
-// Each fault of the radio's controls is found by the controls check, at that control and nowhere else. What it cannot know is told apart: two
-// sticks that are swapped both go everywhere, and a silent or ailing link is none of the radio's USB side.
+// Each fault of the radio's controls is found by the controls check, at that control and nowhere else. What the check cannot
+// know is left out: two swapped sticks both go everywhere, and a silent or ailing link has nothing to do with the radio's USB side.
 func TestTheControlsCheckFindsFaults(t *testing.T) {
 	line := func(job string, k check.Kind, v check.Verdict) string { return job + " " + k.Code() + " " + v.Code() }
 	v := newDesk().look(t)
@@ -167,7 +167,7 @@ func TestTheControlsCheckFindsFaults(t *testing.T) {
 
 	for name, c := range map[string]struct {
 		plant   pulse.Reading
-		settles bool     // the check comes to its end; where a control never gets somewhere it waits for it
+		settles bool     // the check comes to its end; where a control never gets to some place, it waits for that
 		must    []string // is found …
 		may     []string // … and this may warn or fail with it
 	}{

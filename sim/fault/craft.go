@@ -9,7 +9,7 @@ import (
 // BendsCraft are the faults for which Craft changes something.
 const BendsCraft Set = 1<<Receiver | 1<<ModeGap
 
-// Craft bends what is planted in the receiver and the mode spans of a craft, which both come as the craft has them.
+// Craft bends a craft's receiver and mode spans, which it is given as the craft has them, by what is planted.
 func (s *State) Craft(c *link.Config, l *layout.Config) {
 	if s.has(Receiver) && c.OnLoss != s.receiver() {
 		if c.OnLoss = s.receiver(); c.OnLoss == link.SendsStored {
@@ -22,7 +22,7 @@ func (s *State) Craft(c *link.Config, l *layout.Config) {
 	}
 }
 
-// stored is what a receiver is told to send for a craft: throttle low, sticks in the middle, arm and all other switches off.
+// stored is what a receiver is given to send for a craft: throttle low, sticks in the middle, arm and all other switches off.
 func stored(l *layout.Config) pulse.Frame {
 	var f pulse.Frame
 	for c := range f {

@@ -27,7 +27,7 @@ const (
 	LowPack                   // the pack's voltage
 	WrongPropeller            // one motor has a propeller of the other hand (air bench)
 	CableIn                   // the set-up cable is plugged in
-	Count
+	Count                     // one more than the last fault
 )
 
 // own is what the pupil has, unbent.
@@ -40,8 +40,8 @@ type own struct {
 	checked  bool
 }
 
-// State is what is planted, and what the pupil has meanwhile. Its zero value has nothing planted. There is one of each fault at
-// a time; planting it again replaces its number.
+// State is what is planted, and what the pupil has meanwhile. Its zero value has nothing planted. Each fault is there once at
+// most; planting it again replaces its number.
 type State struct {
 	planted uint32 // bit d: fault d
 	number  [Count]int32
@@ -59,7 +59,7 @@ type Set uint32
 // Has reports whether d is in the set.
 func (s Set) Has(d pulse.Deed) bool { return d < Count && s>>d&1 == 1 }
 
-// Planted is the number with which d is planted; on is false where it is not.
+// Planted gives the number with which d is planted (Numbers takes it apart); on is false where d is not planted.
 func (s *State) Planted(d pulse.Deed) (number int32, on bool) {
 	if !s.has(d) {
 		return 0, false
@@ -67,7 +67,7 @@ func (s *State) Planted(d pulse.Deed) (number int32, on bool) {
 	return s.number[d], true
 }
 
-// All is every fault that is planted.
+// All is the set of the faults that are planted.
 func (s *State) All() Set { return Set(s.planted) }
 
 // Any reports whether anything is planted.
@@ -84,7 +84,7 @@ func (s *State) Hands() *pulse.Frame {
 func (s *State) has(d pulse.Deed) bool { return d < Count && s.planted>>d&1 == 1 }
 
 // Take takes one reading, of whatever kind, on its tick, and gives the faults that it has planted, replaced or lifted. A reading
-// that plants what is not a fault, or with a number that is none of it, changes nothing.
+// that plants what is not a fault, or a fault with a number that it cannot have, changes nothing.
 func (s *State) Take(r *pulse.Reading, tick int64) Set {
 	switch r.Kind {
 	case pulse.Controls:
@@ -102,8 +102,8 @@ func (s *State) Take(r *pulse.Reading, tick int64) Set {
 	return 0
 }
 
-// fit notes the propellers that the pupil fits. Who looks at a craft with a wrong propeller and turns another one tells of the wrong one
-// too: that is not his.
+// fit notes the propellers that the pupil fits. A pupil who sees a planted wrong propeller and changes another one sends the wrong one
+// along with it: that one is not the pupil's.
 func (s *State) fit(value int32) {
 	hands, checked := pulse.PropellersOf(value)
 	if s.has(WrongPropeller) {
@@ -164,5 +164,5 @@ func (s *State) catch() {
 // channel is the index from 0 of the channel that a fault is about.
 func (s *State) channel(d pulse.Deed) int { return int(s.number[d]&0xff) - 1 }
 
-// receiver is what the receiver does by Receiver.
+// receiver is what the planted Receiver does when the radio goes silent.
 func (s *State) receiver() link.OnLoss { return link.OnLoss(s.number[Receiver]) }

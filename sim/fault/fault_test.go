@@ -109,7 +109,7 @@ func TestRanges(t *testing.T) {
 		_, ok := fault.Plant(pulse.Deed(bad[0]), bad[1], bad[2])
 		assert.False(t, ok, "%v", bad)
 	}
-	rapid.Check(t, func(t *rapid.T) { // any number at all: right ones alone are planted
+	rapid.Check(t, func(t *rapid.T) { // any number at all: only right ones are planted
 		d, n := pulse.Deed(rapid.Uint8().Draw(t, "deed")), rapid.Int32Range(0, 0xffffff).Draw(t, "number")
 		r := pulse.Reading{Kind: pulse.Instructor, Value: pulse.InstructorValue(d, n)}
 		s := state(controls(pulse.Frame{}))
@@ -152,7 +152,7 @@ func TestBends(t *testing.T) {
 		case fault.ShortTravel:
 			b = 1012
 		}
-		for _, w := range []pulse.Width{pulse.Missing, pulse.Lowest - 1, pulse.Highest + 1} { // where no pulse is none is made
+		for _, w := range []pulse.Width{pulse.Missing, pulse.Lowest - 1, pulse.Highest + 1} { // where there is no pulse none is made
 			f := pulse.Frame{1: w}
 			got, _ := state(controls(f), plant(t, d, a, b)).Frame(5)
 			assert.Equal(t, f, got, fault.Code(d))
@@ -165,7 +165,7 @@ func TestBends(t *testing.T) {
 	assert.False(t, ok, "a radio that has said nothing sends nothing")
 }
 
-// A travel that is short goes on rising with the hand, and never leaves its end.
+// A short travel still rises with the hand, and never leaves its end.
 func TestShortTravelRises(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		end := rapid.Int32Range(989, 2011).Filter(func(v int32) bool { return v != 1500 }).Draw(t, "end")
@@ -256,7 +256,7 @@ func TestStuckStaysWhereItWas(t *testing.T) {
 	assert.Equal(t, b, f)
 }
 
-// What the pupil tells of a held bench input is kept, and counts again when the fault is lifted.
+// What the pupil says of a bench input that a fault holds is kept, and counts again when the fault is lifted.
 func TestHeldBenchInputs(t *testing.T) {
 	tell := func(s *fault.State, k pulse.Kind, v int32) { s.Take(&pulse.Reading{Kind: k, Value: v}, 1) }
 	obey := func(s *fault.State, r pulse.Reading) { s.Take(&r, 1) }
@@ -278,9 +278,9 @@ func TestHeldBenchInputs(t *testing.T) {
 	tell(s, pulse.Propellers, pulse.PropellersValue(right, false))
 	obey(s, plant(t, fault.WrongPropeller, 2, 0))
 	assert.Equal(t, [4]int8{1, 1, -1, 1}, bent())
-	tell(s, pulse.Propellers, pulse.PropellersValue([4]int8{1, 1, 1, 1}, true)) // who sees the wrong one turns another
+	tell(s, pulse.Propellers, pulse.PropellersValue([4]int8{1, 1, 1, 1}, true)) // a pupil sees the wrong one and changes another
 	assert.Equal(t, [4]int8{1, 1, 1, 1}, bent())
-	tell(s, pulse.Propellers, pulse.PropellersValue([4]int8{1, 0, 1, 1}, true)) // takes it off: there it shows as off
+	tell(s, pulse.Propellers, pulse.PropellersValue([4]int8{1, 0, 1, 1}, true)) // takes the wrong one off: then it shows as off
 	assert.Equal(t, [4]int8{1, 0, 1, 1}, bent())
 	tell(s, pulse.Propellers, pulse.PropellersValue([4]int8{1, -1, 1, 1}, true)) // fits the right one: a wrong one again
 	assert.Equal(t, [4]int8{1, 1, 1, 1}, bent())
@@ -319,7 +319,7 @@ func TestLiftedIsNeverPlanted(t *testing.T) {
 	})
 }
 
-// anything is a reading that a pupil or an instructor may make, bar propellers that are told of while a wrong one is planted.
+// anything is a reading that a pupil or an instructor may make, except propellers while a wrong one is planted.
 func anything(t *rapid.T) pulse.Reading {
 	switch rapid.IntRange(0, 4).Draw(t, "what") {
 	case 0:

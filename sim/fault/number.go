@@ -6,29 +6,29 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// What says what one of the two numbers of a fault is.
+// What says what one of the two numbers of a fault stands for, and so its unit.
 type What uint8
 
 const (
-	Nothing    What = iota
-	Channel         // counted from 1
-	EndsAt          // µs
-	Within          // ± µs
-	Off             // µs, either way
-	Millis          // ms
-	Every           // ms from one beginning to the next, in whole hundredths of a second; 0 once
-	MilliVolts      // mV
-	Motor           // 1 front left, 2 front right, 3 rear left, 4 rear right
-	Receives        // a link.OnLoss
+	Nothing    What = iota // no number
+	Channel                // counted from 1
+	EndsAt                 // µs
+	Within                 // ± µs
+	Off                    // µs, either way
+	Millis                 // ms
+	Every                  // ms from one beginning to the next, in whole hundredths of a second; 0 once
+	MilliVolts             // mV
+	Motor                  // 1 front left, 2 front right, 3 rear left, 4 rear right
+	Receives               // a link.OnLoss
 )
 
-// Quantity is one number of a fault: what it is, and its lowest and highest value, both included.
+// Quantity is one number of a fault: what it stands for, and its lowest and highest value, both included.
 type Quantity struct {
 	Is        What
 	Low, High int32
 }
 
-// Meaning is what the two numbers of a fault are; Is is Nothing for one that it does not have.
+// Meaning is what the two numbers of a fault stand for; Is is Nothing for one that the fault does not have.
 type Meaning struct{ A, B Quantity }
 
 const (
@@ -100,7 +100,7 @@ func Number(d pulse.Deed, a, b int32) (number int32, ok bool) {
 
 func (q Quantity) takes(v int32) bool { return v >= q.Low && v <= q.High } // Nothing takes 0 alone
 
-// Numbers takes a number apart that Number has packed.
+// Numbers takes apart a number that Number has packed.
 func Numbers(d pulse.Deed, number int32) (a, b int32) {
 	switch d {
 	case Dropouts:
@@ -113,7 +113,7 @@ func Numbers(d pulse.Deed, number int32) (a, b int32) {
 	return number, 0
 }
 
-// Right reports whether number is one that d can have.
+// Right reports whether d can have this number.
 func Right(d pulse.Deed, number int32) bool {
 	a, b := Numbers(d, number)
 	again, ok := Number(d, a, b)
@@ -129,13 +129,13 @@ func Plant(d pulse.Deed, a, b int32) (value int32, ok bool) {
 	return pulse.InstructorValue(d, number), true
 }
 
-// Lift is the value of the Instructor reading that lifts a fault, LiftAll of the one that lifts every fault.
+// Lift is the value of the Instructor reading that lifts a fault.
 func Lift(d pulse.Deed) int32 { return pulse.InstructorValue(d+pulse.DeedLift, 0) }
 
 // LiftAll is the value of the Instructor reading that lifts every fault.
 func LiftAll() int32 { return pulse.InstructorValue(pulse.DeedLiftAll, 0) }
 
-// Code is a fault's word in files and reports, empty for what is none.
+// Code is a fault's word in files and reports; empty for what is no fault.
 func Code(d pulse.Deed) string {
 	switch d {
 	case RadioOff:
@@ -170,7 +170,7 @@ func Code(d pulse.Deed) string {
 	return ""
 }
 
-// Find is the inverse of Code.
+// Find gives the fault of a word, the inverse of Code; ok is false where there is none.
 func Find(code string) (d pulse.Deed, ok bool) {
 	for d = 1; d < Count; d++ {
 		if Code(d) == code {
@@ -180,9 +180,9 @@ func Find(code string) (d pulse.Deed, ok bool) {
 	return 0, false
 }
 
-// Usual is a number to begin with on a craft with this receiver and layout, such that the pupil can notice it (all ours): roll
-// reversed, roll and pitch swapped, a throttle that ends at 1012 µs. ok is false where the craft has nothing that the fault could
-// act on, as a mode channel.
+// Usual gives numbers to begin with on a craft with this layout, such that the pupil can notice the fault (all ours): roll
+// reversed, roll and pitch swapped, a throttle that ends at 1012 µs. ok is false where the craft lacks what the fault would act on,
+// such as a mode channel.
 func Usual(d pulse.Deed, l *layout.Config) (a, b int32, ok bool) {
 	from1 := func(c int8) int32 { return int32(c) + 1 }
 	switch d {

@@ -2,8 +2,8 @@ package fault
 
 import "propsoff/sim/pulse"
 
-// Stands appends what stands at a tick as readings that bring it about again where Take is given each with the tick of its stamp: what
-// the pupil has, and what is planted.
+// Stands appends what stands at a tick, the pupil's own and what is planted, as readings: given to Take, each on the tick of its stamp,
+// they bring the same about again.
 func (s *State) Stands(dst []pulse.Reading, tick int64) []pulse.Reading {
 	say := func(at int64, k pulse.Kind, v int32) {
 		dst = append(dst, pulse.Reading{At: at * 1000, Kind: k, Value: v})

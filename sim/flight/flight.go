@@ -22,11 +22,11 @@ const (
 // Config is how the motors are driven.
 type Config struct {
 	AtLowThrottle AtLowThrottle
-	// IdleSpeed in 1/10000 of full speed.
+	// IdleSpeed is the motor speed at idle, in 1/10000 of full speed.
 	IdleSpeed uint16
 	// AirModes has bit m set when air mode is on in flight mode m.
 	AirModes uint8
-	// AirWake is the throttle fraction (of pulse.ThrottleFull) that must once be passed since arming to wake air mode.
+	// AirWake is the throttle fraction (of pulse.ThrottleFull) that must be passed once since arming to wake air mode.
 	AirWake int
 	// SinkCarries is the share of its weight, in 1/1000, that the motors of a sinking craft carry.
 	SinkCarries uint16
@@ -42,7 +42,7 @@ type State struct {
 
 var _ = map[State]struct{}{}
 
-// Input of one tick.
+// Input is what flight is given for one tick.
 type Input struct {
 	Armed bool
 	// Throttle is the throttle fraction, 0..pulse.ThrottleFull.

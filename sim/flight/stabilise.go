@@ -22,13 +22,13 @@ type Gains struct{ Proportional, Integral, Derivative float64 }
 
 // Control is how attitude is flown. The edge makes it from the craft file.
 type Control struct {
-	// Curves of roll, pitch and yaw.
+	// Curve is the stick curve of roll, pitch and yaw, in this order.
 	Curve [3]Curve
 	// BankLimit is the bank at full stick in angle, rad.
 	BankLimit float64
 	// Level is the rate asked for each radian of tilt error, 1/s, and LevelMost the most of it, rad/s.
 	Level, LevelMost float64
-	// Gains about forward, right and down.
+	// Gains are those about forward, right and down.
 	Gains [3]Gains
 	// IntegralMost bounds each integral, rad/s².
 	IntegralMost float64
@@ -38,8 +38,8 @@ type Control struct {
 	FadeBelow float64
 	// LeastSpeed is the slowest a motor is driven while corrections act, 0…1 of full speed.
 	LeastSpeed float64
-	// What the mixer knows of the craft: inertia in kg·m², arms in m, thrust (N) and reaction torque (N·m) of one motor at full
-	// speed, and each motor's direction as in body.Config.
+	// Inertia (kg·m²) and the fields below are what the mixer knows of the craft: how far each motor sits from the middle (m), thrust
+	// (N) and reaction torque (N·m) of one motor at full speed, and each motor's direction as in body.Config.
 	Inertia              vec.V
 	ArmForward, ArmRight float64
 	FullThrust           float64
@@ -47,7 +47,7 @@ type Control struct {
 	Turns                [Motors]int8
 }
 
-// ControlState is what the loops remember. Its zero value is a craft with still motors.
+// ControlState is what the control loops remember. Its zero value is that of a craft with still motors.
 type ControlState struct {
 	// Integral of each rate loop, rad/s²; Smooth the filtered rate, rad/s.
 	Integral, Smooth vec.V
@@ -56,7 +56,7 @@ type ControlState struct {
 
 var _ = map[ControlState]struct{}{}
 
-// ControlInput of one step.
+// ControlInput is what the control loops are given for one step.
 type ControlInput struct {
 	// Roll, Pitch and Yaw are the sticks, −1…1: right, forward and right are positive.
 	Roll, Pitch, Yaw float64
@@ -72,7 +72,7 @@ type ControlInput struct {
 
 // Asked is what the sticks ask of the craft, for the screen.
 type Asked struct {
-	// Rate about forward, right and down, rad/s.
+	// Rate is that about forward, right and down, rad/s.
 	Rate vec.V
 	// Level is the share of self-levelling in it: 1 in angle, 0 in rate.
 	Level float64
@@ -163,8 +163,8 @@ func (c *Control) Tilt(roll, pitch float64) vec.V {
 	return vec.V{X: -vec.Sine(theta), Y: vec.Mul(ct, vec.Sine(phi)), Z: vec.Mul(ct, vec.Cosine(phi))}
 }
 
-// tiltError is the turn of the body, as axis times angle in rad, that brings down to where asked has it. At exactly half a turn
-// every axis across would do; then it is the forward one (ours), a roll.
+// tiltError is the turn of the body, as axis times angle in rad, that brings down to where asked wants it. At exactly half a turn
+// any axis across would do; then it is the forward one (ours), a roll.
 func tiltError(asked, down vec.V) vec.V {
 	axis := asked.Cross(down)
 	n := axis.Norm()
@@ -185,7 +185,7 @@ func smooth(t float64) float64 {
 }
 
 // mix turns collective thrust (0…1 of a motor's full thrust) and torques (N·m) into motor speeds (0…1). Attitude comes first:
-// where all does not fit between idle and full, yaw gives way, then the collective, then roll and pitch together. It reports
+// where not everything fits between idle and full, yaw gives way, then the collective, then roll and pitch together. It reports
 // whether something had to give way.
 func (c *Control) mix(collective float64, torque vec.V, air bool) ([Motors]float64, bool) {
 	least := vec.Mul(c.LeastSpeed, c.LeastSpeed)

@@ -51,12 +51,12 @@ func (f *craft) run(seconds float64) {
 	}
 }
 
-// tilt from level, degrees.
+// tilt is that from level, in degrees.
 func (f *craft) tilt() float64 {
 	return math.Acos(min(max(f.s.Att.Turn(vec.V{Z: 1}).Z, -1), 1)) * 180 / math.Pi
 }
 
-// bank to the right, degrees.
+// bank is that to the right, in degrees.
 func (f *craft) bank() float64 {
 	d := f.s.Att.Back(vec.V{Z: 1})
 	return math.Atan2(d.Y, d.Z) * 180 / math.Pi
@@ -213,7 +213,7 @@ func TestCornersOfTheBoxAreStable(t *testing.T) {
 			f.body.Inertia = b.InertiaHigh
 		}
 		f.body.Lag = pick(2, b.LagLow, b.LagHigh)
-		if n>>3&1 == 1 { // the maker's numbers are not those of this craft: the mixer believes in the default inertia
+		if n>>3&1 == 1 { // the file's numbers are not this craft's: the mixer goes by the default inertia
 			f.c.Inertia = d.Inertia
 		} else {
 			f.c.Inertia = f.body.Inertia

@@ -19,34 +19,34 @@ const (
 type Side uint8
 
 const (
-	NoSide Side = iota
-	Left
-	Right
-	Top
+	NoSide Side = iota // nobody has said
+	Left               // the left half
+	Right              // the right half
+	Top                // the top edge
 )
 
-// Position is one resting place of a switch: where it reads, and the standard deviation of that.
+// Position is one resting place of a switch: the width that it sends, and the standard deviation of that, both in eighths of a µs.
 type Position struct{ Width, Spread pulse.Width }
 
 // Control is one control of the radio that a channel carries.
 type Control struct {
 	// Channel counts from 0.
 	Channel int8
-	// Job as the radio file names it: throttle, roll, pitch, yaw, arm, second, mode, a job of the craft file, or "channel 7".
+	// Job is what the radio file calls its job: throttle, roll, pitch, yaw, arm, second, mode, a job of the craft file, or "channel 7".
 	Job string
 	// Called is what the pilot calls it, or empty; Source says what carries it in plain numbers, such as "axis 5".
 	Called, Source string
 	Kind           Kind
 	Side           Side
-	// Low, Rest and High are how far a stick or knob was seen to go, and where it stands when let go.
+	// Low and High are how far a stick or knob was seen to go, Rest is where it stands when let go.
 	Low, Rest, High pulse.Width
 	// Stays: it has no spring (throttle, knob).
 	Stays bool
-	// Positions of a Switch, from low to high; at least two.
+	// Positions are those of a Switch, from low to high; at least two.
 	Positions []Position
 	// Momentary: the switch springs back when it is let go.
 	Momentary bool
-	// Assumed: its widths are taken for granted, because nothing was found of it, or raw values only, which nobody can read as
+	// Assumed: its widths are taken for granted, because nothing was found out about it, or only raw values, which cannot be read as
 	// widths without the device.
 	Assumed bool
 	// Noise is the standard deviation at rest, at least 1 µs where it was measured (the kernel's filter hides less); 0
@@ -56,12 +56,13 @@ type Control struct {
 
 // Radio is what is known of a radio.
 type Radio struct {
+	// Name is what the radio calls itself; empty where it does not, and for an ideal one.
 	Name string
-	// StickMode is 1 to 4.
+	// StickMode says which stick carries what, 1 to 4.
 	StickMode int
 	// Measured is false for an ideal radio, of which nothing was measured.
 	Measured bool
-	// Controls in the order of their channels; every channel at most once.
+	// Controls stand in the order of their channels; every channel at most once.
 	Controls []Control
 }
 
@@ -75,7 +76,7 @@ func (r *Radio) On(channel int8) *Control {
 	return nil
 }
 
-// Want is one channel that an ideal radio is to send.
+// Want is one channel (from 0) that an ideal radio is to send, its job, and what carries it.
 type Want struct {
 	Channel int8
 	Job     string
@@ -85,7 +86,7 @@ type Want struct {
 // Ideal is a radio that sends full travel, 988 to 2012 µs, on every channel wanted; each switch has three positions. The
 // throttle stays where it is let go, down at first.
 func Ideal(wants []Want) Radio {
-	r := Radio{Name: "ideal radio", StickMode: 2}
+	r := Radio{StickMode: 2}
 	for _, w := range wants {
 		c := Control{Channel: w.Channel, Job: w.Job, Kind: w.Kind, Low: pulse.Low, Rest: pulse.Centre, High: pulse.High}
 		switch {

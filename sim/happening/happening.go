@@ -44,7 +44,7 @@ const (
 	MenuValue         // a value of the open menu changed; A: the item, B: the new value
 	MenuLeft          // the menu was left; A: 1 what was changed is kept, 0 it was put back
 	Instructed        // something the instructor did; A: a pulse.Deed, B: its number
-	CodeCount
+	CodeCount         // one more than the last code
 )
 
 // Near says how a gesture was missed.
@@ -56,10 +56,10 @@ const (
 	NearCorner        // all sticks but one were where they should be
 	NearOvershot      // a stick went further than the pattern asks, into a corner
 	NearLate          // the next part of a sequence came too late
-	NearCount
+	NearCount         // one more than the last
 )
 
-// SetUp says what a craft is being set up by, bits that add up; 0 where nothing is.
+// SetUp says what a craft is being set up by: bits that add up, 0 where it is not being set up.
 type SetUp uint8
 
 const (
@@ -80,28 +80,29 @@ const (
 	ByPowerLoss       // the pack was unplugged
 	ByStored          // the receiver's stored values, of the arm channel or in the disarm corner: no hand moved
 	ByRepeated        // the radio's last frame, repeated by the receiver until the disarm corner had been held
-	CauseCount
+	CauseCount        // one more than the last
 )
 
-// Happening is one line of the record.
+// Happening is one line of the record. What A and B mean stands beside each Code.
 type Happening struct {
 	Tick int64 // ms since the practice began
 	Code Code
 	A, B int32
 }
 
-// LogSize is the most happenings one step can hold; more are counted in Log.Lost. One step applies a handful of
-// readings and makes at most about ten happenings of its own.
+// LogSize is the most happenings that a Log holds; more are counted in Log.Lost. One step applies a handful of
+// readings and makes about ten happenings of its own at most.
 const LogSize = 64
 
-// Log is a fixed-size list that the caller owns; a step appends, the caller empties.
+// Log is a fixed-size list that the caller owns: a step appends to it, the caller empties it. The first N items count; Lost is how many
+// found no room.
 type Log struct {
 	N    int
 	Lost int
 	Item [LogSize]Happening
 }
 
-// Add appends one happening; when the log is full it is counted as lost, never silently dropped.
+// Add appends one happening. Where the log is full, it is counted in Lost instead.
 func (l *Log) Add(tick int64, code Code, a, b int32) {
 	if l == nil {
 		return

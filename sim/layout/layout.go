@@ -1,7 +1,11 @@
 // Package layout says in which span each channel stands, and how far from its edge.
 package layout
 
-import "propsoff/sim/pulse"
+import (
+	"propsoff/sim/pulse"
+	"slices"
+	"strconv"
+)
 
 // Span is a range of pulse widths: its low end is inside, its high end is not, so touching spans do not overlap. Only the
 // highest width of all, 2180 µs, is inside a span that ends there.
@@ -31,32 +35,46 @@ func (s Span) Margin(w pulse.Width) pulse.Width {
 	return m
 }
 
-// Mode is a flight mode.
+// Mode is a flight mode. Takes and menus hold the numbers.
 type Mode uint8
 
 const (
-	Angle Mode = iota
-	Horizon
-	Rate
-	Modes = 3
+	Angle   Mode = iota // the stick asks for a bank, and a centred stick for level
+	Horizon             // angle near the middle of the stick, rate near its ends
+	Rate                // the stick asks for a rate of turning, and a centred stick holds the attitude
+	Modes   = 3         // how many there are
 )
+
+// Code is the mode's code word in files; "mode" and its number for one that there is not.
+func (m Mode) Code() string {
+	if codes := pulse.ModeCodes(); int(m) < len(codes) {
+		return codes[m]
+	}
+	return "mode " + strconv.Itoa(int(m))
+}
+
+// ModeOf is the mode of a code word; ok is false where there is none.
+func ModeOf(code string) (m Mode, ok bool) {
+	i := slices.Index(pulse.ModeCodes(), code)
+	return Mode(max(i, 0)), i >= 0
+}
 
 // SelfLevelling reports whether m brings the craft level by itself.
 func (m Mode) SelfLevelling() bool { return m != Rate }
 
-// NoChannel marks a job that no channel has.
+// NoChannel stands for the channel of a job that none has.
 const NoChannel = -1
 
 // MaxModeSpans is the most spans a mode channel can have.
 const MaxModeSpans = 8
 
-// ModeSpan is one span of the mode channel.
+// ModeSpan is one span of the mode channel, and the mode that is flown in it.
 type ModeSpan struct {
 	Mode Mode
 	Span Span
 }
 
-// Config tells which channel does what. Channels are indices from 0, or NoChannel.
+// Config says which channel does what. Channels are indices from 0, or NoChannel; the first SpanCount of Spans count.
 type Config struct {
 	Throttle, Roll, Pitch, Yaw int8
 
@@ -81,8 +99,8 @@ type Place uint8
 const (
 	NoJob   Place = iota // no channel has this job
 	NoPulse              // its channel carries no valid pulse
-	Outside
-	Inside
+	Outside              // its channel stands outside the span
+	Inside               // its channel stands inside the span
 )
 
 // State is what the layout remembers: the last mode, for a mode channel that carries no pulse. Its zero value is the
@@ -109,7 +127,7 @@ func PowerUp(cfg *Config) State {
 	return State{}
 }
 
-// Step reads one received frame.
+// Step reads one frame that was received, valid or not.
 func Step(cfg *Config, s State, f *pulse.Frame) (State, Output) {
 	var out Output
 	take := func(c int8) pulse.Width {

@@ -56,3 +56,16 @@ func TestHighestIsIncludedOnlyWhereTheSpanEndsThere(t *testing.T) {
 	assert.False(t, layout.Span{Low: pulse.Micros(1700), High: pulse.Highest}.Contains(pulse.Highest+1), "not a pulse")
 	assert.False(t, layout.Span{Low: pulse.Lowest, High: pulse.Highest}.Contains(pulse.Missing))
 }
+
+// The list of modes stands once: each has its code word, and every code word its mode.
+func TestEveryModeHasItsCodeWord(t *testing.T) {
+	assert.Len(t, pulse.ModeCodes(), layout.Modes)
+	for m := range layout.Mode(layout.Modes) {
+		back, ok := layout.ModeOf(m.Code())
+		assert.True(t, ok)
+		assert.Equal(t, m, back)
+	}
+	_, ok := layout.ModeOf("sideways")
+	assert.False(t, ok)
+	assert.Equal(t, "mode 3", layout.Mode(3).Code())
+}

@@ -20,7 +20,7 @@ const (
 
 // Config is the receiver and the craft's judgement of the link.
 type Config struct {
-	// OnLoss is the receiver's way when the radio goes silent.
+	// OnLoss is what the receiver does when the radio goes silent.
 	OnLoss OnLoss
 	// Stored is what SendsStored sends.
 	Stored pulse.Frame
@@ -28,7 +28,7 @@ type Config struct {
 	Needed uint16
 	// SilenceSlots is the silence limit in slots, at least 1: that many slots without a valid frame lose the link.
 	SilenceSlots uint16
-	// CleanSlots is the clean time in slots: so long every slot must have brought a valid frame after a loss.
+	// CleanSlots is the clean time in slots: after a loss every slot must bring a valid frame for this long before the link is good.
 	CleanSlots uint16
 }
 
@@ -39,7 +39,7 @@ const (
 	Never Phase = iota // no valid frame since power-up: lost too
 	Lost               // the silence limit has passed since the last valid frame
 	Fresh              // valid frames again, clean time not yet passed
-	Good
+	Good               // valid frames, and the clean time has passed
 )
 
 // Up reports whether valid frames count as coming in at present.
@@ -49,9 +49,9 @@ func (p Phase) Up() bool { return p == Fresh || p == Good }
 // are the same situation: counters that no longer matter are 0.
 type State struct {
 	Phase Phase
-	// Heard is true once the receiver has heard the radio since power-up; kept only where OnLoss needs it.
+	// Heard is true once the receiver has heard the radio since power-up; it is kept only where OnLoss needs it.
 	Heard bool
-	// Last is the last frame from the radio; kept only for RepeatsLast.
+	// Last is the last frame from the radio; it is kept only for RepeatsLast.
 	Last pulse.Frame
 	// Gap counts slots since the last valid frame while the link is up.
 	Gap uint16
@@ -69,23 +69,23 @@ type Input struct {
 	Sent pulse.Frame
 }
 
-// Origin is where a frame comes from that the receiver hands on.
+// Origin is where the frame comes from that the receiver hands on.
 type Origin uint8
 
 const (
-	FromRadio  Origin = iota
-	FromRepeat        // the radio is silent, and the receiver repeats its last frame
-	FromStore         // the radio is silent, and the receiver sends its stored values
-	Origins
+	FromRadio  Origin = iota // the radio sent it
+	FromRepeat               // the radio is silent, and the receiver repeats its last frame
+	FromStore                // the radio is silent, and the receiver sends its stored values
+	Origins                  // how many there are
 )
 
 // Output is what the craft gets in this slot.
 type Output struct {
-	// Received is true when the receiver handed on a frame of whatever origin.
+	// Received is true when the receiver handed on a frame, Frame, whatever its Origin.
 	Received bool
 	Origin   Origin
 	Frame    pulse.Frame
-	// Valid is true when every needed channel of it carries a valid pulse.
+	// Valid is true when every needed channel of that frame carries a valid pulse.
 	Valid bool
 }
 

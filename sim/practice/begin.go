@@ -5,8 +5,8 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// Begin is a practice that begins at a tick with what stands already outside the craft (see Stands); nothing of that is told. The craft
-// has no power yet, and on the air bench it stands on its feet.
+// Begin makes a practice that begins at a tick, with what already stands outside the craft (see Stands); none of that is recorded as
+// happening. The craft has no power yet, and on the air bench it stands on its feet.
 func Begin(cfg sim.Config, tick int64, stands []pulse.Reading) *Practice {
 	p := New(cfg)
 	s := p.bench.State()
@@ -28,7 +28,7 @@ func Begin(cfg sim.Config, tick int64, stands []pulse.Reading) *Practice {
 }
 
 // Stands appends what stands outside the craft before the next Step, as readings for Begin, each stamped with the time from which it
-// counts: radio, bench and faults. What belongs to the craft is not among it: its pack, and a menu that its gesture opened.
+// counts: radio, bench and faults. What belongs to the craft is left out: its pack, and a menu that a gesture opened.
 func (p *Practice) Stands(dst []pulse.Reading) []pulse.Reading {
 	in, tick := p.bench.State().In, p.Tick()
 	say := func(k pulse.Kind, v int32) {
@@ -53,6 +53,6 @@ func (p *Practice) Stands(dst []pulse.Reading) []pulse.Reading {
 	return p.faults.state.Stands(dst, tick)
 }
 
-// Change puts another craft in the place of this one before the next Step: a practice that begins where this one stands, its digest
-// too. Whoever had power must be given it anew, and best loses it before.
+// Change puts another craft in this one's place before the next Step: the practice begins anew where this one stands, and so does its
+// digest. A craft that had power must be given it again, and had best lose it first.
 func (p *Practice) Change(cfg sim.Config) { *p = *Begin(cfg, p.Tick(), p.Stands(nil)) }

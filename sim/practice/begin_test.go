@@ -14,7 +14,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// anything is some reading that hands, desk or instructor can make.
+// anything is any reading that hands, desk or instructor can make.
 func anything(t *rapid.T) pulse.Reading {
 	number := func(lo, hi int32) int32 { return rapid.Int32Range(lo, hi).Draw(t, "value") }
 	if rapid.IntRange(0, 2).Draw(t, "controls") == 0 {
@@ -54,8 +54,8 @@ func anything(t *rapid.T) pulse.Reading {
 	return pulse.Reading{Kind: k, Value: number(0, 1)}
 }
 
-// A practice that begins from what stands is, for everything that comes, the one that stood there and whose craft was changed: so a
-// part of a take needs nothing of the parts before it.
+// A practice that begins from what stands does whatever the one that stood there does once its craft is changed: so a part of a take
+// needs nothing from the parts before it.
 func TestAPracticeBeginsFromWhatStands(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := practice.New(sim.Default())

@@ -13,10 +13,10 @@ type faults struct {
 	state  fault.State
 	link   link.Config
 	layout layout.Config
-	told   [1]pulse.Reading // room for what the bench is told in the place of a reading
+	told   [1]pulse.Reading // room for what the bench is told in place of a reading
 }
 
-// stepBench steps the bench with these readings, bent by what is planted. As long as nothing is, the bench gets them as they are.
+// stepBench steps the bench with these readings, bent by what is planted. While nothing is, the bench gets them as they are.
 func (p *Practice) stepBench(readings []pulse.Reading, leap bool) {
 	f := &p.faults
 	tick := p.bench.Tick()
@@ -70,7 +70,7 @@ func (p *Practice) goOn(readings []pulse.Reading, leap bool) {
 	}
 }
 
-// turn tells the bench at once what faults that were just planted or lifted make of bench inputs and of the craft.
+// turn tells the bench at once what just-planted or just-lifted faults make of the bench inputs and the craft.
 func (p *Practice) turn(changed fault.Set) {
 	f := &p.faults
 	if changed.Has(fault.CableIn) {
@@ -92,7 +92,8 @@ func (p *Practice) tell(k pulse.Kind, value int32) {
 	p.bench.Apply(p.faults.told[:], &p.log)
 }
 
-// stepSilent steps a bench that no frame reaches, though the radio's own switch stays as it is: nothing on the pupil's side tells why.
+// stepSilent steps a bench that no frame reaches, though the radio's own switch stays as it is: nothing on the pupil's side gives the
+// reason away.
 func (p *Practice) stepSilent(leap bool) {
 	s := p.bench.State()
 	on := s.In.Transmitter
@@ -104,8 +105,8 @@ func (p *Practice) stepSilent(leap bool) {
 	p.bench.Restore(s)
 }
 
-// bendCraft bends the craft of the bench. A receiver that becomes another one knows what it
-// would know had it been that since power-up.
+// bendCraft bends the bench's craft. A receiver that turns into another one knows what it would know had it been that one since
+// power-up.
 func (p *Practice) bendCraft() {
 	f, cfg := &p.faults, p.bench.Config()
 	was := cfg.Link.OnLoss
@@ -131,26 +132,26 @@ func (f *faults) useCraft(cfg *sim.Config) {
 	f.bend(cfg)
 }
 
-// bend makes receiver and mode spans of cfg those of the craft, bent by what is planted.
+// bend gives cfg the craft's own receiver and mode spans, bent by what is planted.
 func (f *faults) bend(cfg *sim.Config) {
 	cfg.Link, cfg.Layout = f.link, f.layout
 	f.state.Craft(&cfg.Link, &cfg.Layout)
 }
 
-// Faults are what is planted; to be looked at until the next Step.
+// Faults are what is planted; to be read until the next Step.
 func (p *Practice) Faults() *fault.State { return &p.faults.state }
 
-// Hands is what the pupil's hands really send, unbent; nil before the first reading of controls. To be looked at until the next Step.
+// Hands is what the pupil's hands really send, unbent; nil before the first reading of controls. To be read until the next Step.
 func (p *Practice) Hands() *pulse.Frame { return p.faults.state.Hands() }
 
-// Craft is the craft as it is without faults. Who makes another craft of this one begins with it: that of Bench may be bent.
+// Craft is the craft as it is without faults. To make another craft of it, begin with this one: that of Bench may be bent.
 func (p *Practice) Craft() sim.Config {
 	cfg := *p.bench.Config()
 	cfg.Link, cfg.Layout = p.faults.link, p.faults.layout
 	return cfg
 }
 
-// LikeFaults plants here what is planted in from, for a practice that goes on from there; it comes after New and, where a state is
+// LikeFaults plants here what is planted in from, for a practice that goes on from there. Call it after New and, where a state is
 // put back, after that.
 func (p *Practice) LikeFaults(from *Practice) {
 	p.faults.state = from.faults.state

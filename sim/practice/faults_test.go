@@ -56,7 +56,7 @@ func drawDeed(t *rapid.T, not ...pulse.Deed) pulse.Reading {
 	return drawFault(t, not...)
 }
 
-// drawHand draws what a pupil may do next with f in his hands.
+// drawHand draws what a pupil whose hands hold f may do next.
 func drawHand(t *rapid.T, f *pulse.Frame) pulse.Reading {
 	tell := func(k pulse.Kind, of ...int32) pulse.Reading {
 		return pulse.Reading{Kind: k, Value: rapid.SampledFrom(of).Draw(t, "value")}
@@ -171,8 +171,8 @@ func TestFaultsNeverBreakTheRules(t *testing.T) {
 	assert.Greater(t, lost, walks/5) // for each walk: rapid takes a fifth of them where tests are to be short
 }
 
-// TestAReplayBendsAgain plays everything that happened, as a take holds it, into another practice, which is put together anew now and then
-// as a rewind does; and into one that gets each tick's readings one by one.
+// TestAReplayBendsAgain plays everything that happened, as a take holds it, into another practice, which now and then is put together
+// afresh as a rewind does it, and into one that gets each tick's readings one by one.
 func TestAReplayBendsAgain(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		cfg := sim.Default()
@@ -261,7 +261,7 @@ func TestLiftedLeavesNothing(t *testing.T) {
 	})
 }
 
-// Nothing that is no fault changes anything, and a bench that only sees marks and hand-overs does what it does without them.
+// Whatever is not a fault changes nothing, and a bench that only sees marks and hand-overs does what it does without them.
 func TestOtherDeedsBendNothing(t *testing.T) {
 	with, without := practice.New(sim.Default()), practice.New(sim.Default())
 	with.Step(start())

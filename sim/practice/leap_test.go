@@ -66,7 +66,7 @@ func TestLeapsComeToWhatStepsComeTo(t *testing.T) {
 				require.Equal(t, one, two)
 				s, u := a.Bench().State(), b.Bench().State()
 				require.Equal(t, s.Slot, u.Slot)
-				if !s.In.Powered { // what trembles meanwhile reaches nobody
+				if !s.In.Powered { // what trembles in the meantime reaches nobody
 					s.In.Sent, u.In.Sent = pulse.Frame{}, pulse.Frame{}
 				}
 				require.Equal(t, s.In, u.In)

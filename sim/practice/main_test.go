@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-// A walk costs about a millisecond, so there are more of them than rapid's own default.
+// TestMain asks for more walks than rapid does by itself: one costs about a millisecond.
 func TestMain(m *testing.M) {
 	flag.Parse()
 	given := false

@@ -69,8 +69,8 @@ func (m *moves) say(kind int32) {
 	m.told[0], m.tell = pulse.Reading{Kind: pulse.Menu, Value: kind}, true
 }
 
-// Gestures are the patterns of the craft as they stand, in their order; to be looked at until the next Step.
+// Gestures are the states of the craft's patterns, in their order; to be read until the next Step.
 func (p *Practice) Gestures() []gestures.State { return p.moves.set }
 
-// Menu is the menu as it stands.
+// Menu is the state of the menu, open or closed.
 func (p *Practice) Menu() menu.State { return p.moves.menu }

@@ -24,7 +24,7 @@ func New(cfg sim.Config) *Practice {
 	return p
 }
 
-// CopyTo makes dst an independent copy, in whose room it may go on from here; it allocates only where dst has room for fewer gestures.
+// CopyTo makes dst an independent copy that can go on from here. It allocates only where dst has room for fewer gestures.
 func (p *Practice) CopyTo(dst *Practice) {
 	room := dst.moves.set
 	*dst = *p
@@ -34,7 +34,7 @@ func (p *Practice) CopyTo(dst *Practice) {
 // Step runs the next millisecond with the readings that fall on it.
 func (p *Practice) Step(readings []pulse.Reading) { p.step(readings, false) }
 
-// Leap is for a copy that is asked what would be: it gives these readings and runs the next slot at once, as sim.Bench.Leap does.
+// Leap is for a copy that is asked what would happen: it takes these readings and runs the next slot at once, as sim.Bench.Leap does.
 func (p *Practice) Leap(readings []pulse.Reading) { p.step(readings, true) }
 
 func (p *Practice) step(readings []pulse.Reading, leap bool) {
@@ -60,7 +60,7 @@ func (p *Practice) HappeningsLost() int { return p.log.Lost }
 // Snapshot fills dst from the last Step.
 func (p *Practice) Snapshot(dst *sim.Snapshot) { p.bench.Snapshot(dst) }
 
-// Bench is the bench being stepped, to be looked at.
+// Bench is the bench that is stepped; to be read, not stepped.
 func (p *Practice) Bench() *sim.Bench { return &p.bench }
 
 // Digest is the running digest of every happening and, once a slot, of the state of the craft.

@@ -27,7 +27,7 @@ func faulty(t require.TestingT, d pulse.Deed, a, b int32) pulse.Reading {
 // planted is the tick at which the faults of these tests are planted: the craft is ready by then.
 const planted = 2500
 
-// rounds is a pupil who tries everything after the tick planted: each stick, the modes, arming, the throttle, disarming, and the
+// rounds are the readings of a pupil who tries everything after the tick planted: each stick, the modes, arming, the throttle, disarming, and the
 // radio off and on again.
 func rounds(air bool) map[int64][]pulse.Reading {
 	f := pulse.Frame{pulse.Low, pulse.Centre, pulse.Centre, pulse.Centre, pulse.Low, pulse.Low}
@@ -95,7 +95,7 @@ func TestEachFaultShowsWhereItShould(t *testing.T) {
 		{fault.RadioOff, 0, 0, "", "Armed, CleanLeftMillis, Jobs.Arm, Jobs.Roll, Jobs.Throttle, Jobs.Yaw, Link, Mode, Motor, Received 1, Received 2, Received 4, Received 5, Received 6, Receiving, Refusals, Seen, SilentMillis, ThrottleStillMillis, Valid"},
 		// A gap of 400 ms loses the link; roll, yaw and mode move in it or while it is fresh, and arming comes too soon.
 		{fault.Dropouts, 400, 0, "", "Armed, CleanLeftMillis, Jobs.Roll, Jobs.Yaw, Link, Mode, Motor, Received 2, Received 4, Received 6, Receiving, Refusals, Seen, SilentMillis, Valid"},
-		// Another receiver shows when the radio is off, and then alone; stored values have something on all 16 channels.
+		// Another receiver shows only while the radio is off; stored values have something on all 16 channels.
 		{fault.Receiver, 1, 0, "", "CleanLeftMillis, Link, Origin, Receiving, Refusals, SilentMillis, Valid"},
 		{fault.Receiver, 2, 0, "Received 7, Received 8, Received 9, Received 10, Received 11, Received 12, Received 13, Received 14, Received 15, Received 16, Seen", "CleanLeftMillis, Link, Origin, Receiving, Refusals, SilentMillis, Valid"},
 		{fault.Receiver, 0, 0, "", ""}, // what the craft has anyway

@@ -14,10 +14,10 @@ import (
 //
 //	hands | lane | mode | heard | last | armed, inside, off-first, low | one | two | powered | age | odd
 //
-// The lane is the link's phase with its counter, of which only one runs at a time. One and two are the counters of which an
-// armed craft uses other ones than a disarmed craft: disarm dwell and sinking, or arm dwell and standing still. Whatever does
-// not fit this form (only a bench with a fault makes such) is kept aside and numbered, and marked as odd: so the codec is
-// exact for every state there is.
+// The lane is the link's phase with its counter, of which only one runs at a time. One and two are counters that an armed craft
+// and a disarmed one use differently: for disarm dwell and sinking, or for arm dwell and standing still. A state that does not fit
+// this form (only a bench with a fault makes any) is kept aside, numbered and marked as odd: so the codec is exact for every state
+// there is.
 type codec struct {
 	h     *hands
 	lanes []link.State
@@ -38,7 +38,7 @@ type situation struct {
 	slot    sim.SlotState
 	hands   uint32
 	powered bool
-	// age is the counter of the rule that is watched, 0 where none is.
+	// age is the count of the watch that situations are told apart by, 0 where there is none.
 	age uint32
 }
 
@@ -120,7 +120,7 @@ func (c *codec) pack(s *situation) uint64 {
 		c.odd = append(c.odd, s.slot)
 		c.oddAs[s.slot] = n
 	}
-	low := c.poweredAt - c.laneAt // the number's low bits stand where link and arming do, the others at the very top
+	low := c.poweredAt - c.laneAt // the number's low bits stand where link and arming would, the rest at the very top
 	c.full = c.full || n>>low>>(63-c.oddAt) != 0
 	return k | n&(1<<low-1)<<c.laneAt | 1<<c.oddAt | n>>low<<(c.oddAt+1)
 }
@@ -165,7 +165,7 @@ func (c *codec) packArming(a *arming.State) (uint64, bool) {
 	return flags<<c.flagAt | one<<c.oneAt | two<<c.twoAt, ok && flags <= c.flagMask && one <= c.oneMask && two <= c.twoMask
 }
 
-// lane of the link's phase and counter; false where it has none.
+// lane is that of the link's phase and counter; false where they have none.
 func (c *codec) lane(l *link.State) (uint64, bool) {
 	switch {
 	case l.Phase < link.Fresh:

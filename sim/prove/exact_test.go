@@ -16,7 +16,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// every layout of the tables.
+// everyLayout goes through the layouts of the tables, each once.
 func everyLayout(each func(name string, l *made)) {
 	seen := map[string]bool{} // some stand in the tables for more than one rule
 	once := func(name string, l *made) {

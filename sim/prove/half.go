@@ -9,12 +9,12 @@ import (
 )
 
 // half is the first half of one slot: what link and layout made of what the radio sent. It depends on nothing but their own
-// state and the hands, so each is asked of the bench once and kept; arming is asked every time.
+// state and the hands, so the bench is asked for each once, and the answer kept; arming is asked every time.
 type half struct {
 	input  arming.Input // Craft and First left out
 	key    uint64       // link and layout after it, packed
 	made   bool
-	calm   bool // it fits the plain form, and contradicts no guess at the link
+	calm   bool // it fits the plain form, and contradicts no guess about the link
 	sure   bool // a valid frame of a radio that transmits
 	off    bool // the arm channel stands where it disarms
 	corner corner
@@ -40,6 +40,10 @@ type halves struct {
 	row  []half            // of the situation that is gone on from
 	lone half              // where nothing is kept
 	room int               // how many more halves may be kept
+	// e is the step that watchClean judges, from, to and none its ends and its empty log: kept here, they cost no memory each time.
+	e        step
+	from, to situation
+	none     happening.Log
 }
 
 const (
@@ -96,7 +100,7 @@ func (h *halves) of(hands uint32, from *situation, x *space) *half {
 	return f
 }
 
-// make asks the bench for a whole slot, keeps what link and layout did, and sees that arming, asked alone, does the same.
+// make asks the bench for a whole slot, keeps what link and layout did, and checks that arming, asked by itself, does the same.
 func (h *halves) make(f *half, hands uint32, from *situation, x *space) {
 	hs, cfg := h.c.h, x.cfg
 	in := sim.SlotInput{Transmitting: hands&hs.radioOn != 0}
@@ -114,23 +118,23 @@ func (h *halves) make(f *half, hands uint32, from *situation, x *space) {
 	if arming.Step(&cfg.Arming, from.slot.Arming, &f.input, 0, nil) != s.Arming {
 		x.wrong = true
 	}
-	to := situation{slot: s, hands: hands, powered: true}
-	to.slot.Layout = f.layout
+	h.from, h.to = situation{slot: from.slot, powered: true}, situation{slot: s, hands: hands, powered: true}
+	h.to.slot.Layout = f.layout
 	fits := false
-	f.key, fits = h.c.packFront(&to.slot, hands)
+	f.key, fits = h.c.packFront(&h.to.slot, hands)
 
 	l, a := &cfg.Layout, &cfg.Arming
 	f.sure = in.Transmitting && facts.Link.Valid
 	f.off = l.Arm != layout.NoChannel && !l.ArmSpan.Contains(facts.Link.Frame[l.Arm])
 	if thr, yaw := facts.Link.Frame[l.Throttle], facts.Link.Frame[l.Yaw]; !facts.Link.Valid {
-		f.corner = nearCorner // where time goes on in the corner, and none begins
+		f.corner = nearCorner // as there, time in the corner goes on and none begins
 	} else if thr < a.LeaveThrottle && yaw <= a.LeaveLeft {
 		f.corner = nearCorner
 		if thr < a.LowThrottle && yaw <= a.YawLeft {
 			f.corner = inCorner
 		}
 	}
-	e := step{cfg: cfg, from: &situation{slot: from.slot, powered: true}, to: &to, facts: &facts, log: &happening.Log{}}
-	e.from.slot.Arming, e.to.slot.Arming = arming.State{}, arming.State{}
-	f.calm = fits && !watchClean.contradicts(watchClean.guess(from, cfg), &e, x.most[watchClean]) && (in.Transmitting || !facts.Link.Received || from.slot.Link.Heard)
+	h.from.slot.Arming, h.to.slot.Arming = arming.State{}, arming.State{}
+	h.e = step{cfg: cfg, from: &h.from, to: &h.to, facts: &f.facts, log: &h.none}
+	f.calm = fits && !watchClean.contradicts(watchClean.guess(from, cfg), &h.e, x.most[watchClean]) && (in.Transmitting || !facts.Link.Received || from.slot.Link.Heard)
 }

@@ -1,10 +1,9 @@
 package prove
 
 import (
-	"errors"
 	"math/bits"
-	"strconv"
 
+	"propsoff/assets/words"
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/handset"
@@ -14,7 +13,7 @@ import (
 
 // class is a set of places of one control that mean the same to link, layout and arming: one of them stands for all.
 type class struct {
-	// width and position (−1 for a stick or knob) stand for the class.
+	// width and position (−1 for a stick or knob) stand for the whole class.
 	width    pulse.Width
 	position int
 	// members is how many positions of a switch are in the class; 1 for a stick or knob.
@@ -54,19 +53,19 @@ type sign struct {
 type question struct {
 	// modes: the modes themselves are asked about; else only what arming reads of them.
 	modes bool
-	// all: every position of every switch is a class of its own, read by arming or not. For checking the count of what is
-	// stood for.
+	// all: every position of every switch is a class of its own, whether arming reads it or not. It serves to check the count of
+	// situations stood for.
 	all bool
 }
 
-// hands is what a person can hold: every control of the radio that is told apart, the radio's own switch, and one
+// hands is everything that a person can hold: every control of the radio that is told apart, the radio's own switch, and one
 // condition of the craft that refuses.
 type hands struct {
 	cfg    *sim.Config
 	radio  *handset.Radio
 	ask    question
 	digits []digit
-	// bits of all digits; above them stand the two switches.
+	// bits is how many bits all digits take; above them stand the two switches.
 	bits           uint
 	radioOn, cable uint32
 	start          uint32
@@ -90,11 +89,11 @@ func newHands(l *Layout, ask question) (*hands, error) {
 		c := &l.Radio.Controls[i]
 		switch {
 		case c.Channel < 0 || c.Channel >= pulse.Channels:
-			return nil, errors.New("control " + strconv.Itoa(i) + " is on channel " + strconv.Itoa(int(c.Channel)+1) + ": there are 16")
+			return nil, words.Wrong("search.control-beyond", words.Args{"n": words.Whole(i), "channel": words.Whole(int(c.Channel) + 1)})
 		case seen[c.Channel]:
-			return nil, errors.New("two controls are on channel " + strconv.Itoa(int(c.Channel)+1))
+			return nil, words.Wrong("search.two-controls", words.Args{"channel": words.Whole(c.Channel + 1)})
 		case c.Kind == handset.Switch && len(c.Positions) == 0:
-			return nil, errors.New("the switch on channel " + strconv.Itoa(int(c.Channel)+1) + " has no positions")
+			return nil, words.Wrong("search.no-positions", words.Args{"channel": words.Whole(c.Channel + 1)})
 		}
 		seen[c.Channel] = true
 		classes := h.classes(c)
@@ -114,7 +113,7 @@ func newHands(l *Layout, ask question) (*hands, error) {
 		h.start = d.with(h.start, d.normal)
 	}
 	if h.bits > maxHandBits {
-		return nil, errors.New("the controls have too many places that differ to this craft")
+		return nil, words.Wrong("search.many-places")
 	}
 	h.radioOn, h.cable = 1<<h.bits, 2<<h.bits
 	h.start |= h.radioOn
@@ -153,7 +152,7 @@ func (h *hands) on(channel int8) *digit {
 // readsMode reports whether arming reads the mode, or the search is about modes.
 func (h *hands) readsMode() bool { return h.ask.modes || h.cfg.Arming.OnlySelfLevelling }
 
-// foldMode is the mode as it is told apart.
+// foldMode is the mode as far as this search tells modes apart.
 func (h *hands) foldMode(m layout.Mode) layout.Mode {
 	switch {
 	case h.ask.modes:
@@ -166,7 +165,7 @@ func (h *hands) foldMode(m layout.Mode) layout.Mode {
 	return layout.Rate
 }
 
-// sign of a width on a channel.
+// sign is what a width on a channel means.
 func (h *hands) sign(channel int8, w pulse.Width) sign {
 	l, a := &h.cfg.Layout, &h.cfg.Arming
 	read := channel == l.Throttle || channel == l.Roll || channel == l.Pitch || channel == l.Yaw || channel == l.Arm || channel == l.Second || channel == l.Mode
@@ -219,7 +218,7 @@ func inModeSpan(l *layout.Config, w pulse.Width) bool {
 // asksPower reports whether a throttle asks for any power: from 1000 µs on.
 func asksPower(w pulse.Width) bool { return w.ThrottleFraction() > 0 }
 
-// classes of a control, in order of their lowest width.
+// classes are those of a control, in order of their lowest width.
 func (h *hands) classes(c *handset.Control) []class {
 	var out []class
 	put := func(s sign, w pulse.Width, position int) *class {
@@ -260,7 +259,7 @@ func (h *hands) classes(c *handset.Control) []class {
 	return out
 }
 
-// standsFor is the place of a stick that people would name: where it rests, an end, else the middle of the stretch.
+// standsFor is the place that a person would name for a stretch of a stick: where it rests, or an end, else the middle of the stretch.
 func standsFor(edges []pulse.Width, low, rest, high pulse.Width) pulse.Width {
 	for _, want := range []pulse.Width{rest, low, high} {
 		for i := 0; i < len(edges); i += 2 {
@@ -307,7 +306,7 @@ func (h *hands) normal(c *handset.Control, classes []class) int {
 	return at(min(max(c.Rest, min(c.Low, c.High)), max(c.Low, c.High)))
 }
 
-// restPosition is the class in which a switch stands that was let go: where the radio file says it rests, else the lowest.
+// restPosition is the class in which a switch stands once it is let go: where the radio file says it rests, else the lowest.
 func restPosition(c *handset.Control, classes []class) int {
 	best, rest := 0, 0
 	if c.Rest != 0 {

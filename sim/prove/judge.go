@@ -28,7 +28,7 @@ func (x *space) rules(m move, costs bool, key uint64) {
 	}
 }
 
-// armOff: armed, and the arm channel of this frame stands where it should have disarmed.
+// armOff looks for a craft that is armed though the arm channel of this frame stands where it should have disarmed.
 func (x *space) armOff(says func(Rule, Cause, int)) {
 	l := &x.cfg.Layout
 	w := x.e.width(l.Arm)
@@ -81,7 +81,7 @@ func (x *space) becameArmed(m move, says func(Rule, Cause, int)) {
 		return
 	}
 	switch m.kind {
-	case PowerOn, RadioOn: // rules of their own; a switch moved while frames were missing arms when they come
+	case PowerOn, RadioOn: // these have rules of their own; a switch moved while frames were missing arms when they come
 	case Wait:
 		says(OnlyArmControlArms, ByTimeAlone, -1)
 	case Move, LetGo:
@@ -135,7 +135,7 @@ func (x *space) disarmed(says func(Rule, Cause, int)) {
 	}
 }
 
-// springs: letting go of the arm switch armed or disarmed.
+// springs looks for an arm switch that armed or disarmed when it was let go.
 func (x *space) springs(says func(Rule, Cause, int)) {
 	if d := x.e.digit; x.e.kind == LetGo && x.h.digits[d].channel == x.cfg.Layout.Arm {
 		says(ArmControlStays, SpringsBack, d)

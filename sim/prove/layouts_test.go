@@ -179,7 +179,7 @@ func replay(t testing.TB, l *Layout, r *Result) {
 	}
 }
 
-// sound says which rules a report has that are neither held nor out of the question.
+// notSound are the rules of a report that neither hold nor are left unasked.
 func notSound(rep *Report) (out []string) {
 	for i := range rep.Results {
 		r := &rep.Results[i]

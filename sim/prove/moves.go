@@ -15,7 +15,7 @@ import (
 // mostTogether is how many gestures one walk follows at a time: one, or two that might be made at once.
 const mostTogether = 2
 
-// mostStandings bounds one walk over gestures (ours): a walk of the shipped ones finds some ten thousand.
+// mostStandings bounds one walk over gestures (ours): a walk over the shipped ones finds some ten thousand.
 const mostStandings = 4 << 20
 
 // standing is one situation of a craft with a good link whose sticks make gestures.
@@ -31,8 +31,8 @@ type standing struct {
 }
 
 // moveSpace is the search over gestures: hands take one stick at a time to its ends or its middle, both directions at once.
-// Widths between these places make no gesture that they do not: every zone that is entered at the end of a way is a stretch that
-// reaches to it.
+// Widths between these places make no gesture that these do not: every zone at an end of the stick's way is a stretch that reaches to
+// that end.
 type moveSpace struct {
 	cfg    *sim.Config
 	mode   uint8
@@ -40,7 +40,7 @@ type moveSpace struct {
 	levels [gestures.Directions][]pulse.Width
 	sticks [2][2]gestures.Direction // left and right: across, up
 	set    gestures.Config          // those that are followed
-	which  []int                    // their numbers in the craft's own
+	which  []int                    // their numbers among the craft's
 	ids    map[standing]uint64
 	all    []standing
 	found  [RuleCount]*clash
@@ -56,12 +56,12 @@ type clash struct {
 	cost  explore.Cost
 	place uint32
 	to    standing
-	of    int // which gesture, by its number in the craft's own
-	part  int // of it, in which the sticks stand
+	of    int // which gesture, by its number among the craft's
+	part  int // the part of it in which the sticks stand
 	cause Cause
 }
 
-// channels of the stick directions, in the order of gestures.Direction.
+// stickChannels are the channels of the stick directions, in the order of gestures.Direction.
 func stickChannels(cfg *sim.Config) [gestures.Directions]int8 {
 	l := &cfg.Layout
 	return [...]int8{l.Throttle, l.Roll, l.Pitch, l.Yaw}
@@ -161,7 +161,7 @@ func (x *moveSpace) step(s standing, at [gestures.Directions]uint8, tick int64) 
 		bit := uint8(1) << i
 		if p := &x.set.Patterns[i]; !x.inside(p, 0, &f) {
 			continue
-		} else if armed { // in the slot that disarms gestures count already
+		} else if armed { // gestures already count in the slot that disarms
 			s.since |= bit
 		} else if !x.inside(p, 0, &was) {
 			s.since &^= bit

@@ -15,7 +15,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// Edges of zones as the bench has them: 70 and 60, 25 and 35 % of travel.
+// edges are those of zones as the bench has them: 70 and 60, 25 and 35 % of travel.
 func edges() gestures.Config {
 	return gestures.Config{
 		LowIn: pulse.Percent(-700), LowOut: pulse.Percent(-600), HighIn: pulse.Percent(700), HighOut: pulse.Percent(600),
@@ -44,7 +44,7 @@ const (
 	high = gestures.High
 )
 
-// with gives a layout some gestures and a menu of the craft (1) and of a camera (2).
+// moves gives a layout some gestures, a menu of the craft (1) and one of a camera (2).
 func (m *made) moves(patterns ...gestures.Pattern) *made {
 	g := edges()
 	g.Patterns = patterns

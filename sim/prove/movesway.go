@@ -8,11 +8,11 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// gestureRules are those that moves decides.
+// firstGestureRule and lastGestureRule bound the rules that moves decides.
 const firstGestureRule, lastGestureRule = GestureNeverArms, GestureAlsoDisarms
 
-// moves searches the craft's gestures apart, with the link good: each by itself, then every two that could be made at once. The
-// main search has "a menu is open" as one of the craft's conditions that refuse.
+// moves searches the craft's gestures in searches of their own, with the link good: each by itself, then every two that could be made
+// at once. To the main search, "a menu is open" is one of the craft's conditions that refuse.
 func (s *search) moves() {
 	c := &s.l.Config
 	if c.Gestures == nil || len(c.Gestures.Patterns) == 0 || s.stopped {
@@ -22,7 +22,7 @@ func (s *search) moves() {
 	t.power()
 	t.ready()
 	if t.slot.Link.Phase != link.Good {
-		return // no valid frames ever: no gesture counts, and that is said by other rules
+		return // no valid frames ever: no gesture counts, and other rules say why
 	}
 	searched := [RuleCount]uint64{}
 	whole := true
@@ -45,7 +45,7 @@ func (s *search) moves() {
 	}
 	for a := range c.Gestures.Patterns {
 		for b := range a {
-			searched[OneGestureAtATime]++ // counted in pairs: most cannot stand together at all
+			searched[OneGestureAtATime]++ // counted in pairs, most of which cannot stand together at all
 			if x := newMoves(s, b, a); x.together() && !s.stopped {
 				pass(b, a)
 			}
@@ -59,7 +59,7 @@ func (s *search) moves() {
 	s.r.Partial = s.r.Partial || !whole
 }
 
-// together reports whether two gestures can stand at once at all: no direction is asked to be in two places.
+// together reports whether two gestures can stand at once at all: no direction is asked to be in two places at once.
 func (x *moveSpace) together() bool {
 	if len(x.which) < mostTogether {
 		return false
@@ -111,7 +111,7 @@ func (s *search) walkMoves(x *moveSpace, ready sim.SlotState) (uint64, bool) {
 		}
 		s.best[r] = b.cost
 		*o = Result{Rule: r, Outcome: Broken, Searched: w.Found(), Way: s.moveWay(x, w, b), Cause: b.cause, Control: -1, Position: -1, Gesture: b.of, Part: b.part}
-		if r == GestureAlsoDisarms || b.cause == MenuUnknown { // arming by sticks brings it along
+		if r == GestureAlsoDisarms || b.cause == MenuUnknown { // it comes with arming by sticks
 			o.Outcome = WithIt
 		}
 	}
@@ -242,7 +242,7 @@ func (t *moveTeller) wait(x *moveSpace, slots int) {
 	}
 }
 
-// slotOf runs the slot and tells what happened in it.
+// slotOf runs the slot and gives what happened in it.
 func (t *moveTeller) slotOf(x *moveSpace, at [gestures.Directions]uint8) Event {
 	menu := t.s.menu
 	t.s, _ = x.step(t.s, at, t.tick)

@@ -117,7 +117,7 @@ func (s *search) powerUpLevels(h *hands, control *handset.Control, at int, class
 }
 
 // wayToMode is the shortest way to a step in which goal is true, by the pack and the mode control alone. Where the bench never
-// gets there, it is a try that puts the mode control there.
+// gets there, it is a try that ends with the mode control there.
 func (s *search) wayToMode(h *hands, goal func(*step) bool, class int) *Way {
 	mode := s.l.Config.Layout.Mode
 	if x, fits := newSpace(h, noWatch); fits {
@@ -239,12 +239,12 @@ func (s *search) abilities() {
 	if s.complete {
 		s.holds(ArmControlStays, s.main)
 		if s.armed == nil || !s.cornered {
-			s.holds(CornerDisarmsInFlight, s.main) // nothing to come with
+			s.holds(CornerDisarmsInFlight, s.main) // sticks never disarm, so there is nothing for it to come with
 		}
 	}
 }
 
-// reaches reports whether the control on a channel has a place for which is is true, and which of its widths comes nearest
+// reaches reports whether the control on a channel has a place for which is holds, and which of its widths comes nearest
 // by the measure off.
 func (s *search) reaches(channel int8, is func(sign, pulse.Width) bool, off func(pulse.Width) pulse.Width) (r Result, ok bool) {
 	control, at := s.h.find(channel)
@@ -283,7 +283,7 @@ func spanOff(s layout.Span) func(pulse.Width) pulse.Width {
 func lowest(w pulse.Width) pulse.Width  { return w }
 func highest(w pulse.Width) pulse.Width { return -w }
 
-// NeverArms says why a radio cannot arm a craft, by where its controls can stand; false where they all can stand as arming asks.
+// NeverArms says why a radio cannot arm a craft, judged by where its controls can stand; false where all can stand as arming asks.
 func NeverArms(l *Layout) (Result, bool) {
 	s := search{l: l, h: &hands{cfg: &l.Config, radio: &l.Radio}}
 	r := s.whyNotArmed()

@@ -1,7 +1,7 @@
 // Package prove searches every reachable situation of a layout and gives the shortest way to a broken rule.
 //
-// It drives the bench's own link, layout and arming step (sim.StepSlot), once a slot, not a second model of it. It reads
-// no clock: progress is told by a callback, which may stop the search.
+// It drives the bench's own step of link, layout and arming (sim.StepSlot), once a slot, and no second model of it. It reads
+// no clock: it reports its progress to a callback, which may stop the search.
 package prove
 
 import (
@@ -11,45 +11,45 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// Layout is what is searched: a craft and a radio.
+// Layout is what is searched: a craft and what a radio can send to it.
 type Layout struct {
 	Config sim.Config
 	Radio  handset.Radio
 }
 
-// Options of a Search. The zero value searches everything.
+// Options are those of a Search. The zero value searches everything.
 type Options struct {
-	// Progress, where given, is called every so many situations; returning true stops the search with a partial report.
+	// Progress, where given, is called every so many situations; if it returns true, the search ends with a partial report.
 	Progress func(Progress) (stop bool)
-	// MostBytes bounds the memory for situations; 0 means 2 GiB. Beyond it the report is partial.
+	// MostBytes bounds the memory for situations, in bytes; 0 means 2 GiB. A search that needs more ends with a partial report.
 	MostBytes int64
 }
 
 // Progress is how far a search is.
 type Progress struct {
-	// Situations found so far, in all passes together; Open is how many steps to situations are known and not yet taken, some
-	// of which will turn out to lead to the same one.
+	// Situations is how many were found so far, in all passes together; Open is how many steps to situations are known and not yet
+	// taken, some of which will turn out to lead to the same one.
 	Situations, Open uint64
-	// Movements and Slots are how far from the beginning the search stands: it goes by human movements first, then by time.
+	// Movements and Slots are how far from the beginning the search has come: it goes by human movements first, then by time.
 	Movements, Slots int
 }
 
 // Report is what a search found.
 type Report struct {
-	// Partial: it was stopped or ran out of memory. What is broken is broken all the same.
+	// Partial: the search was stopped or ran out of memory. What it found broken is broken all the same.
 	Partial bool
-	// Situations were searched, one by one; Standing is how many they stand for, every position of every switch told apart
-	// as it stands now, those that arming never reads included. Steps is how many times the bench was stepped.
+	// Situations is how many were searched, one by one; Standing is how many they stand for when every position of every switch is
+	// told apart, even those that arming never reads. Steps is how many times the bench was stepped.
 	Situations uint64
 	Standing   float64
 	Steps      uint64
-	// Bytes is the most memory that situations took at one time.
+	// Bytes is the most memory that situations took at any one time.
 	Bytes int64
-	// Results has one for each Rule, in order, those not asked included.
+	// Results has one for each Rule, in order, including those not asked.
 	Results []Result
 }
 
-// Count is how many rules came out in a way.
+// Count is how many rules came to this outcome.
 func (r *Report) Count(o Outcome) (n int) {
 	for i := range r.Results {
 		if r.Results[i].Outcome == o {
@@ -63,10 +63,10 @@ func (r *Report) Count(o Outcome) (n int) {
 type Verdict uint8
 
 const (
-	AllHold    Verdict = iota // every rule was searched to its end, and none is broken
-	SomeBroken                // a rule is broken, however far the search came
-	Unfinished                // nothing was found broken, but not everything was searched
-	VerdictCount
+	AllHold      Verdict = iota // every rule was searched to its end, and none is broken
+	SomeBroken                  // a rule is broken, however far the search came
+	Unfinished                  // nothing was found broken, but not everything was searched
+	VerdictCount                // one more than the last
 )
 
 // Code is the verdict's name in reports.
@@ -74,7 +74,7 @@ func (v Verdict) Code() string {
 	return code([]string{"all-hold", "some-broken", "unfinished"}, int(v))
 }
 
-// Verdict of a report.
+// Verdict is what the results come to together.
 func (r *Report) Verdict() Verdict {
 	switch {
 	case r.Count(Broken) > 0:
@@ -85,42 +85,42 @@ func (r *Report) Verdict() Verdict {
 	return AllHold
 }
 
-// Result of one rule.
+// Result is what came of one rule.
 type Result struct {
 	Rule    Rule
 	Outcome Outcome
 	// Searched is how many situations (for rules about positions: how many positions) the rule was held against.
 	Searched uint64
-	// Way is nil unless Broken or WithIt. Where something cannot be reached (CanArm, CanDisarm, EveryModeReached), it is
-	// not the shortest of anything but an honest try that ends without it.
+	// Way is nil unless Outcome is Broken or WithIt. Where something cannot be reached (CanArm, CanDisarm, EveryModeReached), it is
+	// not the shortest of anything, but an honest try that ends without it.
 	Way *Way
-	// Cause is the code of what is at fault, for the sentence; Control (index into Layout.Radio.Controls, −1 none), Position
-	// (−1 none), Mode and Value (by cause: µs/8, ms, or a channel's number from 1) are its details.
+	// Cause is the code of what is at fault; Control (an index into Layout.Radio.Controls, −1 for none), Position (−1 for none), Mode
+	// and Value (depending on the cause: eighths of a µs, ms, or a channel's number from 1) are its details.
 	Cause             Cause
 	Control, Position int
 	Mode              layout.Mode
 	Value             int64
-	// Gesture is the index in Layout.Config.Gestures of the one that a rule about gestures is broken for; Part is the part of it in
-	// which the sticks stand then, counted from 0, where a rule is about that.
+	// Gesture is the index in Layout.Config.Gestures of the gesture that breaks a rule about gestures; Part is the part of it in
+	// which the sticks then stand, counted from 0, where the rule is about that.
 	Gesture, Part int
 }
 
-// Kind of a Step.
+// Kind is what is done in a Step.
 type Kind uint8
 
 const (
-	Start    Kind = iota // how everything stands at the beginning: the craft without power, the radio on, every control at its normal place
-	Move                 // Control is moved from From to To
-	LetGo                // a switch that springs back is let go: free, no movement of its own
-	RadioOff             // the transmitter falls silent
-	RadioOn              //
-	PowerOn              // the craft gets its pack
-	PowerOff             //
-	CableIn              // the set-up cable; it stands for every condition of the craft that refuses
-	CableOut             //
-	Nudge                // the craft is moved
-	Wait                 // nothing moves for Ms
-	KindCount
+	Start     Kind = iota // how everything stands at the beginning: the craft without power, the radio on, every control at its normal place
+	Move                  // Control is moved from From to To
+	LetGo                 // a switch that springs back is let go: free, no movement of its own
+	RadioOff              // the transmitter falls silent
+	RadioOn               // the transmitter sends again
+	PowerOn               // the craft gets its pack
+	PowerOff              // the pack is taken away
+	CableIn               // the set-up cable goes in; it stands for every condition of the craft that refuses
+	CableOut              // the set-up cable comes out
+	Nudge                 // the craft is moved
+	Wait                  // nothing moves for Ms
+	KindCount             // one more than the last
 )
 
 // Zone says where a stick or knob stands.
@@ -137,14 +137,14 @@ const (
 // Step is one human movement, or a wait.
 type Step struct {
 	Kind Kind
-	// At is the time in ms since the craft first got power in this way (before that negative); Ms how long a Wait lasts.
+	// At is the time in ms since the craft first got power in this way, negative before that; Ms is how long a Wait lasts.
 	At, Ms int64
-	// Control is the index into Layout.Radio.Controls, −1 for none. FromPosition and ToPosition are positions of a switch, and
-	// a Zone for a stick or knob; From and To are the widths.
+	// Control is an index into Layout.Radio.Controls, −1 for none. FromPosition and ToPosition are positions of a switch, or
+	// the Zone of a stick or knob; From and To are the widths.
 	Control                  int
 	FromPosition, ToPosition int
 	From, To                 pulse.Width
-	// Then is what the bench did in this step (of a wait: during it).
+	// Then is what the bench did in this step, or during this wait.
 	Then Event
 }
 
@@ -152,21 +152,21 @@ type Step struct {
 type Event uint16
 
 const (
-	Armed Event = 1 << iota
-	Disarmed
-	LinkLost
-	LinkBack
-	LinkClean
-	Sinking
-	SinkEnded
-	Refused
-	ModeChanged
-	Settled
-	GestureMade
-	MenuOpens
+	Armed       Event = 1 << iota // it became armed
+	Disarmed                      // it became disarmed
+	LinkLost                      // no valid frame for the silence limit
+	LinkBack                      // the first valid frame again
+	LinkClean                     // the clean time has passed
+	Sinking                       // it began to sink
+	SinkEnded                     // the pilot has control again
+	Refused                       // arming was refused
+	ModeChanged                   // another flight mode
+	Settled                       // it has stood still long enough
+	GestureMade                   // a gesture was made
+	MenuOpens                     // a gesture opened a menu
 )
 
-// Way is how to get to a broken rule: numbered human steps, and the same as readings that the bench replays.
+// Way is how to get to a broken rule: as numbered human steps, and as readings with which the bench replays them.
 type Way struct {
 	Steps []Step
 	// Movements counts the human movements; the start, waits and letting go are left out. Ms is how long it takes from the
@@ -176,12 +176,12 @@ type Way struct {
 	// Readings are the way as input: in order of time, At in µs from 0, whole milliseconds. At 0 they say how everything
 	// stands; the first movement comes one slot later.
 	Readings []pulse.Reading
-	// Final is the tick (ms) at which the rule is broken, and Claim what must be so once it was stepped.
+	// Final is the tick (ms) at which the rule is broken, and Claim what must hold once that has been stepped.
 	Final int64
 	Claim Claim
 }
 
-// Claim is the state in which a way ends, to be checked when it is replayed.
+// Claim is the state in which a way ends, for a replay to be checked against.
 type Claim struct {
 	Armed bool
 	// Mode is a layout.Mode, Phase a link.Phase.

@@ -4,9 +4,9 @@ package prove
 type Rule uint8
 
 const (
-	// PowerUpNeverArms: after power-up nothing but time makes it armed.
+	// PowerUpNeverArms: power-up does not arm, and neither does time alone after it.
 	PowerUpNeverArms Rule = iota
-	// OnlyArmControlArms: no movement of another control, nor time alone, makes it armed; by sticks it is never armed outside
+	// OnlyArmControlArms: no movement of another control arms the craft, and neither does time alone; by sticks it never arms outside
 	// the arm corner.
 	OnlyArmControlArms
 	// ArmControlDisarms: while the radio is heard, a switch that leaves its span disarms in that slot, and by sticks one dwell
@@ -14,19 +14,19 @@ const (
 	ArmControlDisarms
 	// NothingElseDisarms: while the radio is on, no other control and no refusal ends being armed.
 	NothingElseDisarms
-	// ThrottleUpNeverArms: never becomes armed with the throttle up.
+	// ThrottleUpNeverArms: the craft never arms with the throttle up.
 	ThrottleUpNeverArms
-	// RefusalNeverArms: never becomes armed against any other refusal.
+	// RefusalNeverArms: the craft never arms against any other refusal.
 	RefusalNeverArms
 	// ClearingNeverArms: one visit of the arm control gets one refusal, and clearing the reason alone never arms.
 	ClearingNeverArms
-	// TimesAreKept: never armed before the still time, the clean time or the arm dwell have passed, control is not given back
+	// TimesAreKept: the craft never arms before the still time, the clean time and the arm dwell have passed, control is not given back
 	// before the clean time, and sticks do not disarm before their dwell.
 	TimesAreKept
-	// LossStopsMotors: a radio that falls silent ends with motors stopped and the craft disarmed within silence limit + sinking
+	// LossStopsMotors: after the radio falls silent the motors are stopped and the craft disarmed within silence limit + sinking
 	// time. The way is one with turning motors, where there is one.
 	LossStopsMotors
-	// LinkBackNeverArms: a radio that comes back after a loss never arms, not by time either.
+	// LinkBackNeverArms: a radio that comes back after a loss never arms, and neither does time alone after that.
 	LinkBackNeverArms
 	// StoredNeverArms: stored values never arm (receivers that send them).
 	StoredNeverArms
@@ -46,7 +46,7 @@ const (
 	CanDisarm
 	// ArmControlStays: the arm switch stays where it is put.
 	ArmControlStays
-	// CornerDisarmsInFlight: low throttle and yaw fully left disarms by sticks, also in flight. It comes with the method.
+	// CornerDisarmsInFlight: by sticks, low throttle and yaw fully left disarms in flight too. It comes with the method.
 	CornerDisarmsInFlight
 	// GestureNeverArms: sticks that stand in a gesture never arm, however long they stay.
 	GestureNeverArms
@@ -58,8 +58,9 @@ const (
 	OneGestureAtATime
 	// GestureCanBeMade: with this radio every gesture can be made.
 	GestureCanBeMade
-	// GestureAlsoDisarms: a gesture that stands where sticks disarm also disarms. It comes with the two.
+	// GestureAlsoDisarms: a gesture made where sticks disarm also disarms. It comes with having both.
 	GestureAlsoDisarms
+	// RuleCount is one more than the last rule.
 	RuleCount
 )
 
@@ -74,16 +75,16 @@ var ruleCodes = [RuleCount]string{
 // Code is the rule's name in reports and files.
 func (r Rule) Code() string { return code(ruleCodes[:], int(r)) }
 
-// Outcome of a rule.
+// Outcome is what came of a rule.
 type Outcome uint8
 
 const (
-	NotAsked  Outcome = iota // the rule is not for this arming method or receiver
-	Holds                    // in every situation searched
-	Broken                   // Result.Way is the shortest way to it
-	WithIt                   // it comes with this arming method: Result.Way shows how
-	Undecided                // the search was stopped before the end
-	OutcomeCount
+	NotAsked     Outcome = iota // the rule does not apply to this arming method or receiver
+	Holds                       // the rule holds in every situation searched
+	Broken                      // Result.Way is the shortest way to it
+	WithIt                      // it comes with this arming method: Result.Way shows how
+	Undecided                   // the search was stopped before the end
+	OutcomeCount                // one more than the last
 )
 
 // Code is the outcome's name in reports and files.
@@ -91,13 +92,16 @@ func (o Outcome) Code() string {
 	return code([]string{"not-asked", "holds", "broken", "with-it", "undecided"}, int(o))
 }
 
-// Cause says in a code why a rule is broken. Comments name the rules that it comes with, and what Control, Position and Value
-// of a Result hold.
+// Cause says in a code why a rule is broken. The remarks name the rules that each comes with, and what a Result's Control, Position and
+// Value hold then.
 type Cause uint8
 
+// The causes, by whose doing it is.
 const (
 	NoCause Cause = iota
+
 	// The receiver's doing: LossStopsMotors, LinkBackNeverArms, HeldNeverArms, StoredNeverArms.
+
 	HeldSwitch      // it repeats the last frame, arm switch and all
 	HeldSticks      // it repeats the last frame, sticks and all
 	StoredSwitchOn  // its stored values keep the arm channel in its span; Value: stored width
@@ -105,8 +109,10 @@ const (
 	StoredSticks    // its stored values keep the sticks out of the disarm corner
 	StoredLate      // its stored values stand in the disarm corner, and the dwell ends after the promised time; Value: ms from the radio's last frame to disarmed
 	StoredCorner    // its stored values put the sticks into the arm corner
+
 	// What the radio can send. Control and, for a switch, Position say where; Value is a width, or the channel's number from 1
 	// where the radio has no such control.
+
 	NoControl          // CanArm, CanDisarm, EveryModeReached, PowerUpLevels: the radio sends nothing on this channel
 	NeverPulse         // CanArm: a control never sends a pulse that counts
 	ControlNoPulse     // OnlyArmControlArms, NothingElseDisarms: where this control can stand, no pulse is sent that counts
@@ -119,7 +125,9 @@ const (
 	SecondNeverOn      // CanArm; Value: the nearest width
 	NeverSelfLevelling // CanArm: asked for self-levelling, and no position gives it
 	SpringsBack        // ArmControlStays
+
 	// The craft's spans: EveryModeReached (Mode), NoModeGap, PowerUpLevels; Value: the width there.
+
 	ModeNoPosition // no position of the switch lies in the mode's spans
 	ModeNoTravel   // the knob or stick does not go as far as the mode's spans
 	GapBetween     // between two spans
@@ -130,12 +138,16 @@ const (
 	AlwaysRate     // the craft always flies in rate
 	LowMarkHigh    // ThrottleUpNeverArms: the low mark lies above 1000 µs; Value: the mark
 	CornerHeld     // CornerDisarmsInFlight
+
 	// Gestures; Gesture says which.
+
 	GestureInArmCorner    // GestureNeverArms: the arm corner and the gesture can be held at once
 	MenuUnknown           // MenuSticksNeverArm: the craft does not know that this menu is open
 	GestureTravel         // GestureCanBeMade: a stick does not go far enough; Value: how far it goes
 	GestureInDisarmCorner // GestureAlsoDisarms
+
 	// What only a broken bench does; kept apart so that the report says what is broken.
+
 	ByOtherControl   // OnlyArmControlArms, NothingElseDisarms
 	ByTimeAlone      // OnlyArmControlArms, PowerUpNeverArms, LinkBackNeverArms
 	AtOnce           // PowerUpNeverArms, LinkBackNeverArms: in that very slot

@@ -1,9 +1,9 @@
 package prove
 
 import (
-	"errors"
 	"slices"
 
+	"propsoff/assets/words"
 	"propsoff/gestures"
 	"propsoff/sim"
 	"propsoff/sim/arming"
@@ -16,8 +16,8 @@ import (
 // mostBytes is how much memory situations may take where Options does not say.
 const mostBytes = 2 << 30
 
-// Search walks every situation that this layout can come into, and holds every rule against it. The error is not nil
-// where the layout cannot be searched, or where the bench does not do what the search relies on.
+// Search walks every situation that this layout can come into, and holds every rule against it. It fails where the layout
+// cannot be searched, or where the bench does not do what the search relies on.
 //
 // Movements are what hands do on purpose: a control to another place, the radio's own switch, the craft's pack, its set-up
 // cable, a nudge of the craft; one at most in a slot. Single damaged frames are no one's movement and are left out.
@@ -44,7 +44,7 @@ func Search(l Layout, o Options) (Report, error) {
 	return s.r, nil
 }
 
-// settle leaves unasked what the other results leave without a meaning: that a craft which never arms can be disarmed.
+// settle marks as not asked what other results have made meaningless: whether a craft that never arms can be disarmed.
 func (s *search) settle() {
 	if d := &s.r.Results[CanDisarm]; s.r.Results[CanArm].Outcome == Broken && d.Outcome == Holds {
 		d.Outcome, d.Searched = NotAsked, 0
@@ -61,41 +61,41 @@ type search struct {
 	before  uint64
 	stopped bool
 	best    [RuleCount]explore.Cost
-	// armed is the shortest way to being armed, and cornered whether sticks disarmed anywhere.
+	// armed is the shortest way to being armed; cornered says whether sticks disarmed anywhere.
 	armed    *Way
 	cornered bool
 	main     uint64
 	complete bool
-	// folding is what the bench tells apart that the search took for one.
+	// folding says what the search took for one though the bench tells it apart.
 	folding error
 }
 
-// check finds what no search can do anything with.
+// check finds what no search could work with.
 func (l *Layout) check() error {
 	c := &l.Config
 	if c.SlotTicks < 1 || c.Link.SilenceSlots < 1 {
-		return errors.New("the frame period and the silence limit must be at least 1")
+		return words.Wrong("search.no-period")
 	}
 	for _, ch := range [...]int8{c.Layout.Throttle, c.Layout.Roll, c.Layout.Pitch, c.Layout.Yaw} {
 		if ch < 0 || ch >= pulse.Channels {
-			return errors.New("throttle, roll, pitch and yaw each need a channel")
+			return words.Wrong("search.no-stick-channel")
 		}
 	}
 	if (c.Layout.Arm == layout.NoChannel) != (c.Arming.By == arming.BySticks) {
-		return errors.New("arming by switch needs an arm channel, arming by sticks has none")
+		return words.Wrong("search.arm-channel")
 	}
 	for _, ch := range [...]int8{c.Layout.Arm, c.Layout.Second, c.Layout.Mode} {
 		if ch < layout.NoChannel || ch >= pulse.Channels {
-			return errors.New("there is no such channel")
+			return words.Wrong("search.no-channel")
 		}
 	}
 	if n := c.Layout.SpanCount; n < 0 || n > layout.MaxModeSpans {
-		return errors.New("there are too many mode spans")
+		return words.Wrong("search.many-spans")
 	}
 	return nil
 }
 
-// begin notes for each rule whether it is for this craft.
+// begin notes for each rule whether it applies to this craft.
 func (s *search) begin() {
 	c := &s.l.Config
 	for r := range RuleCount {
@@ -160,7 +160,7 @@ func (s *search) walk(x *space, o explore.Options) (*explore.Walk, explore.End) 
 func (s *search) all() error {
 	x, fits := newSpace(s.h, noWatch)
 	if !fits {
-		return errTooLong
+		return words.Wrong("search.too-long")
 	}
 	for w := range watchFlight {
 		if w.askedOf(&s.l.Config) {
@@ -169,7 +169,7 @@ func (s *search) all() error {
 	}
 	w, end := s.walk(x, explore.Options{})
 	if x.wrong || x.c.full {
-		return errWhole
+		return words.Wrong("search.not-whole")
 	}
 	s.complete = end == explore.Complete
 	s.r.Partial = !s.complete
@@ -214,7 +214,7 @@ func (s *search) all() error {
 			}
 		}
 	}
-	for r := range EveryModeReached { // the ones after it are not about steps, or about gestures
+	for r := range EveryModeReached { // the later ones are not about steps, or are about gestures
 		if s.r.Results[r].Outcome == Undecided && s.complete && !undecided[r] {
 			s.holds(r, s.main)
 		}
@@ -225,12 +225,7 @@ func (s *search) all() error {
 	return nil
 }
 
-var (
-	errTooLong = errors.New("the craft's times are too many slots long to be searched: make them shorter or the frame period longer")
-	errWhole   = errors.New("the bench does not do in one slot what its link and arming do one after the other")
-)
-
-// again searches with situations told apart by the age that a rule counts, until the rule is broken or all were seen. It
+// again searches with situations told apart by the count of a watch, until its rule is broken or all have been seen. It
 // reports whether that was brought to an end.
 func (s *search) again(h *hands, d watch, few only) bool {
 	x, fits := newSpace(h, d)
@@ -326,7 +321,7 @@ func (s *search) explain(o *Result, b *broken, x *space) {
 	}
 }
 
-// disarmsYet goes on from a broken rule with the radio silent, and says in how many slots more the stored sticks disarm.
+// disarmsYet goes on from a broken rule with the radio silent, and says after how many more slots the stored sticks disarm.
 func (x *space) disarmsYet(b *broken) (slots uint32, ok bool) {
 	var s situation
 	x.c.unpack(b.to, &s)

@@ -12,7 +12,7 @@ type space struct {
 	h   *hands
 	c   *codec
 	cfg *sim.Config
-	// few leaves out what is not needed for a search of only some movements.
+	// few says which movements are made, where not all are.
 	few only
 	// guesses are the watches whose guess is held against every step; a watch that was contradicted leaves the list.
 	guesses  []watch
@@ -39,9 +39,10 @@ type space struct {
 	e        step
 	// classes of each control, where asked for.
 	classes [][]class
-	// short: steps may be judged in short. plain: the last one was.
+	// short: steps may be judged in the short form. plain: the last one was.
 	short, plain bool
-	// long: no step is judged in short; where the short form would have hidden something, wrong is set. said: it was.
+	// long: no step is judged in the short form, and wrong is set where that would have hidden something. said: judging the last step
+	// at length found something.
 	long, said bool
 	// wrong: the bench itself, asked for a whole slot, did not do what its parts did.
 	wrong bool
@@ -73,7 +74,7 @@ type broken struct {
 	to    uint64
 	// happens is what the claim names.
 	happens happening.Code
-	// digit of the control at fault, −1 none.
+	// digit is that of the control at fault, −1 for none.
 	digit int
 }
 
@@ -126,7 +127,7 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 	return x.out
 }
 
-// flip is kind where it was off, else its opposite, which is declared beside it.
+// flip is the movement that turns on what was off, or its opposite where it was on.
 func flip(was bool, on Kind) Kind {
 	switch {
 	case !was:
@@ -139,9 +140,9 @@ func flip(was bool, on Kind) Kind {
 	return PowerOff
 }
 
-// controls, called after the step in which nothing moved, moves each control from where it stands to every other place. A hand flicks a switch past its middle within a
-// slot, so every place is one movement away from every other; resting on the way is two movements. What springs back does so
-// for nothing. Of a silent radio the hands are not read: what the bench did when nothing moved serves them all.
+// controls moves each control from where it stands to every other place. It must follow the step in which nothing moved. A hand flicks
+// a switch past its middle within a slot, so every place is one movement away from every other; resting on the way is two movements.
+// What springs back costs no movement. A silent radio's hands are not read: what the bench did when nothing moved serves for them all.
 func (x *space) controls(hands uint32, on bool) {
 	still := len(x.out) - 1 // the step just made, in which nothing moved
 	for i := range x.h.digits {
@@ -170,7 +171,7 @@ func (x *space) controls(hands uint32, on bool) {
 	}
 }
 
-// unpowered moves what can be moved while the craft has no power; time changes nothing then.
+// unpowered moves whatever can be moved while the craft has no power; time then changes nothing.
 func (x *space) unpowered(hands uint32) {
 	for i := range x.h.digits {
 		d := &x.h.digits[i]
@@ -224,7 +225,7 @@ func (x *space) whole(hands uint32, nudged, first bool) {
 	}
 }
 
-// put adds a step that the bench has no part in.
+// put adds a step in which the bench has no part.
 func (x *space) put(to situation, m move, costs bool) {
 	x.out = append(x.out, explore.Edge{To: x.c.pack(&to), Costs: costs})
 	if x.tell {
@@ -292,7 +293,7 @@ func (x *space) key(k Kind) (uint64, bool) {
 }
 
 // quiet reports whether a step without any happening plainly contradicts no guess and breaks no rule. It is the short form
-// of what judge asks at length: where it says yes, judge has nothing to say.
+// of what judge asks at length: where it says yes, judging at length would find nothing.
 func (x *space) quiet(k Kind) bool {
 	a, b, f := &x.from.slot.Arming, &x.to.slot.Arming, x.half
 	switch {
@@ -306,7 +307,7 @@ func (x *space) quiet(k Kind) bool {
 	}
 	if b.Armed && !f.sure {
 		before := watchLoss.guess(&x.from, x.cfg)
-		if before+1 >= x.most[watchLoss] || lossGuess(&f.link, b, x.cfg) <= before {
+		if before+1 >= x.most[watchLoss] || lossCount(&f.link, b, x.cfg) <= before {
 			return false
 		}
 	}
@@ -349,7 +350,7 @@ func (x *space) broken(cause Cause, m move, costs bool, key uint64, digit int) *
 	return b
 }
 
-// enough reports whether a search for one thing has found it, and no shorter way can be left.
+// enough reports whether a search for one thing has found it, and no shorter way can be left to find.
 func (x *space) enough() bool {
 	b := x.target
 	if x.watched != noWatch {

@@ -1,9 +1,7 @@
 package prove
 
 import (
-	"errors"
-	"strconv"
-
+	"propsoff/assets/words"
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/layout"
@@ -13,7 +11,8 @@ import (
 )
 
 // conditions holds what the search folds together against a table: every single reason gives its own refusal and no other,
-// its limit itself gives none, and every span holds its low end and not its high end. A bench without fault passes; it reports whether this one did.
+// its limit itself gives none, and every span holds its low end and not its high end. A bench without a fault passes; it reports
+// whether this one did.
 func (s *search) conditions() (sound bool) {
 	sound = true
 	c := &s.l.Config
@@ -53,7 +52,7 @@ func (s *search) conditions() (sound bool) {
 	return sound
 }
 
-// alsoBroken notes a rule broken that the search alone found to hold.
+// alsoBroken notes as broken a rule that the search by itself found to hold.
 func (s *search) alsoBroken(r Rule, found Result, w *Way) {
 	if o := &s.r.Results[r]; o.Outcome != Broken {
 		o.Outcome = Undecided
@@ -69,7 +68,7 @@ type refusalRow struct {
 	throttle bool
 }
 
-// refusalTable has nothing at all in its first row, then one reason a row.
+// refusalTable has no reason at all in its first row, then one reason a row.
 func refusalTable(c *sim.Config) []refusalRow {
 	a, l := &c.Arming, &c.Layout
 	well := refusalRow{state: arming.State{Still: a.StillSlots}, in: arming.Input{
@@ -142,12 +141,12 @@ func (x *space) sameWithin(w *explore.Walk) error {
 	return nil
 }
 
-// bench runs one slot with a frame and conditions, and folds what it comes to.
+// bench runs one slot with a frame and conditions, and folds the state that it comes to.
 func (x *space) bench(s *situation, on bool, f *pulse.Frame, craft arming.Conditions) sim.SlotState {
 	in := sim.SlotInput{Transmitting: on, Sent: *f, Craft: craft}
 	out, _ := sim.StepSlot(x.cfg, s.slot, &in, 0, nil)
 	out.Layout.Mode = x.h.foldMode(out.Layout.Mode)
-	out.Link.Last = pulse.Frame{} // differs as the frames do
+	out.Link.Last = pulse.Frame{} // it differs as the frames do
 	return out
 }
 
@@ -174,7 +173,7 @@ func (x *space) sameWidths(s *situation) error {
 			g := f
 			g[c.Channel] = w
 			if x.bench(s, true, &g, craft) != want {
-				return errors.New("the bench tells apart what the search takes for one: channel " + strconv.Itoa(int(c.Channel)+1) + " at " + strconv.Itoa(w.Whole()) + " µs")
+				return words.Wrong("search.told-apart", words.Args{"channel": words.Whole(c.Channel + 1), "at": words.Whole(w.Whole())})
 			}
 		}
 	}
@@ -204,7 +203,7 @@ func (x *space) sameConditions(s *situation) error {
 		want := x.bench(s, on, &f, group.as)
 		for _, c := range group.all {
 			if x.bench(s, on, &f, c) != want {
-				return errors.New("the bench tells apart conditions of the craft that the search takes for one")
+				return words.Wrong("search.conditions-told-apart")
 			}
 		}
 	}

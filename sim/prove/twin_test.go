@@ -17,7 +17,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// The twin of prove: a plain, slow explorer. It knows no classes, no packing, no folding and no guesses: it steps the whole
+// twin is a plain, slow explorer beside prove. It knows no classes, no packing, no folding and no guesses: it steps the whole
 // bench (sim.Bench) by single milliseconds, tells every position of every switch and every mark of every stick apart, and
 // keeps what it has seen in a map. Each rule is written down a second time, as what a person would watch for.
 type twin struct {
@@ -324,7 +324,7 @@ func compare(t *testing.T, name string, m *made) (broken int) {
 	return broken
 }
 
-// tiny: limits of 3 or 4 slots; sticks have so many places that less than that would be all that a second allows.
+// The limits are 3 or 4 slots: sticks have so many places that a second allows no more.
 func TestTwin(t *testing.T) {
 	tinySwitch := func() *made { return bySwitch().short(4, 4, 5, 3, 3, 0) }
 	tinySticks := func() *made { return bySticks().short(3, 3, 3, 3, 3, 0) }

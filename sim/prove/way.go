@@ -8,7 +8,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// way is the shortest way to the situation from which a step breaks a rule, and that step.
+// way is the shortest way to the situation from which a step breaks a rule, and that step after it.
 func (x *space) way(w *explore.Walk, b *broken) *Way {
 	path := w.Path(b.place)
 	t := newTeller(x.h)
@@ -30,7 +30,7 @@ func (x *space) way(w *explore.Walk, b *broken) *Way {
 	return t.end()
 }
 
-// teller makes a way from movements: it runs them through the bench's step once more, with everything told.
+// teller makes a way from movements: it runs them through the bench's step once more and writes down everything that happens.
 type teller struct {
 	h       *hands
 	way     Way

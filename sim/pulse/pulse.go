@@ -1,7 +1,7 @@
 // Package pulse holds the words shared by input and bench: pulse width, frame of 16 channels, one time-stamped reading.
 //
 // It is the one part of sim that input may import, so that whatever acts as a radio and whatever acts as a craft agree
-// on units without knowing each other.
+// on units, and on the names of jobs and positions, without knowing each other.
 package pulse
 
 // Width is a pulse width in eighths of a microsecond. One step of the published 11-bit scale is 5/8 µs, so in eighths

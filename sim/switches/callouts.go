@@ -11,37 +11,37 @@ import (
 // Code says what is called out.
 type Code uint8
 
+// What is called out at a position, at a switch, and at the craft, in this order.
 const (
-	// At a position.
 	NoSpan   Code = iota + 1 // the mode channel stands in no span here: rate
 	TwoJobs                  // two or more jobs hold here
 	Narrow                   // nearer to an edge than LeastMargin
 	NoisyFor                 // nearer to an edge than LeastTimes the noise, but not Narrow
-	// At a switch.
+
 	Unreached    // no position reaches span Span of job Job
 	NeverArms    // no position of the arm switch is in its span
 	NeverDisarms // every position of the arm switch is in its span
 	NotSent      // jobs stand on this channel and the radio sends nothing on it
 	NoSwitch     // jobs stand on this channel and what carries it has no positions: a stick or knob
 	Shared       // a named job shares the channel with another job
-	Unused       // no job uses this control; told, not warned of
-	// At the craft.
+	Unused       // no job uses this control: worth telling, no warning
+
 	ThrottleHigh // the throttle's lowest value is not below the low mark: At
 	YawShort     // by sticks: yaw does not get fully to the right, or fully to the left: At
 	StickUnsent  // the radio sends nothing on a stick's channel
-	NeverSinks   // it is to sink on a lost link and never does, whatever the radio; whoever asked the bench adds it
+	NeverSinks   // it is to sink on a lost link and never does, whatever the radio; whoever has asked the bench adds this
 )
 
-// Callout is one thing to call out. What At, Job, Span and Channel mean is said by the code; others are 0.
+// Callout is one thing to call out. Which of At (a width), Job, Span and Channel (from 0) count depends on the code; the rest are 0.
 type Callout struct {
 	Code Code
-	// Job is an index in Switch.Jobs, Span one in that job's spans.
+	// Job is an index into Switch.Jobs, Span one into that job's spans.
 	Job, Span int
 	At        pulse.Width
 	Channel   int8
 }
 
-// Told reports whether a callout is only told, and is no warning.
+// Told reports whether the callout is only worth telling, and is no warning.
 func (c Code) Told() bool { return c == Unused || c == Shared }
 
 // callOut finds what to call out at a switch and its positions.

@@ -1,7 +1,7 @@
 // Package switches says what the craft does at each position of each switch, how near the next edge is, and what to call out.
 //
-// It puts three things together: the craft as the bench has it, the named jobs of its file, and what a radio can send. All
-// are facts in numbers and codes; whoever shows them finds the words.
+// It puts three things together: the craft as the bench has it, the named jobs of its file, and what a radio can send. What comes out
+// is facts in numbers and codes; whoever shows them finds the words.
 package switches
 
 import (
@@ -19,30 +19,30 @@ import (
 const (
 	LeastMargin = 30 * pulse.Eighths
 	LeastTimes  = 6
-	// LeastNoise is what noise counts as at the least: the kernel's own filter hides less.
+	// LeastNoise is the least that noise counts as, 1 µs: the kernel's own filter hides anything less.
 	LeastNoise = pulse.Eighths
 )
 
-// Kind of a job that a channel has.
+// Kind is what sort of job a channel has.
 type Kind uint8
 
 const (
-	Arm Kind = iota
-	Second
-	Mode
-	Named
+	Arm    Kind = iota // arms and disarms
+	Second             // the second switch
+	Mode               // chooses the flight mode
+	Named              // a named job of the craft file
 )
 
 // Job is one job on a switch's channel, with its spans.
 type Job struct {
 	Kind Kind
-	// Index in the list of named jobs; Name is that job's name.
+	// Index is a Named job's place in the list of them, Name its name.
 	Index int
 	Name  string
 	Spans []Span
 }
 
-// Span is one span of a job; Mode is that of a mode span.
+// Span is one span of a job; Mode counts for a job of kind Mode.
 type Span struct {
 	layout.Span
 	Mode layout.Mode
@@ -53,11 +53,11 @@ type Switch struct {
 	Channel int8
 	// Control is what the radio has there; nil where it sends nothing on this channel.
 	Control *handset.Control
-	// Jobs of the channel: arm, second, mode, then the named ones in the order of the file.
+	// Jobs are those of the channel: arm, second, mode, then the named ones in the order of the file.
 	Jobs []Job
-	// Positions from low to high; none where Control is no switch.
+	// Positions go from low to high; there are none where Control is no switch.
 	Positions []Position
-	// Callouts about the switch as a whole.
+	// Callouts are about the switch as a whole.
 	Callouts []Callout
 }
 
@@ -65,15 +65,15 @@ type Switch struct {
 type Position struct {
 	// Width and Spread as measured; Noise is the larger of the spread and LeastNoise.
 	Width, Spread, Noise pulse.Width
-	// Arm and Second are layout.Inside, layout.Outside, or layout.NoJob where this channel has not that job.
+	// Arm and Second are layout.Inside, layout.Outside, or layout.NoJob where this channel does not have that job.
 	Arm, Second layout.Place
-	// HasMode: this channel carries the mode, which is Mode here. Gap: because no span matches. Air: air mode is on in it.
+	// HasMode: this channel carries the mode, which is Mode here. Gap: it is so because no span matches. Air: air mode is on in it.
 	HasMode, Gap, Air bool
 	Mode              layout.Mode
 	// On are the named jobs that are on here, as indices in their list.
 	On []int
-	// HasEdge: there is an edge of a span of this channel to run over. Margin is how far it is, in eighths, at least 1;
-	// Edge is the first width on its upper side, Of the job whose edge it is, as an index in Switch.Jobs.
+	// HasEdge: some span of this channel has an edge that could be crossed. Margin is how far off the nearest is, in eighths of a µs, at
+	// least 1; Edge is the first width on its upper side, Of the job whose edge it is, as an index into Switch.Jobs.
 	HasEdge  bool
 	Margin   pulse.Width
 	Edge     pulse.Width
@@ -81,21 +81,21 @@ type Position struct {
 	Callouts []Callout
 }
 
-// Times is the margin in tenths of the noise, rounded down.
+// Times is how many times the noise goes into the margin, in tenths, rounded down.
 func (p *Position) Times() int { return int(p.Margin) * 10 / int(p.Noise) }
 
-// Facts is all of it. Switches stand in the order of their channels; those of more than one radio channel never mix.
+// Facts is everything that Look finds out. Switches stand in the order of their channels, one switch for each channel.
 type Facts struct {
 	Switches []Switch
-	// Callouts about the craft and the sticks.
+	// Callouts are about the craft and the sticks.
 	Callouts []Callout
-	// Jobs are the named jobs that the indices mean.
+	// Jobs are the named jobs that the indices point into.
 	Jobs []craftfile.Job
 	// Measured is false where the radio is an ideal one or was never looked at.
 	Measured bool
 }
 
-// Look finds the facts. Nothing of what it is given is kept but the names and spans of jobs.
+// Look works the facts out. Of what it is given it keeps only the names and spans of jobs.
 func Look(cfg *sim.Config, jobs []craftfile.Job, radio *handset.Radio) *Facts {
 	f := &Facts{Jobs: jobs, Measured: radio.Measured}
 	l := &cfg.Layout
@@ -162,7 +162,7 @@ func (s *Switch) positions(cfg *sim.Config) {
 	}
 }
 
-// read finds what the craft does at a position.
+// read works out what the craft does at a position.
 func (s *Switch) read(cfg *sim.Config, p *Position) {
 	for i := range s.Jobs {
 		j := &s.Jobs[i]
@@ -223,7 +223,7 @@ func edgeOf(s layout.Span, w, m pulse.Width) pulse.Width {
 	return s.Low
 }
 
-// Live is the position nearest to a width, −1 where there is none or the width is no pulse.
+// Live is the index of the position nearest to a width, −1 where there is none or the width is no pulse.
 func (s *Switch) Live(w pulse.Width) int {
 	if !w.Valid() || len(s.Positions) == 0 {
 		return -1
@@ -239,7 +239,7 @@ func (s *Switch) Live(w pulse.Width) int {
 
 func distance(a, b pulse.Width) pulse.Width { return max(a-b, b-a) }
 
-// Worst is the position of all with the least margin in widths, −1 where none has an edge.
+// Worst is the index of the position with the least margin in widths, −1 where none has an edge.
 func (s *Switch) Worst() int {
 	worst := -1
 	for i := range s.Positions {

@@ -119,7 +119,7 @@ jobs:
 	assert.Equal(t, 0, mode.Worst(), "12 µs from the lights' edge at 1000")
 }
 
-// said are the callouts of a kind as channel, position or job, and code.
+// said are all callouts, each as channel, position or job, and code.
 func said(f *switches.Facts) (out []string) {
 	for _, c := range f.Callouts {
 		out = append(out, fmt.Sprintf("craft ch%d code %d at %v", c.Channel+1, c.Code, float64(c.At)/8))

@@ -5,9 +5,9 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// Touching makes spans that hold just the positions wanted, their edges midway between neighbouring positions, the outermost
-// at the ends of the pulse range. positions go from low to high; want says which of them are to be inside. Neighbours that
-// are wanted share a span. Edges lie on whole microseconds where there is room.
+// Touching makes spans that hold just the positions wanted, with edges midway between neighbouring positions and the outermost
+// at the ends of the pulse range. Positions go from low to high; want says which of them are to be inside. Neighbours that
+// are both wanted share a span. Edges lie on whole microseconds where there is room.
 func Touching(positions []Position, want []bool) (out []layout.Span) {
 	for i := 0; i < len(positions); i++ {
 		if !want[i] {
@@ -22,7 +22,7 @@ func Touching(positions []Position, want []bool) (out []layout.Span) {
 	return out
 }
 
-// Modes makes mode spans for a switch, one mode a position, in the same way: neighbours of one mode share a span.
+// Modes makes mode spans for a switch in the same way, given the mode for each position: neighbours with the same mode share a span.
 func Modes(positions []Position, modes []layout.Mode) (out []layout.ModeSpan) {
 	for i := 0; i < len(positions); i++ {
 		from := i

@@ -2,13 +2,14 @@ package vec
 
 import "math"
 
-// Sine and Cosine give sin x and cos x for any finite x, within 1e-15 of the exact value for |x| up to 100: reduced to an
-// eighth of a turn, then Taylor's series. They are for numbers made from a Config and for attitudes, where every machine must
-// agree to the bit; math.Sin need not.
-func Sine(x float64) float64   { s, _ := circle(x); return s }
+// Sine is sin x for any finite x in rad, within 1e-15 of the exact value for |x| up to 100: reduced to an eighth of a turn, then
+// Taylor's series. It is for numbers made from a Config and for attitudes, where every machine must agree to the bit; math.Sin need not.
+func Sine(x float64) float64 { s, _ := circle(x); return s }
+
+// Cosine is cos x, made like Sine and as exact.
 func Cosine(x float64) float64 { _, c := circle(x); return c }
 
-// Halves of π in two parts, so that n·π/2 is taken off without loss (Cody and Waite's reduction).
+// Half of π in two parts, so that n·π/2 is taken off without loss (Cody and Waite's reduction).
 const (
 	halfPiHigh = 1.57079632673412561417e+00 // 33 bits
 	halfPiLow  = 6.07710050650619224932e-11
@@ -41,7 +42,7 @@ func circle(x float64) (sin, cos float64) {
 	return -c, s
 }
 
-// Arc is the angle of the point (c, s) from the first axis, −π..π, within 1e-15: what atan2(s, c) gives. (0, 0) gives 0.
+// Arc is the angle of the point (c, s) from the first axis, −π to π rad, within 1e-15: what atan2(s, c) gives. (0, 0) gives 0.
 func Arc(s, c float64) float64 {
 	as, ac := math.Abs(s), math.Abs(c)
 	if as == 0 && ac == 0 {
@@ -62,7 +63,7 @@ func Arc(s, c float64) float64 {
 	return a
 }
 
-// arctan for 0 <= x <= 1: halved twice by arctan x = 2·arctan(x/(1+√(1+x²))), then the alternating series.
+// arctan is arctan x for 0 <= x <= 1: halved twice by arctan x = 2·arctan(x/(1+√(1+x²))), then the alternating series.
 func arctan(x float64) float64 {
 	for range 2 {
 		x /= 1 + math.Sqrt(1+float64(x*x))

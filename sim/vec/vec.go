@@ -1,13 +1,13 @@
 // Package vec holds the vector and quaternion arithmetic of the craft: the same bits on every machine.
 //
 // Go may fuse x*y+z into one rounding on some machines; an explicit conversion forbids it (Go specification, "Floating-point
-// operators"). So every product that is added to stands here, written float64(a*b), and nothing here calls math's sine and
-// its like, which differ between machines; the square root is exact by IEEE 754.
+// operators"). So every product to which something is added stands here, written float64(a*b), and nothing here calls math.Sin
+// and its like, which differ between machines; the square root is exact by IEEE 754.
 package vec
 
 import "math"
 
-// V is a vector; in world axes north, east, down, in body axes forward, right, down. The unit is the user's.
+// V is a vector: north, east and down in world axes; forward, right and down in body axes. The unit is the caller's.
 type V struct{ X, Y, Z float64 }
 
 // Mul is a·b rounded by itself, never fused with what is added to it.
@@ -71,7 +71,7 @@ func (p Q) Norm() float64 {
 	return math.Sqrt(float64(p.W*p.W) + float64(p.X*p.X) + float64(p.Y*p.Y) + float64(p.Z*p.Z))
 }
 
-// Unit is p made one long. A quaternion of length 0, or one that is no number, becomes level.
+// Unit is p scaled to length 1. A quaternion of length 0, or with a part that is not a number, becomes level.
 func (p Q) Unit() Q {
 	n := p.Norm()
 	if !(n > 0) || math.IsInf(n, 0) {
@@ -80,14 +80,14 @@ func (p Q) Unit() Q {
 	return Q{p.W / n, p.X / n, p.Y / n, p.Z / n}
 }
 
-// Turn is the vector v of body axes in world axes, for a unit quaternion: v + 2w(u×v) + 2u×(u×v).
+// Turn takes a vector v from body axes to world axes, for a unit quaternion: v + 2w(u×v) + 2u×(u×v).
 func (p Q) Turn(v V) V {
 	u := V{p.X, p.Y, p.Z}
 	t := u.Cross(v).Scale(2)
 	return v.Plus(p.W, t).Add(u.Cross(t))
 }
 
-// Back is the vector v of world axes in body axes, for a unit quaternion.
+// Back takes a vector v from world axes to body axes, for a unit quaternion.
 func (p Q) Back(v V) V { return p.Conj().Turn(v) }
 
 // Rate is how fast an attitude changes under the body rate w (rad/s): ½ q·(0, w). Source: the usual kinematics of a

@@ -9,15 +9,15 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// bench is what is put on the bench: said is what the file says, in its order. A case's bench begins at newBench, and what the file
-// says takes the place of that.
+// bench is what is put on the bench: said is what the file says, in its order. A case begins with newBench, and what the file says
+// replaces that.
 type bench struct {
 	said []drill.Put
 	air  bool
 }
 
-// newBench is the bench as every try finds it where the file says nothing else: radio and pack on, cable out, craft level, menu
-// closed, no fault, pack of unknown voltage, on the desk.
+// newBench is the bench as every try finds it unless the file says otherwise: radio and pack on, cable out, craft level, menu
+// closed, no fault, a pack of unknown voltage, on the desk.
 func newBench() bench {
 	return bench{said: []drill.Put{
 		{Kind: pulse.Instructor, Value: pulse.InstructorValue(pulse.DeedLiftAll, 0)},
@@ -27,7 +27,7 @@ func newBench() bench {
 	}}
 }
 
-// say puts one bench input, in the place of one of its kind. A fault, and a nudge, is no state: each stands.
+// say puts one bench input in place of one of its kind. A fault or a nudge is not a state: each one stands.
 func (b *bench) say(kind pulse.Kind, value int32) {
 	if kind == pulse.Air {
 		b.air = value != 0
@@ -43,7 +43,7 @@ func (b *bench) say(kind pulse.Kind, value int32) {
 	b.said = append(b.said, drill.Put{Kind: kind, Value: value})
 }
 
-// puts is the whole bench of a case. On the air bench the craft is carried to the desk first, so that it stands anew.
+// puts is the whole bench of a case. For the air bench the craft is carried to the desk first, so that it stands on its feet again.
 func (b *bench) puts() []drill.Put {
 	out := slices.Clone(b.said)
 	if !b.air {
@@ -57,12 +57,12 @@ func (b *bench) puts() []drill.Put {
 	return out
 }
 
-// bench reads a group of bench inputs over b.
+// bench reads a group of bench inputs into b.
 func (p *part) bench(n yamldoc.Node, b *bench) {
 	if !n.Exists() {
 		return
 	}
-	m := n.Map("bench part")
+	m := n.Map("drill-file.bench")
 	p.benchFields(m, b)
 	m.Done()
 }
@@ -114,9 +114,9 @@ func (p *part) benchFields(m *yamldoc.Map, b *bench) {
 	}
 }
 
-// propellers reads {wrong: [front-left], checked: no}: on the motors that are named sits a propeller of the other hand.
+// propellers reads {wrong: [front-left], checked: no}: the motors named have a propeller of the other hand.
 func propellers(n yamldoc.Node) (int32, bool) {
-	m := n.Map("propellers")
+	m := n.Map("drill-file.propellers")
 	hands, checked := body.Directions(true), true
 	if wrong, ok := m.Field("wrong"); ok {
 		for _, one := range wrong.List() {

@@ -2,9 +2,10 @@ package drillfile
 
 import (
 	"errors"
-	"fmt"
+	"strconv"
 
 	"propsoff/assets"
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 )
 
@@ -14,7 +15,7 @@ type Course struct {
 	Code, Name, About string
 	// Drills are code words of drills; a drill stands in a file CODE.yaml beside the course, or is a shipped one.
 	Drills []string
-	// Unfit are those of Drills that name gestures or menu items that are not known; only a shipped course has some.
+	// Unfit are those of Drills that name gestures or menu items which are not known; only a shipped course can have any.
 	Unfit []string
 
 	at []yamldoc.Pos // where each is named
@@ -30,7 +31,7 @@ func ParseCourse(name string, data []byte) (*Course, error) {
 		return nil, err
 	}
 	c := &Course{}
-	m := doc.Root().Map("course")
+	m := doc.Root().Map("drill-file.course")
 	m.Need("propsoff").Word(CourseKind)
 	c.Code = code(m.Need("code"))
 	c.Name = text(m.Need("name"))
@@ -40,7 +41,7 @@ func ParseCourse(name string, data []byte) (*Course, error) {
 	for _, n := range list {
 		word := code(n)
 		if line := seen[word]; line > 0 {
-			n.Errorf("`%s` stands in line %d already: name each drill once", word, line)
+			n.Wrong("drill-file.drill-twice", words.Args{"drill": words.Quote(word), "line": words.Whole(line)})
 		}
 		seen[word] = n.Pos().Line
 		c.Drills, c.at = append(c.Drills, word), append(c.at, n.Pos())
@@ -52,15 +53,19 @@ func ParseCourse(name string, data []byte) (*Course, error) {
 	return c, nil
 }
 
-// Shipped reads a shipped course and its drills. Those that name gestures or menu items that are not known are left out and
-// stand in Unfit of the course: whoever has gestures of his own still gets the rest.
+// Shipped reads a shipped course and its drills; behind its last come the shipped drills that no shipped course names, so that a new drill
+// is one file. Those that name gestures or menu items which are not known are left out and listed in the course's Unfit: with gestures of one's
+// own one still gets the rest. It fails where there is no such course.
 func Shipped(course string, known Known) (*Course, []*Drill, error) {
 	name, data, ok := assets.Course(course)
 	if !ok {
-		return nil, nil, fmt.Errorf("there is no shipped course %q", course)
+		return nil, nil, words.Wrong("drill-file.no-shipped", words.Args{"course": words.Quote(strconv.Quote(course))})
 	}
 	c, err := ParseCourse(name, data)
 	if err != nil {
+		return nil, nil, err
+	}
+	if err := c.addUnnamed(); err != nil {
 		return nil, nil, err
 	}
 	all := c.Drills
@@ -82,18 +87,38 @@ func Shipped(course string, known Known) (*Course, []*Drill, error) {
 	return c, drills, nil
 }
 
-// Read reads the drills of a course, each found by its code word. The error holds what is wrong with any of them.
+// addUnnamed puts the shipped drills that no shipped course names behind those of this one.
+func (c *Course) addUnnamed() error {
+	named := map[string]bool{}
+	for _, course := range assets.Courses() {
+		name, data, _ := assets.Course(course)
+		other, err := ParseCourse(name, data)
+		if err != nil {
+			return err
+		}
+		for _, word := range other.Drills {
+			named[word] = true
+		}
+	}
+	for _, word := range assets.Drills() {
+		if !named[word] {
+			file, _, _ := assets.Drill(word)
+			c.Drills, c.at = append(c.Drills, word), append(c.at, yamldoc.Pos{File: file, Line: 1, Col: 1})
+		}
+	}
+	return nil
+}
+
+// Read reads the drills of a course, each found by its code word. The error holds what is wrong with any of them, and names those that
+// are not found.
 func (c *Course) Read(known Known, find func(code string) (name string, data []byte, ok bool)) ([]*Drill, error) {
 	var out []*Drill
 	var all []error
 	for i, word := range c.Drills {
-		wrong := func(format string, args ...any) {
-			p := c.at[i]
-			all = append(all, yamldoc.Error{File: p.File, Line: p.Line, Col: p.Col, Msg: fmt.Sprintf(format, args...)})
-		}
+		at := c.at[i]
 		name, data, ok := find(word)
 		if !ok {
-			wrong("there is no drill `%s`: put it beside the course as %s.yaml, or take it out", word, word)
+			all = append(all, words.Wrong("drill-file.no-drill", words.Args{"drill": words.Quote(word)}).At(at.File, at.Line, at.Col))
 			continue
 		}
 		d, err := Parse(name, data, known)
@@ -102,7 +127,8 @@ func (c *Course) Read(known Known, find func(code string) (name string, data []b
 			continue
 		}
 		if d.Config.Code != word {
-			wrong("the drill in %s calls itself `%s`: write `code: %s` there, or name the file %s.yaml", name, d.Config.Code, word, d.Config.Code)
+			args := words.Args{"file": words.Quote(name), "own": words.Quote(d.Config.Code), "drill": words.Quote(word)}
+			all = append(all, words.Wrong("drill-file.drill-renamed", args).At(at.File, at.Line, at.Col))
 			continue
 		}
 		out = append(out, d)

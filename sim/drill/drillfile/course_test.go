@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/happening"
@@ -40,10 +41,10 @@ func run(t *testing.T, d *drillfile.Drill, mode uint8, q pupil, seed uint64, eac
 func TestPupilsGetWhatTheyDeserve(t *testing.T) {
 	_, drills, err := drillfile.Shipped("beginner", known(t))
 	require.NoError(t, err)
-	require.Len(t, drills, 34)
+	require.Len(t, drills, len(assets.Drills()))
 	for _, d := range drills {
 		t.Run(d.Config.Code, func(t *testing.T) {
-			// In the other modes one try of each case is enough of what is not right, and so it is on an emulated machine.
+			// In the other modes, and on an emulated machine, one wrong try of each case is enough.
 			brief := *d
 			brief.Config.Tries = uint16(len(d.Cases))
 			if testing.Short() { // the usual mode, and the one in which the right stick carries throttle and yaw
@@ -82,7 +83,7 @@ func slowAndCareless(t *testing.T, d *drillfile.Drill, mode uint8) {
 	}
 }
 
-// exact holds the reaction that was measured against what the pupil knows of himself, to the millisecond.
+// exact holds the reaction that was measured against what the pupil knows of it, to the millisecond.
 func exact(t *testing.T, d *drillfile.Drill, l *lab, x drill.Try) {
 	c := &d.Config.Cases[x.Case]
 	last := &c.Wants[len(c.Wants)-1]
@@ -101,7 +102,7 @@ func exact(t *testing.T, d *drillfile.Drill, l *lab, x drill.Try) {
 	assert.EqualValues(t, want-l.cueAt, x.Reaction, "case %d", x.Case)
 }
 
-// Who does all but disarm is told so.
+// A pupil who does everything but disarm is told so.
 func TestForgettingToDisarm(t *testing.T) {
 	_, drills, err := drillfile.Shipped("beginner", known(t))
 	require.NoError(t, err)

@@ -2,22 +2,24 @@
 package drillfile
 
 import (
+	"fmt"
 	"regexp"
 	"time"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
 	"propsoff/sim/drill"
 )
 
-// Kind and CourseKind are the first line that every such file carries: what it is, and its version.
+// Kind and CourseKind are what the first line of each such file says: what it is, and its version.
 const (
 	Kind       = "drill 1"
 	CourseKind = "course 1"
 )
 
-// Known is what a drill may name that stands in a file of its own; nil for none.
+// Known is what a drill may name that stands in another file: gestures and menus, nil for none.
 type Known struct {
 	Gestures *gestures.Config
 	Menus    *menu.Config
@@ -26,15 +28,15 @@ type Known struct {
 // Drill is one drill file: what the engine runs, and the words that a person reads.
 type Drill struct {
 	Config drill.Config
-	// Name is what it is called, About what it is for, Caution what is to be heeded; empty where there is none.
+	// Name is what it is called, About what it is for, Caution what to beware of; each is empty where the file has none.
 	Name, About, Caution string
 	// Cases are the words of Config.Cases, in the same order.
 	Cases []Words
 }
 
-// Words are those of one case. Where the file gives none of its own a text is empty.
+// Words are those of one case. A text that the file does not give is empty.
 type Words struct {
-	// Say, Sound and Picture are the cue; Sounds and Pictures list the names.
+	// Say, Sound and Picture are the cue; Sounds and Pictures list the names that the last two may have.
 	Say, Sound, Picture string
 	// Before is what each step of preparation asks for.
 	Before []string
@@ -42,11 +44,11 @@ type Words struct {
 	Choices, Codes []string
 	// Wants and Nevers say what must and what must not follow.
 	Wants, Nevers []string
-	// After is told when the try is over.
+	// After is what is said when the try is over.
 	After string
 }
 
-// Sounds and Pictures are the names that a cue may give.
+// Sounds are the names of the sounds that a cue may give.
 func Sounds() []string { return []string{"none", "alarm", "call"} }
 
 // Pictures are the names of the pictures that a cue may show.
@@ -54,7 +56,7 @@ func Pictures() []string {
 	return []string{"none", "alarm", "sticks", "arm-switch", "mode-switch", "craft", "motors", "propellers", "link", "pack", "menu", "list"}
 }
 
-// Limits of times (ours).
+// The limits of times (ours).
 const (
 	mostWithin = 10 * time.Minute
 	mostWait   = time.Minute
@@ -62,15 +64,15 @@ const (
 	mostFor    = time.Minute
 )
 
-// Parse reads a drill file. name stands in messages; the error holds everything that is wrong, each with file:line:column and what
-// to do (yamldoc.Errors).
+// Parse reads a drill file, which messages call name. The error holds everything that is wrong, each fault with file:line:column and
+// what to do (words.Problems).
 func Parse(name string, data []byte, known Known) (*Drill, error) {
 	doc, err := yamldoc.Parse(name, data)
 	if err != nil {
 		return nil, err
 	}
 	d := decoder{d: &Drill{}, known: known}
-	d.drill(doc.Root().Map("drill"))
+	d.drill(doc.Root().Map("drill-file.drill"))
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
@@ -90,21 +92,26 @@ var codeForm = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*$`)
 func code(n yamldoc.Node) string {
 	s, ok := n.Text()
 	if ok && (!codeForm.MatchString(s) || len(s) > 40) {
-		n.Errorf("`%.40s` is no code word: write small letters, digits and hyphens, such as `alarm-by-switch`, 40 at most", s)
+		n.Wrong("drill-file.no-code", words.Args{"text": words.Quote(fmt.Sprintf("%.40s", s))})
 	}
 	return s
+}
+
+// atMost are the values of a message about too many things.
+func atMost(n, most int) words.Args {
+	return words.Args{"n": words.Whole(n), "most": words.Whole(most)}
 }
 
 // text reads a text that may be left out, but not be empty.
 func text(n yamldoc.Node) string {
 	s, ok := n.Text()
 	if ok && len(s) > 600 {
-		n.Errorf("this text is longer than 600 letters: nobody reads so much between two tries, write less")
+		n.Wrong("drill-file.text-long")
 	}
 	return s
 }
 
-// sections are the parts of a drill that a case may give in the place of the drill's own.
+// sections are the parts of a drill that a case may give in place of the drill's own.
 func sections() []string {
 	return []string{"craft", "bench", "before", "cue", "wait", "with-cue", "next-pack", "choices", "keep-order", "follow", "never", "after"}
 }
@@ -132,7 +139,7 @@ func (d *decoder) drill(m *yamldoc.Map) {
 	}
 	list, ok := cases.ListOf(1, drill.MostCases)
 	for _, n := range list {
-		c := n.Map("case")
+		c := n.Map("drill-file.case")
 		if n.IsMap() && ok {
 			d.oneCase(c, n)
 			c.Done()
@@ -147,19 +154,19 @@ func (d *decoder) runs(n yamldoc.Node) {
 		return
 	}
 	cfg := &d.d.Config
-	m := n.Map("part about runs")
+	m := n.Map("drill-file.runs")
 	tries, _ := m.Need("tries").Int(1, drill.MostTries)
 	cfg.Tries = uint16(tries)
 	row, inARow := m.Field("in-a-row")
 	right, some := m.Field("right")
 	switch {
 	case inARow && some:
-		right.Errorf("the drill has both `in-a-row` and `right`: keep one of them")
+		right.Wrong("drill-file.row-and-right")
 	case inARow:
 		if v, ok := row.Int(1, drill.MostTries); ok {
 			cfg.InARow = uint16(v)
 			if v > tries && tries > 0 {
-				row.Errorf("%d right in a row cannot come in %d tries: raise `tries`, or lower this", v, tries)
+				row.Wrong("drill-file.row-beyond-tries", words.Args{"right": words.Whole(v), "tries": words.Whole(tries)})
 			}
 		}
 	case some:
@@ -167,14 +174,14 @@ func (d *decoder) runs(n yamldoc.Node) {
 		if v, ok := right.Int(1, drill.MostTries); ok {
 			cfg.Right, cfg.Of = uint16(v), uint16(of)
 			if of > 0 && v > of {
-				right.Errorf("%d right of %d cannot be: raise `of`, or lower this", v, of)
+				right.Wrong("drill-file.right-beyond-of", words.Args{"right": words.Whole(v), "of": words.Whole(of)})
 			}
 			if of > tries && tries > 0 {
-				m.Opt("of").Errorf("the last %d cannot be looked at in %d tries: raise `tries`, or lower this", of, tries)
+				m.Opt("of").Wrong("drill-file.of-beyond-tries", words.Args{"of": words.Whole(of), "tries": words.Whole(tries)})
 			}
 		}
 	default:
-		n.Errorf("nothing says when the drill counts as learned: add `in-a-row: 3`, or `right: 8` and `of: 10`")
+		n.Wrong("drill-file.never-learned")
 	}
 	m.Done()
 }
@@ -199,14 +206,14 @@ func (d *decoder) oneCase(c *yamldoc.Map, at yamldoc.Node) {
 	}
 	p.c.Craft.OnAir = b.air
 	if p.c.Set = b.puts(); len(p.c.Set) > drill.MostPuts {
-		at.Errorf("%d bench inputs and faults at once: %d at most", len(p.c.Set), drill.MostPuts)
+		at.Wrong("drill-file.many-puts", atMost(len(p.c.Set), drill.MostPuts))
 	}
 	p.cue(d.top.Opt("cue"))
 	if c != nil {
 		p.cue(c.Opt("cue"))
 	}
 	if p.w.Say == "" {
-		at.Errorf("nothing says what is asked for: add `cue: {say: …}`")
+		at.Wrong("drill-file.no-cue")
 	}
 	p.choices(get("choices"))
 	if w, ok := get("keep-order").Word("no", "yes"); ok {

@@ -2,8 +2,8 @@ package drillfile
 
 import (
 	"slices"
-	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/sim/drill"
 	"propsoff/sim/fault"
@@ -49,12 +49,12 @@ func (p *part) fault(n yamldoc.Node) (f drill.Fault, ok bool) {
 	if !n.IsMap() {
 		word, ok := n.Word(plantable()...)
 		if f.Deed, _ = fault.Find(word); ok && fault.Of(f.Deed).A.Is != fault.Nothing {
-			n.Errorf("`%s` needs to know what it is about: write `{%s: …}`", word, word)
+			n.Wrong("drill-file.fault-bare", words.Args{"fault": words.Quote(word)})
 			return f, false
 		}
 		return f, ok
 	}
-	m := n.Map("fault")
+	m := n.Map("drill-file.fault")
 	for _, k := range m.Keys() {
 		word, _ := k.Text()
 		if d, known := fault.Find(word); known && slices.Contains(plantable(), word) && f.Deed == 0 {
@@ -62,7 +62,7 @@ func (p *part) fault(n yamldoc.Node) (f drill.Fault, ok bool) {
 		}
 	}
 	if f.Deed == 0 {
-		n.Errorf("this names no fault: write one of %s", strings.Join(plantable(), ", "))
+		n.Wrong("drill-file.no-fault", words.Args{"faults": listed(plantable())})
 		return f, false
 	}
 	word, of := fault.Code(f.Deed), fault.Of(f.Deed)
@@ -90,12 +90,12 @@ func (p *part) fault(n yamldoc.Node) (f drill.Fault, ok bool) {
 			b = int32(f.Other)
 		}
 		if _, can := fault.Plant(f.Deed, a, b); !can {
-			n.Errorf("this fault cannot be planted with these numbers: a travel ends anywhere but in the middle, an offset is not 0, two channels are two, and a gap leaves 10 ms before the next")
+			n.Wrong("drill-file.fault-numbers")
 			return f, false
 		}
 	}
 	if f.Job == drill.Arm && p.c.Craft.Arming == 2 || f.Job == drill.ModeJob && p.c.Craft.FixedMode > 0 || f.Job == drill.Second && p.c.Craft.Second == 0 {
-		n.Errorf("this craft has no channel for `%s`: plant the fault elsewhere, or change `craft`", jobWords()[f.Job])
+		n.Wrong("drill-file.fault-no-channel", words.Args{"job": words.Quote(jobWords()[f.Job])})
 		return f, false
 	}
 	return f, true
@@ -115,16 +115,16 @@ func (p *part) number(n yamldoc.Node, q fault.Quantity, job *drill.Job, to *int3
 	case fault.Millis, fault.Every:
 		v, ok := millis(n, 0, mostAfter)
 		if *to = v; ok && (v < q.Low || v > q.High) {
-			n.Errorf("%d ms cannot stand here: write a time from %d to %d ms", v, q.Low, q.High)
+			n.Wrong("drill-file.fault-time", words.Args{"n": words.Whole(v), "low": words.Whole(q.Low), "high": words.Whole(q.High)})
 			return false
 		}
 		return ok
 	case fault.Receives:
-		words := []string{"falls-silent", "repeats-last", "sends-stored"}
-		w, ok := n.Word(words...)
-		*to = int32(slices.Index(words, w))
+		ways := []string{"falls-silent", "repeats-last", "sends-stored"}
+		w, ok := n.Word(ways...)
+		*to = int32(slices.Index(ways, w))
 		return ok
 	}
-	n.Errorf("this fault has nothing more to say: write its name alone")
+	n.Wrong("drill-file.fault-alone")
 	return false
 }

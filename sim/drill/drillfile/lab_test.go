@@ -51,7 +51,7 @@ type lab struct {
 	noted map[happening.Code]int64
 }
 
-// picture is how long after its time a cue is seen.
+// picture is how many ms after it is due a cue is seen.
 const picture = 11
 
 func newLab(d *drillfile.Drill, base sim.Config, mode uint8, seed uint64) *lab {
@@ -72,7 +72,7 @@ func (l *lab) tell(k pulse.Kind, v int32) {
 	l.acted = l.p.Tick()
 }
 
-// move puts one channel; what stands there already is no movement.
+// move puts one channel somewhere; where it stands there already, nothing has moved.
 func (l *lab) move(channel int8, w pulse.Width) {
 	if channel == layout.NoChannel || l.frame[channel] == w {
 		return

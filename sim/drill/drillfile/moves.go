@@ -3,6 +3,7 @@ package drillfile
 import (
 	"slices"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/gestures/menu"
 	"propsoff/sim/drill"
@@ -14,11 +15,11 @@ func menuValue(p *part, n yamldoc.Node, w *drill.Want) bool {
 	w.Kind = drill.MenuValue
 	menus := p.known.Menus
 	if menus == nil || len(menus.Items) == 0 {
-		n.Errorf("no menus are known here: name a gesture file with menus, or delete this")
+		n.Wrong("drill-file.no-menus")
 		return false
 	}
 	p.c.Craft.Gestures, p.c.Craft.Menus = p.known.Gestures, menus
-	m := n.Map("menu value")
+	m := n.Map("drill-file.menu-value")
 	at, value := m.Need("item"), m.Need("value")
 	m.Done()
 	var names []string
@@ -50,7 +51,7 @@ func menuValue(p *part, n yamldoc.Node, w *drill.Want) bool {
 	}
 	v, whole := d.Times(scale)
 	if !whole || v < int64(it.Low) || v > int64(it.High) || (v-int64(it.Start))%int64(it.By) != 0 {
-		value.Errorf("%s is no value that this item comes to from where it begins: write one that whole steps lead to", d)
+		value.Wrong("drill-file.value-unreachable", words.Args{"value": words.Quote(d.String())})
 		return false
 	}
 	w.B = int32(v)

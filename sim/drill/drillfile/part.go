@@ -3,6 +3,7 @@ package drillfile
 import (
 	"time"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/sim/drill"
 	"propsoff/sim/layout"
@@ -25,7 +26,7 @@ type part struct {
 func millis(n yamldoc.Node, lo, hi time.Duration) (int32, bool) {
 	t, ok := n.Duration(lo, hi)
 	if ok && t%time.Millisecond != 0 {
-		n.Errorf("the bench counts in whole milliseconds: write %v", t.Round(time.Millisecond))
+		n.Wrong("drill-file.whole-millis", words.Args{"time": words.Quote(t.Round(time.Millisecond).String())})
 		return 0, false
 	}
 	return int32(t / time.Millisecond), ok
@@ -37,17 +38,17 @@ func volts(n yamldoc.Node) (int32, bool) {
 	return int32(v), ok
 }
 
-// craft reads how the craft is changed, over what was read before.
+// craft reads how the craft is changed, on top of what was read before.
 func (p *part) craft(n yamldoc.Node) {
 	if !n.Exists() {
 		return
 	}
 	c := &p.c.Craft
-	m := n.Map("craft part")
-	number := func(field string, to *uint8, from uint8, words ...string) {
-		if w, ok := m.Opt(field).Word(words...); ok {
-			for i := range words {
-				if words[i] == w {
+	m := n.Map("drill-file.craft")
+	number := func(field string, to *uint8, from uint8, choices ...string) {
+		if w, ok := m.Opt(field).Word(choices...); ok {
+			for i := range choices {
+				if choices[i] == w {
 					*to = from + uint8(i)
 				}
 			}
@@ -63,19 +64,19 @@ func (p *part) craft(n yamldoc.Node) {
 	if v, ok := volts(m.Opt("pack-limit")); ok {
 		c.PackLimit = uint16(v)
 	}
-	number("always", &c.FixedMode, 1+uint8(layout.Angle), modes()...)
+	number("always", &c.FixedMode, 1+uint8(layout.Angle), pulse.ModeCodes()...)
 	number("when-silent", &c.OnLoss, 1+uint8(link.FallsSilent), "falls-silent", "repeats-last", "sends-stored")
 	number("when-lost", &c.Lost, 1, "cut", "sink")
 	number("at-low-throttle", &c.AtLow, 1, "still", "idle")
 	m.Done()
 }
 
-// cue reads what is shown and sounded.
+// cue reads what is shown and what sounds.
 func (p *part) cue(n yamldoc.Node) {
 	if !n.Exists() {
 		return
 	}
-	m := n.Map("cue")
+	m := n.Map("drill-file.cue")
 	if s := text(m.Opt("say")); s != "" {
 		p.w.Say = s
 	}
@@ -100,12 +101,12 @@ func (p *part) choices(n yamldoc.Node) {
 	if !n.Exists() {
 		return
 	}
-	m := n.Map("list of choices")
+	m := n.Map("drill-file.choices")
 	if !n.IsMap() {
 		return
 	}
 	if l := m.Len(); l < 2 || l > drill.MostChoices {
-		n.Errorf("%d to choose from: give 2 to %d", l, drill.MostChoices)
+		n.Wrong("drill-file.choice-count", atMost(l, drill.MostChoices))
 	}
 	for key, value := range m.Rest() {
 		p.names = append(p.names, code(key))
@@ -122,7 +123,7 @@ func (p *part) before(n yamldoc.Node) {
 	}
 	list, _ := n.ListOf(1, drill.MostSteps)
 	for _, one := range list {
-		m := one.Map("step of preparation")
+		m := one.Map("drill-file.step")
 		if !one.IsMap() {
 			continue
 		}
@@ -132,7 +133,7 @@ func (p *part) before(n yamldoc.Node) {
 			change := bench{}
 			p.bench(b, &change)
 			if s.Puts = change.said; len(s.Puts) > drill.MostPuts {
-				b.Errorf("%d bench inputs and faults at once: %d at most", len(s.Puts), drill.MostPuts)
+				b.Wrong("drill-file.many-puts", atMost(len(s.Puts), drill.MostPuts))
 			}
 		}
 		s.Until, _ = p.wants(m.Need("until"), false)
@@ -152,12 +153,12 @@ func (p *part) wait(n yamldoc.Node) {
 		}
 		return
 	}
-	m := n.Map("wait")
+	m := n.Map("drill-file.wait")
 	low, okLow := millis(m.Need("from"), 0, mostWait)
 	high, okHigh := millis(m.Need("to"), 0, mostWait)
 	m.Done()
 	if okLow && okHigh && low > high {
-		n.Errorf("the wait runs backwards: write the shorter time at `from`, the longer at `to`")
+		n.Wrong("drill-file.wait-backwards")
 		return
 	}
 	p.c.WaitLow, p.c.WaitHigh = low, high
@@ -174,13 +175,13 @@ func (p *part) withCue(n yamldoc.Node) {
 	}
 	last := int32(0)
 	for _, one := range list {
-		m := one.Map("bench input with the cue")
+		m := one.Map("drill-file.with-cue")
 		if !one.IsMap() {
 			continue
 		}
 		after, _ := millis(m.Opt("after"), 0, mostAfter)
 		if after < last {
-			one.Errorf("this comes before the one above it: write them in order of time")
+			one.Wrong("drill-file.out-of-order")
 		}
 		last = after
 		var b bench
@@ -189,33 +190,30 @@ func (p *part) withCue(n yamldoc.Node) {
 			p.c.With = append(p.c.With, drill.Timed{After: after, Put: put})
 		}
 		if len(b.said) == 0 {
-			one.Errorf("nothing is put here: name a bench input, or delete this")
+			one.Wrong("drill-file.nothing-put")
 		}
 		m.Done()
 	}
 	if len(p.c.With) > drill.MostPuts {
-		n.Errorf("%d bench inputs: %d at most", len(p.c.With), drill.MostPuts)
+		n.Wrong("drill-file.many-inputs", atMost(len(p.c.With), drill.MostPuts))
 	}
 }
 
 // follow reads what must follow.
 func (p *part) follow(n yamldoc.Node) {
 	if !n.Exists() {
-		p.at.Errorf("nothing says what must follow: add `follow: {within: 2s, all: […]}`")
+		p.at.Wrong("drill-file.no-follow")
 		return
 	}
-	m := n.Map("part about what must follow")
+	m := n.Map("drill-file.follow")
 	if w, ok := m.Opt("in-order").Word("no", "yes"); ok {
 		p.c.InOrder = w == "yes"
 	}
 	p.c.Within, _ = millis(m.Need("within"), 100*time.Millisecond, mostWithin)
 	p.answered = false
 	p.c.Wants, p.w.Wants = p.wants(m.Need("all"), true)
-	if len(p.c.Wants) > drill.MostWants {
-		m.Opt("all").Errorf("%d things that must follow: %d at most", len(p.c.Wants), drill.MostWants)
-	}
 	if len(p.names) > 0 && !p.answered {
-		n.Errorf("there are choices, and none of them is asked for: add `{answer: %s}`, or delete the choices", p.names[0])
+		n.Wrong("drill-file.unanswered", words.Args{"choice": words.Quote(p.names[0])})
 	}
 	m.Done()
 }
@@ -227,7 +225,7 @@ func (p *part) never(n yamldoc.Node) {
 	}
 	p.c.Nevers, p.w.Nevers = p.wants(n, false)
 	if len(p.c.Nevers) > drill.MostNevers {
-		n.Errorf("%d things that must not happen: %d at most", len(p.c.Nevers), drill.MostNevers)
+		n.Wrong("drill-file.many-nevers", atMost(len(p.c.Nevers), drill.MostNevers))
 	}
 	for i, w := range p.c.Nevers {
 		for _, x := range p.c.Wants {
@@ -236,7 +234,7 @@ func (p *part) never(n yamldoc.Node) {
 				if l := n.List(); i < len(l) {
 					at = l[i]
 				}
-				at.Errorf("this must follow and must not happen at once: delete one of the two")
+				at.Wrong("drill-file.want-and-never")
 			}
 		}
 	}

@@ -12,14 +12,14 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// pupil is a hand that does what it is asked, with delay ms before each act. A pupil who looks before he answers does so by what the
+// pupil is a hand that does what it is asked, with delay ms before each act. A pupil who looks before answering goes by what the
 // bench shows, never by what the drill file wants.
 type pupil struct {
 	l *lab
 	// delay is before each act, late more before the first one.
 	delay, late int64
 	careless    bool
-	// forgets: never disarms once the cue was given.
+	// forgets: the pupil never disarms once the cue has been given.
 	forgets bool
 
 	acts  int   // acts of this try so far
@@ -29,7 +29,7 @@ type pupil struct {
 	seen  looked
 }
 
-// looked is what a pupil keeps of what he saw in this try.
+// looked is what a pupil remembers of what was to be seen in this try.
 type looked struct {
 	tilt   float64
 	answer string
@@ -76,7 +76,7 @@ func (q *pupil) prepare() {
 	for i := range until[l.s.At].Until {
 		w := &until[l.s.At].Until[i]
 		if missing>>i&1 == 1 && w.Kind != drill.OnlyThose && w.Kind != drill.Refuses && w.Kind != drill.Link {
-			q.do(w) // one thing after the other: who raises the throttle while arming is refused
+			q.do(w) // one thing after the other: nobody raises the throttle while arming is refused
 			break
 		}
 	}
@@ -98,7 +98,7 @@ func (q *pupil) respond() {
 	q.seen.tilt = max(q.seen.tilt, q.tilt()) // eyes do not wait
 	if l.in.Tick+1 < q.next {                // what is done now reaches the bench at the next tick
 		if q.done != 0 && l.d.Config.Code == "find-the-fault" && !q.careless {
-			q.look() // who looks does not stop looking
+			q.look() // a pupil who is looking goes on looking
 		}
 		return
 	}
@@ -185,7 +185,7 @@ func (q *pupil) do(w *drill.Want) {
 	case drill.MenuLeft:
 		q.leaveMenu()
 	case drill.Answer:
-		if a := q.knows(); a != "" {
+		if a := q.knows(w); a != "" {
 			l.answer(a)
 		}
 	}
@@ -331,7 +331,7 @@ func (q *pupil) cure(set arming.Set) {
 	}
 }
 
-// blunder is what one does who arms with the throttle up, forgets to disarm, and answers without looking.
+// blunder is what a pupil does who arms with the throttle up, forgets to disarm, and answers without looking.
 func (q *pupil) blunder() {
 	l, lay, c := q.l, q.l.layout(), q.l.kase()
 	if len(l.words().Codes) > 0 {

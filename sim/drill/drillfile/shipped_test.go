@@ -32,7 +32,7 @@ func TestTheCourse(t *testing.T) {
 	assert.Len(t, drills, len(course.Drills))
 }
 
-// Whoever has gestures of his own still gets every drill that names none of the shipped ones.
+// With gestures of one's own one still gets every drill that names none of the shipped ones.
 func TestTheCourseWithGesturesOfOnesOwn(t *testing.T) {
 	f, err := patternfile.Parse("own.yaml", []byte("propsoff: gestures 1\ngestures:\n  wave:\n    name: a wave\n    stand: {yaw: left, throttle: low}\n    for: 300 ms\n"), 20)
 	require.NoError(t, err)

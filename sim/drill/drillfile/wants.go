@@ -2,8 +2,8 @@ package drillfile
 
 import (
 	"slices"
-	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/sim/arming"
 	"propsoff/sim/drill"
@@ -18,7 +18,7 @@ type wantForm struct {
 	read func(p *part, n yamldoc.Node, w *drill.Want) bool
 }
 
-// plainWants are those that are one word.
+// plainWants are the conditions that are one word.
 func plainWants() map[string]drill.Want {
 	return map[string]drill.Want{
 		"armed":    {Kind: drill.Armed, A: 1},
@@ -47,8 +47,8 @@ func wantForms() []wantForm {
 			w.Kind = drill.Link
 			return set(n, &w.A, linkWords()...)
 		}},
-		{"mode", oneOf(drill.Mode, 0, modes()...)},
-		{"mode-switch", oneOf(drill.ModeSwitch, 0, modes()...)},
+		{"mode", oneOf(drill.Mode, 0, pulse.ModeCodes()...)},
+		{"mode-switch", oneOf(drill.ModeSwitch, 0, pulse.ModeCodes()...)},
 		{"motors", oneOf(drill.Motors, 0, "still", "turning")},
 		{"arm-switch", oneOf(drill.ArmSwitch, 0, "off", "on")},
 		{"second-switch", oneOf(drill.SecondSwitch, 0, "off", "on")},
@@ -67,15 +67,13 @@ func wantForms() []wantForm {
 		wantForm{"happens", happens}, wantForm{"gesture", gesture}, wantForm{"menu-value", menuValue}, wantForm{"answer", answer})
 }
 
-func modes() []string { return []string{"angle", "horizon", "rate"} }
-
 // linkWords are those of link.Phase, by number.
 func linkWords() []string {
 	return []string{link.Never: "never", link.Lost: "lost", link.Fresh: "fresh", link.Good: "good"}
 }
 
 // wants reads a list of conditions, or a single one. Answers make sense only among what must follow.
-func (p *part) wants(n yamldoc.Node, follow bool) (out []drill.Want, words []string) {
+func (p *part) wants(n yamldoc.Node, follow bool) (out []drill.Want, says []string) {
 	if !n.Exists() {
 		return nil, nil
 	}
@@ -83,11 +81,11 @@ func (p *part) wants(n yamldoc.Node, follow bool) (out []drill.Want, words []str
 	if n.IsList() {
 		list = n.List()
 		if len(list) == 0 {
-			n.Errorf("the list is empty: name at least one condition")
+			n.Wrong("drill-file.no-conditions")
 		}
 	}
 	if len(list) > drill.MostWants {
-		n.Errorf("%d conditions: %d at most", len(list), drill.MostWants)
+		n.Wrong("drill-file.many-conditions", atMost(len(list), drill.MostWants))
 		return nil, nil
 	}
 	for _, one := range list {
@@ -96,13 +94,13 @@ func (p *part) wants(n yamldoc.Node, follow bool) (out []drill.Want, words []str
 			continue
 		}
 		if w.Kind == drill.Answer && !follow {
-			one.Errorf("an answer can only be what must follow: every other choice is wrong by itself")
+			one.Wrong("drill-file.answer-elsewhere")
 			continue
 		}
 		p.fits(one, &w)
-		out, words = append(out, w), append(words, say)
+		out, says = append(out, w), append(says, say)
 	}
-	return out, words
+	return out, says
 }
 
 // want reads one condition.
@@ -114,7 +112,7 @@ func (p *part) want(n yamldoc.Node) (w drill.Want, say string, ok bool) {
 		}
 		return plainWants()[word], "", true
 	}
-	m := n.Map("condition")
+	m := n.Map("drill-file.condition")
 	say = text(m.Opt("say"))
 	held, _ := millis(m.Opt("for"), 0, mostFor)
 	var names []string
@@ -126,35 +124,35 @@ func (p *part) want(n yamldoc.Node) (w drill.Want, say string, ok bool) {
 			continue
 		}
 		if found != "" {
-			v.Errorf("the condition has both `%s` and `%s`: write two conditions", found, f.name)
+			v.Wrong("drill-file.two-conditions", words.Args{"one": words.Quote(found), "other": words.Quote(f.name)})
 			continue
 		}
 		found, ok = f.name, f.read(p, v, &w)
 	}
-	if v, there := m.Field("is"); there { // a plain word with words of its own, or a time
+	if v, there := m.Field("is"); there { // a plain word with a sentence of its own, or a time
 		word, good := v.Word(plainNames()...)
 		if found != "" {
-			v.Errorf("the condition has both `%s` and `is`: write two conditions", found)
+			v.Wrong("drill-file.two-conditions", words.Args{"one": words.Quote(found), "other": words.Quote("is")})
 		} else if found = "is"; good {
 			w, ok = plainWants()[word], true
 		}
 	}
 	if found == "" {
-		hint := ""
+		meant := ""
 		for _, k := range m.Keys() {
 			s, _ := k.Text()
 			if near, is := yamldoc.Near(s, names); is && s != "say" && s != "for" {
-				hint = "did you mean `" + near + "`? "
+				meant = near
 			}
 		}
-		n.Errorf("this says no condition: %swrite one of %s, or `is` with one of %s", hint, strings.Join(names, ", "), strings.Join(plainNames(), ", "))
+		n.Wrong("drill-file.no-condition", words.Args{"near": words.Quote(meant), "fields": listed(names), "words": listed(plainNames())})
 		for range m.Rest() { // said already
 		}
 		return w, "", false
 	}
 	m.Done()
 	if w.For = held; held > 0 && w.Kind.Happening() {
-		m.Opt("for").Errorf("this happens in one moment and cannot hold for a time: delete `for`")
+		m.Opt("for").Wrong("drill-file.for-a-moment")
 	}
 	return w, say, ok
 }
@@ -163,23 +161,22 @@ func (p *part) want(n yamldoc.Node) (w drill.Want, say string, ok bool) {
 func (p *part) fits(n yamldoc.Node, w *drill.Want) {
 	switch {
 	case w.Kind == drill.ArmSwitch && p.c.Craft.Arming == 2:
-		n.Errorf("this craft arms by sticks and has no arm switch: delete this, or write `craft: {arming: switch}`")
+		n.Wrong("drill-file.no-arm-switch")
 	case w.Kind == drill.SecondSwitch && p.c.Craft.Second == 0:
-		n.Errorf("this craft has no second switch: write `craft: {second-switch: 7}`, or delete this")
+		n.Wrong("drill-file.no-second-switch")
 	case w.Kind == drill.ModeSwitch && p.c.Craft.FixedMode > 0:
-		n.Errorf("this craft always flies in one mode and has no mode switch: delete this, or `always`")
+		n.Wrong("drill-file.no-mode-switch")
 	case w.Kind == drill.Flying && !p.c.Craft.OnAir:
-		n.Errorf("the craft stands on the desk bench and never flies: write `bench: {bench: air}`, or delete this")
+		n.Wrong("drill-file.never-flies")
 	}
 }
 
 func refusals(kind drill.WantKind) func(*part, yamldoc.Node, *drill.Want) bool {
 	return func(_ *part, n yamldoc.Node, w *drill.Want) bool {
 		w.Kind = kind
-		words := Refusals()
 		var bits int32
 		// A file of model 1 may have two words more, which are one now.
-		all := set(n, &bits, append(words, "on-cable", "menu-open")...)
+		all := set(n, &bits, append(Refusals(), "on-cable", "menu-open")...)
 		for i, r := range append(arming.Shown(), arming.BeingSetUp, arming.BeingSetUp) {
 			if bits>>i&1 == 1 {
 				w.A |= 1 << r
@@ -189,37 +186,40 @@ func refusals(kind drill.WantKind) func(*part, yamldoc.Node, *drill.Want) bool {
 	}
 }
 
+// listed are words with commas between them.
+func listed(all []string) words.Text { return words.Listed(words.AsAre(all...)...) }
+
 // set reads a word or a list of words as bits.
-func set(n yamldoc.Node, to *int32, words ...string) bool {
+func set(n yamldoc.Node, to *int32, choices ...string) bool {
 	list := []yamldoc.Node{n}
 	if n.IsList() {
 		list = n.List()
 		if len(list) == 0 {
-			n.Errorf("the list is empty: write one or more of %s", strings.Join(words, ", "))
+			n.Wrong("drill-file.empty-set", words.Args{"words": listed(choices)})
 			return false
 		}
 	}
 	all := true
 	for _, one := range list {
-		w, ok := one.Word(words...)
+		w, ok := one.Word(choices...)
 		if all = all && ok; ok {
-			*to |= 1 << slices.Index(words, w)
+			*to |= 1 << slices.Index(choices, w)
 		}
 	}
 	return all
 }
 
-func oneOf(kind drill.WantKind, from int32, words ...string) func(*part, yamldoc.Node, *drill.Want) bool {
+func oneOf(kind drill.WantKind, from int32, choices ...string) func(*part, yamldoc.Node, *drill.Want) bool {
 	return func(_ *part, n yamldoc.Node, w *drill.Want) bool {
-		word, ok := n.Word(words...)
-		w.Kind, w.A = kind, from+int32(slices.Index(words, word))
+		word, ok := n.Word(choices...)
+		w.Kind, w.A = kind, from+int32(slices.Index(choices, word))
 		return ok
 	}
 }
 
 func sticks() []string { return []string{"throttle", "roll", "pitch", "yaw"} }
 
-// zones of a stick by word.
+// zoneWord is a word for where a stick stands, and the zones that it means.
 type zoneWord struct {
 	word string
 	set  int32
@@ -252,20 +252,20 @@ func zoneWords(n int) []zoneWord {
 
 func stick(i int) func(*part, yamldoc.Node, *drill.Want) bool {
 	return func(_ *part, n yamldoc.Node, w *drill.Want) bool {
-		var words []string
+		var zones []string
 		for _, z := range zoneWords(i) {
-			words = append(words, z.word)
+			zones = append(zones, z.word)
 		}
-		word, ok := n.Word(words...)
+		word, ok := n.Word(zones...)
 		w.Kind, w.A = drill.Stick, int32(i)
 		if ok {
-			w.B = zoneWords(i)[slices.Index(words, word)].set
+			w.B = zoneWords(i)[slices.Index(zones, word)].set
 		}
 		return ok
 	}
 }
 
-// happenings that a condition may name; what the others say other conditions say better.
+// happeningWord is a happening that a condition may name; for the rest there are other conditions that say it better.
 type happeningWord struct {
 	word string
 	code happening.Code
@@ -281,14 +281,14 @@ func happeningWords() []happeningWord {
 }
 
 func happens(_ *part, n yamldoc.Node, w *drill.Want) bool {
-	var words []string
+	var names []string
 	for _, h := range happeningWords() {
-		words = append(words, h.word)
+		names = append(names, h.word)
 	}
-	word, ok := n.Word(words...)
+	word, ok := n.Word(names...)
 	w.Kind, w.B = drill.Happens, -1
 	if ok {
-		w.A = int32(happeningWords()[slices.Index(words, word)].code)
+		w.A = int32(happeningWords()[slices.Index(names, word)].code)
 	}
 	return ok
 }
@@ -297,13 +297,12 @@ func gesture(p *part, n yamldoc.Node, w *drill.Want) bool {
 	w.Kind = drill.Gesture
 	g := p.known.Gestures
 	if g == nil || len(g.Patterns) == 0 {
-		n.Errorf("no gestures are known here: name a gesture file, or delete this")
+		n.Wrong("drill-file.no-gestures")
 		return false
 	}
 	p.c.Craft.Gestures, p.c.Craft.Menus = g, p.known.Menus
-	words := g.Codes()
-	word, ok := n.Word(words...)
-	w.A = int32(slices.Index(words, word))
+	word, ok := n.Word(g.Codes()...)
+	w.A = int32(slices.Index(g.Codes(), word))
 	return ok
 }
 
@@ -311,7 +310,7 @@ func answer(p *part, n yamldoc.Node, w *drill.Want) bool {
 	w.Kind = drill.Answer
 	p.answered = true
 	if len(p.names) == 0 {
-		n.Errorf("there are no choices to answer with: add `choices: {a: …, b: …}`, or delete this")
+		n.Wrong("drill-file.no-choices")
 		return false
 	}
 	word, ok := n.Word(p.names...)
@@ -319,13 +318,13 @@ func answer(p *part, n yamldoc.Node, w *drill.Want) bool {
 	return ok
 }
 
-// Refusals are the code words of the refusals of today, in the order of arming.Shown. They are the same as everywhere in this program.
+// Refusals are the code words of today's refusals, in the order of arming.Shown. They are the same everywhere in this program.
 func Refusals() []string {
 	return []string{"throttle-up", "off-first", "second-switch-off", "not-self-levelling", "no-link", "link-too-fresh", "channel-missing",
 		"not-yet-still", "tilted", "being-set-up", "pack-low", "propellers-unchecked"}
 }
 
-// Causes are the words for how a craft came to be disarmed, by number; the first is none.
+// Causes are the words for how a craft came to be disarmed, by the number of the happening.Cause; the first is for none that is known.
 func Causes() []string {
 	return []string{"unknown", "by-switch", "by-sticks", "cut-on-loss", "sunk", "power-lost", "by-stored-values", "by-repeated-values"}
 }

@@ -1,8 +1,8 @@
 // Package explore walks every situation of any problem, nearest first, and gives the shortest way to each.
 //
 // A situation is a key of 64 bits, exact both ways. A step either costs one move or is free; each takes one unit of time.
-// Situations are settled in order of moves, those of equal moves in order of time, so the first way found is the one of
-// fewest moves, and of least time among those.
+// Situations are settled in order of moves, and those of equal moves in order of time, so the first way found is the one with the
+// fewest moves, and with the least time among those.
 package explore
 
 import "slices"
@@ -10,17 +10,17 @@ import "slices"
 // Edge is one step to another situation.
 type Edge struct {
 	To uint64
-	// Costs one move, else it is free.
+	// Costs: the step costs one move; else it is free.
 	Costs bool
 }
 
-// Cost of a way: moves first, then time.
+// Cost is that of a way: moves count first, then time.
 type Cost struct{ Moves, Time int32 }
 
-// Less reports whether c is the better of the two.
+// Less reports whether c is lower than d.
 func (c Cost) Less(d Cost) bool { return c.Moves < d.Moves || c.Moves == d.Moves && c.Time < d.Time }
 
-// Space is a problem.
+// Space is a problem to be explored.
 type Space interface {
 	// Expand appends every step that leads on from a situation, which stands at the given place of the walk and was reached
 	// at that cost. It is called once for each situation, in order of cost.
@@ -31,17 +31,17 @@ type Space interface {
 type End uint8
 
 const (
-	Complete    End = iota // every situation was gone on from
+	Complete    End = iota // every situation was expanded
 	Interrupted            // Options.Progress asked for it
 	Full                   // Options.MostBytes was reached
 	Enough                 // the Space asked for it (Walk.Stop)
 )
 
-// Options of a walk.
+// Options are those of a walk.
 type Options struct {
-	// MostBytes bounds the memory for situations; 0 is no bound.
+	// MostBytes bounds the memory for situations, in bytes; 0 is no bound.
 	MostBytes int64
-	// Progress, where given, is asked before every so many situations gone on from (0: 65536); true stops the walk.
+	// Progress, where given, is asked each time Every (0: 65536) more situations have been expanded; true stops the walk.
 	Progress func(w *Walk, at Cost) (stop bool)
 	Every    uint64
 }
@@ -61,13 +61,13 @@ type Walk struct {
 	stop      bool
 }
 
-// Layer is a run of situations of equal cost: First is the place of its first one.
+// Layer is a run of situations of equal cost; First is the place of its first one.
 type Layer struct {
 	Cost
 	First uint32
 }
 
-// New makes a walk that begins nowhere yet.
+// New makes a walk that has no beginning yet.
 func New(o Options) *Walk {
 	if o.Every == 0 {
 		o.Every = 1 << 16
@@ -75,7 +75,7 @@ func New(o Options) *Walk {
 	return &Walk{o: o, set: newSet()}
 }
 
-// Begin adds a situation in which the walk begins, at cost 0.
+// Begin adds a situation in which the walk begins, at cost 0. Call it before Run.
 func (w *Walk) Begin(key uint64) {
 	if m := w.set.marks(key); m[1]>>(key&63)&1 == 0 {
 		m[1] |= 1 << (key & 63)
@@ -89,7 +89,7 @@ const none = ^uint32(0)
 // Stop ends the walk after the situation that is being expanded.
 func (w *Walk) Stop() { w.stop = true }
 
-// Run walks until there is no more to find, or something stops it.
+// Run walks until there is nothing more to find or something stops it, and says which.
 func (w *Walk) Run(s Space) End {
 	defer w.measure()
 	for moves := int32(0); w.next.n > 0; moves++ {
@@ -102,11 +102,11 @@ func (w *Walk) Run(s Space) End {
 	return Complete
 }
 
-// level goes on from all that need so many moves: those that a move led to, and from then on those that free steps lead to.
+// level expands all situations that need this many moves: those that a move led to, and then those that free steps lead to.
 func (w *Walk) level(s Space, moves int32, runs []run) End {
 	at := Cost{Moves: moves}
 	for begin := w.list.n; ; at.Time++ {
-		if begin == w.list.n { // nothing goes on by free steps: on to the next time that a move led to
+		if begin == w.list.n { // free steps lead no further: on to the next time that a move led to
 			if len(runs) == 0 {
 				return Complete
 			}
@@ -151,7 +151,7 @@ func (w *Walk) admit(n uint64) {
 	}
 }
 
-// lead takes note of where the steps of one situation lead to.
+// lead takes note of where the steps of one situation lead.
 func (w *Walk) lead(from uint32, time int32) {
 	w.edges += uint64(len(w.out))
 	for i := range w.out {
@@ -174,28 +174,28 @@ func (w *Walk) measure() { w.peak = max(w.peak, w.Bytes()) }
 // Found is how many situations were settled.
 func (w *Walk) Found() uint64 { return uint64(w.list.n) }
 
-// Open is how many situations are not yet gone on from, those included that only a step is known to; two such may turn out
+// Open is how many situations are not yet expanded, including those of which only a step to them is known; two of those may turn out
 // to be one.
 func (w *Walk) Open() uint64 { return uint64(w.list.n) - w.expanded + w.now.n + w.next.n }
 
 // Edges is how many steps were made.
 func (w *Walk) Edges() uint64 { return w.edges }
 
-// Bytes is the memory that situations take now.
+// Bytes is the memory that situations take now, in bytes.
 func (w *Walk) Bytes() int64 {
 	return w.set.bytes() + w.list.bytes() + w.now.bytes() + w.next.bytes()
 }
 
-// Peak is the most memory that situations took.
+// Peak is the most memory that situations have taken, in bytes.
 func (w *Walk) Peak() int64 { return w.peak }
 
 // Layers are the runs of situations of equal cost, in order.
 func (w *Walk) Layers() []Layer { return w.layers }
 
-// Key of the situation at a place (0 … Found()−1, in order of cost).
+// Key is that of the situation at a place (0 … Found()−1, in order of cost).
 func (w *Walk) Key(place uint32) uint64 { return w.list.key(place) }
 
-// Cost of the situation at a place.
+// Cost is that of the situation at a place.
 func (w *Walk) Cost(place uint32) Cost {
 	n, _ := slices.BinarySearchFunc(w.layers, place, func(l Layer, p uint32) int {
 		if l.First <= p {

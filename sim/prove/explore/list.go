@@ -1,9 +1,9 @@
 package explore
 
-// Lists grow by whole chunks, so that nothing is copied and memory never stands at twice what is used.
+// chunk is by how many entries a list grows: nothing is copied, and memory is never twice what is used.
 const chunk = 1 << 13
 
-// list is every situation found, in the order in which it was settled, with the one that it was reached from.
+// list holds every situation found, in the order in which they were settled, each with the one that it was reached from.
 type list struct {
 	keys []*[chunk]uint64
 	from []*[chunk]uint32
@@ -25,7 +25,7 @@ func (l *list) key(i uint32) uint64    { return l.keys[i/chunk][i%chunk] }
 func (l *list) parent(i uint32) uint32 { return l.from[i/chunk][i%chunk] }
 func (l *list) bytes() int64           { return int64(len(l.keys)) * chunk * 12 }
 
-// queue holds what the next level begins with, in order of time. What was taken out is used again.
+// queue holds what the next level begins with, in order of time. The room of what was taken out is used again.
 type queue struct {
 	parts []part
 	first int    // chunk that is read

@@ -37,7 +37,7 @@ func walk(t testing.TB, p explore.Space, starts ...uint64) (*explore.Walk, []int
 	return w, sizes
 }
 
-// 3x3 sliding puzzle: 9 fields of 4 bits, field 0 lowest; 0 is the blank.
+// slides makes the moves of the 3x3 sliding puzzle: 9 fields of 4 bits, field 0 lowest; 0 is the blank.
 func slides(board uint64, to func(uint64)) {
 	b := 0
 	for board>>(4*b)&15 != 0 {

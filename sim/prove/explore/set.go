@@ -2,7 +2,7 @@ package explore
 
 import "math/bits"
 
-// A set of keys with two marks for each. Keys that differ in their low 9 bits only stand in one line of 128 bytes, so a
+// A set of keys with two marks for each. Keys that differ only in their low 9 bits stand in one line of 128 bytes, so a
 // problem whose low bits are densely used pays about a byte a situation; a problem of scattered keys pays up to a line each.
 const (
 	lineBits  = 9
@@ -28,7 +28,7 @@ type set struct {
 	shift uint
 	lines uint32
 	slabs []*[slabLines]line
-	// near are the lines used last: successors of neighbours are neighbours.
+	// near are the lines used last, because the successors of neighbours are neighbours.
 	near [nearLines]near
 }
 

@@ -4,6 +4,8 @@ import (
 	"bufio"
 	"errors"
 	"io"
+
+	"propsoff/assets/words"
 )
 
 // lineMost is the longest line that Lines gives, endless what counts as no line at all, in bytes (ours): no person types either.
@@ -13,7 +15,7 @@ const (
 )
 
 // ErrLongLine is a line that was passed over.
-var ErrLongLine = errors.New("a line of more than 65,536 bytes was left out; write a shorter one")
+var ErrLongLine error = words.Wrong("typed.long-line", words.Args{"most": words.Grouped(lineMost)})
 
 // Lines gives the lines of r, one a call, without their ends. A line of more than 64 KiB is passed over as a whole and gives ErrLongLine; the
 // next call goes on behind it. io.EOF at the end, which is also where no line ever ends.

@@ -1,7 +1,7 @@
 package facts
 
 import (
-	"propsoff/cmd/propsoff/internal/fit"
+	"propsoff/cmd/propsoff/internal/radioreach"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/sim"
@@ -29,20 +29,20 @@ func (b By) Ideal() bool { return b < ItsFile }
 func LayoutOf(craft *craftfile.File, file *radio.File, info *input.Info) prove.Layout {
 	l := prove.Layout{Config: craft.Config()}
 	if file == nil {
-		l.Radio = fit.Ideal(craft)
+		l.Radio = radioreach.Ideal(craft)
 	} else {
-		l.Radio = fit.Handset(file, info, craft.Names())
+		l.Radio = radioreach.Handset(file, info, craft.Names())
 	}
 	return l
 }
 
 // Reach is what a radio can send, and KeyboardReach what the keyboard can, to try things with.
 func Reach(file *radio.File, info *input.Info, names input.Names) handset.Radio {
-	return fit.Handset(file, info, names)
+	return radioreach.Handset(file, info, names)
 }
 
 // KeyboardReach is told with Reach.
-func KeyboardReach(names input.Names) handset.Radio { return fit.Keyboard(names) }
+func KeyboardReach(names input.Names) handset.Radio { return radioreach.Keyboard(names) }
 
 // Prove searches a layout. progress, where given, is told how far it is and may stop it.
 func Prove(l prove.Layout, progress func(prove.Progress) (stop bool)) (prove.Report, error) {

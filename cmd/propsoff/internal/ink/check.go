@@ -49,7 +49,7 @@ type Problem struct {
 	Fault  Fault
 	Item   string // group/name of the item
 	Other  string // of the second one, if two are in it
-	Detail string // the numbers
+	Detail string // the numbers: what is, and what the limit or the other place is
 	Box    Rect   // where
 }
 
@@ -57,7 +57,7 @@ type Problem struct {
 func (q Problem) String() string {
 	s := string(q.Fault) + ": " + q.Item
 	if q.Other != "" {
-		s += " with " + q.Other
+		s += " / " + q.Other
 	}
 	return s + ": " + q.Detail
 }
@@ -78,7 +78,7 @@ func CheckWith(p *Page, lim Limits) []Problem {
 	c.prepare()
 	for i := range p.items {
 		if p.items[i].Name == "" {
-			c.add(Nameless, c.label(i), "", p.items[i].Box, "%v in %s", p.items[i].Kind, p.items[i].Box)
+			c.add(Nameless, c.label(i), "", p.items[i].Box, "%v %s", p.items[i].Kind, p.items[i].Box)
 		}
 		if p.items[i].Kind == KindText {
 			c.text(i)
@@ -88,7 +88,7 @@ func CheckWith(p *Page, lim Limits) []Problem {
 	}
 	c.hits()
 	if hole, share := LargestHole(p); share > lim.Hole {
-		c.add(DeadSpace, "page", "", hole, "%.0f %% of the page is one empty rectangle; at most %.0f %%", 100*share, 100*lim.Hole)
+		c.add(DeadSpace, "page", "", hole, "%.0f %% > %.0f %%", 100*share, 100*lim.Hole)
 	}
 	return c.found
 }
@@ -139,7 +139,7 @@ func (c *checker) numbers() {
 	}
 	for _, h := range c.p.hits {
 		if !finite(h.Box.X, h.Box.Y, h.Box.W, h.Box.H) {
-			c.add(NumberBad, h.Group+"/"+h.Name, "", Rect{}, "hit area %v", h.Box)
+			c.add(NumberBad, h.Group+"/"+h.Name, "", Rect{}, "%v", h.Box)
 		}
 	}
 }
@@ -196,16 +196,16 @@ func (c *checker) text(n int) {
 		return
 	}
 	if !c.p.Bounds().Holds(box, slack) {
-		c.add(TextOffPage, name, "", box, "%s is not on the page of %.0f×%.0f", box, c.p.W, c.p.H)
+		c.add(TextOffPage, name, "", box, "%s, %.0f×%.0f", box, c.p.W, c.p.H)
 	}
 	if !it.Within.Empty() && !it.Within.Holds(box, slack) {
-		c.add(TextOutside, name, "", box, "%s is not in its box %s", box, it.Within)
+		c.add(TextOutside, name, "", box, "%s, %s", box, it.Within)
 	}
 	if least := whole(c.lim.TextSize * c.grow); it.Size < least {
-		c.add(TextSmall, name, "", box, "%.0f px; at least %.0f", it.Size, least)
+		c.add(TextSmall, name, "", box, "%.0f < %.0f", it.Size, least)
 	}
 	if r, bad := Missing(it.Text, it.Weight); bad {
-		c.add(TextGlyph, name, "", box, "the face has no %q (U+%04X)", r, r)
+		c.add(TextGlyph, name, "", box, "%q (%U)", r, r)
 	}
 	need := c.lim.TextContrast
 	if it.State {
@@ -213,7 +213,7 @@ func (c *checker) text(n int) {
 	}
 	role, ground := c.ground(n, box)
 	if got := c.contrast(it.Fill, role); got < need {
-		c.add(TextContrast, name, "", box, "%v on %v is %.4f : 1; at least %.1f", it.Fill, role, got, need)
+		c.add(TextContrast, name, "", box, "%v/%v: %.4f < %.1f", it.Fill, role, got, need)
 	}
 	for i := range c.p.items {
 		o := &c.p.items[i]
@@ -221,15 +221,15 @@ func (c *checker) text(n int) {
 		case i == n || o.owner == int32(n) || !c.ink[i].Inset(-slack).Meets(box):
 		case o.Kind == KindText:
 			if i > n && o.Text != "" && c.ink[i].Inset(slack).Meets(box) {
-				c.add(TextOverlap, name, c.label(i), box, "%s and %s", box, c.ink[i])
+				c.add(TextOverlap, name, c.label(i), box, "%s, %s", box, c.ink[i])
 			}
 		case i > n && c.covers(i, box):
-			c.add(TextCovered, name, c.label(i), box, "drawn over it")
+			c.add(TextCovered, name, c.label(i), box, "%s, %s", box, c.ink[i])
 		case i >= ground && c.crosses(i, box):
 			if !o.Under {
-				c.add(TextCrossed, name, c.label(i), box, "a line or edge runs through it")
+				c.add(TextCrossed, name, c.label(i), box, "%s, %s", box, c.ink[i])
 			} else if got := c.contrast(it.Fill, o.mark()); got < need {
-				c.add(TextContrast, name, c.label(i), box, "%v over %v is %.4f : 1; at least %.1f", it.Fill, o.mark(), got, need)
+				c.add(TextContrast, name, c.label(i), box, "%v/%v: %.4f < %.1f", it.Fill, o.mark(), got, need)
 			}
 		}
 	}
@@ -274,7 +274,7 @@ func (c *checker) drawn(n int) {
 		return
 	}
 	if !c.p.Bounds().Holds(it.Box, 1) {
-		c.add(ShapeOffPage, name, "", it.Box, "%s is not on the page of %.0f×%.0f", it.Box, c.p.W, c.p.H)
+		c.add(ShapeOffPage, name, "", it.Box, "%s, %.0f×%.0f", it.Box, c.p.W, c.p.H)
 	}
 	// One of fill and outline must stand out against what is beneath, unless the shape is decoration.
 	if (it.Fill.Decor()) && it.Line.Decor() {
@@ -291,7 +291,7 @@ func (c *checker) drawn(n int) {
 		}
 	}
 	if best < c.lim.GraphicContrast {
-		c.add(ShapeContrast, name, "", it.Box, "%v on %v is %.4f : 1; at least %.1f", it.mark(), role, best, c.lim.GraphicContrast)
+		c.add(ShapeContrast, name, "", it.Box, "%v/%v: %.4f < %.1f", it.mark(), role, best, c.lim.GraphicContrast)
 	}
 }
 
@@ -299,18 +299,18 @@ func (c *checker) hits() {
 	least := c.lim.HitSize * c.grow
 	for i, h := range c.p.hits {
 		if h.Name == "" {
-			c.add(Nameless, h.Group+"/", "", h.Box, "hit area %s", h.Box)
+			c.add(Nameless, h.Group+"/", "", h.Box, "%s", h.Box)
 		}
 		name := h.Group + "/" + h.Name
 		if !c.p.Bounds().Holds(h.Box, slack) {
-			c.add(HitOffPage, name, "", h.Box, "%s is not on the page of %.0f×%.0f", h.Box, c.p.W, c.p.H)
+			c.add(HitOffPage, name, "", h.Box, "%s, %.0f×%.0f", h.Box, c.p.W, c.p.H)
 		}
 		if h.Box.W < least-1e-9 || h.Box.H < least-1e-9 {
-			c.add(HitSmall, name, "", h.Box, "%.1f×%.1f px; at least %.1f each way", h.Box.W, h.Box.H, least)
+			c.add(HitSmall, name, "", h.Box, "%.1f×%.1f < %.1f", h.Box.W, h.Box.H, least)
 		}
 		for _, o := range c.p.hits[i+1:] {
 			if h.Box.Inset(slack).Meets(o.Box) {
-				c.add(HitOverlap, name, o.Group+"/"+o.Name, h.Box, "%s and %s", h.Box, o.Box)
+				c.add(HitOverlap, name, o.Group+"/"+o.Name, h.Box, "%s, %s", h.Box, o.Box)
 			}
 		}
 	}

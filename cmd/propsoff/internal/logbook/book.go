@@ -3,7 +3,6 @@ package logbook
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -12,6 +11,7 @@ import (
 	"time"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 )
 
 // mostWaiting is how many bytes of entries wait at most where they cannot be written.
@@ -40,9 +40,9 @@ func (s Store) Open(pupil string, now time.Time) (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	const what = "the logbook cannot be written"
+	what := words.T("logbook-file.unwritten")
 	if err := os.MkdirAll(s.Dir, 0o700); err != nil {
-		return nil, plain(s.Dir, "the folder of logbooks cannot be made", err)
+		return nil, failed(s.Dir, words.T("logbook-file.folder-not-made"), err)
 	}
 	called, files, err := s.find(name)
 	if err != nil {
@@ -52,16 +52,16 @@ func (s Store) Open(pupil string, now time.Time) (*Book, error) {
 		name, path = called, files[0]
 	}
 	if err := ordinary(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return nil, plain(path, what, err)
+		return nil, failed(path, what, err)
 	}
 	f, err := door.Append(path, true)
 	if err != nil {
-		return nil, plain(path, what, err)
+		return nil, failed(path, what, err)
 	}
 	defer f.Close()
 	b := &Book{pupil: name, path: path}
 	if err := b.begin(f, now); err != nil {
-		return nil, plain(path, what, err)
+		return nil, failed(path, what, err)
 	}
 	return b, nil
 }
@@ -123,17 +123,17 @@ func (b *Book) begin(f *os.File, now time.Time) error {
 // go out with the next Append or Close, and the error says so. An entry that is no entry is refused alone: nothing is written then.
 func (b *Book) Append(entries ...Entry) error {
 	if b.gone {
-		return fmt.Errorf("%q: %w", b.pupil, ErrForgotten)
+		return ofPupil(b.pupil, ErrForgotten)
 	}
 	add := b.waiting
 	for i := range entries {
 		var err error
 		if add, err = appendEntry(add, &entries[i]); err != nil {
-			return fmt.Errorf("%s: this entry cannot be written: %w", b.path, err)
+			return words.Wrong("logbook-file.entry-unwritten", words.Args{"why": words.Error(err)}).In(b.path).Because(err)
 		}
 	}
 	if len(b.waiting) > 0 && len(add) > mostWaiting {
-		return fmt.Errorf("%s: %d entries wait already, and no more can; the newest was not kept", b.path, b.held)
+		return words.Wrong("logbook-file.too-many-wait", words.Args{"n": words.Count(b.held)}).In(b.path)
 	}
 	b.waiting = add
 	b.held += len(entries)
@@ -159,7 +159,7 @@ func (b *Book) Close() error {
 		err = errors.Join(err, f.Close())
 	}
 	if err != nil {
-		return plain(b.path, "it is not sure that the disk has the logbook", err)
+		return failed(b.path, words.T("logbook-file.unsure"), err)
 	}
 	b.written = false
 	return nil
@@ -176,10 +176,9 @@ func (b *Book) flush() error {
 		return nil
 	case errors.Is(err, ErrForgotten):
 		b.gone, b.waiting, b.held = true, nil, 0
-		return fmt.Errorf("%q: %w", b.pupil, ErrForgotten)
+		return ofPupil(b.pupil, ErrForgotten)
 	}
-	return plain(b.path, fmt.Sprintf("%d %s not written yet and kept in memory for the next time; what stands there already is safe",
-		b.held, map[bool]string{true: "entry is", false: "entries are"}[b.held == 1]), err)
+	return failed(b.path, words.T("logbook-file.held", words.Args{"n": words.Count(b.held)}), err)
 }
 
 func (b *Book) write() (err error) {
@@ -225,7 +224,7 @@ func (b *Book) write() (err error) {
 		b.waiting, b.held, b.written = b.waiting[:0], 0, true
 		if b.Sync {
 			if err := f.Sync(); err != nil && !errors.Is(err, errNothingToSync) {
-				return fmt.Errorf("written, but it is not sure that the disk has it: %w", err)
+				return words.Wrong("logbook-file.entry-unsure", words.Args{"why": words.Error(err)}).Because(err)
 			}
 		}
 		return nil

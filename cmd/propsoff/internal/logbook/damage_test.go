@@ -102,7 +102,7 @@ func TestDamagedLines(t *testing.T) {
 			if len(c.Notices) != 1 || c.Damaged != len(hurt) || c.Notices[0].Damaged != len(hurt) || c.Notices[0].Torn {
 				t.Fatalf("damaged are %v, told of %v", hurt, c.Notices)
 			}
-			text := c.Notices[0].String()
+			text := c.Notices[0].Problem().Error()
 			if !strings.HasPrefix(text, fmt.Sprintf("%s:%d: ", path, lines[0]+1)) {
 				t.Fatalf("notice %v", text)
 			}
@@ -168,7 +168,7 @@ func TestWordsForDamage(t *testing.T) {
 	assert.Equal(t, time.Date(1985, 4, 12, 23, 20, 50, 52e7, time.UTC), c.Entries[1].At)
 	assert.Equal(t, []Entry{{Kind: "flown", Line: 2, Raw: []byte(`{"kind":"flown","x":1}`)}}, c.Later)
 	require.Len(t, c.Notices, 1)
-	assert.Contains(t, c.Notices[0].Text, "first line does not say")
+	assert.Contains(t, c.Notices[0].Problem().Error(), "first line does not say")
 }
 
 func TestLongLines(t *testing.T) {
@@ -181,14 +181,14 @@ func TestLongLines(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, c.Entries, 1)
 	require.Len(t, c.Notices, 1)
-	assert.Equal(t, "f:2: 2 lines were left out, everything else is read: line 2: it is longer than 1048576 bytes; line 4: it is torn, as a kill or a full disk may leave it", c.Notices[0].String())
+	assert.Equal(t, "f:2: 2 lines were left out, everything else is read: line 2: it is longer than 1048576 bytes; line 4: it is torn, as a kill or a full disk may leave it", c.Notices[0].Problem().Error())
 	assert.True(t, c.Notices[0].Torn)
 	c, err = readAll(strings.NewReader("\ufeff"+string(head)+string(line)), "f", "A")
 	require.NoError(t, err)
 	assert.Len(t, c.Entries, 1)
 	assert.Equal(t, begun, c.Begun)
 	require.Len(t, c.Notices, 1)
-	assert.Contains(t, c.Notices[0].String(), "f:1: a byte-order mark stands")
+	assert.Contains(t, c.Notices[0].Problem().Error(), "f:1: a byte-order mark stands")
 }
 
 var update = flag.Bool("update", false, "write the golden of this version anew; that of an older version never changes")
@@ -226,7 +226,7 @@ func golden(t *testing.T, s Store) []byte {
 		out.Later = append(out.Later, later{l.Kind, l.Line})
 	}
 	for _, n := range c.Notices {
-		out.Notices = append(out.Notices, filepath.ToSlash(n.String()))
+		out.Notices = append(out.Notices, filepath.ToSlash(n.Problem().Error()))
 	}
 	b, err := json.MarshalIndent(out, "", " ")
 	require.NoError(t, err)

@@ -1,13 +1,13 @@
 package logbook
 
 import (
-	"fmt"
 	"maps"
 	"slices"
 	"time"
 
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/phrase"
 	"propsoff/sim/drill"
 )
 
@@ -83,7 +83,7 @@ type Drill struct {
 	Tries                           []Try
 }
 
-// Try is one try of a run. Verdict and Why are the code words of phrase.
+// Try is one try of a run. Verdict and Why are code words of package codes.
 type Try struct {
 	Tick         int64
 	Case         uint8
@@ -121,7 +121,7 @@ func OfRun(at time.Time, run *drill.Run, cfg *drill.Config, name string) Entry {
 	e := entry(at, KindDrill)
 	e.Drill = Drill{Code: run.Drill, Name: name, Seed: run.Seed, Learned: run.Learned, BrokenOff: run.BrokenOff}
 	for _, t := range run.Tries {
-		n := Try{Tick: t.Tick, Case: t.Case, Verdict: phrase.VerdictCode(t.Verdict), Why: phrase.WhyCode(t.Why), Number: t.Number, Reaction: max(-1, t.Reaction), Uncertain: t.Uncertain}
+		n := Try{Tick: t.Tick, Case: t.Case, Verdict: codes.VerdictCode(t.Verdict), Why: codes.WhyCode(t.Why), Number: t.Number, Reaction: max(-1, t.Reaction), Uncertain: t.Uncertain}
 		if cfg != nil && int(t.Case) < len(cfg.Cases) {
 			c := &cfg.Cases[t.Case]
 			n.Allowed = max(0, c.Within)
@@ -136,11 +136,11 @@ func OfRun(at time.Time, run *drill.Run, cfg *drill.Config, name string) Entry {
 func (e *Entry) Run() drill.Run {
 	r := drill.Run{Drill: e.Drill.Code, Day: e.Day, Seed: e.Drill.Seed, Learned: e.Drill.Learned, BrokenOff: e.Drill.BrokenOff}
 	for _, t := range e.Drill.Tries {
-		v, ok := phrase.VerdictOf(t.Verdict)
+		v, ok := codes.VerdictOf(t.Verdict)
 		if !ok {
 			continue
 		}
-		why, _ := phrase.WhyOf(t.Why)
+		why, _ := codes.WhyOf(t.Why)
 		r.Tries = append(r.Tries, drill.Try{Tick: t.Tick, Case: t.Case, Verdict: v, Why: why, Number: t.Number, Reaction: t.Reaction, Uncertain: t.Uncertain})
 	}
 	return r
@@ -160,7 +160,7 @@ func (t *Tally) Add(why facts.Set) {
 			if t.counts == nil {
 				t.counts = map[string]int64{}
 			}
-			t.counts[phrase.Refusal(r)]++
+			t.counts[codes.Refusal(r)]++
 		}
 	}
 }
@@ -179,16 +179,16 @@ func (t *Tally) Entry(at time.Time) (e Entry, ok bool) {
 // check says what is wrong with an entry.
 func (e *Entry) check() error {
 	if y := e.At.UTC().Year(); y < 1970 || y > 9999 {
-		return fmt.Errorf("the time %v is not between the years 1970 and 9999", e.At)
+		return words.Wrong("logbook-file.time-range", words.Args{"time": words.Quote(e.At.String())})
 	}
 	if y := Date(e.Day).Year(); y < 1000 || y > 9999 {
-		return fmt.Errorf("day %d is not between the years 1000 and 9999", e.Day)
+		return words.Wrong("logbook-file.day-range", words.Args{"day": words.Whole(e.Day)})
 	}
 	switch {
 	case e.Later():
-		return fmt.Errorf("there is no kind of entry %q", e.Kind)
+		return words.Wrong("logbook-file.no-kind", words.Args{"kind": quoted(string(e.Kind))})
 	case e.Kind == KindDrill && e.Drill.Code == "":
-		return fmt.Errorf("a drill needs its code word")
+		return words.Wrong("logbook-file.drill-unnamed")
 	}
 	return nil
 }

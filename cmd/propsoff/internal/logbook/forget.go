@@ -2,7 +2,6 @@ package logbook
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -10,6 +9,7 @@ import (
 	"time"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 )
 
 // Traces are what is kept of one pupil in the folder of logbooks and the folders under it.
@@ -53,12 +53,12 @@ func (s Store) Traces(pupil string) (*Traces, error) {
 		case errors.Is(err, fs.ErrNotExist):
 			return nil
 		case err != nil:
-			t.doubt(path, "this folder cannot be read: %v", door.Bare(err))
+			t.doubt(path, words.T("logbook-file.doubt-folder", words.Args{"why": words.Error(door.Bare(err))}))
 			return fs.SkipDir
 		case e.IsDir():
 			return nil
 		case !e.Type().IsRegular():
-			t.doubt(path, "this is a %s, not an ordinary file; it is not read", kindOf(e.Type()))
+			t.doubt(path, words.T("logbook-file.doubt-special", words.Args{"kind": kindOf(e.Type())}))
 			return nil
 		}
 		x := s.suspect(path)
@@ -84,7 +84,7 @@ func (s Store) Traces(pupil string) (*Traces, error) {
 	for _, x := range own {
 		if len(x.heads) > 0 && !slices.ContainsFunc(x.heads, func(h header) bool { return Key(h.Pupil) == Key(name) }) {
 			if x.Says = shortened(x.heads[0].Pupil, MostName); x.Copy {
-				t.doubt(x.Path, "its first line names %q, its file name %q", x.Says, x.name)
+				t.doubt(x.Path, words.T("logbook-file.doubt-names", words.Args{"line": quoted(x.Says), "file": words.Quote(x.name)}))
 				continue
 			}
 		}
@@ -94,13 +94,13 @@ func (s Store) Traces(pupil string) (*Traces, error) {
 		t.judge(x)
 	}
 	if len(t.Files) == 0 {
-		return t, fmt.Errorf("%q: %w", name, ErrNoPupil)
+		return t, ofPupil(name, ErrNoPupil)
 	}
 	return t, nil
 }
 
-func (t *Traces) doubt(path, format string, args ...any) {
-	t.Unjudged = append(t.Unjudged, Notice{Path: path, Text: fmt.Sprintf(format, args...)})
+func (t *Traces) doubt(path string, why words.Text) {
+	t.Unjudged = append(t.Unjudged, Notice{Path: path, Text: why})
 }
 
 // judge says whether a file that does not have the pupil's name is a copy of what has.
@@ -109,14 +109,14 @@ func (t *Traces) judge(x suspect) {
 	mine := func(h header) bool { return Key(h.Pupil) == key }
 	switch {
 	case x.Unread != nil:
-		t.doubt(x.Path, "this file cannot be read: %v", door.Bare(x.Unread))
+		t.doubt(x.Path, words.T("logbook-file.doubt-unread", words.Args{"why": words.Error(door.Bare(x.Unread))}))
 	case len(x.heads) == 0 && !x.named:
-		t.doubt(x.Path, "no line says that it is a logbook or names a pupil")
+		t.doubt(x.Path, words.T("logbook-file.doubt-no-head"))
 	case !slices.ContainsFunc(x.heads, mine):
 	case slices.ContainsFunc(x.heads, func(h header) bool { return !mine(h) }):
-		t.doubt(x.Path, "it holds the logbooks of several pupils")
+		t.doubt(x.Path, words.T("logbook-file.doubt-several"))
 	case x.named: // as if somebody had given the pupil another name, or the file to another pupil, who has practised since
-		t.doubt(x.Path, "its first line names %q, its file name %q; it counts as the logbook of the second", shortened(x.heads[0].Pupil, MostName), x.name)
+		t.doubt(x.Path, words.T("logbook-file.doubt-second", words.Args{"line": quoted(x.heads[0].Pupil), "file": words.Quote(x.name)}))
 	default:
 		x.Copy = true
 		t.Files = append(t.Files, x.Trace)
@@ -163,14 +163,14 @@ type Deleted struct {
 
 // Delete deletes the files, each of them emptied before it is taken away. It goes on where one cannot be, and gives those that were deleted
 // and an error for each that was not.
-func (t *Traces) Delete() (done []Deleted, failed []error) {
+func (t *Traces) Delete() (done []Deleted, bad []error) {
 	folders := map[string]bool{}
 	for _, f := range t.Files {
 		n, err := remove(f.Path, f.info)
 		switch {
 		case errors.Is(err, fs.ErrNotExist): // somebody else was quicker
 		case err != nil:
-			failed = append(failed, err)
+			bad = append(bad, err)
 		default:
 			done = append(done, Deleted{f.Path, n})
 			folders[filepath.Dir(f.Path)] = true
@@ -178,44 +178,44 @@ func (t *Traces) Delete() (done []Deleted, failed []error) {
 	}
 	for dir := range folders {
 		if err := door.SyncFolder(dir); err != nil {
-			failed = append(failed, plain(dir, "it is not certain that the deletion has reached the disk", err))
+			bad = append(bad, failed(dir, words.T("logbook-file.deletion-unsure"), err))
 		}
 	}
-	return done, failed
+	return done, bad
 }
 
 // remove empties a file, then takes it away, while no other program writes to it. Whoever has it open finds it empty and knows. One that may
 // not be written is only taken away.
 func remove(path string, judged fs.FileInfo) (int64, error) {
-	const what, half = "it cannot be deleted", "it was emptied, but the empty file cannot be deleted"
+	what, half := words.T("logbook-file.not-deleted"), words.T("logbook-file.half-deleted")
 	if err := ordinary(path); err != nil {
-		return 0, plain(path, what, err)
+		return 0, failed(path, what, err)
 	}
 	st, err := os.Lstat(path)
 	if err != nil {
-		return 0, plain(path, what, err)
+		return 0, failed(path, what, err)
 	}
 	if judged == nil || !os.SameFile(st, judged) {
-		return 0, plain(path, what, errors.New("another file has come to its place meanwhile"))
+		return 0, failed(path, what, words.Wrong("logbook-file.another-came"))
 	}
 	f, err := door.Modify(path)
 	if errors.Is(err, fs.ErrPermission) {
 		if err := os.Remove(path); err != nil {
-			return 0, plain(path, what, err)
+			return 0, failed(path, what, err)
 		}
 		return st.Size(), nil
 	}
 	if err != nil {
-		return 0, plain(path, what, err)
+		return 0, failed(path, what, err)
 	}
 	if _, err := door.Lock(f, patience); err != nil {
-		return 0, plain(path, what, errors.Join(err, f.Close()))
+		return 0, failed(path, what, errors.Join(err, f.Close()))
 	}
 	if st, err = f.Stat(); err == nil {
 		err = f.Truncate(0)
 	}
 	if err != nil {
-		return 0, plain(path, what, errors.Join(err, f.Close()))
+		return 0, failed(path, what, errors.Join(err, f.Close()))
 	}
 	_ = f.Sync() // some places have nothing to wait for
 	removed := os.Remove(path)
@@ -223,7 +223,7 @@ func remove(path string, judged fs.FileInfo) (int64, error) {
 		removed = os.Remove(path) // some systems delete no file that is open
 	}
 	if removed != nil {
-		return 0, plain(path, half, removed)
+		return 0, failed(path, half, removed)
 	}
 	return st.Size(), nil
 }

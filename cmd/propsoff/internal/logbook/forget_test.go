@@ -75,7 +75,7 @@ func TestTraces(t *testing.T) {
 	assert.Equal(t, mine, got)
 	assert.Len(t, found.Unjudged, len(doubts))
 	for _, n := range found.Unjudged {
-		assert.Contains(t, n.Text, doubts[n.Path], n.Path)
+		assert.Contains(t, n.Problem().Error(), doubts[n.Path], n.Path)
 		assert.NotEmpty(t, doubts[n.Path], n.Path)
 	}
 	done, failed := found.Delete()
@@ -155,7 +155,7 @@ func TestAFileThatNamesTwoPupils(t *testing.T) {
 	require.Len(t, found.Files, 1)
 	assert.Equal(t, "Dog", found.Files[0].Says)
 	require.Len(t, found.Unjudged, 1)
-	assert.Contains(t, found.Unjudged[0].String(), `its first line names "Dog", its file name "Cat"`)
+	assert.Contains(t, found.Unjudged[0].Problem().Error(), `its first line names "Dog", its file name "Cat"`)
 
 	// A file that has come to the place of one that was judged is somebody's too.
 	path := found.Files[0].Path

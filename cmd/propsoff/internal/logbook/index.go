@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"cmp"
 	"errors"
-	"fmt"
 	"io"
 	"math"
 	"os"
@@ -12,6 +11,7 @@ import (
 	"strings"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 )
 
 // Index puts the entries of logbooks in the order of time without holding them: it notes where each stands, and reads it once more
@@ -86,8 +86,8 @@ func (x *Index) Each(take Taker) (err error) {
 			if f != nil {
 				_ = f.Close()
 			}
-			if f, err = door.Open(of.path, "logbook"); err != nil {
-				return plain(of.path, unread, err)
+			if f, err = door.Open(of.path, "door.logbook"); err != nil {
+				return failed(of.path, words.T(unread), err)
 			}
 		}
 		*part = *io.NewSectionReader(f, p.from, p.size)
@@ -105,9 +105,9 @@ func (x *Index) part(l *lines, of indexed, take Taker) error {
 		more, err := l.next()
 		switch {
 		case err != nil:
-			return plain(of.path, unread, err)
+			return failed(of.path, words.T(unread), err)
 		case !more && n == 0:
-			return fmt.Errorf("%s: the logbook was deleted while it was read", of.path)
+			return words.Wrong("logbook-file.deleted-meanwhile").In(of.path)
 		case !more:
 			return nil
 		case l.long:

@@ -4,13 +4,14 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
 	"unicode"
 	"unicode/utf8"
+
+	"propsoff/assets/words"
 )
 
 // mostLine is the longest line that is read, in bytes; the longest that is written is a hundredth of it.
@@ -113,7 +114,7 @@ func appendEntry(dst []byte, e *Entry) ([]byte, error) {
 		return dst[:from], err
 	}
 	if len(dst)-from > mostLine {
-		return dst[:from], fmt.Errorf("the entry is %d bytes long, and %d are the most", len(dst)-from, mostLine)
+		return dst[:from], words.Wrong("logbook-file.entry-long", words.Args{"n": words.Whole(len(dst) - from), "most": words.Whole(mostLine)})
 	}
 	if _, _, err := parse(dst[from : len(dst)-1]); err != nil { // what cannot be read is never written
 		return dst[:from], err
@@ -145,7 +146,7 @@ func parse(b []byte) (*header, Entry, error) {
 	}
 	if l.Propsoff != "" {
 		if _, ok := l.version(); !ok {
-			return nil, Entry{}, fmt.Errorf("this is %q, and no logbook", l.Propsoff)
+			return nil, Entry{}, words.Wrong("logbook-file.no-logbook", words.Args{"text": quoted(l.Propsoff)})
 		}
 		return &l.header, Entry{}, nil
 	}
@@ -157,17 +158,17 @@ func (l *line) entry() (Entry, error) {
 	e := Entry{Kind: l.Kind}
 	switch {
 	case l.Kind == "":
-		return e, errors.New("it does not say what kind it is")
+		return e, words.Wrong("logbook-file.kind-missing")
 	case e.Later():
 		return e, nil
 	}
 	at, err := time.Parse(time.RFC3339, l.At)
 	if err != nil {
-		return e, fmt.Errorf("at is %q, and no time such as 2031-04-05T08:20:11.123Z", l.At)
+		return e, words.Wrong("logbook-file.no-time", words.Args{"text": quoted(l.At)})
 	}
 	d, err := time.Parse(day, l.Day)
 	if err != nil {
-		return e, fmt.Errorf("day is %q, and no day such as 2031-04-05", l.Day)
+		return e, words.Wrong("logbook-file.no-day", words.Args{"text": quoted(l.Day)})
 	}
 	e.At, e.Day = at.UTC().Truncate(time.Millisecond), Day(d)
 	e.Practice.Program, e.Practice.Radio = l.Program, l.Radio
@@ -176,14 +177,14 @@ func (l *line) entry() (Entry, error) {
 	}
 	if ms := l.LastedMS; ms != nil {
 		if *ms < 0 || *ms > int64(100*365*24*time.Hour/time.Millisecond) {
-			return e, fmt.Errorf("lasted_ms is %d", *ms)
+			return e, words.Wrong("logbook-file.lasted", words.Args{"ms": words.Whole(*ms)})
 		}
 		e.Lasted = time.Duration(*ms) * time.Millisecond
 	}
 	e.Counts = l.Counts
 	for word, n := range l.Counts {
 		if n < 0 {
-			return e, fmt.Errorf("%s was counted %d times", word, n)
+			return e, words.Wrong("logbook-file.counted", words.Args{"what": words.Quote(shortened(word, mostQuoted)), "n": words.Whole(n)})
 		}
 	}
 	if l.Kind == KindDrill {
@@ -199,7 +200,7 @@ func (l *line) drill() (Drill, error) {
 	if l.Seed != "" {
 		var err error
 		if d.Seed, err = strconv.ParseUint(l.Seed, 10, 64); err != nil {
-			return d, fmt.Errorf("seed is %q, and no whole number from 0", l.Seed)
+			return d, words.Wrong("logbook-file.seed", words.Args{"text": quoted(l.Seed)})
 		}
 	}
 	is := func(b *bool) bool { return b != nil && *b }
@@ -209,9 +210,9 @@ func (l *line) drill() (Drill, error) {
 		n := Try{Tick: t.Tick, Case: t.Case, Verdict: t.Verdict, Why: t.Why, Number: t.Number, Reaction: -1, Uncertain: t.UncertainMS, Allowed: t.AllowedMS}
 		switch {
 		case t.Verdict == "":
-			return d, fmt.Errorf("try %d has no verdict", i+1)
+			return d, words.Wrong("logbook-file.no-verdict", words.Args{"n": words.Whole(i + 1)})
 		case t.ReactionMS != nil && *t.ReactionMS < 0, t.AllowedMS < 0:
-			return d, fmt.Errorf("try %d has a time below 0", i+1)
+			return d, words.Wrong("logbook-file.time-below", words.Args{"n": words.Whole(i + 1)})
 		case t.ReactionMS != nil:
 			n.Reaction = *t.ReactionMS
 		}
@@ -224,13 +225,13 @@ func (l *line) drill() (Drill, error) {
 func plainJSON(err error) error {
 	var kind *json.UnmarshalTypeError
 	if errors.As(err, &kind) {
-		return fmt.Errorf("%s cannot be a %s", kind.Field, kind.Value)
+		return words.Wrong("logbook-file.cannot-be", words.Args{"field": words.Quote(kind.Field), "kind": words.Quote(shortened(kind.Value, mostQuoted))})
 	}
 	return err
 }
 
 // errEmpty is said of so many lines at times that it is made once.
-var errEmpty = errors.New("it is empty")
+var errEmpty = words.Wrong("logbook-file.line-empty")
 
 // checkLine refuses what is no JSON object, what is not UTF-8, and what names a field twice, for the standard library would take the
 // last one silently. Large and small letters of a name count as the same, as they do for that library.
@@ -239,13 +240,13 @@ func checkLine(b []byte) error {
 	case len(rest) == 0:
 		return errEmpty
 	case len(bytes.Trim(rest, "\x00")) == 0:
-		return errors.New("it is filled with zeros, as a power cut may leave it")
+		return words.Wrong("logbook-file.zeros")
 	case !utf8.Valid(b):
-		return errors.New("it is not UTF-8 text")
+		return words.Wrong("logbook-file.not-utf8")
 	case !json.Valid(b):
-		return errors.New("it is not whole, or it was changed by hand and is no longer JSON")
+		return words.Wrong("logbook-file.not-json")
 	case rest[0] != '{':
-		return errors.New("it is not a JSON object")
+		return words.Wrong("logbook-file.not-object")
 	}
 	return twice(b)
 }
@@ -272,7 +273,7 @@ func twice(b []byte) error {
 			slices.SortStableFunc(of, func(a, b name) int { return strings.Compare(a.folded, b.folded) })
 			for k := 1; k < len(of); k++ {
 				if of[k].folded == of[k-1].folded {
-					return fmt.Errorf("it names %q twice", of[k].text)
+					return words.Wrong("logbook-file.twice", words.Args{"name": quoted(of[k].text)})
 				}
 			}
 			names = names[:from]

@@ -9,7 +9,6 @@ package logbook
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -20,6 +19,7 @@ import (
 	"time"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 )
 
 // Version is that of the format in the first line. What only adds kinds or fields does not change it.
@@ -28,11 +28,11 @@ const Version = 1
 // Errors to be told apart with errors.Is.
 var (
 	// ErrNoPupil: there is no logbook of this name.
-	ErrNoPupil = errors.New("there is no logbook of this name")
+	ErrNoPupil error = words.Wrong("logbook-file.no-pupil")
 	// ErrForgotten: the logbook was deleted, or deleted and begun anew, since it was opened.
-	ErrForgotten = errors.New("this pupil's logbook was deleted meanwhile, so nothing more is kept; open it again to begin a new one")
+	ErrForgotten error = words.Wrong("logbook-file.forgotten")
 	// ErrLater: the file is of a later version, which this program must not write to.
-	ErrLater = errors.New("written by a later version of propsoff; use that version, or another name")
+	ErrLater error = words.Wrong("logbook-file.later")
 	// ErrBusy: another program held the file all the time.
 	ErrBusy = door.ErrBusy
 )
@@ -48,19 +48,16 @@ type Notice struct {
 	Path string
 	// Line counts from 1; 0 is about the file as a whole.
 	Line int
-	Text string
+	Text words.Text
 	// Damaged is how many lines were left out, where it is about that: one notice tells of all of a file, and Text of the first ones.
 	Damaged int
 	// Torn: the last of them is the last line, cut off by a kill or a full disk.
 	Torn bool
 }
 
-// String gives the notice as "file:line: what".
-func (n Notice) String() string {
-	if n.Line == 0 {
-		return n.Path + ": " + n.Text
-	}
-	return fmt.Sprintf("%s:%d: %s", n.Path, n.Line, n.Text)
+// Problem is the notice as a Book says it, with its place before it.
+func (n Notice) Problem() *words.Problem {
+	return &words.Problem{Text: n.Text, File: n.Path, Line: n.Line}
 }
 
 // Folder is where logbooks are kept: propsoff/logbook in the user's data folder. On Linux and its like that is XDG_DATA_HOME, or
@@ -89,7 +86,7 @@ func dataFolder(system string, env func(string) string) (string, error) {
 	}
 	home := env("HOME")
 	if !filepath.IsAbs(home) {
-		return "", errors.New("the user's data folder is not known; set HOME or XDG_DATA_HOME to a whole path, or name a folder")
+		return "", words.Wrong("logbook-file.data-unknown")
 	}
 	return filepath.Join(home, ".local", "share"), nil
 }
@@ -126,9 +123,9 @@ func (s Store) pupils() (map[string]files, []Notice, error) {
 		switch {
 		case !strings.HasSuffix(e.Name(), ending):
 		case !ok:
-			notices = append(notices, Notice{Path: path, Text: "this is not how a logbook's file is named, so it was left out"})
+			notices = append(notices, Notice{Path: path, Text: words.T("logbook-file.not-named-so")})
 		case !e.Type().IsRegular():
-			notices = append(notices, Notice{Path: path, Text: "this is no ordinary file, so it was left out"})
+			notices = append(notices, Notice{Path: path, Text: words.T("logbook-file.no-ordinary-file")})
 		default:
 			if st, err := e.Info(); err == nil && st.Size() > 0 { // an empty one was never begun
 				of := all[Key(pupil)]
@@ -189,14 +186,14 @@ func (s Store) find(pupil string) (name string, paths []string, err error) {
 
 func (s Store) list() ([]fs.DirEntry, error) {
 	if s.Dir == "" {
-		return nil, errors.New("no folder for logbooks is known; name one")
+		return nil, words.Wrong("logbook-file.no-folder")
 	}
 	entries, err := os.ReadDir(s.Dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, nil
 	case err != nil:
-		return nil, plain(s.Dir, "the folder of logbooks cannot be read", err)
+		return nil, failed(s.Dir, words.T("logbook-file.folder-unread"), err)
 	}
 	return entries, nil
 }
@@ -207,7 +204,7 @@ func (s Store) path(pupil string) (path, name string, err error) {
 		return "", "", err
 	}
 	if s.Dir == "" {
-		return "", "", errors.New("no folder for logbooks is known; name one")
+		return "", "", words.Wrong("logbook-file.no-folder")
 	}
 	return filepath.Join(s.Dir, fileName(name)), name, nil
 }
@@ -216,45 +213,47 @@ func (s Store) path(pupil string) (path, name string, err error) {
 func ordinary(path string) error {
 	st, err := os.Lstat(path)
 	if err == nil && !st.Mode().IsRegular() {
-		return fmt.Errorf("this is a %s, not an ordinary file; move it out of the way, or choose another folder", kindOf(st.Mode()))
+		return words.Wrong("logbook-file.special", words.Args{"kind": kindOf(st.Mode())})
 	}
 	return err
 }
 
-func kindOf(m fs.FileMode) string {
+func kindOf(m fs.FileMode) words.Text {
 	switch {
 	case m.IsDir():
-		return "folder"
+		return words.T("door.a-folder")
 	case m&fs.ModeSymlink != 0:
-		return "link"
+		return words.T("door.a-link")
 	case m&fs.ModeNamedPipe != 0:
-		return "pipe"
+		return words.T("door.a-pipe")
 	case m&fs.ModeSocket != 0:
-		return "socket"
+		return words.T("door.a-socket")
 	}
-	return "device"
+	return words.T("door.a-device")
 }
 
-// plain says in plain words what went wrong and what to do.
-func plain(path, what string, err error) error {
-	todo := ""
+// failed says what went wrong, and what to do where that is known.
+func failed(path string, what words.Text, err error) error {
+	var todo words.Text
 	switch {
 	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EFBIG), errors.Is(err, syscall.EDQUOT):
-		todo = "the disk is full; make room"
+		todo = words.T("logbook-file.disk-full")
 	case errors.Is(err, fs.ErrPermission):
-		todo = "this place may not be written or read; change its rights, or choose another folder"
+		todo = words.T("logbook-file.no-rights")
 	case errors.Is(err, syscall.EROFS):
-		todo = "this place can only be read; choose another folder"
+		todo = words.T("logbook-file.read-only")
 	case errors.Is(err, syscall.ENOTDIR), errors.Is(err, fs.ErrExist):
-		todo = "a file stands where the folder should be; choose another folder"
+		todo = words.T("logbook-file.file-for-folder")
 	case errors.Is(err, fs.ErrNotExist):
-		todo = "the folder is not there; make it, or choose another"
+		todo = words.T("logbook-file.folder-missing")
 	}
 	err = door.Bare(err)
-	if todo == "" {
-		return fmt.Errorf("%s: %s: %w", path, what, err)
-	}
-	return fmt.Errorf("%s: %s: %s: %w", path, what, todo, err)
+	return words.Wrong("logbook-file.failed", words.Args{"what": what, "todo": todo, "why": words.Error(err)}).In(path).Because(err)
+}
+
+// ofPupil says an error of one pupil's logbook.
+func ofPupil(name string, err error) error {
+	return words.Wrong("logbook-file.of-pupil", words.Args{"name": words.Quote(name), "why": words.Error(err)}).Because(err)
 }
 
 // Day is the calendar day of t in t's own time zone, as whole days since 1 January 1970. Drills and reports count in it.

@@ -182,7 +182,7 @@ func TestTornLines(t *testing.T) {
 			require.Len(t, c.Notices, 1, cut)
 			assert.True(t, c.Notices[0].Torn)
 			assert.Equal(t, 7, c.Notices[0].Line)
-			assert.Contains(t, c.Notices[0].String(), b.Path()+":7: the last line is torn")
+			assert.Contains(t, c.Notices[0].Problem().Error(), b.Path()+":7: the last line is torn")
 		}
 		require.NoError(t, b.Append(some(8)))
 		c, err = s.all("A")
@@ -190,7 +190,7 @@ func TestTornLines(t *testing.T) {
 		assert.Equal(t, append(wants(0, 5), some(8)), bare(c.Entries), "%d", cut)
 		if cut > 0 {
 			require.Len(t, c.Notices, 1)
-			assert.Contains(t, c.Notices[0].String(), ":7: this line was left out: it is not whole")
+			assert.Contains(t, c.Notices[0].Problem().Error(), ":7: this line was left out: it is not whole")
 			text, err := os.ReadFile(b.Path())
 			require.NoError(t, err)
 			assert.Contains(t, string(text), "\n"+string(extra[:cut])+"\n{", "the torn rest is kept")
@@ -245,7 +245,7 @@ func TestWhatStandsInTheWay(t *testing.T) {
 		found, err := s.Traces(pupil)
 		assert.ErrorIs(t, err, ErrNoPupil)
 		require.Len(t, found.Unjudged, 1)
-		assert.Contains(t, found.Unjudged[0].String(), fileName("L")+": this is a link, not an ordinary file; it is not read")
+		assert.Contains(t, found.Unjudged[0].Problem().Error(), fileName("L")+": this is a link, not an ordinary file; it is not read")
 	}
 	names, notices, err := s.Pupils()
 	require.NoError(t, err)
@@ -283,7 +283,7 @@ func TestALaterVersionIsReadAndNotWritten(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, c.Entries, 1)
 	require.Len(t, c.Notices, 1)
-	assert.Contains(t, c.Notices[0].String(), path+":1: this logbook is of version 2, and this program knows 1")
+	assert.Contains(t, c.Notices[0].Problem().Error(), path+":1: this logbook is of version 2, and this program knows 1")
 }
 
 func TestFolders(t *testing.T) {

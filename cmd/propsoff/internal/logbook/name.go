@@ -1,7 +1,6 @@
 package logbook
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 	"unicode"
@@ -9,6 +8,8 @@ import (
 
 	"golang.org/x/text/cases"
 	"golang.org/x/text/unicode/norm"
+
+	"propsoff/assets/words"
 )
 
 // MostName is the longest name, in bytes of UTF-8: what a file name of 255 can hold in the worst case.
@@ -21,21 +22,21 @@ func Name(s string) (string, error) { return tidy(s, seen) }
 // tidy is Name with another opinion on what is seen.
 func tidy(s string, seen func(rune) bool) (string, error) {
 	if !utf8.ValidString(s) {
-		return "", errors.New("the name is not UTF-8 text; type it anew")
+		return "", words.Wrong("logbook-file.name-not-utf8")
 	}
 	s = strings.Join(strings.Fields(s), " ")
 	any := false
 	for _, r := range s {
 		if unicode.IsControl(r) || unicode.In(r, unicode.Zl, unicode.Zp) || steers(r) {
-			return "", fmt.Errorf("the name %+q holds a character that is not seen (U+%04X); leave it out", s, r)
+			return "", words.Wrong("logbook-file.name-unseen", words.Args{"name": words.Quote(fmt.Sprintf("%+q", s)), "sign": words.Quote(fmt.Sprintf("U+%04X", r))})
 		}
 		any = any || seen(r)
 	}
 	switch {
 	case !any:
-		return "", errors.New("a name needs at least one letter, figure or sign")
+		return "", words.Wrong("logbook-file.name-empty")
 	case len(s) > MostName:
-		return "", fmt.Errorf("the name is %d bytes long as UTF-8, and %d are the most; choose a shorter one", len(s), MostName)
+		return "", words.Wrong("logbook-file.name-long", words.Args{"n": words.Whole(len(s)), "most": words.Whole(MostName)})
 	}
 	return s, nil
 }

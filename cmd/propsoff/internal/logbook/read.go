@@ -4,12 +4,13 @@ import (
 	"bufio"
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
+	"strconv"
 	"strings"
 	"time"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 )
 
 // Contents says what a pupil's logbook came to when it was read.
@@ -37,7 +38,7 @@ func (s Store) Read(pupil string, take Taker) (*Contents, error) {
 		return nil, err
 	}
 	if len(files) == 0 {
-		return nil, fmt.Errorf("%q: %w", name, ErrNoPupil)
+		return nil, ofPupil(name, ErrNoPupil)
 	}
 	c := &Contents{Pupil: name}
 	for _, path := range files {
@@ -51,16 +52,16 @@ func (s Store) Read(pupil string, take Taker) (*Contents, error) {
 // file reads one file of the pupil's. head is given every first line that there is, where somebody asks.
 func (c *Contents) file(path string, take Taker, head func(*header)) error {
 	if err := ordinary(path); err != nil {
-		return plain(path, unread, err)
+		return failed(path, words.T(unread), err)
 	}
-	f, err := door.Open(path, "logbook")
+	f, err := door.Open(path, "door.logbook")
 	if err != nil {
-		return plain(path, unread, err)
+		return failed(path, words.T(unread), err)
 	}
 	defer f.Close()
 	size, err := settled(path)
 	if err != nil {
-		return plain(path, unread, err)
+		return failed(path, words.T(unread), err)
 	}
 	c.Files = append(c.Files, path)
 	p := pass{c: c, take: take, head: head, path: path}
@@ -70,7 +71,7 @@ func (c *Contents) file(path string, take Taker, head func(*header)) error {
 // settled is the size of a file while nobody writes to it: a line that is being written is waited for, and where that takes long it reads as
 // torn, and nothing else is lost. The lock is not kept: whoever is given the entries may pause for as long as it takes, and others go on writing.
 func settled(path string) (int64, error) {
-	f, err := door.Open(path, "logbook")
+	f, err := door.Open(path, "door.logbook")
 	if err != nil {
 		return 0, err
 	}
@@ -83,7 +84,7 @@ func settled(path string) (int64, error) {
 	return st.Size(), nil
 }
 
-const unread = "the logbook cannot be read"
+const unread words.ID = "logbook-file.unread"
 
 // lines cuts a file into its lines, of which it holds one.
 type lines struct {
@@ -143,7 +144,7 @@ type pass struct {
 	take    Taker
 	path    string
 	damage  Notice
-	told    []string // of the first damaged lines
+	told    []words.Text // of the first damaged lines
 	entry   Entry
 	headers int
 	head    func(*header)
@@ -157,7 +158,7 @@ func (p *pass) read(r io.Reader) error {
 	for {
 		more, err := l.next()
 		if err != nil {
-			return plain(p.path, unread, err)
+			return failed(p.path, words.T(unread), err)
 		}
 		if !more {
 			break
@@ -167,7 +168,7 @@ func (p *pass) read(r io.Reader) error {
 		}
 	}
 	if l.from == 0 {
-		p.say(0, "the file is empty")
+		p.say(0, words.T("logbook-file.empty"))
 	}
 	if n := p.damage.Damaged; n > 0 {
 		p.c.Damaged += n
@@ -180,8 +181,8 @@ func (p *pass) read(r io.Reader) error {
 	return nil
 }
 
-func (p *pass) say(line int, format string, args ...any) {
-	p.c.Notices = append(p.c.Notices, Notice{Path: p.path, Line: line, Text: fmt.Sprintf(format, args...)})
+func (p *pass) say(line int, text words.Text) {
+	p.c.Notices = append(p.c.Notices, Notice{Path: p.path, Line: line, Text: text})
 }
 
 // line takes one line in.
@@ -190,7 +191,7 @@ func (p *pass) line(l *lines) error {
 	if l.number == 1 {
 		if rest, had := bytes.CutPrefix(text, byteOrderMark); had {
 			text = rest
-			p.say(1, "a byte-order mark stands before the first line, which JSON Lines does not allow; it was passed over")
+			p.say(1, words.T("logbook-file.byte-order-mark"))
 		}
 	}
 	if l.long {
@@ -206,7 +207,7 @@ func (p *pass) line(l *lines) error {
 		p.first(l.number, h)
 		return nil
 	case l.number == 1:
-		p.say(1, "the first line does not say that this is a logbook; it is read as an entry")
+		p.say(1, words.T("logbook-file.no-head"))
 	}
 	if e.Later() {
 		p.c.Later++
@@ -219,9 +220,7 @@ func (p *pass) line(l *lines) error {
 	return p.take(p.c, &p.entry)
 }
 
-var errLong = fmt.Errorf("it is longer than %d bytes", mostLine)
-
-const torn = "torn, as a kill or a full disk may leave it"
+var errLong = words.Wrong("logbook-file.line-long", words.Args{"most": words.Whole(mostLine)})
 
 // damaged counts a line that could not be used.
 func (p *pass) damaged(l *lines, why error) {
@@ -233,24 +232,25 @@ func (p *pass) damaged(l *lines, why error) {
 		return
 	case d.Damaged > 1:
 	case d.Torn:
-		d.Line, d.Text = l.number, "the last line is "+torn+"; it was left out, everything before it is whole"
+		d.Line, d.Text = l.number, words.T("logbook-file.last-torn")
 	default:
-		d.Line, d.Text = l.number, "this line was left out: "+shortened(why.Error(), mostWhy)
+		d.Line, d.Text = l.number, words.T("logbook-file.left-out", words.Args{"why": words.Error(why)})
 	}
-	told := fmt.Sprintf("line %d: %s", l.number, shortened(why.Error(), mostWhy))
+	told := words.T("logbook-file.line", words.Args{"n": words.Whole(l.number), "why": words.Error(why)})
 	if d.Torn {
-		told = fmt.Sprintf("line %d: it is %s", l.number, torn)
+		told = words.T("logbook-file.line-torn", words.Args{"n": words.Whole(l.number)})
 	}
 	p.told = append(p.told, told)
 }
 
 // several tells of several damaged lines at once.
-func (p *pass) several() string {
-	text := fmt.Sprintf("%d lines were left out, everything else is read", p.damage.Damaged)
-	if p.damage.Damaged > len(p.told) {
-		text += fmt.Sprintf("; the first %d are these", len(p.told))
+func (p *pass) several() words.Text {
+	of := words.Args{"n": words.Count(p.damage.Damaged), "lines": words.Clauses(p.told...)}
+	if p.damage.Damaged <= len(p.told) {
+		return words.T("logbook-file.several", of)
 	}
-	return text + ": " + strings.Join(p.told, "; ")
+	of["first"] = words.Whole(len(p.told))
+	return words.T("logbook-file.several-first", of)
 }
 
 // first takes a first line in, which may stand further down where the program was killed while it wrote it. Of many the first one counts.
@@ -264,9 +264,9 @@ func (p *pass) first(line int, h *header) {
 	v, _ := h.version()
 	switch {
 	case Key(h.Pupil) != Key(p.c.Pupil):
-		p.say(line, "the first line is about %q, the file's name about %q; the file's name counts", shortened(h.Pupil, MostName), p.c.Pupil)
+		p.say(line, words.T("logbook-file.of-another", words.Args{"line": quoted(h.Pupil), "file": words.Quote(p.c.Pupil)}))
 	case v > Version:
-		p.say(line, "this logbook is of version %d, and this program knows %d; what it knows is read", v, Version)
+		p.say(line, words.T("logbook-file.of-version", words.Args{"version": words.Whole(v), "known": words.Whole(Version)}))
 	}
 	if p.c.Version == 0 {
 		p.c.Version, p.c.Begun = v, h.begun()
@@ -282,8 +282,14 @@ func (h *header) begun() time.Time {
 	return t.UTC()
 }
 
-// mostWhy is how many bytes are said of what is wrong with a line: it may quote the line (ours).
-const mostWhy = 200
+// mostQuoted is how many bytes of a line are quoted in what is wrong with it (ours).
+const mostQuoted = 100
+
+// quoted is a text of a line as it stands between quotation marks: not too long, and what steers in it made visible.
+func quoted(s string) words.Quote {
+	s = strconv.Quote(shortened(s, mostQuoted))
+	return words.Quote(s[1 : len(s)-1])
+}
 
 // shortened is at most so many bytes of a text.
 func shortened(s string, most int) string {
@@ -295,7 +301,7 @@ func shortened(s string, most int) string {
 
 // headerOf reads the first line of any file; ok is false where that is none of a logbook.
 func headerOf(path string) (h header, ok bool) {
-	f, err := door.Open(path, "logbook")
+	f, err := door.Open(path, "door.logbook")
 	if err != nil {
 		return h, false
 	}

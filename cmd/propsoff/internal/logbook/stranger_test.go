@@ -81,7 +81,7 @@ func TestFilesFromStrangers(t *testing.T) {
 			assert.Less(t, kept, uint64(2*size), "held of the file")
 			assert.LessOrEqual(t, len(c.Notices), 3, "%v", c.Notices)
 			for _, n := range c.Notices {
-				assert.Less(t, len(n.String()), 1500)
+				assert.Less(t, len(n.Problem().Error()), 1500)
 			}
 		})
 	}
@@ -92,7 +92,7 @@ func TestOneNoticeForAllDamage(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, c.Notices, 1)
 	assert.Equal(t, "f:2: 5003 lines were left out, everything else is read; the first 3 are these: line 2: it is empty; "+
-		"line 3: it is not whole, or it was changed by hand and is no longer JSON; line 4: it is empty", c.Notices[0].String())
+		"line 3: it is not whole, or it was changed by hand and is no longer JSON; line 4: it is empty", c.Notices[0].Problem().Error())
 	assert.Equal(t, 5003, c.Damaged)
 }
 

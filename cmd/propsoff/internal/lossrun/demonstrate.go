@@ -1,8 +1,8 @@
 package lossrun
 
 import (
-	"fmt"
-
+	"math"
+	"propsoff/assets/words"
 	"propsoff/sim"
 	"propsoff/sim/happening"
 	"propsoff/sim/practice"
@@ -83,7 +83,10 @@ func Demonstrate(o Options) (*Outcome, error) {
 			steady = 0
 		}
 		if snap.Tick > hoverWithin {
-			return nil, fmt.Errorf("this craft did not come to hover at %g m within %d s; it stands at %.1f m", o.Height, hoverWithin/1000, -snap.Air.Body.Pos.Z)
+			return nil, words.Wrong("loss.no-hover", words.Args{
+				"height": words.Fixed{N: int64(math.Round(o.Height * 1000)), Places: 3}, "time": words.Whole(hoverWithin / 1000),
+				"at": words.Fixed{N: int64(math.Round(-snap.Air.Body.Pos.Z * 10)), Places: 1, Least: 1},
+			})
 		}
 	}
 	set = New(own, o.Stored)

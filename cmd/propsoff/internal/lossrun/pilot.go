@@ -1,9 +1,9 @@
 package lossrun
 
 import (
-	"errors"
 	"math"
 
+	"propsoff/input"
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/body"
@@ -64,8 +64,11 @@ func NewPilot(cfg sim.Config, height float64, look func(*sim.Snapshot)) *Pilot {
 	return p
 }
 
-// Name is what a person calls it.
-func (p *Pilot) Name() string { return "the demonstration's own pilot" }
+// PilotName is the code word that a Pilot gives as its name.
+const PilotName = "demonstration-pilot"
+
+// Name is PilotName.
+func (p *Pilot) Name() string { return PilotName }
 
 // Wake is nil: it plays by time alone.
 func (p *Pilot) Wake() <-chan struct{} { return nil }
@@ -73,12 +76,10 @@ func (p *Pilot) Wake() <-chan struct{} { return nil }
 // Close ends it.
 func (p *Pilot) Close() error { p.closed = true; return nil }
 
-var errClosed = errors.New("the pilot of the demonstration has gone")
-
-// Poll appends what its hands did up to until.
+// Poll appends what its hands did up to until; input.ErrEnd once it is closed.
 func (p *Pilot) Poll(dst []pulse.Reading, until int64) ([]pulse.Reading, error) {
 	if p.closed {
-		return dst, errClosed
+		return dst, input.ErrEnd
 	}
 	p.at = max(p.at, until-until%beat-longestGap)
 	for ; p.at <= until; p.at += beat {

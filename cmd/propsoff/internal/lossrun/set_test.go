@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets/words"
 	"propsoff/input"
 	"propsoff/input/inputtest"
 	"propsoff/sim"
@@ -283,5 +284,6 @@ func TestThePilotHoversWithEveryCraft(t *testing.T) {
 	heavy := sim.Default()
 	heavy.Body.Mass = 9
 	_, err := Demonstrate(Options{Craft: heavy, Height: 6, OffFor: 4000})
-	assert.ErrorContains(t, err, "did not come to hover at 6 m")
+	assert.ErrorContains(t, err, "this craft did not come to hover at 6 m within 110 s; it stands at 0.0 m")
+	assert.Equal(t, "dieser Copter schwebte nach 110 s noch nicht in 6 m Höhe; er ist bei 0,0 m", words.In("de").Error(err))
 }

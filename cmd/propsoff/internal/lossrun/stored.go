@@ -115,7 +115,7 @@ func outside(s layout.Span) pulse.Width {
 
 // modeAt is where the mode switch stands for angle, else for what levels by itself, else for what there is.
 func modeAt(l *layout.Config) pulse.Width {
-	for _, want := range [...]layout.Mode{layout.Angle, layout.Horizon, layout.Rate} {
+	for want := range layout.Mode(layout.Modes) {
 		for i := range l.Spans[:l.SpanCount] {
 			if l.Spans[i].Mode == want {
 				return inside(l.Spans[i].Span)

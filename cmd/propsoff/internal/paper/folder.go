@@ -2,19 +2,19 @@ package paper
 
 import (
 	"bufio"
-	"errors"
 	"os"
 	"path/filepath"
 	"strings"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 )
 
 // Folder is where a person looks for papers: the folder for documents, else the home folder.
 func Folder() (string, error) {
 	home, err := os.UserHomeDir()
 	if err != nil || home == "" {
-		return "", errors.New("the home folder is not known")
+		return "", words.Wrong("paper.no-home")
 	}
 	return documents(home, os.Getenv("XDG_CONFIG_HOME")), nil
 }

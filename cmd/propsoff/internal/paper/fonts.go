@@ -1,7 +1,6 @@
 package paper
 
 import (
-	"fmt"
 	"slices"
 
 	"golang.org/x/image/font"
@@ -9,6 +8,7 @@ import (
 	"golang.org/x/image/math/fixed"
 
 	"propsoff/assets/face"
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 )
 
@@ -42,7 +42,7 @@ func loadFonts(p *ink.Page) (out [2]*usedFont, err error) {
 	for w, ttf := range weights() {
 		f, err := sfnt.Parse(ttf)
 		if err != nil {
-			return out, fmt.Errorf("the built-in text face cannot be read: %w", err)
+			return out, words.Wrong("paper.face").Because(err)
 		}
 		out[w] = &usedFont{font: f, ttf: ttf, em: int(f.UnitsPerEm()), of: map[rune]sfnt.GlyphIndex{}, advance: map[sfnt.GlyphIndex]int{},
 			blank: map[sfnt.GlyphIndex]bool{}, letter: map[sfnt.GlyphIndex]string{}}

@@ -8,14 +8,13 @@
 package paper
 
 import (
-	"errors"
-	"fmt"
 	"io"
 	"math"
 	"path/filepath"
 	"strings"
 	"time"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 )
 
@@ -71,8 +70,8 @@ type Print struct {
 	Page *ink.Page
 	// DPI is how many pixels of the page make an inch.
 	DPI float64
-	// Title and About stand in the file's particulars, not on the page.
-	Title, About string
+	// Title and About stand in the file's particulars, not on the page, and so does Language, as in BCP 47; empty for none.
+	Title, About, Language string
 	// Date stands in the particulars of a PDF; the zero time leaves it out.
 	Date time.Time
 }
@@ -103,11 +102,11 @@ func FormatOf(name string) (Format, bool) {
 // Write writes the page in a format.
 func (d *Print) Write(w io.Writer, f Format) error {
 	if d.Page == nil || !(d.DPI > 0) || math.IsInf(d.DPI, 0) || !(d.Page.W >= 1) || !(d.Page.H >= 1) {
-		return errors.New("a page of at least one pixel, and pixels to the inch above 0, are needed to print")
+		return words.Wrong("paper.no-page")
 	}
 	for i := range d.Page.Items() {
 		if it := &d.Page.Items()[i]; !whole(it.Box.X, it.Box.Y, it.Box.W, it.Box.H) {
-			return fmt.Errorf("%s/%s: a place on the page is not a number", it.Group, it.Name)
+			return words.Wrong("paper.not-a-number", words.Args{"item": words.Quote(it.Group + "/" + it.Name)})
 		}
 	}
 	switch f {
@@ -118,7 +117,7 @@ func (d *Print) Write(w io.Writer, f Format) error {
 	case PNG:
 		return d.png(w)
 	}
-	return fmt.Errorf("there is no format %d", f)
+	return ErrEnding
 }
 
 // whole tells whether all values are finite numbers.

@@ -41,7 +41,7 @@ func (d *Print) pdf(w io.Writer) error {
 	f.object(page, "<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %s %s] /Contents %d 0 R /Resources << /Font <<%s >> >> >>",
 		pages, number(nil, p.W*k, 3), number(nil, p.H*k, 3), content, resources)
 	f.object(pages, "<< /Type /Pages /Kids [%d 0 R] /Count 1 >>", page)
-	f.object(catalogue, "<< /Type /Catalog /Pages %d 0 R /Lang (en-GB) /ViewerPreferences << /DisplayDocTitle true >> >>", pages)
+	f.object(catalogue, "<< /Type /Catalog /Pages %d 0 R /Lang %s /ViewerPreferences << /DisplayDocTitle true >> >>", pages, textString(d.Language))
 	f.object(info, "<< /Title %s /Subject %s /Creator (propsoff)%s >>", textString(d.Title), textString(d.About), dateEntry(d.Date))
 	f.end(catalogue, info)
 	_, err = w.Write(f.out)

@@ -1,14 +1,14 @@
 package paper
 
 import (
-	"errors"
 	"io"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 )
 
-// ErrEnding is a file name whose ending is none of Extensions.
-var ErrEnding = errors.New("the ending of the file name is not one that can be written")
+// ErrEnding is a file name whose ending is none of Extensions, or a format that there is not.
+var ErrEnding error = words.Wrong("paper.ending")
 
 // SaveFree writes the page into a file in the format of its ending, under the first name that is free: name.pdf, name-2.pdf … It gives the
 // path. The errors are those of door.Publish, and ErrEnding.

@@ -61,3 +61,14 @@ func TestWhereAPersonLooksForPapers(t *testing.T) {
 	require.NoError(t, os.WriteFile(dirs, []byte("XDG_DOCUMENTS_DIR=\""+other+"\"\n"), 0o600))
 	assert.Equal(t, other, documents(home, ""))
 }
+
+// What reads a file aloud, or breaks its words, is told its language (ISO 32000-1, 14.9.2; Scalable Vector Graphics 1.1, 10.15).
+func TestAFileSaysItsLanguage(t *testing.T) {
+	d := printOf(A4(), 60)
+	d.Language = "de"
+	for f, want := range map[Format]string{PDF: "/Lang <feff00640065>", SVG: ` xml:lang="de" `} {
+		var b bytes.Buffer
+		require.NoError(t, d.Write(&b, f))
+		assert.Contains(t, b.String(), want)
+	}
+}

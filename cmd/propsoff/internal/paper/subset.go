@@ -2,12 +2,13 @@ package paper
 
 import (
 	"encoding/binary"
-	"errors"
 	"slices"
+
+	"propsoff/assets/words"
 )
 
-// errFont is a font whose tables do not hold together.
-var errFont = errors.New("the text face cannot be cut down: its tables do not hold together")
+// errFont is a font whose tables do not hold together: the built-in one is not as it was made.
+var errFont = words.Wrong("paper.face")
 
 // The tables that a font in a PDF file needs (ISO 32000-1, 9.9, table 126), in the order of their tags.
 var keptTables = [...]string{"cvt ", "fpgm", "glyf", "head", "hhea", "hmtx", "loca", "maxp", "prep"}

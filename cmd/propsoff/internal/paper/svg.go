@@ -19,10 +19,13 @@ func (d *Print) svg(w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	p := d.Page
+	p, language := d.Page, ""
+	if d.Language != "" {
+		language = fmt.Sprintf(" xml:lang=%q", escape(d.Language))
+	}
 	out := fmt.Appendf(nil, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
-		"<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n",
-		number(nil, p.W/d.DPI*inch, 3), number(nil, p.H/d.DPI*inch, 3), number(nil, p.W, 2), number(nil, p.H, 2))
+		"<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" version=\"1.1\"%s width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n",
+		language, number(nil, p.W/d.DPI*inch, 3), number(nil, p.H/d.DPI*inch, 3), number(nil, p.W, 2), number(nil, p.H, 2))
 	if d.Title != "" {
 		out = fmt.Appendf(out, "<title>%s</title>\n", escape(d.Title))
 	}

@@ -1,7 +1,7 @@
 // Package report is the pupil's one-page report, on paper and as HTML.
 //
 // Of counts what a logbook holds, Draw puts it on one page for paper, HTML writes a page that stands by itself: no network, no
-// script, every plot with a table that says the same. No clock is asked: the date is an argument.
+// script, every plot with a table that says the same. No clock is asked: the date is an argument, and so is the language.
 package report
 
 import (
@@ -11,8 +11,10 @@ import (
 	"strings"
 	"time"
 
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim/drill"
 )
 
@@ -39,7 +41,7 @@ type Data struct {
 	// From and To are the first and the last day with an entry; Any is false where there is none.
 	From, To int32
 	Any      bool
-	Sums     phrase.ReportSums
+	Sums     tell.ReportSums
 	// Panels are the plots of reaction times, at most two: of drills whose cue comes unannounced those with the alarm first, then those with
 	// the least time.
 	Panels []Panel
@@ -239,7 +241,7 @@ func (d *Data) take(e *logbook.Entry, g *gathered) {
 	d.stands(&g.Card, +1)
 	g.unannounced = g.unannounced || e.Drill.Unannounced
 	for _, t := range e.Drill.Tries {
-		v, ok := phrase.VerdictOf(t.Verdict)
+		v, ok := codes.VerdictOf(t.Verdict)
 		if !ok || v == drill.Void {
 			continue
 		}
@@ -349,26 +351,26 @@ func panelOf(g *gathered, from, to int32) Panel {
 }
 
 // sentences are the report's words on the whole.
-func (d *Data) sentences() string {
-	text := phrase.ReportSentence(d.Sums)
+func (d *Data) sentences() words.Text {
+	all := []words.Text{tell.ReportSentence(d.Sums)}
 	for i := range d.Panels {
 		p := &d.Panels[i]
 		first, last := p.Marks[0], p.Marks[len(p.Marks)-1]
-		text += " " + phrase.ReportChange(p.Name, first.Median, last.Median, len(p.Marks))
+		all = append(all, tell.ReportChange(tell.DrillText(p.Code, p.Name), first.Median, last.Median, len(p.Marks)))
 	}
 	if d.Damaged > 0 {
-		text += " " + phrase.ReportDamaged(d.Damaged)
+		all = append(all, tell.ReportDamaged(d.Damaged))
 	}
 	if d.Left > 0 {
-		text += " " + phrase.ReportLeft(d.Left)
+		all = append(all, tell.ReportLeft(d.Left))
 	}
-	return text
+	return words.Row(all...)
 }
 
 // span is from which to which day.
-func (d *Data) span() string {
+func (d *Data) span() words.Text {
 	if !d.Any {
-		return ""
+		return words.Text{}
 	}
-	return phrase.ReportSpan(logbook.Date(d.From), logbook.Date(d.To))
+	return tell.Days(logbook.Date(d.From), logbook.Date(d.To))
 }

@@ -7,10 +7,18 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim/drill"
 )
+
+func english(all []words.Text) (out []string) {
+	for _, t := range all {
+		out = append(out, words.English().Say(t))
+	}
+	return out
+}
 
 // A week worked by hand.
 func TestCountsByHand(t *testing.T) {
@@ -42,9 +50,9 @@ func TestCountsByHand(t *testing.T) {
 		logbook.Ended(day(6), 100*time.Minute),
 	}
 	d := of(t, kept(t, "Ann", e...), Options{Course: []Drill{{"new", "A new one", false}, {"other", "Other, by the course", false}, {"alarm", "", true}}})
-	assert.Equal(t, phrase.ReportSums{Practices: 3, Days: 3, Unended: 1, Lasted: 2 * time.Hour, Runs: 5, Drills: 2, Tries: 12, Right: 6, FalseStarts: 2, Broken: 1}, d.Sums)
+	assert.Equal(t, tell.ReportSums{Practices: 3, Days: 3, Unended: 1, Lasted: 2 * time.Hour, Runs: 5, Drills: 2, Tries: 12, Right: 6, FalseStarts: 2, Broken: 1}, d.Sums)
 	assert.Equal(t, "3 practices on 3 days, at least 2 h 0 min in all. 5 runs of 2 drills, 12 tries: 6 right, 2 begun too early; 1 run broken off, which does not count. "+
-		"The alarm: median 0.50\u00a0s last, faster than at first (0.90\u00a0s). Other, by the course: median 0.80\u00a0s.", d.sentences())
+		"The alarm: median 0.50\u00a0s last, faster than at first (0.90\u00a0s). Other, by the course: median 0.80\u00a0s.", words.English().Say(d.sentences()))
 	first := logbook.Day(began)
 	assert.Equal(t, []Panel{
 		{Code: "alarm", Name: "The alarm", Allowed: []int32{1000}, Days: 1, Marks: []Mark{
@@ -58,8 +66,8 @@ func TestCountsByHand(t *testing.T) {
 	assert.Equal(t, []Count{{"off-first", 5}, {"throttle-up", 3}, {"of-later", 2}}, d.Refusals)
 	assert.Equal(t, Row{Code: "alarm", Name: "The alarm", Card: drill.Card{Box: 3, Due: first + 10, Last: first + 6, Runs: 3, Learned: 3},
 		Runs: 3, Tries: 10, Right: 5, FalseStarts: 2, Times: 6, Median: 650_000, Spread: 149_500}, d.Rows[2])
-	assert.Equal(t, [columns]string{"3", "5/10", "2", "0.65", "mastered"}, d.Rows[2].cells())
-	assert.Equal(t, [columns]string{4: "new"}, d.Rows[0].cells())
+	assert.Equal(t, []string{"The alarm", "3", "5/10", "2", "0.65", "mastered"}, english(d.Rows[2].line()))
+	assert.Equal(t, []string{"A new one", "", "", "", "", "new"}, english(d.Rows[0].line()))
 	// The same figures as the drills' own scheme gives.
 	c := kept(t, "B", e...)
 	var runs []drill.Run

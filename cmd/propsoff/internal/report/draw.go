@@ -4,8 +4,10 @@ import (
 	"math"
 	"strings"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/paper"
+	"propsoff/cmd/propsoff/internal/tell"
 )
 
 // Lengths in points, 1/72 inch (ours). The margin leaves room for a pin or a punch.
@@ -19,113 +21,40 @@ const (
 	plotMost  = 290
 )
 
-// pen draws a report on a page.
+// pen draws a report on a page, in a language.
 type pen struct {
 	*ink.Page
-	d *Data
+	d    *Data
+	book *words.Book
 	// u is one point in pixels, size and small are text sizes in pixels.
 	u, size, small float64
-	undrawn        bool // a character that the face does not have was left out
-	short          bool // a drill's name was cut short
+	undrawn        bool // a name has a character that the face does not have
+	short          bool // a drill was left out, or its name cut
 }
 
-func newPen(p *ink.Page, d *Data, points float64) *pen {
-	k := &pen{Page: p, d: d, u: p.Scale, size: p.TextSize(points)}
+func newPen(p *ink.Page, book *words.Book, d *Data, points float64) *pen {
+	k := &pen{Page: p, d: d, book: book, u: p.Scale, size: p.TextSize(points)}
 	k.small = max(math.Floor(k.size*0.9), p.TextSize(least))
 	return k
 }
 
 // Draw draws the report on one page whose Scale is pixels to the point (paper.Size.Page makes one): the largest text with which the table
 // of drills stands there whole, else as many drills as fit, those that were run first.
-func Draw(p *ink.Page, d *Data) {
-	for points := float64(most); points > least; points -= 0.5 {
-		trial := newPen(ink.NewPage(p.W, p.H, p.Scale, p.Theme), d, points)
-		if trial.all() {
-			newPen(p, d, points).all()
-			return
-		}
+func Draw(p *ink.Page, book *words.Book, d *Data) {
+	points := float64(most)
+	for points > least && !newPen(ink.NewPage(p.W, p.H, p.Scale, p.Theme), book, d, points).all() {
+		points -= 0.5
 	}
-	newPen(p, d, least).all()
+	newPen(p, book, d, points).all()
 }
 
-// all draws everything; whole is false where drills had to be left out or their names cut.
-func (k *pen) all() (whole bool) {
-	r := k.Bounds().Inset(margin * k.u)
-	r = k.head(r)
-	r = k.foot(r)
-	gap := k.size * 1.2
-	rows, tall := k.tableRows(r.W, r.H-2*(plotLeast*k.u+gap))
-	table, r := r.CutBottom(tall, gap)
-	high := min((r.H-gap)/2, plotMost*k.u)
-	times, r := r.CutTop(high, gap)
-	k.reaction(times)
-	rest, _ := r.CutTop(high, gap)
-	var buf [2]ink.Rect
-	both := rest.Columns(buf[:0], k.size*2, ink.Share(43, 0), ink.Share(57, 0))
-	k.stood(k.heading("stood", both[0], phrase.ReportMastered()))
-	k.refused(k.heading("refused", both[1], phrase.ReportRefused()))
-	table.Y = rest.Bottom() + gap
-	k.table(table, rows)
-	return len(rows) == len(k.run()) && !k.short
+// Paper is a report that was drawn on a page as it goes on paper, for paper.Fine pixels to the inch.
+func Paper(page *ink.Page, book *words.Book, d *Data) paper.Print {
+	return paper.Print{Page: page, DPI: paper.Fine, Title: book.Say(tell.ReportFileTitle(d.Pupil)), About: book.Say(tell.ReportFileAbout()), Language: book.Code(), Date: d.Date}
 }
 
-// head writes what the page is, whose, of which days, and the sentences.
-func (k *pen) head(r ink.Rect) ink.Rect {
-	k.Group("head")
-	y := r.Y
-	head := math.Floor(k.size * 1.15)
-	k.Text("report", r.X, y, ink.Style{Size: head, Weight: ink.Bold, Anchor: ink.Top, Colour: ink.Faint}, phrase.ReportTitle())
-	if !k.d.Date.IsZero() {
-		k.Text("date", r.Right(), y, ink.Style{Size: head, Anchor: ink.Right | ink.Top}, phrase.ReportDate(k.d.Date))
-	}
-	y += ink.BlockHeight(head, 1)
-	name := k.drawn(k.d.Pupil)
-	size, _ := ink.Fit(r.W, k.size*1.3, k.size*2.3, ink.Bold, name)
-	h, _ := k.Block("pupil", r.X, y, ink.Style{Size: size, Weight: ink.Bold}, ink.Block{Width: r.W, MaxLines: 1, Shorten: true}, name)
-	y += h
-	if span := k.d.span(); span != "" {
-		h, _ = k.Block("span", r.X, y, ink.Style{Size: k.size, Weight: ink.Bold}, ink.Block{Width: r.W, MaxLines: 1}, span)
-		y += h
-	}
-	y += k.u
-	h, _ = k.Block("sentences", r.X, y, ink.Style{Size: k.size}, ink.Block{Width: r.W, MaxLines: 5, Shorten: true}, k.drawn(k.d.sentences()))
-	y += h + 3*k.u
-	k.Line("head rule", r.X, y, r.Right(), y, ink.Paint{Line: ink.Ink, Width: 1.2 * k.u})
-	_, r = r.CutTop(y-r.Y, 6*k.u)
-	return r
-}
-
-// foot writes the caution and who made the page.
-func (k *pen) foot(r ink.Rect) ink.Rect {
-	k.Group("foot")
-	made := phrase.ReportMade(k.d.Program)
-	if k.undrawn {
-		made = phrase.ReportUndrawn() + " " + made
-	}
-	lines, _ := ink.CountLines(phrase.ReportCaution(), r.W, k.small, ink.Bold)
-	more, _ := ink.CountLines(made, r.W, k.small, ink.Regular)
-	foot, rest := r.CutBottom(ink.BlockHeight(k.small, lines)+ink.BlockHeight(k.small, more)+6*k.u, 8*k.u)
-	k.Line("foot rule", foot.X, foot.Y, foot.Right(), foot.Y, ink.Paint{Line: ink.Ink, Width: 0.8 * k.u})
-	y := foot.Y + 4*k.u
-	h, _ := k.Block("caution", foot.X, y, ink.Style{Size: k.small, Weight: ink.Bold}, ink.Block{Width: foot.W}, phrase.ReportCaution())
-	k.Block("made", foot.X, y+h, ink.Style{Size: k.small, Colour: ink.Faint}, ink.Block{Width: foot.W}, made)
-	return rest
-}
-
-// heading writes a heading with a thin rule to the right edge and gives what is left under it.
-func (k *pen) heading(group string, r ink.Rect, text string) ink.Rect {
-	k.Group(group)
-	box := k.Text("heading", r.X, r.Y, ink.Style{Size: k.size, Weight: ink.Bold, Anchor: ink.Top, Colour: ink.Faint}, text)
-	if from := box.Right() + 4*k.u; from < r.Right() {
-		mid := box.Y + box.H*0.55
-		k.Line("heading rule", from, mid, r.Right(), mid, ink.Paint{Line: ink.Rule, Width: 0.5 * k.u})
-	}
-	_, r = r.CutTop(ink.BlockHeight(k.size, 1), 2*k.u)
-	return r
-}
-
-// drawn is a text with a dot in place of each character that the face cannot draw. Marks that go with a letter are left out.
-func (k *pen) drawn(s string) string {
+// say writes a text out. A dot stands in place of each character that the face cannot draw; marks that go with a letter are left out.
+func (k *pen) say(t words.Text) string {
 	return strings.Map(func(r rune) rune {
 		if _, bad := ink.Missing(string(r), ink.Bold); !bad {
 			return r
@@ -135,5 +64,101 @@ func (k *pen) drawn(s string) string {
 			return -1
 		}
 		return '·'
-	}, s)
+	}, k.book.Say(t))
+}
+
+func (k *pen) sayAll(all []words.Text) []string {
+	out := make([]string, len(all))
+	for i, t := range all {
+		out[i] = k.say(t)
+	}
+	return out
+}
+
+// all draws everything; whole is false where drills had to be left out or their names cut.
+func (k *pen) all() (whole bool) {
+	for i := range k.d.Rows {
+		k.say(k.d.Rows[i].name()) // so that the foot knows
+	}
+	r := k.foot(k.head(k.Bounds().Inset(margin * k.u)))
+	gap := k.size * 1.2
+	table, _ := r.CutTop(r.H-2*(plotLeast*k.u+gap), 0)
+	away := *k
+	away.Page = ink.NewPage(k.W, k.H, k.Scale, k.Theme)
+	tall := away.table(table).Y - table.Y
+	high := min((r.H-tall-2*gap)/2, plotMost*k.u)
+	times, r := r.CutTop(high, gap)
+	k.reaction(times)
+	rest, r := r.CutTop(high, gap)
+	var buf [2]ink.Rect
+	both := rest.Columns(buf[:0], k.size*2, ink.Share(43, 0), ink.Share(57, 0))
+	k.stood(k.heading("stood", both[0], tell.ReportMastered()))
+	k.refused(k.heading("refused", both[1], tell.ReportRefused()))
+	table.Y = r.Y
+	k.table(table)
+	return !k.short
+}
+
+// below writes a text in at most so many lines (0: all) at the top of a place, and gives what is left under it; an empty one takes no room.
+func (k *pen) below(r ink.Rect, name, text string, lines int, s ink.Style) ink.Rect {
+	if text == "" {
+		return r
+	}
+	h, _ := k.Block(name, r.X, r.Y, s, ink.Block{Width: r.W, MaxLines: lines, Shorten: lines > 0}, text)
+	_, r = r.CutTop(h, 0)
+	return r
+}
+
+// above writes a text whole at the foot of a place, and gives what is left over it.
+func (k *pen) above(r ink.Rect, name, text string, s ink.Style, gap float64) ink.Rect {
+	lines, _ := ink.CountLines(text, r.W, s.Size, s.Weight)
+	foot, r := r.CutBottom(ink.BlockHeight(s.Size, lines), gap)
+	k.below(foot, name, text, 0, s)
+	return r
+}
+
+// head writes what the page is, whose, of which days, and the sentences.
+func (k *pen) head(r ink.Rect) ink.Rect {
+	k.Group("head")
+	head := math.Floor(k.size * 1.15)
+	if !k.d.Date.IsZero() {
+		k.Text("date", r.Right(), r.Y, ink.Style{Size: head, Anchor: ink.Right | ink.Top}, k.say(tell.Day(k.d.Date)))
+	}
+	r = k.below(r, "report", k.say(tell.ReportTitle()), 1, ink.Style{Size: head, Weight: ink.Bold, Colour: ink.Faint})
+	name := k.say(words.AsIs(k.d.Pupil))
+	size, _ := ink.Fit(r.W, k.size*1.3, k.size*2.3, ink.Bold, name)
+	r = k.below(r, "pupil", name, 1, ink.Style{Size: size, Weight: ink.Bold})
+	r = k.below(r, "span", k.say(k.d.span()), 1, ink.Style{Size: k.size, Weight: ink.Bold})
+	_, r = r.CutTop(k.u, 0)
+	r = k.below(r, "sentences", k.say(k.d.sentences()), 5, ink.Style{Size: k.size})
+	_, r = r.CutTop(3*k.u, 0)
+	k.Line("head rule", r.X, r.Y, r.Right(), r.Y, ink.Paint{Line: ink.Ink, Width: 1.2 * k.u})
+	_, r = r.CutTop(6*k.u, 0)
+	return r
+}
+
+// foot writes the caution and who made the page.
+func (k *pen) foot(r ink.Rect) ink.Rect {
+	k.Group("foot")
+	made := tell.ReportMade(k.d.Program)
+	if k.undrawn {
+		made = words.Row(tell.ReportUndrawn(), made)
+	}
+	r = k.above(r, "made", k.say(made), ink.Style{Size: k.small, Colour: ink.Faint}, 0)
+	r = k.above(r, "caution", k.say(tell.ReportCaution()), ink.Style{Size: k.small, Weight: ink.Bold}, 4*k.u)
+	k.Line("foot rule", r.X, r.Bottom(), r.Right(), r.Bottom(), ink.Paint{Line: ink.Ink, Width: 0.8 * k.u})
+	_, r = r.CutBottom(8*k.u, 0)
+	return r
+}
+
+// heading writes a heading with a thin rule to the right edge and gives what is left under it.
+func (k *pen) heading(group string, r ink.Rect, t words.Text) ink.Rect {
+	k.Group(group)
+	box := k.Text("heading", r.X, r.Y, ink.Style{Size: k.size, Weight: ink.Bold, Anchor: ink.Top, Colour: ink.Faint}, k.say(t))
+	if from := box.Right() + 4*k.u; from < r.Right() {
+		mid := box.Y + box.H*0.55
+		k.Line("heading rule", from, mid, r.Right(), mid, ink.Paint{Line: ink.Rule, Width: 0.5 * k.u})
+	}
+	_, r = r.CutTop(ink.BlockHeight(k.size, 1), 2*k.u)
+	return r
 }

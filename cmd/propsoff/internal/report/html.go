@@ -3,18 +3,17 @@ package report
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"html/template"
 	"io"
 	"strconv"
 	"strings"
-	"sync"
 
 	"propsoff/assets/mouth"
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/paper"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 )
 
 // Sizes of the plots of the HTML report, in points, and the pixels to the inch at which they are laid out (ours).
@@ -26,152 +25,142 @@ const (
 
 // table is a table of the HTML report. The first cell of each row heads it.
 type table struct {
-	Caption string
-	Head    []string
-	Rows    [][]string
+	Caption words.Text
+	Head    []words.Text
+	Rows    [][]words.Text
 }
 
-// figure is a plot with its table.
+// figure is a plot with its table, which says the same: draw draws it, so many points high, its name in the page beginning with prefix.
 type figure struct {
-	Title string
-	Plot  template.HTML
-	About string
-	Table table
+	Title, About words.Text
+	Plot         template.HTML
+	Table        table
+	prefix       string
+	high         float64
+	draw         func(*pen, ink.Rect)
 }
 
-// section is one part of the page: figures, or a sentence where there is nothing to show.
+// section is one part of the page: figures or a table, or a sentence where there is nothing to show.
 type section struct {
-	ID, Heading, Nothing string
-	Figures              []figure
-	Table                *table
+	ID               string
+	Heading, Nothing words.Text
+	Figures          []figure
+	Table            *table
 }
 
-// HTML writes the report as one page that stands by itself (HTML Living Standard): no script, nothing from elsewhere, and a policy in the page
-// that forbids both; every plot is an inline drawing with a name and a table that says the same.
-func HTML(w io.Writer, d *Data) error {
+// HTML writes the report in a language as one page that stands by itself (HTML Living Standard): no script, nothing from elsewhere, and a policy
+// in the page that forbids both; every plot is an inline drawing with a name and a table that says the same.
+func HTML(w io.Writer, book *words.Book, d *Data) error {
 	v := struct {
-		FileTitle, Title, Pupil, Span, Date, Sentences, Numbers, Caution, Made string
-		Sections                                                               []section
+		Language, Pupil                                                 string
+		FileTitle, Title, Span, Date, Sentences, Numbers, Caution, Made words.Text
+		Sections                                                        []section
 	}{
-		phrase.ReportFileTitle(d.Pupil), phrase.ReportTitle(), d.Pupil, d.span(), "", d.sentences(), phrase.ReportNumbers(), phrase.ReportCaution(),
-		phrase.ReportMade(d.Program), nil,
+		book.Code(), d.Pupil, tell.ReportFileTitle(d.Pupil), tell.ReportTitle(), d.span(), words.Text{}, d.sentences(), tell.ReportNumbers(), tell.ReportCaution(),
+		tell.ReportMade(d.Program), []section{d.times(), d.standing(), d.refused(), d.drills()},
 	}
 	if !d.Date.IsZero() {
-		v.Date = phrase.ReportDate(d.Date)
+		v.Date = tell.Day(d.Date)
 	}
-	for _, make := range []func(*Data) (section, error){timesSection, stoodSection, refusedSection, drillsSection} {
-		s, err := make(d)
-		if err != nil {
-			return err
+	for i := range v.Sections {
+		for j := range v.Sections[i].Figures {
+			if err := v.Sections[i].Figures[j].plot(d, book); err != nil {
+				return err
+			}
 		}
-		v.Sections = append(v.Sections, s)
 	}
+	said := template.Must(template.New("report").Funcs(template.FuncMap{"say": book.Say}).Parse(page))
 	var b bytes.Buffer
 	shown := mouth.NewWriter(&b)
-	if err := errors.Join(page().Execute(shown, v), shown.Close()); err != nil {
+	if err := errors.Join(said.Execute(shown, v), shown.Close()); err != nil {
 		return err
 	}
 	_, err := w.Write(b.Bytes())
 	return err
 }
 
-func timesSection(d *Data) (section, error) {
-	s := section{ID: "times", Heading: phrase.ReportReaction(), Nothing: phrase.ReportNoTimes()}
+func day(n int32) words.Text { return tell.Day(logbook.Date(n)) }
+
+func count[N int | int64](n N) words.Text { return tell.Plain(words.Whole(n)) }
+
+func (d *Data) times() section {
+	s := section{ID: "times", Heading: tell.ReportReaction(), Nothing: tell.ReportNoTimes()}
 	for i := range d.Panels {
 		p := &d.Panels[i]
-		plot, err := plotOf(d, "t"+strconv.Itoa(i), plotHigh, phrase.ReportWhat(p.Name), func(k *pen, r ink.Rect) { k.panel(r, p) })
-		if err != nil {
-			return s, err
-		}
-		t := table{Caption: phrase.ReportWhat(p.Name), Head: phrase.ReportTimeColumns()}
+		name := tell.DrillText(p.Code, p.Name)
+		t := table{Caption: tell.ReportWhat(name), Head: tell.ReportTimeColumns()}
 		for _, m := range p.Marks {
-			t.Rows = append(t.Rows, []string{phrase.ReportDate(logbook.Date(m.Day)), phrase.ReportSeconds(m.Median), phrase.ReportSeconds(m.Spread), strconv.Itoa(m.Times)})
+			t.Rows = append(t.Rows, []words.Text{day(m.Day), tell.ReportSeconds(m.Median), tell.ReportSeconds(m.Spread), count(m.Times)})
 		}
-		var pass []string
-		for _, ms := range p.Allowed {
-			pass = append(pass, phrase.ReportPass(ms))
-		}
-		about := strings.Join(append(pass, phrase.ReportReactionAbout(p.Days)), ". ")
-		s.Figures = append(s.Figures, figure{p.Name, plot, about, t})
+		s.Figures = append(s.Figures, figure{Title: name, About: tell.ReportPlotAbout(p.Allowed, p.Days), Table: t,
+			prefix: "t" + strconv.Itoa(i), high: plotHigh, draw: func(k *pen, r ink.Rect) { k.panel(r, p) }})
 	}
-	return s, nil
+	return s
 }
 
-func stoodSection(d *Data) (section, error) {
-	s := section{ID: "mastered", Heading: phrase.ReportMastered(), Nothing: phrase.ReportNoDrills()}
-	if len(d.Stands) == 0 {
-		return s, nil
-	}
-	plot, err := plotOf(d, "m", plotHigh, phrase.ReportMastered(), func(k *pen, r ink.Rect) { k.stood(r) })
-	t := table{Caption: phrase.ReportMastered(), Head: phrase.ReportStoodColumns()}
+func (d *Data) standing() section {
+	s := section{ID: "mastered", Heading: tell.ReportMastered(), Nothing: tell.ReportNoDrills()}
+	t := table{Caption: s.Heading, Head: tell.ReportStoodColumns()}
 	for _, n := range d.Stands {
-		t.Rows = append(t.Rows, []string{phrase.ReportDate(logbook.Date(n.Day)), strconv.Itoa(n.Learned), strconv.Itoa(n.Mastered)})
+		t.Rows = append(t.Rows, []words.Text{day(n.Day), count(n.Learned), count(n.Mastered)})
 	}
-	s.Figures = []figure{{"", plot, "", t}}
-	return s, err
+	if len(d.Stands) > 0 {
+		s.Figures = []figure{{Table: t, prefix: "m", high: plotHigh, draw: (*pen).stood}}
+	}
+	return s
 }
 
-func refusedSection(d *Data) (section, error) {
-	s := section{ID: "refused", Heading: phrase.ReportRefused(), Nothing: phrase.ReportNoRefusals()}
-	if len(d.Refusals) == 0 {
-		return s, nil
-	}
-	plot, err := plotOf(d, "r", 12+20*float64(len(d.Refusals)), phrase.ReportRefused(), func(k *pen, r ink.Rect) { k.refused(r) })
-	t := table{Caption: phrase.ReportRefused(), Head: phrase.ReportRefusedColumns()}
+func (d *Data) refused() section {
+	s := section{ID: "refused", Heading: tell.ReportRefused(), Nothing: tell.ReportNoRefusals()}
+	t := table{Caption: s.Heading, Head: tell.ReportRefusedColumns()}
 	for _, c := range d.Refusals {
-		t.Rows = append(t.Rows, []string{phrase.RefusalName(c.Code), strconv.FormatInt(c.Times, 10)})
+		t.Rows = append(t.Rows, []words.Text{tell.RefusalName(c.Code), count(c.Times)})
 	}
-	s.Figures = []figure{{"", plot, "", t}}
-	return s, err
+	if n := len(d.Refusals); n > 0 {
+		s.Figures = []figure{{Table: t, prefix: "r", high: 12 + 20*float64(n), draw: (*pen).refused}}
+	}
+	return s
 }
 
-func drillsSection(d *Data) (section, error) {
-	s := section{ID: "drills", Heading: phrase.ReportDrills(), Nothing: phrase.ReportNoDrills()}
-	if len(d.Rows) == 0 {
-		return s, nil
-	}
-	s.Table = &table{Caption: phrase.ReportDrills(), Head: phrase.ReportColumns()}
+func (d *Data) drills() section {
+	s := section{ID: "drills", Heading: tell.ReportDrills(), Nothing: tell.ReportNoDrills()}
+	t := table{Caption: s.Heading, Head: tell.ReportColumns()}
 	for i := range d.Rows {
-		cells := d.Rows[i].cells()
-		s.Table.Rows = append(s.Table.Rows, append([]string{d.Rows[i].Name}, cells[:]...))
+		t.Rows = append(t.Rows, d.Rows[i].line())
 	}
-	return s, nil
+	if len(d.Rows) > 0 {
+		s.Table = &t
+	}
+	return s
 }
 
-// plotOf draws one plot on a page of its own and gives it as a drawing to stand in the text. The names of its outlines begin with prefix, for
-// names are unique in a page.
-func plotOf(d *Data, prefix string, high float64, what string, draw func(*pen, ink.Rect)) (template.HTML, error) {
-	size := paper.Size{Width: plotWide / 72.0 * 25.4, Height: high / 72.0 * 25.4}
+// plot draws the plot of a figure on a page of its own and keeps it as a drawing to stand in the text. The names of its outlines begin with
+// prefix, for names are unique in a page.
+func (f *figure) plot(d *Data, book *words.Book) error {
+	size := paper.Size{Width: plotWide / 72.0 * 25.4, Height: f.high / 72.0 * 25.4}
 	p := size.Page(plotDPI)
-	k := newPen(p, d, most)
-	draw(k, p.Bounds().Inset(4*k.u))
+	k := newPen(p, book, d, most)
+	f.draw(k, p.Bounds().Inset(4*k.u))
 	var b bytes.Buffer
-	out := paper.Print{Page: p, DPI: plotDPI, Title: what}
+	out := paper.Print{Page: p, DPI: plotDPI, Title: book.Say(f.Table.Caption)}
 	if err := out.Write(&b, paper.SVG); err != nil {
-		return "", err
+		return err
 	}
-	text := b.String()
-	from := strings.Index(text, "<svg ")
-	if from < 0 {
-		return "", fmt.Errorf("the plot %s is no drawing", what)
-	}
+	_, text, _ := strings.Cut(b.String(), "<svg ") // what stands before it is for a file by itself
 	// A quotation mark in a text is written as a reference, so what is looked for stands in the drawing's own marks only.
-	text = strings.Replace(text[from:], "<svg ", `<svg role="img" aria-labelledby="`+prefix+`-title" `, 1)
-	text = strings.Replace(text, "<title>", `<title id="`+prefix+`-title">`, 1)
-	text = strings.ReplaceAll(text, `<path id="`, `<path id="`+prefix)
-	text = strings.ReplaceAll(text, `xlink:href="#`, `xlink:href="#`+prefix)
-	return template.HTML(text), nil
+	text = strings.NewReplacer("<title>", `<title id="`+f.prefix+`-title">`, `<path id="`, `<path id="`+f.prefix, `xlink:href="#`, `xlink:href="#`+f.prefix).Replace(text)
+	f.Plot = template.HTML(`<svg role="img" aria-labelledby="` + f.prefix + `-title" ` + text)
+	return nil
 }
 
-// page is the HTML; its sentences come from phrase.
-var page = sync.OnceValue(func() *template.Template {
-	return template.Must(template.New("report").Parse(`<!DOCTYPE html>
-<html lang="en">
+// page is the HTML; say writes a Text out.
+const page = `<!DOCTYPE html>
+<html lang="{{.Language}}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>{{.FileTitle}}</title>
+<title>{{say .FileTitle}}</title>
 <style>
 :root { color-scheme: light; }
 body { background: #fff; color: #000; font: 1rem/1.45 sans-serif; margin: 0 auto; max-width: 56rem; padding: 1rem; }
@@ -192,32 +181,31 @@ thead th { font-weight: bold; }
 </head>
 <body>
 <main>
-<p class="kind">{{.Title}}{{with .Date}} · {{.}}{{end}}</p>
+<p class="kind">{{say .Title}}{{with say .Date}} · {{.}}{{end}}</p>
 <h1 dir="auto">{{.Pupil}}</h1>
-{{with .Span}}<p><strong>{{.}}</strong></p>
-{{end}}<p>{{.Sentences}}</p>
-{{$numbers := .Numbers}}{{range .Sections}}<section aria-labelledby="{{.ID}}">
-<h2 id="{{.ID}}">{{.Heading}}</h2>
+{{with say .Span}}<p><strong>{{.}}</strong></p>
+{{end}}<p>{{say .Sentences}}</p>
+{{$numbers := say .Numbers}}{{range .Sections}}<section aria-labelledby="{{.ID}}">
+<h2 id="{{.ID}}">{{say .Heading}}</h2>
 {{range .Figures}}<figure>
-{{with .Title}}<h3 dir="auto">{{.}}</h3>
-{{end}}{{.Plot}}{{with .About}}<figcaption class="about">{{.}}</figcaption>
+{{with say .Title}}<h3 dir="auto">{{.}}</h3>
+{{end}}{{.Plot}}{{with say .About}}<figcaption class="about">{{.}}</figcaption>
 {{end}}</figure>
 <details>
 <summary>{{$numbers}}</summary>
 {{template "table" .Table}}</details>
-{{end}}{{if .Table}}{{template "table" .Table}}{{else if not .Figures}}<p>{{.Nothing}}</p>
+{{end}}{{if .Table}}{{template "table" .Table}}{{else if not .Figures}}<p>{{say .Nothing}}</p>
 {{end}}</section>
-{{end}}<p class="caution">{{.Caution}}</p>
-<p class="about">{{.Made}}</p>
+{{end}}<p class="caution">{{say .Caution}}</p>
+<p class="about">{{say .Made}}</p>
 </main>
 </body>
 </html>
 {{define "table"}}<table>
-<caption>{{.Caption}}</caption>
-<thead><tr>{{range .Head}}<th scope="col">{{.}}</th>{{end}}</tr></thead>
+<caption>{{say .Caption}}</caption>
+<thead><tr>{{range .Head}}<th scope="col">{{say .}}</th>{{end}}</tr></thead>
 <tbody>
-{{range .Rows}}<tr>{{range $i, $c := .}}{{if $i}}<td>{{$c}}</td>{{else}}<th scope="row" dir="auto">{{$c}}</th>{{end}}{{end}}</tr>
+{{range .Rows}}<tr>{{range $i, $c := .}}{{if $i}}<td>{{say $c}}</td>{{else}}<th scope="row" dir="auto">{{say $c}}</th>{{end}}{{end}}</tr>
 {{end}}</tbody>
 </table>
-{{end}}`))
-})
+{{end}}`

@@ -16,20 +16,21 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/paper"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim/drill"
 )
 
-func htmlOf(t testing.TB, d *Data) string {
+func htmlOf(t testing.TB, book *words.Book, d *Data) string {
 	var b bytes.Buffer
-	require.NoError(t, HTML(&b, d))
+	require.NoError(t, HTML(&b, book, d))
 	return b.String()
 }
 
 // read walks a page: that every element is closed in its order, what is said outside drawings, and every attribute.
-func read(t testing.TB, text string) (words string, attrs map[string][]string, names []string) {
+func read(t testing.TB, text string) (said string, attrs map[string][]string, names []string) {
 	d := xml.NewDecoder(strings.NewReader(text))
 	d.Strict, d.AutoClose, d.Entity = false, []string{"meta"}, xml.HTMLEntity
 	attrs = map[string][]string{}
@@ -67,41 +68,49 @@ func read(t testing.TB, text string) (words string, attrs map[string][]string, n
 func TestHTMLStandsByItself(t *testing.T) {
 	for _, sc := range scenes {
 		d := sc.make(t)
-		text := htmlOf(t, &d)
-		words, attrs, names := read(t, text)
-		for _, bad := range []string{"script", "iframe", "img", "link", "object", "image", "foreignObject", "a"} {
-			assert.NotContains(t, names, bad, sc.name)
+		for _, book := range languages {
+			standsByItself(t, sc.name+" "+book.Code(), book, &d)
 		}
-		for _, key := range []string{"src", "onload", "onclick", "style", "action"} {
-			assert.Empty(t, attrs[key], sc.name)
-		}
-		for _, h := range attrs["href"] {
-			assert.True(t, strings.HasPrefix(h, "#"), "%s: %s", sc.name, h)
-		}
-		assert.NotRegexp(t, regexp.MustCompile(`(?i)url\(|@import|https?://[^w]`), strings.ReplaceAll(text, "http://www.w3.org/", ""), sc.name)
-		assert.Contains(t, text, `content="default-src 'none'; style-src 'unsafe-inline'"`)
-		ids := slices.Clone(attrs["id"])
-		slices.Sort(ids)
-		assert.Equal(t, len(ids), len(slices.Compact(slices.Clone(ids))), "%s: an id stands twice", sc.name)
-		for _, h := range attrs["href"] {
-			assert.Contains(t, ids, h[1:], sc.name)
-		}
-		for _, l := range attrs["aria-labelledby"] {
-			assert.Contains(t, ids, l, sc.name)
-		}
-		tables := strings.Count(text, "<table>")
-		assert.Equal(t, strings.Count(text, "<svg "), strings.Count(text, `role="img"`), sc.name)
-		assert.GreaterOrEqual(t, tables, strings.Count(text, "<svg "), "%s: each plot has its table", sc.name)
-		assert.Equal(t, tables, strings.Count(text, "<caption>"))
-		flat := strings.Join(strings.Fields(words), " ")
-		assert.Contains(t, flat, phrase.ReportCaution())
-		assert.Contains(t, flat, strings.Join(strings.Fields(d.Pupil), " "), "%s: with every character", sc.name)
-		for _, w := range d.Rows {
-			assert.Contains(t, flat, w.Name, sc.name)
-		}
-		if *pictures != "" {
-			require.NoError(t, os.WriteFile(filepath.Join(*pictures, strings.ReplaceAll(sc.name, " ", "-")+".html"), []byte(text), 0o666))
-		}
+	}
+}
+
+func standsByItself(t *testing.T, scene string, book *words.Book, d *Data) {
+	text := htmlOf(t, book, d)
+	said, attrs, names := read(t, text)
+	assert.Equal(t, book.Code(), attrs["lang"][0])
+	for _, bad := range []string{"script", "iframe", "img", "link", "object", "image", "foreignObject", "a"} {
+		assert.NotContains(t, names, bad, scene)
+	}
+	for _, key := range []string{"src", "onload", "onclick", "style", "action"} {
+		assert.Empty(t, attrs[key], scene)
+	}
+	for _, h := range attrs["href"] {
+		assert.True(t, strings.HasPrefix(h, "#"), "%s: %s", scene, h)
+	}
+	assert.NotRegexp(t, regexp.MustCompile(`(?i)url\(|@import|https?://[^w]`), strings.ReplaceAll(text, "http://www.w3.org/", ""), scene)
+	assert.Contains(t, text, `content="default-src 'none'; style-src 'unsafe-inline'"`)
+	ids := slices.Clone(attrs["id"])
+	slices.Sort(ids)
+	assert.Equal(t, len(ids), len(slices.Compact(slices.Clone(ids))), "%s: an id stands twice", scene)
+	for _, h := range attrs["href"] {
+		assert.Contains(t, ids, h[1:], scene)
+	}
+	for _, l := range attrs["aria-labelledby"] {
+		assert.Contains(t, ids, l, scene)
+	}
+	tables := strings.Count(text, "<table>")
+	assert.Equal(t, strings.Count(text, "<svg "), strings.Count(text, `role="img"`), scene)
+	assert.GreaterOrEqual(t, tables, strings.Count(text, "<svg "), "%s: each plot has its table", scene)
+	assert.Equal(t, tables, strings.Count(text, "<caption>"))
+	flat := strings.Join(strings.Fields(said), " ")
+	assert.NotContains(t, flat, "⟦", scene)
+	assert.Contains(t, flat, book.Say(tell.ReportCaution()))
+	assert.Contains(t, flat, strings.Join(strings.Fields(d.Pupil), " "), "%s: with every character", scene)
+	for _, w := range d.Rows {
+		assert.Contains(t, flat, book.Say(w.name()), scene)
+	}
+	if *pictures != "" {
+		require.NoError(t, os.WriteFile(filepath.Join(*pictures, strings.ReplaceAll(scene, " ", "-")+".html"), []byte(text), 0o666))
 	}
 }
 
@@ -112,13 +121,13 @@ func TestHTMLEscapesEverything(t *testing.T) {
 	e := logbook.OfRun(began, &run, &drill.Config{Cases: []drill.Case{{WaitHigh: 2000, Within: 5000}}}, nasty)
 	c := kept(t, nasty, e, logbook.Entry{At: began, Day: e.Day, Kind: logbook.KindRefusals, Counts: map[string]int64{nasty: 3}})
 	d := of(t, c, Options{Date: began, Program: nasty, Course: []Drill{{Code: nasty, Name: nasty}, {Code: "b", Name: nasty}}})
-	text := htmlOf(t, &d)
-	words, attrs, names := read(t, text)
+	text := htmlOf(t, words.English(), &d)
+	said, attrs, names := read(t, text)
 	assert.NotContains(t, names, "script")
 	assert.Empty(t, attrs["onload"])
 	assert.NotContains(t, text, "<script")
 	assert.Equal(t, len(strings.Split(text, "<svg ")), 1+strings.Count(text, `<svg role="img"`))
-	assert.GreaterOrEqual(t, strings.Count(words, nasty), 6, "title, heading, captions, cells: whole and as text")
+	assert.GreaterOrEqual(t, strings.Count(said, nasty), 6, "title, heading, captions, cells: whole and as text")
 }
 
 func tool(t *testing.T, name string, args ...string) string {
@@ -138,7 +147,7 @@ func tool(t *testing.T, name string, args ...string) string {
 // The plots inside the HTML are whole drawings, by librsvg.
 func TestHTMLPlotsAreDrawings(t *testing.T) {
 	d := scenes[5].make(t)
-	found := regexp.MustCompile(`(?s)<svg .*?</svg>`).FindAllString(htmlOf(t, &d), -1)
+	found := regexp.MustCompile(`(?s)<svg .*?</svg>`).FindAllString(htmlOf(t, words.English(), &d), -1)
 	require.Len(t, found, 4)
 	for i, svg := range found {
 		file := filepath.Join(t.TempDir(), "a.svg")
@@ -156,15 +165,15 @@ func TestTextOfThePDF(t *testing.T) {
 	for _, sc := range scenes {
 		d := sc.make(t)
 		p := paper.A4().Page(paper.Fine)
-		Draw(p, &d)
+		Draw(p, words.English(), &d)
 		var b bytes.Buffer
-		out := paper.Print{Page: p, DPI: paper.Fine, Title: phrase.ReportFileTitle(d.Pupil), Date: d.Date}
+		out := Paper(p, words.English(), &d)
 		require.NoError(t, out.Write(&b, paper.PDF))
 		file := filepath.Join(t.TempDir(), "a.pdf")
 		require.NoError(t, os.WriteFile(file, b.Bytes(), 0o600))
 		assert.Regexp(t, `Pages: +1\n`, tool(t, "pdfinfo", file))
 		got := strings.Join(strings.Fields(tool(t, "pdftotext", "-raw", "-enc", "UTF-8", file, "-")), " ")
-		assert.Contains(t, got, phrase.ReportCaution(), sc.name)
+		assert.Contains(t, got, words.English().Say(tell.ReportCaution()), sc.name)
 		for _, want := range sc.says {
 			assert.Contains(t, got, strings.ReplaceAll(want, "\u00a0", " "), sc.name)
 		}

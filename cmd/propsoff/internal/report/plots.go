@@ -2,11 +2,11 @@ package report
 
 import (
 	"math"
-	"strconv"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 )
 
 // axes is a plot with its scales.
@@ -21,7 +21,10 @@ func (a *axes) y(v float64) float64   { return a.box.Bottom() - v/a.top*a.box.H 
 
 // axes draws frame, guides and figures of a plot over all days of the report in r; right pixels are left free for words at its right. Values
 // run from 0 to at least top, with a mark each step of a round number not below step.
-func (k *pen) axes(r ink.Rect, top, step, right float64, label func(float64) string) axes {
+func (k *pen) axes(r ink.Rect, top, step, right float64) axes {
+	label := func(v float64) string {
+		return k.say(tell.Plain(words.Fixed{N: int64(math.Round(v * 100)), Places: 2}))
+	}
 	step = roundStep(top/4, step)
 	a := axes{top: math.Max(top*1.04, step), from: float64(k.d.From), to: float64(k.d.To) + 1}
 	room := 0.0
@@ -59,7 +62,7 @@ func (k *pen) dates(a *axes) {
 		end, fit := math.Inf(-1), true
 		for i := int32(0); i <= min(n, days); i++ {
 			day := k.d.From + days*i/max(1, min(n, days))
-			m := mark{x: a.x(float64(day) + 0.5), text: phrase.ReportDay(logbook.Date(day), days > 300)}
+			m := mark{x: a.x(float64(day) + 0.5), text: k.say(tell.ReportDay(logbook.Date(day), days > 300))}
 			w := ink.Width(m.text, k.small, ink.Regular)
 			m.at = math.Max(a.box.X, math.Min(m.x-w/2, a.box.Right()-w))
 			fit = fit && m.at >= end+k.small*0.8
@@ -91,24 +94,18 @@ func roundStep(v, least float64) float64 {
 	return 10 * e
 }
 
-// decimals writes a value of a scale.
-func decimals(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }
-
 // reaction draws the panels of reaction times beside each other.
 func (k *pen) reaction(r ink.Rect) {
-	r = k.heading("reaction", r, phrase.ReportReaction())
+	r = k.heading("reaction", r, tell.ReportReaction())
 	if len(k.d.Panels) == 0 {
-		k.nothing(r, phrase.ReportNoTimes())
+		k.nothing(r, tell.ReportNoTimes())
 		return
 	}
 	days := int32(1)
 	for i := range k.d.Panels {
 		days = max(days, k.d.Panels[i].Days)
 	}
-	about := phrase.ReportReactionAbout(days)
-	lines, _ := ink.CountLines(about, r.W, k.small, ink.Regular)
-	foot, r := r.CutBottom(ink.BlockHeight(k.small, lines), 2*k.u)
-	k.Block("about", foot.X, foot.Y, ink.Style{Size: k.small, Colour: ink.Faint}, ink.Block{Width: foot.W}, about)
+	r = k.above(r, "about", k.say(tell.ReportReactionAbout(days)), ink.Style{Size: k.small, Colour: ink.Faint}, 2*k.u)
 	for i := range k.d.Panels {
 		k.panel(r.Cell(i, len(k.d.Panels), 1, k.size*2), &k.d.Panels[i])
 	}
@@ -117,8 +114,8 @@ func (k *pen) reaction(r ink.Rect) {
 // panel draws the times of one drill: the median of each day, the spread about it, and what passes.
 func (k *pen) panel(r ink.Rect, p *Panel) {
 	k.Group("reaction " + p.Code)
-	h, _ := k.Block("drill", r.X, r.Y, ink.Style{Size: k.size, Weight: ink.Bold}, ink.Block{Width: r.W, MaxLines: 1, Shorten: true}, k.drawn(p.Name))
-	_, r = r.CutTop(h, 2*k.u)
+	r = k.below(r, "drill", k.say(tell.DrillText(p.Code, p.Name)), 1, ink.Style{Size: k.size, Weight: ink.Bold})
+	_, r = r.CutTop(2*k.u, 0)
 	top := 0.0
 	for _, m := range p.Marks {
 		top = math.Max(top, float64(m.Median+m.Spread)/1e6)
@@ -126,9 +123,9 @@ func (k *pen) panel(r ink.Rect, p *Panel) {
 	right := 0.0
 	for _, ms := range p.Allowed {
 		top = math.Max(top, float64(ms)/1000*1.05)
-		right = math.Max(right, ink.Width(phrase.ReportPass(ms), k.small, ink.Bold)+4*k.u)
+		right = math.Max(right, ink.Width(k.say(tell.ReportPass(ms)), k.small, ink.Bold)+4*k.u)
 	}
-	a := k.axes(r, top, 0.1, right, decimals)
+	a := k.axes(r, top, 0.1, right)
 	below := math.Inf(1)
 	for _, ms := range p.Allowed {
 		y := a.y(float64(ms) / 1000)
@@ -137,7 +134,7 @@ func (k *pen) panel(r ink.Rect, p *Panel) {
 			continue // two that are nearly alike: the least is named
 		}
 		below = y
-		k.Text("pass", a.box.Right()+4*k.u, y, ink.Style{Size: k.small, Weight: ink.Bold, Anchor: ink.Middle, Colour: ink.Armed}, phrase.ReportPass(ms))
+		k.Text("pass", a.box.Right()+4*k.u, y, ink.Style{Size: k.small, Weight: ink.Bold, Anchor: ink.Middle, Colour: ink.Armed}, k.say(tell.ReportPass(ms)))
 	}
 	at := func(m *Mark, us int64) ink.Point {
 		return ink.Point{X: a.x(math.Min(float64(m.Day)+float64(p.Days)/2, a.to)), Y: a.y(float64(us) / 1e6)}
@@ -159,9 +156,9 @@ func (k *pen) panel(r ink.Rect, p *Panel) {
 }
 
 // nothing draws an empty frame with a sentence in it.
-func (k *pen) nothing(r ink.Rect, text string) {
+func (k *pen) nothing(r ink.Rect, t words.Text) {
 	k.Rect("frame", r, ink.Paint{Line: ink.Rule, Width: 0.6 * k.u})
-	w := r.W - 16*k.u
+	text, w := k.say(t), r.W-16*k.u
 	lines, _ := ink.CountLines(text, w, k.size, ink.Regular)
 	k.Block("nothing", r.X+8*k.u, r.Centre().Y-ink.BlockHeight(k.size, lines)/2, ink.Style{Size: k.size, Anchor: ink.Centre}, ink.Block{Width: w}, text)
 }
@@ -170,21 +167,18 @@ func (k *pen) nothing(r ink.Rect, text string) {
 func (k *pen) stood(r ink.Rect) {
 	k.Group("stood")
 	if len(k.d.Stands) == 0 {
-		k.nothing(r, phrase.ReportNoDrills())
+		k.nothing(r, tell.ReportNoDrills())
 		return
 	}
-	about := phrase.ReportStoodAbout(k.d.Total)
-	lines, _ := ink.CountLines(about, r.W, k.small, ink.Regular)
-	foot, r := r.CutBottom(ink.BlockHeight(k.small, lines), 2*k.u)
-	k.Block("about", foot.X, foot.Y, ink.Style{Size: k.small, Colour: ink.Faint}, ink.Block{Width: foot.W}, about)
+	r = k.above(r, "about", k.say(tell.ReportStoodAbout(k.d.Total)), ink.Style{Size: k.small, Colour: ink.Faint}, 2*k.u)
 	last := k.d.Stands[len(k.d.Stands)-1]
-	learned, mastered := phrase.ReportStood(last.Learned, false), phrase.ReportStood(last.Mastered, true)
+	learned, mastered := k.say(tell.ReportStood(last.Learned, false)), k.say(tell.ReportStood(last.Mastered, true))
 	right := math.Max(ink.Width(learned, k.small, ink.Bold), ink.Width(mastered, k.small, ink.Bold)) + 4*k.u
 	top := 3.0 // the whole course only where the lines get near it
 	for _, s := range k.d.Stands {
 		top = math.Max(top, float64(max(s.Learned, s.Mastered))*1.5)
 	}
-	a := k.axes(r, math.Min(top, float64(k.d.Total)), 1, right, decimals)
+	a := k.axes(r, math.Min(top, float64(k.d.Total)), 1, right)
 	steps := func(of func(Stand) int) (way []ink.Point) {
 		y := a.y(0)
 		way = append(way, ink.Point{X: a.box.X, Y: y})
@@ -215,7 +209,7 @@ func (k *pen) refused(r ink.Rect) {
 	k.Group("refused")
 	all := k.d.Refusals
 	if len(all) == 0 {
-		k.nothing(r, phrase.ReportNoRefusals())
+		k.nothing(r, tell.ReportNoRefusals())
 		return
 	}
 	row := k.size * 1.9
@@ -223,13 +217,15 @@ func (k *pen) refused(r ink.Rect) {
 		row = math.Max(fit, k.small*1.25)
 	}
 	size := math.Max(k.TextSize(least), math.Min(k.size, math.Floor(row/1.3)))
-	words, figures := 0.0, 0.0
-	for _, c := range all {
-		words = math.Max(words, ink.Width(k.drawn(phrase.RefusalName(c.Code)), size, ink.Regular))
-		figures = math.Max(figures, ink.Width(strconv.FormatInt(c.Times, 10), size, ink.Bold))
+	wide, figures := 0.0, 0.0
+	why := make([]string, len(all))
+	for i, c := range all {
+		why[i] = k.say(tell.RefusalName(c.Code))
+		wide = math.Max(wide, ink.Width(why[i], size, ink.Regular))
+		figures = math.Max(figures, ink.Width(k.say(count(c.Times)), size, ink.Bold))
 	}
-	words = math.Min(words, r.W*0.72)
-	from := r.X + words + 5*k.u
+	wide = math.Min(wide, r.W*0.72)
+	from := r.X + wide + 5*k.u
 	room := r.Right() - from - figures - 4*k.u
 	for i, c := range all {
 		y := r.Y + float64(i)*row
@@ -237,10 +233,9 @@ func (k *pen) refused(r ink.Rect) {
 			break // more kinds than there are; the HTML has them all
 		}
 		mid := y + row/2
-		name := k.drawn(phrase.RefusalName(c.Code))
-		k.Block("why", r.X, mid-ink.BlockHeight(size, 1)/2, ink.Style{Size: size}, ink.Block{Width: words + k.u, MaxLines: 1, Shorten: true}, name)
+		k.Block("why", r.X, mid-ink.BlockHeight(size, 1)/2, ink.Style{Size: size}, ink.Block{Width: wide + k.u, MaxLines: 1, Shorten: true}, why[i])
 		w := math.Max(k.u, room*float64(c.Times)/float64(all[0].Times))
 		k.Rect("bar", ink.Rect{X: from, Y: mid - row*0.28, W: w, H: row * 0.56}, ink.Paint{Fill: ink.Refusal})
-		k.Text("times", from+w+3*k.u, mid, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Middle}, strconv.FormatInt(c.Times, 10))
+		k.Text("times", from+w+3*k.u, mid, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Middle}, k.say(count(c.Times)))
 	}
 }

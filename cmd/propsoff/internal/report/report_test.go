@@ -6,15 +6,17 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/paper"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 )
 
 var pictures = flag.String("pictures", "", "write every scene as a PNG into this `folder`")
@@ -46,27 +48,66 @@ func said(p *ink.Page) string {
 	return strings.ReplaceAll(b.String(), "\u00a0", " ")
 }
 
+// languages are those that a report is written in.
+var languages = []*words.Book{words.English(), words.In("de")}
+
+// inEnglish are words that an English report has and a German one does not; unnamed takes out what people have named.
+var inEnglish = regexp.MustCompile(`\b(the|is|are|with|not|to|for|last|tries|runs|learned|mastered|pass|early|drill by)\b`)
+
+func unnamed(d *Data) *strings.Replacer {
+	out := []string{d.Pupil, ""}
+	for _, w := range d.Rows {
+		out = append(out, w.Name, "")
+	}
+	return strings.NewReplacer(out...)
+}
+
 func TestTheReportFitsItsPaper(t *testing.T) {
 	for _, sc := range scenes {
 		d := sc.make(t)
-		for _, s := range paper.Sizes() {
-			for _, dpi := range []float64{paper.Fine, 150} {
-				p := s.Page(dpi)
-				Draw(p, &d)
-				assert.Empty(t, faultsOf(p), "%s on %s at %v", sc.name, s.Name, dpi)
-				text := said(p)
-				for _, want := range append(sc.says, phrase.ReportCaution()) {
-					assert.Contains(t, strings.Join(strings.Fields(text), " "), strings.ReplaceAll(want, "\u00a0", " "), "%s on %s at %v", sc.name, s.Name, dpi)
+		for _, book := range languages {
+			for _, s := range paper.Sizes() {
+				for _, dpi := range []float64{paper.Fine, 150} {
+					p := s.Page(dpi)
+					Draw(p, book, &d)
+					assert.Empty(t, faultsOf(p), "%s on %s at %v, %s", sc.name, s.Name, dpi, book.Tag())
+					text := strings.Join(strings.Fields(said(p)), " ")
+					assert.NotContains(t, text, "⟦", sc.name)
+					assert.Contains(t, text, book.Say(tell.ReportCaution()))
+					for _, it := range ink.Describe(p).Named("why") {
+						assert.False(t, strings.HasSuffix(it.Text, "…"), "%s: %q is cut", sc.name, it.Text)
+					}
+					if book != words.English() {
+						assert.Empty(t, inEnglish.FindString(unnamed(&d).Replace(text)), sc.name)
+						continue
+					}
+					for _, want := range sc.says {
+						assert.Contains(t, text, strings.ReplaceAll(want, "\u00a0", " "), "%s on %s at %v", sc.name, s.Name, dpi)
+					}
+				}
+				if *pictures != "" {
+					p := s.Page(110)
+					Draw(p, book, &d)
+					out := paper.Print{Page: p, DPI: 110}
+					var b bytes.Buffer
+					require.NoError(t, out.Write(&b, paper.PNG))
+					name := strings.Join([]string{sc.name, s.Name, book.Code()}, " ")
+					require.NoError(t, os.WriteFile(filepath.Join(*pictures, strings.ReplaceAll(name, " ", "-")+".png"), b.Bytes(), 0o666))
 				}
 			}
-			if *pictures != "" {
-				p := s.Page(110)
-				Draw(p, &d)
-				out := paper.Print{Page: p, DPI: 110}
-				var b bytes.Buffer
-				require.NoError(t, out.Write(&b, paper.PNG))
-				require.NoError(t, os.WriteFile(filepath.Join(*pictures, strings.ReplaceAll(sc.name, " ", "-")+"-"+s.Name+".png"), b.Bytes(), 0o666))
-			}
 		}
+	}
+}
+
+// A drill that ships is called in the report as everywhere else in its language; one's own keeps its name.
+func TestDrillsAreNamedInTheLanguageOfTheReport(t *testing.T) {
+	course, _ := shipped(t)
+	d := of(t, kept(t, "Ann", practised(t, 40, 7, 0)...), Options{Course: many(course, 8), Date: began})
+	german, p := words.In("de"), paper.A4().Page(paper.Fine)
+	Draw(p, german, &d)
+	for _, text := range []string{said(p), htmlOf(t, german, &d)} {
+		assert.Contains(t, text, "Bei Alarm sichern, mit dem Schalter")
+		assert.NotContains(t, text, "Disarm at the alarm")
+		assert.Contains(t, strings.Join(strings.Fields(text), " "), "number 7")
 	}
 }

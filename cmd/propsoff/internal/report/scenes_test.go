@@ -8,8 +8,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim/arming"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
@@ -130,7 +131,7 @@ type scene struct {
 
 var scenes = []scene{
 	{"nothing at all", func(t testing.TB) Data { return of(t, kept(t, "Ann"), Options{}) },
-		[]string{"Ann", "Nothing is in the logbook yet.", phrase.ReportNoTimes(), phrase.ReportNoDrills(), phrase.ReportNoRefusals()}},
+		[]string{"Ann", "Nothing is in the logbook yet.", words.English().Say(tell.ReportNoTimes()), words.English().Say(tell.ReportNoDrills()), words.English().Say(tell.ReportNoRefusals())}},
 	{"nothing yet of a course", func(t testing.TB) Data {
 		course, _ := shipped(t)
 		return of(t, kept(t, "Ann"), Options{Course: many(course, 34), Date: began, Program: "0.5"})

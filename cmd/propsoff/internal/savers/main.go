@@ -40,8 +40,7 @@ var jobs = map[string]func(path, word string) error{
 
 func main() {
 	if len(os.Args) < 3 || jobs[os.Args[1]] == nil {
-		fmt.Fprintln(os.Stderr, "usage: savers JOB PATH [WORD]")
-		os.Exit(2)
+		panic("savers JOB PATH [WORD]")
 	}
 	word := ""
 	if len(os.Args) > 3 {

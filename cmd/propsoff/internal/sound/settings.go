@@ -7,8 +7,10 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strconv"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 )
 
@@ -45,24 +47,24 @@ const (
 //	all: on
 //	each: {armed: on, mode-rate: off}
 //
-// Whatever is left out is on. All that is wrong comes in one error (yamldoc.Errors), and the settings are then the defaults.
+// Whatever is left out is on. All that is wrong comes in one error (words.Problems), and the settings are then the defaults.
 func Parse(name string, data []byte) (Settings, error) {
 	doc, err := yamldoc.Parse(name, data)
 	if err != nil {
 		return Settings{}, err
 	}
 	var s Settings
-	m := doc.Root().Map("sounds file")
+	m := doc.Root().Map("sound-file.file")
 	if n := m.Need(fieldWhat); n.Exists() {
 		if text, ok := n.Text(); ok && text != what {
-			n.Errorf("this is %q, but a file of sounds begins with `%s: %s`: write that, or choose another file", short(text), fieldWhat, what)
+			n.Wrong("sound-file.other-file", words.Args{"text": words.Quote(strconv.Quote(short(text))), "wanted": words.Quote(fieldWhat + ": " + what)})
 		}
 	}
 	if word, ok := m.Opt(fieldAll).Word("on", "off"); ok {
 		s.Off = word == "off"
 	}
 	if n, ok := m.Field(fieldEach); ok {
-		each := n.Map("group of sounds")
+		each := n.Map("sound-file.group")
 		for _, c := range All() {
 			if word, ok := each.Opt(c.Word()).Word("on", "off"); ok {
 				s.Muted[c] = word == "off"
@@ -117,7 +119,7 @@ func Load(path string) (Settings, error) {
 func read(path string) ([]byte, error) {
 	data, err := door.Read(path, "", longestFile)
 	if errors.Is(err, door.ErrTooLong) {
-		return nil, fmt.Errorf("%s: this is longer than a settings file of sounds can be (%d bytes); delete it to begin anew", path, longestFile)
+		return nil, words.Wrong("sound-file.too-long", words.Args{"most": words.Whole(longestFile)}).In(path).Because(err)
 	}
 	return data, err
 }
@@ -127,7 +129,7 @@ func read(path string) ([]byte, error) {
 // is replaced as a whole: a reader sees the old one or the new one, whenever the program is killed.
 func (s *Settings) Save(path string) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
-		return fmt.Errorf("%s: the folder for settings cannot be made: %w", filepath.Dir(path), err)
+		return words.Wrong("sound-file.no-folder", words.Args{"why": words.Error(err)}).In(filepath.Dir(path)).Because(err)
 	}
 	for {
 		was, err := read(path)
@@ -172,7 +174,7 @@ func (s *Settings) edited(path string, data []byte) ([]byte, error) {
 		return nil, err
 	}
 	if now, err := Parse(path, data); err != nil || now != *s {
-		return nil, fmt.Errorf("%s: the file is written so that it cannot be changed safely; delete it to begin anew", path)
+		return nil, words.Wrong("sound-file.not-changeable").In(path)
 	}
 	return data, nil
 }

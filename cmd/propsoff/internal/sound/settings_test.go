@@ -10,6 +10,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"propsoff/assets/words/wordstest"
+
 	"pgregory.net/rapid"
 )
 
@@ -96,12 +99,13 @@ func TestSavingKeepsWhatAPersonWrote(t *testing.T) {
 }
 
 func TestAFileOfSomethingElseIsLeftAlone(t *testing.T) {
-	path := filepath.Join(t.TempDir(), FileName)
+	path, room := filepath.Join(t.TempDir(), FileName), wordstest.Of("sound-file")
 	for _, text := range []string{"a diary\n", "propsoff: sounds 1\nall: perhaps\n", strings.Repeat("# long\n", 20_000)} {
 		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
 		s := Settings{Off: true}
 		err := s.Save(path)
 		assert.ErrorContains(t, err, path)
+		room.Error(t, err)
 		now, err := os.ReadFile(path)
 		require.NoError(t, err)
 		assert.Equal(t, text, string(now))
@@ -132,7 +136,9 @@ func TestWhereItCannotBeWritten(t *testing.T) {
 		file := filepath.Join(t.TempDir(), "file")
 		require.NoError(t, os.WriteFile(file, nil, 0o600))
 		s := Settings{}
-		assert.ErrorContains(t, s.Save(filepath.Join(file, FileName)), file)
+		err := s.Save(filepath.Join(file, FileName))
+		assert.ErrorContains(t, err, file+": the folder for settings cannot be made: mkdir ")
+		wordstest.Of("sound-file").Error(t, err)
 		return
 	}
 	dir := filepath.Join(t.TempDir(), "closed")

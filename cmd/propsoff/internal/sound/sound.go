@@ -43,10 +43,10 @@ func (c Code) Word() string {
 	if c >= CodeCount {
 		return ""
 	}
-	return words[c]
+	return codeWords[c]
 }
 
-var words = [CodeCount]string{
+var codeWords = [CodeCount]string{
 	Armed: "armed", Disarmed: "disarmed", Refused: "refused", ModeAngle: "mode-angle", ModeHorizon: "mode-horizon", ModeRate: "mode-rate",
 	LinkLost: "link-lost", LinkBack: "link-back", LinkClean: "link-clean",
 	DrillAlarm: "drill-alarm", DrillCall: "drill-call", DrillRight: "drill-right", DrillWrong: "drill-wrong",

@@ -5,19 +5,20 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
-	"propsoff/assets/mouth"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/input/check"
 	"propsoff/sim/pulse"
 )
 
 // Checked is a controls check in the terminal.
 type Checked struct {
+	// Book is its language, nil for English.
+	Book *words.Book
 	// Radio is its name; Notices are shown below the head.
 	Radio   string
-	Notices []string
+	Notices []words.Text
 	View    *check.View
 	// At is how long it has gone on, in µs.
 	At int64
@@ -52,13 +53,13 @@ func (c *Checked) AppendItemJSON(dst []byte, it *check.Item) []byte {
 func (c *Checked) item(it *check.Item) checkItem {
 	number := func(n int64) json.Number {
 		if it.Unit == check.Micros || it.Unit == check.PerSecond {
-			return json.Number(phrase.Thousandths(n))
+			return json.Number(thousandths(n))
 		}
 		return json.Number(strconv.FormatInt(n, 10))
 	}
 	out := checkItem{
 		At: c.At, Code: "check-item", Item: it.Kind.Code(), Verdict: it.Verdict.Code(), Bound: it.Bound, Side: it.Side.Code(), Limit: number(it.Limit), Unit: it.Unit.Code(),
-		Why: it.Why.Code(), Cure: it.Cure.Code(), Text: phrase.CheckVerdictOf(c.View, it), WhyText: phrase.CheckWhy(it.Why), DoText: phrase.CheckCure(c.View, it),
+		Why: it.Why.Code(), Cure: it.Cure.Code(), Text: english(tell.CheckVerdictOf(c.View, it)), WhyText: english(tell.CheckWhy(it.Why)), DoText: english(tell.CheckCure(c.View, it)),
 	}
 	if it.Known {
 		out.Value = number(it.Value)
@@ -72,7 +73,7 @@ func (c *Checked) item(it *check.Item) checkItem {
 
 // AppendItem appends one item as a line of text.
 func (c *Checked) AppendItem(dst []byte, it *check.Item) []byte {
-	return fmt.Appendf(dst, "%s  %s %s\n", checkClock(c.At), checkMark(it.Verdict), mouth.Printable(phrase.CheckVerdictOf(c.View, it)))
+	return fmt.Appendf(dst, "%s  %s %s\n", c.clock(), checkMark(it.Verdict), say(c.Book, tell.CheckVerdictOf(c.View, it)))
 }
 
 // checkMark tells a verdict by its shape.
@@ -80,11 +81,12 @@ func checkMark(v check.Verdict) string {
 	return [check.VerdictCount]string{check.Waiting: "..", check.Passes: "ok", check.Warns: "! ", check.Fails: "XX"}[v]
 }
 
-func checkClock(us int64) string { return fmt.Sprintf("%7.1f s", float64(us)/1e6) }
+// clock is how long it has gone on, in a column.
+func (c *Checked) clock() string { return right(say(c.Book, tell.CheckAt(c.At)), 9) }
 
 // AppendAsk appends what is asked for as a line of text.
 func (c *Checked) AppendAsk(dst []byte) []byte {
-	return fmt.Appendf(dst, "%s  -> %s\n", checkClock(c.At), mouth.Printable(phrase.CheckAsk(c.View)))
+	return fmt.Appendf(dst, "%s  -> %s\n", c.clock(), say(c.Book, tell.CheckAsk(c.View)))
 }
 
 // AppendAskJSON appends what is asked for as a line of JSON with the code "check-asks".
@@ -95,7 +97,7 @@ func (c *Checked) AppendAskJSON(dst []byte) []byte {
 		Asks    string `json:"asks"`
 		Control string `json:"control,omitempty"`
 		Text    string `json:"text"`
-	}{At: c.At, Code: "check-asks", Asks: c.View.Ask.Code(), Text: phrase.CheckAsk(c.View)}
+	}{At: c.At, Code: "check-asks", Asks: c.View.Ask.Code(), Text: english(tell.CheckAsk(c.View))}
 	if c.View.Control >= 0 {
 		line.Control = c.View.Controls[c.View.Control].Job
 	}
@@ -103,17 +105,17 @@ func (c *Checked) AppendAskJSON(dst []byte) []byte {
 }
 
 // AppendSaid appends a notice as a line of text.
-func (c *Checked) AppendSaid(dst []byte, text string) []byte {
-	return fmt.Appendf(dst, "%s  %s\n", checkClock(c.At), mouth.Printable(text))
+func (c *Checked) AppendSaid(dst []byte, text words.Text) []byte {
+	return fmt.Appendf(dst, "%s  %s\n", c.clock(), say(c.Book, text))
 }
 
 // AppendSaidJSON appends a notice as a line of JSON with the code "notice".
-func (c *Checked) AppendSaidJSON(dst []byte, text string) []byte {
+func (c *Checked) AppendSaidJSON(dst []byte, text words.Text) []byte {
 	return appendObject(dst, struct {
 		At   int64  `json:"t_us"`
 		Code string `json:"code"`
 		Text string `json:"text"`
-	}{c.At, "notice", text})
+	}{c.At, "notice", english(text)})
 }
 
 // AppendEndJSON appends the summary as a line of JSON with the code "check-finished": whether everything was seen, counts by
@@ -136,7 +138,7 @@ func (c *Checked) AppendEndJSON(dst []byte) []byte {
 		Text    string      `json:"text"`
 	}{
 		At: c.At, Code: "check-finished", Radio: c.Radio, Whole: v.Settled, Passes: v.Count[check.Passes], Warns: v.Count[check.Warns], Fails: v.Count[check.Fails],
-		Waiting: v.Count[check.Waiting], Lost: v.Lost, Gone: v.Gone, Away: json.Number(phrase.Thousandths(v.OutFor / 1000)), Text: phrase.CheckSum(v),
+		Waiting: v.Count[check.Waiting], Lost: v.Lost, Gone: v.Gone, Away: json.Number(thousandths(v.OutFor / 1000)), Text: english(tell.CheckSum(v)),
 	}
 	for i := range v.Items {
 		line.Items = append(line.Items, c.item(&v.Items[i]))
@@ -144,43 +146,57 @@ func (c *Checked) AppendEndJSON(dst []byte) []byte {
 	return appendObject(dst, line)
 }
 
-// checkRow is one line of the table: mark, control, item, verdict, measured, limit.
-func (c *Checked) row(it *check.Item) string {
-	s := fmt.Sprintf("%s %s %-15s %-7s %s", checkMark(it.Verdict), padded(phrase.CheckOf(c.View, it), 18), phrase.CheckItem(it.Kind), phrase.CheckVerdict(it.Verdict),
-		padded(phrase.CheckValue(it), 17))
-	if it.Verdict > check.Passes || it.Verdict == check.Waiting {
-		s += " must be " + phrase.CheckLimit(it)
+// checkColumns are how many places the columns of the check's tables take: whose an item is, the item, its verdict, what was measured.
+type checkColumns struct{ of, item, verdict, value int }
+
+// mostName is how many places the name of a control gets at most, since a pilot may have called it anything (ours).
+const mostName = 24
+
+func (c *Checked) columns() (w checkColumns) {
+	for i := range c.View.Controls {
+		w.of = max(w.of, widest(c.Book, tell.CheckName(&c.View.Controls[i])))
+	}
+	for i := range c.View.Items {
+		it := &c.View.Items[i]
+		w.of = max(w.of, widest(c.Book, tell.CheckOf(c.View, it)))
+		w.item = max(w.item, widest(c.Book, tell.CheckItem(it.Kind)))
+		w.value = max(w.value, widest(c.Book, tell.CheckValue(it)))
+	}
+	for v := range check.VerdictCount {
+		w.verdict = max(w.verdict, widest(c.Book, tell.CheckVerdict(v)))
+	}
+	w.of = min(w.of, mostName)
+	return w
+}
+
+// row is one line of the table: mark, control, item, verdict, measured, limit.
+func (c *Checked) row(it *check.Item, w checkColumns) string {
+	s := checkMark(it.Verdict) + " " + left(say(c.Book, tell.CheckOf(c.View, it)), w.of) + "  " + left(say(c.Book, tell.CheckItem(it.Kind)), w.item) + "  " +
+		left(say(c.Book, tell.CheckVerdict(it.Verdict)), w.verdict) + "  " + left(say(c.Book, tell.CheckValue(it)), w.value)
+	if it.Verdict != check.Passes {
+		s += "  " + say(c.Book, tell.CheckMust(it))
 	}
 	return strings.TrimRight(s, " ")
 }
 
-// padded is a text of at least so many places, and shortened where it is longer.
-func padded(s string, places int) string {
-	s = mouth.Printable(s)
-	if n := utf8.RuneCountInString(s); n < places {
-		return s + strings.Repeat(" ", places-n)
-	}
-	return string([]rune(s)[:places])
-}
-
 // AppendEnd appends the table of every item, what is to be seen to, and the sum.
 func (c *Checked) AppendEnd(dst []byte) []byte {
-	v := c.View
+	v, w := c.View, c.columns()
 	dst = append(dst, '\n')
 	for i := range v.Items {
-		dst = append(append(dst, c.row(&v.Items[i])...), '\n')
+		dst = append(append(dst, c.row(&v.Items[i], w)...), '\n')
 	}
 	for _, it := range Findings(v) {
-		dst = fmt.Appendf(dst, "\n%s %s\n", checkMark(it.Verdict), mouth.Printable(phrase.CheckVerdictOf(v, &it)))
-		for _, text := range []string{phrase.CheckWhyWord() + phrase.CheckWhy(it.Why), phrase.CheckDoWord() + phrase.CheckCure(v, &it)} {
-			for _, line := range wrap(mouth.Printable(text), 110) {
+		dst = fmt.Appendf(dst, "\n%s %s\n", checkMark(it.Verdict), say(c.Book, tell.CheckVerdictOf(v, &it)))
+		for _, text := range []words.Text{tell.CheckWhyLine(it.Why), tell.CheckDoLine(v, &it)} {
+			for _, line := range wrap(say(c.Book, text), 110) {
 				dst = fmt.Appendf(dst, "   %s\n", line)
 			}
 		}
 	}
-	dst = fmt.Appendf(dst, "\n%s\n", phrase.CheckSum(v))
+	dst = fmt.Appendf(dst, "\n%s\n", say(c.Book, tell.CheckSum(v)))
 	if !v.Settled {
-		dst = fmt.Appendf(dst, "%s\n", phrase.CheckUnfinished(v.Count[check.Waiting]))
+		dst = fmt.Appendf(dst, "%s\n", say(c.Book, tell.CheckUnfinished(v.Count[check.Waiting])))
 	}
 	return dst
 }
@@ -199,42 +215,52 @@ func Findings(v *check.View) (out []check.Item) {
 
 // Screen makes the lines of the live check, at most rows of them, each at most columns wide (0: no limit).
 func (c *Checked) Screen(columns, rows int) []string {
-	v := c.View
-	out := []string{"propsoff check · " + c.Radio + " · " + strings.TrimSpace(checkClock(c.At))}
+	v, w := c.View, c.columns()
+	out := []string{"propsoff check · " + c.Radio + " · " + say(c.Book, tell.CheckAt(c.At))}
 	for _, n := range c.Notices {
-		out = append(out, wrap(n, columns)...)
+		out = append(out, wrap(say(c.Book, n), columns)...)
 	}
 	out = append(out, "")
-	out = append(out, wrap("-> "+phrase.CheckAsk(v), columns)...)
-	out = append(out, "", fmt.Sprintf("   %-18s %5s  %-*s  %-13s %s", "control", "µs", penWidth, "", "ends seen", "so far"))
-	for i := range v.Controls {
-		out = append(out, c.controlRow(i))
-	}
+	out = append(out, wrap("-> "+say(c.Book, tell.CheckAsk(v)), columns)...)
+	out = append(append(out, ""), c.controlRows(w)...)
 	out = append(out, "")
 	for i := range v.Items {
 		if it := &v.Items[i]; it.Control < 0 || it.Control == v.Control || it.Verdict > check.Passes {
-			out = append(out, c.row(it))
+			out = append(out, c.row(it, w))
 		}
 	}
-	out = append(out, "", phrase.CheckSum(v))
-	if rows > 0 && len(out) > rows {
-		out = out[:rows]
+	return fit(append(out, "", say(c.Book, tell.CheckSum(v))), columns, rows)
+}
+
+// controlRows are the controls as they stand, how far each was taken, and the worst that is known of it, below their heads.
+func (c *Checked) controlRows(w checkColumns) []string {
+	heads := []string{say(c.Book, tell.CheckColumn(0)), say(c.Book, words.T("terminal.ends-seen")), say(c.Book, tell.CheckColumn(6))}
+	seen := make([]string, len(c.View.Controls))
+	name, ends := max(w.of, places(heads[0])), places(heads[1])
+	for i := range c.View.Controls {
+		seen[i] = c.seen(&c.View.Controls[i])
+		ends = max(ends, places(seen[i]))
 	}
-	for i := range out {
-		out[i] = cut(out[i], columns)
+	row := func(mark, of, at, line, seen, verdict string) string {
+		return strings.TrimRight(mark+" "+left(of, name)+" "+right(at, 5)+"  "+left(line, penWidth)+"  "+left(seen, ends)+"  "+verdict, " ")
+	}
+	out := []string{row("  ", heads[0], "µs", "", heads[1], heads[2])}
+	for i := range c.View.Controls {
+		ct := &c.View.Controls[i]
+		at, line, mark := "-", "", "  "
+		if ct.Known {
+			at, line = micros(ct.Width), reached(ct)
+		}
+		if c.View.Control == i {
+			mark = "->"
+		}
+		out = append(out, row(mark, say(c.Book, tell.CheckName(ct)), at, line, seen[i], checkMark(WorstOf(c.View, i))))
 	}
 	return out
 }
 
-// controlRow is one control as it stands, how far it was taken, and the worst that is known of it.
-func (c *Checked) controlRow(i int) string {
-	v := c.View
-	ct := &v.Controls[i]
-	at, line := "-", ""
-	if ct.Known {
-		at, line = phrase.Micros(ct.Width), reached(ct)
-	}
-	seen := ""
+// seen is how far a control was taken: in how many positions, or between which values.
+func (c *Checked) seen(ct *check.Control) string {
 	switch {
 	case ct.Form == check.Switch:
 		n := 0
@@ -243,15 +269,11 @@ func (c *Checked) controlRow(i int) string {
 				n++
 			}
 		}
-		seen = phrase.CheckSeen(n, len(ct.Places))
+		return say(c.Book, tell.CheckSeen(n, len(ct.Places)))
 	case ct.Known:
-		seen = phrase.Micros(ct.Low) + "–" + phrase.Micros(ct.High)
+		return micros(ct.Low) + "–" + micros(ct.High)
 	}
-	mark := "  "
-	if v.Control == i {
-		mark = "->"
-	}
-	return strings.TrimRight(fmt.Sprintf("%s %s %5s  %-*s  %s %s", mark, padded(phrase.CheckName(ct), 18), at, penWidth, line, padded(seen, 13), checkMark(WorstOf(v, i))), " ")
+	return ""
 }
 
 // reached draws where a control stands, with the way it has gone.

@@ -34,58 +34,53 @@
 //	instructor                     did, number
 //
 // The other lines: "values" (AppendValues), raw states without a code (AppendRaw), radios without a code (Radio.JSON), and
-// the lines of a run: "notice", "expectation-failed", "difference", "model-changed", "finished", "stopped" (run.go).
+// the lines of a run: "notice", "expectation-failed", "difference", "model-changed", "finished", "stopped" (run.go). JSON Lines are the same
+// in every language: their sentences, in fields that are called text or end so, are English.
 package terminal
 
 import (
+	"fmt"
 	"strconv"
 
-	"propsoff/assets/mouth"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 )
 
-// AppendText appends one happening as a line of text: time, code, sentence.
-func AppendText(dst []byte, h happening.Happening, cfg *sim.Config) []byte {
-	return appendLine(dst, h.Tick, phrase.Code(h.Code), phrase.Happening(h, cfg))
+// AppendText appends one happening as a line of text in a language: time, code, sentence.
+func AppendText(dst []byte, b *words.Book, h happening.Happening, cfg *sim.Config) []byte {
+	return appendLine(dst, b, h.Tick, codes.Code(h.Code), tell.Happening(h, cfg))
 }
 
 // AppendRecorded appends one happening of the record of a model as a line of text.
-func AppendRecorded(dst []byte, model int, h happening.Happening, cfg *sim.Config) []byte {
-	return appendLine(dst, h.Tick, phrase.Code(h.Code), phrase.HappeningOf(model, h, cfg))
+func AppendRecorded(dst []byte, b *words.Book, model int, h happening.Happening, cfg *sim.Config) []byte {
+	return appendLine(dst, b, h.Tick, codes.Code(h.Code), tell.HappeningOf(model, h, cfg))
 }
 
 // appendLine appends time, code and sentence in columns.
-func appendLine(dst []byte, tick int64, code, sentence string) []byte {
-	clock := phrase.Clock(tick)
-	for range 12 - len(clock) {
-		dst = append(dst, ' ')
-	}
-	dst = append(append(append(dst, clock...), "  "...), code...)
-	for range 14 - len(code) {
-		dst = append(dst, ' ')
-	}
-	return append(append(append(dst, ' '), mouth.Printable(sentence)...), '\n')
+func appendLine(dst []byte, b *words.Book, tick int64, code string, sentence words.Text) []byte {
+	return fmt.Appendf(dst, "%12s  %-14s %s\n", say(b, tell.Clock(tick)), code, say(b, sentence))
 }
 
 // AppendJSON appends one happening as a line of JSON.
 func AppendJSON(dst []byte, h happening.Happening, cfg *sim.Config) []byte {
-	dst = appendHead(dst, h.Tick, phrase.Code(h.Code))
+	dst = appendHead(dst, h.Tick, codes.Code(h.Code))
 	switch h.Code {
 	case happening.Disarmed:
-		dst = appendString(dst, "cause", phrase.Cause(happening.Cause(h.A)))
+		dst = appendString(dst, "cause", codes.Cause(happening.Cause(h.A)))
 	case happening.Armed:
 		if h.A != 0 {
-			dst = appendString(dst, "by", phrase.Origin(facts.Origin(h.A)))
+			dst = appendString(dst, "by", codes.Origin(facts.Origin(h.A)))
 		}
 	case happening.Refused:
-		dst = appendStrings(dst, "why", phrase.Why(facts.Set(h.A)))
+		dst = appendStrings(dst, "why", codes.Why(facts.Set(h.A)))
 		if h.B != 0 {
-			dst = appendStrings(dst, "set_up_by", phrase.SetUpBy(happening.SetUp(h.B)))
+			dst = appendStrings(dst, "set_up_by", codes.SetUpBy(happening.SetUp(h.B)))
 		}
 	case happening.LinkLost, happening.Sinking, happening.SinkEnded, happening.Slept:
 		dst = appendInt(dst, "ms", int64(h.A))
@@ -94,25 +89,25 @@ func AppendJSON(dst []byte, h happening.Happening, cfg *sim.Config) []byte {
 			dst = appendInt(dst, "ms", int64(h.A))
 		}
 	case happening.Mode:
-		dst = appendString(dst, "mode", phrase.Mode(layout.Mode(h.A)))
-		dst = appendString(dst, "from", phrase.Mode(layout.Mode(h.B)))
+		dst = appendString(dst, "mode", codes.Mode(layout.Mode(h.A)))
+		dst = appendString(dst, "from", codes.Mode(layout.Mode(h.B)))
 	case happening.Power, happening.Transmitter, happening.Cable, happening.Plug:
 		dst = appendBool(dst, "on", h.A != 0)
 	case happening.Tilted:
-		dst = appendNumber(dst, "degrees", phrase.Thousandths(int64(h.A)*100))
+		dst = appendThousandths(dst, "degrees", int64(h.A)*100)
 	case happening.Menu:
-		dst = appendString(dst, "menu", phrase.Menu(int(h.A)))
+		dst = appendString(dst, "menu", codes.Menu(int(h.A)))
 	case happening.Pack:
-		dst = appendNumber(dst, "volts", phrase.Thousandths(int64(h.A)))
+		dst = appendThousandths(dst, "volts", int64(h.A))
 	case happening.Moved:
-		dst = appendString(dst, "bench", phrase.Bench(h.A != 0))
+		dst = appendString(dst, "bench", codes.Bench(h.A != 0))
 	case happening.Fitted:
 		hands, checked := pulse.PropellersOf(h.A)
-		dst = appendStrings(dst, "fitted", phrase.Hands(hands))
+		dst = appendStrings(dst, "fitted", codes.Hands(hands))
 		dst = appendBool(dst, "checked", checked)
 	case happening.TouchedDown:
-		dst = appendNumber(dst, "speed_ms", phrase.Thousandths(int64(h.A)))
-		dst = appendNumber(dst, "highest_m", phrase.Thousandths(int64(h.B)))
+		dst = appendThousandths(dst, "speed_ms", int64(h.A))
+		dst = appendThousandths(dst, "highest_m", int64(h.B))
 	case happening.TravelShort:
 		dst = appendTravel(dst, h, cfg)
 	default:
@@ -122,15 +117,15 @@ func AppendJSON(dst []byte, h happening.Happening, cfg *sim.Config) []byte {
 }
 
 func appendTravel(dst []byte, h happening.Happening, cfg *sim.Config) []byte {
-	c, w, lowest := phrase.ShortEnd(h)
+	c, w, lowest := tell.ShortEnd(h)
 	dst = appendInt(dst, "channel", int64(c)+1)
-	if job := phrase.Job(&cfg.Layout, c); job != "" {
+	if job := codes.Job(&cfg.Layout, c); job != "" {
 		dst = appendString(dst, "job", job)
 	}
 	if lowest {
-		return appendNumber(dst, "lowest_us", phrase.Exact(w))
+		return appendThousandths(dst, "lowest_us", exact(w))
 	}
-	return appendNumber(dst, "highest_us", phrase.Exact(w))
+	return appendThousandths(dst, "highest_us", exact(w))
 }
 
 // AppendValues appends what a snapshot says as a line of JSON with the code "values":
@@ -147,17 +142,17 @@ func AppendValues(dst []byte, s *sim.Snapshot) []byte {
 			dst = append(dst, ',')
 		}
 		if w.Valid() {
-			dst = append(dst, phrase.Exact(w)...)
+			dst = append(dst, thousandths(exact(w))...)
 		} else {
 			dst = append(dst, "null"...)
 		}
 	}
 	dst = append(dst, ']')
 	dst = appendBool(dst, "armed", s.Armed)
-	dst = appendStrings(dst, "refusals", phrase.Why(s.Refusals))
-	dst = appendString(dst, "link", phrase.LinkWord(s.Link))
-	dst = appendString(dst, "hears", phrase.Hears(s))
-	dst = appendString(dst, "mode", phrase.Mode(s.Mode))
+	dst = appendStrings(dst, "refusals", codes.Why(s.Refusals))
+	dst = appendString(dst, "link", codes.Link(s.Link))
+	dst = appendString(dst, "hears", codes.Hears(s))
+	dst = appendString(dst, "mode", codes.Mode(s.Mode))
 	return append(dst, "}\n"...)
 }
 
@@ -173,7 +168,7 @@ type Values struct {
 
 // ValuesOf takes them from a snapshot.
 func ValuesOf(s *sim.Snapshot) Values {
-	return Values{Sent: s.In.Sent, Armed: s.Armed, Refusals: s.Refusals, Link: uint8(s.Link), Hears: phrase.Hears(s), Mode: s.Mode}
+	return Values{Sent: s.In.Sent, Armed: s.Armed, Refusals: s.Refusals, Link: uint8(s.Link), Hears: codes.Hears(s), Mode: s.Mode}
 }
 
 // Below: JSON by hand. Texts are our own code words, which need no escapes; foreign texts go through appendForeign.
@@ -207,7 +202,15 @@ func appendInt(dst []byte, key string, v int64) []byte {
 	return strconv.AppendInt(appendKey(dst, key), v, 10)
 }
 
-func appendNumber(dst []byte, key, v string) []byte { return append(appendKey(dst, key), v...) }
+func appendThousandths(dst []byte, key string, n int64) []byte {
+	return append(appendKey(dst, key), thousandths(n)...)
+}
+
+// thousandths writes n/1000 as JSON has numbers, with as many decimals as it needs.
+func thousandths(n int64) string { return strconv.FormatFloat(float64(n)/1000, 'f', -1, 64) }
+
+// exact is a width in thousandths of a µs.
+func exact(w pulse.Width) int64 { return int64(w) * 125 }
 
 func appendBool(dst []byte, key string, v bool) []byte {
 	return strconv.AppendBool(appendKey(dst, key), v)

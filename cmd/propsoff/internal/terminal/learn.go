@@ -4,8 +4,9 @@ import (
 	"fmt"
 	"slices"
 
-	"propsoff/assets/mouth"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/input"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
@@ -15,6 +16,8 @@ import (
 // tells what is new.
 type LearnLines struct {
 	JSON bool
+	// Book is the language of lines of text, nil for English.
+	Book *words.Book
 	// Carries gives the craft's own words for what a job named by its channel does; empty for none.
 	Carries func(job string) string
 
@@ -25,11 +28,16 @@ type LearnLines struct {
 }
 
 // line writes one object, or its text where lines are text.
-func (t *LearnLines) line(dst []byte, object any, format string, args ...any) []byte {
+func (t *LearnLines) line(dst []byte, object any, text words.Text) []byte {
 	if !t.JSON {
-		return append(append(dst, mouth.Printable(fmt.Sprintf(format, args...))...), '\n')
+		return append(append(dst, say(t.Book, text)...), '\n')
 	}
 	return appendObject(dst, object)
+}
+
+// under writes a line of text set in below the one that it belongs to.
+func (t *LearnLines) under(dst []byte, text words.Text) []byte {
+	return fmt.Appendf(dst, "  %s\n", say(t.Book, text))
 }
 
 type learnHead struct {
@@ -43,8 +51,8 @@ type learnText struct {
 }
 
 // Notice appends a sentence. ms is the time since the start.
-func (t *LearnLines) Notice(dst []byte, ms int64, text string) []byte {
-	return t.line(dst, learnText{learnHead{ms, "notice"}, text}, "%s", text)
+func (t *LearnLines) Notice(dst []byte, ms int64, text words.Text) []byte {
+	return t.line(dst, learnText{learnHead{ms, "notice"}, english(text)}, text)
 }
 
 // Radio appends that a radio is open.
@@ -56,7 +64,7 @@ func (t *LearnLines) Radio(dst []byte, ms int64, info *input.Info) []byte {
 		Path    string `json:"path"`
 		Axes    int    `json:"axes"`
 		Buttons int    `json:"buttons"`
-	}{learnHead{ms, "radio"}, info.Name, info.Path, len(info.Axes), info.Buttons}, "%s", phrase.Found(info.Name, info.Way))
+	}{learnHead{ms, "radio"}, info.Name, info.Path, len(info.Axes), info.Buttons}, tell.Found(info.Name, info.Way))
 }
 
 // Unplugged appends that the radio was pulled out.
@@ -64,7 +72,7 @@ func (t *LearnLines) Unplugged(dst []byte, ms int64, name string) []byte {
 	return t.line(dst, struct {
 		learnHead
 		Name string `json:"name"`
-	}{learnHead{ms, "unplugged"}, name}, "%s", phrase.LearnWait(name))
+	}{learnHead{ms, "unplugged"}, name}, tell.LearnWait(name))
 }
 
 // Kept appends where the radio file was written.
@@ -72,12 +80,12 @@ func (t *LearnLines) Kept(dst []byte, ms int64, name, path string) []byte {
 	return t.line(dst, struct {
 		learnHead
 		Path string `json:"path"`
-	}{learnHead{ms, "kept"}, path}, "kept: %s", phrase.KeptIn(name, path))
+	}{learnHead{ms, "kept"}, path}, words.T("terminal.kept", words.Args{"how": tell.KeptIn(name, path)}))
 }
 
 // NotKept appends where the radio file could not be written, why, and what to do.
-func (t *LearnLines) NotKept(dst []byte, ms int64, why string) []byte {
-	return t.line(dst, learnText{learnHead{ms, "not-kept"}, why}, "not kept: %s", phrase.LearnKeepAgain(why, false))
+func (t *LearnLines) NotKept(dst []byte, ms int64, why words.Text) []byte {
+	return t.line(dst, learnText{learnHead{ms, "not-kept"}, english(why)}, words.T("terminal.not-kept", words.Args{"how": tell.LearnKeepAgain(why, false)}))
 }
 
 // File appends the radio file itself.
@@ -86,7 +94,7 @@ func (t *LearnLines) File(dst []byte, ms int64, file *radio.File) []byte {
 	if !t.JSON {
 		return append(dst, text...)
 	}
-	return t.line(dst, learnText{learnHead{ms, "file"}, string(text)}, "")
+	return appendObject(dst, learnText{learnHead{ms, "file"}, string(text)})
 }
 
 // See appends what is new in v.
@@ -110,7 +118,7 @@ func (t *LearnLines) See(dst []byte, ms int64, v *learn.View) []byte {
 }
 
 func (t *LearnLines) question(dst []byte, ms int64, v *learn.View) []byte {
-	text, first := phrase.Ask(v, t.carries(v.Job)), phrase.AskFirst(v)
+	text, first := tell.Ask(v, t.carries(v.Job)), tell.AskFirst(v)
 	number, of := min(v.Now+1, len(v.Plan)), len(v.Plan)
 	mode := 0 // not known yet
 	if v.ModeKnown {
@@ -127,17 +135,17 @@ func (t *LearnLines) question(dst []byte, ms int64, v *learn.View) []byte {
 		Can       []string `json:"can"`
 		Text      string   `json:"text"`
 		First     string   `json:"first,omitempty"`
-	}{learnHead{ms, "question"}, number, of, phrase.LearnQuestion(v.Question), phrase.LearnStep(v.Step), v.Job, mode, Can(v), text, first},
-		"question %d of %d: %s", number, of, text)
+	}{learnHead{ms, "question"}, number, of, codes.LearnQuestion(v.Question), codes.LearnStep(v.Step), v.Job, mode, Can(v), english(text), english(first)},
+		words.T("terminal.question", words.Args{"n": words.Whole(number), "all": words.Whole(of), "text": text}))
 	if t.JSON {
 		return dst
 	}
-	if first != "" {
-		dst = fmt.Appendf(dst, "  %s\n", first)
+	if !first.Empty() {
+		dst = t.under(dst, first)
 	}
 	if v.Step == learn.Choose {
 		for mode := 1; mode <= 4; mode++ {
-			dst = fmt.Appendf(dst, "  %d  %s\n", mode, phrase.StickModeLine(mode))
+			dst = fmt.Appendf(dst, "  %d  %s\n", mode, say(t.Book, tell.StickModeLine(mode)))
 		}
 	}
 	return dst
@@ -175,19 +183,19 @@ func Can(v *learn.View) []string {
 }
 
 func (t *LearnLines) phase(dst []byte, ms int64, v *learn.View) []byte {
-	if text := phrase.AskPhase(v, false); !t.JSON {
-		if text == "" || v.Phase == learn.Moving && v.Positions <= 1 && t.told.Phase == learn.Holding {
+	if text := tell.AskPhase(v, false); !t.JSON {
+		if text.Empty() || v.Phase == learn.Moving && v.Positions <= 1 && t.told.Phase == learn.Holding {
 			return dst
 		}
-		return t.line(dst, nil, "  %s", text)
+		return t.under(dst, text)
 	}
-	return t.line(dst, struct {
+	return appendObject(dst, struct {
 		learnHead
 		Phase     string   `json:"phase"`
 		Positions int      `json:"positions"`
 		Enough    string   `json:"enough"`
 		Can       []string `json:"can"`
-	}{learnHead{ms, "phase"}, phrase.LearnPhase(v.Phase), v.Positions, phrase.LearnEnough(v.Enough), Can(v)}, "")
+	}{learnHead{ms, "phase"}, codes.LearnPhase(v.Phase), v.Positions, codes.LearnEnough(v.Enough), Can(v)})
 }
 
 func (t *LearnLines) noticed(dst []byte, ms int64, n *learn.Notice) []byte {
@@ -198,7 +206,7 @@ func (t *LearnLines) noticed(dst []byte, ms int64, n *learn.Notice) []byte {
 		i++
 		return &i
 	}
-	text := phrase.Noticed(*n)
+	text := tell.Noticed(*n)
 	return t.line(dst, struct {
 		learnHead
 		Notice      string  `json:"notice"`
@@ -211,8 +219,8 @@ func (t *LearnLines) noticed(dst []byte, ms int64, n *learn.Notice) []byte {
 		Share       float64 `json:"share"`
 		Count       int     `json:"count"`
 		Text        string  `json:"text"`
-	}{learnHead{ms, "noticed"}, phrase.LearnNotice(n.Code), number(n.Axis), number(n.Button), number(n.OtherAxis), number(n.OtherButton),
-		n.Job, n.OtherJob, float64(n.Share) / 10, n.Count, text}, "noticed: %s", text)
+	}{learnHead{ms, "noticed"}, codes.LearnNotice(n.Code), number(n.Axis), number(n.Button), number(n.OtherAxis), number(n.OtherButton),
+		n.Job, n.OtherJob, float64(n.Share) / 10, n.Count, english(text)}, words.T("terminal.noticed", words.Args{"text": text}))
 }
 
 // answers tells of controls that were found, or of which something else is known now. That a reach grows by a step is no
@@ -233,12 +241,12 @@ func (t *LearnLines) answers(dst []byte, ms int64, v *learn.View) []byte {
 			continue
 		}
 		t.found[c.Job] = known
-		text := phrase.LearnedInFull(c)
+		text := tell.LearnedInFull(c)
 		dst = t.line(dst, struct {
 			learnHead
 			Job  string `json:"job"`
 			Text string `json:"text"`
-		}{learnHead{ms, "found"}, c.Job, text}, "found: %s: %s", c.Job, text)
+		}{learnHead{ms, "found"}, c.Job, english(text)}, words.T("terminal.found", words.Args{"job": tell.JobName(c.Job), "text": text}))
 	}
 	return dst
 }
@@ -268,7 +276,19 @@ func (t *LearnLines) corners(dst []byte, ms int64, v *learn.View) []byte {
 		learnHead
 		There  []string `json:"there"`
 		Turned []string `json:"turned"`
-	}{learnHead{ms, "corners"}, there, turned}, "  there: %v; at their wrong ends: %v", there, turned)
+	}{learnHead{ms, "corners"}, there, turned}, words.T("terminal.corners", words.Args{"there": jobs(there), "turned": jobs(turned)}))
+}
+
+// jobs lists jobs by their names, or says that there is none.
+func jobs(all []string) words.Text {
+	if len(all) == 0 {
+		return words.T("terminal.no-job")
+	}
+	var out []words.Text
+	for _, job := range all {
+		out = append(out, tell.JobName(job))
+	}
+	return words.Listed(out...)
 }
 
 func (t *LearnLines) replayed(dst []byte, ms int64, v *learn.View) []byte {
@@ -294,7 +314,7 @@ func (t *LearnLines) replayed(dst []byte, ms int64, v *learn.View) []byte {
 			learnHead
 			Job  string   `json:"job"`
 			Left []string `json:"left"`
-		}{learnHead{ms, "replayed"}, r.Job, left}, "  moved once more: %s (left: %d)", r.Job, len(left))
+		}{learnHead{ms, "replayed"}, r.Job, left}, words.T("terminal.moved", words.Args{"job": tell.JobName(r.Job), "n": words.Whole(len(left))}))
 	}
 	return dst
 }

@@ -32,7 +32,7 @@ func TestTheLineOnWhichTheCraftLeans(t *testing.T) {
 		{view(learn.Throttle, learn.LowEnd, "throttle"), 500, [2]int{0, 300}, "  ground |/////////////-------o--------------------| climb"},
 	} {
 		c.v.Lean, c.v.Zone = c.lean, c.zone
-		assert.Equal(t, []string{c.want, "          o: the craft; /: where it is to go"}, learnPicture(c.v, 80))
+		assert.Equal(t, []string{c.want, "          o: the craft; /: where it is to go"}, learnPicture(nil, c.v, 80))
 	}
 }
 
@@ -50,8 +50,8 @@ func TestHandsInLetters(t *testing.T) {
  |     |   |  o  |   |    o|   |     |   |     |   |    o|   |  o  |   |     |
  +-----+   +-----+   +-----+   +-----+   +-----+   +-----+   +-----+   +-----+
    yaw       roll      yaw       roll      roll      yaw       roll      yaw`
-	assert.Equal(t, strings.TrimPrefix(want, "\n"), strings.Join(learnPicture(v, 80), "\n"))
-	narrow := strings.Join(learnPicture(v, 79), "\n")
+	assert.Equal(t, strings.TrimPrefix(want, "\n"), strings.Join(learnPicture(nil, v, 80), "\n"))
+	narrow := strings.Join(learnPicture(nil, v, 79), "\n")
 	assert.Contains(t, narrow, "2  left hand throttle up and down, yaw across; right hand pitch up and down, roll across")
 	lv := &LearnView{Name: "Moorland", Info: &input.Info{}, Learn: v}
 	assert.Contains(t, strings.Join(LearnScreen(lv, 80, 0), "\n"), "one picture moves as your hands do")
@@ -59,7 +59,7 @@ func TestHandsInLetters(t *testing.T) {
 
 	corners := view(learn.TopRight, learn.Corners, "")
 	corners.Corners = []learn.Corner{{Job: "throttle", Share: 1000, There: true}, {Job: "yaw", Share: 1000, There: true}, {Job: "pitch", Share: 0, Turned: true}, {Job: "roll", Share: 500}}
-	got := strings.Join(learnPicture(corners, 80), "\n")
+	got := strings.Join(learnPicture(nil, corners, 80), "\n")
 	assert.Contains(t, got, "   |           /o|   |           //|\n")
 	assert.Contains(t, got, "   |             |   |      o      |\n   +")
 	assert.Contains(t, got, "pitch: at its wrong end")

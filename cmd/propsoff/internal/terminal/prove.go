@@ -3,11 +3,12 @@ package terminal
 import (
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"propsoff/assets/mouth"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/prove"
@@ -15,12 +16,15 @@ import (
 
 // Proof is a report of prove as it is printed.
 type Proof struct {
+	// Book is the language of its text, nil for English.
+	Book   *words.Book
 	Layout *prove.Layout
 	Report *prove.Report
 	// Of says which craft and radio were searched; Craft and Radio are their names, Radio empty for an ideal one.
-	Of, Craft, Radio string
+	Of           words.Text
+	Craft, Radio string
 	// CalledOut is what the layout sheet calls out, in sentences, the worst first.
-	CalledOut []string
+	CalledOut []words.Text
 	// Written has the path of the script of rule i of Report.Results, empty for none.
 	Written []string
 }
@@ -35,90 +39,79 @@ func (p *Proof) written(i int) string {
 // AppendText appends the whole as text: what was searched and what it came to; each rule with its outcome, broken ones first,
 // each with the way to it; what the layout sheet calls out; and once more what the search came to.
 func (p *Proof) AppendText(dst []byte) []byte {
-	dst = appendWrapped(dst, "", "", p.Of)
-	dst = append(appendWrapped(dst, "", "", phrase.Verdict(p.Report)), '\n')
-	for _, i := range phrase.NewsFirst(p.Report.Results) {
-		dst = p.ruleText(dst, i)
+	dst = p.wrapped(dst, "", p.Of)
+	dst = append(p.wrapped(dst, "", tell.Verdict(p.Report)), '\n')
+	wide := 0
+	for o := range prove.OutcomeCount {
+		wide = max(wide, widest(p.Book, tell.Outcome(o, true))+1)
+	}
+	for _, i := range tell.NewsFirst(p.Report.Results) {
+		dst = p.ruleText(dst, i, wide)
 	}
 	dst = append(dst, '\n')
 	if len(p.CalledOut) < 2 {
-		dst = appendWrapped(dst, "", "", phrase.CalledOut(p.CalledOut))
+		dst = p.wrapped(dst, "", tell.CalledOut(p.CalledOut))
 	} else {
-		dst = appendWrapped(dst, "", "", phrase.CalledOutCount(len(p.CalledOut))+":")
+		dst = p.wrapped(dst, "", tell.CalledOutList(len(p.CalledOut)))
 		for i, says := range p.CalledOut {
-			dst = appendWrapped(dst, fmt.Sprintf("%3d  ", i+1), "     ", capitalised(says))
+			dst = p.wrapped(dst, fmt.Sprintf("%3d  ", i+1), words.T("terminal.called-out", words.Args{"text": says}))
 		}
 	}
-	return appendWrapped(dst, "", "", phrase.Verdict(p.Report))
+	return p.wrapped(dst, "", tell.Verdict(p.Report))
 }
 
-// The columns of the text: what belongs to a rule is set in under it, and long sentences are broken at a width (ours).
-const (
-	underRule = "                  "
-	underStep = underRule + "                "
-	textWidth = 118
-)
+// textWidth is the width at which long sentences are broken (ours).
+const textWidth = 118
 
-// ruleText appends one rule.
-func (p *Proof) ruleText(dst []byte, i int) []byte {
-	r := &p.Report.Results[i]
-	rule := phrase.FoundRule(p.Layout, r)
+// ruleText appends one rule; what belongs to it is set in under it, by so many places.
+func (p *Proof) ruleText(dst []byte, i, wide int) []byte {
+	r, under := &p.Report.Results[i], strings.Repeat(" ", wide)
+	rule := tell.FoundRule(p.Layout, r)
 	switch {
 	case r.Outcome == prove.NotAsked:
-		rule += " (" + phrase.WhyNotAsked(p.Layout, r.Rule) + ")"
+		rule = withNote(rule, tell.WhyNotAsked(p.Layout, r.Rule))
 	case r.Outcome == prove.Holds && r.Searched != p.Report.Situations: // else the verdict says it
-		rule += " (" + phrase.HeldAgainst(r.Rule, r.Searched) + ")"
+		rule = withNote(rule, tell.HeldAgainst(r.Rule, r.Searched))
 	}
-	dst = appendWrapped(dst, fmt.Sprintf("%-17s ", phrase.Outcome(r.Outcome, true)), underRule, rule)
-	if note := phrase.RuleNote(p.Layout, r.Rule); note != "" {
-		dst = appendWrapped(dst, underRule, underRule, note)
+	dst = p.wrapped(dst, left(say(p.Book, tell.Outcome(r.Outcome, true)), wide), rule)
+	if note := tell.RuleNote(p.Layout, r.Rule); !note.Empty() {
+		dst = p.wrapped(dst, under, note)
 	}
 	if r.Outcome == prove.Holds || r.Outcome == prove.NotAsked { // said in a line
 		return dst
 	}
-	dst = appendWrapped(dst, underRule, underRule, phrase.Finding(p.Layout, r))
+	dst = p.wrapped(dst, under, tell.Finding(p.Layout, r))
 	if r.Way != nil && len(r.Way.Steps) > 0 {
-		dst = appendWrapped(dst, underRule, underRule, capitalised(phrase.WayTitle(r))+":")
-		for _, s := range phrase.ProvedSteps(p.Layout, r.Way) {
+		dst = p.wrapped(dst, under, words.T("terminal.way", words.Args{"title": tell.WayTitle(r)}))
+		for _, s := range tell.ProvedSteps(p.Layout, r.Way) {
 			text := s.Text
-			if s.Then != "" {
-				text += " → " + s.Then
+			if !s.Then.Empty() {
+				text = words.Row(text, words.AsIs("→"), s.Then)
 			}
-			dst = appendWrapped(dst, fmt.Sprintf("%s%3s  %9s  ", underRule, s.Number, s.At), underStep, text)
+			dst = p.wrapped(dst, fmt.Sprintf("%s%3s  %9s  ", under, s.Number, say(p.Book, s.At)), text)
 		}
 	}
 	if at := p.written(i); at != "" {
-		dst = appendWrapped(dst, underRule, underRule, phrase.WrittenTo(at))
+		dst = p.wrapped(dst, under, tell.WrittenTo(at))
 	}
 	return dst
 }
 
-// appendWrapped appends a text broken at spaces, after first in its first line and after next in the others.
-func appendWrapped(dst []byte, first, next, text string) []byte {
-	dst = append(dst, first...)
-	at := utf8.RuneCountInString(first)
-	for i, word := range strings.Fields(mouth.Printable(text)) {
-		n := utf8.RuneCountInString(word)
-		switch {
-		case i == 0:
-		case at+1+n > textWidth:
-			dst = append(append(dst, '\n'), next...)
-			at = utf8.RuneCountInString(next)
-		default:
-			dst = append(dst, ' ')
-			at++
-		}
-		dst = append(dst, word...)
-		at += n
-	}
-	return append(dst, '\n')
+// withNote is a sentence with another behind it in brackets.
+func withNote(text, note words.Text) words.Text {
+	return words.T("terminal.with-note", words.Args{"text": text, "note": note})
 }
 
-func capitalised(s string) string {
-	if s != "" && s[0] >= 'a' && s[0] <= 'z' {
-		return string(s[0]-'a'+'A') + s[1:]
+// wrapped appends a text broken at spaces behind what stands first in its line; its other lines begin below its beginning.
+func (p *Proof) wrapped(dst []byte, first string, text words.Text) []byte {
+	in := places(first)
+	for i, line := range wrap(say(p.Book, text), textWidth-in) {
+		if i > 0 {
+			first = strings.Repeat(" ", in)
+		}
+		dst = append(append(append(dst, first...), line...), '\n')
 	}
-	return s
+	return dst
 }
 
 // The lines of JSON of a proof. Numbers of channels and positions count from 1, times are ms from the beginning of the way.
@@ -179,23 +172,26 @@ func (p *Proof) AppendJSON(dst []byte) []byte {
 		Code: "searched", Craft: p.Craft, Radio: p.Radio, Ideal: p.Radio == "",
 		Situations: p.Report.Situations, Standing: p.Report.Standing, Steps: p.Report.Steps, Partial: p.Report.Partial,
 		Verdict: p.Report.Verdict().Code(), Broken: p.Report.Count(prove.Broken), Undecided: p.Report.Count(prove.Undecided),
-		CalledOut: append([]string{}, p.CalledOut...),
+		CalledOut: make([]string, len(p.CalledOut)),
+	}
+	for i, says := range p.CalledOut {
+		end.CalledOut[i] = english(says)
 	}
 	for i := range p.Report.Results {
 		r := &p.Report.Results[i]
-		line := provedRule{Code: "rule", Rule: r.Rule.Code(), Outcome: r.Outcome.Code(), Situations: r.Searched, Script: p.written(i), Note: phrase.RuleNote(p.Layout, r.Rule)}
+		line := provedRule{Code: "rule", Rule: r.Rule.Code(), Outcome: r.Outcome.Code(), Situations: r.Searched, Script: p.written(i), Note: english(tell.RuleNote(p.Layout, r.Rule))}
 		if r.Outcome == prove.Broken || r.Outcome == prove.WithIt {
-			line.Cause, line.Why = r.Cause.Code(), phrase.Finding(p.Layout, r)
+			line.Cause, line.Why = r.Cause.Code(), english(tell.Finding(p.Layout, r))
 		}
 		if r.Outcome == prove.NotAsked {
-			line.Why = phrase.WhyNotAsked(p.Layout, r.Rule)
+			line.Why = english(tell.WhyNotAsked(p.Layout, r.Rule))
 		}
 		if w := r.Way; w != nil {
 			line.Movements, line.Ms = &w.Movements, &w.Ms
 			line.Steps = p.steps(w)
-			line.Ends = &provedEnd{w.Final, w.Claim.Armed, phrase.Mode(layout.Mode(w.Claim.Mode)), phrase.LinkWord(facts.Phase(w.Claim.Phase)), w.Claim.Sinking, ""}
+			line.Ends = &provedEnd{w.Final, w.Claim.Armed, codes.Mode(layout.Mode(w.Claim.Mode)), codes.Link(facts.Phase(w.Claim.Phase)), w.Claim.Sinking, ""}
 			if h := happening.Code(w.Claim.Happens); h != 0 {
-				line.Ends.Happens = phrase.Code(h)
+				line.Ends.Happens = codes.Code(h)
 			}
 		}
 		dst = appendObject(dst, &line)
@@ -205,14 +201,14 @@ func (p *Proof) AppendJSON(dst []byte) []byte {
 
 func (p *Proof) steps(w *prove.Way) []provedStep {
 	var out []provedStep
-	for i, s := range phrase.ProvedSteps(p.Layout, w)[:len(w.Steps)] { // the last line is told by ends
+	for i, s := range tell.ProvedSteps(p.Layout, w)[:len(w.Steps)] { // the last line is told by ends
 		st := &w.Steps[i]
-		line := provedStep{Number: s.Number, At: st.At - w.Steps[0].At, Does: phrase.StepCode(st.Kind), Text: s.Text, Then: phrase.EventCodes(st.Then)}
+		line := provedStep{Number: s.Number, At: st.At - w.Steps[0].At, Does: codes.Step(st.Kind), Text: english(s.Text), Then: codes.Events(st.Then)}
 		if st.Kind == prove.Wait {
 			line.Ms = st.Ms
 		}
 		if st.Kind == prove.Move && st.Control >= 0 && st.Control < len(p.Layout.Radio.Controls) {
-			line.Channel, line.Us = int(p.Layout.Radio.Controls[st.Control].Channel)+1, phrase.Exact(st.To)
+			line.Channel, line.Us = int(p.Layout.Radio.Controls[st.Control].Channel)+1, thousandths(exact(st.To))
 		}
 		out = append(out, line)
 	}

@@ -6,6 +6,9 @@ import (
 	"strings"
 
 	"propsoff/assets/mouth"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/input"
 )
 
@@ -23,8 +26,8 @@ type Radio struct {
 	Axes    []RadioAxis `json:"axes"`
 	Buttons int         `json:"buttons"`
 	Pressed []int       `json:"pressed"`
-	// Trouble says why it cannot be read, or not in the best way; empty where all is well.
-	Trouble string `json:"trouble,omitempty"`
+	// Trouble says why it cannot be read, or not in the best way, and nothing where all is well; in JSON it is a sentence.
+	Trouble words.Text `json:"-"`
 }
 
 // RadioAxis is one axis in the device's own numbers. Value is null where it was not read.
@@ -75,48 +78,76 @@ func pressed(raw *input.Raw) []int {
 
 // AppendJSON appends the radio as a line of JSON.
 func (r *Radio) AppendJSON(dst []byte) []byte {
-	return appendObject(dst, r)
+	one := *r
+	one.Way = codes.Way(r.Way)
+	return appendObject(dst, struct {
+		*Radio
+		Trouble string `json:"trouble,omitempty"`
+	}{&one, english(r.Trouble)})
 }
 
-// AppendText appends the radio as some lines of text.
-func (r *Radio) AppendText(dst []byte) []byte {
+// AppendText appends the radio as some lines of text in a language.
+func (r *Radio) AppendText(dst []byte, b *words.Book) []byte {
 	dst = fmt.Appendf(dst, "%d  %s\n", r.Number, mouth.Printable(r.Name))
-	var where []string
-	add := func(what, v string) {
-		if v != "" {
-			where = append(where, what+v)
-		}
-	}
-	add("", r.Path)
-	add("", r.Way)
+	where := []words.Text{words.AsIs(r.Path), tell.Way(r.Way)}
 	if r.Vendor != "" {
-		add("USB ", r.Vendor+":"+r.Product)
+		where = append(where, words.AsIs("USB "+r.Vendor+":"+r.Product))
 	}
-	add("serial number ", r.Serial)
-	add("port ", r.Port)
-	dst = fmt.Appendf(dst, "   %s\n", mouth.Printable(strings.Join(where, ", ")))
-	if r.Trouble != "" {
-		dst = fmt.Appendf(dst, "   %s\n", mouth.Printable(r.Trouble))
+	if r.Serial != "" {
+		where = append(where, words.T("terminal.serial", words.Args{"serial": words.Quote(r.Serial)}))
 	}
-	if len(r.Axes) > 0 {
-		dst = append(dst, "   axis      lowest  highest    now\n"...)
+	if r.Port != "" {
+		where = append(where, words.T("terminal.port", words.Args{"port": words.Quote(r.Port)}))
 	}
+	dst = fmt.Appendf(dst, "   %s\n", say(b, words.Listed(where...)))
+	if !r.Trouble.Empty() {
+		dst = fmt.Appendf(dst, "   %s\n", say(b, r.Trouble))
+	}
+	dst = r.appendAxes(dst, b)
+	return fmt.Appendf(dst, "   %s\n", say(b, buttons(r.Buttons, r.Pressed)))
+}
+
+// appendAxes appends the table of its axes.
+func (r *Radio) appendAxes(dst []byte, b *words.Book) []byte {
+	if len(r.Axes) == 0 {
+		return dst
+	}
+	var heads [4]string
+	for i, id := range [4]words.ID{"terminal.axis", "terminal.lowest", "terminal.highest", "terminal.now"} {
+		heads[i] = say(b, words.T(id))
+	}
+	row := func(cells [4]string, more string) {
+		dst = append(dst, "   "...)
+		for i, least := range [4]int{4, 12, 9, 7} {
+			dst = append(dst, right(cells[i], max(least, places(heads[i])+min(i, 1)))...)
+		}
+		dst = append(append(dst, more...), '\n')
+	}
+	row(heads, "")
 	for _, a := range r.Axes {
-		now := "-"
+		now, hat := "-", ""
 		if a.Value != nil {
 			now = strconv.Itoa(int(*a.Value))
 		}
-		hat := ""
 		if a.Hat {
-			hat = "  (hat)"
+			hat = "  (" + say(b, tell.HatAxis()) + ")"
 		}
-		dst = fmt.Appendf(dst, "   %4d  %10d %8d %6s%s\n", a.Number, a.Min, a.Max, now, hat)
+		row([4]string{strconv.Itoa(a.Number), strconv.Itoa(int(a.Min)), strconv.Itoa(int(a.Max)), now}, hat)
 	}
-	down := "none"
-	if len(r.Pressed) > 0 {
-		down = strings.Trim(fmt.Sprint(r.Pressed), "[]")
+	return dst
+}
+
+// buttons says how many buttons a radio has, and which are pressed, counted from 1.
+func buttons(n int, pressed []int) words.Text {
+	return words.T("terminal.buttons", words.Args{"n": words.Count(n), "pressed": numbers(pressed)})
+}
+
+// numbers are the numbers of buttons, or that there is none.
+func numbers(all []int) words.Text {
+	if len(all) == 0 {
+		return words.T("terminal.none")
 	}
-	return fmt.Appendf(dst, "   %d buttons, pressed: %s\n", r.Buttons, down)
+	return words.AsIs(strings.Trim(fmt.Sprint(all), "[]"))
 }
 
 // AppendRaw appends a whole raw state as a line of JSON. axes and buttons are the device's; its numbers are told as they are:
@@ -148,22 +179,9 @@ func AppendRaw(dst []byte, at int64, raw *input.Raw, axes int) []byte {
 	return append(dst, "}\n"...)
 }
 
-// AppendRawText appends a raw state as one line of text.
-func AppendRawText(dst []byte, at int64, raw *input.Raw, axes int) []byte {
-	dst = fmt.Appendf(dst, "%12.6f s  axes", float64(at)/1e6)
-	for i := range min(axes, input.MaxAxes) {
-		dst = fmt.Appendf(dst, " %d", raw.Axes[i])
-	}
-	dst = append(dst, "  pressed"...)
-	down := pressed(raw)
-	if len(down) == 0 {
-		dst = append(dst, " none"...)
-	}
-	for _, n := range down {
-		dst = fmt.Appendf(dst, " %d", n)
-	}
-	if raw.Resync {
-		dst = append(dst, "  (readings were lost before this one)"...)
-	}
-	return append(dst, '\n')
+// AppendRawText appends a raw state as one line of text in a language.
+func AppendRawText(dst []byte, b *words.Book, at int64, raw *input.Raw, axes int) []byte {
+	values := strings.Trim(fmt.Sprint(raw.Axes[:min(axes, input.MaxAxes)]), "[]")
+	text := words.T("terminal.raw", words.Args{"axes": words.Quote(values), "pressed": numbers(pressed(raw)), "lost": words.Flag(raw.Resync)})
+	return fmt.Appendf(dst, "%14s  %s\n", say(b, tell.Stamp(at)), say(b, text))
 }

@@ -1,31 +1,31 @@
 package terminal
 
 import (
-	"fmt"
 	"strconv"
 
 	"propsoff/assets/mouth"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/tell"
 )
 
 // Failure is an expectation of a script that did not come true.
 type Failure struct {
+	// Book is the language of its text, nil for English.
+	Book *words.Book
 	// Tick at which it was given up, in ms.
 	Tick int64
 	// File, Line and Column are its place.
 	File         string
 	Line, Column int
-	// Expected and Seen in words.
-	Expected, Seen string
-}
-
-func (f *Failure) text() string {
-	return fmt.Sprintf("%s:%d:%d: expected %s; seen: %s.", f.File, f.Line, f.Column, f.Expected, f.Seen)
+	// Expected is what a script expects, as it is written there; Seen is what came.
+	Expected string
+	Seen     words.Text
 }
 
 // AppendText appends the failure as a line of text.
 func (f *Failure) AppendText(dst []byte) []byte {
-	return appendLine(dst, f.Tick, "expectation-failed", f.text())
+	wrong := words.Wrong("terminal.expected", words.Args{"expected": words.Quote(f.Expected), "seen": f.Seen})
+	return appendLine(dst, f.Book, f.Tick, "expectation-failed", words.Error(wrong.At(f.File, f.Line, f.Column)))
 }
 
 // AppendJSON appends the failure as a line of JSON with the code "expectation-failed" and file, line, column, expected, seen.
@@ -35,14 +35,16 @@ func (f *Failure) AppendJSON(dst []byte) []byte {
 	dst = appendInt(dst, "line", int64(f.Line))
 	dst = appendInt(dst, "column", int64(f.Column))
 	dst = appendForeign(dst, "expected", f.Expected)
-	dst = appendForeign(dst, "seen", f.Seen)
+	dst = appendForeign(dst, "seen", english(f.Seen))
 	return append(dst, "}\n"...)
 }
 
 // Difference is the first one between a take and its replay, in words. Model: the take is of an older model, and that has changed.
 type Difference struct {
+	// Book is the language of its text, nil for English.
+	Book  *words.Book
 	Tick  int64
-	Text  string
+	Text  words.Text
 	Model bool
 }
 
@@ -55,22 +57,24 @@ func (d *Difference) code() string {
 
 // AppendText appends the difference as a line of text.
 func (d *Difference) AppendText(dst []byte) []byte {
-	return appendLine(dst, d.Tick, d.code(), d.Text)
+	return appendLine(dst, d.Book, d.Tick, d.code(), d.Text)
 }
 
 // AppendJSON appends the difference as a line of JSON with the code "difference", or "model-changed", and text.
 func (d *Difference) AppendJSON(dst []byte) []byte {
 	dst = appendHead(dst, d.Tick, d.code())
-	return append(appendForeign(dst, "text", d.Text), "}\n"...)
+	return append(appendForeign(dst, "text", english(d.Text)), "}\n"...)
 }
 
 // AppendRunning appends what is run, and on which craft, as the first line of text.
-func AppendRunning(dst []byte, name, craft string, take bool) []byte {
-	return append(append(dst, mouth.Printable(phrase.Running(name, craft, take))...), '\n')
+func AppendRunning(dst []byte, b *words.Book, name, craft string, take bool) []byte {
+	return append(append(dst, say(b, tell.Running(name, craft, take))...), '\n')
 }
 
 // Finish is how a run ended.
 type Finish struct {
+	// Book is the language of its text, nil for English.
+	Book *words.Book
 	// Tick is the last one that ran.
 	Tick int64
 	// Expected is how many expectations there were, Failed how many of them failed.
@@ -83,24 +87,22 @@ type Finish struct {
 	// Armed: the craft is armed after the last tick.
 	Armed  bool
 	Digest uint64
-	// Note says what else is to be known (where a take breaks off), empty for nothing.
-	Note string
+	// Note says what else is to be known (where a take breaks off), and nothing where there is nothing.
+	Note words.Text
 }
 
 // AppendText appends the end as a line of text, and the note as another.
 func (f *Finish) AppendText(dst []byte) []byte {
-	text := phrase.Ran(f.Tick, f.Expected-f.Failed, f.Expected)
+	text := tell.Ran(f.Tick, f.Expected-f.Failed, f.Expected)
 	switch {
 	case f.Model > 0:
-		text = phrase.PlayedThrough(f.Tick, f.Model, f.Compared, f.Same)
-	case f.Replay && f.Same && f.Compared == 0: // a comparison of nothing proves nothing
-		text = "Replayed, " + phrase.Clock(f.Tick) + "; the take holds nothing to compare."
+		text = tell.PlayedThrough(f.Tick, f.Model, f.Compared, f.Same)
 	case f.Replay:
-		text = phrase.Replayed(f.Tick, f.Compared, f.Same)
+		text = tell.Replayed(f.Tick, f.Compared, f.Same)
 	}
-	dst = appendLine(dst, f.Tick, "finished", text+" "+phrase.EndsArmed(f.Armed))
-	if f.Note != "" {
-		dst = appendLine(dst, f.Tick, "note", f.Note)
+	dst = appendLine(dst, f.Book, f.Tick, "finished", words.Row(text, tell.EndsArmed(f.Armed)))
+	if !f.Note.Empty() {
+		dst = appendLine(dst, f.Book, f.Tick, "note", f.Note)
 	}
 	return dst
 }
@@ -121,8 +123,8 @@ func (f *Finish) AppendJSON(dst []byte) []byte {
 	}
 	dst = appendBool(dst, "armed", f.Armed)
 	dst = appendString(dst, "digest", hex(f.Digest))
-	if f.Note != "" {
-		dst = appendForeign(dst, "note", f.Note)
+	if !f.Note.Empty() {
+		dst = appendForeign(dst, "note", english(f.Note))
 	}
 	return append(dst, "}\n"...)
 }
@@ -138,22 +140,22 @@ func appendForeign(dst []byte, key, v string) []byte {
 }
 
 // AppendNotice appends a notice as a line of JSON with the code "notice" and text; AppendNoticeText as text.
-func AppendNotice(dst []byte, tick int64, text string) []byte {
-	return append(appendForeign(appendHead(dst, tick, "notice"), "text", text), "}\n"...)
+func AppendNotice(dst []byte, tick int64, text words.Text) []byte {
+	return append(appendForeign(appendHead(dst, tick, "notice"), "text", english(text)), "}\n"...)
 }
 
 // AppendNoticeText appends a notice as a line of text.
-func AppendNoticeText(dst []byte, tick int64, text string) []byte {
-	return appendLine(dst, tick, "notice", text)
+func AppendNoticeText(dst []byte, b *words.Book, tick int64, text words.Text) []byte {
+	return appendLine(dst, b, tick, "notice", text)
 }
 
 // AppendStopped appends, as a line of JSON with the code "stopped" and text, that a run was ended from outside after a tick, −1 for before
 // the first; AppendStoppedText as text.
 func AppendStopped(dst []byte, tick int64) []byte {
-	return append(appendForeign(appendHead(dst, max(tick, 0), "stopped"), "text", phrase.Stopped()), "}\n"...)
+	return append(appendForeign(appendHead(dst, max(tick, 0), "stopped"), "text", english(tell.Stopped())), "}\n"...)
 }
 
 // AppendStoppedText appends it as a line of text.
-func AppendStoppedText(dst []byte, tick int64) []byte {
-	return appendLine(dst, max(tick, 0), "stopped", phrase.Stopped())
+func AppendStoppedText(dst []byte, b *words.Book, tick int64) []byte {
+	return appendLine(dst, b, max(tick, 0), "stopped", tell.Stopped())
 }

@@ -2,12 +2,12 @@ package terminal
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
-	"unicode/utf8"
 
-	"propsoff/assets/mouth"
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim"
 	"propsoff/sim/happening"
 	"propsoff/sim/pulse"
@@ -15,12 +15,14 @@ import (
 
 // View is what the live screen shows.
 type View struct {
+	// Book is its language, nil for English.
+	Book *words.Book
 	// Command is the one whose screen it is: "watch" or "run".
 	Command string
 	// Source is the name of what is read, empty where nothing is.
 	Source string
 	// Notices are shown below the head.
-	Notices []string
+	Notices []words.Text
 	Facts   *facts.Facts
 	// Recent are the latest happenings, oldest first.
 	Recent []happening.Happening
@@ -31,92 +33,86 @@ type View struct {
 // Screen makes the lines of the live screen, at most rows of them, each at most columns wide (0: no limit). What does not
 // fit is left out from the bottom.
 func Screen(v *View, columns, rows int) []string {
-	var out []string
-	add := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	s, cfg := &v.Facts.Snap, &v.Facts.Craft
+	b, s, cfg := v.Book, &v.Facts.Snap, &v.Facts.Craft
 	head := "propsoff " + v.Command
 	if v.Source != "" {
 		head += " · " + v.Source
 	}
-	add("%s · %s", head, phrase.Clock(max(s.Tick, 0)))
+	out := []string{head + " · " + say(b, tell.Clock(max(s.Tick, 0)))}
 	for _, n := range v.Notices {
-		out = append(out, wrap(n, columns)...)
+		out = append(out, wrap(say(b, n), columns)...)
 	}
-	add("")
-	add("%s", phrase.State(v.Facts))
+	out = append(out, "", say(b, tell.State(v.Facts)))
 	if s.Armed {
-		out = append(out, wrap(phrase.WhatDisarms(v.Facts), columns)...)
+		out = append(out, wrap(say(b, tell.WhatDisarms(v.Facts)), columns)...)
 	} else if v.Raw == nil {
-		out = append(out, wrap(phrase.Next(v.Facts, phrase.Keys{}), columns)...)
+		out = append(out, wrap(say(b, tell.Next(v.Facts, tell.Keys{})), columns)...)
 	}
-	add("")
+	out = append(out, "")
 	if v.Raw != nil {
-		out = append(out, strings.Split(strings.TrimSuffix(string(v.Raw.AppendText(nil)), "\n"), "\n")...)
+		out = append(out, strings.Split(strings.TrimSuffix(string(v.Raw.AppendText(nil, b)), "\n"), "\n")...)
 	} else {
-		out = append(out, channelRows(s, cfg)...)
+		out = append(out, channelRows(b, s, cfg)...)
 	}
-	add("")
-	places := phrase.Places()
-	var motors []string
-	for i, p := range places {
-		motors = append(motors, p+" "+phrase.Motor(s.Motor[i], cfg.Flight.IdleSpeed))
-	}
-	add("motors: %s", strings.Join(motors, ", "))
-	add("")
+	out = append(out, "", say(b, tell.FlightMotors(s, cfg)), "")
 	if !s.Armed { // refusals stop nobody who is armed
-		out = append(out, refusalRows(v.Facts, columns)...)
+		out = append(out, refusalRows(b, v.Facts, columns)...)
 	}
-	add("")
+	out = append(out, "")
 	for i := len(v.Recent) - 1; i >= 0; i-- {
-		out = append(out, strings.TrimSuffix(string(AppendText(nil, v.Recent[i], cfg)), "\n"))
+		out = append(out, strings.TrimSuffix(string(AppendText(nil, b, v.Recent[i], cfg)), "\n"))
 	}
-	if rows > 0 && len(out) > rows {
-		out = out[:rows]
-	}
-	for i := range out {
-		out[i] = cut(out[i], columns)
-	}
-	return out
+	return fit(out, columns, rows)
 }
 
 // refusalRows are the refusals that stand now as sentences, in their groups.
-func refusalRows(f *facts.Facts, columns int) []string {
+func refusalRows(b *words.Book, f *facts.Facts, columns int) []string {
 	var out []string
-	group := -1
-	for _, l := range phrase.Lines(f) {
+	group := facts.Group(0)
+	wide := widest(b, tell.Group(facts.InHand), tell.Group(facts.OnLink), tell.Group(facts.AtCraft)) + 3
+	for n, l := range tell.Lines(f) {
 		name := ""
-		if int(l.Group) != group {
-			group, name = int(l.Group), phrase.Group(l.Group)
+		if n == 0 || l.Group != group {
+			group, name = l.Group, say(b, tell.Group(l.Group))
 		}
-		for i, part := range wrap(l.Text, columns-8) {
-			if i > 0 {
-				name = ""
-			}
-			out = append(out, fmt.Sprintf("%-6s  %s", name, part))
+		for _, part := range wrap(say(b, l.Text), columns-wide) {
+			out = append(out, left(name, wide)+part)
+			name = ""
 		}
 	}
 	if f.Hearing != facts.NoPower && f.N == 0 {
-		out = append(out, phrase.NothingRefuses())
+		out = append(out, say(b, tell.NothingRefuses()))
 	}
 	return out
 }
 
 // channelRows are the channels that have a job or a pulse.
-func channelRows(s *sim.Snapshot, cfg *sim.Config) []string {
-	out := []string{"channel  job        µs"}
+func channelRows(b *words.Book, s *sim.Snapshot, cfg *sim.Config) []string {
+	heads := [3]string{say(b, words.T("terminal.channel")), say(b, words.T("terminal.job")), "µs"}
+	var jobs [pulse.Channels]words.Text
+	for c := range jobs {
+		jobs[c] = tell.Job(&cfg.Layout, c)
+	}
+	channel, job := max(places(heads[0]), 4)+2, max(places(heads[1]), widest(b, jobs[:]...))
+	row := func(number, what, value, line string) string {
+		return strings.TrimRight(left(number, channel)+left(what, job)+" "+right(value, 4)+"  "+line, " ")
+	}
+	out := []string{row(heads[0], heads[1], heads[2], "")}
 	for c, w := range s.In.Sent {
-		job := phrase.Job(&cfg.Layout, c)
-		if job == "" && !w.Valid() {
+		value, line := "-", ""
+		switch {
+		case w.Valid():
+			value, line = micros(w), pen(w)
+		case jobs[c].Empty():
 			continue
 		}
-		value, line := "-", ""
-		if w.Valid() {
-			value, line = phrase.Micros(w), pen(w)
-		}
-		out = append(out, strings.TrimRight(fmt.Sprintf("%4d     %-8s %4s  %s", c+1, job, value, line), " "))
+		out = append(out, row(fmt.Sprintf("%4d", c+1), say(b, jobs[c]), value, line))
 	}
 	return out
 }
+
+// micros is a width in whole µs, rounded down.
+func micros(w pulse.Width) string { return strconv.Itoa(w.Whole()) }
 
 // penWidth is how many places the line of a channel has, from 988 to 2012 µs.
 const penWidth = 33
@@ -128,32 +124,4 @@ func pen(w pulse.Width) string {
 	line[penWidth/2] = '+'
 	line[at] = 'O'
 	return string(line)
-}
-
-// wrap breaks a text at spaces into lines of at most columns; 0 or less: no breaking.
-func wrap(text string, columns int) []string {
-	if columns <= 0 {
-		return []string{text}
-	}
-	var out []string
-	line := ""
-	for _, w := range strings.Fields(text) {
-		if line != "" && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(w) > columns {
-			out, line = append(out, line), ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += w
-	}
-	return append(out, line)
-}
-
-// cut shows what steers in a line and shortens it to columns.
-func cut(line string, columns int) string {
-	line = mouth.Printable(line)
-	if columns <= 0 || utf8.RuneCountInString(line) <= columns {
-		return line
-	}
-	return string([]rune(line)[:columns])
 }

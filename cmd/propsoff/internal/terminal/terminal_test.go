@@ -15,8 +15,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/phrase"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/gestures"
 	"propsoff/input"
 	"propsoff/sim"
@@ -79,9 +81,9 @@ func TestEveryHappeningAsJSONAndText(t *testing.T) {
 		line := string(AppendJSON(nil, c.h, &cfg))
 		assert.Equal(t, c.want+"\n", line)
 		assert.True(t, json.Valid([]byte(line)))
-		text := string(AppendText(nil, c.h, &cfg))
-		assert.Contains(t, text, "     4.200 s  "+phrase.Code(c.h.Code)+" ")
-		assert.Contains(t, text, phrase.Happening(c.h, &cfg)+"\n")
+		text := string(AppendText(nil, words.English(), c.h, &cfg))
+		assert.Contains(t, text, "     4.200 s  "+codes.Code(c.h.Code)+" ")
+		assert.Contains(t, text, words.English().Say(tell.Happening(c.h, &cfg))+"\n")
 	}
 	assert.Len(t, seen, int(happening.CodeCount)-1, "every code stands in the table")
 	lost := happening.Happening{Tick: 1, Code: happening.ReadingsLost, A: 12}
@@ -129,7 +131,7 @@ func TestRaw(t *testing.T) {
 	assert.Equal(t, `{"t_us":1234567,"axes":[-32768,0,2047],"pressed":[1,64,65],"resync":true}`+"\n", string(AppendRaw(nil, 1234567, &raw, 3)))
 	assert.Equal(t, `{"t_us":0,"axes":[],"pressed":[],"resync":false}`+"\n", string(AppendRaw(nil, 0, &input.Raw{}, 0)))
 	assert.Equal(t, input.MaxAxes-1, strings.Count(string(AppendRaw(nil, 0, &raw, 100)), ",")-5, "no more axes than there can be")
-	assert.Equal(t, "    1.234567 s  axes -32768 0 2047  pressed 1 64 65  (readings were lost before this one)\n", string(AppendRawText(nil, 1234567, &raw, 3)))
+	assert.Equal(t, "    1.234567 s  axes -32768 0 2047  pressed 1 64 65  (readings were lost before this one)\n", string(AppendRawText(nil, nil, 1234567, &raw, 3)))
 }
 
 func TestForeignTextsAreEscaped(t *testing.T) {
@@ -139,15 +141,15 @@ func TestForeignTextsAreEscaped(t *testing.T) {
 	assert.True(t, json.Valid(line))
 	assert.Equal(t, 1, bytes.Count(line, []byte("\n")))
 	assert.Contains(t, string(line), `"value":null`, "nothing was read")
-	f := Failure{File: "a\"\n.yaml", Line: 3, Column: 4, Expected: "armed", Seen: `x"y`}
+	f := Failure{File: "a\"\n.yaml", Line: 3, Column: 4, Expected: "armed", Seen: words.AsIs(`x"y`)}
 	assert.True(t, json.Valid(f.AppendJSON(nil)))
-	d := Difference{Text: "\x00\""}
+	d := Difference{Text: words.AsIs("\x00\"")}
 	assert.True(t, json.Valid(d.AppendJSON(nil)))
-	assert.True(t, json.Valid(AppendNotice(nil, 5, "a\"\n")))
-	end := Finish{Tick: 10, Expected: 3, Failed: 1, Digest: 0xab, Note: "\"", Replay: false}
+	assert.True(t, json.Valid(AppendNotice(nil, 5, words.AsIs("a\"\n"))))
+	end := Finish{Tick: 10, Expected: 3, Failed: 1, Digest: 0xab, Note: words.AsIs("\""), Replay: false}
 	assert.True(t, json.Valid(end.AppendJSON(nil)))
 	assert.Contains(t, string(end.AppendJSON(nil)), `"digest":"00000000000000ab"`)
-	for _, l := range [][]byte{r.AppendText(nil), f.AppendText(nil), AppendNoticeText(nil, 0, "x\x1b[2Jy")} {
+	for _, l := range [][]byte{r.AppendText(nil, nil), f.AppendText(nil), AppendNoticeText(nil, nil, 0, words.AsIs("x\x1b[2Jy"))} {
 		assert.NotContains(t, string(l), "\x1b", "what devices and files are called must not steer the terminal")
 	}
 }
@@ -159,7 +161,7 @@ func TestScreenFitsAndSaysEverything(t *testing.T) {
 	raw := NewRadio(1, &input.Info{Name: "Desk", Axes: []input.Axis{{Max: 2047}}, Buttons: 3}, &input.Raw{})
 	for _, size := range [][2]int{{0, 0}, {80, 24}, {40, 10}, {200, 60}, {8, 3}, {1, 1}} {
 		for _, r := range []*Radio{nil, &raw} {
-			v := View{Source: "Desk", Notices: []string{phrase.NoRadio()}, Facts: told(s, &cfg), Raw: r,
+			v := View{Source: "Desk", Notices: []words.Text{tell.NoRadio()}, Facts: told(s, &cfg), Raw: r,
 				Recent: []happening.Happening{{Tick: 1, Code: happening.LinkBack}, {Tick: 2, Code: happening.LinkLost, A: 240}}}
 			lines := Screen(&v, size[0], size[1])
 			if size[1] > 0 {
@@ -175,7 +177,7 @@ func TestScreenFitsAndSaysEverything(t *testing.T) {
 				continue
 			}
 			all := strings.Join(lines, "\n")
-			for _, want := range []string{"DISARMED", "Desk", "1.234 s", phrase.NoRadio(), "is plugged into a computer", "pull the cable out", "link-lost", "motors: front left still"} {
+			for _, want := range []string{"DISARMED", "Desk", "1.234 s", words.English().Say(tell.NoRadio()), "is plugged into a computer", "pull the cable out", "link-lost", "motors: front left still"} {
 				assert.Contains(t, all, want)
 			}
 			assert.Less(t, strings.Index(all, "link-lost"), strings.Index(all, "link-back"), "the newest first")
@@ -197,7 +199,7 @@ func TestArmedScreenShowsNoRefusals(t *testing.T) {
 	assert.NotContains(t, strings.Join(Screen(&v, 0, 0), "\n"), "cable")
 	s.Armed, s.Refusals = false, 0
 	v.Facts = told(s, &cfg)
-	assert.Contains(t, Screen(&v, 0, 0), phrase.NothingRefuses())
+	assert.Contains(t, Screen(&v, 0, 0), words.English().Say(tell.NothingRefuses()))
 }
 
 func TestScreenIsHeadedByItsCommand(t *testing.T) {

@@ -1,5 +1,6 @@
 #include <X11/Xlib.h>
 #include <fcntl.h>
+#include <malloc.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -60,6 +61,11 @@ static void say(const char *text) {
 }
 
 __attribute__((constructor)) static void begin(void) {
+#ifdef M_TRIM_THRESHOLD
+	// Drawing without a graphics card takes memory for each picture's triangles and gives it back. By itself this C library hands that to
+	// the system every time and gets it back page by page: thousands of page faults a second.
+	mallopt(M_TRIM_THRESHOLD, 64 << 20);
+#endif
 	XInitThreads(); // it must be the first call of this library, and the engine uses threads
 	Display *display = XOpenDisplay(NULL);
 	if (display) {

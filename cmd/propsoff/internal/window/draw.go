@@ -4,7 +4,6 @@ package window
 
 import (
 	"image"
-	"sync"
 
 	"github.com/hajimehoshi/ebiten/v2"
 
@@ -19,7 +18,7 @@ const (
 )
 
 // Drawer draws pages. It keeps the characters it has met in one picture on the graphics card, together with the white that
-// shapes are painted with, so a page is one call of the engine. Text is not shaped by the engine: the face has no
+// shapes are painted with, so a part of a page is one call of the engine. Text is not shaped by the engine: the face has no
 // kerning and no ligatures, and each character is put where ink measured it.
 type Drawer struct {
 	mesh     *mesh.Mesh
@@ -43,18 +42,6 @@ func NewDrawer() (*Drawer, error) {
 	return d, nil
 }
 
-// The drawer of the one window. The engine draws from one goroutine only.
-var drawer = sync.OnceValue(func() *Drawer {
-	d, err := NewDrawer()
-	if err != nil {
-		panic(err) // the built-in face cannot be read: a broken build
-	}
-	return d
-})
-
-// Draw fills dst with a page, one pixel of dst to one of the page. To be called from the engine's Draw only.
-func Draw(dst *ebiten.Image, p *ink.Page) { drawer().Draw(dst, p) }
-
 // resize begins anew with an atlas of another size.
 func (d *Drawer) resize(side int) (err error) {
 	if d.atlas != nil {
@@ -66,11 +53,13 @@ func (d *Drawer) resize(side int) (err error) {
 	return err
 }
 
-// Draw fills dst with a page, one pixel of dst to one of the page.
-func (d *Drawer) Draw(dst *ebiten.Image, p *ink.Page) {
-	dst.Fill(p.Theme.Colour(ink.Paper))
-	d.dst = dst
-	d.mesh.Page(p)
+// Draw fills parts of dst, in whole pixels, with a page, one pixel of dst to one of the page. The rest of dst stays as it is.
+func (d *Drawer) Draw(dst *ebiten.Image, p *ink.Page, parts []ink.Rect) {
+	for _, r := range parts {
+		d.dst = dst.SubImage(image.Rect(int(r.X), int(r.Y), int(r.Right()), int(r.Bottom()))).(*ebiten.Image)
+		d.mesh.Ground(p, r)
+		d.mesh.Page(p, r)
+	}
 	d.dst = nil
 	// A rare full atlas is cheap. One that is too small for a single page would be filled anew for each picture.
 	if n := d.mesh.Emptied(); n > d.emptied {

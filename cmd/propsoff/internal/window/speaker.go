@@ -11,6 +11,7 @@ import (
 
 	"github.com/ebitengine/oto/v3"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/sound"
 )
 
@@ -52,7 +53,7 @@ func (s *Speaker) open() {
 	defer close(s.ready)
 	defer func() { // a browser throws where it has no sound, or not at this rate
 		if r := recover(); r != nil {
-			s.fail(fmt.Errorf("the sound device cannot be opened: %v", r))
+			s.fail(words.Wrong("sound.not-opened", words.Args{"why": words.Quote(fmt.Sprint(r))}))
 		}
 	}()
 	hush()

@@ -10,7 +10,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"image"
 	"image/png"
 	"runtime"
@@ -21,15 +20,18 @@ import (
 	"github.com/hajimehoshi/ebiten/v2/inpututil"
 
 	"propsoff/assets/door"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/engineaxes"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/ink/raster"
-	"propsoff/cmd/propsoff/internal/pads"
 )
 
-// Program is what the window shows and tells. All calls come from the window's goroutine.
+// Program is what the window shows and tells. One call comes at a time, not always from the same goroutine.
 type Program interface {
-	// Page draws the page for a window of w by h pixels.
+	// Page makes the page for a window of w by h pixels. It need not come to be shown.
 	Page(p *ink.Page, w, h float64)
+	// Shown tells that the page that was made last goes to the screen now.
+	Shown()
 	// Key tells of a key going down or up, by its place on a keyboard with US letters: "W", "Up", "Shift", "Space", "F1".
 	Key(name string, down bool)
 	// Type tells of text that is typed, in the letters that the keyboard is set to; before the keys that it was typed by.
@@ -57,8 +59,10 @@ type Options struct {
 	Title string
 	W, H  int // 0: 1280 by 800
 	Shots []Shot
+	// Wake, where given, tells that the page may have changed; without it that is seen some sixty times a second.
+	Wake <-chan struct{}
 	// Pads, where given, is told at every update what gamepads the engine sees.
-	Pads func([]pads.Pad)
+	Pads func([]engineaxes.Pad)
 }
 
 // Run opens the window and shows the program until it wishes to quit, the window is closed, or the last shot is taken.
@@ -71,7 +75,11 @@ func Run(p Program, o Options) error {
 	ebiten.SetWindowSizeLimits(ink.LeastWidth, ink.LeastHeight, -1, -1)
 	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)
 	ebiten.SetScreenClearedEveryFrame(false)
-	g := &game{program: p, tell: o.Pads, shots: o.Shots, page: ink.NewPage(ink.LeastWidth, ink.LeastHeight, 0, nil), pageAll: len(o.Shots) > 0}
+	g := &game{tell: o.Pads, shots: o.Shots}
+	g.sight = sight{program: p, next: ink.NewPage(ink.LeastWidth, ink.LeastHeight, 0, nil), drawn: ink.NewPage(ink.LeastWidth, ink.LeastHeight, 0, nil), moving: true}
+	stop := make(chan struct{})
+	defer close(stop)
+	go g.watch(o.Wake, stop)
 	err := ebiten.RunGameWithOptions(g, &ebiten.RunGameOptions{SingleThread: false})
 	if g.trouble != nil {
 		return g.trouble
@@ -83,58 +91,59 @@ func Run(p Program, o Options) error {
 }
 
 type game struct {
-	program Program
-	page    *ink.Page
+	sight   sight
+	drawer  *Drawer
 	begun   time.Time
 	focused bool
 	full    bool
 	shots   []Shot
-	pageAll bool
 	keys    []ebiten.Key
 	text    []rune
-	tell    func([]pads.Pad)
+	tell    func([]engineaxes.Pad)
 	ids     []ebiten.GamepadID
-	seen    []pads.Pad
+	seen    []engineaxes.Pad
 	trouble error
 	done    bool
 	once    sync.Once
 }
 
-// Update passes keys, clicks and time on.
+// Update passes keys and clicks on.
 func (g *game) Update() error {
+	s := &g.sight
+	s.mu.Lock()
+	defer s.mu.Unlock()
 	g.once.Do(func() { g.begun, g.focused = time.Now(), true })
 	if f := ebiten.IsFocused(); f != g.focused {
 		g.focused = f
-		g.program.Focus(f)
+		s.program.Focus(f)
 	}
 	if g.text = ebiten.AppendInputChars(g.text[:0]); len(g.text) > 0 {
-		g.program.Type(string(g.text))
+		s.program.Type(string(g.text))
 	}
 	g.keys = inpututil.AppendJustPressedKeys(g.keys[:0])
 	for _, k := range g.keys {
 		if name := keyName(k); name != "" {
-			g.program.Key(name, true)
+			s.program.Key(name, true)
 		}
 	}
 	g.keys = inpututil.AppendJustReleasedKeys(g.keys[:0])
 	for _, k := range g.keys {
 		if name := keyName(k); name != "" {
-			g.program.Key(name, false)
+			s.program.Key(name, false)
 		}
 	}
 	if inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) {
 		x, y := ebiten.CursorPosition()
-		if h, ok := g.page.HitAt(float64(x), float64(y)); ok {
-			g.program.Click(h)
+		if h, ok := s.drawn.HitAt(float64(x), float64(y)); ok {
+			s.program.Click(h)
 		}
 	}
 	g.pads()
-	wish := g.program.Turn()
-	if wish.FullScreen != g.full {
-		g.full = wish.FullScreen
+	if s.wish.FullScreen != g.full {
+		g.full = s.wish.FullScreen
 		ebiten.SetFullscreen(g.full)
 	}
-	if wish.Quit || g.done {
+	if s.wish.Quit || g.done {
 		return ebiten.Termination
 	}
 	return nil
@@ -148,7 +157,7 @@ func (g *game) pads() {
 	g.ids = ebiten.AppendGamepadIDs(g.ids[:0])
 	g.seen = g.seen[:0]
 	for _, id := range g.ids {
-		p := pads.Pad{Name: ebiten.GamepadName(id)}
+		p := engineaxes.Pad{Name: ebiten.GamepadName(id)}
 		for axis := range ebiten.GamepadAxisType(ebiten.GamepadAxisCount(id)) {
 			p.Axes = append(p.Axes, ebiten.GamepadAxisValue(id, axis))
 		}
@@ -157,12 +166,26 @@ func (g *game) pads() {
 	g.tell(g.seen)
 }
 
-// Draw shows the latest page and decides nothing.
+// Draw draws what the page has become other than it stands on the screen.
 func (g *game) Draw(screen *ebiten.Image) {
-	size := screen.Bounds().Size()
-	g.program.Page(g.page, float64(size.X), float64(size.Y))
-	Draw(screen, g.page)
+	if g.drawer == nil {
+		var err error
+		if g.drawer, err = NewDrawer(); err != nil {
+			panic(err) // the built-in face cannot be read: a broken build
+		}
+	}
+	s := &g.sight
+	s.mu.Lock()
+	drew := s.draw(g.drawer, screen)
+	if drew {
+		s.program.Shown()
+	}
 	g.shoot(screen)
+	mode, change := s.pace(drew, time.Now())
+	s.mu.Unlock()
+	if change && canRest {
+		ebiten.SetFPSMode(mode)
+	}
 }
 
 // LayoutF gives the page every pixel of the screen, also where the system scales.
@@ -174,14 +197,19 @@ func (g *game) LayoutF(w, h float64) (float64, float64) {
 // Layout is never called where LayoutF is there.
 func (g *game) Layout(w, h int) (int, int) { return w, h }
 
+// due tells whether a picture is to be written, or the window is done.
+func (g *game) due() bool {
+	return g.done || len(g.shots) > 0 && !g.begun.IsZero() && time.Since(g.begun) >= g.shots[0].After
+}
+
 // shoot writes the pictures that are due.
 func (g *game) shoot(screen *ebiten.Image) {
-	if len(g.shots) == 0 || g.begun.IsZero() || time.Since(g.begun) < g.shots[0].After {
+	if g.done || !g.due() {
 		return
 	}
 	s := g.shots[0]
 	g.shots = g.shots[1:]
-	if err := writeShot(s, screen, g.page); err != nil && g.trouble == nil {
+	if err := writeShot(s, screen, g); err != nil && g.trouble == nil {
 		g.trouble = err
 	}
 	if len(g.shots) == 0 {
@@ -195,12 +223,17 @@ type told struct {
 	ink.Sheet
 	Problems []string `json:"problems"`
 	Unlike   float64  `json:"unlike"`
-	// FramesPerSecond as drawn lately, and what the Go runtime has taken from the system, before this picture.
-	FramesPerSecond float64 `json:"frames_per_second"`
-	RuntimeBytes    uint64  `json:"runtime_bytes"`
+	// Patched are the pixels that look otherwise than where the engine draws the same page whole and at once.
+	Patched int `json:"patched"`
+	// Pictures is how many were drawn so far, Pixels how many pixels were drawn anew for them.
+	Pictures int     `json:"pictures"`
+	Pixels   float64 `json:"pixels"`
+	// RuntimeBytes is what the Go runtime has taken from the system before this picture.
+	RuntimeBytes uint64 `json:"runtime_bytes"`
 }
 
-func writeShot(s Shot, screen *ebiten.Image, page *ink.Page) error {
+func writeShot(s Shot, screen *ebiten.Image, g *game) error {
+	page := g.sight.drawn
 	var m runtime.MemStats
 	runtime.ReadMemStats(&m)
 	b := screen.Bounds()
@@ -208,28 +241,41 @@ func writeShot(s Shot, screen *ebiten.Image, page *ink.Page) error {
 	screen.ReadPixels(img.Pix)
 	var buf bytes.Buffer
 	if err := png.Encode(&buf, img); err != nil {
-		return fmt.Errorf("picture %s: %w", s.File, err)
+		return words.Within(s.File, err)
 	}
 	if err := door.PublishBytes(s.File, door.Out{Over: s.Over}, buf.Bytes()); err != nil {
-		return fmt.Errorf("picture: %w", err)
+		return err
 	}
-	t := told{Sheet: ink.Describe(page), Problems: []string{}, FramesPerSecond: ebiten.ActualFPS(), RuntimeBytes: m.Sys}
+	t := told{Sheet: ink.Describe(page), Problems: []string{}, Pictures: g.sight.pictures, Pixels: g.sight.pixels, RuntimeBytes: m.Sys}
+	t.Patched = g.patched(img, page)
 	for _, q := range ink.Check(page) {
 		t.Problems = append(t.Problems, q.String())
 	}
 	plain, err := raster.Image(page)
 	if err != nil {
-		return fmt.Errorf("picture %s: %w", s.File, err)
+		return words.Within(s.File, err)
 	}
 	t.Unlike = unlike(img, plain)
 	text, err := json.MarshalIndent(t, "", " ")
 	if err != nil {
-		return fmt.Errorf("picture %s: %w", s.File, err)
+		return words.Within(s.File, err)
 	}
-	if err := door.PublishBytes(s.File+".json", door.Out{Over: s.Over}, text); err != nil {
-		return fmt.Errorf("picture: %w", err)
+	return door.PublishBytes(s.File+".json", door.Out{Over: s.Over}, text)
+}
+
+// patched is how many pixels of a picture look otherwise than the page drawn whole and at once.
+func (g *game) patched(picture *image.RGBA, page *ink.Page) (n int) {
+	again := ebiten.NewImageWithOptions(picture.Rect, &ebiten.NewImageOptions{Unmanaged: true})
+	defer again.Deallocate()
+	g.drawer.Draw(again, page, []ink.Rect{page.Bounds()})
+	whole := make([]byte, len(picture.Pix))
+	again.ReadPixels(whole)
+	for i := 0; i < len(whole); i += 4 {
+		if !bytes.Equal(whole[i:i+4], picture.Pix[i:i+4]) {
+			n++
+		}
 	}
-	return nil
+	return n
 }
 
 // unlike is the share of pixels of which a colour differs by more than a quarter of its range.

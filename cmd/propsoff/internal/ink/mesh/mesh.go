@@ -53,11 +53,20 @@ func New(side int, put func(x, y int, m *image.Alpha), flush func(vertices []Ver
 	return m, nil
 }
 
-// Page collects and flushes all of a page.
-func (m *Mesh) Page(p *ink.Page) {
+// Ground collects a part of a page as bare paper, to be drawn beneath what Page collects next.
+func (m *Mesh) Ground(p *ink.Page, part ink.Rect) {
+	m.room(4)
+	m.colour(p.Theme.Colour(ink.Paper))
+	m.quad(m.vertex(part.X, part.Y, 1), m.vertex(part.Right(), part.Y, 1), m.vertex(part.X, part.Bottom(), 1), m.vertex(part.Right(), part.Bottom(), 1))
+}
+
+// Page collects and flushes the items of a page that may leave a mark in a part of it, each of them whole.
+func (m *Mesh) Page(p *ink.Page, part ink.Rect) {
 	items := p.Items()
 	for i := range items {
-		m.add(p, &items[i])
+		if p.Reach(&items[i]).Meets(part) {
+			m.add(p, &items[i])
+		}
 	}
 	m.done()
 }

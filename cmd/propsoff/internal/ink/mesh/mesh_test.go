@@ -43,7 +43,7 @@ func newMesh(t testing.TB, side int) (*Mesh, *drawn) {
 
 func draw(t testing.TB, p *ink.Page) *drawn {
 	m, d := newMesh(t, 1024)
-	m.Page(p)
+	m.Page(p, p.Bounds())
 	return d
 }
 
@@ -208,7 +208,7 @@ func TestDrawingAgainAllocatesNothing(t *testing.T) {
 	m, d := newMesh(t, 1024)
 	run := func() {
 		d.v, d.i = d.v[:0], d.i[:0]
-		m.Page(p)
+		m.Page(p, p.Bounds())
 	}
 	run()
 	if n := testing.AllocsPerRun(10, run); n != 0 {
@@ -239,6 +239,6 @@ func benchmarkPage(b *testing.B, p *ink.Page) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		m.Page(p)
+		m.Page(p, p.Bounds())
 	}
 }

@@ -118,7 +118,7 @@ func TestAFullAtlasBeginsAnew(t *testing.T) {
 		collect(v, i)
 		count += inkedPixels(d.render(p), p)
 	}
-	small.Page(p)
+	small.Page(p, p.Bounds())
 	if small.Emptied() == 0 {
 		t.Fatal("the atlas never got full")
 	}
@@ -142,7 +142,7 @@ func TestGiantTextIsStretchedAndATooSmallAtlasRefused(t *testing.T) {
 	p := ink.NewPage(3840, 2160, 1, ink.Light())
 	p.Text("t", 100, 1500, ink.Style{Size: 1200, Weight: ink.Bold}, "WI")
 	m, d := newMesh(t, MinAtlas)
-	m.Page(p)
+	m.Page(p, p.Bounds())
 	var lo, hi float32 = 1e9, 0
 	for _, v := range d.v {
 		lo, hi = min(lo, v.Y), max(hi, v.Y)
@@ -150,7 +150,45 @@ func TestGiantTextIsStretchedAndATooSmallAtlasRefused(t *testing.T) {
 	if high := float64(hi - lo); math.Abs(high-ink.CapHeight(1200, ink.Bold)) > 12 {
 		t.Errorf("capitals are %v high, want %v", high, ink.CapHeight(1200, ink.Bold))
 	}
-	if _, err := New(100, nil, nil); err == nil {
-		t.Error("no error")
+	defer func() {
+		if recover() == nil {
+			t.Error("an atlas too small for a character")
+		}
+	}()
+	_, _ = New(MinAtlas-1, nil, nil)
+}
+
+// A part of a page, of the items that may leave a mark in it alone, looks as it does on the whole page; and some are left out.
+func TestAPartLooksAsOnTheWholePage(t *testing.T) {
+	p := ink.NewPage(960, 600, 0, ink.Light())
+	sheet(p)
+	whole := draw(t, p)
+	want := whole.render(p)
+	fewer := false
+	for _, part := range []ink.Rect{{X: 0, Y: 0, W: 960, H: 600}, {X: 60, Y: 30, W: 70, H: 41}, {X: 430, Y: 200, W: 50, H: 90}, {X: 85, Y: 240, W: 60, H: 33},
+		{X: 290, Y: 190, W: 40, H: 120}, {X: 0, Y: 548, W: 960, H: 4}, {X: 240, Y: 40, W: 300, H: 130}, {X: 590, Y: 150, W: 9, H: 360}} {
+		m, d := newMesh(t, 1024)
+		m.Ground(p, part)
+		m.Page(p, part)
+		if covered := (&drawn{v: d.v, i: d.i[:2]}).amount(); math.Abs(covered-part.W*part.H) > 0.01 {
+			t.Errorf("%v: the paper covers %v", part, covered)
+		}
+		fewer = fewer || len(d.i) < len(whole.i)/2
+		got := d.render(p)
+		inked := false
+		for y := int(part.Y); y < int(part.Bottom()); y++ {
+			for x := int(part.X); x < int(part.Right()); x++ {
+				if got.RGBAAt(x, y) != want.RGBAAt(x, y) {
+					t.Fatalf("%v: at %d, %d %v, want %v", part, x, y, got.RGBAAt(x, y), want.RGBAAt(x, y))
+				}
+				inked = inked || got.RGBAAt(x, y) != got.RGBAAt(955, 595)
+			}
+		}
+		if !inked {
+			t.Errorf("%v: nothing is drawn there", part)
+		}
+	}
+	if !fewer {
+		t.Error("all is drawn for each part")
 	}
 }

@@ -1,7 +1,6 @@
 package mesh
 
 import (
-	"fmt"
 	"image"
 	"math"
 
@@ -41,7 +40,7 @@ type spot struct{ u, v, w, h, left, top float32 }
 
 func newAtlas(side int, put func(x, y int, m *image.Alpha)) (*atlas, error) {
 	if side < MinAtlas {
-		return nil, fmt.Errorf("an atlas of %d pixels is too small; make it at least %d", side, MinAtlas)
+		panic("ink/mesh: an atlas below MinAtlas")
 	}
 	g, err := raster.NewGlyphs()
 	if err != nil {

@@ -2,7 +2,6 @@
 package raster
 
 import (
-	"fmt"
 	"image"
 	"math"
 
@@ -30,7 +29,7 @@ func NewGlyphs() (*Glyphs, error) {
 	for w, ttf := range [2][]byte{ink.Regular: face.Regular(), ink.Bold: face.Bold()} {
 		f, err := sfnt.Parse(ttf)
 		if err != nil {
-			return nil, fmt.Errorf("the built-in text face %v cannot be read: %w", ink.Weight(w), err)
+			return nil, err
 		}
 		g.fonts[w] = f
 	}

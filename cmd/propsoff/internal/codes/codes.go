@@ -1,0 +1,266 @@
+// Package codes names things by code words, which are the same in every language.
+//
+// Files, JSON Lines, takes and logbooks have them, so one that was ever used is never changed. Sentences for people are told by package tell.
+package codes
+
+import (
+	"strconv"
+
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim"
+	"propsoff/sim/flight"
+	"propsoff/sim/happening"
+	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
+)
+
+var refusalWords = [facts.RefusalCount]string{
+	facts.ThrottleUp:          "throttle-up",
+	facts.OffFirst:            "off-first",
+	facts.SecondSwitchOff:     "second-switch-off",
+	facts.NotSelfLevelling:    "not-self-levelling",
+	facts.NoLink:              "no-link",
+	facts.LinkTooFresh:        "link-too-fresh",
+	facts.ChannelMissing:      "channel-missing",
+	facts.NotYetStill:         "not-yet-still",
+	facts.IsTilted:            "tilted",
+	facts.BeingSetUp:          "being-set-up",
+	facts.PackLow:             "pack-low",
+	facts.PropellersUnchecked: "propellers-unchecked",
+	facts.WasOnCable:          "on-cable",
+	facts.WasMenuOpen:         "menu-open",
+}
+
+// everShown are all refusals that there ever were, in the order in which they are shown; those that are no more stand with the one that
+// came in their place.
+func everShown() []facts.Refusal {
+	var out []facts.Refusal
+	for _, r := range facts.Shown() {
+		if out = append(out, r); r == facts.BeingSetUp {
+			out = append(out, facts.WasOnCable, facts.WasMenuOpen)
+		}
+	}
+	return out
+}
+
+var codeWords = [happening.CodeCount]string{
+	happening.Armed:        "armed",
+	happening.Disarmed:     "disarmed",
+	happening.Refused:      "refused",
+	happening.LinkLost:     "link-lost",
+	happening.LinkBack:     "link-back",
+	happening.LinkClean:    "link-clean",
+	happening.Sinking:      "sinking",
+	happening.SinkEnded:    "control-back",
+	happening.Mode:         "mode",
+	happening.AirMode:      "air-mode",
+	happening.Settled:      "settled",
+	happening.Power:        "power",
+	happening.Cable:        "cable",
+	happening.Transmitter:  "transmitter",
+	happening.Plug:         "plug",
+	happening.Tilted:       "tilt",
+	happening.Nudged:       "nudged",
+	happening.Menu:         "menu",
+	happening.Pack:         "pack-volts",
+	happening.TravelShort:  "travel-short",
+	happening.ReadingsLost: "readings-lost",
+	happening.Slept:        "slept",
+	happening.Moved:        "bench",
+	happening.Fitted:       "propellers",
+	happening.TookOff:      "took-off",
+	happening.TouchedDown:  "touched-down",
+	happening.TippedOver:   "tipped-over",
+	happening.StickMode:    "stick-mode",
+	happening.Gesture:      "gesture",
+	happening.GestureNear:  "gesture-missed",
+	happening.MenuMark:     "menu-mark",
+	happening.MenuValue:    "menu-value",
+	happening.MenuLeft:     "menu-left",
+	happening.Instructed:   "instructor",
+}
+
+var causeWords = [happening.CauseCount]string{
+	happening.BySwitch:    "by-switch",
+	happening.BySticks:    "by-sticks",
+	happening.ByLinkLoss:  "cut-on-loss",
+	happening.BySinkEnd:   "sunk",
+	happening.ByPowerLoss: "power-lost",
+	happening.ByStored:    "by-stored-values",
+	happening.ByRepeated:  "by-repeated-values",
+}
+
+// Refusal is the code word of r, "refusal 14" for one that is unknown.
+func Refusal(r facts.Refusal) string { return word(refusalWords[:], int(r), "refusal") }
+
+// Code is the code word of a happening.
+func Code(c happening.Code) string { return word(codeWords[:], int(c), "code") }
+
+// Cause is the code word of a cause of disarming.
+func Cause(c happening.Cause) string { return word(causeWords[:], int(c), "cause") }
+
+func word(words []string, i int, kind string) string {
+	if i < 0 || i >= len(words) || words[i] == "" {
+		return kind + " " + strconv.Itoa(i)
+	}
+	return words[i]
+}
+
+// Refusals are the code words of all refusals, in the order in which they are shown.
+func Refusals() []string {
+	var out []string
+	for _, r := range facts.Shown() {
+		out = append(out, Refusal(r))
+	}
+	return out
+}
+
+// OldRefusals are the code words that files of earlier programs may have, with the word of today for each.
+func OldRefusals() map[string]string {
+	today := Refusal(facts.BeingSetUp)
+	return map[string]string{"on-cable": today, "menu-open": today}
+}
+
+// Happenings are the code words of all happenings.
+func Happenings() []string { return append([]string(nil), codeWords[1:]...) }
+
+// Codes are the code words of happenings by their number: element n is that of number n, element 0 is empty. A take
+// keeps them, so that it stays readable when the numbers of a later program differ.
+func Codes() []string { return append([]string(nil), codeWords[:]...) }
+
+// RefusalOf is the refusal of a code word, of one that is no more too: logbooks and takes have them.
+func RefusalOf(s string) (facts.Refusal, bool) {
+	for _, r := range everShown() {
+		if refusalWords[r] == s {
+			return r, true
+		}
+	}
+	return 0, false
+}
+
+// CodeOf is the happening of a code word.
+func CodeOf(s string) (happening.Code, bool) {
+	for i, w := range codeWords {
+		if w == s && w != "" {
+			return happening.Code(i), true
+		}
+	}
+	return 0, false
+}
+
+// Why are the code words of a set of refusals, in the order in which they are shown.
+func Why(set facts.Set) []string {
+	var out []string
+	for _, r := range everShown() {
+		if set.Has(r) {
+			out = append(out, Refusal(r))
+		}
+	}
+	return out
+}
+
+// SetUpBy are the code words of what a craft was being set up by.
+func SetUpBy(by happening.SetUp) []string {
+	var out []string
+	for i, w := range [...]string{"cable", "craft-menu", "camera-menu"} {
+		if by>>i&1 == 1 {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// Hears is the code word of what reaches the craft of a snapshot.
+func Hears(s *sim.Snapshot) string {
+	h := facts.HearingOf(s)
+	if h == facts.ItsReceiver {
+		return Origin(s.Origin)
+	}
+	return word([]string{facts.NoPower: "no-power", facts.TheRadio: "radio", facts.Damaged: "radio-not-whole", facts.ItsReceiver: "", facts.Nothing: "nothing"}, int(h), "hearing")
+}
+
+// Origin is the code word of where a frame came from.
+func Origin(o facts.Origin) string {
+	return word([]string{"radio", "repeated-values", "stored-values"}, int(o), "origin")
+}
+
+// Mode is the code word of a flight mode.
+func Mode(m layout.Mode) string { return m.Code() }
+
+// Link is the code word of the craft's judgement of the link.
+func Link(p facts.Phase) string {
+	switch p {
+	case facts.NeverHeard:
+		return "never"
+	case facts.Lost:
+		return "lost"
+	case facts.Fresh:
+		return "fresh"
+	case facts.Good:
+		return "good"
+	}
+	return "link " + strconv.Itoa(int(p))
+}
+
+// Menu is the code word of which menu is open: closed, craft, camera.
+func Menu(m int) string {
+	switch m {
+	case pulse.MenuClosed:
+		return "closed"
+	case pulse.MenuCraft:
+		return "craft"
+	case pulse.MenuCamera:
+		return "camera"
+	}
+	return "menu " + strconv.Itoa(m)
+}
+
+// Places are the code words of the motors by place, in the order of the snapshot.
+func Places() [flight.Motors]string {
+	return [flight.Motors]string{"front left", "front right", "rear left", "rear right"}
+}
+
+// Job is the code word of what a channel (from 0) does in this craft, empty where it has no job.
+func Job(cfg *layout.Config, channel int) string {
+	switch c := int8(channel); {
+	case channel < 0 || channel >= pulse.Channels:
+		return ""
+	case c == cfg.Throttle:
+		return "throttle"
+	case c == cfg.Roll:
+		return "roll"
+	case c == cfg.Pitch:
+		return "pitch"
+	case c == cfg.Yaw:
+		return "yaw"
+	case c == cfg.Arm:
+		return "arm"
+	case c == cfg.Second:
+		return "second"
+	case c == cfg.Mode:
+		return "mode"
+	}
+	return ""
+}
+
+// Bench is the code word of a bench: air or desk.
+func Bench(air bool) string {
+	if air {
+		return "air"
+	}
+	return "desk"
+}
+
+// Hands are the code words of propellers: which way each lifts, seen from above.
+func Hands(hands [4]int8) []string {
+	out := make([]string, len(hands))
+	for i, h := range hands {
+		out[i] = [...]string{"counter-clockwise", "none", "clockwise"}[min(max(h, -1), 1)+1]
+	}
+	return out
+}
+
+// OnLoss is the code word of what a receiver does when the radio goes silent, as craft files have it.
+func OnLoss(o facts.OnLoss) string {
+	return word([]string{facts.FallsSilent: "falls-silent", facts.RepeatsLast: "repeats-last", facts.SendsStored: "sends-stored"}, int(o), "receiver")
+}

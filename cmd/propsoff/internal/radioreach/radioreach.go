@@ -1,0 +1,204 @@
+// Package radioreach puts a radio file and a craft file together: what this radio can send to this craft.
+package radioreach
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"propsoff/input"
+	"propsoff/input/radio"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
+	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
+)
+
+// leastNoise is what noise counts as at the least: the kernel's own filter hides less (input.c).
+const leastNoise = pulse.Eighths
+
+// Handset is what the radio of file can send to a craft. info, where the device is at hand, gives the ranges of axes whose
+// scale the file leaves out. What neither tells is taken for granted: full travel.
+func Handset(file *radio.File, info *input.Info, names input.Names) handset.Radio {
+	r := handset.Radio{Name: file.Device.Name, StickMode: file.StickMode}
+	for i := range file.Controls {
+		c := &file.Controls[i]
+		channel, ok := radio.ChannelOf(c.Job, names)
+		if !ok {
+			continue // this craft has no such channel
+		}
+		h := handset.Control{Channel: int8(channel), Job: c.Job, Called: c.Called, Side: side(c.Side), Momentary: c.Momentary, Source: source(c)}
+		switch c.Form {
+		case radio.Axis:
+			axis(&h, c, info)
+			r.Measured = r.Measured || !h.Assumed
+		case radio.Button:
+			h.Kind = handset.Switch
+			h.Positions = []handset.Position{{Width: pulse.Low}, {Width: pulse.High}}
+		case radio.Row:
+			h.Kind = handset.Switch
+			for n := range c.Buttons {
+				h.Positions = append(h.Positions, handset.Position{Width: radio.RowWidth(n, len(c.Buttons))})
+			}
+		}
+		r.Controls = append(r.Controls, h)
+	}
+	slices.SortStableFunc(r.Controls, func(a, b handset.Control) int { return cmp.Compare(a.Channel, b.Channel) })
+	return r
+}
+
+// axis fills in what an axis sends, in widths.
+func axis(h *handset.Control, c *radio.Control, info *input.Info) {
+	scale, ok := c.ScaleOn(info)
+	h.Assumed = !ok || c.Reach == nil && len(c.Positions) == 0
+	if !ok {
+		scale, ok = asFarAsTold(c)
+	}
+	h.Kind, h.Stays = handset.Stick, c.Stays
+	h.Low, h.Rest, h.High = pulse.Low, pulse.Centre, pulse.High
+	if c.Job == "throttle" {
+		h.Rest = pulse.Low
+	}
+	if _, isStick := stickJobs[c.Job]; !isStick {
+		h.Kind = handset.Knob
+	}
+	if ok && c.Reach != nil {
+		h.Low, h.Rest, h.High = scale.Width(c.Reach.Low), scale.Width(c.Reach.Rest), scale.Width(c.Reach.High)
+		if h.Low > h.High {
+			h.Low, h.High = h.High, h.Low
+		}
+		if !h.Assumed {
+			h.Noise = max(span(scale, c.Noise), leastNoise)
+		}
+	}
+	if len(c.Positions) < 2 {
+		if h.Kind == handset.Knob && c.Reach == nil && switchJobs[c.Job] { // a switch that nobody has looked at
+			h.Kind = handset.Switch
+			h.Positions = []handset.Position{{Width: pulse.Low}, {Width: pulse.Centre}, {Width: pulse.High}}
+		}
+		return
+	}
+	h.Kind = handset.Switch
+	for n, p := range c.Positions {
+		at := handset.Position{Width: radio.RowWidth(n, len(c.Positions))}
+		if ok {
+			at.Width = scale.WidthOf(p.At)
+		}
+		if !h.Assumed {
+			at.Spread = max(span(scale, p.Spread), leastNoise)
+		}
+		h.Positions = append(h.Positions, at)
+		h.Noise = max(h.Noise, at.Spread)
+	}
+	slices.SortFunc(h.Positions, func(a, b handset.Position) int { return cmp.Compare(a.Width, b.Width) })
+}
+
+// asFarAsTold is the scale of an axis of which the file tells none and whose device is not at hand: its own lowest, middle and
+// highest value would be the scale, and nobody knows them. The ends that were found are taken for them; false where the file
+// has none, or none that lie apart.
+func asFarAsTold(c *radio.Control) (radio.Scale, bool) {
+	var ends []radio.Half
+	if r := c.Reach; r != nil {
+		ends = append(ends, radio.Halves(r.Low), radio.Halves(r.High))
+	}
+	for _, p := range c.Positions {
+		ends = append(ends, p.At)
+	}
+	if len(ends) == 0 {
+		return radio.Scale{}, false
+	}
+	low, high := slices.Min(ends), slices.Max(ends)
+	s := radio.Scale{Low: low, Middle: low + (high-low)/2, High: high}
+	if c.Backwards {
+		s = s.Turned()
+	}
+	return s, s.Sound()
+}
+
+// span is a raw spread in widths, by the mean slope of the scale, rounded up.
+func span(s radio.Scale, raw radio.Tenth) pulse.Width {
+	whole := int64(s.High - s.Low) // halves of a raw step for twice the travel
+	if whole < 0 {
+		whole = -whole
+	}
+	if whole == 0 {
+		return 0
+	}
+	n := int64(raw) * 2 * 2 * int64(pulse.Travel)
+	return pulse.Width((n + 10*whole - 1) / (10 * whole))
+}
+
+var (
+	stickJobs  = map[string]struct{}{"throttle": {}, "roll": {}, "pitch": {}, "yaw": {}}
+	switchJobs = map[string]bool{"arm": true, "second": true, "mode": true}
+)
+
+func side(s radio.Side) handset.Side {
+	return [...]handset.Side{radio.NoSide: handset.NoSide, radio.Left: handset.Left, radio.Right: handset.Right, radio.Top: handset.Top}[s]
+}
+
+func source(c *radio.Control) string {
+	switch c.Form {
+	case radio.Axis:
+		return fmt.Sprintf("axis %d", c.Axis+1)
+	case radio.Button:
+		return fmt.Sprintf("button %d", c.Buttons[0]+1)
+	}
+	var n []string
+	for _, b := range c.Buttons {
+		if b != radio.None {
+			n = append(n, fmt.Sprint(b+1))
+		}
+	}
+	return "buttons " + strings.Join(n, ", ")
+}
+
+// Keyboard is what the keyboard sends in a radio's place (input/keyboard): full travel on the sticks, arm and second switch at the craft's
+// own off and on, the mode switch at three positions.
+func Keyboard(names input.Names) handset.Radio {
+	r := handset.Radio{Name: "keyboard", StickMode: 2}
+	for job, channel := range names.Channel {
+		c := handset.Control{Channel: int8(channel), Job: job, Low: pulse.Low, Rest: pulse.Centre, High: pulse.High}
+		switch job {
+		case "throttle":
+			c.Rest, c.Stays = pulse.Low, true
+		case "roll", "pitch", "yaw":
+		case "mode":
+			c.Kind, c.Positions = handset.Switch, []handset.Position{{Width: pulse.Low}, {Width: pulse.Centre}, {Width: pulse.High}}
+		default:
+			at := func(word string, otherwise pulse.Width) handset.Position {
+				if w, ok := names.Position[job][word]; ok && w.Valid() {
+					otherwise = w
+				}
+				return handset.Position{Width: otherwise}
+			}
+			c.Kind, c.Positions = handset.Switch, []handset.Position{at("off", pulse.Low), at("on", pulse.High)}
+		}
+		r.Controls = append(r.Controls, c)
+	}
+	slices.SortStableFunc(r.Controls, func(a, b handset.Control) int { return cmp.Compare(a.Channel, b.Channel) })
+	return r
+}
+
+// Ideal is a radio that nothing is wrong with, for a craft where no radio file is at hand: full travel on every channel that
+// the craft listens to, three positions on every switch.
+func Ideal(f *craftfile.File) handset.Radio {
+	cfg := f.Config()
+	l := &cfg.Layout
+	wants := []handset.Want{{Channel: l.Throttle, Job: "throttle"}, {Channel: l.Roll, Job: "roll"}, {Channel: l.Pitch, Job: "pitch"}, {Channel: l.Yaw, Job: "yaw"}}
+	add := func(channel int8, job string) {
+		if channel == layout.NoChannel || slices.ContainsFunc(wants, func(w handset.Want) bool { return w.Channel == channel }) {
+			return
+		}
+		wants = append(wants, handset.Want{Channel: channel, Job: job, Kind: handset.Switch})
+	}
+	add(l.Arm, "arm")
+	add(l.Second, "second")
+	add(l.Mode, "mode")
+	for _, j := range f.More() {
+		add(j.Channel, j.Name)
+	}
+	slices.SortStableFunc(wants, func(a, b handset.Want) int { return cmp.Compare(a.Channel, b.Channel) })
+	return handset.Ideal(wants)
+}

@@ -1,0 +1,99 @@
+package radioreach
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/input"
+	"propsoff/input/radio"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
+	"propsoff/sim/pulse"
+)
+
+func names(t *testing.T) input.Names {
+	_, text, _ := assets.Craft(assets.BuiltIn)
+	f, err := craftfile.Parse("craft.yaml", text)
+	require.NoError(t, err)
+	return f.Names()
+}
+
+func read(t *testing.T, controls string) *radio.File {
+	f, err := radio.Parse("radio.yaml", []byte("propsoff: radio 1\ncontrols:\n  roll: {axis: 11}\n  pitch: {axis: 12}\n  yaw: {axis: 13}\n"+controls), radio.Known{})
+	require.NoError(t, err)
+	return &f
+}
+
+func on(t *testing.T, r *handset.Radio, job string) handset.Control {
+	for _, c := range r.Controls {
+		if c.Job == job {
+			return c
+		}
+	}
+	require.Fail(t, job)
+	return handset.Control{}
+}
+
+func widths(c handset.Control) (out []pulse.Width) {
+	for _, p := range c.Positions {
+		out = append(out, p.Width)
+	}
+	return out
+}
+
+const throttle = "  throttle: {axis: 3, scale: {988: 0, 1500: 2047.5, 2012: 4095}, reach: {low: 3, rest: 12, high: 4092}, noise: 2}\n"
+
+// Without a scale and without the device nobody knows which raw values mean 988 and 2012 µs. The ends that the file holds are
+// taken for them, by proportion between, and nothing of it counts as measured.
+func TestAnAxisWithoutAScaleIsTakenForGranted(t *testing.T) {
+	for text, want := range map[string][]pulse.Width{
+		"{axis: 6, positions: [{at: 0, spread: 4}, {at: 4095, spread: 4}]}":                                                  {pulse.Low, pulse.High},
+		"{axis: 6, positions: [{at: 0}, {at: 1024}, {at: 4096}]}":                                                            {pulse.Low, pulse.Low + pulse.Travel/2, pulse.High},
+		"{axis: 6, scale: backwards, positions: [{at: 4095}, {at: 0}]}":                                                      {pulse.Low, pulse.High},
+		"{axis: 6, reach: {low: 0, rest: 1024, high: 4096}, positions: [{at: 1024}, {at: 3072}]}":                            {pulse.Low + pulse.Travel/2, pulse.High - pulse.Travel/2},
+		"{axis: 6, reach: {low: -100, rest: 0, high: 100}, scale: backwards, positions: [{at: 100, spread: 1}, {at: -100}]}": {pulse.Low, pulse.High},
+	} {
+		r := Handset(read(t, throttle+"  channel 7: "+text+"\n"), nil, names(t))
+		c := on(t, &r, "channel 7")
+		assert.Equal(t, want, widths(c), text)
+		assert.True(t, c.Assumed, text)
+		assert.Zero(t, c.Noise, text)
+		assert.Zero(t, c.Positions[0].Spread, text)
+		assert.True(t, r.Measured)
+		assert.False(t, on(t, &r, "throttle").Assumed)
+		assert.True(t, on(t, &r, "roll").Assumed, "nothing was found of it")
+	}
+	// A stick: its ends by its reach, its rest by proportion.
+	r := Handset(read(t, "  throttle: {axis: 3, reach: {low: 0, rest: 1024, high: 4096}}\n"), nil, names(t))
+	c := on(t, &r, "throttle")
+	assert.Equal(t, []pulse.Width{pulse.Low, pulse.Low + pulse.Travel/2, pulse.High}, []pulse.Width{c.Low, c.Rest, c.High})
+	assert.True(t, c.Assumed)
+	assert.False(t, r.Measured, "nothing of this radio was")
+	// The device tells it.
+	info := &input.Info{Axes: make([]input.Axis, 13)}
+	for i := range info.Axes {
+		info.Axes[i] = input.Axis{Min: -4096, Max: 12288}
+	}
+	r = Handset(read(t, throttle+"  channel 7: {axis: 6, positions: [{at: 0, spread: 4}, {at: 4096, spread: 4}]}\n"), info, names(t))
+	c = on(t, &r, "channel 7")
+	assert.Equal(t, []pulse.Width{pulse.Low + pulse.Travel/2, pulse.Centre}, widths(c))
+	assert.False(t, c.Assumed)
+	assert.NotZero(t, c.Positions[0].Spread)
+	// Buttons send what they send, measured or not.
+	r = Handset(read(t, throttle+"  arm: {button: 1}\n  mode: {buttons: [6, none, 8]}\n"), nil, names(t))
+	assert.False(t, on(t, &r, "arm").Assumed)
+	assert.False(t, on(t, &r, "mode").Assumed)
+	// Positions that are one place, half a step apart, have no proportion.
+	r = Handset(read(t, throttle+"  channel 7: {axis: 6, positions: [{at: 7}, {at: 7.5}]}\n"), nil, names(t))
+	assert.Equal(t, []pulse.Width{pulse.Low, pulse.High}, widths(on(t, &r, "channel 7")))
+}
+
+// What a spring does comes from the file as it was read.
+func TestTheThrottleOfTheReadmeStays(t *testing.T) {
+	r := Handset(read(t, throttle), nil, names(t))
+	assert.True(t, on(t, &r, "throttle").Stays)
+	assert.False(t, on(t, &r, "roll").Stays)
+}

@@ -1,0 +1,178 @@
+package tell
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim"
+	"propsoff/sim/layout"
+)
+
+// Keys names the keys that a sentence may tell a person to press; one that does nothing now is empty. Drive is true where the keyboard
+// moves the sticks or would at the first press, as while the Demo pilot flies or Nobody does. A script or take is Played, then it has
+// Ended.
+type Keys struct {
+	Drive, Demo, Nobody, Played, Ended                                bool
+	Arm, Second, Down, Zero, YawLeft, YawRight, Pack, Radio, TakeOver words.Text
+	// After says who drives after TakeOver, once what was played has ended: 1 the demo pilot, 3 a radio (AfterName), else the keyboard.
+	After     int
+	AfterName string
+}
+
+// advice are the sentences on what to do now, one for each code of facts.Next.
+var advice = [facts.NextCount]func(f *facts.Facts, k *Keys) words.Text{
+	facts.NextWatch: watch,
+	facts.NextPack:  packIn,
+	facts.NextDisarmByHand: func(f *facts.Facts, k *Keys) words.Text {
+		return words.T("advice.disarm", words.Args{"do": toDisarm(f, k)})
+	},
+	facts.NextDisarmNeeds:  needsToDisarm,
+	facts.NextDisarmByBack: disarmByBack,
+	facts.NextDisarmItself: itself,
+	facts.NextDisarmByPack: func(f *facts.Facts, k *Keys) words.Text {
+		return words.Row(unreached(f), words.T("advice.pull-pack", words.Args{"key": k.Pack}))
+	},
+	facts.NextArm:          func(f *facts.Facts, k *Keys) words.Text { return words.T("advice.arm", words.Args{"do": toArm(f, k)}) },
+	facts.NextCureThenArm:  cureThenArm,
+	facts.NextClearThenArm: clearThenArm,
+	facts.NextSwitchOver:   switchOver,
+	facts.NextRadio:        radioFirst,
+	facts.NextCannotArm:    cannotArm,
+}
+
+// Next says what to do now, or what there is where nobody can do anything or somebody else asks for something.
+func Next(f *facts.Facts, k Keys) words.Text {
+	switch {
+	case f.Plain:
+		return switchedOff(f)
+	case k.Demo:
+		return words.T("advice.demo-drives", words.Args{"key": k.Down})
+	case k.Nobody:
+		return words.T("advice.nobody-drives", words.Args{"key": k.Down})
+	case k.Ended:
+		return words.T("advice.played", words.Args{
+			"key": k.TakeOver, "demo": words.Flag(k.After == 1), "radio": words.Flag(k.After == 3), "name": words.Quote(k.AfterName),
+		})
+	}
+	return advice[f.Next()](f, &k)
+}
+
+// OnTheBench names a key that works there, on a sheet on which it does not.
+func OnTheBench(key string) words.Text {
+	return words.T("advice.on-the-bench", words.Args{"key": words.Quote(key)})
+}
+
+// keyed is a key of the keyboard's hand, nothing where another hand drives.
+func keyed(key words.Text, k *Keys) words.Text {
+	if !k.Drive {
+		return words.Text{}
+	}
+	return key
+}
+
+// packIn is for a craft without power. What would refuse arming, or could turn motors, is brought down first: no pack goes in before.
+func packIn(f *facts.Facts, k *Keys) words.Text {
+	var first []words.Text
+	if f.HoldsUp {
+		first = append(first, words.T("advice.throttle-down", words.Args{"key": keyed(k.Zero, k)}))
+	}
+	switch {
+	case f.HoldsOn && f.BySticks:
+		first = append(first, words.T("advice.yaw-middle"))
+	case f.HoldsOn:
+		first = append(first, words.T("advice.arm-switch-off", words.Args{"key": keyed(k.Arm, k)}))
+	}
+	return words.T("advice.pack", words.Args{"first": words.Clauses(first...), "key": k.Pack})
+}
+
+// watch says what there is while what drives takes no orders.
+func watch(f *facts.Facts, _ *Keys) words.Text {
+	s := &f.Snap
+	switch off := switchedOff(f); {
+	case !off.Empty() && !s.Armed:
+		return off
+	case s.Sinking:
+		return words.T("advice.watch-sinking", words.Args{"climbs": climbsFirst(f), "how": sinks(&f.Craft)})
+	case f.Silent == facts.SwitchedOff && s.Armed:
+		return words.T("advice.watch-armed")
+	case f.Nobody:
+		return words.T("advice.watch-nobody")
+	}
+	return words.T("advice.watch")
+}
+
+// switchedOff says what is off, and gives nothing away of what comes of it; nothing where all is on.
+func switchedOff(f *facts.Facts) words.Text {
+	switch {
+	case f.Hearing == facts.NoPower:
+		return words.T("advice.no-power")
+	case f.Silent == facts.SwitchedOff:
+		return words.T("advice.radio-off")
+	}
+	return words.Text{}
+}
+
+// climbsFirst reports whether a sinking craft climbs on before it sinks, fast enough to be said.
+func climbsFirst(f *facts.Facts) words.Flag { return words.Flag(f.SinkKnown && f.Sink.Climbs >= 0.25) }
+
+// armedBy and disarmedBy say what the craft must read to arm and to disarm: "channel 5 at 1700 µs or above", "throttle below 1000 µs and
+// yaw at 1935.2 or above, for 0.8 s".
+func armedBy(cfg *sim.Config) words.Text {
+	a := &cfg.Arming
+	if c := cfg.Layout.Arm; c != layout.NoChannel {
+		return words.T("advice.arm-channel", words.Args{"channel": ChannelNumber(int(c)), "stands": spanStands(cfg.Layout.ArmSpan)})
+	}
+	return words.T("advice.arm-corner", words.Args{"throttle": Exact(a.LowThrottle), "yaw": Exact(a.YawRight), "time": slots(cfg, a.ArmDwell)})
+}
+
+func disarmedBy(cfg *sim.Config) words.Text {
+	a := &cfg.Arming
+	if c := cfg.Layout.Arm; c != layout.NoChannel {
+		return words.T("advice.arm-channel", words.Args{"channel": ChannelNumber(int(c)), "stands": spanStandsOutside(cfg.Layout.ArmSpan)})
+	}
+	return words.T("advice.disarm-corner", words.Args{"throttle": Exact(a.LowThrottle), "yaw": Exact(a.YawLeft), "time": slots(cfg, a.DisarmDwell)})
+}
+
+// toArm and toDisarm are what the hand does, as a clause. Where what is planted may bend it, the craft's reading counts, and that is said
+// instead of the way to go.
+func toArm(f *facts.Facts, k *Keys) words.Text {
+	return handDoes(f, k, armedBy(&f.Craft), k.YawRight, f.Craft.Arming.ArmDwell, true)
+}
+
+func toDisarm(f *facts.Facts, k *Keys) words.Text {
+	return handDoes(f, k, disarmedBy(&f.Craft), k.YawLeft, f.Craft.Arming.DisarmDwell, false)
+}
+
+func handDoes(f *facts.Facts, k *Keys, what, yaw words.Text, dwell uint16, arm words.Flag) words.Text {
+	held := slots(&f.Craft, dwell)
+	switch {
+	case f.BySticks && f.Unsure:
+		return words.T("advice.hold-reading", words.Args{"what": what})
+	case f.BySticks && k.Drive:
+		return words.T("advice.hold-keys", words.Args{"down": k.Down, "yaw": yaw, "time": held, "arm": arm})
+	case f.BySticks:
+		return words.T("advice.hold-sticks", words.Args{"time": held, "arm": arm})
+	case k.Drive && f.Unsure:
+		return words.T("advice.press-reading", words.Args{"key": k.Arm, "what": what})
+	case k.Drive:
+		return words.T("advice.press-arm", words.Args{"key": k.Arm, "arm": arm})
+	case f.Unsure:
+		return words.T("advice.move-reading", words.Args{"what": what})
+	}
+	return words.T("advice.move-switch", words.Args{"what": what, "arm": arm})
+}
+
+// needs turns what must be read into a clause: "channel 5 must read 1700 µs or above".
+func needs(f *facts.Facts, arm bool) words.Text {
+	cfg := &f.Craft
+	channel := ChannelNumber(int(cfg.Layout.Arm))
+	switch span := cfg.Layout.ArmSpan; {
+	case f.BySticks && arm:
+		return words.T("advice.needs-corner-anew", words.Args{"leave": Micros(cfg.Arming.LeaveRight), "what": armedBy(cfg)})
+	case f.BySticks:
+		return words.T("advice.needs-corner", words.Args{"what": disarmedBy(cfg)})
+	case arm:
+		return words.T("advice.needs-channel-anew", words.Args{"channel": channel, "off": spanOutside(span), "on": spanReads(span)})
+	default:
+		return words.T("advice.needs-channel", words.Args{"channel": channel, "off": spanOutside(span)})
+	}
+}

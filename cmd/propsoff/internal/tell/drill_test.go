@@ -1,0 +1,76 @@
+package tell
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"propsoff/assets/words"
+	"propsoff/sim/drill"
+	"propsoff/sim/drill/drillfile"
+)
+
+// What comes to nothing in the digits that are shown is no change: neither between the tries of a run nor in the report.
+func TestNoChangeIsTold(t *testing.T) {
+	for trend, want := range map[int64]string{
+		-1_774_000: "(±0.017 s); faster by 1.774 s a try.",
+		-400:       "", 499: "", -500: "faster by 0.001 s a try", 500: "slower by 0.001 s a try", 3000: "slower by 0.003 s a try", -9000: "faster by 0.009 s a try", 0: "",
+	} {
+		got := spoken(DrillSum(drill.Summary{Counted: 4, Right: 4, Timed: 4, Median: 600_000, Spread: 10_000, Uncertain: 17_000, Trend: trend}))
+		if want == "" {
+			assert.NotContains(t, got, "a try", "%d µs", trend)
+			continue
+		}
+		assert.Contains(t, got, want, "%d µs", trend)
+	}
+	assert.Equal(t, "Alarm: median 0.50\u00a0s, as at first.", spoken(ReportChange(words.AsIs("Alarm"), 501_000, 504_000, 3)))
+	assert.Equal(t, "Alarm: median 0.51\u00a0s last, slower than at first (0.50\u00a0s).", spoken(ReportChange(words.AsIs("Alarm"), 504_999, 505_000, 3)))
+	assert.Equal(t, "Alarm: median 0.40\u00a0s last, faster than at first (0.50\u00a0s).", spoken(ReportChange(words.AsIs("Alarm"), 500_000, 400_000, 3)))
+}
+
+// The end of a drill and the list say the same days.
+func TestTheEndAndTheListSayTheSameDays(t *testing.T) {
+	for due, want := range map[int32]string{21: "in 1 day", 22: "in 2 days", 36: "in 16 days"} {
+		c := drill.Card{Box: 2, Due: due, Last: 20, Runs: 1, Learned: 1}
+		assert.Equal(t, "due "+want, spoken(DrillStands(&c, 20)))
+		assert.Equal(t, "Learned. It is due again "+want+".", spoken(DrillOver(true, false, &c, 20)))
+	}
+	failed := drill.Card{Box: 1, Due: 21, Last: 20, Failed: true}
+	assert.Equal(t, "Not yet. It is due again in 1 day, and you may run it again at once.", spoken(DrillOver(false, false, &failed, 20)))
+	assert.Equal(t, "Learned, but not kept: nobody is named.", spoken(DrillOver(true, false, nil, 20)))
+	assert.Equal(t, "Not yet. You may run it again at once.", spoken(DrillOver(false, false, nil, 20)))
+	assert.Equal(t, "The drill was left; it counts neither way.", spoken(DrillOver(false, true, &failed, 20)))
+}
+
+// Whoever drives but the pupil is told by what takes over now: demo pilot 1, keyboard 2, radio 3, played 4, nobody 0.
+func TestWhoseHandADrillWaitsFor(t *testing.T) {
+	h := func(who, next int, name string) DrillHand {
+		return DrillHand{Driving: Driving{Who: who, Name: "Fen Trainer 2", Next: next, NextName: name, Key: "Tab"}, StickKey: "S"}
+	}
+	assert.Empty(t, spoken(DrillNeedsHand(h(2, 1, ""))))
+	assert.Empty(t, spoken(DrillNeedsHand(h(3, 2, ""))))
+	assert.Equal(t, "The demo pilot drives, and a drill needs your own hand: press any stick key, such as S, or plug your radio in. Then begin.", spoken(DrillNeedsHand(h(1, 2, ""))))
+	assert.Equal(t, "The demo pilot drives, and a drill needs your own hand: press any stick key, such as S, or Tab for Moorland. Then begin.", spoken(DrillNeedsHand(h(1, 3, "Moorland"))))
+	assert.Equal(t, "Nobody drives, and a drill needs your own hand: press any stick key, such as S, or plug your radio in. Then begin.", spoken(DrillNeedsHand(h(0, 2, ""))))
+	assert.Equal(t, "A script or a take is played, and a drill needs your own hand. Begin once it has ended.", spoken(DrillNeedsHand(h(4, 0, ""))))
+	assert.Equal(t, "A script or a take is played, and a drill needs your own hand: press Tab to go on by keyboard. Then begin.", spoken(DrillNeedsHand(h(4, 2, ""))))
+	assert.Equal(t, "A script or a take is played, and a drill needs your own hand: press Tab, and then any stick key, such as S. Then begin.", spoken(DrillNeedsHand(h(4, 1, ""))))
+	ended := h(4, 3, "Moorland")
+	ended.Ended = true
+	assert.Equal(t, "What was played has ended, and a drill needs your own hand: press Tab to go on by Moorland. Then begin.", spoken(DrillNeedsHand(ended)))
+	out := h(3, 2, "")
+	out.Unplugged = true
+	assert.Equal(t, "Fen Trainer 2 is unplugged, and a drill needs your own hand: plug it in again, or press Tab to go on by keyboard. Then begin.", spoken(DrillNeedsHand(out)))
+	lent := h(3, 2, "")
+	lent.Instructor = true
+	assert.Equal(t, "The instructor's radio has the sticks, and a drill needs your own hand. Begin once you have them again.", spoken(DrillNeedsHand(lent)))
+}
+
+// Whatever a drill file may say happens is said in words, not by its code word.
+func TestWhatHappensIsSaidInWords(t *testing.T) {
+	for code, word := range drillfile.Happenings() {
+		got := spoken(WantSentence(drill.Want{Kind: drill.Happens, A: int32(code), B: -1}))
+		assert.Contains(t, got, " ", word)
+		assert.NotContains(t, got, "-", word)
+	}
+}

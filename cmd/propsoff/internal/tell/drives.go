@@ -1,0 +1,138 @@
+package tell
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/lossrun"
+)
+
+// Driving is what WhoDrives tells of. Who and Next: 0 nobody, 1 the demo pilot, 2 the keyboard, 3 a radio, 4 a script or
+// take.
+type Driving struct {
+	Who      int
+	Name     string
+	Next     int
+	NextName string
+	Key      string // of the next driver; empty where it does nothing
+	// Sticks: on this sheet the stick keys fly, or would at the first press. Caps: each of them stands beside what it moves.
+	Sticks, Caps bool
+	Blunted      bool
+	Ended        bool
+}
+
+// WhoDrives says who moves the sticks and how to take over.
+func WhoDrives(d Driving) words.Text {
+	if d.Who == 4 && !d.Ended {
+		return words.T("drives.playing", words.Args{"name": playedName(d.Name)})
+	}
+	return words.Row(drivesNow(d), drivesNext(d))
+}
+
+// playedName is what a script, a take or whoever else plays is called.
+func playedName(name string) words.Text {
+	if name == lossrun.PilotName {
+		return words.T("drives.own-pilot")
+	}
+	return words.AsIs(name)
+}
+
+func drivesNow(d Driving) words.Text {
+	name, keys := words.Quote(d.Name), words.Quote("")
+	if d.Sticks {
+		keys = stickKeys
+	}
+	switch d.Who {
+	case 1:
+		return words.T("drives.demo", words.Args{"keys": keys})
+	case 2:
+		return words.T("drives.keyboard", words.Args{"beside": words.Flag(d.Caps), "idle": words.Flag(!d.Sticks && !d.Caps)})
+	case 3:
+		return words.T("drives.radio", words.Args{"name": name, "blunted": words.Flag(d.Blunted)})
+	case 4:
+		return words.T("drives.played", words.Args{"name": playedName(d.Name)})
+	}
+	return words.T("drives.nobody", words.Args{"keys": keys})
+}
+
+// drivesNext says who drives after a press of the key.
+func drivesNext(d Driving) words.Text {
+	key := words.Quote(d.Key)
+	switch {
+	case d.Key == "":
+	case d.Next == 1:
+		return words.T("drives.next-demo", words.Args{"key": key})
+	case d.Next == 2:
+		return words.T("drives.next-keyboard", words.Args{"key": key})
+	case d.Next == 3 && d.NextName != "":
+		return words.T("drives.next-radio", words.Args{"key": key, "name": words.Quote(d.NextName)})
+	}
+	return words.Text{}
+}
+
+// stickKeys are the keys that fly.
+const stickKeys words.Quote = "W A S D, ← ↑ ↓ →"
+
+// Idling is what Idle tells of. The keys are as the sheet has them, empty where they do nothing now.
+type Idling struct {
+	// Waits: the key does something once what is played has ended. Drill: a drill runs. Air: the craft is on the air bench.
+	Waits, Drill, Air bool
+	// CableHeld: the cable stays in whatever the hand does.
+	CableHeld bool
+	Radios    int
+	Reading   bool // one of them is being read
+	// Next is the key that lets a radio drive, First that of the sheet before the first flight. Pause stops time, Replay ends a look back.
+	Next, First, Pause, Replay words.Text
+	// Record says why no gesture can be recorded; empty where one can.
+	Record words.Text
+}
+
+// Idle says why the key of an action does nothing now; empty where there is nothing to say.
+func Idle(code string, i Idling) words.Text {
+	if i.Waits {
+		return words.T("idle.played")
+	}
+	switch code {
+	case "gesture-record":
+		return i.Record
+	case "next-driver":
+		if i.Drill {
+			return words.T("idle.drill")
+		}
+		return words.T("idle.nobody-else")
+	case "choose-radio":
+		switch {
+		case i.Radios == 0:
+			return words.T("idle.no-radio")
+		case i.Radios == 1 && i.Reading:
+			return words.T("idle.one-radio")
+		}
+	case "first-questions":
+		if i.Radios == 0 {
+			return words.T("idle.plug-to-learn")
+		}
+		return words.T("idle.drive-to-learn", words.Args{"key": i.Next})
+	case "three":
+		return words.T("idle.three", words.Args{"key": i.First})
+	}
+	return idleCraft(code, i)
+}
+
+// idleCraft is Idle of what is done to the craft.
+func idleCraft(code string, i Idling) words.Text {
+	switch {
+	case code == "flight-step" && !i.Pause.Empty():
+		return words.T("idle.time-runs", words.Args{"key": i.Pause})
+	case code == "stand-again" && i.Air:
+		return words.T("idle.looking-back", words.Args{"key": i.Replay})
+	case code == "set-up-cable" && i.CableHeld:
+		return words.T("idle.cable-held")
+	}
+	switch code {
+	case "flight-pause", "flight-slow", "flight-step", "flight-replay", "stand-again":
+		return words.T("idle.not-in-air", words.Args{"key": i.First})
+	case "nudge", "tilt", "set-up-cable", "menu":
+		if i.Air {
+			return words.T("idle.in-air")
+		}
+	}
+	return words.Text{}
+}

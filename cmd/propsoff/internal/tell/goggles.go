@@ -1,0 +1,162 @@
+package tell
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/gestures"
+	"propsoff/gestures/menu"
+)
+
+// GogglesMovesTitle heads how a menu is moved.
+func GogglesMovesTitle() words.Text { return words.T("goggles.moves-title") }
+
+// GogglesLine are the instruments at the lower edge of the goggles picture: pack, mode, armed or not, link.
+func GogglesLine(f *facts.Facts) [4]words.Text {
+	s := &f.Snap
+	pack := words.T("goggles.no-power")
+	switch {
+	case s.In.Powered && s.In.Air:
+		pack = words.T("goggles.pack", words.Args{"volts": PackVolts(s.Volts)})
+	case s.In.Powered && s.Senses.PackMilliVolts > 0:
+		pack = words.T("goggles.pack", words.Args{"volts": Volts(int(s.Senses.PackMilliVolts))})
+	case s.In.Powered:
+		pack = words.T("goggles.pack-in")
+	}
+	armed := words.T("goggles.disarmed")
+	if s.Armed {
+		armed = words.T("goggles.armed")
+	}
+	return [4]words.Text{pack, words.T("goggles.mode", words.Args{"mode": Mode(s.Mode)}), armed, words.T("goggles.link", words.Args{"link": judgedLink(f)})}
+}
+
+// GogglesPath are the pages of a menu, from the first to the one that is shown.
+func GogglesPath(path []words.Text) words.Text {
+	if len(path) == 0 {
+		return words.Text{}
+	}
+	all := path[0]
+	for _, page := range path[1:] {
+		all = words.T("goggles.path", words.Args{"a": all, "b": page})
+	}
+	return all
+}
+
+// GogglesWas says that a value is changed, and what it was when the menu was opened; short where there is little room.
+func GogglesWas(value words.Text, short bool) words.Text {
+	if short {
+		return words.T("goggles.was", words.Args{"value": value})
+	}
+	return words.T("goggles.changed-was", words.Args{"value": value})
+}
+
+// GogglesInside says how many items stand in a page.
+func GogglesInside(n int) words.Text {
+	return words.T("goggles.inside", words.Args{"n": words.Whole(n)})
+}
+
+// GogglesChanged says how many values are changed and not kept yet; where none is, that the menu is for practice.
+func GogglesChanged(n int) words.Text {
+	if n == 0 {
+		return words.T("goggles.practice")
+	}
+	return words.T("goggles.changed", words.Args{"n": words.Count(n)})
+}
+
+// GogglesLeaving heads the question of what is to become of what was changed.
+func GogglesLeaving(changed int) words.Text {
+	return words.T("goggles.leaving", words.Args{"n": words.Count(changed)})
+}
+
+// GogglesAnswers are what can be answered on leaving, in the order of menu.Answer from Keep on.
+func GogglesAnswers() []words.Text {
+	return []words.Text{words.T("goggles.keep"), words.T("goggles.put-back"), words.T("goggles.stay")}
+}
+
+// GogglesMoves says how the sticks move the menu as it stands, a sentence each: which direction does what, and what to mind.
+func GogglesMoves(way menu.Way, s *menu.State, mode uint8, f *facts.Facts) []words.Text {
+	moves := gogglesDirections(way, s)
+	throttle := gestures.OnSticks(mode)[gestures.RightUp] == gestures.Throttle
+	before := gogglesStill(f)
+	switch {
+	case !before.Empty():
+	case !s.Rested && throttle:
+		before = words.T("goggles.rest-first-throttle")
+	case !s.Rested:
+		before = words.T("goggles.rest-first")
+	case throttle:
+		return append(moves, words.T("goggles.throttle-back"))
+	default:
+		return moves
+	}
+	return append([]words.Text{before}, moves...)
+}
+
+// gogglesDirections says which direction of the sticks does what.
+func gogglesDirections(way menu.Way, s *menu.State) []words.Text {
+	two := words.Args{"left": words.Flag(way == menu.TwoSticks)}
+	switch {
+	case s.Asked != menu.NoQuestion:
+		return []words.Text{words.T("goggles.asked-choose"), words.T("goggles.asked-take", two)}
+	case s.Inside:
+		return []words.Text{words.T("goggles.inside-change"), words.T("goggles.inside-done", two)}
+	case way == menu.TwoSticks:
+		return []words.Text{words.T("goggles.mark"), words.T("goggles.in-out-two")}
+	}
+	return []words.Text{words.T("goggles.mark"), words.T("goggles.in-out")}
+}
+
+// gogglesStill says why the menu stands still, and nothing where the sticks move it.
+func gogglesStill(f *facts.Facts) words.Text {
+	switch {
+	case f.Snap.Armed:
+		return words.T("goggles.still-armed")
+	case f.Hearing == facts.ItsReceiver: // a push that was held goes on in what the receiver sends
+		return words.T("goggles.still-receiver")
+	case !f.Reaches():
+		return words.T("goggles.still-silent")
+	case f.Hearing == facts.Damaged:
+		return words.T("goggles.still-damaged")
+	case f.Snap.Link != facts.Good:
+		return words.T("goggles.still-link")
+	}
+	return words.Text{}
+}
+
+// MenuRecipe says how a menu is gone through by the sticks of a stick mode.
+func MenuRecipe(way menu.Way, mode uint8) words.Text {
+	how := words.T("goggles.recipe")
+	if way == menu.TwoSticks {
+		how = words.T("goggles.recipe-two")
+	}
+	if gestures.OnSticks(mode)[gestures.RightUp] == gestures.Throttle {
+		return words.Row(how, words.T("goggles.recipe-throttle"))
+	}
+	return how
+}
+
+// MenuArms warns of a menu of which the craft does not know, where going in can arm a craft that is armed by its sticks; it says nothing
+// where the stick that goes in does not carry yaw.
+func MenuArms(way menu.Way, mode uint8) words.Text {
+	left, across := way == menu.TwoSticks, gestures.RightAcross
+	if left {
+		across = gestures.LeftAcross
+	}
+	on := gestures.OnSticks(mode)
+	if on[across] != gestures.Yaw {
+		return words.Text{}
+	}
+	return words.T("goggles.arms", words.Args{"left": words.Flag(left), "first": words.Flag(on[gestures.RightUp] != gestures.Throttle)})
+}
+
+// MenuStands says which menu is open, and where the mark stands; value is that of the item and says nothing for none.
+func MenuStands(name, item, value words.Text, asked bool) words.Text {
+	if asked {
+		return words.T("goggles.stands-asked", words.Args{"menu": name})
+	}
+	return words.T("goggles.stands", words.Args{"menu": name, "item": item, "value": value})
+}
+
+// MenuFirst sets which menu is open before how the craft stands.
+func MenuFirst(stands, craft words.Text) words.Text {
+	return words.T("goggles.first", words.Args{"stands": stands, "craft": craft})
+}

@@ -1,0 +1,293 @@
+package tell
+
+import (
+	"math"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/lossrun"
+	"propsoff/sim"
+	"propsoff/sim/happening"
+)
+
+// LossCraft is one of the three crafts of the failsafe demonstration, as its sentences need it.
+type LossCraft struct {
+	Cfg  *sim.Config
+	Run  *lossrun.Run
+	Snap *sim.Snapshot
+	// Facts are those of Snap, nil where nothing was asked.
+	Facts *facts.Facts
+}
+
+// LossTitle heads the demonstration, LossStoredTitle the values that the third receiver has stored.
+func LossTitle() words.Text       { return words.T("loss.title") }
+func LossStoredTitle() words.Text { return words.T("loss.stored-title") }
+
+// LossRadio is the radio's own state, in large letters.
+func LossRadio(on bool) words.Text { return words.T("loss.radio", words.Args{"on": words.Flag(on)}) }
+
+// LossSilent says for how long the radio has been off, or back.
+func LossSilent(r *lossrun.Run, now int64) words.Text {
+	switch r.Phase {
+	case lossrun.Off:
+		return words.T("loss.silent-for", words.Args{"time": left(int(now - r.Off))})
+	case lossrun.Back:
+		return words.T("loss.back-for", words.Args{"time": left(int(now - r.Back))})
+	}
+	return words.Text{}
+}
+
+// storedWords are what stored values are called, in full and in as few words as a room can read, and where they come from.
+type storedWords struct{ name, short, from words.ID }
+
+func storedWordsOf(s lossrun.Stored, cfg *sim.Config) storedWords {
+	switch {
+	case s == lossrun.OfFile && lossrun.Own(cfg):
+		return storedWords{"loss.stored-own", "loss.stored-own-short", "loss.from-file"}
+	case s == lossrun.ArmedLow:
+		return storedWords{"loss.stored-low", "loss.stored-low-short", "loss.from-careful"}
+	case s == lossrun.ArmedThrottle:
+		return storedWords{"loss.stored-throttle", "loss.stored-throttle-short", "loss.from-flying"}
+	case facts.BySticks(cfg):
+		return storedWords{"loss.stored-corner", "loss.stored-corner-short", "loss.from-nowhere"}
+	}
+	return storedWords{"loss.stored-off", "loss.stored-off-short", "loss.from-nowhere"}
+}
+
+// LossStored names stored values, LossStoredShort in as few words as a room can read; LossStoredFrom says where they come from, and what
+// they show.
+func LossStored(s lossrun.Stored, cfg *sim.Config) words.Text {
+	return words.T(storedWordsOf(s, cfg).name)
+}
+func LossStoredShort(s lossrun.Stored, cfg *sim.Config) words.Text {
+	return words.T(storedWordsOf(s, cfg).short)
+}
+func LossStoredFrom(s lossrun.Stored, cfg *sim.Config) words.Text {
+	return words.T(storedWordsOf(s, cfg).from)
+}
+
+// LossWill says beforehand what comes when the radio goes off: of a craft that is armed as it now is.
+func LossWill(c LossCraft) words.Text {
+	q := facts.Silence(c.Cfg)
+	switch {
+	case c.Cfg.Link.OnLoss == facts.RepeatsLast:
+		return words.T("loss.will-repeat")
+	case c.Cfg.Link.OnLoss != facts.SendsStored:
+		return words.T("loss.will-be-silent", words.Args{"then": c.cutsOrSinks(&q)})
+	case q.ByValues():
+		return words.T("loss.will-disarm", words.Args{"after": disarmedAfter(c.Cfg, &q)})
+	case q.Lost != facts.Never:
+		return words.T("loss.will-not-be-whole", words.Args{"then": c.cutsOrSinks(&q)})
+	}
+	return words.T("loss.will-stay-armed", words.Args{"flying": onlyFlying(&q)})
+}
+
+// cutsOrSinks says, as a clause, what comes of a craft that notices a lost link.
+func (c LossCraft) cutsOrSinks(q *facts.Quiet) words.Text {
+	after := Seconds(q.Lost)
+	if q.Sinks == facts.Never {
+		return words.T("loss.then-cuts", words.Args{"after": after, "low": words.Flag(false)})
+	}
+	known := facts.Unchanged
+	if c.Facts != nil {
+		known = c.Facts.IfSilent
+	}
+	if known == facts.Cuts {
+		return words.T("loss.then-cuts", words.Args{"after": after, "low": words.Flag(true)})
+	}
+	return words.T("loss.then-sinks", words.Args{"after": after, "time": Seconds(q.Disarmed - q.Sinks), "surely": words.Flag(known == facts.Sinks)})
+}
+
+// disarmedAfter is how long after the radio's last frame stored values disarm a craft; it says nothing where they do at once.
+func disarmedAfter(cfg *sim.Config, q *facts.Quiet) words.Text {
+	if q.AtOnce(cfg) {
+		return words.Text{}
+	}
+	return Seconds(q.Disarmed)
+}
+
+// onlyFlying: of the crafts that are armed when the radio falls silent, only a flying one surely stays so, for a dwell that the sticks have
+// begun goes on by stored values.
+func onlyFlying(q *facts.Quiet) words.Flag { return q.Ends != facts.Never }
+
+// LossDoes says what the craft does now.
+func LossDoes(c LossCraft) words.Text {
+	switch {
+	case !c.Snap.In.Powered:
+		return words.T("loss.no-power")
+	case c.Run.Phase == lossrun.Off:
+		return c.off()
+	case c.Run.Phase == lossrun.Back:
+		return c.back()
+	}
+	return LossWill(c)
+}
+
+// off is said while the radio is silent.
+func (c LossCraft) off() words.Text {
+	r, s := c.Run, c.Snap
+	switch {
+	case r.ByItself != lossrun.NotYet && s.Armed:
+		return words.T("loss.armed-by-itself", words.Args{"stored": words.Flag(c.Cfg.Link.OnLoss != facts.RepeatsLast), "sticks": words.Flag(facts.BySticks(c.Cfg))})
+	case s.Sinking:
+		sinking := words.T("loss.sinks", words.Args{"climbs": words.Flag(climbs(-s.Air.Body.Vel.Z)), "how": sinks(c.Cfg), "left": left(s.SinkLeftMillis)})
+		return words.Row(sinking, c.sinkEnds())
+	case r.Disarmed != lossrun.NotYet:
+		return c.cut()
+	case s.Armed && c.hears():
+		return c.armedStill()
+	case !s.Armed && r.Lost != lossrun.NotYet:
+		return words.Row(words.T("loss.noticed", words.Args{"after": lossTime(r.Lost - r.Off)}), c.staysSo())
+	case c.hears():
+		return words.Row(words.T("loss.cannot-know"), c.staysSo())
+	}
+	return words.T("loss.waits", words.Args{"time": Seconds(r.Limit - r.Last)})
+}
+
+// armedStill is said of an armed craft that takes what its receiver sends for the radio's.
+func (c LossCraft) armedStill() words.Text {
+	r, s := c.Run, c.Snap
+	q := facts.Silence(c.Cfg)
+	knows, uncut := words.T("loss.cannot-know"), words.T("loss.nothing-cuts")
+	repeats := c.Cfg.Link.OnLoss == facts.RepeatsLast
+	switch {
+	case q.ByValues():
+		return words.T("loss.stored-disarm", words.Args{"after": disarmedAfter(c.Cfg, &q)})
+	case c.cameDown():
+		return words.Row(words.T("loss.came-down", words.Args{"stored": words.Flag(!repeats), "speed": Speed(r.Speed), "where": lies(r)}), knows)
+	case s.In.Air && !s.Air.Flying:
+		return words.Row(words.T("loss.stands-armed"), knows)
+	case repeats:
+		return words.Row(words.T("loss.goes-on", words.Args{"flies": words.Flag(s.In.Air)}), knows, uncut)
+	case !r.Turns.Now():
+		return words.Row(words.T("loss.still-yet-armed"), knows)
+	}
+	return words.Row(words.T("loss.stays-armed"), knows, uncut)
+}
+
+// staysSo says what comes of a craft that is not armed.
+func (c LossCraft) staysSo() words.Text {
+	switch {
+	case c.Facts == nil:
+		return words.T("loss.was-not-armed")
+	case !c.willArm():
+		return words.T("loss.stays-disarmed")
+	case facts.BySticks(c.Cfg):
+		return words.T("loss.corner-will-arm")
+	}
+	return words.T("loss.will-arm")
+}
+
+// willArm: it arms with nobody at the radio.
+func (c LossCraft) willArm() bool { return c.Facts != nil && c.Facts.ArmsItself.OK }
+
+// cameDown: it lies or stands where it came to the ground since the radio went off.
+func (c LossCraft) cameDown() bool {
+	return c.Snap.In.Air && !c.Snap.Air.Flying && c.Run.Down != lossrun.NotYet
+}
+
+// sinkEnds says how its sinking ends, where that is known.
+func (c LossCraft) sinkEnds() words.Text {
+	if c.Facts == nil || !c.Facts.SinkKnown {
+		return words.Text{}
+	}
+	return sinkEnds(&c.Facts.Sink, true)
+}
+
+// hears tells whether the craft gets frames that it takes for the radio's while the radio is silent.
+func (c LossCraft) hears() bool {
+	return c.Cfg.Link.OnLoss == facts.RepeatsLast || c.Cfg.Link.OnLoss == facts.SendsStored && facts.Whole(c.Cfg)
+}
+
+// cut says how the craft came to be disarmed, and what came of it.
+func (c LossCraft) cut() words.Text {
+	ground, then := c.falls()
+	how := words.Args{"after": lossTime(c.Run.Disarmed - c.Run.Off), "ground": ground}
+	id := words.ID("loss.arm-off")
+	switch cause := c.Run.Cause; {
+	case cause == happening.ByLinkLoss:
+		id = "loss.cut"
+	case cause == happening.BySinkEnd:
+		id = "loss.sank-and-cut"
+	case cause == happening.ByPowerLoss:
+		id = "loss.pack-out"
+	case cause == happening.ByStored && facts.BySticks(c.Cfg):
+		id = "loss.stored-corner-disarmed"
+	case cause == happening.ByStored:
+		id = "loss.stored-off-disarmed"
+	case cause == happening.ByRepeated:
+		id = "loss.repeats-corner-disarmed"
+	case cause == happening.BySticks:
+		id = "loss.corner-disarmed"
+	}
+	return words.Row(words.T(id, how), then)
+}
+
+// falls says what came of a craft that was disarmed: whether it was on the ground by then, and what it does or did.
+func (c LossCraft) falls() (ground, then words.Text) {
+	r, s := c.Run, c.Snap
+	where := words.Args{"where": lies(r)}
+	switch {
+	case !s.In.Air:
+		return ground, words.T("loss.motors-still")
+	case s.Air.Flying:
+		return ground, words.T("loss.falls", words.Args{"climbs": words.Flag(climbs(-s.Air.Body.Vel.Z))})
+	case r.Down == lossrun.NotYet:
+		return words.T("loss.on-ground"), then
+	case r.Down <= r.Disarmed:
+		return words.T("loss.on-ground-by-then"), words.T("loss.lies", where)
+	case r.Sinking != lossrun.NotYet:
+		return ground, words.T("loss.fell-the-rest", where)
+	}
+	return ground, words.T("loss.fell", where)
+}
+
+// lies says how and where a craft lies.
+func lies(r *lossrun.Run) words.Text {
+	if r.Tipped {
+		return words.T("loss.on-side")
+	}
+	return found(r.Away)
+}
+
+// found says where a craft lies, by its distance in m over the ground.
+func found(away float64) words.Text {
+	if away < 1 {
+		return words.T("loss.right-below")
+	}
+	return words.T("loss.away", words.Args{"m": unit("metres", words.Whole(math.Round(away)))})
+}
+
+// back is said once the radio is heard again.
+func (c LossCraft) back() words.Text {
+	r, s := c.Run, c.Snap
+	now := words.T("loss.to-arm")
+	if s.Refusals == 0 {
+		now = words.T("loss.can-arm")
+	}
+	switch {
+	case r.Again != lossrun.NotYet && s.Armed:
+		return words.T("loss.armed-again", words.Args{"once": words.Flag(c.againAtOnce()), "after": lossTime(r.Again - r.Back)})
+	case r.Again != lossrun.NotYet:
+		return words.T("loss.was-armed-again", words.Args{"after": lossTime(r.Again - r.Back)})
+	case s.Sinking:
+		return words.T("loss.sinks-on", words.Args{"clean": slots(c.Cfg, c.Cfg.Link.CleanSlots)})
+	case s.Armed:
+		return words.T("loss.obeys-again", words.Args{"lost": words.Flag(r.Lost != lossrun.NotYet)})
+	case r.Disarmed > r.Back:
+		return words.Row(words.T("loss.disarmed-by-radio", words.Args{"after": lossTime(r.Disarmed - r.Back)}), now)
+	}
+	unseen := r.Lost == lossrun.NotYet
+	if s.Refusals == 0 {
+		unseen = r.Clean == lossrun.NotYet
+	}
+	return words.Row(words.T("loss.disarmed", words.Args{"unseen": words.Flag(unseen)}), now)
+}
+
+// againAtOnce: it armed as soon as the radio was heard again.
+func (c LossCraft) againAtOnce() bool {
+	return c.Run.Again-c.Run.Back <= 2*int64(c.Cfg.SlotTicks)
+}
+
+// lossTime is a time in ms as seconds with two places.
+func lossTime(ms int64) words.Text { return unit("seconds", rounded(float64(ms)/1000, 2)) }

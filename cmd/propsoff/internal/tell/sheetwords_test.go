@@ -1,0 +1,115 @@
+package tell
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"golang.org/x/text/language"
+
+	"propsoff/assets/words"
+	"propsoff/input/keyboard"
+	"propsoff/sim"
+	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
+)
+
+// codesOf are the names of the messages of a room.
+func codesOf(room string) (out []string) {
+	for _, m := range words.Messages(language.English) {
+		if code, ok := strings.CutPrefix(m.ID, room+"."); ok {
+			out = append(out, code)
+		}
+	}
+	return out
+}
+
+// Every key has its word, whichever way its thing stands, in every language; a word beside a key is short. (That every action has one is
+// tested where the actions are.)
+func TestEveryKeyIsSaid(t *testing.T) {
+	keys := codesOf("key")
+	assert.Greater(t, len(keys), 60)
+	for _, code := range keys {
+		for _, on := range []bool{false, true} {
+			for next := range 3 {
+				text := Does(code, on, next)
+				saidInAll(t, code, text)
+				for _, tag := range words.Languages() {
+					s := words.In(tag.String()).Say(text)
+					assert.LessOrEqual(t, len([]rune(s)), 16, "%s in %s: %q", code, tag, s)
+				}
+			}
+		}
+		saidInAll(t, code, Does(code, false, 0))
+	}
+	for code, want := range map[string][2]string{"radio-switch": {"radio on", "radio off"}, "nudge": {"nudge craft", "nudge craft"}, "leave": {"leave", "back"}} {
+		assert.Equal(t, want, [2]string{spoken(Does(code, false, 0)), spoken(Does(code, true, 0))})
+	}
+	assert.Equal(t, "set level, tilt to 17°", spoken(Does("tilt", false, 0))+", "+spoken(Does("tilt", false, 170)))
+	assert.Equal(t, "camera's menu", spoken(Does("menu", false, 2)))
+	assert.Equal(t, "Knüppelmodus 3", words.In("de").Say(Does("stick-mode", false, 3)))
+	assert.Equal(t, "demo pilot", spoken(Does("next-driver", false, 1)))
+	for _, code := range codesOf("help") {
+		saidInAll(t, code, ActionHelp(code))
+	}
+	for _, k := range keyboard.Layout() {
+		saidInAll(t, k.Code, KeyHelp(k.Code))
+	}
+	for group := range helpHeadings {
+		saidInAll(t, "heading", HelpHeading(group))
+	}
+	for _, job := range []string{"arm", "second", "mode"} {
+		assert.Equal(t, "this craft has no "+job+" switch", spoken(NoSwitch(job)))
+		saidInAll(t, job, NoSwitch(job))
+	}
+}
+
+// Who drives is said with the key of who comes next, and with the stick keys where they fly.
+func TestWhoDrives(t *testing.T) {
+	for want, d := range map[string]Driving{
+		"The demo pilot drives. Press any stick key (W A S D, ← ↑ ↓ →) to take over. T: the keyboard drives.": {Who: 1, Sticks: true, Key: "T", Next: 2},
+		"The keyboard drives: each key stands beside what it moves. T: on to Desk.":                           {Who: 2, Caps: true, Sticks: true, Key: "T", Next: 3, NextName: "Desk"},
+		"The keyboard drives, on the bench. Its stick keys do nothing to the craft here.":                     {Who: 2, Next: 1},
+		"Desk drives. It is read with a blunted centre. T: the demo pilot drives.":                            {Who: 3, Name: "Desk", Blunted: true, Key: "T", Next: 1},
+		"Playing way.yaml.":            {Who: 4, Name: "way.yaml", Key: "T", Next: 2},
+		"Played to its end: way.yaml.": {Who: 4, Name: "way.yaml", Ended: true},
+		"No radio is plugged in: plug it in by USB and choose joystick on it.":                                                                 {},
+		"No radio is plugged in: plug it in by USB and choose joystick on it, or press any stick key (W A S D, ← ↑ ↓ →) to drive by keyboard.": {Sticks: true},
+	} {
+		assert.Equal(t, want, spoken(WhoDrives(d)))
+		saidInAll(t, want, WhoDrives(d))
+	}
+}
+
+// What stands beside a key that does nothing names the key that leads on, and nothing is said of a key that works.
+func TestWhyAKeyDoesNothing(t *testing.T) {
+	for code, i := range map[string]Idling{
+		"next-driver": {}, "choose-radio": {Radios: 1, Reading: true}, "first-questions": {Radios: 1, Next: words.AsIs("T")}, "three": {First: words.AsIs("F")}, "flight-step": {Pause: words.AsIs("P")},
+		"stand-again": {Air: true, Replay: words.AsIs("R")}, "set-up-cable": {CableHeld: true}, "flight-pause": {First: words.AsIs("F")}, "nudge": {Air: true}, "tilt": {Waits: true},
+	} {
+		saidInAll(t, code, Idle(code, i))
+	}
+	assert.Equal(t, "A drill runs on this bench: leave it first.", spoken(Idle("next-driver", Idling{Drill: true})))
+	assert.Equal(t, "A radio is learned while it drives. Let it drive first.", spoken(Idle("first-questions", Idling{Radios: 1})))
+	assert.Equal(t, "A radio is learned while it drives. Let it drive (T) first.", spoken(Idle("first-questions", Idling{Radios: 1, Next: words.AsIs("T")})))
+	assert.Equal(t, "so", spoken(Idle("gesture-record", Idling{Record: words.AsIs("so")})))
+	assert.True(t, Idle("nudge", Idling{}).Empty())
+	assert.True(t, Idle("choose-radio", Idling{Radios: 2}).Empty())
+}
+
+func TestHowTheCraftStandsAndWhereSpansLie(t *testing.T) {
+	s := &sim.Snapshot{}
+	assert.Equal(t, "Level; no power.", spoken(CraftStands(s)))
+	s.In.Powered, s.In.Craft.TiltTenths, s.In.Craft.Cable, s.In.Craft.Menu = true, 1700, true, pulse.MenuCamera
+	assert.Equal(t, "Upside down, tilted by 170°; cable in; camera's menu open.", spoken(CraftStands(s)))
+	saidInAll(t, "stands", CraftStands(s))
+	span := func(low, high pulse.Width) string { return spoken(SpanWords(layout.Span{Low: low, High: high})) }
+	assert.Equal(t, "anywhere", span(pulse.Lowest, pulse.Highest))
+	assert.Equal(t, "below 1250", span(pulse.Lowest, pulse.Micros(1250)))
+	assert.Equal(t, "from 1750.5", span(pulse.Micros(1750)+4, pulse.Highest))
+	assert.Equal(t, "1250–1750", span(pulse.Micros(1250), pulse.Micros(1750)))
+	for _, where := range codesOf("view") {
+		saidInAll(t, where, ViewFrom(where, true))
+		saidInAll(t, where, ViewFrom(where, false))
+	}
+}

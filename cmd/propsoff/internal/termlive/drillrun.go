@@ -1,0 +1,196 @@
+package termlive
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/drillrun"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/live/whichradio"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/cmd/propsoff/internal/world"
+	"propsoff/input"
+	"propsoff/input/radio"
+	"propsoff/sim"
+	"propsoff/sim/drill"
+	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/practice"
+	"propsoff/sim/pulse"
+)
+
+// printed is how much of the time of a cue in a terminal is not known, in ms: until its line is out, and read (ours).
+const printed = 20
+
+// DrillOptions says which drills are run, on what, and who keeps what came of them.
+type DrillOptions struct {
+	// Craft is what is flown, Radio the radio file to be used, nil for the stored one, and RadioPath where it lies.
+	Craft     *world.Craft
+	Radio     *radio.File
+	RadioPath string
+	// Device is the radio that is wanted, by name, number or path; empty takes the best known, else the first.
+	Device string
+	// Record is the path of the take to be written, empty for none.
+	Record string
+	// JSON has everything told as JSON Lines.
+	JSON bool
+	// Drills are run one after the other, each with at most Tries tries where that is not 0; times and cases follow from Seed.
+	Drills []*drillfile.Drill
+	Tries  uint16
+	Seed   uint64
+	// Coach runs them, on what Day gives as the day (drill.Run); ShippedGestures says that the gestures are those that ship.
+	Coach           *drillrun.Coach
+	Day             func() int32
+	ShippedGestures bool
+	// Keep, where given, keeps a run of a drill with the radio that was read, in its stick mode, 0 where that is not known.
+	Keep func(run *drillrun.Result, d *drillfile.Drill, radio string, stickMode int) error
+}
+
+// drillRun is the running of drills in a terminal.
+type drillRun struct {
+	w   *world.World
+	o   *DrillOptions
+	l   *live.Loop
+	now *drillfile.Drill
+
+	mu    sync.Mutex
+	lines *terminal.Lines
+	order []int
+	radio string // that is read
+	mode  int    // its stick mode, 0 where that is not known
+	ended chan drillrun.Result
+}
+
+// Drills runs drills on the radio that is plugged in. The error has its status (exit); it is exit.CodeFailed where one was not learned.
+func Drills(ctx context.Context, w *world.World, o *DrillOptions) error {
+	watcher, err := w.Radios.Watch()
+	if err != nil {
+		return exit.Trouble(err)
+	}
+	defer watcher.Close()
+	cfg, papers := o.Craft.Config(), o.Craft.Papers()
+	rec, err := w.BeginTake(o.Record, papers.WithRadio(o.Radio, nil), &live.Start{Craft: cfg, Note: "drills"})
+	if err != nil {
+		return err
+	}
+	w.Tell(tell.Cautions()[0])
+	r := &drillRun{w: w, o: o, ended: make(chan drillrun.Result, 1)}
+	r.lines = terminal.NewLines(w.Out, func(dst []byte, n int) []byte { return r.appendLine(dst, -1, "notice", "text", tell.LinesLeftOut(n)) })
+	lo := live.Options{
+		Craft: cfg, Clock: live.RealClock(w.Now), Listen: func(p *practice.Practice) { o.Coach.Listen(p) },
+		Begin: []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}},
+	}
+	if rec != nil {
+		lo.Take, lo.Begun = rec, true
+	}
+	r.l = live.New(lo)
+	o.Coach.Attach(drillrun.Options{Bench: r.l, Put: r.l.Desk().Put, AtOnce: printed, Told: r.told, Ended: func(run drillrun.Result) { r.ended <- run }})
+	s := &session{
+		world: w, watcher: watcher, craft: o.Craft, filePath: o.RadioPath, epoch: w.Now(),
+		policy: whichradio.Policy{Wanted: o.Device, File: o.Radio, Store: w.Store},
+		use:    r.l.Use, reads: r.reads, onRaw: func(*input.Info, *input.Raw) {},
+		notice: func(t words.Text) { r.say("notice", "text", t) },
+		mode:   r.inMode, filed: world.NoteRadio(rec, papers),
+	}
+	go r.typed()
+	learned := 0
+	err = w.Together(ctx, r.l.Run, s.run, r.lines.Run, func(ctx context.Context) error {
+		var err error
+		learned, err = r.course(ctx)
+		return err
+	})
+	if err := ended(r.l, err, r.lines.Flush()); err != nil {
+		return err
+	}
+	if learned < len(o.Drills) {
+		return exit.With(exit.CodeFailed)
+	}
+	return nil
+}
+
+// reads notes the name of the radio that is read, and inMode its stick mode; both in the session's goroutine.
+func (r *drillRun) reads(radio string, _ *terminal.Radio) {
+	r.mu.Lock()
+	r.radio, r.mode = radio, 0
+	r.mu.Unlock()
+}
+
+func (r *drillRun) inMode(mode int) {
+	r.mu.Lock()
+	r.mode = mode
+	r.mu.Unlock()
+	r.l.Desk().Put(pulse.StickMode, int32(mode))
+}
+
+// course runs the drills one after the other and counts those that were learned.
+func (r *drillRun) course(ctx context.Context) (learned int, err error) {
+	for i, d := range r.o.Drills {
+		cfg := d.Config
+		if r.o.Tries > 0 {
+			cfg.Tries = min(cfg.Tries, r.o.Tries)
+		}
+		if !r.handed(ctx) || ctx.Err() != nil {
+			return learned, nil
+		}
+		r.mu.Lock()
+		r.now = d
+		mode := r.mode
+		r.mu.Unlock()
+		r.say("drill", "drill", d.Config.Code, "name", tell.DrillText(d.Config.Code, d.Name), "about", tell.DrillAbout(d, tell.DrillHands{StickMode: uint8(mode), Shipped: r.o.ShippedGestures}))
+		r.o.Coach.Start(&cfg, r.o.Craft.Config(), r.o.Day(), r.o.Seed+uint64(i))
+		var run drillrun.Result
+		select {
+		case run = <-r.ended:
+		case <-ctx.Done():
+			r.o.Coach.Leave() // which tells of the run at once: it is kept like one that was left by hand
+			select {
+			case run = <-r.ended:
+			default:
+				return learned, nil
+			}
+		}
+		if run.Learned {
+			learned++
+		}
+		r.say("drill-ended", "drill", run.Drill, "learned", run.Learned, "text", tell.DrillSum(drill.Summarise(run.Tries)))
+		if r.o.Keep != nil {
+			r.mu.Lock()
+			radio, mode := r.radio, r.mode
+			r.mu.Unlock()
+			if err := r.o.Keep(&run, d, radio, mode); err != nil {
+				r.say("notice", "text", words.Error(err))
+			}
+		}
+		var v drillrun.View
+		switch r.o.Coach.View(&v); v.Trouble {
+		case drillrun.OffPace:
+			return learned, failed(tell.DrillOffPace())
+		case drillrun.OtherHand:
+			return learned, failed(tell.DrillOtherHand(v.Other.Code()))
+		}
+	}
+	return learned, nil
+}
+
+// handed waits until a radio drives: without a hand no drill begins. It reports false where the run ends before that.
+func (r *drillRun) handed(ctx context.Context) bool {
+	var now sim.Snapshot
+	tick := time.NewTicker(50 * time.Millisecond)
+	defer tick.Stop()
+	for asked := false; ; asked = true {
+		if r.l.Snapshot(&now); now.In.Plugged && now.In.HasSent {
+			return true
+		}
+		if !asked {
+			r.say("notice", "text", tell.DrillWaitsForHand())
+		}
+		select {
+		case <-ctx.Done():
+			return false
+		case <-tick.C:
+		}
+	}
+}

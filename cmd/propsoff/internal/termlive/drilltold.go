@@ -1,0 +1,192 @@
+package termlive
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"propsoff/assets/mouth"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/console"
+	"propsoff/cmd/propsoff/internal/drillrun"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/sim/drill"
+	"propsoff/sim/pulse"
+)
+
+// told prints an event of the drill, in the loop's goroutine.
+func (r *drillRun) told(tick int64, e drill.Event, s *drill.State) {
+	r.mu.Lock()
+	d := r.now
+	r.mu.Unlock()
+	own, cfg := &d.Cases[e.Case], &d.Config
+	text := func(own string) words.Text { return tell.DrillText(cfg.Code, own) }
+	switch e.Kind {
+	case drill.TryBegins:
+		r.at(tick, "try", "case", int(e.Case))
+	case drill.BeforeStep:
+		r.at(tick, "first", "step", int(e.Number), "say", text(own.Before[e.Number]))
+	case drill.WaitBegins:
+		r.at(tick, "ready", "say", tell.DrillWait(cfg.Cases[e.Case].WaitHigh > cfg.Cases[e.Case].WaitLow))
+	case drill.CueNow:
+		r.mu.Lock()
+		r.order = drill.Choices(cfg, s, r.order)
+		var choices []words.Text
+		for _, n := range r.order {
+			choices = append(choices, text(own.Choices[n]))
+		}
+		r.mu.Unlock()
+		say := text(own.Say)
+		if own.Say == "" {
+			say = tell.DrillDo()
+		}
+		r.at(tick, "now", "say", say, "choices", choices)
+	case drill.WantDone:
+		r.at(tick, "seen", "want", int(e.Number), "say", tell.WantSentence(cfg.Cases[e.Case].Wants[e.Number]))
+	case drill.TryEnds:
+		t := e.Try
+		args := []any{"verdict", tell.VerdictWord(t.Verdict), "say", tell.TryWhy(t, own, cfg)}
+		if t.Reaction >= 0 {
+			args = append(args, "reaction_ms", t.Reaction, "uncertain_ms", t.Uncertain)
+		}
+		r.at(tick, "verdict", args...)
+	}
+}
+
+// say prints a line that belongs to no tick.
+func (r *drillRun) say(code string, fields ...any) { r.at(-1, code, fields...) }
+
+// at prints one line, which waits for nobody: it is out at once where the terminal takes it, for a cue must be seen when it is told.
+func (r *drillRun) at(tick int64, code string, fields ...any) {
+	r.lines.Add(func(dst []byte) []byte { return r.appendLine(dst, tick, code, fields...) })
+}
+
+// appendLine appends one line: as JSON, which is the same in every language, or as text in columns.
+func (r *drillRun) appendLine(dst []byte, tick int64, code string, fields ...any) []byte {
+	if r.o.JSON {
+		dst = append(dst, '{')
+		if tick >= 0 {
+			dst = fmt.Appendf(dst, `"t_ms":%d,`, tick)
+		}
+		dst = fmt.Appendf(dst, `"code":%q`, code)
+		for i := 0; i+1 < len(fields); i += 2 {
+			v := fields[i+1]
+			switch t := v.(type) {
+			case words.Text:
+				v = words.English().Say(t)
+			case []words.Text:
+				v = said(words.English(), t)
+			}
+			dst = mouth.AppendJSON(fmt.Appendf(dst, `,"%s":`, fields[i]), v)
+		}
+		return append(dst, "}\n"...)
+	}
+	dst = fmt.Appendf(dst, "%-12s", code)
+	for i := 0; i+1 < len(fields); i += 2 {
+		switch v := fields[i+1].(type) {
+		case []words.Text:
+			for n, choice := range said(r.w.Language(), v) {
+				dst = fmt.Appendf(dst, "\n%12d. %s", n+1, mouth.Printable(choice))
+			}
+		case words.Text:
+			dst = fmt.Appendf(dst, " %s", mouth.Printable(r.w.Say(v)))
+		case int32:
+			if fields[i] == "reaction_ms" {
+				dst = fmt.Appendf(dst, " %s", r.w.Say(tell.Seconds(int64(v))))
+			}
+		}
+	}
+	return append(dst, '\n')
+}
+
+func said(b *words.Book, all []words.Text) (out []string) {
+	for _, t := range all {
+		out = append(out, b.Say(t))
+	}
+	return out
+}
+
+// deskWords are what can be typed for the bench, besides "answer N".
+var deskWords = []struct {
+	word    string
+	reading pulse.Reading
+}{
+	{"link off", pulse.Reading{Kind: pulse.Link}}, {"link on", pulse.Reading{Kind: pulse.Link, Value: 1}},
+	{"power off", pulse.Reading{Kind: pulse.Power}}, {"power on", pulse.Reading{Kind: pulse.Power, Value: 1}},
+	{"cable out", pulse.Reading{Kind: pulse.Cable}}, {"cable in", pulse.Reading{Kind: pulse.Cable, Value: 1}},
+	{"level", pulse.Reading{Kind: pulse.Tilt}}, {"nudge", pulse.Reading{Kind: pulse.Nudge}}, {"menu closed", pulse.Reading{Kind: pulse.Menu}},
+}
+
+// TypedWords are all that can be typed while drills run.
+func TypedWords() []string {
+	all := []string{"answer N"}
+	for _, w := range deskWords {
+		all = append(all, w.word)
+	}
+	return append(all, "propellers checked", "leave")
+}
+
+// typed reads lines from standard input.
+func (r *drillRun) typed() {
+	if r.w.In == nil {
+		return
+	}
+	next := console.Lines(r.w.In)
+	for {
+		line, err := next()
+		switch {
+		case errors.Is(err, console.ErrLongLine):
+			r.say("notice", "text", words.Error(err))
+			continue
+		case err != nil:
+			return
+		}
+		word := strings.Join(strings.Fields(strings.ToLower(line)), " ")
+		if word == "" {
+			continue
+		}
+		r.obey(word)
+	}
+}
+
+// obey does what a typed word says.
+func (r *drillRun) obey(word string) {
+	if n, ok := strings.CutPrefix(word, "answer "); ok {
+		r.answer(n)
+		return
+	}
+	for _, w := range deskWords {
+		if w.word == word {
+			r.l.Desk().Put(w.reading.Kind, w.reading.Value)
+			return
+		}
+	}
+	switch word {
+	case "propellers checked":
+		r.l.Desk().Put(pulse.Propellers, pulse.PropellersValue(r.fitted(), true))
+	case "leave":
+		r.o.Coach.Leave()
+	default:
+		r.say("notice", "text", words.T("typed.unknown", words.Args{"word": words.Quote(word), "words": words.Listed(words.AsAre(TypedWords()...)...)}))
+	}
+}
+
+func (r *drillRun) answer(n string) {
+	k, err := strconv.Atoi(n)
+	r.mu.Lock()
+	order := r.order
+	r.mu.Unlock()
+	if err != nil || k < 1 || k > len(order) {
+		r.say("notice", "text", words.T("typed.no-answer", words.Args{"n": words.Quote(n), "answers": words.Count(len(order))}))
+		return
+	}
+	r.o.Coach.Answer(order[k-1])
+}
+
+// fitted are the propellers on the craft.
+func (r *drillRun) fitted() [4]int8 {
+	var v drillrun.View
+	r.o.Coach.View(&v)
+	return v.Hands
+}

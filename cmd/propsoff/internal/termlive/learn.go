@@ -1,0 +1,128 @@
+package termlive
+
+import (
+	"context"
+	"errors"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+
+	"propsoff/assets/door"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/live/whichradio"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/cmd/propsoff/internal/world"
+	"propsoff/input"
+	"propsoff/input/radio"
+)
+
+// LearnOptions says which radio is learned, and where that is kept.
+type LearnOptions struct {
+	// Device is the radio that is wanted, by name, number or path; empty takes the first.
+	Device string
+	// Craft is a craft file, empty for the built-in one: what its channels are for is asked.
+	Craft string
+	// Output is the radio file to be written, empty for one in the store; Over lets it take the place of one that is there.
+	Output string
+	Over   bool
+	// StickMode is 1 to 4, 0 to ask for it.
+	StickMode int
+	// JSON has what is asked and found told as JSON Lines.
+	JSON bool
+}
+
+// Learn asks for one movement at a time, finds the axis or button behind it, and keeps what was found in a radio file. The error has its
+// status (exit).
+func Learn(ctx context.Context, w *world.World, o *LearnOptions) error {
+	w.Door.In = nil // commands come from there
+	c, err := o.check(w)
+	if err != nil {
+		return err
+	}
+	watcher, err := w.Radios.Watch()
+	if err != nil {
+		return exit.Trouble(err)
+	}
+	defer watcher.Close()
+	g := &learning{
+		w: w, watcher: watcher, policy: whichradio.Policy{Wanted: o.Device, Store: w.Store}, options: whodrives.LearnOptions(c.Words, o.StickMode),
+		output: o.Output, over: o.Over, epoch: w.Now(), manner: mannerOf(w, o.JSON),
+		carries: carries(c.Words),
+	}
+	g.radio.Faithful = true
+	g.lines = terminal.NewLines(w.Out, func(dst []byte, n int) []byte { return g.tell.Notice(dst, g.ms(), tell.LinesLeftOut(n)) })
+	if w.Saw != nil {
+		w.Saw(g.lines)
+	}
+	g.options.ModeGiven = o.StickMode != 0
+	g.tell = terminal.LearnLines{JSON: g.manner == asJSON, Book: w.Language(), Carries: g.carries}
+	if g.manner == asScreen {
+		g.notice(tell.Cautions()[0])
+	} else {
+		w.Tell(tell.Cautions()[0])
+	}
+	return g.run(ctx)
+}
+
+// check says what is wrong with the flags before anything is asked.
+func (o *LearnOptions) check(w *world.World) (*world.Craft, error) {
+	if o.StickMode < 0 || o.StickMode > 4 {
+		return nil, exit.BadInput(words.Wrong("typed.stick-mode", words.Args{"text": words.Whole(o.StickMode)}))
+	}
+	if o.Output == door.Dash || o.Output == os.DevNull {
+		return nil, exit.BadInput(words.Wrong("typed.no-radio-file", words.Args{"path": words.Quote(o.Output)}))
+	}
+	c, err := w.LoadCraft(o.Craft, "")
+	if err != nil {
+		return nil, err
+	}
+	return c, w.Try(door.Out{Over: o.Over, Private: true}, o.Output)
+}
+
+// carries gives the craft's own words for what the channel of a job named by number does.
+func carries(names input.Names) func(job string) string {
+	return func(job string) string {
+		var own []string
+		for name, channel := range names.Channel {
+			if job == "channel "+strconv.Itoa(channel+1) && !slices.Contains(radio.Jobs(), name) {
+				own = append(own, name)
+			}
+		}
+		slices.Sort(own)
+		return strings.Join(own, ", ")
+	}
+}
+
+// save writes the radio file to path, or where nothing else was said; it gives where that was.
+func (g *learning) save(path string) (string, error) {
+	if path == "" {
+		path = g.output
+	}
+	if path != "" {
+		if err := g.w.Door.Free(path); err != nil {
+			return path, err
+		}
+		err := radio.WriteFile(path, g.file, g.over || path == g.wrote)
+		if err == nil {
+			g.wrote = path
+		}
+		return path, err
+	}
+	return g.w.Store.Save(g.file)
+}
+
+// giveUp prints what was learned and could not be written.
+func (g *learning) giveUp(why error) error {
+	out := g.tell.File(nil, g.ms(), &g.file)
+	if g.manner == asScreen {
+		out = g.file.Marshal()
+	}
+	if _, err := g.w.Out.Write(out); err != nil {
+		return exit.Trouble(errors.Join(why, err))
+	}
+	return exit.Trouble(failed(tell.LearnNotKept(words.Error(why))))
+}

@@ -1,0 +1,221 @@
+package termlive
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"io"
+	"strings"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/console"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/input/learn"
+	"propsoff/input/radio"
+)
+
+// learnCommand is one thing said while a radio is learned: a line in words, or one key of a terminal.
+type learnCommand struct {
+	line string
+	key  rune  // 0 for a line
+	bad  error // why the line cannot be read
+}
+
+// keysMost is how many keys may wait to be obeyed; more are slips of the finger (ours).
+const keysMost = 64
+
+// listen begins to read commands: keys where standard input is a terminal under the live screen, else lines. The reading goroutine may outlive the
+// command, as nothing wakes a read of a terminal; it keeps nothing.
+func (g *learning) listen(ctx context.Context) {
+	if g.w.In == nil {
+		return
+	}
+	keys := g.manner == asScreen && g.w.Console.Keys()
+	commands := make(chan learnCommand, keysMost)
+	g.commands, g.open = commands, true
+	say := func(c learnCommand) bool {
+		select {
+		case commands <- c:
+			return true
+		case <-ctx.Done():
+			return false
+		}
+	}
+	go func() {
+		defer close(commands)
+		if keys {
+			readKeys(g.w.In, func(k rune) {
+				switch {
+				case k == interruptKey && g.w.Interrupt != nil:
+					g.w.Interrupt()
+				case k == stopKey:
+					console.PressStop()
+				default:
+					select {
+					case commands <- learnCommand{key: k}:
+					default:
+					}
+				}
+			})
+			return
+		}
+		next := console.Lines(g.w.In)
+		for {
+			line, err := next()
+			if err != nil && !errors.Is(err, console.ErrLongLine) {
+				return
+			}
+			if !say(learnCommand{line: line, bad: err}) {
+				return
+			}
+		}
+	}()
+}
+
+// What the terminal does itself unless keys come one at a time: Ctrl-C and Ctrl-Z (common practice of terminals, no source).
+const (
+	interruptKey = '\x03'
+	stopKey      = '\x1a'
+)
+
+// readKeys hands on letters as they are typed, and never waits for who obeys them: the keys that stop the program must be read whatever waits. A
+// key that sends more than one (an arrow: ESC and what follows) is left out.
+func readKeys(in io.Reader, say func(key rune)) {
+	r := bufio.NewReader(in)
+	for {
+		k, _, err := r.ReadRune()
+		if err != nil {
+			return
+		}
+		if k == '\x1b' {
+			_, _ = r.Discard(r.Buffered())
+			continue
+		}
+		say(k)
+	}
+}
+
+// learnLetters are the commands by their letters.
+var learnLetters = map[rune]string{'\r': "", '\n': "", 'b': "back", 'k': "skip", 'o': "over", 'l': "left", 'r': "right", 't': "top", 'm': "springs",
+	's': "save", 'q': "quit", '1': "1", '2': "2", '3': "3", '4': "4", '\x03': "quit", '\x04': "quit"}
+
+// obey does what a command says. The error is that a person leaves.
+func (g *learning) obey(c learnCommand) error {
+	if c.bad != nil {
+		g.say(words.Error(c.bad))
+		return nil
+	}
+	line := strings.TrimSpace(c.line)
+	if c.key != 0 {
+		if g.naming {
+			return g.name(c.key)
+		}
+		key := c.key
+		if key >= 'A' && key <= 'Z' {
+			key += 'a' - 'A'
+		}
+		if key == 'c' {
+			g.naming = g.last() != nil
+			g.typed = g.typed[:0]
+			return nil
+		}
+		word, ok := learnLetters[key]
+		if !ok {
+			return nil // a slip of the finger
+		}
+		return g.do(word, "")
+	}
+	word, rest, _ := strings.Cut(line, " ")
+	word = strings.ToLower(word)
+	if letters := []rune(word); len(letters) == 1 {
+		if w, ok := learnLetters[letters[0]]; ok {
+			word = w
+		}
+	}
+	return g.do(word, strings.TrimSpace(rest))
+}
+
+// name takes the letters of a name until Enter.
+func (g *learning) name(key rune) error {
+	switch {
+	case key == '\r' || key == '\n':
+		g.naming = false
+		return g.do("call", string(g.typed))
+	case key == '\x03':
+		return g.do("quit", "")
+	case key == '\b' || key == '\x7f':
+		g.typed = g.typed[:max(len(g.typed)-1, 0)]
+	case key >= ' ' && len(g.typed) < 40:
+		g.typed = append(g.typed, key)
+	}
+	return nil
+}
+
+// last is the switch that was found last, nil for none.
+func (g *learning) last() *radio.Control {
+	if g.learner == nil {
+		return nil
+	}
+	v := g.learner.View()
+	if v.Last < 0 || v.Last >= len(v.Answers) {
+		return nil
+	}
+	return &v.Answers[v.Last]
+}
+
+// do does what a word says.
+func (g *learning) do(word, rest string) error {
+	switch {
+	case word == "quit":
+		return errLeft
+	case g.learned: // only the file is to be written yet
+		if word == "save" || word == "enough" || word == "" {
+			if g.keep(rest) {
+				return errKept
+			}
+			return nil
+		}
+		g.notice(tell.LearnKeepAgain(words.Error(g.failed), g.manner == asScreen))
+		return nil
+	case g.learner == nil:
+		return nil // no radio yet
+	}
+	l := g.learner
+	switch word {
+	case "", "enough":
+		l.Enough()
+	case "back":
+		l.Back()
+	case "skip":
+		l.Skip()
+	case "over":
+		l.Restart()
+	case "1", "2", "3", "4":
+		if l.View().Question == learn.StickMode {
+			l.SetStickMode(int(word[0] - '0'))
+		}
+	case "left", "right", "top", "springs", "call":
+		c := g.last()
+		if c == nil {
+			g.notice(tell.LearnNothingToCall())
+			return nil
+		}
+		switch word {
+		case "left":
+			l.SetSide(radio.Left)
+		case "right":
+			l.SetSide(radio.Right)
+		case "top":
+			l.SetSide(radio.Top)
+		case "springs":
+			l.SetMomentary(!c.Momentary)
+		default:
+			l.SetCalled(rest)
+		}
+	case "save":
+		g.notice(tell.LearnNotYet())
+	default:
+		g.notice(tell.LearnWords(word))
+	}
+	return nil
+}

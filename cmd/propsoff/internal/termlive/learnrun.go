@@ -1,0 +1,314 @@
+package termlive
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/live/whichradio"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/cmd/propsoff/internal/world"
+	"propsoff/input"
+	"propsoff/input/learn"
+	"propsoff/input/radio"
+	"propsoff/input/usb"
+)
+
+const (
+	// learnEvery is how often time is told to the learner: a still hand sends nothing.
+	learnEvery = 20 * time.Millisecond
+	// moreFor is how long nothing moves until further controls are no longer waited for where nobody can say that that is
+	// all, in µs (ours).
+	moreFor = 5_000_000
+)
+
+// learning is the learning of one radio in the terminal. It belongs to the goroutine of run.
+type learning struct {
+	w       *world.World
+	watcher world.Watcher
+	policy  whichradio.Policy
+	options learn.Options
+	output  string
+	over    bool   // output may be written over
+	wrote   string // what was written here already, which may be written over
+	epoch   int64
+	manner  manner
+	carries func(job string) string
+
+	tell    terminal.LearnLines
+	lines   *terminal.Lines
+	notices []words.Text // of the live screen
+	said    once
+
+	radio   whichradio.Follower // faithful: once it is asked about one radio it goes on with that one
+	device  input.Device        // nil while it is out
+	info    input.Info
+	states  []input.Raw
+	learner *learn.Learner
+	file    radio.File // once all is answered
+	learned bool
+	failed  error // why it could not be written
+
+	commands  <-chan learnCommand
+	open      bool  // commands may still come
+	quietFrom int64 // since when nothing moves while further controls are waited for, −1 while something does
+	typed     []rune
+	naming    bool
+}
+
+// errLeft is given where a person leaves, errKept where the file was written at last.
+var errLeft, errKept error = words.Wrong("ask.stopped"), errors.New("kept")
+
+// run learns one radio. It ends when the file is written, or cannot be and nobody is there to mend that.
+func (g *learning) run(ctx context.Context) error {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	g.listen(ctx)
+	shows := g.lines.Run
+	if g.manner == asScreen {
+		shows = g.w.Console.Run
+	}
+	err := g.w.Together(ctx, g.loop, shows)
+	if g.device != nil {
+		_ = g.device.Close()
+	}
+	if g.manner == asScreen {
+		g.draw()
+		if werr := g.w.Console.End(false); err == nil {
+			err = werr
+		}
+	}
+	if ferr := g.lines.Flush(); ferr != nil && err == nil {
+		err = ferr
+	}
+	switch {
+	case err == nil, errors.Is(err, errKept):
+		return nil
+	case g.learned && g.failed != nil:
+		return g.giveUp(g.failed)
+	}
+	return exit.Trouble(err)
+}
+
+func (g *learning) loop(ctx context.Context) error {
+	tick := time.NewTicker(learnEvery)
+	defer tick.Stop()
+	g.look()
+	g.watcher.Poll(nil) // they are those that were there from the beginning
+	lookAt, drawAt := time.Now().Add(LookEvery), time.Time{}
+	for {
+		g.hear()
+		if g.learner == nil && !g.open {
+			if g.look(); g.learner == nil { // it waited for a radio that nobody speaks of any more
+				return failed(tell.NothingToLearn())
+			}
+		}
+		if done, err := g.step(); done || err != nil {
+			return err
+		}
+		if now := time.Now(); g.manner == asScreen && now.After(drawAt) {
+			g.draw()
+			drawAt = now.Add(RedrawEvery)
+		}
+		var states <-chan struct{}
+		if g.device != nil {
+			states = g.device.Wake()
+		}
+		select {
+		case <-ctx.Done():
+			return errLeft
+		case <-states:
+		case <-tick.C:
+			if g.device == nil && time.Now().After(lookAt) {
+				lookAt = time.Now().Add(LookEvery)
+				g.look()
+			}
+		case <-g.watcher.Wake():
+			for _, c := range g.watcher.Poll(nil) {
+				if c.Kind == usb.OtherArrived {
+					g.say(OtherMode(c.Notice))
+				}
+			}
+			g.look()
+		case c, ok := <-g.commands:
+			if !ok {
+				g.commands, g.open = nil, false
+				continue
+			}
+			if err := g.obey(c); err != nil {
+				return err
+			}
+		}
+	}
+}
+
+// ms is the time since the start.
+func (g *learning) ms() int64 { return (g.w.Now() - g.epoch) / 1000 }
+
+// say tells a sentence once.
+func (g *learning) say(t words.Text) {
+	if g.said.new(t) {
+		g.notice(t)
+	}
+}
+
+func (g *learning) notice(t words.Text) {
+	g.notices = newest(g.notices, t)
+	g.add(func(dst []byte) []byte { return g.tell.Notice(dst, g.ms(), t) })
+}
+
+// add appends lines, where lines are told.
+func (g *learning) add(f func(dst []byte) []byte) {
+	if g.manner != asScreen {
+		g.lines.Add(f)
+	}
+}
+
+// look finds the radio, or finds it again.
+func (g *learning) look() {
+	if g.device != nil || g.learned {
+		return
+	}
+	found := g.watcher.Found()
+	a := g.radio.Look(found, g.policy.Choose)
+	switch {
+	case g.learner != nil:
+		if a.Step == whichradio.Reopen && g.openRadio(a.Radio) {
+			g.learner.Resume()
+		}
+		return
+	case a.Err != nil, len(found) == 0 && g.policy.Wanted != "":
+		g.say(tell.NoSuchRadio(g.policy.Wanted))
+		return
+	case len(found) == 0:
+		g.say(tell.NoRadio())
+		return
+	case !g.openRadio(a.Radio):
+		return
+	}
+	if g.policy.Wanted == "" && len(found) > 1 {
+		g.say(tell.Another(g.info.Name, len(found)))
+	}
+	if g.info.Blunted {
+		g.say(tell.BluntedCentre(g.info.Name))
+	}
+	if g.output == "" {
+		if a := g.policy.FileFor(g.info); a.Trouble != nil {
+			g.say(words.Error(a.Trouble))
+		} else if a.How == whichradio.Exact {
+			g.say(tell.LearnAgain(g.info.Name, a.Path))
+		}
+	}
+	g.learner = learn.New(g.info, g.options)
+}
+
+func (g *learning) openRadio(f usb.Found) bool {
+	d, err := g.w.Radios.Open(f.Path, g.epoch)
+	if err != nil {
+		g.say(words.Error(whyShut(f, err)))
+		return false
+	}
+	g.device, g.info = d, d.Info()
+	g.radio.Reads(f)
+	g.said, g.notices = nil, nil // what was missing is there
+	if g.learner == nil {
+		g.notices = []words.Text{tell.Cautions()[0]}
+	}
+	g.add(func(dst []byte) []byte { return g.tell.Radio(dst, g.ms(), &g.info) })
+	return true
+}
+
+// hear feeds the learner with what the radio has said.
+func (g *learning) hear() {
+	if g.device == nil || g.learner == nil {
+		return
+	}
+	now := g.w.Now() - g.epoch // before the reading, so that time never passes what is still to be read
+	var err error
+	g.states, err = g.device.Poll(g.states[:0])
+	for i := range g.states {
+		g.learner.Feed(g.states[i])
+	}
+	if err == nil {
+		g.learner.Tick(now)
+		return
+	}
+	_ = g.device.Close()
+	g.device = nil
+	g.radio.Lost()
+	g.add(func(dst []byte) []byte { return g.tell.Unplugged(dst, g.ms(), g.info.Name) })
+}
+
+// step tells what is new, and writes the file once all is answered. done: it is written, or nobody can be asked again.
+func (g *learning) step() (done bool, err error) {
+	if g.learner == nil {
+		return false, nil
+	}
+	if g.learned { // and could not be written
+		if g.open {
+			return false, nil
+		}
+		return true, g.failed
+	}
+	v := g.learner.View()
+	g.more(&v)
+	g.add(func(dst []byte) []byte { return g.tell.See(dst, g.ms(), &v) })
+	file, ok := g.learner.File()
+	if !ok {
+		return false, nil
+	}
+	g.file, g.learned = file, true
+	return g.keep(""), nil
+}
+
+// more ends the question for further controls where nobody can say that that is all, and takes the marked stick mode where nobody can
+// choose.
+func (g *learning) more(v *learn.View) {
+	if !g.open && v.Question == learn.StickMode {
+		g.say(tell.LearnModeTaken(v.StickMode))
+		g.learner.Enough()
+		return
+	}
+	if g.open || v.Question != learn.More || v.Phase != learn.Moving || v.Axis >= 0 || v.Button >= 0 || g.device == nil {
+		g.quietFrom = -1
+		return
+	}
+	now := g.w.Now()
+	switch {
+	case g.quietFrom < 0:
+		g.quietFrom = now
+	case now-g.quietFrom >= moreFor:
+		g.quietFrom = -1
+		g.learner.Enough()
+	}
+}
+
+// keep writes the radio file, and reports whether that went well.
+func (g *learning) keep(path string) bool {
+	where, err := g.save(path)
+	g.failed = err
+	if err != nil {
+		g.add(func(dst []byte) []byte { return g.tell.NotKept(dst, g.ms(), words.Error(err)) })
+		return false
+	}
+	g.add(func(dst []byte) []byte { return g.tell.Kept(dst, g.ms(), g.info.Name, where) })
+	g.notices = []words.Text{tell.KeptIn(g.info.Name, where)}
+	return true
+}
+
+// draw shows the live screen.
+func (g *learning) draw() {
+	v := terminal.LearnView{Book: g.w.Language(), Name: g.info.Name, Info: &g.info, Carries: g.carries, Notices: g.notices, Out: g.device == nil, Naming: g.naming, Typed: string(g.typed)}
+	if g.learner != nil {
+		view := g.learner.View()
+		v.Learn = &view
+	}
+	if g.learned && g.failed != nil {
+		v.Kept = tell.LearnKeepAgain(words.Error(g.failed), true)
+	}
+	columns, rows, _ := g.w.Console.Size()
+	g.w.Console.Show(terminal.LearnScreen(&v, columns, rows))
+}

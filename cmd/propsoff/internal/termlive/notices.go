@@ -1,0 +1,67 @@
+package termlive
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"time"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/input/usb"
+)
+
+// noticesMost is how many notices a live screen shows.
+const noticesMost = 3
+
+// newest adds a notice to those of a live screen, which shows the last few.
+func newest(notices []words.Text, text words.Text) []words.Text {
+	notices = append(notices, text)
+	return notices[max(len(notices)-noticesMost, 0):]
+}
+
+// once remembers what was said, so that nothing is said over and over. The zero value has said nothing.
+type once map[string]bool
+
+// new reports whether a text was not said yet, and remembers it.
+func (o *once) new(t words.Text) bool {
+	if *o == nil {
+		*o = once{}
+	}
+	text := words.English().Say(t)
+	was := (*o)[text]
+	(*o)[text] = true
+	return !was
+}
+
+// failed is an error that says a sentence.
+func failed(t words.Text) error { return &words.Problem{Text: t} }
+
+// whyShut says why a radio could not be opened.
+func whyShut(f usb.Found, err error) error {
+	if errors.Is(err, fs.ErrPermission) || f.Way == "" {
+		return failed(tell.NotOpened(f.Name))
+	}
+	return err
+}
+
+// within ends what goes on after a time, where one is given.
+func within(ctx context.Context, length time.Duration) (context.Context, context.CancelFunc) {
+	if length > 0 {
+		return context.WithTimeout(ctx, length)
+	}
+	return context.WithCancel(ctx)
+}
+
+// ended is what a practice in the terminal came to: by its parts, by what was written, or by its take.
+func ended(l *live.Loop, parts, written error) error {
+	if parts == nil {
+		parts = written
+	}
+	if parts == nil && l.Recording().Err != nil {
+		parts = failed(tell.RecordingStopped(words.Error(l.Recording().Err)))
+	}
+	return exit.Shut(parts)
+}

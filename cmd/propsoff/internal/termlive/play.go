@@ -1,0 +1,84 @@
+package termlive
+
+import (
+	"context"
+	"errors"
+	"sync/atomic"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/playback"
+	"propsoff/cmd/propsoff/internal/takes"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/world"
+	"propsoff/input"
+	"propsoff/sim"
+	"propsoff/sim/practice"
+)
+
+// Play plays a plan in real time, tick for tick what playback.Fast does, and notes it in rec, where that is given. The error has its status
+// (exit).
+func Play(ctx context.Context, w *world.World, p *playback.Plan, asJSON bool, rec *takes.Recorder) error {
+	d := newDisplay(w, "run", mannerOf(w, asJSON), p.Craft.Config())
+	d.plays = true
+	d.reads(p.Name, nil)
+	p.OnPart(func(part *takes.Part) { d.useCraft(part.Craft.Config()) })
+	r := playback.NewReport(p, asJSON, d.lines.Add)
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	var (
+		ended  error // of the source; the loop's goroutine only
+		digest uint64
+		over   atomic.Bool
+	)
+	o := live.Options{
+		Craft: p.Start.Craft, Tick: p.Start.Tick, Stands: p.Start.Stands, Note: p.Start.Note, Clock: live.RealClock(w.Now),
+		Ended: func(_ input.Source, why error) { ended = why },
+		Listen: func(pr *practice.Practice) {
+			if over.Load() {
+				return
+			}
+			r.Observe(pr)
+			if ended == nil {
+				return
+			}
+			if last := p.Last(); !errors.Is(ended, input.ErrEnd) || pr.Tick()-1 >= last {
+				digest = pr.Digest()
+				over.Store(true)
+				cancel()
+			}
+		},
+	}
+	if rec != nil {
+		o.Take, o.Begun = rec, true
+	}
+	l := live.New(o)
+	if err := l.Use(live.Player{Source: p.Source}); err != nil {
+		return err
+	}
+	d.follow(l)
+	err := w.Together(ctx, l.Run, d.run)
+	if ferr := d.flush(); err == nil {
+		err = ferr
+	}
+	switch {
+	case err != nil:
+		return exit.Trouble(err)
+	case !over.Load():
+		var now sim.Snapshot
+		l.Snapshot(&now)
+		r.Stopped(now.Tick)
+		return errors.Join(exit.Trouble(exit.ErrStopped), d.lines.Flush())
+	case !errors.Is(ended, input.ErrEnd):
+		return exit.BadInput(ended)
+	}
+	result := r.Finish(p.Last(), digest)
+	if err := d.lines.Flush(); err != nil {
+		return exit.Trouble(err)
+	}
+	if why := l.Recording().Err; why != nil {
+		return exit.Trouble(failed(tell.RecordingStopped(words.Error(why))))
+	}
+	return result
+}

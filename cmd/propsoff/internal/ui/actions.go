@@ -1,0 +1,207 @@
+package ui
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/input/keyboard"
+	"propsoff/sim/pulse"
+)
+
+// Shows tells whether an action is there to be done on a sheet with this view.
+func (v *View) Shows(a Action, on Place) bool {
+	if !v.House.Has(on, a) {
+		return false
+	}
+	if s := v.House.Of(on); s.Shows != nil {
+		if shows, known := s.Shows(v, a); known {
+			return shows
+		}
+	}
+	return v.usual(a)
+}
+
+// usual tells whether an action is there to be done, for all sheets that have no rule of their own for it.
+func (v *View) usual(a Action) bool {
+	in := &v.Snap.In
+	switch a {
+	case NextDriver:
+		return v.Next != Nobody
+	case ChooseRadio:
+		return v.canChoose() && !v.Playing()
+	case KeepAgain:
+		return v.Unkept
+	case TurnRecording:
+		return v.CanRecord || v.Recording != ""
+	case PauseFlight, SlowFlight, ReplayFlight: // an instructor stops time on either bench
+		return in.Air || v.DeskUsed
+	case StepFlight:
+		return (in.Air || v.DeskUsed) && v.Flight.Pace.Paused
+	}
+	return v.usualInput(a) && !(BenchInput(a) && v.Playing()) // a script that is meddled with is no longer what was written
+}
+
+// usualInput tells whether what stands on the bench can be changed so.
+func (v *View) usualInput(a Action) bool {
+	in := &v.Snap.In
+	switch a {
+	case StandAgain:
+		return in.Air && !v.Flight.Replay.On
+	case NudgeCraft:
+		return !in.Air
+	case TiltCraft: // in the air the hand that holds the craft is gone; what it left behind can be put right
+		return !in.Air || in.Craft.TiltTenths != 0
+	case PlugCable:
+		return (!in.Air || in.Craft.Cable) && !v.Facts.CableHeld
+	case TurnMenu:
+		return !in.Air || in.Craft.Menu != pulse.MenuClosed
+	}
+	return true
+}
+
+// BenchInput tells whether an action changes what stands on the bench.
+func BenchInput(a Action) bool {
+	switch a {
+	case SwitchRadio, SwitchPack, PlugCable, TiltCraft, NudgeCraft, TurnMenu, StandAgain:
+		return true
+	}
+	return false
+}
+
+// Playing tells whether a script or take drives and has not ended.
+func (v *View) Playing() bool { return v.Driver == Played && !v.Ended }
+
+// Does says in a few words what the key of an action does now on a sheet.
+func (v *View) Does(a Action, on Place) words.Text {
+	if s := v.House.Of(on); s != nil && s.Does != nil {
+		if text := s.Does(v, a); !text.Empty() {
+			return text
+		}
+	}
+	in := &v.Snap.In
+	c := a.Code()
+	if s := v.House.Of(Place(a)); s != nil { // it opens a sheet, or leads back from it
+		return tell.Does(c, on == s.Place, 0)
+	}
+	switch a {
+	case SwitchRadio:
+		return tell.Does(c, in.Transmitter, 0)
+	case SwitchPack:
+		return tell.Does(c, in.Powered, 0)
+	case PlugCable:
+		return tell.Does(c, in.Craft.Cable, 0)
+	case TiltCraft:
+		return tell.Does(c, false, int(NextTilt(in.Craft.TiltTenths)))
+	case TurnMenu:
+		return tell.Does(c, false, int(NextMenu(in.Craft.Menu, v.LastMenu)))
+	case NextDriver:
+		return tell.Does(c, false, int(v.Next))
+	case ChooseRadio:
+		return tell.Does(c, v.Choosing, 0)
+	case TurnStickMode:
+		return tell.Does(c, false, NextStickMode(v.StickMode))
+	case TurnSheet:
+		return tell.Does(c, v.Dark, 0)
+	case TurnFullScreen:
+		return tell.Does(c, v.Full, 0)
+	case Leave:
+		return tell.Does(c, on != OnBench, 0)
+	case TurnRecording:
+		return tell.Does(c, v.Recording != "", 0)
+	case PauseFlight:
+		return tell.Does(c, v.Flight.Pace.Paused, 0)
+	case SlowFlight:
+		return tell.SlowTo(NextSlow(v.Flight.Pace.Slow))
+	case ReplayFlight:
+		return tell.Does(c, v.Flight.Replay.On, 0)
+	}
+	return tell.Does(c, false, 0)
+}
+
+// Idle says why the key of an action does nothing on a sheet now; empty where it does something, or has no place there.
+func (v *View) Idle(a Action, on Place) words.Text {
+	if !v.House.Has(on, a) || v.Shows(a, on) {
+		return words.Text{}
+	}
+	i := tell.Idling{Drill: v.Drilling, Air: v.Snap.In.Air, CableHeld: v.Facts.CableHeld, Radios: len(v.Radios), Reading: v.Reading >= 0,
+		Next: v.KeyToRadio(on), First: v.KeyFor(OnFirst.Open(), on), Pause: words.AsIs(v.KeyHere(PauseFlight, on)), Record: v.CannotRecord}
+	if v.Flight.Replay.On {
+		i.Replay = v.KeyFor(ReplayFlight, on)
+	}
+	if v.Playing() { // is that what it waits for?
+		ended := *v
+		ended.Ended = true
+		i.Waits = ended.Shows(a, on) || a == NextDriver
+	}
+	return tell.Idle(a.Code(), i)
+}
+
+// KeyFor is the key of an action as a sentence on a sheet names it: one that works on the bench alone with where, and one that does
+// nothing now not at all.
+func (v *View) KeyFor(a Action, on Place) words.Text {
+	if key := v.KeyHere(a, on); key != "" {
+		return words.AsIs(key)
+	}
+	if key := v.KeyHere(a, OnBench); key != "" {
+		return tell.OnTheBench(key)
+	}
+	return words.Text{}
+}
+
+// KeyHere is the key of an action, empty where it does nothing on a sheet now.
+func (v *View) KeyHere(a Action, on Place) string {
+	if v.Shows(a, on) {
+		return v.House.KeyOf(a)
+	}
+	return ""
+}
+
+// KeyToRadio is the key that lets a radio drive, as KeyFor names it: that of the next driver where it leads to one, else that of the choice.
+func (v *View) KeyToRadio(on Place) words.Text {
+	if v.Leads {
+		return v.KeyFor(NextDriver, on)
+	}
+	return v.KeyFor(ChooseRadio, on)
+}
+
+// KeyOfStick is one of the keys by which the keyboard moves a stick and takes over: throttle down, which never starts a motor.
+func KeyOfStick() string { return KeyOf(keyboard.ThrottleDown) }
+
+// CapWord is what a key cap says: an arrow for the arrow keys, else the key's name.
+func CapWord(physical string) string {
+	switch physical {
+	case "Up":
+		return "↑"
+	case "Down":
+		return "↓"
+	case "Left":
+		return "←"
+	case "Right":
+		return "→"
+	}
+	return physical
+}
+
+// KeyOf is what is printed on the key that stands for k.
+func KeyOf(k keyboard.Key) string {
+	for _, b := range LayoutKeys {
+		if b.Key == k {
+			return CapWord(b.Physical)
+		}
+	}
+	return ""
+}
+
+// LayoutKeys is the keyboard's layout, made once; read only.
+var LayoutKeys = keyboard.Layout()
+
+// KeyWords are the keys as sentences on a sheet name them.
+func (v *View) KeyWords(on Place) tell.Keys {
+	return tell.Keys{
+		Drive: v.Driver == Keyboard || v.Driver == Nobody || v.Driver == Demo, Demo: v.Driver == Demo, Nobody: v.Driver == Nobody, Played: v.Playing(), Ended: v.Driver == Played && v.Ended,
+		Arm: keyText(keyboard.Arm), Second: keyText(keyboard.Second), Down: keyText(keyboard.ThrottleDown), Zero: keyText(keyboard.ThrottleZero),
+		YawLeft: keyText(keyboard.YawLeft), YawRight: keyText(keyboard.YawRight), Pack: v.KeyFor(SwitchPack, on), Radio: v.KeyFor(SwitchRadio, on), TakeOver: v.KeyFor(NextDriver, on), After: int(v.Next), AfterName: v.NextName,
+	}
+}
+
+// keyText is what is printed on the key that stands for k.
+func keyText(k keyboard.Key) words.Text { return words.AsIs(KeyOf(k)) }

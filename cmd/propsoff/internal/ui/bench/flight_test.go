@@ -1,0 +1,119 @@
+package bench_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/bench"
+	"propsoff/cmd/propsoff/internal/ui/uitest"
+	"propsoff/sim/body"
+	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
+)
+
+var flightScenes = []uitest.Scene{
+	{Name: "at rest", Make: uitest.Outside, Says: []string{"DISARMED", "It stands on the ground.", "on the air bench"}},
+	{Name: "armed on the ground", Make: func(t testing.TB) *uitest.Stage { return uitest.Outside(t).Set(4, 2012).Wait(400) }, Says: []string{"ARMED", "It stands on the ground, armed."}},
+	{Name: "flying level", Make: func(t testing.TB) *uitest.Stage { return uitest.Airborne(t, 3) }, Says: []string{"ARMED", "It flies level", "dashed: where the sticks ask it to be", "running"}},
+	{Name: "banked 40", Make: func(t testing.TB) *uitest.Stage {
+		return uitest.Airborne(t, 6).Glide(1, 2012, 100).Hold(6, 1600).Glide(2, 1700, 100).Hold(6, 500)
+	}, Says: []string{"ARMED", "banked 4"}},
+	{Name: "banking", Make: func(t testing.TB) *uitest.Stage { return uitest.Airborne(t, 4).Glide(1, 1900, 60).Hold(4, 160) }, Says: []string{"ARMED", "banked"}},
+	{Name: "upside down", Make: func(t testing.TB) *uitest.Stage {
+		return uitest.Airborne(t, 12).InMode(layout.Rate).Set(0, 1750).Wait(900).Set(0, 1400).Set(1, 2012).Wait(425).Set(1, 1500).Set(0, 1100).Wait(150)
+	}, Says: []string{"ARMED", "upside down", "dashed: where the sticks turn it in 0.2 s"}},
+	{Name: "circling", Make: func(t testing.TB) *uitest.Stage {
+		return uitest.Airborne(t, 8).Glide(2, 1750, 300).Glide(1, 1640, 200).Glide(3, 1680, 200).Hold(8, 14000)
+	}, Says: []string{"ARMED", "banked"}},
+	{Name: "tipped over", Make: func(t testing.TB) *uitest.Stage {
+		s := uitest.Outside(t)
+		hands := body.Default().Hand
+		hands[2] = -hands[2]
+		return s.Tell(pulse.Propellers, pulse.PropellersValue(hands, true)).Wait(20).Set(4, 2012).Wait(400).Glide(0, 1600, 300).Wait(2800).Set(0, 988).Wait(1500)
+	}, Says: []string{"Tipped over"}},
+	{Name: "sinking", Make: func(t testing.TB) *uitest.Stage {
+		cfg, name := uitest.Craft(t, uitest.FullCraft)
+		s := uitest.NewStage(t, cfg, name).On().Wait(500)
+		s.Tell(pulse.Air, 1).Tell(pulse.Propellers, pulse.PropellersValue(body.Default().Hand, true)).Wait(4000)
+		return s.Set(6, 2012).Wait(100).Set(4, 2012).Wait(400).Hold(6, 4000).Tell(pulse.Link, 0).Wait(1200)
+	}, Says: []string{"Sinking", "The link is lost: it sinks, level"}},
+	{Name: "sinking while it climbs", Make: func(t testing.TB) *uitest.Stage {
+		return uitest.HoverOf(t, uitest.Sinks).Set(0, 1950).Wait(1500).Tell(pulse.Link, 0).Wait(600)
+	}, Says: []string{"Sinking", "The link is lost: it levels itself, still climbing at 2", "higher, rises on, then falls."}},
+	{Name: "cut while it climbs", Make: func(t testing.TB) *uitest.Stage {
+		return uitest.Airborne(t, 20).Set(0, 1800).Wait(800).Set(4, 988).Wait(100)
+	},
+		Says: []string{"DISARMED", "Its motors are off; it still climbs at "}},
+	{Name: "cut", Make: func(t testing.TB) *uitest.Stage { return uitest.Airborne(t, 20).Tell(pulse.Link, 0).Wait(900) }, Says: []string{"DISARMED", "It falls: its motors are off."}},
+	{Name: "replaying", Make: func(t testing.TB) *uitest.Stage {
+		s := uitest.Airborne(t, 5).Glide(1, 1700, 100).Hold(5, 1500)
+		old := s.V.Snap
+		s.Hold(5, 2500)
+		s.V.Snap = old
+		s.V.Flight.Replay = ui.Replay{On: true, At: 12_340, Length: 14_840}
+		s.V.Flight.Pace.Slow = 4
+		return s
+	}, Says: []string{"REPLAY", "12.3 of 14.8 s", "You are looking back", "slow, 4 times"}},
+	{Name: "paused", Make: func(t testing.TB) *uitest.Stage {
+		s := uitest.Airborne(t, 3)
+		s.V.Flight.Pace = ui.Pace{Paused: true, Slow: 10}
+		return s
+	}, Says: []string{"paused; then slow, 10 times", "Time stands still."}},
+	{Name: "refused outside", Make: func(t testing.TB) *uitest.Stage {
+		cfg, name := uitest.Craft(t, uitest.FullCraft)
+		s := uitest.NewStage(t, cfg, name).On().Wait(500)
+		s.Tell(pulse.Air, 1).Wait(400).Tell(pulse.Link, 0).Wait(600).Tell(pulse.Link, 1)
+		s.Frame[5] = pulse.Missing
+		s.Set(4, 2012).Set(0, 1400).Set(6, 988).Wait(300)
+		s.Tell(pulse.Cable, 1).Tell(pulse.Menu, pulse.MenuCraft).Tell(pulse.Pack, 13200).Wait(120)
+		return s.Tell(pulse.Power, 0).Wait(20).Tell(pulse.Power, 1).Wait(200)
+	}, Says: []string{"DISARMED"}},
+	{Name: "two radios outside", Make: func(t testing.TB) *uitest.Stage {
+		s := uitest.Airborne(t, 3)
+		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, uitest.LongName, ui.Keyboard
+		s.V.CraftName, s.V.Recording = uitest.LongName, "practice of the second of November, in the afternoon.take"
+		s.V.Radios, s.V.Reading, s.V.Choosing = []string{"Moorland Desk 7", uitest.LongName}, 0, true
+		s.V.Notices = []words.Text{uitest.BluntedNotice}
+		return s
+	}, Says: []string{"2 radios plugged in"}},
+}
+
+func TestFlightInEveryScene(t *testing.T) {
+	uitest.InEveryScene(t, "flight", flightScenes, bench.Draw, func(s *uitest.Stage, all string) {
+		assert.Contains(t, all, uitest.Say(tell.Armed(s.V.Snap.Armed)))
+	})
+}
+
+// How the craft flies is said whole, also where most is to be said of it: while it sinks.
+func TestHowItFliesIsNotCutOff(t *testing.T) {
+	climbing := flightScene(t, "sinking while it climbs")
+	p := ink.NewPage(960, 600, 0, nil)
+	for _, s := range []*uitest.Stage{climbing, flightScene(t, "sinking"), flightScene(t, "cut"), flightScene(t, "cut while it climbs")} {
+		for _, z := range append([]uitest.Size{{W: 1280, H: 800}}, uitest.Sizes...) {
+			p.Reset(z.W, z.H, 0, nil)
+			bench.Draw(p, s.V)
+			said, ok := ink.Describe(p).Text("flight stands")
+			assert.True(t, ok && !strings.HasSuffix(said, "…"), "%vx%v: %q", z.W, z.H, said)
+			if strings.Contains(said, "going down") {
+				assert.NotContains(t, said, "climbs", "its top is behind it")
+			}
+		}
+	}
+}
+
+// flightScene is one of the scenes of the flight.
+func flightScene(t *testing.T, name string) *uitest.Stage {
+	for _, s := range flightScenes {
+		if s.Name == name {
+			return s.Make(t)
+		}
+	}
+	t.Fatal(name)
+	return nil
+}

@@ -1,0 +1,224 @@
+package card
+
+import (
+	"strconv"
+
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/sim/prove"
+)
+
+// column is a place of the card where one thing is written below the other: x and w are its place, y is where the next thing begins.
+type column struct {
+	*card
+	x, y, w float64
+}
+
+// at begins a column at the top of a place, whose height does not count.
+func (k *card) at(r ink.Rect) *column { return &column{k, r.X, r.Y, r.W} }
+
+// write writes a text in at most so many lines, 0 for all that it takes; an empty one takes no room.
+func (c *column) write(name, text string, lines int, s ink.Style) {
+	if text != "" {
+		h, _ := c.Block(name, c.x, c.y, s, ink.Block{Width: c.w, MaxLines: lines, Shorten: lines > 0}, text)
+		c.y += h
+	}
+}
+
+// heading writes a heading with a thin rule to the right edge.
+func (c *column) heading(name, text string) {
+	size := c.plan.sentences
+	box := c.Text(name, c.x, c.y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top, Colour: ink.Faint}, text)
+	if from := box.Right() + 4*c.u; from < c.x+c.w {
+		mid := box.Y + box.H*0.55
+		c.Line(name+" rule", from, mid, c.x+c.w, mid, ink.Paint{Line: ink.Rule, Width: 0.5 * c.u})
+	}
+	c.y += ink.BlockHeight(size, 1) + 1.5*c.u
+}
+
+// section writes a section, its lines one below the other.
+func (c *column) section(s *section) {
+	c.Group(s.group)
+	c.heading(s.group+" heading", s.heading)
+	for i, l := range s.lines {
+		if i > 0 {
+			c.y += 2 * c.u
+		}
+		c.write(l.name, l.text, 0, ink.Style{Size: c.plan.sentences, Weight: l.weight, Colour: l.colour})
+	}
+}
+
+// spread draws n things in their order in so many columns, the highest of which is as low as can be. What draws one moves the column that it
+// is given; each is measured on a page of its own first.
+func (c *column) spread(n, columns int, gap float64, draw func(c *column, i int)) {
+	away := *c.card
+	away.Page = ink.NewPage(c.W, c.H, c.Scale, c.Theme)
+	heights := make([]float64, n)
+	place := func(i int) ink.Rect { return (ink.Rect{X: c.x, Y: c.y, W: c.w}).Cell(i, columns, 1, c.gut) }
+	for i := range heights {
+		one := away.at(place(0))
+		draw(one, i)
+		heights[i] = one.y - c.y
+	}
+	low := c.y
+	for i, some := range split(heights, columns, gap) {
+		one := c.at(place(i))
+		for n := some[0]; n < some[1]; n++ {
+			if n > some[0] {
+				one.y += gap
+			}
+			draw(one, n)
+		}
+		low = max(low, one.y)
+	}
+	c.y = low
+}
+
+// split puts things of some heights, in their order, into columns so that the highest column is as low as can be: of
+// each column the first and the one after the last.
+func split(heights []float64, columns int, gap float64) (out [][2]int) {
+	fill := func(most float64) (parts [][2]int) {
+		from, sum := 0, 0.0
+		for i, h := range heights {
+			if i > from && sum+gap+h > most {
+				parts, from, sum = append(parts, [2]int{from, i}), i, 0
+			}
+			if i > from {
+				sum += gap
+			}
+			sum += h
+		}
+		return append(parts, [2]int{from, len(heights)})
+	}
+	low, high := 0.0, gap*float64(len(heights))
+	for _, h := range heights {
+		low, high = max(low, h), high+h
+	}
+	for range 40 {
+		if mid := (low + high) / 2; len(fill(mid)) <= columns {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return fill(high)
+}
+
+// title heads the card: what it is, the craft's name, whose radio, the date.
+func (c *column) title() {
+	c.Group("title")
+	right, large, head := c.x+c.w, c.plan.sentences*2.3, c.plan.sentences*1.15
+	if c.words.day != "" {
+		c.Text("date", right, c.y, ink.Style{Size: head, Anchor: ink.Right | ink.Top}, c.words.day)
+	}
+	c.write("card", c.words.title, 1, ink.Style{Size: head, Weight: ink.Bold, Colour: ink.Faint})
+	size, _ := ink.Fit(c.w, c.plan.sentences*1.3, large, ink.Bold, c.words.Craft)
+	c.write("craft", c.words.Craft, 1, ink.Style{Size: size, Weight: ink.Bold})
+	c.write("whose radio", c.words.radio, 2, ink.Style{Size: c.plan.sentences})
+	if len(c.words.levers[0]) > 0 {
+		c.write("up", c.words.up, 0, ink.Style{Size: c.fine})
+	}
+	c.y += 4 * c.u
+	c.Line("title rule", c.x, c.y, right, c.y, ink.Paint{Line: ink.Ink, Width: 1.2 * c.u})
+	c.y += 2 * c.u
+}
+
+// proved writes what a search found, or that nobody searched, and counts what the layout sheet calls out. A dense card leaves out the rules
+// that hold, and says once for all what to set.
+func (c *column) proved() {
+	w := c.words
+	c.section(&w.proved)
+	rules, rest, set := w.rules, "", [...]int{0, 0, 6, 2, 0, 0}[c.plan.detail]
+	if len(rules) > 0 {
+		c.y += 2 * c.u
+	}
+	if c.plan.detail >= 2 {
+		rules, rest = rules[:len(rules)-w.silent], w.rest
+	}
+	columns := 2
+	if c.plan.detail >= 4 {
+		columns = 3
+	}
+	c.spread(len(rules), columns, 0, func(c *column, i int) { c.rule(&rules[i]) })
+	if set > 0 {
+		c.write("to set", w.toSet, set, ink.Style{Size: c.fine})
+	}
+	c.write("rest", rest, 0, ink.Style{Size: c.fine, Colour: ink.Faint})
+	c.y += 2 * c.u
+	c.write("warned", w.warned, 0, ink.Style{Size: c.plan.sentences, Weight: ink.Bold, Colour: ink.Refusal})
+}
+
+// rule writes one rule: its name, and what was found of it. Below a broken one stands why, and what to set; in a denser card only that, or
+// nothing.
+func (c *column) rule(r *rule) {
+	t := c.fine
+	style := ink.Style{Size: t, Anchor: ink.Right | ink.Top, Weight: ink.Bold}
+	switch r.outcome {
+	case prove.Broken:
+		style.Colour = ink.Armed
+	case prove.Holds:
+		style.Weight, style.Colour = ink.Regular, ink.Disarmed
+	}
+	c.Text("outcome", c.x+c.w, c.y, style, r.found)
+	name := *c
+	name.w -= ink.Width(r.found, t, style.Weight) + t*0.8
+	name.write("rule", r.name, 2, ink.Style{Size: t, Weight: style.Weight})
+	c.y = name.y
+	if why := [...]string{r.why, r.set, "", "", "", ""}[c.plan.detail]; why != "" {
+		c.write("why", why, 0, ink.Style{Size: t})
+		c.y += 1.5 * c.u
+	}
+	c.y += 0.8 * c.u
+}
+
+// foot writes at the lower edge what is to be signed and the cautions; it gives where it begins.
+func (k *card) foot() float64 {
+	away := *k
+	away.Page = ink.NewPage(k.W, k.H, k.Scale, k.Theme)
+	c := away.at(k.area)
+	c.footing()
+	high := c.y - k.area.Y
+	foot, _ := k.area.CutBottom(high, 0)
+	k.at(foot).footing()
+	return foot.Y
+}
+
+func (c *column) footing() {
+	c.Group("foot")
+	c.toSign()
+	c.y += c.plan.sentences * 0.8
+	c.heading("cautions heading", c.words.cautions.heading)
+	c.spread(len(c.words.cautions.lines), 2, 2.2*c.u, func(c *column, i int) {
+		l := c.words.cautions.lines[i]
+		c.Text("caution number", c.x, c.y, ink.Style{Size: c.fine, Weight: ink.Bold, Anchor: ink.Top}, strconv.Itoa(i+1))
+		text := column{c.card, c.x + 1.4*c.fine, c.y, c.w - 1.4*c.fine}
+		text.write(l.name, l.text, 0, ink.Style{Size: c.fine, Weight: l.weight})
+		c.y = text.y
+	})
+}
+
+// toSign draws what is to be filled in by hand after the test on the craft itself: what was tested, and by whom and when in a line of its own
+// where there is no room to write in beside it.
+func (c *column) toSign() {
+	t := c.fine
+	box, high, right := t*0.85, ink.BlockHeight(t, 1), c.x+c.w
+	at := c.Text("to sign", c.x, c.y, ink.Style{Size: t, Weight: ink.Bold, Anchor: ink.Top}, c.words.sign).Right() + t*0.8
+	next := func(most float64) {
+		if at > most {
+			at = c.x
+			c.y += high + 4*c.u
+		}
+	}
+	for _, part := range c.words.parts {
+		next(right - box - t*1.3 - ink.Width(part, t, ink.Regular))
+		c.Rect("box to tick", ink.Rect{X: at, Y: c.y + high/2 - box/2, W: box, H: box}, ink.Paint{Line: ink.Ink, Width: 0.8 * c.u})
+		at = c.Text("part to sign", at+box+t*0.35, c.y, ink.Style{Size: t, Anchor: ink.Top}, part).Right() + t*0.9
+	}
+	next(right - 190*c.u)
+	half := (right - at - t) / 2
+	for _, what := range c.words.names {
+		from := c.Text("signed", at, c.y, ink.Style{Size: t, Anchor: ink.Top}, what).Right() + t*0.4
+		c.Line("line to sign", from, c.y+high-1*c.u, at+half, c.y+high-1*c.u, ink.Paint{Line: ink.Ink, Width: 0.6 * c.u})
+		at += half + t
+	}
+	c.y += high
+}

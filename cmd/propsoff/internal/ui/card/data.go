@@ -1,0 +1,191 @@
+package card
+
+import (
+	"slices"
+	"time"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/sim"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
+	"propsoff/sim/layout"
+	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
+	"propsoff/sim/switches"
+)
+
+// Data is everything that stands on a switch card. It holds no picture, no device and no language: a command fills it as well as a window.
+type Data struct {
+	Craft  string
+	Config sim.Config
+	// Jobs are the named jobs of the craft file beside those that the bench knows.
+	Jobs  []craftfile.Job
+	Radio handset.Radio
+	// Given: a radio file was given; else Radio is an ideal one, and the card says so.
+	Given bool
+	// Date is the day that stands on it; the zero time leaves it out.
+	Date time.Time
+	// Proved is what a search found; nil where nobody searched, and NotProved says why.
+	Proved    *prove.Report
+	NotProved words.Text
+}
+
+// Make gives the card of a craft and a radio, of which nothing is proved yet.
+func Make(f *craftfile.File, r handset.Radio, given bool) Data {
+	return Data{Craft: f.Name, Config: f.Config(), Jobs: f.More(), Radio: r, Given: given, NotProved: tell.CardNotProved(words.Text{})}
+}
+
+// Verdict says what a search came to, or why there was none.
+func (c *Data) Verdict() words.Text {
+	if c.Proved == nil {
+		return c.NotProved
+	}
+	return tell.CardVerdict(c.Proved)
+}
+
+// warnings counts what there is to call out about the layout.
+func (c *Data) warnings() int { return facts.Look(&c.Config, c.Jobs, &c.Radio).Warnings() }
+
+// found are the results of the search that stand on the card, first what a person must know first. Rules that are not for this craft are
+// left out.
+func (c *Data) found() (out []*prove.Result) {
+	if c.Proved == nil {
+		return nil
+	}
+	for _, o := range [...]prove.Outcome{prove.Broken, prove.WithIt, prove.Undecided, prove.Holds} {
+		for i := range c.Proved.Results {
+			if r := &c.Proved.Results[i]; r.Outcome == o {
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
+
+// position is a position of a switch, or some next to each other that do the same: the lowest and highest of their values, and what the
+// craft does there.
+type position struct {
+	low, high pulse.Width
+	does      switches.Position
+}
+
+// same tells whether the craft does the same at two positions.
+func same(a, b *switches.Position) bool {
+	return a.Arm == b.Arm && a.Second == b.Second && a.HasMode == b.HasMode && a.Gap == b.Gap && a.Air == b.Air && a.Mode == b.Mode && slices.Equal(a.On, b.On)
+}
+
+// control is a switch or knob of the radio as it stands on the card.
+type control struct {
+	*handset.Control
+	number    int // from 1
+	positions []position
+}
+
+// controls are those of the radio that are no sticks, numbered from the left side over the top to the right side, those without a side
+// last; within a side in the order of their channels. joined puts positions next to each other that do the same into one.
+func (c *Data) controls(joined bool) (out []control) {
+	for _, side := range [...]handset.Side{handset.Left, handset.Top, handset.Right, handset.NoSide} {
+		for i := range c.Radio.Controls {
+			if k := &c.Radio.Controls[i]; k.Kind != handset.Stick && k.Side == side {
+				out = append(out, control{k, len(out) + 1, c.positions(k, joined || k.Kind == handset.Knob)})
+			}
+		}
+	}
+	return out
+}
+
+// positions are those of a control from high to low. The travel of a knob is looked at where something may begin.
+func (c *Data) positions(k *handset.Control, joined bool) (out []position) {
+	looked, ends := *k, []pulse.Width(nil)
+	if k.Kind == handset.Knob {
+		ends = c.cuts(k)
+		looked.Kind, looked.Positions = handset.Switch, nil
+		for _, e := range ends[:len(ends)-1] {
+			looked.Positions = append(looked.Positions, handset.Position{Width: e})
+		}
+	}
+	looks := switches.Look(&c.Config, c.Jobs, &handset.Radio{Controls: []handset.Control{looked}})
+	for i := range looks.Switches {
+		if looks.Switches[i].Control == nil {
+			continue
+		}
+		all := looks.Switches[i].Positions
+		for n := len(all) - 1; n >= 0; n-- {
+			p := position{all[n].Width, all[n].Width, all[n]}
+			if ends != nil {
+				p.high = ends[n+1] - 1
+			}
+			if last := len(out) - 1; joined && last >= 0 && same(&out[last].does, &p.does) {
+				out[last].low = p.low
+				continue
+			}
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// cuts are the places of a knob's travel where what the craft does may change, both ends included.
+func (c *Data) cuts(k *handset.Control) []pulse.Width {
+	at := []pulse.Width{k.Low, k.High + 1}
+	looks := switches.Look(&c.Config, c.Jobs, &handset.Radio{Controls: []handset.Control{*k}})
+	for i := range looks.Switches {
+		if looks.Switches[i].Channel != k.Channel {
+			continue
+		}
+		for _, j := range looks.Switches[i].Jobs {
+			for _, s := range j.Spans {
+				for _, e := range [2]pulse.Width{s.Low, s.High} {
+					if e > k.Low && e <= k.High {
+						at = append(at, e)
+					}
+				}
+			}
+		}
+	}
+	slices.Sort(at)
+	return slices.Compact(at)
+}
+
+// zone is the part of a knob's travel that a position is, as a span: open where the travel ends.
+func zone(k *handset.Control, p *position) layout.Span {
+	s := layout.Span{Low: p.low, High: p.high + 1}
+	if s.Low <= k.Low {
+		s.Low = pulse.Lowest
+	}
+	if s.High > k.High {
+		s.High = pulse.Highest
+	}
+	return s
+}
+
+// absent are the jobs of the craft that no control of the radio carries.
+func (c *Data) absent() (out []string) {
+	for channel := range int8(pulse.Channels) {
+		if c.Radio.On(channel) != nil {
+			continue
+		}
+		if job := codes.Job(&c.Config.Layout, int(channel)); job != "" {
+			out = append(out, job)
+		}
+		for _, j := range c.Jobs {
+			if j.Channel == channel {
+				out = append(out, j.Name)
+			}
+		}
+	}
+	return out
+}
+
+// numberOn is the number on the card of the switch that a channel carries; 0 where there is none.
+func numberOn(all []control, channel int8) int {
+	for _, c := range all {
+		if channel >= 0 && c.Channel == channel {
+			return c.number
+		}
+	}
+	return 0
+}

@@ -1,0 +1,2 @@
+// Package card is one sheet: the switch card.
+package card

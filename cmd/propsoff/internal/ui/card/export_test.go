@@ -1,0 +1,44 @@
+package card
+
+import (
+	"propsoff/assets/words"
+	"propsoff/sim/handset"
+	"propsoff/sim/pulse"
+)
+
+// What the tests look at from outside: uitest, which they use, knows this package.
+const (
+	Margin, Least   = margin, least
+	Armed, Disarmed = armed, disarmed
+)
+
+var Split = split
+
+// Control is a control of the card, its positions with what is said of them in English.
+type Control struct {
+	*handset.Control
+	Number    int
+	Positions []Position
+}
+
+// Position is one of them: state stands before rest where the switch arms.
+type Position struct {
+	Low, High   pulse.Width
+	State, Rest string
+	Tone        tone
+}
+
+// Controls are those of a card.
+func Controls(c *Data, joined bool) (out []Control) {
+	s := speaker{words.English()}
+	for _, k := range c.controls(joined) {
+		one := Control{k.Control, k.number, nil}
+		for i := range k.positions {
+			p := Position{Low: k.positions[i].low, High: k.positions[i].high}
+			p.State, p.Rest, p.Tone = s.does(c, &k.positions[i])
+			one.Positions = append(one.Positions, p)
+		}
+		out = append(out, one)
+	}
+	return out
+}

@@ -1,0 +1,238 @@
+package card_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/radioreach"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui/card"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
+	"propsoff/sim/layout"
+	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
+)
+
+// scene is one card; says are words that must stand on it.
+type scene struct {
+	name string
+	make func(t testing.TB) card.Data
+	says []string
+}
+
+func cardCraft(t testing.TB, text string) *craftfile.File {
+	f, err := craftfile.Parse("test.yaml", []byte(text))
+	require.NoError(t, err)
+	return f
+}
+
+// dated is the card of a craft and a radio, of a day.
+func dated(f *craftfile.File, r handset.Radio, given bool) card.Data {
+	c := card.Make(f, r, given)
+	c.Date = time.Date(2031, time.April, 5, 12, 0, 0, 0, time.UTC)
+	return c
+}
+
+func shippedCraft(t testing.TB, name string) *craftfile.File {
+	_, text, ok := assets.Craft(name)
+	require.True(t, ok)
+	return cardCraft(t, string(text))
+}
+
+// busyCraft has a second switch and named jobs, one of which shares a channel.
+const busyCraft = `propsoff: craft 1
+name: Hedgerow 5
+link: {when-lost: sink, sink-time: 4 s}
+channels: {throttle: 1, roll: 2, pitch: 3, yaw: 4, arm: 5, mode: 6, second: 7}
+arming: {only-self-levelling: yes}
+second-switch: {on: {from: 1300, to: 2180}}
+modes: {angle: {from: 860, to: 1250}, horizon: {from: 1250, to: 1750}, rate: {from: 1750, to: 2180}}
+motors: {at-low-throttle: idle}
+jobs:
+  finder sound: {channel: 8, on: {from: 1700, to: 2180}}
+  lights: {channel: 6, on: {from: 1250, to: 2180}}
+`
+
+// measured makes a radio as it may have been learned.
+func measured(name string, more ...handset.Control) handset.Radio {
+	us := pulse.Micros
+	stick := func(channel int8, job string, low, rest, high int, stays bool) handset.Control {
+		return handset.Control{Channel: channel, Job: job, Source: fmt.Sprintf("axis %d", channel+1), Low: us(low), Rest: us(rest), High: us(high), Stays: stays, Noise: pulse.Eighths}
+	}
+	return handset.Radio{Name: name, StickMode: 2, Measured: true, Controls: append([]handset.Control{
+		stick(0, "throttle", 990, 990, 2009, true), stick(1, "roll", 988, 1502, 2012, false),
+		stick(2, "pitch", 991, 1499, 2010, false), stick(3, "yaw", 988, 1500, 2012, false),
+	}, more...)}
+}
+
+// aSwitch makes a switch with n positions over the whole travel.
+func aSwitch(channel int8, job string, side handset.Side, n int) handset.Control {
+	c := handset.Control{Channel: channel, Job: job, Kind: handset.Switch, Side: side, Source: fmt.Sprintf("axis %d", channel+1)}
+	for i := range n {
+		c.Positions = append(c.Positions, handset.Position{Width: pulse.Low + pulse.Width(2*int(pulse.Travel)*i/(n-1)), Spread: pulse.Eighths})
+	}
+	return c
+}
+
+// wildCraft breaks what a craft with a switch can break.
+const wildCraft = `propsoff: craft 1
+name: Every fault at once
+receiver: {when-silent: sends-stored, stored: {throttle: 1200, roll: 1500, pitch: 1500, yaw: 1500, arm: 2012, mode: 1750, second: 2012}}
+channels: {throttle: 1, roll: 2, pitch: 3, yaw: 4, arm: 5, mode: 6, second: 7}
+second-switch: {on: {from: 1600, to: 2180}}
+arming: {by: switch, on: {from: 1600, to: 2180}, low-throttle: 1100}
+modes: {angle: {from: 1650, to: 1700}, horizon: {from: 1720, to: 1740}, rate: {from: 1900, to: 1950}}
+jobs: {finder sound: {channel: 8, on: {from: 1700, to: 2180}}}
+`
+
+// wild is a card with twelve switches on which eleven rules are broken: six by this craft, and five more that are made so.
+func wild(t testing.TB) card.Data {
+	var more []handset.Control
+	for i := range 12 {
+		job := map[int]string{0: "arm", 1: "mode", 2: "second", 3: "finder sound"}[i]
+		if job == "" {
+			job = fmt.Sprintf("channel %d", i+5)
+		}
+		k := aSwitch(int8(4+i), job, handset.Side(i%4), 2+i%5)
+		k.Momentary, k.Called = i == 0, "the long one at the left"
+		more = append(more, k)
+	}
+	c := dated(cardCraft(t, wildCraft), measured("Moorland Desk 7", more...), true)
+	rep, err := facts.Prove(prove.Layout{Config: c.Config, Radio: c.Radio}, func(prove.Progress) bool { return false })
+	require.NoError(t, err)
+	broken := 0
+	for i := range rep.Results {
+		r := &rep.Results[i]
+		if r.Outcome == prove.Holds && i%3 == 0 && broken < 11 {
+			*r = prove.Result{Rule: r.Rule, Outcome: prove.Broken, Cause: prove.StoredSwitchOn, Value: int64(pulse.High)}
+		}
+		if r.Outcome == prove.Broken {
+			broken++
+		}
+	}
+	require.GreaterOrEqual(t, broken, 11)
+	c.Proved = &rep
+	return c
+}
+
+var scenes = []scene{
+	{"ideal", func(t testing.TB) card.Data {
+		f := shippedCraft(t, "built-in")
+		return dated(f, radioreach.Ideal(f), false)
+	}, []string{"Teasel", "5 April 2031", "switches", "Values in µs. Ideal radio", "Up on every drawn switch is its high end", "2012", "ARMED", "disarmed", "horizon, air mode", "Not proved: nobody has searched",
+		"With the throttle below 1000 µs, move the arm switch (1) from off to its top position, 2012 µs, to arm; moving it off again disarms at once, in flight too.",
+		"Craft: 0.24 s after the last valid frame it cuts", "Back: after 1.2 s of clean link"}},
+	{"sticks", func(t testing.TB) card.Data {
+		f := shippedCraft(t, "teasel-by-sticks")
+		r := measured("Moorland Desk 7", aSwitch(5, "mode", handset.Right, 3))
+		return dated(f, r, true)
+	}, []string{"arm", "disarm", "Hold the throttle below 1000 µs and yaw fully right for 0.8 s to arm", "right side", "990 to 2009, stays"}},
+	{"usual", func(t testing.TB) card.Data {
+		f := shippedCraft(t, "built-in")
+		arm := aSwitch(4, "arm", handset.Left, 2)
+		arm.Called, arm.Source = "left rear toggle", "button 5"
+		r := measured("Moorland Desk 7", arm, aSwitch(5, "mode", handset.Right, 3))
+		return dated(f, r, true)
+	}, []string{"left side", "right side", "left rear toggle", "channel 5, button 5", "Radio Moorland Desk 7."}},
+	{"busy", func(t testing.TB) card.Data {
+		f := cardCraft(t, busyCraft)
+		arm := aSwitch(4, "arm", handset.Left, 3)
+		spring := aSwitch(7, "finder sound", handset.Right, 2)
+		spring.Momentary = true
+		knob := handset.Control{Channel: 8, Job: "channel 9", Kind: handset.Knob, Side: handset.Top, Low: pulse.Low, Rest: pulse.Low, High: pulse.High, Stays: true, Source: "axis 9"}
+		r := measured("Moorland Desk 7", arm, aSwitch(5, "mode", handset.Right, 3), aSwitch(6, "second", handset.Left, 2), spring, knob)
+		c := dated(f, r, true)
+		rep := prove.Report{Situations: 537664, Standing: 348e6}
+		for i := range prove.RuleCount {
+			rep.Results = append(rep.Results, prove.Result{Rule: i, Outcome: prove.Holds, Searched: 537664})
+		}
+		c.Proved = &rep
+		return c
+	}, []string{"Hedgerow 5", "rate, air mode + lights", "finder sound", "channel 8, axis 8, springs back", "arming allowed", "arming refused", "anywhere", "knob or slider",
+		"Every situation was searched: 537,664 situations. No rule is broken.", "power-up arms nothing", "holds, 537,664 situations", "it sinks for 4 s", "carrying at most 90 % of its weight"}},
+	{"twelve", func(t testing.TB) card.Data {
+		f := cardCraft(t, busyCraft)
+		var more []handset.Control
+		for i := range 12 {
+			job := map[int]string{0: "arm", 1: "mode", 2: "second", 3: "finder sound"}[i]
+			if job == "" {
+				job = fmt.Sprintf("channel %d", i+5)
+			}
+			more = append(more, aSwitch(int8(4+i), job, handset.Side(i%4), 6))
+		}
+		return dated(f, measured("Moorland Desk 7", more...), true)
+	}, []string{"12", "Channel 16", "top or middle", "other switches"}},
+	{"stored", func(t testing.TB) card.Data {
+		f := cardCraft(t, strings.Replace(busyCraft, "link: {", "receiver: {when-silent: sends-stored, stored: {throttle: 1200, roll: 1500, pitch: 1500, yaw: 1500, arm: 2012}}\nlink: {", 1))
+		c := card.Make(f, measured("Moorland Desk 7", aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Left, 3), aSwitch(6, "second", handset.Left, 2)), true)
+		c.Radio.StickMode = 1
+		rep := prove.Report{Situations: 1234, Standing: 56789, Partial: true}
+		for i := range prove.RuleCount {
+			o := prove.Undecided
+			if i%5 == 0 {
+				o = prove.Broken
+			} else if i%7 == 0 {
+				o = prove.NotAsked
+			}
+			rep.Results = append(rep.Results, prove.Result{Rule: i, Outcome: o, Cause: prove.StoredSwitchOn, Value: int64(pulse.High)})
+		}
+		c.Proved = &rep
+		return c
+	}, []string{"sends stored values (preset)", "keep the arm channel at 2012 µs, in its span: an armed craft stays armed and nothing cuts: the motors go on, with the throttle at 1200 µs.", "BROKEN", "Store a value outside the span, or set the receiver to fall silent.", "undecided", "so this answer is partial", "No control of this radio carries finder sound."}},
+	{"sticks mode 1", func(t testing.TB) card.Data {
+		f := shippedCraft(t, "teasel-by-sticks")
+		f2 := cardCraft(t, strings.Replace(string(f.Text), "falls-silent ", "repeats-last ", 1))
+		r := measured("Moorland Desk 7")
+		r.StickMode = 1
+		return dated(f2, r, true)
+	}, []string{"repeats the last values (hold)", "Nothing cuts: the motors go on as they were last told. Sticks last seen in the arm corner can ARM a disarmed craft. Set the receiver to fall silent (no pulses).", "low", "No control of this radio carries mode."}},
+	{"never sinks", func(t testing.TB) card.Data {
+		f := cardCraft(t, strings.Replace(busyCraft, "link: {", "receiver: {when-silent: sends-stored, stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500, arm: 988}}\nlink: {", 1))
+		r := measured("Moorland Desk 7", aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Left, 3), aSwitch(6, "second", handset.Left, 2))
+		r.Controls[2].Assumed, r.Controls[5].Assumed = true, true
+		c := dated(f, r, true)
+		c.NotProved = tell.CardBeingProved(words.AsIs("F8"))
+		return c
+	}, []string{"outside its span: it is disarmed and the motors stop at once. It never sinks.", "Values in µs as measured, but for pitch and mode switch: full travel is taken for granted there. Radio Moorland Desk 7.",
+		"Not proved yet: the situations of this layout are being searched (F8).", "called out: see the layout sheet (F6)"}},
+	{"wild", wild, []string{"12", "11 rules are broken", "springs back", "outside every span!"}},
+	{"all at the left", func(t testing.TB) card.Data {
+		f := cardCraft(t, busyCraft)
+		var more []handset.Control
+		for i := range 12 {
+			job := map[int]string{0: "arm", 1: "mode", 2: "second", 3: "finder sound"}[i]
+			if job == "" {
+				job = fmt.Sprintf("channel %d", i+5)
+			}
+			c := aSwitch(int8(4+i), job, handset.Left, 12)
+			more = append(more, c)
+		}
+		c := dated(f, measured("Moorland Desk 7", more...), true)
+		for i := range 60 {
+			c.Jobs = append(c.Jobs, craftfile.Job{Name: fmt.Sprintf("extra job %d", i), Channel: int8(8 + i%8), Spans: []layout.Span{{Low: pulse.Micros(900 + 18*i), High: pulse.Micros(918 + 18*i)}}})
+		}
+		return c
+	}, nil},
+	{"long", func(t testing.TB) card.Data {
+		f := cardCraft(t, strings.Replace(busyCraft, "Hedgerow 5", strings.Repeat("Grosse blaue Libelle der Jugendgruppe ", 4), 1))
+		var more []handset.Control
+		for i := range 7 {
+			job := map[int]string{0: "arm", 1: "mode", 2: "second", 3: "finder sound"}[i]
+			if job == "" {
+				job = fmt.Sprintf("channel %d", i+5)
+			}
+			c := aSwitch(int8(4+i), job, handset.Side(1+i%3), 3)
+			c.Called = "the long switch with the red cap at the very back of the left shoulder, number " + fmt.Sprint(i)
+			more = append(more, c)
+		}
+		return dated(f, measured(strings.Repeat("Moorland Desk Seven Deluxe ", 8), more...), true)
+	}, nil},
+}

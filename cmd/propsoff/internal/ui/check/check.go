@@ -1,0 +1,142 @@
+// Package check is one sheet: the controls check.
+package check
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/figure"
+	ck "propsoff/input/check"
+	"propsoff/input/radio"
+)
+
+// What its own keys do.
+const (
+	Above    ui.Action = "check-above"    // the control, or finding, above
+	Below    ui.Action = "check-below"    // the one below
+	Findings ui.Action = "check-findings" // what warns or fails, or the table again
+	Anew     ui.Action = "check-anew"     // from the beginning
+)
+
+// Of is what this sheet knows besides what all know.
+func Of(v *ui.View) *View { return ui.Own[View](v) }
+
+// About is what there is to know of the sheet.
+func About() *ui.About {
+	return &ui.About{
+		Place: ui.OnCheck, Key: "F4", Everywhere: true,
+		Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave},
+		Own: []ui.Act{
+			{Action: Above, Physical: "PageUp"},
+			{Action: Below, Physical: "PageDown"},
+			{Action: Findings, Physical: "Enter"},
+			{Action: Anew, Physical: "O"},
+		},
+		Shows: shows,
+		Does:  does,
+	}
+}
+
+func shows(v *ui.View, a ui.Action) (shows, known bool) {
+	switch a {
+	case Above, Below, Findings, Anew:
+		return Of(v).Needs.Empty(), true
+	}
+	return false, false
+}
+
+func does(v *ui.View, a ui.Action) words.Text {
+	if a == Findings {
+		return tell.Does(a.Code(), Of(v).Findings, 0)
+	}
+	return words.Text{}
+}
+
+// View is what the sheet may know.
+type View struct {
+	// Needs says what to do where nothing can be checked; Check is nothing then.
+	Needs words.Text
+	// Name of the radio that is checked.
+	Name  string
+	Check ck.View
+	// Selected is the control whose items are shown; one more than the last is the radio as a whole.
+	Selected int
+	// Findings: what warns or fails is listed in place of the table. From is the first that is shown, from 0.
+	Findings bool
+	From     int
+}
+
+// rowPrefix names, with a number from 1, the hit areas of the table.
+const rowPrefix = "check-row-"
+
+// RowOf finds the index of a row's hit area; one more than the last control is the radio as a whole.
+func RowOf(code string) (int, bool) {
+	return ui.NumberOf(code, rowPrefix)
+}
+
+// control is the control that is looked at, −1 for the radio as a whole, and what it is called.
+func (v *View) control() (which int, name words.Text) {
+	if v.Selected < len(v.Check.Controls) {
+		return v.Selected, tell.CheckName(&v.Check.Controls[v.Selected])
+	}
+	return -1, tell.CheckOfRadio()
+}
+
+// items are those of a control, −1 for the radio as a whole.
+func (v *View) items(control int) (out []*ck.Item) {
+	for i := range v.Check.Items {
+		if it := &v.Check.Items[i]; it.Control == control {
+			out = append(out, it)
+		}
+	}
+	return out
+}
+
+// worst is the verdict that stands for a control (−1: the radio as a whole): what fails, else what warns, else what waits.
+func (v *View) worst(control int) ck.Verdict {
+	worst, waits := ck.Passes, false
+	for i := range v.Check.Items {
+		if it := &v.Check.Items[i]; it.Control == control {
+			waits = waits || it.Verdict == ck.Waiting
+			worst = max(worst, it.Verdict)
+		}
+	}
+	if worst == ck.Passes && waits {
+		return ck.Waiting
+	}
+	return worst
+}
+
+// findings are the items that fail, then those that warn, as indexes.
+func (v *View) findings(dst []int) []int {
+	for _, verdict := range [2]ck.Verdict{ck.Fails, ck.Warns} {
+		for i := range v.Check.Items {
+			if v.Check.Items[i].Verdict == verdict {
+				dst = append(dst, i)
+			}
+		}
+	}
+	return dst
+}
+
+// others are the controls that are no sticks: those at the left, those on top or anywhere, those at the right.
+func (v *View) others() (out []int) {
+	for _, side := range [4]radio.Side{radio.Left, radio.Top, radio.NoSide, radio.Right} {
+		for i := range v.Check.Controls {
+			if c := &v.Check.Controls[i]; c.Form != ck.Stick && c.Side == side {
+				out = append(out, i)
+			}
+		}
+	}
+	return out
+}
+
+// stickOf finds the control of a job.
+func (v *View) stickOf(j figure.Job) *ck.Control {
+	for i := range v.Check.Controls {
+		if v.Check.Controls[i].Job == figure.JobFacts[j].Word {
+			return &v.Check.Controls[i]
+		}
+	}
+	return nil
+}

@@ -1,0 +1,131 @@
+package check
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	ck "propsoff/input/check"
+)
+
+// itemHeight is the height of one line of items.
+func (b *board) itemHeight() float64 { return ink.LineHeight(b.Body) + 0.5*b.U }
+
+// detail draws every item of the control that is looked at: mark, name, measured value, limit and verdict; and of what warns or fails why it
+// matters and what to set, as far as there is room.
+func (b *board) detail(r ink.Rect) {
+	b.Group("items")
+	which, name := Of(b.V).control()
+	r = b.Section(r, "items heading", b.Say(name))
+	items := Of(b.V).items(which)
+	d := 4.2 * b.U
+	_, text := r.CutLeft(2*d+8*b.U, 0)
+	lines := make([][4]string, len(items))
+	wide, weights := [4]float64{}, [4]ink.Weight{3: ink.Bold}
+	for i, it := range items {
+		lines[i] = [4]string{b.Say(tell.CheckItem(it.Kind)), b.Say(tell.CheckValue(it)), b.Say(tell.CheckMust(it)), b.Say(tell.CheckVerdict(it.Verdict))}
+		for k, s := range lines[i] {
+			wide[k] = max(wide[k], ink.Width(s, b.Body, weights[k]))
+		}
+	}
+	b.V.Cells = text.Columns(b.V.Cells[:0], 8*b.U, ink.Share(wide[0], 0), ink.Share(wide[1], 0), ink.Share(wide[2], 0), ink.Share(wide[3], 0))
+	down := b.Down(r, 0)
+	for i, it := range items {
+		row := down.Row(b.itemHeight())
+		b.VerdictMark(row.X+d+b.U, row.Centre().Y, d, it.Verdict)
+		for k, s := range lines[i] {
+			b.Fitted(it.Kind.Code()+" "+[4]string{"item", "value", "limit", "verdict"}[k], ink.Rect{X: b.V.Cells[k].X, Y: row.Y, W: b.V.Cells[k].W, H: row.H},
+				ink.Style{Size: b.Body, Weight: weights[k], Colour: [4]ink.Role{2: ink.Faint}[k]}, s)
+		}
+	}
+	down.Gap = 5 * b.U
+	down.Row(0)
+	for _, it := range items {
+		if it.Verdict > ck.Passes && !b.advice(down, it, false) {
+			return
+		}
+	}
+}
+
+// advice writes why an item matters and what to set, under its title where titled; false where there is no room for it.
+func (b *board) advice(d *ui.Down, it *ck.Item, titled bool) bool {
+	v := &Of(b.V).Check
+	texts := [3]words.Text{tell.CheckVerdictOf(v, it), tell.CheckWhyLine(it.Why), tell.CheckDoLine(v, it)}
+	style := func(i int) ink.Style { return ink.Style{Size: b.Body, Weight: [3]ink.Weight{ink.Bold}[i]} }
+	lead, from := 0.0, 1
+	if titled {
+		lead, from = 1.3*b.Body, 0
+	}
+	need := 0.0
+	for i := from; i < len(texts); i++ {
+		need += b.SayHeight(texts[i], d.R.W-lead, style(i))
+	}
+	if need > d.R.H {
+		return false
+	}
+	row := d.Row(need)
+	if titled {
+		m := 0.34 * b.Body
+		b.VerdictMark(row.X+m+b.U, row.Y+ink.BlockHeight(b.Body, 1)/2, m, it.Verdict)
+	}
+	_, text := row.CutLeft(lead, 0)
+	in := b.Down(text, 0)
+	for i := from; i < len(texts); i++ {
+		in.Say([3]string{"finding", "why", "do"}[i], texts[i], style(i))
+	}
+	return true
+}
+
+// findings lists what fails and what warns, with why and what to set, from the first that is asked for on.
+func (b *board) findings(r ink.Rect) {
+	b.Group("findings")
+	v := Of(b.V)
+	all := v.findings(nil)
+	d := b.Down(r, 8*b.U)
+	if len(all) == 0 {
+		d.Gap = b.Gap
+		d.Say("good", tell.CheckGood(), ink.Style{Size: b.Head})
+		b.looksAt(d.R)
+		return
+	}
+	from, faint := ui.ClampInt(v.From, 0, len(all)-1), ink.Style{Size: b.Body, Colour: ink.Faint}
+	for k := from; k < len(all); k++ {
+		room := *d
+		if k < len(all)-1 || from > 0 { // a line is kept for those that are not shown
+			room.R.H -= ink.BlockHeight(b.Body, 1) + 6*b.U
+		}
+		if !b.advice(&room, &v.Check.Items[all[k]], true) {
+			d.Say("findings left", tell.AndMore(len(all)-k), faint)
+			return
+		}
+		_, d.R = d.R.CutTop(room.R.Y-d.R.Y, 0)
+	}
+	if from > 0 {
+		d.Say("findings above", tell.CheckAboveLeft(from), faint)
+	}
+}
+
+// looksAt lists what the check looks at, in a size and with distances that fill the room.
+func (b *board) looksAt(r ink.Rect) {
+	b.Group("list")
+	texts := tell.CheckWhatIsSeen()
+	_, text := r.CutLeft(14*b.U, 0)
+	height := func(size float64) (sum float64) {
+		for _, t := range texts {
+			sum += b.SayHeight(t, text.W, ink.Style{Size: size})
+		}
+		return sum
+	}
+	n, size, gap := float64(len(texts)), b.Body, 6*b.U
+	for size < 1.6*b.Body && height(size+1)+n*gap <= r.H {
+		size++
+	}
+	d := b.Down(text, ui.Clamp((r.H-height(size))/n, gap, 1.6*size))
+	for _, t := range texts {
+		if b.SayHeight(t, text.W, ink.Style{Size: size}) > d.R.H {
+			return
+		}
+		b.Circle("point", r.X+4*b.U, d.R.Y+ink.BlockHeight(size, 1)/2, 2*b.U, ink.Paint{Fill: ink.Ink})
+		d.Say("looked at", t, ink.Style{Size: size})
+	}
+}

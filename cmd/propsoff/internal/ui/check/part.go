@@ -1,0 +1,201 @@
+package check
+
+import (
+	"slices"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/input"
+	"propsoff/input/check"
+	"propsoff/input/radio"
+	"propsoff/sim"
+)
+
+// part is the work behind the sheet: while it is open it listens to the radio that drives.
+type part struct {
+	screen.Base
+	s       *screen.Screen
+	on      bool
+	checker *check.Checker
+	// The radio that is checked, as it was when the check began.
+	info  input.Info
+	file  radio.File
+	mark  check.Wants
+	needs words.Text // why this radio cannot be checked; says nothing where it can, or where none drives
+	heard []whodrives.Heard
+	// The latest state heard, on the radio's clock, and the bench's tick then: its ticks tell how time goes on while a still
+	// hand sends nothing.
+	last     input.Raw
+	has      bool
+	at, tick int64
+	snap     sim.Snapshot
+	view     check.View
+	picked   bool // a person has chosen what to look at
+	asked    [2]int
+	findings bool
+	ended    bool // the findings were shown at the end
+	selected int
+	from     int
+}
+
+func (p *part) Open() {
+	p.on, p.has = true, false
+	p.s.Options.Driver.Listen(true)
+	p.begin()
+}
+
+func (p *part) Close() {
+	p.on, p.checker = false, nil
+	p.s.Options.Driver.Listen(false)
+}
+
+// begin begins afresh with whoever drives now.
+func (p *part) begin() {
+	d := &p.s.Driving
+	p.checker, p.needs = nil, words.Text{}
+	p.picked, p.findings, p.ended, p.selected, p.from, p.asked = false, false, false, 0, 0, [2]int{-1, -1}
+	if d.Who != whodrives.Radio || d.File == nil {
+		return
+	}
+	p.info, p.file, p.mark = d.Info, *d.File, p.wants()
+	p.info.Axes, p.file.Controls = slices.Clone(p.info.Axes), slices.Clone(p.file.Controls)
+	c, err := check.New(check.Config{Info: p.info, File: p.file, Names: p.s.Options.Names, Wants: p.mark})
+	if err != nil {
+		p.needs = words.Error(err)
+		return
+	}
+	p.checker = c
+}
+
+func (p *part) wants() check.Wants {
+	return check.Wants{LowThrottle: p.s.Options.Loop.Craft().Arming.LowThrottle}
+}
+
+// New makes the sheet, and tells the screen how to ask what the check came to.
+func New(s *screen.Screen) screen.Sheet {
+	p := &part{s: s}
+	s.Checks = func() (screen.ControlsCheck, bool) {
+		if p.checker == nil || !p.view.Settled || !p.same() {
+			return screen.ControlsCheck{}, false
+		}
+		return screen.ControlsCheck{Device: radio.DeviceOf(p.info), Controls: p.file.Controls, Fails: p.view.Count[check.Fails]}, true
+	}
+	return p
+}
+
+// same reports whether the radio that drives is still the one that is checked. One that is pulled out keeps driving.
+func (p *part) same() bool {
+	d := &p.s.Driving
+	if d.Who != whodrives.Radio || d.File == nil {
+		return p.checker == nil
+	}
+	return p.checker != nil && radio.DeviceOf(d.Info) == radio.DeviceOf(p.info) && slices.EqualFunc(d.File.Controls, p.file.Controls, screen.SameControl) && p.mark == p.wants()
+}
+
+func (p *part) Turn() {
+	if !p.on {
+		return
+	}
+	p.heard = p.s.Options.Driver.HeardSince(p.heard[:0])
+	if !p.same() {
+		p.has = false
+		p.begin()
+	}
+	if p.checker == nil {
+		return
+	}
+	p.s.Options.Loop.Snapshot(&p.snap)
+	tick := p.snap.Tick
+	for i := range p.heard {
+		h := &p.heard[i]
+		if h.Gone {
+			p.checker.Gone(h.Raw.At)
+			p.has = false
+		} else {
+			p.checker.Feed(&h.Raw)
+			p.last, p.has = h.Raw, true
+		}
+		p.at, p.tick = h.Raw.At, tick
+	}
+	p.checker.Tick(p.at + (tick-p.tick)*1000)
+	p.checker.View(&p.view)
+	p.follow()
+}
+
+// follow looks at what is asked for, until a person looks elsewhere, and shows at the end what is to be seen to.
+func (p *part) follow() {
+	if asked := [2]int{int(p.view.Ask), p.view.Control}; asked != p.asked {
+		p.asked = asked
+		if p.view.Control >= 0 {
+			p.picked = false
+		}
+	}
+	if p.view.Settled && !p.ended {
+		p.ended, p.from = true, 0
+		p.findings = p.view.Count[check.Fails]+p.view.Count[check.Warns] > 0
+	}
+	if !p.picked && p.view.Control >= 0 {
+		p.selected = p.view.Control
+	}
+}
+
+func (p *part) Fill(v *ui.View) {
+	needs := p.needs
+	if p.s.Driving.Who != whodrives.Radio {
+		needs = tell.CheckNeedsRadio(p.s.Played(), len(v.Radios), v.KeyToRadio(ui.OnCheck))
+	}
+	*Of(v) = View{Needs: needs, Name: p.info.Name, Selected: p.selected, Findings: p.findings, From: p.from}
+	if p.checker != nil {
+		Of(v).Check = p.view
+	}
+}
+
+func (p *part) Act(a ui.Action) bool {
+	if p.checker == nil {
+		return false
+	}
+	switch a {
+	case Above:
+		p.step(-1)
+	case Below:
+		p.step(1)
+	case Findings:
+		p.findings, p.from = !p.findings, 0
+	case Anew:
+		p.begin()
+		if p.checker != nil && p.has { // a still hand sends nothing: the latest state stands
+			p.last.At, p.last.Resync = p.at, false
+			p.checker.Feed(&p.last)
+		}
+	default:
+		return false
+	}
+	return true
+}
+
+// step looks at the control, or with the findings at the finding, above or below.
+func (p *part) step(d int) {
+	if p.findings {
+		n := p.view.Count[check.Fails] + p.view.Count[check.Warns]
+		p.from = max(0, min(p.from+d, n-1))
+		return
+	}
+	n := len(p.view.Controls) + 1
+	p.picked, p.selected = true, (p.selected+d+n)%n
+}
+
+func (p *part) Hit(name string) bool {
+	i, ok := RowOf(name)
+	if ok && i <= len(p.view.Controls) {
+		p.picked, p.selected = true, i
+	}
+	return ok
+}
+
+func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }
+
+func (p *part) About() *ui.About { return About() }

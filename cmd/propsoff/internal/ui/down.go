@@ -1,0 +1,89 @@
+package ui
+
+import (
+	"math"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+)
+
+// Down lays out one thing below the other; what there is no room for is left out. R is the room that is left, Gap what is kept free after
+// each, in pixels.
+type Down struct {
+	R   ink.Rect
+	Gap float64
+	b   *Board
+}
+
+// Down begins a column in r.
+func (b *Board) Down(r ink.Rect, gap float64) *Down { return &Down{R: r, Gap: gap, b: b} }
+
+// Say writes a text in as many lines as it needs, or as there is room for; an empty one takes no room. The style's size counts.
+func (d *Down) Say(name string, t words.Text, s ink.Style) { d.Write(name, d.b.Say(t), s) }
+
+// Write is Say of a text that is written out already. A word that is wider than the column is broken where the line ends.
+func (d *Down) Write(name, text string, s ink.Style) { d.Lines(math.MaxInt, name, text, s) }
+
+// Lines is Write of a text that takes so many lines at most.
+func (d *Down) Lines(most int, name, text string, s ink.Style) {
+	if text == "" {
+		return
+	}
+	text = BreakLong(text, d.R.W, s.Size, s.Weight)
+	n, _ := ink.CountLines(text, d.R.W, s.Size, s.Weight)
+	if n = min(n, most, int((d.R.H+0.5-ink.BlockHeight(s.Size, 1))/ink.LineHeight(s.Size)+1)); n < 1 || d.R.H+0.5 < ink.BlockHeight(s.Size, 1) {
+		return
+	}
+	s.Within = d.R
+	h, _ := d.b.Block(name, d.R.X, d.R.Y, s, ink.Block{Width: d.R.W, MaxLines: n, Shorten: true}, text)
+	_, d.R = d.R.CutTop(h, d.Gap)
+}
+
+// Row takes a row of a height.
+func (d *Down) Row(h float64) (row ink.Rect) {
+	row, d.R = d.R.CutTop(h, d.Gap)
+	return row
+}
+
+// Foot writes a text at the lower edge of r, in so many lines at most, and gives where it stands and what is left above it, with a gap. A text
+// that says nothing takes no room.
+func (b *Board) Foot(r ink.Rect, gap float64, most int, name string, t words.Text, s ink.Style) (foot, rest ink.Rect) {
+	text := b.Say(t)
+	if text == "" {
+		return ink.Rect{}, r
+	}
+	n, _ := ink.CountLines(text, r.W, s.Size, s.Weight)
+	n = min(n, most)
+	foot, rest = r.CutBottom(ink.BlockHeight(s.Size, n), gap)
+	s.Within = foot
+	b.Block(name, foot.X, foot.Y, s, ink.Block{Width: foot.W, MaxLines: n, Shorten: true}, text)
+	return foot, rest
+}
+
+// List draws rows of a height one below the other: all n of them, or as many as there is room for round the chosen one, −1 for none. It gives
+// what is left below.
+func (b *Board) List(r ink.Rect, n, chosen int, h float64, draw func(row ink.Rect, i int)) (rest ink.Rect) {
+	shown := max(min(n, int((r.H+0.5)/h)), 0)
+	first := ClampInt(chosen-shown/2, 0, n-shown)
+	for i := range shown {
+		draw(ink.Rect{X: r.X, Y: r.Y + float64(i)*h, W: r.W, H: h}, first+i)
+	}
+	_, rest = r.CutTop(float64(shown)*h, 0)
+	return rest
+}
+
+// ListAll is List with a line below that counts those for which there is no room, in place of the last row; it fills r.
+func (b *Board) ListAll(r ink.Rect, n, chosen int, h float64, draw func(row ink.Rect, i int)) {
+	if float64(n)*h <= r.H+0.5 {
+		b.List(r, n, chosen, h, draw)
+		return
+	}
+	line, r := r.CutBottom(ink.BlockHeight(b.Small, 1), 2*b.U)
+	first, end := n, 0
+	b.List(r, n, chosen, h, func(row ink.Rect, i int) {
+		first, end = min(first, i), i+1
+		draw(row, i)
+	})
+	b.Fitted("unlisted", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(min(first, end), n-end)))
+}

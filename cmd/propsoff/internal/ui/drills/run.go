@@ -1,0 +1,232 @@
+package drills
+
+import (
+	"strconv"
+
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/figure"
+)
+
+// run draws the drill that runs: what is asked for, and the bench that it is asked of.
+func (b *board) run(r ink.Rect) {
+	b.Group("drill")
+	run := &Of(b.V).Run
+	if b.V.Class {
+		r = b.ThreeState(r)
+		card, hands := r.CutLeft(r.W*0.64, b.Gap*1.4)
+		if b.Tall {
+			card, hands = r.CutTop(r.H*0.42, b.Gap)
+		}
+		if b.card(card); run.ShowPropellers {
+			b.propellers(hands)
+		} else {
+			b.Sticks(hands)
+		}
+		return
+	}
+	head, r := r.CutTop(ink.BlockHeight(b.Large, 1), 4*b.U)
+	if run.On && run.Most > 0 {
+		tries := b.Say(tell.DrillTry(run.Try, run.Most))
+		var right ink.Rect
+		right, head = head.CutRight(ink.Width(tries, b.Body, ink.Regular)+2*b.U, b.Gap)
+		b.Fitted("tries", right, ink.Style{Size: b.Body, Colour: ink.Faint}, tries)
+	}
+	b.Fitted("drill name", head, ink.Style{Size: b.Large, Weight: ink.Bold}, b.Say(run.Name))
+	cols := r.Columns(nil, b.Gap*1.6, ink.Share(31, 0), ink.Share(40, 0), ink.Share(27, 0))
+	hands, card, bench := cols[0], cols[1], cols[2]
+	if b.Tall {
+		card, r = r.CutTop(r.H*0.46, b.Gap)
+		hands, bench = r.CutLeft(r.W*0.5, b.Gap*1.6)
+	}
+	b.Hands(hands)
+	b.card(card)
+	b.bench(bench)
+}
+
+// bench is what of the bench a drill is about: why not, and the craft.
+func (b *board) bench(r ink.Rect) {
+	run := &Of(b.V).Run
+	if b.V.Snap.In.Air {
+		b.Group("flight")
+		fl := figure.NewFlying(&b.V.Snap, b.V.Config, b.V.Flight.Trail)
+		if b.V.HideMode { // what the sticks ask for would tell it
+			fl.Haunts = false
+		}
+		r = b.Section(r, "flight heading", b.Say(tell.AirTitle(b.V.CraftName)))
+		b.Upright("behind", r.Cell(0, 1, 2, 6*b.U), figure.EyeBehind(fl.Facing), &fl)
+		b.Downward(r.Cell(1, 1, 2, 6*b.U), &fl)
+		return
+	}
+	if run.ShowPropellers {
+		var top ink.Rect
+		top, r = r.CutTop(r.H*0.5, b.Gap)
+		b.propellers(top)
+	}
+	most := r.H * 0.62
+	need, size := b.WhyNeeds(r.W, most)
+	top, rest := r.CutTop(min(max(need, r.H*0.2), most), b.Gap)
+	if need <= most {
+		b.Why(top, size)
+	} else {
+		b.AirWhy(top, b.Small)
+	}
+	if run.ShowPropellers {
+		return
+	}
+	least := b.SectionHeight() + 6*ink.BlockHeight(b.Small, 1) + 10*b.U // the words of the craft, four lines of them at its motors
+	tall := min(rest.H*0.55, 6*(b.RowHeight()+4*b.U)+b.SectionHeight())
+	if rest.H-tall-b.Gap < least { // words would stand on one another
+		b.Channels(rest)
+		return
+	}
+	channels, rest := rest.CutBottom(tall, b.Gap)
+	b.Channels(channels)
+	b.Craft(rest)
+}
+
+// propellers draws the four motors from above with the propellers that are fitted.
+func (b *board) propellers(r ink.Rect) {
+	on := figure.Propellers{Turns: b.V.Config.Body.Turns, Hands: b.V.Snap.In.Hands, Selected: -1, Wordless: true}
+	b.Group("propellers")
+	r = b.Section(r, "propellers heading", b.Say(tell.DrillPropellers()))
+	cell := r.Cell(0, 2, 2, 0)
+	radius := max(min((cell.H-ink.BlockHeight(b.Small, 1))/2-8*b.U, cell.W/2-8*b.U), 10*b.U)
+	reach := ui.Clamp(cell.W/2, radius*1.2, max(radius*1.2, cell.W-radius-8*b.U))
+	c := r.Centre()
+	for i := range on.Hands {
+		side := [2]float64{-1, 1}
+		p := ink.Point{X: c.X + side[i%2]*reach, Y: c.Y + side[i/2]*(radius+7*b.U)}
+		b.PuzzleMotor(&on, i, p, radius, r)
+	}
+}
+
+// card is what is asked for: the heading, the cue or what to do, its picture, what must be so, the answers, the verdict. What matters now gets the
+// room that the others leave.
+func (b *board) card(r ink.Rect) {
+	b.Group("cue")
+	run := &Of(b.V).Run
+	frame := ink.Paint{Line: ink.Rule, Width: b.U, Fill: ink.Panel}
+	switch {
+	case run.Cue && run.Alarm:
+		frame.Line, frame.Width = ink.Refusal, 6*b.U
+	case run.Cue:
+		frame.Line, frame.Width = ink.Focus, 3*b.U
+	}
+	b.Rect("card", r, frame)
+	r = r.Inset(12 * b.U)
+	body := ink.Style{Size: b.Body}
+	if !run.Caution.Empty() && !b.V.Class {
+		_, in := r.CutLeft(18*b.U, 0)
+		foot, rest := b.Foot(in, 6*b.U, 3, "caution", run.Caution, ink.Style{Size: b.Small})
+		b.Warning(r.X, foot.Y+ink.BlockHeight(b.Small, 1)/2)
+		r.H = rest.H
+	}
+	_, r = b.Foot(r, 6*b.U, 2, "sum", run.Sum, ink.Style{Size: b.Body, Colour: ink.Faint})
+	r = b.heading(r)
+	r = b.answers(r)
+	for least, i := r.H*0.5, len(run.Steps)-1; i >= 0 && r.H > least; i-- {
+		r = b.step(r, &run.Steps[i])
+	}
+	_, r = b.Foot(r, 6*b.U, max(int(r.H*0.5/ink.LineHeight(b.Body)), int(r.H/ink.LineHeight(b.Body))-3, 1), "after", run.After, body) // three lines are left for why
+	if run.Picture != "" && r.H > 170*b.U && !b.V.Class {
+		var foot ink.Rect
+		foot, r = r.CutBottom(r.H*0.42, 6*b.U)
+		b.picture(foot, run.Picture)
+	}
+	text, most := b.Say(run.Say), b.TextSize(30)
+	if b.V.Class {
+		most = b.Body * 2.2
+	}
+	if run.Alarm {
+		most *= 2
+	}
+	size, _ := ink.FitBlock(r.W, r.H, b.Body, most, ink.Bold, text)
+	b.Lines(r, "say", text, size, ink.Bold, len(text))
+}
+
+// heading says in a word or two what is asked for, with the mark of a verdict; it gives what is left below.
+func (b *board) heading(r ink.Rect) ink.Rect {
+	run := &Of(b.V).Run
+	size := b.TextSize(22)
+	if b.V.Class {
+		size = b.Body * 1.6
+	}
+	row, rest := r.CutTop(ink.BlockHeight(size, 1), 4*b.U)
+	if run.Judged {
+		d, mark := size*0.45, Failed
+		if run.Right {
+			mark = Mastered
+		}
+		b.mark(row.X+d, row.Centre().Y, d, mark)
+		_, row = row.CutLeft(2*d, 8*b.U)
+	}
+	b.Fitted("heading", row, ink.Style{Size: size, Weight: ink.Bold}, b.Say(run.Heading))
+	return rest
+}
+
+// step is one thing that must be so, ticked where it is, at the lower edge; it gives what is left above.
+func (b *board) step(r ink.Rect, s *Step) ink.Rect {
+	one := ink.BlockHeight(b.Body, 1)
+	style := ink.Style{Size: b.Body}
+	if s.Done {
+		style.Colour = ink.Faint
+	}
+	_, in := r.CutLeft(one, 6*b.U)
+	foot, rest := b.Foot(in, 3*b.U, 9, "step", s.Text, style)
+	b.NeedMark(r.X, foot.Y, one, s.Done)
+	r.H = rest.H
+	return r
+}
+
+// answers lists the choices at the lower edge; the mark stands at the one that the key takes. Where they do not fit, those round the mark, and
+// how many there are besides. It gives what is left above.
+func (b *board) answers(r ink.Rect) ink.Rect {
+	run := &Of(b.V).Run
+	if len(run.Choices) == 0 {
+		return r
+	}
+	style := ink.Style{Size: b.Body, Weight: ink.Bold} // room as if each were the marked one, which is bold
+	h, sum := make([]float64, len(run.Choices)), 0.0
+	for i, c := range run.Choices {
+		h[i] = max(25*b.U, b.SayHeight(c, r.W-28*b.U, style)+8*b.U) + 2*b.U
+		sum += h[i]
+	}
+	first, end := 0, len(h)
+	foot, rest := r.CutBottom(min(sum, max(r.H*0.62, r.H-b.SayHeight(run.Say, r.W, style)-6*b.U)), 6*b.U)
+	if sum > foot.H {
+		var line ink.Rect
+		line, foot = foot.CutBottom(ink.BlockHeight(b.Small, 1), 2*b.U)
+		for ; sum > foot.H+b.U && first < run.Mark; first++ {
+			sum -= h[first]
+		}
+		for ; sum > foot.H+b.U && end > run.Mark+1; end-- {
+			sum -= h[end-1]
+		}
+		b.Fitted("answers left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, len(h)-end)))
+	}
+	d := b.Down(foot, 0)
+	for i := first; i < end; i++ {
+		b.answer(d.Row(h[i]), i)
+	}
+	return rest
+}
+
+// answer is one choice, to be clicked.
+func (b *board) answer(row ink.Rect, i int) {
+	run := &Of(b.V).Run
+	row.H -= 2 * b.U
+	paint, style := ink.Paint{Line: ink.Grid, Fill: ink.Paper}, ink.Style{Size: b.Body, Within: row}
+	if i == run.Mark {
+		paint.Line, paint.Width, style.Weight = ink.Focus, 2*b.U, ink.Bold
+	}
+	b.Rect("answer box", row.Inset(b.U), paint)
+	if x, y := row.X+7*b.U, row.Centre().Y; i == run.Mark {
+		arrow := [...]ink.Point{{X: x, Y: y - 5*b.U}, {X: x + 7*b.U, Y: y}, {X: x, Y: y + 5*b.U}}
+		b.Polygon("answer mark", arrow[:], ink.Paint{Fill: ink.Focus})
+	}
+	w := row.W - 28*b.U
+	b.Block("answer", row.X+20*b.U, row.Centre().Y-b.SayHeight(run.Choices[i], w, style)/2, style, ink.Block{Width: w}, b.Say(run.Choices[i]))
+	b.Hit(answerPrefix+strconv.Itoa(i+1), "", row)
+}

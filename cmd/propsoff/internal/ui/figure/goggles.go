@@ -1,0 +1,281 @@
+package figure
+
+import (
+	"math"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+)
+
+// craftStands is how the craft stands, and before it which menu is open and where its mark stands.
+func craftStands(v *ui.View) words.Text {
+	if g := &v.Goggles; g.Open {
+		return tell.MenuFirst(g.Stands, tell.CraftStands(&v.Snap))
+	}
+	return tell.CraftStands(&v.Snap)
+}
+
+// gogglesInstead draws the goggles picture in the place of the craft while a menu is open, where there is room for it.
+func (b *Board) gogglesInstead(r ink.Rect) bool {
+	g := &b.V.Goggles
+	if !g.Open || r.W < 220*b.U || r.H < 120*b.U {
+		return false
+	}
+	b.gogglesPicture(r)
+	return true
+}
+
+// GogglesSheet draws the goggles picture while a menu is open, and beside it the sticks that move it.
+func (b *Board) GogglesSheet(r ink.Rect) {
+	if b.Tall {
+		top, low := r.CutTop(r.H*0.55, b.Gap)
+		b.gogglesPicture(top)
+		b.gogglesHands(low)
+		return
+	}
+	share := 0.64
+	if b.V.Class {
+		share = 0.68
+	}
+	left, right := r.CutLeft(r.W*share, b.Gap*1.4)
+	b.gogglesPicture(left)
+	b.gogglesHands(right)
+}
+
+// gogglesHands is how the menu is moved, and the sticks.
+func (b *Board) gogglesHands(r ink.Rect) {
+	b.Group("moves")
+	if !b.V.Class {
+		r = b.Section(r, "moves heading", b.Say(tell.GogglesMovesTitle()))
+	}
+	r = b.Facts(r, "move", b.V.Goggles.Moves, r.H*0.55)
+	_, r = r.CutTop(b.CornerNote(r, b.Head), 5*b.U)
+	if !b.V.Class {
+		b.Sticks(r)
+		return
+	}
+	b.Group("sticks")
+	b.BothSticks(r, func(r ink.Rect, g Gimbal, name string) {
+		if size := min(r.W, r.H); size >= 40*b.U {
+			b.Well(name, ink.Rect{X: r.Centre().X - size/2, Y: r.Y, W: size, H: size}, g)
+		}
+	})
+}
+
+// gogglesPicture is the picture in the goggles: a drafted frame, the land drawn faintly, one line of instruments, and the menu as a
+// sheet laid over it.
+func (b *Board) gogglesPicture(r ink.Rect) {
+	b.Group("goggles")
+	small := r.H < 260*b.U && !b.V.Class // a panel of the bench
+	edge, gap := 8*b.U, 12*b.U
+	if small {
+		edge, gap = 4*b.U, 5*b.U
+	}
+	b.RoundRect("goggles frame", r, 16*b.U, ink.Paint{Line: ink.Ink, Width: 2.5 * b.U})
+	in := r.Inset(edge)
+	b.RoundRect("goggles inner frame", in, 12*b.U, ink.Paint{Line: ink.Rule})
+	bar, scene := in.CutBottom(ink.BlockHeight(b.Body, 1)+gap-4*b.U, 0)
+	b.land(scene.Inset(2 * b.U))
+	b.Line("instruments rule", in.X+2*b.U, bar.Y, in.Right()-2*b.U, bar.Y, ink.Paint{Line: ink.Rule})
+	b.instruments(ink.Rect{X: bar.X + 12*b.U, Y: bar.Y, W: bar.W - 24*b.U, H: bar.H})
+	b.menuSheet(scene.Inset(gap), small)
+}
+
+// land is what a camera on the ground sees: a level horizon, hills, a path that runs to it and some trees. It carries no meaning.
+func (b *Board) land(r ink.Rect) {
+	grid := ink.Paint{Line: ink.Grid, Width: 1.2 * b.U, Under: true}
+	y := r.Y + r.H*0.56
+	b.Line("horizon", r.X, y, r.Right(), y, grid)
+	hills := make([]ink.Point, 0, 25)
+	for i := range 25 {
+		x := float64(i) / 24
+		hills = append(hills, ink.Point{X: r.X + r.W*x, Y: y - r.H*(0.05+0.035*math.Sin(7*x+1)+0.02*math.Sin(17*x))})
+	}
+	b.Polyline("hills", hills, grid)
+	for _, s := range [...]float64{-1, 1} {
+		b.Line("path", r.X+r.W*(0.62+0.006*s), y, r.X+r.W*(0.62+0.16*s), r.Bottom(), grid)
+	}
+	for _, t := range [...][2]float64{{0.08, 0.07}, {0.19, 0.05}, {0.31, 0.055}, {0.77, 0.05}, {0.86, 0.08}, {0.93, 0.06}} {
+		x, h := r.X+r.W*t[0], r.H*t[1]*2
+		b.Line("tree", x, y, x, y-h*0.45, grid)
+		b.Circle("tree crown", x, y-h*0.75, h*0.32, grid)
+	}
+}
+
+// instruments are the one line at the lower edge of the picture: pack, mode, armed or not, link.
+func (b *Board) instruments(r ink.Rect) {
+	line := tell.GogglesLine(&b.V.Facts)
+	var parts [len(line)]ink.Part
+	for i, w := range line {
+		parts[i] = ink.Share(ink.Width(b.Say(w), b.Body, ink.Bold)+2*b.U, 0)
+	}
+	armed := ink.Width(b.Say(line[2]), b.Body, ink.Bold) + 2*b.U
+	parts[2] = ink.Fix(armed) // never cut
+	for i, cell := range r.Columns(b.V.Cells[:0], 6*b.U, parts[:]...) {
+		style := ink.Style{Size: b.Body}
+		if i == 2 {
+			style.Weight = ink.Bold
+		}
+		b.Fitted("instrument", cell, style, b.Say(line[i]))
+	}
+}
+
+// menuItems are the lines of the menu and which of them is marked; on leaving, the question and its answers.
+func menuItems(v *ui.GogglesView) (items []ui.GogglesItem, mark int) {
+	if !v.Leaving {
+		return v.Items, v.Mark
+	}
+	items = append(items, ui.GogglesItem{Kind: ui.GogglesLeave, Label: tell.GogglesLeaving(v.Changed)})
+	for _, a := range v.Answers {
+		items = append(items, ui.GogglesItem{Kind: ui.GogglesLeave, Label: a})
+	}
+	return items, v.Answer + 1
+}
+
+// menuSheet is the menu: its path, and the lines with the mark.
+func (b *Board) menuSheet(r ink.Rect, small bool) {
+	v := &b.V.Goggles
+	items, mark := menuItems(v)
+	least, rows := ink.LineHeight(b.Body)+5*b.U, len(items)
+	// Large enough to be read, but with some of the land to be seen; and every label and value whole, where that is possible.
+	text, w := b.TextSize(22), max(0.72*r.W, min(r.W, 360*b.U))
+	if b.V.Class {
+		text = b.Body * 1.3
+	}
+	if small {
+		text, w = b.Body, r.W
+	}
+	for ; text > b.Body && float64(rows)*(ink.LineHeight(text)+8*b.U) > r.H*0.62; text-- {
+	}
+	for ; text > 1.2*b.Body && b.menuWidth(items, text, true) > r.W; text-- {
+	}
+	for ; text > b.Body && b.menuWidth(items, text, false) > r.W; text-- {
+	}
+	text = max(text, b.Body)
+	w = ui.Clamp(b.menuWidth(items, text, true), w, r.W)
+	line := ink.LineHeight(text) + 8*b.U
+	head := ink.LineHeight(b.Head) + 10*b.U
+	foot := ink.LineHeight(b.Small) + 6*b.U
+	if b.V.Class || small {
+		foot = 0
+	}
+	if want := (r.H - head - foot - 12*b.U) / float64(max(rows, 1)); want < line {
+		line, text = max(want, least), b.Body
+	}
+	fit := max(1, int((r.H-head-foot-12*b.U)/line))
+	shown := min(rows, fit)
+	s := ink.Rect{X: r.X, Y: r.Y, W: w, H: head + float64(shown)*line + foot + 12*b.U}
+	b.Rect("menu sheet", s, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.6 * b.U})
+	in := s.Inset(6 * b.U)
+	row, in := in.CutTop(head-4*b.U, 4*b.U)
+	b.Fitted("menu path", ink.Rect{X: row.X + 4*b.U, Y: row.Y, W: row.W - 8*b.U, H: row.H - 4*b.U}, ink.Style{Size: b.Head, Weight: ink.Bold}, b.Say(tell.GogglesPath(v.Path)))
+	b.Line("menu rule", row.X, row.Bottom()-b.U, row.Right(), row.Bottom()-b.U, ink.Paint{Line: ink.Rule})
+	b.List(ink.Rect{X: in.X, Y: in.Y, W: in.W, H: float64(shown) * line}, rows, mark, line, func(row ink.Rect, i int) {
+		b.menuRow(row, text, &items[i], i == mark, i == mark || v.Leaving && i == 0)
+	})
+	if foot > 0 {
+		note := ink.Rect{X: in.X + 4*b.U, Y: s.Bottom() - foot - 2*b.U, W: in.W - 8*b.U, H: foot}
+		b.Fitted("menu changed", note, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.GogglesChanged(v.Changed)))
+	}
+}
+
+// menuStart is how far the words of a line stand from its left edge.
+const menuStart = 12
+
+// menuWidth is how wide a menu is whose labels and values are written whole at a size; was counts in what they were.
+func (b *Board) menuWidth(items []ui.GogglesItem, text float64, was bool) float64 {
+	left := (12 + menuStart + 8) * b.U // the sheet's edges, and the room at both sides
+	d := ink.CapHeight(text, ink.Bold) * 0.42
+	most := 0.0
+	for i := range items {
+		it := &items[i]
+		w := ink.Width(b.Say(it.Label), text, ink.Bold) + 3*d
+		switch it.Kind {
+		case ui.GogglesPage:
+			w += ink.Width(b.Say(tell.GogglesInside(it.Holds)), text, ink.Regular) + 16*b.U
+		case ui.GogglesValue:
+			w += ink.Width(b.Say(it.Value), text, ink.Bold) + 4*d + 6*b.U + 16*b.U
+			if was && it.Changed {
+				w += ink.Width(b.Say(tell.GogglesWas(it.Was, false)), max(b.Small, text*0.62), ink.Regular) + 16*b.U
+			}
+		}
+		most = max(most, w)
+	}
+	return most + left
+}
+
+// menuRow is one line: its label, and how many stand in a page, or the value with its unit; a changed one has a diamond and says what it was. The one
+// that is marked is framed.
+func (b *Board) menuRow(r ink.Rect, text float64, it *ui.GogglesItem, marked, bold bool) {
+	if marked {
+		b.RoundRect("mark", r.Inset(b.U), 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Focus, Width: 2 * b.U})
+	}
+	x := r.X + menuStart*b.U
+	style := ink.Style{Size: text}
+	if bold {
+		style.Weight = ink.Bold
+	}
+	right := r.Right() - 8*b.U
+	switch it.Kind {
+	case ui.GogglesPage:
+		inside := b.Say(tell.GogglesInside(it.Holds))
+		b.Text("inside", right, r.Centre().Y, ink.Style{Size: text, Anchor: ink.Right | ink.Middle, Within: r}, inside)
+		b.Fitted("item", ink.Rect{X: x, Y: r.Y, W: right - x - ink.Width(inside, text, ink.Regular) - 8*b.U, H: r.H}, style, b.Say(it.Label))
+		return
+	case ui.GogglesLeave:
+		b.Fitted("item", ink.Rect{X: x, Y: r.Y, W: right - x, H: r.H}, style, b.Say(it.Label))
+		return
+	}
+	d := ink.CapHeight(text, ink.Bold) * 0.42
+	// Which way there is room stands beside the value that the sticks move.
+	if it.Moves {
+		b.room(right-4*d-3*b.U, r.Centre().Y, d, it)
+	}
+	right -= 4*d + 6*b.U
+	w := ink.Width(b.Say(it.Value), text, ink.Bold)
+	b.Text("value", right, r.Centre().Y, ink.Style{Size: text, Weight: ink.Bold, Anchor: ink.Right | ink.Middle, Within: r}, b.Say(it.Value))
+	if it.Inside { // a line under the value that was gone into
+		y := r.Centre().Y + ink.CapHeight(text, ink.Bold)*0.5 + 0.3*text
+		b.Line("value gone into", right-w, y, right, y, ink.Paint{Line: ink.Focus, Width: 2 * b.U})
+	}
+	end := right - w - 8*b.U
+	if it.Changed {
+		cx := end - d
+		pts := [...]ink.Point{{X: cx, Y: r.Centre().Y - d*1.3}, {X: cx + d*1.3, Y: r.Centre().Y}, {X: cx, Y: r.Centre().Y + d*1.3}, {X: cx - d*1.3, Y: r.Centre().Y}}
+		b.Polygon("changed", pts[:], ink.Paint{Fill: ink.Focus})
+		end -= 2.6*d + 5*b.U
+		size := max(b.Small, text*0.62)
+		label := ink.Width(b.Say(it.Label), text, style.Weight) + 8*b.U
+		for _, short := range [2]bool{false, true} {
+			words := b.Say(tell.GogglesWas(it.Was, short))
+			if w := ink.Width(words, size, ink.Regular); end-w-x > label {
+				b.Text("was", end, r.Centre().Y, ink.Style{Size: size, Colour: ink.Faint, Anchor: ink.Right | ink.Middle, Within: r}, words)
+				end -= w + 8*b.U
+				break
+			}
+		}
+	}
+	b.Fitted("item", ink.Rect{X: x, Y: r.Y, W: end - x, H: r.H}, style, b.Say(it.Label))
+}
+
+// room draws which way there is room for a value, from x on in a width of four times d: an arrow, or a bar where there is none.
+func (b *Board) room(x, y, d float64, it *ui.GogglesItem) {
+	for i, there := range [2]bool{it.Less, it.More} {
+		way := [2]float64{-1, 1}[i]
+		c := ink.Point{X: x + d + float64(i)*(2*d+2*b.U), Y: y}
+		at := func(across, along float64) ink.Point {
+			if it.Upright { // more is up
+				return ink.Point{X: c.X + across, Y: c.Y - along*way}
+			}
+			return ink.Point{X: c.X + along*way, Y: c.Y + across}
+		}
+		if there {
+			pts := [...]ink.Point{at(-d*0.95, -d*0.8), at(0, d*0.8), at(d*0.95, -d*0.8)}
+			b.Polygon("room", pts[:], ink.Paint{Fill: ink.Ink})
+			continue
+		}
+		from, to := at(-d*0.9, d*0.5), at(d*0.9, d*0.5)
+		b.Line("no room", from.X, from.Y, to.X, to.Y, ink.Paint{Line: ink.Rule, Width: 1.6 * b.U})
+	}
+}

@@ -1,0 +1,249 @@
+package figure
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/input/keyboard"
+	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
+	"slices"
+)
+
+// position is one span of a switch's channel and what the craft does there.
+type position struct {
+	span layout.Span
+	Word words.Text
+	gap  bool // no span of the craft file stands here
+}
+
+// mostPositions is how many positions of one switch are drawn; of more, those round the live one (ours).
+const mostPositions = 5
+
+// lever is one switch as it is drawn: positions from high to low.
+type lever struct {
+	Name    string
+	Channel int8
+	At      [2*layout.MaxModeSpans + 1]position
+	n       int
+	key     keyboard.Key // one key that changes it over, or 0
+}
+
+func (l *lever) add(p position) {
+	if p.span.Low < p.span.High && l.n < len(l.At) {
+		l.At[l.n] = p
+		l.n++
+	}
+}
+
+// Levers are the switches of a craft: arm, second, mode.
+func Levers(v *ui.View) (out [3]lever, n int) {
+	c := &v.Config.Layout
+	if c.Arm != layout.NoChannel {
+		out[n] = onOff("arm", c.Arm, c.ArmSpan, keyboard.Arm)
+		n++
+	}
+	if c.Second != layout.NoChannel {
+		out[n] = onOff("second", c.Second, c.SecondSpan, keyboard.Second)
+		n++
+	}
+	if c.Mode != layout.NoChannel {
+		out[n] = modeLever(c)
+		n++
+	}
+	return out, n
+}
+
+func onOff(name string, channel int8, on layout.Span, key keyboard.Key) lever {
+	l := lever{Name: name, Channel: channel, key: key}
+	l.add(position{span: layout.Span{Low: on.High, High: pulse.Highest}, Word: tell.Position(false)})
+	l.add(position{span: on, Word: tell.Position(true)})
+	l.add(position{span: layout.Span{Low: pulse.Lowest, High: on.Low}, Word: tell.Position(false)})
+	return l
+}
+
+func modeLever(c *layout.Config) lever {
+	l := lever{Name: "mode", Channel: c.Mode}
+	spans := c.Spans
+	list := spans[:c.SpanCount]
+	slices.SortFunc(list, func(a, b layout.ModeSpan) int { return int(b.Span.Low) - int(a.Span.Low) })
+	top := pulse.Highest
+	for _, s := range list {
+		l.add(position{span: layout.Span{Low: s.Span.High, High: top}, Word: tell.Mode(layout.Rate), gap: true})
+		l.add(position{span: s.Span, Word: tell.Mode(s.Mode)})
+		top = s.Span.Low
+	}
+	l.add(position{span: layout.Span{Low: pulse.Lowest, High: top}, Word: tell.Mode(layout.Rate), gap: true})
+	return l
+}
+
+// word is what the craft does in a position.
+func (p *position) word() words.Text {
+	if p.gap {
+		return tell.Gap(p.Word)
+	}
+	return p.Word
+}
+
+// Stands says where a switch stands, in one line.
+func (l *lever) Stands(v *ui.View) words.Text {
+	w, name := v.Snap.In.Sent[l.Channel], tell.JobName(l.Name)
+	if at := l.Live(w); at >= 0 && v.Snap.In.HasSent {
+		return tell.ClassSwitch(name, l.At[at].Word, tell.Micros(w))
+	}
+	return tell.ClassSwitch(name, words.Text{}, words.Quote("–"))
+}
+
+// Live is the position in which a width stands, −1 for none.
+func (l *lever) Live(w pulse.Width) int {
+	for i := range l.At[:l.n] {
+		if l.At[i].span.Contains(w) {
+			return i
+		}
+	}
+	return -1
+}
+
+// window is which positions are drawn: those round the live one.
+func (l *lever) window(live int) (from, to int) {
+	from = ui.ClampInt(live-mostPositions/2, 0, max(0, l.n-mostPositions))
+	return from, min(l.n, from+mostPositions)
+}
+
+// positionHeight is the height of one position: its word over its span.
+func (b *Board) positionHeight() float64 { return ink.BlockHeight(b.Small, 2) + 7*b.U }
+
+// leversHeight is what the switches take, 0 where the craft has none.
+func (b *Board) leversHeight() float64 {
+	all, n := Levers(b.V)
+	most := 0
+	for i := range all[:n] {
+		most = max(most, min(all[i].n, mostPositions))
+	}
+	if most == 0 {
+		return 0
+	}
+	return b.SectionHeight() + b.leverHead() + float64(most)*b.positionHeight()
+}
+
+// keyHit lets a key of the keyboard's layout be clicked.
+func (b *Board) keyHit(key keyboard.Key, r ink.Rect) {
+	for _, k := range ui.LayoutKeys {
+		if k.Key == key {
+			b.Hit(k.Code, k.Physical, r)
+		}
+	}
+}
+
+// leverHead is the height of a lever's name and key.
+func (b *Board) leverHead() float64 { return 25 * b.U }
+
+// levers draws the switches side by side.
+func (b *Board) levers(r ink.Rect) {
+	b.Group("switches")
+	all, n := Levers(b.V)
+	rest := b.Section(r, "switches heading", b.Say(tell.SwitchesTitle()))
+	// Each gets room in proportion to what its words take.
+	var parts [3]ink.Part
+	for i := range all[:n] {
+		parts[i] = ink.Share(b.leverNeeds(&all[i]), 0)
+	}
+	cols := rest.Columns(b.V.Cells[:0], 6*b.U, parts[:max(n, 1)]...)
+	b.V.Cells = cols
+	for i := range all[:n] {
+		b.lever(cols[i], &all[i])
+	}
+}
+
+// leverNeeds is the width that the words of a switch take.
+func (b *Board) leverNeeds(l *lever) float64 {
+	head := ink.Width(b.Say(tell.JobName(l.Name))+" 2012", b.Small, ink.Bold) + 6*b.U
+	if b.StickKeys() && l.key != 0 {
+		head += b.CapWidth(b.Cap, ui.KeyOf(l.key)) + 5*b.U
+	}
+	need := 0.0
+	for i := range l.At[:l.n] {
+		need = max(need, ink.Width(b.Say(l.At[i].word()), b.Small, ink.Bold), ink.Width(b.Say(tell.SpanWords(l.At[i].span)), b.Small, ink.Regular))
+	}
+	need += 24 * b.U
+	if b.StickKeys() && l.Name == "mode" {
+		need += 20 * b.U
+	}
+	return max(head, need)
+}
+
+// lever draws one switch: a slot with its positions, the lever standing at the live one, and beside each position what
+// it means and where it begins and ends.
+func (b *Board) lever(r ink.Rect, l *lever) {
+	w := b.V.Snap.In.Sent[l.Channel]
+	known := b.V.Snap.In.HasSent && w.Valid()
+	live := -1
+	if known {
+		live = l.Live(w)
+	}
+	head, rest := r.CutTop(b.leverHead(), 0)
+	x := head.X
+	if b.StickKeys() && l.key != 0 {
+		key := ui.KeyOf(l.key)
+		cw := b.CapWidth(b.Cap, key)
+		b.KeyCap(l.Name+" key", x+cw/2, head.Centre().Y, b.Cap, key)
+		x += cw + 5*b.U
+		b.keyHit(l.key, head)
+	}
+	box := b.Text(l.Name+" name", x, head.Centre().Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Middle}, b.Say(tell.JobName(l.Name)))
+	value := "–"
+	if known {
+		value = b.Say(tell.Plain(tell.Micros(w)))
+	}
+	b.Text(l.Name+" value", box.Right()+5*b.U, head.Centre().Y, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Middle, Within: r}, value)
+
+	from, to := l.window(live)
+	h := b.positionHeight()
+	slot := rest.X + 7*b.U
+	b.Line(l.Name+" slot", slot, rest.Y+h*0.3, slot, rest.Y+float64(to-from)*h-h*0.3, ink.Paint{Line: ink.Rule, Width: 2 * b.U})
+	for i := from; i < to; i++ {
+		b.position(ink.Rect{X: rest.X, Y: rest.Y + float64(i-from)*h, W: rest.W, H: h}, l, i, i == live)
+	}
+}
+
+func (b *Board) position(r ink.Rect, l *lever, i int, live bool) {
+	p := &l.At[i]
+	x, y := r.X+7*b.U, r.Centre().Y
+	text := r.X + 20*b.U
+	role, weight := ink.Faint, ink.Regular
+	if live {
+		role, weight = ink.Ink, ink.Bold
+		b.RoundRect(l.Name+" live", ink.Rect{X: r.X + 15*b.U, Y: r.Y + 0.5*b.U, W: r.W - 15*b.U, H: r.H - b.U}, 3*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Rule})
+		b.Rect(l.Name+" lever", ink.Rect{X: x - 7*b.U, Y: y - 4*b.U, W: 14 * b.U, H: 8 * b.U}, ink.Paint{Fill: ink.Ink})
+	} else {
+		b.Circle(l.Name+" place", x, y, 3*b.U, ink.Paint{Fill: ink.Paper, Line: ink.Rule})
+	}
+	line := ink.LineHeight(b.Small)
+	top := r.Y + (r.H-ink.BlockHeight(b.Small, 2))/2 - 0.5*b.U
+	width := r.Right() - text - 3*b.U
+	k := modeKey(p.span)
+	if b.StickKeys() && l.Name == "mode" && k != 0 {
+		width -= 20 * b.U
+	}
+	one := ink.Block{Width: width, MaxLines: 1, Shorten: true}
+	b.Block(l.Name+" position", text, top, ink.Style{Size: b.Small, Weight: weight, Within: r}, one, b.Say(p.word()))
+	b.Block(l.Name+" span", text, top+line, ink.Style{Size: b.Small, Colour: role, Within: r}, one, b.Say(tell.SpanWords(p.span)))
+	if b.StickKeys() && l.Name == "mode" && k != 0 {
+		b.KeyCap("mode key", r.Right()-11*b.U, y, b.Cap, ui.KeyOf(k))
+		b.keyHit(k, ink.Rect{X: r.X + 15*b.U, Y: r.Y, W: r.W - 15*b.U, H: r.H})
+	}
+}
+
+// modeKey is the key that puts the mode switch into a span, 0 for none.
+func modeKey(s layout.Span) keyboard.Key {
+	switch {
+	case s.Contains(pulse.Low):
+		return keyboard.ModeLow
+	case s.Contains(pulse.Centre):
+		return keyboard.ModeMiddle
+	case s.Contains(pulse.High):
+		return keyboard.ModeHigh
+	}
+	return 0
+}

@@ -1,0 +1,308 @@
+package figure
+
+import (
+	"math"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/sim"
+	"propsoff/sim/vec"
+)
+
+// Flying is one craft in the air with all that its views share.
+type Flying struct {
+	snap   *sim.Snapshot
+	cfg    *sim.Config
+	trail  []ui.TrailPoint
+	Facing float64
+	ghost  vec.Q
+	Haunts bool // there is a ghost
+	// top is the height at the upper end of the scales and wide half the width of the view from above, m.
+	Top, Wide float64
+}
+
+// NewFlying is the craft of a snapshot, with as much of its trail as a look back shows.
+func NewFlying(s *sim.Snapshot, cfg *sim.Config, trail []ui.TrailPoint) Flying {
+	f := Flying{snap: s, cfg: cfg, Facing: ui.Facing(s, trail)}
+	for n := len(trail); n > 0 && trail[n-1].Tick > s.Tick; n-- {
+		trail = trail[:n-1]
+	}
+	for len(trail) > 0 && trail[0].Tick < s.Tick-ui.TrailTicks {
+		trail = trail[1:]
+	}
+	f.trail = trail
+	f.ghost, f.Haunts = ui.Ghost(s, cfg)
+	pos := s.Air.Body.Pos
+	high, far := -pos.Z, 0.0
+	for i := range trail {
+		p := &trail[i]
+		high = max(high, -p.Pos.Z)
+		far = max(far, math.Abs(p.Pos.X-pos.X), math.Abs(p.Pos.Y-pos.Y))
+	}
+	f.Top, f.Wide = RoundUp(high*1.1, 2), RoundUp(far*1.05, 2)
+	return f
+}
+
+// RoundUp is the next of 1, 2, 5 times a power of ten, and at least so much.
+func RoundUp(v, least float64) float64 {
+	v = max(v, least)
+	ten := math.Pow(10, math.Floor(math.Log10(v)))
+	for _, k := range [...]float64{1, 2, 5} {
+		if v <= k*ten*(1+1e-9) {
+			return k * ten
+		}
+	}
+	return 10 * ten
+}
+
+// MarkStep is the distance of two marks on a scale that ends at v, a number of roundUp: four or five marks.
+func MarkStep(v float64) float64 {
+	lead := v / math.Pow(10, math.Floor(math.Log10(v)+1e-9))
+	if lead > 1.5 && lead < 3 {
+		return v / 4
+	}
+	return v / 5
+}
+
+// Model is the craft before an eye.
+func (f *Flying) Model(e Eye, scale float64) Model {
+	return NewModel(f.snap.Air.Body.Att.Unit(), e, scale, &f.cfg.Body)
+}
+
+// larger says how much larger than life a model is at so many pixels a metre.
+func (f *Flying) larger(m *Model, perMetre float64) words.Text {
+	return tell.Larger(m.Scale / max(f.cfg.Body.ArmForward, f.cfg.Body.ArmRight, 1e-3) / perMetre)
+}
+
+// pictured splits a cell of a view: its title above, a line for its scale below.
+func (b *Board) pictured(r ink.Rect, where string) (picture, caption ink.Rect) {
+	line := ink.BlockHeight(b.Small, 1)
+	head, rest := r.CutTop(line, 2*b.U)
+	caption, picture = rest.CutBottom(line, 3*b.U)
+	if b.V.Class && where != "above" { // how much larger than life it is drawn is left to the window
+		caption, picture = ink.Rect{}, rest
+	}
+	title := b.Say(tell.FlightFrom(where, false))
+	if ink.Width(title, b.Small, ink.Regular) > head.W {
+		title = b.Say(tell.FlightFrom(where, true))
+	}
+	b.Fitted("view from "+where, head, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}, title)
+	return picture, caption
+}
+
+// Upright draws the craft as seen by an eye at its own height, over the ground, with a scale that tells how high it is.
+func (b *Board) Upright(where string, r ink.Rect, e Eye, f *Flying) {
+	picture, caption := b.pictured(r, where)
+	step := MarkStep(f.Top)
+	strip := max(ink.Width(b.Say(tell.Length(f.Top)), b.Small, ink.Regular), ink.Width(b.Say(tell.Length(step)), b.Small, ink.Regular)) + 11*b.U
+	in := ink.Rect{X: picture.X + strip, Y: picture.Y, W: picture.W - strip, H: picture.H - 6*b.U}
+	scale := min(in.W/5, in.H/6.6)
+	if b.V.Class { // seen from afar the craft matters more than the scale
+		scale = min(in.W/4, in.H/4.8)
+	}
+	m := f.Model(e, scale)
+	ground := in.Bottom()
+	perMetre := (in.H - 2.7*scale) / f.Top
+	feet := ground - ui.Clearance(f.snap, &f.cfg.Body)*perMetre
+	m.Mid = ink.Point{X: in.Centre().X, Y: max(feet-m.Below(), in.Y+2*scale)}
+
+	b.HeightScale(where, in, f.Top, step, perMetre)
+	b.GroundMarks(where, in, e, f, step, perMetre)
+	if where == "behind" {
+		b.horizon(in, m.Mid.Y)
+	} else {
+		b.Trailing(where, in, f, func(p vec.V) ink.Point {
+			d := p.Sub(f.snap.Air.Body.Pos)
+			return ink.Point{X: m.Mid.X + d.Dot(e.Right)*perMetre, Y: ground - max(-p.Z-f.cfg.Body.HalfHeight, 0)*perMetre}
+		})
+	}
+	b.Pointer(where, in.X, feet)
+	if f.Haunts {
+		g := m
+		g.att = f.ghost
+		b.spirit(where, &g)
+	}
+	b.Flyer(where, &m, f)
+	if caption.Empty() {
+		return
+	}
+	words := b.Say(tell.Marks(step)) + "; " + b.Say(f.larger(&m, perMetre))
+	if ink.Width(words, b.Small, ink.Regular) > caption.W {
+		words = b.Say(f.larger(&m, perMetre))
+	}
+	b.Fitted(where+" scale", caption, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}, words)
+}
+
+// HeightScale draws marks at the left, a word beside each for which there is room.
+func (b *Board) HeightScale(where string, in ink.Rect, top, step, perMetre float64) {
+	b.Line(where+" height", in.X, in.Bottom()-top*perMetre, in.X, in.Bottom(), ink.Paint{Line: ink.Rule})
+	every := 1
+	n := int(math.Round(top / step))
+	for float64(every)*step*perMetre < ink.LineHeight(b.Small)*1.05 && every < n {
+		every++
+	}
+	for i := 0; i <= n; i++ {
+		y := in.Bottom() - float64(i)*step*perMetre
+		b.Line(where+" mark", in.X-4*b.U, y, in.X, y, ink.Paint{Line: ink.Rule})
+		if i > 0 {
+			b.Line(where+" level", in.X, y, in.Right(), y, ink.Paint{Line: ink.Grid, Under: true})
+		}
+		// The upper end always has its word, the ground none that would come too near to another.
+		if i == n || i%every == 0 && float64(n-i)*step*perMetre >= ink.LineHeight(b.Small) {
+			word := b.Say(tell.Length(float64(i) * step))
+			b.Text(where+" metres", in.X-6*b.U, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Right | ink.Middle}, word)
+		}
+	}
+}
+
+// GroundMarks draws the ground with marks that stay where they are in the world, and the start.
+func (b *Board) GroundMarks(where string, in ink.Rect, e Eye, f *Flying, step, perMetre float64) {
+	y := in.Bottom()
+	b.Line(where+" ground", in.X, y, in.Right(), y, ink.Paint{Line: ink.Ink, Width: 2 * b.U})
+	along := f.snap.Air.Body.Pos.Dot(e.Right)
+	mid := in.Centre().X
+	x := mid + (math.Ceil((along-in.W/2/perMetre)/step)*step-along)*perMetre
+	for ; x <= in.Right(); x += step * perMetre {
+		if x >= in.X {
+			b.Line(where+" ground mark", x, y+b.U, x, y+5*b.U, ink.Paint{Line: ink.Rule})
+		}
+	}
+	if x := mid - along*perMetre; x > in.X+5*b.U && x < in.Right()-5*b.U {
+		b.StartMark(where, x, y)
+	}
+}
+
+// StartMark is a small tent: there the craft stood at first.
+func (b *Board) StartMark(where string, x, y float64) {
+	d := 4 * b.U
+	b.V.Pts = append(b.V.Pts[:0], ink.Point{X: x, Y: y - d}, ink.Point{X: x + d, Y: y + d}, ink.Point{X: x - d, Y: y + d})
+	b.Polygon(where+" start", b.V.Pts, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.3 * b.U})
+}
+
+// horizon is level with the eye, which is as high as the craft.
+func (b *Board) horizon(in ink.Rect, y float64) {
+	b.Line("horizon", in.X, y, in.Right(), y, ink.Paint{Line: ink.Rule})
+}
+
+// Pointer shows a height on the scale.
+func (b *Board) Pointer(where string, x, y float64) {
+	d := 4.5 * b.U
+	b.V.Pts = append(b.V.Pts[:0], ink.Point{X: x, Y: y}, ink.Point{X: x + 1.6*d, Y: y - d}, ink.Point{X: x + 1.6*d, Y: y + d})
+	b.Polygon(where+" pointer", b.V.Pts, ink.Paint{Fill: ink.Ink})
+}
+
+// Downward draws the craft from above in the middle, north up, with its trail.
+func (b *Board) Downward(r ink.Rect, f *Flying) {
+	picture, caption := b.pictured(r, "above")
+	b.Rect("above frame", picture, ink.Paint{Line: ink.Grid})
+	in := picture.Inset(2 * b.U)
+	e := EyeAbove()
+	scale := min(in.W, in.H) / 7
+	if b.V.Class {
+		scale = min(in.W, in.H) / 5.4
+	}
+	m := f.Model(e, scale)
+	m.Mid = in.Centre()
+	perMetre := min(in.W, in.H) / 2 / f.Wide
+	at := func(p vec.V) ink.Point {
+		d := p.Sub(f.snap.Air.Body.Pos)
+		return ink.Point{X: m.Mid.X + d.Dot(e.Right)*perMetre, Y: m.Mid.Y - d.Dot(e.up)*perMetre}
+	}
+	if p := at(vec.V{}); in.Inset(6 * b.U).Has(p) {
+		b.StartMark("above", p.X, p.Y)
+	}
+	b.Trailing("above", in, f, at)
+	if f.Haunts {
+		g := m
+		g.att = f.ghost
+		b.spirit("above", &g)
+	}
+	b.Flyer("above", &m, f)
+
+	// A bar of a round length, and in words how long it is.
+	length := f.Wide / 2
+	if length*perMetre > caption.W*0.3 {
+		length = MarkStep(f.Wide)
+	}
+	words := b.Say(tell.Length(length)) + "; " + b.Say(f.larger(&m, perMetre))
+	w := length * perMetre
+	room := caption.W - w - 8*b.U
+	if ink.Width(words, b.Small, ink.Regular) > room {
+		words = b.Say(tell.Length(length))
+	}
+	x := caption.X + max(0, (room-ink.Width(words, b.Small, ink.Regular))/2)
+	y := caption.Centre().Y
+	b.Line("above bar", x, y, x+w, y, ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
+	for _, end := range [2]float64{x, x + w} {
+		b.Line("above bar end", end, y-3*b.U, end, y+3*b.U, ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
+	}
+	b.Fitted("above scale", ink.Rect{X: x + w + 6*b.U, Y: caption.Y, W: caption.Right() - x - w - 6*b.U, H: caption.H}, ink.Style{Size: b.Small, Colour: ink.Faint}, words)
+}
+
+// trailAges are the ages in ticks up to which the trail is drawn as wide as trailWidths say, in pixels of the least window (ours).
+var (
+	trailAges   = [...]int64{3_000, 8_000, 16_000, ui.TrailTicks}
+	trailWidths = [...]float64{2.6, 1.8, 1.2, 0.7}
+)
+
+// Trailing draws the trail as seen by at, as far as it lies in a box: the older, the thinner.
+func (b *Board) Trailing(where string, in ink.Rect, f *Flying, at func(vec.V) ink.Point) {
+	v := b.V
+	now := f.snap.Tick
+	v.Pts = v.Pts[:0]
+	age := 0
+	paint := func() ink.Paint { return ink.Paint{Line: ink.Rule, Width: max(trailWidths[age]*b.U, 0.6)} }
+	lift := func() {
+		b.Polyline(where+" trail", v.Pts, paint())
+		v.Pts = v.Pts[:0]
+	}
+	last, from := f.snap.Air.Body.Pos, at(f.snap.Air.Body.Pos)
+	for i := len(f.trail) - 1; i >= 0; i-- {
+		p := &f.trail[i]
+		to := at(p.Pos)
+		if p.Pos.Sub(last).Norm() > 5 { // it was carried, not flown
+			break
+		}
+		if i > 0 && math.Hypot(to.X-from.X, to.Y-from.Y) < 1.5 {
+			last = p.Pos
+			continue
+		}
+		for age < len(trailAges)-1 && now-p.Tick > trailAges[age] {
+			lift()
+			age++
+		}
+		a, c, ok := clip(from, to, in)
+		if ok {
+			if n := len(v.Pts); n == 0 || v.Pts[n-1] != a {
+				lift()
+				v.Pts = append(v.Pts, a)
+			}
+			v.Pts = append(v.Pts, c)
+		}
+		last, from = p.Pos, to
+	}
+	lift()
+}
+
+// clip is the part of a stroke that lies in a box (by Liang and Barsky).
+func clip(a, c ink.Point, r ink.Rect) (from, to ink.Point, ok bool) {
+	t0, t1 := 0.0, 1.0
+	dx, dy := c.X-a.X, c.Y-a.Y
+	for _, e := range [4][2]float64{{-dx, a.X - r.X}, {dx, r.Right() - a.X}, {-dy, a.Y - r.Y}, {dy, r.Bottom() - a.Y}} {
+		switch p, q := e[0], e[1]; {
+		case p == 0:
+			if q < 0 {
+				return a, c, false
+			}
+		case p < 0:
+			t0 = max(t0, q/p)
+		default:
+			t1 = min(t1, q/p)
+		}
+	}
+	if t0 >= t1 {
+		return a, c, false
+	}
+	return ink.Point{X: a.X + t0*dx, Y: a.Y + t0*dy}, ink.Point{X: a.X + t1*dx, Y: a.Y + t1*dy}, true
+}

@@ -1,0 +1,166 @@
+package gestures
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/gestures"
+	"propsoff/sim/happening"
+	"propsoff/sim/pulse"
+)
+
+// View is what the sheet of two-stick gestures knows. The patterns themselves are those of ui.View.Config.
+type View struct {
+	// File is what the gesture file is called; Shipped tells that it came with the program.
+	File    string
+	Shipped bool
+	// Set is how each pattern stands, Sticks what the craft received last, by job.
+	Set    []gestures.State
+	Sticks [gestures.Directions]pulse.Width
+	// Selected is the index of the pattern looked at; Scores are those of this session, for each.
+	Selected  int
+	Scores    []Score
+	Try       Try
+	Recording Recording
+	// Said is a sentence about what was done last, such as that a gesture was kept; it says nothing where there is none.
+	Said words.Text
+}
+
+// Score counts the tries of one gesture in this session: how often it was made, and how often nearly, by what was wrong.
+type Score struct {
+	Made int
+	Near [happening.NearCount]int
+}
+
+// nears is how often it was nearly made.
+func (s *Score) nears() (n int) {
+	for _, k := range s.Near {
+		n += k
+	}
+	return n
+}
+
+// Try is the last try of the gesture looked at.
+type Try struct {
+	// Running is how long the sticks have been under way, in ms; −1 while they rest.
+	Running int64
+	// Done: there was a try, and Made or missed it was. Took is how long it took in ms.
+	Done, Made bool
+	Took       int64
+	// Held: it was made, and the sticks have not left it since.
+	Held bool
+	// How it was missed, Direction in the pattern's own order, and Early how much too early it was let go in ms, 0 unknown.
+	How       happening.Near
+	Direction int
+	Early     int64
+	// Other is the gesture that was made in its place; it says nothing for none.
+	Other words.Text
+}
+
+// Phase is how far a recording is.
+type Phase uint8
+
+// The phases.
+const (
+	NoRecording Phase = iota
+	AtRest            // begun, and the sticks rest
+	Moving            // the sticks are away
+	Back              // they rest again
+	Ended             // what was seen is shown
+	Naming            // … and its name is typed
+)
+
+// Recording is a gesture being recorded from the pilot's own hand.
+type Recording struct {
+	Phase Phase
+	// Millis is how long the recording runs.
+	Millis int64
+	// Pattern and Verdict are what was seen, once it has ended.
+	Pattern gestures.Pattern
+	Verdict gestures.Verdict
+	// Opens is the name of the menu that it is to open; it says nothing for none. Typed is the name so far.
+	Opens words.Text
+	Typed string
+	// Trouble says why it could not be kept; it says nothing where it was not tried.
+	Trouble words.Text
+}
+
+// on tells whether a recording runs or its result is shown.
+func (r *Recording) on() bool { return r.Phase != NoRecording }
+
+// runs tells whether a recording runs.
+func (r *Recording) runs() bool { return r.on() && r.Phase < Ended }
+
+// seen tells whether a pattern was seen and can be kept.
+func (r *Recording) seen() bool {
+	return r.Phase >= Ended && r.Verdict.Recording == gestures.Recorded
+}
+
+// prefix and a number from 1 name the hit areas of gestures.
+const prefix = "gesture-number-"
+
+// setOf are the patterns of the craft, nil for none.
+func setOf(v *ui.View) *gestures.Config {
+	if g := v.Config.Gestures; g != nil && len(g.Patterns) > 0 {
+		return g
+	}
+	return nil
+}
+
+// hasMenus tells whether the craft has menus.
+func hasMenus(v *ui.View) bool { return v.Config.Menus != nil && len(v.Config.Menus.Menus) > 0 }
+
+// chosen is the pattern looked at; nil for none.
+func chosen(v *ui.View) *gestures.Pattern {
+	if set, n := setOf(v), Of(v).Selected; set != nil && n >= 0 && n < len(set.Patterns) {
+		return &set.Patterns[n]
+	}
+	return nil
+}
+
+// shown is the pattern looked at, or the one that was recorded; nil for none.
+func shown(v *ui.View) *gestures.Pattern {
+	switch r := &Of(v).Recording; {
+	case r.seen():
+		return &r.Pattern
+	case r.on():
+		return nil
+	}
+	return chosen(v)
+}
+
+// glance is how the pattern looked at stands; false where there is none, or what is shown is a recording.
+func glance(v *ui.View) (gestures.Glance, bool) {
+	g := Of(v)
+	if chosen(v) == nil || g.Recording.on() {
+		return gestures.Glance{}, false
+	}
+	s := gestures.State{Phase: gestures.Away}
+	if g.Selected < len(g.Set) {
+		s = g.Set[g.Selected]
+	}
+	snap := &v.Snap
+	in := gestures.Input{Sticks: g.Sticks, StickMode: mode(v), Valid: true,
+		Live: snap.In.Powered && !snap.Armed && snap.Link == facts.Good && snap.In.Craft.Menu == pulse.MenuClosed}
+	return gestures.Look(setOf(v), g.Selected, s, &in), true
+}
+
+// mode is the stick mode, 1 to 4.
+func mode(v *ui.View) uint8 { return uint8(ui.StickMode(v.StickMode)) }
+
+// onSticks turns places in a pattern's own order into those of the physical sticks: left across, left up, right across, right up.
+func onSticks(p *gestures.Pattern, at [gestures.Directions]gestures.Place, mode uint8) [gestures.Directions]gestures.Place {
+	if p.Physical {
+		return at
+	}
+	var out [gestures.Directions]gestures.Place
+	for i, job := range gestures.OnSticks(mode) {
+		out[i] = at[job]
+	}
+	return out
+}
+
+// millis is a time in slots in ms.
+func millis[N uint16 | int32 | int64](set *gestures.Config, slots N) int64 {
+	return int64(slots) * int64(max(set.SlotTicks, 1))
+}

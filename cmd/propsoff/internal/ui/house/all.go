@@ -1,0 +1,72 @@
+// Package house is the window's program with every sheet in it.
+package house
+
+import (
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/bench"
+	"propsoff/cmd/propsoff/internal/ui/card"
+	"propsoff/cmd/propsoff/internal/ui/check"
+	"propsoff/cmd/propsoff/internal/ui/desk"
+	"propsoff/cmd/propsoff/internal/ui/drills"
+	"propsoff/cmd/propsoff/internal/ui/first"
+	"propsoff/cmd/propsoff/internal/ui/gestures"
+	"propsoff/cmd/propsoff/internal/ui/help"
+	"propsoff/cmd/propsoff/internal/ui/layout"
+	"propsoff/cmd/propsoff/internal/ui/learn"
+	"propsoff/cmd/propsoff/internal/ui/loss"
+	"propsoff/cmd/propsoff/internal/ui/prove"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/cmd/propsoff/internal/ui/three"
+)
+
+// rooms are the sheets of the program, the bench first, then in the order in which the bench shows their keys: a new one is one line here.
+var rooms = [...]struct {
+	about func() *ui.About
+	make  func(*screen.Screen) screen.Sheet
+}{
+	{bench.About, bench.New},
+	{learn.About, learn.New},
+	{learn.AboutWhich, learn.NewWhich},
+	{help.About, help.New},
+	{help.AboutCautions, help.NewCautions},
+	{check.About, check.New},
+	{layout.About, layout.New},
+	{prove.About, prove.New},
+	{card.About, card.New},
+	{first.About, first.New},
+	{three.About, three.New},
+	{gestures.About, gestures.New},
+	{loss.About, loss.New},
+	{drills.About, drills.New},
+	{desk.About, desk.New},
+}
+
+// New makes a screen with every sheet.
+func New(o screen.Options) *screen.Screen {
+	s := screen.New(o)
+	all := make([]screen.Sheet, len(rooms))
+	for i := range rooms {
+		all[i] = rooms[i].make(s)
+	}
+	s.Furnish(all)
+	return s
+}
+
+// Sheets is what there is to know of every sheet.
+func Sheets() *ui.House {
+	all := make([]*ui.About, len(rooms))
+	for i := range rooms {
+		all[i] = rooms[i].about()
+	}
+	return ui.NewHouse(all...)
+}
+
+// Openable are the sheets that are opened over the bench, by their names.
+func Openable() (names []string) {
+	for _, a := range Sheets().Sheets() {
+		if a.Key != "" {
+			names = append(names, string(a.Place))
+		}
+	}
+	return names
+}

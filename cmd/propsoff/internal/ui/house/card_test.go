@@ -1,0 +1,163 @@
+package house_test
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/sim/craftfile"
+)
+
+// sitAtCard sits before a craft and turns to its card; the home folder is a new one.
+func sitAtCard(t *testing.T) (p *person, home string) {
+	home = t.TempDir()
+	t.Setenv("HOME", home)
+	t.Setenv("USERPROFILE", home)
+	t.Setenv("XDG_CONFIG_HOME", "")
+	f, err := craftfile.Parse("craft.yaml", []byte(heldCraft))
+	require.NoError(t, err)
+	p = sitDownAt(t, assets.BuiltIn, func(d *whodrives.Options, s *screen.Options) {
+		s.Bare, s.Craft, s.CraftName, s.Names = true, f, f.Name, f.Names()
+		s.Names.Refusals, s.Names.Happenings = codes.Refusals(), codes.Happenings()
+		s.Now = func() time.Time { return time.Date(2031, 4, 5, 12, 0, 0, 0, time.UTC) }
+		d.Loop.UseCraft(f.Config(), "")
+	})
+	p.tap("S")
+	p.tap("F9")
+	return p, home
+}
+
+func TestTheCardIsShownSavedAndTurned(t *testing.T) {
+	p, home := sitAtCard(t)
+	for _, want := range []string{"the card as it will be printed on A4", "Repeats", "April", "2031", "It will be saved into", "Ideal"} {
+		assert.True(t, p.reads(want), want)
+	}
+	p.tap("Enter")
+	first := filepath.Join(home, "switch-card-repeats.pdf")
+	assert.FileExists(t, first)
+	assert.True(t, p.reads("Saved:"))
+	assert.False(t, p.reads("It will be saved into"), "it has been saved")
+	p.tap("O")
+	assert.True(t, p.reads("the card as it will be printed on Letter"))
+	assert.False(t, p.reads("Saved:"), "this one has not")
+	require.NoError(t, os.Mkdir(filepath.Join(home, "Documents"), 0o700))
+	p.wait(16)
+	assert.True(t, p.reads("Documents"), "the folder is the one that will be taken now")
+	p.tap("Enter")
+	second := filepath.Join(home, "Documents", "switch-card-repeats.pdf")
+	assert.FileExists(t, second)
+	p.tap("Enter")
+	assert.FileExists(t, filepath.Join(home, "Documents", "switch-card-repeats-2.pdf"), "nothing is written over")
+	a, err := os.ReadFile(first)
+	require.NoError(t, err)
+	b, err := os.ReadFile(second)
+	require.NoError(t, err)
+	assert.Contains(t, string(a), "/MediaBox [0 0 595.2 841.92]")
+	assert.Contains(t, string(b), "/MediaBox [0 0 612 792]")
+	assert.Contains(t, string(a), "20310405120000Z")
+
+	for _, want := range []string{"further down", "further down", "further down", "whole page", "closer"} {
+		p.tap("Z")
+		assert.True(t, p.reads(want), want)
+	}
+	p.taps("Z Enter")
+	assert.True(t, p.reads("Saved: "), "one who looks closely is told too")
+	p.tap("F9")
+	assert.False(t, p.reads("the card as it will be printed"))
+	assert.True(t, p.reads("DISARMED"))
+}
+
+func TestACardThatCannotBeSavedSaysWhy(t *testing.T) {
+	p, home := sitAtCard(t)
+	require.NoError(t, os.RemoveAll(home))
+	p.tap("Enter")
+	assert.True(t, p.reads("The card could not be saved"))
+	assert.True(t, p.reads("there is no such folder"))
+	assert.False(t, p.reads("It will be saved into"))
+}
+
+// printed is what the card says, as it will stand on the paper.
+func (p *person) printed() string {
+	var words []string
+	for _, it := range ink.Describe(p.page).Items {
+		if it.Group == "printed" && it.Text != "" {
+			words = append(words, it.Text)
+		}
+	}
+	return strings.ReplaceAll(strings.Join(words, " "), "\u00a0", " ")
+}
+
+// What the window's own search has found stands on the card, and goes with the layout that it was found for. Until then the card
+// says what to do in the window.
+func TestWhatWasProvedStandsOnTheCard(t *testing.T) {
+	p, _ := sitAtCard(t)
+	assert.Contains(t, p.printed(), "Not proved: nobody has searched the situations of this layout. Press F8 in the window to search them")
+	assert.NotContains(t, p.printed(), "propsoff prove")
+	p.tap("Enter")
+	require.True(t, p.reads("Saved:"))
+	p.tap("F8")
+	p.searched()
+	p.tap("F9")
+	assert.NotContains(t, p.printed(), "Not proved")
+	assert.Contains(t, p.printed(), "situations. 2 rules are broken.")
+}
+
+// A search that is under way is no search that nobody began, and a card that was saved before it ended is another card.
+func TestTheCardOfALayoutThatIsBeingSearched(t *testing.T) {
+	home := t.TempDir()
+	t.Setenv("HOME", home)
+	t.Setenv("USERPROFILE", home)
+	p, _ := sitAtProve(t, slowCraft)
+	p.tap("F9")
+	require.Contains(t, p.printed(), "Not proved yet: the situations of this layout are being searched (F8).")
+	p.tap("Enter")
+	require.True(t, p.reads("Saved:"))
+	p.tap("F8")
+	p.tap("B")
+	p.searched()
+	p.tap("F9")
+	assert.Contains(t, p.printed(), "partial")
+	assert.Contains(t, p.printed(), "undecided")
+	assert.False(t, p.reads("Saved:"))
+}
+
+// Gestures are part of what was searched: with others, what was found is old news, and no card has it.
+func TestOtherGesturesMakeAProofStale(t *testing.T) {
+	var o *screen.Options
+	f, err := craftfile.Parse("craft.yaml", []byte(heldCraft))
+	require.NoError(t, err)
+	p := sitDownAt(t, assets.BuiltIn, func(d *whodrives.Options, s *screen.Options) {
+		s.Bare, s.Craft, s.CraftName, s.Names = true, f, f.Name, f.Names()
+		s.Gestures = screen.GestureOptions{Name: "mine.yaml", Text: []byte("one")}
+		d.Loop.UseCraft(f.Config(), "")
+		o = s
+	})
+	p.tap("S")
+	p.tap("F8")
+	p.searched()
+	require.False(t, p.reads("have changed since this search"))
+	copy(o.Gestures.Text, "two") // as a gesture does that was recorded
+	p.wait(16)
+	assert.True(t, p.reads("have changed since this search"))
+	p.tap("F9")
+	assert.Contains(t, p.printed(), "Not proved: nobody has searched")
+}
+
+// What the card counts of things that are called out, the sheet that it names shows.
+func TestTheCardNamesTheSheetThatCallsOut(t *testing.T) {
+	p, _ := sitAtProve(t, strings.Replace(heldCraft, "from: 1600", "from: 2000", 1))
+	p.tap("F9")
+	require.Contains(t, p.printed(), "One thing about this layout is called out: see the layout sheet (F6) before you rely on this card.")
+	p.tap("F6")
+	assert.True(t, p.reads("Only 12 µs from the edge at 2000"), "%q", texts(p))
+}

@@ -1,0 +1,257 @@
+package house_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/input"
+	"propsoff/input/inputtest"
+	"propsoff/input/radio"
+	"propsoff/input/usb"
+)
+
+// handsRadio is one radio whose hands are written in the clock's time; pulled, it is not there.
+type handsRadio struct {
+	noRadios
+	r      *inputtest.Radio
+	clock  func() int64
+	open   []*stampedDevice
+	pulled bool
+	news   []usb.Change
+}
+
+func (h *handsRadio) found() usb.Found {
+	i := h.r.Info()
+	return usb.Found{Name: i.Name, Path: i.Path, Event: i.Path, Vendor: i.Vendor, Product: i.Product, Serial: i.Serial, Port: i.Port, Way: i.Way}
+}
+
+func (h *handsRadio) Found() []usb.Found {
+	if h.pulled {
+		return nil
+	}
+	return []usb.Found{h.found()}
+}
+
+func (h *handsRadio) Poll(dst []usb.Change) []usb.Change {
+	dst = append(dst, h.news...)
+	h.news = nil
+	return dst
+}
+
+func (h *handsRadio) pull(out bool) {
+	h.pulled = out
+	kind := usb.Arrived
+	if out {
+		kind = usb.Departed
+	}
+	h.news = append(h.news, usb.Change{Kind: kind, Radio: h.found()})
+}
+
+func (h *handsRadio) Open(_ string, epoch int64) (input.Device, error) {
+	d := &stampedDevice{h.r.OpenSlow(h.clock()), epoch}
+	h.open = append(h.open, d)
+	return d, nil
+}
+
+// stampedDevice tells its times from epoch on.
+type stampedDevice struct {
+	*inputtest.Device
+	epoch int64
+}
+
+func (d *stampedDevice) Poll(dst []input.Raw) ([]input.Raw, error) {
+	n := len(dst)
+	dst, err := d.Device.Poll(dst)
+	for i := n; i < len(dst); i++ {
+		dst[i].At -= d.epoch
+	}
+	if g, ok := err.(inputtest.Gone); ok {
+		err = inputtest.Gone{At: g.At - d.epoch}
+	}
+	return dst, err
+}
+
+// atTheRadio sits before the bench with a learned radio of four sticks and an arm switch.
+func atTheRadio(t *testing.T) (*person, *handsRadio) {
+	return atTheRadioBeside(t, func(h *handsRadio, _ *clock) whodrives.Radios { return h })
+}
+
+// atTheRadioBeside is atTheRadio with whatever else is plugged in.
+func atTheRadioBeside(t *testing.T, all func(*handsRadio, *clock) whodrives.Radios) (*person, *handsRadio) {
+	info := input.Info{Path: "/dev/input/event9", Name: "Moorland Desk 7", Vendor: 0x1f4a, Product: 7, Serial: "A", Way: "event"}
+	for i := range 5 {
+		info.Axes = append(info.Axes, input.Axis{Code: i, Max: 2047})
+	}
+	h := &handsRadio{r: inputtest.NewRadio(info)}
+	h.r.Rest(0, 0)
+	h.r.Rest(4, 0)
+	s := radio.Own(info.Axes[0])
+	file := radio.File{Device: radio.DeviceOf(info), StickMode: 2}
+	for i, job := range []string{"throttle", "roll", "pitch", "yaw", "arm"} {
+		file.Controls = append(file.Controls, radio.Control{Job: job, Form: radio.Axis, Axis: i, Scale: &s, Stays: i == 0})
+	}
+	file.Controls[4].Positions = []radio.Position{{At: 0}, {At: 4094}}
+	p := sitDownAt(t, assets.BuiltIn, func(do *whodrives.Options, so *screen.Options) {
+		h.clock = do.Clock.Now
+		do.Radios = all(h, do.Clock.(*clock))
+		so.Names = do.Names
+		_, err := do.Store.Save(file)
+		require.NoError(t, err)
+		so.Bare = true
+	})
+	return p, h
+}
+
+// pass is wait while the hands move.
+func (p *person) pass(h *handsRadio, ms int) {
+	for range ms / 16 {
+		for _, d := range h.open {
+			d.Pass(p.clock.now + 16_000)
+		}
+		p.wait(16)
+	}
+}
+
+// hands writes what is asked for, from at on, and gives the time at which it is done.
+func (h *handsRadio) hands(at int64) int64 {
+	move := func(axis int, to int32, us int64) { h.r.Move(at, us, axis, to); at += us }
+	for _, to := range [2][4]int32{{2047, 2047, 2047, 2047}, {0, 1023, 1023, 1023}} {
+		from := at
+		for a := range 4 {
+			at = from
+			move(a, to[a], 300_000)
+		}
+		at += 500_000
+	}
+	for _, a := range []int{3, 2, 1} {
+		move(a, 2047, 300_000)
+		at += 600_000
+		move(a, 0, 600_000)
+		at += 600_000
+		move(a, 2047, 600_000)
+		move(a, 1023, 200_000)
+		at += 200_000
+	}
+	move(4, 2047, 4000)
+	at += 400_000
+	move(4, 0, 4000)
+	at += 400_000
+	h.r.Until(at + 100_000_000)
+	return at
+}
+
+func TestTheCheckOfARadioInTheWindow(t *testing.T) {
+	p, h := atTheRadio(t)
+	// The radio was opened with hands that did nothing yet; the same radio with hands comes back.
+	h.pull(true)
+	for _, d := range h.open {
+		_ = d.Close()
+	}
+	p.pass(h, 100)
+	end := h.hands(p.clock.now + 1_000_000)
+	h.pull(false)
+	p.pass(h, 600)
+	p.tap("F4")
+	p.pass(h, 200)
+	assert.True(t, p.reads("controls check: every control full and free"))
+	p.pass(h, int(end-p.clock.now)/1000-300)
+	assert.True(t, p.reads("Let go of everything for two seconds"))
+	p.pass(h, 4000)
+	assert.True(t, p.reads("Full and free: all 31 items pass."))
+	assert.True(t, p.snap().In.Plugged, "the radio drives on meanwhile")
+
+	p.tap("Enter")
+	assert.True(t, p.reads("Nothing to set."))
+	p.tap("Enter")
+	p.tap("PageDown")
+	p.tap("O")
+	p.pass(h, 100)
+	assert.True(t, p.reads("Push both sticks to the top right"), "it begins anew, and knows where a still hand stands")
+	p.tap("Esc")
+	assert.False(t, p.reads("controls check"))
+	assert.True(t, p.reads("DISARMED"))
+}
+
+func TestTheCheckWithoutARadioSaysWhatToDo(t *testing.T) {
+	p := sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, so *screen.Options) { so.Bare = true })
+	p.tap("F4")
+	assert.True(t, p.reads("No radio drives."))
+	p.tap("O")
+	p.tap("Enter")
+	p.tap("PageUp")
+	p.tap("F4")
+	assert.False(t, p.reads("No radio drives."))
+}
+
+// What it says to do is true at every moment: while something is played, once that has ended, and with a radio that does not drive.
+func TestTheCheckSaysWhatToDoNow(t *testing.T) {
+	p := atGestures(t, assets.BuiltIn, "  - {at: 1s, throttle: 1400}\nend: 3s\n", nil)
+	p.tap("F4")
+	assert.True(t, p.reads("Something is being played, so no radio drives. Wait until it has ended."))
+	p.wait(4000)
+	assert.False(t, p.reads("Something is being played"))
+	assert.True(t, p.reads("No radio drives. Plug one in by USB"))
+
+	p, h := atTheRadio(t)
+	p.pass(h, 500)
+	p.tap("Tab")
+	p.tap("F4")
+	require.True(t, p.reads("No radio drives. Let one drive (Tab on the bench)"))
+	p.tap("F4")
+	for range 2 { // the demo pilot first
+		p.tap("Tab")
+	}
+	p.pass(h, 500)
+	p.tap("F4")
+	p.pass(h, 500)
+	assert.False(t, p.reads("No radio drives"))
+}
+
+// With a radio asked for that is not there, and another one plugged in, the key of the next driver leads to none, and is not named for it;
+// the one that is there can be chosen.
+func TestAnotherRadioThanTheOneAskedFor(t *testing.T) {
+	_, h := atTheRadio(t)
+	p := sitDownAt(t, assets.BuiltIn, func(do *whodrives.Options, so *screen.Options) {
+		h.clock, do.Radios, do.Device = do.Clock.Now, h, "Nowhere"
+		so.Bare, so.Names = true, do.Names
+	})
+	for range 3 {
+		p.tap("Tab")
+		require.NotEqual(t, ui.Radio, p.s.View().Driver)
+	}
+	p.tap("F2")
+	assert.True(t, p.reads("A radio is learned while it drives. Let it drive (F7) first."), "%q", texts(p))
+	p.tap("F4")
+	assert.True(t, p.reads("No radio drives. Let one drive (F7 on the bench): only a radio's own controls can be checked."), "%q", texts(p))
+	p.tap("F4")
+	p.tap("F7")
+	require.True(t, p.reads("1 radio plugged in: press a number"), "%q", texts(p))
+	p.tap("1")
+	p.pass(h, 300)
+	assert.NotEqual(t, -1, p.s.View().Reading, "%q", texts(p))
+	p.pass(h, 3000)
+	assert.NotEqual(t, -1, p.s.View().Reading, "it stays")
+}
+
+// The need of a checked radio asks for one that drives first, for nothing else can be checked.
+func TestTheNeedOfACheckAsksForARadio(t *testing.T) {
+	p := sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, so *screen.Options) { so.Bare = true })
+	p.tap("B")
+	assert.True(t, p.reads("Plug your radio in and let it drive; then press F4 and move every stick and switch as it asks. By keyboard nothing is checked."), "%q", texts(p))
+	p, h := atTheRadio(t)
+	p.pass(h, 300)
+	p.tap("B")
+	require.True(t, p.reads("Press F4 and move every stick and switch as it asks."), "%q", texts(p))
+	p.tap("B")
+	p.tap("Tab")
+	p.tap("Tab")
+	require.Equal(t, ui.Demo, p.s.View().Driver)
+	p.tap("B")
+	assert.True(t, p.reads("Let your radio drive (Tab on the bench); then press F4 and move every stick and switch as it asks."), "%q", texts(p))
+}

@@ -1,0 +1,351 @@
+package house_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/drillrun"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/drills"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/sim/drill"
+	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/fault"
+	"propsoff/sim/link"
+	"propsoff/sim/pulse"
+)
+
+// notebook keeps runs in memory.
+type notebook struct {
+	pupil    string
+	runs     []drill.Run
+	refusals int
+	held     screen.Held
+	kept     []drillrun.Result
+}
+
+func (n *notebook) Open(pupil string) error { n.pupil, n.runs = pupil, nil; return nil }
+func (n *notebook) Pupil() string           { return n.pupil }
+func (n *notebook) Runs() []drill.Run       { return n.runs }
+func (n *notebook) Refused(int32)           { n.refusals++ }
+func (n *notebook) Where() string           { return "a notebook" }
+func (n *notebook) Keep(r *drillrun.Result, _ *drillfile.Drill, held screen.Held) error {
+	n.kept = append(n.kept, *r)
+	if len(r.Tries) > 0 {
+		n.held = held
+		n.runs = append(n.runs, r.Run)
+	}
+	return nil
+}
+
+// atDrills is a person who drives by keyboard, with the sheet of drills open.
+func atDrills(t *testing.T) (*person, *notebook) {
+	book := &notebook{}
+	p := sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, o *screen.Options) { o.Drills.Pupils, o.Bare = book, true })
+	p.tap("W") // the keyboard takes over from the demo pilot
+	p.tap("X")
+	p.wait(3000)
+	p.tap("C")
+	require.True(t, p.reads("Drills: "))
+	return p, book
+}
+
+// goTo looks at the drill with a name.
+func (p *person) goTo(name string) {
+	for range 60 {
+		if p.reads(name) && p.boldRead(name) {
+			return
+		}
+		p.tap("PageDown")
+	}
+	p.t.Fatalf("there is no drill %q", name)
+}
+
+// boldRead tells whether the facts beside the list are those of a drill.
+func (p *person) boldRead(name string) bool {
+	for _, it := range ink.Describe(p.page).Items {
+		if it.Group == "facts" && it.Name == "name" && it.Text == name {
+			return true
+		}
+	}
+	return false
+}
+
+// A pupil is named in any letters, as at the command line; what is typed elsewhere is no name.
+func TestAPupilIsNamedInAnyLetters(t *testing.T) {
+	p, book := atDrills(t)
+	p.s.Type("not yet")
+	p.tap("Y")
+	for _, text := range []string{"Z", "o", "é", "ë", " ", "Ł", "小", "👩\u200d🚀"} {
+		p.s.Type(text)
+	}
+	p.tap("Backspace")
+	p.tap("Backspace")
+	p.tap("Backspace")
+	p.tap("Space")
+	require.True(t, p.reads("Pupil: Zoéë Ł小 _"))
+	p.tap("B")
+	p.s.Type(strings.Repeat("x", 300))
+	p.tap("Enter")
+	require.Equal(t, "Zoéë Ł小 b", book.pupil)
+	p.s.Type("no more")
+	p.tap("Y")
+	p.tap("Enter")
+	require.Empty(t, book.pupil, "nobody")
+}
+
+// The alarm by switch, from the list to the logbook: five right ones in a row, each reaction measured from the picture to the switch.
+func TestTheAlarmDrillByKeys(t *testing.T) {
+	p, book := atDrills(t)
+	p.tap("Y")
+	for _, k := range []string{"Z", "O", "E"} {
+		p.tap(k)
+	}
+	p.tap("Enter")
+	require.Equal(t, "zoe", book.pupil)
+	p.goTo("Disarm at the alarm, by switch")
+	p.tap("Enter")
+	require.True(t, p.reads("Throttle down, arm switch off"))
+	for try := range 5 {
+		for n := 0; !p.reads("Arm, and bring the throttle"); n++ {
+			require.Less(t, n, 200, "try %d: ready", try)
+			p.tap("X")
+		}
+		p.tap("Space")
+		p.s.Key("W", true)
+		for n := 0; p.reads("Arm, and bring the throttle"); n++ {
+			require.Less(t, n, 300, "try %d: armed", try)
+			p.wait(16)
+		}
+		p.s.Key("W", false)
+		for n := 0; !p.reads("DISARM!"); n++ {
+			require.Less(t, n, 2000, "try %d: the alarm", try)
+			p.wait(16)
+		}
+		p.wait(300)
+		p.tap("Space")
+		p.wait(400)
+		require.True(t, p.reads("Right"), "try %d", try)
+		p.tap("X")
+	}
+	p.wait(2500)
+	require.True(t, p.reads("Learned. It is due again in 1 day."))
+	require.Len(t, book.runs, 1)
+	run := book.runs[0]
+	assert.Equal(t, "keyboard", book.held.Radio)
+	assert.Equal(t, 2, book.held.StickMode)
+	require.NotNil(t, book.held.Craft)
+	assert.True(t, book.kept[0].Keyboard && !book.kept[0].Radio)
+	assert.Equal(t, "alarm-by-switch", run.Drill)
+	assert.True(t, run.Learned)
+	assert.False(t, run.BrokenOff)
+	require.Len(t, run.Tries, 5)
+	for _, try := range run.Tries {
+		assert.Equal(t, drill.Right, try.Verdict)
+		assert.InDelta(t, 310, try.Reaction, 40)
+		assert.EqualValues(t, 17, try.Uncertain)
+	}
+	p.tap("Enter")
+	require.True(t, p.reads("due in 1 day"))
+}
+
+// A drill that is left counts neither way, and the bench is the pupil's own again.
+func TestADrillIsLeft(t *testing.T) {
+	p, book := atDrills(t)
+	p.tap("Y")
+	p.tap("M")
+	p.tap("Enter")
+	p.goTo("Arm and disarm by sticks")
+	p.tap("Enter")
+	p.wait(500)
+	require.True(t, p.snap().Armed == false)
+	p.tap("Esc")
+	p.wait(500)
+	require.True(t, p.reads("it counts neither way"))
+	for _, r := range book.runs {
+		require.True(t, r.BrokenOff)
+	}
+	p.tap("Enter")
+	p.tap("C")
+	require.False(t, p.quit)
+	require.True(t, p.reads("arm"), "the arm switch is there again")
+}
+
+// Time that runs slower measures nothing: the drill ends and says so.
+func TestADrillEndsWhenTimeStandsStill(t *testing.T) {
+	p, _ := atDrills(t)
+	p.goTo("Find the throttle")
+	p.tap("Enter")
+	for n := 0; !p.reads("Ready") && !p.reads("Now"); n++ {
+		require.Less(t, n, 400)
+		p.wait(16)
+	}
+	p.tap("C") // to the bench, and time is stopped from the desk
+	p.tap("I")
+	p.tap("G")
+	p.wait(100)
+	p.tap("I")
+	p.tap("C")
+	require.True(t, p.reads("nothing could be measured"))
+}
+
+// What is planted at the desk acts on the bench, and no other sheet tells it.
+func TestTheDeskPlantsAndThePupilSeesNothingOfIt(t *testing.T) {
+	p, _ := atDrills(t)
+	p.tap("C")
+	require.Equal(t, link.Good, p.snap().Link)
+	p.tap("I")
+	require.True(t, p.reads("Instructor's desk"))
+	p.tap("Enter") // the first of the list: the radio is silent
+	p.wait(600)
+	require.Equal(t, link.Lost, p.snap().Link)
+	require.True(t, p.reads("radio silent: planted"))
+	require.True(t, p.reads("Fault planted: radio silent"), "the desk's record has it")
+	p.tap("I")
+	require.False(t, p.reads("planted"), "the bench's has not")
+	require.True(t, p.snap().In.Transmitter, "the radio's own switch stands as it was")
+	p.tap("I")
+	p.tap("V")
+	p.wait(2500)
+	require.Equal(t, link.Good, p.snap().Link)
+
+	// A number is changed and planted anew.
+	for range 5 {
+		p.tap("PageDown")
+	}
+	p.tap("U")
+	p.tap("O")
+	p.tap("Enter")
+	p.wait(100)
+	require.True(t, p.reads("goes no lower than 1024 µs"))
+	require.Equal(t, pulse.Micros(1024), p.snap().In.Sent[0])
+	p.tap("V")
+
+	// Hidden keys.
+	p.tap("Y")
+	p.tap("I")
+	p.tap("4")
+	p.wait(600)
+	require.Equal(t, link.Lost, p.snap().Link)
+	p.tap("4")
+	p.wait(2500)
+	require.Equal(t, link.Good, p.snap().Link)
+	require.EqualValues(t, 1, fault.RadioOff)
+}
+
+// Freeze and look back on the desk bench, with a mark to be found again.
+func TestTheDeskStopsTimeAndLooksBack(t *testing.T) {
+	p, _ := atDrills(t)
+	p.tap("C")
+	p.tap("I")
+	p.wait(1000)
+	p.tap("N")
+	p.wait(1000)
+	p.tap("L")
+	p.wait(600)
+	require.Equal(t, link.Lost, p.snap().Link)
+	require.True(t, p.reads("Mark 1"))
+	at := p.snap().Tick
+	p.tap("G")
+	p.wait(500)
+	require.Less(t, p.snap().Tick-at, int64(300), "time stands")
+	p.tap("R")
+	p.wait(300)
+	require.True(t, p.reads("back to now"))
+	p.tap("Esc")
+	p.tap("G")
+	p.wait(500)
+	require.Greater(t, p.snap().Tick, at+300)
+}
+
+// A look back shows a moment with the craft that stood on the bench then.
+func TestALookBackKnowsTheCraftOfThen(t *testing.T) {
+	p, _ := atDrills(t)
+	p.tap("C")
+	p.tap("I")
+	p.wait(2000)
+	cfg := *p.loop.Craft()
+	was := cfg.Flight.IdleSpeed
+	cfg.Flight.IdleSpeed++
+	p.loop.UseCraft(cfg, "")
+	p.wait(400)
+	require.Equal(t, was+1, p.s.View().Config.Flight.IdleSpeed)
+	p.tap("R")
+	for range 3 {
+		p.tap("Left")
+	}
+	p.wait(100)
+	v := p.s.View()
+	require.True(t, v.Flight.Replay.On)
+	assert.Equal(t, was, v.Config.Flight.IdleSpeed)
+	p.tap("Esc")
+	p.wait(100)
+	assert.Equal(t, was+1, p.s.View().Config.Flight.IdleSpeed)
+}
+
+// A drill asks for the pupil's hand before it begins. While another drives it says who must take over and how, begins nothing and notes
+// nothing.
+func TestADrillAsksForTheHand(t *testing.T) {
+	nothing := func(p *person, book *notebook) {
+		p.wait(5000)
+		assert.False(t, drills.Of(p.s.View()).Run.On)
+		assert.Empty(t, book.runs)
+		assert.Zero(t, book.refusals, "what another hand was refused is not the pupil's")
+	}
+	t.Run("the demo pilot drives", func(t *testing.T) {
+		book := &notebook{}
+		p := sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, o *screen.Options) {
+			o.Drills.Pupils, o.Bare, o.Open = book, true, ui.OnDrills.Open()
+		})
+		p.wait(500)
+		p.goTo("Disarm at the alarm, by switch")
+		p.tap("Enter")
+		require.True(t, p.reads("The demo pilot drives, and a drill needs your own hand: press any stick key, such as S, or plug your radio in. Then begin."), "%q", texts(p))
+		nothing(p, book)
+		p.tap("S") // the keyboard takes over, and the sentence goes
+		p.wait(100)
+		require.False(t, p.reads("a drill needs your own hand"))
+		p.tap("Enter")
+		p.wait(100)
+		require.True(t, drills.Of(p.s.View()).Run.On)
+	})
+	t.Run("the radio is pulled out", func(t *testing.T) {
+		p, h := atTheRadio(t)
+		p.pass(h, 500)
+		h.pull(true)
+		for _, d := range h.open {
+			_ = d.Close()
+		}
+		p.pass(h, 300)
+		p.taps("C Enter")
+		require.True(t, p.reads("Moorland Desk 7 is unplugged, and a drill needs your own hand: plug it in again, or press Tab to go on by keyboard. Then begin."), "%q", texts(p))
+		h.pull(false)
+		p.pass(h, 1000)
+		require.False(t, p.reads("a drill needs your own hand"))
+		p.tap("Enter")
+		p.pass(h, 100)
+		require.True(t, drills.Of(p.s.View()).Run.On)
+	})
+	t.Run("a script is played", func(t *testing.T) {
+		book := &notebook{}
+		p := atGestures(t, assets.BuiltIn, "  - {at: 2s, throttle: 1400}\nend: 9s\n", func(o *screen.Options) { o.Drills.Pupils, o.Open = book, ui.OnDrills.Open() })
+		p.wait(500)
+		p.tap("Enter")
+		require.True(t, p.reads("A script or a take is played, and a drill needs your own hand. Begin once it has ended."), "%q", texts(p))
+		nothing(p, book)
+		p.wait(4500)
+		require.True(t, p.reads("What was played has ended, and a drill needs your own hand: press Tab to go on by keyboard. Then begin."), "%q", texts(p))
+		p.tap("Enter")
+		nothing(p, book)
+		p.tap("Tab")
+		p.tap("Enter")
+		p.wait(100)
+		require.True(t, drills.Of(p.s.View()).Run.On)
+	})
+}

@@ -1,0 +1,133 @@
+package house_test
+
+import (
+	"math/rand/v2"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/cmd/propsoff/internal/ui/uitest"
+	"propsoff/input/keyboard"
+	"propsoff/input/script"
+)
+
+// keyNamed are the ways in which a sentence names a key: "press K", "or K for", "(K)", "K: the radio goes off", "K sets it back".
+var keyNamed = func() (all []*regexp.Regexp) {
+	const key = `(F\d\d?|Tab|Enter|Esc|Space|Page(?:Up|Down)|[A-Z←↑↓→])`
+	for _, way := range []string{`(?:[Pp]ress|[Hh]old|[Ll]et go of|such as|[;,] or) KEY\b`, `\(KEY[):]`,
+		`(?:^|[.;] |, |then )KEY(?:: [a-z]| (?:brings|sets|switches|begins|tries|leads|keeps|goes|for|stops)\b)`} {
+		all = append(all, regexp.MustCompile(strings.Replace(way, "KEY", key, 1)))
+	}
+	return all
+}()
+
+// works tells whether a key does something on the sheet that is shown, or on another.
+func (p *person) works(key string, place ui.Place) bool {
+	v := p.s.View()
+	pilots := v.House.Flown(place) && v.Driver != ui.Played && v.Driver != ui.Radio
+	return slices.ContainsFunc(uitest.AllSheets().All(), func(a ui.Act) bool { return a.Physical == key && v.Shows(a.Action, place) }) ||
+		slices.ContainsFunc(p.page.Hits(), func(h ink.Hit) bool { return h.Key == key && place == p.s.Place() }) ||
+		pilots && slices.ContainsFunc(keyboard.Layout(), func(b keyboard.Binding) bool { return b.Physical == key })
+}
+
+// A key that a sentence names works on the sheet on which it stands, in the state in which it stands; one that works on the bench alone is
+// told so. Where any stick key is said to take over, each does. So wherever somebody comes who presses keys at random.
+func TestKeysThatSentencesNameWork(t *testing.T) {
+	bare := func(more func(*whodrives.Options, *screen.Options)) func(*testing.T) *person {
+		return func(t *testing.T) *person {
+			return sitDownAt(t, assets.BuiltIn, func(d *whodrives.Options, s *screen.Options) {
+				if s.Bare = true; more != nil {
+					more(d, s)
+				}
+			})
+		}
+	}
+	plays := func(end string) func(*whodrives.Options, *screen.Options) {
+		return func(d *whodrives.Options, s *screen.Options) {
+			played, err := script.Parse("lesson", []byte("name: a lesson\nsteps:\n  - {at: 1s, link: off}\n  - {at: 3s, link: on}\n  - {at: 4s, menu: camera}\nend: "+end+"\n"), d.Names)
+			require.NoError(t, err)
+			d.Script, d.Radios = played.Source(), twoRadios{}
+		}
+	}
+	var all []string
+	for _, a := range uitest.AllSheets().All() {
+		all = append(all, a.Physical)
+	}
+	for _, b := range keyboard.Layout() {
+		all = append(all, b.Physical)
+	}
+	named := map[string]bool{}
+	for _, seat := range []struct {
+		name string
+		sit  func(*testing.T) *person
+		keys string // what is pressed first
+	}{
+		{"demo", bare(nil), ""},
+		{"by sticks", func(t *testing.T) *person { return sitDownAt(t, "teasel-by-sticks", nil) }, "Enter"},
+		{"outside", bare(func(_ *whodrives.Options, s *screen.Options) { s.Outside = true }), "S B Enter"},
+		{"three", bare(func(_ *whodrives.Options, s *screen.Options) { s.Outside = true }), "S B Enter V P I V P V"},
+		{"link lost", bare(nil), "S F L F P F"},
+		{"drills", bare(nil), "S C Enter L B C I G I C C P C"},
+		{"two radios that cannot be read", bare(func(d *whodrives.Options, _ *screen.Options) { d.Radios = twoRadios{} }), ""},
+		{"a radio", func(t *testing.T) *person { p, _ := atTheRadio(t); return p }, ""},
+		{"a radio to learn", func(t *testing.T) *person { p, _ := plugIn(t); return p }, ""},
+		{"which file", func(t *testing.T) *person { p, _ := plugIn(t, "A1", "B2"); return p }, ""},
+		{"gestures", func(t *testing.T) *person { return atGestures(t, assets.BuiltIn, "", nil) }, "S"},
+		{"prove", func(t *testing.T) *person { p, _ := sitAtProve(t, heldCraft); return p }, ""},
+		{"played", bare(plays("60s")), ""},
+		{"played to its end", bare(plays("5s")), ""},
+	} {
+		t.Run(seat.name, func(t *testing.T) {
+			for seed := range uint64(2) {
+				r := rand.New(rand.NewPCG(seed, 12))
+				p := seat.sit(t)
+				look := func() (takes bool) {
+					place := p.s.Place()
+					if place == ui.OnHelp { // it tells of the keys of another sheet
+						return false
+					}
+					for _, it := range ink.Describe(p.page).Items {
+						takes = takes || strings.Contains(it.Text, "any stick key")
+						for _, way := range keyNamed {
+							for _, m := range way.FindAllStringSubmatch(it.Text, -1) {
+								named[m[1]] = true
+								there := p.works(m[1], place) || strings.Contains(strings.ToLower(it.Text), "on the bench") && p.works(m[1], ui.OnBench)
+								assert.True(t, there, "%q names %s, on place %s, driver %d", it.Text, m[1], place, p.s.View().Driver)
+							}
+						}
+					}
+					return takes
+				}
+				for _, key := range strings.Fields(seat.keys) {
+					p.wait(300)
+					p.tap(key)
+					look()
+				}
+				for range 200 {
+					key := all[r.IntN(len(all))]
+					for try := 0; try < 4 && (!p.works(key, p.s.Place()) || key == "F1" || key == "Esc"); try++ {
+						key = all[r.IntN(len(all))]
+					}
+					p.s.Key(key, true)
+					p.wait([]int{30, 50, 400, 900}[r.IntN(4)])
+					p.s.Key(key, false)
+					p.wait(30)
+					if stick, place := keyboard.Layout()[r.IntN(8)].Physical, p.s.Place(); look() && r.IntN(4) == 0 {
+						p.tap(stick)
+						assert.Equal(t, ui.Keyboard, p.s.View().Driver, "%s does not take over, on place %s", stick, place)
+					}
+				}
+			}
+		})
+	}
+	assert.Greater(t, len(named), 15, "%v", named)
+}

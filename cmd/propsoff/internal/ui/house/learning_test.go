@@ -1,0 +1,202 @@
+package house_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/input"
+	"propsoff/input/inputtest"
+	"propsoff/input/radio"
+	"propsoff/input/usb"
+)
+
+// oneRadio is a USB port with one radio on it.
+type oneRadio struct {
+	radio  *inputtest.Radio
+	clock  *clock
+	device *inputtest.Device
+	told   bool
+}
+
+func (o *oneRadio) Poll(dst []usb.Change) []usb.Change {
+	if o.told {
+		return dst
+	}
+	o.told = true
+	return append(dst, usb.Change{Kind: usb.Arrived, Radio: o.Found()[0]})
+}
+
+func (o *oneRadio) Found() []usb.Found {
+	i := o.radio.Info()
+	return []usb.Found{{Path: i.Path, Event: i.Path, Name: i.Name, Vendor: i.Vendor, Product: i.Product, Serial: i.Serial, Way: usb.WayEvent}}
+}
+
+func (o *oneRadio) Open(string, int64) (input.Device, error) {
+	o.device = o.radio.OpenSlow(o.clock.now)
+	return o.device, nil
+}
+
+func (o *oneRadio) Close() error { return nil }
+
+func curlew(serial string) *inputtest.Radio {
+	info := input.Info{Path: "/dev/input/curlew", Name: "Curlew Two", Vendor: 0x1f4a, Product: 9, Serial: serial, Buttons: 4, Way: usb.WayEvent}
+	for i := range 6 {
+		info.Axes = append(info.Axes, input.Axis{Code: i, Max: 2047})
+	}
+	return inputtest.NewRadio(info)
+}
+
+// plugIn sits down before a radio, with the radio files of others of its make.
+func plugIn(t *testing.T, serials ...string) (*person, *oneRadio) {
+	o := &oneRadio{radio: curlew("Z9"), clock: &clock{}}
+	store := radio.Store{Dir: t.TempDir()}
+	for i, serial := range serials {
+		f := radio.File{Device: radio.DeviceOf(curlew(serial).Info()), StickMode: i + 1}
+		for k, job := range radio.Needed() {
+			f.Controls = append(f.Controls, radio.Control{Job: job, Form: radio.Axis, Axis: (k + i) % 6})
+		}
+		_, err := store.Save(f)
+		require.NoError(t, err)
+	}
+	p := sitDownAt(t, assets.BuiltIn, func(d *whodrives.Options, s *screen.Options) {
+		o.clock = d.Clock.(*clock)
+		d.Radios, d.Store, s.Bare = o, store, true
+	})
+	p.wait(100)
+	return p, o
+}
+
+func (p *person) click(name string) {
+	for _, h := range p.page.Hits() {
+		if h.Name == name {
+			p.s.Click(h)
+			p.wait(50)
+			return
+		}
+	}
+	p.t.Fatalf("nothing named %s can be clicked", name)
+}
+
+// In a class of identical radios the sheet asks whose file applies; a number or a click answers.
+func TestWhichFileIsChosenByNumberOrClick(t *testing.T) {
+	for how, answer := range map[string]func(p *person){"number": func(p *person) { p.tap("2") }, "click": func(p *person) { p.click("file-2") }} {
+		t.Run(how, func(t *testing.T) {
+			p, _ := plugIn(t, "A1", "B2")
+			require.True(t, p.reads("Curlew Two looks like 2 radios that are known"))
+			p.tap("9")
+			p.tap("B")
+			require.True(t, p.reads("Which one is it?"), "nothing else answers")
+			answer(p)
+			assert.True(t, p.reads("The radio file that you chose is kept for Curlew Two"))
+			assert.True(t, p.reads("stick mode 2"))
+			assert.False(t, p.quit)
+		})
+	}
+	p, _ := plugIn(t, "A1")
+	p.tap("Esc")
+	assert.True(t, p.reads("The keyboard drives"))
+	assert.False(t, p.quit)
+	p, _ = plugIn(t, "A1")
+	p.tap("N")
+	assert.True(t, p.reads("lean the craft forward"))
+}
+
+func TestLearningByKeysAndClicks(t *testing.T) {
+	p, o := plugIn(t)
+	require.True(t, p.reads("Pitch: lean the craft forward, nose down."))
+	assert.False(t, p.reads("start over"), "there is nothing to begin again yet")
+	for range 120 {
+		o.device.Pass(p.clock.now)
+		p.wait(16)
+	}
+	p.tap("2")
+	assert.True(t, p.reads("Pitch: lean"), "numbers mean nothing now")
+	assert.True(t, p.reads("Ready when you are."))
+	for _, size := range [][2]float64{{960, 600}, {3840, 2160}} {
+		p.s.Page(p.page, size[0], size[1])
+		assert.Empty(t, ink.Check(p.page), "%v", size)
+	}
+	p.tap("Esc")
+	assert.True(t, p.reads("The keyboard drives"))
+}
+
+// The switch that was found last is given its side and a name, while the next question stands; then the hands are chosen by number or
+// click.
+func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
+	p, o := plugIn(t)
+	r := curlew("Z9")
+	r.Rest(2, 0)
+	at := p.clock.now + 3_000_000
+	to := func(axis int, value int32) {
+		r.Move(at, 100_000, axis, value)
+		at += 700_000
+	}
+	for _, axis := range []int{1, 3, 0} {
+		to(axis, 2047)
+		to(axis, 0)
+		to(axis, 1023)
+		at += 1_600_000
+	}
+	to(2, 2047)
+	to(2, 0)
+	at += 3_000_000
+	r.Press(at, 2, true)
+	at += 3_000_000
+	r.Until(at + 60_000_000)
+	o.radio = r
+	p.tap("Tab") // it is opened anew
+	for range 4 {
+		if !p.reads("Pitch: lean") {
+			p.tap("Tab")
+		}
+	}
+	pass := func(until int64) {
+		for p.clock.now < until {
+			o.device.Pass(p.clock.now)
+			p.wait(16)
+		}
+	}
+	pass(at)
+	require.True(t, p.reads("Found: arm, button 3"), "and its side is asked for")
+	require.True(t, p.reads("At which side"))
+	p.tap("L")
+	assert.True(t, p.reads("at the left"))
+	p.tap("C")
+	for _, key := range []string{"R", "E", "D", "Space", "1", "X", "Backspace"} {
+		p.tap(key)
+	}
+	assert.True(t, p.reads("Name of the arm switch: red 1_"))
+	p.tap("Enter")
+	assert.True(t, p.reads(`called "red 1"`))
+	p.tap("C")
+	p.tap("Z")
+	p.tap("Esc")
+	assert.True(t, p.reads(`called "red 1"`), "the typing was left, and no more")
+	assert.False(t, p.quit)
+
+	p.tap("K")
+	pass(p.clock.now + 1_000_000)
+	p.tap("Enter")
+	pass(p.clock.now + 1_000_000)
+	require.True(t, p.reads("Which of these four are your hands"))
+	p.tap("7") // no stick mode
+	require.True(t, p.reads("Which of these four are your hands"))
+	p.click("picture-4")
+	require.True(t, p.reads("Everything at once"))
+	require.True(t, p.reads("mode 4"))
+	p.tap("2")
+	require.True(t, p.reads("mode 4"), "numbers mean nothing now")
+	p.tap("B")
+	require.True(t, p.reads("Which of these four are your hands"))
+	p.tap("3")
+	require.True(t, p.reads("Everything at once"))
+	require.True(t, p.reads("mode 3"))
+	p.tap("O")
+	require.True(t, p.reads("Pitch: lean the craft forward"), "it starts over")
+}

@@ -1,0 +1,187 @@
+package ui
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/input/learn"
+	"strconv"
+)
+
+// CapWidth is the width of a key cap of height h.
+func (b *Board) CapWidth(h float64, key string) float64 {
+	return max(h, ink.Width(key, b.Small, ink.Bold)+8*b.U)
+}
+
+// KeyCap draws a key centred at a place.
+func (b *Board) KeyCap(name string, x, y, h float64, key string) ink.Rect {
+	w := b.CapWidth(h, key)
+	r := ink.Rect{X: x - w/2, Y: y - h/2, W: w, H: h}
+	b.RoundRect(name, r, 3*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Rule})
+	b.Line(name+" foot", r.X+2*b.U, r.Bottom()-2.5*b.U, r.Right()-2*b.U, r.Bottom()-2.5*b.U, ink.Paint{Line: ink.Grid, Under: true})
+	b.Text(name+" word", x, y-0.5*b.U, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, key)
+	return r
+}
+
+// Footer draws at the lower edge who drives, what there is to know, and what can be done; it gives what is left above.
+func (b *Board) Footer(r ink.Rect, on Place) ink.Rect {
+	b.On = on
+	r = b.Actions(r, on)
+	b.Group("driver")
+	if n := len(b.V.Notices); n > 0 {
+		for i := min(n, 2) - 1; i >= 0; i-- {
+			r = b.Notice(r, b.V.Notices[i])
+		}
+	}
+	text := b.Say(tell.Asked(b.V.Device.Name))
+	switch {
+	case on == OnWhich:
+		text = b.Say(tell.NobodyYet())
+	case on == OnQuestions && b.V.Learn.Question >= learn.Done && b.V.Driver == Radio:
+		text = b.Say(tell.AskedDriver(b.V.Device.Name, b.V.Out))
+	case on != OnQuestions || b.V.Learn.Question >= learn.Done:
+		d := tell.Driving{Who: int(b.V.Driver), Name: b.V.DriverName, Next: int(b.V.Next), NextName: b.V.NextName, Blunted: b.V.Blunted, Ended: b.V.Ended}
+		d.Key = b.V.KeyHere(NextDriver, on)
+		d.Sticks, d.Caps = b.V.House.Flown(on), on == OnBench && b.StickKeys()
+		if b.V.Flight.Replay.On && b.V.Driver != Keyboard { // two of the stick keys go back and on in it
+			d.Sticks = false
+		}
+		text = b.Say(tell.WhoDrives(d))
+	}
+	size, least := b.Head, ink.BlockHeight(b.Small, 1)
+	lines, _ := ink.CountLines(text, r.W, size, ink.Regular)
+	if lines > 1 {
+		size = b.Small
+		lines, _ = ink.CountLines(text, r.W, size, ink.Regular)
+	}
+	lines = min(lines, 2)
+	line, rest := r.CutBottom(max(least, ink.BlockHeight(size, lines)), 6*b.U)
+	b.Block("who drives", line.X, line.Y, ink.Style{Size: size, Weight: ink.Regular, Within: line},
+		ink.Block{Width: line.W, MaxLines: lines, Shorten: true}, text)
+	b.Line("footer rule", line.X, rest.Bottom()+2*b.U, line.Right(), rest.Bottom()+2*b.U, ink.Paint{Line: ink.Grid})
+	return rest
+}
+
+// Notice draws one sentence with a mark before it, in at most three lines.
+func (b *Board) Notice(r ink.Rect, notice words.Text) ink.Rect {
+	w := r.W - 18*b.U
+	text := BreakLong(b.Say(notice), w, b.Small, ink.Regular)
+	lines, _ := ink.CountLines(text, w, b.Small, ink.Regular)
+	lines = min(lines, 3)
+	line, rest := r.CutBottom(ink.BlockHeight(b.Small, lines), 3*b.U)
+	y := line.Y + ink.BlockHeight(b.Small, 1)/2
+	b.Warning(line.X, y)
+	b.Block("notice", line.X+18*b.U, line.Y, ink.Style{Size: b.Small, Within: line}, ink.Block{Width: w, MaxLines: lines, Shorten: true}, text)
+	return rest
+}
+
+// Warning is the mark before a notice: a triangle.
+func (b *Board) Warning(x, y float64) {
+	tri := [...]ink.Point{{X: x + 6*b.U, Y: y - 5.5*b.U}, {X: x + 12.5*b.U, Y: y + 5*b.U}, {X: x, Y: y + 5*b.U}}
+	b.Polygon("notice mark", tri[:], ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
+}
+
+// Actions draws every action of a sheet with its key, and where it can be clicked; it gives what is left above them.
+func (b *Board) Actions(r ink.Rect, on Place) ink.Rect {
+	var all []Action
+	for _, a := range b.V.House.Keys(on) {
+		if a.Action != Understood {
+			all = append(all, a.Action)
+		}
+	}
+	return b.keyRows(r, on, 25*b.U, all)
+}
+
+// ClassKeys begins a class view of a sheet: its text size, and the keys of some actions; it gives what is left.
+func (b *Board) ClassKeys(on Place, shown ...Action) ink.Rect {
+	b.ClassSizes(1.45)
+	return b.KeysOf(on, shown...)
+}
+
+// KeysOf draws those of some keys that do something on a sheet; it gives what is left above them.
+func (b *Board) KeysOf(on Place, shown ...Action) ink.Rect {
+	return b.keyRows(b.SheetArea(), on, max(b.Cap+4*b.U, 25*b.U), shown)
+}
+
+// keyRows draws those of some keys that do something on a sheet in rows of a height, in as many columns as their words leave room for.
+func (b *Board) keyRows(r ink.Rect, on Place, row float64, shown []Action) ink.Rect {
+	b.On = on
+	b.Group("keys")
+	var now []Act
+	var wide []float64
+	for _, a := range shown {
+		if b.V.Shows(a, on) {
+			now = append(now, Act{a, b.V.House.KeyOf(a)})
+			wide = append(wide, b.CapWidth(b.Cap+b.U, CapWord(b.V.House.KeyOf(a)))+ink.Width(b.Say(b.V.Does(a, on)), b.Small, ink.Regular)+8*b.U)
+		}
+	}
+	gap, n := 9*b.U, len(now)
+	columns, spare := keyColumns(wide, n, r.W, gap)
+	for ; spare < 0 && n > 1; n-- {
+		columns, spare = keyColumns(wide, n-1, r.W, gap)
+	}
+	rows := (len(now) + max(n, 1) - 1) / max(n, 1)
+	if even := (len(now) + max(rows, 1) - 1) / max(rows, 1); even < n { // the last row is not left almost empty
+		if fewer, left := keyColumns(wide, even, r.W, gap); left >= 0 {
+			columns, spare = fewer, left
+		}
+	}
+	area, rest := r.CutBottom(max(float64(rows)*(row+2*b.U)-2*b.U, 0), 5*b.U)
+	at := ink.Rect{X: area.X, Y: area.Y, H: row}
+	for i, a := range now {
+		at.W = columns[i%len(columns)] + spare/float64(len(columns))
+		b.Action(at, a, on)
+		if at.X += at.W + gap; i%len(columns) == len(columns)-1 {
+			at.X, at.Y = area.X, at.Y+row+2*b.U
+		}
+	}
+	return rest
+}
+
+// keyColumns are the widths of n columns of keys, row after row, and what they leave of a width.
+func keyColumns(wide []float64, n int, w, gap float64) (columns []float64, spare float64) {
+	columns, spare = make([]float64, n), w-float64(n-1)*gap
+	for i := range wide {
+		columns[i%n] = max(columns[i%n], wide[i])
+	}
+	for _, c := range columns {
+		spare -= c
+	}
+	return columns, spare
+}
+
+// Action draws an action with its key in a row, to be clicked.
+func (b *Board) Action(r ink.Rect, a Act, on Place) {
+	h := b.Cap + b.U
+	key := CapWord(a.Physical)
+	w := b.CapWidth(h, key)
+	b.KeyCap(a.Action.Code()+" key", r.X+w/2, r.Centre().Y, h, key)
+	x := r.X + w + 5*b.U
+	b.Fitted(a.Action.Code(), ink.Rect{X: x, Y: r.Y, W: r.Right() - x, H: r.H}, ink.Style{Size: b.Small}, b.Say(b.V.Does(a.Action, on)))
+	b.Hit(a.Action.Code(), a.Physical, r)
+}
+
+// Choice draws the radios to choose from by number.
+func (b *Board) Choice(r ink.Rect) ink.Rect {
+	b.Group("choice")
+	radios := b.V.Radios[:min(len(b.V.Radios), MostChoices)]
+	rest := b.Section(r, "choice heading", b.Say(tell.ChoiceTitle(len(b.V.Radios))))
+	left, first := b.Cap+11*b.U, max(26*b.U, b.Cap+4*b.U)
+	for i, name := range radios {
+		w := rest.W - left
+		if i == b.V.Reading {
+			name = b.Say(tell.BeingRead(name))
+		}
+		lines, _ := ink.CountLines(name, w, b.Body, ink.Regular)
+		lines = min(lines, 2)
+		var row ink.Rect
+		row, rest = rest.CutTop(first+float64(lines-1)*ink.LineHeight(b.Body), 2*b.U)
+		digit := strconv.Itoa(i + 1)
+		b.KeyCap("choice key", row.X+b.Cap/2+b.U, row.Y+first/2, b.Cap+b.U, digit)
+		b.Block("choice", row.X+left, row.Y+first/2-ink.BlockHeight(b.Body, 1)/2, ink.Style{Size: b.Body, Within: row.Inset(-2 * b.U)},
+			ink.Block{Width: w, MaxLines: lines, Shorten: true}, name)
+		b.Hit(choicePrefix+digit, digit, row)
+	}
+	_, rest = rest.CutTop(0, b.Gap)
+	return rest
+}

@@ -1,0 +1,333 @@
+package layout
+
+import (
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
+	"propsoff/sim/switches"
+)
+
+// has tells whether a switch has the job of a kind.
+func has(s *switches.Switch, k switches.Kind) bool {
+	return slices.ContainsFunc(s.Jobs, func(j switches.Job) bool { return j.Kind == k })
+}
+
+// mayMove reports whether a job can be given to another switch: not where the radio file calls a control by its name, for
+// that control would follow it.
+func (p *part) mayMove(name string) bool { return !p.named[name] }
+
+// offer is a key of the sheet by its code word; the hit area is called by that too.
+func offer(key, code string) Key { return offerJob(key, code, "", false) }
+
+// offerJob is the same for a job; on: the position has it already.
+func offerJob(key, code, name string, on bool) Key {
+	return Key{Key: key, Code: "layout-" + code, Does: tell.LayoutKey(code, name, on)}
+}
+
+// doing are the keys that act on the chosen position.
+func (p *part) doing() (out []Key) {
+	s := p.lever()
+	if len(p.facts.Switches) > 1 {
+		out = append(out, offer("Left", "before"), offer("Right", "after"))
+	}
+	if s != nil && len(s.Positions) > 1 {
+		out = append(out, offer("Up", "above"), offer("Down", "below"))
+	}
+	if s != nil && len(s.Positions) > 0 {
+		out = append(out, p.jobs(s)...)
+	}
+	if len(p.undo) > 0 {
+		out = append(out, offer("Z", "undo"))
+	}
+	if p.unsaved() {
+		out = append(out, offer("Enter", "save"))
+	}
+	return out
+}
+
+// jobs are the keys that give the chosen position of a switch a job, or take it from there.
+func (p *part) jobs(s *switches.Switch) (out []Key) {
+	at := &s.Positions[p.at]
+	if has(s, switches.Arm) || p.mayMove("arm") {
+		out = append(out, offerJob("A", "arm", "", at.Arm == layout.Inside))
+	}
+	if has(s, switches.Mode) || p.mayMove("mode") {
+		for m, key := range modeKeys {
+			out = append(out, Key{key, modePrefix + codes.Mode(layout.Mode(m)), tell.Mode(layout.Mode(m))})
+		}
+	}
+	if has(s, switches.Second) || p.mayMove("second") {
+		out = append(out, offerJob("S", "second", "", at.Second == layout.Inside))
+	}
+	for i, j := range p.facts.Jobs {
+		if i < 9 && (j.Channel == s.Channel || p.mayMove(j.Name)) {
+			k := offerJob(strconv.Itoa(i+1), "job", j.Name, slices.Contains(at.On, i))
+			k.Code = jobPrefix + k.Key
+			out = append(out, k)
+		}
+	}
+	out = append(out, offer("N", "new"))
+	if len(p.spans(s)) > 0 {
+		out = append(out, offer("E", "type"))
+	}
+	return out
+}
+
+// What the hit areas of the modes and of the jobs begin with; a mode's code word follows, or a job's number from 1.
+const (
+	modePrefix = "layout-mode-"
+	jobPrefix  = "layout-job-"
+)
+
+var modeKeys = [...]string{layout.Angle: "G", layout.Horizon: "H", layout.Rate: "R"}
+
+// choices are those of the craft as a whole.
+func (p *part) choices() []Choice {
+	sinks := 0
+	if p.cfg.Arming.SinkSlots > 0 {
+		sinks = 1
+	}
+	out := make([]Choice, 3)
+	for i, c := range [...]struct {
+		key, code    string
+		taken, count int
+	}{{"M", "layout-method", int(p.cfg.Arming.By), 2}, {"V", "layout-receiver", int(p.cfg.Link.OnLoss), 3}, {"L", "layout-loss", sinks, 2}} {
+		out[i] = Choice{Key: Key{c.key, c.code, tell.LayoutChoice(i)}, Taken: c.taken}
+		for o := range c.count {
+			out[i].Options = append(out[i].Options, tell.LayoutOption(i, o))
+		}
+	}
+	return out
+}
+
+// do does what a key or a hit area stands for.
+func (p *part) do(code string) {
+	p.said, p.stale = words.Text{}, true
+	if p.file == nil {
+		p.said = tell.LayoutNo("no-craft")
+		return
+	}
+	p.hold() // keys may come faster than pictures
+	s := p.lever()
+	switch code {
+	case "layout-before", "layout-after":
+		n := len(p.facts.Switches)
+		step := map[string]int{"layout-before": n - 1, "layout-after": 1}[code]
+		p.channel = p.facts.Switches[(p.index()+step)%n].Channel
+		return
+	case "layout-above", "layout-below":
+		p.at += map[string]int{"layout-above": 1, "layout-below": -1}[code]
+		p.hold()
+		return
+	case "layout-undo":
+		if n := len(p.undo); n > 0 {
+			p.file, p.undo = p.undo[n-1], p.undo[:n-1]
+			p.said = tell.LayoutNo("undone")
+		}
+		return
+	case "layout-save":
+		p.save()
+		return
+	case "layout-method":
+		p.take(p.otherMethod(s))
+		return
+	case "layout-receiver":
+		p.take(p.file.SetReceiver((p.cfg.Link.OnLoss + 1) % (facts.SendsStored + 1)))
+		return
+	case "layout-loss":
+		p.take(p.file.SetLossAction(p.cfg.Arming.SinkSlots == 0))
+		return
+	}
+	if s == nil || len(s.Positions) == 0 {
+		p.said = tell.LayoutNo("no-position")
+		return
+	}
+	switch code {
+	case "layout-arm":
+		p.turn(s, switches.Arm, 0)
+	case "layout-second":
+		p.turn(s, switches.Second, 0)
+	case "layout-new":
+		p.typing, p.typed = typingName, ""
+	case "layout-type":
+		p.typing, p.typed, p.span = typingSpan, "", p.spanHere(s)
+	default:
+		for m := range modeKeys {
+			if code == modePrefix+codes.Mode(layout.Mode(m)) {
+				p.mode(s, layout.Mode(m))
+			}
+		}
+		if n, err := strconv.Atoi(strings.TrimPrefix(code, jobPrefix)); err == nil && n >= 1 && n <= len(p.facts.Jobs) {
+			p.turn(s, switches.Named, n-1)
+		}
+	}
+}
+
+// take makes a change count, or says why it cannot be.
+func (p *part) take(f *craftfile.File, err error) bool {
+	if err != nil {
+		p.said = tell.LayoutRefused(err)
+		return false
+	}
+	if f == nil {
+		return false
+	}
+	p.undo = append(p.undo, p.file)
+	if n := len(p.undo); n > mostUndo {
+		p.undo = slices.Delete(p.undo, 0, n-mostUndo)
+	}
+	p.file, p.stale = f, true
+	return true
+}
+
+// mostUndo bounds what is kept to go back to (ours).
+const mostUndo = 500
+
+// here says that of the positions of a switch only the chosen one is wanted.
+func (p *part) here(s *switches.Switch) []bool {
+	want := make([]bool, len(s.Positions))
+	want[p.at] = true
+	return want
+}
+
+// turn gives a job to the chosen position of a switch, or takes it from there; a switch that does not have the job yet gets it from where it was.
+// For named jobs index tells which.
+func (p *part) turn(s *switches.Switch, k switches.Kind, index int) {
+	want, name := p.here(s), ""
+	if k == switches.Named {
+		name = p.facts.Jobs[index].Name
+	}
+	for i := range s.Positions {
+		q := &s.Positions[i]
+		holds := [...]bool{switches.Arm: q.Arm == layout.Inside, switches.Second: q.Second == layout.Inside, switches.Named: slices.Contains(q.On, index)}[k]
+		want[i] = holds != want[i]
+	}
+	spans := switches.Touching(s.Positions, want)
+	if len(spans) > 1 && k != switches.Named { // the craft file has one span for these
+		spans = switches.Touching(s.Positions, p.here(s))
+	}
+	switch {
+	case len(spans) > 0:
+		p.take(p.withSpans(s, k, name, spans))
+	case k == switches.Arm:
+		p.said = tell.LayoutNo("only-arm")
+	case k == switches.Second:
+		p.take(p.file.SetChannel("second", layout.NoChannel))
+	default: // a named job that is on nowhere any more goes
+		p.take(p.file.RemoveJob(name))
+	}
+}
+
+// withSpans is the craft with other spans of a job, on a switch.
+func (p *part) withSpans(s *switches.Switch, k switches.Kind, name string, spans []layout.Span) (*craftfile.File, error) {
+	switch k {
+	case switches.Arm:
+		return p.file.SetArm(s.Channel, spans[0])
+	case switches.Second:
+		return p.file.SetSecond(s.Channel, spans[0])
+	}
+	return p.file.SetJob(craftfile.Job{Name: name, Channel: s.Channel, Spans: spans})
+}
+
+// mode gives the chosen position of a switch a mode.
+func (p *part) mode(s *switches.Switch, m layout.Mode) {
+	modes := make([]layout.Mode, len(s.Positions)) // angle, where the switch had no mode yet
+	if has(s, switches.Mode) {
+		for i := range s.Positions {
+			modes[i] = s.Positions[i].Mode
+		}
+	}
+	modes[p.at] = m
+	p.take(p.file.SetModes(s.Channel, switches.Modes(s.Positions, modes)))
+}
+
+// used tells whether the craft has something on a channel.
+func (p *part) used(c int8) bool {
+	return slices.Contains(slices.Collect(maps.Values(p.file.Names().Channel)), int(c))
+}
+
+// switchBefore is the craft as it was when a switch armed it last, nil where that cannot come back: never so far, or another job has the
+// channel now, or another switch is chosen to arm. now: nothing else was changed since.
+func (p *part) switchBefore(s *switches.Switch) (was *craftfile.File, now bool) {
+	for i := len(p.undo) - 1; i >= 0; i-- {
+		cfg := p.undo[i].Config()
+		if facts.BySticks(&cfg) {
+			continue
+		}
+		arm := cfg.Layout.Arm
+		if p.used(arm) || s != nil && len(s.Jobs) == 0 && s.Channel != arm {
+			return nil, false
+		}
+		return p.undo[i], i == len(p.undo)-1
+	}
+	return nil, false
+}
+
+// otherMethod changes the arming method. The switch that armed before arms again, as it did; else a switch that is to arm is the
+// chosen one where it has no job, else the lowest channel that nobody uses.
+func (p *part) otherMethod(s *switches.Switch) (*craftfile.File, error) {
+	if !facts.BySticks(&p.cfg) {
+		return p.file.SetArming(facts.ArmsBySticks, layout.NoChannel)
+	}
+	channel := int8(layout.NoChannel)
+	was, now := p.switchBefore(s)
+	if was != nil {
+		channel = was.Config().Layout.Arm
+	}
+	if now {
+		p.channel = channel
+		return was, nil
+	}
+	if channel == layout.NoChannel && s != nil && len(s.Jobs) == 0 && p.mayMove("arm") {
+		channel = s.Channel
+	}
+	for c := int8(0); c < pulse.Channels && channel == layout.NoChannel; c++ {
+		if p.radio.On(c) == nil && !p.used(c) {
+			channel = c
+		}
+	}
+	if channel == layout.NoChannel {
+		p.said = tell.LayoutNo("no-arm")
+		return nil, nil
+	}
+	f, err := p.file.SetArming(facts.ArmsBySwitch, channel)
+	if err == nil && was != nil && f.Config().Layout.ArmSpan != was.Config().Layout.ArmSpan {
+		f, err = f.SetArm(channel, was.Config().Layout.ArmSpan)
+	}
+	if err == nil {
+		p.channel = channel
+	}
+	return f, err
+}
+
+// spanOf is one span of a switch: which job's and which of its spans.
+type spanOf struct{ job, span int }
+
+// spans are all spans on a switch's channel.
+func (p *part) spans(s *switches.Switch) (out []spanOf) {
+	for i := range s.Jobs {
+		for n := range s.Jobs[i].Spans {
+			out = append(out, spanOf{i, n})
+		}
+	}
+	return out
+}
+
+// spanHere is the span that holds the chosen position, else the first.
+func (p *part) spanHere(s *switches.Switch) int {
+	for i, at := range p.spans(s) {
+		if s.Jobs[at.job].Spans[at.span].Contains(s.Positions[p.at].Width) {
+			return i
+		}
+	}
+	return 0
+}

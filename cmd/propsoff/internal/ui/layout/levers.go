@@ -1,0 +1,358 @@
+package layout
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+)
+
+// How much of the callouts stands at the places: all, one line each, or the mark alone (the words stand in the list).
+const (
+	wordy = iota
+	terse
+	marked
+)
+
+// lever is a switch with its texts written out; places go from low to high.
+type lever struct {
+	name, from string
+	warns      bool
+	notes      []string
+	places     []place
+}
+
+type place struct {
+	does, value, margin string
+	notes               []string
+}
+
+// write writes levers and callouts out.
+func (b *board) write() {
+	say := func(all []words.Text) (out []string) {
+		for _, t := range all {
+			out = append(out, b.Say(t))
+		}
+		return out
+	}
+	for i := range b.v.Levers {
+		l := &b.v.Levers[i]
+		w := lever{name: b.Say(l.Name), from: b.Say(l.From), warns: l.Warns, notes: say(l.Notes)}
+		for _, p := range l.Positions {
+			w.places = append(w.places, place{b.Say(p.Does), b.Say(p.Value), b.Say(p.Margin), say(p.Notes)})
+		}
+		b.levers = append(b.levers, w)
+	}
+	calls := slices.Clone(b.v.Calls)
+	slices.SortStableFunc(calls, func(x, y Call) int { return b.v.rank(&x) - b.v.rank(&y) })
+	for _, c := range calls {
+		b.calls = append(b.calls, call{b.Say(c.Text), c.Told})
+	}
+}
+
+// block is some texts one below the other, and the height that they take.
+type block struct {
+	texts []text
+	h     float64
+}
+
+// text is one text of a block: where it stands in it, how wide, and in how many lines.
+type text struct {
+	name, words string
+	x, y, w     float64
+	lines       int
+	style       ink.Style
+}
+
+func (k *block) add(name, words string, x, w float64, lines int, s ink.Style) {
+	k.texts = append(k.texts, text{name, words, x, k.h, w, lines, s})
+	k.h += float64(lines) * ink.LineHeight(s.Size)
+}
+
+// notes adds callouts, as far as detail asks.
+func (k *block) notes(all []string, x, w, size float64, detail int) {
+	for _, note := range all {
+		lines := 1
+		if detail == wordy {
+			lines, _ = ink.CountLines(note, w, size, ink.Regular)
+		}
+		if detail < marked {
+			k.add(" note", note, x, w, lines, ink.Style{Size: size})
+		}
+	}
+}
+
+// set is a lever set in a width at a size: its head, and its places from low to high; cut where a text does not stand there whole.
+type set struct {
+	head   block
+	places []block
+	cut    bool
+}
+
+func (b *board) set(n int, w, size float64, detail int) set {
+	l, bold, faint := &b.levers[n], ink.Style{Size: size, Weight: ink.Bold}, ink.Style{Size: size, Colour: ink.Faint}
+	var s set
+	x := 0.0
+	if l.warns {
+		x = b.mark()
+	}
+	s.head.add(" name", l.name, x, w-x, 1, bold)
+	s.head.add(" from", l.from, 0, w, 1, faint)
+	s.head.notes(l.notes, b.mark(), w-b.mark(), size, detail)
+	s.head.h += 7 * b.U
+	x = 22 * b.U
+	w -= x + 4*b.U
+	for i := range l.places {
+		p, k := &l.places[i], block{}
+		does := w
+		if len(p.notes) > 0 {
+			does -= 16 * b.U
+		}
+		k.add(" does", p.does, x, does, 1, bold)
+		if both := p.value + "; " + p.margin; ink.Width(both, size, ink.Regular) <= w {
+			k.add(" value", both, x, w, 1, faint)
+		} else {
+			k.add(" value", p.value, x, w, 1, faint)
+			k.add(" margin", p.margin, x, w, 1, faint)
+		}
+		for _, t := range k.texts {
+			s.cut = s.cut || ink.Width(t.words, size, t.style.Weight) > t.w
+		}
+		k.notes(p.notes, x, w-b.mark(), size, detail)
+		k.h = max(k.h+7*b.U, 25*b.U)
+		s.places = append(s.places, k)
+	}
+	return s
+}
+
+// height is what a lever with those of its places takes.
+func (s *set) height(from, to int) float64 {
+	h := s.head.h
+	for i := from; i < to; i++ {
+		h += s.places[i].h
+	}
+	return h
+}
+
+// plan is how the levers are set: which of them, where, and how large.
+type plan struct {
+	size    float64
+	columns int
+	width   float64
+	cells   []cell
+}
+
+// cell is one lever's place; of its positions those from from up to, not including, to are drawn.
+type cell struct {
+	set
+	lever, column int
+	from, to      int
+	y, h          float64
+}
+
+// plan finds the largest text and the most words at which every lever has its place; where there is no room for all, those round the chosen one.
+func (b *board) plan(r ink.Rect) plan {
+	n, largest := len(b.levers), b.Large
+	if b.V.Class {
+		largest = 3 * b.Small
+	}
+	for _, whole := range [...]bool{true, false} { // a little smaller, if then nothing is cut
+		for size := largest; size > b.Small; size -= max(1, math.Floor(b.Small/12)) {
+			if p := b.pack(r, size, wordy, 0); len(p.cells) == n && !(whole && slices.ContainsFunc(p.cells, func(c cell) bool { return c.cut })) {
+				return p
+			}
+		}
+	}
+	for detail := wordy; detail <= marked; detail++ {
+		if p := b.pack(r, b.Small, detail, 0); len(p.cells) == n {
+			return p
+		}
+	}
+	// Not all of them: as many as there is room for, with as many words as the tallest leaves room for.
+	for detail := wordy; detail <= marked; detail++ {
+		for first := range b.v.Chosen + 1 {
+			if p := b.pack(r, b.Small, detail, first); first+len(p.cells) > b.v.Chosen {
+				return p
+			}
+		}
+	}
+	// Not even one as a whole: those of its positions that have room, round the chosen one.
+	c := cell{set: b.set(b.v.Chosen, r.W, b.Small, marked), lever: b.v.Chosen, y: r.Y}
+	all := len(c.places)
+	c.from = min(b.v.At, max(all-1, 0))
+	c.to = min(c.from+1, all)
+	for grown := true; grown; {
+		grown = false
+		for _, next := range [...][2]int{{c.from, c.to + 1}, {c.from - 1, c.to}} {
+			if next[0] >= 0 && next[1] <= all && c.height(next[0], next[1]) <= r.H {
+				c.from, c.to, grown = next[0], next[1], true
+			}
+		}
+	}
+	c.h = c.height(c.from, c.to)
+	return plan{size: b.Small, columns: 1, width: r.W, cells: []cell{c}}
+}
+
+// pack fills columns from the first lever on.
+func (b *board) pack(r ink.Rect, size float64, detail, first int) plan {
+	left := len(b.levers) - first
+	columns := max(1, min(int((r.W+b.Gap)/(size*leastColumn+b.Gap)), left))
+	p := plan{size: size, columns: columns, width: (r.W - float64(columns-1)*b.Gap) / float64(columns)}
+	column, y := 0, r.Y
+	for i := first; i < len(b.levers); i++ {
+		c := cell{set: b.set(i, p.width, size, detail), lever: i, to: len(b.levers[i].places)}
+		c.h = c.height(0, c.to)
+		if y+c.h > r.Bottom() && y > r.Y {
+			column, y = column+1, r.Y
+		}
+		if column >= columns || y+c.h > r.Bottom() {
+			break
+		}
+		c.column, c.y = column, y
+		p.cells = append(p.cells, c)
+		y += c.h + b.Gap
+	}
+	// A column each where there are no more levers than columns.
+	if len(p.cells) == left && left <= columns {
+		for i := range p.cells {
+			p.cells[i].column, p.cells[i].y = i, r.Y
+		}
+	}
+	return p
+}
+
+// leastColumn is the least width of a column of levers, in text sizes.
+const leastColumn = 17.2
+
+// drawLevers draws the switches as levers. Where not all have room, their names stand in rows above.
+func (b *board) drawLevers(r ink.Rect) {
+	b.Group("levers")
+	n := len(b.levers)
+	if n == 0 {
+		b.Sticks(r)
+		return
+	}
+	_, below := r.CutTop(b.SectionHeight(), 0)
+	p := b.plan(below)
+	if len(p.cells) < n {
+		below = b.names(below)
+		p = b.plan(below)
+	}
+	b.Section(r, "levers heading", b.Say(tell.LayoutTitle(len(p.cells), n)))
+	b.placeLevers(below, &p)
+}
+
+// names draws the names of all switches, the chosen one framed, one with a warning with its mark; it gives what is left below.
+func (b *board) names(r ink.Rect) ink.Rect {
+	n := len(b.levers)
+	per := max(1, int(r.W/(7.5*b.Small)))
+	rows := (n + per - 1) / per
+	row, rest := r.CutTop(max(29*b.U, 1.7*b.Small)*float64(rows), b.Gap)
+	for i := range b.levers {
+		box := row.Cell(i, (n+rows-1)/rows, rows, 3*b.U)
+		name, paint := "switch", ink.Paint{Line: ink.Rule}
+		if i == b.v.Chosen {
+			name, paint = "switch chosen", ink.Paint{Line: ink.Focus, Width: 1.6 * b.U}
+		}
+		b.RoundRect(name, box, 3*b.U, paint)
+		x := box.X + 5*b.U
+		if b.levers[i].warns {
+			b.Warning(x, box.Centre().Y)
+			x += 16 * b.U
+		}
+		b.Fitted("switch name", ink.Rect{X: x, Y: box.Y, W: box.Right() - x - 4*b.U, H: box.H}, ink.Style{Size: b.Small}, b.levers[i].name)
+		b.Hit(leverPrefix+strconv.Itoa(i+1), "", box)
+	}
+	return rest
+}
+
+// placeLevers draws the planned levers, with the room that is left shared out between their positions.
+func (b *board) placeLevers(r ink.Rect, p *plan) {
+	for column := range p.columns {
+		used, places := 0.0, 0
+		for _, c := range p.cells {
+			if c.column == column {
+				used = max(used, c.y+c.h-r.Y)
+				places += c.to - c.from
+			}
+		}
+		spare := ui.Clamp((r.H-used)/float64(max(places, 1)), 0, 3.2*p.size)
+		shift := 0.0
+		for i := range p.cells {
+			c := &p.cells[i]
+			if c.column != column {
+				continue
+			}
+			more := spare * float64(c.to-c.from)
+			b.drawLever(ink.Rect{X: r.X + float64(column)*(p.width+b.Gap), Y: c.y + shift, W: p.width, H: c.h + more}, c, spare)
+			shift += more
+		}
+	}
+}
+
+// drawLever draws one switch: its name and source, its notes, and its positions from high to low along the slot.
+func (b *board) drawLever(r ink.Rect, c *cell, spare float64) {
+	name := "lever " + strconv.Itoa(c.lever+1)
+	head := c.head.texts
+	if b.levers[c.lever].warns {
+		b.Warning(r.X, r.Y+ink.LineHeight(head[0].style.Size)/2+b.U)
+	}
+	if all := len(c.places); c.to-c.from < all {
+		head[1].words = b.Say(words.Clauses(tell.LayoutPartly(c.to-c.from, all), b.v.Levers[c.lever].From))
+	}
+	b.drawBlock(r, r.Y, name, &c.head)
+	if c.to == c.from {
+		return
+	}
+	_, rest := r.CutTop(c.head.h, 0)
+	slot := rest.X + 8*b.U
+	b.Line(name+" slot", slot, rest.Y+(c.places[c.to-1].h+spare)/2, slot, rest.Bottom()-(c.places[c.from].h+spare)/2, ink.Paint{Line: ink.Rule, Width: 2 * b.U})
+	for i := c.to - 1; i >= c.from; i-- {
+		var row ink.Rect
+		row, rest = rest.CutTop(c.places[i].h+spare, 0)
+		b.drawPlace(row, c, i)
+	}
+}
+
+// drawPlace draws one position: the lever stands at the live one, the chosen one is framed.
+func (b *board) drawPlace(r ink.Rect, c *cell, i int) {
+	l := &b.v.Levers[c.lever]
+	at := strconv.Itoa(c.lever+1) + "-" + strconv.Itoa(i+1)
+	name := "place " + at
+	live, chosen := i == l.Live, c.lever == b.v.Chosen && i == b.v.At
+	paint := ink.Paint{}
+	if live {
+		paint = ink.Paint{Fill: ink.Panel, Line: ink.Rule}
+	}
+	if chosen {
+		paint.Line, paint.Width = ink.Focus, 1.8*b.U
+	}
+	if live || chosen {
+		b.RoundRect(name+" box", ink.Rect{X: r.X + 15*b.U, Y: r.Y + b.U, W: r.W - 15*b.U, H: r.H - 2*b.U}, 3*b.U, paint)
+	}
+	slot, y := r.X+8*b.U, r.Centre().Y
+	if live {
+		b.Rect(name+" lever", ink.Rect{X: slot - 7*b.U, Y: y - 5*b.U, W: 14 * b.U, H: 10 * b.U}, ink.Paint{Fill: ink.Ink})
+	} else {
+		b.Circle(name+" rest", slot, y, 3.2*b.U, ink.Paint{Fill: ink.Paper, Line: ink.Rule, Width: 1.3 * b.U})
+	}
+	k := &c.places[i]
+	top := r.Y + (r.H-k.h+7*b.U)/2
+	if len(l.Positions[i].Notes) > 0 {
+		b.Warning(r.Right()-17*b.U, top+ink.LineHeight(k.texts[0].style.Size)/2)
+	}
+	b.drawBlock(r, top, name, k)
+	b.Hit(leverPrefix+at, "", r)
+}
+
+// drawBlock draws texts from a height on.
+func (b *board) drawBlock(r ink.Rect, y float64, name string, k *block) {
+	for _, t := range k.texts {
+		t.style.Within = r
+		b.Block(name+t.name, r.X+t.x, y+t.y, t.style, ink.Block{Width: t.w, MaxLines: t.lines, Shorten: true}, t.words)
+	}
+}

@@ -1,0 +1,331 @@
+package layout
+
+import (
+	"bytes"
+	"path/filepath"
+	"strings"
+
+	"propsoff/assets"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/input/radio"
+	"propsoff/sim"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
+	"propsoff/sim/switches"
+)
+
+// part is the work behind the sheet: the facts, and the changes to the craft file.
+type part struct {
+	screen.Base
+	s *screen.Screen
+
+	// file is the craft as changed, saved as it stands on disk at path; undo are those before each change, and kept is how
+	// many of them led to saved.
+	file, saved *craftfile.File
+	path        string
+	shipped     bool
+	undo        []*craftfile.File
+	kept        int
+
+	cfg   sim.Config
+	facts *switches.Facts
+	radio handset.Radio
+	named map[string]bool // jobs by which the radio file calls a control
+	seen  seenRadio
+	stale bool
+
+	// channel of the chosen switch, and its position.
+	channel int8
+	at      int
+
+	typing  typingWhat
+	typed   string
+	span    int       // while a span is typed: which of those on the channel
+	leaving ui.Action // what was asked for while changes are unsaved
+	// waits is a saved craft that comes on the bench when the drill that runs has ended, waitsAt its path.
+	waits   *craftfile.File
+	waitsAt string
+	said    words.Text
+	// began is the path that this start was given. where says where a file was saved, for whoever has left, until the time until.
+	began string
+	where words.Text
+	until int64
+	view  View
+}
+
+type typingWhat uint8
+
+const (
+	notTyping typingWhat = iota
+	typingSpan
+	typingName
+)
+
+// New makes the sheet.
+func New(s *screen.Screen) screen.Sheet {
+	p := &part{s: s, began: s.Options.CraftPath}
+	s.Notes = append(s.Notes, p.note)
+	return p
+}
+
+// seenRadio tells whether the radio that the facts are about is still the one that is known.
+type seenRadio struct {
+	by       facts.By
+	file     *radio.File
+	name     string
+	controls int
+}
+
+// Open looks at the craft of the bench, but where changes to another are not saved.
+func (p *part) Open() {
+	p.said, p.typing, p.leaving = words.Text{}, notTyping, ui.NoAction
+	if c := p.s.Options.Craft; p.waits == nil && c != p.saved && !p.unsaved() {
+		p.file, p.saved, p.path, p.undo, p.kept = c, c, p.s.Options.CraftPath, nil, 0
+		_, _, p.shipped = assets.Craft(p.path)
+		p.shipped = p.shipped || p.path == ""
+	}
+	p.stale = true
+}
+
+// Close gives up what was typed or asked.
+func (p *part) Close() { p.typing, p.leaving = notTyping, ui.NoAction }
+
+// Turn notes whether the radio is still the one that the facts are about, and puts a craft that waits on the bench.
+func (p *part) Turn() {
+	k := &p.s.Known
+	now := seenRadio{by: k.By, file: k.File, name: k.Info.Name}
+	if k.File != nil {
+		now.controls = len(k.File.Controls)
+	}
+	p.stale = p.stale || now != p.seen
+	p.seen = now
+	if p.waits != nil && !p.s.Drilling() {
+		p.use(p.waits, p.waitsAt)
+	}
+}
+
+// unsaved reports whether the file on disk is not what is seen.
+func (p *part) unsaved() bool {
+	return p.file != nil && p.saved != nil && !bytes.Equal(p.file.Text, p.saved.Text)
+}
+
+// changes counts the changes that are not saved.
+func (p *part) changes() int {
+	if !p.unsaved() {
+		return 0
+	}
+	return max(1, len(p.undo)-p.kept, p.kept-len(p.undo))
+}
+
+// look finds the facts anew.
+func (p *part) look() {
+	p.stale = false
+	if p.file == nil {
+		p.facts = &switches.Facts{}
+		return
+	}
+	p.file.Learn(p.s.Config.Gestures, p.s.Config.Menus)
+	l := p.s.LayoutOf(p.file)
+	p.cfg, p.radio = l.Config, l.Radio
+	p.named = map[string]bool{}
+	if f := p.s.Known.File; f != nil {
+		for i := range f.Controls {
+			p.named[f.Controls[i].Job] = true
+		}
+	}
+	p.facts = facts.Look(&p.cfg, p.file.More(), &p.radio)
+	if p.lever() == nil && len(p.facts.Switches) > 0 {
+		p.channel, p.at = p.facts.Switches[0].Channel, 0
+	}
+	p.hold()
+}
+
+// hold keeps the chosen position among those of the chosen switch.
+func (p *part) hold() {
+	if s := p.lever(); s != nil {
+		p.at = max(0, min(p.at, len(s.Positions)-1))
+	}
+}
+
+// index is the chosen switch in the facts, −1 for none; lever is it.
+func (p *part) index() int {
+	for i := range p.facts.Switches {
+		if p.facts.Switches[i].Channel == p.channel {
+			return i
+		}
+	}
+	return -1
+}
+
+func (p *part) lever() *switches.Switch {
+	if i := p.index(); i >= 0 {
+		return &p.facts.Switches[i]
+	}
+	return nil
+}
+
+// Fill shows the facts, anew where something has changed, and where each switch stands now.
+func (p *part) Fill(v *ui.View) {
+	if p.stale || p.facts == nil {
+		p.look()
+		p.word()
+	}
+	for i := range p.view.Levers {
+		s := &p.facts.Switches[i]
+		p.view.Levers[i].Live = -1
+		if v.Snap.In.HasSent {
+			p.view.Levers[i].Live = s.Live(v.Snap.In.Sent[s.Channel])
+		}
+	}
+	*Of(v) = p.view
+}
+
+// word puts everything that the sheet shows into words.
+func (p *part) word() {
+	v := View{Said: p.said, Chosen: max(p.index(), 0), At: p.at}
+	defer func() { p.view = v }()
+	if p.file == nil {
+		v.Of = tell.LayoutNo("no-craft")
+		return
+	}
+	v.Of = tell.LayoutOf(p.file.Name, &p.radio, p.s.Known.By)
+	v.Kept = tell.LayoutKept(p.path, p.shipped, p.changes())
+	v.ShowFacts(p.facts, &p.cfg)
+	v.Doing, v.Choices = p.doing(), p.choices()
+	p.question(&v)
+}
+
+// Key takes what the keys of the sheet stand for; while something is typed or asked, every key but the function keys.
+func (p *part) Key(name string, down bool) bool {
+	function := len(name) > 1 && name[0] == 'F' && name[1] >= '0' && name[1] <= '9'
+	if function || p.facts == nil {
+		return false
+	}
+	if p.typing != notTyping || p.leaving != ui.NoAction {
+		if down {
+			p.answer(name)
+			p.stale = true
+		}
+		return true
+	}
+	for _, k := range p.view.keys() {
+		if k.Key == name {
+			if down {
+				p.do(k.Code)
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// Hit takes what was clicked: a switch, a position, or a key of the sheet.
+func (p *part) Hit(name string) bool {
+	if lever, position, ok := LeverOf(name); ok {
+		if p.facts != nil && lever < len(p.facts.Switches) {
+			p.channel, p.at = p.facts.Switches[lever].Channel, max(position, 0)
+			p.stale = true
+		}
+		return true
+	}
+	if !strings.HasPrefix(name, "layout-") {
+		return false
+	}
+	for _, k := range p.view.Answers {
+		if k.Code == name {
+			return p.Key(k.Key, true)
+		}
+	}
+	p.do(name)
+	return true
+}
+
+// Act asks before unsaved changes are left.
+func (p *part) Act(a ui.Action) bool {
+	switch a {
+	case ui.Leave, ui.OnLayout.Open(), ui.OnCheck.Open(), ui.OnProve.Open(), ui.OnCard.Open():
+	default:
+		return false
+	}
+	if p.typing != notTyping {
+		p.typing, p.stale = notTyping, true
+		return true
+	}
+	if !p.unsaved() {
+		return false
+	}
+	p.leaving, p.stale = a, true
+	return true
+}
+
+// save writes the craft file and puts the craft on the bench.
+func (p *part) save() bool {
+	if !p.unsaved() {
+		p.said = tell.LayoutNo("nothing")
+		return true
+	}
+	path, err := p.path, error(nil)
+	if p.shipped {
+		var dir string
+		if dir, err = radio.Folder(); err == nil {
+			path, err = p.file.SaveNew(filepath.Join(filepath.Dir(dir), "crafts"), p.file.Name)
+		}
+	} else {
+		err = p.file.Save(path, p.saved.Text)
+	}
+	if err != nil {
+		p.said = tell.LayoutNotSaved(path, err)
+		return false
+	}
+	p.where, p.until = tell.LayoutSaved(path, path == p.began), p.s.Options.Loop.Clock().Now()+savedNoteFor
+	p.said = words.Row(p.where, tell.LayoutCounts(p.use(p.file, path)))
+	p.saved, p.path, p.shipped, p.kept = p.file, path, false, len(p.undo)
+	return true
+}
+
+// savedNoteFor is how long the bench says where a craft file was saved, in µs (ours).
+const savedNoteFor = 20_000_000
+
+// note says where a craft file was saved just now, nothing for none; the sheet itself says so as well.
+func (p *part) note() words.Text {
+	if p.s.Tool == ui.OnLayout || p.s.Options.Loop.Clock().Now() >= p.until {
+		return words.Text{}
+	}
+	return p.where
+}
+
+// use puts a saved craft on the bench, where nothing that goes on there holds the old one fast: a drill has a craft of its own, and
+// gives the pupil's back when it has ended.
+func (p *part) use(file *craftfile.File, path string) tell.LayoutCount {
+	s := p.s
+	switch {
+	case s.Driving.Who == whodrives.Script && !s.Driving.Ended:
+		return tell.LayoutNextStart
+	case s.Drilling():
+		p.waits, p.waitsAt = file, path
+		return tell.LayoutAfterDrill
+	}
+	p.waits = nil
+	file.Learn(s.Config.Gestures, s.Config.Menus)
+	cfg := file.Config()
+	names := file.Names()
+	names.Refusals, names.OldRefusals, names.Happenings, names.Gestures = codes.Refusals(), codes.OldRefusals(), codes.Happenings(), s.Options.Names.Gestures
+	s.Config, s.Options.Craft, s.Options.CraftPath, s.Options.CraftName, s.Options.Names = cfg, file, path, file.Name, names
+	s.Record.Turn() // the next part of a take has it
+	s.Options.Loop.UseCraft(cfg, "")
+	s.Options.Driver.UseNames(names)
+	return tell.LayoutNow
+}
+
+// About is that of the package.
+func (p *part) About() *ui.About { return About() }
+
+// Draw is that of the package.
+func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }

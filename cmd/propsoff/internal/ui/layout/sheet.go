@@ -1,0 +1,229 @@
+package layout
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/figure"
+)
+
+// board is a page being drawn. Its levers and callouts are written out once, since setting them tries many sizes.
+type board struct {
+	*figure.Board
+	v      *View
+	levers []lever
+	calls  []call
+}
+
+// call is a callout written out.
+type call struct {
+	text string
+	told bool
+}
+
+// Draw draws the switch layout: every switch as a lever, and what the craft does at each position. For a room the levers are all there is, in
+// large letters, under what was said last.
+func Draw(p *ink.Page, v *ui.View) {
+	b := &board{Board: figure.NewBoard(p, v), v: Of(v)}
+	b.write()
+	if v.Class {
+		b.drawLevers(b.head(b.ClassKeys(ui.OnLayout, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)))
+		return
+	}
+	r := b.head(b.Footer(b.SheetArea(), ui.OnLayout))
+	left, right := r.CutLeft(r.W*0.665, b.Gap*1.6)
+	if b.Tall {
+		share := 0.56
+		if len(b.levers) == 0 {
+			share = 0.75
+		}
+		left, right = r.CutTop(r.H*share, b.Gap)
+	}
+	b.drawLevers(left)
+	b.panel(right)
+}
+
+// head says what is looked at and what came of the last act; it gives what is left below.
+func (b *board) head(r ink.Rect) ink.Rect {
+	b.Group("head")
+	v, bold := b.v, ink.Style{Size: b.Body, Weight: ink.Bold}
+	d := b.Down(r, 3*b.U)
+	if b.V.Class { // the one that matters most, in two lines
+		d.R.H = 2 * ink.LineHeight(b.Body)
+		asking := v.Asking
+		if v.Typing {
+			asking = words.Row(asking, words.AsIs(v.Typed+"_"))
+		}
+		for _, t := range [...]words.Text{asking, v.Said, v.Of} {
+			if !t.Empty() {
+				d.Say("said", t, bold)
+				break
+			}
+		}
+	} else {
+		d.Say("of", v.Of, bold)
+		d.Say("kept", v.Kept, ink.Style{Size: b.Body})
+		d.Say("said", v.Said, bold)
+	}
+	_, r = r.CutTop(d.R.Y-r.Y, 5*b.U)
+	return r
+}
+
+// panel draws what can be done at the chosen position, the choices of the craft, and everything that is called out.
+func (b *board) panel(r ink.Rect) {
+	if b.Tall {
+		left, right := r.CutLeft(r.W*0.5, b.Gap*1.6)
+		b.choices(b.doing(left), 0)
+		b.drawCalls(right)
+		return
+	}
+	r = b.doing(r)
+	if b.v.Asking.Empty() {
+		lines := max(b.RowHeight(), 15*b.U)
+		r = b.choices(r, b.SectionHeight()+ui.Clamp(b.callsHeight(r.W, b.Small), 2*lines, 7*lines))
+	}
+	b.drawCalls(r)
+}
+
+// doing draws the keys that act on the chosen position, or a question.
+func (b *board) doing(r ink.Rect) ink.Rect {
+	b.Group("doing")
+	v, keys := b.v, b.v.Doing
+	title := ""
+	if v.Chosen < len(v.Levers) {
+		l := &v.Levers[v.Chosen]
+		var value words.Text
+		if v.At < len(l.Positions) {
+			value = l.Positions[v.At].Value
+		}
+		title = b.Say(tell.LayoutChosen(l.Name, value))
+	}
+	d := b.Down(b.Section(r, "doing heading", title), 4*b.U)
+	if !v.Asking.Empty() {
+		keys = v.Answers
+		d.Say("asking", v.Asking, ink.Style{Size: b.Body, Weight: ink.Bold})
+		if v.Typing {
+			row := d.Row(30 * b.U)
+			b.RoundRect("typing frame", row, 4*b.U, ink.Paint{Line: ink.Focus, Width: 1.6 * b.U})
+			b.Fitted("typed", row.Inset(6*b.U), ink.Style{Size: b.Large, Weight: ink.Bold}, v.Typed+"_")
+		}
+	}
+	columns := 2
+	if len(keys) > 14 && !b.Tall {
+		columns = 3
+	}
+	rows := (len(keys) + columns - 1) / columns
+	d.Gap = b.Gap
+	area := d.Row(float64(rows) * 25 * b.U)
+	for i, k := range keys {
+		b.key(area.Cell(i, columns, rows, 0), k)
+	}
+	return d.R
+}
+
+// key draws a key cap with what it does.
+func (b *board) key(r ink.Rect, k Key) {
+	word := ui.CapWord(k.Key)
+	w := b.CapWidth(b.Cap+b.U, word)
+	b.KeyCap(k.Code+" key", r.X+w/2, r.Centre().Y, b.Cap+b.U, word)
+	_, beside := r.CutLeft(w, 5*b.U)
+	beside.W -= 3 * b.U
+	b.Fitted(k.Code, beside, ink.Style{Size: b.Small}, b.Say(k.Does))
+	b.Hit(k.Code, k.Key, r)
+}
+
+// choices draws the choices of the craft: the option taken has a filled mark and bold words. Where there would not be so much room left below
+// beside every option, only those that hold are written.
+func (b *board) choices(r ink.Rect, below float64) ink.Rect {
+	b.Group("choices")
+	if len(b.v.Choices) == 0 {
+		return r
+	}
+	d := b.Down(b.Section(r, "craft heading", b.Say(tell.LayoutCraftTitle())), 5*b.U)
+	line, need := max(b.RowHeight(), 15*b.U), below
+	height := func(c *Choice) float64 { return max(24*b.U, line*float64(1+len(c.Options))) }
+	for i := range b.v.Choices {
+		need += height(&b.v.Choices[i]) + d.Gap
+	}
+	short := need > d.R.H
+	for i := range b.v.Choices {
+		c := &b.v.Choices[i]
+		if short {
+			d.Gap = 0
+			b.key(d.Row(25*b.U), Key{c.Key.Key, c.Code, tell.LayoutChosenOption(c.Does, c.Options[c.Taken])})
+			continue
+		}
+		area := d.Row(height(c))
+		w := b.CapWidth(b.Cap, c.Key.Key)
+		b.KeyCap(c.Code+" key", area.X+w/2, area.Y+line/2+b.U, b.Cap, c.Key.Key)
+		b.Hit(c.Code, c.Key.Key, area)
+		_, rest := area.CutLeft(w, 7*b.U)
+		row, rest := rest.CutTop(line, 0)
+		b.Fitted(c.Code, row, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(c.Does))
+		for o, option := range c.Options {
+			row, rest = rest.CutTop(line, 0)
+			style, paint := ink.Style{Size: b.Small, Colour: ink.Faint}, ink.Paint{Line: ink.Rule, Width: 1.3 * b.U}
+			if o == c.Taken {
+				style.Colour, style.Weight, paint = ink.Ink, ink.Bold, ink.Paint{Fill: ink.Ink, Line: ink.Ink}
+			}
+			mark, beside := row.CutLeft(8*b.U, 5*b.U)
+			b.Circle(c.Code+" mark", mark.Centre().X, mark.Centre().Y, 3.6*b.U, paint)
+			b.Fitted(c.Code+" option", beside, style, b.Say(option))
+		}
+	}
+	_, r = d.R.CutTop(0, b.Gap*0.5)
+	return r
+}
+
+// drawCalls writes what is called out, as far as there is room, at the largest size at which all of it is seen.
+func (b *board) drawCalls(r ink.Rect) {
+	b.Group("calls")
+	n := len(b.calls)
+	if r.H < b.SectionHeight()+b.RowHeight() {
+		return
+	}
+	d := b.Down(b.Section(r, "calls heading", b.Say(tell.LayoutCallsTitle(n))), 3*b.U)
+	if n == 0 {
+		d.Say("nothing called out", tell.LayoutNothing(), ink.Style{Size: b.Small, Colour: ink.Faint})
+		return
+	}
+	size := b.Small
+	for s := b.Head; s > b.Small && size == b.Small; s-- {
+		if b.callsHeight(d.R.W, s) <= d.R.H {
+			size = s
+		}
+	}
+	for i, c := range b.calls {
+		need, after := b.callHeight(c.text, d.R.W, size), 0.0
+		if i < n-1 {
+			after = ink.BlockHeight(size, 1) + d.Gap
+		}
+		if need+after > d.R.H {
+			d.Say("calls left", tell.AndMore(n-i), ink.Style{Size: size, Weight: ink.Bold})
+			return
+		}
+		row := d.Row(need)
+		if !c.told {
+			b.Warning(row.X, row.Y+ink.BlockHeight(size, 1)/2)
+		}
+		_, row = row.CutLeft(b.mark(), 0)
+		b.Block("call", row.X, row.Y, ink.Style{Size: size, Within: r}, ink.Block{Width: row.W}, c.text)
+	}
+}
+
+// mark is the room that the mark of a warning takes before a text.
+func (b *board) mark() float64 { return 17 * b.U }
+
+// callHeight is what a callout takes in a width at a size; callsHeight is what all take, with the distances between them.
+func (b *board) callHeight(text string, w, size float64) float64 {
+	n, _ := ink.CountLines(text, w-b.mark(), size, ink.Regular)
+	return ink.BlockHeight(size, n)
+}
+
+func (b *board) callsHeight(w, size float64) (sum float64) {
+	for _, c := range b.calls {
+		sum += b.callHeight(c.text, w, size) + 3*b.U
+	}
+	return sum
+}

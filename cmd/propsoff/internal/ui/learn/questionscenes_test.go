@@ -1,0 +1,217 @@
+package learn_test
+
+import (
+	"fmt"
+	"io/fs"
+	"strings"
+	"syscall"
+	"testing"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/uitest"
+	"propsoff/input/learn"
+)
+
+func says(code learn.Code, share int) learn.Notice {
+	return learn.Notice{Code: code, Axis: 2, Button: -1, OtherAxis: 3, OtherButton: -1, Share: share, Job: "throttle", OtherJob: "yaw", Count: 4}
+}
+
+// goes makes axis 3 answer, the craft lean by it, and the step be one of a stick's.
+func goes(l *learn.View, step learn.Step, lean int, zone ...int) {
+	l.Step, l.Phase, l.Axis, l.Lean = step, learn.Holding, 2, lean
+	l.Shares[2] = 500 + lean/2
+	if len(zone) == 2 {
+		l.Zone = [2]int{zone[0], zone[1]}
+	}
+	if l.InZone = lean >= l.Zone[0] && lean <= l.Zone[1]; l.InZone {
+		l.Held, l.HoldFor = 180_000, 300_000
+	}
+}
+
+var questionScenes = []struct {
+	name string
+	make func(t testing.TB) *uitest.Stage
+	says []string
+}{
+	{"nothing read", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 0, func(_ *ui.View, l *learn.View) { l.Begun, l.Phase = false, learn.Settling })
+	}, []string{"Nothing has been read yet", "question 1 of 12"}},
+	{"settling", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 0, func(_ *ui.View, l *learn.View) { l.Phase, l.Notice = learn.Settling, says(learn.StillMoving, 123) })
+	}, []string{"nothing may move yet", "Axis 3 keeps moving, over 12.3 % of its way"}},
+	{"pitch", func(t testing.TB) *uitest.Stage { return uitest.Asking(t, uitest.SmallRadio(), 0, nil) },
+		[]string{"Pitch: lean the craft forward, nose down.", "Ready when you are.", "hatched: where it is to go", "9 axes, a pen for each"}},
+	{"pitch on its way", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 0, func(_ *ui.View, l *learn.View) { goes(l, learn.HighEnd, 420) })
+	}, []string{"Axis 3 answers. On to its stop"}},
+	{"pitch there", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 0, func(_ *ui.View, l *learn.View) { goes(l, learn.HighEnd, 960) })
+	}, []string{"Axis 3 answers and is there. Steady", "answers"}},
+	{"pitch back", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 0, func(_ *ui.View, l *learn.View) { goes(l, learn.LowEnd, -810, -1000, -learn.Zone) })
+	}, []string{"Pitch: now lean it back, nose up.", "The same stick the other way"}},
+	{"pitch let go", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 0, func(_ *ui.View, l *learn.View) { goes(l, learn.LetGo, 30, -200, 200) })
+	}, []string{"Pitch: let go. The craft should come level by itself.", "Wait …"}},
+	{"yaw", func(t testing.TB) *uitest.Stage { return uitest.Asking(t, uitest.SmallRadio(), 1, nil) }, []string{"Yaw: turn the craft to the right.", "axis 2"}},
+	{"yaw turns", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 1, func(_ *ui.View, l *learn.View) { goes(l, learn.HighEnd, 820) })
+	}, []string{"is there. Steady"}},
+	{"yaw left", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 1, func(_ *ui.View, l *learn.View) { goes(l, learn.LowEnd, -500, -1000, -learn.Zone) })
+	}, []string{"Yaw: now turn it to the left."}},
+	{"yaw, two at once", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 1, func(_ *ui.View, l *learn.View) { l.Phase, l.Notice = learn.Returning, says(learn.Two, 0) })
+	}, []string{"Axis 3 (throttle) and axis 4 (yaw) moved together", "Back to where you began"}},
+	{"yaw short", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 1, func(_ *ui.View, l *learn.View) {
+			goes(l, learn.HighEnd, 560)
+			l.Notice, l.Enough = says(learn.NotAtEnd, 880), learn.TakeIt
+		})
+	}, []string{"stands at 88 % of its way", "take as it is"}},
+	{"roll, mixed", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 2, func(_ *ui.View, l *learn.View) {
+			goes(l, learn.LetGo, 700, -200, 200)
+			l.Notice = says(learn.Mixed, -405)
+		})
+	}, []string{"against it, by 40.5 %", "Roll: let go."}},
+	{"roll right", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 2, func(_ *ui.View, l *learn.View) { goes(l, learn.HighEnd, 740) })
+	}, []string{"Roll: lean the craft to the right."}},
+	{"roll left", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 2, func(_ *ui.View, l *learn.View) { goes(l, learn.LowEnd, -1000, -1000, -learn.Zone) })
+	}, []string{"Roll: now lean it to the left."}},
+	{"throttle", func(t testing.TB) *uitest.Stage { return uitest.Asking(t, uitest.SmallRadio(), 3, nil) },
+		[]string{"Throttle: make the craft climb.", "the one that may stay where it is left"}},
+	{"throttle up", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 3, func(_ *ui.View, l *learn.View) { goes(l, learn.HighEnd, 930) })
+	}, []string{"is there. Steady"}},
+	{"throttle down", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 3, func(_ *ui.View, l *learn.View) { goes(l, learn.LowEnd, 550, 0, 300) })
+	}, []string{"Throttle: now set it down again."}},
+	{"throttle let go", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 3, func(_ *ui.View, l *learn.View) { goes(l, learn.LetGo, 0, 0, 300) })
+	}, []string{"Throttle: take your hand away. It should stay down."}},
+	{"throttle springs", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 3, func(_ *ui.View, l *learn.View) {
+			goes(l, learn.LetGo, 520, 0, 300)
+			l.Phase, l.Notice, l.Enough = learn.Deciding, says(learn.Springs, 500), learn.AcceptIt
+		})
+	}, []string{"springs back, to 50 % of its way", "go on as it is"}},
+	{"unplugged in the middle", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 2, func(v *ui.View, l *learn.View) {
+			goes(l, learn.HighEnd, 500)
+			v.Out, l.Notice = true, says(learn.NotAtEnd, 700)
+		})
+	}, []string{"The radio is unplugged. Plug it in again and the questions go on here."}},
+	{"arm", func(t testing.TB) *uitest.Stage { return uitest.Asking(t, uitest.SmallRadio(), 4, nil) }, []string{"5 of 12", "skip this one", "Arm switch: click it from off"}},
+	{"mode, two seen", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 5, func(_ *ui.View, l *learn.View) {
+			l.Phase, l.Axis, l.Positions, l.Enough, l.Last, l.HoldFor, l.Held = learn.Holding, 4, 2, learn.TakeIt, 4, 1_500_000, 400_000
+			l.Shares[4], l.Levels = 480, []int{0, 500}
+		})
+	}, []string{"2 positions so far", "Found: arm, button 5", "take as it is", "left side", "on top", "stays"}},
+	{"mode turned, all seen", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 5, func(_ *ui.View, l *learn.View) {
+			l.Phase, l.Axis, l.Positions, l.Enough, l.HoldFor, l.Held = learn.Holding, 4, 3, learn.TakeIt, 1_500_000, 900_000
+			l.Shares[4], l.Levels, l.Start = 0, []int{0, 500, 1000}, 1000
+		})
+	}, []string{"3 positions so far"}},
+	{"second, on buttons", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 6, func(_ *ui.View, l *learn.View) {
+			l.Phase, l.Button, l.Positions, l.Enough, l.HoldFor, l.Held = learn.Holding, 6, 3, learn.TakeIt, 1_500_000, 900_000
+			l.Raw.Buttons[0] = 1 << 6
+		})
+	}, []string{"Second switch: click it", "It must be on before the arm switch works."}},
+	{"one more job", func(t testing.TB) *uitest.Stage { return uitest.Asking(t, uitest.SmallRadio(), 7, nil) }, []string{"Channel 9 (finder sound): click it"}},
+	{"others", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 8, func(_ *ui.View, l *learn.View) {
+			for ch := 10; ch < 17; ch++ {
+				l.Answers = append(l.Answers, uitest.AxisControl(fmt.Sprint("channel ", ch), 5, 0, 0, 4095, 0, 2047, 4095))
+			}
+			l.Last, l.FreeLeft, l.Enough = len(l.Answers)-1, 1, learn.NoMore
+			l.Notice = says(learn.MorePositions, 0)
+		})
+	}, []string{"Anything else?", "1 channel left", "that is all", "channel 16: axis 6, 3 positions at 988, 1499 and 2012 µs"}},
+	{"hands", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 9, func(_ *ui.View, l *learn.View) {
+			l.Corners = []learn.Corner{{Job: "pitch", Share: 500}, {Job: "yaw", Share: 480}, {Job: "roll", Share: 940, There: true}, {Job: "throttle", Share: 0}}
+		})
+	}, []string{"Which of these four are your hands: 1, 2, 3 or 4?", "10 of 12", "stick mode 4", "one picture moves as your hands do", "marked one", "right hand"}},
+	{"hands, unplugged", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 9, func(v *ui.View, l *learn.View) {
+			v.Out = true
+			l.Corners = []learn.Corner{{Job: "pitch", Share: 500}, {Job: "yaw", Share: 500}, {Job: "roll", Share: 500}, {Job: "throttle"}}
+		})
+	}, []string{"The radio is unplugged."}},
+	{"corners", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 10, func(_ *ui.View, l *learn.View) {
+			l.Step, l.Enough, l.Notice = learn.Corners, learn.NoMore, says(learn.TurnedRound, 0)
+			l.Corners = []learn.Corner{{Job: "pitch", Share: 712}, {Job: "yaw", Share: 1000, There: true}, {Job: "roll", Share: 990, There: true}, {Job: "throttle", Share: 0, Turned: true}}
+		})
+	}, []string{"Everything at once", "Throttle stands at its wrong end", "throttle: at its wrong end", "pitch: 71.2 % of its way", "roll: there"}},
+	{"corners, all there", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 10, func(_ *ui.View, l *learn.View) {
+			l.Step, l.Enough, l.Phase, l.Held, l.HoldFor = learn.Corners, learn.NoMore, learn.Holding, 100_000, 300_000
+			for _, job := range []string{"pitch", "yaw", "roll", "throttle"} {
+				l.Corners = append(l.Corners, learn.Corner{Job: job, Share: 990, There: true})
+			}
+		})
+	}, []string{"All four are there. Steady"}},
+	{"once more", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 11, func(_ *ui.View, l *learn.View) {
+			l.Step, l.Enough = learn.Each, learn.NoMore
+			for i, c := range uitest.FoundAll() {
+				l.Replayed = append(l.Replayed, learn.Replayed{Job: c.Job, Seen: i%2 == 0})
+			}
+		})
+	}, []string{"4 of 8 moved", "Show every control once more", "arm: button 5, at the left"}},
+	{"done", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 12, func(v *ui.View, l *learn.View) {
+			l.CanBack = false
+			v.Kept = "/home/pilot/.config/propsoff/radios/" + strings.Repeat("moorland-desk-7-", 4) + ".yaml"
+		})
+	}, []string{"This radio is known now.", "Moorland Desk 7 drives.", "moorland-desk-7-", "button 5", "to the bench", "axis 3, 1012 to 2012 µs", "axis 2 turned round"}},
+	{"not kept", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 12, func(v *ui.View, l *learn.View) {
+			l.CanBack, v.KeptError, v.Unkept = false, words.Error(&fs.PathError{Op: "write", Path: "/home/pilot/.config/propsoff/radios/" + strings.Repeat("moorland-desk-", 5) + ".yaml", Err: syscall.ENOSPC}), true
+			l.Spare = uitest.FoundAll()[7:]
+			v.Out = true
+		})
+	}, []string{"It could not be kept in a file (", "no space left on device", "try to keep it", "1 control more without a free channel", "Moorland Desk 7 is unplugged. It drives again"}},
+	{"big radio", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.BigRadio(), 8, func(v *ui.View, l *learn.View) {
+			for i := range 7 {
+				l.Plan = append(l.Plan[:8], append([]learn.Item{{Question: learn.Also, Job: fmt.Sprint("channel ", 16-i), Skipped: true}}, l.Plan[8:]...)...)
+			}
+			l.Now = 15
+			l.Notice, l.Last = says(learn.NoChannel, 0), 7
+			l.CanBack, l.Enough = true, learn.NoMore
+			v.Radios, v.Reading, v.Choosing = []string{uitest.LongName, "Moorland Desk 7"}, 0, true
+			v.Notices = []words.Text{uitest.BluntedNotice}
+		})
+	}, []string{"128", "of 32 axes; one that moves comes in", "16 of 19"}},
+	{"big radio, pitch", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.BigRadio(), 0, func(_ *ui.View, l *learn.View) {
+			goes(l, learn.HighEnd, 900)
+			l.Axis = 30
+		})
+	}, []string{"of 32 axes; one that moves comes in", "Axis 31 answers", "31"}},
+	{"big radio once more", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.BigRadio(), 11, func(v *ui.View, l *learn.View) {
+			l.Step = learn.Each
+			for i := range 16 {
+				l.Replayed = append(l.Replayed, learn.Replayed{Job: fmt.Sprint("channel ", i+1)})
+			}
+		})
+	}, []string{"0 of 16 moved", "channel 16"}},
+	{"big radio done", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.BigRadio(), 12, func(v *ui.View, l *learn.View) {
+			for ch := 10; ch < 17; ch++ {
+				l.Answers = append(l.Answers, uitest.AxisControl(fmt.Sprint("channel ", ch), 5, 0, 0, 4095, 0, 2047, 4095))
+			}
+			v.Kept, l.CanBack = "/home/pilot/.config/propsoff/radios/desk.yaml", false
+		})
+	}, []string{"channel 16", "throttle"}},
+}

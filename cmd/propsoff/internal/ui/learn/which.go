@@ -1,0 +1,84 @@
+package learn
+
+import (
+	"path/filepath"
+	"strconv"
+
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/figure"
+)
+
+// DrawWhich asks which radio file applies to a radio for which only files of its kind are there: a class of identical radios.
+func DrawWhich(p *ink.Page, v *ui.View) {
+	b := &board{figure.NewBoard(p, v)}
+	d := b.Down(b.askingArea(ui.OnWhich), 6*b.U)
+	b.title(d, tell.WhichTitle(v.Device.Name, len(v.Alike)))
+	d.Gap = b.Gap
+	d.Say("why", tell.WhichWhy(v.Device.Serial), ink.Style{Size: b.Head, Colour: ink.Faint})
+	list, drawing := d.R.CutLeft(d.R.W*0.62, b.Gap*1.6)
+	if b.Tall {
+		list, drawing = d.R.CutTop(d.R.H*0.6, b.Gap)
+	}
+	if free := b.files(list); b.Tall {
+		drawing.Y, drawing.H = drawing.Y-free, drawing.H+free
+	}
+	b.RadioDrawing(drawing)
+}
+
+// files lists the radio files with their numbers, each with as much of what it holds as there is room for, and the answer that none of them is
+// right. It gives the height that is left.
+func (b *board) files(r ink.Rect) (free float64) {
+	b.Group("files")
+	v := b.V
+	line := ink.BlockHeight(b.Body, 1)
+	last := max(b.Cap+6*b.U, line)
+	least := max(b.Cap+4*b.U, 2*line+6*b.U)
+	n := min(len(v.Alike), ui.MostChoices, max(int((r.H-last-line-2*b.U)/least), 1))
+	more, room := len(v.Alike)-n, r.H-last
+	if more > 0 {
+		room -= line + 2*b.U
+	}
+	most := 0
+	for i := range n {
+		most = max(most, len(v.Alike[i].File.Controls))
+	}
+	each := room / float64(max(n, 1))
+	lines := max(min(int((each-least)/line), most), 0)
+	row := least + float64(lines)*line
+	if lines > 0 {
+		row += 4 * b.U
+	}
+	d := b.Down(r, 0)
+	for i := range n {
+		cell := d.Row(min(row, each))
+		b.file(cell, i, least, lines)
+	}
+	if more > 0 {
+		b.Fitted("files left", d.Row(line+2*b.U), ink.Style{Size: b.Body}, b.Say(tell.WhichMore(more)))
+	}
+	key := v.House.KeyOf(Anew)
+	cap, anew := d.Row(last).CutLeft(b.Cap+11*b.U, 0)
+	b.KeyCap("anew key", cap.X+b.CapWidth(b.Cap, key)/2+b.U, cap.Centre().Y, b.Cap, key)
+	b.Fitted("anew", anew, ink.Style{Size: b.Body}, b.Say(tell.WhichAnew()))
+	return max(d.R.H, 0)
+}
+
+// file is one radio file: its number in a head of a height, the radio it was learned from, its path and so many lines of what it holds.
+func (b *board) file(cell ink.Rect, i int, head float64, lines int) {
+	digit, one := strconv.Itoa(i+1), &b.V.Alike[i]
+	b.KeyCap("file key", cell.X+b.Cap/2+b.U, cell.Y+head/2, b.Cap+b.U, digit)
+	_, text := cell.CutLeft(b.Cap+11*b.U, 0)
+	_, text = text.CutTop(2*b.U, 0)
+	d, line, body := b.Down(text, 0), ink.BlockHeight(b.Body, 1), ink.Style{Size: b.Body}
+	b.Fitted("file", d.Row(line), ink.Style{Size: b.Body, Weight: ink.Bold}, b.FirstFit(text.W, ink.Style{Size: b.Body, Weight: ink.Bold}, tell.WhichFile(one, false), tell.WhichFile(one, true)))
+	d.Row(b.U)
+	b.Fitted("file path", d.Row(line), ink.Style{Size: b.Body, Colour: ink.Faint}, filepath.Base(one.Path))
+	for k := range min(lines, len(one.File.Controls)) {
+		c := &one.File.Controls[k]
+		b.Fitted("file control", d.Row(line), body, b.FirstFit(text.W, body, tell.LearnedLine(c, false), tell.LearnedLine(c, true)))
+	}
+	b.Line("file rule", cell.X, cell.Bottom(), cell.Right(), cell.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
+	b.Hit(ui.FilePrefix+digit, digit, cell)
+}

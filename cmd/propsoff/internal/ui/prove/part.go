@@ -1,0 +1,246 @@
+package prove
+
+import (
+	"context"
+	"fmt"
+	"sync/atomic"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/provescript"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/input/script"
+	"propsoff/sim/prove"
+)
+
+// part is the work behind the sheet: it runs the search beside the window and shows what it finds.
+type part struct {
+	screen.Base
+	s *screen.Screen
+
+	of     screen.SearchKey // of the search
+	layout prove.Layout
+	search *search
+	view   View
+	came   words.Text // what the finished search came to, or why a way of it cannot be shown
+}
+
+// New makes the sheet.
+func New(s *screen.Screen) screen.Sheet {
+	p := &part{s: s}
+	s.Proof = p
+	return p
+}
+
+// search is one that is under way or done.
+type search struct {
+	stop     context.CancelFunc
+	progress atomic.Pointer[prove.Progress]
+	done     chan struct{} // closed once report and err are there
+	report   prove.Report
+	err      error
+}
+
+// begin starts a search in a goroutine of its own.
+func begin(l prove.Layout) *search {
+	ctx, stop := context.WithCancel(context.Background())
+	r := &search{stop: stop, done: make(chan struct{})}
+	r.progress.Store(&prove.Progress{})
+	go func() {
+		defer close(r.done)
+		r.report, r.err = facts.Prove(l, func(p prove.Progress) bool {
+			r.progress.Store(&p)
+			return ctx.Err() != nil
+		})
+	}()
+	return r
+}
+
+// over tells whether there is a report, or why there is none.
+func (r *search) over() bool {
+	select {
+	case <-r.done:
+		return true
+	default:
+		return false
+	}
+}
+
+// end stops the search and waits until its goroutine is gone, which is a matter of milliseconds.
+func (r *search) end() {
+	if r != nil {
+		r.stop()
+		<-r.done
+	}
+}
+
+// Now is craft and radio as they are, and what they are called.
+func (p *part) Now() (key screen.SearchKey, layout prove.Layout, of words.Text, ok bool) {
+	craft := p.s.Options.Craft
+	if craft == nil {
+		return key, layout, words.Text{}, false
+	}
+	layout = p.s.LayoutOf(craft)
+	key = screen.SearchKey{Craft: string(craft.Text), Gestures: string(p.s.Options.Gestures.Text), Radio: fmt.Sprint(layout.Radio)}
+	return key, layout, tell.Searched(craft.Name, &layout.Radio, p.s.Known.By), true
+}
+
+// Open begins the search where this layout has not been searched yet. Closing the sheet leaves it going on: it is there when the person comes
+// back.
+func (p *part) Open() {
+	if key, _, _, ok := p.Now(); ok && (p.search == nil || key != p.of) {
+		p.begin()
+	}
+}
+
+// begin begins a search of what is there now, and ends the one before.
+func (p *part) begin() {
+	p.search.end()
+	key, layout, of, ok := p.Now()
+	if !ok {
+		return
+	}
+	p.of, p.layout = key, layout
+	p.view = View{Of: of, Moved: tell.Moved(&layout), Selected: p.view.Selected, Rules: p.view.Rules[:0]}
+	for _, r := range tell.Rules() {
+		p.view.Rules = append(p.view.Rules, Rule{Outcome: prove.Undecided, Short: tell.RuleShort(r), Whole: tell.RuleFor(&layout, r)})
+	}
+	looks := facts.Look(&layout.Config, p.s.Options.Craft.More(), &layout.Radio)
+	if all := tell.Callouts(looks, &layout.Config); len(all) > 0 {
+		p.view.CalledOut = tell.CalledOut(all)
+	}
+	p.search = begin(layout)
+}
+
+// Proved is what was found of a layout, or why nothing was.
+func (p *part) Proved(key screen.SearchKey) (found *prove.Report, notProved words.Text) {
+	opens := words.AsIs(p.s.House.KeyOf(ui.OnProve.Open()))
+	r := p.search
+	if r == nil || p.of != key {
+		return nil, tell.CardNotProved(opens)
+	}
+	switch {
+	case !r.over():
+		return nil, tell.CardBeingProved(opens)
+	case r.err != nil:
+		return nil, tell.CardCannotBeProved(words.Error(r.err))
+	}
+	return &r.report, words.Text{}
+}
+
+// Fill shows how far the search is, or what it came to.
+func (p *part) Fill(v *ui.View) {
+	defer func() { *Of(v) = p.view }()
+	r := p.search
+	if r == nil {
+		p.view.Of = tell.NoCraftToProve()
+		return
+	}
+	key, _, _, _ := p.Now()
+	p.view.Stale = key != p.of
+	p.view.Searching = !r.over()
+	switch now := r.progress.Load(); {
+	case p.view.Searching:
+		p.view.Status = tell.Progress(*now)
+		p.view.Done = float64(now.Situations) / max(float64(now.Situations)+float64(now.Open), 1)
+	case r.err != nil:
+		p.view.Status = tell.NotSearched(words.Error(r.err))
+	default:
+		p.finish(&r.report)
+		if p.view.Status = p.came; p.view.Stale {
+			p.view.Status = tell.StaleProof()
+		}
+	}
+}
+
+// finish puts the results into words, once.
+func (p *part) finish(r *prove.Report) {
+	if p.view.Over {
+		return
+	}
+	p.view.Over, p.came = true, tell.Verdict(r)
+	p.view.Rules = p.view.Rules[:0]
+	for _, i := range tell.NewsFirst(r.Results) {
+		one := &r.Results[i]
+		rule := Rule{of: one, Outcome: one.Outcome, Short: tell.FoundShort(one), Whole: tell.FoundRule(&p.layout, one),
+			Found: words.Row(tell.Finding(&p.layout, one), tell.RuleNote(&p.layout, one.Rule))}
+		if one.Way != nil && len(one.Way.Steps) > 0 {
+			rule.Way, rule.Steps = tell.WayTitle(one), tell.ProvedSteps(&p.layout, one.Way)
+		}
+		p.view.Rules = append(p.view.Rules, rule)
+	}
+	p.view.Selected, p.view.From = 0, 0
+}
+
+// Act does what the sheet's own keys stand for.
+func (p *part) Act(a ui.Action) bool {
+	v := &p.view
+	switch a {
+	case RuleAbove:
+		p.look(v.Selected - 1)
+	case RuleBelow:
+		p.look(v.Selected + 1)
+	case MoreSteps:
+		if v.From += moreSteps; v.From >= len(v.rule().Steps) {
+			v.From = 0
+		}
+	case SearchNow:
+		if v.Searching {
+			p.search.stop()
+		} else {
+			p.begin()
+		}
+	case ShowWay:
+		p.show()
+	default:
+		return false
+	}
+	return true
+}
+
+// moreSteps is how far one press of the key for further steps goes (ours).
+const moreSteps = 4
+
+func (p *part) look(i int) {
+	if n := len(p.view.Rules); n > 0 {
+		p.view.Selected, p.view.From = (i+n)%n, 0
+	}
+}
+
+// Hit looks at the rule that was clicked.
+func (p *part) Hit(name string) bool {
+	i, ok := RuleOf(name)
+	if ok && i < len(p.view.Rules) {
+		p.look(i)
+	}
+	return ok
+}
+
+// show plays the way to the rule that is looked at on the bench.
+func (p *part) show() {
+	one := p.view.rule().of
+	if one == nil || p.view.Stale || one.Way == nil || len(one.Way.Readings) == 0 {
+		return
+	}
+	names := p.s.Options.Names
+	text, err := provescript.Script(p.s.View().Language(), &p.layout, one, "", "", names)
+	var played *script.Script
+	if err == nil {
+		played, err = script.Parse(one.Rule.Code(), text, names)
+	}
+	if err != nil {
+		p.came = words.Error(err)
+		return
+	}
+	p.s.TurnTo(ui.NoAction)
+	p.s.Options.Driver.Show(played.Source())
+}
+
+// About is that of the package.
+func (p *part) About() *ui.About { return About() }
+
+// Draw is that of the package.
+func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }

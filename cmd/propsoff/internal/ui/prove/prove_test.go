@@ -1,0 +1,225 @@
+package prove_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/radioreach"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/figure"
+	provesheet "propsoff/cmd/propsoff/internal/ui/prove"
+	"propsoff/cmd/propsoff/internal/ui/uitest"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
+	"propsoff/sim/link"
+	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
+	"propsoff/sim/switches"
+)
+
+// proved is a view of a search that is over. One rule is broken, with a way of real steps; the craft's radio has an arm switch of
+// positions positions.
+func proved(t testing.TB, positions int) *uitest.Stage {
+	s := uitest.Ready(t)
+	v := provesheet.Of(s.V)
+	v.Of = tell.Searched("Teasel", &handset.Radio{Name: "Moorland Desk 7", Measured: true}, facts.ItsFile)
+	_, text, _ := assets.Craft(assets.BuiltIn)
+	f, err := craftfile.Parse("craft", text)
+	require.NoError(t, err)
+	l := prove.Layout{Config: f.Config(), Radio: radioreach.Ideal(f)}
+	v.Moved = tell.Moved(&l)
+	v.Over, v.Status = true, tell.Verdict(&prove.Report{Situations: 537_664, Standing: 348e6, Results: []prove.Result{{Outcome: prove.Broken}, {Outcome: prove.WithIt}}})
+	all := tell.Rules()
+	all[4], all[prove.LossStopsMotors] = all[prove.LossStopsMotors], all[4]
+	for _, r := range all {
+		v.Rules = append(v.Rules, provesheet.Rule{Outcome: prove.Holds, Short: tell.RuleShort(r), Whole: tell.Rule(r), Found: tell.Finding(nil, &prove.Result{Rule: r, Outcome: prove.Holds, Searched: 537_664})})
+	}
+	v.CalledOut = tell.CalledOut(tell.Callouts(&switches.Facts{Callouts: []switches.Callout{{Code: switches.ThrottleHigh, At: pulse.Micros(1012)}}}, &l.Config))
+	v.Rules[1].Outcome = prove.NotAsked
+	v.Rules[2].Outcome = prove.WithIt
+	v.Rules[3].Outcome = prove.Undecided
+	arm, throttle := &l.Radio.Controls[4], 0
+	require.Equal(t, "arm", arm.Job)
+	if positions > 3 {
+		arm.Called, arm.Positions = uitest.LongName, nil
+		for i := range positions {
+			arm.Positions = append(arm.Positions, handset.Position{Width: pulse.Micros(1600+i) + 1})
+		}
+	}
+	top := len(arm.Positions) - 1
+	way := &prove.Way{Movements: 4, Ms: 4480, Final: 2300, Claim: prove.Claim{Armed: true, Phase: uint8(link.Good)}, Readings: []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Controls, Frame: s.Frame}},
+		Steps: []prove.Step{
+			{Kind: prove.Start, At: -20, Control: -1},
+			{Kind: prove.PowerOn, At: 0, Control: -1, Then: prove.LinkBack},
+			{Kind: prove.Wait, At: 0, Ms: 2000, Control: -1, Then: prove.LinkClean | prove.Settled},
+			{Kind: prove.Move, At: 2000, Control: 4, ToPosition: top, To: arm.Positions[top].Width, Then: prove.Armed},
+			{Kind: prove.Move, At: 2020, Control: throttle, ToPosition: -1, To: pulse.High},
+			{Kind: prove.RadioOff, At: 2040, Control: -1},
+			{Kind: prove.Wait, At: 2040, Ms: 260, Control: -1},
+		}}
+	for i := range positions * 3 { // a long way, with a switch of many positions
+		if positions > 3 {
+			way.Steps = append(way.Steps, prove.Step{Kind: prove.Move, At: 12440, Control: 4, ToPosition: i % positions, To: arm.Positions[i%positions].Width, Then: prove.LinkClean | prove.ModeChanged | prove.Refused})
+		}
+	}
+	broken := &prove.Result{Rule: prove.LossStopsMotors, Outcome: prove.Broken, Cause: prove.HeldSwitch, Control: -1, Position: -1, Way: way}
+	b := &v.Rules[4]
+	b.Outcome, b.Found, b.Way, b.Steps = prove.Broken, tell.Finding(&l, broken), tell.WayTitle(broken), tell.ProvedSteps(&l, way)
+	v.Selected = 4
+	return s
+}
+
+var proveScenes = []uitest.Scene{
+	{Name: "not begun", Make: func(t testing.TB) *uitest.Stage {
+		s := proved(t, 3)
+		v := provesheet.Of(s.V)
+		v.Over, v.Selected, v.Status = false, 0, tell.Progress(prove.Progress{Situations: 120_337, Open: 8_120, Movements: 3, Slots: 212})
+		v.Searching, v.Done = true, 0.93
+		for i := range v.Rules {
+			v.Rules[i] = provesheet.Rule{Outcome: prove.Undecided, Short: v.Rules[i].Short, Whole: v.Rules[i].Whole}
+		}
+		return s
+	}, Says: []string{"Searching: 120,337 situations so far", "to be searched"}},
+	{Name: "broken", Make: func(t testing.TB) *uitest.Stage { return proved(t, 3) },
+		Says: []string{"537,664 situations, standing for 348 million", "BROKEN", "holds", "comes with sticks", "undecided", "not asked", "4 movements, 4.48 s", "The layout sheet (F6) calls out 1 thing"}},
+	{Name: "holds", Make: func(t testing.TB) *uitest.Stage {
+		s := proved(t, 3)
+		provesheet.Of(s.V).Selected = 0
+		return s
+	}, Says: []string{"Held against 537,664 situations.", "Arm switch, channel 5:"}},
+	{Name: "long way", Make: func(t testing.TB) *uitest.Stage {
+		s := proved(t, 6)
+		v := provesheet.Of(s.V)
+		v.From = 4
+		v.Of = tell.Searched(uitest.LongName, &handset.Radio{Name: uitest.LongName}, facts.GivenFile)
+		s.Names = append(s.Names, "Transmitter, the Second") // where the whole name has no room
+		s.V.Notices = []words.Text{uitest.BluntedNotice}
+		return s
+	}, Says: []string{"more"}},
+	{Name: "stale", Make: func(t testing.TB) *uitest.Stage {
+		s := proved(t, 3)
+		provesheet.Of(s.V).Status = tell.StaleProof()
+		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, uitest.LongName, ui.Keyboard
+		return s
+	}, Says: []string{"have changed since"}},
+	{Name: "never sinks", Make: func(t testing.TB) *uitest.Stage {
+		s := proved(t, 3)
+		_, text, _ := assets.Craft(assets.BuiltIn)
+		f, err := craftfile.Parse("craft", text)
+		require.NoError(t, err)
+		l := prove.Layout{Config: f.Config(), Radio: handset.Radio{Name: "Moorland Desk 7", Measured: true, Controls: []handset.Control{{Job: "pitch", Assumed: true}, {Job: "channel 7", Kind: handset.Switch, Called: "lights", Assumed: true}}}}
+		s.Names = append(s.Names, "lights")
+		l.Config.Arming.SinkSlots, l.Config.Link.OnLoss = 200, link.SendsStored
+		for c := range l.Config.Link.Stored {
+			l.Config.Link.Stored[c] = pulse.Low
+		}
+		v := provesheet.Of(s.V)
+		v.Of = tell.Searched("Teasel", &l.Radio, facts.GivenFile)
+		rule := &v.Rules[4]
+		rule.Outcome, rule.Whole, rule.Way, rule.Steps = prove.Holds, tell.RuleFor(&l, prove.LossStopsMotors), words.Text{}, nil
+		rule.Found = words.Row(v.Rules[0].Found, tell.RuleNote(&l, prove.LossStopsMotors))
+		return s
+	}, Says: []string{"It is set to sink, and never does with this receiver: the stored values disarm it at once."}},
+}
+
+func TestProveInEveryScene(t *testing.T) {
+	for _, sc := range proveScenes {
+		t.Run(sc.Name, func(t *testing.T) {
+			s := sc.Make(t)
+			for _, class := range []bool{false, true} {
+				s.V.Class, s.V.Full = class, class
+				s.Everywhere(t, "prove "+sc.Name, provesheet.Draw, func(z uitest.Size, texts string) {
+					for _, want := range sc.Says {
+						if !class || !strings.HasPrefix(want, "The layout sheet") {
+							assert.Contains(t, texts, want, "%v class %v", z, class)
+						}
+					}
+				})
+			}
+		})
+	}
+}
+
+// Without a craft file there is nothing to fill the sheet with.
+func TestProveWithoutACraft(t *testing.T) {
+	s := uitest.Ready(t)
+	*provesheet.Of(s.V) = provesheet.View{Of: tell.NoCraftToProve()}
+	lim := ink.DefaultLimits()
+	lim.Hole = 1
+	p := ink.NewPage(960, 600, 0, nil)
+	for _, z := range uitest.Sizes {
+		for _, class := range []bool{false, true} {
+			s.V.Class, s.V.Full = class, class
+			p.Reset(z.W, z.H, 0, nil)
+			provesheet.Draw(p, s.V)
+			assert.Empty(t, ink.CheckWith(p, lim), "%v class %v", z, class)
+			assert.Contains(t, uitest.Texts(p), "There is no craft file to search.", "%v class %v", z, class)
+		}
+	}
+}
+
+// Every outcome has a word and a shape of its own.
+func TestOutcomesAreNeverColourAlone(t *testing.T) {
+	s := proved(t, 3)
+	said, shapes := map[string]bool{}, map[string]bool{}
+	for o := prove.NotAsked; o <= prove.Undecided; o++ {
+		said[uitest.Say(tell.Outcome(o, true))] = true
+		p := ink.NewPage(960, 600, 0, nil)
+		figure.NewBoard(p, s.V).OutcomeMark(100, 100, 8, o)
+		names := ""
+		for _, it := range p.Items() {
+			names += it.Name + it.Kind.String()
+		}
+		shapes[names] = true
+	}
+	assert.Len(t, said, 5)
+	assert.Len(t, shapes, 5)
+}
+
+func TestRulesCanBeClicked(t *testing.T) {
+	s := proved(t, 3)
+	seen := map[int]bool{}
+	for provesheet.Of(s.V).Selected = range provesheet.Of(s.V).Rules {
+		p := ink.NewPage(1200, 1920, 0, nil) // has room for those round the one looked at
+		provesheet.Draw(p, s.V)
+		last := -1
+		for _, h := range p.Hits() {
+			if i, ok := provesheet.RuleOf(h.Name); ok {
+				assert.True(t, last < 0 || i == last+1, "rule %d after %d", i, last)
+				last, seen[i] = i, true
+			}
+		}
+	}
+	assert.Len(t, seen, len(tell.Rules()))
+	for _, bad := range []string{"rule-", "rule-0", "rule-x", "rule-above", "help"} {
+		_, ok := provesheet.RuleOf(bad)
+		assert.False(t, ok, bad)
+	}
+}
+
+// What can be done on the sheet is on it with its key.
+func TestEveryActionOfProveIsOnItsSheet(t *testing.T) {
+	s := proved(t, 3)
+	p := ink.NewPage(960, 600, 0, nil)
+	provesheet.Draw(p, s.V)
+	hits := map[string]string{}
+	for _, h := range p.Hits() {
+		hits[h.Name] = h.Key
+	}
+	for _, a := range uitest.AllSheets().All() {
+		if s.V.Shows(a.Action, ui.OnProve) {
+			assert.Equal(t, a.Physical, hits[a.Action.Code()], a.Action.Code())
+		} else {
+			assert.NotContains(t, hits, a.Action.Code())
+		}
+	}
+	assert.Contains(t, hits, "show-way")
+}

@@ -1,0 +1,263 @@
+package prove
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/figure"
+	"propsoff/sim/prove"
+)
+
+// View is what the sheet knows besides what all know.
+type View struct {
+	// Of says which craft and radio were searched, or are to be.
+	Of words.Text
+	// Searching: a search is under way. Over: it is over, and the rules are as it found them. Stale: craft or radio have changed since.
+	Searching, Over, Stale bool
+	// Status says how far the search is, or what it came to; Done is the share that was searched of all that is known of so
+	// far, 0 … 1. It may go back, because what is found brings more to be searched.
+	Status words.Text
+	Done   float64
+	// CalledOut says what the layout sheet has to call out of the same craft and radio; empty for nothing.
+	CalledOut words.Text
+	// Rules in their order, and the index of the one looked at.
+	Rules    []Rule
+	Selected int
+	// Moved lists what the search moves.
+	Moved []words.Text
+	// From is the first step of the way that is shown, from 0.
+	From int
+}
+
+// Rule is one rule and what the search found of it.
+type Rule struct {
+	Outcome prove.Outcome
+	// Short names the rule in a few words, Whole is it as a sentence, Found what was found.
+	Short, Whole, Found words.Text
+	// Way is the title over the steps; empty where there is no way to show.
+	Way   words.Text
+	Steps []tell.ProvedStep
+	// of is what the search found, nil before it is over.
+	of *prove.Result
+}
+
+// Of is what the sheet knows besides what all know.
+func Of(v *ui.View) *View { return ui.Own[View](v) }
+
+// rule is the one that is looked at; an empty one where there is none.
+func (v *View) rule() Rule {
+	if v.Selected < 0 || v.Selected >= len(v.Rules) {
+		return Rule{}
+	}
+	return v.Rules[v.Selected]
+}
+
+// rulePrefix and a number from 1 name the hit areas of the rules.
+const rulePrefix = "rule-"
+
+// RuleOf finds the index in View.Rules of a rule's hit area.
+func RuleOf(code string) (int, bool) {
+	number, is := strings.CutPrefix(code, rulePrefix)
+	n, err := strconv.Atoi(number)
+	return n - 1, is && err == nil && n > 0
+}
+
+// board is a page being drawn.
+type board struct{ *figure.Board }
+
+// Draw draws the search of every situation: how far it is, each rule, and the shortest way to a broken one. For a room it has fewer words,
+// larger.
+func Draw(p *ink.Page, v *ui.View) {
+	b := &board{figure.NewBoard(p, v)}
+	share, low, row := 0.45, 0.58, 40*b.U
+	var r ink.Rect
+	if v.Class {
+		r = b.ClassKeys(ui.OnProve, ShowWay, MoreSteps, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+		if b.Tall { // a portrait screen has the height for more
+			text := math.Ceil(b.Body * 1.3)
+			b.Small, b.Body, b.Head, b.Large = text, text, text, text
+		}
+		share, low, row = 0.48, 0.6, 1.4*max(ink.LineHeight(b.Body)+3*b.U, 24*b.U)
+	} else {
+		r = b.Footer(b.SheetArea(), ui.OnProve)
+	}
+	r = b.searched(r)
+	rules, finding := r.CutLeft(r.W*share, b.Gap*1.6)
+	if b.Tall {
+		rules, finding = r.CutTop(min(r.H*low, float64(len(Of(v).Rules))*row+b.SectionHeight()), b.Gap)
+	}
+	b.rules(rules)
+	b.finding(finding)
+}
+
+// heading heads steps: in a room by bold letters, in the window by small ones with a rule beside them.
+func (b *board) heading(r ink.Rect, name string, title words.Text) ink.Rect {
+	if !b.V.Class {
+		return b.Section(r, name+" heading", b.Say(title))
+	}
+	d := b.Down(r, 3*b.U)
+	d.Say(name+" heading", title, ink.Style{Size: b.Body, Weight: ink.Bold})
+	return d.R
+}
+
+// searched draws what is searched and how far it is; it gives what is left below.
+func (b *board) searched(r ink.Rect) ink.Rect {
+	b.Group("search")
+	v := Of(b.V)
+	of, status := ink.Style{Size: b.Small, Colour: ink.Faint}, ink.Style{Size: b.Head, Weight: ink.Bold}
+	d := b.Down(r, 3*b.U)
+	if b.V.Class { // long names leave no room for a way; what is called out stands on the layout sheet
+		b.Fitted("searched", d.Row(ink.BlockHeight(b.Small, 1)), of, b.Say(v.Of))
+		d.Say("status", v.Status, status)
+	} else {
+		d.R = b.Section(d.R, "search heading", b.Say(tell.ProveTitle()))
+		d.Say("searched", v.Of, of)
+		d.Say("status", v.Status, status)
+		d.Say("called out", v.CalledOut, ink.Style{Size: b.Small})
+	}
+	// The line is kept free when nothing is searched, so that the list stays where it is.
+	d.Gap = b.Gap
+	if row := d.Row(8 * b.U); v.Searching {
+		b.Filling(row, v.Done)
+	}
+	return d.R
+}
+
+// rules draws the list: mark, name and outcome of each. Where there is no room for all, those round the one looked at, and how many more.
+func (b *board) rules(r ink.Rect) {
+	b.Group("rules")
+	v := Of(b.V)
+	if !b.V.Class {
+		r = b.Section(r, "rules heading", b.Say(tell.RulesTitle()))
+	}
+	n := len(v.Rules)
+	least, most := max(25.5*b.U, ink.LineHeight(b.Body)+4*b.U), max(34*b.U, ink.LineHeight(b.Body)+10*b.U)
+	if b.Tall {
+		most *= 1.4
+	}
+	list, shown := r, min(n, int(r.H/least))
+	var note ink.Rect
+	if shown < n {
+		note, list = r.CutBottom(least, 0)
+		shown = max(shown-1, 1)
+	}
+	above, below := n, n
+	b.List(list, n, v.Selected, min(list.H/float64(shown), most), func(row ink.Rect, i int) {
+		above, below = min(above, i), n-1-i
+		b.rule(row, i)
+	})
+	if shown < n {
+		b.Fitted("rules left", note, ink.Style{Size: b.Body, Colour: ink.Faint}, b.Say(tell.UnlistedRules(above, below)))
+	}
+}
+
+// rule draws one line of the list.
+func (b *board) rule(r ink.Rect, i int) {
+	v := Of(b.V)
+	rule := &v.Rules[i]
+	row := ink.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - 2*b.U}
+	if i == v.Selected {
+		b.RoundRect("rule looked at", row, 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 1.6 * b.U})
+	}
+	outcome := b.Say(tell.Outcome(rule.Outcome, v.Over))
+	mark := ink.CapHeight(b.Body, ink.Bold)*0.5 + 1.5*b.U
+	b.OutcomeMark(row.X+mark+6*b.U, row.Centre().Y, mark, rule.Outcome)
+	_, name := row.CutLeft(2*mark, 13*b.U)
+	word, name := name.CutRight(ink.Width(outcome, b.Body, ink.Bold)+7*b.U, 9*b.U)
+	b.Fitted("rule", name, ink.Style{Size: b.Body}, b.Say(rule.Short))
+	b.Text("outcome", word.X, word.Centre().Y, ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Middle, Within: row}, outcome)
+	b.Hit(rulePrefix+strconv.Itoa(i+1), "", r)
+}
+
+// finding draws the rule that is looked at: the rule, what was found, and the way as numbered steps or else what the search moves.
+func (b *board) finding(r ink.Rect) {
+	b.Group("finding")
+	v := Of(b.V)
+	rule := v.rule()
+	if rule.Whole.Empty() {
+		return
+	}
+	size := b.Large
+	if !b.V.Class {
+		r = b.Section(r, "finding heading", b.Say(tell.FindingTitle()))
+		size, _ = ink.FitBlock(r.W, ink.BlockHeight(b.Large, 2), b.Head, b.Large, ink.Bold, b.Say(rule.Whole))
+	}
+	d := b.Down(r, 5*b.U)
+	d.Say("rule whole", rule.Whole, ink.Style{Size: size, Weight: ink.Bold})
+	d.Gap = b.Gap
+	d.Say("found", rule.Found, ink.Style{Size: b.Head})
+	if rule.Way.Empty() {
+		if d.R.H > 4*ink.LineHeight(b.Body) {
+			moved := make([]tell.ProvedStep, len(v.Moved))
+			for i, t := range v.Moved {
+				moved[i].Text = t
+			}
+			b.steps(b.heading(d.R, "moved", tell.MovedTitle()), "moved", moved, tell.AndMore)
+		}
+		return
+	}
+	from := max(min(v.From, len(rule.Steps)-1), 0)
+	if b.V.Class && from == 0 && len(rule.Steps) > 1 {
+		from = 1 // how everything stands at the beginning is left to the window
+	}
+	b.steps(b.heading(d.R, "way", rule.Way), "step", rule.Steps[from:], tell.StepsLeft)
+}
+
+// steps draws lines of a way, or other lines without a number and a time, as many as there is room for; the rest are counted.
+func (b *board) steps(r ink.Rect, name string, all []tell.ProvedStep, left func(int) words.Text) {
+	plain := ink.Style{Size: b.Body, Within: r}
+	bold, faint := plain, plain
+	bold.Weight, faint.Colour = ink.Bold, ink.Faint
+	number, clock := 0.0, 0.0
+	for _, s := range all {
+		if s.Number != "" {
+			number = ink.Width("00", b.Body, ink.Bold) + 8*b.U
+		}
+		if !s.At.Empty() && !b.V.Class { // times are left to the window
+			clock = max(clock, ink.Width(b.Say(s.At), b.Body, ink.Regular)+10*b.U)
+		}
+	}
+	for i, s := range all {
+		row := ink.Rect{X: r.X + number, Y: r.Y, W: r.W - number - clock, H: r.H}
+		text, then := b.Say(s.Text), b.Say(s.Then)
+		need := b.height(text, row.W, plain) + b.height(then, row.W, bold) + 4*b.U
+		if rest := len(all) - i; need > r.H || rest > 1 && need+ink.BlockHeight(b.Body, 1) > r.H {
+			row, _ = row.CutTop(ink.BlockHeight(b.Body, 1), 0)
+			b.Fitted(name+"s left", row, faint, b.Say(left(rest)))
+			return
+		}
+		style := plain
+		if number > 0 && s.Number == "" {
+			style = faint
+		}
+		d := b.Down(row, 0)
+		d.Write(name, text, style)
+		d.Write(name+" did", then, bold)
+		if s.Number != "" {
+			b.Text(name+" number", row.X-8*b.U, row.Y, atRight(bold), s.Number)
+		}
+		if clock > 0 {
+			b.Text(name+" time", r.Right(), row.Y, atRight(faint), b.Say(s.At))
+		}
+		_, r = r.CutTop(need, 0)
+	}
+}
+
+func atRight(s ink.Style) ink.Style {
+	s.Anchor = ink.Right | ink.Top
+	return s
+}
+
+// height is that of a text in a width.
+func (b *board) height(text string, w float64, s ink.Style) float64 {
+	if text == "" {
+		return 0
+	}
+	n, _ := ink.CountLines(text, w, s.Size, s.Weight)
+	return ink.BlockHeight(s.Size, n)
+}

@@ -1,0 +1,140 @@
+package screen
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"time"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/takes"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/input/radio"
+	"propsoff/sim/craftfile"
+)
+
+// RecordOptions are what recording a take needs; the zero value records nothing.
+type RecordOptions struct {
+	// Recorder is the one that the loop has been given.
+	Recorder *takes.Recorder
+	// Folder is where takes go that are begun by a key; empty where none can be begun so.
+	Folder string
+	// Program is its version, for the take.
+	Program string
+	// Played is told of a take that drives the window: what is to be said of it now; nil for none.
+	Played func() words.Text
+}
+
+// RecordPart begins and ends takes, and keeps the recorder's papers as the files of the practice are.
+type RecordPart struct {
+	S     *Screen
+	seen  papersSeen
+	told  live.Recorded // how the recording stood last
+	since int64         // tick since which it stands so
+	key   bool          // the last one was begun by the key
+}
+
+// papersSeen tells whether the files are others than they were.
+type papersSeen struct {
+	craft    *craftfile.File
+	gestures *byte
+	radio    *radio.File
+	who      whodrives.Who
+	name     string
+	learned  bool
+	controls int
+}
+
+// recordNote is how long it is said what came of a recording, in ticks (ours).
+const recordNote = 20_000
+
+// Turn looks what became of the files and of the recording.
+func (p *RecordPart) Turn() {
+	s, d := p.S, &p.S.Driving
+	now := papersSeen{craft: s.Options.Craft, radio: d.File, who: d.Who, name: d.Name, learned: d.Result != nil}
+	if len(s.Options.Gestures.Text) > 0 {
+		now.gestures = &s.Options.Gestures.Text[0]
+	}
+	if d.File != nil {
+		now.controls = len(d.File.Controls)
+	}
+	if r := s.Options.Record.Recorder; r != nil && now != p.seen {
+		r.Use(p.papers())
+	}
+	p.seen = now
+	if r := s.Options.Loop.Recording(); r != p.told {
+		p.told, p.since = r, s.Flight.Live.Tick
+	}
+}
+
+// papers are the files as they are now.
+func (p *RecordPart) papers() takes.Papers {
+	o := &p.S.Options
+	out := takes.Papers{Program: o.Record.Program, CraftName: o.CraftName, GesturesName: o.Gestures.Name, GesturesText: string(o.Gestures.Text)}
+	if o.Craft != nil {
+		out.CraftText = string(o.Craft.Text)
+	}
+	if d := &p.S.Driving; d.File != nil {
+		out = out.WithRadio(d.File, &d.Info)
+	}
+	return out
+}
+
+// turnOver begins a take, or ends the one that is written.
+func (p *RecordPart) turnOver() {
+	if p.told.To != "" {
+		p.S.Options.Loop.StopRecording()
+		return
+	}
+	if folder := p.S.Options.Record.Folder; folder != "" {
+		_ = os.MkdirAll(folder, 0o700) // where that fails the recorder says so
+		p.key = true
+		p.S.Options.Loop.StartRecording(newTake(folder, p.S.now()))
+	}
+}
+
+// newTake is the path of a take that is not there yet, named by the time.
+func newTake(folder string, now time.Time) string {
+	name := now.Format("2006-01-02-150405")
+	for n := 1; ; n++ {
+		path := filepath.Join(folder, name+".take")
+		if n > 1 {
+			path = filepath.Join(folder, fmt.Sprintf("%s-%d.take", name, n))
+		}
+		if _, err := os.Lstat(path); err != nil {
+			return path
+		}
+	}
+}
+
+// now is the time, as far as it is known.
+func (s *Screen) now() time.Time {
+	if s.Options.Now == nil {
+		return time.Time{}
+	}
+	return s.Options.Now()
+}
+
+func (p *RecordPart) Fill(v *ui.View) {
+	r := &p.told
+	v.Recording, v.CanRecord = r.To, p.S.Options.Record.Folder != ""
+	early := p.S.Flight.Live.Tick-p.since < recordNote
+	switch {
+	case r.Err != nil && r.NotBegun && early:
+		v.Notices = append(v.Notices, tell.RecordingNotBegun(words.Error(r.Err)))
+	case r.Err != nil && !r.NotBegun:
+		v.Notices = append(v.Notices, tell.RecordingStopped(words.Error(r.Err)))
+	case r.To != "" && p.key && early:
+		v.Notices = append(v.Notices, tell.RecordingFrom())
+	case r.Kept != "" && early:
+		v.Notices = append(v.Notices, tell.RecordingKept(r.Kept))
+	}
+	if played := p.S.Options.Record.Played; played != nil {
+		if text := played(); !text.Empty() {
+			v.Notices = append(v.Notices, text)
+		}
+	}
+}

@@ -1,0 +1,66 @@
+package screen
+
+import (
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/ui"
+)
+
+// Sheet is one sheet: its keys, what they do, what it shows and how it is drawn. Its methods belong to the window's goroutine. Embed Base
+// for those that it has no use for.
+type Sheet interface {
+	// About is what does not change: place, keys, when each is there.
+	About() *ui.About
+	// Open is called when its sheet is turned to, Close when it is left.
+	Open()
+	Close()
+	// Turn is called at every turn of the screen, whether its sheet is open or not.
+	Turn()
+	// Fill brings its own part of the view up to date; called while its sheet is open.
+	Fill(v *ui.View)
+	// Act does an action of its sheet; false leaves it to the screen.
+	Act(a ui.Action) bool
+	// Key takes a key before the table of actions is asked, as typing does; false leaves it.
+	Key(name string, down bool) bool
+	// Hit does what a hit area stands for; false leaves it.
+	Hit(name string) bool
+	// Draw draws its sheet.
+	Draw(p *ink.Page, v *ui.View)
+}
+
+// Base is a sheet that does nothing by itself.
+type Base struct{}
+
+func (Base) Open()                 {}
+func (Base) Close()                {}
+func (Base) Turn()                 {}
+func (Base) Fill(*ui.View)         {}
+func (Base) Act(ui.Action) bool    { return false }
+func (Base) Key(string, bool) bool { return false }
+func (Base) Hit(string) bool       { return false }
+
+// isTool tells whether a sheet is opened over the bench.
+func (s *Screen) isTool(p ui.Place) bool {
+	about := s.House.Of(p)
+	return about != nil && about.Key != ""
+}
+
+// Sheet is the sheet of a place, nil where there is none.
+func (s *Screen) Sheet(p ui.Place) Sheet { return s.at[p] }
+
+// open is the sheet on top.
+func (s *Screen) open() Sheet { return s.Sheet(s.Place()) }
+
+// TurnTo opens the sheet of an action, or goes back to the bench where it is open or a names none.
+func (s *Screen) TurnTo(a ui.Action) {
+	was := s.Tool
+	s.Tool = ""
+	if t := s.Sheet(was); t != nil {
+		t.Close()
+	}
+	if p := ui.Place(a); p != was && s.isTool(p) {
+		s.Tool = p
+	}
+	if t := s.Sheet(s.Tool); t != nil {
+		t.Open()
+	}
+}

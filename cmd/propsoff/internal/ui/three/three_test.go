@@ -1,0 +1,72 @@
+package three_test
+
+import (
+	"testing"
+
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/three"
+	"propsoff/cmd/propsoff/internal/ui/uitest"
+	"propsoff/sim"
+	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
+	"propsoff/sim/vec"
+)
+
+// abreast flies the same sticks with three crafts, one in each mode.
+func abreast(t testing.TB, fly func(s *uitest.Stage)) *uitest.Stage {
+	var out *uitest.Stage
+	var crafts [layout.Modes]three.Craft
+	for m := range layout.Mode(layout.Modes) {
+		s := uitest.Airborne(t, 6).InMode(m)
+		fly(s)
+		crafts[m] = three.Craft{Mode: m, Snap: s.V.Snap, Trail: s.V.Flight.Trail}
+		if m == layout.Angle {
+			out = s
+		}
+	}
+	three.Of(out.V).Crafts, three.Of(out.V).Horizon = crafts, facts.Horizon{Steady: 0.78, Over: 0.82}
+	return out
+}
+
+var threeScenes = []uitest.Scene{
+	{Name: "hovering", Make: func(t testing.TB) *uitest.Stage { return abreast(t, func(s *uitest.Stage) { s.Wait(10) }) }, Says: []string{"angle", "horizon", "rate", "ARMED", "running"}},
+	{Name: "banked and let go", Make: func(t testing.TB) *uitest.Stage {
+		return abreast(t, func(s *uitest.Stage) { s.Glide(1, 1800, 80).Wait(250).Glide(1, 1500, 60).Wait(700) })
+	}, Says: []string{"levels itself when the stick is let go", "keeps what it has"}},
+	{Name: "full stick", Make: func(t testing.TB) *uitest.Stage {
+		s := abreast(t, func(s *uitest.Stage) { s.Set(0, 1600).Wait(400).Set(1, 2012).Wait(500) })
+		s.V.Flight.Pace = ui.Pace{Slow: 10}
+		return s
+	}, Says: []string{"slow, 10 times"}},
+	{Name: "on the ground", Make: func(t testing.TB) *uitest.Stage {
+		s := uitest.Outside(t)
+		for m := range layout.Mode(layout.Modes) {
+			three.Of(s.V).Crafts[m] = three.Craft{Mode: m, Snap: s.V.Snap, Trail: s.V.Flight.Trail}
+		}
+		s.V.Flight.Pace.Paused = true
+		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, uitest.LongName, ui.Keyboard
+		return s
+	}, Says: []string{"DISARMED", "It stands on the ground.", "paused"}},
+	{Name: "two tipped over", Make: func(t testing.TB) *uitest.Stage {
+		s := abreast(t, func(s *uitest.Stage) { s.Wait(10) })
+		for m := 1; m < layout.Modes; m++ {
+			b := &three.Of(s.V).Crafts[m].Snap.Air.Body
+			b.Att, b.Pos.Z = ui.TurnBy(vec.V{X: 1.2 + float64(m)*0.9}), [...]float64{0, -0.09, -0.04}[m]
+		}
+		return s
+	}, Says: []string{"Tipped over"}},
+	{Name: "nothing yet", Make: func(t testing.TB) *uitest.Stage {
+		s := uitest.Ready(t)
+		s.Tell(pulse.Air, 1).Wait(20)
+		three.Of(s.V).Crafts = [layout.Modes]three.Craft{{Snap: sim.Snapshot{}}, {Mode: 1}, {Mode: 2}}
+		return s
+	}, Says: []string{"DISARMED"}},
+}
+
+func TestThreeInEveryScene(t *testing.T) { uitest.InEveryScene(t, "three", threeScenes, three.Draw) }
+
+func TestEveryActionIsOnTheSheet(t *testing.T) {
+	s := abreast(t, func(s *uitest.Stage) { s.Wait(10) })
+	uitest.KeysAreThere(t, ui.OnThree, three.Draw, s.V, ui.OnThree.Open(), ui.PauseFlight, ui.SlowFlight, ui.StandAgain)
+}

@@ -1,0 +1,11 @@
+// Package uitest is what the tests of sheets share: a real bench before them, and what holds for every scene.
+package uitest
+
+import (
+	"sync"
+
+	"propsoff/cmd/propsoff/internal/ui/house"
+)
+
+// AllSheets is the house with every sheet in it, as the program has it. Read only.
+var AllSheets = sync.OnceValue(house.Sheets)

@@ -1,0 +1,257 @@
+package uitest
+
+import (
+	"flag"
+	"fmt"
+	"image/png"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/ink/raster"
+	"propsoff/cmd/propsoff/internal/ui"
+)
+
+// Pictures is a folder to which every scene is drawn, to be looked at; empty for none.
+var Pictures = flag.String("pictures", "", "folder to draw every scene to")
+
+// drawn leaves only the pictures of sizes that begin so, "960x" say: large ones take long.
+var drawn = flag.String("drawn", "", "with -pictures: only sizes that begin so")
+
+// full draws every scene at every size in every theme, as scripts/long does.
+var full = flag.Bool("full", false, "every scene at every size in every theme and language")
+
+// Size is that of a window, in pixels.
+type Size struct{ W, H float64 }
+
+// Sizes are those at which sheets are drawn, the least first.
+var Sizes = []Size{{960, 600}, {1280, 720}, {1280, 800}, {1366, 768}, {1920, 1080}, {2560, 1080}, {1200, 1920}, {3840, 2160}}
+
+var themes = []*ink.Theme{ink.Light(), ink.Dark()}
+
+// ThemesAt are the themes in which a scene is drawn at a size. Where things stand and what is cut off is the same in all of them, and how
+// colours stand out is the same at all sizes: so all themes are drawn at the least size, where most meets, and one at the others.
+func ThemesAt(z Size) []*ink.Theme {
+	if *full || *Pictures != "" || z == Sizes[0] {
+		return themes
+	}
+	return themes[:1]
+}
+
+// BooksAt are the languages in which a scene is drawn at a size, English first: what differs is how long the words are, which three shapes of a
+// window tell.
+func BooksAt(z Size) []*words.Book {
+	all := []*words.Book{words.English()}
+	for _, tag := range words.Languages()[1:] {
+		if *full || z == Sizes[0] || z == (Size{1280, 800}) || z == (Size{1200, 1920}) {
+			all = append(all, words.In(tag.String()))
+		}
+	}
+	return all
+}
+
+// Everywhere draws a sheet for a stage's view at every size, in the themes and languages of each and in the four stick modes, and holds every page
+// to Report; those of class view to its sizes, too. seen, where it is given, looks at each page in English in stick mode 2, by its texts.
+func (s *Stage) Everywhere(t *testing.T, name string, draw func(*ink.Page, *ui.View), seen func(z Size, texts string)) {
+	t.Helper()
+	p := ink.NewPage(960, 600, 0, nil)
+	defer func() { s.V.Book = nil }()
+	for _, z := range Sizes {
+		for _, theme := range ThemesAt(z) {
+			for _, book := range BooksAt(z) {
+				s.V.Book, s.V.Dark = book, theme == ink.Dark()
+				for _, mode := range [...]int{1, 3, 4, 2} {
+					s.V.StickMode, s.V.Learn.StickMode = mode, mode
+					p.Reset(z.W, z.H, 0, theme)
+					draw(p, s.V)
+					what := fmt.Sprintf("%vx%v %s %s mode %d class %v", z.W, z.H, theme.Name, book.Code(), mode, s.V.Class)
+					Report(t, what, p)
+					s.spoken(t, what, p)
+					if s.V.Class {
+						afar(t, what, z, p)
+					}
+					if t.Failed() && *Pictures == "" {
+						return // the others would say the same again
+					}
+				}
+				Draw(t, name+map[bool]string{true: " class"}[s.V.Class]+" "+book.Code(), p)
+				if seen != nil && book == words.English() {
+					seen(z, Texts(p))
+				}
+			}
+		}
+	}
+}
+
+// Check draws a sheet everywhere; says are texts that must be on it.
+func Check(t *testing.T, name string, s *Stage, draw func(*ink.Page, *ui.View), says ...string) {
+	t.Helper()
+	s.Everywhere(t, name, draw, func(z Size, texts string) { contains(t, z, texts, says) })
+}
+
+// InEveryScene draws the scenes of a sheet everywhere, in the window and for a class; also are checks of the caller's on the English texts of
+// a page.
+func InEveryScene(t *testing.T, sheet string, all []Scene, draw func(*ink.Page, *ui.View), also ...func(s *Stage, texts string)) {
+	for _, sc := range all {
+		t.Run(sc.Name, func(t *testing.T) {
+			s := sc.Make(t)
+			for _, class := range []bool{false, true} {
+				s.V.Class, s.V.Full = class, class
+				s.Everywhere(t, sheet+" "+sc.Name, draw, func(z Size, texts string) {
+					if !class {
+						contains(t, z, texts, sc.Says)
+					}
+					for _, holds := range also {
+						holds(s, texts)
+					}
+				})
+			}
+		})
+	}
+}
+
+func contains(t *testing.T, z Size, texts string, says []string) {
+	t.Helper()
+	for _, want := range says {
+		assert.Contains(t, texts, want, "%v", z)
+	}
+}
+
+// Texts are all texts of a page, the lines of a block joined.
+func Texts(p *ink.Page) string {
+	var out strings.Builder
+	for _, d := range ink.Describe(p).Items {
+		if d.Text != "" {
+			out.WriteString(d.Text + "\n")
+		}
+	}
+	return out.String()
+}
+
+// Report fails for each problem of a page, and where the words beside a key or a note are cut.
+func Report(t *testing.T, what string, p *ink.Page) {
+	t.Helper()
+	for i, q := range ink.Check(p) {
+		if i == 3 {
+			t.Errorf("%s: and more", what)
+			return
+		}
+		t.Errorf("%s: %v", what, q)
+	}
+	for _, it := range ink.Describe(p).Items {
+		if (it.Group == "keys" || it.Name == "note") && strings.HasSuffix(it.Text, "…") {
+			t.Errorf("%s: %s %s is cut: %q", what, it.Group, it.Name, it.Text)
+			return
+		}
+	}
+}
+
+// english are words that English texts have and German ones do not.
+var english = regexp.MustCompile(`\b(the|and|of|is|are|to|with|your|you|press|for|not|or|it|from)\b`)
+
+// spoken fails where a page has a text that is missing from the catalogue or is cut short, or a German page one in English; names apart, which
+// may be cut and are the same in every language.
+func (s *Stage) spoken(t *testing.T, what string, p *ink.Page) {
+	t.Helper()
+	v := s.V
+	names := append([]string{v.CraftName, v.DriverName, v.NextName, v.Device.Name, LongName, strings.TrimPrefix(filepath.Base(v.Recording), ".")}, v.Radios...)
+	names = append(append(names, v.Carries[:]...), s.Names...)
+	for _, it := range ink.Describe(p).Items {
+		text := it.Text
+		if strings.ContainsAny(text, "⟦⟧") {
+			t.Errorf("%s: %s: no message for %q", what, it.Name, text)
+		}
+		for _, n := range names {
+			text = without(text, n)
+		}
+		if cut.MatchString(text) && !slices.Contains(s.Cut, it.Name) && !(v.Class && it.Name == "notice") { // what to do about a radio is for whoever holds it
+			t.Errorf("%s: %s is cut: %q", what, it.Name, it.Text)
+			return
+		}
+		if found := english.FindString(text); found != "" && v.Book != words.English() {
+			t.Errorf("%s: %s: English words: %q", what, it.Name, text)
+			return
+		}
+	}
+}
+
+// cut is how a text ends that is cut short; one that ends so by itself has a space before the sign.
+var cut = regexp.MustCompile(`\S…$`)
+
+// without takes a name out of a text, also one that is cut short at its end.
+func without(text, name string) string {
+	if name == "" {
+		return text
+	}
+	text = strings.ReplaceAll(text, name, "")
+	if head, cut := strings.CutSuffix(text, "…"); cut {
+		for n := len(name); n > 2; n-- {
+			if rest, found := strings.CutSuffix(head, name[:n]); found {
+				return rest
+			}
+		}
+	}
+	return text
+}
+
+// afar asks for the sizes of class view.
+func afar(t *testing.T, what string, z Size, p *ink.Page) {
+	t.Helper()
+	h := min(z.H, z.W*600/960)
+	for _, it := range p.Items() {
+		switch {
+		case it.Kind == ink.KindText && it.Name == "state":
+			assert.GreaterOrEqual(t, ink.CapHeight(it.Size, it.Weight), 0.12*h, what)
+		case it.Kind == ink.KindText:
+			assert.GreaterOrEqual(t, it.Size, 0.035*h, "%s: %s", what, it.Text)
+		}
+	}
+}
+
+// Draw writes a page as a picture, where pictures are asked for.
+func Draw(t testing.TB, name string, p *ink.Page) {
+	if *Pictures == "" || !strings.HasPrefix(fmt.Sprintf("%.0fx%.0f", p.W, p.H), *drawn) {
+		return
+	}
+	im, err := raster.Image(p)
+	require.NoError(t, err)
+	f, err := os.Create(filepath.Join(*Pictures, fmt.Sprintf("%s-%.0fx%.0f-%s.png", strings.ReplaceAll(name, " ", "-"), p.W, p.H, p.Theme.Name)))
+	require.NoError(t, err)
+	require.NoError(t, png.Encode(f, im))
+	require.NoError(t, f.Close())
+}
+
+// KeysAreThere draws a sheet and asks that all that can be done on it is there with its key, to be clicked, that nothing else is, and that no
+// key has two jobs or is one of the pilot's; some are actions that must be among them.
+func KeysAreThere(t *testing.T, on ui.Place, draw func(*ink.Page, *ui.View), v *ui.View, some ...ui.Action) {
+	t.Helper()
+	p := ink.NewPage(960, 600, 0, nil)
+	draw(p, v)
+	hits, keys := map[string]string{}, map[string]bool{}
+	for _, h := range p.Hits() {
+		hits[h.Name] = h.Key
+	}
+	for _, k := range ui.LayoutKeys {
+		keys[k.Physical] = true
+	}
+	for _, a := range v.House.Keys(on) {
+		assert.False(t, keys[a.Physical], "%s on place %s", a.Physical, on)
+		keys[a.Physical] = true
+		if v.Shows(a.Action, on) {
+			assert.Equal(t, a.Physical, hits[a.Action.Code()], a.Action.Code())
+		} else {
+			assert.NotContains(t, hits, a.Action.Code())
+		}
+	}
+	for _, a := range some {
+		assert.Contains(t, hits, a.Code())
+	}
+}

@@ -1,0 +1,137 @@
+// Package ui says what a sheet is, and holds the parts that all sheets share: the view, keys, columns, lists round a chosen row.
+//
+// A sheet decides nothing and remembers nothing: everything it may know stands in a View, which the screen fills, and the same View gives the
+// same page. What is drawn is checked as a list (ink.Check) over sizes, themes, languages and stick modes.
+package ui
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/input"
+	"propsoff/input/learn"
+	"propsoff/input/radio"
+	"propsoff/sim"
+	"propsoff/sim/happening"
+	"propsoff/sim/pulse"
+)
+
+// Driver says who moves the sticks.
+type Driver uint8
+
+const (
+	Nobody   Driver = iota // no radio, and nobody has pressed a stick key yet
+	Demo                   // the demo pilot flies until a key is pressed
+	Keyboard               // the keys of keyboard.Layout
+	Radio                  // the radio DriverName
+	Played                 // a script or take given at the start, DriverName; nothing else may drive
+)
+
+// View is everything that a sheet may know. The caller fills it anew for each picture and keeps the same View, whose
+// buffers are used again; it belongs to the goroutine that draws.
+type View struct {
+	Snap sim.Snapshot
+	// Facts are those of Snap: what may be said of it. Config is the craft as it now is, what is planted in it included.
+	Facts  facts.Facts
+	Config *sim.Config
+	// CraftName is the craft file's name for the craft.
+	CraftName string
+	// Chart are the points of the last ten seconds, oldest first; Happenings those of at least that time, oldest first.
+	Chart      []live.Point
+	Happenings []happening.Happening
+	// Refusals has been fed with every snapshot that was shown; nil shows those of Snap alone.
+	Refusals *Refusals
+
+	Driver Driver
+	// Ended: what was Played is over, and the keyboard may take over.
+	Ended      bool
+	DriverName string
+	// Next says who drives after the key for it: Nobody where there is nobody else, then the key is not shown.
+	Next Driver
+	// NextName is the radio's name where Next is Radio.
+	NextName string
+	// Blunted: the radio is read in a way that hides small movements round the centre.
+	Blunted bool
+	// Radios are the names of all radios plugged in; Reading is the index of the one being read, −1 for none. While
+	// Choosing, number keys choose one of them and mean nothing else.
+	Radios   []string
+	Reading  int
+	Choosing bool
+	// Leads: the key of the next driver, pressed again and again, comes to a radio.
+	Leads bool
+	// Notices are sentences to show, the most urgent first.
+	Notices []words.Text
+	// StickMode is 1 to 4; anything else counts as 2.
+	StickMode int
+
+	// Recording is the path of the file that a take is written to; empty for none. CanRecord: one can be begun by its key.
+	Recording string
+	CanRecord bool
+	// LastMenu is the value of pulse.Menu of the menu that is open, or was last.
+	LastMenu uint8
+	// House is all sheets.
+	House *House
+	// Book is the language of the sheets; nil means English.
+	Book *words.Book
+	// Drilling: a drill runs. DeskUsed: the instructor's desk was opened once; from then on time may be stopped and looked back at on both
+	// benches. HideMode: a drill asks for the mode, so no sheet tells it. CannotRecord says why no gesture can be recorded now; empty where one
+	// can. Goggles is the menu that is open.
+	Drilling, DeskUsed bool
+	HideMode           bool
+	CannotRecord       words.Text
+	Goggles            GogglesView
+	// Dark sheet, or light. Full screen, and Class view: readable from afar.
+	Dark, Full, Class bool
+
+	// Learning a radio: what is known of it, the device, whether it is pulled out, and where the answers were kept once all
+	// are given (empty: not kept yet, or KeptError says why not).
+	Learn     learn.View
+	Device    input.Info
+	Out       bool
+	Kept      string
+	KeptError words.Text
+	// Naming: a name is typed for the switch found last, so far Typed.
+	Naming bool
+	Typed  string
+	// Unkept: what is known of the radio that drives is in no file yet.
+	Unkept bool
+	// Carries are the craft's own words for what channels without a job of the bench do, empty for none.
+	Carries [pulse.Channels]string
+	// Alike are the radio files to choose from where it is not sure which one is Device's, the likeliest first.
+	Alike []radio.Candidate
+
+	// HelpOf is the sheet on which help was asked for; empty means the bench.
+	HelpOf Place
+
+	// Flight is filled while the craft is on the air bench.
+	Flight FlightView
+	Sound  SoundView
+
+	Pts   []ink.Point
+	More  []ink.Point
+	Lines []Note
+	Rows  []Row
+	Cells []ink.Rect
+	// own is what single sheets know besides, each a pointer to a type of its own.
+	own []any
+}
+
+// Own is what one sheet knows besides what all do: the value of a type of its own, made when it is asked for first and kept with the View.
+func Own[T any](v *View) *T {
+	for _, o := range v.own {
+		if t, ok := o.(*T); ok {
+			return t
+		}
+	}
+	t := new(T)
+	v.own = append(v.own, t)
+	return t
+}
+
+// Note is one happening in the margin of the chart paper.
+type Note struct {
+	At    float64 // where its moment is on the paper
+	Text  string
+	Lines int
+}

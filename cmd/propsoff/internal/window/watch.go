@@ -1,0 +1,137 @@
+//go:build cgo || windows || js || darwin
+
+package window
+
+import (
+	"runtime"
+	"sync"
+	"time"
+
+	"github.com/hajimehoshi/ebiten/v2"
+
+	"propsoff/cmd/propsoff/internal/ink"
+)
+
+const (
+	// turnEvery is how often the program is turned and looked at, also while nothing is drawn; leastBetween is between two looks, however
+	// fast a radio sends (ours).
+	turnEvery    = time.Second / 60
+	leastBetween = turnEvery / 2
+	// movesAfter pictures, each soon after the one before, the page counts as moving; restsAfter without a new one it is at rest (ours).
+	movesAfter = 3
+	restsAfter = 300 * time.Millisecond
+)
+
+// canRest tells whether the engine can be kept asleep. In the browser it comes with each picture of the browser's, which costs little.
+const canRest = runtime.GOOS != "js"
+
+// sight is the program and what of it stands on the screen. The window's goroutine and the watcher take turns at it.
+//
+// At rest the engine sleeps. The watcher turns the program, has it make its page, and wakes the engine where the page has other items
+// than the one that stands drawn; keys and the pointer wake the engine by themselves. While the page moves, the engine goes at its own
+// pace, in step with the display.
+type sight struct {
+	mu      sync.Mutex
+	program Program
+	wish    Wish
+	next    *ink.Page     // built on at each look
+	drawn   *ink.Page     // what stands on the screen
+	on      *ebiten.Image // the screen on which it stands, nil before the first picture
+	parts   []ink.Rect
+	// How many pictures were drawn, and how many pixels anew for them: for tests.
+	pictures int
+	pixels   float64
+	asked    bool // the engine was woken and has not drawn since
+	moving   bool // the engine goes at its own pace
+	soon     int  // pictures in a row that came soon after the one before
+	last     time.Time
+}
+
+// watch looks at the program until stop is closed: some sixty times a second, and sooner where wake tells of something.
+func (g *game) watch(wake <-chan struct{}, stop <-chan struct{}) {
+	t := time.NewTimer(turnEvery)
+	defer t.Stop()
+	for last := time.Now(); ; {
+		select {
+		case <-stop:
+			return
+		case <-t.C:
+		case <-wake:
+			if soonest := leastBetween - time.Since(last); soonest > 0 {
+				t.Reset(soonest)
+				continue
+			}
+		}
+		last = time.Now()
+		t.Reset(turnEvery)
+		if g.look() {
+			ebiten.ScheduleFrame()
+		}
+	}
+}
+
+// look turns the program and tells whether the engine is to be woken.
+func (g *game) look() bool {
+	s := &g.sight
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	was := s.wish
+	s.wish = s.program.Turn()
+	switch {
+	case s.on == nil || s.moving || s.asked:
+		return false
+	case s.wish != was || g.tell != nil || g.due():
+		s.asked = true
+	default:
+		s.build(s.drawn.W, s.drawn.H)
+		s.asked = len(s.parts) > 0
+	}
+	return s.asked
+}
+
+// build makes the page anew, and finds what of it is to be drawn.
+func (s *sight) build(w, h float64) {
+	s.program.Page(s.next, w, h)
+	s.parts = s.next.Since(s.drawn, s.parts[:0])
+}
+
+// draw brings the screen up to date and tells whether anything was drawn.
+func (s *sight) draw(d *Drawer, screen *ebiten.Image) bool {
+	size := screen.Bounds().Size()
+	s.build(float64(size.X), float64(size.Y))
+	if s.on != screen { // another image: nothing stands on it
+		s.parts = append(s.parts[:0], s.next.Bounds())
+	}
+	s.asked = false
+	if len(s.parts) > 0 {
+		s.pictures++
+	}
+	for _, r := range s.parts {
+		s.pixels += r.W * r.H
+	}
+	d.Draw(screen, s.next, s.parts)
+	s.next, s.drawn, s.on = s.drawn, s.next, screen
+	return len(s.parts) > 0
+}
+
+// pace follows whether the page moves, and gives the engine's mode where that has changed: asleep, or at its own pace.
+func (s *sight) pace(drew bool, now time.Time) (mode ebiten.FPSModeType, change bool) {
+	was := s.moving
+	if drew {
+		if now.Sub(s.last) > restsAfter/2 {
+			s.soon = 0
+		}
+		s.soon++
+		s.last = now
+	}
+	if s.soon >= movesAfter {
+		s.moving = true
+	}
+	if now.Sub(s.last) > restsAfter {
+		s.moving, s.soon = false, 0
+	}
+	if s.moving {
+		return ebiten.FPSModeVsyncOn, s.moving != was
+	}
+	return ebiten.FPSModeVsyncOffMinimum, s.moving != was
+}

@@ -1,0 +1,153 @@
+package world
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"propsoff/assets"
+	"propsoff/assets/door"
+	"propsoff/assets/words"
+	"propsoff/assets/yamldoc"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/takes"
+	"propsoff/input"
+	"propsoff/input/radio"
+	"propsoff/sim/craftfile"
+)
+
+// TakeMark begins every take.
+const TakeMark = "propsoff take "
+
+// Named are the files that a person named for a practice, each empty where none was: what is to be flown, and where it is recorded.
+type Named struct {
+	Radio, Craft, Gestures, Record string
+}
+
+// Craft is a craft file with the words that it gives to files.
+type Craft struct {
+	*craftfile.File
+	// Path as written, "built-in" for the shipped default.
+	Path  string
+	Words input.Names
+	// Gestures are those that the craft was given, nil for none.
+	Gestures *GestureFile
+}
+
+// NewCraft is a craft file as it was read from path.
+func NewCraft(path string, f *craftfile.File) *Craft {
+	c := &Craft{File: f, Path: path, Words: f.Names()}
+	c.Words.Refusals, c.Words.OldRefusals, c.Words.Happenings = codes.Refusals(), codes.OldRefusals(), codes.Happenings()
+	return c
+}
+
+// LoadCraft reads the craft file of a flag or a script: a shipped craft by its name, or a path, from dir where it is not
+// absolute. Nothing written means the built-in craft.
+func (w *World) LoadCraft(path, dir string) (*Craft, error) {
+	if path == "" {
+		path = assets.BuiltIn
+	}
+	if name, text, ok := assets.Craft(path); ok {
+		f, err := craftfile.Parse(name, text)
+		if err != nil {
+			return nil, exit.BadInput(err)
+		}
+		return NewCraft(path, f), nil
+	}
+	file := path
+	if dir != "" && !filepath.IsAbs(file) {
+		file = filepath.Join(dir, file)
+	}
+	text, err := w.ReadFile(file, "craft-file.craft")
+	if err != nil {
+		return nil, exit.BadInput(err)
+	}
+	f, err := craftfile.Parse(file, text)
+	if err != nil {
+		if other := otherKind(file, text); other != "" {
+			err = words.Wrong("named-file.not-craft", words.Args{"what": words.T(other)}).In(file)
+		}
+		return nil, exit.BadInput(err)
+	}
+	return NewCraft(path, f), nil
+}
+
+// otherKind says what a file that is no craft file is, by its first line or, where it has no such line, by its fields; empty
+// where nothing tells.
+func otherKind(name string, text []byte) words.ID {
+	if bytes.HasPrefix(text, []byte(TakeMark)) {
+		return "door.take"
+	}
+	doc, err := yamldoc.Parse(name, text)
+	if err != nil || !doc.Root().IsMap() {
+		return ""
+	}
+	m := doc.Root().Map("yaml.file")
+	if kind := m.Opt("propsoff"); kind.Exists() {
+		word, _ := kind.Text()
+		first, _, _ := strings.Cut(word, " ")
+		return map[string]words.ID{"script": "door.script", "radio": "radio.file", "gestures": "gesture-file.file", "drill": "door.drill-file", "course": "named-file.course"}[first]
+	}
+	switch {
+	case m.Opt("steps").Exists():
+		return "door.script"
+	case m.Opt("controls").Exists():
+		return "radio.file"
+	}
+	return ""
+}
+
+// LoadRadio reads the radio file of a flag or a script; nil where none is written.
+func (w *World) LoadRadio(path, dir string, c *Craft) (*radio.File, error) {
+	if path == "" {
+		return nil, nil
+	}
+	if dir != "" && !filepath.IsAbs(path) {
+		path = filepath.Join(dir, path)
+	}
+	text, err := w.ReadFile(path, "radio.file")
+	if err != nil {
+		return nil, exit.BadInput(err)
+	}
+	f, err := radio.Parse(path, text, radio.Known{Names: &c.Words})
+	if err != nil {
+		return nil, exit.BadInput(err)
+	}
+	return &f, nil
+}
+
+// ReadFile reads a text file whole: one that a person named, or standard input for "-". What is what errors call it.
+func (w *World) ReadFile(path string, what words.ID) ([]byte, error) {
+	r, err := w.Door.Open(path, what)
+	if err != nil {
+		return nil, err
+	}
+	defer r.Close()
+	return ReadText(r, path)
+}
+
+// ReadText reads a text whole. What is too long for one the reader of its format says.
+func ReadText(r io.Reader, name string) ([]byte, error) {
+	b, err := door.ReadAll(r, yamldoc.Most+1)
+	if err != nil && !errors.Is(err, door.ErrTooLong) {
+		return nil, Unreadable(name, err)
+	}
+	return b, nil
+}
+
+// Unreadable is the error of a file that could be opened and not be read; name is what it is called.
+func Unreadable(name string, err error) error {
+	return words.Wrong("door.unreadable", words.Args{"why": words.Error(door.Bare(err))}).In(name).Because(err)
+}
+
+// Papers are what a take keeps of the craft and its gestures.
+func (c *Craft) Papers() takes.Papers {
+	p := takes.Papers{Program: Version, CraftName: c.Name, CraftText: string(c.Text)}
+	if g := c.Gestures; g != nil {
+		p.GesturesName, p.GesturesText = g.Name, string(g.Text)
+	}
+	return p
+}

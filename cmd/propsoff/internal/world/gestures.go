@@ -1,0 +1,106 @@
+package world
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"propsoff/assets"
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/gestures/patternfile"
+	"propsoff/input/radio"
+)
+
+// GestureFile is a gesture file as it was read.
+type GestureFile struct {
+	*patternfile.File
+	// Name is its path as written, or that of the shipped one.
+	Name string
+	// Shipped: it is the one that ships with the program.
+	Shipped bool
+}
+
+// ShippedGestures is the name of the shipped gesture file.
+const ShippedGestures = "examples"
+
+// OwnGestures is the path of the pilot's own gesture file, which stands beside the folder of radio files; empty where there is no
+// folder for it.
+func OwnGestures() string {
+	dir, err := radio.Folder()
+	if err != nil {
+		return ""
+	}
+	return filepath.Join(filepath.Dir(dir), "gestures.yaml")
+}
+
+// LoadGestures reads the gesture file of a flag or a script: a shipped one by its name, or a path, from dir where it is not
+// absolute. Where nothing is written it is the pilot's own, if own asks for it and there is one, else the shipped one. Times in
+// it are rounded up to slots of slotTicks ms.
+func (w *World) LoadGestures(path, dir string, own bool, slotTicks uint16) (*GestureFile, error) {
+	if path == "" && own {
+		mine := OwnGestures()
+		if _, err := os.Stat(mine); mine != "" && !errors.Is(err, fs.ErrNotExist) {
+			return w.readGestures(mine, "", slotTicks) // a place that nobody chose
+		}
+	}
+	if path == "" || path == assets.BuiltIn {
+		path = ShippedGestures
+	}
+	if name, text, ok := assets.Gestures(path); ok {
+		g, err := parseGestures(name, path, text, slotTicks)
+		if err == nil {
+			g.Shipped = true
+		}
+		return g, err
+	}
+	if dir != "" && !filepath.IsAbs(path) {
+		path = filepath.Join(dir, path)
+	}
+	return w.readGestures(path, "gesture-file.file", slotTicks)
+}
+
+func (w *World) readGestures(file string, what words.ID, slotTicks uint16) (*GestureFile, error) {
+	text, err := w.ReadFile(file, what)
+	if err != nil {
+		return nil, exit.BadInput(err)
+	}
+	return parseGestures(file, file, text, slotTicks)
+}
+
+// parseGestures reads a text; what errors call it is name.
+func parseGestures(name, path string, text []byte, slotTicks uint16) (*GestureFile, error) {
+	f, err := patternfile.Parse(name, text, slotTicks)
+	if err != nil {
+		return nil, exit.BadInput(err)
+	}
+	return &GestureFile{File: f, Name: path}, nil
+}
+
+// TakeUp gives the craft these gestures, nil for none.
+func (c *Craft) TakeUp(g *GestureFile) {
+	c.Gestures = g
+	if g == nil {
+		c.Learn(nil, nil)
+		c.Words.Gestures = nil
+		return
+	}
+	c.Learn(&g.Gestures, &g.Menus)
+	c.Words.Gestures = g.Gestures.Codes()
+}
+
+// LoadFlown reads a craft file and the gesture file that goes with it, for a practice that a person flies.
+func (w *World) LoadFlown(named Named) (*Craft, error) {
+	c, err := w.LoadCraft(named.Craft, "")
+	if err != nil {
+		return nil, err
+	}
+	cfg := c.Config()
+	g, err := w.LoadGestures(named.Gestures, "", true, cfg.SlotTicks)
+	if err != nil {
+		return nil, err
+	}
+	c.TakeUp(g)
+	return c, nil
+}

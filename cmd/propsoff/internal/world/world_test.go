@@ -1,0 +1,64 @@
+package world
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"propsoff/assets/door"
+	"propsoff/assets/words"
+	"propsoff/assets/words/wordstest"
+	"propsoff/cmd/propsoff/internal/console"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/takes"
+)
+
+// A world says everything in its own language, English where it has none, and an error that has a status no otherwise.
+func TestAWorldSpeaksItsLanguage(t *testing.T) {
+	err := exit.BadInput(errors.Join(words.Wrong("list.and", words.Args{"a": words.Quote("a"), "b": words.Quote("b")}), exit.ErrStopped))
+	for _, c := range []struct {
+		book      *words.Book
+		said, why string
+	}{
+		{nil, "1 and 2", "a and b\nstopped before the end"},
+		{words.In("de"), "1 und 2", "a und b\nvor dem Ende angehalten"},
+	} {
+		var out strings.Builder
+		w := &World{Book: c.book, Err: &out}
+		two := words.And(words.AsIs("1"), words.AsIs("2"))
+		assert.Equal(t, c.said, w.Say(two))
+		w.Tell(two)
+		assert.Equal(t, c.said+"\n", out.String())
+		assert.Equal(t, c.why, w.Error(err))
+		assert.Empty(t, w.Error(nil))
+	}
+}
+
+// What is wrong with a file that a command names is said in every language, and what a file is that is no craft file.
+func TestNamedFiles(t *testing.T) {
+	room := wordstest.Of("named-file")
+	w := &World{Door: new(door.Keeper)}
+	for text, what := range map[string]string{
+		"propsoff take 1\n": "take", "propsoff: script 1\n": "script", "propsoff: radio 1\n": "radio file", "propsoff: gestures 1\n": "gesture file",
+		"propsoff: drill 1\n": "drill file", "propsoff: course 1\n": "course file", "steps: []\n": "script", "controls: []\n": "radio file",
+	} {
+		path := filepath.Join(t.TempDir(), "a.yaml")
+		assert.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+		_, err := w.LoadCraft(path, "")
+		room.Error(t, err)
+		assert.EqualError(t, err, path+": this is a "+what+", not a craft file; give a craft file or a shipped craft in its place")
+		assert.IsType(t, new(exit.Error), err)
+	}
+	w.Console = console.New(io.Discard, func() (int, int, bool) { return 80, 24, true }, nil)
+	_, _, err := w.Format(door.Dash)
+	room.Error(t, err)
+	assert.EqualError(t, err, "-: a terminal cannot show a page; name a file, or pipe it to another program")
+	_, err = w.BeginTake(door.Dash, takes.Papers{}, nil)
+	room.Error(t, err)
+	room.Whole(t)
+}

@@ -1,0 +1,63 @@
+package main
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/world"
+)
+
+// language is a flag that takes the name of a language that the program speaks.
+type language struct{ book **words.Book }
+
+func (l language) String() string { return "" }
+
+func (l language) Type() string { return "language" }
+
+func (l language) Set(name string) error {
+	book, ok := words.Speaks(name)
+	if !ok {
+		return words.Wrong("refused.language", words.Args{"value": typed(name), "languages": words.Or(words.AsAre(languages()...)...)})
+	}
+	*l.book = book
+	return nil
+}
+
+// languages are the codes of those that the program speaks.
+func languages() (codes []string) {
+	for _, tag := range words.Languages() {
+		codes = append(codes, words.In(tag.String()).Code())
+	}
+	return codes
+}
+
+// languageFlag registers --language for every command.
+func languageFlag(w *world.World, root *cobra.Command) {
+	root.PersistentFlags().Var(language{&w.Book}, "language", w.Say(words.T("flag.language", words.Args{"languages": withCommas(languages())})))
+	_ = root.RegisterFlagCompletionFunc("language", cobra.FixedCompletions(languages(), cobra.ShellCompDirectiveNoFileComp))
+}
+
+// spoken is the language that a line asks for, else the system's. It is looked for before there is a command that could read the line: what
+// the commands and flags are for is written when they are made. Whether the flag stands where it may, and says what it may, is found then.
+func spoken(args []string, system *words.Book) *words.Book {
+	const flag = "--language"
+	if i := slices.Index(args, "--"); i >= 0 {
+		args = args[:i]
+	}
+	for i, arg := range args {
+		name, ok := strings.CutPrefix(arg, flag+"=")
+		if arg == flag && i+1 < len(args) {
+			name, ok = args[i+1], true
+		}
+		if ok {
+			_ = language{&system}.Set(name)
+		}
+	}
+	return system
+}
+
+var _ pflag.Value = language{}

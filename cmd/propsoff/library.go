@@ -1,0 +1,129 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/world"
+)
+
+// speakForLibrary has all that the command library says by itself said as a message: help texts, the flags and commands that it adds, and
+// what its own commands refuse. By themselves they print a help text and end as if all were well.
+func speakForLibrary(w *world.World, root *cobra.Command) {
+	cobra.MousetrapHelpText = "" // on Windows a window may be opened by a click
+	root.SetUsageFunc(func(c *cobra.Command) error {
+		writeUsage(w, c.OutOrStderr(), c)
+		return nil
+	})
+	root.SetVersionTemplate(w.Say(words.T("usage.version", words.Args{"command": words.Quote(root.Name()), "version": words.Quote(root.Version)})) + "\n")
+	root.InitDefaultHelpCmd()
+	root.InitDefaultCompletionCmd()
+	for _, c := range root.Commands() {
+		switch c.Name() {
+		case "help":
+			c.Short, c.Long = w.Say(words.T("usage.help")), w.Say(words.T("usage.help-about"))
+			c.Args = func(_ *cobra.Command, args []string) error {
+				found, rest, err := root.Find(args)
+				if err != nil || len(rest) == 0 {
+					return err
+				}
+				return unknownWord(found, rest[0])
+			}
+		case "completion":
+			c.Short, c.Long = w.Say(words.T("usage.completion")), w.Say(words.T("usage.completion-about"))
+			c.Args = func(c *cobra.Command, args []string) error {
+				if len(args) == 0 {
+					return nil
+				}
+				return unknownWord(c, args[0])
+			}
+			c.RunE = func(c *cobra.Command, _ []string) error { return c.Help() } // what cannot run never sees its arguments
+			for _, shell := range c.Commands() {
+				speakForShell(w, shell)
+			}
+		}
+	}
+	speakOfFlags(w, root)
+}
+
+// shells are what the script of each shell needs, and how it is taken up: now, and in every new shell. The places are those that the command
+// library names.
+var shells = map[string]struct{ needs, now, ever words.Quote }{
+	"bash":       {"bash-completion", "source <(propsoff completion bash)", "propsoff completion bash > /etc/bash_completion.d/propsoff"},
+	"fish":       {"", "propsoff completion fish | source", "propsoff completion fish > ~/.config/fish/completions/propsoff.fish"},
+	"powershell": {"", "propsoff completion powershell | Out-String | Invoke-Expression", "propsoff completion powershell >> $PROFILE"},
+	"zsh":        {"compinit", "source <(propsoff completion zsh)", "propsoff completion zsh > \"${fpath[1]}/_propsoff\""},
+}
+
+func speakForShell(w *world.World, c *cobra.Command) {
+	shell, how := words.Quote(c.Name()), shells[c.Name()]
+	c.Short = w.Say(words.T("usage.completion-shell", words.Args{"shell": shell}))
+	c.Long = w.Say(words.T("usage.completion-shell-about", words.Args{"shell": shell, "needs": how.needs, "now": how.now, "ever": how.ever}))
+	c.Args = noArguments
+	c.Flags().Lookup("no-descriptions").Usage = w.Say(words.T("usage.no-descriptions"))
+}
+
+// speakOfFlags words --help and --version of a command and of those under it.
+func speakOfFlags(w *world.World, c *cobra.Command) {
+	of := words.Args{"command": words.Quote(c.DisplayName())}
+	c.InitDefaultHelpFlag()
+	c.Flags().Lookup("help").Usage = w.Say(words.T("usage.help-flag", of))
+	c.InitDefaultVersionFlag()
+	if f := c.Flags().Lookup("version"); f != nil {
+		f.Usage = w.Say(words.T("usage.version-flag", of))
+	}
+	for _, under := range c.Commands() {
+		speakOfFlags(w, under)
+	}
+}
+
+// writeUsage writes how a command is called, which commands are under it, and its flags.
+func writeUsage(w *world.World, out io.Writer, c *cobra.Command) {
+	fmt.Fprint(out, w.Say(words.T("usage.usage")))
+	if c.Runnable() {
+		fmt.Fprintf(out, "\n  %s", strings.Replace(c.UseLine(), "[flags]", w.Say(words.T("usage.any-flags")), 1))
+	}
+	if c.HasAvailableSubCommands() {
+		fmt.Fprintf(out, "\n  %s %s\n\n%s", c.CommandPath(), w.Say(words.T("usage.any-command")), w.Say(words.T("usage.commands")))
+		for _, under := range c.Commands() {
+			if under.IsAvailableCommand() || under.Name() == "help" {
+				fmt.Fprintf(out, "\n  %-*s %s", under.NamePadding(), under.Name(), under.Short)
+			}
+		}
+	}
+	if c.HasAvailableLocalFlags() {
+		fmt.Fprintf(out, "\n\n%s\n%s", w.Say(words.T("usage.flags")), flagUsages(w, c.LocalFlags()))
+	}
+	if c.HasAvailableInheritedFlags() {
+		fmt.Fprintf(out, "\n\n%s\n%s", w.Say(words.T("usage.global-flags")), flagUsages(w, c.InheritedFlags()))
+	}
+	if c.HasAvailableSubCommands() {
+		fmt.Fprintf(out, "\n\n%s", w.Say(words.T("usage.more", words.Args{"command": words.Quote(c.CommandPath())})))
+	}
+	fmt.Fprintln(out)
+}
+
+// flagUsages are the lines of flags. The library would write what a flag has by itself behind its text, in English: we write it there.
+func flagUsages(w *world.World, all *pflag.FlagSet) string {
+	said := pflag.NewFlagSet("", pflag.ContinueOnError)
+	all.VisitAll(func(f *pflag.Flag) {
+		if own := f.DefValue; !slices.Contains([]string{"", "false", "0", "0s", "[]"}, own) {
+			if f.Value.Type() == "string" {
+				own = fmt.Sprintf("%q", own)
+			}
+			f = &pflag.Flag{Name: f.Name, Shorthand: f.Shorthand, Value: f.Value, NoOptDefVal: f.NoOptDefVal, Usage: f.Usage + " " + w.Say(words.T("usage.default", words.Args{"value": words.Quote(own)}))}
+			f.Value = unsaid{f.Value}
+		}
+		said.AddFlag(f)
+	})
+	return strings.TrimRight(said.FlagUsages(), " \n")
+}
+
+// unsaid is a value of which the library does not know what it is by itself.
+type unsaid struct{ pflag.Value }
