@@ -146,11 +146,6 @@ func LayoutOption(choice, option int) words.Text {
 	return words.T([...]words.ID{"layout.cuts", "layout.sinks"}[option])
 }
 
-// LayoutChosenOption names a choice together with the option that holds.
-func LayoutChosenOption(choice, option words.Text) words.Text {
-	return words.T("layout.choice-is", words.Args{"choice": choice, "option": option})
-}
-
 // LayoutTyping asks for the ends of a span of a job; where there is none, for the name of a new job.
 func LayoutTyping(job words.Text, span layout.Span, has bool) words.Text {
 	if !has {

@@ -15,62 +15,51 @@ import (
 	"propsoff/sim/switches"
 )
 
-// question fills in what is asked for.
-func (p *part) question(v *View) {
+// asking tells whether something is asked, or typed.
+func (p *part) asking() bool { return p.typing != notTyping || p.leaving != ui.NoAction }
+
+// question is what is asked for, if anything, and the keys that answer.
+func (p *part) question() (asks words.Text, answers []Key) {
+	if a := p.leaving; a != ui.NoAction {
+		stay := func() { p.leaving = ui.NoAction }
+		return tell.LayoutLeaving(p.changes()), []Key{
+			offer("Enter", "keep", func() {
+				if stay(); p.save() {
+					p.s.Act(a)
+				}
+			}),
+			offer("D", "drop", func() {
+				stay()
+				p.file, p.undo, p.kept = p.saved, nil, 0
+				p.s.Act(a)
+			}),
+			offer("Esc", "stay", stay),
+		}
+	}
+	answers = []Key{offer("Enter", "take", p.typedIn), offer("Esc", "back", func() { p.typing = notTyping })}
 	s := p.lever()
 	switch {
-	case p.leaving != ui.NoAction:
-		v.Asking = tell.LayoutLeaving(p.changes())
-		v.Answers = []Key{offer("Enter", "keep"), offer("D", "drop"), offer("Esc", "stay")}
-		return
 	case p.typing == typingName:
-		v.Asking = tell.LayoutTyping(words.Text{}, layout.Span{}, false)
+		return tell.LayoutTyping(words.Text{}, layout.Span{}, false), answers
 	case p.typing == typingSpan && s != nil:
 		all := p.spans(s)
 		at := all[min(p.span, len(all)-1)]
 		j := &s.Jobs[at.job]
-		v.Asking = tell.LayoutTyping(tell.SpanOf(j, at.span), j.Spans[at.span].Span, true)
 		if len(all) > 1 {
-			v.Answers = []Key{offer("E", "other")}
+			answers = append(answers, offer("E", "other", func() { p.span, p.typed = (p.span+1)%len(all), "" }))
 		}
-	default:
-		return
+		return tell.LayoutTyping(tell.SpanOf(j, at.span), j.Spans[at.span].Span, true), answers
 	}
-	v.Typing, v.Typed, v.Answers = true, p.typed, append([]Key{offer("Enter", "take"), offer("Esc", "back")}, v.Answers...)
+	return words.Text{}, nil
 }
 
-// answer takes a key while something is asked.
-func (p *part) answer(key string) {
-	p.said = words.Text{}
-	if a := p.leaving; a != ui.NoAction {
-		switch key {
-		case "Enter":
-			p.leaving = ui.NoAction
-			if p.save() {
-				p.s.Act(a)
-			}
-		case "D":
-			p.leaving, p.file, p.undo, p.kept = ui.NoAction, p.saved, nil, 0
-			p.s.Act(a)
-		case "Esc":
-			p.leaving = ui.NoAction
-		}
-		return
-	}
-	if rest, is := strings.CutPrefix(key, "Numpad"); is {
-		key = rest
-	}
-	s := p.lever()
+// letter takes a key that is typed.
+func (p *part) letter(key string) {
+	p.said, p.stale = words.Text{}, true
 	letters := []rune(p.typed)
 	switch {
-	case key == "Esc" || s == nil || len(s.Positions) == 0:
-		p.typing = notTyping
-	case key == "Enter":
-		p.typedIn(s)
 	case key == "Backspace":
 		p.typed = string(letters[:max(0, len(letters)-1)])
-	case key == "E" && p.typing == typingSpan:
-		p.span, p.typed = (p.span+1)%len(p.spans(s)), ""
 	case len(letters) >= craftfile.MaxJobName:
 	case key == "Space":
 		p.typed += " "
@@ -84,16 +73,19 @@ func (p *part) answer(key string) {
 }
 
 // typedIn takes what was typed.
-func (p *part) typedIn(s *switches.Switch) {
-	done := false
-	if p.typing == typingName {
+func (p *part) typedIn() {
+	s, done := p.lever(), false
+	switch {
+	case s == nil || len(s.Positions) == 0: // the radio has gone meanwhile
+		done = true
+	case p.typing == typingName:
 		name := strings.TrimSpace(p.typed)
 		if slices.ContainsFunc(p.facts.Jobs, func(j craftfile.Job) bool { return strings.EqualFold(j.Name, name) }) {
 			p.said = tell.LayoutNo("same-name")
 			return
 		}
 		done = p.take(p.file.SetJob(p.newJob(s, name)))
-	} else {
+	default:
 		to, ok := twoEnds(p.typed)
 		if !ok {
 			p.said = tell.LayoutNo("two-ends")

@@ -4,7 +4,6 @@ import (
 	"maps"
 	"slices"
 	"strconv"
-	"strings"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
@@ -26,30 +25,30 @@ func has(s *switches.Switch, k switches.Kind) bool {
 func (p *part) mayMove(name string) bool { return !p.named[name] }
 
 // offer is a key of the sheet by its code word; the hit area is called by that too.
-func offer(key, code string) Key { return offerJob(key, code, "", false) }
-
-// offerJob is the same for a job; on: the position has it already.
-func offerJob(key, code, name string, on bool) Key {
-	return Key{Key: key, Code: "layout-" + code, Does: tell.LayoutKey(code, name, on)}
+func offer(key, code string, do func()) Key {
+	return Key{key, "layout-" + code, tell.LayoutKey(code, "", false), do}
 }
 
 // doing are the keys that act on the chosen position.
 func (p *part) doing() (out []Key) {
-	s := p.lever()
-	if len(p.facts.Switches) > 1 {
-		out = append(out, offer("Left", "before"), offer("Right", "after"))
+	s, n := p.lever(), len(p.facts.Switches)
+	if n > 1 {
+		beside := func(by int) func() {
+			return func() { p.channel = p.facts.Switches[(p.index()+by)%n].Channel }
+		}
+		out = append(out, offer("Left", "before", beside(n-1)), offer("Right", "after", beside(1)))
 	}
 	if s != nil && len(s.Positions) > 1 {
-		out = append(out, offer("Up", "above"), offer("Down", "below"))
+		out = append(out, offer("Up", "above", func() { p.at++; p.hold() }), offer("Down", "below", func() { p.at--; p.hold() }))
 	}
 	if s != nil && len(s.Positions) > 0 {
 		out = append(out, p.jobs(s)...)
 	}
 	if len(p.undo) > 0 {
-		out = append(out, offer("Z", "undo"))
+		out = append(out, offer("Z", "undo", p.undone))
 	}
 	if p.unsaved() {
-		out = append(out, offer("Enter", "save"))
+		out = append(out, offer("Enter", "save", func() { p.save() }))
 	}
 	return out
 }
@@ -57,118 +56,64 @@ func (p *part) doing() (out []Key) {
 // jobs are the keys that give the chosen position of a switch a job, or take it from there.
 func (p *part) jobs(s *switches.Switch) (out []Key) {
 	at := &s.Positions[p.at]
+	turn := func(key, code, word, name string, on bool, k switches.Kind, index int) {
+		out = append(out, Key{key, "layout-" + code, tell.LayoutKey(word, name, on), func() { p.turn(k, index) }})
+	}
 	if has(s, switches.Arm) || p.mayMove("arm") {
-		out = append(out, offerJob("A", "arm", "", at.Arm == layout.Inside))
+		turn("A", "arm", "arm", "", at.Arm == layout.Inside, switches.Arm, 0)
 	}
 	if has(s, switches.Mode) || p.mayMove("mode") {
-		for m, key := range modeKeys {
-			out = append(out, Key{key, modePrefix + codes.Mode(layout.Mode(m)), tell.Mode(layout.Mode(m))})
+		for m, key := range [...]string{layout.Angle: "G", layout.Horizon: "H", layout.Rate: "R"} {
+			m := layout.Mode(m)
+			out = append(out, Key{key, "layout-mode-" + codes.Mode(m), tell.Mode(m), func() { p.mode(m) }})
 		}
 	}
 	if has(s, switches.Second) || p.mayMove("second") {
-		out = append(out, offerJob("S", "second", "", at.Second == layout.Inside))
+		turn("S", "second", "second", "", at.Second == layout.Inside, switches.Second, 0)
 	}
 	for i, j := range p.facts.Jobs {
-		if i < 9 && (j.Channel == s.Channel || p.mayMove(j.Name)) {
-			k := offerJob(strconv.Itoa(i+1), "job", j.Name, slices.Contains(at.On, i))
-			k.Code = jobPrefix + k.Key
-			out = append(out, k)
+		if key := strconv.Itoa(i + 1); i < 9 && (j.Channel == s.Channel || p.mayMove(j.Name)) {
+			turn(key, "job-"+key, "job", j.Name, slices.Contains(at.On, i), switches.Named, i)
 		}
 	}
-	out = append(out, offer("N", "new"))
+	out = append(out, offer("N", "new", func() { p.typing, p.typed = typingName, "" }))
 	if len(p.spans(s)) > 0 {
-		out = append(out, offer("E", "type"))
+		out = append(out, offer("E", "type", func() { p.typing, p.typed, p.span = typingSpan, "", p.spanHere() }))
 	}
 	return out
 }
-
-// What the hit areas of the modes and of the jobs begin with; a mode's code word follows, or a job's number from 1.
-const (
-	modePrefix = "layout-mode-"
-	jobPrefix  = "layout-job-"
-)
-
-var modeKeys = [...]string{layout.Angle: "G", layout.Horizon: "H", layout.Rate: "R"}
 
 // choices are those of the craft as a whole.
 func (p *part) choices() []Choice {
-	sinks := 0
-	if p.cfg.Arming.SinkSlots > 0 {
-		sinks = 1
+	by, loss, sinks := int(p.cfg.Arming.By), p.cfg.Link.OnLoss, p.cfg.Arming.SinkSlots > 0
+	out := []Choice{
+		{Key: Key{Key: "M", Code: "layout-method", do: func() { p.take(p.otherMethod()) }}, Taken: by, Options: make([]words.Text, 2)},
+		{Key: Key{Key: "V", Code: "layout-receiver", do: func() { p.take(p.file.SetReceiver((loss + 1) % (facts.SendsStored + 1))) }}, Taken: int(loss), Options: make([]words.Text, 3)},
+		{Key: Key{Key: "L", Code: "layout-loss", do: func() { p.take(p.file.SetLossAction(!sinks)) }}, Options: make([]words.Text, 2)},
 	}
-	out := make([]Choice, 3)
-	for i, c := range [...]struct {
-		key, code    string
-		taken, count int
-	}{{"M", "layout-method", int(p.cfg.Arming.By), 2}, {"V", "layout-receiver", int(p.cfg.Link.OnLoss), 3}, {"L", "layout-loss", sinks, 2}} {
-		out[i] = Choice{Key: Key{c.key, c.code, tell.LayoutChoice(i)}, Taken: c.taken}
-		for o := range c.count {
-			out[i].Options = append(out[i].Options, tell.LayoutOption(i, o))
+	if sinks {
+		out[2].Taken = 1
+	}
+	for i := range out {
+		out[i].Does = tell.LayoutChoice(i)
+		for o := range out[i].Options {
+			out[i].Options[o] = tell.LayoutOption(i, o)
 		}
 	}
 	return out
 }
 
-// do does what a key or a hit area stands for.
-func (p *part) do(code string) {
+// press does what a key is for.
+func (p *part) press(k Key) {
 	p.said, p.stale = words.Text{}, true
-	if p.file == nil {
-		p.said = tell.LayoutNo("no-craft")
-		return
-	}
 	p.hold() // keys may come faster than pictures
-	s := p.lever()
-	switch code {
-	case "layout-before", "layout-after":
-		n := len(p.facts.Switches)
-		step := map[string]int{"layout-before": n - 1, "layout-after": 1}[code]
-		p.channel = p.facts.Switches[(p.index()+step)%n].Channel
-		return
-	case "layout-above", "layout-below":
-		p.at += map[string]int{"layout-above": 1, "layout-below": -1}[code]
-		p.hold()
-		return
-	case "layout-undo":
-		if n := len(p.undo); n > 0 {
-			p.file, p.undo = p.undo[n-1], p.undo[:n-1]
-			p.said = tell.LayoutNo("undone")
-		}
-		return
-	case "layout-save":
-		p.save()
-		return
-	case "layout-method":
-		p.take(p.otherMethod(s))
-		return
-	case "layout-receiver":
-		p.take(p.file.SetReceiver((p.cfg.Link.OnLoss + 1) % (facts.SendsStored + 1)))
-		return
-	case "layout-loss":
-		p.take(p.file.SetLossAction(p.cfg.Arming.SinkSlots == 0))
-		return
-	}
-	if s == nil || len(s.Positions) == 0 {
-		p.said = tell.LayoutNo("no-position")
-		return
-	}
-	switch code {
-	case "layout-arm":
-		p.turn(s, switches.Arm, 0)
-	case "layout-second":
-		p.turn(s, switches.Second, 0)
-	case "layout-new":
-		p.typing, p.typed = typingName, ""
-	case "layout-type":
-		p.typing, p.typed, p.span = typingSpan, "", p.spanHere(s)
-	default:
-		for m := range modeKeys {
-			if code == modePrefix+codes.Mode(layout.Mode(m)) {
-				p.mode(s, layout.Mode(m))
-			}
-		}
-		if n, err := strconv.Atoi(strings.TrimPrefix(code, jobPrefix)); err == nil && n >= 1 && n <= len(p.facts.Jobs) {
-			p.turn(s, switches.Named, n-1)
-		}
+	k.do()
+}
+
+// undone goes back by one change.
+func (p *part) undone() {
+	if n := len(p.undo); n > 0 {
+		p.file, p.undo, p.said = p.undo[n-1], p.undo[:n-1], tell.LayoutNo("undone")
 	}
 }
 
@@ -199,9 +144,10 @@ func (p *part) here(s *switches.Switch) []bool {
 	return want
 }
 
-// turn gives a job to the chosen position of a switch, or takes it from there; a switch that does not have the job yet gets it from where it was.
-// For named jobs index tells which.
-func (p *part) turn(s *switches.Switch, k switches.Kind, index int) {
+// turn gives a job to the chosen position, or takes it from there; a switch that does not have the job yet gets it from where it was. For named
+// jobs index tells which.
+func (p *part) turn(k switches.Kind, index int) {
+	s := p.lever()
 	want, name := p.here(s), ""
 	if k == switches.Named {
 		name = p.facts.Jobs[index].Name
@@ -238,8 +184,9 @@ func (p *part) withSpans(s *switches.Switch, k switches.Kind, name string, spans
 	return p.file.SetJob(craftfile.Job{Name: name, Channel: s.Channel, Spans: spans})
 }
 
-// mode gives the chosen position of a switch a mode.
-func (p *part) mode(s *switches.Switch, m layout.Mode) {
+// mode gives the chosen position a mode.
+func (p *part) mode(m layout.Mode) {
+	s := p.lever()
 	modes := make([]layout.Mode, len(s.Positions)) // angle, where the switch had no mode yet
 	if has(s, switches.Mode) {
 		for i := range s.Positions {
@@ -274,7 +221,8 @@ func (p *part) switchBefore(s *switches.Switch) (was *craftfile.File, now bool) 
 
 // otherMethod changes the arming method. The switch that armed before arms again, as it did; else a switch that is to arm is the
 // chosen one where it has no job, else the lowest channel that nobody uses.
-func (p *part) otherMethod(s *switches.Switch) (*craftfile.File, error) {
+func (p *part) otherMethod() (*craftfile.File, error) {
+	s := p.lever()
 	if !facts.BySticks(&p.cfg) {
 		return p.file.SetArming(facts.ArmsBySticks, layout.NoChannel)
 	}
@@ -323,7 +271,8 @@ func (p *part) spans(s *switches.Switch) (out []spanOf) {
 }
 
 // spanHere is the span that holds the chosen position, else the first.
-func (p *part) spanHere(s *switches.Switch) int {
+func (p *part) spanHere() int {
+	s := p.lever()
 	for i, at := range p.spans(s) {
 		if s.Jobs[at.job].Spans[at.span].Contains(s.Positions[p.at].Width) {
 			return i

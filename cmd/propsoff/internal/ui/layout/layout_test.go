@@ -26,7 +26,9 @@ func laidOut(t testing.TB, text string, r handset.Radio) *uitest.Stage {
 	f, err := craftfile.Parse("test.yaml", []byte(text))
 	require.NoError(t, err)
 	s := uitest.NewStage(t, f.Config(), f.Name).On().Wait(200)
-	s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, r.Name, ui.Keyboard
+	if r.Name != "" { // an ideal one drives nothing
+		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, r.Name, ui.Keyboard
+	}
 	l := layout.Of(s.V)
 	cfg := f.Config()
 	looks := facts.Look(&cfg, f.More(), &r)
@@ -37,6 +39,14 @@ func laidOut(t testing.TB, text string, r handset.Radio) *uitest.Stage {
 	by := facts.NoneDrives
 	if r.Measured {
 		by = facts.ItsFile
+	}
+	for _, j := range f.More() {
+		if len(j.Name) > 1 {
+			s.Names = append(s.Names, j.Name)
+		}
+	}
+	for _, c := range r.Controls {
+		s.Names = append(s.Names, c.Called)
 	}
 	l.Of, l.Kept = tell.LayoutOf(f.Name, &r, by), tell.LayoutKept("built-in", true, 0)
 	keys := []string{"Left before", "Right after", "Up above", "Down below", "A arm", "S second", "N new", "E type", "Z undo", "Enter save"}
@@ -123,7 +133,9 @@ var layoutScenes = []struct {
 		}
 		s := laidOut(t, twelveCraft, r)
 		layout.Of(s.V).Chosen, layout.Of(s.V).At = 3, 1
-		layout.Of(s.V).Said = tell.LayoutSaved("/home/pilot/.config/propsoff/crafts/"+strings.Repeat("northern-moorland-", 5)+".yaml", false)
+		path := "/home/pilot/.config/propsoff/crafts/" + strings.Repeat("northern-moorland-", 5) + ".yaml"
+		s.Names = append(s.Names, path)
+		layout.Of(s.V).Said = tell.LayoutSaved(path, false)
 		return s
 	}, []string{" of 12 at a time", "Two jobs at one position"}},
 	{"eight switches", func(t testing.TB) *uitest.Stage {

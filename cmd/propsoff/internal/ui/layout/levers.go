@@ -11,13 +11,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 )
 
-// How much of the callouts stands at the places: all, one line each, or the mark alone (the words stand in the list).
-const (
-	wordy = iota
-	terse
-	marked
-)
-
 // lever is a switch with its texts written out; places go from low to high.
 type lever struct {
 	name, from string
@@ -54,10 +47,11 @@ func (b *board) write() {
 	}
 }
 
-// block is some texts one below the other, and the height that they take.
+// block is some texts one below the other, and the height that they take; broken where one takes several lines.
 type block struct {
-	texts []text
-	h     float64
+	texts  []text
+	h      float64
+	broken bool
 }
 
 // text is one text of a block: where it stands in it, how wide, and in how many lines.
@@ -68,61 +62,55 @@ type text struct {
 	style       ink.Style
 }
 
-func (k *block) add(name, words string, x, w float64, lines int, s ink.Style) {
-	k.texts = append(k.texts, text{name, words, x, k.h, w, lines, s})
-	k.h += float64(lines) * ink.LineHeight(s.Size)
+func (k *block) add(name, words string, x, w float64, s ink.Style) {
+	n, _ := ink.CountLines(words, w, s.Size, s.Weight)
+	k.texts = append(k.texts, text{name, words, x, k.h, w, n, s})
+	k.h += float64(n) * ink.LineHeight(s.Size)
+	k.broken = k.broken || n > 1
 }
 
-// notes adds callouts, as far as detail asks.
-func (k *block) notes(all []string, x, w, size float64, detail int) {
-	for _, note := range all {
-		lines := 1
-		if detail == wordy {
-			lines, _ = ink.CountLines(note, w, size, ink.Regular)
-		}
-		if detail < marked {
-			k.add(" note", note, x, w, lines, ink.Style{Size: size})
-		}
-	}
-}
-
-// set is a lever set in a width at a size: its head, and its places from low to high; cut where a text does not stand there whole.
+// set is a lever set in a width at a size: its head, and its places from low to high; broken where facts at a place take several lines.
 type set struct {
 	head   block
 	places []block
-	cut    bool
+	broken bool
 }
 
-func (b *board) set(n int, w, size float64, detail int) set {
-	l, bold, faint := &b.levers[n], ink.Style{Size: size, Weight: ink.Bold}, ink.Style{Size: size, Colour: ink.Faint}
+// set sets a lever. Its callouts stand there as far as they are to be told here; else their mark alone, and their words in the list.
+func (b *board) set(n int, w, size float64, told bool) set {
+	l, plain, bold, faint := &b.levers[n], ink.Style{Size: size}, ink.Style{Size: size, Weight: ink.Bold}, ink.Style{Size: size, Colour: ink.Faint}
+	notes := func(k *block, all []string, x, w float64) {
+		for _, note := range all {
+			if told {
+				k.add(" note", note, x, w, plain)
+			}
+		}
+	}
 	var s set
 	x := 0.0
 	if l.warns {
 		x = b.mark()
 	}
-	s.head.add(" name", l.name, x, w-x, 1, bold)
-	s.head.add(" from", l.from, 0, w, 1, faint)
-	s.head.notes(l.notes, b.mark(), w-b.mark(), size, detail)
+	s.head.add(" name", l.name, x, w-x, bold)
+	s.head.add(" from", l.from, 0, w, faint)
+	notes(&s.head, l.notes, b.mark(), w-b.mark())
 	s.head.h += 7 * b.U
 	x = 22 * b.U
 	w -= x + 4*b.U
 	for i := range l.places {
-		p, k := &l.places[i], block{}
-		does := w
+		p, k, does := &l.places[i], block{}, w
 		if len(p.notes) > 0 {
-			does -= 16 * b.U
+			does -= b.mark()
 		}
-		k.add(" does", p.does, x, does, 1, bold)
+		k.add(" does", p.does, x, does, bold)
 		if both := p.value + "; " + p.margin; ink.Width(both, size, ink.Regular) <= w {
-			k.add(" value", both, x, w, 1, faint)
+			k.add(" value", both, x, w, faint)
 		} else {
-			k.add(" value", p.value, x, w, 1, faint)
-			k.add(" margin", p.margin, x, w, 1, faint)
+			k.add(" value", p.value, x, w, faint)
+			k.add(" margin", p.margin, x, w, faint)
 		}
-		for _, t := range k.texts {
-			s.cut = s.cut || ink.Width(t.words, size, t.style.Weight) > t.w
-		}
-		k.notes(p.notes, x, w-b.mark(), size, detail)
+		s.broken = s.broken || k.broken
+		notes(&k, p.notes, x, w-b.mark())
 		k.h = max(k.h+7*b.U, 25*b.U)
 		s.places = append(s.places, k)
 	}
@@ -160,28 +148,30 @@ func (b *board) plan(r ink.Rect) plan {
 	if b.V.Class {
 		largest = 3 * b.Small
 	}
-	for _, whole := range [...]bool{true, false} { // a little smaller, if then nothing is cut
+	for _, whole := range [...]bool{true, false} { // a little smaller, if then each fact stands on one line
 		for size := largest; size > b.Small; size -= max(1, math.Floor(b.Small/12)) {
-			if p := b.pack(r, size, wordy, 0); len(p.cells) == n && !(whole && slices.ContainsFunc(p.cells, func(c cell) bool { return c.cut })) {
+			if p := b.pack(r, size, b.columns(r, size), true, 0); len(p.cells) == n && !(whole && slices.ContainsFunc(p.cells, func(c cell) bool { return c.broken })) {
 				return p
 			}
 		}
 	}
-	for detail := wordy; detail <= marked; detail++ {
-		if p := b.pack(r, b.Small, detail, 0); len(p.cells) == n {
+	for _, told := range [...]bool{true, false} {
+		if p := b.pack(r, b.Small, b.columns(r, b.Small), told, 0); len(p.cells) == n {
 			return p
 		}
 	}
-	// Not all of them: as many as there is room for, with as many words as the tallest leaves room for.
-	for detail := wordy; detail <= marked; detail++ {
-		for first := range b.v.Chosen + 1 {
-			if p := b.pack(r, b.Small, detail, first); first+len(p.cells) > b.v.Chosen {
-				return p
+	// Not all of them: as many as there is room for.
+	for _, told := range [...]bool{true, false} {
+		for columns := b.columns(r, b.Small); columns > 0; columns-- {
+			for first := range b.v.Chosen + 1 {
+				if p := b.pack(r, b.Small, columns, told, first); first+len(p.cells) > b.v.Chosen {
+					return p
+				}
 			}
 		}
 	}
 	// Not even one as a whole: those of its positions that have room, round the chosen one.
-	c := cell{set: b.set(b.v.Chosen, r.W, b.Small, marked), lever: b.v.Chosen, y: r.Y}
+	c := cell{set: b.set(b.v.Chosen, r.W, b.Small, false), lever: b.v.Chosen, y: r.Y}
 	all := len(c.places)
 	c.from = min(b.v.At, max(all-1, 0))
 	c.to = min(c.from+1, all)
@@ -197,14 +187,19 @@ func (b *board) plan(r ink.Rect) plan {
 	return plan{size: b.Small, columns: 1, width: r.W, cells: []cell{c}}
 }
 
+// columns is in how many columns levers stand at most, ours: of at least 17.2 text sizes each.
+func (b *board) columns(r ink.Rect, size float64) int {
+	return max(1, int((r.W+b.Gap)/(17.2*size+b.Gap)))
+}
+
 // pack fills columns from the first lever on.
-func (b *board) pack(r ink.Rect, size float64, detail, first int) plan {
+func (b *board) pack(r ink.Rect, size float64, columns int, told bool, first int) plan {
 	left := len(b.levers) - first
-	columns := max(1, min(int((r.W+b.Gap)/(size*leastColumn+b.Gap)), left))
+	columns = min(columns, left)
 	p := plan{size: size, columns: columns, width: (r.W - float64(columns-1)*b.Gap) / float64(columns)}
 	column, y := 0, r.Y
 	for i := first; i < len(b.levers); i++ {
-		c := cell{set: b.set(i, p.width, size, detail), lever: i, to: len(b.levers[i].places)}
+		c := cell{set: b.set(i, p.width, size, told), lever: i, to: len(b.levers[i].places)}
 		c.h = c.height(0, c.to)
 		if y+c.h > r.Bottom() && y > r.Y {
 			column, y = column+1, r.Y
@@ -224,9 +219,6 @@ func (b *board) pack(r ink.Rect, size float64, detail, first int) plan {
 	}
 	return p
 }
-
-// leastColumn is the least width of a column of levers, in text sizes.
-const leastColumn = 17.2
 
 // drawLevers draws the switches as levers. Where not all have room, their names stand in rows above.
 func (b *board) drawLevers(r ink.Rect) {

@@ -199,7 +199,8 @@ func (p *part) word() {
 	v.Kept = tell.LayoutKept(p.path, p.shipped, p.changes())
 	v.ShowFacts(p.facts, &p.cfg)
 	v.Doing, v.Choices = p.doing(), p.choices()
-	p.question(&v)
+	v.Asking, v.Answers = p.question()
+	v.Typing, v.Typed = p.typing != notTyping, p.typed
 }
 
 // Key takes what the keys of the sheet stand for; while something is typed or asked, every key but the function keys.
@@ -208,22 +209,30 @@ func (p *part) Key(name string, down bool) bool {
 	if function || p.facts == nil {
 		return false
 	}
-	if p.typing != notTyping || p.leaving != ui.NoAction {
-		if down {
-			p.answer(name)
-			p.stale = true
-		}
-		return true
+	if p.asking() {
+		name = strings.TrimPrefix(name, "Numpad")
 	}
-	for _, k := range p.view.keys() {
+	for _, k := range p.keys() {
 		if k.Key == name {
 			if down {
-				p.do(k.Code)
+				p.press(k)
 			}
 			return true
 		}
 	}
-	return false
+	if p.typing != notTyping && down {
+		p.letter(name)
+	}
+	return p.asking()
+}
+
+// keys are those that do something now.
+func (p *part) keys() []Key {
+	if p.asking() {
+		_, answers := p.question()
+		return answers
+	}
+	return p.view.keys()
 }
 
 // Hit takes what was clicked: a switch, a position, or a key of the sheet.
@@ -235,16 +244,13 @@ func (p *part) Hit(name string) bool {
 		}
 		return true
 	}
-	if !strings.HasPrefix(name, "layout-") {
-		return false
-	}
-	for _, k := range p.view.Answers {
+	for _, k := range p.keys() {
 		if k.Code == name {
-			return p.Key(k.Key, true)
+			p.press(k)
+			return true
 		}
 	}
-	p.do(name)
-	return true
+	return false
 }
 
 // Act asks before unsaved changes are left.

@@ -129,11 +129,12 @@ func TestKeysFasterThanPictures(t *testing.T) {
 	p.Key("Up", true)
 	p.Fill(p.s.View())
 	require.Equal(t, 2, Of(p.s.View()).At)
-	was := p.file.Config().Layout.ArmSpan
 	p.Key("Left", true) // to the arm switch, which has two
-	p.Hit("layout-arm")
-	assert.Equal(t, "This is the only position that arms; let another one arm instead.", said(p.said))
-	assert.Equal(t, was, p.file.Config().Layout.ArmSpan)
+	for _, k := range []string{"N", "X", "Enter"} {
+		assert.True(t, p.Key(k, true))
+	}
+	require.Len(t, p.file.More(), 1)
+	assert.Equal(t, []layout.Span{{Low: pulse.Micros(1500), High: pulse.Highest}}, p.file.More()[0].Spans, "the upper of the two")
 	p.Fill(p.s.View())
 	assert.Equal(t, []int{0, 1}, []int{Of(p.s.View()).Chosen, Of(p.s.View()).At})
 }
@@ -192,7 +193,7 @@ func TestASwitchIsChosenToArm(t *testing.T) {
 	file.Controls = slices.Delete(file.Controls, 6, 7)
 	file.Controls[4].Job = "channel 5"
 	do := func(code string) {
-		p.do(code)
+		require.True(t, p.Hit(code), code)
 		p.Fill(p.s.View())
 	}
 	p.Turn()

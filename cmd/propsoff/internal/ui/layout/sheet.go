@@ -90,16 +90,14 @@ func (b *board) panel(r ink.Rect) {
 func (b *board) doing(r ink.Rect) ink.Rect {
 	b.Group("doing")
 	v, keys := b.v, b.v.Doing
-	title := ""
+	var name, value words.Text
 	if v.Chosen < len(v.Levers) {
 		l := &v.Levers[v.Chosen]
-		var value words.Text
-		if v.At < len(l.Positions) {
+		if name = l.Name; v.At < len(l.Positions) {
 			value = l.Positions[v.At].Value
 		}
-		title = b.Say(tell.LayoutChosen(l.Name, value))
 	}
-	d := b.Down(b.Section(r, "doing heading", title), 4*b.U)
+	d := b.Down(b.SectionOf(r, "doing heading", tell.LayoutChosen(name, value), name), 4*b.U)
 	if !v.Asking.Empty() {
 		keys = v.Answers
 		d.Say("asking", v.Asking, ink.Style{Size: b.Body, Weight: ink.Bold})
@@ -141,20 +139,16 @@ func (b *board) choices(r ink.Rect, below float64) ink.Rect {
 		return r
 	}
 	d := b.Down(b.Section(r, "craft heading", b.Say(tell.LayoutCraftTitle())), 5*b.U)
-	line, need := max(b.RowHeight(), 15*b.U), below
-	height := func(c *Choice) float64 { return max(24*b.U, line*float64(1+len(c.Options))) }
-	for i := range b.v.Choices {
-		need += height(&b.v.Choices[i]) + d.Gap
+	line, all := max(b.RowHeight(), 15*b.U), below
+	for _, c := range b.v.Choices {
+		all += line*float64(1+len(c.Options)) + d.Gap
 	}
-	short := need > d.R.H
-	for i := range b.v.Choices {
-		c := &b.v.Choices[i]
+	short := all > d.R.H
+	for _, c := range b.v.Choices {
 		if short {
-			d.Gap = 0
-			b.key(d.Row(25*b.U), Key{c.Key.Key, c.Code, tell.LayoutChosenOption(c.Does, c.Options[c.Taken])})
-			continue
+			c.Options, c.Taken = c.Options[c.Taken:c.Taken+1], 0
 		}
-		area := d.Row(height(c))
+		area := d.Row(line * float64(1+len(c.Options)))
 		w := b.CapWidth(b.Cap, c.Key.Key)
 		b.KeyCap(c.Code+" key", area.X+w/2, area.Y+line/2+b.U, b.Cap, c.Key.Key)
 		b.Hit(c.Code, c.Key.Key, area)
@@ -172,8 +166,7 @@ func (b *board) choices(r ink.Rect, below float64) ink.Rect {
 			b.Fitted(c.Code+" option", beside, style, b.Say(option))
 		}
 	}
-	_, r = d.R.CutTop(0, b.Gap*0.5)
-	return r
+	return d.R
 }
 
 // drawCalls writes what is called out, as far as there is room, at the largest size at which all of it is seen.
@@ -195,7 +188,7 @@ func (b *board) drawCalls(r ink.Rect) {
 		}
 	}
 	for i, c := range b.calls {
-		need, after := b.callHeight(c.text, d.R.W, size), 0.0
+		need, after := ui.TextHeight(c.text, d.R.W-b.mark(), ink.Style{Size: size}), 0.0
 		if i < n-1 {
 			after = ink.BlockHeight(size, 1) + d.Gap
 		}
@@ -215,15 +208,10 @@ func (b *board) drawCalls(r ink.Rect) {
 // mark is the room that the mark of a warning takes before a text.
 func (b *board) mark() float64 { return 17 * b.U }
 
-// callHeight is what a callout takes in a width at a size; callsHeight is what all take, with the distances between them.
-func (b *board) callHeight(text string, w, size float64) float64 {
-	n, _ := ink.CountLines(text, w-b.mark(), size, ink.Regular)
-	return ink.BlockHeight(size, n)
-}
-
+// callsHeight is what all callouts take, with the distances between them.
 func (b *board) callsHeight(w, size float64) (sum float64) {
 	for _, c := range b.calls {
-		sum += b.callHeight(c.text, w, size) + 3*b.U
+		sum += ui.TextHeight(c.text, w-b.mark(), ink.Style{Size: size}) + 3*b.U
 	}
 	return sum
 }

@@ -57,6 +57,7 @@ type Position struct {
 type Key struct {
 	Key, Code string
 	Does      words.Text
+	do        func()
 }
 
 // Choice is one choice of the craft with its options; Taken is the option that holds.

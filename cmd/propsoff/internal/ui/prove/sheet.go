@@ -74,7 +74,7 @@ type board struct{ *figure.Board }
 // larger.
 func Draw(p *ink.Page, v *ui.View) {
 	b := &board{figure.NewBoard(p, v)}
-	share, low, row := 0.45, 0.58, 40*b.U
+	low, row := 0.58, 40*b.U
 	var r ink.Rect
 	if v.Class {
 		r = b.ClassKeys(ui.OnProve, ShowWay, MoreSteps, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
@@ -82,18 +82,30 @@ func Draw(p *ink.Page, v *ui.View) {
 			text := math.Ceil(b.Body * 1.3)
 			b.Small, b.Body, b.Head, b.Large = text, text, text, text
 		}
-		share, low, row = 0.48, 0.6, 1.4*max(ink.LineHeight(b.Body)+3*b.U, 24*b.U)
+		low, row = 0.6, 1.4*max(ink.LineHeight(b.Body)+3*b.U, 24*b.U)
 	} else {
 		r = b.Footer(b.SheetArea(), ui.OnProve)
 	}
 	r = b.searched(r)
-	rules, finding := r.CutLeft(r.W*share, b.Gap*1.6)
+	rules, finding := r.CutLeft(ui.Clamp(b.widest(), r.W*0.45, r.W*0.6), b.Gap*1.6)
 	if b.Tall {
 		rules, finding = r.CutTop(min(r.H*low, float64(len(Of(v).Rules))*row+b.SectionHeight()), b.Gap)
 	}
 	b.rules(rules)
 	b.finding(finding)
 }
+
+// widest is what the longest line of the list takes.
+func (b *board) widest() (w float64) {
+	for _, r := range Of(b.V).Rules {
+		w = max(w, ink.Width(b.Say(r.Short), b.Body, ink.Regular)+ink.Width(b.outcome(&r), b.Body, ink.Bold)+2*b.mark()+29*b.U)
+	}
+	return w
+}
+
+// outcome is the word for what was found of a rule, mark half the size of the mark before its name.
+func (b *board) outcome(r *Rule) string { return b.Say(tell.Outcome(r.Outcome, Of(b.V).Over)) }
+func (b *board) mark() float64          { return ink.CapHeight(b.Body, ink.Bold)*0.5 + 1.5*b.U }
 
 // heading heads steps: in a room by bold letters, in the window by small ones with a rule beside them.
 func (b *board) heading(r ink.Rect, name string, title words.Text) ink.Rect {
@@ -111,8 +123,10 @@ func (b *board) searched(r ink.Rect) ink.Rect {
 	v := Of(b.V)
 	of, status := ink.Style{Size: b.Small, Colour: ink.Faint}, ink.Style{Size: b.Head, Weight: ink.Bold}
 	d := b.Down(r, 3*b.U)
-	if b.V.Class { // long names leave no room for a way; what is called out stands on the layout sheet
-		b.Fitted("searched", d.Row(ink.BlockHeight(b.Small, 1)), of, b.Say(v.Of))
+	if b.V.Class { // long names would leave no room for a way; what is called out stands on the layout sheet
+		if lines, _ := ink.CountLines(b.Say(v.Of), r.W, b.Small, ink.Regular); lines <= 2 {
+			d.Say("searched", v.Of, of)
+		}
 		d.Say("status", v.Status, status)
 	} else {
 		d.R = b.Section(d.R, "search heading", b.Say(tell.ProveTitle()))
@@ -164,8 +178,7 @@ func (b *board) rule(r ink.Rect, i int) {
 	if i == v.Selected {
 		b.RoundRect("rule looked at", row, 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 1.6 * b.U})
 	}
-	outcome := b.Say(tell.Outcome(rule.Outcome, v.Over))
-	mark := ink.CapHeight(b.Body, ink.Bold)*0.5 + 1.5*b.U
+	outcome, mark := b.outcome(rule), b.mark()
 	b.OutcomeMark(row.X+mark+6*b.U, row.Centre().Y, mark, rule.Outcome)
 	_, name := row.CutLeft(2*mark, 13*b.U)
 	word, name := name.CutRight(ink.Width(outcome, b.Body, ink.Bold)+7*b.U, 9*b.U)
@@ -225,7 +238,7 @@ func (b *board) steps(r ink.Rect, name string, all []tell.ProvedStep, left func(
 	for i, s := range all {
 		row := ink.Rect{X: r.X + number, Y: r.Y, W: r.W - number - clock, H: r.H}
 		text, then := b.Say(s.Text), b.Say(s.Then)
-		need := b.height(text, row.W, plain) + b.height(then, row.W, bold) + 4*b.U
+		need := ui.TextHeight(text, row.W, plain) + ui.TextHeight(then, row.W, bold) + 4*b.U
 		if rest := len(all) - i; need > r.H || rest > 1 && need+ink.BlockHeight(b.Body, 1) > r.H {
 			row, _ = row.CutTop(ink.BlockHeight(b.Body, 1), 0)
 			b.Fitted(name+"s left", row, faint, b.Say(left(rest)))
@@ -251,13 +264,4 @@ func (b *board) steps(r ink.Rect, name string, all []tell.ProvedStep, left func(
 func atRight(s ink.Style) ink.Style {
 	s.Anchor = ink.Right | ink.Top
 	return s
-}
-
-// height is that of a text in a width.
-func (b *board) height(text string, w float64, s ink.Style) float64 {
-	if text == "" {
-		return 0
-	}
-	n, _ := ink.CountLines(text, w, s.Size, s.Weight)
-	return ink.BlockHeight(s.Size, n)
 }

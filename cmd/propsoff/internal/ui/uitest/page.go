@@ -188,7 +188,7 @@ var cut = regexp.MustCompile(`\S…$`)
 
 // without takes a name out of a text, also one that is cut short at its end.
 func without(text, name string) string {
-	if name == "" {
+	if len(name) < 2 { // no name, or a letter that other words have, too
 		return text
 	}
 	text = strings.ReplaceAll(text, name, "")
