@@ -203,7 +203,7 @@ func TestEveryLayoutKeyIsSaid(t *testing.T) {
 		saidInAll(t, code, LayoutKey(code, "lights", true))
 	}
 	assert.Equal(t, "lights off", spoken(LayoutKey("job", "lights", true)))
-	for _, code := range []string{"only-arm", "no-position", "no-craft", "two-ends", "nothing", "undone", "same-name", "no-arm"} {
+	for _, code := range []string{"only-arm", "no-craft", "two-ends", "nothing", "undone", "same-name", "no-arm"} {
 		saidInAll(t, code, LayoutNo(code))
 	}
 	for choice, options := range []int{2, 3, 2} {

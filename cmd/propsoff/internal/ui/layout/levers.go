@@ -11,42 +11,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 )
 
-// lever is a switch with its texts written out; places go from low to high.
-type lever struct {
-	name, from string
-	warns      bool
-	notes      []string
-	places     []place
-}
-
-type place struct {
-	does, value, margin string
-	notes               []string
-}
-
-// write writes levers and callouts out.
-func (b *board) write() {
-	say := func(all []words.Text) (out []string) {
-		for _, t := range all {
-			out = append(out, b.Say(t))
-		}
-		return out
-	}
-	for i := range b.v.Levers {
-		l := &b.v.Levers[i]
-		w := lever{name: b.Say(l.Name), from: b.Say(l.From), warns: l.Warns, notes: say(l.Notes)}
-		for _, p := range l.Positions {
-			w.places = append(w.places, place{b.Say(p.Does), b.Say(p.Value), b.Say(p.Margin), say(p.Notes)})
-		}
-		b.levers = append(b.levers, w)
-	}
-	calls := slices.Clone(b.v.Calls)
-	slices.SortStableFunc(calls, func(x, y Call) int { return b.v.rank(&x) - b.v.rank(&y) })
-	for _, c := range calls {
-		b.calls = append(b.calls, call{b.Say(c.Text), c.Told})
-	}
-}
-
 // block is some texts one below the other, and the height that they take; broken where one takes several lines.
 type block struct {
 	texts  []text
@@ -78,39 +42,40 @@ type set struct {
 
 // set sets a lever. Its callouts stand there as far as they are to be told here; else their mark alone, and their words in the list.
 func (b *board) set(n int, w, size float64, told bool) set {
-	l, plain, bold, faint := &b.levers[n], ink.Style{Size: size}, ink.Style{Size: size, Weight: ink.Bold}, ink.Style{Size: size, Colour: ink.Faint}
-	notes := func(k *block, all []string, x, w float64) {
-		for _, note := range all {
+	l, plain, bold, faint := &b.v.Levers[n], ink.Style{Size: size}, ink.Style{Size: size, Weight: ink.Bold}, ink.Style{Size: size, Colour: ink.Faint}
+	notes := func(k *block, all []words.Text, x, w float64) {
+		for i := range all {
 			if told {
-				k.add(" note", note, x, w, plain)
+				k.add(" note", b.say(&all[i]), x, w, plain)
 			}
 		}
 	}
 	var s set
 	x := 0.0
-	if l.warns {
+	if l.Warns {
 		x = b.mark()
 	}
-	s.head.add(" name", l.name, x, w-x, bold)
-	s.head.add(" from", l.from, 0, w, faint)
-	notes(&s.head, l.notes, b.mark(), w-b.mark())
+	s.head.add(" name", b.say(&l.Name), x, w-x, bold)
+	s.head.add(" from", b.say(&l.From), 0, w, faint)
+	notes(&s.head, l.Notes, b.mark(), w-b.mark())
 	s.head.h += 7 * b.U
 	x = 22 * b.U
 	w -= x + 4*b.U
-	for i := range l.places {
-		p, k, does := &l.places[i], block{}, w
-		if len(p.notes) > 0 {
+	for i := range l.Positions {
+		p, k, does := &l.Positions[i], block{}, w
+		if len(p.Notes) > 0 {
 			does -= b.mark()
 		}
-		k.add(" does", p.does, x, does, bold)
-		if both := p.value + "; " + p.margin; ink.Width(both, size, ink.Regular) <= w {
+		k.add(" does", b.say(&p.Does), x, does, bold)
+		value, margin := b.say(&p.Value), b.say(&p.Margin)
+		if both := value + "; " + margin; ink.Width(both, size, ink.Regular) <= w {
 			k.add(" value", both, x, w, faint)
 		} else {
-			k.add(" value", p.value, x, w, faint)
-			k.add(" margin", p.margin, x, w, faint)
+			k.add(" value", value, x, w, faint)
+			k.add(" margin", margin, x, w, faint)
 		}
 		s.broken = s.broken || k.broken
-		notes(&k, p.notes, x, w-b.mark())
+		notes(&k, p.Notes, x, w-b.mark())
 		k.h = max(k.h+7*b.U, 25*b.U)
 		s.places = append(s.places, k)
 	}
@@ -144,7 +109,7 @@ type cell struct {
 
 // plan finds the largest text and the most words at which every lever has its place; where there is no room for all, those round the chosen one.
 func (b *board) plan(r ink.Rect) plan {
-	n, largest := len(b.levers), b.Large
+	n, largest := len(b.v.Levers), b.Large
 	if b.V.Class {
 		largest = 3 * b.Small
 	}
@@ -194,12 +159,12 @@ func (b *board) columns(r ink.Rect, size float64) int {
 
 // pack fills columns from the first lever on.
 func (b *board) pack(r ink.Rect, size float64, columns int, told bool, first int) plan {
-	left := len(b.levers) - first
+	left := len(b.v.Levers) - first
 	columns = min(columns, left)
 	p := plan{size: size, columns: columns, width: (r.W - float64(columns-1)*b.Gap) / float64(columns)}
 	column, y := 0, r.Y
-	for i := first; i < len(b.levers); i++ {
-		c := cell{set: b.set(i, p.width, size, told), lever: i, to: len(b.levers[i].places)}
+	for i := first; i < len(b.v.Levers); i++ {
+		c := cell{set: b.set(i, p.width, size, told), lever: i, to: len(b.v.Levers[i].Positions)}
 		c.h = c.height(0, c.to)
 		if y+c.h > r.Bottom() && y > r.Y {
 			column, y = column+1, r.Y
@@ -223,7 +188,7 @@ func (b *board) pack(r ink.Rect, size float64, columns int, told bool, first int
 // drawLevers draws the switches as levers. Where not all have room, their names stand in rows above.
 func (b *board) drawLevers(r ink.Rect) {
 	b.Group("levers")
-	n := len(b.levers)
+	n := len(b.v.Levers)
 	if n == 0 {
 		b.Sticks(r)
 		return
@@ -240,23 +205,23 @@ func (b *board) drawLevers(r ink.Rect) {
 
 // names draws the names of all switches, the chosen one framed, one with a warning with its mark; it gives what is left below.
 func (b *board) names(r ink.Rect) ink.Rect {
-	n := len(b.levers)
+	n := len(b.v.Levers)
 	per := max(1, int(r.W/(7.5*b.Small)))
 	rows := (n + per - 1) / per
 	row, rest := r.CutTop(max(29*b.U, 1.7*b.Small)*float64(rows), b.Gap)
-	for i := range b.levers {
-		box := row.Cell(i, (n+rows-1)/rows, rows, 3*b.U)
+	for i := range b.v.Levers {
+		l, box := &b.v.Levers[i], row.Cell(i, (n+rows-1)/rows, rows, 3*b.U)
 		name, paint := "switch", ink.Paint{Line: ink.Rule}
 		if i == b.v.Chosen {
 			name, paint = "switch chosen", ink.Paint{Line: ink.Focus, Width: 1.6 * b.U}
 		}
 		b.RoundRect(name, box, 3*b.U, paint)
 		x := box.X + 5*b.U
-		if b.levers[i].warns {
+		if l.Warns {
 			b.Warning(x, box.Centre().Y)
 			x += 16 * b.U
 		}
-		b.Fitted("switch name", ink.Rect{X: x, Y: box.Y, W: box.Right() - x - 4*b.U, H: box.H}, ink.Style{Size: b.Small}, b.levers[i].name)
+		b.Fitted("switch name", ink.Rect{X: x, Y: box.Y, W: box.Right() - x - 4*b.U, H: box.H}, ink.Style{Size: b.Small}, b.say(&l.Name))
 		b.Hit(leverPrefix+strconv.Itoa(i+1), "", box)
 	}
 	return rest
@@ -290,7 +255,7 @@ func (b *board) placeLevers(r ink.Rect, p *plan) {
 func (b *board) drawLever(r ink.Rect, c *cell, spare float64) {
 	name := "lever " + strconv.Itoa(c.lever+1)
 	head := c.head.texts
-	if b.levers[c.lever].warns {
+	if b.v.Levers[c.lever].Warns {
 		b.Warning(r.X, r.Y+ink.LineHeight(head[0].style.Size)/2+b.U)
 	}
 	if all := len(c.places); c.to-c.from < all {

@@ -1,6 +1,8 @@
 package layout
 
 import (
+	"slices"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -8,25 +10,31 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/figure"
 )
 
-// board is a page being drawn. Its levers and callouts are written out once, since setting them tries many sizes.
+// board is a page being drawn. What was said once is kept, since setting levers and callouts tries many sizes.
 type board struct {
 	*figure.Board
-	v      *View
-	levers []lever
-	calls  []call
+	v     *View
+	said  map[*words.Text]string
+	calls []*Call // in the order in which they are shown
 }
 
-// call is a callout written out.
-type call struct {
-	text string
-	told bool
+func (b *board) say(t *words.Text) string {
+	s, ok := b.said[t]
+	if !ok {
+		s = b.Say(*t)
+		b.said[t] = s
+	}
+	return s
 }
 
 // Draw draws the switch layout: every switch as a lever, and what the craft does at each position. For a room the levers are all there is, in
 // large letters, under what was said last.
 func Draw(p *ink.Page, v *ui.View) {
-	b := &board{Board: figure.NewBoard(p, v), v: Of(v)}
-	b.write()
+	b := &board{Board: figure.NewBoard(p, v), v: Of(v), said: map[*words.Text]string{}}
+	for i := range b.v.Calls {
+		b.calls = append(b.calls, &b.v.Calls[i])
+	}
+	slices.SortStableFunc(b.calls, func(x, y *Call) int { return b.v.rank(x) - b.v.rank(y) })
 	if v.Class {
 		b.drawLevers(b.head(b.ClassKeys(ui.OnLayout, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)))
 		return
@@ -35,7 +43,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	left, right := r.CutLeft(r.W*0.665, b.Gap*1.6)
 	if b.Tall {
 		share := 0.56
-		if len(b.levers) == 0 {
+		if len(b.v.Levers) == 0 {
 			share = 0.75
 		}
 		left, right = r.CutTop(r.H*share, b.Gap)
@@ -188,7 +196,7 @@ func (b *board) drawCalls(r ink.Rect) {
 		}
 	}
 	for i, c := range b.calls {
-		need, after := ui.TextHeight(c.text, d.R.W-b.mark(), ink.Style{Size: size}), 0.0
+		need, after := ui.TextHeight(b.say(&c.Text), d.R.W-b.mark(), ink.Style{Size: size}), 0.0
 		if i < n-1 {
 			after = ink.BlockHeight(size, 1) + d.Gap
 		}
@@ -197,11 +205,11 @@ func (b *board) drawCalls(r ink.Rect) {
 			return
 		}
 		row := d.Row(need)
-		if !c.told {
+		if !c.Told {
 			b.Warning(row.X, row.Y+ink.BlockHeight(size, 1)/2)
 		}
 		_, row = row.CutLeft(b.mark(), 0)
-		b.Block("call", row.X, row.Y, ink.Style{Size: size, Within: r}, ink.Block{Width: row.W}, c.text)
+		b.Block("call", row.X, row.Y, ink.Style{Size: size, Within: r}, ink.Block{Width: row.W}, b.say(&c.Text))
 	}
 }
 
@@ -211,7 +219,7 @@ func (b *board) mark() float64 { return 17 * b.U }
 // callsHeight is what all callouts take, with the distances between them.
 func (b *board) callsHeight(w, size float64) (sum float64) {
 	for _, c := range b.calls {
-		sum += ui.TextHeight(c.text, w-b.mark(), ink.Style{Size: size}) + 3*b.U
+		sum += ui.TextHeight(b.say(&c.Text), w-b.mark(), ink.Style{Size: size}) + 3*b.U
 	}
 	return sum
 }
