@@ -24,15 +24,11 @@ var unsaid = map[string]string{
 	"cmd/propsoff/internal/live/whodrives": "Demo Keyboard Nobody Radio Radios.Close Radios.Found Radios.Poll",
 	"cmd/propsoff/internal/logbook":        "Book.Path",
 	"cmd/propsoff/internal/takes":          "Part.CraftName Part.GesturesName Recorder.Close Recorder.Stop",
-	"cmd/propsoff/internal/tell": "AirHovers Bank CardArmed CardFileAbout CardLossTitle CardMode CardNone CardNotSaved CardProvedTitle " +
-		"CardSaved CardSecond CardSignNames CardSignParts ClassPropeller CourseText DeskLooked DeskPlantKey " +
-		"DeskPupilSees DeskWhat FirstWhat HandSide Heading LastPlace LogbookAskYes LogbookChanged LogbookEnded " +
-		"LossAxis LossStoredFrom LossStoredShort LossStoredTitle MenuName PackVolts PausedHow Pitch PropellerIs " +
-		"PuzzleHeading PuzzleNotTold ReplayAt ReportDrills ReportFileAbout ReportMastered ReportNoDrills " +
-		"ReportNoRefusals ReportReaction ReportRefused ReportRefusedColumns ReportSeconds ReportStoodColumns " +
-		"ReportTimeColumns ShortMonth Speed ThreeWhat",
+	"cmd/propsoff/internal/tell": "AirHovers Bank ClassPropeller CourseText DeskLooked DeskPlantKey DeskPupilSees DeskWhat FirstWhat " +
+		"HandSide Heading LastPlace LogbookAskYes LogbookChanged LogbookEnded LossAxis LossStoredFrom " +
+		"LossStoredShort LossStoredTitle MenuName PackVolts PausedHow Pitch PropellerIs PuzzleHeading " +
+		"PuzzleNotTold ReplayAt ShortMonth Speed ThreeWhat",
 	"cmd/propsoff/internal/ui/figure": "Jobs Throttle Yaw",
-	"cmd/propsoff/internal/ui/loss":   "About Draw New Of View",
 	"cmd/propsoff/internal/ui/screen": "Base.Act Base.Close Base.Fill Base.Hit Base.Key Base.Open Base.Turn New Pupils.Pupil Pupils.Refused " +
 		"RecordPart.Fill Sheet.Close Who",
 	"input": "Device.Close Source.Close",
