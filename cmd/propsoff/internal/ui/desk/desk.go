@@ -137,13 +137,24 @@ func (b *board) facts(r ink.Rect) {
 	d.Say("name", v.Faults[v.Selected].Name, ink.Style{Size: b.Large, Weight: ink.Bold})
 	d.Say("does", v.Does, plain)
 	for i, n := range v.Numbers {
-		row := d.Row(max(ink.BlockHeight(b.Body, 1)+4*b.U, 22*b.U))
+		text, line := b.Say(n.Value), max(ink.BlockHeight(b.Body, 1)+4*b.U, 22*b.U)
+		wide := ink.Width(text, b.Body, ink.Bold) + 2*b.U
+		h := line
+		if wide+ink.Width(b.Say(n.Name), b.Small, ink.Regular) > d.R.W-14*b.U {
+			h *= 2 // the value below its name
+		}
+		row := d.Row(h)
 		if i == v.Number {
 			b.Rect("number chosen", row, ink.Paint{Line: ink.Focus, Width: 1.5 * b.U})
 		}
-		name, value := ink.Rect{X: row.X + 4*b.U, Y: row.Y, W: row.W - 8*b.U, H: row.H}.CutLeft(row.W*0.55, 4*b.U)
+		name, value := ink.Rect{X: row.X + 4*b.U, Y: row.Y, W: row.W - 8*b.U, H: line}, ink.Rect{}
+		if value, _ = name.CutRight(wide, 0); h > line {
+			value.Y += line
+		} else {
+			name.W -= wide
+		}
 		b.Fitted("number name", name, label, b.Say(n.Name))
-		b.Fitted("number value", value, bold, b.Say(n.Value))
+		b.Fitted("number value", value, bold, text)
 	}
 	d.Say("seen head", tell.DeskPupilSees(), head)
 	d.Say("seen", v.Seen, plain)

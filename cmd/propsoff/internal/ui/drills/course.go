@@ -39,17 +39,17 @@ func (b *board) course(r ink.Rect) {
 	}
 	d := b.Down(r, 2*b.U)
 	b.Fitted("title", d.Row(ink.BlockHeight(size, 1)), ink.Style{Size: size, Weight: ink.Bold}, b.Say(tell.DrillsTitle(v.Course)))
-	b.Fitted("pupil", d.Row(ink.BlockHeight(b.Head, 1)), ink.Style{Size: b.Head}, b.Say(tell.DrillsPupil(v.Pupil, v.Typing, b.V.House.KeyOf(CallPupil))))
+	d.Say("pupil", tell.DrillsPupil(v.Pupil, v.Typing, b.V.House.KeyOf(CallPupil)), ink.Style{Size: b.Head})
 	d.Gap = 6 * b.U
 	bold := ink.Style{Size: b.Head, Weight: ink.Bold}
 	if b.V.Class && !v.Trouble.Empty() { // a class has no notices at its foot
-		d.Lines(4, "trouble", b.Say(v.Trouble), bold)
+		d.Say("trouble", v.Trouble, bold)
 	} else {
-		b.Fitted("next", d.Row(ink.BlockHeight(b.Head, 1)), bold, b.Say(v.Next))
+		d.Say("next", v.Next, bold)
 	}
 	share := 0.66
-	if b.V.Class {
-		share = 0.52 // one column, and what the drill is about told whole
+	if b.V.Class { // one column, its names whole, and what the drill is about told whole
+		share = 0.57
 	}
 	left, right := d.R.CutLeft(d.R.W*share, b.Gap*1.6)
 	if b.Tall {
@@ -151,9 +151,11 @@ func (b *board) facts(r ink.Rect) {
 		_, r = b.Foot(r, 6*b.U, 3, "kept", kept, ink.Style{Size: b.Small, Colour: ink.Faint})
 	}
 	d := b.Down(r, 6*b.U)
-	d.Lines(2, "name", b.Say(row.Name), ink.Style{Size: b.Large, Weight: ink.Bold})
 	body := ink.Style{Size: b.Body}
-	d.Say("fact", row.Stands, body)
+	if !b.V.Class { // the list has both
+		d.Lines(2, "name", b.Say(row.Name), ink.Style{Size: b.Large, Weight: ink.Bold})
+		d.Say("fact", row.Stands, body)
+	}
 	d.Say("fact", v.About, body)
 	if y := d.R.Y; !v.Caution.Empty() {
 		_, in := d.R.CutLeft(18*b.U, 0)
@@ -164,6 +166,8 @@ func (b *board) facts(r ink.Rect) {
 		d.Row(c.R.Y - y - d.Gap)
 	}
 	for _, t := range v.Results {
-		d.Say("fact", t, body)
+		if b.SayHeight(t, d.R.W, body) <= d.R.H {
+			d.Say("fact", t, body)
+		}
 	}
 }

@@ -34,7 +34,7 @@ func (b *board) run(r ink.Rect) {
 		b.Fitted("tries", right, ink.Style{Size: b.Body, Colour: ink.Faint}, tries)
 	}
 	b.Fitted("drill name", head, ink.Style{Size: b.Large, Weight: ink.Bold}, b.Say(run.Name))
-	cols := r.Columns(nil, b.Gap*1.6, ink.Share(31, 0), ink.Share(40, 0), ink.Share(27, 0))
+	cols := r.Columns(nil, b.Gap*1.6, ink.Share(34, 0), ink.Share(37, 0), ink.Share(27, 0))
 	hands, card, bench := cols[0], cols[1], cols[2]
 	if b.Tall {
 		card, r = r.CutTop(r.H*0.46, b.Gap)

@@ -34,11 +34,7 @@ func (b *Board) GogglesSheet(r ink.Rect) {
 		b.gogglesHands(low)
 		return
 	}
-	share := 0.64
-	if b.V.Class {
-		share = 0.68
-	}
-	left, right := r.CutLeft(r.W*share, b.Gap*1.4)
+	left, right := r.CutLeft(r.W*0.62, b.Gap*1.4)
 	b.gogglesPicture(left)
 	b.gogglesHands(right)
 }
@@ -169,7 +165,11 @@ func (b *Board) menuSheet(r ink.Rect, small bool) {
 	b.Rect("menu sheet", s, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.6 * b.U})
 	in := s.Inset(6 * b.U)
 	row, in := in.CutTop(head-4*b.U, 4*b.U)
-	b.Fitted("menu path", ink.Rect{X: row.X + 4*b.U, Y: row.Y, W: row.W - 8*b.U, H: row.H - 4*b.U}, ink.Style{Size: b.Head, Weight: ink.Bold}, b.Say(tell.GogglesPath(v.Path)))
+	pages := v.Path
+	for len(pages) > 1 && ink.Width(b.Say(tell.GogglesPath(pages)), b.Head, ink.Bold) > row.W-8*b.U {
+		pages = pages[1:] // the last says where one is
+	}
+	b.Fitted("menu path", ink.Rect{X: row.X + 4*b.U, Y: row.Y, W: row.W - 8*b.U, H: row.H - 4*b.U}, ink.Style{Size: b.Head, Weight: ink.Bold}, b.Say(tell.GogglesPath(pages)))
 	b.Line("menu rule", row.X, row.Bottom()-b.U, row.Right(), row.Bottom()-b.U, ink.Paint{Line: ink.Rule})
 	b.List(ink.Rect{X: in.X, Y: in.Y, W: in.W, H: float64(shown) * line}, rows, mark, line, func(row ink.Rect, i int) {
 		b.menuRow(row, text, &items[i], i == mark, i == mark || v.Leaving && i == 0)
