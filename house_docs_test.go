@@ -22,8 +22,6 @@ var unsaid = map[string]string{
 	"cmd/propsoff/internal/live": "Recorder.Close Recorder.Digest Recorder.Flush Recorder.Happening Recorder.Part Recorder.Reading " +
 		"Recorder.Recording Recorder.Stop",
 	"cmd/propsoff/internal/live/whodrives": "Demo Keyboard Nobody Radio Radios.Close Radios.Found Radios.Poll",
-	"cmd/propsoff/internal/logbook":        "Book.Path",
-	"cmd/propsoff/internal/takes":          "Part.CraftName Part.GesturesName Recorder.Close Recorder.Stop",
 	"cmd/propsoff/internal/tell": "AirHovers Bank ClassPropeller CourseText DeskLooked DeskPlantKey DeskPupilSees DeskWhat FirstWhat " +
 		"HandSide Heading LastPlace LogbookAskYes LogbookChanged LogbookEnded LossAxis LossStoredFrom " +
 		"LossStoredShort LossStoredTitle MenuName PackVolts PausedHow Pitch PropellerIs PuzzleHeading " +

@@ -66,9 +66,11 @@ func (s Store) Open(pupil string, now time.Time) (*Book, error) {
 	return b, nil
 }
 
-// Pupil is the name, Path the file.
+// Pupil is the name, as it was typed first.
 func (b *Book) Pupil() string { return b.pupil }
-func (b *Book) Path() string  { return b.path }
+
+// Path is the file.
+func (b *Book) Path() string { return b.path }
 
 // Waiting is how many entries could not be written yet.
 func (b *Book) Waiting() int { return b.held }

@@ -127,11 +127,13 @@ func (r *Recorder) Flush() error {
 	return r.Tape.Flush()
 }
 
-// Record, Stop and Close are the tape's, once the radio was noted.
+// Record is the tape's, once the radio was noted.
 func (r *Recorder) Record(path string) error {
 	return errors.Join(r.Flush(), r.Tape.Record(path))
 }
 
+// Stop is the tape's, once the radio was noted.
 func (r *Recorder) Stop() error { return errors.Join(r.Flush(), r.Tape.Stop()) }
 
+// Close is the tape's, once the radio was noted.
 func (r *Recorder) Close() error { return errors.Join(r.Flush(), r.Tape.Close()) }

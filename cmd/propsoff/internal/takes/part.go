@@ -20,12 +20,14 @@ var ErrNoCraft error = words.Wrong("takes.no-craft")
 type Part struct {
 	// Model is the number of the model that it was recorded with.
 	Model int
-	// Craft is the craft, with its gestures: the person's own file where that says the same. CraftName is what the file is called.
+	// CraftName is what the craft's file is called.
 	CraftName string
-	Craft     *craftfile.File
-	// Gestures are those of the craft, nil for none.
+	// Craft is the craft, with its gestures: the person's own file where that says the same.
+	Craft *craftfile.File
+	// GesturesName is what the gesture file is called, empty for none.
 	GesturesName string
-	Gestures     *patternfile.File
+	// Gestures are those of the craft, nil for none.
+	Gestures *patternfile.File
 	// Papers are the texts as they stand in the take.
 	Papers Papers
 	start  take.Settings

@@ -1,8 +1,6 @@
 package loss
 
 import (
-	"math"
-
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
@@ -37,20 +35,9 @@ func (b *board) class() {
 
 // classCraft draws one of them.
 func (b *board) classCraft(r ink.Rect, c *Craft, fl *figure.Flying, span int64) {
-	b.Group(c.group())
-	size := math.Ceil(min(b.H, b.W*ink.LeastHeight/ink.LeastWidth) * ui.ClassState / ink.CapHeight(1, ink.Bold))
-	tall := size * ink.CapHeight(1, ink.Bold)
-	top, low := r.CutTop(tall+8*b.U, 3*b.U)
-	b.StateMark(top.X+tall/2, top.Centre().Y, tall/2)
-	b.StateWord(top.X+tall+10*b.U, top.Centre().Y, size)
-	x := top.X + tall + 24*b.U
-	wide := 0.0
-	for _, word := range b.StateWords() {
-		wide = max(wide, ink.Width(word, size, ink.Bold))
-	}
-	x += wide
-	beside := ink.Rect{X: x, Y: r.Y, W: r.Right() - x, H: r.H}
-
+	beside, low := b.AfarState(r)
+	beside.H = r.H
+	b.Group(codes.OnLoss(c.Config.Link.OnLoss))
 	var room ink.Rect
 	if low.H > 13*b.Body { // a portrait screen has room for the picture and the time below
 		room, low = low.CutBottom(low.H-4*b.Body, 6*b.U)
@@ -71,7 +58,7 @@ func (b *board) classCraft(r ink.Rect, c *Craft, fl *figure.Flying, span int64) 
 	if !room.Empty() {
 		b.time(room, c, span)
 	}
-	low.W = x - low.X - 10*b.U
+	low.W = beside.X - low.X - 10*b.U
 	does := b.Say(tell.LossShort(c.told()))
 	if c.asks() && c.Snap.Refusals != 0 {
 		b.classAsks(low, does)
@@ -143,7 +130,11 @@ func (b *board) classAsks(r ink.Rect, title string) {
 	b.Text("does", r.X, r.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top}, title)
 	x, y := r.X+ink.Width(title, size, ink.Bold)+0.8*size, r.Y
 	for _, row := range b.V.RefusalRows() {
-		text := b.Say(tell.LossAsk(firstOf(&b.V.Facts, &row), &b.V.Facts))
+		why, stands := b.V.Facts.Of(row.Refusal)
+		if !stands { // what is crossed off was cured
+			why = facts.Refusing{Refusal: row.Refusal, Cure: facts.Plan{OK: true}}
+		}
+		text := b.Say(tell.LossAsk(why, &b.V.Facts))
 		w := 0.9*size + ink.Width(text, size, ink.Regular)
 		if x+w > r.Right() && x > r.X {
 			x, y = r.X, y+line

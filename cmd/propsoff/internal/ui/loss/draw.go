@@ -3,7 +3,7 @@ package loss
 import (
 	"math"
 
-	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -142,16 +142,21 @@ func (b *board) crafts(r ink.Rect) {
 
 // does draws a craft's receiver, its state, what it does and its numbers; it gives what is left below.
 func (b *board) does(r ink.Rect, c *Craft) ink.Rect {
-	ours, trade := tell.OnLoss(c.Config.Link.OnLoss)
-	b.Group(c.group())
+	b.Group(codes.OnLoss(c.Config.Link.OnLoss))
 	d, small := b.Down(r, 3*b.U), ink.Style{Size: b.Small, Colour: ink.Faint}
 	row := d.Row(ink.BlockHeight(b.Large, 1))
-	b.Fitted("receiver", row, ink.Style{Size: b.receivers(row.W), Weight: ink.Bold}, b.Say(ours))
+	ours, trade := tell.OnLoss(c.Config.Link.OnLoss)
+	b.Fitted("receiver", row, ink.Style{Weight: ink.Bold, Size: b.sizeForAll(func(c *Craft, most float64) (float64, bool) {
+		ours, trade := tell.OnLoss(c.Config.Link.OnLoss)
+		return ink.Fit(row.W-ink.Width(b.Say(trade), b.Small, ink.Regular)-6*b.U, b.Small, most, ink.Bold, b.Say(ours))
+	})}, b.Say(ours))
 	b.Text("trade's word", r.Right(), row.Centre().Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Right | ink.Middle}, b.Say(trade))
 	d.R = b.StateHead(d.R, b.Px(28), b.Px(18), b.Px(40), 4*b.U)
 
 	block := d.Row(ink.BlockHeight(b.Body, doesLines))
-	b.Block("does", block.X, block.Y, ink.Style{Size: b.doesSize(block), Within: r}, ink.Block{Width: r.W, MaxLines: doesLines + 1, Shorten: true}, b.Say(tell.LossDoes(c.told())))
+	b.Block("does", block.X, block.Y, ink.Style{Within: r, Size: b.sizeForAll(func(c *Craft, most float64) (float64, bool) {
+		return ink.FitBlock(r.W, block.H, b.Small, most, ink.Regular, b.Say(tell.LossDoes(c.told())))
+	})}, ink.Block{Width: r.W, MaxLines: doesLines + 1, Shorten: true}, b.Say(tell.LossDoes(c.told())))
 
 	n, columns := 1, 1
 	switch {
@@ -175,23 +180,11 @@ func (b *board) does(r ink.Rect, c *Craft) ink.Rect {
 // doesLines is for how many lines of usual text what a craft does has room.
 const doesLines = 4
 
-// doesSize is the largest size at which what each of the three does has room in a block.
-func (b *board) doesSize(r ink.Rect) (size float64) {
-	size = b.Large
+// sizeForAll is the largest size of text that each of the three has room for, as fit says of one at a size at most.
+func (b *board) sizeForAll(fit func(c *Craft, most float64) (size float64, fits bool)) float64 {
+	size := b.Large
 	for i := range b.l.Crafts {
-		fit, _ := ink.FitBlock(r.W, r.H, b.Small, size, ink.Regular, b.Say(tell.LossDoes(b.l.Crafts[i].told())))
-		size = min(size, fit)
-	}
-	return size
-}
-
-// receivers is the size at which each receiver's way has room in a width beside the trade's word for it.
-func (b *board) receivers(w float64) (size float64) {
-	size = b.Large
-	for i := range b.l.Crafts {
-		ours, trade := tell.OnLoss(facts.OnLoss(i))
-		fit, _ := ink.Fit(w-ink.Width(b.Say(trade), b.Small, ink.Regular)-6*b.U, b.Small, size, ink.Bold, b.Say(ours))
-		size = min(size, fit)
+		size, _ = fit(&b.l.Crafts[i], size)
 	}
 	return size
 }
@@ -243,12 +236,4 @@ func (b *board) across() float64 {
 		}
 	}
 	return across
-}
-
-// firstOf is what refuses arming as it stands now; what is crossed off was cured.
-func firstOf(f *facts.Facts, row *ui.Row) facts.Refusing {
-	if why, stands := f.Of(row.Refusal); stands {
-		return why
-	}
-	return facts.Refusing{Refusal: row.Refusal, Cure: facts.Plan{OK: true}}
 }

@@ -77,11 +77,6 @@ func (c *Craft) told() tell.LossCraft {
 	return tell.LossCraft{Cfg: &c.Config, Run: &c.Run, Snap: &c.Snap, Facts: &c.Facts}
 }
 
-// group names what is drawn of the craft, by what its receiver does.
-func (c *Craft) group() string {
-	return [...]string{"falls silent", "repeats the last", "sends stored values"}[c.Config.Link.OnLoss]
-}
-
 // on tells whether the radio is heard.
 func on(v *ui.View) bool {
 	return v.Snap.In.Transmitting() && Of(v).Crafts[0].Run.Phase != lossrun.Off

@@ -12,7 +12,6 @@ import (
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/help"
 	"propsoff/cmd/propsoff/internal/ui/loss"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/sim/fault"
@@ -148,7 +147,7 @@ var lossScenes = []uitest.Scene{
 		"It was not armed, and stays so", "stood still"),
 	lossScene("its own pilot", func(t testing.TB) *losing {
 		l := hovering(t).run(10)
-		l.V.Driver, l.V.DriverName, l.V.Next, l.V.NextName, loss.Of(l.V).Flown, loss.Of(l.V).Steady = ui.Played, "the demonstration's own pilot", ui.Radio, uitest.LongName, true, true
+		l.V.Driver, l.V.DriverName, l.V.Next, l.V.NextName, loss.Of(l.V).Flown, loss.Of(l.V).Steady = ui.Played, lossrun.PilotName, ui.Radio, uitest.LongName, true, true
 		return l
 	}, "They hover. L: the radio goes off.", "stop the pilot", "radio off"),
 	lossScene("played", func(t testing.TB) *losing {
@@ -198,7 +197,7 @@ var hampered = []uitest.Scene{
 	}, "The radio was silent already."),
 	lossScene("a pilot who cannot arm", func(t testing.TB) *losing {
 		s := uitest.Ready(t).Plant(fault.ChannelOut, 5, 0).Tell(pulse.Air, 1).Wait(9000)
-		s.V.Driver, s.V.DriverName, loss.Of(s.V).Flown = ui.Played, "the demonstration's own pilot", true
+		s.V.Driver, s.V.DriverName, loss.Of(s.V).Flown = ui.Played, lossrun.PilotName, true
 		return losses(s, lossrun.Disarming)
 	}, "The pilot cannot arm it. No link: frames come, but"),
 	lossScene("a low link, repeated", func(t testing.TB) *losing {
@@ -266,19 +265,6 @@ func TestLossHasAKeyForEverything(t *testing.T) {
 	s.radio(0).run(100)
 	assert.False(t, s.V.Shows("loss-stored", ui.OnLoss), "a receiver does not think of something else in the air")
 	uitest.KeysAreThere(t, ui.OnLoss, loss.Draw, s.V, ui.SwitchRadio)
-}
-
-func TestTheHelpOfLossNamesItsKeys(t *testing.T) {
-	s := hovering(t)
-	s.V.HelpOf = ui.OnLoss
-	var says []string
-	for _, caution := range tell.Cautions() {
-		says = append(says, uitest.Say(caution))
-	}
-	for _, a := range uitest.AllSheets().Keys(ui.OnLoss) {
-		says = append(says, uitest.Say(tell.ActionHelp(a.Action.Code())))
-	}
-	uitest.Check(t, "help of loss", s.Stage, help.Draw, says...)
 }
 
 func BenchmarkLoss(b *testing.B) {

@@ -106,38 +106,30 @@ func (b *board) bars(r ink.Rect, c *Craft, span int64) {
 
 // marks writes what happened, a line each; where there is no room for all, what matters least is left out.
 func (b *board) marks(r ink.Rect, c *Craft) {
-	marks := tell.LossMarks(c.told())
-	line := ink.LineHeight(b.Small)
 	longest := tell.LossMark{Ms: 99_990}
-	column := ink.Width(b.Say(longest.At()), b.Small, ink.Bold) + 10*b.U
-	need := func(m *tell.LossMark) int {
-		n, _ := ink.CountLines(b.Say(m.Text), r.W-column, b.Small, ink.Regular)
-		return n
-	}
-	room := int((r.H + line - ink.BlockHeight(b.Small, 1) + 0.5) / line)
-	for {
-		sum, least := 0, 0
+	small, gap := ink.Style{Size: b.Small}, ink.LineHeight(b.Small)-ink.BlockHeight(b.Small, 1)
+	_, texts := r.CutLeft(ink.Width(b.Say(longest.At()), b.Small, ink.Bold)+4*b.U, 6*b.U)
+	marks := tell.LossMarks(c.told())
+	for len(marks) > 0 {
+		need, least := -gap, 0
 		for i := range marks {
-			sum += need(&marks[i])
+			need += b.SayHeight(marks[i].Text, texts.W, small) + gap
 			if marks[i].Weight < marks[least].Weight {
 				least = i
 			}
 		}
-		if sum <= room || len(marks) == 0 {
+		if need <= r.H+0.5 {
 			break
 		}
 		marks = append(marks[:least], marks[least+1:]...)
 	}
-	y := r.Y
+	d := b.Down(texts, gap)
 	for i := range marks {
-		m := &marks[i]
-		style := ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Right | ink.Top, Within: r}
-		if m.ToCome {
-			style.Weight, style.Colour = ink.Regular, ink.Faint
+		at, happened := ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Right | ink.Top, Within: r}, small
+		if marks[i].ToCome {
+			at.Weight, at.Colour, happened.Colour = ink.Regular, ink.Faint, ink.Faint
 		}
-		b.Text("mark time", r.X+column-6*b.U, y, style, b.Say(m.At()))
-		style.Anchor, style.Weight = ink.Left, ink.Regular
-		b.Block("mark", r.X+column, y, style, ink.Block{Width: r.W - column}, b.Say(m.Text))
-		y += float64(need(m)) * line
+		b.Text("mark time", texts.X-6*b.U, d.R.Y, at, b.Say(marks[i].At()))
+		d.Say("mark", marks[i].Text, happened)
 	}
 }
