@@ -39,6 +39,9 @@ func Corner(arms bool) words.Text {
 	return words.T("sheet.corner", words.Args{"arms": words.Flag(arms)})
 }
 
+// SwitchesShort is SwitchesTitle where there is little room.
+func SwitchesShort() words.Text { return words.T("sheet.switches-short") }
+
 // SwitchesTitle heads the switches.
 func SwitchesTitle() words.Text { return words.T("sheet.switches") }
 

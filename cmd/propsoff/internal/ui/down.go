@@ -40,6 +40,15 @@ func (d *Down) Lines(most int, name, text string, s ink.Style) {
 	_, d.R = d.R.CutTop(h, d.Gap)
 }
 
+// Whole is Say of a text that is left out where there is no room for all of it: half a sentence says nothing. It tells whether it was written.
+func (d *Down) Whole(name string, t words.Text, s ink.Style) bool {
+	if h := d.b.SayHeight(t, d.R.W, s); h == 0 || h > d.R.H+0.5 {
+		return false
+	}
+	d.Say(name, t, s)
+	return true
+}
+
 // Row takes a row of a height.
 func (d *Down) Row(h float64) (row ink.Rect) {
 	row, d.R = d.R.CutTop(h, d.Gap)

@@ -39,7 +39,7 @@ func (b *board) course(r ink.Rect) {
 	}
 	d := b.Down(r, 2*b.U)
 	b.Fitted("title", d.Row(ink.BlockHeight(size, 1)), ink.Style{Size: size, Weight: ink.Bold}, b.Say(tell.DrillsTitle(v.Course)))
-	d.Say("pupil", tell.DrillsPupil(v.Pupil, v.Typing, b.V.House.KeyOf(CallPupil)), ink.Style{Size: b.Head})
+	d.Lines(2, "pupil", b.Say(tell.DrillsPupil(v.Pupil, v.Typing, b.V.House.KeyOf(CallPupil))), ink.Style{Size: b.Head})
 	d.Gap = 6 * b.U
 	bold := ink.Style{Size: b.Head, Weight: ink.Bold}
 	if b.V.Class && !v.Trouble.Empty() { // a class has no notices at its foot
@@ -166,8 +166,8 @@ func (b *board) facts(r ink.Rect) {
 		d.Row(c.R.Y - y - d.Gap)
 	}
 	for _, t := range v.Results {
-		if b.SayHeight(t, d.R.W, body) <= d.R.H {
-			d.Say("fact", t, body)
+		if !d.Whole("fact", t, body) {
+			return
 		}
 	}
 }

@@ -28,15 +28,12 @@ func (b *Board) gogglesInstead(r ink.Rect) bool {
 
 // GogglesSheet draws the goggles picture while a menu is open, and beside it the sticks that move it.
 func (b *Board) GogglesSheet(r ink.Rect) {
+	picture, hands := r.CutLeft(r.W*0.62, b.Gap*1.4)
 	if b.Tall {
-		top, low := r.CutTop(r.H*0.55, b.Gap)
-		b.gogglesPicture(top)
-		b.gogglesHands(low)
-		return
+		picture, hands = r.CutTop(r.H*0.55, b.Gap)
 	}
-	left, right := r.CutLeft(r.W*0.62, b.Gap*1.4)
-	b.gogglesPicture(left)
-	b.gogglesHands(right)
+	b.gogglesPicture(picture)
+	b.gogglesHands(hands)
 }
 
 // gogglesHands is how the menu is moved, and the sticks.
@@ -165,11 +162,12 @@ func (b *Board) menuSheet(r ink.Rect, small bool) {
 	b.Rect("menu sheet", s, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.6 * b.U})
 	in := s.Inset(6 * b.U)
 	row, in := in.CutTop(head-4*b.U, 4*b.U)
-	pages := v.Path
-	for len(pages) > 1 && ink.Width(b.Say(tell.GogglesPath(pages)), b.Head, ink.Bold) > row.W-8*b.U {
-		pages = pages[1:] // the last says where one is
+	var paths []words.Text // from its first page on, or from a later one
+	for i := range v.Path {
+		paths = append(paths, tell.GogglesPath(v.Path[i:]))
 	}
-	b.Fitted("menu path", ink.Rect{X: row.X + 4*b.U, Y: row.Y, W: row.W - 8*b.U, H: row.H - 4*b.U}, ink.Style{Size: b.Head, Weight: ink.Bold}, b.Say(tell.GogglesPath(pages)))
+	at, bold := ink.Rect{X: row.X + 4*b.U, Y: row.Y, W: row.W - 8*b.U, H: row.H - 4*b.U}, ink.Style{Size: b.Head, Weight: ink.Bold}
+	b.Fitted("menu path", at, bold, b.FirstFit(at.W, bold, paths...))
 	b.Line("menu rule", row.X, row.Bottom()-b.U, row.Right(), row.Bottom()-b.U, ink.Paint{Line: ink.Rule})
 	b.List(ink.Rect{X: in.X, Y: in.Y, W: in.W, H: float64(shown) * line}, rows, mark, line, func(row ink.Rect, i int) {
 		b.menuRow(row, text, &items[i], i == mark, i == mark || v.Leaving && i == 0)

@@ -143,7 +143,7 @@ func (b *Board) leverHead() float64 { return 25 * b.U }
 func (b *Board) levers(r ink.Rect) {
 	b.Group("switches")
 	all, n := Levers(b.V)
-	rest := b.Section(r, "switches heading", b.Say(tell.SwitchesTitle()))
+	rest := b.SectionOf(r, "switches heading", tell.SwitchesTitle(), tell.SwitchesShort())
 	// Each gets room in proportion to what its words take.
 	var parts [3]ink.Part
 	for i := range all[:n] {

@@ -54,7 +54,9 @@ func (b *Board) Facts(r ink.Rect, name string, texts []words.Text, most float64)
 	}
 	d := b.Down(r, gap)
 	for _, t := range texts {
-		d.Say(name, t, style)
+		if !d.Whole(name, t, style) {
+			break
+		}
 	}
 	return d.R
 }

@@ -13,6 +13,7 @@ import (
 // Job is one of the four things that sticks carry.
 type Job uint8
 
+// The jobs; Jobs is how many there are.
 const (
 	Throttle Job = iota
 	Yaw

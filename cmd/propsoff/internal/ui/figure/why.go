@@ -8,13 +8,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 )
 
-// whyHead is the heading over the refusals, and a sentence under it where one is needed.
-func (b *Board) whyHead() (title, sentence string) {
-	s := &b.V.Snap
-	rows := b.V.RefusalRows()
-	return b.Say(tell.WhyTitle(s.Armed)), b.Say(tell.WhySentence(&b.V.Facts, len(rows) > 0))
-}
-
 // WhyNeeds is the height that the refusals take in a width, and the largest size of text at which that is at most room.
 func (b *Board) WhyNeeds(w, room float64) (height, size float64) {
 	for size = b.Large; ; size-- {
@@ -25,27 +18,63 @@ func (b *Board) WhyNeeds(w, room float64) (height, size float64) {
 }
 
 // WhyHeight is what the refusals take in a width at a size of text.
-func (b *Board) WhyHeight(w, size float64) float64 {
-	_, sentence := b.whyHead()
-	h := b.SectionHeight()
-	if sentence != "" {
-		n, _ := ink.CountLines(sentence, w, size, ink.Regular)
-		h += ink.BlockHeight(size, n) + 3*b.U
+func (b *Board) WhyHeight(w, size float64) float64 { return b.why(ink.Rect{W: w}, size, false) }
+
+// Why draws the refusals as sentences in their groups, each crossed off as it clears.
+func (b *Board) Why(r ink.Rect, size float64) { b.why(r, size, true) }
+
+// why is Why, or only the height that it takes.
+func (b *Board) why(r ink.Rect, size float64, draw bool) (height float64) {
+	rows := b.V.RefusalRows()
+	at, style := r, ink.Style{Size: size, Within: r}
+	down := func(h float64) { at.Y += h }
+	if draw {
+		b.Group("why not")
+		b.Section(r, "why heading", b.Say(tell.WhyTitle(b.V.Snap.Armed)))
+	}
+	down(b.SectionHeight())
+	if sentence := b.Say(tell.WhySentence(&b.V.Facts, len(rows) > 0)); sentence != "" {
+		if draw {
+			b.Block("why sentence", at.X, at.Y, style, ink.Block{Width: at.W}, sentence)
+		}
+		down(ui.TextHeight(sentence, at.W, style) + 3*b.U)
 	}
 	group := facts.Groups
-	for _, row := range b.V.Rows {
+	for i := range rows {
+		row := &rows[i]
 		if g := row.Refusal.Group(); g != group {
 			group = g
-			h += ink.BlockHeight(b.Small, 1) + 4*b.U
+			down(3 * b.U)
+			if draw {
+				b.Text("group", at.X, at.Y, ink.Style{Size: b.Small, Weight: ink.Bold, Colour: ink.Faint, Anchor: ink.Top, Within: r}, b.Say(tell.WhoCures(g)))
+			}
+			down(ink.BlockHeight(b.Small, 1) + b.U)
 		}
-		n, _ := ink.CountLines(b.Say(row.Text), w-b.bullet()-b.cure(row.Refusal), size, ink.Regular)
-		h += ink.BlockHeight(size, n) + 1*b.U
+		text, cure := at, Cures(b.V, row.Refusal)
+		if cure != ui.NoAction {
+			text.W -= b.Cap + 6*b.U
+		}
+		if draw {
+			b.refusal(text, row, size, 13*b.U)
+			if cure != ui.NoAction && row.Stands {
+				b.KeyCap("cure key", r.Right()-b.Cap/2, at.Y+max(b.Cap, ink.BlockHeight(size, 1))/2, b.Cap, b.V.House.KeyOf(cure))
+			}
+		}
+		down(b.SayHeight(row.Text, text.W-13*b.U, style) + b.U)
 	}
-	return h
+	return at.Y - r.Y
 }
 
-// bullet is the room to the left of a sentence.
-func (b *Board) bullet() float64 { return 13 * b.U }
+// refusal writes one refusal with its mark at the top of r, its text so far in.
+func (b *Board) refusal(r ink.Rect, row *ui.Row, size, in float64) {
+	b.WhyMark(r.X+4.5*b.U, r.Y+ink.BlockHeight(size, 1)/2, row.Stands)
+	style := ink.Style{Size: size}
+	if !row.Stands {
+		style.Colour = ink.Faint
+	}
+	style.Within = ink.Rect{X: r.X, Y: r.Y, W: r.W, H: b.H}
+	b.Block("refusal "+codes.Refusal(row.Refusal), r.X+in, r.Y, style, ink.Block{Width: r.W - in, Crossed: row.Crossed}, b.Say(row.Text))
+}
 
 // Cures is the action whose key cures a refusal at its next press, NoAction where hands, time or more presses do.
 func Cures(v *ui.View, r facts.Refusal) ui.Action {
@@ -68,44 +97,6 @@ func Cures(v *ui.View, r facts.Refusal) ui.Action {
 	return ui.NoAction
 }
 
-// cure is the room that the key of a cure takes.
-func (b *Board) cure(r facts.Refusal) float64 {
-	if Cures(b.V, r) == ui.NoAction {
-		return 0
-	}
-	return b.Cap + 6*b.U
-}
-
-// Why draws the refusals as sentences in their groups, each crossed off as it clears.
-func (b *Board) Why(r ink.Rect, size float64) {
-	b.Group("why not")
-	title, sentence := b.whyHead()
-	rest := b.Section(r, "why heading", title)
-	if sentence != "" {
-		h, _ := b.Block("why sentence", rest.X, rest.Y, ink.Style{Size: size, Within: r}, ink.Block{Width: rest.W}, sentence)
-		_, rest = rest.CutTop(h, 3*b.U)
-	}
-	y, group := rest.Y, facts.Groups
-	for _, row := range b.V.Rows {
-		if g := row.Refusal.Group(); g != group {
-			group = g
-			y += 3 * b.U
-			b.Text("group", r.X, y, ink.Style{Size: b.Small, Weight: ink.Bold, Colour: ink.Faint, Anchor: ink.Top, Within: r}, b.Say(tell.WhoCures(g)))
-			y += ink.BlockHeight(b.Small, 1) + 1*b.U
-		}
-		b.WhyMark(r.X+4.5*b.U, y+ink.BlockHeight(size, 1)/2, row.Stands)
-		style := ink.Style{Size: size, Within: r}
-		if !row.Stands {
-			style.Colour = ink.Faint
-		}
-		h, _ := b.Block("refusal "+codes.Refusal(row.Refusal), r.X+b.bullet(), y, style, ink.Block{Width: r.W - b.bullet() - b.cure(row.Refusal), Crossed: row.Crossed}, b.Say(row.Text))
-		if a := Cures(b.V, row.Refusal); a != ui.NoAction && row.Stands {
-			b.KeyCap("cure key", r.Right()-b.Cap/2, y+max(b.Cap, ink.BlockHeight(size, 1))/2, b.Cap, b.V.House.KeyOf(a))
-		}
-		y += h + 1*b.U
-	}
-}
-
 // WhyMark is a bar across the way for what refuses, a tick for what is cleared.
 func (b *Board) WhyMark(x, y float64, stands bool) {
 	d := 3.5 * b.U
@@ -117,30 +108,22 @@ func (b *Board) WhyMark(x, y float64, stands bool) {
 	b.Polyline("cleared", pts[:], ink.Paint{Line: ink.Rule, Width: 1.6 * b.U})
 }
 
-// RowsFor writes as many of the refusals as there is room for and counts the rest; it tells where it ends, and whether all
-// are there.
+// RowsFor writes as many of the refusals as there is room for and counts the rest; it tells where it ends, and whether all are there.
 func (b *Board) RowsFor(r ink.Rect, rows []ui.Row, size float64) (y float64, all bool) {
-	y, one := r.Y, ink.BlockHeight(size, 1)
-	for i, row := range rows {
-		n, _ := ink.CountLines(b.Say(row.Text), r.W-1.2*size, size, ink.Regular)
-		need := ink.BlockHeight(size, n)
-		after := 0.0
+	in, one, at := 1.2*size, ink.BlockHeight(size, 1), r
+	for i := range rows {
+		need, after := b.SayHeight(rows[i].Text, r.W-in, ink.Style{Size: size}), 0.0
 		if i < len(rows)-1 {
 			after = one + 2*b.U
 		}
-		if y+need+after > r.Bottom() {
-			b.Text("refusals left", r.X, y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top, Within: r}, b.Say(tell.RefusalsLeft(len(rows)-i)))
-			return y, false
+		if at.Y+need+after > r.Bottom() {
+			b.Text("refusals left", r.X, at.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top, Within: r}, b.Say(tell.RefusalsLeft(len(rows)-i)))
+			return at.Y, false
 		}
-		b.WhyMark(r.X+4.5*b.U, y+one/2, row.Stands)
-		style := ink.Style{Size: size, Within: r}
-		if !row.Stands {
-			style.Colour = ink.Faint
-		}
-		b.Block("refusal "+codes.Refusal(row.Refusal), r.X+1.2*size, y, style, ink.Block{Width: r.W - 1.2*size, Crossed: row.Crossed}, b.Say(row.Text))
-		y += need + 3*b.U
+		b.refusal(at, &rows[i], size, in)
+		at.Y += need + 3*b.U
 	}
-	return y, true
+	return at.Y, true
 }
 
 // AirWhy draws the refusals; where there is no room for all, as many as there is, and counts the rest.
@@ -150,11 +133,8 @@ func (b *Board) AirWhy(r ink.Rect, size float64) {
 		return
 	}
 	b.Group("why not")
-	title, sentence := b.whyHead()
-	rest := b.Section(r, "why heading", title)
-	if sentence != "" {
-		h, _ := b.Block("why sentence", rest.X, rest.Y, ink.Style{Size: b.Small, Within: r}, ink.Block{Width: rest.W, MaxLines: max(1, int(rest.H/ink.LineHeight(b.Small))), Shorten: true}, sentence)
-		_, rest = rest.CutTop(h, 3*b.U)
-	}
-	b.RowsFor(rest, b.V.Rows, b.Small)
+	rows := b.V.RefusalRows()
+	d := b.Down(b.Section(r, "why heading", b.Say(tell.WhyTitle(b.V.Snap.Armed))), 3*b.U)
+	d.Say("why sentence", tell.WhySentence(&b.V.Facts, len(rows) > 0), ink.Style{Size: b.Small})
+	b.RowsFor(d.R, rows, b.Small)
 }

@@ -26,6 +26,9 @@ func laidOut(t testing.TB, text string, r handset.Radio) *uitest.Stage {
 	f, err := craftfile.Parse("test.yaml", []byte(text))
 	require.NoError(t, err)
 	s := uitest.NewStage(t, f.Config(), f.Name).On().Wait(200)
+	for i := range r.Controls {
+		s.Names = append(s.Names, r.Controls[i].Called)
+	}
 	if r.Name != "" { // an ideal one drives nothing
 		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, r.Name, ui.Keyboard
 	}

@@ -2,10 +2,9 @@
 package uitest
 
 import (
-	"sync"
-
+	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/house"
 )
 
-// AllSheets is the house with every sheet in it, as the program has it. Read only.
-var AllSheets = sync.OnceValue(house.Sheets)
+// AllSheets is the house with every sheet in it, as the program has it.
+func AllSheets() *ui.House { return house.Sheets() }

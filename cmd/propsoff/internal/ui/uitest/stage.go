@@ -32,7 +32,7 @@ type Stage struct {
 	Told facts.Teller
 	// Names are such as stand on the sheet besides those that the view tells of: they are the same in every language.
 	Names []string
-	// Cut are items that may be cut short: what they tell of is told elsewhere.
+	// Cut begin or end the names of items that may be cut short: what they tell of is told elsewhere.
 	Cut []string
 }
 
