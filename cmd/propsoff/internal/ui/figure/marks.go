@@ -54,9 +54,7 @@ func (b *Board) Facts(r ink.Rect, name string, texts []words.Text, most float64)
 	}
 	d := b.Down(r, gap)
 	for _, t := range texts {
-		if !d.Whole(name, t, style) {
-			break
-		}
+		d.Say(name, t, style)
 	}
 	return d.R
 }
