@@ -35,12 +35,12 @@ var instructing = regexp.MustCompile(`(?i)(?:^ ?|[.;:,–…(] |\b(?:then|or|and
 var codeTables = []string{"advice", "refusalSentences"}
 
 // apart are the messages that no code and no test holds, by name, or by their file where all of it is meant ("key.*"). What stands on a key,
-// or on the list of keys, says what the key does. Some things only a hand outside can do: to the craft, its propellers and its pack, to the
+// or on the list of keys, says what the key does, as the help of a command says what that does. Some things only a hand outside can do: to the craft, its propellers and its pack, to the
 // machine, to the settings of a radio, or by asking somebody. And some read as if they instructed, and tell.
 var apart = map[string][]string{
 	"key": {
-		"ask.enough-accept", "ask.enough-leave", "ask.enough-take", "desk.plant-key", "drill.key-answer", "drill.key-begin", "drill.key-go-on",
-		"first.take-off", "goggles.keep", "goggles.put-back", "hand.*", "help.*", "key.*", "layout-key.*",
+		"ask.enough-accept", "ask.enough-leave", "ask.enough-take", "command.*", "desk.plant-key", "drill.key-answer", "drill.key-begin", "drill.key-go-on",
+		"first.take-off", "flag.*", "goggles.keep", "goggles.put-back", "hand.*", "help.*", "key.*", "layout-key.*", "usage.*",
 	},
 	"hand": {
 		"caution.no-clearance", "caution.propellers-off", "caution.radio-transmits", "check.good", "model.newer", "notice.other-usb-mode", "notice.permission",
@@ -98,9 +98,11 @@ func instructingMessages(t *testing.T) map[string]int {
 	return out
 }
 
-// ofReaders are the rooms of what is wrong with a file or a device, and what to do about it: the tests of those who read them make each.
+// ofReaders are the rooms of what is wrong with a file, a device or what was typed, and what to do about it: the tests of those who read them
+// make each.
 var ofReaders = []string{
-	"check-input", "craft-file", "door", "drill-file", "gesture-file", "logbook-file", "pair", "radio", "script", "sound-file", "source", "system", "take", "takes", "usb", "yaml",
+	"check-input", "craft-file", "door", "drill-file", "gesture-file", "logbook-file", "named-file", "pair", "play", "radio", "refused", "script", "sound-file",
+	"source", "system", "take", "takes", "typed", "usb", "yaml",
 }
 
 // saidBy are the codes from whose entries in the tables each message is reached, through the functions and variables of this package.

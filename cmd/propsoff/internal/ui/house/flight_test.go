@@ -13,6 +13,7 @@ import (
 	firstsheet "propsoff/cmd/propsoff/internal/ui/first"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	threesheet "propsoff/cmd/propsoff/internal/ui/three"
+	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/input/script"
 	"propsoff/sim"
 	"propsoff/sim/happening"
@@ -95,10 +96,10 @@ func TestTheWayToTheFirstFlight(t *testing.T) {
 	p.tap("B")
 	assert.Equal(t, [4]bool{true, true, true, true}, done())
 	for _, n := range first().Needs[firstsheet.NeedArmed:firstsheet.NeedPropellers] {
-		assert.NotEmpty(t, n.How)
+		assert.False(t, n.How.Empty())
 		assert.True(t, n.Tick > 2500 && n.Tick < p.snap().Tick)
 	}
-	assert.Contains(t, first().Needs[firstsheet.NeedDisarmed].How, "arm channel")
+	assert.Contains(t, uitest.Say(first().Needs[firstsheet.NeedDisarmed].How), "arm channel")
 
 	// One propeller is wrong. Changing one takes "checked" back.
 	wrong := right

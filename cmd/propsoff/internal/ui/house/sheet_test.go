@@ -164,7 +164,7 @@ func TestAClearedRefusalIsCrossedOffAndGoes(t *testing.T) {
 	require.NotNil(t, half)
 	assert.False(t, half.Stands)
 	assert.InDelta(t, 0.5, half.Crossed, 0.1)
-	assert.Contains(t, half.Text, "set-up cable", "the sentence stays as it stood last")
+	assert.Contains(t, uitest.Say(half.Text), "set-up cable", "the sentence stays as it stood last")
 	s.Wait(300)
 	assert.Equal(t, 1.0, row(r, arming.BeingSetUp).Crossed)
 	s.Wait(2400)
