@@ -159,7 +159,7 @@ func (l *plot) marks(r ink.Rect, bottom float64) {
 			}
 			y := r.Y + float64(row)*line
 			l.text("happening", left+3*l.p.Scale, y, ink.Style{Anchor: ink.Top}, word)
-			l.p.Line("happening line", at, y+line, at, bottom, ink.Paint{Line: ink.Grid, Under: true})
+			l.p.Line("happening-line", at, y+line, at, bottom, ink.Paint{Line: ink.Grid, Under: true})
 			busy[row] = left + w
 			break
 		}
@@ -169,7 +169,7 @@ func (l *plot) marks(r ink.Rect, bottom float64) {
 // strip shows mode and ARMED over time.
 func (l *plot) strip(r ink.Rect) {
 	p, gap := l.p, 8*l.p.Scale
-	l.text("strip name", l.names, r.Centre().Y, ink.Style{Weight: ink.Bold, Anchor: ink.Middle}, tell.ModeAndArmed())
+	l.text("strip-name", l.names, r.Centre().Y, ink.Style{Weight: ink.Bold, Anchor: ink.Middle}, tell.ModeAndArmed())
 	type state struct {
 		mode  layout.Mode
 		armed bool
@@ -191,7 +191,7 @@ func (l *plot) strip(r ink.Rect) {
 				word = whole // else the bar below it says the rest
 			}
 		}
-		p.Line("strip edge", box.X, box.Y, box.X, box.Bottom(), ink.Paint{Line: ink.Rule})
+		p.Line("strip-edge", box.X, box.Y, box.X, box.Bottom(), ink.Paint{Line: ink.Rule})
 		if box.W > l.width(ink.Regular, word)+gap {
 			l.text("mode", box.X+gap/2, box.Y, ink.Style{Colour: colour, Anchor: ink.Top}, word)
 		}
@@ -231,11 +231,11 @@ func (l *plot) panel(n *panel, r ink.Rect) {
 			case lines:
 				anchor = ink.Right | ink.Top
 			}
-			l.text("level value", r.X-5*u, y(v), ink.Style{Colour: ink.Faint, Anchor: anchor}, tell.Plain(tell.Signed(v)))
+			l.text("level-value", r.X-5*u, y(v), ink.Style{Colour: ink.Faint, Anchor: anchor}, tell.Plain(tell.Signed(v)))
 		}
 	}
-	l.text("panel name", l.names, r.Y, ink.Style{Weight: ink.Bold, Anchor: ink.Top}, n.title)
-	l.text("panel unit", l.names, r.Y+ink.LineHeight(small), ink.Style{Colour: ink.Faint, Anchor: ink.Top}, words.AsIs(n.unit))
+	l.text("panel-name", l.names, r.Y, ink.Style{Weight: ink.Bold, Anchor: ink.Top}, n.title)
+	l.text("panel-unit", l.names, r.Y+ink.LineHeight(small), ink.Style{Colour: ink.Faint, Anchor: ink.Top}, words.AsIs(n.unit))
 	at := r.Y + 2*ink.LineHeight(small)
 	stride := max(1, int(float64(len(l.Rows))/r.W*1.2))
 	var drawn [][]ink.Point
@@ -256,7 +256,7 @@ func (l *plot) panel(n *panel, r ink.Rect) {
 			p.Polyline("pen", pts, ink.Paint{Line: q.role, Width: 1.4 * u})
 		}
 		if len(n.pens) > 1 && at+ink.LineHeight(small) <= r.Bottom()+2*u {
-			l.text("pen name", l.names+float64(k%2)*l.pens, at, ink.Style{Colour: q.role, Anchor: ink.Top}, q.name)
+			l.text("pen-name", l.names+float64(k%2)*l.pens, at, ink.Style{Colour: q.role, Anchor: ink.Top}, q.name)
 			if k%2 == 1 {
 				at += ink.LineHeight(small)
 			}
@@ -264,7 +264,7 @@ func (l *plot) panel(n *panel, r ink.Rect) {
 	}
 	if n.band {
 		p.Band("error", drawn[0], drawn[1], n.pens[1].role)
-		p.Polyline("pen asked", drawn[0], ink.Paint{Line: ink.Faint, Width: u})
+		p.Polyline("pen-asked", drawn[0], ink.Paint{Line: ink.Faint, Width: u})
 	}
 }
 

@@ -132,7 +132,7 @@ func (k *pen) head(r ink.Rect) ink.Rect {
 	_, r = r.CutTop(k.u, 0)
 	r = k.below(r, "sentences", k.say(k.d.sentences()), 5, ink.Style{Size: k.size})
 	_, r = r.CutTop(3*k.u, 0)
-	k.Line("head rule", r.X, r.Y, r.Right(), r.Y, ink.Paint{Line: ink.Ink, Width: 1.2 * k.u})
+	k.Line("head-rule", r.X, r.Y, r.Right(), r.Y, ink.Paint{Line: ink.Ink, Width: 1.2 * k.u})
 	_, r = r.CutTop(6*k.u, 0)
 	return r
 }
@@ -146,7 +146,7 @@ func (k *pen) foot(r ink.Rect) ink.Rect {
 	}
 	r = k.above(r, "made", k.say(made), ink.Style{Size: k.small, Colour: ink.Faint}, 0)
 	r = k.above(r, "caution", k.say(tell.ReportCaution()), ink.Style{Size: k.small, Weight: ink.Bold}, 4*k.u)
-	k.Line("foot rule", r.X, r.Bottom(), r.Right(), r.Bottom(), ink.Paint{Line: ink.Ink, Width: 0.8 * k.u})
+	k.Line("foot-rule", r.X, r.Bottom(), r.Right(), r.Bottom(), ink.Paint{Line: ink.Ink, Width: 0.8 * k.u})
 	_, r = r.CutBottom(8*k.u, 0)
 	return r
 }
@@ -157,7 +157,7 @@ func (k *pen) heading(group string, r ink.Rect, t words.Text) ink.Rect {
 	box := k.Text("heading", r.X, r.Y, ink.Style{Size: k.size, Weight: ink.Bold, Anchor: ink.Top, Colour: ink.Faint}, k.say(t))
 	if from := box.Right() + 4*k.u; from < r.Right() {
 		mid := box.Y + box.H*0.55
-		k.Line("heading rule", from, mid, r.Right(), mid, ink.Paint{Line: ink.Rule, Width: 0.5 * k.u})
+		k.Line("heading-rule", from, mid, r.Right(), mid, ink.Paint{Line: ink.Rule, Width: 0.5 * k.u})
 	}
 	_, r = r.CutTop(ink.BlockHeight(k.size, 1), 2*k.u)
 	return r

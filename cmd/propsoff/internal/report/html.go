@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	_ "embed"
 	"errors"
 	"html/template"
 	"io"
@@ -154,58 +155,6 @@ func (f *figure) plot(d *Data, book *words.Book) error {
 }
 
 // page is the HTML; say writes a Text out.
-const page = `<!DOCTYPE html>
-<html lang="{{.Language}}">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>{{say .FileTitle}}</title>
-<style>
-:root { color-scheme: light; }
-body { background: #fff; color: #000; font: 1rem/1.45 sans-serif; margin: 0 auto; max-width: 56rem; padding: 1rem; }
-h1 { font-size: 2rem; margin: 0; overflow-wrap: anywhere; }
-h2 { border-bottom: 1px solid #70767c; font-size: 1.1rem; margin: 2rem 0 .5rem; }
-h3 { font-size: 1rem; margin: 1rem 0 .25rem; }
-figure { margin: 0 0 1rem; }
-svg { display: block; height: auto; max-width: 100%; }
-table { border-collapse: collapse; font-variant-numeric: tabular-nums; }
-caption { color: #3c4148; padding: .25rem 0; text-align: left; }
-th, td { border-bottom: 1px solid #d6d6d2; padding: .15rem .75rem .15rem 0; text-align: right; vertical-align: baseline; }
-th[scope=row], th:first-child { font-weight: normal; text-align: left; }
-thead th { font-weight: bold; }
-.kind, .about { color: #3c4148; }
-.caution { border: 2px solid #000; font-weight: bold; padding: .5rem .75rem; }
-@media print { details { display: none; } }
-</style>
-</head>
-<body>
-<main>
-<p class="kind">{{say .Title}}{{with say .Date}} · {{.}}{{end}}</p>
-<h1 dir="auto">{{.Pupil}}</h1>
-{{with say .Span}}<p><strong>{{.}}</strong></p>
-{{end}}<p>{{say .Sentences}}</p>
-{{$numbers := say .Numbers}}{{range .Sections}}<section aria-labelledby="{{.ID}}">
-<h2 id="{{.ID}}">{{say .Heading}}</h2>
-{{range .Figures}}<figure>
-{{with say .Title}}<h3 dir="auto">{{.}}</h3>
-{{end}}{{.Plot}}{{with say .About}}<figcaption class="about">{{.}}</figcaption>
-{{end}}</figure>
-<details>
-<summary>{{$numbers}}</summary>
-{{template "table" .Table}}</details>
-{{end}}{{if .Table}}{{template "table" .Table}}{{else if not .Figures}}<p>{{say .Nothing}}</p>
-{{end}}</section>
-{{end}}<p class="caution">{{say .Caution}}</p>
-<p class="about">{{say .Made}}</p>
-</main>
-</body>
-</html>
-{{define "table"}}<table>
-<caption>{{say .Caption}}</caption>
-<thead><tr>{{range .Head}}<th scope="col">{{say .}}</th>{{end}}</tr></thead>
-<tbody>
-{{range .Rows}}<tr>{{range $i, $c := .}}{{if $i}}<td>{{say $c}}</td>{{else}}<th scope="row" dir="auto">{{say $c}}</th>{{end}}{{end}}</tr>
-{{end}}</tbody>
-</table>
-{{end}}`
+//
+//go:embed page.html
+var page string

@@ -51,7 +51,7 @@ func (k *pen) table(r ink.Rect) ink.Rect {
 	if notYet != "" {
 		_, r = r.CutTop(4*k.u, 0)
 	}
-	return k.below(r, "not yet", notYet, notYetMost, ink.Style{Size: k.small})
+	return k.below(r, "not-yet", notYet, notYetMost, ink.Style{Size: k.small})
 }
 
 // run are the drills that were run; the others are named, those of which no run came to its end.
@@ -106,7 +106,7 @@ func (k *pen) rows(r ink.Rect, high float64, rows []*Row, size float64) {
 			ends[i] = x + size*0.8 // it is set left
 		}
 	}
-	k.Line("table rule", r.X, r.Y+high, r.Right(), r.Y+high, ink.Paint{Line: ink.Rule, Width: 0.5 * k.u})
+	k.Line("table-rule", r.X, r.Y+high, r.Right(), r.Y+high, ink.Paint{Line: ink.Rule, Width: 0.5 * k.u})
 	for n, l := range lines {
 		base := r.Y + (float64(n)+0.72)*high
 		style := ink.Style{Size: size}

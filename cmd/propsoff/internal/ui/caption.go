@@ -40,9 +40,9 @@ func (b *Board) recordingTag(frame ink.Rect) {
 	left := 6*b.U + 2*disc + 5*b.U
 	w := math.Min(left+ink.Width(text, s.Size, s.Weight)+6*b.U, frame.W/2-2*tagRoom*b.U)
 	tag := ink.Rect{X: frame.X + tagRoom*b.U, Y: b.U / 2, W: w, H: b.captionHeight()}
-	b.Rect("recording tag", tag, ink.Paint{Fill: ink.Panel})
-	b.Circle("recording mark", tag.X+6*b.U+disc, tag.Centre().Y, disc, ink.Paint{Fill: ink.Ink})
-	b.Fitted("recording file", ink.Rect{X: tag.X + left, Y: tag.Y, W: tag.Right() - tag.X - left - 4*b.U, H: tag.H}, s, text)
+	b.Rect("recording-tag", tag, ink.Paint{Fill: ink.Panel})
+	b.Circle("recording-mark", tag.X+6*b.U+disc, tag.Centre().Y, disc, ink.Paint{Fill: ink.Ink})
+	b.Fitted("recording-file", ink.Rect{X: tag.X + left, Y: tag.Y, W: tag.Right() - tag.X - left - 4*b.U, H: tag.H}, s, text)
 	b.Group("sheet")
 }
 
@@ -60,7 +60,7 @@ func (b *Board) caption(frame ink.Rect) {
 	}
 	w := math.Min(ink.Width(text, s.Size, s.Weight)+12*b.U, room)
 	tag := ink.Rect{X: frame.Right() - tagRoom*b.U - w, Y: b.U / 2, W: w, H: b.captionHeight()}
-	b.Rect("sound tag", tag, ink.Paint{Fill: ink.Panel})
-	b.Fitted("sound caption", ink.Rect{X: tag.X + 6*b.U, Y: tag.Y, W: tag.W - 12*b.U, H: tag.H}, s, text)
+	b.Rect("sound-tag", tag, ink.Paint{Fill: ink.Panel})
+	b.Fitted("sound-caption", ink.Rect{X: tag.X + 6*b.U, Y: tag.Y, W: tag.W - 12*b.U, H: tag.H}, s, text)
 	b.Group("sheet")
 }

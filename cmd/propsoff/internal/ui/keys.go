@@ -56,9 +56,9 @@ func (b *Board) Footer(r ink.Rect, on Place) ink.Rect {
 	}
 	lines = min(lines, 2)
 	line, rest := r.CutBottom(max(least, ink.BlockHeight(size, lines)), 6*b.U)
-	b.Block("who drives", line.X, line.Y, ink.Style{Size: size, Weight: ink.Regular, Within: line},
+	b.Block("who-drives", line.X, line.Y, ink.Style{Size: size, Weight: ink.Regular, Within: line},
 		ink.Block{Width: line.W, MaxLines: lines, Shorten: true}, text)
-	b.Line("footer rule", line.X, rest.Bottom()+2*b.U, line.Right(), rest.Bottom()+2*b.U, ink.Paint{Line: ink.Grid})
+	b.Line("footer-rule", line.X, rest.Bottom()+2*b.U, line.Right(), rest.Bottom()+2*b.U, ink.Paint{Line: ink.Grid})
 	return rest
 }
 
@@ -78,7 +78,7 @@ func (b *Board) Notice(r ink.Rect, notice words.Text) ink.Rect {
 // Warning is the mark before a notice: a triangle.
 func (b *Board) Warning(x, y float64) {
 	tri := [...]ink.Point{{X: x + 6*b.U, Y: y - 5.5*b.U}, {X: x + 12.5*b.U, Y: y + 5*b.U}, {X: x, Y: y + 5*b.U}}
-	b.Polygon("notice mark", tri[:], ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
+	b.Polygon("notice-mark", tri[:], ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
 }
 
 // Actions draws every action of a sheet with its key, and where it can be clicked; it gives what is left above them.
@@ -165,7 +165,7 @@ func (b *Board) Action(r ink.Rect, a Act, on Place) {
 func (b *Board) Choice(r ink.Rect) ink.Rect {
 	b.Group("choice")
 	radios := b.V.Radios[:min(len(b.V.Radios), MostChoices)]
-	rest := b.Section(r, "choice heading", b.Say(tell.ChoiceTitle(len(b.V.Radios))))
+	rest := b.Section(r, "choice-heading", b.Say(tell.ChoiceTitle(len(b.V.Radios))))
 	left, first := b.Cap+11*b.U, max(26*b.U, b.Cap+4*b.U)
 	for i, name := range radios {
 		w := rest.W - left
@@ -177,7 +177,7 @@ func (b *Board) Choice(r ink.Rect) ink.Rect {
 		var row ink.Rect
 		row, rest = rest.CutTop(first+float64(lines-1)*ink.LineHeight(b.Body), 2*b.U)
 		digit := strconv.Itoa(i + 1)
-		b.KeyCap("choice key", row.X+b.Cap/2+b.U, row.Y+first/2, b.Cap+b.U, digit)
+		b.KeyCap("choice-key", row.X+b.Cap/2+b.U, row.Y+first/2, b.Cap+b.U, digit)
 		b.Block("choice", row.X+left, row.Y+first/2-ink.BlockHeight(b.Body, 1)/2, ink.Style{Size: b.Body, Within: row.Inset(-2 * b.U)},
 			ink.Block{Width: w, MaxLines: lines, Shorten: true}, name)
 		b.Hit(choicePrefix+digit, digit, row)

@@ -41,7 +41,7 @@ func TestAPlayedKeyboardShowsNoNamelessChannel(t *testing.T) {
 			p.Reset(1280, 800, 0, nil)
 			bench.Draw(p, s.V)
 			for _, it := range p.Items() {
-				if it.Name == "channel number" && it.Text == "9" {
+				if it.Name == "channel-number" && it.Text == "9" {
 					return true
 				}
 			}

@@ -24,7 +24,7 @@ func (b *board) class() {
 		b.Fitted("countdown", ink.Rect{X: row.X, Y: row.Y, W: row.W, H: ink.BlockHeight(b.Body, 1)}, ink.Style{Size: b.Body}, b.Say(counts))
 		b.Filling(ink.Rect{X: row.X, Y: row.Bottom() - 6*b.U, W: row.W, H: 6 * b.U}, share)
 	}
-	b.Line("class rule", d.R.X, d.R.Y, d.R.Right(), d.R.Y, ink.Paint{Line: ink.Grid})
+	b.Line("class-rule", d.R.X, d.R.Y, d.R.Right(), d.R.Y, ink.Paint{Line: ink.Grid})
 	d.Row(0)
 	why, hands := d.R.CutLeft(d.R.W*0.56, b.Gap*1.5)
 	if b.Tall {
@@ -55,10 +55,10 @@ func (b *board) classFacts(r ink.Rect, below *ui.Down) {
 
 // classWhy writes the refusals that stand, as many as there is room for; where there is room left, the craft with its motors.
 func (b *board) classWhy(r ink.Rect) {
-	b.Group("why not")
+	b.Group("why-not")
 	rows := b.V.RefusalRows()
 	d := b.Down(r, 6*b.U)
-	d.Say("why sentence", tell.ClassWhy(&b.V.Facts, len(rows) > 0), ink.Style{Size: b.Body})
+	d.Say("why-sentence", tell.ClassWhy(&b.V.Facts, len(rows) > 0), ink.Style{Size: b.Body})
 	y, all := b.RowsFor(d.R, rows, b.Body)
 	if !all {
 		return
@@ -99,7 +99,7 @@ func (b *board) classFlight(r ink.Rect) {
 		return
 	}
 	d := b.Down(r, 5*b.U)
-	d.Say("flight stands", stands, style)
+	d.Say("flight-stands", stands, style)
 	if p := &b.V.Flight.Pace; re.On || p.Paused || p.Slow > 1 {
 		row := d.Row(max(25*b.U, b.Cap+2*b.U))
 		if re.On {

@@ -98,7 +98,7 @@ func TestHowItFliesIsNotCutOff(t *testing.T) {
 		for _, z := range append([]uitest.Size{{W: 1280, H: 800}}, uitest.Sizes...) {
 			p.Reset(z.W, z.H, 0, nil)
 			bench.Draw(p, s.V)
-			said, ok := ink.Describe(p).Text("flight stands")
+			said, ok := ink.Describe(p).Text("flight-stands")
 			assert.True(t, ok && !strings.HasSuffix(said, "…"), "%vx%v: %q", z.W, z.H, said)
 			if strings.Contains(said, "going down") {
 				assert.NotContains(t, said, "climbs", "its top is behind it")

@@ -91,7 +91,7 @@ func TestItStandsOnTheGroundAndRises(t *testing.T) {
 			low := 0.0
 			for _, i := range d.Items {
 				switch i.Name {
-				case "behind foot", "behind propeller turning", "behind propeller", "behind motor", "behind pack":
+				case "behind foot", "behind propeller-turning", "behind propeller", "behind motor", "behind pack":
 					low = max(low, i.Box[1]+i.Box[3])
 				}
 			}
@@ -173,7 +173,7 @@ func TestTheEyeDoesNotJumpInALoop(t *testing.T) {
 func TestTrail(t *testing.T) {
 	s := uitest.Airborne(t, 5).Glide(2, 1800, 100).Hold(5, 9000)
 	p, d := drawnBench(s)
-	frame := d.Named("above frame")[0].Box
+	frame := d.Named("above-frame")[0].Box
 	widths := map[float64]bool{}
 	for i := range p.Items() {
 		it := &p.Items()[i]

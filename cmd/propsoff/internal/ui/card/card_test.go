@@ -234,7 +234,7 @@ func TestPositionsAreLeftOutOnlyWhereTheyDoTheSame(t *testing.T) {
 		c := sc.make(t)
 		p := paper.Letter().Page(paper.Fine)
 		card.Print(p, words.English(), &c)
-		assert.Empty(t, ink.Describe(p).Named("more positions"), sc.name)
+		assert.Empty(t, ink.Describe(p).Named("more-positions"), sc.name)
 	}
 }
 

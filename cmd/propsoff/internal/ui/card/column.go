@@ -113,12 +113,12 @@ func (c *column) title() {
 	c.write("card", c.words.title, 1, ink.Style{Size: head, Weight: ink.Bold, Colour: ink.Faint})
 	size, _ := ink.Fit(c.w, c.plan.sentences*1.3, large, ink.Bold, c.words.Craft)
 	c.write("craft", c.words.Craft, 1, ink.Style{Size: size, Weight: ink.Bold})
-	c.write("whose radio", c.words.radio, 2, ink.Style{Size: c.plan.sentences})
+	c.write("whose-radio", c.words.radio, 2, ink.Style{Size: c.plan.sentences})
 	if len(c.words.levers[0]) > 0 {
 		c.write("up", c.words.up, 0, ink.Style{Size: c.fine})
 	}
 	c.y += 4 * c.u
-	c.Line("title rule", c.x, c.y, right, c.y, ink.Paint{Line: ink.Ink, Width: 1.2 * c.u})
+	c.Line("title-rule", c.x, c.y, right, c.y, ink.Paint{Line: ink.Ink, Width: 1.2 * c.u})
 	c.y += 2 * c.u
 }
 
@@ -140,7 +140,7 @@ func (c *column) proved() {
 	}
 	c.spread(len(rules), columns, 0, func(c *column, i int) { c.rule(&rules[i]) })
 	if set > 0 {
-		c.write("to set", w.toSet, set, ink.Style{Size: c.fine})
+		c.write("to-set", w.toSet, set, ink.Style{Size: c.fine})
 	}
 	c.write("rest", rest, 0, ink.Style{Size: c.fine, Colour: ink.Faint})
 	c.y += 2 * c.u
@@ -186,10 +186,10 @@ func (c *column) footing() {
 	c.Group("foot")
 	c.toSign()
 	c.y += c.plan.sentences * 0.8
-	c.heading("cautions heading", c.words.cautions.heading)
+	c.heading("cautions-heading", c.words.cautions.heading)
 	c.spread(len(c.words.cautions.lines), 2, 2.2*c.u, func(c *column, i int) {
 		l := c.words.cautions.lines[i]
-		c.Text("caution number", c.x, c.y, ink.Style{Size: c.fine, Weight: ink.Bold, Anchor: ink.Top}, strconv.Itoa(i+1))
+		c.Text("caution-number", c.x, c.y, ink.Style{Size: c.fine, Weight: ink.Bold, Anchor: ink.Top}, strconv.Itoa(i+1))
 		text := column{c.card, c.x + 1.4*c.fine, c.y, c.w - 1.4*c.fine}
 		text.write(l.name, l.text, 0, ink.Style{Size: c.fine, Weight: l.weight})
 		c.y = text.y
@@ -201,7 +201,7 @@ func (c *column) footing() {
 func (c *column) toSign() {
 	t := c.fine
 	box, high, right := t*0.85, ink.BlockHeight(t, 1), c.x+c.w
-	at := c.Text("to sign", c.x, c.y, ink.Style{Size: t, Weight: ink.Bold, Anchor: ink.Top}, c.words.sign).Right() + t*0.8
+	at := c.Text("to-sign", c.x, c.y, ink.Style{Size: t, Weight: ink.Bold, Anchor: ink.Top}, c.words.sign).Right() + t*0.8
 	next := func(most float64) {
 		if at > most {
 			at = c.x
@@ -210,14 +210,14 @@ func (c *column) toSign() {
 	}
 	for _, part := range c.words.parts {
 		next(right - box - t*1.3 - ink.Width(part, t, ink.Regular))
-		c.Rect("box to tick", ink.Rect{X: at, Y: c.y + high/2 - box/2, W: box, H: box}, ink.Paint{Line: ink.Ink, Width: 0.8 * c.u})
-		at = c.Text("part to sign", at+box+t*0.35, c.y, ink.Style{Size: t, Anchor: ink.Top}, part).Right() + t*0.9
+		c.Rect("box-to-tick", ink.Rect{X: at, Y: c.y + high/2 - box/2, W: box, H: box}, ink.Paint{Line: ink.Ink, Width: 0.8 * c.u})
+		at = c.Text("part-to-sign", at+box+t*0.35, c.y, ink.Style{Size: t, Anchor: ink.Top}, part).Right() + t*0.9
 	}
 	next(right - 190*c.u)
 	half := (right - at - t) / 2
 	for _, what := range c.words.names {
 		from := c.Text("signed", at, c.y, ink.Style{Size: t, Anchor: ink.Top}, what).Right() + t*0.4
-		c.Line("line to sign", from, c.y+high-1*c.u, at+half, c.y+high-1*c.u, ink.Paint{Line: ink.Ink, Width: 0.6 * c.u})
+		c.Line("line-to-sign", from, c.y+high-1*c.u, at+half, c.y+high-1*c.u, ink.Paint{Line: ink.Ink, Width: 0.6 * c.u})
 		at += half + t
 	}
 	c.y += high

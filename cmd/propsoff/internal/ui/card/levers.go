@@ -62,7 +62,7 @@ func (k *card) ring() float64 { return 13.5 * k.u }
 
 // badge draws the number of a switch in its circle.
 func (k *card) badge(x, y float64, number int) {
-	k.Circle("number ring", x, y, k.ring()/2, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 0.8 * k.u})
+	k.Circle("number-ring", x, y, k.ring()/2, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 0.8 * k.u})
 	k.Text("number", x, y, ink.Style{Size: k.Px(least), Weight: ink.Bold, Anchor: ink.Centre | ink.Middle}, strconv.Itoa(number))
 }
 
@@ -114,7 +114,7 @@ func (c *column) lever(l *lever) {
 		}
 		c.Circle("place", slot, mids[i], size, paint)
 	}
-	head.write("more positions", more, 1, ink.Style{Size: c.small, Colour: ink.Faint})
+	head.write("more-positions", more, 1, ink.Style{Size: c.small, Colour: ink.Faint})
 	c.y = head.y
 }
 

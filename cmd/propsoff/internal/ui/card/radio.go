@@ -92,7 +92,7 @@ func (k *card) control(x, y, dx, dy float64, s *lever) {
 		r := 4 * k.u
 		d := ring + r + 0.8*k.u
 		k.Circle("knob", x+dx*d, y+dy*d, r, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1 * k.u})
-		k.Line("knob mark", x+dx*d, y+dy*d, x+dx*d+r*0.6, y+dy*d-r*0.6, ink.Paint{Line: ink.Ink, Width: 1 * k.u})
+		k.Line("knob-mark", x+dx*d, y+dy*d, x+dx*d+r*0.6, y+dy*d-r*0.6, ink.Paint{Line: ink.Ink, Width: 1 * k.u})
 	} else {
 		from, to := ring+1*k.u, ring+(stub+1)*k.u
 		k.Line("lever", x+dx*from, y+dy*from, x+dx*to, y+dy*to, ink.Paint{Line: ink.Ink, Width: 2.6 * k.u})
@@ -116,7 +116,7 @@ func (k *card) gimbal(r ink.Rect, g figure.Gimbal, name string) {
 	k.cornerMarks(name, well, in, g)
 	at := figure.Place(in, k.rest(g.Across), true, k.rest(g.Up), true)
 	k.Circle(name+" stick", at.X, at.Y, max(4*k.u, size*0.075), ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.3 * k.u})
-	k.Circle(name+" stick tip", at.X, at.Y, max(1*k.u, size*0.02), ink.Paint{Fill: ink.Ink})
+	k.Circle(name+" stick-tip", at.X, at.Y, max(1*k.u, size*0.02), ink.Paint{Fill: ink.Ink})
 	k.direction(name+" across", r, well.Bottom()+pad, g.Across, lines)
 }
 
@@ -167,7 +167,7 @@ func (k *card) cornerMarks(name string, well, in ink.Rect, g figure.Gimbal) {
 			r.X = edge.Right() - r.W
 		}
 		k.Rect(name+" corner", r, ink.Paint{Line: ink.Ink, Width: 1 * k.u, Dash: ink.Dash{On: 3 * k.u, Off: 2 * k.u}})
-		k.Text(name+" corner word", r.Centre().X, r.Centre().Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, text)
+		k.Text(name+" corner-word", r.Centre().X, r.Centre().Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, text)
 	}
 	low, middle := edge.Bottom()-deep, in.Centre().Y-deep*1.6
 	switch {

@@ -85,10 +85,10 @@ func Draw(p *ink.Page, v *ui.View) {
 	b := sheet{ui.NewBoard(p, v), Of(v)}
 	r := b.Footer(b.SheetArea(), ui.OnCard)
 	b.Group("card")
-	r = b.Section(r, "card heading", b.Say(tell.CardPreviewTitle(b.c.Paper)))
+	r = b.Section(r, "card-heading", b.Say(tell.CardPreviewTitle(b.c.Paper)))
 	if b.c.Page == nil {
 		d := b.Down(r, b.Gap)
-		d.Say("no card", tell.CardNone(), ink.Style{Size: b.Body})
+		d.Say("no-card", tell.CardNone(), ink.Style{Size: b.Body})
 		return
 	}
 	shape := b.c.Page.W / b.c.Page.H
@@ -122,7 +122,7 @@ func (b sheet) sentences(r ink.Rect) ink.Rect {
 				s.Colour = ink.Refusal
 			}
 		}
-		d.Write("card words", ui.BreakLong(b.Say(t), r.W, s.Size, s.Weight), s)
+		d.Write("card-words", ui.BreakLong(b.Say(t), r.W, s.Size, s.Weight), s)
 	}
 	return d.R
 }

@@ -127,7 +127,7 @@ func (s speaker) content(c *Data) *content {
 	}
 	layout := &c.Config.Layout
 	w.arming = section{"arming", s.say(tell.CardArmingTitle()), []line{
-		{"arming rule", s.say(tell.CardArming(&c.Config, &c.Radio, numberOn(all, layout.Arm), numberOn(all, layout.Second))), ink.Bold, ink.Ink},
+		{"arming-rule", s.say(tell.CardArming(&c.Config, &c.Radio, numberOn(all, layout.Arm), numberOn(all, layout.Second))), ink.Bold, ink.Ink},
 		{"motors", s.say(tell.CardMotors(&c.Config)), ink.Regular, ink.Ink},
 	}}
 	if absent := c.absent(); len(absent) > 0 {

@@ -55,7 +55,7 @@ func (b *board) classItems(r ink.Rect) {
 	items := Of(b.V).items(which)
 	line := ui.Clamp(r.H/float64(len(items)+1), ink.LineHeight(b.Body)+3*b.U, 2.2*ink.LineHeight(b.Body))
 	d := b.Down(r, 0)
-	b.Fitted("items heading", d.Row(line), ink.Style{Size: b.Body, Weight: ink.Bold}, b.Say(name))
+	b.Fitted("items-heading", d.Row(line), ink.Style{Size: b.Body, Weight: ink.Bold}, b.Say(name))
 	for _, it := range items {
 		if line > d.R.H+1 {
 			return

@@ -21,7 +21,7 @@ func Draw(p *ink.Page, v *ui.View) {
 		return
 	}
 	r := b.Footer(b.SheetArea(), ui.OnCheck)
-	r = b.Section(r, "check heading", b.Say(tell.CheckTitle()))
+	r = b.Section(r, "check-heading", b.Say(tell.CheckTitle()))
 	if !Of(v).Needs.Empty() {
 		b.needs(r)
 		return
@@ -33,7 +33,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	}
 	b.hands(left)
 	if Of(v).Findings {
-		b.findings(b.Section(right, "findings heading", b.Say(tell.CheckFindings(len(Of(v).findings(nil))))))
+		b.findings(b.Section(right, "findings-heading", b.Say(tell.CheckFindings(len(Of(v).findings(nil))))))
 		return
 	}
 	b.measured(right)
@@ -108,7 +108,7 @@ var cells = map[ck.Kind][2]int{ck.LowEnd: {1, 1}, ck.HighEnd: {2, 2}, ck.Centre:
 func (b *board) table(r ink.Rect) {
 	b.Group("table")
 	v := Of(b.V)
-	r = b.Section(r, "table heading", b.Say(tell.CheckControls()))
+	r = b.Section(r, "table-heading", b.Say(tell.CheckControls()))
 	var parts [len(columns)]ink.Part
 	for i, share := range columns { // as wide as its heading at the least
 		parts[i] = ink.Share(max(share*r.W/9.7, ink.Width(b.Say(tell.CheckColumn(i)), b.Small, ink.Regular)), 0)
@@ -143,10 +143,10 @@ func (b *board) control(row ink.Rect, i int) {
 	v := Of(b.V)
 	style := ink.Style{Size: b.Small}
 	if i == v.Selected {
-		b.RoundRect("row looked at", row, 3*b.U, ink.Paint{Fill: ink.Panel})
+		b.RoundRect("row-looked-at", row, 3*b.U, ink.Paint{Fill: ink.Panel})
 		x, y := row.X, row.Centre().Y
 		tip := [...]ink.Point{{X: x - 1*b.U, Y: y - 4*b.U}, {X: x + 5*b.U, Y: y}, {X: x - 1*b.U, Y: y + 4*b.U}}
-		b.Polygon("looked at", tip[:], ink.Paint{Fill: ink.Focus})
+		b.Polygon("looked-at", tip[:], ink.Paint{Fill: ink.Focus})
 		style.Weight = ink.Bold
 	}
 	at := func(from, to int) ink.Rect {
@@ -179,6 +179,6 @@ func (b *board) control(row ink.Rect, i int) {
 	}
 	last, worst := at(6, 6), v.worst(which)
 	word := b.Say(tell.CheckVerdict(worst))
-	b.Text("so far", last.Right()-6*b.U, last.Centre().Y, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Right | ink.Middle}, word)
+	b.Text("so-far", last.Right()-6*b.U, last.Centre().Y, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Right | ink.Middle}, word)
 	b.VerdictMark(last.Right()-10*b.U-ink.Width(word, b.Small, ink.Bold)-d, last.Centre().Y, 1.15*d, worst)
 }

@@ -14,7 +14,7 @@ func (b *board) hands(r ink.Rect) {
 	b.Group("hands")
 	v := &Of(b.V).Check
 	mode := ui.StickMode(b.V.StickMode)
-	r = b.Section(r, "hands heading", b.Say(tell.CheckHands(mode)))
+	r = b.Section(r, "hands-heading", b.Say(tell.CheckHands(mode)))
 	others := Of(b.V).others()
 	n := len(others)
 	rows := (n + 6) / 7
@@ -81,7 +81,7 @@ func (b *board) stick(r ink.Rect, g figure.Gimbal, name string) {
 func (b *board) lever(r ink.Rect, c *ck.Control, asked bool) {
 	line := ink.LineHeight(b.Small)
 	if asked {
-		b.RoundRect("lever asked for", r, 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 1.4 * b.U})
+		b.RoundRect("lever-asked-for", r, 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 1.4 * b.U})
 	}
 	in := r.Inset(2 * b.U)
 	head, rest := in.CutTop(line, 2*b.U)
@@ -90,7 +90,7 @@ func (b *board) lever(r ink.Rect, c *ck.Control, asked bool) {
 	if c.Known {
 		value = b.Say(tell.Plain(tell.Micros(c.Width)))
 	}
-	b.Down(head.Inset(-1), 0).Lines(1, "lever value", value, style)
+	b.Down(head.Inset(-1), 0).Lines(1, "lever-value", value, style)
 	style.Weight = ink.Regular
 	if asked {
 		style.Weight = ink.Bold
@@ -99,22 +99,22 @@ func (b *board) lever(r ink.Rect, c *ck.Control, asked bool) {
 	if ink.Width(name, style.Size, style.Weight) > foot.W {
 		name = b.Say(tell.CheckTag(c))
 	}
-	b.Down(foot.Inset(-1), 0).Lines(1, "lever name", name, style)
+	b.Down(foot.Inset(-1), 0).Lines(1, "lever-name", name, style)
 
 	x := slot.Centre().X
 	slot.Y, slot.H = slot.Y+5*b.U, slot.H-10*b.U
 	at := func(w pulse.Width) float64 { return slot.Bottom() - slot.H*ui.Clamp(figure.Share(w), 0, 1) }
-	b.Line("lever slot", x, slot.Y, x, slot.Bottom(), ink.Paint{Line: ink.Rule, Width: 2 * b.U})
+	b.Line("lever-slot", x, slot.Y, x, slot.Bottom(), ink.Paint{Line: ink.Rule, Width: 2 * b.U})
 	if c.Form == ck.Switch {
 		for _, p := range c.Places {
 			if p.Seen {
-				b.Circle("place seen", x, at(p.Width), 3.6*b.U, ink.Paint{Fill: ink.Focus})
+				b.Circle("place-seen", x, at(p.Width), 3.6*b.U, ink.Paint{Fill: ink.Focus})
 			} else {
 				b.Circle("place", x, at(p.Width), 3.6*b.U, ink.Paint{Fill: ink.Paper, Line: ink.Rule, Width: 1.2 * b.U})
 			}
 		}
 	} else if c.Known && c.High > c.Low {
-		b.Line("lever seen", x, at(c.High), x, at(c.Low), ink.Paint{Line: ink.Focus, Width: 5 * b.U})
+		b.Line("lever-seen", x, at(c.High), x, at(c.Low), ink.Paint{Line: ink.Focus, Width: 5 * b.U})
 	}
 	if c.Known {
 		b.Rect("lever", ink.Rect{X: x - 9*b.U, Y: at(c.Width) - 3*b.U, W: 18 * b.U, H: 6 * b.U}, ink.Paint{Fill: ink.Ink})

@@ -16,7 +16,7 @@ func (b *board) itemHeight() float64 { return ink.LineHeight(b.Body) + 0.5*b.U }
 func (b *board) detail(r ink.Rect) {
 	b.Group("items")
 	which, name := Of(b.V).control()
-	r = b.Section(r, "items heading", b.Say(name))
+	r = b.Section(r, "items-heading", b.Say(name))
 	items := Of(b.V).items(which)
 	d := 4.2 * b.U
 	_, text := r.CutLeft(2*d+8*b.U, 0)
@@ -95,13 +95,13 @@ func (b *board) findings(r ink.Rect) {
 			room.R.H -= ink.BlockHeight(b.Body, 1) + 6*b.U
 		}
 		if !b.advice(&room, &v.Check.Items[all[k]], true) {
-			d.Say("findings left", tell.AndMore(len(all)-k), faint)
+			d.Say("findings-left", tell.AndMore(len(all)-k), faint)
 			return
 		}
 		_, d.R = d.R.CutTop(room.R.Y-d.R.Y, 0)
 	}
 	if from > 0 {
-		d.Say("findings above", tell.CheckAboveLeft(from), faint)
+		d.Say("findings-above", tell.CheckAboveLeft(from), faint)
 	}
 }
 
@@ -126,6 +126,6 @@ func (b *board) looksAt(r ink.Rect) {
 			return
 		}
 		b.Circle("point", r.X+4*b.U, d.R.Y+ink.BlockHeight(size, 1)/2, 2*b.U, ink.Paint{Fill: ink.Ink})
-		d.Say("looked at", t, ink.Style{Size: size})
+		d.Say("looked-at", t, ink.Style{Size: size})
 	}
 }

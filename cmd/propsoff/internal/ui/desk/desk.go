@@ -90,7 +90,7 @@ func (b *board) class(r ink.Rect) {
 func (b *board) faults(r ink.Rect) {
 	b.Group("faults")
 	v := Of(b.V)
-	r = b.Section(r, "faults heading", b.Say(tell.DeskFaults()))
+	r = b.Section(r, "faults-heading", b.Say(tell.DeskFaults()))
 	least := ink.BlockHeight(b.Body, 1) + 6*b.U
 	h := ui.Clamp(r.H/float64(max(len(v.Faults), 1)), least, 1.6*least)
 	b.ListAll(r, len(v.Faults), v.Selected, h, func(row ink.Rect, i int) {
@@ -107,11 +107,11 @@ func (b *board) faults(r ink.Rect) {
 		if !f.Fits {
 			style.Colour = ink.Faint
 		}
-		b.Rect("plant box", box, paint)
+		b.Rect("plant-box", box, paint)
 		in := ink.Rect{X: box.Right() + 8*b.U, Y: row.Y, W: row.Right() - box.Right() - 12*b.U, H: row.H}
 		if f.Key != "" {
 			w := b.CapWidth(b.Cap, f.Key)
-			b.KeyCap("hidden key", in.Right()-w/2, in.Centre().Y, min(b.Cap, h-2*b.U), f.Key)
+			b.KeyCap("hidden-key", in.Right()-w/2, in.Centre().Y, min(b.Cap, h-2*b.U), f.Key)
 			in.W -= w + 6*b.U
 		}
 		text := b.Say(tell.DeskFault(f.Name, f.On))
@@ -130,7 +130,7 @@ func (b *board) facts(r ink.Rect) {
 	if v.Selected < 0 || v.Selected >= len(v.Faults) {
 		return
 	}
-	d := b.Down(b.Section(r, "facts heading", b.Say(tell.DeskLooked())), 5*b.U)
+	d := b.Down(b.Section(r, "facts-heading", b.Say(tell.DeskLooked())), 5*b.U)
 	plain, label := ink.Style{Size: b.Body}, ink.Style{Size: b.Small, Colour: ink.Faint}
 	bold, head := plain, label
 	bold.Weight, head.Weight = ink.Bold, ink.Bold
@@ -145,7 +145,7 @@ func (b *board) facts(r ink.Rect) {
 		}
 		row := d.Row(h)
 		if i == v.Number {
-			b.Rect("number chosen", row, ink.Paint{Line: ink.Focus, Width: 1.5 * b.U})
+			b.Rect("number-chosen", row, ink.Paint{Line: ink.Focus, Width: 1.5 * b.U})
 		}
 		name, value := ink.Rect{X: row.X + 4*b.U, Y: row.Y, W: row.W - 8*b.U, H: line}, ink.Rect{}
 		if value, _ = name.CutRight(wide, 0); h > line {
@@ -153,10 +153,10 @@ func (b *board) facts(r ink.Rect) {
 		} else {
 			name.W -= wide
 		}
-		b.Fitted("number name", name, label, b.Say(n.Name))
-		b.Fitted("number value", value, bold, text)
+		b.Fitted("number-name", name, label, b.Say(n.Name))
+		b.Fitted("number-value", value, bold, text)
 	}
-	d.Say("seen head", tell.DeskPupilSees(), head)
+	d.Say("seen-head", tell.DeskPupilSees(), head)
 	d.Say("seen", v.Seen, plain)
 	if b.V.Class {
 		return

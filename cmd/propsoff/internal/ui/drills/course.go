@@ -85,7 +85,7 @@ func (b *board) rows(r ink.Rect) {
 		line, r = r.CutBottom(ink.BlockHeight(b.Small, 1), 2*b.U)
 		rows = max(1, int(r.H/least))
 		first = ui.ClampInt(v.Selected-rows*columns/2, 0, n-rows*columns)
-		b.Fitted("drills left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, max(0, n-first-rows*columns))))
+		b.Fitted("drills-left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, max(0, n-first-rows*columns))))
 	}
 	r.H = float64(rows) * min(r.H/float64(rows), 2*least)
 	for k := range min(n-first, rows*columns) {

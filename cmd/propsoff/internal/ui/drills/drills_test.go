@@ -225,7 +225,7 @@ func listed(t *testing.T, what string, s *uitest.Stage, p *ink.Page) (left int) 
 			shown++
 			assert.True(t, s.V.Class || !strings.HasSuffix(it.Text, "…"), "%s: %s", what, it.Text)
 		}
-		if it.Name == "drills left" {
+		if it.Name == "drills-left" {
 			more = it.Text
 		}
 	}

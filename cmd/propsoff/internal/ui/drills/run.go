@@ -33,7 +33,7 @@ func (b *board) run(r ink.Rect) {
 		right, head = head.CutRight(ink.Width(tries, b.Body, ink.Regular)+2*b.U, b.Gap)
 		b.Fitted("tries", right, ink.Style{Size: b.Body, Colour: ink.Faint}, tries)
 	}
-	b.Fitted("drill name", head, ink.Style{Size: b.Large, Weight: ink.Bold}, b.Say(run.Name))
+	b.Fitted("drill-name", head, ink.Style{Size: b.Large, Weight: ink.Bold}, b.Say(run.Name))
 	cols := r.Columns(nil, b.Gap*1.6, ink.Share(34, 0), ink.Share(37, 0), ink.Share(27, 0))
 	hands, card, bench := cols[0], cols[1], cols[2]
 	if b.Tall {
@@ -54,7 +54,7 @@ func (b *board) bench(r ink.Rect) {
 		if b.V.HideMode { // what the sticks ask for would tell it
 			fl.Haunts = false
 		}
-		r = b.Section(r, "flight heading", b.Say(tell.AirTitle(b.V.CraftName)))
+		r = b.Section(r, "flight-heading", b.Say(tell.AirTitle(b.V.CraftName)))
 		b.Upright("behind", r.Cell(0, 1, 2, 6*b.U), figure.EyeBehind(fl.Facing), &fl)
 		b.Downward(r.Cell(1, 1, 2, 6*b.U), &fl)
 		return
@@ -90,7 +90,7 @@ func (b *board) bench(r ink.Rect) {
 func (b *board) propellers(r ink.Rect) {
 	on := figure.Propellers{Turns: b.V.Config.Body.Turns, Hands: b.V.Snap.In.Hands, Selected: -1, Wordless: true}
 	b.Group("propellers")
-	r = b.Section(r, "propellers heading", b.Say(tell.DrillPropellers()))
+	r = b.Section(r, "propellers-heading", b.Say(tell.DrillPropellers()))
 	cell := r.Cell(0, 2, 2, 0)
 	radius := max(min((cell.H-ink.BlockHeight(b.Small, 1))/2-8*b.U, cell.W/2-8*b.U), 10*b.U)
 	reach := ui.Clamp(cell.W/2, radius*1.2, max(radius*1.2, cell.W-radius-8*b.U))
@@ -204,7 +204,7 @@ func (b *board) answers(r ink.Rect) ink.Rect {
 		for ; sum > foot.H+b.U && end > run.Mark+1; end-- {
 			sum -= h[end-1]
 		}
-		b.Fitted("answers left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, len(h)-end)))
+		b.Fitted("answers-left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, len(h)-end)))
 	}
 	d := b.Down(foot, 0)
 	for i := first; i < end; i++ {
@@ -221,10 +221,10 @@ func (b *board) answer(row ink.Rect, i int) {
 	if i == run.Mark {
 		paint.Line, paint.Width, style.Weight = ink.Focus, 2*b.U, ink.Bold
 	}
-	b.Rect("answer box", row.Inset(b.U), paint)
+	b.Rect("answer-box", row.Inset(b.U), paint)
 	if x, y := row.X+7*b.U, row.Centre().Y; i == run.Mark {
 		arrow := [...]ink.Point{{X: x, Y: y - 5*b.U}, {X: x + 7*b.U, Y: y}, {X: x, Y: y + 5*b.U}}
-		b.Polygon("answer mark", arrow[:], ink.Paint{Fill: ink.Focus})
+		b.Polygon("answer-mark", arrow[:], ink.Paint{Fill: ink.Focus})
 	}
 	w := row.W - 28*b.U
 	b.Block("answer", row.X+20*b.U, row.Centre().Y-b.SayHeight(run.Choices[i], w, style)/2, style, ink.Block{Width: w}, b.Say(run.Choices[i]))

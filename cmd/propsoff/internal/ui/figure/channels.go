@@ -24,7 +24,7 @@ func (b *Board) Channels(r ink.Rect) ink.Rect {
 		}
 	}
 	made := b.V.Facts.Hearing == facts.ItsReceiver
-	r = b.Section(r, "channels heading", b.Say(tell.ChannelsTitle(s.Receiving, made)))
+	r = b.Section(r, "channels-heading", b.Say(tell.ChannelsTitle(s.Receiving, made)))
 	columns := max(1, int(r.W/(92*b.U)))
 	rows := (n + columns - 1) / columns
 	h := b.RowHeight() + b.U
@@ -41,8 +41,8 @@ func (b *Board) channel(r ink.Rect, c int, made bool) {
 	s := &b.V.Snap
 	y := r.Centre().Y
 	number := ink.Width("16", b.Small, ink.Regular)
-	b.Text("channel number", r.X+number, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Right | ink.Middle}, strconv.Itoa(c+1))
-	b.Text("channel job", r.X+number+5*b.U, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Middle}, b.Say(tell.Job(&b.V.Config.Layout, c)))
+	b.Text("channel-number", r.X+number, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Right | ink.Middle}, strconv.Itoa(c+1))
+	b.Text("channel-job", r.X+number+5*b.U, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Middle}, b.Say(tell.Job(&b.V.Config.Layout, c)))
 	w := s.In.Sent[c]
 	if made {
 		w = s.Received[c]
@@ -51,5 +51,5 @@ func (b *Board) channel(r ink.Rect, c int, made bool) {
 	if (s.In.HasSent || made) && w != pulse.Missing {
 		value = b.Say(tell.Plain(tell.Micros(w)))
 	}
-	b.Text("channel value", r.Right(), y, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Right | ink.Middle, Within: r}, value)
+	b.Text("channel-value", r.Right(), y, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Right | ink.Middle, Within: r}, value)
 }

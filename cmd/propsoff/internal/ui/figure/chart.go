@@ -29,7 +29,7 @@ func (b *Board) Chart(r ink.Rect) {
 	if air {
 		title, part, wide = tell.FlightChartTitle(), 0.55, 440
 	}
-	rest := b.SectionOf(r, "chart heading", title, tell.ChartTitle())
+	rest := b.SectionOf(r, "chart-heading", title, tell.ChartTitle())
 	line := b.RowHeight()
 	head, paper := rest.CutTop(2*line+2*b.U, 2*b.U)
 	paper.H -= 2 * b.U
@@ -69,7 +69,7 @@ func (b *Board) Chart(r ink.Rect) {
 		}
 	}
 	b.armedBand(paper, x-3*b.U)
-	b.Text("lane armed", x-2*b.U, head.Y+line, ink.Style{Size: b.Small, Weight: ink.Bold, Colour: ink.Armed, Anchor: ink.Top}, b.Say(tell.ArmedBar()))
+	b.Text("lane-armed", x-2*b.U, head.Y+line, ink.Style{Size: b.Small, Weight: ink.Bold, Colour: ink.Armed, Anchor: ink.Top}, b.Say(tell.ArmedBar()))
 	for i := range lanes {
 		switch l := &lanes[i]; {
 		case l.name == "link":
@@ -265,12 +265,12 @@ func (b *Board) linkLane(l *lane) {
 		}
 		switch what {
 		case 1:
-			b.Line("link good", x, y1, x, y2, ink.Paint{Line: ink.Ink, Width: 2 * b.U})
+			b.Line("link-good", x, y1, x, y2, ink.Paint{Line: ink.Ink, Width: 2 * b.U})
 		case 2:
-			b.Line("link fresh", x, y1, x, y2, ink.Paint{Line: ink.Link, Width: 2 * b.U, Dash: ink.Dash{On: 4 * b.U, Off: 3 * b.U}})
+			b.Line("link-fresh", x, y1, x, y2, ink.Paint{Line: ink.Link, Width: 2 * b.U, Dash: ink.Dash{On: 4 * b.U, Off: 3 * b.U}})
 		case 3:
-			b.Line("link lost", x-third, y1, x+third, y1, ink.Paint{Line: ink.Link, Width: 1.5 * b.U})
-			b.Line("link lost", x-third, y2, x+third, y2, ink.Paint{Line: ink.Link, Width: 1.5 * b.U})
+			b.Line("link-lost", x-third, y1, x+third, y1, ink.Paint{Line: ink.Link, Width: 1.5 * b.U})
+			b.Line("link-lost", x-third, y2, x+third, y2, ink.Paint{Line: ink.Link, Width: 1.5 * b.U})
 			b.zigzag(x, third, y1, y2)
 		}
 	})
@@ -287,7 +287,7 @@ func (b *Board) zigzag(x, half, y1, y2 float64) {
 		}
 		b.V.Pts = append(b.V.Pts, ink.Point{X: x + side, Y: y1 + float64(i)*step})
 	}
-	b.Polyline("link lost", b.V.Pts, ink.Paint{Line: ink.Link, Width: 1.2 * b.U})
+	b.Polyline("link-lost", b.V.Pts, ink.Paint{Line: ink.Link, Width: 1.2 * b.U})
 }
 
 // armedBand is a bar beside the lanes as long as the craft was armed.
@@ -300,7 +300,7 @@ func (b *Board) armedBand(paper ink.Rect, x float64) {
 	}, func(what int, from, to int64) {
 		y1, y2 := b.depth(paper, to), b.depth(paper, from)
 		if what == 1 && y2-y1 >= 1 {
-			b.Rect("was armed", ink.Rect{X: x, Y: y1, W: 4 * b.U, H: y2 - y1}, ink.Paint{Fill: ink.Armed})
+			b.Rect("was-armed", ink.Rect{X: x, Y: y1, W: 4 * b.U, H: y2 - y1}, ink.Paint{Fill: ink.Armed})
 		}
 	})
 }

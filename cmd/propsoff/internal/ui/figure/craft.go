@@ -16,7 +16,7 @@ func (b *Board) CraftLeast() float64 {
 // Craft draws the craft from above with its four motors, from behind and from the side. It has no propellers.
 func (b *Board) Craft(r ink.Rect) {
 	b.Group("craft")
-	rest := b.SectionOf(r, "craft heading", tell.CraftTitle(b.V.CraftName), tell.CraftTitle(""))
+	rest := b.SectionOf(r, "craft-heading", tell.CraftTitle(b.V.CraftName), tell.CraftTitle(""))
 	line := ink.BlockHeight(b.Small, 1)
 	compact := rest.H < 170*b.U
 	words, lines := b.Say(craftStands(b.V)), 1
@@ -25,7 +25,7 @@ func (b *Board) Craft(r ink.Rect) {
 		lines = min(lines, 2)
 	}
 	stands, rest := rest.CutTop(ink.BlockHeight(b.Small, lines), 2*b.U)
-	b.Block("craft stands", stands.X, stands.Y, ink.Style{Size: b.Small, Within: stands}, ink.Block{Width: rest.W, MaxLines: lines, Shorten: true}, words)
+	b.Block("craft-stands", stands.X, stands.Y, ink.Style{Size: b.Small, Within: stands}, ink.Block{Width: rest.W, MaxLines: lines, Shorten: true}, words)
 	if b.gogglesInstead(rest) {
 		return
 	}
@@ -44,7 +44,7 @@ func (b *Board) Craft(r ink.Rect) {
 			cell = side.Cell(i, 2, 1, 4*b.U)
 		}
 		label, box := cell.CutBottom(line, 2*b.U)
-		b.Text("view from "+view.name, label.Centre().X, label.Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Top, Within: r}, view.word)
+		b.Text("view-from "+view.name, label.Centre().X, label.Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Top, Within: r}, view.word)
 		b.drawing(view.name, box, view.eye)
 		b.Line(view.name+" ground", box.X, box.Bottom(), box.Right(), box.Bottom(), ink.Paint{Line: ink.Rule})
 	}
@@ -54,7 +54,7 @@ func (b *Board) Craft(r ink.Rect) {
 func (b *Board) FromAbove(r ink.Rect) {
 	line := ink.BlockHeight(b.Small, 1)
 	label, box := r.CutBottom(line, 2*b.U)
-	b.Text("view from above", label.Centre().X, label.Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Top, Within: r}, b.Say(tell.ViewFrom("above", false)))
+	b.Text("view-from-above", label.Centre().X, label.Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Top, Within: r}, b.Say(tell.ViewFrom("above", false)))
 	// The words stand over and under the craft, or to its sides: where it can be drawn larger.
 	w := 0.0
 	for _, place := range tell.Places() {
@@ -84,7 +84,7 @@ func (b *Board) FromAbove(r ink.Rect) {
 			y = words.Bottom() - 2*line
 		}
 		speed := b.V.Snap.Motor[i]
-		b.Text("motor place", x, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: anchor | ink.Top, Within: r}, b.Say(place))
+		b.Text("motor-place", x, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: anchor | ink.Top, Within: r}, b.Say(place))
 		b.Text("motor "+codes.Places()[i], x, y+line, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: anchor | ink.Top, Within: r},
 			b.Say(tell.Motor(speed, b.V.Config.Flight.IdleSpeed)))
 	}
@@ -213,10 +213,10 @@ func (b *Board) motor(name string, i int, at func(Solid) ink.Point, scale, speed
 	}
 	c := at(m)
 	r := scale * 0.42
-	b.Circle("motor ring", c.X, c.Y, r, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.5 * b.U})
+	b.Circle("motor-ring", c.X, c.Y, r, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.5 * b.U})
 	if speed > 0 {
 		w := max(2*b.U, r*0.3)
-		b.Arc("motor speed", c.X, c.Y, r-w/2-2.5*b.U, -math.Pi/2, -math.Pi/2+2*math.Pi*min(speed, 1), ink.Paint{Line: ink.Armed, Width: w})
+		b.Arc("motor-speed", c.X, c.Y, r-w/2-2.5*b.U, -math.Pi/2, -math.Pi/2+2*math.Pi*min(speed, 1), ink.Paint{Line: ink.Armed, Width: w})
 	}
-	b.Circle("motor shaft", c.X, c.Y, max(1.5*b.U, r*0.14), ink.Paint{Fill: ink.Ink})
+	b.Circle("motor-shaft", c.X, c.Y, max(1.5*b.U, r*0.14), ink.Paint{Fill: ink.Ink})
 }

@@ -34,18 +34,18 @@ func (b *Board) Flight(r ink.Rect) {
 	if s.In.Hands == b.V.Config.Body.Turns && !b.V.Drilling { // a drill asks what it asks
 		titles = append([]words.Text{tell.AirHovers(b.V.CraftName, int(facts.HoverThrottle(b.V.Config)/pulse.Eighths))}, titles...)
 	}
-	rest := b.SectionOf(r, "flight heading", titles...)
+	rest := b.SectionOf(r, "flight-heading", titles...)
 	stands := b.Say(tell.FlightStands(b.V.FlightFacts(s)))
 	size, _ := ink.Fit(rest.W, b.Small, b.Head, ink.Bold, stands)
 	style := ink.Style{Size: size, Weight: ink.Bold}
 	row, rest := rest.CutTop(max(ink.BlockHeight(b.Head, 1), ui.TextHeight(stands, rest.W, style)), 3*b.U)
-	b.Down(row, 0).Write("flight stands", stands, style)
+	b.Down(row, 0).Write("flight-stands", stands, style)
 	row, rest = rest.CutTop(b.numbersHeight(), 3*b.U)
 	for i := range tell.FlightNumbers {
 		b.flightNumber(row.Cell(i, tell.FlightNumbers, 1, 4*b.U), i, s)
 	}
 	row, rest = rest.CutTop(ink.BlockHeight(b.Small, 1), 3*b.U)
-	b.Fitted("flight motors", row, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.FlightMotors(s, b.V.Config)))
+	b.Fitted("flight-motors", row, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.FlightMotors(s, b.V.Config)))
 	row, rest = rest.CutBottom(25*b.U, 2*b.U)
 	b.PaceRow(row)
 	fl := NewFlying(s, b.V.Config, b.V.Flight.Trail)
@@ -92,7 +92,7 @@ func flightNumberText(i int, s *sim.Snapshot) words.Text {
 // flightNumber draws a number under its name.
 func (b *Board) flightNumber(r ink.Rect, i int, s *sim.Snapshot) {
 	name, value := r.CutTop(ink.BlockHeight(b.Small, 1), 0)
-	b.Fitted("number name", name, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.FlightNumber(i)))
+	b.Fitted("number-name", name, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.FlightNumber(i)))
 	size, _ := ink.Fit(value.W, b.Small, b.Head, ink.Bold, b.Say(flightNumberText(i, s)))
 	b.Fitted("number", value, ink.Style{Size: size, Weight: ink.Bold}, b.Say(flightNumberText(i, s)))
 }

@@ -40,7 +40,7 @@ func (b *Board) GogglesSheet(r ink.Rect) {
 func (b *Board) gogglesHands(r ink.Rect) {
 	b.Group("moves")
 	if !b.V.Class {
-		r = b.Section(r, "moves heading", b.Say(tell.GogglesMovesTitle()))
+		r = b.Section(r, "moves-heading", b.Say(tell.GogglesMovesTitle()))
 	}
 	r = b.Facts(r, "move", b.V.Goggles.Moves, r.H*0.55)
 	_, r = r.CutTop(b.CornerNote(r, b.Head), 5*b.U)
@@ -65,12 +65,12 @@ func (b *Board) gogglesPicture(r ink.Rect) {
 	if small {
 		edge, gap = 4*b.U, 5*b.U
 	}
-	b.RoundRect("goggles frame", r, 16*b.U, ink.Paint{Line: ink.Ink, Width: 2.5 * b.U})
+	b.RoundRect("goggles-frame", r, 16*b.U, ink.Paint{Line: ink.Ink, Width: 2.5 * b.U})
 	in := r.Inset(edge)
-	b.RoundRect("goggles inner frame", in, 12*b.U, ink.Paint{Line: ink.Rule})
+	b.RoundRect("goggles-inner-frame", in, 12*b.U, ink.Paint{Line: ink.Rule})
 	bar, scene := in.CutBottom(ink.BlockHeight(b.Body, 1)+gap-4*b.U, 0)
 	b.land(scene.Inset(2 * b.U))
-	b.Line("instruments rule", in.X+2*b.U, bar.Y, in.Right()-2*b.U, bar.Y, ink.Paint{Line: ink.Rule})
+	b.Line("instruments-rule", in.X+2*b.U, bar.Y, in.Right()-2*b.U, bar.Y, ink.Paint{Line: ink.Rule})
 	b.instruments(ink.Rect{X: bar.X + 12*b.U, Y: bar.Y, W: bar.W - 24*b.U, H: bar.H})
 	b.menuSheet(scene.Inset(gap), small)
 }
@@ -92,7 +92,7 @@ func (b *Board) land(r ink.Rect) {
 	for _, t := range [...][2]float64{{0.08, 0.07}, {0.19, 0.05}, {0.31, 0.055}, {0.77, 0.05}, {0.86, 0.08}, {0.93, 0.06}} {
 		x, h := r.X+r.W*t[0], r.H*t[1]*2
 		b.Line("tree", x, y, x, y-h*0.45, grid)
-		b.Circle("tree crown", x, y-h*0.75, h*0.32, grid)
+		b.Circle("tree-crown", x, y-h*0.75, h*0.32, grid)
 	}
 }
 
@@ -159,7 +159,7 @@ func (b *Board) menuSheet(r ink.Rect, small bool) {
 	fit := max(1, int((r.H-head-foot-12*b.U)/line))
 	shown := min(rows, fit)
 	s := ink.Rect{X: r.X, Y: r.Y, W: w, H: head + float64(shown)*line + foot + 12*b.U}
-	b.Rect("menu sheet", s, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.6 * b.U})
+	b.Rect("menu-sheet", s, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.6 * b.U})
 	in := s.Inset(6 * b.U)
 	row, in := in.CutTop(head-4*b.U, 4*b.U)
 	var paths []words.Text // from its first page on, or from a later one
@@ -167,14 +167,14 @@ func (b *Board) menuSheet(r ink.Rect, small bool) {
 		paths = append(paths, tell.GogglesPath(v.Path[i:]))
 	}
 	at, bold := ink.Rect{X: row.X + 4*b.U, Y: row.Y, W: row.W - 8*b.U, H: row.H - 4*b.U}, ink.Style{Size: b.Head, Weight: ink.Bold}
-	b.Fitted("menu path", at, bold, b.FirstFit(at.W, bold, paths...))
-	b.Line("menu rule", row.X, row.Bottom()-b.U, row.Right(), row.Bottom()-b.U, ink.Paint{Line: ink.Rule})
+	b.Fitted("menu-path", at, bold, b.FirstFit(at.W, bold, paths...))
+	b.Line("menu-rule", row.X, row.Bottom()-b.U, row.Right(), row.Bottom()-b.U, ink.Paint{Line: ink.Rule})
 	b.List(ink.Rect{X: in.X, Y: in.Y, W: in.W, H: float64(shown) * line}, rows, mark, line, func(row ink.Rect, i int) {
 		b.menuRow(row, text, &items[i], i == mark, i == mark || v.Leaving && i == 0)
 	})
 	if foot > 0 {
 		note := ink.Rect{X: in.X + 4*b.U, Y: s.Bottom() - foot - 2*b.U, W: in.W - 8*b.U, H: foot}
-		b.Fitted("menu changed", note, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.GogglesChanged(v.Changed)))
+		b.Fitted("menu-changed", note, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.GogglesChanged(v.Changed)))
 	}
 }
 
@@ -235,7 +235,7 @@ func (b *Board) menuRow(r ink.Rect, text float64, it *ui.GogglesItem, marked, bo
 	b.Text("value", right, r.Centre().Y, ink.Style{Size: text, Weight: ink.Bold, Anchor: ink.Right | ink.Middle, Within: r}, b.Say(it.Value))
 	if it.Inside { // a line under the value that was gone into
 		y := r.Centre().Y + ink.CapHeight(text, ink.Bold)*0.5 + 0.3*text
-		b.Line("value gone into", right-w, y, right, y, ink.Paint{Line: ink.Focus, Width: 2 * b.U})
+		b.Line("value-gone-into", right-w, y, right, y, ink.Paint{Line: ink.Focus, Width: 2 * b.U})
 	}
 	end := right - w - 8*b.U
 	if it.Changed {
@@ -274,6 +274,6 @@ func (b *Board) room(x, y, d float64, it *ui.GogglesItem) {
 			continue
 		}
 		from, to := at(-d*0.9, d*0.5), at(d*0.9, d*0.5)
-		b.Line("no room", from.X, from.Y, to.X, to.Y, ink.Paint{Line: ink.Rule, Width: 1.6 * b.U})
+		b.Line("no-room", from.X, from.Y, to.X, to.Y, ink.Paint{Line: ink.Rule, Width: 1.6 * b.U})
 	}
 }

@@ -143,7 +143,7 @@ func (b *Board) leverHead() float64 { return 25 * b.U }
 func (b *Board) levers(r ink.Rect) {
 	b.Group("switches")
 	all, n := Levers(b.V)
-	rest := b.SectionOf(r, "switches heading", tell.SwitchesTitle(), tell.SwitchesShort())
+	rest := b.SectionOf(r, "switches-heading", tell.SwitchesTitle(), tell.SwitchesShort())
 	// Each gets room in proportion to what its words take.
 	var parts [3]ink.Part
 	for i := range all[:n] {
@@ -230,7 +230,7 @@ func (b *Board) position(r ink.Rect, l *lever, i int, live bool) {
 	b.Block(l.Name+" position", text, top, ink.Style{Size: b.Small, Weight: weight, Within: r}, one, b.Say(p.word()))
 	b.Block(l.Name+" span", text, top+line, ink.Style{Size: b.Small, Colour: role, Within: r}, one, b.Say(tell.SpanWords(p.span)))
 	if b.StickKeys() && l.Name == "mode" && k != 0 {
-		b.KeyCap("mode key", r.Right()-11*b.U, y, b.Cap, ui.KeyOf(k))
+		b.KeyCap("mode-key", r.Right()-11*b.U, y, b.Cap, ui.KeyOf(k))
 		b.keyHit(k, ink.Rect{X: r.X + 15*b.U, Y: r.Y, W: r.W - 15*b.U, H: r.H})
 	}
 }

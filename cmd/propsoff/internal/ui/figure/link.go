@@ -11,7 +11,7 @@ import (
 // Link draws the way from the radio to the craft and how the craft judges it; it gives what is left.
 func (b *Board) Link(r ink.Rect) ink.Rect {
 	b.Group("link")
-	rest := b.Section(r, "link heading", b.Say(tell.LinkTitle()))
+	rest := b.Section(r, "link-heading", b.Say(tell.LinkTitle()))
 	way := b.Say(tell.ReceiversWay(&b.V.Facts))
 	lines, _ := ink.CountLines(way, rest.W, b.Small, ink.Regular)
 	row, rest := rest.CutTop(34*b.U, b.U)
@@ -33,7 +33,7 @@ func (b *Board) linkDrawing(r ink.Rect) {
 	mid := (x1 + x2) / 2
 	word := b.Say(tell.LinkLine(&b.V.Facts))
 	size, _ := ink.Fit(r.W-60*b.U, b.Small, b.Body, ink.Bold, word)
-	b.Text("link word", mid, r.Y+8*b.U, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, word)
+	b.Text("link-word", mid, r.Y+8*b.U, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, word)
 	role := ink.Ink
 	if s.Link != facts.Good {
 		role = ink.Link
@@ -44,9 +44,9 @@ func (b *Board) linkDrawing(r ink.Rect) {
 	case b.V.Facts.Hearing == facts.ItsReceiver:
 		// The radio is silent and the receiver goes on by itself: the way is cut, and what comes to the craft begins at a ring.
 		cut, ring := x1+(x2-x1)*0.25, x1+(x2-x1)*0.55
-		b.Line("link stub", x1, y, cut, y, p)
-		b.Line("link cut", cut, y-5*b.U, cut, y+5*b.U, p)
-		b.Circle("receiver alone", ring, y, 5*b.U, ink.Paint{Line: ink.Link, Width: 2 * b.U})
+		b.Line("link-stub", x1, y, cut, y, p)
+		b.Line("link-cut", cut, y-5*b.U, cut, y+5*b.U, p)
+		b.Circle("receiver-alone", ring, y, 5*b.U, ink.Paint{Line: ink.Link, Width: 2 * b.U})
 		b.Line("link", ring+5*b.U, y, x2, y, p)
 		b.arrowTip(x2, y, role)
 	case s.Link.Up() && s.In.Powered && !ailing:
@@ -62,16 +62,16 @@ func (b *Board) linkDrawing(r ink.Rect) {
 		} else {
 			half *= 0.8
 		}
-		b.Line("link stub", x1, y, x1+half, y, p)
-		b.Line("link cut", x1+half, y-5*b.U, x1+half, y+5*b.U, p)
-		b.Line("link cut", x2-8*b.U, y-5*b.U, x2-8*b.U, y+5*b.U, p)
-		b.Line("link stub", x2-8*b.U, y, x2, y, p)
+		b.Line("link-stub", x1, y, x1+half, y, p)
+		b.Line("link-cut", x1+half, y-5*b.U, x1+half, y+5*b.U, p)
+		b.Line("link-cut", x2-8*b.U, y-5*b.U, x2-8*b.U, y+5*b.U, p)
+		b.Line("link-stub", x2-8*b.U, y, x2, y, p)
 	}
 }
 
 func (b *Board) arrowTip(x, y float64, role ink.Role) {
 	tip := [...]ink.Point{{X: x - 7*b.U, Y: y - 4*b.U}, {X: x, Y: y}, {X: x - 7*b.U, Y: y + 4*b.U}}
-	b.Polyline("link arrow", tip[:], ink.Paint{Line: role, Width: 2 * b.U})
+	b.Polyline("link-arrow", tip[:], ink.Paint{Line: role, Width: 2 * b.U})
 }
 
 // RadioSign is a small radio; while it sends, arcs leave its aerial.
@@ -80,11 +80,11 @@ func (b *Board) RadioSign(x, y float64, sends bool) {
 	p := ink.Paint{Line: ink.Ink, Width: 1.4 * b.U}
 	b.RoundRect("radio", ink.Rect{X: x - w/2, Y: y - h/2 + 2*b.U, W: w, H: h}, 4*b.U, p)
 	b.Line("aerial", x, y-h/2+2*b.U, x, y-h/2-6*b.U, p)
-	b.Circle("radio stick", x-6*b.U, y+2*b.U, 2.5*b.U, ink.Paint{Line: ink.Ink, Width: 1.2 * b.U})
-	b.Circle("radio stick", x+6*b.U, y+2*b.U, 2.5*b.U, ink.Paint{Line: ink.Ink, Width: 1.2 * b.U})
+	b.Circle("radio-stick", x-6*b.U, y+2*b.U, 2.5*b.U, ink.Paint{Line: ink.Ink, Width: 1.2 * b.U})
+	b.Circle("radio-stick", x+6*b.U, y+2*b.U, 2.5*b.U, ink.Paint{Line: ink.Ink, Width: 1.2 * b.U})
 	if sends {
 		for i := range 2 {
-			b.Arc("radio sends", x, y-h/2-6*b.U, (4+4*float64(i))*b.U, -0.3*math.Pi, 0.12*math.Pi, p)
+			b.Arc("radio-sends", x, y-h/2-6*b.U, (4+4*float64(i))*b.U, -0.3*math.Pi, 0.12*math.Pi, p)
 		}
 	}
 }
@@ -96,10 +96,10 @@ func (b *Board) craftSign(x, y float64, powered bool) {
 		p.Line, p.Dash = ink.Rule, ink.Dash{On: 2 * b.U, Off: 2 * b.U}
 	}
 	d := 7 * b.U
-	b.Line("arm of craft", x-d, y-d, x+d, y+d, p)
-	b.Line("arm of craft", x-d, y+d, x+d, y-d, p)
+	b.Line("arm-of-craft", x-d, y-d, x+d, y+d, p)
+	b.Line("arm-of-craft", x-d, y+d, x+d, y-d, p)
 	for _, q := range [4]ink.Point{{X: -1, Y: -1}, {X: 1, Y: -1}, {X: -1, Y: 1}, {X: 1, Y: 1}} {
-		b.Circle("motor of craft", x+q.X*d, y+q.Y*d, 3.5*b.U, p)
+		b.Circle("motor-of-craft", x+q.X*d, y+q.Y*d, 3.5*b.U, p)
 	}
 }
 
@@ -115,24 +115,24 @@ func (b *Board) RadioDrawing(r ink.Rect) {
 	}
 	body := ink.Rect{X: r.Centre().X - w/2, Y: r.Y + (r.H-h)/2 + h*0.16, W: w, H: h * 0.84}
 	line := ink.Paint{Line: ink.Ink, Width: 1.8 * b.U}
-	b.RoundRect("radio body", body, h*0.14, line)
-	b.Line("radio aerial", body.Centre().X, body.Y, body.Centre().X, body.Y-h*0.14, ink.Paint{Line: ink.Ink, Width: 3 * b.U})
+	b.RoundRect("radio-body", body, h*0.14, line)
+	b.Line("radio-aerial", body.Centre().X, body.Y, body.Centre().X, body.Y-h*0.14, ink.Paint{Line: ink.Ink, Width: 3 * b.U})
 	for _, x := range [4]float64{0.1, 0.24, 0.76, 0.9} {
 		at := ink.Point{X: body.X + body.W*x, Y: body.Y}
-		b.Line("radio switch", at.X, at.Y, at.X, at.Y-h*0.09, ink.Paint{Line: ink.Ink, Width: 3 * b.U})
+		b.Line("radio-switch", at.X, at.Y, at.X, at.Y-h*0.09, ink.Paint{Line: ink.Ink, Width: 3 * b.U})
 	}
 	screen := ink.Rect{X: body.Centre().X - w*0.08, Y: body.Bottom() - h*0.24, W: w * 0.16, H: h * 0.13}
-	b.RoundRect("radio screen", screen, 2*b.U, ink.Paint{Line: ink.Rule})
+	b.RoundRect("radio-screen", screen, 2*b.U, ink.Paint{Line: ink.Rule})
 
 	size := min(body.H*0.72, w*0.34)
 	for i, g := range Gimbals[ui.StickMode(b.V.Learn.StickMode)] {
 		x := body.X + body.W*[2]float64{0.24, 0.76}[i]
 		well := ink.Rect{X: x - size/2, Y: body.Centre().Y - size/2, W: size, H: size}
-		b.RoundRect("radio well", well, 7*b.U, ink.Paint{Line: ink.Rule, Width: 1.2 * b.U})
+		b.RoundRect("radio-well", well, 7*b.U, ink.Paint{Line: ink.Rule, Width: 1.2 * b.U})
 		at := well.Centre()
 		if b.V.Learn.ModeKnown && g.Up == Throttle {
 			at.Y = well.Inset(well.W * 0.16).Bottom()
 		}
-		b.Circle("radio stick", at.X, at.Y, max(5*b.U, well.W*0.08), ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 2 * b.U})
+		b.Circle("radio-stick", at.X, at.Y, max(5*b.U, well.W*0.08), ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 2 * b.U})
 	}
 }

@@ -62,10 +62,10 @@ func (b *Board) Facts(r ink.Rect, name string, texts []words.Text, most float64)
 // NeedMark is an empty box, or one with a tick.
 func (b *Board) NeedMark(x, y, d float64, done bool) {
 	r := ink.Rect{X: x, Y: y + d*0.12, W: d * 0.76, H: d * 0.76}
-	b.Rect("need box", r, ink.Paint{Line: ink.Ink, Width: 1.3 * b.U})
+	b.Rect("need-box", r, ink.Paint{Line: ink.Ink, Width: 1.3 * b.U})
 	if done {
 		b.V.Pts = append(b.V.Pts[:0], ink.Point{X: r.X + r.W*0.18, Y: r.Y + r.H*0.5}, ink.Point{X: r.X + r.W*0.42, Y: r.Y + r.H*0.76}, ink.Point{X: r.X + r.W*1.1, Y: r.Y - r.H*0.12})
-		b.Polyline("need tick", b.V.Pts, ink.Paint{Line: ink.Link, Width: max(2*b.U, d*0.13)})
+		b.Polyline("need-tick", b.V.Pts, ink.Paint{Line: ink.Link, Width: max(2*b.U, d*0.13)})
 	}
 }
 
@@ -93,13 +93,13 @@ func (b *Board) OutcomeMark(x, y, d float64, o prove.Outcome) {
 		b.Polygon("broken", a[:], ink.Paint{Fill: ink.Armed})
 	case prove.WithIt:
 		a := [...]ink.Point{{X: x, Y: y - d*1.1}, {X: x + d*1.1, Y: y}, {X: x, Y: y + d*1.1}, {X: x - d*1.1, Y: y}}
-		b.Polygon("comes with it", a[:], ink.Paint{Line: ink.Focus, Width: w})
+		b.Polygon("comes-with-it", a[:], ink.Paint{Line: ink.Focus, Width: w})
 		h := [...]ink.Point{{X: x, Y: y - d*1.1}, {X: x, Y: y + d*1.1}, {X: x - d*1.1, Y: y}}
 		b.Polygon("half", h[:], ink.Paint{Fill: ink.Focus})
 	case prove.Undecided:
 		b.Circle("undecided", x, y, d, ink.Paint{Line: ink.Ink, Width: w, Dash: ink.Dash{On: d * 0.6, Off: d * 0.5}})
 	default:
-		b.Line("not asked", x-d, y, x+d, y, ink.Paint{Line: ink.Rule, Width: w})
+		b.Line("not-asked", x-d, y, x+d, y, ink.Paint{Line: ink.Rule, Width: w})
 	}
 }
 

@@ -235,13 +235,13 @@ func (b *Board) flyerMotor(name string, m *Model, i int, fl *Flying) {
 	if math.Hypot(f.X-t.X, f.Y-t.Y) > 1 {
 		b.Line(name+" motor", f.X, f.Y, t.X, t.Y, ink.Paint{Line: ink.Ink, Width: wide})
 	}
-	b.Circle(name+" motor bell", t.X, t.Y, wide/2, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: max(1.5*b.U, wide*0.25)})
+	b.Circle(name+" motor-bell", t.X, t.Y, wide/2, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: max(1.5*b.U, wide*0.25)})
 	if fl.snap.In.Hands[i] == 0 {
 		return
 	}
 	if fl.snap.Air.Body.Speed[i] > slowest {
 		b.V.Pts = m.ring(b.V.Pts[:0], i)
-		b.Polyline(name+" propeller turning", b.V.Pts, ink.Paint{Line: ink.Ink, Width: 1.1 * b.U})
+		b.Polyline(name+" propeller-turning", b.V.Pts, ink.Paint{Line: ink.Ink, Width: 1.1 * b.U})
 		return
 	}
 	s, c := math.Sincos(0.6 + float64(i))
@@ -277,7 +277,7 @@ func (b *Board) spirit(name string, m *Model) {
 		b.Line(name+" ghost", f.X, f.Y, t.X, t.Y, p)
 	}
 	f, t := m.At(vec.V{X: 0.5}), m.At(vec.V{X: 1.15})
-	b.Line(name+" ghost nose", f.X, f.Y, t.X, t.Y, ink.Paint{Line: ink.Focus, Width: 1.8 * b.U})
+	b.Line(name+" ghost-nose", f.X, f.Y, t.X, t.Y, ink.Paint{Line: ink.Focus, Width: 1.8 * b.U})
 }
 
 // hullOf appends the smallest convex outline round some points (Andrew's monotone chain); pts is put in order.

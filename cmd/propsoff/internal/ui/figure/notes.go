@@ -58,6 +58,6 @@ func (b *Board) noteText(r ink.Rect, at float64, lines int, text string) {
 	mid := r.Y + ink.BlockHeight(b.Small, 1)/2
 	x := r.X - 3*b.U
 	pts := [...]ink.Point{{X: x - 10*b.U, Y: at}, {X: x - 8*b.U, Y: at}, {X: x - 2*b.U, Y: mid}, {X: x, Y: mid}}
-	b.Polyline("note lead", pts[:], ink.Paint{Line: ink.Rule})
+	b.Polyline("note-lead", pts[:], ink.Paint{Line: ink.Rule})
 	b.Block("note", r.X, r.Y, ink.Style{Size: b.Small, Within: r}, ink.Block{Width: r.W, MaxLines: lines, Shorten: true}, text)
 }

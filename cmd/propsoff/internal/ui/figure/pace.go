@@ -42,8 +42,8 @@ func (b *Board) PaceRow(r ink.Rect) {
 	means := b.Say(tell.GhostMeans(b.V.Snap.Mode, b.V.Snap.Sinking, false))
 	w := min(ink.Width(means, b.Small, ink.Regular)+1, r.Right()-x-sample-6*b.U)
 	x = r.Right() - w - sample - 6*b.U
-	b.Line("ghost sample", x, y, x+sample, y, ink.Paint{Line: ink.Focus, Width: 1.6 * b.U, Dash: ink.Dash{On: 4 * b.U, Off: 3 * b.U}})
-	b.Fitted("ghost means", ink.Rect{X: x + sample + 6*b.U, Y: r.Y, W: w, H: r.H}, ink.Style{Size: b.Small, Colour: ink.Faint}, means)
+	b.Line("ghost-sample", x, y, x+sample, y, ink.Paint{Line: ink.Focus, Width: 1.6 * b.U, Dash: ink.Dash{On: 4 * b.U, Off: 3 * b.U}})
+	b.Fitted("ghost-means", ink.Rect{X: x + sample + 6*b.U, Y: r.Y, W: w, H: r.H}, ink.Style{Size: b.Small, Colour: ink.Faint}, means)
 }
 
 // paceMark tells by its shape: a triangle runs, two bars stand, a triangle behind a bar is slow.
@@ -70,13 +70,13 @@ func (b *Board) LookBack(r ink.Rect, re *ui.Replay) {
 	right := r.Right() - wide
 	back := ink.Rect{X: x, Y: r.Y, W: wide, H: r.H}
 	on := ink.Rect{X: right, Y: r.Y, W: wide, H: r.H}
-	b.KeyCap("replay back key", back.Centre().X, y, b.Cap, ui.CapWord("Left"))
-	b.KeyCap("replay on key", on.Centre().X, y, b.Cap, ui.CapWord("Right"))
+	b.KeyCap("replay-back-key", back.Centre().X, y, b.Cap, ui.CapWord("Left"))
+	b.KeyCap("replay-on-key", on.Centre().X, y, b.Cap, ui.CapWord("Right"))
 	b.Hit(ReplayBack, "Left", back)
 	b.Hit(ReplayOn, "Right", on)
 	words := b.Say(tell.ReplayAt(re.At, re.Length))
 	w := ink.Width(b.Say(tell.ReplayAt(29_900, 30_000)), b.Small, ink.Regular) + 8*b.U
-	b.Text("replay at", right-4*b.U, y, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle, Within: r}, words)
+	b.Text("replay-at", right-4*b.U, y, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle, Within: r}, words)
 	bar := ink.Rect{X: back.Right() + 5*b.U, Y: y - 5*b.U, W: right - w - back.Right() - 12*b.U, H: 10 * b.U}
 	if bar.W < 10*b.U {
 		return
@@ -86,5 +86,5 @@ func (b *Board) LookBack(r ink.Rect, re *ui.Replay) {
 		share = ui.Clamp(float64(re.At)/float64(re.Length), 0, 1)
 	}
 	b.Filling(bar, share)
-	b.Circle("replay place", bar.X+bar.W*share, y, 4*b.U, ink.Paint{Fill: ink.Ink})
+	b.Circle("replay-place", bar.X+bar.W*share, y, 4*b.U, ink.Paint{Fill: ink.Ink})
 }

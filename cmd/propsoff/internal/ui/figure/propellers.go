@@ -46,13 +46,13 @@ func (b *Board) PuzzleMotor(v *Propellers, i int, c ink.Point, radius float64, r
 	if selected {
 		b.selection(c, radius)
 	}
-	b.Circle("motor ring", c.X, c.Y, radius*0.86, ink.Paint{Fill: ink.Paper, Line: ink.Rule, Width: b.U})
-	b.TurnArrow("motor arrow", c, radius*0.97, v.Turns[i], 0.9, ink.Paint{Line: ink.Ink, Width: 1.6 * b.U})
+	b.Circle("motor-ring", c.X, c.Y, radius*0.86, ink.Paint{Fill: ink.Paper, Line: ink.Rule, Width: b.U})
+	b.TurnArrow("motor-arrow", c, radius*0.97, v.Turns[i], 0.9, ink.Paint{Line: ink.Ink, Width: 1.6 * b.U})
 	if v.Hands[i] != 0 {
 		b.blades(c, radius*0.72, v.Hands[i])
-		b.TurnArrow("propeller arrow", c, radius*0.44, v.Hands[i], 1.9, ink.Paint{Line: ink.Focus, Width: 2.6 * b.U})
+		b.TurnArrow("propeller-arrow", c, radius*0.44, v.Hands[i], 1.9, ink.Paint{Line: ink.Focus, Width: 2.6 * b.U})
 	}
-	b.Circle("motor shaft", c.X, c.Y, radius*0.1, ink.Paint{Fill: ink.Ink})
+	b.Circle("motor-shaft", c.X, c.Y, radius*0.1, ink.Paint{Fill: ink.Ink})
 
 	for k, words := range rows {
 		style := ink.Style{Size: b.Small, Anchor: ink.Centre}
@@ -62,7 +62,7 @@ func (b *Board) PuzzleMotor(v *Propellers, i int, c ink.Point, radius float64, r
 		if k == len(rows)-1 && selected {
 			style.Weight = ink.Bold
 		}
-		b.Fitted("motor words "+strconv.Itoa(i+1), ink.Rect{X: c.X - half, Y: text.Y + float64(k)*line, W: 2 * half, H: line}, style, words)
+		b.Fitted("motor-words "+strconv.Itoa(i+1), ink.Rect{X: c.X - half, Y: text.Y + float64(k)*line, W: 2 * half, H: line}, style, words)
 	}
 	b.Hit(motorPrefix+strconv.Itoa(i+1), "", ink.Rect{X: c.X - radius, Y: c.Y - radius, W: 2 * radius, H: 2 * radius})
 }

@@ -63,11 +63,11 @@ func (b *Board) StateMark(x, y, r float64) {
 	w := math.Max(2, r*0.11)
 	role := stateRole(b.V.Snap.Armed)
 	if !b.V.Snap.Armed {
-		b.Arc("open ring", x, y, r-w, -0.25*math.Pi, 1.25*math.Pi, ink.Paint{Line: role, Width: w})
-		b.Circle("motor at rest", x, y, r*0.3, ink.Paint{Line: role, Width: w})
+		b.Arc("open-ring", x, y, r-w, -0.25*math.Pi, 1.25*math.Pi, ink.Paint{Line: role, Width: w})
+		b.Circle("motor-at-rest", x, y, r*0.3, ink.Paint{Line: role, Width: w})
 		return
 	}
-	b.Circle("closed ring", x, y, r, ink.Paint{Line: role, Width: w * 1.5})
+	b.Circle("closed-ring", x, y, r, ink.Paint{Line: role, Width: w * 1.5})
 	b.Circle("motor", x, y, r*0.3, ink.Paint{Fill: role})
 	at := float64(b.V.Snap.Tick%3000) / 3000 * 2 * math.Pi
 	for i := range 3 {
@@ -91,9 +91,9 @@ func (b *Board) countdown(r ink.Rect) {
 // Filling is a line with end ticks that fills from the left.
 func (b *Board) Filling(r ink.Rect, share float64) {
 	y := r.Centre().Y
-	b.Line("filling way", r.X, y, r.Right(), y, ink.Paint{Line: ink.Rule})
-	b.Line("filling start", r.X, r.Y, r.X, r.Bottom(), ink.Paint{Line: ink.Rule})
-	b.Line("filling end", r.Right(), r.Y, r.Right(), r.Bottom(), ink.Paint{Line: ink.Rule})
+	b.Line("filling-way", r.X, y, r.Right(), y, ink.Paint{Line: ink.Rule})
+	b.Line("filling-start", r.X, r.Y, r.X, r.Bottom(), ink.Paint{Line: ink.Rule})
+	b.Line("filling-end", r.Right(), r.Y, r.Right(), r.Bottom(), ink.Paint{Line: ink.Rule})
 	if w := r.W * ui.Clamp(share, 0, 1); w >= 1 {
 		b.Rect("filling", ink.Rect{X: r.X, Y: y - 1.5*b.U, W: w, H: 3 * b.U}, ink.Paint{Fill: ink.Ink})
 	}

@@ -65,7 +65,7 @@ func Share(w pulse.Width) float64 {
 func (b *Board) Sticks(r ink.Rect) {
 	b.Group("sticks")
 	if !b.V.Class {
-		r = b.Section(r, "sticks heading", b.Say(tell.SticksTitle(ui.StickMode(b.V.StickMode))))
+		r = b.Section(r, "sticks-heading", b.Say(tell.SticksTitle(ui.StickMode(b.V.StickMode))))
 	}
 	b.BothSticks(r, b.Stick)
 }
@@ -109,13 +109,13 @@ func (b *Board) Stick(r ink.Rect, g Gimbal, name string) {
 	b.Reading(name+" up", mid, top+head/2, upKey, JobFacts[g.Up].High, g.Up)
 	if cornered && ink.Width(b.Say(tell.Corner(false)), b.Small, ink.Regular)+3*b.U < (size-key)/2 {
 		y := well.Bottom() + 3*b.U + key/2
-		b.Text("disarm corner", well.X, y, ink.Style{Size: b.Small, Anchor: ink.Middle}, b.Say(tell.Corner(false)))
-		b.Text("arm corner", well.Right(), y, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle}, b.Say(tell.Corner(true)))
+		b.Text("disarm-corner", well.X, y, ink.Style{Size: b.Small, Anchor: ink.Middle}, b.Say(tell.Corner(false)))
+		b.Text("arm-corner", well.Right(), y, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle}, b.Say(tell.Corner(true)))
 	}
 	if b.StickKeys() {
-		b.KeyCap(name+" down key", mid, well.Bottom()+3*b.U+key/2, key, ui.KeyOf(JobFacts[g.Up].Low))
-		b.KeyCap(name+" left key", well.X-3*b.U-key/2, well.Centre().Y, key, ui.KeyOf(JobFacts[g.Across].Low))
-		b.KeyCap(name+" right key", well.Right()+3*b.U+key/2, well.Centre().Y, key, ui.KeyOf(JobFacts[g.Across].High))
+		b.KeyCap(name+" down-key", mid, well.Bottom()+3*b.U+key/2, key, ui.KeyOf(JobFacts[g.Up].Low))
+		b.KeyCap(name+" left-key", well.X-3*b.U-key/2, well.Centre().Y, key, ui.KeyOf(JobFacts[g.Across].Low))
+		b.KeyCap(name+" right-key", well.Right()+3*b.U+key/2, well.Centre().Y, key, ui.KeyOf(JobFacts[g.Across].High))
 	}
 	b.Reading(name+" across", mid, well.Bottom()+3*b.U+key+2*b.U+line/2, 0, 0, g.Across)
 
@@ -151,8 +151,8 @@ func (b *Board) Well(name string, r ink.Rect, g Gimbal) {
 func (b *Board) InWell(name string, r ink.Rect, g Gimbal, trail func(name string, in ink.Rect, g Gimbal)) (end ink.Point, ok bool) {
 	in, c := r.Inset(10*b.U), r.Centre()
 	guide := ink.Paint{Line: ink.Grid, Under: true}
-	b.Line(name+" guide across", in.X, c.Y, in.Right(), c.Y, guide)
-	b.Line(name+" guide up", c.X, in.Y, c.X, in.Bottom(), guide)
+	b.Line(name+" guide-across", in.X, c.Y, in.Right(), c.Y, guide)
+	b.Line(name+" guide-up", c.X, in.Y, c.X, in.Bottom(), guide)
 	b.ends(name, r, in)
 	b.corners(name, r, in, g)
 
@@ -165,9 +165,9 @@ func (b *Board) InWell(name string, r ink.Rect, g Gimbal, trail func(name string
 	end = Place(in, across, okA, up, okU)
 	trail(name, in, g)
 	b.Line(name+" stick", c.X, c.Y, end.X, end.Y, ink.Paint{Line: ink.Ink, Width: 2.5 * b.U})
-	b.Circle(name+" stick foot", c.X, c.Y, 2.5*b.U, ink.Paint{Fill: ink.Ink})
-	b.Circle(name+" stick end", end.X, end.Y, 7*b.U, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 2 * b.U})
-	b.Circle(name+" stick tip", end.X, end.Y, 2*b.U, ink.Paint{Fill: ink.Ink})
+	b.Circle(name+" stick-foot", c.X, c.Y, 2.5*b.U, ink.Paint{Fill: ink.Ink})
+	b.Circle(name+" stick-end", end.X, end.Y, 7*b.U, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 2 * b.U})
+	b.Circle(name+" stick-tip", end.X, end.Y, 2*b.U, ink.Paint{Fill: ink.Ink})
 	return end, true
 }
 

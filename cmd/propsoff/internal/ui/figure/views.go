@@ -87,7 +87,7 @@ func (b *Board) pictured(r ink.Rect, where string) (picture, caption ink.Rect) {
 	if ink.Width(title, b.Small, ink.Regular) > head.W {
 		title = b.Say(tell.FlightFrom(where, true))
 	}
-	b.Fitted("view from "+where, head, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}, title)
+	b.Fitted("view-from "+where, head, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}, title)
 	return picture, caption
 }
 
@@ -165,7 +165,7 @@ func (b *Board) GroundMarks(where string, in ink.Rect, e Eye, f *Flying, step, p
 	x := mid + (math.Ceil((along-in.W/2/perMetre)/step)*step-along)*perMetre
 	for ; x <= in.Right(); x += step * perMetre {
 		if x >= in.X {
-			b.Line(where+" ground mark", x, y+b.U, x, y+5*b.U, ink.Paint{Line: ink.Rule})
+			b.Line(where+" ground-mark", x, y+b.U, x, y+5*b.U, ink.Paint{Line: ink.Rule})
 		}
 	}
 	if x := mid - along*perMetre; x > in.X+5*b.U && x < in.Right()-5*b.U {
@@ -195,7 +195,7 @@ func (b *Board) Pointer(where string, x, y float64) {
 // Downward draws the craft from above in the middle, north up, with its trail.
 func (b *Board) Downward(r ink.Rect, f *Flying) {
 	picture, caption := b.pictured(r, "above")
-	b.Rect("above frame", picture, ink.Paint{Line: ink.Grid})
+	b.Rect("above-frame", picture, ink.Paint{Line: ink.Grid})
 	in := picture.Inset(2 * b.U)
 	e := EyeAbove()
 	scale := min(in.W, in.H) / 7
@@ -233,11 +233,11 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 	}
 	x := caption.X + max(0, (room-ink.Width(words, b.Small, ink.Regular))/2)
 	y := caption.Centre().Y
-	b.Line("above bar", x, y, x+w, y, ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
+	b.Line("above-bar", x, y, x+w, y, ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
 	for _, end := range [2]float64{x, x + w} {
-		b.Line("above bar end", end, y-3*b.U, end, y+3*b.U, ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
+		b.Line("above-bar-end", end, y-3*b.U, end, y+3*b.U, ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
 	}
-	b.Fitted("above scale", ink.Rect{X: x + w + 6*b.U, Y: caption.Y, W: caption.Right() - x - w - 6*b.U, H: caption.H}, ink.Style{Size: b.Small, Colour: ink.Faint}, words)
+	b.Fitted("above-scale", ink.Rect{X: x + w + 6*b.U, Y: caption.Y, W: caption.Right() - x - w - 6*b.U, H: caption.H}, ink.Style{Size: b.Small, Colour: ink.Faint}, words)
 }
 
 // trailAges are the ages in ticks up to which the trail is drawn as wide as trailWidths say, in pixels of the least window (ours).

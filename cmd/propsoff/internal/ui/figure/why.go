@@ -29,13 +29,13 @@ func (b *Board) why(r ink.Rect, size float64, draw bool) (height float64) {
 	at, style := r, ink.Style{Size: size, Within: r}
 	down := func(h float64) { at.Y += h }
 	if draw {
-		b.Group("why not")
-		b.Section(r, "why heading", b.Say(tell.WhyTitle(b.V.Snap.Armed)))
+		b.Group("why-not")
+		b.Section(r, "why-heading", b.Say(tell.WhyTitle(b.V.Snap.Armed)))
 	}
 	down(b.SectionHeight())
 	if sentence := b.Say(tell.WhySentence(&b.V.Facts, len(rows) > 0)); sentence != "" {
 		if draw {
-			b.Block("why sentence", at.X, at.Y, style, ink.Block{Width: at.W}, sentence)
+			b.Block("why-sentence", at.X, at.Y, style, ink.Block{Width: at.W}, sentence)
 		}
 		down(ui.TextHeight(sentence, at.W, style) + 3*b.U)
 	}
@@ -57,7 +57,7 @@ func (b *Board) why(r ink.Rect, size float64, draw bool) (height float64) {
 		if draw {
 			b.refusal(text, row, size, 13*b.U)
 			if cure != ui.NoAction && row.Stands {
-				b.KeyCap("cure key", r.Right()-b.Cap/2, at.Y+max(b.Cap, ink.BlockHeight(size, 1))/2, b.Cap, b.V.House.KeyOf(cure))
+				b.KeyCap("cure-key", r.Right()-b.Cap/2, at.Y+max(b.Cap, ink.BlockHeight(size, 1))/2, b.Cap, b.V.House.KeyOf(cure))
 			}
 		}
 		down(b.SayHeight(row.Text, text.W-13*b.U, style) + b.U)
@@ -117,7 +117,7 @@ func (b *Board) RowsFor(r ink.Rect, rows []ui.Row, size float64) (y float64, all
 			after = one + 2*b.U
 		}
 		if at.Y+need+after > r.Bottom() {
-			b.Text("refusals left", r.X, at.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top, Within: r}, b.Say(tell.RefusalsLeft(len(rows)-i)))
+			b.Text("refusals-left", r.X, at.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top, Within: r}, b.Say(tell.RefusalsLeft(len(rows)-i)))
 			return at.Y, false
 		}
 		b.refusal(at, &rows[i], size, in)
@@ -132,9 +132,9 @@ func (b *Board) AirWhy(r ink.Rect, size float64) {
 		b.Why(r, size)
 		return
 	}
-	b.Group("why not")
+	b.Group("why-not")
 	rows := b.V.RefusalRows()
-	d := b.Down(b.Section(r, "why heading", b.Say(tell.WhyTitle(b.V.Snap.Armed))), 3*b.U)
-	d.Say("why sentence", tell.WhySentence(&b.V.Facts, len(rows) > 0), ink.Style{Size: b.Small})
+	d := b.Down(b.Section(r, "why-heading", b.Say(tell.WhyTitle(b.V.Snap.Armed))), 3*b.U)
+	d.Say("why-sentence", tell.WhySentence(&b.V.Facts, len(rows) > 0), ink.Style{Size: b.Small})
 	b.RowsFor(d.R, rows, b.Small)
 }

@@ -61,7 +61,7 @@ func (b *board) outing(d *ui.Down) {
 func (b *board) needs(r ink.Rect) {
 	b.Group("needs")
 	v := Of(b.V)
-	r = b.Section(r, "needs heading", b.Say(tell.FirstHeading()))
+	r = b.Section(r, "needs-heading", b.Say(tell.FirstHeading()))
 	left := 0
 	for i := range NeedCount {
 		if !v.done(i) {
@@ -103,7 +103,7 @@ func (b *board) needs(r ink.Rect) {
 			if v.done(i) {
 				small.Colour = ink.Faint
 			}
-			d.Say("need seen", b.seen(i), small)
+			d.Say("need-seen", b.seen(i), small)
 		}
 		d.Row(space)
 	}
@@ -126,12 +126,12 @@ func (b *board) seen(need int) words.Text {
 // puzzle draws the four motors from above, what turns how, and the propeller on each.
 func (b *board) puzzle(r ink.Rect) {
 	b.Group("propellers")
-	r = b.Section(r, "puzzle heading", b.Say(tell.PuzzleHeading()))
+	r = b.Section(r, "puzzle-heading", b.Say(tell.PuzzleHeading()))
 	for _, rule := range [...]words.Text{tell.PuzzleNotTold(), tell.PuzzleRules()} {
 		if style := (ink.Style{Size: b.Small}); !b.V.Class {
 			var row ink.Rect
 			row, r = r.CutBottom(b.SayHeight(rule, r.W, style), 3*b.U)
-			b.Down(row, 0).Say("puzzle rule", rule, style)
+			b.Down(row, 0).Say("puzzle-rule", rule, style)
 		}
 	}
 	// Motors stand in the corners of a square as far as their words leave one.

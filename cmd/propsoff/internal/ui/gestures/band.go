@@ -14,7 +14,7 @@ import (
 // band says what is missing now, how the last try went, and what else the sticks do where they stand.
 func (b *board) band(r ink.Rect, p *gestures.Pattern, g *gestures.Glance) {
 	b.Group("now")
-	b.Line("now rule", r.X, r.Y, r.Right(), r.Y, ink.Paint{Line: ink.Grid})
+	b.Line("now-rule", r.X, r.Y, r.Right(), r.Y, ink.Paint{Line: ink.Grid})
 	_, r = r.CutTop(4*b.U, 0)
 	now := b.Say(missing(b.V, p, g))
 	if b.V.Class {
@@ -84,24 +84,24 @@ func missing(v *ui.View, p *gestures.Pattern, g *gestures.Glance) words.Text {
 func (b *board) dwell(r ink.Rect, g *gestures.Glance, p *gestures.Pattern) {
 	c, d := r.Centre(), min(r.W, r.H)/2
 	w := math.Max(2, d*0.16)
-	b.Circle("dwell way", c.X, c.Y, d, ink.Paint{Line: ink.Rule})
+	b.Circle("dwell-way", c.X, c.Y, d, ink.Paint{Line: ink.Rule})
 	set := b.V.Config.Gestures
 	if p == nil || set == nil {
 		return
 	}
 	if g.Phase == gestures.Spent && Of(b.V).Try.Held {
-		b.Circle("dwell full", c.X, c.Y, d, ink.Paint{Line: ink.Focus, Width: w})
-		b.Tick("dwell made", c.X, c.Y, d*0.42, ink.Paint{Line: ink.Ink, Width: w})
+		b.Circle("dwell-full", c.X, c.Y, d, ink.Paint{Line: ink.Focus, Width: w})
+		b.Tick("dwell-made", c.X, c.Y, d*0.42, ink.Paint{Line: ink.Ink, Width: w})
 		return
 	}
 	ms := millis(set, g.Dwell)
 	if g.Phase == gestures.Standing {
 		ms = millis(set, g.Slots)
-		b.filling("dwell gone", c, d-w/2, share(g), w)
+		b.filling("dwell-gone", c, d-w/2, share(g), w)
 	}
 	words := b.Say(tell.ShortSeconds(ms))
 	if size, fits := ink.Fit(2*(d-w)-4*b.U, b.Small, b.Large, ink.Bold, words); fits {
-		b.Text("dwell time", c.X, c.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle}, words)
+		b.Text("dwell-time", c.X, c.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle}, words)
 	}
 }
 
@@ -131,10 +131,10 @@ func (b *board) try(r ink.Rect, p *gestures.Pattern) {
 		r = rest
 		switch c := mark.Centre(); {
 		case t.Made:
-			b.Tick("try made", c.X, c.Y, d, ink.Paint{Line: ink.Link, Width: w})
+			b.Tick("try-made", c.X, c.Y, d, ink.Paint{Line: ink.Link, Width: w})
 			verdict = tell.GestureMade(t.Took)
 		default:
-			b.Cross("try missed", c.X, c.Y, d*0.7, ink.Paint{Line: ink.Ink, Width: w})
+			b.Cross("try-missed", c.X, c.Y, d*0.7, ink.Paint{Line: ink.Ink, Width: w})
 			if verdict = tell.GestureOther(t.Other); t.Other.Empty() {
 				verdict = tell.GestureMissed(p, t.How, t.Direction, mode(b.V), t.Early)
 			}
@@ -150,7 +150,7 @@ func (b *board) try(r ink.Rect, p *gestures.Pattern) {
 	if w := ink.Width(running, b.Head, ink.Regular) + 2*b.U; w < r.W*0.5 {
 		var right ink.Rect
 		right, r = r.CutRight(w, 8*b.U)
-		b.Fitted("try time", right, ink.Style{Size: b.Head, Colour: ink.Faint}, running)
+		b.Fitted("try-time", right, ink.Style{Size: b.Head, Colour: ink.Faint}, running)
 	}
 	b.Fitted("verdict", r, ink.Style{Size: b.Head, Weight: ink.Bold}, b.Say(verdict))
 }
@@ -173,7 +173,7 @@ func (b *board) steps(r ink.Rect, p *gestures.Pattern, g *gestures.Glance) {
 		if i == now {
 			frame = ink.Paint{Fill: ink.Panel, Line: ink.Focus, Width: 2 * b.U}
 		}
-		b.RoundRect("step frame", cell, 4*b.U, frame)
+		b.RoundRect("step-frame", cell, 4*b.U, frame)
 		in := cell.Inset(5 * b.U)
 		small, in := in.CutLeft(min(in.H*2+3*b.U, in.W*0.4), 6*b.U)
 		b.smallSticks("step", small, p.StickZones(i, mode(b.V)))
@@ -181,7 +181,7 @@ func (b *board) steps(r ink.Rect, p *gestures.Pattern, g *gestures.Glance) {
 			d := b.Small * 0.45
 			var mark ink.Rect
 			mark, in = in.CutRight(2*d, 6*b.U)
-			b.Tick("step made", mark.Centre().X, mark.Centre().Y, d, ink.Paint{Line: ink.Link, Width: math.Max(1.5, d*0.35)})
+			b.Tick("step-made", mark.Centre().X, mark.Centre().Y, d, ink.Paint{Line: ink.Link, Width: math.Max(1.5, d*0.35)})
 		}
 		words := b.Say(tell.GestureStep(set, p, i))
 		if b.V.Class {
@@ -191,6 +191,6 @@ func (b *board) steps(r ink.Rect, p *gestures.Pattern, g *gestures.Glance) {
 		style := ink.Style{Size: size, Within: cell}
 		most := max(1, int((in.H+2*b.U)/ink.LineHeight(size)))
 		tall := min(ui.TextHeight(words, in.W, style), ink.BlockHeight(size, most))
-		b.Block("step words", in.X, in.Centre().Y-tall/2, style, ink.Block{Width: in.W, MaxLines: most, Shorten: true}, words)
+		b.Block("step-words", in.X, in.Centre().Y-tall/2, style, ink.Block{Width: in.W, MaxLines: most, Shorten: true}, words)
 	}
 }

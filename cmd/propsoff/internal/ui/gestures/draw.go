@@ -62,13 +62,13 @@ func (b *board) class() {
 	bold := ink.Style{Size: b.Body, Weight: ink.Bold}
 	switch d := b.Down(beside, 0); {
 	case v.Goggles.Open:
-		d.Say("room words", v.Goggles.Name, bold)
+		d.Say("room-words", v.Goggles.Name, bold)
 		b.GogglesSheet(r)
 		return
 	case Of(v).Recording.on():
-		d.Say("room words", tell.RecordTitle(), bold)
+		d.Say("room-words", tell.RecordTitle(), bold)
 	case p != nil:
-		d.Say("room words", tell.GestureName(p), bold)
+		d.Say("room-words", tell.GestureName(p), bold)
 	}
 	g, live := glance(v)
 	left, right := r.CutLeft(r.W*0.4, b.Gap*1.4)
@@ -118,7 +118,7 @@ func (b *board) practice(r ink.Rect) {
 	}
 	b.Group("gesture")
 	row, r := r.CutTop(ink.BlockHeight(b.Large, 1), 4*b.U)
-	b.Fitted("gesture name", row, ink.Style{Size: b.Large, Weight: ink.Bold}, b.Say(name))
+	b.Fitted("gesture-name", row, ink.Style{Size: b.Large, Weight: ink.Bold}, b.Say(name))
 	// Two lines of the sentence that matters now, the last try, and a warning.
 	band, r := r.CutBottom(min(ink.BlockHeight(b.Large, 2)+2*ink.LineHeight(b.Head)+16*b.U, r.H*0.5), b.Gap)
 	if recording {
@@ -141,7 +141,7 @@ func (b *board) row() float64 { return max(25*b.U, ink.LineHeight(b.Body)) }
 func (b *board) list(r ink.Rect) {
 	b.Group("gestures")
 	v := Of(b.V)
-	r = b.Section(r, "gestures heading", b.Say(tell.GesturesTitle(v.File, v.Shipped)))
+	r = b.Section(r, "gestures-heading", b.Say(tell.GesturesTitle(v.File, v.Shipped)))
 	set := setOf(b.V)
 	if set == nil {
 		return
@@ -153,7 +153,7 @@ func (b *board) list(r ink.Rect) {
 		row.H -= b.U
 		style, small := ink.Style{Size: b.Body}, ink.Style{Size: b.Small, Colour: ink.Faint}
 		if i == v.Selected {
-			b.RoundRect("gesture looked at", row, 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 1.6 * b.U})
+			b.RoundRect("gesture-looked-at", row, 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 1.6 * b.U})
 			style.Weight = ink.Bold
 		}
 		size := row.H - 8*b.U
@@ -200,7 +200,7 @@ func (b *board) facts(r ink.Rect) {
 	if p == nil {
 		return
 	}
-	r = b.Section(r, "facts heading", b.Say(tell.GestureOf()))
+	r = b.Section(r, "facts-heading", b.Say(tell.GestureOf()))
 	var texts []words.Text
 	if g.Selected < len(g.Scores) {
 		texts = append(texts, tell.GestureNears(g.Scores[g.Selected].Near))
@@ -221,7 +221,7 @@ func (b *board) recording(r ink.Rect) {
 	b.Group("record")
 	v := b.V
 	rec, key := &Of(v).Recording, v.House.KeyOf
-	b.Line("record rule", r.X, r.Y, r.Right(), r.Y, ink.Paint{Line: ink.Grid})
+	b.Line("record-rule", r.X, r.Y, r.Right(), r.Y, ink.Paint{Line: ink.Grid})
 	_, r = r.CutTop(4*b.U, 0)
 	first, rest := tell.RecordVerdict(rec.Verdict, &rec.Pattern, mode(v)), []words.Text{rec.Trouble}
 	switch {
@@ -237,6 +237,6 @@ func (b *board) recording(r ink.Rect) {
 		rest = append(rest, tell.RecordAskName(key(Keep)))
 	}
 	d := b.Down(r, 3*b.U)
-	d.Lines(5, "record say", b.Say(first), ink.Style{Size: b.Large, Weight: ink.Bold})
+	d.Lines(5, "record-say", b.Say(first), ink.Style{Size: b.Large, Weight: ink.Bold})
 	b.Facts(d.R, "fact", rest, d.R.H)
 }

@@ -17,7 +17,7 @@ import (
 func (b *board) sticks(r ink.Rect, p *gestures.Pattern, g *gestures.Glance, live bool) {
 	b.Group("sticks")
 	if !b.V.Class {
-		r = b.Section(r, "sticks heading", b.Say(tell.SticksTitle(ui.StickMode(b.V.StickMode))))
+		r = b.Section(r, "sticks-heading", b.Say(tell.SticksTitle(ui.StickMode(b.V.StickMode))))
 	}
 	at := [gestures.Directions]gestures.Place{}
 	switch {
@@ -67,10 +67,10 @@ func (b *board) stick(r ink.Rect, s *stick) {
 	well := ink.Rect{X: r.Centre().X - size/2, Y: r.Y + key + ui.Clamp((high-size)/2, 0, size*0.1), W: size, H: size}
 	if key > 0 {
 		c, k := well.Centre(), key/2
-		b.KeyCap(s.name+" up key", c.X, well.Y-k, b.Cap, ui.KeyOf(figure.JobFacts[g.Up].High))
-		b.KeyCap(s.name+" down key", c.X, well.Bottom()+k, b.Cap, ui.KeyOf(figure.JobFacts[g.Up].Low))
-		b.KeyCap(s.name+" left key", well.X-k, c.Y, b.Cap, ui.KeyOf(figure.JobFacts[g.Across].Low))
-		b.KeyCap(s.name+" right key", well.Right()+k, c.Y, b.Cap, ui.KeyOf(figure.JobFacts[g.Across].High))
+		b.KeyCap(s.name+" up-key", c.X, well.Y-k, b.Cap, ui.KeyOf(figure.JobFacts[g.Up].High))
+		b.KeyCap(s.name+" down-key", c.X, well.Bottom()+k, b.Cap, ui.KeyOf(figure.JobFacts[g.Up].Low))
+		b.KeyCap(s.name+" left-key", well.X-k, c.Y, b.Cap, ui.KeyOf(figure.JobFacts[g.Across].Low))
+		b.KeyCap(s.name+" right-key", well.Right()+k, c.Y, b.Cap, ui.KeyOf(figure.JobFacts[g.Across].High))
 	}
 	y := well.Bottom() + key + 3*b.U
 	if cornered {
@@ -78,8 +78,8 @@ func (b *board) stick(r ink.Rect, s *stick) {
 		if key == 0 {
 			middle, y = y+line/2, y+line
 		}
-		b.Text("disarm corner", well.X, middle, ink.Style{Size: b.Small, Anchor: ink.Middle}, b.Say(tell.Corner(false)))
-		b.Text("arm corner", well.Right(), middle, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle}, b.Say(tell.Corner(true)))
+		b.Text("disarm-corner", well.X, middle, ink.Style{Size: b.Small, Anchor: ink.Middle}, b.Say(tell.Corner(false)))
+		b.Text("arm-corner", well.Right(), middle, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle}, b.Say(tell.Corner(true)))
 	}
 	b.well(well, s)
 	b.direction(ink.Rect{X: r.X, Y: y, W: r.W, H: line}, s, g.Up, true)
@@ -130,7 +130,7 @@ func (b *board) direction(r ink.Rect, s *stick, j figure.Job, upright bool) {
 func (b *board) placeMark(x, y, d float64, at gestures.Place, upright bool) {
 	w := math.Max(1.5, d*0.32)
 	if at.In {
-		b.Tick("in place", x, y, d, ink.Paint{Line: ink.Link, Width: w})
+		b.Tick("in-place", x, y, d, ink.Paint{Line: ink.Link, Width: w})
 		return
 	}
 	way := 1.0
@@ -144,7 +144,7 @@ func (b *board) placeMark(x, y, d float64, at gestures.Place, upright bool) {
 		return ink.Point{X: x + along*way, Y: y + across}
 	}
 	pts := [...]ink.Point{turn(-d*0.85, -d*0.8), turn(0, d), turn(d*0.85, -d*0.8)}
-	b.Polygon("must go", pts[:], ink.Paint{Fill: ink.Focus})
+	b.Polygon("must-go", pts[:], ink.Paint{Fill: ink.Focus})
 }
 
 // zoneSpan is the part of a well's side that a zone takes, as shares of the travel 0 … 1; ends run to the edge of the well. out
@@ -190,18 +190,18 @@ func (b *board) well(r ink.Rect, s *stick) {
 // the zone is left again outside it.
 func (b *board) target(name string, r, in ink.Rect, set *gestures.Config, at [2]gestures.Place) {
 	z := zoneRect(set, r, in, at[0].Zone, at[1].Zone, false)
-	b.Rect(name+" target ground", z.Inset(b.U), ink.Paint{Fill: ink.Panel})
+	b.Rect(name+" target-ground", z.Inset(b.U), ink.Paint{Fill: ink.Panel})
 	step := 7 * b.U // lines across it, so that it is told from the sheet in any light
 	for d := step; d < z.W+z.H; d += step {
 		x0, y0 := z.X+min(d, z.W), z.Y+math.Max(d-z.W, 0)
 		x1, y1 := z.X+math.Max(d-z.H, 0), z.Y+min(d, z.H)
-		b.Line(name+" target shade", x0, y0, x1, y1, ink.Paint{Line: ink.Grid, Under: true})
+		b.Line(name+" target-shade", x0, y0, x1, y1, ink.Paint{Line: ink.Grid, Under: true})
 	}
 	edge := ink.Paint{Line: ink.Focus, Width: 2 * b.U, Dash: ink.Dash{On: 6 * b.U, Off: 4 * b.U}}
 	if at[0].In && at[1].In {
 		edge.Dash, edge.Width = ink.Dash{}, 3*b.U
 		if out := zoneRect(set, r, in, at[0].Zone, at[1].Zone, true); out != z {
-			b.Rect(name+" leaving edge", out, ink.Paint{Line: ink.Rule, Dash: ink.Dash{On: 2 * b.U, Off: 4 * b.U}})
+			b.Rect(name+" leaving-edge", out, ink.Paint{Line: ink.Rule, Dash: ink.Dash{On: 2 * b.U, Off: 4 * b.U}})
 		}
 	}
 	b.Rect(name+" target", z, edge)
@@ -218,7 +218,7 @@ func (b *board) longTrail(name string, in ink.Rect, g figure.Gimbal) {
 	fresh := b.Been(in, g, longTicks, newTicks)
 	pts := b.V.Pts
 	b.Polyline(name+" trail", pts[max(fresh-1, 0):], ink.Paint{Line: ink.Rule, Width: b.U, Dash: ink.Dash{On: 2 * b.U, Off: 2 * b.U}})
-	b.Polyline(name+" fresh trail", pts[:fresh], ink.Paint{Line: figure.JobFacts[g.Up].Pen, Width: 2 * b.U})
+	b.Polyline(name+" fresh-trail", pts[:fresh], ink.Paint{Line: figure.JobFacts[g.Up].Pen, Width: 2 * b.U})
 }
 
 // smallSticks draws where both sticks are to be, small: two wells with a dot each; a direction that is free as a bar. Of several stands

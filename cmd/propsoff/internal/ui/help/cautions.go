@@ -44,10 +44,10 @@ func DrawCautions(p *ink.Page, v *ui.View) {
 	d := b.Down(r, b.Gap)
 	d.Say("title", tell.CautionsTitle(), ink.Style{Size: b.TextSize(30), Weight: ink.Bold})
 	read, rest := d.R.CutBottom(44*b.U, b.Gap)
-	b.RoundRect("understood frame", read, 6*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 2 * b.U})
+	b.RoundRect("understood-frame", read, 6*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 2 * b.U})
 	key, h := b.V.House.KeyOf(ui.Understood), 26*b.U
 	w := b.CapWidth(h, key)
-	b.KeyCap("understood key", read.X+16*b.U+w/2, read.Centre().Y, h, key)
+	b.KeyCap("understood-key", read.X+16*b.U+w/2, read.Centre().Y, h, key)
 	_, text := read.CutLeft(w+28*b.U, 0)
 	text = text.Inset(2 * b.U)
 	size, _ := ink.FitBlock(text.W, text.H, b.Body, b.Large, ink.Bold, b.Say(tell.CautionsRead()))
@@ -86,14 +86,14 @@ func (b *board) cautions(r ink.Rect, most float64, columns int) {
 	each := (len(all) + columns - 1) / columns
 	size, height := b.cautionsFit(r, b.Body, most, columns)
 	spare := ui.Clamp((r.H-height)/float64(each), 0, 40*b.U) // what room is left stands between them
-	r = b.Section(r, "cautions heading", b.Say(tell.CautionsHeading()))
+	r = b.Section(r, "cautions-heading", b.Say(tell.CautionsHeading()))
 	var d *ui.Down
 	for i, t := range all {
 		cell := r.Cell(i/each, columns, 1, b.Gap*1.6)
 		if i%each == 0 {
 			d = b.Down(ink.Rect{X: cell.X + 2*size, Y: cell.Y + spare/2, W: cell.W - 2*size, H: cell.H - spare/2}, size*0.7+spare)
 		}
-		b.Text("caution number", cell.X, d.R.Y, ink.Style{Size: size, Weight: ink.Bold, Colour: ink.Faint, Anchor: ink.Top}, strconv.Itoa(i+1))
+		b.Text("caution-number", cell.X, d.R.Y, ink.Style{Size: size, Weight: ink.Bold, Colour: ink.Faint, Anchor: ink.Top}, strconv.Itoa(i+1))
 		d.Say("caution", t, ink.Style{Size: size, Weight: ui.CautionWeight(i)})
 	}
 }

@@ -89,7 +89,7 @@ func columnsOf(v *ui.View, rows [3][]row, columns int) [3][]row {
 
 // rowsOf appends a heading and every key of one group, as they are on the sheet of.
 func rowsOf(v *ui.View, dst []row, group int, of ui.Place) []row {
-	dst = append(dst, row{text: tell.HelpHeading(group), name: "help heading"})
+	dst = append(dst, row{text: tell.HelpHeading(group), name: "help-heading"})
 	switch group {
 	case groupSticks, groupSwitches:
 		for _, k := range ui.LayoutKeys {

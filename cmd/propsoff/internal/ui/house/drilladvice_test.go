@@ -27,12 +27,12 @@ var meant = []string{"must be seen off first", "yaw must go below"}
 // benchAdvice is every text of the bench's own parts of a sheet that tells what to do.
 func (p *person) benchAdvice() (all []string) {
 	for _, it := range ink.Describe(p.page).Items {
-		own := slices.Contains([]string{"state", "pace", "why not"}, it.Group) || it.Name == "loss next" || it.Name == "how"
+		own := slices.Contains([]string{"state", "pace", "why-not"}, it.Group) || it.Name == "loss-next" || it.Name == "how"
 		told := it.Text
 		for _, m := range meant {
 			told = regexp.MustCompile(regexp.QuoteMeta(m)).ReplaceAllString(told, "")
 		}
-		if own && (advises.MatchString(told) || it.Name == "cure key") {
+		if own && (advises.MatchString(told) || it.Name == "cure-key") {
 			all = append(all, it.Name+": "+it.Text)
 		}
 	}

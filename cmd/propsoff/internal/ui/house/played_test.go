@@ -86,7 +86,7 @@ func TestTheKeyboardsUnnamedChannelIsListedOnceItIsMoved(t *testing.T) {
 		p.wait(200)
 		listed := func() bool {
 			for _, it := range p.page.Items() {
-				if it.Name == "channel number" && it.Text == c.channel {
+				if it.Name == "channel-number" && it.Text == c.channel {
 					return true
 				}
 			}

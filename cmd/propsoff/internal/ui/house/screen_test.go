@@ -65,7 +65,7 @@ func sitDownAt(t *testing.T, craftName string, more func(*whodrives.Options, *sc
 // sitDownTo is sitDownAt with a craft file that was read.
 func sitDownTo(t *testing.T, craftName string, craft *craftfile.File, more func(*whodrives.Options, *screen.Options)) *person {
 	names := craft.Names()
-	names.Refusals, names.Happenings = []string{"throttle-up", "off-first"}, []string{"link-lost"}
+	names.Refusals, names.Happenings = []string{"throttle-up", "off-first"}, []string{"link lost"}
 	c := &clock{now: 1_000_000}
 	ended := make(chan whodrives.Ended, 4)
 	trainer := drillrun.New()
@@ -214,7 +214,7 @@ func TestTheKeyBesideARefusalCuresIt(t *testing.T) {
 	p.wait(2500)
 	caps := func() (n int) {
 		for _, it := range p.page.Items() {
-			if it.Name == "cure key" {
+			if it.Name == "cure-key" {
 				n++
 			}
 		}

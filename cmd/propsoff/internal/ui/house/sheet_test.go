@@ -53,7 +53,7 @@ func TestTopRightCornersAreDrawnTopRight(t *testing.T) {
 		bench.Draw(p, s.V)
 		d := ink.Describe(p)
 		for _, side := range []string{"left", "right"} {
-			well, end := d.Named(side + " well")[0].Box, d.Named(side + " stick end")[0].Box
+			well, end := d.Named(side + " well")[0].Box, d.Named(side + " stick-end")[0].Box
 			assert.Greater(t, end[0]+end[2]/2, well[0]+0.85*well[2], "mode %d, %s", mode, side)
 			assert.Less(t, end[1]+end[3]/2, well[1]+0.15*well[3], "mode %d, %s", mode, side)
 		}

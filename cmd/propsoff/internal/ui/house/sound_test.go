@@ -66,7 +66,7 @@ func listening(t *testing.T, more func(*screen.Options)) (*person, *ear) {
 }
 
 func (p *person) caption() string {
-	text, _ := ink.Describe(p.page).Text("sound caption")
+	text, _ := ink.Describe(p.page).Text("sound-caption")
 	return text
 }
 

@@ -199,7 +199,7 @@ func (b *board) drawLevers(r ink.Rect) {
 		below = b.names(below)
 		p = b.plan(below)
 	}
-	b.Section(r, "levers heading", b.Say(tell.LayoutTitle(len(p.cells), n)))
+	b.Section(r, "levers-heading", b.Say(tell.LayoutTitle(len(p.cells), n)))
 	b.placeLevers(below, &p)
 }
 
@@ -213,7 +213,7 @@ func (b *board) names(r ink.Rect) ink.Rect {
 		l, box := &b.v.Levers[i], row.Cell(i, (n+rows-1)/rows, rows, 3*b.U)
 		name, paint := "switch", ink.Paint{Line: ink.Rule}
 		if i == b.v.Chosen {
-			name, paint = "switch chosen", ink.Paint{Line: ink.Focus, Width: 1.6 * b.U}
+			name, paint = "switch-chosen", ink.Paint{Line: ink.Focus, Width: 1.6 * b.U}
 		}
 		b.RoundRect(name, box, 3*b.U, paint)
 		x := box.X + 5*b.U
@@ -221,7 +221,7 @@ func (b *board) names(r ink.Rect) ink.Rect {
 			b.Warning(x, box.Centre().Y)
 			x += 16 * b.U
 		}
-		b.Fitted("switch name", ink.Rect{X: x, Y: box.Y, W: box.Right() - x - 4*b.U, H: box.H}, ink.Style{Size: b.Small}, b.say(&l.Name))
+		b.Fitted("switch-name", ink.Rect{X: x, Y: box.Y, W: box.Right() - x - 4*b.U, H: box.H}, ink.Style{Size: b.Small}, b.say(&l.Name))
 		b.Hit(leverPrefix+strconv.Itoa(i+1), "", box)
 	}
 	return rest

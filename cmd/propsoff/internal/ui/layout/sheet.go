@@ -105,13 +105,13 @@ func (b *board) doing(r ink.Rect) ink.Rect {
 			value = l.Positions[v.At].Value
 		}
 	}
-	d := b.Down(b.SectionOf(r, "doing heading", tell.LayoutChosen(name, value), name), 4*b.U)
+	d := b.Down(b.SectionOf(r, "doing-heading", tell.LayoutChosen(name, value), name), 4*b.U)
 	if !v.Asking.Empty() {
 		keys = v.Answers
 		d.Say("asking", v.Asking, ink.Style{Size: b.Body, Weight: ink.Bold})
 		if v.Typing {
 			row := d.Row(30 * b.U)
-			b.RoundRect("typing frame", row, 4*b.U, ink.Paint{Line: ink.Focus, Width: 1.6 * b.U})
+			b.RoundRect("typing-frame", row, 4*b.U, ink.Paint{Line: ink.Focus, Width: 1.6 * b.U})
 			b.Fitted("typed", row.Inset(6*b.U), ink.Style{Size: b.Large, Weight: ink.Bold}, v.Typed+"_")
 		}
 	}
@@ -146,7 +146,7 @@ func (b *board) choices(r ink.Rect, below float64) ink.Rect {
 	if len(b.v.Choices) == 0 {
 		return r
 	}
-	d := b.Down(b.Section(r, "craft heading", b.Say(tell.LayoutCraftTitle())), 5*b.U)
+	d := b.Down(b.Section(r, "craft-heading", b.Say(tell.LayoutCraftTitle())), 5*b.U)
 	line, all := max(b.RowHeight(), 15*b.U), below
 	for _, c := range b.v.Choices {
 		all += line*float64(1+len(c.Options)) + d.Gap
@@ -184,9 +184,9 @@ func (b *board) drawCalls(r ink.Rect) {
 	if r.H < b.SectionHeight()+b.RowHeight() {
 		return
 	}
-	d := b.Down(b.Section(r, "calls heading", b.Say(tell.LayoutCallsTitle(n))), 3*b.U)
+	d := b.Down(b.Section(r, "calls-heading", b.Say(tell.LayoutCallsTitle(n))), 3*b.U)
 	if n == 0 {
-		d.Say("nothing called out", tell.LayoutNothing(), ink.Style{Size: b.Small, Colour: ink.Faint})
+		d.Say("nothing-called-out", tell.LayoutNothing(), ink.Style{Size: b.Small, Colour: ink.Faint})
 		return
 	}
 	size := b.Small
@@ -201,7 +201,7 @@ func (b *board) drawCalls(r ink.Rect) {
 			after = ink.BlockHeight(size, 1) + d.Gap
 		}
 		if need+after > d.R.H {
-			d.Say("calls left", tell.AndMore(n-i), ink.Style{Size: size, Weight: ink.Bold})
+			d.Say("calls-left", tell.AndMore(n-i), ink.Style{Size: size, Weight: ink.Bold})
 			return
 		}
 		row := d.Row(need)

@@ -122,7 +122,7 @@ func (b *board) noticed(d *ui.Down) {
 		found = tell.Naming(c.Job, b.V.Typed)
 	}
 	d.Gap = 7 * b.U
-	d.Lines(2, "last found", b.Say(found), ink.Style{Size: b.Body})
+	d.Lines(2, "last-found", b.Say(found), ink.Style{Size: b.Body})
 }
 
 // picture draws what is asked for.

@@ -23,7 +23,7 @@ const (
 func (b *board) leaning(r ink.Rect) {
 	b.Group("lean")
 	l := &b.V.Learn
-	r = b.Section(r, "lean heading", b.Say(tell.LeanTitle(l.Job)))
+	r = b.Section(r, "lean-heading", b.Say(tell.LeanTitle(l.Job)))
 	key, r := r.CutBottom(ink.BlockHeight(b.Small, 1), 4*b.U)
 	b.zoneKey(key)
 	if min(r.W, r.H) < 40*b.U {
@@ -48,8 +48,8 @@ func (b *board) zoneKey(r ink.Rect) {
 	here := b.Say(tell.ZoneHere(false))
 	w := ink.Width(here, b.Small, ink.Regular)
 	x := r.Centre().X - (w+30*b.U)/2
-	b.zone("zone key", ink.Rect{X: x, Y: r.Centre().Y - h/2, W: 24 * b.U, H: h}, false)
-	b.Text("zone words", x+30*b.U, r.Centre().Y, ink.Style{Size: b.Small, Anchor: ink.Middle}, here)
+	b.zone("zone-key", ink.Rect{X: x, Y: r.Centre().Y - h/2, W: 24 * b.U, H: h}, false)
+	b.Text("zone-words", x+30*b.U, r.Centre().Y, ink.Style{Size: b.Small, Anchor: ink.Middle}, here)
 }
 
 // zone is a hatched target: its edge is dashed, and a full line once the target is reached.
@@ -77,7 +77,7 @@ func (b *board) ringZone(c ink.Point, inner, outer, from, to float64, in bool) {
 	for a := from - slant + 5*b.U/outer; a < to; a += 6 * b.U / outer { // a line is cut off where it leaves the zone
 		f0, f1 := ui.Clamp((from-a)/slant, 0, 1), ui.Clamp((to-a)/slant, 0, 1)
 		p, q := at(inner+(outer-inner)*f0, a+slant*f0), at(inner+(outer-inner)*f1, a+slant*f1)
-		b.Line("zone hatch", p.X, p.Y, q.X, q.Y, ink.Paint{Line: ink.Rule, Under: true})
+		b.Line("zone-hatch", p.X, p.Y, q.X, q.Y, ink.Paint{Line: ink.Rule, Under: true})
 	}
 	pts := b.V.Pts[:0]
 	const n = 12
@@ -106,8 +106,8 @@ func (b *board) needle(c ink.Point, r, a, size float64) {
 func (b *board) leanEnds(c ink.Point, radius, a, line float64) {
 	low, high := tell.LeanEnds(b.V.Learn.Job)
 	x, y := radius*math.Cos(a), c.Y+radius*math.Sin(a)+line/2+3*b.U
-	b.Text("lean end", c.X-x, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Middle}, b.Say(low))
-	b.Text("lean end", c.X+x, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Middle}, b.Say(high))
+	b.Text("lean-end", c.X-x, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Middle}, b.Say(low))
+	b.Text("lean-end", c.X+x, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Middle}, b.Say(high))
 }
 
 // tilting draws the craft from behind or from its right side, tilted, with a ring on both sides of it.
@@ -162,7 +162,7 @@ func (b *board) turning(r ink.Rect) {
 	b.Line("straight", c.X, c.Y-inner+2*b.U, c.X, c.Y-scale*0.9, ink.Paint{Line: ink.Rule})
 	mid, to := (inner+radius)/2, angle(l.Lean)
 	if math.Abs(to-up)*mid < 14*b.U {
-		b.Circle("turns not", c.X, c.Y-mid, 5*b.U, ink.Paint{Fill: ink.Ink})
+		b.Circle("turns-not", c.X, c.Y-mid, 5*b.U, ink.Paint{Fill: ink.Ink})
 		return
 	}
 	head, way := 13*b.U/mid, 1.0
@@ -172,7 +172,7 @@ func (b *board) turning(r ink.Rect) {
 	b.Arc("turns", c.X, c.Y, mid, min(up, to-way*head), max(up, to-way*head), ink.Paint{Line: ink.Ink, Width: 5 * b.U})
 	tip := func(rad, a float64) ink.Point { return ink.Point{X: c.X + rad*math.Cos(a), Y: c.Y + rad*math.Sin(a)} }
 	tri := [...]ink.Point{tip(mid, to), tip(mid-8*b.U, to-way*head), tip(mid+8*b.U, to-way*head)}
-	b.Polygon("turns head", tri[:], ink.Paint{Fill: ink.Ink})
+	b.Polygon("turns-head", tri[:], ink.Paint{Fill: ink.Ink})
 }
 
 // climbing draws the craft from behind, as high over the ground as the throttle stands, between two scales on which its feet are marked.

@@ -13,7 +13,7 @@ import (
 func (b *board) schedule(r ink.Rect) {
 	b.Group("schedule")
 	l := &b.V.Learn
-	r = b.Section(r, "schedule heading", b.Say(tell.AskedTitle(l)))
+	r = b.Section(r, "schedule-heading", b.Say(tell.AskedTitle(l)))
 	h := ui.Clamp(r.H/float64(max(len(l.Plan), 1)), ink.BlockHeight(b.Small, 1)+2*b.U, 26*b.U)
 	b.List(r, len(l.Plan), l.Now, h, func(row ink.Rect, i int) { b.scheduled(row, &l.Plan[i], i == l.Now) })
 }
@@ -25,14 +25,14 @@ func (b *board) scheduled(r ink.Rect, item *learn.Item, now bool) {
 	switch {
 	case now:
 		tri := [...]ink.Point{{X: c.X - 4*b.U, Y: c.Y - 5*b.U}, {X: c.X + 5*b.U, Y: c.Y}, {X: c.X - 4*b.U, Y: c.Y + 5*b.U}}
-		b.Polygon("asked now", tri[:], ink.Paint{Fill: ink.Ink})
+		b.Polygon("asked-now", tri[:], ink.Paint{Fill: ink.Ink})
 		style.Weight, style.Colour = ink.Bold, ink.Ink
 		found = tell.AskedNow()
 	case item.Skipped:
-		b.Line("asked skipped", c.X-5*b.U, c.Y, c.X+5*b.U, c.Y, ink.Paint{Line: ink.Faint, Width: 2 * b.U})
+		b.Line("asked-skipped", c.X-5*b.U, c.Y, c.X+5*b.U, c.Y, ink.Paint{Line: ink.Faint, Width: 2 * b.U})
 		found = tell.Skipped()
 	case item.Answered:
-		b.tick("asked done", c)
+		b.tick("asked-done", c)
 		style.Colour = ink.Ink
 		if k := answer(b.V, item.Job); k != nil {
 			found = tell.Learned(k)
@@ -40,7 +40,7 @@ func (b *board) scheduled(r ink.Rect, item *learn.Item, now bool) {
 			found = tell.StickModeWord(b.V.Learn.StickMode)
 		}
 	default:
-		b.Circle("asked later", c.X, c.Y, 3*b.U, ink.Paint{Line: ink.Rule})
+		b.Circle("asked-later", c.X, c.Y, 3*b.U, ink.Paint{Line: ink.Rule})
 	}
 	_, text := r.CutLeft(19*b.U, 0)
 	if !found.Empty() {
@@ -48,10 +48,10 @@ func (b *board) scheduled(r ink.Rect, item *learn.Item, now bool) {
 		right, text = text.CutRight(min(ink.Width(b.Say(found), b.Small, style.Weight)+2*b.U, text.W*0.6), 4*b.U)
 		at := style
 		at.Anchor = ink.Right
-		b.Fitted("asked found", right, at, b.Say(found))
+		b.Fitted("asked-found", right, at, b.Say(found))
 	}
-	b.Fitted("asked name", text, style, b.Say(tell.PlanWord(item)))
-	b.Line("asked rule", r.X, r.Bottom(), r.Right(), r.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
+	b.Fitted("asked-name", text, style, b.Say(tell.PlanWord(item)))
+	b.Line("asked-rule", r.X, r.Bottom(), r.Right(), r.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
 }
 
 // inColumns draws n rows of a height up to most down as many columns as they need, at most three, in large text where there is room in one; it
@@ -95,7 +95,7 @@ func (b *board) onceMore(r ink.Rect) {
 		b.RadioDrawing(right)
 		b.Group("replay")
 	}
-	r = b.Section(r, "replay heading", b.Say(tell.ReplayTitle(seen, len(all))))
+	r = b.Section(r, "replay-heading", b.Say(tell.ReplayTitle(seen, len(all))))
 	most := 26 * b.U
 	if b.V.Class {
 		most = 44 * b.U
@@ -106,7 +106,7 @@ func (b *board) onceMore(r ink.Rect) {
 			b.tick("replayed", c)
 			s.Colour = ink.Faint
 		} else {
-			b.Circle("to replay", c.X, c.Y, 4*b.U, ink.Paint{Line: ink.Ink, Width: 1.2 * b.U})
+			b.Circle("to-replay", c.X, c.Y, 4*b.U, ink.Paint{Line: ink.Ink, Width: 1.2 * b.U})
 		}
 		text := tell.JobName(all[i].Job)
 		if k := answer(b.V, all[i].Job); k != nil && cell.W > 0.9*r.W {
@@ -132,7 +132,7 @@ func (b *board) done(r ink.Rect) {
 	}
 	left, right := r.CutLeft(r.W*0.6, b.Gap*1.6)
 	b.answered(left)
-	b.RadioDrawing(b.Section(right, "radio heading", b.Say(tell.RadioTitle(ui.StickMode(b.V.Learn.StickMode)))))
+	b.RadioDrawing(b.Section(right, "radio-heading", b.Say(tell.RadioTitle(ui.StickMode(b.V.Learn.StickMode)))))
 }
 
 // answered draws what was learned and where it is kept; it gives what is left below.
@@ -144,10 +144,10 @@ func (b *board) answered(r ink.Rect) (rest ink.Rect) {
 		d.Lines(6, "kept", ui.BreakLong(b.Say(tell.NotKeptWhy(v.KeptError)), d.R.W, b.Head, ink.Regular), ink.Style{Size: b.Head})
 	} else {
 		d.Say("kept", tell.KeptWhere(), ink.Style{Size: b.Head})
-		d.Lines(4, "kept in", ui.BreakLong(v.Kept, d.R.W, b.Head, ink.Bold), ink.Style{Size: b.Head, Weight: ink.Bold})
+		d.Lines(4, "kept-in", ui.BreakLong(v.Kept, d.R.W, b.Head, ink.Bold), ink.Style{Size: b.Head, Weight: ink.Bold})
 	}
 	_, r = d.R.CutTop(0, b.Gap)
-	r = b.Section(r, "answers heading", b.Say(tell.AnswersTitle()))
+	r = b.Section(r, "answers-heading", b.Say(tell.AnswersTitle()))
 	if n := len(b.V.Learn.Spare); n > 0 {
 		var row ink.Rect
 		row, r = r.CutBottom(ink.LineHeight(b.Body), 2*b.U)
@@ -173,10 +173,10 @@ func (b *board) answers(r ink.Rect) (rest ink.Rect) {
 		for k := range all {
 			name = max(name, ink.Width(b.Say(all[k][0]), s.Size, ink.Regular))
 		}
-		b.Line("answer rule", cell.X, cell.Bottom(), cell.Right()-8*b.U, cell.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
+		b.Line("answer-rule", cell.X, cell.Bottom(), cell.Right()-8*b.U, cell.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
 		job, found := cell.CutLeft(name+b.U, 9*b.U)
 		s.Colour = ink.Faint
-		b.Fitted("answer job", job, s, b.Say(all[i][0]))
+		b.Fitted("answer-job", job, s, b.Say(all[i][0]))
 		found.W -= 8 * b.U
 		s.Colour, s.Weight = ink.Ink, ink.Bold
 		short := all[i][1]

@@ -34,7 +34,7 @@ func (b *board) raw(r ink.Rect) {
 	pens, keys := r.CutTop(r.H-below-b.Gap, b.Gap)
 	b.pens(pens)
 	b.Group("raw")
-	keys = b.Section(keys, "buttons heading", b.Say(tell.ButtonsTitle(buttons)))
+	keys = b.Section(keys, "buttons-heading", b.Say(tell.ButtonsTitle(buttons)))
 	area := ink.Rect{X: keys.X, Y: keys.Y, W: keys.W, H: step * float64(lines)}
 	for i := range buttons {
 		c := area.Cell(i, perRow, lines, 0)
@@ -51,7 +51,7 @@ func (b *board) rawButton(r ink.Rect, i int) {
 		paint = ink.Paint{Fill: ink.Ink, Line: ink.Ink}
 	}
 	b.RoundRect("button", r, 2*b.U, paint)
-	b.Text("button number", r.Centre().X, r.Centre().Y, style, strconv.Itoa(i+1))
+	b.Text("button-number", r.Centre().X, r.Centre().Y, style, strconv.Itoa(i+1))
 }
 
 // pens draws chart paper with a pen for each axis: time runs down the page, the newest at the top. The one that answers is marked by a
@@ -61,7 +61,7 @@ func (b *board) pens(r ink.Rect) {
 	l := &b.V.Learn
 	seconds := ink.Width(b.Say(tell.Now()), b.Small, ink.Regular) + 6*b.U
 	shown := PensShown(l, len(b.V.Device.Axes), max(1, min(mostPens, int((r.W-seconds)/(leastLane*b.U)))))
-	r = b.Section(r, "axes heading", b.Say(tell.PensTitle(len(shown), len(b.V.Device.Axes))))
+	r = b.Section(r, "axes-heading", b.Say(tell.PensTitle(len(shown), len(b.V.Device.Axes))))
 	line := b.RowHeight()
 	words, r := r.CutTop(line, 0)
 	numbers, r := r.CutTop(line, 0)
@@ -82,15 +82,15 @@ func (b *board) pens(r ink.Rect) {
 			style.Weight, style.Colour = ink.Bold, ink.Ink
 			word := b.Say(tell.PenAnswers())
 			half := ink.Width(word, b.Small, ink.Bold) / 2
-			b.Text("pen answers", ui.Clamp(x, words.X+half, words.Right()-half), words.Centre().Y, style, word)
-			b.RoundRect("pen frame", ink.Rect{X: lane.X - b.U, Y: nibs.Y, W: lane.W + 2*b.U, H: paper.Bottom() - nibs.Y}, 3*b.U, ink.Paint{Line: ink.Focus, Width: 2 * b.U})
+			b.Text("pen-answers", ui.Clamp(x, words.X+half, words.Right()-half), words.Centre().Y, style, word)
+			b.RoundRect("pen-frame", ink.Rect{X: lane.X - b.U, Y: nibs.Y, W: lane.W + 2*b.U, H: paper.Bottom() - nibs.Y}, 3*b.U, ink.Paint{Line: ink.Focus, Width: 2 * b.U})
 		} else {
-			b.Line("pen edge", lane.X, nibs.Bottom(), lane.X, paper.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
-			b.Line("pen edge", lane.Right(), nibs.Bottom(), lane.Right(), paper.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
+			b.Line("pen-edge", lane.X, nibs.Bottom(), lane.X, paper.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
+			b.Line("pen-edge", lane.Right(), nibs.Bottom(), lane.Right(), paper.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
 		}
-		b.Text("axis number", x, numbers.Centre().Y, style, strconv.Itoa(i+1))
+		b.Text("axis-number", x, numbers.Centre().Y, style, strconv.Itoa(i+1))
 		if b.V.Device.Axes[i].Hat {
-			b.Text("axis hat", x, hats.Centre().Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Middle}, b.Say(tell.HatAxis()))
+			b.Text("axis-hat", x, hats.Centre().Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Middle}, b.Say(tell.HatAxis()))
 		}
 		b.pen(lane.Inset(3*b.U), nibs, i, answers)
 	}
@@ -111,8 +111,8 @@ func (b *board) penTimes(paper ink.Rect) {
 		if s > 0 && paper.H < 5*b.RowHeight() {
 			continue
 		}
-		b.Line("pen time", paper.X, y, paper.Right(), y, ink.Paint{Line: ink.Grid, Under: true})
-		b.Text("pen seconds", paper.X-4*b.U, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: anchor}, b.Say(word))
+		b.Line("pen-time", paper.X, y, paper.Right(), y, ink.Paint{Line: ink.Grid, Under: true})
+		b.Text("pen-seconds", paper.X-4*b.U, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: anchor}, b.Say(word))
 	}
 }
 
@@ -144,7 +144,7 @@ func (b *board) pen(lane, nibs ink.Rect, i int, answers bool) {
 	for age := range l.Pens.Parts() {
 		s, ok := l.Pens.At(i, age)
 		if !ok {
-			b.Polyline("pen line", pts, paint)
+			b.Polyline("pen-line", pts, paint)
 			pts = pts[:0]
 			continue
 		}
@@ -155,7 +155,7 @@ func (b *board) pen(lane, nibs ink.Rect, i int, answers bool) {
 		}
 		pts = append(pts, p)
 	}
-	b.Polyline("pen line", pts, paint)
+	b.Polyline("pen-line", pts, paint)
 	b.V.Pts = pts
 }
 

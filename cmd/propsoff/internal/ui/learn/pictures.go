@@ -15,7 +15,7 @@ import (
 
 // stickModes draws the four stick modes to choose from by number or click: in each both hands, their sticks as they stand now.
 func (b *board) stickModes(r ink.Rect) {
-	b.Group("stick modes")
+	b.Group("stick-modes")
 	columns, rows := 2, 2
 	if r.W > 4.2*r.H {
 		columns, rows = 4, 1
@@ -31,8 +31,8 @@ func (b *board) stickModes(r ink.Rect) {
 		b.Hit(ui.PicturePrefix+digit, digit, cell)
 		in := cell.Inset(5 * b.U)
 		head, in := in.CutTop(b.Cap+2*b.U, 2*b.U)
-		b.KeyCap("picture key", head.X+b.Cap/2, head.Centre().Y, b.Cap, digit)
-		b.Fitted("picture title", ink.Rect{X: head.X + b.Cap + 6*b.U, Y: head.Y, W: head.W - b.Cap - 6*b.U, H: head.H}, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.StickModeTitle(mode)))
+		b.KeyCap("picture-key", head.X+b.Cap/2, head.Centre().Y, b.Cap, digit)
+		b.Fitted("picture-title", ink.Rect{X: head.X + b.Cap + 6*b.U, Y: head.Y, W: head.W - b.Cap - 6*b.U, H: head.H}, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.StickModeTitle(mode)))
 		for i, g := range figure.Gimbals[mode] {
 			b.hand(in.Cell(i, 2, 1, 4*b.U), g, i == 1)
 		}
@@ -56,8 +56,8 @@ func (b *board) hand(r ink.Rect, g figure.Gimbal, right bool) {
 		faint.Colour = ink.Faint
 		b.Text("hand", name.Centre().X, name.Centre().Y, faint, b.Say(tell.HandTitle(right)))
 	}
-	b.Text("up job", up.Centre().X, up.Centre().Y, style(up), b.Say(tell.JobName(figure.JobFacts[g.Up].Word)))
-	b.Text("across job", across.Centre().X, across.Centre().Y, style(across), b.Say(tell.JobName(figure.JobFacts[g.Across].Word)))
+	b.Text("up-job", up.Centre().X, up.Centre().Y, style(up), b.Say(tell.JobName(figure.JobFacts[g.Up].Word)))
+	b.Text("across-job", across.Centre().X, across.Centre().Y, style(across), b.Say(tell.JobName(figure.JobFacts[g.Across].Word)))
 	if min(r.W, r.H) > 16*b.U {
 		b.handStick(r.Square(), g, false)
 	}
@@ -65,7 +65,7 @@ func (b *board) hand(r ink.Rect, g figure.Gimbal, right bool) {
 
 // handStick draws one stick in its well where it stands now; goal draws the corner that it is to come to.
 func (b *board) handStick(well ink.Rect, g figure.Gimbal, goal bool) {
-	b.RoundRect("stick well", well, min(8*b.U, well.W*0.15), ink.Paint{Line: ink.Rule, Width: 1.2 * b.U})
+	b.RoundRect("stick-well", well, min(8*b.U, well.W*0.15), ink.Paint{Line: ink.Rule, Width: 1.2 * b.U})
 	in := well.Inset(max(5*b.U, well.W*0.1))
 	at, there := in.Centre(), true
 	for _, c := range b.V.Learn.Corners {
@@ -80,11 +80,11 @@ func (b *board) handStick(well ink.Rect, g figure.Gimbal, goal bool) {
 	}
 	if goal {
 		d := in.W * 0.2
-		b.zone("corner zone", ink.Rect{X: well.Right() - d - (well.W-in.W)/2, Y: well.Y + 3*b.U, W: d + (well.W-in.W)/2 - 3*b.U, H: d + (well.H-in.H)/2 - 3*b.U}, there)
+		b.zone("corner-zone", ink.Rect{X: well.Right() - d - (well.W-in.W)/2, Y: well.Y + 3*b.U, W: d + (well.W-in.W)/2 - 3*b.U, H: d + (well.H-in.H)/2 - 3*b.U}, there)
 	}
 	c := well.Centre()
 	b.Line("stick", c.X, c.Y, at.X, at.Y, ink.Paint{Line: ink.Ink, Width: 2.5 * b.U})
-	b.Circle("stick end", at.X, at.Y, max(4*b.U, well.W*0.045), ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 2 * b.U})
+	b.Circle("stick-end", at.X, at.Y, max(4*b.U, well.W*0.045), ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 2 * b.U})
 }
 
 // through draws the positions of the switch that moves, and what was found of the further controls.
@@ -107,7 +107,7 @@ func (b *board) through(r ink.Rect) {
 		}
 	}
 	b.Group("lever")
-	r = b.Section(r, "lever heading", b.Say(tell.LeverTitle()))
+	r = b.Section(r, "lever-heading", b.Say(tell.LeverTitle()))
 	key, r := r.CutBottom(ink.BlockHeight(b.Small, 1), 4*b.U)
 	b.zoneKey(key)
 	b.placesSeen(r)
@@ -164,25 +164,25 @@ func (b *board) placesSeen(r ink.Rect) {
 		b.Text(name, slot.Right()+8*b.U, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Middle}, b.Say(t))
 	}
 	for _, p := range places {
-		b.Line("lever place", slot.X, at(p), slot.X+slot.W*0.24, at(p), ink.Paint{Line: ink.Ink, Width: 3 * b.U})
-		b.Line("lever place", slot.Right()-slot.W*0.24, at(p), slot.Right(), at(p), ink.Paint{Line: ink.Ink, Width: 3 * b.U})
+		b.Line("lever-place", slot.X, at(p), slot.X+slot.W*0.24, at(p), ink.Paint{Line: ink.Ink, Width: 3 * b.U})
+		b.Line("lever-place", slot.Right()-slot.W*0.24, at(p), slot.Right(), at(p), ink.Paint{Line: ink.Ink, Width: 3 * b.U})
 	}
 	if !knob {
-		word("lever first", at(first), tell.FirstPlace(l.Question == learn.Arm))
+		word("lever-first", at(first), tell.FirstPlace(l.Question == learn.Arm))
 	}
 	for _, end := range [2]float64{1, 0} { // away from where it stood at first; from its middle to both sides
 		if !knob && math.Abs(end-first) < 0.35 {
 			continue
 		}
 		z := ink.Rect{X: slot.X + 4*b.U, Y: at(end) - zone/2 + 4*b.U, W: slot.W - 8*b.U, H: zone - 8*b.U}
-		b.zone("lever zone", z, live >= 0 && math.Abs(live-end) < 0.1)
+		b.zone("lever-zone", z, live >= 0 && math.Abs(live-end) < 0.1)
 		if !knob {
-			word("lever last", at(end), tell.LastPlace())
+			word("lever-last", at(end), tell.LastPlace())
 		}
 	}
 	if live >= 0 {
 		w := slot.W * 0.44
-		b.RoundRect("lever now", ink.Rect{X: slot.Centre().X - w/2, Y: at(live) - 7*b.U, W: w, H: 14 * b.U}, 4*b.U, ink.Paint{Fill: ink.Focus, Line: ink.Focus})
+		b.RoundRect("lever-now", ink.Rect{X: slot.Centre().X - w/2, Y: at(live) - 7*b.U, W: w, H: 14 * b.U}, 4*b.U, ink.Paint{Fill: ink.Focus, Line: ink.Focus})
 	}
 }
 
@@ -220,13 +220,13 @@ func (b *board) cornerRow(r ink.Rect, c learn.Corner) {
 	style := ink.Style{Size: b.Body}
 	switch {
 	case c.There:
-		b.tick("corner there", mark)
+		b.tick("corner-there", mark)
 		style.Weight = ink.Bold
 	case c.Turned:
 		b.Warning(r.X+3*b.U, mark.Y)
 		style.Weight = ink.Bold
 	default:
-		b.Circle("corner open", mark.X, mark.Y, 4*b.U, ink.Paint{Line: ink.Faint, Width: 1.2 * b.U})
+		b.Circle("corner-open", mark.X, mark.Y, 4*b.U, ink.Paint{Line: ink.Faint, Width: 1.2 * b.U})
 	}
 	b.Fitted("corner", ink.Rect{X: r.X + 22*b.U, Y: r.Y, W: r.W - 22*b.U, H: r.H}, style, b.Say(tell.CornerWords(tell.JobName(c.Job), c)))
 }

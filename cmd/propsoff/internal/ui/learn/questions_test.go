@@ -145,12 +145,12 @@ func TestTheCraftIsDrawnAsItIsAsked(t *testing.T) {
 	for lean, side := range map[int]float64{800: 1, -800: -1} {
 		d := page(1, lean, learn.HighEnd, high...)
 		bx, _ := middle(t, d, "above body", 1)
-		hx, _ := middle(t, d, "turns head", 1)
+		hx, _ := middle(t, d, "turns-head", 1)
 		assert.Greater(t, (hx-bx)*side, 20.0, "turns by %d", lean)
 		zx, _ := middle(t, d, "zone", 1)
 		assert.Greater(t, zx, bx+20)
 	}
-	assert.Len(t, page(1, 0, learn.LetGo, -200, 200).Named("turns not"), 1)
+	assert.Len(t, page(1, 0, learn.LetGo, -200, 200).Named("turns-not"), 1)
 
 	_, ground := middle(t, page(3, 0, learn.HighEnd, high...), "ground", 1)
 	_, down := middle(t, page(3, 0, learn.HighEnd, high...), "behind body", 1)
@@ -181,7 +181,7 @@ func TestTheNeedleIsInTheZoneWhereTheAxisIs(t *testing.T) {
 			z := d.Named("zone")[0].Box
 			mark := d.Named("needle")
 			if now == 1 {
-				mark = append(d.Named("turns head"), d.Named("turns not")...)
+				mark = append(d.Named("turns-head"), d.Named("turns-not")...)
 			}
 			near := math.Inf(1)
 			for _, m := range mark {
@@ -211,18 +211,18 @@ func TestThePenThatAnswersIsMarked(t *testing.T) {
 				p := ink.NewPage(size[0], size[1], 0, nil)
 				learnsheet.Draw(p, s.V)
 				d := ink.Describe(p)
-				pens := len(d.Named("axis number"))
+				pens := len(d.Named("axis-number"))
 				assert.Equal(t, min(len(info.Axes), 16), pens, "%v", size)
 				assert.Len(t, d.Named("pen"), pens)
 				if axis < 0 {
-					assert.Empty(t, d.Named("pen answers"))
-					assert.Empty(t, d.Named("pen frame"))
+					assert.Empty(t, d.Named("pen-answers"))
+					assert.Empty(t, d.Named("pen-frame"))
 					continue
 				}
-				require.Len(t, d.Named("pen answers"), 1)
-				require.Len(t, d.Named("pen frame"), 1)
-				frame, mine := d.Named("pen frame")[0].Box, 0
-				for _, n := range d.Named("axis number") {
+				require.Len(t, d.Named("pen-answers"), 1)
+				require.Len(t, d.Named("pen-frame"), 1)
+				frame, mine := d.Named("pen-frame")[0].Box, 0
+				for _, n := range d.Named("axis-number") {
 					assert.Equal(t, n.Text == fmt.Sprint(axis+1), n.Bold)
 					if n.Bold {
 						mine++
@@ -241,7 +241,7 @@ func TestThePenThatAnswersIsMarked(t *testing.T) {
 				s.V.Out = true
 				p.Reset(size[0], size[1], 0, nil)
 				learnsheet.Draw(p, s.V)
-				assert.Empty(t, ink.Describe(p).Named("pen answers"), "one that is pulled out answers no longer")
+				assert.Empty(t, ink.Describe(p).Named("pen-answers"), "one that is pulled out answers no longer")
 			}
 		}
 	}

@@ -56,11 +56,11 @@ func (b *board) files(r ink.Rect) (free float64) {
 		b.file(cell, i, least, lines)
 	}
 	if more > 0 {
-		b.Fitted("files left", d.Row(line+2*b.U), ink.Style{Size: b.Body}, b.Say(tell.WhichMore(more)))
+		b.Fitted("files-left", d.Row(line+2*b.U), ink.Style{Size: b.Body}, b.Say(tell.WhichMore(more)))
 	}
 	key := v.House.KeyOf(Anew)
 	cap, anew := d.Row(last).CutLeft(b.Cap+11*b.U, 0)
-	b.KeyCap("anew key", cap.X+b.CapWidth(b.Cap, key)/2+b.U, cap.Centre().Y, b.Cap, key)
+	b.KeyCap("anew-key", cap.X+b.CapWidth(b.Cap, key)/2+b.U, cap.Centre().Y, b.Cap, key)
 	b.Fitted("anew", anew, ink.Style{Size: b.Body}, b.Say(tell.WhichAnew()))
 	return max(d.R.H, 0)
 }
@@ -68,17 +68,17 @@ func (b *board) files(r ink.Rect) (free float64) {
 // file is one radio file: its number in a head of a height, the radio it was learned from, its path and so many lines of what it holds.
 func (b *board) file(cell ink.Rect, i int, head float64, lines int) {
 	digit, one := strconv.Itoa(i+1), &b.V.Alike[i]
-	b.KeyCap("file key", cell.X+b.Cap/2+b.U, cell.Y+head/2, b.Cap+b.U, digit)
+	b.KeyCap("file-key", cell.X+b.Cap/2+b.U, cell.Y+head/2, b.Cap+b.U, digit)
 	_, text := cell.CutLeft(b.Cap+11*b.U, 0)
 	_, text = text.CutTop(2*b.U, 0)
 	d, line, body := b.Down(text, 0), ink.BlockHeight(b.Body, 1), ink.Style{Size: b.Body}
 	b.Fitted("file", d.Row(line), ink.Style{Size: b.Body, Weight: ink.Bold}, b.FirstFit(text.W, ink.Style{Size: b.Body, Weight: ink.Bold}, tell.WhichFile(one, false), tell.WhichFile(one, true)))
 	d.Row(b.U)
-	b.Fitted("file path", d.Row(line), ink.Style{Size: b.Body, Colour: ink.Faint}, filepath.Base(one.Path))
+	b.Fitted("file-path", d.Row(line), ink.Style{Size: b.Body, Colour: ink.Faint}, filepath.Base(one.Path))
 	for k := range min(lines, len(one.File.Controls)) {
 		c := &one.File.Controls[k]
-		b.Fitted("file control", d.Row(line), body, b.FirstFit(text.W, body, tell.LearnedLine(c, false), tell.LearnedLine(c, true)))
+		b.Fitted("file-control", d.Row(line), body, b.FirstFit(text.W, body, tell.LearnedLine(c, false), tell.LearnedLine(c, true)))
 	}
-	b.Line("file rule", cell.X, cell.Bottom(), cell.Right(), cell.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
+	b.Line("file-rule", cell.X, cell.Bottom(), cell.Right(), cell.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
 	b.Hit(ui.FilePrefix+digit, digit, cell)
 }

@@ -22,13 +22,13 @@ func (b *board) class() {
 	left, body := 52*b.U+ink.Width(word, b.Body, ink.Bold), ink.Style{Size: b.Body}
 	row, r := r.CutTop(b.SayHeight(next(v), r.W-left, body)+2*b.U, 10*b.U)
 	b.RadioSign(row.X+16*b.U, row.Centre().Y+1*b.U, on(v))
-	b.Text("radio word", row.X+38*b.U, row.Centre().Y, ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Middle}, word)
+	b.Text("radio-word", row.X+38*b.U, row.Centre().Y, ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Middle}, word)
 	body.Within = row
-	b.Block("loss next", row.X+left, row.Y+b.U, body, ink.Block{Width: row.W - left}, b.Say(next(v)))
+	b.Block("loss-next", row.X+left, row.Y+b.U, body, ink.Block{Width: row.W - left}, b.Say(next(v)))
 	all, span := b.flying(), b.span()
 	for i := range all {
 		c, cell := &b.l.Crafts[i], r.Cell(i, 1, lossrun.Receivers, 7*b.U)
-		b.Line("loss edge", cell.X, cell.Y-3.5*b.U, cell.Right(), cell.Y-3.5*b.U, ink.Paint{Line: ink.Grid})
+		b.Line("loss-edge", cell.X, cell.Y-3.5*b.U, cell.Right(), cell.Y-3.5*b.U, ink.Paint{Line: ink.Grid})
 		b.as(c, func() { b.classCraft(cell, c, &all[i], span) })
 	}
 }

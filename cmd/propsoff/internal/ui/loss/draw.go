@@ -47,22 +47,22 @@ func (b *board) radio(r ink.Rect) ink.Rect {
 	size, _ := ink.Fit(r.W-sign-8*b.U, b.Px(15), b.Px(34), ink.Bold, b.Say(tell.LossRadio(true)), b.Say(tell.LossRadio(false)))
 	row := d.Row(b.Px(34))
 	b.RadioSign(row.X+sign*0.42, row.Centre().Y+2*b.U, on(v))
-	b.Text("radio word", row.X+sign+6*b.U, row.Centre().Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Middle}, b.Say(tell.LossRadio(on(v))))
-	b.Fitted("radio since", d.Row(ink.BlockHeight(b.Head, 1)), ink.Style{Size: b.Head}, b.Say(tell.LossSilent(run, b.l.Crafts[0].Snap.Tick)))
+	b.Text("radio-word", row.X+sign+6*b.U, row.Centre().Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Middle}, b.Say(tell.LossRadio(on(v))))
+	b.Fitted("radio-since", d.Row(ink.BlockHeight(b.Head, 1)), ink.Style{Size: b.Head}, b.Say(tell.LossSilent(run, b.l.Crafts[0].Snap.Tick)))
 
 	do := b.Say(next(v))
 	size, _ = ink.FitBlock(r.W, ink.BlockHeight(b.Head, 7), b.Small, b.Head, ink.Bold, do)
-	d.Lines(12, "loss next", do, ink.Style{Size: size, Weight: ink.Bold})
+	d.Lines(12, "loss-next", do, ink.Style{Size: size, Weight: ink.Bold})
 	if run.Phase != lossrun.Waiting && run.Before.Air {
-		d.Say("loss height", tell.LossHeight(run), ink.Style{Size: b.Small})
+		d.Say("loss-height", tell.LossHeight(run), ink.Style{Size: b.Small})
 	}
 	if p := &v.Flight.Pace; v.Snap.In.Air && (p.Paused || p.Slow > 1) {
 		b.ThreePace(d.Row(max(20*b.U, b.Cap)))
 	}
 	b.Group("stored")
-	d.R = b.Section(d.R, "stored heading", b.Say(tell.LossStoredTitle()))
-	d.Say("stored values", tell.LossStored(b.l.Stored, v.Config), ink.Style{Size: b.Body, Weight: ink.Bold})
-	d.Say("stored from", tell.LossStoredFrom(b.l.Stored, v.Config), ink.Style{Size: b.Small, Colour: ink.Faint})
+	d.R = b.Section(d.R, "stored-heading", b.Say(tell.LossStoredTitle()))
+	d.Say("stored-values", tell.LossStored(b.l.Stored, v.Config), ink.Style{Size: b.Body, Weight: ink.Bold})
+	d.Say("stored-from", tell.LossStoredFrom(b.l.Stored, v.Config), ink.Style{Size: b.Small, Colour: ink.Faint})
 	return d.R
 }
 
@@ -125,7 +125,7 @@ func (b *board) crafts(r ink.Rect) {
 		c, cell := &b.l.Crafts[i], r.Cell(i, len(all), 1, b.Gap*1.4)
 		if i > 0 {
 			x := cell.X - b.Gap*0.7
-			b.Line("loss edge", x, cell.Y, x, cell.Bottom(), ink.Paint{Line: ink.Grid})
+			b.Line("loss-edge", x, cell.Y, x, cell.Bottom(), ink.Paint{Line: ink.Grid})
 		}
 		b.as(c, func() {
 			rest := b.does(cell, c)
@@ -150,7 +150,7 @@ func (b *board) does(r ink.Rect, c *Craft) ink.Rect {
 		ours, trade := tell.OnLoss(c.Config.Link.OnLoss)
 		return ink.Fit(row.W-ink.Width(b.Say(trade), b.Small, ink.Regular)-6*b.U, b.Small, most, ink.Bold, b.Say(ours))
 	})}, b.Say(ours))
-	b.Text("trade's word", r.Right(), row.Centre().Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Right | ink.Middle}, b.Say(trade))
+	b.Text("trades-word", r.Right(), row.Centre().Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Right | ink.Middle}, b.Say(trade))
 	d.R = b.StateHead(d.R, b.Px(28), b.Px(18), b.Px(40), 4*b.U)
 
 	block := d.Row(ink.BlockHeight(b.Body, doesLines))
@@ -170,7 +170,7 @@ func (b *board) does(r ink.Rect, c *Craft) ink.Rect {
 	for i := range n {
 		label, number := tell.LossNumber(i, c.told())
 		top, low := row.Cell(i, columns, n/columns, 3*b.U).CutTop(name, 0)
-		b.Fitted("number name", top, small, b.Say(label))
+		b.Fitted("number-name", top, small, b.Say(label))
 		size, _ := ink.Fit(low.W, b.Small, b.Large, ink.Bold, b.Say(number))
 		b.Fitted("number", low, ink.Style{Size: size, Weight: ink.Bold}, b.Say(number))
 	}

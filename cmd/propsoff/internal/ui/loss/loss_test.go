@@ -221,7 +221,7 @@ func TestNothingOnTheLossSheetIsCutOff(t *testing.T) {
 				p.Reset(z.W, z.H, 0, nil)
 				loss.Draw(p, s.V)
 				for _, it := range p.Items() {
-					if strings.HasPrefix(it.Name, "loss") || it.Name == "does" || it.Name == "time to come" {
+					if strings.HasPrefix(it.Name, "loss") || it.Name == "does" || it.Name == "time-to-come" {
 						assert.False(t, strings.HasSuffix(it.Text, "…"), "%s, class %v, %vx%v: %q", sc.Name, s.V.Class, z.W, z.H, it.Text)
 					}
 				}

@@ -42,9 +42,9 @@ func (b *board) timeHeight(phase lossrun.Phase, marks int, room float64) float64
 // time draws a craft's time since the radio went off: one line each for radio, link, armed and motors, to the same scale for
 // all three, and under them what happened, in words.
 func (b *board) time(r ink.Rect, c *Craft, span int64) {
-	d := b.Down(b.Section(r, "time heading", b.Say(tell.LossTimeTitle())), 5*b.U)
+	d := b.Down(b.Section(r, "time-heading", b.Say(tell.LossTimeTitle())), 5*b.U)
 	if c.Run.Phase == lossrun.Waiting {
-		d.Say("time to come", tell.LossNothing(&c.Facts), ink.Style{Size: b.Small, Colour: ink.Faint})
+		d.Say("time-to-come", tell.LossNothing(&c.Facts), ink.Style{Size: b.Small, Colour: ink.Faint})
 		return
 	}
 	b.bars(d.Row(b.barsHeight()), c, span)
@@ -70,7 +70,7 @@ func (b *board) bars(r ink.Rect, c *Craft, span int64) {
 	}
 	for i, band := range [len(lines)]*lossrun.Band{&radio, &run.Link, &run.Arms, &run.Turns} {
 		y := plot.Y + (float64(i)+0.5)*line
-		b.Text("time line", r.X, y, ink.Style{Size: b.Small, Anchor: ink.Middle}, b.Say(tell.LossLine(i)))
+		b.Text("time-line", r.X, y, ink.Style{Size: b.Small, Anchor: ink.Middle}, b.Say(tell.LossLine(i)))
 		on, from := band.First, plot.X
 		for k := 0; k <= band.N; k++ {
 			to := at(c.Snap.Tick)
@@ -89,18 +89,18 @@ func (b *board) bars(r ink.Rect, c *Craft, span int64) {
 		}
 	}
 	bottom := plot.Bottom()
-	b.Line("time axis", plot.X, bottom, plot.Right(), bottom, ink.Paint{Line: ink.Rule})
+	b.Line("time-axis", plot.X, bottom, plot.Right(), bottom, ink.Paint{Line: ink.Rule})
 	if run.Limit != lossrun.NotYet {
-		b.Line("silence limit", at(run.Limit), plot.Y, at(run.Limit), bottom, ink.Paint{Line: ink.Link, Width: 1.5 * b.U, Dash: ink.Dash{On: 3 * b.U, Off: 2 * b.U}})
+		b.Line("silence-limit", at(run.Limit), plot.Y, at(run.Limit), bottom, ink.Paint{Line: ink.Link, Width: 1.5 * b.U, Dash: ink.Dash{On: 3 * b.U, Off: 2 * b.U}})
 	}
 	if run.Down != lossrun.NotYet {
-		b.StartMark("ground reached", at(run.Down), bottom-4*b.U)
+		b.StartMark("ground-reached", at(run.Down), bottom-4*b.U)
 	}
 	// Three words under the axis: its beginning, its middle, its end.
 	for i, anchor := range [...]ink.Anchor{ink.Left, ink.Centre, ink.Right} {
 		x := plot.X + plot.W*float64(i)/2
-		b.Line("time mark", x, bottom, x, bottom+3*b.U, ink.Paint{Line: ink.Rule})
-		b.Text("time mark word", x, bottom+3*b.U, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: anchor | ink.Top}, b.Say(tell.LossAxis(span*int64(i)/2)))
+		b.Line("time-mark", x, bottom, x, bottom+3*b.U, ink.Paint{Line: ink.Rule})
+		b.Text("time-mark-word", x, bottom+3*b.U, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: anchor | ink.Top}, b.Say(tell.LossAxis(span*int64(i)/2)))
 	}
 }
 
@@ -129,7 +129,7 @@ func (b *board) marks(r ink.Rect, c *Craft) {
 		if marks[i].ToCome {
 			at.Weight, at.Colour, happened.Colour = ink.Regular, ink.Faint, ink.Faint
 		}
-		b.Text("mark time", texts.X-6*b.U, d.R.Y, at, b.Say(marks[i].At()))
+		b.Text("mark-time", texts.X-6*b.U, d.R.Y, at, b.Say(marks[i].At()))
 		d.Say("mark", marks[i].Text, happened)
 	}
 }

@@ -129,10 +129,10 @@ func (b *board) searched(r ink.Rect) ink.Rect {
 		}
 		d.Say("status", v.Status, status)
 	} else {
-		d.R = b.Section(d.R, "search heading", b.Say(tell.ProveTitle()))
+		d.R = b.Section(d.R, "search-heading", b.Say(tell.ProveTitle()))
 		d.Say("searched", v.Of, of)
 		d.Say("status", v.Status, status)
-		d.Say("called out", v.CalledOut, ink.Style{Size: b.Small})
+		d.Say("called-out", v.CalledOut, ink.Style{Size: b.Small})
 	}
 	// The line is kept free when nothing is searched, so that the list stays where it is.
 	d.Gap = b.Gap
@@ -147,7 +147,7 @@ func (b *board) rules(r ink.Rect) {
 	b.Group("rules")
 	v := Of(b.V)
 	if !b.V.Class {
-		r = b.Section(r, "rules heading", b.Say(tell.RulesTitle()))
+		r = b.Section(r, "rules-heading", b.Say(tell.RulesTitle()))
 	}
 	n := len(v.Rules)
 	least, most := max(25.5*b.U, ink.LineHeight(b.Body)+4*b.U), max(34*b.U, ink.LineHeight(b.Body)+10*b.U)
@@ -166,7 +166,7 @@ func (b *board) rules(r ink.Rect) {
 		b.rule(row, i)
 	})
 	if shown < n {
-		b.Fitted("rules left", note, ink.Style{Size: b.Body, Colour: ink.Faint}, b.Say(tell.UnlistedRules(above, below)))
+		b.Fitted("rules-left", note, ink.Style{Size: b.Body, Colour: ink.Faint}, b.Say(tell.UnlistedRules(above, below)))
 	}
 }
 
@@ -176,7 +176,7 @@ func (b *board) rule(r ink.Rect, i int) {
 	rule := &v.Rules[i]
 	row := ink.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - 2*b.U}
 	if i == v.Selected {
-		b.RoundRect("rule looked at", row, 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 1.6 * b.U})
+		b.RoundRect("rule-looked-at", row, 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 1.6 * b.U})
 	}
 	outcome, mark := b.outcome(rule), b.mark()
 	b.OutcomeMark(row.X+mark+6*b.U, row.Centre().Y, mark, rule.Outcome)
@@ -197,11 +197,11 @@ func (b *board) finding(r ink.Rect) {
 	}
 	size := b.Large
 	if !b.V.Class {
-		r = b.Section(r, "finding heading", b.Say(tell.FindingTitle()))
+		r = b.Section(r, "finding-heading", b.Say(tell.FindingTitle()))
 		size, _ = ink.FitBlock(r.W, ink.BlockHeight(b.Large, 2), b.Head, b.Large, ink.Bold, b.Say(rule.Whole))
 	}
 	d := b.Down(r, 5*b.U)
-	d.Say("rule whole", rule.Whole, ink.Style{Size: size, Weight: ink.Bold})
+	d.Say("rule-whole", rule.Whole, ink.Style{Size: size, Weight: ink.Bold})
 	d.Gap = b.Gap
 	d.Say("found", rule.Found, ink.Style{Size: b.Head})
 	if rule.Way.Empty() {
@@ -241,7 +241,7 @@ func (b *board) steps(r ink.Rect, name string, all []tell.ProvedStep, left func(
 		need := ui.TextHeight(text, row.W, plain) + ui.TextHeight(then, row.W, bold) + 4*b.U
 		if rest := len(all) - i; need > r.H || rest > 1 && need+ink.BlockHeight(b.Body, 1) > r.H {
 			row, _ = row.CutTop(ink.BlockHeight(b.Body, 1), 0)
-			b.Fitted(name+"s left", row, faint, b.Say(left(rest)))
+			b.Fitted(name+"s-left", row, faint, b.Say(left(rest)))
 			return
 		}
 		style := plain

@@ -41,7 +41,7 @@ func (b *board) hands(r ink.Rect) {
 	d := b.Down(b.StateHead(r, b.Px(32), b.Px(18), b.Px(60), 4*b.U), 6*b.U)
 	d.Lines(4, "how", b.Say(b.V.How(b.On)), ink.Style{Size: b.Head})
 	if what, s := tell.ThreeWhat(), (ink.Style{Size: b.Small, Colour: ink.Faint}); b.SayHeight(what, r.W, s) < d.R.H*0.4 {
-		d.Say("three what", what, s)
+		d.Say("three-what", what, s)
 	}
 	b.Group("pace")
 	b.ThreePace(d.Row(max(25*b.U, b.Cap)))
@@ -65,7 +65,7 @@ func (b *board) crafts(r ink.Rect) {
 		cell := r.Cell(i, len(all), 1, b.Gap*1.4)
 		if i > 0 {
 			x := cell.X - b.Gap*0.7
-			b.Line("three edge", x, cell.Y, x, cell.Bottom(), ink.Paint{Line: ink.Grid})
+			b.Line("three-edge", x, cell.Y, x, cell.Bottom(), ink.Paint{Line: ink.Grid})
 		}
 		b.craft(cell, &v.Crafts[i], &all[i])
 	}
@@ -73,7 +73,7 @@ func (b *board) crafts(r ink.Rect) {
 
 // craft draws one of them: its mode, what that does, bank and height large, how it flies, and the views from behind and from above.
 func (b *board) craft(r ink.Rect, c *Craft, fl *figure.Flying) {
-	b.Group("craft in " + c.Mode.Code())
+	b.Group("craft-in " + c.Mode.Code())
 	size := b.TextSize(24)
 	if b.V.Class {
 		size = b.Body * 1.5
@@ -81,7 +81,7 @@ func (b *board) craft(r ink.Rect, c *Craft, fl *figure.Flying) {
 	d, small := b.Down(r, 4*b.U), ink.Style{Size: b.Small, Colour: ink.Faint}
 	d.Say("mode", tell.Mode(c.Mode), ink.Style{Size: size, Weight: ink.Bold})
 	if !b.V.Class {
-		d.Lines(2, "mode does", b.Say(tell.ThreeMode(c.Mode, Of(b.V).Horizon)), small)
+		d.Lines(2, "mode-does", b.Say(tell.ThreeMode(c.Mode, Of(b.V).Horizon)), small)
 	}
 	bank, _, _ := flightlog.Angles(c.Snap.Air.Body.Att.Unit())
 	large := ink.Style{Size: b.Large, Weight: ink.Bold}
@@ -90,11 +90,11 @@ func (b *board) craft(r ink.Rect, c *Craft, fl *figure.Flying) {
 	left, right := row.CutLeft(max(row.W/2, ink.Width(b.Say(numbers[0][0]), b.Small, ink.Regular)+b.U, ink.Width(b.Say(numbers[0][1]), b.Large, ink.Bold)+b.U), 4*b.U)
 	for i, cell := range [2]ink.Rect{left, right} {
 		top, low := cell.CutTop(name, 0)
-		b.Fitted("number name", top, small, b.Say(numbers[i][0]))
+		b.Fitted("number-name", top, small, b.Say(numbers[i][0]))
 		b.Fitted("number", low, large, b.Say(numbers[i][1]))
 	}
 	if !b.V.Class { // two lines are kept free, so that nothing moves when the sentence changes
-		b.Down(d.Row(ink.BlockHeight(b.Small, 2)), 0).Say("flight stands", tell.FlightStands(b.V.FlightFacts(&c.Snap)), ink.Style{Size: b.Small})
+		b.Down(d.Row(ink.BlockHeight(b.Small, 2)), 0).Say("flight-stands", tell.FlightStands(b.V.FlightFacts(&c.Snap)), ink.Style{Size: b.Small})
 	}
 	b.Upright("behind", d.R.Cell(0, 1, 2, 6*b.U), figure.EyeBehind(fl.Facing), fl)
 	b.Downward(d.R.Cell(1, 1, 2, 6*b.U), fl)

@@ -31,7 +31,7 @@ func Captions(t *testing.T, v *ui.View, draw func(*ink.Page, *ui.View)) {
 					return ink.Describe(p)
 				}
 				without := page(words.Text{})
-				_, there := without.Text("sound caption")
+				_, there := without.Text("sound-caption")
 				assert.False(t, there)
 				was := map[string]bool{} // what the sheet itself has is told by its own tests
 				for _, q := range ink.Check(p) {
@@ -45,10 +45,10 @@ func Captions(t *testing.T, v *ui.View, draw func(*ink.Page, *ui.View)) {
 							t.Errorf("%s: %v", what, q)
 						}
 					}
-					text, _ := with.Text("sound caption")
+					text, _ := with.Text("sound-caption")
 					assert.Equal(t, book.Say(caption), text, "%s: whole", what)
 					if v.Class {
-						assert.GreaterOrEqual(t, with.Named("sound caption")[0].Size, 0.035*min(z.H, z.W*600/960), what)
+						assert.GreaterOrEqual(t, with.Named("sound-caption")[0].Size, 0.035*min(z.H, z.W*600/960), what)
 					}
 					rest := with.Items[:0]
 					for _, it := range with.Items {

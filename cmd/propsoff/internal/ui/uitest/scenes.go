@@ -102,7 +102,7 @@ var Scenes = []Scene{
 		s := Ready(t).Set(4, 2012).Wait(500).Glide(0, 1480, 600).Glide(1, 1800, 300).Glide(3, 1300, 300).Set(5, 1500).Wait(300).Glide(2, 1700, 400)
 		return s.Set(5, 2012).Wait(200).Glide(1, 1500, 300).Wait(100)
 	}, []string{"ARMED", "52 %"}},
-	{"link lost", func(t testing.TB) *Stage {
+	{"link-lost", func(t testing.TB) *Stage {
 		return Ready(t).Set(4, 2012).Wait(1500).Glide(0, 1350, 500).Wait(900).Tell(pulse.Link, 0).Wait(640)
 	}, []string{"DISARMED", "Lost, silent for 0.6 s"}},
 	{"link lost, held by the receiver", func(t testing.TB) *Stage {
@@ -113,7 +113,7 @@ var Scenes = []Scene{
 		cfg, name := Craft(t, FullCraft)
 		return NewStage(t, cfg, name).On().Wait(4000).Set(6, 2012).Set(4, 2012).Wait(500).Glide(0, 1600, 400).Wait(300).Tell(pulse.Link, 0).Wait(1500)
 	}, []string{"ARMED", "Sinking: the motors are cut in"}},
-	{"link fresh", func(t testing.TB) *Stage {
+	{"link-fresh", func(t testing.TB) *Stage {
 		return Ready(t).Tell(pulse.Link, 0).Wait(900).Tell(pulse.Link, 1).Wait(300)
 	}, []string{"DISARMED", "The link must stay clean for"}},
 	{"by sticks, ready", SticksReady, []string{"To arm, hold S and D for 0.8 s (throttle low, yaw right)."}},
