@@ -65,7 +65,7 @@ func (g *game) watch(wake <-chan struct{}, stop <-chan struct{}) {
 		last = time.Now()
 		t.Reset(turnEvery)
 		if g.look() {
-			ebiten.ScheduleFrame()
+			ebiten.ScheduleFrame() //lint:ignore SA1019 no other way wakes an engine that sleeps
 		}
 	}
 }
@@ -114,8 +114,8 @@ func (s *sight) draw(d *Drawer, screen *ebiten.Image) bool {
 	return len(s.parts) > 0
 }
 
-// pace follows whether the page moves, and gives the engine's mode where that has changed: asleep, or at its own pace.
-func (s *sight) pace(drew bool, now time.Time) (mode ebiten.FPSModeType, change bool) {
+// pace follows whether the page moves, and tells whether that has changed.
+func (s *sight) pace(drew bool, now time.Time) (changed bool) {
 	was := s.moving
 	if drew {
 		if now.Sub(s.last) > restsAfter/2 {
@@ -130,8 +130,14 @@ func (s *sight) pace(drew bool, now time.Time) (mode ebiten.FPSModeType, change 
 	if now.Sub(s.last) > restsAfter {
 		s.moving, s.soon = false, 0
 	}
-	if s.moving {
-		return ebiten.FPSModeVsyncOn, s.moving != was
+	return s.moving != was
+}
+
+// setPace lets the engine go on at its own pace while the page moves, and sleep until it is woken while it rests.
+func setPace(moving bool) {
+	mode := ebiten.FPSModeVsyncOffMinimum //lint:ignore SA1019 no other mode sleeps until a frame is scheduled
+	if moving {
+		mode = ebiten.FPSModeVsyncOn //lint:ignore SA1019 as above
 	}
-	return ebiten.FPSModeVsyncOffMinimum, s.moving != was
+	ebiten.SetFPSMode(mode) //lint:ignore SA1019 as above
 }

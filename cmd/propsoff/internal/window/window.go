@@ -181,10 +181,10 @@ func (g *game) Draw(screen *ebiten.Image) {
 		s.program.Shown()
 	}
 	g.shoot(screen)
-	mode, change := s.pace(drew, time.Now())
+	changed, moving := s.pace(drew, time.Now()), s.moving
 	s.mu.Unlock()
-	if change && canRest {
-		ebiten.SetFPSMode(mode)
+	if changed && canRest {
+		setPace(moving)
 	}
 }
 
