@@ -22,11 +22,10 @@ var unsaid = map[string]string{
 	"cmd/propsoff/internal/live": "Recorder.Close Recorder.Digest Recorder.Flush Recorder.Happening Recorder.Part Recorder.Reading " +
 		"Recorder.Recording Recorder.Stop",
 	"cmd/propsoff/internal/live/whodrives": "Demo Keyboard Nobody Radio Radios.Close Radios.Found Radios.Poll",
-	"cmd/propsoff/internal/tell": "AirHovers Bank ClassPropeller CourseText DeskLooked DeskPlantKey DeskPupilSees DeskWhat FirstWhat " +
-		"HandSide Heading LastPlace LogbookAskYes LogbookChanged LogbookEnded LossAxis LossStoredFrom " +
-		"LossStoredShort LossStoredTitle MenuName PackVolts PausedHow Pitch PropellerIs PuzzleHeading " +
-		"PuzzleNotTold ReplayAt ShortMonth Speed ThreeWhat",
-	"cmd/propsoff/internal/ui/figure": "Jobs Throttle Yaw",
+	"cmd/propsoff/internal/tell": "AirHovers Bank ClassPropeller CourseText DeskPlantKey FirstWhat " +
+		"HandSide Heading LogbookChanged LogbookEnded LossAxis LossStoredFrom " +
+		"LossStoredShort MenuName PackVolts PausedHow Pitch PropellerIs " +
+		"ReplayAt ShortMonth Speed ",
 	"cmd/propsoff/internal/ui/screen": "Base.Act Base.Close Base.Fill Base.Hit Base.Key Base.Open Base.Turn New Pupils.Pupil Pupils.Refused " +
 		"RecordPart.Fill Sheet.Close Who",
 	"input": "Device.Close Source.Close",

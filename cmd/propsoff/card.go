@@ -114,7 +114,7 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 // check reads the flags that need no file. The zero date leaves it out.
 func (cf *cardFlags) check(today time.Time) (size paper.Size, date time.Time, err error) {
 	if cf.radio != "" && cf.device != "" {
-		return size, date, &words.Problem{Text: tell.CardTwoRadios()}
+		return size, date, &words.Problem{Text: words.T("card.two-radios")}
 	}
 	size, ok := paper.SizeNamed(cf.paper)
 	if !ok {
@@ -159,7 +159,7 @@ func keptFile(w *world.World, device string) (*radio.File, *input.Info, error) {
 		return nil, nil, exit.Trouble(err)
 	}
 	if len(found) == 0 {
-		return nil, nil, exit.Trouble(&words.Problem{Text: tell.NoRadio()})
+		return nil, nil, exit.Trouble(&words.Problem{Text: words.T("notice.no-radio")})
 	}
 	policy := whichradio.Policy{Wanted: device, Store: w.Store}
 	f, err := policy.Choose(found)

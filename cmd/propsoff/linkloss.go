@@ -106,7 +106,7 @@ func lossText(w *world.World, name string, o *lossrun.Options, out *lossrun.Outc
 	fmt.Fprintln(&b, w.Say(tell.LossThirdHas(o.Stored, &o.Craft)))
 	fmt.Fprintln(&b)
 	var table [][]string
-	head, trade := []string{""}, []string{w.Say(tell.LossSince())}
+	head, trade := []string{""}, []string{w.Say(words.T("loss.since"))}
 	for i := range out.Config {
 		ours, theirs := tell.OnLoss(facts.OnLoss(i))
 		head, trade = append(head, w.Say(ours)), append(trade, "("+w.Say(theirs)+")")

@@ -23,7 +23,6 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim/drill"
 )
 
@@ -267,7 +266,7 @@ func TestLogbookForget(t *testing.T) {
 	code, out, errs := try(strings.NewReader("yes\n"), "--pupil", "Ann")
 	assert.Zero(t, code)
 	assert.Equal(t, fmt.Sprintf("Deleted: %s (%d bytes)\n", path, st.Size()), out)
-	assert.Equal(t, asks+words.English().Say(tell.LogbookElsewhere())+"\n", errs)
+	assert.Equal(t, asks+words.English().Say(words.T("logbook.elsewhere"))+"\n", errs)
 	assert.NoFileExists(t, path)
 	code, out, _ = try(nil, "--pupil", "=cmd()", "--yes")
 	assert.Zero(t, code)
@@ -334,7 +333,7 @@ func TestLogbookForgetAsksAPerson(t *testing.T) {
 	assert.FileExists(t, path)
 	code, out, errs = try(true)
 	assert.Equal(t, exit.CodeDone, code)
-	assert.Equal(t, found+"Type yes to delete it: "+words.English().Say(tell.LogbookElsewhere())+"\n", errs)
+	assert.Equal(t, found+"Type yes to delete it: "+words.English().Say(words.T("logbook.elsewhere"))+"\n", errs)
 	assert.Equal(t, 2, strings.Count(out, "Deleted: "))
 	assert.NoFileExists(t, path)
 	assert.NoFileExists(t, copied)

@@ -59,19 +59,19 @@ func forget(ctx context.Context, w *world.World, lf *logbookFlags) error {
 			w.Tell(line)
 		}
 		if !w.Asks {
-			return refused(tell.LogbookNobodyAnswers())
+			return refused(words.T("logbook.nobody-answers"))
 		}
-		fmt.Fprint(w.Err, w.Say(tell.LogbookAskYes()))
+		fmt.Fprint(w.Err, w.Say(words.T("logbook.ask-yes")))
 		yes, answered := answer(ctx, w)
 		if ctx.Err() != nil {
 			return exit.Trouble(exit.ErrStopped)
 		}
 		if !answered {
 			fmt.Fprintln(w.Err)
-			return refused(tell.LogbookNobodyAnswers())
+			return refused(words.T("logbook.nobody-answers"))
 		}
 		if !yes {
-			w.Tell(tell.LogbookKept())
+			w.Tell(words.T("logbook.kept"))
 			return exit.With(exit.CodeFailed)
 		}
 	}
@@ -85,7 +85,7 @@ func forget(ctx context.Context, w *world.World, lf *logbookFlags) error {
 	if len(failed) > 0 {
 		return exit.Trouble(&words.Problem{Text: tell.LogbookHalf(len(deleted), len(found.Files))})
 	}
-	w.Tell(tell.LogbookElsewhere())
+	w.Tell(words.T("logbook.elsewhere"))
 	return nil
 }
 

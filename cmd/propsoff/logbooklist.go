@@ -115,7 +115,7 @@ func printEntries(w *world.World, asJSON, named bool, f logbook.Filter, all func
 		return err
 	}
 	if x.Len() == 0 {
-		w.Tell(tell.LogbookNothing())
+		w.Tell(words.T("logbook.nothing"))
 		return nil
 	}
 	out := bufio.NewWriter(w.Out)

@@ -62,11 +62,11 @@ func listRadios(w *world.World, asJSON bool) error {
 	switch {
 	case len(found) > 0:
 	case asJSON:
-		if _, err := w.Out.Write(terminal.AppendNotice(nil, 0, tell.NoRadio())); err != nil {
+		if _, err := w.Out.Write(terminal.AppendNotice(nil, 0, words.T("notice.no-radio"))); err != nil {
 			return exit.Trouble(err)
 		}
 	default:
-		w.Tell(tell.NoRadio())
+		w.Tell(words.T("notice.no-radio"))
 	}
 	for _, n := range notices {
 		w.Tell(termlive.OtherMode(n))

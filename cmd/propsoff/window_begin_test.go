@@ -17,7 +17,6 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/world"
 )
 
@@ -85,7 +84,7 @@ func TestWindowProgramWithoutADisplay(t *testing.T) {
 		for _, display := range []string{"", ":7654"} {
 			code, out, errs := started(t, program, display)
 			assert.Equal(t, exit.CodeTrouble, code, "%s at %q", program, display)
-			assert.Equal(t, words.English().Say(tell.NoDisplay())+"\n", errs, "%s at %q", program, display)
+			assert.Equal(t, words.English().Say(words.T("notice.no-display"))+"\n", errs, "%s at %q", program, display)
 			assert.Empty(t, out)
 		}
 		code, _, errs := started(t, program, ":7654", "version")

@@ -88,10 +88,10 @@ func (l *Log) Plot(p *ink.Page, b *words.Book, title words.Text) {
 	p.Text("title", r.X, r.Y, ink.Style{Size: head, Weight: ink.Bold, Anchor: ink.Top}, b.Say(title))
 	_, r = r.CutTop(ink.BlockHeight(head, 1), 4*u)
 	if len(l.Rows) < 2 {
-		p.Text("nothing", r.X, r.Y, ink.Style{Size: head, Anchor: ink.Top}, b.Say(tell.NothingFlown()))
+		p.Text("nothing", r.X, r.Y, ink.Style{Size: head, Anchor: ink.Top}, b.Say(words.T("flown.nothing")))
 		return
 	}
-	all, left := panels(), d.width(ink.Bold, tell.ModeAndArmed())
+	all, left := panels(), d.width(ink.Bold, words.T("flown.mode-and-armed"))
 	for i := range all {
 		left = max(left, d.width(ink.Bold, all[i].title))
 		for k := range all[i].pens {
@@ -169,7 +169,7 @@ func (l *plot) marks(r ink.Rect, bottom float64) {
 // strip shows mode and ARMED over time.
 func (l *plot) strip(r ink.Rect) {
 	p, gap := l.p, 8*l.p.Scale
-	l.text("strip-name", l.names, r.Centre().Y, ink.Style{Weight: ink.Bold, Anchor: ink.Middle}, tell.ModeAndArmed())
+	l.text("strip-name", l.names, r.Centre().Y, ink.Style{Weight: ink.Bold, Anchor: ink.Middle}, words.T("flown.mode-and-armed"))
 	type state struct {
 		mode  layout.Mode
 		armed bool
@@ -187,7 +187,7 @@ func (l *plot) strip(r ink.Rect) {
 		if s.armed {
 			p.Rect("armed", ink.Rect{X: box.X, Y: box.Bottom() - 3*p.Scale, W: box.W, H: 3 * p.Scale}, ink.Paint{Fill: ink.Armed})
 			colour = ink.Armed
-			if whole := words.Listed(tell.ArmedBar(), word); box.W > l.width(ink.Regular, whole)+gap {
+			if whole := words.Listed(words.T("sheet.armed-bar"), word); box.W > l.width(ink.Regular, whole)+gap {
 				word = whole // else the bar below it says the rest
 			}
 		}

@@ -50,7 +50,7 @@ func Draw(p *ink.Page, book *words.Book, d *Data) {
 
 // Paper is a report that was drawn on a page as it goes on paper, for paper.Fine pixels to the inch.
 func Paper(page *ink.Page, book *words.Book, d *Data) paper.Print {
-	return paper.Print{Page: page, DPI: paper.Fine, Title: book.Say(tell.ReportFileTitle(d.Pupil)), About: book.Say(tell.ReportFileAbout()), Language: book.Code(), Date: d.Date}
+	return paper.Print{Page: page, DPI: paper.Fine, Title: book.Say(tell.ReportFileTitle(d.Pupil)), About: book.Say(words.T("report.file-about")), Language: book.Code(), Date: d.Date}
 }
 
 // say writes a text out. A dot stands in place of each character that the face cannot draw; marks that go with a letter are left out.
@@ -92,8 +92,8 @@ func (k *pen) all() (whole bool) {
 	rest, r := r.CutTop(high, gap)
 	var buf [2]ink.Rect
 	both := rest.Columns(buf[:0], k.size*2, ink.Share(43, 0), ink.Share(57, 0))
-	k.stood(k.heading("stood", both[0], tell.ReportMastered()))
-	k.refused(k.heading("refused", both[1], tell.ReportRefused()))
+	k.stood(k.heading("stood", both[0], words.T("report.mastered")))
+	k.refused(k.heading("refused", both[1], words.T("report.refused")))
 	table.Y = r.Y
 	k.table(table)
 	return !k.short
@@ -124,7 +124,7 @@ func (k *pen) head(r ink.Rect) ink.Rect {
 	if !k.d.Date.IsZero() {
 		k.Text("date", r.Right(), r.Y, ink.Style{Size: head, Anchor: ink.Right | ink.Top}, k.say(tell.Day(k.d.Date)))
 	}
-	r = k.below(r, "report", k.say(tell.ReportTitle()), 1, ink.Style{Size: head, Weight: ink.Bold, Colour: ink.Faint})
+	r = k.below(r, "report", k.say(words.T("report.title")), 1, ink.Style{Size: head, Weight: ink.Bold, Colour: ink.Faint})
 	name := k.say(words.AsIs(k.d.Pupil))
 	size, _ := ink.Fit(r.W, k.size*1.3, k.size*2.3, ink.Bold, name)
 	r = k.below(r, "pupil", name, 1, ink.Style{Size: size, Weight: ink.Bold})
@@ -142,7 +142,7 @@ func (k *pen) foot(r ink.Rect) ink.Rect {
 	k.Group("foot")
 	made := tell.ReportMade(k.d.Program)
 	if k.undrawn {
-		made = words.Row(tell.ReportUndrawn(), made)
+		made = words.Row(words.T("report.undrawn"), made)
 	}
 	r = k.above(r, "made", k.say(made), ink.Style{Size: k.small, Colour: ink.Faint}, 0)
 	r = k.above(r, "caution", k.say(tell.ReportCaution()), ink.Style{Size: k.small, Weight: ink.Bold}, 4*k.u)

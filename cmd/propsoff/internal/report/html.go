@@ -57,7 +57,7 @@ func HTML(w io.Writer, book *words.Book, d *Data) error {
 		FileTitle, Title, Span, Date, Sentences, Numbers, Caution, Made words.Text
 		Sections                                                        []section
 	}{
-		book.Code(), d.Pupil, tell.ReportFileTitle(d.Pupil), tell.ReportTitle(), d.span(), words.Text{}, d.sentences(), tell.ReportNumbers(), tell.ReportCaution(),
+		book.Code(), d.Pupil, tell.ReportFileTitle(d.Pupil), words.T("report.title"), d.span(), words.Text{}, d.sentences(), words.T("report.numbers"), tell.ReportCaution(),
 		tell.ReportMade(d.Program), []section{d.times(), d.standing(), d.refused(), d.drills()},
 	}
 	if !d.Date.IsZero() {
@@ -85,7 +85,7 @@ func day(n int32) words.Text { return tell.Day(logbook.Date(n)) }
 func count[N int | int64](n N) words.Text { return tell.Plain(words.Whole(n)) }
 
 func (d *Data) times() section {
-	s := section{ID: "times", Heading: tell.ReportReaction(), Nothing: tell.ReportNoTimes()}
+	s := section{ID: "times", Heading: words.T("report.reaction"), Nothing: words.T("report.no-times")}
 	for i := range d.Panels {
 		p := &d.Panels[i]
 		name := tell.DrillText(p.Code, p.Name)
@@ -100,7 +100,7 @@ func (d *Data) times() section {
 }
 
 func (d *Data) standing() section {
-	s := section{ID: "mastered", Heading: tell.ReportMastered(), Nothing: tell.ReportNoDrills()}
+	s := section{ID: "mastered", Heading: words.T("report.mastered"), Nothing: words.T("report.no-drills")}
 	t := table{Caption: s.Heading, Head: tell.ReportStoodColumns()}
 	for _, n := range d.Stands {
 		t.Rows = append(t.Rows, []words.Text{day(n.Day), count(n.Learned), count(n.Mastered)})
@@ -112,7 +112,7 @@ func (d *Data) standing() section {
 }
 
 func (d *Data) refused() section {
-	s := section{ID: "refused", Heading: tell.ReportRefused(), Nothing: tell.ReportNoRefusals()}
+	s := section{ID: "refused", Heading: words.T("report.refused"), Nothing: words.T("report.no-refusals")}
 	t := table{Caption: s.Heading, Head: tell.ReportRefusedColumns()}
 	for _, c := range d.Refusals {
 		t.Rows = append(t.Rows, []words.Text{tell.RefusalName(c.Code), count(c.Times)})
@@ -124,7 +124,7 @@ func (d *Data) refused() section {
 }
 
 func (d *Data) drills() section {
-	s := section{ID: "drills", Heading: tell.ReportDrills(), Nothing: tell.ReportNoDrills()}
+	s := section{ID: "drills", Heading: words.T("report.drills"), Nothing: words.T("report.no-drills")}
 	t := table{Caption: s.Heading, Head: tell.ReportColumns()}
 	for i := range d.Rows {
 		t.Rows = append(t.Rows, d.Rows[i].line())

@@ -96,9 +96,9 @@ func roundStep(v, least float64) float64 {
 
 // reaction draws the panels of reaction times beside each other.
 func (k *pen) reaction(r ink.Rect) {
-	r = k.heading("reaction", r, tell.ReportReaction())
+	r = k.heading("reaction", r, words.T("report.reaction"))
 	if len(k.d.Panels) == 0 {
-		k.nothing(r, tell.ReportNoTimes())
+		k.nothing(r, words.T("report.no-times"))
 		return
 	}
 	days := int32(1)
@@ -167,7 +167,7 @@ func (k *pen) nothing(r ink.Rect, t words.Text) {
 func (k *pen) stood(r ink.Rect) {
 	k.Group("stood")
 	if len(k.d.Stands) == 0 {
-		k.nothing(r, tell.ReportNoDrills())
+		k.nothing(r, words.T("report.no-drills"))
 		return
 	}
 	r = k.above(r, "about", k.say(tell.ReportStoodAbout(k.d.Total)), ink.Style{Size: k.small, Colour: ink.Faint}, 2*k.u)
@@ -209,7 +209,7 @@ func (k *pen) refused(r ink.Rect) {
 	k.Group("refused")
 	all := k.d.Refusals
 	if len(all) == 0 {
-		k.nothing(r, tell.ReportNoRefusals())
+		k.nothing(r, words.T("report.no-refusals"))
 		return
 	}
 	row := k.size * 1.9

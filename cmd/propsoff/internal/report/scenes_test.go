@@ -10,7 +10,6 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim/arming"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
@@ -131,7 +130,7 @@ type scene struct {
 
 var scenes = []scene{
 	{"nothing at all", func(t testing.TB) Data { return of(t, kept(t, "Ann"), Options{}) },
-		[]string{"Ann", "Nothing is in the logbook yet.", words.English().Say(tell.ReportNoTimes()), words.English().Say(tell.ReportNoDrills()), words.English().Say(tell.ReportNoRefusals())}},
+		[]string{"Ann", "Nothing is in the logbook yet.", words.English().Say(words.T("report.no-times")), words.English().Say(words.T("report.no-drills")), words.English().Say(words.T("report.no-refusals"))}},
 	{"nothing yet of a course", func(t testing.TB) Data {
 		course, _ := shipped(t)
 		return of(t, kept(t, "Ann"), Options{Course: many(course, 34), Date: began, Program: "0.5"})

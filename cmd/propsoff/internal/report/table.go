@@ -20,12 +20,12 @@ const (
 // table writes the drills that were run one by one, in two columns where there are many, and names the others; it gives what is left below. What
 // has no room is counted, and the pen notes that it is short.
 func (k *pen) table(r ink.Rect) ink.Rect {
-	r = k.heading("drills", r, tell.ReportDrills())
+	r = k.heading("drills", r, words.T("report.drills"))
 	rows, notYet := k.run()
 	lines, _ := ink.CountLines(notYet, r.W, k.small, ink.Regular)
 	foot := ink.BlockHeight(k.small, min(lines, notYetMost)) + 4*k.u
 	if len(rows) == 0 {
-		r = k.below(r, "nothing", k.say(tell.ReportNoDrills()), 1, ink.Style{Size: k.size})
+		r = k.below(r, "nothing", k.say(words.T("report.no-drills")), 1, ink.Style{Size: k.size})
 	} else {
 		high := math.Ceil(k.size * 1.32) // of a row
 		deep, columns, left, size := max(2, int((r.H-foot)/high)-1), 1, 0, k.size

@@ -105,9 +105,6 @@ func askFirstLean(v *learn.View) words.Text {
 	return words.T("ask.first-throttle")
 }
 
-// HandsMove says how to find the picture of one's own hands, where the pictures move with the sticks.
-func HandsMove() words.Text { return words.T("ask.hands-move") }
-
 // AskedTitle counts the questions.
 func AskedTitle(v *learn.View) words.Text {
 	if v.Question >= learn.Done || len(v.Plan) == 0 {
@@ -143,9 +140,6 @@ func PlanWord(i *learn.Item) words.Text {
 	}
 	return JobName(i.Job)
 }
-
-// AskedNow marks the question that is asked.
-func AskedNow() words.Text { return words.T("ask.now") }
 
 // StickModeWord says which stick mode was chosen.
 func StickModeWord(mode int) words.Text {

@@ -12,9 +12,6 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// CardTitle is what the printed page is.
-func CardTitle() words.Text { return words.T("card.title") }
-
 // CardFileTitle stands in the particulars of the file as its title.
 func CardFileTitle(craft string) words.Text {
 	return words.T("card.file-title", words.Args{"craft": words.Quote(craft)})
@@ -24,9 +21,6 @@ func CardFileTitle(craft string) words.Text {
 func CardFileAbout(radio string, given bool) words.Text {
 	return words.T("card.file-about", words.Args{"given": words.Flag(given), "radio": words.Quote(radio)})
 }
-
-// CardUp says once how the switches are drawn.
-func CardUp() words.Text { return words.T("card.up") }
 
 // CardPlace heads the switches of one side of the radio. Of those whose side was not told, knobs says that there are knobs
 // among them, others that there are switches whose side was told.
@@ -64,9 +58,6 @@ func CardSource(c *handset.Control) words.Text {
 	}
 	return words.Listed(channel, carriedBy(c.Source), kind)
 }
-
-// CardNothing is said where the craft does nothing at a position.
-func CardNothing() words.Text { return words.T("card.nothing") }
 
 // CardArmed is what the craft is at a position of the arm switch.
 func CardArmed(on bool) words.Text {
@@ -110,9 +101,6 @@ func CardTravel(c *handset.Control) words.Text {
 	return words.T("card.travel", words.Args{"low": Micros(c.Low), "high": Micros(c.High), "stays": words.Flag(c.Stays)})
 }
 
-// CardLow marks the bottom of the throttle.
-func CardLow() words.Text { return words.T("card.low") }
-
 // CardAbsent names the jobs of the craft that no control of the radio carries.
 func CardAbsent(jobs []string) words.Text {
 	var all []words.Text
@@ -143,15 +131,6 @@ func CardMotors(cfg *sim.Config) words.Text {
 // shareOf is a share of a whole with at most one decimal.
 func shareOf(v, whole int64) words.Text { return Tenths((v*1000 + whole/2) / whole) }
 
-// CardArmingTitle heads how the craft is armed.
-func CardArmingTitle() words.Text { return words.T("card.arming-title") }
-
-// CardLossTitle heads what happens when the radio falls silent.
-func CardLossTitle() words.Text { return words.T("card.loss-title") }
-
-// CardProvedTitle heads what was proved.
-func CardProvedTitle() words.Text { return words.T("card.proved-title") }
-
 // CardNotProved is said where nobody searched. key is the one that opens the search in the window; empty for a card that is made
 // in the terminal.
 func CardNotProved(key words.Text) words.Text {
@@ -174,9 +153,6 @@ func CardRest(n int) words.Text { return words.T("card.rest", words.Args{"n": wo
 // CardWarnings counts what the layout sheet calls out.
 func CardWarnings(n int) words.Text { return words.T("card.warnings", words.Args{"n": words.Count(n)}) }
 
-// CardSign asks for the test on the real craft to be signed.
-func CardSign() words.Text { return words.T("card.sign") }
-
 // CardSignParts are what is signed for.
 func CardSignParts() []words.Text {
 	return []words.Text{words.T("card.sign-arming"), words.T("card.sign-disarming"), words.T("card.sign-modes"), words.T("card.sign-loss")}
@@ -191,12 +167,6 @@ func CardSignNames() []words.Text {
 func CardPreviewTitle(paper string) words.Text {
 	return words.T("card.preview-title", words.Args{"paper": words.Quote(paper)})
 }
-
-// CardHow says what the sheet of the card is for.
-func CardHow() words.Text { return words.T("card.how") }
-
-// CardNone says that there is no craft to make a card of.
-func CardNone() words.Text { return words.T("card.none") }
 
 // CardWhere says where the card will be saved.
 func CardWhere(folder string) words.Text {
@@ -222,9 +192,6 @@ func CardEnding(path string, endings []string) words.Text {
 func CardNoPaper(name string, known []string) words.Text {
 	return words.T("card.no-paper", words.Args{"paper": words.Quote(name), "known": words.Or(words.AsAre(known...)...)})
 }
-
-// CardTwoRadios is said where both flags for a radio are given.
-func CardTwoRadios() words.Text { return words.T("card.two-radios") }
 
 // CardNoDate says how a date is written.
 func CardNoDate(text string) words.Text {

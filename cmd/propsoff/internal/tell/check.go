@@ -7,9 +7,6 @@ import (
 	"propsoff/input/check"
 )
 
-// CheckTitle heads the controls check.
-func CheckTitle() words.Text { return words.T("check.title") }
-
 // CheckAt is how long a check has gone on, in tenths of a second.
 func CheckAt(us int64) words.Text { return unit("seconds", rounded(float64(us)/1e6, 1)) }
 
@@ -268,12 +265,6 @@ func CheckFindings(n int) words.Text {
 	return words.T("check.findings", words.Args{"n": words.Count(n)})
 }
 
-// CheckGood stands where nothing is to be set.
-func CheckGood() words.Text { return words.T("check.good") }
-
-// CheckOfRadio is the radio as a whole in the table.
-func CheckOfRadio() words.Text { return words.T("check.whole-radio") }
-
 // CheckShort is what was measured for a narrow column, its unit left out where the heading has it.
 func CheckShort(it *check.Item) words.Text {
 	s := checkCounted(it)
@@ -312,9 +303,6 @@ func CheckSeen(seen, all int) words.Text {
 func CheckHands(mode int) words.Text {
 	return words.T("check.hands", words.Args{"n": words.Whole(mode)})
 }
-
-// CheckControls heads the table.
-func CheckControls() words.Text { return words.T("check.controls") }
 
 // CheckOfAnother says that the radio file is of another radio than the one to be checked.
 func CheckOfAnother(device, file string) error {

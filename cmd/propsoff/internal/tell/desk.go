@@ -2,15 +2,6 @@ package tell
 
 import "propsoff/assets/words"
 
-// DeskTitle heads the instructor's desk, DeskWhat says what it is for.
-func DeskTitle() words.Text { return words.T("desk.title") }
-func DeskWhat() words.Text  { return words.T("desk.what") }
-
-// DeskFaults heads the list of faults, DeskLooked the facts of the one that is looked at, DeskPupilSees what a pupil notices of it.
-func DeskFaults() words.Text    { return words.T("desk.faults") }
-func DeskLooked() words.Text    { return words.T("desk.looked") }
-func DeskPupilSees() words.Text { return words.T("desk.pupil-sees") }
-
 // DeskPackLimit says what a craft makes of a pack, by its limit in mV, where that is nothing; else it says nothing. The pack has so many mV.
 func DeskPackLimit(limit, pack int) words.Text {
 	switch {

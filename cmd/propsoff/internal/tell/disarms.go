@@ -15,11 +15,8 @@ func WhatDisarms(f *facts.Facts) words.Text {
 	if i := f.Disarm[facts.ByItself]; i.OK {
 		now = words.T("disarms.by-itself", words.Args{"left": left(int(i.Ms)), "ways": ways})
 	}
-	return words.Row(now, RefusalsDisarmNot())
+	return words.Row(now, words.T("disarms.refusals-not"))
 }
-
-// RefusalsDisarmNot says that what refuses arming lets an armed craft be.
-func RefusalsDisarmNot() words.Text { return words.T("disarms.refusals-not") }
 
 // handDisarms is what a hand does, or what must be read where that is what counts.
 func handDisarms(f *facts.Facts) words.Text {

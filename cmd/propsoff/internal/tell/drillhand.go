@@ -53,6 +53,3 @@ func (h *DrillHand) goesOn() words.Text {
 	}
 	return words.T("drill.how-keyboard", words.Args{"key": key})
 }
-
-// DrillWaitsForHand says in a terminal what a drill waits for.
-func DrillWaitsForHand() words.Text { return words.T("drill.waits") }

@@ -102,9 +102,6 @@ func DrillWait(unannounced bool) words.Text {
 	return words.T("drill.wait")
 }
 
-// DrillDo is said at the cue of a drill that has no words of its own for it.
-func DrillDo() words.Text { return words.T("drill.do") }
-
 // DrillTry counts the tries.
 func DrillTry(n, most int) words.Text {
 	return words.T("drill.try", words.Args{"n": words.Whole(n), "most": words.Whole(most)})
@@ -204,15 +201,6 @@ func DrillOtherHand(code string) words.Text {
 	return words.Text{}
 }
 
-// DrillOffPace is said where time ran slower, or stood.
-func DrillOffPace() words.Text { return words.T("drill.off-pace") }
-
-// ModeHidden stands where the mode would be said.
-func ModeHidden() words.Text { return words.T("drill.mode-hidden") }
-
-// DrillPropellers heads the propellers of a drill.
-func DrillPropellers() words.Text { return words.T("drill.propellers") }
-
 // DrillKept says where results go.
 func DrillKept(path string) words.Text {
 	return words.T("drill.kept", words.Args{"path": words.Quote(path)})
@@ -222,6 +210,3 @@ func DrillKept(path string) words.Text {
 func DrillNotKept(why words.Text) words.Text {
 	return words.T("drill.not-kept", words.Args{"why": why})
 }
-
-// DrillNobody is why results are not kept where nobody is named.
-func DrillNobody() words.Text { return words.T("drill.nobody") }

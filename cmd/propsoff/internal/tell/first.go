@@ -11,10 +11,6 @@ func FirstTitle(air bool) words.Text {
 }
 func FirstWhat(air bool) words.Text { return words.T("first.what", words.Args{"air": words.Flag(air)}) }
 
-// FirstHeading heads the list of what must have been seen, PuzzleHeading the propellers.
-func FirstHeading() words.Text  { return words.T("first.heading") }
-func PuzzleHeading() words.Text { return words.T("first.puzzle-heading") }
-
 // Need names what must have been seen, and NeedHow says how to come by it; in the order of sheet.NeedCheck and on. The keys are
 // those of the controls check, of the radio's switch and of "checked".
 func Need(i int) words.Text {
@@ -67,9 +63,6 @@ func NeedSeen(tick int64, how words.Text) words.Text {
 	return words.T("first.seen-how", words.Args{"at": at, "how": how})
 }
 
-// PropellersSeen says that the pilot has checked the propellers.
-func PropellersSeen() words.Text { return words.T("first.propellers-seen") }
-
 // NeedMark is the word beside a need.
 func NeedMark(done bool) words.Text {
 	return words.T("first.mark", words.Args{"done": words.Flag(done)})
@@ -116,10 +109,6 @@ func FitNext(hand int8) words.Text {
 	}
 	return words.T("first.fit", words.Args{"clockwise": words.Flag(hand > 0)})
 }
-
-// PuzzleRules say what a beginner must know to choose, PuzzleNotTold that nobody tells here whether it is right.
-func PuzzleRules() words.Text   { return words.T("first.puzzle-rules") }
-func PuzzleNotTold() words.Text { return words.T("first.puzzle-not-told") }
 
 // FlightCame says what the last flight came to; flipped tells that it tipped over, else it never left the ground.
 func FlightCame(flipped bool) words.Text {

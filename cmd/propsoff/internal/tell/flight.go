@@ -235,8 +235,6 @@ func SlowTo(slow int) words.Text {
 	return words.T("flight.full-speed-key")
 }
 
-// ReplayWord and ReplayAt say that the past is shown, and which moment of it; in ms.
-func ReplayWord() words.Text { return words.T("flight.replay") }
 func ReplayAt(at, length int64) words.Text {
 	return words.T("flight.replay-at", words.Args{"at": rounded(float64(at)/1000, 1), "length": rounded(float64(length)/1000, 1)})
 }
@@ -248,9 +246,6 @@ func ReplayHow(key words.Text) words.Text {
 func PausedHow(on, step words.Text) words.Text {
 	return words.T("flight.paused-how", words.Args{"key": on, "step": step})
 }
-
-// FlightChartTitle heads the chart paper of a flight.
-func FlightChartTitle() words.Text { return words.T("flight.chart-title") }
 
 // ClassHeight is height and climb in one short line.
 func ClassHeight(height, climb float64) words.Text {

@@ -7,12 +7,6 @@ import (
 	"propsoff/assets/words"
 )
 
-// NothingFlown says on a plot that there is nothing to draw.
-func NothingFlown() words.Text { return words.T("flown.nothing") }
-
-// ModeAndArmed names the strip of a plot that shows mode and arming.
-func ModeAndArmed() words.Text { return words.T("flown.mode-and-armed") }
-
 // Signed writes a number with a real minus, without needless zeros, to a millionth.
 func Signed(v float64) words.Value {
 	n := words.Fixed{N: int64(math.Round(math.Abs(v) * 1e6)), Places: 6}

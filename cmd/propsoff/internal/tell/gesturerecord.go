@@ -5,9 +5,6 @@ import (
 	"propsoff/gestures"
 )
 
-// RecordTitle heads the recording of a gesture.
-func RecordTitle() words.Text { return words.T("gesture.record-title") }
-
 // RecordSay says what to do now while a gesture is recorded. moved: the sticks have left their rest; back: they rest again.
 func RecordSay(moved, back bool, key string) words.Text {
 	switch {
@@ -67,12 +64,6 @@ func RecordName(typed string) words.Text {
 func RecordAskName(key string) words.Text {
 	return words.T("gesture.record-ask-name", words.Args{"key": words.Quote(key)})
 }
-
-// RecordTyping says how typing ends.
-func RecordTyping() words.Text { return words.T("gesture.record-typing") }
-
-// RecordNeedsName is said where a name is empty.
-func RecordNeedsName() words.Text { return words.T("gesture.record-needs-name") }
 
 // RecordKept says that the gesture is kept, and where.
 func RecordKept(name, path string) words.Text {

@@ -55,9 +55,6 @@ func GestureNears(near [happening.NearCount]int) words.Text {
 	return words.T("gesture.nears", words.Args{"all": words.And(all...)})
 }
 
-// GestureOf heads what there is to know of the gesture looked at.
-func GestureOf() words.Text { return words.T("gesture.what") }
-
 // GestureYours says that the shipped gestures are invented; key records one, empty where it does not now.
 func GestureYours(key words.Text) words.Text {
 	return words.T("gesture.yours", words.Args{"key": key})

@@ -63,9 +63,6 @@ func GestureRelease(made bool) words.Text {
 	return words.T("gesture.release")
 }
 
-// GestureReleaseNext tells someone whose sticks stand in the next step of a chain before its turn.
-func GestureReleaseNext() words.Text { return words.T("gesture.release-next") }
-
 // GestureStepShort heads a step where there is room for little.
 func GestureStepShort(i int) words.Text {
 	return words.T("gesture.step", words.Args{"n": words.Whole(i + 1)})
@@ -130,12 +127,6 @@ func GestureControl(p *gestures.Pattern, direction int, mode uint8) words.Text {
 	}
 	return JobDirection(at)
 }
-
-// GestureLast heads the verdict on the last try.
-func GestureLast() words.Text { return words.T("gesture.last") }
-
-// NoTryYet stands in its place before the first one.
-func NoTryYet() words.Text { return words.T("gesture.no-try") }
 
 // GesturesBlocked says why gestures do not count now, and nothing where they do. menu is the name of the open menu, key that which
 // closes it.

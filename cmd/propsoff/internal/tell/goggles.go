@@ -7,9 +7,6 @@ import (
 	"propsoff/gestures/menu"
 )
 
-// GogglesMovesTitle heads how a menu is moved.
-func GogglesMovesTitle() words.Text { return words.T("goggles.moves-title") }
-
 // GogglesLine are the instruments at the lower edge of the goggles picture: pack, mode, armed or not, link.
 func GogglesLine(f *facts.Facts) [4]words.Text {
 	s := &f.Snap

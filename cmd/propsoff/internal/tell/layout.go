@@ -106,9 +106,6 @@ func LayoutChosen(name, value words.Text) words.Text {
 	return words.T("layout.chosen", words.Args{"name": name, "value": value})
 }
 
-// LayoutCraftTitle heads the choices of the craft.
-func LayoutCraftTitle() words.Text { return words.T("layout.craft") }
-
 // LayoutCallsTitle heads everything that is called out.
 func LayoutCallsTitle(n int) words.Text {
 	many := words.Value(words.Text{})
@@ -117,9 +114,6 @@ func LayoutCallsTitle(n int) words.Text {
 	}
 	return words.T("layout.calls", words.Args{"n": many})
 }
-
-// LayoutNothing is said where nothing is called out.
-func LayoutNothing() words.Text { return words.T("layout.nothing") }
 
 // LayoutKey says what a key does at the position chosen. on: it does so already. name is that of a job.
 func LayoutKey(code, name string, on bool) words.Text {

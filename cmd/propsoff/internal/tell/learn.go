@@ -2,9 +2,6 @@ package tell
 
 import "propsoff/assets/words"
 
-// LearnStopped is said when learning ends before everything is answered.
-func LearnStopped() words.Text { return words.T("ask.stopped") }
-
 // LearnNotKept is said at the end when the radio file could not be written and stands on standard output instead.
 func LearnNotKept(why words.Text) words.Text {
 	return words.T("ask.not-kept", words.Args{"why": why})
@@ -37,12 +34,6 @@ func LearnWords(line string) words.Text {
 func LearnModeTaken(mode int) words.Text {
 	return words.T("ask.mode-taken", words.Args{"n": words.Whole(mode)})
 }
-
-// LearnNotYet answers who wants to keep a radio file before everything is answered.
-func LearnNotYet() words.Text { return words.T("ask.not-yet") }
-
-// LearnNothingToCall answers a side or a name when no switch was found yet.
-func LearnNothingToCall() words.Text { return words.T("ask.nothing-to-call") }
 
 // RightStick tells whether a stick direction (throttle, yaw, pitch, roll) is on the right stick in a stick mode from 1 to 4
 // (common practice, no source).

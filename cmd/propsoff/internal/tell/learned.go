@@ -115,9 +115,6 @@ func Side(s radio.Side) words.Text {
 	return words.Text{}
 }
 
-// Skipped marks a question that stays without a control.
-func Skipped() words.Text { return words.T("learned.skipped") }
-
 // WhichTitle asks which radio file applies to a radio for which only files of its kind are there.
 func WhichTitle(name string, n int) words.Text {
 	if n == 1 {
@@ -133,9 +130,6 @@ func WhichWhy(serial string) words.Text {
 	}
 	return words.T("learned.which-serial", words.Args{"serial": words.Quote(serial)})
 }
-
-// NobodyYet says, in place of who drives, that an answer is waited for.
-func NobodyYet() words.Text { return words.T("learned.nobody-yet") }
 
 // WhichFile describes one radio file to choose: the radio that it was learned from and what its controls are on, in short without these.
 func WhichFile(c *radio.Candidate, short bool) words.Text {
@@ -157,6 +151,3 @@ func WhichFile(c *radio.Candidate, short bool) words.Text {
 
 // WhichMore counts the files for which there is no room.
 func WhichMore(n int) words.Text { return words.T("learned.more", words.Args{"n": words.Count(n)}) }
-
-// WhichAnew is the other answer.
-func WhichAnew() words.Text { return words.T("learned.anew") }

@@ -10,9 +10,6 @@ func PensTitle(shown, n int) words.Text {
 	return words.T("learn-title.pens-of", words.Args{"shown": words.Whole(shown), "n": words.Count(n)})
 }
 
-// PenAnswers marks the pen whose axis answers.
-func PenAnswers() words.Text { return words.T("learn-title.answers") }
-
 // ZoneHere says what the zone is that is hatched, or filled with slashes where there are letters only.
 func ZoneHere(slashes bool) words.Text {
 	return words.T("learn-title.zone", words.Args{"slashes": words.Flag(slashes)})
@@ -23,12 +20,6 @@ func ButtonsTitle(n int) words.Text {
 	return words.T("learn-title.buttons", words.Args{"n": words.Count(n)})
 }
 
-// HatAxis marks an axis that is half of a hat.
-func HatAxis() words.Text { return words.T("learn-title.hat") }
-
-// KeptWhere stands over the path of the radio file.
-func KeptWhere() words.Text { return words.T("learn-title.kept-where") }
-
 // NotKeptWhy says why there is no radio file; why says nothing where it is not to be kept.
 func NotKeptWhy(why words.Text) words.Text {
 	if why.Empty() {
@@ -36,9 +27,6 @@ func NotKeptWhy(why words.Text) words.Text {
 	}
 	return words.T("learn-title.not-kept-why", words.Args{"why": why})
 }
-
-// AnswersTitle heads the table of what was learned.
-func AnswersTitle() words.Text { return words.T("learn-title.learned") }
 
 // SpareTitle says how many controls were found for which no channel was free.
 func SpareTitle(n int) words.Text {
@@ -89,15 +77,7 @@ func ReplayTitle(seen, all int) words.Text {
 	return words.T("learn-title.replay", words.Args{"seen": words.Whole(seen), "all": words.Whole(all)})
 }
 
-// LeverTitle heads the positions of the switch that is being moved.
-func LeverTitle() words.Text { return words.T("learn-title.lever") }
-
 // FirstPlace and LastPlace name the ends of a switch that is led from one to the other; arm: from off.
 func FirstPlace(arm bool) words.Text {
 	return words.T("learn-title.first-place", words.Args{"arm": words.Flag(arm)})
 }
-
-func LastPlace() words.Text { return words.T("learn-title.last-place") }
-
-// TheCraft is what a mark stands for that moves as the craft would.
-func TheCraft() words.Text { return words.T("learn-title.craft") }

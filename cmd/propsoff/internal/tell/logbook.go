@@ -37,9 +37,6 @@ func LogbookPupil(practices, runs, drills int, last time.Time, any bool) words.T
 	return words.T("logbook.pupil", words.Args{"practices": reportPractices(practices), "runs": reportRuns(runs), "drills": reportOfDrills(drills), "day": Day(last)})
 }
 
-// LogbookNothing is said where the filters leave nothing.
-func LogbookNothing() words.Text { return words.T("logbook.nothing") }
-
 // LogbookBegan, LogbookChanged, LogbookEnded and LogbookRefused are entries as sentences.
 func LogbookBegan(craft words.Text, arming, radio string, stickMode int) words.Text {
 	return words.T("logbook.began", words.Args{"of": logbookCraft(craft, arming, radio, stickMode)})
@@ -179,8 +176,6 @@ func logbookHolds(f LogbookFile) words.Text {
 	return words.T("logbook.holds", words.Args{"entries": words.T("logbook.entries", words.Args{"n": words.Count(f.Entries)}), "damaged": damaged, "unread": words.Flag(f.Unread)})
 }
 
-func LogbookAskYes() words.Text { return words.T("logbook.ask-yes") }
-
 // LogbookUnjudged tells of a file that stays because it is not known whose it is, and why.
 func LogbookUnjudged(path string, why words.Text) words.Text {
 	return words.T("logbook.unjudged", words.Args{"path": words.Quote(path), "why": why})
@@ -191,16 +186,7 @@ func LogbookHalf(done, of int) words.Text {
 	return words.T("logbook.half", words.Args{"done": words.Whole(done), "n": words.Count(of)})
 }
 
-// LogbookKept is said when it was not deleted.
-func LogbookKept() words.Text { return words.T("logbook.kept") }
-
-// LogbookNobodyAnswers is said where nobody can be asked.
-func LogbookNobodyAnswers() words.Text { return words.T("logbook.nobody-answers") }
-
 // LogbookDeleted says what was deleted.
 func LogbookDeleted(path string, bytes int64) words.Text {
 	return words.T("logbook.deleted", words.Args{"path": words.Quote(path), "n": words.Count(bytes)})
 }
-
-// LogbookElsewhere says what the program cannot know of.
-func LogbookElsewhere() words.Text { return words.T("logbook.elsewhere") }

@@ -19,10 +19,6 @@ type LossCraft struct {
 	Facts *facts.Facts
 }
 
-// LossTitle heads the demonstration, LossStoredTitle the values that the third receiver has stored.
-func LossTitle() words.Text       { return words.T("loss.title") }
-func LossStoredTitle() words.Text { return words.T("loss.stored-title") }
-
 // LossRadio is the radio's own state, in large letters.
 func LossRadio(on bool) words.Text { return words.T("loss.radio", words.Args{"on": words.Flag(on)}) }
 

@@ -103,8 +103,6 @@ func LossLine(i int) words.Text {
 	return words.T([...]words.ID{"loss.line-radio", "loss.line-link", "loss.line-armed", "loss.line-motors"}[i])
 }
 
-// LossTimeTitle heads a craft's time; LossAxis is a mark of its axis, ms.
-func LossTimeTitle() words.Text    { return words.T("loss.time-title") }
 func LossAxis(ms int64) words.Text { return Seconds(ms) }
 
 // LossNothing stands in a craft's time before the radio goes off.
@@ -134,9 +132,6 @@ func LossHeight(r *lossrun.Run) words.Text {
 func LossMotors(s *sim.Snapshot, cfg *sim.Config) words.Text {
 	return words.T("loss.motors-do", words.Args{"what": Motor(s.Motor[0], cfg.Flight.IdleSpeed)})
 }
-
-// LossFreeNow stands where nothing refuses arming any more.
-func LossFreeNow() words.Text { return words.T("loss.nothing-refuses") }
 
 // LossClassNumber is a number of LossNumber in one short line; it says nothing where there is none yet.
 func LossClassNumber(i int, c LossCraft) words.Text {

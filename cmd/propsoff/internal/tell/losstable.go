@@ -17,9 +17,6 @@ func LossThirdHas(s lossrun.Stored, cfg *sim.Config) words.Text {
 	return words.Row(words.T("loss.third-has", words.Args{"values": LossStored(s, cfg)}), LossStoredFrom(s, cfg))
 }
 
-// LossSince heads the first column of the table.
-func LossSince() words.Text { return words.T("loss.since") }
-
 // LossRows is how many rows the table has.
 const LossRows = 12
 

@@ -12,12 +12,6 @@ func Cautions() []words.Text {
 	return []words.Text{words.T("caution.radio-transmits"), words.T("caution.propellers-off"), words.T("caution.battery"), words.T("caution.no-clearance")}
 }
 
-// NoRadio is said while nothing that acts as a radio is there.
-func NoRadio() words.Text { return words.T("notice.no-radio") }
-
-// NothingToLearn is said where learning ends because no radio is there and nobody can say when one is.
-func NothingToLearn() words.Text { return words.T("notice.nothing-to-learn") }
-
 // NoSuchRadio is said when the one asked for is not among those that are there.
 func NoSuchRadio(wanted string) words.Text { return words.T("notice.no-such-radio", named(wanted)) }
 
@@ -31,15 +25,12 @@ func NotLearned(name string) words.Text { return words.T("notice.not-learned", n
 
 // BluntedCentre is said of a radio whose way of reading hides part of an axis.
 func BluntedCentre(name string) words.Text {
-	return words.Row(words.T("notice.blunted-centre", named(name)), Permission())
+	return words.Row(words.T("notice.blunted-centre", named(name)), words.T("notice.permission"))
 }
-
-// Permission says how to be allowed to read a radio at full resolution on Linux.
-func Permission() words.Text { return words.T("notice.permission") }
 
 // NotOpened is said of a radio that is there but may not be read at all.
 func NotOpened(name string) words.Text {
-	return words.Row(words.T("notice.not-opened", named(name)), Permission())
+	return words.Row(words.T("notice.not-opened", named(name)), words.T("notice.permission"))
 }
 
 // OtherUSBMode is said of a newly plugged USB device that offers storage, or else a serial port, but no joystick. Without a name it is told
@@ -84,19 +75,10 @@ func RecordingNotBegun(why words.Text) words.Text {
 	return words.T("notice.recording-not-begun", words.Args{"why": why})
 }
 
-// RecordingFrom says what a take holds that was begun by its key.
-func RecordingFrom() words.Text { return words.T("notice.recording-from") }
-
 // RecordingKept says where a take is that was ended.
 func RecordingKept(path string) words.Text {
 	return words.T("notice.recording-kept", words.Args{"path": words.Quote(path)})
 }
-
-// NoWindow is said by a build that has no window.
-func NoWindow() words.Text { return words.T("notice.no-window") }
-
-// NoDisplay is said by a build that has a window but finds no display to open it on.
-func NoDisplay() words.Text { return words.T("notice.no-display") }
 
 // Ran sums up a run: how long, and how many of its expectations were met.
 func Ran(ticks int64, met, all int) words.Text {

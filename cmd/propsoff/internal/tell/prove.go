@@ -8,12 +8,6 @@ import (
 	"propsoff/sim/prove"
 )
 
-// ProveTitle heads what is searched.
-func ProveTitle() words.Text { return words.T("prove.title") }
-
-// RulesTitle heads the list of rules.
-func RulesTitle() words.Text { return words.T("prove.rules-title") }
-
 // UnlistedRules counts the rules for which there is no room, above and below those shown.
 func UnlistedRules(above, below int) words.Text {
 	switch {
@@ -24,12 +18,6 @@ func UnlistedRules(above, below int) words.Text {
 	}
 	return words.T("prove.unlisted-both", words.Args{"n": words.Count(above), "below": words.Whole(below)})
 }
-
-// FindingTitle heads the rule that is looked at.
-func FindingTitle() words.Text { return words.T("prove.finding-title") }
-
-// MovedTitle heads what the search moves.
-func MovedTitle() words.Text { return words.T("prove.moved-title") }
 
 // Moved lists what the search moves: each control with its places, then what is not the radio's.
 func Moved(l *prove.Layout) []words.Text {
@@ -123,12 +111,6 @@ func Verdict(r *prove.Report) words.Text {
 	}
 	return words.Row(said...)
 }
-
-// NoCraftToProve is said where there is no craft file to search.
-func NoCraftToProve() words.Text { return words.T("prove.no-craft") }
-
-// StaleProof is said where craft or radio have changed since the search.
-func StaleProof() words.Text { return words.T("prove.stale") }
 
 // NotSearched says why there was no search.
 func NotSearched(why words.Text) words.Text {

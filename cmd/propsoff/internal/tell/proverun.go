@@ -10,8 +10,5 @@ func Running(name, craft string, take bool) words.Text {
 // EndsArmed says how a run leaves the craft.
 func EndsArmed(armed bool) words.Text { return words.T("run.ends", words.Args{"armed": Armed(armed)}) }
 
-// Stopped says that a run was ended from outside.
-func Stopped() words.Text { return words.T("run.stopped") }
-
 // LinesLeftOut stands where lines are missing.
 func LinesLeftOut(n int) words.Text { return words.T("run.left-out", words.Args{"n": words.Count(n)}) }

@@ -24,16 +24,10 @@ func ReportDay(t time.Time, years bool) words.Text {
 	return ShortDay(t)
 }
 
-// ReportTitle is what the page is.
-func ReportTitle() words.Text { return words.T("report.title") }
-
 // ReportFileTitle stands in the particulars of the file as its title.
 func ReportFileTitle(pupil string) words.Text {
 	return words.T("report.file-title", words.Args{"pupil": words.Quote(pupil)})
 }
-
-// ReportFileAbout stands there as what the file holds.
-func ReportFileAbout() words.Text { return words.T("report.file-about") }
 
 // ReportSums is the first sentence: what was practised.
 type ReportSums struct {
@@ -99,18 +93,6 @@ func ReportChange(drillName words.Text, first, last int64, n int) words.Text {
 	return words.T("report.slower", words.Args{"drill": drillName, "last": inHundredths(last), "first": inHundredths(first)})
 }
 
-// ReportReaction heads the plots of reaction times.
-func ReportReaction() words.Text { return words.T("report.reaction") }
-
-// ReportMastered heads the plot of how many drills stood learned and mastered.
-func ReportMastered() words.Text { return words.T("report.mastered") }
-
-// ReportRefused heads the reasons why arming was refused.
-func ReportRefused() words.Text { return words.T("report.refused") }
-
-// ReportDrills heads the table of drills.
-func ReportDrills() words.Text { return words.T("report.drills") }
-
 // ReportReactionAbout says what a plot of reaction times shows; days is how many days one mark stands for.
 func ReportReactionAbout(days int32) words.Text {
 	return words.T("report.reaction-about", words.Args{"n": words.Count(max(days, 1))})
@@ -127,15 +109,6 @@ func ReportPlotAbout(allowed []int32, days int32) words.Text {
 	}
 	return words.Row(words.T("report.passes", words.Args{"all": words.Listed(passes...)}), ReportReactionAbout(days))
 }
-
-// ReportNoTimes stands where no reaction times are to be plotted.
-func ReportNoTimes() words.Text { return words.T("report.no-times") }
-
-// ReportNoDrills stands where no drill was run to its end.
-func ReportNoDrills() words.Text { return words.T("report.no-drills") }
-
-// ReportNoRefusals stands where arming was never refused.
-func ReportNoRefusals() words.Text { return words.T("report.no-refusals") }
 
 // ReportPass names the pass line; ms.
 func ReportPass(ms int32) words.Text {
@@ -202,9 +175,6 @@ func ReportDamaged(n int) words.Text {
 // ReportLeft says that the logbook names more drills and reasons than are counted.
 func ReportLeft(n int) words.Text { return words.T("report.left", words.Args{"n": words.Count(n)}) }
 
-// ReportUndrawn says that a name has characters that the page cannot draw.
-func ReportUndrawn() words.Text { return words.T("report.undrawn") }
-
 // ReportCaution is the caution that every result comes with.
 func ReportCaution() words.Text { return Cautions()[3] }
 
@@ -232,6 +202,3 @@ func ReportStoodColumns() []words.Text {
 func ReportRefusedColumns() []words.Text {
 	return []words.Text{words.T("report.column-why"), words.T("report.column-times")}
 }
-
-// ReportNumbers opens the table beside a plot.
-func ReportNumbers() words.Text { return words.T("report.numbers") }

@@ -26,7 +26,7 @@ func ClassMotors(s *sim.Snapshot, cfg *sim.Config) words.Text {
 // ClassWhy stands above the refusals or in their place.
 func ClassWhy(f *facts.Facts, any bool) words.Text {
 	if f.Snap.Armed && f.Reaches() {
-		return RefusalsDisarmNot()
+		return words.T("disarms.refusals-not")
 	}
 	return WhySentence(f, any)
 }

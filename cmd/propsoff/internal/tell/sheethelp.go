@@ -11,9 +11,6 @@ func ActionHelp(code string) words.Text { return words.Of("help", code) }
 // NoSwitch says of a key that the craft has no switch (arm, second, mode) for it.
 func NoSwitch(job string) words.Text { return words.Of("help-sheet", "no-"+job+"-switch") }
 
-// NotWhilePlaying says of a key of the bench that a script or take must first have ended.
-func NotWhilePlaying() words.Text { return words.T("help-sheet.not-while-playing") }
-
 var helpHeadings = [...]words.ID{
 	"help-sheet.group-sticks", "help-sheet.group-switches", "help-sheet.group-bench", "help-sheet.group-questions", "help-sheet.group-start",
 	"help-sheet.group-sheet", "help-sheet.group-drives", "help-sheet.group-sheets", "help-sheet.group-air", "help-sheet.group-window",
@@ -22,15 +19,3 @@ var helpHeadings = [...]words.ID{
 // HelpHeading heads a group of keys: 0 sticks, 1 switches, 2 bench, 3 questions, 4 cautions, 5 another sheet, 6 who drives, 7 sheets,
 // 8 the air bench, 9 the window.
 func HelpHeading(group int) words.Text { return words.T(helpHeadings[group]) }
-
-// HelpTitle heads the help sheet.
-func HelpTitle() words.Text { return words.T("help-sheet.title") }
-
-// CautionsTitle heads the sheet of the first start.
-func CautionsTitle() words.Text { return words.T("help-sheet.cautions-title") }
-
-// CautionsHeading heads the cautions wherever they stand.
-func CautionsHeading() words.Text { return words.T("help-sheet.cautions") }
-
-// CautionsRead is what a person says by going on.
-func CautionsRead() words.Text { return words.T("help-sheet.cautions-read") }

@@ -61,7 +61,7 @@ func WhySentence(f *facts.Facts, any bool) words.Text {
 	case !any && f.ArmOn():
 		return words.T("state.nothing-else-refuses")
 	case !any:
-		return NothingRefuses()
+		return words.T("state.nothing-refuses")
 	}
 	return words.Text{}
 }
@@ -81,9 +81,6 @@ func WhoCures(g facts.Group) words.Text {
 func LinkLine(f *facts.Facts) words.Text {
 	return words.T("link.line", words.Args{"link": judgedLink(f)})
 }
-
-// LinkTitle heads the link.
-func LinkTitle() words.Text { return words.T("link.title") }
 
 // ReceiversWay says what the receiver does when the radio goes silent, with the trade's word beside it; where an instructor planted another
 // receiver that is for the pupil to find out.

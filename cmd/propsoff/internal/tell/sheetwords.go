@@ -39,12 +39,6 @@ func Corner(arms bool) words.Text {
 	return words.T("sheet.corner", words.Args{"arms": words.Flag(arms)})
 }
 
-// SwitchesShort is SwitchesTitle where there is little room.
-func SwitchesShort() words.Text { return words.T("sheet.switches-short") }
-
-// SwitchesTitle heads the switches.
-func SwitchesTitle() words.Text { return words.T("sheet.switches") }
-
 // Position is a position of a switch that is on or off.
 func Position(on bool) words.Text { return words.T("sheet.position", words.Args{"on": words.Flag(on)}) }
 
@@ -120,19 +114,10 @@ func ViewFrom(where string, short bool) words.Text {
 	return words.Of("view", where, words.Args{"short": words.Flag(short)})
 }
 
-// ChartTitle heads the chart paper.
-func ChartTitle() words.Text { return words.T("sheet.chart") }
-
 // RecordingTo is the tag of a sheet while a take is written; file is its name.
 func RecordingTo(file string) words.Text {
 	return words.T("sheet.recording", words.Args{"file": words.Quote(file)})
 }
-
-// ArmedBar names the bar beside the chart paper that stands as long as the craft was armed.
-func ArmedBar() words.Text { return words.T("sheet.armed-bar") }
-
-// Now marks the newest line of the chart paper.
-func Now() words.Text { return words.T("sheet.now") }
 
 // AndMore counts what there is no room for, at the end of a list.
 func AndMore(n int) words.Text { return words.T("sheet.more", words.Args{"n": words.Whole(n)}) }

@@ -33,9 +33,6 @@ func SoundCaptions(all []sound.Code, quiet bool) words.Text {
 	return words.T("sound.captions", words.Args{"tones": words.Listed(tones...), "quiet": words.Flag(quiet)})
 }
 
-// NoSoundDevice is said once where nothing can be heard.
-func NoSoundDevice() words.Text { return words.T("sound.no-device") }
-
 // SoundsNotRead is said where the settings of sounds are not right; the error names the place.
 func SoundsNotRead(why words.Text) words.Text {
 	return words.T("sound.not-read", words.Args{"why": why})

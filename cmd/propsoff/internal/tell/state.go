@@ -22,9 +22,6 @@ func Lines(f *facts.Facts) []Line {
 	return out
 }
 
-// NothingRefuses is said of a disarmed craft that can be armed now.
-func NothingRefuses() words.Text { return words.T("state.nothing-refuses") }
-
 // silentFor is how long a link has been silent, in tenths of a second; nothing where it is not: a single frame late is no news.
 func silentFor(s *sim.Snapshot) words.Text {
 	if s.SilentMillis < 100 {

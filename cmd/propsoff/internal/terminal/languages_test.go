@@ -50,21 +50,21 @@ func everything(b *words.Book) map[string]string {
 	raw := NewRadio(1, &input.Info{Name: "Desk", Path: "x", Vendor: 5, Serial: "7", Port: "3", Axes: []input.Axis{{Min: -32768, Max: 32767}, {Max: 1, Hat: true}}, Buttons: 3}, &input.Raw{})
 	raw.Trouble = tell.NotOpened("Desk")
 	recent := []happening.Happening{{Tick: 1, Code: happening.LinkBack}, {Tick: 2, Code: happening.LinkLost, A: 240}}
-	c := Checked{Book: b, Radio: "Desk", View: checkedView(), At: 1_500_000, Notices: []words.Text{tell.NoRadio()}}
+	c := Checked{Book: b, Radio: "Desk", View: checkedView(), At: 1_500_000, Notices: []words.Text{words.T("notice.no-radio")}}
 	shown := map[string]string{
 		"watch": strings.Join(Screen(&View{Book: b, Facts: told(s, &cfg), Recent: recent}, 0, 0), "\n"),
 		"raw":   strings.Join(Screen(&View{Book: b, Facts: told(s, &cfg), Raw: &raw}, 0, 0), "\n"),
 		"check": strings.Join(c.Screen(0, 0), "\n"),
 		"end":   string(c.AppendEnd(c.AppendAsk(c.AppendItem(nil, &c.View.Items[0])))),
 	}
-	failure := Failure{Book: b, Tick: 5, File: "a.yaml", Line: 3, Column: 4, Expected: "armed", Seen: tell.NothingRefuses()}
-	finish := Finish{Book: b, Replay: true, Same: true, Note: tell.Stopped()}
+	failure := Failure{Book: b, Tick: 5, File: "a.yaml", Line: 3, Column: 4, Expected: "armed", Seen: words.T("state.nothing-refuses")}
+	finish := Finish{Book: b, Replay: true, Same: true, Note: words.T("run.stopped")}
 	run := AppendRawText(failure.AppendText(finish.AppendText(nil)), b, 1, &input.Raw{Resync: true}, 2)
 	shown["run"] = string(AppendStoppedText(AppendRunning(run, b, "hop", "Meadow", false), b, 3))
 
 	info := input.Info{Name: "Desk", Way: usb.WayEvent, Axes: make([]input.Axis, 2), Buttons: 1}
 	lines := LearnLines{Book: b}
-	out := lines.NotKept(lines.Kept(lines.Radio(nil, 1, &info), 1, "Desk", "x"), 1, tell.NothingRefuses())
+	out := lines.NotKept(lines.Kept(lines.Radio(nil, 1, &info), 1, "Desk", "x"), 1, words.T("state.nothing-refuses"))
 	for _, v := range learnViews() {
 		lv := LearnView{Book: b, Info: &info, Learn: v, Naming: v.Question == learn.Replay, Typed: "x"}
 		shown["learn "+codes.LearnQuestion(v.Question)] = strings.Join(LearnScreen(&lv, 0, 0), "\n")
@@ -176,7 +176,7 @@ func TestProofInEveryLanguage(t *testing.T) {
 	}}
 	for _, tag := range words.Languages() {
 		p := Proof{Book: words.In(tag.String()), Layout: &l, Report: report, Of: tell.Searched("Meadow", &l.Radio, facts.NoneGiven),
-			CalledOut: []words.Text{tell.NoRadio(), tell.NothingRefuses()}, Written: []string{"", "", "way.yaml"}}
+			CalledOut: []words.Text{words.T("notice.no-radio"), words.T("state.nothing-refuses")}, Written: []string{"", "", "way.yaml"}}
 		text := string(p.AppendText(nil))
 		assert.NotContains(t, text, "⟦")
 		in := strings.Repeat(" ", places(say(p.Book, tell.Outcome(prove.Undecided, true))))

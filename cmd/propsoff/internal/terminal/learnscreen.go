@@ -86,7 +86,7 @@ func (v *LearnView) phase(columns int) string {
 	l := v.Learn
 	phase := tell.AskPhase(l, v.Out)
 	if l.Step == learn.Choose && !v.Out && drawsModes(v.Book, columns) {
-		phase = tell.HandsMove()
+		phase = words.T("ask.hands-move")
 	}
 	s := say(v.Book, phase)
 	if l.HoldFor > 0 && l.Held > 0 && !v.Out {
@@ -161,7 +161,7 @@ func (v *LearnView) rawRows() (rows []string) {
 		}
 		mark, answers := " ", ""
 		if l.Axis == i && !v.Out {
-			mark, answers = ">", " "+say(v.Book, tell.PenAnswers())
+			mark, answers = ">", " "+say(v.Book, words.T("learn-title.answers"))
 		}
 		rows = append(rows, fmt.Sprintf("%s %s %2d %7d  %s%s", mark, axis, i+1, l.Raw.Axes[i], line, answers))
 	}
@@ -178,7 +178,7 @@ func learnPicture(b *words.Book, l *learn.View, columns int) (out []string) {
 	case learn.HighEnd, learn.LowEnd, learn.LetGo:
 		return leanLine(b, l)
 	case learn.Through:
-		return []string{say(b, tell.LeverTitle()) + ": " + strings.TrimSpace(strings.Repeat("# ", max(l.Positions, 1)))}
+		return []string{say(b, words.T("learn-title.lever")) + ": " + strings.TrimSpace(strings.Repeat("# ", max(l.Positions, 1)))}
 	case learn.Choose:
 		if drawsModes(b, columns) {
 			return stickModes(b, l)
@@ -226,6 +226,6 @@ func leanLine(b *words.Book, l *learn.View) []string {
 	low, high := tell.LeanEnds(l.Job)
 	return []string{
 		right(say(b, low), wide) + " |" + string(line) + "| " + say(b, high),
-		strings.Repeat(" ", wide+2) + say(b, words.T("terminal.lean", words.Args{"craft": tell.TheCraft(), "zone": tell.ZoneHere(true)})),
+		strings.Repeat(" ", wide+2) + say(b, words.T("terminal.lean", words.Args{"craft": words.T("learn-title.craft"), "zone": tell.ZoneHere(true)})),
 	}
 }

@@ -130,7 +130,7 @@ func (r *Radio) appendAxes(dst []byte, b *words.Book) []byte {
 			now = strconv.Itoa(int(*a.Value))
 		}
 		if a.Hat {
-			hat = "  (" + say(b, tell.HatAxis()) + ")"
+			hat = "  (" + say(b, words.T("learn-title.hat")) + ")"
 		}
 		row([4]string{strconv.Itoa(a.Number), strconv.Itoa(int(a.Min)), strconv.Itoa(int(a.Max)), now}, hat)
 	}

@@ -152,10 +152,10 @@ func AppendNoticeText(dst []byte, b *words.Book, tick int64, text words.Text) []
 // AppendStopped appends, as a line of JSON with the code "stopped" and text, that a run was ended from outside after a tick, −1 for before
 // the first; AppendStoppedText as text.
 func AppendStopped(dst []byte, tick int64) []byte {
-	return append(appendForeign(appendHead(dst, max(tick, 0), "stopped"), "text", english(tell.Stopped())), "}\n"...)
+	return append(appendForeign(appendHead(dst, max(tick, 0), "stopped"), "text", english(words.T("run.stopped"))), "}\n"...)
 }
 
 // AppendStoppedText appends it as a line of text.
 func AppendStoppedText(dst []byte, b *words.Book, tick int64) []byte {
-	return appendLine(dst, b, max(tick, 0), "stopped", tell.Stopped())
+	return appendLine(dst, b, max(tick, 0), "stopped", words.T("run.stopped"))
 }

@@ -81,7 +81,7 @@ func refusalRows(b *words.Book, f *facts.Facts, columns int) []string {
 		}
 	}
 	if f.Hearing != facts.NoPower && f.N == 0 {
-		out = append(out, say(b, tell.NothingRefuses()))
+		out = append(out, say(b, words.T("state.nothing-refuses")))
 	}
 	return out
 }

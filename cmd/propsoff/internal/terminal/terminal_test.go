@@ -161,7 +161,7 @@ func TestScreenFitsAndSaysEverything(t *testing.T) {
 	raw := NewRadio(1, &input.Info{Name: "Desk", Axes: []input.Axis{{Max: 2047}}, Buttons: 3}, &input.Raw{})
 	for _, size := range [][2]int{{0, 0}, {80, 24}, {40, 10}, {200, 60}, {8, 3}, {1, 1}} {
 		for _, r := range []*Radio{nil, &raw} {
-			v := View{Source: "Desk", Notices: []words.Text{tell.NoRadio()}, Facts: told(s, &cfg), Raw: r,
+			v := View{Source: "Desk", Notices: []words.Text{words.T("notice.no-radio")}, Facts: told(s, &cfg), Raw: r,
 				Recent: []happening.Happening{{Tick: 1, Code: happening.LinkBack}, {Tick: 2, Code: happening.LinkLost, A: 240}}}
 			lines := Screen(&v, size[0], size[1])
 			if size[1] > 0 {
@@ -177,7 +177,7 @@ func TestScreenFitsAndSaysEverything(t *testing.T) {
 				continue
 			}
 			all := strings.Join(lines, "\n")
-			for _, want := range []string{"DISARMED", "Desk", "1.234 s", words.English().Say(tell.NoRadio()), "is plugged into a computer", "pull the cable out", "link-lost", "motors: front left still"} {
+			for _, want := range []string{"DISARMED", "Desk", "1.234 s", words.English().Say(words.T("notice.no-radio")), "is plugged into a computer", "pull the cable out", "link-lost", "motors: front left still"} {
 				assert.Contains(t, all, want)
 			}
 			assert.Less(t, strings.Index(all, "link-lost"), strings.Index(all, "link-back"), "the newest first")
@@ -199,7 +199,7 @@ func TestArmedScreenShowsNoRefusals(t *testing.T) {
 	assert.NotContains(t, strings.Join(Screen(&v, 0, 0), "\n"), "cable")
 	s.Armed, s.Refusals = false, 0
 	v.Facts = told(s, &cfg)
-	assert.Contains(t, Screen(&v, 0, 0), words.English().Say(tell.NothingRefuses()))
+	assert.Contains(t, Screen(&v, 0, 0), words.English().Say(words.T("state.nothing-refuses")))
 }
 
 func TestScreenIsHeadedByItsCommand(t *testing.T) {

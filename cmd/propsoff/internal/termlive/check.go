@@ -5,6 +5,7 @@ import (
 	"errors"
 	"time"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/live/whichradio"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -96,7 +97,7 @@ func Check(ctx context.Context, w *world.World, o *CheckOptions) error {
 func (k *checking) open(p *whichradio.Policy, path string, c *world.Craft) error {
 	found := k.watcher.Found()
 	if len(found) == 0 {
-		return exit.Trouble(failed(tell.NoRadio()))
+		return exit.Trouble(failed(words.T("notice.no-radio")))
 	}
 	k.radio.Faithful = true
 	to := k.radio.Look(found, p.Choose)

@@ -167,7 +167,7 @@ func (r *drillRun) course(ctx context.Context) (learned int, err error) {
 		var v drillrun.View
 		switch r.o.Coach.View(&v); v.Trouble {
 		case drillrun.OffPace:
-			return learned, failed(tell.DrillOffPace())
+			return learned, failed(words.T("drill.off-pace"))
 		case drillrun.OtherHand:
 			return learned, failed(tell.DrillOtherHand(v.Other.Code()))
 		}
@@ -185,7 +185,7 @@ func (r *drillRun) handed(ctx context.Context) bool {
 			return true
 		}
 		if !asked {
-			r.say("notice", "text", tell.DrillWaitsForHand())
+			r.say("notice", "text", words.T("drill.waits"))
 		}
 		select {
 		case <-ctx.Done():

@@ -39,7 +39,7 @@ func (r *drillRun) told(tick int64, e drill.Event, s *drill.State) {
 		r.mu.Unlock()
 		say := text(own.Say)
 		if own.Say == "" {
-			say = tell.DrillDo()
+			say = words.T("drill.do")
 		}
 		r.at(tick, "now", "say", say, "choices", choices)
 	case drill.WantDone:

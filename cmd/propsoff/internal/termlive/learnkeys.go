@@ -197,7 +197,7 @@ func (g *learning) do(word, rest string) error {
 	case "left", "right", "top", "springs", "call":
 		c := g.last()
 		if c == nil {
-			g.notice(tell.LearnNothingToCall())
+			g.notice(words.T("ask.nothing-to-call"))
 			return nil
 		}
 		switch word {
@@ -213,7 +213,7 @@ func (g *learning) do(word, rest string) error {
 			l.SetCalled(rest)
 		}
 	case "save":
-		g.notice(tell.LearnNotYet())
+		g.notice(words.T("ask.not-yet"))
 	default:
 		g.notice(tell.LearnWords(word))
 	}

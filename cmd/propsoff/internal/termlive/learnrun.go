@@ -103,7 +103,7 @@ func (g *learning) loop(ctx context.Context) error {
 		g.hear()
 		if g.learner == nil && !g.open {
 			if g.look(); g.learner == nil { // it waited for a radio that nobody speaks of any more
-				return failed(tell.NothingToLearn())
+				return failed(words.T("notice.nothing-to-learn"))
 			}
 		}
 		if done, err := g.step(); done || err != nil {
@@ -184,7 +184,7 @@ func (g *learning) look() {
 		g.say(tell.NoSuchRadio(g.policy.Wanted))
 		return
 	case len(found) == 0:
-		g.say(tell.NoRadio())
+		g.say(words.T("notice.no-radio"))
 		return
 	case !g.openRadio(a.Radio):
 		return

@@ -143,7 +143,7 @@ func (s *session) settle() error {
 	case s.policy.Wanted != "":
 		s.say(tell.NoSuchRadio(s.policy.Wanted))
 	default:
-		s.say(tell.NoRadio())
+		s.say(words.T("notice.no-radio"))
 	}
 	return nil
 }

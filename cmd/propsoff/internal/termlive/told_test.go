@@ -19,12 +19,12 @@ import (
 func TestADrillSpeaksTheReadersLanguage(t *testing.T) {
 	line := func(b *words.Book, json bool) string {
 		r := drillRun{w: &world.World{Book: b}, o: &DrillOptions{JSON: json}}
-		return string(r.appendLine(nil, 7, "now", "say", tell.DrillDo(), "choices", []words.Text{words.AsIs("a"), tell.DrillWaitsForHand()}, "reaction_ms", int32(1250)))
+		return string(r.appendLine(nil, 7, "now", "say", words.T("drill.do"), "choices", []words.Text{words.AsIs("a"), words.T("drill.waits")}, "reaction_ms", int32(1250)))
 	}
 	for _, json := range []bool{false, true} {
 		english, german := line(nil, json), line(words.In("de"), json)
 		assert.Equal(t, json, english == german, german)
-		assert.Contains(t, english, words.English().Say(tell.DrillWaitsForHand()))
+		assert.Contains(t, english, words.English().Say(words.T("drill.waits")))
 		assert.Equal(t, !json, strings.Contains(german, "1,25 s"), german)
 	}
 	assert.True(t, strings.HasPrefix(line(nil, true), `{"t_ms":7,"code":"now","say":"Now.","choices":["a",`))
@@ -65,8 +65,8 @@ func TestTypedWords(t *testing.T) {
 // Nothing is said twice, and a live screen keeps the newest.
 func TestOnceAndNewest(t *testing.T) {
 	var said once
-	assert.True(t, said.new(tell.NoRadio()))
-	assert.False(t, said.new(tell.NoRadio()))
+	assert.True(t, said.new(words.T("notice.no-radio")))
+	assert.False(t, said.new(words.T("notice.no-radio")))
 	assert.True(t, said.new(tell.Unplugged("a")))
 	assert.True(t, said.new(tell.Unplugged("b")))
 	assert.Equal(t, words.AsAre("2", "3", "4"), newest(words.AsAre("1", "2", "3"), words.AsIs("4")))

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"math"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/flightlog"
@@ -267,7 +268,7 @@ func (v *View) How(on Place) words.Text {
 // Standing is the mode, and on the desk bench the motors, in one line.
 func (v *View) Standing() words.Text {
 	if v.HideMode {
-		return tell.ModeHidden()
+		return words.T("drill.mode-hidden")
 	}
 	if v.Snap.In.Air {
 		return tell.FlightStanding(&v.Snap)

@@ -1,11 +1,12 @@
 package ui
 
 import (
+	"strconv"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/input/learn"
-	"strconv"
 )
 
 // CapWidth is the width of a key cap of height h.
@@ -36,7 +37,7 @@ func (b *Board) Footer(r ink.Rect, on Place) ink.Rect {
 	text := b.Say(tell.Asked(b.V.Device.Name))
 	switch {
 	case on == OnWhich:
-		text = b.Say(tell.NobodyYet())
+		text = b.Say(words.T("learned.nobody-yet"))
 	case on == OnQuestions && b.V.Learn.Question >= learn.Done && b.V.Driver == Radio:
 		text = b.Say(tell.AskedDriver(b.V.Device.Name, b.V.Out))
 	case on != OnQuestions || b.V.Learn.Question >= learn.Done:

@@ -111,7 +111,7 @@ func (p *part) save() (path string, err error) {
 		return "", err
 	}
 	d := Paper(p.view.Page, p.book, &p.data)
-	return d.SaveFree(folder, fileName(p.book.Say(tell.CardTitle())+" "+p.data.Craft), ".pdf")
+	return d.SaveFree(folder, fileName(p.book.Say(words.T("card.title"))+" "+p.data.Craft), ".pdf")
 }
 
 // Paper is a card that was printed on a page as it goes on paper, for paper.Fine pixels to the inch.

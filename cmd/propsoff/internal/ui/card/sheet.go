@@ -88,7 +88,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	r = b.Section(r, "card-heading", b.Say(tell.CardPreviewTitle(b.c.Paper)))
 	if b.c.Page == nil {
 		d := b.Down(r, b.Gap)
-		d.Say("no-card", tell.CardNone(), ink.Style{Size: b.Body})
+		d.Say("no-card", words.T("card.none"), ink.Style{Size: b.Body})
 		return
 	}
 	shape := b.c.Page.W / b.c.Page.H
@@ -114,7 +114,7 @@ func (b sheet) sentences(r ink.Rect) ink.Rect {
 		where = tell.CardWhere(b.c.Folder)
 	}
 	d := b.Down(r, b.Gap*0.6)
-	for i, t := range [...]words.Text{b.c.Said, b.c.Of, tell.CardHow(), where} {
+	for i, t := range [...]words.Text{b.c.Said, b.c.Of, words.T("card.how"), where} {
 		s := ink.Style{Size: b.Head}
 		if i == 0 {
 			s.Weight = ink.Bold

@@ -103,9 +103,9 @@ func (s speaker) all(texts []words.Text) (out []string) {
 
 // content says a card.
 func (s speaker) content(c *Data) *content {
-	w := &content{Data: c, title: s.say(tell.CardTitle()), radio: s.say(tell.CardRadio(&c.Radio, c.Given)), up: s.say(tell.CardUp()),
-		low: s.say(tell.CardLow()), disarm: s.say(tell.Corner(false)), arm: s.say(tell.Corner(true)),
-		sign: s.say(tell.CardSign()), parts: s.all(tell.CardSignParts()), names: s.all(tell.CardSignNames())}
+	w := &content{Data: c, title: s.say(words.T("card.title")), radio: s.say(tell.CardRadio(&c.Radio, c.Given)), up: s.say(words.T("card.up")),
+		low: s.say(words.T("card.low")), disarm: s.say(tell.Corner(false)), arm: s.say(tell.Corner(true)),
+		sign: s.say(words.T("card.sign")), parts: s.all(tell.CardSignParts()), names: s.all(tell.CardSignNames())}
 	if !c.Date.IsZero() {
 		w.day = s.say(tell.Day(c.Date))
 	}
@@ -126,19 +126,19 @@ func (s speaker) content(c *Data) *content {
 		w.sides[side] = s.say(tell.CardPlace(handset.Side(side), knobs, len(here) < len(all)))
 	}
 	layout := &c.Config.Layout
-	w.arming = section{"arming", s.say(tell.CardArmingTitle()), []line{
+	w.arming = section{"arming", s.say(words.T("card.arming-title")), []line{
 		{"arming-rule", s.say(tell.CardArming(&c.Config, &c.Radio, numberOn(all, layout.Arm), numberOn(all, layout.Second))), ink.Bold, ink.Ink},
 		{"motors", s.say(tell.CardMotors(&c.Config)), ink.Regular, ink.Ink},
 	}}
 	if absent := c.absent(); len(absent) > 0 {
 		w.arming.lines = append(w.arming.lines, line{"absent", s.say(tell.CardAbsent(absent)), ink.Bold, ink.Refusal})
 	}
-	w.loss = section{group: "loss", heading: s.say(tell.CardLossTitle())}
+	w.loss = section{group: "loss", heading: s.say(words.T("card.loss-title"))}
 	for _, t := range tell.CardLoss(&c.Config, &c.Radio) {
 		w.loss.lines = append(w.loss.lines, line{"loss", s.say(t), ink.Regular, ink.Ink})
 	}
 	s.found(w)
-	w.cautions = section{group: "foot", heading: s.say(tell.CautionsHeading())}
+	w.cautions = section{group: "foot", heading: s.say(words.T("help-sheet.cautions"))}
 	for i, t := range tell.Cautions() {
 		w.cautions.lines = append(w.cautions.lines, line{"caution", s.say(t), ui.CautionWeight(i), ink.Ink})
 	}
@@ -198,7 +198,7 @@ func (s speaker) does(c *Data, p *position) (state, rest string, t tone) {
 	rest = strings.Join(all, " + ")
 	switch {
 	case state == "" && rest == "":
-		return "", s.say(tell.CardNothing()), idle
+		return "", s.say(words.T("card.nothing")), idle
 	case state != "" && rest != "":
 		rest = "+ " + rest
 	}
@@ -212,7 +212,7 @@ func (s speaker) found(w *content) {
 	if c.Proved != nil && c.Proved.Verdict() == prove.AllHold {
 		first.weight = ink.Regular
 	}
-	w.proved = section{"proved", s.say(tell.CardProvedTitle()), []line{first}}
+	w.proved = section{"proved", s.say(words.T("card.proved-title")), []line{first}}
 	l := prove.Layout{Config: c.Config, Radio: c.Radio}
 	var set []words.Text
 	for _, f := range c.found() {

@@ -79,7 +79,7 @@ func (v *View) control() (which int, name words.Text) {
 	if v.Selected < len(v.Check.Controls) {
 		return v.Selected, tell.CheckName(&v.Check.Controls[v.Selected])
 	}
-	return -1, tell.CheckOfRadio()
+	return -1, words.T("check.whole-radio")
 }
 
 // items are those of a control, −1 for the radio as a whole.

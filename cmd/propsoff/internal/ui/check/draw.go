@@ -3,6 +3,7 @@ package check
 import (
 	"strconv"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -21,7 +22,7 @@ func Draw(p *ink.Page, v *ui.View) {
 		return
 	}
 	r := b.Footer(b.SheetArea(), ui.OnCheck)
-	r = b.Section(r, "check-heading", b.Say(tell.CheckTitle()))
+	r = b.Section(r, "check-heading", b.Say(words.T("check.title")))
 	if !Of(v).Needs.Empty() {
 		b.needs(r)
 		return
@@ -108,7 +109,7 @@ var cells = map[ck.Kind][2]int{ck.LowEnd: {1, 1}, ck.HighEnd: {2, 2}, ck.Centre:
 func (b *board) table(r ink.Rect) {
 	b.Group("table")
 	v := Of(b.V)
-	r = b.Section(r, "table-heading", b.Say(tell.CheckControls()))
+	r = b.Section(r, "table-heading", b.Say(words.T("check.controls")))
 	var parts [len(columns)]ink.Part
 	for i, share := range columns { // as wide as its heading at the least
 		parts[i] = ink.Share(max(share*r.W/9.7, ink.Width(b.Say(tell.CheckColumn(i)), b.Small, ink.Regular)), 0)
@@ -152,7 +153,7 @@ func (b *board) control(row ink.Rect, i int) {
 	at := func(from, to int) ink.Rect {
 		return ink.Rect{X: b.V.Cells[from].X, Y: row.Y, W: b.V.Cells[to].Right() - b.V.Cells[from].X, H: row.H}
 	}
-	which, name := i, tell.CheckOfRadio()
+	which, name := i, words.T("check.whole-radio")
 	if i < len(v.Check.Controls) {
 		name = tell.CheckName(&v.Check.Controls[i])
 	} else {

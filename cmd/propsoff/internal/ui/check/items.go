@@ -84,7 +84,7 @@ func (b *board) findings(r ink.Rect) {
 	d := b.Down(r, 8*b.U)
 	if len(all) == 0 {
 		d.Gap = b.Gap
-		d.Say("good", tell.CheckGood(), ink.Style{Size: b.Head})
+		d.Say("good", words.T("check.good"), ink.Style{Size: b.Head})
 		b.looksAt(d.R)
 		return
 	}

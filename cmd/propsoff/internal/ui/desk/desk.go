@@ -56,8 +56,8 @@ func Draw(p *ink.Page, v *ui.View) {
 	r := b.Footer(b.SheetArea(), ui.OnDesk)
 	b.Group("desk")
 	d := b.Down(r, 2*b.U)
-	d.Say("title", tell.DeskTitle(), ink.Style{Size: b.TextSize(20), Weight: ink.Bold})
-	d.Say("what", tell.DeskWhat(), ink.Style{Size: b.Body})
+	d.Say("title", words.T("desk.title"), ink.Style{Size: b.TextSize(20), Weight: ink.Bold})
+	d.Say("what", words.T("desk.what"), ink.Style{Size: b.Body})
 	_, r = d.R.CutTop(0, 4*b.U)
 	if b.Tall {
 		top, low := r.CutTop(r.H*0.56, b.Gap)
@@ -90,7 +90,7 @@ func (b *board) class(r ink.Rect) {
 func (b *board) faults(r ink.Rect) {
 	b.Group("faults")
 	v := Of(b.V)
-	r = b.Section(r, "faults-heading", b.Say(tell.DeskFaults()))
+	r = b.Section(r, "faults-heading", b.Say(words.T("desk.faults")))
 	least := ink.BlockHeight(b.Body, 1) + 6*b.U
 	h := ui.Clamp(r.H/float64(max(len(v.Faults), 1)), least, 1.6*least)
 	b.ListAll(r, len(v.Faults), v.Selected, h, func(row ink.Rect, i int) {
@@ -130,7 +130,7 @@ func (b *board) facts(r ink.Rect) {
 	if v.Selected < 0 || v.Selected >= len(v.Faults) {
 		return
 	}
-	d := b.Down(b.Section(r, "facts-heading", b.Say(tell.DeskLooked())), 5*b.U)
+	d := b.Down(b.Section(r, "facts-heading", b.Say(words.T("desk.looked"))), 5*b.U)
 	plain, label := ink.Style{Size: b.Body}, ink.Style{Size: b.Small, Colour: ink.Faint}
 	bold, head := plain, label
 	bold.Weight, head.Weight = ink.Bold, ink.Bold
@@ -156,7 +156,7 @@ func (b *board) facts(r ink.Rect) {
 		b.Fitted("number-name", name, label, b.Say(n.Name))
 		b.Fitted("number-value", value, bold, text)
 	}
-	d.Say("seen-head", tell.DeskPupilSees(), head)
+	d.Say("seen-head", words.T("desk.pupil-sees"), head)
 	d.Say("seen", v.Seen, plain)
 	if b.V.Class {
 		return

@@ -61,7 +61,7 @@ var deskScenes = []uitest.Scene{
 		s := planted(t)
 		desk.Of(s.V).Selected = int(fault.WrongPropeller) - 1
 		desk.Of(s.V).Does, desk.Of(s.V).Numbers = tell.DeskRefused(tell.FaultName(fault.WrongPropeller)), nil
-		s.V.Notices = []words.Text{uitest.BluntedNotice, tell.NoRadio()}
+		s.V.Notices = []words.Text{uitest.BluntedNotice, words.T("notice.no-radio")}
 		return s
 	}, Says: []string{"This craft has nothing for"}},
 }

@@ -116,7 +116,7 @@ var drillScenes = []uitest.Scene{
 	{Name: "course", Make: course, Says: []string{"Drills: ", "Pupil: ", "Next: ", "failed today", "mastered", "begin", "below"}},
 	{Name: "nobody named", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
-		drillssheet.Of(s.V).Pupil, drillssheet.Of(s.V).Kept, drillssheet.Of(s.V).Selected = "", tell.DrillNotKept(tell.DrillNobody()), len(drillssheet.Of(s.V).Rows)-1
+		drillssheet.Of(s.V).Pupil, drillssheet.Of(s.V).Kept, drillssheet.Of(s.V).Selected = "", tell.DrillNotKept(words.T("drill.nobody")), len(drillssheet.Of(s.V).Rows)-1
 		s.V.Notices = []words.Text{tell.DrillOtherHand("instructor")}
 		return s
 	}, Says: []string{"Nobody is named"}},
@@ -177,7 +177,7 @@ var drillScenes = []uitest.Scene{
 		s := course(t)
 		s.V.Driver, s.V.Next = ui.Demo, ui.Keyboard
 		drillssheet.Of(s.V).Trouble = tell.DrillNeedsHand(tell.DrillHand{Driving: tell.Driving{Who: int(ui.Demo), Next: int(ui.Keyboard), Key: uitest.AllSheets().KeyOf(ui.NextDriver)}, StickKey: ui.KeyOfStick()})
-		s.V.Notices = []words.Text{drillssheet.Of(s.V).Trouble, tell.NoRadio()}
+		s.V.Notices = []words.Text{drillssheet.Of(s.V).Trouble, words.T("notice.no-radio")}
 		return s
 	}, Says: []string{"The demo pilot drives, and a drill needs your own hand", "use the keys"}},
 	{Name: "over", Make: func(t testing.TB) *uitest.Stage {
@@ -199,7 +199,7 @@ func TestTheCourseListsEveryDrill(t *testing.T) {
 	}
 	counted := 0
 	for notices := range 3 {
-		s.V.Notices = []words.Text{tell.DrillOtherHand("instructor"), tell.NoRadio()}[:notices]
+		s.V.Notices = []words.Text{tell.DrillOtherHand("instructor"), words.T("notice.no-radio")}[:notices]
 		for _, z := range uitest.Sizes {
 			for _, s.V.Book = range uitest.BooksAt(z) {
 				for _, s.V.Class = range []bool{false, true} {

@@ -25,7 +25,7 @@ func (p *part) Fill(v *ui.View) {
 	case drillrun.OtherHand:
 		d.Trouble = tell.DrillOtherHand(p.s.Run.Other.Code())
 	case drillrun.OffPace:
-		d.Trouble = tell.DrillOffPace()
+		d.Trouble = words.T("drill.off-pace")
 	}
 	if p.asked {
 		d.Trouble = p.needsHand()
@@ -84,7 +84,7 @@ func (p *part) fillCourse(d *View) {
 		d.Rows = append(d.Rows, Row{Name: p.name(i), Stands: tell.DrillStands(c, day), Mark: markOf(c, day)})
 	}
 	d.Next = tell.DrillNext(p.name(p.next), p.why)
-	d.Kept = tell.DrillNotKept(tell.DrillNobody())
+	d.Kept = tell.DrillNotKept(words.T("drill.nobody"))
 	if p.o.Pupils.Pupil() != "" {
 		d.Kept = tell.DrillKept(p.o.Pupils.Where())
 	}
@@ -151,7 +151,7 @@ func (p *part) fillRun(v *ui.View) {
 	case drill.Running:
 		r.Say, r.Picture, r.Cue, r.Alarm = text(said.Say), said.Picture, true, said.Sound == "alarm"
 		if r.Say.Empty() {
-			r.Say = tell.DrillDo()
+			r.Say = words.T("drill.do")
 		}
 		p.choices = drill.Choices(cfg, s, p.choices)
 		for _, n := range p.choices {

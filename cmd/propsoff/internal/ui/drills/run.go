@@ -3,6 +3,7 @@ package drills
 import (
 	"strconv"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -90,7 +91,7 @@ func (b *board) bench(r ink.Rect) {
 func (b *board) propellers(r ink.Rect) {
 	on := figure.Propellers{Turns: b.V.Config.Body.Turns, Hands: b.V.Snap.In.Hands, Selected: -1, Wordless: true}
 	b.Group("propellers")
-	r = b.Section(r, "propellers-heading", b.Say(tell.DrillPropellers()))
+	r = b.Section(r, "propellers-heading", b.Say(words.T("drill.propellers")))
 	cell := r.Cell(0, 2, 2, 0)
 	radius := max(min((cell.H-ink.BlockHeight(b.Small, 1))/2-8*b.U, cell.W/2-8*b.U), 10*b.U)
 	reach := ui.Clamp(cell.W/2, radius*1.2, max(radius*1.2, cell.W-radius-8*b.U))

@@ -24,18 +24,18 @@ type lane struct {
 // Chart draws the chart paper: time runs down the page, the newest at the top.
 func (b *Board) Chart(r ink.Rect) {
 	b.Group("chart")
-	title, part, wide := tell.ChartTitle(), 0.5, 320.0
+	title, part, wide := words.T("sheet.chart"), 0.5, 320.0
 	air := b.V.Snap.In.Air
 	if air {
-		title, part, wide = tell.FlightChartTitle(), 0.55, 440
+		title, part, wide = words.T("flight.chart-title"), 0.55, 440
 	}
-	rest := b.SectionOf(r, "chart-heading", title, tell.ChartTitle())
+	rest := b.SectionOf(r, "chart-heading", title, words.T("sheet.chart"))
 	line := b.RowHeight()
 	head, paper := rest.CutTop(2*line+2*b.U, 2*b.U)
 	paper.H -= 2 * b.U
 
 	// Seconds, lanes, margin notes.
-	seconds := 6*b.U + max(ink.Width(b.Say(tell.Seconds(live.ChartTicks)), b.Small, ink.Regular), ink.Width(b.Say(tell.Now()), b.Small, ink.Regular))
+	seconds := 6*b.U + max(ink.Width(b.Say(tell.Seconds(live.ChartTicks)), b.Small, ink.Regular), ink.Width(b.Say(words.T("sheet.now")), b.Small, ink.Regular))
 	room := ui.Clamp((r.W-seconds)*part, 110*b.U, wide*b.U)
 	c := &b.V.Config.Layout
 	lanes := [...]lane{
@@ -69,7 +69,7 @@ func (b *Board) Chart(r ink.Rect) {
 		}
 	}
 	b.armedBand(paper, x-3*b.U)
-	b.Text("lane-armed", x-2*b.U, head.Y+line, ink.Style{Size: b.Small, Weight: ink.Bold, Colour: ink.Armed, Anchor: ink.Top}, b.Say(tell.ArmedBar()))
+	b.Text("lane-armed", x-2*b.U, head.Y+line, ink.Style{Size: b.Small, Weight: ink.Bold, Colour: ink.Armed, Anchor: ink.Top}, b.Say(words.T("sheet.armed-bar")))
 	for i := range lanes {
 		switch l := &lanes[i]; {
 		case l.name == "link":
@@ -133,7 +133,7 @@ func (b *Board) secondLines(paper ink.Rect, right, seconds float64) {
 		word, anchor := tell.Seconds(int64(s)*1000), ink.Right|ink.Middle
 		switch s {
 		case 0:
-			word, anchor = tell.Now(), ink.Right|ink.Top
+			word, anchor = words.T("sheet.now"), ink.Right|ink.Top
 		case live.ChartTicks / 1000:
 			anchor = ink.Right | ink.Bottom
 		}

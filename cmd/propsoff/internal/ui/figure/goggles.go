@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -40,7 +41,7 @@ func (b *Board) GogglesSheet(r ink.Rect) {
 func (b *Board) gogglesHands(r ink.Rect) {
 	b.Group("moves")
 	if !b.V.Class {
-		r = b.Section(r, "moves-heading", b.Say(tell.GogglesMovesTitle()))
+		r = b.Section(r, "moves-heading", b.Say(words.T("goggles.moves-title")))
 	}
 	r = b.Facts(r, "move", b.V.Goggles.Moves, r.H*0.55)
 	_, r = r.CutTop(b.CornerNote(r, b.Head), 5*b.U)

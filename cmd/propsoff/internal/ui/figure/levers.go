@@ -1,6 +1,8 @@
 package figure
 
 import (
+	"slices"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -8,7 +10,6 @@ import (
 	"propsoff/input/keyboard"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
-	"slices"
 )
 
 // position is one span of a switch's channel and what the craft does there.
@@ -143,7 +144,7 @@ func (b *Board) leverHead() float64 { return 25 * b.U }
 func (b *Board) levers(r ink.Rect) {
 	b.Group("switches")
 	all, n := Levers(b.V)
-	rest := b.SectionOf(r, "switches-heading", tell.SwitchesTitle(), tell.SwitchesShort())
+	rest := b.SectionOf(r, "switches-heading", words.T("sheet.switches"), words.T("sheet.switches-short"))
 	// Each gets room in proportion to what its words take.
 	var parts [3]ink.Part
 	for i := range all[:n] {

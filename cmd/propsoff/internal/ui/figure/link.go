@@ -2,6 +2,8 @@ package figure
 
 import (
 	"math"
+
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -11,7 +13,7 @@ import (
 // Link draws the way from the radio to the craft and how the craft judges it; it gives what is left.
 func (b *Board) Link(r ink.Rect) ink.Rect {
 	b.Group("link")
-	rest := b.Section(r, "link-heading", b.Say(tell.LinkTitle()))
+	rest := b.Section(r, "link-heading", b.Say(words.T("link.title")))
 	way := b.Say(tell.ReceiversWay(&b.V.Facts))
 	lines, _ := ink.CountLines(way, rest.W, b.Small, ink.Regular)
 	row, rest := rest.CutTop(34*b.U, b.U)

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -64,7 +65,7 @@ func (b *Board) paceMark(x, y float64, paused, slow bool) {
 // LookBack draws the bar of time of a look back, with the keys that go a second back and on.
 func (b *Board) LookBack(r ink.Rect, re *ui.Replay) {
 	y := r.Centre().Y
-	box := b.Text("replay", r.X, y, ink.Style{Size: b.Body, Weight: ink.Bold, Colour: ink.Focus, Anchor: ink.Middle, Within: r}, b.Say(tell.ReplayWord()))
+	box := b.Text("replay", r.X, y, ink.Style{Size: b.Body, Weight: ink.Bold, Colour: ink.Focus, Anchor: ink.Middle, Within: r}, b.Say(words.T("flight.replay")))
 	x := box.Right() + 8*b.U
 	wide := max(25*b.U, b.Cap+2*b.U)
 	right := r.Right() - wide

@@ -3,8 +3,8 @@ package first
 import (
 	"slices"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/input/radio"
 )
@@ -42,7 +42,7 @@ func (p *part) isChecked() bool {
 func (p *part) checked() Need {
 	switch {
 	case p.s.Driving.Who == whodrives.Keyboard:
-		return Need{Done: true, Tick: -1, How: tell.NothingToCheck()}
+		return Need{Done: true, Tick: -1, How: words.T("gate.nothing-to-check")}
 	case p.isChecked():
 		return Need{Done: true, Tick: p.radio.tick}
 	}

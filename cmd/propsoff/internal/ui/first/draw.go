@@ -61,7 +61,7 @@ func (b *board) outing(d *ui.Down) {
 func (b *board) needs(r ink.Rect) {
 	b.Group("needs")
 	v := Of(b.V)
-	r = b.Section(r, "needs-heading", b.Say(tell.FirstHeading()))
+	r = b.Section(r, "needs-heading", b.Say(words.T("first.heading")))
 	left := 0
 	for i := range NeedCount {
 		if !v.done(i) {
@@ -117,7 +117,7 @@ func (b *board) seen(need int) words.Text {
 		return tell.NeedHow(need, tell.FirstKeys{Check: key(ui.OnCheck.Open()), First: key(ui.OnFirst.Open()), Radio: key(ui.SwitchRadio), Checked: key(PropellersChecked),
 			Played: b.V.Playing(), Drives: b.V.Driver == ui.Radio, LetDrive: b.V.KeyToRadio(ui.OnFirst), Radios: len(b.V.Radios)})
 	case need == NeedPropellers:
-		return tell.PropellersSeen()
+		return words.T("first.propellers-seen")
 	default:
 		return tell.NeedSeen(v.Needs[need].Tick, v.Needs[need].How)
 	}
@@ -126,8 +126,8 @@ func (b *board) seen(need int) words.Text {
 // puzzle draws the four motors from above, what turns how, and the propeller on each.
 func (b *board) puzzle(r ink.Rect) {
 	b.Group("propellers")
-	r = b.Section(r, "puzzle-heading", b.Say(tell.PuzzleHeading()))
-	for _, rule := range [...]words.Text{tell.PuzzleNotTold(), tell.PuzzleRules()} {
+	r = b.Section(r, "puzzle-heading", b.Say(words.T("first.puzzle-heading")))
+	for _, rule := range [...]words.Text{words.T("first.puzzle-not-told"), words.T("first.puzzle-rules")} {
 		if style := (ink.Style{Size: b.Small}); !b.V.Class {
 			var row ink.Rect
 			row, r = r.CutBottom(b.SayHeight(rule, r.W, style), 3*b.U)

@@ -3,6 +3,7 @@ package first
 import (
 	"math/rand/v2"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
@@ -53,7 +54,7 @@ func New(s *screen.Screen) screen.Sheet {
 	for i := range p.view.Needs {
 		p.view.Needs[i].Tick = -1
 		if s.Options.Outside {
-			p.view.Needs[i] = Need{Done: true, Tick: -1, How: tell.LeftOut()}
+			p.view.Needs[i] = Need{Done: true, Tick: -1, How: words.T("gate.left-out")}
 		}
 	}
 	p.view.Hands, p.view.Checked = p.view.Turns, s.Options.Outside

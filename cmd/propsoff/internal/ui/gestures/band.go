@@ -59,7 +59,7 @@ func missing(v *ui.View, p *gestures.Pattern, g *gestures.Glance) words.Text {
 	}
 	switch {
 	case g.Release && g.Phase == gestures.HeldOver:
-		return tell.GestureReleaseNext()
+		return words.T("gesture.release-next")
 	case g.Release:
 		return tell.GestureRelease(Of(v).Try.Held)
 	case g.Phase == gestures.Standing:
@@ -123,7 +123,7 @@ func (b *board) filling(name string, c ink.Point, d, share, width float64) {
 // try is the verdict on the last try, with a mark, and how long the one under way has taken.
 func (b *board) try(r ink.Rect, p *gestures.Pattern) {
 	t := &Of(b.V).Try
-	verdict := tell.NoTryYet()
+	verdict := words.T("gesture.no-try")
 	if t.Done && p != nil {
 		d := ink.CapHeight(b.Head, ink.Bold) * 0.6
 		w := math.Max(1.5, d*0.3)

@@ -66,7 +66,7 @@ func (b *board) class() {
 		b.GogglesSheet(r)
 		return
 	case Of(v).Recording.on():
-		d.Say("room-words", tell.RecordTitle(), bold)
+		d.Say("room-words", words.T("gesture.record-title"), bold)
 	case p != nil:
 		d.Say("room-words", tell.GestureName(p), bold)
 	}
@@ -112,7 +112,7 @@ func (b *board) practice(r ink.Rect) {
 	var name words.Text
 	switch {
 	case recording:
-		name = tell.RecordTitle()
+		name = words.T("gesture.record-title")
 	case p != nil:
 		name = tell.GestureName(p)
 	}
@@ -200,7 +200,7 @@ func (b *board) facts(r ink.Rect) {
 	if p == nil {
 		return
 	}
-	r = b.Section(r, "facts-heading", b.Say(tell.GestureOf()))
+	r = b.Section(r, "facts-heading", b.Say(words.T("gesture.what")))
 	var texts []words.Text
 	if g.Selected < len(g.Scores) {
 		texts = append(texts, tell.GestureNears(g.Scores[g.Selected].Near))
@@ -228,7 +228,7 @@ func (b *board) recording(r ink.Rect) {
 	case rec.runs():
 		first, rest = tell.RecordSay(rec.Phase != AtRest, rec.Phase == Back, key(Record)), []words.Text{tell.RecordTime(rec.Millis)}
 	case rec.seen() && rec.Phase == Naming:
-		first, rest = tell.RecordName(rec.Typed), append(rest, tell.RecordTyping())
+		first, rest = tell.RecordName(rec.Typed), append(rest, words.T("gesture.record-typing"))
 	case rec.seen():
 		rest = append(rest, tell.RecordBy(rec.Pattern.Physical, key(ByJob)))
 		if hasMenus(v) {

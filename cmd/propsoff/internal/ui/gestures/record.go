@@ -189,7 +189,7 @@ func (p *part) keep() {
 	r := &p.rec
 	name := strings.TrimSpace(p.s.Typed)
 	if name == "" {
-		r.Trouble = tell.RecordNeedsName()
+		r.Trouble = words.T("gesture.record-needs-name")
 		return
 	}
 	if why := p.whyNot(); !why.Empty() {

@@ -42,7 +42,7 @@ func DrawCautions(p *ink.Page, v *ui.View) {
 	r := b.Actions(b.SheetArea(), ui.OnCautions)
 	b.Group("cautions")
 	d := b.Down(r, b.Gap)
-	d.Say("title", tell.CautionsTitle(), ink.Style{Size: b.TextSize(30), Weight: ink.Bold})
+	d.Say("title", words.T("help-sheet.cautions-title"), ink.Style{Size: b.TextSize(30), Weight: ink.Bold})
 	read, rest := d.R.CutBottom(44*b.U, b.Gap)
 	b.RoundRect("understood-frame", read, 6*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 2 * b.U})
 	key, h := b.V.House.KeyOf(ui.Understood), 26*b.U
@@ -50,10 +50,10 @@ func DrawCautions(p *ink.Page, v *ui.View) {
 	b.KeyCap("understood-key", read.X+16*b.U+w/2, read.Centre().Y, h, key)
 	_, text := read.CutLeft(w+28*b.U, 0)
 	text = text.Inset(2 * b.U)
-	size, _ := ink.FitBlock(text.W, text.H, b.Body, b.Large, ink.Bold, b.Say(tell.CautionsRead()))
+	size, _ := ink.FitBlock(text.W, text.H, b.Body, b.Large, ink.Bold, b.Say(words.T("help-sheet.cautions-read")))
 	style := ink.Style{Size: size, Weight: ink.Bold}
-	_, text = text.CutTop((text.H-b.SayHeight(tell.CautionsRead(), text.W, style))/2, 0)
-	b.Down(text, 0).Say("understood", tell.CautionsRead(), style)
+	_, text = text.CutTop((text.H-b.SayHeight(words.T("help-sheet.cautions-read"), text.W, style))/2, 0)
+	b.Down(text, 0).Say("understood", words.T("help-sheet.cautions-read"), style)
 	b.Hit(ui.Understood.Code(), key, read)
 	b.cautions(rest, b.TextSize(34), 1)
 }
@@ -86,7 +86,7 @@ func (b *board) cautions(r ink.Rect, most float64, columns int) {
 	each := (len(all) + columns - 1) / columns
 	size, height := b.cautionsFit(r, b.Body, most, columns)
 	spare := ui.Clamp((r.H-height)/float64(each), 0, 40*b.U) // what room is left stands between them
-	r = b.Section(r, "cautions-heading", b.Say(tell.CautionsHeading()))
+	r = b.Section(r, "cautions-heading", b.Say(words.T("help-sheet.cautions")))
 	var d *ui.Down
 	for i, t := range all {
 		cell := r.Cell(i/each, columns, 1, b.Gap*1.6)

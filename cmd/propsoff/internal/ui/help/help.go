@@ -2,8 +2,8 @@
 package help
 
 import (
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/cmd/propsoff/internal/ui/screen"
@@ -33,7 +33,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	r := b.Actions(b.SheetArea(), ui.OnHelp)
 	b.Group("help")
 	d := b.Down(r, 4*b.U)
-	d.Say("title", tell.HelpTitle(), ink.Style{Size: b.TextSize(20), Weight: ink.Bold})
+	d.Say("title", words.T("help-sheet.title"), ink.Style{Size: b.TextSize(20), Weight: ink.Bold})
 	columns, highest := 3, 44*b.U // of a row
 	if b.Tall {
 		columns, highest = 2, 72*b.U

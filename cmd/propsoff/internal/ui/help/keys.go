@@ -107,7 +107,7 @@ func rowsOf(v *ui.View, dst []row, group int, of ui.Place) []row {
 		}
 		text := tell.ActionHelp(a.Action.Code())
 		if ui.BenchInput(a.Action) && v.Playing() {
-			text = tell.NotWhilePlaying()
+			text = words.T("help-sheet.not-while-playing")
 		}
 		dst = append(dst, row{ui.CapWord(a.Physical), text, a.Action.Code()})
 	}

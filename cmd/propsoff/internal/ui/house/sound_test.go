@@ -188,13 +188,13 @@ func TestAFileThatIsNotRightIsToldAndLeftAlone(t *testing.T) {
 func TestNoSoundDeviceIsToldOnce(t *testing.T) {
 	e := &ear{at: map[sound.Code]int64{}, broken: errors.New("no device")}
 	p := beginner(t, func(_ *whodrives.Options, s *screen.Options) { s.Sounds.Speaker = e })
-	assert.Contains(t, p.s.View().Notices, tell.NoSoundDevice())
+	assert.Contains(t, p.s.View().Notices, words.T("sound.no-device"))
 	p.wait(15_000)
-	assert.NotContains(t, p.s.View().Notices, tell.NoSoundDevice())
+	assert.NotContains(t, p.s.View().Notices, words.T("sound.no-device"))
 	p.tap("Z")
 	p.tap("Z")
 	p.tap("Space")
-	assert.NotContains(t, p.s.View().Notices, uitest.Say(tell.NoSoundDevice()), "once")
+	assert.NotContains(t, p.s.View().Notices, uitest.Say(words.T("sound.no-device")), "once")
 	assert.Equal(t, "♪ armed", p.caption())
 }
 

@@ -146,7 +146,7 @@ func (b *board) choices(r ink.Rect, below float64) ink.Rect {
 	if len(b.v.Choices) == 0 {
 		return r
 	}
-	d := b.Down(b.Section(r, "craft-heading", b.Say(tell.LayoutCraftTitle())), 5*b.U)
+	d := b.Down(b.Section(r, "craft-heading", b.Say(words.T("layout.craft"))), 5*b.U)
 	line, all := max(b.RowHeight(), 15*b.U), below
 	for _, c := range b.v.Choices {
 		all += line*float64(1+len(c.Options)) + d.Gap
@@ -186,7 +186,7 @@ func (b *board) drawCalls(r ink.Rect) {
 	}
 	d := b.Down(b.Section(r, "calls-heading", b.Say(tell.LayoutCallsTitle(n))), 3*b.U)
 	if n == 0 {
-		d.Say("nothing-called-out", tell.LayoutNothing(), ink.Style{Size: b.Small, Colour: ink.Faint})
+		d.Say("nothing-called-out", words.T("layout.nothing"), ink.Style{Size: b.Small, Colour: ink.Faint})
 		return
 	}
 	size := b.Small

@@ -89,7 +89,7 @@ func (b *board) asked(r ink.Rect) ink.Rect {
 	}
 	phase, large := tell.AskPhase(l, b.V.Out), ink.Style{Size: b.Large}
 	if l.Step == learn.Choose && !b.V.Out {
-		phase = tell.HandsMove()
+		phase = words.T("ask.hands-move")
 	}
 	row := d.Row(ui.Clamp(b.SayHeight(phase, d.R.W, large), ink.BlockHeight(b.Large, 1), ink.BlockHeight(b.Large, 2)) + 9*b.U)
 	b.Down(row, 0).Say("phase", phase, large)

@@ -27,10 +27,10 @@ func (b *board) scheduled(r ink.Rect, item *learn.Item, now bool) {
 		tri := [...]ink.Point{{X: c.X - 4*b.U, Y: c.Y - 5*b.U}, {X: c.X + 5*b.U, Y: c.Y}, {X: c.X - 4*b.U, Y: c.Y + 5*b.U}}
 		b.Polygon("asked-now", tri[:], ink.Paint{Fill: ink.Ink})
 		style.Weight, style.Colour = ink.Bold, ink.Ink
-		found = tell.AskedNow()
+		found = words.T("ask.now")
 	case item.Skipped:
 		b.Line("asked-skipped", c.X-5*b.U, c.Y, c.X+5*b.U, c.Y, ink.Paint{Line: ink.Faint, Width: 2 * b.U})
-		found = tell.Skipped()
+		found = words.T("learned.skipped")
 	case item.Answered:
 		b.tick("asked-done", c)
 		style.Colour = ink.Ink
@@ -143,11 +143,11 @@ func (b *board) answered(r ink.Rect) (rest ink.Rect) {
 	if v := b.V; v.Kept == "" {
 		d.Lines(6, "kept", ui.BreakLong(b.Say(tell.NotKeptWhy(v.KeptError)), d.R.W, b.Head, ink.Regular), ink.Style{Size: b.Head})
 	} else {
-		d.Say("kept", tell.KeptWhere(), ink.Style{Size: b.Head})
+		d.Say("kept", words.T("learn-title.kept-where"), ink.Style{Size: b.Head})
 		d.Lines(4, "kept-in", ui.BreakLong(v.Kept, d.R.W, b.Head, ink.Bold), ink.Style{Size: b.Head, Weight: ink.Bold})
 	}
 	_, r = d.R.CutTop(0, b.Gap)
-	r = b.Section(r, "answers-heading", b.Say(tell.AnswersTitle()))
+	r = b.Section(r, "answers-heading", b.Say(words.T("learn-title.learned")))
 	if n := len(b.V.Learn.Spare); n > 0 {
 		var row ink.Rect
 		row, r = r.CutBottom(ink.LineHeight(b.Body), 2*b.U)
@@ -165,7 +165,7 @@ func (b *board) answers(r ink.Rect) (rest ink.Rect) {
 	}
 	for i := range l.Plan {
 		if l.Plan[i].Skipped && l.Plan[i].Question < learn.More {
-			all = append(all, [2]words.Text{tell.PlanWord(&l.Plan[i]), tell.Skipped()})
+			all = append(all, [2]words.Text{tell.PlanWord(&l.Plan[i]), words.T("learned.skipped")})
 		}
 	}
 	return b.inColumns(r, len(all), 24*b.U, func(cell ink.Rect, i int, s ink.Style) {

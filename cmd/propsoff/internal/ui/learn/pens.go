@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -59,11 +60,11 @@ func (b *board) rawButton(r ink.Rect, i int) {
 func (b *board) pens(r ink.Rect) {
 	b.Group("pens")
 	l := &b.V.Learn
-	seconds := ink.Width(b.Say(tell.Now()), b.Small, ink.Regular) + 6*b.U
+	seconds := ink.Width(b.Say(words.T("sheet.now")), b.Small, ink.Regular) + 6*b.U
 	shown := PensShown(l, len(b.V.Device.Axes), max(1, min(mostPens, int((r.W-seconds)/(leastLane*b.U)))))
 	r = b.Section(r, "axes-heading", b.Say(tell.PensTitle(len(shown), len(b.V.Device.Axes))))
 	line := b.RowHeight()
-	words, r := r.CutTop(line, 0)
+	heads, r := r.CutTop(line, 0)
 	numbers, r := r.CutTop(line, 0)
 	hats, r := r.CutTop(line, 2*b.U)
 	nibs, paper := r.CutTop(13*b.U, 0)
@@ -80,9 +81,9 @@ func (b *board) pens(r ink.Rect) {
 		style := ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Middle}
 		if answers {
 			style.Weight, style.Colour = ink.Bold, ink.Ink
-			word := b.Say(tell.PenAnswers())
+			word := b.Say(words.T("learn-title.answers"))
 			half := ink.Width(word, b.Small, ink.Bold) / 2
-			b.Text("pen-answers", ui.Clamp(x, words.X+half, words.Right()-half), words.Centre().Y, style, word)
+			b.Text("pen-answers", ui.Clamp(x, heads.X+half, heads.Right()-half), heads.Centre().Y, style, word)
 			b.RoundRect("pen-frame", ink.Rect{X: lane.X - b.U, Y: nibs.Y, W: lane.W + 2*b.U, H: paper.Bottom() - nibs.Y}, 3*b.U, ink.Paint{Line: ink.Focus, Width: 2 * b.U})
 		} else {
 			b.Line("pen-edge", lane.X, nibs.Bottom(), lane.X, paper.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
@@ -90,7 +91,7 @@ func (b *board) pens(r ink.Rect) {
 		}
 		b.Text("axis-number", x, numbers.Centre().Y, style, strconv.Itoa(i+1))
 		if b.V.Device.Axes[i].Hat {
-			b.Text("axis-hat", x, hats.Centre().Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Middle}, b.Say(tell.HatAxis()))
+			b.Text("axis-hat", x, hats.Centre().Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Middle}, b.Say(words.T("learn-title.hat")))
 		}
 		b.pen(lane.Inset(3*b.U), nibs, i, answers)
 	}
@@ -104,7 +105,7 @@ func (b *board) penTimes(paper ink.Rect) {
 		word, anchor := tell.Seconds(int64(s)*1000), ink.Right|ink.Middle
 		switch s {
 		case 0:
-			word, anchor = tell.Now(), ink.Right|ink.Top
+			word, anchor = words.T("sheet.now"), ink.Right|ink.Top
 		case all:
 			anchor = ink.Right | ink.Bottom
 		}

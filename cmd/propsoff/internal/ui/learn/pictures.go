@@ -107,7 +107,7 @@ func (b *board) through(r ink.Rect) {
 		}
 	}
 	b.Group("lever")
-	r = b.Section(r, "lever-heading", b.Say(tell.LeverTitle()))
+	r = b.Section(r, "lever-heading", b.Say(words.T("learn-title.lever")))
 	key, r := r.CutBottom(ink.BlockHeight(b.Small, 1), 4*b.U)
 	b.zoneKey(key)
 	b.placesSeen(r)
@@ -177,7 +177,7 @@ func (b *board) placesSeen(r ink.Rect) {
 		z := ink.Rect{X: slot.X + 4*b.U, Y: at(end) - zone/2 + 4*b.U, W: slot.W - 8*b.U, H: zone - 8*b.U}
 		b.zone("lever-zone", z, live >= 0 && math.Abs(live-end) < 0.1)
 		if !knob {
-			word("lever-last", at(end), tell.LastPlace())
+			word("lever-last", at(end), words.T("learn-title.last-place"))
 		}
 	}
 	if live >= 0 {

@@ -4,6 +4,7 @@ import (
 	"path/filepath"
 	"strconv"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -61,7 +62,7 @@ func (b *board) files(r ink.Rect) (free float64) {
 	key := v.House.KeyOf(Anew)
 	cap, anew := d.Row(last).CutLeft(b.Cap+11*b.U, 0)
 	b.KeyCap("anew-key", cap.X+b.CapWidth(b.Cap, key)/2+b.U, cap.Centre().Y, b.Cap, key)
-	b.Fitted("anew", anew, ink.Style{Size: b.Body}, b.Say(tell.WhichAnew()))
+	b.Fitted("anew", anew, ink.Style{Size: b.Body}, b.Say(words.T("learned.anew")))
 	return max(d.R.H, 0)
 }
 

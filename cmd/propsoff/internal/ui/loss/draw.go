@@ -3,6 +3,7 @@ package loss
 import (
 	"math"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/lossrun"
@@ -60,7 +61,7 @@ func (b *board) radio(r ink.Rect) ink.Rect {
 		b.ThreePace(d.Row(max(20*b.U, b.Cap)))
 	}
 	b.Group("stored")
-	d.R = b.Section(d.R, "stored-heading", b.Say(tell.LossStoredTitle()))
+	d.R = b.Section(d.R, "stored-heading", b.Say(words.T("loss.stored-title")))
 	d.Say("stored-values", tell.LossStored(b.l.Stored, v.Config), ink.Style{Size: b.Body, Weight: ink.Bold})
 	d.Say("stored-from", tell.LossStoredFrom(b.l.Stored, v.Config), ink.Style{Size: b.Small, Colour: ink.Faint})
 	return d.R
@@ -193,7 +194,7 @@ func (b *board) sizeForAll(fit func(c *Craft, most float64) (size float64, fits 
 func (b *board) asks(r ink.Rect) {
 	rows := b.V.RefusalRows()
 	if len(rows) == 0 {
-		rows = append(rows, ui.Row{Text: tell.LossFreeNow()})
+		rows = append(rows, ui.Row{Text: words.T("loss.nothing-refuses")})
 	}
 	size := b.Body
 	for size > b.Small && b.asksHeight(r.W, rows, size) > r.H {

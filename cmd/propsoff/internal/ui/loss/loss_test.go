@@ -10,7 +10,6 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/loss"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
@@ -166,7 +165,7 @@ var lossScenes = []uitest.Scene{
 			c.Run.Tipped = true
 			c.Snap.Air.Body.Att = ui.TurnBy(vec.V{X: 1.5})
 		}
-		l.V.Notices = []words.Text{uitest.BluntedNotice, tell.NoRadio()}
+		l.V.Notices = []words.Text{uitest.BluntedNotice, words.T("notice.no-radio")}
 		return l
 	}),
 }

@@ -3,6 +3,7 @@ package loss
 import (
 	"math"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -42,7 +43,7 @@ func (b *board) timeHeight(phase lossrun.Phase, marks int, room float64) float64
 // time draws a craft's time since the radio went off: one line each for radio, link, armed and motors, to the same scale for
 // all three, and under them what happened, in words.
 func (b *board) time(r ink.Rect, c *Craft, span int64) {
-	d := b.Down(b.Section(r, "time-heading", b.Say(tell.LossTimeTitle())), 5*b.U)
+	d := b.Down(b.Section(r, "time-heading", b.Say(words.T("loss.time-title"))), 5*b.U)
 	if c.Run.Phase == lossrun.Waiting {
 		d.Say("time-to-come", tell.LossNothing(&c.Facts), ink.Style{Size: b.Small, Colour: ink.Faint})
 		return

@@ -136,7 +136,7 @@ func (p *part) Fill(v *ui.View) {
 	defer func() { *Of(v) = p.view }()
 	r := p.search
 	if r == nil {
-		p.view.Of = tell.NoCraftToProve()
+		p.view.Of = words.T("prove.no-craft")
 		return
 	}
 	key, _, _, _ := p.Now()
@@ -151,7 +151,7 @@ func (p *part) Fill(v *ui.View) {
 	default:
 		p.finish(&r.report)
 		if p.view.Status = p.came; p.view.Stale {
-			p.view.Status = tell.StaleProof()
+			p.view.Status = words.T("prove.stale")
 		}
 	}
 }

@@ -106,7 +106,7 @@ var proveScenes = []uitest.Scene{
 	}, Says: []string{"more"}},
 	{Name: "stale", Make: func(t testing.TB) *uitest.Stage {
 		s := proved(t, 3)
-		provesheet.Of(s.V).Status = tell.StaleProof()
+		provesheet.Of(s.V).Status = words.T("prove.stale")
 		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, uitest.LongName, ui.Keyboard
 		return s
 	}, Says: []string{"have changed since"}},
@@ -154,7 +154,7 @@ func TestProveInEveryScene(t *testing.T) {
 // Without a craft file there is nothing to fill the sheet with.
 func TestProveWithoutACraft(t *testing.T) {
 	s := uitest.Ready(t)
-	*provesheet.Of(s.V) = provesheet.View{Of: tell.NoCraftToProve()}
+	*provesheet.Of(s.V) = provesheet.View{Of: words.T("prove.no-craft")}
 	lim := ink.DefaultLimits()
 	lim.Hole = 1
 	p := ink.NewPage(960, 600, 0, nil)

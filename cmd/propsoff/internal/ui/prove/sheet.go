@@ -129,7 +129,7 @@ func (b *board) searched(r ink.Rect) ink.Rect {
 		}
 		d.Say("status", v.Status, status)
 	} else {
-		d.R = b.Section(d.R, "search-heading", b.Say(tell.ProveTitle()))
+		d.R = b.Section(d.R, "search-heading", b.Say(words.T("prove.title")))
 		d.Say("searched", v.Of, of)
 		d.Say("status", v.Status, status)
 		d.Say("called-out", v.CalledOut, ink.Style{Size: b.Small})
@@ -147,7 +147,7 @@ func (b *board) rules(r ink.Rect) {
 	b.Group("rules")
 	v := Of(b.V)
 	if !b.V.Class {
-		r = b.Section(r, "rules-heading", b.Say(tell.RulesTitle()))
+		r = b.Section(r, "rules-heading", b.Say(words.T("prove.rules-title")))
 	}
 	n := len(v.Rules)
 	least, most := max(25.5*b.U, ink.LineHeight(b.Body)+4*b.U), max(34*b.U, ink.LineHeight(b.Body)+10*b.U)
@@ -197,7 +197,7 @@ func (b *board) finding(r ink.Rect) {
 	}
 	size := b.Large
 	if !b.V.Class {
-		r = b.Section(r, "finding-heading", b.Say(tell.FindingTitle()))
+		r = b.Section(r, "finding-heading", b.Say(words.T("prove.finding-title")))
 		size, _ = ink.FitBlock(r.W, ink.BlockHeight(b.Large, 2), b.Head, b.Large, ink.Bold, b.Say(rule.Whole))
 	}
 	d := b.Down(r, 5*b.U)
@@ -210,7 +210,7 @@ func (b *board) finding(r ink.Rect) {
 			for i, t := range v.Moved {
 				moved[i].Text = t
 			}
-			b.steps(b.heading(d.R, "moved", tell.MovedTitle()), "moved", moved, tell.AndMore)
+			b.steps(b.heading(d.R, "moved", words.T("prove.moved-title")), "moved", moved, tell.AndMore)
 		}
 		return
 	}

@@ -17,7 +17,7 @@ func (s *Screen) sentence(n whodrives.Notice) words.Text {
 	case whodrives.Blunted:
 		return tell.BluntedCentre(n.Name)
 	case whodrives.NoRights:
-		return tell.Permission()
+		return words.T("notice.permission")
 	case whodrives.NotOpened:
 		return tell.NotOpened(n.Name)
 	case whodrives.Adopted:

@@ -128,7 +128,7 @@ func (p *RecordPart) Fill(v *ui.View) {
 	case r.Err != nil && !r.NotBegun:
 		v.Notices = append(v.Notices, tell.RecordingStopped(words.Error(r.Err)))
 	case r.To != "" && p.key && early:
-		v.Notices = append(v.Notices, tell.RecordingFrom())
+		v.Notices = append(v.Notices, words.T("notice.recording-from"))
 	case r.Kept != "" && early:
 		v.Notices = append(v.Notices, tell.RecordingKept(r.Kept))
 	}

@@ -17,7 +17,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/input"
 	"propsoff/input/keyboard"
@@ -344,7 +343,7 @@ func (s *Screen) fill() {
 	s.Record.Fill(v)
 	early := d.Who == whodrives.Keyboard && s.Flight.Live.Tick-s.keyboardSince < keyboardNote
 	if len(d.Choices) == 0 && !waiting && (d.Who == whodrives.Demo || d.Who == whodrives.Nobody || early) {
-		v.Notices = append(v.Notices, tell.NoRadio())
+		v.Notices = append(v.Notices, words.T("notice.no-radio"))
 	}
 	s.sound.Fill(v)
 	s.open().Fill(v)

@@ -105,7 +105,7 @@ func (p *soundPart) Turn() {
 	p.turnCaption(now)
 	if sp := p.s.Options.Sounds.Speaker; sp != nil && !p.deaf && !p.s.Options.Bare && sp.Trouble() != nil {
 		p.deaf = true
-		p.note(1, tell.NoSoundDevice())
+		p.note(1, words.T("sound.no-device"))
 	}
 }
 

@@ -167,7 +167,7 @@ var Scenes = []Scene{
 	{"recording", func(t testing.TB) *Stage {
 		s := Ready(t)
 		s.V.Recording, s.V.CanRecord = "/home/pilot/.local/share/propsoff/takes/2031-04-05-082011.take", true
-		s.V.Notices = []words.Text{tell.RecordingFrom()}
+		s.V.Notices = []words.Text{words.T("notice.recording-from")}
 		s.V.Sound.Caption = tell.SoundCaptions([]sound.Code{sound.Armed}, false)
 		return s
 	}, []string{"recording to 2031-04-05-082011.take", "end recording"}},
