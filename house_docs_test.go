@@ -13,29 +13,7 @@ import (
 
 // unsaid are the exported names, by package, that have no doc yet or one that begins with another name. It may only shrink: a name that
 // has its doc now, and one that is gone, must leave the list.
-var unsaid = map[string]string{
-	"assets/door":                 "Error.Error Error.Unwrap",
-	"assets/words":                "Clauses Listed Or",
-	"cmd/propsoff/internal/codes": "Verdicts WhyOf",
-	"cmd/propsoff/internal/facts": "DoCount Group Hands IfSilentCount IsLost NeverLost NextCount NotSilent OnLoss Origin Phase Refusal Set " +
-		"WasOnCable Ways",
-	"cmd/propsoff/internal/live": "Recorder.Close Recorder.Digest Recorder.Flush Recorder.Happening Recorder.Part Recorder.Reading " +
-		"Recorder.Recording Recorder.Stop",
-	"cmd/propsoff/internal/live/whodrives": "Demo Keyboard Nobody Radio Radios.Close Radios.Found Radios.Poll",
-	"cmd/propsoff/internal/tell": "AirHovers Bank ClassPropeller CourseText DeskPlantKey FirstWhat " +
-		"HandSide Heading LogbookChanged LogbookEnded LossAxis LossStoredFrom " +
-		"LossStoredShort MenuName PackVolts PausedHow Pitch PropellerIs " +
-		"ReplayAt ShortMonth Speed ",
-	"cmd/propsoff/internal/ui/screen": "Base.Act Base.Close Base.Fill Base.Hit Base.Key Base.Open Base.Turn New Pupils.Pupil Pupils.Refused " +
-		"RecordPart.Fill Sheet.Close Who",
-	"input": "Device.Close Source.Close",
-	"input/check": "AskCount AtMost Below CureCount Fails JumpLeast KindCount LostWarn NoCure NoWhy NoiseLeast Passes " +
-		"PositionPass RatePass Stick VerdictCount Warns WhyCount",
-	"input/inputtest": "Gone.Error",
-	"input/keyboard":  "Aid LeftStick RightStick Switch",
-	"input/radio":     "Left Right",
-	"input/take":      "Damage.Error Damage.Unwrap",
-}
+var unsaid = map[string]string{}
 
 // Every exported constant, variable, type, function and method has a doc that begins with its name, after an article if need be. In a
 // group one doc may speak for all: the group's own, or the one above that names what stands below it. A remark on the same line

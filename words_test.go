@@ -99,6 +99,11 @@ func TestEveryLanguageSaysTheSame(t *testing.T) {
 func TestEveryMessageIsSaidAndThere(t *testing.T) {
 	all := catalogue(t, language.English)
 	used, families := map[string]bool{}, map[string]bool{}
+	type family struct {
+		file, name string
+		given      []string
+	}
+	var told []family
 	said := 0
 	for _, r := range rooms(t) {
 		for file, f := range r.names {
@@ -121,7 +126,7 @@ func TestEveryMessageIsSaidAndThere(t *testing.T) {
 						}
 					}
 					// A message may also be named among the arguments of a function of a package's own, with its values behind it.
-					if i := slices.IndexFunc(n.Args, func(e ast.Expr) bool { return namesOne(e, all) }); i >= 0 && name != "T" && name != "Wrong" && name != "Of" {
+					if i := slices.IndexFunc(n.Args, func(e ast.Expr) bool { return namesOne(e, all) }); i >= 0 && name != "T" && name != "Wrong" && name != "Of" && name != "Each" {
 						if want, _ := asks(t, all[text(n.Args[i])]); i+1 < len(n.Args) {
 							if given, counts, plain := given(n.Args[i+1:]); plain {
 								assert.Equal(t, want, given, "%s: values of %s", file, text(n.Args[i]))
@@ -141,10 +146,20 @@ func TestEveryMessageIsSaidAndThere(t *testing.T) {
 					args := n.Args[1:]
 					switch name {
 					case "T", "Wrong":
+					case "Each":
+						for _, a := range args {
+							want, _ := asks(t, all[id+"."+text(a)])
+							assert.True(t, all[id+"."+text(a)] != nil && want == nil, "%s: no message %s.%s without values", file, id, text(a))
+							used[id+"."+text(a)] = true
+						}
+						return true
 					case "Of":
 						families[id] = true
 						two, ok := args[0].(*ast.BasicLit)
 						if !ok {
+							if given, _, plain := given(args[1:]); plain {
+								told = append(told, family{file, id, given})
+							}
 							return true
 						}
 						code, _ := strconv.Unquote(two.Value)
@@ -168,6 +183,13 @@ func TestEveryMessageIsSaidAndThere(t *testing.T) {
 				}
 				return true
 			})
+		}
+	}
+	for _, f := range told { // every message of a family gets what it asks for, but for those that are named by themselves
+		for id, m := range all {
+			if want, _ := asks(t, m); id[:strings.LastIndex(id, ".")] == f.name && !used[id] {
+				assert.Subset(t, f.given, want, "%s: values of %s", f.file, id)
+			}
 		}
 	}
 	for id := range all {

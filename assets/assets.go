@@ -1,4 +1,4 @@
-// Package assets holds what ships with the program: shipped crafts, drills, gestures, menus, scripts, takes, words, sounds, text face.
+// Package assets holds what ships with the program: crafts, drills, gestures, menus, scripts, words, text face.
 package assets
 
 import (

@@ -10,7 +10,7 @@ const (
 	Apart Touch = iota
 	// OnTheWay: sticks that go there or come back one direction at a time may pass through the corner.
 	OnTheWay
-	// May: it depends on the directions that the pattern leaves free.
+	// May: the sticks may stand in the corner, depending on the directions that the pattern leaves free.
 	May
 	// Inside: sticks that stand fully in the pattern stand in the corner. Staying there also arms or disarms.
 	Inside

@@ -199,8 +199,8 @@ const (
 	Spent
 )
 
-// State is one pattern as it stands; the zero value is that of a craft that has just got power. The set is a slice of the
-// caller's, one for each pattern.
+// State is one pattern as it stands; the zero value is that of a craft that has just got power. A set is a slice of them
+// that the caller keeps, one for each pattern.
 type State struct {
 	Phase Phase
 	// Part is the part that is asked for, counted from 0.

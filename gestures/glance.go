@@ -7,7 +7,7 @@ type Glance struct {
 	Phase Phase
 	// Part is the part that is asked for, counted from 0, of Parts. While Held it is the next one, as the one before has been made.
 	Part, Parts uint8
-	// Share is how much of the part's dwell has passed, in thousandths; Slots of Dwell.
+	// Share is how much of the part's dwell has passed, in thousandths: Slots of the Dwell slots.
 	Share        int32
 	Slots, Dwell uint16
 	// Left is how many slots are left to enter this part after the one before, −1 where no limit runs.

@@ -14,7 +14,7 @@ type moment struct {
 	about Direction
 }
 
-// What can be true of a direction and a zone, one bit each.
+// These may be true of a direction and a zone, one bit each.
 const (
 	isIn    = 1 << iota // at or beyond the edge where the zone is entered
 	isStill             // not yet over the edge where it is left

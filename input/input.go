@@ -10,7 +10,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// Limits of a raw state: more axes or buttons than these are not read.
+// MaxAxes and MaxButtons are how many of each a raw state holds: more are not read.
 const (
 	MaxAxes    = 32
 	MaxButtons = 128
@@ -30,13 +30,13 @@ type Axis struct {
 type Info struct {
 	// Path is where the device was found (a device node, or "joystick 0").
 	Path string
-	// Name as the device gives it, without padding.
+	// Name is what the device calls itself, without padding.
 	Name string
 	// Vendor and Product are the USB numbers, 0 where unknown.
 	Vendor, Product uint16
-	// Serial number, and Port: the physical place it is plugged in; both tell twins apart.
+	// Serial is the serial number, Port the physical place where it is plugged in; both tell twins apart.
 	Serial, Port string
-	// Axes in raw order, and the number of Buttons.
+	// Axes are in raw order; Buttons is how many there are.
 	Axes    []Axis
 	Buttons int
 	// Blunted is true where the way of reading hides part of an axis (a dead zone at the centre).
@@ -49,9 +49,9 @@ type Info struct {
 type Raw struct {
 	// At is µs on the clock the device was opened with; the device's own stamp where it gives one.
 	At int64
-	// Axes in the device's own numbers, in the order of Info.Axes.
+	// Axes are values in the device's own numbers, in the order of Info.Axes.
 	Axes [MaxAxes]int32
-	// Buttons as bits: button n (from 0) is bit n%64 of word n/64.
+	// Buttons are bits, 1 for pressed: button n (from 0) is bit n%64 of word n/64.
 	Buttons [MaxButtons / 64]uint64
 	// Resync is true when readings were lost before this one and the device was asked afresh.
 	Resync bool
@@ -77,6 +77,7 @@ type Device interface {
 	Poll(dst []Raw) ([]Raw, error)
 	// Wake carries a value when Poll may have something new.
 	Wake() <-chan struct{}
+	// Close lets go of the device; a second call does no harm. Poll gives an error afterwards.
 	Close() error
 }
 
@@ -90,13 +91,15 @@ type Source interface {
 	Poll(dst []pulse.Reading, until int64) ([]pulse.Reading, error)
 	// Wake carries a value when Poll may have something new before its time; nil for sources that play by time alone.
 	Wake() <-chan struct{}
+	// Close ends the source and lets go of what it reads; a second call does no harm. Poll gives no readings and an error
+	// afterwards.
 	Close() error
 }
 
 // By says whose hands a source is.
 type By uint8
 
-// Whose. Nobody's are none, as while nothing plays.
+// Whose hands they may be; Nobody's while nothing plays.
 const (
 	Nobody By = iota
 	ByRadio

@@ -19,8 +19,8 @@ type Snapshot struct {
 	Receiving bool
 	Origin    link.Origin
 	Valid     bool
-	// Link is the craft's judgement; SilentMillis the time since the last valid frame, while slots bring none;
-	// CleanLeftMillis what is left of the clean time.
+	// Link is the craft's judgement; SilentMillis the time in ms since the last valid frame, while slots bring none;
+	// CleanLeftMillis what is left of the clean time, in ms.
 	Link            link.Phase
 	SilentMillis    int64
 	CleanLeftMillis int
@@ -102,7 +102,7 @@ func (b *Bench) Snapshot(dst *Snapshot) {
 	}
 }
 
-// share of a dwell in thousandths.
+// share is how much of a dwell has passed, in thousandths.
 func share(count, of uint16) int {
 	if of == 0 {
 		return 1000

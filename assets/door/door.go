@@ -20,7 +20,7 @@ var (
 	ErrChanged error = words.Wrong("door.changed")
 	// ErrBusy: another program held the lock all the time.
 	ErrBusy error = words.Wrong("door.busy")
-	// ErrStopped: what was waited for is not waited for any more.
+	// ErrStopped: the program ended before what was waited for had come.
 	ErrStopped error = words.Wrong("door.stopped")
 	// ErrTooLong: there is more to read than such a file may have.
 	ErrTooLong error = words.Wrong("door.longer")
@@ -61,7 +61,7 @@ const (
 
 // Error says why a file cannot be read or written.
 type Error struct {
-	// Path as given, empty for standard output.
+	// Path is as given, empty for standard output.
 	Path string
 	// What is the message that says what it was to be ("craft-file.craft"), empty for a place that nobody chose.
 	What    words.ID
@@ -83,11 +83,13 @@ func (e *Error) Asked() bool {
 	return true
 }
 
+// Unwrap is what the system says, nil where it was not asked.
 func (e *Error) Unwrap() error { return e.Err }
 
+// Error says it in English.
 func (e *Error) Error() string { return e.Problem().Error() }
 
-// Problem says it.
+// Problem says what is wrong with the file and what to do, with its path before it.
 func (e *Error) Problem() *words.Problem {
 	p := &words.Problem{File: e.Path, Cause: e.Err}
 	switch {
@@ -224,6 +226,12 @@ func kindOf(m fs.FileMode) (k Why, ok bool) {
 		return Socket, false
 	}
 	return Device, false
+}
+
+// Kind says what stands in an ordinary file's place: a folder, a link, a pipe, a socket or a device.
+func Kind(m fs.FileMode) words.Text {
+	k, _ := kindOf(m)
+	return words.T(kinds[k])
 }
 
 // samePlace reports whether two paths lead to one name in one folder.

@@ -47,7 +47,7 @@ func open(path string, what words.ID, streams bool) (*os.File, error) {
 	return f, nil
 }
 
-// Read reads an ordinary file whole. One of more than most bytes gives ErrTooLong.
+// Read reads an ordinary file whole. The error is an *Error; one of more than most bytes gives ErrTooLong.
 func Read(path string, what words.ID, most int) ([]byte, error) {
 	f, err := Open(path, what)
 	if err != nil {

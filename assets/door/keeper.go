@@ -102,7 +102,7 @@ func (k *Keeper) Free(path string) error {
 	return nil
 }
 
-// Publish is Publish for a place that was tried, or is now; "-" is standard output.
+// Publish is the function Publish for a place that was tried, or else is tried first; "-" is standard output.
 func (k *Keeper) Publish(path string, o Out, write func(io.Writer) error) error {
 	if path == Dash {
 		out := k.Out
@@ -117,7 +117,7 @@ func (k *Keeper) Publish(path string, o Out, write func(io.Writer) error) error 
 	return offered(Publish(path, o, write))
 }
 
-// offered tells a person who gives commands how a file is written over.
+// offered marks an error as one that goes away where writing over is asked for.
 func offered(err error) error {
 	if e := (*Error)(nil); errors.As(err, &e) && e.Why == There {
 		told := *e

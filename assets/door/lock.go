@@ -9,7 +9,7 @@ import (
 const Patience = 10 * time.Second
 
 // Lock waits for the lock of an open file, which goes with its closing. held is false where the place knows no locks: then nobody is kept
-// out. ErrBusy after the time.
+// out. ErrBusy where it was not had within wait.
 func Lock(f *os.File, wait time.Duration) (held bool, err error) {
 	for pause, waited := 200*time.Microsecond, time.Duration(0); ; {
 		had, known, err := tryLock(f)

@@ -28,19 +28,19 @@ const (
 	renamed
 )
 
-// Publish puts what write gives at path, as a whole: whoever reads sees what was there before or the new file, never a mixture, whenever
-// the program is killed, and it lasts once Publish has returned. No link is followed. A file that the program was started with
-// (/dev/fd/3) and the null device take what is written as it comes. The error is an *Error.
+// Publish puts what write gives at path, as a whole: a reader sees what was there before or the new file, never a mixture, whenever the
+// program is killed, and it lasts once Publish has returned. No link is followed. A file that the program was started with (/dev/fd/3)
+// and the null device take what is written as it comes. The error is an *Error.
 func Publish(path string, o Out, write func(io.Writer) error) error {
 	return publish(path, o, write, func(step) error { return nil })
 }
 
-// PublishBytes is Publish of what is at hand.
+// PublishBytes publishes data.
 func PublishBytes(path string, o Out, data []byte) error {
 	return Publish(path, o, Bytes(data))
 }
 
-// Bytes is what Publish writes of what is at hand.
+// Bytes makes of data what Publish takes.
 func Bytes(data []byte) func(io.Writer) error {
 	return func(w io.Writer) error {
 		_, err := w.Write(data)

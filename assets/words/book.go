@@ -29,6 +29,7 @@ func Languages() []language.Tag { return []language.Tag{language.English, langua
 type Book struct {
 	tag          language.Tag
 	localizer    *i18n.Localizer
+	plural       map[string]bool // the messages that have forms for numbers
 	point, group string
 	shipped      map[string]map[string]string // by file as Shipped has it, then by the English text
 }
@@ -90,13 +91,14 @@ func (b *Book) Next() *Book {
 
 // open reads the catalogues of a language. They are part of the program: one that cannot be read is a fault in it, found by the first test.
 func open(tag language.Tag) *Book {
-	bundle := i18n.NewBundle(tag)
+	bundle, plural := i18n.NewBundle(tag), map[string]bool{}
 	for _, m := range Messages(tag) {
 		bundle.MustAddMessages(tag, m)
+		plural[m.ID] = m.One != ""
 	}
 	p := message.NewPrinter(tag)
 	return &Book{
-		tag: tag, localizer: i18n.NewLocalizer(bundle, tag.String()), shipped: ShippedIn(tag),
+		tag: tag, localizer: i18n.NewLocalizer(bundle, tag.String()), plural: plural, shipped: ShippedIn(tag),
 		// The signs are taken from what the language's own numbers look like.
 		point: strings.Trim(p.Sprint(number.Decimal(0.5)), "05"), group: strings.Trim(p.Sprint(number.Decimal(1111)), "1"),
 	}
@@ -144,7 +146,7 @@ func (b *Book) Say(t Text) string {
 	}
 	values, count := make(map[string]any, len(t.args)), any(nil)
 	for name, v := range t.args {
-		if n, ok := v.(Count); ok {
+		if n, ok := v.(Count); ok && b.plural[string(t.id)] {
 			count = int(n)
 		}
 		values[name] = b.value(v)

@@ -29,7 +29,7 @@ type Args map[string]Value
 // Value is what a placeholder can stand for: Count, Whole, Fixed, Quote, Flag, or a Text.
 type Value interface{ value() }
 
-// Count is a number of things. It chooses the plural form of its message, so a message has at most one.
+// Count is a number of things. It chooses the plural form of its message, where that has such forms, so a message has at most one.
 type Count int
 
 // Whole is a whole number that chooses no plural form. It is written without signs between its digits, as in a channel, a width or a year.
@@ -72,6 +72,15 @@ func T(id ID, args ...Args) Text {
 // of a table that has a code word anyway; every code of the table has its message, and the table's own test says them all.
 func Of(family, code string, args ...Args) Text { return T(ID(family+"."+code), args...) }
 
+// Each are the messages of a family by their code words, in that order; they have no values.
+func Each(family string, codes ...string) []Text {
+	out := make([]Text, len(codes))
+	for i, code := range codes {
+		out[i] = Of(family, code)
+	}
+	return out
+}
+
 // AsIs says a text that stands as it is in every language.
 func AsIs(s string) Text { return Text{quote: s} }
 
@@ -81,10 +90,16 @@ func Error(err error) Text { return Text{err: err} }
 // Row is several sentences, one after the other; those that say nothing are left out.
 func Row(parts ...Text) Text { return joined(parts, "", "") }
 
-// And lists things: "a, b and c". Or: "a, b or c". Listed has commas alone, Clauses semicolons.
-func And(parts ...Text) Text     { return joined(parts, "list.comma", "list.and") }
-func Or(parts ...Text) Text      { return joined(parts, "list.comma", "list.or") }
-func Listed(parts ...Text) Text  { return joined(parts, "list.comma", "list.comma") }
+// And lists things: "a, b and c".
+func And(parts ...Text) Text { return joined(parts, "list.comma", "list.and") }
+
+// Or lists things of which one is: "a, b or c".
+func Or(parts ...Text) Text { return joined(parts, "list.comma", "list.or") }
+
+// Listed lists things with commas alone.
+func Listed(parts ...Text) Text { return joined(parts, "list.comma", "list.comma") }
+
+// Clauses lists them with semicolons.
 func Clauses(parts ...Text) Text { return joined(parts, "list.semicolon", "list.semicolon") }
 
 // Lines puts each on a line of its own.

@@ -108,3 +108,16 @@ func TestProblemsAreSortedAndCut(t *testing.T) {
 	assert.Contains(t, In("de").Error(ps.Err()), "\nund 3 weitere Fehler")
 	assert.Equal(t, []ID{"list.and", "unit.volts"}, MessagesOf(Wrong("list.and", Args{"a": Error(Within("f", at(1)))})))
 }
+
+// A number of things is written out where its message has no forms for numbers.
+func TestANumberChoosesOnlyAmongForms(t *testing.T) {
+	for n, want := range map[int]string{1: "… and 1 more", 2: "… and 2 more"} {
+		assert.Equal(t, want, English().Say(T("sheet.more", Args{"n": Count(n)})))
+	}
+}
+
+// Each gives the messages of a family in the order of their code words.
+func TestEachOfAFamily(t *testing.T) {
+	assert.Equal(t, "rate, angle", English().Say(Listed(Each("mode", "rate", "angle")...)))
+	assert.Equal(t, "Rate, Winkel", In("de").Say(Listed(Each("mode", "rate", "angle")...)))
+}

@@ -27,7 +27,7 @@ type pieces struct {
 
 // takeApart finds the tokens and comments of a text that scan has accepted.
 func takeApart(text string) *pieces {
-	s := &scanner{src: []rune(text), lim: Limits{}.filled(), line: 1, col: 1, ready: true, keyOK: true, levels: []level{{col: 0}}, lineHead: true}
+	s := &scanner{src: []rune(text), lim: usual, line: 1, col: 1, ready: true, keyOK: true, levels: []level{{col: 0}}, lineHead: true}
 	p := &pieces{src: s.src}
 	end := 0 // of the token before
 	for {

@@ -4,7 +4,6 @@ import (
 	"io/fs"
 	"strings"
 	"testing"
-	"testing/iotest"
 	"time"
 
 	"propsoff/assets/words"
@@ -18,16 +17,15 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 		_, err := Parse("f", []byte(c.file))
 		room.Error(t, err)
 	}
-	for _, file := range []string{strings.Repeat("- &a b\n", 101), strings.Repeat("[", 40), strings.Repeat("- a\n", defaultNodes)} {
+	for _, file := range []string{strings.Repeat("- &a b\n", 101), strings.Repeat("[", 40), strings.Repeat("- a\n", usual.nodes)} {
 		_, err := Parse("f", []byte(file))
 		room.Error(t, err)
 	}
 	for _, most := range []int{10, 1 << 10, 1 << 20} {
-		_, err := Limits{Bytes: most}.Parse("f", make([]byte, most+1))
+		_, err := limits{most, usual.depth, usual.nodes}.parse("f", make([]byte, most+1))
 		room.Error(t, err)
 	}
-	_, err := Read("f", iotest.ErrReader(fs.ErrPermission))
-	room.Error(t, err)
+	room.Error(t, words.Wrong("yaml.cannot-be-read", words.Args{"why": words.Error(fs.ErrPermission)})) // whoever reads a file says it
 	room.Error(t, guard(func() *words.Problem { panic("lost") }))
 
 	wrong := func(file string, read func(Node)) {
@@ -78,7 +76,7 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 		_, err := Set("f", []byte(file), []string{"a", "b"}, InlineText("x"))
 		room.Error(t, err)
 	}
-	_, err = Set("f", []byte("a: 1"), nil, InlineText("x"))
+	_, err := Set("f", []byte("a: 1"), nil, InlineText("x"))
 	room.Error(t, err)
 	room.Error(t, (&edit{name: "f"}).odd())
 

@@ -3,40 +3,18 @@ package yamldoc
 import (
 	"errors"
 	"fmt"
-	"io"
-	"io/fs"
 	"strings"
 	"testing"
-	"testing/iotest"
 	"time"
 
 	"propsoff/assets/words"
 )
 
-// endless gives `a` for ever, up to a total, and counts what was taken.
-type endless struct{ left, taken int64 }
-
-func (e *endless) Read(p []byte) (int, error) {
-	if e.left == 0 {
-		return 0, io.EOF
-	}
-	n := min(int64(len(p)), e.left)
-	for i := range p[:n] {
-		p[i] = 'a'
-	}
-	e.left, e.taken = e.left-n, e.taken+n
-	return int(n), nil
-}
-
-func TestReadStopsAtTheLimit(t *testing.T) {
-	r := &endless{left: 100 << 20}
-	_, err := Read("big.yaml", r)
+func TestALongFileIsRefused(t *testing.T) {
+	_, err := Parse("big.yaml", []byte(strings.Repeat("a", 1<<20+1)))
 	const want = "big.yaml: the file is larger than 1 MiB, the most that is read: is it the right file? split it if it is"
 	if err == nil || err.Error() != want {
 		t.Errorf("got %v\nwant %s", err, want)
-	}
-	if r.taken != 1<<20+1 {
-		t.Errorf("%d bytes were read, want one more than 1 MiB", r.taken)
 	}
 }
 
@@ -48,19 +26,12 @@ func TestLimitIsExact(t *testing.T) {
 	if _, err := Parse("f", []byte(file+"x")); err == nil {
 		t.Error("1 MiB and 1 byte was accepted")
 	}
-	if _, err := (Limits{Bytes: 10}).Read("f", strings.NewReader("a: 1234567")); err != nil {
+	if _, err := (limits{10, 32, 100}).parse("f", []byte("a: 1234567")); err != nil {
 		t.Errorf("10 bytes of 10: %v", err)
 	}
-	_, err := Limits{Bytes: 10}.Read("f", strings.NewReader("a: 12345678"))
+	_, err := limits{10, 32, 100}.parse("f", []byte("a: 12345678"))
 	if err == nil || !strings.HasPrefix(err.Error(), "f: the file is larger than 10 bytes") {
 		t.Errorf("11 bytes of 10: %v", err)
-	}
-}
-
-func TestReadGivesTheReadersError(t *testing.T) {
-	_, err := Read("f", iotest.ErrReader(fs.ErrPermission))
-	if !errors.Is(err, fs.ErrPermission) || !strings.HasPrefix(err.Error(), "f: ") {
-		t.Errorf("got %v", err)
 	}
 }
 
@@ -93,18 +64,18 @@ func TestDepth(t *testing.T) {
 			}
 		}
 	}
-	_, err := Limits{Depth: 2}.Parse("f", []byte("a: 1\nb: [[1]]\n"))
+	_, err := limits{Most, 2, 100}.parse("f", []byte("a: 1\nb: [[1]]\n"))
 	if err == nil || !strings.HasPrefix(err.Error(), "f:2:5: more than 2 levels") {
 		t.Errorf("got %v", err)
 	}
 }
 
 func TestNodes(t *testing.T) {
-	_, err := Limits{Nodes: 6}.Parse("f", []byte("a: 1\nb: 2\nc: 3\n"))
+	_, err := limits{Most, 32, 6}.parse("f", []byte("a: 1\nb: 2\nc: 3\n"))
 	if err == nil || !strings.HasPrefix(err.Error(), "f:3:1: more than 6 names and values: split the file") {
 		t.Errorf("got %v", err)
 	}
-	if _, err := (Limits{Nodes: 9}).Parse("f", []byte("a: 1\nb: 2\nc: 3\n")); err != nil {
+	if _, err := (limits{Most, 32, 9}).parse("f", []byte("a: 1\nb: 2\nc: 3\n")); err != nil {
 		t.Errorf("got %v", err)
 	}
 	_, err = Parse("f", []byte("["+strings.Repeat("a,", 1<<19-2)+"]"))

@@ -112,7 +112,6 @@ func TestWriter(t *testing.T) {
 	w.Value("part", "-35 %")
 	w.Value("odd", "1e3")
 	w.Value("octal", "010")
-	w.Blank()
 	w.Open("throttle")
 	w.Value("axis", "2")
 	w.Open("reach")
@@ -136,7 +135,6 @@ dwell: 300ms
 part: -35 %
 odd: "1e3"
 octal: "010"
-
 throttle:
   axis: 2
   reach:

@@ -15,7 +15,7 @@ import (
 // slip; anchors, aliases and tags are all listed.
 //
 // text holds no \r and no control characters other than \t and \n.
-func scan(text string, l Limits) words.Problems {
+func scan(text string, l limits) words.Problems {
 	s := &scanner{src: []rune(text), lim: l, line: 1, col: 1, ready: true, keyOK: true, levels: []level{{col: 0}}}
 	func() {
 		defer func() {
@@ -57,7 +57,7 @@ type bracket struct {
 
 type scanner struct {
 	src       []rune
-	lim       Limits
+	lim       limits
 	pos       int
 	line, col int // of src[pos], from 1
 	nodes     int
@@ -110,16 +110,16 @@ func (s *scanner) atMarker(m string) bool {
 
 func (s *scanner) top() *level { return &s.levels[len(s.levels)-1] }
 
-// count notes one more piece of the file.
+// count notes one more name, value or mark, and stops where there are too many.
 func (s *scanner) count() {
-	if s.nodes++; s.nodes > s.lim.Nodes {
-		s.stopHere("yaml.too-many", words.Args{"most": words.Whole(s.lim.Nodes)})
+	if s.nodes++; s.nodes > s.lim.nodes {
+		s.stopHere("yaml.too-many", words.Args{"most": words.Whole(s.lim.nodes)})
 	}
 }
 
 func (s *scanner) deeper() {
-	if len(s.levels)-1+len(s.brackets) > s.lim.Depth {
-		s.stopHere("yaml.too-deep", words.Args{"most": words.Whole(s.lim.Depth)})
+	if len(s.levels)-1+len(s.brackets) > s.lim.depth {
+		s.stopHere("yaml.too-deep", words.Args{"most": words.Whole(s.lim.depth)})
 	}
 }
 

@@ -53,9 +53,6 @@ func visible(s string) string {
 	}, strings.ToValidUTF8(s, "\uFFFD"))
 }
 
-// Blank writes an empty line.
-func (w *Writer) Blank() { w.buf.WriteByte('\n') }
-
 // Text writes a field with a text, quoted where needed ([Quote]).
 func (w *Writer) Text(name, value string) { w.line(Quote(name) + ": " + Quote(value)) }
 

@@ -1,14 +1,14 @@
 // Package yamldoc: strict YAML: `file:line:col: what, and what to do`, near names, limits on size and aliases.
 //
 // Every file that a person may write for propsoff is read through this
-// package. A file is read in two steps. [Parse] or [Read] turns bytes into a
+// package. A file is read in two steps. [Parse] turns bytes into a
 // [Doc]; it fails at once when the bytes cannot be read as one YAML document
 // in the part of the language that is accepted. A hand-written decoder then
 // walks the Doc from [Doc.Root]; everything that is wrong is noted and nothing
 // stops at the first mistake, so that [Doc.Err], asked at the end, holds all of
 // them in the order of the file:
 //
-//	doc, err := yamldoc.Read("my.yaml", r)
+//	doc, err := yamldoc.Parse("my.yaml", data)
 //	if err != nil {
 //		return nil, err
 //	}
@@ -36,34 +36,18 @@ import (
 	"propsoff/assets/words"
 )
 
-// Limits bound what a file may ask of the reader. A field that is 0 stands for
-// its default.
-type Limits struct {
-	Bytes int // most bytes in a file; default 1 MiB (1 048 576)
-	Depth int // most levels of fields, lists and brackets inside one another; default 32
-	Nodes int // most names, values and marks between them; default 200 000
-}
-
-// Most is the longest file that is read, in bytes, where no other limit is given (ours): no person writes a longer text.
+// Most is the longest file that is read, in bytes (ours): no person writes a longer text.
 const Most = 1 << 20
 
-const (
-	defaultDepth = 32
-	defaultNodes = 200_000
-)
-
-func (l Limits) filled() Limits {
-	if l.Bytes <= 0 {
-		l.Bytes = Most
-	}
-	if l.Depth <= 0 {
-		l.Depth = defaultDepth
-	}
-	if l.Nodes <= 0 {
-		l.Nodes = defaultNodes
-	}
-	return l
+// limits bound what a file may ask of the reader.
+type limits struct {
+	bytes int
+	depth int // levels of fields, lists and brackets inside one another
+	nodes int // names, values and marks between them
 }
+
+// usual are the limits of every file (ours).
+var usual = limits{bytes: Most, depth: 32, nodes: 200_000}
 
 // Doc is one YAML document and the list of what was found wrong in it.
 // It is not safe for concurrent use.
@@ -73,30 +57,13 @@ type Doc struct {
 	wrong words.Problems // a nil is one that was taken back
 }
 
-// Parse reads data within the default limits. name is the file name that stands
-// before each message. The error is a [words.Problems], and is there when no Doc could
+// Parse reads data. name is the file name that stands before each message. The error is a [words.Problems], and is there when no Doc could
 // be made; names given twice and the like do not stop the reading and are told
 // by [Doc.Err].
-func Parse(name string, data []byte) (*Doc, error) { return Limits{}.Parse(name, data) }
+func Parse(name string, data []byte) (*Doc, error) { return usual.parse(name, data) }
 
-// Read is [Parse] of what r gives. It stops reading right after the limit. An
-// error of r itself is returned wrapped, with name before it.
-func Read(name string, r io.Reader) (*Doc, error) { return Limits{}.Read(name, r) }
-
-// Read is the function [Read] within limits of the caller's.
-func (l Limits) Read(name string, r io.Reader) (*Doc, error) {
-	l = l.filled()
-	data, err := io.ReadAll(io.LimitReader(r, int64(l.Bytes)+1))
-	if err != nil {
-		return nil, words.Wrong("yaml.cannot-be-read", words.Args{"why": words.Error(err)}).In(name).Because(err)
-	}
-	return l.Parse(name, data)
-}
-
-// Parse is the function [Parse] within limits of the caller's.
-func (l Limits) Parse(name string, data []byte) (*Doc, error) {
-	l = l.filled()
-	text, bad := plainText(data, l.Bytes)
+func (l limits) parse(name string, data []byte) (*Doc, error) {
+	text, bad := plainText(data, l.bytes)
 	if bad != nil {
 		return nil, words.Problems{bad.In(name)}
 	}

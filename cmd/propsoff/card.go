@@ -26,64 +26,64 @@ import (
 )
 
 type cardFlags struct {
-	craft, radio, device string
-	gestures             string
-	out, paper, date     string
-	over, prove          bool
+	world.Named
+	device, out, paper, date string
+	over, prove              bool
 }
 
 func newCard(w *world.World, now func() time.Time) *cobra.Command {
 	var cf cardFlags
-	cmd := &cobra.Command{
-		Use:   "card",
-		Short: w.Say(words.T("command.card")),
-		Long:  w.Say(words.T("command.card-about")),
-		Args:  noArguments,
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			return writeCard(cmd.Context(), w, &cf, now())
-		},
+	cmd := newCommand(w, "card", words.T("command.card"), words.T("command.card-about"))
+	cmd.RunE = func(cmd *cobra.Command, _ []string) error {
+		return writeCard(cmd.Context(), w, &cf, now())
 	}
 	p := cmd.Flags()
-	craftFlag(cmd, &cf.craft, flownCraft(w))
-	radioFlag(w, cmd, &cf.radio)
+	craftFlag(cmd, &cf.Craft, flownCraft(w))
+	radioFlag(w, cmd, &cf.Radio)
 	p.StringVar(&cf.device, "device", "", w.Say(words.T("flag.device-kept")))
 	p.StringVarP(&cf.out, "output", "o", "card.pdf", w.Say(words.T("flag.output", words.Args{"endings": withCommas(paper.Extensions())})))
 	p.BoolVar(&cf.over, "over", false, w.Say(words.T("flag.over")))
 	p.StringVar(&cf.paper, "paper", strings.ToLower(paper.A4().Name), w.Say(words.T("flag.paper")))
 	p.StringVar(&cf.date, "date", "", w.Say(words.T("flag.date-card")))
-	p.StringVar(&cf.gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
+	p.StringVar(&cf.Gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
 	p.BoolVar(&cf.prove, "prove", false, w.Say(words.T("flag.prove-card")))
 	return cmd
 }
 
 func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Time) error {
-	size, date, err := cf.check(today)
+	if cf.Radio != "" && cf.device != "" {
+		return refused(words.T("card.two-radios"))
+	}
+	size, date, err := onPaper(cf.paper, cf.date, today)
 	if err != nil {
-		return exit.BadInput(err)
+		return err
 	}
 	format, ok, err := w.Format(cf.out)
 	switch {
 	case err != nil:
 		return err
 	case !ok:
-		return refused(tell.CardEnding(cf.out, paper.Extensions()))
+		return refused(tell.FileEnding(cf.out, paper.Extensions()))
 	}
 	out, say := door.Out{Over: cf.over}, w.Out
 	if door.IsStdout(cf.out) {
 		say = w.Err // standard output is the card's
 	}
-	c, err := w.LoadFlown(world.Named{Craft: cf.craft, Gestures: cf.gestures})
+	c, file, err := w.LoadFlown(&cf.Named)
 	if err != nil {
 		return err
 	}
-	l, given, err := cf.layout(w, c)
-	if err != nil {
-		return err
+	var info *input.Info
+	if cf.device != "" {
+		if file, info, err = keptFile(w, cf.device); err != nil {
+			return err
+		}
 	}
+	l := facts.LayoutOf(c.File, file, info)
 	if err := w.Try(out, cf.out); err != nil {
 		return err
 	}
-	data := card.Make(c.File, l.Radio, given)
+	data := card.Make(c.File, l.Radio, file != nil)
 	data.Date = date
 	verdict := prove.AllHold
 	if cf.prove {
@@ -104,52 +104,33 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 		return err
 	}
 	if !door.IsStdout(cf.out) {
-		if _, err := fmt.Fprintln(w.Out, mouth.Printable(w.Say(tell.CardSaved(cf.out)))); err != nil {
+		if _, err := fmt.Fprintln(w.Out, mouth.Printable(w.Say(words.T("card.saved", words.Args{"path": words.Quote(cf.out)})))); err != nil {
 			return exit.Trouble(err)
 		}
 	}
 	return exit.Of(verdict)
 }
 
-// check reads the flags that need no file. The zero date leaves it out.
-func (cf *cardFlags) check(today time.Time) (size paper.Size, date time.Time, err error) {
-	if cf.radio != "" && cf.device != "" {
-		return size, date, &words.Problem{Text: words.T("card.two-radios")}
-	}
-	size, ok := paper.SizeNamed(cf.paper)
+// onPaper reads the flags of a page to be printed: its size, and the date on it. The zero date leaves it out.
+func onPaper(name, day string, today time.Time) (size paper.Size, date time.Time, err error) {
+	size, ok := paper.SizeNamed(name)
 	if !ok {
 		var known []string
 		for _, s := range paper.Sizes() {
 			known = append(known, strings.ToLower(s.Name))
 		}
-		return size, date, &words.Problem{Text: tell.CardNoPaper(cf.paper, known)}
+		return size, date, refused(tell.CardNoPaper(name, known))
 	}
-	switch cf.date {
+	switch day {
 	case "":
 		return size, today, nil
 	case "none":
 		return size, time.Time{}, nil
 	}
-	if date, err = time.Parse(time.DateOnly, cf.date); err != nil || date.IsZero() {
-		return size, date, &words.Problem{Text: tell.CardNoDate(cf.date)}
+	if date, err = time.Parse(time.DateOnly, day); err != nil || date.IsZero() {
+		return size, date, refused(words.T("card.bad-date", words.Args{"text": words.Quote(day)}))
 	}
 	return size, date, nil
-}
-
-// layout is the craft with the radio to draw: that of the file, that of the radio plugged in, or an ideal one (given false).
-func (cf *cardFlags) layout(w *world.World, c *world.Craft) (l prove.Layout, given bool, err error) {
-	if cf.device != "" {
-		file, info, err := keptFile(w, cf.device)
-		if err != nil {
-			return l, false, err
-		}
-		return facts.LayoutOf(c.File, file, info), true, nil
-	}
-	file, err := w.LoadRadio(cf.radio, "", c)
-	if err != nil {
-		return l, false, err
-	}
-	return facts.LayoutOf(c.File, file, nil), file != nil, nil
 }
 
 // keptFile finds the radio file that was kept of a radio that is plugged in, and what the radio itself tells.
@@ -180,7 +161,7 @@ func keptFile(w *world.World, device string) (*radio.File, *input.Info, error) {
 	case a.How == whichradio.Unknown && len(a.Spoilt) > 0:
 		return nil, nil, exit.BadInput(errors.Join(a.Spoilt...))
 	case a.How == whichradio.Unknown:
-		return nil, nil, refused(tell.CardNotLearned(info.Name))
+		return nil, nil, refused(words.T("card.not-learned", words.Args{"radio": words.Quote(info.Name)}))
 	case a.How == whichradio.Alike:
 		w.Tell(tell.ReadAlike(info.Name, a.Path, len(a.Alike)))
 	}

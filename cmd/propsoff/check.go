@@ -11,17 +11,12 @@ import (
 
 func newCheck(w *world.World) *cobra.Command {
 	var o termlive.CheckOptions
-	cmd := &cobra.Command{
-		Use:   "check",
-		Short: w.Say(words.T("command.check")),
-		Long:  w.Say(words.T("command.check-about", caution())),
-		Args:  noArguments,
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			if o.Length <= 0 && cmd.Flags().Changed("for") {
-				return exit.BadInput(words.Wrong("refused.no-time", words.Args{"such": words.Quote("30s")}))
-			}
-			return termlive.Check(cmd.Context(), w, &o)
-		},
+	cmd := newCommand(w, "check", words.T("command.check"), words.T("command.check-about", caution()))
+	cmd.RunE = func(cmd *cobra.Command, _ []string) error {
+		if o.Length <= 0 && cmd.Flags().Changed("for") {
+			return exit.BadInput(words.Wrong("refused.no-time", words.Args{"such": words.Quote("30s")}))
+		}
+		return termlive.Check(cmd.Context(), w, &o)
 	}
 	f := cmd.Flags()
 	f.BoolVar(&o.JSON, "json", false, w.Say(words.T("flag.json-check")))

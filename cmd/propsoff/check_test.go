@@ -17,8 +17,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/console"
 	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/cmd/propsoff/internal/termlive"
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
@@ -310,10 +310,10 @@ func TestGoldenCheck(t *testing.T) {
 	c, err := check.New(check.Config{Info: r.Info(), File: file, Names: craft.Words})
 	require.NoError(t, err)
 	var view check.View
-	shown := terminal.Checked{Radio: "Moorland Desk 7", View: &view}
 	var text, lines, screens bytes.Buffer
 	outs := []*termlive.CheckLines{
-		termlive.NewCheckLines(terminal.NewLines(&text, nil), false), termlive.NewCheckLines(terminal.NewLines(&lines, nil), true),
+		termlive.NewCheckLines(&world.World{Out: &text, Console: console.New(&text, nil, nil)}, &view, false),
+		termlive.NewCheckLines(&world.World{Out: &lines}, &view, true),
 	}
 	states := r.States(0)
 	for at := int64(0); at <= until; at += 50_000 {
@@ -323,13 +323,12 @@ func TestGoldenCheck(t *testing.T) {
 		}
 		c.Tick(at)
 		c.View(&view)
-		shown.At = at
 		for _, o := range outs {
-			o.Shown = shown
+			o.Shown.Radio, o.Shown.At = "Moorland Desk 7", at
 			o.Tell()
 		}
 		if at == 2_000_000 {
-			screens.WriteString(strings.Join(shown.Screen(100, 40), "\n") + "\n")
+			screens.WriteString(strings.Join(outs[0].Shown.Screen(100, 40), "\n") + "\n")
 		}
 	}
 	require.True(t, view.Settled)

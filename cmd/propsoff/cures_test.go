@@ -183,13 +183,10 @@ func TestWhatIsToBeSetMendsTheRule(t *testing.T) {
 		if c.radio == "full" {
 			flags.Gestures = layoutFile("arm-corner", "gestures")
 		}
-		craft, err := bareWorld().LoadFlown(*flags)
-		require.NoError(t, err)
-		path := ""
 		if c.radio != "" {
-			path = layoutFile(c.radio, "radio")
+			flags.Radio = layoutFile(c.radio, "radio")
 		}
-		file, err := bareWorld().LoadRadio(path, "", craft)
+		craft, file, err := bareWorld().LoadFlown(flags)
 		require.NoError(t, err)
 		broken := facts.LayoutOf(craft.File, file, nil)
 		report, err := facts.Prove(broken, nil)

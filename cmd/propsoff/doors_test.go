@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live"
@@ -58,7 +59,7 @@ func sitBefore(t *testing.T, flags *world.Named) *sitter {
 	t.Cleanup(func() { p.l.Close() })
 	d := whodrives.New(whodrives.Options{Loop: p.l, Clock: p.clock, Names: o.craft.Words, Radios: noDriverRadios{}, File: o.radio})
 	so := o.screen(p.l, d)
-	so.Bare = true
+	so.Bare, so.Drills = true, screen.DrillOptions{Coach: drillrun.New(), Day: func() int32 { return 0 }}
 	p.s = house.New(so)
 	p.turn()
 	return p

@@ -15,25 +15,22 @@ import (
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim/drill/drillfile"
 )
 
 // newDrill holds the commands of drills.
 func newDrill(w *world.World) *cobra.Command {
-	cmd := &cobra.Command{
-		Use:   "drill",
-		Short: w.Say(words.T("command.drill")),
-		Args:  noArguments,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
-	}
+	cmd := newCommand(w, "drill", words.T("command.drill"), words.Text{})
+	cmd.RunE = func(cmd *cobra.Command, _ []string) error { return cmd.Help() }
 	cmd.AddCommand(newDrillRun(w), newDrillList(w), newDrillCheck(w))
 	return cmd
 }
 
 // drillKnown are the gestures and menus that a drill may name.
 func drillKnown(w *world.World, path string) (drillfile.Known, error) {
-	c, err := w.LoadFlown(world.Named{Gestures: path})
+	c, _, err := w.LoadFlown(&world.Named{Gestures: path})
 	if err != nil {
 		return drillfile.Known{}, err
 	}
@@ -43,86 +40,70 @@ func drillKnown(w *world.World, path string) (drillfile.Known, error) {
 
 func newDrillList(w *world.World) *cobra.Command {
 	asJSON := false
-	cmd := &cobra.Command{
-		Use:   "list",
-		Short: w.Say(words.T("command.drill-list")),
-		Args:  noArguments,
-		RunE: func(*cobra.Command, []string) error {
-			known, err := drillKnown(w, "")
-			if err != nil {
-				return err
-			}
-			course, drills, err := drillfile.Shipped("beginner", known)
-			if err != nil {
-				return exit.BadInput(err)
-			}
+	cmd := newCommand(w, "list", words.T("command.drill-list"), words.Text{})
+	cmd.RunE = func(*cobra.Command, []string) error {
+		known, err := drillKnown(w, "")
+		if err != nil {
+			return err
+		}
+		course, drills, err := drillfile.Shipped("beginner", known)
+		if err != nil {
+			return exit.BadInput(err)
+		}
+		var out []byte
+		if !asJSON {
+			out = fmt.Appendf(out, "%s. %s\n\n", w.Say(tell.CourseText(course.Code, course.Name)), w.Say(tell.CourseText(course.Code, course.About)))
+		}
+		for i, d := range drills {
 			if asJSON {
-				var out []byte
-				for i, d := range drills {
-					out = append(mouth.AppendJSON(out, drillLine{i + 1, d.Config.Code, d.Name, d.About, len(d.Config.Cases)}), '\n')
-				}
-				if err := put(w, out); err != nil {
-					return err
-				}
-				if len(course.Unfit) > 0 {
-					w.Tell(tell.DrillsUnfit(course.Unfit))
-				}
-				return nil
+				out = terminal.AppendFields(out, "number", i+1, "drill", d.Config.Code, "name", d.Name, "about", d.About, "cases", len(d.Config.Cases))
+			} else {
+				out = fmt.Appendf(out, "%3d  %-22s %s\n", i+1, d.Config.Code, w.Say(tell.DrillText(d.Config.Code, d.Name)))
 			}
-			fmt.Fprintf(w.Out, "%s. %s\n\n", w.Say(tell.CourseText(course.Code, course.Name)), w.Say(tell.CourseText(course.Code, course.About)))
-			for i, d := range drills {
-				fmt.Fprintf(w.Out, "%3d  %-22s %s\n", i+1, d.Config.Code, w.Say(tell.DrillText(d.Config.Code, d.Name)))
-			}
-			if len(course.Unfit) > 0 {
-				fmt.Fprintf(w.Out, "\n%s\n", w.Say(tell.DrillsUnfit(course.Unfit)))
-			}
-			return nil
-		},
+		}
+		unfit := len(course.Unfit) > 0
+		if unfit && !asJSON {
+			out = fmt.Appendf(out, "\n%s\n", w.Say(words.T("drill.unfit", words.Args{"codes": words.Listed(words.AsAre(course.Unfit...)...)})))
+		}
+		if err := put(w, out); err != nil {
+			return err
+		}
+		if unfit && asJSON {
+			w.Tell(words.T("drill.unfit", words.Args{"codes": words.Listed(words.AsAre(course.Unfit...)...)}))
+		}
+		return nil
 	}
 	jsonFlag(w, cmd, &asJSON)
 	return cmd
 }
 
-// drillLine is a drill of the list as JSON.
-type drillLine struct {
-	Number int    `json:"number"`
-	Drill  string `json:"drill"`
-	Name   string `json:"name"`
-	About  string `json:"about"`
-	Cases  int    `json:"cases"`
-}
-
 func newDrillCheck(w *world.World) *cobra.Command {
 	gestures := ""
-	cmd := &cobra.Command{
-		Use:   "check FILE…",
-		Short: w.Say(words.T("command.drill-check")),
-		Long:  w.Say(words.T("command.drill-check-about")),
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) == 0 {
-				return words.Wrong("refused.no-drill-file")
-			}
-			return nil
-		},
-		RunE: func(_ *cobra.Command, args []string) error {
-			known, err := drillKnown(w, gestures)
+	cmd := newCommand(w, "check FILE…", words.T("command.drill-check"), words.T("command.drill-check-about"))
+	cmd.Args = func(_ *cobra.Command, args []string) error {
+		if len(args) == 0 {
+			return words.Wrong("refused.no-drill-file")
+		}
+		return nil
+	}
+	cmd.RunE = func(_ *cobra.Command, args []string) error {
+		known, err := drillKnown(w, gestures)
+		if err != nil {
+			return err
+		}
+		var wrong error
+		for _, path := range args {
+			said, err := readDrills(w, path, known)
 			if err != nil {
-				return err
+				wrong = errors.Join(wrong, err)
+				continue
 			}
-			var wrong error
-			for _, path := range args {
-				said, err := readDrills(w, path, known)
-				if err != nil {
-					wrong = errors.Join(wrong, err)
-					continue
-				}
-				fmt.Fprintln(w.Out, mouth.Printable(w.Say(said)))
-			}
-			if wrong != nil {
-				return exit.BadInput(wrong)
-			}
-			return nil
-		},
+			fmt.Fprintln(w.Out, mouth.Printable(w.Say(said)))
+		}
+		if wrong != nil {
+			return exit.BadInput(wrong)
+		}
+		return nil
 	}
 	cmd.Flags().StringVar(&gestures, "gestures", "", w.Say(words.T("flag.gestures-named")))
 	return cmd

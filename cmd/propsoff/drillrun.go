@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"context"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -10,6 +11,7 @@ import (
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/pupils"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/termlive"
 	"propsoff/cmd/propsoff/internal/ui/screen"
@@ -17,65 +19,48 @@ import (
 	"propsoff/sim/drill/drillfile"
 )
 
-type drillRunFlags struct {
-	world.Named
-	device, pupil string
-	json          bool
-	tries         uint16
-	seed          uint64
-}
-
 // newDrillRun is `propsoff drill run`.
 func newDrillRun(w *world.World) *cobra.Command {
-	var df drillRunFlags
-	cmd := &cobra.Command{
-		Use:   "run [DRILL…]",
-		Short: w.Say(words.T("command.drill-run")),
-		Long:  w.Say(words.T("command.drill-run-about", words.Args{"typed": withCommas(termlive.TypedWords()), "caution": tell.Cautions()[0]})),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if df.tries == 0 && cmd.Flags().Changed("tries") {
-				return exit.BadInput(words.Wrong("refused.no-tries"))
-			}
-			return runDrills(cmd.Context(), w, &df, args)
-		},
+	var o termlive.DrillOptions
+	pupil := ""
+	cmd := newCommand(w, "run [DRILL…]", words.T("command.drill-run"), words.T("command.drill-run-about", words.Args{"typed": withCommas(termlive.TypedWords()), "caution": tell.Cautions()[0]}))
+	cmd.Args = cobra.ArbitraryArgs
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		if o.Tries == 0 && cmd.Flags().Changed("tries") {
+			return exit.BadInput(words.Wrong("refused.no-tries"))
+		}
+		return runDrills(cmd.Context(), w, &o, pupil, args)
 	}
 	f := cmd.Flags()
-	radioFlag(w, cmd, &df.Radio)
-	craftFlag(cmd, &df.Craft, flownCraft(w))
-	f.StringVar(&df.Gestures, "gestures", "", w.Say(words.T("flag.gestures-drilled")))
-	deviceFlag(w, cmd, &df.device)
-	f.Var(pupilName{&df.pupil}, "pupil", w.Say(words.T("flag.pupil-drills")))
-	f.StringVar(&df.Record, "record", "", w.Say(words.T("flag.record-drills")))
-	jsonFlag(w, cmd, &df.json)
-	f.Uint16Var(&df.tries, "tries", 0, w.Say(words.T("flag.tries")))
-	f.Uint64Var(&df.seed, "seed", 0, w.Say(words.T("flag.seed")))
+	radioFlag(w, cmd, &o.Radio)
+	craftFlag(cmd, &o.Craft, flownCraft(w))
+	f.StringVar(&o.Gestures, "gestures", "", w.Say(words.T("flag.gestures-drilled")))
+	deviceFlag(w, cmd, &o.Device)
+	pupilFlag(f, &pupil, w.Say(words.T("flag.pupil-drills")))
+	f.StringVar(&o.Record, "record", "", w.Say(words.T("flag.record-drills")))
+	jsonFlag(w, cmd, &o.JSON)
+	f.Uint16Var(&o.Tries, "tries", 0, w.Say(words.T("flag.tries")))
+	f.Uint64Var(&o.Seed, "seed", 0, w.Say(words.T("flag.seed")))
 	return cmd
 }
 
 // runDrills runs the shipped course, or these drills of it, and keeps what came of them for the pupil, if there is one.
-func runDrills(ctx context.Context, w *world.World, df *drillRunFlags, codes []string) (err error) {
+func runDrills(ctx context.Context, w *world.World, o *termlive.DrillOptions, pupil string, codes []string) (err error) {
 	w.Door.In = nil // answers come from there
-	c, err := w.LoadFlown(df.Named)
-	if err != nil {
+	if o.Flown, o.Read, err = w.LoadFlown(&o.Named); err != nil {
 		return err
 	}
-	file, err := w.LoadRadio(df.Radio, "", c)
-	if err != nil {
-		return err
-	}
-	course, end, err := drillOptions(c, drillrun.New(), df.pupil)
+	c := o.Flown
+	course, end, err := pupils.Course(c, drillrun.New(), pupil)
 	if err != nil {
 		return err
 	}
 	defer func() {
-		if ending := end(); err == nil && ending != nil {
+		if ending := end(); err == nil {
 			err = exit.Trouble(ending)
 		}
 	}()
-	o := termlive.DrillOptions{
-		Craft: c, Radio: file, RadioPath: df.Radio, Device: df.device, Record: df.Record, JSON: df.json, Tries: df.tries, Seed: cmp.Or(df.seed, course.Seed),
-		Coach: course.Coach, Day: course.Day, ShippedGestures: course.ShippedGestures,
-	}
+	o.Coach, o.Day, o.ShippedGestures, o.Seed = course.Coach, course.Day, course.ShippedGestures, cmp.Or(o.Seed, course.Seed)
 	if o.Drills, err = chosenDrills(course.Drills, codes); err != nil {
 		return err
 	}
@@ -89,28 +74,25 @@ func runDrills(ctx context.Context, w *world.World, df *drillRunFlags, codes []s
 			return course.Pupils.Keep(run, d, held)
 		}
 	}
-	return termlive.Drills(ctx, w, &o)
+	return termlive.Drills(ctx, w, o)
 }
 
 // chosenDrills finds drills by their code words; without any it is the whole course.
-func chosenDrills(all []*drillfile.Drill, codes []string) ([]*drillfile.Drill, error) {
+func chosenDrills(all []*drillfile.Drill, codes []string) (out []*drillfile.Drill, err error) {
 	if len(codes) == 0 {
 		return all, nil
 	}
 	var known []string
-	by := map[string]*drillfile.Drill{}
 	for _, d := range all {
 		known = append(known, d.Config.Code)
-		by[d.Config.Code] = d
 	}
-	var out []*drillfile.Drill
 	for _, code := range codes {
-		d, ok := by[code]
-		if !ok {
+		i := slices.Index(known, code)
+		if i < 0 {
 			near, _ := yamldoc.Near(code, known)
-			return nil, exit.BadInput(words.Wrong("refused.no-drill", words.Args{"word": typed(code), "near": typed(near)}))
+			return nil, words.Wrong("refused.no-drill", words.Args{"word": typed(code), "near": typed(near)})
 		}
-		out = append(out, d)
+		out = append(out, all[i])
 	}
 	return out, nil
 }

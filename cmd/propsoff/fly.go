@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -33,21 +34,15 @@ type flyFlags struct {
 
 func newFly(w *world.World, flags *world.Named) *cobra.Command {
 	var f flyFlags
-	cmd := &cobra.Command{
-		Use:   "fly FILE",
-		Short: w.Say(words.T("command.fly")),
-		Long:  w.Say(words.T("command.fly-about")),
-		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return words.Wrong("refused.no-script")
-			}
-			return nil
-		},
-		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-			return assets.Scripts(), cobra.ShellCompDirectiveDefault
-		},
-		RunE: func(cmd *cobra.Command, args []string) error { return fly(cmd.Context(), w, flags, f, args[0]) },
+	cmd := newCommand(w, "fly FILE", words.T("command.fly"), words.T("command.fly-about"))
+	cmd.Args = func(cmd *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return words.Wrong("refused.no-script")
+		}
+		return nil
 	}
+	cmd.ValidArgsFunction = cobra.FixedCompletions(assets.Scripts(), cobra.ShellCompDirectiveDefault)
+	cmd.RunE = func(cmd *cobra.Command, args []string) error { return fly(cmd.Context(), w, flags, f, args[0]) }
 	s := cmd.Flags()
 	s.DurationVar(&f.every, "every", 10*time.Millisecond, w.Say(words.T("flag.every")))
 	s.StringVarP(&f.table, "table", "o", "", w.Say(words.T("flag.table")))
@@ -114,7 +109,7 @@ func fly(ctx context.Context, w *world.World, flags *world.Named, f flyFlags, na
 	}
 	if f.plot != "" {
 		page := ink.NewPage(float64(wide), float64(high), 0, paper.Theme())
-		log.Plot(page, w.Language(), tell.FlownTitle(p.Name, p.Craft.Name))
+		log.Plot(page, w.Language(), words.T("flown.title", words.Args{"name": words.Quote(strings.TrimSpace(p.Name)), "craft": words.Quote(p.Craft.Name)}))
 		plotErr = w.Publish(f.plot, out, func(to io.Writer) error {
 			return (&paper.Print{Page: page, DPI: 96, Title: p.Name}).Write(to, format)
 		})

@@ -5,25 +5,18 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
-	"github.com/spf13/pflag"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/world"
 )
 
-// language is a flag that takes the name of a language that the program speaks.
-type language struct{ book **words.Book }
-
-func (l language) String() string { return "" }
-
-func (l language) Type() string { return "language" }
-
-func (l language) Set(name string) error {
-	book, ok := words.Speaks(name)
+// speak takes the name of a language that the program speaks.
+func speak(book **words.Book, name string) error {
+	spoken, ok := words.Speaks(name)
 	if !ok {
 		return words.Wrong("refused.language", words.Args{"value": typed(name), "languages": words.Or(words.AsAre(languages()...)...)})
 	}
-	*l.book = book
+	*book = spoken
 	return nil
 }
 
@@ -37,7 +30,8 @@ func languages() (codes []string) {
 
 // languageFlag registers --language for every command.
 func languageFlag(w *world.World, root *cobra.Command) {
-	root.PersistentFlags().Var(language{&w.Book}, "language", w.Say(words.T("flag.language", words.Args{"languages": withCommas(languages())})))
+	usage := w.Say(words.T("flag.language", words.Args{"languages": withCommas(languages())}))
+	root.PersistentFlags().Func("language", usage, func(name string) error { return speak(&w.Book, name) })
 	_ = root.RegisterFlagCompletionFunc("language", cobra.FixedCompletions(languages(), cobra.ShellCompDirectiveNoFileComp))
 }
 
@@ -54,10 +48,8 @@ func spoken(args []string, system *words.Book) *words.Book {
 			name, ok = args[i+1], true
 		}
 		if ok {
-			_ = language{&system}.Set(name)
+			_ = speak(&system, name)
 		}
 	}
 	return system
 }
-
-var _ pflag.Value = language{}

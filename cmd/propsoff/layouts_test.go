@@ -490,10 +490,4 @@ func TestWaysFindTheirCraft(t *testing.T) {
 	s, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Contains(t, string(s), `craft: "../teasel"`)
-	beside, err := craftFrom(filepath.Dir(craft), craft)
-	require.NoError(t, err)
-	assert.Equal(t, "./teasel", beside)
-	shipped, err := craftFrom(dir, "teasel")
-	require.NoError(t, err)
-	assert.Equal(t, "teasel", shipped)
 }

@@ -10,13 +10,8 @@ import (
 
 func newLearn(w *world.World) *cobra.Command {
 	var o termlive.LearnOptions
-	cmd := &cobra.Command{
-		Use:   "learn",
-		Short: w.Say(words.T("command.learn")),
-		Long:  w.Say(words.T("command.learn-about", caution())),
-		Args:  noArguments,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return termlive.Learn(cmd.Context(), w, &o) },
-	}
+	cmd := newCommand(w, "learn", words.T("command.learn"), words.T("command.learn-about", caution()))
+	cmd.RunE = func(cmd *cobra.Command, _ []string) error { return termlive.Learn(cmd.Context(), w, &o) }
 	f := cmd.Flags()
 	jsonFlag(w, cmd, &o.JSON)
 	craftFlag(cmd, &o.Craft, w.Say(words.T("flag.craft-learned")))

@@ -28,20 +28,16 @@ type logbookFlags struct {
 
 func newLogbook(w *world.World, now func() time.Time) *cobra.Command {
 	lf := new(logbookFlags)
-	cmd := &cobra.Command{
-		Use:   "logbook",
-		Short: w.Say(words.T("command.logbook")),
-		Long:  w.Say(words.T("command.logbook-about")),
-		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) > 0 {
-				return unknownWord(cmd, args[0])
-			}
-			return nil
-		},
-		RunE: func(*cobra.Command, []string) error { return listLogbooks(w, lf) },
+	cmd := newCommand(w, "logbook", words.T("command.logbook"), words.T("command.logbook-about"))
+	cmd.Args = func(cmd *cobra.Command, args []string) error {
+		if len(args) > 0 {
+			return unknownWord(cmd, args[0])
+		}
+		return nil
 	}
+	cmd.RunE = func(*cobra.Command, []string) error { return listLogbooks(w, lf) }
 	cmd.PersistentFlags().StringVar(&lf.folder, "folder", "", w.Say(words.T("flag.folder")))
-	cmd.PersistentFlags().Var(pupilName{&lf.pupil}, "pupil", w.Say(words.T("flag.pupil")))
+	pupilFlag(cmd.PersistentFlags(), &lf.pupil, w.Say(words.T("flag.pupil")))
 	p := cmd.Flags()
 	p.BoolVar(&lf.all, "all", false, w.Say(words.T("flag.all")))
 	p.StringVar(&lf.drill, "drill", "", w.Say(words.T("flag.drill")))
@@ -60,9 +56,7 @@ func newLogbook(w *world.World, now func() time.Time) *cobra.Command {
 		return found, cobra.ShellCompDirectiveNoFileComp
 	}
 	_ = cmd.RegisterFlagCompletionFunc("pupil", names)
-	_ = cmd.RegisterFlagCompletionFunc("verdict", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return codes.Verdicts(), cobra.ShellCompDirectiveNoFileComp
-	})
+	_ = cmd.RegisterFlagCompletionFunc("verdict", cobra.FixedCompletions(codes.Verdicts(), cobra.ShellCompDirectiveNoFileComp))
 	cmd.AddCommand(newLogbookReport(w, lf, now), newLogbookForget(w, lf))
 	return cmd
 }
@@ -105,7 +99,7 @@ func (lf *logbookFlags) filter() (f logbook.Filter, err error) {
 		}
 		t, err := time.Parse(time.DateOnly, d.text)
 		if err != nil {
-			return f, refused(tell.LogbookNoDay(d.flag, d.text))
+			return f, refused(words.T("logbook.no-day", words.Args{"flag": words.Quote(d.flag), "text": words.Quote(d.text)}))
 		}
 		day := logbook.Day(t)
 		*d.to = &day

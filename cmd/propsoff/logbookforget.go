@@ -18,13 +18,9 @@ import (
 )
 
 func newLogbookForget(w *world.World, lf *logbookFlags) *cobra.Command {
-	cmd := &cobra.Command{
-		Use:   "forget",
-		Short: w.Say(words.T("command.logbook-forget")),
-		Long:  w.Say(words.T("command.logbook-forget-about")),
-		Args:  noPupil,
-		RunE:  func(cmd *cobra.Command, _ []string) error { return forget(cmd.Context(), w, lf) },
-	}
+	cmd := newCommand(w, "forget", words.T("command.logbook-forget"), words.T("command.logbook-forget-about"))
+	cmd.Args = noPupil
+	cmd.RunE = func(cmd *cobra.Command, _ []string) error { return forget(cmd.Context(), w, lf) }
 	cmd.Flags().BoolVar(&lf.yes, "yes", false, w.Say(words.T("flag.yes")))
 	return cmd
 }
@@ -41,7 +37,7 @@ func forget(ctx context.Context, w *world.World, lf *logbookFlags) error {
 	found, err := s.Traces(lf.pupil)
 	if found != nil {
 		for _, n := range found.Unjudged {
-			w.Tell(tell.LogbookUnjudged(n.Path, n.Text))
+			w.Tell(words.T("logbook.unjudged", words.Args{"path": words.Quote(n.Path), "why": n.Text}))
 		}
 	}
 	switch {
@@ -77,7 +73,7 @@ func forget(ctx context.Context, w *world.World, lf *logbookFlags) error {
 	}
 	deleted, failed := found.Delete()
 	for _, d := range deleted {
-		fmt.Fprintln(w.Out, mouth.Printable(w.Say(tell.LogbookDeleted(d.Path, d.Bytes))))
+		fmt.Fprintln(w.Out, mouth.Printable(w.Say(words.T("logbook.deleted", words.Args{"path": words.Quote(d.Path), "n": words.Count(d.Bytes)}))))
 	}
 	for _, err := range failed {
 		w.Tell(words.Error(err))

@@ -27,13 +27,9 @@ const htmlEnding = ".html"
 
 func newLogbookReport(w *world.World, lf *logbookFlags, now func() time.Time) *cobra.Command {
 	endings := append([]string{htmlEnding}, paper.Extensions()...)
-	cmd := &cobra.Command{
-		Use:   "report",
-		Short: w.Say(words.T("command.logbook-report")),
-		Long:  w.Say(words.T("command.logbook-report-about")),
-		Args:  noPupil,
-		RunE:  func(*cobra.Command, []string) error { return writeReport(w, lf, endings, now()) },
-	}
+	cmd := newCommand(w, "report", words.T("command.logbook-report"), words.T("command.logbook-report-about"))
+	cmd.Args = noPupil
+	cmd.RunE = func(*cobra.Command, []string) error { return writeReport(w, lf, endings, now()) }
 	p := cmd.Flags()
 	p.StringVarP(&lf.out, "output", "o", "report.pdf", w.Say(words.T("flag.output", words.Args{"endings": withCommas(endings)})))
 	p.BoolVar(&lf.over, "over", false, w.Say(words.T("flag.over")))
@@ -49,11 +45,11 @@ func writeReport(w *world.World, lf *logbookFlags, endings []string, today time.
 	case err != nil:
 		return err
 	case !ok && !asHTML:
-		return refused(tell.LogbookEnding(lf.out, endings))
+		return refused(tell.FileEnding(lf.out, endings))
 	}
-	size, date, err := (&cardFlags{paper: lf.paper, date: lf.date}).check(today)
+	size, date, err := onPaper(lf.paper, lf.date, today)
 	if err != nil {
-		return exit.BadInput(err)
+		return err
 	}
 	s, err := lf.store()
 	if err != nil {
@@ -132,6 +128,6 @@ func (lf *logbookFlags) save(w *world.World, path string, write func(io.Writer) 
 	if err := w.Publish(path, door.Out{Over: lf.over, Private: true}, write); err != nil || door.IsStdout(path) {
 		return err
 	}
-	fmt.Fprintln(w.Out, mouth.Printable(w.Say(tell.LogbookSaved(path))))
+	fmt.Fprintln(w.Out, mouth.Printable(w.Say(words.T("logbook.saved", words.Args{"path": words.Quote(path)}))))
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/live/whichradio"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/cmd/propsoff/internal/termlive"
@@ -20,13 +21,8 @@ const listFor = 150 * time.Millisecond
 
 func newRadios(w *world.World) *cobra.Command {
 	var asJSON bool
-	cmd := &cobra.Command{
-		Use:   "radios",
-		Short: w.Say(words.T("command.radios")),
-		Long:  w.Say(words.T("command.radios-about")),
-		Args:  noArguments,
-		RunE:  func(*cobra.Command, []string) error { return listRadios(w, asJSON) },
-	}
+	cmd := newCommand(w, "radios", words.T("command.radios"), words.T("command.radios-about"))
+	cmd.RunE = func(*cobra.Command, []string) error { return listRadios(w, asJSON) }
 	jsonFlag(w, cmd, &asJSON)
 	return cmd
 }
@@ -48,25 +44,18 @@ func listRadios(w *world.World, asJSON bool) error {
 		time.Sleep(listFor)
 	}
 	var out []byte
+	form := terminal.Form{JSON: asJSON, Book: w.Language()}
 	for i, f := range found {
 		r := listed(i+1, f, opened[i], failed[i])
-		if asJSON {
-			out = r.AppendJSON(out)
-		} else {
-			out = r.AppendText(out, w.Language())
-		}
+		out = form.Radio(out, &r)
 	}
-	if _, err := w.Out.Write(out); err != nil {
-		return exit.Trouble(err)
+	if none := words.T("notice.no-radio"); len(found) == 0 && asJSON {
+		out = form.Notice(out, 0, none)
+	} else if len(found) == 0 {
+		w.Tell(none)
 	}
-	switch {
-	case len(found) > 0:
-	case asJSON:
-		if _, err := w.Out.Write(terminal.AppendNotice(nil, 0, words.T("notice.no-radio"))); err != nil {
-			return exit.Trouble(err)
-		}
-	default:
-		w.Tell(words.T("notice.no-radio"))
+	if err := put(w, out); err != nil {
+		return err
 	}
 	for _, n := range notices {
 		w.Tell(termlive.OtherMode(n))
@@ -76,7 +65,8 @@ func listRadios(w *world.World, asJSON bool) error {
 
 // listed makes the line of one radio and closes it.
 func listed(number int, f usb.Found, d input.Device, failed error) terminal.Radio {
-	info := input.Info{Path: f.Path, Name: f.Name, Vendor: f.Vendor, Product: f.Product, Serial: f.Serial, Port: f.Port, Way: f.Way, Buttons: f.Buttons}
+	info := whichradio.InfoOf(f)
+	info.Buttons = f.Buttons
 	var raw *input.Raw
 	if d != nil {
 		info = d.Info()

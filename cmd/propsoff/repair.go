@@ -16,29 +16,26 @@ import (
 )
 
 func newRepair(w *world.World) *cobra.Command {
-	return &cobra.Command{
-		Use:   "repair TAKE",
-		Short: w.Say(words.T("command.repair")),
-		Long:  w.Say(words.T("command.repair-about")),
-		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return words.Wrong("refused.one-take", words.Args{"command": words.Quote(cmd.CommandPath())})
-			}
-			return nil
-		},
-		RunE: func(_ *cobra.Command, args []string) error {
-			copied, end, err := take.Repair(args[0])
-			switch {
-			case errors.Is(err, take.ErrWhole):
-				fmt.Fprintln(w.Out, mouth.Printable(w.Error(err)))
-				return nil
-			case errors.As(err, new(*door.Error)):
-				return exit.Shut(err)
-			case err != nil:
-				return exit.BadInput(err)
-			}
-			fmt.Fprintln(w.Out, mouth.Printable(w.Say(words.T("command.repaired", words.Args{"path": words.Quote(copied), "time": tell.Clock(end.Tick)}))))
-			return nil
-		},
+	cmd := newCommand(w, "repair TAKE", words.T("command.repair"), words.T("command.repair-about"))
+	cmd.Args = func(cmd *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return words.Wrong("refused.one-take", words.Args{"command": words.Quote(cmd.CommandPath())})
+		}
+		return nil
 	}
+	cmd.RunE = func(_ *cobra.Command, args []string) error {
+		copied, end, err := take.Repair(args[0])
+		switch {
+		case errors.Is(err, take.ErrWhole):
+			fmt.Fprintln(w.Out, mouth.Printable(w.Error(err)))
+			return nil
+		case errors.As(err, new(*door.Error)):
+			return exit.Shut(err)
+		case err != nil:
+			return exit.BadInput(err)
+		}
+		fmt.Fprintln(w.Out, mouth.Printable(w.Say(words.T("command.repaired", words.Args{"path": words.Quote(copied), "time": tell.Clock(end.Tick)}))))
+		return nil
+	}
+	return cmd
 }

@@ -16,6 +16,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/world"
 )
@@ -66,26 +67,17 @@ func inLine(args []string, text string) string {
 
 func newRoot(w *world.World) *cobra.Command {
 	flags, win := new(world.Named), new(windowFlags)
-	root := &cobra.Command{
-		Use:           "propsoff",
-		Short:         w.Say(words.T("command.root")),
-		Long:          w.Say(words.T("command.root-about", caution())),
-		Version:       world.Version,
-		Args:          noArguments,
-		SilenceErrors: true,
-		SilenceUsage:  true,
-		PersistentPreRunE: func(cmd *cobra.Command, _ []string) (err error) {
-			cmd.Flags().Visit(func(f *pflag.Flag) { // an empty variable of a shell must not leave out what was asked for
-				if name, _ := pflag.UnquoteUsage(f); f.Value.Type() == "string" && f.Value.String() == "" {
-					err = words.Wrong("refused.nothing-given", words.Args{"flag": words.Quote(f.Name), "name": words.Quote(name)})
-				}
-			})
-			return err
-		},
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			return runWindow(cmd.Context(), w, flags, win)
-		},
+	root := newCommand(w, "propsoff", words.T("command.root"), words.T("command.root-about", caution()))
+	root.Version, root.SilenceErrors, root.SilenceUsage = world.Version, true, true
+	root.PersistentPreRunE = func(cmd *cobra.Command, _ []string) (err error) {
+		cmd.Flags().Visit(func(f *pflag.Flag) { // an empty variable of a shell must not leave out what was asked for
+			if name, _ := pflag.UnquoteUsage(f); f.Value.Type() == "string" && f.Value.String() == "" {
+				err = words.Wrong("refused.nothing-given", words.Args{"flag": words.Quote(f.Name), "name": words.Quote(name)})
+			}
+		})
+		return err
 	}
+	root.RunE = func(cmd *cobra.Command, _ []string) error { return runWindow(cmd.Context(), w, flags, win) }
 	languageFlag(w, root)
 	watch, run, fly := newWatch(w, flags), newRun(w, flags), newFly(w, flags)
 	for _, cmd := range []*cobra.Command{root, watch, run, fly} { // the commands that run a practice
@@ -98,6 +90,12 @@ func newRoot(w *world.World) *cobra.Command {
 	root.SetOut(w.Out) // the completion command keeps the output that it finds when it is made
 	speakForLibrary(w, root)
 	return root
+}
+
+// newCommand is a command that takes no words, under its name and what follows that: short says what it is for in the list of commands, long, which
+// may be empty, in its own help.
+func newCommand(w *world.World, use string, short, long words.Text) *cobra.Command {
+	return &cobra.Command{Use: use, Short: w.Say(short), Long: w.Say(long), Args: noArguments}
 }
 
 // caution is the value of the help texts of commands that read a radio.
@@ -160,9 +158,7 @@ func flownCraft(w *world.World) string {
 // craftFlag registers --craft.
 func craftFlag(cmd *cobra.Command, craft *string, usage string) {
 	cmd.Flags().StringVar(craft, "craft", "", usage)
-	_ = cmd.RegisterFlagCompletionFunc("craft", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return crafts(), cobra.ShellCompDirectiveDefault
-	})
+	_ = cmd.RegisterFlagCompletionFunc("craft", cobra.FixedCompletions(crafts(), cobra.ShellCompDirectiveDefault))
 }
 
 // deviceFlag registers --device of a command that reads a radio, radioFlag its --radio, and jsonFlag --json of one that writes lines.
@@ -176,6 +172,14 @@ func radioFlag(w *world.World, cmd *cobra.Command, radio *string) {
 
 func jsonFlag(w *world.World, cmd *cobra.Command, json *bool) {
 	cmd.Flags().BoolVar(json, "json", false, w.Say(words.T("flag.json")))
+}
+
+// pupilFlag has a flag take the name of a pupil: what is no name is refused in the same words by each command.
+func pupilFlag(to *pflag.FlagSet, name *string, usage string) {
+	to.Func("pupil", usage, func(text string) (err error) {
+		*name, err = logbook.Name(text)
+		return err
+	})
 }
 
 // crafts are the names that --craft knows besides files.

@@ -2,15 +2,18 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"context"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"propsoff/assets"
+	"propsoff/assets/mouth"
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/playback"
-	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/termlive"
 	"propsoff/cmd/propsoff/internal/world"
 )
@@ -24,31 +27,25 @@ type runFlags struct {
 
 func newRun(w *world.World, flags *world.Named) *cobra.Command {
 	var rf runFlags
-	cmd := &cobra.Command{
-		Use:   "run FILE",
-		Short: w.Say(words.T("command.run")),
-		Long:  w.Say(words.T("command.run-about", words.Args{"demo": words.Quote(demoName)})),
-		Args: func(cmd *cobra.Command, args []string) error {
-			switch {
-			case rf.demo && len(args) > 0:
-				return words.Wrong("refused.file-or-demo")
-			case !rf.demo && len(args) == 0:
-				return words.Wrong("refused.no-file")
-			case len(args) > 1:
-				return words.Wrong("refused.two-files")
-			}
-			return nil
-		},
-		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-			return assets.Scripts(), cobra.ShellCompDirectiveDefault
-		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			name := demoName
-			if !rf.demo {
-				name = args[0]
-			}
-			return run(cmd.Context(), w, flags, rf, name)
-		},
+	cmd := newCommand(w, "run FILE", words.T("command.run"), words.T("command.run-about", words.Args{"demo": words.Quote(demoName)}))
+	cmd.Args = func(cmd *cobra.Command, args []string) error {
+		switch {
+		case rf.demo && len(args) > 0:
+			return words.Wrong("refused.file-or-demo")
+		case !rf.demo && len(args) == 0:
+			return words.Wrong("refused.no-file")
+		case len(args) > 1:
+			return words.Wrong("refused.two-files")
+		}
+		return nil
+	}
+	cmd.ValidArgsFunction = cobra.FixedCompletions(assets.Scripts(), cobra.ShellCompDirectiveDefault)
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		name := demoName
+		if !rf.demo {
+			name = args[0]
+		}
+		return run(cmd.Context(), w, flags, rf, name)
 	}
 	jsonFlag(w, cmd, &rf.json)
 	cmd.Flags().BoolVar(&rf.live, "live", false, w.Say(words.T("flag.live")))
@@ -72,13 +69,8 @@ func run(ctx context.Context, w *world.World, flags *world.Named, rf runFlags, n
 	out := bufio.NewWriterSize(w.Out, 64<<10)
 	r := playback.NewReport(p, rf.json, func(f func([]byte) []byte) { _, _ = out.Write(f(out.AvailableBuffer())) })
 	if !rf.json {
-		r.Add(func(dst []byte) []byte {
-			return terminal.AppendRunning(dst, w.Language(), p.Name, p.Craft.Name, p.Replay)
-		})
+		fmt.Fprintln(out, mouth.Printable(w.Say(tell.Running(p.Name, p.Craft.Name, p.Replay))))
 	}
 	err = playback.Fast(ctx, p, r, rec)
-	if ferr := out.Flush(); ferr != nil && err == nil {
-		err = exit.Trouble(ferr)
-	}
-	return err
+	return cmp.Or(err, exit.Trouble(out.Flush()))
 }

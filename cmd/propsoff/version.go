@@ -12,19 +12,16 @@ import (
 )
 
 func newVersion(w *world.World) *cobra.Command {
-	return &cobra.Command{
-		Use:   "version",
-		Short: w.Say(words.T("command.version")),
-		Args:  noArguments,
-		RunE: func(*cobra.Command, []string) error {
-			revision, changed := source()
-			fmt.Fprintln(w.Out, "propsoff", w.Say(words.T("command.this-version", words.Args{
-				"version": words.Quote(world.Version), "revision": words.Quote(revision), "changed": words.Flag(changed),
-				"tools": withCommas([]string{runtime.Version(), runtime.GOOS + "/" + runtime.GOARCH}),
-			})))
-			return nil
-		},
+	cmd := newCommand(w, "version", words.T("command.version"), words.Text{})
+	cmd.RunE = func(*cobra.Command, []string) error {
+		revision, changed := source()
+		fmt.Fprintln(w.Out, "propsoff", w.Say(words.T("command.this-version", words.Args{
+			"version": words.Quote(world.Version), "revision": words.Quote(revision), "changed": words.Flag(changed),
+			"tools": withCommas([]string{runtime.Version(), runtime.GOOS + "/" + runtime.GOARCH}),
+		})))
+		return nil
 	}
+	return cmd
 }
 
 // source is the revision that this was built from, where the build knows it, and whether it was changed since.

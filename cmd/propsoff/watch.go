@@ -11,18 +11,13 @@ import (
 
 func newWatch(w *world.World, flags *world.Named) *cobra.Command {
 	var o termlive.WatchOptions
-	cmd := &cobra.Command{
-		Use:   "watch",
-		Short: w.Say(words.T("command.watch")),
-		Long:  w.Say(words.T("command.watch-about", caution())),
-		Args:  noArguments,
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			if o.Length <= 0 && cmd.Flags().Changed("for") {
-				return exit.BadInput(words.Wrong("refused.no-time", words.Args{"such": words.Quote("10s")}))
-			}
-			o.Named = *flags
-			return termlive.Watch(cmd.Context(), w, &o)
-		},
+	cmd := newCommand(w, "watch", words.T("command.watch"), words.T("command.watch-about", caution()))
+	cmd.RunE = func(cmd *cobra.Command, _ []string) error {
+		if o.Length <= 0 && cmd.Flags().Changed("for") {
+			return exit.BadInput(words.Wrong("refused.no-time", words.Args{"such": words.Quote("10s")}))
+		}
+		o.Named = *flags
+		return termlive.Watch(cmd.Context(), w, &o)
 	}
 	f := cmd.Flags()
 	f.BoolVar(&o.JSON, "json", false, w.Say(words.T("flag.json-watch")))

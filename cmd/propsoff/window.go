@@ -42,45 +42,37 @@ func (f *windowFlags) add(w *world.World, cmd *cobra.Command) {
 	s.StringVar(&f.device, "device", "", w.Say(words.T("flag.device-window")))
 	s.StringArrayVar(&f.shots, "picture", nil, w.Say(words.T("flag.picture")))
 	s.BoolVar(&f.over, "over", false, w.Say(words.T("flag.over-pictures")))
-	s.Var(pupilName{&f.pupil}, "pupil", w.Say(words.T("flag.pupil-window")))
+	pupilFlag(s, &f.pupil, w.Say(words.T("flag.pupil-window")))
 	s.StringVar(&f.open, "open", "", w.Say(words.T("flag.open", words.Args{"sheets": withCommas(house.Openable())})))
 	_ = cmd.RegisterFlagCompletionFunc("open", cobra.FixedCompletions(house.Openable(), cobra.ShellCompDirectiveNoFileComp))
 	s.BoolVar(&f.outside, "outside", false, w.Say(words.T("flag.outside")))
 	_ = cmd.RegisterFlagCompletionFunc("sheet", cobra.FixedCompletions([]string{"light", "dark"}, cobra.ShellCompDirectiveNoFileComp))
 }
 
-// picture is a picture of the window to be written.
+// picture is a picture of the window to be written. Package window has a type for it and is no part of a build without the window.
 type picture struct {
 	after time.Duration
 	file  string
 }
 
-// windowOptions is what a window begins with.
+// windowOptions is what a window begins with: what its flags say, and what was read for them.
 type windowOptions struct {
+	*windowFlags
+	*world.Named
 	world *world.World
 	craft *world.Craft
 	// radio is the file of --radio, nil where none was given.
 	radio *radio.File
-	// record is the path of the take to be written, empty for none.
-	record string
 	// plan drives the window in the place of hands; nil for none.
-	plan   *playback.Plan
-	device string
-	dark   bool
-	// outside opens the air bench at once.
-	outside bool
-	// pupil is who practises drills; empty for nobody yet.
-	pupil string
-	// open is the sheet to be opened at once.
-	open     ui.Action
+	plan *playback.Plan
+	// sheet is opened at once.
+	sheet    ui.Action
 	w, h     int
 	pictures []picture
-	// over: pictures may be written over files that are there.
-	over bool
 }
 
 func (f *windowFlags) options(w *world.World, flags *world.Named) (o windowOptions, err error) {
-	o = windowOptions{world: w, record: flags.Record, device: f.device, pupil: f.pupil, dark: f.theme == "dark", outside: f.outside, over: f.over}
+	o = windowOptions{windowFlags: f, Named: flags, world: w}
 	if f.theme != "dark" && f.theme != "light" {
 		return o, exit.BadInput(words.Wrong("refused.sheet", words.Args{"value": words.Quote(f.theme)}))
 	}
@@ -88,8 +80,8 @@ func (f *windowFlags) options(w *world.World, flags *world.Named) (o windowOptio
 		if names := house.Openable(); !slices.Contains(names, f.open) {
 			return o, exit.BadInput(words.Wrong("refused.one-of", words.Args{"flag": words.Quote("open"), "value": words.Quote(f.open), "words": withCommas(names)}))
 		}
-		o.open = ui.Place(f.open).Open()
-		o.outside = o.outside || o.open == ui.OnThree.Open() && f.play == "" // three crafts fly on the air bench only
+		o.sheet = ui.Place(f.open).Open()
+		f.outside = f.outside || o.sheet == ui.OnThree.Open() && f.play == "" // three crafts fly on the air bench only
 	}
 	if f.size != "" {
 		if o.w, o.h, err = parseSize(f.size); err != nil {
@@ -114,10 +106,7 @@ func (f *windowFlags) options(w *world.World, flags *world.Named) (o windowOptio
 		o.craft = o.plan.Craft
 		return o, nil
 	}
-	if o.craft, err = w.LoadFlown(*flags); err != nil {
-		return o, err
-	}
-	o.radio, err = w.LoadRadio(flags.Radio, "", o.craft)
+	o.craft, o.radio, err = w.LoadFlown(flags)
 	return o, err
 }
 
@@ -155,22 +144,21 @@ func pictureFolder(file string) error {
 }
 
 func parsePicture(text string) (picture, error) {
-	for i := range text {
-		if text[i] == '=' {
-			d, err := time.ParseDuration(text[:i])
-			if err == nil && d >= 0 && i+1 < len(text) {
-				return picture{d, text[i+1:]}, pictureFolder(text[i+1:])
-			}
-			break
-		}
+	after, file, _ := strings.Cut(text, "=")
+	d, err := time.ParseDuration(after)
+	if err != nil || d < 0 || file == "" {
+		return picture{}, words.Wrong("refused.picture", words.Args{"value": words.Quote(text)})
 	}
-	return picture{}, words.Wrong("refused.picture", words.Args{"value": words.Quote(text)})
+	return picture{d, file}, pictureFolder(file)
 }
 
 // screen is what the screen begins with, sound and drills left out.
 func (o *windowOptions) screen(l *live.Loop, d *whodrives.Driver) screen.Options {
-	so := screen.Options{Loop: l, Driver: d, CraftName: o.craft.Name, Craft: o.craft.File, CraftPath: o.craft.Path, Names: o.craft.Words, Radio: o.radio, Now: time.Now,
-		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.open, Dark: o.dark, Book: o.world.Language(), Bare: o.plan != nil || len(o.pictures) > 0}
+	so := screen.Options{
+		Loop: l, Driver: d, CraftName: o.craft.Name, Craft: o.craft.File, CraftPath: o.craft.Path, Names: o.craft.Words, Radio: o.radio, Now: time.Now,
+		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.sheet, Dark: o.theme == "dark", Book: o.world.Language(),
+		Bare: o.plan != nil || len(o.pictures) > 0,
+	}
 	so.Gestures = screen.GestureOptions{Own: world.OwnGestures()}
 	if g := o.craft.Gestures; g != nil {
 		so.Gestures.Name, so.Gestures.Shipped, so.Gestures.Text = g.Name, g.Shipped, g.Text

@@ -11,10 +11,10 @@ import (
 	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/engineaxes"
 	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/playback"
+	"propsoff/cmd/propsoff/internal/pupils"
 	"propsoff/cmd/propsoff/internal/takes"
 	"propsoff/cmd/propsoff/internal/ui/house"
 	"propsoff/cmd/propsoff/internal/ui/screen"
@@ -29,75 +29,49 @@ import (
 
 // openWindow opens the window and stays until it is closed.
 func openWindow(ctx context.Context, o windowOptions) error {
-	start := live.Start{Craft: o.craft.Config(), Note: "window"}
-	papers := o.craft.Papers().WithRadio(o.radio, nil)
+	start, papers := live.Start{Craft: o.craft.Config(), Note: "window"}, o.craft.Papers().WithRadio(o.radio, nil)
 	if o.plan != nil {
 		start, papers = o.plan.Start, o.plan.Papers
 	}
-	rec, err := o.world.BeginTake(o.record, papers, &start)
+	rec, err := o.world.BeginTake(o.Record, papers, &start)
 	if err != nil {
 		return err
 	}
-	ended := make(chan whodrives.Ended, 8)
-	clock := live.RealClock(o.world.Now)
-	lo := live.Options{
-		Craft: start.Craft, Tick: start.Tick, Stands: start.Stands, Note: start.Note, Clock: clock,
-		Ended: func(s input.Source, why error) {
-			select {
-			case ended <- whodrives.Ended{Source: s, Why: why}:
-			default: // a source that ends again and again while nobody looks is told of once
-			}
-		},
-	}
-	wake := make(chan struct{}, 1)
-	lo.Came = func() {
-		select {
-		case wake <- struct{}{}:
-		default:
-		}
-	}
-	if lo.Begun = rec != nil; rec == nil {
+	lo := live.Options{Craft: start.Craft, Tick: start.Tick, Stands: start.Stands, Note: start.Note, Clock: live.RealClock(o.world.Now), Begun: rec != nil}
+	if rec == nil {
 		rec = takes.NewRecorder(papers)
 	}
-	rec.Most = 0 // a recording may begin at any time
-	lo.Take = rec
+	rec.Most, lo.Take = 0, rec // a recording may begin at any time
+	if o.plan == nil {
+		lo.Begin = o.begins(&lo.Craft)
+	}
+	ended, wake := make(chan whodrives.Ended, 8), make(chan struct{}, 1)
+	lo.Came = wake
+	lo.Ended = func(s input.Source, why error) {
+		select {
+		case ended <- whodrives.Ended{Source: s, Why: why}:
+		default: // a source that ends again and again while nobody looks is told of once
+		}
+	}
 	trainer, watched := drillrun.New(), playback.NewWatched(o.plan)
 	lo.Listen = listens(trainer, watched)
-	drills, endPupil, err := drillOptions(o.craft, trainer, o.pupil)
+	drills, endPupil, err := pupils.Course(o.craft, trainer, o.pupil)
 	if err != nil {
 		return err
 	}
-	watcher, err := o.world.Radios.Watch()
-	if err != nil {
-		return exit.Trouble(err)
-	}
 	filler := engineaxes.New(o.world.Now)
-	do := whodrives.Options{
-		Clock: clock, Names: o.craft.Words, Store: o.world.Store, File: o.radio, Device: o.device, Radios: openRadios{watcher, o.world.Radios, filler},
-		Demo: demoPilot(o.craft),
-	}
-	wo := window.Options{Title: "propsoff", W: o.w, H: o.h, Wake: wake}
-	if runtime.GOOS == "windows" {
-		wo.Pads = filler.Saw
-	}
-	if o.plan != nil {
-		do.Script = o.plan.Source
-	} else {
-		lo.Begin = o.begins(&lo.Craft)
-		if o.outside { // no demo pilot flies it away
-			do.Demo = nil
-		}
-	}
 	l := live.New(lo)
-	do.Loop = l
-	d := whodrives.New(do)
+	d, err := o.driver(l, filler)
+	if err != nil {
+		return err
+	}
 	so := o.screen(l, d)
 	so.Ended, so.Drills = ended, drills
 	so.Record = screen.RecordOptions{Recorder: rec, Folder: world.TakesFolder(), Program: world.Version}
 	if watched != nil {
 		so.Record.Played = watched.Say
 	}
-	so.Sounds.Speaker = window.NewSpeaker(clock.Now)
+	so.Sounds.Speaker = window.NewSpeaker(lo.Clock.Now)
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	if o.plan != nil {
@@ -105,15 +79,35 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	}
 	done := make(chan error, 1)
 	go func() { done <- l.Run(ctx) }()
+	wo := window.Options{Title: "propsoff", W: o.w, H: o.h, Wake: wake}
 	for _, p := range o.pictures {
 		wo.Shots = append(wo.Shots, window.Shot{After: p.after, File: p.file, Over: o.over})
 	}
+	if runtime.GOOS == "windows" {
+		wo.Pads = filler.Saw
+	}
 	err = window.Run(&windowProgramme{house.New(so), ctx}, wo)
 	stop()
-	if err = cmp.Or(err, d.Close(), <-done, endPupil()); err != nil {
-		return exit.Trouble(err)
+	return exit.Trouble(cmp.Or(err, d.Close(), <-done, endPupil()))
+}
+
+// driver says who drives the loop: the plan, else radios, the keyboard and the demo pilot, which flies nothing away that stands outside.
+func (o *windowOptions) driver(l *live.Loop, filler *engineaxes.Filler) (*whodrives.Driver, error) {
+	watcher, err := o.world.Radios.Watch()
+	if err != nil {
+		return nil, exit.Trouble(err)
 	}
-	return nil
+	do := whodrives.Options{
+		Loop: l, Clock: l.Clock(), Names: o.craft.Words, Store: o.world.Store, File: o.radio, Device: o.device,
+		Radios: openRadios{watcher, o.world.Radios, filler},
+	}
+	if o.plan != nil {
+		do.Script = o.plan.Source
+	}
+	if o.plan != nil || !o.outside {
+		do.Demo = demoPilot(o.craft)
+	}
+	return whodrives.New(do), nil
 }
 
 // begins are the readings that the bench begins with, as a person would begin it: radio on first, then the craft. With --outside it stands
@@ -139,10 +133,7 @@ func listens(trainer *drillrun.Coach, watched *playback.Watched) func(*practice.
 
 // demoPilot makes the shipped demo script a source for this craft; nil where it does not fit the craft.
 func demoPilot(c *world.Craft) func() input.Source {
-	name, text, ok := assets.Script("demo")
-	if !ok {
-		return nil
-	}
+	name, text, _ := assets.Script(demoName)
 	s, err := script.Parse(name, text, c.Words)
 	if err != nil {
 		return nil
@@ -175,5 +166,3 @@ func (p *windowProgramme) Turn() window.Wish {
 	quit, full := p.Screen.Turn()
 	return window.Wish{Quit: quit || p.ctx.Err() != nil, FullScreen: full}
 }
-
-func (p *windowProgramme) Page(page *ink.Page, w, h float64) { p.Screen.Page(page, w, h) }

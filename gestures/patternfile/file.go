@@ -59,7 +59,7 @@ const (
 )
 
 // Parse reads a gesture file, which messages call name; the times in it are rounded up to slots of slotTicks ms. The error holds
-// everything that is wrong, each fault with file:line:column and what to do (yamldoc.Errors).
+// everything that is wrong, each fault with file:line:column and what to do (words.Problems).
 func Parse(name string, data []byte, slotTicks uint16) (*File, error) {
 	return ParseOf(math.MaxInt, name, data, slotTicks)
 }

@@ -22,7 +22,7 @@ type Wants struct {
 	LowThrottle pulse.Width
 }
 
-// Config of a Checker.
+// Config says what a Checker checks.
 type Config struct {
 	Info  input.Info
 	File  radio.File
@@ -41,7 +41,7 @@ type Checker struct {
 	heard, out  bool
 	lost, gone  int
 	outSince    int64
-	outFor      int64 // all times out together
+	outFor      int64 // how long it was out in all
 
 	restAt, restedAt int64 // begin of the rest that goes on; end of the last whole one
 	rested, leading  bool
@@ -53,8 +53,8 @@ type Checker struct {
 	fresh bool
 }
 
-// New makes a Checker. The error lists what in the file does not fit the device (as radio.NewMapper), and axes without a
-// range, of which nothing can be said.
+// New makes a Checker. The error lists what in the file does not fit the device (as that of radio.NewMapper does), and
+// axes without a range, of which nothing can be said.
 func New(cfg Config) (*Checker, error) {
 	if _, err := radio.NewMapper(cfg.File, cfg.Info, cfg.Names); err != nil {
 		return nil, err
@@ -134,7 +134,7 @@ func (c *Checker) Feed(raw *input.Raw) {
 	c.corner.move(c)
 }
 
-// Gone tells that the radio was pulled out at at.
+// Gone tells that the radio was pulled out, at a time in µs.
 func (c *Checker) Gone(at int64) {
 	if c.out {
 		return

@@ -11,6 +11,7 @@ import (
 // Form is what a control is in the hand.
 type Form uint8
 
+// The forms of controls.
 const (
 	Stick  Form = iota
 	Knob        // a knob, a slider, or an axis that nobody has looked at for positions
@@ -34,13 +35,14 @@ type control struct {
 	width pulse.Width
 	place int // of a Row, −1 unknown
 
-	// What the present value follows, and when it came: a value counts once the next shows that it was no jump.
+	// since is when the present value came, before what it follows: a value counts once the next one shows that it was no
+	// jump.
 	since     int64
 	before    pulse.Width // the last one that counted
 	hasBefore bool
 	counted   bool
 
-	// Stillness: the value has kept near ref since refAt.
+	// The value has kept near ref since refAt.
 	ref   pulse.Width
 	refAt int64
 
@@ -172,8 +174,8 @@ func placeIn(buttons []int, last int, raw *input.Raw) int {
 	return last
 }
 
-// feed takes the value at at. broken: readings are missing before it, so nothing is held against the one before. period is
-// the time between two reports as far as it is known, gap the time since the last one.
+// feed takes the value at a time. broken: readings are missing before it, so nothing is held against the one before.
+// period is the time between two reports as far as it is known, gap the time since the last one.
 func (c *control) feed(raw *input.Raw, at int64, broken bool, gap, period int64) {
 	value, w, ok := c.read(raw)
 	if !ok {
@@ -229,7 +231,7 @@ func (c *control) follow(w pulse.Width, at, gap, period int64) {
 	c.since, c.counted = at, false
 }
 
-// count lets the present value, which stood until until, count.
+// count lets the present value count, which stood up to until.
 func (c *control) count(until int64) {
 	if c.sprung() {
 		c.cross.stood(c.width, c.since, until)

@@ -21,8 +21,9 @@ const (
 	Jumps
 	// Dropouts: readings that were lost, and times at which the radio was gone (the whole radio).
 	Dropouts
-	// Rate of reports while a control moves (the whole radio).
+	// Rate: how many reports come while a control moves (the whole radio).
 	Rate
+	// KindCount is how many kinds there are.
 	KindCount
 )
 
@@ -31,14 +32,15 @@ var kindCodes = [KindCount]string{"direction", "low-end", "high-end", "centre", 
 // Code names a kind in JSON Lines.
 func (k Kind) Code() string { return codeOf(kindCodes[:], int(k)) }
 
-// Verdict of an item.
+// Verdict is what a measured value comes to.
 type Verdict uint8
 
+// The verdicts, the worst last; VerdictCount is how many there are.
 const (
 	Waiting Verdict = iota // not measured yet
-	Passes
-	Warns
-	Fails
+	Passes                 // as it should be
+	Warns                  // it works, and should be mended
+	Fails                  // it must be mended before the craft is flown
 	VerdictCount
 )
 
@@ -47,7 +49,7 @@ var verdictCodes = [VerdictCount]string{"waiting", "passes", "warns", "fails"}
 // Code names a verdict in JSON Lines.
 func (v Verdict) Code() string { return codeOf(verdictCodes[:], int(v)) }
 
-// Unit of a measured value.
+// Unit is that of a measured value.
 type Unit uint8
 
 const (
@@ -62,12 +64,13 @@ var unitCodes = []string{"us", "times", "per-second", "positions"}
 // Code names a unit in JSON Lines.
 func (u Unit) Code() string { return codeOf(unitCodes, int(u)) }
 
-// Side of the limit on which a value passes.
+// Side is on which side of its limit a value passes.
 type Side uint8
 
+// The sides. The limit itself passes, save for Below.
 const (
-	AtMost  Side = iota
-	AtLeast      // or equal
+	AtMost Side = iota
+	AtLeast
 	Below
 )
 
@@ -76,14 +79,15 @@ var sideCodes = []string{"at-most", "at-least", "below"}
 // Code names a side in JSON Lines.
 func (s Side) Code() string { return codeOf(sideCodes, int(s)) }
 
-// Why an item matters.
+// Why is what becomes of a craft that is flown all the same.
 type Why uint8
 
+// The reasons; NoWhy goes with what passes, WhyCount is how many there are.
 const (
 	NoWhy         Why = iota
 	WrongWay          // the craft goes the other way than the stick
 	NeverLow          // above the low mark a craft neither arms nor can be armed by sticks
-	NearlyLow         // it is low by a hair
+	NearlyLow         // it is low, but only just
 	CornerMissed      // the corner that arms or disarms by sticks is not reached
 	NotFully          // the craft never gets all that was meant
 	BeyondTravel      // it goes further than full travel
@@ -95,7 +99,7 @@ const (
 	PositionMoved     // it stands where the radio file does not have it
 	Leaps             // the craft obeys every leap
 	PlugLoose         // the link of the practice breaks off
-	ReadingsMiss      // moments are missing
+	ReadingsMiss      // moments of the flight are missing
 	StaleReports      // the craft would get old values
 	WhyCount
 )
@@ -109,21 +113,22 @@ func (w Why) Code() string { return codeOf(whyCodes[:], int(w)) }
 // Cure is what to set or to do.
 type Cure uint8
 
+// The cures; NoCure goes with what passes, CureCount is how many there are.
 const (
 	NoCure        Cure = iota
 	TurnRound          // reverse this direction in the radio
-	MoreLow            // the end point (travel) of the low side: further
-	MoreHigh           // of the high side: further
-	LessLow            // of the low side: less
-	LessHigh           // of the high side: less
+	MoreLow            // set the end point (travel) of the low side further out
+	MoreHigh           // set that of the high side further out
+	LessLow            // set that of the low side further in
+	LessHigh           // set that of the high side further in
 	TrimBack           // trim or subtrim to zero
 	Steady             // clean, calibrate, have it repaired
 	NoDeadZone         // take the radio's own dead zone out
 	ReadOtherwise      // let the program read the event interface
 	LearnAgain         // learn the radio again
-	FirmPlug           // another cable or port
-	LessBusy           // end other programs, another port
-	FasterReports      // the radio's USB setting
+	FirmPlug           // use another cable or port
+	LessBusy           // end other programs, use another port
+	FasterReports      // change the radio's USB setting
 	CureCount
 )
 
@@ -146,14 +151,14 @@ type Item struct {
 	// Control is the index in View.Controls, −1 for the radio as a whole.
 	Control int
 	Verdict Verdict
-	// Known is false while there is no value. Value and Limit are in Unit; Value passes on the side Side of Limit. AtLeast
-	// of a Rate that could only be bounded is told by Bound.
+	// Known is false while there is no value. Value and Limit are in Unit; Value passes on the given Side of Limit. Bound:
+	// a Rate is at least Value, and may be higher.
 	Known        bool
 	Unit         Unit
 	Value, Limit int64
 	Side         Side
 	Bound        bool
-	// Why it matters and what to set; nothing for what passes or waits.
+	// Why it matters and the Cure; NoWhy and NoCure for what passes or waits.
 	Why  Why
 	Cure Cure
 }

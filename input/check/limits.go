@@ -19,8 +19,8 @@ const (
 	CentrePass = 8 * pulse.Eighths
 	CentreWarn = 20 * pulse.Eighths
 
-	// Noise as standard deviation in thousandths of a µs. NoiseLeast is what it counts as at least, because the kernel's
-	// filter hides less. Six times NoiseFail is 30 µs: all of the margin that a switch position should keep to a span's edge.
+	// NoiseLeast, NoisePass and NoiseWarn are standard deviations in thousandths of a µs. Noise counts as NoiseLeast at least, because the
+	// kernel's filter hides less. Six times NoiseWarn is 30 µs: all of the margin that a switch position should keep to a span's edge.
 	NoiseLeast = 1000
 	NoisePass  = 2000
 	NoiseWarn  = 5000
@@ -33,32 +33,33 @@ const (
 	// hid-input.c: flat = (max-min)>>4).
 	BluntedHides = 64 * pulse.Eighths
 
-	// A jump is a report at least JumpLeast off, back within JumpTime; or a step faster than HandFastest, in µs a
-	// millisecond: from end to end in 10 ms, several times faster than a thumb or a spring. One jump may be a knock, more are
-	// a fault.
+	// JumpLeast and JumpTime: a jump is a report at least 60 µs off and back within 20 ms. A step faster than HandFastest is one as well:
+	// 100 µs of pulse a millisecond is from end to end in 10 ms, several times faster than a thumb or a spring. JumpsWarn: one jump may be a
+	// knock, more are a fault.
 	JumpLeast   = 60 * pulse.Eighths
 	JumpTime    = 20_000
 	HandFastest = 100
 	handSlack   = 20 // µs: what the filter holds back and lets go
 	JumpsWarn   = 1
 
-	// Lost readings: a busy computer may lose some once or twice. A radio that was gone was unplugged or its plug is loose.
+	// LostWarn is how often readings may be lost, which a busy computer does once or twice, before it fails. A radio that was gone was
+	// unplugged, or its plug is loose.
 	LostWarn = 2
 
-	// Reports a second while a control moves. A craft gets a frame every 20 ms: with less than two reports a frame what it
-	// gets is often old, with less than one it always is.
+	// RatePass and RateWarn are reports a second while a control moves. A craft gets a frame every 20 ms: with fewer than two reports a
+	// frame what it gets is often old, with fewer than one it always is.
 	RatePass = 100
 	RateWarn = 50
 
-	// A switch rests within 12 µs of where it was learned; beyond 30 µs (the least margin to a span's edge) it stands
-	// somewhere that the radio file knows nothing of.
+	// PositionPass: a switch rests within 12 µs of where it was learned. Beyond PositionWarn, 30 µs (the least margin to a span's edge), it
+	// stands somewhere that the radio file knows nothing of.
 	PositionPass = 12 * pulse.Eighths
 	PositionWarn = 30 * pulse.Eighths
 )
 
 // Times in µs and distances of the check's own bookkeeping (all ours).
 const (
-	restTime    = 2_000_000 // so long nothing moves: centre and noise are measured
+	restTime    = 2_000_000 // once nothing has moved for so long, centre and noise are measured
 	restLead    = 300_000
 	tickMost    = 100_000
 	restSpread  = 120 * pulse.Eighths

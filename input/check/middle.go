@@ -10,9 +10,10 @@ type crossing struct {
 	way  pulse.Width // +1 up, −1 down
 	far  pulse.Width // the farthest value on the way
 	side pulse.Width // the side beyond crossFrom on which the stick was last; 0 unknown
-	// When it came inside crossFrom, came into crossZone, and left that on the other side; −1 not yet. µs.
+	// at is when it came inside crossFrom, in when it came into crossZone, out when it left that on the other side, in µs;
+	// −1 for not yet.
 	at, in, out int64
-	// The longest stop in the zone, and before and after it, µs.
+	// most is the longest stop in the zone, usual the longest before and after it, in µs.
 	most, usual int64
 
 	count int
@@ -22,7 +23,7 @@ type crossing struct {
 // drop gives up the crossing that is going on.
 func (x *crossing) drop() { x.on, x.side = false, 0 }
 
-// stood takes a value that stood from from until until (µs).
+// stood takes a value that stood between two times, in µs.
 func (x *crossing) stood(w pulse.Width, from, until int64) {
 	off := w - pulse.Centre
 	if abs(off) > crossFrom {
@@ -64,8 +65,8 @@ func (x *crossing) stood(w pulse.Width, from, until int64) {
 	}
 }
 
-// finish reckons the flat spot of a whole crossing that ends at at: what the hand went, at the slower of its two speeds, during
-// the longest stop, less what it goes between two reports.
+// finish works out the flat spot of a whole crossing that ends at at: what the hand went, at the slower of its two speeds,
+// during the longest stop, less what it goes between two reports.
 func (x *crossing) finish(at int64) {
 	slow := max(x.in-x.at, at-x.out)
 	if slow <= 0 {

@@ -7,8 +7,8 @@ import (
 )
 
 // rate finds how often a radio reports while a control moves: it reports changes only, so that pauses say nothing. Where an
-// axis goes on in one direction by two steps or more at each report no report was left out for want of a change, and the
-// median of the intervals is the radio's own; where it goes by single steps the shorter intervals bound it.
+// axis goes on in one direction by two steps or more at each report no report was left out for want of a change: the median
+// of the intervals is the radio's own; where it goes by single steps the shorter intervals bound it.
 type rate struct {
 	way   [input.MaxAxes]int8 // of the last report: −2, −1, 0, 1, 2
 	sure  intervals
@@ -28,7 +28,7 @@ func (v *intervals) add(d int64) {
 	v.n = min(v.n+1, len(v.all))
 }
 
-// at is the interval below which share/4 of all are.
+// at is the interval below which so many quarters of all lie.
 func (v *intervals) at(quarters int) int64 {
 	sorted := slices.Clone(v.all[:v.n])
 	slices.Sort(sorted)

@@ -13,7 +13,7 @@ type stats struct {
 	low, top int32
 	at, time int64
 	sum, sq  int64
-	// Of the first half of a rest, by time.
+	// halfTime and halfSum are those of the first half of a rest.
 	halfTime, halfSum int64
 }
 

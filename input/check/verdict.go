@@ -2,7 +2,7 @@ package check
 
 import "propsoff/sim/pulse"
 
-// thousandths of a µs in a width.
+// thousandths is a width in thousandths of a µs.
 func thousandths(w pulse.Width) int64 { return int64(w) * 125 }
 
 // lowVerdict says what the low end is worth as far as it was seen.

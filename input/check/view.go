@@ -8,13 +8,14 @@ import (
 // Ask is what to do now.
 type Ask uint8
 
+// What may be asked; AskCount is how many there are.
 const (
 	AskAnything Ask = iota // nothing was read yet: move any stick a little
 	AskPlug                // the radio is out: plug it in
 	AskCorners             // both sticks into their top right corners, and hold
 	AskMove                // one control, everywhere and back
 	AskRest                // hands off for two seconds
-	AskQuick               // a stick quickly from end to end, some times
+	AskQuick               // a stick quickly from end to end, several times
 	AskNothing             // all is settled
 	AskCount
 )
@@ -48,10 +49,11 @@ type Control struct {
 	// Rested: it was seen at rest, at Rest (on an axis).
 	Rested bool
 	Rest   pulse.Width
-	// Places of a Switch from low to high, and the one in which it stands, −1 for none.
+	// Places are those of a Switch, from low to high; Place is the one in which it stands, −1 for none.
 	Places []Place
 	At     int
-	// What is still to be done with it: an end, the way through the middle, back.
+	// MissLow and MissHigh: that end is still to be reached; MissThrough: the way through the middle; MissBack: the way
+	// back to the middle.
 	MissLow, MissHigh, MissThrough, MissBack bool
 	// Done: it was taken everywhere and back.
 	Done bool
@@ -66,7 +68,7 @@ type Corner struct {
 	Verdict Verdict
 }
 
-// View is all there is to show.
+// View is all that there is to show of a check.
 type View struct {
 	Controls []Control
 	Items    []Item
@@ -76,14 +78,14 @@ type View struct {
 	// Corners are throttle, yaw, pitch, roll; CornersDone: they were held and told.
 	Corners     [4]Corner
 	CornersDone bool
-	// Heard: something was read. Out: the radio is pulled out. OutFor is how long it was out all together, µs.
+	// Heard: something was read. Out: the radio is pulled out. OutFor is how long it was out in all, in µs.
 	Heard, Out bool
 	OutFor     int64
-	// Lost readings and times Gone.
+	// Lost is how often readings were lost, Gone how often the radio was pulled out.
 	Lost, Gone int
 	// Settled: every item has its verdict and nothing more is asked for.
 	Settled bool
-	// Count of items by verdict.
+	// Count is how many items there are of each verdict.
 	Count [VerdictCount]int
 }
 

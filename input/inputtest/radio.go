@@ -71,14 +71,14 @@ func (r *Radio) Info() input.Info { return r.info }
 // Rest sets the value of an axis at 0 µs.
 func (r *Radio) Rest(axis int, value int32) { r.rest[axis] = value }
 
-// Move brings an axis to value in a straight line that begins at at and takes over µs (0: a jump of the hand). It is
-// given in order of time for each axis.
+// Move brings an axis to a value in a straight line that begins at a time and takes over µs (0: at once). It is given
+// in order of time for each axis.
 func (r *Radio) Move(at, over int64, axis int, value int32) {
 	r.moves[axis] = append(r.moves[axis], move{at, over, value})
 	r.end = max(r.end, at+over)
 }
 
-// Press presses or releases a button at at.
+// Press presses or releases a button at a time in µs.
 func (r *Radio) Press(at int64, button int, pressed bool) {
 	r.presses = append(r.presses, press{at, button, pressed})
 	r.end = max(r.end, at)
@@ -98,25 +98,25 @@ func (r *Radio) ShortTravel(axis int, low, high int32) {
 // OffCentre makes an axis read by too much everywhere (within the device's range).
 func (r *Radio) OffCentre(axis int, by int32) { r.bends[axis].off = by }
 
-// Spike makes an axis jump to value for one report.
+// Spike makes an axis jump to a value for one report, at a time in µs.
 func (r *Radio) Spike(at int64, axis int, value int32) {
 	r.spikes = append(r.spikes, spike{at, axis, value})
 	r.end = max(r.end, at)
 }
 
-// Lose loses every report from from until before to; the state at to is marked Resync.
+// Lose loses every report between two times, the second left out; the state at the second is marked Resync.
 func (r *Radio) Lose(from, to int64) {
 	r.lost = append(r.lost, span{from, to})
 	r.end = max(r.end, to)
 }
 
-// Vanish pulls the plug at at. A device that is opened at that time or later is the radio plugged in again.
+// Vanish pulls the plug at a time in µs. A device that is opened at that time or later is the radio plugged in again.
 func (r *Radio) Vanish(at int64) { r.vanish = at }
 
 // Until makes the radio go on reporting noise until end.
 func (r *Radio) Until(end int64) { r.end = max(r.end, end) }
 
-// States gives every report that a device opened at from sends: its state at from, then one for each change.
+// States gives every report of a device that is opened at a time: its state then, and one for each change.
 func (r *Radio) States(from int64) []input.Raw {
 	every := cmp.Or(r.Every, 1000)
 	presses := slices.Clone(r.presses)
@@ -199,7 +199,7 @@ func (b *bend) apply(v int32, a input.Axis, state *uint64) int32 {
 	return int32(min(max(x, int64(a.Min)), int64(a.Max)))
 }
 
-// next is a step of the splitmix64 generator (Steele, Lea, Flood 2014): small, and the same everywhere.
+// next takes a step of the splitmix64 generator (Steele, Lea, Flood 2014): small, and the same everywhere.
 func next(state *uint64) uint64 {
 	*state += 0x9e3779b97f4a7c15
 	z := *state
@@ -220,14 +220,14 @@ type Device struct {
 	closed int
 }
 
-// Open opens the radio at from; everything that it will ever say is there at once.
+// Open opens the radio at a time in µs; everything that it will ever say is there at once.
 func (r *Radio) Open(from int64) *Device {
 	d := r.OpenSlow(from)
 	d.Pass(1 << 62)
 	return d
 }
 
-// OpenSlow opens the radio at from; reports come as Pass lets time go on. Its first state is there at once.
+// OpenSlow opens the radio at a time in µs; reports come as Pass lets time go on. Its first state is there at once.
 func (r *Radio) OpenSlow(from int64) *Device {
 	d := &Device{info: r.info, wake: make(chan struct{}, 1), vanish: r.vanish, states: r.States(from)}
 	if from >= d.vanish {
@@ -237,7 +237,7 @@ func (r *Radio) OpenSlow(from int64) *Device {
 	return d
 }
 
-// Pass lets time go on until now: reports until then can be polled.
+// Pass lets time go on to now: reports up to then can be polled.
 func (d *Device) Pass(now int64) {
 	d.mu.Lock()
 	d.now = max(d.now, now)
@@ -254,12 +254,13 @@ func (d *Device) Info() input.Info { return d.info }
 // Wake is input.Device's.
 func (d *Device) Wake() <-chan struct{} { return d.wake }
 
-// ErrClosed is what a closed Device answers.
+// ErrClosed is the error of a Device that is closed.
 var ErrClosed = errors.New("the fake radio is closed")
 
 // Gone is the error of a Device that has vanished; it wraps input.ErrGone.
 type Gone struct{ At int64 }
 
+// Error says when the plug was pulled.
 func (g Gone) Error() string { return fmt.Sprintf("fake radio at %d µs: %v", g.At, input.ErrGone) }
 
 // Unwrap gives input.ErrGone.

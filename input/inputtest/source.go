@@ -216,7 +216,7 @@ func (c *checker) prefix() bool {
 	return true
 }
 
-// closing checks Close: twice without harm, before anything was polled, and that nothing comes after it.
+// closing checks that Close does no harm twice, nor before anything was polled, and that nothing comes after it.
 func (c *checker) closing() {
 	for _, polled := range []bool{false, true} {
 		s := c.open()
@@ -253,7 +253,7 @@ func (c *checker) allocations() {
 	}
 }
 
-// difference tells where two plays part.
+// difference tells where two plays differ first.
 func difference(a, b []pulse.Reading) string {
 	for i := range min(len(a), len(b)) {
 		if !reflect.DeepEqual(a[i], b[i]) {

@@ -10,7 +10,7 @@ import (
 // Grid is the time between two steps of the sticks in µs (ours).
 const Grid = 5000
 
-// latest is the last time that is played, so that no sum overflows: far more than a hundred thousand years.
+// latest is the last time that is played, so that no sum overflows: a hundred thousand years and more.
 const latest = 1 << 62
 
 // How fast things move (ours). A stick is held in 75ths of an eighth of a µs, so that each step is a whole number and
@@ -119,14 +119,14 @@ func (s *Source) Name() string { return "keyboard" }
 // Wake carries a value after each stroke.
 func (s *Source) Wake() <-chan struct{} { return s.wake }
 
-// Press presses key at at (µs since the source was opened). A key that is down already stays down (the repeats that an
-// operating system sends do no harm).
+// Press presses a key at a time in µs since the source was opened. A key that is down already stays down (the repeats
+// that an operating system sends do no harm).
 func (s *Source) Press(key Key, at int64) { s.stroke(stroke{at, key, true}) }
 
-// Release releases key at at.
+// Release releases a key at a time in µs.
 func (s *Source) Release(key Key, at int64) { s.stroke(stroke{at, key, false}) }
 
-// ReleaseAll releases every key at at, as when the window loses the focus. Throttle and switches stay.
+// ReleaseAll releases every key at a time in µs, as when the window loses the focus. Throttle and switches stay.
 func (s *Source) ReleaseAll(at int64) { s.stroke(stroke{at, 0, false}) }
 
 func (s *Source) stroke(k stroke) {

@@ -37,44 +37,33 @@ const (
 // Stick reports whether k moves a stick (or helps one); the others are switches.
 func (k Key) Stick() bool { return k >= ThrottleUp && k <= Gentle }
 
-// Sort groups keys as a help sheet shows them.
-type Sort uint8
-
-const (
-	LeftStick Sort = iota + 1
-	RightStick
-	Aid
-	Switch
-)
-
 // Binding ties a key to the physical key that stands for it.
 type Binding struct {
 	Key Key
-	// Physical is the key's place on a keyboard with the letters of the US layout: "W", "Up", "Shift" (either one).
+	// Physical is the key by its place, named by the letter that the US layout has there: "W", "Up", "Shift" (either one).
 	Physical string
-	// Code is the name of the key's job for files and for the table of sentences: "throttle-up".
+	// Code is the code word of the key's job, in files and in the catalogues: "throttle-up".
 	Code string
-	Sort Sort
 }
 
 // Layout is the default layout, in the order of a help sheet. The window must not give these keys another job.
 func Layout() []Binding {
 	return []Binding{
-		{ThrottleUp, "W", "throttle-up", LeftStick},
-		{ThrottleDown, "S", "throttle-down", LeftStick},
-		{YawLeft, "A", "yaw-left", LeftStick},
-		{YawRight, "D", "yaw-right", LeftStick},
-		{PitchForward, "Up", "pitch-forward", RightStick},
-		{PitchBack, "Down", "pitch-back", RightStick},
-		{RollLeft, "Left", "roll-left", RightStick},
-		{RollRight, "Right", "roll-right", RightStick},
-		{ThrottleZero, "X", "throttle-zero", Aid},
-		{Gentle, "Shift", "gentle", Aid},
-		{Arm, "Space", "arm-switch", Switch},
-		{ModeLow, "1", "mode-low", Switch},
-		{ModeMiddle, "2", "mode-middle", Switch},
-		{ModeHigh, "3", "mode-high", Switch},
-		{Second, "E", "second-switch", Switch},
-		{Extra, "Q", "extra-switch", Switch},
+		{ThrottleUp, "W", "throttle-up"},
+		{ThrottleDown, "S", "throttle-down"},
+		{YawLeft, "A", "yaw-left"},
+		{YawRight, "D", "yaw-right"},
+		{PitchForward, "Up", "pitch-forward"},
+		{PitchBack, "Down", "pitch-back"},
+		{RollLeft, "Left", "roll-left"},
+		{RollRight, "Right", "roll-right"},
+		{ThrottleZero, "X", "throttle-zero"},
+		{Gentle, "Shift", "gentle"},
+		{Arm, "Space", "arm-switch"},
+		{ModeLow, "1", "mode-low"},
+		{ModeMiddle, "2", "mode-middle"},
+		{ModeHigh, "3", "mode-high"},
+		{Second, "E", "second-switch"},
+		{Extra, "Q", "extra-switch"},
 	}
 }

@@ -81,7 +81,7 @@ func (t *track) leanTo(v, from int32, up, taken bool) int {
 	if !up {
 		start, now = 1000-start, 1000-now
 	}
-	// As far and atEnd have it; where the start is beyond that already, the way back to it.
+	// This is as far and atEnd have it; where the start is already beyond it, the way leads back.
 	edge := max(min(start+clear, max(start+drawn, 1000-trembling)), upperEnd)
 	switch {
 	case !taken:

@@ -24,7 +24,7 @@ func (l *Learner) corner(job string) (c Corner, a *answer) {
 	return c, a
 }
 
-// judgeCorners waits until all four directions stand at their high ends, and has a word about the first that does not
+// judgeCorners waits until all four directions stand at their high ends, and gives a notice of the first that does not
 // when the hand holds still.
 func (l *Learner) judgeCorners() {
 	l.phase, l.candidate = Moving, none()

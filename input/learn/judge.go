@@ -5,7 +5,7 @@ import (
 	"propsoff/input/radio"
 )
 
-// judge looks at how things stand at l.at.
+// judge decides what the controls as they stand at l.at mean for the open question.
 func (l *Learner) judge() {
 	if !l.begun || l.phase == Finished {
 		return
@@ -238,7 +238,7 @@ func (l *Learner) home(but int) bool {
 	return !some
 }
 
-// two calls out two controls that moved at once; all must go back.
+// two gives a notice of two controls that moved at once; all must go back.
 func (l *Learner) two(n Notice, otherAxis, otherButton int) {
 	n.OtherAxis, n.OtherButton = otherAxis, otherButton
 	if n.Axis >= 0 && l.owner(n.Axis) != nil {
@@ -251,7 +251,8 @@ func (l *Learner) two(n Notice, otherAxis, otherButton int) {
 }
 
 // pairOf looks at two axes that stand away from rest together, the stronger first, and tells whether it is a mix: the
-// same two moved before in this question, as far to each other. Once alone is two movements at once.
+// same two moved before in this question, in the same proportion. Having moved together only once counts as two
+// movements at once.
 func (l *Learner) pairOf(axis, other int, off, otherOff int) bool {
 	now := pair{axis, other, otherOff * 1000 / off}
 	was := l.apart
@@ -279,7 +280,7 @@ func (l *Learner) mix(p pair) {
 	l.notice = n
 }
 
-// sayTooLittle has a word for an axis that moved a little and stays there.
+// sayTooLittle gives a notice of an axis that moved a little and stays there.
 func (l *Learner) sayTooLittle() {
 	for i := range l.axes {
 		t := &l.axes[i]
@@ -293,7 +294,7 @@ func (l *Learner) sayTooLittle() {
 	}
 }
 
-// saySoon has a word for an axis that moved far and stands still short of its end; a stick that stands in the middle
+// saySoon gives a notice of an axis that moved far and stands still short of its end; a stick that stands in the middle
 // has only gone home.
 func (l *Learner) saySoon(axis int) {
 	t := &l.axes[axis]

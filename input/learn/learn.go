@@ -1,4 +1,4 @@
-// Package learn asks for one movement at a time, finds which control it was, checks it end to end.
+// Package learn asks for one movement at a time, finds which control it was, and checks it end to end.
 //
 // It is a state machine without clock or device: raw states go in by Feed, time goes on by Tick (a still hand sends
 // nothing, so time must be told), and View says what to show. What is found makes a radio.File: which axis or button,
@@ -16,7 +16,7 @@ import (
 
 // Thresholds, all ours. Shares are tenths of a percent of an axis' own range, times are µs.
 const (
-	trembling   = 30  // an axis within this is still: noise of ±1 % and a bit
+	trembling   = 30  // an axis within this is still: noise of ±1 % and a little more
 	mostTremble = 150 // more than this is a hand, not noise
 	clear       = 350 // a movement that counts
 	little      = 100 // a movement worth a word
@@ -26,7 +26,7 @@ const (
 	beginning   = 5   // off its mean by more than this, a movement may have begun
 	drawn       = 150 // a stick drawn along by another goes no farther
 	returned    = 150 // back at rest after two moved at once
-	upperEnd    = 650 // at an end: beyond this, or
+	upperEnd    = 650 // at an end: above this, or
 	lowerEnd    = 350 // below this
 	opposite    = 500 // between the two ends of a stick
 	narrow      = 250 // positions of a switch lie at least so far apart from first to last
@@ -106,7 +106,7 @@ type answer struct {
 	first     int // position of a control of buttons at the start
 }
 
-// times of the last press and release of a button, −1 where there was none.
+// times are those of the last press and release of a button, −1 where there was none.
 type times struct{ pressed, released int64 }
 
 type candidate struct {
@@ -159,7 +159,7 @@ func (l *Learner) makePlan() {
 	}
 }
 
-// question that is asked now.
+// question is what is asked now.
 func (l *Learner) question() Question {
 	if l.now >= len(l.plan) {
 		return Done
@@ -238,7 +238,7 @@ func (l *Learner) pass(at int64) {
 	}
 }
 
-// Resume is to be called when the device was gone and is there again, before the next Feed: what was learned stays, the
+// Resume must be called when the device was gone and is there again, before the next Feed: what was learned stays, the
 // open question starts again, and the clock of the stamps may have begun anew.
 func (l *Learner) Resume() { l.away = l.begun }
 

@@ -2,7 +2,8 @@ package learn
 
 import "propsoff/input"
 
-// The pens' paper is ruled in parts of time (ours): fine enough that a flick of a switch shows, and some seconds long.
+// PenParts and PenPart rule the pens' paper in parts of time (ours): fine enough that a flick of a switch shows, and
+// some seconds long.
 const (
 	PenParts = 150
 	PenPart  = 40_000 // µs

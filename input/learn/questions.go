@@ -11,7 +11,7 @@ const (
 	Pitch Question = iota
 	Yaw
 	Roll
-	// Throttle, which may stay where it is left: to its upper end, to its lower end, let go.
+	// Throttle is the one that may stay where it is left: to its upper end, to its lower end, let go.
 	Throttle
 	// Arm: the control that arms, from off through all its positions to the last; it is left there.
 	Arm
@@ -71,7 +71,7 @@ const (
 	Over                // Done
 )
 
-// Phase is how far a step is.
+// Phase is how far a step has got.
 type Phase uint8
 
 const (
@@ -99,11 +99,11 @@ const (
 	NoMore                // ends the question More, or leaves the replay or the corner check
 )
 
-// Code of a Notice.
+// Code says what a Notice is about.
 type Code uint8
 
 const (
-	// Nothing to say.
+	// Nothing: there is nothing to say.
 	Nothing Code = iota
 	// StillMoving: Axis has moved over Share of its range and keeps everything waiting.
 	StillMoving
@@ -148,26 +148,26 @@ const (
 // Notice is what was noticed last: a code and its numbers. The sentence is made where it is shown.
 type Notice struct {
 	Code Code
-	// Job that a control has already, and that of the other one; empty for none.
+	// Job is the one that a control has already, OtherJob that of the other one; empty for none.
 	Job, OtherJob string
 	// Axis, Button, OtherAxis and OtherButton count from 0; −1 where there is none.
 	Axis, Button, OtherAxis, OtherButton int
-	// Share of the axis' own range (NotThere: of its way) in tenths of a percent.
+	// Share is a part of the axis' own range (NotThere: of its way), in tenths of a percent.
 	Share int
-	// Count of positions.
+	// Count is how many positions there are.
 	Count int
 }
 
 // Item is one question of the plan.
 type Item struct {
 	Question Question
-	// Job as the radio file names it; empty for StickMode, More, TopRight, Replay.
+	// Job is what the radio file calls it; empty for StickMode, More, TopRight and Replay.
 	Job string
-	// Answered or skipped; neither while it is open.
+	// Answered and Skipped are both false while it is open.
 	Answered, Skipped bool
 }
 
-// Corner is one direction in the corner check, and Replayed one control in the replay.
+// Corner is one direction in the corner check.
 type Corner struct {
 	Job string
 	// Share is where it stands between its low end (0) and its high end (1000).
@@ -182,7 +182,7 @@ type Replayed struct {
 	Seen bool
 }
 
-// Options of a Learner.
+// Options say what a Learner asks for.
 type Options struct {
 	// StickMode is the one that is marked first, 1 to 4; 0 means 2. ModeGiven: it is known, and not asked for.
 	StickMode int

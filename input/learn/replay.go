@@ -21,7 +21,7 @@ func (s *replaySeen) begin(l *Learner) {
 	s.active = allBack // the sticks may still be in their corners
 }
 
-// position of a control of buttons; last is the one that it keeps while none is pressed.
+// position is that of a control of buttons; last is the one that it keeps while none is pressed.
 func (l *Learner) position(k, last int) int {
 	c := &l.found[k].control
 	if c.Form == radio.Axis {
@@ -76,7 +76,7 @@ func (l *Learner) displaced(k int) (away, stands bool) {
 	case a.knob:
 		enough = crosstalk
 	}
-	if low, high, ok := t.reached(l.at); ok && len(a.stands) == 0 { // of its own way, where it stops short
+	if low, high, ok := t.reached(l.at); ok && len(a.stands) == 0 { // measured by its own way, where that is short
 		enough = min(enough, t.share(int64(high-low))*enough/1000)
 	}
 	stays := a.control.Stays || a.knob || len(a.stands) > 0

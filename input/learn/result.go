@@ -8,13 +8,13 @@ import (
 	"propsoff/input/radio"
 )
 
-// View is what a screen may know.
+// View is all that there is to show of the learning.
 type View struct {
 	Question Question
 	Step     Step
 	Phase    Phase
 	Notice   Notice
-	// Job that is asked about; empty where there is none.
+	// Job is what is asked about; empty where there is none.
 	Job string
 	// Plan are all questions in order, Done left out; Now is the index of the one that is asked, len(Plan) at the end.
 	Plan []Item
@@ -34,17 +34,17 @@ type View struct {
 	Lean   int
 	Zone   [2]int
 	InZone bool
-	// Axis or Button that is seen moving, −1 for none, for how long it has stood still and for how long it must, in µs
-	// (HoldFor is 0 where no time is waited for).
+	// Axis or Button is the one that is seen moving, −1 for none; Held is for how long it has stood still, HoldFor for how
+	// long it must, in µs (0 where no time is waited for).
 	Axis, Button  int
 	Held, HoldFor int64
-	// Positions seen of the control that is asked for, the first one included (Through); 0 for a knob.
+	// Positions are how many were seen of the control that is asked for, the first one included (Through); 0 for a knob.
 	Positions int
 	// Levels are the shares of the places seen so far in which the axis that is asked for stood, rising (Through on an axis
 	// only; nil for buttons, a knob, and while nothing moved), and Start that in which it stood before.
 	Levels []int
 	Start  int
-	// Answers so far in the order of the plan, what More found last; a skipped one is left out.
+	// Answers are those so far, in the order of the plan, with what More found at the end; a skipped one is left out.
 	Answers []radio.Control
 	// Spare are controls that More found and for which no channel was free. Their Job is empty.
 	Spare []radio.Control

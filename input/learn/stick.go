@@ -84,7 +84,7 @@ func (l *Learner) judgeHigh() {
 	}
 }
 
-// broughtHome tells of a throttle that stood a little off its end and was brought there, which is no movement to its other end: it is to
+// broughtHome reports a throttle that stood a little off its end and was brought there, which is no movement to its other end: it is to
 // begin there.
 func (l *Learner) broughtHome(m moved) bool {
 	if l.question() != Throttle || m.strongest < 0 || m.count > 1 {
@@ -95,7 +95,7 @@ func (l *Learner) broughtHome(m moved) bool {
 	return (p > upperEnd && away > drawn || p < lowerEnd && away < -drawn) && abs(away) <= opposite
 }
 
-// sameOrTwo settles what two axes are that stand away from rest together: one movement that moves both, or two.
+// sameOrTwo decides what it means that two axes stand away from rest together: one movement that moves both, or two.
 func (l *Learner) sameOrTwo(i, other int) {
 	t := &l.axes[i]
 	mixed := l.pairOf(i, other, t.off(t.rest), l.axes[other].off(l.axes[other].rest))
@@ -275,7 +275,7 @@ func (l *Learner) acceptStick() {
 	}
 	for p, ok := l.smallMix(&s); ok; ok = false {
 		l.mix(p)
-		l.mixes = l.mixes[:len(l.mixes)-1] // worth a word, and no reason to look away from the other axis
+		l.mixes = l.mixes[:len(l.mixes)-1] // worth a notice, but the other axis still counts
 	}
 	l.accept(a)
 }

@@ -171,7 +171,7 @@ func (s *throughSeen) newlyPressed() (a, b int) {
 	return a, b
 }
 
-// sayQuick has a word for a button that was pressed too quickly to count.
+// sayQuick gives a notice of a button that was pressed too quickly to count.
 func (l *Learner) sayQuick() {
 	s := &l.through
 	if len(s.changes) < 2 || l.at-l.buttonsAt < heldFor || len(s.visits) > 1 {

@@ -13,18 +13,17 @@ import (
 type track struct {
 	axis     input.Axis
 	now      int32
-	low, top int32 // the band in which it has stayed since since
+	low, top int32 // the band in which it has stayed since the time since
 	since    int64
-	trimmed  bool // the band begins trimAfter later than since
+	trimmed  bool // the band has been taken anew, trimAfter later than since
 	tremble  int  // how wide the band may be, in tenths of a percent
 
-	// The stand is that of the band, from trimAfter on, without its newest two parts, which may be the beginning of a
-	// movement.
+	// stand sums up the band from trimAfter on, without its newest two parts, which may be the beginning of a movement.
 	stand  dwell
 	newer  dwell
 	newest dwell
 	held   bool  // somebody holds it there: not counted as noise
-	dwelt  int64 // until when stand is told
+	dwelt  int64 // how far stand has been summed up
 	stands []stand
 	moving int64 // when the stand before was left
 	crept  bool  // the band follows upon that of the stand before
@@ -34,13 +33,13 @@ type track struct {
 	rest int32 // when the question began
 	left int64 // when it left its rest by more than crosstalk, −1 while it is there
 
-	// For how long it was seen, until seen, about the middle of its range and elsewhere.
+	// middling and elsewhere are how long it was seen about the middle of its range and elsewhere, up to the time seen.
 	middling, elsewhere, seen int64
 
 	swingLow, swingTop int32 // over the window of watching
 
-	// How far it was seen to go: the places where it stood, and quick values. Of those the middle one of three in a row
-	// counts, so that a jump of one report is no reach; a value that stood for a moment counts by itself.
+	// reach is how far it was seen to go: the places where it stood, and quick values. Of quick ones the middle one of
+	// three in a row counts, so that a jump of one report is no reach; a value that stood for a moment counts by itself.
 	reach        ends
 	quick        ends
 	last, before int32
@@ -49,7 +48,7 @@ type track struct {
 	calm  [mostCalm]dwell // the newest stands in which nobody moved it, each about its own mean
 	calms int             // how many there were
 	asked int64           // when the question began
-	// rested and rests are calm and calms with those stands alone that began before that.
+	// rested and rests are calm and calms, but only of the stands that began before that.
 	rested [mostCalm]dwell
 	rests  int
 }
@@ -67,8 +66,8 @@ func (e *ends) add(v float64) {
 	e.low, e.high = min(e.low, v), max(e.high, v)
 }
 
-// dwell sums up values, each weighted by how long it stood in µs: weight, mean, and sum of squares about the mean (the
-// weighted form of Welford's running update).
+// dwell sums up values, each weighted by how long it stood in µs: their weight, their mean and the sum of squares about
+// it (the weighted form of Welford's running update).
 type dwell struct{ weight, mean, m2 float64 }
 
 func (d *dwell) add(v, weight float64) {
@@ -77,7 +76,7 @@ func (d *dwell) add(v, weight float64) {
 	}
 	d.weight += weight
 	off := v - d.mean
-	d.mean += off * (weight / d.weight) // this way round the first value is the mean exactly
+	d.mean += off * (weight / d.weight) // in this order the first value is the mean exactly
 	d.m2 += weight * off * (v - d.mean)
 }
 
@@ -190,7 +189,7 @@ func (t *track) allow(swing int64) {
 	}
 }
 
-// stood is told that time went on to at without a new value.
+// stood takes it that time has gone on without a new value.
 func (t *track) stood(at int64) {
 	if t.dead() {
 		return
@@ -211,7 +210,7 @@ func (t *track) stood(at int64) {
 	}
 }
 
-// dwell adds to the stand a value that stood for w µs.
+// dwell adds to the stand a value v that stood for w µs.
 func (t *track) dwell(v, w float64) {
 	if w >= partFor {
 		t.settled(t.newer)
@@ -232,7 +231,7 @@ func (t *track) settled(d dwell) {
 	}
 }
 
-// so is what is known of the stand that goes on.
+// so is what is known so far of the stand that goes on.
 func (t *track) so() dwell {
 	switch {
 	case t.stand.weight > 0:
@@ -243,7 +242,7 @@ func (t *track) so() dwell {
 	return t.newest
 }
 
-// leave ends the band at at; true where it was a stand.
+// leave ends the band at a time; true where it was a stand.
 func (t *track) leave(at int64) bool {
 	s, ok := t.standing(at)
 	if ok {
@@ -309,7 +308,7 @@ func (t *track) forget() { t.quick, t.reach = ends{}, ends{} }
 // still reports whether the axis has stayed within its band for d µs.
 func (t *track) still(at, d int64) bool { return t.dead() || at-t.since >= d }
 
-// asks is told that a question begins: stands are told afresh.
+// asks begins a question: the stands begin anew.
 func (t *track) asks(at int64) {
 	t.stands = t.stands[:0]
 	t.asked, t.rested, t.rests = at, t.calm, t.calms

@@ -89,7 +89,7 @@ func (c *Config) check() error {
 	return errors.Join(wrong...)
 }
 
-// known is what a source said of an input that is on or off: 0 nothing yet, 1 off, 2 on. Nothing counts as on.
+// known is what a source said of an input that is on or off: 0 nothing yet (which counts as on), 1 off, 2 on.
 type known uint8
 
 func (k known) on() bool { return k != 1 }
@@ -116,7 +116,7 @@ type side struct {
 
 func (s *side) there() bool { return s.has && s.plug.on() && s.link.on() }
 
-// read takes what the source has until until.
+// read takes what the source has up to until, in µs.
 func (s *side) read(until int64) {
 	if s.err != nil {
 		return
@@ -139,7 +139,7 @@ type Source struct {
 	mu         sync.Mutex
 	pupil, his side // his is the instructor's
 	hands      bool // the instructor has the sticks
-	ready      bool // his switch was seen off since his radio is there
+	ready      bool // his switch has been seen off since his radio came
 	heldOff    bool // the pupil's arm switch must be seen off
 	armOff     bool // the arm channel is held off
 	against    bool // … though the pupil's switch is on
@@ -328,8 +328,8 @@ func deed(dst []pulse.Reading, at int64, d pulse.Deed, now bool, was *bool) []pu
 	return append(dst, pulse.Reading{At: at, Kind: pulse.Instructor, Value: pulse.InstructorValue(d, by)})
 }
 
-// tell gives an input of the radio that the craft hears, where it is another than before. What its source says nothing of is given only
-// after the other one's was.
+// tell gives an input of the radio that the craft hears, where it has changed. One of which that radio says nothing counts as on, and
+// is given only where the other radio's was given before.
 func tell(dst []pulse.Reading, at int64, k pulse.Kind, now known, was *known) []pulse.Reading {
 	if now == 0 && *was != 0 {
 		now = 2

@@ -58,7 +58,7 @@ func check(file *File, info *input.Info, names *input.Names) []fault {
 		}
 		jobs[c.Job] = true
 		if names != nil {
-			if ch, ok := channelOf(c.Job, *names); ok {
+			if ch, ok := ChannelOf(c.Job, *names); ok {
 				if other := channels[ch]; other != "" {
 					say(i, "", "radio.same-channel", words.Args{"other": words.Quote(other), "job": words.Quote(c.Job), "channel": words.Whole(ch + 1)})
 				} else {

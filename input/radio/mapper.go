@@ -40,7 +40,7 @@ func NewMapper(file File, info input.Info, names input.Names) (*Mapper, error) {
 		return nil, errors.Join(all...)
 	}
 	for _, c := range file.Controls {
-		ch, ok := channelOf(c.Job, names)
+		ch, ok := ChannelOf(c.Job, names)
 		if !ok {
 			continue
 		}

@@ -39,7 +39,7 @@ func (f *File) Marshal() []byte {
 	return []byte(b.String())
 }
 
-// jobName leaves `channel 7` as plain as it is read about.
+// jobName is a job as it is written: `channel 7` needs no quotation marks.
 func jobName(job string) string {
 	if _, _, ok := channelJob(job); ok {
 		return job

@@ -18,7 +18,8 @@ type Known struct {
 	Names *input.Names
 }
 
-// Longest text (name, serial number, port) that is read from a file, in bytes (ours; a USB string holds 126 characters).
+// longestText is the longest name, serial number or port that is read from a file, in bytes (ours; a USB string holds
+// 126 characters).
 const longestText = 512
 
 // Parse reads a radio file. name stands before each message. The error is a words.Problems with everything that was
@@ -199,7 +200,7 @@ func (p *parser) control(key, value yamldoc.Node) {
 	p.findings(i, m, &c, isAxis || !ok)
 	m.Done()
 	if !ok {
-		// Keep the job, so that it is not called missing as well; give it nothing that could clash.
+		// The job stays, so that it is not called missing as well, with nothing that could clash.
 		if p.broken == nil {
 			p.broken = map[int]bool{}
 		}

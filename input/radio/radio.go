@@ -14,7 +14,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// Version of the radio file that is written; the only one that is read.
+// Version is that of the radio file that is written, and the only one that is read.
 const Version = 1
 
 // None stands in a row of buttons for the position that holds while no button of the row is pressed.
@@ -118,6 +118,7 @@ type Tenth int32
 // Side is where on the radio a control sits, seen by whoever holds it.
 type Side uint8
 
+// The sides.
 const (
 	NoSide Side = iota // nobody has said
 	Left
@@ -141,12 +142,12 @@ func (c *Control) ScaleOn(info *input.Info) (Scale, bool) {
 	return Own(info.Axes[c.Axis]), true
 }
 
-// File is a radio file.
+// File is what a radio file holds.
 type File struct {
 	Device Device
-	// StickMode is 1 to 4.
+	// StickMode is the stick mode, 1 to 4.
 	StickMode int
-	// Controls in the order in which they were written. Every job stands at most once.
+	// Controls are in the order in which they were written. Every job stands at most once.
 	Controls []Control
 }
 
@@ -181,10 +182,7 @@ func channelJob(job string) (channel int, near, ok bool) {
 }
 
 // ChannelOf gives the channel (from 0) that carries job under names; false where the craft has no such job.
-func ChannelOf(job string, names input.Names) (int, bool) { return channelOf(job, names) }
-
-// channelOf gives the channel (from 0) that carries job under names; false where the craft has no such job.
-func channelOf(job string, names input.Names) (int, bool) {
+func ChannelOf(job string, names input.Names) (int, bool) {
 	if ch, near, ok := channelJob(job); near {
 		return ch, ok
 	}

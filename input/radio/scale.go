@@ -13,7 +13,7 @@ type Half int64
 // Halves makes a Half from a whole raw value.
 func Halves(raw int32) Half { return 2 * Half(raw) }
 
-// A scale point lies within ±4294967296 (twice the range of int32), so that no sum below can overflow.
+// farthest: a scale point lies within ±4294967296 (twice the range of int32), so that no sum below can overflow.
 const farthest Half = 2 << 32
 
 // Scale holds the raw values that mean 988, 1500 and 2012 µs. It either rises throughout or falls throughout; a
@@ -36,7 +36,7 @@ func (s Scale) Sound() bool {
 	return -farthest <= s.Low && s.Low < s.Middle && s.Middle < s.High && s.High <= farthest
 }
 
-// Widths beyond these ends do not fit: ±4095 µs. Both are far from being a pulse.
+// What lies beyond these ends, ±4095 µs, does not fit a width. Both are far from being a pulse.
 const (
 	leastWidth = -4095 * pulse.Eighths
 	mostWidth  = 4095 * pulse.Eighths

@@ -12,9 +12,9 @@ import (
 // retryAfter is how long a radio that is out is not asked for again, in µs (ours).
 const retryAfter = 500_000
 
-// Config of a Source.
+// Config says what a Source is made of.
 type Config struct {
-	// Device that is open now. Nil where no radio is plugged in yet: then Reopen must be given.
+	// Device is the one that is open now. Nil where no radio is plugged in yet: then Reopen must be given.
 	Device input.Device
 	File   File
 	Names  input.Names

@@ -28,7 +28,7 @@ const (
 	Exact
 )
 
-// Why a file of the same kind is no exact match.
+// Why is why a file of the same kind is no exact match.
 type Why uint8
 
 const (
@@ -170,7 +170,7 @@ func (s Store) all(info *input.Info) (files []stored, spoilt []error, err error)
 	return files, spoilt, nil
 }
 
-// Load reads the radio file at path.
+// Load reads the radio file at path. Its errors are those of door.Read and Parse.
 func Load(path string, known Known) (File, error) {
 	f, err := door.Open(path, "radio.file")
 	if err != nil {

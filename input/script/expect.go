@@ -156,7 +156,7 @@ type Failed struct {
 	Seen   words.Text
 }
 
-// Problem says it for a person: `file:line:col: at 2.5s armed was expected; seen: …`.
+// Problem says what was expected and what was seen: `file:line:col: at 2.5s armed was expected; seen: …`.
 func (f Failed) Problem() *words.Problem {
 	e := f.Expect
 	args := words.Args{"from": words.Quote(clock(e.At / 1000)), "expected": words.Quote(e.String()), "seen": f.Seen}
@@ -257,10 +257,10 @@ func (c *Checker) Finish() []Failed {
 	return c.out
 }
 
-// Passed and Total count expectations.
+// Passed is how many expectations have come true so far.
 func (c *Checker) Passed() int { return c.passed }
 
-// Total is the number of expectations there are.
+// Total is how many expectations there are.
 func (c *Checker) Total() int { return c.total }
 
 func (p *pending) holds(now *Now) bool {

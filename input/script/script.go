@@ -55,9 +55,9 @@ const tail = 1000
 type Script struct {
 	// File is the name given to Parse; Name what the script calls itself, or empty.
 	File, Name string
-	// Craft and Radio as written: "built-in", a path from the script's folder, or empty where left out.
+	// Craft and Radio are as written: "built-in", a path from the script's folder, or empty where left out.
 	Craft, Radio string
-	// Gestures is so for the gesture file.
+	// Gestures is the gesture file, written likewise.
 	Gestures string
 
 	start   pulse.Frame

@@ -68,7 +68,7 @@ var (
 )
 
 // controls reads every field that is still unread as a control and its value; over is how long it takes to get there, and
-// fields are the other fields of the place. tried is false where there was none, not even a wrong one.
+// fields are the other fields of the place. tried is false where there was no such field, not even a wrong one.
 func (p *parser) controls(m *yamldoc.Map, fields []string, over int64) (sets []set, tried bool) {
 	var by [pulse.Channels]string
 	for key, value := range m.Rest() {
@@ -133,7 +133,7 @@ func (p *parser) channel(key yamldoc.Node, name string, fields []string) (c int,
 	return 0, "", false
 }
 
-// listed are words with commas between them.
+// listed are words as a list in a sentence.
 func listed(all []string) words.Text { return words.Listed(words.AsAre(all...)...) }
 
 // value reads a control's value.

@@ -17,12 +17,12 @@ type Draft struct {
 	Comment            string
 	Name, Craft, Radio string
 	Gestures           string
-	// Readings in order of time. Each counts for the first whole millisecond that is not before it; of several readings of
-	// the controls in one millisecond the last counts. A width that is no pulse is written as none.
+	// Readings are in order of time. Each counts for the first whole millisecond that is not before it; of several
+	// readings of the controls in one millisecond the last counts. A width that is no pulse is written as none.
 	Readings []pulse.Reading
-	// Expects in order of time.
+	// Expects are in order of time.
 	Expects []Expect
-	// End in µs; 0: 1 s after everything else.
+	// End is when the script ends, in µs; 0 means 1 s after everything else.
 	End int64
 }
 

@@ -21,12 +21,12 @@ type Difference struct {
 	Was, Now *Entry
 }
 
-// Text says so.
+// Text says what differs, and when.
 func (d *Difference) Text() words.Text {
 	if !d.Take.Empty() {
 		return words.T("take.differs", words.Args{"time": clock(d.Tick), "take": d.Take, "replay": d.Replay})
 	}
-	var from words.Text // nothing for the start
+	var from words.Text // without a time where nothing agrees yet
 	if d.After >= 0 {
 		from = clock(d.After)
 	}
@@ -83,7 +83,7 @@ func (c *Comparer) begin() {
 	}
 }
 
-// Happening tells of one happening of the replay. It gives the first difference found so far, or nil.
+// Happening takes one happening of the replay. It gives the first difference found so far, or nil.
 func (c *Comparer) Happening(tick int64, code uint8, a, b int32) *Difference {
 	now := Entry{Kind: Happening, Tick: tick, Code: code, A: a, B: b}
 	if c.diff != nil || c.missed(tick) {
@@ -109,8 +109,8 @@ func (c *Comparer) Happening(tick int64, code uint8, a, b int32) *Difference {
 	return c.diff
 }
 
-// Digest tells the digest after tick was stepped and its happenings were told. It is compared where the take has one of
-// the same tick. It gives the first difference found so far, or nil.
+// Digest takes the replay's digest after tick was stepped and its happenings were told. It is compared where the take
+// has one of the same tick. It gives the first difference found so far, or nil.
 func (c *Comparer) Digest(tick int64, digest uint64) *Difference {
 	if c.diff != nil || c.missed(tick) {
 		return c.diff

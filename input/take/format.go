@@ -65,10 +65,10 @@ const (
 )
 
 // LongestTicks is how long a take lasts at most, from its beginning to its end, in ticks: a day, as a script does (ours). A few bytes could
-// say that it lasts for thousands of years, and whoever plays it steps through them all.
+// say that it lasts for thousands of years, and whoever plays it would step through them all.
 const LongestTicks = 24 * 60 * 60 * 1000
 
-// Limits, all ours. A record that says it is longer is refused before any memory is asked for.
+// Limits, all ours. A record that claims to be longer is refused before any memory is asked for.
 const (
 	maxSettings = 4 << 20   // bytes: two files of text, with room
 	maxPayload  = 64 << 10  // bytes of every other record, unknown kinds included
@@ -98,7 +98,7 @@ func appendRecord(dst []byte, kind byte, payload []byte) []byte {
 	return binary.LittleEndian.AppendUint32(dst, crc32.Checksum(dst[from:], castagnoli))
 }
 
-// What lies at the start of a run of bytes.
+// found is what lies at the start of a run of bytes.
 type found uint8
 
 const (
@@ -156,13 +156,13 @@ type Entry struct {
 	Kind Kind
 	// Tick is ms since the practice began.
 	Tick int64
-	// Reading, with At = Tick·1000 µs: the tick that consumed it, not the device's own time, so that a replay applies it
-	// in the same step.
+	// Reading has At = Tick·1000 µs: the tick that consumed it, not the device's own time, so that a replay applies it in
+	// the same step.
 	Reading pulse.Reading
 	// Code is the happening's number in the program that recorded it (Settings.Codes gives its name); A and B its numbers.
 	Code uint8
 	A, B int32
-	// Digest as the recorder gave it.
+	// Digest is as the recorder gave it.
 	Digest uint64
 }
 

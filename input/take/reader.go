@@ -21,13 +21,13 @@ var (
 
 // Torn says where a take breaks off. It is information: everything before it is whole.
 type Torn struct {
-	// Offset in bytes from the start of the file, where the last whole record ends.
+	// Offset is where the last whole record ends, in bytes from the start of the file.
 	Offset int64
-	// Tick of the last whole entry.
+	// Tick is that of the last whole entry, in ms.
 	Tick int64
 }
 
-// Text says so.
+// Text says where the take breaks off.
 func (t Torn) Text() words.Text {
 	return words.T("take.torn", words.Args{"time": clock(t.Tick), "byte": words.Whole(t.Offset)})
 }
@@ -35,23 +35,25 @@ func (t Torn) Text() words.Text {
 // Damage is an error in the middle of a take: what follows it was written later, so it is not the torn end of a kill.
 type Damage struct {
 	Name string
-	// Offset in bytes from the start of the file, where the last whole record ends.
+	// Offset is where the last whole record ends, in bytes from the start of the file.
 	Offset int64
-	// Tick of the last whole entry before the damage.
+	// Tick is that of the last whole entry before the damage, in ms.
 	Tick int64
 	// Cause says what is wrong there.
 	Cause error
 }
 
-// Problem says it.
+// Problem says where the take is damaged and why.
 func (d *Damage) Problem() *words.Problem {
 	return words.Wrong("take.damaged", words.Args{
 		"byte": words.Whole(d.Offset), "time": clock(d.Tick), "why": words.Error(d.Cause), "name": words.Quote(d.Name),
 	}).In(d.Name)
 }
 
+// Error says where the take is damaged and why, in English.
 func (d *Damage) Error() string { return d.Problem().Error() }
 
+// Unwrap is what was found wrong.
 func (d *Damage) Unwrap() error { return d.Cause }
 
 // Reader reads a take from its beginning, a little at a time: a take of many hours needs no more memory than a short one.
@@ -152,7 +154,7 @@ func (r *Reader) readHeader() error {
 // Name is the name given to NewReader or the path given to Open.
 func (r *Reader) Name() string { return r.name }
 
-// Settings are those of the part that is being read; at first of the first one.
+// Settings are those of the part that is being read; at first those of the first one.
 func (r *Reader) Settings() Settings { return r.settings }
 
 // Tick is the tick of the last entry that Next gave, and at the end of the take the last tick it knows of.

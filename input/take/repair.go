@@ -10,7 +10,7 @@ import (
 	"propsoff/assets/words"
 )
 
-// ErrWhole is the root of Repair's error about a take that needs no repair.
+// ErrWhole is what Repair's error about a take that needs no repair wraps.
 var ErrWhole error = words.Wrong("take.nothing-to-repair")
 
 // RepairedPath is the path that Repair writes to: "flight.take" becomes "flight-repaired.take".

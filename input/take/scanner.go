@@ -20,7 +20,7 @@ type badRecord struct {
 	what words.ID
 }
 
-// Problem says it.
+// Problem says what stands there instead.
 func (b *badRecord) Problem() *words.Problem { return words.Wrong(b.what) }
 
 func (b *badRecord) Error() string { return b.Problem().Error() }
@@ -30,10 +30,10 @@ type scanner struct {
 	src  io.Reader
 	buf  []byte
 	lo   int   // buf[lo:] has not been passed yet
-	off  int64 // place of buf[lo] in the stream
+	off  int64 // the place of buf[lo] in the stream
 	size int   // length of what next gave, passed by step
 	end  bool  // src is at its end
-	fail error // of src, other than its end
+	fail error // the error of src, other than its end
 }
 
 // ahead gives at least n bytes without passing them, fewer only at the end of the stream.

@@ -14,22 +14,22 @@ import (
 type Settings struct {
 	// Program is the version of the program that recorded.
 	Program string
-	// Model is the number of the model that it recorded with; a take of before there were numbers has 1.
+	// Model is the number of the model that it recorded with; a take made before there were numbers has 1.
 	Model int
-	// CraftName and CraftText are the craft file's name and its whole text; so for the radio file. A take carries the texts
-	// because a file that changed later would make another practice of it.
+	// CraftName and CraftText are the craft file's name and its whole text, RadioName and RadioText those of the radio
+	// file. A take carries the texts because a file that is changed later would make another practice of it.
 	CraftName, CraftText string
 	RadioName, RadioText string
 	// CraftFilled and GesturesFilled are craft and gestures with every default filled in, as they stood on the bench: in a drill that
-	// is not what the person's own file says. RadioFilled is so for the radio file.
+	// is not what the person's own file says. RadioFilled is the radio file so.
 	CraftFilled, GesturesFilled, RadioFilled string
-	// GesturesName and GesturesText are so for the gesture file.
+	// GesturesName and GesturesText are those of the gesture file.
 	GesturesName, GesturesText string
 	// Note says in words how the practice began (a script's name, the air bench, a drill).
 	Note string
 	// Codes are the names of the happening codes by their number, as the recorder had them.
 	Codes []string
-	// From is the tick at which the part begins, and Stands what stood then outside the craft, as readings stamped with the time in µs
+	// From is the tick at which the part begins, and Stands what held outside the craft then, as readings stamped with the time in µs
 	// from which each counts.
 	From   int64
 	Stands []pulse.Reading
@@ -159,7 +159,7 @@ func parseInto(s Settings, b []byte) (Settings, error) {
 	return s, s.readStands([]byte(stands))
 }
 
-// stands writes what stood: of each reading its kind, how many ticks before the part it began to count, and its value; of controls
+// stands writes Stands: of each reading its kind, how many ticks before the part it began to count, and its value; of controls
 // every channel.
 func (s *Settings) stands() []byte {
 	var b []byte

@@ -19,7 +19,7 @@ type Source struct {
 
 var _ input.Source = (*Source)(nil)
 
-// Play opens the take at path as a source.
+// Play opens the take at path as a source. Its errors are those of Open.
 func Play(path string) (*Source, error) {
 	r, err := Open(path)
 	if err != nil {

@@ -18,7 +18,8 @@ const TapeMost = 32 << 20
 // use by several goroutines at once.
 type Tape struct {
 	*Writer
-	// Most is how many bytes are kept; 0 means TapeMost. Below 0 a recording can begin only at once when a part has begun.
+	// Most is how many bytes are kept; 0 means TapeMost. Below 0 nothing is kept: a recording can begin only just when a
+	// part has begun.
 	Most int
 
 	from int64  // tick at which the part under way began
@@ -34,7 +35,8 @@ func NewTape() *Tape {
 	return t
 }
 
-// Record begins a file at path, which must not exist yet, and ends the one that is written.
+// Record begins a file at path, which must not exist yet, and ends the one that is being written. ErrTooLong where the
+// part under way is no longer kept from its beginning.
 func (t *Tape) Record(path string) error {
 	if err := t.Stop(); err != nil {
 		return err

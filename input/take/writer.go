@@ -13,7 +13,7 @@ import (
 )
 
 // KeepTicks is the longest time, in ticks of the practice, for which the Writer keeps entries by itself: the next entry
-// that comes later writes them out first. A caller that flushes oftener loses less.
+// that comes later writes them out first. A caller that flushes more often loses less.
 const KeepTicks = 100
 
 // Writer appends to a take. It keeps entries until Flush, which hands whole records to the operating system in one
@@ -38,7 +38,7 @@ type Writer struct {
 
 // out is where whole records go: the file of a take, or a Tape.
 type out interface {
-	// write takes whole records, the last entry of which is of tick; a part begins with the first of them where anew says so.
+	// write takes whole records, the last entry of which is of tick; where anew is true a part begins with the first of them.
 	write(b []byte, tick int64, anew bool) error
 	sync() error
 	// close gives the first error there was.
@@ -149,7 +149,7 @@ func (w *Writer) Happening(tick int64, code uint8, a, b int32) error {
 	return nil
 }
 
-// Digest appends the running digest as it is after tick was stepped and its happenings were appended. The last one
+// Digest appends the running digest as it stands after tick was stepped and its happenings were appended. The last one
 // before Close also says how long the practice lasted.
 func (w *Writer) Digest(tick int64, digest uint64) error {
 	d, err := w.begin(recDigests, tick)

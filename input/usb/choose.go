@@ -9,7 +9,7 @@ import (
 )
 
 // Choose picks one of found by what a person wrote: a path, a number as listed (from 1), or a part of the name, in capital
-// letters or small ones. Nothing written takes the first. An error lists what there is to choose from.
+// or small letters. An empty text takes the first. An error lists what there is to choose from.
 func Choose(found []Found, want string) (Found, error) {
 	if len(found) == 0 {
 		return Found{}, words.Wrong("usb.nothing-plugged-in")
@@ -62,7 +62,7 @@ func byPath(found []Found, want string) (Found, bool) {
 	return Found{}, false
 }
 
-// lines lists the radios at the places at, one a line, numbered as listed.
+// lines lists the radios with these indices, one a line, each with its number from 1.
 func lines(found []Found, at []int) words.Text {
 	var all []words.Text
 	for _, i := range at {

@@ -123,7 +123,7 @@ func (d *eventDecoder) event(at int64, typ, code uint16, value int32) {
 		if code < absCount && d.axisAt[code] > 0 {
 			i := d.axisAt[code] - 1
 			d.now.Axes[i] = clamp(value, d.axes[i])
-			d.changed, d.cut = true, false // if it is the rest, its own SYN_REPORT hands on the whole: half is never seen
+			d.changed, d.cut = true, false // if it is the rest, its own SYN_REPORT hands on the whole: no half of it is ever seen
 		}
 	case evKey:
 		// Value 2 is autorepeat, which keyboards have: pressed it is all the same.
@@ -157,7 +157,7 @@ func (d *eventDecoder) resync() error {
 	return nil
 }
 
-// How long the rest of a report may take (ours). The kernel itself takes microseconds, but it may be held up: after a loss,
+// The rest of a report may take so long (ours). The kernel itself takes microseconds, but it may be held up: after a loss,
 // where a moment more does not matter, it is given longer.
 const (
 	cutWait   = 3 * time.Millisecond
@@ -223,7 +223,7 @@ type Pipe struct {
 	// Ask fills in the state (axes and buttons) as the kernel would answer it. Called once by NewFromPipe, then by the
 	// reading goroutine after a SYN_DROPPED. Nil answers with zero for everything.
 	Ask func(*input.Raw) error
-	// Epoch as in Options.
+	// Epoch is that of Options.
 	Epoch int64
 }
 

@@ -68,7 +68,7 @@ func openNode(path string) (*node, error) {
 	return &node{f, raw}, nil
 }
 
-// ioctl puts the question req; p points at the answer's room.
+// ioctl puts the question req; p points to the room for the answer.
 func (n *node) ioctl(req uintptr, p unsafe.Pointer) error {
 	var errno unix.Errno
 	err := n.raw.Control(func(fd uintptr) {

@@ -13,7 +13,7 @@ const (
 	jsButton    = 0x01
 	jsAxis      = 0x02
 	jsInit      = 0x80
-	// jsEnd is the end of an axis's range after the kernel's correction.
+	// jsEnd is the upper end of an axis's range after the kernel's correction; the lower is its negative.
 	jsEnd = 32767
 )
 
@@ -63,7 +63,7 @@ func (d *classicDecoder) event(stamp uint32, value int16, typ uint8, number int)
 	switch {
 	case d.pending && !d.burst && (init || stamp != d.stamp):
 		d.emit(false)
-	case d.burst && !init: // a burst that was broken off: what is known now is the whole truth we have
+	case d.burst && !init: // a burst that was broken off: what is known now is all that there is
 		d.emit(d.started)
 		d.burst, d.started = false, true
 	}

@@ -19,7 +19,7 @@ import (
 const (
 	// portableMost is how many joysticks the system counts. Source: joyGetNumDevs, 16.
 	portableMost = 16
-	// The library's range of an axis, and the bits of its button word.
+	// portableMin and portableMax are the library's range of an axis; its button word has portableBits bits.
 	portableMin, portableMax = -32767, 32768
 	portableButtons          = 32
 	// pollEvery is how often the state is asked for: the library cannot wait for a change.

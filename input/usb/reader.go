@@ -16,7 +16,7 @@ import (
 type decoder interface {
 	// feed takes whole events off the front of b and returns how many bytes it used.
 	feed(b []byte) int
-	// lost tells that events were lost and the device must be asked afresh; resync does that.
+	// lost tells that events were lost and the device must be asked afresh, which resync does.
 	lost() bool
 	resync() error
 	// unsettled is how long to wait for events that may belong to a state that is held back, 0 where none is; settle hands it
@@ -157,7 +157,7 @@ func (d *device) take(buf []byte, n int) int {
 	return copy(buf, buf[used:n])
 }
 
-// last makes the error that ends a device out of what the system said.
+// last is the error that ends a device, made of what the system said.
 func (d *device) last(err error) error {
 	name := cmp.Or(d.info.Name, d.info.Path)
 	switch {

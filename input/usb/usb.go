@@ -1,5 +1,5 @@
-// Package usb is the radio on the USB port: Linux events at full resolution, the portable library elsewhere, the
-// browser's gamepad interface (one file each).
+// Package usb is the radio on the USB port: Linux events at full resolution, the portable library elsewhere, the browser's
+// gamepad interface (one file each).
 //
 // List finds the radios that are plugged in, a Watcher tells of those that come and go, Open reads one. Whatever the way
 // of reading, an opened radio is an input.Device: one goroutine of its own turns the system's reports into whole states
@@ -23,7 +23,7 @@ import (
 	"propsoff/input"
 )
 
-// Ways of reading, as Info.Way and Found.Way have them: code words.
+// The ways of reading, as code words: Info.Way and Found.Way.
 const (
 	WayEvent    = "event"
 	WayClassic  = "classic"
@@ -47,7 +47,7 @@ type Places struct {
 	readable func(path string) error
 }
 
-// Options for opening a radio.
+// Options say how a radio is opened.
 type Options struct {
 	// Epoch is the value of Now, in µs, that counts as 0 in the states' At. States from before it get At 0.
 	Epoch int64
@@ -61,18 +61,18 @@ type Found struct {
 	Path string
 	// Event and Classic are the two nodes of the one device (Linux only, each empty where there is none).
 	Event, Classic string
-	// Name as the device gives it.
+	// Name is what the device calls itself.
 	Name string
 	// Vendor and Product are the USB numbers, 0 where unknown.
 	Vendor, Product uint16
-	// Serial number, and Port: the physical place it is plugged in; both tell twins apart.
+	// Serial is the serial number, Port the physical place where it is plugged in; both tell twins apart.
 	Serial, Port string
 	// Axes and Buttons are how many it has, where that can be told without opening it; else 0.
 	Axes, Buttons int
 	// Way is how Open would read it now; empty where it cannot be read at all, and then Trouble says why.
 	Way string
-	// Trouble says why the best way is not open to us: it wraps fs.ErrPermission where the rights are missing. Nil where
-	// all is well.
+	// Trouble says why it cannot be read in the best way: it wraps fs.ErrPermission where the rights are missing. Nil
+	// where all is well.
 	Trouble error
 
 	key string // tells two plug-ins of the same device apart
@@ -81,7 +81,7 @@ type Found struct {
 
 // Notice is a USB device that offers storage or a serial port but no joystick: it may be a radio in another USB mode.
 type Notice struct {
-	// Maker and Name as the device gives them, Port its place on the bus ("1-1.2"), Serial its serial number.
+	// Maker and Name are as the device gives them, Port is its place on the bus ("1-1.2"), Serial its serial number.
 	Maker, Name, Port, Serial string
 	// Vendor and Product are the USB numbers.
 	Vendor, Product uint16
@@ -123,10 +123,10 @@ func Open(path string, opt Options) (input.Device, error) {
 	return d, nil
 }
 
-// closed is what Poll says after Close.
+// closed is the error of Poll after Close.
 func closed(name string) error { return words.Within(name, os.ErrClosed) }
 
-// goneError is what Poll says after the device has vanished.
+// goneError is the error of Poll after the device has vanished.
 type goneError struct {
 	name string
 	at   int64
@@ -135,7 +135,7 @@ type goneError struct {
 // goneNow makes the error for a device that was found to have vanished just now.
 func goneNow(name string, epoch int64) error { return goneError{name, max(Now()-epoch, 0)} }
 
-// Problem says it.
+// Problem says that the radio is gone.
 func (g goneError) Problem() *words.Problem { return words.Within(g.name, input.ErrGone) }
 
 func (g goneError) Error() string { return g.Problem().Error() }

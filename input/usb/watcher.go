@@ -62,7 +62,8 @@ func Watch(p Places) (*Watcher, error) {
 	return watch(p, func() time.Duration { return rescan })
 }
 
-// watch is Watch that asks how long to wait for the bell before everything is looked at anew.
+// watch is Watch with a wait of its own: every is asked how long the bell is waited for before everything is looked at
+// anew.
 func watch(p Places, every func() time.Duration) (*Watcher, error) {
 	w := &Watcher{places: p, wake: make(chan struct{}, 1), quit: make(chan struct{}), done: make(chan struct{})}
 	b := newBell(p) // before the first look, so that nothing falls between
@@ -181,8 +182,8 @@ type otherEntry struct {
 	seen  bool
 }
 
-// step compares what is there at the time now, in µs, with what was. The first step is the beginning. soon: a radio waits to
-// be read in a better way.
+// step compares what is there at the time now, in µs, with what was. The first step is the beginning. soon: look again soon,
+// for a radio waits to be read in a better way.
 func (r *roster) step(now int64, found []Found, bus []Notice) (changes []Change, soon bool) {
 	begin := r.radios == nil
 	if begin {

@@ -25,7 +25,8 @@ const (
 	PropellersUnchecked Refusal = 12 // on the air bench: nobody has said that the propellers are right
 	BeingSetUp          Refusal = 13 // on its set-up cable, or in its menu
 
-	// WasOnCable and WasMenuOpen are numbers of model 1: the craft on its set-up cable, and a menu open. Nothing refuses by them any more.
+	// WasOnCable and WasMenuOpen are numbers of model 1: the craft on its set-up cable, and a menu open. Only takes of that model have
+	// them.
 	WasOnCable  Refusal = 9
 	WasMenuOpen Refusal = 10
 
@@ -43,7 +44,8 @@ const (
 	Groups              // how many there are
 )
 
-// refusals are those of today as a person is shown them: by who cures them, first the hand, then the link, then the craft.
+// refusals are all but those of model 1, as a person is shown them: by who cures them, first the hand, then the link, then
+// the craft.
 func refusals() [12]Refusal {
 	return [...]Refusal{
 		ThrottleUp, OffFirst, SecondSwitchOff, NotSelfLevelling,
@@ -52,7 +54,7 @@ func refusals() [12]Refusal {
 	}
 }
 
-// Shown gives every refusal of today in the order in which a person is shown them.
+// Shown gives every refusal but those of model 1, in the order in which a person is shown them.
 func Shown() []Refusal {
 	all := refusals()
 	return all[:]

@@ -3,7 +3,6 @@ package craftfile
 
 import (
 	"bytes"
-	"io"
 	"time"
 
 	"propsoff/assets/words"
@@ -49,19 +48,15 @@ func Parse(name string, data []byte) (*File, error) {
 // ParseOf is Parse for a file that was written for a model, this one or an older one: what it leaves out becomes what that model had by
 // default.
 func ParseOf(model int, name string, data []byte) (*File, error) {
-	return read(defaults(model), name, bytes.NewReader(data))
+	return read(defaults(model), name, data)
 }
 
-// Read is Parse from a reader; it never reads more than the limit on a file's size.
-func Read(name string, r io.Reader) (*File, error) { return read(sim.Default(), name, r) }
-
-func read(cfg sim.Config, name string, r io.Reader) (*File, error) {
-	var kept bytes.Buffer
-	doc, err := yamldoc.Read(name, io.TeeReader(r, &kept))
+func read(cfg sim.Config, name string, data []byte) (*File, error) {
+	doc, err := yamldoc.Parse(name, data)
 	if err != nil {
 		return nil, err
 	}
-	d := decoder{f: &File{cfg: cfg, Text: kept.Bytes(), path: name}}
+	d := decoder{f: &File{cfg: cfg, Text: bytes.Clone(data), path: name}}
 	d.craft(doc.Root().Map("craft-file.craft"))
 	if err := doc.Err(); err != nil {
 		return nil, err

@@ -2,7 +2,6 @@ package craftfile_test
 
 import (
 	"errors"
-	"io"
 	"strings"
 	"testing"
 
@@ -160,26 +159,6 @@ func TestAllErrorsAtOnce(t *testing.T) {
 	var all words.Problems
 	require.True(t, errors.As(err, &all))
 	assert.Len(t, all, 3, "%v", err)
-}
-
-type endless struct{ read int }
-
-func (e *endless) Read(p []byte) (int, error) {
-	if e.read > 100<<20 {
-		return 0, io.EOF
-	}
-	for i := range p {
-		p[i] = '#'
-	}
-	e.read += len(p)
-	return len(p), nil
-}
-
-func TestHugeFileIsNotReadWhole(t *testing.T) {
-	e := &endless{}
-	_, err := craftfile.Read("huge.yaml", e)
-	require.Error(t, err)
-	assert.Less(t, e.read, 3<<20)
 }
 
 func FuzzParse(f *testing.F) {

@@ -5,7 +5,7 @@
 // integer, nothing here reads a clock, and nothing counts but what the bench saw happen or the pupil answered.
 package drill
 
-// The limits of one drill.
+// The limits of one drill: how many there are of each at most.
 const (
 	MostCases    = 16
 	MostWants    = 16 // that must follow, in one case

@@ -70,7 +70,7 @@ func (s *State) Planted(d pulse.Deed) (number int32, on bool) {
 // All is the set of the faults that are planted.
 func (s *State) All() Set { return Set(s.planted) }
 
-// Any reports whether anything is planted.
+// Any reports whether a fault is planted.
 func (s *State) Any() bool { return s.planted != 0 }
 
 // Hands is what the pupil's hands really send; nil before the first reading of controls.

@@ -16,8 +16,8 @@ func (c Curve) Rate(x float64) float64 {
 	return vec.Mul(c.Full, vec.Mul(1-e, x)+vec.Mul(e, vec.Mul(x, vec.Mul(x, x))))
 }
 
-// Gains of one rate loop, of the angular acceleration asked for (rad/s²): Proportional in 1/s on the rate's error, Integral
-// in 1/s² on its sum, Derivative (no unit) against the measured angular acceleration.
+// Gains are those of one rate loop, which asks for an angular acceleration (rad/s²): Proportional in 1/s on the rate's
+// error, Integral in 1/s² on its sum, Derivative (no unit) against the measured angular acceleration.
 type Gains struct{ Proportional, Integral, Derivative float64 }
 
 // Control is how attitude is flown. The edge makes it from the craft file.
@@ -49,7 +49,7 @@ type Control struct {
 
 // ControlState is what the control loops remember. Its zero value is that of a craft with still motors.
 type ControlState struct {
-	// Integral of each rate loop, rad/s²; Smooth the filtered rate, rad/s.
+	// Integral is that of each rate loop, rad/s²; Smooth is the filtered rate, rad/s.
 	Integral, Smooth vec.V
 	Begun            bool
 }

@@ -25,7 +25,7 @@ type Options struct {
 	MostBytes int64
 }
 
-// Progress is how far a search is.
+// Progress is how far a search has come.
 type Progress struct {
 	// Situations is how many were found so far, in all passes together; Open is how many steps to situations are known and not yet
 	// taken, some of which will turn out to lead to the same one.

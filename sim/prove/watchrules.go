@@ -27,7 +27,7 @@ func (e *step) becameArmed() bool { return !e.from.slot.Arming.Armed && e.to.slo
 func (e *step) ended() bool       { return e.from.slot.Arming.Armed && !e.to.slot.Arming.Armed }
 func (e *step) staysArmed() bool  { return e.from.slot.Arming.Armed && e.to.slot.Arming.Armed }
 
-// width of a channel in the frame that the receiver handed on.
+// width is that of a channel in the frame that the receiver handed on.
 func (e *step) width(channel int8) pulse.Width { return e.facts.Link.Frame[channel] }
 
 // sticks are the throttle and the yaw in that frame.

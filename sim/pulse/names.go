@@ -4,7 +4,8 @@ package pulse
 // the record knows. A craft file fills in its own part (sim/craftfile) and whoever shows the record the rest; whatever reads a radio
 // file or a script is handed the table and never looks into a craft. A nil map or slice knows no words.
 type Names struct {
-	// Channel of each job by its name (throttle, roll, pitch, yaw, arm, second, mode, and those of the craft file's own), 0 to 15.
+	// Channel gives the channel, 0 to 15, of each job by its name (throttle, roll, pitch, yaw, arm, second, mode, and those of the
+	// craft file's own).
 	Channel map[string]int
 	// Position gives, for each job, the widths of its positions by name: for mode angle, horizon and rate; for arm on and off; and so
 	// on. Besides these every control knows low, middle and high (988, 1500 and 2012 µs).

@@ -118,7 +118,7 @@ const (
 	KindCount
 )
 
-// Values of a Menu reading.
+// The values of a Menu reading.
 const (
 	MenuClosed = 0
 	MenuCraft  = 1

@@ -63,7 +63,7 @@ type Switch struct {
 
 // Position is one position of a switch and what the craft does there.
 type Position struct {
-	// Width and Spread as measured; Noise is the larger of the spread and LeastNoise.
+	// Width and Spread are as measured; Noise is the larger of the spread and LeastNoise.
 	Width, Spread, Noise pulse.Width
 	// Arm and Second are layout.Inside, layout.Outside, or layout.NoJob where this channel does not have that job.
 	Arm, Second layout.Place

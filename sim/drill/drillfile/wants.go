@@ -186,7 +186,7 @@ func refusals(kind drill.WantKind) func(*part, yamldoc.Node, *drill.Want) bool {
 	}
 }
 
-// listed are words with commas between them.
+// listed are words as a list in a sentence.
 func listed(all []string) words.Text { return words.Listed(words.AsAre(all...)...) }
 
 // set reads a word or a list of words as bits.

@@ -4,6 +4,7 @@
 package codes
 
 import (
+	"slices"
 	"strconv"
 
 	"propsoff/cmd/propsoff/internal/facts"
@@ -99,11 +100,28 @@ func Code(c happening.Code) string { return word(codeWords[:], int(c), "code") }
 // Cause is the code word of a cause of disarming.
 func Cause(c happening.Cause) string { return word(causeWords[:], int(c), "cause") }
 
+// word is the code word of a number, and for one that is unknown its kind and the number.
 func word(words []string, i int, kind string) string {
 	if i < 0 || i >= len(words) || words[i] == "" {
 		return kind + " " + strconv.Itoa(i)
 	}
 	return words[i]
+}
+
+// codeOf is the number of a code word; an empty one is none.
+func codeOf(words []string, s string) (int, bool) {
+	i := slices.Index(words, s)
+	return max(i, 0), s != "" && i >= 0
+}
+
+// among are the words of the bits that are set, the lowest first.
+func among(set uint, words ...string) (out []string) {
+	for i, w := range words {
+		if set>>i&1 == 1 {
+			out = append(out, w)
+		}
+	}
+	return out
 }
 
 // Refusals are the code words of all refusals, in the order in which they are shown.
@@ -122,30 +140,22 @@ func OldRefusals() map[string]string {
 }
 
 // Happenings are the code words of all happenings.
-func Happenings() []string { return append([]string(nil), codeWords[1:]...) }
+func Happenings() []string { return slices.Clone(codeWords[1:]) }
 
 // Codes are the code words of happenings by their number: element n is that of number n, element 0 is empty. A take
 // keeps them, so that it stays readable when the numbers of a later program differ.
-func Codes() []string { return append([]string(nil), codeWords[:]...) }
+func Codes() []string { return slices.Clone(codeWords[:]) }
 
 // RefusalOf is the refusal of a code word, of one that is no more too: logbooks and takes have them.
 func RefusalOf(s string) (facts.Refusal, bool) {
-	for _, r := range everShown() {
-		if refusalWords[r] == s {
-			return r, true
-		}
-	}
-	return 0, false
+	i, ok := codeOf(refusalWords[:], s)
+	return facts.Refusal(i), ok
 }
 
 // CodeOf is the happening of a code word.
 func CodeOf(s string) (happening.Code, bool) {
-	for i, w := range codeWords {
-		if w == s && w != "" {
-			return happening.Code(i), true
-		}
-	}
-	return 0, false
+	i, ok := codeOf(codeWords[:], s)
+	return happening.Code(i), ok
 }
 
 // Why are the code words of a set of refusals, in the order in which they are shown.
@@ -161,13 +171,7 @@ func Why(set facts.Set) []string {
 
 // SetUpBy are the code words of what a craft was being set up by.
 func SetUpBy(by happening.SetUp) []string {
-	var out []string
-	for i, w := range [...]string{"cable", "craft-menu", "camera-menu"} {
-		if by>>i&1 == 1 {
-			out = append(out, w)
-		}
-	}
-	return out
+	return among(uint(by), "cable", "craft-menu", "camera-menu")
 }
 
 // Hears is the code word of what reaches the craft of a snapshot.
@@ -189,30 +193,12 @@ func Mode(m layout.Mode) string { return m.Code() }
 
 // Link is the code word of the craft's judgement of the link.
 func Link(p facts.Phase) string {
-	switch p {
-	case facts.NeverHeard:
-		return "never"
-	case facts.Lost:
-		return "lost"
-	case facts.Fresh:
-		return "fresh"
-	case facts.Good:
-		return "good"
-	}
-	return "link " + strconv.Itoa(int(p))
+	return word([]string{facts.NeverHeard: "never", facts.Lost: "lost", facts.Fresh: "fresh", facts.Good: "good"}, int(p), "link")
 }
 
 // Menu is the code word of which menu is open: closed, craft, camera.
 func Menu(m int) string {
-	switch m {
-	case pulse.MenuClosed:
-		return "closed"
-	case pulse.MenuCraft:
-		return "craft"
-	case pulse.MenuCamera:
-		return "camera"
-	}
-	return "menu " + strconv.Itoa(m)
+	return word([]string{pulse.MenuClosed: "closed", pulse.MenuCraft: "craft", pulse.MenuCamera: "camera"}, m, "menu")
 }
 
 // Places are the code words of the motors by place, in the order of the snapshot.
@@ -222,23 +208,15 @@ func Places() [flight.Motors]string {
 
 // Job is the code word of what a channel (from 0) does in this craft, empty where it has no job.
 func Job(cfg *layout.Config, channel int) string {
-	switch c := int8(channel); {
-	case channel < 0 || channel >= pulse.Channels:
-		return ""
-	case c == cfg.Throttle:
-		return "throttle"
-	case c == cfg.Roll:
-		return "roll"
-	case c == cfg.Pitch:
-		return "pitch"
-	case c == cfg.Yaw:
-		return "yaw"
-	case c == cfg.Arm:
-		return "arm"
-	case c == cfg.Second:
-		return "second"
-	case c == cfg.Mode:
-		return "mode"
+	for _, job := range [...]struct {
+		on   int8
+		word string
+	}{
+		{cfg.Throttle, "throttle"}, {cfg.Roll, "roll"}, {cfg.Pitch, "pitch"}, {cfg.Yaw, "yaw"}, {cfg.Arm, "arm"}, {cfg.Second, "second"}, {cfg.Mode, "mode"},
+	} {
+		if channel >= 0 && channel == int(job.on) {
+			return job.word
+		}
 	}
 	return ""
 }

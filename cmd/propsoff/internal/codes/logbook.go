@@ -1,6 +1,10 @@
 package codes
 
-import "propsoff/sim/drill"
+import (
+	"slices"
+
+	"propsoff/sim/drill"
+)
 
 // The words of verdicts and of why stand in logbooks for ever.
 var verdictCodes = [drill.Verdicts]string{
@@ -26,24 +30,17 @@ func WhyCode(w drill.Why) string {
 	return word(whyCodes[:], int(w), "why")
 }
 
-// VerdictOf and WhyOf read the code words; an empty one is none. Verdicts lists them.
+// VerdictOf is the verdict of a code word; an empty one is none.
 func VerdictOf(s string) (drill.Verdict, bool) {
 	i, ok := codeOf(verdictCodes[:], s)
 	return drill.Verdict(i), ok
 }
 
+// WhyOf is why a try ended so, by the code word; an empty one is none.
 func WhyOf(s string) (drill.Why, bool) {
 	i, ok := codeOf(whyCodes[:], s)
 	return drill.Why(i), ok
 }
 
-func Verdicts() []string { return append([]string(nil), verdictCodes[1:]...) }
-
-func codeOf(words []string, s string) (int, bool) {
-	for i, w := range words {
-		if w == s && w != "" {
-			return i, true
-		}
-	}
-	return 0, false
-}
+// Verdicts are the code words of all verdicts.
+func Verdicts() []string { return slices.Clone(verdictCodes[1:]) }

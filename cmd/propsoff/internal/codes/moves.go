@@ -1,6 +1,7 @@
 package codes
 
 import (
+	"cmp"
 	"strconv"
 
 	"propsoff/sim"
@@ -50,23 +51,11 @@ func Physical(gesture int32, cfg *sim.Config) bool {
 	return g != nil && gesture >= 0 && int(gesture) < len(g.Patterns) && g.Patterns[gesture].Physical
 }
 
-// Deed is the code word of what an instructor did.
-func Deed(d pulse.Deed) string {
-	switch d {
-	case pulse.DeedHands:
-		return "hands"
-	case pulse.DeedArmOff:
-		return "arm-off"
-	case pulse.DeedMark:
-		return "mark"
-	case pulse.DeedLiftAll:
-		return "lift-all"
-	}
-	if s := FaultDeed(d); s != "" {
-		return s
-	}
-	return strconv.Itoa(int(d))
-}
+// deeds are the code words of what an instructor does besides planting faults and lifting them.
+var deeds = map[pulse.Deed]string{pulse.DeedHands: "hands", pulse.DeedArmOff: "arm-off", pulse.DeedMark: "mark", pulse.DeedLiftAll: "lift-all"}
+
+// Deed is the code word of what an instructor did, its number where that is unknown.
+func Deed(d pulse.Deed) string { return cmp.Or(deeds[d], FaultDeed(d), strconv.Itoa(int(d))) }
 
 // FaultDeed is the code word of planting or lifting a fault; empty for other deeds.
 func FaultDeed(d pulse.Deed) string {

@@ -1,8 +1,6 @@
 package codes
 
 import (
-	"strconv"
-
 	"propsoff/sim/prove"
 )
 
@@ -11,24 +9,14 @@ const WayMark = "Written by propsoff prove: "
 
 // Step is the code word of a kind of step.
 func Step(k prove.Kind) string {
-	words := [prove.KindCount]string{
+	return word([]string{
 		prove.Start: "start", prove.Move: "move", prove.LetGo: "let-go", prove.RadioOff: "radio-off", prove.RadioOn: "radio-on",
 		prove.PowerOn: "pack-in", prove.PowerOff: "pack-out", prove.CableIn: "cable-in", prove.CableOut: "cable-out",
 		prove.Nudge: "nudge", prove.Wait: "wait",
-	}
-	if k < prove.KindCount {
-		return words[k]
-	}
-	return "step-" + strconv.Itoa(int(k))
+	}, int(k), "step")
 }
 
 // Events are the code words of what happened in a step, those of the record where it has them.
 func Events(e prove.Event) []string {
-	var out []string
-	for i, w := range [...]string{"armed", "disarmed", "link-lost", "link-back", "link-clean", "sinking", "control-back", "refused", "mode", "settled", "gesture", "menu"} {
-		if e>>i&1 == 1 {
-			out = append(out, w)
-		}
-	}
-	return out
+	return among(uint(e), "armed", "disarmed", "link-lost", "link-back", "link-clean", "sinking", "control-back", "refused", "mode", "settled", "gesture", "menu")
 }

@@ -5,6 +5,7 @@
 package drillrun
 
 import (
+	"slices"
 	"sync"
 
 	"propsoff/input"
@@ -73,33 +74,22 @@ func (r *Result) Hands() []string {
 	return out
 }
 
-// Sound is one tone that is due: Number counts them, so that none is played twice.
-type Sound struct {
-	Number int
-	Case   uint8
-}
-
 // View is what a screen may know of a run.
 type View struct {
 	// On: a drill runs, or its end is still shown.
 	On bool
-	// Config is the drill; read only.
+	// Config is the drill; read only. State is how far it has come.
 	Config *drill.Config
 	State  drill.State
 	// Missing has a bit for each want of the present step that is not so yet.
 	Missing uint32
 	// Cue is the number of the cue that is shown, counted over the run from 1; 0 while none is.
 	Cue int
-	// Tries are those of this run, Last the newest.
+	// Tries are those of this run, in their order.
 	Tries []drill.Try
 	// Trouble: the run could not go on; Other says what came in where it was somebody else's hand.
 	Trouble Trouble
 	Other   Other
-	// CueTick is the tick at which the cue was shown, −1 before.
-	CueTick int64
-	// Tick of the last step, Hands the propellers on the craft then.
-	Tick  int64
-	Hands [4]int8
 }
 
 // Trouble says why a run was ended by the coach.
@@ -117,21 +107,17 @@ type Coach struct {
 	mu sync.Mutex
 	o  Options
 
-	cfg   *drill.Config
-	base  sim.Config
-	run   Result
-	state drill.State
-	in    drill.Input
-	out   drill.Events
-	snap  sim.Snapshot
-	view  View
+	view View // its Cue is the last one also after it, its tries stand in run
+	base sim.Config
+	run  Result
+	in   drill.Input
+	out  drill.Events
+	snap sim.Snapshot
 
 	answer    int
 	cued      bool
 	cuedAt    int64
 	uncertain uint16
-	cues      int
-	missing   uint32
 	tick      int64
 	changed   bool
 	hands     hands
@@ -152,17 +138,16 @@ func (c *Coach) Start(cfg *drill.Config, base sim.Config, day int32, seed uint64
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.abandon()
-	c.cfg, c.base, c.state = cfg, base, drill.Begin(seed)
-	c.run = Result{Run: drill.Run{Drill: cfg.Code, Day: day, Seed: seed}}
-	c.answer, c.cued, c.cues, c.missing, c.changed = 0, false, 0, 0, false
-	c.view.Trouble, c.view.Other = NoTrouble, NoOther
+	c.view = View{On: true, Config: cfg, State: drill.Begin(seed)}
+	c.base, c.run = base, Result{Run: drill.Run{Drill: cfg.Code, Day: day, Seed: seed}}
+	c.answer, c.cued, c.changed = 0, false, false
 }
 
 // Leave ends the run that there is; the bench is given back.
 func (c *Coach) Leave() {
 	c.mu.Lock()
 	c.abandon()
-	c.cfg = nil
+	c.view.On, c.view.Config = false, nil
 	c.mu.Unlock()
 }
 
@@ -178,17 +163,16 @@ func (c *Coach) Answer(choice int) {
 func (c *Coach) Shown(cue int, tick int64, uncertain uint16) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	if c.cfg == nil || cue != c.cues || c.state.CueAt >= 0 || c.cued {
-		return
+	if c.view.On && cue == c.view.Cue && c.view.State.CueAt < 0 && !c.cued {
+		c.cued, c.cuedAt, c.uncertain = true, tick, uncertain
 	}
-	c.cued, c.cuedAt, c.uncertain = true, tick, uncertain
 }
 
 // OffPace tells that the practice no longer runs at its own pace: a time measured now would be none.
 func (c *Coach) OffPace() {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	if p := c.state.Phase; c.cfg != nil && (p == drill.Waiting || p == drill.Running) {
+	if p := c.view.State.Phase; c.view.On && (p == drill.Waiting || p == drill.Running) {
 		c.abandon()
 		c.view.Trouble = OffPace
 	}
@@ -199,9 +183,9 @@ func (c *Coach) View(v *View) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	tries := append(v.Tries[:0], c.run.Tries...)
-	*v = View{On: c.cfg != nil, Config: c.cfg, State: c.state, Missing: c.missing, Tries: tries, Trouble: c.view.Trouble, Other: c.view.Other, CueTick: c.state.CueAt, Tick: c.tick, Hands: c.snap.In.Hands}
-	if c.cfg != nil && c.state.Phase == drill.Running {
-		v.Cue = c.cues
+	*v = c.view
+	if v.Tries = tries; v.State.Phase != drill.Running {
+		v.Cue = 0
 	}
 }
 
@@ -214,50 +198,52 @@ func (c *Coach) Listen(p *practice.Practice) {
 		return
 	}
 	c.hands.follow(c.o.Bench.Driving(), p.Happenings())
-	if c.cfg == nil || c.state.Phase == drill.Over {
+	if !c.view.On || c.view.State.Phase == drill.Over {
 		return
 	}
-	if other := c.hands.other(c.state.Phase == drill.Starting); other != NoOther {
+	if other := c.hands.other(c.view.State.Phase == drill.Starting); other != NoOther {
 		c.run.Other = other
 		c.abandon()
 		c.view.Trouble, c.view.Other = OtherHand, other
 		return
 	}
-	c.run.Radio, c.run.Keyboard = c.run.Radio || c.hands.by == input.ByRadio, c.run.Keyboard || c.hands.by == input.ByKeyboard
+	c.run.Radio = c.run.Radio || c.hands.by == input.ByRadio
+	c.run.Keyboard = c.run.Keyboard || c.hands.by == input.ByKeyboard
 	p.Snapshot(&c.snap)
 	c.in = drill.Input{
 		Tick: c.tick, Facts: drill.FactsOf(&c.snap, p.Bench().Config()), Happened: p.Happenings(),
 		Answer: c.answer, Cued: c.cued, CueAt: c.cuedAt, Uncertain: c.uncertain,
 	}
 	c.answer, c.cued = 0, false
-	c.state = drill.Step(c.cfg, c.state, &c.in, &c.out)
-	c.missing = drill.Missing(c.cfg, &c.state, &c.in)
+	v := &c.view
+	v.State = drill.Step(v.Config, v.State, &c.in, &c.out)
+	v.Missing = drill.Missing(v.Config, &v.State, &c.in)
 	c.obey()
 }
 
 // obey does what the events of a step ask for.
 func (c *Coach) obey() {
 	craft := c.base
-	if n := int(c.state.Case); n < len(c.cfg.Cases) {
-		craft = c.cfg.Cases[n].Craft.On(c.base)
+	if n := int(c.view.State.Case); n < len(c.view.Config.Cases) {
+		craft = c.view.Config.Cases[n].Craft.On(c.base)
 	}
 	for _, e := range c.out.All() {
 		if c.o.Told != nil {
-			c.o.Told(c.tick, e, &c.state)
+			c.o.Told(c.tick, e, &c.view.State)
 		}
 		switch e.Kind {
 		case drill.UseCraft:
 			c.changed = true
-			c.o.Bench.UseCraft(craft, "drill "+c.cfg.Code)
+			c.o.Bench.UseCraft(craft, "drill "+c.view.Config.Code)
 		case drill.Tell:
 			if r, ok := e.Put.Reading(&craft.Layout); ok {
 				if r.Kind == pulse.Instructor {
-					c.hands.puts(r.Value)
+					c.hands.own = append(c.hands.own, r.Value)
 				}
 				c.o.Put(r.Kind, r.Value)
 			}
 		case drill.CueNow:
-			c.cues++
+			c.view.Cue++
 			if c.o.AtOnce > 0 {
 				c.cued, c.cuedAt, c.uncertain = true, c.tick, c.o.AtOnce
 			}
@@ -279,7 +265,7 @@ func (c *Coach) over() {
 	}
 	if c.o.Ended != nil {
 		run := c.run
-		run.Tries = append([]drill.Try(nil), c.run.Tries...)
+		run.Tries = slices.Clone(c.run.Tries)
 		c.o.Ended(run)
 	}
 }
@@ -295,10 +281,10 @@ func (c *Coach) Refusals(dst []int32) []int32 {
 
 // abandon ends a run before its time.
 func (c *Coach) abandon() {
-	if c.cfg == nil || c.state.Phase == drill.Over {
+	if !c.view.On || c.view.State.Phase == drill.Over {
 		return
 	}
 	c.run.BrokenOff = true
-	c.state = drill.Abandon(c.cfg, c.state, &c.out)
+	c.view.State = drill.Abandon(c.view.Config, c.view.State, &c.out)
 	c.obey()
 }

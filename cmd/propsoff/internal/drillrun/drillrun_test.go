@@ -93,7 +93,7 @@ func (b *bed) until(what string, is func(*View) bool) int64 {
 	return 0
 }
 
-func cueDue(v *View) bool { return v.Cue > 0 && v.CueTick < 0 }
+func cueDue(v *View) bool { return v.Cue > 0 && v.State.CueAt < 0 }
 
 func (b *bed) yaw(w pulse.Width) {
 	b.frame[b.base.Layout.Yaw], b.moved = w, true
@@ -136,7 +136,7 @@ func TestARunIsKeptAsItWas(t *testing.T) {
 		assert.Equal(t, drill.Right, try.Verdict)
 		assert.EqualValues(t, after, try.Reaction, "from the tick at which the cue was seen to the reading")
 		assert.EqualValues(t, 17, try.Uncertain)
-		assert.Equal(t, seen, b.view.CueTick)
+		assert.Equal(t, seen, b.view.State.CueAt)
 		assert.Empty(t, b.ended)
 	}
 	b.until("the end", func(v *View) bool { return v.State.Phase == drill.Over })
@@ -186,17 +186,17 @@ func TestOnlyThePresentCueCounts(t *testing.T) {
 	due := b.until("a cue", cueDue)
 	b.c.Shown(b.view.Cue+1, due, 17)
 	b.tick()
-	require.Less(t, b.view.CueTick, int64(0), "a cue that is to come")
+	require.Less(t, b.view.State.CueAt, int64(0), "a cue that is to come")
 	seen := due + 1
 	b.c.Shown(b.view.Cue, seen, 17)
 	b.c.Shown(b.view.Cue, seen+50, 99)
 	b.tick()
-	require.Equal(t, seen, b.view.CueTick)
+	require.Equal(t, seen, b.view.State.CueAt)
 	b.c.Shown(b.view.Cue, seen+500, 99)
 	for range 100 {
 		b.tick()
 	}
-	assert.Equal(t, seen, b.view.CueTick)
+	assert.Equal(t, seen, b.view.State.CueAt)
 	b.yaw(b.asked())
 	acted := b.tick()
 	b.until("a verdict", func(v *View) bool { return len(v.Tries) > 0 })

@@ -26,9 +26,6 @@ type hands struct {
 // mostRefused bounds what is kept for a window that does not ask (ours).
 const mostRefused = 4096
 
-// puts notes a fault that the drill is about to plant or lift.
-func (h *hands) puts(value int32) { h.own = append(h.own, value) }
-
 // follow takes what happened in a tick.
 func (h *hands) follow(by input.By, happened []happening.Happening) {
 	h.by, h.planting = by, false

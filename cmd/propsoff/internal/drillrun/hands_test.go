@@ -101,7 +101,7 @@ func TestADrillsOwnFaultsAreItsOwn(t *testing.T) {
 		b.tick()
 		b.start(7)
 		b.until("a cue of "+code, func(v *View) bool {
-			return v.Cue > 0 || v.State.Phase == drill.Over || v.State.Phase == drill.Preparing && v.Tick > 2000
+			return v.Cue > 0 || v.State.Phase == drill.Over || v.State.Phase == drill.Preparing && b.p.Tick() > 2001
 		})
 		assert.Empty(t, b.ended, code)
 		assert.NotZero(t, b.view.State.Attempt, code)

@@ -52,11 +52,19 @@ func (e *Error) Unwrap() error { return e.Err }
 // With ends a command with a status about which everything has been said.
 func With(code int) error { return &Error{Code: code} }
 
-// BadInput gives an error the status of a file, flag or argument that is not what it must be.
-func BadInput(err error) error { return &Error{CodeBadInput, err} }
+// BadInput gives an error the status of a file, flag or argument that is not what it must be; nil where there is none. An error that no package
+// gave a status has this one.
+func BadInput(err error) error { return as(CodeBadInput, err) }
 
-// Trouble gives an error the status of a machine that did not let us.
-func Trouble(err error) error { return &Error{CodeTrouble, err} }
+// Trouble gives an error the status of a machine that did not let us; nil where there is none.
+func Trouble(err error) error { return as(CodeTrouble, err) }
+
+func as(code int, err error) error {
+	if err == nil {
+		return nil
+	}
+	return &Error{code, err}
+}
 
 // Shut gives a door's error its status: bad input where another argument would help, else trouble; nil where there is none.
 func Shut(err error) error {
@@ -85,7 +93,7 @@ func Of(v prove.Verdict) error {
 }
 
 // Code gives the status for what a command returned, and the error to be said, nil where nothing is. Errors of no status of their own are
-// the command library's: a command or flag that there is not.
+// bad input, as those of the command library are: a command or flag that there is not.
 func Code(err error) (code int, said error) {
 	var e *Error
 	switch {

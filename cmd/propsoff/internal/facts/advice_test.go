@@ -117,7 +117,7 @@ func whatIsHeard(s *situation, f *Facts) string {
 			return "a stick does not reach a craft that hears the radio"
 		}
 	}
-	if f.Hearing == TheRadio && f.Snap.Origin != link.FromRadio || f.Stored() && f.Craft.Link.OnLoss != link.SendsStored {
+	if f.Hearing == TheRadio && f.Snap.Origin != link.FromRadio || f.Hearing == ItsReceiver && f.Snap.Origin == link.FromStore && f.Craft.Link.OnLoss != link.SendsStored {
 		return "frames are not from where it is said"
 	}
 	return ""

@@ -26,7 +26,6 @@ const (
 	MenuClosed     // leave the open menu
 	SetLevel       // set the craft down level
 	LookedOver     // look the propellers over
-	DoCount
 )
 
 // Deed is one thing that a hand does. It holds no sentence and no key: how it is done depends on what the hand has.
@@ -84,7 +83,7 @@ const (
 	ByRadioBack            // the radio, now silent, switched on or plugged in again with the arm switch off, or the disarm corner held
 	BySilence              // the radio switched off
 	ByPack                 // the pack pulled
-	Ways
+	Ways                   // how many there are
 )
 
 // deedsOf are the deeds of a way.

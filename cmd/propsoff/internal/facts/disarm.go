@@ -51,7 +51,7 @@ const (
 	ArmsItself                    // what its receiver sends arms it
 	StaysDisarmed                 // it is not armed, and takes the link for lost
 	NeverNotices                  // it is not armed, and its receiver goes on sending
-	IfSilentCount
+	IfSilentCount                 // how many there are
 )
 
 // silence tries what comes if the radio goes silent.

@@ -113,12 +113,11 @@ func (f *Facts) ThrottleUp() bool { _, up := f.Of(ThrottleUp); return up }
 type Hearing uint8
 
 const (
-	NoPower      Hearing = iota // nothing can: it has none
-	TheRadio                    // whole frames of the radio's
-	Damaged                     // frames of the radio's, but a channel that is needed carries no pulse
-	ItsReceiver                 // frames that its receiver makes up, while the radio is silent
-	Nothing                     // no frames
-	HearingCount                // how many there are
+	NoPower     Hearing = iota // nothing can: it has none
+	TheRadio                   // whole frames of the radio's
+	Damaged                    // frames of the radio's, but a channel that is needed carries no pulse
+	ItsReceiver                // frames that its receiver makes up, while the radio is silent
+	Nothing                    // no frames
 )
 
 // HearingOf is what reaches the craft of a snapshot.
@@ -139,19 +138,15 @@ func HearingOf(s *sim.Snapshot) Hearing {
 // Believes: the craft takes the link for there, whatever it hears.
 func (f *Facts) Believes() bool { return f.Snap.In.Powered && f.Snap.Link.Up() }
 
-// Stored: what the craft hears are its receiver's stored values; else, where it hears its receiver, the radio's last values again and
-// again.
-func (f *Facts) Stored() bool { return f.Hearing == ItsReceiver && f.Snap.Origin == link.FromStore }
-
 // Silent is why nothing of the radio reaches the craft's receiver.
 type Silent uint8
 
 const (
-	NotSilent   Silent = iota
-	Unplugged          // the radio, or what acts as one, is not there
-	SwitchedOff        // its transmitter is off
-	Unread             // nothing has been read from it yet
-	Unexplained        // it is on, and still nothing comes
+	NotSilent   Silent = iota // the radio's frames come
+	Unplugged                 // the radio, or what acts as one, is not there
+	SwitchedOff               // its transmitter is off
+	Unread                    // nothing has been read from it yet
+	Unexplained               // it is on, and still nothing comes
 )
 
 func silent(s *sim.Snapshot) Silent {
@@ -178,7 +173,7 @@ const (
 	NoHand               // the demo pilot; a person still has the keys of the bench
 	Radio                // a person with a radio
 	Keyboard             // a person at the keyboard
-	Hands
+	Hands                // how many there are
 )
 
 // bends are the faults that bend what the hand sends, or what becomes of it.

@@ -19,7 +19,7 @@ const (
 	NextSwitchOver               // the arm control stands at on, yet the craft is disarmed: off, clear what refuses, on
 	NextRadio                    // the radio first: without it nobody knows what refuses
 	NextCannotArm                // no way was found in which this hand arms it
-	NextCount
+	NextCount                    // how many there are
 )
 
 // Next says what there is to do now.

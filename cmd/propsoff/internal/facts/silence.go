@@ -26,9 +26,6 @@ type Quiet struct {
 	Arms int64
 }
 
-// StaysArmed reports whether an armed craft stays so for ever.
-func (q *Quiet) StaysArmed() bool { return q.Disarmed == Never }
-
 // ByValues reports whether an armed craft is disarmed by what the receiver sends in place of the radio, and not by a lost link.
 func (q *Quiet) ByValues() bool {
 	return q.Disarmed != Never && (q.Lost == Never || q.Disarmed < q.Lost)
@@ -133,9 +130,9 @@ func Whole(cfg *sim.Config) bool { return link.ValidFrame(cfg.Link.Needed, &cfg.
 type Gap uint8
 
 const (
-	NeverLost Gap = iota
-	MayBeLost     // that follows from when between two frames the gap begins
-	IsLost
+	NeverLost Gap = iota // it goes on taking it for there
+	MayBeLost            // that follows from when between two frames the gap begins
+	IsLost               // whenever the gap begins
 )
 
 // Loses says what gaps of so many ms do to the link of a craft that heard the radio before: one alone, or one every so many ms; Never is

@@ -225,7 +225,7 @@ func TestSilenceIsWhatTheBenchDoes(t *testing.T) {
 		if disarmed == Never {
 			require.Equal(t, int64(Never), again)
 			require.True(t, armed(b))
-			require.True(t, q.StaysArmed())
+			require.Equal(t, int64(Never), q.Disarmed)
 		}
 		flown++
 
@@ -289,10 +289,10 @@ func TestSilenceAgreesWithTheSearch(t *testing.T) {
 		broken := func(rule prove.Rule) bool { return r.Results[rule].Outcome == prove.Broken }
 		require.Equal(t, broken(prove.StoredNeverArms) || broken(prove.HeldNeverArms), q.Arms != Never)
 		promised := int64(cfg.Link.SilenceSlots+a.SinkSlots) * int64(cfg.SlotTicks)
-		late := q.StaysArmed() || q.Disarmed > promised
+		late := q.Disarmed == Never || q.Disarmed > promised
 		// Stored values between the edges of the disarming corner end a dwell that the hands began, but no flight.
 		require.Equal(t, late, broken(prove.LossStopsMotors), "%+v", q)
-		if late && !q.StaysArmed() {
+		if late && q.Disarmed != Never {
 			require.Equal(t, prove.StoredLate, r.Results[prove.LossStopsMotors].Cause)
 			require.Equal(t, q.Disarmed, r.Results[prove.LossStopsMotors].Value)
 		}

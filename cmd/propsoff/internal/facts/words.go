@@ -9,12 +9,18 @@ import (
 // The words of sim in which facts are told. Who shows facts takes them from here and has no business with the rules of link and arming: a
 // test at the module's root holds that.
 type (
+	// Refusal is one reason why arming is refused.
 	Refusal = arming.Refusal
-	Group   = arming.Group
-	Set     = arming.Set
-	Phase   = link.Phase
-	OnLoss  = link.OnLoss
-	Origin  = link.Origin
+	// Group is who cures a refusal.
+	Group = arming.Group
+	// Set is a set of refusals, a bit each.
+	Set = arming.Set
+	// Phase is how the craft judges the link.
+	Phase = link.Phase
+	// OnLoss is what a receiver does when the radio goes silent.
+	OnLoss = link.OnLoss
+	// Origin is where a frame comes from.
+	Origin = link.Origin
 )
 
 // The refusals, by who cures them.
@@ -33,7 +39,7 @@ const (
 	PropellersUnchecked = arming.PropellersUnchecked
 	RefusalCount        = arming.RefusalCount
 
-	// Those of earlier models, which takes and logbooks still tell.
+	// WasOnCable and WasMenuOpen are of earlier models; takes and logbooks still tell them.
 	WasOnCable  = arming.WasOnCable
 	WasMenuOpen = arming.WasMenuOpen
 
@@ -57,7 +63,6 @@ const (
 	RepeatsLast = link.RepeatsLast
 	SendsStored = link.SendsStored
 
-	FromRadio  = link.FromRadio
 	FromRepeat = link.FromRepeat
 	FromStore  = link.FromStore
 )

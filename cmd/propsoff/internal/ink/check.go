@@ -1,6 +1,7 @@
 package ink
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -62,7 +63,7 @@ func (q Problem) String() string {
 	return s + ": " + q.Detail
 }
 
-// Half a pixel of overlap is not seen; places that were moved to whole pixels may meet so far.
+// slack: half a pixel of overlap is not seen, and places that were moved to whole pixels may overlap by as much.
 const slack = 0.5
 
 // Check looks for everything that DefaultLimits does not allow. A good page gives nothing. It takes time in the
@@ -117,19 +118,10 @@ func (c *checker) label(i int) string {
 	return s
 }
 
-func finite(vs ...float64) bool {
-	for _, v := range vs {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return false
-		}
-	}
-	return true
-}
-
 func (c *checker) numbers() {
 	for i := range c.p.items {
 		it := &c.p.items[i]
-		ok := finite(it.Box.X, it.Box.Y, it.Box.W, it.Box.H, it.A.X, it.A.Y, it.B.X, it.B.Y, it.Width, it.Radius, it.From, it.To, it.Size)
+		ok := it.Box.Finite() && finite(it.A.X, it.A.Y, it.B.X, it.B.Y, it.Width, it.Radius, it.From, it.To, it.Size)
 		for _, q := range c.p.Points(it) {
 			ok = ok && finite(q.X, q.Y)
 		}
@@ -138,7 +130,7 @@ func (c *checker) numbers() {
 		}
 	}
 	for _, h := range c.p.hits {
-		if !finite(h.Box.X, h.Box.Y, h.Box.W, h.Box.H) {
+		if !h.Box.Finite() {
 			c.add(NumberBad, h.Group+"/"+h.Name, "", Rect{}, "%v", h.Box)
 		}
 	}
@@ -236,12 +228,7 @@ func (c *checker) text(n int) {
 }
 
 // mark is the colour by which a shape is seen first: its line, else its fill.
-func (it *Item) mark() Role {
-	if it.Line != None {
-		return it.Line
-	}
-	return it.Fill
-}
+func (it *Item) mark() Role { return cmp.Or(it.Line, it.Fill) }
 
 // crosses tells whether a line, or the edge of a shape, runs through a box.
 func (c *checker) crosses(i int, box Rect) bool {

@@ -20,6 +20,18 @@ func (r Rect) Centre() Point { return Point{r.X + r.W/2, r.Y + r.H/2} }
 // Empty tells whether the rectangle has no area.
 func (r Rect) Empty() bool { return r.W <= 0 || r.H <= 0 }
 
+// Finite tells whether its place and size are numbers, and none of them infinite.
+func (r Rect) Finite() bool { return finite(r.X, r.Y, r.W, r.H) }
+
+func finite(vs ...float64) bool {
+	for _, v := range vs {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
+}
+
 // Inset moves every edge inwards by d pixels (outwards if negative).
 func (r Rect) Inset(d float64) Rect { return Rect{r.X + d, r.Y + d, r.W - 2*d, r.H - 2*d} }
 

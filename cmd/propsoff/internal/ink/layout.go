@@ -13,25 +13,13 @@ func Share(n, least float64) Part { return Part{n, least} }
 // Rows splits a rectangle from top to bottom into parts with gaps between, appended to dst (a buffer, or nil). If the
 // minimums need more than there is, the parts run over the lower edge rather than be squeezed: Check finds it.
 func (r Rect) Rows(dst []Rect, gap float64, parts ...Part) []Rect {
-	free, shares := room(r.H, gap, parts)
-	y := r.Y
-	for _, c := range parts {
-		h := c.size(free, shares)
-		dst = append(dst, Rect{r.X, y, r.W, h})
-		y += h + gap
-	}
+	split(r.Y, r.H, gap, parts, func(y, h float64) { dst = append(dst, Rect{r.X, y, r.W, h}) })
 	return dst
 }
 
 // Columns splits a rectangle from left to right as Rows does from top to bottom.
 func (r Rect) Columns(dst []Rect, gap float64, parts ...Part) []Rect {
-	free, shares := room(r.W, gap, parts)
-	x := r.X
-	for _, c := range parts {
-		w := c.size(free, shares)
-		dst = append(dst, Rect{x, r.Y, w, r.H})
-		x += w + gap
-	}
+	split(r.X, r.W, gap, parts, func(x, w float64) { dst = append(dst, Rect{x, r.Y, w, r.H}) })
 	return dst
 }
 
@@ -90,9 +78,15 @@ func room(length, gap float64, parts []Part) (free, shares float64) {
 	return free, shares
 }
 
-func (c Part) size(free, shares float64) float64 {
-	if c.Share <= 0 || shares <= 0 {
-		return c.Min
+// split gives each part its place and size.
+func split(from, length, gap float64, parts []Part, part func(from, size float64)) {
+	free, shares := room(length, gap, parts)
+	for _, c := range parts {
+		size := c.Min
+		if c.Share > 0 && shares > 0 {
+			size = max(size, free*c.Share/shares)
+		}
+		part(from, size)
+		from += size + gap
 	}
-	return max(c.Min, free*c.Share/shares)
 }

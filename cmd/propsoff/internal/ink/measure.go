@@ -84,17 +84,11 @@ func measureFace(ttf []byte) (*metrics, error) {
 	}
 	for r := range m.glyphs {
 		m.glyphs[r] = m.missing
-		if r < ' ' {
-			continue
-		}
 		g, err := f.GlyphIndex(&buf, rune(r))
+		if err == nil && g != 0 && r >= ' ' {
+			m.glyphs[r], err = read(g)
+		}
 		if err != nil {
-			return nil, err
-		}
-		if g == 0 {
-			continue
-		}
-		if m.glyphs[r], err = read(g); err != nil {
 			return nil, err
 		}
 	}
@@ -114,22 +108,18 @@ func (m *metrics) glyph(r rune) glyph {
 	return m.missing
 }
 
-// extent is the width of a text and its drawn height above and below the base line, all in em.
-func (m *metrics) extent(text string) (width, top, bottom float64) {
-	first := true
+// extent is how far above and below the base line a text is drawn, in em; both are 0 where nothing is.
+func (m *metrics) extent(text string) (top, bottom float64) {
 	for _, r := range text {
-		g := m.glyph(r)
-		width += float64(g.advance)
-		if g.top == g.bottom { // a space draws nothing
-			continue
+		switch g := m.glyph(r); {
+		case g.top == g.bottom: // a space draws nothing
+		case top == bottom: // the first that is drawn
+			top, bottom = float64(g.top), float64(g.bottom)
+		default:
+			top, bottom = max(top, float64(g.top)), min(bottom, float64(g.bottom))
 		}
-		if first {
-			top, bottom, first = float64(g.top), float64(g.bottom), false
-			continue
-		}
-		top, bottom = max(top, float64(g.top)), min(bottom, float64(g.bottom))
 	}
-	return width, top, bottom
+	return top, bottom
 }
 
 // Width is the width in pixels of one line of text at a size in pixels (the em).
@@ -148,9 +138,6 @@ func Advance(r rune, size float64, w Weight) float64 {
 
 // Ascent is the height in pixels of a line above its base line, accents included.
 func Ascent(size float64, w Weight) float64 { return faces()[w].ascent * size }
-
-// Descent is the depth in pixels of a line below its base line.
-func Descent(size float64, w Weight) float64 { return faces()[w].descent * size }
 
 // CapHeight is the height in pixels of capital letters.
 func CapHeight(size float64, w Weight) float64 { return faces()[w].capital * size }
@@ -184,8 +171,6 @@ func Fit(width, smallest, largest float64, w Weight, texts ...string) (size floa
 	if widest*size > width {
 		size = whole(width / widest)
 	}
-	if size < smallest {
-		size = smallest
-	}
+	size = max(size, smallest)
 	return size, widest*size <= width+1e-6
 }

@@ -51,11 +51,7 @@ type Item struct {
 	Group string // the part of the sheet it belongs to
 	Box   Rect   // all that is drawn lies in here, for a text its line: ascent to descent
 
-	Fill  Role // text: its colour; shapes: inside, None = not filled
-	Line  Role // shapes: outline or stroke, None = none. Closed shapes have it inside their edge
-	Width float64
-	Dash  Dash
-	Under bool // text may lie over it
+	Paint // of a text only Fill, its colour; of a shape without a Line the Width is 0
 
 	A, B     Point   // text: A its start on the base line; line: ends; circle and arc: A the centre
 	Radius   float64 // circle, arc (middle of the stroke), corners

@@ -3,22 +3,21 @@ package ink
 import "math"
 
 // Paint says how a shape is drawn. Lines use Line, Width and Dash; closed shapes may have a Fill too, and keep their
-// outline inside their edge. The zero Width with a Line means one pixel of the least window, scaled.
+// outline inside their edge. None means that it is not filled, or has no line.
 type Paint struct {
 	Fill, Line Role
-	Width      float64
+	Width      float64 // pixels; 0 with a Line means one pixel of the least window, scaled
 	Dash       Dash
 	Under      bool // a guide that text may lie over (its colour must then leave the text its contrast)
 }
 
 func (p *Page) shape(k Kind, name string, c Paint) Item {
-	w := c.Width
 	if c.Line == None {
-		w = 0
-	} else if w <= 0 {
-		w = math.Max(1, math.Round(p.Scale))
+		c.Width = 0
+	} else if c.Width <= 0 {
+		c.Width = math.Max(1, math.Round(p.Scale))
 	}
-	return Item{Kind: k, Name: name, Fill: c.Fill, Line: c.Line, Width: w, Dash: c.Dash, Under: c.Under, owner: -1}
+	return Item{Kind: k, Name: name, Paint: c, owner: -1}
 }
 
 // Line draws a straight line. Upright and level lines are moved to whole pixels, so that they are sharp.
@@ -48,18 +47,15 @@ func (p *Page) Line(name string, x1, y1, x2, y2 float64, c Paint) {
 }
 
 // Rect draws a rectangle, moved to whole pixels.
-func (p *Page) Rect(name string, r Rect, c Paint) {
-	it := p.shape(KindRect, name, c)
-	it.Box = r.snap()
-	if it.Line != None {
-		it.Width = math.Max(1, math.Round(it.Width))
-	}
-	p.add(it)
-}
+func (p *Page) Rect(name string, r Rect, c Paint) { p.box(KindRect, name, r, 0, c) }
 
 // RoundRect draws a rectangle with round corners of a radius in pixels, moved to whole pixels.
 func (p *Page) RoundRect(name string, r Rect, radius float64, c Paint) {
-	it := p.shape(KindRoundRect, name, c)
+	p.box(KindRoundRect, name, r, radius, c)
+}
+
+func (p *Page) box(k Kind, name string, r Rect, radius float64, c Paint) {
+	it := p.shape(k, name, c)
 	it.Box = r.snap()
 	it.Radius = math.Max(0, math.Min(radius, math.Min(it.Box.W, it.Box.H)/2))
 	if it.Line != None {
@@ -95,7 +91,8 @@ func (p *Page) Polyline(name string, pts []Point, c Paint) {
 		return
 	}
 	c.Fill = None
-	p.addPoints(p.shape(KindPolyline, name, c), pts, true)
+	it := p.shape(KindPolyline, name, c)
+	p.addPoints(it, it.Width/2, pts)
 }
 
 // Polygon draws a closed shape through the points, which are copied; its edge may not cross itself. Fewer than
@@ -104,7 +101,7 @@ func (p *Page) Polygon(name string, pts []Point, c Paint) {
 	if len(pts) < 3 {
 		return
 	}
-	p.addPoints(p.shape(KindPolygon, name, c), pts, false)
+	p.addPoints(p.shape(KindPolygon, name, c), 0, pts)
 }
 
 // Band fills the area between two strokes of equally many points, which are copied; the strokes may cross. Its width
@@ -114,12 +111,7 @@ func (p *Page) Band(name string, a, b []Point, fill Role) {
 	if len(a) < 2 || len(a) != len(b) {
 		return
 	}
-	it := p.shape(KindBand, name, Paint{Fill: fill})
-	it.from = int32(len(p.points))
-	p.points = append(append(p.points, a...), b...)
-	it.to = int32(len(p.points))
-	it.Box = bounds(p.points[it.from:]).Inset(-0.5)
-	p.add(it)
+	p.addPoints(p.shape(KindBand, name, Paint{Fill: fill}), 0.5, a, b)
 }
 
 // Sides gives the two strokes of a band. Valid until the next Reset.
@@ -128,13 +120,13 @@ func (p *Page) Sides(it *Item) (a, b []Point) {
 	return pts[:len(pts)/2], pts[len(pts)/2:]
 }
 
-func (p *Page) addPoints(it Item, pts []Point, grow bool) {
+// addPoints adds an item with its strokes, which it draws so many pixels beyond.
+func (p *Page) addPoints(it Item, beyond float64, strokes ...[]Point) {
 	it.from = int32(len(p.points))
-	p.points = append(p.points, pts...)
-	it.to = int32(len(p.points))
-	it.Box = bounds(pts)
-	if grow {
-		it.Box = it.Box.Inset(-it.Width / 2)
+	for _, pts := range strokes {
+		p.points = append(p.points, pts...)
 	}
+	it.to = int32(len(p.points))
+	it.Box = bounds(p.Points(&it)).Inset(-beyond)
 	p.add(it)
 }

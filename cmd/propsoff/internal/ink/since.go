@@ -20,25 +20,21 @@ func (p *Page) Since(drawn *Page, dst []Rect) []Rect {
 	}
 	first := len(dst)
 	old, now := drawn.items, p.items
-	i, j := 0, 0
-	for i < len(old) && j < len(now) {
-		if p.same(&now[j], drawn, &old[i]) {
-			i, j = i+1, j+1
-			continue
+	for i, j := 0, 0; i < len(old) || j < len(now); {
+		gone, come := len(old)-i, len(now)-j // all that is left, where one page has no more
+		if gone > 0 && come > 0 {
+			if p.same(&now[j], drawn, &old[i]) {
+				i, j = i+1, j+1
+				continue
+			}
+			gone, come = p.ahead(drawn, i, j)
 		}
-		gone, come := p.ahead(drawn, i, j)
 		for ; gone > 0; i, gone = i+1, gone-1 {
 			dst = p.part(dst, first, drawn.Reach(&old[i]))
 		}
 		for ; come > 0; j, come = j+1, come-1 {
 			dst = p.part(dst, first, p.Reach(&now[j]))
 		}
-	}
-	for ; i < len(old); i++ {
-		dst = p.part(dst, first, drawn.Reach(&old[i]))
-	}
-	for ; j < len(now); j++ {
-		dst = p.part(dst, first, p.Reach(&now[j]))
 	}
 	return dst
 }

@@ -75,7 +75,7 @@ func (p *Page) line(name string, x, y float64, s Style, text string, row int) *I
 		y -= m.descent * s.Size
 	}
 	y = math.Round(y)
-	return p.add(Item{Kind: KindText, Name: name, Fill: s.Colour, A: Point{x, y}, Text: text, Size: s.Size, Weight: s.Weight,
+	return p.add(Item{Kind: KindText, Name: name, Paint: Paint{Fill: s.Colour}, A: Point{x, y}, Text: text, Size: s.Size, Weight: s.Weight,
 		State: s.State, Within: s.Within, Row: row, owner: -1,
 		Box: Rect{x, y - m.ascent*s.Size, w, (m.ascent + m.descent) * s.Size}})
 }
@@ -96,7 +96,7 @@ func (p *Page) strike(n int, done float64) {
 
 // inkBox is the box of what a text really draws: its width, and the highest and lowest of its characters.
 func (it *Item) inkBox() Rect {
-	_, top, bottom := faces()[it.Weight].extent(it.Text)
+	top, bottom := faces()[it.Weight].extent(it.Text)
 	return Rect{it.A.X, it.A.Y - top*it.Size, it.Box.W, (top - bottom) * it.Size}
 }
 

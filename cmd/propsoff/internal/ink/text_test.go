@@ -23,7 +23,7 @@ func TestAnchorsPutTheTextWhereTheySay(t *testing.T) {
 		Right | Base:    {x - w, y},
 		Left | Middle:   {x, math.Round(y + CapHeight(size, Bold)/2)},
 		Right | Top:     {x - w, math.Round(y + Ascent(size, Bold))},
-		Centre | Bottom: {x - w/2, math.Round(y - Descent(size, Bold))},
+		Centre | Bottom: {x - w/2, math.Round(y - faces()[Bold].descent*size)},
 	} {
 		box := p.Text("word", x, y, Style{Size: size, Weight: Bold, Anchor: a}, "ARMED")
 		it := p.Items()[len(p.Items())-1]
@@ -59,7 +59,7 @@ func TestBlockBreaksAtSpacesByHand(t *testing.T) {
 	if got := strings.Join(lines, "|"); got != "Throttle reads 1012\u00a0µs;|bring it below\u00a01000." || n != 2 {
 		t.Errorf("%d lines: %s", n, got)
 	}
-	if math.Abs(h-(LineHeight(16)+Ascent(16, Regular)+Descent(16, Regular))) > 1e-9 {
+	if math.Abs(h-(LineHeight(16)+Ascent(16, Regular)+faces()[Regular].descent*16)) > 1e-9 {
 		t.Errorf("height %v", h)
 	}
 	// A little narrower and the no-break space takes its number along.

@@ -67,9 +67,9 @@ type Options struct {
 	// Ended, where given, is told in the loop's goroutine of a source that has ended and why (input.ErrEnd for one that
 	// has played to its end). It must not block.
 	Ended func(s input.Source, why error)
-	// Came, where given, is told in the loop's goroutine after a turn that took in what somebody did: a reading of a source that goes
-	// by no script, or of the desk. It must not block.
-	Came func()
+	// Came, where given, gets something after a turn that took in what somebody did: a reading of a source that goes by no script, or of
+	// the desk. What finds no room in it is left out.
+	Came chan<- struct{}
 }
 
 // Loop is one practice in real time. Use, Desk and what reads the published state may be called from any goroutine.
@@ -267,7 +267,7 @@ func (l *Loop) takeOver(now int64) {
 	}
 }
 
-func ring(c chan struct{}) {
+func ring(c chan<- struct{}) {
 	select {
 	case c <- struct{}{}:
 	default:

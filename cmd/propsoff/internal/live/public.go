@@ -66,16 +66,14 @@ func (l *Loop) stepped(tick int64) {
 		v.mu.Unlock()
 	}
 	if tick%PointTicks == 0 {
-		s := l.p.Bench().State()
-		if (s.In.Air || v.filming.Load()) && l.Seen.film == nil {
+		var now sim.Snapshot
+		l.p.Snapshot(&now)
+		if (now.In.Air || v.filming.Load()) && l.Seen.film == nil {
 			v.mu.Lock()
 			l.Seen.film = &film{}
 			v.mu.Unlock()
 		}
-		v.points = append(v.points, Point{
-			Tick: tick, Sent: s.In.Sent, HasSent: s.In.HasSent, Transmitting: s.In.Transmitting(), Powered: s.In.Powered,
-			Armed: s.Slot.Arming.Armed, Link: s.Slot.Link.Phase, Motor: s.Motor,
-		})
+		v.points = append(v.points, PointOf(&now))
 	}
 	l.Seen.stepped(l.p, tick)
 }

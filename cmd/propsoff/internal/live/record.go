@@ -11,16 +11,23 @@ import (
 
 // Recorder keeps a practice as takes do, in parts, and writes a file of it while that is asked for. It is called by one goroutine.
 type Recorder interface {
+	// Part begins a part. The error is that its craft cannot be kept.
 	Part(s *Start) error
+	// Reading notes a reading with the tick that consumed it.
 	Reading(tick int64, r pulse.Reading) error
+	// Happening notes what happened in a tick (sim/happening.Happening).
 	Happening(tick int64, code uint8, a, b int32) error
+	// Digest notes the running digest after a tick.
 	Digest(tick int64, digest uint64) error
+	// Flush hands on what was noted, so that a kill does not lose it.
 	Flush() error
+	// Close ends the file that is written, if there is one, and the practice.
 	Close() error
-	// Record begins a file, which holds the part under way from its beginning, and Stop ends it. Recording is the path of the file that
-	// is written, empty for none; err is why the last one has ended by itself.
+	// Record begins a file, which must not exist yet; it holds the part under way from its beginning.
 	Record(path string) error
+	// Stop ends the file that is written.
 	Stop() error
+	// Recording is the path of the file that is written, empty for none; err is why the last one has ended by itself.
 	Recording() (path string, err error)
 }
 

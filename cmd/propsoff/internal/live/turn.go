@@ -31,28 +31,24 @@ func (l *Loop) Turn() time.Duration {
 	l.lastNow, l.lastPass = now, passed
 
 	l.collectDesk(now)
-	for i := 0; i < len(l.players); i++ {
-		if !l.players[i].timed && !l.collect(i, now) {
-			i--
-		}
-	}
+	l.collectAll(false, now)
 	l.stepOn()
 	at := l.time(now)
 	due := at / 1000
 	if len(l.pending) > 0 {
 		due = (at + 999) / 1000 // what came in need not wait for its tick
 	}
-	l.collectTimed(due)
+	l.collectAll(true, due*1000)
 	for start, ok := l.nextPart(due); ok; start, ok = l.nextPart(due) {
 		l.stepTo(start.Tick - 1)
 		l.change(start)
-		l.collectTimed(due)
+		l.collectAll(true, due*1000)
 	}
 	l.stepTo(due)
 	l.turnPace(now)
 	l.publish()
 	if l.came && l.opt.Came != nil {
-		l.opt.Came()
+		ring(l.opt.Came)
 	}
 	l.came = false
 	if l.published != nil {
@@ -65,10 +61,10 @@ func (l *Loop) Turn() time.Duration {
 	return idleWait
 }
 
-// collectTimed polls those that play by time alone up to a tick.
-func (l *Loop) collectTimed(due int64) {
+// collectAll polls those that play by time alone, or the others.
+func (l *Loop) collectAll(timed bool, until int64) {
 	for i := 0; i < len(l.players); i++ {
-		if l.players[i].timed && !l.collect(i, due*1000) {
+		if l.players[i].timed == timed && !l.collect(i, until) {
 			i--
 		}
 	}

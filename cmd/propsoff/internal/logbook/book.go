@@ -51,7 +51,7 @@ func (s Store) Open(pupil string, now time.Time) (*Book, error) {
 	if len(files) > 0 {
 		name, path = called, files[0]
 	}
-	if err := ordinary(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+	if _, err := ordinary(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, failed(path, what, err)
 	}
 	f, err := door.Append(path, true)
@@ -184,7 +184,7 @@ func (b *Book) flush() error {
 }
 
 func (b *Book) write() (err error) {
-	if err := ordinary(b.path); err != nil {
+	if _, err := ordinary(b.path); err != nil {
 		return b.missing(err)
 	}
 	f, err := door.Append(b.path, false)
@@ -216,10 +216,8 @@ func (b *Book) write() (err error) {
 	if _, err := f.ReadAt(last, st.Size()-1); err != nil {
 		return err
 	}
-	healed := 0
 	if last[0] != '\n' { // a torn line; it is kept on a line of its own
 		text = append([]byte{'\n'}, text...)
-		healed = 1
 	}
 	n, err := f.Write(text)
 	if err == nil {
@@ -232,7 +230,7 @@ func (b *Book) write() (err error) {
 		return nil
 	}
 	if n > 0 && (!held || cut(f, st.Size()) != nil) {
-		b.passed(n - healed)
+		b.passed(n - (len(text) - len(b.waiting)))
 	}
 	return err
 }

@@ -3,6 +3,7 @@ package logbook
 import (
 	"maps"
 	"slices"
+	"strconv"
 	"time"
 
 	"propsoff/assets/words"
@@ -51,11 +52,13 @@ type Entry struct {
 // Later reports whether the entry is of a kind that only a later version knows: a whole line that is left alone.
 func (e *Entry) Later() bool { return !slices.Contains(kinds[:], e.Kind) }
 
-// Practice is what a practice began with.
+// Practice is what a practice began with, as it stands in the line.
 type Practice struct {
-	// Program is its version, Radio the name of the radio, or "keyboard"; both may be empty.
-	Program, Radio string
-	Craft          Craft
+	// Program is the version of propsoff, empty where it is not known.
+	Program string `json:"program,omitempty"`
+	// Radio is the radio's name, or "keyboard"; empty where it is not known.
+	Radio string `json:"radio,omitempty"`
+	Craft Craft  `json:"craft"`
 }
 
 // Craft is what the settings of a craft come to. Empty fields are not written.
@@ -69,30 +72,36 @@ type Craft struct {
 	Digest   string `json:"digest,omitempty"`
 }
 
-// Drill is one run of a drill.
+// Drill is one run of a drill, as it stands in the line.
 type Drill struct {
 	// Code is the drill's word, Name what a person calls it.
-	Code, Name string
-	Seed       uint64
-	// Hands are the code words of the pupil's hands that drove: radio, keyboard; nil where that was not noted. CameIn is the code word of
-	// what else came in and ended the run: demo-pilot, script, instructor, fault; the tries are those of before.
-	Hands  []string `json:",omitempty"`
-	CameIn string   `json:",omitempty"`
+	Code string `json:"drill,omitempty"`
+	Name string `json:"name,omitempty"`
+	// Seed is a whole number below 2^64 as text, since JSON numbers are whole up to 2^53 only (RFC 8259, 6).
+	Seed string `json:"seed,omitempty"`
 	// Learned and BrokenOff are those of drill.Run. Unannounced: the cue came at a time that the pupil could not know.
-	Learned, BrokenOff, Unannounced bool
-	Tries                           []Try
+	Learned     bool `json:"learned"`
+	BrokenOff   bool `json:"broken_off"`
+	Unannounced bool `json:"unannounced"`
+	// Hands are the code words of the pupil's hands that drove (radio, keyboard), nil where that was not noted. CameIn is the code word of
+	// what else came in and ended the run (demo-pilot, script, instructor, fault); the tries are those from before it.
+	Hands  []string `json:"hands,omitempty"`
+	CameIn string   `json:"came_in,omitempty"`
+	Tries  []Try    `json:"tries,omitempty"`
 }
 
-// Try is one try of a run. Verdict and Why are code words of package codes.
+// Try is one try of a run, as it stands in the line. Verdict and Why are code words of package codes.
 type Try struct {
-	Tick         int64
-	Case         uint8
-	Verdict, Why string
-	Number       uint8
-	// Reaction is the time in ms, −1 for none, Uncertain how much of it is not known, Allowed the most that passes, 0 if unknown.
-	Reaction  int32
-	Uncertain uint16
-	Allowed   int32
+	Tick    int64  `json:"tick"`
+	Case    uint8  `json:"case"`
+	Verdict string `json:"verdict"`
+	Why     string `json:"why,omitempty"`
+	Number  uint8  `json:"number,omitempty"`
+	// Reaction is the time in ms, nil for none; Uncertain is how much of it is not known, in ms. Allowed is the longest that passes, in ms,
+	// 0 where that is not known.
+	Reaction  *int32 `json:"reaction_ms,omitempty"`
+	Uncertain uint16 `json:"uncertain_ms,omitempty"`
+	Allowed   int32  `json:"allowed_ms,omitempty"`
 }
 
 // Began is the entry of a practice's beginning. The time carries the pupil's time zone, here and below.
@@ -119,9 +128,12 @@ func Ended(at time.Time, lasted time.Duration) Entry {
 // OfRun is the entry of one run. Its day is that of at, which the run should have been given too. The drill's configuration gives the time allowed.
 func OfRun(at time.Time, run *drill.Run, cfg *drill.Config, name string) Entry {
 	e := entry(at, KindDrill)
-	e.Drill = Drill{Code: run.Drill, Name: name, Seed: run.Seed, Learned: run.Learned, BrokenOff: run.BrokenOff}
+	e.Drill = Drill{Code: run.Drill, Name: name, Seed: strconv.FormatUint(run.Seed, 10), Learned: run.Learned, BrokenOff: run.BrokenOff}
 	for _, t := range run.Tries {
-		n := Try{Tick: t.Tick, Case: t.Case, Verdict: codes.VerdictCode(t.Verdict), Why: codes.WhyCode(t.Why), Number: t.Number, Reaction: max(-1, t.Reaction), Uncertain: t.Uncertain}
+		n := Try{Tick: t.Tick, Case: t.Case, Verdict: codes.VerdictCode(t.Verdict), Why: codes.WhyCode(t.Why), Number: t.Number, Uncertain: t.Uncertain}
+		if t.Reaction >= 0 {
+			n.Reaction = new(t.Reaction)
+		}
 		if cfg != nil && int(t.Case) < len(cfg.Cases) {
 			c := &cfg.Cases[t.Case]
 			n.Allowed = max(0, c.Within)
@@ -134,14 +146,19 @@ func OfRun(at time.Time, run *drill.Run, cfg *drill.Config, name string) Entry {
 
 // Run gives the run as the drill's own scheme wants it. Tries whose verdict only a later version knows are left out.
 func (e *Entry) Run() drill.Run {
-	r := drill.Run{Drill: e.Drill.Code, Day: e.Day, Seed: e.Drill.Seed, Learned: e.Drill.Learned, BrokenOff: e.Drill.BrokenOff}
+	seed, _ := strconv.ParseUint(e.Drill.Seed, 10, 64) // what was read is a number
+	r := drill.Run{Drill: e.Drill.Code, Day: e.Day, Seed: seed, Learned: e.Drill.Learned, BrokenOff: e.Drill.BrokenOff}
 	for _, t := range e.Drill.Tries {
 		v, ok := codes.VerdictOf(t.Verdict)
 		if !ok {
 			continue
 		}
 		why, _ := codes.WhyOf(t.Why)
-		r.Tries = append(r.Tries, drill.Try{Tick: t.Tick, Case: t.Case, Verdict: v, Why: why, Number: t.Number, Reaction: t.Reaction, Uncertain: t.Uncertain})
+		n := drill.Try{Tick: t.Tick, Case: t.Case, Verdict: v, Why: why, Number: t.Number, Reaction: -1, Uncertain: t.Uncertain}
+		if t.Reaction != nil {
+			n.Reaction = *t.Reaction
+		}
+		r.Tries = append(r.Tries, n)
 	}
 	return r
 }

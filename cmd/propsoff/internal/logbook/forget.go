@@ -6,7 +6,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"time"
 
 	"propsoff/assets/door"
 	"propsoff/assets/words"
@@ -58,7 +57,7 @@ func (s Store) Traces(pupil string) (*Traces, error) {
 		case e.IsDir():
 			return nil
 		case !e.Type().IsRegular():
-			t.doubt(path, words.T("logbook-file.doubt-special", words.Args{"kind": kindOf(e.Type())}))
+			t.doubt(path, words.T("logbook-file.doubt-special", words.Args{"kind": door.Kind(e.Type())}))
 			return nil
 		}
 		x := s.suspect(path)
@@ -76,14 +75,14 @@ func (s Store) Traces(pupil string) (*Traces, error) {
 		if a.Copy != b.Copy {
 			return map[bool]int{false: -1, true: 1}[a.Copy]
 		}
-		return a.begun().Compare(b.begun())
+		return byAge(a.first(), b.first())
 	})
 	if len(own) > 0 {
 		t.Pupil = own[0].name
 	}
 	for _, x := range own {
 		if len(x.heads) > 0 && !slices.ContainsFunc(x.heads, func(h header) bool { return Key(h.Pupil) == Key(name) }) {
-			if x.Says = shortened(x.heads[0].Pupil, MostName); x.Copy {
+			if x.Says = Shortened(x.heads[0].Pupil, MostName); x.Copy {
 				t.doubt(x.Path, words.T("logbook-file.doubt-names", words.Args{"line": quoted(x.Says), "file": words.Quote(x.name)}))
 				continue
 			}
@@ -148,11 +147,12 @@ func (s Store) suspect(path string) suspect {
 	return x
 }
 
-func (x *suspect) begun() time.Time {
-	if len(x.heads) == 0 || x.heads[0].begun().IsZero() {
-		return never
+// first is the first line, the zero header where there is none.
+func (x *suspect) first() header {
+	if len(x.heads) == 0 {
+		return header{}
 	}
-	return x.heads[0].begun()
+	return x.heads[0]
 }
 
 // Deleted is a file that was deleted.
@@ -186,44 +186,42 @@ func (t *Traces) Delete() (done []Deleted, bad []error) {
 
 // remove empties a file, then takes it away, while no other program writes to it. Whoever has it open finds it empty and knows. One that may
 // not be written is only taken away.
-func remove(path string, judged fs.FileInfo) (int64, error) {
-	what, half := words.T("logbook-file.not-deleted"), words.T("logbook-file.half-deleted")
-	if err := ordinary(path); err != nil {
-		return 0, failed(path, what, err)
-	}
-	st, err := os.Lstat(path)
+func remove(path string, judged fs.FileInfo) (size int64, err error) {
+	what := words.T("logbook-file.not-deleted")
+	defer func() {
+		if err != nil {
+			size, err = 0, failed(path, what, err)
+		}
+	}()
+	st, err := ordinary(path)
 	if err != nil {
-		return 0, failed(path, what, err)
+		return 0, err
 	}
 	if judged == nil || !os.SameFile(st, judged) {
-		return 0, failed(path, what, words.Wrong("logbook-file.another-came"))
+		return 0, words.Wrong("logbook-file.another-came")
 	}
 	f, err := door.Modify(path)
 	if errors.Is(err, fs.ErrPermission) {
-		if err := os.Remove(path); err != nil {
-			return 0, failed(path, what, err)
-		}
-		return st.Size(), nil
+		return st.Size(), os.Remove(path)
 	}
 	if err != nil {
-		return 0, failed(path, what, err)
+		return 0, err
 	}
-	if _, err := door.Lock(f, patience); err != nil {
-		return 0, failed(path, what, errors.Join(err, f.Close()))
+	_, err = door.Lock(f, patience)
+	if err == nil {
+		st, err = f.Stat()
 	}
-	if st, err = f.Stat(); err == nil {
+	if err == nil {
 		err = f.Truncate(0)
 	}
 	if err != nil {
-		return 0, failed(path, what, errors.Join(err, f.Close()))
+		return 0, errors.Join(err, f.Close())
 	}
+	what = words.T("logbook-file.half-deleted")
 	_ = f.Sync() // some places have nothing to wait for
-	removed := os.Remove(path)
-	if err := f.Close(); removed != nil && err == nil {
-		removed = os.Remove(path) // some systems delete no file that is open
+	err = os.Remove(path)
+	if closed := f.Close(); err != nil && closed == nil {
+		err = os.Remove(path) // some systems delete no file that is open
 	}
-	if removed != nil {
-		return 0, failed(path, half, removed)
-	}
-	return st.Size(), nil
+	return st.Size(), err
 }

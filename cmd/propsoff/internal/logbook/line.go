@@ -2,6 +2,7 @@ package logbook
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"slices"
@@ -48,34 +49,13 @@ func appendHeader(dst []byte, pupil string, begun time.Time) ([]byte, error) {
 
 // line is an entry as it is written: the names and the order of fields.
 type line struct {
-	At          string           `json:"at"`
-	Day         string           `json:"day"`
-	Kind        Kind             `json:"kind"`
-	Program     string           `json:"program,omitempty"`
-	Radio       string           `json:"radio,omitempty"`
-	Craft       *Craft           `json:"craft,omitempty"`
-	LastedMS    *int64           `json:"lasted_ms,omitempty"`
-	Drill       string           `json:"drill,omitempty"`
-	Name        string           `json:"name,omitempty"`
-	Seed        string           `json:"seed,omitempty"` // text: JSON numbers are whole up to 2^53 only (RFC 8259, 6)
-	Learned     *bool            `json:"learned,omitempty"`
-	BrokenOff   *bool            `json:"broken_off,omitempty"`
-	Unannounced *bool            `json:"unannounced,omitempty"`
-	Hands       []string         `json:"hands,omitempty"`
-	CameIn      string           `json:"came_in,omitempty"`
-	Tries       []tryLine        `json:"tries,omitempty"`
-	Counts      map[string]int64 `json:"counts,omitempty"`
-}
-
-type tryLine struct {
-	Tick        int64  `json:"tick"`
-	Case        uint8  `json:"case"`
-	Verdict     string `json:"verdict"`
-	Why         string `json:"why,omitempty"`
-	Number      uint8  `json:"number,omitempty"`
-	ReactionMS  *int32 `json:"reaction_ms,omitempty"`
-	UncertainMS uint16 `json:"uncertain_ms,omitempty"`
-	AllowedMS   int32  `json:"allowed_ms,omitempty"`
+	At   string `json:"at"`
+	Day  string `json:"day"`
+	Kind Kind   `json:"kind"`
+	*Practice
+	LastedMS *int64 `json:"lasted_ms,omitempty"`
+	*Drill
+	Counts map[string]int64 `json:"counts,omitempty"`
 }
 
 // appendEntry appends the line of an entry with its end.
@@ -85,28 +65,14 @@ func appendEntry(dst []byte, e *Entry) ([]byte, error) {
 	}
 	l := line{At: e.At.UTC().Format(stamp), Day: Date(e.Day).Format(day), Kind: e.Kind}
 	switch e.Kind {
-	case KindBegan:
-		l.Program, l.Radio, l.Craft = e.Practice.Program, e.Practice.Radio, &e.Practice.Craft
-	case KindChanged:
-		l.Radio, l.Craft = e.Practice.Radio, &e.Practice.Craft
+	case KindBegan, KindChanged:
+		l.Practice = &e.Practice
 	case KindEnded:
-		ms := e.Lasted.Milliseconds()
-		l.LastedMS = &ms
+		l.LastedMS = new(e.Lasted.Milliseconds())
 	case KindRefusals:
 		l.Counts = e.Counts
 	case KindDrill:
-		d := &e.Drill
-		l.Drill, l.Name, l.Seed = d.Code, d.Name, strconv.FormatUint(d.Seed, 10)
-		l.Learned, l.BrokenOff, l.Unannounced = &d.Learned, &d.BrokenOff, &d.Unannounced
-		l.Hands, l.CameIn = d.Hands, d.CameIn
-		for i := range d.Tries {
-			t := &d.Tries[i]
-			n := tryLine{Tick: t.Tick, Case: t.Case, Verdict: t.Verdict, Why: t.Why, Number: t.Number, UncertainMS: t.Uncertain, AllowedMS: t.Allowed}
-			if t.Reaction >= 0 {
-				n.ReactionMS = &t.Reaction
-			}
-			l.Tries = append(l.Tries, n)
-		}
+		l.Drill = &e.Drill
 	}
 	from := len(dst)
 	dst, err := appendJSON(dst, &l)
@@ -171,9 +137,8 @@ func (l *line) entry() (Entry, error) {
 		return e, words.Wrong("logbook-file.no-day", words.Args{"text": quoted(l.Day)})
 	}
 	e.At, e.Day = at.UTC().Truncate(time.Millisecond), Day(d)
-	e.Practice.Program, e.Practice.Radio = l.Program, l.Radio
-	if l.Craft != nil {
-		e.Practice.Craft = *l.Craft
+	if l.Practice != nil {
+		e.Practice = *l.Practice
 	}
 	if ms := l.LastedMS; ms != nil {
 		if *ms < 0 || *ms > int64(100*365*24*time.Hour/time.Millisecond) {
@@ -184,48 +149,42 @@ func (l *line) entry() (Entry, error) {
 	e.Counts = l.Counts
 	for word, n := range l.Counts {
 		if n < 0 {
-			return e, words.Wrong("logbook-file.counted", words.Args{"what": words.Quote(shortened(word, mostQuoted)), "n": words.Whole(n)})
+			return e, words.Wrong("logbook-file.counted", words.Args{"what": words.Quote(Shortened(word, mostQuoted)), "n": words.Whole(n)})
 		}
 	}
-	if l.Kind == KindDrill {
-		if e.Drill, err = l.drill(); err != nil {
+	if l.Kind == KindDrill && l.Drill != nil {
+		e.Drill = *l.Drill
+		if err := e.Drill.check(); err != nil {
 			return e, err
 		}
 	}
 	return e, e.check()
 }
 
-func (l *line) drill() (Drill, error) {
-	d := Drill{Code: l.Drill, Name: l.Name, Hands: l.Hands, CameIn: l.CameIn}
-	if l.Seed != "" {
-		var err error
-		if d.Seed, err = strconv.ParseUint(l.Seed, 10, 64); err != nil {
-			return d, words.Wrong("logbook-file.seed", words.Args{"text": quoted(l.Seed)})
-		}
+// check says what is wrong with a run, and writes its seed as every seed is written.
+func (d *Drill) check() error {
+	seed, err := strconv.ParseUint(cmp.Or(d.Seed, "0"), 10, 64)
+	if err != nil {
+		return words.Wrong("logbook-file.seed", words.Args{"text": quoted(d.Seed)})
 	}
-	is := func(b *bool) bool { return b != nil && *b }
-	d.Learned, d.BrokenOff, d.Unannounced = is(l.Learned), is(l.BrokenOff), is(l.Unannounced)
-	for i := range l.Tries {
-		t := &l.Tries[i]
-		n := Try{Tick: t.Tick, Case: t.Case, Verdict: t.Verdict, Why: t.Why, Number: t.Number, Reaction: -1, Uncertain: t.UncertainMS, Allowed: t.AllowedMS}
+	d.Seed = strconv.FormatUint(seed, 10)
+	for i, t := range d.Tries {
 		switch {
 		case t.Verdict == "":
-			return d, words.Wrong("logbook-file.no-verdict", words.Args{"n": words.Whole(i + 1)})
-		case t.ReactionMS != nil && *t.ReactionMS < 0, t.AllowedMS < 0:
-			return d, words.Wrong("logbook-file.time-below", words.Args{"n": words.Whole(i + 1)})
-		case t.ReactionMS != nil:
-			n.Reaction = *t.ReactionMS
+			return words.Wrong("logbook-file.no-verdict", words.Args{"n": words.Whole(i + 1)})
+		case t.Reaction != nil && *t.Reaction < 0, t.Allowed < 0:
+			return words.Wrong("logbook-file.time-below", words.Args{"n": words.Whole(i + 1)})
 		}
-		d.Tries = append(d.Tries, n)
 	}
-	return d, nil
+	return nil
 }
 
 // plainJSON says an error of the standard library's reader in plain words.
 func plainJSON(err error) error {
 	var kind *json.UnmarshalTypeError
 	if errors.As(err, &kind) {
-		return words.Wrong("logbook-file.cannot-be", words.Args{"field": words.Quote(kind.Field), "kind": words.Quote(shortened(kind.Value, mostQuoted))})
+		field := kind.Field[strings.LastIndexByte(kind.Field, '.')+1:] // what stands before it are names of this program's own
+		return words.Wrong("logbook-file.cannot-be", words.Args{"field": words.Quote(field), "kind": words.Quote(Shortened(kind.Value, mostQuoted))})
 	}
 	return err
 }
@@ -284,8 +243,8 @@ func twice(b []byte) error {
 					i++
 				}
 			}
-			if in := len(open) - 1; in < 0 || open[in] < 0 || !isName(b[i+1:]) {
-				continue
+			if in := len(open) - 1; in < 0 || open[in] < 0 || !bytes.HasPrefix(bytes.TrimLeft(b[i+1:], " \t\r\n"), []byte{':'}) {
+				continue // a value
 			}
 			text := string(b[from+1 : i])
 			if strings.Contains(text, `\`) {
@@ -306,10 +265,4 @@ func simplest(r rune) rune {
 		first = min(first, other)
 	}
 	return first
-}
-
-// isName reports whether a text is the name of a field: a colon follows.
-func isName(after []byte) bool {
-	after = bytes.TrimLeft(after, " \t\r\n")
-	return len(after) > 0 && after[0] == ':'
 }

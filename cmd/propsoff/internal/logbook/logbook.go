@@ -135,7 +135,7 @@ func (s Store) pupils() (map[string]files, []Notice, error) {
 	}
 	for key, of := range all {
 		if len(of.paths) > 1 {
-			slices.SortStableFunc(of.paths, func(a, b string) int { return begunAt(a).Compare(begunAt(b)) })
+			slices.SortStableFunc(of.paths, func(a, b string) int { return byAge(headerOf(a), headerOf(b)) })
 			of.name, _ = pupilOf(filepath.Base(of.paths[0]))
 			all[key] = of
 		}
@@ -143,16 +143,14 @@ func (s Store) pupils() (map[string]files, []Notice, error) {
 	return all, notices, nil
 }
 
-// begunAt is when a file was begun; one that does not say it comes last.
-func begunAt(path string) time.Time {
-	if h, ok := headerOf(path); ok && !h.begun().IsZero() {
-		return h.begun()
+// byAge puts the older of two logbooks first, and one that does not say when it was begun last.
+func byAge(a, b header) int {
+	at, bt := a.begun(), b.begun()
+	if at.IsZero() || bt.IsZero() {
+		return bt.Compare(at)
 	}
-	return never
+	return at.Compare(bt)
 }
-
-// never is after all times.
-var never = time.Unix(1<<40, 0)
 
 // Files are the paths of a pupil's logbook, none where there is no such pupil.
 func (s Store) Files(pupil string) []string {
@@ -209,27 +207,13 @@ func (s Store) path(pupil string) (path, name string, err error) {
 	return filepath.Join(s.Dir, fileName(name)), name, nil
 }
 
-// ordinary refuses what is there and is not an ordinary file: a folder, a link, a pipe that would block.
-func ordinary(path string) error {
+// ordinary looks at what is there, and refuses what is not an ordinary file: a folder, a link, a pipe that would block.
+func ordinary(path string) (fs.FileInfo, error) {
 	st, err := os.Lstat(path)
 	if err == nil && !st.Mode().IsRegular() {
-		return words.Wrong("logbook-file.special", words.Args{"kind": kindOf(st.Mode())})
+		err = words.Wrong("logbook-file.special", words.Args{"kind": door.Kind(st.Mode())})
 	}
-	return err
-}
-
-func kindOf(m fs.FileMode) words.Text {
-	switch {
-	case m.IsDir():
-		return words.T("door.a-folder")
-	case m&fs.ModeSymlink != 0:
-		return words.T("door.a-link")
-	case m&fs.ModeNamedPipe != 0:
-		return words.T("door.a-pipe")
-	case m&fs.ModeSocket != 0:
-		return words.T("door.a-socket")
-	}
-	return words.T("door.a-device")
+	return st, err
 }
 
 // failed says what went wrong, and what to do where that is known.

@@ -148,7 +148,7 @@ func TestNoEntryIsNotWritten(t *testing.T) {
 		"other kind":  {At: begun, Kind: "flown"},
 		"no time":     {Kind: KindEnded},
 		"no drill":    {At: begun, Kind: KindDrill},
-		"no verdict":  {At: begun, Kind: KindDrill, Drill: Drill{Code: "a", Tries: []Try{{Reaction: -1}}}},
+		"no verdict":  {At: begun, Kind: KindDrill, Drill: Drill{Code: "a", Tries: []Try{{}}}},
 		"year 10000":  {At: begun.AddDate(8000, 0, 0), Kind: KindEnded},
 		"less than 0": {At: begun, Kind: KindRefusals, Counts: map[string]int64{"tilted": -1}},
 		"too long":    Began(begun, Practice{Radio: strings.Repeat("x", mostLine)}),

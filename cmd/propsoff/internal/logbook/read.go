@@ -51,7 +51,7 @@ func (s Store) Read(pupil string, take Taker) (*Contents, error) {
 
 // file reads one file of the pupil's. head is given every first line that there is, where somebody asks.
 func (c *Contents) file(path string, take Taker, head func(*header)) error {
-	if err := ordinary(path); err != nil {
+	if _, err := ordinary(path); err != nil {
 		return failed(path, words.T(unread), err)
 	}
 	f, err := door.Open(path, "door.logbook")
@@ -287,32 +287,32 @@ const mostQuoted = 100
 
 // quoted is a text of a line as it stands between quotation marks: not too long, and what steers in it made visible.
 func quoted(s string) words.Quote {
-	s = strconv.Quote(shortened(s, mostQuoted))
+	s = strconv.Quote(Shortened(s, mostQuoted))
 	return words.Quote(s[1 : len(s)-1])
 }
 
-// shortened is at most so many bytes of a text.
-func shortened(s string, most int) string {
+// Shortened is at most so many bytes of a text.
+func Shortened(s string, most int) string {
 	if len(s) <= most {
 		return s
 	}
 	return strings.ToValidUTF8(s[:most], "") + "…"
 }
 
-// headerOf reads the first line of any file; ok is false where that is none of a logbook.
-func headerOf(path string) (h header, ok bool) {
+// headerOf reads the first line of a file; the zero header where that is none of a logbook.
+func headerOf(path string) header {
 	f, err := door.Open(path, "door.logbook")
 	if err != nil {
-		return h, false
+		return header{}
 	}
 	defer f.Close()
 	l := lines{in: bufio.NewReaderSize(f, 1<<12)}
 	if more, err := l.next(); err != nil || !more || l.long {
-		return h, false
+		return header{}
 	}
-	found, _, err := parse(bytes.TrimPrefix(l.text, byteOrderMark))
-	if err != nil || found == nil {
-		return h, false
+	h, _, err := parse(bytes.TrimPrefix(l.text, byteOrderMark))
+	if err != nil || h == nil {
+		return header{}
 	}
-	return *found, true
+	return *h
 }

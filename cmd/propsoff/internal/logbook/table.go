@@ -33,12 +33,10 @@ func (f *Filter) Keeps(e *Entry) bool {
 	return true
 }
 
-// CSVColumns head the table.
-func CSVColumns() []string {
-	return []string{"pupil", "at", "day", "kind", "drill", "name", "seed", "learned", "broken_off", "try", "case", "verdict", "why", "number",
-		"reaction_ms", "uncertain_ms", "allowed_ms", "refusal", "times", "lasted_ms", "program", "radio", "craft", "arming", "stick_mode", "gestures",
-		"hands", "came_in"}
-}
+// columns head the table.
+var columns = [...]string{"pupil", "at", "day", "kind", "drill", "name", "seed", "learned", "broken_off", "try", "case", "verdict", "why", "number",
+	"reaction_ms", "uncertain_ms", "allowed_ms", "refusal", "times", "lasted_ms", "program", "radio", "craft", "arming", "stick_mode", "gestures",
+	"hands", "came_in"}
 
 // NewTable writes entries as a table (RFC 4180, every cell in quotation marks), one row for each try of a drill, one for each reason
 // of refusals, one for anything else. The filter leaves out tries of other verdicts too.
@@ -47,13 +45,11 @@ func CSVColumns() []string {
 // with one of these, with their wide forms, or with an apostrophe, spaces before them or not, gets an apostrophe in front, as does one that
 // begins with a tab or a line's end: taking one apostrophe off what begins with one gives the text back. Numbers and times written here never begin so.
 func NewTable(w io.Writer, f Filter) *Table {
-	t := &Table{out: bufio.NewWriter(w), f: f, at: map[string]int{}}
-	names := CSVColumns()
-	for i, n := range names {
-		t.at[n] = i
+	t := &Table{out: bufio.NewWriter(w), f: f, row: map[string]string{}}
+	for _, n := range columns {
+		t.row[n] = n
 	}
-	t.write(names)
-	t.row = make([]string, len(names))
+	t.write()
 	return t
 }
 
@@ -61,34 +57,32 @@ func NewTable(w io.Writer, f Filter) *Table {
 type Table struct {
 	out *bufio.Writer
 	f   Filter
-	at  map[string]int
-	row []string
+	row map[string]string // the cells that are not empty, by column
 }
 
 // Close writes what is still to be written.
 func (t *Table) Close() error { return t.out.Flush() }
 
-func (t *Table) write(cells []string) {
-	for i, c := range cells {
+// write writes the row as it stands.
+func (t *Table) write() {
+	for i, n := range columns {
 		if i > 0 {
 			t.out.WriteByte(',')
 		}
 		t.out.WriteByte('"')
-		t.out.WriteString(strings.ReplaceAll(harmless(c), `"`, `""`))
+		t.out.WriteString(strings.ReplaceAll(harmless(t.row[n]), `"`, `""`))
 		t.out.WriteByte('"')
 	}
 	t.out.WriteString("\r\n")
 }
-
-func (t *Table) put(name, text string) { t.row[t.at[name]] = text }
 
 // Take writes the rows of an entry; it is for Read.
 func (t *Table) Take(c *Contents, e *Entry) error {
 	if e.Later() || !t.f.Keeps(e) {
 		return nil
 	}
-	put := t.put
 	clear(t.row)
+	put := func(name, text string) { t.row[name] = text }
 	put("pupil", c.Pupil)
 	put("at", e.At.Format(stamp))
 	put("day", Date(e.Day).Format(day))
@@ -109,14 +103,14 @@ func (t *Table) Take(c *Contents, e *Entry) error {
 		for _, code := range slices.Sorted(maps.Keys(e.Counts)) {
 			put("refusal", code)
 			put("times", strconv.FormatInt(e.Counts[code], 10))
-			t.write(t.row)
+			t.write()
 		}
 		return t.failed()
 	case KindDrill:
 		d := &e.Drill
 		put("drill", d.Code)
 		put("name", d.Name)
-		put("seed", strconv.FormatUint(d.Seed, 10))
+		put("seed", d.Seed)
 		put("learned", strconv.FormatBool(d.Learned))
 		put("broken_off", strconv.FormatBool(d.BrokenOff))
 		put("hands", strings.Join(d.Hands, " "))
@@ -132,18 +126,18 @@ func (t *Table) Take(c *Contents, e *Entry) error {
 			put("why", try.Why)
 			put("number", strconv.Itoa(int(try.Number)))
 			put("reaction_ms", "")
-			if try.Reaction >= 0 {
-				put("reaction_ms", strconv.Itoa(int(try.Reaction)))
+			if try.Reaction != nil {
+				put("reaction_ms", strconv.Itoa(int(*try.Reaction)))
 			}
 			put("uncertain_ms", strconv.Itoa(int(try.Uncertain)))
 			put("allowed_ms", strconv.Itoa(int(try.Allowed)))
-			t.write(t.row)
+			t.write()
 		}
 		if len(d.Tries) > 0 {
 			return t.failed()
 		}
 	}
-	t.write(t.row)
+	t.write()
 	return t.failed()
 }
 

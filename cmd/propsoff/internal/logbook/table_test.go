@@ -24,7 +24,7 @@ func rowsOf(t require.TestingT, f *Filter, all ...*held) (rows []map[string]stri
 	require.NoError(t, table.Close())
 	text, err := csv.NewReader(&b).ReadAll()
 	require.NoError(t, err)
-	require.Equal(t, CSVColumns(), text[0])
+	require.Equal(t, columns[:], text[0])
 	for _, r := range text[1:] {
 		m := map[string]string{}
 		for i, c := range r {

@@ -2,9 +2,9 @@ package lossrun
 
 import (
 	"math"
+
 	"propsoff/assets/words"
 	"propsoff/sim"
-	"propsoff/sim/happening"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
@@ -118,6 +118,3 @@ func Demonstrate(o Options) (*Outcome, error) {
 	}
 	return out, nil
 }
-
-// DisarmedBy tells whether the craft was disarmed by the silence, in the way of a cause.
-func (r *Run) DisarmedBy(c happening.Cause) bool { return r.Disarmed != NotYet && r.Cause == c }

@@ -47,7 +47,7 @@ func TestASilentReceiverIsNoticedAtTheLimit(t *testing.T) {
 		for _, at := range []int64{r.Lost, r.Disarmed, r.Stopped, r.Limit} {
 			assert.Equal(t, r.Last+240, at, "the first slot at or after 240 ms since the last frame")
 		}
-		assert.True(t, r.DisarmedBy(happening.ByLinkLoss))
+		assert.True(t, r.Disarmed != NotYet && r.Cause == happening.ByLinkLoss)
 		assert.LessOrEqual(t, r.Off-r.Last, int64(20))
 		assert.Equal(t, int64(NotYet), r.Sinking)
 	}
@@ -67,7 +67,7 @@ func TestACraftThatSinksCutsLater(t *testing.T) {
 	assert.Equal(t, r.Last+240, r.Sinking)
 	assert.Equal(t, r.Last+240+4000, r.Disarmed)
 	assert.Equal(t, r.Disarmed, r.Stopped)
-	assert.True(t, r.DisarmedBy(happening.BySinkEnd))
+	assert.True(t, r.Disarmed != NotYet && r.Cause == happening.BySinkEnd)
 	cuts := shown(t, sim.Default(), Disarming).End[link.FallsSilent].Run
 	assert.Greater(t, r.Down, cuts.Down, "it comes down later")
 	assert.Less(t, r.Speed, cuts.Speed, "and slower")
@@ -91,11 +91,11 @@ func TestAHoldingReceiverIsNeverNoticed(t *testing.T) {
 func TestStoredValuesThatDisarm(t *testing.T) {
 	r := shown(t, sim.Default(), Disarming).End[link.SendsStored].Run
 	assert.Equal(t, []int64{r.Last + 20, r.Last + 20}, []int64{r.Disarmed, r.Stopped})
-	assert.True(t, r.DisarmedBy(happening.ByStored))
+	assert.True(t, r.Disarmed != NotYet && r.Cause == happening.ByStored)
 	assert.Equal(t, int64(NotYet), r.Lost)
 	r = shown(t, bySticks(), Disarming).End[link.SendsStored].Run
 	assert.Equal(t, r.Last+20+400, r.Disarmed)
-	assert.True(t, r.DisarmedBy(happening.ByStored))
+	assert.True(t, r.Disarmed != NotYet && r.Cause == happening.ByStored)
 }
 
 // The two dangerous examples: with the throttle low the motors stand still and the craft falls, still armed; with the throttle as it

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"maps"
 	"slices"
 
 	"golang.org/x/image/font"
@@ -12,40 +13,34 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 )
 
-// weights are the fonts of the text face by ink.Weight.
-func weights() [2][]byte { return [2][]byte{ink.Regular: face.Regular(), ink.Bold: face.Bold()} }
-
 // usedFont is what a page uses of one weight of the text face.
 type usedFont struct {
-	font    *sfnt.Font
-	ttf     []byte
-	buf     sfnt.Buffer
-	em      int                        // units to the em
-	of      map[rune]sfnt.GlyphIndex   // of each character used; 0, the empty box, for one that the face lacks
-	advance map[sfnt.GlyphIndex]int    // in units
-	blank   map[sfnt.GlyphIndex]bool   // draws nothing
-	letter  map[sfnt.GlyphIndex]string // what a glyph says
+	font   *sfnt.Font
+	ttf    []byte
+	buf    sfnt.Buffer
+	em     int                      // units to the em
+	of     map[rune]sfnt.GlyphIndex // of each character used; 0, the empty box, for one that the face lacks
+	glyphs map[sfnt.GlyphIndex]glyph
 }
 
-// glyphs are the glyphs used, in order.
-func (f *usedFont) glyphs() []sfnt.GlyphIndex {
-	out := make([]sfnt.GlyphIndex, 0, len(f.advance))
-	for g := range f.advance {
-		out = append(out, g)
-	}
-	slices.Sort(out)
-	return out
+// glyph is one that a page uses.
+type glyph struct {
+	advance int     // in units
+	way     []piece // its outline in units, y downwards; nil for one that draws nothing
+	letter  string  // what it says
 }
+
+// ids are the numbers of the glyphs used, in order.
+func (f *usedFont) ids() []sfnt.GlyphIndex { return slices.Sorted(maps.Keys(f.glyphs)) }
 
 // loadFonts finds what a page uses of both weights.
 func loadFonts(p *ink.Page) (out [2]*usedFont, err error) {
-	for w, ttf := range weights() {
+	for w, ttf := range [2][]byte{ink.Regular: face.Regular(), ink.Bold: face.Bold()} {
 		f, err := sfnt.Parse(ttf)
 		if err != nil {
 			return out, words.Wrong("paper.face").Because(err)
 		}
-		out[w] = &usedFont{font: f, ttf: ttf, em: int(f.UnitsPerEm()), of: map[rune]sfnt.GlyphIndex{}, advance: map[sfnt.GlyphIndex]int{},
-			blank: map[sfnt.GlyphIndex]bool{}, letter: map[sfnt.GlyphIndex]string{}}
+		out[w] = &usedFont{font: f, ttf: ttf, em: int(f.UnitsPerEm()), of: map[rune]sfnt.GlyphIndex{}, glyphs: map[sfnt.GlyphIndex]glyph{}}
 	}
 	for i := range p.Items() {
 		if it := &p.Items()[i]; it.Kind == ink.KindText {
@@ -69,7 +64,7 @@ func (f *usedFont) use(r rune) error {
 		g = 0
 	}
 	f.of[r] = g
-	if _, known := f.advance[g]; known {
+	if _, known := f.glyphs[g]; known {
 		return nil
 	}
 	a, err := f.font.GlyphAdvance(&f.buf, g, fixed.Int26_6(f.em)<<6, font.HintingNone)
@@ -77,7 +72,7 @@ func (f *usedFont) use(r rune) error {
 		return err
 	}
 	way, err := f.outline(g)
-	f.advance[g], f.blank[g], f.letter[g] = a.Round(), len(way) == 0, string(r)
+	f.glyphs[g] = glyph{a.Round(), way, string(r)}
 	return err
 }
 

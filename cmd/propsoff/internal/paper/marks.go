@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"bytes"
 	"math"
 	"strconv"
 
@@ -118,18 +119,11 @@ func arc(way []piece, c ink.Point, r, from, to float64) []piece {
 	return way
 }
 
-// number writes a number with at most so many decimals and no needless zeros.
+// number writes a number with at most so many decimals, one or more, and no needless zeros.
 func number(dst []byte, v float64, decimals int) []byte {
 	mark := len(dst)
 	dst = strconv.AppendFloat(dst, v, 'f', decimals, 64)
-	if decimals > 0 {
-		for dst[len(dst)-1] == '0' {
-			dst = dst[:len(dst)-1]
-		}
-		if dst[len(dst)-1] == '.' {
-			dst = dst[:len(dst)-1]
-		}
-	}
+	dst = bytes.TrimSuffix(bytes.TrimRight(dst, "0"), []byte{'.'})
 	if string(dst[mark:]) == "-0" {
 		dst = append(dst[:mark], '0')
 	}

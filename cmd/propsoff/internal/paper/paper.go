@@ -24,7 +24,7 @@ type Size struct {
 	Width, Height float64
 }
 
-// millimetres to the inch.
+// inch is in millimetres.
 const inch = 25.4
 
 // A4 is the sheet of ISO 216.
@@ -50,16 +50,10 @@ func SizeNamed(name string) (Size, bool) {
 // this many a step is a quarter of a point.
 const Fine = 300
 
-// Pixels is the size of a page at so many pixels to the inch: whole ones.
-func (s Size) Pixels(dpi float64) (w, h float64) {
-	return math.Round(s.Width / inch * dpi), math.Round(s.Height / inch * dpi)
-}
-
-// Page is an empty page for this paper at so many pixels to the inch. Its Scale makes Px and TextSize take points
-// (1/72 inch).
+// Page is an empty page for this paper at so many pixels to the inch, its width and height rounded to whole ones. Its Scale makes Px and
+// TextSize take points (1/72 inch).
 func (s Size) Page(dpi float64) *ink.Page {
-	w, h := s.Pixels(dpi)
-	return ink.NewPage(w, h, dpi/72, Theme())
+	return ink.NewPage(math.Round(s.Width/inch*dpi), math.Round(s.Height/inch*dpi), dpi/72, Theme())
 }
 
 // Theme holds the colours of what is printed.
@@ -105,7 +99,7 @@ func (d *Print) Write(w io.Writer, f Format) error {
 		return words.Wrong("paper.no-page")
 	}
 	for i := range d.Page.Items() {
-		if it := &d.Page.Items()[i]; !whole(it.Box.X, it.Box.Y, it.Box.W, it.Box.H) {
+		if it := &d.Page.Items()[i]; !it.Box.Finite() {
 			return words.Wrong("paper.not-a-number", words.Args{"item": words.Quote(it.Group + "/" + it.Name)})
 		}
 	}
@@ -118,14 +112,4 @@ func (d *Print) Write(w io.Writer, f Format) error {
 		return d.png(w)
 	}
 	return ErrEnding
-}
-
-// whole tells whether all values are finite numbers.
-func whole(vs ...float64) bool {
-	for _, v := range vs {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return false
-		}
-	}
-	return true
 }

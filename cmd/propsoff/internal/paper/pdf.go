@@ -26,7 +26,7 @@ func (d *Print) pdf(w io.Writer) error {
 
 	resources := ""
 	for weight, used := range fonts {
-		if len(used.advance) == 0 {
+		if len(used.glyphs) == 0 {
 			continue
 		}
 		n, err := f.font(used, ink.Weight(weight))
@@ -71,16 +71,9 @@ func (f *file) object(n int, format string, args ...any) {
 // stream writes data, compressed, as an object with further entries in its dictionary, and gives its number.
 func (f *file) stream(entries string, data []byte) int {
 	var b bytes.Buffer
-	z, err := zlib.NewWriterLevel(&b, zlib.BestCompression)
-	if err == nil {
-		_, err = z.Write(data)
-	}
-	if err == nil {
-		err = z.Close()
-	}
-	if err != nil {
-		panic(err) // a buffer takes everything, and the level is one that there is
-	}
+	z, _ := zlib.NewWriterLevel(&b, zlib.BestCompression) // a level that there is
+	_, _ = z.Write(data)                                  // a Buffer takes everything
+	_ = z.Close()
 	n := f.number()
 	f.object(n, "<< /Length %d /Filter /FlateDecode%s >>\nstream\n%s\nendstream", b.Len(), entries, b.Bytes())
 	return n

@@ -17,16 +17,16 @@ func fontName(w ink.Weight) string { return [2]string{"F0", "F1"}[w] }
 // font writes what a page uses of a font: a composite font whose character codes are glyph numbers (9.7), its outlines
 // cut down to the glyphs used, and the table by which a reader finds the characters again (9.10.3).
 func (f *file) font(used *usedFont, w ink.Weight) (int, error) {
-	glyphs := used.glyphs()
+	glyphs := used.ids()
 	ids := make([]uint16, len(glyphs))
 	for i, g := range glyphs {
 		ids[i] = uint16(g)
 	}
-	cut, err := subset(used.ttf, ids)
+	t, err := tables(used.ttf)
 	if err != nil {
 		return 0, err
 	}
-	t, err := tables(used.ttf)
+	cut, err := subset(t, ids)
 	if err != nil {
 		return 0, err
 	}
@@ -86,7 +86,7 @@ func (f *usedFont) widths(glyphs []sfnt.GlyphIndex) []byte {
 		default:
 			out = append(out, ' ')
 		}
-		out = number(out, float64(f.advance[g])*1000/float64(f.em), 4)
+		out = number(out, float64(f.glyphs[g].advance)*1000/float64(f.em), 4)
 	}
 	if len(glyphs) > 0 {
 		out = append(out, ']')
@@ -103,7 +103,7 @@ func (f *usedFont) codes(glyphs []sfnt.GlyphIndex) []byte {
 		out = fmt.Appendf(out, "%d beginbfchar\n", len(some))
 		for _, g := range some {
 			out = fmt.Appendf(out, "<%04X> <", g)
-			for _, u := range utf16.Encode([]rune(f.letter[g])) {
+			for _, u := range utf16.Encode([]rune(f.glyphs[g].letter)) {
 				out = fmt.Appendf(out, "%04X", u)
 			}
 			out = append(out, ">\n"...)

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"encoding/binary"
+	"math/bits"
 	"slices"
 
 	"propsoff/assets/words"
@@ -22,18 +23,14 @@ const (
 	fourScales    = 0x0080
 )
 
-// subset cuts a TrueType font down to some glyphs and what they are made of. Glyphs keep their numbers; the others have
-// no outline any more.
-func subset(ttf []byte, glyphs []uint16) ([]byte, error) {
-	t, err := tables(ttf)
-	if err != nil {
-		return nil, err
-	}
-	glyf, n := t["glyf"], 0
+// subset cuts a TrueType font, given by its tables, down to some glyphs and what they are made of; the tables are those of the new font then.
+// Glyphs keep their numbers; the others have no outline any more.
+func subset(t map[string][]byte, glyphs []uint16) ([]byte, error) {
+	glyf := t["glyf"]
 	if len(t["maxp"]) < 6 || len(t["head"]) < 54 {
 		return nil, errFont
 	}
-	n = int(binary.BigEndian.Uint16(t["maxp"][4:]))
+	n := int(binary.BigEndian.Uint16(t["maxp"][4:]))
 	place, err := places(t["loca"], n, len(glyf), binary.BigEndian.Uint16(t["head"][50:]) == 0)
 	if err != nil {
 		return nil, err
@@ -158,10 +155,8 @@ func assemble(t map[string][]byte) []byte {
 		}
 	}
 	n := len(tags)
-	power, log := 1, 0
-	for power*2 <= n {
-		power, log = power*2, log+1
-	}
+	log := bits.Len(uint(n)) - 1
+	power := 1 << log
 	out := binary.BigEndian.AppendUint32(nil, 0x00010000)
 	for _, v := range [4]int{n, power * 16, log, (n - power) * 16} {
 		out = binary.BigEndian.AppendUint16(out, uint16(v))

@@ -11,6 +11,7 @@ import (
 	"golang.org/x/image/math/fixed"
 	"pgregory.net/rapid"
 
+	"propsoff/assets/face"
 	"propsoff/cmd/propsoff/internal/ink"
 )
 
@@ -28,7 +29,7 @@ func TestACutFontDrawsTheSame(t *testing.T) {
 			require.NoError(t, err)
 			ids, keep[g] = append(ids, uint16(g)), true
 		}
-		cut, err := subset(ttf, ids)
+		cut, err := cutDown(ttf, ids)
 		require.NoError(t, err)
 		require.Less(t, len(cut), len(ttf)/4)
 		require.Equal(t, uint32(0xB1B0AFBA), sum(cut), "the check sum of the whole (OpenType specification, head)")
@@ -97,15 +98,15 @@ func TestWidthsInThePDFAreThoseOfThePage(t *testing.T) {
 	fonts, err := loadFonts(d.Page)
 	require.NoError(t, err)
 	for w, f := range fonts {
-		list := strings.NewReplacer("[", " ", "]", " ").Replace(string(f.widths(f.glyphs())))
+		list := strings.NewReplacer("[", " ", "]", " ").Replace(string(f.widths(f.ids())))
 		sum := 0.0
-		for _, g := range f.glyphs() {
-			sum += float64(f.advance[g]) * 1000 / float64(f.em)
-			assert.Contains(t, list, string(number(nil, float64(f.advance[g])*1000/float64(f.em), 4)))
+		for _, g := range f.ids() {
+			sum += float64(f.glyphs[g].advance) * 1000 / float64(f.em)
+			assert.Contains(t, list, string(number(nil, float64(f.glyphs[g].advance)*1000/float64(f.em), 4)))
 		}
 		letters := ""
-		for _, g := range f.glyphs() {
-			letters += f.letter[g]
+		for _, g := range f.ids() {
+			letters += f.glyphs[g].letter
 		}
 		assert.InDelta(t, ink.Width(letters, 1000, ink.Weight(w)), sum, 0.5)
 	}
@@ -114,10 +115,10 @@ func TestWidthsInThePDFAreThoseOfThePage(t *testing.T) {
 func TestABrokenFontIsRefused(t *testing.T) {
 	ttf := weights()[0]
 	for _, n := range []int{0, 4, 11, 100, 5000, len(ttf) - 20000} {
-		_, err := subset(ttf[:n], []uint16{3})
+		_, err := cutDown(ttf[:n], []uint16{3})
 		assert.Error(t, err, "%d bytes", n)
 	}
-	_, err := subset(ttf, []uint16{60000})
+	_, err := cutDown(ttf, []uint16{60000})
 	assert.Error(t, err)
 	// Whatever is broken in it, there is an error or a font, never a panic.
 	rapid.Check(t, func(t *rapid.T) {
@@ -129,6 +130,18 @@ func TestABrokenFontIsRefused(t *testing.T) {
 			}
 			b[at] = rapid.Byte().Draw(t, "to")
 		}
-		_, _ = subset(b, []uint16{3, 40, 200, 600})
+		_, _ = cutDown(b, []uint16{3, 40, 200, 600})
 	})
 }
+
+// cutDown is subset of a whole font.
+func cutDown(ttf []byte, glyphs []uint16) ([]byte, error) {
+	t, err := tables(ttf)
+	if err != nil {
+		return nil, err
+	}
+	return subset(t, glyphs)
+}
+
+// weights are the fonts of the text face.
+func weights() [2][]byte { return [2][]byte{face.Regular(), face.Bold()} }

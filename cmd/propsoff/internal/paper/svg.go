@@ -34,12 +34,8 @@ func (d *Print) svg(w io.Writer) error {
 	}
 	out = append(out, "<defs>\n"...)
 	for weight, used := range f {
-		for _, g := range used.glyphs() {
-			way, err := used.outline(g)
-			if err != nil {
-				return err
-			}
-			if len(way) > 0 {
+		for _, g := range used.ids() {
+			if way := used.glyphs[g].way; len(way) > 0 {
 				out = fmt.Appendf(out, "<path id=\"%s\" d=\"%s\"/>\n", glyphName(ink.Weight(weight), g), svgWay(nil, way))
 			}
 		}
@@ -103,10 +99,10 @@ func (f *usedFont) svgText(out []byte, it *ink.Item, colour ink.Colour) []byte {
 	x := 0
 	for _, r := range it.Text {
 		g := f.of[r]
-		if !f.blank[g] {
+		if len(f.glyphs[g].way) > 0 {
 			out = fmt.Appendf(out, "<use xlink:href=\"#%s\" x=\"%d\"/>", glyphName(it.Weight, g), x)
 		}
-		x += f.advance[g]
+		x += f.glyphs[g].advance
 	}
 	return append(out, "</g>\n"...)
 }

@@ -108,30 +108,20 @@ func withShipped(err error, name string) error {
 }
 
 func planScript(w *world.World, flags *world.Named, file, dir string, text []byte) (*Plan, error) {
-	craftPath, craftDir, radioPath, radioDir := flags.Craft, "", flags.Radio, ""
-	head := scriptHead(file, text)
-	if craftPath == "" {
-		craftPath, craftDir = head.craft, dir
-	}
-	if radioPath == "" {
-		radioPath, radioDir = head.radio, dir
-	}
-	c, err := w.LoadCraft(craftPath, craftDir)
+	wants := wantsOf(file, dir, text)
+	craft, radio, gestures := wants("craft", flags.Craft), wants("radio-file", flags.Radio), wants("gestures", flags.Gestures)
+	c, err := w.LoadCraft(craft.path, craft.dir)
 	if err != nil {
-		return nil, asked(err, flags.Craft, head.craftAt, "play.its-craft")
+		return nil, craft.asked(err, "play.its-craft")
 	}
-	r, err := w.LoadRadio(radioPath, radioDir, c)
+	r, err := w.LoadRadio(radio.path, radio.dir, c)
 	if err != nil {
-		return nil, asked(err, flags.Radio, head.radioAt, "play.its-radio")
-	}
-	gesturePath, gestureDir := flags.Gestures, ""
-	if gesturePath == "" {
-		gesturePath, gestureDir = head.gestures, dir
+		return nil, radio.asked(err, "play.its-radio")
 	}
 	cfg := c.Config()
-	g, err := w.LoadGestures(gesturePath, gestureDir, false, cfg.SlotTicks) // never the pilot's own: a script plays alike everywhere
+	g, err := w.LoadGestures(gestures.path, gestures.dir, false, cfg.SlotTicks) // never the pilot's own: a script plays alike everywhere
 	if err != nil {
-		return nil, asked(err, flags.Gestures, head.gesturesAt, "play.its-gestures")
+		return nil, gestures.asked(err, "play.its-gestures")
 	}
 	c.TakeUp(g)
 	s, err := script.Parse(file, text, c.Words)
@@ -146,37 +136,34 @@ func planScript(w *world.World, flags *world.Named, file, dir string, text []byt
 	return p, nil
 }
 
-// head is what must be known of a script before its words can be resolved.
-type head struct {
-	craft, radio, gestures       string
-	craftAt, radioAt, gesturesAt yamldoc.Pos
+// wanted is a file that a script is played with: the one of a flag, else what the script names, from where the script lies.
+type wanted struct {
+	path, dir string
+	flagged   bool
+	at        yamldoc.Pos // in the script
+}
+
+// wantsOf says which files a script of this text is played with, before its words can be resolved. What is wrong in it script.Parse will say.
+func wantsOf(file, dir string, text []byte) func(key, flag string) wanted {
+	doc, err := yamldoc.Parse(file, text)
+	return func(key, flag string) wanted {
+		if flag != "" || err != nil || !doc.Root().IsMap() {
+			return wanted{path: flag, flagged: true}
+		}
+		node := doc.Root().Map("script.script").Opt(key)
+		path, _ := node.Text()
+		return wanted{path: path, dir: dir, at: node.Pos()}
+	}
 }
 
 // asked puts the place of the script that asks for a file before what is wrong with that file, where no flag names the
 // file. What is wrong within the file has a place of its own.
-func asked(err error, flag string, at yamldoc.Pos, what words.ID) error {
+func (f *wanted) asked(err error, what words.ID) error {
 	var within words.Problems
-	if flag != "" || errors.As(err, &within) {
+	if f.flagged || errors.As(err, &within) {
 		return err
 	}
-	return exit.BadInput(words.Wrong(what, words.Args{"why": words.Error(err)}).At(at.File, at.Line, at.Col).Because(err))
-}
-
-// scriptHead reads a script's craft and radio. What is wrong in the file script.Parse will say.
-func scriptHead(file string, text []byte) head {
-	doc, err := yamldoc.Parse(file, text)
-	if err != nil || !doc.Root().IsMap() {
-		return head{}
-	}
-	m := doc.Root().Map("script.script")
-	var h head
-	craft, radio, gestures := m.Opt("craft"), m.Opt("radio-file"), m.Opt("gestures")
-	h.gestures, _ = gestures.Text()
-	h.gesturesAt = gestures.Pos()
-	h.craft, _ = craft.Text()
-	h.radio, _ = radio.Text()
-	h.craftAt, h.radioAt = craft.Pos(), radio.Pos()
-	return h
+	return exit.BadInput(words.Wrong(what, words.Args{"why": words.Error(err)}).At(f.at.File, f.at.Line, f.at.Col).Because(err))
 }
 
 // StreamedMost is the longest take, in bytes, that is read from a pipe: it is read more than once, so a pipe's is kept in memory.
@@ -262,7 +249,7 @@ func (p *Plan) takeUp(part *takes.Part) {
 	if part.Gestures != nil {
 		p.Craft.TakeUp(&world.GestureFile{File: part.Gestures, Name: part.GesturesName, Shipped: part.GesturesName == world.ShippedGestures})
 	}
-	p.Papers = part.Papers
+	p.Papers = takes.Papers(part.Settings)
 }
 
 // readPart reads a part of a take, with the craft and the gestures of the flags where they name others.
@@ -300,7 +287,7 @@ func readPart(w *world.World, flags *world.Named, name string, s *take.Settings)
 func (p *Plan) Record(w *world.World, path string) (*takes.Recorder, error) {
 	rec, err := w.BeginTake(path, p.Papers, &p.Start)
 	if rec != nil {
-		p.OnPart(func(part *takes.Part) { rec.Use(part.Papers) })
+		p.OnPart(func(part *takes.Part) { rec.Use(takes.Papers(part.Settings)) })
 	}
 	return rec, err
 }

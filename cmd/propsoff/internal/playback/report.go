@@ -18,7 +18,7 @@ import (
 // Report follows a run tick by tick: it prints what happens and holds it against expectations or a take.
 type Report struct {
 	p    *Plan
-	json bool
+	form terminal.Form
 	// Add takes the lines.
 	Add func(func(dst []byte) []byte)
 	cfg sim.Config
@@ -35,7 +35,7 @@ type Report struct {
 
 // NewReport is a report of a plan that adds its lines, as JSON or as text, to add.
 func NewReport(p *Plan, asJSON bool, add func(func([]byte) []byte)) *Report {
-	r := &Report{p: p, json: asJSON, Add: add, cfg: p.Start.Craft, model: sim.Model, until: -1}
+	r := &Report{p: p, form: terminal.Form{JSON: asJSON, Book: p.book}, Add: add, cfg: p.Start.Craft, model: sim.Model, until: -1}
 	if p.Judge != nil {
 		r.model = p.Judge.Model
 	}
@@ -45,27 +45,12 @@ func NewReport(p *Plan, asJSON bool, add func(func([]byte) []byte)) *Report {
 	return r
 }
 
-// line adds what as JSON or as text is appended by one of two.
-func (r *Report) line(json, text func(dst []byte) []byte) {
-	if r.json {
-		r.Add(json)
-	} else {
-		r.Add(text)
-	}
-}
-
 // Observe looks at the tick that pr has just run.
 func (r *Report) Observe(pr *practice.Practice) {
 	tick, happened := pr.Tick()-1, pr.Happenings()
 	if j := r.p.Judge; j != nil {
 		if tick == r.p.Start.Tick && j.Older() {
-			r.Add(func(dst []byte) []byte {
-				text := tell.OlderModel(j.Model, sim.Model)
-				if r.json {
-					return terminal.AppendNotice(dst, tick, text)
-				}
-				return terminal.AppendNoticeText(dst, r.p.book, tick, text)
-			})
+			r.Add(func(dst []byte) []byte { return r.form.Notice(dst, tick, tell.OlderModel(j.Model, sim.Model)) })
 		}
 		happened = j.Tick(pr)
 	}
@@ -85,12 +70,7 @@ func (r *Report) tell(happened []happening.Happening) {
 		case happening.Disarmed:
 			r.armed = false
 		}
-		r.Add(func(dst []byte) []byte {
-			if r.json {
-				return terminal.AppendJSON(dst, h, &r.cfg)
-			}
-			return terminal.AppendRecorded(dst, r.p.book, r.model, h, &r.cfg)
-		})
+		r.Add(func(dst []byte) []byte { return r.form.Happening(dst, r.model, h, &r.cfg) })
 	}
 }
 
@@ -104,8 +84,7 @@ func (r *Report) compare() {
 		return
 	}
 	r.differs = true
-	line := terminal.Difference{Book: r.p.book, Tick: tick, Text: text, Model: r.p.Judge.Older()}
-	r.line(line.AppendJSON, line.AppendText)
+	r.Add(func(dst []byte) []byte { return r.form.Difference(dst, tick, text, r.p.Judge.Older()) })
 }
 
 // asked reports whether an expectation may be decided at tick: words are made only then.
@@ -135,26 +114,17 @@ func (r *Report) check(tick int64, pr *practice.Practice) {
 
 func (r *Report) fails(tick int64, f script.Failed) {
 	r.failed++
-	line := terminal.Failure{
-		Book: r.p.book, Tick: tick, File: f.Expect.Pos.File, Line: f.Expect.Pos.Line, Column: f.Expect.Pos.Col,
-		Expected: f.Expect.String(), Seen: f.Seen,
-	}
-	r.line(line.AppendJSON, line.AppendText)
+	r.Add(func(dst []byte) []byte { return r.form.Failure(dst, tick, f) })
 }
 
 // Stopped ends the report of a run that did not come to its end.
 func (r *Report) Stopped(last int64) {
-	r.Add(func(dst []byte) []byte {
-		if r.json {
-			return terminal.AppendStopped(dst, last)
-		}
-		return terminal.AppendStoppedText(dst, r.p.book, last)
-	})
+	r.Add(func(dst []byte) []byte { return r.form.Stopped(dst, last) })
 }
 
 // Finish ends the report after the last tick and gives the error that the run exits with.
 func (r *Report) Finish(last int64, digest uint64) error {
-	end := terminal.Finish{Book: r.p.book, Tick: last, Expected: len(r.p.Expects), Replay: r.p.Replay, Digest: digest, Note: r.p.Note()}
+	end := terminal.Finish{Tick: last, Expected: len(r.p.Expects), Replay: r.p.Replay, Digest: digest, Note: r.p.Note()}
 	if r.p.checker != nil {
 		for _, f := range r.p.checker.Finish() {
 			r.fails(last, f)
@@ -173,7 +143,7 @@ func (r *Report) Finish(last int64, digest uint64) error {
 	}
 	end.Failed, end.Armed = r.failed, r.armed
 	end.Same = r.p.Judge != nil && !r.differs
-	r.line(end.AppendJSON, end.AppendText)
+	r.Add(func(dst []byte) []byte { return r.form.Finish(dst, &end) })
 	switch {
 	case err != nil:
 		return exit.BadInput(err)

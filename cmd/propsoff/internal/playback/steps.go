@@ -34,6 +34,11 @@ func Through(ctx context.Context, p *Plan, rec *takes.Recorder, before []pulse.R
 	pr := practice.Begin(p.Start.Craft, p.Start.Tick, p.Start.Stands)
 	readings := append([]pulse.Reading(nil), before...)
 	from := p.Start.Tick
+	ends := func() { // notes how a part ends, where it had a tick
+		if rec != nil && pr.Tick() > from {
+			_ = rec.Digest(pr.Tick()-1, pr.Digest())
+		}
+	}
 	var end error
 	for end == nil {
 		if pr.Tick()%4096 == 0 && ctx.Err() != nil {
@@ -42,7 +47,10 @@ func Through(ctx context.Context, p *Plan, rec *takes.Recorder, before []pulse.R
 		}
 		readings, end = p.Source.Poll(readings, pr.Tick()*1000)
 		if start, ok := p.nextPart(pr.Tick()); ok {
-			recordPart(rec, pr, from, start)
+			ends()
+			if rec != nil {
+				_ = rec.Part(start)
+			}
 			from = start.Tick
 			pr, end = practice.Begin(start.Craft, start.Tick, start.Stands), nil
 			continue
@@ -52,21 +60,20 @@ func Through(ctx context.Context, p *Plan, rec *takes.Recorder, before []pulse.R
 		seen(pr)
 		readings = readings[:0]
 	}
-	recErr := endRecord(rec, pr, from)
+	ends()
+	var unkept error
+	if rec != nil {
+		unkept = rec.Close()
+	}
 	switch {
 	case errors.Is(end, input.ErrEnd):
-	case errors.Is(end, context.Canceled):
-		if recErr != nil {
-			return pr, exit.Trouble(errors.Join(recErr, exit.ErrStopped))
-		}
+		return pr, exit.Trouble(unkept)
+	case errors.Is(end, context.Canceled) && unkept == nil:
 		return pr, exit.Trouble(exit.ErrStopped)
-	default:
-		return nil, exit.BadInput(end)
+	case errors.Is(end, context.Canceled):
+		return pr, exit.Trouble(errors.Join(unkept, exit.ErrStopped))
 	}
-	if recErr != nil {
-		return pr, exit.Trouble(recErr)
-	}
-	return pr, nil
+	return nil, exit.BadInput(end)
 }
 
 // nextPart is the part of a take that begins at a tick.
@@ -91,29 +98,5 @@ func RecordTick(rec *takes.Recorder, pr *practice.Practice, readings []pulse.Rea
 	}
 	if tick%1000 == 999 {
 		_ = rec.Digest(tick, pr.Digest())
-	}
-}
-
-// recordPart ends the part of pr, which began at a tick, in a take and begins the next.
-func recordPart(rec *takes.Recorder, pr *practice.Practice, from int64, start *live.Start) {
-	if rec == nil {
-		return
-	}
-	recordDigest(rec, pr, from)
-	_ = rec.Part(start)
-}
-
-func endRecord(rec *takes.Recorder, pr *practice.Practice, from int64) error {
-	if rec == nil {
-		return nil
-	}
-	recordDigest(rec, pr, from)
-	return rec.Close()
-}
-
-// recordDigest notes how a part ends, where it had a tick.
-func recordDigest(rec *takes.Recorder, pr *practice.Practice, from int64) {
-	if pr.Tick() > from {
-		_ = rec.Digest(pr.Tick()-1, pr.Digest())
 	}
 }

@@ -43,7 +43,7 @@ func (w *Watched) Listen(pr *practice.Practice) {
 		return
 	}
 	if !w.judge.Older() {
-		text = tell.Differs(text)
+		text = words.T("model.differs", words.Args{"how": text})
 	}
 	w.judge = nil // only the first one means anything
 	w.mu.Lock()

@@ -1,6 +1,7 @@
 package provescript
 
 import (
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -94,4 +95,14 @@ func TestScriptTellsWhatItIs(t *testing.T) {
 	r.Way = nil
 	_, err = Script(words.English(), &l, &r, "", "", names)
 	assert.Error(t, err)
+}
+
+// A script names a file beside it so that it is not taken for the shipped craft of that name.
+func TestACraftIsNamedFromWhereTheScriptLies(t *testing.T) {
+	dir := t.TempDir()
+	for path, want := range map[string]string{filepath.Join(dir, "teasel"): "./teasel", filepath.Join(dir, "a", "mine.yaml"): "a/mine.yaml", "teasel": "teasel"} {
+		named, err := craftFrom(dir, path)
+		require.NoError(t, err)
+		assert.Equal(t, want, named)
+	}
 }

@@ -8,7 +8,6 @@ import (
 	"cmp"
 	"maps"
 	"slices"
-	"strings"
 	"time"
 
 	"propsoff/assets/words"
@@ -113,23 +112,14 @@ const (
 	mostName     = 200 // bytes
 )
 
-// timed is one answer whose time is known.
-type timed struct{ day, ms int32 }
-
 // gathered is what is gathered of one drill.
 type gathered struct {
 	Row
 	alarm, unannounced bool
 	allowed            []int32 // least first
-	times              []timed
-}
-
-func (g *gathered) us() []int64 {
-	us := make([]int64, len(g.times))
-	for i, t := range g.times {
-		us[i] = int64(t.ms) * 1000
-	}
-	return us
+	// us are the answers whose time is known, in µs, days the day of each.
+	us   []int64
+	days []int32
 }
 
 func (g *gathered) allow(ms int32) {
@@ -137,14 +127,6 @@ func (g *gathered) allow(ms int32) {
 		g.allowed = slices.Insert(g.allowed, i, ms)
 		g.allowed = g.allowed[:min(len(g.allowed), mostAllowed)]
 	}
-}
-
-// short is a word that a logbook has, as far as it is shown.
-func short(s string) string {
-	if len(s) <= mostName {
-		return s
-	}
-	return strings.ToValidUTF8(s[:mostName], "") + "…"
 }
 
 // Of counts what a logbook holds, given its entries in order of time.
@@ -180,7 +162,7 @@ func Of(c *logbook.Contents, each func(logbook.Taker) error, o Options) (Data, e
 			d.Sums.Lasted += e.Lasted
 		case logbook.KindRefusals:
 			for code, n := range e.Counts {
-				code = short(code)
+				code = logbook.Shortened(code, mostName)
 				if _, had := refused[code]; !had && len(refused) >= mostRefusals {
 					d.Left++
 					continue
@@ -188,7 +170,7 @@ func Of(c *logbook.Contents, each func(logbook.Taker) error, o Options) (Data, e
 				refused[code] += n
 			}
 		case logbook.KindDrill:
-			code, name := short(e.Drill.Code), short(e.Drill.Name)
+			code, name := logbook.Shortened(e.Drill.Code, mostName), logbook.Shortened(e.Drill.Name, mostName)
 			g := by[code]
 			switch {
 			case g == nil && len(order) >= mostDrills:
@@ -211,8 +193,7 @@ func Of(c *logbook.Contents, each func(logbook.Taker) error, o Options) (Data, e
 	}
 	d.Total = len(order)
 	for _, g := range order {
-		us := g.us()
-		g.Times, g.Median, g.Spread = len(us), drill.Median(us), drill.Spread(us)
+		g.Times, g.Median, g.Spread = len(g.us), drill.Median(g.us), drill.Spread(g.us)
 		if g.Runs > 0 {
 			d.Sums.Drills++
 		}
@@ -259,8 +240,8 @@ func (d *Data) take(e *logbook.Entry, g *gathered) {
 			g.allow(t.Allowed)
 		}
 		// Late answers count as well as right ones: a median of those that passed would never see the others.
-		if t.Reaction >= 0 && (v == drill.Right || v == drill.TooLate) {
-			g.times = append(g.times, timed{e.Day, t.Reaction})
+		if t.Reaction != nil && (v == drill.Right || v == drill.TooLate) {
+			g.us, g.days = append(g.us, int64(*t.Reaction)*1000), append(g.days, e.Day)
 		}
 	}
 }
@@ -277,28 +258,24 @@ func (d *Data) stands(c *drill.Card, by int) {
 
 // stood notes how many drills stand where at the end of a day, the last run of which this is so far.
 func (d *Data) stood(day int32) {
-	s := Stand{Day: day, Learned: d.learned, Mastered: d.mastered}
 	n := len(d.Stands)
-	switch {
-	case n > 0 && d.Stands[n-1].Day >= day: // the same day, or one before it by the calendar of another place
-		s.Day = d.Stands[n-1].Day
-		d.Stands[n-1] = s
-	default:
-		if n == 2*mostStands {
-			for i := range mostStands {
-				d.Stands[i] = d.Stands[2*i+1]
-			}
-			d.Stands = d.Stands[:mostStands]
+	if n > 0 && d.Stands[n-1].Day >= day { // the same day, or one before it by the calendar of another place
+		n--
+		day = d.Stands[n].Day
+	} else if n == 2*mostStands {
+		n = mostStands
+		for i := range n {
+			d.Stands[i] = d.Stands[2*i+1]
 		}
-		d.Stands = append(d.Stands, s)
 	}
+	d.Stands = append(d.Stands[:n], Stand{Day: day, Learned: d.learned, Mastered: d.mastered})
 }
 
 // panels chooses the drills whose times are plotted.
 func (d *Data) panels(order []*gathered) {
 	var can []*gathered
 	for _, g := range order {
-		if g.unannounced && len(g.times) > 0 {
+		if g.unannounced && len(g.us) > 0 {
 			can = append(can, g)
 		}
 	}
@@ -315,7 +292,7 @@ func (d *Data) panels(order []*gathered) {
 		return 1
 	}
 	slices.SortStableFunc(can, func(a, b *gathered) int {
-		return cmp.Or(cmp.Compare(alarm(a), alarm(b)), cmp.Compare(least(a), least(b)), cmp.Compare(len(b.times), len(a.times)))
+		return cmp.Or(cmp.Compare(alarm(a), alarm(b)), cmp.Compare(least(a), least(b)), cmp.Compare(len(b.us), len(a.us)))
 	})
 	for _, g := range can[:min(len(can), mostPanels)] {
 		d.Panels = append(d.Panels, panelOf(g, d.From, d.To))
@@ -332,17 +309,17 @@ func panelOf(g *gathered, from, to int32) Panel {
 	}
 	if p.Days > 1 { // few days with times in a long span stay days
 		seen := map[int32]bool{}
-		for _, t := range g.times {
-			seen[t.day] = true
+		for _, day := range g.days {
+			seen[day] = true
 		}
 		if len(seen) <= mostMarks {
 			p.Days = 1
 		}
 	}
 	in := map[int32][]int64{}
-	for _, t := range g.times {
-		n := (t.day - from) / p.Days
-		in[n] = append(in[n], int64(t.ms)*1000)
+	for i, day := range g.days {
+		n := (day - from) / p.Days
+		in[n] = append(in[n], g.us[i])
 	}
 	for _, n := range slices.Sorted(maps.Keys(in)) {
 		p.Marks = append(p.Marks, Mark{from + n*p.Days, drill.Median(in[n]), drill.Spread(in[n]), len(in[n])})
@@ -359,10 +336,10 @@ func (d *Data) sentences() words.Text {
 		all = append(all, tell.ReportChange(tell.DrillText(p.Code, p.Name), first.Median, last.Median, len(p.Marks)))
 	}
 	if d.Damaged > 0 {
-		all = append(all, tell.ReportDamaged(d.Damaged))
+		all = append(all, words.T("report.damaged", words.Args{"n": words.Count(d.Damaged)}))
 	}
 	if d.Left > 0 {
-		all = append(all, tell.ReportLeft(d.Left))
+		all = append(all, words.T("report.left", words.Args{"n": words.Count(d.Left)}))
 	}
 	return words.Row(all...)
 }

@@ -116,3 +116,22 @@ func BenchmarkReport400(b *testing.B) {
 		of(b, c, Options{Course: course})
 	}
 }
+
+// Of very many days every other one is left out, never the last; a run of an earlier day counts for the last one that is known.
+func TestStandsOfVeryManyDays(t *testing.T) {
+	var d Data
+	const days = 2*mostStands + 3
+	for day := range int32(days) {
+		d.learned = int(day)
+		d.stood(day)
+		d.stood(day - 1)
+	}
+	require.Len(t, d.Stands, mostStands+3)
+	for i, s := range d.Stands {
+		want := int32(2*i + 1)
+		if i >= mostStands {
+			want = int32(mostStands + i)
+		}
+		assert.Equal(t, Stand{Day: want, Learned: int(want)}, s)
+	}
+}

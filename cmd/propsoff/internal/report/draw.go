@@ -140,7 +140,7 @@ func (k *pen) head(r ink.Rect) ink.Rect {
 // foot writes the caution and who made the page.
 func (k *pen) foot(r ink.Rect) ink.Rect {
 	k.Group("foot")
-	made := tell.ReportMade(k.d.Program)
+	made := words.T("report.made", words.Args{"version": words.Quote(k.d.Program)})
 	if k.undrawn {
 		made = words.Row(words.T("report.undrawn"), made)
 	}

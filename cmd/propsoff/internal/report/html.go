@@ -6,6 +6,7 @@ import (
 	"errors"
 	"html/template"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -46,7 +47,7 @@ type section struct {
 	ID               string
 	Heading, Nothing words.Text
 	Figures          []figure
-	Table            *table
+	Table            table
 }
 
 // HTML writes the report in a language as one page that stands by itself (HTML Living Standard): no script, nothing from elsewhere, and a policy
@@ -58,14 +59,16 @@ func HTML(w io.Writer, book *words.Book, d *Data) error {
 		Sections                                                        []section
 	}{
 		book.Code(), d.Pupil, tell.ReportFileTitle(d.Pupil), words.T("report.title"), d.span(), words.Text{}, d.sentences(), words.T("report.numbers"), tell.ReportCaution(),
-		tell.ReportMade(d.Program), []section{d.times(), d.standing(), d.refused(), d.drills()},
+		words.T("report.made", words.Args{"version": words.Quote(d.Program)}), d.sections(),
 	}
 	if !d.Date.IsZero() {
 		v.Date = tell.Day(d.Date)
 	}
 	for i := range v.Sections {
-		for j := range v.Sections[i].Figures {
-			if err := v.Sections[i].Figures[j].plot(d, book); err != nil {
+		s := &v.Sections[i]
+		s.Figures = slices.DeleteFunc(s.Figures, func(f figure) bool { return len(f.Table.Rows) == 0 })
+		for j := range s.Figures {
+			if err := s.Figures[j].plot(d, book); err != nil {
 				return err
 			}
 		}
@@ -84,55 +87,46 @@ func day(n int32) words.Text { return tell.Day(logbook.Date(n)) }
 
 func count[N int | int64](n N) words.Text { return tell.Plain(words.Whole(n)) }
 
-func (d *Data) times() section {
-	s := section{ID: "times", Heading: words.T("report.reaction"), Nothing: words.T("report.no-times")}
+// sections are the parts of the page, also those with nothing to show.
+func (d *Data) sections() []section {
+	stood := tableOf(words.T("report.mastered"), words.Each("report.column", "day", "learned", "mastered"), d.Stands, func(n Stand) []words.Text {
+		return []words.Text{day(n.Day), count(n.Learned), count(n.Mastered)}
+	})
+	refused := tableOf(words.T("report.refused"), words.Each("report.column", "why", "times"), d.Refusals, func(c Count) []words.Text {
+		return []words.Text{tell.RefusalName(c.Code), count(c.Times)}
+	})
+	drills := tableOf(words.T("report.drills"), tell.ReportColumns(), d.Rows, Row.line)
+	high := 12 + 20*float64(len(d.Refusals))
+	return []section{
+		{ID: "times", Heading: words.T("report.reaction"), Nothing: words.T("report.no-times"), Figures: d.times()},
+		{ID: "mastered", Heading: stood.Caption, Nothing: words.T("report.no-drills"),
+			Figures: []figure{{Table: stood, prefix: "m", high: plotHigh, draw: (*pen).stood}}},
+		{ID: "refused", Heading: refused.Caption, Nothing: words.T("report.no-refusals"),
+			Figures: []figure{{Table: refused, prefix: "r", high: high, draw: (*pen).refused}}},
+		{ID: "drills", Heading: drills.Caption, Nothing: words.T("report.no-drills"), Table: drills},
+	}
+}
+
+// times are the plots of reaction times.
+func (d *Data) times() (all []figure) {
 	for i := range d.Panels {
 		p := &d.Panels[i]
 		name := tell.DrillText(p.Code, p.Name)
-		t := table{Caption: tell.ReportWhat(name), Head: tell.ReportTimeColumns()}
-		for _, m := range p.Marks {
-			t.Rows = append(t.Rows, []words.Text{day(m.Day), tell.ReportSeconds(m.Median), tell.ReportSeconds(m.Spread), count(m.Times)})
-		}
-		s.Figures = append(s.Figures, figure{Title: name, About: tell.ReportPlotAbout(p.Allowed, p.Days), Table: t,
+		t := tableOf(words.T("report.what", words.Args{"drill": name}), words.Each("report.column", "from", "median", "spread", "answers"), p.Marks, func(m Mark) []words.Text {
+			return []words.Text{day(m.Day), tell.ReportSeconds(m.Median), tell.ReportSeconds(m.Spread), count(m.Times)}
+		})
+		all = append(all, figure{Title: name, About: tell.ReportPlotAbout(p.Allowed, p.Days), Table: t,
 			prefix: "t" + strconv.Itoa(i), high: plotHigh, draw: func(k *pen, r ink.Rect) { k.panel(r, p) }})
 	}
-	return s
+	return all
 }
 
-func (d *Data) standing() section {
-	s := section{ID: "mastered", Heading: words.T("report.mastered"), Nothing: words.T("report.no-drills")}
-	t := table{Caption: s.Heading, Head: tell.ReportStoodColumns()}
-	for _, n := range d.Stands {
-		t.Rows = append(t.Rows, []words.Text{day(n.Day), count(n.Learned), count(n.Mastered)})
+func tableOf[T any](caption words.Text, head []words.Text, all []T, row func(T) []words.Text) table {
+	t := table{Caption: caption, Head: head}
+	for _, x := range all {
+		t.Rows = append(t.Rows, row(x))
 	}
-	if len(d.Stands) > 0 {
-		s.Figures = []figure{{Table: t, prefix: "m", high: plotHigh, draw: (*pen).stood}}
-	}
-	return s
-}
-
-func (d *Data) refused() section {
-	s := section{ID: "refused", Heading: words.T("report.refused"), Nothing: words.T("report.no-refusals")}
-	t := table{Caption: s.Heading, Head: tell.ReportRefusedColumns()}
-	for _, c := range d.Refusals {
-		t.Rows = append(t.Rows, []words.Text{tell.RefusalName(c.Code), count(c.Times)})
-	}
-	if n := len(d.Refusals); n > 0 {
-		s.Figures = []figure{{Table: t, prefix: "r", high: 12 + 20*float64(n), draw: (*pen).refused}}
-	}
-	return s
-}
-
-func (d *Data) drills() section {
-	s := section{ID: "drills", Heading: words.T("report.drills"), Nothing: words.T("report.no-drills")}
-	t := table{Caption: s.Heading, Head: tell.ReportColumns()}
-	for i := range d.Rows {
-		t.Rows = append(t.Rows, d.Rows[i].line())
-	}
-	if len(d.Rows) > 0 {
-		s.Table = &t
-	}
-	return s
+	return t
 }
 
 // plot draws the plot of a figure on a page of its own and keeps it as a drawing to stand in the text. The names of its outlines begin with

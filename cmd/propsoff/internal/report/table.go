@@ -44,7 +44,7 @@ func (k *pen) table(r ink.Rect) ink.Rect {
 		if left > 0 {
 			k.short = true
 			more, rest := r.CutTop(high, 0)
-			k.below(more, "more", k.say(tell.ReportMore(left)), 1, ink.Style{Size: k.small, Colour: ink.Faint})
+			k.below(more, "more", k.say(words.T("report.more", words.Args{"n": words.Count(left)})), 1, ink.Style{Size: k.small, Colour: ink.Faint})
 			r = rest
 		}
 	}
@@ -73,13 +73,13 @@ func (k *pen) run() (run []*Row, notYet string) {
 }
 
 // name is a drill's name.
-func (w *Row) name() words.Text { return tell.DrillText(w.Code, w.Name) }
+func (w Row) name() words.Text { return tell.DrillText(w.Code, w.Name) }
 
 // line is a row of the table: a drill's name, and its figures.
-func (w *Row) line() []words.Text {
+func (w Row) line() []words.Text {
 	c := []words.Text{w.name(), {}, {}, {}, {}, tell.ReportStands(&w.Card)}
 	if w.Runs > 0 {
-		c[1], c[2], c[3] = count(w.Runs), tell.ReportOf(w.Right, w.Tries), count(w.FalseStarts)
+		c[1], c[2], c[3] = count(w.Runs), words.T("report.of", words.Args{"n": words.Whole(w.Right), "of": words.Whole(w.Tries)}), count(w.FalseStarts)
 	}
 	if w.Times > 0 {
 		c[4] = tell.ReportSeconds(w.Median)

@@ -1,6 +1,7 @@
 package sound
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -26,12 +27,45 @@ func TestEveryToneIsWhole(t *testing.T) {
 	assert.Empty(t, CodeCount.Word())
 }
 
+// silent are the codes that have no tone on purpose.
+var silent = []happening.Code{
+	happening.Sinking,   // the lost link sounds
+	happening.SinkEnded, // the good link sounds
+	happening.AirMode,
+	happening.Settled,
+	happening.Power,
+	happening.Cable,
+	happening.Transmitter,
+	happening.Plug,
+	happening.Tilted,
+	happening.Nudged,
+	happening.Menu,
+	happening.Pack,
+	happening.TravelShort,
+	happening.ReadingsLost,
+	happening.Slept,
+	happening.Moved,
+	happening.Fitted,
+	happening.TookOff,
+	happening.TouchedDown,
+	happening.TippedOver,
+	happening.StickMode,
+	happening.Gesture,
+	happening.GestureNear,
+	happening.MenuMark,
+	happening.MenuValue,
+	happening.MenuLeft,
+	happening.Instructed, // nobody is to hear what the instructor does
+}
+
 // Every code of the record either has a tone or is silent on purpose: a new one must be decided on.
 func TestEveryHappeningIsDecidedOn(t *testing.T) {
 	for code := happening.Code(1); code < happening.CodeCount; code++ {
-		d := happened[code]
-		assert.NotEqual(t, d.tone == None, !d.silent, "code %d: a tone, or silent, and not both", code)
-		assert.Equal(t, d.tone, Of(happening.Happening{Code: code}), "code %d", code)
+		tone := Of(happening.Happening{Code: code})
+		assert.NotEqual(t, tone == None, !slices.Contains(silent, code), "code %d: a tone, or silent, and not both", code)
+		if code != happening.Mode {
+			assert.Equal(t, happened[code], tone, "code %d", code)
+		}
 	}
 	assert.Zero(t, happened[0])
 	assert.Equal(t, None, Of(happening.Happening{Code: happening.CodeCount}))

@@ -32,10 +32,8 @@ func (t *Tone) Length() time.Duration {
 
 // Length is how long the tone of a code sounds; 0 for none.
 func (c Code) Length() time.Duration {
-	if c >= CodeCount {
-		return 0
-	}
-	return tones[c].Length()
+	t := c.Tone()
+	return t.Length()
 }
 
 // Tone is how the tone of a code is built; read only.

@@ -21,22 +21,17 @@ import (
 	"propsoff/sim/craftfile"
 )
 
-// Papers are the files that a practice goes by, as their people wrote them.
-type Papers struct {
-	// Program is the version of the program.
-	Program                       string
-	CraftName, CraftText          string
-	GesturesName, GesturesText    string
-	RadioName, Radio, RadioFilled string
-}
+// Papers are the files that a practice goes by, as their people wrote them: the texts and names of take.Settings, with the program's version.
+// What else stands there is of one part of a take.
+type Papers take.Settings
 
 // WithRadio is p with a radio file; info, where the device is known, fills in what the file leaves to it.
 func (p Papers) WithRadio(f *radio.File, info *input.Info) Papers {
-	p.RadioName, p.Radio, p.RadioFilled = "", "", ""
+	p.RadioName, p.RadioText, p.RadioFilled = "", "", ""
 	if f == nil {
 		return p
 	}
-	p.RadioName, p.Radio = f.Device.Name, string(f.Marshal())
+	p.RadioName, p.RadioText = f.Device.Name, string(f.Marshal())
 	if info != nil {
 		filled := f.Filled(info)
 		p.RadioFilled = string(filled.Marshal())
@@ -46,20 +41,17 @@ func (p Papers) WithRadio(f *radio.File, info *input.Info) Papers {
 
 // Settings are those of the part of a take that begins so.
 func (p *Papers) Settings(s *live.Start) (take.Settings, error) {
-	out := take.Settings{
-		Program: p.Program, Model: sim.Model, CraftName: p.CraftName, CraftText: p.CraftText,
-		RadioName: p.RadioName, RadioText: p.Radio, RadioFilled: p.RadioFilled,
-		Note: s.Note, Codes: codes.Codes(), From: s.Tick, Stands: s.Stands,
-	}
+	out := take.Settings(*p)
+	out.Model, out.Codes, out.Note, out.From, out.Stands = sim.Model, codes.Codes(), s.Note, s.Tick, s.Stands
 	text, err := craftfile.Filled(p.CraftName, &s.Craft)
 	if err != nil && !p.own(&s.Craft) {
 		return out, err
 	}
 	out.CraftFilled = string(text)
 	if s.Craft.Gestures == nil || s.Craft.Menus == nil {
+		out.GesturesName, out.GesturesText, out.GesturesFilled = "", "", ""
 		return out, nil
 	}
-	out.GesturesName, out.GesturesText = p.GesturesName, p.GesturesText
 	text, err = patternfile.Filled(s.Craft.Gestures, s.Craft.Menus)
 	if err != nil {
 		return out, err
@@ -95,7 +87,7 @@ func NewRecorder(p Papers) *Recorder { return &Recorder{Tape: take.NewTape(), pa
 // Use gives the papers that count from now on: craft and gestures from the next part on, the radio at once.
 func (r *Recorder) Use(p Papers) {
 	r.mu.Lock()
-	r.radio = r.radio || p.Radio != r.papers.Radio || p.RadioFilled != r.papers.RadioFilled
+	r.radio = r.radio || p.RadioText != r.papers.RadioText || p.RadioFilled != r.papers.RadioFilled
 	r.papers = p
 	r.mu.Unlock()
 }
@@ -120,7 +112,7 @@ func (r *Recorder) Flush() error {
 	r.radio = false
 	r.mu.Unlock()
 	if other {
-		if err := r.Add(take.Settings{RadioName: p.RadioName, RadioText: p.Radio, RadioFilled: p.RadioFilled}); err != nil {
+		if err := r.Add(take.Settings{RadioName: p.RadioName, RadioText: p.RadioText, RadioFilled: p.RadioFilled}); err != nil {
 			return err
 		}
 	}

@@ -18,19 +18,12 @@ var ErrNoCraft error = words.Wrong("takes.no-craft")
 
 // Part is a part of a take, read by the rules of its model.
 type Part struct {
-	// Model is the number of the model that it was recorded with.
-	Model int
-	// CraftName is what the craft's file is called.
-	CraftName string
+	// Settings are as they stand in the take.
+	take.Settings
 	// Craft is the craft, with its gestures: the person's own file where that says the same.
 	Craft *craftfile.File
-	// GesturesName is what the gesture file is called, empty for none.
-	GesturesName string
 	// Gestures are those of the craft, nil for none.
 	Gestures *patternfile.File
-	// Papers are the texts as they stand in the take.
-	Papers Papers
-	start  take.Settings
 }
 
 // CheckModel refuses a take of a newer model; name is what errors call it.
@@ -46,30 +39,24 @@ func Read(name string, s *take.Settings) (*Part, error) {
 	if err := CheckModel(name, s); err != nil {
 		return nil, err
 	}
-	p := &Part{
-		Model: s.Model, CraftName: s.CraftName, GesturesName: s.GesturesName, start: *s,
-		Papers: Papers{
-			Program: s.Program, CraftName: s.CraftName, CraftText: s.CraftText, GesturesName: s.GesturesName, GesturesText: s.GesturesText,
-			RadioName: s.RadioName, Radio: s.RadioText, RadioFilled: s.RadioFilled,
-		},
-	}
-	if err := p.readCraft(name, s); err != nil {
+	p := &Part{Settings: *s}
+	if err := p.readCraft(name); err != nil {
 		return nil, err
 	}
-	return p, p.readGestures(name, s)
+	return p, p.readGestures(name)
 }
 
 // readCraft reads the craft that stood on the bench.
-func (p *Part) readCraft(name string, s *take.Settings) error {
-	own, err := craftfile.ParseOf(s.Model, "", []byte(s.CraftText))
-	if s.CraftFilled == "" {
-		if s.CraftText == "" {
+func (p *Part) readCraft(name string) error {
+	own, err := craftfile.ParseOf(p.Model, "", []byte(p.CraftText))
+	if p.CraftFilled == "" {
+		if p.CraftText == "" {
 			return ErrNoCraft
 		}
 		p.Craft = own
 		return within(name, "takes.own-craft", err)
 	}
-	filled, bad := craftfile.ParseOf(s.Model, "", []byte(s.CraftFilled))
+	filled, bad := craftfile.ParseOf(p.Model, "", []byte(p.CraftFilled))
 	if bad != nil {
 		return within(name, "takes.craft", bad)
 	}
@@ -83,19 +70,19 @@ func (p *Part) readCraft(name string, s *take.Settings) error {
 }
 
 // readGestures gives the craft the gestures that the take carries; one of before there were any has none, and goes without.
-func (p *Part) readGestures(name string, s *take.Settings) error {
+func (p *Part) readGestures(name string) error {
 	cfg := p.Craft.Config()
-	own, err := patternfile.ParseOf(s.Model, "", []byte(s.GesturesText), cfg.SlotTicks)
+	own, err := patternfile.ParseOf(p.Model, "", []byte(p.GesturesText), cfg.SlotTicks)
 	switch {
-	case s.GesturesFilled == "" && s.GesturesText == "":
+	case p.GesturesFilled == "" && p.GesturesText == "":
 		p.Craft.Learn(nil, nil)
 		return nil
-	case s.GesturesFilled == "" && err != nil:
+	case p.GesturesFilled == "" && err != nil:
 		return within(name, "takes.own-gestures", err)
 	}
 	p.Gestures = own
-	if s.GesturesFilled != "" {
-		filled, bad := patternfile.ParseOf(s.Model, "", []byte(s.GesturesFilled), cfg.SlotTicks)
+	if p.GesturesFilled != "" {
+		filled, bad := patternfile.ParseOf(p.Model, "", []byte(p.GesturesFilled), cfg.SlotTicks)
 		if bad != nil {
 			return within(name, "takes.gestures", bad)
 		}
@@ -125,5 +112,5 @@ func within(name string, id words.ID, err error) error {
 
 // Start is how the practice of the part begins.
 func (p *Part) Start() *live.Start {
-	return &live.Start{Craft: p.Craft.Config(), Tick: p.start.From, Stands: p.start.Stands, Note: p.start.Note}
+	return &live.Start{Craft: p.Craft.Config(), Tick: p.From, Stands: p.Stands, Note: p.Note}
 }

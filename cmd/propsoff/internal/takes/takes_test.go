@@ -13,7 +13,6 @@ import (
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/gestures/patternfile"
 	"propsoff/input"
 	"propsoff/input/radio"
@@ -52,7 +51,7 @@ func TestOldWordsAreKnownForEver(t *testing.T) {
 			r, ok := codes.RefusalOf(word)
 			assert.True(t, ok, "refusal %q of model %d", word, model)
 			assert.Equal(t, word, codes.Refusal(r))
-			assert.NotContains(t, words.English().Say(tell.Reason(r)), "refusal")
+			assert.NotContains(t, words.English().Say(words.Of("reason", codes.Refusal(r))), "refusal")
 		}
 	}
 }
@@ -87,8 +86,11 @@ func TestThePersonsOwnFileIsUsedWhereItSaysTheSame(t *testing.T) {
 	assert.Len(t, part.Craft.More(), 1, "with the jobs that do nothing on the bench")
 	assert.Equal(t, minimal, string(part.Craft.Text))
 	assert.Equal(t, p.GesturesText, string(part.Gestures.Text))
-	assert.Equal(t, p, part.Papers)
 	start := part.Start()
+	papers := Papers(part.Settings)
+	again, err := papers.Settings(start)
+	require.NoError(t, err)
+	assert.Equal(t, s, again, "its papers keep the same")
 	assert.EqualValues(t, 5, start.Tick)
 	assert.Equal(t, "window", start.Note)
 	assert.True(t, craftfile.Same(&cfg, &start.Craft))
@@ -184,5 +186,5 @@ func TestTheRecorderNotesTheRadio(t *testing.T) {
 	assert.Equal(t, "Moorland Desk 7", s.RadioName)
 	assert.Contains(t, s.RadioText, "scale: backwards")
 	assert.Contains(t, s.RadioFilled, "scale: {988: 4095, 1500: 2047.5, 2012: 0}")
-	assert.Empty(t, strings.TrimSpace(p.WithRadio(nil, nil).Radio))
+	assert.Empty(t, strings.TrimSpace(p.WithRadio(nil, nil).RadioText))
 }

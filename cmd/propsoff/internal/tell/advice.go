@@ -56,11 +56,6 @@ func Next(f *facts.Facts, k Keys) words.Text {
 	return advice[f.Next()](f, &k)
 }
 
-// OnTheBench names a key that works there, on a sheet on which it does not.
-func OnTheBench(key string) words.Text {
-	return words.T("advice.on-the-bench", words.Args{"key": words.Quote(key)})
-}
-
 // keyed is a key of the keyboard's hand, nothing where another hand drives.
 func keyed(key words.Text, k *Keys) words.Text {
 	if !k.Drive {
@@ -175,4 +170,127 @@ func needs(f *facts.Facts, arm bool) words.Text {
 	default:
 		return words.T("advice.needs-channel", words.Args{"channel": channel, "off": spanOutside(span)})
 	}
+}
+
+// needsToDisarm says what the craft must read, of a craft that hears the radio and does not read it.
+func needsToDisarm(f *facts.Facts, k *Keys) words.Text {
+	var instructor, gone, silence words.Text
+	if f.SticksTaken {
+		instructor = words.T("advice.sticks-taken")
+	}
+	if m := missing(&f.Snap, &f.Craft, f.Craft.Link.Needed); f.Hearing == facts.Damaged && !m.Empty() {
+		gone = words.T("advice.clause", words.Args{"clause": m})
+	}
+	if f.Disarm[facts.BySilence].OK && !f.ReceiverHidden {
+		silence = words.T("advice.silence-too", words.Args{"radio": silentRadio(f)})
+	}
+	return words.Row(instructor, nowReads(f), gone, silence, words.T("advice.or-pull-pack", words.Args{"key": k.Pack}))
+}
+
+// nowReads says what must be read to disarm, and what the arm channel reads now.
+func nowReads(f *facts.Facts) words.Text {
+	now, c := words.Text{}, f.Craft.Layout.Arm
+	if c != layout.NoChannel && f.Snap.Received[c].Valid() {
+		now = Width(f.Snap.Received[c])
+	}
+	return words.T("advice.disarm-needs", words.Args{"needs": needs(f, false), "channel": words.Flag(c != layout.NoChannel), "now": now})
+}
+
+// itself says that a craft disarms without anybody's doing.
+func itself(f *facts.Facts, k *Keys) words.Text {
+	in := left(int(f.Disarm[facts.ByItself].Ms))
+	var back words.Text
+	off := f.Silent == facts.SwitchedOff
+	if off && !k.Radio.Empty() {
+		back = words.T("advice.press-radio", words.Args{"key": k.Radio})
+	}
+	if !f.Snap.Sinking {
+		return words.Row(words.T("advice.by-itself", words.Args{"silent": silentNow(f), "left": in}), back)
+	}
+	return words.Row(words.T("advice.sinks-by-itself", words.Args{"off": words.Flag(off), "climbs": climbsFirst(f), "how": sinks(&f.Craft), "left": in}), back,
+		words.T("advice.only-a-good-link"))
+}
+
+// silentNow says why what the hand does reaches nobody now, as a clause.
+func silentNow(f *facts.Facts) words.Text {
+	switch f.Silent {
+	case facts.Unplugged:
+		return words.T("advice.silent-unplugged")
+	case facts.SwitchedOff:
+		return words.T("advice.silent-off")
+	}
+	return words.T("advice.silent-frames")
+}
+
+// unreached says that nothing of the hand's reaches the craft.
+func unreached(f *facts.Facts) words.Text {
+	return words.T("advice.unreached", words.Args{"silent": silentNow(f), "receiver": byReceiver(f)})
+}
+
+// disarmByBack says how the radio, back again, disarms.
+func disarmByBack(f *facts.Facts, k *Keys) words.Text {
+	on := words.T("advice.radio-on", words.Args{"key": k.Radio})
+	if f.Silent == facts.Unplugged {
+		on = words.T("advice.plug-in", words.Args{"on": words.Flag(!f.Snap.In.Transmitter)})
+	}
+	do := words.Text{}
+	if f.BySticks {
+		do = toDisarm(f, k)
+	}
+	return words.Row(unreached(f), words.T("advice.disarm-back", words.Args{"back": on, "do": do, "key": k.Pack}))
+}
+
+// cureThenArm names the one thing to clear first where that is the throttle.
+func cureThenArm(f *facts.Facts, k *Keys) words.Text {
+	if !f.ThrottleUp() || f.N != 1 || f.Unsure {
+		return clearThenArm(f, k)
+	}
+	return words.T("advice.lower-then-arm", words.Args{
+		"down": keyed(k.Down, k), "zero": k.Zero, "limit": Exact(f.Craft.Arming.LowThrottle), "do": toArm(f, k),
+	})
+}
+
+func clearThenArm(f *facts.Facts, k *Keys) words.Text {
+	return words.T("advice.clear-then-arm", words.Args{"do": toArm(f, k)})
+}
+
+// switchOver is for an arm control that stands at on though the craft is disarmed.
+func switchOver(f *facts.Facts, k *Keys) words.Text {
+	if !f.BySticks {
+		return words.T("advice.switch-over", words.Args{"do": toDisarm(f, k)})
+	}
+	return words.T("advice.corner-anew", words.Args{"key": keyed(k.YawRight, k), "do": toArm(f, k)})
+}
+
+// radioFirst is for a silent radio. It warns where the craft arms in the moment in which the radio is heard.
+func radioFirst(f *facts.Facts, k *Keys) words.Text {
+	var sudden words.Text
+	if f.Arm.Sudden {
+		sudden = words.T("advice.arms-at-once")
+	}
+	first := f.RadioFirst()
+	before := len(first) > 0 && (first[0].Do == facts.Move || first[0].Do == facts.LeaveCorner)
+	how := words.T("advice.radio-back", words.Args{
+		"switch": words.Flag(before && !f.BySticks), "corner": words.Flag(before && f.BySticks), "back": radioBack(f, k),
+	})
+	return words.Row(words.T("advice.silent", words.Args{"silent": silentNow(f), "receiver": byReceiver(f)}), how, sudden)
+}
+
+// radioBack is what brings the radio back, as a clause.
+func radioBack(f *facts.Facts, k *Keys) words.Text {
+	if f.Silent == facts.Unplugged {
+		return words.T("advice.plug-cable-in", words.Args{"on": words.Flag(!f.Snap.In.Transmitter)})
+	}
+	return words.T("advice.switch-it-on", words.Args{"key": k.Radio})
+}
+
+// cannotArm says what arms the craft where no way of this hand's was found.
+func cannotArm(f *facts.Facts, _ *Keys) words.Text {
+	switch {
+	case f.ArmHeld && !f.ArmOn():
+		return words.T("advice.arm-held")
+	case f.SticksTaken:
+		return words.T("advice.sticks-taken")
+	}
+	return words.T("advice.arm-needs", words.Args{"first": words.Flag(f.N > 0), "needs": needs(f, true)})
 }

@@ -48,12 +48,12 @@ func TestDaysAndCountsOnTheCard(t *testing.T) {
 	german := words.In("de")
 	assert.Equal(t, "5 March 2031", spoken(Day(day)))
 	assert.Equal(t, "5. März 2031", german.Say(Day(day)))
-	assert.Equal(t, "… 1 more position", spoken(CardMorePositions(1)))
-	assert.Equal(t, "… 3 weitere Stellungen", german.Say(CardMorePositions(3)))
-	assert.Equal(t, "… and 1 rule more that holds", spoken(CardRest(1)))
-	assert.Equal(t, "… and 2 rules more that hold", spoken(CardRest(2)))
-	assert.True(t, strings.HasPrefix(spoken(CardWarnings(1)), "One thing about this layout is called out"))
-	assert.True(t, strings.HasPrefix(spoken(CardWarnings(2)), "2 things about this layout are called out"))
+	assert.Equal(t, "… 1 more position", spoken(words.T("card.more-positions", words.Args{"n": words.Count(1)})))
+	assert.Equal(t, "… 3 weitere Stellungen", german.Say(words.T("card.more-positions", words.Args{"n": words.Count(3)})))
+	assert.Equal(t, "… and 1 rule more that holds", spoken(words.T("card.rest", words.Args{"n": words.Count(1)})))
+	assert.Equal(t, "… and 2 rules more that hold", spoken(words.T("card.rest", words.Args{"n": words.Count(2)})))
+	assert.True(t, strings.HasPrefix(spoken(words.T("card.warnings", words.Args{"n": words.Count(1)})), "One thing about this layout is called out"))
+	assert.True(t, strings.HasPrefix(spoken(words.T("card.warnings", words.Args{"n": words.Count(2)})), "2 things about this layout are called out"))
 }
 
 func TestWhatCarriesASwitchOfTheCard(t *testing.T) {

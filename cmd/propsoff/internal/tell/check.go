@@ -126,8 +126,8 @@ func checkMove(c *check.Control) words.Text {
 		}
 		return words.T("check.move-switch", words.Args{"name": name, "part": checkPart(seen, len(c.Places))})
 	}
-	low, high := checkWays(c.Job)
-	to := words.Args{"name": name, "low": words.T(low), "high": words.T(high)}
+	low, high := ends(c.Job)
+	to := words.Args{"name": name, "low": words.Of("check.way", low), "high": words.Of("check.way", high)}
 	switch {
 	case c.Sprung && c.MissThrough && (!c.MissLow || !c.MissHigh):
 		return words.T("check.move-through", words.Args{"name": name})
@@ -143,20 +143,7 @@ func checkMove(c *check.Control) words.Text {
 	return words.T("check.bring-low", to)
 }
 
-// checkWays are the words for the way to a control's low and high end.
-func checkWays(job string) (low, high words.ID) {
-	switch job {
-	case "throttle":
-		return "check.way-down", "check.way-up"
-	case "yaw", "roll":
-		return "check.way-left", "check.way-right"
-	case "pitch":
-		return "check.way-back", "check.way-forward"
-	}
-	return "check.way-low", "check.way-high"
-}
-
-// CheckWhy says why it matters that an item warns or fails; CheckWhyLine says so with a word before it.
+// CheckWhy says why it matters that an item warns or fails; nothing for what passes.
 func CheckWhy(w check.Why) words.Text {
 	if w == check.NoWhy {
 		return words.Text{}
@@ -164,33 +151,17 @@ func CheckWhy(w check.Why) words.Text {
 	return words.Of("check-why", w.Code())
 }
 
-// CheckWhyLine is CheckWhy after its own word.
-func CheckWhyLine(w check.Why) words.Text {
-	return words.T("check.why", words.Args{"why": CheckWhy(w)})
-}
-
 // CheckCure says what to set in the radio, or what else to do.
 func CheckCure(v *check.View, it *check.Item) words.Text {
 	if it.Cure == check.NoCure {
 		return words.Text{}
 	}
-	low, high := words.ID("check.at-low"), words.ID("check.at-high")
+	job := ""
 	if it.Control >= 0 {
-		switch v.Controls[it.Control].Job {
-		case "throttle":
-			low, high = "check.at-bottom", "check.at-top"
-		case "yaw", "roll":
-			low, high = "check.at-left", "check.at-right"
-		case "pitch":
-			low, high = "check.at-back", "check.at-front"
-		}
+		job = v.Controls[it.Control].Job
 	}
-	return words.Of("check-cure", it.Cure.Code(), words.Args{"name": CheckOf(v, it), "low": words.T(low), "high": words.T(high)})
-}
-
-// CheckDoLine is CheckCure after its own word.
-func CheckDoLine(v *check.View, it *check.Item) words.Text {
-	return words.T("check.do", words.Args{"cure": CheckCure(v, it)})
+	low, high := ends(job)
+	return words.Of("check-cure", it.Cure.Code(), words.Args{"name": CheckOf(v, it), "low": words.Of("check.at", low), "high": words.Of("check.at", high)})
 }
 
 // CheckVerdictOf says in one line what one item came to: "throttle, low end: fails. 1012 µs; must be below 1000 µs."
@@ -228,11 +199,6 @@ func CheckSum(v *check.View) words.Text {
 	return words.T("check.sum", words.Args{"settled": words.Flag(v.Settled), "parts": words.And(parts...)})
 }
 
-// CheckUnfinished says that the check was ended before everything was moved.
-func CheckUnfinished(n int) words.Text {
-	return words.T("check.unfinished", words.Args{"n": words.Count(n)})
-}
-
 // CheckNeedsRadio says what to do where no radio drives that could be checked: how many are plugged in, the key that lets one drive, which says
 // nothing where none does.
 func CheckNeedsRadio(playing bool, radios int, key words.Text) words.Text {
@@ -243,12 +209,6 @@ func CheckNeedsRadio(playing bool, radios int, key words.Text) words.Text {
 		return words.T("check.needs-driver", words.Args{"key": key})
 	}
 	return words.T("check.needs-radio")
-}
-
-// CheckWhatIsSeen lists what the check looks at, for whoever has no radio at hand.
-func CheckWhatIsSeen() []words.Text {
-	return []words.Text{words.T("check.sees-direction"), words.T("check.sees-travel"), words.T("check.sees-rest"), words.T("check.sees-noise"),
-		words.T("check.sees-switches"), words.T("check.sees-reports")}
 }
 
 // CheckColumn heads a column of the table of controls: 0 control, 1 low end, 2 high end, 3 rest, 4 noise, 5 jumps, 6 verdict.
@@ -291,30 +251,7 @@ func CheckMust(it *check.Item) words.Text {
 	return words.T("check.must", words.Args{"limit": CheckLimit(it)})
 }
 
-// CheckAboveLeft counts the findings above the first that is shown.
-func CheckAboveLeft(n int) words.Text { return words.T("check.above", words.Args{"n": words.Whole(n)}) }
-
 // CheckSeen says in how many of its positions a switch was seen.
 func CheckSeen(seen, all int) words.Text {
 	return words.T("check.seen", words.Args{"value": checkPart(seen, all)})
-}
-
-// CheckHands heads the drawing of the controls.
-func CheckHands(mode int) words.Text {
-	return words.T("check.hands", words.Args{"n": words.Whole(mode)})
-}
-
-// CheckOfAnother says that the radio file is of another radio than the one to be checked.
-func CheckOfAnother(device, file string) error {
-	return words.Wrong("check.of-another", words.Args{"device": words.Quote(device), "file": words.Quote(file)})
-}
-
-// CheckNotLearned says that there is no radio file.
-func CheckNotLearned(device string) error {
-	return words.Wrong("check.not-learned", words.Args{"device": words.Quote(device)})
-}
-
-// CheckBack says that the radio is there again.
-func CheckBack(device string) words.Text {
-	return words.T("check.back", words.Args{"device": words.Quote(device)})
 }

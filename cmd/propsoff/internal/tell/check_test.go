@@ -30,18 +30,18 @@ func TestEveryCodeOfTheCheckIsSaid(t *testing.T) {
 	}
 	for w := check.NoWhy + 1; w < check.WhyCount; w++ {
 		say(w.Code(), CheckWhy(w))
-		say(w.Code(), CheckWhyLine(w))
+		say(w.Code(), words.T("check.why", words.Args{"why": CheckWhy(w)}))
 	}
 	for c := check.NoCure + 1; c < check.CureCount; c++ {
 		say(c.Code(), CheckCure(v, &check.Item{Cure: c}))
-		say(c.Code(), CheckDoLine(v, &check.Item{Cure: c}))
+		say(c.Code(), words.T("check.do", words.Args{"cure": CheckCure(v, &check.Item{Cure: c})}))
 	}
 	assert.True(t, CheckWhy(check.NoWhy).Empty() && CheckCure(v, &check.Item{}).Empty())
-	for i, text := range CheckWhatIsSeen() {
+	for i, text := range words.Each("check.sees", "direction", "travel", "rest", "noise", "switches", "reports") {
 		say("what is seen", text)
 		saidInAll(t, "column", CheckColumn(i))
 	}
-	for _, err := range []error{CheckOfAnother("one", "two"), CheckNotLearned("one")} {
+	for _, err := range []error{words.Wrong("check.of-another", words.Args{"device": words.Quote("one"), "file": words.Quote("two")}), words.Wrong("check.not-learned", words.Args{"device": words.Quote("one")})} {
 		assert.NotEqual(t, err.Error(), words.In("de").Error(err))
 	}
 }
@@ -98,6 +98,6 @@ func TestWhatTheCheckCameTo(t *testing.T) {
 	assert.Equal(t, "Checked: 1 item fails, 2 warn and 1 passes.", spoken(CheckSum(v)))
 	v.Settled, v.Count[check.Fails], v.Count[check.Waiting] = false, 0, 3
 	assert.Equal(t, "2 warn, 1 passes and 3 wait.", spoken(CheckSum(v)))
-	assert.Equal(t, "2 warnen, 1 besteht und 3 warten.", words.In("de").Say(CheckSum(v)))
+	assert.Equal(t, "2 warnen, 1 besteht und 3 stehen noch aus.", words.In("de").Say(CheckSum(v)))
 	assert.Equal(t, "No radio drives. Let one drive (T): only a radio's own controls can be checked.", spoken(CheckNeedsRadio(false, 1, words.AsIs("T"))))
 }

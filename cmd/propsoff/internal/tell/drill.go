@@ -6,16 +6,18 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/gestures"
+	"propsoff/gestures/menu"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 )
 
-// DrillText is a text of a drill's file, by the drill's code word, and CourseText one of a course: those that ship are told in the reader's
-// language.
+// DrillText is a text of a drill's file, by the drill's code word; those that ship are told in the reader's language.
 func DrillText(code, text string) words.Text { return words.Shipped("drills/"+code, text) }
 
+// CourseText is a text of a course's file, by the course's code word.
 func CourseText(code, text string) words.Text { return words.Shipped("courses/"+code, text) }
 
 // stickZones are the messages of where a stick stands.
@@ -24,71 +26,38 @@ var stickZones = [drill.Zones]words.ID{drill.Gone: "drill.zone-gone", drill.Down
 
 // WantSentence says what must be so, or must follow, as a short sentence without a full stop.
 func WantSentence(w drill.Want) words.Text {
+	time := words.Text{}
 	if w.For > 0 {
-		return words.T("drill.want-for", words.Args{"want": drillWant(&w), "time": Seconds(int64(w.For))})
+		time = Seconds(int64(w.For))
 	}
-	return words.T("drill.want", words.Args{"want": drillWant(&w)})
+	return words.T("drill.want", words.Args{"want": drillWant(&w), "time": time})
 }
 
-// happens are the messages of what happens of which a drill may speak by its happening (drillfile.Happenings).
-var happens = map[happening.Code]words.ID{
-	happening.LinkLost: "drill.link-lost", happening.LinkBack: "drill.link-back", happening.LinkClean: "drill.link-clean",
-	happening.Sinking: "drill.sinking", happening.Settled: "drill.settled", happening.AirMode: "drill.air-mode",
-	happening.TravelShort: "drill.travel-short", happening.TookOff: "drill.took-off", happening.TouchedDown: "drill.touched-down",
-	happening.TippedOver: "drill.tipped-over", happening.Nudged: "drill.nudged", happening.GestureNear: "drill.gesture-missed",
+// wantMessages are the messages of wants by their kind, but for Happens.
+var wantMessages = map[drill.WantKind]words.ID{
+	drill.Armed: "drill.armed", drill.Ready: "drill.ready", drill.Refuses: "drill.refuses", drill.OnlyThose: "drill.only-those", drill.Clear: "drill.cured",
+	drill.Refused: "drill.refused", drill.DisarmedBy: "drill.disarmed-by", drill.Link: "drill.link", drill.Mode: "drill.mode", drill.Motors: "drill.motors",
+	drill.Stick: "drill.stick", drill.ArmSwitch: "drill.arm-switch", drill.SecondSwitch: "drill.second-switch", drill.ModeSwitch: "drill.mode-switch",
+	drill.Transmitter: "drill.radio", drill.Power: "drill.pack", drill.Cable: "drill.cable", drill.Level: "drill.level", drill.Menu: "drill.menu",
+	drill.Checked: "drill.checked", drill.Flying: "drill.flying", drill.Gesture: "drill.gesture", drill.MenuValue: "drill.menu-value",
+	drill.MenuLeft: "drill.menu-left", drill.Answer: "drill.answer",
 }
-
-// eitherWants are the messages of wants that are one thing or the other: of A 0, and of any other A.
-var eitherWants = map[drill.WantKind][2]words.ID{
-	drill.Armed: {"drill.disarmed", "drill.armed"}, drill.Motors: {"drill.motors-still", "drill.motors-turn"}, drill.Power: {"drill.pack-out", "drill.pack-in"},
-	drill.Cable: {"drill.cable-out", "drill.cable-in"}, drill.Level: {"drill.craft-tilted", "drill.craft-level"},
-	drill.Checked: {"drill.unchecked", "drill.checked"}, drill.Flying: {"drill.on-ground", "drill.in-air"},
-	drill.MenuLeft: {"drill.menu-put-back", "drill.menu-kept"},
-}
-
-// plainWants are the messages of wants that are one thing, whatever A is.
-var plainWants = map[drill.WantKind]words.ID{drill.Ready: "drill.ready", drill.Refused: "drill.refused", drill.Gesture: "drill.gesture",
-	drill.MenuValue: "drill.menu-value", drill.Answer: "drill.answer"}
 
 // drillWant is a want in words, as half a sentence.
 func drillWant(w *drill.Want) words.Text {
-	if either, ok := eitherWants[w.Kind]; ok {
-		return words.T(either[min(uint32(w.A), 1)])
+	if w.Kind == drill.Happens {
+		return words.Of("drill.happens", codes.Code(happening.Code(w.A)))
 	}
-	if plain, ok := plainWants[w.Kind]; ok {
-		return words.T(plain)
+	id, ok := wantMessages[w.Kind]
+	if !ok {
+		return words.T("drill.something-else")
 	}
-	on := words.Args{"on": words.Flag(w.A != 0)}
-	switch w.Kind {
-	case drill.Refuses:
-		return words.T("drill.refuses", words.Args{"why": drillReasons(w.A)})
-	case drill.OnlyThose:
-		return words.T("drill.only-those", words.Args{"why": drillReasons(w.A)})
-	case drill.Clear:
-		return words.T("drill.cured", words.Args{"why": drillReasons(w.A)})
-	case drill.DisarmedBy:
-		return words.T("drill.disarmed-by", words.Args{"why": words.Or(ofSet(w.A, 1, happening.CauseCount, Cause)...)})
-	case drill.Link:
-		return words.T("drill.link", words.Args{"is": words.Or(ofSet(w.A, facts.NeverHeard, facts.Good+1, LinkWord)...)})
-	case drill.Mode:
-		return words.T("drill.mode", words.Args{"mode": Mode(layout.Mode(w.A))})
-	case drill.Stick:
-		zone := func(z drill.Zone) words.Text { return words.T(stickZones[z]) }
-		return words.T("drill.stick", words.Args{"job": JobDirection(int(w.A)), "at": words.Or(ofSet(w.B, drill.Gone, drill.Zones, zone)...)})
-	case drill.ArmSwitch:
-		return words.T("drill.arm-switch", on)
-	case drill.SecondSwitch:
-		return words.T("drill.second-switch", on)
-	case drill.Transmitter:
-		return words.T("drill.radio", on)
-	case drill.ModeSwitch:
-		return words.T("drill.mode-switch", words.Args{"mode": Mode(layout.Mode(w.A))})
-	case drill.Menu:
-		return words.T("drill.menu", words.Args{"menu": Menu(int(w.A))})
-	case drill.Happens:
-		return words.T(happens[happening.Code(w.A)])
-	}
-	return words.T("drill.something-else")
+	zone := func(z drill.Zone) words.Text { return words.T(stickZones[z]) }
+	return words.T(id, words.Args{
+		"on": words.Flag(w.A != 0), "why": drillReasons(w.A), "mode": Mode(layout.Mode(w.A)), "menu": Menu(int(w.A)), "job": JobDirection(int(w.A)),
+		"at": words.Or(ofSet(w.B, drill.Gone, drill.Zones, zone)...), "is": words.Or(ofSet(w.A, facts.NeverHeard, facts.Good+1, LinkWord)...),
+		"cause": words.Or(ofSet(w.A, 1, happening.CauseCount, Cause)...),
+	})
 }
 
 // ofSet tells each of a set of bits, of those from first to before end.
@@ -111,43 +80,32 @@ func drillReasons(set int32) words.Text {
 	return words.And(all...)
 }
 
-// tryEnds are the messages of why a try ended as it did, where nothing more is to be told.
-var tryEnds = map[drill.Why]words.ID{drill.CameLate: "drill.came-late", drill.ActedBefore: "drill.acted-before", drill.UnderHundred: "drill.under-hundred",
-	drill.NotShown: "drill.not-shown", drill.Slept: "drill.slept"}
-
 // TryWhy says why a try ended as it did, and nothing where it was right.
 func TryWhy(t drill.Try, w *drillfile.Words, cfg *drill.Config) words.Text {
+	if t.Why == 0 {
+		return words.Text{}
+	}
 	c := &cfg.Cases[min(int(t.Case), len(cfg.Cases)-1)]
-	want := func(all []drill.Want, own []string) words.Args {
-		n, text := int(t.Number), words.T("drill.something")
-		switch {
-		case n < len(own) && own[n] != "":
-			text = DrillText(cfg.Code, own[n])
-		case n < len(all):
-			text = WantSentence(all[n])
-		}
-		return words.Args{"want": text}
+	n, wants, own := int(t.Number), c.Wants, w.Wants
+	switch {
+	case t.Why == drill.NeverSeen:
+		wants, own = c.Nevers, w.Nevers
+	case t.Why == drill.BrokeBefore && len(c.Before) > 0:
+		wants, own = c.Before[len(c.Before)-1].Until, nil
+	case t.Why == drill.BrokeBefore:
+		own = nil
 	}
-	switch t.Why {
-	case drill.NeverSeen:
-		return words.T("drill.never-seen", want(c.Nevers, w.Nevers))
-	case drill.WrongAnswer:
-		if n := int(t.Number); n < len(w.Choices) {
-			return words.T("drill.wrong-answer", words.Args{"choice": DrillText(cfg.Code, w.Choices[n]), "open": words.Flag(!strings.HasSuffix(w.Choices[n], "."))})
-		}
-		return words.T("drill.wrong-answer-unnamed")
-	case drill.OutOfOrder:
-		return words.T("drill.out-of-order", want(c.Wants, w.Wants))
-	case drill.StillMissing:
-		return words.T("drill.still-missing", want(c.Wants, w.Wants))
-	case drill.BrokeBefore:
-		until := c.Wants
-		if n := len(c.Before); n > 0 {
-			until = c.Before[n-1].Until
-		}
-		return words.T("drill.broke-before", want(until, nil))
+	want, choice, open := words.T("drill.something"), words.Text{}, false
+	switch {
+	case n < len(own) && own[n] != "":
+		want = DrillText(cfg.Code, own[n])
+	case n < len(wants):
+		want = WantSentence(wants[n])
 	}
-	return words.T(tryEnds[t.Why])
+	if n < len(w.Choices) {
+		choice, open = DrillText(cfg.Code, w.Choices[n]), !strings.HasSuffix(w.Choices[n], ".")
+	}
+	return words.Of("drill.why", codes.WhyCode(t.Why), words.Args{"want": want, "choice": choice, "open": words.Flag(open)})
 }
 
 // DrillReads says that a drill file is right.
@@ -168,7 +126,199 @@ func CourseWithout(name words.Text, unfit int) words.Text {
 	return words.T("drill.course-without", words.Args{"name": name, "n": words.Whole(unfit)})
 }
 
-// DrillsUnfit says which drills are left out, by their code words.
-func DrillsUnfit(unfit []string) words.Text {
-	return words.T("drill.unfit", words.Args{"codes": words.Listed(words.AsAre(unfit...)...)})
+// DrillsTitle heads the sheet of drills.
+func DrillsTitle(course words.Text) words.Text {
+	return words.T("drill.title", words.Args{"course": course})
+}
+
+// DrillsPupil says who practises; typing: the name is being typed.
+func DrillsPupil(name string, typing bool, key string) words.Text {
+	return words.T("drill.pupil", words.Args{"name": words.Quote(name), "typing": words.Flag(typing), "key": words.Quote(key)})
+}
+
+// DrillStands says in a few words how a drill stands on a day.
+func DrillStands(c *drill.Card, day int32) words.Text {
+	switch {
+	case c.Box == 0:
+		return words.T("drill.stands-new")
+	case c.Failed && c.Last == day:
+		return words.T("drill.stands-failed-today")
+	case c.Failed:
+		return words.T("drill.stands-failed")
+	case c.Due <= day:
+		return words.T("drill.stands-due")
+	case c.Mastered():
+		return words.T("drill.stands-mastered")
+	}
+	return words.T("drill.stands-due-in", words.Args{"n": words.Count(c.Due - day)}) // that it is learned its mark tells
+}
+
+// nextDrills are the messages of why a drill is next.
+var nextDrills = [...]words.ID{drill.NoneLeft: "drill.next-none", drill.ComesBack: "drill.next-back", drill.IsNew: "drill.next-new", drill.FailedToday: "drill.next-failed"}
+
+// DrillNext says which drill is next and why.
+func DrillNext(name words.Text, why drill.Reason) words.Text {
+	return words.T(nextDrills[why], words.Args{"name": name})
+}
+
+// drillHeadings are the messages of the heading over what is asked for.
+var drillHeadings = [...]words.ID{drill.Starting: "drill.heading-first", drill.Preparing: "drill.heading-first", drill.Waiting: "drill.heading-ready",
+	drill.Running: "drill.heading-now", drill.Resting: "drill.heading-verdict", drill.Over: "drill.heading-over"}
+
+// DrillHeading is the heading over what is asked for.
+func DrillHeading(p drill.Phase, verdict drill.Verdict) words.Text {
+	return words.T(drillHeadings[p], words.Args{"verdict": VerdictWord(verdict)})
+}
+
+// VerdictWord is a verdict in a word or two, and nothing where there is none.
+func VerdictWord(v drill.Verdict) words.Text {
+	if v == 0 {
+		return words.Text{}
+	}
+	return words.Of("verdict", codes.VerdictCode(v))
+}
+
+// DrillAsks says what counts as learned.
+func DrillAsks(cfg *drill.Config) words.Text {
+	if cfg.InARow > 0 {
+		return words.T("drill.asks-row", words.Args{"n": words.Count(cfg.InARow)})
+	}
+	return words.T("drill.asks-of", words.Args{"n": words.Whole(cfg.Right), "of": words.Whole(cfg.Of)})
+}
+
+// DrillSum says what tries came to.
+func DrillSum(s drill.Summary) words.Text {
+	if s.Counted == 0 {
+		return words.T("drill.sum-none")
+	}
+	var early, guessed, median, spread, uncertain, trend words.Text
+	if s.FalseStarts > 0 {
+		early = words.T("drill.sum-early", words.Args{"n": words.Count(s.FalseStarts)})
+	}
+	if s.Anticipated > 0 {
+		guessed = words.T("drill.sum-guessed", words.Args{"n": words.Whole(s.Anticipated)})
+	}
+	if s.Timed > 0 {
+		median, uncertain = inSeconds(s.Median), Clock((s.Uncertain+999)/1000)
+	}
+	if s.Timed > 2 {
+		spread, trend = inSeconds(s.Spread), drillTrend(nearest(s.Trend, 1000))
+	}
+	return words.T("drill.sum", words.Args{"right": words.Whole(s.Right), "counted": words.Whole(s.Counted), "early": early, "guessed": guessed,
+		"median": median, "spread": spread, "uncertain": uncertain, "trend": trend})
+}
+
+// drillTrend says by how much each try is slower than the one before; nothing for a change that is none in the digits that are shown.
+func drillTrend(ms int64) words.Text {
+	if ms == 0 {
+		return words.Text{}
+	}
+	return words.T("drill.sum-trend", words.Args{"faster": words.Flag(ms < 0), "time": Clock(max(ms, -ms))})
+}
+
+// nearest is how many of a unit a number comes to, to the nearest.
+func nearest(n, unit int64) int64 {
+	if n < 0 {
+		return -nearest(-n, unit)
+	}
+	return (n + unit/2) / unit
+}
+
+// hundredth is a hundredth of a second in µs: the last digit of inHundredths.
+const hundredth = 10_000
+
+// inHundredths is a time in µs as a number of seconds with two decimals, and inSeconds has the unit too.
+func inHundredths(us int64) words.Fixed {
+	return words.Fixed{N: nearest(us, hundredth), Places: 2, Least: 2}
+}
+
+func inSeconds(us int64) words.Text { return unit("seconds", inHundredths(us)) }
+
+// DrillTime is a reaction time in ms with what is not known of it.
+func DrillTime(ms int32, uncertain uint16) words.Text {
+	return words.T("drill.time", words.Args{"time": inSeconds(int64(ms) * 1000), "uncertain": Clock(int64(uncertain))})
+}
+
+// DrillOver says what a run came to. c is how the drill stands after it, nil where results are not kept.
+func DrillOver(learned, brokenOff bool, c *drill.Card, day int32) words.Text {
+	switch {
+	case brokenOff:
+		return words.T("drill.over-left")
+	case learned && c == nil:
+		return words.T("drill.over-not-kept")
+	case learned:
+		return words.T("drill.over-learned", words.Args{"n": words.Count(c.Due - day)})
+	case c == nil:
+		return words.T("drill.over-again")
+	}
+	return words.T("drill.over-not-yet", words.Args{"n": words.Count(c.Due - day)})
+}
+
+// DrillOtherHand is said where something else than the pupil's own hand came into a drill, by its code word.
+func DrillOtherHand(code string) words.Text {
+	if code == "" {
+		return words.Text{}
+	}
+	return words.Of("drill.came-in", code)
+}
+
+// DrillHands is whose hands and gestures a drill is told for: the stick mode, and whether the gestures are those that ship.
+type DrillHands struct {
+	StickMode uint8
+	Shipped   bool
+}
+
+// DrillAbout is what a drill is for, with how its one gesture is made and its menu moved by this pupil's sticks.
+func DrillAbout(d *drillfile.Drill, h DrillHands) words.Text {
+	about, moves := DrillText(d.Config.Code, d.About), movesOf(&d.Config.Cases[0])
+	for i := range d.Config.Cases {
+		if movesOf(&d.Config.Cases[i]) != moves {
+			return about // each case has its own, and says it when the try is over
+		}
+	}
+	return words.Row(about, moves.text(h))
+}
+
+// DrillAfter is what is told after a try of a case: with how its gesture is made, where that is all that it wants.
+func DrillAfter(d *drillfile.Drill, n int, h DrillHands) words.Text {
+	after := DrillText(d.Config.Code, d.Cases[n].After)
+	if len(d.Config.Cases[n].Wants) > 1 {
+		return after
+	}
+	return words.Row(after, movesOf(&d.Config.Cases[n]).text(h))
+}
+
+// drillMoves is the gesture that is all a case wants, or the menu in which it wants something; the zero value is neither.
+type drillMoves struct {
+	set     *gestures.Config
+	gesture int32
+	menu    *menu.Tree
+}
+
+func movesOf(c *drill.Case) drillMoves {
+	g, menus := c.Craft.Gestures, c.Craft.Menus
+	for _, w := range c.Wants {
+		switch {
+		case w.Kind == drill.Gesture && g != nil && len(c.Wants) == 1:
+			return drillMoves{set: g, gesture: w.A}
+		case w.Kind == drill.MenuValue && menus != nil:
+			return drillMoves{menu: &menus.Menus[menus.MenuOf(int(w.A))]}
+		}
+	}
+	return drillMoves{}
+}
+
+// text says how that gesture is made or that menu is moved.
+func (m drillMoves) text(h DrillHands) words.Text {
+	switch {
+	case m.menu != nil:
+		return words.T("goggles.recipe", words.Args{"two": words.Flag(m.menu.Way == menu.TwoSticks), "throttle": words.Flag(throttleOnRight(h.StickMode))})
+	case m.set == nil:
+		return words.Text{}
+	}
+	how := GestureRecipe(m.set, &m.set.Patterns[m.gesture], h.StickMode)
+	if h.Shipped {
+		return words.Row(how, GestureYours(words.Text{}))
+	}
+	return how
 }

@@ -55,17 +55,12 @@ func drivesNow(d Driving) words.Text {
 
 // drivesNext says who drives after a press of the key.
 func drivesNext(d Driving) words.Text {
-	key := words.Quote(d.Key)
-	switch {
-	case d.Key == "":
-	case d.Next == 1:
-		return words.T("drives.next-demo", words.Args{"key": key})
-	case d.Next == 2:
-		return words.T("drives.next-keyboard", words.Args{"key": key})
-	case d.Next == 3 && d.NextName != "":
-		return words.T("drives.next-radio", words.Args{"key": key, "name": words.Quote(d.NextName)})
+	if d.Key == "" || d.Next != 1 && d.Next != 2 && (d.Next != 3 || d.NextName == "") {
+		return words.Text{}
 	}
-	return words.Text{}
+	return words.T("drives.next", words.Args{
+		"key": words.Quote(d.Key), "demo": words.Flag(d.Next == 1), "keyboard": words.Flag(d.Next == 2), "name": words.Quote(d.NextName),
+	})
 }
 
 // stickKeys are the keys that fly.
@@ -135,4 +130,56 @@ func idleCraft(code string, i Idling) words.Text {
 		}
 	}
 	return words.Text{}
+}
+
+// DrillHand is what a sentence about the hand that a drill needs must know besides who drives.
+type DrillHand struct {
+	Driving
+	// StickKey is one of the keys by which the keyboard takes over.
+	StickKey string
+	// Unplugged: the radio that drives is pulled out. Instructor: the instructor's radio has the sticks.
+	Unplugged, Instructor bool
+}
+
+// DrillNeedsHand says whose hand a drill waits for, and how it takes over; it says nothing where it is the pupil's that drives.
+func DrillNeedsHand(h DrillHand) words.Text {
+	switch {
+	case h.Instructor:
+		return words.T("drill.hand-instructor")
+	case h.Who == 1:
+		return words.T("drill.hand-demo", words.Args{"how": h.takesOver()})
+	case h.Who == 2, h.Who == 3 && !h.Unplugged:
+		return words.Text{}
+	case h.Who == 3:
+		back := words.T("drill.how-replug", words.Args{"how": h.goesOn()})
+		return words.T("drill.hand-unplugged", words.Args{"name": words.Quote(h.Name), "how": back})
+	case h.Who == 4 && h.Ended:
+		return words.T("drill.hand-ended", words.Args{"how": h.goesOn()})
+	case h.Who == 4 && h.Next != 0:
+		return words.T("drill.hand-played", words.Args{"how": h.goesOn()})
+	case h.Who == 4:
+		return words.T("drill.hand-played-wait")
+	}
+	return words.T("drill.hand-nobody", words.Args{"how": h.takesOver()})
+}
+
+// takesOver says how a hand takes the sticks that nobody's hand has.
+func (h *DrillHand) takesOver() words.Text {
+	name := ""
+	if h.Next == 3 {
+		name = h.NextName
+	}
+	return words.T("drill.how-take-over", words.Args{"stick": words.Quote(h.StickKey), "key": words.Quote(h.Key), "name": words.Quote(name)})
+}
+
+// goesOn says how a hand takes over by the key of the next driver; the demo pilot is no hand either.
+func (h *DrillHand) goesOn() words.Text {
+	return words.T("drill.how-go-on", words.Args{
+		"key": words.Quote(h.Key), "demo": words.Flag(h.Next == 1), "radio": words.Flag(h.Next == 3), "name": words.Quote(h.NextName), "stick": words.Quote(h.StickKey),
+	})
+}
+
+// KeptIn is said when a radio file was written.
+func KeptIn(name, path string) words.Text {
+	return words.T("radio-file.kept", words.Args{"name": words.Quote(name), "path": words.Quote(path)})
 }

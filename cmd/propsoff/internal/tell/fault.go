@@ -18,36 +18,30 @@ func FaultDoes(d pulse.Deed, number int32, l *layout.Config) words.Text {
 		return words.Text{}
 	}
 	a, b := fault.Numbers(d, number)
-	channel := Channel(l, int(a)-1)
 	const middle = int32(pulse.Centre / pulse.Eighths)
+	args := words.Args{"channel": Channel(l, int(a)-1), "low": words.Flag(b < middle), "by": wholeMicros(int(max(b, -b)))}
 	switch d {
-	case fault.RadioOff, fault.CableIn:
-		return words.Of("fault.does", fault.Code(d))
 	case fault.Dropouts:
-		every := words.Text{}
+		args["gap"], args["every"] = Seconds(int64(a)), words.Text{}
 		if b != 0 {
-			every = Seconds(int64(b))
+			args["every"] = Seconds(int64(b))
 		}
-		return words.T("fault.does.dropouts", words.Args{"gap": Seconds(int64(a)), "every": every})
 	case fault.Receiver:
-		ours, trade := OnLoss(facts.OnLoss(a))
-		return words.T("fault.does.receiver", words.Args{"does": ours, "trade": trade})
+		args["does"], args["trade"] = OnLoss(facts.OnLoss(a))
 	case fault.Swapped:
-		return words.T("fault.does.swapped", words.Args{"channel": channel, "other": Channel(l, int(b)-1)})
+		args["other"] = Channel(l, int(b)-1)
 	case fault.ShortTravel:
-		return words.T("fault.does.short-travel", words.Args{"channel": channel, "low": words.Flag(b < middle), "end": wholeMicros(int(b))})
-	case fault.Noisy:
-		return words.T("fault.does.noisy", words.Args{"channel": channel, "by": wholeMicros(int(b))})
+		args["end"] = wholeMicros(int(b))
 	case fault.OffCentre:
-		return words.T("fault.does.off-centre", words.Args{"channel": channel, "low": words.Flag(b < 0), "by": wholeMicros(int(max(b, -b)))})
+		args["low"] = words.Flag(b < 0)
 	case fault.ModeGap:
-		return words.T("fault.does.mode-gap", words.Args{"from": words.Whole(middle - a), "to": wholeMicros(int(middle + a))})
+		args["from"], args["to"] = words.Whole(middle-a), wholeMicros(int(middle+a))
 	case fault.LowPack:
-		return words.T("fault.does.low-pack", words.Args{"volts": Volts(int(a))})
+		args["volts"] = Volts(int(a))
 	case fault.WrongPropeller:
-		return words.T("fault.does.wrong-propeller", words.Args{"place": Places()[a-1]})
+		args["place"] = Places()[a-1]
 	}
-	return words.Of("fault.does", fault.Code(d), words.Args{"channel": channel})
+	return words.Of("fault.does", fault.Code(d), args)
 }
 
 // FaultSeen says what a pupil who looks for it notices of a fault with these numbers, at a craft.
@@ -107,17 +101,18 @@ func FaultValue(q fault.What, v int32, l *layout.Config) words.Text {
 	return words.Text{}
 }
 
-// FaultSentence tells in the record that a fault was planted or lifted; it says nothing of other deeds.
-func FaultSentence(d pulse.Deed, number int32, l *layout.Config) words.Text {
+// DeskPackLimit says what a craft makes of a pack, by its limit in mV, where that is nothing; else it says nothing. The pack has so many mV.
+func DeskPackLimit(limit, pack int) words.Text {
 	switch {
-	case d == pulse.DeedLiftAll:
-		return words.T("fault.all-lifted")
-	case d > pulse.DeedLift && fault.Code(d-pulse.DeedLift) != "":
-		return words.T("fault.lifted", words.Args{"fault": FaultName(d - pulse.DeedLift)})
-	case fault.Code(d) == "":
-		return words.Text{}
-	case !fault.Right(d, number):
-		return words.T("fault.unknown", words.Args{"fault": FaultName(d), "number": words.Whole(number)})
+	case limit == 0:
+		return words.T("desk.no-pack-limit")
+	case pack >= limit:
+		return words.T("desk.pack-above", words.Args{"limit": Volts(limit)})
 	}
-	return words.T("fault.was-planted", words.Args{"fault": FaultName(d), "does": FaultDoes(d, number, l)})
+	return words.Text{}
+}
+
+// DeskRadio says which radio is the instructor's, and which switch on it takes the sticks; key changes that, empty where it does not now.
+func DeskRadio(name string, takes, key words.Text, several bool) words.Text {
+	return words.T("desk.radio", words.Args{"radio": words.Quote(name), "takes": takes, "key": key, "several": words.Flag(several)})
 }

@@ -32,7 +32,7 @@ func TestEveryFaultHasWords(t *testing.T) {
 			},
 			"deed":   func(d pulse.Deed, _ int32) string { return codes.FaultDeed(d) },
 			"lift":   func(d pulse.Deed, _ int32) string { return codes.FaultDeed(d + pulse.DeedLift) },
-			"lifted": func(d pulse.Deed, _ int32) string { return book.Say(FaultSentence(d+pulse.DeedLift, 0, &l)) },
+			"lifted": func(d pulse.Deed, _ int32) string { return book.Say(instructedSentence(d+pulse.DeedLift, 0, &l)) },
 		} {
 			seen := map[string]pulse.Deed{}
 			for d := pulse.Deed(1); d < fault.Count; d++ {
@@ -68,7 +68,7 @@ func TestFaultSentences(t *testing.T) {
 	say := func(d pulse.Deed, a, b int32) string {
 		n, ok := fault.Number(d, a, b)
 		require.True(t, ok)
-		return words.English().Say(FaultSentence(d, n, &l))
+		return words.English().Say(instructedSentence(d, n, &l))
 	}
 	assert.Equal(t, "Fault planted: channel reversed. Channel 2 (roll) runs the other way round.", say(fault.Reversed, 2, 0))
 	assert.Equal(t, "Fault planted: two channels swapped. Channel 5 (arm) and channel 9 stand in each other's place.", say(fault.Swapped, 5, 9))
@@ -85,16 +85,16 @@ func TestFaultSentences(t *testing.T) {
 		number int32
 		want   string
 	}{
-		{fault.Stuck + pulse.DeedLift, 0, "Fault lifted: control stuck."}, {pulse.DeedLiftAll, 0, "Every fault lifted."}, {pulse.DeedHands, 1, ""},
-		{pulse.DeedMark, 4, ""}, {fault.Count, 0, ""}, {0, 0, ""},
+		{fault.Stuck + pulse.DeedLift, 0, "Fault lifted: control stuck."}, {pulse.DeedLiftAll, 0, "Every fault lifted."}, {pulse.DeedHands, 1, "The instructor's radio has the sticks."},
+		{pulse.DeedMark, 4, "Instructor's mark 4."}, {fault.Count, 0, "Instructor: 15 0."}, {0, 0, "Instructor: 0 0."},
 		{fault.WrongPropeller, 9, "A fault that does not exist was asked for: wrong propeller, number 9; nothing was planted."},
 	} {
-		assert.Equal(t, c.want, words.English().Say(FaultSentence(c.d, c.number, &l)))
+		assert.Equal(t, c.want, words.English().Say(instructedSentence(c.d, c.number, &l)))
 	}
 	for d := range fault.Count + 3 { // whatever stands in a take is said without harm
 		for _, n := range []int32{0, 1, 17, 0xffffff} {
 			assert.Equal(t, fault.Right(d, n), !FaultDoes(d, n, &l).Empty())
-			assert.NotContains(t, words.English().Say(FaultSentence(d, n, &l)), "⟦")
+			assert.NotContains(t, words.English().Say(instructedSentence(d, n, &l)), "⟦")
 		}
 	}
 }

@@ -6,8 +6,107 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
+	"propsoff/sim/flight"
 	"propsoff/sim/layout"
 )
+
+// FirstTitle heads the sheet before the first flight.
+func FirstTitle(air bool) words.Text {
+	return words.T("first.title", words.Args{"air": words.Flag(air)})
+}
+
+// Need names what must have been seen: 0 the controls check, 1 arming, 2 disarming, 3 a lost link, 4 the propellers.
+func Need(i int) words.Text {
+	return words.T([...]words.ID{"first.need-check", "first.need-arm", "first.need-disarm", "first.need-loss", "first.need-propellers"}[i])
+}
+
+// FirstKeys are the keys that NeedHow names. Played: they wait until what is played has ended. Drives: a radio does; else Radios are
+// plugged in, and LetDrive lets one drive, empty where no key does.
+type FirstKeys struct {
+	Check, First, Radio, Checked, LetDrive words.Text
+	Played, Drives                         bool
+	Radios                                 int
+}
+
+// NeedHow says how to come by what a need asks for.
+func NeedHow(i int, k FirstKeys) words.Text {
+	if k.Played {
+		return words.T("first.how-played")
+	}
+	how := [...]struct {
+		id  words.ID
+		key words.Text
+	}{{"first.how-check", k.Check}, {"first.how-arm", k.First}, {id: "first.how-disarm"}, {"first.how-loss", k.Radio}, {"first.how-propellers", k.Checked}}[i]
+	return words.T(how.id, words.Args{
+		"key": how.key, "plug": words.Flag(!k.Drives && k.Radios == 0), "lets": words.Flag(!k.Drives && k.Radios > 0), "let": k.LetDrive,
+	})
+}
+
+// NeedSeen says when a need was met; how is a sentence on it, or nothing. A tick below 0 is one that nobody knows.
+func NeedSeen(tick int64, how words.Text) words.Text {
+	return words.T("first.seen", words.Args{"known": words.Flag(tick >= 0), "at": rounded(float64(tick)/1000, 1), "how": how})
+}
+
+// stillToDo is what is said of so many needs that are left.
+var stillToDo = [...]words.ID{"", "first.one-left", "first.two-left", "first.three-left", "first.four-left", "first.five-left"}
+
+// FirstReady says whether the craft may go out; left counts what is missing. key carries it, empty while what is played has it.
+func FirstReady(air bool, left int, key words.Text) words.Text {
+	switch {
+	case key.Empty() && (air || left == 0):
+		return words.T("first.craft-played")
+	case air:
+		return words.T("first.carry-in", words.Args{"key": key})
+	case left == 0:
+		return words.T("first.carry-out", words.Args{"key": key})
+	}
+	return words.T(stillToDo[min(left, len(stillToDo)-1)])
+}
+
+// PropellerIs is the line below: which way the propeller lifts; hand 0 is no propeller.
+func PropellerIs(hand int8) words.Text {
+	return words.T("first.propeller", words.Args{"there": words.Flag(hand != 0), "clockwise": words.Flag(hand > 0)})
+}
+
+// ClassPropeller is PropellerIs in fewer words.
+func ClassPropeller(hand int8) words.Text {
+	return words.T("first.lifts", words.Args{"there": words.Flag(hand != 0), "clockwise": words.Flag(hand > 0)})
+}
+
+// FitNext says which propeller the key puts on.
+func FitNext(hand int8) words.Text {
+	return words.T("first.fit", words.Args{"there": words.Flag(hand != 0), "clockwise": words.Flag(hand > 0)})
+}
+
+// WrongPropellers says with that which propellers were wrong.
+func WrongPropellers(turns, tried [flight.Motors]int8, flipped bool) words.Text {
+	var none, wrong []words.Text
+	turn := int8(0) // of the motor of the last wrong one
+	for i, place := range Places() {
+		switch {
+		case tried[i] == 0:
+			none = append(none, place)
+		case tried[i] != turns[i]:
+			wrong, turn = append(wrong, place), turns[i]
+		}
+	}
+	out := []words.Text{words.T("first.came", words.Args{"flipped": words.Flag(flipped)})}
+	switch n := len(wrong); {
+	case n == 1:
+		out = append(out, words.T("first.one-wrong", words.Args{"place": wrong[0], "clockwise": words.Flag(turn > 0)}))
+	case n == flight.Motors:
+		out = append(out, words.T("first.all-wrong"))
+	case n > 1:
+		out = append(out, words.T("first.some-wrong", words.Args{"places": words.And(wrong...)}))
+	}
+	if len(none) > 0 {
+		out = append(out, words.T("first.none-there", words.Args{"places": words.And(none...)}))
+	}
+	if len(wrong)+len(none) == 0 {
+		out = append(out, words.T("first.all-right", words.Args{"flipped": words.Flag(flipped)}))
+	}
+	return words.Row(out...)
+}
 
 // Flight is what FlightStands tells of. Angles in degrees, right and nose up positive; Tilt from level, 0…180; Climb in m/s.
 type Flight struct {
@@ -30,18 +129,13 @@ func FlightStands(f Flight) words.Text {
 	switch {
 	case f.Ground:
 		return flightOnGround(&f)
-	case !f.Powered && climbs(f.Climb):
-		return words.T("flight.climbs-no-power", words.Args{"climb": Speed(f.Climb)})
-	case !f.Powered:
-		return words.T("flight.falls-no-power")
-	case f.Sinking:
+	case f.Powered && f.Sinking:
 		return words.Row(flightSinks(&f), sinkEnds(f.Sink, false))
-	case !f.Armed && climbs(f.Climb):
-		return words.T("flight.climbs-off", words.Args{"climb": Speed(f.Climb)})
-	case !f.Armed:
-		return words.T("flight.falls-off")
 	}
 	up, down := upOrDown(f.Climb)
+	if !f.Powered || !f.Armed {
+		return words.T("flight.falls", words.Args{"powered": words.Flag(f.Powered), "climb": up})
+	}
 	return words.T("flight.flies", words.Args{"how": attitude(&f), "up": up, "down": down})
 }
 
@@ -49,11 +143,7 @@ func FlightStands(f Flight) words.Text {
 func flightOnGround(f *Flight) words.Text {
 	switch {
 	case f.Tilt > 60:
-		out := words.T("flight.tipped", words.Args{"back": words.Flag(f.Tilt > 120)})
-		if f.Again.Empty() {
-			return out
-		}
-		return words.Row(out, words.T("flight.set-back", words.Args{"armed": words.Flag(f.Armed), "key": f.Again}))
+		return words.T("flight.tipped", words.Args{"back": words.Flag(f.Tilt > 120), "armed": words.Flag(f.Armed), "key": f.Again})
 	case !f.Powered:
 		return words.T("flight.ground-no-power")
 	case f.Sinking:
@@ -152,17 +242,14 @@ func FlightNumber(i int) words.Text {
 	}[i])
 }
 
-// AirTitle heads the flying craft; it may have no name. AirHovers heads it with the throttle, in µs, at which it hovers, to the nearest ten.
+// AirTitle heads the flying craft; it may have no name.
 func AirTitle(name string) words.Text {
 	return words.T("flight.title", words.Args{"craft": words.Quote(name)})
 }
+
+// AirHovers heads it with the throttle, in µs, at which it hovers, to the nearest ten.
 func AirHovers(name string, throttle int) words.Text {
 	return words.T("flight.hovers", words.Args{"craft": words.Quote(name), "throttle": wholeMicros((throttle + 5) / 10 * 10)})
-}
-
-// FlightFrom names a view of the flying craft: behind, side, above. Short leaves out how it is turned.
-func FlightFrom(where string, short bool) words.Text {
-	return words.Of("flight.from", where, words.Args{"short": words.Flag(short)})
 }
 
 // Larger says how much larger than life the craft is drawn. From a hundred times on (ours) the number tells nobody anything.
@@ -178,21 +265,11 @@ func Larger(times float64) words.Text {
 	return words.T("flight.larger", words.Args{"n": words.Whole(math.Round(n))})
 }
 
-// Marks says how far the marks of a view are apart, m.
-func Marks(step float64) words.Text {
-	return words.T("flight.marks", words.Args{"step": Length(step)})
-}
-
 // GhostMeans says what the dashed craft is. Short leaves out the dashes.
 func GhostMeans(mode layout.Mode, sinking, short bool) words.Text {
-	dashed := words.Flag(!short)
-	switch {
-	case sinking:
-		return words.T("flight.ghost-sinking", words.Args{"dashed": dashed})
-	case mode == layout.Rate:
-		return words.T("flight.ghost-rate", words.Args{"dashed": dashed, "time": Seconds(200)})
-	}
-	return words.T("flight.ghost", words.Args{"dashed": dashed})
+	return words.T("flight.ghost", words.Args{
+		"dashed": words.Flag(!short), "sinking": words.Flag(sinking), "rate": words.Flag(mode == layout.Rate), "time": Seconds(200),
+	})
 }
 
 // FlightMotors are the speeds of all four motors in one line.
@@ -218,36 +295,20 @@ func FlightStanding(s *sim.Snapshot) words.Text {
 
 // PaceWords say how time runs: slow is 1, 4 or 10 times slower than life.
 func PaceWords(paused bool, slow int) words.Text {
-	switch {
-	case slow > 1:
-		return words.T("flight.pace-slow", words.Args{"paused": words.Flag(paused), "times": words.Whole(slow)})
-	case paused:
-		return words.T("flight.pace-paused")
-	}
-	return words.T("flight.pace-running")
+	return words.T("flight.pace", words.Args{"paused": words.Flag(paused), "slow": words.Flag(slow > 1), "times": words.Whole(slow)})
 }
 
 // SlowTo says what the key for slow motion does next.
 func SlowTo(slow int) words.Text {
-	if slow > 1 {
-		return words.T("flight.slow-key", words.Args{"times": words.Whole(slow)})
-	}
-	return words.T("flight.full-speed-key")
+	return words.T("flight.slow-key", words.Args{"slow": words.Flag(slow > 1), "times": words.Whole(slow)})
 }
 
+// ReplayAt says how far a look back is: at and length in ms.
 func ReplayAt(at, length int64) words.Text {
 	return words.T("flight.replay-at", words.Args{"at": rounded(float64(at)/1000, 1), "length": rounded(float64(length)/1000, 1)})
 }
 
-// ReplayHow stands in the place of how to arm while a replay is shown, PausedHow while time stands still.
-func ReplayHow(key words.Text) words.Text {
-	return words.T("flight.replay-how", words.Args{"key": key})
-}
-func PausedHow(on, step words.Text) words.Text {
-	return words.T("flight.paused-how", words.Args{"key": on, "step": step})
-}
-
-// ClassHeight is height and climb in one short line.
-func ClassHeight(height, climb float64) words.Text {
-	return words.T("flight.class-height", words.Args{"height": Metres(height), "climb": Speed(climb)})
+// ThreeMode says in a few words what a mode does with a stick that is let go, and horizon with one that is held.
+func ThreeMode(m layout.Mode, h facts.Horizon) words.Text {
+	return words.Of("three", m.Code(), words.Args{"over": Percent(int(math.Round(h.Over * 100)))})
 }

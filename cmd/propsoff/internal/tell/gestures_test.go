@@ -103,7 +103,7 @@ func TestMenusInEveryStickMode(t *testing.T) {
 		assert.Equal(t, throttle, strings.Contains(first, "the right stick carries the throttle here"), "mode %d", mode)
 		then := strings.Join(spokenGestures(GogglesMoves(menu.OneStick, &rested, mode, f)), " ")
 		assert.Equal(t, throttle, strings.Contains(then, "bring it back to the middle after each step"), "mode %d", mode)
-		assert.Equal(t, throttle, strings.Contains(spoken(MenuRecipe(menu.OneStick, mode)), "The right stick carries the throttle"), "mode %d", mode)
+		assert.Equal(t, throttle, strings.Contains(spoken(words.T("goggles.recipe", words.Args{"two": words.Flag(false), "throttle": words.Flag(throttleOnRight(mode))})), "The right stick carries the throttle"), "mode %d", mode)
 		assert.Equal(t, mode == 3 || mode == 4, !MenuArms(menu.OneStick, mode).Empty(), "mode %d", mode)
 		assert.Equal(t, mode == 4, strings.HasSuffix(spoken(MenuArms(menu.OneStick, mode)), "bring the throttle to the middle first."), "mode %d", mode)
 		assert.Equal(t, mode == 1 || mode == 2, strings.Contains(spoken(MenuArms(menu.TwoSticks, mode)), "the left stick held to the right"), "mode %d", mode)

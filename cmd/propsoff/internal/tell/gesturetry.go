@@ -32,40 +32,13 @@ func StickMove(upright bool, at gestures.Place) words.Text {
 	return words.T("gesture.move", args)
 }
 
-// GestureMissing says what is missing now, of one physical direction: left across, left up, right across, right up.
-func GestureMissing(direction int, at gestures.Place) words.Text {
-	return words.T("gesture.missing", words.Args{"stick": StickName(direction / 2), "move": StickMove(direction%2 == 1, at)})
-}
-
-// GestureHold says how long a part has been held, of how long.
-func GestureHold(held, of int64) words.Text {
-	return words.T("gesture.held", words.Args{"held": ShortSeconds(held), "of": ShortSeconds(of)})
-}
-
 // GestureNext says what comes after a part that is made. left is how many ms are left for it, −1 where none run yet.
 func GestureNext(stand words.Text, left int64) words.Text {
+	within := words.Text{}
 	if left >= 0 {
-		return words.T("gesture.next-within", words.Args{"left": ShortSeconds(left), "stand": stand})
+		within = ShortSeconds(left)
 	}
-	return words.T("gesture.next", words.Args{"stand": stand})
-}
-
-// GestureBegin tells someone whose sticks are elsewhere what to do.
-func GestureBegin(stand words.Text, dwell int64) words.Text {
-	return words.T("gesture.begin", words.Args{"time": Seconds(dwell), "stand": stand})
-}
-
-// GestureRelease tells someone whose sticks stand in the pattern that they must leave it before it counts; made: it was made by this stand.
-func GestureRelease(made bool) words.Text {
-	if made {
-		return words.T("gesture.release-made")
-	}
-	return words.T("gesture.release")
-}
-
-// GestureStepShort heads a step where there is room for little.
-func GestureStepShort(i int) words.Text {
-	return words.T("gesture.step", words.Args{"n": words.Whole(i + 1)})
+	return words.T("gesture.next", words.Args{"left": within, "stand": stand})
 }
 
 // ShortSeconds is a time in ms in tenths of a second, rounded to the nearest: "1.0 s".
@@ -81,34 +54,18 @@ func GestureTime(ms int64) words.Text {
 	return words.T("gesture.under-way", words.Args{"time": ShortSeconds(ms)})
 }
 
-// GestureMade is the verdict on a gesture that was made.
-func GestureMade(ms int64) words.Text {
-	return words.T("gesture.made-in", words.Args{"time": ShortSeconds(ms)})
-}
-
-// GestureOther says that another gesture was made than the one looked at.
-func GestureOther(name words.Text) words.Text {
-	return words.T("gesture.other-made", words.Args{"name": name})
-}
+// missedBy are the messages of the ways in which a gesture is nearly made.
+var missedBy = [happening.NearCount]words.ID{happening.NearEarly: "gesture.missed-early", happening.NearCorner: "gesture.missed-corner",
+	happening.NearOvershot: "gesture.missed-overshot", happening.NearLate: "gesture.missed-late"}
 
 // GestureMissed is the verdict on a near miss; direction is in the pattern's own order, early how much too early it was let go in
 // ms, 0 where that is not known.
 func GestureMissed(p *gestures.Pattern, how happening.Near, direction int, mode uint8, early int64) words.Text {
-	control := words.Args{"control": GestureControl(p, direction, mode)}
-	switch how {
-	case happening.NearEarly:
-		if early > 0 {
-			return words.T("gesture.missed-early-by", words.Args{"time": ShortSeconds(early)})
-		}
-		return words.T("gesture.missed-early")
-	case happening.NearCorner:
-		return words.T("gesture.missed-corner", control)
-	case happening.NearOvershot:
-		return words.T("gesture.missed-overshot", control)
-	case happening.NearLate:
-		return words.T("gesture.missed-late")
+	time := words.Text{}
+	if early > 0 {
+		time = ShortSeconds(early)
 	}
-	return words.Text{}
+	return words.T(missedBy[how], words.Args{"control": GestureControl(p, direction, mode), "time": time})
 }
 
 // physicalDirections are the messages of physical directions: left across, left up, right across, right up.
@@ -135,28 +92,16 @@ func GesturesBlocked(f *facts.Facts, menu, key words.Text) words.Text {
 	switch {
 	case f.Hearing == facts.NoPower:
 		return words.T("gesture.blocked-power")
-	case s.Armed && f.Disarm[facts.ByHand].OK:
-		return words.T("gesture.blocked-armed-disarm")
 	case s.Armed:
-		return words.T("gesture.blocked-armed")
-	case !f.Reaches() && f.Silent == facts.Unplugged:
-		return words.T("gesture.blocked-unplugged")
-	case !f.Reaches() && f.Silent == facts.SwitchedOff:
-		return words.T("gesture.blocked-off")
+		return words.T("gesture.blocked-armed", words.Args{"disarm": words.Flag(f.Disarm[facts.ByHand].OK)})
 	case !f.Reaches():
-		return words.T("gesture.blocked-silent")
+		return words.T("gesture.blocked-silent", words.Args{"unplugged": words.Flag(f.Silent == facts.Unplugged), "off": words.Flag(f.Silent == facts.SwitchedOff)})
 	case s.Link == facts.Fresh:
 		return words.T("gesture.blocked-fresh")
 	case s.Link != facts.Good:
 		return words.T("gesture.blocked-link")
-	case !menu.Empty() && !key.Empty():
-		return words.T("gesture.blocked-menu-leave", words.Args{"menu": menu, "key": key})
-	case !menu.Empty():
-		return words.T("gesture.blocked-menu", words.Args{"menu": menu})
-	case s.In.Craft.Menu != pulse.MenuClosed && !key.Empty():
-		return words.T("gesture.blocked-some-menu-close", words.Args{"key": key})
-	case s.In.Craft.Menu != pulse.MenuClosed:
-		return words.T("gesture.blocked-some-menu")
+	case !menu.Empty(), s.In.Craft.Menu != pulse.MenuClosed:
+		return words.T("gesture.blocked-menu", words.Args{"menu": menu, "key": key})
 	}
 	return words.Text{}
 }
@@ -164,16 +109,34 @@ func GesturesBlocked(f *facts.Facts, menu, key words.Text) words.Text {
 // CornerNow says what the corner in which the sticks stand now does; it says nothing where nothing of the sticks reaches the craft, or the
 // corner does nothing. arms: it is the arm corner.
 func CornerNow(f *facts.Facts, arms bool) words.Text {
-	s := &f.Snap
-	switch {
-	case f.Hearing != facts.TheRadio, !arms && s.Armed && f.Tried && !f.Disarm[facts.ByHand].OK:
+	armed := f.Snap.Armed
+	if f.Hearing != facts.TheRadio || !arms && armed && f.Tried && !f.Disarm[facts.ByHand].OK {
 		return words.Text{}
-	case arms && s.Armed:
-		return words.T("gesture.arm-corner-armed")
-	case arms:
-		return words.T("gesture.arm-corner")
-	case s.Armed:
-		return words.T("gesture.disarm-corner-armed")
 	}
-	return words.T("gesture.disarm-corner")
+	return words.T("gesture.corner-now", words.Args{"arms": words.Flag(arms), "armed": words.Flag(armed)})
+}
+
+// RecordSay says what to do now while a gesture is recorded. moved: the sticks have left their rest; back: they rest again.
+func RecordSay(moved, back bool, key string) words.Text {
+	return words.T("gesture.record-say", words.Args{"moved": words.Flag(moved), "back": words.Flag(back), "key": words.Quote(key)})
+}
+
+// RecordTime says how long the recording runs.
+func RecordTime(ms int64) words.Text {
+	return words.T("gesture.record-time", words.Args{"time": ShortSeconds(ms)})
+}
+
+// RecordVerdict says what came of a recording.
+func RecordVerdict(v gestures.Verdict, p *gestures.Pattern, mode uint8) words.Text {
+	switch v.Recording {
+	case gestures.Recorded:
+		return words.T("gesture.recorded", words.Args{"n": words.Count(p.Count)})
+	case gestures.NothingHeld:
+		return words.T("gesture.nothing-held")
+	case gestures.StoodBetween:
+		return words.T("gesture.stood-between", words.Args{"control": GestureControl(p, int(v.Direction), mode)})
+	case gestures.TooManyParts:
+		return words.T("gesture.too-many")
+	}
+	return words.Text{}
 }

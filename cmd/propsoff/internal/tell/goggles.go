@@ -9,21 +9,15 @@ import (
 
 // GogglesLine are the instruments at the lower edge of the goggles picture: pack, mode, armed or not, link.
 func GogglesLine(f *facts.Facts) [4]words.Text {
-	s := &f.Snap
-	pack := words.T("goggles.no-power")
+	s, volts := &f.Snap, words.Text{}
 	switch {
-	case s.In.Powered && s.In.Air:
-		pack = words.T("goggles.pack", words.Args{"volts": PackVolts(s.Volts)})
-	case s.In.Powered && s.Senses.PackMilliVolts > 0:
-		pack = words.T("goggles.pack", words.Args{"volts": Volts(int(s.Senses.PackMilliVolts))})
-	case s.In.Powered:
-		pack = words.T("goggles.pack-in")
+	case s.In.Air:
+		volts = PackVolts(s.Volts)
+	case s.Senses.PackMilliVolts > 0:
+		volts = Volts(int(s.Senses.PackMilliVolts))
 	}
-	armed := words.T("goggles.disarmed")
-	if s.Armed {
-		armed = words.T("goggles.armed")
-	}
-	return [4]words.Text{pack, words.T("goggles.mode", words.Args{"mode": Mode(s.Mode)}), armed, words.T("goggles.link", words.Args{"link": judgedLink(f)})}
+	return [4]words.Text{words.T("goggles.pack", words.Args{"powered": words.Flag(s.In.Powered), "volts": volts}), words.T("goggles.mode", words.Args{"mode": Mode(s.Mode)}),
+		words.T("goggles.armed", words.Args{"armed": words.Flag(s.Armed)}), words.T("goggles.link", words.Args{"link": judgedLink(f)})}
 }
 
 // GogglesPath are the pages of a menu, from the first to the one that is shown.
@@ -40,15 +34,7 @@ func GogglesPath(path []words.Text) words.Text {
 
 // GogglesWas says that a value is changed, and what it was when the menu was opened; short where there is little room.
 func GogglesWas(value words.Text, short bool) words.Text {
-	if short {
-		return words.T("goggles.was", words.Args{"value": value})
-	}
-	return words.T("goggles.changed-was", words.Args{"value": value})
-}
-
-// GogglesInside says how many items stand in a page.
-func GogglesInside(n int) words.Text {
-	return words.T("goggles.inside", words.Args{"n": words.Whole(n)})
+	return words.T("goggles.was", words.Args{"value": value, "short": words.Flag(short)})
 }
 
 // GogglesChanged says how many values are changed and not kept yet; where none is, that the menu is for practice.
@@ -59,33 +45,26 @@ func GogglesChanged(n int) words.Text {
 	return words.T("goggles.changed", words.Args{"n": words.Count(n)})
 }
 
-// GogglesLeaving heads the question of what is to become of what was changed.
-func GogglesLeaving(changed int) words.Text {
-	return words.T("goggles.leaving", words.Args{"n": words.Count(changed)})
-}
-
-// GogglesAnswers are what can be answered on leaving, in the order of menu.Answer from Keep on.
-func GogglesAnswers() []words.Text {
-	return []words.Text{words.T("goggles.keep"), words.T("goggles.put-back"), words.T("goggles.stay")}
-}
-
 // GogglesMoves says how the sticks move the menu as it stands, a sentence each: which direction does what, and what to mind.
 func GogglesMoves(way menu.Way, s *menu.State, mode uint8, f *facts.Facts) []words.Text {
 	moves := gogglesDirections(way, s)
-	throttle := gestures.OnSticks(mode)[gestures.RightUp] == gestures.Throttle
+	throttle := throttleOnRight(mode)
 	before := gogglesStill(f)
 	switch {
 	case !before.Empty():
-	case !s.Rested && throttle:
-		before = words.T("goggles.rest-first-throttle")
 	case !s.Rested:
-		before = words.T("goggles.rest-first")
+		before = words.T("goggles.rest-first", words.Args{"throttle": words.Flag(throttle)})
 	case throttle:
 		return append(moves, words.T("goggles.throttle-back"))
 	default:
 		return moves
 	}
 	return append([]words.Text{before}, moves...)
+}
+
+// throttleOnRight reports whether the right stick carries the throttle in a stick mode.
+func throttleOnRight(mode uint8) bool {
+	return gestures.OnSticks(mode)[gestures.RightUp] == gestures.Throttle
 }
 
 // gogglesDirections says which direction of the sticks does what.
@@ -119,18 +98,6 @@ func gogglesStill(f *facts.Facts) words.Text {
 	return words.Text{}
 }
 
-// MenuRecipe says how a menu is gone through by the sticks of a stick mode.
-func MenuRecipe(way menu.Way, mode uint8) words.Text {
-	how := words.T("goggles.recipe")
-	if way == menu.TwoSticks {
-		how = words.T("goggles.recipe-two")
-	}
-	if gestures.OnSticks(mode)[gestures.RightUp] == gestures.Throttle {
-		return words.Row(how, words.T("goggles.recipe-throttle"))
-	}
-	return how
-}
-
 // MenuArms warns of a menu of which the craft does not know, where going in can arm a craft that is armed by its sticks; it says nothing
 // where the stick that goes in does not carry yaw.
 func MenuArms(way menu.Way, mode uint8) words.Text {
@@ -138,22 +105,8 @@ func MenuArms(way menu.Way, mode uint8) words.Text {
 	if left {
 		across = gestures.LeftAcross
 	}
-	on := gestures.OnSticks(mode)
-	if on[across] != gestures.Yaw {
+	if gestures.OnSticks(mode)[across] != gestures.Yaw {
 		return words.Text{}
 	}
-	return words.T("goggles.arms", words.Args{"left": words.Flag(left), "first": words.Flag(on[gestures.RightUp] != gestures.Throttle)})
-}
-
-// MenuStands says which menu is open, and where the mark stands; value is that of the item and says nothing for none.
-func MenuStands(name, item, value words.Text, asked bool) words.Text {
-	if asked {
-		return words.T("goggles.stands-asked", words.Args{"menu": name})
-	}
-	return words.T("goggles.stands", words.Args{"menu": name, "item": item, "value": value})
-}
-
-// MenuFirst sets which menu is open before how the craft stands.
-func MenuFirst(stands, craft words.Text) words.Text {
-	return words.T("goggles.first", words.Args{"stands": stands, "craft": craft})
+	return words.T("goggles.arms", words.Args{"left": words.Flag(left), "first": words.Flag(!throttleOnRight(mode))})
 }

@@ -2,12 +2,13 @@ package tell
 
 import (
 	"strconv"
-	"strings"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/gestures/menu"
 	"propsoff/sim"
+	"propsoff/sim/fault"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
@@ -24,84 +25,71 @@ func Note(h happening.Happening, cfg *sim.Config) words.Text {
 	return Happening(h, cfg)
 }
 
-// Happenings whose sentence has no value, whose sentence says whether something is on now, and whose sentence says for how long.
-var (
-	plainHappenings = map[happening.Code]words.ID{
-		happening.LinkBack: "happening.link-back", happening.LinkClean: "happening.link-clean", happening.AirMode: "happening.air-mode",
-		happening.Settled: "happening.settled", happening.Nudged: "happening.nudged", happening.TookOff: "happening.took-off",
-		happening.TippedOver: "happening.tipped-over",
-	}
-	switchedHappenings = map[happening.Code]words.ID{
-		happening.Power: "happening.power", happening.Cable: "happening.cable", happening.Transmitter: "happening.transmitter",
-		happening.Plug: "happening.plug", happening.Moved: "happening.moved",
-	}
-	timedHappenings = map[happening.Code]words.ID{
-		happening.LinkLost: "happening.link-lost", happening.SinkEnded: "happening.sink-ended", happening.Slept: "happening.slept",
-		happening.ReadingsLost: "happening.readings-lost",
-	}
-)
-
-// Happening is one line of the record as a sentence.
+// Happening is one line of the record as a sentence; of a menu or of a number that nobody knows, what codes have.
 func Happening(h happening.Happening, cfg *sim.Config) words.Text {
-	if id, ok := plainHappenings[h.Code]; ok {
-		return words.T(id)
-	}
-	if id, ok := switchedHappenings[h.Code]; ok {
-		return words.T(id, words.Args{"on": words.Flag(h.A != 0)})
-	}
-	if id, ok := timedHappenings[h.Code]; ok {
-		return words.T(id, words.Args{"known": words.Flag(h.A != 0), "time": Seconds(int64(h.A))})
-	}
-	if t := valuedHappening(h, cfg); !t.Empty() {
-		return t
-	}
-	if t := moveSentence(h, cfg); !t.Empty() {
-		return t
-	}
-	return words.AsIs(codes.Code(h.Code) + " " + strconv.Itoa(int(h.A)) + " " + strconv.Itoa(int(h.B)) + ".")
-}
-
-func valuedHappening(h happening.Happening, cfg *sim.Config) words.Text {
+	code := codes.Code(h.Code)
 	switch h.Code {
-	case happening.Armed:
-		return armedSentence(facts.Origin(h.A))
-	case happening.Disarmed:
-		return words.T("happening.disarmed", words.Args{"cause": Cause(happening.Cause(h.A))})
-	case happening.Refused:
-		return words.T("happening.refused", words.Args{"why": words.And(whys(facts.Set(h.A), happening.SetUp(h.B))...)})
-	case happening.Sinking:
-		return words.T("happening.sinking", words.Args{"time": Seconds(int64(h.A)), "how": sinks(cfg)})
-	case happening.Mode:
-		return words.T("happening.mode", words.Args{"mode": Mode(layout.Mode(h.A)), "from": Mode(layout.Mode(h.B))})
-	case happening.Tilted:
-		return words.T("happening.tilted", words.Args{"tilted": words.Flag(h.A != 0), "tilt": Degrees(int(h.A))})
 	case happening.Menu:
-		code := codes.Menu(int(h.A))
-		return known(code, words.Of("menu-opened", code))
-	case happening.Pack:
-		return words.T("happening.pack", words.Args{"told": words.Flag(h.A != 0), "volts": Volts(int(h.A))})
-	case happening.TravelShort:
-		return travelShort(h, cfg)
-	case happening.Fitted:
-		return fitted(h.A)
-	case happening.TouchedDown:
-		return words.T("happening.touched-down", words.Args{"hard": words.Flag(h.A >= hard), "speed": unit("speed", hundredths(h.A)), "highest": unit("metres", hundredths(h.B))})
+		menu := codes.Menu(int(h.A))
+		return known(menu, words.Of("menu-opened", menu))
+	case happening.Instructed:
+		return instructedSentence(pulse.Deed(h.A), h.B, &cfg.Layout)
 	}
-	return words.Text{}
+	if h.Code == 0 || h.Code >= happening.CodeCount {
+		return words.AsIs(code + " " + strconv.Itoa(int(h.A)) + " " + strconv.Itoa(int(h.B)) + ".")
+	}
+	return words.Of("happening", code, happeningValues(h, cfg))
 }
 
 // hard is the speed in mm/s from which a touch-down is told as a crash (ours).
 const hard = 4000
 
-// armedSentence tells by whose values a craft was armed.
-func armedSentence(o facts.Origin) words.Text {
-	switch o {
-	case facts.FromRepeat:
-		return words.T("happening.armed-by-repeated")
-	case facts.FromStore:
-		return words.T("happening.armed-by-stored")
+// happeningValues are what happenings are told with, by what A and B mean for each.
+func happeningValues(h happening.Happening, cfg *sim.Config) words.Args {
+	args := words.Args{"on": words.Flag(h.A != 0)}
+	switch h.Code {
+	case happening.Armed: // by whose values
+		args["repeated"], args["stored"] = words.Flag(facts.Origin(h.A) == facts.FromRepeat), words.Flag(facts.Origin(h.A) == facts.FromStore)
+	case happening.Disarmed:
+		args["cause"] = Cause(happening.Cause(h.A))
+	case happening.Refused:
+		args["why"] = words.And(whys(facts.Set(h.A), happening.SetUp(h.B))...)
+	case happening.Sinking:
+		args["time"], args["how"] = Seconds(int64(h.A)), sinks(cfg)
+	case happening.LinkLost, happening.SinkEnded, happening.Slept, happening.ReadingsLost:
+		args["time"] = Seconds(int64(h.A))
+	case happening.Mode:
+		args["mode"], args["from"] = Mode(layout.Mode(h.A)), Mode(layout.Mode(h.B))
+	case happening.Tilted:
+		args["tilt"] = Degrees(int(h.A))
+	case happening.Pack:
+		args["volts"] = Volts(int(h.A))
+	case happening.TravelShort:
+		travelShort(h, cfg, args)
+	case happening.Fitted:
+		hands, checked := pulse.PropellersOf(h.A)
+		n := 0
+		for _, hand := range hands {
+			if hand != 0 {
+				n++
+			}
+		}
+		args["fitted"], args["checked"] = ifAny(n), words.Flag(checked)
+	case happening.TouchedDown: // in mm/s, after so many mm at the highest
+		args["hard"] = words.Flag(h.A >= hard)
+		args["speed"], args["highest"] = unit("speed", rounded(float64(h.A)/1000, 2)), unit("metres", rounded(float64(h.B)/1000, 2))
+	case happening.StickMode:
+		args["n"] = words.Whole(h.A)
+	case happening.Gesture:
+		args["gesture"], args["time"] = gestureName(h.A, cfg), Seconds(int64(h.B))
+	case happening.GestureNear:
+		args["gesture"], args["why"] = gestureName(h.A, cfg), nearSentence(h.A, h.B, cfg)
+	case happening.MenuMark, happening.MenuValue:
+		args["item"], args["value"] = MenuItem(h.A, cfg), MenuValue(h.A, h.B, cfg)
+	case happening.MenuLeft:
+		args["n"], args["some"] = words.Count(h.B), words.Flag(h.B != 0)
 	}
-	return words.T("happening.armed")
+	return args
 }
 
 // whys are refusals in the past; by is what the craft was being set up by, 0 where that is not known.
@@ -123,37 +111,173 @@ func ShortEnd(h happening.Happening) (channel int, extreme pulse.Width, lowest b
 	return int(h.A), w, w < pulse.Centre
 }
 
-func travelShort(h happening.Happening, cfg *sim.Config) words.Text {
+// travelShort is what a TravelShort is told with: the end that was seen, and what the corner needs there.
+func travelShort(h happening.Happening, cfg *sim.Config, args words.Args) {
 	c, w, lowest := ShortEnd(h)
-	a := &cfg.Arming
-	switch name := Channel(&cfg.Layout, c); {
-	case c == int(cfg.Layout.Throttle):
-		return words.T("happening.travel-short-throttle", words.Args{"channel": name, "lowest": Micros(w), "needs": Exact(a.LowThrottle)})
+	throttle, needs := c == int(cfg.Layout.Throttle), cfg.Arming.YawRight
+	switch {
+	case throttle:
+		needs = cfg.Arming.LowThrottle
 	case lowest:
-		return words.T("happening.travel-short-left", words.Args{"channel": name, "lowest": Micros(w), "needs": Exact(a.YawLeft)})
-	default:
-		return words.T("happening.travel-short-right", words.Args{"channel": name, "highest": Micros(w), "needs": Exact(a.YawRight)})
+		needs = cfg.Arming.YawLeft
 	}
+	args["channel"], args["value"], args["needs"] = Channel(&cfg.Layout, c), Micros(w), Exact(needs)
+	args["lowest"], args["throttle"] = words.Flag(lowest || throttle), words.Flag(throttle)
 }
 
-// fitted tells how many propellers sit on the motors, and whether the pilot has checked them.
-func fitted(v int32) words.Text {
-	hands, checked := pulse.PropellersOf(v)
-	n := 0
-	for _, h := range hands {
-		if h != 0 {
-			n++
+// gestureName is what a craft's gesture, counted from 0, is called; its number where the craft does not have it.
+func gestureName(n int32, cfg *sim.Config) words.Text {
+	if cfg == nil || cfg.Gestures == nil || n < 0 || int(n) >= len(cfg.Gestures.Patterns) {
+		return words.T("move.gesture-number", words.Args{"n": words.Whole(n + 1)})
+	}
+	return GestureName(&cfg.Gestures.Patterns[n])
+}
+
+// instructedSentence tells what an instructor did. A pupil's record leaves these lines out, all but what his radio does to the sticks and to
+// the arm switch.
+func instructedSentence(d pulse.Deed, number int32, l *layout.Config) words.Text {
+	switch {
+	case d == pulse.DeedHands:
+		return words.T("move.hands", words.Args{"instructor": words.Flag(number != 0)})
+	case d == pulse.DeedArmOff:
+		return words.T("move.arm-off", words.Args{"against": words.Flag(number != 0)})
+	case d == pulse.DeedMark:
+		return words.T("move.mark", words.Args{"n": words.Whole(number)})
+	case d == pulse.DeedLiftAll:
+		return words.T("fault.all-lifted")
+	case d > pulse.DeedLift && fault.Code(d-pulse.DeedLift) != "":
+		return words.T("fault.lifted", words.Args{"fault": FaultName(d - pulse.DeedLift)})
+	case fault.Code(d) == "":
+		return words.T("move.instructor", words.Args{"deed": words.Quote(strconv.Itoa(int(d)) + " " + strconv.Itoa(int(number)))})
+	case !fault.Right(d, number):
+		return words.T("fault.unknown", words.Args{"fault": FaultName(d), "number": words.Whole(number)})
+	}
+	return words.T("fault.was-planted", words.Args{"fault": FaultName(d), "does": FaultDoes(d, number, l)})
+}
+
+// nearSentence says what was wrong with a gesture that was nearly made, as a clause.
+func nearSentence(gesture, near int32, cfg *sim.Config) words.Text {
+	control := JobDirection(int(near >> 8 & 3))
+	if codes.Physical(gesture, cfg) {
+		control = StickDirection(int(near >> 8 & 3))
+	}
+	way, _ := codes.NearOf(gesture, near, cfg)
+	return known(way, words.Of("move.near", way, words.Args{"control": control}))
+}
+
+// menusOf are the menus of a craft if they have an item, nil otherwise.
+func menusOf(n int32, cfg *sim.Config) *menu.Config {
+	if cfg == nil || cfg.Menus == nil || n < 0 || int(n) >= len(cfg.Menus.Items) {
+		return nil
+	}
+	return cfg.Menus
+}
+
+// MenuItem names an item of a craft's menus by its number; the number itself where the craft has none of it.
+func MenuItem(n int32, cfg *sim.Config) words.Text {
+	if m := menusOf(n, cfg); m != nil {
+		return MenuItemText(m, int(n))
+	}
+	return words.AsIs(strconv.Itoa(int(n)))
+}
+
+// MenuValue is a value of an item as it is shown.
+func MenuValue(n, value int32, cfg *sim.Config) words.Text {
+	if m := menusOf(n, cfg); m != nil {
+		return MenuValueText(m, int(n), value)
+	}
+	return words.AsIs(strconv.Itoa(int(value)))
+}
+
+// MenuItemText names item n of menus: as their file has it, or in the reader's language where they are those that ship. What goes out of a
+// page or of the menu stands in no file.
+func MenuItemText(m *menu.Config, n int) words.Text {
+	it, of := &m.Items[n], m.MenuOf(n)
+	if it.Kind != menu.Out || of < 0 {
+		return menuText(m, of, it.Name)
+	}
+	if t := &m.Menus[of]; n == t.First+t.Count-1 {
+		return words.T("goggles.out-of-menu")
+	}
+	return words.T("goggles.out-of-page")
+}
+
+// menuText is a text of the file that menus stand in; of is the number of the menu, −1 for none.
+func menuText(m *menu.Config, of int, text string) words.Text {
+	if of < 0 {
+		return words.AsIs(text)
+	}
+	return words.Shipped("gestures/"+m.Menus[of].Code, text)
+}
+
+// MenuValueText is a value of item n as it is shown: a word, or a number with its decimals and unit.
+func MenuValueText(m *menu.Config, n int, v int32) words.Text {
+	it, of := &m.Items[n], m.MenuOf(n)
+	if it.Kind == menu.Choice {
+		if v < 0 || int(v) >= len(it.Choices) {
+			return words.AsIs(strconv.Itoa(int(v)))
+		}
+		return menuText(m, of, it.Choices[v])
+	}
+	number := words.Fixed{N: max(int64(v), -int64(v)), Places: int(it.Decimals), Least: int(it.Decimals)}
+	args := words.Args{"minus": words.Flag(v < 0), "n": number}
+	switch it.Unit {
+	case "deg":
+		return words.T("goggles.value-degrees", args)
+	case "deg/s":
+		return words.T("goggles.value-turning", args)
+	}
+	args["unit"] = menuText(m, of, it.Unit)
+	return words.T("goggles.value", args)
+}
+
+// HappeningOf is one line of the record of a model as a sentence: what an older model did another way is told as that one did it.
+func HappeningOf(model int, h happening.Happening, cfg *sim.Config) words.Text {
+	if model == 1 {
+		switch {
+		case h.Code == happening.Sinking:
+			return words.T("model.one-sinking", words.Args{"time": Seconds(int64(h.A))})
+		case h.Code == happening.Disarmed && happening.Cause(h.A) == happening.BySwitch: // by a hand or by the receiver: it did not tell them apart
+			return words.T("model.one-by-switch")
+		case h.Code == happening.Disarmed && happening.Cause(h.A) == happening.BySticks:
+			return words.T("model.one-by-sticks")
 		}
 	}
-	if n == 0 {
-		return words.T("happening.no-propeller")
-	}
-	return words.T("happening.fitted", words.Args{"n": words.Whole(n), "checked": words.Flag(checked)})
+	return Happening(h, cfg)
 }
 
-// hundredths writes thousandths with two places, rounded to the nearest as floating-point numbers are written.
-func hundredths(thousandths int32) words.Fixed {
-	s := strconv.FormatFloat(float64(thousandths)/1000, 'f', 2, 64)
-	n, _ := strconv.ParseInt(strings.Replace(s, ".", "", 1), 10, 64)
-	return words.Fixed{N: n, Places: 2, Least: 2}
+// OlderModel is said of a take that was recorded with an older model than today's.
+func OlderModel(model, today int) words.Text { return words.T("model.older", models(model, today)) }
+
+// PlayedOlder is said in the window, where only what today's model does can be seen.
+func PlayedOlder(model, today int) words.Text {
+	return words.T("model.played-older", models(model, today))
+}
+
+// FlownOlder is said where an older take's hands are flown through the air bench.
+func FlownOlder(model, today int) words.Text {
+	return words.T("model.flown-older", models(model, today))
+}
+
+// NewerModel refuses a take of a model that this program does not know.
+func NewerModel(name string, model, today int) *words.Problem {
+	return words.Wrong("model.newer", models(model, today)).In(name)
+}
+
+func models(model, today int) words.Args {
+	return words.Args{"model": words.Whole(model), "today": words.Whole(today)}
+}
+
+// ModelChanged is the first happening that an older take and today's model do not share. was and now are sentences that say nothing where
+// there is nothing. What differs in numbers that no sentence shows is not told as the same sentence twice.
+func ModelChanged(tick int64, was, now words.Text) words.Text {
+	numbers := words.English().Say(was) == words.English().Say(now)
+	return words.T("model.changed", words.Args{"at": Clock(tick), "was": was, "numbers": words.Flag(numbers), "now": now})
+}
+
+// PlayedThrough sums up an older take: how long, how many of its happenings today's model brought about too, and whether all.
+func PlayedThrough(ticks int64, model, compared int, same bool) words.Text {
+	return words.T("model.through", words.Args{
+		"model": words.Whole(model), "time": Clock(ticks), "any": words.Flag(compared > 0), "n": words.Count(compared), "same": words.Flag(same),
+	})
 }

@@ -39,16 +39,16 @@ var codeTables = []string{"advice", "refusalSentences"}
 // machine, to the settings of a radio, or by asking somebody. And some read as if they instructed, and tell.
 var apart = map[string][]string{
 	"key": {
-		"ask.enough-accept", "ask.enough-leave", "ask.enough-take", "command.*", "desk.plant-key", "drill.key-answer", "drill.key-begin", "drill.key-go-on",
-		"first.take-off", "flag.*", "goggles.keep", "goggles.put-back", "hand.*", "help.*", "key.*", "layout-key.*", "usage.*",
+		"ask.enough-accept", "ask.enough-leave", "ask.enough-take", "command.*", "desk.plant-key", "drill.key",
+		"first.fit", "flag.*", "goggles.answer.keep", "goggles.answer.put-back", "hand.*", "help.*", "key.*", "layout-key.*", "usage.*",
 	},
 	"hand": {
 		"caution.no-clearance", "caution.propellers-off", "caution.radio-transmits", "check.good", "model.newer", "notice.other-usb-mode", "notice.permission",
 	},
 	"telling": {
-		"card.stored-disarms", "card.stored-stays", "check.sees-reports", "check.sum-waits", "fault.does.short-travel", "flight.cuts",
-		"flight.cuts-rising", "gesture.missed-early", "gesture.missed-early-by", "gesture.nears-early", "gesture.record-played",
-		"goggles.stands-asked", "move.near-early", "prove-why.stored-sticks-flying", "receiver.repeats-last-trade", "run.running",
+		"card.stored-disarms", "card.stored-stays", "check.sees.reports", "check.sum-waits", "fault.does.short-travel", "flight.cuts",
+		"flight.cuts-rising", "gesture.missed-early", "gesture.nears-early", "gesture.record-played",
+		"goggles.stands", "move.near.early", "prove-why.stored-sticks-flying", "receiver.repeats-last-trade", "run.running",
 		"state.corner-spent",
 	},
 }

@@ -207,7 +207,7 @@ func TestEveryLayoutKeyIsSaid(t *testing.T) {
 		saidInAll(t, code, LayoutNo(code))
 	}
 	for choice, options := range []int{2, 3, 2} {
-		saidInAll(t, "choice", LayoutChoice(choice))
+		saidInAll(t, "choice", words.T([...]words.ID{"layout.choice-arming", "layout.choice-receiver", "layout.choice-loss"}[choice]))
 		for o := range options {
 			saidInAll(t, "option", LayoutOption(choice, o))
 		}

@@ -56,13 +56,13 @@ func learnedValues(c *radio.Control) []words.Text {
 	case c.Form == radio.Row:
 		var at []words.Text
 		for i := range c.Buttons {
-			at = append(at, learnedWidth(radio.RowWidth(i, len(c.Buttons)).Whole()))
+			at = append(at, words.AsIs(strconv.Itoa(radio.RowWidth(i, len(c.Buttons)).Whole())))
 		}
 		return []words.Text{words.T("learned.values", words.Args{"what": on, "widths": words.And(at...)})}
 	case ok && len(c.Positions) > 0:
 		var at []words.Text
 		for _, p := range c.Positions {
-			at = append(at, learnedWidth(scale.WidthOf(p.At).Whole()))
+			at = append(at, words.AsIs(strconv.Itoa(scale.WidthOf(p.At).Whole())))
 		}
 		return []words.Text{on, words.T("learned.positions", words.Args{"n": words.Count(len(at)), "widths": words.And(at...)})}
 	case ok && c.Reach != nil:
@@ -75,9 +75,6 @@ func learnedValues(c *radio.Control) []words.Text {
 	}
 	return []words.Text{on}
 }
-
-// learnedWidth is a width in whole µs as one of a list.
-func learnedWidth(micros int) words.Text { return words.AsIs(strconv.Itoa(micros)) }
 
 // learnedOn says which axis or buttons a control is on, counted from 1.
 func learnedOn(c *radio.Control) words.Text {
@@ -115,31 +112,9 @@ func Side(s radio.Side) words.Text {
 	return words.Text{}
 }
 
-// WhichTitle asks which radio file applies to a radio for which only files of its kind are there.
-func WhichTitle(name string, n int) words.Text {
-	if n == 1 {
-		return words.T("learned.which-one", words.Args{"name": words.Quote(name)})
-	}
-	return words.T("learned.which", words.Args{"name": words.Quote(name), "n": words.Whole(n)})
-}
-
-// WhichWhy says why that is not sure.
-func WhichWhy(serial string) words.Text {
-	if serial == "" {
-		return words.T("learned.which-no-serial")
-	}
-	return words.T("learned.which-serial", words.Args{"serial": words.Quote(serial)})
-}
-
 // WhichFile describes one radio file to choose: the radio that it was learned from and what its controls are on, in short without these.
 func WhichFile(c *radio.Candidate, short bool) words.Text {
-	from := words.T("learned.from-unknown")
-	switch d := &c.File.Device; {
-	case d.Serial != "":
-		from = words.T("learned.from-serial", words.Args{"serial": words.Quote(d.Serial)})
-	case d.Port != "":
-		from = words.T("learned.from-port", words.Args{"port": words.Quote(d.Port)})
-	}
+	from := words.T("learned.from", words.Args{"serial": words.Quote(c.File.Device.Serial), "port": words.Quote(c.File.Device.Port)})
 	var on []words.Text
 	for _, job := range []string{"throttle", "arm", "mode"} {
 		if k, ok := c.File.Control(job); ok && !short {
@@ -149,5 +124,48 @@ func WhichFile(c *radio.Candidate, short bool) words.Text {
 	return words.T("learned.file", words.Args{"from": from, "mode": words.Whole(max(c.File.StickMode, 1)), "on": words.Clauses(on...)})
 }
 
-// WhichMore counts the files for which there is no room.
-func WhichMore(n int) words.Text { return words.T("learned.more", words.Args{"n": words.Count(n)}) }
+// PensTitle heads the pens: shown of n axes have one.
+func PensTitle(shown, n int) words.Text {
+	return words.T("learn-title.pens", words.Args{"all": words.Flag(shown == n), "shown": words.Whole(shown), "n": words.Count(n)})
+}
+
+// ZoneHere says what the zone is that is hatched, or filled with slashes where there are letters only.
+func ZoneHere(slashes bool) words.Text {
+	return words.T("learn-title.zone", words.Args{"slashes": words.Flag(slashes)})
+}
+
+// NotKeptWhy says why there is no radio file; why says nothing where it is not to be kept.
+func NotKeptWhy(why words.Text) words.Text {
+	return words.T("learn-title.not-kept", words.Args{"why": why})
+}
+
+// RadioTitle heads the drawing of the radio.
+func RadioTitle(mode int) words.Text {
+	return words.T("learn-title.radio", words.Args{"mode": words.Whole(mode)})
+}
+
+// LeanEnds names what the craft does at the low and at the high end of a stick direction.
+func LeanEnds(job string) (low, high words.Text) {
+	switch job {
+	case "pitch":
+		return words.T("learn-title.back"), words.T("learn-title.forward")
+	case "throttle":
+		return words.T("learn-title.ground"), words.T("learn-title.climb")
+	}
+	return HandSide(false), HandSide(true)
+}
+
+// HandTitle names a hand of a picture of a stick mode.
+func HandTitle(right bool) words.Text {
+	return words.T("learn-title.hand", words.Args{"right": words.Flag(right)})
+}
+
+// HandSide names its side alone.
+func HandSide(right bool) words.Text {
+	return words.T("learn-title.side", words.Args{"right": words.Flag(right)})
+}
+
+// StickModeTitle heads the picture of a stick mode.
+func StickModeTitle(mode int) words.Text {
+	return words.T("learn-title.stick-mode", words.Args{"mode": words.Whole(mode)})
+}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/sim"
@@ -24,42 +25,40 @@ func LossRadio(on bool) words.Text { return words.T("loss.radio", words.Args{"on
 
 // LossSilent says for how long the radio has been off, or back.
 func LossSilent(r *lossrun.Run, now int64) words.Text {
-	switch r.Phase {
-	case lossrun.Off:
-		return words.T("loss.silent-for", words.Args{"time": left(int(now - r.Off))})
-	case lossrun.Back:
-		return words.T("loss.back-for", words.Args{"time": left(int(now - r.Back))})
+	if r.Phase == lossrun.Waiting {
+		return words.Text{}
 	}
-	return words.Text{}
+	return words.T("loss.time", words.Args{"off": words.Flag(r.Phase == lossrun.Off), "time": left(int(now - max(r.Off, r.Back)))})
 }
 
-// storedWords are what stored values are called, in full and in as few words as a room can read, and where they come from.
-type storedWords struct{ name, short, from words.ID }
-
-func storedWordsOf(s lossrun.Stored, cfg *sim.Config) storedWords {
+// storedCode is the code word of stored values.
+func storedCode(s lossrun.Stored, cfg *sim.Config) string {
 	switch {
 	case s == lossrun.OfFile && lossrun.Own(cfg):
-		return storedWords{"loss.stored-own", "loss.stored-own-short", "loss.from-file"}
+		return "own"
 	case s == lossrun.ArmedLow:
-		return storedWords{"loss.stored-low", "loss.stored-low-short", "loss.from-careful"}
+		return "low"
 	case s == lossrun.ArmedThrottle:
-		return storedWords{"loss.stored-throttle", "loss.stored-throttle-short", "loss.from-flying"}
+		return "throttle"
 	case facts.BySticks(cfg):
-		return storedWords{"loss.stored-corner", "loss.stored-corner-short", "loss.from-nowhere"}
+		return "corner"
 	}
-	return storedWords{"loss.stored-off", "loss.stored-off-short", "loss.from-nowhere"}
+	return "off"
 }
 
-// LossStored names stored values, LossStoredShort in as few words as a room can read; LossStoredFrom says where they come from, and what
-// they show.
+// LossStored names stored values.
 func LossStored(s lossrun.Stored, cfg *sim.Config) words.Text {
-	return words.T(storedWordsOf(s, cfg).name)
+	return words.Of("loss.stored", storedCode(s, cfg))
 }
+
+// LossStoredShort names them in as few words as a room can read.
 func LossStoredShort(s lossrun.Stored, cfg *sim.Config) words.Text {
-	return words.T(storedWordsOf(s, cfg).short)
+	return words.Of("loss.stored-short", storedCode(s, cfg))
 }
+
+// LossStoredFrom says where they come from, and what they show.
 func LossStoredFrom(s lossrun.Stored, cfg *sim.Config) words.Text {
-	return words.T(storedWordsOf(s, cfg).from)
+	return words.Of("loss.from", storedCode(s, cfg))
 }
 
 // LossWill says beforehand what comes when the radio goes off: of a craft that is armed as it now is.
@@ -198,25 +197,9 @@ func (c LossCraft) hears() bool {
 // cut says how the craft came to be disarmed, and what came of it.
 func (c LossCraft) cut() words.Text {
 	ground, then := c.falls()
-	how := words.Args{"after": lossTime(c.Run.Disarmed - c.Run.Off), "ground": ground}
-	id := words.ID("loss.arm-off")
-	switch cause := c.Run.Cause; {
-	case cause == happening.ByLinkLoss:
-		id = "loss.cut"
-	case cause == happening.BySinkEnd:
-		id = "loss.sank-and-cut"
-	case cause == happening.ByPowerLoss:
-		id = "loss.pack-out"
-	case cause == happening.ByStored && facts.BySticks(c.Cfg):
-		id = "loss.stored-corner-disarmed"
-	case cause == happening.ByStored:
-		id = "loss.stored-off-disarmed"
-	case cause == happening.ByRepeated:
-		id = "loss.repeats-corner-disarmed"
-	case cause == happening.BySticks:
-		id = "loss.corner-disarmed"
-	}
-	return words.Row(words.T(id, how), then)
+	return words.Row(words.Of("loss.cut", codes.Cause(c.Run.Cause), words.Args{
+		"after": lossTime(c.Run.Disarmed - c.Run.Off), "ground": ground, "sticks": words.Flag(facts.BySticks(c.Cfg)),
+	}), then)
 }
 
 // falls says what came of a craft that was disarmed: whether it was on the ground by then, and what it does or did.
@@ -287,3 +270,59 @@ func (c LossCraft) againAtOnce() bool {
 
 // lossTime is a time in ms as seconds with two places.
 func lossTime(ms int64) words.Text { return unit("seconds", rounded(float64(ms)/1000, 2)) }
+
+// LossShort is LossDoes in as few words as a room can read.
+func LossShort(c LossCraft) words.Text {
+	r, s := c.Run, c.Snap
+	hears := c.hears()
+	q := facts.Silence(c.Cfg)
+	switch {
+	case !s.In.Powered:
+		return words.T("loss.short-no-power")
+	case r.Phase == lossrun.Waiting && q.ByValues():
+		return words.T("loss.short-will-disarm")
+	case r.Phase == lossrun.Waiting:
+		return words.T("loss.short-will", words.Args{"notices": words.Flag(!hears)})
+	case r.Phase == lossrun.Back:
+		return c.shortBack()
+	case r.ByItself != lossrun.NotYet && s.Armed:
+		return words.T("loss.short-armed-by-itself", words.Args{"stored": words.Flag(c.Cfg.Link.OnLoss != facts.RepeatsLast)})
+	case s.Sinking:
+		return words.T("loss.short-sinks", words.Args{"climbs": words.Flag(climbs(-s.Air.Body.Vel.Z))})
+	case r.Disarmed != lossrun.NotYet && (r.Cause == happening.ByLinkLoss || r.Cause == happening.BySinkEnd):
+		return words.T("loss.short-cut", words.Args{"after": lossTime(r.Disarmed - r.Off)})
+	case r.Disarmed != lossrun.NotYet && r.Cause != happening.ByPowerLoss:
+		after := words.Text{}
+		if r.Disarmed-r.Off >= int64(c.Cfg.SlotTicks) {
+			after = lossTime(r.Disarmed - r.Off)
+		}
+		return words.T("loss.short-stored-disarmed", words.Args{"after": after})
+	case hears && s.Armed && q.ByValues():
+		return words.T("loss.short-stored-disarm")
+	case s.Armed && c.cameDown():
+		return words.T("loss.short-came-down")
+	case hears && s.Armed:
+		return words.T("loss.short-armed", words.Args{"turns": words.Flag(r.Turns.Now())})
+	case hears:
+		return words.T("loss.short-not-armed", words.Args{"will": words.Flag(c.willArm())})
+	case r.Lost != lossrun.NotYet:
+		return words.T("loss.short-noticed")
+	}
+	return words.T("loss.short-waits", words.Args{"time": Seconds(r.Limit - r.Last)})
+}
+
+// shortBack is said once the radio is heard again.
+func (c LossCraft) shortBack() words.Text {
+	r, s := c.Run, c.Snap
+	switch {
+	case r.Again != lossrun.NotYet && s.Armed:
+		return words.T("loss.short-armed-again", words.Args{"once": words.Flag(c.againAtOnce())})
+	case s.Sinking:
+		return words.T("loss.short-sinks-on")
+	case s.Armed:
+		return words.T("loss.short-obeys")
+	case s.Refusals == 0:
+		return words.T("loss.can-arm")
+	}
+	return words.T("loss.to-arm")
+}

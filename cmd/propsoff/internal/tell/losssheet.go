@@ -1,6 +1,9 @@
 package tell
 
 import (
+	"cmp"
+	"slices"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
@@ -103,6 +106,7 @@ func LossLine(i int) words.Text {
 	return words.T([...]words.ID{"loss.line-radio", "loss.line-link", "loss.line-armed", "loss.line-motors"}[i])
 }
 
+// LossAxis is a time in ms at the axis of a craft's time.
 func LossAxis(ms int64) words.Text { return Seconds(ms) }
 
 // LossNothing stands in a craft's time before the radio goes off.
@@ -128,11 +132,6 @@ func LossHeight(r *lossrun.Run) words.Text {
 	return words.T("loss.height", words.Args{"height": Metres(r.Before.Height)})
 }
 
-// LossMotors is what the motors of a craft do on the desk bench.
-func LossMotors(s *sim.Snapshot, cfg *sim.Config) words.Text {
-	return words.T("loss.motors-do", words.Args{"what": Motor(s.Motor[0], cfg.Flight.IdleSpeed)})
-}
-
 // LossClassNumber is a number of LossNumber in one short line; it says nothing where there is none yet.
 func LossClassNumber(i int, c LossCraft) words.Text {
 	r, value := c.Run, lossValue(i, c)
@@ -156,28 +155,17 @@ func LossClassNumber(i int, c LossCraft) words.Text {
 // LossAsk is a refusal in as few words as a room can read: what to do where that holds, else what must be so.
 func LossAsk(x facts.Refusing, f *facts.Facts) words.Text {
 	do := cured(&x, f)
-	switch x.Refusal {
-	case facts.ThrottleUp:
-		return words.T("loss.ask.throttle-up", words.Args{"do": do, "limit": Exact(f.Craft.Arming.LowThrottle)})
-	case facts.OffFirst:
-		return words.T("loss.ask.off-first", words.Args{"sticks": words.Flag(f.BySticks), "do": do})
-	case facts.NoLink:
+	if x.Refusal == facts.NoLink {
 		return words.T(lossLink(&x))
-	case facts.LinkTooFresh:
-		wait := words.Text{}
-		if f.Snap.CleanLeftMillis != 0 {
-			wait = left(f.Snap.CleanLeftMillis)
-		}
-		return words.T("loss.ask.link-too-fresh", words.Args{"do": do, "left": wait})
-	case facts.BeingSetUp:
-		by := f.SetUpBy()
-		return words.T("loss.ask.being-set-up", words.Args{"cable": words.Flag(by&happening.ByCable != 0), "menu": words.Flag(by != happening.ByCable)})
-	case facts.NotSelfLevelling, facts.ChannelMissing, facts.NotYetStill:
-		return words.Of("loss.ask", codes.Refusal(x.Refusal))
-	case facts.SecondSwitchOff, facts.IsTilted, facts.PackLow, facts.PropellersUnchecked:
-		return words.Of("loss.ask", codes.Refusal(x.Refusal), words.Args{"do": do})
 	}
-	return words.AsIs(codes.Refusal(x.Refusal))
+	by, wait := f.SetUpBy(), words.Text{}
+	if f.Snap.CleanLeftMillis != 0 {
+		wait = left(f.Snap.CleanLeftMillis)
+	}
+	return words.Of("loss.ask", codes.Refusal(x.Refusal), words.Args{
+		"do": do, "limit": Exact(f.Craft.Arming.LowThrottle), "sticks": words.Flag(f.BySticks), "left": wait,
+		"cable": words.Flag(by&happening.ByCable != 0), "menu": words.Flag(by != happening.ByCable),
+	})
 }
 
 // lossLink is what brings the link there.
@@ -197,4 +185,173 @@ func lossLink(x *facts.Refusing) words.ID {
 		}
 	}
 	return "loss.ask.no-link"
+}
+
+// LossNumbers is how many numbers LossNumber has.
+const LossNumbers = 4
+
+// LossNumber is a number of a craft: 0 when its motors stopped, 1 when it reached the ground, 2 its speed there, 3 how far from where
+// the radio went off. Number 0 alone counts on the desk bench.
+func LossNumber(i int, c LossCraft) (name, value words.Text) {
+	name = words.T([LossNumbers]words.ID{"loss.motors-after", "loss.ground-after", "loss.ground-speed", "loss.found"}[i])
+	return name, orDash(lossValue(i, c))
+}
+
+// orDash is what there is to say, and a dash where there is nothing.
+func orDash(t words.Text) words.Text {
+	if t.Empty() {
+		return words.AsIs("–")
+	}
+	return t
+}
+
+// lossValue is the value of LossNumber; it says nothing where there is none yet, or never will be.
+func lossValue(i int, c LossCraft) words.Text {
+	r := c.Run
+	down := r.Down != lossrun.NotYet
+	switch {
+	case r.Phase == lossrun.Waiting:
+	case i == 0 && r.Stopped != lossrun.NotYet:
+		return lossTime(r.Stopped - r.Off)
+	case i == 0:
+		return words.T("loss.motors", words.Args{"turn": words.Flag(r.Turns.Now())})
+	case down && i == 1:
+		return lossTime(r.Down - r.Off)
+	case down && i == 2:
+		return Speed(r.Speed)
+	case down:
+		return found(r.Away)
+	case i == 1 && c.Snap.Air.Flying:
+		return words.T("loss.in-the-air")
+	case i == 1 && !r.Before.Flying:
+		return words.T("loss.stood-there")
+	}
+	return words.Text{}
+}
+
+// LossMark is one line of a craft's time: ms since the radio went off, what happened, and how much it matters where there is no
+// room for all. Still to come is what has not happened yet.
+type LossMark struct {
+	Ms     int64
+	Text   words.Text
+	Weight int
+	ToCome bool
+}
+
+// At is the time of a mark; what was before the radio went off says so in its text.
+func (m *LossMark) At() words.Text { return lossTime(max(m.Ms, -m.Ms)) }
+
+// LossMarks are what happened to a craft since the radio's last frame, in order; what happened in the same millisecond is one.
+func LossMarks(c LossCraft) []LossMark {
+	r, s := c.Run, c.Snap
+	if r.Phase == lossrun.Waiting {
+		return nil
+	}
+	var out []LossMark
+	add := func(tick int64, weight int, text words.Text) {
+		if ms, ok := r.Since(tick); ok {
+			out = append(out, LossMark{Ms: ms, Text: text, Weight: weight})
+		}
+	}
+	add(r.Last, 2, words.T("loss.mark-last", words.Args{"before": words.Flag(r.Last != r.Off)}))
+	add(r.Off, 3, words.T("loss.mark-off"))
+	switch {
+	case r.Lost == r.Limit:
+		add(r.Limit, 9, words.T("loss.mark-limit-lost"))
+	case r.Back != lossrun.NotYet && r.Back < r.Limit:
+	case s.Tick >= r.Limit:
+		add(r.Limit, 5, words.T("loss.mark-limit-unnoticed"))
+	default:
+		add(r.Limit, 5, words.T("loss.mark-limit"))
+		out[len(out)-1].ToCome = true
+	}
+	if r.Lost != r.Limit {
+		add(r.Lost, 9, words.T("loss.mark-lost"))
+	}
+	add(r.Sinking, 9, words.T("loss.mark-sinks"))
+	add(r.Disarmed, 9, words.T("loss.mark-disarmed", words.Args{"cut": words.Flag(r.Cause == happening.ByLinkLoss || r.Cause == happening.BySinkEnd)}))
+	add(r.ByItself, 10, words.T("loss.mark-armed-by-itself"))
+	add(r.Stopped, 9, words.T("loss.mark-motors-stop"))
+	add(r.Down, 9, words.T("loss.mark-ground", words.Args{"speed": Speed(r.Speed)}))
+	add(r.Back, 8, words.T("loss.mark-back"))
+	add(r.Clean, 6, words.T("loss.mark-clean"))
+	add(r.Free, 7, words.T("loss.mark-free"))
+	add(r.Again, 9, words.T("loss.mark-again"))
+	slices.SortStableFunc(out, func(a, b LossMark) int { return cmp.Compare(a.Ms, b.Ms) })
+	merged := out[:0]
+	for _, m := range out {
+		if n := len(merged); n > 0 && merged[n-1].Ms == m.Ms {
+			last := &merged[n-1]
+			last.Text, last.Weight = words.Listed(last.Text, m.Text), max(last.Weight, m.Weight)
+			continue
+		}
+		merged = append(merged, m)
+	}
+	return merged
+}
+
+// LossOf says what was shown: the craft, its height in m when the radio went off, and for how many ms it was off.
+func LossOf(name string, height float64, off int64) words.Text {
+	return words.T("loss.shown", words.Args{"craft": words.Quote(name), "height": Metres(height), "time": Seconds(off)})
+}
+
+// LossThirdHas says what the third receiver has stored.
+func LossThirdHas(s lossrun.Stored, cfg *sim.Config) words.Text {
+	return words.Row(words.T("loss.third-has", words.Args{"values": LossStored(s, cfg)}), LossStoredFrom(s, cfg))
+}
+
+// LossRows is how many rows the table has.
+const LossRows = 12
+
+// LossRowName names a row of the table.
+func LossRowName(row int) words.Text {
+	return words.T([LossRows]words.ID{
+		"loss.row-last", "loss.row-limit", "loss.row-lost", "loss.row-sinks", "loss.row-disarmed", "loss.row-motors-stop", "loss.row-ground", "loss.row-speed", "loss.row-found",
+		"loss.row-back", "loss.row-free", "loss.row-again",
+	}[row])
+}
+
+// LossRow is a row of the table for one craft: as it was in the last moment without the radio, and in the end.
+func LossRow(row int, silent, end LossCraft) words.Text {
+	r, e := silent.Run, end.Run
+	var tick int64
+	none := words.AsIs("–")
+	switch row {
+	case 0:
+		tick = r.Last
+	case 1:
+		tick = r.Limit
+	case 2:
+		tick, none = r.Lost, words.T("loss.never-noticed")
+	case 3:
+		tick = r.Sinking
+	case 4:
+		if tick = r.Disarmed; silent.Snap.Armed {
+			none = words.T("loss.never-disarmed")
+		}
+	case 5, 6, 7, 8:
+		return orDash(lossValue(row-5, silent))
+	case 9:
+		tick = e.Back
+	case 10:
+		tick, none = e.Free, words.T("loss.not-in-this-time")
+	default:
+		tick, none = e.Again, words.T("loss.not-in-this-time")
+	}
+	ms, ok := e.Since(tick)
+	switch {
+	case !ok:
+		return none
+	case ms < 0:
+		return words.T("loss.before", words.Args{"time": lossTime(-ms)})
+	}
+	return lossTime(ms)
+}
+
+// LossPart heads the sentences under the table: 0 while the radio was off, 1 when it came back.
+func LossPart(part int, cfg *sim.Config) words.Text {
+	if part == 0 {
+		return words.T("loss.part-off")
+	}
+	return words.T("loss.part-back", words.Args{"sticks": words.Flag(facts.BySticks(cfg))})
 }

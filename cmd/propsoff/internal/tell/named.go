@@ -9,6 +9,7 @@ import (
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
 	"propsoff/sim/flight"
+	"propsoff/sim/handset"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
@@ -30,10 +31,7 @@ func Mode(m layout.Mode) words.Text {
 
 // Armed is the largest word of the sheet.
 func Armed(armed bool) words.Text {
-	if armed {
-		return words.T("state.armed")
-	}
-	return words.T("state.disarmed")
+	return words.T("state.armed", words.Args{"armed": words.Flag(armed)})
 }
 
 // LinkWord is the craft's judgement of the link in one word.
@@ -42,30 +40,19 @@ func LinkWord(p facts.Phase) words.Text {
 	return known(code, words.Of("link-word", code))
 }
 
+// groups are the code words of who cures refusals.
+var groups = [...]string{facts.InHand: "hand", facts.OnLink: "link", facts.AtCraft: "craft"}
+
 // Group is the heading over the refusals that the same hands cure, in one word.
-func Group(g facts.Group) words.Text {
-	switch g {
-	case facts.InHand:
-		return words.T("group.hand")
-	case facts.OnLink:
-		return words.T("group.link")
-	case facts.AtCraft:
-		return words.T("group.craft")
-	}
-	return words.Text{}
-}
+func Group(g facts.Group) words.Text { return words.Of("group.word", groups[g]) }
+
+// WhoCures is that heading in full.
+func WhoCures(g facts.Group) words.Text { return words.Of("group.where", groups[g]) }
 
 // OnLoss is what a receiver does when the radio goes silent, in our words, and the trade's word for it. It follows "the receiver".
 func OnLoss(o facts.OnLoss) (ours, trade words.Text) {
-	switch o {
-	case facts.FallsSilent:
-		return words.T("receiver.falls-silent"), words.T("receiver.falls-silent-trade")
-	case facts.RepeatsLast:
-		return words.T("receiver.repeats-last"), words.T("receiver.repeats-last-trade")
-	case facts.SendsStored:
-		return words.T("receiver.sends-stored"), words.T("receiver.sends-stored-trade")
-	}
-	return words.Text{}, words.Text{}
+	code := codes.OnLoss(o)
+	return known(code, words.Of("receiver", code)), known(code, words.Of("receiver", code+"-trade"))
 }
 
 // Menu is the word for which menu is open, or that none is.
@@ -146,12 +133,6 @@ func Cause(c happening.Cause) words.Text {
 	return known(code, words.Of("cause", code))
 }
 
-// Reason is a refusal in a few words of the past, for the record, where the measured values are gone by.
-func Reason(r facts.Refusal) words.Text {
-	code := codes.Refusal(r)
-	return known(code, words.Of("reason", code))
-}
-
 // setUpBy says what a craft was being set up by.
 func setUpBy(by happening.SetUp) []words.Text {
 	var out []words.Text
@@ -167,5 +148,179 @@ func slots(cfg *sim.Config, n uint16) words.Text { return Seconds(int64(n) * int
 // Width is a width in whole µs with its unit, rounded down.
 func Width(w pulse.Width) words.Text { return unit("micros", Micros(w)) }
 
-// ExactWidth is a width in µs with its unit and as many decimals as it needs.
-func ExactWidth(w pulse.Width) words.Text { return unit("micros", Exact(w)) }
+// ControlName is what a person calls a control: "throttle", "arm switch", "channel 7 switch", with the pilot's own name for it.
+func ControlName(c *handset.Control) words.Text {
+	name := JobName(c.Job)
+	switch c.Kind {
+	case handset.Switch:
+		name = switchName(c.Job)
+	case handset.Knob:
+		name = words.T("control.knob", words.Args{"job": name})
+	}
+	if c.Called != "" && c.Called != c.Job {
+		return words.T("control.called", words.Args{"name": name, "called": words.Quote(c.Called)})
+	}
+	return name
+}
+
+// switchName is what the switch of a job is called.
+func switchName(job string) words.Text {
+	switch {
+	case job == "arm":
+		return words.T("control.arm-switch")
+	case job == "mode":
+		return words.T("control.mode-switch")
+	case job == "second":
+		return words.T("control.second-switch")
+	case strings.HasPrefix(job, "channel "):
+		return words.T("control.channel-switch", words.Args{"channel": JobName(job)})
+	}
+	return words.T("control.switch", words.Args{"job": JobName(job)})
+}
+
+// ControlAt says where a control stands: a switch by its position, a stick by direction, each with its width.
+func ControlAt(c *handset.Control, position int, w pulse.Width) words.Text {
+	place := stickWord(c, w)
+	if c.Kind == handset.Switch {
+		place = PositionWord(position, len(c.Positions))
+	}
+	if !w.Valid() {
+		return words.T("control.at-no-pulse", words.Args{"place": place})
+	}
+	return words.T("control.at", words.Args{"place": place, "width": Micros(w)})
+}
+
+// PositionWord names position i (from 0) of a switch with n positions, from the low end.
+func PositionWord(i, n int) words.Text {
+	switch {
+	case i < 0 || i >= n:
+		return words.T("control.somewhere")
+	case n <= 3 && i == 0:
+		return words.T("control.low")
+	case n <= 3 && i == n-1:
+		return words.T("control.high")
+	case n == 3:
+		return words.T("control.middle")
+	}
+	return words.T("control.position", words.Args{"i": words.Whole(i + 1), "n": words.Whole(n)})
+}
+
+// ends are the code words of a control's low and high end, by its job (common practice: the signs of the four stick channels).
+func ends(job string) (low, high string) {
+	switch job {
+	case "throttle":
+		return "down", "up"
+	case "roll", "yaw":
+		return "left", "right"
+	case "pitch":
+		return "back", "forward"
+	}
+	return "low", "high"
+}
+
+// stickWord says where a stick or knob stands in the words of the hand.
+func stickWord(c *handset.Control, w pulse.Width) words.Text {
+	l, h := ends(c.Job)
+	switch low, high := words.Of("control.end", l), words.Of("control.end", h); {
+	case w <= c.Low:
+		return words.T("control.fully", words.Args{"end": low})
+	case w >= c.High:
+		return words.T("control.fully", words.Args{"end": high})
+	case w == c.Rest:
+		return words.T("control.at-rest")
+	case w < pulse.Centre-pulse.Travel/8:
+		return words.T("control.mostly", words.Args{"end": low})
+	case w > pulse.Centre+pulse.Travel/8:
+		return words.T("control.mostly", words.Args{"end": high})
+	}
+	return words.T("control.in-middle")
+}
+
+// spanInto says where a switch must go to stand inside a span: "to 1700 µs or above".
+func spanInto(span layout.Span) words.Text {
+	if span.Low > pulse.Lowest && span.High >= pulse.Highest {
+		return words.T("span.to-above", words.Args{"low": Exact(span.Low)})
+	}
+	return spanReads(span)
+}
+
+// spanStands is spanInto, said of a switch that is there already: "at 1700 µs or above".
+func spanStands(span layout.Span) words.Text {
+	if span.Low > pulse.Lowest && span.High >= pulse.Highest {
+		return words.T("span.at-above", words.Args{"low": Exact(span.Low)})
+	}
+	return spanReads(span)
+}
+
+// spanReads says what must be read inside a span: "1700 µs or above".
+func spanReads(span layout.Span) words.Text {
+	switch {
+	case span.Low <= pulse.Lowest:
+		return words.T("span.below", words.Args{"high": Exact(span.High)})
+	case span.High >= pulse.Highest:
+		return words.T("span.above", words.Args{"low": Exact(span.Low)})
+	}
+	return words.T("span.between", words.Args{"low": Exact(span.Low), "high": Exact(span.High)})
+}
+
+// spanOutside says what must be read outside a span, and spanStandsOutside where a switch stands then.
+func spanOutside(span layout.Span) words.Text {
+	switch {
+	case span.High >= pulse.Highest:
+		return words.T("span.below", words.Args{"high": Exact(span.Low)})
+	case span.Low <= pulse.Lowest:
+		return words.T("span.above", words.Args{"low": Exact(span.High)})
+	}
+	return words.T("span.outside", words.Args{"low": Exact(span.Low), "high": Exact(span.High)})
+}
+
+func spanStandsOutside(span layout.Span) words.Text {
+	if span.Low <= pulse.Lowest && span.High < pulse.Highest {
+		return words.T("span.at-above", words.Args{"low": Exact(span.High)})
+	}
+	return spanOutside(span)
+}
+
+// channelReads says what a channel carries, as a clause: "channel 5 reads 2012 µs".
+func channelReads(s *sim.Snapshot, channel int8) words.Text {
+	if channel == layout.NoChannel {
+		return words.T("reading.no-channel")
+	}
+	name, w := ChannelNumber(int(channel)), s.Received[channel]
+	if !w.Valid() {
+		return carriesNoPulse(name, w)
+	}
+	return words.T("reading.width", words.Args{"channel": name, "width": Micros(w)})
+}
+
+// carriesNoPulse says why the width of a channel is no pulse, as a clause.
+func carriesNoPulse(channel words.Text, w pulse.Width) words.Text {
+	if w == pulse.Missing {
+		return words.T("reading.no-pulse", words.Args{"channel": channel})
+	}
+	return words.T("reading.bad-pulse", words.Args{"channel": channel, "width": Micros(w), "low": Micros(pulse.Lowest), "high": Micros(pulse.Highest)})
+}
+
+// missing names the first channels of the mask that carry no valid pulse, as a clause: "channel 5 (arm) carries no pulse". It says nothing
+// where all carry one.
+func missing(s *sim.Snapshot, cfg *sim.Config, mask uint16) words.Text {
+	var names []words.Text
+	var last pulse.Width
+	for c := range pulse.Channels {
+		if w := s.Received[c]; mask>>c&1 == 1 && !w.Valid() {
+			names, last = append(names, Channel(&cfg.Layout, c)), w
+		}
+	}
+	switch len(names) {
+	case 0:
+		return words.Text{}
+	case 1:
+		return carriesNoPulse(names[0], last)
+	}
+	return words.T("reading.several", words.Args{"channels": words.And(names...)})
+}
+
+// sinks says how this craft sinks: "level, carrying at most 95 % of its weight".
+func sinks(cfg *sim.Config) words.Text {
+	return words.T("state.sinks", words.Args{"share": Tenths(int64(cfg.Flight.SinkCarries))})
+}

@@ -4,7 +4,10 @@ import (
 	"strings"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/sound"
 	"propsoff/input/usb"
+	"propsoff/sim/handset"
 )
 
 // Cautions are shown at the first start and on the help sheet, in this order: the transmitting radio first.
@@ -53,14 +56,8 @@ func Way(way string) words.Text {
 		return words.T("notice.way-engine", words.Args{"way": Way(own)})
 	}
 	switch way {
-	case usb.WayEvent:
-		return words.T("notice.way-event")
-	case usb.WayClassic:
-		return words.T("notice.way-classic")
-	case usb.WayBrowser:
-		return words.T("notice.way-browser")
-	case usb.WayPortable:
-		return words.T("notice.way-portable")
+	case usb.WayEvent, usb.WayClassic, usb.WayBrowser, usb.WayPortable:
+		return words.Of("notice.way", way)
 	}
 	return words.AsIs(way)
 }
@@ -70,34 +67,15 @@ func RecordingStopped(why words.Text) words.Text {
 	return words.T("notice.recording-stopped", words.Args{"why": why})
 }
 
-// RecordingNotBegun is said when a take that was asked for could not be begun.
-func RecordingNotBegun(why words.Text) words.Text {
-	return words.T("notice.recording-not-begun", words.Args{"why": why})
-}
-
-// RecordingKept says where a take is that was ended.
-func RecordingKept(path string) words.Text {
-	return words.T("notice.recording-kept", words.Args{"path": words.Quote(path)})
-}
-
 // Ran sums up a run: how long, and how many of its expectations were met.
 func Ran(ticks int64, met, all int) words.Text {
-	if all == 0 {
-		return words.T("notice.ran", words.Args{"time": Clock(ticks)})
-	}
-	return words.T("notice.ran-with", words.Args{"time": Clock(ticks), "met": words.Whole(met), "all": words.Count(all)})
+	return words.T("notice.ran", words.Args{"time": Clock(ticks), "met": words.Whole(met), "all": words.Count(all), "any": words.Flag(all > 0)})
 }
 
 // Replayed sums up the replay of a take: how long, how many lines of its record (happenings and digests) came out the same,
-// and whether all did.
+// and whether all did. A comparison of nothing proves nothing.
 func Replayed(ticks int64, compared int, same bool) words.Text {
-	switch {
-	case same && compared == 0: // a comparison of nothing proves nothing
-		return words.T("notice.replayed-empty", words.Args{"time": Clock(ticks)})
-	case compared == 0:
-		return words.T("notice.replayed-nothing", words.Args{"time": Clock(ticks)})
-	}
-	return words.T("notice.replayed", words.Args{"time": Clock(ticks), "n": words.Count(compared), "same": words.Flag(same)})
+	return words.T("notice.replayed", words.Args{"time": Clock(ticks), "any": words.Flag(compared > 0), "n": words.Count(compared), "same": words.Flag(same)})
 }
 
 // ReadAlike is said in the terminal when no file of this very radio is there, but n of radios alike in make and name, and
@@ -106,9 +84,90 @@ func ReadAlike(name, path string, n int) words.Text {
 	return words.T("notice.read-alike", words.Args{"name": words.Quote(name), "path": words.Quote(path), "n": words.Count(n)})
 }
 
-// OfAnother is said when the radio file that was given by hand was learned from a radio of another make.
-func OfAnother(name, other string) words.Text {
-	return words.T("notice.of-another", words.Args{"name": words.Quote(name), "other": words.Quote(other)})
+func named(name string) words.Args { return words.Args{"name": words.Quote(name)} }
+
+// Searched says of which craft and radio the situations are, or are to be.
+func Searched(craft string, r *handset.Radio, by facts.By) words.Text {
+	switch by {
+	case facts.NoneGiven:
+		return words.T("of-radio.searched-none-given", words.Args{"craft": words.Quote(craft)})
+	case facts.NoneDrives:
+		return words.T("of-radio.searched-none-drives", words.Args{"craft": words.Quote(craft)})
+	}
+	return words.T("of-radio.searched", words.Args{"craft": words.Quote(craft), "radio": radioName(r, by, true), "known": radioKnown(r)})
 }
 
-func named(name string) words.Args { return words.Args{"name": words.Quote(name)} }
+// LayoutOf heads the switch layout: which craft, with which radio.
+func LayoutOf(craft string, r *handset.Radio, by facts.By) words.Text {
+	known := words.Text{}
+	if len(assumed(r)) > 0 {
+		known = radioKnown(r)
+	}
+	return words.T("of-radio.layout", words.Args{"craft": words.Quote(craft), "ideal": words.Flag(by.Ideal()), "radio": radioName(r, by, false), "known": known})
+}
+
+// CardRadio says whose controls are on the card, and in what its values are.
+func CardRadio(r *handset.Radio, given bool) words.Text {
+	return words.T("of-radio.card", words.Args{"mode": words.Whole(r.StickMode), "given": words.Flag(given), "measured": words.Flag(r.Measured),
+		"radio": radioName(r, facts.ItsFile, true), "assumed": words.And(assumed(r)...)})
+}
+
+// CardOf says on the sheet of the card whose radio is drawn, where that is not the one that drives.
+func CardOf(by facts.By) words.Text {
+	switch by {
+	case facts.GivenFile:
+		return words.T("of-radio.card-of-given-file")
+	case facts.NoneDrives:
+		return words.T("of-radio.card-of-ideal")
+	}
+	return words.Text{}
+}
+
+// radioName is what a radio is called, with the word "radio" before its name or without, and by which file it is known where it does not
+// drive.
+func radioName(r *handset.Radio, by facts.By, word bool) words.Text {
+	return words.T("of-radio.name", words.Args{"name": words.Quote(r.Name), "word": words.Flag(word), "file": words.Flag(by == facts.GivenFile)})
+}
+
+// radioKnown says how much of a radio was measured.
+func radioKnown(r *handset.Radio) words.Text {
+	return words.T("of-radio.known", words.Args{"measured": words.Flag(r.Measured), "assumed": words.And(assumed(r)...)})
+}
+
+// assumed names the controls whose widths are taken for granted.
+func assumed(r *handset.Radio) (out []words.Text) {
+	for i := range r.Controls {
+		if c := &r.Controls[i]; c.Assumed {
+			out = append(out, ControlName(c))
+		}
+	}
+	return out
+}
+
+// SoundCaption is the word for one tone, for eyes; nothing for none.
+func SoundCaption(c sound.Code) words.Text {
+	if c.Word() == "" {
+		return words.Text{}
+	}
+	return words.Of("sound.tone", c.Word())
+}
+
+// SoundCaptions are the words for the tones of one moment, the most urgent first; quiet: none of them was to be heard.
+func SoundCaptions(all []sound.Code, quiet bool) words.Text {
+	if len(all) == 0 {
+		return words.Text{}
+	}
+	tones := make([]words.Text, 0, len(all))
+	for _, c := range all {
+		tones = append(tones, SoundCaption(c))
+	}
+	return words.T("sound.captions", words.Args{"tones": words.Listed(tones...), "quiet": words.Flag(quiet)})
+}
+
+// Running heads a run: which script or take, and on which craft.
+func Running(name, craft string, take bool) words.Text {
+	return words.T("run.running", words.Args{"name": words.Quote(name), "craft": words.Quote(craft), "take": words.Flag(take)})
+}
+
+// LinesLeftOut stands where lines are missing.
+func LinesLeftOut(n int) words.Text { return words.T("run.left-out", words.Args{"n": words.Count(n)}) }

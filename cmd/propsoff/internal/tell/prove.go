@@ -1,22 +1,26 @@
 package tell
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim"
 	"propsoff/sim/handset"
 	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
+	"propsoff/sim/switches"
 )
 
 // UnlistedRules counts the rules for which there is no room, above and below those shown.
 func UnlistedRules(above, below int) words.Text {
-	switch {
-	case above == 0:
-		return words.T("prove.unlisted-below", words.Args{"n": words.Count(below)})
-	case below == 0:
-		return words.T("prove.unlisted-above", words.Args{"n": words.Count(above)})
+	n := above
+	if above == 0 {
+		n = below
 	}
-	return words.T("prove.unlisted-both", words.Args{"n": words.Count(above), "below": words.Whole(below)})
+	return words.T("prove.unlisted", words.Args{"above": words.Flag(above > 0), "n": words.Count(n), "below": ifAny(below)})
 }
 
 // Moved lists what the search moves: each control with its places, then what is not the radio's.
@@ -112,7 +116,174 @@ func Verdict(r *prove.Report) words.Text {
 	return words.Row(said...)
 }
 
-// NotSearched says why there was no search.
-func NotSearched(why words.Text) words.Text {
-	return words.T("prove.not-searched", words.Args{"why": why})
+// Rules are all rules in their order.
+func Rules() []prove.Rule {
+	out := make([]prove.Rule, prove.RuleCount)
+	for i := range out {
+		out[i] = prove.Rule(i)
+	}
+	return out
+}
+
+// RuleFor is a rule as a sentence, with this craft's own time where it promises one.
+func RuleFor(l *prove.Layout, r prove.Rule) words.Text {
+	c := &l.Config
+	promised := (int64(c.Link.SilenceSlots) + int64(c.Arming.SinkSlots)) * int64(c.SlotTicks)
+	return words.Of("rule", r.Code(), words.Args{"time": Seconds(promised), "sinks": words.Flag(c.Arming.SinkSlots > 0)})
+}
+
+// RuleShort is a rule in a few words.
+func RuleShort(r prove.Rule) words.Text { return words.Of("rule-short", r.Code()) }
+
+// contraryFound reports whether the contrary of a rule is what comes with the arming method: then that is said in place of the rule.
+func contraryFound(r *prove.Result) bool {
+	return r.Rule == prove.MenuSticksNeverArm && r.Outcome == prove.WithIt
+}
+
+// FoundShort is a rule in a few words, by what was found.
+func FoundShort(r *prove.Result) words.Text {
+	if contraryFound(r) {
+		return words.T("rule-short.menu-sticks-arm")
+	}
+	return RuleShort(r.Rule)
+}
+
+// FoundRule is a rule as a sentence, by what was found.
+func FoundRule(l *prove.Layout, r *prove.Result) words.Text {
+	if contraryFound(r) {
+		return words.T("prove.menu-sticks-arm")
+	}
+	return RuleFor(l, r.Rule)
+}
+
+// RuleNote is what must be known of a rule of this craft however it comes out; it says nothing for most.
+func RuleNote(l *prove.Layout, r prove.Rule) words.Text {
+	why := neverSinks(&l.Config)
+	if r != prove.LossStopsMotors || why.Empty() {
+		return words.Text{}
+	}
+	return words.T("prove.never-sinks", words.Args{"why": why})
+}
+
+// Situations is a number of what a rule is held against: situations, or positions where it is about positions.
+func Situations(r prove.Rule, n uint64) words.Text {
+	many := words.Args{"n": words.Grouped(n), "one": words.Flag(n == 1)}
+	switch r {
+	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.GestureCanBeMade, prove.GestureAlsoDisarms:
+		return words.T("prove.gesture-situations", many) // of searches of their own
+	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels:
+		return words.T("prove.positions", many)
+	case prove.OneGestureAtATime:
+		return words.T("prove.gesture-pairs", many)
+	}
+	return words.T("prove.situations", many)
+}
+
+// HeldAgainst says how many situations a rule was held against; a rule about positions against positions.
+func HeldAgainst(r prove.Rule, n uint64) words.Text {
+	return words.T("prove.held", words.Args{"what": Situations(r, n)})
+}
+
+// newsworth puts what a person must know first.
+var newsworth = [prove.OutcomeCount]int{prove.Broken: 0, prove.WithIt: 1, prove.Undecided: 2, prove.Holds: 3, prove.NotAsked: 4}
+
+// NewsFirst are the indices of results as they are shown: what is broken first, what is not asked last, else in order.
+func NewsFirst(results []prove.Result) []int {
+	order := make([]int, len(results))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(newsworth[results[a].Outcome], newsworth[results[b].Outcome])
+	})
+	return order
+}
+
+// WhyNotAsked says in half a sentence why a rule is not for this craft.
+func WhyNotAsked(l *prove.Layout, r prove.Rule) words.Text {
+	switch r {
+	case prove.StoredNeverArms:
+		return words.T("prove.no-stored")
+	case prove.HeldNeverArms:
+		return words.T("prove.no-repeated")
+	case prove.UnheardIsSilent:
+		if l.Config.Link.OnLoss == facts.FallsSilent {
+			return words.T("prove.no-made-up")
+		}
+	case prove.EveryModeReached, prove.NoModeGap:
+		return words.T("prove.no-mode-control", words.Args{"mode": Mode(l.Config.Layout.FixedMode)})
+	case prove.ArmControlStays:
+		return words.T("prove.arms-by-sticks")
+	case prove.CornerDisarmsInFlight:
+		return words.T("prove.arms-by-switch")
+	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.OneGestureAtATime, prove.GestureCanBeMade, prove.GestureAlsoDisarms:
+		return whyNoGestures(l, r)
+	case prove.CanDisarm:
+		return words.T("prove.never-arms")
+	}
+	return words.T("prove.nothing-bears")
+}
+
+// whyNoGestures is WhyNotAsked of a rule about gestures.
+func whyNoGestures(l *prove.Layout, r prove.Rule) words.Text {
+	switch g := l.Config.Gestures; {
+	case g == nil || len(g.Patterns) == 0:
+		return words.T("prove.no-gestures")
+	case r == prove.GestureAlsoDisarms && !facts.BySticks(&l.Config):
+		return words.T("prove.disarms-by-switch")
+	case r == prove.MenuSticksNeverArm:
+		return words.T("prove.no-gesture-menu")
+	}
+	return words.T("prove.nothing-bears")
+}
+
+// badness puts the worst callout first: what keeps the craft from arming or disarming, then what it never does, then what noise
+// may bring about, then what is merely odd. What is only told is not here.
+var badness = map[switches.Code]int{
+	switches.StickUnsent: 1, switches.ThrottleHigh: 2, switches.YawShort: 3, switches.NotSent: 4, switches.NeverDisarms: 5, switches.NeverArms: 6,
+	switches.NeverSinks: 7, switches.Narrow: 8, switches.NoisyFor: 9, switches.NoSpan: 10, switches.Unreached: 11, switches.TwoJobs: 12, switches.NoSwitch: 13,
+}
+
+// Callouts are what the layout sheet calls out, each with its place, the worst first. Of two near an edge the nearer one is the worse.
+func Callouts(f *switches.Facts, cfg *sim.Config) []words.Text {
+	type call struct {
+		badness int
+		margin  pulse.Width
+		says    words.Text
+	}
+	var all []call
+	take := func(c switches.Callout, margin pulse.Width, says words.Text) {
+		if b := badness[c.Code]; b > 0 {
+			all = append(all, call{b, margin, says})
+		}
+	}
+	for _, c := range f.Callouts {
+		take(c, 0, CalloutCraft(c, cfg))
+	}
+	for i := range f.Switches {
+		s := &f.Switches[i]
+		for _, c := range s.Callouts {
+			take(c, 0, CalloutPlaced(SwitchName(s), calloutOf(s, c)))
+		}
+		for n := range s.Positions {
+			p := &s.Positions[n]
+			for _, c := range p.Callouts {
+				take(c, p.Margin, words.T("prove.called", words.Args{"place": PositionPlace(s, p), "text": calloutAt(f, s, p, c)}))
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b call) int { return cmp.Or(cmp.Compare(a.badness, b.badness), cmp.Compare(a.margin, b.margin)) })
+	says := make([]words.Text, len(all))
+	for i, c := range all {
+		says[i] = c.says
+	}
+	return says
+}
+
+// CalledOut says how many things the layout sheet calls out, and the worst.
+func CalledOut(all []words.Text) words.Text {
+	if len(all) == 0 {
+		return words.T("prove.called-none")
+	}
+	return words.T("prove.called-worst", words.Args{"n": words.Count(len(all)), "worst": all[0]})
 }

@@ -29,13 +29,13 @@ func proveLayout() *prove.Layout {
 func TestEveryRuleAndCauseHasItsWords(t *testing.T) {
 	shorts, sentences := map[string]bool{}, map[string]bool{}
 	for _, r := range Rules() {
-		short, sentence := spoken(RuleShort(r)), spoken(Rule(r))
+		short, sentence := spoken(RuleShort(r)), spoken(RuleFor(proveLayout(), r))
 		assert.NotEmpty(t, short, r.Code())
 		assert.True(t, strings.HasSuffix(sentence, "."), r.Code())
 		assert.LessOrEqual(t, len(short), 34, r.Code())
 		assert.LessOrEqual(t, utf8.RuneCountInString(words.In("de").Say(RuleShort(r))), 34, r.Code())
 		shorts[short], sentences[sentence] = true, true
-		saidInAll(t, r.Code(), Rule(r))
+		saidInAll(t, r.Code(), RuleFor(proveLayout(), r))
 	}
 	assert.Len(t, shorts, int(prove.RuleCount))
 	assert.Len(t, sentences, int(prove.RuleCount))

@@ -14,8 +14,7 @@ import (
 
 // Checked is a controls check in the terminal.
 type Checked struct {
-	// Book is its language, nil for English.
-	Book *words.Book
+	Form
 	// Radio is its name; Notices are shown below the head.
 	Radio   string
 	Notices []words.Text
@@ -24,56 +23,42 @@ type Checked struct {
 	At int64
 }
 
-// checkItem is an item as a line of JSON. Widths are µs, rates reports a second; null where nothing was measured.
-type checkItem struct {
-	At      int64       `json:"t_us"`
-	Code    string      `json:"code"`
-	Control string      `json:"control,omitempty"`
-	Called  string      `json:"called,omitempty"`
-	Channel int         `json:"channel,omitempty"`
-	Item    string      `json:"item"`
-	Verdict string      `json:"verdict"`
-	Value   json.Number `json:"value,omitempty"`
-	Bound   bool        `json:"at_least_that,omitempty"`
-	Side    string      `json:"must_be"`
-	Limit   json.Number `json:"limit"`
-	Unit    string      `json:"unit"`
-	Why     string      `json:"matters,omitempty"`
-	Cure    string      `json:"do,omitempty"`
-	Text    string      `json:"text"`
-	WhyText string      `json:"matters_text,omitempty"`
-	DoText  string      `json:"do_text,omitempty"`
+// line appends one line: time, code and fields as JSON, or time, a mark and a sentence.
+func (c *Checked) line(dst []byte, code, mark string, text words.Text, fields ...any) []byte {
+	if c.JSON {
+		return AppendFields(dst, append([]any{"t_us", c.At, "code", code}, fields...)...)
+	}
+	return fmt.Appendf(dst, "%s  %s%s\n", right(say(c.Book, tell.CheckAt(c.At)), 9), mark, say(c.Book, text))
 }
 
-// AppendItemJSON appends one item as a line of JSON with the code "check-item".
-func (c *Checked) AppendItemJSON(dst []byte, it *check.Item) []byte {
-	return appendObject(dst, c.item(it))
+// Item appends one item as a line with the code "check-item".
+func (c *Checked) Item(dst []byte, it *check.Item) []byte {
+	return c.line(dst, "check-item", checkMark(it.Verdict)+" ", tell.CheckVerdictOf(c.View, it), c.item(it)...)
 }
 
-func (c *Checked) item(it *check.Item) checkItem {
+// item are the fields of an item. Widths are µs, rates reports a second; a value that was not measured is left out.
+func (c *Checked) item(it *check.Item) []any {
 	number := func(n int64) json.Number {
 		if it.Unit == check.Micros || it.Unit == check.PerSecond {
-			return json.Number(thousandths(n))
+			return thousandths(n)
 		}
 		return json.Number(strconv.FormatInt(n, 10))
 	}
-	out := checkItem{
-		At: c.At, Code: "check-item", Item: it.Kind.Code(), Verdict: it.Verdict.Code(), Bound: it.Bound, Side: it.Side.Code(), Limit: number(it.Limit), Unit: it.Unit.Code(),
-		Why: it.Why.Code(), Cure: it.Cure.Code(), Text: english(tell.CheckVerdictOf(c.View, it)), WhyText: english(tell.CheckWhy(it.Why)), DoText: english(tell.CheckCure(c.View, it)),
+	var of check.Control
+	channel, value := 0, any(nil)
+	if it.Control >= 0 {
+		of = c.View.Controls[it.Control]
+		channel = of.Channel + 1
 	}
 	if it.Known {
-		out.Value = number(it.Value)
+		value = number(it.Value)
 	}
-	if it.Control >= 0 {
-		ct := &c.View.Controls[it.Control]
-		out.Control, out.Called, out.Channel = ct.Job, ct.Called, ct.Channel+1
+	return []any{
+		"control", orNil(of.Job), "called", orNil(of.Called), "channel", orNil(channel), "item", it.Kind.Code(), "verdict", it.Verdict.Code(),
+		"value", value, "at_least_that", orNil(it.Bound), "must_be", it.Side.Code(), "limit", number(it.Limit), "unit", it.Unit.Code(),
+		"matters", orNil(it.Why.Code()), "do", orNil(it.Cure.Code()), "text", tell.CheckVerdictOf(c.View, it),
+		"matters_text", orNil(english(tell.CheckWhy(it.Why))), "do_text", orNil(english(tell.CheckCure(c.View, it))),
 	}
-	return out
-}
-
-// AppendItem appends one item as a line of text.
-func (c *Checked) AppendItem(dst []byte, it *check.Item) []byte {
-	return fmt.Appendf(dst, "%s  %s %s\n", c.clock(), checkMark(it.Verdict), say(c.Book, tell.CheckVerdictOf(c.View, it)))
 }
 
 // checkMark tells a verdict by its shape.
@@ -81,69 +66,51 @@ func checkMark(v check.Verdict) string {
 	return [check.VerdictCount]string{check.Waiting: "..", check.Passes: "ok", check.Warns: "! ", check.Fails: "XX"}[v]
 }
 
-// clock is how long it has gone on, in a column.
-func (c *Checked) clock() string { return right(say(c.Book, tell.CheckAt(c.At)), 9) }
-
-// AppendAsk appends what is asked for as a line of text.
-func (c *Checked) AppendAsk(dst []byte) []byte {
-	return fmt.Appendf(dst, "%s  -> %s\n", c.clock(), say(c.Book, tell.CheckAsk(c.View)))
-}
-
-// AppendAskJSON appends what is asked for as a line of JSON with the code "check-asks".
-func (c *Checked) AppendAskJSON(dst []byte) []byte {
-	line := struct {
-		At      int64  `json:"t_us"`
-		Code    string `json:"code"`
-		Asks    string `json:"asks"`
-		Control string `json:"control,omitempty"`
-		Text    string `json:"text"`
-	}{At: c.At, Code: "check-asks", Asks: c.View.Ask.Code(), Text: english(tell.CheckAsk(c.View))}
+// Ask appends what is asked for as a line with the code "check-asks".
+func (c *Checked) Ask(dst []byte) []byte {
+	job := ""
 	if c.View.Control >= 0 {
-		line.Control = c.View.Controls[c.View.Control].Job
+		job = c.View.Controls[c.View.Control].Job
 	}
-	return appendObject(dst, line)
+	text := tell.CheckAsk(c.View)
+	return c.line(dst, "check-asks", "-> ", text, "asks", c.View.Ask.Code(), "control", orNil(job), "text", text)
 }
 
-// AppendSaid appends a notice as a line of text.
-func (c *Checked) AppendSaid(dst []byte, text words.Text) []byte {
-	return fmt.Appendf(dst, "%s  %s\n", c.clock(), say(c.Book, text))
+// Said appends a sentence as a line with the code "notice".
+func (c *Checked) Said(dst []byte, text words.Text) []byte {
+	return c.line(dst, "notice", "", text, "text", text)
 }
 
-// AppendSaidJSON appends a notice as a line of JSON with the code "notice".
-func (c *Checked) AppendSaidJSON(dst []byte, text words.Text) []byte {
-	return appendObject(dst, struct {
-		At   int64  `json:"t_us"`
-		Code string `json:"code"`
-		Text string `json:"text"`
-	}{c.At, "notice", english(text)})
-}
-
-// AppendEndJSON appends the summary as a line of JSON with the code "check-finished": whether everything was seen, counts by
-// verdict, and every item once more.
-func (c *Checked) AppendEndJSON(dst []byte) []byte {
-	v := c.View
-	line := struct {
-		At      int64       `json:"t_us"`
-		Code    string      `json:"code"`
-		Radio   string      `json:"radio"`
-		Whole   bool        `json:"whole"`
-		Passes  int         `json:"passes"`
-		Warns   int         `json:"warns"`
-		Fails   int         `json:"fails"`
-		Waiting int         `json:"waiting"`
-		Lost    int         `json:"lost"`
-		Gone    int         `json:"gone"`
-		Away    json.Number `json:"away_s"`
-		Items   []checkItem `json:"items"`
-		Text    string      `json:"text"`
-	}{
-		At: c.At, Code: "check-finished", Radio: c.Radio, Whole: v.Settled, Passes: v.Count[check.Passes], Warns: v.Count[check.Warns], Fails: v.Count[check.Fails],
-		Waiting: v.Count[check.Waiting], Lost: v.Lost, Gone: v.Gone, Away: json.Number(thousandths(v.OutFor / 1000)), Text: english(tell.CheckSum(v)),
+// End appends the summary: as JSON a line with the code "check-finished", which says whether everything was seen, counts by verdict, and has
+// every item once more; as text the table of every item, what is to be seen to, and the sum.
+func (c *Checked) End(dst []byte) []byte {
+	v, w := c.View, c.columns()
+	if c.JSON {
+		items := make([]Fields, len(v.Items))
+		for i := range v.Items {
+			items[i] = append(Fields{"t_us", c.At, "code", "check-item"}, c.item(&v.Items[i])...)
+		}
+		return c.line(dst, "check-finished", "", words.Text{}, "radio", c.Radio, "whole", v.Settled, "passes", v.Count[check.Passes],
+			"warns", v.Count[check.Warns], "fails", v.Count[check.Fails], "waiting", v.Count[check.Waiting], "lost", v.Lost, "gone", v.Gone,
+			"away_s", thousandths(v.OutFor/1000), "items", items, "text", tell.CheckSum(v))
 	}
+	dst = append(dst, '\n')
 	for i := range v.Items {
-		line.Items = append(line.Items, c.item(&v.Items[i]))
+		dst = append(append(dst, c.row(&v.Items[i], w)...), '\n')
 	}
-	return appendObject(dst, line)
+	for _, it := range Findings(v) {
+		dst = fmt.Appendf(dst, "\n%s %s\n", checkMark(it.Verdict), say(c.Book, tell.CheckVerdictOf(v, &it)))
+		for _, text := range []words.Text{words.T("check.why", words.Args{"why": tell.CheckWhy(it.Why)}), words.T("check.do", words.Args{"cure": tell.CheckCure(v, &it)})} {
+			for _, line := range wrap(say(c.Book, text), 110) {
+				dst = fmt.Appendf(dst, "   %s\n", line)
+			}
+		}
+	}
+	dst = fmt.Appendf(dst, "\n%s\n", say(c.Book, tell.CheckSum(v)))
+	if !v.Settled {
+		dst = fmt.Appendf(dst, "%s\n", say(c.Book, words.T("check.unfinished", words.Args{"n": words.Count(v.Count[check.Waiting])})))
+	}
+	return dst
 }
 
 // checkColumns are how many places the columns of the check's tables take: whose an item is, the item, its verdict, what was measured.
@@ -177,28 +144,6 @@ func (c *Checked) row(it *check.Item, w checkColumns) string {
 		s += "  " + say(c.Book, tell.CheckMust(it))
 	}
 	return strings.TrimRight(s, " ")
-}
-
-// AppendEnd appends the table of every item, what is to be seen to, and the sum.
-func (c *Checked) AppendEnd(dst []byte) []byte {
-	v, w := c.View, c.columns()
-	dst = append(dst, '\n')
-	for i := range v.Items {
-		dst = append(append(dst, c.row(&v.Items[i], w)...), '\n')
-	}
-	for _, it := range Findings(v) {
-		dst = fmt.Appendf(dst, "\n%s %s\n", checkMark(it.Verdict), say(c.Book, tell.CheckVerdictOf(v, &it)))
-		for _, text := range []words.Text{tell.CheckWhyLine(it.Why), tell.CheckDoLine(v, &it)} {
-			for _, line := range wrap(say(c.Book, text), 110) {
-				dst = fmt.Appendf(dst, "   %s\n", line)
-			}
-		}
-	}
-	dst = fmt.Appendf(dst, "\n%s\n", say(c.Book, tell.CheckSum(v)))
-	if !v.Settled {
-		dst = fmt.Appendf(dst, "%s\n", say(c.Book, tell.CheckUnfinished(v.Count[check.Waiting])))
-	}
-	return dst
 }
 
 // Findings are the items that fail, then those that warn.

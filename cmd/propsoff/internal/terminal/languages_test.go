@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/words"
+	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -15,6 +16,7 @@ import (
 	"propsoff/input/check"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
+	"propsoff/input/script"
 	"propsoff/input/usb"
 	"propsoff/sim"
 	"propsoff/sim/craftfile"
@@ -50,20 +52,20 @@ func everything(b *words.Book) map[string]string {
 	raw := NewRadio(1, &input.Info{Name: "Desk", Path: "x", Vendor: 5, Serial: "7", Port: "3", Axes: []input.Axis{{Min: -32768, Max: 32767}, {Max: 1, Hat: true}}, Buttons: 3}, &input.Raw{})
 	raw.Trouble = tell.NotOpened("Desk")
 	recent := []happening.Happening{{Tick: 1, Code: happening.LinkBack}, {Tick: 2, Code: happening.LinkLost, A: 240}}
-	c := Checked{Book: b, Radio: "Desk", View: checkedView(), At: 1_500_000, Notices: []words.Text{words.T("notice.no-radio")}}
+	c := Checked{Form: Form{Book: b}, Radio: "Desk", View: checkedView(), At: 1_500_000, Notices: []words.Text{words.T("notice.no-radio")}}
 	shown := map[string]string{
 		"watch": strings.Join(Screen(&View{Book: b, Facts: told(s, &cfg), Recent: recent}, 0, 0), "\n"),
 		"raw":   strings.Join(Screen(&View{Book: b, Facts: told(s, &cfg), Raw: &raw}, 0, 0), "\n"),
 		"check": strings.Join(c.Screen(0, 0), "\n"),
-		"end":   string(c.AppendEnd(c.AppendAsk(c.AppendItem(nil, &c.View.Items[0])))),
+		"end":   string(c.End(c.Ask(c.Item(nil, &c.View.Items[0])))),
 	}
-	failure := Failure{Book: b, Tick: 5, File: "a.yaml", Line: 3, Column: 4, Expected: "armed", Seen: words.T("state.nothing-refuses")}
-	finish := Finish{Book: b, Replay: true, Same: true, Note: words.T("run.stopped")}
-	run := AppendRawText(failure.AppendText(finish.AppendText(nil)), b, 1, &input.Raw{Resync: true}, 2)
-	shown["run"] = string(AppendStoppedText(AppendRunning(run, b, "hop", "Meadow", false), b, 3))
+	f := Form{Book: b}
+	failed := script.Failed{Expect: script.Expect{Pos: yamldoc.Pos{File: "a.yaml", Line: 3, Col: 4}}, Seen: words.T("state.nothing-refuses")}
+	run := f.Failure(f.Finish(nil, &Finish{Replay: true, Same: true, Note: words.T("run.stopped")}), 5, failed)
+	shown["run"] = string(f.Stopped(f.Raw(run, &input.Raw{At: 1, Resync: true}, 2), 3))
 
 	info := input.Info{Name: "Desk", Way: usb.WayEvent, Axes: make([]input.Axis, 2), Buttons: 1}
-	lines := LearnLines{Book: b}
+	lines := LearnLines{Form: f}
 	out := lines.NotKept(lines.Kept(lines.Radio(nil, 1, &info), 1, "Desk", "x"), 1, words.T("state.nothing-refuses"))
 	for _, v := range learnViews() {
 		lv := LearnView{Book: b, Info: &info, Learn: v, Naming: v.Question == learn.Replay, Typed: "x"}
@@ -128,7 +130,7 @@ func TestColumnsAreAsWideAsTheWordsOfALanguage(t *testing.T) {
 		}
 		assert.Equal(t, 3, pens)
 
-		c := Checked{Book: b, View: checkedView()}
+		c := Checked{Form: Form{Book: b}, View: checkedView()}
 		shown := c.controlRows(c.columns())
 		for _, id := range []words.ID{"terminal.channel", "terminal.job", "terminal.ends-seen"} {
 			assert.NotEqual(t, -1, column(append(rows, shown...), say(b, words.T(id))), "%s: %s is shown whole", tag, id)
@@ -137,7 +139,7 @@ func TestColumnsAreAsWideAsTheWordsOfALanguage(t *testing.T) {
 		for _, want := range []string{"XX", ".."} {
 			assert.Equal(t, column(shown, say(b, tell.CheckColumn(6))), column(shown, want), "%s: %q", tag, shown)
 		}
-		table := strings.Split(string(c.AppendEnd(nil)), "\n")[1:4]
+		table := strings.Split(string(c.End(nil)), "\n")[1:4]
 		require.NotEqual(t, -1, column(table[:1], " "+say(b, tell.CheckVerdict(check.Fails))+" "), "%s: %q", tag, table)
 		for i, verdict := range []check.Verdict{check.Fails, check.Waiting, check.Passes} {
 			assert.Equal(t, column(table[:1], " "+say(b, tell.CheckVerdict(check.Fails))+" "), column(table[i:i+1], " "+say(b, tell.CheckVerdict(verdict))+" "), "%s: %q", tag, table)

@@ -12,14 +12,21 @@ import (
 	"propsoff/input/radio"
 )
 
+// Carries gives the craft's own words for what a job named by its channel does, empty for none; nil knows none at all.
+type Carries func(job string) string
+
+func (c Carries) of(job string) string {
+	if c == nil {
+		return ""
+	}
+	return c(job)
+}
+
 // LearnLines tells the learning of a radio as lines: text, or one JSON object each. It remembers what it has told and
 // tells what is new.
 type LearnLines struct {
-	JSON bool
-	// Book is the language of lines of text, nil for English.
-	Book *words.Book
-	// Carries gives the craft's own words for what a job named by its channel does; empty for none.
-	Carries func(job string) string
+	Form
+	Carries Carries
 
 	told  learn.View
 	begun bool
@@ -27,65 +34,43 @@ type LearnLines struct {
 	ticks map[string]bool   // the controls told as moved once more
 }
 
-// line writes one object, or its text where lines are text.
-func (t *LearnLines) line(dst []byte, object any, text words.Text) []byte {
-	if !t.JSON {
-		return append(append(dst, say(t.Book, text)...), '\n')
+// line appends time, code and fields as JSON, or the text.
+func (t *LearnLines) line(dst []byte, ms int64, code string, text words.Text, fields ...any) []byte {
+	if t.JSON {
+		return AppendFields(dst, append([]any{"t_ms", ms, "code", code}, fields...)...)
 	}
-	return appendObject(dst, object)
+	return append(append(dst, say(t.Book, text)...), '\n')
 }
 
-// under writes a line of text set in below the one that it belongs to.
+// under appends a line of text set in below the one that it belongs to.
 func (t *LearnLines) under(dst []byte, text words.Text) []byte {
 	return fmt.Appendf(dst, "  %s\n", say(t.Book, text))
 }
 
-type learnHead struct {
-	MS   int64  `json:"t_ms"`
-	Code string `json:"code"`
-}
-
-type learnText struct {
-	learnHead
-	Text string `json:"text"`
-}
-
 // Notice appends a sentence. ms is the time since the start.
 func (t *LearnLines) Notice(dst []byte, ms int64, text words.Text) []byte {
-	return t.line(dst, learnText{learnHead{ms, "notice"}, english(text)}, text)
+	return t.line(dst, ms, "notice", text, "text", text)
 }
 
 // Radio appends that a radio is open.
 func (t *LearnLines) Radio(dst []byte, ms int64, info *input.Info) []byte {
 	t.begun = false // the question is told again, for whoever comes back to it
-	return t.line(dst, struct {
-		learnHead
-		Name    string `json:"name"`
-		Path    string `json:"path"`
-		Axes    int    `json:"axes"`
-		Buttons int    `json:"buttons"`
-	}{learnHead{ms, "radio"}, info.Name, info.Path, len(info.Axes), info.Buttons}, tell.Found(info.Name, info.Way))
+	return t.line(dst, ms, "radio", tell.Found(info.Name, info.Way), "name", info.Name, "path", info.Path, "axes", len(info.Axes), "buttons", info.Buttons)
 }
 
 // Unplugged appends that the radio was pulled out.
 func (t *LearnLines) Unplugged(dst []byte, ms int64, name string) []byte {
-	return t.line(dst, struct {
-		learnHead
-		Name string `json:"name"`
-	}{learnHead{ms, "unplugged"}, name}, tell.LearnWait(name))
+	return t.line(dst, ms, "unplugged", words.T("ask.wait", words.Args{"name": words.Quote(name)}), "name", name)
 }
 
 // Kept appends where the radio file was written.
 func (t *LearnLines) Kept(dst []byte, ms int64, name, path string) []byte {
-	return t.line(dst, struct {
-		learnHead
-		Path string `json:"path"`
-	}{learnHead{ms, "kept"}, path}, words.T("terminal.kept", words.Args{"how": tell.KeptIn(name, path)}))
+	return t.line(dst, ms, "kept", words.T("terminal.kept", words.Args{"how": tell.KeptIn(name, path)}), "path", path)
 }
 
 // NotKept appends where the radio file could not be written, why, and what to do.
 func (t *LearnLines) NotKept(dst []byte, ms int64, why words.Text) []byte {
-	return t.line(dst, learnText{learnHead{ms, "not-kept"}, english(why)}, words.T("terminal.not-kept", words.Args{"how": tell.LearnKeepAgain(why, false)}))
+	return t.line(dst, ms, "not-kept", words.T("terminal.not-kept", words.Args{"how": tell.LearnKeepAgain(why, false)}), "text", why)
 }
 
 // File appends the radio file itself.
@@ -94,7 +79,7 @@ func (t *LearnLines) File(dst []byte, ms int64, file *radio.File) []byte {
 	if !t.JSON {
 		return append(dst, text...)
 	}
-	return appendObject(dst, learnText{learnHead{ms, "file"}, string(text)})
+	return t.line(dst, ms, "file", words.Text{}, "text", string(text))
 }
 
 // See appends what is new in v.
@@ -118,25 +103,15 @@ func (t *LearnLines) See(dst []byte, ms int64, v *learn.View) []byte {
 }
 
 func (t *LearnLines) question(dst []byte, ms int64, v *learn.View) []byte {
-	text, first := tell.Ask(v, t.carries(v.Job)), tell.AskFirst(v)
+	text, first := tell.Ask(v, t.Carries.of(v.Job)), tell.AskFirst(v)
 	number, of := min(v.Now+1, len(v.Plan)), len(v.Plan)
 	mode := 0 // not known yet
 	if v.ModeKnown {
 		mode = v.StickMode
 	}
-	dst = t.line(dst, struct {
-		learnHead
-		Number    int      `json:"number"`
-		Of        int      `json:"of"`
-		Question  string   `json:"question"`
-		Step      string   `json:"step"`
-		Job       string   `json:"job"`
-		StickMode int      `json:"stick_mode,omitempty"`
-		Can       []string `json:"can"`
-		Text      string   `json:"text"`
-		First     string   `json:"first,omitempty"`
-	}{learnHead{ms, "question"}, number, of, codes.LearnQuestion(v.Question), codes.LearnStep(v.Step), v.Job, mode, Can(v), english(text), english(first)},
-		words.T("terminal.question", words.Args{"n": words.Whole(number), "all": words.Whole(of), "text": text}))
+	dst = t.line(dst, ms, "question", words.T("terminal.question", words.Args{"n": words.Whole(number), "all": words.Whole(of), "text": text}),
+		"number", number, "of", of, "question", codes.LearnQuestion(v.Question), "step", codes.LearnStep(v.Step), "job", v.Job, "stick_mode", orNil(mode),
+		"can", Can(v), "text", text, "first", orNil(english(first)))
 	if t.JSON {
 		return dst
 	}
@@ -151,16 +126,8 @@ func (t *LearnLines) question(dst []byte, ms int64, v *learn.View) []byte {
 	return dst
 }
 
-func (t *LearnLines) carries(job string) string {
-	if t.Carries == nil {
-		return ""
-	}
-	return t.Carries(job)
-}
-
 // Can are the words of the commands that do something now.
-func Can(v *learn.View) []string {
-	can := []string{}
+func Can(v *learn.View) (can []string) {
 	if v.Enough != learn.NoUse {
 		can = append(can, "enough")
 	}
@@ -189,17 +156,11 @@ func (t *LearnLines) phase(dst []byte, ms int64, v *learn.View) []byte {
 		}
 		return t.under(dst, text)
 	}
-	return appendObject(dst, struct {
-		learnHead
-		Phase     string   `json:"phase"`
-		Positions int      `json:"positions"`
-		Enough    string   `json:"enough"`
-		Can       []string `json:"can"`
-	}{learnHead{ms, "phase"}, codes.LearnPhase(v.Phase), v.Positions, codes.LearnEnough(v.Enough), Can(v)})
+	return t.line(dst, ms, "phase", words.Text{}, "phase", codes.LearnPhase(v.Phase), "positions", v.Positions, "enough", codes.LearnEnough(v.Enough), "can", Can(v))
 }
 
 func (t *LearnLines) noticed(dst []byte, ms int64, n *learn.Notice) []byte {
-	number := func(i int) *int {
+	number := func(i int) *int { // a nil pointer is null in JSON
 		if i < 0 {
 			return nil
 		}
@@ -207,20 +168,9 @@ func (t *LearnLines) noticed(dst []byte, ms int64, n *learn.Notice) []byte {
 		return &i
 	}
 	text := tell.Noticed(*n)
-	return t.line(dst, struct {
-		learnHead
-		Notice      string  `json:"notice"`
-		Axis        *int    `json:"axis"`
-		Button      *int    `json:"button"`
-		OtherAxis   *int    `json:"other_axis"`
-		OtherButton *int    `json:"other_button"`
-		Job         string  `json:"job"`
-		OtherJob    string  `json:"other_job"`
-		Share       float64 `json:"share"`
-		Count       int     `json:"count"`
-		Text        string  `json:"text"`
-	}{learnHead{ms, "noticed"}, codes.LearnNotice(n.Code), number(n.Axis), number(n.Button), number(n.OtherAxis), number(n.OtherButton),
-		n.Job, n.OtherJob, float64(n.Share) / 10, n.Count, english(text)}, words.T("terminal.noticed", words.Args{"text": text}))
+	return t.line(dst, ms, "noticed", words.T("terminal.noticed", words.Args{"text": text}), "notice", codes.LearnNotice(n.Code),
+		"axis", number(n.Axis), "button", number(n.Button), "other_axis", number(n.OtherAxis), "other_button", number(n.OtherButton),
+		"job", n.Job, "other_job", n.OtherJob, "share", float64(n.Share)/10, "count", n.Count, "text", text)
 }
 
 // answers tells of controls that were found, or of which something else is known now. That a reach grows by a step is no
@@ -242,18 +192,13 @@ func (t *LearnLines) answers(dst []byte, ms int64, v *learn.View) []byte {
 		}
 		t.found[c.Job] = known
 		text := tell.LearnedInFull(c)
-		dst = t.line(dst, struct {
-			learnHead
-			Job  string `json:"job"`
-			Text string `json:"text"`
-		}{learnHead{ms, "found"}, c.Job, english(text)}, words.T("terminal.found", words.Args{"job": tell.JobName(c.Job), "text": text}))
+		dst = t.line(dst, ms, "found", words.T("terminal.found", words.Args{"job": tell.JobName(c.Job), "text": text}), "job", c.Job, "text", text)
 	}
 	return dst
 }
 
 func (t *LearnLines) corners(dst []byte, ms int64, v *learn.View) []byte {
 	lists := func(all []learn.Corner) (there, turned []string) {
-		there, turned = []string{}, []string{}
 		for _, c := range all {
 			if c.There {
 				there = append(there, c.Job)
@@ -265,18 +210,14 @@ func (t *LearnLines) corners(dst []byte, ms int64, v *learn.View) []byte {
 		return there, turned
 	}
 	there, turned := lists(v.Corners)
-	oldThere, oldTurned := lists(nil)
+	var oldThere, oldTurned []string
 	if t.told.Question == learn.TopRight {
 		oldThere, oldTurned = lists(t.told.Corners)
 	}
 	if v.Question != learn.TopRight || slices.Equal(there, oldThere) && slices.Equal(turned, oldTurned) {
 		return dst
 	}
-	return t.line(dst, struct {
-		learnHead
-		There  []string `json:"there"`
-		Turned []string `json:"turned"`
-	}{learnHead{ms, "corners"}, there, turned}, words.T("terminal.corners", words.Args{"there": jobs(there), "turned": jobs(turned)}))
+	return t.line(dst, ms, "corners", words.T("terminal.corners", words.Args{"there": jobs(there), "turned": jobs(turned)}), "there", there, "turned", turned)
 }
 
 // jobs lists jobs by their names, or says that there is none.
@@ -299,7 +240,7 @@ func (t *LearnLines) replayed(dst []byte, ms int64, v *learn.View) []byte {
 	if t.ticks == nil {
 		t.ticks = map[string]bool{}
 	}
-	left := []string{}
+	var left []string
 	for _, r := range v.Replayed {
 		if !r.Seen {
 			left = append(left, r.Job)
@@ -310,11 +251,8 @@ func (t *LearnLines) replayed(dst []byte, ms int64, v *learn.View) []byte {
 			continue
 		}
 		t.ticks[r.Job] = true
-		dst = t.line(dst, struct {
-			learnHead
-			Job  string   `json:"job"`
-			Left []string `json:"left"`
-		}{learnHead{ms, "replayed"}, r.Job, left}, words.T("terminal.moved", words.Args{"job": tell.JobName(r.Job), "n": words.Whole(len(left))}))
+		moved := words.T("terminal.moved", words.Args{"job": tell.JobName(r.Job), "n": words.Whole(len(left))})
+		dst = t.line(dst, ms, "replayed", moved, "job", r.Job, "left", left)
 	}
 	return dst
 }

@@ -95,7 +95,7 @@ func TestLearnScreenFitsAndSaysWhatCanBeDone(t *testing.T) {
 
 // Lines tell what is new and nothing twice.
 func TestLearnLinesTellWhatIsNew(t *testing.T) {
-	tell := LearnLines{JSON: true}
+	tell := LearnLines{Form: Form{JSON: true}}
 	v := view(learn.Pitch, learn.HighEnd, "pitch")
 	codes := func(dst []byte) (out []string) {
 		for _, line := range strings.Split(strings.TrimSpace(string(dst)), "\n") {

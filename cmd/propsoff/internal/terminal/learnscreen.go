@@ -19,10 +19,9 @@ type LearnView struct {
 	Name string
 	Info *input.Info
 	// Learn is nil while no radio is there. Out: it is pulled out.
-	Learn *learn.View
-	Out   bool
-	// Carries as in LearnLines.
-	Carries func(job string) string
+	Learn   *learn.View
+	Out     bool
+	Carries Carries
 	Notices []words.Text
 	// Kept is what is said of the radio file once it is written or could not be.
 	Kept words.Text
@@ -56,11 +55,7 @@ func LearnScreen(v *LearnView, columns, rows int) []string {
 	if l == nil {
 		return fit(out, columns, rows)
 	}
-	carries := ""
-	if v.Carries != nil {
-		carries = v.Carries(l.Job)
-	}
-	wrapped("", tell.Ask(l, carries))
+	wrapped("", tell.Ask(l, v.Carries.of(l.Job)))
 	wrapped("", tell.AskFirst(l))
 	add("")
 	add(wrap(v.phase(columns), columns)...)

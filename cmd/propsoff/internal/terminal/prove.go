@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"propsoff/assets/mouth"
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
@@ -52,7 +51,7 @@ func (p *Proof) AppendText(dst []byte) []byte {
 	if len(p.CalledOut) < 2 {
 		dst = p.wrapped(dst, "", tell.CalledOut(p.CalledOut))
 	} else {
-		dst = p.wrapped(dst, "", tell.CalledOutList(len(p.CalledOut)))
+		dst = p.wrapped(dst, "", words.T("prove.called-list", words.Args{"n": words.Count(len(p.CalledOut))}))
 		for i, says := range p.CalledOut {
 			dst = p.wrapped(dst, fmt.Sprintf("%3d  ", i+1), words.T("terminal.called-out", words.Args{"text": says}))
 		}
@@ -92,7 +91,7 @@ func (p *Proof) ruleText(dst []byte, i, wide int) []byte {
 		}
 	}
 	if at := p.written(i); at != "" {
-		dst = p.wrapped(dst, under, tell.WrittenTo(at))
+		dst = p.wrapped(dst, under, words.T("prove.written", words.Args{"path": words.Quote(at)}))
 	}
 	return dst
 }
@@ -114,106 +113,62 @@ func (p *Proof) wrapped(dst []byte, first string, text words.Text) []byte {
 	return dst
 }
 
-// The lines of JSON of a proof. Numbers of channels and positions count from 1, times are ms from the beginning of the way.
-type (
-	provedRule struct {
-		Code       string       `json:"code"` // "rule"
-		Rule       string       `json:"rule"`
-		Outcome    string       `json:"outcome"` // holds, broken, with-it (comes with the arming method), not-asked, undecided
-		Situations uint64       `json:"situations"`
-		Cause      string       `json:"cause,omitempty"`
-		Why        string       `json:"why,omitempty"`
-		Note       string       `json:"note,omitempty"` // to be known however it came out
-		Movements  *int         `json:"movements,omitempty"`
-		Ms         *int64       `json:"ms,omitempty"`
-		Steps      []provedStep `json:"steps,omitempty"`
-		Ends       *provedEnd   `json:"ends,omitempty"`
-		Script     string       `json:"script,omitempty"`
-	}
-	provedStep struct {
-		Number  string   `json:"number,omitempty"` // of a movement; the start and waits have none
-		At      int64    `json:"t_ms"`
-		Does    string   `json:"does"`
-		Channel int      `json:"channel,omitempty"` // of the control moved
-		Us      string   `json:"us,omitempty"`      // where it is moved to
-		Ms      int64    `json:"wait_ms,omitempty"`
-		Then    []string `json:"then,omitempty"`
-		Text    string   `json:"text"`
-	}
-	// provedEnd is the state that the way ends in; t_ms counts as in the script, from its beginning.
-	provedEnd struct {
-		At      int64  `json:"t_ms"`
-		Armed   bool   `json:"armed"`
-		Mode    string `json:"mode"`
-		Link    string `json:"link"`
-		Sinking bool   `json:"sinking"`
-		Happens string `json:"happens,omitempty"` // the code of what happens in that very millisecond
-	}
-	provedAll struct {
-		Code       string   `json:"code"` // "searched"
-		Craft      string   `json:"craft"`
-		Radio      string   `json:"radio,omitempty"` // left out for an ideal one
-		Ideal      bool     `json:"ideal"`
-		Situations uint64   `json:"situations"`
-		Standing   float64  `json:"standing_for"`
-		Steps      uint64   `json:"slots_stepped"`
-		Partial    bool     `json:"partial"`
-		Verdict    string   `json:"verdict"` // all-hold, some-broken, unfinished: what the exit status tells too
-		Broken     int      `json:"broken"`
-		Undecided  int      `json:"undecided"`
-		CalledOut  []string `json:"called_out"` // by the layout sheet, the worst first
-	}
-)
-
-// AppendJSON appends the whole as lines of JSON: one with the code "rule" for each rule, one with the code "searched" at
-// the end.
+// AppendJSON appends the whole as lines of JSON: one with the code "rule" for each rule, one with the code "searched" at the end. Numbers of
+// channels and positions count from 1, times are ms from the beginning of the way.
 func (p *Proof) AppendJSON(dst []byte) []byte {
-	end := provedAll{
-		Code: "searched", Craft: p.Craft, Radio: p.Radio, Ideal: p.Radio == "",
-		Situations: p.Report.Situations, Standing: p.Report.Standing, Steps: p.Report.Steps, Partial: p.Report.Partial,
-		Verdict: p.Report.Verdict().Code(), Broken: p.Report.Count(prove.Broken), Undecided: p.Report.Count(prove.Undecided),
-		CalledOut: make([]string, len(p.CalledOut)),
-	}
-	for i, says := range p.CalledOut {
-		end.CalledOut[i] = english(says)
-	}
 	for i := range p.Report.Results {
-		r := &p.Report.Results[i]
-		line := provedRule{Code: "rule", Rule: r.Rule.Code(), Outcome: r.Outcome.Code(), Situations: r.Searched, Script: p.written(i), Note: english(tell.RuleNote(p.Layout, r.Rule))}
-		if r.Outcome == prove.Broken || r.Outcome == prove.WithIt {
-			line.Cause, line.Why = r.Cause.Code(), english(tell.Finding(p.Layout, r))
-		}
-		if r.Outcome == prove.NotAsked {
-			line.Why = english(tell.WhyNotAsked(p.Layout, r.Rule))
-		}
-		if w := r.Way; w != nil {
-			line.Movements, line.Ms = &w.Movements, &w.Ms
-			line.Steps = p.steps(w)
-			line.Ends = &provedEnd{w.Final, w.Claim.Armed, codes.Mode(layout.Mode(w.Claim.Mode)), codes.Link(facts.Phase(w.Claim.Phase)), w.Claim.Sinking, ""}
-			if h := happening.Code(w.Claim.Happens); h != 0 {
-				line.Ends.Happens = codes.Code(h)
-			}
-		}
-		dst = appendObject(dst, &line)
+		dst = AppendFields(dst, p.rule(i)...)
 	}
-	return appendObject(dst, &end)
+	r := p.Report
+	return AppendFields(dst, "code", "searched", "craft", p.Craft,
+		"radio", orNil(p.Radio), "ideal", p.Radio == "", // a radio that nothing is wrong with has no name
+		"situations", r.Situations, "standing_for", r.Standing, "slots_stepped", r.Steps, "partial", r.Partial,
+		"verdict", r.Verdict().Code(), // what the exit status tells too
+		"broken", r.Count(prove.Broken), "undecided", r.Count(prove.Undecided),
+		"called_out", p.CalledOut) // by the layout sheet, the worst first
 }
 
-func (p *Proof) steps(w *prove.Way) []provedStep {
-	var out []provedStep
+// rule are the fields of rule i. Its outcome: holds, broken, with-it (comes with the arming method), not-asked, undecided.
+func (p *Proof) rule(i int) []any {
+	r := &p.Report.Results[i]
+	cause, why := "", words.Text{}
+	switch r.Outcome {
+	case prove.Broken, prove.WithIt:
+		cause, why = r.Cause.Code(), tell.Finding(p.Layout, r)
+	case prove.NotAsked:
+		why = tell.WhyNotAsked(p.Layout, r.Rule)
+	}
+	line := []any{"code", "rule", "rule", r.Rule.Code(), "outcome", r.Outcome.Code(), "situations", r.Searched, "cause", orNil(cause), "why", orNil(english(why)),
+		"note", orNil(english(tell.RuleNote(p.Layout, r.Rule)))} // to be known however it came out
+	if w := r.Way; w != nil {
+		happens := any(nil) // in the very millisecond in which the way ends
+		if h := happening.Code(w.Claim.Happens); h != 0 {
+			happens = codes.Code(h)
+		}
+		line = append(line, "movements", w.Movements, "ms", w.Ms, "steps", p.steps(w), "ends", Fields{
+			"t_ms", w.Final, "armed", w.Claim.Armed, "mode", codes.Mode(layout.Mode(w.Claim.Mode)), "link", codes.Link(facts.Phase(w.Claim.Phase)),
+			"sinking", w.Claim.Sinking, "happens", happens,
+		})
+	}
+	return append(line, "script", orNil(p.written(i)))
+}
+
+// steps are the steps of a way; nil for none.
+func (p *Proof) steps(w *prove.Way) any {
+	if len(w.Steps) == 0 {
+		return nil
+	}
+	var out []Fields
 	for i, s := range tell.ProvedSteps(p.Layout, w)[:len(w.Steps)] { // the last line is told by ends
 		st := &w.Steps[i]
-		line := provedStep{Number: s.Number, At: st.At - w.Steps[0].At, Does: codes.Step(st.Kind), Text: english(s.Text), Then: codes.Events(st.Then)}
-		if st.Kind == prove.Wait {
-			line.Ms = st.Ms
+		line := Fields{"number", orNil(s.Number), "t_ms", st.At - w.Steps[0].At, "does", codes.Step(st.Kind)} // the start and waits have no number
+		switch {
+		case st.Kind == prove.Wait:
+			line = append(line, "wait_ms", orNil(st.Ms))
+		case st.Kind == prove.Move && st.Control >= 0 && st.Control < len(p.Layout.Radio.Controls):
+			line = append(line, "channel", int(p.Layout.Radio.Controls[st.Control].Channel)+1, "us", string(exact(st.To)))
 		}
-		if st.Kind == prove.Move && st.Control >= 0 && st.Control < len(p.Layout.Radio.Controls) {
-			line.Channel, line.Us = int(p.Layout.Radio.Controls[st.Control].Channel)+1, thousandths(exact(st.To))
-		}
-		out = append(out, line)
+		out = append(out, append(line, "then", orNone(codes.Events(st.Then)), "text", s.Text))
 	}
 	return out
 }
-
-// appendObject appends one value as a line of JSON.
-func appendObject(dst []byte, v any) []byte { return append(mouth.AppendJSON(dst, v), '\n') }

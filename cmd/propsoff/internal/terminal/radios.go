@@ -76,18 +76,17 @@ func pressed(raw *input.Raw) []int {
 	return out
 }
 
-// AppendJSON appends the radio as a line of JSON.
-func (r *Radio) AppendJSON(dst []byte) []byte {
-	one := *r
-	one.Way = codes.Way(r.Way)
-	return appendObject(dst, struct {
-		*Radio
-		Trouble string `json:"trouble,omitempty"`
-	}{&one, english(r.Trouble)})
-}
-
-// AppendText appends the radio as some lines of text in a language.
-func (r *Radio) AppendText(dst []byte, b *words.Book) []byte {
+// Radio appends a radio as a line of JSON, or as some lines of text.
+func (f Form) Radio(dst []byte, r *Radio) []byte {
+	b := f.Book
+	if f.JSON {
+		one := *r
+		one.Way = codes.Way(r.Way)
+		return append(mouth.AppendJSON(dst, struct {
+			*Radio
+			Trouble string `json:"trouble,omitempty"`
+		}{&one, english(r.Trouble)}), '\n')
+	}
 	dst = fmt.Appendf(dst, "%d  %s\n", r.Number, mouth.Printable(r.Name))
 	where := []words.Text{words.AsIs(r.Path), tell.Way(r.Way)}
 	if r.Vendor != "" {
@@ -150,38 +149,31 @@ func numbers(all []int) words.Text {
 	return words.AsIs(strings.Trim(fmt.Sprint(all), "[]"))
 }
 
-// AppendRaw appends a whole raw state as a line of JSON. axes and buttons are the device's; its numbers are told as they are:
+// Raw appends a whole raw state of a device of so many axes as a line. Its numbers are told as they are, in JSON:
 //
 //	{"t_us":1234567,"axes":[0,2047,…],"pressed":[1,24],"resync":false}
-func AppendRaw(dst []byte, at int64, raw *input.Raw, axes int) []byte {
-	dst = append(dst, `{"t_us":`...)
-	dst = strconv.AppendInt(dst, at, 10)
-	dst = append(dst, `,"axes":[`...)
-	for i := range min(axes, input.MaxAxes) {
-		if i > 0 {
-			dst = append(dst, ',')
-		}
-		dst = strconv.AppendInt(dst, int64(raw.Axes[i]), 10)
+func (f Form) Raw(dst []byte, raw *input.Raw, axes int) []byte {
+	values := raw.Axes[:min(axes, input.MaxAxes)]
+	if !f.JSON {
+		all := words.Quote(strings.Trim(fmt.Sprint(values), "[]"))
+		text := words.T("terminal.raw", words.Args{"axes": all, "pressed": numbers(pressed(raw)), "lost": words.Flag(raw.Resync)})
+		return fmt.Appendf(dst, "%14s  %s\n", say(f.Book, tell.Stamp(raw.At)), say(f.Book, text))
 	}
-	dst = append(dst, `],"pressed":[`...)
-	first := true
-	for n := range input.MaxButtons {
-		if !raw.Button(n) {
-			continue
-		}
-		if !first {
-			dst = append(dst, ',')
-		}
-		dst, first = strconv.AppendInt(dst, int64(n)+1, 10), false
-	}
-	dst = append(dst, ']')
-	dst = appendBool(dst, "resync", raw.Resync)
+	dst = strconv.AppendInt(append(dst, `{"t_us":`...), raw.At, 10)
+	dst = appendNumbers(append(dst, `,"axes":`...), values)
+	dst = appendNumbers(append(dst, `,"pressed":`...), pressed(raw))
+	dst = strconv.AppendBool(append(dst, `,"resync":`...), raw.Resync)
 	return append(dst, "}\n"...)
 }
 
-// AppendRawText appends a raw state as one line of text in a language.
-func AppendRawText(dst []byte, b *words.Book, at int64, raw *input.Raw, axes int) []byte {
-	values := strings.Trim(fmt.Sprint(raw.Axes[:min(axes, input.MaxAxes)]), "[]")
-	text := words.T("terminal.raw", words.Args{"axes": words.Quote(values), "pressed": numbers(pressed(raw)), "lost": words.Flag(raw.Resync)})
-	return fmt.Appendf(dst, "%14s  %s\n", say(b, tell.Stamp(at)), say(b, text))
+// appendNumbers appends numbers in brackets: a radio may say such lists a thousand times a second.
+func appendNumbers[T int | int32](dst []byte, all []T) []byte {
+	dst = append(dst, '[')
+	for i, n := range all {
+		if i > 0 {
+			dst = append(dst, ',')
+		}
+		dst = strconv.AppendInt(dst, int64(n), 10)
+	}
+	return append(dst, ']')
 }

@@ -50,7 +50,7 @@ func Screen(v *View, columns, rows int) []string {
 	}
 	out = append(out, "")
 	if v.Raw != nil {
-		out = append(out, strings.Split(strings.TrimSuffix(string(v.Raw.AppendText(nil, b)), "\n"), "\n")...)
+		out = append(out, strings.Split(strings.TrimSuffix(string(Form{Book: b}.Radio(nil, v.Raw)), "\n"), "\n")...)
 	} else {
 		out = append(out, channelRows(b, s, cfg)...)
 	}
@@ -60,7 +60,7 @@ func Screen(v *View, columns, rows int) []string {
 	}
 	out = append(out, "")
 	for i := len(v.Recent) - 1; i >= 0; i-- {
-		out = append(out, strings.TrimSuffix(string(AppendText(nil, b, v.Recent[i], cfg)), "\n"))
+		out = append(out, strings.TrimSuffix(string(Form{Book: b}.Happening(nil, sim.Model, v.Recent[i], cfg)), "\n"))
 	}
 	return fit(out, columns, rows)
 }

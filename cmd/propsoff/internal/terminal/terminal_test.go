@@ -16,11 +16,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/words"
+	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/gestures"
 	"propsoff/input"
+	"propsoff/input/script"
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/happening"
@@ -72,22 +74,24 @@ var documented = []struct {
 	{happening.Happening{Code: happening.Instructed, A: int32(pulse.DeedMark), B: 7}, `{"t_ms":4200,"code":"instructor","did":"mark","number":7}`},
 }
 
+var asJSON = Form{JSON: true}
+
 func TestEveryHappeningAsJSONAndText(t *testing.T) {
 	cfg := sim.Default()
 	cfg.Gestures = &gestures.Config{Patterns: []gestures.Pattern{{Name: "own menu", Code: "own-menu"}, {Name: "camera", Code: "camera", Physical: true}}}
 	seen := map[happening.Code]bool{}
 	for _, c := range documented {
 		c.h.Tick, seen[c.h.Code] = 4200, true
-		line := string(AppendJSON(nil, c.h, &cfg))
+		line := string(asJSON.Happening(nil, sim.Model, c.h, &cfg))
 		assert.Equal(t, c.want+"\n", line)
 		assert.True(t, json.Valid([]byte(line)))
-		text := string(AppendText(nil, words.English(), c.h, &cfg))
+		text := string(Form{}.Happening(nil, sim.Model, c.h, &cfg))
 		assert.Contains(t, text, "     4.200 s  "+codes.Code(c.h.Code)+" ")
 		assert.Contains(t, text, words.English().Say(tell.Happening(c.h, &cfg))+"\n")
 	}
 	assert.Len(t, seen, int(happening.CodeCount)-1, "every code stands in the table")
 	lost := happening.Happening{Tick: 1, Code: happening.ReadingsLost, A: 12}
-	assert.Equal(t, `{"t_ms":1,"code":"readings-lost","ms":12}`+"\n", string(AppendJSON(nil, lost, &cfg)))
+	assert.Equal(t, `{"t_ms":1,"code":"readings-lost","ms":12}`+"\n", string(asJSON.Happening(nil, sim.Model, lost, &cfg)))
 }
 
 func values() *sim.Snapshot {
@@ -127,29 +131,29 @@ func TestValues(t *testing.T) {
 }
 
 func TestRaw(t *testing.T) {
-	raw := input.Raw{Axes: [input.MaxAxes]int32{-32768, 0, 2047}, Buttons: [2]uint64{1<<0 | 1<<63, 1}, Resync: true}
-	assert.Equal(t, `{"t_us":1234567,"axes":[-32768,0,2047],"pressed":[1,64,65],"resync":true}`+"\n", string(AppendRaw(nil, 1234567, &raw, 3)))
-	assert.Equal(t, `{"t_us":0,"axes":[],"pressed":[],"resync":false}`+"\n", string(AppendRaw(nil, 0, &input.Raw{}, 0)))
-	assert.Equal(t, input.MaxAxes-1, strings.Count(string(AppendRaw(nil, 0, &raw, 100)), ",")-5, "no more axes than there can be")
-	assert.Equal(t, "    1.234567 s  axes -32768 0 2047  pressed 1 64 65  (readings were lost before this one)\n", string(AppendRawText(nil, nil, 1234567, &raw, 3)))
+	raw := input.Raw{At: 1234567, Axes: [input.MaxAxes]int32{-32768, 0, 2047}, Buttons: [2]uint64{1<<0 | 1<<63, 1}, Resync: true}
+	assert.Equal(t, `{"t_us":1234567,"axes":[-32768,0,2047],"pressed":[1,64,65],"resync":true}`+"\n", string(asJSON.Raw(nil, &raw, 3)))
+	assert.Equal(t, `{"t_us":0,"axes":[],"pressed":[],"resync":false}`+"\n", string(asJSON.Raw(nil, &input.Raw{}, 0)))
+	assert.Equal(t, input.MaxAxes-1, strings.Count(string(asJSON.Raw(nil, &raw, 100)), ",")-5, "no more axes than there can be")
+	assert.Equal(t, "    1.234567 s  axes -32768 0 2047  pressed 1 64 65  (readings were lost before this one)\n", string(Form{}.Raw(nil, &raw, 3)))
 }
 
 func TestForeignTextsAreEscaped(t *testing.T) {
 	info := input.Info{Name: "a\"b\x1b\n", Path: `c:\x`, Axes: []input.Axis{{Min: -5, Max: 5, Hat: true}}}
 	r := NewRadio(2, &info, nil)
-	line := r.AppendJSON(nil)
+	line := asJSON.Radio(nil, &r)
 	assert.True(t, json.Valid(line))
 	assert.Equal(t, 1, bytes.Count(line, []byte("\n")))
 	assert.Contains(t, string(line), `"value":null`, "nothing was read")
-	f := Failure{File: "a\"\n.yaml", Line: 3, Column: 4, Expected: "armed", Seen: words.AsIs(`x"y`)}
-	assert.True(t, json.Valid(f.AppendJSON(nil)))
-	d := Difference{Text: words.AsIs("\x00\"")}
-	assert.True(t, json.Valid(d.AppendJSON(nil)))
-	assert.True(t, json.Valid(AppendNotice(nil, 5, words.AsIs("a\"\n"))))
+	failed := script.Failed{Expect: script.Expect{Pos: yamldoc.Pos{File: "a\"\n\x1b.yaml", Line: 3, Col: 4}}, Seen: words.AsIs(`x"y`)}
+	assert.True(t, json.Valid(asJSON.Failure(nil, 0, failed)))
+	assert.True(t, json.Valid(asJSON.Difference(nil, 0, words.AsIs("\x00\""), false)))
+	assert.True(t, json.Valid(asJSON.Notice(nil, 5, words.AsIs("a\"\n"))))
 	end := Finish{Tick: 10, Expected: 3, Failed: 1, Digest: 0xab, Note: words.AsIs("\""), Replay: false}
-	assert.True(t, json.Valid(end.AppendJSON(nil)))
-	assert.Contains(t, string(end.AppendJSON(nil)), `"digest":"00000000000000ab"`)
-	for _, l := range [][]byte{r.AppendText(nil, nil), f.AppendText(nil), AppendNoticeText(nil, nil, 0, words.AsIs("x\x1b[2Jy"))} {
+	assert.True(t, json.Valid(asJSON.Finish(nil, &end)))
+	assert.Contains(t, string(asJSON.Finish(nil, &end)), `"digest":"00000000000000ab"`)
+	text := Form{}
+	for _, l := range [][]byte{text.Radio(nil, &r), text.Failure(nil, 0, failed), text.Notice(nil, 0, words.AsIs("x\x1b[2Jy"))} {
 		assert.NotContains(t, string(l), "\x1b", "what devices and files are called must not steer the terminal")
 	}
 }
@@ -212,12 +216,12 @@ func TestScreenIsHeadedByItsCommand(t *testing.T) {
 
 func TestFinishOfATakeThatHoldsNothing(t *testing.T) {
 	f := Finish{Tick: 1500, Replay: true, Same: true}
-	assert.Contains(t, string(f.AppendText(nil)), "the take holds nothing to compare.")
-	assert.NotContains(t, string(f.AppendText(nil)), "came out the same")
+	assert.Contains(t, string(Form{}.Finish(nil, &f)), "the take holds nothing to compare.")
+	assert.NotContains(t, string(Form{}.Finish(nil, &f)), "came out the same")
 	f.Compared = 2
-	assert.Contains(t, string(f.AppendText(nil)), "all 2 lines of its record came out the same.")
+	assert.Contains(t, string(Form{}.Finish(nil, &f)), "all 2 lines of its record came out the same.")
 	f.Same, f.Compared = false, 0
-	assert.NotContains(t, string(f.AppendText(nil)), "holds nothing")
+	assert.NotContains(t, string(Form{}.Finish(nil, &f)), "holds nothing")
 }
 
 func TestPen(t *testing.T) {
@@ -331,7 +335,7 @@ func TestAddingLinesDoesNotAllocate(t *testing.T) {
 	raw := input.Raw{}
 	buf := make([]byte, 0, 4096)
 	h := happening.Happening{Tick: 5, Code: happening.TravelShort, B: 8000}
-	assert.LessOrEqual(t, testing.AllocsPerRun(100, func() { buf = AppendRaw(buf[:0], 5, &raw, 8) }), 0.0)
+	assert.LessOrEqual(t, testing.AllocsPerRun(100, func() { buf = asJSON.Raw(buf[:0], &raw, 8) }), 0.0)
 	assert.LessOrEqual(t, testing.AllocsPerRun(100, func() { buf = AppendValues(buf[:0], s) }), 40.0)
-	assert.LessOrEqual(t, testing.AllocsPerRun(100, func() { buf = AppendJSON(buf[:0], h, &cfg) }), 10.0)
+	assert.LessOrEqual(t, testing.AllocsPerRun(100, func() { buf = asJSON.Happening(buf[:0], sim.Model, h, &cfg) }), 10.0)
 }

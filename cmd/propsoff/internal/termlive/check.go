@@ -9,9 +9,7 @@ import (
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/live/whichradio"
 	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input"
 	"propsoff/input/check"
 	"propsoff/input/radio"
 )
@@ -20,17 +18,12 @@ import (
 // late.
 const checkBehind = 10_000
 
-// checking is a check that goes on in the terminal.
+// checking is a check that goes on in the terminal. The reader is faithful: another radio is another check.
 type checking struct {
-	CheckLines
-	watcher world.Watcher
-	epoch   int64
-	radio   whichradio.Follower // faithful: another radio is another check
-	device  input.Device        // nil while it is unplugged
-	info    input.Info
-	c       *check.Checker
-	view    check.View
-	states  []input.Raw
+	*CheckLines
+	*reader
+	c    *check.Checker
+	view check.View
 }
 
 // CheckOptions says what is checked.
@@ -57,31 +50,20 @@ func Check(ctx context.Context, w *world.World, o *CheckOptions) error {
 	if err != nil {
 		return err
 	}
-	watcher, err := w.Radios.Watch()
-	if err != nil {
-		return exit.Trouble(err)
-	}
-	defer watcher.Close()
-	k := &checking{CheckLines: CheckLines{w: w, manner: mannerOf(w, o.JSON), asked: [2]int{-1, -1}}, watcher: watcher, epoch: w.Now()}
-	k.Shown.View, k.Shown.Book = &k.view, w.Language()
-	k.lines = terminal.NewLines(w.Out, func(dst []byte, n int) []byte { return k.appendSaid(dst, tell.LinesLeftOut(n)) })
-	policy := whichradio.Policy{Wanted: o.Device, File: file, Store: w.Store}
-	if err := k.open(&policy, o.Radio, c); err != nil {
+	k := &checking{}
+	if k.reader, err = newReader(w, o.Device, file); err != nil {
 		return err
 	}
 	defer k.close()
-	if k.manner != asScreen {
-		w.Tell(tell.Cautions()[0])
-	} else {
-		k.say(tell.Cautions()[0])
+	k.radio.Faithful = true
+	k.CheckLines = NewCheckLines(w, &k.view, o.JSON)
+	if err := k.begin(o.Radio, c); err != nil {
+		return err
 	}
+	k.caution()
 	ctx, cancel := within(ctx, o.Length)
 	defer cancel()
-	shows := k.lines.Run
-	if k.manner == asScreen {
-		shows = w.Console.Run
-	}
-	if err := w.Together(ctx, k.run, shows); err != nil {
+	if err := w.Together(ctx, k.run, k.shows.run); err != nil {
 		return exit.Trouble(errors.Join(err, w.Console.End(false)))
 	}
 	if err := k.Finish(); err != nil {
@@ -93,51 +75,41 @@ func Check(ctx context.Context, w *world.World, o *CheckOptions) error {
 	return nil
 }
 
-// open opens the radio and finds its file.
-func (k *checking) open(p *whichradio.Policy, path string, c *world.Craft) error {
+// begin opens the radio and finds its file, which lies at path where one was given.
+func (k *checking) begin(path string, c *world.Craft) error {
 	found := k.watcher.Found()
 	if len(found) == 0 {
 		return exit.Trouble(failed(words.T("notice.no-radio")))
 	}
-	k.radio.Faithful = true
-	to := k.radio.Look(found, p.Choose)
+	to := k.radio.Look(found, k.policy.Choose)
 	if to.Err != nil {
 		return exit.BadInput(to.Err)
 	}
-	f := to.Radio
-	d, err := k.w.Radios.Open(f.Path, k.epoch)
-	if err != nil {
-		return exit.Trouble(whyShut(f, err))
+	if err := k.open(to.Radio); err != nil {
+		return exit.Trouble(err)
 	}
-	k.device, k.info = d, d.Info()
-	k.radio.Reads(f)
-	fail := func(err error) error { return exit.BadInput(errors.Join(err, d.Close())) }
-	a := p.FileFor(k.info)
+	a := k.policy.FileFor(k.info)
+	var err error
 	switch {
 	case a.How == whichradio.Unknown:
-		return fail(errors.Join(append(a.Spoilt, tell.CheckNotLearned(k.info.Name))...))
+		err = errors.Join(append(a.Spoilt, words.Wrong("check.not-learned", words.Args{"device": words.Quote(k.info.Name)}))...)
 	case a.Other:
-		return fail(tell.CheckOfAnother(k.info.Name, a.File.Device.Name))
+		err = words.Wrong("check.of-another", words.Args{"device": words.Quote(k.info.Name), "file": words.Quote(a.File.Device.Name)})
 	case a.How == whichradio.Given: // again, with the device at hand: errors then name the line
-		if a.File, err = radio.Load(path, radio.Known{Info: &k.info, Names: &c.Words}); err != nil {
-			return fail(err)
-		}
+		a.File, err = radio.Load(path, radio.Known{Info: &k.info, Names: &c.Words})
 	case a.How == whichradio.Alike:
 		k.w.Tell(tell.ReadAlike(k.info.Name, a.Path, len(a.Alike)))
 	}
+	if err != nil {
+		return exit.BadInput(err)
+	}
+	k.Shown.Radio = k.info.Name
 	cfg := c.Config()
 	k.c, err = check.New(check.Config{Info: k.info, File: a.File, Names: c.Words, Wants: check.Wants{LowThrottle: cfg.Arming.LowThrottle}})
 	if err != nil {
-		return fail(err)
+		return exit.BadInput(err)
 	}
-	k.Shown.Radio = k.info.Name
 	return nil
-}
-
-func (k *checking) close() {
-	if k.device != nil {
-		_ = k.device.Close()
-	}
 }
 
 // run goes on until everything is settled or ctx is done.
@@ -146,22 +118,18 @@ func (k *checking) run(ctx context.Context) error {
 	defer tick.Stop()
 	for {
 		now := k.w.Now() - k.epoch // before the reading: all that is stamped before it is then read, however long this takes
-		k.read()
+		k.hear()
 		k.c.Tick(now - checkBehind)
 		k.c.View(&k.view)
 		k.Shown.At = now
 		k.Tell()
-		var states <-chan struct{}
-		if k.device != nil {
-			states = k.device.Wake()
-		}
 		if k.view.Settled || ctx.Err() != nil {
 			return nil
 		}
 		select {
 		case <-ctx.Done():
-		case <-states:
-			if k.manner == asScreen { // a thousand pictures a second help nobody
+		case <-k.wake():
+			if k.screen { // a thousand pictures a second help nobody
 				select {
 				case <-tick.C:
 				case <-ctx.Done():
@@ -176,16 +144,12 @@ func (k *checking) run(ctx context.Context) error {
 	}
 }
 
-// read feeds what the radio has said.
-func (k *checking) read() {
+// hear feeds what the radio has said.
+func (k *checking) hear() {
 	if k.device == nil {
 		return
 	}
-	var err error
-	k.states, err = k.device.Poll(k.states[:0])
-	for i := range k.states {
-		k.c.Feed(&k.states[i])
-	}
+	err := k.read(k.c.Feed)
 	if err == nil {
 		return
 	}
@@ -196,8 +160,6 @@ func (k *checking) read() {
 	}
 	k.c.Gone(at)
 	k.radio.Lost()
-	_ = k.device.Close()
-	k.device = nil
 	k.say(tell.Unplugged(k.info.Name))
 }
 
@@ -210,15 +172,15 @@ func (k *checking) reopen() {
 	if a.Step != whichradio.Reopen {
 		return
 	}
-	d, err := k.w.Radios.Open(a.Radio.Path, k.epoch)
-	if err != nil {
+	was := k.info
+	if k.open(a.Radio) != nil {
 		return // it is looked for again in a moment
 	}
-	if info := d.Info(); len(info.Axes) != len(k.info.Axes) || info.Buttons != k.info.Buttons {
-		_ = d.Close()
+	if len(k.info.Axes) != len(was.Axes) || k.info.Buttons != was.Buttons {
+		k.radio.Lost()
+		k.shut()
+		k.info = was
 		return
 	}
-	k.device = d
-	k.radio.Reads(a.Radio)
-	k.say(tell.CheckBack(k.info.Name))
+	k.say(words.T("check.back", words.Args{"device": words.Quote(k.info.Name)}))
 }

@@ -12,47 +12,30 @@ type CheckLines struct {
 	// Shown is the check as it stands.
 	Shown terminal.Checked
 
-	w      *world.World // of the live screen alone
-	manner manner
-	told   []check.Verdict // of each item, as it was told last
-	asked  [2]int          // ask and control, as told last
-	lines  *terminal.Lines
+	shows
+	told  []check.Verdict // of each item, as it was told last
+	asked [2]int          // ask and control, as told last
 }
 
-// NewCheckLines tells in lines, as JSON or as text.
-func NewCheckLines(lines *terminal.Lines, asJSONLines bool) *CheckLines {
-	k := &CheckLines{lines: lines, asked: [2]int{-1, -1}}
-	if asJSONLines {
-		k.manner = asJSON
-	}
+// NewCheckLines tells of a check as view has it, on the live screen where there is a terminal, else in lines of JSON or text.
+func NewCheckLines(w *world.World, view *check.View, asJSON bool) *CheckLines {
+	k := &CheckLines{asked: [2]int{-1, -1}}
+	k.shows = newShows(w, asJSON, func(dst []byte, t words.Text) []byte { return k.Shown.Said(dst, t) })
+	k.Shown.Form, k.Shown.View = k.form, view
 	return k
 }
 
 func (k *CheckLines) say(t words.Text) {
-	if k.manner != asScreen {
-		k.lines.Add(func(dst []byte) []byte { return k.appendSaid(dst, t) })
-		return
-	}
-	k.Shown.Notices = newest(k.Shown.Notices, t)
-}
-
-func (k *CheckLines) appendSaid(dst []byte, t words.Text) []byte {
-	if k.manner == asJSON {
-		return k.Shown.AppendSaidJSON(dst, t)
-	}
-	return k.Shown.AppendSaid(dst, t)
+	k.note(t)
+	k.add(func(dst []byte) []byte { return k.Shown.Said(dst, t) })
 }
 
 // Tell shows what is new.
 func (k *CheckLines) Tell() {
-	if k.manner == asScreen {
-		columns, rows, _ := k.w.Console.Size()
-		k.w.Console.Show(k.Shown.Screen(columns, rows))
+	if k.screen {
+		k.Shown.Notices = k.notices
+		k.show(k.Shown.Screen)
 		return
-	}
-	add, addAsk := k.Shown.AppendItem, k.Shown.AppendAsk
-	if k.manner == asJSON {
-		add, addAsk = k.Shown.AppendItemJSON, k.Shown.AppendAskJSON
 	}
 	if len(k.told) != len(k.Shown.View.Items) {
 		k.told = make([]check.Verdict, len(k.Shown.View.Items))
@@ -63,25 +46,21 @@ func (k *CheckLines) Tell() {
 			continue
 		}
 		k.told[i] = it.Verdict
-		k.lines.Add(func(dst []byte) []byte { return add(dst, it) })
+		k.add(func(dst []byte) []byte { return k.Shown.Item(dst, it) })
 	}
 	if asked := [2]int{int(k.Shown.View.Ask), k.Shown.View.Control}; asked != k.asked && !k.Shown.View.Settled {
 		k.asked = asked
-		k.lines.Add(addAsk)
+		k.add(k.Shown.Ask)
 	}
 }
 
 // Finish writes the summary. The error is that of writing.
 func (k *CheckLines) Finish() error {
-	end := k.Shown.AppendEnd
-	switch k.manner {
-	case asJSON:
-		end = k.Shown.AppendEndJSON
-	case asScreen:
-		if err := k.w.Console.End(true); err != nil {
+	if k.screen {
+		if err := k.end(true); err != nil {
 			return err
 		}
 	}
-	k.lines.Add(end)
+	k.lines.Add(k.Shown.End)
 	return k.lines.Flush()
 }

@@ -9,7 +9,6 @@ import (
 	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/live/whichradio"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/cmd/propsoff/internal/world"
@@ -27,14 +26,12 @@ const printed = 20
 
 // DrillOptions says which drills are run, on what, and who keeps what came of them.
 type DrillOptions struct {
-	// Craft is what is flown, Radio the radio file to be used, nil for the stored one, and RadioPath where it lies.
-	Craft     *world.Craft
-	Radio     *radio.File
-	RadioPath string
+	world.Named
+	// Flown is the craft and Read the radio file, nil for the stored one, as they were read of Named.
+	Flown *world.Craft
+	Read  *radio.File
 	// Device is the radio that is wanted, by name, number or path; empty takes the best known, else the first.
 	Device string
-	// Record is the path of the take to be written, empty for none.
-	Record string
 	// JSON has everything told as JSON Lines.
 	JSON bool
 	// Drills are run one after the other, each with at most Tries tries where that is not 0; times and cases follow from Seed.
@@ -66,35 +63,20 @@ type drillRun struct {
 
 // Drills runs drills on the radio that is plugged in. The error has its status (exit); it is exit.CodeFailed where one was not learned.
 func Drills(ctx context.Context, w *world.World, o *DrillOptions) error {
-	watcher, err := w.Radios.Watch()
-	if err != nil {
-		return exit.Trouble(err)
-	}
-	defer watcher.Close()
-	cfg, papers := o.Craft.Config(), o.Craft.Papers()
-	rec, err := w.BeginTake(o.Record, papers.WithRadio(o.Radio, nil), &live.Start{Craft: cfg, Note: "drills"})
+	s, lo, err := begin(w, &o.Named, o.Device, o.Flown, o.Read, "drills")
 	if err != nil {
 		return err
 	}
+	defer s.close()
 	w.Tell(tell.Cautions()[0])
 	r := &drillRun{w: w, o: o, ended: make(chan drillrun.Result, 1)}
 	r.lines = terminal.NewLines(w.Out, func(dst []byte, n int) []byte { return r.appendLine(dst, -1, "notice", "text", tell.LinesLeftOut(n)) })
-	lo := live.Options{
-		Craft: cfg, Clock: live.RealClock(w.Now), Listen: func(p *practice.Practice) { o.Coach.Listen(p) },
-		Begin: []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}},
-	}
-	if rec != nil {
-		lo.Take, lo.Begun = rec, true
-	}
-	r.l = live.New(lo)
+	lo.Listen = func(p *practice.Practice) { o.Coach.Listen(p) }
+	lo.Begin = []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}}
+	r.l = live.New(*lo)
 	o.Coach.Attach(drillrun.Options{Bench: r.l, Put: r.l.Desk().Put, AtOnce: printed, Told: r.told, Ended: func(run drillrun.Result) { r.ended <- run }})
-	s := &session{
-		world: w, watcher: watcher, craft: o.Craft, filePath: o.RadioPath, epoch: w.Now(),
-		policy: whichradio.Policy{Wanted: o.Device, File: o.Radio, Store: w.Store},
-		use:    r.l.Use, reads: r.reads, onRaw: func(*input.Info, *input.Raw) {},
-		notice: func(t words.Text) { r.say("notice", "text", t) },
-		mode:   r.inMode, filed: world.NoteRadio(rec, papers),
-	}
+	s.use, s.reads, s.mode, s.onRaw = r.l.Use, r.reads, r.inMode, func(*input.Info, *input.Raw) {}
+	s.notice = func(t words.Text) { r.say("notice", "text", t) }
 	go r.typed()
 	learned := 0
 	err = w.Together(ctx, r.l.Run, s.run, r.lines.Run, func(ctx context.Context) error {
@@ -140,7 +122,7 @@ func (r *drillRun) course(ctx context.Context) (learned int, err error) {
 		mode := r.mode
 		r.mu.Unlock()
 		r.say("drill", "drill", d.Config.Code, "name", tell.DrillText(d.Config.Code, d.Name), "about", tell.DrillAbout(d, tell.DrillHands{StickMode: uint8(mode), Shipped: r.o.ShippedGestures}))
-		r.o.Coach.Start(&cfg, r.o.Craft.Config(), r.o.Day(), r.o.Seed+uint64(i))
+		r.o.Coach.Start(&cfg, r.o.Flown.Config(), r.o.Day(), r.o.Seed+uint64(i))
 		var run drillrun.Result
 		select {
 		case run = <-r.ended:

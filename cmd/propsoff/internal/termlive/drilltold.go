@@ -9,8 +9,9 @@ import (
 	"propsoff/assets/mouth"
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/console"
-	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/sim"
 	"propsoff/sim/drill"
 	"propsoff/sim/pulse"
 )
@@ -28,7 +29,7 @@ func (r *drillRun) told(tick int64, e drill.Event, s *drill.State) {
 	case drill.BeforeStep:
 		r.at(tick, "first", "step", int(e.Number), "say", text(own.Before[e.Number]))
 	case drill.WaitBegins:
-		r.at(tick, "ready", "say", tell.DrillWait(cfg.Cases[e.Case].WaitHigh > cfg.Cases[e.Case].WaitLow))
+		r.at(tick, "ready", "say", words.T("drill.wait", words.Args{"unannounced": words.Flag(cfg.Cases[e.Case].WaitHigh > cfg.Cases[e.Case].WaitLow)}))
 	case drill.CueNow:
 		r.mu.Lock()
 		r.order = drill.Choices(cfg, s, r.order)
@@ -65,29 +66,18 @@ func (r *drillRun) at(tick int64, code string, fields ...any) {
 // appendLine appends one line: as JSON, which is the same in every language, or as text in columns.
 func (r *drillRun) appendLine(dst []byte, tick int64, code string, fields ...any) []byte {
 	if r.o.JSON {
-		dst = append(dst, '{')
+		all := []any{"code", code}
 		if tick >= 0 {
-			dst = fmt.Appendf(dst, `"t_ms":%d,`, tick)
+			all = []any{"t_ms", tick, "code", code}
 		}
-		dst = fmt.Appendf(dst, `"code":%q`, code)
-		for i := 0; i+1 < len(fields); i += 2 {
-			v := fields[i+1]
-			switch t := v.(type) {
-			case words.Text:
-				v = words.English().Say(t)
-			case []words.Text:
-				v = said(words.English(), t)
-			}
-			dst = mouth.AppendJSON(fmt.Appendf(dst, `,"%s":`, fields[i]), v)
-		}
-		return append(dst, "}\n"...)
+		return terminal.AppendFields(dst, append(all, fields...)...)
 	}
 	dst = fmt.Appendf(dst, "%-12s", code)
 	for i := 0; i+1 < len(fields); i += 2 {
 		switch v := fields[i+1].(type) {
 		case []words.Text:
-			for n, choice := range said(r.w.Language(), v) {
-				dst = fmt.Appendf(dst, "\n%12d. %s", n+1, mouth.Printable(choice))
+			for n, choice := range v {
+				dst = fmt.Appendf(dst, "\n%12d. %s", n+1, mouth.Printable(r.w.Say(choice)))
 			}
 		case words.Text:
 			dst = fmt.Appendf(dst, " %s", mouth.Printable(r.w.Say(v)))
@@ -98,13 +88,6 @@ func (r *drillRun) appendLine(dst []byte, tick int64, code string, fields ...any
 		}
 	}
 	return append(dst, '\n')
-}
-
-func said(b *words.Book, all []words.Text) (out []string) {
-	for _, t := range all {
-		out = append(out, b.Say(t))
-	}
-	return out
 }
 
 // deskWords are what can be typed for the bench, besides "answer N".
@@ -186,7 +169,7 @@ func (r *drillRun) answer(n string) {
 
 // fitted are the propellers on the craft.
 func (r *drillRun) fitted() [4]int8 {
-	var v drillrun.View
-	r.o.Coach.View(&v)
-	return v.Hands
+	var now sim.Snapshot
+	r.l.Snapshot(&now)
+	return now.In.Hands
 }

@@ -11,9 +11,7 @@ import (
 	"propsoff/assets/door"
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/live/whichradio"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
@@ -43,35 +41,27 @@ func Learn(ctx context.Context, w *world.World, o *LearnOptions) error {
 	if err != nil {
 		return err
 	}
-	watcher, err := w.Radios.Watch()
+	r, err := newReader(w, o.Device, nil)
 	if err != nil {
-		return exit.Trouble(err)
+		return err
 	}
-	defer watcher.Close()
-	g := &learning{
-		w: w, watcher: watcher, policy: whichradio.Policy{Wanted: o.Device, Store: w.Store}, options: whodrives.LearnOptions(c.Words, o.StickMode),
-		output: o.Output, over: o.Over, epoch: w.Now(), manner: mannerOf(w, o.JSON),
-		carries: carries(c.Words),
-	}
-	g.radio.Faithful = true
-	g.lines = terminal.NewLines(w.Out, func(dst []byte, n int) []byte { return g.tell.Notice(dst, g.ms(), tell.LinesLeftOut(n)) })
+	defer r.close()
+	r.radio.Faithful = true
+	g := &learning{reader: r, options: whodrives.LearnOptions(c.Words, o.StickMode), output: o.Output, over: o.Over, carries: carries(c.Words)}
+	g.shows = newShows(w, o.JSON, func(dst []byte, t words.Text) []byte { return g.tell.Notice(dst, g.ms(), t) })
 	if w.Saw != nil {
 		w.Saw(g.lines)
 	}
 	g.options.ModeGiven = o.StickMode != 0
-	g.tell = terminal.LearnLines{JSON: g.manner == asJSON, Book: w.Language(), Carries: g.carries}
-	if g.manner == asScreen {
-		g.notice(tell.Cautions()[0])
-	} else {
-		w.Tell(tell.Cautions()[0])
-	}
+	g.tell = terminal.LearnLines{Form: g.form, Carries: g.carries}
+	g.caution()
 	return g.run(ctx)
 }
 
 // check says what is wrong with the flags before anything is asked.
 func (o *LearnOptions) check(w *world.World) (*world.Craft, error) {
 	if o.StickMode < 0 || o.StickMode > 4 {
-		return nil, exit.BadInput(words.Wrong("typed.stick-mode", words.Args{"text": words.Whole(o.StickMode)}))
+		return nil, exit.BadInput(words.Wrong("refused.stick-mode", words.Args{"value": words.Whole(o.StickMode)}))
 	}
 	if o.Output == door.Dash || o.Output == os.DevNull {
 		return nil, exit.BadInput(words.Wrong("typed.no-radio-file", words.Args{"path": words.Quote(o.Output)}))
@@ -118,11 +108,11 @@ func (g *learning) save(path string) (string, error) {
 // giveUp prints what was learned and could not be written.
 func (g *learning) giveUp(why error) error {
 	out := g.tell.File(nil, g.ms(), &g.file)
-	if g.manner == asScreen {
+	if g.screen {
 		out = g.file.Marshal()
 	}
 	if _, err := g.w.Out.Write(out); err != nil {
 		return exit.Trouble(errors.Join(why, err))
 	}
-	return exit.Trouble(failed(tell.LearnNotKept(words.Error(why))))
+	return exit.Trouble(failed(words.T("ask.not-kept", words.Args{"why": words.Error(why)})))
 }

@@ -30,9 +30,9 @@ func (g *learning) listen(ctx context.Context) {
 	if g.w.In == nil {
 		return
 	}
-	keys := g.manner == asScreen && g.w.Console.Keys()
+	keys := g.screen && g.w.Console.Keys()
 	commands := make(chan learnCommand, keysMost)
-	g.commands, g.open = commands, true
+	g.commands, g.heeds = commands, true
 	say := func(c learnCommand) bool {
 		select {
 		case commands <- c:
@@ -163,6 +163,9 @@ func (g *learning) last() *radio.Control {
 	return &v.Answers[v.Last]
 }
 
+// sides are where a switch sits, by the words for it.
+var sides = map[string]radio.Side{"left": radio.Left, "right": radio.Right, "top": radio.Top}
+
 // do does what a word says.
 func (g *learning) do(word, rest string) error {
 	switch {
@@ -175,7 +178,7 @@ func (g *learning) do(word, rest string) error {
 			}
 			return nil
 		}
-		g.notice(tell.LearnKeepAgain(words.Error(g.failed), g.manner == asScreen))
+		g.notice(tell.LearnKeepAgain(words.Error(g.failed), g.screen))
 		return nil
 	case g.learner == nil:
 		return nil // no radio yet
@@ -200,14 +203,10 @@ func (g *learning) do(word, rest string) error {
 			g.notice(words.T("ask.nothing-to-call"))
 			return nil
 		}
-		switch word {
-		case "left":
-			l.SetSide(radio.Left)
-		case "right":
-			l.SetSide(radio.Right)
-		case "top":
-			l.SetSide(radio.Top)
-		case "springs":
+		switch side := sides[word]; {
+		case side != radio.NoSide:
+			l.SetSide(side)
+		case word == "springs":
 			l.SetMomentary(!c.Momentary)
 		default:
 			l.SetCalled(rest)
@@ -215,7 +214,7 @@ func (g *learning) do(word, rest string) error {
 	case "save":
 		g.notice(words.T("ask.not-yet"))
 	default:
-		g.notice(tell.LearnWords(word))
+		g.notice(words.T("ask.words", words.Args{"line": words.Quote(word)}))
 	}
 	return nil
 }

@@ -10,7 +10,6 @@ import (
 	"propsoff/cmd/propsoff/internal/live/whichradio"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/terminal"
-	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
@@ -25,35 +24,26 @@ const (
 	moreFor = 5_000_000
 )
 
-// learning is the learning of one radio in the terminal. It belongs to the goroutine of run.
+// learning is the learning of one radio in the terminal. It belongs to the goroutine of run. The reader is faithful: once it is asked about one
+// radio it goes on with that one.
 type learning struct {
-	w       *world.World
-	watcher world.Watcher
-	policy  whichradio.Policy
+	shows
+	*reader
 	options learn.Options
 	output  string
 	over    bool   // output may be written over
 	wrote   string // what was written here already, which may be written over
-	epoch   int64
-	manner  manner
-	carries func(job string) string
+	carries terminal.Carries
 
 	tell    terminal.LearnLines
-	lines   *terminal.Lines
-	notices []words.Text // of the live screen
 	said    once
-
-	radio   whichradio.Follower // faithful: once it is asked about one radio it goes on with that one
-	device  input.Device        // nil while it is out
-	info    input.Info
-	states  []input.Raw
 	learner *learn.Learner
 	file    radio.File // once all is answered
 	learned bool
 	failed  error // why it could not be written
 
 	commands  <-chan learnCommand
-	open      bool  // commands may still come
+	heeds     bool  // commands may still come
 	quietFrom int64 // since when nothing moves while further controls are waited for, −1 while something does
 	typed     []rune
 	naming    bool
@@ -67,22 +57,12 @@ func (g *learning) run(ctx context.Context) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	g.listen(ctx)
-	shows := g.lines.Run
-	if g.manner == asScreen {
-		shows = g.w.Console.Run
+	err := g.w.Together(ctx, g.loop, g.shows.run)
+	if g.screen {
+		g.show(g.picture)
 	}
-	err := g.w.Together(ctx, g.loop, shows)
-	if g.device != nil {
-		_ = g.device.Close()
-	}
-	if g.manner == asScreen {
-		g.draw()
-		if werr := g.w.Console.End(false); err == nil {
-			err = werr
-		}
-	}
-	if ferr := g.lines.Flush(); ferr != nil && err == nil {
-		err = ferr
+	if werr := g.end(false); err == nil {
+		err = werr
 	}
 	switch {
 	case err == nil, errors.Is(err, errKept):
@@ -101,7 +81,7 @@ func (g *learning) loop(ctx context.Context) error {
 	lookAt, drawAt := time.Now().Add(LookEvery), time.Time{}
 	for {
 		g.hear()
-		if g.learner == nil && !g.open {
+		if g.learner == nil && !g.heeds {
 			if g.look(); g.learner == nil { // it waited for a radio that nobody speaks of any more
 				return failed(words.T("notice.nothing-to-learn"))
 			}
@@ -109,18 +89,14 @@ func (g *learning) loop(ctx context.Context) error {
 		if done, err := g.step(); done || err != nil {
 			return err
 		}
-		if now := time.Now(); g.manner == asScreen && now.After(drawAt) {
-			g.draw()
+		if now := time.Now(); g.screen && now.After(drawAt) {
+			g.show(g.picture)
 			drawAt = now.Add(RedrawEvery)
-		}
-		var states <-chan struct{}
-		if g.device != nil {
-			states = g.device.Wake()
 		}
 		select {
 		case <-ctx.Done():
 			return errLeft
-		case <-states:
+		case <-g.wake():
 		case <-tick.C:
 			if g.device == nil && time.Now().After(lookAt) {
 				lookAt = time.Now().Add(LookEvery)
@@ -135,7 +111,7 @@ func (g *learning) loop(ctx context.Context) error {
 			g.look()
 		case c, ok := <-g.commands:
 			if !ok {
-				g.commands, g.open = nil, false
+				g.commands, g.heeds = nil, false
 				continue
 			}
 			if err := g.obey(c); err != nil {
@@ -156,15 +132,8 @@ func (g *learning) say(t words.Text) {
 }
 
 func (g *learning) notice(t words.Text) {
-	g.notices = newest(g.notices, t)
+	g.note(t)
 	g.add(func(dst []byte) []byte { return g.tell.Notice(dst, g.ms(), t) })
-}
-
-// add appends lines, where lines are told.
-func (g *learning) add(f func(dst []byte) []byte) {
-	if g.manner != asScreen {
-		g.lines.Add(f)
-	}
 }
 
 // look finds the radio, or finds it again.
@@ -199,20 +168,17 @@ func (g *learning) look() {
 		if a := g.policy.FileFor(g.info); a.Trouble != nil {
 			g.say(words.Error(a.Trouble))
 		} else if a.How == whichradio.Exact {
-			g.say(tell.LearnAgain(g.info.Name, a.Path))
+			g.say(words.T("ask.again", words.Args{"name": words.Quote(g.info.Name), "path": words.Quote(a.Path)}))
 		}
 	}
 	g.learner = learn.New(g.info, g.options)
 }
 
 func (g *learning) openRadio(f usb.Found) bool {
-	d, err := g.w.Radios.Open(f.Path, g.epoch)
-	if err != nil {
-		g.say(words.Error(whyShut(f, err)))
+	if err := g.reader.open(f); err != nil {
+		g.say(words.Error(err))
 		return false
 	}
-	g.device, g.info = d, d.Info()
-	g.radio.Reads(f)
 	g.said, g.notices = nil, nil // what was missing is there
 	if g.learner == nil {
 		g.notices = []words.Text{tell.Cautions()[0]}
@@ -227,17 +193,10 @@ func (g *learning) hear() {
 		return
 	}
 	now := g.w.Now() - g.epoch // before the reading, so that time never passes what is still to be read
-	var err error
-	g.states, err = g.device.Poll(g.states[:0])
-	for i := range g.states {
-		g.learner.Feed(g.states[i])
-	}
-	if err == nil {
+	if g.read(func(raw *input.Raw) { g.learner.Feed(*raw) }) == nil {
 		g.learner.Tick(now)
 		return
 	}
-	_ = g.device.Close()
-	g.device = nil
 	g.radio.Lost()
 	g.add(func(dst []byte) []byte { return g.tell.Unplugged(dst, g.ms(), g.info.Name) })
 }
@@ -248,7 +207,7 @@ func (g *learning) step() (done bool, err error) {
 		return false, nil
 	}
 	if g.learned { // and could not be written
-		if g.open {
+		if g.heeds {
 			return false, nil
 		}
 		return true, g.failed
@@ -267,12 +226,12 @@ func (g *learning) step() (done bool, err error) {
 // more ends the question for further controls where nobody can say that that is all, and takes the marked stick mode where nobody can
 // choose.
 func (g *learning) more(v *learn.View) {
-	if !g.open && v.Question == learn.StickMode {
-		g.say(tell.LearnModeTaken(v.StickMode))
+	if !g.heeds && v.Question == learn.StickMode {
+		g.say(words.T("ask.mode-taken", words.Args{"n": words.Whole(v.StickMode)}))
 		g.learner.Enough()
 		return
 	}
-	if g.open || v.Question != learn.More || v.Phase != learn.Moving || v.Axis >= 0 || v.Button >= 0 || g.device == nil {
+	if g.heeds || v.Question != learn.More || v.Phase != learn.Moving || v.Axis >= 0 || v.Button >= 0 || g.device == nil {
 		g.quietFrom = -1
 		return
 	}
@@ -299,9 +258,9 @@ func (g *learning) keep(path string) bool {
 	return true
 }
 
-// draw shows the live screen.
-func (g *learning) draw() {
-	v := terminal.LearnView{Book: g.w.Language(), Name: g.info.Name, Info: &g.info, Carries: g.carries, Notices: g.notices, Out: g.device == nil, Naming: g.naming, Typed: string(g.typed)}
+// picture is the live screen.
+func (g *learning) picture(columns, rows int) []string {
+	v := terminal.LearnView{Book: g.form.Book, Name: g.info.Name, Info: &g.info, Carries: g.carries, Notices: g.notices, Out: g.device == nil, Naming: g.naming, Typed: string(g.typed)}
 	if g.learner != nil {
 		view := g.learner.View()
 		v.Learn = &view
@@ -309,6 +268,5 @@ func (g *learning) draw() {
 	if g.learned && g.failed != nil {
 		v.Kept = tell.LearnKeepAgain(words.Error(g.failed), true)
 	}
-	columns, rows, _ := g.w.Console.Size()
-	g.w.Console.Show(terminal.LearnScreen(&v, columns, rows))
+	return terminal.LearnScreen(&v, columns, rows)
 }

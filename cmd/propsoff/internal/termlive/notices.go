@@ -2,25 +2,13 @@ package termlive
 
 import (
 	"context"
-	"errors"
-	"io/fs"
 	"time"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input/usb"
 )
-
-// noticesMost is how many notices a live screen shows.
-const noticesMost = 3
-
-// newest adds a notice to those of a live screen, which shows the last few.
-func newest(notices []words.Text, text words.Text) []words.Text {
-	notices = append(notices, text)
-	return notices[max(len(notices)-noticesMost, 0):]
-}
 
 // once remembers what was said, so that nothing is said over and over. The zero value has said nothing.
 type once map[string]bool
@@ -38,14 +26,6 @@ func (o *once) new(t words.Text) bool {
 
 // failed is an error that says a sentence.
 func failed(t words.Text) error { return &words.Problem{Text: t} }
-
-// whyShut says why a radio could not be opened.
-func whyShut(f usb.Found, err error) error {
-	if errors.Is(err, fs.ErrPermission) || f.Way == "" {
-		return failed(tell.NotOpened(f.Name))
-	}
-	return err
-}
 
 // within ends what goes on after a time, where one is given.
 func within(ctx context.Context, length time.Duration) (context.Context, context.CancelFunc) {

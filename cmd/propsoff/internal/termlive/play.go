@@ -20,10 +20,9 @@ import (
 // Play plays a plan in real time, tick for tick what playback.Fast does, and notes it in rec, where that is given. The error has its status
 // (exit).
 func Play(ctx context.Context, w *world.World, p *playback.Plan, asJSON bool, rec *takes.Recorder) error {
-	d := newDisplay(w, "run", mannerOf(w, asJSON), p.Craft.Config())
+	d := newDisplay(w, "run", asJSON)
 	d.plays = true
 	d.reads(p.Name, nil)
-	p.OnPart(func(part *takes.Part) { d.useCraft(part.Craft.Config()) })
 	r := playback.NewReport(p, asJSON, d.lines.Add)
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
@@ -57,9 +56,9 @@ func Play(ctx context.Context, w *world.World, p *playback.Plan, asJSON bool, re
 	if err := l.Use(live.Player{Source: p.Source}); err != nil {
 		return err
 	}
-	d.follow(l)
+	d.l = l
 	err := w.Together(ctx, l.Run, d.run)
-	if ferr := d.flush(); err == nil {
+	if ferr := d.end(false); err == nil {
 		err = ferr
 	}
 	switch {

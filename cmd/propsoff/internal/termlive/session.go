@@ -3,7 +3,6 @@ package termlive
 import (
 	"cmp"
 	"context"
-	"errors"
 	"time"
 
 	"propsoff/assets/words"
@@ -23,42 +22,49 @@ const LookEvery = time.Second
 
 // session opens the radio that the policy names, keeps it through unplugging and plugging in, and gives it to a loop: as
 // channels where it has been learned, else as raw states to onRaw. Its methods belong to the goroutine of run; the functions
-// that it calls may be called from there and, for reopening and tap, from the loop's.
+// that it calls may be called from there and, for reopening, from the loop's.
 type session struct {
-	world   *world.World
-	watcher world.Watcher
-	craft   *world.Craft
-	policy  whichradio.Policy
+	*reader
+	craft *world.Craft
 	// filePath is where the file of --radio lies, if one was given.
 	filePath string
-	// epoch is when the times of all states begin, on the world's clock.
-	epoch   int64
-	rawOnly bool
+	rawOnly  bool
 
 	use    func(...live.Player) error
 	notice func(words.Text)
 	reads  func(source string, raw *terminal.Radio)
 	onRaw  func(*input.Info, *input.Raw)
-	// mode, where given, is told the stick mode of each radio file that is read, filed the file and its radio.
+	// mode is told the stick mode of each radio file that is read; filed, where given, the file and its radio.
 	mode  func(int)
 	filed func(*radio.File, *input.Info)
-	// tap, where given, is radio.Config.Tap of every learned radio.
-	tap func(raw *input.Raw, gone bool)
 
-	radio  whichradio.Follower
-	source *radio.Source // of a learned radio
-	raw    input.Device  // of one that is not
-	states []input.Raw
-	said   once // since a radio was opened: nothing is said over and over
+	source *radio.Source // of a learned radio; one that is not is read here
+	said   once          // since a radio was opened: nothing is said over and over
+}
+
+// begin begins a session for a practice on a craft, with the radio file that was named, nil for the stored one, and the take that was asked for.
+// The options are those of the loop that it is to feed.
+func begin(w *world.World, named *world.Named, device string, c *world.Craft, file *radio.File, note string) (*session, *live.Options, error) {
+	r, err := newReader(w, device, file)
+	if err != nil {
+		return nil, nil, err
+	}
+	papers := c.Papers()
+	rec, err := w.BeginTake(named.Record, papers.WithRadio(file, nil), &live.Start{Craft: c.Config(), Note: note})
+	if err != nil {
+		r.close()
+		return nil, nil, err
+	}
+	lo := &live.Options{Craft: c.Config(), Clock: live.RealClock(w.Now)}
+	if rec != nil {
+		lo.Take, lo.Begun = rec, true
+	}
+	return &session{reader: r, craft: c, filePath: named.Radio, filed: world.NoteRadio(rec, papers)}, lo, nil
 }
 
 // run follows the radios until ctx is done. The error is one in the file of --radio.
 func (s *session) run(ctx context.Context) error {
-	defer func() {
-		if s.raw != nil {
-			_ = s.raw.Close()
-		}
-	}()
+	defer s.shut()
 	if err := s.settle(); err != nil {
 		return err
 	}
@@ -66,19 +72,13 @@ func (s *session) run(ctx context.Context) error {
 	tick := time.NewTicker(LookEvery)
 	defer tick.Stop()
 	for {
-		var states <-chan struct{}
-		if s.raw != nil {
-			s.readRaw()
-		}
-		if s.raw != nil {
-			states = s.raw.Wake()
-		}
+		s.readRaw()
 		select {
 		case <-ctx.Done():
 			return nil
-		case <-states:
+		case <-s.wake():
 		case <-tick.C:
-			if s.reading() {
+			if s.device != nil || s.source != nil {
 				continue
 			}
 			if err := s.settle(); err != nil { // one that could not be opened before
@@ -109,17 +109,6 @@ func (s *session) changed(changes []usb.Change) error {
 	return s.settle()
 }
 
-// reading reports whether a radio is read, or waited for by its source.
-func (s *session) reading() bool { return s.raw != nil || s.source != nil }
-
-// drop gives up the radio that is read; it is opened again when it is found.
-func (s *session) drop() {
-	if s.raw != nil {
-		_ = s.raw.Close()
-	}
-	s.raw, s.source = nil, nil
-}
-
 // settle makes sure that the right radio is read.
 func (s *session) settle() error {
 	found := s.watcher.Found()
@@ -134,9 +123,9 @@ func (s *session) settle() error {
 		if s.policy.Wanted == "" && len(found) > 1 {
 			s.say(tell.Another(a.Radio.Name, len(found)))
 		}
-		return s.open(a.Radio)
+		return s.take(a.Radio)
 	case a.Step == whichradio.Reopen && s.source == nil, a.Step == whichradio.Reread:
-		return s.open(a.Radio)
+		return s.take(a.Radio)
 	case s.source != nil:
 		s.source.Arrived() // it opens its radio again by itself, and takes no notice where that is open
 	case s.radio.Any():
@@ -148,17 +137,15 @@ func (s *session) settle() error {
 	return nil
 }
 
-// open begins to read f.
-func (s *session) open(f usb.Found) error {
-	d, err := s.world.Radios.Open(f.Path, s.epoch)
-	if err != nil {
-		s.say(words.Error(whyShut(f, err)))
+// take begins to read f.
+func (s *session) take(f usb.Found) error {
+	if err := s.open(f); err != nil {
+		s.say(words.Error(err))
 		return nil
 	}
-	s.drop()
-	info := d.Info()
+	s.source = nil
+	info := s.info
 	clear(s.said)
-	s.radio.Reads(f)
 	s.say(tell.Found(info.Name, info.Way))
 	if info.Blunted {
 		s.say(tell.BluntedCentre(info.Name))
@@ -166,26 +153,24 @@ func (s *session) open(f usb.Found) error {
 	s.reads(info.Name, nil)
 	file, err := s.learned(&info)
 	if err != nil {
-		return errors.Join(err, d.Close())
+		return err
+	}
+	if file == nil && !s.rawOnly {
+		s.say(tell.NotLearned(info.Name))
 	}
 	if s.rawOnly || file == nil {
-		if !s.rawOnly {
-			s.say(tell.NotLearned(info.Name))
-		}
-		s.raw = d
 		return s.use()
 	}
-	source, err := radio.NewSource(radio.Config{Device: d, File: *file, Names: s.craft.Words, Reopen: s.reopens(f), Tap: s.tap})
+	source, err := radio.NewSource(radio.Config{Device: s.device, File: *file, Names: s.craft.Words, Reopen: s.reopens(f)})
 	if err != nil { // a stored file that does not fit the device any more
 		s.say(words.Error(err))
-		s.raw = d
 		return s.use()
 	}
-	s.source = source
+	s.source, s.device = source, nil // the source reads it from here on
 	if s.filed != nil {
 		s.filed(file, &info)
 	}
-	if s.mode != nil && file.StickMode != 0 {
+	if file.StickMode != 0 {
 		s.mode(file.StickMode)
 	}
 	return s.use(live.Player{Source: source, Opened: s.epoch, By: input.ByRadio})
@@ -207,7 +192,7 @@ func (s *session) learned(info *input.Info) (*radio.File, error) {
 		s.say(tell.ReadAlike(info.Name, a.Path, len(a.Alike)))
 	case whichradio.Given:
 		if a.Other {
-			s.say(tell.OfAnother(info.Name, a.File.Device.Name))
+			s.say(words.T("notice.of-another", words.Args{"name": words.Quote(info.Name), "other": words.Quote(a.File.Device.Name)}))
 		}
 		f, err := radio.Load(s.filePath, radio.Known{Info: info, Names: &s.craft.Words})
 		if err != nil {
@@ -225,17 +210,11 @@ func (s *session) reopens(f usb.Found) func() (input.Device, error) {
 
 // readRaw hands on what a radio that has not been learned has reported.
 func (s *session) readRaw() {
-	var err error
-	s.states, err = s.raw.Poll(s.states[:0])
-	info := s.raw.Info()
-	for i := range s.states {
-		s.onRaw(&info, &s.states[i])
+	if s.device == nil {
+		return
 	}
-	if err != nil {
-		if s.radio.Lost() {
-			s.say(tell.Unplugged(info.Name))
-		}
-		s.drop()
+	if s.read(func(raw *input.Raw) { s.onRaw(&s.info, raw) }) != nil && s.radio.Lost() {
+		s.say(tell.Unplugged(s.info.Name))
 	}
 }
 

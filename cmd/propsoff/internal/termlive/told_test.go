@@ -69,5 +69,9 @@ func TestOnceAndNewest(t *testing.T) {
 	assert.False(t, said.new(words.T("notice.no-radio")))
 	assert.True(t, said.new(tell.Unplugged("a")))
 	assert.True(t, said.new(tell.Unplugged("b")))
-	assert.Equal(t, words.AsAre("2", "3", "4"), newest(words.AsAre("1", "2", "3"), words.AsIs("4")))
+	var s shows
+	for _, one := range words.AsAre("1", "2", "3", "4") {
+		s.note(one)
+	}
+	assert.Equal(t, words.AsAre("2", "3", "4"), s.notices)
 }

@@ -1,8 +1,9 @@
 package ui
 
 import (
-	"propsoff/assets/words"
 	"slices"
+
+	"propsoff/assets/words"
 )
 
 // Action is one thing that a person can do besides moving sticks and switches, by its code word: hit areas, the table of keys and the words
@@ -17,6 +18,21 @@ func (a Action) Code() string { return string(a) }
 type Act struct {
 	Action   Action
 	Physical string
+	// Do does it on the sheet whose own it is; nil leaves it to others. Shows tells whether it is there to be done now, nil: always.
+	Do    func()
+	Shows func(*View) bool
+	// What its key does now, in a few words, is told by how its thing stands, On, or by the value that it goes to, Next, or Says says it.
+	On   func(*View) bool
+	Next func(*View) int
+	Says func(*View) words.Text
+}
+
+// Pick is a row of things to choose between by a click, or by the number keys: the hit areas are called by Prefix and a number from 1, and Do
+// takes the number from 0.
+type Pick struct {
+	Prefix string
+	Keys   bool
+	Do     func(i int)
 }
 
 // Place names a sheet.
@@ -31,13 +47,15 @@ type About struct {
 	// Key opens the sheet over the bench; empty for a sheet that is not opened by a key. Everywhere: from every sheet so opened, too.
 	Key        string
 	Everywhere bool
-	// Shared are the actions that it has in common with others, Own its own with their keys, in the order in which they are shown.
+	// Shared are the actions that it has in common with others, Own its own with their keys, in the order in which they are shown. Picks are what
+	// is chosen by a click or a number.
 	Shared []Action
 	Own    []Act
+	Picks  []Pick
 	// Flown: the keyboard pilot drives there.
 	Flown bool
-	// Shows tells whether an action is there to be done now, Does what its key does now, in a few words. Both leave to the usual rules what
-	// they do not know. Either may be nil.
+	// Shows tells whether an action is there to be done now, Does what its key does now, in a few words. Both leave to what the action's Act
+	// says what they do not know. Either may be nil.
 	Shows func(v *View, a Action) (shows, known bool)
 	Does  func(v *View, a Action) words.Text
 }
@@ -46,21 +64,21 @@ type About struct {
 type House struct {
 	sheets []*About
 	keys   map[Place][]Act
-	letter map[Action]string
+	acts   map[Action]Act
 }
 
 // NewHouse makes the table of all sheets.
 func NewHouse(sheets ...*About) *House {
-	h := &House{sheets: sheets, keys: map[Place][]Act{}, letter: map[Action]string{}}
+	h := &House{sheets: sheets, keys: map[Place][]Act{}, acts: map[Action]Act{}}
 	for _, a := range shared {
-		h.letter[a.Action] = a.Physical
+		h.acts[a.Action] = a
 	}
 	for _, s := range sheets {
 		if s.Key != "" {
-			h.letter[s.Place.Open()] = s.Key
+			h.acts[s.Place.Open()] = Act{Action: s.Place.Open(), Physical: s.Key}
 		}
 		for _, a := range s.Own {
-			h.letter[a.Action] = a.Physical
+			h.acts[a.Action] = a
 		}
 	}
 	for _, s := range sheets {
@@ -75,7 +93,7 @@ func (h *House) keysOf(s *About) (all []Act) {
 		if a.Action == TurnSheet {
 			for _, o := range h.sheets {
 				if o.Key != "" && (s.Place == OnBench || s == o || s.Key != "" && o.Everywhere) {
-					all = append(all, Act{o.Place.Open(), o.Key})
+					all = append(all, h.acts[o.Place.Open()])
 				}
 			}
 		}
@@ -88,10 +106,8 @@ func (h *House) keysOf(s *About) (all []Act) {
 
 // Of is what there is to know of a sheet, nil where there is none of that name.
 func (h *House) Of(p Place) *About {
-	for _, s := range h.sheets {
-		if s.Place == p {
-			return s
-		}
+	if i := slices.IndexFunc(h.sheets, func(s *About) bool { return s.Place == p }); i >= 0 {
+		return h.sheets[i]
 	}
 	return nil
 }
@@ -106,7 +122,7 @@ func (h *House) Keys(p Place) []Act { return h.keys[p] }
 func (h *House) All() (all []Act) {
 	for _, s := range h.sheets {
 		for _, a := range h.keys[s.Place] {
-			if !slices.Contains(all, a) {
+			if !slices.ContainsFunc(all, func(o Act) bool { return o.Action == a.Action && o.Physical == a.Physical }) {
 				all = append(all, a)
 			}
 		}
@@ -119,8 +135,18 @@ func (h *House) Has(p Place, a Action) bool {
 	return slices.ContainsFunc(h.keys[p], func(k Act) bool { return k.Action == a })
 }
 
+// Do does an action that is a sheet's own; false leaves it.
+func (h *House) Do(p Place, a Action) bool {
+	do := h.acts[a].Do
+	if do == nil || !h.Has(p, a) {
+		return false
+	}
+	do()
+	return true
+}
+
 // KeyOf is the key of an action, as printed on it in the US layout; empty where nothing does it.
-func (h *House) KeyOf(a Action) string { return h.letter[a] }
+func (h *House) KeyOf(a Action) string { return h.acts[a].Physical }
 
 // Flown tells whether the keyboard pilot drives on a sheet.
 func (h *House) Flown(p Place) bool {

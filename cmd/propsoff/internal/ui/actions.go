@@ -1,10 +1,11 @@
 package ui
 
 import (
+	"slices"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/input/keyboard"
-	"propsoff/sim/pulse"
 )
 
 // Shows tells whether an action is there to be done on a sheet with this view.
@@ -22,49 +23,13 @@ func (v *View) Shows(a Action, on Place) bool {
 
 // usual tells whether an action is there to be done, for all sheets that have no rule of their own for it.
 func (v *View) usual(a Action) bool {
-	in := &v.Snap.In
-	switch a {
-	case NextDriver:
-		return v.Next != Nobody
-	case ChooseRadio:
-		return v.canChoose() && !v.Playing()
-	case KeepAgain:
-		return v.Unkept
-	case TurnRecording:
-		return v.CanRecord || v.Recording != ""
-	case PauseFlight, SlowFlight, ReplayFlight: // an instructor stops time on either bench
-		return in.Air || v.DeskUsed
-	case StepFlight:
-		return (in.Air || v.DeskUsed) && v.Flight.Pace.Paused
-	}
-	return v.usualInput(a) && !(BenchInput(a) && v.Playing()) // a script that is meddled with is no longer what was written
-}
-
-// usualInput tells whether what stands on the bench can be changed so.
-func (v *View) usualInput(a Action) bool {
-	in := &v.Snap.In
-	switch a {
-	case StandAgain:
-		return in.Air && !v.Flight.Replay.On
-	case NudgeCraft:
-		return !in.Air
-	case TiltCraft: // in the air the hand that holds the craft is gone; what it left behind can be put right
-		return !in.Air || in.Craft.TiltTenths != 0
-	case PlugCable:
-		return (!in.Air || in.Craft.Cable) && !v.Facts.CableHeld
-	case TurnMenu:
-		return !in.Air || in.Craft.Menu != pulse.MenuClosed
-	}
-	return true
+	shows := v.House.acts[a].Shows
+	return (shows == nil || shows(v)) && !(BenchInput(a) && v.Playing()) // a script that is meddled with is no longer what was written
 }
 
 // BenchInput tells whether an action changes what stands on the bench.
 func BenchInput(a Action) bool {
-	switch a {
-	case SwitchRadio, SwitchPack, PlugCable, TiltCraft, NudgeCraft, TurnMenu, StandAgain:
-		return true
-	}
-	return false
+	return slices.Contains([]Action{SwitchRadio, SwitchPack, PlugCable, TiltCraft, NudgeCraft, TurnMenu, StandAgain}, a)
 }
 
 // Playing tells whether a script or take drives and has not ended.
@@ -77,44 +42,16 @@ func (v *View) Does(a Action, on Place) words.Text {
 			return text
 		}
 	}
-	in := &v.Snap.In
-	c := a.Code()
-	if s := v.House.Of(Place(a)); s != nil { // it opens a sheet, or leads back from it
-		return tell.Does(c, on == s.Place, 0)
+	act := v.House.acts[a]
+	if act.Says != nil {
+		return act.Says(v)
 	}
-	switch a {
-	case SwitchRadio:
-		return tell.Does(c, in.Transmitter, 0)
-	case SwitchPack:
-		return tell.Does(c, in.Powered, 0)
-	case PlugCable:
-		return tell.Does(c, in.Craft.Cable, 0)
-	case TiltCraft:
-		return tell.Does(c, false, int(NextTilt(in.Craft.TiltTenths)))
-	case TurnMenu:
-		return tell.Does(c, false, int(NextMenu(in.Craft.Menu, v.LastMenu)))
-	case NextDriver:
-		return tell.Does(c, false, int(v.Next))
-	case ChooseRadio:
-		return tell.Does(c, v.Choosing, 0)
-	case TurnStickMode:
-		return tell.Does(c, false, NextStickMode(v.StickMode))
-	case TurnSheet:
-		return tell.Does(c, v.Dark, 0)
-	case TurnFullScreen:
-		return tell.Does(c, v.Full, 0)
-	case Leave:
-		return tell.Does(c, on != OnBench, 0)
-	case TurnRecording:
-		return tell.Does(c, v.Recording != "", 0)
-	case PauseFlight:
-		return tell.Does(c, v.Flight.Pace.Paused, 0)
-	case SlowFlight:
-		return tell.SlowTo(NextSlow(v.Flight.Pace.Slow))
-	case ReplayFlight:
-		return tell.Does(c, v.Flight.Replay.On, 0)
+	back := a == Leave && on != OnBench || v.House.Of(on) != nil && on.Open() == a // it leads back from the sheet
+	next := 0
+	if act.Next != nil {
+		next = act.Next(v)
 	}
-	return tell.Does(c, false, 0)
+	return tell.Does(a.Code(), back || act.On != nil && act.On(v), next)
 }
 
 // Idle says why the key of an action does nothing on a sheet now; empty where it does something, or has no place there.
@@ -142,7 +79,7 @@ func (v *View) KeyFor(a Action, on Place) words.Text {
 		return words.AsIs(key)
 	}
 	if key := v.KeyHere(a, OnBench); key != "" {
-		return tell.OnTheBench(key)
+		return words.T("advice.on-the-bench", words.Args{"key": words.Quote(key)})
 	}
 	return words.Text{}
 }
@@ -168,15 +105,8 @@ func KeyOfStick() string { return KeyOf(keyboard.ThrottleDown) }
 
 // CapWord is what a key cap says: an arrow for the arrow keys, else the key's name.
 func CapWord(physical string) string {
-	switch physical {
-	case "Up":
-		return "↑"
-	case "Down":
-		return "↓"
-	case "Left":
-		return "←"
-	case "Right":
-		return "→"
+	if arrow, ok := map[string]string{"Up": "↑", "Down": "↓", "Left": "←", "Right": "→"}[physical]; ok {
+		return arrow
 	}
 	return physical
 }

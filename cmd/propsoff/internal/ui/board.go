@@ -1,9 +1,10 @@
 package ui
 
 import (
+	"unicode/utf8"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
-	"unicode/utf8"
 )
 
 // tallBelow is the width to height ratio below which the bench stacks its chart under the rest (ours).
@@ -101,6 +102,22 @@ func (b *Board) Fitted(name string, r ink.Rect, s ink.Style, text string) {
 	s.Within = r
 	blk := ink.Block{Width: r.W, MaxLines: 1, Shorten: true}
 	b.Block(name, r.X, r.Y+(r.H-ink.BlockHeight(s.Size, 1))/2, s, blk, text)
+}
+
+// Hatch draws slanting lines across a place, so that it is told from the sheet in any light.
+func (b *Board) Hatch(name string, z ink.Rect, line ink.Role) {
+	step := 7 * b.U
+	for d := step; d < z.W+z.H; d += step {
+		b.Line(name, z.X+min(d, z.W), z.Y+max(d-z.W, 0), z.X+max(d-z.H, 0), z.Y+min(d, z.H), ink.Paint{Line: line, Under: true})
+	}
+}
+
+// ZoneEdge is the edge of a place that something is to come into: dashed, and a full line once it is in.
+func (b *Board) ZoneEdge(in bool) ink.Paint {
+	if in {
+		return ink.Paint{Line: ink.Focus, Width: 3 * b.U}
+	}
+	return ink.Paint{Line: ink.Focus, Width: 2 * b.U, Dash: ink.Dash{On: 6 * b.U, Off: 4 * b.U}}
 }
 
 // Clamp keeps v between two bounds.

@@ -3,9 +3,9 @@ package ui
 import (
 	"math"
 	"path/filepath"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
 )
 
 // SoundView is what the sheets know of sounds.
@@ -34,16 +34,21 @@ func (b *Board) recordingTag(frame ink.Rect) {
 		return
 	}
 	b.Group("recording")
-	s := ink.Style{Size: b.Small, Weight: ink.Bold}
-	text := b.Say(tell.RecordingTo(filepath.Base(b.V.Recording)))
+	text := b.Say(words.T("sheet.recording", words.Args{"file": words.Quote(filepath.Base(b.V.Recording))}))
 	disc := b.captionHeight() * 0.22
 	left := 6*b.U + 2*disc + 5*b.U
-	w := math.Min(left+ink.Width(text, s.Size, s.Weight)+6*b.U, frame.W/2-2*tagRoom*b.U)
-	tag := ink.Rect{X: frame.X + tagRoom*b.U, Y: b.U / 2, W: w, H: b.captionHeight()}
-	b.Rect("recording-tag", tag, ink.Paint{Fill: ink.Panel})
-	b.Circle("recording-mark", tag.X+6*b.U+disc, tag.Centre().Y, disc, ink.Paint{Fill: ink.Ink})
-	b.Fitted("recording-file", ink.Rect{X: tag.X + left, Y: tag.Y, W: tag.Right() - tag.X - left - 4*b.U, H: tag.H}, s, text)
+	w := math.Min(left+ink.Width(text, b.Small, ink.Bold)+6*b.U, frame.W/2-2*tagRoom*b.U)
+	x := frame.X + tagRoom*b.U
+	b.tag("recording-tag", "recording-file", x, w, left, 4*b.U, text)
+	b.Circle("recording-mark", x+6*b.U+disc, (b.U+b.captionHeight())/2, disc, ink.Paint{Fill: ink.Ink})
 	b.Group("sheet")
+}
+
+// tag writes a text on the frame, so far from the left and the right end of its ground.
+func (b *Board) tag(ground, name string, x, w, left, right float64, text string) {
+	r := ink.Rect{X: x, Y: b.U / 2, W: w, H: b.captionHeight()}
+	b.Rect(ground, r, ink.Paint{Fill: ink.Panel})
+	b.Fitted(name, ink.Rect{X: x + left, Y: r.Y, W: w - left - right, H: r.H}, ink.Style{Size: b.Small, Weight: ink.Bold}, text)
 }
 
 // caption writes what sounds as a tag on the frame of the sheet, at the right of its upper edge.
@@ -53,14 +58,11 @@ func (b *Board) caption(frame ink.Rect) {
 		return
 	}
 	b.Group("sound")
-	s := ink.Style{Size: b.Small, Weight: ink.Bold}
 	room := frame.W - 2*tagRoom*b.U
 	if b.V.Recording != "" {
 		room = frame.W/2 - tagRoom*b.U
 	}
-	w := math.Min(ink.Width(text, s.Size, s.Weight)+12*b.U, room)
-	tag := ink.Rect{X: frame.Right() - tagRoom*b.U - w, Y: b.U / 2, W: w, H: b.captionHeight()}
-	b.Rect("sound-tag", tag, ink.Paint{Fill: ink.Panel})
-	b.Fitted("sound-caption", ink.Rect{X: tag.X + 6*b.U, Y: tag.Y, W: tag.W - 12*b.U, H: tag.H}, s, text)
+	w := math.Min(ink.Width(text, b.Small, ink.Bold)+12*b.U, room)
+	b.tag("sound-tag", "sound-caption", frame.Right()-tagRoom*b.U-w, w, 6*b.U, 6*b.U, text)
 	b.Group("sheet")
 }

@@ -1,8 +1,9 @@
 package ui
 
 import (
-	"propsoff/sim/pulse"
 	"strconv"
+
+	"propsoff/sim/pulse"
 )
 
 // canChoose: there is a radio to choose besides the one that is being read.
@@ -46,29 +47,10 @@ const choicePrefix = "choose-"
 // ChoiceOf finds the index in View.Radios of a choice's hit area.
 func ChoiceOf(code string) (int, bool) { return DigitOf(code, choicePrefix, MostChoices) }
 
-// FilePrefix and a number from 1 name the hit areas of a choice between radio files, picturePrefix those of the pictures of
-// stick modes.
-const (
-	FilePrefix    = "file-"
-	PicturePrefix = "picture-"
-)
-
-// FileOf finds the index in View.Alike of a radio file's hit area.
-func FileOf(code string) (int, bool) { return DigitOf(code, FilePrefix, MostChoices) }
-
-// PictureOf finds the stick mode, 1 to 4, of a picture's hit area.
-func PictureOf(code string) (int, bool) {
-	n, ok := DigitOf(code, PicturePrefix, 4)
-	return n + 1, ok
-}
-
 // DigitOf is the number from 0 that a digit from 1 after a prefix stands for.
 func DigitOf(code, prefix string, most int) (int, bool) {
-	if len(code) != len(prefix)+1 || code[:len(prefix)] != prefix {
-		return 0, false
-	}
-	n := int(code[len(code)-1]) - '1'
-	return n, n >= 0 && n < most
+	n, ok := NumberOf(code, prefix)
+	return n, ok && n < most
 }
 
 // MostChoices is how many radios can be chosen between: one digit each.

@@ -55,6 +55,22 @@ func (d *Down) Row(h float64) (row ink.Rect) {
 	return row
 }
 
+// Split makes two places of one: beside each other, the first so wide, or on a portrait page one over the other, the first so high. apart is how
+// far those beside each other are from each other, in gaps.
+func (b *Board) Split(r ink.Rect, wide, high, apart float64) (first, second ink.Rect) {
+	if b.Tall {
+		return r.CutTop(high, b.Gap)
+	}
+	return r.CutLeft(wide, apart*b.Gap)
+}
+
+// AtRight writes a text at the right edge of a row, with some room to spare, and gives what is left of it, with a gap.
+func (b *Board) AtRight(r ink.Rect, name, text string, s ink.Style, spare, gap float64) (rest ink.Rect) {
+	right, rest := r.CutRight(ink.Width(text, s.Size, s.Weight)+spare, gap)
+	b.Fitted(name, right, s, text)
+	return rest
+}
+
 // Foot writes a text at the lower edge of r, in so many lines at most, and gives where it stands and what is left above it, with a gap. A text
 // that says nothing takes no room.
 func (b *Board) Foot(r ink.Rect, gap float64, most int, name string, t words.Text, s ink.Style) (foot, rest ink.Rect) {

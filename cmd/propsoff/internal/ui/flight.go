@@ -2,6 +2,7 @@ package ui
 
 import (
 	"math"
+	"slices"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
@@ -64,16 +65,8 @@ type Pace struct {
 	Slow int
 }
 
-// NextSlow is the pace after one.
-func NextSlow(slow int) int {
-	switch {
-	case slow <= 1:
-		return 4
-	case slow < 10:
-		return 10
-	}
-	return 1
-}
+// NextSlow is the pace after one of 1, 4 and 10.
+func NextSlow(slow int) int { return map[int]int{0: 4, 1: 4, 4: 10, 10: 1}[slow] }
 
 // Replay is a look back: while On, View.Snap is the snapshot of that moment.
 type Replay struct {
@@ -130,12 +123,7 @@ func FollowedOf(s *sim.Snapshot, cfg *sim.Config) FollowedPoint {
 
 // asks tells whether anything is asked of the craft: with still motors nothing is.
 func asks(s *sim.Snapshot) bool {
-	for _, m := range s.Motor {
-		if m > 0 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.Motor[:], func(m uint16) bool { return m > 0 })
 }
 
 // held is what the craft takes for the sticks, −1…1; right, forward and right are positive.
@@ -214,16 +202,8 @@ func Clearance(s *sim.Snapshot, cfg *body.Config) float64 {
 	low := math.Inf(1)
 	att := s.Air.Body.Att.Unit()
 	for i := range 2 * flight.Motors {
-		corner := vec.V{X: cfg.ArmForward, Y: cfg.ArmRight, Z: cfg.HalfHeight}
-		if i&1 == 1 {
-			corner.X = -corner.X
-		}
-		if i&2 == 2 {
-			corner.Y = -corner.Y
-		}
-		if i&4 == 4 {
-			corner.Z = -corner.Z
-		}
+		side := func(bit int) float64 { return float64(1 - 2*(i>>bit&1)) }
+		corner := vec.V{X: cfg.ArmForward, Y: cfg.ArmRight, Z: cfg.HalfHeight}.Times(vec.V{X: side(0), Y: side(1), Z: side(2)})
 		low = min(low, -s.Air.Body.Pos.Z-att.Turn(corner).Z)
 	}
 	return max(low, 0)
@@ -258,9 +238,9 @@ func TiltOf(q vec.Q) float64 {
 func (v *View) How(on Place) words.Text {
 	switch {
 	case v.Flight.Replay.On:
-		return tell.ReplayHow(v.KeyFor(ReplayFlight, on))
+		return words.T("flight.replay-how", words.Args{"key": v.KeyFor(ReplayFlight, on)})
 	case v.Flight.Pace.Paused:
-		return tell.PausedHow(v.KeyFor(PauseFlight, on), v.KeyFor(StepFlight, on))
+		return words.T("flight.paused-how", words.Args{"key": v.KeyFor(PauseFlight, on), "step": v.KeyFor(StepFlight, on)})
 	}
 	return tell.Next(&v.Facts, v.KeyWords(on))
 }

@@ -1,12 +1,20 @@
 package ui
 
 import (
+	"math"
 	"strconv"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/input/learn"
+)
+
+// What class view asks for, as shares of the picture's height (ours): the capitals of the state word, and
+// the size of sentences and values. On a picture that is taller than wide, of five eighths of its width.
+const (
+	ClassState = 0.12
+	ClassText  = 0.035
 )
 
 // CapWidth is the width of a key cap of height h.
@@ -24,31 +32,29 @@ func (b *Board) KeyCap(name string, x, y, h float64, key string) ink.Rect {
 	return r
 }
 
+// KeyAt draws a key at the left of a row, and gives what is left of the row, with a gap.
+func (b *Board) KeyAt(r ink.Rect, name, key string, h, gap float64) (rest ink.Rect) {
+	cap, rest := r.CutLeft(b.CapWidth(h, key), gap)
+	b.KeyCap(name, cap.Centre().X, cap.Centre().Y, h, key)
+	return rest
+}
+
+// KeyRow draws a key with what it does in a row, to be clicked.
+func (b *Board) KeyRow(r ink.Rect, code, physical string, does words.Text) {
+	rest := b.KeyAt(r, code+" key", CapWord(physical), b.Cap+b.U, 5*b.U)
+	b.Fitted(code, rest, ink.Style{Size: b.Small}, b.Say(does))
+	b.Hit(code, physical, r)
+}
+
 // Footer draws at the lower edge who drives, what there is to know, and what can be done; it gives what is left above.
 func (b *Board) Footer(r ink.Rect, on Place) ink.Rect {
 	b.On = on
 	r = b.Actions(r, on)
 	b.Group("driver")
-	if n := len(b.V.Notices); n > 0 {
-		for i := min(n, 2) - 1; i >= 0; i-- {
-			r = b.Notice(r, b.V.Notices[i])
-		}
+	for i := min(len(b.V.Notices), 2) - 1; i >= 0; i-- {
+		r = b.Notice(r, b.V.Notices[i])
 	}
-	text := b.Say(tell.Asked(b.V.Device.Name))
-	switch {
-	case on == OnWhich:
-		text = b.Say(words.T("learned.nobody-yet"))
-	case on == OnQuestions && b.V.Learn.Question >= learn.Done && b.V.Driver == Radio:
-		text = b.Say(tell.AskedDriver(b.V.Device.Name, b.V.Out))
-	case on != OnQuestions || b.V.Learn.Question >= learn.Done:
-		d := tell.Driving{Who: int(b.V.Driver), Name: b.V.DriverName, Next: int(b.V.Next), NextName: b.V.NextName, Blunted: b.V.Blunted, Ended: b.V.Ended}
-		d.Key = b.V.KeyHere(NextDriver, on)
-		d.Sticks, d.Caps = b.V.House.Flown(on), on == OnBench && b.StickKeys()
-		if b.V.Flight.Replay.On && b.V.Driver != Keyboard { // two of the stick keys go back and on in it
-			d.Sticks = false
-		}
-		text = b.Say(tell.WhoDrives(d))
-	}
+	text := b.Say(b.V.whoDrives(on, on == OnBench && b.StickKeys()))
 	size, least := b.Head, ink.BlockHeight(b.Small, 1)
 	lines, _ := ink.CountLines(text, r.W, size, ink.Regular)
 	if lines > 1 {
@@ -61,6 +67,28 @@ func (b *Board) Footer(r ink.Rect, on Place) ink.Rect {
 		ink.Block{Width: line.W, MaxLines: lines, Shorten: true}, text)
 	b.Line("footer-rule", line.X, rest.Bottom()+2*b.U, line.Right(), rest.Bottom()+2*b.U, ink.Paint{Line: ink.Grid})
 	return rest
+}
+
+// whoDrives says who drives, or who is asked; caps: the keys of the sticks stand beside them.
+func (v *View) whoDrives(on Place, caps bool) words.Text {
+	asking := on == OnQuestions && v.Learn.Question < learn.Done
+	switch {
+	case on == OnWhich:
+		return words.T("learned.nobody-yet")
+	case asking:
+		return words.T("ask.about", words.Args{"name": words.Quote(v.Device.Name)})
+	case on == OnQuestions && v.Driver == Radio:
+		return words.T("ask.drives", words.Args{"name": words.Quote(v.Device.Name), "out": words.Flag(v.Out)})
+	}
+	return tell.WhoDrives(tell.Driving{Who: int(v.Driver), Name: v.DriverName, Next: int(v.Next), NextName: v.NextName, Blunted: v.Blunted, Ended: v.Ended,
+		Key: v.KeyHere(NextDriver, on), Caps: caps,
+		Sticks: v.House.Flown(on) && (!v.Flight.Replay.On || v.Driver == Keyboard)}) // two of the stick keys go back and on in a look back
+}
+
+// Larger takes text so many times as large for everything.
+func (b *Board) Larger(times float64) {
+	text := math.Ceil(b.Body * times)
+	b.Small, b.Body, b.Head, b.Large = text, text, text, text
 }
 
 // Notice draws one sentence with a mark before it, in at most three lines.
@@ -78,8 +106,12 @@ func (b *Board) Notice(r ink.Rect, notice words.Text) ink.Rect {
 
 // Warning is the mark before a notice: a triangle.
 func (b *Board) Warning(x, y float64) {
-	tri := [...]ink.Point{{X: x + 6*b.U, Y: y - 5.5*b.U}, {X: x + 12.5*b.U, Y: y + 5*b.U}, {X: x, Y: y + 5*b.U}}
-	b.Polygon("notice-mark", tri[:], ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
+	b.Triangle("notice-mark", ink.Paint{Line: ink.Ink, Width: 1.5 * b.U}, ink.Point{X: x + 6*b.U, Y: y - 5.5*b.U}, ink.Point{X: x + 12.5*b.U, Y: y + 5*b.U}, ink.Point{X: x, Y: y + 5*b.U})
+}
+
+// Triangle draws a triangle between three points.
+func (b *Board) Triangle(name string, p ink.Paint, a, c, d ink.Point) {
+	b.Polygon(name, []ink.Point{a, c, d}, p)
 }
 
 // Actions draws every action of a sheet with its key, and where it can be clicked; it gives what is left above them.
@@ -93,10 +125,17 @@ func (b *Board) Actions(r ink.Rect, on Place) ink.Rect {
 	return b.keyRows(r, on, 25*b.U, all)
 }
 
-// ClassKeys begins a class view of a sheet: its text size, and the keys of some actions; it gives what is left.
+// ClassKeys begins a class view of a sheet: its large text sizes, and the keys of some actions; it gives what is left.
 func (b *Board) ClassKeys(on Place, shown ...Action) ink.Rect {
 	b.ClassSizes(1.45)
 	return b.KeysOf(on, shown...)
+}
+
+// ClassSizes takes the large text sizes of class view; keys are so many times as high as text.
+func (b *Board) ClassSizes(key float64) {
+	b.Body = min(b.H, b.W*ink.LeastHeight/ink.LeastWidth) * ClassText
+	b.Larger(1)
+	b.Cap = b.Body * key
 }
 
 // KeysOf draws those of some keys that do something on a sheet; it gives what is left above them.
@@ -112,7 +151,7 @@ func (b *Board) keyRows(r ink.Rect, on Place, row float64, shown []Action) ink.R
 	var wide []float64
 	for _, a := range shown {
 		if b.V.Shows(a, on) {
-			now = append(now, Act{a, b.V.House.KeyOf(a)})
+			now = append(now, b.V.House.acts[a])
 			wide = append(wide, b.CapWidth(b.Cap+b.U, CapWord(b.V.House.KeyOf(a)))+ink.Width(b.Say(b.V.Does(a, on)), b.Small, ink.Regular)+8*b.U)
 		}
 	}
@@ -131,7 +170,7 @@ func (b *Board) keyRows(r ink.Rect, on Place, row float64, shown []Action) ink.R
 	at := ink.Rect{X: area.X, Y: area.Y, H: row}
 	for i, a := range now {
 		at.W = columns[i%len(columns)] + spare/float64(len(columns))
-		b.Action(at, a, on)
+		b.KeyRow(at, a.Action.Code(), a.Physical, b.V.Does(a.Action, on))
 		if at.X += at.W + gap; i%len(columns) == len(columns)-1 {
 			at.X, at.Y = area.X, at.Y+row+2*b.U
 		}
@@ -151,27 +190,16 @@ func keyColumns(wide []float64, n int, w, gap float64) (columns []float64, spare
 	return columns, spare
 }
 
-// Action draws an action with its key in a row, to be clicked.
-func (b *Board) Action(r ink.Rect, a Act, on Place) {
-	h := b.Cap + b.U
-	key := CapWord(a.Physical)
-	w := b.CapWidth(h, key)
-	b.KeyCap(a.Action.Code()+" key", r.X+w/2, r.Centre().Y, h, key)
-	x := r.X + w + 5*b.U
-	b.Fitted(a.Action.Code(), ink.Rect{X: x, Y: r.Y, W: r.Right() - x, H: r.H}, ink.Style{Size: b.Small}, b.Say(b.V.Does(a.Action, on)))
-	b.Hit(a.Action.Code(), a.Physical, r)
-}
-
 // Choice draws the radios to choose from by number.
 func (b *Board) Choice(r ink.Rect) ink.Rect {
 	b.Group("choice")
 	radios := b.V.Radios[:min(len(b.V.Radios), MostChoices)]
-	rest := b.Section(r, "choice-heading", b.Say(tell.ChoiceTitle(len(b.V.Radios))))
+	rest := b.Section(r, "choice-heading", b.Say(words.T("sheet.choice", words.Args{"n": words.Count(len(b.V.Radios))})))
 	left, first := b.Cap+11*b.U, max(26*b.U, b.Cap+4*b.U)
 	for i, name := range radios {
 		w := rest.W - left
 		if i == b.V.Reading {
-			name = b.Say(tell.BeingRead(name))
+			name = b.Say(words.T("sheet.being-read", words.Args{"name": words.Quote(name)}))
 		}
 		lines, _ := ink.CountLines(name, w, b.Body, ink.Regular)
 		lines = min(lines, 2)

@@ -21,9 +21,8 @@ type Refusals struct {
 }
 
 type remembered struct {
-	text     words.Text
+	text     words.Text // says nothing where it is not shown
 	stands   bool
-	shown    bool
 	clearsAt int64
 }
 
@@ -43,21 +42,19 @@ func (r *Refusals) Update(f *facts.Facts) {
 		*r = Refusals{}
 	}
 	r.tick, r.begun = s.Tick, true
-	if !s.In.Powered {
-		return
-	}
 	lost := s.Refusals.Has(facts.NoLink)
 	for _, i := range facts.Shown() {
 		row := &r.rows[i]
 		switch {
+		case !s.In.Powered:
 		case !s.Refusals.Has(i) && lost && i.Group() != facts.AtCraft:
 			*row = remembered{} // not cleared: without a link nobody knows
 		case s.Refusals.Has(i):
 			x, _ := f.Of(i)
-			*row = remembered{text: tell.Sentence(x, f), stands: true, shown: true}
+			*row = remembered{text: tell.Sentence(x, f), stands: true}
 		case row.stands:
 			row.text, row.stands, row.clearsAt = tell.Cleared(i, row.text), false, s.Tick
-		case row.shown && s.Tick-row.clearsAt >= goneTicks:
+		case !row.text.Empty() && s.Tick-row.clearsAt >= goneTicks:
 			*row = remembered{}
 		}
 	}
@@ -67,7 +64,7 @@ func (r *Refusals) Update(f *facts.Facts) {
 func (r *Refusals) Rows(dst []Row) []Row {
 	for _, i := range facts.Shown() {
 		row := &r.rows[i]
-		if !row.shown {
+		if row.text.Empty() {
 			continue
 		}
 		out := Row{Refusal: i, Text: row.text, Stands: row.stands}

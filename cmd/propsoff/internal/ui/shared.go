@@ -1,5 +1,11 @@
 package ui
 
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/sim/pulse"
+)
+
 // The sheets that others lead to.
 const (
 	OnBench     Place = "bench"
@@ -50,25 +56,34 @@ const (
 
 // shared are their keys, in the order in which a sheet shows them.
 var shared = [...]Act{
-	{SwitchRadio, "L"},
-	{SwitchPack, "P"},
-	{PlugCable, "U"},
-	{TiltCraft, "T"},
-	{NudgeCraft, "N"},
-	{TurnMenu, "M"},
-	{NextDriver, "Tab"},
-	{ChooseRadio, "F7"},
-	{TurnStickMode, "F3"},
-	{TurnSheet, "F5"},
-	{TurnLanguage, "Y"},
-	{TurnFullScreen, "F11"},
-	{ShowHelp, "F1"},
-	{Leave, "Esc"},
-	{KeepAgain, "F10"},
-	{TurnRecording, "F12"},
-	{PauseFlight, "G"},
-	{SlowFlight, "H"},
-	{StepFlight, "J"},
-	{ReplayFlight, "R"},
-	{StandAgain, "K"},
+	{Action: SwitchRadio, Physical: "L", On: func(v *View) bool { return v.Snap.In.Transmitter }},
+	{Action: SwitchPack, Physical: "P", On: func(v *View) bool { return v.Snap.In.Powered }},
+	{Action: PlugCable, Physical: "U", On: func(v *View) bool { return v.Snap.In.Craft.Cable },
+		Shows: func(v *View) bool { return (!v.Snap.In.Air || v.Snap.In.Craft.Cable) && !v.Facts.CableHeld }},
+	{Action: TiltCraft, Physical: "T", Next: func(v *View) int { return int(NextTilt(v.Snap.In.Craft.TiltTenths)) },
+		// In the air the hand that holds the craft is gone; what it left behind can be put right.
+		Shows: func(v *View) bool { return !v.Snap.In.Air || v.Snap.In.Craft.TiltTenths != 0 }},
+	{Action: NudgeCraft, Physical: "N", Shows: func(v *View) bool { return !v.Snap.In.Air }},
+	{Action: TurnMenu, Physical: "M", Next: func(v *View) int { return int(NextMenu(v.Snap.In.Craft.Menu, v.LastMenu)) },
+		Shows: func(v *View) bool { return !v.Snap.In.Air || v.Snap.In.Craft.Menu != pulse.MenuClosed }},
+	{Action: NextDriver, Physical: "Tab", Next: func(v *View) int { return int(v.Next) }, Shows: func(v *View) bool { return v.Next != Nobody }},
+	{Action: ChooseRadio, Physical: "F7", On: func(v *View) bool { return v.Choosing },
+		Shows: func(v *View) bool { return v.canChoose() && !v.Playing() }},
+	{Action: TurnStickMode, Physical: "F3", Next: func(v *View) int { return NextStickMode(v.StickMode) }},
+	{Action: TurnSheet, Physical: "F5", On: func(v *View) bool { return v.Dark }},
+	{Action: TurnLanguage, Physical: "Y"},
+	{Action: TurnFullScreen, Physical: "F11", On: func(v *View) bool { return v.Full }},
+	{Action: ShowHelp, Physical: "F1"},
+	{Action: Leave, Physical: "Esc"},
+	{Action: KeepAgain, Physical: "F10", Shows: func(v *View) bool { return v.Unkept }},
+	{Action: TurnRecording, Physical: "F12", On: func(v *View) bool { return v.Recording != "" },
+		Shows: func(v *View) bool { return v.CanRecord || v.Recording != "" }},
+	{Action: PauseFlight, Physical: "G", Shows: (*View).timeStops, On: func(v *View) bool { return v.Flight.Pace.Paused }},
+	{Action: SlowFlight, Physical: "H", Shows: (*View).timeStops, Says: func(v *View) words.Text { return tell.SlowTo(NextSlow(v.Flight.Pace.Slow)) }},
+	{Action: StepFlight, Physical: "J", Shows: func(v *View) bool { return v.timeStops() && v.Flight.Pace.Paused }},
+	{Action: ReplayFlight, Physical: "R", Shows: (*View).timeStops, On: func(v *View) bool { return v.Flight.Replay.On }},
+	{Action: StandAgain, Physical: "K", Shows: func(v *View) bool { return v.Snap.In.Air && !v.Flight.Replay.On }},
 }
+
+// timeStops tells whether time may be stopped and looked back at: in flight, and by an instructor on either bench.
+func (v *View) timeStops() bool { return v.Snap.In.Air || v.DeskUsed }

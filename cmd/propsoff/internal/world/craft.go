@@ -50,29 +50,30 @@ func (w *World) LoadCraft(path, dir string) (*Craft, error) {
 	if path == "" {
 		path = assets.BuiltIn
 	}
-	if name, text, ok := assets.Craft(path); ok {
-		f, err := craftfile.Parse(name, text)
-		if err != nil {
+	name, text, shipped := assets.Craft(path)
+	if !shipped {
+		var err error
+		name = from(dir, path)
+		if text, err = w.ReadFile(name, "craft-file.craft"); err != nil {
 			return nil, exit.BadInput(err)
 		}
-		return NewCraft(path, f), nil
 	}
-	file := path
-	if dir != "" && !filepath.IsAbs(file) {
-		file = filepath.Join(dir, file)
-	}
-	text, err := w.ReadFile(file, "craft-file.craft")
+	f, err := craftfile.Parse(name, text)
 	if err != nil {
-		return nil, exit.BadInput(err)
-	}
-	f, err := craftfile.Parse(file, text)
-	if err != nil {
-		if other := otherKind(file, text); other != "" {
-			err = words.Wrong("named-file.not-craft", words.Args{"what": words.T(other)}).In(file)
+		if other := otherKind(name, text); other != "" {
+			err = words.Wrong("named-file.not-craft", words.Args{"what": words.T(other)}).In(name)
 		}
 		return nil, exit.BadInput(err)
 	}
 	return NewCraft(path, f), nil
+}
+
+// from is a path as it is meant in a folder, which is empty for the one that the program runs in.
+func from(dir, path string) string {
+	if dir == "" || filepath.IsAbs(path) {
+		return path
+	}
+	return filepath.Join(dir, path)
 }
 
 // otherKind says what a file that is no craft file is, by its first line or, where it has no such line, by its fields; empty
@@ -105,9 +106,7 @@ func (w *World) LoadRadio(path, dir string, c *Craft) (*radio.File, error) {
 	if path == "" {
 		return nil, nil
 	}
-	if dir != "" && !filepath.IsAbs(path) {
-		path = filepath.Join(dir, path)
-	}
+	path = from(dir, path)
 	text, err := w.ReadFile(path, "radio.file")
 	if err != nil {
 		return nil, exit.BadInput(err)

@@ -49,16 +49,10 @@ func (w *World) LoadGestures(path, dir string, own bool, slotTicks uint16) (*Ges
 		path = ShippedGestures
 	}
 	if name, text, ok := assets.Gestures(path); ok {
-		g, err := parseGestures(name, path, text, slotTicks)
-		if err == nil {
-			g.Shipped = true
-		}
-		return g, err
+		f, err := patternfile.Parse(name, text, slotTicks)
+		return &GestureFile{File: f, Name: path, Shipped: true}, exit.BadInput(err)
 	}
-	if dir != "" && !filepath.IsAbs(path) {
-		path = filepath.Join(dir, path)
-	}
-	return w.readGestures(path, "gesture-file.file", slotTicks)
+	return w.readGestures(from(dir, path), "gesture-file.file", slotTicks)
 }
 
 func (w *World) readGestures(file string, what words.ID, slotTicks uint16) (*GestureFile, error) {
@@ -66,16 +60,8 @@ func (w *World) readGestures(file string, what words.ID, slotTicks uint16) (*Ges
 	if err != nil {
 		return nil, exit.BadInput(err)
 	}
-	return parseGestures(file, file, text, slotTicks)
-}
-
-// parseGestures reads a text; what errors call it is name.
-func parseGestures(name, path string, text []byte, slotTicks uint16) (*GestureFile, error) {
-	f, err := patternfile.Parse(name, text, slotTicks)
-	if err != nil {
-		return nil, exit.BadInput(err)
-	}
-	return &GestureFile{File: f, Name: path}, nil
+	f, err := patternfile.Parse(file, text, slotTicks)
+	return &GestureFile{File: f, Name: file}, exit.BadInput(err)
 }
 
 // TakeUp gives the craft these gestures, nil for none.
@@ -90,17 +76,19 @@ func (c *Craft) TakeUp(g *GestureFile) {
 	c.Words.Gestures = g.Gestures.Codes()
 }
 
-// LoadFlown reads a craft file and the gesture file that goes with it, for a practice that a person flies.
-func (w *World) LoadFlown(named Named) (*Craft, error) {
+// LoadFlown reads a craft file, the gesture file that goes with it and the radio file, nil where none is named, for a practice that a person
+// flies.
+func (w *World) LoadFlown(named *Named) (*Craft, *radio.File, error) {
 	c, err := w.LoadCraft(named.Craft, "")
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	cfg := c.Config()
 	g, err := w.LoadGestures(named.Gestures, "", true, cfg.SlotTicks)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	c.TakeUp(g)
-	return c, nil
+	f, err := w.LoadRadio(named.Radio, "", c)
+	return c, f, err
 }

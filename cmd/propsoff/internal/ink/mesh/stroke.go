@@ -44,33 +44,33 @@ func (m *Mesh) stroke(pts []ink.Point, closed bool) {
 		switch {
 		case sharp:
 		case !closed && k == 0:
-			m.end(&b, at, o, -fringe)
+			m.end(&b, at, o, 0, b.strength)
 			continue
 		case !closed && k == n-1:
-			m.end(&b, at, o, fringe)
+			m.end(&b, at, o, b.strength, 0)
 			continue
 		default:
-			m.across(&b, at, o)
+			m.across(&b, at, o, b.strength)
 			continue
 		}
 		in, _ := ink.Mitre(before, at, at, mitreLimit)
 		out, _ := ink.Mitre(at, at, after, mitreLimit)
 		if k > 0 {
-			m.across(&b, at, in)
+			m.across(&b, at, in, b.strength)
 		}
 		b.begun = false
 		if k < steps-1 {
-			m.across(&b, at, out)
+			m.across(&b, at, out, b.strength)
 		}
 		m.disc(at, half)
 	}
 }
 
-// across adds the four vertices of one point and joins them to those before.
-func (m *Mesh) across(b *band, at, o ink.Point) {
+// across adds the four vertices of one point, of a strength 0 … 1, and joins them to those before. o is the way turned left.
+func (m *Mesh) across(b *band, at, o ink.Point, strength float64) {
 	v := [4]uint16{
-		m.vertex(at.X+o.X*b.faded, at.Y+o.Y*b.faded, 0), m.vertex(at.X+o.X*b.full, at.Y+o.Y*b.full, b.strength),
-		m.vertex(at.X-o.X*b.full, at.Y-o.Y*b.full, b.strength), m.vertex(at.X-o.X*b.faded, at.Y-o.Y*b.faded, 0),
+		m.vertex(at.X+o.X*b.faded, at.Y+o.Y*b.faded, 0), m.vertex(at.X+o.X*b.full, at.Y+o.Y*b.full, strength),
+		m.vertex(at.X-o.X*b.full, at.Y-o.Y*b.full, strength), m.vertex(at.X-o.X*b.faded, at.Y-o.Y*b.faded, 0),
 	}
 	if b.begun {
 		m.quad(b.last[0], b.last[1], v[0], v[1])
@@ -82,23 +82,10 @@ func (m *Mesh) across(b *band, at, o ink.Point) {
 	b.last, b.begun = v, true
 }
 
-// end begins or ends the band with a fringe across the way: it fades from half a pixel before the end to half a pixel
-// beyond. dir is negative at the start.
-func (m *Mesh) end(b *band, at, o ink.Point, dir float64) {
-	beyond := ink.Point{X: at.X - o.Y*dir, Y: at.Y + o.X*dir} // o is the way turned left
-	within := ink.Point{X: at.X + o.Y*dir, Y: at.Y - o.X*dir}
-	strength := b.strength
-	if dir < 0 {
-		b.strength = 0
-		m.across(b, beyond, o)
-		b.strength = strength
-		m.across(b, within, o)
-		return
-	}
-	m.across(b, within, o)
-	b.strength = 0
-	m.across(b, beyond, o)
-	b.strength = strength
+// end begins or ends the band with a fringe across the way: its strength goes from one to the other over the pixel around the end.
+func (m *Mesh) end(b *band, at, o ink.Point, from, to float64) {
+	m.across(b, ink.Point{X: at.X + o.Y*fringe, Y: at.Y - o.X*fringe}, o, from)
+	m.across(b, ink.Point{X: at.X - o.Y*fringe, Y: at.Y + o.X*fringe}, o, to)
 }
 
 // keep makes room for the next point; if that flushes, the band's last four vertices are carried over.

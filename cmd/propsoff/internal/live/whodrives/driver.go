@@ -23,21 +23,24 @@ import (
 type Who uint8
 
 const (
-	Nobody Who = iota
-	Demo
-	Keyboard
-	Radio
-	Questions // a radio is there and is being learned
-	Script    // a script or take given at the start; nothing else may drive
-	Which     // a radio is there, and a person must say which radio file applies to it
+	Nobody    Who = iota // the craft hears nothing
+	Demo                 // the demo pilot
+	Keyboard             // keys in the place of a radio
+	Radio                // a radio, by its radio file
+	Questions            // a radio is there and is being learned
+	Script               // a script or take given at the start; nothing else may drive
+	Which                // a radio is there, and a person must say which radio file applies to it
 )
 
 // Radios is where radios come from: usb.Watcher and usb.Open, or a fake.
 type Radios interface {
+	// Poll appends what has come and gone since the last call.
 	Poll(dst []usb.Change) []usb.Change
+	// Found are the radios that are there.
 	Found() []usb.Found
 	// Open opens one of Found; its stamps count from epoch on the loop's clock.
 	Open(path string, epoch int64) (input.Device, error)
+	// Close ends the watching; devices that are open stay so.
 	Close() error
 }
 
@@ -107,9 +110,6 @@ type Result struct {
 
 func (r *Result) kept(path string, err error) {
 	r.Kept, r.Error = path, words.Error(err)
-	if err != nil {
-		r.Kept = ""
-	}
 }
 
 // Driver decides who drives. It belongs to one goroutine.

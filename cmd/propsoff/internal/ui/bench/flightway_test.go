@@ -14,7 +14,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/bench"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/sim/body"
 	"propsoff/sim/layout"
 	"propsoff/sim/vec"
 )
@@ -42,40 +41,6 @@ func aloft(t testing.TB, att vec.Q, height float64) *uitest.Stage {
 	s.V.Snap.Air.Body.Att, s.V.Snap.Air.Body.Pos = att.Unit(), vec.V{Z: -height}
 	s.V.Flight.Trail = nil
 	return s
-}
-
-// Seen from behind, a bank to the right brings the right motors down; from above, north is up and a nose to the east points right;
-// from the side the nose is at the right, and nose up is up.
-func TestViewsShowWhatIs(t *testing.T) {
-	cfg := body.Default()
-	right, left := 1, 0
-	for _, c := range []struct {
-		att        vec.Q
-		eye        func(float64) figure.Eye
-		facing     float64
-		name       string
-		holds      func(m *figure.Model) bool
-		isNotAfter vec.Q // the other way round must not hold
-	}{
-		{ui.TurnBy(vec.V{X: 0.5}), figure.EyeBehind, 0, "bank", func(m *figure.Model) bool {
-			return m.At(m.MotorAt(right)).Y > m.At(m.MotorAt(left)).Y+0.5 && m.At(m.MotorAt(right)).X > m.At(m.MotorAt(left)).X
-		}, ui.TurnBy(vec.V{X: -0.5})},
-		{ui.TurnBy(vec.V{Y: 0.5}), figure.EyeBeside, 0, "nose up", func(m *figure.Model) bool {
-			return m.At(vec.V{X: 1}).Y < m.At(vec.V{X: -1}).Y-0.5 && m.At(vec.V{X: 1}).X > m.At(vec.V{X: -1}).X
-		}, ui.TurnBy(vec.V{Y: -0.5})},
-		{ui.TurnBy(vec.V{Z: math.Pi / 2}), func(float64) figure.Eye { return figure.EyeAbove() }, 0, "nose east", func(m *figure.Model) bool {
-			return m.At(vec.V{X: 1}).X > 0.9
-		}, ui.TurnBy(vec.V{Z: -math.Pi / 2})},
-		{vec.Q{W: 1}, func(float64) figure.Eye { return figure.EyeAbove() }, 0, "nose north", func(m *figure.Model) bool { return m.At(vec.V{X: 1}).Y < -0.9 }, ui.TurnBy(vec.V{Z: math.Pi})},
-		{ui.TurnBy(vec.V{Z: 2}), figure.EyeBehind, 2, "from behind whatever the heading", func(m *figure.Model) bool {
-			return m.At(m.MotorAt(right)).X > 0.9 && m.Near(vec.V{X: -1}) > 0.9
-		}, ui.TurnBy(vec.V{Z: 2 + math.Pi})},
-	} {
-		m := figure.NewModel(c.att, c.eye(c.facing), 1, &cfg)
-		assert.True(t, c.holds(&m), c.name)
-		m = figure.NewModel(c.isNotAfter, c.eye(c.facing), 1, &cfg)
-		assert.False(t, c.holds(&m), "%s: the other way round", c.name)
-	}
 }
 
 // The craft's lowest point stands on the ground line whenever the craft does, in every attitude, and the pointer tells its height.

@@ -215,7 +215,7 @@ func TestPositionsSayWhatTheBenchDoes(t *testing.T) {
 							assert.True(t, strings.HasPrefix(rest, mode), "%s: %q at %v", sc.name, rest, w)
 						}
 						if s.Control.Channel == l.Second {
-							assert.Equal(t, out.Second == layout.Inside, rest == "arming allowed", "%s: second at %v", sc.name, w)
+							assert.Equal(t, out.Second == layout.Inside, rest == "frees arming", "%s: second at %v", sc.name, w)
 						}
 						for _, j := range c.Jobs {
 							on := j.Channel == s.Control.Channel && slices.ContainsFunc(j.Spans, func(x layout.Span) bool { return x.Contains(w) })
@@ -431,8 +431,8 @@ func TestTheCardOnTheScreenSaysOnlyWhatIsTrue(t *testing.T) {
 		not  string
 	}{
 		{"to be saved", words.Text{}, false, facts.ItsFile, []string{where}, "The radio is"},
-		{"saved", tell.CardSaved("/home/somebody/Documents/switch-card-teasel.pdf"), false, facts.ItsFile, []string{"Saved: /home/somebody/Documents/switch-card-teasel.pdf"}, where},
-		{"not saved", tell.CardNotSaved(words.AsIs("there is no such folder to write into")), true, facts.GivenFile, []string{"could not be saved", "The radio is that of the file given by --radio."}, where},
+		{"saved", words.T("card.saved", words.Args{"path": words.Quote("/home/somebody/Documents/switch-card-teasel.pdf")}), false, facts.ItsFile, []string{"Saved: /home/somebody/Documents/switch-card-teasel.pdf"}, where},
+		{"not saved", words.T("card.not-saved", words.Args{"why": words.AsIs("there is no such folder to write into")}), true, facts.GivenFile, []string{"could not be saved", "The radio is that of the file given by --radio."}, where},
 		{"no radio drives", words.Text{}, false, facts.NoneDrives, []string{"No radio drives, so an ideal one is drawn.", where}, "--radio"},
 	} {
 		data := scenes[2].make(t)
@@ -466,6 +466,8 @@ func TestTheCardOnTheScreenSaysOnlyWhatIsTrue(t *testing.T) {
 				}
 			}
 		}
+		v.Dark, v.Book = false, nil
+		uitest.PartsAlone(t, v, card.Draw, func() { card.Of(v).Part = 1 }, func() { card.Of(v).Part = 2 })
 	}
 }
 

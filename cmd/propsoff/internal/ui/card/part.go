@@ -38,8 +38,10 @@ type key struct {
 	book      *words.Book
 }
 
+// Open begins with the whole page.
 func (p *part) Open() { p.view.Said, p.view.Bad, p.view.Part = words.Text{}, false, 0 }
 
+// Close forgets the card: it is laid out anew when the sheet is opened.
 func (p *part) Close() { p.view.Page, p.made = nil, key{} }
 
 // now brings data and page up to date where craft, radio, proof, paper, day or language have changed.
@@ -69,49 +71,32 @@ func (p *part) now() {
 	p.view.Page, p.view.Paper, p.view.Other = page, size.Name, sizes[(p.paper+1)%len(sizes)].Name
 }
 
+// Fill shows the card as it is now.
 func (p *part) Fill(v *ui.View) {
 	p.book = v.Language()
 	p.now()
-	p.view.Folder = ""
-	if folder, err := paper.Folder(); err == nil {
-		p.view.Folder = folder
-	}
+	p.view.Folder, _ = paper.Folder() // empty where there is none
 	*Of(v) = p.view
 	if !p.view.Said.Empty() && p.view.Part > 0 { // a closer look has no other place for it
 		v.Notices = slices.Insert(v.Notices, 0, p.view.Said)
 	}
 }
 
-func (p *part) Act(a ui.Action) bool {
-	switch a {
-	case SaveCard:
-		p.now()
-		if p.view.Page == nil {
-			break
-		}
-		path, err := p.save()
-		if p.view.Said, p.view.Bad = tell.CardSaved(path), err != nil; p.view.Bad {
-			p.view.Said = tell.CardNotSaved(words.Error(err))
-		}
-	case TurnPaper:
-		p.paper = (p.paper + 1) % len(paper.Sizes())
-		p.view.Said = words.Text{}
-	case LookCloser:
-		p.view.Part = (p.view.Part + 1) % (Parts + 1)
-	default:
-		return false
+// save writes the card into the folder for documents, under a name that is free, and says what became of it.
+func (p *part) save() {
+	p.now()
+	if p.view.Page == nil {
+		return
 	}
-	return true
-}
-
-// save writes the card into the folder for documents, under a name that is free.
-func (p *part) save() (path string, err error) {
 	folder, err := paper.Folder()
-	if err != nil {
-		return "", err
+	path := ""
+	if err == nil {
+		d := Paper(p.view.Page, p.book, &p.data)
+		path, err = d.SaveFree(folder, fileName(p.book.Say(words.T("card.title"))+" "+p.data.Craft), ".pdf")
 	}
-	d := Paper(p.view.Page, p.book, &p.data)
-	return d.SaveFree(folder, fileName(p.book.Say(words.T("card.title"))+" "+p.data.Craft), ".pdf")
+	if p.view.Said, p.view.Bad = words.T("card.saved", words.Args{"path": words.Quote(path)}), err != nil; p.view.Bad {
+		p.view.Said = words.T("card.not-saved", words.Args{"why": words.Error(err)})
+	}
 }
 
 // Paper is a card that was printed on a page as it goes on paper, for paper.Fine pixels to the inch.
@@ -145,6 +130,5 @@ func fileName(title string) string {
 	return strings.TrimRight(b.String(), "-")
 }
 
+// Draw draws the sheet.
 func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }
-
-func (p *part) About() *ui.About { return About() }

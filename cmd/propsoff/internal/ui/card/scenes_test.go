@@ -12,7 +12,6 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/radioreach"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui/card"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/handset"
@@ -156,7 +155,7 @@ var scenes = []scene{
 		}
 		c.Proved = &rep
 		return c
-	}, []string{"Hedgerow 5", "rate, air mode + lights", "finder sound", "channel 8, axis 8, springs back", "arming allowed", "arming refused", "anywhere", "knob or slider",
+	}, []string{"Hedgerow 5", "rate, air mode + lights", "finder sound", "channel 8, axis 8, springs back", "frees arming", "bars arming", "anywhere", "knob or slider",
 		"Every situation was searched: 537,664 situations. No rule is broken.", "power-up arms nothing", "holds, 537,664 situations", "it sinks for 4 s", "carrying at most 90 % of its weight"}},
 	{"twelve", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)
@@ -199,7 +198,7 @@ var scenes = []scene{
 		r := measured("Moorland Desk 7", aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Left, 3), aSwitch(6, "second", handset.Left, 2))
 		r.Controls[2].Assumed, r.Controls[5].Assumed = true, true
 		c := dated(f, r, true)
-		c.NotProved = tell.CardBeingProved(words.AsIs("F8"))
+		c.NotProved = words.T("card.being-proved", words.Args{"key": words.AsIs("F8")})
 		return c
 	}, []string{"outside its span: it is disarmed and the motors stop at once. It never sinks.", "Values in µs as measured, but for pitch and mode switch: full travel is taken for granted there. Radio Moorland Desk 7.",
 		"Not proved yet: the situations of this layout are being searched (F8).", "called out: see the layout sheet (F6)"}},

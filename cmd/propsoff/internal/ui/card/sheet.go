@@ -7,7 +7,7 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/ui"
 )
 
@@ -42,36 +42,28 @@ func Of(v *ui.View) *View { return ui.Own[View](v) }
 const Parts = 4
 
 // About is what there is to know of the sheet.
-func About() *ui.About {
+func About() *ui.About { return new(part).About() }
+
+// About is what there is to know of the sheet.
+func (p *part) About() *ui.About {
+	there := func(v *ui.View) bool { return Of(v).Page != nil }
 	return &ui.About{
 		Place: ui.OnCard, Key: "F9", Everywhere: true,
 		Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave},
 		Own: []ui.Act{
-			{Action: SaveCard, Physical: "Enter"},
-			{Action: TurnPaper, Physical: "O"},
-			{Action: LookCloser, Physical: "Z"},
+			{Action: SaveCard, Physical: "Enter", Shows: there, Do: p.save},
+			{Action: TurnPaper, Physical: "O", Shows: there, Says: func(v *ui.View) words.Text {
+				return words.T("card.turn-to", words.Args{"paper": words.Quote(Of(v).Other)})
+			}, Do: func() {
+				p.paper, p.view.Said = (p.paper+1)%len(paper.Sizes()), words.Text{}
+			}},
+			{Action: LookCloser, Physical: "Z", Shows: there, Says: func(v *ui.View) words.Text {
+				return words.T("card.look", words.Args{"closer": words.Flag(Of(v).Part > 0), "whole": words.Flag(Of(v).Part >= Parts)})
+			}, Do: func() {
+				p.view.Part = (p.view.Part + 1) % (Parts + 1)
+			}},
 		},
-		Shows: shows,
-		Does:  does,
 	}
-}
-
-func shows(v *ui.View, a ui.Action) (shows, known bool) {
-	switch a {
-	case SaveCard, TurnPaper, LookCloser:
-		return Of(v).Page != nil, true
-	}
-	return false, false
-}
-
-func does(v *ui.View, a ui.Action) words.Text {
-	switch a {
-	case TurnPaper:
-		return tell.CardTurnTo(Of(v).Other)
-	case LookCloser:
-		return tell.CardLook(Of(v).Part, Parts)
-	}
-	return words.Text{}
 }
 
 // sheet is the sheet being drawn.
@@ -85,7 +77,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	b := sheet{ui.NewBoard(p, v), Of(v)}
 	r := b.Footer(b.SheetArea(), ui.OnCard)
 	b.Group("card")
-	r = b.Section(r, "card-heading", b.Say(tell.CardPreviewTitle(b.c.Paper)))
+	r = b.Section(r, "card-heading", b.Say(words.T("card.preview-title", words.Args{"paper": words.Quote(b.c.Paper)})))
 	if b.c.Page == nil {
 		d := b.Down(r, b.Gap)
 		d.Say("no-card", words.T("card.none"), ink.Style{Size: b.Body})
@@ -111,7 +103,7 @@ func (b sheet) sentences(r ink.Rect) ink.Rect {
 	b.Group("card")
 	where := words.Text{}
 	if b.c.Said.Empty() && b.c.Folder != "" {
-		where = tell.CardWhere(b.c.Folder)
+		where = words.T("card.where", words.Args{"folder": words.Quote(b.c.Folder)})
 	}
 	d := b.Down(r, b.Gap*0.6)
 	for i, t := range [...]words.Text{b.c.Said, b.c.Of, words.T("card.how"), where} {

@@ -105,7 +105,7 @@ func (s speaker) all(texts []words.Text) (out []string) {
 func (s speaker) content(c *Data) *content {
 	w := &content{Data: c, title: s.say(words.T("card.title")), radio: s.say(tell.CardRadio(&c.Radio, c.Given)), up: s.say(words.T("card.up")),
 		low: s.say(words.T("card.low")), disarm: s.say(tell.Corner(false)), arm: s.say(tell.Corner(true)),
-		sign: s.say(words.T("card.sign")), parts: s.all(tell.CardSignParts()), names: s.all(tell.CardSignNames())}
+		sign: s.say(words.T("card.sign")), parts: s.all(tell.CardSignParts()), names: s.all(words.Each("card.signed", "by", "on"))}
 	if !c.Date.IsZero() {
 		w.day = s.say(tell.Day(c.Date))
 	}
@@ -171,7 +171,7 @@ func (s speaker) lever(c *Data, k *control) lever {
 		l.rows = append(l.rows, r)
 	}
 	if n := len(l.rows) - mostRows; n > 0 {
-		l.more = s.say(tell.CardMorePositions(n))
+		l.more = s.say(words.T("card.more-positions", words.Args{"n": words.Count(n)}))
 	}
 	return l
 }
@@ -182,15 +182,15 @@ func (s speaker) does(c *Data, p *position) (state, rest string, t tone) {
 	switch d.Arm {
 	case layout.NoJob:
 	case layout.Inside:
-		state, t = s.say(tell.CardArmed(true)), armed
+		state, t = s.say(words.T("card.armed", words.Args{"on": words.Flag(true)})), armed
 	default:
-		state, t = s.say(tell.CardArmed(false)), disarmed
+		state, t = s.say(words.T("card.armed", words.Args{"on": words.Flag(false)})), disarmed
 	}
 	if d.Second != layout.NoJob {
-		all = append(all, s.say(tell.CardSecond(d.Second == layout.Inside)))
+		all = append(all, s.say(words.T("card.second", words.Args{"on": words.Flag(d.Second == layout.Inside)})))
 	}
 	if d.HasMode {
-		all = append(all, s.say(tell.CardMode(d.Mode, d.Air, d.Gap)))
+		all = append(all, s.say(words.T("card.mode", words.Args{"mode": tell.Mode(d.Mode), "air": words.Flag(d.Air), "gap": words.Flag(d.Gap)})))
 	}
 	for _, n := range d.On {
 		all = append(all, c.Jobs[n].Name)
@@ -230,12 +230,12 @@ func (s speaker) found(w *content) {
 		w.rules = append(w.rules, r)
 	}
 	if len(set) > 0 {
-		w.toSet = s.say(tell.CardToSet(set))
+		w.toSet = s.say(words.T("card.to-set", words.Args{"all": words.Row(set...)}))
 	}
 	if w.silent > 0 {
-		w.rest = s.say(tell.CardRest(w.silent))
+		w.rest = s.say(words.T("card.rest", words.Args{"n": words.Count(w.silent)}))
 	}
 	if n := c.warnings(); n > 0 {
-		w.warned = s.say(tell.CardWarnings(n))
+		w.warned = s.say(words.T("card.warnings", words.Args{"n": words.Count(n)}))
 	}
 }

@@ -18,46 +18,43 @@ const (
 	Anew     ui.Action = "check-anew"     // from the beginning
 )
 
-// Of is what this sheet knows besides what all know.
-func Of(v *ui.View) *View { return ui.Own[View](v) }
+// About is what there is to know of the sheet.
+func About() *ui.About { return new(part).About() }
 
 // About is what there is to know of the sheet.
-func About() *ui.About {
+func (p *part) About() *ui.About {
+	can := func(v *ui.View) bool { return Of(v).Needs.Empty() }
+	do := func(what func()) func() {
+		return func() {
+			if p.checker != nil {
+				what()
+			}
+		}
+	}
 	return &ui.About{
 		Place: ui.OnCheck, Key: "F4", Everywhere: true,
 		Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave},
 		Own: []ui.Act{
-			{Action: Above, Physical: "PageUp"},
-			{Action: Below, Physical: "PageDown"},
-			{Action: Findings, Physical: "Enter"},
-			{Action: Anew, Physical: "O"},
+			{Action: Above, Physical: "PageUp", Shows: can, Do: do(func() { p.step(-1) })},
+			{Action: Below, Physical: "PageDown", Shows: can, Do: do(func() { p.step(1) })},
+			{Action: Findings, Physical: "Enter", Shows: can, On: func(v *ui.View) bool { return Of(v).Findings }, Do: do(func() { p.Findings, p.From = !p.Findings, 0 })},
+			{Action: Anew, Physical: "O", Shows: can, Do: do(p.anew)},
 		},
-		Shows: shows,
-		Does:  does,
+		Picks: []ui.Pick{{Prefix: rowPrefix, Do: func(i int) {
+			if i <= len(p.Check.Controls) {
+				p.picked, p.Selected = true, i
+			}
+		}}},
 	}
 }
 
-func shows(v *ui.View, a ui.Action) (shows, known bool) {
-	switch a {
-	case Above, Below, Findings, Anew:
-		return Of(v).Needs.Empty(), true
-	}
-	return false, false
-}
-
-func does(v *ui.View, a ui.Action) words.Text {
-	if a == Findings {
-		return tell.Does(a.Code(), Of(v).Findings, 0)
-	}
-	return words.Text{}
-}
+// Of is what this sheet knows besides what all know.
+func Of(v *ui.View) *View { return ui.Own[View](v) }
 
 // View is what the sheet may know.
 type View struct {
 	// Needs says what to do where nothing can be checked; Check is nothing then.
 	Needs words.Text
-	// Name of the radio that is checked.
-	Name  string
 	Check ck.View
 	// Selected is the control whose items are shown; one more than the last is the radio as a whole.
 	Selected int
@@ -66,13 +63,8 @@ type View struct {
 	From     int
 }
 
-// rowPrefix names, with a number from 1, the hit areas of the table.
+// rowPrefix and a number from 1 name the hit areas of the table; one more than the last control is the radio as a whole.
 const rowPrefix = "check-row-"
-
-// RowOf finds the index of a row's hit area; one more than the last control is the radio as a whole.
-func RowOf(code string) (int, bool) {
-	return ui.NumberOf(code, rowPrefix)
-}
 
 // control is the control that is looked at, −1 for the radio as a whole, and what it is called.
 func (v *View) control() (which int, name words.Text) {
@@ -95,11 +87,9 @@ func (v *View) items(control int) (out []*ck.Item) {
 // worst is the verdict that stands for a control (−1: the radio as a whole): what fails, else what warns, else what waits.
 func (v *View) worst(control int) ck.Verdict {
 	worst, waits := ck.Passes, false
-	for i := range v.Check.Items {
-		if it := &v.Check.Items[i]; it.Control == control {
-			waits = waits || it.Verdict == ck.Waiting
-			worst = max(worst, it.Verdict)
-		}
+	for _, it := range v.items(control) {
+		waits = waits || it.Verdict == ck.Waiting
+		worst = max(worst, it.Verdict)
 	}
 	if worst == ck.Passes && waits {
 		return ck.Waiting
@@ -107,16 +97,16 @@ func (v *View) worst(control int) ck.Verdict {
 	return worst
 }
 
-// findings are the items that fail, then those that warn, as indexes.
-func (v *View) findings(dst []int) []int {
+// findings are the items that fail, then those that warn.
+func (v *View) findings() (out []*ck.Item) {
 	for _, verdict := range [2]ck.Verdict{ck.Fails, ck.Warns} {
 		for i := range v.Check.Items {
-			if v.Check.Items[i].Verdict == verdict {
-				dst = append(dst, i)
+			if it := &v.Check.Items[i]; it.Verdict == verdict {
+				out = append(out, it)
 			}
 		}
 	}
-	return dst
+	return out
 }
 
 // others are the controls that are no sticks: those at the left, those on top or anywhere, those at the right.

@@ -31,7 +31,7 @@ type checkedHands struct {
 }
 
 func newCheckedHands(others int, faulty, long bool) *checkedHands {
-	info := input.Info{Name: "Moorland Desk 7", Way: "event", Buttons: 4}
+	info := input.Info{Way: "event", Buttons: 4}
 	for i := range 4 + others {
 		info.Axes = append(info.Axes, input.Axis{Code: i, Max: 2047})
 	}
@@ -141,7 +141,7 @@ func (h *checkedHands) view(t testing.TB, us int64) *ck.View {
 func checkStage(t testing.TB, v *ck.View) *uitest.Stage {
 	s := uitest.Ready(t)
 	s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, "Moorland Desk 7", ui.Keyboard
-	*check.Of(s.V) = check.View{Name: "Moorland Desk 7", Check: *v, Findings: v.Settled && v.Count[ck.Passes] < len(v.Items)}
+	*check.Of(s.V) = check.View{Check: *v, Findings: v.Settled && v.Count[ck.Passes] < len(v.Items)}
 	if v.Control >= 0 {
 		check.Of(s.V).Selected = v.Control
 	}
@@ -250,9 +250,9 @@ func TestCheckShowsItsKeys(t *testing.T) {
 	for _, h := range p.Hits() {
 		assert.NotContains(t, h.Name, "check-")
 	}
-	i, ok := check.RowOf("check-row-3")
+	i, ok := ui.NumberOf("check-row-3", "check-row-")
 	assert.True(t, ok && i == 2)
-	_, ok = check.RowOf("check-row-")
+	_, ok = ui.NumberOf("check-row-", "check-row-")
 	assert.False(t, ok)
 }
 

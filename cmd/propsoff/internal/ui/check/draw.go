@@ -1,6 +1,7 @@
 package check
 
 import (
+	"math"
 	"strconv"
 
 	"propsoff/assets/words"
@@ -28,13 +29,10 @@ func Draw(p *ink.Page, v *ui.View) {
 		return
 	}
 	r = b.ask(r, 2)
-	left, right := r.CutLeft(r.W*0.36, b.Gap*1.6)
-	if b.Tall {
-		left, right = r.CutTop(r.H*0.4, b.Gap)
-	}
+	left, right := b.Split(r, r.W*0.36, r.H*0.4, 1.6)
 	b.hands(left)
 	if Of(v).Findings {
-		b.findings(b.Section(right, "findings-heading", b.Say(tell.CheckFindings(len(Of(v).findings(nil))))))
+		b.findings(b.Section(right, "findings-heading", b.Say(tell.CheckFindings(len(Of(v).findings())))))
 		return
 	}
 	b.measured(right)
@@ -44,10 +42,7 @@ func Draw(p *ink.Page, v *ui.View) {
 func (b *board) needs(r ink.Rect) {
 	d := b.Down(r, b.Gap*1.5)
 	b.needed(d, b.TextSize(22), ink.BlockHeight(b.TextSize(22), 2))
-	left, right := d.R.CutLeft(d.R.W*0.5, b.Gap*2)
-	if b.Tall {
-		left, right = d.R.CutTop(d.R.H*0.5, b.Gap*2)
-	}
+	left, right := b.Split(d.R, d.R.W*0.5, d.R.H*0.5, 2)
 	b.Sticks(left)
 	b.looksAt(right)
 }
@@ -146,8 +141,7 @@ func (b *board) control(row ink.Rect, i int) {
 	if i == v.Selected {
 		b.RoundRect("row-looked-at", row, 3*b.U, ink.Paint{Fill: ink.Panel})
 		x, y := row.X, row.Centre().Y
-		tip := [...]ink.Point{{X: x - 1*b.U, Y: y - 4*b.U}, {X: x + 5*b.U, Y: y}, {X: x - 1*b.U, Y: y + 4*b.U}}
-		b.Polygon("looked-at", tip[:], ink.Paint{Fill: ink.Focus})
+		b.Triangle("looked-at", ink.Paint{Fill: ink.Focus}, ink.Point{X: x - b.U, Y: y - 4*b.U}, ink.Point{X: x + 5*b.U, Y: y}, ink.Point{X: x - b.U, Y: y + 4*b.U})
 		style.Weight = ink.Bold
 	}
 	at := func(from, to int) ink.Rect {
@@ -182,4 +176,62 @@ func (b *board) control(row ink.Rect, i int) {
 	word := b.Say(tell.CheckVerdict(worst))
 	b.Text("so-far", last.Right()-6*b.U, last.Centre().Y, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Right | ink.Middle}, word)
 	b.VerdictMark(last.Right()-10*b.U-ink.Width(word, b.Small, ink.Bold)-d, last.Centre().Y, 1.15*d, worst)
+}
+
+// class draws the check for a room: what to do, the sticks, and the items of the control that is moved; at the end the findings.
+func (b *board) class() {
+	r := b.ClassKeys(ui.OnCheck, Findings, Below, Anew, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	if b.Tall {
+		b.Larger(1.3)
+	}
+	b.Large = math.Ceil(b.Body * 1.5)
+	if !Of(b.V).Needs.Empty() {
+		d := b.Down(r, b.Gap)
+		b.needed(d, b.Large*1.4, r.H*0.4)
+		b.looksAt(d.R)
+		return
+	}
+	r = b.ask(r, 4)
+	left, right := b.Split(r, r.W*0.42, r.H*0.42, 1.2)
+	b.classHands(left)
+	if Of(b.V).Findings {
+		b.findings(right)
+		return
+	}
+	b.classItems(right)
+}
+
+// classHands draws the sticks, and of the levers the one that is looked at: all of them would be too small to be read from afar.
+func (b *board) classHands(r ink.Rect) {
+	b.Group("hands")
+	v := Of(b.V)
+	if i := v.Selected; i < len(v.Check.Controls) && v.Check.Controls[i].Form != ck.Stick {
+		var low ink.Rect
+		r, low = r.CutTop(r.H*0.55, b.Gap)
+		b.lever(low, &v.Check.Controls[i], i == v.Check.Control)
+	}
+	b.BothSticks(r, b.stick)
+}
+
+// classItems writes the items of the control that is looked at.
+func (b *board) classItems(r ink.Rect) {
+	b.Group("items")
+	which, name := Of(b.V).control()
+	items := Of(b.V).items(which)
+	line := ui.Clamp(r.H/float64(len(items)+1), ink.LineHeight(b.Body)+3*b.U, 2.2*ink.LineHeight(b.Body))
+	d := b.Down(r, 0)
+	b.Fitted("items-heading", d.Row(line), ink.Style{Size: b.Body, Weight: ink.Bold}, b.Say(name))
+	for _, it := range items {
+		if line > d.R.H+1 {
+			return
+		}
+		row, m := d.Row(line), b.Body*0.32
+		b.VerdictMark(row.X+m+b.U, row.Centre().Y, m, it.Verdict)
+		_, row = row.CutLeft(2*m+10*b.U, 0)
+		row = b.AtRight(row, it.Kind.Code()+" verdict", b.Say(tell.CheckVerdict(it.Verdict)), ink.Style{Size: b.Body, Weight: ink.Bold}, b.U, 9*b.U)
+		b.Fitted(it.Kind.Code()+" item", row, ink.Style{Size: b.Body}, b.Say(tell.CheckItem(it.Kind))+": "+b.Say(tell.CheckValue(it)))
+	}
+	if d.R.H > b.H*0.25 {
+		b.looksAt(d.R)
+	}
 }

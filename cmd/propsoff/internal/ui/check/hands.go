@@ -1,6 +1,7 @@
 package check
 
 import (
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -14,7 +15,7 @@ func (b *board) hands(r ink.Rect) {
 	b.Group("hands")
 	v := &Of(b.V).Check
 	mode := ui.StickMode(b.V.StickMode)
-	r = b.Section(r, "hands-heading", b.Say(tell.CheckHands(mode)))
+	r = b.Section(r, "hands-heading", b.Say(words.T("check.hands", words.Args{"n": words.Whole(mode)})))
 	others := Of(b.V).others()
 	n := len(others)
 	rows := (n + 6) / 7

@@ -50,7 +50,7 @@ func (b *board) detail(r ink.Rect) {
 // advice writes why an item matters and what to set, under its title where titled; false where there is no room for it.
 func (b *board) advice(d *ui.Down, it *ck.Item, titled bool) bool {
 	v := &Of(b.V).Check
-	texts := [3]words.Text{tell.CheckVerdictOf(v, it), tell.CheckWhyLine(it.Why), tell.CheckDoLine(v, it)}
+	texts := [3]words.Text{tell.CheckVerdictOf(v, it), words.T("check.why", words.Args{"why": tell.CheckWhy(it.Why)}), words.T("check.do", words.Args{"cure": tell.CheckCure(v, it)})}
 	style := func(i int) ink.Style { return ink.Style{Size: b.Body, Weight: [3]ink.Weight{ink.Bold}[i]} }
 	lead, from := 0.0, 1
 	if titled {
@@ -80,7 +80,7 @@ func (b *board) advice(d *ui.Down, it *ck.Item, titled bool) bool {
 func (b *board) findings(r ink.Rect) {
 	b.Group("findings")
 	v := Of(b.V)
-	all := v.findings(nil)
+	all := v.findings()
 	d := b.Down(r, 8*b.U)
 	if len(all) == 0 {
 		d.Gap = b.Gap
@@ -94,21 +94,21 @@ func (b *board) findings(r ink.Rect) {
 		if k < len(all)-1 || from > 0 { // a line is kept for those that are not shown
 			room.R.H -= ink.BlockHeight(b.Body, 1) + 6*b.U
 		}
-		if !b.advice(&room, &v.Check.Items[all[k]], true) {
+		if !b.advice(&room, all[k], true) {
 			d.Say("findings-left", tell.AndMore(len(all)-k), faint)
 			return
 		}
 		_, d.R = d.R.CutTop(room.R.Y-d.R.Y, 0)
 	}
 	if from > 0 {
-		d.Say("findings-above", tell.CheckAboveLeft(from), faint)
+		d.Say("findings-above", words.T("check.above", words.Args{"n": words.Whole(from)}), faint)
 	}
 }
 
 // looksAt lists what the check looks at, in a size and with distances that fill the room.
 func (b *board) looksAt(r ink.Rect) {
 	b.Group("list")
-	texts := tell.CheckWhatIsSeen()
+	texts := words.Each("check.sees", "direction", "travel", "rest", "noise", "switches", "reports")
 	_, text := r.CutLeft(14*b.U, 0)
 	height := func(size float64) (sum float64) {
 		for _, t := range texts {

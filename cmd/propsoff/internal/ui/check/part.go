@@ -33,21 +33,20 @@ type part struct {
 	has      bool
 	at, tick int64
 	snap     sim.Snapshot
-	view     check.View
 	picked   bool // a person has chosen what to look at
 	asked    [2]int
-	findings bool
 	ended    bool // the findings were shown at the end
-	selected int
-	from     int
+	View
 }
 
+// Open begins to listen to the radio that drives.
 func (p *part) Open() {
 	p.on, p.has = true, false
 	p.s.Options.Driver.Listen(true)
 	p.begin()
 }
 
+// Close ends listening.
 func (p *part) Close() {
 	p.on, p.checker = false, nil
 	p.s.Options.Driver.Listen(false)
@@ -56,8 +55,8 @@ func (p *part) Close() {
 // begin begins afresh with whoever drives now.
 func (p *part) begin() {
 	d := &p.s.Driving
-	p.checker, p.needs = nil, words.Text{}
-	p.picked, p.findings, p.ended, p.selected, p.from, p.asked = false, false, false, 0, 0, [2]int{-1, -1}
+	p.checker, p.needs, p.View = nil, words.Text{}, View{}
+	p.picked, p.ended, p.asked = false, false, [2]int{-1, -1}
 	if d.Who != whodrives.Radio || d.File == nil {
 		return
 	}
@@ -71,6 +70,7 @@ func (p *part) begin() {
 	p.checker = c
 }
 
+// wants is what a check of a radio for this craft is to hold.
 func (p *part) wants() check.Wants {
 	return check.Wants{LowThrottle: p.s.Options.Loop.Craft().Arming.LowThrottle}
 }
@@ -79,10 +79,10 @@ func (p *part) wants() check.Wants {
 func New(s *screen.Screen) screen.Sheet {
 	p := &part{s: s}
 	s.Checks = func() (screen.ControlsCheck, bool) {
-		if p.checker == nil || !p.view.Settled || !p.same() {
+		if p.checker == nil || !p.Check.Settled || !p.same() {
 			return screen.ControlsCheck{}, false
 		}
-		return screen.ControlsCheck{Device: radio.DeviceOf(p.info), Controls: p.file.Controls, Fails: p.view.Count[check.Fails]}, true
+		return screen.ControlsCheck{Device: radio.DeviceOf(p.info), Controls: p.file.Controls, Fails: p.Check.Count[check.Fails]}, true
 	}
 	return p
 }
@@ -96,6 +96,7 @@ func (p *part) same() bool {
 	return p.checker != nil && radio.DeviceOf(d.Info) == radio.DeviceOf(p.info) && slices.EqualFunc(d.File.Controls, p.file.Controls, screen.SameControl) && p.mark == p.wants()
 }
 
+// Turn feeds the check with what was heard since the last turn.
 func (p *part) Turn() {
 	if !p.on {
 		return
@@ -122,80 +123,54 @@ func (p *part) Turn() {
 		p.at, p.tick = h.Raw.At, tick
 	}
 	p.checker.Tick(p.at + (tick-p.tick)*1000)
-	p.checker.View(&p.view)
+	p.checker.View(&p.Check)
 	p.follow()
 }
 
 // follow looks at what is asked for, until a person looks elsewhere, and shows at the end what is to be seen to.
 func (p *part) follow() {
-	if asked := [2]int{int(p.view.Ask), p.view.Control}; asked != p.asked {
+	if asked := [2]int{int(p.Check.Ask), p.Check.Control}; asked != p.asked {
 		p.asked = asked
-		if p.view.Control >= 0 {
+		if p.Check.Control >= 0 {
 			p.picked = false
 		}
 	}
-	if p.view.Settled && !p.ended {
-		p.ended, p.from = true, 0
-		p.findings = p.view.Count[check.Fails]+p.view.Count[check.Warns] > 0
+	if p.Check.Settled && !p.ended {
+		p.ended, p.From = true, 0
+		p.Findings = p.Check.Count[check.Fails]+p.Check.Count[check.Warns] > 0
 	}
-	if !p.picked && p.view.Control >= 0 {
-		p.selected = p.view.Control
+	if !p.picked && p.Check.Control >= 0 {
+		p.Selected = p.Check.Control
 	}
 }
 
+// Fill shows how far the check is, or what it needs.
 func (p *part) Fill(v *ui.View) {
-	needs := p.needs
+	p.Needs = p.needs
 	if p.s.Driving.Who != whodrives.Radio {
-		needs = tell.CheckNeedsRadio(p.s.Played(), len(v.Radios), v.KeyToRadio(ui.OnCheck))
+		p.Needs = tell.CheckNeedsRadio(p.s.Played(), len(v.Radios), v.KeyToRadio(ui.OnCheck))
 	}
-	*Of(v) = View{Needs: needs, Name: p.info.Name, Selected: p.selected, Findings: p.findings, From: p.from}
-	if p.checker != nil {
-		Of(v).Check = p.view
-	}
+	*Of(v) = p.View
 }
 
-func (p *part) Act(a ui.Action) bool {
-	if p.checker == nil {
-		return false
+// anew begins the check again. A still hand sends nothing: the latest state stands.
+func (p *part) anew() {
+	p.begin()
+	if p.checker != nil && p.has {
+		p.last.At, p.last.Resync = p.at, false
+		p.checker.Feed(&p.last)
 	}
-	switch a {
-	case Above:
-		p.step(-1)
-	case Below:
-		p.step(1)
-	case Findings:
-		p.findings, p.from = !p.findings, 0
-	case Anew:
-		p.begin()
-		if p.checker != nil && p.has { // a still hand sends nothing: the latest state stands
-			p.last.At, p.last.Resync = p.at, false
-			p.checker.Feed(&p.last)
-		}
-	default:
-		return false
-	}
-	return true
 }
 
 // step looks at the control, or with the findings at the finding, above or below.
 func (p *part) step(d int) {
-	if p.findings {
-		n := p.view.Count[check.Fails] + p.view.Count[check.Warns]
-		p.from = max(0, min(p.from+d, n-1))
+	if p.Findings {
+		p.From = max(0, min(p.From+d, len(p.View.findings())-1))
 		return
 	}
-	n := len(p.view.Controls) + 1
-	p.picked, p.selected = true, (p.selected+d+n)%n
+	n := len(p.Check.Controls) + 1
+	p.picked, p.Selected = true, (p.Selected+d+n)%n
 }
 
-func (p *part) Hit(name string) bool {
-	i, ok := RowOf(name)
-	if ok && i <= len(p.view.Controls) {
-		p.picked, p.selected = true, i
-	}
-	return ok
-}
-
+// Draw draws the sheet.
 func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }
-
-func (p *part) About() *ui.About { return About() }

@@ -1,6 +1,8 @@
+// Package desk is one sheet: the instructor's desk.
 package desk
 
 import (
+	"slices"
 	"strconv"
 
 	"propsoff/assets/words"
@@ -8,37 +10,94 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
+	"propsoff/sim"
+	"propsoff/sim/fault"
+	"propsoff/sim/happening"
+	"propsoff/sim/pulse"
 )
+
+// What the keys of the desk do.
+const (
+	Plant   ui.Action = "desk-plant"    // plant the fault looked at, or lift it
+	Above   ui.Action = "desk-above"    // the fault above
+	Below   ui.Action = "desk-below"    // the fault below
+	More    ui.Action = "desk-more"     // its number higher
+	Less    ui.Action = "desk-less"     // its number lower
+	Other   ui.Action = "desk-other"    // its other number
+	LiftAll ui.Action = "desk-lift-all" // lift everything
+	Mark    ui.Action = "desk-mark"     // a commentary mark
+	Hidden  ui.Action = "desk-hidden"   // hidden keys on or off
+	Radio   ui.Action = "desk-radio"    // the next radio is the instructor's
+)
+
+// Of is what the desk knows besides what all sheets know.
+func Of(v *ui.View) *View { return ui.Own[View](v) }
+
+// About is what there is to know of the sheet.
+func About() *ui.About {
+	return &ui.About{
+		Place: ui.OnDesk, Key: "I", Flown: true,
+		Shared: []ui.Action{ui.SwitchRadio, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight},
+		Own: []ui.Act{
+			{Action: Plant, Physical: "Enter"},
+			{Action: Above, Physical: "PageUp"},
+			{Action: Below, Physical: "PageDown"},
+			{Action: More, Physical: "O"},
+			{Action: Less, Physical: "K"},
+			{Action: Other, Physical: "U"},
+			{Action: LiftAll, Physical: "V"},
+			{Action: Mark, Physical: "N"},
+			{Action: Hidden, Physical: "Y"},
+			{Action: Radio, Physical: "T"},
+		},
+		Shows: shows,
+		Does:  does,
+	}
+}
+
+func shows(v *ui.View, a ui.Action) (shows, known bool) {
+	d := Of(v)
+	switch a {
+	case More, Less:
+		return len(quantities(d.Looked)) > 0, true
+	case Other:
+		return len(quantities(d.Looked)) > 1, true
+	case LiftAll:
+		return slices.Contains(d.Planted[:], true), true
+	case Radio:
+		return len(v.Radios) > 1 && (v.Driver == ui.Radio || v.Driver == ui.Keyboard), true
+	}
+	return false, false
+}
+
+func does(v *ui.View, a ui.Action) words.Text {
+	switch d := Of(v); a {
+	case Plant:
+		return words.T("desk.plant-key", words.Args{"on": words.Flag(d.Planted[d.Looked])})
+	case Hidden:
+		return words.T("desk.hidden-key", words.Args{"on": words.Flag(d.Hidden)})
+	}
+	return words.Text{}
+}
 
 // View is what the instructor's desk knows.
 type View struct {
-	// Faults are all that can be planted, Selected the index of the one looked at.
-	Faults   []Fault
-	Selected int
-	// Does says what the one looked at does with its numbers, Seen what a pupil notices of it.
-	Does, Seen words.Text
-	// Numbers are its numbers, Number the index of the one that the keys change.
-	Numbers []Number
-	Number  int
+	// Looked is the fault looked at, Number the index of its number that the keys change.
+	Looked pulse.Deed
+	Number int
+	// Chosen are the numbers of each fault as they will be planted; Planted are the faults that stand.
+	Chosen  [fault.Count][2]int32
+	Planted [fault.Count]bool
 	// Hidden: the hidden keys work on the pupil's sheet.
 	Hidden bool
 	// Radio says which radio is the instructor's, Hands who has the sticks; that says nothing where none is.
 	Radio, Hands words.Text
-	// Marks are the last commentary marks, newest first.
-	Marks []words.Text
+	// Marks are the commentary marks, oldest first.
+	Marks []happening.Happening
 }
 
-// Fault is one fault that can be planted.
-type Fault struct {
-	Name words.Text
-	// On: it is planted. Fits: this craft has something for it.
-	On, Fits bool
-	// Key is the hidden key that plants and lifts it; empty for none.
-	Key string
-}
-
-// Number is one number of a fault.
-type Number struct{ Name, Value words.Text }
+// marksMost is how many commentary marks are listed.
+const marksMost = 6
 
 // faultPrefix and a number from 1 name the hit areas of the faults.
 const faultPrefix = "fault-"
@@ -48,29 +107,26 @@ type board struct{ *figure.Board }
 
 // Draw draws the instructor's desk: what can be planted and what is, the bench as it is, and the record with everything in it.
 func Draw(p *ink.Page, v *ui.View) {
-	b := &board{figure.NewBoard(p, v)}
+	on, r := figure.Open(p, v, ui.OnDesk, Plant, Above, Below, LiftAll, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	b := &board{on}
 	if v.Class {
-		b.class(b.ThreeState(b.ClassKeys(ui.OnDesk, Plant, Above, Below, LiftAll, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)))
+		b.class(b.ThreeState(r))
 		return
 	}
-	r := b.Footer(b.SheetArea(), ui.OnDesk)
 	b.Group("desk")
 	d := b.Down(r, 2*b.U)
 	d.Say("title", words.T("desk.title"), ink.Style{Size: b.TextSize(20), Weight: ink.Bold})
 	d.Say("what", words.T("desk.what"), ink.Style{Size: b.Body})
 	_, r = d.R.CutTop(0, 4*b.U)
-	if b.Tall {
-		top, low := r.CutTop(r.H*0.56, b.Gap)
-		left, right := top.CutLeft(top.W*0.46, b.Gap*1.4)
-		b.faults(left)
-		b.facts(right)
-		b.bench(low)
-		return
-	}
 	cols := r.Columns(nil, b.Gap*1.4, ink.Share(29, 0), ink.Share(36, 0), ink.Share(33, 0))
-	b.faults(cols[0])
-	b.facts(cols[1])
-	b.bench(cols[2])
+	left, right, low := cols[0], cols[1], cols[2]
+	if b.Tall {
+		left, low = r.CutTop(r.H*0.56, b.Gap)
+		left, right = left.CutLeft(left.W*0.46, b.Gap*1.4)
+	}
+	b.faults(left)
+	b.facts(right)
+	b.bench(low)
 }
 
 // class is what a class sees of the desk: what can be wrong, what the one looked at does, and the sticks.
@@ -91,33 +147,30 @@ func (b *board) faults(r ink.Rect) {
 	b.Group("faults")
 	v := Of(b.V)
 	r = b.Section(r, "faults-heading", b.Say(words.T("desk.faults")))
-	least := ink.BlockHeight(b.Body, 1) + 6*b.U
-	h := ui.Clamp(r.H/float64(max(len(v.Faults), 1)), least, 1.6*least)
-	b.ListAll(r, len(v.Faults), v.Selected, h, func(row ink.Rect, i int) {
-		f := &v.Faults[i]
-		if i == v.Selected {
+	least, n := ink.BlockHeight(b.Body, 1)+6*b.U, int(fault.Count)-1
+	h := ui.Clamp(r.H/float64(n), least, 1.6*least)
+	b.ListAll(r, n, int(v.Looked)-1, h, func(row ink.Rect, i int) {
+		f := pulse.Deed(i + 1)
+		if f == v.Looked {
 			b.Rect("selected", row.Inset(0.5*b.U), ink.Paint{Fill: ink.Panel, Line: ink.Focus, Width: 1.5 * b.U})
 		}
 		d := ink.CapHeight(b.Body, ink.Bold)
 		box := ink.Rect{X: row.X + 6*b.U, Y: row.Centre().Y - d/2, W: d, H: d}
 		paint, style := ink.Paint{Line: ink.Ink, Width: 1.3 * b.U}, ink.Style{Size: b.Body}
-		if f.On {
+		if v.Planted[f] {
 			paint, style.Weight = ink.Paint{Fill: ink.Refusal}, ink.Bold
 		}
-		if !f.Fits {
+		if _, _, fits := fault.Usual(f, &b.V.Config.Layout); !fits {
 			style.Colour = ink.Faint
 		}
 		b.Rect("plant-box", box, paint)
 		in := ink.Rect{X: box.Right() + 8*b.U, Y: row.Y, W: row.Right() - box.Right() - 12*b.U, H: row.H}
-		if f.Key != "" {
-			w := b.CapWidth(b.Cap, f.Key)
-			b.KeyCap("hidden-key", in.Right()-w/2, in.Centre().Y, min(b.Cap, h-2*b.U), f.Key)
+		if key := hiddenKeyOf(f); v.Hidden && key != "" {
+			w := b.CapWidth(b.Cap, key)
+			b.KeyCap("hidden-key", in.Right()-w/2, in.Centre().Y, min(b.Cap, h-2*b.U), key)
 			in.W -= w + 6*b.U
 		}
-		text := b.Say(tell.DeskFault(f.Name, f.On))
-		if ink.Width(text, style.Size, style.Weight) > in.W {
-			text = b.Say(f.Name) // that it is planted the square tells
-		}
+		text := b.FirstFit(in.W, style, words.T("desk.planted", words.Args{"fault": tell.FaultName(f), "planted": words.Flag(v.Planted[f])}), tell.FaultName(f)) // that it is planted the square tells too
 		b.Fitted("fault "+strconv.Itoa(i+1), in, style, text)
 		b.Hit(faultPrefix+strconv.Itoa(i+1), "", row)
 	})
@@ -127,46 +180,67 @@ func (b *board) faults(r ink.Rect) {
 func (b *board) facts(r ink.Rect) {
 	b.Group("facts")
 	v := Of(b.V)
-	if v.Selected < 0 || v.Selected >= len(v.Faults) {
+	if v.Looked == 0 {
 		return
 	}
 	d := b.Down(b.Section(r, "facts-heading", b.Say(words.T("desk.looked"))), 5*b.U)
-	plain, label := ink.Style{Size: b.Body}, ink.Style{Size: b.Small, Colour: ink.Faint}
-	bold, head := plain, label
+	plain, faint := ink.Style{Size: b.Body}, ink.Style{Size: b.Small, Colour: ink.Faint}
+	bold, head := plain, faint
 	bold.Weight, head.Weight = ink.Bold, ink.Bold
-	d.Say("name", v.Faults[v.Selected].Name, ink.Style{Size: b.Large, Weight: ink.Bold})
-	d.Say("does", v.Does, plain)
-	for i, n := range v.Numbers {
-		text, line := b.Say(n.Value), max(ink.BlockHeight(b.Body, 1)+4*b.U, 22*b.U)
+	d.Say("name", tell.FaultName(v.Looked), ink.Style{Size: b.Large, Weight: ink.Bold})
+	d.Say("does", v.does(b.V.Config), plain)
+	for i, q := range quantities(v.Looked) {
+		name, text := tell.FaultQuantity(q.Is), b.Say(tell.FaultValue(q.Is, v.Chosen[v.Looked][i], &b.V.Config.Layout))
+		line := max(ink.BlockHeight(b.Body, 1)+4*b.U, 22*b.U)
 		wide := ink.Width(text, b.Body, ink.Bold) + 2*b.U
 		h := line
-		if wide+ink.Width(b.Say(n.Name), b.Small, ink.Regular) > d.R.W-14*b.U {
+		if wide+ink.Width(b.Say(name), b.Small, ink.Regular) > d.R.W-14*b.U {
 			h *= 2 // the value below its name
 		}
 		row := d.Row(h)
 		if i == v.Number {
 			b.Rect("number-chosen", row, ink.Paint{Line: ink.Focus, Width: 1.5 * b.U})
 		}
-		name, value := ink.Rect{X: row.X + 4*b.U, Y: row.Y, W: row.W - 8*b.U, H: line}, ink.Rect{}
-		if value, _ = name.CutRight(wide, 0); h > line {
+		label, value := ink.Rect{X: row.X + 4*b.U, Y: row.Y, W: row.W - 8*b.U, H: line}, ink.Rect{}
+		if value, _ = label.CutRight(wide, 0); h > line {
 			value.Y += line
 		} else {
-			name.W -= wide
+			label.W -= wide
 		}
-		b.Fitted("number-name", name, label, b.Say(n.Name))
+		b.Fitted("number-name", label, faint, b.Say(name))
 		b.Fitted("number-value", value, bold, text)
 	}
 	d.Say("seen-head", words.T("desk.pupil-sees"), head)
-	d.Say("seen", v.Seen, plain)
+	d.Say("seen", tell.FaultSeen(v.Looked, v.Chosen[v.Looked][0], v.Chosen[v.Looked][1], b.V.Config), plain)
 	if b.V.Class {
 		return
 	}
 	d.Say("radio", v.Radio, plain)
 	d.Say("hands", v.Hands, bold)
-	d.Say("hidden", tell.DeskHidden(v.Hidden), ink.Style{Size: b.Small})
-	for _, m := range v.Marks {
-		d.Say("mark", m, label)
+	d.Say("hidden", words.T("desk.hidden", words.Args{"on": words.Flag(v.Hidden)}), ink.Style{Size: b.Small})
+	for _, m := range slices.Backward(v.Marks[max(0, len(v.Marks)-marksMost):]) {
+		d.Say("mark", words.T("desk.mark", words.Args{"n": words.Grouped(int(m.B)), "at": tell.Clock(m.Tick)}), faint)
 	}
+}
+
+// quantities are what the numbers of a fault are: none, one or two.
+func quantities(d pulse.Deed) []fault.Quantity {
+	m := fault.Of(d)
+	return slices.DeleteFunc([]fault.Quantity{m.A, m.B}, func(q fault.Quantity) bool { return q.Is == fault.Nothing })
+}
+
+// does says what the fault looked at does with its numbers at a craft, or that it cannot be planted there.
+func (v *View) does(craft *sim.Config) words.Text {
+	value, ok := fault.Plant(v.Looked, v.Chosen[v.Looked][0], v.Chosen[v.Looked][1])
+	if !ok {
+		return words.T("desk.refused", words.Args{"fault": tell.FaultName(v.Looked)})
+	}
+	_, number := pulse.InstructorOf(value)
+	does := tell.FaultDoes(v.Looked, number, &craft.Layout)
+	if v.Looked == fault.LowPack {
+		does = words.Row(does, tell.DeskPackLimit(int(craft.Arming.PackLimitMilliVolts), int(v.Chosen[v.Looked][0])))
+	}
+	return does
 }
 
 // bench is the bench as it is, small, with the whole record.

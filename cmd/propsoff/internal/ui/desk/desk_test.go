@@ -3,8 +3,6 @@ package desk_test
 import (
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -12,6 +10,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/sim/fault"
 	"propsoff/sim/handset"
+	"propsoff/sim/happening"
 	"propsoff/sim/pulse"
 )
 
@@ -20,15 +19,11 @@ func planted(t testing.TB) *uitest.Stage {
 	s := uitest.Ready(t)
 	d := desk.Of(s.V)
 	s.V.DeskUsed = true
-	*d = desk.View{Selected: int(fault.ShortTravel) - 1, Number: 1}
+	*d = desk.View{Looked: fault.ShortTravel, Number: 1}
 	for i := pulse.Deed(1); i < fault.Count; i++ {
-		d.Faults = append(d.Faults, desk.Fault{Name: tell.FaultName(i), On: i == fault.Dropouts || i == fault.ShortTravel, Fits: i != fault.WrongPropeller})
+		d.Chosen[i][0], d.Chosen[i][1], _ = fault.Usual(i, &s.Cfg.Layout)
+		d.Planted[i] = i == fault.Dropouts || i == fault.ShortTravel
 	}
-	v, ok := fault.Plant(fault.ShortTravel, 1, 1012)
-	require.True(t, ok)
-	_, number := pulse.InstructorOf(v)
-	d.Does, d.Seen = tell.FaultDoes(fault.ShortTravel, number, &s.Cfg.Layout), tell.FaultSeen(fault.ShortTravel, 1, 1012, s.Cfg)
-	d.Numbers = []desk.Number{{Name: tell.FaultQuantity(fault.Channel), Value: tell.FaultValue(fault.Channel, 1, &s.Cfg.Layout)}, {Name: tell.FaultQuantity(fault.EndsAt), Value: tell.FaultValue(fault.EndsAt, 1012, &s.Cfg.Layout)}}
 	d.Radio = tell.DeskRadio("", words.Text{}, words.Text{}, false)
 	return s
 }
@@ -38,17 +33,14 @@ var deskScenes = []uitest.Scene{
 	{Name: "hidden keys", Make: func(t testing.TB) *uitest.Stage {
 		s := planted(t)
 		desk.Of(s.V).Hidden = true
-		for i := range 6 {
-			desk.Of(s.V).Faults[i].Key = string(rune('4' + i))
-		}
-		desk.Of(s.V).Marks = []words.Text{tell.DeskMark(2, 83_400), tell.DeskMark(1, 61_200)}
+		desk.Of(s.V).Marks = []happening.Happening{{B: 1, Tick: 61_200}, {B: 2, Tick: 83_400}}
 		return s
 	}, Says: []string{"Hidden keys are on", "Mark 2 at"}},
 	{Name: "second radio", Make: func(t testing.TB) *uitest.Stage {
 		s := planted(t)
 		s.V.Radios = []string{uitest.LongName, "Fen Trainer 2"}
 		s.V.Driver, s.V.DriverName = ui.Radio, uitest.LongName
-		desk.Of(s.V).Radio, desk.Of(s.V).Hands = tell.DeskRadio(uitest.LongName, tell.ControlName(&handset.Control{Kind: handset.Switch, Job: "channel 9", Called: "take over"}), words.AsIs("T"), true), tell.DeskHands(true)
+		desk.Of(s.V).Radio, desk.Of(s.V).Hands = tell.DeskRadio(uitest.LongName, tell.ControlName(&handset.Control{Kind: handset.Switch, Job: "channel 9", Called: "take over"}), words.AsIs("T"), true), words.T("desk.hands", words.Args{"instructor": words.Flag(true)})
 		return s
 	}, Says: []string{"The instructor has the sticks.", "While its channel 9 switch (take over) stands high"}},
 	{Name: "looking back", Make: func(t testing.TB) *uitest.Stage {
@@ -59,8 +51,7 @@ var deskScenes = []uitest.Scene{
 	}, Says: nil},
 	{Name: "nothing for this craft", Make: func(t testing.TB) *uitest.Stage {
 		s := planted(t)
-		desk.Of(s.V).Selected = int(fault.WrongPropeller) - 1
-		desk.Of(s.V).Does, desk.Of(s.V).Numbers = tell.DeskRefused(tell.FaultName(fault.WrongPropeller)), nil
+		desk.Of(s.V).Looked, desk.Of(s.V).Chosen[fault.Swapped] = fault.Swapped, [2]int32{1, 1}
 		s.V.Notices = []words.Text{uitest.BluntedNotice, words.T("notice.no-radio")}
 		return s
 	}, Says: []string{"This craft has nothing for"}},

@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"math"
 	"strconv"
 
 	"propsoff/assets/words"
@@ -8,6 +9,7 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
+	"propsoff/sim/drill"
 )
 
 // board is a page with the sheet of drills on it.
@@ -15,14 +17,9 @@ type board struct{ *figure.Board }
 
 // Draw draws the course of drills, or the drill that runs.
 func Draw(p *ink.Page, v *ui.View) {
-	b := &board{figure.NewBoard(p, v)}
-	var r ink.Rect
-	if v.Class {
-		r = b.ClassKeys(ui.OnDrills, Begin, Above, Below, PropellersRight, LeaveRun, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
-	} else {
-		r = b.Footer(b.SheetArea(), ui.OnDrills)
-	}
-	if d := Of(v); d.Run.On || d.Run.Over {
+	on, r := figure.Open(p, v, ui.OnDrills, Begin, Above, Below, PropellersRight, LeaveRun, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	b := &board{on}
+	if d := Of(v); d.Run.On || d.Run.Over != nil {
 		b.run(r)
 	} else {
 		b.course(r)
@@ -33,46 +30,49 @@ func Draw(p *ink.Page, v *ui.View) {
 func (b *board) course(r ink.Rect) {
 	b.Group("course")
 	v := Of(b.V)
-	size := b.TextSize(20)
-	if b.V.Class {
-		size = b.Body * 1.2
+	size, share := b.TextSize(20), 0.66
+	if b.V.Class { // one column, its names whole, and what the drill is about told whole
+		size, share = b.Body*1.2, 0.57
 	}
 	d := b.Down(r, 2*b.U)
 	b.Fitted("title", d.Row(ink.BlockHeight(size, 1)), ink.Style{Size: size, Weight: ink.Bold}, b.Say(tell.DrillsTitle(v.Course)))
-	d.Lines(2, "pupil", b.Say(tell.DrillsPupil(v.Pupil, v.Typing, b.V.House.KeyOf(CallPupil))), ink.Style{Size: b.Head})
+	pupil, name, next := v.Pupil, "next", tell.DrillNext(v.name(v.Next), v.Why)
+	if v.Typing {
+		pupil = v.Typed
+	}
+	d.Lines(2, "pupil", b.Say(tell.DrillsPupil(pupil, v.Typing, b.V.House.KeyOf(CallPupil))), ink.Style{Size: b.Head})
 	d.Gap = 6 * b.U
-	bold := ink.Style{Size: b.Head, Weight: ink.Bold}
 	if b.V.Class && !v.Trouble.Empty() { // a class has no notices at its foot
-		d.Say("trouble", v.Trouble, bold)
-	} else {
-		d.Say("next", v.Next, bold)
+		name, next = "trouble", v.Trouble
 	}
-	share := 0.66
-	if b.V.Class { // one column, its names whole, and what the drill is about told whole
-		share = 0.57
-	}
-	left, right := d.R.CutLeft(d.R.W*share, b.Gap*1.6)
-	if b.Tall {
-		left, right = d.R.CutTop(d.R.H*0.58, b.Gap)
-	}
+	d.Say(name, next, ink.Style{Size: b.Head, Weight: ink.Bold})
+	left, right := b.Split(d.R, d.R.W*share, d.R.H*0.58, 1.6)
 	b.rows(left)
 	b.facts(right)
 }
 
+// name is what drill i is called, nothing for −1.
+func (v *View) name(i int) (name words.Text) {
+	if i >= 0 && i < len(v.Drills) {
+		name = tell.DrillText(v.Drills[i].Config.Code, v.Drills[i].Name)
+	}
+	return name
+}
+
 // numbered is the name of a drill with its number in the course.
-func (b *board) numbered(i int) string { return strconv.Itoa(i+1) + "  " + b.Say(Of(b.V).Rows[i].Name) }
+func (b *board) numbered(i int) string { return strconv.Itoa(i+1) + "  " + b.Say(Of(b.V).name(i)) }
 
 // rows lists the drills in columns that hold their names whole, as many as there is room for around the one looked at; it counts
 // those that are left.
 func (b *board) rows(r ink.Rect) {
 	v := Of(b.V)
-	n := len(v.Rows)
+	n := len(v.Drills)
 	if n == 0 {
 		return
 	}
 	least := max(ink.BlockHeight(b.Small, 1)+6*b.U, 24.1*b.U) // never less than can be clicked
 	widest := 0.0
-	for i := range v.Rows {
+	for i := range v.Drills {
 		widest = max(widest, ink.Width(b.numbered(i), b.Small, ink.Bold))
 	}
 	columns := 1
@@ -104,8 +104,8 @@ func (b *board) row(r ink.Rect, i int) {
 	}
 	indent := b.indent(r.H)
 	d := (indent - 14*b.U) / 2
-	b.mark(r.X+4*b.U+d, r.Centre().Y, d, v.Rows[i].Mark)
-	name, stands := b.numbered(i), b.Say(v.Rows[i].Stands)
+	b.mark(r.X+4*b.U+d, r.Centre().Y, d, &v.Cards[i], v.Day)
+	name, stands := b.numbered(i), b.Say(tell.DrillStands(&v.Cards[i], v.Day))
 	_, in := r.CutLeft(indent-4*b.U, 0)
 	in.W -= 4 * b.U
 	if w := ink.Width(stands, b.Small, ink.Regular) + 2*b.U; w+6*b.U+ink.Width(name, b.Small, style.Weight)+2*b.U < in.W {
@@ -120,54 +120,159 @@ func (b *board) row(r ink.Rect, i int) {
 // indent is what the mark takes in a row of a height, with the room around it.
 func (b *board) indent(h float64) float64 { return min(h-6*b.U, ink.BlockHeight(b.Small, 1)) + 14*b.U }
 
-// mark tells by its shape how a drill stands.
-func (b *board) mark(x, y, d float64, m Mark) {
-	line := ink.Paint{Line: ink.Ink, Width: max(1.3*b.U, d*0.16)}
-	d -= line.Width / 2
-	switch m {
-	case Failed:
-		b.Cross("failed", x, y, d*0.7, line)
+// mark tells by its shape how a drill stands on a day: an empty ring is untried, one with a dot due, a half-filled one learned, one with a tick
+// mastered, and a cross failed.
+func (b *board) mark(x, y, d float64, c *drill.Card, day int32) {
+	line := b.ringLine(d)
+	in := d - line.Width/2
+	switch {
+	case c.Box == 0:
+	case c.Failed, c.Due > day && c.Mastered():
+		b.verdict(x, y, d, !c.Failed)
 		return
-	case Due:
-		b.Circle("due", x, y, d*0.42, ink.Paint{Fill: ink.Ink})
-	case Learned:
-		b.Arc("learned", x, y, d*0.5, -1.57, 1.57, ink.Paint{Line: ink.Ink, Width: d})
-	case Mastered:
-		b.Tick("mastered", x, y, d*0.55, line)
+	case c.Due <= day:
+		b.Circle("due", x, y, in*0.42, ink.Paint{Fill: ink.Ink})
+	default:
+		b.Arc("learned", x, y, in*0.5, -1.57, 1.57, ink.Paint{Line: ink.Ink, Width: in})
 	}
-	b.Circle("ring", x, y, d, line)
+	b.Circle("ring", x, y, in, line)
+}
+
+// verdict is a tick in a ring for what is right, a cross for what is not.
+func (b *board) verdict(x, y, d float64, right bool) {
+	line := b.ringLine(d)
+	if d -= line.Width / 2; right {
+		b.Tick("mastered", x, y, d*0.55, line)
+		b.Circle("ring", x, y, d, line)
+	} else {
+		b.Cross("failed", x, y, d*0.7, line)
+	}
+}
+
+// ringLine is the line of a mark so large.
+func (b *board) ringLine(d float64) ink.Paint {
+	return ink.Paint{Line: ink.Ink, Width: max(1.3*b.U, d*0.16)}
 }
 
 // facts is what there is to know of the drill looked at.
 func (b *board) facts(r ink.Rect) {
 	v := Of(b.V)
-	if v.Selected < 0 || v.Selected >= len(v.Rows) {
+	if v.Selected < 0 || v.Selected >= len(v.Drills) {
 		return
 	}
 	b.Group("facts")
-	row := &v.Rows[v.Selected]
+	one := v.Drills[v.Selected]
 	if !b.V.Class {
-		kept := words.AsIs(ui.BreakLong(b.Say(v.Kept), r.W, b.Small, ink.Regular))
+		goes := words.T("drill.not-kept", words.Args{"why": words.T("drill.nobody")})
+		if v.Pupil != "" {
+			goes = words.T("drill.kept", words.Args{"path": words.Quote(v.Where)})
+		}
+		kept := words.AsIs(ui.BreakLong(b.Say(goes), r.W, b.Small, ink.Regular))
 		_, r = b.Foot(r, 6*b.U, 3, "kept", kept, ink.Style{Size: b.Small, Colour: ink.Faint})
 	}
 	d := b.Down(r, 6*b.U)
 	body := ink.Style{Size: b.Body}
 	if !b.V.Class { // the list has both
-		d.Lines(2, "name", b.Say(row.Name), ink.Style{Size: b.Large, Weight: ink.Bold})
-		d.Say("fact", row.Stands, body)
+		d.Lines(2, "name", b.Say(v.name(v.Selected)), ink.Style{Size: b.Large, Weight: ink.Bold})
+		d.Say("fact", tell.DrillStands(&v.Cards[v.Selected], v.Day), body)
 	}
-	d.Say("fact", v.About, body)
-	if y := d.R.Y; !v.Caution.Empty() {
-		_, in := d.R.CutLeft(18*b.U, 0)
-		c := b.Down(in, d.Gap)
-		if c.Say("fact", v.Caution, body); c.R.Y > y {
-			b.Warning(d.R.X, y+ink.LineHeight(b.Body)/2)
+	d.Say("fact", tell.DrillAbout(one, v.Hands), body)
+	b.Beware(d, "fact", tell.DrillText(one.Config.Code, one.Caution), body)
+	if d.Whole("fact", tell.DrillAsks(&one.Config), body) {
+		d.Whole("fact", v.Sum, body)
+	}
+}
+
+// sketch is a picture in which 1 is the way from its middle to an edge: x to the right, y down.
+type sketch struct {
+	*board
+	c ink.Point
+	d float64
+}
+
+func (s *sketch) at(x, y float64) ink.Point { return ink.Point{X: s.c.X + x*s.d, Y: s.c.Y + y*s.d} }
+
+func (s *sketch) box(p ink.Paint, x, y, wide, high float64) {
+	s.Rect("picture", ink.Rect{X: s.c.X + x*s.d, Y: s.c.Y + y*s.d, W: wide * s.d, H: high * s.d}, p)
+}
+
+func (s *sketch) disc(p ink.Paint, x, y, r float64) {
+	s.Circle("picture", s.c.X+x*s.d, s.c.Y+y*s.d, r*s.d, p)
+}
+
+func (s *sketch) stroke(p ink.Paint, x0, y0, x1, y1 float64) {
+	s.Polyline("picture", []ink.Point{s.at(x0, y0), s.at(x1, y1)}, p)
+}
+
+func (s *sketch) area(p ink.Paint, points ...ink.Point) { s.Polygon("picture", points, p) }
+
+// picture draws the picture of a cue: what it is about.
+func (b *board) picture(r ink.Rect, name string) {
+	q := r.Square()
+	s := &sketch{b, q.Centre(), q.W/2 - 4*b.U}
+	w := max(2*b.U, s.d*0.04)
+	line, bold, full, red := ink.Paint{Line: ink.Ink, Width: w}, ink.Paint{Line: ink.Ink, Width: 2.2 * w}, ink.Paint{Fill: ink.Ink}, ink.Paint{Fill: ink.Refusal}
+	both := [2]float64{-1, 1}
+	switch name {
+	case "alarm": // a warning triangle with a stroke and a dot in it
+		s.area(ink.Paint{Line: ink.Refusal, Width: 3 * w, Fill: ink.Paper}, s.at(0, -0.85), s.at(0.95, 0.75), s.at(-0.95, 0.75))
+		s.box(red, -0.07, -0.35, 0.14, 0.62)
+		s.disc(red, 0, 0.5, 0.1)
+	case "sticks": // two gimbals with their sticks
+		for _, side := range both {
+			x := side * 0.52
+			s.box(line, x-0.42, -0.42, 0.84, 0.84)
+			s.stroke(line, x, -0.42, x, 0.42)
+			s.stroke(line, x-0.42, 0, x+0.42, 0)
+			s.disc(full, x, 0, 0.13)
 		}
-		d.Row(c.R.Y - y - d.Gap)
-	}
-	for _, t := range v.Results {
-		if !d.Whole("fact", t, body) {
-			return
+	case "arm-switch", "mode-switch": // a lever with two or three places, in the last of them
+		places := map[string]int{"arm-switch": 2, "mode-switch": 3}[name]
+		s.disc(line, 0, 0.45, 0.3)
+		for i := range places {
+			p := ink.Paint{Line: ink.Rule, Width: w, Dash: ink.Dash{On: 4 * b.U, Off: 4 * b.U}}
+			if i == places-1 {
+				p = ink.Paint{Line: ink.Ink, Width: 5 * w}
+			}
+			sin, cos := math.Sincos(-math.Pi/2 + (float64(i)-float64(places-1)/2)*0.75)
+			s.stroke(p, 0.3*cos, 0.45+0.3*sin, 1.15*cos, 0.45+1.15*sin)
+		}
+	case "motors", "craft", "propellers": // the craft from above
+		for _, x := range both {
+			for _, y := range both {
+				s.stroke(bold, x*0.12, y*0.12, x*0.6, y*0.6)
+				s.disc(line, x*0.6, y*0.6, 0.34)
+				switch name {
+				case "propellers":
+					s.stroke(bold, x*0.6-0.3, y*0.6-0.08, x*0.6+0.3, y*0.6+0.08)
+				case "motors":
+					s.disc(full, x*0.6, y*0.6, 0.12)
+				}
+			}
+		}
+		s.box(ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: w}, -0.17, -0.28, 0.34, 0.56)
+		s.area(full, s.at(-0.1, -0.3), s.at(0.1, -0.3), s.at(0, -0.46))
+	case "link": // waves from a mast, and a craft that hears them
+		s.stroke(bold, -0.6, 0.7, -0.6, -0.2)
+		for i, mast := 0, s.at(-0.6, -0.2); i < 3; i++ {
+			s.Arc("picture", mast.X, mast.Y, (0.35+0.3*float64(i))*s.d, -0.8, 0.8, line)
+		}
+		s.box(bold, 0.55, -0.4, 0.35, 0.4)
+	case "pack": // a battery with its plug
+		s.box(bold, -0.8, -0.35, 1.2, 0.7)
+		s.stroke(bold, 0.4, -0.12, 0.65, -0.12)
+		s.stroke(bold, 0.4, 0.12, 0.65, 0.12)
+		s.box(line, 0.65, -0.22, 0.25, 0.44)
+	case "menu", "list": // lines, one of them framed in a menu, each with a box to be ticked in a list
+		s.box(line, -0.7, -0.85, 1.4, 1.7)
+		for i := range 4 {
+			y := -0.55 + 0.38*float64(i)
+			s.stroke(bold, -0.3, y, 0.45, y)
+			if name == "list" {
+				s.box(line, -0.56, y-0.09, 0.18, 0.18)
+			} else if i == 1 {
+				s.box(line, -0.58, y-0.14, 1.16, 0.28)
+			}
 		}
 	}
 }

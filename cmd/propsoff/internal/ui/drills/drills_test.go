@@ -2,7 +2,9 @@ package drills_test
 
 import (
 	"fmt"
+	"propsoff/cmd/propsoff/internal/drillrun"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -28,51 +30,27 @@ func course(t testing.TB) *uitest.Stage {
 	c, drills, err := drillfile.Shipped("beginner", uitest.KnownMoves(t))
 	require.NoError(t, err)
 	d := drillssheet.Of(s.V)
-	d.Course, d.Selected = tell.CourseText(c.Code, c.Name), 3
-	for i, one := range drills {
-		card := drill.Card{}
-		row := drillssheet.Row{Name: tell.DrillText(one.Config.Code, one.Name)}
-		switch i % 5 {
-		case 1:
-			card = drill.Card{Box: 1, Due: 12, Last: 9, Runs: 1, Learned: 1}
-			row.Mark = drillssheet.Learned
-		case 2:
-			card = drill.Card{Box: 4, Due: 18, Last: 9}
-			row.Mark = drillssheet.Mastered
-		case 3:
-			card = drill.Card{Box: 1, Due: 9, Last: 8, Failed: true}
-			row.Mark = drillssheet.Failed
-		case 4:
-			card = drill.Card{Box: 2, Due: 10, Last: 8}
-			row.Mark = drillssheet.Due
-		}
-		row.Stands = tell.DrillStands(&card, 10)
-		d.Rows = append(d.Rows, row)
+	d.Course, d.Drills, d.Selected, d.Day = tell.CourseText(c.Code, c.Name), drills, 3, 10
+	for i := range drills {
+		d.Cards = append(d.Cards, [5]drill.Card{
+			{}, {Box: 1, Due: 12, Last: 9, Runs: 1, Learned: 1}, {Box: 4, Due: 18, Last: 9}, {Box: 1, Due: 9, Last: 8, Failed: true}, {Box: 2, Due: 10, Last: 8},
+		}[i%5])
 	}
-	one := drills[d.Selected]
-	d.About, d.Caution = tell.DrillText(one.Config.Code, one.About), tell.DrillText("name-the-mode", "This is the bench. A real craft is never tried out like this near people.")
-	d.Results = []words.Text{tell.DrillAsks(&one.Config), tell.DrillSum(drill.Summary{Counted: 7, Right: 5, FalseStarts: 1, Anticipated: 1, Timed: 5, Median: 812_000, Spread: 43_000, Uncertain: 17_000, Trend: -9000})}
-	d.Next = tell.DrillNext(tell.DrillText(one.Config.Code, one.Name), drill.FailedToday)
+	d.Sum = tell.DrillSum(drill.Summary{Counted: 7, Right: 5, FalseStarts: 1, Anticipated: 1, Timed: 5, Median: 812_000, Spread: 43_000, Uncertain: 17_000, Trend: -9000})
+	d.Next, d.Why = d.Selected, drill.FailedToday
 	s.Names = []string{"Zoë of the long name that does not end so soon"}
-	d.Pupil, d.Kept = s.Names[0], tell.DrillKept("/home/pilot/.local/share/propsoff/logbook")
+	d.Pupil, d.Where = s.Names[0], "/home/pilot/.local/share/propsoff/logbook"
 	return s
 }
 
 // lookingAt is the course with one of its drills looked at, as a pupil in a stick mode reads it.
 func lookingAt(t testing.TB, code string, mode uint8) *uitest.Stage {
 	s := course(t)
-	_, drills, err := drillfile.Shipped("beginner", uitest.KnownMoves(t))
-	require.NoError(t, err)
-	for i, one := range drills {
-		if one.Config.Code == code {
-			d := drillssheet.Of(s.V)
-			d.Selected, d.About, d.Caution = i, tell.DrillAbout(one, tell.DrillHands{StickMode: mode, Shipped: true}), tell.DrillText(code, one.Caution)
-			d.Results = []words.Text{tell.DrillAsks(&one.Config), tell.DrillSum(drill.Summary{})}
-			return s
-		}
-	}
-	t.Fatalf("there is no drill %q", code)
-	return nil
+	d := drillssheet.Of(s.V)
+	d.Selected = slices.IndexFunc(d.Drills, func(one *drillfile.Drill) bool { return one.Config.Code == code })
+	require.GreaterOrEqual(t, d.Selected, 0, code)
+	d.Hands, d.Sum = tell.DrillHands{StickMode: mode, Shipped: true}, tell.DrillSum(drill.Summary{})
+	return s
 }
 
 // running is a drill under way, at a phase of the one with a code.
@@ -83,27 +61,17 @@ func running(t testing.TB, s *uitest.Stage, code string, phase drill.Phase, try 
 		if one.Config.Code != code {
 			continue
 		}
-		w := &one.Cases[0]
-		text := func(s string) words.Text { return tell.DrillText(code, s) }
 		r := &drillssheet.Of(s.V).Run
-		*r = drillssheet.Run{On: true, Name: text(one.Name), Try: 3, Most: int(one.Config.Tries), Heading: tell.DrillHeading(phase, try.Verdict), Caution: text(one.Caution),
-			Sum: tell.DrillSum(drill.Summary{Counted: 2, Right: 1, FalseStarts: 1, Timed: 1, Median: 640_000, Uncertain: 17_000})}
+		*r = drillssheet.Run{On: true, One: one, State: drill.State{Phase: phase, Counted: 2}, Missing: 0xAAAA, Mark: 1,
+			Tries: []drill.Try{{Verdict: drill.Right, Reaction: 640, Uncertain: 17}, {Verdict: drill.FalseStart, Reaction: -1}}}
 		switch phase {
-		case drill.Preparing:
-			r.Say = text(w.Before[0])
-			for i, want := range one.Config.Cases[0].Before[0].Until {
-				r.Steps = append(r.Steps, drillssheet.Step{Text: tell.WantSentence(want), Done: i%2 == 0})
-			}
-		case drill.Waiting:
-			r.Say = tell.DrillWait(true)
 		case drill.Running:
-			r.Say, r.Picture, r.Cue, r.Alarm, r.Mark = text(w.Say), w.Picture, true, w.Sound == "alarm", 1
-			for _, c := range w.Choices {
-				r.Choices = append(r.Choices, text(c))
+			for i := range one.Cases[0].Choices {
+				r.Choices = append(r.Choices, i)
 			}
 		case drill.Resting:
-			r.Judged, r.Right = true, try.Verdict == drill.Right
-			r.Say, r.After = tell.TryWhy(try, w, &one.Config), tell.DrillAfter(one, 0, tell.DrillHands{StickMode: 3, Shipped: true})
+			r.Tries = append(r.Tries, try)
+			drillssheet.Of(s.V).Hands = tell.DrillHands{StickMode: 3, Shipped: true}
 		}
 		s.Facts()
 		return s
@@ -116,13 +84,13 @@ var drillScenes = []uitest.Scene{
 	{Name: "course", Make: course, Says: []string{"Drills: ", "Pupil: ", "Next: ", "failed today", "mastered", "begin", "below"}},
 	{Name: "nobody named", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
-		drillssheet.Of(s.V).Pupil, drillssheet.Of(s.V).Kept, drillssheet.Of(s.V).Selected = "", tell.DrillNotKept(words.T("drill.nobody")), len(drillssheet.Of(s.V).Rows)-1
+		drillssheet.Of(s.V).Pupil, drillssheet.Of(s.V).Selected = "", len(drillssheet.Of(s.V).Drills)-1
 		s.V.Notices = []words.Text{tell.DrillOtherHand("instructor")}
 		return s
 	}, Says: []string{"Nobody is named"}},
 	{Name: "name typed", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
-		drillssheet.Of(s.V).Typing, drillssheet.Of(s.V).Pupil = true, "zo"
+		drillssheet.Of(s.V).Typing, drillssheet.Of(s.V).Typed = true, "zo"
 		return s
 	}, Says: []string{"Pupil: zo_"}},
 	{Name: "preparing", Make: func(t testing.TB) *uitest.Stage {
@@ -155,9 +123,10 @@ var drillScenes = []uitest.Scene{
 		return running(t, course(t), "pre-flight-list", drill.Running, drill.Try{})
 	}, Says: nil},
 	{Name: "propellers", Make: func(t testing.TB) *uitest.Stage {
-		s := running(t, course(t).Tell(pulse.Propellers, pulse.PropellersValue([4]int8{1, -1, -1, -1}, false)).Wait(20), "wrong-propeller", drill.Running, drill.Try{})
-		drillssheet.Of(s.V).Run.ShowPropellers = true
-		return s
+		return running(t, course(t).Tell(pulse.Propellers, pulse.PropellersValue([4]int8{1, -1, -1, -1}, false)).Wait(20), "wrong-propeller", drill.Running, drill.Try{})
+	}, Says: []string{"propellers, seen from above"}},
+	{Name: "propellers outside", Make: func(t testing.TB) *uitest.Stage {
+		return running(t, uitest.Outside(t).Tell(pulse.Propellers, pulse.PropellersValue([4]int8{1, -1, -1, -1}, false)).Wait(20), "wrong-propeller", drill.Running, drill.Try{})
 	}, Says: []string{"propellers, seen from above"}},
 	{Name: "in the air", Make: func(t testing.TB) *uitest.Stage {
 		s := uitest.Airborne(t, 4)
@@ -182,7 +151,11 @@ var drillScenes = []uitest.Scene{
 	}, Says: []string{"The demo pilot drives, and a drill needs your own hand", "use the keys"}},
 	{Name: "over", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
-		drillssheet.Of(s.V).Run = drillssheet.Run{Over: true, Name: tell.DrillText("alarm-by-switch", "Disarm at the alarm, by switch"), Heading: tell.DrillHeading(drill.Over, 0), Say: tell.DrillOver(true, false, &drill.Card{Box: 2, Due: 12, Last: 10}, 10), Sum: tell.DrillSum(drill.Summary{Counted: 5, Right: 5, Timed: 5, Median: 512_000, Spread: 20_000, Uncertain: 17_000, Trend: 3000})}
+		over := &drillrun.Result{Run: drill.Run{Learned: true}}
+		for i := range int32(5) {
+			over.Tries = append(over.Tries, drill.Try{Verdict: drill.Right, Reaction: 500 + 6*i, Uncertain: 17})
+		}
+		drillssheet.Of(s.V).Run = drillssheet.Run{Over: over, One: drillssheet.Of(s.V).Drills[1]}
 		return s
 	}, Says: []string{"The drill is over", "Learned.", "go on"}},
 }
@@ -192,10 +165,10 @@ var drillScenes = []uitest.Scene{
 func TestTheCourseListsEveryDrill(t *testing.T) {
 	p := ink.NewPage(960, 600, 0, nil)
 	s := course(t)
-	rows := drillssheet.Of(s.V).Rows
+	cards := drillssheet.Of(s.V).Cards
 	standings := []drill.Card{{}, {Box: 1, Failed: true}, {Box: 2, Due: 22}} // new, failed last time, due in 12 days
-	for k := range rows {
-		rows[k].Stands = tell.DrillStands(&standings[k%3], 10)
+	for k := range cards {
+		cards[k] = standings[k%3]
 	}
 	counted := 0
 	for notices := range 3 {
@@ -203,7 +176,7 @@ func TestTheCourseListsEveryDrill(t *testing.T) {
 		for _, z := range uitest.Sizes {
 			for _, s.V.Book = range uitest.BooksAt(z) {
 				for _, s.V.Class = range []bool{false, true} {
-					for _, drillssheet.Of(s.V).Selected = range []int{0, 12, 20, len(rows) - 1} {
+					for _, drillssheet.Of(s.V).Selected = range []int{0, 12, 20, len(cards) - 1} {
 						p.Reset(z.W, z.H, 0, ink.Light())
 						drillssheet.Draw(p, s.V)
 						what := fmt.Sprintf("%vx%v, %s, %d notices, class %v, %d looked at", z.W, z.H, s.V.Book.Code(), notices, s.V.Class, drillssheet.Of(s.V).Selected)
@@ -234,7 +207,7 @@ func listed(t *testing.T, what string, s *uitest.Stage, p *ink.Page) (left int) 
 		require.NoError(t, err)
 		left += k
 	}
-	assert.Equal(t, len(drillssheet.Of(s.V).Rows), shown+left, "%s: %q", what, more)
+	assert.Equal(t, len(drillssheet.Of(s.V).Drills), shown+left, "%s: %q", what, more)
 	return left
 }
 
@@ -255,7 +228,7 @@ func TestHowAGestureIsMadeIsToldWhole(t *testing.T) {
 			s := lookingAt(t, one.Config.Code, mode)
 			s.V.StickMode = int(mode)
 			over := *running(t, course(t), one.Config.Code, drill.Resting, drill.Try{Verdict: drill.TooLate, Why: drill.CameLate, Reaction: 6100, Uncertain: 17})
-			drillssheet.Of(over.V).Run.After = after
+			drillssheet.Of(over.V).Hands = h
 			for _, z := range uitest.Sizes {
 				for _, book := range uitest.BooksAt(z) {
 					for _, class := range []bool{false, true} {

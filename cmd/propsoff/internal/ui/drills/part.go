@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"slices"
 	"strings"
 
 	"propsoff/assets/words"
@@ -34,25 +35,17 @@ func (p *part) hold() {
 // part is the work behind the sheet of drills. A drill that runs goes on while other sheets are open.
 type part struct {
 	screen.Base
-	s        *screen.Screen
-	o        *screen.DrillOptions
-	selected int
-	mark     int
-	running  int         // index of the drill that runs, or ran last
-	was      bool        // a drill ran at the last turn
-	held     screen.Held // what the pupil held last in the run
-	asked    bool        // a drill was to begin, and the pupil's hand was not there
-	kept     error
-	cue      int // the last cue that was shown
-	choices  []int
-	last     *drillrun.Result // the run that has just ended, until the next
-	ended    chan drillrun.Result
-	refused  []int32
-	next     int
-	why      drill.Reason
-	cards    []drill.Card
-	sumOf    int // the drill that sum is about; −1 for none
-	sum      words.Text
+	s       *screen.Screen
+	o       *screen.DrillOptions
+	view    View
+	was     bool        // a drill ran at the last turn
+	held    screen.Held // what the pupil held last in the run
+	asked   bool        // a drill was to begin, and the pupil's hand was not there
+	kept    error
+	cue     int // the last cue that was shown
+	ended   chan drillrun.Result
+	refused []int32
+	sumOf   int // the drill that the sum is about; −1 for none
 }
 
 // New makes the sheet.
@@ -62,16 +55,15 @@ func New(s *screen.Screen) screen.Sheet {
 	if p.o.Pupils == nil {
 		p.o.Pupils = nobody{}
 	}
-	if c := p.o.Coach; c != nil {
-		c.Attach(drillrun.Options{Bench: s.Options.Loop, Put: s.Options.Loop.Desk().Put, Ended: func(r drillrun.Result) {
-			select {
-			case p.ended <- r:
-			default: // nobody looks any more
-			}
-		}})
-		p.choose()
-		p.selected = max(p.next, 0)
-	}
+	p.o.Coach.Attach(drillrun.Options{Bench: s.Options.Loop, Put: s.Options.Loop.Desk().Put, Ended: func(r drillrun.Result) {
+		select {
+		case p.ended <- r:
+		default: // nobody looks any more
+		}
+	}})
+	p.view.Course, p.view.Drills = p.o.Course, p.o.Drills
+	p.choose()
+	p.view.Selected = max(p.view.Next, 0)
 	return p
 }
 
@@ -82,8 +74,8 @@ func (p *part) choose() {
 	for i, d := range p.o.Drills {
 		codes[i] = d.Config.Code
 	}
-	p.cards, p.sumOf = drill.Cards(codes, p.o.Pupils.Runs()), -1
-	p.next, p.why = drill.Next(codes, p.o.Pupils.Runs(), p.o.Day(), p.o.Seed)
+	p.view.Cards, p.sumOf = drill.Cards(codes, p.o.Pupils.Runs()), -1
+	p.view.Next, p.view.Why = drill.Next(codes, p.o.Pupils.Runs(), p.o.Day(), p.o.Seed)
 }
 
 // nobody keeps nothing.
@@ -101,9 +93,6 @@ func (p *part) Close() { p.s.Typing = false }
 
 // Turn keeps what has ended, and notes that time does not run as it must.
 func (p *part) Turn() {
-	if p.o.Coach == nil {
-		return
-	}
 	p.asked = p.asked && !p.needsHand().Empty()
 	p.refused = p.o.Coach.Refusals(p.refused[:0])
 	for _, set := range p.refused {
@@ -122,11 +111,11 @@ func (p *part) Turn() {
 }
 
 func (p *part) over(r drillrun.Result) {
-	p.last = &r
-	p.kept = p.o.Pupils.Keep(&r, p.o.Drills[p.running], p.held)
+	p.view.Run.Over = &r
+	p.kept = p.o.Pupils.Keep(&r, p.view.Run.One, p.held)
 	p.choose()
-	if !r.BrokenOff && p.next >= 0 {
-		p.selected = p.next
+	if !r.BrokenOff && p.view.Next >= 0 {
+		p.view.Selected = p.view.Next
 	}
 }
 
@@ -144,34 +133,33 @@ func (p *part) needsHand() words.Text {
 
 // begin runs the drill that is looked at, once the pupil's hand is there.
 func (p *part) begin() {
-	if p.selected < 0 || p.selected >= len(p.o.Drills) {
+	v := &p.view
+	if v.Selected < 0 || v.Selected >= len(v.Drills) {
 		return
 	}
 	if p.asked = !p.needsHand().Empty(); p.asked {
 		return
 	}
-	p.running, p.last, p.mark, p.cue, p.kept = p.selected, nil, 0, 0, nil
+	v.Run, p.cue, p.kept = Run{One: v.Drills[v.Selected]}, 0, nil
 	p.s.Begun++
 	p.hold()
-	p.s.Drill = p.o.Drills[p.running]
-	p.o.Coach.Start(&p.o.Drills[p.running].Config, *p.s.Options.Loop.Craft(), p.o.Day(), p.o.Seed+p.s.Begun)
+	p.s.Drill = v.Run.One
+	p.o.Coach.Start(&p.s.Drill.Config, *p.s.Options.Loop.Craft(), p.o.Day(), p.o.Seed+p.s.Begun)
 	p.o.Coach.View(&p.s.Run)
 	p.was = true
 }
 
 // Act does what a key of the sheet stands for.
 func (p *part) Act(a ui.Action) bool {
-	if p.o.Coach == nil {
-		return false
-	}
+	v, r := &p.view, &p.view.Run
 	switch a {
 	case Begin:
 		switch {
-		case p.on() && len(p.choices) > 0:
-			p.o.Coach.Answer(p.choices[min(p.mark, len(p.choices)-1)])
+		case p.on() && len(r.Choices) > 0:
+			p.o.Coach.Answer(r.Choices[min(r.Mark, len(r.Choices)-1)])
 		case p.on():
-		case p.last != nil:
-			p.last = nil
+		case r.Over != nil:
+			r.Over = nil
 		default:
 			p.begin()
 		}
@@ -180,11 +168,10 @@ func (p *part) Act(a ui.Action) bool {
 		if a == Above {
 			step = -1
 		}
-		if n := len(p.choices); p.on() && n > 0 {
-			p.mark = (p.mark + step + n) % n
-		} else if n := len(p.o.Drills); !p.on() && n > 0 {
-			p.selected = (p.selected + step + n) % n
-			p.last = nil
+		if n := len(r.Choices); p.on() && n > 0 {
+			r.Mark = (r.Mark + step + n) % n
+		} else if n := len(v.Drills); !p.on() && n > 0 {
+			v.Selected, r.Over = (v.Selected+step+n)%n, nil
 		}
 	case LeaveRun:
 		p.o.Coach.Leave()
@@ -207,7 +194,7 @@ func (p *part) Act(a ui.Action) bool {
 
 // Key takes keys while a pupil's name is typed; its letters come by Type.
 func (p *part) Key(name string, down bool) bool {
-	if !p.s.Typing || p.o.Coach == nil || strings.HasPrefix(name, "F") && len(name) > 1 {
+	if !p.s.Typing || strings.HasPrefix(name, "F") && len(name) > 1 {
 		return false
 	}
 	if down {
@@ -216,7 +203,7 @@ func (p *part) Key(name string, down bool) bool {
 			p.s.Typing = false
 			p.kept = p.o.Pupils.Open(strings.TrimSpace(p.s.Typed))
 			p.choose()
-			p.selected = max(p.next, 0)
+			p.view.Selected = max(p.view.Next, 0)
 		case name == "Esc":
 			p.s.Typing = false
 		case name == "Backspace":
@@ -228,17 +215,18 @@ func (p *part) Key(name string, down bool) bool {
 
 // Hit looks at a drill, begins the one that is looked at already, or gives an answer.
 func (p *part) Hit(name string) bool {
-	if i, ok := ui.NumberOf(name, drillPrefix); ok && i < len(p.o.Drills) && !p.on() {
-		if p.selected == i {
+	v, r := &p.view, &p.view.Run
+	if i, ok := ui.NumberOf(name, drillPrefix); ok && i < len(v.Drills) && !p.on() {
+		if v.Selected == i {
 			p.begin()
 		} else {
-			p.selected = i
+			v.Selected = i
 		}
 		return true
 	}
-	if i, ok := ui.NumberOf(name, answerPrefix); ok && i < len(p.choices) && p.on() {
-		p.mark = i
-		p.o.Coach.Answer(p.choices[i])
+	if i, ok := ui.NumberOf(name, answerPrefix); ok && i < len(r.Choices) && p.on() {
+		r.Mark = i
+		p.o.Coach.Answer(r.Choices[i])
 		return true
 	}
 	return false
@@ -246,7 +234,7 @@ func (p *part) Hit(name string) bool {
 
 // drawn is told after a page was drawn: a cue that is on it has been seen for the first time now.
 func (p *part) drawn(tick int64) {
-	if p.o.Coach == nil || p.s.Place() != ui.OnDrills || !Of(p.s.View()).Run.Cue || p.s.Run.Cue == 0 || p.s.Run.Cue == p.cue {
+	if p.s.Place() != ui.OnDrills || !Of(p.s.View()).Run.Cue() || p.s.Run.Cue == 0 || p.s.Run.Cue == p.cue {
 		return
 	}
 	p.cue = p.s.Run.Cue
@@ -255,6 +243,55 @@ func (p *part) drawn(tick int64) {
 
 // picturePeriod is one picture at sixty a second in ms, rounded up: how much of the time of a cue is not known.
 const picturePeriod = 17
+
+// Fill tells of the course, or of the drill that runs.
+func (p *part) Fill(v *ui.View) {
+	d, r := &p.view, &p.view.Run
+	d.Day, d.Pupil, d.Where = p.o.Day(), p.o.Pupils.Pupil(), p.o.Pupils.Where()
+	d.Typing, d.Typed = p.s.Typing, p.s.Typed
+	d.Hands = tell.DrillHands{StickMode: uint8(p.s.Driving.StickMode), Shipped: p.o.ShippedGestures}
+	p.sumUp()
+	d.Trouble = words.Text{}
+	switch {
+	case p.asked:
+		d.Trouble = p.needsHand()
+	case p.s.Run.Trouble == drillrun.OtherHand:
+		d.Trouble = tell.DrillOtherHand(p.s.Run.Other.Code())
+	case p.s.Run.Trouble == drillrun.OffPace:
+		d.Trouble = words.T("drill.off-pace")
+	}
+	if !d.Trouble.Empty() { // first of all: there is room for few
+		v.Notices = slices.Insert(v.Notices, 0, d.Trouble)
+	}
+	if p.kept != nil {
+		v.Notices = append(v.Notices, words.Error(p.kept))
+	}
+	r.On, r.State, r.Missing, r.Tries, r.Choices = p.on(), p.s.Run.State, p.s.Run.Missing, p.s.Run.Tries, r.Choices[:0]
+	if r.On {
+		c, _ := r.asked()
+		v.HideMode = c.Craft.FixedMode > 0
+	}
+	if r.Cue() {
+		r.Choices = drill.Choices(&r.One.Config, &r.State, r.Choices)
+		r.Mark = min(r.Mark, max(len(r.Choices)-1, 0))
+	}
+	*Of(v) = *d
+}
+
+// sumUp says what all tries of the drill looked at came to.
+func (p *part) sumUp() {
+	n := p.view.Selected
+	if n == p.sumOf || n < 0 || n >= len(p.view.Drills) {
+		return
+	}
+	var tries []drill.Try
+	for _, r := range p.o.Pupils.Runs() {
+		if r.Drill == p.view.Drills[n].Config.Code && !r.BrokenOff {
+			tries = append(tries, r.Tries...)
+		}
+	}
+	p.sumOf, p.view.Sum = n, tell.DrillSum(drill.Summarise(tries))
+}
 
 // Draw draws the course, or the drill that runs.
 func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }

@@ -6,8 +6,8 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
+	"propsoff/sim/drill"
 )
 
 // run draws the drill that runs: what is asked for, and the bench that it is asked of.
@@ -16,11 +16,8 @@ func (b *board) run(r ink.Rect) {
 	run := &Of(b.V).Run
 	if b.V.Class {
 		r = b.ThreeState(r)
-		card, hands := r.CutLeft(r.W*0.64, b.Gap*1.4)
-		if b.Tall {
-			card, hands = r.CutTop(r.H*0.42, b.Gap)
-		}
-		if b.card(card); run.ShowPropellers {
+		card, hands := b.Split(r, r.W*0.64, r.H*0.42, 1.4)
+		if b.card(card); run.propellers() {
 			b.propellers(hands)
 		} else {
 			b.Sticks(hands)
@@ -28,13 +25,13 @@ func (b *board) run(r ink.Rect) {
 		return
 	}
 	head, r := r.CutTop(ink.BlockHeight(b.Large, 1), 4*b.U)
-	if run.On && run.Most > 0 {
-		tries := b.Say(tell.DrillTry(run.Try, run.Most))
+	if most := int(run.One.Config.Tries); run.On {
+		tries := b.Say(words.T("drill.try", words.Args{"n": words.Whole(min(int(run.State.Counted)+1, most)), "most": words.Whole(most)}))
 		var right ink.Rect
 		right, head = head.CutRight(ink.Width(tries, b.Body, ink.Regular)+2*b.U, b.Gap)
 		b.Fitted("tries", right, ink.Style{Size: b.Body, Colour: ink.Faint}, tries)
 	}
-	b.Fitted("drill-name", head, ink.Style{Size: b.Large, Weight: ink.Bold}, b.Say(run.Name))
+	b.Fitted("drill-name", head, ink.Style{Size: b.Large, Weight: ink.Bold}, b.Say(run.text(run.One.Name)))
 	cols := r.Columns(nil, b.Gap*1.6, ink.Share(34, 0), ink.Share(37, 0), ink.Share(27, 0))
 	hands, card, bench := cols[0], cols[1], cols[2]
 	if b.Tall {
@@ -48,7 +45,12 @@ func (b *board) run(r ink.Rect) {
 
 // bench is what of the bench a drill is about: why not, and the craft.
 func (b *board) bench(r ink.Rect) {
-	run := &Of(b.V).Run
+	propellers := Of(b.V).Run.propellers()
+	if propellers {
+		var top ink.Rect
+		top, r = r.CutTop(r.H*0.5, b.Gap)
+		b.propellers(top)
+	}
 	if b.V.Snap.In.Air {
 		b.Group("flight")
 		fl := figure.NewFlying(&b.V.Snap, b.V.Config, b.V.Flight.Trail)
@@ -56,14 +58,12 @@ func (b *board) bench(r ink.Rect) {
 			fl.Haunts = false
 		}
 		r = b.Section(r, "flight-heading", b.Say(tell.AirTitle(b.V.CraftName)))
-		b.Upright("behind", r.Cell(0, 1, 2, 6*b.U), figure.EyeBehind(fl.Facing), &fl)
-		b.Downward(r.Cell(1, 1, 2, 6*b.U), &fl)
+		if !propellers {
+			b.Downward(r.Cell(1, 1, 2, 6*b.U), &fl)
+			r = r.Cell(0, 1, 2, 6*b.U)
+		}
+		b.Upright("behind", r, figure.EyeBehind(fl.Facing), &fl)
 		return
-	}
-	if run.ShowPropellers {
-		var top ink.Rect
-		top, r = r.CutTop(r.H*0.5, b.Gap)
-		b.propellers(top)
 	}
 	most := r.H * 0.62
 	need, size := b.WhyNeeds(r.W, most)
@@ -73,7 +73,7 @@ func (b *board) bench(r ink.Rect) {
 	} else {
 		b.AirWhy(top, b.Small)
 	}
-	if run.ShowPropellers {
+	if propellers {
 		return
 	}
 	least := b.SectionHeight() + 6*ink.BlockHeight(b.Small, 1) + 10*b.U // the words of the craft, four lines of them at its motors
@@ -92,55 +92,57 @@ func (b *board) propellers(r ink.Rect) {
 	on := figure.Propellers{Turns: b.V.Config.Body.Turns, Hands: b.V.Snap.In.Hands, Selected: -1, Wordless: true}
 	b.Group("propellers")
 	r = b.Section(r, "propellers-heading", b.Say(words.T("drill.propellers")))
-	cell := r.Cell(0, 2, 2, 0)
-	radius := max(min((cell.H-ink.BlockHeight(b.Small, 1))/2-8*b.U, cell.W/2-8*b.U), 10*b.U)
-	reach := ui.Clamp(cell.W/2, radius*1.2, max(radius*1.2, cell.W-radius-8*b.U))
-	c := r.Centre()
-	for i := range on.Hands {
-		side := [2]float64{-1, 1}
-		p := ink.Point{X: c.X + side[i%2]*reach, Y: c.Y + side[i/2]*(radius+7*b.U)}
-		b.PuzzleMotor(&on, i, p, radius, r)
-	}
+	b.Puzzle(&on, r)
 }
 
 // card is what is asked for: the heading, the cue or what to do, its picture, what must be so, the answers, the verdict. What matters now gets the
 // room that the others leave.
 func (b *board) card(r ink.Rect) {
 	b.Group("cue")
-	run := &Of(b.V).Run
+	v := Of(b.V)
+	run := &v.Run
+	alarm, picture, after := false, "", words.Text{}
+	if run.Cue() {
+		_, said := run.asked()
+		alarm, picture = said.Sound == "alarm", said.Picture
+	}
+	if run.tried() {
+		after = tell.DrillAfter(run.One, int(run.State.Case), v.Hands)
+	}
 	frame := ink.Paint{Line: ink.Rule, Width: b.U, Fill: ink.Panel}
 	switch {
-	case run.Cue && run.Alarm:
+	case alarm:
 		frame.Line, frame.Width = ink.Refusal, 6*b.U
-	case run.Cue:
+	case run.Cue():
 		frame.Line, frame.Width = ink.Focus, 3*b.U
 	}
 	b.Rect("card", r, frame)
 	r = r.Inset(12 * b.U)
 	body := ink.Style{Size: b.Body}
-	if !run.Caution.Empty() && !b.V.Class {
+	if caution := run.text(run.One.Caution); !caution.Empty() && !b.V.Class {
 		_, in := r.CutLeft(18*b.U, 0)
-		foot, rest := b.Foot(in, 6*b.U, 3, "caution", run.Caution, ink.Style{Size: b.Small})
+		foot, rest := b.Foot(in, 6*b.U, 3, "caution", caution, ink.Style{Size: b.Small})
 		b.Warning(r.X, foot.Y+ink.BlockHeight(b.Small, 1)/2)
 		r.H = rest.H
 	}
-	_, r = b.Foot(r, 6*b.U, 2, "sum", run.Sum, ink.Style{Size: b.Body, Colour: ink.Faint})
+	_, r = b.Foot(r, 6*b.U, 2, "sum", run.sum(), ink.Style{Size: b.Body, Colour: ink.Faint})
 	r = b.heading(r)
 	r = b.answers(r)
-	for least, i := r.H*0.5, len(run.Steps)-1; i >= 0 && r.H > least; i-- {
-		r = b.step(r, &run.Steps[i])
+	steps := run.steps()
+	for least, i := r.H*0.5, len(steps)-1; i >= 0 && r.H > least; i-- {
+		r = b.step(r, steps[i], run.Missing>>i&1 == 0)
 	}
-	_, r = b.Foot(r, 6*b.U, max(int(r.H*0.5/ink.LineHeight(b.Body)), int(r.H/ink.LineHeight(b.Body))-3, 1), "after", run.After, body) // three lines are left for why
-	if run.Picture != "" && r.H > 170*b.U && !b.V.Class {
+	_, r = b.Foot(r, 6*b.U, max(int(r.H*0.5/ink.LineHeight(b.Body)), int(r.H/ink.LineHeight(b.Body))-3, 1), "after", after, body) // three lines are left for why
+	if picture != "" && r.H > 170*b.U && !b.V.Class {
 		var foot ink.Rect
 		foot, r = r.CutBottom(r.H*0.42, 6*b.U)
-		b.picture(foot, run.Picture)
+		b.picture(foot, picture)
 	}
-	text, most := b.Say(run.Say), b.TextSize(30)
+	text, most := b.Say(v.say()), b.TextSize(30)
 	if b.V.Class {
 		most = b.Body * 2.2
 	}
-	if run.Alarm {
+	if alarm {
 		most *= 2
 	}
 	size, _ := ink.FitBlock(r.W, r.H, b.Body, most, ink.Bold, text)
@@ -155,28 +157,25 @@ func (b *board) heading(r ink.Rect) ink.Rect {
 		size = b.Body * 1.6
 	}
 	row, rest := r.CutTop(ink.BlockHeight(size, 1), 4*b.U)
-	if run.Judged {
-		d, mark := size*0.45, Failed
-		if run.Right {
-			mark = Mastered
-		}
-		b.mark(row.X+d, row.Centre().Y, d, mark)
+	if verdict := run.last().Verdict; run.tried() && verdict != 0 {
+		d := size * 0.45
+		b.verdict(row.X+d, row.Centre().Y, d, verdict == drill.Right)
 		_, row = row.CutLeft(2*d, 8*b.U)
 	}
-	b.Fitted("heading", row, ink.Style{Size: size, Weight: ink.Bold}, b.Say(run.Heading))
+	b.Fitted("heading", row, ink.Style{Size: size, Weight: ink.Bold}, b.Say(run.heading()))
 	return rest
 }
 
 // step is one thing that must be so, ticked where it is, at the lower edge; it gives what is left above.
-func (b *board) step(r ink.Rect, s *Step) ink.Rect {
+func (b *board) step(r ink.Rect, w drill.Want, done bool) ink.Rect {
 	one := ink.BlockHeight(b.Body, 1)
 	style := ink.Style{Size: b.Body}
-	if s.Done {
+	if done {
 		style.Colour = ink.Faint
 	}
 	_, in := r.CutLeft(one, 6*b.U)
-	foot, rest := b.Foot(in, 3*b.U, 9, "step", s.Text, style)
-	b.NeedMark(r.X, foot.Y, one, s.Done)
+	foot, rest := b.Foot(in, 3*b.U, 9, "step", tell.WantSentence(w), style)
+	b.NeedMark(r.X, foot.Y, one, done)
 	r.H = rest.H
 	return r
 }
@@ -190,12 +189,12 @@ func (b *board) answers(r ink.Rect) ink.Rect {
 	}
 	style := ink.Style{Size: b.Body, Weight: ink.Bold} // room as if each were the marked one, which is bold
 	h, sum := make([]float64, len(run.Choices)), 0.0
-	for i, c := range run.Choices {
-		h[i] = max(25*b.U, b.SayHeight(c, r.W-28*b.U, style)+8*b.U) + 2*b.U
+	for i := range h {
+		h[i] = max(25*b.U, b.SayHeight(run.answer(i), r.W-28*b.U, style)+8*b.U) + 2*b.U
 		sum += h[i]
 	}
 	first, end := 0, len(h)
-	foot, rest := r.CutBottom(min(sum, max(r.H*0.62, r.H-b.SayHeight(run.Say, r.W, style)-6*b.U)), 6*b.U)
+	foot, rest := r.CutBottom(min(sum, max(r.H*0.62, r.H-b.SayHeight(Of(b.V).say(), r.W, style)-6*b.U)), 6*b.U)
 	if sum > foot.H {
 		var line ink.Rect
 		line, foot = foot.CutBottom(ink.BlockHeight(b.Small, 1), 2*b.U)
@@ -214,6 +213,12 @@ func (b *board) answers(r ink.Rect) ink.Rect {
 	return rest
 }
 
+// answer is the choice that stands at a place.
+func (r *Run) answer(i int) words.Text {
+	_, said := r.asked()
+	return r.text(said.Choices[r.Choices[i]])
+}
+
 // answer is one choice, to be clicked.
 func (b *board) answer(row ink.Rect, i int) {
 	run := &Of(b.V).Run
@@ -224,10 +229,9 @@ func (b *board) answer(row ink.Rect, i int) {
 	}
 	b.Rect("answer-box", row.Inset(b.U), paint)
 	if x, y := row.X+7*b.U, row.Centre().Y; i == run.Mark {
-		arrow := [...]ink.Point{{X: x, Y: y - 5*b.U}, {X: x + 7*b.U, Y: y}, {X: x, Y: y + 5*b.U}}
-		b.Polygon("answer-mark", arrow[:], ink.Paint{Fill: ink.Focus})
+		b.Polygon("answer-mark", []ink.Point{{X: x, Y: y - 5*b.U}, {X: x + 7*b.U, Y: y}, {X: x, Y: y + 5*b.U}}, ink.Paint{Fill: ink.Focus})
 	}
 	w := row.W - 28*b.U
-	b.Block("answer", row.X+20*b.U, row.Centre().Y-b.SayHeight(run.Choices[i], w, style)/2, style, ink.Block{Width: w}, b.Say(run.Choices[i]))
+	b.Block("answer", row.X+20*b.U, row.Centre().Y-b.SayHeight(run.answer(i), w, style)/2, style, ink.Block{Width: w}, b.Say(run.answer(i)))
 	b.Hit(answerPrefix+strconv.Itoa(i+1), "", row)
 }

@@ -19,6 +19,7 @@ type lane struct {
 	pen     ink.Role
 	steps   bool // a switch: drawn as steps
 	axis    int  // 1 roll, 2 pitch, 3 yaw: asked and done as a band; 0 for none
+	wide    float64
 }
 
 // Chart draws the chart paper: time runs down the page, the newest at the top.
@@ -38,30 +39,17 @@ func (b *Board) Chart(r ink.Rect) {
 	seconds := 6*b.U + max(ink.Width(b.Say(tell.Seconds(live.ChartTicks)), b.Small, ink.Regular), ink.Width(b.Say(words.T("sheet.now")), b.Small, ink.Regular))
 	room := ui.Clamp((r.W-seconds)*part, 110*b.U, wide*b.U)
 	c := &b.V.Config.Layout
-	lanes := [...]lane{
-		{name: "throttle", channel: int(c.Throttle), pen: ink.Throttle}, {name: "yaw", channel: int(c.Yaw), pen: ink.Yaw},
-		{name: "pitch", channel: int(c.Pitch), pen: ink.Pitch}, {name: "roll", channel: int(c.Roll), pen: ink.Roll},
-		{name: "arm", channel: int(c.Arm), pen: ink.Ink, steps: true}, {name: "mode", channel: int(c.Mode), pen: ink.Ink, steps: true},
-		{name: "link", channel: -1, pen: ink.Ink},
+	lanes := []lane{
+		{name: "throttle", channel: int(c.Throttle), pen: ink.Throttle, wide: 5}, {name: "yaw", channel: int(c.Yaw), pen: ink.Yaw, wide: 5},
+		{name: "pitch", channel: int(c.Pitch), pen: ink.Pitch, wide: 5}, {name: "roll", channel: int(c.Roll), pen: ink.Roll, wide: 5},
+		{name: "arm", channel: int(c.Arm), pen: ink.Ink, steps: true, wide: 3}, {name: "mode", channel: int(c.Mode), pen: ink.Ink, steps: true, wide: 3.6},
+		{name: "link", channel: -1, pen: ink.Ink, wide: 2.4},
 	}
-	shares := [...]float64{5, 5, 5, 5, 3, 3.6, 2.4}
 	if air { // what came of the stick is told instead of the stick
 		lanes[1].axis, lanes[2].axis, lanes[3].axis = 3, 2, 1
-		shares[1], shares[2], shares[3] = 6, 7, 7
+		lanes[1].wide, lanes[2].wide, lanes[3].wide = 6, 7, 7
 	}
-	all := 0.0
-	for _, s := range shares {
-		all += s
-	}
-	for i := range shares {
-		shares[i] *= room / all
-	}
-	b.roomForNames(lanes[:], shares[:])
-	x := paper.X + seconds
-	for i, w := range shares {
-		lanes[i].r = ink.Rect{X: x, Y: paper.Y, W: w - 4*b.U, H: paper.H}
-		x += w
-	}
+	x := b.placeLanes(ink.Rect{X: paper.X + seconds, Y: paper.Y, W: room, H: paper.H}, lanes)
 	b.secondLines(paper, x-3*b.U, seconds)
 	for i := range lanes {
 		if lanes[i].channel >= 0 || !lanes[i].steps {
@@ -80,22 +68,30 @@ func (b *Board) Chart(r ink.Rect) {
 			b.penLine(l)
 		}
 	}
-	notes := ink.Rect{X: x + 15*b.U, Y: paper.Y, W: r.Right() - x - 15*b.U, H: paper.H}
-	b.notes(notes)
+	b.notes(ink.Rect{X: x + 15*b.U, Y: paper.Y, W: r.Right() - x - 15*b.U, H: paper.H})
 }
 
-// roomForNames widens lanes where the name of one would meet that of the next but one, which stands in the same line, or the last but one's the
-// word beside the lanes.
-func (b *Board) roomForNames(lanes []lane, wide []float64) {
-	half := make([]float64, len(lanes))
+// placeLanes places lanes side by side on a paper in proportion to how wide they are to be, wider where the name of one would meet that of the
+// next but one, which stands in the same line, or the last but one's the word beside the lanes; it gives where they end.
+func (b *Board) placeLanes(paper ink.Rect, lanes []lane) (x float64) {
+	all, half := 0.0, make([]float64, len(lanes))
 	for i := range lanes {
+		all += lanes[i].wide
 		half[i] = ink.Width(b.Say(lanes[i].word()), b.Small, ink.Bold) / 2
 	}
-	for i := 1; i < len(wide)-1; i++ {
-		wide[i] = max(wide[i], half[i-1]+half[i+1]+2*b.U-(wide[i-1]+wide[i+1])/2)
+	for i := range lanes {
+		lanes[i].wide *= paper.W / all
 	}
-	n := len(wide) - 1
-	wide[n] = max(wide[n], half[n-1]-wide[n-1]/2+4*b.U)
+	n := len(lanes) - 1
+	for i := 1; i < n; i++ {
+		lanes[i].wide = max(lanes[i].wide, half[i-1]+half[i+1]+2*b.U-(lanes[i-1].wide+lanes[i+1].wide)/2)
+	}
+	lanes[n].wide = max(lanes[n].wide, half[n-1]-lanes[n-1].wide/2+4*b.U)
+	for i := range lanes {
+		lanes[i].r = ink.Rect{X: paper.X, Y: paper.Y, W: lanes[i].wide - 4*b.U, H: paper.H}
+		paper.X += lanes[i].wide
+	}
+	return paper.X
 }
 
 // word names the lane.
@@ -152,174 +148,56 @@ func (b *Board) laneHead(head ink.Rect, l *lane, i int, line float64) {
 	b.Line(l.name+" edge", x, l.r.Y, x, l.r.Bottom(), ink.Paint{Line: ink.Grid})
 }
 
-// stride is how many points of the chart are left out between two that are drawn: about one for each pixel and a half.
-func (b *Board) stride(h float64) int64 {
-	return max(1, int64(live.ChartTicks/live.PointTicks*1.5/max(h, 1)))
-}
-
-// penLine draws one channel as a pen would: a line for a stick, steps for a switch. Where nothing was read it is lifted.
-func (b *Board) penLine(l *lane) {
+// notes writes what happened in the last ten seconds beside its moment, whole: a note cut short says nothing. The newest stand at the top;
+// a note that finds its place taken is pushed down, and one that would run off the paper stands higher. Those for which there is no room
+// are counted in one line.
+func (b *Board) notes(r ink.Rect) {
 	v := b.V
-	paint := ink.Paint{Line: l.pen, Width: 1.6 * b.U}
-	every := b.stride(l.r.H)
-	v.Pts = v.Pts[:0]
-	var first int64 // the number of the first of them, as those are counted that are drawn
-	lift := func() {
-		if !l.steps {
-			v.Pts = thinned(v.Pts, first)
+	v.Lines = v.Lines[:0]
+	one, gap := ink.BlockHeight(b.Small, 1), 3*b.U
+	need, shown, room := 0.0, 0, r.H-one // room: with the line that counts
+	for i := len(v.Happenings) - 1; i >= 0; i-- {
+		h := v.Happenings[i]
+		if h.Tick < v.Snap.Tick-live.ChartTicks {
+			break
 		}
-		b.Polyline("pen "+l.name, v.Pts, paint)
-		v.Pts = v.Pts[:0]
-	}
-	end := len(v.Chart) // in a look back, what was later is left out
-	for end > 0 && v.Chart[end-1].Tick > v.Snap.Tick {
-		end--
-	}
-	for i := end - 1; i >= 0; i-- {
-		pt := &v.Chart[i]
-		w := pt.Sent[l.channel]
-		if !pt.HasSent || !w.Valid() {
-			lift()
+		if h.Tick > v.Snap.Tick {
 			continue
 		}
-		atEnd := i == 0 || i == end-1
-		number := pt.Tick / live.PointTicks
-		if !atEnd && !l.steps && number%every != 0 {
-			continue
-		}
-		if number%every == 0 {
-			first = number/every + int64(len(v.Pts))
-		}
-		x := l.r.X + l.r.W*ui.Clamp(Share(w), 0, 1)
-		y := b.depth(l.r, pt.Tick)
-		n := len(v.Pts)
-		if l.steps && n > 1 && v.Pts[n-1].X == x && v.Pts[n-2].X == x {
-			v.Pts[n-1].Y = y
-			continue
-		}
-		if l.steps && n > 0 && v.Pts[n-1].X != x {
-			v.Pts = append(v.Pts, ink.Point{X: v.Pts[n-1].X, Y: y})
-		}
-		v.Pts = append(v.Pts, ink.Point{X: x, Y: y})
-	}
-	lift()
-}
-
-// Points of a pen are left out where the line without them lies within off pixels of them, in runs of up to longest, a power of 2 (ours).
-const (
-	off     = 0.15
-	longest = 16
-)
-
-// thinned leaves out the points of a pen, newest first, that make no difference. Which those are goes by the numbers of the points, which
-// fall by one from point to point, so a line keeps its points while it moves down the paper; one that stands keeps its ends.
-func thinned(pts []ink.Point, first int64) []ink.Point {
-	if len(pts) < 3 {
-		return pts
-	}
-	out := pts[:1]
-	for at := 0; at < len(pts)-1; {
-		run := longest
-		for run > 1 && ((first-int64(at))%int64(run) != 0 || at+run >= len(pts) || !straight(pts[at:at+run+1])) {
-			run /= 2
-		}
-		at += run
-		if n := len(out); n > 1 && out[n-1].X == pts[at].X && out[n-2].X == pts[at].X {
-			out[n-1] = pts[at]
-		} else {
-			out = append(out, pts[at])
+		n := ui.Note{At: b.depth(r, h.Tick), Text: b.Say(tell.Note(h, v.Config))}
+		n.Lines, _ = ink.CountLines(n.Text, r.W, b.Small, ink.Regular)
+		v.Lines = append(v.Lines, n)
+		if need += ink.BlockHeight(b.Small, n.Lines) + gap; need <= room {
+			shown = len(v.Lines)
 		}
 	}
-	return out
-}
-
-// straight tells whether all points lie beside the line from the first to the last.
-func straight(pts []ink.Point) bool {
-	a, z := pts[0], pts[len(pts)-1]
-	for _, p := range pts[1 : len(pts)-1] {
-		if along := (p.Y - a.Y) / math.Max(z.Y-a.Y, 1e-9); math.Abs(a.X+(z.X-a.X)*along-p.X) > off {
-			return false
-		}
+	if need-gap <= r.H {
+		shown = len(v.Lines)
+	} else if shown == 0 { // not even the newest: as much of it as there is room for
+		v.Lines[0].Lines, shown = max(1, int((room-gap)/ink.LineHeight(b.Small))), 1
 	}
-	return true
-}
-
-// linkLane draws the link: a whole line while good, dashes while fresh, a zigzag bar at its middle while lost, nothing
-// while the craft had no power.
-func (b *Board) linkLane(l *lane) {
-	x, third := l.r.Centre().X, l.r.W*0.4
-	b.runs(func(p *live.Point) int {
-		switch {
-		case !p.Powered:
-			return 0
-		case p.Link == facts.Good:
-			return 1
-		case p.Link == facts.Fresh:
-			return 2
-		}
-		return 3
-	}, func(what int, from, to int64) {
-		y1, y2 := b.depth(l.r, to), b.depth(l.r, from)
-		if y2-y1 < 1 {
-			return
-		}
-		switch what {
-		case 1:
-			b.Line("link-good", x, y1, x, y2, ink.Paint{Line: ink.Ink, Width: 2 * b.U})
-		case 2:
-			b.Line("link-fresh", x, y1, x, y2, ink.Paint{Line: ink.Link, Width: 2 * b.U, Dash: ink.Dash{On: 4 * b.U, Off: 3 * b.U}})
-		case 3:
-			b.Line("link-lost", x-third, y1, x+third, y1, ink.Paint{Line: ink.Link, Width: 1.5 * b.U})
-			b.Line("link-lost", x-third, y2, x+third, y2, ink.Paint{Line: ink.Link, Width: 1.5 * b.U})
-			b.zigzag(x, third, y1, y2)
-		}
-	})
-}
-
-func (b *Board) zigzag(x, half, y1, y2 float64) {
-	step := 5 * b.U
-	n := int((y2 - y1) / step)
-	b.V.Pts = b.V.Pts[:0]
-	for i := range n + 1 {
-		side := half
-		if i%2 == 0 {
-			side = -half
-		}
-		b.V.Pts = append(b.V.Pts, ink.Point{X: x + side, Y: y1 + float64(i)*step})
+	need = -gap
+	if shown < len(v.Lines) {
+		need = one
 	}
-	b.Polyline("link-lost", b.V.Pts, ink.Paint{Line: ink.Link, Width: 1.2 * b.U})
-}
-
-// armedBand is a bar beside the lanes as long as the craft was armed.
-func (b *Board) armedBand(paper ink.Rect, x float64) {
-	b.runs(func(p *live.Point) int {
-		if p.Armed {
-			return 1
-		}
-		return 0
-	}, func(what int, from, to int64) {
-		y1, y2 := b.depth(paper, to), b.depth(paper, from)
-		if what == 1 && y2-y1 >= 1 {
-			b.Rect("was-armed", ink.Rect{X: x, Y: y1, W: 4 * b.U, H: y2 - y1}, ink.Paint{Fill: ink.Armed})
-		}
-	})
-}
-
-// runs hands on each stretch of the chart over which a point's kind stays the same.
-func (b *Board) runs(kind func(*live.Point) int, emit func(what int, from, to int64)) {
-	pts := b.V.Chart
-	for i := 0; i < len(pts); {
-		j, k := i, kind(&pts[i])
-		for j < len(pts) && kind(&pts[j]) == k {
-			j++
-		}
-		to := pts[j-1].Tick
-		if j < len(pts) {
-			to = pts[j].Tick
-		} else {
-			to = max(to, b.V.Snap.Tick)
-		}
-		emit(k, pts[i].Tick, to)
-		i = j
+	for _, n := range v.Lines[:shown] {
+		need += ink.BlockHeight(b.Small, n.Lines) + gap
 	}
+	y := r.Y
+	for _, n := range v.Lines[:shown] {
+		h := ink.BlockHeight(b.Small, n.Lines)
+		top := max(y, min(n.At-one/2, r.Bottom()-need))
+		b.noteText(ink.Rect{X: r.X, Y: top, W: r.W, H: h}, n.At, n.Lines, n.Text)
+		y, need = top+h+gap, need-h-gap
+	}
+	if left := len(v.Lines) - shown; left > 0 && y+one <= r.Bottom()+0.5 {
+		b.noteText(ink.Rect{X: r.X, Y: y, W: r.W, H: one}, v.Lines[shown].At, 1, b.Say(tell.AndMore(left)))
+	}
+}
+
+func (b *Board) noteText(r ink.Rect, at float64, lines int, text string) {
+	mid := r.Y + ink.BlockHeight(b.Small, 1)/2
+	x := r.X - 3*b.U
+	b.Polyline("note-lead", []ink.Point{{X: x - 10*b.U, Y: at}, {X: x - 8*b.U, Y: at}, {X: x - 2*b.U, Y: mid}, {X: x, Y: mid}}, ink.Paint{Line: ink.Rule})
+	b.Block("note", r.X, r.Y, ink.Style{Size: b.Small, Within: r}, ink.Block{Width: r.W, MaxLines: lines, Shorten: true}, text)
 }

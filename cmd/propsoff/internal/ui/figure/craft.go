@@ -2,9 +2,13 @@ package figure
 
 import (
 	"math"
+	"strconv"
+
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim/flight"
 )
 
@@ -16,45 +20,42 @@ func (b *Board) CraftLeast() float64 {
 // Craft draws the craft from above with its four motors, from behind and from the side. It has no propellers.
 func (b *Board) Craft(r ink.Rect) {
 	b.Group("craft")
-	rest := b.SectionOf(r, "craft-heading", tell.CraftTitle(b.V.CraftName), tell.CraftTitle(""))
-	line := ink.BlockHeight(b.Small, 1)
+	rest := b.SectionOf(r, "craft-heading", words.T("sheet.craft", words.Args{"name": words.Quote(b.V.CraftName)}), words.T("sheet.craft", words.Args{"name": words.Quote("")}))
+	line, most := ink.BlockHeight(b.Small, 1), 2
 	compact := rest.H < 170*b.U
-	words, lines := b.Say(craftStands(b.V)), 1
-	if !compact {
-		lines, _ = ink.CountLines(words, rest.W, b.Small, ink.Regular)
-		lines = min(lines, 2)
+	if compact {
+		most = 1
 	}
-	stands, rest := rest.CutTop(ink.BlockHeight(b.Small, lines), 2*b.U)
-	b.Block("craft-stands", stands.X, stands.Y, ink.Style{Size: b.Small, Within: stands}, ink.Block{Width: rest.W, MaxLines: lines, Shorten: true}, words)
-	if b.gogglesInstead(rest) {
+	d := b.Down(rest, 2*b.U)
+	d.Lines(most, "craft-stands", b.Say(craftStands(b.V)), ink.Style{Size: b.Small})
+	if b.V.Goggles.Open && d.R.W >= 220*b.U && d.R.H >= 120*b.U { // what the goggles show is what is to be seen now
+		b.gogglesPicture(d.R)
 		return
 	}
-	main, side := rest.CutLeft(rest.W*0.6, b.Gap)
+	main, side := d.R.CutLeft(d.R.W*0.6, b.Gap)
 	b.FromAbove(main)
-	views := [2]struct {
-		name, word string
-		eye        func(p Solid) ink.Point
-	}{
-		{"behind", b.Say(tell.ViewFrom("behind", compact)), func(p Solid) ink.Point { return ink.Point{X: p.X, Y: -p.Z} }},
-		{"side", b.Say(tell.ViewFrom("side", compact)), func(p Solid) ink.Point { return ink.Point{X: p.Y, Y: -p.Z} }},
-	}
-	for i, view := range views {
+	for i, from := range [...]string{"behind", "side"} {
 		cell := side.Cell(i, 1, 2, 4*b.U)
 		if compact {
 			cell = side.Cell(i, 2, 1, 4*b.U)
 		}
 		label, box := cell.CutBottom(line, 2*b.U)
-		b.Text("view-from "+view.name, label.Centre().X, label.Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Top, Within: r}, view.word)
-		b.drawing(view.name, box, view.eye)
-		b.Line(view.name+" ground", box.X, box.Bottom(), box.Right(), box.Bottom(), ink.Paint{Line: ink.Rule})
+		b.viewFrom(from, label, compact)
+		b.drawing(from, box)
+		b.Line(from+" ground", box.X, box.Bottom(), box.Right(), box.Bottom(), ink.Paint{Line: ink.Rule})
 	}
+}
+
+// viewFrom says under a view from where it is.
+func (b *Board) viewFrom(from string, r ink.Rect, short bool) {
+	b.Text("view-from "+from, r.Centre().X, r.Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Top}, b.Say(tell.ViewFrom(from, short)))
 }
 
 // FromAbove draws the craft from above, the words for each motor beside it.
 func (b *Board) FromAbove(r ink.Rect) {
 	line := ink.BlockHeight(b.Small, 1)
 	label, box := r.CutBottom(line, 2*b.U)
-	b.Text("view-from-above", label.Centre().X, label.Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Top, Within: r}, b.Say(tell.ViewFrom("above", false)))
+	b.viewFrom("above", label, false)
 	// The words stand over and under the craft, or to its sides: where it can be drawn larger.
 	w := 0.0
 	for _, place := range tell.Places() {
@@ -70,10 +71,9 @@ func (b *Board) FromAbove(r ink.Rect) {
 		box.X, box.W = box.X+w, box.W-2*w
 	}
 	words.X, words.Y = box.Centre().X-words.W/2, box.Centre().Y-words.H/2
-	eye := func(p Solid) ink.Point { return ink.Point{X: p.X, Y: -p.Y} }
-	b.drawing("above", box, eye)
+	b.drawing("above", box)
 	for i, place := range tell.Places() {
-		at := eye(b.turned(motorPlace(i)))
+		at := b.turned(motorPlaces[i]).seen("above")
 		x, anchor := words.X, ink.Left
 		// Upside down, the left motors are seen on the right.
 		if at.X > 0.01 || math.Abs(at.X) <= 0.01 && i%2 == 1 {
@@ -83,10 +83,9 @@ func (b *Board) FromAbove(r ink.Rect) {
 		if at.Y > 0 {
 			y = words.Bottom() - 2*line
 		}
-		speed := b.V.Snap.Motor[i]
 		b.Text("motor-place", x, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: anchor | ink.Top, Within: r}, b.Say(place))
 		b.Text("motor "+codes.Places()[i], x, y+line, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: anchor | ink.Top, Within: r},
-			b.Say(tell.Motor(speed, b.V.Config.Flight.IdleSpeed)))
+			b.Say(tell.Motor(b.V.Snap.Motor[i], b.V.Config.Flight.IdleSpeed)))
 	}
 }
 
@@ -99,53 +98,49 @@ func (b *Board) turned(p Solid) Solid {
 	return Solid{p.X*c + p.Z*s, p.Y, -p.X*s + p.Z*c}
 }
 
-// motorPlace is where a motor sits, in the order of the snapshot.
-func motorPlace(i int) Solid {
-	p := Solid{-1, 1, 0.1}
-	if i%2 == 1 {
-		p.X = 1
+// seen is where an eye above the craft, behind it or at its right side sees a place, right and down of the middle.
+func (p Solid) seen(from string) ink.Point {
+	switch from {
+	case "above":
+		return ink.Point{X: p.X, Y: -p.Y}
+	case "side":
+		return ink.Point{X: p.Y, Y: -p.Z}
 	}
-	if i >= 2 {
-		p.Y = -1
-	}
-	return p
+	return ink.Point{X: p.X, Y: -p.Z}
 }
 
-// drawing draws the craft as seen by an eye, as large as fits.
-func (b *Board) drawing(name string, r ink.Rect, eye func(Solid) ink.Point) {
-	scale := min(r.W, r.H) / 2 / 1.5
-	if name != "above" {
-		scale = min(r.W/2/1.3, r.H/2/1.3)
-	}
-	c := r.Centre()
-	if name != "above" {
-		c.Y = r.Bottom() - b.lowest(eye)*scale
-	}
-	at := func(p Solid) ink.Point {
-		q := eye(b.turned(p))
-		return ink.Point{X: c.X + q.X*scale, Y: c.Y + q.Y*scale}
+// motorPlaces are where the motors sit, in the order of the snapshot.
+var motorPlaces = [flight.Motors]Solid{{-1, 1, 0.1}, {1, 1, 0.1}, {-1, -1, 0.1}, {1, -1, 0.1}}
+
+// drawing draws the craft as large as fits: from above in the middle, else standing on the ground.
+func (b *Board) drawing(from string, r ink.Rect) {
+	scale, c := min(r.W, r.H)/2/1.5, r.Centre()
+	if from != "above" {
+		scale = min(r.W, r.H) / 2 / 1.3
+		c.Y = r.Bottom() - b.lowest(from)*scale
 	}
 	var speeds [flight.Motors]float64
 	for i := range speeds {
 		speeds[i] = float64(b.V.Snap.Motor[i]) / flight.FullSpeed
 	}
-	b.Figure(name, at, scale, speeds)
+	b.Figure(from, func(p Solid) ink.Point {
+		q := b.turned(p).seen(from)
+		return ink.Point{X: c.X + q.X*scale, Y: c.Y + q.Y*scale}
+	}, scale, speeds)
 }
 
 // Figure draws the craft as seen from above, from behind or from the side: at brings its places onto the page, speeds are the shares at
 // which its motors turn.
 func (b *Board) Figure(name string, at func(Solid) ink.Point, scale float64, speeds [flight.Motors]float64) {
-	b.V.Pts = b.V.Pts[:0]
 	line := ink.Paint{Line: ink.Ink, Width: 1.5 * b.U}
 	arm := ink.Paint{Line: ink.Ink, Width: max(2*b.U, scale*0.1)}
 	for i := range flight.Motors {
-		m := motorPlace(i)
-		from, to := at(Solid{m.X * 0.2, m.Y * 0.2, 0}), at(Solid{m.X, m.Y, 0})
-		b.Line(name+" arm", from.X, from.Y, to.X, to.Y, arm)
+		m := motorPlaces[i]
+		b.stroke(name+" arm", at(Solid{m.X * 0.2, m.Y * 0.2, 0}), at(Solid{m.X, m.Y, 0}), arm)
 		b.motor(name, i, at, scale, speeds[i])
 	}
 	// The body, longer than wide, and the nose.
-	b.outline(name+" body", at, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.5 * b.U}, bodyEdges(name)...)
+	b.outline(name+" body", at, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: line.Width}, bodyEdges(name)...)
 	if name == "above" {
 		b.outline(name+" nose", at, ink.Paint{Fill: ink.Ink}, Solid{-0.16, 0.42, 0}, Solid{0.16, 0.42, 0}, Solid{0, 0.72, 0})
 		return
@@ -156,19 +151,18 @@ func (b *Board) Figure(name string, at func(Solid) ink.Point, scale float64, spe
 	// Feet and pack tell which way is up.
 	for _, x := range [2]float64{-0.3, 0.3} {
 		for _, y := range [2]float64{-0.35, 0.35} {
-			f, t := at(Solid{x, y, -0.12}), at(Solid{x * 1.3, y * 1.1, -0.42})
-			b.Line(name+" foot", f.X, f.Y, t.X, t.Y, line)
+			b.stroke(name+" foot", at(Solid{x, y, -0.12}), at(Solid{x * 1.3, y * 1.1, -0.42}), line)
 		}
 	}
 }
 
 // lowest is how far below its middle the craft reaches as an eye sees it: there it stands on the ground.
-func (b *Board) lowest(eye func(Solid) ink.Point) float64 {
-	low := 0.0
+func (b *Board) lowest(from string) (low float64) {
 	for _, x := range [2]float64{-1, 1} {
 		for _, y := range [2]float64{-1, 1} {
-			low = max(low, eye(b.turned(Solid{x * 0.39, y * 0.385, -0.42})).Y, eye(b.turned(Solid{x * 1.14, y * 1.14, -0.06})).Y,
-				eye(b.turned(Solid{x * 1.14, y * 1.14, 0.24})).Y, eye(b.turned(Solid{x * 0.22, y * 0.4, 0.4})).Y)
+			for _, p := range [...]Solid{{0.39, 0.385, -0.42}, {1.14, 1.14, -0.06}, {1.14, 1.14, 0.24}, {0.22, 0.4, 0.4}} {
+				low = max(low, b.turned(Solid{x * p.X, y * p.Y, p.Z}).seen(from).Y)
+			}
 		}
 	}
 	return low
@@ -205,10 +199,9 @@ func (b *Board) outline(name string, at func(Solid) ink.Point, p ink.Paint, edge
 // motor draws a motor: from above a ring with a sector that grows with the speed, else a bell on the arm's end. A motor
 // that stands still is an empty ring.
 func (b *Board) motor(name string, i int, at func(Solid) ink.Point, scale, speed float64) {
-	m := motorPlace(i)
+	m := motorPlaces[i]
 	if name != "above" {
-		f, t := at(Solid{m.X, m.Y, -0.06}), at(Solid{m.X, m.Y, 0.22})
-		b.Line(name+" motor", f.X, f.Y, t.X, t.Y, ink.Paint{Line: ink.Ink, Width: max(3*b.U, scale*0.28)})
+		b.stroke(name+" motor", at(Solid{m.X, m.Y, -0.06}), at(Solid{m.X, m.Y, 0.22}), ink.Paint{Line: ink.Ink, Width: max(3*b.U, scale*0.28)})
 		return
 	}
 	c := at(m)
@@ -219,4 +212,149 @@ func (b *Board) motor(name string, i int, at func(Solid) ink.Point, scale, speed
 		b.Arc("motor-speed", c.X, c.Y, r-w/2-2.5*b.U, -math.Pi/2, -math.Pi/2+2*math.Pi*min(speed, 1), ink.Paint{Line: ink.Armed, Width: w})
 	}
 	b.Circle("motor-shaft", c.X, c.Y, max(1.5*b.U, r*0.14), ink.Paint{Fill: ink.Ink})
+}
+
+// Propellers are the motors of a craft and what sits on them, as they are drawn from above.
+type Propellers struct {
+	// Turns is each motor's direction as seen from above and Hands the propeller on it, +1 clockwise, −1 counter-clockwise, 0
+	// none (as body.Config); motors in the order front left, front right, rear left, rear right.
+	Turns, Hands [flight.Motors]int8
+	// Selected is the motor whose propeller the key changes, 0…3; −1 for none.
+	Selected int
+	// Wordless: arrows alone tell how each turns.
+	Wordless bool
+}
+
+// motorPrefix and a number from 1 name the hit areas of the motors.
+const motorPrefix = "motor-"
+
+// MotorOf finds the motor, 0…3, of a hit area on the sheet before the first flight: it selects that motor, and where it is
+// selected already, turns to the next propeller.
+func MotorOf(code string) (int, bool) { return ui.DigitOf(code, motorPrefix, flight.Motors) }
+
+// Puzzle draws the motors in the corners of a square as far as their words leave one, and between them, where they have words, the craft.
+func (b *Board) Puzzle(v *Propellers, r ink.Rect) {
+	b.Group("propellers")
+	cell, c := r.Cell(0, 2, 2, 0), r.Centre()
+	words := float64(len(b.motorWords(v, 0))) * ink.BlockHeight(b.Small, 1)
+	radius := max(min((cell.H-words)/2-8*b.U, cell.W/2-8*b.U), 10*b.U)
+	reach := ui.Clamp(cell.W/2, radius*1.2, max(radius*1.2, min(cell.W-radius-8*b.U, radius*2.2)))
+	if b.V.Class && !v.Wordless { // words need all the width there is
+		reach = cell.W / 2
+	}
+	var at [flight.Motors]ink.Point
+	for i := range at {
+		side := [2]float64{-1, 1}
+		at[i] = ink.Point{X: c.X + side[i%2]*reach, Y: c.Y + side[i/2]*(radius+7*b.U)}
+	}
+	if !v.Wordless {
+		b.puzzleBody(c, radius, at)
+	}
+	for i, p := range at {
+		b.puzzleMotor(v, i, p, radius, r)
+	}
+}
+
+// puzzleBody is the craft without its motors: arms that end at their rings, and a body with a nose.
+func (b *Board) puzzleBody(c ink.Point, radius float64, motors [flight.Motors]ink.Point) {
+	for _, p := range motors {
+		x, y := p.X-c.X, p.Y-c.Y
+		d := math.Hypot(x, y)
+		k := (d - radius - b.U) / d
+		b.Line("arm", c.X+x*0.1, c.Y+y*0.1, c.X+x*k, c.Y+y*k, ink.Paint{Line: ink.Ink, Width: 4 * b.U})
+	}
+	w, h := radius*0.36, radius*0.62
+	b.Rect("body", ink.Rect{X: c.X - w, Y: c.Y - h, W: 2 * w, H: 2 * h}, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.5 * b.U})
+	foot := c.Y - h - 1.5*b.U
+	b.Polygon("nose", []ink.Point{{X: c.X - w*0.7, Y: foot}, {X: c.X + w*0.7, Y: foot}, {X: c.X, Y: c.Y - h - radius*0.4}}, ink.Paint{Fill: ink.Ink})
+}
+
+// puzzleMotor draws one motor in its ring, outside of which an arrow tells how it turns, with the propeller on it, whose own arrow
+// tells how it must be turned to lift; and both in words.
+func (b *Board) puzzleMotor(v *Propellers, i int, c ink.Point, radius float64, r ink.Rect) {
+	line := ink.BlockHeight(b.Small, 1)
+	selected := i == v.Selected
+	// The words stand on the far side from the body.
+	rows := b.motorWords(v, i)
+	text := ink.Rect{X: r.X, Y: c.Y + radius + 4*b.U, W: r.W/2 - 2*b.U, H: line}
+	if i%2 == 1 {
+		text.X = r.Centre().X + 2*b.U
+	}
+	if i < 2 {
+		text.Y = c.Y - radius - 5*b.U - float64(len(rows))*line
+	}
+	half := min(c.X-text.X, text.Right()-c.X) // they are centred at the motor
+	text.X, text.W = c.X-half, 2*half
+	if selected { // two brackets, one at each side
+		for _, s := range [2]float64{-1, 1} {
+			d := radius + 4*b.U
+			x, end := c.X+s*d, c.X+s*(d-7*b.U)
+			bracket := []ink.Point{{X: end, Y: c.Y - d*0.92}, {X: x, Y: c.Y - d*0.92}, {X: x, Y: c.Y + d*0.92}, {X: end, Y: c.Y + d*0.92}}
+			b.Polyline("selected", bracket, ink.Paint{Line: ink.Focus, Width: 2 * b.U})
+		}
+	}
+	b.Circle("motor-ring", c.X, c.Y, radius*0.86, ink.Paint{Fill: ink.Paper, Line: ink.Rule, Width: b.U})
+	b.TurnArrow("motor-arrow", c, radius*0.97, v.Turns[i], 0.9, ink.Paint{Line: ink.Ink, Width: 1.6 * b.U})
+	if v.Hands[i] != 0 {
+		b.blades(c, radius*0.72, v.Hands[i])
+		b.TurnArrow("propeller-arrow", c, radius*0.44, v.Hands[i], 1.9, ink.Paint{Line: ink.Focus, Width: 2.6 * b.U})
+	}
+	b.Circle("motor-shaft", c.X, c.Y, radius*0.1, ink.Paint{Fill: ink.Ink})
+
+	for k, words := range rows {
+		style := ink.Style{Size: b.Small, Anchor: ink.Centre}
+		if k == 0 || k == len(rows)-1 && selected {
+			style.Weight = ink.Bold
+		}
+		b.Fitted("motor-words "+strconv.Itoa(i+1), text, style, words)
+		text.Y += line
+	}
+	b.Hit(motorPrefix+strconv.Itoa(i+1), "", ink.Rect{X: c.X - radius, Y: c.Y - radius, W: 2 * radius, H: 2 * radius})
+}
+
+// motorWords are the lines at a motor; for a class the way it turns is left to its arrow.
+func (b *Board) motorWords(v *Propellers, i int) []string {
+	place := b.Say(tell.Places()[i])
+	switch {
+	case v.Wordless:
+		return []string{place}
+	case b.V.Class:
+		return []string{place, b.Say(tell.ClassPropeller(v.Hands[i]))}
+	}
+	return []string{place, b.Say(words.T("first.motor", words.Args{"clockwise": words.Flag(v.Turns[i] > 0)})), b.Say(tell.PropellerIs(v.Hands[i]))}
+}
+
+// TurnArrow draws part of a circle, to both sides of its top and of its bottom so many radians in all, with a tip at the end towards
+// which it turns: clockwise where direction is positive.
+func (b *Board) TurnArrow(name string, c ink.Point, radius float64, direction int8, span float64, p ink.Paint) {
+	if direction == 0 {
+		return
+	}
+	s := float64(direction)
+	for _, middle := range [2]float64{-math.Pi / 2, math.Pi / 2} {
+		from, to := middle-span/2, middle+span/2
+		b.Arc(name, c.X, c.Y, radius, from, to, p)
+		end := to
+		if s < 0 {
+			end = from
+		}
+		sin, cos := math.Sincos(end)
+		tip := ink.Point{X: c.X + radius*cos, Y: c.Y + radius*sin}
+		// Along the circle, and across it.
+		d := max(3.2*p.Width, 4*b.U)
+		ax, ay, x, y := -sin*s*d, cos*s*d, cos*d*0.75, sin*d*0.75
+		b.Polygon(name+" tip", []ink.Point{{X: tip.X + ax, Y: tip.Y + ay}, {X: tip.X + x, Y: tip.Y + y}, {X: tip.X - x, Y: tip.Y - y}}, ink.Paint{Fill: p.Line})
+	}
+}
+
+// blades draws a propeller of two blades from above. The leading edge is the straight one, so the two kinds are mirror images.
+func (b *Board) blades(c ink.Point, radius float64, hand int8) {
+	s := float64(hand)
+	for _, side := range [2]float64{-1, 1} {
+		b.V.Pts = b.V.Pts[:0]
+		for _, q := range [...]ink.Point{{X: 0.08, Y: -0.05}, {X: 1, Y: -0.1}, {X: 1.03, Y: 0.02}, {X: 0.6, Y: 0.2}, {X: 0.25, Y: 0.16}, {X: 0.08, Y: 0.06}} {
+			b.V.Pts = append(b.V.Pts, ink.Point{X: c.X + side*q.X*radius, Y: c.Y + side*s*q.Y*radius})
+		}
+		b.Polygon("blade", b.V.Pts, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 1.3 * b.U})
+	}
 }

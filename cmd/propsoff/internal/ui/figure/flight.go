@@ -12,18 +12,23 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// FlightLeast is the least height in which the flying craft can be drawn.
+// FlightLeast is the least height in which the flying craft can be drawn: its heading, words and numbers, how time runs, and small views.
 func (b *Board) FlightLeast() float64 {
-	return b.SectionHeight() + b.flightHead() + 25*b.U + 100*b.U
+	return b.SectionHeight() + ink.BlockHeight(b.Head, 1) + b.NumberHeight(b.Head) + ink.BlockHeight(b.Small, 1) + 134*b.U
 }
 
-// flightHead is what words and numbers take.
-func (b *Board) flightHead() float64 {
-	return ink.BlockHeight(b.Head, 1) + b.numbersHeight() + ink.BlockHeight(b.Small, 1) + 9*b.U
+// NumberHeight is what a number with its name over it takes.
+func (b *Board) NumberHeight(size float64) float64 {
+	return ink.BlockHeight(b.Small, 1) + ink.BlockHeight(size, 1)
 }
 
-func (b *Board) numbersHeight() float64 {
-	return ink.BlockHeight(b.Small, 1) + ink.BlockHeight(b.Head, 1)
+// Number draws a number under its name, in text of a size or as much smaller as it must be.
+func (b *Board) Number(r ink.Rect, name, value words.Text, size float64) {
+	top, low := r.CutTop(ink.BlockHeight(b.Small, 1), 0)
+	b.Fitted("number-name", top, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(name))
+	text := b.Say(value)
+	size, _ = ink.Fit(low.W, b.Small, size, ink.Bold, text)
+	b.Fitted("number", low, ink.Style{Size: size, Weight: ink.Bold}, text)
 }
 
 // Flight draws the flying craft: how it flies in words and numbers, the three views, and how time runs.
@@ -34,65 +39,112 @@ func (b *Board) Flight(r ink.Rect) {
 	if s.In.Hands == b.V.Config.Body.Turns && !b.V.Drilling { // a drill asks what it asks
 		titles = append([]words.Text{tell.AirHovers(b.V.CraftName, int(facts.HoverThrottle(b.V.Config)/pulse.Eighths))}, titles...)
 	}
-	rest := b.SectionOf(r, "flight-heading", titles...)
+	d := b.Down(b.SectionOf(r, "flight-heading", titles...), 3*b.U)
 	stands := b.Say(tell.FlightStands(b.V.FlightFacts(s)))
-	size, _ := ink.Fit(rest.W, b.Small, b.Head, ink.Bold, stands)
+	size, _ := ink.Fit(r.W, b.Small, b.Head, ink.Bold, stands)
 	style := ink.Style{Size: size, Weight: ink.Bold}
-	row, rest := rest.CutTop(max(ink.BlockHeight(b.Head, 1), ui.TextHeight(stands, rest.W, style)), 3*b.U)
+	row := d.Row(max(ink.BlockHeight(b.Head, 1), ui.TextHeight(stands, r.W, style)))
 	b.Down(row, 0).Write("flight-stands", stands, style)
-	row, rest = rest.CutTop(b.numbersHeight(), 3*b.U)
-	for i := range tell.FlightNumbers {
-		b.flightNumber(row.Cell(i, tell.FlightNumbers, 1, 4*b.U), i, s)
+	row = d.Row(b.NumberHeight(b.Head))
+	for i, n := range flightNumbers(s) {
+		b.Number(row.Cell(i, tell.FlightNumbers, 1, 4*b.U), tell.FlightNumber(i), n, b.Head)
 	}
-	row, rest = rest.CutTop(ink.BlockHeight(b.Small, 1), 3*b.U)
-	b.Fitted("flight-motors", row, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.FlightMotors(s, b.V.Config)))
-	row, rest = rest.CutBottom(25*b.U, 2*b.U)
+	b.Fitted("flight-motors", d.Row(ink.BlockHeight(b.Small, 1)), ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.FlightMotors(s, b.V.Config)))
+	row, rest := d.R.CutBottom(25*b.U, 2*b.U)
 	b.PaceRow(row)
 	fl := NewFlying(s, b.V.Config, b.V.Flight.Trail)
 	b.views(rest, &fl)
 }
 
-// views draws the three views side by side, or where that is tall, the one from above under the others.
-func (b *Board) views(r ink.Rect, fl *Flying) {
-	if r.H > r.W*0.8 {
-		top, low := r.CutTop(r.H*0.5, 6*b.U)
-		b.Upright("behind", top.Cell(0, 2, 1, b.Gap), EyeBehind(fl.Facing), fl)
-		b.Upright("side", top.Cell(1, 2, 1, b.Gap), EyeBeside(fl.Facing), fl)
-		b.Downward(low, fl)
-		return
-	}
-	b.Upright("behind", r.Cell(0, 3, 1, b.Gap), EyeBehind(fl.Facing), fl)
-	b.Upright("side", r.Cell(1, 3, 1, b.Gap), EyeBeside(fl.Facing), fl)
-	b.Downward(r.Cell(2, 3, 1, b.Gap), fl)
-}
-
-// flightNumberText is one of phrase.FlightNumber's numbers with its unit.
-func flightNumberText(i int, s *sim.Snapshot) words.Text {
+// flightNumbers are the numbers that tell.FlightNumber names.
+func flightNumbers(s *sim.Snapshot) [tell.FlightNumbers]words.Text {
 	p := &s.Air.Body
 	bank, pitch, heading := flightlog.Angles(p.Att.Unit())
-	switch i {
-	case 0:
-		return tell.Metres(-p.Pos.Z)
-	case 1:
-		return tell.Speed(-p.Vel.Z)
-	case 2:
-		return tell.Speed(math.Hypot(p.Vel.X, p.Vel.Y))
-	case 3:
-		return tell.Bank(bank)
-	case 4:
-		return tell.Pitch(pitch)
-	case 5:
-		return tell.Heading(heading)
-	case 6:
-		return tell.Metres(math.Hypot(p.Pos.X, p.Pos.Y))
+	return [...]words.Text{
+		tell.Metres(-p.Pos.Z), tell.Speed(-p.Vel.Z), tell.Speed(math.Hypot(p.Vel.X, p.Vel.Y)), tell.Bank(bank), tell.Pitch(pitch), tell.Heading(heading),
+		tell.Metres(math.Hypot(p.Pos.X, p.Pos.Y)), tell.PackVolts(s.Volts),
 	}
-	return tell.PackVolts(s.Volts)
 }
 
-// flightNumber draws a number under its name.
-func (b *Board) flightNumber(r ink.Rect, i int, s *sim.Snapshot) {
-	name, value := r.CutTop(ink.BlockHeight(b.Small, 1), 0)
-	b.Fitted("number-name", name, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.FlightNumber(i)))
-	size, _ := ink.Fit(value.W, b.Small, b.Head, ink.Bold, b.Say(flightNumberText(i, s)))
-	b.Fitted("number", value, ink.Style{Size: size, Weight: ink.Bold}, b.Say(flightNumberText(i, s)))
+// views draws the three views side by side, or where that is tall, the one from above under the others.
+func (b *Board) views(r ink.Rect, fl *Flying) {
+	behind, side, above := r.Cell(0, 3, 1, b.Gap), r.Cell(1, 3, 1, b.Gap), r.Cell(2, 3, 1, b.Gap)
+	if r.H > r.W*0.8 {
+		r, above = r.CutTop(r.H*0.5, 6*b.U)
+		behind, side = r.Cell(0, 2, 1, b.Gap), r.Cell(1, 2, 1, b.Gap)
+	}
+	b.Upright("behind", behind, EyeBehind(fl.Facing), fl)
+	b.Upright("side", side, EyeBeside(fl.Facing), fl)
+	b.Downward(above, fl)
+}
+
+// ThreePace is how time runs, in one line.
+func (b *Board) ThreePace(r ink.Rect) {
+	p := &b.V.Flight.Pace
+	b.paceMark(r.X+6*b.U, r.Centre().Y, p.Paused, p.Slow > 1)
+	b.Fitted("pace", ink.Rect{X: r.X + 19*b.U, Y: r.Y, W: r.W - 19*b.U, H: r.H}, ink.Style{Size: b.Body, Weight: ink.Bold}, b.Say(tell.PaceWords(p.Paused, p.Slow)))
+}
+
+// The hit areas of a replay without an action of their own: a second back and on.
+const (
+	ReplayBack = "replay-back"
+	ReplayOn   = "replay-on"
+)
+
+// PaceRow draws how time runs, or where the replay stands, and what the ghost means.
+func (b *Board) PaceRow(r ink.Rect) {
+	b.Group("pace")
+	re, style := &b.V.Flight.Replay, ink.Style{Size: b.Body, Weight: ink.Bold}
+	pace := b.Say(tell.PaceWords(b.V.Flight.Pace.Paused, b.V.Flight.Pace.Slow))
+	left, rest := r.CutLeft(19*b.U+ink.Width(pace, style.Size, style.Weight), 10*b.U)
+	b.ThreePace(left)
+	if re.On {
+		b.LookBack(rest, re)
+		return
+	}
+	if _, haunts := ui.Ghost(&b.V.Snap, b.V.Config); !haunts {
+		return
+	}
+	means := b.Say(tell.GhostMeans(b.V.Snap.Mode, b.V.Snap.Sinking, false))
+	text, rest := rest.CutRight(min(ink.Width(means, b.Small, ink.Regular)+1, rest.W-28*b.U), 6*b.U)
+	sample, _ := rest.CutRight(22*b.U, 0)
+	y := r.Centre().Y
+	b.Line("ghost-sample", sample.X, y, sample.Right(), y, ink.Paint{Line: ink.Focus, Width: 1.6 * b.U, Dash: ink.Dash{On: 4 * b.U, Off: 3 * b.U}})
+	b.Fitted("ghost-means", text, ink.Style{Size: b.Small, Colour: ink.Faint}, means)
+}
+
+// paceMark tells by its shape: a triangle runs, two bars stand, a triangle behind a bar is slow.
+func (b *Board) paceMark(x, y float64, paused, slow bool) {
+	d := 5 * b.U
+	if paused {
+		b.Rect("paused", ink.Rect{X: x - d, Y: y - d, W: 0.7 * d, H: 2 * d}, ink.Paint{Fill: ink.Ink})
+		b.Rect("paused", ink.Rect{X: x + 0.3*d, Y: y - d, W: 0.7 * d, H: 2 * d}, ink.Paint{Fill: ink.Ink})
+		return
+	}
+	if slow {
+		b.Rect("slow", ink.Rect{X: x - 1.3*d, Y: y - d, W: 0.5 * d, H: 2 * d}, ink.Paint{Fill: ink.Ink})
+	}
+	b.Polygon("runs", []ink.Point{{X: x - 0.5*d, Y: y - d}, {X: x + d, Y: y}, {X: x - 0.5*d, Y: y + d}}, ink.Paint{Fill: ink.Ink})
+}
+
+// LookBack draws the bar of time of a look back, with the keys that go a second back and on.
+func (b *Board) LookBack(r ink.Rect, re *ui.Replay) {
+	y := r.Centre().Y
+	box := b.Text("replay", r.X, y, ink.Style{Size: b.Body, Weight: ink.Bold, Colour: ink.Focus, Anchor: ink.Middle, Within: r}, b.Say(words.T("flight.replay")))
+	wide := max(25*b.U, b.Cap+2*b.U)
+	back, bar := ink.Rect{X: box.Right() + 8*b.U, Y: r.Y, W: r.Right() - box.Right() - 8*b.U, H: r.H}.CutLeft(wide, 5*b.U)
+	on, bar := bar.CutRight(wide, 4*b.U)
+	b.KeyCap("replay-back-key", back.Centre().X, y, b.Cap, ui.CapWord("Left"))
+	b.KeyCap("replay-on-key", on.Centre().X, y, b.Cap, ui.CapWord("Right"))
+	b.Hit(ReplayBack, "Left", back)
+	b.Hit(ReplayOn, "Right", on)
+	b.Text("replay-at", bar.Right(), y, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle, Within: r}, b.Say(tell.ReplayAt(re.At, re.Length)))
+	_, bar = bar.CutRight(ink.Width(b.Say(tell.ReplayAt(29_900, 30_000)), b.Small, ink.Regular)+11*b.U, 0)
+	bar.Y, bar.H = y-5*b.U, 10*b.U
+	if bar.W < 10*b.U {
+		return
+	}
+	share := ui.Clamp(float64(re.At)/float64(max(re.Length, 1)), 0, 1)
+	b.Filling(bar, share)
+	b.Circle("replay-place", bar.X+bar.W*share, y, 4*b.U, ink.Paint{Fill: ink.Ink})
 }

@@ -12,27 +12,14 @@ import (
 // craftStands is how the craft stands, and before it which menu is open and where its mark stands.
 func craftStands(v *ui.View) words.Text {
 	if g := &v.Goggles; g.Open {
-		return tell.MenuFirst(g.Stands, tell.CraftStands(&v.Snap))
+		return words.T("goggles.first", words.Args{"stands": g.Stands, "craft": tell.CraftStands(&v.Snap)})
 	}
 	return tell.CraftStands(&v.Snap)
 }
 
-// gogglesInstead draws the goggles picture in the place of the craft while a menu is open, where there is room for it.
-func (b *Board) gogglesInstead(r ink.Rect) bool {
-	g := &b.V.Goggles
-	if !g.Open || r.W < 220*b.U || r.H < 120*b.U {
-		return false
-	}
-	b.gogglesPicture(r)
-	return true
-}
-
 // GogglesSheet draws the goggles picture while a menu is open, and beside it the sticks that move it.
 func (b *Board) GogglesSheet(r ink.Rect) {
-	picture, hands := r.CutLeft(r.W*0.62, b.Gap*1.4)
-	if b.Tall {
-		picture, hands = r.CutTop(r.H*0.55, b.Gap)
-	}
+	picture, hands := b.Split(r, r.W*0.62, r.H*0.55, 1.4)
 	b.gogglesPicture(picture)
 	b.gogglesHands(hands)
 }
@@ -104,8 +91,7 @@ func (b *Board) instruments(r ink.Rect) {
 	for i, w := range line {
 		parts[i] = ink.Share(ink.Width(b.Say(w), b.Body, ink.Bold)+2*b.U, 0)
 	}
-	armed := ink.Width(b.Say(line[2]), b.Body, ink.Bold) + 2*b.U
-	parts[2] = ink.Fix(armed) // never cut
+	parts[2] = ink.Fix(parts[2].Share) // armed or not is never cut
 	for i, cell := range r.Columns(b.V.Cells[:0], 6*b.U, parts[:]...) {
 		style := ink.Style{Size: b.Body}
 		if i == 2 {
@@ -120,7 +106,7 @@ func menuItems(v *ui.GogglesView) (items []ui.GogglesItem, mark int) {
 	if !v.Leaving {
 		return v.Items, v.Mark
 	}
-	items = append(items, ui.GogglesItem{Kind: ui.GogglesLeave, Label: tell.GogglesLeaving(v.Changed)})
+	items = append(items, ui.GogglesItem{Kind: ui.GogglesLeave, Label: words.T("goggles.leaving", words.Args{"n": words.Count(v.Changed)})})
 	for _, a := range v.Answers {
 		items = append(items, ui.GogglesItem{Kind: ui.GogglesLeave, Label: a})
 	}
@@ -192,7 +178,7 @@ func (b *Board) menuWidth(items []ui.GogglesItem, text float64, was bool) float6
 		w := ink.Width(b.Say(it.Label), text, ink.Bold) + 3*d
 		switch it.Kind {
 		case ui.GogglesPage:
-			w += ink.Width(b.Say(tell.GogglesInside(it.Holds)), text, ink.Regular) + 16*b.U
+			w += ink.Width(b.Say(words.T("goggles.inside", words.Args{"n": words.Whole(it.Holds)})), text, ink.Regular) + 16*b.U
 		case ui.GogglesValue:
 			w += ink.Width(b.Say(it.Value), text, ink.Bold) + 4*d + 6*b.U + 16*b.U
 			if was && it.Changed {
@@ -210,52 +196,47 @@ func (b *Board) menuRow(r ink.Rect, text float64, it *ui.GogglesItem, marked, bo
 	if marked {
 		b.RoundRect("mark", r.Inset(b.U), 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Focus, Width: 2 * b.U})
 	}
-	x := r.X + menuStart*b.U
-	style := ink.Style{Size: text}
+	style, at := ink.Style{Size: text}, ink.Style{Size: text, Anchor: ink.Right | ink.Middle, Within: r}
 	if bold {
 		style.Weight = ink.Bold
 	}
-	right := r.Right() - 8*b.U
+	y := r.Centre().Y
+	in := ink.Rect{X: r.X + menuStart*b.U, Y: r.Y, W: r.W - (menuStart+8)*b.U, H: r.H} // what is left for the label
 	switch it.Kind {
 	case ui.GogglesPage:
-		inside := b.Say(tell.GogglesInside(it.Holds))
-		b.Text("inside", right, r.Centre().Y, ink.Style{Size: text, Anchor: ink.Right | ink.Middle, Within: r}, inside)
-		b.Fitted("item", ink.Rect{X: x, Y: r.Y, W: right - x - ink.Width(inside, text, ink.Regular) - 8*b.U, H: r.H}, style, b.Say(it.Label))
-		return
-	case ui.GogglesLeave:
-		b.Fitted("item", ink.Rect{X: x, Y: r.Y, W: right - x, H: r.H}, style, b.Say(it.Label))
-		return
-	}
-	d := ink.CapHeight(text, ink.Bold) * 0.42
-	// Which way there is room stands beside the value that the sticks move.
-	if it.Moves {
-		b.room(right-4*d-3*b.U, r.Centre().Y, d, it)
-	}
-	right -= 4*d + 6*b.U
-	w := ink.Width(b.Say(it.Value), text, ink.Bold)
-	b.Text("value", right, r.Centre().Y, ink.Style{Size: text, Weight: ink.Bold, Anchor: ink.Right | ink.Middle, Within: r}, b.Say(it.Value))
-	if it.Inside { // a line under the value that was gone into
-		y := r.Centre().Y + ink.CapHeight(text, ink.Bold)*0.5 + 0.3*text
-		b.Line("value-gone-into", right-w, y, right, y, ink.Paint{Line: ink.Focus, Width: 2 * b.U})
-	}
-	end := right - w - 8*b.U
-	if it.Changed {
-		cx := end - d
-		pts := [...]ink.Point{{X: cx, Y: r.Centre().Y - d*1.3}, {X: cx + d*1.3, Y: r.Centre().Y}, {X: cx, Y: r.Centre().Y + d*1.3}, {X: cx - d*1.3, Y: r.Centre().Y}}
-		b.Polygon("changed", pts[:], ink.Paint{Fill: ink.Focus})
-		end -= 2.6*d + 5*b.U
-		size := max(b.Small, text*0.62)
-		label := ink.Width(b.Say(it.Label), text, style.Weight) + 8*b.U
-		for _, short := range [2]bool{false, true} {
-			words := b.Say(tell.GogglesWas(it.Was, short))
-			if w := ink.Width(words, size, ink.Regular); end-w-x > label {
-				b.Text("was", end, r.Centre().Y, ink.Style{Size: size, Colour: ink.Faint, Anchor: ink.Right | ink.Middle, Within: r}, words)
-				end -= w + 8*b.U
-				break
-			}
+		in.W -= b.Text("inside", in.Right(), y, at, b.Say(words.T("goggles.inside", words.Args{"n": words.Whole(it.Holds)}))).W + 8*b.U
+	case ui.GogglesValue:
+		at.Weight = ink.Bold
+		d := ink.CapHeight(text, ink.Bold) * 0.42
+		in.W -= 4*d + 6*b.U
+		if it.Moves { // which way there is room stands beside the value
+			b.room(in.Right()+3*b.U, y, d, it)
+		}
+		value := b.Text("value", in.Right(), y, at, b.Say(it.Value))
+		if it.Inside { // a line under the value that was gone into
+			under := y + ink.CapHeight(text, ink.Bold)*0.5 + 0.3*text
+			b.Line("value-gone-into", value.X, under, in.Right(), under, ink.Paint{Line: ink.Focus, Width: 2 * b.U})
+		}
+		if in.W -= value.W + 8*b.U; it.Changed {
+			in.W = b.changed(in, it, text, d, ink.Width(b.Say(it.Label), text, style.Weight)+8*b.U)
 		}
 	}
-	b.Fitted("item", ink.Rect{X: x, Y: r.Y, W: end - x, H: r.H}, style, b.Say(it.Label))
+	b.Fitted("item", in, style, b.Say(it.Label))
+}
+
+// changed draws a diamond at the right for a value that is changed, and before it what it was, where the label has so much room besides; it gives
+// the width that is left.
+func (b *Board) changed(r ink.Rect, it *ui.GogglesItem, text, d, label float64) float64 {
+	c, h := ink.Point{X: r.Right() - d, Y: r.Centre().Y}, d*1.3
+	b.Polygon("changed", []ink.Point{{X: c.X, Y: c.Y - h}, {X: c.X + h, Y: c.Y}, {X: c.X, Y: c.Y + h}, {X: c.X - h, Y: c.Y}}, ink.Paint{Fill: ink.Focus})
+	r.W -= 2.6*d + 5*b.U
+	style := ink.Style{Size: max(b.Small, text*0.62), Colour: ink.Faint, Anchor: ink.Right | ink.Middle, Within: r}
+	was := b.FirstFit(r.W-label, style, tell.GogglesWas(it.Was, false), tell.GogglesWas(it.Was, true))
+	if w := ink.Width(was, style.Size, ink.Regular); w < r.W-label {
+		b.Text("was", r.Right(), c.Y, style, was)
+		r.W -= w + 8*b.U
+	}
+	return r.W
 }
 
 // room draws which way there is room for a value, from x on in a width of four times d: an arrow, or a bar where there is none.
@@ -270,11 +251,9 @@ func (b *Board) room(x, y, d float64, it *ui.GogglesItem) {
 			return ink.Point{X: c.X + along*way, Y: c.Y + across}
 		}
 		if there {
-			pts := [...]ink.Point{at(-d*0.95, -d*0.8), at(0, d*0.8), at(d*0.95, -d*0.8)}
-			b.Polygon("room", pts[:], ink.Paint{Fill: ink.Ink})
-			continue
+			b.Polygon("room", []ink.Point{at(-d*0.95, -d*0.8), at(0, d*0.8), at(d*0.95, -d*0.8)}, ink.Paint{Fill: ink.Ink})
+		} else {
+			b.stroke("no-room", at(-d*0.9, d*0.5), at(d*0.9, d*0.5), ink.Paint{Line: ink.Rule, Width: 1.6 * b.U})
 		}
-		from, to := at(-d*0.9, d*0.5), at(d*0.9, d*0.5)
-		b.Line("no-room", from.X, from.Y, to.X, to.Y, ink.Paint{Line: ink.Rule, Width: 1.6 * b.U})
 	}
 }

@@ -26,34 +26,25 @@ const mostPositions = 5
 type lever struct {
 	Name    string
 	Channel int8
-	At      [2*layout.MaxModeSpans + 1]position
-	n       int
+	At      []position
 	key     keyboard.Key // one key that changes it over, or 0
 }
 
 func (l *lever) add(p position) {
-	if p.span.Low < p.span.High && l.n < len(l.At) {
-		l.At[l.n] = p
-		l.n++
+	if p.span.Low < p.span.High {
+		l.At = append(l.At, p)
 	}
 }
 
 // Levers are the switches of a craft: arm, second, mode.
-func Levers(v *ui.View) (out [3]lever, n int) {
+func Levers(v *ui.View) (all []lever) {
 	c := &v.Config.Layout
-	if c.Arm != layout.NoChannel {
-		out[n] = onOff("arm", c.Arm, c.ArmSpan, keyboard.Arm)
-		n++
+	for _, l := range [...]lever{onOff("arm", c.Arm, c.ArmSpan, keyboard.Arm), onOff("second", c.Second, c.SecondSpan, keyboard.Second), modeLever(c)} {
+		if l.Channel != layout.NoChannel {
+			all = append(all, l)
+		}
 	}
-	if c.Second != layout.NoChannel {
-		out[n] = onOff("second", c.Second, c.SecondSpan, keyboard.Second)
-		n++
-	}
-	if c.Mode != layout.NoChannel {
-		out[n] = modeLever(c)
-		n++
-	}
-	return out, n
+	return all
 }
 
 func onOff(name string, channel int8, on layout.Span, key keyboard.Key) lever {
@@ -82,7 +73,7 @@ func modeLever(c *layout.Config) lever {
 // word is what the craft does in a position.
 func (p *position) word() words.Text {
 	if p.gap {
-		return tell.Gap(p.Word)
+		return words.T("sheet.gap", words.Args{"mode": p.Word})
 	}
 	return p.Word
 }
@@ -91,25 +82,14 @@ func (p *position) word() words.Text {
 func (l *lever) Stands(v *ui.View) words.Text {
 	w, name := v.Snap.In.Sent[l.Channel], tell.JobName(l.Name)
 	if at := l.Live(w); at >= 0 && v.Snap.In.HasSent {
-		return tell.ClassSwitch(name, l.At[at].Word, tell.Micros(w))
+		return words.T("class.switch", words.Args{"name": name, "position": l.At[at].Word, "value": tell.Micros(w)})
 	}
-	return tell.ClassSwitch(name, words.Text{}, words.Quote("–"))
+	return words.T("class.switch", words.Args{"name": name, "position": words.Text{}, "value": words.Quote("–")})
 }
 
 // Live is the position in which a width stands, −1 for none.
 func (l *lever) Live(w pulse.Width) int {
-	for i := range l.At[:l.n] {
-		if l.At[i].span.Contains(w) {
-			return i
-		}
-	}
-	return -1
-}
-
-// window is which positions are drawn: those round the live one.
-func (l *lever) window(live int) (from, to int) {
-	from = ui.ClampInt(live-mostPositions/2, 0, max(0, l.n-mostPositions))
-	return from, min(l.n, from+mostPositions)
+	return slices.IndexFunc(l.At, func(p position) bool { return p.span.Contains(w) })
 }
 
 // positionHeight is the height of one position: its word over its span.
@@ -117,15 +97,14 @@ func (b *Board) positionHeight() float64 { return ink.BlockHeight(b.Small, 2) + 
 
 // leversHeight is what the switches take, 0 where the craft has none.
 func (b *Board) leversHeight() float64 {
-	all, n := Levers(b.V)
 	most := 0
-	for i := range all[:n] {
-		most = max(most, min(all[i].n, mostPositions))
+	for _, l := range Levers(b.V) {
+		most = max(most, min(len(l.At), mostPositions))
 	}
 	if most == 0 {
 		return 0
 	}
-	return b.SectionHeight() + b.leverHead() + float64(most)*b.positionHeight()
+	return b.SectionHeight() + leverHead*b.U + float64(most)*b.positionHeight()
 }
 
 // keyHit lets a key of the keyboard's layout be clicked.
@@ -137,23 +116,20 @@ func (b *Board) keyHit(key keyboard.Key, r ink.Rect) {
 	}
 }
 
-// leverHead is the height of a lever's name and key.
-func (b *Board) leverHead() float64 { return 25 * b.U }
+// leverHead is the height of a lever's name and key, px of the least window.
+const leverHead = 25
 
 // levers draws the switches side by side.
 func (b *Board) levers(r ink.Rect) {
 	b.Group("switches")
-	all, n := Levers(b.V)
 	rest := b.SectionOf(r, "switches-heading", words.T("sheet.switches"), words.T("sheet.switches-short"))
-	// Each gets room in proportion to what its words take.
-	var parts [3]ink.Part
-	for i := range all[:n] {
-		parts[i] = ink.Share(b.leverNeeds(&all[i]), 0)
+	all := Levers(b.V)
+	var parts []ink.Part // each gets room in proportion to what its words take
+	for i := range all {
+		parts = append(parts, ink.Share(b.leverNeeds(&all[i]), 0))
 	}
-	cols := rest.Columns(b.V.Cells[:0], 6*b.U, parts[:max(n, 1)]...)
-	b.V.Cells = cols
-	for i := range all[:n] {
-		b.lever(cols[i], &all[i])
+	for i, cell := range rest.Columns(nil, 6*b.U, parts...) {
+		b.lever(cell, &all[i])
 	}
 }
 
@@ -164,12 +140,12 @@ func (b *Board) leverNeeds(l *lever) float64 {
 		head += b.CapWidth(b.Cap, ui.KeyOf(l.key)) + 5*b.U
 	}
 	need := 0.0
-	for i := range l.At[:l.n] {
+	for i := range l.At {
 		need = max(need, ink.Width(b.Say(l.At[i].word()), b.Small, ink.Bold), ink.Width(b.Say(tell.SpanWords(l.At[i].span)), b.Small, ink.Regular))
 	}
 	need += 24 * b.U
 	if b.StickKeys() && l.Name == "mode" {
-		need += 20 * b.U
+		need += 20 * b.U // a key beside each
 	}
 	return max(head, need)
 }
@@ -183,7 +159,7 @@ func (b *Board) lever(r ink.Rect, l *lever) {
 	if known {
 		live = l.Live(w)
 	}
-	head, rest := r.CutTop(b.leverHead(), 0)
+	head, rest := r.CutTop(leverHead*b.U, 0)
 	x := head.X
 	if b.StickKeys() && l.key != 0 {
 		key := ui.KeyOf(l.key)
@@ -199,8 +175,9 @@ func (b *Board) lever(r ink.Rect, l *lever) {
 	}
 	b.Text(l.Name+" value", box.Right()+5*b.U, head.Centre().Y, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Middle, Within: r}, value)
 
-	from, to := l.window(live)
-	h := b.positionHeight()
+	// Of many positions those round the live one are drawn.
+	from := ui.ClampInt(live-mostPositions/2, 0, max(0, len(l.At)-mostPositions))
+	to, h := min(len(l.At), from+mostPositions), b.positionHeight()
 	slot := rest.X + 7*b.U
 	b.Line(l.Name+" slot", slot, rest.Y+h*0.3, slot, rest.Y+float64(to-from)*h-h*0.3, ink.Paint{Line: ink.Rule, Width: 2 * b.U})
 	for i := from; i < to; i++ {
@@ -224,13 +201,16 @@ func (b *Board) position(r ink.Rect, l *lever, i int, live bool) {
 	top := r.Y + (r.H-ink.BlockHeight(b.Small, 2))/2 - 0.5*b.U
 	width := r.Right() - text - 3*b.U
 	k := modeKey(p.span)
-	if b.StickKeys() && l.Name == "mode" && k != 0 {
+	if !b.StickKeys() || l.Name != "mode" {
+		k = 0
+	}
+	if k != 0 {
 		width -= 20 * b.U
 	}
 	one := ink.Block{Width: width, MaxLines: 1, Shorten: true}
 	b.Block(l.Name+" position", text, top, ink.Style{Size: b.Small, Weight: weight, Within: r}, one, b.Say(p.word()))
 	b.Block(l.Name+" span", text, top+line, ink.Style{Size: b.Small, Colour: role, Within: r}, one, b.Say(tell.SpanWords(p.span)))
-	if b.StickKeys() && l.Name == "mode" && k != 0 {
+	if k != 0 {
 		b.KeyCap("mode-key", r.Right()-11*b.U, y, b.Cap, ui.KeyOf(k))
 		b.keyHit(k, ink.Rect{X: r.X + 15*b.U, Y: r.Y, W: r.W - 15*b.U, H: r.H})
 	}
@@ -238,13 +218,10 @@ func (b *Board) position(r ink.Rect, l *lever, i int, live bool) {
 
 // modeKey is the key that puts the mode switch into a span, 0 for none.
 func modeKey(s layout.Span) keyboard.Key {
-	switch {
-	case s.Contains(pulse.Low):
-		return keyboard.ModeLow
-	case s.Contains(pulse.Centre):
-		return keyboard.ModeMiddle
-	case s.Contains(pulse.High):
-		return keyboard.ModeHigh
+	for i, w := range [...]pulse.Width{pulse.Low, pulse.Centre, pulse.High} {
+		if s.Contains(w) {
+			return [...]keyboard.Key{keyboard.ModeLow, keyboard.ModeMiddle, keyboard.ModeHigh}[i]
+		}
 	}
 	return 0
 }

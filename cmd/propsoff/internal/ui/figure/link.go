@@ -2,25 +2,24 @@ package figure
 
 import (
 	"math"
+	"strconv"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/sim/pulse"
 )
 
 // Link draws the way from the radio to the craft and how the craft judges it; it gives what is left.
 func (b *Board) Link(r ink.Rect) ink.Rect {
 	b.Group("link")
-	rest := b.Section(r, "link-heading", b.Say(words.T("link.title")))
-	way := b.Say(tell.ReceiversWay(&b.V.Facts))
-	lines, _ := ink.CountLines(way, rest.W, b.Small, ink.Regular)
-	row, rest := rest.CutTop(34*b.U, b.U)
-	b.linkDrawing(row)
-	foot, rest := rest.CutTop(ink.BlockHeight(b.Small, lines), b.Gap)
-	b.Block("receiver", foot.X, foot.Y, ink.Style{Size: b.Small, Colour: ink.Faint, Within: foot}, ink.Block{Width: foot.W}, way)
-	return rest
+	d := b.Down(b.Section(r, "link-heading", b.Say(words.T("link.title"))), b.U)
+	b.linkDrawing(d.Row(34 * b.U))
+	d.Gap = b.Gap
+	d.Say("receiver", tell.ReceiversWay(&b.V.Facts), ink.Style{Size: b.Small, Colour: ink.Faint})
+	return d.R
 }
 
 // linkDrawing is a radio, a line, and a craft. The line is whole for a good link, broken into dashes for a fresh one,
@@ -40,40 +39,37 @@ func (b *Board) linkDrawing(r ink.Rect) {
 	if s.Link != facts.Good {
 		role = ink.Link
 	}
-	ailing := s.SilentMillis >= 100
 	p := ink.Paint{Line: role, Width: 2 * b.U}
+	cut := func(from, at float64) { // a stub of the way, with a bar across its end
+		b.Line("link-stub", from, y, at, y, p)
+		b.Line("link-cut", at, y-5*b.U, at, y+5*b.U, p)
+	}
 	switch {
 	case b.V.Facts.Hearing == facts.ItsReceiver:
 		// The radio is silent and the receiver goes on by itself: the way is cut, and what comes to the craft begins at a ring.
-		cut, ring := x1+(x2-x1)*0.25, x1+(x2-x1)*0.55
-		b.Line("link-stub", x1, y, cut, y, p)
-		b.Line("link-cut", cut, y-5*b.U, cut, y+5*b.U, p)
+		cut(x1, x1+(x2-x1)*0.25)
+		ring := x1 + (x2-x1)*0.55
 		b.Circle("receiver-alone", ring, y, 5*b.U, ink.Paint{Line: ink.Link, Width: 2 * b.U})
 		b.Line("link", ring+5*b.U, y, x2, y, p)
 		b.arrowTip(x2, y, role)
-	case s.Link.Up() && s.In.Powered && !ailing:
+	case s.Link.Up() && s.In.Powered && s.SilentMillis < 100:
 		if s.Link == facts.Fresh {
 			p.Dash = ink.Dash{On: 7 * b.U, Off: 5 * b.U}
 		}
 		b.Line("link", x1, y, x2, y, p)
 		b.arrowTip(x2, y, role)
 	default:
-		half := (x2 - x1) / 2
+		half := (x2 - x1) / 2 * 0.8
 		if !on {
-			half *= 0.35
-		} else {
-			half *= 0.8
+			half = (x2 - x1) / 2 * 0.35
 		}
-		b.Line("link-stub", x1, y, x1+half, y, p)
-		b.Line("link-cut", x1+half, y-5*b.U, x1+half, y+5*b.U, p)
-		b.Line("link-cut", x2-8*b.U, y-5*b.U, x2-8*b.U, y+5*b.U, p)
-		b.Line("link-stub", x2-8*b.U, y, x2, y, p)
+		cut(x1, x1+half)
+		cut(x2, x2-8*b.U)
 	}
 }
 
 func (b *Board) arrowTip(x, y float64, role ink.Role) {
-	tip := [...]ink.Point{{X: x - 7*b.U, Y: y - 4*b.U}, {X: x, Y: y}, {X: x - 7*b.U, Y: y + 4*b.U}}
-	b.Polyline("link-arrow", tip[:], ink.Paint{Line: role, Width: 2 * b.U})
+	b.Polyline("link-arrow", []ink.Point{{X: x - 7*b.U, Y: y - 4*b.U}, {X: x, Y: y}, {X: x - 7*b.U, Y: y + 4*b.U}}, ink.Paint{Line: role, Width: 2 * b.U})
 }
 
 // RadioSign is a small radio; while it sends, arcs leave its aerial.
@@ -82,8 +78,9 @@ func (b *Board) RadioSign(x, y float64, sends bool) {
 	p := ink.Paint{Line: ink.Ink, Width: 1.4 * b.U}
 	b.RoundRect("radio", ink.Rect{X: x - w/2, Y: y - h/2 + 2*b.U, W: w, H: h}, 4*b.U, p)
 	b.Line("aerial", x, y-h/2+2*b.U, x, y-h/2-6*b.U, p)
-	b.Circle("radio-stick", x-6*b.U, y+2*b.U, 2.5*b.U, ink.Paint{Line: ink.Ink, Width: 1.2 * b.U})
-	b.Circle("radio-stick", x+6*b.U, y+2*b.U, 2.5*b.U, ink.Paint{Line: ink.Ink, Width: 1.2 * b.U})
+	for _, side := range [2]float64{-6, 6} {
+		b.Circle("radio-stick", x+side*b.U, y+2*b.U, 2.5*b.U, ink.Paint{Line: ink.Ink, Width: 1.2 * b.U})
+	}
 	if sends {
 		for i := range 2 {
 			b.Arc("radio-sends", x, y-h/2-6*b.U, (4+4*float64(i))*b.U, -0.3*math.Pi, 0.12*math.Pi, p)
@@ -98,8 +95,7 @@ func (b *Board) craftSign(x, y float64, powered bool) {
 		p.Line, p.Dash = ink.Rule, ink.Dash{On: 2 * b.U, Off: 2 * b.U}
 	}
 	d := 7 * b.U
-	b.Line("arm-of-craft", x-d, y-d, x+d, y+d, p)
-	b.Line("arm-of-craft", x-d, y+d, x+d, y-d, p)
+	b.Cross("arm-of-craft", x, y, d, p)
 	for _, q := range [4]ink.Point{{X: -1, Y: -1}, {X: 1, Y: -1}, {X: -1, Y: 1}, {X: 1, Y: 1}} {
 		b.Circle("motor-of-craft", x+q.X*d, y+q.Y*d, 3.5*b.U, p)
 	}
@@ -119,9 +115,9 @@ func (b *Board) RadioDrawing(r ink.Rect) {
 	line := ink.Paint{Line: ink.Ink, Width: 1.8 * b.U}
 	b.RoundRect("radio-body", body, h*0.14, line)
 	b.Line("radio-aerial", body.Centre().X, body.Y, body.Centre().X, body.Y-h*0.14, ink.Paint{Line: ink.Ink, Width: 3 * b.U})
-	for _, x := range [4]float64{0.1, 0.24, 0.76, 0.9} {
-		at := ink.Point{X: body.X + body.W*x, Y: body.Y}
-		b.Line("radio-switch", at.X, at.Y, at.X, at.Y-h*0.09, ink.Paint{Line: ink.Ink, Width: 3 * b.U})
+	for _, share := range [4]float64{0.1, 0.24, 0.76, 0.9} {
+		x := body.X + body.W*share
+		b.Line("radio-switch", x, body.Y, x, body.Y-h*0.09, ink.Paint{Line: ink.Ink, Width: 3 * b.U})
 	}
 	screen := ink.Rect{X: body.Centre().X - w*0.08, Y: body.Bottom() - h*0.24, W: w * 0.16, H: h * 0.13}
 	b.RoundRect("radio-screen", screen, 2*b.U, ink.Paint{Line: ink.Rule})
@@ -137,4 +133,50 @@ func (b *Board) RadioDrawing(r ink.Rect) {
 		}
 		b.Circle("radio-stick", at.X, at.Y, max(5*b.U, well.W*0.08), ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 2 * b.U})
 	}
+}
+
+// Channels draws the value of every channel with a job, and of every other that carries a pulse; it gives what is left.
+func (b *Board) Channels(r ink.Rect) ink.Rect {
+	b.Group("channels")
+	s := &b.V.Snap
+	var shown []int
+	for c := range pulse.Channels {
+		// The keyboard's extra switch is worth a line only once it has been moved, also in a take of it.
+		idle := b.V.Driver != ui.Radio && s.In.Sent[c] == pulse.Low
+		if b.Say(tell.Job(&b.V.Config.Layout, c)) != "" || s.In.HasSent && s.In.Sent[c] != pulse.Missing && !idle {
+			shown = append(shown, c)
+		}
+	}
+	made := b.V.Facts.Hearing == facts.ItsReceiver
+	r = b.Section(r, "channels-heading", b.Say(words.T("sheet.channels", words.Args{"heard": words.Flag(s.Receiving), "made": words.Flag(made)})))
+	columns := max(1, int(r.W/(92*b.U)))
+	rows := (len(shown) + columns - 1) / columns
+	h := b.RowHeight() + b.U
+	area, rest := r.CutTop(float64(rows)*h, b.Gap)
+	for i, c := range shown {
+		// Down the columns, as a list is read.
+		cell := area.Cell(i%rows*columns+i/rows, columns, rows, 0)
+		b.channel(ink.Rect{X: cell.X, Y: cell.Y, W: cell.W - 8*b.U, H: h}, c, made)
+	}
+	return rest
+}
+
+func (b *Board) channel(r ink.Rect, c int, made bool) {
+	s := &b.V.Snap
+	y := r.Centre().Y
+	style := ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Middle}
+	x := r.X + ink.Width("16", b.Small, ink.Regular)
+	job := style
+	style.Anchor |= ink.Right
+	b.Text("channel-number", x, y, style, strconv.Itoa(c+1))
+	b.Text("channel-job", x+5*b.U, y, job, b.Say(tell.Job(&b.V.Config.Layout, c)))
+	w := s.In.Sent[c]
+	if made {
+		w = s.Received[c]
+	}
+	value := "–"
+	if (s.In.HasSent || made) && w != pulse.Missing {
+		value = b.Say(tell.Plain(tell.Micros(w)))
+	}
+	b.Text("channel-value", r.Right(), y, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Right | ink.Middle, Within: r}, value)
 }

@@ -3,6 +3,9 @@ package figure
 import (
 	"math"
 
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -20,8 +23,8 @@ func (b *Board) Hands(r ink.Rect) {
 	b.Sticks(r)
 }
 
-// StateWords are the two words; both must fit, so that the sheet stays as it is when one becomes the other.
-func (b *Board) StateWords() []string {
+// stateWords are the two words; both must fit, so that the sheet stays as it is when one becomes the other.
+func (b *Board) stateWords() []string {
 	return []string{b.Say(tell.Armed(false)), b.Say(tell.Armed(true))}
 }
 
@@ -44,24 +47,20 @@ func (b *Board) state(r ink.Rect, least float64) ink.Rect {
 	return rest
 }
 
-func stateRole(armed bool) ink.Role {
+// stateIn draws the state in the middle of a row: a mark so wide, and after a gap the word.
+func (b *Board) stateIn(row ink.Rect, mark, gap, size float64) {
+	armed, role, y := b.V.Snap.Armed, ink.Disarmed, row.Centre().Y
 	if armed {
-		return ink.Armed
+		role = ink.Armed
 	}
-	return ink.Disarmed
+	b.stateMark(row.X+mark/2, y, mark/2, role)
+	b.Text("state", row.X+mark+gap, y, ink.Style{Size: size, Weight: ink.Bold, Colour: role, Anchor: ink.Middle, State: true}, b.Say(tell.Armed(armed)))
 }
 
-// StateWord writes the word, its middle at a height.
-func (b *Board) StateWord(x, y, size float64) {
-	armed := b.V.Snap.Armed
-	b.Text("state", x, y, ink.Style{Size: size, Weight: ink.Bold, Colour: stateRole(armed), Anchor: ink.Middle, State: true}, b.Say(tell.Armed(armed)))
-}
-
-// StateMark tells the state by its shape: armed is a closed ring with a filled, turning motor; disarmed is a ring that
+// stateMark tells the state by its shape: armed is a closed ring with a filled, turning motor; disarmed is a ring that
 // stands open, with an empty motor at rest. It turns once in three seconds, so nothing flashes.
-func (b *Board) StateMark(x, y, r float64) {
+func (b *Board) stateMark(x, y, r float64, role ink.Role) {
 	w := math.Max(2, r*0.11)
-	role := stateRole(b.V.Snap.Armed)
 	if !b.V.Snap.Armed {
 		b.Arc("open-ring", x, y, r-w, -0.25*math.Pi, 1.25*math.Pi, ink.Paint{Line: role, Width: w})
 		b.Circle("motor-at-rest", x, y, r*0.3, ink.Paint{Line: role, Width: w})
@@ -69,9 +68,8 @@ func (b *Board) StateMark(x, y, r float64) {
 	}
 	b.Circle("closed-ring", x, y, r, ink.Paint{Line: role, Width: w * 1.5})
 	b.Circle("motor", x, y, r*0.3, ink.Paint{Fill: role})
-	at := float64(b.V.Snap.Tick%3000) / 3000 * 2 * math.Pi
 	for i := range 3 {
-		from := at + float64(i)*2*math.Pi/3
+		from := (float64(b.V.Snap.Tick%3000)/3000*2 + float64(i)*2/3) * math.Pi
 		b.Arc("turning", x, y, r*0.58, from, from+1.35, ink.Paint{Line: role, Width: w * 1.3})
 	}
 }
@@ -79,7 +77,7 @@ func (b *Board) StateMark(x, y, r float64) {
 // countdown draws whatever is counting: a sentence over a line that fills. Where nothing counts, mode and motors.
 func (b *Board) countdown(r ink.Rect) {
 	counting, share, counts := tell.Countdown(&b.V.Facts)
-	line := ink.Rect{X: r.X, Y: r.Y, W: r.W, H: b.RowHeight()}
+	line, _ := r.CutTop(b.RowHeight(), 0)
 	if !counts {
 		b.Fitted("standing", line, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(b.V.Standing()))
 		return
@@ -107,14 +105,13 @@ func (b *Board) StateAfar(r ink.Rect, larger float64) (beside, rest ink.Rect) {
 	b.Group("state")
 	size := math.Ceil(min(b.H, b.W*ink.LeastHeight/ink.LeastWidth) * ui.ClassState / ink.CapHeight(1, ink.Bold))
 	if larger > 1 {
-		size, _ = ink.Fit((r.W-12*b.U)*0.84, size, larger*size, ink.Bold, b.StateWords()...)
+		size, _ = ink.Fit((r.W-12*b.U)*0.84, size, larger*size, ink.Bold, b.stateWords()...)
 	}
 	tall := size * ink.CapHeight(1, ink.Bold)
 	top, rest := r.CutTop(max(tall+10*b.U, 3*ink.LineHeight(b.Body)), 4*b.U)
-	b.StateMark(top.X+tall/2, top.Centre().Y, tall/2)
-	b.StateWord(top.X+tall+12*b.U, top.Centre().Y, size)
+	b.stateIn(top, tall, 12*b.U, size)
 	wide := 0.0
-	for _, w := range b.StateWords() {
+	for _, w := range b.stateWords() {
 		wide = max(wide, ink.Width(w, size, ink.Bold))
 	}
 	_, beside = top.CutLeft(tall+12*b.U+wide, 16*b.U)
@@ -123,10 +120,9 @@ func (b *Board) StateAfar(r ink.Rect, larger float64) (beside, rest ink.Rect) {
 
 // StateHead draws the state as the head of a column, as large as its width has room for between two sizes; it gives what is left below.
 func (b *Board) StateHead(r ink.Rect, mark, least, most, gap float64) (rest ink.Rect) {
-	size, _ := ink.Fit(r.W-mark-8*b.U, least, most, ink.Bold, b.StateWords()...)
+	size, _ := ink.Fit(r.W-mark-8*b.U, least, most, ink.Bold, b.stateWords()...)
 	top, rest := r.CutTop(max(mark, ink.CapHeight(size, ink.Bold)+8*b.U), gap)
-	b.StateMark(top.X+mark/2, top.Centre().Y, mark/2)
-	b.StateWord(top.X+mark+8*b.U, top.Centre().Y, size)
+	b.stateIn(top, mark, 8*b.U, size)
 	return rest
 }
 
@@ -146,4 +142,126 @@ func (b *Board) ThreeState(r ink.Rect) ink.Rect {
 	}
 	d.Write("how", how, s)
 	return rest
+}
+
+// WhyNeeds is the height that the refusals take in a width, and the largest size of text at which that is at most room.
+func (b *Board) WhyNeeds(w, room float64) (height, size float64) {
+	for size = b.Large; ; size-- {
+		if height = b.WhyHeight(w, size); height <= room || size <= b.Small {
+			return height, size
+		}
+	}
+}
+
+// WhyHeight is what the refusals take in a width at a size of text.
+func (b *Board) WhyHeight(w, size float64) float64 {
+	return b.Takes(w, func(d *ui.Down) { b.why(d, size) })
+}
+
+// Why draws the refusals as sentences in their groups, each crossed off as it clears.
+func (b *Board) Why(r ink.Rect, size float64) { b.why(b.Down(r, 0), size) }
+
+func (b *Board) why(d *ui.Down, size float64) {
+	rows, style, right := b.whyHead(d, size), ink.Style{Size: size}, d.R.Right()
+	group := facts.Groups
+	for i := range rows {
+		row := &rows[i]
+		if g := row.Refusal.Group(); g != group {
+			group = g
+			d.Row(3 * b.U)
+			at := d.Row(ink.BlockHeight(b.Small, 1) + b.U)
+			b.Text("group", at.X, at.Y, ink.Style{Size: b.Small, Weight: ink.Bold, Colour: ink.Faint, Anchor: ink.Top, Within: at}, b.Say(tell.WhoCures(g)))
+		}
+		text, cure := d.R, Cures(b.V, row.Refusal)
+		if cure != ui.NoAction {
+			text.W -= b.Cap + 6*b.U
+		}
+		b.refusal(text, row, size, 13*b.U)
+		if cure != ui.NoAction && row.Stands {
+			b.KeyCap("cure-key", right-b.Cap/2, text.Y+max(b.Cap, ink.BlockHeight(size, 1))/2, b.Cap, b.V.House.KeyOf(cure))
+		}
+		d.Row(b.SayHeight(row.Text, text.W-13*b.U, style) + b.U)
+	}
+}
+
+// whyHead draws what stands over the refusals, and gives them.
+func (b *Board) whyHead(d *ui.Down, size float64) []ui.Row {
+	b.Group("why-not")
+	rows := b.V.RefusalRows()
+	d.R = b.Section(d.R, "why-heading", b.Say(words.T("state.why-title", words.Args{"armed": words.Flag(b.V.Snap.Armed)})))
+	d.Gap = 3 * b.U
+	d.Say("why-sentence", tell.WhySentence(&b.V.Facts, len(rows) > 0), ink.Style{Size: size})
+	d.Gap = 0
+	return rows
+}
+
+// refusal writes one refusal with its mark at the top of r, its text so far in.
+func (b *Board) refusal(r ink.Rect, row *ui.Row, size, in float64) {
+	b.WhyMark(r.X+4.5*b.U, r.Y+ink.BlockHeight(size, 1)/2, row.Stands)
+	style := ink.Style{Size: size, Within: ink.Rect{X: r.X, Y: r.Y, W: r.W, H: b.H}}
+	if !row.Stands {
+		style.Colour = ink.Faint
+	}
+	b.Block("refusal "+codes.Refusal(row.Refusal), r.X+in, r.Y, style, ink.Block{Width: r.W - in, Crossed: row.Crossed}, b.Say(row.Text))
+}
+
+// Cures is the action whose key cures a refusal at its next press, NoAction where hands, time or more presses do.
+func Cures(v *ui.View, r facts.Refusal) ui.Action {
+	x, _ := v.Facts.Of(r)
+	if v.Playing() || v.Facts.Plain || !x.Cure.OK || x.Cure.N != 1 {
+		return ui.NoAction
+	}
+	switch x.Cure.Deed[0].Do {
+	case facts.SetLevel:
+		if ui.NextTilt(v.Snap.In.Craft.TiltTenths) <= v.Config.Arming.TiltLimitTenths {
+			return ui.TiltCraft
+		}
+	case facts.CableOut:
+		return ui.PlugCable
+	case facts.MenuClosed:
+		return ui.TurnMenu
+	case facts.RadioOn:
+		return ui.SwitchRadio
+	}
+	return ui.NoAction
+}
+
+// WhyMark is a bar across the way for what refuses, a tick for what is cleared.
+func (b *Board) WhyMark(x, y float64, stands bool) {
+	d := 3.5 * b.U
+	if stands {
+		b.Rect("refuses", ink.Rect{X: x - d, Y: y - d*0.6, W: 2 * d, H: 1.2 * d}, ink.Paint{Fill: ink.Refusal})
+		return
+	}
+	tick := []ink.Point{{X: x - d, Y: y}, {X: x - d*0.2, Y: y + d*0.8}, {X: x + d*1.1, Y: y - d}}
+	b.Polyline("cleared", tick, ink.Paint{Line: ink.Rule, Width: 1.6 * b.U})
+}
+
+// RowsFor writes as many of the refusals as there is room for and counts the rest; it tells where it ends, and whether all are there.
+func (b *Board) RowsFor(r ink.Rect, rows []ui.Row, size float64) (y float64, all bool) {
+	in, one, at := 1.2*size, ink.BlockHeight(size, 1), r
+	for i := range rows {
+		need, after := b.SayHeight(rows[i].Text, r.W-in, ink.Style{Size: size}), 0.0
+		if i < len(rows)-1 {
+			after = one + 2*b.U
+		}
+		if at.Y+need+after > r.Bottom() {
+			b.Text("refusals-left", r.X, at.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top, Within: r}, b.Say(tell.RefusalsLeft(len(rows)-i)))
+			return at.Y, false
+		}
+		b.refusal(at, &rows[i], size, in)
+		at.Y += need + 3*b.U
+	}
+	return at.Y, true
+}
+
+// AirWhy draws the refusals; where there is no room for all, as many as there is, and counts the rest.
+func (b *Board) AirWhy(r ink.Rect, size float64) {
+	if b.WhyHeight(r.W, size) <= r.H+0.5 {
+		b.Why(r, size)
+		return
+	}
+	d := b.Down(r, 0)
+	rows := b.whyHead(d, b.Small)
+	b.RowsFor(d.R, rows, b.Small)
 }

@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -65,7 +66,7 @@ func Share(w pulse.Width) float64 {
 func (b *Board) Sticks(r ink.Rect) {
 	b.Group("sticks")
 	if !b.V.Class {
-		r = b.Section(r, "sticks-heading", b.Say(tell.SticksTitle(ui.StickMode(b.V.StickMode))))
+		r = b.Section(r, "sticks-heading", b.Say(words.T("sheet.sticks", words.Args{"n": words.Whole(ui.StickMode(b.V.StickMode))})))
 	}
 	b.BothSticks(r, b.Stick)
 }
@@ -83,36 +84,28 @@ func (b *Board) BothSticks(r ink.Rect, draw func(r ink.Rect, g Gimbal, name stri
 
 // Stick draws one stick in its well: the job of each direction with its value, and the keys that move it.
 func (b *Board) Stick(r ink.Rect, g Gimbal, name string) {
-	line, key := b.Body+3*b.U, 0.0
-	cornered := g.Across == Yaw && facts.BySticks(b.V.Config)
-	if b.StickKeys() || cornered {
+	line, key, upKey := b.Body+3*b.U, 0.0, 0.0
+	keys, cornered := b.StickKeys(), g.Across == Yaw && facts.BySticks(b.V.Config)
+	if keys || cornered {
 		key = b.Cap
 	}
-	head := max(line, key)
-	foot := line + key + 2*b.U
-	if !b.StickKeys() {
-		head = line
+	if keys {
+		upKey = key
 	}
-	size := min(r.W-2*(key+3*b.U), r.H-head-foot-6*b.U)
-	if size < 20*b.U {
-		size = 20 * b.U
-	}
+	head, foot := max(line, upKey), line+key+2*b.U
+	size := max(min(r.W-2*(key+3*b.U), r.H-head-foot-6*b.U), 20*b.U)
 	top := r.Y + (r.H-head-foot-6*b.U-size)/2
 	well := ink.Rect{X: r.Centre().X - size/2, Y: top + head + 3*b.U, W: size, H: size}
 	mid := r.Centre().X
 
 	// The upright direction above the well, the one across below it.
-	upKey := key
-	if !b.StickKeys() {
-		upKey = 0
-	}
 	b.Reading(name+" up", mid, top+head/2, upKey, JobFacts[g.Up].High, g.Up)
 	if cornered && ink.Width(b.Say(tell.Corner(false)), b.Small, ink.Regular)+3*b.U < (size-key)/2 {
 		y := well.Bottom() + 3*b.U + key/2
 		b.Text("disarm-corner", well.X, y, ink.Style{Size: b.Small, Anchor: ink.Middle}, b.Say(tell.Corner(false)))
 		b.Text("arm-corner", well.Right(), y, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle}, b.Say(tell.Corner(true)))
 	}
-	if b.StickKeys() {
+	if keys {
 		b.KeyCap(name+" down-key", mid, well.Bottom()+3*b.U+key/2, key, ui.KeyOf(JobFacts[g.Up].Low))
 		b.KeyCap(name+" left-key", well.X-3*b.U-key/2, well.Centre().Y, key, ui.KeyOf(JobFacts[g.Across].Low))
 		b.KeyCap(name+" right-key", well.Right()+3*b.U+key/2, well.Centre().Y, key, ui.KeyOf(JobFacts[g.Across].High))
@@ -206,18 +199,17 @@ func (b *Board) corners(name string, r, in ink.Rect, g Gimbal) {
 	d := 17 * b.U
 	p := ink.Paint{Line: ink.Ink, Width: 1.6 * b.U, Dash: ink.Dash{On: 4 * b.U, Off: 3 * b.U}}
 	low := r.Bottom() - d
-	left, right := in.X+in.W*Share(a.YawLeft), in.X+in.W*Share(a.YawRight)
-	switch {
-	case g.Up == Throttle && g.Across == Yaw:
-		b.Line(name+" corner", right-4*b.U, low, r.Right(), low, p)
-		b.Line(name+" corner", right-4*b.U, low, right-4*b.U, r.Bottom(), p)
-		b.Line(name+" corner", r.X, low, left+4*b.U, low, p)
-		b.Line(name+" corner", left+4*b.U, low, left+4*b.U, r.Bottom(), p)
-	case g.Up == Throttle:
+	for _, at := range [2]struct{ x, edge float64 }{{in.X + in.W*Share(a.YawLeft) + 4*b.U, r.X}, {in.X + in.W*Share(a.YawRight) - 4*b.U, r.Right()}} {
+		switch {
+		case g.Up == Throttle && g.Across == Yaw:
+			b.Line(name+" corner", at.x, low, at.edge, low, p)
+			b.Line(name+" corner", at.x, low, at.x, r.Bottom(), p)
+		case g.Across == Yaw:
+			b.Line(name+" side", at.x, r.Y, at.x, r.Bottom(), p)
+		}
+	}
+	if g.Up == Throttle && g.Across != Yaw {
 		b.Line(name+" low", r.X, low, r.Right(), low, p)
-	case g.Across == Yaw:
-		b.Line(name+" side", left+4*b.U, r.Y, left+4*b.U, r.Bottom(), p)
-		b.Line(name+" side", right-4*b.U, r.Y, right-4*b.U, r.Bottom(), p)
 	}
 }
 
@@ -236,11 +228,9 @@ func (b *Board) Been(in ink.Rect, g Gimbal, ticks, newest int64) (fresh int) {
 	v, l := b.V, &b.V.Config.Layout
 	ca, cu := ChannelOf(l, g.Across), ChannelOf(l, g.Up)
 	v.Pts = v.Pts[:0]
-	for i := len(v.Chart) - 1; i >= 0; i-- {
-		pt := &v.Chart[i]
-		if pt.Tick > v.Snap.Tick { // a look back: that was later
-			continue
-		}
+	points := b.points()
+	for i := len(points) - 1; i >= 0; i-- {
+		pt := &points[i]
 		a, u := pt.Sent[ca], pt.Sent[cu]
 		if pt.Tick < v.Snap.Tick-ticks || !pt.HasSent || !a.Valid() || !u.Valid() {
 			break
@@ -255,6 +245,3 @@ func (b *Board) Been(in ink.Rect, g Gimbal, ticks, newest int64) (fresh int) {
 	}
 	return fresh
 }
-
-// ThreeSticks is Sticks, under the name by which other sheets still call it.
-func (b *Board) ThreeSticks(r ink.Rect) { b.Sticks(r) }

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -18,7 +19,7 @@ type Flying struct {
 	Facing float64
 	ghost  vec.Q
 	Haunts bool // there is a ghost
-	// top is the height at the upper end of the scales and wide half the width of the view from above, m.
+	// Top is the height at the upper end of the scales and Wide half the width of the view from above, m.
 	Top, Wide float64
 }
 
@@ -44,6 +45,17 @@ func NewFlying(s *sim.Snapshot, cfg *sim.Config, trail []ui.TrailPoint) Flying {
 	return f
 }
 
+// SameScales gives some crafts the largest of their scales.
+func SameScales(all []Flying) {
+	top, wide := 0.0, 0.0
+	for i := range all {
+		top, wide = max(top, all[i].Top), max(wide, all[i].Wide)
+	}
+	for i := range all {
+		all[i].Top, all[i].Wide = top, wide
+	}
+}
+
 // RoundUp is the next of 1, 2, 5 times a power of ten, and at least so much.
 func RoundUp(v, least float64) float64 {
 	v = max(v, least)
@@ -56,7 +68,7 @@ func RoundUp(v, least float64) float64 {
 	return 10 * ten
 }
 
-// MarkStep is the distance of two marks on a scale that ends at v, a number of roundUp: four or five marks.
+// MarkStep is the distance of two marks on a scale that ends at v, a number of RoundUp: four or five marks.
 func MarkStep(v float64) float64 {
 	lead := v / math.Pow(10, math.Floor(math.Log10(v)+1e-9))
 	if lead > 1.5 && lead < 3 {
@@ -65,14 +77,9 @@ func MarkStep(v float64) float64 {
 	return v / 5
 }
 
-// Model is the craft before an eye.
-func (f *Flying) Model(e Eye, scale float64) Model {
-	return NewModel(f.snap.Air.Body.Att.Unit(), e, scale, &f.cfg.Body)
-}
-
 // larger says how much larger than life a model is at so many pixels a metre.
-func (f *Flying) larger(m *Model, perMetre float64) words.Text {
-	return tell.Larger(m.Scale / max(f.cfg.Body.ArmForward, f.cfg.Body.ArmRight, 1e-3) / perMetre)
+func (f *Flying) larger(m *model, perMetre float64) words.Text {
+	return tell.Larger(m.scale / max(f.cfg.Body.ArmForward, f.cfg.Body.ArmRight, 1e-3) / perMetre)
 }
 
 // pictured splits a cell of a view: its title above, a line for its scale below.
@@ -83,59 +90,67 @@ func (b *Board) pictured(r ink.Rect, where string) (picture, caption ink.Rect) {
 	if b.V.Class && where != "above" { // how much larger than life it is drawn is left to the window
 		caption, picture = ink.Rect{}, rest
 	}
-	title := b.Say(tell.FlightFrom(where, false))
-	if ink.Width(title, b.Small, ink.Regular) > head.W {
-		title = b.Say(tell.FlightFrom(where, true))
-	}
-	b.Fitted("view-from "+where, head, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}, title)
+	style := ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}
+	b.Fitted("view-from "+where, head, style, b.FirstFit(head.W, style, words.Of("flight.from", where, words.Args{"short": words.Flag(false)}), words.Of("flight.from", where, words.Args{"short": words.Flag(true)})))
 	return picture, caption
 }
 
 // Upright draws the craft as seen by an eye at its own height, over the ground, with a scale that tells how high it is.
 func (b *Board) Upright(where string, r ink.Rect, e Eye, f *Flying) {
 	picture, caption := b.pictured(r, where)
-	step := MarkStep(f.Top)
-	strip := max(ink.Width(b.Say(tell.Length(f.Top)), b.Small, ink.Regular), ink.Width(b.Say(tell.Length(step)), b.Small, ink.Regular)) + 11*b.U
-	in := ink.Rect{X: picture.X + strip, Y: picture.Y, W: picture.W - strip, H: picture.H - 6*b.U}
-	scale := min(in.W/5, in.H/6.6)
+	picture.H -= 6 * b.U
+	room := aloft{strip: 11 * b.U, across: 5, up: 6.6, above: 2.7, highest: 2}
 	if b.V.Class { // seen from afar the craft matters more than the scale
-		scale = min(in.W/4, in.H/4.8)
+		room.across, room.up = 4, 4.8
 	}
-	m := f.Model(e, scale)
-	ground := in.Bottom()
-	perMetre := (in.H - 2.7*scale) / f.Top
-	feet := ground - ui.Clearance(f.snap, &f.cfg.Body)*perMetre
-	m.Mid = ink.Point{X: in.Centre().X, Y: max(feet-m.Below(), in.Y+2*scale)}
-
-	b.HeightScale(where, in, f.Top, step, perMetre)
-	b.GroundMarks(where, in, e, f, step, perMetre)
-	if where == "behind" {
-		b.horizon(in, m.Mid.Y)
-	} else {
-		b.Trailing(where, in, f, func(p vec.V) ink.Point {
-			d := p.Sub(f.snap.Air.Body.Pos)
-			return ink.Point{X: m.Mid.X + d.Dot(e.Right)*perMetre, Y: ground - max(-p.Z-f.cfg.Body.HalfHeight, 0)*perMetre}
-		})
-	}
-	b.Pointer(where, in.X, feet)
-	if f.Haunts {
-		g := m
-		g.att = f.ghost
-		b.spirit(where, &g)
-	}
-	b.Flyer(where, &m, f)
+	m, step, perMetre := b.aloft(where, picture, e, f, room)
 	if caption.Empty() {
 		return
 	}
-	words := b.Say(tell.Marks(step)) + "; " + b.Say(f.larger(&m, perMetre))
-	if ink.Width(words, b.Small, ink.Regular) > caption.W {
-		words = b.Say(f.larger(&m, perMetre))
-	}
-	b.Fitted(where+" scale", caption, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}, words)
+	style, larger := ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}, f.larger(&m, perMetre)
+	b.Fitted(where+" scale", caption, style, b.FirstFit(caption.W, style, words.Clauses(words.T("flight.marks", words.Args{"step": tell.Length(step)}), larger), larger))
 }
 
-// HeightScale draws marks at the left, a word beside each for which there is room.
-func (b *Board) HeightScale(where string, in ink.Rect, top, step, perMetre float64) {
+// Shaft draws the craft over the ground without its ghost and in few words, small beside the way that it may fall.
+func (b *Board) Shaft(r ink.Rect, e Eye, f *Flying) {
+	plain := *f
+	plain.Haunts = false
+	in := ink.Rect{X: r.X, Y: r.Y + 0.5*b.Body, W: r.W, H: r.H - 0.5*b.Body - 7*b.U}
+	b.aloft("shaft", in, e, &plain, aloft{strip: 9 * b.U, across: 4.2, up: 6.5, above: 1.2})
+}
+
+// aloft is how much room a craft over the ground has: beside its scale the words of that, px; in halves of its longer arms, how wide and how high
+// the picture is at the least, how much stays free over the upper end of the scale, and how far from the upper edge its middle stays.
+type aloft struct{ strip, across, up, above, highest float64 }
+
+// aloft draws the craft over the ground beside its scale; it gives the craft before the eye, the distance of two marks, m, and the pixels of a metre.
+func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (m model, step, perMetre float64) {
+	step = MarkStep(f.Top)
+	_, in = in.CutLeft(max(ink.Width(b.Say(tell.Length(f.Top)), b.Small, ink.Regular), ink.Width(b.Say(tell.Length(step)), b.Small, ink.Regular)), room.strip)
+	m = f.model(e, min(in.W/room.across, in.H/room.up))
+	ground := in.Bottom()
+	perMetre = (in.H - room.above*m.scale) / f.Top
+	feet := ground - ui.Clearance(f.snap, &f.cfg.Body)*perMetre
+	m.mid = ink.Point{X: in.Centre().X, Y: max(feet-m.below(), in.Y+room.highest*m.scale)}
+
+	b.heightScale(where, in, f.Top, step, perMetre)
+	b.groundMarks(where, in, e, f, step, perMetre)
+	if where == "behind" { // the horizon is level with the eye, which is as high as the craft
+		b.Line("horizon", in.X, m.mid.Y, in.Right(), m.mid.Y, ink.Paint{Line: ink.Rule})
+	} else {
+		b.trailing(where, in, f, func(p vec.V) ink.Point {
+			d := p.Sub(f.snap.Air.Body.Pos)
+			return ink.Point{X: m.mid.X + d.Dot(e.right)*perMetre, Y: ground - max(-p.Z-f.cfg.Body.HalfHeight, 0)*perMetre}
+		})
+	}
+	d := 4.5 * b.U
+	b.Polygon(where+" pointer", []ink.Point{{X: in.X, Y: feet}, {X: in.X + 1.6*d, Y: feet - d}, {X: in.X + 1.6*d, Y: feet + d}}, ink.Paint{Fill: ink.Ink})
+	b.flyer(where, &m, f)
+	return m, step, perMetre
+}
+
+// heightScale draws marks at the left, a word beside each for which there is room.
+func (b *Board) heightScale(where string, in ink.Rect, top, step, perMetre float64) {
 	b.Line(where+" height", in.X, in.Bottom()-top*perMetre, in.X, in.Bottom(), ink.Paint{Line: ink.Rule})
 	every := 1
 	n := int(math.Round(top / step))
@@ -156,11 +171,11 @@ func (b *Board) HeightScale(where string, in ink.Rect, top, step, perMetre float
 	}
 }
 
-// GroundMarks draws the ground with marks that stay where they are in the world, and the start.
-func (b *Board) GroundMarks(where string, in ink.Rect, e Eye, f *Flying, step, perMetre float64) {
+// groundMarks draws the ground with marks that stay where they are in the world, and the start.
+func (b *Board) groundMarks(where string, in ink.Rect, e Eye, f *Flying, step, perMetre float64) {
 	y := in.Bottom()
 	b.Line(where+" ground", in.X, y, in.Right(), y, ink.Paint{Line: ink.Ink, Width: 2 * b.U})
-	along := f.snap.Air.Body.Pos.Dot(e.Right)
+	along := f.snap.Air.Body.Pos.Dot(e.right)
 	mid := in.Centre().X
 	x := mid + (math.Ceil((along-in.W/2/perMetre)/step)*step-along)*perMetre
 	for ; x <= in.Right(); x += step * perMetre {
@@ -176,20 +191,7 @@ func (b *Board) GroundMarks(where string, in ink.Rect, e Eye, f *Flying, step, p
 // StartMark is a small tent: there the craft stood at first.
 func (b *Board) StartMark(where string, x, y float64) {
 	d := 4 * b.U
-	b.V.Pts = append(b.V.Pts[:0], ink.Point{X: x, Y: y - d}, ink.Point{X: x + d, Y: y + d}, ink.Point{X: x - d, Y: y + d})
-	b.Polygon(where+" start", b.V.Pts, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.3 * b.U})
-}
-
-// horizon is level with the eye, which is as high as the craft.
-func (b *Board) horizon(in ink.Rect, y float64) {
-	b.Line("horizon", in.X, y, in.Right(), y, ink.Paint{Line: ink.Rule})
-}
-
-// Pointer shows a height on the scale.
-func (b *Board) Pointer(where string, x, y float64) {
-	d := 4.5 * b.U
-	b.V.Pts = append(b.V.Pts[:0], ink.Point{X: x, Y: y}, ink.Point{X: x + 1.6*d, Y: y - d}, ink.Point{X: x + 1.6*d, Y: y + d})
-	b.Polygon(where+" pointer", b.V.Pts, ink.Paint{Fill: ink.Ink})
+	b.Polygon(where+" start", []ink.Point{{X: x, Y: y - d}, {X: x + d, Y: y + d}, {X: x - d, Y: y + d}}, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.3 * b.U})
 }
 
 // Downward draws the craft from above in the middle, north up, with its trail.
@@ -197,47 +199,38 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 	picture, caption := b.pictured(r, "above")
 	b.Rect("above-frame", picture, ink.Paint{Line: ink.Grid})
 	in := picture.Inset(2 * b.U)
-	e := EyeAbove()
 	scale := min(in.W, in.H) / 7
 	if b.V.Class {
 		scale = min(in.W, in.H) / 5.4
 	}
-	m := f.Model(e, scale)
-	m.Mid = in.Centre()
+	m := f.model(eyeAbove, scale)
+	m.mid = in.Centre()
 	perMetre := min(in.W, in.H) / 2 / f.Wide
 	at := func(p vec.V) ink.Point {
 		d := p.Sub(f.snap.Air.Body.Pos)
-		return ink.Point{X: m.Mid.X + d.Dot(e.Right)*perMetre, Y: m.Mid.Y - d.Dot(e.up)*perMetre}
+		return ink.Point{X: m.mid.X + d.Dot(m.eye.right)*perMetre, Y: m.mid.Y - d.Dot(m.eye.up)*perMetre}
 	}
 	if p := at(vec.V{}); in.Inset(6 * b.U).Has(p) {
 		b.StartMark("above", p.X, p.Y)
 	}
-	b.Trailing("above", in, f, at)
-	if f.Haunts {
-		g := m
-		g.att = f.ghost
-		b.spirit("above", &g)
-	}
-	b.Flyer("above", &m, f)
+	b.trailing("above", in, f, at)
+	b.flyer("above", &m, f)
 
 	// A bar of a round length, and in words how long it is.
 	length := f.Wide / 2
 	if length*perMetre > caption.W*0.3 {
 		length = MarkStep(f.Wide)
 	}
-	words := b.Say(tell.Length(length)) + "; " + b.Say(f.larger(&m, perMetre))
-	w := length * perMetre
+	w, style := length*perMetre, ink.Style{Size: b.Small, Colour: ink.Faint}
 	room := caption.W - w - 8*b.U
-	if ink.Width(words, b.Small, ink.Regular) > room {
-		words = b.Say(tell.Length(length))
-	}
-	x := caption.X + max(0, (room-ink.Width(words, b.Small, ink.Regular))/2)
-	y := caption.Centre().Y
-	b.Line("above-bar", x, y, x+w, y, ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
+	text := b.FirstFit(room, style, words.Clauses(tell.Length(length), f.larger(&m, perMetre)), tell.Length(length))
+	x, y := caption.X+max(0, (room-ink.Width(text, b.Small, ink.Regular))/2), caption.Centre().Y
+	line := ink.Paint{Line: ink.Ink, Width: 1.5 * b.U}
+	b.Line("above-bar", x, y, x+w, y, line)
 	for _, end := range [2]float64{x, x + w} {
-		b.Line("above-bar-end", end, y-3*b.U, end, y+3*b.U, ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
+		b.Line("above-bar-end", end, y-3*b.U, end, y+3*b.U, line)
 	}
-	b.Fitted("above-scale", ink.Rect{X: x + w + 6*b.U, Y: caption.Y, W: caption.Right() - x - w - 6*b.U, H: caption.H}, ink.Style{Size: b.Small, Colour: ink.Faint}, words)
+	b.Fitted("above-scale", ink.Rect{X: x + w + 6*b.U, Y: caption.Y, W: caption.Right() - x - w - 6*b.U, H: caption.H}, style, text)
 }
 
 // trailAges are the ages in ticks up to which the trail is drawn as wide as trailWidths say, in pixels of the least window (ours).
@@ -246,15 +239,14 @@ var (
 	trailWidths = [...]float64{2.6, 1.8, 1.2, 0.7}
 )
 
-// Trailing draws the trail as seen by at, as far as it lies in a box: the older, the thinner.
-func (b *Board) Trailing(where string, in ink.Rect, f *Flying, at func(vec.V) ink.Point) {
+// trailing draws the trail as seen by at, as far as it lies in a box: the older, the thinner.
+func (b *Board) trailing(where string, in ink.Rect, f *Flying, at func(vec.V) ink.Point) {
 	v := b.V
 	now := f.snap.Tick
 	v.Pts = v.Pts[:0]
 	age := 0
-	paint := func() ink.Paint { return ink.Paint{Line: ink.Rule, Width: max(trailWidths[age]*b.U, 0.6)} }
 	lift := func() {
-		b.Polyline(where+" trail", v.Pts, paint())
+		b.Polyline(where+" trail", v.Pts, ink.Paint{Line: ink.Rule, Width: max(trailWidths[age]*b.U, 0.6)})
 		v.Pts = v.Pts[:0]
 	}
 	last, from := f.snap.Air.Body.Pos, at(f.snap.Air.Body.Pos)
@@ -272,8 +264,7 @@ func (b *Board) Trailing(where string, in ink.Rect, f *Flying, at func(vec.V) in
 			lift()
 			age++
 		}
-		a, c, ok := clip(from, to, in)
-		if ok {
+		if a, c, ok := clip(from, to, in); ok {
 			if n := len(v.Pts); n == 0 || v.Pts[n-1] != a {
 				lift()
 				v.Pts = append(v.Pts, a)

@@ -2,7 +2,10 @@
 package first
 
 import (
+	"math"
+
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
@@ -135,4 +138,110 @@ func (v *View) hand() int8 {
 		return 0
 	}
 	return v.Hands[v.Selected]
+}
+
+// board is a page being drawn, with what this sheet draws on it.
+type board struct{ *figure.Board }
+
+// Draw draws what must have been seen before the first flight, and the propellers.
+func Draw(p *ink.Page, v *ui.View) {
+	on, r := figure.Open(p, v, ui.OnFirst, NextMotor, TurnPropeller, PropellersChecked, GoOut, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	b := &board{on}
+	size, air := b.TextSize(20), v.Snap.In.Air
+	if v.Class {
+		size = b.Body * 1.3
+	}
+	b.Group("first")
+	size, _ = ink.Fit(r.W, b.Body, size, ink.Bold, b.Say(tell.FirstTitle(true)), b.Say(tell.FirstTitle(false)))
+	d := b.Down(r, 4*b.U)
+	d.Say("title", tell.FirstTitle(air), ink.Style{Size: size, Weight: ink.Bold})
+	if !v.Class {
+		d.Say("what", words.T("first.what", words.Args{"air": words.Flag(air)}), ink.Style{Size: b.Head})
+	}
+	b.outing(d)
+	left, right := b.Split(d.R, d.R.W*0.44, d.R.H*0.4, 1.6)
+	b.needs(left)
+	b.puzzle(right)
+}
+
+// outing says what the last flight came to, where it came to grief.
+func (b *board) outing(d *ui.Down) {
+	v := Of(b.V)
+	if v.Came == NoOuting {
+		return
+	}
+	came, style := words.T("first.came", words.Args{"flipped": words.Flag(v.Came == Flipped)}), ink.Style{Size: b.Head, Weight: ink.Bold}
+	if !v.Planted { // else it is for the pupil to find out
+		came = tell.WrongPropellers(v.Turns, v.Tried, v.Came == Flipped)
+	}
+	b.Beware(d, "outing", came, style)
+}
+
+// needs lists what must have been seen: a box with a tick in it, or an empty one, what it is, and how it was seen or can be.
+func (b *board) needs(r ink.Rect) {
+	b.Group("needs")
+	v := Of(b.V)
+	r = b.Section(r, "needs-heading", b.Say(words.T("first.heading")))
+	left := 0
+	for i := range NeedCount {
+		if !v.done(i) {
+			left++
+		}
+	}
+	style := ink.Style{Size: b.Large, Weight: ink.Bold}
+	ready := tell.FirstReady(b.V.Snap.In.Air, left, b.V.KeyFor(GoOut, ui.OnFirst))
+	_, r = b.Foot(r, 6*b.U, math.MaxInt, "ready", ready, style)
+
+	// The names as large as they fit, the sentences below a little smaller.
+	name, small := style, ink.Style{Size: b.Body}
+	if b.V.Class {
+		name.Size = b.Body
+	}
+	_, text := r.CutLeft(ink.BlockHeight(name.Size, 1), 8*b.U)
+	list := func(d *ui.Down, seen bool, space float64) {
+		for i := range NeedCount {
+			d.Row(3 * b.U)
+			b.NeedMark(r.X, d.R.Y, ink.BlockHeight(name.Size, 1), v.done(i))
+			d.Say("need", tell.Need(i), name)
+			if small.Colour = ink.Ink; v.done(i) {
+				small.Colour = ink.Faint
+			}
+			if seen {
+				d.Say("need-seen", b.seen(i), small)
+			}
+			d.Row(space)
+		}
+	}
+	height := func(seen bool) float64 { return b.Takes(text.W, func(d *ui.Down) { list(d, seen, b.U) }) }
+	for !b.V.Class && height(true) > r.H && name.Size > b.Small {
+		name.Size, small.Size = name.Size-1, max(small.Size-1, b.Small)
+	}
+	seen := !b.V.Class && height(true) <= r.H
+	list(b.Down(text, 0), seen, ui.Clamp((r.H-height(seen))/NeedCount, 0, 22*b.U))
+}
+
+// seen says how a need was met, or how it can be.
+func (b *board) seen(need int) words.Text {
+	key := func(a ui.Action) words.Text { return words.AsIs(b.V.House.KeyOf(a)) }
+	switch v := Of(b.V); {
+	case !v.done(need):
+		return tell.NeedHow(need, tell.FirstKeys{Check: key(ui.OnCheck.Open()), First: key(ui.OnFirst.Open()), Radio: key(ui.SwitchRadio), Checked: key(PropellersChecked),
+			Played: b.V.Playing(), Drives: b.V.Driver == ui.Radio, LetDrive: b.V.KeyToRadio(ui.OnFirst), Radios: len(b.V.Radios)})
+	case need == NeedPropellers:
+		return words.T("first.propellers-seen")
+	default:
+		return tell.NeedSeen(v.Needs[need].Tick, v.Needs[need].How)
+	}
+}
+
+// puzzle draws the four motors from above, what turns how, and the propeller on each.
+func (b *board) puzzle(r ink.Rect) {
+	b.Group("propellers")
+	r = b.Section(r, "puzzle-heading", b.Say(words.T("first.puzzle-heading")))
+	for _, rule := range [...]words.Text{words.T("first.puzzle-not-told"), words.T("first.puzzle-rules")} {
+		if !b.V.Class {
+			_, r = b.Foot(r, 3*b.U, math.MaxInt, "puzzle-rule", rule, ink.Style{Size: b.Small})
+		}
+	}
+	b.Puzzle(&Of(b.V).Propellers, r)
 }

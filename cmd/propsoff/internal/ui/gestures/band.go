@@ -61,9 +61,9 @@ func missing(v *ui.View, p *gestures.Pattern, g *gestures.Glance) words.Text {
 	case g.Release && g.Phase == gestures.HeldOver:
 		return words.T("gesture.release-next")
 	case g.Release:
-		return tell.GestureRelease(Of(v).Try.Held)
+		return words.T("gesture.release", words.Args{"made": words.Flag(Of(v).Try.Held)})
 	case g.Phase == gestures.Standing:
-		return tell.GestureHold(millis(set, g.Slots), millis(set, g.Dwell))
+		return words.T("gesture.held", words.Args{"held": tell.ShortSeconds(millis(set, g.Slots)), "of": tell.ShortSeconds(millis(set, g.Dwell))})
 	case g.Part > 0:
 		return tell.GestureNext(stand, left)
 	}
@@ -75,9 +75,9 @@ func missing(v *ui.View, p *gestures.Pattern, g *gestures.Glance) words.Text {
 		}
 	}
 	if worst < 0 || Of(v).Try.Running < 0 && g.Missing > 1 || g.Missing > 2 {
-		return tell.GestureBegin(stand, millis(set, g.Dwell))
+		return words.T("gesture.begin", words.Args{"time": tell.Seconds(millis(set, g.Dwell)), "stand": stand})
 	}
-	return tell.GestureMissing(worst, at[worst])
+	return words.T("gesture.missing", words.Args{"stick": tell.StickName(worst / 2), "move": tell.StickMove(worst%2 == 1, at[worst])})
 }
 
 // dwell is a ring that fills as a part is held; in it stands for how long. A part that is made fills it, with a tick.
@@ -132,10 +132,10 @@ func (b *board) try(r ink.Rect, p *gestures.Pattern) {
 		switch c := mark.Centre(); {
 		case t.Made:
 			b.Tick("try-made", c.X, c.Y, d, ink.Paint{Line: ink.Link, Width: w})
-			verdict = tell.GestureMade(t.Took)
+			verdict = words.T("gesture.made-in", words.Args{"time": tell.ShortSeconds(t.Took)})
 		default:
 			b.Cross("try-missed", c.X, c.Y, d*0.7, ink.Paint{Line: ink.Ink, Width: w})
-			if verdict = tell.GestureOther(t.Other); t.Other.Empty() {
+			if verdict = words.T("gesture.other-made", words.Args{"name": t.Other}); t.Other.Empty() {
 				verdict = tell.GestureMissed(p, t.How, t.Direction, mode(b.V), t.Early)
 			}
 		}
@@ -148,9 +148,7 @@ func (b *board) try(r ink.Rect, p *gestures.Pattern) {
 	}
 	running := b.Say(tell.GestureTime(t.Running))
 	if w := ink.Width(running, b.Head, ink.Regular) + 2*b.U; w < r.W*0.5 {
-		var right ink.Rect
-		right, r = r.CutRight(w, 8*b.U)
-		b.Fitted("try-time", right, ink.Style{Size: b.Head, Colour: ink.Faint}, running)
+		r = b.AtRight(r, "try-time", running, ink.Style{Size: b.Head, Colour: ink.Faint}, 2*b.U, 8*b.U)
 	}
 	b.Fitted("verdict", r, ink.Style{Size: b.Head, Weight: ink.Bold}, b.Say(verdict))
 }
@@ -183,14 +181,14 @@ func (b *board) steps(r ink.Rect, p *gestures.Pattern, g *gestures.Glance) {
 			mark, in = in.CutRight(2*d, 6*b.U)
 			b.Tick("step-made", mark.Centre().X, mark.Centre().Y, d, ink.Paint{Line: ink.Link, Width: math.Max(1.5, d*0.35)})
 		}
-		words := b.Say(tell.GestureStep(set, p, i))
+		text := b.Say(tell.GestureStep(set, p, i))
 		if b.V.Class {
-			words = b.Say(tell.GestureStepShort(i))
+			text = b.Say(words.T("gesture.step", words.Args{"n": words.Whole(i + 1)}))
 		}
-		size, _ := ink.FitBlock(in.W, in.H, b.Small, b.Head, ink.Regular, words)
+		size, _ := ink.FitBlock(in.W, in.H, b.Small, b.Head, ink.Regular, text)
 		style := ink.Style{Size: size, Within: cell}
 		most := max(1, int((in.H+2*b.U)/ink.LineHeight(size)))
-		tall := min(ui.TextHeight(words, in.W, style), ink.BlockHeight(size, most))
-		b.Block("step-words", in.X, in.Centre().Y-tall/2, style, ink.Block{Width: in.W, MaxLines: most, Shorten: true}, words)
+		tall := min(ui.TextHeight(text, in.W, style), ink.BlockHeight(size, most))
+		b.Block("step-words", in.X, in.Centre().Y-tall/2, style, ink.Block{Width: in.W, MaxLines: most, Shorten: true}, text)
 	}
 }

@@ -1,7 +1,6 @@
 package gestures
 
 import (
-	"math"
 	"strconv"
 
 	"propsoff/assets/words"
@@ -29,7 +28,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	case setOf(v) == nil && !Of(v).Recording.on():
 		b.Group("gesture")
 		d := b.Down(r, b.Gap)
-		d.Say("none", tell.NoGestures(v.KeyFor(Record, ui.OnGestures)), ink.Style{Size: b.Large})
+		d.Say("none", words.T("gesture.none", words.Args{"key": v.KeyFor(Record, ui.OnGestures)}), ink.Style{Size: b.Large})
 		b.sticks(d.R, nil, &gestures.Glance{}, false)
 	case b.Tall:
 		top, low := r.CutTop(r.H*0.58, b.Gap)
@@ -71,12 +70,10 @@ func (b *board) class() {
 		d.Say("room-words", tell.GestureName(p), bold)
 	}
 	g, live := glance(v)
-	left, right := r.CutLeft(r.W*0.4, b.Gap*1.4)
-	if b.Tall {
-		larger := math.Ceil(b.Body * 1.3) // a portrait screen has the height for more
-		b.Small, b.Body, b.Head, b.Large = larger, larger, larger, larger
-		left, right = r.CutTop(r.H*0.3, b.Gap)
+	if b.Tall { // a portrait screen has the height for more
+		b.Larger(1.3)
 	}
+	left, right := b.Split(r, r.W*0.4, r.H*0.3, 1.4)
 	b.roomWords(left, p, &g)
 	b.sticks(right, p, &g, live)
 }
@@ -98,7 +95,7 @@ func (b *board) roomWords(r ink.Rect, p *gestures.Pattern, g *gestures.Glance) {
 		b.recording(r)
 	case p == nil:
 		b.Group("gesture")
-		b.Down(r, 0).Say("none", tell.NoGestures(v.KeyFor(Record, ui.OnGestures)), ink.Style{Size: b.Body})
+		b.Down(r, 0).Say("none", words.T("gesture.none", words.Args{"key": v.KeyFor(Record, ui.OnGestures)}), ink.Style{Size: b.Body})
 	default:
 		b.band(r, p, g)
 	}
@@ -141,7 +138,7 @@ func (b *board) row() float64 { return max(25*b.U, ink.LineHeight(b.Body)) }
 func (b *board) list(r ink.Rect) {
 	b.Group("gestures")
 	v := Of(b.V)
-	r = b.Section(r, "gestures-heading", b.Say(tell.GesturesTitle(v.File, v.Shipped)))
+	r = b.Section(r, "gestures-heading", b.Say(words.T("gesture.title", words.Args{"file": words.Quote(v.File), "shipped": words.Flag(v.Shipped)})))
 	set := setOf(b.V)
 	if set == nil {
 		return
@@ -172,9 +169,7 @@ func (b *board) list(r ink.Rect) {
 			name.Y, name.H = row.Centre().Y-(first+second)/2, first
 			b.Fitted("score", ink.Rect{X: in.X, Y: name.Bottom(), W: in.W, H: second}, small, score)
 		} else {
-			var right ink.Rect
-			right, name = name.CutRight(ink.Width(score, b.Small, ink.Regular)+2*b.U, 5*b.U)
-			b.Fitted("score", right, small, score)
+			name = b.AtRight(name, "score", score, small, 2*b.U, 5*b.U)
 		}
 		b.Fitted("gesture", name, style, b.Say(tell.GestureName(p)))
 	})
@@ -210,7 +205,7 @@ func (b *board) facts(r ink.Rect) {
 		t := &m.Menus[p.Opens-1]
 		opens, camera = tell.MenuName(t), t.Camera
 	}
-	texts = append(texts, tell.GestureOpens(opens, camera), tell.GestureGiven(p, mode(v)))
+	texts = append(texts, words.T("gesture.opens-which", words.Args{"menu": opens, "camera": words.Flag(camera)}), tell.GestureGiven(p, mode(v)))
 	texts = append(texts, tell.CornerFacts(v.Config, setOf(v), g.Selected, mode(v))...)
 	texts = append(texts, tell.GestureInside(setOf(v), g.Selected, mode(v))...)
 	b.Facts(r, "fact", texts, r.H)
@@ -228,13 +223,13 @@ func (b *board) recording(r ink.Rect) {
 	case rec.runs():
 		first, rest = tell.RecordSay(rec.Phase != AtRest, rec.Phase == Back, key(Record)), []words.Text{tell.RecordTime(rec.Millis)}
 	case rec.seen() && rec.Phase == Naming:
-		first, rest = tell.RecordName(rec.Typed), append(rest, words.T("gesture.record-typing"))
+		first, rest = words.T("gesture.record-name", words.Args{"typed": words.Quote(rec.Typed)}), append(rest, words.T("gesture.record-typing"))
 	case rec.seen():
-		rest = append(rest, tell.RecordBy(rec.Pattern.Physical, key(ByJob)))
+		rest = append(rest, words.T("gesture.record-by", words.Args{"stick": words.Flag(rec.Pattern.Physical), "key": words.Quote(key(ByJob))}))
 		if hasMenus(v) {
-			rest = append(rest, tell.RecordOpens(rec.Opens, key(Opens)))
+			rest = append(rest, words.T("gesture.record-opens", words.Args{"menu": rec.Opens, "key": words.Quote(key(Opens))}))
 		}
-		rest = append(rest, tell.RecordAskName(key(Keep)))
+		rest = append(rest, words.T("gesture.record-ask-name", words.Args{"key": words.Quote(key(Keep))}))
 	}
 	d := b.Down(r, 3*b.U)
 	d.Lines(5, "record-say", b.Say(first), ink.Style{Size: b.Large, Weight: ink.Bold})

@@ -38,7 +38,6 @@ func withGestures(t testing.TB, craft string) *uitest.Stage {
 func practise(s *uitest.Stage, code string) *uitest.Stage {
 	g := gesturessheet.Of(s.V)
 	g.Set = append(g.Set[:0], s.P.Gestures()...)
-	g.Sticks = s.P.Bench().Sticks().Sticks
 	for i := range s.Cfg.Gestures.Patterns {
 		if s.Cfg.Gestures.Patterns[i].Code == code {
 			g.Selected = i
@@ -118,7 +117,7 @@ var gestureScenes = []uitest.Scene{
 		gesturessheet.Of(s.V).Scores = make([]gesturessheet.Score, len(s.Cfg.Gestures.Patterns))
 		gesturessheet.Of(s.V).Scores[11] = gesturessheet.Score{Made: 12, Near: [happening.NearCount]int{0, 8, 7, 6, 5}}
 		gesturessheet.Of(practise(s, "craft-menu").V).Selected = 11
-		gesturessheet.Of(s.V).Said = tell.RecordKept(uitest.LongName[:24], "/home/pilot/.config/propsoff/gestures.yaml")
+		gesturessheet.Of(s.V).Said = words.T("gesture.record-kept", words.Args{"name": words.Quote(uitest.LongName[:24]), "path": words.Quote("/home/pilot/.config/propsoff/gestures.yaml")})
 		return s
 	}, Says: []string{"is kept in"}},
 	{Name: "recording", Make: func(t testing.TB) *uitest.Stage {
@@ -138,7 +137,7 @@ var gestureScenes = []uitest.Scene{
 	}, Says: []string{"stood between two zones"}},
 	{Name: "naming", Make: func(t testing.TB) *uitest.Stage {
 		s := practise(withGestures(t, "built-in"), "camera-display")
-		gesturessheet.Of(s.V).Recording = gesturessheet.Recording{Phase: gesturessheet.Naming, Pattern: s.Cfg.Gestures.Patterns[1], Typed: "my own", Trouble: tell.RecordNotKept(words.AsIs("disk full"))}
+		gesturessheet.Of(s.V).Recording = gesturessheet.Recording{Phase: gesturessheet.Naming, Pattern: s.Cfg.Gestures.Patterns[1], Typed: "my own", Trouble: words.T("gesture.record-not-kept", words.Args{"why": words.AsIs("disk full")})}
 		return s
 	}, Says: []string{"Its name: my own_", "Not kept: disk full"}},
 }

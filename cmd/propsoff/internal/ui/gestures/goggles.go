@@ -30,7 +30,7 @@ func Goggles(craft *sim.Config, s *menu.State, mode uint8, f *facts.Facts) ui.Go
 		v.Items = append(v.Items, gogglesItem(cfg, first+i, s, t.Way, i == v.Mark))
 	}
 	if v.Leaving {
-		v.Answers, v.Answer = tell.GogglesAnswers(), int(s.Asked-menu.Keep)
+		v.Answers, v.Answer = words.Each("goggles.answer", "keep", "put-back", "stay"), int(s.Asked-menu.Keep)
 	}
 	v.Moves = tell.GogglesMoves(t.Way, s, mode, f)
 	if t.Camera && facts.BySticks(craft) && !craft.Arming.CameraMenuCounts {
@@ -38,7 +38,7 @@ func Goggles(craft *sim.Config, s *menu.State, mode uint8, f *facts.Facts) ui.Go
 	}
 	if v.Mark >= 0 && v.Mark < len(v.Items) {
 		it := &v.Items[v.Mark]
-		v.Stands = tell.MenuStands(name, it.Label, it.Value, v.Leaving)
+		v.Stands = words.T("goggles.stands", words.Args{"menu": name, "item": it.Label, "value": it.Value, "asked": words.Flag(v.Leaving)})
 	}
 	return v
 }

@@ -1,6 +1,8 @@
 package gestures
 
 import (
+	"slices"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
@@ -22,16 +24,13 @@ const (
 // part is the work behind the sheet of two-stick gestures.
 type part struct {
 	screen.Base
-	s        *screen.Screen
-	selected int
-	set      []gestures.State
-	menu     menu.State
-	told     screen.Events
-	scores   map[string]*Score // by the code word of the pattern
-	try      Try
-	stood    []uint16 // for how many slots each pattern stood when it last did
-	said     words.Text
-	rec      recorder
+	s *screen.Screen
+	View
+	menu   menu.State
+	told   screen.Events
+	scores map[string]Score // by the code word of the pattern
+	stood  []uint16         // for how many slots each pattern stood when it last did
+	rec    recorder
 
 	// since is the tick at which the sticks left their rest, −1 while they rest; moved that of their last move, from anchor.
 	since, moved int64
@@ -40,7 +39,7 @@ type part struct {
 
 // New makes the sheet.
 func New(s *screen.Screen) screen.Sheet {
-	p := &part{s: s, scores: map[string]*Score{}, since: -1}
+	p := &part{s: s, scores: map[string]Score{}, since: -1}
 	s.Goggles = func(f *facts.Facts) ui.GogglesView { return Goggles(&s.Config, &p.menu, uint8(s.Driving.StickMode), f) }
 	return p
 }
@@ -48,16 +47,15 @@ func New(s *screen.Screen) screen.Sheet {
 // Open begins without a try.
 func (p *part) Open() {
 	p.told.Since(p.s.Options.Loop)
-	p.look(p.selected)
+	p.look(p.Selected)
 }
 
 // Close drops what is being recorded.
-func (p *part) Close() { p.rec.drop() }
+func (p *part) Close() { p.drop() }
 
-// sticks are the stick channels of a frame by job.
+// sticks are the sticks of a frame by job.
 func (p *part) sticks(f *pulse.Frame) [gestures.Directions]pulse.Width {
-	l := &p.s.Config.Layout
-	return [...]pulse.Width{gestures.Throttle: f[l.Throttle], gestures.Roll: f[l.Roll], gestures.Pitch: f[l.Pitch], gestures.Yaw: f[l.Yaw]}
+	return sticks(&p.s.Config.Layout, f)
 }
 
 // patterns are those of the craft.
@@ -70,22 +68,22 @@ func (p *part) patterns() []gestures.Pattern {
 
 // Turn follows the sticks while the sheet is open.
 func (p *part) Turn() {
-	p.set, p.menu = p.s.Options.Loop.Gestures(p.set)
+	p.Set, p.menu = p.s.Options.Loop.Gestures(p.Set)
 	happened := p.told.Since(p.s.Options.Loop)
 	if p.s.Tool != ui.OnGestures {
 		return
 	}
 	if n := len(p.patterns()); n > 0 {
-		p.selected = min(p.selected, n-1)
+		p.Selected = min(p.Selected, n-1)
 	}
-	p.try.Held = p.try.Held && p.selected < len(p.set) && p.set[p.selected].Phase == gestures.Spent
+	p.Try.Held = p.Try.Held && p.Selected < len(p.Set) && p.Set[p.Selected].Phase == gestures.Spent
 	for i := range happened {
 		p.happened(&happened[i])
 	}
 	p.follow()
 	p.record()
-	p.stood = append(p.stood[:0], make([]uint16, len(p.set))...)
-	for i, s := range p.set {
+	p.stood = append(p.stood[:0], make([]uint16, len(p.Set))...)
+	for i, s := range p.Set {
 		if s.Phase == gestures.Standing && s.Time > 0 {
 			p.stood[i] = s.Time - 1
 		}
@@ -105,14 +103,8 @@ func (p *part) follow() {
 			break
 		}
 	}
-	holds := false
-	if p.selected < len(p.set) {
-		switch p.set[p.selected].Phase {
-		case gestures.Standing, gestures.Held, gestures.HeldOver:
-			holds = true
-		}
-	}
-	if !holds && live.Tick-p.moved > restTicks {
+	holds := []gestures.Phase{gestures.Standing, gestures.Held, gestures.HeldOver}
+	if !(p.Selected < len(p.Set) && slices.Contains(holds, p.Set[p.Selected].Phase)) && live.Tick-p.moved > restTicks {
 		p.since = -1
 	}
 }
@@ -120,23 +112,20 @@ func (p *part) follow() {
 // happened counts what was made and nearly made, and keeps the verdict on the gesture looked at.
 func (p *part) happened(h *happening.Happening) {
 	all := p.patterns()
-	if h.Code != happening.Gesture && h.Code != happening.GestureNear || h.A < 0 || int(h.A) >= len(all) || p.rec.on() {
+	if h.Code != happening.Gesture && h.Code != happening.GestureNear || h.A < 0 || int(h.A) >= len(all) || p.Recording.on() {
 		return
 	}
 	n := int(h.A)
 	score := p.scores[all[n].Code]
-	if score == nil {
-		score = &Score{}
-		p.scores[all[n].Code] = score
-	}
+	defer func() { p.scores[all[n].Code] = score }()
 	if h.Code == happening.Gesture {
 		score.Made++
-		p.try = Try{Done: true, Made: n == p.selected, Held: n == p.selected, Took: h.Tick - p.since}
+		p.Try = Try{Done: true, Made: n == p.Selected, Held: n == p.Selected, Took: h.Tick - p.since}
 		if p.since < 0 {
-			p.try.Took = int64(h.B)
+			p.Try.Took = int64(h.B)
 		}
-		if n != p.selected {
-			p.try.Other = tell.GestureName(&all[n])
+		if n != p.Selected {
+			p.Try.Other = tell.GestureName(&all[n])
 		}
 		p.since = -1
 		return
@@ -146,75 +135,50 @@ func (p *part) happened(h *happening.Happening) {
 		return
 	}
 	score.Near[how]++
-	if n != p.selected {
+	if n != p.Selected {
 		return
 	}
-	p.try = Try{Done: true, How: how, Direction: direction}
-	if how == happening.NearEarly && n < len(p.stood) && p.stood[n] > 0 {
-		part := 0
-		if n < len(p.set) {
-			part = int(p.set[n].Part)
-		}
-		if dwell := all[n].Parts[part].Dwell; dwell > p.stood[n] {
-			p.try.Early = int64(dwell-p.stood[n]) * int64(p.s.Config.SlotTicks)
+	p.Try = Try{Done: true, How: how, Direction: direction}
+	if how == happening.NearEarly && n < min(len(p.stood), len(p.Set)) && p.stood[n] > 0 {
+		if dwell := all[n].Parts[p.Set[n].Part].Dwell; dwell > p.stood[n] {
+			p.Try.Early = int64(dwell-p.stood[n]) * int64(p.s.Config.SlotTicks)
 		}
 	}
 }
 
 // Fill tells how each gesture stands, what came of it, and how far a recording is.
 func (p *part) Fill(v *ui.View) {
-	g := Of(v)
-	g.File, g.Shipped, g.Set, g.Selected, g.Said, v.CannotRecord = p.s.Options.Gestures.Name, p.s.Options.Gestures.Shipped, p.set, p.selected, p.said, p.whyNot()
-	g.Sticks = p.sticks(&v.Snap.Received)
-	g.Scores = g.Scores[:0]
-	for i := range p.patterns() {
-		g.Scores = append(g.Scores, Score{})
-		if s := p.scores[p.patterns()[i].Code]; s != nil {
-			g.Scores[i] = *s
-		}
+	v.CannotRecord = p.whyNot()
+	p.File, p.Shipped = p.s.Options.Gestures.Name, p.s.Options.Gestures.Shipped
+	p.Scores = p.Scores[:0]
+	for _, one := range p.patterns() {
+		p.Scores = append(p.Scores, p.scores[one.Code])
 	}
-	g.Try = p.try
-	g.Try.Running = -1
+	p.Try.Running = -1
 	if p.since >= 0 {
-		g.Try.Running = max(v.Snap.Tick-p.since, 0)
+		p.Try.Running = max(v.Snap.Tick-p.since, 0)
 	}
-	g.Recording = p.rec.Recording
-	g.Recording.Typed, g.Recording.Millis = p.s.Typed, p.s.Flight.Live.Tick-p.rec.from
+	p.Recording.Typed, p.Recording.Millis, p.Recording.Opens = p.s.Typed, p.s.Flight.Live.Tick-p.rec.from, words.Text{}
 	if m := p.rec.menu(p); m != nil {
-		g.Recording.Opens = tell.MenuName(m)
+		p.Recording.Opens = tell.MenuName(m)
 	}
+	*Of(v) = p.View
 }
 
-// Act does what a key of the sheet stands for.
+// Act leaves a recording before the sheet is left.
 func (p *part) Act(a ui.Action) bool {
-	switch a {
-	case Above:
-		p.look(p.selected - 1)
-	case Below:
-		p.look(p.selected + 1)
-	default:
-		return p.actRecord(a)
+	leaves := a == ui.Leave && p.Recording.on()
+	if leaves {
+		p.drop()
 	}
-	return true
+	return leaves
 }
 
 // look looks at another gesture, round the list, of which there is no try yet.
 func (p *part) look(i int) {
 	n := max(len(p.patterns()), 1)
-	p.selected, p.try, p.since, p.said = (i+n)%n, Try{}, -1, words.Text{}
-}
-
-// Hit looks at a gesture that is clicked.
-func (p *part) Hit(name string) bool {
-	i, ok := ui.NumberOf(name, prefix)
-	if ok && i < len(p.patterns()) && !p.rec.on() {
-		p.look(i)
-	}
-	return ok
+	p.Selected, p.Try, p.since, p.Said = (i+n)%n, Try{}, -1, words.Text{}
 }
 
 // Draw draws the sheet.
 func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }
-
-// About is what there is to know of the sheet.
-func (p *part) About() *ui.About { return About() }

@@ -14,8 +14,6 @@ import (
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
 	"propsoff/gestures/patternfile"
@@ -32,7 +30,6 @@ const (
 
 // recorder records a gesture from the hand.
 type recorder struct {
-	Recording // as it is shown
 	// trail are the sticks once a slot from tick from on, points room for the chart, next the tick of the next slot, back the tick
 	// since which the sticks rest again.
 	trail            [][gestures.Directions]pulse.Width
@@ -44,7 +41,8 @@ type recorder struct {
 	opens    int // one more than the index of the menu
 }
 
-func (r *recorder) drop() { r.Phase, r.Trouble = NoRecording, words.Text{} }
+// drop throws the recording away.
+func (p *part) drop() { p.Recording = Recording{} }
 
 // menu is the menu that the recorded gesture is to open, nil for none.
 func (r *recorder) menu(p *part) *menu.Tree {
@@ -59,26 +57,26 @@ func (p *part) whyNot() words.Text {
 	s := p.s
 	switch {
 	case s.Driving.Who == whodrives.Script && !s.Driving.Ended:
-		return tell.RecordNotNow("played")
+		return words.T("gesture.record-played")
 	case s.Drilling():
-		return tell.RecordNotNow("drill")
+		return words.T("gesture.record-drill")
 	case s.Options.Gestures.Own == "":
-		return tell.RecordNotNow("folder")
+		return words.T("gesture.record-folder")
 	}
 	return words.Text{}
 }
 
 // begin starts a recording where the sticks rest now.
 func (p *part) begin() {
-	p.said = words.Text{}
 	now := p.s.Flight.Live.Tick
-	p.rec = recorder{Recording: Recording{Phase: AtRest}, trail: p.rec.trail[:0], points: p.rec.points, from: now, next: now, rest: p.sticks(&p.s.Flight.Live.In.Sent), physical: p.rec.physical}
+	p.Said, p.Recording = words.Text{}, Recording{Phase: AtRest}
+	p.rec = recorder{trail: p.rec.trail[:0], points: p.rec.points, from: now, next: now, rest: p.sticks(&p.s.Flight.Live.In.Sent), physical: p.rec.physical}
 }
 
 // record takes down what the sticks did since the last turn. A menu that opens meanwhile is closed again.
 func (p *part) record() {
 	r := &p.rec
-	if !r.runs() {
+	if !p.Recording.runs() {
 		return
 	}
 	if p.menu.Open != 0 {
@@ -94,17 +92,18 @@ func (p *part) record() {
 				at = &r.points[i-1]
 			}
 			r.trail = append(r.trail, p.sticks(&at.Sent))
-			r.slot(r.next)
+			p.slot(r.next)
 		}
 	}
 	now := p.s.Flight.Live.Tick
-	if r.Phase == Back && now-r.back >= endsRecord || now-r.from >= longestTicks {
+	if p.Recording.Phase == Back && now-r.back >= endsRecord || now-r.from >= longestTicks {
 		p.end()
 	}
 }
 
 // slot follows the phase by the sample taken last, at a tick.
-func (r *recorder) slot(tick int64) {
+func (p *part) slot(tick int64) {
+	r := &p.rec
 	at := &r.trail[len(r.trail)-1]
 	away := false
 	for i := range at {
@@ -112,88 +111,69 @@ func (r *recorder) slot(tick int64) {
 	}
 	switch {
 	case away:
-		r.Phase = Moving
-	case r.Phase == Moving:
-		r.Phase, r.back = Back, tick
+		p.Recording.Phase = Moving
+	case p.Recording.Phase == Moving:
+		p.Recording.Phase, r.back = Back, tick
 	}
 }
 
 // end makes a pattern of what was recorded.
 func (p *part) end() {
-	r := &p.rec
+	r := &p.Recording
 	set := gestures.Default(p.s.Config.SlotTicks)
 	if g := p.s.Config.Gestures; g != nil {
 		set = *g
 	}
-	r.Pattern, r.Verdict = gestures.Record(&set, r.trail, r.physical, uint8(p.s.View().StickMode))
+	r.Pattern, r.Verdict = gestures.Record(&set, p.rec.trail, p.rec.physical, uint8(p.s.View().StickMode))
 	r.Phase, r.Trouble = Ended, words.Text{}
 }
 
-// actRecord does what a key of the recording stands for.
-func (p *part) actRecord(a ui.Action) bool {
-	r := &p.rec
-	switch a {
-	case Record:
-		if r.runs() {
-			p.end()
-		} else {
-			p.begin()
-		}
-	case ByJob:
-		r.physical = !r.physical
+// beginOrEnd begins a recording, or ends the one that runs.
+func (p *part) beginOrEnd() {
+	if p.Recording.runs() {
 		p.end()
-	case Opens:
-		if m := p.s.Config.Menus; m != nil {
-			r.opens = (r.opens + 1) % (len(m.Menus) + 1)
-		}
-	case Keep:
-		if r.Phase == Naming {
-			p.keep()
-		} else {
-			r.Phase, p.s.Typed = Naming, ""
-		}
-	case Drop:
-		r.drop()
-	case ui.Leave: // first out of the recording, then of the sheet
-		if !r.on() {
-			return false
-		}
-		r.drop()
-	default:
-		return false
+	} else {
+		p.begin()
 	}
-	return true
+}
+
+// byJob makes the pattern of the jobs that the sticks have, or of the sticks themselves.
+func (p *part) byJob() {
+	p.rec.physical = !p.rec.physical
+	p.end()
+}
+
+// nextMenu takes the next menu to be opened, or none.
+func (p *part) nextMenu() {
+	if m := p.s.Config.Menus; m != nil {
+		p.rec.opens = (p.rec.opens + 1) % (len(m.Menus) + 1)
+	}
+}
+
+// name begins to name what was recorded; once it is named it is kept.
+func (p *part) name() {
+	if p.Recording.Phase == Naming {
+		p.keep()
+	} else {
+		p.Recording.Phase, p.s.Typed = Naming, ""
+	}
 }
 
 // Key takes keys while a name is typed.
 func (p *part) Key(name string, down bool) bool {
-	if p.rec.Phase != Naming || strings.HasPrefix(name, "F") && len(name) > 1 {
-		return false
-	}
-	if !down {
-		return true
-	}
-	switch name {
-	case "Enter":
-		p.keep()
-	case "Esc":
-		p.rec.Phase = Ended
-	default:
-		p.s.TypeLetter(name)
-	}
-	return true
+	return p.Recording.Phase == Naming && p.s.TypeName(name, down, p.keep, func() { p.Recording.Phase = Ended })
 }
 
 // keep writes the recorded gesture into the pilot's own file, and gives it to the craft on the bench.
 func (p *part) keep() {
-	r := &p.rec
+	r := &p.Recording
 	name := strings.TrimSpace(p.s.Typed)
 	if name == "" {
 		r.Trouble = words.T("gesture.record-needs-name")
 		return
 	}
 	if why := p.whyNot(); !why.Empty() {
-		r.Trouble = tell.RecordNotKept(why)
+		r.Trouble = words.T("gesture.record-not-kept", words.Args{"why": why})
 		return
 	}
 	o := &p.s.Options.Gestures
@@ -203,7 +183,7 @@ func (p *part) keep() {
 		f, err = patternfile.Parse(o.Own, running, p.s.Config.SlotTicks)
 	}
 	if err != nil {
-		r.Phase, r.Trouble = Ended, tell.RecordNotKept(words.Error(err))
+		r.Phase, r.Trouble = Ended, words.T("gesture.record-not-kept", words.Args{"why": words.Error(err)})
 		return
 	}
 	cfg := p.s.Config
@@ -217,9 +197,9 @@ func (p *part) keep() {
 	p.s.Options.Loop.UseCraft(cfg, "")
 	p.s.Options.Names.Gestures = f.Gestures.Codes()
 	p.s.Options.Driver.UseNames(p.s.Options.Names)
-	r.drop()
+	p.drop()
 	p.look(len(f.Gestures.Patterns) - 1)
-	p.said = tell.RecordKept(name, o.Own)
+	p.Said = words.T("gesture.record-kept", words.Args{"name": words.Quote(name), "path": words.Quote(o.Own)})
 }
 
 // write adds the recorded gesture to the pilot's own file, and gives the text of the gestures that the craft has from now on. A file
@@ -267,7 +247,7 @@ func (p *part) with(text []byte, name string) ([]byte, error) {
 			return nil, err
 		}
 	}
-	e := patternfile.Entry{Pattern: p.rec.Pattern, SlotTicks: p.s.Config.SlotTicks}
+	e := patternfile.Entry{Pattern: p.Recording.Pattern, SlotTicks: p.s.Config.SlotTicks}
 	e.Pattern.Name, e.Pattern.Code = name, patternfile.FreeCode(f, name)
 	if m := p.rec.menu(p); m != nil {
 		e.Opens = m.Code

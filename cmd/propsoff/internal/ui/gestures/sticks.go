@@ -3,6 +3,7 @@ package gestures
 import (
 	"math"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -17,7 +18,7 @@ import (
 func (b *board) sticks(r ink.Rect, p *gestures.Pattern, g *gestures.Glance, live bool) {
 	b.Group("sticks")
 	if !b.V.Class {
-		r = b.Section(r, "sticks-heading", b.Say(tell.SticksTitle(ui.StickMode(b.V.StickMode))))
+		r = b.Section(r, "sticks-heading", b.Say(words.T("sheet.sticks", words.Args{"n": words.Whole(ui.StickMode(b.V.StickMode))})))
 	}
 	at := [gestures.Directions]gestures.Place{}
 	switch {
@@ -143,8 +144,7 @@ func (b *board) placeMark(x, y, d float64, at gestures.Place, upright bool) {
 		}
 		return ink.Point{X: x + along*way, Y: y + across}
 	}
-	pts := [...]ink.Point{turn(-d*0.85, -d*0.8), turn(0, d), turn(d*0.85, -d*0.8)}
-	b.Polygon("must-go", pts[:], ink.Paint{Fill: ink.Focus})
+	b.Triangle("must-go", ink.Paint{Fill: ink.Focus}, turn(-d*0.85, -d*0.8), turn(0, d), turn(d*0.85, -d*0.8))
 }
 
 // zoneSpan is the part of a well's side that a zone takes, as shares of the travel 0 … 1; ends run to the edge of the well. out
@@ -191,20 +191,12 @@ func (b *board) well(r ink.Rect, s *stick) {
 func (b *board) target(name string, r, in ink.Rect, set *gestures.Config, at [2]gestures.Place) {
 	z := zoneRect(set, r, in, at[0].Zone, at[1].Zone, false)
 	b.Rect(name+" target-ground", z.Inset(b.U), ink.Paint{Fill: ink.Panel})
-	step := 7 * b.U // lines across it, so that it is told from the sheet in any light
-	for d := step; d < z.W+z.H; d += step {
-		x0, y0 := z.X+min(d, z.W), z.Y+math.Max(d-z.W, 0)
-		x1, y1 := z.X+math.Max(d-z.H, 0), z.Y+min(d, z.H)
-		b.Line(name+" target-shade", x0, y0, x1, y1, ink.Paint{Line: ink.Grid, Under: true})
+	b.Hatch(name+" target-shade", z, ink.Grid)
+	there := at[0].In && at[1].In
+	if out := zoneRect(set, r, in, at[0].Zone, at[1].Zone, true); there && out != z {
+		b.Rect(name+" leaving-edge", out, ink.Paint{Line: ink.Rule, Dash: ink.Dash{On: 2 * b.U, Off: 4 * b.U}})
 	}
-	edge := ink.Paint{Line: ink.Focus, Width: 2 * b.U, Dash: ink.Dash{On: 6 * b.U, Off: 4 * b.U}}
-	if at[0].In && at[1].In {
-		edge.Dash, edge.Width = ink.Dash{}, 3*b.U
-		if out := zoneRect(set, r, in, at[0].Zone, at[1].Zone, true); out != z {
-			b.Rect(name+" leaving-edge", out, ink.Paint{Line: ink.Rule, Dash: ink.Dash{On: 2 * b.U, Off: 4 * b.U}})
-		}
-	}
-	b.Rect(name+" target", z, edge)
+	b.Rect(name+" target", z, b.ZoneEdge(there))
 }
 
 // longTicks is how much of the way is shown, and newTicks how much of it drawn strongly (ours).

@@ -1,3 +1,4 @@
+// Package gestures is one sheet: two-stick gestures and the menus that they open.
 package gestures
 
 import (
@@ -6,17 +7,70 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/gestures"
 	"propsoff/sim/happening"
+	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 )
+
+// What the sheet's own keys do.
+const (
+	Above  ui.Action = "gesture-above"  // the one above
+	Below  ui.Action = "gesture-below"  // the one below
+	Record ui.Action = "gesture-record" // record one from the pilot's hand, or end that
+	Keep   ui.Action = "gesture-keep"   // name the recorded one, then keep it
+	ByJob  ui.Action = "gesture-by-job" // the recorded one by job, or by stick
+	Opens  ui.Action = "gesture-menu"   // the menu that the recorded one opens
+	Drop   ui.Action = "gesture-drop"   // throw the recorded one away
+)
+
+// prefix and a number from 1 name the hit areas of gestures.
+const prefix = "gesture-number-"
+
+// About is what there is to know of the sheet.
+func About() *ui.About { return new(part).About() }
+
+// About is what there is to know of the sheet.
+func (p *part) About() *ui.About {
+	rec := func(v *ui.View) *Recording { return &Of(v).Recording }
+	several := func(v *ui.View) bool {
+		set := setOf(v)
+		return !rec(v).on() && set != nil && len(set.Patterns) > 1 && !v.Goggles.Open
+	}
+	seen := func(v *ui.View) bool { return rec(v).seen() && rec(v).Phase == Ended }
+	return &ui.About{
+		Place: ui.OnGestures, Key: "O", Flown: true,
+		Shared: []ui.Action{ui.SwitchRadio, ui.TurnMenu, ui.NextDriver, ui.TurnStickMode, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.TurnRecording},
+		Own: []ui.Act{
+			{Action: Above, Physical: "PageUp", Shows: several, Do: func() { p.look(p.Selected - 1) }},
+			{Action: Below, Physical: "PageDown", Shows: several, Do: func() { p.look(p.Selected + 1) }},
+			{Action: Record, Physical: "N", Do: p.beginOrEnd, On: func(v *ui.View) bool { return rec(v).runs() }, Shows: func(v *ui.View) bool {
+				return rec(v).Phase != Naming && !v.Goggles.Open && !v.Playing() && (rec(v).on() || v.CannotRecord.Empty())
+			}},
+			{Action: Keep, Physical: "Enter", Do: p.name, On: func(v *ui.View) bool { return rec(v).Phase == Naming }, Shows: func(v *ui.View) bool { return rec(v).seen() }},
+			{Action: ByJob, Physical: "Y", Do: p.byJob, On: func(v *ui.View) bool { return rec(v).Pattern.Physical }, Shows: seen},
+			{Action: Opens, Physical: "B", Do: p.nextMenu, Shows: func(v *ui.View) bool { return seen(v) && hasMenus(v) }},
+			{Action: Drop, Physical: "K", Do: p.drop, Shows: func(v *ui.View) bool { return rec(v).on() && rec(v).Phase != Naming }},
+		},
+		Picks: []ui.Pick{{Prefix: prefix, Do: func(i int) {
+			if i < len(p.patterns()) && !p.Recording.on() {
+				p.look(i)
+			}
+		}}},
+		Shows: func(v *ui.View, a ui.Action) (shows, known bool) {
+			return v.Snap.In.Craft.Menu != pulse.MenuClosed && !v.Playing(), a == ui.TurnMenu
+		},
+	}
+}
+
+// Of is what this sheet knows besides what all know.
+func Of(v *ui.View) *View { return ui.Own[View](v) }
 
 // View is what the sheet of two-stick gestures knows. The patterns themselves are those of ui.View.Config.
 type View struct {
 	// File is what the gesture file is called; Shipped tells that it came with the program.
 	File    string
 	Shipped bool
-	// Set is how each pattern stands, Sticks what the craft received last, by job.
-	Set    []gestures.State
-	Sticks [gestures.Directions]pulse.Width
+	// Set is how each pattern stands.
+	Set []gestures.State
 	// Selected is the index of the pattern looked at; Scores are those of this session, for each.
 	Selected  int
 	Scores    []Score
@@ -96,9 +150,6 @@ func (r *Recording) seen() bool {
 	return r.Phase >= Ended && r.Verdict.Recording == gestures.Recorded
 }
 
-// prefix and a number from 1 name the hit areas of gestures.
-const prefix = "gesture-number-"
-
 // setOf are the patterns of the craft, nil for none.
 func setOf(v *ui.View) *gestures.Config {
 	if g := v.Config.Gestures; g != nil && len(g.Patterns) > 0 {
@@ -135,14 +186,18 @@ func glance(v *ui.View) (gestures.Glance, bool) {
 	if chosen(v) == nil || g.Recording.on() {
 		return gestures.Glance{}, false
 	}
-	s := gestures.State{Phase: gestures.Away}
+	s, snap := gestures.State{Phase: gestures.Away}, &v.Snap
 	if g.Selected < len(g.Set) {
 		s = g.Set[g.Selected]
 	}
-	snap := &v.Snap
-	in := gestures.Input{Sticks: g.Sticks, StickMode: mode(v), Valid: true,
+	in := gestures.Input{Sticks: sticks(&v.Config.Layout, &snap.Received), StickMode: mode(v), Valid: true,
 		Live: snap.In.Powered && !snap.Armed && snap.Link == facts.Good && snap.In.Craft.Menu == pulse.MenuClosed}
 	return gestures.Look(setOf(v), g.Selected, s, &in), true
+}
+
+// sticks are the stick channels of a frame by job.
+func sticks(l *layout.Config, f *pulse.Frame) [gestures.Directions]pulse.Width {
+	return [...]pulse.Width{gestures.Throttle: f[l.Throttle], gestures.Roll: f[l.Roll], gestures.Pitch: f[l.Pitch], gestures.Yaw: f[l.Yaw]}
 }
 
 // mode is the stick mode, 1 to 4.

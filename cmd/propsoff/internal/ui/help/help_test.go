@@ -27,12 +27,12 @@ func TestHelpShowsEveryKeyAndTheCautions(t *testing.T) {
 					says = append(says, uitest.Say(tell.NoSwitch("second")))
 					continue
 				}
-				says = append(says, uitest.Say(tell.KeyHelp(k.Code)))
+				says = append(says, uitest.Say(words.Of("hand", k.Code)))
 			}
-			says = append(says, uitest.Say(tell.ActionHelp(ui.Understood.Code())))
+			says = append(says, uitest.Say(words.Of("help", ui.Understood.Code())))
 		}
 		for _, a := range uitest.AllSheets().Keys(of) {
-			says = append(says, uitest.Say(tell.ActionHelp(a.Action.Code())))
+			says = append(says, uitest.Say(words.Of("help", a.Action.Code())))
 		}
 		t.Run(string(of), func(t *testing.T) { uitest.Check(t, "help of "+string(of), s, help.Draw, says...) })
 	}

@@ -30,7 +30,7 @@ func atFind(t *testing.T, p *person) {
 func (p *person) answered(t *testing.T, times int) {
 	t.Helper()
 	for range times {
-		for n := 0; !p.reads("Now") && !drills.Of(p.s.View()).Run.Cue; n++ {
+		for n := 0; !p.reads("Now") && !drills.Of(p.s.View()).Run.Cue(); n++ {
 			require.Less(t, n, 600, "a cue")
 			p.wait(16)
 		}
@@ -38,7 +38,7 @@ func (p *person) answered(t *testing.T, times int) {
 		p.wait(900)
 		p.s.Key("W", false)
 		p.tap("X")
-		for n := 0; drills.Of(p.s.View()).Run.Cue; n++ {
+		for n := 0; drills.Of(p.s.View()).Run.Cue(); n++ {
 			require.Less(t, n, 600, "a verdict")
 			p.wait(16)
 		}

@@ -28,7 +28,7 @@ func TestTheFailsafeShownByItsOwnPilot(t *testing.T) {
 	assert.True(t, p.reads("RADIO ON"))
 	assert.True(t, p.reads("Or press Enter, and a pilot flies them."))
 	for i := range p.losses().Crafts {
-		assert.Equal(t, link.OnLoss(i), p.losses().Crafts[i].Config.Link.OnLoss)
+		assert.Equal(t, link.OnLoss(i), p.losses().Crafts[i].Craft.Link.OnLoss)
 		assert.Equal(t, lossrun.Waiting, p.losses().Crafts[i].Run.Phase)
 	}
 
@@ -55,7 +55,7 @@ func TestTheFailsafeShownByItsOwnPilot(t *testing.T) {
 	assert.Equal(t, stored.Run.Last+20, stored.Run.Disarmed)
 	assert.InDelta(t, 8, silent.Run.Before.Height, 0.3)
 	assert.NotEmpty(t, silent.Trail)
-	assert.Less(t, silent.Trail[len(silent.Trail)-1].Pos.Z, -silent.Config.Body.HalfHeight/2)
+	assert.Less(t, silent.Trail[len(silent.Trail)-1].Pos.Z, -silent.Craft.Body.HalfHeight/2)
 	assert.True(t, p.reads("It flies on as it was told last."))
 	was := p.losses().Stored
 	p.tap("T")

@@ -1,7 +1,9 @@
 package house_test
 
 import (
+	"fmt"
 	"reflect"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,41 +12,83 @@ import (
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/input/script"
 )
 
-// While something is played, each key that a sheet offers does something that is seen: the page differs from that of a person who
-// sits before the same and presses nothing.
-func TestKeysOfferedWhilePlayedDoSomething(t *testing.T) {
-	for _, sheet := range []struct{ open, not string }{
-		{"", "Esc"},    // it closes the window
-		{"F6", "Down"}, // the lowest position is chosen already
-		{"F8", "B"},    // it searches again, with the same result
-		{"F4", ""}, {"F9", ""}, {"B", ""}, {"O", ""}, {"C", ""}, {"F", ""}, {"I", ""},
-	} {
-		sit := func(press string) *person {
-			p := sitDownAt(t, assets.BuiltIn, func(d *whodrives.Options, s *screen.Options) {
-				played, err := script.Parse("lesson", []byte("name: a lesson\nsteps: []\nend: 60s\n"), d.Names)
-				require.NoError(t, err)
-				d.Script, d.Radios, s.Bare = played.Source(), twoRadios{}, true
-			})
-			p.wait(100)
-			p.tap(sheet.open)
-			p.wait(200)
-			p.tap(press)
-			p.wait(100)
-			return p
-		}
-		idle := sit("")
-		untouched := ink.Describe(idle.page)
-		keys := 0
-		for _, h := range idle.page.Hits() {
-			if h.Key != "" && h.Key != sheet.not {
-				keys++
-				assert.False(t, reflect.DeepEqual(untouched, ink.Describe(sit(h.Key).page)), "%s on the sheet of %q", h.Key, sheet.open)
+// Each key that a sheet offers does something that is seen, on every sheet and while something is played: the page differs from that of a person
+// who sits before the same and presses nothing, or the window closes.
+func TestKeysOfferedDoSomething(t *testing.T) {
+	bare := func(t *testing.T) *person {
+		return sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, s *screen.Options) { s.Bare, s.Outside = true, true })
+	}
+	played := func(t *testing.T) *person {
+		return sitDownAt(t, assets.BuiltIn, func(d *whodrives.Options, s *screen.Options) {
+			lesson, err := script.Parse("lesson", []byte("name: a lesson\nsteps: []\nend: 60s\n"), d.Names)
+			require.NoError(t, err)
+			d.Script, d.Radios, s.Bare = lesson.Source(), twoRadios{}, true
+		})
+	}
+	seats := map[ui.Place]func(*testing.T) *person{ // where a sheet is not simply opened over the bench by its key
+		ui.OnCautions:  func(t *testing.T) *person { return sitDown(t, "") },
+		ui.OnQuestions: func(t *testing.T) *person { p, _ := plugIn(t); return p },
+		ui.OnWhich:     func(t *testing.T) *person { p, _ := plugIn(t, "A1", "B2"); return p },
+		ui.OnHelp:      bare,
+		ui.OnCheck:     func(t *testing.T) *person { p, _ := atTheRadio(t); return p },
+		ui.OnGestures: func(t *testing.T) *person {
+			return atGestures(t, assets.BuiltIn, "", func(o *screen.Options) { o.Open = ui.NoAction })
+		},
+	}
+	opens := map[ui.Place]string{ui.OnHelp: "F1", ui.OnThree: "S B Enter V"}
+	after := map[ui.Place]string{ui.OnCheck: "PageDown", ui.OnLoss: "L"} // so that there is something to begin anew
+	not := map[ui.Place]string{                                          // what the state that the sheet is in holds already
+		ui.OnLayout: "Down", // the lowest position is chosen
+		ui.OnProve:  "B",    // it searches again, with the same result
+		ui.OnThree:  "K",    // the craft stands at the start
+	}
+	for _, about := range uitest.AllSheets().Sheets() {
+		place := about.Place
+		for _, playing := range []bool{false, true} {
+			make, keys, least := seats[place], opens[place], 3
+			if keys == "" {
+				keys = about.Key
 			}
+			if make == nil {
+				make = bare
+			}
+			if playing && (place == ui.OnThree || about.Key == "" && place != ui.OnBench) {
+				continue // nothing is played there
+			}
+			if playing {
+				make, least = played, 7
+			}
+			t.Run(fmt.Sprint(place, " played ", playing), func(t *testing.T) {
+				sit := func(press string) *person {
+					p := make(t)
+					p.wait(100)
+					for _, key := range strings.Fields(keys + " " + after[place]) {
+						p.tap(key)
+					}
+					p.wait(200)
+					require.Equal(t, place, p.s.Place())
+					p.tap(press)
+					p.wait(100)
+					return p
+				}
+				idle := sit("")
+				untouched, n := ink.Describe(idle.page), 0
+				for _, h := range idle.page.Hits() {
+					if h.Key == "" || h.Key == not[place] {
+						continue
+					}
+					n++
+					p := sit(h.Key)
+					assert.True(t, p.quit || !reflect.DeepEqual(untouched, ink.Describe(p.page)), "%s (%s)", h.Key, h.Name)
+				}
+				assert.GreaterOrEqual(t, n, least)
+			})
 		}
-		assert.Greater(t, keys, 6, sheet.open)
 	}
 }

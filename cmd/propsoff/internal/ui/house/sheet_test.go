@@ -9,9 +9,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/bench"
 	"propsoff/cmd/propsoff/internal/ui/figure"
@@ -71,7 +71,7 @@ func TestEveryActionHasItsKeyAndNoKeyTwoJobs(t *testing.T) {
 		code := a.Code()
 		require.NotEmpty(t, code, key.Physical)
 		assert.Equal(t, key.Physical, house.KeyOf(a), "%s has two keys", code)
-		assert.NotEmpty(t, uitest.Say(tell.ActionHelp(code)), code)
+		assert.NotEmpty(t, uitest.Say(words.Of("help", code)), code)
 	}
 	for _, about := range house.Sheets() {
 		here := map[string]string{}

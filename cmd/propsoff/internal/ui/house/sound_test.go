@@ -14,7 +14,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/sound"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/sim/drill"
@@ -165,7 +164,7 @@ func TestAFileThatIsNotRightIsToldAndLeftAlone(t *testing.T) {
 	p, e := listening(t, func(s *screen.Options) { s.Sounds.File = file })
 	notices := func() (n int) {
 		for _, notice := range p.s.View().Notices {
-			if text := uitest.Say(notice); text == uitest.Say(tell.SoundsNotRead(words.AsIs(file+":2:8: this field is not known here"))) || len(text) > 20 && text[:18] == "All sounds are on." {
+			if text := uitest.Say(notice); text == uitest.Say(words.T("sound.not-read", words.Args{"why": words.AsIs(file + ":2:8: this field is not known here")})) || len(text) > 20 && text[:18] == "All sounds are on." {
 				n++
 			}
 		}

@@ -22,7 +22,7 @@ func (p *part) asking() bool { return p.typing != notTyping || p.leaving != ui.N
 func (p *part) question() (asks words.Text, answers []Key) {
 	if a := p.leaving; a != ui.NoAction {
 		stay := func() { p.leaving = ui.NoAction }
-		return tell.LayoutLeaving(p.changes()), []Key{
+		return words.T("layout.leaving", words.Args{"n": words.Count(p.changes())}), []Key{
 			offer("Enter", "keep", func() {
 				if stay(); p.save() {
 					p.s.Act(a)
@@ -46,7 +46,7 @@ func (p *part) question() (asks words.Text, answers []Key) {
 		at := all[min(p.span, len(all)-1)]
 		j := &s.Jobs[at.job]
 		if len(all) > 1 {
-			answers = append(answers, offer("E", "other", func() { p.span, p.typed = (p.span+1)%len(all), "" }))
+			answers = append(answers, offer("E", "other", func() { p.span, p.Typed = (p.span+1)%len(all), "" }))
 		}
 		return tell.LayoutTyping(tell.SpanOf(j, at.span), j.Spans[at.span].Span, true), answers
 	}
@@ -55,20 +55,20 @@ func (p *part) question() (asks words.Text, answers []Key) {
 
 // letter takes a key that is typed.
 func (p *part) letter(key string) {
-	p.said, p.stale = words.Text{}, true
-	letters := []rune(p.typed)
+	p.Said, p.stale = words.Text{}, true
+	letters := []rune(p.Typed)
 	switch {
 	case key == "Backspace":
-		p.typed = string(letters[:max(0, len(letters)-1)])
+		p.Typed = string(letters[:max(0, len(letters)-1)])
 	case len(letters) >= craftfile.MaxJobName:
 	case key == "Space":
-		p.typed += " "
+		p.Typed += " "
 	case p.typing == typingSpan && (key == "Period" || key == "Decimal"):
-		p.typed += "."
+		p.Typed += "."
 	case p.typing == typingName && key == "Minus":
-		p.typed += "-"
+		p.Typed += "-"
 	case len(key) == 1 && (key[0] >= '0' && key[0] <= '9' || p.typing == typingName && unicode.IsLetter(rune(key[0]))):
-		p.typed += strings.ToLower(key)
+		p.Typed += strings.ToLower(key)
 	}
 }
 
@@ -79,16 +79,16 @@ func (p *part) typedIn() {
 	case s == nil || len(s.Positions) == 0: // the radio has gone meanwhile
 		done = true
 	case p.typing == typingName:
-		name := strings.TrimSpace(p.typed)
+		name := strings.TrimSpace(p.Typed)
 		if slices.ContainsFunc(p.facts.Jobs, func(j craftfile.Job) bool { return strings.EqualFold(j.Name, name) }) {
-			p.said = tell.LayoutNo("same-name")
+			p.Said = tell.LayoutNo("same-name")
 			return
 		}
 		done = p.take(p.file.SetJob(p.newJob(s, name)))
 	default:
-		to, ok := twoEnds(p.typed)
+		to, ok := twoEnds(p.Typed)
 		if !ok {
-			p.said = tell.LayoutNo("two-ends")
+			p.Said = tell.LayoutNo("two-ends")
 			return
 		}
 		at := p.spans(s)[p.span]

@@ -39,7 +39,7 @@ func (p *part) doing() (out []Key) {
 		out = append(out, offer("Left", "before", beside(n-1)), offer("Right", "after", beside(1)))
 	}
 	if s != nil && len(s.Positions) > 1 {
-		out = append(out, offer("Up", "above", func() { p.at++; p.hold() }), offer("Down", "below", func() { p.at--; p.hold() }))
+		out = append(out, offer("Up", "above", func() { p.At++; p.hold() }), offer("Down", "below", func() { p.At--; p.hold() }))
 	}
 	if s != nil && len(s.Positions) > 0 {
 		out = append(out, p.jobs(s)...)
@@ -55,7 +55,7 @@ func (p *part) doing() (out []Key) {
 
 // jobs are the keys that give the chosen position of a switch a job, or take it from there.
 func (p *part) jobs(s *switches.Switch) (out []Key) {
-	at := &s.Positions[p.at]
+	at := &s.Positions[p.At]
 	turn := func(key, code, word, name string, on bool, k switches.Kind, index int) {
 		out = append(out, Key{key, "layout-" + code, tell.LayoutKey(word, name, on), func() { p.turn(k, index) }})
 	}
@@ -76,36 +76,36 @@ func (p *part) jobs(s *switches.Switch) (out []Key) {
 			turn(key, "job-"+key, "job", j.Name, slices.Contains(at.On, i), switches.Named, i)
 		}
 	}
-	out = append(out, offer("N", "new", func() { p.typing, p.typed = typingName, "" }))
+	out = append(out, offer("N", "new", func() { p.typing, p.Typed = typingName, "" }))
 	if len(p.spans(s)) > 0 {
-		out = append(out, offer("E", "type", func() { p.typing, p.typed, p.span = typingSpan, "", p.spanHere() }))
+		out = append(out, offer("E", "type", func() { p.typing, p.Typed, p.span = typingSpan, "", p.spanHere() }))
 	}
 	return out
 }
 
 // choices are those of the craft as a whole.
 func (p *part) choices() []Choice {
-	by, loss, sinks := int(p.cfg.Arming.By), p.cfg.Link.OnLoss, p.cfg.Arming.SinkSlots > 0
-	out := []Choice{
-		{Key: Key{Key: "M", Code: "layout-method", do: func() { p.take(p.otherMethod()) }}, Taken: by, Options: make([]words.Text, 2)},
-		{Key: Key{Key: "V", Code: "layout-receiver", do: func() { p.take(p.file.SetReceiver((loss + 1) % (facts.SendsStored + 1))) }}, Taken: int(loss), Options: make([]words.Text, 3)},
-		{Key: Key{Key: "L", Code: "layout-loss", do: func() { p.take(p.file.SetLossAction(!sinks)) }}, Options: make([]words.Text, 2)},
+	loss, sinks := p.cfg.Link.OnLoss, 0
+	if p.cfg.Arming.SinkSlots > 0 {
+		sinks = 1
 	}
-	if sinks {
-		out[2].Taken = 1
-	}
-	for i := range out {
-		out[i].Does = tell.LayoutChoice(i)
-		for o := range out[i].Options {
-			out[i].Options[o] = tell.LayoutOption(i, o)
+	one := func(i int, key, code string, options, taken int, do func()) Choice {
+		c := Choice{Key: Key{key, "layout-" + code, words.T([...]words.ID{"layout.choice-arming", "layout.choice-receiver", "layout.choice-loss"}[i]), do}, Options: make([]words.Text, options), Taken: taken}
+		for o := range c.Options {
+			c.Options[o] = tell.LayoutOption(i, o)
 		}
+		return c
 	}
-	return out
+	return []Choice{
+		one(0, "M", "method", 2, int(p.cfg.Arming.By), func() { p.take(p.otherMethod()) }),
+		one(1, "V", "receiver", 3, int(loss), func() { p.take(p.file.SetReceiver((loss + 1) % (facts.SendsStored + 1))) }),
+		one(2, "L", "loss", 2, sinks, func() { p.take(p.file.SetLossAction(sinks == 0)) }),
+	}
 }
 
 // press does what a key is for.
 func (p *part) press(k Key) {
-	p.said, p.stale = words.Text{}, true
+	p.Said, p.stale = words.Text{}, true
 	p.hold() // keys may come faster than pictures
 	k.do()
 }
@@ -113,14 +113,14 @@ func (p *part) press(k Key) {
 // undone goes back by one change.
 func (p *part) undone() {
 	if n := len(p.undo); n > 0 {
-		p.file, p.undo, p.said = p.undo[n-1], p.undo[:n-1], tell.LayoutNo("undone")
+		p.file, p.undo, p.Said = p.undo[n-1], p.undo[:n-1], tell.LayoutNo("undone")
 	}
 }
 
 // take makes a change count, or says why it cannot be.
 func (p *part) take(f *craftfile.File, err error) bool {
 	if err != nil {
-		p.said = tell.LayoutRefused(err)
+		p.Said = tell.LayoutRefused(err)
 		return false
 	}
 	if f == nil {
@@ -140,7 +140,7 @@ const mostUndo = 500
 // here says that of the positions of a switch only the chosen one is wanted.
 func (p *part) here(s *switches.Switch) []bool {
 	want := make([]bool, len(s.Positions))
-	want[p.at] = true
+	want[p.At] = true
 	return want
 }
 
@@ -165,7 +165,7 @@ func (p *part) turn(k switches.Kind, index int) {
 	case len(spans) > 0:
 		p.take(p.withSpans(s, k, name, spans))
 	case k == switches.Arm:
-		p.said = tell.LayoutNo("only-arm")
+		p.Said = tell.LayoutNo("only-arm")
 	case k == switches.Second:
 		p.take(p.file.SetChannel("second", layout.NoChannel))
 	default: // a named job that is on nowhere any more goes
@@ -193,7 +193,7 @@ func (p *part) mode(m layout.Mode) {
 			modes[i] = s.Positions[i].Mode
 		}
 	}
-	modes[p.at] = m
+	modes[p.At] = m
 	p.take(p.file.SetModes(s.Channel, switches.Modes(s.Positions, modes)))
 }
 
@@ -244,7 +244,7 @@ func (p *part) otherMethod() (*craftfile.File, error) {
 		}
 	}
 	if channel == layout.NoChannel {
-		p.said = tell.LayoutNo("no-arm")
+		p.Said = tell.LayoutNo("no-arm")
 		return nil, nil
 	}
 	f, err := p.file.SetArming(facts.ArmsBySwitch, channel)
@@ -274,7 +274,7 @@ func (p *part) spans(s *switches.Switch) (out []spanOf) {
 func (p *part) spanHere() int {
 	s := p.lever()
 	for i, at := range p.spans(s) {
-		if s.Jobs[at.job].Spans[at.span].Contains(s.Positions[p.at].Width) {
+		if s.Jobs[at.job].Spans[at.span].Contains(s.Positions[p.At].Width) {
 			return i
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -63,7 +64,7 @@ func laidOut(t testing.TB, text string, r handset.Radio) *uitest.Stage {
 		}
 	}
 	for i, n := range [...]int{2, 3, 2} {
-		c := layout.Choice{Key: layout.Key{Key: string("MVL"[i]), Code: fmt.Sprint("layout-choice-", i), Does: tell.LayoutChoice(i)}}
+		c := layout.Choice{Key: layout.Key{Key: string("MVL"[i]), Code: fmt.Sprint("layout-choice-", i), Does: words.T([...]words.ID{"layout.choice-arming", "layout.choice-receiver", "layout.choice-loss"}[i])}}
 		for o := range n {
 			c.Options = append(c.Options, tell.LayoutOption(i, o))
 		}
@@ -156,7 +157,7 @@ var layoutScenes = []struct {
 	{"leaving", func(t testing.TB) *uitest.Stage {
 		s := laidOut(t, builtInText(t), handRadio("Moorland Desk 7", 2, 3))
 		l := layout.Of(s.V)
-		l.Kept, l.Asking = tell.LayoutKept("/home/pilot/crafts/mine.yaml", false, 3), tell.LayoutLeaving(3)
+		l.Kept, l.Asking = tell.LayoutKept("/home/pilot/crafts/mine.yaml", false, 3), words.T("layout.leaving", words.Args{"n": words.Count(3)})
 		l.Answers = []layout.Key{{Key: "Enter", Code: "layout-keep", Does: tell.LayoutKey("keep", "", false)}, {Key: "D", Code: "layout-drop", Does: tell.LayoutKey("drop", "", false)}, {Key: "Esc", Code: "layout-stay", Does: tell.LayoutKey("stay", "", false)}}
 		return s
 	}, []string{"3 changes not saved yet", "3 changes not saved. Save before leaving?"}},

@@ -3,6 +3,7 @@ package layout
 import (
 	"bytes"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"propsoff/assets"
@@ -41,23 +42,18 @@ type part struct {
 	seen  seenRadio
 	stale bool
 
-	// channel of the chosen switch, and its position.
-	channel int8
-	at      int
-
+	channel int8 // of the chosen switch
 	typing  typingWhat
-	typed   string
 	span    int       // while a span is typed: which of those on the channel
 	leaving ui.Action // what was asked for while changes are unsaved
 	// waits is a saved craft that comes on the bench when the drill that runs has ended, waitsAt its path.
 	waits   *craftfile.File
 	waitsAt string
-	said    words.Text
 	// began is the path that this start was given. where says where a file was saved, for whoever has left, until the time until.
 	began string
 	where words.Text
 	until int64
-	view  View
+	View
 }
 
 type typingWhat uint8
@@ -85,7 +81,7 @@ type seenRadio struct {
 
 // Open looks at the craft of the bench, but where changes to another are not saved.
 func (p *part) Open() {
-	p.said, p.typing, p.leaving = words.Text{}, notTyping, ui.NoAction
+	p.Said, p.typing, p.leaving = words.Text{}, notTyping, ui.NoAction
 	if c := p.s.Options.Craft; p.waits == nil && c != p.saved && !p.unsaved() {
 		p.file, p.saved, p.path, p.undo, p.kept = c, c, p.s.Options.CraftPath, nil, 0
 		_, _, p.shipped = assets.Craft(p.path)
@@ -142,7 +138,7 @@ func (p *part) look() {
 	}
 	p.facts = facts.Look(&p.cfg, p.file.More(), &p.radio)
 	if p.lever() == nil && len(p.facts.Switches) > 0 {
-		p.channel, p.at = p.facts.Switches[0].Channel, 0
+		p.channel, p.At = p.facts.Switches[0].Channel, 0
 	}
 	p.hold()
 }
@@ -150,18 +146,13 @@ func (p *part) look() {
 // hold keeps the chosen position among those of the chosen switch.
 func (p *part) hold() {
 	if s := p.lever(); s != nil {
-		p.at = max(0, min(p.at, len(s.Positions)-1))
+		p.At = max(0, min(p.At, len(s.Positions)-1))
 	}
 }
 
 // index is the chosen switch in the facts, −1 for none; lever is it.
 func (p *part) index() int {
-	for i := range p.facts.Switches {
-		if p.facts.Switches[i].Channel == p.channel {
-			return i
-		}
-	}
-	return -1
+	return slices.IndexFunc(p.facts.Switches, func(s switches.Switch) bool { return s.Channel == p.channel })
 }
 
 func (p *part) lever() *switches.Switch {
@@ -177,20 +168,20 @@ func (p *part) Fill(v *ui.View) {
 		p.look()
 		p.word()
 	}
-	for i := range p.view.Levers {
+	for i := range p.Levers {
 		s := &p.facts.Switches[i]
-		p.view.Levers[i].Live = -1
+		p.Levers[i].Live = -1
 		if v.Snap.In.HasSent {
-			p.view.Levers[i].Live = s.Live(v.Snap.In.Sent[s.Channel])
+			p.Levers[i].Live = s.Live(v.Snap.In.Sent[s.Channel])
 		}
 	}
-	*Of(v) = p.view
+	*Of(v) = p.View
 }
 
 // word puts everything that the sheet shows into words.
 func (p *part) word() {
-	v := View{Said: p.said, Chosen: max(p.index(), 0), At: p.at}
-	defer func() { p.view = v }()
+	v := &p.View
+	v.Chosen, v.Typing = max(p.index(), 0), p.typing != notTyping
 	if p.file == nil {
 		v.Of = tell.LayoutNo("no-craft")
 		return
@@ -200,7 +191,6 @@ func (p *part) word() {
 	v.ShowFacts(p.facts, &p.cfg)
 	v.Doing, v.Choices = p.doing(), p.choices()
 	v.Asking, v.Answers = p.question()
-	v.Typing, v.Typed = p.typing != notTyping, p.typed
 }
 
 // Key takes what the keys of the sheet stand for; while something is typed or asked, every key but the function keys.
@@ -232,14 +222,14 @@ func (p *part) keys() []Key {
 		_, answers := p.question()
 		return answers
 	}
-	return p.view.keys()
+	return p.View.keys()
 }
 
 // Hit takes what was clicked: a switch, a position, or a key of the sheet.
 func (p *part) Hit(name string) bool {
 	if lever, position, ok := LeverOf(name); ok {
 		if p.facts != nil && lever < len(p.facts.Switches) {
-			p.channel, p.at = p.facts.Switches[lever].Channel, max(position, 0)
+			p.channel, p.At = p.facts.Switches[lever].Channel, max(position, 0)
 			p.stale = true
 		}
 		return true
@@ -255,26 +245,22 @@ func (p *part) Hit(name string) bool {
 
 // Act asks before unsaved changes are left.
 func (p *part) Act(a ui.Action) bool {
-	switch a {
-	case ui.Leave, ui.OnLayout.Open(), ui.OnCheck.Open(), ui.OnProve.Open(), ui.OnCard.Open():
+	switch leaves := a == ui.Leave || p.s.Sheet(ui.Place(a)) != nil && a != ui.ShowHelp; {
+	case leaves && p.typing != notTyping:
+		p.typing = notTyping
+	case leaves && p.unsaved():
+		p.leaving = a
 	default:
 		return false
 	}
-	if p.typing != notTyping {
-		p.typing, p.stale = notTyping, true
-		return true
-	}
-	if !p.unsaved() {
-		return false
-	}
-	p.leaving, p.stale = a, true
+	p.stale = true
 	return true
 }
 
 // save writes the craft file and puts the craft on the bench.
 func (p *part) save() bool {
 	if !p.unsaved() {
-		p.said = tell.LayoutNo("nothing")
+		p.Said = tell.LayoutNo("nothing")
 		return true
 	}
 	path, err := p.path, error(nil)
@@ -287,11 +273,11 @@ func (p *part) save() bool {
 		err = p.file.Save(path, p.saved.Text)
 	}
 	if err != nil {
-		p.said = tell.LayoutNotSaved(path, err)
+		p.Said = tell.LayoutNotSaved(path, err)
 		return false
 	}
 	p.where, p.until = tell.LayoutSaved(path, path == p.began), p.s.Options.Loop.Clock().Now()+savedNoteFor
-	p.said = words.Row(p.where, tell.LayoutCounts(p.use(p.file, path)))
+	p.Said = words.Row(p.where, tell.LayoutCounts(p.use(p.file, path)))
 	p.saved, p.path, p.shipped, p.kept = p.file, path, false, len(p.undo)
 	return true
 }

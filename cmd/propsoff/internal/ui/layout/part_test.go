@@ -163,8 +163,8 @@ func TestWhenASavedCraftCounts(t *testing.T) {
 		require.True(t, p.unsaved())
 		p.Key("Enter", true)
 		p.Fill(p.s.View())
-		assert.Contains(t, said(p.said), c.says)
-		assert.Contains(t, said(p.said), "teasel.yaml")
+		assert.Contains(t, said(p.Said), c.says)
+		assert.Contains(t, said(p.Said), "teasel.yaml")
 		assert.False(t, p.unsaved())
 		now := c.who == whodrives.Radio && !c.drill
 		assert.Equal(t, now, *p.s.Options.Loop.Craft() != was)
@@ -204,7 +204,7 @@ func TestASwitchIsChosenToArm(t *testing.T) {
 		do("layout-after")
 	}
 	do("layout-method")
-	assert.Equal(t, "Choose a switch that has no job yet, then change the arming method: it is to arm.", said(p.said))
+	assert.Equal(t, "Choose a switch that has no job yet, then change the arming method: it is to arm.", said(p.Said))
 	do("layout-after")
 	do("layout-method")
 	assert.EqualValues(t, 6, p.file.Config().Layout.Arm)
@@ -217,7 +217,7 @@ func TestNotSavedIsSaid(t *testing.T) {
 	p.Fill(p.s.View())
 	p.Key("Enter", true)
 	p.Fill(p.s.View())
-	assert.Contains(t, said(p.said), "Not saved")
+	assert.Contains(t, said(p.Said), "Not saved")
 	assert.True(t, p.unsaved())
 }
 

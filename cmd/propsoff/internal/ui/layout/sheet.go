@@ -40,14 +40,11 @@ func Draw(p *ink.Page, v *ui.View) {
 		return
 	}
 	r := b.head(b.Footer(b.SheetArea(), ui.OnLayout))
-	left, right := r.CutLeft(r.W*0.665, b.Gap*1.6)
-	if b.Tall {
-		share := 0.56
-		if len(b.v.Levers) == 0 {
-			share = 0.75
-		}
-		left, right = r.CutTop(r.H*share, b.Gap)
+	share := 0.56
+	if len(b.v.Levers) == 0 {
+		share = 0.75
 	}
+	left, right := b.Split(r, r.W*0.665, r.H*share, 1.6)
 	b.drawLevers(left)
 	b.panel(right)
 }
@@ -105,7 +102,7 @@ func (b *board) doing(r ink.Rect) ink.Rect {
 			value = l.Positions[v.At].Value
 		}
 	}
-	d := b.Down(b.SectionOf(r, "doing-heading", tell.LayoutChosen(name, value), name), 4*b.U)
+	d := b.Down(b.SectionOf(r, "doing-heading", words.T("layout.chosen", words.Args{"name": name, "value": value}), name), 4*b.U)
 	if !v.Asking.Empty() {
 		keys = v.Answers
 		d.Say("asking", v.Asking, ink.Style{Size: b.Body, Weight: ink.Bold})
@@ -123,20 +120,11 @@ func (b *board) doing(r ink.Rect) ink.Rect {
 	d.Gap = b.Gap
 	area := d.Row(float64(rows) * 25 * b.U)
 	for i, k := range keys {
-		b.key(area.Cell(i, columns, rows, 0), k)
+		cell := area.Cell(i, columns, rows, 0)
+		cell.W -= 3 * b.U
+		b.KeyRow(cell, k.Code, k.Key, k.Does)
 	}
 	return d.R
-}
-
-// key draws a key cap with what it does.
-func (b *board) key(r ink.Rect, k Key) {
-	word := ui.CapWord(k.Key)
-	w := b.CapWidth(b.Cap+b.U, word)
-	b.KeyCap(k.Code+" key", r.X+w/2, r.Centre().Y, b.Cap+b.U, word)
-	_, beside := r.CutLeft(w, 5*b.U)
-	beside.W -= 3 * b.U
-	b.Fitted(k.Code, beside, ink.Style{Size: b.Small}, b.Say(k.Does))
-	b.Hit(k.Code, k.Key, r)
 }
 
 // choices draws the choices of the craft: the option taken has a filled mark and bold words. Where there would not be so much room left below

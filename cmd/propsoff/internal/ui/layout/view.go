@@ -1,8 +1,9 @@
+// Package layout is the sheet of the switch layout: what the craft does at each position of each switch of the radio, what is called out, and
+// changes to the craft file.
 package layout
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 
 	"propsoff/assets/words"
@@ -83,6 +84,14 @@ func (v *View) keys() []Key {
 	return out
 }
 
+// About is what there is to know of the sheet.
+func About() *ui.About {
+	return &ui.About{
+		Place: ui.OnLayout, Key: "F6", Everywhere: true,
+		Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave},
+	}
+}
+
 // Of is what the sheet knows besides what all know.
 func Of(v *ui.View) *View { return ui.Own[View](v) }
 
@@ -134,12 +143,11 @@ const leverPrefix = "lever-"
 
 // LeverOf finds lever and position of a hit area; position is −1 where it is that of the whole switch.
 func LeverOf(code string) (lever, position int, ok bool) {
-	numbers, ok := strings.CutPrefix(code, leverPrefix)
-	first, second, both := strings.Cut(numbers, "-")
-	lever, err := strconv.Atoi(first)
-	if both && err == nil {
-		position, err = strconv.Atoi(second)
-		ok = ok && position > 0
+	if at := strings.LastIndexByte(code, '-'); at >= len(leverPrefix) {
+		lever, ok = ui.NumberOf(code[:at], leverPrefix)
+		position, both := ui.NumberOf(code[at:], "-")
+		return lever, position, ok && both
 	}
-	return lever - 1, position - 1, ok && err == nil && lever > 0
+	lever, ok = ui.NumberOf(code, leverPrefix)
+	return lever, -1, ok
 }

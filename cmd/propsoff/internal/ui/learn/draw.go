@@ -117,7 +117,7 @@ func (b *board) noticed(d *ui.Down) {
 	if c == nil || b.V.Class {
 		return
 	}
-	found := tell.LastFound(tell.JobName(c.Job), tell.LearnedInFull(c), c.Side != radio.NoSide)
+	found := words.T("ask.found", words.Args{"name": tell.JobName(c.Job), "what": tell.LearnedInFull(c), "where": words.Flag(c.Side == radio.NoSide)})
 	if b.V.Naming {
 		found = tell.Naming(c.Job, b.V.Typed)
 	}
@@ -143,6 +143,5 @@ func (b *board) picture(r ink.Rect) {
 
 // tick is the mark of what is done.
 func (b *board) tick(name string, c ink.Point) {
-	pts := [...]ink.Point{{X: c.X - 5*b.U, Y: c.Y}, {X: c.X - b.U, Y: c.Y + 4*b.U}, {X: c.X + 6*b.U, Y: c.Y - 5*b.U}}
-	b.Polyline(name, pts[:], ink.Paint{Line: ink.Ink, Width: 2 * b.U})
+	b.Tick(name, c.X, c.Y, 6*b.U, ink.Paint{Line: ink.Ink, Width: 2 * b.U})
 }

@@ -3,6 +3,7 @@ package learn
 import (
 	"math"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -23,7 +24,7 @@ const (
 func (b *board) leaning(r ink.Rect) {
 	b.Group("lean")
 	l := &b.V.Learn
-	r = b.Section(r, "lean-heading", b.Say(tell.LeanTitle(l.Job)))
+	r = b.Section(r, "lean-heading", b.Say(words.Of("lean-title", l.Job)))
 	key, r := r.CutBottom(ink.BlockHeight(b.Small, 1), 4*b.U)
 	b.zoneKey(key)
 	if min(r.W, r.H) < 40*b.U {
@@ -54,20 +55,8 @@ func (b *board) zoneKey(r ink.Rect) {
 
 // zone is a hatched target: its edge is dashed, and a full line once the target is reached.
 func (b *board) zone(name string, z ink.Rect, in bool) {
-	step := 7 * b.U
-	for d := step; d < z.W+z.H; d += step {
-		x0, y0 := z.X+min(d, z.W), z.Y+max(d-z.W, 0)
-		x1, y1 := z.X+max(d-z.H, 0), z.Y+min(d, z.H)
-		b.Line(name+" hatch", x0, y0, x1, y1, ink.Paint{Line: ink.Rule, Under: true})
-	}
-	b.Rect(name, z, b.zoneEdge(in))
-}
-
-func (b *board) zoneEdge(in bool) ink.Paint {
-	if in {
-		return ink.Paint{Line: ink.Focus, Width: 3 * b.U}
-	}
-	return ink.Paint{Line: ink.Focus, Width: 2 * b.U, Dash: ink.Dash{On: 6 * b.U, Off: 4 * b.U}}
+	b.Hatch(name+" hatch", z, ink.Rule)
+	b.Rect(name, z, b.ZoneEdge(in))
 }
 
 // ringZone is a zone on a ring, between two angles: 0 to the right, growing clockwise.
@@ -88,7 +77,7 @@ func (b *board) ringZone(c ink.Point, inner, outer, from, to float64, in bool) {
 		pts = append(pts, at(inner, to-(to-from)*float64(i)/n))
 	}
 	pts = append(pts, pts[0])
-	b.Polyline("zone", pts, b.zoneEdge(in))
+	b.Polyline("zone", pts, b.ZoneEdge(in))
 	b.V.Pts = pts
 }
 
@@ -98,8 +87,7 @@ func (b *board) needle(c ink.Point, r, a, size float64) {
 	out := func(d, side float64) ink.Point {
 		return ink.Point{X: c.X + k*(r+d) - s*side, Y: c.Y + s*(r+d) + k*side}
 	}
-	tri := [...]ink.Point{out(size, 0), out(-size*0.6, size*0.7), out(-size*0.6, -size*0.7)}
-	b.Polygon("needle", tri[:], ink.Paint{Fill: ink.Ink})
+	b.Triangle("needle", ink.Paint{Fill: ink.Ink}, out(size, 0), out(-size*0.6, size*0.7), out(-size*0.6, -size*0.7))
 }
 
 // leanEnds names what the craft does to each side of a ring, at the angle a and its mirror image.
@@ -171,8 +159,7 @@ func (b *board) turning(r ink.Rect) {
 	}
 	b.Arc("turns", c.X, c.Y, mid, min(up, to-way*head), max(up, to-way*head), ink.Paint{Line: ink.Ink, Width: 5 * b.U})
 	tip := func(rad, a float64) ink.Point { return ink.Point{X: c.X + rad*math.Cos(a), Y: c.Y + rad*math.Sin(a)} }
-	tri := [...]ink.Point{tip(mid, to), tip(mid-8*b.U, to-way*head), tip(mid+8*b.U, to-way*head)}
-	b.Polygon("turns-head", tri[:], ink.Paint{Fill: ink.Ink})
+	b.Triangle("turns-head", ink.Paint{Fill: ink.Ink}, tip(mid, to), tip(mid-8*b.U, to-way*head), tip(mid+8*b.U, to-way*head))
 }
 
 // climbing draws the craft from behind, as high over the ground as the throttle stands, between two scales on which its feet are marked.

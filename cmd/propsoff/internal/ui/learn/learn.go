@@ -2,11 +2,17 @@
 package learn
 
 import (
+	"maps"
+	"slices"
 	"strconv"
+	"strings"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
 )
@@ -25,66 +31,113 @@ const (
 	Anew        ui.Action = "learn-anew"      // which file: none of them, learn the radio
 )
 
+// picturePrefix and a number from 1 name the hit areas of the pictures of stick modes.
+const picturePrefix = "picture-"
+
+// part is the work behind the questions that learn a radio.
+type part struct {
+	screen.Base
+	s *screen.Screen
+	// naming: a name is typed for the switch that was found last.
+	naming bool
+}
+
+// New makes the sheet of the questions.
+func New(s *screen.Screen) screen.Sheet {
+	p := &part{s: s}
+	s.Filled = append(s.Filled, p.always)
+	return p
+}
+
+// Draw draws the sheet.
+func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }
+
 // About is what there is to know of the sheet.
-func About() *ui.About {
+func About() *ui.About { return new(part).About() }
+
+// About is what there is to know of the sheet.
+func (p *part) About() *ui.About {
+	found := func(v *ui.View) bool { return v.Learn.Question < learn.Done && lastFound(v) != nil }
+	side := func(at radio.Side) func() {
+		return func() { p.s.Options.Driver.Side(at) }
+	}
+	driver := func(do func(*whodrives.Driver)) func() {
+		return func() { do(p.s.Options.Driver) }
+	}
 	return &ui.About{
 		Place:  ui.OnQuestions,
 		Shared: []ui.Action{ui.NextDriver, ui.ChooseRadio, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.KeepAgain},
 		Own: []ui.Act{
-			{Action: Back, Physical: "B"},
-			{Action: Skip, Physical: "K"},
-			{Action: Enough, Physical: "Enter"},
-			{Action: Restart, Physical: "O"},
-			{Action: SideLeft, Physical: "L"},
-			{Action: SideRight, Physical: "R"},
-			{Action: SideTop, Physical: "T"},
-			{Action: SpringsBack, Physical: "M"},
-			{Action: CallSwitch, Physical: "C"},
+			{Action: Back, Physical: "B", Do: driver((*whodrives.Driver).Back), Shows: func(v *ui.View) bool { return v.Learn.CanBack }},
+			{Action: Skip, Physical: "K", Do: driver((*whodrives.Driver).Skip), Shows: func(v *ui.View) bool { return v.Learn.CanSkip }},
+			{Action: Enough, Physical: "Enter", Do: p.ended((*whodrives.Driver).DropResult, (*whodrives.Driver).Enough),
+				Shows: func(v *ui.View) bool { return v.Learn.Enough != learn.NoUse || v.Learn.Question == learn.Done },
+				Says:  func(v *ui.View) words.Text { return tell.EnoughWord(v.Learn.Enough, v.Learn.Question) }},
+			{Action: Restart, Physical: "O", Do: p.ended((*whodrives.Driver).AskAgain, (*whodrives.Driver).Restart),
+				Shows: func(v *ui.View) bool { return v.Learn.CanBack || v.Learn.Question >= learn.Done }},
+			{Action: SideLeft, Physical: "L", Do: side(radio.Left), Shows: found},
+			{Action: SideRight, Physical: "R", Do: side(radio.Right), Shows: found},
+			{Action: SideTop, Physical: "T", Do: side(radio.Top), Shows: found},
+			{Action: SpringsBack, Physical: "M", Do: driver((*whodrives.Driver).SpringsBack),
+				Shows: func(v *ui.View) bool {
+					return found(v) && (lastFound(v).Form != radio.Axis || len(lastFound(v).Positions) > 0)
+				},
+				On: func(v *ui.View) bool { return found(v) && lastFound(v).Momentary }},
+			{Action: CallSwitch, Physical: "C", Shows: found, Do: func() { p.naming, p.s.Typed = !p.naming, "" }},
 		},
-		Shows: shows,
-		Does:  does,
+		Picks: []ui.Pick{{Prefix: picturePrefix, Keys: true, Do: p.stickMode}},
 	}
 }
 
-func shows(v *ui.View, a ui.Action) (shows, known bool) {
-	l := &v.Learn
-	switch a {
-	case Skip:
-		return l.CanSkip, true
-	case Enough:
-		return l.Enough != learn.NoUse || l.Question == learn.Done, true
-	case Back:
-		return l.CanBack, true
-	case Restart:
-		return l.CanBack || l.Question >= learn.Done, true
-	case SideLeft, SideRight, SideTop, CallSwitch:
-		return l.Question < learn.Done && lastFound(v) != nil, true
-	case SpringsBack:
-		c := lastFound(v)
-		return l.Question < learn.Done && c != nil && (c.Form != radio.Axis || len(c.Positions) > 0), true
+// ended does the one thing where the questions have come to their end, else the other.
+func (p *part) ended(over, before func(*whodrives.Driver)) func() {
+	return func() {
+		if p.s.Driving.Result != nil {
+			over(p.s.Options.Driver)
+		} else {
+			before(p.s.Options.Driver)
+		}
 	}
-	return false, false
 }
 
-func does(v *ui.View, a ui.Action) words.Text {
-	switch a {
-	case Enough:
-		return tell.EnoughWord(v.Learn.Enough, v.Learn.Question)
-	case SpringsBack:
-		k := lastFound(v)
-		return tell.Does(a.Code(), k != nil && k.Momentary, 0)
+// always brings up to date what is known of a radio that is learned, or whose file is asked for.
+func (p *part) always(v *ui.View) {
+	s := p.s
+	d := &s.Driving
+	v.Learn, v.Device, v.Kept, v.KeptError = d.Learn, d.Info, "", words.Text{}
+	p.naming = p.naming && d.Who == whodrives.Questions
+	v.Naming, v.Typed = p.naming, s.Typed
+	v.Out, v.Unkept, v.Alike = !d.Plugged && (d.Who == whodrives.Questions || d.Result != nil), d.Unkept, d.Alike
+	if r := d.Result; r != nil {
+		v.Learn, v.Device, v.Kept, v.KeptError = r.Learn, r.Info, r.Kept, r.Error
 	}
-	return words.Text{}
+	clear(v.Carries[:])
+	for _, job := range slices.Sorted(maps.Keys(s.Options.Names.Channel)) {
+		c := s.Options.Names.Channel[job]
+		if c < 0 || c >= len(v.Carries) || slices.Contains(radio.Jobs(), job) {
+			continue
+		}
+		if v.Carries[c] != "" {
+			v.Carries[c] += ", "
+		}
+		v.Carries[c] += job
+	}
 }
 
-// AboutWhich is what there is to know of the sheet.
-func AboutWhich() *ui.About {
-	return &ui.About{
-		Place:  ui.OnWhich,
-		Shared: []ui.Action{ui.NextDriver, ui.ChooseRadio, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave},
-		Own: []ui.Act{
-			{Action: Anew, Physical: "N"},
-		},
+// Key takes what is typed of a name.
+func (p *part) Key(key string, down bool) bool {
+	return p.naming && p.s.TypeName(key, down, func() {
+		p.naming = false
+		p.s.Options.Driver.Call(strings.TrimSpace(p.s.Typed))
+		p.s.Driving = p.s.Options.Driver.View()
+	}, func() { p.naming = false })
+}
+
+// stickMode answers which stick does what by the number of a picture from 0, while that is asked.
+func (p *part) stickMode(n int) {
+	if s := p.s; n < 4 && s.Driving.Who == whodrives.Questions && s.Driving.Learn.Question == learn.StickMode {
+		s.Options.Driver.SetStickMode(n + 1)
+		s.Driving = s.Options.Driver.View()
 	}
 }
 

@@ -24,8 +24,7 @@ func (b *board) scheduled(r ink.Rect, item *learn.Item, now bool) {
 	c := ink.Point{X: r.X + 8*b.U, Y: r.Centre().Y}
 	switch {
 	case now:
-		tri := [...]ink.Point{{X: c.X - 4*b.U, Y: c.Y - 5*b.U}, {X: c.X + 5*b.U, Y: c.Y}, {X: c.X - 4*b.U, Y: c.Y + 5*b.U}}
-		b.Polygon("asked-now", tri[:], ink.Paint{Fill: ink.Ink})
+		b.Triangle("asked-now", ink.Paint{Fill: ink.Ink}, ink.Point{X: c.X - 4*b.U, Y: c.Y - 5*b.U}, ink.Point{X: c.X + 5*b.U, Y: c.Y}, ink.Point{X: c.X - 4*b.U, Y: c.Y + 5*b.U})
 		style.Weight, style.Colour = ink.Bold, ink.Ink
 		found = words.T("ask.now")
 	case item.Skipped:
@@ -37,18 +36,16 @@ func (b *board) scheduled(r ink.Rect, item *learn.Item, now bool) {
 		if k := answer(b.V, item.Job); k != nil {
 			found = tell.Learned(k)
 		} else if item.Question == learn.StickMode {
-			found = tell.StickModeWord(b.V.Learn.StickMode)
+			found = words.T("ask.mode-word", words.Args{"n": words.Whole(b.V.Learn.StickMode)})
 		}
 	default:
 		b.Circle("asked-later", c.X, c.Y, 3*b.U, ink.Paint{Line: ink.Rule})
 	}
 	_, text := r.CutLeft(19*b.U, 0)
-	if !found.Empty() {
+	if says := b.Say(found); says != "" {
 		var right ink.Rect
-		right, text = text.CutRight(min(ink.Width(b.Say(found), b.Small, style.Weight)+2*b.U, text.W*0.6), 4*b.U)
-		at := style
-		at.Anchor = ink.Right
-		b.Fitted("asked-found", right, at, b.Say(found))
+		right, text = text.CutRight(min(ink.Width(says, b.Small, style.Weight)+2*b.U, text.W*0.6), 4*b.U)
+		b.Fitted("asked-found", right, ink.Style{Size: style.Size, Weight: style.Weight, Colour: style.Colour, Anchor: ink.Right}, says)
 	}
 	b.Fitted("asked-name", text, style, b.Say(tell.PlanWord(item)))
 	b.Line("asked-rule", r.X, r.Bottom(), r.Right(), r.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
@@ -83,11 +80,14 @@ func (b *board) inColumns(r ink.Rect, n int, most float64, draw func(cell ink.Re
 func (b *board) onceMore(r ink.Rect) {
 	b.Group("replay")
 	all := b.V.Learn.Replayed
-	seen := 0
+	seen, most := 0, 26*b.U
 	for i := range all {
 		if all[i].Seen {
 			seen++
 		}
+	}
+	if b.V.Class {
+		most = 44 * b.U
 	}
 	if b.V.Class && !b.Tall {
 		var right ink.Rect
@@ -95,11 +95,7 @@ func (b *board) onceMore(r ink.Rect) {
 		b.RadioDrawing(right)
 		b.Group("replay")
 	}
-	r = b.Section(r, "replay-heading", b.Say(tell.ReplayTitle(seen, len(all))))
-	most := 26 * b.U
-	if b.V.Class {
-		most = 44 * b.U
-	}
+	r = b.Section(r, "replay-heading", b.Say(words.T("learn-title.replay", words.Args{"seen": words.Whole(seen), "all": words.Whole(len(all))})))
 	b.restRadio(b.inColumns(r, len(all), most, func(cell ink.Rect, i int, s ink.Style) {
 		c := ink.Point{X: cell.X + 8*b.U, Y: cell.Centre().Y}
 		if all[i].Seen {
@@ -151,7 +147,7 @@ func (b *board) answered(r ink.Rect) (rest ink.Rect) {
 	if n := len(b.V.Learn.Spare); n > 0 {
 		var row ink.Rect
 		row, r = r.CutBottom(ink.LineHeight(b.Body), 2*b.U)
-		b.Fitted("spare", row, ink.Style{Size: b.Body}, b.Say(tell.SpareTitle(n)))
+		b.Fitted("spare", row, ink.Style{Size: b.Body}, b.Say(words.T("learn-title.spare", words.Args{"n": words.Count(n)})))
 	}
 	return b.answers(r)
 }

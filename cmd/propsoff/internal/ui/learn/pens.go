@@ -35,7 +35,7 @@ func (b *board) raw(r ink.Rect) {
 	pens, keys := r.CutTop(r.H-below-b.Gap, b.Gap)
 	b.pens(pens)
 	b.Group("raw")
-	keys = b.Section(keys, "buttons-heading", b.Say(tell.ButtonsTitle(buttons)))
+	keys = b.Section(keys, "buttons-heading", b.Say(words.T("learn-title.buttons", words.Args{"n": words.Count(buttons)})))
 	area := ink.Rect{X: keys.X, Y: keys.Y, W: keys.W, H: step * float64(lines)}
 	for i := range buttons {
 		c := area.Cell(i, perRow, lines, 0)
@@ -131,12 +131,12 @@ func (b *board) pen(lane, nibs ink.Rect, i int, answers bool) {
 		if answers {
 			d = 6 * b.U
 		}
-		tri := [...]ink.Point{{X: x(s), Y: nibs.Bottom()}, {X: x(s) - d*0.8, Y: nibs.Bottom() - d*1.7}, {X: x(s) + d*0.8, Y: nibs.Bottom() - d*1.7}}
+		p := ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.2 * b.U}
 		if answers {
-			b.Polygon("pen", tri[:], ink.Paint{Fill: colour})
-		} else {
-			b.Polygon("pen", tri[:], ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.2 * b.U})
+			p = ink.Paint{Fill: colour}
 		}
+		top := nibs.Bottom() - d*1.7
+		b.Triangle("pen", p, ink.Point{X: x(s), Y: nibs.Bottom()}, ink.Point{X: x(s) - d*0.8, Y: top}, ink.Point{X: x(s) + d*0.8, Y: top})
 	}
 	if l.Pens == nil {
 		return

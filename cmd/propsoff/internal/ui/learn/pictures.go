@@ -28,7 +28,7 @@ func (b *board) stickModes(r ink.Rect) {
 		}
 		b.RoundRect("picture", cell, 5*b.U, paint)
 		digit := strconv.Itoa(mode)
-		b.Hit(ui.PicturePrefix+digit, digit, cell)
+		b.Hit(picturePrefix+digit, digit, cell)
 		in := cell.Inset(5 * b.U)
 		head, in := in.CutTop(b.Cap+2*b.U, 2*b.U)
 		b.KeyCap("picture-key", head.X+b.Cap/2, head.Centre().Y, b.Cap, digit)
@@ -168,7 +168,7 @@ func (b *board) placesSeen(r ink.Rect) {
 		b.Line("lever-place", slot.Right()-slot.W*0.24, at(p), slot.Right(), at(p), ink.Paint{Line: ink.Ink, Width: 3 * b.U})
 	}
 	if !knob {
-		word("lever-first", at(first), tell.FirstPlace(l.Question == learn.Arm))
+		word("lever-first", at(first), words.T("learn-title.first-place", words.Args{"arm": words.Flag(l.Question == learn.Arm)}))
 	}
 	for _, end := range [2]float64{1, 0} { // away from where it stood at first; from its middle to both sides
 		if !knob && math.Abs(end-first) < 0.35 {

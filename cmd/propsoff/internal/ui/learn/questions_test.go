@@ -277,9 +277,9 @@ func TestTheStickModeIsChosenByPicture(t *testing.T) {
 	learnsheet.Draw(p, s.V)
 	var modes []int
 	for _, h := range p.Hits() {
-		if mode, ok := ui.PictureOf(h.Name); ok {
-			modes = append(modes, mode)
-			assert.Equal(t, fmt.Sprint(mode), h.Key)
+		if mode, ok := ui.DigitOf(h.Name, "picture-", 4); ok {
+			modes = append(modes, mode+1)
+			assert.Equal(t, fmt.Sprint(mode+1), h.Key)
 		}
 	}
 	assert.Equal(t, []int{1, 2, 3, 4}, modes)
@@ -327,7 +327,7 @@ func TestWhichFileIsAsked(t *testing.T) {
 	learnsheet.DrawWhich(p, s.V)
 	n := 0
 	for _, h := range p.Hits() {
-		if i, ok := ui.FileOf(h.Name); ok {
+		if i, ok := ui.NumberOf(h.Name, "file-"); ok {
 			assert.Equal(t, n, i)
 			n++
 		}

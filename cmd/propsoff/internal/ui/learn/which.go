@@ -9,19 +9,48 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
+	"propsoff/cmd/propsoff/internal/ui/screen"
 )
+
+// filePrefix and a number from 1 name the hit areas of a choice between radio files.
+const filePrefix = "file-"
+
+// whichPart is the work behind the choice between radio files.
+type whichPart struct {
+	screen.Base
+	s *screen.Screen
+}
+
+// NewWhich makes the choice between radio files.
+func NewWhich(s *screen.Screen) screen.Sheet { return &whichPart{s: s} }
+
+// Draw draws the sheet.
+func (p *whichPart) Draw(page *ink.Page, v *ui.View) { DrawWhich(page, v) }
+
+// AboutWhich is what there is to know of the sheet.
+func AboutWhich() *ui.About { return new(whichPart).About() }
+
+// About is what there is to know of the sheet.
+func (p *whichPart) About() *ui.About {
+	return &ui.About{
+		Place:  ui.OnWhich,
+		Shared: []ui.Action{ui.NextDriver, ui.ChooseRadio, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave},
+		Own:    []ui.Act{{Action: Anew, Physical: "N", Do: func() { p.s.Options.Driver.LearnAnew() }}},
+		Picks: []ui.Pick{{Prefix: filePrefix, Keys: true, Do: func(n int) {
+			p.s.Options.Driver.Apply(n)
+			p.s.Driving = p.s.Options.Driver.View()
+		}}},
+	}
+}
 
 // DrawWhich asks which radio file applies to a radio for which only files of its kind are there: a class of identical radios.
 func DrawWhich(p *ink.Page, v *ui.View) {
 	b := &board{figure.NewBoard(p, v)}
 	d := b.Down(b.askingArea(ui.OnWhich), 6*b.U)
-	b.title(d, tell.WhichTitle(v.Device.Name, len(v.Alike)))
+	b.title(d, words.T("learned.which", words.Args{"name": words.Quote(v.Device.Name), "n": words.Count(len(v.Alike))}))
 	d.Gap = b.Gap
-	d.Say("why", tell.WhichWhy(v.Device.Serial), ink.Style{Size: b.Head, Colour: ink.Faint})
-	list, drawing := d.R.CutLeft(d.R.W*0.62, b.Gap*1.6)
-	if b.Tall {
-		list, drawing = d.R.CutTop(d.R.H*0.6, b.Gap)
-	}
+	d.Say("why", words.T("learned.which-serial", words.Args{"serial": words.Quote(v.Device.Serial)}), ink.Style{Size: b.Head, Colour: ink.Faint})
+	list, drawing := b.Split(d.R, d.R.W*0.62, d.R.H*0.6, 1.6)
 	if free := b.files(list); b.Tall {
 		drawing.Y, drawing.H = drawing.Y-free, drawing.H+free
 	}
@@ -57,7 +86,7 @@ func (b *board) files(r ink.Rect) (free float64) {
 		b.file(cell, i, least, lines)
 	}
 	if more > 0 {
-		b.Fitted("files-left", d.Row(line+2*b.U), ink.Style{Size: b.Body}, b.Say(tell.WhichMore(more)))
+		b.Fitted("files-left", d.Row(line+2*b.U), ink.Style{Size: b.Body}, b.Say(words.T("learned.more", words.Args{"n": words.Count(more)})))
 	}
 	key := v.House.KeyOf(Anew)
 	cap, anew := d.Row(last).CutLeft(b.Cap+11*b.U, 0)
@@ -81,5 +110,5 @@ func (b *board) file(cell ink.Rect, i int, head float64, lines int) {
 		b.Fitted("file-control", d.Row(line), body, b.FirstFit(text.W, body, tell.LearnedLine(c, false), tell.LearnedLine(c, true)))
 	}
 	b.Line("file-rule", cell.X, cell.Bottom(), cell.Right(), cell.Bottom(), ink.Paint{Line: ink.Grid, Under: true})
-	b.Hit(ui.FilePrefix+digit, digit, cell)
+	b.Hit(filePrefix+digit, digit, cell)
 }

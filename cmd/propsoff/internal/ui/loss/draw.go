@@ -5,6 +5,7 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -20,22 +21,20 @@ type board struct {
 
 // Draw draws three crafts with three receivers on one radio, and what each does when that goes silent.
 func Draw(p *ink.Page, v *ui.View) {
-	b := &board{figure.NewBoard(p, v), Of(v)}
+	on, r := figure.Open(p, v, ui.OnLoss, ui.SwitchRadio, keyFly, keyStored, keyAnew, ui.TurnFullScreen, ui.Leave)
+	b := &board{on, Of(v)}
 	if v.Class {
-		b.class()
+		b.class(r)
 		return
 	}
-	r := b.Footer(b.SheetArea(), ui.OnLoss)
+	left, right := b.Split(r, r.W*0.215, r.H*0.26, 1.4)
 	if b.Tall {
-		top, low := r.CutTop(r.H*0.26, b.Gap)
-		words, sticks := top.CutLeft(top.W*0.52, b.Gap)
+		words, sticks := left.CutLeft(left.W*0.52, b.Gap)
 		b.radio(words)
 		b.hands(sticks)
-		b.crafts(low)
-		return
+	} else {
+		b.hands(b.radio(left))
 	}
-	left, right := r.CutLeft(r.W*0.215, b.Gap*1.4)
-	b.hands(b.radio(left))
 	b.crafts(right)
 }
 
@@ -69,9 +68,9 @@ func (b *board) radio(r ink.Rect) ink.Rect {
 
 // hands draws the sticks that all three get, and the switches as words.
 func (b *board) hands(r ink.Rect) {
-	all, n := figure.Levers(b.V)
+	all := figure.Levers(b.V)
 	line := ink.LineHeight(b.Small)
-	low, sticks := r.CutBottom(float64(n)*line, 4*b.U)
+	low, sticks := r.CutBottom(float64(len(all))*line, 4*b.U)
 	b.Group("sticks")
 	for i, g := range figure.Gimbals[ui.StickMode(b.V.StickMode)] {
 		cell := sticks.Cell(i, 1, 2, 4*b.U)
@@ -81,7 +80,7 @@ func (b *board) hands(r ink.Rect) {
 		b.Stick(cell, g, [2]string{"left", "right"}[i])
 	}
 	b.Group("switches")
-	b.List(low, n, -1, line, func(row ink.Rect, i int) {
+	b.List(low, len(all), -1, line, func(row ink.Rect, i int) {
 		b.Fitted(all[i].Name+" switch", row, ink.Style{Size: b.Small}, b.Say(all[i].Stands(b.V)))
 	})
 }
@@ -90,22 +89,18 @@ func (b *board) hands(r ink.Rect) {
 func (b *board) as(c *Craft, draw func()) {
 	v := b.V
 	snap, cfg, refusals, told := v.Snap, v.Config, v.Refusals, v.Facts
-	v.Snap, v.Config, v.Refusals, v.Facts = c.Snap, &c.Config, c.Refusals, c.Facts
+	v.Snap, v.Config, v.Refusals, v.Facts = c.Snap, &c.Craft, c.Refusals, c.Facts
 	draw()
 	v.Snap, v.Config, v.Refusals, v.Facts = snap, cfg, refusals, told
 }
 
 // flying are the three as they fly, to the same scales.
 func (b *board) flying() (all [lossrun.Receivers]figure.Flying) {
-	top, wide := 0.0, 0.0
 	for i := range all {
 		c := &b.l.Crafts[i]
-		all[i] = figure.NewFlying(&c.Snap, &c.Config, c.Trail)
-		top, wide = max(top, all[i].Top), max(wide, all[i].Wide)
+		all[i] = figure.NewFlying(&c.Snap, &c.Craft, c.Trail)
 	}
-	for i := range all {
-		all[i].Top, all[i].Wide = top, wide
-	}
+	figure.SameScales(all[:])
 	return all
 }
 
@@ -122,12 +117,8 @@ func (b *board) crafts(r ink.Rect) {
 			})
 		}
 	}
-	for i := range all {
-		c, cell := &b.l.Crafts[i], r.Cell(i, len(all), 1, b.Gap*1.4)
-		if i > 0 {
-			x := cell.X - b.Gap*0.7
-			b.Line("loss-edge", x, cell.Y, x, cell.Bottom(), ink.Paint{Line: ink.Grid})
-		}
+	b.Abreast(r, len(all), func(i int, cell ink.Rect) {
+		c := &b.l.Crafts[i]
 		b.as(c, func() {
 			rest := b.does(cell, c)
 			time, mid := rest.CutBottom(min(b.timeHeight(c.Run.Phase, marks, rest.H), rest.H-asks-6*b.U), 6*b.U)
@@ -138,17 +129,17 @@ func (b *board) crafts(r ink.Rect) {
 				b.picture(mid, c, &all[i])
 			}
 		})
-	}
+	})
 }
 
 // does draws a craft's receiver, its state, what it does and its numbers; it gives what is left below.
 func (b *board) does(r ink.Rect, c *Craft) ink.Rect {
-	b.Group(codes.OnLoss(c.Config.Link.OnLoss))
-	d, small := b.Down(r, 3*b.U), ink.Style{Size: b.Small, Colour: ink.Faint}
+	b.Group(codes.OnLoss(c.Craft.Link.OnLoss))
+	d := b.Down(r, 3*b.U)
 	row := d.Row(ink.BlockHeight(b.Large, 1))
-	ours, trade := tell.OnLoss(c.Config.Link.OnLoss)
+	ours, trade := tell.OnLoss(c.Craft.Link.OnLoss)
 	b.Fitted("receiver", row, ink.Style{Weight: ink.Bold, Size: b.sizeForAll(func(c *Craft, most float64) (float64, bool) {
-		ours, trade := tell.OnLoss(c.Config.Link.OnLoss)
+		ours, trade := tell.OnLoss(c.Craft.Link.OnLoss)
 		return ink.Fit(row.W-ink.Width(b.Say(trade), b.Small, ink.Regular)-6*b.U, b.Small, most, ink.Bold, b.Say(ours))
 	})}, b.Say(ours))
 	b.Text("trades-word", r.Right(), row.Centre().Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Right | ink.Middle}, b.Say(trade))
@@ -166,14 +157,10 @@ func (b *board) does(r ink.Rect, c *Craft) ink.Rect {
 	case c.Snap.In.Air:
 		n, columns = tell.LossNumbers, 2
 	}
-	name, value := ink.BlockHeight(b.Small, 1), ink.BlockHeight(b.Large, 1)
-	row = d.Row(float64(n/columns) * (name + value + 3*b.U))
+	row = d.Row(float64(n/columns) * (b.NumberHeight(b.Large) + 3*b.U))
 	for i := range n {
-		label, number := tell.LossNumber(i, c.told())
-		top, low := row.Cell(i, columns, n/columns, 3*b.U).CutTop(name, 0)
-		b.Fitted("number-name", top, small, b.Say(label))
-		size, _ := ink.Fit(low.W, b.Small, b.Large, ink.Bold, b.Say(number))
-		b.Fitted("number", low, ink.Style{Size: size, Weight: ink.Bold}, b.Say(number))
+		name, number := tell.LossNumber(i, c.told())
+		b.Number(row.Cell(i, columns, n/columns, 3*b.U), name, number, b.Large)
 	}
 	return d.R
 }
@@ -237,4 +224,112 @@ func (b *board) across() float64 {
 		}
 	}
 	return across
+}
+
+// class draws the three for a room, one over the other: the state word of each as large as on the bench, beside it the
+// receiver's way and the numbers that matter, below it what the craft does or asks for.
+func (b *board) class(r ink.Rect) {
+	v := b.V
+	b.Group("radio")
+	word := b.Say(words.Listed(tell.LossRadio(on(v)), tell.LossSilent(&b.l.Crafts[0].Run, b.l.Crafts[0].Snap.Tick)))
+	left, body := 52*b.U+ink.Width(word, b.Body, ink.Bold), ink.Style{Size: b.Body}
+	row, r := r.CutTop(b.SayHeight(next(v), r.W-left, body)+2*b.U, 10*b.U)
+	b.RadioSign(row.X+16*b.U, row.Centre().Y+1*b.U, on(v))
+	b.Text("radio-word", row.X+38*b.U, row.Centre().Y, ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Middle}, word)
+	body.Within = row
+	b.Block("loss-next", row.X+left, row.Y+b.U, body, ink.Block{Width: row.W - left}, b.Say(next(v)))
+	all, span := b.flying(), b.span()
+	for i := range all {
+		c, cell := &b.l.Crafts[i], r.Cell(i, 1, lossrun.Receivers, 7*b.U)
+		b.Line("loss-edge", cell.X, cell.Y-3.5*b.U, cell.Right(), cell.Y-3.5*b.U, ink.Paint{Line: ink.Grid})
+		b.as(c, func() { b.classCraft(cell, c, &all[i], span) })
+	}
+}
+
+// classCraft draws one of them.
+func (b *board) classCraft(r ink.Rect, c *Craft, fl *figure.Flying, span int64) {
+	beside, low := b.AfarState(r)
+	beside.H = r.H
+	b.Group(codes.OnLoss(c.Craft.Link.OnLoss))
+	var room ink.Rect
+	if low.H > 13*b.Body { // a portrait screen has room for the picture and the time below
+		room, low = low.CutBottom(low.H-4*b.Body, 6*b.U)
+		beside.H = low.Bottom() - beside.Y
+	}
+	if picture := beside.W - 12.6*b.Body; room.Empty() && c.Snap.In.Air && picture > 4.5*b.Body && beside.H > 5*b.Body {
+		var at ink.Rect
+		at, beside = beside.CutRight(min(picture, beside.H*1.6), 14*b.U)
+		b.Shaft(at, figure.EyeBeside(b.across()), fl)
+	}
+	b.facts(beside, c)
+
+	if c.Snap.In.Air && !room.Empty() {
+		var shaft ink.Rect
+		shaft, room = room.CutLeft(room.W*0.36, 14*b.U)
+		b.Shaft(shaft, figure.EyeBeside(b.across()), fl)
+	}
+	if !room.Empty() {
+		b.time(room, c, span)
+	}
+	low.W = beside.X - low.X - 10*b.U
+	does := b.Say(tell.LossShort(c.told()))
+	if c.asks() && c.Snap.Refusals != 0 {
+		b.classAsks(low, does)
+		return
+	}
+	at, _ := ink.FitBlock(low.W, min(low.H, 2.6*b.Body), b.Body, 1.6*b.Body, ink.Bold, does)
+	b.Block("does", low.X, low.Y, ink.Style{Size: at, Weight: ink.Bold, Within: low.Inset(-2 * b.U)},
+		ink.Block{Width: low.W, MaxLines: max(1, int((low.H+3*b.U)/ink.LineHeight(at))), Shorten: true}, does)
+}
+
+// facts are the lines beside the state word: the receiver's way, the trade's word where there is room for it, numbers.
+func (b *board) facts(r ink.Rect, c *Craft) {
+	ours, trade := tell.OnLoss(c.Craft.Link.OnLoss)
+	gap := ink.LineHeight(b.Body) - ink.BlockHeight(b.Body, 1)
+	say := func(d *ui.Down, trades bool) {
+		d.Gap = gap
+		d.Say("fact", ours, ink.Style{Size: b.Body, Weight: ink.Bold})
+		if trades {
+			d.Say("fact", trade, ink.Style{Size: b.Body, Colour: ink.Faint})
+		}
+		if c.Craft.Link.OnLoss == facts.SendsStored && c.Run.Phase == lossrun.Waiting {
+			d.Say("fact", tell.LossStoredShort(b.l.Stored, b.V.Config), ink.Style{Size: b.Body})
+		}
+		for i := range tell.LossNumbers {
+			if i == 0 || c.Snap.In.Air {
+				d.Say("fact", tell.LossClassNumber(i, c.told()), ink.Style{Size: b.Body})
+			}
+		}
+	}
+	all := b.Takes(r.W, func(d *ui.Down) { say(d, true) }) - gap
+	say(b.Down(r, 0), all <= r.H+0.5)
+}
+
+// classAsks writes what refuses arming in few words, one after the other as they fit, each crossed off as it is cured.
+func (b *board) classAsks(r ink.Rect, title string) {
+	size := b.Body
+	line, high := ink.LineHeight(size), ink.BlockHeight(size, 1)
+	b.Text("does", r.X, r.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top}, title)
+	x, y := r.X+ink.Width(title, size, ink.Bold)+0.8*size, r.Y
+	for _, row := range b.V.RefusalRows() {
+		why, stands := b.V.Facts.Of(row.Refusal)
+		if !stands { // what is crossed off was cured
+			why = facts.Refusing{Refusal: row.Refusal, Cure: facts.Plan{OK: true}}
+		}
+		text := b.Say(tell.LossAsk(why, &b.V.Facts))
+		w := 0.9*size + ink.Width(text, size, ink.Regular)
+		if x+w > r.Right() && x > r.X {
+			x, y = r.X, y+line
+		}
+		if y+high > r.Bottom()+3*b.U {
+			return
+		}
+		b.WhyMark(x+4.5*b.U, y+high/2, row.Stands)
+		style := ink.Style{Size: size, Anchor: ink.Top}
+		if !row.Stands {
+			style.Colour = ink.Faint
+		}
+		b.CrossText("asks "+codes.Refusal(row.Refusal), x+0.9*size, y, style, text, row.Crossed)
+		x += w + 0.9*size
+	}
 }

@@ -44,7 +44,7 @@ func (l *losing) run(ms int) *losing {
 			c := &loss.Of(l.V).Crafts[i]
 			p := l.crafts.Craft(i)
 			p.Snapshot(&c.Snap)
-			c.Run, c.Config = l.crafts.Run(i), *p.Bench().Config()
+			c.Run, c.Craft = l.crafts.Run(i), *p.Bench().Config()
 			if c.Snap.Tick%16 == 0 || ms < 16 {
 				c.Facts = l.Told.Of(p, l.Whose())
 				l.Told.Back(&c.Facts)

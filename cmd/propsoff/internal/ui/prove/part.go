@@ -1,3 +1,5 @@
+// Package prove is the sheet of the search: every situation that craft and radio can come into, the rules that are held against each, and the
+// shortest way to a broken one.
 package prove
 
 import (
@@ -15,6 +17,39 @@ import (
 	"propsoff/input/script"
 	"propsoff/sim/prove"
 )
+
+// What its own keys do.
+const (
+	ShowWay   ui.Action = "show-way"   // play the way to the broken rule on the bench
+	RuleAbove ui.Action = "rule-above" // the rule above
+	RuleBelow ui.Action = "rule-below" // the rule below
+	MoreSteps ui.Action = "more-steps" // further steps of the way
+	SearchNow ui.Action = "search"     // begin the search, or stop it
+)
+
+// About is what there is to know of the sheet.
+func About() *ui.About { return new(part).About() }
+
+// About is what there is to know of the sheet.
+func (p *part) About() *ui.About {
+	several := func(v *ui.View) bool { return len(Of(v).Rules) > 1 }
+	return &ui.About{
+		Place: ui.OnProve, Key: "F8", Everywhere: true,
+		Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave},
+		Own: []ui.Act{
+			{Action: ShowWay, Physical: "Enter", Do: p.show, Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > 0 && !v.Playing() }},
+			{Action: RuleAbove, Physical: "PageUp", Shows: several, Do: func() { p.look(p.view.Selected - 1) }},
+			{Action: RuleBelow, Physical: "PageDown", Shows: several, Do: func() { p.look(p.view.Selected + 1) }},
+			{Action: MoreSteps, Physical: "N", Do: p.further, Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > moreSteps+1 }},
+			{Action: SearchNow, Physical: "B", Do: p.beginOrStop, On: func(v *ui.View) bool { return Of(v).Searching }},
+		},
+		Picks: []ui.Pick{{Prefix: rulePrefix, Do: func(i int) {
+			if i < len(p.view.Rules) {
+				p.look(i)
+			}
+		}}},
+	}
+}
 
 // part is the work behind the sheet: it runs the search beside the window and shows what it finds.
 type part struct {
@@ -124,9 +159,9 @@ func (p *part) Proved(key screen.SearchKey) (found *prove.Report, notProved word
 	}
 	switch {
 	case !r.over():
-		return nil, tell.CardBeingProved(opens)
+		return nil, words.T("card.being-proved", words.Args{"key": opens})
 	case r.err != nil:
-		return nil, tell.CardCannotBeProved(words.Error(r.err))
+		return nil, words.Row(words.T("card.no-proof"), words.T("prove.not-searched", words.Args{"why": words.Error(r.err)}))
 	}
 	return &r.report, words.Text{}
 }
@@ -147,7 +182,7 @@ func (p *part) Fill(v *ui.View) {
 		p.view.Status = tell.Progress(*now)
 		p.view.Done = float64(now.Situations) / max(float64(now.Situations)+float64(now.Open), 1)
 	case r.err != nil:
-		p.view.Status = tell.NotSearched(words.Error(r.err))
+		p.view.Status = words.T("prove.not-searched", words.Args{"why": words.Error(r.err)})
 	default:
 		p.finish(&r.report)
 		if p.view.Status = p.came; p.view.Stale {
@@ -175,48 +210,30 @@ func (p *part) finish(r *prove.Report) {
 	p.view.Selected, p.view.From = 0, 0
 }
 
-// Act does what the sheet's own keys stand for.
-func (p *part) Act(a ui.Action) bool {
-	v := &p.view
-	switch a {
-	case RuleAbove:
-		p.look(v.Selected - 1)
-	case RuleBelow:
-		p.look(v.Selected + 1)
-	case MoreSteps:
-		if v.From += moreSteps; v.From >= len(v.rule().Steps) {
-			v.From = 0
-		}
-	case SearchNow:
-		if v.Searching {
-			p.search.stop()
-		} else {
-			p.begin()
-		}
-	case ShowWay:
-		p.show()
-	default:
-		return false
+// beginOrStop begins the search, or stops the one that is under way.
+func (p *part) beginOrStop() {
+	if p.view.Searching {
+		p.search.stop()
+	} else {
+		p.begin()
 	}
-	return true
 }
 
 // moreSteps is how far one press of the key for further steps goes (ours).
 const moreSteps = 4
 
+// further shows further steps of the way, after the last the first ones again.
+func (p *part) further() {
+	if p.view.From += moreSteps; p.view.From >= len(p.view.rule().Steps) {
+		p.view.From = 0
+	}
+}
+
+// look looks at another rule, round the list.
 func (p *part) look(i int) {
 	if n := len(p.view.Rules); n > 0 {
 		p.view.Selected, p.view.From = (i+n)%n, 0
 	}
-}
-
-// Hit looks at the rule that was clicked.
-func (p *part) Hit(name string) bool {
-	i, ok := RuleOf(name)
-	if ok && i < len(p.view.Rules) {
-		p.look(i)
-	}
-	return ok
 }
 
 // show plays the way to the rule that is looked at on the bench.
@@ -239,8 +256,5 @@ func (p *part) show() {
 	p.s.Options.Driver.Show(played.Source())
 }
 
-// About is that of the package.
-func (p *part) About() *ui.About { return About() }
-
-// Draw is that of the package.
+// Draw draws the sheet.
 func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }

@@ -40,7 +40,7 @@ func proved(t testing.TB, positions int) *uitest.Stage {
 	all := tell.Rules()
 	all[4], all[prove.LossStopsMotors] = all[prove.LossStopsMotors], all[4]
 	for _, r := range all {
-		v.Rules = append(v.Rules, provesheet.Rule{Outcome: prove.Holds, Short: tell.RuleShort(r), Whole: tell.Rule(r), Found: tell.Finding(nil, &prove.Result{Rule: r, Outcome: prove.Holds, Searched: 537_664})})
+		v.Rules = append(v.Rules, provesheet.Rule{Outcome: prove.Holds, Short: tell.RuleShort(r), Whole: tell.RuleFor(&l, r), Found: tell.Finding(nil, &prove.Result{Rule: r, Outcome: prove.Holds, Searched: 537_664})})
 	}
 	v.CalledOut = tell.CalledOut(tell.Callouts(&switches.Facts{Callouts: []switches.Callout{{Code: switches.ThrottleHigh, At: pulse.Micros(1012)}}}, &l.Config))
 	v.Rules[1].Outcome = prove.NotAsked
@@ -147,6 +147,8 @@ func TestProveInEveryScene(t *testing.T) {
 					}
 				})
 			}
+			s.V.Class = false
+			uitest.PartsAlone(t, s.V, provesheet.Draw, func() { provesheet.Of(s.V).From++ }, func() { s.V.Class = true })
 		})
 	}
 }
@@ -195,7 +197,7 @@ func TestRulesCanBeClicked(t *testing.T) {
 		provesheet.Draw(p, s.V)
 		last := -1
 		for _, h := range p.Hits() {
-			if i, ok := provesheet.RuleOf(h.Name); ok {
+			if i, ok := ui.NumberOf(h.Name, "rule-"); ok {
 				assert.True(t, last < 0 || i == last+1, "rule %d after %d", i, last)
 				last, seen[i] = i, true
 			}
@@ -203,7 +205,7 @@ func TestRulesCanBeClicked(t *testing.T) {
 	}
 	assert.Len(t, seen, len(tell.Rules()))
 	for _, bad := range []string{"rule-", "rule-0", "rule-x", "rule-above", "help"} {
-		_, ok := provesheet.RuleOf(bad)
+		_, ok := ui.NumberOf(bad, "rule-")
 		assert.False(t, ok, bad)
 	}
 }

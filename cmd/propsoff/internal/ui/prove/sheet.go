@@ -1,9 +1,7 @@
 package prove
 
 import (
-	"math"
 	"strconv"
-	"strings"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
@@ -51,21 +49,14 @@ func Of(v *ui.View) *View { return ui.Own[View](v) }
 
 // rule is the one that is looked at; an empty one where there is none.
 func (v *View) rule() Rule {
-	if v.Selected < 0 || v.Selected >= len(v.Rules) {
-		return Rule{}
+	if v.Selected < len(v.Rules) {
+		return v.Rules[v.Selected]
 	}
-	return v.Rules[v.Selected]
+	return Rule{}
 }
 
 // rulePrefix and a number from 1 name the hit areas of the rules.
 const rulePrefix = "rule-"
-
-// RuleOf finds the index in View.Rules of a rule's hit area.
-func RuleOf(code string) (int, bool) {
-	number, is := strings.CutPrefix(code, rulePrefix)
-	n, err := strconv.Atoi(number)
-	return n - 1, is && err == nil && n > 0
-}
 
 // board is a page being drawn.
 type board struct{ *figure.Board }
@@ -79,18 +70,14 @@ func Draw(p *ink.Page, v *ui.View) {
 	if v.Class {
 		r = b.ClassKeys(ui.OnProve, ShowWay, MoreSteps, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
 		if b.Tall { // a portrait screen has the height for more
-			text := math.Ceil(b.Body * 1.3)
-			b.Small, b.Body, b.Head, b.Large = text, text, text, text
+			b.Larger(1.3)
 		}
 		low, row = 0.6, 1.4*max(ink.LineHeight(b.Body)+3*b.U, 24*b.U)
 	} else {
 		r = b.Footer(b.SheetArea(), ui.OnProve)
 	}
 	r = b.searched(r)
-	rules, finding := r.CutLeft(ui.Clamp(b.widest(), r.W*0.45, r.W*0.6), b.Gap*1.6)
-	if b.Tall {
-		rules, finding = r.CutTop(min(r.H*low, float64(len(Of(v).Rules))*row+b.SectionHeight()), b.Gap)
-	}
+	rules, finding := b.Split(r, ui.Clamp(b.widest(), r.W*0.45, r.W*0.6), min(r.H*low, float64(len(Of(v).Rules))*row+b.SectionHeight()), 1.6)
 	b.rules(rules)
 	b.finding(finding)
 }
@@ -181,9 +168,8 @@ func (b *board) rule(r ink.Rect, i int) {
 	outcome, mark := b.outcome(rule), b.mark()
 	b.OutcomeMark(row.X+mark+6*b.U, row.Centre().Y, mark, rule.Outcome)
 	_, name := row.CutLeft(2*mark, 13*b.U)
-	word, name := name.CutRight(ink.Width(outcome, b.Body, ink.Bold)+7*b.U, 9*b.U)
+	name = b.AtRight(name, "outcome", outcome, ink.Style{Size: b.Body, Weight: ink.Bold}, 7*b.U, 9*b.U)
 	b.Fitted("rule", name, ink.Style{Size: b.Body}, b.Say(rule.Short))
-	b.Text("outcome", word.X, word.Centre().Y, ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Middle, Within: row}, outcome)
 	b.Hit(rulePrefix+strconv.Itoa(i+1), "", r)
 }
 
@@ -252,16 +238,13 @@ func (b *board) steps(r ink.Rect, name string, all []tell.ProvedStep, left func(
 		d.Write(name, text, style)
 		d.Write(name+" did", then, bold)
 		if s.Number != "" {
-			b.Text(name+" number", row.X-8*b.U, row.Y, atRight(bold), s.Number)
+			bold.Anchor = ink.Right | ink.Top
+			b.Text(name+" number", row.X-8*b.U, row.Y, bold, s.Number)
 		}
 		if clock > 0 {
-			b.Text(name+" time", r.Right(), row.Y, atRight(faint), b.Say(s.At))
+			faint.Anchor = ink.Right | ink.Top
+			b.Text(name+" time", r.Right(), row.Y, faint, b.Say(s.At))
 		}
 		_, r = r.CutTop(need, 0)
 	}
-}
-
-func atRight(s ink.Style) ink.Style {
-	s.Anchor = ink.Right | ink.Top
-	return s
 }

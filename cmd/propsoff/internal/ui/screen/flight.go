@@ -1,8 +1,9 @@
 package screen
 
 import (
+	"slices"
+
 	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim"
 	"propsoff/sim/happening"
@@ -41,8 +42,6 @@ const (
 	stepOn = live.StepTicks * 1000
 )
 
-func newFlight(s *Screen) *flight { return &flight{s: s, slow: 1} }
-
 // turn follows the practice.
 func (f *flight) turn() {
 	f.s.Options.Loop.Snapshot(&f.Live)
@@ -60,14 +59,9 @@ func (f *flight) turn() {
 
 // pace tells the loop how time runs.
 func (f *flight) pace() {
-	p := live.Running
-	switch {
-	case f.paused || f.replay.on:
+	p := map[int]live.Pace{1: live.Running, 4: live.Quarter, 10: live.Tenth}[f.slow]
+	if f.paused || f.replay.on {
 		p = live.Paused
-	case f.slow == 4:
-		p = live.Quarter
-	case f.slow == 10:
-		p = live.Tenth
 	}
 	f.s.Options.Loop.SetPace(p)
 }
@@ -110,63 +104,50 @@ func (f *flight) seek(at int64) {
 	}
 }
 
-// act does what a key of the flight stands for; false leaves it.
-func (f *flight) act(a ui.Action) bool {
-	r := &f.replay
-	switch a {
-	case ui.Leave: // of the look back, before the program is left
-		if !r.on || f.s.Place() != ui.OnBench && f.s.Place() != ui.OnDesk {
-			return false
-		}
-		a = ui.ReplayFlight
-	case ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain:
-		if !f.Live.In.Air && (!f.s.DeskUsed || a == ui.StandAgain) {
-			return true
-		}
-	}
-	switch a {
-	case ui.PauseFlight:
-		if !r.on {
-			f.paused = !f.paused
-			break
-		}
-		r.standing = !r.standing
-		if r.at >= r.to { // again from the beginning
-			r.at, r.standing = r.from, false
-		}
-	case ui.SlowFlight:
-		f.slow = ui.NextSlow(f.slow)
-	case ui.StepFlight:
-		switch {
-		case r.on && r.standing:
-			f.seek(r.at + stepOn)
-		case !r.on && f.paused:
-			f.s.Options.Loop.StepOn()
-		}
-	case ui.ReplayFlight:
-		f.lookBack()
-	case ui.StandAgain:
-		if !f.s.Played() {
-			f.Carry(1)
-		}
+// looksBack tells whether something older is shown than what is.
+func (f *flight) looksBack() bool {
+	place := f.s.Place()
+	return f.replay.on && (place == ui.OnBench || place == ui.OnDesk)
+}
+
+// pauseOrGo stops time or lets it run again, in a look back that of the look back: at its end again from the beginning.
+func (f *flight) pauseOrGo() {
+	switch r := &f.replay; {
+	case !r.on:
+		f.paused = !f.paused
+		f.pace()
+	case r.at >= r.to:
+		r.at, r.standing = r.from, false
 	default:
-		return false
+		r.standing = !r.standing
 	}
+}
+
+// slower takes the next pace.
+func (f *flight) slower() {
+	f.slow = ui.NextSlow(f.slow)
 	f.pace()
-	return true
+}
+
+// step goes on by one step where time stands.
+func (f *flight) step() {
+	switch r := &f.replay; {
+	case r.on && r.standing:
+		f.seek(r.at + stepOn)
+	case !r.on && f.paused:
+		f.s.Options.Loop.StepOn()
+	}
 }
 
 // lookBack begins the look back, or ends it. The bench stays paused: nobody's hands are ready for a craft in the air.
 func (f *flight) lookBack() {
-	r := &f.replay
-	if r.on {
+	switch r := &f.replay; {
+	case r.on:
 		r.on, f.paused = false, true
-		return
+	case f.reach():
+		*r = replay{on: true, at: r.from, from: r.from, to: r.to, clock: f.s.Options.Loop.Clock().Now()}
 	}
-	if !f.reach() {
-		return
-	}
-	*r = replay{on: true, at: r.from, from: r.from, to: r.to, clock: f.s.Options.Loop.Clock().Now()}
+	f.pace()
 }
 
 // Carry takes the craft to the air bench (1) or the desk bench (0), where it stands as at first. One that is on the air bench is
@@ -182,31 +163,13 @@ func (f *flight) Carry(air int32) {
 	}
 }
 
-// key moves the look back; false leaves the key.
+// key moves the look back, by a key or what is clicked; false leaves it.
 func (f *flight) key(name string) bool {
-	if !f.replay.on || f.s.Place() != ui.OnBench && f.s.Place() != ui.OnDesk {
-		return false
+	by, moves := map[string]int64{"Left": -second, "replay-back": -second, "Right": second, "replay-on": second}[name]
+	if moves = moves && f.looksBack(); moves {
+		f.seek(f.replay.at + by)
 	}
-	switch name {
-	case "Left":
-		f.seek(f.replay.at - second)
-	case "Right":
-		f.seek(f.replay.at + second)
-	default:
-		return false
-	}
-	return true
-}
-
-// hit does what a hit area of the look back stands for; false leaves it.
-func (f *flight) hit(name string) bool {
-	switch name {
-	case "replay-back":
-		return f.key("Left")
-	case "replay-on":
-		return f.key("Right")
-	}
-	return false
+	return moves
 }
 
 // fill puts the flight into the view, and while looking back everything as it was then.
@@ -220,7 +183,7 @@ func (f *flight) fill(v *ui.View) {
 	r := &f.replay
 	v.Flight.Pace = ui.Pace{Paused: f.paused, Slow: f.slow}
 	v.Flight.Replay = ui.Replay{}
-	if place := f.s.Place(); r.on && (place == ui.OnBench || place == ui.OnDesk) && f.s.Options.Loop.Moment(&v.Snap, r.at/1000) {
+	if f.looksBack() && f.s.Options.Loop.Moment(&v.Snap, r.at/1000) {
 		v.Flight.Pace.Paused = r.standing
 		v.Flight.Replay = ui.Replay{On: true, At: (r.at - r.from) / 1000, Length: (r.to - r.from) / 1000}
 		v.Refusals = nil
@@ -233,34 +196,6 @@ func (f *flight) fill(v *ui.View) {
 	v.Flight.Followed = f.own.followedTo(v.Snap.Tick)
 }
 
-// Played reports whether a script or take drives and has not ended: nothing may change what is on the bench then.
-func (s *Screen) Played() bool { return s.Driving.Who == whodrives.Script && !s.Driving.Ended }
-
-// recentMost is how many happenings are kept for the chart, recentTicks how far they go back from what is shown (ours).
-const (
-	recentMost  = 1024
-	recentTicks = live.ChartTicks + 2000
-)
-
-// fillHappenings gives the view those of the time that is shown.
-func (s *Screen) fillHappenings() {
-	v := &s.view
-	s.recent, s.next = s.Options.Loop.Happenings(s.recent, s.next)
-	for len(s.recent) > recentMost || len(s.recent) > 0 && s.recent[0].Tick < s.Flight.Live.Tick-live.FilmTicks-recentTicks {
-		s.recent = s.recent[1:]
-	}
-	s.shown = s.shown[:0]
-	for _, h := range s.recent { // a plug of the demo's or a script's radio is no plug in this machine
-		if secret(&h) && s.Place() != ui.OnDesk {
-			continue
-		}
-		if (h.Code != happening.Plug || s.Driving.Who == whodrives.Radio) && h.Tick >= v.Snap.Tick-recentTicks && h.Tick <= v.Snap.Tick {
-			s.shown = append(s.shown, h)
-		}
-	}
-	v.Happenings = s.shown
-}
-
 // Events reads the happenings of a practice once each.
 type Events struct {
 	next uint64
@@ -271,4 +206,65 @@ type Events struct {
 func (e *Events) Since(l *live.Loop) []happening.Happening {
 	e.all, e.next = l.Happenings(e.all[:0], e.next)
 	return e.all
+}
+
+// Track is where a craft has been and how it followed what was asked, over the time that can be looked back at.
+type Track struct {
+	Trail    []ui.TrailPoint
+	followed []ui.FollowedPoint
+	From     int64 // nothing of before counts: the tick at which it was carried last
+	next     int64 // the moment to read next
+}
+
+const (
+	trailMost    = ui.TrailTicks/ui.TrailEvery + 1
+	followedMost = live.FilmTicks/live.PointTicks + 1
+)
+
+// Cut forgets what was before the craft was carried.
+func (t *Track) Cut(tick int64) {
+	t.From = tick
+	t.next = max(t.next, tick)
+	t.Trail = slices.DeleteFunc(t.Trail, func(p ui.TrailPoint) bool { return p.Tick < tick })
+	t.followed = slices.DeleteFunc(t.followed, func(p ui.FollowedPoint) bool { return p.Tick < tick })
+}
+
+// Follow reads the moments that are new.
+func (t *Track) Follow(c *live.Seen, cfg *sim.Config) {
+	_, to, ok := c.Reach()
+	if !ok {
+		return
+	}
+	c.Moments(t.next, to, func(s *sim.Snapshot) {
+		if !s.In.Air {
+			return
+		}
+		t.followed = append(t.followed, ui.FollowedOf(s, cfg))
+		if s.Tick%ui.TrailEvery == 0 {
+			var last *ui.TrailPoint
+			if n := len(t.Trail); n > 0 {
+				last = &t.Trail[n-1]
+			}
+			t.Trail = append(t.Trail, ui.NextTrailPoint(last, s))
+		}
+	})
+	t.next = max(t.next, to+1)
+	t.Trail, t.followed = newest(t.Trail, trailMost), newest(t.followed, followedMost)
+}
+
+// newest keeps the last n of a list. The room is used again, so that a long flight does not grow.
+func newest[T any](all []T, n int) []T {
+	if len(all) <= n {
+		return all
+	}
+	return all[:copy(all, all[len(all)-n:])]
+}
+
+// followedTo is what the chart's time up to a tick holds.
+func (t *Track) followedTo(tick int64) []ui.FollowedPoint {
+	after := func(tick int64) int {
+		i, _ := slices.BinarySearchFunc(t.followed, tick, func(p ui.FollowedPoint, tick int64) int { return int(p.Tick - tick) })
+		return i
+	}
+	return t.followed[after(tick-live.ChartTicks):after(tick+1)]
 }

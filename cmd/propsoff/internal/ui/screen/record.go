@@ -118,23 +118,22 @@ func (s *Screen) now() time.Time {
 	return s.Options.Now()
 }
 
-func (p *RecordPart) Fill(v *ui.View) {
+// fill tells what is recorded, and what came of a recording.
+func (p *RecordPart) fill(v *ui.View) {
 	r := &p.told
 	v.Recording, v.CanRecord = r.To, p.S.Options.Record.Folder != ""
 	early := p.S.Flight.Live.Tick-p.since < recordNote
 	switch {
 	case r.Err != nil && r.NotBegun && early:
-		v.Notices = append(v.Notices, tell.RecordingNotBegun(words.Error(r.Err)))
+		v.Notice(words.T("notice.recording-not-begun", words.Args{"why": words.Error(r.Err)}))
 	case r.Err != nil && !r.NotBegun:
-		v.Notices = append(v.Notices, tell.RecordingStopped(words.Error(r.Err)))
+		v.Notice(tell.RecordingStopped(words.Error(r.Err)))
 	case r.To != "" && p.key && early:
-		v.Notices = append(v.Notices, words.T("notice.recording-from"))
+		v.Notice(words.T("notice.recording-from"))
 	case r.Kept != "" && early:
-		v.Notices = append(v.Notices, tell.RecordingKept(r.Kept))
+		v.Notice(words.T("notice.recording-kept", words.Args{"path": words.Quote(r.Kept)}))
 	}
 	if played := p.S.Options.Record.Played; played != nil {
-		if text := played(); !text.Empty() {
-			v.Notices = append(v.Notices, text)
-		}
+		v.Notice(played())
 	}
 }

@@ -73,7 +73,7 @@ func newSound(s *Screen) *soundPart {
 	if s.Options.Sounds.File != "" {
 		var err error
 		if p.settings, err = sound.Load(s.Options.Sounds.File); err != nil {
-			p.note(0, tell.SoundsNotRead(words.Error(err)))
+			p.note(0, words.T("sound.not-read", words.Args{"why": words.Error(err)}))
 		}
 	}
 	return p
@@ -126,7 +126,7 @@ func (p *soundPart) drill() (cue int) {
 	if run := int(d.Begun); run != p.run {
 		p.run, p.cue, p.tries = run, 0, 0
 	}
-	if p.s.Options.Drills.Coach == nil || p.run == 0 {
+	if p.run == 0 {
 		return 0
 	}
 	for ; p.tries < len(d.Run.Tries); p.tries++ {
@@ -140,58 +140,36 @@ func (p *soundPart) drill() (cue int) {
 	if d.Run.Cue == p.cue {
 		return 0
 	}
-	if p.cue = d.Run.Cue; p.cue == 0 || !d.Drilling() {
-		return 0
+	p.cue = d.Run.Cue
+	if n := int(d.Run.State.Case); p.cue > 0 && d.Drilling() && n < len(d.Drill.Cases) {
+		tone, heard := map[string]sound.Code{"alarm": sound.DrillAlarm, "call": sound.DrillCall}[d.Drill.Cases[n].Sound]
+		if heard {
+			p.cueTone, p.now = tone, append(p.now, tone)
+			return p.cue
+		}
 	}
-	cases := d.Drill.Cases
-	if int(d.Run.State.Case) >= len(cases) {
-		return 0
-	}
-	switch cases[d.Run.State.Case].Sound {
-	case "alarm":
-		p.cueTone = sound.DrillAlarm
-	case "call":
-		p.cueTone = sound.DrillCall
-	default:
-		return 0
-	}
-	p.now = append(p.now, p.cueTone)
-	return p.cue
+	return 0
 }
 
-// cued tells the coach of a cue that is only heard: its sheet is not on top. Where it is, the picture is seen first.
+// cued tells the coach of a cue that is only heard, at what tick its tone was handed to the player and how many ms later it may have begun: its
+// sheet is not on top. Where it is, the picture is seen first.
 func (p *soundPart) cued(cue int, now int64) {
-	if cue == 0 || p.s.Place() == ui.OnDrills {
+	speaker := p.s.Options.Sounds.Speaker
+	if cue == 0 || speaker == nil || p.s.Place() == ui.OnDrills {
 		return
 	}
-	if tick, uncertain, ok := p.began(p.cueTone, now); ok {
-		p.s.Options.Drills.Coach.Shown(cue, tick, uncertain)
+	if at, later, ok := speaker.Played(p.cueTone); ok && at >= now {
+		ago := p.s.Options.Loop.Clock().Now() - at
+		p.s.Options.Drills.Coach.Shown(cue, p.s.Flight.Live.Tick-ago/1000, uint16((later+999)/1000))
 	}
-}
-
-// began is the tick at which a tone was handed to the player, and how many ms later it may have begun; ok false where that was not since
-// a time of the clock.
-func (p *soundPart) began(c sound.Code, since int64) (tick int64, uncertain uint16, ok bool) {
-	if p.s.Options.Sounds.Speaker == nil {
-		return 0, 0, false
-	}
-	at, later, ok := p.s.Options.Sounds.Speaker.Played(c)
-	if !ok || at < since {
-		return 0, 0, false
-	}
-	ago := p.s.Options.Loop.Clock().Now() - at
-	return p.s.Flight.Live.Tick - ago/1000, uint16((later + 999) / 1000), true
 }
 
 // play hands the most urgent tone of this turn to the speaker. While a more urgent one sounds it waits for its end; of those that wait
 // the most urgent is played then.
 func (p *soundPart) play(now int64) {
 	best := sound.None
-	for _, c := range p.now {
-		if p.settings.Plays(c) {
-			best = c
-			break
-		}
+	if i := slices.IndexFunc(p.now, p.settings.Plays); i >= 0 {
+		best = p.now[i]
 	}
 	if now < p.until && p.playing.Before(best) {
 		if best.Before(p.later) {
@@ -228,22 +206,19 @@ func (p *soundPart) turnAll() {
 	p.notes[0] = soundNote{}
 	if file := p.s.Options.Sounds.File; file != "" {
 		if err := p.settings.Save(file); err != nil {
-			p.note(0, tell.SoundsNotKept(words.Error(err)))
+			p.note(0, words.T("sound.not-kept", words.Args{"why": words.Error(err)}))
 		}
 	}
 }
 
 // Fill gives the view what is written about sounds.
 func (p *soundPart) Fill(v *ui.View) {
-	quiet := true
-	for _, c := range p.shown {
-		quiet = quiet && !p.settings.Plays(c)
-	}
+	quiet := !slices.ContainsFunc(p.shown, p.settings.Plays)
 	v.Sound = ui.SoundView{Caption: tell.SoundCaptions(p.shown, quiet), Off: p.settings.Off}
 	now := p.s.Options.Loop.Clock().Now()
 	for _, n := range p.notes {
-		if !n.text.Empty() && now < n.until {
-			v.Notices = append(v.Notices, n.text)
+		if now < n.until {
+			v.Notice(n.text)
 		}
 	}
 }

@@ -10,8 +10,9 @@ import (
 type Sheet interface {
 	// About is what does not change: place, keys, when each is there.
 	About() *ui.About
-	// Open is called when its sheet is turned to, Close when it is left.
+	// Open is called when its sheet is turned to.
 	Open()
+	// Close is called when its sheet is left.
 	Close()
 	// Turn is called at every turn of the screen, whether its sheet is open or not.
 	Turn()
@@ -30,13 +31,26 @@ type Sheet interface {
 // Base is a sheet that does nothing by itself.
 type Base struct{}
 
-func (Base) Open()                 {}
-func (Base) Close()                {}
-func (Base) Turn()                 {}
-func (Base) Fill(*ui.View)         {}
-func (Base) Act(ui.Action) bool    { return false }
+// Open does nothing.
+func (Base) Open() {}
+
+// Close does nothing.
+func (Base) Close() {}
+
+// Turn does nothing.
+func (Base) Turn() {}
+
+// Fill adds nothing.
+func (Base) Fill(*ui.View) {}
+
+// Act leaves the action.
+func (Base) Act(ui.Action) bool { return false }
+
+// Key leaves the key.
 func (Base) Key(string, bool) bool { return false }
-func (Base) Hit(string) bool       { return false }
+
+// Hit leaves the hit area.
+func (Base) Hit(string) bool { return false }
 
 // isTool tells whether a sheet is opened over the bench.
 func (s *Screen) isTool(p ui.Place) bool {

@@ -2,11 +2,15 @@
 package three
 
 import (
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/flightlog"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/threemodes"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/sim"
 	control "propsoff/sim/flight"
@@ -103,3 +107,76 @@ func (p *part) Fill(v *ui.View) {
 func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }
 
 func (p *part) About() *ui.About { return About() }
+
+// board is a page being drawn, with what this sheet draws on it.
+type board struct{ *figure.Board }
+
+// Draw draws three crafts that fly the same sticks, one in each mode, and the sticks once.
+func Draw(p *ink.Page, v *ui.View) {
+	on, r := figure.Open(p, v, ui.OnThree, ui.PauseFlight, ui.SlowFlight, ui.StandAgain, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	b := &board{on}
+	hands := b.hands
+	if v.Class {
+		r, hands = b.ThreeState(r), b.Sticks
+	}
+	left, right := b.Split(r, r.W*0.27, r.H*0.25, 1.4)
+	hands(left)
+	b.crafts(right)
+}
+
+// hands is the state, what is to be seen, how time runs, and the sticks.
+func (b *board) hands(r ink.Rect) {
+	b.Group("state")
+	low := r
+	if b.Tall {
+		r, low = r.CutLeft(r.W*0.5, b.Gap)
+	}
+	d := b.Down(b.StateHead(r, b.Px(32), b.Px(18), b.Px(60), 4*b.U), 6*b.U)
+	d.Lines(4, "how", b.Say(b.V.How(b.On)), ink.Style{Size: b.Head})
+	if what, s := words.T("three.what"), (ink.Style{Size: b.Small, Colour: ink.Faint}); b.SayHeight(what, r.W, s) < d.R.H*0.4 {
+		d.Say("three-what", what, s)
+	}
+	b.Group("pace")
+	b.ThreePace(d.Row(max(25*b.U, b.Cap)))
+	if !b.Tall {
+		low = d.R
+	}
+	b.Sticks(low)
+}
+
+// crafts draws the crafts side by side, each under the name of its mode, all to the same scales.
+func (b *board) crafts(r ink.Rect) {
+	v := Of(b.V)
+	var all [len(v.Crafts)]figure.Flying
+	for i := range v.Crafts {
+		all[i] = figure.NewFlying(&v.Crafts[i].Snap, b.V.Config, v.Crafts[i].Trail)
+	}
+	figure.SameScales(all[:])
+	b.Abreast(r, len(all), func(i int, cell ink.Rect) { b.craft(cell, &v.Crafts[i], &all[i]) })
+}
+
+// craft draws one of them: its mode, what that does, bank and height large, how it flies, and the views from behind and from above.
+func (b *board) craft(r ink.Rect, c *Craft, fl *figure.Flying) {
+	b.Group("craft-in " + c.Mode.Code())
+	size := b.TextSize(24)
+	if b.V.Class {
+		size = b.Body * 1.5
+	}
+	d := b.Down(r, 4*b.U)
+	d.Say("mode", tell.Mode(c.Mode), ink.Style{Size: size, Weight: ink.Bold})
+	if !b.V.Class {
+		d.Lines(2, "mode-does", b.Say(tell.ThreeMode(c.Mode, Of(b.V).Horizon)), ink.Style{Size: b.Small, Colour: ink.Faint})
+	}
+	bank, _, _ := flightlog.Angles(c.Snap.Air.Body.Att.Unit())
+	bankName, bankIs := tell.FlightNumber(3), tell.Bank(bank)
+	row := d.Row(b.NumberHeight(b.Large))
+	wide := max(ink.Width(b.Say(bankName), b.Small, ink.Regular), ink.Width(b.Say(bankIs), b.Large, ink.Bold)) + b.U
+	left, right := row.CutLeft(max(row.W/2, wide), 4*b.U)
+	b.Number(left, bankName, bankIs, b.Large)
+	b.Number(right, tell.FlightNumber(0), tell.Metres(-c.Snap.Air.Body.Pos.Z), b.Large)
+	if !b.V.Class { // two lines are kept free, so that nothing moves when the sentence changes
+		b.Down(d.Row(ink.BlockHeight(b.Small, 2)), 0).Say("flight-stands", tell.FlightStands(b.V.FlightFacts(&c.Snap)), ink.Style{Size: b.Small})
+	}
+	b.Upright("behind", d.R.Cell(0, 1, 2, 6*b.U), figure.EyeBehind(fl.Facing), fl)
+	b.Downward(d.R.Cell(1, 1, 2, 6*b.U), fl)
+}

@@ -92,14 +92,17 @@ func (s *Stage) Everywhere(t *testing.T, name string, draw func(*ink.Page, *ui.V
 	}
 }
 
-// Check draws a sheet everywhere; says are texts that must be on it.
+// Check draws a sheet everywhere, and in the window by its changed parts alone; says are texts that must be on it.
 func Check(t *testing.T, name string, s *Stage, draw func(*ink.Page, *ui.View), says ...string) {
 	t.Helper()
 	s.Everywhere(t, name, draw, func(z Size, texts string) { contains(t, z, texts, says) })
+	if !s.V.Class {
+		PartsAlone(t, s.V, draw, func() { s.Wait(40) })
+	}
 }
 
-// InEveryScene draws the scenes of a sheet everywhere, in the window and for a class; also are checks of the caller's on the English texts of
-// a page.
+// InEveryScene draws the scenes of a sheet everywhere, in the window and for a class, and by their changed parts alone; also are checks of the
+// caller's on the English texts of a page.
 func InEveryScene(t *testing.T, sheet string, all []Scene, draw func(*ink.Page, *ui.View), also ...func(s *Stage, texts string)) {
 	for _, sc := range all {
 		t.Run(sc.Name, func(t *testing.T) {
@@ -115,6 +118,8 @@ func InEveryScene(t *testing.T, sheet string, all []Scene, draw func(*ink.Page, 
 					}
 				})
 			}
+			s.V.Class = false
+			PartsAlone(t, s.V, draw, func() { s.Wait(40) }, func() { s.V.Class = true })
 		})
 	}
 }

@@ -1,0 +1,192 @@
+// Package pupils gives the course of drills that is practised, and keeps in the logbook what who practises it did.
+package pupils
+
+import (
+	"hash/fnv"
+	"slices"
+	"strconv"
+	"time"
+
+	"propsoff/cmd/propsoff/internal/drillrun"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/logbook"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/cmd/propsoff/internal/world"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/drill"
+	"propsoff/sim/drill/drillfile"
+)
+
+// shortest is how long a practice in which nothing was noted must have lasted to be noted itself (ours): one that is left at once is
+// none.
+const shortest = time.Minute
+
+// Pupils keeps what a pupil does in the logbook. Its methods belong to one goroutine.
+type Pupils struct {
+	store logbook.Store
+	// craft is the one with which the program was started.
+	craft logbook.Craft
+	book  *logbook.Book
+	began time.Time
+	noted bool // that it began
+	tally logbook.Tally
+	// radio and held are the radio and the craft as the logbook has them.
+	radio string
+	held  logbook.Craft
+	runs  []drill.Run
+	// course are the code words of the drills that are run; runs of others are left in the file.
+	course []string
+	now    func() time.Time
+}
+
+// keeper keeps a logbook in the folder that the system gives for it.
+func keeper(c *world.Craft) (*Pupils, error) {
+	dir, err := logbook.Folder()
+	if err != nil {
+		return nil, err
+	}
+	gestures := ""
+	if c.Gestures != nil {
+		gestures = c.Gestures.Name
+	}
+	return &Pupils{store: logbook.Store{Dir: dir}, craft: craftEntry(c.File, gestures), now: time.Now}, nil
+}
+
+// craftEntry is what the logbook notes of a craft and its gesture file.
+func craftEntry(f *craftfile.File, gestures string) logbook.Craft {
+	cfg := f.Config()
+	e := logbook.Craft{Name: f.Name, Arming: "switch", Gestures: gestures}
+	if facts.BySticks(&cfg) {
+		e.Arming = "sticks"
+	}
+	h := fnv.New64a()
+	_, _ = h.Write(f.Text)
+	e.Digest = strconv.FormatUint(h.Sum64(), 16)
+	return e
+}
+
+// Open says who practises from now on; empty for nobody. The one before has ended, unless the new name is none.
+func (p *Pupils) Open(pupil string) error {
+	if _, bad := logbook.Name(pupil); bad != nil && pupil != "" {
+		return bad
+	}
+	err := p.Close()
+	if pupil == "" {
+		return err
+	}
+	now := p.now()
+	book, err := p.store.Open(pupil, now)
+	if err != nil {
+		return err
+	}
+	runs, err := runsOf(p.store, pupil, p.course)
+	if err != nil {
+		_ = book.Close()
+		return err
+	}
+	p.book, p.began, p.noted, p.runs, p.tally = book, now, false, runs, logbook.Tally{}
+	p.radio, p.held = "", p.craft
+	return nil
+}
+
+// runsOf are all runs of a course that a pupil has made, in order of time.
+func runsOf(s logbook.Store, pupil string, course []string) (runs []drill.Run, err error) {
+	var x logbook.Index
+	_, err = s.Read(pupil, func(c *logbook.Contents, e *logbook.Entry) error {
+		if e.Kind == logbook.KindDrill && slices.Contains(course, e.Drill.Code) {
+			return x.Take(c, e)
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	err = x.Each(func(_ *logbook.Contents, e *logbook.Entry) error {
+		runs = append(runs, e.Run())
+		return nil
+	})
+	return runs, err
+}
+
+// append writes entries, before the first of them that the practice has begun.
+func (p *Pupils) append(entries ...logbook.Entry) error {
+	if !p.noted {
+		p.noted = true
+		entries = append([]logbook.Entry{logbook.Began(p.began, logbook.Practice{Program: world.Version, Craft: p.craft})}, entries...)
+	}
+	return p.book.Append(entries...)
+}
+
+// Close ends the practice of the pupil, if there is one.
+func (p *Pupils) Close() error {
+	if p.book == nil {
+		return nil
+	}
+	now := p.now()
+	lasted := now.Sub(p.began)
+	entries := []logbook.Entry{logbook.Ended(now, lasted)}
+	refused, any := p.tally.Entry(now)
+	if any {
+		entries = append([]logbook.Entry{refused}, entries...)
+	}
+	var err error
+	if p.noted || any || lasted >= shortest {
+		err = p.append(entries...)
+	}
+	if closing := p.book.Close(); err == nil {
+		err = closing
+	}
+	p.book, p.runs = nil, nil
+	return err
+}
+
+// Pupil is who practises; empty for nobody.
+func (p *Pupils) Pupil() string {
+	if p.book == nil {
+		return ""
+	}
+	return p.book.Pupil()
+}
+
+// Runs are all runs of the pupil in order of time.
+func (p *Pupils) Runs() []drill.Run { return p.runs }
+
+// Refused counts a refusal.
+func (p *Pupils) Refused(set int32) {
+	if p.book != nil {
+		p.tally.Add(facts.Set(set))
+	}
+}
+
+// Keep keeps a run and, where it is news, what the pupil held. A run without a try is none.
+func (p *Pupils) Keep(run *drillrun.Result, d *drillfile.Drill, held screen.Held) error {
+	if p.book == nil || len(run.Tries) == 0 {
+		return nil
+	}
+	now := p.now()
+	p.runs = append(p.runs, run.Run)
+	var entries []logbook.Entry
+	craft := p.held
+	if held.Craft != nil {
+		craft = craftEntry(held.Craft, held.Gestures)
+	}
+	if craft.StickMode = held.StickMode; held.Radio != p.radio || craft != p.held {
+		entries = append(entries, logbook.Changed(now, held.Radio, craft))
+		p.radio, p.held = held.Radio, craft
+	}
+	e := logbook.OfRun(now, &run.Run, &d.Config, d.Name)
+	e.Drill.Hands, e.Drill.CameIn = run.Hands(), run.Other.Code()
+	entries = append(entries, e)
+	if e, any := p.tally.Entry(now); any {
+		entries = append(entries, e)
+	}
+	return p.append(entries...)
+}
+
+// Where is the path of the pupil's logbook.
+func (p *Pupils) Where() string {
+	if p.book == nil {
+		return p.store.Dir
+	}
+	return p.book.Path()
+}

@@ -1,0 +1,328 @@
+package tell
+
+import (
+	"strconv"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim/flight"
+	"propsoff/sim/handset"
+	"propsoff/sim/layout"
+	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
+)
+
+// Finding says what was found of a rule: why it is broken and what to set, what comes with the method, or what it was held against.
+func Finding(l *prove.Layout, r *prove.Result) words.Text { return words.Row(FindingParts(l, r)) }
+
+// FindingParts is Finding in two: what was found, and what to set or do about it, which says nothing where that is all.
+func FindingParts(l *prove.Layout, r *prove.Result) (found, set words.Text) {
+	switch r.Outcome {
+	case prove.Holds:
+		return words.T("prove.sentence", words.Args{"what": HeldAgainst(r.Rule, r.Searched)}), words.Text{}
+	case prove.NotAsked:
+		return words.T("prove.sentence", words.Args{"what": WhyNotAsked(l, r.Rule)}), words.Text{}
+	case prove.Undecided:
+		return words.T("prove.undecided"), words.Text{}
+	case prove.WithIt:
+		switch {
+		case r.Rule == prove.GestureAlsoDisarms:
+			return causeParts(l, r, prove.GestureInDisarmCorner)
+		case r.Cause != prove.MenuUnknown:
+			return words.T("prove.comes-with-sticks"), words.Text{}
+		}
+	}
+	return causeParts(l, r, r.Cause)
+}
+
+// causeSets are what to set against a cause; nothing where that differs by rule, or nothing can be set.
+var causeSets = [prove.CauseCount]words.ID{
+	prove.HeldSwitch: "prove-set.fall-silent", prove.HeldSticks: "prove-set.fall-silent", prove.StoredSwitchOn: "prove-set.other-stored",
+	prove.StoredSwitchOff: "prove-set.fall-silent", prove.StoredSticks: "prove-set.fall-silent", prove.StoredLate: "prove-set.fall-silent",
+	prove.StoredCorner: "prove-set.fall-silent", prove.NeverPulse: "prove-set.travel", prove.ControlNoPulse: "prove-set.travel",
+	prove.ArmNoPulse: "prove-set.travel", prove.ArmNeverOn: "prove-set.span-or-travel", prove.ArmNeverOff: "prove-set.edge",
+	prove.ThrottleNeverLow: "prove-set.travel", prove.YawNeverRight: "prove-set.travel", prove.YawNeverLeft: "prove-set.travel",
+	prove.SecondNeverOn: "prove-set.span-or-travel", prove.NeverSelfLevelling: "prove-set.give-span", prove.SpringsBack: "prove-set.stays",
+	prove.ModeNoPosition: "prove-set.span-or-switch", prove.ModeNoTravel: "prove-set.span-or-travel", prove.GapBetween: "prove-set.touch",
+	prove.GapBelow: "prove-set.reach", prove.GapAbove: "prove-set.reach", prove.RateAtRest: "prove-set.mode-order", prove.GapAtRest: "prove-set.reach-rest",
+	prove.AlwaysRate: "prove-set.always-angle", prove.LowMarkHigh: "prove-set.low-mark", prove.GestureInArmCorner: "prove-set.other-gesture",
+	prove.MenuUnknown: "prove-set.menu-throttle", prove.GestureTravel: "prove-set.travel", prove.GestureInDisarmCorner: "prove-set.on-ground",
+	prove.NeverMade: "prove-set.gesture-times", prove.NoControl: "prove-set.give-control",
+}
+
+// causeParts says why a rule is broken, with the numbers that matter, and what to do about it.
+func causeParts(l *prove.Layout, r *prove.Result, c prove.Cause) (why, set words.Text) {
+	if c == prove.NoCause || c >= prove.CauseCount {
+		c = prove.Unexplained
+	}
+	why = words.Of("prove-why", c.Code()+causeVariant(l, r, c), causeValues(l, r, c))
+	id := causeSets[c]
+	if c == prove.NoControl && (r.Rule == prove.EveryModeReached || r.Rule == prove.PowerUpLevels) {
+		id = "prove-set.give-switch"
+	}
+	if id != "" {
+		set = words.T(id)
+	}
+	return why, set
+}
+
+// causeVariant tells how a cause breaks this rule, where it breaks several: the end of the message's name.
+func causeVariant(l *prove.Layout, r *prove.Result, c prove.Cause) string {
+	back := r.Rule == prove.LinkBackNeverArms
+	switch {
+	case back && (c == prove.HeldSwitch || c == prove.HeldSticks || c == prove.StoredSticks):
+		return "-back"
+	case c == prove.HeldSticks && r.Rule == prove.HeldNeverArms:
+		return "-alone"
+	case c == prove.StoredSwitchOn && r.Rule == prove.StoredNeverArms:
+		return "-arms"
+	case c == prove.StoredSticks && facts.Silence(&l.Config).Ends != facts.Never:
+		return "-flying"
+	case c == prove.NoControl && r.Rule == prove.EveryModeReached:
+		return "-modes"
+	case c == prove.NoControl && r.Rule == prove.PowerUpLevels:
+		return "-levels"
+	case c == prove.ControlNoPulse && r.Rule == prove.OnlyArmControlArms:
+		return "-arms"
+	case c == prove.LowMarkHigh && l.Config.Flight.AtLowThrottle == flight.StandStill:
+		return "-still"
+	}
+	return ""
+}
+
+// causeValues are what the causes are told with.
+func causeValues(l *prove.Layout, r *prove.Result, c prove.Cause) words.Args {
+	a := &l.Config.Arming
+	span, limit := l.Config.Layout.ArmSpan, a.LowThrottle
+	switch c {
+	case prove.SecondNeverOn:
+		span = l.Config.Layout.SecondSpan
+	case prove.YawNeverRight:
+		limit = a.YawRight
+	case prove.YawNeverLeft:
+		limit = a.YawLeft
+	}
+	name, place := provedControl(l, r)
+	return words.Args{
+		"name": name, "place": place, "value": unit("micros", Exact(pulse.Width(r.Value))), "time": Seconds(r.Value), "mode": Mode(r.Mode),
+		"channel": Channel(&l.Config.Layout, int(r.Value)-1), "span": SpanWords(span), "limit": Exact(limit),
+		"low": Micros(pulse.Lowest), "high": Micros(pulse.Highest), "share": speedShare(facts.StartsAt(&l.Config)), "gesture": gestureName(int32(r.Gesture), &l.Config), "sticks": gestureSticks(l, r),
+	}
+}
+
+// provedControl names the control of a result with its article, and its position, if any.
+func provedControl(l *prove.Layout, r *prove.Result) (name, place words.Text) {
+	if r.Control < 0 || r.Control >= len(l.Radio.Controls) {
+		return words.T("prove.a-control"), words.Text{}
+	}
+	c := &l.Radio.Controls[r.Control]
+	name = ControlName(c)
+	if c.Kind != handset.Stick {
+		name = words.T("prove.the", words.Args{"name": name})
+	}
+	if n := len(c.Positions); r.Position >= 0 && n > 0 {
+		at := words.Args{"position": PositionWord(r.Position, n)}
+		if place = words.T("prove.in-named", at); n > 3 {
+			place = words.T("prove.in-numbered", at)
+		}
+	}
+	return name, place
+}
+
+// gestureSticks names the sticks of a gesture where they stand as a result tells: in the step of a chain that breaks the rule.
+func gestureSticks(l *prove.Layout, r *prove.Result) words.Text {
+	name := gestureName(int32(r.Gesture), &l.Config)
+	if g := l.Config.Gestures; g != nil && r.Gesture < len(g.Patterns) && g.Patterns[r.Gesture].Count > 1 {
+		return words.T("prove.gesture-step", words.Args{"step": words.Whole(r.Part + 1), "gesture": name})
+	}
+	return words.T("prove.gesture-sticks", words.Args{"gesture": name})
+}
+
+// speedShare is a motor's speed as a share of full speed, in tenths of a percent.
+func speedShare(speed uint16) words.Text {
+	return Tenths((int64(speed)*1000 + flight.FullSpeed/2) / flight.FullSpeed)
+}
+
+// wayTries reports whether the way of a broken rule shows that something is not reached.
+func wayTries(r prove.Rule) bool {
+	return r == prove.CanArm || r == prove.CanDisarm || r == prove.EveryModeReached || r == prove.GestureCanBeMade
+}
+
+// WayTitle heads the way of a result: what it is, how many movements it takes, and how long.
+func WayTitle(r *prove.Result) words.Text {
+	how := words.T("prove.way-shortest")
+	switch {
+	case r.Outcome == prove.WithIt || wayTries(r.Rule):
+		how = WayKind(r)
+	case r.Way.Movements == 0:
+		how = words.T("prove.way-none")
+	}
+	return words.T("prove.way-title", words.Args{"how": how, "n": words.Count(r.Way.Movements), "time": Seconds(r.Way.Ms)})
+}
+
+// WayKind says in a few words what a way is: to a broken rule, a try at what cannot be reached, or how something comes about.
+func WayKind(r *prove.Result) words.Text {
+	switch {
+	case r.Outcome == prove.WithIt:
+		return words.T("prove.way-with")
+	case wayTries(r.Rule):
+		return words.T("prove.way-try")
+	}
+	return words.T("prove.way-broken")
+}
+
+// WayName is what the script of a way is called: of a broken rule it names the breaking.
+func WayName(r *prove.Result) words.Text {
+	what := FoundShort(r)
+	if r.Outcome == prove.Broken {
+		what = ruleBreaking(r)
+	}
+	return words.T("prove.way-name", words.Args{"how": WayKind(r), "what": what})
+}
+
+// ruleBreaking is how a rule is broken in a few words, with the mode where it is about one.
+func ruleBreaking(r *prove.Result) words.Text {
+	mode := words.Text{}
+	if r.Cause != prove.NoControl {
+		mode = Mode(r.Mode)
+	}
+	return words.Of("rule-broken", r.Rule.Code(), words.Args{"mode": mode})
+}
+
+// WayRule says under the head of a script, in two lines, which rule its way is about, and what was found of it.
+func WayRule(l *prove.Layout, r *prove.Result) words.Text {
+	return words.T("prove.way-rule", words.Args{"rule": FoundRule(l, r), "outcome": Outcome(r.Outcome, true), "finding": Finding(l, r)})
+}
+
+// ProvedStep is one line of a way to a broken rule.
+type ProvedStep struct {
+	// Number is empty for the start, a wait and a letting go: they are no movements.
+	Number string
+	// Text is what the hand does; Then what the bench did after it, or nothing; At when, counted from the beginning.
+	Text, Then, At words.Text
+}
+
+// ProvedSteps are the lines of a way, movements numbered from 1, and a last one that says how it stands at the end. Times count
+// from the beginning of the way.
+func ProvedSteps(l *prove.Layout, w *prove.Way) []ProvedStep {
+	var out []ProvedStep
+	number := 0
+	from := int64(0)
+	if len(w.Steps) > 0 {
+		from = w.Steps[0].At
+	}
+	for i := range w.Steps {
+		st := &w.Steps[i]
+		s := ProvedStep{Text: stepText(l, w, st), Then: stepThen(st.Then), At: Clock(st.At - from)}
+		if st.Kind != prove.Start && st.Kind != prove.Wait && st.Kind != prove.LetGo {
+			number++
+			s.Number = strconv.Itoa(number)
+		}
+		out = append(out, s)
+	}
+	return append(out, ProvedStep{Text: wayEnd(w), At: Clock(w.Final)})
+}
+
+// wayEnd says how everything stands at the end of a way.
+func wayEnd(w *prove.Way) words.Text {
+	return words.T("prove-step.end", words.Args{"armed": Armed(w.Claim.Armed), "sinking": words.Flag(w.Claim.Sinking),
+		"mode": Mode(layout.Mode(w.Claim.Mode)), "link": LinkWord(facts.Phase(w.Claim.Phase))})
+}
+
+// stepText says one step in words.
+func stepText(l *prove.Layout, w *prove.Way, st *prove.Step) words.Text {
+	var c *handset.Control
+	if st.Control >= 0 && st.Control < len(l.Radio.Controls) {
+		c = &l.Radio.Controls[st.Control]
+	}
+	switch st.Kind {
+	case prove.Start:
+		return wayStart(l, w)
+	case prove.Move:
+		if c == nil {
+			return words.T("prove-step.move")
+		}
+		return stepMoves(c, st.ToPosition, st.To)
+	case prove.LetGo:
+		name := words.Text{}
+		if c != nil {
+			name = ControlName(c)
+		}
+		return words.T("prove-step.let-go", words.Args{"name": name})
+	}
+	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms)})
+}
+
+// stepMoves says where a control is moved to.
+func stepMoves(c *handset.Control, position int, w pulse.Width) words.Text {
+	name, at := ControlName(c), words.T("prove-step.no-pulse")
+	if w.Valid() {
+		at = Width(w)
+	}
+	if c.Kind == handset.Switch {
+		to := words.Args{"name": name, "position": PositionWord(position, len(c.Positions)), "at": at}
+		if len(c.Positions) <= 3 {
+			return words.T("prove-step.move-named", to)
+		}
+		return words.T("prove-step.move-numbered", to)
+	}
+	if stickWord(c, w).ID() == "control.in-middle" {
+		return words.T("prove-step.move-middle", words.Args{"name": name, "at": at})
+	}
+	return words.T("prove-step.move-to", words.Args{"name": name, "place": ControlAt(c, position, w)})
+}
+
+// wayStart says how everything stands at the beginning, from the readings of that moment.
+func wayStart(l *prove.Layout, w *prove.Way) words.Text {
+	var frame pulse.Frame
+	state := map[pulse.Kind]int32{}
+	for i := range w.Readings {
+		r := &w.Readings[i]
+		if r.At > 0 {
+			break
+		}
+		if r.Kind == pulse.Controls {
+			frame = r.Frame
+		} else {
+			state[r.Kind] = r.Value
+		}
+	}
+	var controls []words.Text
+	for i := range l.Radio.Controls {
+		c := &l.Radio.Controls[i]
+		at := frame[c.Channel]
+		if c.Kind != handset.Switch && c.Job != "throttle" && at == c.Rest { // a stick at rest is no news
+			continue
+		}
+		position := -1
+		for n := range c.Positions {
+			if c.Positions[n].Width == at {
+				position = n
+			}
+		}
+		controls = append(controls, words.T("prove-step.at", words.Args{"name": ControlName(c), "place": ControlAt(c, position, at)}))
+	}
+	return words.T("prove-step.start", words.Args{"controls": words.Listed(controls...), "radio": words.Flag(state[pulse.Link] != 0),
+		"pack": words.Flag(state[pulse.Power] != 0), "cable": words.Flag(state[pulse.Cable] != 0)})
+}
+
+// stepEvents are the events of a step in the order in which they are told.
+var stepEvents = [...]prove.Event{
+	prove.LinkLost, prove.LinkBack, prove.LinkClean, prove.Settled, prove.ModeChanged, prove.Sinking, prove.SinkEnded, prove.Refused, prove.Disarmed,
+	prove.GestureMade, prove.MenuOpens, prove.Armed,
+}
+
+// stepThen says what the bench did in a step.
+func stepThen(e prove.Event) words.Text {
+	var out []words.Text
+	for _, one := range stepEvents {
+		for _, code := range codes.Events(e & one) {
+			out = append(out, words.Of("prove-then", code))
+		}
+	}
+	if len(out) == 0 {
+		return words.Text{}
+	}
+	return words.T("prove.sentence", words.Args{"what": words.And(out...)})
+}

@@ -1,0 +1,220 @@
+package screen
+
+import (
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/sim/pulse"
+)
+
+// Act does one action.
+func (s *Screen) Act(a ui.Action) {
+	defer func() { s.Driving = s.Options.Driver.View() }()
+	switch do := s.deeds[a]; {
+	case s.House.Do(s.Place(), a), s.open().Act(a):
+	case s.isTool(ui.Place(a)):
+		s.TurnTo(a)
+	case do != nil:
+		do()
+	}
+}
+
+// shared are the deeds that several sheets have.
+func (s *Screen) shared() map[ui.Action]func() {
+	in, d, f := &s.Flight.Live.In, s.Options.Driver, s.Flight
+	put := func(k pulse.Kind, value func() int32) func() {
+		return func() { s.Options.Loop.Desk().Put(k, value()) }
+	}
+	other := func(on *bool) func() int32 {
+		return func() int32 {
+			if *on {
+				return 0
+			}
+			return 1
+		}
+	}
+	turn := func(on *bool) func() { return func() { *on = !*on } }
+	return map[ui.Action]func(){
+		ui.SwitchRadio:    put(pulse.Link, other(&in.Transmitter)),
+		ui.SwitchPack:     put(pulse.Power, other(&in.Powered)),
+		ui.PlugCable:      put(pulse.Cable, other(&in.Craft.Cable)),
+		ui.TiltCraft:      put(pulse.Tilt, func() int32 { return int32(ui.NextTilt(in.Craft.TiltTenths)) }),
+		ui.NudgeCraft:     put(pulse.Nudge, func() int32 { return 1 }),
+		ui.TurnMenu:       put(pulse.Menu, func() int32 { return int32(ui.NextMenu(in.Craft.Menu, s.view.LastMenu)) }),
+		ui.NextDriver:     func() { d.DropResult(); d.Next() },
+		ui.ChooseRadio:    turn(&s.Choosing),
+		ui.TurnStickMode:  func() { d.SetStickMode(ui.NextStickMode(s.view.StickMode)) },
+		ui.AskAgain:       d.AskAgain,
+		ui.TurnLanguage:   func() { s.view.Book = s.view.Language().Next() },
+		ui.TurnSheet:      turn(&s.dark),
+		ui.TurnFullScreen: turn(&s.full),
+		ui.TurnSound:      s.sound.turnAll,
+		ui.TurnRecording:  s.Record.turnOver,
+		ui.ShowHelp: func() {
+			s.helpOf = s.Place() // while help is on top, this is set and not used
+			s.help = !s.help
+		},
+		ui.Leave:        s.leave,
+		ui.Understood:   s.markRead,
+		ui.KeepAgain:    d.KeepAgain,
+		ui.PauseFlight:  f.pauseOrGo,
+		ui.SlowFlight:   f.slower,
+		ui.StepFlight:   f.step,
+		ui.ReplayFlight: f.lookBack,
+		ui.StandAgain:   func() { f.Carry(1) },
+	}
+}
+
+// leave ends the look back, or closes the sheet on top; on the bench, and before the cautions are read, the program.
+func (s *Screen) leave() {
+	switch place := s.Place(); {
+	case s.Flight.looksBack():
+		s.Flight.lookBack()
+	case place == ui.OnHelp:
+		s.help = false
+	case place == ui.OnQuestions && s.Driving.Result != nil:
+		s.Options.Driver.DropResult()
+	case place == ui.OnQuestions || place == ui.OnWhich:
+		s.Options.Driver.Next()
+	case place == ui.OnBench || place == ui.OnCautions:
+		s.quit = true
+	default:
+		s.TurnTo(ui.NoAction)
+	}
+}
+
+// Click does what a hit area stands for.
+func (s *Screen) Click(h ink.Hit) {
+	if n, ok := ui.ChoiceOf(h.Name); ok {
+		s.choose(n)
+		return
+	}
+	for _, p := range s.House.Of(s.Place()).Picks {
+		if n, ok := ui.NumberOf(h.Name, p.Prefix); ok {
+			p.Do(n)
+			return
+		}
+	}
+	if s.open().Hit(h.Name) || s.Flight.key(h.Name) {
+		return
+	}
+	if a := ui.Action(h.Name); s.House.KeyOf(a) != "" {
+		s.Act(a)
+		return
+	}
+	for _, b := range ui.LayoutKeys { // a lever or a position of one
+		if b.Code == h.Name {
+			s.Options.Driver.Press(b.Key)
+			s.Options.Driver.Release(b.Key)
+		}
+	}
+}
+
+// Key does what a key stands for on the sheet that is on top, or passes it on to the keyboard pilot.
+func (s *Screen) Key(name string, down bool) {
+	place := s.Place()
+	if s.open().Key(name, down) || down && (s.Flight.key(name) || s.keyed(name, place)) {
+		return
+	}
+	for _, b := range ui.LayoutKeys {
+		switch {
+		case b.Physical != name:
+		case !down:
+			s.Options.Driver.Release(b.Key)
+		case s.House.Flown(place):
+			s.Options.Driver.Press(b.Key)
+		}
+	}
+}
+
+// keyed does what a key that is pressed stands for besides moving sticks and switches; false leaves it.
+func (s *Screen) keyed(name string, place ui.Place) bool {
+	if slices.ContainsFunc(s.Hidden, func(takes func(string, ui.Place) bool) bool { return takes(name, place) }) {
+		return true
+	}
+	if n := Digit(name); n > 0 && s.Choosing && place != ui.OnCautions {
+		s.choose(n - 1)
+		return true
+	} else if n > 0 {
+		for _, p := range s.House.Of(place).Picks {
+			if p.Keys {
+				p.Do(n - 1)
+				return true
+			}
+		}
+	}
+	for _, a := range s.House.Keys(place) {
+		if a.Physical == name && s.view.Shows(a.Action, place) {
+			s.idle = words.Text{}
+			s.Act(a.Action)
+			return true
+		}
+	}
+	for _, a := range s.House.Keys(place) {
+		if why := s.view.Idle(a.Action, place); a.Physical == name && !why.Empty() {
+			s.idle, s.idleAt = why, s.Flight.Live.Tick
+			return true
+		}
+	}
+	return false
+}
+
+// choose takes a radio by its number from 0.
+func (s *Screen) choose(n int) {
+	s.Choosing = false
+	s.Options.Driver.Choose(n)
+}
+
+const (
+	// mostTyped is how many bytes are taken of a pupil's name that is typed: more than a name may have, so that it is said which are too many.
+	mostTyped = 200
+	// longestName is the longest name of a switch that is typed, in letters (ours: what stands beside it on the card).
+	longestName = 24
+)
+
+// Type takes text that is typed, where a pupil is named: names are in any letters. It comes before the keys that it was typed by.
+func (s *Screen) Type(text string) {
+	if s.Typing && len(s.Typed)+len(text) <= mostTyped {
+		s.Typed += text
+	}
+}
+
+// TypeName takes a key while a name is typed: Enter takes the name, Esc leaves it, function keys are no part of it. Only letters, digits and
+// spaces are to be had from keys by their place; other names can be written into a file. False leaves the key.
+func (s *Screen) TypeName(key string, down bool, take, leave func()) bool {
+	switch {
+	case strings.HasPrefix(key, "F") && len(key) > 1:
+		return false
+	case !down:
+	case key == "Enter":
+		take()
+	case key == "Esc":
+		leave()
+	case key == "Backspace":
+		s.Back()
+	case len(s.Typed) >= longestName:
+	case key == "Space":
+		s.Typed += " "
+	case len(key) == 1:
+		s.Typed += strings.ToLower(key)
+	}
+	return true
+}
+
+// Back takes the last letter off what is typed.
+func (s *Screen) Back() {
+	_, n := utf8.DecodeLastRuneInString(s.Typed)
+	s.Typed = s.Typed[:len(s.Typed)-n]
+}
+
+// Digit is the number on a key, 0 for none.
+func Digit(name string) int {
+	if len(name) == 1 && name[0] >= '1' && name[0] <= '9' {
+		return int(name[0] - '0')
+	}
+	return 0
+}

@@ -1,0 +1,105 @@
+package screen
+
+import (
+	"time"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/drillrun"
+	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/input"
+	"propsoff/input/radio"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/drill"
+	"propsoff/sim/drill/drillfile"
+)
+
+// Options of a Screen. Loop and Driver are needed.
+type Options struct {
+	Loop      *live.Loop
+	Driver    *whodrives.Driver
+	CraftName string
+	// Craft is the craft file, CraftPath where it came from (a shipped craft's name has no folder), Names its words.
+	Craft     *craftfile.File
+	CraftPath string
+	Names     input.Names
+	// Radio is the file of --radio, nil where none was given.
+	Radio *radio.File
+	// Open is a sheet to be opened at once: an action that opens one.
+	Open ui.Action
+	// Gestures tells of the gesture file.
+	Gestures GestureOptions
+	// Drills are the course; the zero value has none.
+	Drills DrillOptions
+	// Now gives the date for what is printed; the zero time leaves it out.
+	Now func() time.Time
+	// Record is what recording a take needs.
+	Record RecordOptions
+	Dark   bool
+	// Book is the language to begin with; nil means English.
+	Book *words.Book
+	// ReadFile is where it is remembered that the cautions were read; empty shows them at every start.
+	ReadFile string
+	// Ended carries sources that have ended, from the loop's goroutine; it has room for some.
+	Ended <-chan whodrives.Ended
+	// Bare leaves the cautions out: for pictures and for a script that drives the window.
+	Bare bool
+	// Outside lets the craft be carried to the air bench at once, its propellers right and checked: for an instructor who shows
+	// something. Seed shuffles the propellers that a pilot has to put right.
+	Outside bool
+	Seed    uint64
+	Sounds  SoundOptions
+}
+
+// GestureOptions are what the sheet of two-stick gestures needs besides the craft, which has the gestures themselves.
+type GestureOptions struct {
+	// Name is what the gesture file of the craft is called, Text what stands in it; Shipped tells that it came with the program.
+	Name    string
+	Shipped bool
+	Text    []byte
+	// Own is the path of the pilot's own gesture file, in which recorded gestures are kept; empty keeps none.
+	Own string
+}
+
+// DrillOptions are what the sheet of drills needs.
+type DrillOptions struct {
+	Coach *drillrun.Coach
+	// Course is what the course is called, Drills its drills in order; ShippedGestures tells that the gestures they name are those that ship.
+	Course          words.Text
+	ShippedGestures bool
+	Drills          []*drillfile.Drill
+	// Pupils keeps what came of them; nil keeps nothing.
+	Pupils Pupils
+	// Day gives the number of today, Seed makes times and cases random.
+	Day  func() int32
+	Seed uint64
+}
+
+// Pupils keeps what pupils did.
+type Pupils interface {
+	// Open says who practises from now on; empty for nobody.
+	Open(pupil string) error
+	// Pupil is who practises, empty for nobody.
+	Pupil() string
+	// Runs are all runs of the pupil in order of time.
+	Runs() []drill.Run
+	// Keep keeps a run, and what the pupil held in it; one without a try is none, and keeps nothing.
+	Keep(run *drillrun.Result, d *drillfile.Drill, held Held) error
+	// Refused counts a refusal, given as a set.
+	Refused(set int32)
+	// Where says where it is kept.
+	Where() string
+}
+
+// Held is what a pupil practises with.
+type Held struct {
+	// Radio is its name, or the keyboard's; empty where it is not known.
+	Radio string
+	// StickMode is 1 to 4, 0 where it is not known.
+	StickMode int
+	// Craft is the pupil's own craft, as it is and not as the program was started; nil where it is not known. Gestures is the name of
+	// its gesture file.
+	Craft    *craftfile.File
+	Gestures string
+}
