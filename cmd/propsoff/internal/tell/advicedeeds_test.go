@@ -64,7 +64,7 @@ var deeds = []struct {
 	}},
 	{regexp.MustCompile(`(?i)^leave it first$`), func(h *readingHand, _ []string) { h.tell(pulse.Menu, pulse.MenuClosed) }},
 	{regexp.MustCompile(`(?i)^move a stick$`), func(h *readingHand, _ []string) { h.hold(h.cfg().Layout.Roll, pulse.Micros(1520)) }},
-	{regexp.MustCompile(`(?i)^see that the radio sends it and the radio file names its control$`), (*readingHand).sendAll},
+	{regexp.MustCompile(`(?i)^see that the radio sends what is missing and the radio file names its control$`), (*readingHand).sendAll},
 	{regexp.MustCompile(`(?i)^where the stick stops there, lower the end of its travel in the radio$`), func(h *readingHand, _ []string) {
 		h.lowest = pulse.Low
 		h.hold(h.cfg().Layout.Throttle, h.lowest)

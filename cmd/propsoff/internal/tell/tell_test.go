@@ -117,13 +117,13 @@ func TestRefusalSentencesCarryTheMeasuredValue(t *testing.T) {
 		{"frames not valid", arming.NoLink, func(s *sim.Snapshot, cfg *sim.Config) {
 			s.Received[4], cfg.Link.Needed = pulse.Missing, cfg.Layout.Needed()
 		},
-			"No link: frames come, but channel 5 (arm) carries no pulse; see that the radio sends it and the radio file names its control."},
+			"No link: frames come, but channel 5 (arm) carries no pulse; see that the radio sends what is missing and the radio file names its control."},
 		{"link fresh", arming.LinkTooFresh, func(s *sim.Snapshot, _ *sim.Config) { s.CleanLeftMillis = 780 },
 			"The link is only just there; wait 0.8 s more."},
 		{"channel missing", arming.ChannelMissing, func(s *sim.Snapshot, _ *sim.Config) { s.Jobs.Missing, s.Received[5] = 1<<5, pulse.Micros(2200) },
-			"Channel 6 (mode) carries no valid pulse (2200 µs is outside 860 to 2180); see that the radio sends it and the radio file names its control."},
+			"Channel 6 (mode) carries no valid pulse (2200 µs is outside 860 to 2180); see that the radio sends what is missing and the radio file names its control."},
 		{"channels missing", arming.ChannelMissing, func(s *sim.Snapshot, _ *sim.Config) { s.Jobs.Missing, s.Received[5], s.Received[6] = 3<<5, 0, 0 },
-			"Channel 6 (mode) and channel 7 (second) carry no valid pulse; see that the radio sends it and the radio file names its control."},
+			"Channel 6 (mode) and channel 7 (second) carry no valid pulse; see that the radio sends what is missing and the radio file names its control."},
 		{"not yet still", arming.NotYetStill, func(s *sim.Snapshot, _ *sim.Config) { s.StillLeftMillis = 1420 },
 			"The craft must stand still for 1.5 s more; do not move it."},
 		{"tilted", arming.IsTilted, func(s *sim.Snapshot, _ *sim.Config) { s.In.Craft.TiltTenths = 301 },
