@@ -26,7 +26,7 @@ func TestAWorldSpeaksItsLanguage(t *testing.T) {
 		said, why string
 	}{
 		{nil, "1 and 2", "a and b\nstopped before the end"},
-		{words.In("de"), "1 und 2", "a und b\nvor dem Ende angehalten"},
+		{words.In("de"), "1 und 2", "a und b\nvor dem Ende abgebrochen"},
 	} {
 		var out strings.Builder
 		w := &World{Book: c.book, Err: &out}
