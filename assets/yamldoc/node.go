@@ -108,9 +108,9 @@ func (n Node) ListOf(lo, hi int) ([]Node, bool) {
 	}
 	if c := len(items); c < lo || c > hi {
 		if lo == hi {
-			n.Wrong("yaml.items-exactly", words.Args{"n": words.Whole(c), "wanted": words.Whole(lo)})
+			n.Wrong("yaml.items-exactly", words.Args{"n": words.Count(c), "wanted": words.Whole(lo)})
 		} else {
-			n.Wrong("yaml.items-between", words.Args{"n": words.Whole(c), "low": words.Whole(lo), "high": words.Whole(hi)})
+			n.Wrong("yaml.items-between", words.Args{"n": words.Count(c), "low": words.Whole(lo), "high": words.Whole(hi)})
 		}
 		return items, false
 	}

@@ -23,6 +23,7 @@ import (
 // newDrill holds the commands of drills.
 func newDrill(w *world.World) *cobra.Command {
 	cmd := newCommand(w, "drill", words.T("command.drill"), words.Text{})
+	cmd.Args = commandsOnly
 	cmd.RunE = func(cmd *cobra.Command, _ []string) error { return cmd.Help() }
 	cmd.AddCommand(newDrillRun(w), newDrillList(w), newDrillCheck(w))
 	return cmd

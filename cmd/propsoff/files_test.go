@@ -174,7 +174,7 @@ func TestStreams(t *testing.T) {
 		{"watch --craft -", "standard input is not read here"},
 		{"--play -", "standard input is not read here"},
 		{"prove built-in --write -", "the scripts are several files; give the name of a folder"},
-		{"run demo --record=", "--record: nothing is given; write a FILE, or leave it out"},
+		{"run demo --record=", "--record: nothing is given; write FILE, or leave it out"},
 		{"fly hop --table=", "--table: nothing is given"},
 		{"prove - --write " + filepath.Join(dir, "ways"), "standard input has no name"},
 	} {

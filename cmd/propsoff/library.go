@@ -37,12 +37,7 @@ func speakForLibrary(w *world.World, root *cobra.Command) {
 			}
 		case "completion":
 			c.Short, c.Long = w.Say(words.T("usage.completion")), w.Say(words.T("usage.completion-about"))
-			c.Args = func(c *cobra.Command, args []string) error {
-				if len(args) == 0 {
-					return nil
-				}
-				return unknownWord(c, args[0])
-			}
+			c.Args = commandsOnly
 			c.RunE = func(c *cobra.Command, _ []string) error { return c.Help() } // what cannot run never sees its arguments
 			for _, shell := range c.Commands() {
 				speakForShell(w, shell)

@@ -29,12 +29,7 @@ type logbookFlags struct {
 func newLogbook(w *world.World, now func() time.Time) *cobra.Command {
 	lf := new(logbookFlags)
 	cmd := newCommand(w, "logbook", words.T("command.logbook"), words.T("command.logbook-about"))
-	cmd.Args = func(cmd *cobra.Command, args []string) error {
-		if len(args) > 0 {
-			return unknownWord(cmd, args[0])
-		}
-		return nil
-	}
+	cmd.Args = commandsOnly
 	cmd.RunE = func(*cobra.Command, []string) error { return listLogbooks(w, lf) }
 	cmd.PersistentFlags().StringVar(&lf.folder, "folder", "", w.Say(words.T("flag.folder")))
 	pupilFlag(cmd.PersistentFlags(), &lf.pupil, w.Say(words.T("flag.pupil")))

@@ -137,6 +137,7 @@ func TestExitStatusAndErrors(t *testing.T) {
 		{"bad time", []string{"watch", "--for", "soon"}, 2, []string{"soon"}},
 		{"negative time", []string{"watch", "--for", "-1s"}, 2, []string{"--for"}},
 		{"raw and record", []string{"watch", "--raw", "--record", "x"}, 2, []string{"--record"}},
+		{"no command of drill", []string{"drill", "rum"}, 2, []string{`did you mean "run"?`}},
 		{"words after version", []string{"version", "now"}, 2, []string{`"now"`}},
 		{"run without a file", []string{"run"}, 2, []string{"propsoff run demo"}},
 		{"run with two files", []string{"run", good, good}, 2, []string{"one file"}},

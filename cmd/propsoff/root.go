@@ -118,6 +118,14 @@ func ofCommand(cmd *cobra.Command, word string) words.Args {
 	return words.Args{"command": words.Quote(cmd.CommandPath()), "word": typed(word)}
 }
 
+// commandsOnly refuses a word after a command that is followed by commands of its own.
+func commandsOnly(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	return unknownWord(cmd, args[0])
+}
+
 // unknownWord refuses a word that names no command under cmd.
 func unknownWord(cmd *cobra.Command, word string) error {
 	names := subcommands(cmd)

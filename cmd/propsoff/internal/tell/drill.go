@@ -123,7 +123,7 @@ func CourseWithout(name words.Text, unfit int) words.Text {
 	if unfit == 0 {
 		return name
 	}
-	return words.T("drill.course-without", words.Args{"name": name, "n": words.Whole(unfit)})
+	return words.T("drill.course-without", words.Args{"name": name, "n": words.Count(unfit)})
 }
 
 // DrillsTitle heads the sheet of drills.
@@ -183,7 +183,7 @@ func DrillAsks(cfg *drill.Config) words.Text {
 	if cfg.InARow > 0 {
 		return words.T("drill.asks-row", words.Args{"n": words.Count(cfg.InARow)})
 	}
-	return words.T("drill.asks-of", words.Args{"n": words.Whole(cfg.Right), "of": words.Whole(cfg.Of)})
+	return words.T("drill.asks-of", words.Args{"n": words.Count(cfg.Right), "of": words.Whole(cfg.Of)})
 }
 
 // DrillSum says what tries came to.

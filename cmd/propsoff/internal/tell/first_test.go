@@ -19,13 +19,13 @@ func TestWrongPropellersAreNamed(t *testing.T) {
 		return in.Say(WrongPropellers(turns, tried, true))
 	}
 	english, german := words.English(), words.In("de")
-	assert.Equal(t, "The last flight tipped over. The propeller rear right was the wrong one: its motor turns clockwise, so it pushed down instead of lifting.", wrong(english, 3))
+	assert.Equal(t, "The last flight tipped over. The rear right propeller was the wrong one: its motor turns clockwise, so it pushed down instead of lifting.", wrong(english, 3))
 	assert.Equal(t, "Beim letzten Flug ist er umgekippt. Der Propeller hinten rechts war der falsche: Sein Motor dreht im Uhrzeigersinn, deshalb drückte er nach unten, statt zu heben.", wrong(german, 3))
-	assert.Equal(t, "The last flight tipped over. The propellers front left and rear right were the wrong ones: they pushed down instead of lifting.", wrong(english, 0, 3))
+	assert.Equal(t, "The last flight tipped over. The front left and rear right propellers were the wrong ones: they pushed down instead of lifting.", wrong(english, 0, 3))
 	assert.Equal(t, "The last flight tipped over. All four propellers were the wrong ones: each pushed down instead of lifting.", wrong(english, 0, 1, 2, 3))
 	tried := turns
 	tried[0] = 0
-	assert.Equal(t, "The last flight tipped over. There was none front left.", english.Say(WrongPropellers(turns, tried, true)))
+	assert.Equal(t, "The last flight tipped over. There was no propeller at the front left.", english.Say(WrongPropellers(turns, tried, true)))
 	assert.Equal(t, "The last flight tipped over. The propellers were right; it was flown over.", english.Say(WrongPropellers(turns, turns, true)))
 	assert.Equal(t, "The last flight never left the ground. The propellers were right; it needs more throttle.", english.Say(WrongPropellers(turns, turns, false)))
 }

@@ -47,7 +47,7 @@ var apart = map[string][]string{
 	},
 	"telling": {
 		"card.stored-disarms", "card.stored-stays", "check.sees.reports", "check.sum-waits", "fault.does.short-travel", "flight.cuts",
-		"flight.cuts-rising", "gesture.missed-early", "gesture.nears-early", "gesture.record-played",
+		"flight.cuts-rising", "gesture.missed-early", "gesture.nears-early",
 		"goggles.stands", "move.near.early", "prove-why.stored-sticks-flying", "receiver.repeats-last-trade", "run.running",
 		"state.corner-spent",
 	},

@@ -132,7 +132,7 @@ func (d *Driver) pairing(file *radio.File, info *input.Info) (pair.Config, words
 		best, cfg.Switch, takes = worth, c.Channel, words.AsIs(c.Called)
 		cfg.SwitchSpan = pair.Span{Low: below + (top-below)/2, High: pulse.Highest}
 		if takes.Empty() {
-			takes = tell.JobName(c.Job)
+			takes = tell.ControlName(c)
 		}
 	}
 	if cfg.Switch != l.Mode && l.Mode != layout.NoChannel {

@@ -215,7 +215,7 @@ func TestPositionsSayWhatTheBenchDoes(t *testing.T) {
 							assert.True(t, strings.HasPrefix(rest, mode), "%s: %q at %v", sc.name, rest, w)
 						}
 						if s.Control.Channel == l.Second {
-							assert.Equal(t, out.Second == layout.Inside, rest == "frees arming", "%s: second at %v", sc.name, w)
+							assert.Equal(t, out.Second == layout.Inside, rest == "permits arming", "%s: second at %v", sc.name, w)
 						}
 						for _, j := range c.Jobs {
 							on := j.Channel == s.Control.Channel && slices.ContainsFunc(j.Spans, func(x layout.Span) bool { return x.Contains(w) })

@@ -155,7 +155,7 @@ var scenes = []scene{
 		}
 		c.Proved = &rep
 		return c
-	}, []string{"Hedgerow 5", "rate, air mode + lights", "finder sound", "channel 8, axis 8, springs back", "frees arming", "bars arming", "anywhere", "knob or slider",
+	}, []string{"Hedgerow 5", "rate, air mode + lights", "finder sound", "channel 8, axis 8, springs back", "permits arming", "bars arming", "anywhere", "knob or slider",
 		"Every situation was searched: 537,664 situations. No rule is broken.", "power-up arms nothing", "holds, 537,664 situations", "it sinks for 4 s", "carrying at most 90 % of its weight"}},
 	{"twelve", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)

@@ -180,7 +180,7 @@ func (p *part) Hit(name string) bool {
 func (p *part) Fill(v *ui.View) {
 	who := &p.s.Driving
 	p.view.Planted, p.view.Hands = p.s.Planted, words.Text{}
-	p.view.Radio = tell.DeskRadio(who.Instructor, who.Takes, v.KeyFor(Radio, ui.OnDesk), len(who.Choices) > 1)
+	p.view.Radio = tell.DeskRadio(who.Instructor, who.Takes, v.KeyFor(Radio, ui.OnDesk), len(who.Choices) > 1, v.Config.Layout.Arm >= 0)
 	if who.Instructor != "" {
 		p.view.Hands = words.T("desk.hands", words.Args{"instructor": words.Flag(p.s.Hands)})
 	}

@@ -54,7 +54,7 @@ var firstScenes = []uitest.Scene{
 		f.Tried[2] = -f.Tried[2]
 		f.Hands, f.Checked = f.Tried, false
 		return s
-	}, Says: []string{"The last flight tipped over.", "The propeller rear left was the wrong one"}},
+	}, Says: []string{"The last flight tipped over.", "The rear left propeller was the wrong one"}},
 	{Name: "flipped by two", Make: func(t testing.TB) *uitest.Stage {
 		s := allSeen(t)
 		f := first.Of(s.V)
@@ -62,7 +62,7 @@ var firstScenes = []uitest.Scene{
 		f.Tried[1], f.Tried[3], f.Tried[0] = -f.Tried[1], 0, -f.Tried[0]
 		s.V.Notices = []words.Text{uitest.BluntedNotice}
 		return s
-	}, Says: []string{"The propellers front left and front right were the wrong ones", "There was none rear right."}},
+	}, Says: []string{"The front left and front right propellers were the wrong ones", "There was no propeller at the rear right."}},
 	{Name: "never lifted", Make: func(t testing.TB) *uitest.Stage {
 		s := allSeen(t)
 		f := first.Of(s.V)

@@ -20,11 +20,11 @@ func TestWrongPropellersAreNamed(t *testing.T) {
 	turns := body.Default().Turns
 	tried := turns
 	tried[3] = -tried[3]
-	assert.Equal(t, "The last flight tipped over. The propeller rear right was the wrong one: its motor turns clockwise, so it pushed down instead of lifting.",
+	assert.Equal(t, "The last flight tipped over. The rear right propeller was the wrong one: its motor turns clockwise, so it pushed down instead of lifting.",
 		uitest.Say(tell.WrongPropellers(turns, tried, true)))
 	tried = turns
 	tried[0] = 0
-	assert.Equal(t, "The last flight tipped over. There was none front left.", uitest.Say(tell.WrongPropellers(turns, tried, true)))
+	assert.Equal(t, "The last flight tipped over. There was no propeller at the front left.", uitest.Say(tell.WrongPropellers(turns, tried, true)))
 	assert.Equal(t, "The last flight tipped over. The propellers were right; it was flown over.", uitest.Say(tell.WrongPropellers(turns, turns, true)))
 	assert.Equal(t, "The last flight never left the ground. The propellers were right; it needs more throttle.", uitest.Say(tell.WrongPropellers(turns, turns, false)))
 }
