@@ -1,7 +1,7 @@
 package words
 
 import (
-	"bytes"
+	"cmp"
 	"embed"
 	"io/fs"
 	"path"
@@ -22,25 +22,44 @@ import (
 //go:embed en de
 var catalogues embed.FS
 
-// Languages are those that the program speaks, English first: the folders of the catalogues.
-func Languages() []language.Tag { return []language.Tag{language.English, language.German} }
+// spoken are the languages of the program, English first: the folders of the catalogues, each opened when it is first asked for.
+var spoken = []struct {
+	tag  language.Tag
+	book func() *Book
+}{
+	{language.English, sync.OnceValue(func() *Book { return open(language.English) })},
+	{language.German, sync.OnceValue(func() *Book { return open(language.German) })},
+}
+
+// Languages are those that the program speaks, English first.
+func Languages() []language.Tag {
+	tags := make([]language.Tag, len(spoken))
+	for i := range spoken {
+		tags[i] = spoken[i].tag
+	}
+	return tags
+}
 
 // Book is one language: it says Texts. It may be used by several goroutines at once.
 type Book struct {
-	tag          language.Tag
-	localizer    *i18n.Localizer
-	plural       map[string]bool // the messages that have forms for numbers
-	point, group string
-	shipped      map[string]map[string]string // by file as Shipped has it, then by the English text
+	tag     language.Tag
+	rooms   map[string]func() *room             // by the first part of a message's name
+	shipped func() map[string]map[string]string // by file as Shipped has it, then by the English text
+	point   string                              // the decimal sign
+	numbers *message.Printer
 }
 
-var (
-	english = sync.OnceValue(func() *Book { return open(language.English) })
-	german  = sync.OnceValue(func() *Book { return open(language.German) })
-)
+// room is one file of a catalogue.
+type room struct {
+	localizer *i18n.Localizer
+	plural    map[string]bool // the messages that have forms for numbers
+}
 
 // English is the language that everything is written in first.
-func English() *Book { return english() }
+func English() *Book { return spoken[0].book() }
+
+// nearest tells which of the languages comes nearest to a list of wishes.
+var nearest = sync.OnceValue(func() language.Matcher { return language.NewMatcher(Languages()) })
 
 // In is the Book of the language that comes nearest to what is wished, most wished first: names of languages as in BCP 47, or as a POSIX
 // locale has them (de_AT.UTF-8). English where none comes near.
@@ -49,24 +68,24 @@ func In(wished ...string) *Book {
 	for _, w := range wished {
 		w, _, _ = strings.Cut(w, ".")
 		w, _, _ = strings.Cut(w, "@")
-		if t, err := language.Parse(strings.ReplaceAll(w, "_", "-")); err == nil {
+		if t, err := language.Parse(w); err == nil {
 			tags = append(tags, t)
 		}
 	}
-	_, i, confidence := language.NewMatcher(Languages()).Match(tags...)
-	if confidence == language.No || i == 0 {
+	_, i, confidence := nearest().Match(tags...)
+	if confidence == language.No {
 		return English()
 	}
-	return german()
+	return spoken[i].book()
 }
 
 // Speaks reports whether a name stands for one of the languages, as --language asks: its code, with or without a country.
 func Speaks(name string) (*Book, bool) {
 	t, err := language.Parse(name)
 	base, sure := t.Base()
-	for _, own := range Languages() {
-		if b, _ := own.Base(); err == nil && sure == language.Exact && b == base {
-			return In(own.String()), true
+	for _, own := range spoken {
+		if b, _ := own.tag.Base(); err == nil && sure == language.Exact && b == base {
+			return own.book(), true
 		}
 	}
 	return nil, false
@@ -80,52 +99,69 @@ func (b *Book) Code() string { base, _ := b.tag.Base(); return base.String() }
 
 // Next is the language after this one, round to the first.
 func (b *Book) Next() *Book {
-	all := Languages()
-	for i, t := range all {
-		if t == b.tag {
-			return In(all[(i+1)%len(all)].String())
+	for i, own := range spoken {
+		if own.tag == b.tag {
+			return spoken[(i+1)%len(spoken)].book()
 		}
 	}
 	return English()
 }
 
-// open reads the catalogues of a language. They are part of the program: one that cannot be read is a fault in it, found by the first test.
+// open finds the catalogues of a language. A room is read when something of it is said first: a command says a few messages of a few rooms.
 func open(tag language.Tag) *Book {
-	bundle, plural := i18n.NewBundle(tag), map[string]bool{}
-	for _, m := range Messages(tag) {
-		bundle.MustAddMessages(tag, m)
-		plural[m.ID] = m.One != ""
+	b := &Book{tag: tag, rooms: map[string]func() *room{}, numbers: message.NewPrinter(tag)}
+	b.shipped = sync.OnceValue(func() map[string]map[string]string { return ShippedIn(tag) })
+	// The sign is taken from what the language's own numbers look like.
+	b.point = strings.Trim(b.numbers.Sprint(number.Decimal(0.5)), "05")
+	for _, file := range filesOf(tag) {
+		b.rooms[roomOf(file)] = sync.OnceValue(func() *room {
+			bundle, r := i18n.NewBundle(tag), &room{plural: map[string]bool{}}
+			for _, m := range messagesOf(file) {
+				bundle.MustAddMessages(tag, m)
+				r.plural[m.ID] = m.One != ""
+			}
+			r.localizer = i18n.NewLocalizer(bundle, tag.String())
+			return r
+		})
 	}
-	p := message.NewPrinter(tag)
-	return &Book{
-		tag: tag, localizer: i18n.NewLocalizer(bundle, tag.String()), plural: plural, shipped: ShippedIn(tag),
-		// The signs are taken from what the language's own numbers look like.
-		point: strings.Trim(p.Sprint(number.Decimal(0.5)), "05"), group: strings.Trim(p.Sprint(number.Decimal(1111)), "1"),
-	}
+	return b
 }
 
-// Messages are all messages of a language, by file and then as the file's reader gives them.
-func Messages(tag language.Tag) []*i18n.Message {
-	var out []*i18n.Message
+// filesOf are the catalogue files of a language.
+func filesOf(tag language.Tag) []string {
 	base, _ := tag.Base()
 	files, err := fs.Glob(catalogues, base.String()+"/*.yaml")
 	if err != nil {
 		panic(err)
 	}
-	for _, file := range files {
-		text, err := catalogues.ReadFile(file)
-		if err != nil {
-			panic(err)
-		}
-		all, err := i18n.ParseMessageBytes(text, yaml.Unmarshal)
-		if err != nil {
-			panic(file + ": " + err.Error())
-		}
-		room := strings.TrimSuffix(path.Base(file), ".yaml")
-		for _, m := range all {
-			m.ID = room + "." + m.ID
-		}
-		out = append(out, all...)
+	return files
+}
+
+// roomOf is the first part of the names of a file's messages.
+func roomOf(file string) string { return strings.TrimSuffix(path.Base(file), ".yaml") }
+
+// messagesOf are the messages of a file. The catalogues are part of the program: one that cannot be read is a fault in it, found by the tests,
+// which read them all.
+func messagesOf(file string) []*i18n.Message {
+	text, err := catalogues.ReadFile(file)
+	if err != nil {
+		panic(err)
+	}
+	all, err := i18n.ParseMessageBytes(text, yaml.Unmarshal)
+	if err != nil {
+		panic(file + ": " + err.Error())
+	}
+	for _, m := range all {
+		m.ID = roomOf(file) + "." + m.ID
+	}
+	return all
+}
+
+// Messages are all messages of a language, in the order of the files; within a file in no order that counts.
+func Messages(tag language.Tag) []*i18n.Message {
+	var out []*i18n.Message
+	for _, file := range filesOf(tag) {
+		out = append(out, messagesOf(file)...)
 	}
 	return out
 }
@@ -134,29 +170,36 @@ func Messages(tag language.Tag) []*i18n.Message {
 // pass.
 func (b *Book) Say(t Text) string {
 	switch {
+	case t.quote != "" && t.file != "":
+		return cmp.Or(b.shipped()[t.file][t.quote], t.quote)
 	case t.quote != "":
-		if own := b.shipped[t.file][t.quote]; own != "" {
-			return own
-		}
 		return t.quote
 	case t.err != nil:
 		return b.Error(t.err)
 	case t.id == "":
 		return b.row(t)
 	}
-	values, count := make(map[string]any, len(t.args)), any(nil)
+	name, _, _ := strings.Cut(string(t.id), ".")
+	find := b.rooms[name]
+	if find == nil {
+		return missing(t.id, "no-file")
+	}
+	r, values, count := find(), make(map[string]any, len(t.args)), any(nil)
 	for name, v := range t.args {
-		if n, ok := v.(Count); ok && b.plural[string(t.id)] {
+		if n, ok := v.(Count); ok && r.plural[string(t.id)] {
 			count = int(n)
 		}
 		values[name] = b.value(v)
 	}
-	s, err := b.localizer.Localize(&i18n.LocalizeConfig{MessageID: string(t.id), TemplateData: values, PluralCount: count, TemplateParser: parser{}})
+	s, err := r.localizer.Localize(&i18n.LocalizeConfig{MessageID: string(t.id), TemplateData: values, PluralCount: count, TemplateParser: templates})
 	if err != nil {
-		return "⟦" + string(t.id) + ": " + err.Error() + "⟧"
+		return missing(t.id, err.Error())
 	}
 	return s
 }
+
+// missing stands in the place of a message that cannot be said.
+func missing(id ID, why string) string { return "⟦" + string(id) + ": " + why + "⟧" }
 
 func (b *Book) row(t Text) string {
 	if len(t.parts) == 0 {
@@ -184,7 +227,7 @@ func (b *Book) value(v Value) any {
 	case Whole:
 		return digits(int64(v), 0, 0, "")
 	case Grouped:
-		return grouped(uint64(v), b.group)
+		return b.numbers.Sprint(number.Decimal(uint64(v)))
 	case Fixed:
 		return digits(v.N, v.Places, v.Least, b.point)
 	case Quote:
@@ -218,28 +261,15 @@ func low(s string) string {
 	return string(unicode.ToLower(r)) + s[n:]
 }
 
-// parser reads a message's template, once for each: its functions are always the same.
-type parser struct{}
+// templates reads the template of a message, once for each.
+var templates = &reader{i18ntemplate.TextParser{Funcs: functions, Option: "missingkey=error"}}
 
-func (parser) Cacheable() bool { return true }
+type reader struct{ i18ntemplate.TextParser }
 
-func (parser) Parse(src, _, _ string) (i18ntemplate.ParsedTemplate, error) {
-	t, err := Template(src)
-	if err != nil {
-		return nil, err
-	}
-	return parsed{t}, nil
-}
+// Cacheable says that a template need not be read again: its functions are always the same.
+func (*reader) Cacheable() bool { return true }
 
-// Template reads the template of a message as Say does; the tests look at what it asks for.
+// Template reads the template of a message as Say does, for tests that look at what it asks for.
 func Template(src string) (*template.Template, error) {
-	return template.New("").Option("missingkey=error").Funcs(functions).Parse(src)
-}
-
-type parsed struct{ t *template.Template }
-
-func (p parsed) Execute(data any) (string, error) {
-	var out bytes.Buffer
-	err := p.t.Execute(&out, data)
-	return out.String(), err
+	return template.New("").Option(templates.Option).Funcs(functions).Parse(src)
 }

@@ -26,7 +26,7 @@ type Text struct {
 // Args are the values of a message by the names of its placeholders.
 type Args map[string]Value
 
-// Value is what a placeholder can stand for: Count, Whole, Fixed, Quote, Flag, or a Text.
+// Value is what a placeholder can stand for: Count, Whole, Grouped, Fixed, Quote, Flag or a Text.
 type Value interface{ value() }
 
 // Count is a number of things. It chooses the plural form of its message, where that has such forms, so a message has at most one.
@@ -46,6 +46,13 @@ type Fixed struct {
 
 // Quote stands as it is in every language: a name, a key, a code word, a path.
 type Quote string
+
+// Typed is what somebody typed, or what stands in a file, as it stands between quotation marks: what cannot be printed is written as Go would
+// write it.
+func Typed(s string) Quote {
+	s = strconv.Quote(s)
+	return Quote(s[1 : len(s)-1])
+}
 
 // Flag chooses between two ways of saying something ({{if .armed}}…{{else}}…{{end}}); by itself it says nothing.
 type Flag bool
@@ -186,13 +193,4 @@ func digits(n int64, places, least int, sign string) string {
 		return minus + whole
 	}
 	return minus + whole + sign + part
-}
-
-// grouped writes n with a sign between thousands.
-func grouped(n uint64, sign string) string {
-	s := strconv.FormatUint(n, 10)
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + sign + s[i:]
-	}
-	return s
 }

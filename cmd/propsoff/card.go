@@ -140,7 +140,7 @@ func keptFile(w *world.World, device string) (*radio.File, *input.Info, error) {
 		return nil, nil, exit.Trouble(err)
 	}
 	if len(found) == 0 {
-		return nil, nil, exit.Trouble(&words.Problem{Text: words.T("notice.no-radio")})
+		return nil, nil, exit.Trouble(words.Wrong("notice.no-radio"))
 	}
 	policy := whichradio.Policy{Wanted: device, Store: w.Store}
 	f, err := policy.Choose(found)

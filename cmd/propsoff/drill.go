@@ -62,15 +62,18 @@ func newDrillList(w *world.World) *cobra.Command {
 				out = fmt.Appendf(out, "%3d  %-22s %s\n", i+1, d.Config.Code, w.Say(tell.DrillText(d.Config.Code, d.Name)))
 			}
 		}
-		unfit := len(course.Unfit) > 0
-		if unfit && !asJSON {
-			out = fmt.Appendf(out, "\n%s\n", w.Say(words.T("drill.unfit", words.Args{"codes": words.Listed(words.AsAre(course.Unfit...)...)})))
+		var unfit words.Text
+		if len(course.Unfit) > 0 {
+			unfit = words.T("drill.unfit", words.Args{"codes": words.Listed(words.AsAre(course.Unfit...)...)})
+		}
+		if !unfit.Empty() && !asJSON {
+			out = fmt.Appendf(out, "\n%s\n", w.Say(unfit))
 		}
 		if err := put(w, out); err != nil {
 			return err
 		}
-		if unfit && asJSON {
-			w.Tell(words.T("drill.unfit", words.Args{"codes": words.Listed(words.AsAre(course.Unfit...)...)}))
+		if !unfit.Empty() && asJSON {
+			w.Tell(unfit)
 		}
 		return nil
 	}

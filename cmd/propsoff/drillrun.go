@@ -90,7 +90,7 @@ func chosenDrills(all []*drillfile.Drill, codes []string) (out []*drillfile.Dril
 		i := slices.Index(known, code)
 		if i < 0 {
 			near, _ := yamldoc.Near(code, known)
-			return nil, words.Wrong("refused.no-drill", words.Args{"word": typed(code), "near": typed(near)})
+			return nil, words.Wrong("refused.no-drill", words.Args{"word": words.Typed(code), "near": words.Typed(near)})
 		}
 		out = append(out, all[i])
 	}

@@ -14,7 +14,7 @@ import (
 func speak(book **words.Book, name string) error {
 	spoken, ok := words.Speaks(name)
 	if !ok {
-		return words.Wrong("refused.language", words.Args{"value": typed(name), "languages": words.Or(words.AsAre(languages()...)...)})
+		return words.Wrong("refused.language", words.Args{"value": words.Typed(name), "languages": words.Or(words.AsAre(languages()...)...)})
 	}
 	*book = spoken
 	return nil
@@ -23,7 +23,8 @@ func speak(book **words.Book, name string) error {
 // languages are the codes of those that the program speaks.
 func languages() (codes []string) {
 	for _, tag := range words.Languages() {
-		codes = append(codes, words.In(tag.String()).Code())
+		base, _ := tag.Base()
+		codes = append(codes, base.String())
 	}
 	return codes
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 	"time"
 
@@ -92,8 +91,8 @@ func newRoot(w *world.World) *cobra.Command {
 	return root
 }
 
-// newCommand is a command that takes no words, under its name and what follows that: short says what it is for in the list of commands, long, which
-// may be empty, in its own help.
+// newCommand makes a command that takes no arguments unless its Args are set. use is its name and what may follow it; short stands in the list of
+// commands, long, which may be empty, in its own help.
 func newCommand(w *world.World, use string, short, long words.Text) *cobra.Command {
 	return &cobra.Command{Use: use, Short: w.Say(short), Long: w.Say(long), Args: noArguments}
 }
@@ -101,21 +100,15 @@ func newCommand(w *world.World, use string, short, long words.Text) *cobra.Comma
 // caution is the value of the help texts of commands that read a radio.
 func caution() words.Args { return words.Args{"caution": tell.Cautions()[0]} }
 
-// typed is a word of the command line between quotation marks: what cannot be printed is written as Go would write it.
-func typed(word string) words.Quote {
-	s := strconv.Quote(word)
-	return words.Quote(s[1 : len(s)-1])
-}
-
 // withCommas are names or code words with commas between them.
 func withCommas(names []string) words.Quote { return words.Quote(strings.Join(names, ", ")) }
 
-// refused gives a refusal that package tell words the status of bad input.
+// refused is an error that says this and has the status of bad input.
 func refused(why words.Text) error { return exit.BadInput(&words.Problem{Text: why}) }
 
 // ofCommand are the values of a refusal by a command.
 func ofCommand(cmd *cobra.Command, word string) words.Args {
-	return words.Args{"command": words.Quote(cmd.CommandPath()), "word": typed(word)}
+	return words.Args{"command": words.Quote(cmd.CommandPath()), "word": words.Typed(word)}
 }
 
 // commandsOnly refuses a word after a command that is followed by commands of its own.
@@ -136,7 +129,7 @@ func unknownWord(cmd *cobra.Command, word string) error {
 		return words.Wrong("refused.no-commands-under", ofCommand(cmd, word))
 	}
 	near, _ := yamldoc.Near(word, names)
-	return words.Wrong("refused.not-under", words.Args{"command": words.Quote(cmd.CommandPath()), "word": typed(word), "near": typed(near), "names": withCommas(names)})
+	return words.Wrong("refused.not-under", words.Args{"command": words.Quote(cmd.CommandPath()), "word": words.Typed(word), "near": words.Typed(near), "names": withCommas(names)})
 }
 
 func subcommands(cmd *cobra.Command) []string {
@@ -204,9 +197,9 @@ func noArguments(cmd *cobra.Command, args []string) error {
 	names := subcommands(cmd)
 	near, ok := yamldoc.Near(args[0], names)
 	if !ok && strings.ContainsAny(args[0], "./\\") {
-		return words.Wrong("refused.no-command-file", words.Args{"word": typed(args[0]), "file": words.Quote(args[0])})
+		return words.Wrong("refused.no-command-file", words.Args{"word": words.Typed(args[0]), "file": words.Quote(args[0])})
 	}
-	return words.Wrong("refused.no-command", words.Args{"word": typed(args[0]), "near": typed(near), "names": withCommas(names)})
+	return words.Wrong("refused.no-command", words.Args{"word": words.Typed(args[0]), "near": words.Typed(near), "names": withCommas(names)})
 }
 
 // flagError adds the flag that was probably meant, and says in plain words what a flag takes.
@@ -221,7 +214,7 @@ func flagError(cmd *cobra.Command, err error) error {
 		return words.Wrong("refused.no-shape", words.Args{"flag": words.Quote(e.GetSpecifiedFlag()), "command": see})
 	case *pflag.NotExistError:
 		if letters := e.GetSpecifiedShortnames(); letters != "" {
-			return words.Wrong("refused.no-letter", words.Args{"letter": typed(e.GetSpecifiedName()), "letters": words.Quote(letters), "command": see})
+			return words.Wrong("refused.no-letter", words.Args{"letter": words.Typed(e.GetSpecifiedName()), "letters": words.Quote(letters), "command": see})
 		}
 		var names []string
 		cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })

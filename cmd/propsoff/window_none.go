@@ -24,7 +24,7 @@ const (
 // openWindow becomes the build that has the window, where there is one; it returns only where that cannot be done.
 func openWindow(context.Context, windowOptions) error {
 	if os.Getenv("DISPLAY") == "" {
-		return exit.Trouble(&words.Problem{Text: words.T("notice.no-display")})
+		return exit.Trouble(words.Wrong("notice.no-display"))
 	}
 	self, err := os.Executable()
 	if err != nil {
@@ -32,7 +32,7 @@ func openWindow(context.Context, windowOptions) error {
 	}
 	program := filepath.Join(filepath.Dir(self), windowProgram)
 	if _, err := os.Stat(program); err != nil {
-		return exit.Trouble(&words.Problem{Text: words.T("notice.no-window")})
+		return exit.Trouble(words.Wrong("notice.no-window"))
 	}
 	// In this process' own place, so that whatever ends or kills this program ends the window too, and none is left behind
 	// recording.

@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"errors"
 	"io"
-	"strconv"
 	"strings"
 	"time"
 
@@ -287,8 +286,7 @@ const mostQuoted = 100
 
 // quoted is a text of a line as it stands between quotation marks: not too long, and what steers in it made visible.
 func quoted(s string) words.Quote {
-	s = strconv.Quote(Shortened(s, mostQuoted))
-	return words.Quote(s[1 : len(s)-1])
+	return words.Typed(Shortened(s, mostQuoted))
 }
 
 // Shortened is at most so many bytes of a text.

@@ -62,7 +62,7 @@ func checkWidth(it *check.Item) words.Value {
 	case it.Kind == check.Direction, it.Kind == check.LowEnd, it.Kind == check.HighEnd:
 		return words.Whole(it.Value / 1000)
 	case it.Value < 0:
-		return words.T("check.minus", words.Args{"n": size})
+		return words.T("unit.minus", words.Args{"n": size})
 	case it.Kind == check.Centre && it.Value > 0:
 		return words.T("check.plus", words.Args{"n": size})
 	}

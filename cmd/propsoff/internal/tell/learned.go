@@ -32,7 +32,7 @@ func LearnedInFull(c *radio.Control) words.Text {
 	}
 	parts = append(parts, Side(c.Side))
 	if c.Called != "" {
-		parts = append(parts, words.T("learned.called", words.Args{"name": inQuotes(c.Called)}))
+		parts = append(parts, words.T("learned.called", words.Args{"name": words.Typed(c.Called)}))
 	}
 	return words.Listed(parts...)
 }

@@ -1,7 +1,6 @@
 package tell
 
 import (
-	"strconv"
 	"strings"
 	"time"
 
@@ -10,12 +9,6 @@ import (
 	"propsoff/sim/drill"
 )
 
-// inQuotes is a name that somebody typed as it stands between quotation marks: what cannot be printed is written as Go would write it.
-func inQuotes(name string) words.Quote {
-	s := strconv.Quote(name)
-	return words.Quote(s[1 : len(s)-1])
-}
-
 // LogbookNobody is said where the folder holds no logbook.
 func LogbookNobody(folder string) words.Text {
 	return words.T("logbook.nobody", words.Args{"folder": words.Quote(folder)})
@@ -23,7 +16,7 @@ func LogbookNobody(folder string) words.Text {
 
 // LogbookNoPupil is said of a name without a logbook; near is one that may have been meant, or empty.
 func LogbookNoPupil(name, folder, near string) words.Text {
-	return words.T("logbook.no-pupil", words.Args{"name": inQuotes(name), "folder": words.Quote(folder), "near": inQuotes(near)})
+	return words.T("logbook.no-pupil", words.Args{"name": words.Typed(name), "folder": words.Quote(folder), "near": words.Typed(near)})
 }
 
 // LogbookWhose asks for a name where there are several logbooks, or where one must be named.

@@ -179,9 +179,11 @@ func RefusalsLeft(n int) words.Text {
 // Does says in at most sixteen letters what the key of an action does now. on tells how its thing stands; next is the
 // value it goes to, for those that go through several.
 func Does(code string, on bool, next int) words.Text {
-	return words.Of("key", code, words.Args{
-		"on": words.Flag(on), "zero": words.Flag(next == 0), "one": words.Flag(next == 1), "two": words.Flag(next == 2), "n": words.Whole(next), "tilt": Degrees(next),
-	})
+	args := words.Args{"on": words.Flag(on), "zero": words.Flag(next == 0), "one": words.Flag(next == 1), "two": words.Flag(next == 2), "n": words.Whole(next)}
+	if code == "tilt" { // the others would have it said for nothing, for every key of every picture
+		args["tilt"] = Degrees(next)
+	}
+	return words.Of("key", code, args)
 }
 
 // Corner names the side of the stick that arms, and the one that disarms.

@@ -149,7 +149,7 @@ func (r *drillRun) course(ctx context.Context) (learned int, err error) {
 		var v drillrun.View
 		switch r.o.Coach.View(&v); v.Trouble {
 		case drillrun.OffPace:
-			return learned, failed(words.T("drill.off-pace"))
+			return learned, words.Wrong("drill.off-pace")
 		case drillrun.OtherHand:
 			return learned, failed(tell.DrillOtherHand(v.Other.Code()))
 		}

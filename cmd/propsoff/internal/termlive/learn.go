@@ -114,5 +114,5 @@ func (g *learning) giveUp(why error) error {
 	if _, err := g.w.Out.Write(out); err != nil {
 		return exit.Trouble(errors.Join(why, err))
 	}
-	return exit.Trouble(failed(words.T("ask.not-kept", words.Args{"why": words.Error(why)})))
+	return exit.Trouble(words.Wrong("ask.not-kept", words.Args{"why": words.Error(why)}))
 }

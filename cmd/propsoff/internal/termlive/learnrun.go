@@ -83,7 +83,7 @@ func (g *learning) loop(ctx context.Context) error {
 		g.hear()
 		if g.learner == nil && !g.heeds {
 			if g.look(); g.learner == nil { // it waited for a radio that nobody speaks of any more
-				return failed(words.T("notice.nothing-to-learn"))
+				return words.Wrong("notice.nothing-to-learn")
 			}
 		}
 		if done, err := g.step(); done || err != nil {

@@ -10,7 +10,8 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 )
 
-// once remembers what was said, so that nothing is said over and over. The zero value has said nothing.
+// once remembers what was said, so that nothing is said over and over. Texts cannot be compared, so it keeps what they say in English. The zero
+// value has said nothing.
 type once map[string]bool
 
 // new reports whether a text was not said yet, and remembers it.
