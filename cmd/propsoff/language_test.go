@@ -55,7 +55,7 @@ func TestHelpInEveryLanguage(t *testing.T) {
 		code, out, errs := command(t, args...)
 		assert.Zero(t, code, errs)
 		assert.NotContains(t, out, "⟦", en.CommandPath())
-		for _, english := range []string{"Usage:", "Flags:", "Available Commands", "[flags]", "[command]", "help for", "version for", "(default ", "more information", "Exit status"} {
+		for _, english := range []string{"Usage:", "Flags:", "Commands:", "[flags]", "[command]", "help for", "version for", "(default ", "says more about", "Exit status"} {
 			assert.NotContains(t, out, english, en.CommandPath())
 		}
 		assert.Contains(t, out, "\nAufruf:\n  "+en.CommandPath())
@@ -95,7 +95,7 @@ func TestCommandsSpeakTheLanguage(t *testing.T) {
 		{"", []string{"run", "--language", "ja"}, 2, "--language: there is no \"ja\" among the languages; write en or de\n"},
 		{"de_DE.UTF-8", []string{"run", "--language", "ja"}, 2, "--language: „ja“ ist keine der Sprachen; schreibe en oder de\n"},
 		{"", []string{"run", "--language", ""}, 2, "--language: there is no \"\" among the languages; write en or de\n"},
-		{"", []string{"run", "--language"}, 2, "flag needs an argument: --language; see \"propsoff run --help\"\n"},
+		{"", []string{"run", "--language"}, 2, "--language needs a value; see \"propsoff run --help\"\n"},
 		{"", []string{"run", "--", "--language", "de"}, 2, "give one file at a time\n"},
 	} {
 		w, _, errs := testWorld(t)
