@@ -14,15 +14,6 @@ import (
 	"propsoff/sim/switches"
 )
 
-// UnlistedRules counts the rules for which there is no room, above and below those shown.
-func UnlistedRules(above, below int) words.Text {
-	n := above
-	if above == 0 {
-		n = below
-	}
-	return words.T("prove.unlisted", words.Args{"above": words.Flag(above > 0), "n": words.Count(n), "below": ifAny(below)})
-}
-
 // Moved lists what the search moves: each control with its places, then what is not the radio's.
 func Moved(l *prove.Layout) []words.Text {
 	var out []words.Text

@@ -44,8 +44,10 @@ func (p Place) Open() Action { return Action(p) }
 // About is what there is to know of a sheet besides what it shows.
 type About struct {
 	Place Place
-	// Key opens the sheet over the bench; empty for a sheet that is not opened by a key. Everywhere: from every sheet so opened, too.
+	// Key opens the sheet over the bench, while Opens holds, nil: always; empty for a sheet that is not opened by a key. Everywhere: from every
+	// sheet so opened, too.
 	Key        string
+	Opens      func(*View) bool
 	Everywhere bool
 	// Shared are the actions that it has in common with others, Own its own with their keys, in the order in which they are shown. Picks are what
 	// is chosen by a click or a number.
@@ -75,7 +77,7 @@ func NewHouse(sheets ...*About) *House {
 	}
 	for _, s := range sheets {
 		if s.Key != "" {
-			h.acts[s.Place.Open()] = Act{Action: s.Place.Open(), Physical: s.Key}
+			h.acts[s.Place.Open()] = Act{Action: s.Place.Open(), Physical: s.Key, Shows: s.Opens}
 		}
 		for _, a := range s.Own {
 			h.acts[a.Action] = a
@@ -143,6 +145,11 @@ func (h *House) Do(p Place, a Action) bool {
 	}
 	do()
 	return true
+}
+
+// FunctionKey tells whether a key is one of F1, F2 and so on: they are no part of what is typed.
+func FunctionKey(key string) bool {
+	return len(key) > 1 && key[0] == 'F' && key[1] >= '0' && key[1] <= '9'
 }
 
 // KeyOf is the key of an action, as printed on it in the US layout; empty where nothing does it.

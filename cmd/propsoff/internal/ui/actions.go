@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"slices"
 
 	"propsoff/assets/words"
@@ -46,7 +47,7 @@ func (v *View) Does(a Action, on Place) words.Text {
 	if act.Says != nil {
 		return act.Says(v)
 	}
-	back := a == Leave && on != OnBench || v.House.Of(on) != nil && on.Open() == a // it leads back from the sheet
+	back := a == Leave && on != OnBench && on != OnCautions || v.House.Of(on) != nil && on.Open() == a // it leads back from the sheet
 	next := 0
 	if act.Next != nil {
 		next = act.Next(v)
@@ -103,13 +104,11 @@ func (v *View) KeyToRadio(on Place) words.Text {
 // KeyOfStick is one of the keys by which the keyboard moves a stick and takes over: throttle down, which never starts a motor.
 func KeyOfStick() string { return KeyOf(keyboard.ThrottleDown) }
 
+// arrows are the caps of the arrow keys.
+var arrows = map[string]string{"Up": "↑", "Down": "↓", "Left": "←", "Right": "→"}
+
 // CapWord is what a key cap says: an arrow for the arrow keys, else the key's name.
-func CapWord(physical string) string {
-	if arrow, ok := map[string]string{"Up": "↑", "Down": "↓", "Left": "←", "Right": "→"}[physical]; ok {
-		return arrow
-	}
-	return physical
-}
+func CapWord(physical string) string { return cmp.Or(arrows[physical], physical) }
 
 // KeyOf is what is printed on the key that stands for k.
 func KeyOf(k keyboard.Key) string {

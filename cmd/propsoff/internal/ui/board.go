@@ -20,7 +20,7 @@ type Board struct {
 	On Place // the sheet that is drawn
 	// Text sizes in pixels: labels, sentences, headings, the sentence that matters now.
 	Small, Body, Head, Large float64
-	// u is one pixel of the least window; gap the distance between two panels.
+	// U is one pixel of the least window, Gap the distance between two panels.
 	U, Gap float64
 	Cap    float64 // height of a key cap
 	Tall   bool    // portrait: two columns, or stacked

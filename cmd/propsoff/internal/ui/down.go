@@ -64,6 +64,18 @@ func (b *Board) Split(r ink.Rect, wide, high, apart float64) (first, second ink.
 	return r.CutLeft(wide, apart*b.Gap)
 }
 
+// Three makes three places of one, beside each other, so far apart: as wide as their shares; or on a portrait page the first two, of which the first
+// is so wide, over the third, all as shares of the place.
+func (b *Board) Three(r ink.Rect, shares [3]float64, apart, high, wide float64) (first, second, third ink.Rect) {
+	if b.Tall {
+		first, third = r.CutTop(r.H*high, b.Gap)
+		first, second = first.CutLeft(first.W*wide, apart)
+		return first, second, third
+	}
+	cols := r.Columns(nil, apart, ink.Share(shares[0], 0), ink.Share(shares[1], 0), ink.Share(shares[2], 0))
+	return cols[0], cols[1], cols[2]
+}
+
 // AtRight writes a text at the right edge of a row, with some room to spare, and gives what is left of it, with a gap.
 func (b *Board) AtRight(r ink.Rect, name, text string, s ink.Style, spare, gap float64) (rest ink.Rect) {
 	right, rest := r.CutRight(ink.Width(text, s.Size, s.Weight)+spare, gap)

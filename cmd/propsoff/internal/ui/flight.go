@@ -68,6 +68,12 @@ type Pace struct {
 // NextSlow is the pace after one of 1, 4 and 10.
 func NextSlow(slow int) int { return map[int]int{0: 4, 1: 4, 4: 10, 10: 1}[slow] }
 
+// The hit areas of a look back without an action of their own: a second back and on.
+const (
+	ReplayBack = "replay-back"
+	ReplayOn   = "replay-on"
+)
+
 // Replay is a look back: while On, View.Snap is the snapshot of that moment.
 type Replay struct {
 	On bool

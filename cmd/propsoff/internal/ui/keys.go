@@ -40,9 +40,9 @@ func (b *Board) KeyAt(r ink.Rect, name, key string, h, gap float64) (rest ink.Re
 }
 
 // KeyRow draws a key with what it does in a row, to be clicked.
-func (b *Board) KeyRow(r ink.Rect, code, physical string, does words.Text) {
+func (b *Board) KeyRow(r ink.Rect, code, physical, does string) {
 	rest := b.KeyAt(r, code+" key", CapWord(physical), b.Cap+b.U, 5*b.U)
-	b.Fitted(code, rest, ink.Style{Size: b.Small}, b.Say(does))
+	b.Fitted(code, rest, ink.Style{Size: b.Small}, does)
 	b.Hit(code, physical, r)
 }
 
@@ -148,11 +148,13 @@ func (b *Board) keyRows(r ink.Rect, on Place, row float64, shown []Action) ink.R
 	b.On = on
 	b.Group("keys")
 	var now []Act
+	var does []string
 	var wide []float64
 	for _, a := range shown {
 		if b.V.Shows(a, on) {
-			now = append(now, b.V.House.acts[a])
-			wide = append(wide, b.CapWidth(b.Cap+b.U, CapWord(b.V.House.KeyOf(a)))+ink.Width(b.Say(b.V.Does(a, on)), b.Small, ink.Regular)+8*b.U)
+			act, says := b.V.House.acts[a], b.Say(b.V.Does(a, on))
+			now, does = append(now, act), append(does, says)
+			wide = append(wide, b.CapWidth(b.Cap+b.U, CapWord(act.Physical))+ink.Width(says, b.Small, ink.Regular)+8*b.U)
 		}
 	}
 	gap, n := 9*b.U, len(now)
@@ -170,7 +172,7 @@ func (b *Board) keyRows(r ink.Rect, on Place, row float64, shown []Action) ink.R
 	at := ink.Rect{X: area.X, Y: area.Y, H: row}
 	for i, a := range now {
 		at.W = columns[i%len(columns)] + spare/float64(len(columns))
-		b.KeyRow(at, a.Action.Code(), a.Physical, b.V.Does(a.Action, on))
+		b.KeyRow(at, a.Action.Code(), a.Physical, does[i])
 		if at.X += at.W + gap; i%len(columns) == len(columns)-1 {
 			at.X, at.Y = area.X, at.Y+row+2*b.U
 		}

@@ -108,6 +108,9 @@ type View struct {
 	Flight FlightView
 	Sound  SoundView
 
+	// Unseen is a page to measure on, the rest are buffers of the drawing.
+	Unseen ink.Page
+
 	Pts   []ink.Point
 	More  []ink.Point
 	Lines []Note

@@ -16,29 +16,10 @@ func About() *ui.About {
 		Place: ui.OnBench, Flown: true,
 		Shared: []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.KeepAgain, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain},
 		Own: []ui.Act{
-			{Action: ui.AskAgain, Physical: "F2"},
-			{Action: ui.TurnSound, Physical: "Z"},
+			{Action: ui.AskAgain, Physical: "F2", Shows: func(v *ui.View) bool { return v.Driver == ui.Radio }},
+			{Action: ui.TurnSound, Physical: "Z", On: func(v *ui.View) bool { return v.Sound.Off }},
 		},
-		Shows: shows,
-		Does:  does,
 	}
-}
-
-func shows(v *ui.View, a ui.Action) (shows, known bool) {
-	switch a {
-	case ui.AskAgain:
-		return v.Driver == ui.Radio, true
-	case ui.OnThree.Open():
-		return v.Snap.In.Air, true
-	}
-	return false, false
-}
-
-func does(v *ui.View, a ui.Action) words.Text {
-	if a == ui.TurnSound {
-		return tell.Does(a.Code(), v.Sound.Off, 0)
-	}
-	return words.Text{}
 }
 
 // part is the sheet in the window; the bench itself is worked by the screen.
@@ -75,14 +56,10 @@ func Draw(p *ink.Page, v *ui.View) {
 
 // onDesk sets three columns: what the hands do, what the craft makes of it, and the record; on a portrait page two columns over the record.
 func (b *board) onDesk(r ink.Rect) {
-	cols := r.Columns(nil, b.Gap*1.6, ink.Share(33, 0), ink.Share(33, 0), ink.Share(31, 0))
-	if b.Tall {
-		cols[0], cols[2] = r.CutTop(r.H*0.48, b.Gap)
-		cols[0], cols[1] = cols[0].Cell(0, 2, 1, b.Gap*1.6), cols[0].Cell(1, 2, 1, b.Gap*1.6)
-	}
-	b.Hands(cols[0])
-	b.judgement(cols[1])
-	b.record(cols[2])
+	hands, craft, record := b.Three(r, [3]float64{33, 33, 31}, b.Gap*1.6, 0.48, 0.485)
+	b.Hands(hands)
+	b.judgement(craft)
+	b.record(record)
 }
 
 // airWide sets the hands at the left as on the desk bench; beside them the flying craft, over why not and the record.
@@ -244,7 +221,7 @@ func (b *board) classFlight(r ink.Rect) {
 		if re.On {
 			b.LookBack(row, re)
 		} else {
-			b.ThreePace(row)
+			b.PaceLine(row)
 		}
 	}
 	if d.R.H < 100*b.U {

@@ -114,9 +114,7 @@ func (c *column) title() {
 	size, _ := ink.Fit(c.w, c.plan.sentences*1.3, large, ink.Bold, c.words.Craft)
 	c.write("craft", c.words.Craft, 1, ink.Style{Size: size, Weight: ink.Bold})
 	c.write("whose-radio", c.words.radio, 2, ink.Style{Size: c.plan.sentences})
-	if len(c.words.levers[0]) > 0 {
-		c.write("up", c.words.up, 0, ink.Style{Size: c.fine})
-	}
+	c.write("up", c.words.up, 0, ink.Style{Size: c.fine})
 	c.y += 4 * c.u
 	c.Line("title-rule", c.x, c.y, right, c.y, ink.Paint{Line: ink.Ink, Width: 1.2 * c.u})
 	c.y += 2 * c.u

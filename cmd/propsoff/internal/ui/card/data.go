@@ -85,20 +85,21 @@ type control struct {
 }
 
 // controls are those of the radio that are no sticks, numbered from the left side over the top to the right side, those without a side
-// last; within a side in the order of their channels. joined puts positions next to each other that do the same into one.
-func (c *Data) controls(joined bool) (out []control) {
+// last; within a side in the order of their channels.
+func (c *Data) controls() (out []control) {
 	for _, side := range [...]handset.Side{handset.Left, handset.Top, handset.Right, handset.NoSide} {
 		for i := range c.Radio.Controls {
 			if k := &c.Radio.Controls[i]; k.Kind != handset.Stick && k.Side == side {
-				out = append(out, control{k, len(out) + 1, c.positions(k, joined || k.Kind == handset.Knob)})
+				out = append(out, control{k, len(out) + 1, c.positions(k)})
 			}
 		}
 	}
 	return out
 }
 
-// positions are those of a control from high to low. The travel of a knob is looked at where something may begin.
-func (c *Data) positions(k *handset.Control, joined bool) (out []position) {
+// positions are those of a control from high to low. The travel of a knob is looked at where something may begin, and what does the same there
+// is one.
+func (c *Data) positions(k *handset.Control) (out []position) {
 	looked, ends := *k, []pulse.Width(nil)
 	if k.Kind == handset.Knob {
 		ends = c.cuts(k)
@@ -118,10 +119,21 @@ func (c *Data) positions(k *handset.Control, joined bool) (out []position) {
 			if ends != nil {
 				p.high = ends[n+1] - 1
 			}
-			if last := len(out) - 1; joined && last >= 0 && same(&out[last].does, &p.does) {
-				out[last].low = p.low
-				continue
-			}
+			out = append(out, p)
+		}
+	}
+	if k.Kind == handset.Knob {
+		return join(out)
+	}
+	return out
+}
+
+// join puts positions next to each other that do the same into one.
+func join(all []position) (out []position) {
+	for _, p := range all {
+		if last := len(out) - 1; last >= 0 && same(&out[last].does, &p.does) {
+			out[last].low = p.low
+		} else {
 			out = append(out, p)
 		}
 	}

@@ -31,7 +31,10 @@ type Position struct {
 // Controls are those of a card.
 func Controls(c *Data, joined bool) (out []Control) {
 	s := speaker{words.English()}
-	for _, k := range c.controls(joined) {
+	for _, k := range c.controls() {
+		if joined {
+			k.positions = join(k.positions)
+		}
 		one := Control{k.Control, k.number, nil}
 		for i := range k.positions {
 			p := Position{Low: k.positions[i].low, High: k.positions[i].high}

@@ -46,13 +46,13 @@ func (p *part) Close() { p.view.Page, p.made = nil, key{} }
 
 // now brings data and page up to date where craft, radio, proof, paper, day or language have changed.
 func (p *part) now() {
-	craft, by, today := p.s.Options.Craft, p.s.Known.By, p.today()
+	craft, by, today := p.s.Options.Craft, p.s.Known.By, p.s.Now()
 	if craft == nil {
 		p.view.Page = nil
 		return
 	}
 	p.view.Of = tell.CardOf(by)
-	of, layout, _, _ := p.s.Proof.Now()
+	of, layout, _ := p.s.Proof.Now()
 	found, notProved := p.s.Proof.Proved(of)
 	k := key{of, !by.Ideal(), p.book.Say(notProved), p.paper, today.Format(time.DateOnly), p.book}
 	if k == p.made && p.view.Page != nil {
@@ -103,14 +103,6 @@ func (p *part) save() {
 func Paper(page *ink.Page, book *words.Book, c *Data) paper.Print {
 	return paper.Print{Page: page, DPI: paper.Fine, Title: book.Say(tell.CardFileTitle(c.Craft)), About: book.Say(tell.CardFileAbout(c.Radio.Name, c.Given)),
 		Language: book.Code(), Date: c.Date}
-}
-
-// today is the date that is printed, the zero time for none.
-func (p *part) today() time.Time {
-	if p.s.Options.Now == nil {
-		return time.Time{}
-	}
-	return p.s.Options.Now()
 }
 
 // fileName is a file name that says a title, in letters that every file system takes.

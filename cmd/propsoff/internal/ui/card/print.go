@@ -2,6 +2,7 @@ package card
 
 import (
 	"math"
+	"slices"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
@@ -100,7 +101,7 @@ func newCard(p *ink.Page, c *content, l plan) *card {
 }
 
 // on gives the switches of a side.
-func (k *card) on(side handset.Side) []lever { return k.words.on(side, min(k.plan.detail, 1)) }
+func (k *card) on(side handset.Side) []lever { return k.words.levers[min(k.plan.detail, 1)][side] }
 
 // draw draws the whole card and gives the height in pixels that is left over; ok is false where the plan is not for this
 // radio.
@@ -128,7 +129,7 @@ func (c *column) beside() bool {
 		return false
 	}
 	c.band(handset.Top)
-	one := c.leverWidth(append(left, right...))
+	one := c.leverWidth(slices.Concat(left, right))
 	wide := [2]float64{} // what each side takes, with the gap to the radio
 	for i, s := range [...][]lever{left, right} {
 		if len(s) > 0 {

@@ -122,12 +122,12 @@ func (k *card) gimbal(r ink.Rect, g figure.Gimbal, name string) {
 
 // direction says what a direction of a stick is for, and how far it goes.
 func (k *card) direction(name string, r ink.Rect, y float64, j figure.Job, lines int) {
-	words, one := k.words.sticks[j], ink.Block{Width: r.W - 7*k.u, MaxLines: 1, Shorten: true}
+	stick, one := k.words.sticks[j], ink.Block{Width: r.W - 7*k.u, MaxLines: 1, Shorten: true}
 	x := r.X + 3.5*k.u
-	h, _ := k.Block(name+" job", x, y, ink.Style{Size: k.small, Weight: ink.Bold, Anchor: ink.Centre}, one, words.name)
+	h, _ := k.Block(name+" job", x, y, ink.Style{Size: k.small, Weight: ink.Bold, Anchor: ink.Centre}, one, stick.name)
 	if lines > 1 {
 		y += h - ink.BlockHeight(k.small, 1) + ink.LineHeight(k.small)
-		k.Block(name+" travel", x, y, ink.Style{Size: k.small, Anchor: ink.Centre}, one, words.travel)
+		k.Block(name+" travel", x, y, ink.Style{Size: k.small, Anchor: ink.Centre}, one, stick.travel)
 	}
 }
 

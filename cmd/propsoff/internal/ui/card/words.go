@@ -22,7 +22,7 @@ type content struct {
 	sticks                [figure.Jobs]struct{ name, travel string }
 	low, disarm, arm      string // what marks the places where sticks arm
 	sides                 [handset.Top + 1]string
-	levers                [2][]lever // with each position by itself, and with those that do the same as one
+	levers                [2][handset.Top + 1][]lever // of each side, with each position by itself, and with those that do the same as one
 	arming, loss          section
 	proved                section
 	rules                 []rule // those that hold last: silent many, which rest counts
@@ -49,7 +49,6 @@ type line struct {
 // lever is a switch or knob in words.
 type lever struct {
 	number               int
-	side                 handset.Side
 	knob                 bool
 	name, called, source string
 	rows                 []row
@@ -103,7 +102,7 @@ func (s speaker) all(texts []words.Text) (out []string) {
 
 // content says a card.
 func (s speaker) content(c *Data) *content {
-	w := &content{Data: c, title: s.say(words.T("card.title")), radio: s.say(tell.CardRadio(&c.Radio, c.Given)), up: s.say(words.T("card.up")),
+	w := &content{Data: c, title: s.say(words.T("card.title")), radio: s.say(tell.CardRadio(&c.Radio, c.Given)),
 		low: s.say(words.T("card.low")), disarm: s.say(tell.Corner(false)), arm: s.say(tell.Corner(true)),
 		sign: s.say(words.T("card.sign")), parts: s.all(tell.CardSignParts()), names: s.all(words.Each("card.signed", "by", "on"))}
 	if !c.Date.IsZero() {
@@ -116,12 +115,16 @@ func (s speaker) content(c *Data) *content {
 			w.sticks[j].travel = s.say(tell.CardTravel(c.Radio.On(int8(channel))))
 		}
 	}
-	all := c.controls(false)
-	for i, k := range c.controls(true) {
-		w.levers[0], w.levers[1] = append(w.levers[0], s.lever(c, &all[i])), append(w.levers[1], s.lever(c, &k))
+	all := c.controls()
+	if len(all) > 0 {
+		w.up = s.say(words.T("card.up"))
 	}
-	for side := range w.sides {
-		here := w.on(handset.Side(side), 0)
+	for _, k := range all {
+		w.levers[0][k.Side] = append(w.levers[0][k.Side], s.lever(c, &k))
+		k.positions = join(k.positions)
+		w.levers[1][k.Side] = append(w.levers[1][k.Side], s.lever(c, &k))
+	}
+	for side, here := range w.levers[0] {
 		knobs := slices.ContainsFunc(here, func(l lever) bool { return l.knob })
 		w.sides[side] = s.say(tell.CardPlace(handset.Side(side), knobs, len(here) < len(all)))
 	}
@@ -145,19 +148,9 @@ func (s speaker) content(c *Data) *content {
 	return w
 }
 
-// on gives the levers of a side; joined is 1 for those where positions that do the same are one, else 0.
-func (w *content) on(side handset.Side, joined int) (out []lever) {
-	for _, l := range w.levers[joined] {
-		if l.side == side {
-			out = append(out, l)
-		}
-	}
-	return out
-}
-
 // lever says a switch or knob.
 func (s speaker) lever(c *Data, k *control) lever {
-	l := lever{number: k.number, side: k.Side, knob: k.Kind == handset.Knob, name: s.say(tell.CardSwitch(k.Job)), source: s.say(tell.CardSource(k.Control))}
+	l := lever{number: k.number, knob: k.Kind == handset.Knob, name: s.say(tell.CardSwitch(k.Job)), source: s.say(tell.CardSource(k.Control))}
 	if k.Called != k.Job {
 		l.called = k.Called
 	}

@@ -17,12 +17,12 @@ type board struct{ *figure.Board }
 
 // Draw draws the controls check: what to move now, each control as it is held, what was measured of it, and the verdict.
 func Draw(p *ink.Page, v *ui.View) {
-	b := &board{figure.NewBoard(p, v)}
+	on, r := figure.Open(p, v, ui.OnCheck, Findings, Below, Anew, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	b := &board{on}
 	if v.Class {
-		b.class()
+		b.class(r)
 		return
 	}
-	r := b.Footer(b.SheetArea(), ui.OnCheck)
 	r = b.Section(r, "check-heading", b.Say(words.T("check.title")))
 	if !Of(v).Needs.Empty() {
 		b.needs(r)
@@ -139,9 +139,9 @@ func (b *board) control(row ink.Rect, i int) {
 	v := Of(b.V)
 	style := ink.Style{Size: b.Small}
 	if i == v.Selected {
-		b.RoundRect("row-looked-at", row, 3*b.U, ink.Paint{Fill: ink.Panel})
+		b.RoundRect("chosen", row, 3*b.U, ink.Paint{Fill: ink.Panel}) // a row has no room for a frame
 		x, y := row.X, row.Centre().Y
-		b.Triangle("looked-at", ink.Paint{Fill: ink.Focus}, ink.Point{X: x - b.U, Y: y - 4*b.U}, ink.Point{X: x + 5*b.U, Y: y}, ink.Point{X: x - b.U, Y: y + 4*b.U})
+		b.Triangle("chosen-mark", ink.Paint{Fill: ink.Focus}, ink.Point{X: x - b.U, Y: y - 4*b.U}, ink.Point{X: x + 5*b.U, Y: y}, ink.Point{X: x - b.U, Y: y + 4*b.U})
 		style.Weight = ink.Bold
 	}
 	at := func(from, to int) ink.Rect {
@@ -179,8 +179,7 @@ func (b *board) control(row ink.Rect, i int) {
 }
 
 // class draws the check for a room: what to do, the sticks, and the items of the control that is moved; at the end the findings.
-func (b *board) class() {
-	r := b.ClassKeys(ui.OnCheck, Findings, Below, Anew, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+func (b *board) class(r ink.Rect) {
 	if b.Tall {
 		b.Larger(1.3)
 	}

@@ -22,9 +22,8 @@ type part struct {
 	on      bool
 	checker *check.Checker
 	// The radio that is checked, as it was when the check began.
-	info  input.Info
-	file  radio.File
-	mark  check.Wants
+	radio screen.ControlsCheck
+	wants check.Wants
 	needs words.Text // why this radio cannot be checked; says nothing where it can, or where none drives
 	heard []whodrives.Heard
 	// The latest state heard, on the radio's clock, and the bench's tick then: its ticks tell how time goes on while a still
@@ -60,9 +59,10 @@ func (p *part) begin() {
 	if d.Who != whodrives.Radio || d.File == nil {
 		return
 	}
-	p.info, p.file, p.mark = d.Info, *d.File, p.wants()
-	p.info.Axes, p.file.Controls = slices.Clone(p.info.Axes), slices.Clone(p.file.Controls)
-	c, err := check.New(check.Config{Info: p.info, File: p.file, Names: p.s.Options.Names, Wants: p.mark})
+	info, file := d.Info, *d.File
+	info.Axes, file.Controls = slices.Clone(info.Axes), slices.Clone(file.Controls)
+	p.radio, p.wants = screen.ControlsCheck{Device: radio.DeviceOf(info), Controls: file.Controls}, wantsOf(p.s)
+	c, err := check.New(check.Config{Info: info, File: file, Names: p.s.Options.Names, Wants: p.wants})
 	if err != nil {
 		p.needs = words.Error(err)
 		return
@@ -70,9 +70,9 @@ func (p *part) begin() {
 	p.checker = c
 }
 
-// wants is what a check of a radio for this craft is to hold.
-func (p *part) wants() check.Wants {
-	return check.Wants{LowThrottle: p.s.Options.Loop.Craft().Arming.LowThrottle}
+// wantsOf is what the check of a radio for the craft on the bench is to hold.
+func wantsOf(s *screen.Screen) check.Wants {
+	return check.Wants{LowThrottle: s.Options.Loop.Craft().Arming.LowThrottle}
 }
 
 // New makes the sheet, and tells the screen how to ask what the check came to.
@@ -82,18 +82,19 @@ func New(s *screen.Screen) screen.Sheet {
 		if p.checker == nil || !p.Check.Settled || !p.same() {
 			return screen.ControlsCheck{}, false
 		}
-		return screen.ControlsCheck{Device: radio.DeviceOf(p.info), Controls: p.file.Controls, Fails: p.Check.Count[check.Fails]}, true
+		p.radio.Fails = p.Check.Count[check.Fails]
+		return p.radio, true
 	}
 	return p
 }
 
-// same reports whether the radio that drives is still the one that is checked. One that is pulled out keeps driving.
+// same reports whether the radio that drives is still the one that is checked.
 func (p *part) same() bool {
 	d := &p.s.Driving
 	if d.Who != whodrives.Radio || d.File == nil {
 		return p.checker == nil
 	}
-	return p.checker != nil && radio.DeviceOf(d.Info) == radio.DeviceOf(p.info) && slices.EqualFunc(d.File.Controls, p.file.Controls, screen.SameControl) && p.mark == p.wants()
+	return p.checker != nil && p.radio.Holds(d) && p.wants == wantsOf(p.s)
 }
 
 // Turn feeds the check with what was heard since the last turn.

@@ -34,50 +34,36 @@ const (
 func Of(v *ui.View) *View { return ui.Own[View](v) }
 
 // About is what there is to know of the sheet.
-func About() *ui.About {
+func About() *ui.About { return new(part).About() }
+
+// About is what there is to know of the sheet.
+func (p *part) About() *ui.About {
+	numbers := func(n int) func(*ui.View) bool {
+		return func(v *ui.View) bool { return len(quantities(Of(v).Looked)) >= n }
+	}
 	return &ui.About{
 		Place: ui.OnDesk, Key: "I", Flown: true,
 		Shared: []ui.Action{ui.SwitchRadio, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight},
 		Own: []ui.Act{
-			{Action: Plant, Physical: "Enter"},
-			{Action: Above, Physical: "PageUp"},
-			{Action: Below, Physical: "PageDown"},
-			{Action: More, Physical: "O"},
-			{Action: Less, Physical: "K"},
-			{Action: Other, Physical: "U"},
-			{Action: LiftAll, Physical: "V"},
-			{Action: Mark, Physical: "N"},
-			{Action: Hidden, Physical: "Y"},
-			{Action: Radio, Physical: "T"},
+			{Action: Plant, Physical: "Enter", Do: func() { p.put(p.view.Looked) }, Says: func(v *ui.View) words.Text {
+				return words.T("desk.plant-key", words.Args{"on": words.Flag(Of(v).Planted.Has(Of(v).Looked))})
+			}},
+			{Action: Above, Physical: "PageUp", Do: func() { p.look(p.view.Looked - 1) }},
+			{Action: Below, Physical: "PageDown", Do: func() { p.look(p.view.Looked + 1) }},
+			{Action: More, Physical: "O", Shows: numbers(1), Do: func() { p.change(1) }},
+			{Action: Less, Physical: "K", Shows: numbers(1), Do: func() { p.change(-1) }},
+			{Action: Other, Physical: "U", Shows: numbers(2), Do: func() { p.view.Number = 1 - p.view.Number }},
+			{Action: LiftAll, Physical: "V", Shows: func(v *ui.View) bool { return Of(v).Planted != 0 }, Do: func() { p.tell(fault.LiftAll()) }},
+			{Action: Mark, Physical: "N", Do: func() { p.tell(pulse.InstructorValue(pulse.DeedMark, int32(len(p.view.Marks)+1))) }},
+			{Action: Hidden, Physical: "Y", Do: func() { p.view.Hidden = !p.view.Hidden }, Says: func(v *ui.View) words.Text {
+				return words.T("desk.hidden-key", words.Args{"on": words.Flag(Of(v).Hidden)})
+			}},
+			{Action: Radio, Physical: "T", Do: func() { p.s.Options.Driver.NextInstructor() }, Shows: func(v *ui.View) bool {
+				return len(v.Radios) > 1 && (v.Driver == ui.Radio || v.Driver == ui.Keyboard)
+			}},
 		},
-		Shows: shows,
-		Does:  does,
+		Picks: []ui.Pick{{Prefix: faultPrefix, Do: p.pick}},
 	}
-}
-
-func shows(v *ui.View, a ui.Action) (shows, known bool) {
-	d := Of(v)
-	switch a {
-	case More, Less:
-		return len(quantities(d.Looked)) > 0, true
-	case Other:
-		return len(quantities(d.Looked)) > 1, true
-	case LiftAll:
-		return slices.Contains(d.Planted[:], true), true
-	case Radio:
-		return len(v.Radios) > 1 && (v.Driver == ui.Radio || v.Driver == ui.Keyboard), true
-	}
-	return false, false
-}
-
-func does(v *ui.View, a ui.Action) words.Text {
-	switch d := Of(v); a {
-	case Plant:
-		return words.T("desk.plant-key", words.Args{"on": words.Flag(d.Planted[d.Looked])})
-	case Hidden:
-		return words.T("desk.hidden-key", words.Args{"on": words.Flag(d.Hidden)})
-	}
-	return words.Text{}
 }
 
 // View is what the instructor's desk knows.
@@ -87,7 +73,7 @@ type View struct {
 	Number int
 	// Chosen are the numbers of each fault as they will be planted; Planted are the faults that stand.
 	Chosen  [fault.Count][2]int32
-	Planted [fault.Count]bool
+	Planted fault.Set
 	// Hidden: the hidden keys work on the pupil's sheet.
 	Hidden bool
 	// Radio says which radio is the instructor's, Hands who has the sticks; that says nothing where none is.
@@ -110,7 +96,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	on, r := figure.Open(p, v, ui.OnDesk, Plant, Above, Below, LiftAll, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
 	b := &board{on}
 	if v.Class {
-		b.class(b.ThreeState(r))
+		b.class(b.StateAndHow(r))
 		return
 	}
 	b.Group("desk")
@@ -118,12 +104,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	d.Say("title", words.T("desk.title"), ink.Style{Size: b.TextSize(20), Weight: ink.Bold})
 	d.Say("what", words.T("desk.what"), ink.Style{Size: b.Body})
 	_, r = d.R.CutTop(0, 4*b.U)
-	cols := r.Columns(nil, b.Gap*1.4, ink.Share(29, 0), ink.Share(36, 0), ink.Share(33, 0))
-	left, right, low := cols[0], cols[1], cols[2]
-	if b.Tall {
-		left, low = r.CutTop(r.H*0.56, b.Gap)
-		left, right = left.CutLeft(left.W*0.46, b.Gap*1.4)
-	}
+	left, right, low := b.Three(r, [3]float64{29, 36, 33}, b.Gap*1.4, 0.56, 0.46)
 	b.faults(left)
 	b.facts(right)
 	b.bench(low)
@@ -131,12 +112,7 @@ func Draw(p *ink.Page, v *ui.View) {
 
 // class is what a class sees of the desk: what can be wrong, what the one looked at does, and the sticks.
 func (b *board) class(r ink.Rect) {
-	wide := r.Columns(nil, b.Gap*1.4, ink.Share(38, 0), ink.Share(42, 0), ink.Share(18, 0))
-	left, right, sticks := wide[0], wide[1], wide[2]
-	if b.Tall {
-		left, sticks = r.CutTop(r.H*0.7, b.Gap)
-		left, right = left.CutLeft(left.W*0.5, b.Gap*1.4)
-	}
+	left, right, sticks := b.Three(r, [3]float64{38, 42, 18}, b.Gap*1.4, 0.7, 0.5)
 	b.faults(left)
 	b.facts(right)
 	b.Sticks(sticks)
@@ -152,12 +128,12 @@ func (b *board) faults(r ink.Rect) {
 	b.ListAll(r, n, int(v.Looked)-1, h, func(row ink.Rect, i int) {
 		f := pulse.Deed(i + 1)
 		if f == v.Looked {
-			b.Rect("selected", row.Inset(0.5*b.U), ink.Paint{Fill: ink.Panel, Line: ink.Focus, Width: 1.5 * b.U})
+			b.Chosen(row)
 		}
 		d := ink.CapHeight(b.Body, ink.Bold)
 		box := ink.Rect{X: row.X + 6*b.U, Y: row.Centre().Y - d/2, W: d, H: d}
 		paint, style := ink.Paint{Line: ink.Ink, Width: 1.3 * b.U}, ink.Style{Size: b.Body}
-		if v.Planted[f] {
+		if v.Planted.Has(f) {
 			paint, style.Weight = ink.Paint{Fill: ink.Refusal}, ink.Bold
 		}
 		if _, _, fits := fault.Usual(f, &b.V.Config.Layout); !fits {
@@ -170,7 +146,7 @@ func (b *board) faults(r ink.Rect) {
 			b.KeyCap("hidden-key", in.Right()-w/2, in.Centre().Y, min(b.Cap, h-2*b.U), key)
 			in.W -= w + 6*b.U
 		}
-		text := b.FirstFit(in.W, style, words.T("desk.planted", words.Args{"fault": tell.FaultName(f), "planted": words.Flag(v.Planted[f])}), tell.FaultName(f)) // that it is planted the square tells too
+		text := b.FirstFit(in.W, style, words.T("desk.planted", words.Args{"fault": tell.FaultName(f), "planted": words.Flag(v.Planted.Has(f))}), tell.FaultName(f)) // that it is planted the square tells too
 		b.Fitted("fault "+strconv.Itoa(i+1), in, style, text)
 		b.Hit(faultPrefix+strconv.Itoa(i+1), "", row)
 	})

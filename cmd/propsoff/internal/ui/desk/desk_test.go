@@ -22,8 +22,8 @@ func planted(t testing.TB) *uitest.Stage {
 	*d = desk.View{Looked: fault.ShortTravel, Number: 1}
 	for i := pulse.Deed(1); i < fault.Count; i++ {
 		d.Chosen[i][0], d.Chosen[i][1], _ = fault.Usual(i, &s.Cfg.Layout)
-		d.Planted[i] = i == fault.Dropouts || i == fault.ShortTravel
 	}
+	d.Planted = 1<<fault.Dropouts | 1<<fault.ShortTravel
 	d.Radio = tell.DeskRadio("", words.Text{}, words.Text{}, false, true)
 	return s
 }

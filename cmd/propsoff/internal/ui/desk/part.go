@@ -14,7 +14,7 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// part is the work behind the desk. What is planted it learns from the record, so that a take or a script that plants is seen too.
+// part is the work behind the desk. Marks it learns from the record, so that those of a take or a script are seen too.
 type part struct {
 	screen.Base
 	s    *screen.Screen
@@ -32,7 +32,7 @@ func New(s *screen.Screen) screen.Sheet {
 	return p
 }
 
-// hiddenFirst is the first of the keys that plant unseen; the keyboard pilot has those before it.
+// hiddenFirst and hiddenLast are the ends of the row of number keys that plant unseen; the keyboard pilot has those before them.
 const hiddenFirst, hiddenLast = 4, 9
 
 // hiddenFaults are what the hidden keys plant, from 4 on (ours: what an instructor shows most).
@@ -47,61 +47,19 @@ func (p *part) Open() {
 // Turn follows the record.
 func (p *part) Turn() {
 	for _, h := range p.told.Since(p.s.Options.Loop) {
-		if h.Code != happening.Instructed {
-			continue
-		}
-		switch d := pulse.Deed(h.A); {
-		case d == pulse.DeedLiftAll:
-			p.s.Planted = [fault.Count]bool{}
-		case d == pulse.DeedHands:
-			p.s.Hands = h.B != 0
-		case d == pulse.DeedMark:
+		if h.Code == happening.Instructed && pulse.Deed(h.A) == pulse.DeedMark {
 			p.view.Marks = append(p.view.Marks, h)
-		case d > pulse.DeedLift && d-pulse.DeedLift < fault.Count:
-			p.s.Planted[d-pulse.DeedLift] = false
-		case d < fault.Count && fault.Right(d, h.B):
-			p.s.Planted[d] = true
 		}
 	}
 }
 
 // put plants a fault with the numbers that are chosen, or lifts it.
 func (p *part) put(d pulse.Deed) {
-	if p.s.Planted[d] {
+	if p.s.Planted().Has(d) {
 		p.tell(fault.Lift(d))
 	} else if v, ok := fault.Plant(d, p.view.Chosen[d][0], p.view.Chosen[d][1]); ok {
 		p.tell(v)
 	}
-}
-
-// Act does what a key of the desk stands for.
-func (p *part) Act(a ui.Action) bool {
-	v := &p.view
-	switch a {
-	case Plant:
-		p.put(v.Looked)
-	case Above:
-		p.look(v.Looked - 1)
-	case Below:
-		p.look(v.Looked + 1)
-	case More:
-		p.change(1)
-	case Less:
-		p.change(-1)
-	case Other:
-		v.Number = 1 - v.Number
-	case LiftAll:
-		p.tell(fault.LiftAll())
-	case Mark:
-		p.tell(pulse.InstructorValue(pulse.DeedMark, int32(len(v.Marks)+1)))
-	case Hidden:
-		v.Hidden = !v.Hidden
-	case Radio:
-		p.s.Options.Driver.NextInstructor()
-	default:
-		return false
-	}
-	return true
 }
 
 // look looks at another fault, round the list.
@@ -132,7 +90,7 @@ func (p *part) change(by int32) {
 		return
 	}
 	p.view.Chosen[d] = next
-	if p.s.Planted[d] {
+	if p.s.Planted().Has(d) {
 		p.tell(planted)
 	}
 }
@@ -162,27 +120,24 @@ func (p *part) hiddenKey(name string, place ui.Place) bool {
 	return true
 }
 
-// Hit looks at a fault, and plants or lifts the one that is looked at already.
-func (p *part) Hit(name string) bool {
-	i, ok := ui.NumberOf(name, faultPrefix)
-	if !ok || i >= int(fault.Count)-1 {
-		return false
-	}
-	if d := pulse.Deed(i + 1); p.view.Looked == d {
+// pick looks at fault i, from 0, and plants or lifts the one that is looked at already.
+func (p *part) pick(i int) {
+	switch d := pulse.Deed(i + 1); {
+	case d >= fault.Count:
+	case d == p.view.Looked:
 		p.put(d)
-	} else {
+	default:
 		p.look(d)
 	}
-	return true
 }
 
 // Fill tells of every fault, and who has which radio.
 func (p *part) Fill(v *ui.View) {
 	who := &p.s.Driving
-	p.view.Planted, p.view.Hands = p.s.Planted, words.Text{}
+	p.view.Planted, p.view.Hands = p.s.Planted(), words.Text{}
 	p.view.Radio = tell.DeskRadio(who.Instructor, who.Takes, v.KeyFor(Radio, ui.OnDesk), len(who.Choices) > 1, v.Config.Layout.Arm >= 0)
 	if who.Instructor != "" {
-		p.view.Hands = words.T("desk.hands", words.Args{"instructor": words.Flag(p.s.Hands)})
+		p.view.Hands = words.T("desk.hands", words.Args{"instructor": words.Flag(p.s.SticksTaken())})
 	}
 	*Of(v) = p.view
 }
@@ -197,6 +152,3 @@ func hiddenKeyOf(d pulse.Deed) string {
 
 // Draw draws the desk.
 func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }
-
-// About is what there is to know of the sheet.
-func (p *part) About() *ui.About { return About() }

@@ -100,7 +100,7 @@ func (b *board) row(r ink.Rect, i int) {
 	style := ink.Style{Size: b.Small}
 	if i == v.Selected {
 		style.Weight = ink.Bold
-		b.Rect("selected", r.Inset(0.5*b.U), ink.Paint{Fill: ink.Panel, Line: ink.Focus, Width: 1.5 * b.U})
+		b.Chosen(r)
 	}
 	indent := b.indent(r.H)
 	d := (indent - 14*b.U) / 2

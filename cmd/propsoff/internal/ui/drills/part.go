@@ -127,7 +127,7 @@ func (p *part) needsHand() words.Text {
 	d := &p.s.Driving
 	after, radio := p.s.Options.Driver.After()
 	h := tell.DrillHand{Driving: tell.Driving{Who: int(screen.Who(d.Who)), Name: d.Name, Next: int(screen.Who(after)), NextName: radio, Key: p.s.House.KeyOf(ui.NextDriver), Ended: d.Ended},
-		StickKey: ui.KeyOfStick(), Unplugged: !d.Plugged, Instructor: d.Instructor != "" && p.s.Hands}
+		StickKey: ui.KeyOfStick(), Unplugged: !d.Plugged, Instructor: d.Instructor != "" && p.s.SticksTaken()}
 	return tell.DrillNeedsHand(h)
 }
 
@@ -194,7 +194,7 @@ func (p *part) Act(a ui.Action) bool {
 
 // Key takes keys while a pupil's name is typed; its letters come by Type.
 func (p *part) Key(name string, down bool) bool {
-	if !p.s.Typing || strings.HasPrefix(name, "F") && len(name) > 1 {
+	if !p.s.Typing || ui.FunctionKey(name) {
 		return false
 	}
 	if down {

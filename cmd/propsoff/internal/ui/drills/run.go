@@ -15,7 +15,7 @@ func (b *board) run(r ink.Rect) {
 	b.Group("drill")
 	run := &Of(b.V).Run
 	if b.V.Class {
-		r = b.ThreeState(r)
+		r = b.StateAndHow(r)
 		card, hands := b.Split(r, r.W*0.64, r.H*0.42, 1.4)
 		if b.card(card); run.propellers() {
 			b.propellers(hands)
@@ -146,7 +146,7 @@ func (b *board) card(r ink.Rect) {
 		most *= 2
 	}
 	size, _ := ink.FitBlock(r.W, r.H, b.Body, most, ink.Bold, text)
-	b.Lines(r, "say", text, size, ink.Bold, len(text))
+	b.Lines(r, "say", text, size, len(text))
 }
 
 // heading says in a word or two what is asked for, with the mark of a verdict; it gives what is left below.

@@ -36,7 +36,8 @@ func (b *Board) Abreast(r ink.Rect, n int, draw func(i int, cell ink.Rect)) {
 // Takes is the height that draw takes in a column of a width: it draws on a page that nobody sees.
 func (b *Board) Takes(w float64, draw func(d *ui.Down)) float64 {
 	seen := b.Page
-	b.Page = ink.NewPage(seen.W, seen.H, seen.Scale, seen.Theme)
+	b.Page = &b.V.Unseen
+	b.Page.Reset(seen.W, seen.H, seen.Scale, seen.Theme)
 	d := b.Down(ink.Rect{W: w, H: unbounded}, 0)
 	draw(d)
 	b.Page = seen

@@ -50,7 +50,7 @@ func (b *Board) Chart(r ink.Rect) {
 		lanes[1].wide, lanes[2].wide, lanes[3].wide = 6, 7, 7
 	}
 	x := b.placeLanes(ink.Rect{X: paper.X + seconds, Y: paper.Y, W: room, H: paper.H}, lanes)
-	b.secondLines(paper, x-3*b.U, seconds)
+	b.TimeMarks(ink.Rect{X: paper.X + seconds - 4*b.U, Y: paper.Y, W: x - paper.X - seconds + b.U, H: paper.H}, live.ChartTicks/1000)
 	for i := range lanes {
 		if lanes[i].channel >= 0 || !lanes[i].steps {
 			b.laneHead(head, &lanes[i], i, line)
@@ -116,24 +116,25 @@ func (b *Board) depth(paper ink.Rect, tick int64) float64 {
 	return paper.Y + y
 }
 
-func (b *Board) secondLines(paper ink.Rect, right, seconds float64) {
-	every := live.ChartTicks / 1000
-	for _, n := range [...]int{5, 2} {
-		if paper.H*float64(n)*1000/live.ChartTicks > 1.6*ink.LineHeight(b.Small) {
+// TimeMarks marks across chart paper of so many seconds how long ago what is drawn was, the words at its left.
+func (b *Board) TimeMarks(paper ink.Rect, seconds int) {
+	every := seconds
+	for _, n := range [...]int{seconds / 2, 2} {
+		if paper.H*float64(n)/float64(seconds) > 1.6*ink.LineHeight(b.Small) {
 			every = n
 		}
 	}
-	for s := 0; s <= live.ChartTicks/1000; s += every {
-		y := paper.Y + paper.H*float64(s)*1000/live.ChartTicks
-		b.Line("second", paper.X+seconds-4*b.U, y, right, y, ink.Paint{Line: ink.Grid, Under: true})
+	for s := 0; s <= seconds; s += every {
+		y := paper.Y + paper.H*float64(s)/float64(seconds)
+		b.Line("time-mark", paper.X, y, paper.Right(), y, ink.Paint{Line: ink.Grid, Under: true})
 		word, anchor := tell.Seconds(int64(s)*1000), ink.Right|ink.Middle
 		switch s {
 		case 0:
 			word, anchor = words.T("sheet.now"), ink.Right|ink.Top
-		case live.ChartTicks / 1000:
+		case seconds:
 			anchor = ink.Right | ink.Bottom
 		}
-		b.Text("seconds", paper.X+seconds-7*b.U, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: anchor}, b.Say(word))
+		b.Text("time-mark-word", paper.X-3*b.U, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: anchor}, b.Say(word))
 	}
 }
 

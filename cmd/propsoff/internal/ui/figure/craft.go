@@ -10,6 +10,7 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim/flight"
+	"propsoff/sim/vec"
 )
 
 // CraftLeast is the least height in which the craft can be drawn.
@@ -61,27 +62,28 @@ func (b *Board) FromAbove(r ink.Rect) {
 	for _, place := range tell.Places() {
 		w = max(w, ink.Width(b.Say(place), b.Small, ink.Regular)+2*b.U)
 	}
-	words := box
+	texts := box
 	if over, beside := min(box.W, box.H-4*line), min(box.W-2*w, box.H); over >= beside {
-		words.W = min(words.W, max(over, 2*w+8*b.U))
+		texts.W = min(texts.W, max(over, 2*w+8*b.U))
 		box.Y, box.H = box.Y+2*line, box.H-4*line
 	} else {
-		words.W = beside + 2*w
-		words.H = min(words.H, max(beside, 4*line))
+		texts.W = beside + 2*w
+		texts.H = min(texts.H, max(beside, 4*line))
 		box.X, box.W = box.X+w, box.W-2*w
 	}
-	words.X, words.Y = box.Centre().X-words.W/2, box.Centre().Y-words.H/2
+	texts.X, texts.Y = box.Centre().X-texts.W/2, box.Centre().Y-texts.H/2
 	b.drawing("above", box)
+	m := model{att: b.tilted()}.shaped(&b.V.Config.Body)
 	for i, place := range tell.Places() {
-		at := b.turned(motorPlaces[i]).seen("above")
-		x, anchor := words.X, ink.Left
+		at := m.att.Turn(m.motorAt(i))
+		x, anchor := texts.X, ink.Left
 		// Upside down, the left motors are seen on the right.
-		if at.X > 0.01 || math.Abs(at.X) <= 0.01 && i%2 == 1 {
-			x, anchor = words.Right(), ink.Right
+		if at.Y > 0.01 || math.Abs(at.Y) <= 0.01 && i%2 == 1 {
+			x, anchor = texts.Right(), ink.Right
 		}
-		y := words.Y
-		if at.Y > 0 {
-			y = words.Bottom() - 2*line
+		y := texts.Y
+		if at.X < 0 {
+			y = texts.Bottom() - 2*line
 		}
 		b.Text("motor-place", x, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: anchor | ink.Top, Within: r}, b.Say(place))
 		b.Text("motor "+codes.Places()[i], x, y+line, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: anchor | ink.Top, Within: r},
@@ -89,129 +91,46 @@ func (b *Board) FromAbove(r ink.Rect) {
 	}
 }
 
-// Solid is a place on the craft: right, forward and up of its middle, the arms' ends at ±1.
-type Solid struct{ X, Y, Z float64 }
-
-// turned tilts a place to the right by the craft's tilt.
-func (b *Board) turned(p Solid) Solid {
-	s, c := math.Sincos(float64(b.V.Snap.In.Craft.TiltTenths) * math.Pi / 1800)
-	return Solid{p.X*c + p.Z*s, p.Y, -p.X*s + p.Z*c}
-}
-
-// seen is where an eye above the craft, behind it or at its right side sees a place, right and down of the middle.
-func (p Solid) seen(from string) ink.Point {
-	switch from {
-	case "above":
-		return ink.Point{X: p.X, Y: -p.Y}
-	case "side":
-		return ink.Point{X: p.Y, Y: -p.Z}
-	}
-	return ink.Point{X: p.X, Y: -p.Z}
-}
-
-// motorPlaces are where the motors sit, in the order of the snapshot.
-var motorPlaces = [flight.Motors]Solid{{-1, 1, 0.1}, {1, 1, 0.1}, {-1, -1, 0.1}, {1, -1, 0.1}}
-
-// drawing draws the craft as large as fits: from above in the middle, else standing on the ground.
+// drawing draws the craft as an eye sees it, as large as fits: from above in the middle, else standing on the ground.
 func (b *Board) drawing(from string, r ink.Rect) {
-	scale, c := min(r.W, r.H)/2/1.5, r.Centre()
+	m := model{att: b.tilted(), eye: EyeAbove, mid: r.Centre(), scale: min(r.W, r.H) / 2 / 1.5, sweep: bellRadius}.shaped(&b.V.Config.Body)
 	if from != "above" {
-		scale = min(r.W, r.H) / 2 / 1.3
-		c.Y = r.Bottom() - b.lowest(from)*scale
+		m.eye, m.scale = map[string]Eye{"behind": EyeBehind(0), "side": EyeBeside(0)}[from], min(r.W, r.H)/2/1.3
+		m.mid.Y = r.Bottom() - m.below()
 	}
 	var speeds [flight.Motors]float64
 	for i := range speeds {
 		speeds[i] = float64(b.V.Snap.Motor[i]) / flight.FullSpeed
 	}
-	b.Figure(from, func(p Solid) ink.Point {
-		q := b.turned(p).seen(from)
-		return ink.Point{X: c.X + q.X*scale, Y: c.Y + q.Y*scale}
-	}, scale, speeds)
+	b.still(from, &m, speeds)
 }
 
-// Figure draws the craft as seen from above, from behind or from the side: at brings its places onto the page, speeds are the shares at
-// which its motors turn.
-func (b *Board) Figure(name string, at func(Solid) ink.Point, scale float64, speeds [flight.Motors]float64) {
-	line := ink.Paint{Line: ink.Ink, Width: 1.5 * b.U}
-	arm := ink.Paint{Line: ink.Ink, Width: max(2*b.U, scale*0.1)}
-	for i := range flight.Motors {
-		m := motorPlaces[i]
-		b.stroke(name+" arm", at(Solid{m.X * 0.2, m.Y * 0.2, 0}), at(Solid{m.X, m.Y, 0}), arm)
-		b.motor(name, i, at, scale, speeds[i])
-	}
-	// The body, longer than wide, and the nose.
-	b.outline(name+" body", at, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: line.Width}, bodyEdges(name)...)
-	if name == "above" {
-		b.outline(name+" nose", at, ink.Paint{Fill: ink.Ink}, Solid{-0.16, 0.42, 0}, Solid{0.16, 0.42, 0}, Solid{0, 0.72, 0})
-		return
-	}
-	if name == "side" {
-		b.outline(name+" nose", at, ink.Paint{Fill: ink.Ink}, Solid{0, 0.55, 0.14}, Solid{0, 0.55, -0.1}, Solid{0, 0.8, 0.02})
-	}
-	// Feet and pack tell which way is up.
-	for _, x := range [2]float64{-0.3, 0.3} {
-		for _, y := range [2]float64{-0.35, 0.35} {
-			b.stroke(name+" foot", at(Solid{x, y, -0.12}), at(Solid{x * 1.3, y * 1.1, -0.42}), line)
+// tilted is how the craft lies on the desk bench.
+func (b *Board) tilted() vec.Q {
+	return ui.TurnBy(vec.V{X: float64(b.V.Snap.In.Craft.TiltTenths) * math.Pi / 1800})
+}
+
+// Still draws the craft at rest in an attitude before an eye, its middle at a place of the sheet.
+func (b *Board) Still(name string, e Eye, att vec.Q, mid ink.Point, scale float64) {
+	m := model{att: att, eye: e, mid: mid, scale: scale}.shaped(&b.V.Config.Body)
+	b.still(name, &m, [flight.Motors]float64{})
+}
+
+// still draws a craft without propellers. From above each motor is a ring with a sector that grows with its speed, 1 for the highest.
+func (b *Board) still(name string, m *model, speeds [flight.Motors]float64) {
+	b.assembled(name, m, func(i int) {
+		if m.eye != EyeAbove {
+			b.bell(name, m, i)
+			return
 		}
-	}
-}
-
-// lowest is how far below its middle the craft reaches as an eye sees it: there it stands on the ground.
-func (b *Board) lowest(from string) (low float64) {
-	for _, x := range [2]float64{-1, 1} {
-		for _, y := range [2]float64{-1, 1} {
-			for _, p := range [...]Solid{{0.39, 0.385, -0.42}, {1.14, 1.14, -0.06}, {1.14, 1.14, 0.24}, {0.22, 0.4, 0.4}} {
-				low = max(low, b.turned(Solid{x * p.X, y * p.Y, p.Z}).seen(from).Y)
-			}
+		c, r := m.at(m.motorAt(i)), m.scale*0.42
+		b.Circle("motor-ring", c.X, c.Y, r, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.5 * b.U})
+		if speeds[i] > 0 {
+			w := max(2*b.U, r*0.3)
+			b.Arc("motor-speed", c.X, c.Y, r-w/2-2.5*b.U, -math.Pi/2, -math.Pi/2+2*math.Pi*min(speeds[i], 1), ink.Paint{Line: ink.Armed, Width: w})
 		}
-	}
-	return low
-}
-
-// bodyEdges is the outline of body and pack as each eye sees it.
-func bodyEdges(name string) []Solid {
-	switch name {
-	case "above":
-		return []Solid{{-0.3, -0.5, 0}, {-0.3, 0.5, 0}, {0.3, 0.5, 0}, {0.3, -0.5, 0}}
-	case "side":
-		return []Solid{{0, -0.55, -0.12}, {0, -0.55, 0.16}, {0, -0.4, 0.16}, {0, -0.4, 0.38}, {0, 0.3, 0.38}, {0, 0.3, 0.16}, {0, 0.55, 0.16}, {0, 0.55, -0.12}}
-	}
-	return []Solid{{-0.34, 0, -0.12}, {-0.34, 0, 0.16}, {-0.22, 0, 0.16}, {-0.22, 0, 0.38}, {0.22, 0, 0.38}, {0.22, 0, 0.16}, {0.34, 0, 0.16}, {0.34, 0, -0.12}}
-}
-
-// outline draws a closed shape; one that is seen edge-on becomes a line.
-func (b *Board) outline(name string, at func(Solid) ink.Point, p ink.Paint, edge ...Solid) {
-	v := b.V
-	v.Pts = v.Pts[:0]
-	lo, hi := ink.Point{X: math.Inf(1), Y: math.Inf(1)}, ink.Point{X: math.Inf(-1), Y: math.Inf(-1)}
-	for _, e := range edge {
-		q := at(e)
-		lo, hi = ink.Point{X: min(lo.X, q.X), Y: min(lo.Y, q.Y)}, ink.Point{X: max(hi.X, q.X), Y: max(hi.Y, q.Y)}
-		v.Pts = append(v.Pts, q)
-	}
-	if least := 4 * b.U; hi.X-lo.X < least || hi.Y-lo.Y < least {
-		b.Line(name, lo.X, lo.Y, hi.X, hi.Y, ink.Paint{Line: ink.Ink, Width: least})
-		return
-	}
-	b.Polygon(name, v.Pts, p)
-}
-
-// motor draws a motor: from above a ring with a sector that grows with the speed, else a bell on the arm's end. A motor
-// that stands still is an empty ring.
-func (b *Board) motor(name string, i int, at func(Solid) ink.Point, scale, speed float64) {
-	m := motorPlaces[i]
-	if name != "above" {
-		b.stroke(name+" motor", at(Solid{m.X, m.Y, -0.06}), at(Solid{m.X, m.Y, 0.22}), ink.Paint{Line: ink.Ink, Width: max(3*b.U, scale*0.28)})
-		return
-	}
-	c := at(m)
-	r := scale * 0.42
-	b.Circle("motor-ring", c.X, c.Y, r, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 1.5 * b.U})
-	if speed > 0 {
-		w := max(2*b.U, r*0.3)
-		b.Arc("motor-speed", c.X, c.Y, r-w/2-2.5*b.U, -math.Pi/2, -math.Pi/2+2*math.Pi*min(speed, 1), ink.Paint{Line: ink.Armed, Width: w})
-	}
-	b.Circle("motor-shaft", c.X, c.Y, max(1.5*b.U, r*0.14), ink.Paint{Fill: ink.Ink})
+		b.Circle("motor-shaft", c.X, c.Y, max(1.5*b.U, r*0.14), ink.Paint{Fill: ink.Ink})
+	})
 }
 
 // Propellers are the motors of a craft and what sits on them, as they are drawn from above.
@@ -236,8 +155,8 @@ func MotorOf(code string) (int, bool) { return ui.DigitOf(code, motorPrefix, fli
 func (b *Board) Puzzle(v *Propellers, r ink.Rect) {
 	b.Group("propellers")
 	cell, c := r.Cell(0, 2, 2, 0), r.Centre()
-	words := float64(len(b.motorWords(v, 0))) * ink.BlockHeight(b.Small, 1)
-	radius := max(min((cell.H-words)/2-8*b.U, cell.W/2-8*b.U), 10*b.U)
+	text := float64(len(b.motorWords(v, 0))) * ink.BlockHeight(b.Small, 1)
+	radius := max(min((cell.H-text)/2-8*b.U, cell.W/2-8*b.U), 10*b.U)
 	reach := ui.Clamp(cell.W/2, radius*1.2, max(radius*1.2, min(cell.W-radius-8*b.U, radius*2.2)))
 	if b.V.Class && !v.Wordless { // words need all the width there is
 		reach = cell.W / 2
@@ -272,16 +191,16 @@ func (b *Board) puzzleBody(c ink.Point, radius float64, motors [flight.Motors]in
 // puzzleMotor draws one motor in its ring, outside of which an arrow tells how it turns, with the propeller on it, whose own arrow
 // tells how it must be turned to lift; and both in words.
 func (b *Board) puzzleMotor(v *Propellers, i int, c ink.Point, radius float64, r ink.Rect) {
-	line := ink.BlockHeight(b.Small, 1)
+	high := ink.BlockHeight(b.Small, 1)
 	selected := i == v.Selected
 	// The words stand on the far side from the body.
 	rows := b.motorWords(v, i)
-	text := ink.Rect{X: r.X, Y: c.Y + radius + 4*b.U, W: r.W/2 - 2*b.U, H: line}
+	text := ink.Rect{X: r.X, Y: c.Y + radius + 4*b.U, W: r.W/2 - 2*b.U, H: high}
 	if i%2 == 1 {
 		text.X = r.Centre().X + 2*b.U
 	}
 	if i < 2 {
-		text.Y = c.Y - radius - 5*b.U - float64(len(rows))*line
+		text.Y = c.Y - radius - 5*b.U - float64(len(rows))*high
 	}
 	half := min(c.X-text.X, text.Right()-c.X) // they are centred at the motor
 	text.X, text.W = c.X-half, 2*half
@@ -301,13 +220,13 @@ func (b *Board) puzzleMotor(v *Propellers, i int, c ink.Point, radius float64, r
 	}
 	b.Circle("motor-shaft", c.X, c.Y, radius*0.1, ink.Paint{Fill: ink.Ink})
 
-	for k, words := range rows {
+	for k, line := range rows {
 		style := ink.Style{Size: b.Small, Anchor: ink.Centre}
 		if k == 0 || k == len(rows)-1 && selected {
 			style.Weight = ink.Bold
 		}
-		b.Fitted("motor-words "+strconv.Itoa(i+1), text, style, words)
-		text.Y += line
+		b.Fitted("motor-words "+strconv.Itoa(i+1), text, style, line)
+		text.Y += high
 	}
 	b.Hit(motorPrefix+strconv.Itoa(i+1), "", ink.Rect{X: c.X - radius, Y: c.Y - radius, W: 2 * radius, H: 2 * radius})
 }

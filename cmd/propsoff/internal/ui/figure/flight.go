@@ -78,18 +78,12 @@ func (b *Board) views(r ink.Rect, fl *Flying) {
 	b.Downward(above, fl)
 }
 
-// ThreePace is how time runs, in one line.
-func (b *Board) ThreePace(r ink.Rect) {
+// PaceLine is how time runs, in one line.
+func (b *Board) PaceLine(r ink.Rect) {
 	p := &b.V.Flight.Pace
 	b.paceMark(r.X+6*b.U, r.Centre().Y, p.Paused, p.Slow > 1)
 	b.Fitted("pace", ink.Rect{X: r.X + 19*b.U, Y: r.Y, W: r.W - 19*b.U, H: r.H}, ink.Style{Size: b.Body, Weight: ink.Bold}, b.Say(tell.PaceWords(p.Paused, p.Slow)))
 }
-
-// The hit areas of a replay without an action of their own: a second back and on.
-const (
-	ReplayBack = "replay-back"
-	ReplayOn   = "replay-on"
-)
 
 // PaceRow draws how time runs, or where the replay stands, and what the ghost means.
 func (b *Board) PaceRow(r ink.Rect) {
@@ -97,7 +91,7 @@ func (b *Board) PaceRow(r ink.Rect) {
 	re, style := &b.V.Flight.Replay, ink.Style{Size: b.Body, Weight: ink.Bold}
 	pace := b.Say(tell.PaceWords(b.V.Flight.Pace.Paused, b.V.Flight.Pace.Slow))
 	left, rest := r.CutLeft(19*b.U+ink.Width(pace, style.Size, style.Weight), 10*b.U)
-	b.ThreePace(left)
+	b.PaceLine(left)
 	if re.On {
 		b.LookBack(rest, re)
 		return
@@ -134,10 +128,10 @@ func (b *Board) LookBack(r ink.Rect, re *ui.Replay) {
 	wide := max(25*b.U, b.Cap+2*b.U)
 	back, bar := ink.Rect{X: box.Right() + 8*b.U, Y: r.Y, W: r.Right() - box.Right() - 8*b.U, H: r.H}.CutLeft(wide, 5*b.U)
 	on, bar := bar.CutRight(wide, 4*b.U)
-	b.KeyCap("replay-back-key", back.Centre().X, y, b.Cap, ui.CapWord("Left"))
-	b.KeyCap("replay-on-key", on.Centre().X, y, b.Cap, ui.CapWord("Right"))
-	b.Hit(ReplayBack, "Left", back)
-	b.Hit(ReplayOn, "Right", on)
+	b.KeyCap(ui.ReplayBack+" key", back.Centre().X, y, b.Cap, ui.CapWord("Left"))
+	b.KeyCap(ui.ReplayOn+" key", on.Centre().X, y, b.Cap, ui.CapWord("Right"))
+	b.Hit(ui.ReplayBack, "Left", back)
+	b.Hit(ui.ReplayOn, "Right", on)
 	b.Text("replay-at", bar.Right(), y, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle, Within: r}, b.Say(tell.ReplayAt(re.At, re.Length)))
 	_, bar = bar.CutRight(ink.Width(b.Say(tell.ReplayAt(29_900, 30_000)), b.Small, ink.Regular)+11*b.U, 0)
 	bar.Y, bar.H = y-5*b.U, 10*b.U

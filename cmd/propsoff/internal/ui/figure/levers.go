@@ -96,9 +96,9 @@ func (l *lever) Live(w pulse.Width) int {
 func (b *Board) positionHeight() float64 { return ink.BlockHeight(b.Small, 2) + 7*b.U }
 
 // leversHeight is what the switches take, 0 where the craft has none.
-func (b *Board) leversHeight() float64 {
+func (b *Board) leversHeight(all []lever) float64 {
 	most := 0
-	for _, l := range Levers(b.V) {
+	for _, l := range all {
 		most = max(most, min(len(l.At), mostPositions))
 	}
 	if most == 0 {
@@ -120,10 +120,9 @@ func (b *Board) keyHit(key keyboard.Key, r ink.Rect) {
 const leverHead = 25
 
 // levers draws the switches side by side.
-func (b *Board) levers(r ink.Rect) {
+func (b *Board) levers(r ink.Rect, all []lever) {
 	b.Group("switches")
 	rest := b.SectionOf(r, "switches-heading", words.T("sheet.switches"), words.T("sheet.switches-short"))
-	all := Levers(b.V)
 	var parts []ink.Part // each gets room in proportion to what its words take
 	for i := range all {
 		parts = append(parts, ink.Share(b.leverNeeds(&all[i]), 0))

@@ -11,12 +11,11 @@ import (
 	"propsoff/sim/prove"
 )
 
-// Lines writes a text in as many lines as there is room for, at most so many; it gives the height.
-func (b *Board) Lines(r ink.Rect, name, text string, size float64, w ink.Weight, most int) float64 {
-	n, _ := ink.CountLines(text, r.W, size, w)
+// Lines writes a text in bold, in as many lines as there is room for, at most so many.
+func (b *Board) Lines(r ink.Rect, name, text string, size float64, most int) {
+	n, _ := ink.CountLines(text, r.W, size, ink.Bold)
 	n = max(1, min(n, most, int((r.H+0.3*size)/ink.LineHeight(size))))
-	h, _ := b.Block(name, r.X, r.Y, ink.Style{Size: size, Weight: w, Within: r}, ink.Block{Width: r.W, MaxLines: n, Shorten: true}, text)
-	return h
+	b.Block(name, r.X, r.Y, ink.Style{Size: size, Weight: ink.Bold, Within: r}, ink.Block{Width: r.W, MaxLines: n, Shorten: true}, text)
 }
 
 // Beware writes a text with a triangle before it, next below in a column.
@@ -31,12 +30,9 @@ func (b *Board) Beware(d *ui.Down, name string, t words.Text, s ink.Style) {
 
 // CornerNote warns of the corner in which the sticks stand; it gives its height, 0 for none.
 func (b *Board) CornerNote(r ink.Rect, size float64) float64 {
-	text := corner(b.V)
-	if text.Empty() || r.H < ink.BlockHeight(size, 1)-1 {
-		return 0
-	}
-	b.Warning(r.X, r.Y+ink.BlockHeight(size, 1)/2)
-	return b.Lines(ink.Rect{X: r.X + 18*b.U, Y: r.Y, W: r.W - 18*b.U, H: r.H}, "corner", b.Say(text), size, ink.Bold, 3)
+	d := b.Down(r, 0)
+	b.Beware(d, "corner", corner(b.V), ink.Style{Size: size, Weight: ink.Bold})
+	return d.R.Y - r.Y
 }
 
 // corner says what else the corner does in which the sticks of a craft armed by sticks stand; empty where they stand in none.
@@ -67,6 +63,11 @@ func (b *Board) Facts(r ink.Rect, name string, texts []words.Text, most float64)
 	d := b.Down(r, 0)
 	say(d)
 	return d.R
+}
+
+// Chosen frames the row of a list that is looked at.
+func (b *Board) Chosen(row ink.Rect) {
+	b.RoundRect("chosen", row, 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Focus, Width: 1.5 * b.U})
 }
 
 // NeedMark is an empty box, or one with a tick.

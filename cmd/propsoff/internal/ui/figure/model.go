@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/sim/body"
 	"propsoff/sim/flight"
 	"propsoff/sim/vec"
 	"slices"
@@ -24,8 +25,8 @@ func EyeBeside(facing float64) Eye {
 	return Eye{right: vec.V{X: c, Y: s}, up: vec.V{Z: -1}, to: vec.V{X: -s, Y: c}}
 }
 
-// eyeAbove looks down with north up.
-var eyeAbove = Eye{right: vec.V{Y: 1}, up: vec.V{X: 1}, to: vec.V{Z: -1}}
+// EyeAbove looks down with north up.
+var EyeAbove = Eye{right: vec.V{Y: 1}, up: vec.V{X: 1}, to: vec.V{Z: -1}}
 
 // model is the craft as it is drawn: an attitude before an eye, its middle at a place of the sheet, so many pixels for the
 // longer half of the arms. Places on it are in body axes, that half being 1.
@@ -35,13 +36,20 @@ type model struct {
 	mid    ink.Point
 	scale  float64
 	fx, fy float64 // where the motors sit
+	// sweep is how far what sits on a motor reaches from its middle: its propeller, or without one its bell.
+	sweep float64
 }
 
 // model is the craft before an eye, its middle still to be set.
 func (f *Flying) model(e Eye, scale float64) model {
-	m, body := model{att: f.snap.Air.Body.Att.Unit(), eye: e, scale: scale, fx: 1, fy: 1}, &f.cfg.Body
-	if long := max(body.ArmForward, body.ArmRight); long > 0 {
-		m.fx, m.fy = body.ArmForward/long, body.ArmRight/long
+	return model{att: f.snap.Air.Body.Att.Unit(), eye: e, scale: scale, sweep: propellerRadius}.shaped(&f.cfg.Body)
+}
+
+// shaped is a model with its motors where those of a craft sit.
+func (m model) shaped(c *body.Config) model {
+	m.fx, m.fy = 1, 1
+	if long := max(c.ArmForward, c.ArmRight); long > 0 {
+		m.fx, m.fy = c.ArmForward/long, c.ArmRight/long
 	}
 	return m
 }
@@ -60,11 +68,13 @@ func (m *model) motorAt(i int) vec.V {
 	return vec.V{X: m.fx * [...]float64{1, 1, -1, -1}[i], Y: m.fy * [...]float64{-1, 1, -1, 1}[i]}
 }
 
-// Heights on the craft, up to down: its propellers, its pack's and its body's edges, and its feet.
+// Heights on the craft, up to down, as shares of the longer half of its arms: its propellers, the feet of its motors, its pack's and its body's edges,
+// and its feet.
 const (
 	propellerZ, propellerRadius = -0.27, 0.7
+	bellFoot, bellRadius        = 0.06, 0.14
 	packTop, bodyTop, bodyFoot  = -0.4, -0.16, 0.12
-	feetZ                       = 0.44
+	Feet                        = 0.44
 )
 
 // below is how far below its middle the craft reaches on the sheet, px.
@@ -75,9 +85,10 @@ func (m *model) below() float64 {
 		p := m.motorAt(i)
 		for k := range 16 {
 			s, c := math.Sincos(float64(k) * math.Pi / 8)
-			see(vec.V{X: p.X + c*propellerRadius, Y: p.Y + s*propellerRadius, Z: propellerZ})
+			see(vec.V{X: p.X + c*m.sweep, Y: p.Y + s*m.sweep, Z: propellerZ})
+			see(vec.V{X: p.X + c*bellRadius, Y: p.Y + s*bellRadius, Z: bellFoot})
 		}
-		see(vec.V{X: math.Copysign(0.39, p.X), Y: math.Copysign(0.39, p.Y), Z: feetZ})
+		see(vec.V{X: math.Copysign(0.39, p.X), Y: math.Copysign(0.39, p.Y), Z: Feet})
 		see(vec.V{X: math.Copysign(0.4, p.X), Y: math.Copysign(0.22, p.Y), Z: packTop})
 	}
 	return low * m.scale
@@ -129,13 +140,18 @@ const (
 	hullPart
 )
 
-// flyer draws the craft as it is, the parts nearest the eye last, and under it its ghost where there is one.
+// flyer draws the craft as it flies, and under it its ghost where there is one.
 func (b *Board) flyer(name string, m *model, fl *Flying) {
 	if fl.Haunts {
 		ghost := *m
 		ghost.att = fl.ghost
 		b.spirit(name, &ghost)
 	}
+	b.assembled(name, m, func(i int) { b.flyerMotor(name, m, i, fl) })
+}
+
+// assembled draws the parts of a craft, those nearest the eye last; its motors, with what sits on them, motor draws.
+func (b *Board) assembled(name string, m *model, motor func(i int)) {
 	var parts [2*flight.Motors + 1]part
 	for i := range flight.Motors {
 		p := m.motorAt(i)
@@ -156,7 +172,7 @@ func (b *Board) flyer(name string, m *model, fl *Flying) {
 			end := m.motorAt(p.motor)
 			b.stroke(name+" arm", m.at(end.Scale(0.3)), m.at(end), ink.Paint{Line: ink.Ink, Width: max(2*b.U, m.scale*0.12)})
 		case motorPart:
-			b.flyerMotor(name, m, p.motor, fl)
+			motor(p.motor)
 		default:
 			b.hull(name, m)
 		}
@@ -222,20 +238,25 @@ func (b *Board) feet(name string, m *model) {
 	for i := range flight.Motors {
 		p := m.motorAt(i)
 		f := m.at(vec.V{X: math.Copysign(0.35, p.X), Y: math.Copysign(0.3, p.Y), Z: bodyFoot})
-		t := m.at(vec.V{X: math.Copysign(0.39, p.X), Y: math.Copysign(0.39, p.Y), Z: feetZ})
+		t := m.at(vec.V{X: math.Copysign(0.39, p.X), Y: math.Copysign(0.39, p.Y), Z: Feet})
 		b.stroke(name+" foot", f, t, ink.Paint{Line: ink.Ink, Width: 1.5 * b.U})
 	}
 }
 
-// flyerMotor draws a motor and the propeller fitted to it: two blades that stand still, or the ring that they sweep.
-func (b *Board) flyerMotor(name string, m *model, i int, fl *Flying) {
+// bell draws a motor.
+func (b *Board) bell(name string, m *model, i int) {
 	p := m.motorAt(i)
-	f, t := m.at(vec.V{X: p.X, Y: p.Y, Z: 0.06}), m.at(vec.V{X: p.X, Y: p.Y, Z: -0.24})
+	f, t := m.at(vec.V{X: p.X, Y: p.Y, Z: bellFoot}), m.at(vec.V{X: p.X, Y: p.Y, Z: -0.24})
 	wide := max(3*b.U, m.scale*0.26)
 	if math.Hypot(f.X-t.X, f.Y-t.Y) > 1 {
 		b.stroke(name+" motor", f, t, ink.Paint{Line: ink.Ink, Width: wide})
 	}
 	b.Circle(name+" motor-bell", t.X, t.Y, wide/2, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: max(1.5*b.U, wide*0.25)})
+}
+
+// flyerMotor draws a motor and the propeller fitted to it: two blades that stand still, or the ring that they sweep.
+func (b *Board) flyerMotor(name string, m *model, i int, fl *Flying) {
+	b.bell(name, m, i)
 	if fl.snap.In.Hands[i] == 0 {
 		return
 	}
@@ -245,7 +266,8 @@ func (b *Board) flyerMotor(name string, m *model, i int, fl *Flying) {
 		return
 	}
 	s, c := math.Sincos(0.6 + float64(i))
-	hub := vec.V{X: p.X, Y: p.Y, Z: propellerZ}
+	hub := m.motorAt(i)
+	hub.Z = propellerZ
 	tip := vec.V{X: c, Y: s}
 	b.stroke(name+" propeller", m.at(hub.Plus(propellerRadius, tip)), m.at(hub.Plus(-propellerRadius, tip)), ink.Paint{Line: ink.Ink, Width: max(1.6*b.U, m.scale*0.07)})
 }

@@ -30,10 +30,10 @@ func TestViewsShowWhatIs(t *testing.T) {
 		{ui.TurnBy(vec.V{Y: 0.5}), EyeBeside, 0, "nose up", func(m *model) bool {
 			return m.at(vec.V{X: 1}).Y < m.at(vec.V{X: -1}).Y-0.5 && m.at(vec.V{X: 1}).X > m.at(vec.V{X: -1}).X
 		}, ui.TurnBy(vec.V{Y: -0.5})},
-		{ui.TurnBy(vec.V{Z: math.Pi / 2}), func(float64) Eye { return eyeAbove }, 0, "nose east", func(m *model) bool {
+		{ui.TurnBy(vec.V{Z: math.Pi / 2}), func(float64) Eye { return EyeAbove }, 0, "nose east", func(m *model) bool {
 			return m.at(vec.V{X: 1}).X > 0.9
 		}, ui.TurnBy(vec.V{Z: -math.Pi / 2})},
-		{vec.Q{W: 1}, func(float64) Eye { return eyeAbove }, 0, "nose north", func(m *model) bool { return m.at(vec.V{X: 1}).Y < -0.9 }, ui.TurnBy(vec.V{Z: math.Pi})},
+		{vec.Q{W: 1}, func(float64) Eye { return EyeAbove }, 0, "nose north", func(m *model) bool { return m.at(vec.V{X: 1}).Y < -0.9 }, ui.TurnBy(vec.V{Z: math.Pi})},
 		{ui.TurnBy(vec.V{Z: 2}), EyeBehind, 2, "from behind whatever the heading", func(m *model) bool {
 			return m.at(m.motorAt(right)).X > 0.9 && m.near(vec.V{X: -1}) > 0.9
 		}, ui.TurnBy(vec.V{Z: 2 + math.Pi})},

@@ -13,12 +13,13 @@ import (
 
 // Hands is the state of the craft, the sticks and the switches.
 func (b *Board) Hands(r ink.Rect) {
-	levers := b.leversHeight()
+	all := Levers(b.V)
+	levers := b.leversHeight(all)
 	r = b.state(r, levers+b.SectionHeight()+2*b.Cap+b.Body+55*b.U)
 	if levers > 0 {
 		var low ink.Rect
 		low, r = r.CutBottom(levers, b.Gap)
-		b.levers(low)
+		b.levers(low, all)
 	}
 	b.Sticks(r)
 }
@@ -97,10 +98,8 @@ func (b *Board) Filling(r ink.Rect, share float64) {
 	}
 }
 
-// AfarState draws the state as a class must see it; it gives the room beside it and what is left below.
-func (b *Board) AfarState(r ink.Rect) (beside, rest ink.Rect) { return b.StateAfar(r, 1) }
-
-// StateAfar is AfarState with a word up to so many times as large, where the width has room for it.
+// StateAfar draws the state as a class must see it, or up to so many times as large where the width has room for that; it gives the room beside it
+// and what is left below.
 func (b *Board) StateAfar(r ink.Rect, larger float64) (beside, rest ink.Rect) {
 	b.Group("state")
 	size := math.Ceil(min(b.H, b.W*ink.LeastHeight/ink.LeastWidth) * ui.ClassState / ink.CapHeight(1, ink.Bold))
@@ -126,13 +125,13 @@ func (b *Board) StateHead(r ink.Rect, mark, least, most, gap float64) (rest ink.
 	return rest
 }
 
-// ThreeState is the state as a class must see it, with what to do beside it, or below where it is longer; it gives what is left below.
-func (b *Board) ThreeState(r ink.Rect) ink.Rect {
-	beside, rest := b.AfarState(r)
+// StateAndHow is the state as a class must see it, with what to do beside it, or below where it is longer; it gives what is left below.
+func (b *Board) StateAndHow(r ink.Rect) ink.Rect {
+	beside, rest := b.StateAfar(r, 1)
 	b.Group("pace")
 	d := b.Down(beside, 0)
 	if p := &b.V.Flight.Pace; beside.W > 9*b.Body && (p.Paused || p.Slow > 1) {
-		b.ThreePace(d.Row(ink.LineHeight(b.Body)))
+		b.PaceLine(d.Row(ink.LineHeight(b.Body)))
 	}
 	how, s := b.Say(b.V.How(b.On)), ink.Style{Size: b.Body}
 	if beside.W < 9*b.Body || ui.TextHeight(how, d.R.W, s) > d.R.H+3*b.U {
@@ -233,8 +232,7 @@ func (b *Board) WhyMark(x, y float64, stands bool) {
 		b.Rect("refuses", ink.Rect{X: x - d, Y: y - d*0.6, W: 2 * d, H: 1.2 * d}, ink.Paint{Fill: ink.Refusal})
 		return
 	}
-	tick := []ink.Point{{X: x - d, Y: y}, {X: x - d*0.2, Y: y + d*0.8}, {X: x + d*1.1, Y: y - d}}
-	b.Polyline("cleared", tick, ink.Paint{Line: ink.Rule, Width: 1.6 * b.U})
+	b.Tick("cleared", x, y, d, ink.Paint{Line: ink.Rule, Width: 1.6 * b.U})
 }
 
 // RowsFor writes as many of the refusals as there is room for and counts the rest; it tells where it ends, and whether all are there.

@@ -222,7 +222,7 @@ func (b *Board) trail(name string, in ink.Rect, g Gimbal) {
 	b.Polyline(name+" trail", b.V.Pts, ink.Paint{Line: ink.Rule, Width: b.U})
 }
 
-// Been fills v.pts with where the stick has been for some ticks, the newest place first, and gives how many of them are of the newest
+// Been fills V.Pts with where the stick has been for some ticks, the newest place first, and gives how many of them are of the newest
 // ticks.
 func (b *Board) Been(in ink.Rect, g Gimbal, ticks, newest int64) (fresh int) {
 	v, l := b.V, &b.V.Config.Layout

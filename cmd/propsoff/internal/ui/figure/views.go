@@ -203,7 +203,7 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 	if b.V.Class {
 		scale = min(in.W, in.H) / 5.4
 	}
-	m := f.model(eyeAbove, scale)
+	m := f.model(EyeAbove, scale)
 	m.mid = in.Centre()
 	perMetre := min(in.W, in.H) / 2 / f.Wide
 	at := func(p vec.V) ink.Point {

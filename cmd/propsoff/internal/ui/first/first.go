@@ -24,41 +24,22 @@ const (
 func Of(v *ui.View) *View { return ui.Own[View](v) }
 
 // About is what there is to know of the sheet.
-func About() *ui.About {
+func About() *ui.About { return new(part).About() }
+
+// About is what there is to know of the sheet.
+func (p *part) About() *ui.About {
+	free := func(v *ui.View) bool { return !v.Playing() }
 	return &ui.About{
 		Place: ui.OnFirst, Key: "B",
 		Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave},
 		Own: []ui.Act{
-			{Action: NextMotor, Physical: "N"},
-			{Action: TurnPropeller, Physical: "O"},
-			{Action: PropellersChecked, Physical: "C"},
-			{Action: GoOut, Physical: "Enter"},
+			{Action: NextMotor, Physical: "N", Shows: free, Do: func() { p.view.Selected = (p.view.Selected + 1) % len(p.view.Hands) }},
+			{Action: TurnPropeller, Physical: "O", Shows: free, Do: p.turnPropeller, Says: func(v *ui.View) words.Text { return tell.FitNext(NextHand(Of(v).hand())) }},
+			{Action: PropellersChecked, Physical: "C", Shows: free, Do: func() { p.view.Checked = !p.view.Checked }, On: func(v *ui.View) bool { return Of(v).Checked }},
+			{Action: GoOut, Physical: "Enter", Do: p.goOut, On: func(v *ui.View) bool { return v.Snap.In.Air },
+				Shows: func(v *ui.View) bool { return free(v) && (v.Snap.In.Air || Of(v).Ready()) }},
 		},
-		Shows: shows,
-		Does:  does,
 	}
-}
-
-func shows(v *ui.View, a ui.Action) (shows, known bool) {
-	switch a {
-	case TurnPropeller, PropellersChecked, NextMotor:
-		return !v.Playing(), true
-	case GoOut:
-		return (v.Snap.In.Air || Of(v).Ready()) && !v.Playing(), true
-	}
-	return false, false
-}
-
-func does(v *ui.View, a ui.Action) words.Text {
-	switch a {
-	case TurnPropeller:
-		return tell.FitNext(NextHand(Of(v).hand()))
-	case PropellersChecked:
-		return tell.Does(a.Code(), Of(v).Checked, 0)
-	case GoOut:
-		return tell.Does(a.Code(), v.Snap.In.Air, 0)
-	}
-	return words.Text{}
 }
 
 // What must have been seen before the first flight, in the order in which it is shown.

@@ -20,7 +20,7 @@ func TestARadioThatIsReadOtherwiseIsNotTheOneThatWasChecked(t *testing.T) {
 	p := &part{s: &screen.Screen{Driving: whodrives.View{Who: whodrives.Radio, File: &file, Info: input.Info{Name: "Moorland Desk 7", Vendor: 1, Product: 2}}}}
 	d := &p.s.Driving
 	assert.False(t, p.isChecked())
-	p.radio = checkedRadio{any: true, device: radio.DeviceOf(d.Info), controls: []radio.Control{file.Controls[0], file.Controls[1]}}
+	p.checked = &screen.ControlsCheck{Device: radio.DeviceOf(d.Info), Controls: []radio.Control{file.Controls[0], file.Controls[1]}}
 	assert.True(t, p.isChecked())
 	other := d.Info
 	other.Product = 3
@@ -34,9 +34,9 @@ func TestARadioThatIsReadOtherwiseIsNotTheOneThatWasChecked(t *testing.T) {
 	assert.True(t, p.isChecked())
 	d.Who = whodrives.Keyboard
 	assert.False(t, p.isChecked())
-	assert.True(t, p.checked().Done)
+	assert.True(t, p.needsCheck().Done)
 	d.Who = whodrives.Demo
-	assert.False(t, p.checked().Done)
+	assert.False(t, p.needsCheck().Done)
 }
 
 // A craft behind a receiver that goes on sending never notices a silent radio: that the radio was silent for a while shows it.

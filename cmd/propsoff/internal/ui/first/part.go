@@ -2,7 +2,6 @@ package first
 
 import (
 	"math/rand/v2"
-	"slices"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
@@ -12,7 +11,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/input/radio"
 	"propsoff/sim/body"
 	"propsoff/sim/fault"
 	"propsoff/sim/happening"
@@ -23,11 +21,13 @@ import (
 // propellers that are chosen, and carries the craft out.
 type part struct {
 	screen.Base
-	s     *screen.Screen
-	told  screen.Events
-	view  View
-	radio checkedRadio
-	pilot bool // a person drove at the last turn
+	s    *screen.Screen
+	told screen.Events
+	view View
+	// checked is what a controls check came to of which nothing fails, nil for none, and checkedAt when it was through.
+	checked   *screen.ControlsCheck
+	checkedAt int64
+	pilot     bool // a person drove at the last turn
 
 	// By what was told so far: where the craft is, what sits on its motors there, and what is under way.
 	air     bool
@@ -195,32 +195,15 @@ func (p *part) watch() {
 
 // came notes what a flight came to, with what was on the motors just then.
 func (p *part) came(how Outing) {
-	p.view.Came, p.view.Tried, p.view.Planted = how, p.fitted, p.s.Planted[fault.WrongPropeller]
+	p.view.Came, p.view.Tried, p.view.Planted = how, p.fitted, p.s.Planted().Has(fault.WrongPropeller)
 }
 
 func (p *part) Fill(v *ui.View) {
 	p.view.Turns = p.s.Config.Body.Turns
 	if !p.s.Options.Outside {
-		p.view.Needs[NeedCheck] = p.checked()
+		p.view.Needs[NeedCheck] = p.needsCheck()
 	}
 	*Of(v) = p.view
-}
-
-func (p *part) Act(a ui.Action) bool {
-	v := &p.view
-	switch a {
-	case NextMotor:
-		v.Selected = (v.Selected + 1) % len(v.Hands)
-	case TurnPropeller:
-		p.turnPropeller()
-	case PropellersChecked:
-		v.Checked = !v.Checked
-	case GoOut:
-		p.goOut()
-	default:
-		return false
-	}
-	return true
 }
 
 func (p *part) turnPropeller() {
@@ -258,47 +241,30 @@ func (p *part) Hit(name string) bool {
 
 func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }
 
-func (p *part) About() *ui.About { return About() }
-
 // Came is what the last flight came to.
 func (p *part) Came() Outing { return p.view.Came }
 
-// checkedRadio is the radio whose controls were checked last, as it was then.
-type checkedRadio struct {
-	any      bool
-	device   radio.Device
-	controls []radio.Control
-	tick     int64 // when the check was through
-}
-
-// watchCheck notes a controls check that came to its end without anything that fails.
+// watchCheck notes a controls check that came to its end.
 func (p *part) watchCheck() {
-	c, ok := p.s.Checks()
-	if !ok {
-		return
-	}
-	if c.Fails == 0 && p.isChecked() {
-		return
-	}
-	p.radio = checkedRadio{}
-	if c.Fails == 0 {
-		p.radio = checkedRadio{any: true, device: c.Device, controls: slices.Clone(c.Controls), tick: p.s.Flight.Live.Tick}
+	switch c, ok := p.s.Checks(); {
+	case !ok:
+	case c.Fails > 0:
+		p.checked = nil
+	case !p.isChecked():
+		p.checked, p.checkedAt = &c, p.s.Flight.Live.Tick
 	}
 }
 
-// isChecked tells whether the radio that drives is the one that was checked, and is read as it was then.
-func (p *part) isChecked() bool {
-	d, r := &p.s.Driving, &p.radio
-	return d.Who == whodrives.Radio && d.File != nil && r.any && radio.DeviceOf(d.Info) == r.device && slices.EqualFunc(d.File.Controls, r.controls, screen.SameControl)
-}
+// isChecked tells whether the radio that drives is the one that was checked.
+func (p *part) isChecked() bool { return p.checked != nil && p.checked.Holds(&p.s.Driving) }
 
-// checked tells whether the controls of what drives were checked.
-func (p *part) checked() Need {
+// needsCheck tells whether the controls of what drives were checked.
+func (p *part) needsCheck() Need {
 	switch {
 	case p.s.Driving.Who == whodrives.Keyboard:
 		return Need{Done: true, Tick: -1, How: words.T("gate.nothing-to-check")}
 	case p.isChecked():
-		return Need{Done: true, Tick: p.radio.tick}
+		return Need{Done: true, Tick: p.checkedAt}
 	}
 	return Need{Tick: -1}
 }

@@ -36,7 +36,7 @@ func (b *board) band(r ink.Rect, p *gestures.Pattern, g *gestures.Glance) {
 	row, r := r.CutBottom(ink.BlockHeight(b.Head, 1), 2*b.U)
 	b.try(row, p)
 	size, _ := ink.FitBlock(r.W, r.H, b.Small, b.Large, ink.Bold, now)
-	b.Lines(r, "missing", now, size, ink.Bold, 9)
+	b.Lines(r, "missing", now, size, 9)
 }
 
 // missing is the sentence that matters now.
@@ -143,7 +143,7 @@ func (b *board) try(r ink.Rect, p *gestures.Pattern) {
 	if b.V.Class {
 		s := ink.Style{Size: b.Body, Weight: ink.Bold}
 		r.Y += max(0, (r.H-b.SayHeight(verdict, r.W, s))/2)
-		b.Lines(r, "verdict", b.Say(verdict), b.Body, ink.Bold, 2)
+		b.Lines(r, "verdict", b.Say(verdict), b.Body, 2)
 		return
 	}
 	running := b.Say(tell.GestureTime(t.Running))

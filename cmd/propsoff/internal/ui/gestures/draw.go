@@ -54,7 +54,7 @@ func (b *board) class() {
 	v := b.V
 	r := b.ClassKeys(ui.OnGestures, Above, Below, Record, Keep, Drop, ui.TurnMenu, ui.TurnFullScreen, ui.Leave)
 	p := shown(v)
-	beside, r := b.AfarState(r)
+	beside, r := b.StateAfar(r, 1)
 	if beside.W < 9*b.Body {
 		beside, r = r.CutTop(ink.BlockHeight(b.Body, 1), 4*b.U)
 	}
@@ -150,7 +150,7 @@ func (b *board) list(r ink.Rect) {
 		row.H -= b.U
 		style, small := ink.Style{Size: b.Body}, ink.Style{Size: b.Small, Colour: ink.Faint}
 		if i == v.Selected {
-			b.RoundRect("gesture-looked-at", row, 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 1.6 * b.U})
+			b.Chosen(row)
 			style.Weight = ink.Bold
 		}
 		size := row.H - 8*b.U

@@ -209,12 +209,6 @@ func AboutCautions() *ui.About {
 		Place:  ui.OnCautions,
 		Shared: []ui.Action{ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen, ui.Leave},
 		Own:    []ui.Act{{Action: ui.Understood, Physical: "Enter"}},
-		Does: func(_ *ui.View, a ui.Action) words.Text {
-			if a == ui.Leave { // there is no sheet to go back to
-				return tell.Does(a.Code(), false, 0)
-			}
-			return words.Text{}
-		},
 	}
 }
 
@@ -238,10 +232,8 @@ func DrawCautions(p *ink.Page, v *ui.View) {
 	read, rest := d.R.CutBottom(44*b.U, b.Gap)
 	b.RoundRect("understood-frame", read, 6*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 2 * b.U})
 	key, h := b.V.House.KeyOf(ui.Understood), 26*b.U
-	w := b.CapWidth(h, key)
-	b.KeyCap("understood-key", read.X+16*b.U+w/2, read.Centre().Y, h, key)
-	_, text := read.CutLeft(w+28*b.U, 0)
-	text = text.Inset(2 * b.U)
+	_, in := read.CutLeft(16*b.U, 0)
+	text := b.KeyAt(in, "understood-key", key, h, 12*b.U).Inset(2 * b.U)
 	size, _ := ink.FitBlock(text.W, text.H, b.Body, b.Large, ink.Bold, b.Say(words.T("help-sheet.cautions-read")))
 	style := ink.Style{Size: size, Weight: ink.Bold}
 	_, text = text.CutTop((text.H-b.SayHeight(words.T("help-sheet.cautions-read"), text.W, style))/2, 0)

@@ -117,7 +117,7 @@ func TestTheCardOfALayoutThatIsBeingSearched(t *testing.T) {
 	home := t.TempDir()
 	t.Setenv("HOME", home)
 	t.Setenv("USERPROFILE", home)
-	p, _ := sitAtProve(t, slowCraft)
+	p := sitAtProve(t, slowCraft)
 	p.tap("F9")
 	require.Contains(t, p.printed(), "Not proved yet: the situations of this layout are being searched (F8).")
 	p.tap("Enter")
@@ -133,20 +133,18 @@ func TestTheCardOfALayoutThatIsBeingSearched(t *testing.T) {
 
 // Gestures are part of what was searched: with others, what was found is old news, and no card has it.
 func TestOtherGesturesMakeAProofStale(t *testing.T) {
-	var o *screen.Options
 	f, err := craftfile.Parse("craft.yaml", []byte(heldCraft))
 	require.NoError(t, err)
 	p := sitDownAt(t, assets.BuiltIn, func(d *whodrives.Options, s *screen.Options) {
 		s.Bare, s.Craft, s.CraftName, s.Names = true, f, f.Name, f.Names()
 		s.Gestures = screen.GestureOptions{Name: "mine.yaml", Text: []byte("one")}
 		d.Loop.UseCraft(f.Config(), "")
-		o = s
 	})
 	p.tap("S")
 	p.tap("F8")
 	p.searched()
 	require.False(t, p.reads("have changed since this search"))
-	copy(o.Gestures.Text, "two") // as a gesture does that was recorded
+	p.s.Options.Gestures.Text = []byte("two") // as a gesture does that was recorded
 	p.wait(16)
 	assert.True(t, p.reads("have changed since this search"))
 	p.tap("F9")
@@ -155,7 +153,7 @@ func TestOtherGesturesMakeAProofStale(t *testing.T) {
 
 // What the card counts of things that are called out, the sheet that it names shows.
 func TestTheCardNamesTheSheetThatCallsOut(t *testing.T) {
-	p, _ := sitAtProve(t, strings.Replace(heldCraft, "from: 1600", "from: 2000", 1))
+	p := sitAtProve(t, strings.Replace(heldCraft, "from: 1600", "from: 2000", 1))
 	p.tap("F9")
 	require.Contains(t, p.printed(), "One thing about this layout is called out: see the layout sheet (F6) before you rely on this card.")
 	p.tap("F6")

@@ -261,7 +261,7 @@ func TestAPlantedPropellerIsNotNamed(t *testing.T) {
 		p.wait(100)
 		p.tap("B")
 		require.True(t, p.reads("The last flight tipped over."))
-		assert.Equal(t, !planted, p.reads("The propeller front left was the wrong one"), "%q", texts(p))
+		assert.Equal(t, !planted, p.reads("The front left propeller was the wrong one"), "%q", texts(p))
 		assert.False(t, p.reads("The propellers were right"), "it was lifted only then")
 	}
 }

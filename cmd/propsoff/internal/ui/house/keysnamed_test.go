@@ -82,7 +82,7 @@ func TestKeysThatSentencesNameWork(t *testing.T) {
 		{"a radio to learn", func(t *testing.T) *person { p, _ := plugIn(t); return p }, ""},
 		{"which file", func(t *testing.T) *person { p, _ := plugIn(t, "A1", "B2"); return p }, ""},
 		{"gestures", func(t *testing.T) *person { return atGestures(t, assets.BuiltIn, "", nil) }, "S"},
-		{"prove", func(t *testing.T) *person { p, _ := sitAtProve(t, heldCraft); return p }, ""},
+		{"prove", func(t *testing.T) *person { return sitAtProve(t, heldCraft) }, ""},
 		{"played", bare(plays("60s")), ""},
 		{"played to its end", bare(plays("5s")), ""},
 	} {

@@ -25,7 +25,7 @@ arming: {by: switch, on: {from: 1600, to: 2180}, still-time: 200 ms}
 `
 
 // sitAtProve sits before a craft and turns to prove.
-func sitAtProve(t *testing.T, text string) (*person, *craftfile.File) {
+func sitAtProve(t *testing.T, text string) *person {
 	f, err := craftfile.Parse("craft.yaml", []byte(text))
 	require.NoError(t, err)
 	p := sitDownAt(t, assets.BuiltIn, func(d *whodrives.Options, s *screen.Options) {
@@ -35,7 +35,7 @@ func sitAtProve(t *testing.T, text string) (*person, *craftfile.File) {
 	})
 	p.tap("S")
 	p.tap("F8")
-	return p, f
+	return p
 }
 
 // searched waits for the end of the search: it runs in a goroutine of its own, by the real clock.
@@ -52,7 +52,7 @@ func (p *person) searched() {
 }
 
 func TestProveFindsShowsAndComesBack(t *testing.T) {
-	p, _ := sitAtProve(t, heldCraft)
+	p := sitAtProve(t, heldCraft)
 	assert.True(t, p.reads("with an ideal radio, because no radio drives"))
 	p.searched()
 	assert.True(t, p.reads("BROKEN"))
@@ -110,7 +110,7 @@ arming: {by: sticks}
 `
 
 func TestProveIsStopped(t *testing.T) {
-	p, _ := sitAtProve(t, slowCraft)
+	p := sitAtProve(t, slowCraft)
 	assert.True(t, p.reads("Searching: "))
 	assert.True(t, p.reads("to be searched"))
 	assert.True(t, p.reads("stop searching"))
@@ -122,7 +122,7 @@ func TestProveIsStopped(t *testing.T) {
 }
 
 func TestProveIsBegunAgainAndLookedThrough(t *testing.T) {
-	p, _ := sitAtProve(t, heldCraft)
+	p := sitAtProve(t, heldCraft)
 	p.searched()
 	p.tap("B")
 	p.searched()
@@ -146,11 +146,11 @@ func TestProveIsBegunAgainAndLookedThrough(t *testing.T) {
 
 // A craft that has changed since makes what was found old news, and the sheet says so.
 func TestProveOfAnotherCraftIsStale(t *testing.T) {
-	p, f := sitAtProve(t, heldCraft)
+	p := sitAtProve(t, heldCraft)
 	p.searched()
 	other, err := craftfile.Parse("craft.yaml", []byte(heldCraft+"modes: {angle: {from: 860, to: 2180}}\n"))
 	require.NoError(t, err)
-	*f = *other // as the layout sheet does when a span is moved
+	p.s.Options.Craft = other // as the layout sheet does when it saves a span that was moved
 	p.wait(16)
 	assert.True(t, p.reads("have changed since this search"))
 	p.tap("Enter")

@@ -20,15 +20,15 @@ type block struct {
 
 // text is one text of a block: where it stands in it, how wide, and in how many lines.
 type text struct {
-	name, words string
-	x, y, w     float64
-	lines       int
-	style       ink.Style
+	name, says string
+	x, y, w    float64
+	lines      int
+	style      ink.Style
 }
 
-func (k *block) add(name, words string, x, w float64, s ink.Style) {
-	n, _ := ink.CountLines(words, w, s.Size, s.Weight)
-	k.texts = append(k.texts, text{name, words, x, k.h, w, n, s})
+func (k *block) add(name, says string, x, w float64, s ink.Style) {
+	n, _ := ink.CountLines(says, w, s.Size, s.Weight)
+	k.texts = append(k.texts, text{name, says, x, k.h, w, n, s})
 	k.h += float64(n) * ink.LineHeight(s.Size)
 	k.broken = k.broken || n > 1
 }
@@ -259,7 +259,7 @@ func (b *board) drawLever(r ink.Rect, c *cell, spare float64) {
 		b.Warning(r.X, r.Y+ink.LineHeight(head[0].style.Size)/2+b.U)
 	}
 	if all := len(c.places); c.to-c.from < all {
-		head[1].words = b.Say(words.Clauses(tell.LayoutPartly(c.to-c.from, all), b.v.Levers[c.lever].From))
+		head[1].says = b.Say(words.Clauses(tell.LayoutPartly(c.to-c.from, all), b.v.Levers[c.lever].From))
 	}
 	b.drawBlock(r, r.Y, name, &c.head)
 	if c.to == c.from {
@@ -310,6 +310,6 @@ func (b *board) drawPlace(r ink.Rect, c *cell, i int) {
 func (b *board) drawBlock(r ink.Rect, y float64, name string, k *block) {
 	for _, t := range k.texts {
 		t.style.Within = r
-		b.Block(name+t.name, r.X+t.x, y+t.y, t.style, ink.Block{Width: t.w, MaxLines: t.lines, Shorten: true}, t.words)
+		b.Block(name+t.name, r.X+t.x, y+t.y, t.style, ink.Block{Width: t.w, MaxLines: t.lines, Shorten: true}, t.says)
 	}
 }

@@ -39,7 +39,7 @@ type part struct {
 	facts *switches.Facts
 	radio handset.Radio
 	named map[string]bool // jobs by which the radio file calls a control
-	seen  seenRadio
+	seen  int             // the revision of craft and radio that the facts are of
 	stale bool
 
 	channel int8 // of the chosen switch
@@ -71,14 +71,6 @@ func New(s *screen.Screen) screen.Sheet {
 	return p
 }
 
-// seenRadio tells whether the radio that the facts are about is still the one that is known.
-type seenRadio struct {
-	by       facts.By
-	file     *radio.File
-	name     string
-	controls int
-}
-
 // Open looks at the craft of the bench, but where changes to another are not saved.
 func (p *part) Open() {
 	p.Said, p.typing, p.leaving = words.Text{}, notTyping, ui.NoAction
@@ -93,15 +85,8 @@ func (p *part) Open() {
 // Close gives up what was typed or asked.
 func (p *part) Close() { p.typing, p.leaving = notTyping, ui.NoAction }
 
-// Turn notes whether the radio is still the one that the facts are about, and puts a craft that waits on the bench.
+// Turn puts a craft that waits on the bench.
 func (p *part) Turn() {
-	k := &p.s.Known
-	now := seenRadio{by: k.By, file: k.File, name: k.Info.Name}
-	if k.File != nil {
-		now.controls = len(k.File.Controls)
-	}
-	p.stale = p.stale || now != p.seen
-	p.seen = now
 	if p.waits != nil && !p.s.Drilling() {
 		p.use(p.waits, p.waitsAt)
 	}
@@ -164,7 +149,8 @@ func (p *part) lever() *switches.Switch {
 
 // Fill shows the facts, anew where something has changed, and where each switch stands now.
 func (p *part) Fill(v *ui.View) {
-	if p.stale || p.facts == nil {
+	if now := p.s.Revision(); p.stale || p.facts == nil || p.seen != now {
+		p.seen = now
 		p.look()
 		p.word()
 	}
@@ -195,8 +181,7 @@ func (p *part) word() {
 
 // Key takes what the keys of the sheet stand for; while something is typed or asked, every key but the function keys.
 func (p *part) Key(name string, down bool) bool {
-	function := len(name) > 1 && name[0] == 'F' && name[1] >= '0' && name[1] <= '9'
-	if function || p.facts == nil {
+	if ui.FunctionKey(name) || p.facts == nil {
 		return false
 	}
 	if p.asking() {

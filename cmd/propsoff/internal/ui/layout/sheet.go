@@ -30,16 +30,17 @@ func (b *board) say(t *words.Text) string {
 // Draw draws the switch layout: every switch as a lever, and what the craft does at each position. For a room the levers are all there is, in
 // large letters, under what was said last.
 func Draw(p *ink.Page, v *ui.View) {
-	b := &board{Board: figure.NewBoard(p, v), v: Of(v), said: map[*words.Text]string{}}
+	on, r := figure.Open(p, v, ui.OnLayout, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	b := &board{Board: on, v: Of(v), said: map[*words.Text]string{}}
 	for i := range b.v.Calls {
 		b.calls = append(b.calls, &b.v.Calls[i])
 	}
 	slices.SortStableFunc(b.calls, func(x, y *Call) int { return b.v.rank(x) - b.v.rank(y) })
+	r = b.head(r)
 	if v.Class {
-		b.drawLevers(b.head(b.ClassKeys(ui.OnLayout, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)))
+		b.drawLevers(r)
 		return
 	}
-	r := b.head(b.Footer(b.SheetArea(), ui.OnLayout))
 	share := 0.56
 	if len(b.v.Levers) == 0 {
 		share = 0.75
@@ -122,7 +123,7 @@ func (b *board) doing(r ink.Rect) ink.Rect {
 	for i, k := range keys {
 		cell := area.Cell(i, columns, rows, 0)
 		cell.W -= 3 * b.U
-		b.KeyRow(cell, k.Code, k.Key, k.Does)
+		b.KeyRow(cell, k.Code, k.Key, b.Say(k.Does))
 	}
 	return d.R
 }

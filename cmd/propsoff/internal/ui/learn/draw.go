@@ -27,21 +27,13 @@ func Draw(p *ink.Page, v *ui.View) {
 		b.picture(r)
 		return
 	}
-	if b.Tall {
-		top, pens := r.CutTop(r.H*0.56, b.Gap)
-		list, middle := top.CutLeft(top.W*0.3, b.Gap*1.6)
-		b.schedule(list)
-		b.picture(middle)
-		b.raw(pens)
-		return
-	}
-	list, r := r.CutLeft(r.W*0.19, b.Gap*1.6)
+	list, middle, pens := b.Three(r, [3]float64{19, 42, 39}, b.Gap*1.6, 0.56, 0.3)
 	b.schedule(list)
-	if v.Learn.Question == learn.StickMode { // which axis answers is no question here
-		b.picture(r)
+	if v.Learn.Question == learn.StickMode && !b.Tall { // which axis answers is no question here
+		middle.W = r.Right() - middle.X
+		b.picture(middle)
 		return
 	}
-	middle, pens := r.CutLeft(r.W*0.52, b.Gap*1.6)
 	b.picture(middle)
 	b.raw(pens)
 }
@@ -108,11 +100,7 @@ func (b *board) noticed(d *ui.Down) {
 	}
 	one := ink.BlockHeight(b.Head, 1)
 	row := d.Row(max(b.SayHeight(notice, d.R.W-18*b.U, style), one))
-	if !notice.Empty() {
-		b.Warning(row.X, row.Y+one/2)
-		_, text := row.CutLeft(18*b.U, 0)
-		b.Down(text, 0).Say("noticed", notice, style)
-	}
+	b.Beware(b.Down(row, 0), "noticed", notice, style)
 	c := lastFound(b.V)
 	if c == nil || b.V.Class {
 		return

@@ -9,7 +9,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/input/learn"
-	"propsoff/sim/flight"
+	"propsoff/sim/vec"
 )
 
 // The craft of a question is drawn at most this far from level, and the arrow of a turn so long; ringInner is where the band on which
@@ -107,9 +107,9 @@ func (b *board) tilting(r ink.Rect) {
 	b.leanEnds(c, radius, mostLean+0.06, line)
 	angle := func(lean int) float64 { return float64(lean) / 1000 * mostLean }
 	tilt := angle(l.Lean)
-	name, eye := "behind", func(p figure.Solid) ink.Point { return ink.Point{X: p.X, Y: -p.Z} }
+	name, eye, leans := "behind", figure.EyeBehind(0), vec.V{X: tilt}
 	if l.Question == learn.Pitch {
-		name, eye = "side", func(p figure.Solid) ink.Point { return ink.Point{X: p.Y, Y: -p.Z} }
+		name, eye, leans = "side", figure.EyeBeside(0), vec.V{Y: -tilt}
 	}
 	inner := radius * ringInner
 	for _, side := range [2]float64{0, math.Pi} {
@@ -124,12 +124,7 @@ func (b *board) tilting(r ink.Rect) {
 	default:
 		b.ringZone(c, inner, radius, math.Pi+from, math.Pi+to, l.InZone)
 	}
-	scale := radius * 0.57
-	s, k := math.Sincos(tilt)
-	b.Figure(name, func(p figure.Solid) ink.Point {
-		q := eye(p)
-		return ink.Point{X: c.X + (q.X*k-q.Y*s)*scale, Y: c.Y + (q.X*s+q.Y*k)*scale}
-	}, scale, [flight.Motors]float64{})
+	b.Still(name, eye, ui.TurnBy(leans), c, radius*0.57)
 	b.needle(c, inner-9*b.U, tilt, 8*b.U)
 	b.needle(c, inner-9*b.U, math.Pi+tilt, 8*b.U)
 }
@@ -146,7 +141,7 @@ func (b *board) turning(r ink.Rect) {
 	b.Arc("ring", c.X, c.Y, radius, up-mostTurn, up+mostTurn, ink.Paint{Line: ink.Rule, Width: 1.2 * b.U})
 	b.ringZone(c, inner, radius, angle(l.Zone[0]), angle(l.Zone[1]), l.InZone)
 	scale := radius * 0.42
-	b.Figure("above", func(p figure.Solid) ink.Point { return ink.Point{X: c.X + p.X*scale, Y: c.Y - p.Y*scale} }, scale, [flight.Motors]float64{})
+	b.Still("above", figure.EyeAbove, vec.Q{W: 1}, c, scale)
 	b.Line("straight", c.X, c.Y-inner+2*b.U, c.X, c.Y-scale*0.9, ink.Paint{Line: ink.Rule})
 	mid, to := (inner+radius)/2, angle(l.Lean)
 	if math.Abs(to-up)*mid < 14*b.U {
@@ -189,6 +184,5 @@ func (b *board) climbing(r ink.Rect) {
 		}
 		b.Polygon("needle", tri[:], ink.Paint{Fill: ink.Ink})
 	}
-	c := ink.Point{X: r.Centre().X, Y: feet - 0.42*scale}
-	b.Figure("behind", func(p figure.Solid) ink.Point { return ink.Point{X: c.X + p.X*scale, Y: c.Y - p.Z*scale} }, scale, [flight.Motors]float64{})
+	b.Still("behind", figure.EyeBehind(0), vec.Q{W: 1}, ink.Point{X: r.Centre().X, Y: feet - figure.Feet*scale}, scale)
 }

@@ -72,7 +72,7 @@ func (b *board) pens(r ink.Rect) {
 		return
 	}
 	_, paper = paper.CutLeft(seconds, 0)
-	b.penTimes(paper)
+	b.TimeMarks(paper, learn.PenParts*learn.PenPart/1_000_000)
 	for k, i := range shown {
 		w := paper.W / float64(len(shown))
 		lane := ink.Rect{X: paper.X + w*float64(k) + 1.5*b.U, Y: paper.Y, W: w - 3*b.U, H: paper.H}
@@ -94,26 +94,6 @@ func (b *board) pens(r ink.Rect) {
 			b.Text("axis-hat", x, hats.Centre().Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Middle}, b.Say(words.T("learn-title.hat")))
 		}
 		b.pen(lane.Inset(3*b.U), nibs, i, answers)
-	}
-}
-
-// penTimes marks how long ago what is drawn was.
-func (b *board) penTimes(paper ink.Rect) {
-	const all = learn.PenParts * learn.PenPart / 1_000_000 // s
-	for s := 0; s <= all; s += 2 {
-		y := paper.Y + paper.H*float64(s)/all
-		word, anchor := tell.Seconds(int64(s)*1000), ink.Right|ink.Middle
-		switch s {
-		case 0:
-			word, anchor = words.T("sheet.now"), ink.Right|ink.Top
-		case all:
-			anchor = ink.Right | ink.Bottom
-		}
-		if s > 0 && paper.H < 5*b.RowHeight() {
-			continue
-		}
-		b.Line("pen-time", paper.X, y, paper.Right(), y, ink.Paint{Line: ink.Grid, Under: true})
-		b.Text("pen-seconds", paper.X-4*b.U, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: anchor}, b.Say(word))
 	}
 }
 

@@ -88,9 +88,7 @@ func (b *board) files(r ink.Rect) (free float64) {
 	if more > 0 {
 		b.Fitted("files-left", d.Row(line+2*b.U), ink.Style{Size: b.Body}, b.Say(words.T("learned.more", words.Args{"n": words.Count(more)})))
 	}
-	key := v.House.KeyOf(Anew)
-	cap, anew := d.Row(last).CutLeft(b.Cap+11*b.U, 0)
-	b.KeyCap("anew-key", cap.X+b.CapWidth(b.Cap, key)/2+b.U, cap.Centre().Y, b.Cap, key)
+	anew := b.KeyAt(d.Row(last), "anew-key", v.House.KeyOf(Anew), b.Cap, 11*b.U)
 	b.Fitted("anew", anew, ink.Style{Size: b.Body}, b.Say(words.T("learned.anew")))
 	return max(d.R.H, 0)
 }

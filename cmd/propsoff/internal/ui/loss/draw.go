@@ -57,7 +57,7 @@ func (b *board) radio(r ink.Rect) ink.Rect {
 		d.Say("loss-height", tell.LossHeight(run), ink.Style{Size: b.Small})
 	}
 	if p := &v.Flight.Pace; v.Snap.In.Air && (p.Paused || p.Slow > 1) {
-		b.ThreePace(d.Row(max(20*b.U, b.Cap)))
+		b.PaceLine(d.Row(max(20*b.U, b.Cap)))
 	}
 	b.Group("stored")
 	d.R = b.Section(d.R, "stored-heading", b.Say(words.T("loss.stored-title")))
@@ -248,7 +248,7 @@ func (b *board) class(r ink.Rect) {
 
 // classCraft draws one of them.
 func (b *board) classCraft(r ink.Rect, c *Craft, fl *figure.Flying, span int64) {
-	beside, low := b.AfarState(r)
+	beside, low := b.StateAfar(r, 1)
 	beside.H = r.H
 	b.Group(codes.OnLoss(c.Craft.Link.OnLoss))
 	var room ink.Rect

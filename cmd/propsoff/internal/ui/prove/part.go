@@ -56,11 +56,18 @@ type part struct {
 	screen.Base
 	s *screen.Screen
 
-	of     screen.SearchKey // of the search
-	layout prove.Layout
+	seen   int // the revision of craft and radio that now is of
+	now    subject
+	of     subject // of the search
 	search *search
 	view   View
 	came   words.Text // what the finished search came to, or why a way of it cannot be shown
+}
+
+// subject is what can be searched: a craft and a radio.
+type subject struct {
+	key    screen.SearchKey
+	layout prove.Layout
 }
 
 // New makes the sheet.
@@ -112,21 +119,20 @@ func (r *search) end() {
 	}
 }
 
-// Now is craft and radio as they are, and what they are called.
-func (p *part) Now() (key screen.SearchKey, layout prove.Layout, of words.Text, ok bool) {
-	craft := p.s.Options.Craft
-	if craft == nil {
-		return key, layout, words.Text{}, false
+// Now is craft and radio as they are.
+func (p *part) Now() (key screen.SearchKey, layout prove.Layout, ok bool) {
+	craft, now := p.s.Options.Craft, p.s.Revision()
+	if craft != nil && p.seen != now {
+		l := p.s.LayoutOf(craft)
+		p.seen, p.now = now, subject{screen.SearchKey{Craft: string(craft.Text), Gestures: string(p.s.Options.Gestures.Text), Radio: fmt.Sprint(l.Radio)}, l}
 	}
-	layout = p.s.LayoutOf(craft)
-	key = screen.SearchKey{Craft: string(craft.Text), Gestures: string(p.s.Options.Gestures.Text), Radio: fmt.Sprint(layout.Radio)}
-	return key, layout, tell.Searched(craft.Name, &layout.Radio, p.s.Known.By), true
+	return p.now.key, p.now.layout, craft != nil
 }
 
 // Open begins the search where this layout has not been searched yet. Closing the sheet leaves it going on: it is there when the person comes
 // back.
 func (p *part) Open() {
-	if key, _, _, ok := p.Now(); ok && (p.search == nil || key != p.of) {
+	if key, _, ok := p.Now(); ok && (p.search == nil || key != p.of.key) {
 		p.begin()
 	}
 }
@@ -134,12 +140,12 @@ func (p *part) Open() {
 // begin begins a search of what is there now, and ends the one before.
 func (p *part) begin() {
 	p.search.end()
-	key, layout, of, ok := p.Now()
+	_, layout, ok := p.Now()
 	if !ok {
 		return
 	}
-	p.of, p.layout = key, layout
-	p.view = View{Of: of, Moved: tell.Moved(&layout), Selected: p.view.Selected, Rules: p.view.Rules[:0]}
+	p.of = p.now
+	p.view = View{Of: tell.Searched(p.s.Options.Craft.Name, &layout.Radio, p.s.Known.By), Moved: tell.Moved(&layout), Selected: p.view.Selected, Rules: p.view.Rules[:0]}
 	for _, r := range tell.Rules() {
 		p.view.Rules = append(p.view.Rules, Rule{Outcome: prove.Undecided, Short: tell.RuleShort(r), Whole: tell.RuleFor(&layout, r)})
 	}
@@ -154,7 +160,7 @@ func (p *part) begin() {
 func (p *part) Proved(key screen.SearchKey) (found *prove.Report, notProved words.Text) {
 	opens := words.AsIs(p.s.House.KeyOf(ui.OnProve.Open()))
 	r := p.search
-	if r == nil || p.of != key {
+	if r == nil || p.of.key != key {
 		return nil, tell.CardNotProved(opens)
 	}
 	switch {
@@ -174,8 +180,8 @@ func (p *part) Fill(v *ui.View) {
 		p.view.Of = words.T("prove.no-craft")
 		return
 	}
-	key, _, _, _ := p.Now()
-	p.view.Stale = key != p.of
+	key, _, _ := p.Now()
+	p.view.Stale = key != p.of.key
 	p.view.Searching = !r.over()
 	switch now := r.progress.Load(); {
 	case p.view.Searching:
@@ -200,10 +206,10 @@ func (p *part) finish(r *prove.Report) {
 	p.view.Rules = p.view.Rules[:0]
 	for _, i := range tell.NewsFirst(r.Results) {
 		one := &r.Results[i]
-		rule := Rule{of: one, Outcome: one.Outcome, Short: tell.FoundShort(one), Whole: tell.FoundRule(&p.layout, one),
-			Found: words.Row(tell.Finding(&p.layout, one), tell.RuleNote(&p.layout, one.Rule))}
+		rule := Rule{of: one, Outcome: one.Outcome, Short: tell.FoundShort(one), Whole: tell.FoundRule(&p.of.layout, one),
+			Found: words.Row(tell.Finding(&p.of.layout, one), tell.RuleNote(&p.of.layout, one.Rule))}
 		if one.Way != nil && len(one.Way.Steps) > 0 {
-			rule.Way, rule.Steps = tell.WayTitle(one), tell.ProvedSteps(&p.layout, one.Way)
+			rule.Way, rule.Steps = tell.WayTitle(one), tell.ProvedSteps(&p.of.layout, one.Way)
 		}
 		p.view.Rules = append(p.view.Rules, rule)
 	}
@@ -243,7 +249,7 @@ func (p *part) show() {
 		return
 	}
 	names := p.s.Options.Names
-	text, err := provescript.Script(p.s.View().Language(), &p.layout, one, "", "", names)
+	text, err := provescript.Script(p.s.View().Language(), &p.of.layout, one, "", "", names)
 	var played *script.Script
 	if err == nil {
 		played, err = script.Parse(one.Rule.Code(), text, names)

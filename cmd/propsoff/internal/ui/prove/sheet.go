@@ -64,17 +64,14 @@ type board struct{ *figure.Board }
 // Draw draws the search of every situation: how far it is, each rule, and the shortest way to a broken one. For a room it has fewer words,
 // larger.
 func Draw(p *ink.Page, v *ui.View) {
-	b := &board{figure.NewBoard(p, v)}
+	on, r := figure.Open(p, v, ui.OnProve, ShowWay, MoreSteps, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	b := &board{on}
 	low, row := 0.58, 40*b.U
-	var r ink.Rect
 	if v.Class {
-		r = b.ClassKeys(ui.OnProve, ShowWay, MoreSteps, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
 		if b.Tall { // a portrait screen has the height for more
 			b.Larger(1.3)
 		}
 		low, row = 0.6, 1.4*max(ink.LineHeight(b.Body)+3*b.U, 24*b.U)
-	} else {
-		r = b.Footer(b.SheetArea(), ui.OnProve)
 	}
 	r = b.searched(r)
 	rules, finding := b.Split(r, ui.Clamp(b.widest(), r.W*0.45, r.W*0.6), min(r.H*low, float64(len(Of(v).Rules))*row+b.SectionHeight()), 1.6)
@@ -129,7 +126,7 @@ func (b *board) searched(r ink.Rect) ink.Rect {
 	return d.R
 }
 
-// rules draws the list: mark, name and outcome of each. Where there is no room for all, those round the one looked at, and how many more.
+// rules draws the list: mark, name and outcome of each.
 func (b *board) rules(r ink.Rect) {
 	b.Group("rules")
 	v := Of(b.V)
@@ -137,24 +134,11 @@ func (b *board) rules(r ink.Rect) {
 		r = b.Section(r, "rules-heading", b.Say(words.T("prove.rules-title")))
 	}
 	n := len(v.Rules)
-	least, most := max(25.5*b.U, ink.LineHeight(b.Body)+4*b.U), max(34*b.U, ink.LineHeight(b.Body)+10*b.U)
+	least, most := max(25.5*b.U, ink.LineHeight(b.Body)+6*b.U), max(34*b.U, ink.LineHeight(b.Body)+10*b.U)
 	if b.Tall {
 		most *= 1.4
 	}
-	list, shown := r, min(n, int(r.H/least))
-	var note ink.Rect
-	if shown < n {
-		note, list = r.CutBottom(least, 0)
-		shown = max(shown-1, 1)
-	}
-	above, below := n, n
-	b.List(list, n, v.Selected, min(list.H/float64(shown), most), func(row ink.Rect, i int) {
-		above, below = min(above, i), n-1-i
-		b.rule(row, i)
-	})
-	if shown < n {
-		b.Fitted("rules-left", note, ink.Style{Size: b.Body, Colour: ink.Faint}, b.Say(tell.UnlistedRules(above, below)))
-	}
+	b.ListAll(r, n, v.Selected, ui.Clamp(r.H/float64(n), least, most), b.rule)
 }
 
 // rule draws one line of the list.
@@ -163,7 +147,7 @@ func (b *board) rule(r ink.Rect, i int) {
 	rule := &v.Rules[i]
 	row := ink.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - 2*b.U}
 	if i == v.Selected {
-		b.RoundRect("rule-looked-at", row, 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 1.6 * b.U})
+		b.Chosen(row)
 	}
 	outcome, mark := b.outcome(rule), b.mark()
 	b.OutcomeMark(row.X+mark+6*b.U, row.Centre().Y, mark, rule.Outcome)

@@ -13,7 +13,7 @@ import (
 // flight is the work behind the flying craft: the pace of its time, where it has been, and the look back.
 type flight struct {
 	s *Screen
-	// live is the practice as it is, also while something older is shown.
+	// Live is the practice as it is, also while something older is shown.
 	Live sim.Snapshot
 	told Events
 	// slow is by how many times slower than life time runs when it runs: 1, 4 or 10; paused, that it stands.
@@ -165,7 +165,7 @@ func (f *flight) Carry(air int32) {
 
 // key moves the look back, by a key or what is clicked; false leaves it.
 func (f *flight) key(name string) bool {
-	by, moves := map[string]int64{"Left": -second, "replay-back": -second, "Right": second, "replay-on": second}[name]
+	by, moves := map[string]int64{"Left": -second, ui.ReplayBack: -second, "Right": second, ui.ReplayOn: second}[name]
 	if moves = moves && f.looksBack(); moves {
 		f.seek(f.replay.at + by)
 	}

@@ -183,11 +183,11 @@ func (s *Screen) Type(text string) {
 	}
 }
 
-// TypeName takes a key while a name is typed: Enter takes the name, Esc leaves it, function keys are no part of it. Only letters, digits and
-// spaces are to be had from keys by their place; other names can be written into a file. False leaves the key.
+// TypeName takes a key while a name is typed: Enter takes the name, Esc leaves it. Keys by their place give letters, digits and spaces alone;
+// other names can be written into a file. False leaves the key.
 func (s *Screen) TypeName(key string, down bool, take, leave func()) bool {
 	switch {
-	case strings.HasPrefix(key, "F") && len(key) > 1:
+	case ui.FunctionKey(key):
 		return false
 	case !down:
 	case key == "Enter":

@@ -8,6 +8,7 @@ import (
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/sim/craftfile"
+	"propsoff/sim/fault"
 	"propsoff/sim/handset"
 	"propsoff/sim/practice"
 	"propsoff/sim/prove"
@@ -48,8 +49,45 @@ func (s *Screen) LayoutOf(craft *craftfile.File) prove.Layout {
 	return l
 }
 
-// SameControl reports whether two controls are read alike.
-func SameControl(a, b radio.Control) bool {
+// practised are craft, gestures and radio by where they are kept: each is replaced as a whole, and none is changed in place.
+type practised struct {
+	craft     *craftfile.File
+	gestures  *byte
+	controls  *radio.Control
+	name      string // of the radio
+	by        facts.By
+	who       whodrives.Who
+	stickMode int
+}
+
+// Revision is another number whenever craft, gestures or radio are others than when it was asked for last.
+func (s *Screen) Revision() int {
+	d, k := &s.Driving, &s.Known
+	now := practised{craft: s.Options.Craft, gestures: first(s.Options.Gestures.Text), name: k.Info.Name, by: k.By, who: d.Who, stickMode: d.StickMode}
+	if k.File != nil {
+		now.controls = first(k.File.Controls)
+	}
+	if now != s.practised || s.revision == 0 {
+		s.practised, s.revision = now, s.revision+1
+	}
+	return s.revision
+}
+
+// first is where a list begins, nil for an empty one.
+func first[T any](all []T) *T {
+	if len(all) == 0 {
+		return nil
+	}
+	return &all[0]
+}
+
+// Holds tells whether the radio that was checked drives, and is read as it was then. A radio that is pulled out keeps driving.
+func (c *ControlsCheck) Holds(d *whodrives.View) bool {
+	return d.Who == whodrives.Radio && d.File != nil && radio.DeviceOf(d.Info) == c.Device && slices.EqualFunc(d.File.Controls, c.Controls, sameControl)
+}
+
+// sameControl reports whether two controls are read alike.
+func sameControl(a, b radio.Control) bool {
 	return a.Job == b.Job && a.Form == b.Form && a.Axis == b.Axis && slices.Equal(a.Buttons, b.Buttons) && slices.Equal(a.Positions, b.Positions) &&
 		(a.Scale == nil) == (b.Scale == nil) && (a.Scale == nil || *a.Scale == *b.Scale) && a.Backwards == b.Backwards && a.Stays == b.Stays && a.Called == b.Called
 }
@@ -101,6 +139,15 @@ func (t *told) Whose(s *Screen) facts.Whose {
 	}
 	return w
 }
+
+// Planted are the faults that stand.
+func (s *Screen) Planted() fault.Set {
+	s.Options.Loop.Copy(&s.Told.Live)
+	return s.Told.Live.Faults().All()
+}
+
+// SticksTaken tells whether the instructor's radio has the sticks.
+func (s *Screen) SticksTaken() bool { return s.Driving.Taken>>s.Config.Layout.Throttle&1 == 1 }
 
 // Played reports whether a script or take drives and has not ended: nothing may change what is on the bench then.
 func (s *Screen) Played() bool { return s.Driving.Who == whodrives.Script && !s.Driving.Ended }

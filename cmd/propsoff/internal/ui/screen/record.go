@@ -8,12 +8,9 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/takes"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/input/radio"
-	"propsoff/sim/craftfile"
 )
 
 // RecordOptions are what recording a take needs; the zero value records nothing.
@@ -31,21 +28,10 @@ type RecordOptions struct {
 // RecordPart begins and ends takes, and keeps the recorder's papers as the files of the practice are.
 type RecordPart struct {
 	S     *Screen
-	seen  papersSeen
+	seen  int           // the revision that the papers are of
 	told  live.Recorded // how the recording stood last
 	since int64         // tick since which it stands so
 	key   bool          // the last one was begun by the key
-}
-
-// papersSeen tells whether the files are others than they were.
-type papersSeen struct {
-	craft    *craftfile.File
-	gestures *byte
-	radio    *radio.File
-	who      whodrives.Who
-	name     string
-	learned  bool
-	controls int
 }
 
 // recordNote is how long it is said what came of a recording, in ticks (ours).
@@ -53,18 +39,13 @@ const recordNote = 20_000
 
 // Turn looks what became of the files and of the recording.
 func (p *RecordPart) Turn() {
-	s, d := p.S, &p.S.Driving
-	now := papersSeen{craft: s.Options.Craft, radio: d.File, who: d.Who, name: d.Name, learned: d.Result != nil}
-	if len(s.Options.Gestures.Text) > 0 {
-		now.gestures = &s.Options.Gestures.Text[0]
+	s := p.S
+	if now := s.Revision(); now != p.seen {
+		p.seen = now
+		if r := s.Options.Record.Recorder; r != nil {
+			r.Use(p.papers())
+		}
 	}
-	if d.File != nil {
-		now.controls = len(d.File.Controls)
-	}
-	if r := s.Options.Record.Recorder; r != nil && now != p.seen {
-		r.Use(p.papers())
-	}
-	p.seen = now
 	if r := s.Options.Loop.Recording(); r != p.told {
 		p.told, p.since = r, s.Flight.Live.Tick
 	}
@@ -92,7 +73,7 @@ func (p *RecordPart) turnOver() {
 	if folder := p.S.Options.Record.Folder; folder != "" {
 		_ = os.MkdirAll(folder, 0o700) // where that fails the recorder says so
 		p.key = true
-		p.S.Options.Loop.StartRecording(newTake(folder, p.S.now()))
+		p.S.Options.Loop.StartRecording(newTake(folder, p.S.Now()))
 	}
 }
 
@@ -110,8 +91,8 @@ func newTake(folder string, now time.Time) string {
 	}
 }
 
-// now is the time, as far as it is known.
-func (s *Screen) now() time.Time {
+// Now is the time that is printed and by which files are named, the zero time where none is known.
+func (s *Screen) Now() time.Time {
 	if s.Options.Now == nil {
 		return time.Time{}
 	}

@@ -18,7 +18,6 @@ import (
 	"propsoff/input/radio"
 	"propsoff/sim"
 	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/fault"
 	"propsoff/sim/happening"
 	"propsoff/sim/prove"
 )
@@ -42,7 +41,10 @@ type Screen struct {
 	// keyboardSince is the tick at which somebody else than the keyboard drove last.
 	keyboardSince int64
 
-	Known  known
+	Known     known
+	practised practised // at revision
+	revision  int
+
 	Flight *flight
 	sheets []Sheet
 	at     map[ui.Place]Sheet
@@ -54,7 +56,7 @@ type Screen struct {
 
 	helpOf ui.Place // the sheet on which help was asked for
 
-	// typed is what was typed so far.
+	// Typed is what was typed so far.
 	Typed string
 
 	cautions, help, full, dark, Choosing, quit bool
@@ -67,9 +69,8 @@ type Shared struct {
 	Run      drillrun.View
 	Begun    uint64
 	Drill    *drillfile.Drill
-	// DeskUsed: the instructor's desk was opened once. Hands: the instructor has the sticks. Planted are the faults that stand.
-	DeskUsed, Hands bool
-	Planted         [fault.Count]bool
+	// DeskUsed: the instructor's desk was opened once.
+	DeskUsed bool
 	// Goggles is the menu that is open, by the facts of now.
 	Goggles func(*facts.Facts) ui.GogglesView
 	// Proof is what was found of the layout, Checks the controls check.
@@ -90,8 +91,8 @@ type SearchKey struct{ Craft, Gestures, Radio string }
 
 // Proof is the search of every situation.
 type Proof interface {
-	// Now is craft and radio as they are, and what they are called; ok is false without a craft file.
-	Now() (key SearchKey, layout prove.Layout, of words.Text, ok bool)
+	// Now is craft and radio as they are; ok is false without a craft file.
+	Now() (key SearchKey, layout prove.Layout, ok bool)
 	// Proved is what was found of a layout, or why nothing was.
 	Proved(key SearchKey) (found *prove.Report, notProved words.Text)
 }

@@ -24,7 +24,7 @@ func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnThree, Key: "V", Flown: true,
 		Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain},
-		Shows:  func(v *ui.View, a ui.Action) (shows, known bool) { return v.Snap.In.Air, a == ui.OnThree.Open() },
+		Opens:  func(v *ui.View) bool { return v.Snap.In.Air },
 	}
 }
 
@@ -117,7 +117,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	b := &board{on}
 	hands := b.hands
 	if v.Class {
-		r, hands = b.ThreeState(r), b.Sticks
+		r, hands = b.StateAndHow(r), b.Sticks
 	}
 	left, right := b.Split(r, r.W*0.27, r.H*0.25, 1.4)
 	hands(left)
@@ -137,7 +137,7 @@ func (b *board) hands(r ink.Rect) {
 		d.Say("three-what", what, s)
 	}
 	b.Group("pace")
-	b.ThreePace(d.Row(max(25*b.U, b.Cap)))
+	b.PaceLine(d.Row(max(25*b.U, b.Cap)))
 	if !b.Tall {
 		low = d.R
 	}
