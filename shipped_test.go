@@ -60,6 +60,12 @@ func shippedTexts(t *testing.T) map[string]map[string]bool {
 			note("drills/"+code, append(slices.Concat(w.Before, w.Choices, w.Wants, w.Nevers), w.Say, w.After)...)
 		}
 	}
+	for _, code := range assets.Scripts() {
+		_, data, _ := assets.Script(code)
+		name := scriptName.FindSubmatch(data)
+		require.NotNil(t, name, code)
+		note("scripts/names", string(name[1]))
+	}
 	for _, code := range assets.Courses() {
 		name, data, _ := assets.Course(code)
 		c, err := drillfile.ParseCourse(name, data)
@@ -70,6 +76,7 @@ func shippedTexts(t *testing.T) map[string]map[string]bool {
 }
 
 var (
+	scriptName    = regexp.MustCompile(`(?m)^name: (.+)$`)
 	shippedNumber = regexp.MustCompile(`\d+(?:[.,]\d+)?`)
 	shippedEnd    = regexp.MustCompile(`[.!?:]?$`)
 )

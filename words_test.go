@@ -4,6 +4,7 @@ import (
 	"go/ast"
 	"go/token"
 	"maps"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -197,6 +198,24 @@ func TestEveryMessageIsSaidAndThere(t *testing.T) {
 		assert.True(t, used[id] || families[family], "nobody says %s", id)
 	}
 	assert.NotZero(t, said)
+}
+
+// fixedKey finds a key by its name in a sentence: by a value it is named, as the tables of keys have it in each language. What the shell does
+// with a key of its own (Tab), and the system (Ctrl-C), is its affair.
+var fixedKey = regexp.MustCompile(`\b(F\d\d?|Enter|Esc|Space|Backspace|Shift|Page(?:Up|Down)|Leertaste|Umschalt|Rücktaste|Bild[↑↓])\b|[←↑→↓]|(?:dann |drücke |\()Eingabe\b|\([A-Z]\)|\b(?i:press|hold|drücke|halte) [A-Z]\b`)
+
+// No sentence holds the name of a key.
+func TestNoSentenceHoldsAKey(t *testing.T) {
+	for _, tag := range words.Languages() {
+		for id, m := range catalogue(t, tag) {
+			if !strings.HasPrefix(id, "key-cap.") {
+				assert.NotRegexp(t, fixedKey, m.One+" "+m.Other, "%s: %s", tag, id)
+			}
+		}
+	}
+	for _, named := range []string{"press B to", "the sheet (F6)", "then Enter.", "Drücke S für", "↑ ↓ for", "mit Bild↓", "dann Eingabe."} {
+		assert.Regexp(t, fixedKey, named)
+	}
 }
 
 // text is a literal's string, empty for anything else; named reports whether it is the name of a message.

@@ -13,6 +13,7 @@ import (
 
 	"github.com/nicksnyder/go-i18n/v2/i18n"
 	i18ntemplate "github.com/nicksnyder/go-i18n/v2/i18n/template"
+	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
 	"golang.org/x/text/message"
 	"golang.org/x/text/number"
@@ -43,17 +44,15 @@ func Languages() []language.Tag {
 // Book is one language: it says Texts. It may be used by several goroutines at once.
 type Book struct {
 	tag     language.Tag
-	rooms   map[string]func() *room             // by the first part of a message's name
+	rooms   map[string]func() room              // by the first part of a message's name
 	shipped func() map[string]map[string]string // by file as Shipped has it, then by the English text
 	point   string                              // the decimal sign
 	numbers *message.Printer
 }
 
-// room is one file of a catalogue.
-type room struct {
-	localizer *i18n.Localizer
-	plural    map[string]bool // the messages that have forms for numbers
-}
+// room is one file of a catalogue: its messages by name. A Localizer of the library would look for the nearest language again at every
+// message, and a Book is of one language.
+type room map[ID]*i18n.MessageTemplate
 
 // English is the language that everything is written in first.
 func English() *Book { return spoken[0].book() }
@@ -109,18 +108,16 @@ func (b *Book) Next() *Book {
 
 // open finds the catalogues of a language. A room is read when something of it is said first: a command says a few messages of a few rooms.
 func open(tag language.Tag) *Book {
-	b := &Book{tag: tag, rooms: map[string]func() *room{}, numbers: message.NewPrinter(tag)}
+	b := &Book{tag: tag, rooms: map[string]func() room{}, numbers: message.NewPrinter(tag)}
 	b.shipped = sync.OnceValue(func() map[string]map[string]string { return ShippedIn(tag) })
 	// The sign is taken from what the language's own numbers look like.
 	b.point = strings.Trim(b.numbers.Sprint(number.Decimal(0.5)), "05")
 	for _, file := range filesOf(tag) {
-		b.rooms[roomOf(file)] = sync.OnceValue(func() *room {
-			bundle, r := i18n.NewBundle(tag), &room{plural: map[string]bool{}}
+		b.rooms[roomOf(file)] = sync.OnceValue(func() room {
+			r := room{}
 			for _, m := range messagesOf(file) {
-				bundle.MustAddMessages(tag, m)
-				r.plural[m.ID] = m.One != ""
+				r[ID(m.ID)] = i18n.NewMessageTemplate(m)
 			}
-			r.localizer = i18n.NewLocalizer(bundle, tag.String())
 			return r
 		})
 	}
@@ -184,14 +181,21 @@ func (b *Book) Say(t Text) string {
 	if find == nil {
 		return missing(t.id, "no-file")
 	}
-	r, values, count := find(), make(map[string]any, len(t.args)), any(nil)
+	m := find()[t.id]
+	if m == nil {
+		return missing(t.id, "no-message")
+	}
+	values, form := make(map[string]any, len(t.args)), m.PluralTemplates["other"]
 	for name, v := range t.args {
-		if n, ok := v.(Count); ok && r.plural[string(t.id)] {
-			count = int(n)
+		if n, ok := v.(Count); ok && m.One != "" && plural.Cardinal.MatchPlural(b.tag, int(max(n, -n)), 0, 0, 0, 0) == plural.One {
+			form = m.PluralTemplates["one"]
 		}
 		values[name] = b.value(v)
 	}
-	s, err := r.localizer.Localize(&i18n.LocalizeConfig{MessageID: string(t.id), TemplateData: values, PluralCount: count, TemplateParser: templates})
+	if form == nil {
+		return missing(t.id, "no-form")
+	}
+	s, err := form.Execute(templates, values)
 	if err != nil {
 		return missing(t.id, err.Error())
 	}

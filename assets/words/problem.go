@@ -25,6 +25,9 @@ type Problem struct {
 // Wrong is an error that says a message.
 func Wrong(id ID, args ...Args) *Problem { return &Problem{Text: T(id, args...)} }
 
+// Problem is a text as an error that says it.
+func (t Text) Problem() *Problem { return &Problem{Text: t} }
+
 // Within is an error that says another one with a file before it; errors.Is and errors.As find the other.
 func Within(file string, err error) *Problem {
 	return &Problem{Text: Error(err), File: file, Cause: err}

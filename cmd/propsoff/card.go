@@ -52,7 +52,7 @@ func newCard(w *world.World, now func() time.Time) *cobra.Command {
 
 func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Time) error {
 	if cf.Radio != "" && cf.device != "" {
-		return refused(words.T("card.two-radios"))
+		return exit.BadInput(words.Wrong("card.two-radios"))
 	}
 	size, date, err := onPaper(cf.paper, cf.date, today)
 	if err != nil {
@@ -63,7 +63,7 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 	case err != nil:
 		return err
 	case !ok:
-		return refused(tell.FileEnding(cf.out, paper.Extensions()))
+		return exit.BadInput(tell.FileEnding(cf.out, paper.Extensions()).Problem())
 	}
 	out, say := door.Out{Over: cf.over}, w.Out
 	if door.IsStdout(cf.out) {
@@ -119,7 +119,7 @@ func onPaper(name, day string, today time.Time) (size paper.Size, date time.Time
 		for _, s := range paper.Sizes() {
 			known = append(known, strings.ToLower(s.Name))
 		}
-		return size, date, refused(tell.CardNoPaper(name, known))
+		return size, date, exit.BadInput(tell.CardNoPaper(name, known).Problem())
 	}
 	switch day {
 	case "":
@@ -128,7 +128,7 @@ func onPaper(name, day string, today time.Time) (size paper.Size, date time.Time
 		return size, time.Time{}, nil
 	}
 	if date, err = time.Parse(time.DateOnly, day); err != nil || date.IsZero() {
-		return size, date, refused(words.T("card.bad-date", words.Args{"text": words.Quote(day)}))
+		return size, date, exit.BadInput(words.Wrong("card.bad-date", words.Args{"text": words.Quote(day)}))
 	}
 	return size, date, nil
 }
@@ -161,7 +161,7 @@ func keptFile(w *world.World, device string) (*radio.File, *input.Info, error) {
 	case a.How == whichradio.Unknown && len(a.Spoilt) > 0:
 		return nil, nil, exit.BadInput(errors.Join(a.Spoilt...))
 	case a.How == whichradio.Unknown:
-		return nil, nil, refused(words.T("card.not-learned", words.Args{"radio": words.Quote(info.Name)}))
+		return nil, nil, exit.BadInput(words.Wrong("card.not-learned", words.Args{"radio": words.Quote(info.Name)}))
 	case a.How == whichradio.Alike:
 		w.Tell(tell.ReadAlike(info.Name, a.Path, len(a.Alike)))
 	}

@@ -327,7 +327,7 @@ func TestProveSaysThatACraftNeverSinks(t *testing.T) {
 			continue
 		}
 		assert.Contains(t, said, "It is set to sink, and never does with this receiver: "+c.says, name)
-		assert.Contains(t, said, "The layout sheet (F6) calls out 1 thing: The craft is set to sink on a lost link, and never does with this receiver: "+c.says, name)
+		assert.Contains(t, said, "The layout sheet calls out 1 thing: The craft is set to sink on a lost link, and never does with this receiver: "+c.says, name)
 		assert.Contains(t, lines, `"note":"It is set to sink, and never does with this receiver: `+c.says+`"`, name)
 	}
 }
@@ -387,7 +387,7 @@ func TestProveTellsWhatTheLayoutSheetCallsOut(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, []byte(near), 0o666))
 	code, out, errs := command(t, "prove", layoutFile("switch", "craft"), path)
 	require.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
-	assert.Contains(t, out, "The layout sheet (F6) calls out 1 thing: ")
+	assert.Contains(t, out, "The layout sheet calls out 1 thing: ")
 	assert.Contains(t, strings.Join(strings.Fields(out), " "), "only 2 µs from the edge at 1600; leave 30 or more.")
 	code, out, _ = command(t, "prove", layoutFile("switch", "craft"), path, "--json")
 	assert.Equal(t, exit.CodeDone, code)
@@ -402,7 +402,7 @@ func TestProveTellsWhatTheLayoutSheetCallsOut(t *testing.T) {
 	require.NotEqual(t, near, both)
 	require.NoError(t, os.WriteFile(path, []byte(strings.Replace(both, "rest: 1598, high: 2012}", "rest: 1598, high: 1603}", 1)), 0o666))
 	_, out, errs = command(t, "prove", layoutFile("switch", "craft"), path)
-	assert.Contains(t, out, "The layout sheet (F6) calls out 2 things:\n  1  Arm at 1598 µs: only 2 µs from the edge at 1600; leave 30 or more.\n"+
+	assert.Contains(t, out, "The layout sheet calls out 2 things:\n  1  Arm at 1598 µs: only 2 µs from the edge at 1600; leave 30 or more.\n"+
 		"  2  Arm at 1603 µs: only 3 µs from the edge at 1600; leave 30 or more.\n", errs)
 	_, out, _ = command(t, "prove", layoutFile("switch", "craft"), path, "--json")
 	lines = strings.Split(strings.TrimSpace(out), "\n")

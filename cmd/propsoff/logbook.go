@@ -82,7 +82,7 @@ func (lf *logbookFlags) filter() (f logbook.Filter, err error) {
 	if lf.verdict != "" {
 		if _, ok := codes.VerdictOf(lf.verdict); !ok {
 			near, _ := yamldoc.Near(lf.verdict, codes.Verdicts())
-			return f, refused(tell.LogbookNoVerdict(lf.verdict, codes.Verdicts(), near))
+			return f, exit.BadInput(tell.LogbookNoVerdict(lf.verdict, codes.Verdicts(), near).Problem())
 		}
 	}
 	for _, d := range []struct {
@@ -94,7 +94,7 @@ func (lf *logbookFlags) filter() (f logbook.Filter, err error) {
 		}
 		t, err := time.Parse(time.DateOnly, d.text)
 		if err != nil {
-			return f, refused(words.T("logbook.no-day", words.Args{"flag": words.Quote(d.flag), "text": words.Quote(d.text)}))
+			return f, exit.BadInput(words.Wrong("logbook.no-day", words.Args{"flag": words.Quote(d.flag), "text": words.Quote(d.text)}))
 		}
 		day := logbook.Day(t)
 		*d.to = &day
@@ -139,7 +139,7 @@ func readLogbook(w *world.World, s logbook.Store, name string, take logbook.Take
 func noLogbook(s logbook.Store, name string) error {
 	names, _, _ := s.Pupils()
 	near, _ := yamldoc.Near(name, names)
-	return refused(tell.LogbookNoPupil(name, mouth.Printable(s.Dir), near))
+	return exit.BadInput(tell.LogbookNoPupil(name, mouth.Printable(s.Dir), near).Problem())
 }
 
 // printable are names as they may be printed.

@@ -228,6 +228,19 @@ func TestLogbookReport(t *testing.T) {
 	assert.Contains(t, errs, "say whose by --pupil NAME; there are logbooks of =cmd(), Ann and Zoë Łódź")
 }
 
+// The question names the word of its language; that word counts, and the English one.
+func TestLogbookForgetAsksInTheReadersLanguage(t *testing.T) {
+	for in, gone := range map[string]bool{"ja\n": true, "yes\n": true, "nein\n": false} {
+		folder, _ := keptLogbooks(t)
+		w, _, errs := testWorld(t)
+		w.In, w.Asks = strings.NewReader(in), true
+		code := execute(context.Background(), []string{"logbook", "forget", "--language", "de", "--folder", folder, "--pupil", "Ann"}, w)
+		assert.Contains(t, errs.String(), "Tippe ja, um es zu löschen: ")
+		_, err := os.Stat(filepath.Join(folder, "pupil-+ann.jsonl"))
+		assert.Equal(t, gone, code == 0 && os.IsNotExist(err), in)
+	}
+}
+
 func TestLogbookForget(t *testing.T) {
 	folder, _ := keptLogbooks(t)
 	path := filepath.Join(folder, "pupil-+ann.jsonl")
@@ -240,7 +253,7 @@ func TestLogbookForget(t *testing.T) {
 		return code, out.String(), errs.String()
 	}
 	asks := "This deletes the logbook of Ann for ever: 5 entries in " + path + ".\nType yes to delete it: "
-	for _, in := range []string{"no\n", "\n", "y\n", "yes please\n"} {
+	for _, in := range []string{"no\n", "\n", "y\n", "yes please\n", "ja\n"} {
 		code, out, errs := try(strings.NewReader(in), "--pupil", "Ann")
 		assert.Equal(t, exit.CodeFailed, code)
 		assert.Empty(t, out)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -32,7 +33,7 @@ func forget(ctx context.Context, w *world.World, lf *logbookFlags) error {
 	}
 	if lf.pupil == "" {
 		names, _, _ := s.Pupils()
-		return refused(tell.LogbookWhose("logbook forget", printable(names)))
+		return exit.BadInput(tell.LogbookWhose("logbook forget", printable(names)).Problem())
 	}
 	found, err := s.Traces(lf.pupil)
 	if found != nil {
@@ -55,16 +56,16 @@ func forget(ctx context.Context, w *world.World, lf *logbookFlags) error {
 			w.Tell(line)
 		}
 		if !w.Asks {
-			return refused(words.T("logbook.nobody-answers"))
+			return exit.BadInput(words.Wrong("logbook.nobody-answers"))
 		}
-		fmt.Fprint(w.Err, w.Say(words.T("logbook.ask-yes")))
+		fmt.Fprint(w.Err, w.Say(words.T("logbook.ask-yes", words.Args{"yes": words.T("logbook.yes")})))
 		yes, answered := answer(ctx, w)
 		if ctx.Err() != nil {
 			return exit.Trouble(exit.ErrStopped)
 		}
 		if !answered {
 			fmt.Fprintln(w.Err)
-			return refused(words.T("logbook.nobody-answers"))
+			return exit.BadInput(words.Wrong("logbook.nobody-answers"))
 		}
 		if !yes {
 			w.Tell(words.T("logbook.kept"))
@@ -99,7 +100,8 @@ func answer(ctx context.Context, w *world.World) (yes, answered bool) {
 	}()
 	select {
 	case text, ok := <-line:
-		return strings.TrimSpace(text) == "yes", ok
+		yes := words.T("logbook.yes")
+		return slices.Contains([]string{w.Say(yes), words.English().Say(yes)}, strings.TrimSpace(text)), ok
 	case <-ctx.Done():
 		return false, false
 	}

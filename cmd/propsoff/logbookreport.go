@@ -45,7 +45,7 @@ func writeReport(w *world.World, lf *logbookFlags, endings []string, today time.
 	case err != nil:
 		return err
 	case !ok && !asHTML:
-		return refused(tell.FileEnding(lf.out, endings))
+		return exit.BadInput(tell.FileEnding(lf.out, endings).Problem())
 	}
 	size, date, err := onPaper(lf.paper, lf.date, today)
 	if err != nil {
@@ -61,9 +61,9 @@ func writeReport(w *world.World, lf *logbookFlags, endings []string, today time.
 	}
 	switch {
 	case len(names) == 0:
-		return refused(tell.LogbookNobody(mouth.Printable(s.Dir)))
+		return exit.BadInput(tell.LogbookNobody(mouth.Printable(s.Dir)).Problem())
 	case len(names) > 1:
-		return refused(tell.LogbookWhose("logbook report", printable(names)))
+		return exit.BadInput(tell.LogbookWhose("logbook report", printable(names)).Problem())
 	}
 	noteLogbook(w, s, names[0])
 	var x logbook.Index

@@ -103,9 +103,6 @@ func caution() words.Args { return words.Args{"caution": tell.Cautions()[0]} }
 // withCommas are names or code words with commas between them.
 func withCommas(names []string) words.Quote { return words.Quote(strings.Join(names, ", ")) }
 
-// refused is an error that says this and has the status of bad input.
-func refused(why words.Text) error { return exit.BadInput(&words.Problem{Text: why}) }
-
 // ofCommand are the values of a refusal by a command.
 func ofCommand(cmd *cobra.Command, word string) words.Args {
 	return words.Args{"command": words.Quote(cmd.CommandPath()), "word": words.Typed(word)}

@@ -2,7 +2,9 @@ package ink
 
 import (
 	"math"
+	"slices"
 	"strings"
+	"unicode"
 
 	"propsoff/assets/mouth"
 )
@@ -184,14 +186,43 @@ func FitBlock(w, h, smallest, largest float64, weight Weight, text string) (size
 	}
 }
 
-// nextLine takes one line off a text: as many words as fit the width, at least one.
+// Units are the units that stand behind a number with a space between (the International System of Units, 9th edition, 5.4.3: a space, and none
+// for degrees). That space is no place to break a line.
+var Units = []string{"µs", "ms", "s", "min", "h", "V", "m", "m/s", "N", "%"}
+
+// tied reports whether the space at a place stands between a number and its unit.
+func tied(text string, space int) bool {
+	if space == 0 || text[space-1] < '0' || text[space-1] > '9' {
+		return false
+	}
+	word := text[space+1:]
+	if end := strings.IndexFunc(word, func(r rune) bool { return r != '/' && r != '%' && !unicode.IsLetter(r) && !unicode.IsDigit(r) }); end >= 0 {
+		word = word[:end]
+	}
+	return slices.Contains(Units, word)
+}
+
+// Together writes a text with spaces that do not break (U+00A0) between numbers and their units, for what breaks its lines elsewhere.
+func Together(text string) string {
+	var out strings.Builder
+	from := 0
+	for i := range text {
+		if text[i] == ' ' && tied(text, i) {
+			out.WriteString(text[from:i] + "\u00a0")
+			from = i + 1
+		}
+	}
+	return out.String() + text[from:]
+}
+
+// nextLine takes one line off a text: as many words as fit the width, at least one. A number and its unit are one word.
 func nextLine(text string, width, size float64, w Weight) (line, rest string) {
 	m, sum, brk := faces()[w], 0.0, -1
 	for i, r := range text {
 		if r == '\n' {
 			return strings.TrimRight(text[:i], " "), text[i+1:]
 		}
-		if r == ' ' {
+		if r == ' ' && !tied(text, i) {
 			brk = i
 		}
 		sum += float64(m.glyph(r).advance) * size

@@ -2,10 +2,13 @@ package ink
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"propsoff/assets/words"
 )
 
 func newPage(t *testing.T) *Page {
@@ -72,6 +75,42 @@ func TestBlockBreaksAtSpacesByHand(t *testing.T) {
 	if _, n := p.Block("why", 10, 20, Style{Size: 16}, Block{Width: 500}, "one\n\ntwo  three \nfour"); n != 4 ||
 		p.Items()[1].Text != "" || p.Items()[2].Text != "two  three" || p.Items()[3].Text != "four" {
 		t.Errorf("%d lines: %+v", n, p.Items())
+	}
+}
+
+// A number is not torn from its unit, those of the catalogue and others; a number is torn from other words.
+func TestANumberKeepsItsUnit(t *testing.T) {
+	for _, unit := range Units {
+		text := "It must be 1500 " + unit + ", or above."
+		for width := Width("must 1500 "+unit+",", 16, Regular); width < Width(text, 16, Regular); width++ {
+			for line, rest := nextLine(text, width, 16, Regular); line != ""; line, rest = nextLine(rest, width, 16, Regular) {
+				if strings.HasSuffix(line, "1500") {
+					t.Fatalf("%s: torn at %.0f: %q", unit, width, line)
+				}
+			}
+		}
+		if got := Together(text); got != "It must be 1500\u00a0"+unit+", or above." {
+			t.Error(got)
+		}
+	}
+	for _, text := range []string{"2 switches", "of 7 Stellungen", "in s", " s", "5 ", "5 m2", "5\u00a0s"} {
+		if Together(text) != text {
+			t.Errorf("%q: %q", text, Together(text))
+		}
+	}
+	if Together("2 s, 3 m/s und 4 %") != "2\u00a0s, 3\u00a0m/s und 4\u00a0%" {
+		t.Error(Together("2 s, 3 m/s und 4 %"))
+	}
+	units := 0
+	for _, m := range words.Messages(words.English().Tag()) {
+		if _, unit, ok := strings.Cut(m.Other, "{{.n}} "); ok && strings.HasPrefix(m.ID, "unit.") {
+			if units++; !slices.Contains(Units, unit) {
+				t.Errorf("%s is no unit", unit)
+			}
+		}
+	}
+	if units == 0 {
+		t.Error("the catalogue has no unit")
 	}
 }
 

@@ -131,12 +131,12 @@ func TestWordsForDamage(t *testing.T) {
 		"\x00\x00":                         "filled with zeros",
 		"{\"a\":\"\xe4\"}":                 "not UTF-8",
 		"{\"kind\":":                       "not whole",
-		"null":                             "not a JSON object", // a JSON value, so a line of JSON Lines (jsonlines.org), but no entry
-		"[1,2]":                            "not a JSON object",
+		"null":                             "not a line of a logbook", // a JSON value, so a line of JSON Lines (jsonlines.org), but no entry
+		"[1,2]":                            "not a line of a logbook",
 		"{\"kind\":NaN}":                   "not whole", // RFC 8259, 6: no NaN, no leading zeros
 		"{\"a\":01}":                       "not whole",
 		"{}":                               "does not say what kind",
-		`{"kind":7}`:                       "kind cannot be a number",
+		`{"kind":7}`:                       "kind has a value that cannot stand there",
 		`{"a":1,"b":2,"a":1}`:              `names "a" twice`,
 		`{"a":{"x":[{"é":1,"\u00e9":2}]}}`: `names "é" twice`,
 		`{"kind":"ended","Kind":"ended"}`:  `names "Kind" twice`,
@@ -151,9 +151,9 @@ func TestWordsForDamage(t *testing.T) {
 		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05","drill":"a","seed":"-1"}`:                                            "seed is",
 		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05","drill":"a","tries":[{}]}`:                                           "try 1 has no verdict",
 		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05","drill":"a","tries":[{"verdict":"right","reaction_ms":-4}]}`:         "try 1 has a time below 0",
-		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05","drill":"a","tries":[{"verdict":"right","reaction_ms":5000000000}]}`: "reaction_ms cannot be a number 5000000000",
+		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05","drill":"a","tries":[{"verdict":"right","reaction_ms":5000000000}]}`: "reaction_ms has a value that cannot stand there",
 		`{"kind":"refusals","at":"2031-04-05T08:20:11Z","day":"2031-04-05","counts":{"tilted":-1}}`:                                          "tilted was counted -1 times",
-		`{"kind":"refusals","at":"2031-04-05T08:20:11Z","day":"2031-04-05","counts":{"tilted":1.5}}`:                                         "cannot be a number 1.5",
+		`{"kind":"refusals","at":"2031-04-05T08:20:11Z","day":"2031-04-05","counts":{"tilted":1.5}}`:                                         "counts has a value that cannot stand there",
 		"{\"kind\":\"ended\",\"at\":\"2031-04-05T08:20:11Z\",\"day\":\"2031-04-05\"}" + strings.Repeat("]", 3):                               "not whole",
 		strings.Repeat("[", 20000): "not whole",
 	} {

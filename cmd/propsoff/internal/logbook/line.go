@@ -184,7 +184,7 @@ func plainJSON(err error) error {
 	var kind *json.UnmarshalTypeError
 	if errors.As(err, &kind) {
 		field := kind.Field[strings.LastIndexByte(kind.Field, '.')+1:] // what stands before it are names of this program's own
-		return words.Wrong("logbook-file.cannot-be", words.Args{"field": words.Quote(field), "kind": words.Quote(Shortened(kind.Value, mostQuoted))})
+		return words.Wrong("logbook-file.cannot-be", words.Args{"field": words.Quote(field)})
 	}
 	return err
 }

@@ -73,7 +73,7 @@ func HTML(w io.Writer, book *words.Book, d *Data) error {
 			}
 		}
 	}
-	said := template.Must(template.New("report").Funcs(template.FuncMap{"say": book.Say}).Parse(page))
+	said := template.Must(template.New("report").Funcs(template.FuncMap{"say": func(t words.Text) string { return ink.Together(book.Say(t)) }}).Parse(page))
 	var b bytes.Buffer
 	shown := mouth.NewWriter(&b)
 	if err := errors.Join(said.Execute(shown, v), shown.Close()); err != nil {

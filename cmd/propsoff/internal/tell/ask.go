@@ -3,6 +3,7 @@ package tell
 import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/gestures"
 	"propsoff/input/learn"
 )
 
@@ -92,7 +93,7 @@ func AskPhase(v *learn.View, out bool) words.Text {
 
 // Naming shows the name that is typed for a switch so far.
 func Naming(job, typed string) words.Text {
-	return words.T("ask.naming", words.Args{"switch": switchName(job), "typed": words.Quote(typed)})
+	return words.T("ask.naming", words.Args{"switch": switchName(job), "typed": words.Quote(typed), "enter": words.T("key-cap.enter")})
 }
 
 // EnoughWord says in at most fifteen letters what the key for "enough" does now.
@@ -139,23 +140,19 @@ func CornerWords(name words.Text, c learn.Corner) words.Text {
 	return words.Of("noticed.corner", code, words.Args{"name": name, "share": Tenths(int64(c.Share))})
 }
 
-// LearnKeepAgain says what can be done about a radio file that could not be written. screen: by single keys.
-func LearnKeepAgain(why words.Text, screen bool) words.Text {
-	return words.T("ask.keep-again", words.Args{"why": why, "screen": words.Flag(screen)})
+// LearnKeepAgain says what can be done about a radio file that could not be written: by two keys, or by words where they are empty.
+func LearnKeepAgain(why words.Text, save, quit string) words.Text {
+	return words.T("ask.keep-again", words.Args{"why": why, "save": words.Quote(save), "quit": words.Quote(quit)})
 }
 
-// RightStick tells whether a stick direction (throttle, yaw, pitch, roll) is on the right stick in a stick mode from 1 to 4
-// (common practice, no source).
+// RightStick tells whether a stick direction (throttle, yaw, pitch, roll) is on the right stick in a stick mode from 1 to 4.
 func RightStick(job string, mode int) bool {
-	switch job {
-	case "yaw":
-		return mode == 3 || mode == 4
-	case "roll":
-		return mode == 1 || mode == 2
-	case "pitch":
-		return mode == 2 || mode == 4
+	for i, on := range gestures.OnSticks(uint8(mode)) {
+		if stickJobs[on] == job {
+			return i >= int(gestures.RightAcross)
+		}
 	}
-	return mode == 1 || mode == 3 // throttle
+	return false
 }
 
 // StickModeLine is one stick mode in words.

@@ -14,16 +14,6 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// CardFileTitle stands in the particulars of the file as its title.
-func CardFileTitle(craft string) words.Text {
-	return words.T("card.file-title", words.Args{"craft": words.Quote(craft)})
-}
-
-// CardFileAbout stands there as what the file holds; given: a radio file was given.
-func CardFileAbout(radio string, given bool) words.Text {
-	return words.T("card.file-about", words.Args{"given": words.Flag(given), "radio": words.Quote(radio)})
-}
-
 // CardPlace heads the switches of one side of the radio. Of those whose side was not told, knobs says that there are knobs
 // among them, others that there are switches whose side was told.
 func CardPlace(s handset.Side, knobs, others bool) words.Text {
@@ -70,11 +60,6 @@ func CardValue(low, high pulse.Width) words.Text {
 	return words.T("card.value", words.Args{"low": Micros(low), "high": to})
 }
 
-// CardStick names the direction of a stick: across or up and down, its job and channel.
-func CardStick(up bool, job string, channel int) words.Text {
-	return words.T("card.stick", words.Args{"up": words.Flag(up), "job": JobName(job), "channel": ChannelNumber(channel)})
-}
-
 // CardTravel says how far a stick goes; nil: the radio has no such control.
 func CardTravel(c *handset.Control) words.Text {
 	if c == nil {
@@ -87,7 +72,7 @@ func CardTravel(c *handset.Control) words.Text {
 func CardAbsent(jobs []string) words.Text {
 	var all []words.Text
 	for _, j := range jobs {
-		all = append(all, JobName(j))
+		all = append(all, jobSaid(j))
 	}
 	return words.T("card.absent", words.Args{"jobs": words.Or(all...)})
 }

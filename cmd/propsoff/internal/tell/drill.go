@@ -126,16 +126,6 @@ func CourseWithout(name words.Text, unfit int) words.Text {
 	return words.T("drill.course-without", words.Args{"name": name, "n": words.Count(unfit)})
 }
 
-// DrillsTitle heads the sheet of drills.
-func DrillsTitle(course words.Text) words.Text {
-	return words.T("drill.title", words.Args{"course": course})
-}
-
-// DrillsPupil says who practises; typing: the name is being typed.
-func DrillsPupil(name string, typing bool, key string) words.Text {
-	return words.T("drill.pupil", words.Args{"name": words.Quote(name), "typing": words.Flag(typing), "key": words.Quote(key)})
-}
-
 // DrillStands says in a few words how a drill stands on a day.
 func DrillStands(c *drill.Card, day int32) words.Text {
 	switch {

@@ -45,7 +45,7 @@ func TestTheEndAndTheListSayTheSameDays(t *testing.T) {
 // Whoever drives but the pupil is told by what takes over now: demo pilot 1, keyboard 2, radio 3, played 4, nobody 0.
 func TestWhoseHandADrillWaitsFor(t *testing.T) {
 	h := func(who, next int, name string) DrillHand {
-		return DrillHand{Driving: Driving{Who: who, Name: "Fen Trainer 2", Next: next, NextName: name, Key: "Tab"}, StickKey: "S"}
+		return DrillHand{Driving: Driving{Who: who, Name: "Fen Trainer 2", Next: next, NextName: name, Key: words.AsIs("Tab")}, StickKey: words.AsIs("S")}
 	}
 	assert.Empty(t, spoken(DrillNeedsHand(h(2, 1, ""))))
 	assert.Empty(t, spoken(DrillNeedsHand(h(3, 2, ""))))

@@ -12,7 +12,7 @@ type Driving struct {
 	Name     string
 	Next     int
 	NextName string
-	Key      string // of the next driver; empty where it does nothing
+	Key      words.Text // of the next driver; empty where it does nothing
 	// Sticks: on this sheet the stick keys fly, or would at the first press. Caps: each of them stands beside what it moves.
 	Sticks, Caps bool
 	Blunted      bool
@@ -27,12 +27,17 @@ func WhoDrives(d Driving) words.Text {
 	return words.Row(drivesNow(d), drivesNext(d))
 }
 
-// playedName is what a script, a take or whoever else plays is called.
+// playedName is what a script, a take or whoever else plays is called: scripts that ship in the reader's language.
 func playedName(name string) words.Text {
-	if name == lossrun.PilotName {
+	switch name {
+	case lossrun.PilotName:
 		return words.T("drives.own-pilot")
+	case "":
+		return words.T("run.nameless")
+	case "-":
+		return words.T("run.standard-input")
 	}
-	return words.AsIs(name)
+	return words.Shipped("scripts/names", name)
 }
 
 func drivesNow(d Driving) words.Text {
@@ -55,11 +60,11 @@ func drivesNow(d Driving) words.Text {
 
 // drivesNext says who drives after a press of the key.
 func drivesNext(d Driving) words.Text {
-	if d.Key == "" || d.Next != 1 && d.Next != 2 && (d.Next != 3 || d.NextName == "") {
+	if d.Key.Empty() || d.Next != 1 && d.Next != 2 && (d.Next != 3 || d.NextName == "") {
 		return words.Text{}
 	}
 	return words.T("drives.next", words.Args{
-		"key": words.Quote(d.Key), "demo": words.Flag(d.Next == 1), "keyboard": words.Flag(d.Next == 2), "name": words.Quote(d.NextName),
+		"key": d.Key, "demo": words.Flag(d.Next == 1), "keyboard": words.Flag(d.Next == 2), "name": words.Quote(d.NextName),
 	})
 }
 
@@ -136,7 +141,7 @@ func idleCraft(code string, i Idling) words.Text {
 type DrillHand struct {
 	Driving
 	// StickKey is one of the keys by which the keyboard takes over.
-	StickKey string
+	StickKey words.Text
 	// Unplugged: the radio that drives is pulled out. Instructor: the instructor's radio has the sticks.
 	Unplugged, Instructor bool
 }
@@ -169,13 +174,13 @@ func (h *DrillHand) takesOver() words.Text {
 	if h.Next == 3 {
 		name = h.NextName
 	}
-	return words.T("drill.how-take-over", words.Args{"stick": words.Quote(h.StickKey), "key": words.Quote(h.Key), "name": words.Quote(name)})
+	return words.T("drill.how-take-over", words.Args{"stick": h.StickKey, "key": h.Key, "name": words.Quote(name)})
 }
 
 // goesOn says how a hand takes over by the key of the next driver; the demo pilot is no hand either.
 func (h *DrillHand) goesOn() words.Text {
 	return words.T("drill.how-go-on", words.Args{
-		"key": words.Quote(h.Key), "demo": words.Flag(h.Next == 1), "radio": words.Flag(h.Next == 3), "name": words.Quote(h.NextName), "stick": words.Quote(h.StickKey),
+		"key": h.Key, "demo": words.Flag(h.Next == 1), "radio": words.Flag(h.Next == 3), "name": words.Quote(h.NextName), "stick": h.StickKey,
 	})
 }
 

@@ -111,9 +111,3 @@ func DeskPackLimit(limit, pack int) words.Text {
 	}
 	return words.Text{}
 }
-
-// DeskRadio says which radio is the instructor's, and which switch on it takes the sticks; key changes that, empty where it does not now. bySwitch:
-// the craft has an arm channel, which the instructor's arm switch holds off.
-func DeskRadio(name string, takes, key words.Text, several, bySwitch bool) words.Text {
-	return words.T("desk.radio", words.Args{"radio": words.Quote(name), "takes": takes, "key": key, "several": words.Flag(several), "switch": words.Flag(bySwitch)})
-}

@@ -116,16 +116,6 @@ func CornerNow(f *facts.Facts, arms bool) words.Text {
 	return words.T("gesture.corner-now", words.Args{"arms": words.Flag(arms), "armed": words.Flag(armed)})
 }
 
-// RecordSay says what to do now while a gesture is recorded. moved: the sticks have left their rest; back: they rest again.
-func RecordSay(moved, back bool, key string) words.Text {
-	return words.T("gesture.record-say", words.Args{"moved": words.Flag(moved), "back": words.Flag(back), "key": words.Quote(key)})
-}
-
-// RecordTime says how long the recording runs.
-func RecordTime(ms int64) words.Text {
-	return words.T("gesture.record-time", words.Args{"time": ShortSeconds(ms)})
-}
-
 // RecordVerdict says what came of a recording.
 func RecordVerdict(v gestures.Verdict, p *gestures.Pattern, mode uint8) words.Text {
 	switch v.Recording {

@@ -68,13 +68,7 @@ func happeningValues(h happening.Happening, cfg *sim.Config) words.Args {
 		travelShort(h, cfg, args)
 	case happening.Fitted:
 		hands, checked := pulse.PropellersOf(h.A)
-		n := 0
-		for _, hand := range hands {
-			if hand != 0 {
-				n++
-			}
-		}
-		args["fitted"], args["checked"] = ifAny(n), words.Flag(checked)
+		args["fitted"], args["checked"] = ifAny(fitted(hands)), words.Flag(checked)
 	case happening.TouchedDown: // in mm/s, after so many mm at the highest
 		args["hard"] = words.Flag(h.A >= hard)
 		args["speed"], args["highest"] = unit("speed", rounded(float64(h.A)/1000, 2)), unit("metres", rounded(float64(h.B)/1000, 2))

@@ -26,6 +26,26 @@ func SwitchJob(j *switches.Job) words.Text {
 	return words.AsIs(j.Name)
 }
 
+// saidJob is SwitchJob inside a sentence.
+func saidJob(j *switches.Job) words.Text {
+	switch j.Kind {
+	case switches.Arm:
+		return jobSaid("arm")
+	case switches.Second:
+		return jobSaid("second")
+	case switches.Mode:
+		return jobSaid("mode")
+	}
+	return words.AsIs(j.Name)
+}
+
+func jobsSaid(s *switches.Switch) (out []words.Text) {
+	for i := range s.Jobs {
+		out = append(out, saidJob(&s.Jobs[i]))
+	}
+	return out
+}
+
 func switchJobs(s *switches.Switch) (out []words.Text) {
 	for i := range s.Jobs {
 		out = append(out, SwitchJob(&s.Jobs[i]))
@@ -87,12 +107,7 @@ func LayoutKept(path string, shipped bool, changes int) words.Text {
 
 // LayoutTitle heads the levers: how many of all are drawn.
 func LayoutTitle(shown, all int) words.Text {
-	return words.T("layout.title", words.Args{"some": words.Flag(shown < all), "n": words.Whole(shown), "all": words.Whole(all)})
-}
-
-// LayoutPartly says that a switch has more positions than there is room for.
-func LayoutPartly(shown, all int) words.Text {
-	return words.T("layout.partly", words.Args{"shown": words.Whole(shown), "n": words.Count(all)})
+	return words.T("layout.title", words.Args{"some": words.Flag(shown < all), "n": words.Whole(shown), "all": words.Whole(all), "left": words.T("key-cap.left"), "right": words.T("key-cap.right")})
 }
 
 // LayoutCallsTitle heads everything that is called out.
@@ -120,12 +135,7 @@ func LayoutOption(choice, option int) words.Text {
 
 // LayoutTyping asks for the ends of a span of a job; where there is none, for the name of a new job.
 func LayoutTyping(job words.Text, span layout.Span, has bool) words.Text {
-	return words.T("layout.typing", words.Args{"span": words.Flag(has), "job": job, "low": Exact(span.Low), "high": Exact(span.High)})
-}
-
-// LayoutSaved says where a craft file was saved. named: this start was given that path.
-func LayoutSaved(path string, named bool) words.Text {
-	return words.T("layout.saved", words.Args{"path": words.Quote(path), "named": words.Flag(named)})
+	return words.T("layout.typing", words.Args{"span": words.Flag(has), "job": job, "low": Exact(span.Low), "high": Exact(span.High), "enter": words.T("key-cap.enter")})
 }
 
 // LayoutCount is from when a saved change counts.
@@ -285,11 +295,11 @@ func calloutOf(s *switches.Switch, c switches.Callout) words.Text {
 	case switches.NeverDisarms:
 		return words.T("layout.call-never-disarms", words.Args{"span": span(0)})
 	case switches.NotSent:
-		return words.T("layout.call-not-sent", words.Args{"channel": channel, "jobs": words.And(switchJobs(s)...)})
+		return words.T("layout.call-not-sent", words.Args{"channel": channel, "jobs": words.And(jobsSaid(s)...)})
 	case switches.NoSwitch:
 		return words.T("layout.call-no-switch")
 	case switches.Shared:
-		return words.T("layout.call-shared", words.Args{"channel": channel, "jobs": words.And(switchJobs(s)...)})
+		return words.T("layout.call-shared", words.Args{"channel": channel, "jobs": words.And(jobsSaid(s)...)})
 	case switches.Unused:
 		return words.T("layout.call-unused")
 	}
@@ -301,7 +311,7 @@ func SpanOf(j *switches.Job, span int) words.Text {
 	if j.Kind == switches.Mode {
 		return Mode(j.Spans[span].Mode)
 	}
-	return SwitchJob(j)
+	return saidJob(j)
 }
 
 // CalloutCraft says what is called out about the craft and the sticks.

@@ -134,16 +134,6 @@ func ZoneHere(slashes bool) words.Text {
 	return words.T("learn-title.zone", words.Args{"slashes": words.Flag(slashes)})
 }
 
-// NotKeptWhy says why there is no radio file; why says nothing where it is not to be kept.
-func NotKeptWhy(why words.Text) words.Text {
-	return words.T("learn-title.not-kept", words.Args{"why": why})
-}
-
-// RadioTitle heads the drawing of the radio.
-func RadioTitle(mode int) words.Text {
-	return words.T("learn-title.radio", words.Args{"mode": words.Whole(mode)})
-}
-
 // LeanEnds names what the craft does at the low and at the high end of a stick direction.
 func LeanEnds(job string) (low, high words.Text) {
 	switch job {
@@ -163,9 +153,4 @@ func HandTitle(right bool) words.Text {
 // HandSide names its side alone.
 func HandSide(right bool) words.Text {
 	return words.T("learn-title.side", words.Args{"right": words.Flag(right)})
-}
-
-// StickModeTitle heads the picture of a stick mode.
-func StickModeTitle(mode int) words.Text {
-	return words.T("learn-title.stick-mode", words.Args{"mode": words.Whole(mode)})
 }

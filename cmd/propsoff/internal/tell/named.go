@@ -7,6 +7,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/gestures"
 	"propsoff/sim"
 	"propsoff/sim/flight"
 	"propsoff/sim/handset"
@@ -81,6 +82,15 @@ func JobName(job string) words.Text {
 	return words.AsIs(job)
 }
 
+// jobSaid is a job's name inside a sentence.
+func jobSaid(job string) words.Text {
+	switch job {
+	case "arm", "second", "mode":
+		return words.Of("job-said", job)
+	}
+	return JobName(job)
+}
+
 // Job is what a channel (from 0) does in this craft, saying nothing where it has no job.
 func Job(cfg *layout.Config, channel int) words.Text { return JobName(codes.Job(cfg, channel)) }
 
@@ -103,10 +113,11 @@ func StickDirection(d int) words.Text {
 	return [...]words.Text{words.T("direction.left-across"), words.T("direction.left-up-down"), words.T("direction.right-across"), words.T("direction.right-up-down")}[d&3]
 }
 
-// JobDirection names a direction of a gesture by its job, in the order of the gestures: throttle, roll, pitch, yaw.
-func JobDirection(d int) words.Text {
-	return JobName([...]string{"throttle", "roll", "pitch", "yaw"}[d&3])
-}
+// stickJobs are the code words of the directions of a gesture.
+var stickJobs = [gestures.Directions]string{gestures.Throttle: "throttle", gestures.Roll: "roll", gestures.Pitch: "pitch", gestures.Yaw: "yaw"}
+
+// JobDirection names a direction of a gesture by its job.
+func JobDirection(d int) words.Text { return JobName(stickJobs[d&3]) }
 
 // RawName calls a raw axis or button of a radio by its number, counted from 1; below 0 is none.
 func RawName(axis, button int) words.Text {

@@ -166,7 +166,7 @@ func SoundCaptions(all []sound.Code, quiet bool) words.Text {
 
 // Running heads a run: which script or take, and on which craft.
 func Running(name, craft string, take bool) words.Text {
-	return words.T("run.running", words.Args{"name": words.Quote(name), "craft": words.Quote(craft), "take": words.Flag(take)})
+	return words.T("run.running", words.Args{"name": playedName(name), "craft": words.Quote(craft), "take": words.Flag(take)})
 }
 
 // LinesLeftOut stands where lines are missing.

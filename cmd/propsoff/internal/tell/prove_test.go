@@ -170,7 +170,7 @@ func TestTheWorstCalloutComesFirst(t *testing.T) {
 	}
 	_, none := look()
 	assert.Empty(t, none)
-	assert.Equal(t, "The layout sheet (F6) calls out nothing.", spoken(CalledOut(none)))
+	assert.Equal(t, "The layout sheet (F6) calls out nothing.", spoken(CalledOut(none, words.AsIs("F6"))))
 	arm := &l.Radio.Controls[4]
 	arm.Positions[0].Width, arm.Positions[1].Width = l.Config.Layout.ArmSpan.Low-pulse.Micros(20), l.Config.Layout.ArmSpan.Low-pulse.Micros(2)
 	f, all := look()
@@ -178,7 +178,7 @@ func TestTheWorstCalloutComesFirst(t *testing.T) {
 	require.Len(t, all, 2)
 	assert.Contains(t, spoken(all[0]), ": only 2 µs from the edge at ")
 	assert.Contains(t, spoken(all[1]), ": only 20 µs from the edge at ")
-	assert.Equal(t, "The layout sheet (F6) calls out 2 things, the worst of them: "+spoken(all[0]), spoken(CalledOut(all)))
+	assert.Equal(t, "The layout sheet (F6) calls out 2 things, the worst of them: "+spoken(all[0]), spoken(CalledOut(all, words.AsIs("F6"))))
 	l.Radio.Controls[0].Low = l.Config.Arming.LowThrottle
 	f, all = look()
 	require.Len(t, all, f.Warnings())

@@ -1,6 +1,7 @@
 package tell
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -67,11 +68,11 @@ func TestEveryKeyIsSaid(t *testing.T) {
 // Who drives is said with the key of who comes next, and with the stick keys where they fly.
 func TestWhoDrives(t *testing.T) {
 	for want, d := range map[string]Driving{
-		"The demo pilot drives. Press any stick key (W A S D, ← ↑ ↓ →) to take over. T: the keyboard drives.": {Who: 1, Sticks: true, Key: "T", Next: 2},
-		"The keyboard drives: each key stands beside what it moves. T: on to Desk.":                           {Who: 2, Caps: true, Sticks: true, Key: "T", Next: 3, NextName: "Desk"},
+		"The demo pilot drives. Press any stick key (W A S D, ← ↑ ↓ →) to take over. T: the keyboard drives.": {Who: 1, Sticks: true, Key: words.AsIs("T"), Next: 2},
+		"The keyboard drives: each key stands beside what it moves. T: on to Desk.":                           {Who: 2, Caps: true, Sticks: true, Key: words.AsIs("T"), Next: 3, NextName: "Desk"},
 		"The keyboard drives, on the bench. Its stick keys do nothing to the craft here.":                     {Who: 2, Next: 1},
-		"Desk drives. It is read with a blunted centre. T: the demo pilot drives.":                            {Who: 3, Name: "Desk", Blunted: true, Key: "T", Next: 1},
-		"Playing way.yaml.":            {Who: 4, Name: "way.yaml", Key: "T", Next: 2},
+		"Desk drives. It is read with a blunted centre. T: the demo pilot drives.":                            {Who: 3, Name: "Desk", Blunted: true, Key: words.AsIs("T"), Next: 1},
+		"Being played: way.yaml.":      {Who: 4, Name: "way.yaml", Key: words.AsIs("T"), Next: 2},
 		"Played to its end: way.yaml.": {Who: 4, Name: "way.yaml", Ended: true},
 		"No radio is plugged in: plug it in by USB and choose joystick on it.":                                                                 {},
 		"No radio is plugged in: plug it in by USB and choose joystick on it, or press any stick key (W A S D, ← ↑ ↓ →) to drive by keyboard.": {Sticks: true},
@@ -79,6 +80,49 @@ func TestWhoDrives(t *testing.T) {
 		assert.Equal(t, want, spoken(WhoDrives(d)))
 		saidInAll(t, want, WhoDrives(d))
 	}
+}
+
+// What is played is called by its name, in the reader's language where it ships, and in words where it has none.
+func TestWhatIsPlayedIsNamed(t *testing.T) {
+	de := words.In("de")
+	for name, want := range map[string]string{"demo pilot": "Demopilot", "a hop, and a lost link": "ein Hüpfer und eine verlorene Verbindung", "mine": "mine",
+		"": "ohne Namen", "-": "was von der Standardeingabe kommt"} {
+		assert.Equal(t, "Abgespielt wird: "+want+".", de.Say(WhoDrives(Driving{Who: 4, Name: name})))
+		assert.Equal(t, "Skript: "+want+". Copter: x.", de.Say(Running(name, "x", false)))
+	}
+	assert.Equal(t, "Being played: demo pilot.", spoken(WhoDrives(Driving{Who: 4, Name: "demo pilot"})))
+	assert.Equal(t, "Script: what standard input says. Craft: x.", spoken(Running("-", "x", false)))
+}
+
+// Whether propellers are on is told as it is, on the desk too: a script, a fault or an earlier flight may have fitted them.
+func TestPropellersAreToldAsTheyAre(t *testing.T) {
+	s, cfg := sim.Snapshot{}, sim.Config{}
+	s.In.Powered = true
+	assert.Contains(t, spoken(Standing(&s, &cfg)), "; propellers off.")
+	assert.Equal(t, "craft Teasel, propellers off", spoken(CraftTitle(&s, "Teasel")))
+	s.In.Hands = [4]int8{1, -1, 0, 1}
+	assert.Contains(t, spoken(Standing(&s, &cfg)), "; propellers fitted: 3.")
+	assert.Equal(t, "craft Teasel, propellers on", spoken(CraftTitle(&s, "Teasel")))
+	assert.Equal(t, "Copter, mit Propellern", words.In("de").Say(CraftTitle(&s, "")))
+	saidInAll(t, "standing", Standing(&s, &cfg))
+}
+
+// In the German record a large letter follows each colon, whatever is put in there, and what happened is told in the perfect.
+func TestGermanHappeningsAreWrittenAlike(t *testing.T) {
+	small, past := regexp.MustCompile(`: (?:\{\{(?:if|else)[^}]*\}\})*(?:[a-zäöüß]|\{\{\.(?:cause|why|first|how)\b)`), regexp.MustCompile(`\b(?:schlug|setzte|ging|gingen|kam|lief|schwieg|wurden?|war)\b`)
+	for _, m := range words.Messages(language.German) {
+		if room, _, _ := strings.Cut(m.ID, "."); room == "happening" || room == "menu-opened" {
+			assert.NotRegexp(t, small, m.One+" "+m.Other, m.ID)
+			assert.NotRegexp(t, past, m.One+" "+m.Other, m.ID)
+		}
+	}
+}
+
+// A job inside a sentence is called by a word that can stand there.
+func TestJobsInsideSentences(t *testing.T) {
+	absent := CardAbsent([]string{"throttle", "arm", "second", "lights"})
+	assert.Equal(t, "Diesem Sender fehlt ein Bedienelement für Gas, Scharfschalten, Zweitschalter oder lights.", words.In("de").Say(absent))
+	assert.Equal(t, "No control of this radio carries throttle, arming, the second switch or lights.", spoken(absent))
 }
 
 // What stands beside a key that does nothing names the key that leads on, and nothing is said of a key that works.
@@ -109,7 +153,7 @@ func TestHowTheCraftStandsAndWhereSpansLie(t *testing.T) {
 	assert.Equal(t, "from 1750.5", span(pulse.Micros(1750)+4, pulse.Highest))
 	assert.Equal(t, "1250–1750", span(pulse.Micros(1250), pulse.Micros(1750)))
 	for _, where := range codesOf("view") {
-		saidInAll(t, where, ViewFrom(where, true))
-		saidInAll(t, where, ViewFrom(where, false))
+		saidInAll(t, where, words.Of("view", where, words.Args{"short": words.Flag(true)}))
+		saidInAll(t, where, words.Of("view", where, words.Args{"short": words.Flag(false)}))
 	}
 }

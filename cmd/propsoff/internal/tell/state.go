@@ -4,6 +4,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
+	"propsoff/sim/flight"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 )
@@ -113,12 +114,27 @@ func Countdown(f *facts.Facts) (text words.Text, share float64, ok bool) {
 	return words.Text{}, 0, false
 }
 
-// Standing is mode and motors in one short line.
+// Standing is mode, motors and propellers in one short line.
 func Standing(s *sim.Snapshot, cfg *sim.Config) words.Text {
 	if !s.In.Powered {
 		return words.T("state.no-power")
 	}
-	return words.T("state.standing", words.Args{"mode": Mode(s.Mode), "air": words.Flag(s.AirAwake), "motors": Motor(s.Motor[0], cfg.Flight.IdleSpeed)})
+	return words.T("state.standing", words.Args{"mode": Mode(s.Mode), "air": words.Flag(s.AirAwake), "motors": Motor(s.Motor[0], cfg.Flight.IdleSpeed), "fitted": ifAny(fitted(s.In.Hands))})
+}
+
+// fitted is how many motors have a propeller.
+func fitted(hands [flight.Motors]int8) (n int) {
+	for _, hand := range hands {
+		if hand != 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// CraftTitle heads the drawings of the craft; an empty name is left out.
+func CraftTitle(s *sim.Snapshot, name string) words.Text {
+	return words.T("sheet.craft", words.Args{"name": words.Quote(name), "fitted": words.Flag(fitted(s.In.Hands) > 0)})
 }
 
 // WhySentence stands above the refusals, or in their place.
@@ -169,11 +185,6 @@ func ClassWhy(f *facts.Facts, any bool) words.Text {
 		return words.T("disarms.refusals-not")
 	}
 	return WhySentence(f, any)
-}
-
-// RefusalsLeft counts the refusals for which there is no room.
-func RefusalsLeft(n int) words.Text {
-	return words.T("class.refusals-left", words.Args{"n": words.Count(n)})
 }
 
 // Does says in at most sixteen letters what the key of an action does now. on tells how its thing stands; next is the
@@ -232,11 +243,6 @@ func CraftStands(s *sim.Snapshot) words.Text {
 		how = append(how, words.T("sheet.stands-no-power"))
 	}
 	return words.T("sheet.stands", words.Args{"how": words.Clauses(how...)})
-}
-
-// ViewFrom names a drawing of the craft: above, behind, side. Short leaves out what the place says already.
-func ViewFrom(where string, short bool) words.Text {
-	return words.Of("view", where, words.Args{"short": words.Flag(short)})
 }
 
 // AndMore counts what there is no room for, at the end of a list.

@@ -70,7 +70,7 @@ func (t *LearnLines) Kept(dst []byte, ms int64, name, path string) []byte {
 
 // NotKept appends where the radio file could not be written, why, and what to do.
 func (t *LearnLines) NotKept(dst []byte, ms int64, why words.Text) []byte {
-	return t.line(dst, ms, "not-kept", words.T("terminal.not-kept", words.Args{"how": tell.LearnKeepAgain(why, false)}), "text", why)
+	return t.line(dst, ms, "not-kept", words.T("terminal.not-kept", words.Args{"how": tell.LearnKeepAgain(why, "", "")}), "text", why)
 }
 
 // File appends the radio file itself.

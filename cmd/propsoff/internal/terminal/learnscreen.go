@@ -113,7 +113,7 @@ func (v *LearnView) answers() (rows []string) {
 func (v *LearnView) keys() []string {
 	l := v.Learn
 	if v.Naming {
-		return []string{say(v.Book, words.T("terminal.naming", words.Args{"typed": words.Quote(v.Typed)}))}
+		return []string{say(v.Book, words.T("terminal.naming", words.Args{"typed": words.Quote(v.Typed), "enter": words.T("key-cap.enter")}))}
 	}
 	var keys []string
 	key := func(name string, does words.Text) { keys = append(keys, name+" "+say(v.Book, does)) }

@@ -151,7 +151,7 @@ func (r *drillRun) course(ctx context.Context) (learned int, err error) {
 		case drillrun.OffPace:
 			return learned, words.Wrong("drill.off-pace")
 		case drillrun.OtherHand:
-			return learned, failed(tell.DrillOtherHand(v.Other.Code()))
+			return learned, tell.DrillOtherHand(v.Other.Code()).Problem()
 		}
 	}
 	return learned, nil

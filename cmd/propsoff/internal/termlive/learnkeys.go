@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io"
 	"strings"
+	"unicode"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/console"
@@ -99,6 +100,24 @@ func readKeys(in io.Reader, say func(key rune)) {
 var learnLetters = map[rune]string{'\r': "", '\n': "", 'b': "back", 'k': "skip", 'o': "over", 'l': "left", 'r': "right", 't': "top", 'm': "springs",
 	's': "save", 'q': "quit", '1': "1", '2': "2", '3': "3", '4': "4", '\x03': "quit", '\x04': "quit"}
 
+// letterOf is the letter of a command, as it is printed on its key.
+func letterOf(word string) string {
+	for key, of := range learnLetters {
+		if of == word && unicode.IsLetter(key) {
+			return string(unicode.ToUpper(key))
+		}
+	}
+	return ""
+}
+
+// keepAgain says what can be done about the radio file that could not be written.
+func (g *learning) keepAgain() words.Text {
+	if !g.screen {
+		return tell.LearnKeepAgain(words.Error(g.failed), "", "")
+	}
+	return tell.LearnKeepAgain(words.Error(g.failed), letterOf("save"), letterOf("quit"))
+}
+
 // obey does what a command says. The error is that a person leaves.
 func (g *learning) obey(c learnCommand) error {
 	if c.bad != nil {
@@ -178,7 +197,7 @@ func (g *learning) do(word, rest string) error {
 			}
 			return nil
 		}
-		g.notice(tell.LearnKeepAgain(words.Error(g.failed), g.screen))
+		g.notice(g.keepAgain())
 		return nil
 	case g.learner == nil:
 		return nil // no radio yet

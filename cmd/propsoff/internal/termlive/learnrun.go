@@ -266,7 +266,7 @@ func (g *learning) picture(columns, rows int) []string {
 		v.Learn = &view
 	}
 	if g.learned && g.failed != nil {
-		v.Kept = tell.LearnKeepAgain(words.Error(g.failed), true)
+		v.Kept = g.keepAgain()
 	}
 	return terminal.LearnScreen(&v, columns, rows)
 }

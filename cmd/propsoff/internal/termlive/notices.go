@@ -25,9 +25,6 @@ func (o *once) new(t words.Text) bool {
 	return !was
 }
 
-// failed is an error that says a sentence.
-func failed(t words.Text) error { return &words.Problem{Text: t} }
-
 // within ends what goes on after a time, where one is given.
 func within(ctx context.Context, length time.Duration) (context.Context, context.CancelFunc) {
 	if length > 0 {
@@ -42,7 +39,7 @@ func ended(l *live.Loop, parts, written error) error {
 		parts = written
 	}
 	if parts == nil && l.Recording().Err != nil {
-		parts = failed(tell.RecordingStopped(words.Error(l.Recording().Err)))
+		parts = tell.RecordingStopped(words.Error(l.Recording().Err)).Problem()
 	}
 	return exit.Shut(parts)
 }

@@ -77,7 +77,7 @@ func Play(ctx context.Context, w *world.World, p *playback.Plan, asJSON bool, re
 		return exit.Trouble(err)
 	}
 	if why := l.Recording().Err; why != nil {
-		return exit.Trouble(failed(tell.RecordingStopped(words.Error(why))))
+		return exit.Trouble(tell.RecordingStopped(words.Error(why)).Problem())
 	}
 	return result
 }

@@ -40,7 +40,7 @@ func (r *reader) open(f usb.Found) error {
 	d, err := r.world.Radios.Open(f.Path, r.epoch)
 	switch {
 	case err != nil && (errors.Is(err, fs.ErrPermission) || f.Way == ""):
-		return failed(tell.NotOpened(f.Name))
+		return tell.NotOpened(f.Name).Problem()
 	case err != nil:
 		return err
 	}

@@ -152,7 +152,7 @@ func FunctionKey(key string) bool {
 	return len(key) > 1 && key[0] == 'F' && key[1] >= '0' && key[1] <= '9'
 }
 
-// KeyOf is the key of an action, as printed on it in the US layout; empty where nothing does it.
+// KeyOf is the physical key of an action, by the letter of the US layout; empty where nothing does it.
 func (h *House) KeyOf(a Action) string { return h.acts[a].Physical }
 
 // Flown tells whether the keyboard pilot drives on a sheet.

@@ -1,8 +1,9 @@
 package ui
 
 import (
-	"cmp"
+	"regexp"
 	"slices"
+	"strings"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -61,7 +62,7 @@ func (v *View) Idle(a Action, on Place) words.Text {
 		return words.Text{}
 	}
 	i := tell.Idling{Drill: v.Drilling, Air: v.Snap.In.Air, CableHeld: v.Facts.CableHeld, Radios: len(v.Radios), Reading: v.Reading >= 0,
-		Next: v.KeyToRadio(on), First: v.KeyFor(OnFirst.Open(), on), Pause: words.AsIs(v.KeyHere(PauseFlight, on)), Record: v.CannotRecord}
+		Next: v.KeyToRadio(on), First: v.KeyFor(OnFirst.Open(), on), Pause: v.KeyHere(PauseFlight, on), Record: v.CannotRecord}
 	if v.Flight.Replay.On {
 		i.Replay = v.KeyFor(ReplayFlight, on)
 	}
@@ -76,21 +77,21 @@ func (v *View) Idle(a Action, on Place) words.Text {
 // KeyFor is the key of an action as a sentence on a sheet names it: one that works on the bench alone with where, and one that does
 // nothing now not at all.
 func (v *View) KeyFor(a Action, on Place) words.Text {
-	if key := v.KeyHere(a, on); key != "" {
-		return words.AsIs(key)
+	if key := v.KeyHere(a, on); !key.Empty() {
+		return key
 	}
-	if key := v.KeyHere(a, OnBench); key != "" {
-		return words.T("advice.on-the-bench", words.Args{"key": words.Quote(key)})
+	if key := v.KeyHere(a, OnBench); !key.Empty() {
+		return words.T("advice.on-the-bench", words.Args{"key": key})
 	}
 	return words.Text{}
 }
 
 // KeyHere is the key of an action, empty where it does nothing on a sheet now.
-func (v *View) KeyHere(a Action, on Place) string {
+func (v *View) KeyHere(a Action, on Place) words.Text {
 	if v.Shows(a, on) {
-		return v.House.KeyOf(a)
+		return CapWord(v.House.KeyOf(a))
 	}
-	return ""
+	return words.Text{}
 }
 
 // KeyToRadio is the key that lets a radio drive, as KeyFor names it: that of the next driver where it leads to one, else that of the choice.
@@ -102,19 +103,24 @@ func (v *View) KeyToRadio(on Place) words.Text {
 }
 
 // KeyOfStick is one of the keys by which the keyboard moves a stick and takes over: throttle down, which never starts a motor.
-func KeyOfStick() string { return KeyOf(keyboard.ThrottleDown) }
+func KeyOfStick() words.Text { return keyText(keyboard.ThrottleDown) }
 
-// arrows are the caps of the arrow keys.
-var arrows = map[string]string{"Up": "↑", "Down": "↓", "Left": "←", "Right": "→"}
+// named is how keys are named that do more than write their letter, but for F1 and its like.
+var named = regexp.MustCompile(`^[A-Z][a-z]`)
 
-// CapWord is what a key cap says: an arrow for the arrow keys, else the key's name.
-func CapWord(physical string) string { return cmp.Or(arrows[physical], physical) }
+// CapWord is what a key cap says in the reader's language: an arrow for the arrow keys, else what keyboards have there.
+func CapWord(physical string) words.Text {
+	if named.MatchString(physical) {
+		return words.Of("key-cap", strings.ToLower(physical))
+	}
+	return words.AsIs(physical)
+}
 
-// KeyOf is what is printed on the key that stands for k.
+// KeyOf is the physical key that stands for k.
 func KeyOf(k keyboard.Key) string {
 	for _, b := range LayoutKeys {
 		if b.Key == k {
-			return CapWord(b.Physical)
+			return b.Physical
 		}
 	}
 	return ""
@@ -133,4 +139,4 @@ func (v *View) KeyWords(on Place) tell.Keys {
 }
 
 // keyText is what is printed on the key that stands for k.
-func keyText(k keyboard.Key) words.Text { return words.AsIs(KeyOf(k)) }
+func keyText(k keyboard.Key) words.Text { return CapWord(KeyOf(k)) }

@@ -17,18 +17,26 @@ const (
 	ClassText  = 0.035
 )
 
-// CapWidth is the width of a key cap of height h.
-func (b *Board) CapWidth(h float64, key string) float64 {
-	return max(h, ink.Width(key, b.Small, ink.Bold)+8*b.U)
+// drawn is CapWord on a drawn cap: beside a lever there is no room for the whole name of the space bar.
+func drawn(physical string) words.Text {
+	if physical == "Space" {
+		return words.T("key-cap.space-drawn")
+	}
+	return CapWord(physical)
 }
 
-// KeyCap draws a key centred at a place.
+// CapWidth is the width of the cap of a physical key, of height h.
+func (b *Board) CapWidth(h float64, key string) float64 {
+	return max(h, ink.Width(b.Say(drawn(key)), b.Small, ink.Bold)+8*b.U)
+}
+
+// KeyCap draws the cap of a physical key centred at a place.
 func (b *Board) KeyCap(name string, x, y, h float64, key string) ink.Rect {
 	w := b.CapWidth(h, key)
 	r := ink.Rect{X: x - w/2, Y: y - h/2, W: w, H: h}
 	b.RoundRect(name, r, 3*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Rule})
 	b.Line(name+" foot", r.X+2*b.U, r.Bottom()-2.5*b.U, r.Right()-2*b.U, r.Bottom()-2.5*b.U, ink.Paint{Line: ink.Grid, Under: true})
-	b.Text(name+" word", x, y-0.5*b.U, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, key)
+	b.Text(name+" word", x, y-0.5*b.U, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, b.Say(drawn(key)))
 	return r
 }
 
@@ -41,9 +49,14 @@ func (b *Board) KeyAt(r ink.Rect, name, key string, h, gap float64) (rest ink.Re
 
 // KeyRow draws a key with what it does in a row, to be clicked.
 func (b *Board) KeyRow(r ink.Rect, code, physical, does string) {
-	rest := b.KeyAt(r, code+" key", CapWord(physical), b.Cap+b.U, 5*b.U)
+	rest := b.KeyAt(r, code+" key", physical, b.Cap+b.U, 5*b.U)
 	b.Fitted(code, rest, ink.Style{Size: b.Small}, does)
 	b.Hit(code, physical, r)
+}
+
+// KeyWidth is the width that KeyRow needs.
+func (b *Board) KeyWidth(physical, does string) float64 {
+	return b.CapWidth(b.Cap+b.U, physical) + ink.Width(does, b.Small, ink.Regular) + 8*b.U
 }
 
 // Footer draws at the lower edge who drives, what there is to know, and what can be done; it gives what is left above.
@@ -154,7 +167,7 @@ func (b *Board) keyRows(r ink.Rect, on Place, row float64, shown []Action) ink.R
 		if b.V.Shows(a, on) {
 			act, says := b.V.House.acts[a], b.Say(b.V.Does(a, on))
 			now, does = append(now, act), append(does, says)
-			wide = append(wide, b.CapWidth(b.Cap+b.U, CapWord(act.Physical))+ink.Width(says, b.Small, ink.Regular)+8*b.U)
+			wide = append(wide, b.KeyWidth(act.Physical, says))
 		}
 	}
 	gap, n := 9*b.U, len(now)

@@ -436,7 +436,7 @@ func TestTheCardOnTheScreenSaysOnlyWhatIsTrue(t *testing.T) {
 		{"no radio drives", words.Text{}, false, facts.NoneDrives, []string{"No radio drives, so an ideal one is drawn.", where}, "--radio"},
 	} {
 		data := scenes[2].make(t)
-		data.NotProved = tell.CardNotProved(words.AsIs(uitest.AllSheets().KeyOf(ui.OnProve.Open())))
+		data.NotProved = tell.CardNotProved(ui.CapWord(uitest.AllSheets().KeyOf(ui.OnProve.Open())))
 		pages := map[*words.Book]*ink.Page{}
 		for _, book := range languages {
 			pages[book] = paper.A4().Page(paper.Fine)

@@ -101,7 +101,7 @@ func (p *part) save() {
 
 // Paper is a card that was printed on a page as it goes on paper, for paper.Fine pixels to the inch.
 func Paper(page *ink.Page, book *words.Book, c *Data) paper.Print {
-	return paper.Print{Page: page, DPI: paper.Fine, Title: book.Say(tell.CardFileTitle(c.Craft)), About: book.Say(tell.CardFileAbout(c.Radio.Name, c.Given)),
+	return paper.Print{Page: page, DPI: paper.Fine, Title: book.Say(words.T("card.file-title", words.Args{"craft": words.Quote(c.Craft)})), About: book.Say(words.T("card.file-about", words.Args{"given": words.Flag(c.Given), "radio": words.Quote(c.Radio.Name)})),
 		Language: book.Code(), Date: c.Date}
 }
 

@@ -111,7 +111,7 @@ func (s speaker) content(c *Data) *content {
 	for _, g := range figure.Gimbals[ui.StickMode(c.Radio.StickMode)] {
 		for _, j := range [...]figure.Job{g.Up, g.Across} {
 			channel := figure.ChannelOf(&c.Config.Layout, j)
-			w.sticks[j].name = s.say(tell.CardStick(j == g.Up, figure.JobFacts[j].Word, channel))
+			w.sticks[j].name = s.say(words.T("card.stick", words.Args{"up": words.Flag(j == g.Up), "job": tell.JobName(figure.JobFacts[j].Word), "channel": tell.ChannelNumber(channel)}))
 			w.sticks[j].travel = s.say(tell.CardTravel(c.Radio.On(int8(channel))))
 		}
 	}

@@ -24,7 +24,7 @@ func planted(t testing.TB) *uitest.Stage {
 		d.Chosen[i][0], d.Chosen[i][1], _ = fault.Usual(i, &s.Cfg.Layout)
 	}
 	d.Planted = 1<<fault.Dropouts | 1<<fault.ShortTravel
-	d.Radio = tell.DeskRadio("", words.Text{}, words.Text{}, false, true)
+	d.Radio = words.T("desk.radio", words.Args{"radio": words.Quote(""), "takes": words.Text{}, "key": words.Text{}, "several": words.Flag(false), "switch": words.Flag(true)})
 	return s
 }
 
@@ -40,7 +40,7 @@ var deskScenes = []uitest.Scene{
 		s := planted(t)
 		s.V.Radios = []string{uitest.LongName, "Fen Trainer 2"}
 		s.V.Driver, s.V.DriverName = ui.Radio, uitest.LongName
-		desk.Of(s.V).Radio, desk.Of(s.V).Hands = tell.DeskRadio(uitest.LongName, tell.ControlName(&handset.Control{Kind: handset.Switch, Job: "channel 9", Called: "take over"}), words.AsIs("T"), true, true), words.T("desk.hands", words.Args{"instructor": words.Flag(true)})
+		desk.Of(s.V).Radio, desk.Of(s.V).Hands = words.T("desk.radio", words.Args{"radio": words.Quote(uitest.LongName), "takes": tell.ControlName(&handset.Control{Kind: handset.Switch, Job: "channel 9", Called: "take over"}), "key": words.AsIs("T"), "several": words.Flag(true), "switch": words.Flag(true)}), words.T("desk.hands", words.Args{"instructor": words.Flag(true)})
 		return s
 	}, Says: []string{"The instructor has the sticks.", "While its channel 9 switch (take over) stands high"}},
 	{Name: "looking back", Make: func(t testing.TB) *uitest.Stage {

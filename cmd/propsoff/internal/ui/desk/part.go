@@ -6,7 +6,6 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/sim/fault"
@@ -135,7 +134,7 @@ func (p *part) pick(i int) {
 func (p *part) Fill(v *ui.View) {
 	who := &p.s.Driving
 	p.view.Planted, p.view.Hands = p.s.Planted(), words.Text{}
-	p.view.Radio = tell.DeskRadio(who.Instructor, who.Takes, v.KeyFor(Radio, ui.OnDesk), len(who.Choices) > 1, v.Config.Layout.Arm >= 0)
+	p.view.Radio = words.T("desk.radio", words.Args{"radio": words.Quote(who.Instructor), "takes": who.Takes, "key": v.KeyFor(Radio, ui.OnDesk), "several": words.Flag(len(who.Choices) > 1), "switch": words.Flag(v.Config.Layout.Arm >= 0)})
 	if who.Instructor != "" {
 		p.view.Hands = words.T("desk.hands", words.Args{"instructor": words.Flag(p.s.SticksTaken())})
 	}

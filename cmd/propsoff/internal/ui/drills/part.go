@@ -126,7 +126,7 @@ func (p *part) on() bool { return p.was && p.s.Run.On && p.s.Run.State.Phase != 
 func (p *part) needsHand() words.Text {
 	d := &p.s.Driving
 	after, radio := p.s.Options.Driver.After()
-	h := tell.DrillHand{Driving: tell.Driving{Who: int(screen.Who(d.Who)), Name: d.Name, Next: int(screen.Who(after)), NextName: radio, Key: p.s.House.KeyOf(ui.NextDriver), Ended: d.Ended},
+	h := tell.DrillHand{Driving: tell.Driving{Who: int(screen.Who(d.Who)), Name: d.Name, Next: int(screen.Who(after)), NextName: radio, Key: ui.CapWord(p.s.House.KeyOf(ui.NextDriver)), Ended: d.Ended},
 		StickKey: ui.KeyOfStick(), Unplugged: !d.Plugged, Instructor: d.Instructor != "" && p.s.SticksTaken()}
 	return tell.DrillNeedsHand(h)
 }

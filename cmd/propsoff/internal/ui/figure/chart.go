@@ -94,12 +94,12 @@ func (b *Board) placeLanes(paper ink.Rect, lanes []lane) (x float64) {
 	return paper.X
 }
 
-// word names the lane.
+// word names the lane, with a mark behind it where another name follows in its line.
 func (l *lane) word() words.Text {
 	if l.channel < 0 {
 		return tell.Group(facts.OnLink)
 	}
-	return tell.JobName(l.name)
+	return words.T("sheet.lane", words.Args{"name": tell.JobName(l.name)})
 }
 
 // depth is the y of a tick on the paper. The paper moves by whole pixels, so what was drawn keeps its look while it moves down; and what

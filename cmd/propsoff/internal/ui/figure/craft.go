@@ -18,10 +18,10 @@ func (b *Board) CraftLeast() float64 {
 	return b.SectionHeight() + 4*ink.BlockHeight(b.Small, 1) + 44*b.U
 }
 
-// Craft draws the craft from above with its four motors, from behind and from the side. It has no propellers.
+// Craft draws the craft from above with its four motors, from behind and from the side.
 func (b *Board) Craft(r ink.Rect) {
 	b.Group("craft")
-	rest := b.SectionOf(r, "craft-heading", words.T("sheet.craft", words.Args{"name": words.Quote(b.V.CraftName)}), words.T("sheet.craft", words.Args{"name": words.Quote("")}))
+	rest := b.SectionOf(r, "craft-heading", tell.CraftTitle(&b.V.Snap, b.V.CraftName), tell.CraftTitle(&b.V.Snap, ""))
 	line, most := ink.BlockHeight(b.Small, 1), 2
 	compact := rest.H < 170*b.U
 	if compact {
@@ -49,7 +49,7 @@ func (b *Board) Craft(r ink.Rect) {
 
 // viewFrom says under a view from where it is.
 func (b *Board) viewFrom(from string, r ink.Rect, short bool) {
-	b.Text("view-from "+from, r.Centre().X, r.Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Top}, b.Say(tell.ViewFrom(from, short)))
+	b.Text("view-from "+from, r.Centre().X, r.Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Top}, b.Say(words.Of("view", from, words.Args{"short": words.Flag(short)})))
 }
 
 // FromAbove draws the craft from above, the words for each motor beside it.

@@ -244,7 +244,7 @@ func (b *Board) RowsFor(r ink.Rect, rows []ui.Row, size float64) (y float64, all
 			after = one + 2*b.U
 		}
 		if at.Y+need+after > r.Bottom() {
-			b.Text("refusals-left", r.X, at.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top, Within: r}, b.Say(tell.RefusalsLeft(len(rows)-i)))
+			b.Text("refusals-left", r.X, at.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top, Within: r}, b.Say(words.T("class.refusals-left", words.Args{"n": words.Count(len(rows) - i)})))
 			return at.Y, false
 		}
 		b.refusal(at, &rows[i], size, in)

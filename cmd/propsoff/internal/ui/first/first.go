@@ -203,7 +203,7 @@ func (b *board) needs(r ink.Rect) {
 
 // seen says how a need was met, or how it can be.
 func (b *board) seen(need int) words.Text {
-	key := func(a ui.Action) words.Text { return words.AsIs(b.V.House.KeyOf(a)) }
+	key := func(a ui.Action) words.Text { return ui.CapWord(b.V.House.KeyOf(a)) }
 	switch v := Of(b.V); {
 	case !v.done(need):
 		return tell.NeedHow(need, tell.FirstKeys{Check: key(ui.OnCheck.Open()), First: key(ui.OnFirst.Open()), Radio: key(ui.SwitchRadio), Checked: key(PropellersChecked),

@@ -215,21 +215,22 @@ func (b *board) facts(r ink.Rect) {
 func (b *board) recording(r ink.Rect) {
 	b.Group("record")
 	v := b.V
-	rec, key := &Of(v).Recording, v.House.KeyOf
+	rec := &Of(v).Recording
+	key := func(a ui.Action) words.Text { return ui.CapWord(v.House.KeyOf(a)) }
 	b.Line("record-rule", r.X, r.Y, r.Right(), r.Y, ink.Paint{Line: ink.Grid})
 	_, r = r.CutTop(4*b.U, 0)
 	first, rest := tell.RecordVerdict(rec.Verdict, &rec.Pattern, mode(v)), []words.Text{rec.Trouble}
 	switch {
 	case rec.runs():
-		first, rest = tell.RecordSay(rec.Phase != AtRest, rec.Phase == Back, key(Record)), []words.Text{tell.RecordTime(rec.Millis)}
+		first, rest = words.T("gesture.record-say", words.Args{"moved": words.Flag(rec.Phase != AtRest), "back": words.Flag(rec.Phase == Back), "key": key(Record)}), []words.Text{words.T("gesture.record-time", words.Args{"time": tell.ShortSeconds(rec.Millis)})}
 	case rec.seen() && rec.Phase == Naming:
-		first, rest = words.T("gesture.record-name", words.Args{"typed": words.Quote(rec.Typed)}), append(rest, words.T("gesture.record-typing"))
+		first, rest = words.T("gesture.record-name", words.Args{"typed": words.Quote(rec.Typed)}), append(rest, words.T("gesture.record-typing", words.Args{"enter": ui.CapWord("Enter"), "esc": ui.CapWord("Esc")}))
 	case rec.seen():
-		rest = append(rest, words.T("gesture.record-by", words.Args{"stick": words.Flag(rec.Pattern.Physical), "key": words.Quote(key(ByJob))}))
+		rest = append(rest, words.T("gesture.record-by", words.Args{"stick": words.Flag(rec.Pattern.Physical), "key": key(ByJob)}))
 		if hasMenus(v) {
-			rest = append(rest, words.T("gesture.record-opens", words.Args{"menu": rec.Opens, "key": words.Quote(key(Opens))}))
+			rest = append(rest, words.T("gesture.record-opens", words.Args{"menu": rec.Opens, "key": key(Opens)}))
 		}
-		rest = append(rest, words.T("gesture.record-ask-name", words.Args{"key": words.Quote(key(Keep))}))
+		rest = append(rest, words.T("gesture.record-ask-name", words.Args{"key": key(Keep)}))
 	}
 	d := b.Down(r, 3*b.U)
 	d.Lines(5, "record-say", b.Say(first), ink.Style{Size: b.Large, Weight: ink.Bold})

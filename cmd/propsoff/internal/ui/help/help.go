@@ -163,7 +163,7 @@ func rowsOf(v *ui.View, dst []row, group int, of ui.Place) []row {
 	case groupSticks, groupSwitches:
 		for _, k := range ui.LayoutKeys {
 			if k.Key.Stick() == (group != groupSwitches) {
-				dst = append(dst, row{ui.CapWord(k.Physical), keyHelp(v, k), k.Code})
+				dst = append(dst, row{k.Physical, keyHelp(v, k), k.Code})
 			}
 		}
 		return dst
@@ -178,7 +178,7 @@ func rowsOf(v *ui.View, dst []row, group int, of ui.Place) []row {
 		if ui.BenchInput(a.Action) && v.Playing() {
 			text = words.T("help-sheet.not-while-playing")
 		}
-		dst = append(dst, row{ui.CapWord(a.Physical), text, a.Action.Code()})
+		dst = append(dst, row{a.Physical, text, a.Action.Code()})
 	}
 	if group == groupQuestions {
 		dst = append(dst, row{"1–" + strconv.Itoa(ui.MostChoices), words.Of("help", "choose"), "choose"})

@@ -85,6 +85,28 @@ func TestEveryActionHasItsKeyAndNoKeyTwoJobs(t *testing.T) {
 	assert.Empty(t, house.KeyOf("nothing"))
 }
 
+// A key is called what the reader's keyboard calls it, and no name stands in the catalogue for a key that there is not.
+func TestKeysAreNamedInTheReadersLanguage(t *testing.T) {
+	de, named := words.In("de"), map[string]bool{"key-cap.space-drawn": true}
+	keys := []string{"Enter", "Esc"} // of questions that a sheet asks
+	for _, a := range uitest.AllSheets().All() {
+		keys = append(keys, a.Physical)
+	}
+	for _, b := range keyboard.Layout() {
+		keys = append(keys, b.Physical)
+	}
+	for _, key := range keys {
+		cap := ui.CapWord(key)
+		assert.NotContains(t, uitest.Say(cap)+de.Say(cap), "⟦", key)
+		named[string(cap.ID())] = true
+	}
+	for _, m := range words.Messages(de.Tag()) {
+		assert.True(t, !strings.HasPrefix(m.ID, "key-cap.") || named[m.ID], m.ID)
+	}
+	assert.Equal(t, "Leertaste Eingabe Bild↓ ← F6 W", de.Say(words.Row(ui.CapWord("Space"), ui.CapWord("Enter"), ui.CapWord("PageDown"), ui.CapWord("Left"), ui.CapWord("F6"), ui.CapWord("W"))))
+	assert.True(t, ui.CapWord("").Empty())
+}
+
 // Whatever can be done is on the sheet: its key is drawn, and it can be clicked.
 func TestEveryActionIsOnTheSheet(t *testing.T) {
 	s := uitest.Ready(t)

@@ -139,7 +139,7 @@ var layoutScenes = []struct {
 		layout.Of(s.V).Chosen, layout.Of(s.V).At = 3, 1
 		path := "/home/pilot/.config/propsoff/crafts/" + strings.Repeat("northern-moorland-", 5) + ".yaml"
 		s.Names = append(s.Names, path)
-		layout.Of(s.V).Said = tell.LayoutSaved(path, false)
+		layout.Of(s.V).Said = words.T("layout.saved", words.Args{"path": words.Quote(path), "named": words.Flag(false)})
 		return s
 	}, []string{" of 12 at a time", "Two jobs at one position"}},
 	{"eight switches", func(t testing.TB) *uitest.Stage {
@@ -184,7 +184,7 @@ var layoutScenes = []struct {
 		r.Controls[0].Low, r.Controls[4].Positions[0].Width = pulse.Micros(1012), pulse.Micros(1720)
 		r.Controls = append(r.Controls[:2], r.Controls[3:]...)
 		return laidOut(t, uitest.FullCraft, r)
-	}, []string{"never disarms", "no lower than 1012 µs", "The radio sends nothing on channel 6, where mode should be.", "The radio sends nothing on channel 3 (pitch)."}},
+	}, []string{"never disarms", "no lower than 1012 µs", "The radio sends nothing on channel 6, where the mode should be.", "The radio sends nothing on channel 3 (pitch)."}},
 	{"no craft", func(t testing.TB) *uitest.Stage {
 		s := uitest.Ready(t)
 		*layout.Of(s.V) = layout.View{Of: tell.LayoutNo("no-craft")}

@@ -259,7 +259,7 @@ func (b *board) drawLever(r ink.Rect, c *cell, spare float64) {
 		b.Warning(r.X, r.Y+ink.LineHeight(head[0].style.Size)/2+b.U)
 	}
 	if all := len(c.places); c.to-c.from < all {
-		head[1].says = b.Say(words.Clauses(tell.LayoutPartly(c.to-c.from, all), b.v.Levers[c.lever].From))
+		head[1].says = b.Say(words.Clauses(words.T("layout.partly", words.Args{"shown": words.Whole(c.to - c.from), "n": words.Count(all), "up": words.T("key-cap.up"), "down": words.T("key-cap.down")}), b.v.Levers[c.lever].From))
 	}
 	b.drawBlock(r, r.Y, name, &c.head)
 	if c.to == c.from {

@@ -128,7 +128,7 @@ func (b *board) done(r ink.Rect) {
 	}
 	left, right := r.CutLeft(r.W*0.6, b.Gap*1.6)
 	b.answered(left)
-	b.RadioDrawing(b.Section(right, "radio-heading", b.Say(tell.RadioTitle(ui.StickMode(b.V.Learn.StickMode)))))
+	b.RadioDrawing(b.Section(right, "radio-heading", b.Say(words.T("learn-title.radio", words.Args{"mode": words.Whole(ui.StickMode(b.V.Learn.StickMode))}))))
 }
 
 // answered draws what was learned and where it is kept; it gives what is left below.
@@ -137,7 +137,7 @@ func (b *board) answered(r ink.Rect) (rest ink.Rect) {
 	d := b.Down(r, 3*b.U)
 	d.Say("question", tell.Ask(&b.V.Learn, ""), ink.Style{Size: max(b.TextSize(20), b.Large), Weight: ink.Bold})
 	if v := b.V; v.Kept == "" {
-		d.Lines(6, "kept", ui.BreakLong(b.Say(tell.NotKeptWhy(v.KeptError)), d.R.W, b.Head, ink.Regular), ink.Style{Size: b.Head})
+		d.Lines(6, "kept", ui.BreakLong(b.Say(words.T("learn-title.not-kept", words.Args{"why": v.KeptError})), d.R.W, b.Head, ink.Regular), ink.Style{Size: b.Head})
 	} else {
 		d.Say("kept", words.T("learn-title.kept-where"), ink.Style{Size: b.Head})
 		d.Lines(4, "kept-in", ui.BreakLong(v.Kept, d.R.W, b.Head, ink.Bold), ink.Style{Size: b.Head, Weight: ink.Bold})

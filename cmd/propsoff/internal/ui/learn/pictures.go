@@ -32,7 +32,7 @@ func (b *board) stickModes(r ink.Rect) {
 		in := cell.Inset(5 * b.U)
 		head, in := in.CutTop(b.Cap+2*b.U, 2*b.U)
 		b.KeyCap("picture-key", head.X+b.Cap/2, head.Centre().Y, b.Cap, digit)
-		b.Fitted("picture-title", ink.Rect{X: head.X + b.Cap + 6*b.U, Y: head.Y, W: head.W - b.Cap - 6*b.U, H: head.H}, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.StickModeTitle(mode)))
+		b.Fitted("picture-title", ink.Rect{X: head.X + b.Cap + 6*b.U, Y: head.Y, W: head.W - b.Cap - 6*b.U, H: head.H}, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(words.T("learn-title.stick-mode", words.Args{"mode": words.Whole(mode)})))
 		for i, g := range figure.Gimbals[mode] {
 			b.hand(in.Cell(i, 2, 1, 4*b.U), g, i == 1)
 		}

@@ -92,7 +92,7 @@ func next(v *ui.View) words.Text {
 	if v.Facts.Plain || v.Snap.In.Air && v.Flight.Pace.Paused {
 		return v.How(ui.OnLoss)
 	}
-	key := func(a ui.Action) words.Text { return words.AsIs(v.KeyHere(a, ui.OnLoss)) }
+	key := func(a ui.Action) words.Text { return v.KeyHere(a, ui.OnLoss) }
 	l := Of(v)
 	return tell.LossNext(&l.Crafts[0].Run, &v.Facts,
 		tell.LossKeys{Radio: key(ui.SwitchRadio), Fly: key(keyFly), Anew: key(keyAnew), Bench: v.KeyWords(ui.OnLoss), Short: v.Class},

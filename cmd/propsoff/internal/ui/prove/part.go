@@ -151,14 +151,14 @@ func (p *part) begin() {
 	}
 	looks := facts.Look(&layout.Config, p.s.Options.Craft.More(), &layout.Radio)
 	if all := tell.Callouts(looks, &layout.Config); len(all) > 0 {
-		p.view.CalledOut = tell.CalledOut(all)
+		p.view.CalledOut = tell.CalledOut(all, ui.CapWord(p.s.House.KeyOf(ui.OnLayout.Open())))
 	}
 	p.search = begin(layout)
 }
 
 // Proved is what was found of a layout, or why nothing was.
 func (p *part) Proved(key screen.SearchKey) (found *prove.Report, notProved words.Text) {
-	opens := words.AsIs(p.s.House.KeyOf(ui.OnProve.Open()))
+	opens := ui.CapWord(p.s.House.KeyOf(ui.OnProve.Open()))
 	r := p.search
 	if r == nil || p.of.key != key {
 		return nil, tell.CardNotProved(opens)
@@ -192,7 +192,7 @@ func (p *part) Fill(v *ui.View) {
 	default:
 		p.finish(&r.report)
 		if p.view.Status = p.came; p.view.Stale {
-			p.view.Status = words.T("prove.stale")
+			p.view.Status = words.T("prove.stale", words.Args{"key": ui.CapWord(p.s.House.KeyOf(SearchNow))})
 		}
 	}
 }

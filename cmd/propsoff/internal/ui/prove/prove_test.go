@@ -42,7 +42,7 @@ func proved(t testing.TB, positions int) *uitest.Stage {
 	for _, r := range all {
 		v.Rules = append(v.Rules, provesheet.Rule{Outcome: prove.Holds, Short: tell.RuleShort(r), Whole: tell.RuleFor(&l, r), Found: tell.Finding(nil, &prove.Result{Rule: r, Outcome: prove.Holds, Searched: 537_664})})
 	}
-	v.CalledOut = tell.CalledOut(tell.Callouts(&switches.Facts{Callouts: []switches.Callout{{Code: switches.ThrottleHigh, At: pulse.Micros(1012)}}}, &l.Config))
+	v.CalledOut = tell.CalledOut(tell.Callouts(&switches.Facts{Callouts: []switches.Callout{{Code: switches.ThrottleHigh, At: pulse.Micros(1012)}}}, &l.Config), words.AsIs("F6"))
 	v.Rules[1].Outcome = prove.NotAsked
 	v.Rules[2].Outcome = prove.WithIt
 	v.Rules[3].Outcome = prove.Undecided
@@ -106,7 +106,7 @@ var proveScenes = []uitest.Scene{
 	}, Says: []string{"more"}},
 	{Name: "stale", Make: func(t testing.TB) *uitest.Stage {
 		s := proved(t, 3)
-		provesheet.Of(s.V).Status = words.T("prove.stale")
+		provesheet.Of(s.V).Status = words.T("prove.stale", words.Args{"key": words.AsIs("B")})
 		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, uitest.LongName, ui.Keyboard
 		return s
 	}, Says: []string{"have changed since"}},
