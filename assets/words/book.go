@@ -93,6 +93,9 @@ func Speaks(name string) (*Book, bool) {
 // Tag is the language.
 func (b *Book) Tag() language.Tag { return b.tag }
 
+// OrEnglish is the book, and the English one where there is none.
+func (b *Book) OrEnglish() *Book { return cmp.Or(b, English()) }
+
 // Code is the language's code in files and options: en, de.
 func (b *Book) Code() string { base, _ := b.tag.Base(); return base.String() }
 

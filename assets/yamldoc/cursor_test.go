@@ -132,7 +132,7 @@ func TestKinds(t *testing.T) {
 		"f:1:4: this is a group of fields where a list must stand: write `- item` lines, or [item, item]",
 		"f:1:4: this is a group of fields: write a time from 0s to 1s",
 		"f:1:4: this is a group of fields: write a number with its unit, such as `2ms`",
-		"f:1:4: this is a group of fields: write a number from 1 us to 2 us",
+		"f:1:4: this is a group of fields: write a number from 1 µs to 2 µs",
 		"f:2:4: this is a list where the fields of the group must stand: write `name: value` lines",
 		"f:2:4: this is a list: write a number from 0 to 1.5",
 		"f:2:4: the list has 3 items: write 1 to 2",

@@ -80,6 +80,9 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 	room.Error(t, err)
 	room.Error(t, (&edit{name: "f"}).odd())
 
+	_, err = ParseAs("craft", "f", []byte("propsoff: radio 1"))
+	room.Error(t, err)
+
 	// The scanner finds a value without a name before the tree is made.
 	room.Whole(t, "yaml.no-name")
 }

@@ -132,11 +132,21 @@ func writeNumber(lo, hi string) words.Text {
 	return words.T("yaml.write-number", words.Args{"low": words.Quote(lo), "high": words.Quote(hi)})
 }
 
+// with is a number with its unit as it is told.
 func with(num, unit string) string {
+	unit = told(unit)
 	if unit == "" || unit == "%" || unit == "s" || unit == "ms" {
 		return num + unit
 	}
 	return num + " " + unit
+}
+
+// told is a unit with the sign for micro.
+func told(unit string) string {
+	if unit == "us" {
+		return "µs"
+	}
+	return unit
 }
 
 // durationUnits goes from the shortest to the longest.
@@ -198,7 +208,7 @@ func (n Node) Duration(lo, hi time.Duration) (time.Duration, bool) {
 func durationText(d time.Duration) string {
 	switch {
 	case d%time.Millisecond != 0:
-		return decimalText(int64(d), int64(time.Microsecond)) + "us"
+		return decimalText(int64(d), int64(time.Microsecond)) + told("us")
 	case d%time.Second != 0 && d < time.Second && d > -time.Second:
 		return decimalText(int64(d), int64(time.Millisecond)) + "ms"
 	}

@@ -126,12 +126,12 @@ func TestDuration(t *testing.T) {
 		"-1s":            "`-1s` is below 0s: write a value from 0s to 60s",
 		"9999999999999h": "`9999999999999h` is above 60s: write a value from 0s to 60s",
 		"0.0000000001s":  "`0.0000000001s` is finer than a nanosecond: write fewer digits",
-		"2 sec":          "`sec` is no unit that can stand here: write a number with its unit, such as `2 us`, `2ms`, `2s`, `2 min` or `2 h`",
-		"2S":             "`S` is no unit that can stand here: did you mean `s`? write a number with its unit, such as `2 us`, `2ms`, `2s`, `2 min` or `2 h`",
-		"1m30s":          "`m30s` is no unit that can stand here: write a number with its unit, such as `2 us`, `2ms`, `2s`, `2 min` or `2 h`",
-		"soon":           "`soon` is not a number: write digits, such as 12 or 12.5; write a number with its unit, such as `2 us`, `2ms`, `2s`, `2 min` or `2 h`",
+		"2 sec":          "`sec` is no unit that can stand here: write a number with its unit, such as `2 µs`, `2ms`, `2s`, `2 min` or `2 h`",
+		"2S":             "`S` is no unit that can stand here: did you mean `s`? write a number with its unit, such as `2 µs`, `2ms`, `2s`, `2 min` or `2 h`",
+		"1m30s":          "`m30s` is no unit that can stand here: write a number with its unit, such as `2 µs`, `2ms`, `2s`, `2 min` or `2 h`",
+		"soon":           "`soon` is not a number: write digits, such as 12 or 12.5; write a number with its unit, such as `2 µs`, `2ms`, `2s`, `2 min` or `2 h`",
 		"2,5s":           "`2,5` has a comma: write a point before the part behind the units, and nothing between thousands",
-		"1e3s":           "`e3s` is no unit that can stand here: write a number with its unit, such as `2 us`, `2ms`, `2s`, `2 min` or `2 h`",
+		"1e3s":           "`e3s` is no unit that can stand here: write a number with its unit, such as `2 µs`, `2ms`, `2s`, `2 min` or `2 h`",
 		"010s":           "`010` begins with a 0, which some readers take for another number: write it without",
 	} {
 		if got := one(t, in, func(n Node) (time.Duration, bool) { return n.Duration(0, time.Minute) }); got != want {
@@ -162,7 +162,7 @@ func TestAmount(t *testing.T) {
 	}
 	for in, want := range map[string]string{
 		"1500": "1500|", "35 %": "35|%", "+100%": "+100|%", "-100 %": "-100|%", "1500.125 us": "1500.125|us",
-		"low": "`low` is not a number: write digits, such as 12 or 12.5; write a number with its unit, such as `2`, `2%` or `2 us`",
+		"low": "`low` is not a number: write digits, such as 12 or 12.5; write a number with its unit, such as `2`, `2%` or `2 µs`",
 	} {
 		if got := one(t, in, read); got != want {
 			t.Errorf("%s:\n got %s\nwant %s", in, got, want)
@@ -178,12 +178,12 @@ func TestAmount(t *testing.T) {
 func TestFixed(t *testing.T) {
 	for in, want := range map[string]string{
 		"1500.125": "12001", "1500": "12000", "1500.5 us": "12004", "1500.875µs": "12007", "1500.1250": "12001", "860": "6880", "2180": "17440",
-		"1500.1":                     "`1500.1` lies between two steps of 1/8: write `1500 us` or `1500.125 us`",
-		"1500.126":                   "`1500.126` lies between two steps of 1/8: write `1500.125 us` or `1500.25 us`",
-		"859.875":                    "`859.875` is below 860 us: write a value from 860 us to 2180 us",
-		"2180.125":                   "`2180.125` is above 2180 us: write a value from 860 us to 2180 us",
-		"1500 ms":                    "`ms` is no unit that can stand here: write `1500 us` or `1500`",
-		"99999999999999999999999999": "`99999999999999999999999999` is above 2180 us: write a value from 860 us to 2180 us",
+		"1500.1":                     "`1500.1` lies between two steps of 1/8: write `1500 µs` or `1500.125 µs`",
+		"1500.126":                   "`1500.126` lies between two steps of 1/8: write `1500.125 µs` or `1500.25 µs`",
+		"859.875":                    "`859.875` is below 860 µs: write a value from 860 µs to 2180 µs",
+		"2180.125":                   "`2180.125` is above 2180 µs: write a value from 860 µs to 2180 µs",
+		"1500 ms":                    "`ms` is no unit that can stand here: write `1500 µs` or `1500`",
+		"99999999999999999999999999": "`99999999999999999999999999` is above 2180 µs: write a value from 860 µs to 2180 µs",
 		"0x5DC":                      "`0x5DC` is not a decimal number: write it in ordinary digits",
 	} {
 		if got := one(t, in, func(n Node) (int64, bool) { return n.Fixed("us", 8, 860*8, 2180*8) }); got != want {

@@ -13,8 +13,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/termlive"
 	"propsoff/cmd/propsoff/internal/world"
+	"propsoff/sim"
+	"propsoff/sim/pulse"
 )
 
 // What a command says to write, give, choose or make instead, written, given, chosen or made, works: each row is a command line that is
@@ -48,7 +51,7 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 		{"run " + in("gone.yaml"), "there is no such script or take; check the path", nil, "run " + good, 0, ""},
 		{"watch --for 30ms --craft " + in("gone.yaml"), "there is no such craft file; check the path", nil, "watch --for 30ms --craft teasel", 0, ""},
 		{"run " + dir, "this is a folder; give the path of a script or take", nil, "run " + good, 0, ""},
-		{"run demo --craft " + good, "this is a script, not a craft file; give a craft file or a shipped craft in its place", nil, "run demo --craft " + layoutFile("switch", "craft"), 0, ""},
+		{"run demo --craft " + good, "this is a script, not a craft file; give a craft file in its place", nil, "run demo --craft " + layoutFile("switch", "craft"), 0, ""},
 		{"fly hop -o " + dir, "this is a folder; give the name of a file in it", nil, "fly hop -o " + in("a.csv"), 0, ""},
 		{"fly hop -o " + in("b/a.csv"), "there is no such folder to write into; make it first, or choose another", mkdir("b"), "fly hop -o " + in("b/a.csv"), 0, ""},
 		{"learn -o " + dir, "this is a folder; give the name of a file in it", nil, "learn -o " + in("r.yaml"), exit.CodeTrouble, "There is no radio to learn"},
@@ -73,15 +76,15 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 		{"watch --for 2", "write a time with its unit, such as 10s", nil, "watch --for 1ms", 0, ""},
 		{"watch --raw --record " + in("x.take"), "leave out one of --raw and --record", nil, "watch --for 1ms --record " + in("x.take"), 0, ""},
 		{"run " + good + " --json=maybe", "write --json alone, or leave it out", nil, "run " + good + " --json", 0, ""},
-		{"run", `give the path of a pilot script or a take; "propsoff run demo" runs the demo pilot`, nil, "run demo", 0, ""},
+		{"run", `give the path of a pilot script or a take; “propsoff run demo” runs the demo pilot`, nil, "run demo", 0, ""},
 		{"run " + good + " --demo", "give a file or --demo, not both", nil, "run --demo", 0, ""},
 		{"run demo demo", "give one file at a time", nil, "run demo", 0, ""},
-		{"run --zzzzz", `see "propsoff run --help"`, nil, "run --help", 0, ""},
-		{"run --jsn demo", `See "propsoff run --help"`, nil, "run --help", 0, ""},
-		{"fly hop --table", `see "propsoff fly --help"`, nil, "fly --help", 0, ""},
-		{"version now", `see "propsoff version --help"`, nil, "version --help", 0, ""},
-		{"repair", `see "propsoff repair --help"`, nil, "repair --help", 0, ""},
-		{"prove", `see "propsoff prove --help"`, nil, "prove --help", 0, ""},
+		{"run --zzzzz", `see “propsoff run --help”`, nil, "run --help", 0, ""},
+		{"run --jsn demo", `See “propsoff run --help”`, nil, "run --help", 0, ""},
+		{"fly hop --table", `see “propsoff fly --help”`, nil, "fly --help", 0, ""},
+		{"version now", `see “propsoff version --help”`, nil, "version --help", 0, ""},
+		{"repair", `see “propsoff repair --help”`, nil, "repair --help", 0, ""},
+		{"prove", `see “propsoff prove --help”`, nil, "prove --help", 0, ""},
 		{"prove a b c", "give one craft and at most one radio file", nil, "prove " + held, exit.CodeFailed, ""},
 		{"prove", "give a craft file or a shipped craft, and a radio file where there is one", nil, "prove " + held + " " + layoutFile("full", "radio"), exit.CodeFailed, ""},
 		{"gestures --stick-mode 5", "write 1, 2, 3 or 4", nil, "gestures --stick-mode 4", 0, ""},
@@ -163,7 +166,7 @@ func TestWordsThatADrillAsksForAreKnown(t *testing.T) {
 		require.NoError(t, err)
 	}
 	require.Eventually(t, func() bool {
-		return strings.Contains(out.String(), `"lift off" is not known; type one of: answer N, link off`)
+		return strings.Contains(out.String(), `“lift off” is not known; type one of: answer N, link off`)
 	}, 2*time.Minute, 10*time.Millisecond)
 	stop()
 	<-done
@@ -174,6 +177,7 @@ func TestWordsThatADrillAsksForAreKnown(t *testing.T) {
 func TestWhatTheWindowsFlagsAskForWorks(t *testing.T) {
 	dir := t.TempDir()
 	in := func(name string) string { return filepath.Join(dir, name) }
+	require.NoError(t, os.WriteFile(in("desk.yaml"), []byte("propsoff: script 1\nstart: {bench: desk}\nend: 1s\n"), 0o600))
 	for _, c := range []struct {
 		says         string
 		wrong, right windowFlags
@@ -187,6 +191,10 @@ func TestWhatTheWindowsFlagsAskForWorks(t *testing.T) {
 		{"this is a folder; give the name of a file in it", windowFlags{theme: "light", shots: []string{"2s=" + dir}}, windowFlags{theme: "light", shots: []string{"2s=" + in("a.png")}}, nil},
 		{"make it first, or choose another", windowFlags{theme: "light", shots: []string{"2s=" + in("d/a.png")}}, windowFlags{theme: "light", shots: []string{"2s=" + in("d/a.png")}},
 			func() error { return os.Mkdir(in("d"), 0o700) }},
+		{"desk.yaml keeps the craft on the desk bench: leave out --play, or play what carries it outside (such as hop)",
+			windowFlags{theme: "light", open: "three", play: in("desk.yaml")}, windowFlags{theme: "light", open: "three", play: "hop"}, nil},
+		{"demo.take keeps the craft on the desk bench", windowFlags{theme: "light", open: "three", play: "testdata/takes/model-1/demo.take"},
+			windowFlags{theme: "light", open: "three", play: "testdata/takes/model-1/hop.take"}, nil},
 	} {
 		w, _, _ := testWorld(t)
 		_, err := c.wrong.options(w, &world.Named{})
@@ -196,5 +204,31 @@ func TestWhatTheWindowsFlagsAskForWorks(t *testing.T) {
 		}
 		_, err = c.right.options(w, &world.Named{})
 		assert.NoError(t, err, c.says)
+	}
+}
+
+// Three crafts fly outside at once, also where what is played does not say where it flies; what says it is let alone.
+func TestWhereThreeCraftsStandAtFirst(t *testing.T) {
+	craft := sim.Default()
+	outside := lossrun.Carried(&craft)
+	on := []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}}
+	for name, c := range map[string]struct {
+		flags  windowFlags
+		begins []pulse.Reading
+	}{
+		"three":                   {windowFlags{open: "three"}, append(on, outside...)},
+		"three, demo":             {windowFlags{open: "three", play: "demo"}, outside},
+		"three, outside and demo": {windowFlags{open: "three", play: "demo", outside: true}, outside},
+		"three, hop":              {windowFlags{open: "three", play: "hop"}, nil},
+		"outside, demo":           {windowFlags{play: "demo", outside: true}, outside},
+		"demo":                    {windowFlags{play: "demo"}, nil},
+		"nothing":                 {windowFlags{}, on},
+	} {
+		w, _, _ := testWorld(t)
+		c.flags.theme = "light"
+		o, err := c.flags.options(w, &world.Named{})
+		require.NoError(t, err, name)
+		cfg := o.craft.Config()
+		assert.Equal(t, c.begins, o.begins(&cfg), name)
 	}
 }

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -119,7 +118,7 @@ func readDrills(w *world.World, path string, known drillfile.Known) (said words.
 	if err != nil {
 		return said, err
 	}
-	if !isCourse(path, text) {
+	if yamldoc.KindOf(path, text) != "course" {
 		d, err := drillfile.Parse(path, text, known)
 		if err != nil {
 			return said, err
@@ -144,15 +143,4 @@ func readDrills(w *world.World, path string, known drillfile.Known) (said words.
 		return said, err
 	}
 	return tell.CourseReads(path, tell.CourseText(course.Code, course.Name), len(drills)), nil
-}
-
-// isCourse reports whether a file calls itself a course of drills.
-func isCourse(name string, text []byte) bool {
-	doc, err := yamldoc.Parse(name, text)
-	if err != nil || !doc.Root().IsMap() {
-		return false
-	}
-	kind, _ := doc.Root().Map("yaml.file").Opt("propsoff").Text()
-	word, _, _ := strings.Cut(kind, " ")
-	return word == "course"
 }

@@ -47,7 +47,7 @@ func TestDrillCheck(t *testing.T) {
 	t.Run("a drill", func(t *testing.T) {
 		code, out, errs := command(t, "drill", "check", own)
 		require.Equal(t, exit.CodeDone, code, errs)
-		assert.Equal(t, own+": right. \"Arm and disarm by switch\", 1 case.\n", out)
+		assert.Equal(t, own+": right. “Arm and disarm by switch”, 1 case.\n", out)
 	})
 	t.Run("a drill with a mistake, and the right one is still said", func(t *testing.T) {
 		code, out, errs := command(t, "drill", "check", bad, own)
@@ -58,7 +58,7 @@ func TestDrillCheck(t *testing.T) {
 	t.Run("a course of own and shipped drills", func(t *testing.T) {
 		code, out, errs := command(t, "drill", "check", write("course.yaml", head+"[own-drill, find-yaw]\n"))
 		require.Equal(t, exit.CodeDone, code, errs)
-		assert.Contains(t, out, "\"My own\", a course of 2 drills")
+		assert.Contains(t, out, "“My own”, a course of 2 drills")
 	})
 	t.Run("a course with all that is wrong", func(t *testing.T) {
 		path := write("course.yaml", head+"[own-drill, bad-drill, nowhere]\n")

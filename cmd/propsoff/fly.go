@@ -16,13 +16,13 @@ import (
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/flightlog"
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/playback"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim"
 	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
 )
 
 type flyFlags struct {
@@ -94,8 +94,7 @@ func fly(ctx context.Context, w *world.World, flags *world.Named, f flyFlags, na
 	if err != nil {
 		return err
 	}
-	outside := []pulse.Reading{{Kind: pulse.Air, Value: 1}, {Kind: pulse.Propellers, Value: pulse.PropellersValue(cfg.Body.Hand, true)}}
-	pr, recorded := playback.Through(ctx, p, rec, outside, func(pr *practice.Practice) {
+	pr, recorded := playback.Through(ctx, p, rec, lossrun.Carried(&cfg), func(pr *practice.Practice) {
 		log.Add(pr.Tick()-1, pr.Happenings(), pr.Snapshot)
 		r.Observe(pr)
 	})

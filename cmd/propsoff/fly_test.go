@@ -138,11 +138,11 @@ func TestWordsThatTheLibrarysCommandsDoNotKnow(t *testing.T) {
 		args []string
 		says string
 	}{
-		{[]string{"completion", "foo"}, `"propsoff completion" does not know "foo"; it knows bash, fish, powershell, zsh`},
-		{[]string{"completion", "bsh"}, `did you mean "bash"?`},
-		{[]string{"help", "foo"}, `there is no command "foo"`},
-		{[]string{"help", "wach"}, `did you mean "watch"?`},
-		{[]string{"help", "fly", "hop"}, `"propsoff fly" has no commands under it`},
+		{[]string{"completion", "foo"}, `“propsoff completion” does not know “foo”; it knows bash, fish, powershell, zsh`},
+		{[]string{"completion", "bsh"}, `did you mean “bash”?`},
+		{[]string{"help", "foo"}, `there is no command “foo”`},
+		{[]string{"help", "wach"}, `did you mean “watch”?`},
+		{[]string{"help", "fly", "hop"}, `“propsoff fly” has no commands under it`},
 		{[]string{"--picture", "2s=" + filepath.Join(t.TempDir(), "x.jpg")}, "x.jpg: pictures are written as PNG"},
 	} {
 		code, out, errs := command(t, c.args...)

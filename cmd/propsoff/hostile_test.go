@@ -21,6 +21,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/mouth"
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input/radio"
@@ -227,7 +228,7 @@ func TestHostileTextsAreSeen(t *testing.T) {
 		{"repair", d.take}, {"radios"}, {"watch"}, {"watch", "--radio", d.radio}, {"learn"}, {"check"}, {"drill", "run", "--radio", d.radio}, {"run", in(forged)}, {"drill", "run", hostile},
 	} {
 		named := func(said string) bool {
-			return strings.Contains(said, seen) || strings.Contains(said, strconv.Quote(hostile))
+			return strings.Contains(said, seen) || strings.Contains(said, "“"+string(words.Typed(hostile))+"”")
 		}
 		out, errs := d.runUntil(t, named, args...)
 		if !named(out + errs) {

@@ -89,13 +89,13 @@ func TestCommandsSpeakTheLanguage(t *testing.T) {
 		{"de_DE.UTF-8", []string{"run"}, 2, "gib den Pfad eines Pilotenskripts oder einer Aufnahme an"},
 		{"de_DE.UTF-8", []string{"run", "--language", "en"}, 2, "give the path of a pilot script or a take"},
 		{"de_DE.UTF-8", []string{"de"}, 2, "es gibt keinen Befehl „de“"},
-		{"", []string{"de"}, 2, "there is no command \"de\""},
+		{"", []string{"de"}, 2, "there is no command “de”"},
 		{"C", []string{"run"}, 2, "give the path of a pilot script or a take"},
 
-		{"", []string{"run", "--language", "ja"}, 2, "--language: there is no \"ja\" among the languages; write en or de\n"},
+		{"", []string{"run", "--language", "ja"}, 2, "--language: there is no “ja” among the languages; write en or de\n"},
 		{"de_DE.UTF-8", []string{"run", "--language", "ja"}, 2, "--language: „ja“ ist keine der Sprachen; schreibe en oder de\n"},
-		{"", []string{"run", "--language", ""}, 2, "--language: there is no \"\" among the languages; write en or de\n"},
-		{"", []string{"run", "--language"}, 2, "--language needs a value; see \"propsoff run --help\"\n"},
+		{"", []string{"run", "--language", ""}, 2, "--language: there is no “” among the languages; write en or de\n"},
+		{"", []string{"run", "--language"}, 2, "--language needs a value; see “propsoff run --help”\n"},
 		{"", []string{"run", "--", "--language", "de"}, 2, "give one file at a time\n"},
 	} {
 		w, _, errs := testWorld(t)

@@ -289,7 +289,7 @@ func TestLogbookForget(t *testing.T) {
 	assert.Equal(t, "Zoë Łódź  1 practice, 2 runs of 2 drills, last on 6 April 2031\n", out)
 	code, _, errs = try(nil, "--pupil", "Zoe Lodz", "--yes")
 	assert.Equal(t, exit.CodeBadInput, code)
-	assert.Contains(t, errs, `there is no logbook of "Zoe Lodz"`)
+	assert.Contains(t, errs, `there is no logbook of “Zoe Lodz”`)
 }
 
 // The same bad name has the same exit status and the same sentence in each command that takes one.
@@ -354,7 +354,7 @@ func TestLogbookForgetAsksAPerson(t *testing.T) {
 	code, _, errs = try(false, "--yes")
 	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs, "note.txt: left alone")
-	assert.Contains(t, errs, `there is no logbook of "aNN"`)
+	assert.Contains(t, errs, `there is no logbook of “aNN”`)
 }
 
 func TestLogbookBadInput(t *testing.T) {
@@ -366,8 +366,8 @@ func TestLogbookBadInput(t *testing.T) {
 		code int
 		want string
 	}{
-		{[]string{"--pupil", "Anne"}, exit.CodeBadInput, `there is no logbook of "Anne" in ` + folder + `: did you mean "Ann"?`},
-		{[]string{"--pupil", "../Ann"}, exit.CodeBadInput, `there is no logbook of "../Ann"`},
+		{[]string{"--pupil", "Anne"}, exit.CodeBadInput, `there is no logbook of “Anne” in ` + folder + `: did you mean “Ann”?`},
+		{[]string{"--pupil", "../Ann"}, exit.CodeBadInput, `there is no logbook of “../Ann”`},
 		{[]string{"--pupil", "A\x1b[2J"}, exit.CodeBadInput, "--pupil: the name \"A\\x1b[2J\" holds a character that is not seen (U+001B)"},
 		{[]string{"--verdict", "rigth"}, exit.CodeBadInput, "there is no such verdict; did you mean right? They are right, wrong, too-late, false-start, anticipated and void"},
 		{[]string{"--since", "yesterday"}, exit.CodeBadInput, "--since yesterday: write a day as 2031-04-05"},

@@ -270,7 +270,7 @@ func TestWatchChoosesAmongTwo(t *testing.T) {
 		{"by name", "Reading Moorland Desk 7", []string{"--device", "moorland"}},
 		{"by the radio file", "Reading Moorland Desk 7", []string{"--radio", radioFile(t, radioText)}},
 		{"the first", "Reading Hedge Small", nil},
-		{"none of that name", "No radio called \"heath\"", []string{"--device", "heath"}},
+		{"none of that name", "No radio called “heath”", []string{"--device", "heath"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := startWatch(t, two(), nil, c.args...)
@@ -288,9 +288,9 @@ func TestWatchWaitsForTheRadioAskedFor(t *testing.T) {
 		args   []string
 		want   []string
 	}{
-		"text":   {nil, nil, []string{`No radio called "3" is plugged in; waiting for it.`}},
-		"json":   {nil, []string{"--json"}, []string{`"code":"notice"`, `No radio called \"3\" is plugged in; waiting for it.`}},
-		"screen": {screen, nil, []string{"\x1b[H", "propsoff watch · ", `No radio called "3" is plugged in; waiting for it.`}},
+		"text":   {nil, nil, []string{`No radio called “3” is plugged in; waiting for it.`}},
+		"json":   {nil, []string{"--json"}, []string{`"code":"notice"`, `No radio called “3” is plugged in; waiting for it.`}},
+		"screen": {screen, nil, []string{"\x1b[H", "propsoff watch · ", `No radio called “3” is plugged in; waiting for it.`}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			r := startWatch(t, newBus(), c.change, append(c.args, "--device", "3")...)

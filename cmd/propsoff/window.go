@@ -17,6 +17,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/playback"
 	"propsoff/cmd/propsoff/internal/sound"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -24,6 +25,8 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input/radio"
+	"propsoff/sim"
+	"propsoff/sim/pulse"
 )
 
 // windowFlags are the flags of the window.
@@ -65,8 +68,9 @@ type windowOptions struct {
 	radio *radio.File
 	// plan drives the window in the place of hands; nil for none.
 	plan *playback.Plan
-	// sheet is opened at once.
+	// sheet is opened at once. With carried the craft stands outside from the first tick on.
 	sheet    ui.Action
+	carried  bool
 	w, h     int
 	pictures []picture
 }
@@ -81,7 +85,6 @@ func (f *windowFlags) options(w *world.World, flags *world.Named) (o windowOptio
 			return o, exit.BadInput(words.Wrong("refused.one-of", words.Args{"flag": words.Quote("open"), "value": words.Quote(f.open), "words": withCommas(names)}))
 		}
 		o.sheet = ui.Place(f.open).Open()
-		f.outside = f.outside || o.sheet == ui.OnThree.Open() && f.play == "" // three crafts fly on the air bench only
 	}
 	if f.size != "" {
 		if o.w, o.h, err = parseSize(f.size); err != nil {
@@ -104,10 +107,38 @@ func (f *windowFlags) options(w *world.World, flags *world.Named) (o windowOptio
 			return o, err
 		}
 		o.craft = o.plan.Craft
-		return o, nil
+		return o, o.stand()
 	}
-	o.craft, o.radio, err = w.LoadFlown(flags)
-	return o, err
+	if o.craft, o.radio, err = w.LoadFlown(flags); err != nil {
+		return o, err
+	}
+	return o, o.stand()
+}
+
+// stand says where the craft stands at first. Three crafts fly on the air bench only; what is played keeps to the bench that it names.
+func (o *windowOptions) stand() error {
+	three, says, air := o.sheet == ui.OnThree.Open(), false, false
+	if o.plan != nil {
+		says, air = o.plan.Stands()
+	}
+	if three && says && !air {
+		return exit.BadInput(words.Wrong("refused.three-played", words.Args{"name": words.Quote(o.play)}))
+	}
+	o.carried = (o.outside || three) && !says
+	o.outside = o.outside || o.carried
+	return nil
+}
+
+// begins are the readings that the bench begins with, as a person would begin it: radio on first, then the craft; where it is carried outside,
+// its propellers right. What is played turns both on by itself.
+func (o *windowOptions) begins(cfg *sim.Config) (readings []pulse.Reading) {
+	if o.plan == nil {
+		readings = append(readings, pulse.Reading{Kind: pulse.Link, Value: 1}, pulse.Reading{Kind: pulse.Power, Value: 1})
+	}
+	if o.carried {
+		readings = append(readings, lossrun.Carried(cfg)...)
+	}
+	return readings
 }
 
 // mostPixels is the widest and the highest window that is asked for (ours).

@@ -22,9 +22,7 @@ import (
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/script"
-	"propsoff/sim"
 	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
 )
 
 // openWindow opens the window and stays until it is closed.
@@ -42,9 +40,7 @@ func openWindow(ctx context.Context, o windowOptions) error {
 		rec = takes.NewRecorder(papers)
 	}
 	rec.Most, lo.Take = 0, rec // a recording may begin at any time
-	if o.plan == nil {
-		lo.Begin = o.begins(&lo.Craft)
-	}
+	lo.Begin = o.begins(&lo.Craft)
 	ended, wake := make(chan whodrives.Ended, 8), make(chan struct{}, 1)
 	lo.Came = wake
 	lo.Ended = func(s input.Source, why error) {
@@ -108,16 +104,6 @@ func (o *windowOptions) driver(l *live.Loop, filler *engineaxes.Filler) (*whodri
 		do.Demo = demoPilot(o.craft)
 	}
 	return whodrives.New(do), nil
-}
-
-// begins are the readings that the bench begins with, as a person would begin it: radio on first, then the craft. With --outside it stands
-// outside at once, its propellers right.
-func (o *windowOptions) begins(cfg *sim.Config) []pulse.Reading {
-	on := []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}}
-	if !o.outside {
-		return on
-	}
-	return append(on, pulse.Reading{Kind: pulse.Air, Value: 1}, pulse.Reading{Kind: pulse.Propellers, Value: pulse.PropellersValue(cfg.Body.Hand, true)})
 }
 
 // listens puts a coach into the loop's goroutine, and before it what holds a take that is played against what it does, if there is one.

@@ -130,6 +130,7 @@ var scenes = []scene{
 	{name: "card", after: "2s", radio: true, learned: true, args: []string{"--open", "card"}, words: []string{"shoulder"}, small: "printed/"},
 	{name: "flight", after: "8800ms", args: []string{"--play", "hop", "--outside"}, words: []string{"ARMED", "rate"}},
 	{name: "three", after: "8800ms", args: []string{"--play", "hop", "--open", "three"}, words: []string{"angle", "horizon", "rate"}},
+	{name: "three-demo", after: "9s", args: []string{"--play", "demo", "--open", "three"}, words: []string{"angle", "horizon", "rate", "ARMED"}},
 	{name: "drills", after: "2s", args: []string{"--open", "drills"}, words: []string{"Drills: ", "begin"}},
 	{name: "desk", after: "2s", args: []string{"--open", "desk"}, words: []string{"Instructor's desk", "radio silent"}},
 	{name: "link-loss-shown", steps: "- {at: 2.2s, arm: on}\n- {at: 2.4s, throttle: 1480}\n- {at: 3s, link: off}\nend: 60s", after: "4500ms", args: []string{"--open", "link-loss"},

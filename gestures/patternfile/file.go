@@ -19,7 +19,6 @@ package patternfile
 
 import (
 	"math"
-	"strconv"
 	"time"
 
 	"propsoff/assets/words"
@@ -67,7 +66,7 @@ func Parse(name string, data []byte, slotTicks uint16) (*File, error) {
 // ParseOf is Parse for a file that was written for a model of the bench, this one or an older one: what it leaves out becomes what that
 // model had by default.
 func ParseOf(model int, name string, data []byte, slotTicks uint16) (*File, error) {
-	doc, err := yamldoc.Parse(name, data)
+	doc, err := yamldoc.ParseAs("gestures", name, data)
 	if err != nil {
 		return nil, err
 	}
@@ -315,13 +314,10 @@ func (d *decoder) clashes() {
 func codeWord(n yamldoc.Node) (code string, ok bool) {
 	code, ok = n.Text()
 	if ok && !isCode(code) {
-		n.Wrong("gesture-file.no-code", words.Args{"text": quoted(code), "most": words.Whole(longestCode)})
+		n.Wrong("gesture-file.no-code", words.Args{"text": words.Typed(code), "most": words.Whole(longestCode)})
 	}
 	return code, ok
 }
-
-// quoted is a text of the file as a value of a message.
-func quoted(s string) words.Quote { return words.Quote(strconv.Quote(s)) }
 
 // isCode reports whether a word is made of small letters, digits and hyphens, a letter first.
 func isCode(s string) bool {

@@ -77,7 +77,7 @@ func (r *menuReader) menu(code string, n yamldoc.Node) {
 func short(n yamldoc.Node, most int) string {
 	s, ok := n.Text()
 	if ok && (s == "" || len([]rune(s)) > most) {
-		n.Wrong("gesture-file.no-room", words.Args{"text": quoted(s), "most": words.Whole(most)})
+		n.Wrong("gesture-file.no-room", words.Args{"text": words.Typed(s), "most": words.Whole(most)})
 	}
 	return s
 }
@@ -149,7 +149,7 @@ func (r *menuReader) choice(m *yamldoc.Map, name yamldoc.Node) menu.Item {
 	for _, w := range list {
 		word := short(w, longestWord)
 		if word != "" && slices.Contains(it.Choices, word) {
-			w.Wrong("gesture-file.word-twice", words.Args{"word": quoted(word)})
+			w.Wrong("gesture-file.word-twice", words.Args{"word": words.Typed(word)})
 		}
 		it.Choices = append(it.Choices, word)
 	}

@@ -21,10 +21,10 @@ func TestMenuErrors(t *testing.T) {
 		"      - {value: x, from: 0, to: 5, by: 9, start: 5}":                   "6:40: a step of 9 leads nowhere",
 		"      - {value: x, from: 0, to: 5, by: 1, start: 7}":                   "6:50: 7 lies outside 0 to 5: begin within the limits",
 		"      - {value: x, from: 0, to: 0.12345, by: 1, start: 0}":             "6:33: 0.12345 cannot stand here: write a number with at most 3 digits",
-		"      - {choice: x, of: [a], start: a}":                                "6:25: the list has 1 items: write 2 to 12",
+		"      - {choice: x, of: [a], start: a}":                                "6:25: the list has 1 item: write 2 to 12",
 		"      - {choice: x, of: [a, b], start: c}":                             "6:40: `c` cannot stand here",
-		"      - {choice: x, of: [a, seventeen letters], start: a}":             `6:29: "seventeen letters" has no room on its line: write 1 to 16 letters`,
-		"      - {choice: x, of: [a, b, a], start: b}":                          `6:32: "a" stands twice in this list: delete one`,
+		"      - {choice: x, of: [a, seventeen letters], start: a}":             `6:29: “seventeen letters” has no room on its line: write 1 to 16 letters`,
+		"      - {choice: x, of: [a, b, a], start: b}":                          `6:32: “a” stands twice in this list: delete one`,
 		"      - {value: x, from: 0, to: 1073741824, by: 1073741824, start: 0}": "6:33: 1073741824 cannot stand here",
 		"      - {page: x}": "items",
 		"      - {page: " + strings.Repeat("x", 31) + ", items: []}": "has no room on its line: write 1 to 30 letters",
@@ -48,7 +48,7 @@ func TestMenuErrors(t *testing.T) {
 	require.Equal(t, 1, strings.Count(err.Error(), "more than 48 values"), "said once")
 
 	_, err = Parse("m.yaml", []byte("propsoff: gestures 1\nmenus: {Big One: {name: x, items: [{value: x, from: 0, to: 1, by: 1, start: 0}]}}\n"), 20)
-	require.ErrorContains(t, err, `2:9: "Big One" is no code word`)
+	require.ErrorContains(t, err, `2:9: “Big One” is no code word`)
 }
 
 // What is right is read as it is written: numbers exact with as many decimals as they need, items numbered over all menus.

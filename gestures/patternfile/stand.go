@@ -107,12 +107,12 @@ func readStick(n yamldoc.Node, across, height *gestures.Zone) bool {
 		case a >= 0 && !seenAcross:
 			*across, seenAcross = gestures.Zone(a), true
 		case h >= 0 || a >= 0:
-			n.Wrong("gesture-file.place-twice", words.Args{"text": quoted(text)})
+			n.Wrong("gesture-file.place-twice", words.Args{"text": words.Typed(text)})
 			return false
 		default:
 			known := slices.Concat(heightWords[1:], heightWords[:1], acrossWords[1:], acrossWords[:1])
 			near, _ := yamldoc.Near(w, known)
-			n.Wrong("gesture-file.no-place", words.Args{"word": quoted(w), "near": words.Quote(near)})
+			n.Wrong("gesture-file.no-place", words.Args{"word": words.Typed(w), "near": words.Quote(near)})
 			return false
 		}
 	}

@@ -195,7 +195,8 @@ func TestBadFiles(t *testing.T) {
 	}{
 		"empty":      {"", []string{"radio.yaml:1:1: *"}},
 		"binary":     {"\x7fELF\x00\x01", []string{"radio.yaml:1:*"}},
-		"other file": {"propsoff: craft 1\nx: 1\n", []string{"radio.yaml:1:11: this is no radio file but `craft 1`; a radio file begins with `propsoff: radio 1`"}},
+		"other file": {"propsoff: craft 1\nx: 1\n", []string{"radio.yaml:1:11: this is a craft file, not a radio file; give a radio file in its place"}},
+		"other mark": {"propsoff: rowan 1\nx: 1\n", []string{"radio.yaml:1:11: this is no radio file but `rowan 1`; a radio file begins with `propsoff: radio 1`"}},
 		"version":    {"propsoff: radio 2\n", []string{"radio.yaml:1:11: this is `radio 2`, which this program cannot read; it reads `radio 1`"}},
 		"no mark":    {"controls: {}\n", []string{"radio.yaml:1:1: the radio file has no field `propsoff`*"}},
 		"no controls": {"propsoff: radio 1\n", []string{
@@ -274,7 +275,7 @@ controls:
 			"radio.yaml:7:65: the position has no field `at`*",
 			"radio.yaml:7:86: unknown field `atl`*",
 			"radio.yaml:7:95: *",
-			"radio.yaml:8:30: the list has 1 items: write 2 to 12",
+			"radio.yaml:8:30: the list has 1 item: write 2 to 12",
 			"radio.yaml:8:48: `-1` is below 0*",
 			"radio.yaml:8:58: `middle` cannot stand here*",
 			"radio.yaml:9:42: the positions of second must rise from one to the next (low to high by its scale)",

@@ -18,7 +18,7 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 	room := wordstest.Of("radio")
 	info, names := sevenAxes(), eightJobs()
 	for _, text := range []string{
-		"x", "propsoff: craft 1", "propsoff: radio 9",
+		"x", "propsoff: rowan 1", "propsoff: radio 9",
 		"propsoff: radio 1\ndevice: x\ncontrols: x\n",
 		"propsoff: radio 1\ndevice: {vendor: x, name: " + strings.Repeat("x", 600) + "}\ncontrols:\n" +
 			"  throttle: x\n  roll: {axis: 1, scale: [1], reach: x}\n  pitch: {axis: 3, positions: [x, x]}\n" +

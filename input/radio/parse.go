@@ -25,7 +25,7 @@ const longestText = 512
 // Parse reads a radio file. name stands before each message. The error is a words.Problems with everything that was
 // found wrong, each `file:line:col: what, and what to do`; the File is then not to be used.
 func Parse(name string, data []byte, known Known) (File, error) {
-	doc, err := yamldoc.Parse(name, data)
+	doc, err := yamldoc.ParseAs("radio", name, data)
 	if err != nil {
 		return File{}, err
 	}

@@ -22,7 +22,7 @@ const (
 // Parse reads a script. name is what errors call the file; names resolve its words. The error holds everything that is
 // wrong, with its places, as words.Problems.
 func Parse(name string, data []byte, names input.Names) (*Script, error) {
-	doc, err := yamldoc.Parse(name, data)
+	doc, err := yamldoc.ParseAs(kindWord, name, data)
 	if err != nil {
 		return nil, err
 	}
@@ -87,9 +87,9 @@ func (p *parser) head(n yamldoc.Node) {
 	case kind == kindWord && err == nil && v > version:
 		n.Wrong("script.newer", words.Args{"version": words.Whole(v), "read": words.Whole(version)})
 	case kind != kindWord && err == nil:
-		n.Wrong("script.no-script", words.Args{"text": words.Quote(strconv.Quote(s)), "wanted": words.Quote(want)})
+		n.Wrong("script.no-script", words.Args{"text": words.Typed(s), "wanted": words.Quote(want)})
 	default:
-		n.Wrong("script.no-kind", words.Args{"text": words.Quote(strconv.Quote(s)), "wanted": words.Quote(want)})
+		n.Wrong("script.no-kind", words.Args{"text": words.Typed(s), "wanted": words.Quote(want)})
 	}
 }
 

@@ -128,7 +128,7 @@ func (p *parser) channel(key yamldoc.Node, name string, fields []string) (c int,
 	}
 	near, _ := yamldoc.Near(name, append(slices.Clone(fields), p.words.jobs...))
 	key.Wrong("script.unknown-field", words.Args{
-		"field": words.Quote(strconv.Quote(name)), "near": words.Quote(near), "fields": listed(fields), "controls": listed(p.words.jobs),
+		"field": words.Typed(name), "near": words.Quote(near), "fields": listed(fields), "controls": listed(p.words.jobs),
 	})
 	return 0, "", false
 }

@@ -3,7 +3,6 @@ package take
 import (
 	"encoding/binary"
 	"math"
-	"strconv"
 	"strings"
 
 	"propsoff/assets/words"
@@ -58,7 +57,7 @@ const (
 func (s *Settings) append(dst []byte) ([]byte, error) {
 	for _, c := range s.Codes {
 		if strings.Contains(c, "\n") {
-			return nil, words.Wrong("take.code-name", words.Args{"name": words.Quote(strconv.Quote(c))})
+			return nil, words.Wrong("take.code-name", words.Args{"name": words.Typed(c)})
 		}
 	}
 	from := len(dst)

@@ -38,10 +38,10 @@ func Choose(found []Found, want string) (Found, error) {
 		for i := range all {
 			all[i] = i
 		}
-		return Found{}, words.Wrong("usb.none-called", words.Args{"name": words.Quote(strconv.Quote(want)), "radios": lines(found, all)})
+		return Found{}, words.Wrong("usb.none-called", words.Args{"name": words.Typed(want), "radios": lines(found, all)})
 	}
 	return Found{}, words.Wrong("usb.several-called", words.Args{
-		"n": words.Whole(len(hits)), "name": words.Quote(strconv.Quote(want)), "radios": lines(found, hits),
+		"n": words.Whole(len(hits)), "name": words.Typed(want), "radios": lines(found, hits),
 	})
 }
 

@@ -22,11 +22,11 @@ func TestChoose(t *testing.T) {
 		assert.Equal(t, found[at], f, want)
 	}
 	_, err := Choose(found, "curlew")
-	assert.EqualError(t, err, `2 radios are called "curlew"; choose one of these by number:
+	assert.EqualError(t, err, `2 radios are called “curlew”; choose one of these by number:
   1  Curlew Field 2 (/dev/input/event3, serial number A1, at p1)
   2  Curlew Field 2 (/dev/input/event7, serial number A2, at p2)`)
 	_, err = Choose(found, "4")
-	assert.EqualError(t, err, `no radio is called "4"; choose one of these by number or name:
+	assert.EqualError(t, err, `no radio is called “4”; choose one of these by number or name:
   1  Curlew Field 2 (/dev/input/event3, serial number A1, at p1)
   2  Curlew Field 2 (/dev/input/event7, serial number A2, at p2)
   3  Lapwing 16 (joystick 4)`)

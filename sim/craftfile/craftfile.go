@@ -52,7 +52,7 @@ func ParseOf(model int, name string, data []byte) (*File, error) {
 }
 
 func read(cfg sim.Config, name string, data []byte) (*File, error) {
-	doc, err := yamldoc.Parse(name, data)
+	doc, err := yamldoc.ParseAs("craft", name, data)
 	if err != nil {
 		return nil, err
 	}

@@ -2,7 +2,6 @@ package drillfile
 
 import (
 	"errors"
-	"strconv"
 
 	"propsoff/assets"
 	"propsoff/assets/words"
@@ -26,7 +25,7 @@ const mostDrills = 200
 
 // ParseCourse reads a course file, as Parse does a drill.
 func ParseCourse(name string, data []byte) (*Course, error) {
-	doc, err := yamldoc.Parse(name, data)
+	doc, err := yamldoc.ParseAs("course", name, data)
 	if err != nil {
 		return nil, err
 	}
@@ -59,7 +58,7 @@ func ParseCourse(name string, data []byte) (*Course, error) {
 func Shipped(course string, known Known) (*Course, []*Drill, error) {
 	name, data, ok := assets.Course(course)
 	if !ok {
-		return nil, nil, words.Wrong("drill-file.no-shipped", words.Args{"course": words.Quote(strconv.Quote(course))})
+		return nil, nil, words.Wrong("drill-file.no-shipped", words.Args{"course": words.Typed(course)})
 	}
 	c, err := ParseCourse(name, data)
 	if err != nil {

@@ -67,7 +67,7 @@ const (
 // Parse reads a drill file, which messages call name. The error holds everything that is wrong, each fault with file:line:column and
 // what to do (words.Problems).
 func Parse(name string, data []byte, known Known) (*Drill, error) {
-	doc, err := yamldoc.Parse(name, data)
+	doc, err := yamldoc.ParseAs("drill", name, data)
 	if err != nil {
 		return nil, err
 	}

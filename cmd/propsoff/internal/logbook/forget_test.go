@@ -52,8 +52,8 @@ func TestTraces(t *testing.T) {
 		put("note.txt", []byte("Ann is good")):                                               "no line says that it is a logbook",
 		put("old/empty", nil):                                                                "no line says that it is a logbook",
 		put("old/both", append(append([]byte{}, text...), ben...)):                           "the logbooks of several pupils",
-		put("pupil-+ann-old.jsonl", text):                                                    `its first line names "Ann", its file name "Ann-old"`, // somebody of this name may have practised since
-		put("pupil-+anna.jsonl", []byte("{\"propsoff\":\"logbook 1\",\"pupil\":\"ANN\"}\n")): `its first line names "ANN", its file name "Anna"`,
+		put("pupil-+ann-old.jsonl", text):                                                    `its first line names “Ann”, its file name “Ann-old”`, // somebody of this name may have practised since
+		put("pupil-+anna.jsonl", []byte("{\"propsoff\":\"logbook 1\",\"pupil\":\"ANN\"}\n")): `its first line names “ANN”, its file name “Anna”`,
 	}
 	elsewhere := put("../elsewhere.jsonl", text)
 	folder := filepath.Dir(put("../folder/pupil-+ann.jsonl", text))
@@ -155,7 +155,7 @@ func TestAFileThatNamesTwoPupils(t *testing.T) {
 	require.Len(t, found.Files, 1)
 	assert.Equal(t, "Dog", found.Files[0].Says)
 	require.Len(t, found.Unjudged, 1)
-	assert.Contains(t, found.Unjudged[0].Problem().Error(), `its first line names "Dog", its file name "Cat"`)
+	assert.Contains(t, found.Unjudged[0].Problem().Error(), `its first line names “Dog”, its file name “Cat”`)
 
 	// A file that has come to the place of one that was judged is somebody's too.
 	path := found.Files[0].Path

@@ -102,12 +102,12 @@ func TestNamesTwiceAmongMany(t *testing.T) {
 	for _, n := range []int{1, 2, 90_000} {
 		require.NoError(t, checkLine(line(n)))
 		hurt := append(bytes.TrimSuffix(line(n), []byte("}")), `,"0":2}`...)
-		assert.ErrorContains(t, checkLine(hurt), `names "0" twice`)
+		assert.ErrorContains(t, checkLine(hurt), `names “0” twice`)
 	}
 	for text, want := range map[string]string{
 		`{"a":{"b":1},"c":{"b":1,"a":[{"b":1},{"b":2}]},"b":1}`: "",
-		`{"a":{"b":1,"x":{},"B":2}}`:                            `names "B" twice`,
-		`{"\u017f":1,"S":2}`:                                    `names "S" twice`, // the long s, as json and strings.EqualFold have it
+		`{"a":{"b":1,"x":{},"B":2}}`:                            `names “B” twice`,
+		`{"\u017f":1,"S":2}`:                                    `names “S” twice`, // the long s, as json and strings.EqualFold have it
 		`[{"a":1},{"a":1}]`:                                     "not a line of a logbook",
 	} {
 		if err := checkLine([]byte(text)); want == "" {

@@ -71,12 +71,16 @@ type Run struct {
 type Band struct {
 	First bool
 	N     int
-	At    [12]int64
+	At    [24]int64
 }
 
-// note adds a change to on at a tick. Beyond its room a Band stays as it is.
+// note adds a change to on at a tick. Beyond its room the last change is forgotten in its place, so that how it stands now holds.
 func (b *Band) note(on bool, tick int64) {
-	if on != b.Now() && b.N < len(b.At) {
+	switch {
+	case on == b.Now():
+	case b.N == len(b.At):
+		b.N--
+	default:
 		b.At[b.N] = tick
 		b.N++
 	}

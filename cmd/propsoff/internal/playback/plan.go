@@ -22,6 +22,7 @@ import (
 	"propsoff/input/script"
 	"propsoff/input/take"
 	"propsoff/sim"
+	"propsoff/sim/pulse"
 )
 
 // Plan is what is to be run: a source, the craft it is run on, and what it is held against.
@@ -41,6 +42,7 @@ type Plan struct {
 	Judge  *takes.Judge
 	Replay bool
 	parts  live.Parts
+	stands func() (says, air bool)
 	// Start is how the practice begins, Papers the files that it goes by.
 	Start  live.Start
 	Papers takes.Papers
@@ -133,7 +135,47 @@ func planScript(w *world.World, flags *world.Named, file, dir string, text []byt
 		Last: func() int64 { return s.End() / 1000 }, Note: func() (none words.Text) { return none }, Papers: c.Papers().WithRadio(r, nil), book: w.Language(),
 	}
 	p.Start = live.Start{Craft: c.Config(), Note: p.Name}
+	p.stands = func() (says, air bool) {
+		readings, _ := s.Source().Poll(nil, s.End())
+		return carried(readings)
+	}
 	return p, nil
+}
+
+// Stands tells whether what is played says on which bench the craft stands, and whether that is ever the air bench. A take says it always.
+func (p *Plan) Stands() (says, air bool) { return p.stands() }
+
+// carried tells whether readings carry the craft to a bench at all, and whether they carry it outside.
+func carried(readings []pulse.Reading) (says, air bool) {
+	for i := range readings {
+		r := &readings[i]
+		says = says || r.Kind == pulse.Air
+		air = air || r.Kind == pulse.Air && r.Value == 1
+	}
+	return says, air
+}
+
+// outside tells whether the craft of a take ever stands outside. A take that cannot be read to its end is played as far as it goes.
+func outside(open func() (*take.Reader, error)) bool {
+	r, err := open()
+	if err != nil {
+		return false
+	}
+	defer r.Close()
+	_, air := carried(r.Settings().Stands)
+	for !air {
+		e, err := r.Next()
+		if err != nil {
+			return false
+		}
+		switch e.Kind {
+		case take.Reading:
+			_, air = carried([]pulse.Reading{e.Reading})
+		case take.Part:
+			_, air = carried(r.Settings().Stands)
+		}
+	}
+	return true
 }
 
 // wanted is a file that a script is played with: the one of a flag, else what the script names, from where the script lies.
@@ -190,6 +232,7 @@ func planTake(w *world.World, flags *world.Named, open func() (*take.Reader, err
 		return nil, exit.BadInput(err)
 	}
 	p := &Plan{Name: r.Name(), Replay: true, close: []io.Closer{r}, book: w.Language()}
+	p.stands = func() (says, air bool) { return true, outside(open) }
 	if err := p.fromTake(w, flags, r, open); err != nil {
 		p.Close()
 		return nil, err

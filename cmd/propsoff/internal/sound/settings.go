@@ -7,7 +7,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strconv"
 
 	"propsoff/assets/door"
 	"propsoff/assets/words"
@@ -57,7 +56,7 @@ func Parse(name string, data []byte) (Settings, error) {
 	m := doc.Root().Map("sound-file.file")
 	if n := m.Need(fieldWhat); n.Exists() {
 		if text, ok := n.Text(); ok && text != what {
-			n.Wrong("sound-file.other-file", words.Args{"text": words.Quote(strconv.Quote(short(text))), "wanted": words.Quote(fieldWhat + ": " + what)})
+			n.Wrong("sound-file.other-file", words.Args{"text": words.Typed(short(text)), "wanted": words.Quote(fieldWhat + ": " + what)})
 		}
 	}
 	if word, ok := m.Opt(fieldAll).Word("on", "off"); ok {

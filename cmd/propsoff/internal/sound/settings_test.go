@@ -59,8 +59,8 @@ func TestSettingsThatAreNotThereAreTheDefaults(t *testing.T) {
 func TestErrorsOfTheSettingsFile(t *testing.T) {
 	for text, want := range map[string]string{
 		"all: on\n":                                        "sounds.yaml:1:1: the sounds file has no field `propsoff`",
-		"propsoff: radio 1\n":                              "sounds.yaml:1:11: this is \"radio 1\", but a file of sounds begins with `propsoff: sounds 1`",
-		"propsoff: sounds 2\n":                             "sounds.yaml:1:11: this is \"sounds 2\"",
+		"propsoff: radio 1\n":                              "sounds.yaml:1:11: this is “radio 1”, but a file of sounds begins with `propsoff: sounds 1`",
+		"propsoff: sounds 2\n":                             "sounds.yaml:1:11: this is “sounds 2”",
 		"propsoff: sounds 1\nall: loud\n":                  "sounds.yaml:2:6:",
 		"propsoff: sounds 1\nal: off\n":                    "did you mean `all`",
 		"propsoff: sounds 1\neach: {armd: off}\n":          "did you mean `armed`",

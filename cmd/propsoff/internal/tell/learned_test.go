@@ -61,7 +61,7 @@ func TestWhatWasFoundIsSaidInMicroseconds(t *testing.T) {
 		"button 5 at 988 and 2012 µs, springs back":           {Form: radio.Button, Buttons: []int{4}, Momentary: true},
 		"buttons 7, none, 8 at 988, 1500 and 2012 µs, on top": {Form: radio.Row, Buttons: []int{6, radio.None, 7}, Side: radio.Top},
 		"axis 9": {Form: radio.Axis, Axis: 8},
-		"button 1 at 988 and 2012 µs, called \"the red button\"": {Form: radio.Button, Buttons: []int{0}, Called: "the red button"},
+		"button 1 at 988 and 2012 µs, called “the red button”": {Form: radio.Button, Buttons: []int{0}, Called: "the red button"},
 	} {
 		assert.Equal(t, want, spoken(LearnedInFull(&c)))
 	}

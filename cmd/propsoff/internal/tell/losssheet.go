@@ -269,14 +269,31 @@ func LossMarks(c LossCraft) []LossMark {
 		add(r.Lost, 9, words.T("loss.mark-lost"))
 	}
 	add(r.Sinking, 9, words.T("loss.mark-sinks"))
-	add(r.Disarmed, 9, words.T("loss.mark-disarmed", words.Args{"cut": words.Flag(r.Cause == happening.ByLinkLoss || r.Cause == happening.BySinkEnd)}))
-	add(r.ByItself, 10, words.T("loss.mark-armed-by-itself"))
-	add(r.Stopped, 9, words.T("loss.mark-motors-stop"))
+	for i, tick := range r.Arms.At[:r.Arms.N] {
+		switch armed := r.Arms.First == (i%2 == 1); {
+		case armed && (r.Back == lossrun.NotYet || tick < r.Back):
+			add(tick, 10, words.T("loss.mark-armed-by-itself"))
+		case armed:
+			add(tick, 9, words.T("loss.mark-again"))
+		default:
+			cut := tick == r.Disarmed && (r.Cause == happening.ByLinkLoss || r.Cause == happening.BySinkEnd)
+			add(tick, 9, words.T("loss.mark-disarmed", words.Args{"cut": words.Flag(cut)}))
+		}
+	}
+	for i, tick := range r.Turns.At[:r.Turns.N] {
+		switch turn := r.Turns.First == (i%2 == 1); {
+		case turn:
+			add(tick, 4, words.T("loss.mark-motors-turn"))
+		case tick == r.Stopped:
+			add(tick, 9, words.T("loss.mark-motors-stop"))
+		default:
+			add(tick, 4, words.T("loss.mark-motors-stop"))
+		}
+	}
 	add(r.Down, 9, words.T("loss.mark-ground", words.Args{"speed": Speed(r.Speed)}))
 	add(r.Back, 8, words.T("loss.mark-back"))
 	add(r.Clean, 6, words.T("loss.mark-clean"))
 	add(r.Free, 7, words.T("loss.mark-free"))
-	add(r.Again, 9, words.T("loss.mark-again"))
 	slices.SortStableFunc(out, func(a, b LossMark) int { return cmp.Compare(a.Ms, b.Ms) })
 	merged := out[:0]
 	for _, m := range out {

@@ -30,7 +30,7 @@ func TestAnOlderTakeSummedUp(t *testing.T) {
 // What differs in numbers that no sentence shows is not told as the same sentence twice.
 func TestTheModelHasChangedIsNeverTheSameTwice(t *testing.T) {
 	armed := words.AsIs("Armed.")
-	assert.Equal(t, `The model has changed: at 3.000 s the take tells "Armed.", today's model nothing.`, spoken(ModelChanged(3000, armed, words.Text{})))
-	assert.Equal(t, `The model has changed: at 3.000 s the take tells nothing, today's model "Armed.".`, spoken(ModelChanged(3000, words.Text{}, armed)))
+	assert.Equal(t, `The model has changed: at 3.000 s the take tells “Armed.”, today's model nothing.`, spoken(ModelChanged(3000, armed, words.Text{})))
+	assert.Equal(t, `The model has changed: at 3.000 s the take tells nothing, today's model “Armed.”.`, spoken(ModelChanged(3000, words.Text{}, armed)))
 	assert.Equal(t, 1, strings.Count(spoken(ModelChanged(3000, armed, armed)), "Armed."))
 }

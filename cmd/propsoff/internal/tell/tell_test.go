@@ -285,7 +285,7 @@ func TestCautions(t *testing.T) {
 		all = append(all, spoken(one))
 	}
 	different(t, "cautions", all)
-	assert.Contains(t, spoken(BluntedCentre("X")), `group "input"`)
+	assert.Contains(t, spoken(BluntedCentre("X")), `group “input”`)
 	assert.Contains(t, spoken(BluntedCentre("X")), "udev")
 }
 

@@ -166,7 +166,7 @@ func (c *Checked) Screen(columns, rows int) []string {
 		out = append(out, wrap(say(c.Book, n), columns)...)
 	}
 	out = append(out, "")
-	out = append(out, wrap("-> "+say(c.Book, tell.CheckAsk(v)), columns)...)
+	out = append(out, hang("-> ", say(c.Book, tell.CheckAsk(v)), columns)...)
 	out = append(append(out, ""), c.controlRows(w)...)
 	out = append(out, "")
 	for i := range v.Items {
@@ -174,7 +174,8 @@ func (c *Checked) Screen(columns, rows int) []string {
 			out = append(out, c.row(it, w))
 		}
 	}
-	return fit(append(out, "", say(c.Book, tell.CheckSum(v))), columns, rows)
+	out = append(out, "")
+	return fit(append(out, wrap(say(c.Book, tell.CheckSum(v)), columns)...), columns, rows)
 }
 
 // controlRows are the controls as they stand, how far each was taken, and the worst that is known of it, below their heads.

@@ -24,7 +24,12 @@ func (f Form) line(dst []byte, tick int64, code string, sentence words.Text, fie
 	if f.JSON {
 		return AppendFields(dst, append([]any{"t_ms", tick, "code", code}, fields...)...)
 	}
-	return fmt.Appendf(dst, "%12s  %-14s %s\n", say(f.Book, tell.Clock(tick)), code, say(f.Book, sentence))
+	return append(append(append(dst, f.stamp(tick, code)...), say(f.Book, sentence)...), '\n')
+}
+
+// stamp is what stands before a sentence: when, and its code.
+func (f Form) stamp(tick int64, code string) string {
+	return fmt.Sprintf("%12s  %-14s ", say(f.Book, tell.Clock(tick)), code)
 }
 
 // Fields are names and values in turn, as a JSON object has them. A Text is said in English; what is nil is left out.

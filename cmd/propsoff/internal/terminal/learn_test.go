@@ -52,7 +52,7 @@ func TestHandsInLetters(t *testing.T) {
    yaw       roll      yaw       roll      roll      yaw       roll      yaw`
 	assert.Equal(t, strings.TrimPrefix(want, "\n"), strings.Join(learnPicture(nil, v, 80), "\n"))
 	narrow := strings.Join(learnPicture(nil, v, 79), "\n")
-	assert.Contains(t, narrow, "2  left hand throttle up and down, yaw across; right hand pitch up and down, roll across")
+	assert.Contains(t, narrow, "2  left hand throttle up and down, yaw across; right hand pitch up and down,\n   roll across")
 	lv := &LearnView{Name: "Moorland", Info: &input.Info{}, Learn: v}
 	assert.Contains(t, strings.Join(LearnScreen(lv, 80, 0), "\n"), "one picture moves as your hands do")
 	assert.NotContains(t, strings.Join(LearnScreen(lv, 79, 0), "\n"), "picture", "there are none")

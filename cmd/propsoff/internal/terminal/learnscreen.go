@@ -66,12 +66,14 @@ func LearnScreen(v *LearnView, columns, rows int) []string {
 	add("")
 	add(learnPicture(v.Book, l, columns)...)
 	add("")
-	add(v.keys()...)
+	for _, keys := range v.keys() {
+		add(wrap(keys, columns)...)
+	}
 	add("")
-	add(v.answers()...)
+	add(v.answers(columns)...)
 	if l.Begun && v.Info != nil && l.Question < learn.Done {
 		add("")
-		add(v.rawRows()...)
+		add(v.rawRows(columns)...)
 	}
 	return fit(out, columns, rows)
 }
@@ -97,14 +99,14 @@ func bar(share float64, n int) string {
 }
 
 // answers are what was learned so far.
-func (v *LearnView) answers() (rows []string) {
+func (v *LearnView) answers(columns int) (rows []string) {
 	wide := 0
 	for i := range v.Learn.Answers {
 		wide = max(wide, widest(v.Book, tell.JobName(v.Learn.Answers[i].Job)))
 	}
 	for i := range v.Learn.Answers {
 		c := &v.Learn.Answers[i]
-		rows = append(rows, left(say(v.Book, tell.JobName(c.Job)), wide)+"   "+say(v.Book, tell.LearnedInFull(c)))
+		rows = append(rows, hang(left(say(v.Book, tell.JobName(c.Job)), wide)+"   ", say(v.Book, tell.LearnedInFull(c)), columns)...)
 	}
 	return rows
 }
@@ -145,7 +147,7 @@ func (v *LearnView) keys() []string {
 }
 
 // rawRows are the axes as marks on lines, and the pressed buttons. While the radio is pulled out, none answers.
-func (v *LearnView) rawRows() (rows []string) {
+func (v *LearnView) rawRows(columns int) (rows []string) {
 	l := v.Learn
 	axis := say(v.Book, words.T("terminal.axis"))
 	for i := range min(len(v.Info.Axes), input.MaxAxes) {
@@ -161,7 +163,7 @@ func (v *LearnView) rawRows() (rows []string) {
 		rows = append(rows, fmt.Sprintf("%s %s %2d %7d  %s%s", mark, axis, i+1, l.Raw.Axes[i], line, answers))
 	}
 	if v.Info.Buttons > 0 {
-		rows = append(rows, "  "+say(v.Book, buttons(v.Info.Buttons, pressed(&l.Raw))))
+		rows = append(rows, hang("  ", say(v.Book, buttons(v.Info.Buttons, pressed(&l.Raw))), columns)...)
 	}
 	return rows
 }
@@ -179,12 +181,12 @@ func learnPicture(b *words.Book, l *learn.View, columns int) (out []string) {
 			return stickModes(b, l)
 		}
 		for mode := 1; mode <= 4; mode++ {
-			out = append(out, strconv.Itoa(mode)+"  "+say(b, tell.StickModeLine(mode)))
+			out = append(out, hang(strconv.Itoa(mode)+"  ", say(b, tell.StickModeLine(mode)), columns)...)
 		}
 	case learn.Corners:
 		out = stickBoxes(b, l)
 		for _, c := range l.Corners {
-			out = append(out, say(b, tell.CornerWords(tell.JobName(c.Job), c)))
+			out = append(out, wrap(say(b, tell.CornerWords(tell.JobName(c.Job), c)), columns)...)
 		}
 	case learn.Each:
 		for i := range l.Replayed {

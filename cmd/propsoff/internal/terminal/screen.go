@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim"
@@ -38,15 +39,16 @@ func Screen(v *View, columns, rows int) []string {
 	if v.Source != "" {
 		head += " · " + v.Source
 	}
-	out := []string{head + " · " + say(b, tell.Clock(max(s.Tick, 0)))}
-	for _, n := range v.Notices {
-		out = append(out, wrap(say(b, n), columns)...)
-	}
-	out = append(out, "", say(b, tell.State(v.Facts)))
+	out := []string{head + " · " + say(b, tell.Clock(max(s.Tick, 0))), ""}
+	add := func(t words.Text) { out = append(out, wrap(say(b, t), columns)...) }
+	add(tell.State(v.Facts)) // first: what there is no room for is left out from the bottom
 	if s.Armed {
-		out = append(out, wrap(say(b, tell.WhatDisarms(v.Facts)), columns)...)
+		add(tell.WhatDisarms(v.Facts))
 	} else if v.Raw == nil {
-		out = append(out, wrap(say(b, tell.Next(v.Facts, tell.Keys{})), columns)...)
+		add(tell.Next(v.Facts, tell.Keys{}))
+	}
+	for _, n := range v.Notices {
+		add(n)
 	}
 	out = append(out, "")
 	if v.Raw != nil {
@@ -54,13 +56,15 @@ func Screen(v *View, columns, rows int) []string {
 	} else {
 		out = append(out, channelRows(b, s, cfg)...)
 	}
-	out = append(out, "", say(b, tell.FlightMotors(s, cfg)), "")
+	out = append(out, "")
+	add(tell.FlightMotors(s, cfg))
 	if !s.Armed { // refusals stop nobody who is armed
-		out = append(out, refusalRows(b, v.Facts, columns)...)
+		out = append(append(out, ""), refusalRows(b, v.Facts, columns)...)
 	}
 	out = append(out, "")
 	for i := len(v.Recent) - 1; i >= 0; i-- {
-		out = append(out, strings.TrimSuffix(string(Form{Book: b}.Happening(nil, sim.Model, v.Recent[i], cfg)), "\n"))
+		h := v.Recent[i]
+		out = append(out, hang(Form{Book: b}.stamp(h.Tick, codes.Code(h.Code)), say(b, tell.Happening(h, cfg)), columns)...)
 	}
 	return fit(out, columns, rows)
 }
@@ -75,10 +79,7 @@ func refusalRows(b *words.Book, f *facts.Facts, columns int) []string {
 		if n == 0 || l.Group != group {
 			group, name = l.Group, say(b, tell.Group(l.Group))
 		}
-		for _, part := range wrap(say(b, l.Text), columns-wide) {
-			out = append(out, left(name, wide)+part)
-			name = ""
-		}
+		out = append(out, hang(left(name, wide), say(b, l.Text), columns)...)
 	}
 	if f.Hearing != facts.NoPower && f.N == 0 {
 		out = append(out, say(b, words.T("state.nothing-refuses")))

@@ -195,6 +195,23 @@ func TestScreenFitsAndSaysEverything(t *testing.T) {
 	}
 }
 
+// In a usual terminal each sentence stands whole, broken into lines; where there is little room the state is what stays.
+func TestScreenCutsNoSentence(t *testing.T) {
+	cfg := sim.Default()
+	long := words.AsIs(strings.Repeat("a notice that goes on and on ", 9))
+	v := View{Source: "Desk", Notices: []words.Text{long, long, long}, Facts: told(values(), &cfg), Recent: []happening.Happening{
+		{Tick: 2, Code: happening.TravelShort, B: 8000}, {Tick: 3, Code: happening.Fitted, A: pulse.PropellersValue([4]int8{1, -1, 0, 1}, true)}}}
+	all := strings.Join(strings.Fields(strings.Join(Screen(&v, 80, 0), " ")), " ")
+	for _, h := range v.Recent {
+		assert.Contains(t, all, words.English().Say(tell.Happening(h, &cfg)))
+	}
+	assert.Contains(t, all, words.English().Say(tell.FlightMotors(&v.Facts.Snap, &cfg)))
+	assert.NotContains(t, all, "…")
+	assert.Contains(t, strings.Join(Screen(&v, 80, 4), "\n"), "DISARMED")
+	assert.Contains(t, strings.Join(Screen(&v, 30, 4), "\n"), "DISARMED")
+	assert.True(t, strings.HasSuffix(Screen(&v, 80, 12)[11], "…"), "there is more")
+}
+
 func TestArmedScreenShowsNoRefusals(t *testing.T) {
 	cfg := sim.Default()
 	s := values()
@@ -238,9 +255,9 @@ func TestWrap(t *testing.T) {
 	assert.Equal(t, []string{"ab cd", "efghijk", "l"}, wrap("ab cd efghijk l", 7))
 	assert.Equal(t, []string{"ab cd"}, wrap("ab cd", 0))
 	assert.Equal(t, []string{""}, wrap("", 5))
-	assert.Equal(t, "äö", cut("äöü", 2))
+	assert.Equal(t, "ä…", cut("äöü", 2), "what was cut off is not hidden")
 	assert.Equal(t, "b[U+001B][31m", cut("b\x1b[31m", 0), "what steers is seen, and shortened as it is seen")
-	assert.Equal(t, "b[U+", cut("b\x1b[31m", 4))
+	assert.Equal(t, "b[U…", cut("b\x1b[31m", 4))
 }
 
 type slowWriter struct {

@@ -9,12 +9,7 @@ import (
 )
 
 // say writes a text out in a language, nil for English; what steers in it is made visible.
-func say(b *words.Book, t words.Text) string {
-	if b == nil {
-		b = words.English()
-	}
-	return mouth.Printable(b.Say(t))
-}
+func say(b *words.Book, t words.Text) string { return mouth.Printable(b.OrEnglish().Say(t)) }
 
 // english is a text as JSON Lines have it in every language.
 func english(t words.Text) string { return words.English().Say(t) }
@@ -32,10 +27,16 @@ func widest(b *words.Book, all ...words.Text) (n int) {
 
 // left puts a text at the left of so many places, and shortens one that is longer.
 func left(s string, n int) string {
-	if over := places(s) - n; over > 0 {
-		return string([]rune(s)[:n])
-	}
+	s = shorten(s, n)
 	return s + strings.Repeat(" ", n-places(s))
+}
+
+// shorten shortens a text to so many places, and shows that it did.
+func shorten(s string, n int) string {
+	if places(s) <= n {
+		return s
+	}
+	return string([]rune(s)[:max(n-1, 0)]) + "…"
 }
 
 // right puts a text at the right of at least so many places.
@@ -47,9 +48,9 @@ func centre(s string, n int) string {
 	return strings.Repeat(" ", free/2) + s + strings.Repeat(" ", free-free/2)
 }
 
-// wrap breaks a text at spaces into lines of at most columns; 0 or less: no breaking.
+// wrap breaks a text that is wider than columns at spaces; 0 or less: no breaking.
 func wrap(text string, columns int) []string {
-	if columns <= 0 {
+	if columns <= 0 || places(text) <= columns {
 		return []string{text}
 	}
 	var out []string
@@ -66,19 +67,39 @@ func wrap(text string, columns int) []string {
 	return append(out, line)
 }
 
+// sentenceLeast is how many places a sentence has at least, before it is written below what stands before it instead of beside that (ours).
+const sentenceLeast = 24
+
+// hang puts a text behind what stands before it, broken into lines that begin below one another.
+func hang(before, text string, columns int) []string {
+	room := columns - places(before)
+	if columns <= 0 {
+		room = 0
+	} else if room < sentenceLeast {
+		return wrap(before+text, columns)
+	}
+	lines := wrap(text, room)
+	for i := range lines {
+		lines[i] = before + lines[i]
+		before = strings.Repeat(" ", places(before))
+	}
+	return lines
+}
+
 // cut shows what steers in a line and shortens it to columns.
 func cut(line string, columns int) string {
 	line = mouth.Printable(line)
-	if columns <= 0 || places(line) <= columns {
+	if columns <= 0 {
 		return line
 	}
-	return string([]rune(line)[:columns])
+	return shorten(line, columns)
 }
 
-// fit leaves out from the bottom what is more than rows, and shortens what is wider than columns; 0 for no limit.
+// fit leaves out from the bottom what is more than rows, and shortens what is wider than columns, and shows that it did; 0 for no limit.
 func fit(out []string, columns, rows int) []string {
 	if rows > 0 && len(out) > rows {
 		out = out[:rows]
+		out[rows-1] += " …"
 	}
 	for i := range out {
 		out[i] = cut(out[i], columns)

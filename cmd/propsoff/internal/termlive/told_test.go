@@ -43,7 +43,7 @@ func TestTypedWords(t *testing.T) {
 		assert.NoError(t, r.lines.Flush())
 		said := map[bool][]string{
 			false: {"„lift off“ ist nicht bekannt; tippe eines davon: answer N, link off, link on", "answer 3: zur Wahl stehen 2 Antworten", "answer x: "},
-			true:  {`\"lift off\" is not known; type one of: answer N, link off, link on`, "answer 3: there are 2 answers to choose from", "answer x: "},
+			true:  {`“lift off” is not known; type one of: answer N, link off, link on`, "answer 3: there are 2 answers to choose from", "answer x: "},
 		}
 		for _, want := range said[json] {
 			assert.Contains(t, told.String(), want)

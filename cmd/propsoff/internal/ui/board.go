@@ -36,12 +36,7 @@ func NewBoard(p *ink.Page, v *View) *Board {
 }
 
 // Language is the language of the sheets.
-func (v *View) Language() *words.Book {
-	if v.Book == nil {
-		return words.English()
-	}
-	return v.Book
-}
+func (v *View) Language() *words.Book { return v.Book.OrEnglish() }
 
 // Say writes a text out in the language of the sheets.
 func (v *View) Say(t words.Text) string { return v.Language().Say(t) }

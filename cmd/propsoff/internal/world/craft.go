@@ -5,7 +5,6 @@ import (
 	"errors"
 	"io"
 	"path/filepath"
-	"strings"
 
 	"propsoff/assets"
 	"propsoff/assets/door"
@@ -58,11 +57,11 @@ func (w *World) LoadCraft(path, dir string) (*Craft, error) {
 			return nil, exit.BadInput(err)
 		}
 	}
+	if bytes.HasPrefix(text, []byte(TakeMark)) {
+		return nil, exit.BadInput(yamldoc.OtherKind("door.take", "craft-file.craft").In(name))
+	}
 	f, err := craftfile.Parse(name, text)
 	if err != nil {
-		if other := otherKind(name, text); other != "" {
-			err = words.Wrong("named-file.not-craft", words.Args{"what": words.T(other)}).In(name)
-		}
 		return nil, exit.BadInput(err)
 	}
 	return NewCraft(path, f), nil
@@ -74,31 +73,6 @@ func from(dir, path string) string {
 		return path
 	}
 	return filepath.Join(dir, path)
-}
-
-// otherKind says what a file that is no craft file is, by its first line or, where it has no such line, by its fields; empty
-// where nothing tells.
-func otherKind(name string, text []byte) words.ID {
-	if bytes.HasPrefix(text, []byte(TakeMark)) {
-		return "door.take"
-	}
-	doc, err := yamldoc.Parse(name, text)
-	if err != nil || !doc.Root().IsMap() {
-		return ""
-	}
-	m := doc.Root().Map("yaml.file")
-	if kind := m.Opt("propsoff"); kind.Exists() {
-		word, _ := kind.Text()
-		first, _, _ := strings.Cut(word, " ")
-		return map[string]words.ID{"script": "door.script", "radio": "radio.file", "gestures": "gesture-file.file", "drill": "door.drill-file", "course": "named-file.course"}[first]
-	}
-	switch {
-	case m.Opt("steps").Exists():
-		return "door.script"
-	case m.Opt("controls").Exists():
-		return "radio.file"
-	}
-	return ""
 }
 
 // LoadRadio reads the radio file of a flag or a script; nil where none is written.

@@ -2,7 +2,6 @@
 package world
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -92,7 +91,7 @@ func (w World) WithDoors(ctx context.Context) (doors *World, close func() error)
 }
 
 // Language is Book, English where that is nil.
-func (w *World) Language() *words.Book { return cmp.Or(w.Book, words.English()) }
+func (w *World) Language() *words.Book { return w.Book.OrEnglish() }
 
 // Say is a Text in the language of the world.
 func (w *World) Say(t words.Text) string { return w.Language().Say(t) }

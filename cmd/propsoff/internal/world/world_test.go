@@ -51,7 +51,11 @@ func TestNamedFiles(t *testing.T) {
 		assert.NoError(t, os.WriteFile(path, []byte(text), 0o600))
 		_, err := w.LoadCraft(path, "")
 		room.Error(t, err)
-		assert.EqualError(t, err, path+": this is a "+what+", not a craft file; give a craft file or a shipped craft in its place")
+		at := ""
+		if strings.HasPrefix(text, "propsoff: ") {
+			at = ":1:11"
+		}
+		assert.EqualError(t, err, path+at+": this is a "+what+", not a craft file; give a craft file in its place")
 		assert.IsType(t, new(exit.Error), err)
 	}
 	w.Console = console.New(io.Discard, func() (int, int, bool) { return 80, 24, true }, nil)

@@ -70,7 +70,7 @@ func running(t testing.TB, s *uitest.Stage, code string, phase drill.Phase, try 
 				r.Choices = append(r.Choices, i)
 			}
 		case drill.Resting:
-			r.Tries = append(r.Tries, try)
+			r.Tries, r.State.Counted = append(r.Tries, try), 3
 			drillssheet.Of(s.V).Hands = tell.DrillHands{StickMode: 3, Shipped: true}
 		}
 		s.Facts()
@@ -111,7 +111,7 @@ var drillScenes = []uitest.Scene{
 		Says: []string{"Now", "DISARM!"}},
 	{Name: "right", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, course(t), "alarm-by-switch", drill.Resting, drill.Try{Verdict: drill.Right, Reaction: 640, Uncertain: 17})
-	}, Says: []string{"Right"}},
+	}, Says: []string{"Right", "try 3 of at most", "2 of 3 right"}},
 	{Name: "too late", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, course(t), "alarm-by-sticks", drill.Resting, drill.Try{Verdict: drill.TooLate, Why: drill.CameLate, Reaction: 1900, Uncertain: 17})
 	}, Says: []string{"Too late"}},

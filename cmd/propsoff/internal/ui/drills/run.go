@@ -26,7 +26,7 @@ func (b *board) run(r ink.Rect) {
 	}
 	head, r := r.CutTop(ink.BlockHeight(b.Large, 1), 4*b.U)
 	if most := int(run.One.Config.Tries); run.On {
-		tries := b.Say(words.T("drill.try", words.Args{"n": words.Whole(min(int(run.State.Counted)+1, most)), "most": words.Whole(most)}))
+		tries := b.Say(words.T("drill.try", words.Args{"n": words.Whole(run.try()), "most": words.Whole(most)}))
 		var right ink.Rect
 		right, head = head.CutRight(ink.Width(tries, b.Body, ink.Regular)+2*b.U, b.Gap)
 		b.Fitted("tries", right, ink.Style{Size: b.Body, Colour: ink.Faint}, tries)

@@ -41,11 +41,7 @@ func (b *board) band(r ink.Rect, p *gestures.Pattern, g *gestures.Glance) {
 
 // missing is the sentence that matters now.
 func missing(v *ui.View, p *gestures.Pattern, g *gestures.Glance) words.Text {
-	menu := words.Text{}
-	if v.Goggles.Open {
-		menu = v.Goggles.Name
-	}
-	if s := tell.GesturesBlocked(&v.Facts, menu, v.KeyFor(ui.TurnMenu, ui.OnGestures)); !s.Empty() {
+	if s := blocked(v); !s.Empty() {
 		return s
 	}
 	set := v.Config.Gestures
@@ -74,10 +70,14 @@ func missing(v *ui.View, p *gestures.Pattern, g *gestures.Glance) words.Text {
 			worst, most = i, off
 		}
 	}
-	if worst < 0 || Of(v).Try.Running < 0 && g.Missing > 1 || g.Missing > 2 {
+	way := words.Text{}
+	if worst >= 0 {
+		way, _ = further(v, at[worst], worst)
+	}
+	if way.Empty() || Of(v).Try.Running < 0 && g.Missing > 1 || g.Missing > 2 {
 		return words.T("gesture.begin", words.Args{"time": tell.Seconds(millis(set, g.Dwell)), "stand": stand})
 	}
-	return words.T("gesture.missing", words.Args{"stick": tell.StickName(worst / 2), "move": tell.StickMove(worst%2 == 1, at[worst])})
+	return words.T("gesture.missing", words.Args{"stick": tell.StickName(worst / 2), "move": way})
 }
 
 // dwell is a ring that fills as a part is held; in it stands for how long. A part that is made fills it, with a tick.
@@ -146,7 +146,10 @@ func (b *board) try(r ink.Rect, p *gestures.Pattern) {
 		b.Lines(r, "verdict", b.Say(verdict), b.Body, 2)
 		return
 	}
-	running := b.Say(tell.GestureTime(t.Running))
+	running := ""
+	if blocked(b.V).Empty() {
+		running = b.Say(tell.GestureTime(t.Running))
+	}
 	if w := ink.Width(running, b.Head, ink.Regular) + 2*b.U; w < r.W*0.5 {
 		r = b.AtRight(r, "try-time", running, ink.Style{Size: b.Head, Colour: ink.Faint}, 2*b.U, 8*b.U)
 	}

@@ -15,6 +15,7 @@ import (
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
 	"propsoff/gestures/patternfile"
+	"propsoff/sim/handset"
 	"propsoff/sim/happening"
 	"propsoff/sim/pulse"
 )
@@ -92,6 +93,11 @@ var gestureScenes = []uitest.Scene{
 	{Name: "no link", Make: func(t testing.TB) *uitest.Stage {
 		return practise(withGestures(t, "built-in").Tell(pulse.Link, 0).Wait(600), "camera-display")
 	}, Says: []string{"nothing of the radio's reaches the craft"}},
+	{Name: "a radio that does not reach it", Make: func(t testing.TB) *uitest.Stage {
+		s := practise(withGestures(t, "built-in").Stand(300, 988, 1500, 1500, 1200), "craft-menu")
+		gesturessheet.Of(s.V).Reach = &handset.Radio{Controls: []handset.Control{{Channel: s.Cfg.Layout.Yaw, Low: 1200 * pulse.Eighths, High: pulse.High}}}
+		return s
+	}, Says: []string{"Left stick: left is out of reach."}},
 	{Name: "the arm corner", Make: func(t testing.TB) *uitest.Stage {
 		return practise(withGestures(t, "teasel-by-sticks").Tell(pulse.Cable, 1).Set(3, 2012).Wait(300), "camera-set-up")
 	}, Says: []string{"This is the arm corner"}},

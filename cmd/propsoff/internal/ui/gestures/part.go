@@ -81,6 +81,9 @@ func (p *part) Turn() {
 		p.happened(&happened[i])
 	}
 	p.follow()
+	if !blocked(p.s.View()).Empty() {
+		p.since = -1 // no try is under way
+	}
 	p.record()
 	p.stood = append(p.stood[:0], make([]uint16, len(p.Set))...)
 	for i, s := range p.Set {
@@ -148,7 +151,7 @@ func (p *part) happened(h *happening.Happening) {
 
 // Fill tells how each gesture stands, what came of it, and how far a recording is.
 func (p *part) Fill(v *ui.View) {
-	v.CannotRecord = p.whyNot()
+	v.CannotRecord, p.Reach = p.whyNot(), p.s.Told.Whose(p.s).Reach
 	p.File, p.Shipped = p.s.Options.Gestures.Name, p.s.Options.Gestures.Shipped
 	p.Scores = p.Scores[:0]
 	for _, one := range p.patterns() {

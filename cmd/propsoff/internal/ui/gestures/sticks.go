@@ -33,11 +33,11 @@ func (b *board) sticks(r ink.Rect, p *gestures.Pattern, g *gestures.Glance, live
 	if live {
 		held = share(g)
 	}
-	side := 0
+	first := 0
 	b.BothSticks(r, func(cell ink.Rect, gi figure.Gimbal, name string) {
-		s := stick{name, gi, [2]gestures.Place{at[side], at[side+1]}, p != nil, live, held}
+		s := stick{name, gi, first, [2]gestures.Place{at[first], at[first+1]}, p != nil, live, held}
 		b.stick(cell, &s)
-		side += 2
+		first += 2
 	})
 }
 
@@ -45,6 +45,7 @@ func (b *board) sticks(r ink.Rect, p *gestures.Pattern, g *gestures.Glance, live
 type stick struct {
 	name         string
 	carries      figure.Gimbal
+	first        int // of its two physical directions: across, then up
 	at           [2]gestures.Place
 	target, live bool // there is a place; at tells how the stick stands to it
 	held         float64
@@ -83,16 +84,13 @@ func (b *board) stick(r ink.Rect, s *stick) {
 		b.Text("arm-corner", well.Right(), middle, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle}, b.Say(tell.Corner(true)))
 	}
 	b.well(well, s)
-	b.direction(ink.Rect{X: r.X, Y: y, W: r.W, H: line}, s, g.Up, true)
-	b.direction(ink.Rect{X: r.X, Y: y + line, W: r.W, H: line}, s, g.Across, false)
+	b.direction(ink.Rect{X: r.X, Y: y, W: r.W, H: line}, s, g.Up, 1)
+	b.direction(ink.Rect{X: r.X, Y: y + line, W: r.W, H: line}, s, g.Across, 0)
 }
 
-// direction is one direction of a stick in words: its job, its value, what is asked of it, and what is missing.
-func (b *board) direction(r ink.Rect, s *stick, j figure.Job, upright bool) {
-	at, style := s.at[0], ink.Style{Size: b.Body}
-	if upright {
-		at = s.at[1]
-	}
+// direction is one direction of a stick in words, 0 across or 1 up: its job, its value, what is asked of it, and what is missing.
+func (b *board) direction(r ink.Rect, s *stick, j figure.Job, up int) {
+	at, upright, style := s.at[up], up == 1, ink.Style{Size: b.Body}
 	left := 0.0
 	for _, f := range figure.JobFacts {
 		left = max(left, ink.Width(b.Say(tell.JobName(f.Word)), b.Body, ink.Regular))
@@ -112,13 +110,14 @@ func (b *board) direction(r ink.Rect, s *stick, j figure.Job, upright bool) {
 		return
 	}
 	asked := tell.StickZone(upright, at.Zone)
-	if s.live && !at.In {
-		asked, style.Weight = tell.StickMove(upright, at), ink.Bold
+	way, can := further(b.V, at, s.first+up)
+	if s.live && !way.Empty() {
+		asked, style.Weight = way, ink.Bold
 	}
 	d := ink.CapHeight(b.Body, ink.Regular) * 0.55
 	mark, in := in.CutLeft(2*d, 7*b.U)
 	if s.live && at.Zone != gestures.Any {
-		b.placeMark(mark.Centre().X, mark.Centre().Y, d, at, upright)
+		b.placeMark(mark.Centre().X, mark.Centre().Y, d, at, can, upright)
 	}
 	text := b.Say(asked)
 	if ink.Width(text, b.Body, style.Weight) > in.W {
@@ -127,11 +126,15 @@ func (b *board) direction(r ink.Rect, s *stick, j figure.Job, upright bool) {
 	b.Fitted(s.name+" asked", in, style, text)
 }
 
-// placeMark tells by shape whether a direction is in its place: a tick, or an arrow the way it must go.
-func (b *board) placeMark(x, y, d float64, at gestures.Place, upright bool) {
+// placeMark tells by shape whether a direction is in its place: a tick, an arrow the way it must go, or a cross where no way can be told.
+func (b *board) placeMark(x, y, d float64, at gestures.Place, can, upright bool) {
 	w := math.Max(1.5, d*0.32)
-	if at.In {
+	switch {
+	case at.In:
 		b.Tick("in-place", x, y, d, ink.Paint{Line: ink.Link, Width: w})
+		return
+	case !can:
+		b.Cross("no-way", x, y, d*0.7, ink.Paint{Line: ink.Ink, Width: w})
 		return
 	}
 	way := 1.0

@@ -3,9 +3,10 @@ package gestures
 
 import (
 	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/gestures"
+	"propsoff/sim/handset"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
@@ -76,6 +77,8 @@ type View struct {
 	Scores    []Score
 	Try       Try
 	Recording Recording
+	// Reach is what the radio of whoever drives can send; nil where that is not known.
+	Reach *handset.Radio
 	// Said is a sentence about what was done last, such as that a gesture was kept; it says nothing where there is none.
 	Said words.Text
 }
@@ -180,19 +183,28 @@ func shown(v *ui.View) *gestures.Pattern {
 	return chosen(v)
 }
 
-// glance is how the pattern looked at stands; false where there is none, or what is shown is a recording.
-func glance(v *ui.View) (gestures.Glance, bool) {
+// glance is how the pattern looked at stands, and whether that counts: not where there is none, where what is shown is a recording, or
+// while gestures are blocked.
+func glance(v *ui.View) (at gestures.Glance, counts bool) {
 	g := Of(v)
 	if chosen(v) == nil || g.Recording.on() {
 		return gestures.Glance{}, false
 	}
-	s, snap := gestures.State{Phase: gestures.Away}, &v.Snap
+	s := gestures.State{Phase: gestures.Away}
 	if g.Selected < len(g.Set) {
 		s = g.Set[g.Selected]
 	}
-	in := gestures.Input{Sticks: sticks(&v.Config.Layout, &snap.Received), StickMode: mode(v), Valid: true,
-		Live: snap.In.Powered && !snap.Armed && snap.Link == facts.Good && snap.In.Craft.Menu == pulse.MenuClosed}
-	return gestures.Look(setOf(v), g.Selected, s, &in), true
+	in := gestures.Input{Sticks: sticks(&v.Config.Layout, &v.Snap.Received), StickMode: mode(v)}
+	return gestures.Look(setOf(v), g.Selected, s, &in), blocked(v).Empty()
+}
+
+// blocked says why gestures do not count now; nothing where they do.
+func blocked(v *ui.View) words.Text {
+	menu := words.Text{}
+	if v.Goggles.Open {
+		menu = v.Goggles.Name
+	}
+	return tell.GesturesBlocked(&v.Facts, menu, v.KeyFor(ui.TurnMenu, ui.OnGestures))
 }
 
 // sticks are the stick channels of a frame by job.
@@ -213,6 +225,24 @@ func onSticks(p *gestures.Pattern, at [gestures.Directions]gestures.Place, mode 
 		out[i] = at[job]
 	}
 	return out
+}
+
+// further says which way physical direction i must go still, and whether it can: no stick is asked to go where its radio does not reach. It
+// says nothing where the direction is in its place, and where the craft reads nothing of it.
+func further(v *ui.View, at gestures.Place, i int) (way words.Text, can bool) {
+	l, job := &v.Config.Layout, gestures.OnSticks(mode(v))[i]
+	read := sticks(l, &v.Snap.Received)[job]
+	if at.In || !read.Valid() {
+		return words.Text{}, false
+	}
+	if r := Of(v).Reach; r != nil {
+		channels := [...]int8{gestures.Throttle: l.Throttle, gestures.Roll: l.Roll, gestures.Pitch: l.Pitch, gestures.Yaw: l.Yaw}
+		edge, c := read+at.Off, r.On(channels[job])
+		if c != nil && !c.Assumed && (at.Off < 0 && edge < c.Low || at.Off > 0 && edge > c.High) {
+			return words.T("gesture.out-of-reach", words.Args{"zone": tell.StickZone(i%2 == 1, at.Zone)}), false
+		}
+	}
+	return tell.StickMove(i%2 == 1, at), true
 }
 
 // millis is a time in slots in ms.

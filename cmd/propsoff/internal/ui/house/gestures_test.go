@@ -22,6 +22,7 @@ import (
 	"propsoff/input/script"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/fault"
 	"propsoff/sim/pulse"
 )
 
@@ -102,6 +103,38 @@ func TestANearMissIsTold(t *testing.T) {
 	assert.True(t, p.reads("Let go 0."))
 	assert.True(t, p.reads(" early."))
 	assert.InDelta(t, 40, gesturessheet.Of(p.s.View()).Try.Early, 40) // the way back leaves the zone within its 100 ms, the dwell began within the way there
+}
+
+// While gestures do not count no try is under way, and no stick is asked to move: not with the radio off, not of an armed craft.
+func TestNoTryIsUnderWayWhileGesturesDoNotCount(t *testing.T) {
+	const moves = "  - {at: 4s, over: 200ms, yaw: 1400}\n  - {at: 4500ms, over: 300ms, yaw: 1250}\n"
+	for name, c := range map[string]struct{ steps, why string }{
+		"radio off": {"  - {at: 3500ms, link: off}\n" + moves, "nothing of the radio's reaches the craft"},
+		"armed":     {"  - {at: 3s, arm: on}\n" + moves, "the craft is armed"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := atGestures(t, assets.BuiltIn, c.steps+"end: 20s\n", nil)
+			p.wait(4900)
+			require.True(t, p.reads(c.why), "%q", texts(p))
+			for _, untrue := range []string{"under way", "sticks at rest", "more down", "to the left", "Hold"} {
+				assert.False(t, p.reads(untrue), "%s: %q", untrue, texts(p))
+			}
+		})
+	}
+	p := atGestures(t, assets.BuiltIn, moves+"end: 20s\n", nil)
+	p.wait(4900)
+	require.True(t, p.reads("under way for 0."), "%q", texts(p))
+	require.True(t, p.reads("more to the left"), "%q", texts(p))
+}
+
+// A stick of which the craft reads nothing is not asked to go further, before the link counts as lost either.
+func TestNoStickIsAskedToGoFurtherInVain(t *testing.T) {
+	p := atGestures(t, assets.BuiltIn, "  - {at: 3s, over: 200ms, yaw: 1300}\nend: 20s\n", nil)
+	p.wait(4000)
+	require.True(t, p.reads("more to the left"), "%q", texts(p))
+	p.plant(fault.ChannelOut, 4, 0)
+	require.False(t, p.reads("do not count now"), "%q", texts(p))
+	assert.False(t, p.reads("more to the left"), "%q", texts(p))
 }
 
 // pushes writes the steps of a played hand that pushes one control after another to an end, and lets go each time.

@@ -173,11 +173,11 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	}
 	assert.True(t, p.reads("Name of the arm switch: red 1_"))
 	p.tap("Enter")
-	assert.True(t, p.reads(`called "red 1"`))
+	assert.True(t, p.reads(`called “red 1”`))
 	p.tap("C")
 	p.tap("Z")
 	p.tap("Esc")
-	assert.True(t, p.reads(`called "red 1"`), "the typing was left, and no more")
+	assert.True(t, p.reads(`called “red 1”`), "the typing was left, and no more")
 	assert.False(t, p.quit)
 
 	p.tap("K")

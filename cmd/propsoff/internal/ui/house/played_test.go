@@ -101,6 +101,6 @@ func TestTheKeyboardsUnnamedChannelIsListedOnceItIsMoved(t *testing.T) {
 func TestARadioAskedForByNameIsWaitedFor(t *testing.T) {
 	p := sitDownAt(t, assets.BuiltIn, func(d *whodrives.Options, s *screen.Options) { d.Device, s.Bare = "Curlew", true })
 	p.wait(100)
-	assert.True(t, p.reads(`No radio called "Curlew" is plugged in; waiting for it.`))
+	assert.True(t, p.reads(`No radio called “Curlew” is plugged in; waiting for it.`))
 	assert.False(t, p.reads("choose joystick if it asks"), "the general sentence")
 }

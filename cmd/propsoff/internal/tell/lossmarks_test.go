@@ -1,0 +1,33 @@
+package tell
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/lossrun"
+	"propsoff/sim"
+)
+
+// A craft's time is told to its end: what was armed anew is disarmed in the end, and motors that turned again as the radio came back are told.
+func TestACraftsTimeIsToldToItsEnd(t *testing.T) {
+	o, err := lossrun.Demonstrate(lossrun.Options{Craft: sim.Default(), Stored: lossrun.ArmedLow, Height: 8, OffFor: 6000})
+	require.NoError(t, err)
+	say := words.English().Say
+	told := func(i facts.OnLoss) (all []string) {
+		end := &o.End[i]
+		for _, m := range LossMarks(LossCraft{Cfg: &o.Config[i], Run: &end.Run, Snap: &end.Snap}) {
+			all = append(all, say(m.Text))
+		}
+		return all
+	}
+	assert.Equal(t, []string{"before: the radio's last frame", "radio off", "motors stop", "silence limit, unnoticed", "on the ground at 10.9 m/s",
+		"radio back", "motors turn", "motors stop", "disarmed, may be armed", "armed again", "disarmed"}, told(facts.SendsStored))
+	for i := range o.End {
+		all := told(facts.OnLoss(i))
+		assert.Equal(t, "disarmed", all[len(all)-1], "%d: %q", i, all)
+	}
+}
