@@ -73,7 +73,7 @@ func TestAPersonEditsTheArmSpanByKeysAndSaves(t *testing.T) {
 func TestNumbersAreTypedAndBadOnesRefused(t *testing.T) {
 	p, path, text := atTheLayout(t)
 	p.taps("E")
-	assert.True(t, p.reads("Both ends of the span of arm, now 1600 to 2180."))
+	assert.True(t, p.reads("Both ends of the span of arming, now 1600 to 2180."))
 	p.taps("1 7 0 0 Period 5 Space 2 1 8 Enter")
 	assert.True(t, p.reads("Type two numbers from 860 to 2180"), "218 is no pulse")
 	p.taps("0 Enter Enter")
