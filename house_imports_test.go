@@ -50,7 +50,7 @@ var imports = map[string]string{
 	"sim/drill":              "gestures gestures/menu sim sim/arming sim/body sim/fault sim/flight sim/happening sim/layout sim/link sim/pulse",
 	"sim/drill/drillfile":    "assets assets/words assets/yamldoc gestures gestures/menu sim/arming sim/body sim/drill sim/fault sim/happening sim/layout sim/link sim/pulse",
 	"sim/fault":              "sim/layout sim/link sim/pulse",
-	"sim/flight":             "sim/pulse sim/vec",
+	"sim/flight":             "sim/layout sim/pulse sim/vec",
 	"sim/handset":            "sim/pulse",
 	"sim/happening":          "",
 	"sim/layout":             "sim/pulse",

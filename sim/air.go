@@ -91,11 +91,11 @@ func (b *Bench) flown() flight.ControlInput {
 		Roll: travel(f[l.Roll]), Pitch: travel(f[l.Pitch]), Yaw: travel(f[l.Yaw]),
 		Throttle: float64(f[l.Throttle].ThrottleFraction()) / pulse.ThrottleFull,
 		Base:     float64(s.Motor[0]) / flight.FullSpeed,
-		Mode:     uint8(mode), AirAwake: s.Flight.AirAwake && cfg.Flight.AirModes>>mode&1 == 1,
+		Mode:     mode, AirAwake: s.Flight.AirAwake && cfg.Flight.AirModes>>mode&1 == 1,
 		Att: s.Air.Body.Att, Spin: s.Air.Body.Spin,
 	}
 	if s.Slot.Arming.Sink > 0 {
-		in.Roll, in.Pitch, in.Yaw, in.Mode, in.AirAwake = 0, 0, 0, uint8(layout.Angle), true
+		in.Roll, in.Pitch, in.Yaw, in.Mode, in.AirAwake = 0, 0, 0, layout.Angle, true
 	}
 	return in
 }

@@ -37,6 +37,38 @@ func refusals(rs ...arming.Refusal) arming.Set {
 	return s
 }
 
+// Each number stands once in the core's table, with a code word of its own by which it is found again.
+func TestEveryRefusalStandsOnceInTheTable(t *testing.T) {
+	var numbers, shown arming.Set
+	words := map[string]bool{}
+	var last arming.Group
+	for _, r := range arming.Ever() {
+		assert.False(t, numbers.Has(r), "%s stands twice, or a row is empty", r.Code())
+		assert.False(t, words[r.Code()], "the code word %s stands twice", r.Code())
+		numbers, words[r.Code()] = numbers.With(r, true), true
+		back, ok := arming.RefusalOf(r.Code())
+		assert.True(t, ok && back == r && r.Code() != "", r.Code())
+		assert.Equal(t, r.Today(), r.Today().Today(), r.Code())
+		assert.GreaterOrEqual(t, r.Group(), last, "%s stands among those of another group", r.Code())
+		last = r.Group()
+	}
+	for _, r := range arming.Shown() {
+		shown = shown.With(r, true)
+	}
+	assert.Equal(t, arming.Set(1<<arming.RefusalCount-1), numbers)
+	assert.Equal(t, numbers&^refusals(arming.WasOnCable, arming.WasMenuOpen), shown)
+	_, ok := arming.RefusalOf("")
+	assert.False(t, ok)
+	assert.Equal(t, "refusal 99", arming.Refusal(99).Code())
+	assert.Equal(t, arming.Refusal(99), arming.Refusal(99).Today())
+}
+
+// A refusal more makes the same readings do something else, so it comes with a model of its own.
+func TestARefusalMoreIsAModelMore(t *testing.T) {
+	ever := map[int]arming.Refusal{1: 13, 2: 14} // how many numbers of refusals were given up to each model
+	assert.Equal(t, ever[sim.Model], arming.RefusalCount, "sim.Model rises once for a release (DEVELOPERS.md, habit 10); then its row is added here")
+}
+
 // A throttle of a healthy radio, read from 987 to 2011 µs, arms (common practice, no source).
 func TestHealthyThrottleArms(t *testing.T) {
 	h := newHands(t, sim.Default()).move(chThrottle, 2011).wait(100).move(chThrottle, 987).ready()

@@ -235,7 +235,7 @@ func (b *Bench) motors(log *happening.Log) {
 	throttle := s.LastValid[cfg.Layout.Throttle]
 	in := flight.Input{
 		Armed: a.Armed, Throttle: throttle.ThrottleFraction(),
-		Low: throttle < cfg.Arming.LowThrottle, Mode: uint8(s.Slot.Layout.Mode),
+		Low: throttle < cfg.Arming.LowThrottle, Mode: s.Slot.Layout.Mode,
 	}
 	if a.Sink > 0 {
 		in.Sinking, in.Throttle, in.SinkSpeed = true, s.SinkFrom, b.sinkSpeed()

@@ -75,5 +75,5 @@ var beside = []mutant{
 	{"what the receiver has stored counts as the hand", arm, "return happening.ByStored", "return hand", bench, "TestStoredValues"},
 	{"what the receiver repeats counts as the hand", arm, "return happening.ByRepeated", "return hand", bench, "TestRepeatedAndStoredCornersDisarmByTheReceiver"},
 	{"horizon levels to the end of the stick", stable, "horizonTo   = 0.98", "horizonTo   = 1.5", flying, "TestHorizonIsItsFormula"},
-	{"horizon goes over in a straight line", stable, "level = 1 - smooth(", "level = 1 - min(1, ", flying, "TestHorizonIsItsFormula"},
+	{"horizon goes over in a straight line", stable, "return 1 - smooth(", "return 1 - min(1, ", flying, "TestHorizonIsItsFormula"},
 }

@@ -1,6 +1,8 @@
 package arming
 
 import (
+	"strconv"
+
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
@@ -30,8 +32,9 @@ const (
 	WasOnCable  Refusal = 9
 	WasMenuOpen Refusal = 10
 
-	// RefusalCount is one more than the highest number given.
-	RefusalCount Refusal = 14
+	// RefusalCount is one more than the highest number given, RefusalsToday how many there are without those of model 1.
+	RefusalCount  Refusal = 14
+	RefusalsToday         = RefusalCount - 2
 )
 
 // Group is who cures a refusal.
@@ -44,31 +47,95 @@ const (
 	Groups              // how many there are
 )
 
-// refusals are all but those of model 1, as a person is shown them: by who cures them, first the hand, then the link, then
-// the craft.
-func refusals() [12]Refusal {
-	return [...]Refusal{
-		ThrottleUp, OffFirst, SecondSwitchOff, NotSelfLevelling,
-		NoLink, LinkTooFresh, ChannelMissing,
-		NotYetStill, IsTilted, BeingSetUp, PackLow, PropellersUnchecked,
+// row is what there is to know of a refusal besides when it stands.
+type row struct {
+	refusal Refusal
+	code    string
+	group   Group
+	// today is the refusal itself, and for one that is no more the one that came in its place.
+	today Refusal
+}
+
+// table is every refusal that there ever was, as a person is shown them: by who cures them, first the hand, then the link, then the craft.
+// Files have the code words, so one that was ever used is never changed.
+func table() [RefusalCount]row {
+	return [...]row{
+		{ThrottleUp, "throttle-up", Hand, ThrottleUp},
+		{OffFirst, "off-first", Hand, OffFirst},
+		{SecondSwitchOff, "second-switch-off", Hand, SecondSwitchOff},
+		{NotSelfLevelling, "not-self-levelling", Hand, NotSelfLevelling},
+		{NoLink, "no-link", Link, NoLink},
+		{LinkTooFresh, "link-too-fresh", Link, LinkTooFresh},
+		{ChannelMissing, "channel-missing", Link, ChannelMissing},
+		{NotYetStill, "not-yet-still", Craft, NotYetStill},
+		{IsTilted, "tilted", Craft, IsTilted},
+		{BeingSetUp, "being-set-up", Craft, BeingSetUp},
+		{WasOnCable, "on-cable", Craft, BeingSetUp},
+		{WasMenuOpen, "menu-open", Craft, BeingSetUp},
+		{PackLow, "pack-low", Craft, PackLow},
+		{PropellersUnchecked, "propellers-unchecked", Craft, PropellersUnchecked},
 	}
 }
 
+// Ever gives every refusal that there ever was, those that are no more beside the one that came in their place, in the order in which a
+// person is shown them.
+func Ever() (all [RefusalCount]Refusal) {
+	for i, r := range table() {
+		all[i] = r.refusal
+	}
+	return all
+}
+
 // Shown gives every refusal but those of model 1, in the order in which a person is shown them.
-func Shown() []Refusal {
-	all := refusals()
-	return all[:]
+func Shown() (all [RefusalsToday]Refusal) {
+	n := 0
+	for _, r := range table() {
+		if r.today == r.refusal {
+			all[n] = r.refusal
+			n++
+		}
+	}
+	return all
+}
+
+// row is the refusal's row of the table; ok is false for a number that none has.
+func (r Refusal) row() (found row, ok bool) {
+	for _, x := range table() {
+		if x.refusal == r {
+			return x, true
+		}
+	}
+	return row{refusal: r, group: Craft, today: r}, false
+}
+
+// Code is the refusal's code word; "refusal" and its number for one that there is not.
+func (r Refusal) Code() string {
+	if x, ok := r.row(); ok {
+		return x.code
+	}
+	return "refusal " + strconv.Itoa(int(r))
+}
+
+// RefusalOf is the refusal of a code word, of one that is no more too; ok is false where there is none.
+func RefusalOf(code string) (r Refusal, ok bool) {
+	for _, x := range table() {
+		if x.code == code {
+			return x.refusal, true
+		}
+	}
+	return 0, false
 }
 
 // Group says who cures the refusal.
 func (r Refusal) Group() Group {
-	switch r {
-	case ThrottleUp, OffFirst, SecondSwitchOff, NotSelfLevelling:
-		return Hand
-	case NoLink, LinkTooFresh, ChannelMissing:
-		return Link
-	}
-	return Craft
+	x, _ := r.row()
+	return x.group
+}
+
+// Today is the refusal itself, and for one that is no more the one that came in its place.
+func (r Refusal) Today() Refusal {
+	x, _ := r.row()
+	return x.today
 }
 
 // Set is a set of refusals, bit r for the refusal with the number r.

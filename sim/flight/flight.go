@@ -3,7 +3,10 @@
 // On the desk bench the craft stands still, so the motors follow the throttle alone.
 package flight
 
-import "propsoff/sim/pulse"
+import (
+	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
+)
 
 // Motors is the number of motors: front left, front right, rear left, rear right.
 const Motors = 4
@@ -48,9 +51,8 @@ type Input struct {
 	// Throttle is the throttle fraction, 0..pulse.ThrottleFull.
 	Throttle int
 	// Low is true while the throttle stands below the low mark.
-	Low bool
-	// Mode is the flight mode's number.
-	Mode uint8
+	Low  bool
+	Mode layout.Mode
 	// Sinking: the link is lost. Throttle is then that of the last valid frame, and the motors turn at SinkSpeed, but never faster
 	// than that throttle asks.
 	Sinking   bool

@@ -9,6 +9,7 @@ import (
 
 	"propsoff/sim/body"
 	"propsoff/sim/flight"
+	"propsoff/sim/layout"
 	"propsoff/sim/vec"
 )
 
@@ -109,7 +110,7 @@ func TestTheShippedCraftSettlesWell(t *testing.T) {
 	assert.Less(t, settled, 0.5)
 
 	f = hovering()
-	f.in.Mode, f.in.AirAwake = 2, true
+	f.in.Mode, f.in.AirAwake = layout.Rate, true
 	for f.c.Curve[0].Rate(f.in.Roll) < 200*math.Pi/180 {
 		f.in.Roll += 0.001
 	}

@@ -3,6 +3,7 @@ package flight
 import (
 	"math"
 
+	"propsoff/sim/layout"
 	"propsoff/sim/vec"
 )
 
@@ -62,8 +63,8 @@ type ControlInput struct {
 	Roll, Pitch, Yaw float64
 	// Throttle is the throttle fraction, Base the motor speed that it asks for by itself, both 0…1; Base 0 stops the motors.
 	Throttle, Base float64
-	// Mode is 0 angle, 1 horizon, 2 rate. AirAwake: air mode acts.
-	Mode     uint8
+	Mode           layout.Mode
+	// AirAwake: air mode acts.
 	AirAwake bool
 	// Att and Spin are the attitude (body into world) and body rate, rad/s.
 	Att  vec.Q
@@ -134,18 +135,12 @@ func (c *Control) Ask(in *ControlInput) Asked {
 	// Stick forward is nose down: a negative rate about the axis to the right.
 	yaw := c.Curve[2].Rate(in.Yaw)
 	rate := vec.V{X: c.Curve[0].Rate(in.Roll), Y: -c.Curve[1].Rate(in.Pitch), Z: yaw}
-	level := 0.0
-	switch in.Mode {
-	case 0:
-		level = 1
-	case 1:
-		level = 1 - smooth((min(math.Sqrt(vec.Mul(in.Roll, in.Roll)+vec.Mul(in.Pitch, in.Pitch)), 1)-horizonFrom)/(horizonTo-horizonFrom))
-	}
+	level := Levelling(in.Mode, in.Roll, in.Pitch)
 	if level == 0 {
 		return Asked{Rate: rate}
 	}
 	down := in.Att.Back(vec.V{Z: 1})
-	asked := c.Tilt(in.Roll, in.Pitch)
+	asked := c.Tilt(in.Mode, in.Roll, in.Pitch)
 	angle := tiltError(asked, down).Scale(c.Level)
 	if n := angle.Norm(); n > c.LevelMost {
 		angle = angle.Scale(c.LevelMost / n)
@@ -155,10 +150,27 @@ func (c *Control) Ask(in *ControlInput) Asked {
 	return Asked{Rate: rate.Scale(1-level).Plus(level, angle), Level: level}
 }
 
-// Tilt is the direction of "down" in body axes that the sticks ask for in angle: that of a craft banked and pitched by the
-// limit times the stick, (−sin θ, cos θ·sin φ, cos θ·cos φ).
-func (c *Control) Tilt(roll, pitch float64) vec.V {
-	phi, theta := vec.Mul(c.BankLimit, roll), -vec.Mul(c.BankLimit, pitch)
+// Levelling is the share of self-levelling in what a mode asks for at a stick, 0…1. A mode that is not named here has none.
+func Levelling(m layout.Mode, roll, pitch float64) float64 {
+	switch m {
+	case layout.Angle:
+		return 1
+	case layout.Horizon:
+		return 1 - smooth((min(math.Sqrt(vec.Mul(roll, roll)+vec.Mul(pitch, pitch)), 1)-horizonFrom)/(horizonTo-horizonFrom))
+	}
+	return 0
+}
+
+// Banks is the bank and the pitch, in rad, that the sticks ask for where a mode levels by itself: right and nose up are positive. All such
+// modes have one limit so far.
+func (c *Control) Banks(_ layout.Mode, roll, pitch float64) (bank, nose float64) {
+	return vec.Mul(c.BankLimit, roll), -vec.Mul(c.BankLimit, pitch)
+}
+
+// Tilt is the direction of "down" in body axes that the sticks ask for there: that of a craft banked and pitched as asked,
+// (−sin θ, cos θ·sin φ, cos θ·cos φ).
+func (c *Control) Tilt(m layout.Mode, roll, pitch float64) vec.V {
+	phi, theta := c.Banks(m, roll, pitch)
 	ct := vec.Cosine(theta)
 	return vec.V{X: -vec.Sine(theta), Y: vec.Mul(ct, vec.Sine(phi)), Z: vec.Mul(ct, vec.Cosine(phi))}
 }

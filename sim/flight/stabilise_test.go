@@ -10,6 +10,7 @@ import (
 
 	"propsoff/sim/body"
 	"propsoff/sim/flight"
+	"propsoff/sim/layout"
 	"propsoff/sim/vec"
 )
 
@@ -113,7 +114,7 @@ func TestAngleFollowsTheStick(t *testing.T) {
 func TestRateHoldsAttitude(t *testing.T) {
 	for _, bank := range []float64{0, 30, 75, 140} {
 		f := hovering()
-		f.in.Mode, f.in.AirAwake = 2, true
+		f.in.Mode, f.in.AirAwake = layout.Rate, true
 		a := bank * math.Pi / 180 / 2
 		f.s.Att = vec.Q{W: math.Cos(a), X: math.Sin(a)}
 		start := f.s.Att
@@ -126,13 +127,13 @@ func TestRateHoldsAttitude(t *testing.T) {
 func TestRateReachesWhatTheCurveAsks(t *testing.T) {
 	for _, x := range []float64{-1, -0.5, 0.3, 1} {
 		f := hovering()
-		f.in.Mode, f.in.AirAwake, f.in.Roll = 2, true, x
+		f.in.Mode, f.in.AirAwake, f.in.Roll = layout.Rate, true, x
 		f.in.Throttle, f.in.Base = 0.5, 0.5
 		f.run(0.8)
 		want := f.c.Curve[0].Rate(x)
 		assert.InDelta(t, want, f.s.Spin.X, 0.03*math.Abs(want)+0.02)
 		f = hovering()
-		f.in.Mode, f.in.AirAwake, f.in.Yaw = 2, true, x
+		f.in.Mode, f.in.AirAwake, f.in.Yaw = layout.Rate, true, x
 		f.run(1.5)
 		assert.InDelta(t, f.c.Curve[2].Rate(x), f.s.Spin.Z, 0.1)
 	}
@@ -153,7 +154,7 @@ func TestCurve(t *testing.T) {
 // Horizon is what its formula says, in every direction of the stick: angle up to 60 % of travel, rate from 98 % on, the smooth step
 // t²·(3 − 2t) between them, and no jump.
 func TestHorizonIsItsFormula(t *testing.T) {
-	ask := func(mode uint8, roll, pitch float64) vec.V {
+	ask := func(mode layout.Mode, roll, pitch float64) vec.V {
 		f := hovering()
 		f.in.Mode, f.in.Roll, f.in.Pitch = mode, roll, pitch
 		f.s.Att = vec.Q{W: 0.97, X: 0.2, Y: -0.1}.Unit()
@@ -162,12 +163,12 @@ func TestHorizonIsItsFormula(t *testing.T) {
 	}
 	for turn := range 16 {
 		toRight, toFront := math.Cos(float64(turn)*math.Pi/8), math.Sin(float64(turn)*math.Pi/8)
-		assert.Equal(t, ask(0, 0.599*toRight, 0.599*toFront), ask(1, 0.599*toRight, 0.599*toFront), "exactly angle")
-		assert.Equal(t, ask(2, 0.981*toRight, 0.981*toFront), ask(1, 0.981*toRight, 0.981*toFront), "exactly rate")
-		last := ask(1, 0, 0)
+		assert.Equal(t, ask(layout.Angle, 0.599*toRight, 0.599*toFront), ask(layout.Horizon, 0.599*toRight, 0.599*toFront), "exactly angle")
+		assert.Equal(t, ask(layout.Rate, 0.981*toRight, 0.981*toFront), ask(layout.Horizon, 0.981*toRight, 0.981*toFront), "exactly rate")
+		last := ask(layout.Horizon, 0, 0)
 		for i := 1; i <= 1000; i++ {
 			x := float64(i) / 1000
-			got, a, r := ask(1, x*toRight, x*toFront), ask(0, x*toRight, x*toFront), ask(2, x*toRight, x*toFront)
+			got, a, r := ask(layout.Horizon, x*toRight, x*toFront), ask(layout.Angle, x*toRight, x*toFront), ask(layout.Rate, x*toRight, x*toFront)
 			u := min(max((x-0.6)/(0.98-0.6), 0), 1)
 			w := u * u * (3 - 2*u)
 			assert.InDelta(t, 0, got.Sub(a.Scale(1-w).Plus(w, r)).Norm(), 1e-12)
@@ -175,14 +176,27 @@ func TestHorizonIsItsFormula(t *testing.T) {
 			last = got
 		}
 	}
-	assert.Equal(t, ask(2, 1, 0.3), ask(1, 1, 0.3), "a corner of the stick's square is full travel too")
+	assert.Equal(t, ask(layout.Rate, 1, 0.3), ask(layout.Horizon, 1, 0.3), "a corner of the stick's square is full travel too")
+}
+
+// A mode that is said to level by itself does so at a centred stick, asking for level there, and no other does.
+func TestAModeLevelsAsItIsSaidTo(t *testing.T) {
+	c := flight.DefaultControl()
+	for m := range layout.Mode(layout.Modes) {
+		want := 0.0
+		if m.SelfLevelling() {
+			want = 1
+			assert.Equal(t, vec.V{Z: 1}, c.Tilt(m, 0, 0), m.Code())
+		}
+		assert.Equal(t, want, flight.Levelling(m, 0, 0), "%s: sim/flight gives it its share of self-levelling, layout.SelfLevelling says whether it has one", m.Code())
+	}
 }
 
 // With air mode off and the throttle low corrections fade; with it on they stay.
 func TestAirMode(t *testing.T) {
 	turned := func(air bool) float64 {
 		f := hovering()
-		f.in.Throttle, f.in.Base, f.in.Mode, f.in.AirAwake, f.in.Roll = 0, 0.06, 2, air, 1
+		f.in.Throttle, f.in.Base, f.in.Mode, f.in.AirAwake, f.in.Roll = 0, 0.06, layout.Rate, air, 1
 		f.run(0.4)
 		return f.s.Spin.X
 	}

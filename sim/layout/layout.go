@@ -39,10 +39,10 @@ func (s Span) Margin(w pulse.Width) pulse.Width {
 type Mode uint8
 
 const (
-	Angle   Mode = iota // the stick asks for a bank, and a centred stick for level
-	Horizon             // angle near the middle of the stick, rate near its ends
-	Rate                // the stick asks for a rate of turning, and a centred stick holds the attitude
-	Modes   = 3         // how many there are
+	Angle   Mode   = iota // the stick asks for a bank, and a centred stick for level
+	Horizon               // angle near the middle of the stick, rate near its ends
+	Rate                  // the stick asks for a rate of turning, and a centred stick holds the attitude
+	Modes   = iota        // how many there are
 )
 
 // Code is the mode's code word in files; "mode" and its number for one that there is not.

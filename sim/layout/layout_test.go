@@ -67,5 +67,5 @@ func TestEveryModeHasItsCodeWord(t *testing.T) {
 	}
 	_, ok := layout.ModeOf("sideways")
 	assert.False(t, ok)
-	assert.Equal(t, "mode 3", layout.Mode(3).Code())
+	assert.Equal(t, "mode 99", layout.Mode(99).Code())
 }

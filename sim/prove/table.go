@@ -115,7 +115,22 @@ func refusalTable(c *sim.Config) []refusalRow {
 		add(one(arming.PackLow, true), func(r *refusalRow) { r.in.Craft.PackMilliVolts = a.PackLimitMilliVolts - 1 })
 	}
 	add(one(arming.PropellersUnchecked, true), func(r *refusalRow) { r.in.Craft.PropellersUnchecked = true })
+	add(one(arming.BeingSetUp, true), func(r *refusalRow) { r.in.Craft.Cable, r.in.Craft.Menu = true, pulse.MenuCraft })
 	return rows
+}
+
+// craftConditions are the conditions of the craft in the table: those that refuse, and those that do not.
+func craftConditions(c *sim.Config) (refusing, free []arming.Conditions) {
+	for _, row := range refusalTable(c) {
+		switch craft := row.in.Craft; {
+		case craft == arming.Conditions{}:
+		case row.want != 0:
+			refusing = append(refusing, craft)
+		default:
+			free = append(free, craft)
+		}
+	}
+	return refusing, free
 }
 
 // sampled is in how many situations the folding is checked.
@@ -181,21 +196,8 @@ func (x *space) sameWidths(s *situation) error {
 }
 
 func (x *space) sameConditions(s *situation) error {
-	a := &x.cfg.Arming
 	on, f := s.hands&x.h.radioOn != 0, x.h.frames[s.hands&x.h.sentBits()]
-	refusing := []arming.Conditions{
-		{Menu: pulse.MenuCraft}, {TiltTenths: a.TiltLimitTenths + 1}, {PropellersUnchecked: true}, {Cable: true, Menu: pulse.MenuCraft},
-	}
-	if a.PackLimitMilliVolts > 1 {
-		refusing = append(refusing, arming.Conditions{PackMilliVolts: a.PackLimitMilliVolts - 1})
-	}
-	free := []arming.Conditions{{TiltTenths: a.TiltLimitTenths}, {PackMilliVolts: a.PackLimitMilliVolts}}
-	camera := arming.Conditions{Menu: pulse.MenuCamera}
-	if a.CameraMenuCounts {
-		refusing = append(refusing, camera)
-	} else {
-		free = append(free, camera)
-	}
+	refusing, free := craftConditions(x.cfg)
 	for _, group := range [...]struct {
 		as  arming.Conditions
 		all []arming.Conditions

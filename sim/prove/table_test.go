@@ -3,6 +3,7 @@ package prove
 import (
 	"flag"
 	"fmt"
+	"math/bits"
 	"os"
 	"slices"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/sim/arming"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
@@ -19,6 +21,27 @@ import (
 // quick times: silence 4 slots, clean 5, still 6, arm dwell 4, disarm dwell 3.
 func quickSwitch() *made { return bySwitch().short(4, 5, 6, 4, 3, 0) }
 func quickSticks() *made { return bySticks().short(4, 5, 6, 4, 3, 0) }
+
+// A refusal that the table does not have is held by no search. One of the craft must be there as a condition too, as the cable stands for
+// all of these; standing still is none, for it is counted in the state, which the search walks.
+func TestEveryRefusalHasItsRow(t *testing.T) {
+	m := quickSwitch().levelOnly().with(func(m *made) { m.Config.Arming.PackLimitMilliVolts = 14000 })
+	var alone, asCondition arming.Set
+	for _, row := range refusalTable(&m.Config) {
+		if bits.OnesCount32(uint32(row.want)) != 1 {
+			continue
+		}
+		if alone |= row.want; row.in.Craft != (arming.Conditions{}) {
+			asCondition |= row.want
+		}
+	}
+	for _, r := range arming.Shown() {
+		assert.True(t, alone.Has(r), "%s has no row of its own: give it one in refusalTable in sim/prove/table.go", r.Code())
+		if r.Group() == arming.Craft && r != arming.NotYetStill {
+			assert.True(t, asCondition.Has(r), "%s: no row of refusalTable in sim/prove/table.go sets in.Craft to what it refuses", r.Code())
+		}
+	}
+}
 
 var soundRows = []struct {
 	name string

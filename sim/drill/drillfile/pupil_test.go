@@ -126,7 +126,6 @@ func (q *pupil) respond() {
 func (q *pupil) do(w *drill.Want) {
 	l, lay := q.l, q.l.layout()
 	on := map[bool]pulse.Width{true: pulse.High, false: pulse.Low}
-	modes := []pulse.Width{pulse.Low, pulse.Centre, pulse.High}
 	bit := func(z drill.Zone) bool { return w.B>>z&1 == 1 }
 	switch w.Kind {
 	case drill.Ready:
@@ -160,7 +159,11 @@ func (q *pupil) do(w *drill.Want) {
 	case drill.SecondSwitch:
 		l.move(lay.Second, on[w.A == 1])
 	case drill.Mode, drill.ModeSwitch:
-		l.move(lay.Mode, modes[w.A])
+		for _, at := range []pulse.Width{pulse.Low, pulse.Centre, pulse.High} {
+			if lay.ModeAt(at) == layout.Mode(w.A) {
+				l.move(lay.Mode, at)
+			}
+		}
 	case drill.Transmitter:
 		q.tell(pulse.Link, w.A, l.snap.In.Transmitter == (w.A == 1))
 	case drill.Power:

@@ -85,7 +85,7 @@ func TestNoTwoDrillsAreAlike(t *testing.T) {
 		}
 	}
 	for _, r := range arming.Shown() {
-		assert.True(t, refusals.Has(r), "no drill is about the refusal %d", r)
+		assert.True(t, refusals.Has(r), "no drill is about the refusal %s: add a case to that assets/drills/refused-by-*.yaml whose group it is of", r.Code())
 	}
 	for n := range known(t).Gestures.Patterns {
 		assert.True(t, made[int32(n)], "no drill is about gesture %d", n)

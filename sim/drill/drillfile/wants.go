@@ -175,11 +175,11 @@ func refusals(kind drill.WantKind) func(*part, yamldoc.Node, *drill.Want) bool {
 	return func(_ *part, n yamldoc.Node, w *drill.Want) bool {
 		w.Kind = kind
 		var bits int32
-		// A file of model 1 may have two words more, which are one now.
-		all := set(n, &bits, append(Refusals(), "on-cable", "menu-open")...)
-		for i, r := range append(arming.Shown(), arming.BeingSetUp, arming.BeingSetUp) {
-			if bits>>i&1 == 1 {
-				w.A |= 1 << r
+		ever := refusalWords()
+		all := set(n, &bits, ever...)
+		for i, word := range ever {
+			if r, ok := arming.RefusalOf(word); ok && bits>>i&1 == 1 {
+				w.A |= 1 << r.Today()
 			}
 		}
 		return all
@@ -318,10 +318,18 @@ func answer(p *part, n yamldoc.Node, w *drill.Want) bool {
 	return ok
 }
 
-// Refusals are the code words of today's refusals, in the order of arming.Shown. They are the same everywhere in this program.
-func Refusals() []string {
-	return []string{"throttle-up", "off-first", "second-switch-off", "not-self-levelling", "no-link", "link-too-fresh", "channel-missing",
-		"not-yet-still", "tilted", "being-set-up", "pack-low", "propellers-unchecked"}
+// refusalWords are the code words of today's refusals in the order in which they are shown, and after them those of model 1, which an old
+// file may have.
+func refusalWords() []string {
+	var today, old []string
+	for _, r := range arming.Ever() {
+		if r.Today() == r {
+			today = append(today, r.Code())
+		} else {
+			old = append(old, r.Code())
+		}
+	}
+	return append(today, old...)
 }
 
 // Causes are the words for how a craft came to be disarmed, by the number of the happening.Cause; the first is for none that is known.

@@ -9,40 +9,12 @@ import (
 
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
+	"propsoff/sim/arming"
 	"propsoff/sim/flight"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 )
-
-var refusalWords = [facts.RefusalCount]string{
-	facts.ThrottleUp:          "throttle-up",
-	facts.OffFirst:            "off-first",
-	facts.SecondSwitchOff:     "second-switch-off",
-	facts.NotSelfLevelling:    "not-self-levelling",
-	facts.NoLink:              "no-link",
-	facts.LinkTooFresh:        "link-too-fresh",
-	facts.ChannelMissing:      "channel-missing",
-	facts.NotYetStill:         "not-yet-still",
-	facts.IsTilted:            "tilted",
-	facts.BeingSetUp:          "being-set-up",
-	facts.PackLow:             "pack-low",
-	facts.PropellersUnchecked: "propellers-unchecked",
-	facts.WasOnCable:          "on-cable",
-	facts.WasMenuOpen:         "menu-open",
-}
-
-// everShown are all refusals that there ever were, in the order in which they are shown; those that are no more stand with the one that
-// came in their place.
-func everShown() []facts.Refusal {
-	var out []facts.Refusal
-	for _, r := range facts.Shown() {
-		if out = append(out, r); r == facts.BeingSetUp {
-			out = append(out, facts.WasOnCable, facts.WasMenuOpen)
-		}
-	}
-	return out
-}
 
 var codeWords = [happening.CodeCount]string{
 	happening.Armed:        "armed",
@@ -91,8 +63,8 @@ var causeWords = [happening.CauseCount]string{
 	happening.ByRepeated:  "by-repeated-values",
 }
 
-// Refusal is the code word of r, "refusal 14" for one that is unknown.
-func Refusal(r facts.Refusal) string { return word(refusalWords[:], int(r), "refusal") }
+// Refusal is the code word of r, "refusal 99" for one that is unknown.
+func Refusal(r facts.Refusal) string { return r.Code() }
 
 // Code is the code word of a happening.
 func Code(c happening.Code) string { return word(codeWords[:], int(c), "code") }
@@ -135,8 +107,13 @@ func Refusals() []string {
 
 // OldRefusals are the code words that files of earlier programs may have, with the word of today for each.
 func OldRefusals() map[string]string {
-	today := Refusal(facts.BeingSetUp)
-	return map[string]string{"on-cable": today, "menu-open": today}
+	old := map[string]string{}
+	for _, r := range arming.Ever() {
+		if today := r.Today(); today != r {
+			old[r.Code()] = today.Code()
+		}
+	}
+	return old
 }
 
 // Happenings are the code words of all happenings.
@@ -147,10 +124,7 @@ func Happenings() []string { return slices.Clone(codeWords[1:]) }
 func Codes() []string { return slices.Clone(codeWords[:]) }
 
 // RefusalOf is the refusal of a code word, of one that is no more too: logbooks and takes have them.
-func RefusalOf(s string) (facts.Refusal, bool) {
-	i, ok := codeOf(refusalWords[:], s)
-	return facts.Refusal(i), ok
-}
+func RefusalOf(s string) (facts.Refusal, bool) { return arming.RefusalOf(s) }
 
 // CodeOf is the happening of a code word.
 func CodeOf(s string) (happening.Code, bool) {
@@ -161,7 +135,7 @@ func CodeOf(s string) (happening.Code, bool) {
 // Why are the code words of a set of refusals, in the order in which they are shown.
 func Why(set facts.Set) []string {
 	var out []string
-	for _, r := range everShown() {
+	for _, r := range arming.Ever() {
 		if set.Has(r) {
 			out = append(out, Refusal(r))
 		}

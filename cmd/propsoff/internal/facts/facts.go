@@ -30,7 +30,7 @@ type Facts struct {
 	// BySticks: this craft is armed by sticks, and has no arm switch.
 	BySticks bool
 	// Refusing are the reasons why arming is refused now, in the order of arming.Shown, N of them.
-	Refusing [12]Refusing
+	Refusing [arming.RefusalsToday]Refusing
 	N        int
 	// Nobody: nothing acts as a radio yet.
 	Nobody bool

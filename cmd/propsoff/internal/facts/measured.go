@@ -148,7 +148,7 @@ func HorizonOf(craft *sim.Config) Horizon {
 // that is enough.
 func heldBank(c *flight.Control, roll, pitch, enough float64) float64 {
 	const step = 0.01
-	in := flight.ControlInput{Roll: roll, Pitch: pitch, Mode: uint8(layout.Horizon), Att: vec.Q{W: 1}}
+	in := flight.ControlInput{Roll: roll, Pitch: pitch, Mode: layout.Horizon, Att: vec.Q{W: 1}}
 	worst := 0.0
 	for range 400 {
 		in.Att = in.Att.Plus(step, in.Att.Rate(c.Ask(&in).Rate)).Unit()

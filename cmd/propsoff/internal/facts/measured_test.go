@@ -58,7 +58,7 @@ func TestHorizonIsWhatComesOfTheWholeCraft(t *testing.T) {
 		var loops flight.ControlState
 		worst := 0.0
 		for range 4000 {
-			in := flight.ControlInput{Roll: x * math.Cos(a), Pitch: x * math.Sin(a), Mode: uint8(layout.Horizon), AirAwake: true,
+			in := flight.ControlInput{Roll: x * math.Cos(a), Pitch: x * math.Sin(a), Mode: layout.Horizon, AirAwake: true,
 				Throttle: 0.4, Base: hover / b.FullSpeed, Att: s.Att, Spin: s.Spin}
 			var c body.Input
 			loops, _, c.Command = flight.Fly(&cfg.Control, loops, &in, 0.001)

@@ -68,7 +68,7 @@ const (
 )
 
 // Shown gives every refusal in the order in which a person is shown them.
-func Shown() []Refusal { return arming.Shown() }
+func Shown() [arming.RefusalsToday]Refusal { return arming.Shown() }
 
 // BySticks reports whether a craft is armed by sticks.
 func BySticks(craft *sim.Config) bool { return craft.Arming.By == arming.BySticks }

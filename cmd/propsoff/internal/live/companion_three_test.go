@@ -33,7 +33,7 @@ func flewAs(d []byte, s *sim.State) []byte {
 // practices of their own with the same hands, and against the same readings given to a craft without a mode channel.
 func TestThreeFlyAsAPlainRunOfEachMode(t *testing.T) {
 	const asked, end = 2600, 7000
-	var plain [layout.Modes][]byte
+	var plain [threemodes.Number][]byte
 	for m := range plain {
 		b := newBench(t, func(o *Options) { o.Begin = outside() })
 		b.opt.Listen = func(p *practice.Practice) {
@@ -41,7 +41,7 @@ func TestThreeFlyAsAPlainRunOfEachMode(t *testing.T) {
 				plain[m] = flewAs(plain[m], &s)
 			}
 		}
-		b.flyHop(layout.Mode(m))
+		b.flyHop(threemodes.Modes()[m])
 		b.pass(end, 4000)
 		require.Contains(t, b.codes(), happening.TookOff)
 	}
@@ -50,9 +50,9 @@ func TestThreeFlyAsAPlainRunOfEachMode(t *testing.T) {
 
 	ears := &ear{}
 	b := newBench(t, func(o *Options) { o.Begin, o.Take = outside(), ears })
-	var trios [layout.Modes][]byte
+	var trios [threemodes.Number][]byte
 	var own []byte
-	var states [][layout.Modes]sim.State
+	var states [][threemodes.Number]sim.State
 	b.opt.Listen = func(p *practice.Practice) {
 		s := p.Bench().State()
 		if s.Tick > asked+1 {
@@ -63,12 +63,12 @@ func TestThreeFlyAsAPlainRunOfEachMode(t *testing.T) {
 	b.pass(asked, 4000)
 	require.True(t, b.snap().Armed)
 	three := b.Begin(&threemodes.Crafts{})
-	var last [layout.Modes]sim.Snapshot
+	var last [threemodes.Number]sim.Snapshot
 	assert.False(t, snapshots(three, last[:]))
 	for b.snap().Tick < end {
 		b.clock.run(1000)
 		b.Turn()
-		var at [layout.Modes]sim.State
+		var at [threemodes.Number]sim.State
 		require.True(t, three.Look(func(i int, p *practice.Practice) {
 			at[i] = p.Bench().State()
 			trios[i] = flewAs(trios[i], &at[i])
@@ -95,7 +95,7 @@ func TestThreeFlyAsAPlainRunOfEachMode(t *testing.T) {
 
 	require.NoError(t, b.Loop.Close())
 	for i := range trios {
-		p := practice.New(threemodes.InMode(sim.Default(), layout.Mode(i)))
+		p := practice.New(threemodes.InMode(sim.Default(), threemodes.Modes()[i]))
 		n := 0
 		for tick := int64(0); tick <= end; tick++ {
 			var rs []pulse.Reading
@@ -117,7 +117,7 @@ func snapshots(b *Beside, dst []sim.Snapshot) bool {
 
 func TestThreeBeginInTheAirAndOnTheAirBenchOnly(t *testing.T) {
 	b := newBench(t, func(o *Options) { o.Craft.Arming.OnlySelfLevelling = true })
-	var s [layout.Modes]sim.Snapshot
+	var s [threemodes.Number]sim.Snapshot
 	three := b.Begin(&threemodes.Crafts{})
 	b.pass(100, 4000)
 	assert.False(t, snapshots(three, s[:]), "none on the desk bench")

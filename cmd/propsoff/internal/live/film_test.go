@@ -30,7 +30,12 @@ var hop = []struct {
 // flyHop puts the hop into the hands, the mode switch standing as told all the time.
 func (b *bench) flyHop(mode layout.Mode) {
 	f := frame(988, false)
-	f[5] = [layout.Modes]pulse.Width{pulse.Low, pulse.Centre, pulse.High}[mode]
+	craft := sim.Default()
+	for _, w := range []pulse.Width{pulse.Low, pulse.Centre, pulse.High} {
+		if craft.Layout.ModeAt(w) == mode {
+			f[craft.Layout.Mode] = w
+		}
+	}
 	b.hands.put(controls(1000, f))
 	f[4] = pulse.High
 	b.hands.put(controls(2500_000, f))

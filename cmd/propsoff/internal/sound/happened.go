@@ -12,14 +12,11 @@ func Of(h happening.Happening) Code {
 		return None
 	case h.Code != happening.Mode:
 		return happened[h.Code]
-	case h.A < 0 || int(h.A) >= len(modes):
+	case h.A < 0 || h.A >= layout.Modes:
 		return None
 	}
-	return modes[h.A]
+	return OfMode(layout.Mode(h.A))
 }
-
-// modes are the tones of the modes that a craft changes to.
-var modes = [layout.Modes]Code{layout.Angle: ModeAngle, layout.Horizon: ModeHorizon, layout.Rate: ModeRate}
 
 // happened are the tones of what happens. None is for what a person does with their own hands, what another tone tells of in the same moment
 // (a craft that sinks: the lost link sounds), what asks for no hands, and what the instructor does, which nobody is to hear. A change of

@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"math"
 	"math/cmplx"
+	"propsoff/sim/layout"
 	"testing"
 	"time"
 
@@ -76,6 +77,13 @@ func each(t *testing.T, f func(t *testing.T, c Code, tone *Tone, x []float64)) {
 			tone := c.Tone()
 			f(t, c, &tone, samples(t, PCM(c)))
 		})
+	}
+}
+
+// The other tests of tones index the notes of each.
+func TestEachToneHasNotes(t *testing.T) {
+	for _, c := range All() {
+		require.NotEmpty(t, c.Tone().Steps, "%s has no notes: give it a row in tones, a mode one in modeTones, in sound/tones.go", c.Word())
 	}
 }
 
@@ -239,7 +247,7 @@ func TestTheUrgentAreLouder(t *testing.T) {
 			assert.Greater(t, loud(DrillAlarm), loud(c), c.Word())
 		}
 	}
-	for _, quiet := range []Code{ModeAngle, ModeHorizon, ModeRate, DrillRight, LinkBack} {
+	for _, quiet := range []Code{OfMode(layout.Angle), OfMode(layout.Horizon), OfMode(layout.Rate), DrillRight, LinkBack} {
 		for _, c := range []Code{LinkLost, Disarmed, Refused} {
 			assert.Greater(t, loud(c), loud(quiet), "%s and %s", c.Word(), quiet.Word())
 		}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
@@ -18,11 +19,11 @@ func TestEveryToneIsWhole(t *testing.T) {
 		assert.NotEmpty(t, c.Word())
 		assert.False(t, seen[c.Word()], c.Word())
 		assert.False(t, ranks[c.rank()], c.Word())
-		assert.Less(t, c.rank(), len(urgency), c.Word())
+		assert.Less(t, c.rank(), None.rank(), c.Word())
 		assert.NotEmpty(t, c.Tone().Steps, c.Word())
 		seen[c.Word()], ranks[c.rank()] = true, true
 	}
-	assert.Len(t, urgency, int(CodeCount)-1)
+	assert.Len(t, urgency, int(CodeCount)-1-layout.Modes)
 	assert.Empty(t, None.Word())
 	assert.Empty(t, CodeCount.Word())
 }
@@ -73,29 +74,44 @@ func TestEveryHappeningIsDecidedOn(t *testing.T) {
 
 func TestEachModeHasItsOwnTone(t *testing.T) {
 	of := func(m int32) Code { return Of(happening.Happening{Code: happening.Mode, A: m}) }
-	assert.Equal(t, []Code{ModeAngle, ModeHorizon, ModeRate}, []Code{of(int32(layout.Angle)), of(int32(layout.Horizon)), of(int32(layout.Rate))})
+	heard := map[[2]float64]string{}
+	for m := range layout.Mode(layout.Modes) {
+		c := of(int32(m))
+		assert.Equal(t, "mode-"+m.Code(), c.Word())
+		back, ok := c.Mode()
+		assert.True(t, ok && back == m, m.Code())
+		steps := c.Tone().Steps
+		require.NotEmpty(t, steps, "the mode %s has no notes: give it a row in modeTones in sound/tones.go", m.Code())
+		notes := [2]float64{steps[0].From, steps[len(steps)-1].To}
+		assert.Empty(t, heard[notes], "%s sounds as that", m.Code())
+		heard[notes] = m.Code()
+	}
+	for _, c := range []Code{None, Refused, LinkLost, CodeCount} {
+		_, ok := c.Mode()
+		assert.False(t, ok, c.Word())
+	}
 	assert.Equal(t, []Code{None, None}, []Code{of(-1), of(layout.Modes)})
 }
 
 func TestTheMostUrgentComesFirst(t *testing.T) {
-	assert.Equal(t, []Code{DrillAlarm, LinkLost, Disarmed, ModeAngle}, Order([]Code{Disarmed, ModeAngle, LinkLost, Disarmed, DrillAlarm, ModeAngle}))
+	assert.Equal(t, []Code{DrillAlarm, LinkLost, Disarmed, OfMode(layout.Angle)}, Order([]Code{Disarmed, OfMode(layout.Angle), LinkLost, Disarmed, DrillAlarm, OfMode(layout.Angle)}))
 	assert.Empty(t, Order(nil))
 	assert.True(t, LinkLost.Before(Disarmed))
 	assert.False(t, Disarmed.Before(Disarmed))
-	assert.True(t, ModeAngle.Before(None))
+	assert.True(t, OfMode(layout.Angle).Before(None))
 	for _, c := range All() {
 		assert.False(t, c.Before(DrillAlarm), "nothing goes before an alarm")
 	}
 }
 
 func TestOfTheSameThing(t *testing.T) {
-	for _, pair := range [][2]Code{{Armed, Disarmed}, {ModeAngle, ModeRate}, {LinkLost, LinkClean}, {DrillRight, DrillWrong}, {Armed, Armed}} {
+	for _, pair := range [][2]Code{{Armed, Disarmed}, {OfMode(layout.Angle), OfMode(layout.Rate)}, {LinkLost, LinkClean}, {DrillRight, DrillWrong}, {Armed, Armed}} {
 		assert.True(t, pair[0].SameThing(pair[1]), "%v", pair)
 	}
-	for _, pair := range [][2]Code{{LinkLost, Disarmed}, {DrillAlarm, DrillRight}, {ModeAngle, Armed}, {Armed, CodeCount}} {
+	for _, pair := range [][2]Code{{LinkLost, Disarmed}, {DrillAlarm, DrillRight}, {OfMode(layout.Angle), Armed}, {Armed, CodeCount}} {
 		assert.False(t, pair[0].SameThing(pair[1]), "%v", pair)
 	}
 	for _, c := range All() {
-		assert.NotZero(t, things[c], c.Word())
+		assert.NotZero(t, c.thing(), c.Word())
 	}
 }

@@ -1,6 +1,10 @@
 package sound
 
-import "time"
+import (
+	"time"
+
+	"propsoff/sim/layout"
+)
 
 // Step is one part of a tone.
 type Step struct {
@@ -41,6 +45,9 @@ func (c Code) Tone() Tone {
 	if c >= CodeCount {
 		return Tone{}
 	}
+	if m, ok := c.Mode(); ok {
+		return modeTones[m]
+	}
 	return tones[c]
 }
 
@@ -55,16 +62,12 @@ const (
 )
 
 // tones is the table. Armed glides up and holds, disarmed glides down and holds. Refused begins to rise as armed does and falls
-// back. The modes begin on one note each time and step from it by an interval of their own: down, a little up, far up. The lost
-// link is a great leap down, found again a leap up, good again that leap and settled. Nothing is three notes that rise. The alarm wavers fast and hard.
+// back. The lost link is a great leap down, found again a leap up, good again that leap and settled. Nothing is three notes that rise. The
+// alarm wavers fast and hard.
 var tones = [CodeCount]Tone{
 	Armed:    {Steps: []Step{{d4, d5, 160}, {d5, d5, 130}}, Edge: 8, Level: 0.34, Octave: 0.25},
 	Disarmed: {Steps: []Step{{d5, d4, 160}, {d4, d4, 150}}, Edge: 8, Level: 0.38, Octave: 0.35},
 	Refused:  {Steps: []Step{{d4, f4, 90}, {0, 0, 20}, {g3, g3, 190}}, Edge: 6, Level: 0.42, Octave: 0.6},
-
-	ModeAngle:   {Steps: []Step{{d5, d5, 80}, {bb4, bb4, 120}}, Edge: 8, Level: 0.24, Octave: 0.15},
-	ModeHorizon: {Steps: []Step{{d5, d5, 80}, {f5, f5, 120}}, Edge: 8, Level: 0.24, Octave: 0.15},
-	ModeRate:    {Steps: []Step{{d5, d5, 80}, {d6, d6, 120}}, Edge: 8, Level: 0.22, Octave: 0.15},
 
 	LinkLost:  {Steps: []Step{{e6, e6, 110}, {f4, f4, 230}}, Edge: 6, Level: 0.40, Octave: 0.4},
 	LinkBack:  {Steps: []Step{{g4, g4, 70}, {e5, e5, 90}}, Edge: 8, Level: 0.24, Octave: 0.2},
@@ -74,4 +77,12 @@ var tones = [CodeCount]Tone{
 	DrillCall:  {Steps: []Step{{g5, g5, 260}}, Edge: 12, Level: 0.28, Octave: 0.3},
 	DrillRight: {Steps: []Step{{a5, a5, 80}, {cs6, cs6, 80}, {a5, a5, 140}}, Edge: 8, Level: 0.24, Octave: 0.1},
 	DrillWrong: {Steps: []Step{{f4, f4, 130}, {g3, g3, 210}}, Edge: 8, Level: 0.34, Octave: 0.4},
+}
+
+// modeTones are the tones of the modes. They begin on one note each time and step from it by an interval of their own: down, a little up,
+// far up.
+var modeTones = [layout.Modes]Tone{
+	layout.Angle:   {Steps: []Step{{d5, d5, 80}, {bb4, bb4, 120}}, Edge: 8, Level: 0.24, Octave: 0.15},
+	layout.Horizon: {Steps: []Step{{d5, d5, 80}, {f5, f5, 120}}, Edge: 8, Level: 0.24, Octave: 0.15},
+	layout.Rate:    {Steps: []Step{{d5, d5, 80}, {d6, d6, 120}}, Edge: 8, Level: 0.22, Octave: 0.15},
 }

@@ -65,15 +65,10 @@ func alike(s *take.Settings, was, now *take.Entry) bool {
 		return false
 	}
 	var set facts.Set
-	old := codes.OldRefusals()
 	for r := range facts.RefusalCount {
-		if !facts.Set(h.A).Has(r) {
-			continue
+		if facts.Set(h.A).Has(r) {
+			set = set.With(r.Today(), true)
 		}
-		if today, ok := codes.RefusalOf(old[codes.Refusal(r)]); ok {
-			r = today
-		}
-		set = set.With(r, true)
 	}
 	return set == facts.Set(now.A)
 }

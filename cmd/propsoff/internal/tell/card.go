@@ -161,7 +161,10 @@ func cardArms(cfg *sim.Config, r *handset.Radio, arm, second int) words.Text {
 		}
 		also = words.T("card.second-at", words.Args{"n": cardNumber(second), "at": at})
 	}
-	limit, level := Exact(a.LowThrottle), words.Flag(a.OnlySelfLevelling)
+	limit, level := Exact(a.LowThrottle), words.Text{}
+	if a.OnlySelfLevelling {
+		level = LevellingModes()
+	}
 	if facts.BySticks(cfg) {
 		return words.T("card.arm-by-sticks", words.Args{"limit": limit, "level": level, "second": also, "dwell": slots(cfg, a.ArmDwell), "disarm": slots(cfg, a.DisarmDwell)})
 	}

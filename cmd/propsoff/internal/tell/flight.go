@@ -268,7 +268,7 @@ func Larger(times float64) words.Text {
 // GhostMeans says what the dashed craft is. Short leaves out the dashes.
 func GhostMeans(mode layout.Mode, sinking, short bool) words.Text {
 	return words.T("flight.ghost", words.Args{
-		"dashed": words.Flag(!short), "sinking": words.Flag(sinking), "rate": words.Flag(mode == layout.Rate), "time": Seconds(200),
+		"dashed": words.Flag(!short), "sinking": words.Flag(sinking), "rate": words.Flag(!mode.SelfLevelling()), "time": Seconds(200),
 	})
 }
 

@@ -278,9 +278,13 @@ func instructionsOf(row string, all map[string]int) (says int, ids []string) {
 // Every code has its sentence, and none that is no more.
 func TestEveryCodeHasItsSentence(t *testing.T) {
 	for n := range facts.NextCount {
-		assert.NotNil(t, advice[n], "advice %d", n)
+		assert.NotNil(t, advice[n], "the advice %d of facts/next.go has no sentence: give it a row in advice", n)
 	}
 	for r := range facts.RefusalCount {
-		assert.Equal(t, slices.Contains(facts.Shown(), r), refusalSentences[r] != nil, "refusal %d", r)
+		if r.Today() == r {
+			assert.NotNil(t, refusalSentences[r], "the refusal %s has no sentence: give it a row in refusalSentences in tell/refusal.go, and its text in assets/words/*/refusal.yaml", r.Code())
+		} else {
+			assert.Nil(t, refusalSentences[r], "the refusal %s is no more: take its row out of refusalSentences in tell/refusal.go", r.Code())
+		}
 	}
 }

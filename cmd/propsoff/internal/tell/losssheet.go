@@ -163,7 +163,7 @@ func LossAsk(x facts.Refusing, f *facts.Facts) words.Text {
 		wait = left(f.Snap.CleanLeftMillis)
 	}
 	return words.Of("loss.ask", codes.Refusal(x.Refusal), words.Args{
-		"do": do, "limit": Exact(f.Craft.Arming.LowThrottle), "sticks": words.Flag(f.BySticks), "left": wait,
+		"do": do, "limit": Exact(f.Craft.Arming.LowThrottle), "sticks": words.Flag(f.BySticks), "left": wait, "levelling": LevellingModes(),
 		"cable": words.Flag(by&happening.ByCable != 0), "menu": words.Flag(by != happening.ByCable),
 	})
 }

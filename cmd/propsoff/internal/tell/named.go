@@ -30,6 +30,17 @@ func Mode(m layout.Mode) words.Text {
 	return known(code, words.Of("mode", code))
 }
 
+// LevellingModes names those modes that bring the craft level by themselves, one or the other.
+func LevellingModes() words.Text {
+	var all []words.Text
+	for m := range layout.Mode(layout.Modes) {
+		if m.SelfLevelling() {
+			all = append(all, Mode(m))
+		}
+	}
+	return words.Or(all...)
+}
+
 // Armed is the largest word of the sheet.
 func Armed(armed bool) words.Text {
 	return words.T("state.armed", words.Args{"armed": words.Flag(armed)})

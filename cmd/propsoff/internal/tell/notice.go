@@ -149,6 +149,9 @@ func SoundCaption(c sound.Code) words.Text {
 	if c.Word() == "" {
 		return words.Text{}
 	}
+	if m, ok := c.Mode(); ok {
+		return words.T("sound.tone.mode", words.Args{"mode": Mode(m)})
+	}
 	return words.Of("sound.tone", c.Word())
 }
 

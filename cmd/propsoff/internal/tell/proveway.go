@@ -62,7 +62,7 @@ func causeParts(l *prove.Layout, r *prove.Result, c prove.Cause) (why, set words
 		id = "prove-set.give-switch"
 	}
 	if id != "" {
-		set = words.T(id)
+		set = words.T(id, words.Args{"levelling": LevellingModes()})
 	}
 	return why, set
 }

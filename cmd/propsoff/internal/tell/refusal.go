@@ -74,7 +74,9 @@ func notSelfLevelling(x *facts.Refusing, f *facts.Facts) words.Text {
 	if c := f.Craft.Layout.Mode; c != layout.NoChannel {
 		reading = channelReads(&f.Snap, c)
 	}
-	return words.T("refusal.not-self-levelling", words.Args{"mode": Mode(f.Snap.Mode), "reading": reading, "receiver": byReceiver(f), "do": cured(x, f)})
+	return words.T("refusal.not-self-levelling", words.Args{
+		"mode": Mode(f.Snap.Mode), "levelling": LevellingModes(), "reading": reading, "receiver": byReceiver(f), "do": cured(x, f),
+	})
 }
 
 // beingSetUp says what the craft is being set up by, and how to end it.

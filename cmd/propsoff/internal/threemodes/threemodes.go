@@ -8,10 +8,16 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// Crafts are the three, in the order of modes: a companion of a practice. They fly on the air bench only, and begin where the pilot's
+// Number is how many there are.
+const Number = 3
+
+// Modes are the modes that are compared, in the order in which the crafts stand.
+func Modes() [Number]layout.Mode { return [...]layout.Mode{layout.Angle, layout.Horizon, layout.Rate} }
+
+// Crafts are the three: a companion of a practice. They fly on the air bench only, and begin where the pilot's
 // own is when it comes there.
 type Crafts struct {
-	at    [layout.Modes]*practice.Practice
+	at    [Number]*practice.Practice
 	flies bool
 }
 
@@ -30,11 +36,10 @@ func (c *Crafts) Turn(own *practice.Practice, changed bool) []*practice.Practice
 		c.flies = false
 		return nil
 	}
-	for i := range c.at {
+	for i, m := range Modes() {
 		if c.flies && !changed {
 			break
 		}
-		m := layout.Mode(i)
 		c.at[i] = practice.New(InMode(own.Craft(), m))
 		s.Slot.Layout.Mode = m
 		c.at[i].Bench().Restore(s)

@@ -8,7 +8,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/sim"
-	"propsoff/sim/layout"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
@@ -22,10 +21,10 @@ func TestTheThreeAreThereOutsideOnly(t *testing.T) {
 	assert.Empty(t, c.Turn(own, false))
 	own.Step([]pulse.Reading{{Kind: pulse.Air, Value: 1}})
 	first := slices.Clone(c.Turn(own, false))
-	require.Len(t, first, int(layout.Modes))
+	require.Len(t, first, Number)
 	for i, p := range first {
 		cfg := p.Craft()
-		assert.Equal(t, layout.Mode(i), cfg.Layout.FixedMode)
+		assert.Equal(t, Modes()[i], cfg.Layout.FixedMode)
 		assert.Equal(t, own.Tick(), p.Tick(), "from where the pilot's own is")
 	}
 	own.Step(nil)
@@ -39,6 +38,6 @@ func TestTheThreeAreThereOutsideOnly(t *testing.T) {
 	assert.Empty(t, c.Turn(own, false))
 	own.Step([]pulse.Reading{{Kind: pulse.Air, Value: 1}})
 	again := c.Turn(own, false)
-	require.Len(t, again, int(layout.Modes))
+	require.Len(t, again, Number)
 	assert.Equal(t, own.Tick(), again[2].Tick(), "they begin anew")
 }

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"slices"
 
 	"propsoff/assets/words"
@@ -69,18 +70,29 @@ type House struct {
 	acts   map[Action]Act
 }
 
-// NewHouse makes the table of all sheets.
+// NewHouse makes the table of all sheets. It panics where two have one place, or two things one action's code word: whichever came first
+// would silently do nothing any more.
 func NewHouse(sheets ...*About) *House {
 	h := &House{sheets: sheets, keys: map[Place][]Act{}, acts: map[Action]Act{}}
-	for _, a := range shared {
-		h.acts[a.Action] = a
+	owners := map[Action]Place{}
+	owns := func(owner Place, a Act) {
+		if other, taken := owners[a.Action]; taken {
+			panic(fmt.Sprintf("the code word %q is of two: of %s and of %s", a.Action, other, owner))
+		}
+		owners[a.Action], h.acts[a.Action] = owner, a
 	}
-	for _, s := range sheets {
+	for _, a := range shared {
+		owns("shared", a)
+	}
+	for i, s := range sheets {
+		if slices.ContainsFunc(sheets[:i], func(o *About) bool { return o.Place == s.Place }) {
+			panic(fmt.Sprintf("two sheets have the place %q", s.Place))
+		}
 		if s.Key != "" {
-			h.acts[s.Place.Open()] = Act{Action: s.Place.Open(), Physical: s.Key, Shows: s.Opens}
+			owns(s.Place, Act{Action: s.Place.Open(), Physical: s.Key, Shows: s.Opens})
 		}
 		for _, a := range s.Own {
-			h.acts[a.Action] = a
+			owns(s.Place, a)
 		}
 	}
 	for _, s := range sheets {

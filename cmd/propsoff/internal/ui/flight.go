@@ -122,8 +122,8 @@ func FollowedOf(s *sim.Snapshot, cfg *sim.Config) FollowedPoint {
 	p.Rate = [3]float64{a.Body.Spin.X, a.Body.Spin.Y, a.Body.Spin.Z}
 	p.Bank, p.Pitch, _ = flightlog.Angles(a.Body.Att.Unit())
 	h := heldSticks(s)
-	limit := cfg.Control.BankLimit * 180 / math.Pi
-	p.AskedBank, p.AskedPitch = h.roll*limit, -h.pitch*limit
+	bank, pitch := cfg.Control.Banks(s.Mode, h.roll, h.pitch)
+	p.AskedBank, p.AskedPitch = bank*180/math.Pi, pitch*180/math.Pi
 	return p
 }
 
@@ -162,15 +162,16 @@ func Ghost(s *sim.Snapshot, cfg *sim.Config) (vec.Q, bool) {
 	h, c := heldSticks(s), &cfg.Control
 	yaw := c.Curve[2].Rate(h.yaw)
 	rate := att.Mul(TurnBy(vec.V{X: c.Curve[0].Rate(h.roll), Y: -c.Curve[1].Rate(h.pitch), Z: yaw}.Scale(ghostAhead)))
-	level := s.Air.Asked.Level
-	if s.Sinking || s.Mode == layout.Angle {
-		level = 1
+	mode := s.Mode
+	if s.Sinking {
+		mode = layout.Angle
 	}
+	level := flight.Levelling(mode, h.roll, h.pitch)
 	if level <= 0 {
 		return rate.Unit(), true
 	}
 	// The shortest way to where "down" lies as asked, then the turn about the vertical.
-	asked, down := c.Tilt(h.roll, h.pitch), att.Back(vec.V{Z: 1})
+	asked, down := c.Tilt(mode, h.roll, h.pitch), att.Back(vec.V{Z: 1})
 	angle := TurnBy(vec.V{Z: yaw * ghostAhead}).Mul(att.Mul(between(asked, down)))
 	if dot := angle.W*rate.W + angle.X*rate.X + angle.Y*rate.Y + angle.Z*rate.Z; dot < 0 {
 		rate = vec.Q{W: -rate.W, X: -rate.X, Y: -rate.Y, Z: -rate.Z}

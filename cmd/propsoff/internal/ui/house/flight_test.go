@@ -9,6 +9,7 @@ import (
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/threemodes"
 	"propsoff/cmd/propsoff/internal/ui"
 	firstsheet "propsoff/cmd/propsoff/internal/ui/first"
 	"propsoff/cmd/propsoff/internal/ui/screen"
@@ -359,7 +360,7 @@ func TestThreeSideBySide(t *testing.T) {
 	p := beginner(t, func(_ *whodrives.Options, s *screen.Options) { s.Outside = true })
 	v := p.s.View()
 	p.tap("V")
-	var three [layout.Modes]sim.Snapshot
+	var three [threemodes.Number]sim.Snapshot
 	assert.False(t, beside(p.loop, three[:]), "not on the desk bench")
 	p.tap("B")
 	p.tap("Enter")

@@ -17,6 +17,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/sim/drill"
+	"propsoff/sim/layout"
 	"propsoff/sim/link"
 )
 
@@ -82,13 +83,13 @@ func TestWhatHappensIsHeardAndWritten(t *testing.T) {
 	assert.Empty(t, e.since(), "once each")
 
 	p.tap("2")
-	assert.Equal(t, []sound.Code{sound.ModeHorizon}, e.since())
+	assert.Equal(t, []sound.Code{sound.OfMode(layout.Horizon)}, e.since())
 	p.wait(500)
 	p.tap("3")
-	assert.Equal(t, []sound.Code{sound.ModeRate}, e.since())
+	assert.Equal(t, []sound.Code{sound.OfMode(layout.Rate)}, e.since())
 	p.wait(500)
 	p.tap("1")
-	assert.Equal(t, []sound.Code{sound.ModeAngle}, e.since())
+	assert.Equal(t, []sound.Code{sound.OfMode(layout.Angle)}, e.since())
 	p.wait(500)
 	p.tap("Space")
 	assert.Equal(t, []sound.Code{sound.Disarmed}, e.since())
@@ -211,7 +212,7 @@ func TestALookBackIsSilent(t *testing.T) {
 	p.wait(500)
 	p.tap("Space")
 	p.wait(500)
-	assert.Equal(t, []sound.Code{sound.Armed, sound.ModeHorizon, sound.Disarmed}, e.since())
+	assert.Equal(t, []sound.Code{sound.Armed, sound.OfMode(layout.Horizon), sound.Disarmed}, e.since())
 	p.wait(2500)
 	p.tap("R")
 	require.True(t, p.s.View().Flight.Replay.On)

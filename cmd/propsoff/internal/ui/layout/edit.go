@@ -53,6 +53,9 @@ func (p *part) doing() (out []Key) {
 	return out
 }
 
+// modeKeys are the keys that give a position a mode.
+var modeKeys = [layout.Modes]string{layout.Angle: "G", layout.Horizon: "H", layout.Rate: "R"}
+
 // jobs are the keys that give the chosen position of a switch a job, or take it from there.
 func (p *part) jobs(s *switches.Switch) (out []Key) {
 	at := &s.Positions[p.At]
@@ -63,7 +66,7 @@ func (p *part) jobs(s *switches.Switch) (out []Key) {
 		turn("A", "arm", "arm", "", at.Arm == layout.Inside, switches.Arm, 0)
 	}
 	if has(s, switches.Mode) || p.mayMove("mode") {
-		for m, key := range [...]string{layout.Angle: "G", layout.Horizon: "H", layout.Rate: "R"} {
+		for m, key := range modeKeys {
 			m := layout.Mode(m)
 			out = append(out, Key{key, "layout-mode-" + codes.Mode(m), tell.Mode(m), func() { p.mode(m) }})
 		}

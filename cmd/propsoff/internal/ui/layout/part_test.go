@@ -234,3 +234,17 @@ func TestNoCraftFile(t *testing.T) {
 	assert.Contains(t, said(Of(&v).Of), "No craft file")
 	assert.False(t, p.Act(ui.Leave))
 }
+
+// A mode without a key could be given to no position.
+func TestEachModeHasAKeyOfItsOwn(t *testing.T) {
+	of := map[string]string{}
+	for m, key := range modeKeys {
+		code := layout.Mode(m).Code()
+		if !assert.Len(t, key, 1, "the mode %s has no key: give it one in modeKeys in ui/layout/edit.go", code) {
+			continue
+		}
+		assert.Empty(t, of[key], "%s has the key of that", code)
+		assert.NotContains(t, "ASNEZMVL", key, "%s has a key of the sheet's own", code)
+		of[key] = code
+	}
+}

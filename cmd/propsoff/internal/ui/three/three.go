@@ -31,7 +31,7 @@ func About() *ui.About {
 // View is what the sheet may know: three crafts that fly the same sticks at once, one in each mode. The sticks, armed or not, and the pace are
 // those of ui.View.
 type View struct {
-	Crafts [layout.Modes]Craft
+	Crafts [threemodes.Number]Craft
 	// Horizon is what a held stick does in horizon.
 	Horizon facts.Horizon
 }
@@ -53,8 +53,8 @@ type part struct {
 	screen.Base
 	s      *screen.Screen
 	told   screen.Events
-	tracks [layout.Modes]screen.Track
-	snaps  [layout.Modes]sim.Snapshot
+	tracks [threemodes.Number]screen.Track
+	snaps  [threemodes.Number]sim.Snapshot
 	beside *live.Beside
 	// horizon is what a held stick does in horizon, of the craft with the control of which it was measured.
 	horizon facts.Horizon
@@ -66,7 +66,7 @@ func New(s *screen.Screen) screen.Sheet { return &part{s: s} }
 
 func (p *part) Open() {
 	p.told.Since(p.s.Options.Loop)
-	p.tracks = [layout.Modes]screen.Track{}
+	p.tracks = [threemodes.Number]screen.Track{}
 	p.beside = p.s.Options.Loop.Begin(&threemodes.Crafts{})
 }
 
@@ -92,8 +92,7 @@ func (p *part) Fill(v *ui.View) {
 	}
 	Of(v).Horizon = p.horizon
 	fly := p.beside.Look(func(i int, c *practice.Practice) { c.Snapshot(&p.snaps[i]) })
-	for i := range Of(v).Crafts {
-		m := layout.Mode(i)
+	for i, m := range threemodes.Modes() {
 		c := Craft{Mode: m, Snap: v.Snap}
 		if fly { // from the next turn of the loop on; until then they are where the pilot's own is
 			t := &p.tracks[i]

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/threemodes"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/three"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
@@ -16,11 +17,11 @@ import (
 // abreast flies the same sticks with three crafts, one in each mode.
 func abreast(t testing.TB, fly func(s *uitest.Stage)) *uitest.Stage {
 	var out *uitest.Stage
-	var crafts [layout.Modes]three.Craft
-	for m := range layout.Mode(layout.Modes) {
+	var crafts [threemodes.Number]three.Craft
+	for i, m := range threemodes.Modes() {
 		s := uitest.Airborne(t, 6).InMode(m)
 		fly(s)
-		crafts[m] = three.Craft{Mode: m, Snap: s.V.Snap, Trail: s.V.Flight.Trail}
+		crafts[i] = three.Craft{Mode: m, Snap: s.V.Snap, Trail: s.V.Flight.Trail}
 		if m == layout.Angle {
 			out = s
 		}
@@ -41,8 +42,8 @@ var threeScenes = []uitest.Scene{
 	}, Says: []string{"slow, 10 times"}},
 	{Name: "on the ground", Make: func(t testing.TB) *uitest.Stage {
 		s := uitest.Outside(t)
-		for m := range layout.Mode(layout.Modes) {
-			three.Of(s.V).Crafts[m] = three.Craft{Mode: m, Snap: s.V.Snap, Trail: s.V.Flight.Trail}
+		for i, m := range threemodes.Modes() {
+			three.Of(s.V).Crafts[i] = three.Craft{Mode: m, Snap: s.V.Snap, Trail: s.V.Flight.Trail}
 		}
 		s.V.Flight.Pace.Paused = true
 		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, uitest.LongName, ui.Keyboard
@@ -50,16 +51,19 @@ var threeScenes = []uitest.Scene{
 	}, Says: []string{"DISARMED", "It stands on the ground.", "paused"}},
 	{Name: "two tipped over", Make: func(t testing.TB) *uitest.Stage {
 		s := abreast(t, func(s *uitest.Stage) { s.Wait(10) })
-		for m := 1; m < layout.Modes; m++ {
-			b := &three.Of(s.V).Crafts[m].Snap.Air.Body
-			b.Att, b.Pos.Z = ui.TurnBy(vec.V{X: 1.2 + float64(m)*0.9}), [...]float64{0, -0.09, -0.04}[m]
+		for i, height := range [threemodes.Number]float64{0, 0.09, 0.04} {
+			if i == 0 {
+				continue
+			}
+			b := &three.Of(s.V).Crafts[i].Snap.Air.Body
+			b.Att, b.Pos.Z = ui.TurnBy(vec.V{X: 1.2 + float64(i)*0.9}), -height
 		}
 		return s
 	}, Says: []string{"Tipped over"}},
 	{Name: "nothing yet", Make: func(t testing.TB) *uitest.Stage {
 		s := uitest.Ready(t)
 		s.Tell(pulse.Air, 1).Wait(20)
-		three.Of(s.V).Crafts = [layout.Modes]three.Craft{{Snap: sim.Snapshot{}}, {Mode: 1}, {Mode: 2}}
+		three.Of(s.V).Crafts = [threemodes.Number]three.Craft{{Snap: sim.Snapshot{}}, {Mode: 1}, {Mode: 2}}
 		return s
 	}, Says: []string{"DISARMED"}},
 }

@@ -12,6 +12,7 @@ import (
 	"propsoff/cmd/propsoff/internal/sound"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/sim/layout"
 )
 
 // Captions asks of a sheet that the words for what sounds can be read whole in its margin, at the size of class view where it has one, and that
@@ -38,7 +39,7 @@ func Captions(t *testing.T, v *ui.View, draw func(*ink.Page, *ui.View)) {
 					was[q.String()] = true
 				}
 				// The longest has three at once, not to be heard.
-				for _, caption := range []words.Text{tell.SoundCaptions([]sound.Code{sound.Armed}, false), tell.SoundCaptions([]sound.Code{sound.Refused, sound.LinkBack, sound.ModeHorizon}, true)} {
+				for _, caption := range []words.Text{tell.SoundCaptions([]sound.Code{sound.Armed}, false), tell.SoundCaptions([]sound.Code{sound.Refused, sound.LinkBack, sound.OfMode(layout.Horizon)}, true)} {
 					with := page(caption)
 					for _, q := range ink.Check(p) {
 						if !was[q.String()] && q.Fault != ink.DeadSpace {

@@ -61,9 +61,20 @@ func Airborne(t testing.TB, height float64) *Stage {
 	return Outside(t).Set(4, 2012).Wait(400).Hold(height, 4000)
 }
 
-// InMode puts the mode switch over.
+// InMode puts the mode switch over: to one of its positions where one gives the mode, else to the middle of the mode's span.
 func (s *Stage) InMode(m layout.Mode) *Stage {
-	return s.Set(5, [...]int{988, 1500, 2012}[m]).Wait(60)
+	l := &s.V.Config.Layout
+	for _, w := range []pulse.Width{pulse.Low, pulse.Centre, pulse.High} {
+		if l.ModeAt(w) == m {
+			return s.Set(l.Mode, w.Whole()).Wait(60)
+		}
+	}
+	for _, span := range l.Spans[:l.SpanCount] {
+		if span.Mode == m {
+			return s.Set(l.Mode, (span.Span.Low + (span.Span.High-span.Span.Low)/2).Whole()).Wait(60)
+		}
+	}
+	return s
 }
 
 // Sinks is a craft that sinks on a lost link.
