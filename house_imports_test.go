@@ -37,6 +37,7 @@ var imports = map[string]string{
 	"scripts/attack/tally":   "",
 	"scripts/covered":        "",
 	"scripts/mutants":        "",
+	"scripts/newlanguage":    "assets/words assets/words/wordstest",
 	"scripts/rig":            "assets gestures gestures/menu gestures/patternfile input/take scripts/rig/fakeradio scripts/rig/hand scripts/rig/initrd scripts/rig/kernelrule sim/arming sim/drill sim/drill/drillfile sim/fault sim/happening sim/pulse",
 	"scripts/rig/fakeradio":  "",
 	"scripts/rig/hand":       "scripts/rig/fakeradio",

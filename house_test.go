@@ -1,10 +1,12 @@
 package propsoff_test
 
 import (
+	"cmp"
 	"go/ast"
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -150,7 +152,7 @@ func TestOneDoorForEveryFile(t *testing.T) {
 	removes := []string{"assets/door", "input/take", "cmd/propsoff/internal/logbook"}
 	seen := 0
 	for name, r := range rooms(t) {
-		if name == "assets/door" || name == "input/usb" || name == "cmd/propsoff/internal/ui/uitest" || // it is tests' own
+		if name == "assets/door" || name == "input/usb" || slices.Contains(forTests, name) && name != "cmd/propsoff/internal/savers" || // they are tests' own
 			strings.HasPrefix(name, "scripts/") {
 			continue
 		}
@@ -319,6 +321,28 @@ var job = map[string]string{
 	"cmd/propsoff/internal/console":         "is the terminal as this program changes it",
 	"cmd/propsoff/internal/terminal":        "the same facts as text, tables, JSON Lines",
 	"cmd/propsoff/internal/savers":          "does what the program's window and a radio that is plugged in have the program read and write",
+	"assets/face":                           "is the text face that propsoff ships",
+	"assets/words":                          "holds every sentence that a person reads, as data by language, and says them",
+	"assets/words/wordstest":                "asks of errors and texts, in tests, that every language says them, and that no message of a room is left untried",
+	"cmd/propsoff/internal/engineaxes":      "fills in the axes that the portable library cannot see, from the engine's gamepad reading",
+	"cmd/propsoff/internal/flightlog":       "is one flight as rows",
+	"cmd/propsoff/internal/ink/mesh":        "turns a page into triangles with soft edges, characters included",
+	"cmd/propsoff/internal/ink/raster":      "is a page as a picture, drawn without a graphics card",
+	"scripts/attack":                        "tries to break the program from outside",
+	"scripts/attack/child":                  "runs one program under limits, and says how it ended and what it took",
+	"scripts/attack/hostile":                "makes inputs that mean harm",
+	"scripts/attack/inputs":                 "attacks every command with hostile inputs, outputs, flags and names, and judges what it does",
+	"scripts/attack/kills":                  "kills whatever writes, at any moment, and has several writers save one thing at once, and looks whether anything that was acknowledged is lost",
+	"scripts/attack/tally":                  "counts what an attack tried and what failed, by kind, with an example of each",
+	"scripts/covered":                       "asks a coverage profile whether what must be walked was walked",
+	"scripts/mutants":                       "breaks one rule of arming or link at a time, by one line in a copy, and runs the named test, and prove over a few layouts",
+	"scripts/newlanguage":                   "writes the folder of a language that the program is to learn",
+	"scripts/rig":                           "is the virtual radio rig",
+	"scripts/rig/fakeradio":                 "makes radios for the rig",
+	"scripts/rig/hand":                      "moves the controls of a made radio as a person does",
+	"scripts/rig/initrd":                    "packs the guest's first file system",
+	"scripts/rig/kernelrule":                "says what Linux makes of an axis before a program sees it",
+	"scripts/statespace":                    "explores the same problems with the explorer of sim/prove and with spin, a general-purpose explicit-state model checker, and prints how many situations a second of processor time each of them does",
 }
 
 func TestEachPackageSaysItsOneJob(t *testing.T) {
@@ -326,13 +350,83 @@ func TestEachPackageSaysItsOneJob(t *testing.T) {
 	all := rooms(t)
 	for name, want := range job {
 		r := all[name]
-		if !assert.NotNil(t, r, "%s is gone: take it out of the table", name) {
+		if !assert.NotNil(t, r, "%s is gone: take it out of the table job in house_test.go", name) {
 			continue
 		}
 		doc := space.ReplaceAllString(r.doc, " ")
 		at := strings.Index(strings.ToLower(doc), strings.ToLower(want))
 		assert.True(t, at >= 0 && (at < 60 || strings.HasPrefix(doc, "Command ")), "the doc of %s must begin with its one job:\n want %s\n have %.120s", name, want, doc)
 	}
+}
+
+// roomRow is a row of the table of rooms in DEVELOPERS.md: packages of one folder's, and in brackets those within it.
+var roomRow = regexp.MustCompile(`^\| ([^|]+?)(?: \(([^|)]+)\))? \|`)
+
+// Every package stands in the table job, and has its row among the rooms of DEVELOPERS.md.
+func TestEachPackageIsOnTheMap(t *testing.T) {
+	text, err := os.ReadFile("DEVELOPERS.md")
+	require.NoError(t, err)
+	_, table, _ := strings.Cut(string(text), "\n## Rooms\n")
+	table, _, _ = strings.Cut(table, "\n## ")
+	rows := map[string]bool{}
+	for line := range strings.Lines(table) {
+		cells := roomRow.FindStringSubmatch(line)
+		if cells == nil {
+			continue
+		}
+		for one := range strings.SplitSeq(cells[1], ", ") {
+			rows[strings.Replace(one, "…/", "cmd/propsoff/", 1)] = true
+		}
+		for within := range strings.SplitSeq(cells[2], ", ") {
+			rows[strings.Replace(cells[1], "…/", "cmd/propsoff/", 1)+"/"+within] = true
+		}
+	}
+	for name := range rooms(t) {
+		assert.NotEmpty(t, job[name], "%s has no line in the table job in house_test.go: its one job, as its doc begins", name)
+		assert.True(t, rows[name], "%s has no row in the table of rooms in DEVELOPERS.md", name)
+	}
+}
+
+// drawnBy is what the tests of a sheet call to have its scenes drawn at every size, where that is not uitest.InEveryScene: these look at a
+// page in ways of their own. The list may only shrink.
+var drawnBy = map[string]string{"card": "PartsAlone", "help": "Check", "layout": "Check", "learn": "Check", "prove": "Everywhere"}
+
+// Every package of a sheet has its scenes drawn at every size, in every language, and for a class.
+func TestEachSheetIsDrawnInEveryScene(t *testing.T) {
+	sheets := 0
+	for name, r := range rooms(t) {
+		dir, ok := strings.CutPrefix(name, "cmd/propsoff/internal/ui/")
+		if !ok || !slices.ContainsFunc(slices.Collect(maps.Values(r.names)), hasAbout) {
+			continue
+		}
+		sheets++
+		tests, err := filepath.Glob(name + "/*_test.go")
+		require.NoError(t, err)
+		called := map[string]bool{}
+		for _, file := range tests {
+			f, err := parser.ParseFile(token.NewFileSet(), file, nil, 0)
+			require.NoError(t, err)
+			ast.Inspect(f, func(n ast.Node) bool {
+				if c, ok := n.(*ast.CallExpr); ok {
+					if s, ok := c.Fun.(*ast.SelectorExpr); ok {
+						called[s.Sel.Name] = true
+					}
+				}
+				return true
+			})
+		}
+		assert.True(t, called[cmp.Or(drawnBy[dir], "InEveryScene")], "no test of %s calls uitest.%s", name, cmp.Or(drawnBy[dir], "InEveryScene"))
+		assert.False(t, drawnBy[dir] != "" && called["InEveryScene"], "%s calls uitest.InEveryScene now: take it out of drawnBy", name)
+	}
+	assert.Greater(t, sheets, 10)
+}
+
+// hasAbout tells whether a file says what there is to know of a sheet.
+func hasAbout(f *ast.File) bool {
+	return slices.ContainsFunc(f.Decls, func(d ast.Decl) bool {
+		fn, ok := d.(*ast.FuncDecl)
+		return ok && fn.Recv == nil && fn.Name.Name == "About"
+	})
 }
 
 // long are the files of over 400 lines and the functions of over 80 that are still to be split, tests left out. The list may only shrink.

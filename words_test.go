@@ -17,6 +17,7 @@ import (
 	"golang.org/x/text/language"
 
 	"propsoff/assets/words"
+	"propsoff/assets/words/wordstest"
 )
 
 // asks are the placeholders that the forms of a message have, and forms the plural forms, by name.
@@ -93,6 +94,27 @@ func TestEveryLanguageSaysTheSame(t *testing.T) {
 		for id := range other {
 			assert.NotNil(t, first[id], "only %s has %s", tag, id)
 		}
+	}
+}
+
+// A text that scripts/newlanguage wrote and that was not translated yet is owed.
+func TestNoLanguageOwesAText(t *testing.T) {
+	for _, tag := range words.Languages() {
+		var owed []string
+		for _, m := range words.Messages(tag) {
+			if strings.HasPrefix(m.One, wordstest.Owed) || strings.HasPrefix(m.Other, wordstest.Owed) {
+				owed = append(owed, m.ID)
+			}
+		}
+		for file, texts := range words.ShippedIn(tag) {
+			for english, said := range texts {
+				if strings.HasPrefix(said, wordstest.Owed) {
+					owed = append(owed, file+": "+english)
+				}
+			}
+		}
+		slices.Sort(owed)
+		assert.Zero(t, len(owed), "%s owes so many texts, the first of them %q", tag, owed[:min(10, len(owed))])
 	}
 }
 

@@ -20,16 +20,37 @@ import (
 	"gopkg.in/yaml.v3"
 )
 
-//go:embed en de
+// The folders of the languages: the catalogues, and below shipped what ships, but for English, in which the shipped files are written.
+//
+//go:embed */*.yaml */shipped
 var catalogues embed.FS
 
 // spoken are the languages of the program, English first: the folders of the catalogues, each opened when it is first asked for.
-var spoken = []struct {
+var spoken = folders()
+
+// own is one of the languages, and its Book.
+type own struct {
 	tag  language.Tag
 	book func() *Book
-}{
-	{language.English, sync.OnceValue(func() *Book { return open(language.English) })},
-	{language.German, sync.OnceValue(func() *Book { return open(language.German) })},
+}
+
+// folders finds the languages. Each folder is called by its language's code.
+func folders() []own {
+	all, err := catalogues.ReadDir(".")
+	if err != nil {
+		panic(err)
+	}
+	tags := []language.Tag{language.English}
+	for _, folder := range all {
+		if tag := language.MustParse(folder.Name()); tag != language.English {
+			tags = append(tags, tag)
+		}
+	}
+	found := make([]own, len(tags))
+	for i, tag := range tags {
+		found[i] = own{tag, sync.OnceValue(func() *Book { return open(tag) })}
+	}
+	return found
 }
 
 // Languages are those that the program speaks, English first.
@@ -92,6 +113,9 @@ func Speaks(name string) (*Book, bool) {
 
 // Tag is the language.
 func (b *Book) Tag() language.Tag { return b.tag }
+
+// Name is what the language calls itself.
+func (b *Book) Name() string { return b.Say(T("system.language")) }
 
 // OrEnglish is the book, and the English one where there is none.
 func (b *Book) OrEnglish() *Book { return cmp.Or(b, English()) }

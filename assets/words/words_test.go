@@ -6,6 +6,7 @@ import (
 	"runtime"
 	"syscall"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"golang.org/x/text/language"
@@ -32,18 +33,31 @@ func TestRowsAndLists(t *testing.T) {
 
 func TestTheNearestLanguageSpeaks(t *testing.T) {
 	assert.Equal(t, language.German, In("de_AT.UTF-8").Tag())
-	assert.Equal(t, language.German, In("fr", "de-CH").Tag())
+	assert.Equal(t, language.German, In("qaa", "de-CH").Tag())
 	assert.Equal(t, language.English, In("C").Tag())
 	assert.Equal(t, language.English, In("POSIX", "en_GB").Tag())
 	assert.Equal(t, language.English, In().Tag())
-	for _, name := range []string{"ja", "", "und", "german", "run", "rn", "d"} { // rn is Rundi, whose speakers are said to know English
+	for _, name := range []string{"zz", "qaa", "", "und", "german", "run", "rn", "d"} { // rn is Rundi, whose speakers are said to know English
 		_, ok := Speaks(name)
 		assert.False(t, ok, name)
 	}
 	b, ok := Speaks("de-AT")
 	assert.True(t, ok)
 	assert.Equal(t, "de", b.Code())
-	assert.Equal(t, "en", b.Next().Code())
+}
+
+// The key for it goes through all languages and comes round, and says what each calls itself.
+func TestLanguagesComeRound(t *testing.T) {
+	b, names := English(), map[string]bool{}
+	for _, tag := range Languages() {
+		assert.Equal(t, tag, b.Tag())
+		assert.NotContains(t, b.Name(), "⟦", tag)
+		assert.LessOrEqual(t, utf8.RuneCountInString(b.Name()), 16, "%s stands beside a key", b.Name())
+		names[b.Name()] = true
+		b = b.Next()
+	}
+	assert.Same(t, English(), b)
+	assert.Len(t, names, len(Languages()))
 }
 
 // What ships is said in the reader's language. Whoever has put a file of his own in its place reads his own words, and so does the same
@@ -85,7 +99,9 @@ func BenchmarkSay(b *testing.B) {
 // What the system says is said in every language, in English as Linux words it.
 func TestTheSystemIsSaid(t *testing.T) {
 	for errno, id := range system {
-		assert.NotContains(t, In("de").Error(errno), "⟦", id)
+		for _, tag := range Languages() {
+			assert.NotContains(t, In(tag.String()).Error(errno), "⟦", "%s in %s", id, tag)
+		}
 		if runtime.GOOS == "linux" {
 			assert.Equal(t, errno.Error(), English().Error(errno))
 		}

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/words"
+	"propsoff/assets/words/wordstest"
 	"propsoff/cmd/propsoff/internal/exit"
 )
 
@@ -26,39 +27,46 @@ func everyCommand(a, b *cobra.Command, each func(a, b *cobra.Command)) {
 
 // Every command and flag is described in every language, and what is to be written in its place is called the same.
 func TestHelpInEveryLanguage(t *testing.T) {
+	for _, book := range wordstest.Other() {
+		t.Run(book.Code(), func(t *testing.T) { helpIn(t, book) })
+	}
+}
+
+func helpIn(t *testing.T, book *words.Book) {
 	w, _, _ := testWorld(t)
 	in := *w
-	in.Book = words.In("de")
+	in.Book = book
 	commands, flags := 0, 0
-	everyCommand(newRoot(w), newRoot(&in), func(en, de *cobra.Command) {
+	everyCommand(newRoot(w), newRoot(&in), func(en, other *cobra.Command) {
 		commands++
-		assert.Equal(t, en.Use, de.Use)
-		assert.NotEqual(t, en.Short, de.Short, en.CommandPath())
-		assert.Equal(t, en.Long == "", de.Long == "", en.CommandPath())
+		assert.Equal(t, en.Use, other.Use)
+		assert.NotEqual(t, en.Short, other.Short, en.CommandPath())
+		assert.Equal(t, en.Long == "", other.Long == "", en.CommandPath())
 		if en.Long != "" {
-			assert.NotEqual(t, en.Long, de.Long, en.CommandPath())
+			assert.NotEqual(t, en.Long, other.Long, en.CommandPath())
 		}
 		en.Flags().VisitAll(func(f *pflag.Flag) {
 			flags++
-			other := de.Flags().Lookup(f.Name)
-			require.NotNil(t, other, f.Name)
+			theirs := other.Flags().Lookup(f.Name)
+			require.NotNil(t, theirs, f.Name)
 			name, usage := pflag.UnquoteUsage(f)
-			theirs, said := pflag.UnquoteUsage(other)
-			assert.Equal(t, name, theirs, "%s --%s", en.CommandPath(), f.Name)
+			called, said := pflag.UnquoteUsage(theirs)
+			assert.Equal(t, name, called, "%s --%s", en.CommandPath(), f.Name)
 			assert.NotEqual(t, usage, said, "%s --%s", en.CommandPath(), f.Name)
 			assert.Equal(t, strings.ToUpper(name[:min(1, len(name))]), name[:min(1, len(name))], "%s --%s: a placeholder is no word of the library", en.CommandPath(), f.Name)
 		})
 		if en.Hidden || en.CommandPath() == "propsoff help" {
 			return
 		}
-		args := append(strings.Fields(en.CommandPath())[1:], "--help", "--language", "de")
+		args := append(strings.Fields(en.CommandPath())[1:], "--help", "--language", book.Code())
 		code, out, errs := command(t, args...)
 		assert.Zero(t, code, errs)
 		assert.NotContains(t, out, "⟦", en.CommandPath())
 		for _, english := range []string{"Usage:", "Flags:", "Commands:", "[flags]", "[command]", "help for", "version for", "(default ", "says more about", "Exit status"} {
 			assert.NotContains(t, out, english, en.CommandPath())
 		}
-		assert.Contains(t, out, "\nAufruf:\n  "+en.CommandPath())
+		assert.Contains(t, out, ":\n  "+en.CommandPath(), "how it is called stands under its heading")
+		assert.True(t, book.Code() != "de" || strings.Contains(out, "\nAufruf:\n  "+en.CommandPath()), out)
 	})
 	assert.Greater(t, commands, 20)
 	assert.Greater(t, flags, 60)
@@ -69,6 +77,7 @@ func TestCommandsSpeakTheLanguage(t *testing.T) {
 	dir := t.TempDir()
 	bad := filepath.Join(dir, "bad.yaml")
 	require.NoError(t, os.WriteFile(bad, []byte("steps:\n  - {at: 1s, trottle: 1200}\n"), 0o666))
+	or := words.Or(words.AsAre(languages()...)...) // those that there are
 	for _, c := range []struct {
 		lang string
 		args []string
@@ -92,9 +101,9 @@ func TestCommandsSpeakTheLanguage(t *testing.T) {
 		{"", []string{"de"}, 2, "there is no command “de”"},
 		{"C", []string{"run"}, 2, "give the path of a pilot script or a take"},
 
-		{"", []string{"run", "--language", "ja"}, 2, "--language: there is no “ja” among the languages; write en or de\n"},
-		{"de_DE.UTF-8", []string{"run", "--language", "ja"}, 2, "--language: „ja“ ist keine der Sprachen; schreibe en oder de\n"},
-		{"", []string{"run", "--language", ""}, 2, "--language: there is no “” among the languages; write en or de\n"},
+		{"", []string{"run", "--language", "zz"}, 2, "--language: there is no “zz” among the languages; write " + words.English().Say(or) + "\n"},
+		{"de_DE.UTF-8", []string{"run", "--language", "zz"}, 2, "--language: „zz“ ist keine der Sprachen; schreibe " + words.In("de").Say(or) + "\n"},
+		{"", []string{"run", "--language", ""}, 2, "--language: there is no “” among the languages; write " + words.English().Say(or) + "\n"},
 		{"", []string{"run", "--language"}, 2, "--language needs a value; see “propsoff run --help”\n"},
 		{"", []string{"run", "--", "--language", "de"}, 2, "give one file at a time\n"},
 	} {
@@ -105,7 +114,8 @@ func TestCommandsSpeakTheLanguage(t *testing.T) {
 		assert.True(t, strings.HasPrefix(errs.String(), c.says), "%v says %q", c.args, errs)
 	}
 	_, out, _ := command(t, "__complete", "--language", "")
-	assert.True(t, strings.HasPrefix(out, "en\nde\n:"), out)
+	assert.True(t, strings.HasPrefix(out, strings.Join(languages(), "\n")+"\n:"), out)
+	assert.Subset(t, languages(), []string{"en", "de"})
 	_, out, _ = command(t, "--version", "--language", "de")
 	assert.Equal(t, "propsoff Version 0.1.0\n", out)
 }
@@ -151,9 +161,11 @@ func TestJSONIsTheSameInEveryLanguage(t *testing.T) {
 		{"prove", "testdata/layouts/gap-above.craft.yaml", "testdata/layouts/full.radio.yaml"},
 	} {
 		code, out, _ := command(t, append(args, "--json")...)
-		other, theirs, _ := command(t, append(args, "--json", "--language", "de")...)
-		assert.Equal(t, code, other, "%v", args)
 		assert.NotEmpty(t, out, "%v", args)
-		assert.Equal(t, out, theirs, "%v", args)
+		for _, book := range wordstest.Other() {
+			other, theirs, _ := command(t, append(args, "--json", "--language", book.Code())...)
+			assert.Equal(t, code, other, "%v in %s", args, book.Code())
+			assert.Equal(t, out, theirs, "%v in %s", args, book.Code())
+		}
 	}
 }

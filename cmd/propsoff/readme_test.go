@@ -16,6 +16,8 @@ import (
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/house"
 )
 
 // readme is the README, and its examples of each kind of file, by the first word of their first line.
@@ -124,6 +126,22 @@ func TestReadmeCommands(t *testing.T) {
 	assert.Greater(t, commands, 15)
 	assert.Greater(t, named, 15)
 	assert.Greater(t, paths, 10)
+}
+
+// The README names every sheet that --open opens, in the order of the program, and has a row for the key of each.
+func TestReadmeNamesEverySheet(t *testing.T) {
+	text, _ := readme(t)
+	open := "`--open " + strings.Join(house.Openable(), "|") + "`"
+	assert.True(t, strings.Contains(text, open), "the README lists no %s", open)
+	keys := map[string]bool{}
+	for _, row := range regexp.MustCompile(`(?m)^\| ((?:[A-Z][A-Za-z0-9]*)(?:, [A-Z][A-Za-z0-9]*)*) \|`).FindAllStringSubmatch(text, -1) {
+		for key := range strings.SplitSeq(row[1], ", ") {
+			keys[key] = true
+		}
+	}
+	for _, act := range house.Sheets().Keys(ui.OnBench) {
+		assert.True(t, keys[act.Physical], "the README's tables under \"What can be done\" have no row for %s (%s)", act.Physical, act.Action)
+	}
 }
 
 func TestReadmeNamesEveryCode(t *testing.T) {

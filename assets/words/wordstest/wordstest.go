@@ -2,12 +2,80 @@
 package wordstest
 
 import (
+	"os"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
 	"propsoff/assets/words"
 )
+
+// Owed is how a text begins that stands in a language's folder and is still to be translated.
+const Owed = "?? "
+
+// Books are the languages of the program, English first.
+func Books() (all []*words.Book) {
+	for _, tag := range words.Languages() {
+		all = append(all, words.In(tag.String()))
+	}
+	return all
+}
+
+// Other are the languages besides English.
+func Other() []*words.Book { return Books()[1:] }
+
+// English finds a word in a text of another language that only English has, by the list that stands in that language's folder; empty
+// where there is none, and for English itself.
+func English(t testing.TB, book *words.Book, text string) string {
+	t.Helper()
+	if book == nil || book == words.English() {
+		return ""
+	}
+	list, read := lists[book.Code()]
+	if !read {
+		var err error
+		if list, err = englishOnly(book.Code()); err != nil {
+			t.Fatalf("the words that only English has, for texts in %s (scripts/newlanguage writes them): %v", book.Code(), err)
+		}
+		lists[book.Code()] = list
+	}
+	if list == nil {
+		return ""
+	}
+	return list.FindString(text)
+}
+
+// lists are those of englishOnly that were read, by the code of the language: the tests that ask run one after the other.
+var lists = map[string]*regexp.Regexp{}
+
+// englishOnly reads a language's list, nil for one without a word. A test runs somewhere below the module's root.
+func englishOnly(code string) (*regexp.Regexp, error) {
+	root, err := filepath.Abs(".")
+	if err != nil {
+		return nil, err
+	}
+	for ; root != filepath.Dir(root); root = filepath.Dir(root) {
+		if _, err := os.Stat(filepath.Join(root, "go.mod")); err == nil {
+			break
+		}
+	}
+	text, err := os.ReadFile(filepath.Join(root, "assets/words", code, "testdata/english.txt"))
+	if err != nil {
+		return nil, err
+	}
+	var all []string
+	for line := range strings.Lines(string(text)) {
+		if !strings.HasPrefix(line, "#") {
+			all = append(all, strings.Fields(line)...)
+		}
+	}
+	if len(all) == 0 {
+		return nil, nil
+	}
+	return regexp.Compile(`\b(` + strings.Join(all, "|") + `)\b`)
+}
 
 // Room is the messages of one room and which of them were said.
 type Room struct {
@@ -36,12 +104,12 @@ func (r *Room) say(t testing.TB, ids []words.ID, in func(*words.Book) string) {
 		r.said[id] = true
 	}
 	english := in(words.English())
-	for _, tag := range words.Languages() {
-		said := in(words.In(tag.String()))
+	for _, book := range Books() {
+		said, tag := in(book), book.Tag()
 		if strings.Contains(said, "⟦") {
 			t.Errorf("%s cannot be said in %s: %s", ids, tag, said)
 		}
-		if tag != words.Languages()[0] && len(ids) > 0 && said == english && strings.Count(said, " ") > 2 {
+		if book != words.English() && len(ids) > 0 && said == english && strings.Count(said, " ") > 2 {
 			t.Errorf("%s is the same in %s: %s", ids, tag, said)
 		}
 	}

@@ -47,7 +47,7 @@ func TestEveryFaultHasWords(t *testing.T) {
 				assert.False(t, twice, "%s: %q is said of %d and %d", what, s, d, other)
 				seen[s] = d
 				if what == "does" || what == "seen" {
-					assert.Regexp(t, `^[A-Z].*\.$`, s)
+					assert.Regexp(t, `^\p{Lu}.*\.$`, s)
 				}
 				m := fault.Of(d)
 				for i, q := range []fault.Quantity{m.A, m.B} {

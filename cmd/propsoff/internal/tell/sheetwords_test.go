@@ -51,7 +51,7 @@ func TestEveryKeyIsSaid(t *testing.T) {
 	assert.Equal(t, "Knüppelmodus 3", words.In("de").Say(Does("stick-mode", false, 3)))
 	assert.Equal(t, "demo pilot", spoken(Does("next-driver", false, 1)))
 	for _, code := range codesOf("help") {
-		saidInAll(t, code, words.Of("help", code))
+		saidInAll(t, code, KeyHelp(code, "Zz"))
 	}
 	for _, k := range keyboard.Layout() {
 		saidInAll(t, k.Code, words.Of("hand", k.Code))

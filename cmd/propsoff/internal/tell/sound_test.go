@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
+	"propsoff/assets/words/wordstest"
 	"propsoff/cmd/propsoff/internal/sound"
 )
 
@@ -14,7 +14,7 @@ import (
 func TestEveryToneHasACaptionOfItsOwn(t *testing.T) {
 	seen := map[string]sound.Code{}
 	for _, c := range sound.All() {
-		for _, book := range []*words.Book{words.English(), words.In("de")} {
+		for _, book := range wordstest.Books() {
 			caption := book.Say(SoundCaption(c))
 			assert.NotEmpty(t, caption, c.Word())
 			assert.LessOrEqual(t, utf8.RuneCountInString(caption), 20, "%q is read in two seconds", caption)

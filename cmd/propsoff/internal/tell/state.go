@@ -197,6 +197,11 @@ func Does(code string, on bool, next int) words.Text {
 	return words.Of("key", code, args)
 }
 
+// KeyHelp says on the help sheet what the key of an action does; language is what the next language of the sheets calls itself.
+func KeyHelp(code, language string) words.Text {
+	return words.Of("help", code, words.Args{"name": words.Quote(language)})
+}
+
 // Corner names the side of the stick that arms, and the one that disarms.
 func Corner(arms bool) words.Text {
 	return words.T("sheet.corner", words.Args{"arms": words.Flag(arms)})

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/words"
+	"propsoff/assets/words/wordstest"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
@@ -168,7 +169,7 @@ func TestNoTwoSentencesAreAlike(t *testing.T) {
 	var texts, short []string
 	for _, l := range lines {
 		texts, short = append(texts, spoken(l.Text)), append(short, spoken(words.Of("reason", codes.Refusal(l.Refusal))))
-		assert.Regexp(t, `^[A-Z].*\.$`, spoken(l.Text), "a sentence")
+		assert.Regexp(t, `^\p{Lu}.*\.$`, spoken(l.Text), "a sentence")
 	}
 	different(t, "refusal sentences", texts)
 	different(t, "reasons", short)
@@ -176,7 +177,7 @@ func TestNoTwoSentencesAreAlike(t *testing.T) {
 	var told []string
 	for c := happening.Code(1); c < happening.CodeCount; c++ {
 		told = append(told, spoken(Happening(happening.Happening{Code: c, A: 1, B: 2}, cfg)))
-		assert.Regexp(t, `^[A-Z].*\.$`, told[len(told)-1], codes.Code(c))
+		assert.Regexp(t, `^\p{Lu}.*\.$`, told[len(told)-1], codes.Code(c))
 	}
 	for c := happening.Cause(1); c < happening.CauseCount; c++ {
 		told = append(told, spoken(Happening(happening.Happening{Code: happening.Disarmed, A: int32(c)}, cfg)))
@@ -194,29 +195,30 @@ func TestNoTwoSentencesAreAlike(t *testing.T) {
 	different(t, "receiver's ways", links)
 }
 
-// German has a sentence of its own for each, and every value that the English has.
-func TestGermanSaysAsMuch(t *testing.T) {
-	german := func(x words.Text) string { return words.In("de").Say(x) }
+// Every language has a sentence of its own for each, and every value that the English has.
+func TestEveryLanguageSaysAsMuch(t *testing.T) {
 	s, cfg := scene()
 	s.Refusals = 1<<arming.RefusalCount - 1
-	var texts, short []string
-	for _, l := range Lines(curable(s, cfg)) {
-		texts, short = append(texts, german(l.Text)), append(short, german(words.Of("reason", codes.Refusal(l.Refusal))))
-	}
-	for c := happening.Code(1); c < happening.CodeCount; c++ {
-		texts = append(texts, german(Happening(happening.Happening{Code: c, A: 1, B: 2}, cfg)))
-	}
-	for c := happening.Cause(2); c < happening.CauseCount; c++ {
-		texts = append(texts, german(Happening(happening.Happening{Code: happening.Disarmed, A: int32(c)}, cfg)))
-	}
-	for _, one := range texts {
-		assert.Regexp(t, `^[A-ZÄÖÜ][^⟦]*\.$`, one)
-	}
-	different(t, "sentences", texts)
-	different(t, "reasons", short)
 	f := curable(s, cfg)
+	for _, book := range wordstest.Books() {
+		var texts, short []string
+		for _, l := range Lines(f) {
+			texts, short = append(texts, book.Say(l.Text)), append(short, book.Say(words.Of("reason", codes.Refusal(l.Refusal))))
+		}
+		for c := happening.Code(1); c < happening.CodeCount; c++ {
+			texts = append(texts, book.Say(Happening(happening.Happening{Code: c, A: 1, B: 2}, cfg)))
+		}
+		for c := happening.Cause(2); c < happening.CauseCount; c++ {
+			texts = append(texts, book.Say(Happening(happening.Happening{Code: happening.Disarmed, A: int32(c)}, cfg)))
+		}
+		for _, one := range texts {
+			assert.Regexp(t, `^[\p{Lu}\p{Lo}][^⟦]*[.。]$`, one, book.Tag())
+		}
+		different(t, "sentences in "+book.Code(), texts)
+		different(t, "reasons in "+book.Code(), short)
+	}
 	assert.Equal(t, "Throttle reads 0 µs; bring it below 1000.", spoken(Lines(f)[0].Text))
-	assert.Equal(t, "Das Gas steht auf 0 µs; bring es unter 1000.", german(Lines(f)[0].Text))
+	assert.Equal(t, "Das Gas steht auf 0 µs; bring es unter 1000.", words.In("de").Say(Lines(f)[0].Text))
 }
 
 func TestHappeningSentencesCarryTheirNumbers(t *testing.T) {

@@ -45,22 +45,25 @@ func (p Place) Open() Action { return Action(p) }
 // About is what there is to know of a sheet besides what it shows.
 type About struct {
 	Place Place
-	// Key opens the sheet over the bench, while Opens holds, nil: always; empty for a sheet that is not opened by a key. Everywhere: from every
-	// sheet so opened, too.
+	// Key opens the sheet over the bench; empty for a sheet that is not opened by a key. Everywhere: from every sheet so opened, too.
 	Key        string
-	Opens      func(*View) bool
 	Everywhere bool
-	// Shared are the actions that it has in common with others, Own its own with their keys, in the order in which they are shown. Picks are what
+	// Shared are the actions that it has in common with others (Usual), Own its own with their keys, in the order in which they are shown. Picks are what
 	// is chosen by a click or a number.
 	Shared []Action
 	Own    []Act
 	Picks  []Pick
-	// Flown: the keyboard pilot drives there.
-	Flown bool
+	// Flown: the keyboard pilot drives there. InAir: it is opened in the air only. NoClass: class view shows it as it is.
+	Flown, InAir, NoClass bool
 	// Shows tells whether an action is there to be done now, Does what its key does now, in a few words. Both leave to what the action's Act
 	// says what they do not know. Either may be nil.
 	Shows func(v *View, a Action) (shows, known bool)
 	Does  func(v *View, a Action) words.Text
+}
+
+// Usual are the shared actions of every sheet that is opened over the bench, and more that this one has.
+func Usual(more ...Action) []Action {
+	return append([]Action{TurnSheet, TurnFullScreen, ShowHelp, Leave}, more...)
 }
 
 // House is all sheets, the bench first.
@@ -89,7 +92,11 @@ func NewHouse(sheets ...*About) *House {
 			panic(fmt.Sprintf("two sheets have the place %q", s.Place))
 		}
 		if s.Key != "" {
-			owns(s.Place, Act{Action: s.Place.Open(), Physical: s.Key, Shows: s.Opens})
+			open := Act{Action: s.Place.Open(), Physical: s.Key}
+			if s.InAir {
+				open.Shows = func(v *View) bool { return v.Snap.In.Air }
+			}
+			owns(s.Place, open)
 		}
 		for _, a := range s.Own {
 			owns(s.Place, a)

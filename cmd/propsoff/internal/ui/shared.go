@@ -71,7 +71,7 @@ var shared = [...]Act{
 		Shows: func(v *View) bool { return v.canChoose() && !v.Playing() }},
 	{Action: TurnStickMode, Physical: "F3", Next: func(v *View) int { return NextStickMode(v.StickMode) }},
 	{Action: TurnSheet, Physical: "F5", On: func(v *View) bool { return v.Dark }},
-	{Action: TurnLanguage, Physical: "Y"},
+	{Action: TurnLanguage, Physical: "Y", Says: func(v *View) words.Text { return words.AsIs(v.Language().Next().Name()) }},
 	{Action: TurnFullScreen, Physical: "F11", On: func(v *View) bool { return v.Full }},
 	{Action: ShowHelp, Physical: "F1"},
 	{Action: Leave, Physical: "Esc"},

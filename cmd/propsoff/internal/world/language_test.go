@@ -18,7 +18,8 @@ func TestTheSystemsLanguage(t *testing.T) {
 		{map[string]string{"LANG": "de_AT@euro"}, "de"},
 		{map[string]string{"LANG": "de"}, "de"},
 		{map[string]string{"LANG": "en_GB.UTF-8"}, "en"},
-		{map[string]string{"LANG": "ja_JP.UTF-8"}, "en"},
+		{map[string]string{"LANG": "zz_ZZ.UTF-8"}, "en"},
+		{map[string]string{"LANG": "qaa.UTF-8"}, "en"}, // a code that no language has
 		{map[string]string{"LANG": "no such thing"}, "en"},
 		{map[string]string{"LC_MESSAGES": "de_CH.UTF-8", "LANG": "en_US.UTF-8"}, "de"},
 		{map[string]string{"LC_ALL": "en_US.UTF-8", "LC_MESSAGES": "de_CH.UTF-8", "LANG": "de_DE.UTF-8"}, "en"},
@@ -26,8 +27,8 @@ func TestTheSystemsLanguage(t *testing.T) {
 		{map[string]string{"LC_ALL": "POSIX", "LANG": "de_DE.UTF-8", "LANGUAGE": "de"}, "en"},
 		{map[string]string{"LC_ALL": "", "LANG": "de_DE.UTF-8"}, "de"},
 		{map[string]string{"LANG": "en_US.UTF-8", "LANGUAGE": "de:en"}, "de"},
-		{map[string]string{"LANG": "de_DE.UTF-8", "LANGUAGE": "fr:en"}, "en"},
-		{map[string]string{"LANG": "de_DE.UTF-8", "LANGUAGE": "fr"}, "de"},
+		{map[string]string{"LANG": "de_DE.UTF-8", "LANGUAGE": "qaa:en"}, "en"},
+		{map[string]string{"LANG": "de_DE.UTF-8", "LANGUAGE": "qaa"}, "de"},
 		{map[string]string{"LANG": "C.UTF-8", "LANGUAGE": "de"}, "en"},
 		{map[string]string{"LANGUAGE": "de"}, "en"},
 	} {

@@ -14,7 +14,7 @@ import (
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnBench, Flown: true,
-		Shared: []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.KeepAgain, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain},
+		Shared: ui.Usual(ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.TurnLanguage, ui.KeepAgain, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain),
 		Own: []ui.Act{
 			{Action: ui.AskAgain, Physical: "F2", Shows: func(v *ui.View) bool { return v.Driver == ui.Radio }},
 			{Action: ui.TurnSound, Physical: "Z", On: func(v *ui.View) bool { return v.Sound.Off }},

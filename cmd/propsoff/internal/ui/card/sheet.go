@@ -48,8 +48,8 @@ func About() *ui.About { return new(part).About() }
 func (p *part) About() *ui.About {
 	there := func(v *ui.View) bool { return Of(v).Page != nil }
 	return &ui.About{
-		Place: ui.OnCard, Key: "F9", Everywhere: true,
-		Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave},
+		Place: ui.OnCard, Key: "F9", Everywhere: true, NoClass: true,
+		Shared: ui.Usual(),
 		Own: []ui.Act{
 			{Action: SaveCard, Physical: "Enter", Shows: there, Do: p.save},
 			{Action: TurnPaper, Physical: "O", Shows: there, Says: func(v *ui.View) words.Text {

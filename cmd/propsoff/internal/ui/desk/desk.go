@@ -43,7 +43,7 @@ func (p *part) About() *ui.About {
 	}
 	return &ui.About{
 		Place: ui.OnDesk, Key: "I", Flown: true,
-		Shared: []ui.Action{ui.SwitchRadio, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight},
+		Shared: ui.Usual(ui.SwitchRadio, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight),
 		Own: []ui.Act{
 			{Action: Plant, Physical: "Enter", Do: func() { p.put(p.view.Looked) }, Says: func(v *ui.View) words.Text {
 				return words.T("desk.plant-key", words.Args{"on": words.Flag(Of(v).Planted.Has(Of(v).Looked))})

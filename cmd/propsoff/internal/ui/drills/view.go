@@ -188,7 +188,7 @@ func Of(v *ui.View) *View { return ui.Own[View](v) }
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnDrills, Key: "C", Flown: true,
-		Shared: []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.TurnRecording},
+		Shared: ui.Usual(ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.TurnRecording),
 		Own: []ui.Act{
 			{Action: Begin, Physical: "Enter"},
 			{Action: Above, Physical: "PageUp"},

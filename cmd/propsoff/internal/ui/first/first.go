@@ -31,7 +31,7 @@ func (p *part) About() *ui.About {
 	free := func(v *ui.View) bool { return !v.Playing() }
 	return &ui.About{
 		Place: ui.OnFirst, Key: "B",
-		Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave},
+		Shared: ui.Usual(),
 		Own: []ui.Act{
 			{Action: NextMotor, Physical: "N", Shows: free, Do: func() { p.view.Selected = (p.view.Selected + 1) % len(p.view.Hands) }},
 			{Action: TurnPropeller, Physical: "O", Shows: free, Do: p.turnPropeller, Says: func(v *ui.View) words.Text { return tell.FitNext(NextHand(Of(v).hand())) }},

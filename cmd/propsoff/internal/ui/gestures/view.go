@@ -39,7 +39,7 @@ func (p *part) About() *ui.About {
 	seen := func(v *ui.View) bool { return rec(v).seen() && rec(v).Phase == Ended }
 	return &ui.About{
 		Place: ui.OnGestures, Key: "O", Flown: true,
-		Shared: []ui.Action{ui.SwitchRadio, ui.TurnMenu, ui.NextDriver, ui.TurnStickMode, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.TurnRecording},
+		Shared: ui.Usual(ui.SwitchRadio, ui.TurnMenu, ui.NextDriver, ui.TurnStickMode, ui.TurnRecording),
 		Own: []ui.Act{
 			{Action: Above, Physical: "PageUp", Shows: several, Do: func() { p.look(p.Selected - 1) }},
 			{Action: Below, Physical: "PageDown", Shows: several, Do: func() { p.look(p.Selected + 1) }},

@@ -16,7 +16,7 @@ import (
 
 // About is what there is to know of the sheet.
 func About() *ui.About {
-	return &ui.About{Place: ui.OnHelp, Shared: []ui.Action{ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen, ui.ShowHelp, ui.Leave}}
+	return &ui.About{Place: ui.OnHelp, NoClass: true, Shared: ui.Usual(ui.TurnLanguage)}
 }
 
 // part is the sheet in the window.
@@ -174,14 +174,14 @@ func rowsOf(v *ui.View, dst []row, group int, of ui.Place) []row {
 		if of == ui.OnBench && groupOf(v, a.Action) != group || group == groupStart && a.Action != ui.Understood {
 			continue
 		}
-		text := words.Of("help", a.Action.Code())
+		text := tell.KeyHelp(a.Action.Code(), v.Language().Next().Name())
 		if ui.BenchInput(a.Action) && v.Playing() {
 			text = words.T("help-sheet.not-while-playing")
 		}
 		dst = append(dst, row{a.Physical, text, a.Action.Code()})
 	}
 	if group == groupQuestions {
-		dst = append(dst, row{"1–" + strconv.Itoa(ui.MostChoices), words.Of("help", "choose"), "choose"})
+		dst = append(dst, row{"1–" + strconv.Itoa(ui.MostChoices), tell.KeyHelp("choose", ""), "choose"})
 	}
 	return dst
 }
@@ -206,7 +206,7 @@ var modeKeys = map[keyboard.Key]bool{keyboard.ModeLow: true, keyboard.ModeMiddle
 // AboutCautions is what there is to know of the sheet of the first start.
 func AboutCautions() *ui.About {
 	return &ui.About{
-		Place:  ui.OnCautions,
+		Place: ui.OnCautions, NoClass: true,
 		Shared: []ui.Action{ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen, ui.Leave},
 		Own:    []ui.Act{{Action: ui.Understood, Physical: "Enter"}},
 	}

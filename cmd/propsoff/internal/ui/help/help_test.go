@@ -29,13 +29,18 @@ func TestHelpShowsEveryKeyAndTheCautions(t *testing.T) {
 				}
 				says = append(says, uitest.Say(words.Of("hand", k.Code)))
 			}
-			says = append(says, uitest.Say(words.Of("help", ui.Understood.Code())))
+			says = append(says, helps(ui.Understood))
 		}
 		for _, a := range uitest.AllSheets().Keys(of) {
-			says = append(says, uitest.Say(words.Of("help", a.Action.Code())))
+			says = append(says, helps(a.Action))
 		}
 		t.Run(string(of), func(t *testing.T) { uitest.Check(t, "help of "+string(of), s, help.Draw, says...) })
 	}
+}
+
+// helps is what the key of an action does, in English.
+func helps(a ui.Action) string {
+	return uitest.Say(tell.KeyHelp(a.Code(), words.English().Next().Name()))
 }
 
 // said are texts in English.

@@ -12,6 +12,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/bench"
 	"propsoff/cmd/propsoff/internal/ui/figure"
@@ -71,18 +72,40 @@ func TestEveryActionHasItsKeyAndNoKeyTwoJobs(t *testing.T) {
 		code := a.Code()
 		require.NotEmpty(t, code, key.Physical)
 		assert.Equal(t, key.Physical, house.KeyOf(a), "%s has two keys", code)
-		assert.NotEmpty(t, uitest.Say(words.Of("help", code)), code)
+		assert.NotContains(t, uitest.Say(tell.KeyHelp(code, "Zz")), "⟦", "%s: write into assets/words/en/help.yaml, and that of each other language, what its key does", code)
 	}
 	for _, about := range house.Sheets() {
 		here := map[string]string{}
 		for _, a := range house.Keys(about.Place) {
-			assert.Empty(t, taken[a.Physical], "%s is a key of the keyboard pilot", a.Physical)
-			assert.Empty(t, here[a.Physical], "%s has two jobs on one sheet", a.Physical)
+			assert.Empty(t, taken[a.Physical], "%s: %s is a key of the keyboard pilot; free: %s", a.Action, a.Physical, free(house, about, taken))
+			assert.Empty(t, here[a.Physical], "%s: %s has two jobs on the sheet %s; free: %s", a.Action, a.Physical, about.Place, free(house, about, taken))
 			here[a.Physical] = a.Action.Code()
-			assert.NotEmpty(t, (&ui.View{House: house}).Does(a.Action, about.Place), a.Action)
+			does := uitest.Say((&ui.View{House: house}).Does(a.Action, about.Place))
+			assert.NotEmpty(t, does, a.Action)
+			assert.NotContains(t, does, "⟦", "%s: write into assets/words/en/key.yaml, and that of each other language, what stands beside its key", a.Action)
 		}
 	}
 	assert.Empty(t, house.KeyOf("nothing"))
+}
+
+// free are the keys that neither a sheet nor the keyboard pilot has; for a sheet that is opened by a key, those that are free wherever that
+// opens it, too.
+func free(house *ui.House, about *ui.About, taken map[string]string) string {
+	used := map[string]bool{}
+	for _, s := range house.Sheets() {
+		if s == about || about.Key != "" && (s.Place == ui.OnBench || s.Key != "" && about.Everywhere) {
+			for _, a := range house.Keys(s.Place) {
+				used[a.Physical] = true
+			}
+		}
+	}
+	var all []string
+	for _, key := range strings.Fields("A B C D E F G H I J K L M N O P Q R S T U V W X Y Z F1 F2 F3 F4 F5 F6 F7 F8 F9 F10 F11 F12 Enter Tab Home End PageUp PageDown Insert Delete Backspace") {
+		if !used[key] && taken[key] == "" {
+			all = append(all, key)
+		}
+	}
+	return strings.Join(all, " ")
 }
 
 // A key is called what the reader's keyboard calls it, and no name stands in the catalogue for a key that there is not.

@@ -66,7 +66,7 @@ func (p *part) About() *ui.About {
 	}
 	return &ui.About{
 		Place:  ui.OnQuestions,
-		Shared: []ui.Action{ui.NextDriver, ui.ChooseRadio, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.KeepAgain},
+		Shared: ui.Usual(ui.NextDriver, ui.ChooseRadio, ui.KeepAgain),
 		Own: []ui.Act{
 			{Action: Back, Physical: "B", Do: driver((*whodrives.Driver).Back), Shows: func(v *ui.View) bool { return v.Learn.CanBack }},
 			{Action: Skip, Physical: "K", Do: driver((*whodrives.Driver).Skip), Shows: func(v *ui.View) bool { return v.Learn.CanSkip }},

@@ -34,7 +34,7 @@ func AboutWhich() *ui.About { return new(whichPart).About() }
 func (p *whichPart) About() *ui.About {
 	return &ui.About{
 		Place:  ui.OnWhich,
-		Shared: []ui.Action{ui.NextDriver, ui.ChooseRadio, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave},
+		Shared: ui.Usual(ui.NextDriver, ui.ChooseRadio),
 		Own:    []ui.Act{{Action: Anew, Physical: "N", Do: func() { p.s.Options.Driver.LearnAnew() }}},
 		Picks: []ui.Pick{{Prefix: filePrefix, Keys: true, Do: func(n int) {
 			p.s.Options.Driver.Apply(n)

@@ -28,7 +28,7 @@ const (
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnLoss, Key: "F", Flown: true,
-		Shared: []ui.Action{ui.SwitchRadio, ui.NextDriver, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight},
+		Shared: ui.Usual(ui.SwitchRadio, ui.NextDriver, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight),
 		Own:    []ui.Act{{Action: keyFly, Physical: "Enter"}, {Action: keyStored, Physical: "T"}, {Action: keyAnew, Physical: "O"}},
 		Shows:  shows,
 		Does: func(v *ui.View, a ui.Action) (does words.Text) {

@@ -35,7 +35,7 @@ func (p *part) About() *ui.About {
 	several := func(v *ui.View) bool { return len(Of(v).Rules) > 1 }
 	return &ui.About{
 		Place: ui.OnProve, Key: "F8", Everywhere: true,
-		Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave},
+		Shared: ui.Usual(),
 		Own: []ui.Act{
 			{Action: ShowWay, Physical: "Enter", Do: p.show, Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > 0 && !v.Playing() }},
 			{Action: RuleAbove, Physical: "PageUp", Shows: several, Do: func() { p.look(p.view.Selected - 1) }},

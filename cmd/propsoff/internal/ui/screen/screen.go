@@ -165,7 +165,7 @@ func (s *Screen) Turn() (quit, full bool) {
 	s.Driving = s.Options.Driver.View()
 	s.Config = *s.Options.Loop.Craft()
 	s.NoteRadio()
-	if s.Options.Open != ui.NoAction && !s.cautions && (s.Options.Open != ui.OnThree.Open() || s.view.Snap.In.Air) {
+	if open := s.House.Of(ui.Place(s.Options.Open)); open != nil && !s.cautions && (!open.InAir || s.view.Snap.In.Air) {
 		s.TurnTo(s.Options.Open)
 		s.Options.Open = ui.NoAction
 	}

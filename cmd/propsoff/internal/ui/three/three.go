@@ -22,9 +22,8 @@ import (
 // About is what there is to know of the sheet.
 func About() *ui.About {
 	return &ui.About{
-		Place: ui.OnThree, Key: "V", Flown: true,
-		Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain},
-		Opens:  func(v *ui.View) bool { return v.Snap.In.Air },
+		Place: ui.OnThree, Key: "V", Flown: true, InAir: true,
+		Shared: ui.Usual(ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain),
 	}
 }
 
