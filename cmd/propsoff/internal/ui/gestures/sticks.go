@@ -106,17 +106,17 @@ func (b *board) direction(r ink.Rect, s *stick, j figure.Job, up int) {
 		v, in = in.CutLeft(ink.Width("2000", b.Body, ink.Regular)+2*b.U, 8*b.U)
 		b.Fitted(s.name+" value", v, ink.Style{Size: b.Body, Anchor: ink.Right}, value)
 	}
-	if !s.target {
+	if !s.target || !s.live { // beside a value, where it is to go would read as where it stands
 		return
 	}
 	asked := tell.StickZone(upright, at.Zone)
 	way, can := further(b.V, at, s.first+up)
-	if s.live && !way.Empty() {
+	if !way.Empty() {
 		asked, style.Weight = way, ink.Bold
 	}
 	d := ink.CapHeight(b.Body, ink.Regular) * 0.55
 	mark, in := in.CutLeft(2*d, 7*b.U)
-	if s.live && at.Zone != gestures.Any {
+	if at.Zone != gestures.Any {
 		b.placeMark(mark.Centre().X, mark.Centre().Y, d, at, can, upright)
 	}
 	text := b.Say(asked)
