@@ -8,7 +8,7 @@ import (
 
 // kinds is what a person calls each file of this program, by the word with which the file names its kind.
 var kinds = map[string]words.ID{
-	"craft": "craft-file.craft", "radio": "radio.file", "gestures": "gesture-file.file", "script": "door.script", "drill": "door.drill-file", "course": "named-file.course",
+	"craft": "craft-file.craft", "radio": "radio.file", "gestures": "gesture-file.file", "script": "door.script", "drill": "door.drill-file", "course": "named-file.course", "sounds": "sound-file.file",
 }
 
 // kind is the word with which the file names its kind, and its place; where it names none, the kind that its fields tell, if they do.

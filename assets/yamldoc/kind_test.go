@@ -15,7 +15,7 @@ func TestOtherKinds(t *testing.T) {
 			assert.NoError(t, err)
 			continue
 		}
-		assert.ErrorContains(t, err, "f.yaml:2:11: this is a drill file, not a ", kind)
+		assert.ErrorContains(t, err, "f.yaml:2:11: this is a drill file, and a ", kind)
 	}
 	for text, is := range map[string]string{
 		"propsoff: course 2": "course", "propsoff: rowan 1": "rowan", "propsoff: []": "", "steps: []": "script", "controls: {}": "radio", "x: 1": "", "[1]": "", "{": "",
@@ -27,5 +27,5 @@ func TestOtherKinds(t *testing.T) {
 		assert.NoError(t, err, text)
 	}
 	_, err := ParseAs("craft", "f.yaml", []byte("steps: []"))
-	assert.EqualError(t, err, "f.yaml: this is a script, not a craft file; give a craft file in its place")
+	assert.EqualError(t, err, "f.yaml: this is a script, and a craft file belongs here: give another file or name")
 }

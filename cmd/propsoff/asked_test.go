@@ -51,7 +51,7 @@ func TestWhatACommandAsksForWorks(t *testing.T) {
 		{"run " + in("gone.yaml"), "there is no such script or take; check the path", nil, "run " + good, 0, ""},
 		{"watch --for 30ms --craft " + in("gone.yaml"), "there is no such craft file; check the path", nil, "watch --for 30ms --craft teasel", 0, ""},
 		{"run " + dir, "this is a folder; give the path of a script or take", nil, "run " + good, 0, ""},
-		{"run demo --craft " + good, "this is a script, not a craft file; give a craft file in its place", nil, "run demo --craft " + layoutFile("switch", "craft"), 0, ""},
+		{"run demo --craft " + good, "this is a script, and a craft file belongs here: give another file or name", nil, "run demo --craft " + layoutFile("switch", "craft"), 0, ""},
 		{"fly hop -o " + dir, "this is a folder; give the name of a file in it", nil, "fly hop -o " + in("a.csv"), 0, ""},
 		{"fly hop -o " + in("b/a.csv"), "there is no such folder to write into; make it first, or choose another", mkdir("b"), "fly hop -o " + in("b/a.csv"), 0, ""},
 		{"learn -o " + dir, "this is a folder; give the name of a file in it", nil, "learn -o " + in("r.yaml"), exit.CodeTrouble, "There is no radio to learn"},
@@ -191,9 +191,9 @@ func TestWhatTheWindowsFlagsAskForWorks(t *testing.T) {
 		{"this is a folder; give the name of a file in it", windowFlags{theme: "light", shots: []string{"2s=" + dir}}, windowFlags{theme: "light", shots: []string{"2s=" + in("a.png")}}, nil},
 		{"make it first, or choose another", windowFlags{theme: "light", shots: []string{"2s=" + in("d/a.png")}}, windowFlags{theme: "light", shots: []string{"2s=" + in("d/a.png")}},
 			func() error { return os.Mkdir(in("d"), 0o700) }},
-		{"desk.yaml keeps the craft on the desk bench: leave out --play, or play what carries it outside (such as hop)",
+		{"desk.yaml never takes the craft there, as far as it can be read: leave out --play, or play what carries it outside (such as hop)",
 			windowFlags{theme: "light", open: "three", play: in("desk.yaml")}, windowFlags{theme: "light", open: "three", play: "hop"}, nil},
-		{"demo.take keeps the craft on the desk bench", windowFlags{theme: "light", open: "three", play: "testdata/takes/model-1/demo.take"},
+		{"demo.take never takes the craft there", windowFlags{theme: "light", open: "three", play: "testdata/takes/model-1/demo.take"},
 			windowFlags{theme: "light", open: "three", play: "testdata/takes/model-1/hop.take"}, nil},
 	} {
 		w, _, _ := testWorld(t)

@@ -225,7 +225,7 @@ func TestALineThatIsTooLong(t *testing.T) {
 	require.Eventually(t, func() bool { return strings.Contains(l.out.String(), "question 1 of ") }, time.Minute, time.Millisecond, "%s", l.out)
 	l.say(strings.Repeat("x", 70_000))
 	l.say("sideways")
-	require.Eventually(t, func() bool { return strings.Contains(l.out.String(), `"sideways" means nothing here`) }, time.Minute, time.Millisecond, "%s", l.out)
+	require.Eventually(t, func() bool { return strings.Contains(l.out.String(), `“sideways” means nothing here`) }, time.Minute, time.Millisecond, "%s", l.out)
 	assert.Contains(t, l.out.String(), "a line of more than 65,536 bytes")
 	l.say("q")
 	assert.Equal(t, exit.CodeTrouble, l.finish())

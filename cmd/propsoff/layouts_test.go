@@ -323,11 +323,11 @@ func TestProveSaysThatACraftNeverSinks(t *testing.T) {
 		if c.says == "" {
 			assert.NotContains(t, said, "never does", name)
 			assert.NotContains(t, lines, "never does", name)
-			assert.Contains(t, said, "calls out nothing", name)
+			assert.Contains(t, said, "Nothing about the switch layout is called out.", name)
 			continue
 		}
 		assert.Contains(t, said, "It is set to sink, and never does with this receiver: "+c.says, name)
-		assert.Contains(t, said, "The layout sheet calls out 1 thing: The craft is set to sink on a lost link, and never does with this receiver: "+c.says, name)
+		assert.Contains(t, said, "1 thing about the switch layout is called out: 1 The craft is set to sink on a lost link, and never does with this receiver: "+c.says, name)
 		assert.Contains(t, lines, `"note":"It is set to sink, and never does with this receiver: `+c.says+`"`, name)
 	}
 }
@@ -387,7 +387,7 @@ func TestProveTellsWhatTheLayoutSheetCallsOut(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, []byte(near), 0o666))
 	code, out, errs := command(t, "prove", layoutFile("switch", "craft"), path)
 	require.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
-	assert.Contains(t, out, "The layout sheet calls out 1 thing: ")
+	assert.Contains(t, out, "1 thing about the switch layout is called out:\n  1  Arm at ")
 	assert.Contains(t, strings.Join(strings.Fields(out), " "), "only 2 µs from the edge at 1600; leave 30 or more.")
 	code, out, _ = command(t, "prove", layoutFile("switch", "craft"), path, "--json")
 	assert.Equal(t, exit.CodeDone, code)
@@ -402,7 +402,7 @@ func TestProveTellsWhatTheLayoutSheetCallsOut(t *testing.T) {
 	require.NotEqual(t, near, both)
 	require.NoError(t, os.WriteFile(path, []byte(strings.Replace(both, "rest: 1598, high: 2012}", "rest: 1598, high: 1603}", 1)), 0o666))
 	_, out, errs = command(t, "prove", layoutFile("switch", "craft"), path)
-	assert.Contains(t, out, "The layout sheet calls out 2 things:\n  1  Arm at 1598 µs: only 2 µs from the edge at 1600; leave 30 or more.\n"+
+	assert.Contains(t, out, "2 things about the switch layout are called out:\n  1  Arm at 1598 µs: only 2 µs from the edge at 1600; leave 30 or more.\n"+
 		"  2  Arm at 1603 µs: only 3 µs from the edge at 1600; leave 30 or more.\n", errs)
 	_, out, _ = command(t, "prove", layoutFile("switch", "craft"), path, "--json")
 	lines = strings.Split(strings.TrimSpace(out), "\n")
@@ -448,9 +448,9 @@ func TestProveBadInput(t *testing.T) {
 		{"three files", []string{craft, full, full}, "at most one radio file"},
 		{"no such craft", []string{"nope.yaml"}, "nope.yaml: there is no such craft file"},
 		{"no such radio", []string{craft, "nope.yaml"}, "nope.yaml: there is no such radio file"},
-		{"a radio in the place of the craft", []string{full}, full + ":2:11: this is a radio file, not a craft file"},
-		{"a script in the place of the craft", []string{"testdata/runs/switch.yaml"}, "testdata/runs/switch.yaml:2:11: this is a script, not a craft file"},
-		{"a script without a first line", []string{bare}, bare + ": this is a script, not a craft file"},
+		{"a radio in the place of the craft", []string{full}, full + ":2:11: this is a radio file, and a craft file belongs here"},
+		{"a script in the place of the craft", []string{"testdata/runs/switch.yaml"}, "testdata/runs/switch.yaml:2:11: this is a script, and a craft file belongs here"},
+		{"a script without a first line", []string{bare}, bare + ": this is a script, and a craft file belongs here"},
 		{"a craft file with a slip", []string{slip}, slip + ":2:"},
 		{"a craft in the place of the radio", []string{craft, craft}, craft + ":"},
 		{"a folder that cannot be", []string{held, "--write", craft + "/x"}, "cannot be made"},

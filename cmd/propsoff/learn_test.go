@@ -222,7 +222,7 @@ func TestLearnInWords(t *testing.T) {
 	l.to(0, 2047)
 	until("noticed: ")
 	l.say("sideways")
-	until(`"sideways" means nothing here`)
+	until(`“sideways” means nothing here`)
 	l.say("left")
 	until("No switch has been found yet")
 	l.say("save")
@@ -318,7 +318,7 @@ func TestLearnRefusesBadFlags(t *testing.T) {
 		{[]string{"-o", dir}, "folder"},
 		{[]string{"-o", filepath.Join(dir, "none", "x.yaml")}, "no such folder"},
 		{[]string{"--craft", "nowhere.yaml"}, "nowhere.yaml"},
-		{[]string{"now"}, `"now"`},
+		{[]string{"now"}, `“now”`},
 	} {
 		code, _, errs := command(t, append([]string{"learn"}, c.args...)...)
 		assert.Equal(t, exit.CodeBadInput, code, c.args)

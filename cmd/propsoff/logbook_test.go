@@ -374,7 +374,7 @@ func TestLogbookBadInput(t *testing.T) {
 		{[]string{"--until", "2031-02-30"}, exit.CodeBadInput, "--until 2031-02-30: write a day"},
 		{[]string{"--csv", folder}, exit.CodeBadInput, "this is a folder"},
 		{[]string{"--csv", filepath.Join(file, "a.csv")}, exit.CodeBadInput, "there is no such folder to write into"},
-		{[]string{"repport"}, exit.CodeBadInput, `did you mean "report"?`},
+		{[]string{"repport"}, exit.CodeBadInput, `did you mean “report”?`},
 		{[]string{"report", "--pupil", "Ann", "-o", "a.doc"}, exit.CodeBadInput, "end it in .html, .pdf, .svg or .png"},
 		{[]string{"report", "--pupil", "Ann", "--paper", "a3"}, exit.CodeBadInput, "there is no such paper; choose a4 or letter"},
 		{[]string{"report", "--pupil", "Ann", "--date", "now"}, exit.CodeBadInput, "--date now"},

@@ -129,7 +129,7 @@ func TestExitStatusAndErrors(t *testing.T) {
 		code int
 		want []string
 	}{
-		{"unknown command", []string{"wach"}, 2, []string{`did you mean "watch"?`}},
+		{"unknown command", []string{"wach"}, 2, []string{`did you mean “watch”?`}},
 		{"a file in the command's place", []string{good}, 2, []string{"propsoff run " + good}},
 		{"unknown flag", []string{"run", good, "--jsn"}, 2, []string{"did you mean --json?"}},
 		{"unknown flag without a near one", []string{"radios", "--zzzzz"}, 2, []string{"no flag --zzzzz"}},
@@ -137,13 +137,13 @@ func TestExitStatusAndErrors(t *testing.T) {
 		{"bad time", []string{"watch", "--for", "soon"}, 2, []string{"soon"}},
 		{"negative time", []string{"watch", "--for", "-1s"}, 2, []string{"--for"}},
 		{"raw and record", []string{"watch", "--raw", "--record", "x"}, 2, []string{"--record"}},
-		{"no command of drill", []string{"drill", "rum"}, 2, []string{`did you mean "run"?`}},
-		{"words after version", []string{"version", "now"}, 2, []string{`"now"`}},
+		{"no command of drill", []string{"drill", "rum"}, 2, []string{`did you mean “run”?`}},
+		{"words after version", []string{"version", "now"}, 2, []string{`“now”`}},
 		{"run without a file", []string{"run"}, 2, []string{"propsoff run demo"}},
 		{"run with two files", []string{"run", good, good}, 2, []string{"one file"}},
 		{"run with a file and the demo", []string{"run", good, "--demo"}, 2, []string{"not both"}},
 		{"no such file", []string{"run", "nowhere.yaml"}, 2, []string{"nowhere.yaml: there is no such"}},
-		{"nearly the demo", []string{"run", "demmo"}, 2, []string{`"demo"`}},
+		{"nearly the demo", []string{"run", "demmo"}, 2, []string{`“demo”`}},
 		{"a folder", []string{"run", dir}, 2, []string{"folder"}},
 		{"bad script", []string{"run", bad}, 2, []string{bad + ":2:", "throttle", bad + ":3:"}},
 		{"empty script", []string{"run", empty}, 2, []string{empty + ":1:1: "}},

@@ -90,8 +90,8 @@ var changedSince = map[string]struct {
 	tick int64
 	says string
 }{
-	"sinks-outside.take": {8773, "The model has changed: at 8.773 s the take tells \"It hit the ground at 10.28 m/s"},
-	"stored-values.take": {3000, "The model has changed: at 3.000 s the take tells \"Disarmed: the arm channel left its span.\", today's model \"Disarmed: the radio is silent"},
+	"sinks-outside.take": {8773, "The model has changed: at 8.773 s the take tells “It hit the ground at 10.28 m/s"},
+	"stored-values.take": {3000, "The model has changed: at 3.000 s the take tells “Disarmed: the arm channel left its span.”, today's model “Disarmed: the radio is silent"},
 }
 
 // Today's model plays the hands of an older take; the first thing that it does otherwise is told, and is no failure.

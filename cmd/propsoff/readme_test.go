@@ -58,7 +58,7 @@ func TestReadmeExamples(t *testing.T) {
 		said := strings.Join(strings.Fields(out), " ")
 		assert.Contains(t, said, "No rule is broken.")
 		assert.Contains(t, said, "radio Moorland Desk 7, as far as its file says: full travel is assumed for roll, pitch, yaw and channel 7 switch (lights).")
-		assert.Contains(t, said, "The layout sheet calls out nothing.")
+		assert.Contains(t, said, "Nothing about the switch layout is called out.")
 		code, out, errs = command(t, "card", "--craft", craft, "--radio", file("radio"), "-o", filepath.Join(dir, "card.svg"), "--over")
 		assert.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 	}

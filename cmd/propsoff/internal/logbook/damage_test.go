@@ -131,8 +131,8 @@ func TestWordsForDamage(t *testing.T) {
 		"\x00\x00":                         "filled with zeros",
 		"{\"a\":\"\xe4\"}":                 "not UTF-8",
 		"{\"kind\":":                       "not whole",
-		"null":                             "not a line of a logbook", // a JSON value, so a line of JSON Lines (jsonlines.org), but no entry
-		"[1,2]":                            "not a line of a logbook",
+		"null":                             "not an entry of a logbook", // a JSON value, so a line of JSON Lines (jsonlines.org), but no entry
+		"[1,2]":                            "not an entry of a logbook",
 		"{\"kind\":NaN}":                   "not whole", // RFC 8259, 6: no NaN, no leading zeros
 		"{\"a\":01}":                       "not whole",
 		"{}":                               "does not say what kind",

@@ -108,7 +108,7 @@ func TestNamesTwiceAmongMany(t *testing.T) {
 		`{"a":{"b":1},"c":{"b":1,"a":[{"b":1},{"b":2}]},"b":1}`: "",
 		`{"a":{"b":1,"x":{},"B":2}}`:                            `names “B” twice`,
 		`{"\u017f":1,"S":2}`:                                    `names “S” twice`, // the long s, as json and strings.EqualFold have it
-		`[{"a":1},{"a":1}]`:                                     "not a line of a logbook",
+		`[{"a":1},{"a":1}]`:                                     "not an entry of a logbook",
 	} {
 		if err := checkLine([]byte(text)); want == "" {
 			assert.NoError(t, err, text)

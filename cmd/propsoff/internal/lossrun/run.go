@@ -200,6 +200,11 @@ func (r *Run) Touched() bool {
 	return r.Lost != NotYet || r.Sinking != NotYet || r.Disarmed != NotYet || r.ByItself != NotYet || r.Stopped != NotYet
 }
 
+// WasArmed tells whether the craft was armed at any time of the silence before it was armed once the radio was back.
+func (r *Run) WasArmed() bool {
+	return r.Arms.First || r.Arms.N > 0 && r.Arms.At[0] < r.Again
+}
+
 // Since is a tick as ms since the radio went off; negative is before. It is not ok while either has not happened.
 func (r *Run) Since(tick int64) (ms int64, ok bool) {
 	if tick == NotYet || r.Off == NotYet {

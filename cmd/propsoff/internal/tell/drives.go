@@ -21,7 +21,10 @@ type Driving struct {
 
 // WhoDrives says who moves the sticks and how to take over.
 func WhoDrives(d Driving) words.Text {
-	if d.Who == 4 && !d.Ended {
+	switch {
+	case d.Who == 4 && d.Name == lossrun.PilotName:
+		return words.T("drives.own-pilot")
+	case d.Who == 4 && !d.Ended:
 		return words.T("drives.playing", words.Args{"name": playedName(d.Name)})
 	}
 	return words.Row(drivesNow(d), drivesNext(d))
@@ -30,8 +33,6 @@ func WhoDrives(d Driving) words.Text {
 // playedName is what a script, a take or whoever else plays is called: scripts that ship in the reader's language.
 func playedName(name string) words.Text {
 	switch name {
-	case lossrun.PilotName:
-		return words.T("drives.own-pilot")
 	case "":
 		return words.T("run.nameless")
 	case "-":

@@ -286,11 +286,7 @@ func FlightStanding(s *sim.Snapshot) words.Text {
 	if !s.In.Powered {
 		return words.T("flight.standing-no-power")
 	}
-	on := false
-	for _, hand := range s.In.Hands {
-		on = on || hand != 0
-	}
-	return words.T("flight.standing", words.Args{"mode": Mode(s.Mode), "air": words.Flag(s.AirAwake), "propellers": words.Flag(on)})
+	return words.T("flight.standing", words.Args{"mode": Mode(s.Mode), "air": words.Flag(s.AirAwake), "fitted": ifAny(fitted(s.In.Hands))})
 }
 
 // PaceWords say how time runs: slow is 1, 4 or 10 times slower than life.

@@ -246,9 +246,9 @@ func (c LossCraft) back() words.Text {
 	}
 	switch {
 	case r.Again != lossrun.NotYet && s.Armed:
-		return words.T("loss.armed-again", words.Args{"once": words.Flag(c.againAtOnce()), "after": lossTime(r.Again - r.Back)})
+		return words.T("loss.armed-again", words.Args{"once": words.Flag(c.againAtOnce()), "again": words.Flag(c.Run.WasArmed()), "after": lossTime(r.Again - r.Back)})
 	case r.Again != lossrun.NotYet:
-		return words.T("loss.was-armed-again", words.Args{"after": lossTime(r.Again - r.Back)})
+		return words.T("loss.was-armed-again", words.Args{"again": words.Flag(r.WasArmed()), "after": lossTime(r.Again - r.Back)})
 	case s.Sinking:
 		return words.T("loss.sinks-on", words.Args{"clean": slots(c.Cfg, c.Cfg.Link.CleanSlots)})
 	case s.Armed:
@@ -316,7 +316,7 @@ func (c LossCraft) shortBack() words.Text {
 	r, s := c.Run, c.Snap
 	switch {
 	case r.Again != lossrun.NotYet && s.Armed:
-		return words.T("loss.short-armed-again", words.Args{"once": words.Flag(c.againAtOnce())})
+		return words.T("loss.short-armed-again", words.Args{"again": words.Flag(r.WasArmed()), "once": words.Flag(c.againAtOnce())})
 	case s.Sinking:
 		return words.T("loss.short-sinks-on")
 	case s.Armed:

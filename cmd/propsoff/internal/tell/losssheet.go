@@ -274,7 +274,7 @@ func LossMarks(c LossCraft) []LossMark {
 		case armed && (r.Back == lossrun.NotYet || tick < r.Back):
 			add(tick, 10, words.T("loss.mark-armed-by-itself"))
 		case armed:
-			add(tick, 9, words.T("loss.mark-again"))
+			add(tick, 9, words.T("loss.mark-armed", words.Args{"again": words.Flag(i > 0)}))
 		default:
 			cut := tick == r.Disarmed && (r.Cause == happening.ByLinkLoss || r.Cause == happening.BySinkEnd)
 			add(tick, 9, words.T("loss.mark-disarmed", words.Args{"cut": words.Flag(cut)}))

@@ -271,10 +271,10 @@ func Callouts(f *switches.Facts, cfg *sim.Config) []words.Text {
 	return says
 }
 
-// CalledOut says how many things the layout sheet calls out, and the worst; key is that of the sheet, empty for none.
+// CalledOut says how many things the layout sheet calls out, and the worst; key is that of the sheet.
 func CalledOut(all []words.Text, key words.Text) words.Text {
 	if len(all) == 0 {
-		return words.T("prove.called-none", words.Args{"key": key})
+		return words.T("prove.called-nothing", words.Args{"key": key})
 	}
 	return words.T("prove.called-worst", words.Args{"n": words.Count(len(all)), "worst": all[0], "key": key})
 }

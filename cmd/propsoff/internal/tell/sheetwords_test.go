@@ -72,7 +72,7 @@ func TestWhoDrives(t *testing.T) {
 		"The keyboard drives: each key stands beside what it moves. T: on to Desk.":                           {Who: 2, Caps: true, Sticks: true, Key: words.AsIs("T"), Next: 3, NextName: "Desk"},
 		"The keyboard drives, on the bench. Its stick keys do nothing to the craft here.":                     {Who: 2, Next: 1},
 		"Desk drives. It is read with a blunted centre. T: the demo pilot drives.":                            {Who: 3, Name: "Desk", Blunted: true, Key: words.AsIs("T"), Next: 1},
-		"Being played: way.yaml.":      {Who: 4, Name: "way.yaml", Key: words.AsIs("T"), Next: 2},
+		"Playing: way.yaml.":           {Who: 4, Name: "way.yaml", Key: words.AsIs("T"), Next: 2},
 		"Played to its end: way.yaml.": {Who: 4, Name: "way.yaml", Ended: true},
 		"No radio is plugged in: plug it in by USB and choose joystick on it.":                                                                 {},
 		"No radio is plugged in: plug it in by USB and choose joystick on it, or press any stick key (W A S D, ← ↑ ↓ →) to drive by keyboard.": {Sticks: true},
@@ -86,12 +86,12 @@ func TestWhoDrives(t *testing.T) {
 func TestWhatIsPlayedIsNamed(t *testing.T) {
 	de := words.In("de")
 	for name, want := range map[string]string{"demo pilot": "Demopilot", "a hop, and a lost link": "ein Hüpfer und eine verlorene Verbindung", "mine": "mine",
-		"": "ohne Namen", "-": "was von der Standardeingabe kommt"} {
+		"": "(ohne Namen)", "-": "Standardeingabe"} {
 		assert.Equal(t, "Abgespielt wird: "+want+".", de.Say(WhoDrives(Driving{Who: 4, Name: name})))
 		assert.Equal(t, "Skript: "+want+". Copter: x.", de.Say(Running(name, "x", false)))
 	}
-	assert.Equal(t, "Being played: demo pilot.", spoken(WhoDrives(Driving{Who: 4, Name: "demo pilot"})))
-	assert.Equal(t, "Script: what standard input says. Craft: x.", spoken(Running("-", "x", false)))
+	assert.Equal(t, "Playing: demo pilot.", spoken(WhoDrives(Driving{Who: 4, Name: "demo pilot"})))
+	assert.Equal(t, "Script: standard input. Craft: x.", spoken(Running("-", "x", false)))
 }
 
 // Whether propellers are on is told as it is, on the desk too: a script, a fault or an earlier flight may have fitted them.
@@ -102,8 +102,8 @@ func TestPropellersAreToldAsTheyAre(t *testing.T) {
 	assert.Equal(t, "craft Teasel, propellers off", spoken(CraftTitle(&s, "Teasel")))
 	s.In.Hands = [4]int8{1, -1, 0, 1}
 	assert.Contains(t, spoken(Standing(&s, &cfg)), "; propellers fitted: 3.")
-	assert.Equal(t, "craft Teasel, propellers on", spoken(CraftTitle(&s, "Teasel")))
-	assert.Equal(t, "Copter, mit Propellern", words.In("de").Say(CraftTitle(&s, "")))
+	assert.Equal(t, "craft Teasel, propellers fitted: 3", spoken(CraftTitle(&s, "Teasel")))
+	assert.Equal(t, "Copter, Propeller montiert: 3", words.In("de").Say(CraftTitle(&s, "")))
 	saidInAll(t, "standing", Standing(&s, &cfg))
 }
 
@@ -122,7 +122,7 @@ func TestGermanHappeningsAreWrittenAlike(t *testing.T) {
 func TestJobsInsideSentences(t *testing.T) {
 	absent := CardAbsent([]string{"throttle", "arm", "second", "lights"})
 	assert.Equal(t, "Diesem Sender fehlt ein Bedienelement für Gas, Scharfschalten, Zweitschalter oder lights.", words.In("de").Say(absent))
-	assert.Equal(t, "No control of this radio carries throttle, arming, the second switch or lights.", spoken(absent))
+	assert.Equal(t, "This radio has no control for throttle, arming, the second switch or lights.", spoken(absent))
 }
 
 // What stands beside a key that does nothing names the key that leads on, and nothing is said of a key that works.

@@ -134,7 +134,7 @@ func fitted(hands [flight.Motors]int8) (n int) {
 
 // CraftTitle heads the drawings of the craft; an empty name is left out.
 func CraftTitle(s *sim.Snapshot, name string) words.Text {
-	return words.T("sheet.craft", words.Args{"name": words.Quote(name), "fitted": words.Flag(fitted(s.In.Hands) > 0)})
+	return words.T("sheet.craft", words.Args{"name": words.Quote(name), "fitted": ifAny(fitted(s.In.Hands))})
 }
 
 // WhySentence stands above the refusals, or in their place.

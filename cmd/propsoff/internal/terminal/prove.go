@@ -48,10 +48,10 @@ func (p *Proof) AppendText(dst []byte) []byte {
 		dst = p.ruleText(dst, i, wide)
 	}
 	dst = append(dst, '\n')
-	if len(p.CalledOut) < 2 {
-		dst = p.wrapped(dst, "", tell.CalledOut(p.CalledOut, words.Text{}))
+	if len(p.CalledOut) == 0 {
+		dst = p.wrapped(dst, "", words.T("prove.called-none"))
 	} else {
-		dst = p.wrapped(dst, "", words.T("prove.called-list", words.Args{"n": words.Count(len(p.CalledOut)), "key": words.Text{}}))
+		dst = p.wrapped(dst, "", words.T("prove.called-list", words.Args{"n": words.Count(len(p.CalledOut))}))
 		for i, says := range p.CalledOut {
 			dst = p.wrapped(dst, fmt.Sprintf("%3d  ", i+1), words.T("terminal.called-out", words.Args{"text": says}))
 		}

@@ -55,7 +55,7 @@ func TestNamedFiles(t *testing.T) {
 		if strings.HasPrefix(text, "propsoff: ") {
 			at = ":1:11"
 		}
-		assert.EqualError(t, err, path+at+": this is a "+what+", not a craft file; give a craft file in its place")
+		assert.EqualError(t, err, path+at+": this is a "+what+", and a craft file belongs here: give another file or name")
 		assert.IsType(t, new(exit.Error), err)
 	}
 	w.Console = console.New(io.Discard, func() (int, int, bool) { return 80, 24, true }, nil)

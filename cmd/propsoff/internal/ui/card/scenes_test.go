@@ -185,14 +185,14 @@ var scenes = []scene{
 		}
 		c.Proved = &rep
 		return c
-	}, []string{"sends stored values (preset)", "keep the arm channel at 2012 µs, in its span: an armed craft stays armed and nothing cuts: the motors go on, with the throttle at 1200 µs.", "BROKEN", "Store a value outside the span, or set the receiver to fall silent.", "undecided", "so this answer is partial", "No control of this radio carries finder sound."}},
+	}, []string{"sends stored values (preset)", "keep the arm channel at 2012 µs, in its span: an armed craft stays armed and nothing cuts: the motors go on, with the throttle at 1200 µs.", "BROKEN", "Store a value outside the span, or set the receiver to fall silent.", "undecided", "so this answer is partial", "This radio has no control for finder sound."}},
 	{"sticks mode 1", func(t testing.TB) card.Data {
 		f := shippedCraft(t, "teasel-by-sticks")
 		f2 := cardCraft(t, strings.Replace(string(f.Text), "falls-silent ", "repeats-last ", 1))
 		r := measured("Moorland Desk 7")
 		r.StickMode = 1
 		return dated(f2, r, true)
-	}, []string{"repeats the last values (hold)", "Nothing cuts: the motors go on as they were last told. Sticks last seen in the arm corner can ARM a disarmed craft. Set the receiver to fall silent (no pulses).", "low", "No control of this radio carries the mode."}},
+	}, []string{"repeats the last values (hold)", "Nothing cuts: the motors go on as they were last told. Sticks last seen in the arm corner can ARM a disarmed craft. Set the receiver to fall silent (no pulses).", "low", "This radio has no control for the mode."}},
 	{"never sinks", func(t testing.TB) card.Data {
 		f := cardCraft(t, strings.Replace(busyCraft, "link: {", "receiver: {when-silent: sends-stored, stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500, arm: 988}}\nlink: {", 1))
 		r := measured("Moorland Desk 7", aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Left, 3), aSwitch(6, "second", handset.Left, 2))
@@ -201,7 +201,7 @@ var scenes = []scene{
 		c.NotProved = words.T("card.being-proved", words.Args{"key": words.AsIs("F8")})
 		return c
 	}, []string{"outside its span: it is disarmed and the motors stop at once. It never sinks.", "Values in µs as measured, but for pitch and mode switch: full travel is taken for granted there. Radio Moorland Desk 7.",
-		"Not proved yet: the situations of this layout are being searched (F8).", "called out: see the layout sheet of the window"}},
+		"Not proved yet: the situations of this layout are being searched (F8).", "called out: see the layout sheet or “propsoff prove”"}},
 	{"wild", wild, []string{"12", "11 rules are broken", "springs back", "outside every span!"}},
 	{"all at the left", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)

@@ -97,7 +97,7 @@ var gestureScenes = []uitest.Scene{
 		s := practise(withGestures(t, "built-in").Stand(300, 988, 1500, 1500, 1200), "craft-menu")
 		gesturessheet.Of(s.V).Reach = &handset.Radio{Controls: []handset.Control{{Channel: s.Cfg.Layout.Yaw, Low: 1200 * pulse.Eighths, High: pulse.High}}}
 		return s
-	}, Says: []string{"Left stick: left is out of reach."}},
+	}, Says: []string{"Left stick: does not reach left."}},
 	{Name: "the arm corner", Make: func(t testing.TB) *uitest.Stage {
 		return practise(withGestures(t, "teasel-by-sticks").Tell(pulse.Cable, 1).Set(3, 2012).Wait(300), "camera-set-up")
 	}, Says: []string{"This is the arm corner"}},

@@ -155,7 +155,7 @@ func TestOtherGesturesMakeAProofStale(t *testing.T) {
 func TestTheCardNamesTheSheetThatCallsOut(t *testing.T) {
 	p := sitAtProve(t, strings.Replace(heldCraft, "from: 1600", "from: 2000", 1))
 	p.tap("F9")
-	require.Contains(t, p.printed(), "One thing about this layout is called out: see the layout sheet of the window before you rely on this card.")
+	require.Contains(t, p.printed(), "One thing about this layout is called out: see the layout sheet or “propsoff prove” before you rely on this card.")
 	p.tap("F6")
 	assert.True(t, p.reads("Only 12 µs from the edge at 2000"), "%q", texts(p))
 }

@@ -27,7 +27,7 @@ func TestWhatIsPlayedIsNotMeddledWith(t *testing.T) {
 		d.Script, d.Radios, s.Bare = played.Source(), twoRadios{}, true
 	})
 	p.wait(2000)
-	assert.True(t, p.reads("Being played: first lesson."))
+	assert.True(t, p.reads("Playing: first lesson."))
 	assert.True(t, p.reads("The radio is off."))
 	assert.False(t, p.reads("Press "), "no key does anything about it")
 	before := p.snap().In

@@ -64,7 +64,7 @@ func TestProveFindsShowsAndComesBack(t *testing.T) {
 
 	p.tap("Enter")
 	assert.False(t, p.reads("the shortest way there"), "it is shown on the bench")
-	assert.True(t, p.reads("Being played: the way to a broken rule: a silent radio does not disarm."))
+	assert.True(t, p.reads("Playing: the way to a broken rule: a silent radio does not disarm."))
 	p.wait(2000)
 	s := p.snap()
 	assert.True(t, s.Armed, "as the search claims")

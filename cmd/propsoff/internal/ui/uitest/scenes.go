@@ -133,7 +133,7 @@ var Scenes = []Scene{
 		s := Ready(t).Tell(pulse.Link, 0).Tell(pulse.Tilt, 1700).Wait(600)
 		s.V.Driver, s.V.DriverName, s.V.Next = ui.Played, "demo pilot", ui.Nobody
 		return s
-	}, []string{"The radio is off.", "Being played: demo pilot."}},
+	}, []string{"The radio is off.", "Playing: demo pilot."}},
 	{"played to its end", func(t testing.TB) *Stage {
 		s := Ready(t)
 		s.V.Driver, s.V.DriverName, s.V.Ended, s.V.Next = ui.Played, "demo pilot", true, ui.Keyboard
