@@ -247,9 +247,14 @@ func (s *shown) delays(n int) []float64 {
 	var all []float64
 	for range n {
 		from := flipped()
+		s.forget() // pictures from before; there may be more of them than can be looked at
 		was := s.pixels(one)
 		for {
-			if seen := s.next(); !bytes.Equal(s.pixels(one), was) {
+			seen := s.next()
+			for len(s.seen) > 0 {
+				seen = s.next()
+			}
+			if !bytes.Equal(s.pixels(one), was) {
 				all = append(all, float64(seen-from)/1000)
 				break
 			}
