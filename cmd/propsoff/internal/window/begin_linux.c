@@ -7,7 +7,7 @@
 
 #define HANDED_OVER "PROPSOFF_HANDED_OVER"
 
-// The first is phrase.NoDisplay, word for word; a test compares them.
+// The first is notice.no-display of the English catalogue, word for word; a test compares them.
 static const char noDisplay[] = "There is no display to open a window on. In the terminal, “propsoff watch” shows your radio live, "
 	"and “propsoff run --live demo” plays the demo pilot.\n";
 static const char alone[] = "There is no display to open a window on, and the program propsoff is not beside this one: it does all that "
