@@ -195,7 +195,7 @@ func TestBadFiles(t *testing.T) {
 	}{
 		"empty":      {"", []string{"radio.yaml:1:1: *"}},
 		"binary":     {"\x7fELF\x00\x01", []string{"radio.yaml:1:*"}},
-		"other file": {"propsoff: craft 1\nx: 1\n", []string{"radio.yaml:1:11: this is a craft file, not a radio file; give a radio file in its place"}},
+		"other file": {"propsoff: craft 1\nx: 1\n", []string{"radio.yaml:1:11: this is a craft file, and a radio file belongs here: give another file or name"}},
 		"other mark": {"propsoff: rowan 1\nx: 1\n", []string{"radio.yaml:1:11: this is no radio file but `rowan 1`; a radio file begins with `propsoff: radio 1`"}},
 		"version":    {"propsoff: radio 2\n", []string{"radio.yaml:1:11: this is `radio 2`, which this program cannot read; it reads `radio 1`"}},
 		"no mark":    {"controls: {}\n", []string{"radio.yaml:1:1: the radio file has no field `propsoff`*"}},
