@@ -46,17 +46,11 @@ func jobsSaid(s *switches.Switch) (out []words.Text) {
 	return out
 }
 
-func switchJobs(s *switches.Switch) (out []words.Text) {
-	for i := range s.Jobs {
-		out = append(out, SwitchJob(&s.Jobs[i]))
-	}
-	return out
-}
-
 // SwitchName calls a switch as its pilot does, else by its jobs, else by its channel.
 func SwitchName(s *switches.Switch) words.Text {
 	var jobs words.Text
-	for i, j := range switchJobs(s) {
+	for i := range s.Jobs {
+		j := SwitchJob(&s.Jobs[i])
 		if i > 0 {
 			j = words.T("layout.plus", words.Args{"a": jobs, "b": j})
 		}

@@ -246,7 +246,7 @@ func (c LossCraft) back() words.Text {
 	}
 	switch {
 	case r.Again != lossrun.NotYet && s.Armed:
-		return words.T("loss.armed-again", words.Args{"once": words.Flag(c.againAtOnce()), "again": words.Flag(c.Run.WasArmed()), "after": lossTime(r.Again - r.Back)})
+		return words.T("loss.armed-again", words.Args{"once": words.Flag(c.againAtOnce()), "again": words.Flag(r.WasArmed()), "after": lossTime(r.Again - r.Back)})
 	case r.Again != lossrun.NotYet:
 		return words.T("loss.was-armed-again", words.Args{"again": words.Flag(r.WasArmed()), "after": lossTime(r.Again - r.Back)})
 	case s.Sinking:

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -105,12 +104,9 @@ func (v *View) KeyToRadio(on Place) words.Text {
 // KeyOfStick is one of the keys by which the keyboard moves a stick and takes over: throttle down, which never starts a motor.
 func KeyOfStick() words.Text { return keyText(keyboard.ThrottleDown) }
 
-// named is how keys are named that do more than write their letter, but for F1 and its like.
-var named = regexp.MustCompile(`^[A-Z][a-z]`)
-
 // CapWord is what a key cap says in the reader's language: an arrow for the arrow keys, else what keyboards have there.
 func CapWord(physical string) words.Text {
-	if named.MatchString(physical) {
+	if len(physical) > 1 && !FunctionKey(physical) { // what it writes, or F and its number, is printed on every other key
 		return words.Of("key-cap", strings.ToLower(physical))
 	}
 	return words.AsIs(physical)
