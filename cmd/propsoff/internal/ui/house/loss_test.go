@@ -206,7 +206,7 @@ func TestTheFailsafeBesideAScriptIsLookedAtOnly(t *testing.T) {
 		d.Script, s.Bare, s.Open = played.Source(), true, ui.OnLoss.Open()
 	})
 	p.wait(1000)
-	assert.True(t, p.reads("What is played decides about the radio's switch too."))
+	assert.True(t, p.reads("Only what is played can work the radio's switch."))
 	for _, key := range []string{"L", "Enter", "T", "O"} {
 		for _, h := range p.page.Hits() {
 			assert.NotEqual(t, key, h.Key)

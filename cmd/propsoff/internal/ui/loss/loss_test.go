@@ -153,7 +153,7 @@ var lossScenes = []uitest.Scene{
 		l := hovering(t).radio(0).run(2000)
 		l.V.Driver, l.V.DriverName, l.V.Next = ui.Played, "a lesson", ui.Nobody
 		return l
-	}, "What is played decides about the radio's switch too."),
+	}, "Only what is played can work the radio's switch."),
 	lossScene("no power", func(t testing.TB) *losing {
 		return losses(uitest.Ready(t).Tell(pulse.Power, 0).Wait(100), lossrun.Disarming)
 	},
