@@ -106,7 +106,7 @@ func KeyOfStick() words.Text { return keyText(keyboard.ThrottleDown) }
 
 // CapWord is what a key cap says in the reader's language: an arrow for the arrow keys, else what keyboards have there.
 func CapWord(physical string) words.Text {
-	if len(physical) > 1 && !FunctionKey(physical) { // what it writes, or F and its number, is printed on every other key
+	if len(physical) > 1 && 'a' <= physical[1] && physical[1] <= 'z' { // every other key has what it writes, F and its number, or a range
 		return words.Of("key-cap", strings.ToLower(physical))
 	}
 	return words.AsIs(physical)
