@@ -107,24 +107,26 @@ func (f *windowFlags) options(w *world.World, flags *world.Named) (o windowOptio
 			return o, err
 		}
 		o.craft = o.plan.Craft
-		return o, o.stand()
-	}
-	if o.craft, o.radio, err = w.LoadFlown(flags); err != nil {
+	} else if o.craft, o.radio, err = w.LoadFlown(flags); err != nil {
 		return o, err
 	}
-	return o, o.stand()
+	err = o.stand()
+	return o, err
 }
 
 // stand says where the craft stands at first. Three crafts fly on the air bench only; what is played keeps to the bench that it names.
 func (o *windowOptions) stand() error {
 	three, says, air := o.sheet == ui.OnThree.Open(), false, false
+	if !three && !o.outside {
+		return nil // what is played need not be read through for it
+	}
 	if o.plan != nil {
 		says, air = o.plan.Stands()
 	}
 	if three && says && !air {
 		return exit.BadInput(words.Wrong("refused.three-played", words.Args{"name": words.Quote(o.play)}))
 	}
-	o.carried = (o.outside || three) && !says
+	o.carried = !says
 	o.outside = o.outside || o.carried
 	return nil
 }
