@@ -2,6 +2,7 @@ package tell
 
 import (
 	"propsoff/assets/words"
+	"propsoff/input/radio"
 	"propsoff/sim/handset"
 )
 
@@ -47,4 +48,14 @@ func SeatWay(s handset.Spot, back bool) words.Text {
 		return words.T("seat.way.press")
 	}
 	return words.Text{}
+}
+
+// Sits is where on the radio a control sits: the place that the pilot gave it, else its side; it says nothing where nobody has said.
+func Sits(c *radio.Control) words.Text {
+	if c.Spot.View == radio.NoView {
+		return Side(c.Side)
+	}
+	view := [...]string{radio.Face: "face", radio.Shoulders: "shoulder", radio.Back: "back"}[c.Spot.View]
+	side := [...]string{radio.Left: "left", radio.Right: "right", radio.Top: "middle"}[c.Spot.Side()]
+	return words.Of("seat.at", view+"-"+side)
 }
