@@ -293,6 +293,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/logbook":         "the pupil's append-only record",
 	"cmd/propsoff/internal/report":          "the pupil's one-page report, on paper and as HTML",
 	"cmd/propsoff/internal/paper":           "a page as PDF, SVG and PNG",
+	"cmd/propsoff/internal/presses":         "puts in order what an engine knows of keys, mouse and fingers at one picture",
 	"cmd/propsoff/internal/ui":              "says what a sheet is, and holds the parts that all sheets share",
 	"cmd/propsoff/internal/ui/figure":       "draws what several sheets show",
 	"cmd/propsoff/internal/ui/handheld":     "draws a plain hand-held radio, with each control where it sits on it",
