@@ -16,6 +16,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/loss"
 	"propsoff/cmd/propsoff/internal/ui/prove"
 	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/cmd/propsoff/internal/ui/seats"
 	"propsoff/cmd/propsoff/internal/ui/three"
 )
 
@@ -27,6 +28,7 @@ var rooms = [...]struct {
 	{bench.About, bench.New},
 	{learn.About, learn.New},
 	{learn.AboutWhich, learn.NewWhich},
+	{seats.About, seats.New},
 	{help.About, help.New},
 	{help.AboutCautions, help.NewCautions},
 	{check.About, check.New},

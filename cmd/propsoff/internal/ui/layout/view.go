@@ -88,7 +88,7 @@ func (v *View) keys() []Key {
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnLayout, Key: "F6", Everywhere: true,
-		Shared: ui.Usual(),
+		Shared: ui.Usual(ui.ShowSeats),
 	}
 }
 

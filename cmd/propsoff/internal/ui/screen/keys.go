@@ -61,6 +61,7 @@ func (s *Screen) shared() map[ui.Action]func() {
 		ui.Leave:        s.leave,
 		ui.Understood:   s.markRead,
 		ui.KeepAgain:    d.KeepAgain,
+		ui.ShowSeats:    func() { s.SeatThem(!s.seats) },
 		ui.PauseFlight:  f.pauseOrGo,
 		ui.SlowFlight:   f.slower,
 		ui.StepFlight:   f.step,
@@ -76,6 +77,8 @@ func (s *Screen) leave() {
 		s.Flight.lookBack()
 	case place == ui.OnHelp:
 		s.help = false
+	case place == ui.OnSeats:
+		s.SeatThem(false)
 	case place == ui.OnQuestions && s.Driving.Result != nil:
 		s.Options.Driver.DropResult()
 	case place == ui.OnQuestions || place == ui.OnWhich:
