@@ -53,6 +53,9 @@ type About struct {
 	Shared []Action
 	Own    []Act
 	Picks  []Pick
+	// Whose keys are printed: large its own, after those shared ones that are as much to the point there, Front; small and last Common, help and the way
+	// out. Nil leaves Common to the screen. Every other key works as well and is found by help.
+	Front, Common []Action
 	// Flown: the keyboard pilot drives there. InAir: it is opened in the air only. NoClass: class view shows it as it is.
 	Flown, InAir, NoClass bool
 	// Shows tells whether an action is there to be done now, Does what its key does now, in a few words. Both leave to what the action's Act

@@ -126,7 +126,7 @@ type board struct{ *figure.Board }
 
 // Draw draws what must have been seen before the first flight, and the propellers.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnFirst, NextMotor, TurnPropeller, PropellersChecked, GoOut, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnFirst)
 	b := &board{on}
 	size, air := b.TextSize(20), v.Snap.In.Air
 	if v.Class {

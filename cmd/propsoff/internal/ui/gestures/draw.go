@@ -52,7 +52,7 @@ func Draw(p *ink.Page, v *ui.View) {
 // class draws the same for a room: the state, what is missing now, both sticks; or the goggles picture.
 func (b *board) class() {
 	v := b.V
-	r := b.ClassKeys(ui.OnGestures, Above, Below, Record, Keep, Drop, ui.TurnMenu, ui.TurnFullScreen, ui.Leave)
+	r := b.ClassKeys(ui.OnGestures)
 	p := shown(v)
 	beside, r := b.StateAfar(r, 1)
 	if beside.W < 9*b.Body {

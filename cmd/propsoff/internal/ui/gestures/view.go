@@ -40,6 +40,7 @@ func (p *part) About() *ui.About {
 	return &ui.About{
 		Place: ui.OnGestures, Key: "O", Flown: true,
 		Shared: ui.Usual(ui.SwitchRadio, ui.TurnMenu, ui.NextDriver, ui.TurnStickMode, ui.TurnRecording),
+		Front:  []ui.Action{ui.TurnMenu},
 		Own: []ui.Act{
 			{Action: Above, Physical: "PageUp", Shows: several, Do: func() { p.look(p.Selected - 1) }},
 			{Action: Below, Physical: "PageDown", Shows: several, Do: func() { p.look(p.Selected + 1) }},

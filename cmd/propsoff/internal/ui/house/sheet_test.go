@@ -16,7 +16,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/bench"
 	"propsoff/cmd/propsoff/internal/ui/figure"
-	"propsoff/cmd/propsoff/internal/ui/help"
 	"propsoff/cmd/propsoff/internal/ui/learn"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/input/keyboard"
@@ -130,28 +129,16 @@ func TestKeysAreNamedInTheReadersLanguage(t *testing.T) {
 	assert.True(t, ui.CapWord("").Empty())
 }
 
-// Whatever can be done is on the sheet: its key is drawn, and it can be clicked.
+// Whatever can be done is on the sheet or in its help, and its own keys are on it; radios to choose from can be clicked. The bench has few keys.
 func TestEveryActionIsOnTheSheet(t *testing.T) {
 	s := uitest.Ready(t)
 	s.V.Radios, s.V.Choosing = []string{"one", "two", "three"}, true
-	asked := uitest.Asking(t, uitest.SmallRadio(), 6, nil)
-	for place, c := range map[ui.Place]struct {
-		draw func(*ink.Page, *ui.View)
-		v    *ui.View
-	}{ui.OnBench: {bench.Draw, s.V}, ui.OnQuestions: {learn.Draw, asked.V}, ui.OnHelp: {help.Draw, s.V}, ui.OnCautions: {help.DrawCautions, s.V}} {
-		p := ink.NewPage(960, 600, 0, nil)
-		c.draw(p, c.v)
-		hits := map[string]string{}
-		for _, h := range p.Hits() {
-			hits[h.Name] = h.Key
-		}
-		for _, a := range uitest.AllSheets().All() {
-			if c.v.Shows(a.Action, place) {
-				assert.Equal(t, a.Physical, hits[a.Action.Code()], "place %s: %s", place, a.Action.Code())
-			} else {
-				assert.NotContains(t, hits, a.Action.Code(), "place %s", place)
-			}
-		}
+	uitest.KeysAreThere(t, ui.OnBench, bench.Draw, s.V, ui.SwitchRadio, ui.SwitchPack, ui.NextDriver, ui.ShowHelp, ui.Leave)
+	uitest.KeysAreThere(t, ui.OnQuestions, learn.Draw, uitest.Asking(t, uitest.SmallRadio(), 6, nil).V)
+	for _, v := range []*ui.View{s.V, uitest.Airborne(t, 3).V} {
+		v.Flight.Pace.Paused, v.Recording, v.Unkept, v.Driver = true, "some.take", true, ui.Radio
+		own, common := v.Printed(ui.OnBench)
+		assert.LessOrEqual(t, len(own)+len(common), 13, "%v %v", own, common)
 	}
 	p := ink.NewPage(960, 600, 0, nil)
 	bench.Draw(p, s.V)
