@@ -48,7 +48,7 @@ func (b *Board) Actions(r ink.Rect, on Place) ink.Rect {
 	rows, end := wrapped(large, r.W, gap), wrapped(small, r.W, gap)
 	high, low := b.keyHigh(b.Body), b.keyHigh(b.Small)
 	last := len(rows) - 1
-	beside := last >= 0 && len(end) == 1 && rowWidth(rows[last], gap)+2*gap+rowWidth(end[0], gap) <= r.W
+	beside := last >= 0 && len(end) == 1 && rowWidth(rows[last], gap)+1.2*gap+rowWidth(end[0], gap) <= r.W
 	for i := len(end) - 1; i >= 0 && !beside; i-- {
 		var row ink.Rect
 		row, r = r.CutBottom(low, 2*b.U)
