@@ -104,7 +104,7 @@ func (b *Board) keysIn(r ink.Rect, row []keyOf, size, gap, from float64) {
 
 // keyHigh is how high a row of keys is whose words have a size.
 func (b *Board) keyHigh(size float64) float64 {
-	return max(b.keyCap(size)+4*b.U, 25*b.U)
+	return max(b.keyCap(size)+4*b.U, b.Least())
 }
 
 // keyCap is how high a cap is beside words of a size.

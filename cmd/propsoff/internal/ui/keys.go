@@ -17,17 +17,9 @@ const (
 	ClassText  = 0.035
 )
 
-// drawn is CapWord on a drawn cap: beside a lever there is no room for the whole name of the space bar.
-func drawn(physical string) words.Text {
-	if physical == "Space" {
-		return words.T("key-cap.space-drawn")
-	}
-	return CapWord(physical)
-}
-
 // CapWidth is the width of the cap of a physical key, of height h.
 func (b *Board) CapWidth(h float64, key string) float64 {
-	return max(h, ink.Width(b.Say(drawn(key)), b.capText(h), ink.Bold)+8*b.U)
+	return max(h, ink.Width(b.Say(b.V.Caps.drawn(key)), b.capText(h), ink.Bold)+8*b.U)
 }
 
 // KeyCap draws the cap of a physical key centred at a place.
@@ -36,7 +28,7 @@ func (b *Board) KeyCap(name string, x, y, h float64, key string) ink.Rect {
 	r := ink.Rect{X: x - w/2, Y: y - h/2, W: w, H: h}
 	b.RoundRect(name, r, 3*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Rule})
 	b.Line(name+" foot", r.X+2*b.U, r.Bottom()-2.5*b.U, r.Right()-2*b.U, r.Bottom()-2.5*b.U, ink.Paint{Line: ink.Grid, Under: true})
-	b.Text(name+" word", x, y-0.5*b.U, ink.Style{Size: b.capText(h), Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, b.Say(drawn(key)))
+	b.Text(name+" word", x, y-0.5*b.U, ink.Style{Size: b.capText(h), Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, b.Say(b.V.Caps.drawn(key)))
 	return r
 }
 
@@ -89,7 +81,7 @@ func (v *View) whoDrives(on Place, caps bool) words.Text {
 	case on == OnQuestions && v.Driver == Radio:
 		return words.T("ask.drives", words.Args{"name": words.Quote(v.Device.Name), "out": words.Flag(v.Out)})
 	}
-	return tell.WhoDrives(tell.Driving{Who: int(v.Driver), Name: v.DriverName, Next: int(v.Next), NextName: v.NextName, Blunted: v.Blunted, Ended: v.Ended,
+	return tell.WhoDrives(tell.Driving{Who: int(v.Driver), Name: v.DriverName, Next: int(v.Next), NextName: v.NextName, Blunted: v.Blunted, Ended: v.Ended, StickKeys: v.Caps.Sticks(),
 		Key: v.KeyHere(NextDriver, on), Caps: caps,
 		Sticks: v.House.Flown(on) && (!v.Flight.Replay.On || v.Driver == Keyboard)}) // two of the stick keys go back and on in a look back
 }

@@ -51,15 +51,15 @@ func (p *part) About() *ui.About {
 			}},
 			{Action: Above, Physical: "PageUp", Do: func() { p.look(p.view.Looked - 1) }},
 			{Action: Below, Physical: "PageDown", Do: func() { p.look(p.view.Looked + 1) }},
-			{Action: More, Physical: "O", Shows: numbers(1), Do: func() { p.change(1) }},
-			{Action: Less, Physical: "K", Shows: numbers(1), Do: func() { p.change(-1) }},
-			{Action: Other, Physical: "U", Shows: numbers(2), Do: func() { p.view.Number = 1 - p.view.Number }},
-			{Action: LiftAll, Physical: "V", Shows: func(v *ui.View) bool { return Of(v).Planted != 0 }, Do: func() { p.tell(fault.LiftAll()) }},
-			{Action: Mark, Physical: "N", Do: func() { p.tell(pulse.InstructorValue(pulse.DeedMark, int32(len(p.view.Marks)+1))) }},
-			{Action: Hidden, Physical: "Y", Do: func() { p.view.Hidden = !p.view.Hidden }, Says: func(v *ui.View) words.Text {
+			{Action: More, Physical: "Period", Shows: numbers(1), Do: func() { p.change(1) }},
+			{Action: Less, Physical: "Comma", Shows: numbers(1), Do: func() { p.change(-1) }},
+			{Action: Other, Physical: "Slash", Shows: numbers(2), Do: func() { p.view.Number = 1 - p.view.Number }},
+			{Action: LiftAll, Physical: "Backspace", Shows: func(v *ui.View) bool { return Of(v).Planted != 0 }, Do: func() { p.tell(fault.LiftAll()) }},
+			{Action: Mark, Physical: "Semicolon", Do: func() { p.tell(pulse.InstructorValue(pulse.DeedMark, int32(len(p.view.Marks)+1))) }},
+			{Action: Hidden, Physical: "Backslash", Do: func() { p.view.Hidden = !p.view.Hidden }, Says: func(v *ui.View) words.Text {
 				return words.T("desk.hidden-key", words.Args{"on": words.Flag(Of(v).Hidden)})
 			}},
-			{Action: Radio, Physical: "T", Do: func() { p.s.Options.Driver.NextInstructor() }, Shows: func(v *ui.View) bool {
+			{Action: Radio, Physical: "Quote", Do: func() { p.s.Options.Driver.NextInstructor() }, Shows: func(v *ui.View) bool {
 				return len(v.Radios) > 1 && (v.Driver == ui.Radio || v.Driver == ui.Keyboard)
 			}},
 		},

@@ -76,7 +76,9 @@ func TestEveryActionHasItsKeyAndNoKeyTwoJobs(t *testing.T) {
 	for _, about := range house.Sheets() {
 		here := map[string]string{}
 		for _, a := range house.Keys(about.Place) {
-			assert.Empty(t, taken[a.Physical], "%s: %s is a key of the keyboard pilot; free: %s", a.Action, a.Physical, free(house, about, taken))
+			if about.Flown {
+				assert.Empty(t, taken[a.Physical], "%s: %s is a key of the keyboard pilot; free: %s", a.Action, a.Physical, free(house, about, taken))
+			}
 			assert.Empty(t, here[a.Physical], "%s: %s has two jobs on the sheet %s; free: %s", a.Action, a.Physical, about.Place, free(house, about, taken))
 			here[a.Physical] = a.Action.Code()
 			does := uitest.Say((&ui.View{House: house}).Does(a.Action, about.Place))
@@ -99,7 +101,7 @@ func free(house *ui.House, about *ui.About, taken map[string]string) string {
 		}
 	}
 	var all []string
-	for _, key := range strings.Fields("A B C D E F G H I J K L M N O P Q R S T U V W X Y Z F1 F2 F3 F4 F5 F6 F7 F8 F9 F10 F11 F12 Enter Tab Home End PageUp PageDown Insert Delete Backspace") {
+	for _, key := range strings.Fields("A B C D E F G H I J K L M N O P Q R S T U V W X Y Z F1 F2 F3 F4 F5 F6 F7 F8 F9 F10 F11 F12 Enter Tab Home End PageUp PageDown Insert Delete Backspace Minus Equal Comma Period Slash Semicolon BracketLeft BracketRight Backslash Quote Backquote") {
 		if !used[key] && taken[key] == "" {
 			all = append(all, key)
 		}
@@ -109,7 +111,7 @@ func free(house *ui.House, about *ui.About, taken map[string]string) string {
 
 // A key is called what the reader's keyboard calls it, and no name stands in the catalogue for a key that there is not.
 func TestKeysAreNamedInTheReadersLanguage(t *testing.T) {
-	de, named := words.In("de"), map[string]bool{"key-cap.space-drawn": true}
+	de, named := words.In("de"), map[string]bool{"key-cap.space-drawn": true, "key-cap.sticks": true}
 	keys := []string{"Enter", "Esc"} // of questions that a sheet asks
 	for _, a := range uitest.AllSheets().All() {
 		keys = append(keys, a.Physical)

@@ -22,7 +22,7 @@ import (
 // About is what there is to know of the sheet.
 func About() *ui.About {
 	return &ui.About{
-		Place: ui.OnThree, Key: "V", Flown: true, InAir: true,
+		Place: ui.OnThree, Key: "End", Flown: true, InAir: true,
 		Shared: ui.Usual(ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain),
 		Front:  []ui.Action{ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain},
 	}

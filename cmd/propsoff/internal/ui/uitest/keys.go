@@ -24,7 +24,7 @@ func KeysAreThere(t *testing.T, on ui.Place, draw func(*ink.Page, *ui.View), v *
 	}
 	helped := InHelp(v, on)
 	for _, k := range ui.LayoutKeys {
-		keys[k.Physical] = true
+		keys[k.Physical] = v.House.Flown(on)
 	}
 	for _, a := range v.House.Keys(on) {
 		assert.False(t, keys[a.Physical], "%s on place %s", a.Physical, on)
