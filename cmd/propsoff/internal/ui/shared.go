@@ -8,6 +8,7 @@ import (
 
 // The sheets that others lead to.
 const (
+	OnAsk       Place = "ask"
 	OnBench     Place = "bench"
 	OnCard      Place = "card"
 	OnCautions  Place = "cautions"

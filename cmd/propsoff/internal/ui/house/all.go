@@ -3,6 +3,7 @@ package house
 
 import (
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/ask"
 	"propsoff/cmd/propsoff/internal/ui/bench"
 	"propsoff/cmd/propsoff/internal/ui/card"
 	"propsoff/cmd/propsoff/internal/ui/check"
@@ -25,6 +26,7 @@ var rooms = [...]struct {
 	make  func(*screen.Screen) screen.Sheet
 }{
 	{bench.About, bench.New},
+	{ask.About, ask.New},
 	{learn.About, learn.New},
 	{learn.AboutWhich, learn.NewWhich},
 	{help.About, help.New},

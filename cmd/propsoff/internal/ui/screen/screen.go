@@ -55,6 +55,7 @@ type Screen struct {
 	Tool   ui.Place // the open one, empty for none
 
 	helpOf ui.Place // the sheet on which help was asked for
+	asked  *Question
 
 	// Typed is what was typed so far.
 	Typed string
@@ -207,6 +208,8 @@ func (s *Screen) Shown() {
 // Place is the sheet on top.
 func (s *Screen) Place() ui.Place {
 	switch {
+	case s.asked != nil && !(s.help && s.helpOf == ui.OnAsk):
+		return ui.OnAsk
 	case s.cautions:
 		return ui.OnCautions
 	case s.help:
