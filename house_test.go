@@ -297,6 +297,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/ui/figure":       "draws what several sheets show",
 	"cmd/propsoff/internal/ui/screen":       "decides which sheet is shown and what each key does",
 	"cmd/propsoff/internal/ui/house":        "is the window's program with every sheet in it",
+	"cmd/propsoff/internal/ui/start":        "is one sheet: what a person wants to do, as four doors, and what is behind each",
 	"cmd/propsoff/internal/ui/uitest":       "is what the tests of sheets share",
 	"cmd/propsoff/internal/tell":            "says facts: for a code of package facts, with its values, it names the message that fits",
 	"cmd/propsoff/internal/codes":           "names things by code words, which are the same in every language",

@@ -21,7 +21,9 @@ const (
 	OnLayout    Place = "layout"
 	OnQuestions Place = "learn"
 	OnLoss      Place = "link-loss"
+	OnPeople    Place = "people"
 	OnProve     Place = "prove"
+	OnStart     Place = "start"
 	OnThree     Place = "three"
 	OnWhich     Place = "which"
 )

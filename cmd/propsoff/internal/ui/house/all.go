@@ -17,6 +17,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/loss"
 	"propsoff/cmd/propsoff/internal/ui/prove"
 	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/cmd/propsoff/internal/ui/start"
 	"propsoff/cmd/propsoff/internal/ui/three"
 )
 
@@ -41,6 +42,7 @@ var rooms = [...]struct {
 	{loss.About, loss.New},
 	{drills.About, drills.New},
 	{desk.About, desk.New},
+	{start.About, start.New},
 }
 
 // New makes a screen with every sheet.

@@ -27,7 +27,7 @@ func (s *Screen) Ask(question words.Text, answers ...Answer) {
 
 // AskOf is Ask of a question that says what would be lost. A newer question takes the place of one that stands.
 func (s *Screen) AskOf(q Question) {
-	s.asked = &q
+	s.asked, s.quitting = &q, false
 }
 
 // Asked is the question that stands, nil for none.
@@ -39,7 +39,7 @@ func (s *Screen) Answer(n int) {
 	if q == nil || n < 0 || n >= len(q.Answers) {
 		return
 	}
-	if s.asked = nil; q.Answers[n].Do != nil {
+	if s.asked, s.quitting = nil, false; q.Answers[n].Do != nil {
 		q.Answers[n].Do()
 	}
 }

@@ -26,7 +26,8 @@ type Options struct {
 	Names     input.Names
 	// Radio is the file of --radio, nil where none was given.
 	Radio *radio.File
-	// Open is a sheet to be opened at once: an action that opens one.
+	// Start begins with the sheet of the four doors, in place of the bench. Open is a sheet to be opened at once: an action that opens one.
+	Start bool
 	Open ui.Action
 	// Gestures tells of the gesture file.
 	Gestures GestureOptions
