@@ -40,6 +40,8 @@ type Program interface {
 	Focus(on bool)
 	// Click tells of a click on a hit area of the page that was drawn last.
 	Click(h ink.Hit)
+	// Closing tells that a person wants the window closed, by the system's own means.
+	Closing()
 	// Turn is called some sixty times a second.
 	Turn() Wish
 }
@@ -75,6 +77,7 @@ func Run(p Program, o Options) error {
 	ebiten.SetWindowSizeLimits(ink.LeastWidth, ink.LeastHeight, -1, -1)
 	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)
 	ebiten.SetScreenClearedEveryFrame(false)
+	ebiten.SetWindowClosingHandled(true)
 	g := &game{tell: o.Pads, shots: o.Shots}
 	g.sight = sight{program: p, next: ink.NewPage(ink.LeastWidth, ink.LeastHeight, 0, nil), drawn: ink.NewPage(ink.LeastWidth, ink.LeastHeight, 0, nil), moving: true}
 	stop := make(chan struct{})
@@ -116,6 +119,9 @@ func (g *game) Update() error {
 	if f := ebiten.IsFocused(); f != g.focused {
 		g.focused = f
 		s.program.Focus(f)
+	}
+	if ebiten.IsWindowBeingClosed() {
+		s.program.Closing()
 	}
 	if g.text = ebiten.AppendInputChars(g.text[:0]); len(g.text) > 0 {
 		s.program.Type(string(g.text))

@@ -64,6 +64,9 @@ func (s *Screen) Sheet(p ui.Place) Sheet { return s.at[p] }
 // open is the sheet on top.
 func (s *Screen) open() Sheet { return s.Sheet(s.Place()) }
 
+// From is where one goes back to from the sheet that is open: the first sheet, or empty for the bench.
+func (s *Screen) From() ui.Place { return s.from }
+
 // TurnTo opens the sheet of an action, the bench too. The sheet that is open already, and no action, lead back to where one came from: the
 // bench, or the first sheet.
 func (s *Screen) TurnTo(a ui.Action) {

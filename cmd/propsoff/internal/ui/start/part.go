@@ -23,12 +23,13 @@ type part struct {
 }
 
 // New makes the sheet.
-func New(s *screen.Screen) screen.Sheet { return &part{s: s, door: NoDoor} }
+func New(s *screen.Screen) screen.Sheet { return &part{s: s, door: NoDoor, at: -1} }
 
-// Open shows the four doors, or what was behind the one through which one went last.
+// Open shows what is behind the door through which one went, for whoever comes back, else the four doors.
 func (p *part) Open() {
 	p.looked, p.s.Choosing = false, false
-	if p.door == NoDoor {
+	if p.s.From() != ui.OnStart {
+		p.door, p.rows = NoDoor, nil
 		p.at = -1 // the one to begin with, once that is known
 	}
 }
