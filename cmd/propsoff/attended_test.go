@@ -16,7 +16,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets"
 	"propsoff/assets/door"
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/ink/raster"
@@ -29,6 +31,7 @@ import (
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/radio"
+	"propsoff/input/script"
 	"propsoff/input/usb"
 )
 
@@ -75,7 +78,7 @@ func (m *attendedMade) Poll(dst []usb.Change) []usb.Change {
 	case m.plugged && !m.told:
 		dst = append(dst, usb.Change{Kind: usb.Arrived, Radio: m.found()})
 	case !m.plugged && m.told:
-		dst = append(dst, usb.Change{Kind: usb.Left, Radio: m.found()})
+		dst = append(dst, usb.Change{Kind: usb.Departed, Radio: m.found()})
 	}
 	m.told = m.plugged
 	return dst
@@ -193,20 +196,20 @@ func (a *attended) key(name string, down bool) { a.s.Key(name, down); a.wait(32)
 
 // do does one command; an error says what it did not understand.
 func (a *attended) do(line string) error {
-	words := strings.Fields(line)
-	if len(words) == 0 {
+	said := strings.Fields(line)
+	if len(said) == 0 {
 		return nil
 	}
-	n := make([]float64, len(words))
-	for i, w := range words[1:] {
+	n := make([]float64, len(said))
+	for i, w := range said[1:] {
 		n[i], _ = strconv.ParseFloat(w, 64)
 	}
 	n = append(n, 0, 0, 0, 0, 0)
-	switch words[0] {
+	switch said[0] {
 	case "wait":
 		a.wait(int(n[0]))
 	case "key":
-		for _, k := range words[1:] {
+		for _, k := range said[1:] {
 			if k == "Space" {
 				a.s.Type(" ")
 			} else if len(k) == 1 {
@@ -216,7 +219,7 @@ func (a *attended) do(line string) error {
 			a.key(k, false)
 		}
 	case "down", "up":
-		a.key(words[1], words[0] == "down")
+		a.key(said[1], said[0] == "down")
 	case "type":
 		for _, r := range strings.TrimPrefix(line, "type ") {
 			a.s.Type(string(r))
@@ -249,7 +252,7 @@ func (a *attended) do(line string) error {
 		a.point(int(n[0]), ink.Up, p.X, p.Y)
 		delete(a.pointers, int(n[0]))
 	case "fingers":
-		a.fingers = words[1] == "on"
+		a.fingers = said[1] == "on"
 	case "axis": // number from 1, −1 to 1, over so many ms; what moves together is told in one line with commas
 		for _, part := range strings.Split(strings.TrimPrefix(line, "axis "), ",") {
 			var i int
@@ -262,16 +265,16 @@ func (a *attended) do(line string) error {
 		}
 		a.wait(16)
 	case "button":
-		a.made.buttons = a.made.buttons&^(1<<int(n[0]-1)) | map[bool]uint64{true: 1}[words[2] == "on"]<<int(n[0]-1)
+		a.made.buttons = a.made.buttons&^(1<<int(n[0]-1)) | map[bool]uint64{true: 1}[said[2] == "on"]<<int(n[0]-1)
 		a.wait(16)
 	case "plug", "pull":
-		a.made.plugged = words[0] == "plug"
+		a.made.plugged = said[0] == "plug"
 		a.wait(200)
 	case "size":
 		a.w, a.h = n[0], n[1]
 		a.wait(16)
 	default:
-		return fmt.Errorf("not known: %q", words[0])
+		return fmt.Errorf("not known: %q", said[0])
 	}
 	return nil
 }
@@ -286,7 +289,7 @@ func attend(t *testing.T, dir string) *attended {
 		a.made.axes[i], a.made.goals[i].to = -1, -1
 	}
 	w := &world.World{Door: new(door.Keeper), Store: radio.Store{Dir: filepath.Join(dir, "propsoff", "radios")}, Now: a.Now}
-	w.Book = spoken([]string{"--language", *attendedIn}, nil)
+	w.Book = spoken([]string{"--language=" + *attendedIn}, words.English())
 	f := &windowFlags{theme: "light"}
 	o, err := f.options(w, &world.Named{})
 	require.NoError(t, err)
@@ -295,7 +298,11 @@ func attend(t *testing.T, dir string) *attended {
 	drills, end, err := pupils.Course(o.craft, trainer, "")
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, end()) })
-	d := whodrives.New(whodrives.Options{Loop: a.loop, Clock: a, Names: o.craft.Words, Store: w.Store, Radios: a.made, Demo: demoPilot(o.craft)})
+	name, text, _ := assets.Script(demoName)
+	pilot, err := script.Parse(name, text, o.craft.Words)
+	require.NoError(t, err)
+	demo := func() input.Source { return pilot.Source() }
+	d := whodrives.New(whodrives.Options{Loop: a.loop, Clock: a, Names: o.craft.Words, Store: w.Store, Radios: a.made, Demo: demo})
 	so := o.screen(a.loop, d)
 	so.Drills, so.Record = drills, screen.RecordOptions{Recorder: rec, Folder: world.TakesFolder(), Program: world.Version}
 	a.s, a.page = house.New(so), ink.NewPage(a.w, a.h, 0, nil)
