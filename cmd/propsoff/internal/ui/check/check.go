@@ -34,11 +34,12 @@ func (p *part) About() *ui.About {
 	return &ui.About{
 		Place: ui.OnCheck, Key: "F4", Everywhere: true,
 		Shared: ui.Usual(ui.ShowSeats),
+		Front:  []ui.Action{ui.ShowSeats},
 		Own: []ui.Act{
 			{Action: Above, Physical: "PageUp", Shows: can, Do: do(func() { p.step(-1) })},
 			{Action: Below, Physical: "PageDown", Shows: can, Do: do(func() { p.step(1) })},
 			{Action: Findings, Physical: "Enter", Shows: can, On: func(v *ui.View) bool { return Of(v).Findings }, Do: do(func() { p.Findings, p.From = !p.Findings, 0 })},
-			{Action: Anew, Physical: "O", Shows: can, Do: do(p.anew)},
+			{Action: Anew, Physical: "Delete", Shows: can, Do: do(p.anew)},
 		},
 		Picks: []ui.Pick{{Prefix: rowPrefix, Do: func(i int) {
 			if i <= len(p.Check.Controls) {

@@ -3,6 +3,7 @@ package house
 
 import (
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/ask"
 	"propsoff/cmd/propsoff/internal/ui/bench"
 	"propsoff/cmd/propsoff/internal/ui/card"
 	"propsoff/cmd/propsoff/internal/ui/check"
@@ -17,6 +18,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/prove"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/cmd/propsoff/internal/ui/seats"
+	"propsoff/cmd/propsoff/internal/ui/start"
 	"propsoff/cmd/propsoff/internal/ui/three"
 )
 
@@ -26,6 +28,7 @@ var rooms = [...]struct {
 	make  func(*screen.Screen) screen.Sheet
 }{
 	{bench.About, bench.New},
+	{ask.About, ask.New},
 	{learn.About, learn.New},
 	{learn.AboutWhich, learn.NewWhich},
 	{seats.About, seats.New},
@@ -41,6 +44,7 @@ var rooms = [...]struct {
 	{loss.About, loss.New},
 	{drills.About, drills.New},
 	{desk.About, desk.New},
+	{start.About, start.New},
 }
 
 // New makes a screen with every sheet.

@@ -89,6 +89,7 @@ func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnLayout, Key: "F6", Everywhere: true,
 		Shared: ui.Usual(ui.ShowSeats),
+		Front:  []ui.Action{ui.ShowSeats},
 	}
 }
 

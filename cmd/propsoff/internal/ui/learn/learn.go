@@ -71,20 +71,21 @@ func (p *part) About() *ui.About {
 	return &ui.About{
 		Place:  ui.OnQuestions,
 		Shared: ui.Usual(ui.NextDriver, ui.ChooseRadio, ui.ShowSeats, ui.KeepAgain),
+		Front:  []ui.Action{ui.ShowSeats},
 		Own: []ui.Act{
-			{Action: Back, Physical: "B", Do: driver((*whodrives.Driver).Back), Shows: func(v *ui.View) bool { return v.Learn.CanBack }},
-			{Action: Skip, Physical: "K", Do: driver((*whodrives.Driver).Skip), Shows: func(v *ui.View) bool { return v.Learn.CanSkip }},
+			{Action: Back, Physical: "Backspace", Do: driver((*whodrives.Driver).Back), Shows: func(v *ui.View) bool { return v.Learn.CanBack }},
+			{Action: Skip, Physical: "Period", Do: driver((*whodrives.Driver).Skip), Shows: func(v *ui.View) bool { return v.Learn.CanSkip }},
 			{Action: Enough, Physical: "Enter", Do: p.ended((*whodrives.Driver).DropResult, (*whodrives.Driver).Enough),
 				Shows: func(v *ui.View) bool { return v.Learn.Enough != learn.NoUse || v.Learn.Question == learn.Done },
 				Says:  func(v *ui.View) words.Text { return tell.EnoughWord(v.Learn.Enough, v.Learn.Question) }},
-			{Action: Restart, Physical: "O", Do: p.ended((*whodrives.Driver).AskAgain, (*whodrives.Driver).Restart),
+			{Action: Restart, Physical: "Delete", Do: p.ended((*whodrives.Driver).AskAgain, (*whodrives.Driver).Restart),
 				Shows: func(v *ui.View) bool { return v.Learn.CanBack || v.Learn.Question >= learn.Done }},
-			{Action: SpringsBack, Physical: "M", Do: driver((*whodrives.Driver).SpringsBack),
+			{Action: SpringsBack, Physical: "Comma", Do: driver((*whodrives.Driver).SpringsBack),
 				Shows: func(v *ui.View) bool {
 					return found(v) && (lastFound(v).Form != radio.Axis || len(lastFound(v).Positions) > 0)
 				},
 				On: func(v *ui.View) bool { return found(v) && lastFound(v).Momentary }},
-			{Action: CallSwitch, Physical: "C", Shows: found, Do: func() { p.naming, p.s.Typed = !p.naming, "" }},
+			{Action: CallSwitch, Physical: "Quote", Shows: found, Do: func() { p.naming, p.s.Typed = !p.naming, "" }},
 		},
 		Picks: []ui.Pick{{Prefix: picturePrefix, Keys: true, Do: p.stickMode}},
 	}

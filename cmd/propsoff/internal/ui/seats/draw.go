@@ -16,7 +16,7 @@ type board struct{ *figure.Board }
 
 // Draw draws the radio with every control where it sits, the chosen one marked, and what is to be done.
 func Draw(p *ink.Page, v *ui.View) {
-	page, r := figure.Open(p, v, ui.OnSeats, Keep, Turn, KeepAll, ui.Leave)
+	page, r := figure.Open(p, v, ui.OnSeats)
 	b := &board{page}
 	own := Of(v)
 	if own.Drawn == nil {
@@ -29,10 +29,10 @@ func Draw(p *ink.Page, v *ui.View) {
 		return
 	}
 	if !v.Class {
-		d.Say("how", words.T("seat.how", words.Args{"keep": ui.CapWord(v.House.KeyOf(Keep)), "up": ui.CapWord("PageUp"), "down": ui.CapWord("PageDown")}), ink.Style{Size: b.Body})
+		d.Say("how", words.T("seat.how", words.Args{"keep": v.Caps.Word(v.House.KeyOf(Keep)), "up": v.Caps.Word("PageUp"), "down": v.Caps.Word("PageDown")}), ink.Style{Size: b.Body})
 	}
 	c := &own.Drawn.Controls[own.Chosen]
-	d.Say("way", words.T("seat.flick", words.Args{"key": ui.CapWord(v.House.KeyOf(Turn)), "pressed": words.Flag(c.Spot.Way == handset.Pressed), "turns": words.Flag(c.Spot.Way == handset.TurnsClockwise || c.Spot.Way == handset.TurnsBack)}), ink.Style{Size: b.Body})
+	d.Say("way", words.T("seat.flick", words.Args{"key": v.Caps.Word(v.House.KeyOf(Turn)), "pressed": words.Flag(c.Spot.Way == handset.Pressed), "turns": words.Flag(c.Spot.Way == handset.TurnsClockwise || c.Spot.Way == handset.TurnsBack)}), ink.Style{Size: b.Body})
 	if own.Given {
 		d.Say("given", words.T("seat.given"), ink.Style{Size: b.Small, Colour: ink.Faint})
 	}
