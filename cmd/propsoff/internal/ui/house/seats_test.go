@@ -144,7 +144,7 @@ func TestAllAreKeptAtOnce(t *testing.T) {
 	p.tap("Equal")
 	drawn := seats.Of(p.s.View()).Drawn
 	require.True(t, drawn.Controls[0].Spot.Guessed)
-	p.tap("End")
+	p.tap("Semicolon")
 	assert.Equal(t, ui.OnLayout, p.s.Place())
 	assert.Equal(t, radio.Shoulders, kept("arm").View)
 	assert.Equal(t, radio.Shoulders, kept("mode").View)

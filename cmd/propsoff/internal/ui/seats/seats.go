@@ -67,7 +67,7 @@ func (p *part) About() *ui.About {
 		Own: []ui.Act{
 			{Action: Keep, Physical: "Enter", Do: p.keep, On: func(v *ui.View) bool { return Of(v).Guessed == 0 }},
 			{Action: Turn, Physical: "Slash", Do: p.turn},
-			{Action: KeepAll, Physical: "End", Do: p.keepAll, Shows: func(v *ui.View) bool { return Of(v).Guessed > 1 }},
+			{Action: KeepAll, Physical: "Semicolon", Do: p.keepAll, Shows: func(v *ui.View) bool { return Of(v).Guessed > 1 }},
 		},
 		Picks: []ui.Pick{{Prefix: viewPrefix, Do: p.pointed}, {Prefix: rowPrefix, Do: p.choose}},
 	}
