@@ -33,7 +33,7 @@ func Controls(c *Data, joined bool) (out []Control) {
 	s := speaker{words.English()}
 	for _, k := range c.controls() {
 		if joined {
-			k.positions = join(k.positions)
+			k.positions = join(k.positions, same)
 		}
 		one := Control{k.Control, k.number, nil}
 		for i := range k.positions {

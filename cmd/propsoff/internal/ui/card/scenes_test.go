@@ -141,6 +141,18 @@ var scenes = []scene{
 		r := measured("Moorland Desk 7", arm, aSwitch(5, "mode", handset.Right, 3))
 		return dated(f, r, true)
 	}, []string{"left side", "right side", "left rear toggle", "channel 5, button 5", "Radio Moorland Desk 7."}},
+	{"placed", func(t testing.TB) card.Data {
+		arm, mode, second := aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Right, 3), aSwitch(6, "second", handset.Left, 2)
+		arm.Called = "left rear toggle"
+		arm.Spot = handset.Spot{View: handset.OnShoulders, X: 90, Y: 700, Way: handset.GoesDown}
+		mode.Spot = handset.Spot{View: handset.OnFace, X: 850, Y: 100, Way: handset.GoesRight}
+		second.Spot = handset.Spot{View: handset.OnBack, X: 200, Y: 300, Way: handset.Pressed}
+		r := measured("Moorland Desk 7", arm, mode, second)
+		r.StickMode = 3
+		c := dated(cardCraft(t, busyCraft), r, true)
+		c.Whom = "Zoë Größe-Ångström"
+		return c
+	}, []string{"towards you", "away from you", "in the middle", "to the right", "press it", "for Zoë Größe-Ångström"}},
 	{"busy", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)
 		arm := aSwitch(4, "arm", handset.Left, 3)
