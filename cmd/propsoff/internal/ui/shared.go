@@ -8,6 +8,7 @@ import (
 
 // The sheets that others lead to.
 const (
+	OnAsk       Place = "ask"
 	OnBench     Place = "bench"
 	OnCard      Place = "card"
 	OnCautions  Place = "cautions"
@@ -20,7 +21,9 @@ const (
 	OnLayout    Place = "layout"
 	OnQuestions Place = "learn"
 	OnLoss      Place = "link-loss"
+	OnPeople    Place = "people"
 	OnProve     Place = "prove"
+	OnStart     Place = "start"
 	OnThree     Place = "three"
 	OnWhich     Place = "which"
 )
@@ -73,6 +76,7 @@ var shared = [...]Act{
 	{Action: TurnSheet, Physical: "F5", On: func(v *View) bool { return v.Dark }},
 	{Action: TurnLanguage, Physical: "Y", Says: func(v *View) words.Text { return words.AsIs(v.Language().Next().Name()) }},
 	{Action: TurnFullScreen, Physical: "F11", On: func(v *View) bool { return v.Full }},
+	{Action: TurnSound, Physical: "Z", On: func(v *View) bool { return v.Sound.Off }},
 	{Action: ShowHelp, Physical: "F1"},
 	{Action: Leave, Physical: "Esc"},
 	{Action: KeepAgain, Physical: "F10", Shows: func(v *View) bool { return v.Unkept }},

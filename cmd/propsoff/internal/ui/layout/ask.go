@@ -8,34 +8,17 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 	"propsoff/sim/switches"
 )
 
-// asking tells whether something is asked, or typed.
-func (p *part) asking() bool { return p.typing != notTyping || p.leaving != ui.NoAction }
+// asking tells whether something is typed.
+func (p *part) asking() bool { return p.typing != notTyping }
 
 // question is what is asked for, if anything, and the keys that answer.
 func (p *part) question() (asks words.Text, answers []Key) {
-	if a := p.leaving; a != ui.NoAction {
-		stay := func() { p.leaving = ui.NoAction }
-		return words.T("layout.leaving", words.Args{"n": words.Count(p.changes())}), []Key{
-			offer("Enter", "keep", func() {
-				if stay(); p.save() {
-					p.s.Act(a)
-				}
-			}),
-			offer("D", "drop", func() {
-				stay()
-				p.file, p.undo, p.kept = p.saved, nil, 0
-				p.s.Act(a)
-			}),
-			offer("Esc", "stay", stay),
-		}
-	}
 	answers = []Key{offer("Enter", "take", p.typedIn), offer("Esc", "back", func() { p.typing = notTyping })}
 	s := p.lever()
 	switch {
@@ -46,7 +29,7 @@ func (p *part) question() (asks words.Text, answers []Key) {
 		at := all[min(p.span, len(all)-1)]
 		j := &s.Jobs[at.job]
 		if len(all) > 1 {
-			answers = append(answers, offer("E", "other", func() { p.span, p.Typed = (p.span+1)%len(all), "" }))
+			answers = append(answers, offer("Backquote", "other", func() { p.span, p.Typed = (p.span+1)%len(all), "" }))
 		}
 		return tell.LayoutTyping(tell.SpanOf(j, at.span), j.Spans[at.span].Span, true), answers
 	}
