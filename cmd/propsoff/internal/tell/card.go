@@ -102,6 +102,11 @@ func CardNoPaper(name string, known []string) words.Text {
 	return words.T("card.no-paper", words.Args{"paper": words.Quote(name), "known": words.Or(words.AsAre(known...)...)})
 }
 
+// CardNoSize names the cards that there are.
+func CardNoSize(name string, known []string) words.Text {
+	return words.T("card.no-size", words.Args{"size": words.Quote(name), "known": words.Or(words.AsAre(known...)...)})
+}
+
 // CardArming is the arming rule in one sentence. arm and second are the numbers of the switches on the card, 0 for none.
 func CardArming(cfg *sim.Config, r *handset.Radio, arm, second int) words.Text {
 	if why, never := facts.NeverArms(cfg, r); never {

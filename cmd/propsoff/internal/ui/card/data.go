@@ -193,18 +193,18 @@ func zone(k *handset.Control, p *position) layout.Span {
 	return s
 }
 
-// absent are the jobs of the craft that no control of the radio carries.
-func (c *Data) absent() (out []string) {
+// absent are the jobs that no control of the radio carries: those that the bench knows, and those that this craft names besides.
+func (c *Data) absent() (out [2][]string) {
 	for channel := range int8(pulse.Channels) {
 		if c.Radio.On(channel) != nil {
 			continue
 		}
 		if job := codes.Job(&c.Config.Layout, int(channel)); job != "" {
-			out = append(out, job)
+			out[0] = append(out[0], job)
 		}
 		for _, j := range c.Jobs {
 			if j.Channel == channel {
-				out = append(out, j.Name)
+				out[1] = append(out[1], j.Name)
 			}
 		}
 	}

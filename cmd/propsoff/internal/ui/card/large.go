@@ -68,7 +68,7 @@ func (c *column) holds(large float64) (fits bool) {
 		c.y += t*0.5 + c.spare
 	}
 	c.write("always-mode", c.words.fixed, 0, ink.Style{Size: t})
-	c.write("absent", c.words.absent, 0, ink.Style{Size: t, Weight: ink.Bold, Colour: ink.Refusal})
+	c.write("absent", c.words.absent[0], 0, ink.Style{Size: t, Weight: ink.Bold, Colour: ink.Refusal})
 	return fits
 }
 
@@ -105,26 +105,35 @@ func (c *column) way(h *hold, w *way, size float64) (fits bool) {
 		icon.W = size * 0.94
 	}
 	c.icon(icon, h.k, w)
-	style := ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Middle}
+	style, tell := ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Middle}, ink.Style{Size: t}
 	switch w.tone {
 	case armed:
 		style.Colour, style.State = ink.Armed, true
 	case disarmed:
 		style.Colour, style.State = ink.Disarmed, true
 	}
+	if w.tone != plain { // where it goes must be found as soon as the word
+		tell.Size = math.Floor(max(t, size*0.38))
+	}
 	gap := max(size*0.2, 2.5*c.u)
-	x := icon.Right() + gap
+	x, right := icon.Right()+gap, c.x+c.w
+	if w.tone == plain && ink.Width(w.word, size, ink.Bold) > right-x {
+		long := column{c.card, x, c.y, right - x}
+		long.write("way", w.word, 0, ink.Style{Size: t, Weight: ink.Bold})
+		long.write("how", w.how, 0, tell)
+		c.y = max(long.y, icon.Bottom()) + 1*c.u
+		return true
+	}
 	word := c.Text("way", x, icon.Centre().Y, style, w.word)
-	right := c.x + c.w
 	beside := column{c.card, word.Right() + gap, 0, right - word.Right() - gap}
-	if n, all := ink.CountLines(w.how, beside.w, t, ink.Regular); beside.w > 0 && all && ink.BlockHeight(t, n) <= icon.H+1.5*c.u {
-		beside.y = icon.Centre().Y - ink.BlockHeight(t, n)/2
-		beside.write("how", w.how, 0, ink.Style{Size: t})
-		c.y += max(icon.H, ink.BlockHeight(t, n)) + 1*c.u
+	if n, all := ink.CountLines(w.how, beside.w, tell.Size, ink.Regular); beside.w > 0 && all && ink.BlockHeight(tell.Size, n) <= icon.H+1.5*c.u {
+		beside.y = icon.Centre().Y - ink.BlockHeight(tell.Size, n)/2
+		beside.write("how", w.how, 0, tell)
+		c.y += max(icon.H, ink.BlockHeight(tell.Size, n)) + 1*c.u
 		return word.Right() <= right
 	}
 	below := column{c.card, x, icon.Bottom() - 0.5*c.u, right - x}
-	below.write("how", w.how, 0, ink.Style{Size: t})
+	below.write("how", w.how, 0, tell)
 	c.y = below.y + 1.5*c.u
 	return word.Right() <= right
 }

@@ -47,7 +47,7 @@ type card struct {
 	fine     float64 // the same among the sentences
 	gap, gut float64 // between sections, between columns
 	spare    float64 // what is shared out between what hands do
-	trial    bool     // it is only measured
+	trial    bool    // it is only measured
 	area     ink.Rect
 	frames   []ink.Rect // what is looked at closely, one after the other
 }

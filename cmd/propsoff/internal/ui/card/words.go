@@ -23,9 +23,10 @@ type content struct {
 	title, day, whom, radio, up string
 	short                       string // whose radio, in a few words
 	holds                       []hold
-	modeOnly                    bool   // what arms is not among them
-	cannot, first               string // that this radio cannot arm the craft; what must be so before it is armed
-	fixed, absent               string // the one mode of a craft without a mode switch; what the radio has no control for
+	modeOnly                    bool      // what arms is not among them
+	cannot, first               string    // that this radio cannot arm the craft; what must be so before it is armed
+	fixed                       string    // the one mode of a craft without a mode switch
+	absent                      [2]string // what the radio has no control for: of what every craft has, and of what this one has besides
 	sticks                      [figure.Jobs]struct{ name, travel string }
 	switches                    string
 	levers                      [2][]lever // with each position by itself, and with those that do the same as one
@@ -135,13 +136,18 @@ func (s speaker) content(c *Data) *content {
 	if layout.Mode < 0 {
 		w.fixed = s.say(words.T("card.always-mode", words.Args{"mode": tell.Mode(layout.FixedMode)}))
 	}
-	if absent := c.absent(); len(absent) > 0 {
-		w.absent = s.say(tell.CardAbsent(absent))
+	for i, absent := range c.absent() {
+		if len(absent) > 0 {
+			w.absent[i] = s.say(tell.CardAbsent(absent))
+		}
 	}
 	w.arming = section{"arming", s.say(words.T("card.arming-title")), []line{
 		{"arming-rule", s.say(tell.CardArming(&c.Config, &c.Radio, numberOn(all, layout.Arm), second)), ink.Regular, ink.Ink},
 		{"motors", s.say(tell.CardMotors(&c.Config)), ink.Regular, ink.Ink},
 	}}
+	if w.absent[1] != "" {
+		w.arming.lines = append(w.arming.lines, line{"absent", w.absent[1], ink.Bold, ink.Refusal})
+	}
 	s.loses(w)
 	s.found(w)
 	return w
