@@ -110,6 +110,11 @@ type SearchKey struct{ Craft, Gestures, Radio string }
 type Proof interface {
 	// Now is craft and radio as they are; ok is false without a craft file.
 	Now() (key SearchKey, layout prove.Layout, ok bool)
+	// Begin begins the search of craft and radio as they are, where it was not begun yet; it goes on until it is done or stopped.
+	Begin()
+	// Progress says whether a search of them goes on, the share that was searched of all that is known of so far, and in words how far it is or what
+	// it came to.
+	Progress() (searching bool, done float64, status words.Text)
 	// Proved is what was found of a layout, or why nothing was.
 	Proved(key SearchKey) (found *prove.Report, notProved words.Text)
 }
