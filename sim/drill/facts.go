@@ -38,6 +38,8 @@ type Facts struct {
 	Sticks      [4]Zone
 	Arm, Second layout.Place
 	HandMode    uint8
+	// Held is what the hands hold of each job, pulse.Missing where there is none.
+	Held        [Jobs]pulse.Width
 	Menu        uint8
 	Armed       bool
 	Turning     bool // at least one motor turns
@@ -67,6 +69,11 @@ func FactsOf(s *sim.Snapshot, cfg *sim.Config) Facts {
 		f.Sticks[i] = zone(in.Sent[c])
 		if i == 0 && f.Sticks[0] != Gone && in.Sent[c] < cfg.Arming.LowThrottle {
 			f.Sticks[0] = Down
+		}
+	}
+	for j := Throttle; j < Jobs; j++ {
+		if c := j.Channel(l); c != layout.NoChannel {
+			f.Held[j] = in.Sent[c]
 		}
 	}
 	f.Arm = place(l.Arm, l.ArmSpan, &in.Sent)
@@ -118,6 +125,8 @@ type Input struct {
 	Cued      bool
 	CueAt     int64
 	Uncertain uint16
+	// On is true once when the pupil has seen a wrong try again and wants to go on.
+	On bool
 }
 
 // holds reports whether a want is true in this tick.
