@@ -100,6 +100,25 @@ func zone(w pulse.Width) Zone {
 	return High
 }
 
+// SpanOf is where a zone of a stick lies, both ends included; low is the craft's low mark, below which the throttle is Down.
+func SpanOf(z Zone, throttle bool, low pulse.Width) (from, to pulse.Width, ok bool) {
+	switch z {
+	case Down:
+		return pulse.Low, low - 1, throttle
+	case Low:
+		return pulse.Low, pulse.FullyLow, true
+	case Below:
+		return pulse.FullyLow + 1, pulse.Centre - middleWithin - 1, true
+	case Middle:
+		return pulse.Centre - middleWithin, pulse.Centre + middleWithin, true
+	case Above:
+		return pulse.Centre + middleWithin + 1, pulse.FullyHigh - 1, true
+	case High:
+		return pulse.FullyHigh, pulse.High, true
+	}
+	return 0, 0, false
+}
+
 func place(channel int8, span layout.Span, f *pulse.Frame) layout.Place {
 	switch {
 	case channel == layout.NoChannel:
