@@ -85,7 +85,7 @@ func TestWhatTheHandDid(t *testing.T) {
 		{"another stick too", yawLeft, func(w *walk) { w.to(Running).pass(200).stick(Yaw, us(1300), 40).stick(Roll, us(2012), 64) }, Did{Kind: DidToo, Job: Roll, Way: us(440)}},
 		{"the other way", yawLeft, func(w *walk) { w.to(Running).pass(200).stick(Yaw, us(2012), 64) }, Did{Kind: DidWrongWay, Job: Yaw, Way: us(440)}},
 		{"too short", yawLeft, func(w *walk) { w.to(Running).pass(200).stick(Yaw, us(1200), 50).pass(20).stick(Yaw, us(1500), 50) }, Did{Kind: DidShort, Job: Yaw, Zones: 1 << Low, Way: us(300), At: us(1200)}},
-		{"swept through", yawLeft, func(w *walk) { w.to(Running).pass(200).stick(Yaw, us(988), 64).pass(50).stick(Yaw, us(1500), 64) }, Did{Kind: DidThrough, Job: Yaw, Zones: 1 << Low, Way: us(512), By: 72}},
+		{"swept through", yawLeft, func(w *walk) { w.to(Running).pass(200).stick(Yaw, us(988), 64).pass(50).stick(Yaw, us(1500), 64) }, Did{Kind: DidThrough, Job: Yaw, Zones: 1 << Low, Way: us(512), By: 74}},
 		{"not low", down, func(w *walk) {
 			w.in.Facts.Held[Throttle], w.in.Facts.Sticks[0] = us(1800), Above
 			w.to(Running).pass(200).stick(Throttle, us(1420), 50)
