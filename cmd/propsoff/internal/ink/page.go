@@ -78,6 +78,8 @@ type Hit struct {
 	Key   string // the key that does the same, as shown
 	Group string
 	Box   Rect
+	// Held: it acts from the press on for as long as it is held, as a lever or a stick does; others act when they are let go of.
+	Held bool
 }
 
 // Page is a sheet being drawn. The zero value is not usable: see NewPage. A page belongs to one goroutine.
@@ -135,6 +137,11 @@ func (p *Page) Points(it *Item) []Point { return p.points[it.from:it.to] }
 // Hit adds an area that can be clicked. Key is the key that does the same.
 func (p *Page) Hit(name, key string, box Rect) {
 	p.hits = append(p.hits, Hit{Name: name, Key: key, Group: p.group, Box: box})
+}
+
+// Hold is Hit for an area that acts for as long as it is held.
+func (p *Page) Hold(name, key string, box Rect) {
+	p.hits = append(p.hits, Hit{Name: name, Key: key, Group: p.group, Box: box, Held: true})
 }
 
 // HitAt finds the hit area at a place of the page; the last one added lies on top.

@@ -35,6 +35,20 @@ func NewBoard(p *ink.Page, v *View) *Board {
 	return &Board{Page: p, V: v, Tall: tall, Small: p.TextSize(11), Body: p.TextSize(12), Head: p.TextSize(13), Large: p.TextSize(16), U: p.Px(1), Gap: p.Px(10), Cap: p.Px(17)}
 }
 
+// The least height of what can be pressed, in pixels of the least window: by a finger, and by a mouse (WCAG 2.2, 2.5.5 and 2.5.8, from memory).
+const (
+	leastByFinger = 44
+	leastByMouse  = 24
+)
+
+// Least is the least height of what can be pressed.
+func (b *Board) Least() float64 {
+	if b.V.Touch {
+		return b.Px(leastByFinger)
+	}
+	return b.Px(leastByMouse)
+}
+
 // Language is the language of the sheets.
 func (v *View) Language() *words.Book { return v.Book.OrEnglish() }
 

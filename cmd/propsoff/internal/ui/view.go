@@ -83,6 +83,8 @@ type View struct {
 	Goggles            GogglesView
 	// Dark sheet, or light. Full screen, and Class view: readable from afar.
 	Dark, Full, Class bool
+	// Touch: a finger was used last, so what can be pressed is as large as one.
+	Touch bool
 
 	// Learning a radio: what is known of it, the device, whether it is pulled out, and where the answers were kept once all
 	// are given (empty: not kept yet, or KeptError says why not).
