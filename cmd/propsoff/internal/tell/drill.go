@@ -152,8 +152,8 @@ func DrillNext(name words.Text, why drill.Reason) words.Text {
 }
 
 // drillHeadings are the messages of the heading over what is asked for.
-var drillHeadings = [...]words.ID{drill.Starting: "drill.heading-first", drill.Preparing: "drill.heading-first", drill.Waiting: "drill.heading-ready",
-	drill.Running: "drill.heading-now", drill.Resting: "drill.heading-verdict", drill.Over: "drill.heading-over"}
+var drillHeadings = [...]words.ID{drill.Starting: "drill.heading-first", drill.Preparing: "drill.heading-first", drill.Settling: "drill.heading-rest", drill.Waiting: "drill.heading-ready",
+	drill.Running: "drill.heading-now", drill.Resting: "drill.heading-verdict", drill.Looking: "drill.heading-verdict", drill.Over: "drill.heading-over"}
 
 // DrillHeading is the heading over what is asked for.
 func DrillHeading(p drill.Phase, verdict drill.Verdict) words.Text {
@@ -223,11 +223,6 @@ func inHundredths(us int64) words.Fixed {
 }
 
 func inSeconds(us int64) words.Text { return unit("seconds", inHundredths(us)) }
-
-// DrillTime is a reaction time in ms with what is not known of it.
-func DrillTime(ms int32, uncertain uint16) words.Text {
-	return words.T("drill.time", words.Args{"time": inSeconds(int64(ms) * 1000), "uncertain": Clock(int64(uncertain))})
-}
 
 // DrillOver says what a run came to. c is how the drill stands after it, nil where results are not kept.
 func DrillOver(learned, brokenOff bool, c *drill.Card, day int32) words.Text {
