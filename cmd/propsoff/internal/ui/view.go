@@ -70,6 +70,8 @@ type View struct {
 	CanRecord bool
 	// LastMenu is the value of pulse.Menu of the menu that is open, or was last.
 	LastMenu uint8
+	// Caps is what is printed on the keys of the keyboard at hand.
+	Caps Caps
 	// House is all sheets.
 	House *House
 	// Book is the language of the sheets; nil means English.

@@ -19,23 +19,23 @@ type board struct{ *figure.Board }
 func Draw(p *ink.Page, v *ui.View) {
 	d := Of(v)
 	if d.Run.On || d.Run.Over != nil {
-		b, r := open(p, v, Begin, Above, Below, LeaveRun, PropellersRight, ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu,
-			ui.TurnFullScreen, ui.ShowHelp)
+		b, r := open(p, v)
 		b.run(r)
 		return
 	}
-	on, r := figure.Open(p, v, ui.OnDrills, Begin, Above, Below, LeaveRun, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnDrills)
 	(&board{on}).course(r)
 }
 
-// open begins the page of a run: the few keys that are of use now at its lower edge, and over them what there is to know.
-func open(p *ink.Page, v *ui.View, keys ...ui.Action) (*board, ink.Rect) {
+// open begins the page of a run: the keys that are of use now at its lower edge, and over them what there is to know; who drives is known.
+func open(p *ink.Page, v *ui.View) (*board, ink.Rect) {
 	b := &board{figure.NewBoard(p, v)}
 	if v.Class {
-		b.ClassSizes(1.45)
+		return b, b.ClassKeys(ui.OnDrills)
 	}
-	r := b.KeysOf(ui.OnDrills, keys...)
-	for i := min(len(v.Notices), 2) - 1; i >= 0 && !v.Class; i-- {
+	r := b.Actions(b.SheetArea(), ui.OnDrills)
+	b.Group("driver")
+	for i := min(len(v.Notices), 2) - 1; i >= 0; i-- {
 		r = b.Notice(r, v.Notices[i])
 	}
 	return b, r

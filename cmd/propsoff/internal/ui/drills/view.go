@@ -241,6 +241,7 @@ func About() *ui.About {
 			{Action: LeaveRun, Physical: "Backspace"},
 			{Action: PropellersRight, Physical: "End"},
 		},
+		Front: []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu},
 		Shows: shows,
 		Does:  does,
 	}

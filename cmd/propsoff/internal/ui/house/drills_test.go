@@ -211,7 +211,7 @@ func TestTheDeskPlantsAndThePupilSeesNothingOfIt(t *testing.T) {
 	require.False(t, p.reads("planted"), "the bench's has not")
 	require.True(t, p.snap().In.Transmitter, "the radio's own switch stands as it was")
 	p.tap("I")
-	p.tap("V")
+	p.tap("Backspace")
 	p.wait(2500)
 	require.Equal(t, link.Good, p.snap().Link)
 
@@ -219,16 +219,16 @@ func TestTheDeskPlantsAndThePupilSeesNothingOfIt(t *testing.T) {
 	for range 5 {
 		p.tap("PageDown")
 	}
-	p.tap("U")
-	p.tap("O")
+	p.tap("Slash")
+	p.tap("Period")
 	p.tap("Enter")
 	p.wait(100)
 	require.True(t, p.reads("goes no lower than 1024 µs"))
 	require.Equal(t, pulse.Micros(1024), p.snap().In.Sent[0])
-	p.tap("V")
+	p.tap("Backspace")
 
 	// Hidden keys.
-	p.tap("Y")
+	p.tap("Backslash")
 	p.tap("I")
 	p.tap("4")
 	p.wait(600)
@@ -245,7 +245,7 @@ func TestTheDeskStopsTimeAndLooksBack(t *testing.T) {
 	p.tap("C")
 	p.tap("I")
 	p.wait(1000)
-	p.tap("N")
+	p.tap("Semicolon")
 	p.wait(1000)
 	p.tap("L")
 	p.wait(600)

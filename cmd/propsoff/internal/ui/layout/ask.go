@@ -28,7 +28,7 @@ func (p *part) question() (asks words.Text, answers []Key) {
 					p.s.Act(a)
 				}
 			}),
-			offer("D", "drop", func() {
+			offer("Delete", "drop", func() {
 				stay()
 				p.file, p.undo, p.kept = p.saved, nil, 0
 				p.s.Act(a)
@@ -46,7 +46,7 @@ func (p *part) question() (asks words.Text, answers []Key) {
 		at := all[min(p.span, len(all)-1)]
 		j := &s.Jobs[at.job]
 		if len(all) > 1 {
-			answers = append(answers, offer("E", "other", func() { p.span, p.Typed = (p.span+1)%len(all), "" }))
+			answers = append(answers, offer("Backquote", "other", func() { p.span, p.Typed = (p.span+1)%len(all), "" }))
 		}
 		return tell.LayoutTyping(tell.SpanOf(j, at.span), j.Spans[at.span].Span, true), answers
 	}

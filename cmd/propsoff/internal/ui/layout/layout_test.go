@@ -151,14 +151,14 @@ var layoutScenes = []struct {
 		s := laidOut(t, builtInText(t), handRadio("Moorland Desk 7", 2, 3))
 		l := layout.Of(s.V)
 		l.Asking, l.Typing, l.Typed = tell.LayoutTyping(tell.JobName("arm"), simlayout.Span{Low: pulse.Micros(1600), High: pulse.Highest}, true), true, "1700 21"
-		l.Answers = []layout.Key{{Key: "Enter", Code: "layout-take", Does: tell.LayoutKey("take", "", false)}, {Key: "Esc", Code: "layout-back", Does: tell.LayoutKey("back", "", false)}, {Key: "E", Code: "layout-other", Does: tell.LayoutKey("other", "", false)}}
+		l.Answers = []layout.Key{{Key: "Enter", Code: "layout-take", Does: tell.LayoutKey("take", "", false)}, {Key: "Esc", Code: "layout-back", Does: tell.LayoutKey("back", "", false)}, {Key: "Backquote", Code: "layout-other", Does: tell.LayoutKey("other", "", false)}}
 		return s
 	}, []string{"1700 21_", "Both ends of the span of arm, now 1600 to 2180. Type them with a space between, then Enter."}},
 	{"leaving", func(t testing.TB) *uitest.Stage {
 		s := laidOut(t, builtInText(t), handRadio("Moorland Desk 7", 2, 3))
 		l := layout.Of(s.V)
 		l.Kept, l.Asking = tell.LayoutKept("/home/pilot/crafts/mine.yaml", false, 3), words.T("layout.leaving", words.Args{"n": words.Count(3)})
-		l.Answers = []layout.Key{{Key: "Enter", Code: "layout-keep", Does: tell.LayoutKey("keep", "", false)}, {Key: "D", Code: "layout-drop", Does: tell.LayoutKey("drop", "", false)}, {Key: "Esc", Code: "layout-stay", Does: tell.LayoutKey("stay", "", false)}}
+		l.Answers = []layout.Key{{Key: "Enter", Code: "layout-keep", Does: tell.LayoutKey("keep", "", false)}, {Key: "Delete", Code: "layout-drop", Does: tell.LayoutKey("drop", "", false)}, {Key: "Esc", Code: "layout-stay", Does: tell.LayoutKey("stay", "", false)}}
 		return s
 	}, []string{"3 changes not saved yet", "3 changes not saved. Save before leaving?"}},
 	{"never sinks", func(t testing.TB) *uitest.Stage {
