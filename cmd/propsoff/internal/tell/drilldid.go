@@ -36,13 +36,8 @@ func DrillDid(d *drill.Did) words.Text {
 	if d.By > 0 {
 		time = Seconds(max(nearest(d.By, 10), 1) * 10)
 	}
-	zone := func(z drill.Zone) words.Text { return words.T(stickZones[z]) }
-	zones := d.Zones
-	if zones&(1<<drill.Low) != 0 { // whoever is told of the end needs no mark besides
-		zones &^= 1 << drill.Down
-	}
 	return words.T(id, words.Args{"job": job(d.Job), "instead": job(d.Instead), "way": way, "time": time, "at": Width(d.At),
-		"zone": words.Or(ofSet(zones, drill.Gone, drill.Zones, zone)...)})
+		"zone": StickZones(d.Job, d.Zones)})
 }
 
 // DrillCount says what tries came to for whoever made them: how many were right, and nothing of times.

@@ -8,6 +8,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim/drill"
 )
 
@@ -41,15 +42,39 @@ func (r *Run) turnOf(i int) (turn int, done bool) {
 	return 0, false
 }
 
+// choicesNeed is how wide the answers are to be in a place, or on a portrait page how high: so that each stands in one line, as far as the rest leaves
+// room for that.
+func (b *board) choicesNeed(r ink.Rect) float64 {
+	run := &Of(b.V).Run
+	wide, high := 0.0, 0.0
+	for i := range run.Choices {
+		wide = max(wide, ink.Width(b.Say(run.answer(i)), b.Body, ink.Bold)+b.mark0()+20*b.U)
+		high += b.choiceHigh(r.W, i)
+	}
+	if b.Tall {
+		return min(high+2.6*b.Gap, r.H*0.6)
+	}
+	most := 0.55
+	if b.V.Class {
+		most = 0.6
+	}
+	return ui.Clamp(wide, r.W*0.26, r.W*most)
+}
+
+// choiceHigh is how high an answer is in a list so wide: as if it were the marked one, which is bold.
+func (b *board) choiceHigh(wide float64, i int) float64 {
+	style := ink.Style{Size: b.Body, Weight: ink.Bold}
+	return max(b.Least()+b.U, b.SayHeight(Of(b.V).Run.answer(i), wide-b.mark0()-16*b.U, style)+8*b.U) + 2*b.U
+}
+
 // choices lists the answers; the mark stands at the one that the key takes. Where they do not fit, those round the mark, and how many there are
 // besides. When a try is looked at, the wanted ones have their numbers, and the one that was taken wrongly its cross.
 func (b *board) choices(r ink.Rect) {
 	b.Group("answers")
 	run := &Of(b.V).Run
-	style := ink.Style{Size: b.Body, Weight: ink.Bold} // room as if each were the marked one, which is bold
 	h, sum := make([]float64, len(run.Choices)), 0.0
 	for i := range h {
-		h[i] = max(b.Least()+b.U, b.SayHeight(run.answer(i), r.W-b.mark0()-16*b.U, style)+8*b.U) + 2*b.U
+		h[i] = b.choiceHigh(r.W, i)
 		sum += h[i]
 	}
 	first, end := 0, len(h)
@@ -65,7 +90,7 @@ func (b *board) choices(r ink.Rect) {
 		b.Fitted("answers-left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, len(h)-end)))
 	}
 	d := b.Down(r, 0)
-	spare := min((r.H-sum)/float64(max(end-first, 1)), b.Body*0.8)
+	spare := min((r.H-sum)/float64(max(end-first, 1)), b.Body*1.6)
 	for i := first; i < end; i++ {
 		b.choice(d.Row(h[i]+max(spare, 0)), i)
 	}
@@ -95,7 +120,6 @@ func (b *board) choice(row ink.Rect, i int) {
 			b.verdict(x, y, d, true)
 			break
 		}
-		b.Circle("ring", x, y, d*1.15, b.ringLine(d))
 		b.Text("turn", x, y, ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle}, strconv.Itoa(turn))
 	case done:
 		b.verdict(x, y, d, true)

@@ -61,7 +61,11 @@ func (b *board) course(r ink.Rect) {
 		name, next = "trouble", v.Trouble
 	}
 	d.Say(name, next, ink.Style{Size: b.Head, Weight: ink.Bold})
-	left, right := b.Split(d.R, d.R.W*share, d.R.H*0.58, 1.6)
+	high := 0.58
+	if v.atChapters() {
+		high = 0.8
+	}
+	left, right := b.Split(d.R, d.R.W*share, d.R.H*high, 1.6)
 	if v.atChapters() {
 		b.pages(left, len(v.Chapters), v.Looked, b.chapter)
 	} else {
@@ -93,18 +97,25 @@ func (b *board) pages(r ink.Rect, n, at int, draw func(row ink.Rect, i int)) {
 	if n == 0 {
 		return
 	}
-	least := max(ink.BlockHeight(b.Body, 1)+8*b.U, b.Least()+b.U)
-	per := min(n, aPage, max(1, int(r.H/least)))
+	least, room := max(ink.BlockHeight(b.Body, 1)+8*b.U, b.Least()+b.U), r
+	pages := func() int { return (n + max(1, min(aPage, int(r.H/least))) - 1) / max(1, min(aPage, int(r.H/least))) }
+	if pages() > 1 {
+		_, r = room.CutBottom(ink.BlockHeight(b.Small, 1), 2*b.U)
+	}
+	per := (n + pages() - 1) / pages() // pages of one length
+	first := at / per * per
 	if per < n {
-		var line ink.Rect
-		line, r = r.CutBottom(ink.BlockHeight(b.Small, 1), 2*b.U)
-		per = min(aPage, max(1, int(r.H/least)))
-		first := at / per * per
+		line, _ := room.CutBottom(ink.BlockHeight(b.Small, 1), 0)
 		b.Fitted("rows-left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, max(0, n-first-per))))
 	}
-	first := at / per * per
-	h := min(r.H/float64(per), 2.2*least)
+	h := r.H / float64(per)
+	if !b.Tall {
+		h = min(h, max(3.4*least, r.H*0.3))
+	}
 	for k := first; k < min(first+per, n); k++ {
+		if y := r.Y + float64(k-first)*h; k > first {
+			b.Line("row-rule", r.X, y, r.Right(), y, ink.Paint{Line: ink.Grid, Under: true})
+		}
 		draw(ink.Rect{X: r.X, Y: r.Y + float64(k-first)*h, W: r.W, H: h}, k)
 	}
 }
@@ -135,8 +146,20 @@ func (b *board) chapter(r ink.Rect, i int) {
 		back = tell.Plain(words.Whole(due))
 	}
 	stands := b.Say(words.T("drill.chapter-stands", words.Args{"learned": words.Whole(learned), "n": words.Whole(len(c.Drills)), "due": back}))
-	in = b.AtRight(in, "stands "+strconv.Itoa(i+1), stands, ink.Style{Size: b.Small, Colour: ink.Faint}, 2*b.U, 6*b.U)
-	b.Fitted("chapter "+strconv.Itoa(i+1), in, style, b.Say(words.T("drill.chapter", words.Args{"n": words.Whole(i + 1), "name": c.Name})))
+	name := b.Say(words.T("drill.chapter", words.Args{"n": words.Whole(i + 1), "name": c.Name}))
+	if ink.Width(stands, b.Small, ink.Regular)+ink.Width(name, b.Body, ink.Bold)+12*b.U < in.W {
+		in = b.AtRight(in, "stands "+strconv.Itoa(i+1), stands, ink.Style{Size: b.Small, Colour: ink.Faint}, 2*b.U, 6*b.U)
+	}
+	b.Fitted("chapter "+strconv.Itoa(i+1), in, style, name)
+	d := b.Body * 0.42 // a mark for each of its drills, where there is room
+	if b.Tall {
+		d = min(r.H*0.2, in.W*0.03)
+	}
+	if all := 3 * d * float64(len(c.Drills)); ink.Width(name, b.Body, ink.Bold)+all+2*b.Gap < in.W {
+		for k, n := range c.Drills {
+			b.mark(in.Right()-all+3*d*float64(k)+d, r.Centre().Y, d, &v.Cards[n], v.Day)
+		}
+	}
 	b.Hit(chapterPrefix+strconv.Itoa(i+1), "", r)
 }
 

@@ -166,7 +166,7 @@ var drillScenes = []uitest.Scene{
 	}, Says: []string{"Right", "The arm switch first, at once."}},
 	{Name: "too late", Make: func(t testing.TB) *uitest.Stage {
 		return looked(t, course(t), "alarm-by-switch", drill.Try{Verdict: drill.TooLate, Why: drill.CameLate, Reaction: 1800, Uncertain: 17}, drill.Did{Kind: drill.DidLate, By: 300}, 9000)
-	}, Says: []string{"Too late", "It came 0.3\u00a0s too late.", "four times slower", "go on"}},
+	}, Says: []string{"Too late", "It came 0.3", "four times slower", "go on"}},
 	{Name: "wrong", Make: func(t testing.TB) *uitest.Stage {
 		return looked(t, course(t), "find-throttle", drill.Try{Verdict: drill.Wrong, Why: drill.NeverSeen, Number: 2}, drill.Did{Kind: drill.DidFirst, Job: drill.Yaw, Way: pulse.Micros(440)}, 2200)
 	}, Says: []string{"Wrong", "Yaw moved first, by 440"}},

@@ -2,6 +2,7 @@ package drills
 
 import (
 	"slices"
+	"strings"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
@@ -34,8 +35,11 @@ func (b *board) hands(r ink.Rect, s *shown) {
 	if len(levers) > 0 {
 		side := r
 		if s.sticks {
-			each := min(r.W*0.17, r.H*0.62)
-			r, side = r.CutLeft(r.W-float64(len(levers))*each-b.Gap, b.Gap)
+			need := 0.0
+			for _, j := range levers {
+				need += max(b.leverNeeds(j), min(r.W*0.17, r.H*0.62)) + b.Gap
+			}
+			r, side = r.CutLeft(r.W-min(need, r.W*0.5), b.Gap)
 		}
 		for i, j := range levers {
 			b.lever(side.Cell(i, len(levers), 1, b.Gap), j)
@@ -227,20 +231,46 @@ func (b *board) way(name string, in ink.Rect, g figure.Gimbal) {
 	b.Polyline(name+" hand", pts, ink.Paint{Line: figure.JobFacts[g.Up].Pen, Width: 2.5 * b.U})
 }
 
+// switchOf is the switch of a job as the craft has it, nil where it has none.
+func (b *board) switchOf(j drill.Job) *figure.Lever {
+	all := figure.Levers(b.V)
+	n := slices.IndexFunc(all, func(l figure.Lever) bool { return l.Channel == j.Channel(&b.V.Config.Layout) })
+	if n < 0 {
+		return nil
+	}
+	return &all[n]
+}
+
+// leverNeeds is the width that the words of a switch take.
+func (b *board) leverNeeds(j drill.Job) (need float64) {
+	l := b.switchOf(j)
+	if l == nil {
+		return 0
+	}
+	for _, word := range strings.Fields(b.Say(tell.SwitchOfJob(l.Name))) {
+		need = max(need, ink.Width(word, b.Body, ink.Regular)+2*b.U)
+	}
+	for i := range l.At {
+		need = max(need, ink.Width(b.Say(l.At[i].Word), b.Body, ink.Bold)+44*b.U)
+	}
+	return need
+}
+
 // lever draws a switch large: its slot with its positions from high to low, the lever where it stands, and where it is to go as far as that is told.
 // What a position does is written beside it only while that is taught or looked at.
 func (b *board) lever(r ink.Rect, j drill.Job) {
 	run := &Of(b.V).Run
-	all := figure.Levers(b.V)
-	n := slices.IndexFunc(all, func(l figure.Lever) bool { return l.Channel == j.Channel(&b.V.Config.Layout) })
-	if n < 0 {
+	l := b.switchOf(j)
+	if l == nil {
 		return
 	}
-	l := &all[n]
 	line := ink.BlockHeight(b.Body, 1)
-	head, rest := r.CutTop(2*line, 4*b.U)
-	d := b.Down(head, 0)
-	d.Lines(2, l.Name+" name", b.Say(tell.SwitchOfJob(l.Name)), ink.Style{Size: b.Body, Colour: ink.Faint})
+	head, rest := r.CutTop(ink.BlockHeight(b.Body, 2), 4*b.U)
+	name := b.Say(tell.SwitchOfJob(l.Name))
+	if ink.Width(name, b.Body, ink.Regular) <= head.W { // beside the words of the sticks
+		head = ink.Rect{X: r.X, Y: rest.Y - 4*b.U - line, W: r.W, H: line}
+	}
+	b.Down(head, 0).Lines(2, l.Name+" name", name, ink.Style{Size: b.Body, Colour: ink.Faint})
 	if b.StickKeys() && !b.V.Class {
 		rest = b.leverKeys(rest, l)
 	}
@@ -250,7 +280,7 @@ func (b *board) lever(r ink.Rect, j drill.Job) {
 		live = l.Live(w)
 	}
 	h := min(rest.H/float64(len(l.At)), 90*b.U)
-	x, wide := rest.X+16*b.U, min(15*b.U, rest.W*0.14)
+	x, wide := rest.X+16*b.U, min(15*b.U, max(rest.W*0.14, 10*b.U))
 	b.Line(l.Name+" slot", x, rest.Y+h*0.4, x, rest.Y+h*(float64(len(l.At))-0.4), ink.Paint{Line: ink.Rule, Width: 3 * b.U})
 	for i := range l.At {
 		y := rest.Y + h*(float64(i)+0.5)
@@ -265,6 +295,7 @@ func (b *board) lever(r ink.Rect, j drill.Job) {
 			b.Circle(l.Name+" place", x, y, 5*b.U, ink.Paint{Fill: ink.Paper, Line: ink.Rule, Width: b.U})
 		}
 		text := ink.Rect{X: x + wide + 7*b.U, Y: place.Y, W: rest.Right() - x - wide - 9*b.U, H: place.H}
+		b.LeverHit(l, i, i == live, place)
 		if told && text.W > 2*b.Body {
 			style := ink.Style{Size: b.Body}
 			if i == live {

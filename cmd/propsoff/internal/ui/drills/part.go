@@ -218,7 +218,7 @@ func (p *part) open(n int) {
 func (p *part) move(step int) {
 	v, r := &p.view, &p.view.Run
 	switch n := len(v.listed()); {
-	case r.asks():
+	case r.On && len(r.Choices) > 0: // also in a try that is looked at: there may be more of them than there is room for
 		r.Mark = (r.Mark + step + len(r.Choices)) % len(r.Choices)
 	case p.on() || n == 0:
 	case v.atChapters():

@@ -23,11 +23,17 @@ func (b *board) run(r ink.Rect) {
 		b.Warning(r.X, foot.Y+ink.BlockHeight(b.Small, 1)/2)
 		r.H = rest.H
 	}
-	share := 0.34
+	share := 0.3
 	if b.Tall {
 		share = 0.26
 	}
-	task, rest := r.CutTop(r.H*share, b.Gap)
+	high := r.H * share
+	if more := run.more(Of(b.V).Hands); !more.Empty() { // what there is to remember stands whole
+		style := ink.Style{Size: b.Body}
+		need := ink.BlockHeight(b.Large, 1) + b.SayHeight(Of(b.V).say(), r.W, ink.Style{Size: b.Head, Weight: ink.Bold}) + b.SayHeight(more, r.W, style) + 14*b.U
+		high = min(max(high, need), r.H*0.7)
+	}
+	task, rest := r.CutTop(high, b.Gap)
 	b.task(task)
 	b.scene(rest)
 }
@@ -119,22 +125,26 @@ func (b *board) task(r ink.Rect) {
 		_, row = row.CutLeft(2*d, 8*b.U)
 	}
 	b.Fitted("heading", row, ink.Style{Size: size, Weight: ink.Bold, Colour: ink.Faint}, b.Say(run.heading()))
-	text, most := b.Say(v.say()), b.TextSize(34)
+	text, most := b.Say(v.say()), b.TextSize(40)
 	if b.V.Class {
 		most = b.Body * 2
 	}
 	if alarm {
 		most *= 2
 	}
-	if more := run.more(v.Hands); !more.Empty() {
-		style, least := ink.Style{Size: b.Body}, ink.BlockHeight(b.Large, 1)
-		high := min(b.SayHeight(more, rest.W, style), max(rest.H-least, ink.BlockHeight(b.Body, 1)))
-		var foot ink.Rect
-		foot, rest = rest.CutBottom(high, 4*b.U)
-		b.Down(foot, 0).Say("after", more, style)
+	more, style := run.more(v.Hands), ink.Style{Size: b.Body}
+	need := min(b.SayHeight(more, rest.W, style), rest.H-ink.BlockHeight(b.Head, 1)-4*b.U)
+	size, _ = ink.FitBlock(rest.W, rest.H-max(need, 0)-4*b.U, b.Body, most, ink.Bold, text)
+	lines, _ := ink.CountLines(text, rest.W, size, ink.Bold)
+	high := ink.BlockHeight(size, lines)
+	if run.Cue() { // in the middle, whatever its length
+		rest.Y += max((rest.H-high)/2-b.U, 0)
+		b.Block("say", rest.X, rest.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Centre, Within: rest}, ink.Block{Width: rest.W}, text)
+		return
 	}
-	size, _ = ink.FitBlock(rest.W, rest.H, b.Body, most, ink.Bold, text)
-	b.Lines(rest, "say", text, size, len(text))
+	d := b.Down(rest, 4*b.U)
+	d.Write("say", text, ink.Style{Size: size, Weight: ink.Bold})
+	d.Say("after", more, style)
 }
 
 // ticks are the things that must be so before the cue, each ticked where it is.
@@ -158,19 +168,29 @@ func (b *board) over(r ink.Rect) {
 	b.Group("task")
 	v := Of(b.V)
 	need, have := v.Run.rights()
-	d := b.Down(r, b.Gap)
-	d.R.Y, d.R.H = d.R.Y+r.H*0.12, d.R.H*0.88
-	size := b.TextSize(34)
+	size := b.TextSize(40)
 	if b.V.Class {
 		size = b.Body * 2
 	}
-	d.Say("heading", v.Run.heading(), ink.Style{Size: b.Large, Weight: ink.Bold, Colour: ink.Faint})
-	d.Say("say", v.say(), ink.Style{Size: size, Weight: ink.Bold})
-	d.Say("sum", v.Run.sum(), ink.Style{Size: b.Large})
-	d.Say("asks", tell.DrillAsks(&v.Run.One.Config), ink.Style{Size: b.Body, Colour: ink.Faint})
-	row := d.Row(min(d.R.H, r.H*0.24))
-	k := min(row.H*0.4, row.W/float64(max(need, 1))*0.3)
-	for i := range need {
-		b.craftMark(row.X+1.3*k+float64(i)*2.8*k, row.Centre().Y, k, i < have)
+	d := b.Down(r, b.Gap)
+	middle := func(name string, t words.Text, s ink.Style) {
+		s.Anchor = ink.Centre
+		d.Say(name, t, s)
 	}
+	middle("heading", v.Run.heading(), ink.Style{Size: b.Large, Weight: ink.Bold, Colour: ink.Faint})
+	middle("say", v.say(), ink.Style{Size: size, Weight: ink.Bold})
+	foot := b.SayHeight(v.Run.sum(), r.W, ink.Style{Size: b.Large}) + b.SayHeight(tell.DrillAsks(&v.Run.One.Config), r.W, ink.Style{Size: b.Body}) + 2*b.Gap
+	row := d.Row(d.R.H - foot)
+	rows := 1
+	if b.Tall && need > 2 {
+		rows = 2
+	}
+	cols := max((need+rows-1)/rows, 1)
+	k := min(row.H*0.42/float64(rows), row.W/float64(cols)*0.36, row.W*0.16)
+	for i := range need {
+		x, y := float64(i%cols)-float64(cols-1)/2, float64(i/cols)-float64(rows-1)/2
+		b.craftMark(row.Centre().X+x*2.7*k, row.Centre().Y+y*2.7*k, k, i < have)
+	}
+	middle("sum", v.Run.sum(), ink.Style{Size: b.Large})
+	middle("asks", tell.DrillAsks(&v.Run.One.Config), ink.Style{Size: b.Body, Colour: ink.Faint})
 }

@@ -28,11 +28,14 @@ type shown struct {
 func (r *Run) about() (s shown) {
 	c, _ := r.asked()
 	bySticks := c.Craft.Arming == 2
-	note := func(w *drill.Want) {
+	note := func(w *drill.Want, before bool) {
 		switch w.Kind {
 		case drill.Stick, drill.Gesture, drill.MenuValue, drill.MenuLeft, drill.Happens:
 			s.sticks = true
 		case drill.Armed, drill.DisarmedBy, drill.Refused, drill.Ready:
+			if before && w.A == 0 && c.Choices > 0 { // only looked at from there on
+				return
+			}
 			s.levers[drill.Arm] = s.levers[drill.Arm] || !bySticks
 			s.sticks = s.sticks || bySticks
 		case drill.ArmSwitch:
@@ -44,7 +47,7 @@ func (r *Run) about() (s shown) {
 		case drill.Motors, drill.Flying, drill.Level:
 			s.craft = true
 		case drill.Transmitter, drill.Power, drill.Cable, drill.Link, drill.Menu:
-			s.situation = true
+			s.situation = s.situation || !before || w.Kind != drill.Link && w.Kind != drill.Menu
 		case drill.Clear, drill.OnlyThose, drill.Refuses:
 			s.situation, s.craft = true, true
 			s.levers[drill.Second] = s.levers[drill.Second] || arming.Set(w.A).Has(arming.SecondSwitchOff)
@@ -53,11 +56,11 @@ func (r *Run) about() (s shown) {
 	}
 	for i := range c.Before {
 		for k := range c.Before[i].Until {
-			note(&c.Before[i].Until[k])
+			note(&c.Before[i].Until[k], true)
 		}
 	}
 	for i := range c.Wants {
-		note(&c.Wants[i])
+		note(&c.Wants[i], false)
 	}
 	s.wrong(c)
 	for i := range c.With { // what the radio does is to be seen at the craft
@@ -104,15 +107,35 @@ func (b *board) scene(r ink.Rect) {
 		}
 	}
 	wide := 5.0
-	if len(answers) > 0 { // what is chosen from needs room for its words
+	if len(answers) > 0 && bench {
 		wide = 4
 	}
 	add(motor, 4, b.turning)
 	add(picture, 2, func(r ink.Rect) { b.picture(r, said.Picture) })
-	add(hands, wide, func(r ink.Rect) { b.hands(r, &s) })
-	add(bench && !(b.V.Class && hands && len(answers) > 0), 3.4, func(r ink.Rect) { b.benchOf(r, &s) })
-	add(len(answers) > 0, 5, b.choices)
-	if len(parts) == 0 {
+	watched := len(answers) > 0 && (s.craft || b.V.Snap.In.Air || run.propellers()) // the answer is seen there
+	if share := 3.4; watched {
+		add(hands && !b.V.Class, 3, func(r ink.Rect) { b.hands(r, &s) })
+		add(true, 4, func(r ink.Rect) { b.benchOf(r, &s) })
+	} else {
+		if b.V.Class {
+			share = 4.4
+		}
+		add(hands, wide, func(r ink.Rect) { b.hands(r, &s) })
+		add(bench, share, func(r ink.Rect) { b.benchOf(r, &s) })
+	}
+	rest := r
+	if len(answers) > 0 && len(parts) > 0 { // what is chosen from has the room that its words take
+		need := b.choicesNeed(r)
+		if b.Tall {
+			rest, r = r.CutTop(r.H-need, b.Gap*1.6)
+		} else {
+			rest, r = r.CutLeft(r.W-need, b.Gap*1.6)
+		}
+	}
+	if len(answers) > 0 {
+		b.choices(r)
+	}
+	if r = rest; len(parts) == 0 {
 		return
 	}
 	cells := r.Columns(nil, b.Gap*1.6, parts...)
@@ -137,7 +160,6 @@ func (b *board) benchOf(r ink.Rect, s *shown) {
 		if b.V.HideMode { // what the sticks ask for would tell it
 			fl.Haunts = false
 		}
-		r = b.Section(r, "flight-heading", b.Say(tell.AirTitle(b.V.CraftName)))
 		b.Upright("behind", r, figure.EyeBehind(fl.Facing), &fl)
 		return
 	}
@@ -161,7 +183,12 @@ func (b *board) benchOf(r ink.Rect, s *shown) {
 		}
 		r = rest
 	}
-	if s.craft && r.H > b.CraftLeast() {
+	switch {
+	case !s.craft:
+	case b.V.Class && r.H > 6*ink.BlockHeight(b.Small, 1):
+		b.Group("craft")
+		b.FromAbove(r)
+	case !b.V.Class && r.H > b.CraftLeast():
 		b.Craft(r)
 	}
 }
@@ -175,6 +202,9 @@ func (b *board) situation() (all []words.Text) {
 	add(drill.Power, bit[in.Powered])
 	if in.Powered {
 		add(drill.Link, 1<<b.V.Snap.Link)
+	}
+	if tilted := in.Craft.TiltTenths > b.V.Config.Arming.TiltLimitTenths; tilted && b.V.Class { // from afar the words tell it
+		add(drill.Level, 0)
 	}
 	if in.Craft.Cable {
 		add(drill.Cable, 1)

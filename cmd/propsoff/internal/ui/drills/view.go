@@ -254,7 +254,7 @@ func shows(v *ui.View, a ui.Action) (shows, known bool) {
 	case Begin:
 		return !r.On && (n > 0 || r.Over != nil) || r.asks() || r.looks(), true
 	case Above, Below:
-		return !r.On && r.Over == nil && n > 1 || r.asks() && len(r.Choices) > 1, true
+		return !r.On && r.Over == nil && n > 1 || r.On && len(r.Choices) > 1 && (r.asks() || r.looks()), true
 	case LeaveRun:
 		return r.On || r.Over == nil && len(d.Chapters) > 0 && d.Chapter >= 0, true
 	case PropellersRight:

@@ -129,6 +129,17 @@ func (b *Board) keyHit(key keyboard.Key, r ink.Rect) {
 	}
 }
 
+// LeverHit lets a position of a switch that is drawn elsewhere be pressed, where the keyboard moves it and it is not there already.
+func (b *Board) LeverHit(l *Lever, i int, live bool, r ink.Rect) {
+	switch k := modeKey(l.At[i].span); {
+	case !b.StickKeys():
+	case l.Name == "mode" && k != 0:
+		b.keyHit(k, r)
+	case !live && l.key != 0:
+		b.keyHit(l.key, r)
+	}
+}
+
 // leverHead is the height of a lever's name and key, px of the least window.
 const leverHead = 25
 
