@@ -192,6 +192,7 @@ func (o *windowOptions) screen(l *live.Loop, d *whodrives.Driver) screen.Options
 		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.sheet, Dark: o.theme == "dark", Book: o.world.Language(),
 		Bare: o.plan != nil || len(o.pictures) > 0,
 	}
+	so.Start = !so.Bare && o.open == "" && !o.outside // whoever asks for something is not asked what he wants
 	so.Gestures = screen.GestureOptions{Own: world.OwnGestures()}
 	if g := o.craft.Gestures; g != nil {
 		so.Gestures.Name, so.Gestures.Shipped, so.Gestures.Text = g.Name, g.Shipped, g.Text

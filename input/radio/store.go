@@ -110,6 +110,15 @@ func (s Store) FindAll(info input.Info) (found []Candidate, spoilt []error, err 
 	return found, spoilt, nil
 }
 
+// Names are those of all radios that have a file in the folder, as far as these can be read, in the order of the files.
+func (s Store) Names() (names []string) {
+	files, _, _ := s.all(nil)
+	for _, f := range files {
+		names = append(names, f.file.Device.Name)
+	}
+	return names
+}
+
 // rank is higher the more likely the file is this radio's.
 func (c *Candidate) rank() int {
 	switch {

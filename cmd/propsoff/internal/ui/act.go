@@ -155,7 +155,7 @@ func (h *House) keysOf(s *About) (all []Act) {
 	for _, a := range shared {
 		if a.Action == TurnSheet {
 			for _, o := range h.sheets {
-				if o.Key != "" && (s.Place == OnBench || s == o || s.Key != "" && o.Everywhere) {
+				if o.Key != "" && (s.Place == OnBench || s == o || s.Key != "" && o.Everywhere && (s.Place != OnStart || o.Place == OnPeople)) {
 					all = append(all, h.acts[o.Place.Open()])
 				}
 			}

@@ -46,8 +46,11 @@ func (v *View) Does(a Action, on Place) words.Text {
 	if act.Says != nil {
 		return act.Says(v)
 	}
-	back := a == Leave && on != OnBench && on != OnCautions || v.House.Of(on) != nil && on.Open() == a // it leads back from the sheet
+	back := a == Leave && on != OnBench && on != OnStart && on != OnCautions || v.House.Of(on) != nil && on.Open() == a // it leads back from the sheet
 	next := 0
+	if a == Leave && on == OnBench {
+		next = 1 // to the first sheet
+	}
 	if act.Next != nil {
 		next = act.Next(v)
 	}

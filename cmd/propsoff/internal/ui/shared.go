@@ -8,6 +8,7 @@ import (
 
 // The sheets that others lead to.
 const (
+	OnAsk       Place = "ask"
 	OnBench     Place = "bench"
 	OnCard      Place = "card"
 	OnCautions  Place = "cautions"
@@ -20,7 +21,9 @@ const (
 	OnLayout    Place = "layout"
 	OnQuestions Place = "learn"
 	OnLoss      Place = "link-loss"
+	OnPeople    Place = "people"
 	OnProve     Place = "prove"
+	OnStart     Place = "start"
 	OnThree     Place = "three"
 	OnWhich     Place = "which"
 )

@@ -43,6 +43,8 @@ type Program interface {
 	Focus(on bool)
 	// Point tells what a mouse or a finger does over the page that was drawn last.
 	Point(e ink.Pointer)
+	// Closing tells that a person wants the window closed, by the system's own means.
+	Closing()
 	// Turn is called some sixty times a second.
 	Turn() Wish
 }
@@ -78,6 +80,7 @@ func Run(p Program, o Options) error {
 	ebiten.SetWindowSizeLimits(ink.LeastWidth, ink.LeastHeight, -1, -1)
 	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)
 	ebiten.SetScreenClearedEveryFrame(false)
+	ebiten.SetWindowClosingHandled(true)
 	g := &game{tell: o.Pads, shots: o.Shots}
 	g.sight = sight{program: p, next: ink.NewPage(ink.LeastWidth, ink.LeastHeight, 0, nil), drawn: ink.NewPage(ink.LeastWidth, ink.LeastHeight, 0, nil), moving: true}
 	stop := make(chan struct{})
@@ -128,6 +131,9 @@ func (g *game) Update() error {
 		if !f {
 			g.points.Lose(s.program.Point)
 		}
+	}
+	if ebiten.IsWindowBeingClosed() {
+		s.program.Closing()
 	}
 	g.keyboard()
 	g.typed()

@@ -93,6 +93,13 @@ func (d *Driver) keyboard() {
 	d.keys, d.keysEpoch = k, epoch
 }
 
+// UseKeys lets the keyboard drive, unless it does already or something is played.
+func (d *Driver) UseKeys() {
+	if d.who != Keyboard && (d.who != Script || d.ended) {
+		d.keyboard()
+	}
+}
+
 // Ended is a source that has ended and why, as the loop tells it.
 type Ended struct {
 	Source input.Source

@@ -286,6 +286,9 @@ func (d *Driver) AskAgain() {
 	}
 }
 
+// RadioFiles are the names of all radios that are known by a file.
+func (d *Driver) RadioFiles() []string { return d.o.Store.Names() }
+
 // chosen is the radio of found that everything is about, −1 for none.
 func (d *Driver) chosen(found []usb.Found) int {
 	if !d.radio.Any() {

@@ -52,6 +52,7 @@ type part struct {
 func New(s *screen.Screen) screen.Sheet {
 	p := &part{s: s, o: &s.Options.Drills, ended: make(chan drillrun.Result, 8)}
 	s.Drilling, s.Drawn = p.on, append(s.Drawn, p.drawn)
+	s.Losses = append(s.Losses, screen.Loss{At: ui.OnDrills, Stays: true, Lost: p.lost})
 	if p.o.Pupils == nil {
 		p.o.Pupils = nobody{}
 	}
@@ -122,6 +123,14 @@ func (p *part) over(r drillrun.Result) {
 // on tells whether a drill runs.
 func (p *part) on() bool { return p.was && p.s.Run.On && p.s.Run.State.Phase != drill.Over }
 
+// lost says that a drill runs; left, it counts neither way.
+func (p *part) lost() (t words.Text) {
+	if p.on() {
+		t = words.T("asked.lost-drill", words.Args{"drill": p.view.Run.text(p.view.Run.One.Name)})
+	}
+	return t
+}
+
 // needsHand says whose hand a drill waits for; nothing where the pupil's is there.
 func (p *part) needsHand() words.Text {
 	d := &p.s.Driving
@@ -184,8 +193,10 @@ func (p *part) Act(a ui.Action) bool {
 		if !p.on() {
 			return false
 		}
-		p.o.Coach.Leave() // first out of the drill, then off the sheet
-		p.Turn()
+		p.s.Leaving(ui.OnDrills, true, func() { // first out of the drill, then off the sheet
+			p.o.Coach.Leave()
+			p.Turn()
+		})
 	default:
 		return false
 	}

@@ -224,7 +224,7 @@ func (p *part) goOut() {
 	}
 	p.s.Options.Loop.Desk().Put(pulse.Propellers, pulse.PropellersValue(p.view.Hands, p.view.Checked))
 	p.s.Flight.Carry(1)
-	p.s.TurnTo(ui.NoAction)
+	p.s.TurnTo(ui.OnBench.Open())
 }
 
 func (p *part) Hit(name string) bool {

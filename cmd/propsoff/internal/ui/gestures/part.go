@@ -41,6 +41,7 @@ type part struct {
 func New(s *screen.Screen) screen.Sheet {
 	p := &part{s: s, scores: map[string]Score{}, since: -1}
 	s.Goggles = func(f *facts.Facts) ui.GogglesView { return Goggles(&s.Config, &p.menu, uint8(s.Driving.StickMode), f) }
+	s.Losses = append(s.Losses, screen.Loss{At: ui.OnGestures, Lost: p.lost})
 	return p
 }
 
@@ -168,13 +169,21 @@ func (p *part) Fill(v *ui.View) {
 	*Of(v) = p.View
 }
 
-// Act leaves a recording before the sheet is left.
+// Act throws a recording away, once that is said, before the sheet is left.
 func (p *part) Act(a ui.Action) bool {
 	leaves := a == ui.Leave && p.Recording.on()
 	if leaves {
-		p.drop()
+		p.s.Leaving(ui.OnGestures, true, p.drop)
 	}
 	return leaves
+}
+
+// lost says that a gesture is recorded and not kept yet.
+func (p *part) lost() (t words.Text) {
+	if r := &p.Recording; r.seen() || r.Phase == Moving || r.Phase == Back {
+		t = words.T("asked.lost-gesture")
+	}
+	return t
 }
 
 // look looks at another gesture, round the list, of which there is no try yet.

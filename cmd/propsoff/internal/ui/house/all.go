@@ -3,6 +3,7 @@ package house
 
 import (
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/ask"
 	"propsoff/cmd/propsoff/internal/ui/bench"
 	"propsoff/cmd/propsoff/internal/ui/card"
 	"propsoff/cmd/propsoff/internal/ui/check"
@@ -16,6 +17,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/loss"
 	"propsoff/cmd/propsoff/internal/ui/prove"
 	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/cmd/propsoff/internal/ui/start"
 	"propsoff/cmd/propsoff/internal/ui/three"
 )
 
@@ -25,6 +27,7 @@ var rooms = [...]struct {
 	make  func(*screen.Screen) screen.Sheet
 }{
 	{bench.About, bench.New},
+	{ask.About, ask.New},
 	{learn.About, learn.New},
 	{learn.AboutWhich, learn.NewWhich},
 	{help.About, help.New},
@@ -39,6 +42,7 @@ var rooms = [...]struct {
 	{loss.About, loss.New},
 	{drills.About, drills.New},
 	{desk.About, desk.New},
+	{start.About, start.New},
 }
 
 // New makes a screen with every sheet.

@@ -8,34 +8,17 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 	"propsoff/sim/switches"
 )
 
-// asking tells whether something is asked, or typed.
-func (p *part) asking() bool { return p.typing != notTyping || p.leaving != ui.NoAction }
+// asking tells whether something is typed.
+func (p *part) asking() bool { return p.typing != notTyping }
 
 // question is what is asked for, if anything, and the keys that answer.
 func (p *part) question() (asks words.Text, answers []Key) {
-	if a := p.leaving; a != ui.NoAction {
-		stay := func() { p.leaving = ui.NoAction }
-		return words.T("layout.leaving", words.Args{"n": words.Count(p.changes())}), []Key{
-			offer("Enter", "keep", func() {
-				if stay(); p.save() {
-					p.s.Act(a)
-				}
-			}),
-			offer("Delete", "drop", func() {
-				stay()
-				p.file, p.undo, p.kept = p.saved, nil, 0
-				p.s.Act(a)
-			}),
-			offer("Esc", "stay", stay),
-		}
-	}
 	answers = []Key{offer("Enter", "take", p.typedIn), offer("Esc", "back", func() { p.typing = notTyping })}
 	s := p.lever()
 	switch {

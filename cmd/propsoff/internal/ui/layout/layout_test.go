@@ -154,13 +154,6 @@ var layoutScenes = []struct {
 		l.Answers = []layout.Key{{Key: "Enter", Code: "layout-take", Does: tell.LayoutKey("take", "", false)}, {Key: "Esc", Code: "layout-back", Does: tell.LayoutKey("back", "", false)}, {Key: "Backquote", Code: "layout-other", Does: tell.LayoutKey("other", "", false)}}
 		return s
 	}, []string{"1700 21_", "Both ends of the span of arm, now 1600 to 2180. Type them with a space between, then Enter."}},
-	{"leaving", func(t testing.TB) *uitest.Stage {
-		s := laidOut(t, builtInText(t), handRadio("Moorland Desk 7", 2, 3))
-		l := layout.Of(s.V)
-		l.Kept, l.Asking = tell.LayoutKept("/home/pilot/crafts/mine.yaml", false, 3), words.T("layout.leaving", words.Args{"n": words.Count(3)})
-		l.Answers = []layout.Key{{Key: "Enter", Code: "layout-keep", Does: tell.LayoutKey("keep", "", false)}, {Key: "Delete", Code: "layout-drop", Does: tell.LayoutKey("drop", "", false)}, {Key: "Esc", Code: "layout-stay", Does: tell.LayoutKey("stay", "", false)}}
-		return s
-	}, []string{"3 changes not saved yet", "3 changes not saved. Save before leaving?"}},
 	{"never sinks", func(t testing.TB) *uitest.Stage {
 		text := strings.Replace(builtInText(t), "when-lost: cut", "when-lost: sink", 1)
 		text = strings.Replace(text, "when-silent: falls-silent", "when-silent: sends-stored\n  stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500, arm: 988, mode: 988}", 1)

@@ -44,8 +44,7 @@ type part struct {
 
 	channel int8 // of the chosen switch
 	typing  typingWhat
-	span    int       // while a span is typed: which of those on the channel
-	leaving ui.Action // what was asked for while changes are unsaved
+	span    int // while a span is typed: which of those on the channel
 	// waits is a saved craft that comes on the bench when the drill that runs has ended, waitsAt its path.
 	waits   *craftfile.File
 	waitsAt string
@@ -68,12 +67,13 @@ const (
 func New(s *screen.Screen) screen.Sheet {
 	p := &part{s: s, began: s.Options.CraftPath}
 	s.Notes = append(s.Notes, p.note)
+	s.Losses = append(s.Losses, screen.Loss{At: ui.OnLayout, Lost: p.lost, Keep: p.save, Drop: func() { p.file, p.undo, p.kept, p.stale = p.saved, nil, 0, true }})
 	return p
 }
 
 // Open looks at the craft of the bench, but where changes to another are not saved.
 func (p *part) Open() {
-	p.Said, p.typing, p.leaving = words.Text{}, notTyping, ui.NoAction
+	p.Said, p.typing = words.Text{}, notTyping
 	if c := p.s.Options.Craft; p.waits == nil && c != p.saved && !p.unsaved() {
 		p.file, p.saved, p.path, p.undo, p.kept = c, c, p.s.Options.CraftPath, nil, 0
 		_, _, p.shipped = assets.Craft(p.path)
@@ -82,8 +82,8 @@ func (p *part) Open() {
 	p.stale = true
 }
 
-// Close gives up what was typed or asked.
-func (p *part) Close() { p.typing, p.leaving = notTyping, ui.NoAction }
+// Close gives up what was typed.
+func (p *part) Close() { p.typing = notTyping }
 
 // Turn puts a craft that waits on the bench.
 func (p *part) Turn() {
@@ -228,18 +228,21 @@ func (p *part) Hit(name string) bool {
 	return false
 }
 
-// Act asks before unsaved changes are left.
+// Act gives up what is typed before the sheet is left.
 func (p *part) Act(a ui.Action) bool {
-	switch leaves := a == ui.Leave || p.s.Sheet(ui.Place(a)) != nil && a != ui.ShowHelp; {
-	case leaves && p.typing != notTyping:
-		p.typing = notTyping
-	case leaves && p.unsaved():
-		p.leaving = a
-	default:
-		return false
+	typing := p.typing != notTyping && (a == ui.Leave || p.s.Sheet(ui.Place(a)) != nil && a != ui.ShowHelp)
+	if typing {
+		p.typing, p.stale = notTyping, true
 	}
-	p.stale = true
-	return true
+	return typing
+}
+
+// lost says what is not saved.
+func (p *part) lost() (t words.Text) {
+	if n := p.changes(); n > 0 {
+		t = words.T("asked.lost-layout", words.Args{"n": words.Count(n)})
+	}
+	return t
 }
 
 // save writes the craft file and puts the craft on the bench.

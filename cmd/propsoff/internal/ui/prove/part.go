@@ -258,7 +258,7 @@ func (p *part) show() {
 		p.came = words.Error(err)
 		return
 	}
-	p.s.TurnTo(ui.NoAction)
+	p.s.TurnTo(ui.OnBench.Open())
 	p.s.Options.Driver.Show(played.Source())
 }
 

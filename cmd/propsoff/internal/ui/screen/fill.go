@@ -67,7 +67,7 @@ func (s *Screen) fill() {
 		v.Notice(words.Error(err))
 	}
 	s.Record.fill(v)
-	if s.noRadio() {
+	if s.noRadio() && s.Place() != ui.OnStart { // which says so itself
 		v.Notice(words.T("notice.no-radio"))
 	}
 	s.sound.Fill(v)

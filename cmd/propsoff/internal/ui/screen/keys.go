@@ -17,7 +17,7 @@ func (s *Screen) Act(a ui.Action) {
 	switch do := s.deeds[a]; {
 	case s.House.Do(s.Place(), a), s.open().Act(a):
 	case s.isTool(ui.Place(a)):
-		s.TurnTo(a)
+		s.goTo(a)
 	case do != nil:
 		do()
 	}
@@ -45,7 +45,7 @@ func (s *Screen) shared() map[ui.Action]func() {
 		ui.TiltCraft:      put(pulse.Tilt, func() int32 { return int32(ui.NextTilt(in.Craft.TiltTenths)) }),
 		ui.NudgeCraft:     put(pulse.Nudge, func() int32 { return 1 }),
 		ui.TurnMenu:       put(pulse.Menu, func() int32 { return int32(ui.NextMenu(in.Craft.Menu, s.view.LastMenu)) }),
-		ui.NextDriver:     func() { d.DropResult(); d.Next() },
+		ui.NextDriver:     func() { s.Leaving(ui.OnQuestions, true, func() { d.DropResult(); d.Next() }) },
 		ui.ChooseRadio:    turn(&s.Choosing),
 		ui.TurnStickMode:  func() { d.SetStickMode(ui.NextStickMode(s.view.StickMode)) },
 		ui.AskAgain:       d.AskAgain,
@@ -66,24 +66,6 @@ func (s *Screen) shared() map[ui.Action]func() {
 		ui.StepFlight:   f.step,
 		ui.ReplayFlight: f.lookBack,
 		ui.StandAgain:   func() { f.Carry(1) },
-	}
-}
-
-// leave ends the look back, or closes the sheet on top; on the bench, and before the cautions are read, the program.
-func (s *Screen) leave() {
-	switch place := s.Place(); {
-	case s.Flight.looksBack():
-		s.Flight.lookBack()
-	case place == ui.OnHelp:
-		s.help = false
-	case place == ui.OnQuestions && s.Driving.Result != nil:
-		s.Options.Driver.DropResult()
-	case place == ui.OnQuestions || place == ui.OnWhich:
-		s.Options.Driver.Next()
-	case place == ui.OnBench || place == ui.OnCautions:
-		s.quit = true
-	default:
-		s.TurnTo(ui.NoAction)
 	}
 }
 

@@ -26,8 +26,9 @@ type Options struct {
 	Names     input.Names
 	// Radio is the file of --radio, nil where none was given.
 	Radio *radio.File
-	// Open is a sheet to be opened at once: an action that opens one.
-	Open ui.Action
+	// Start begins with the sheet of the four doors, in place of the bench. Open is a sheet to be opened at once: an action that opens one.
+	Start bool
+	Open  ui.Action
 	// Gestures tells of the gesture file.
 	Gestures GestureOptions
 	// Drills are the course; the zero value has none.

@@ -53,8 +53,12 @@ type Screen struct {
 	Record *RecordPart
 	House  *ui.House
 	Tool   ui.Place // the open one, empty for none
+	from   ui.Place // where one goes back to from it: the first sheet, or empty for the bench
 
 	helpOf ui.Place // the sheet on which help was asked for
+	// asked is the question that stands, nil for none; quitting: it is whether to leave the program.
+	asked    *Question
+	quitting bool
 
 	// Typed is what was typed so far.
 	Typed string
@@ -80,6 +84,8 @@ type Shared struct {
 	// Proof is what was found of the layout, Checks the controls check.
 	Proof  Proof
 	Checks func() (ControlsCheck, bool)
+	// Losses are what would be lost where a sheet is left, or the program.
+	Losses []Loss
 	// Typing: text is typed that is taken as it comes.
 	Typing bool
 	// Filled bring their part of the view up to date for every picture.
@@ -121,7 +127,7 @@ func New(o Options) *Screen {
 	s.cautions = !o.Bare && !s.wereRead()
 	s.Flight = &flight{s: s, slow: 1}
 	s.sound, s.Record = newSound(s), &RecordPart{S: s}
-	s.deeds = s.shared()
+	s.deeds, s.Losses = s.shared(), s.losses()
 	return s
 }
 
@@ -141,6 +147,9 @@ func (s *Screen) Furnish(all []Sheet) {
 	}
 	s.House = ui.NewHouse(abouts...)
 	s.view.House = s.House
+	if s.Options.Start {
+		s.Tool, s.from = ui.OnStart, ui.OnStart
+	}
 }
 
 // wereRead tells whether it is remembered that the cautions were read.
@@ -214,6 +223,8 @@ func (s *Screen) Shown() {
 // Place is the sheet on top.
 func (s *Screen) Place() ui.Place {
 	switch {
+	case s.asked != nil && !(s.help && s.helpOf == ui.OnAsk):
+		return ui.OnAsk
 	case s.cautions:
 		return ui.OnCautions
 	case s.help:

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/sound"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -86,7 +87,8 @@ func (p *soundPart) note(which int, text words.Text) {
 // Turn plays what has happened since the last turn.
 func (p *soundPart) Turn() {
 	p.now = p.now[:0]
-	quiet := p.s.Flight.replay.on // what is looked at is long over
+	// What is looked at again is long over, and the demo pilot is not to be heard where it is not seen.
+	quiet := p.s.Flight.replay.on || p.s.Place() == ui.OnStart && p.s.Driving.Who == whodrives.Demo
 	for _, h := range p.told.Since(p.s.Options.Loop) {
 		if c := sound.Of(h); c != sound.None && !quiet && !p.hidden(h.Code) {
 			p.now = append(p.now, c)

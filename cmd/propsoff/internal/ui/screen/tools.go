@@ -64,15 +64,24 @@ func (s *Screen) Sheet(p ui.Place) Sheet { return s.at[p] }
 // open is the sheet on top.
 func (s *Screen) open() Sheet { return s.Sheet(s.Place()) }
 
-// TurnTo opens the sheet of an action, or goes back to the bench where it is open or a names none.
+// From is where one goes back to from the sheet that is open: the first sheet, or empty for the bench.
+func (s *Screen) From() ui.Place { return s.from }
+
+// TurnTo opens the sheet of an action, the bench too. The sheet that is open already, and no action, lead back to where one came from: the
+// bench, or the first sheet.
 func (s *Screen) TurnTo(a ui.Action) {
-	was := s.Tool
-	s.Tool = ""
+	was, to := s.Tool, ui.Place(a)
+	if s.Tool = ""; to == was || !s.isTool(to) && to != ui.OnBench {
+		to = s.from
+	}
+	if was == "" || was == ui.OnStart { // where one came from is one of these two
+		s.from = was
+	}
 	if t := s.Sheet(was); t != nil {
 		t.Close()
 	}
-	if p := ui.Place(a); p != was && s.isTool(p) {
-		s.Tool = p
+	if s.isTool(to) {
+		s.Tool = to
 	}
 	if t := s.Sheet(s.Tool); t != nil {
 		t.Open()

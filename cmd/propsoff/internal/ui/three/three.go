@@ -82,7 +82,7 @@ func (p *part) Turn() {
 		}
 	}
 	if p.s.Tool == ui.OnThree && !p.s.Flight.Live.In.Air {
-		p.s.TurnTo(ui.NoAction)
+		p.s.TurnTo(ui.OnBench.Open())
 	}
 }
 

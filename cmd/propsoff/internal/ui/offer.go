@@ -1,0 +1,72 @@
+package ui
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+)
+
+// Offer is a row to be pressed: what it is, and in a smaller line how it stands.
+type Offer struct {
+	Says, Stands words.Text
+	// Size of the text; 0 is that of sentences that matter.
+	Size float64
+	// Marked: the key takes this one. Next: it is the one to begin with, and says so.
+	Marked, Next bool
+}
+
+// offerInset is the room before and behind the text of an offer, offerMark that of its mark, in pixels of the least window.
+const (
+	offerInset = 10
+	offerMark  = 18
+)
+
+// OfferHeight is the height of an offer so wide: what its text takes, and no less than a finger or a mouse needs.
+func (b *Board) OfferHeight(w float64, o *Offer) float64 {
+	text := w - (2*offerInset+offerMark)*b.U
+	says, stands := b.offerStyles(o)
+	h := b.SayHeight(o.says(), text, says)
+	if !o.Stands.Empty() {
+		h += b.SayHeight(o.Stands, text, stands) + 2*b.U
+	}
+	return max(h+14*b.U, 44)
+}
+
+// says is what an offer is, with the word for the one to begin with.
+func (o *Offer) says() words.Text {
+	if o.Next {
+		return words.T("sheet.next", words.Args{"what": o.Says})
+	}
+	return o.Says
+}
+
+func (b *Board) offerStyles(o *Offer) (says, stands ink.Style) {
+	size := o.Size
+	if size == 0 {
+		size = b.Large
+	}
+	return ink.Style{Size: size, Weight: ink.Bold}, ink.Style{Size: max(b.Small, min(b.Body, size))}
+}
+
+// Offer draws one, to be clicked under a name.
+func (b *Board) Offer(r ink.Rect, name, key string, o *Offer) {
+	says, stands := b.offerStyles(o)
+	paint := ink.Paint{Line: ink.Rule, Fill: ink.Panel, Width: b.U}
+	if o.Marked {
+		paint.Line, paint.Width = ink.Focus, 3*b.U
+	}
+	b.RoundRect("offer-box", r.Inset(1.5*b.U), 5*b.U, paint)
+	if o.Marked {
+		x, y, d := r.X+offerInset*b.U, r.Centre().Y, 6*b.U
+		b.Triangle("offer-mark", ink.Paint{Fill: ink.Focus}, ink.Point{X: x, Y: y - d}, ink.Point{X: x + 1.3*d, Y: y}, ink.Point{X: x, Y: y + d})
+	}
+	text := ink.Rect{X: r.X + (offerInset+offerMark)*b.U, W: r.W - (2*offerInset+offerMark)*b.U}
+	text.H = b.SayHeight(o.says(), text.W, says)
+	if !o.Stands.Empty() {
+		text.H += b.SayHeight(o.Stands, text.W, stands) + 2*b.U
+	}
+	text.Y = r.Centre().Y - text.H/2
+	d := b.Down(text, 2*b.U)
+	d.Say("offer", o.says(), says)
+	d.Say("offer-stands", o.Stands, stands)
+	b.Hit(name, key, r)
+}
