@@ -110,6 +110,11 @@ type SearchKey struct{ Craft, Gestures, Radio string }
 type Proof interface {
 	// Now is craft and radio as they are; ok is false without a craft file.
 	Now() (key SearchKey, layout prove.Layout, ok bool)
+	// Begin begins the search of craft and radio as they are, where it was not begun yet; it goes on until it is done or stopped.
+	Begin()
+	// Progress says whether a search of them goes on, the share that was searched of all that is known of so far, and in words how far it is or what
+	// it came to.
+	Progress() (searching bool, done float64, status words.Text)
 	// Proved is what was found of a layout, or why nothing was.
 	Proved(key SearchKey) (found *prove.Report, notProved words.Text)
 }
@@ -198,6 +203,9 @@ func (s *Screen) Turn() (quit, full bool) {
 	s.Record.Turn()
 	return s.quit, s.full
 }
+
+// Keyboard tells what the keys write as the keyboard is set, by the names of their places.
+func (s *Screen) Keyboard(writes map[string]string) { s.view.Caps = ui.NewCaps(writes) }
 
 // Focus tells that the window has the keyboard or lost it: then every key counts as released. A radio goes on being read.
 func (s *Screen) Focus(on bool) {
