@@ -49,7 +49,10 @@ func (k *drawing) bodies() {
 		if r.Empty() {
 			continue
 		}
-		if t := k.Titles[v]; t != "" {
+		if t := k.Titles[v][0]; t != "" {
+			if ink.Width(t, k.Size, ink.Regular) > r.W {
+				t = k.Titles[v][1]
+			}
 			k.Block("view-title", r.X, r.Y-k.titled, ink.Style{Size: k.Size, Colour: ink.Faint}, ink.Block{Width: r.W, MaxLines: 1, Shorten: true}, t)
 		}
 		corner := corner(handset.View(v), r)

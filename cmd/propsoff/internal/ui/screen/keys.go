@@ -61,6 +61,7 @@ func (s *Screen) shared() map[ui.Action]func() {
 		ui.Leave:        s.leave,
 		ui.Understood:   s.markRead,
 		ui.KeepAgain:    d.KeepAgain,
+		ui.ShowSeats:    func() { s.SeatThem(!s.seats) },
 		ui.PauseFlight:  f.pauseOrGo,
 		ui.SlowFlight:   f.slower,
 		ui.StepFlight:   f.step,
