@@ -29,7 +29,7 @@ func Ask(v *learn.View, carries string) words.Text {
 func JobInFull(job, carries string) words.Text {
 	switch {
 	case job == "second":
-		return switchName(job)
+		return SwitchOfJob(job)
 	case carries != "":
 		return words.T("ask.also-carries", words.Args{"job": JobName(job), "carries": words.Quote(carries)})
 	}
@@ -93,7 +93,7 @@ func AskPhase(v *learn.View, out bool) words.Text {
 
 // Naming shows the name that is typed for a switch so far.
 func Naming(job, typed string) words.Text {
-	return words.T("ask.naming", words.Args{"switch": switchName(job), "typed": words.Quote(typed), "enter": words.T("key-cap.enter")})
+	return words.T("ask.naming", words.Args{"switch": SwitchOfJob(job), "typed": words.Quote(typed), "enter": words.T("key-cap.enter")})
 }
 
 // EnoughWord says in at most fifteen letters what the key for "enough" does now.

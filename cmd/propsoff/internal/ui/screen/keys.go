@@ -70,6 +70,23 @@ func (s *Screen) shared() map[ui.Action]func() {
 	}
 }
 
+// FromHelp leaves help and does an action on the sheet on which help was asked for; where that does nothing there now, it is said why.
+func (s *Screen) FromHelp(a ui.Action) {
+	s.help = false
+	place := s.Place()
+	switch {
+	case s.view.Shows(a, place):
+		s.Act(a)
+	case s.House.Has(place, a):
+		s.noteIdle(s.view.Idle(a, place))
+	default:
+		s.noteIdle(words.T("idle.on-the-bench", words.Args{"key": s.view.Caps.Word(s.House.KeyOf(a))}))
+	}
+}
+
+// noteIdle has it said for a while why a key did nothing.
+func (s *Screen) noteIdle(why words.Text) { s.idle, s.idleAt = why, s.Flight.Live.Tick }
+
 // Click does what a hit area stands for that acts when it is let go of.
 func (s *Screen) Click(h ink.Hit) {
 	if n, ok := ui.ChoiceOf(h.Name); ok {
@@ -132,7 +149,7 @@ func (s *Screen) keyed(name string, place ui.Place) bool {
 	}
 	for _, a := range s.House.Keys(place) {
 		if why := s.view.Idle(a.Action, place); a.Physical == name && !why.Empty() {
-			s.idle, s.idleAt = why, s.Flight.Live.Tick
+			s.noteIdle(why)
 			return true
 		}
 	}
@@ -154,6 +171,10 @@ const (
 
 // Type takes text that is typed, where a pupil is named: names are in any letters. It comes before the keys that it was typed by.
 func (s *Screen) Type(text string) {
+	if t, ok := s.open().(interface{ Type(text string) }); ok {
+		t.Type(text)
+		return
+	}
 	if s.Typing && len(s.Typed)+len(text) <= mostTyped {
 		s.Typed += text
 	}

@@ -204,6 +204,9 @@ func (s *Screen) Turn() (quit, full bool) {
 	return s.quit, s.full
 }
 
+// Keyboard tells what the keys write as the keyboard is set, by the names of their places.
+func (s *Screen) Keyboard(writes map[string]string) { s.view.Caps = ui.NewCaps(writes) }
+
 // Focus tells that the window has the keyboard or lost it: then every key counts as released. A radio goes on being read.
 func (s *Screen) Focus(on bool) {
 	if !on {
