@@ -215,6 +215,7 @@ const (
 	drillPrefix   = "drill-"
 	answerPrefix  = "answer-"
 	motorPrefix   = "answer-motor-" // with the number of the answer
+	onPress       = "drill-on"      // the task, pressed while a try is looked at
 )
 
 // What the sheet's own keys do.
