@@ -138,6 +138,7 @@ func TestTheAlarmDrillByKeys(t *testing.T) {
 		assert.EqualValues(t, 17, try.Uncertain)
 	}
 	p.tap("Enter")
+	p.goTo("Stop at the alarm, by switch")
 	require.True(t, p.reads("due in 1 day"))
 }
 
