@@ -17,6 +17,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/loss"
 	"propsoff/cmd/propsoff/internal/ui/prove"
 	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/cmd/propsoff/internal/ui/seats"
 	"propsoff/cmd/propsoff/internal/ui/start"
 	"propsoff/cmd/propsoff/internal/ui/three"
 )
@@ -30,6 +31,7 @@ var rooms = [...]struct {
 	{ask.About, ask.New},
 	{learn.About, learn.New},
 	{learn.AboutWhich, learn.NewWhich},
+	{seats.About, seats.New},
 	{help.About, help.New},
 	{help.AboutCautions, help.NewCautions},
 	{check.About, check.New},

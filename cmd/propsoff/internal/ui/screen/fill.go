@@ -47,6 +47,7 @@ func (s *Screen) fill() {
 	v.Leads = s.Options.Driver.Leads()
 	v.StickMode, v.Ended = d.StickMode, d.Ended
 	v.Dark, v.Full, v.Class, v.Touch = s.dark, s.full, s.full, s.touch
+	v.Handset, v.HasSeats = s.handset(), s.HasSeats()
 	for _, fill := range s.Filled {
 		fill(v)
 	}
