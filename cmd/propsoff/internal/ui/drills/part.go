@@ -298,8 +298,10 @@ func (p *part) Fill(v *ui.View) {
 	d.Day, d.Pupil, d.Where = p.o.Day(), p.o.Pupils.Pupil(), p.o.Pupils.Where()
 	d.Hands = tell.DrillHands{StickMode: uint8(p.s.Driving.StickMode), Shipped: p.o.ShippedGestures}
 	p.sumUp()
-	d.Trouble = words.Text{}
+	d.Trouble, d.Kept = words.Text{}, words.Text{}
 	switch {
+	case p.on() && p.s.Driving.Who == whodrives.Radio && !p.s.Driving.Plugged:
+		d.Trouble = words.T("drill.unplugged", words.Args{"name": words.Quote(p.s.Driving.Name)})
 	case p.asked:
 		d.Trouble = p.needsHand()
 	case p.s.Run.Trouble == drillrun.OtherHand:
@@ -311,6 +313,7 @@ func (p *part) Fill(v *ui.View) {
 		v.Notices = slices.Insert(v.Notices, 0, d.Trouble)
 	}
 	if p.kept != nil {
+		d.Kept = words.Error(p.kept)
 		v.Notices = append(v.Notices, words.Error(p.kept))
 	}
 	p.follow()

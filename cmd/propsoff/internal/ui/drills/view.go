@@ -37,6 +37,8 @@ type View struct {
 	Run Run
 	// Trouble says why a run was ended, or why none begins; it says nothing where all is well.
 	Trouble words.Text
+	// Kept says why a run could not be kept; it says nothing where it was.
+	Kept words.Text
 }
 
 // Run is a run of a drill.
