@@ -1,12 +1,14 @@
 package screen
 
 import (
+	"slices"
 	"time"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/input"
 	"propsoff/input/radio"
@@ -83,6 +85,22 @@ type DrillOptions struct {
 type DrillChapter struct {
 	Name   words.Text
 	Drills []int
+}
+
+// ChaptersOf are the parts of a course with those of its drills that fit the craft; one of which none does is left out.
+func ChaptersOf(course *drillfile.Course, drills []*drillfile.Drill) (out []DrillChapter) {
+	for _, c := range course.Chapters {
+		one := DrillChapter{Name: tell.CourseText(course.Code, c.Name)}
+		for i, d := range drills {
+			if slices.Contains(c.Drills, d.Config.Code) {
+				one.Drills = append(one.Drills, i)
+			}
+		}
+		if len(one.Drills) > 0 {
+			out = append(out, one)
+		}
+	}
+	return out
 }
 
 // Pupils keeps what pupils did.
