@@ -24,6 +24,9 @@ const (
 	backSteps  = 120_000 / Grid   // end to centre in 120 ms
 	powerSteps = 1_200_000 / Grid // throttle from end to end in 1.2 s
 
+	flickSteps = 80_000 / Grid // end to end in 80 ms, where a pointer pulls
+
+	flick = throttle / flickSteps
 	out   = stick / outSteps
 	back  = stick / backSteps
 	power = throttle / powerSteps
@@ -34,13 +37,24 @@ const (
 	_ = uint(-(stick % outSteps))
 	_ = uint(-(stick % backSteps))
 	_ = uint(-(throttle % (2 * powerSteps)))
+	_ = uint(-(throttle % flickSteps))
 )
 
-// stroke is one press or release of a key.
+// stroke is one press or release of a key, or what a pointer does to a stick.
 type stroke struct {
 	at      int64
-	key     Key // 0: every key is released
+	key     Key // 0: every key is released, unless a pointer is meant
 	pressed bool
+	grasp   grasp
+}
+
+// grasp is a pointer at one axis: it wants it at a width, or lets it go.
+type grasp struct {
+	by   bool // a pointer is meant
+	axis Axis
+	on   bool
+	to   pulse.Width
+	last bool // let go of before it was there: the throttle, which stays, goes there all the same
 }
 
 // Source is the keyboard as an input.Source. Press, Release and ReleaseAll may be called from any goroutine, and may be
@@ -54,8 +68,9 @@ type Source struct {
 	mu      sync.Mutex
 	strokes []stroke // in order of time
 	held    [keys]bool
-	tapped  [keys]bool // pressed since the last step, released or not
-	at      int64      // the next step
+	tapped  [keys]bool  // pressed since the last step, released or not
+	grasped [axes]grasp // by a pointer, where on
+	at      int64       // the next step
 	begun   bool
 	closed  bool
 
@@ -121,16 +136,27 @@ func (s *Source) Wake() <-chan struct{} { return s.wake }
 
 // Press presses a key at a time in µs since the source was opened. A key that is down already stays down (the repeats
 // that an operating system sends do no harm).
-func (s *Source) Press(key Key, at int64) { s.stroke(stroke{at, key, true}) }
+func (s *Source) Press(key Key, at int64) { s.stroke(stroke{at: at, key: key, pressed: true}) }
 
 // Release releases a key at a time in µs.
-func (s *Source) Release(key Key, at int64) { s.stroke(stroke{at, key, false}) }
+func (s *Source) Release(key Key, at int64) { s.stroke(stroke{at: at, key: key}) }
 
-// ReleaseAll releases every key at a time in µs, as when the window loses the focus. Throttle and switches stay.
-func (s *Source) ReleaseAll(at int64) { s.stroke(stroke{at, 0, false}) }
+// ReleaseAll releases every key and stick at a time in µs, as when the window loses the focus. Throttle and switches stay.
+func (s *Source) ReleaseAll(at int64) { s.stroke(stroke{at: at}) }
+
+// Hold pulls an axis to a width, 988 to 2012 µs, at a time in µs, as a pointer does that has the stick. It is there within 80 ms, and stays
+// until it is pulled elsewhere or let go. Keys do not move it meanwhile.
+func (s *Source) Hold(axis Axis, to pulse.Width, at int64) {
+	s.stroke(stroke{at: at, grasp: grasp{by: true, axis: axis, on: true, to: min(max(to, pulse.Low), pulse.High)}})
+}
+
+// LetGo lets an axis go at a time in µs: the throttle stays, the others spring back.
+func (s *Source) LetGo(axis Axis, at int64) {
+	s.stroke(stroke{at: at, grasp: grasp{by: true, axis: axis}})
+}
 
 func (s *Source) stroke(k stroke) {
-	if int(k.key) >= keys || k.key == 0 && k.pressed {
+	if int(k.key) >= keys || k.key == 0 && k.pressed || int(k.grasp.axis) >= axes {
 		return
 	}
 	s.mu.Lock()
@@ -192,8 +218,12 @@ func (s *Source) listen() {
 	for ; n < len(s.strokes) && s.strokes[n].at <= s.at; n++ {
 		k := s.strokes[n]
 		switch {
+		case k.grasp.by && !k.grasp.on && k.grasp.axis == Throttle:
+			s.grasped[Throttle].last = true
+		case k.grasp.by:
+			s.grasped[k.grasp.axis] = k.grasp
 		case k.key == 0:
-			s.held = [keys]bool{}
+			s.held, s.grasped = [keys]bool{}, [axes]grasp{}
 		case !k.pressed:
 			s.held[k.key] = false
 		case !s.held[k.key]:
@@ -208,7 +238,7 @@ func (s *Source) listen() {
 func (s *Source) press(key Key) {
 	switch key {
 	case ThrottleZero:
-		s.throttle = 0
+		s.throttle, s.grasped[Throttle] = 0, grasp{}
 	case Arm:
 		s.arm = !s.arm
 	case Second:
@@ -231,13 +261,34 @@ func (s *Source) step() bool {
 		share = 2
 	}
 	before := [4]int32{s.throttle, s.yaw, s.roll, s.pitch}
-	s.throttle = min(max(s.throttle+s.pull(ThrottleDown, ThrottleUp)*power/share, 0), throttle)
-	s.yaw = towards(s.yaw, s.pull(YawLeft, YawRight)*stick/share)
-	s.roll = towards(s.roll, s.pull(RollLeft, RollRight)*stick/share)
-	s.pitch = towards(s.pitch, s.pull(PitchBack, PitchForward)*stick/share)
+	if !s.drawn(Throttle, &s.throttle, pulse.Low) {
+		s.throttle = min(max(s.throttle+s.pull(ThrottleDown, ThrottleUp)*power/share, 0), throttle)
+	}
+	if !s.drawn(Yaw, &s.yaw, pulse.Centre) {
+		s.yaw = towards(s.yaw, s.pull(YawLeft, YawRight)*stick/share)
+	}
+	if !s.drawn(Roll, &s.roll, pulse.Centre) {
+		s.roll = towards(s.roll, s.pull(RollLeft, RollRight)*stick/share)
+	}
+	if !s.drawn(Pitch, &s.pitch, pulse.Centre) {
+		s.pitch = towards(s.pitch, s.pull(PitchBack, PitchForward)*stick/share)
+	}
 	tapped := s.tapped != [keys]bool{}
 	s.tapped = [keys]bool{}
 	return tapped || before != [4]int32{s.throttle, s.yaw, s.roll, s.pitch}
+}
+
+// drawn moves an axis one step to where a pointer pulls it, and reports whether one does. zero is the width at which v is 0.
+func (s *Source) drawn(axis Axis, v *int32, zero pulse.Width) bool {
+	p := s.grasped[axis]
+	if !p.on {
+		return false
+	}
+	goal := int32(p.to-zero) * fine
+	if *v = min(max(goal, *v-flick), *v+flick); p.last && *v == goal {
+		s.grasped[axis] = grasp{}
+	}
+	return true
 }
 
 // down reports whether key is held, or was for a moment since the last step: a tap shorter than a step still counts.

@@ -53,6 +53,8 @@ func TestConformance(t *testing.T) {
 		s.Press(keyboard.Gentle, 3_333*ms)
 		s.Press(keyboard.ModeHigh, 3_334*ms)
 		s.ReleaseAll(6_000 * ms)
+		s.Hold(keyboard.Pitch, pulse.High, 7_000_003)
+		s.LetGo(keyboard.Pitch, 7_500*ms)
 		s.Press(keyboard.ThrottleZero, 8_000_001)
 		return s
 	}, inputtest.Want{NoAlloc: true})
@@ -262,4 +264,36 @@ func TestLayout(t *testing.T) {
 	for k := keyboard.ThrottleUp; k <= keyboard.ModeHigh; k++ {
 		require.True(t, keys[k], "key %d is not in the layout", k)
 	}
+}
+
+func TestAPointerHasTheStick(t *testing.T) {
+	s := keyboard.New(names())
+	s.Hold(keyboard.Yaw, pulse.High, 100*ms)
+	s.Hold(keyboard.Throttle, pulse.Centre, 100*ms)
+	require.Equal(t, pulse.High, at(s, 180*ms)[yaw], "there within 80 ms")
+	require.Equal(t, pulse.Centre, at(s, 180*ms)[throttle])
+	s.Press(keyboard.YawLeft, 200*ms)
+	require.Equal(t, pulse.High, at(s, 500*ms)[yaw], "keys do not move what a pointer has")
+	s.Release(keyboard.YawLeft, 500*ms)
+	s.LetGo(keyboard.Yaw, 600*ms)
+	s.LetGo(keyboard.Throttle, 600*ms)
+	f := at(s, 1000*ms)
+	require.Equal(t, pulse.Centre, f[yaw], "it springs back")
+	require.Equal(t, pulse.Centre, f[throttle], "it stays")
+
+	s.Hold(keyboard.Throttle, pulse.High, 1100*ms)
+	s.LetGo(keyboard.Throttle, 1101*ms)
+	require.Equal(t, pulse.High, at(s, 1300*ms)[throttle], "a short tap sends the throttle there")
+	s.Press(keyboard.ThrottleDown, 1400*ms)
+	s.Release(keyboard.ThrottleDown, 1500*ms)
+	require.Less(t, at(s, 1600*ms)[throttle], pulse.High, "keys have it again")
+
+	s.Hold(keyboard.Throttle, pulse.High, 1700*ms)
+	s.Press(keyboard.ThrottleZero, 1800*ms)
+	require.Equal(t, pulse.Low, at(s, 2000*ms)[throttle], "down at once, whoever has the stick")
+
+	s.Hold(keyboard.Roll, pulse.Width(-30_000), 2100*ms)
+	require.Equal(t, pulse.Low, at(s, 2300*ms)[roll], "never past its end")
+	s.ReleaseAll(2400 * ms)
+	require.Equal(t, pulse.Centre, at(s, 2600*ms)[roll])
 }

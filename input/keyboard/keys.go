@@ -37,6 +37,19 @@ const (
 // Stick reports whether k moves a stick (or helps one); the others are switches.
 func (k Key) Stick() bool { return k >= ThrottleUp && k <= Gentle }
 
+// Axis is one direction of a stick that a pointer moves.
+type Axis uint8
+
+// The axes.
+const (
+	Throttle Axis = iota
+	Yaw
+	Roll
+	Pitch
+
+	axes = int(Pitch) + 1
+)
+
 // Binding ties a key to the physical key that stands for it.
 type Binding struct {
 	Key Key

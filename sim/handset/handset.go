@@ -38,6 +38,8 @@ type Control struct {
 	Called, Source string
 	Kind           Kind
 	Side           Side
+	// Spot is where on the radio it sits; of a stick nothing is said.
+	Spot Spot
 	// Low and High are how far a stick or knob was seen to go, Rest is where it stands when let go.
 	Low, Rest, High pulse.Width
 	// Stays: it has no spring (throttle, knob).
@@ -97,5 +99,6 @@ func Ideal(wants []Want) Radio {
 		}
 		r.Controls = append(r.Controls, c)
 	}
+	r.Settle()
 	return r
 }

@@ -80,6 +80,8 @@ type Hit struct {
 	Box   Rect
 	// Held: it acts from the press on for as long as it is held, as a lever or a stick does; others act when they are let go of.
 	Held bool
+	// Room is where what is dragged there goes from end to end; empty where nothing is.
+	Room Rect
 }
 
 // Page is a sheet being drawn. The zero value is not usable: see NewPage. A page belongs to one goroutine.
@@ -142,6 +144,11 @@ func (p *Page) Hit(name, key string, box Rect) {
 // Hold is Hit for an area that acts for as long as it is held.
 func (p *Page) Hold(name, key string, box Rect) {
 	p.hits = append(p.hits, Hit{Name: name, Key: key, Group: p.group, Box: box, Held: true})
+}
+
+// Drag is Hold for an area in which something is dragged, from end to end of a room.
+func (p *Page) Drag(name string, box, room Rect) {
+	p.hits = append(p.hits, Hit{Name: name, Group: p.group, Box: box, Held: true, Room: room})
 }
 
 // HitAt finds the hit area at a place of the page; the last one added lies on top.

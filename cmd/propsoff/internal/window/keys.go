@@ -3,6 +3,7 @@
 package window
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -29,4 +30,14 @@ func keyName(k ebiten.Key) string {
 		return d
 	}
 	return name
+}
+
+// names appends the names of keys by their places, each once; keys of no use here are left out.
+func names(dst []string, keys []ebiten.Key) []string {
+	for _, k := range keys {
+		if name := keyName(k); name != "" && !slices.Contains(dst, name) {
+			dst = append(dst, name)
+		}
+	}
+	return dst
 }

@@ -3,6 +3,7 @@
 package window
 
 import (
+	"math"
 	"runtime"
 	"sync"
 	"time"
@@ -93,6 +94,19 @@ func (g *game) look() bool {
 func (s *sight) build(w, h float64) {
 	s.program.Page(s.next, w, h)
 	s.parts = s.next.Since(s.drawn, s.parts[:0])
+	for i, r := range s.parts {
+		s.parts[i] = coarse(r)
+	}
+}
+
+// grid is what the edges of a part lie on, in pixels (ours). The engine keeps what it drew with for each place of its own for a second: of places that differ
+// by a pixel from picture to picture it keeps tens of megabytes.
+const grid = 32
+
+// coarse is the least rectangle on the grid that holds another.
+func coarse(r ink.Rect) ink.Rect {
+	x, y := math.Floor(r.X/grid)*grid, math.Floor(r.Y/grid)*grid
+	return ink.Rect{X: x, Y: y, W: math.Ceil(r.Right()/grid)*grid - x, H: math.Ceil(r.Bottom()/grid)*grid - y}
 }
 
 // draw brings the screen up to date and tells whether anything was drawn.

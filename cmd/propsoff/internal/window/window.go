@@ -24,6 +24,7 @@ import (
 	"propsoff/cmd/propsoff/internal/engineaxes"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/ink/raster"
+	"propsoff/cmd/propsoff/internal/presses"
 )
 
 // Program is what the window shows and tells. One call comes at a time, not always from the same goroutine.
@@ -38,10 +39,10 @@ type Program interface {
 	Type(text string)
 	// Focus tells that the window has the keyboard, or lost it.
 	Focus(on bool)
-	// Click tells of a click on a hit area of the page that was drawn last.
-	Click(h ink.Hit)
 	// Closing tells that a person wants the window closed, by the system's own means.
 	Closing()
+	// Point tells what a mouse or a finger does over the page that was drawn last.
+	Point(e ink.Pointer)
 	// Turn is called some sixty times a second.
 	Turn() Wish
 }
@@ -100,11 +101,17 @@ type game struct {
 	focused bool
 	full    bool
 	shots   []Shot
+	presses presses.Keys
+	seen    presses.Seen
 	keys    []ebiten.Key
 	text    []rune
+	caps    map[string]string // what a key types, by its place; nil: not asked yet
+	points  presses.Pointers
+	sees    presses.Sight
+	touches []ebiten.TouchID
 	tell    func([]engineaxes.Pad)
 	ids     []ebiten.GamepadID
-	seen    []engineaxes.Pad
+	pad     []engineaxes.Pad
 	trouble error
 	done    bool
 	once    sync.Once
@@ -117,33 +124,17 @@ func (g *game) Update() error {
 	defer s.mu.Unlock()
 	g.once.Do(func() { g.begun, g.focused = time.Now(), true })
 	if f := ebiten.IsFocused(); f != g.focused {
-		g.focused = f
+		g.focused, g.caps = f, nil
 		s.program.Focus(f)
+		if !f {
+			g.points.Lose(s.program.Point)
+		}
 	}
 	if ebiten.IsWindowBeingClosed() {
 		s.program.Closing()
 	}
-	if g.text = ebiten.AppendInputChars(g.text[:0]); len(g.text) > 0 {
-		s.program.Type(string(g.text))
-	}
-	g.keys = inpututil.AppendJustPressedKeys(g.keys[:0])
-	for _, k := range g.keys {
-		if name := keyName(k); name != "" {
-			s.program.Key(name, true)
-		}
-	}
-	g.keys = inpututil.AppendJustReleasedKeys(g.keys[:0])
-	for _, k := range g.keys {
-		if name := keyName(k); name != "" {
-			s.program.Key(name, false)
-		}
-	}
-	if inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) {
-		x, y := ebiten.CursorPosition()
-		if h, ok := s.drawn.HitAt(float64(x), float64(y)); ok {
-			s.program.Click(h)
-		}
-	}
+	g.typed()
+	g.pointed()
 	g.pads()
 	if s.wish.FullScreen != g.full {
 		g.full = s.wish.FullScreen
@@ -155,21 +146,63 @@ func (g *game) Update() error {
 	return nil
 }
 
+// typed tells of text and keys.
+func (g *game) typed() {
+	p := g.sight.program
+	if g.text = ebiten.AppendInputChars(g.text[:0]); len(g.text) > 0 {
+		p.Type(string(g.text))
+	}
+	g.seen.Text, g.seen.Types = string(g.text), g.types
+	g.keys = inpututil.AppendJustPressedKeys(g.keys[:0])
+	g.seen.Pressed = names(g.seen.Pressed[:0], g.keys)
+	g.keys = inpututil.AppendJustReleasedKeys(g.keys[:0])
+	g.seen.Released = names(g.seen.Released[:0], g.keys)
+	g.keys = inpututil.AppendPressedKeys(g.keys[:0])
+	g.seen.Held = names(g.seen.Held[:0], g.keys)
+	g.presses.Follow(g.seen, p.Key)
+}
+
+// types is what a key types as the keyboard is set; asked anew when the window comes to the front, since it may be set otherwise by then.
+func (g *game) types(key string) string {
+	if g.caps == nil {
+		g.caps = map[string]string{}
+		for k := ebiten.Key(0); k <= ebiten.KeyMax; k++ {
+			g.caps[keyName(k)] = ebiten.KeyName(k)
+		}
+	}
+	return g.caps[key]
+}
+
+// pointed tells of mouse and fingers.
+func (g *game) pointed() {
+	see := &g.sees
+	point := func(x, y int) ink.Point { return ink.Point{X: float64(x), Y: float64(y)} }
+	see.Cursor, see.Now, see.Size = point(ebiten.CursorPosition()), time.Since(g.begun).Microseconds(), g.sight.drawn.Scale
+	for i, b := range [...]ebiten.MouseButton{presses.First: ebiten.MouseButtonLeft, presses.Second: ebiten.MouseButtonRight} {
+		see.Buttons[i] = presses.Button{Pressed: inpututil.IsMouseButtonJustPressed(b), Released: inpututil.IsMouseButtonJustReleased(b), Held: ebiten.IsMouseButtonPressed(b)}
+	}
+	g.touches, see.Touches = ebiten.AppendTouchIDs(g.touches[:0]), see.Touches[:0]
+	for _, id := range g.touches {
+		see.Touches = append(see.Touches, presses.Touch{ID: int(id) + 1, At: point(ebiten.TouchPosition(id))})
+	}
+	g.points.Follow(see, g.sight.drawn, g.sight.program.Point)
+}
+
 // pads tells what gamepads the engine sees, to whoever wants to know.
 func (g *game) pads() {
 	if g.tell == nil {
 		return
 	}
 	g.ids = ebiten.AppendGamepadIDs(g.ids[:0])
-	g.seen = g.seen[:0]
+	g.pad = g.pad[:0]
 	for _, id := range g.ids {
 		p := engineaxes.Pad{Name: ebiten.GamepadName(id)}
 		for axis := range ebiten.GamepadAxisType(ebiten.GamepadAxisCount(id)) {
 			p.Axes = append(p.Axes, ebiten.GamepadAxisValue(id, axis))
 		}
-		g.seen = append(g.seen, p)
+		g.pad = append(g.pad, p)
 	}
-	g.tell(g.seen)
+	g.tell(g.pad)
 }
 
 // Draw draws what the page has become other than it stands on the screen.

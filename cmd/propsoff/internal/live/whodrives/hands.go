@@ -139,7 +139,24 @@ func (d *Driver) Release(k keyboard.Key) {
 	}
 }
 
-// ReleaseAll releases every key, as when the window loses the focus.
+// Hold pulls an axis of the keyboard's sticks to a width, as a pointer does that has the stick. While the demo pilot (or nobody) drives it takes over.
+func (d *Driver) Hold(a keyboard.Axis, to pulse.Width) {
+	if d.who == Demo || d.who == Nobody {
+		d.keyboard()
+	}
+	if d.keys != nil {
+		d.keys.Hold(a, to, d.o.Clock.Now()-d.keysEpoch)
+	}
+}
+
+// LetGo is Hold's counterpart.
+func (d *Driver) LetGo(a keyboard.Axis) {
+	if d.keys != nil {
+		d.keys.LetGo(a, d.o.Clock.Now()-d.keysEpoch)
+	}
+}
+
+// ReleaseAll releases every key and stick, as when the window loses the focus.
 func (d *Driver) ReleaseAll() {
 	if d.keys != nil {
 		d.keys.ReleaseAll(d.o.Clock.Now() - d.keysEpoch)

@@ -111,7 +111,7 @@ func (b *Board) leversHeight(all []lever) float64 {
 func (b *Board) keyHit(key keyboard.Key, r ink.Rect) {
 	for _, k := range ui.LayoutKeys {
 		if k.Key == key {
-			b.Hit(k.Code, k.Physical, r)
+			b.Hold(k.Code, k.Physical, r)
 		}
 	}
 }
@@ -209,9 +209,12 @@ func (b *Board) position(r ink.Rect, l *lever, i int, live bool) {
 	one := ink.Block{Width: width, MaxLines: 1, Shorten: true}
 	b.Block(l.Name+" position", text, top, ink.Style{Size: b.Small, Weight: weight, Within: r}, one, b.Say(p.word()))
 	b.Block(l.Name+" span", text, top+line, ink.Style{Size: b.Small, Colour: role, Within: r}, one, b.Say(tell.SpanWords(p.span)))
-	if k != 0 {
+	switch {
+	case k != 0:
 		b.KeyCap("mode-key", r.Right()-11*b.U, y, b.Cap, ui.KeyOf(k))
-		b.keyHit(k, ink.Rect{X: r.X + 15*b.U, Y: r.Y, W: r.W - 15*b.U, H: r.H})
+		b.keyHit(k, r)
+	case b.StickKeys() && !live && l.key != 0:
+		b.keyHit(l.key, r)
 	}
 }
 

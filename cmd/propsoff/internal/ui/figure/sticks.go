@@ -34,16 +34,17 @@ var Gimbals = [5][2]Gimbal{
 	4: {{roll, Throttle}, {Yaw, pitch}},
 }
 
-// JobFacts: word, pen colour, and the keys that move it to its low and high end.
+// JobFacts: word, pen colour, the keys that move it to its low and high end, and what a pointer moves.
 var JobFacts = [Jobs]struct {
 	Word      string
 	Pen       ink.Role
 	Low, High keyboard.Key
+	Axis      keyboard.Axis
 }{
-	Throttle: {"throttle", ink.Throttle, keyboard.ThrottleDown, keyboard.ThrottleUp},
-	Yaw:      {"yaw", ink.Yaw, keyboard.YawLeft, keyboard.YawRight},
-	pitch:    {"pitch", ink.Pitch, keyboard.PitchBack, keyboard.PitchForward},
-	roll:     {"roll", ink.Roll, keyboard.RollLeft, keyboard.RollRight},
+	Throttle: {"throttle", ink.Throttle, keyboard.ThrottleDown, keyboard.ThrottleUp, keyboard.Throttle},
+	Yaw:      {"yaw", ink.Yaw, keyboard.YawLeft, keyboard.YawRight, keyboard.Yaw},
+	pitch:    {"pitch", ink.Pitch, keyboard.PitchBack, keyboard.PitchForward, keyboard.Pitch},
+	roll:     {"roll", ink.Roll, keyboard.RollLeft, keyboard.RollRight, keyboard.Roll},
 }
 
 // ChannelOf is the channel, from 0, that carries a job.
@@ -148,6 +149,9 @@ func (b *Board) InWell(name string, r ink.Rect, g Gimbal, trail func(name string
 	b.Line(name+" guide-up", c.X, in.Y, c.X, in.Bottom(), guide)
 	b.ends(name, r, in)
 	b.corners(name, r, in, g)
+	if b.StickKeys() {
+		b.Drag(ui.StickHit(JobFacts[g.Across].Axis, JobFacts[g.Up].Axis), r, in)
+	}
 
 	across, okA := Sent(b.V, g.Across)
 	up, okU := Sent(b.V, g.Up)

@@ -46,7 +46,7 @@ func (s *Screen) fill() {
 	v.Choosing = s.Choosing
 	v.Leads = s.Options.Driver.Leads()
 	v.StickMode, v.Ended = d.StickMode, d.Ended
-	v.Dark, v.Full, v.Class = s.dark, s.full, s.full
+	v.Dark, v.Full, v.Class, v.Touch = s.dark, s.full, s.full, s.touch
 	for _, fill := range s.Filled {
 		fill(v)
 	}

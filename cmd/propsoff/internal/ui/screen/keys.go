@@ -69,7 +69,7 @@ func (s *Screen) shared() map[ui.Action]func() {
 	}
 }
 
-// Click does what a hit area stands for.
+// Click does what a hit area stands for that acts when it is let go of.
 func (s *Screen) Click(h ink.Hit) {
 	if n, ok := ui.ChoiceOf(h.Name); ok {
 		s.choose(n)
@@ -86,13 +86,6 @@ func (s *Screen) Click(h ink.Hit) {
 	}
 	if a := ui.Action(h.Name); s.House.KeyOf(a) != "" {
 		s.Act(a)
-		return
-	}
-	for _, b := range ui.LayoutKeys { // a lever or a position of one
-		if b.Code == h.Name {
-			s.Options.Driver.Press(b.Key)
-			s.Options.Driver.Release(b.Key)
-		}
 	}
 }
 

@@ -63,6 +63,10 @@ type Screen struct {
 	// Typed is what was typed so far.
 	Typed string
 
+	// grips are what pointers that are down have hold of; touch: the last of them was a finger.
+	grips []grip
+	touch bool
+
 	cautions, help, full, dark, Choosing, quit bool
 }
 

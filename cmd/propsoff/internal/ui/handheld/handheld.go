@@ -1,0 +1,138 @@
+// Package handheld draws a plain hand-held radio, with each control where it sits on it.
+//
+// It draws the face, the shoulders (the upper edge, seen from the face over it) and the back (seen through the radio from the front, so that
+// left stays left). Of shoulders and back only those are drawn on which something sits. It fits itself into any rectangle of a page; controls
+// that would overlap are moved apart, each as little as it takes, with a line to its true place.
+package handheld
+
+import (
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/sim/handset"
+)
+
+// Radio is what is drawn.
+type Radio struct {
+	// Size is that of names and numbers in pixels, Pen the width of a thin line.
+	Size, Pen float64
+	Controls  []Control
+	// Sticks are the left and the right one.
+	Sticks [2]Stick
+	// Titles name the views, by handset.View; an empty one is left out.
+	Titles [handset.ViewCount]string
+	// All: views are drawn on which nothing sits as well.
+	All bool
+	// Least is the least side of a hit area, for controls that have one.
+	Least float64
+}
+
+// Control is one switch, button, knob or slider.
+type Control struct {
+	// Job and Channel tell which one it is.
+	Job     string
+	Channel int8
+	Spot    handset.Spot
+	// Name stands beside the control where there is room for all names, else Number does.
+	Name, Number string
+	// Positions are how many resting places it has; 0 goes everywhere. Springs: it comes back by itself.
+	Positions int
+	Springs   bool
+	// At is where it stands from its low end, 0, to its high one, 1; below 0 nobody knows.
+	At float64
+	// Mark is how it stands out; To is where a control that must move is to come to, below 0 for none.
+	Mark Mark
+	To   float64
+	// Hit names its hit area, Key the key that does the same; without a name it has none.
+	Hit, Key string
+}
+
+// Mark is how a control stands out among the others.
+type Mark uint8
+
+// The marks.
+const (
+	Plain  Mark = iota
+	Chosen      // it is looked at
+	Moves       // it is the one that must move
+)
+
+// Stick is one of the two sticks.
+type Stick struct {
+	// Up and Across are what its two directions do, empty for nothing to be said.
+	Up, Across string
+	// Right and High are where it stands, from 0 to 1; below 0 it is in its middle.
+	Right, High float64
+	Mark        Mark
+	// ToRight and ToHigh are which way it must move: −1, 0 or 1.
+	ToRight, ToHigh float64
+}
+
+// Middle is a stick that stands in its middle.
+var Middle = Stick{Right: 0.5, High: 0.5}
+
+// Drawn is where what was drawn lies.
+type Drawn struct {
+	// Views are the insides of the views, in which spots are counted; empty where a view was left out.
+	Views [handset.ViewCount]ink.Rect
+}
+
+// Draw draws a radio into a rectangle.
+func Draw(p *ink.Page, r ink.Rect, d *Radio) Drawn {
+	p.Group("radio")
+	k := &drawing{Page: p, Radio: d}
+	k.place(r)
+	k.bodies()
+	for i := range k.put {
+		k.leader(&k.put[i])
+	}
+	for i := range k.put {
+		k.control(&k.put[i])
+	}
+	return Drawn{k.inside}
+}
+
+// At is the place of a spot in the inside of its view.
+func (d *Drawn) At(s handset.Spot) ink.Point { return in(d.Views[s.View], s) }
+
+func in(v ink.Rect, s handset.Spot) ink.Point {
+	return ink.Point{X: v.X + v.W*float64(s.X)/1000, Y: v.Y + v.H*float64(s.Y)/1000}
+}
+
+// drawing is a radio that is being drawn.
+type drawing struct {
+	*ink.Page
+	*Radio
+	// outline and inside are each view's edge, and where in it controls may be; both empty for a view that is left out.
+	outline, inside [handset.ViewCount]ink.Rect
+	titled          float64 // the height of a title
+	deep            float64 // how high the shoulders are for the height of the face
+	put             []put
+	// wells are the sticks' wells with their words; worded: the words are drawn.
+	wells  [2]ink.Rect
+	worded bool
+	named  naming
+}
+
+// shown tells whether a view is drawn.
+func (k *drawing) shown(v handset.View) bool {
+	if v == handset.OnFace || k.All {
+		return true
+	}
+	for i := range k.Controls {
+		if k.Controls[i].Spot.View == v {
+			return true
+		}
+	}
+	return false
+}
+
+// Mark marks the control of a job, and says where it is to come to from its low end, 0, to its high one, 1; below 0 nothing is said. It gives
+// the control, nil where there is none.
+func (d *Radio) Mark(job string, m Mark, to float64) *Control {
+	for i := range d.Controls {
+		if c := &d.Controls[i]; c.Job == job {
+			c.Mark, c.To = m, to
+			return c
+		}
+	}
+	return nil
+}
