@@ -317,6 +317,8 @@ var job = map[string]string{
 	"cmd/propsoff/internal/ui/loss":         "is one sheet: three receivers side by side on a lost link",
 	"cmd/propsoff/internal/ui/drills":       "is one sheet: the course of drills, and a drill that runs",
 	"cmd/propsoff/internal/ui/desk":         "is one sheet: the instructor's desk",
+	"cmd/propsoff/internal/ui/write":        "is one sheet: text that is typed, by keys or on a board of letters",
+	"cmd/propsoff/internal/ui/people":       "is one sheet: who practises",
 	"cmd/propsoff/internal/ink":             "a page as lines, shapes and measured text in a theme",
 	"cmd/propsoff/internal/window":          "Ebitengine: shows a page, passes keys on",
 	"cmd/propsoff/internal/live/whichradio": "says which radio is read, and which radio file applies to it",

@@ -93,9 +93,6 @@ type View struct {
 	Out       bool
 	Kept      string
 	KeptError words.Text
-	// Naming: a name is typed for the switch found last, so far Typed.
-	Naming bool
-	Typed  string
 	// Unkept: what is known of the radio that drives is in no file yet.
 	Unkept bool
 	// Carries are the craft's own words for what channels without a job of the bench do, empty for none.

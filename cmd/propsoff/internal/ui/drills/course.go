@@ -36,11 +36,8 @@ func (b *board) course(r ink.Rect) {
 	}
 	d := b.Down(r, 2*b.U)
 	b.Fitted("title", d.Row(ink.BlockHeight(size, 1)), ink.Style{Size: size, Weight: ink.Bold}, b.Say(words.T("drill.title", words.Args{"course": v.Course})))
-	pupil, name, next := v.Pupil, "next", tell.DrillNext(v.name(v.Next), v.Why)
-	if v.Typing {
-		pupil = v.Typed
-	}
-	d.Lines(2, "pupil", b.Say(words.T("drill.pupil", words.Args{"name": words.Quote(pupil), "typing": words.Flag(v.Typing), "key": ui.CapWord(b.V.House.KeyOf(CallPupil)), "enter": words.T("key-cap.enter")})), ink.Style{Size: b.Head})
+	name, next := "next", tell.DrillNext(v.name(v.Next), v.Why)
+	d.Lines(2, "pupil", b.Say(words.T("drill.pupil", words.Args{"name": words.Quote(v.Pupil), "key": b.V.KeyHere(ui.OnPeople.Open(), ui.OnDrills)})), ink.Style{Size: b.Head})
 	d.Gap = 6 * b.U
 	if b.V.Class && !v.Trouble.Empty() { // a class has no notices at its foot
 		name, next = "trouble", v.Trouble

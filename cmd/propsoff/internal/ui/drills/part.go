@@ -2,7 +2,6 @@ package drills
 
 import (
 	"slices"
-	"strings"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
@@ -88,9 +87,6 @@ func (nobody) Runs() []drill.Run                                          { retu
 func (nobody) Keep(*drillrun.Result, *drillfile.Drill, screen.Held) error { return nil }
 func (nobody) Refused(int32)                                              {}
 func (nobody) Where() string                                              { return "" }
-
-// Close ends the typing of a name.
-func (p *part) Close() { p.s.Typing = false }
 
 // Turn keeps what has ended, and notes that time does not run as it must.
 func (p *part) Turn() {
@@ -185,8 +181,6 @@ func (p *part) Act(a ui.Action) bool {
 	case LeaveRun:
 		p.o.Coach.Leave()
 		p.Turn()
-	case CallPupil:
-		p.s.Typed, p.s.Typing = "", true
 	case PropellersRight:
 		p.s.Options.Loop.Desk().Put(pulse.Propellers, pulse.PropellersValue(p.s.Flight.Live.In.Hands, true))
 	case ui.Leave:
@@ -199,27 +193,6 @@ func (p *part) Act(a ui.Action) bool {
 		})
 	default:
 		return false
-	}
-	return true
-}
-
-// Key takes keys while a pupil's name is typed; its letters come by Type.
-func (p *part) Key(name string, down bool) bool {
-	if !p.s.Typing || ui.FunctionKey(name) {
-		return false
-	}
-	if down {
-		switch {
-		case name == "Enter":
-			p.s.Typing = false
-			p.kept = p.o.Pupils.Open(strings.TrimSpace(p.s.Typed))
-			p.choose()
-			p.view.Selected = max(p.view.Next, 0)
-		case name == "Esc":
-			p.s.Typing = false
-		case name == "Backspace":
-			p.s.Back()
-		}
 	}
 	return true
 }
@@ -258,8 +231,11 @@ const picturePeriod = 17
 // Fill tells of the course, or of the drill that runs.
 func (p *part) Fill(v *ui.View) {
 	d, r := &p.view, &p.view.Run
+	if now := p.o.Pupils.Pupil(); now != d.Pupil { // another one has been named
+		p.choose()
+		d.Selected = max(d.Next, 0)
+	}
 	d.Day, d.Pupil, d.Where = p.o.Day(), p.o.Pupils.Pupil(), p.o.Pupils.Where()
-	d.Typing, d.Typed = p.s.Typing, p.s.Typed
 	d.Hands = tell.DrillHands{StickMode: uint8(p.s.Driving.StickMode), Shipped: p.o.ShippedGestures}
 	p.sumUp()
 	d.Trouble = words.Text{}

@@ -26,9 +26,8 @@ type View struct {
 	Why            drill.Reason
 	// Sum is what all tries of the one looked at came to.
 	Sum words.Text
-	// Pupil is who practises, empty for nobody named, and Where the place where the results go. While Typing, the name typed so far is Typed.
-	Pupil, Where, Typed string
-	Typing              bool
+	// Pupil is who practises, empty for nobody named, and Where the place where the results go.
+	Pupil, Where string
 	// Hands is whose hands a drill is told for.
 	Hands tell.DrillHands
 	// Run is the run under way, or the one that has just ended.
@@ -177,7 +176,6 @@ const (
 	Above           ui.Action = "drill-above"      // the one above, or the answer above
 	Below           ui.Action = "drill-below"      // the one below, or the answer below
 	LeaveRun        ui.Action = "drill-leave"      // leave the run
-	CallPupil       ui.Action = "call-pupil"       // a name for who practises is typed, or the typing ends
 	PropellersRight ui.Action = "propellers-right" // the propellers were checked
 )
 
@@ -194,7 +192,6 @@ func About() *ui.About {
 			{Action: Above, Physical: "PageUp"},
 			{Action: Below, Physical: "PageDown"},
 			{Action: LeaveRun, Physical: "B"},
-			{Action: CallPupil, Physical: "Y"},
 			{Action: PropellersRight, Physical: "K"},
 		},
 		Shows: shows,
@@ -211,8 +208,6 @@ func shows(v *ui.View, a ui.Action) (shows, known bool) {
 		return !r.On && n > 1 || r.asks(), true
 	case LeaveRun:
 		return r.On, true
-	case CallPupil:
-		return !r.On, true
 	case PropellersRight:
 		return r.propellers(), true
 	case ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu:

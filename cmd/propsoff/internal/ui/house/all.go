@@ -19,6 +19,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/cmd/propsoff/internal/ui/start"
 	"propsoff/cmd/propsoff/internal/ui/three"
+	"propsoff/cmd/propsoff/internal/ui/write"
 )
 
 // rooms are the sheets of the program, the bench first, then in the order in which the bench shows their keys: a new one is one line here.
@@ -28,6 +29,7 @@ var rooms = [...]struct {
 }{
 	{bench.About, bench.New},
 	{ask.About, ask.New},
+	{write.About, write.New},
 	{learn.About, learn.New},
 	{learn.AboutWhich, learn.NewWhich},
 	{help.About, help.New},

@@ -106,9 +106,6 @@ func (b *board) noticed(d *ui.Down) {
 		return
 	}
 	found := words.T("ask.found", words.Args{"name": tell.JobName(c.Job), "what": tell.LearnedInFull(c), "where": words.Flag(c.Side == radio.NoSide)})
-	if b.V.Naming {
-		found = tell.Naming(c.Job, b.V.Typed)
-	}
 	d.Gap = 7 * b.U
 	d.Lines(2, "last-found", b.Say(found), ink.Style{Size: b.Body})
 }

@@ -2,8 +2,6 @@ package screen
 
 import (
 	"slices"
-	"strings"
-	"unicode/utf8"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
@@ -142,48 +140,6 @@ func (s *Screen) keyed(name string, place ui.Place) bool {
 func (s *Screen) choose(n int) {
 	s.Choosing = false
 	s.Options.Driver.Choose(n)
-}
-
-const (
-	// mostTyped is how many bytes are taken of a pupil's name that is typed: more than a name may have, so that it is said which are too many.
-	mostTyped = 200
-	// longestName is the longest name of a switch that is typed, in letters (ours: what stands beside it on the card).
-	longestName = 24
-)
-
-// Type takes text that is typed, where a pupil is named: names are in any letters. It comes before the keys that it was typed by.
-func (s *Screen) Type(text string) {
-	if s.Typing && len(s.Typed)+len(text) <= mostTyped {
-		s.Typed += text
-	}
-}
-
-// TypeName takes a key while a name is typed: Enter takes the name, Esc leaves it. Keys by their place give letters, digits and spaces alone;
-// other names can be written into a file. False leaves the key.
-func (s *Screen) TypeName(key string, down bool, take, leave func()) bool {
-	switch {
-	case ui.FunctionKey(key):
-		return false
-	case !down:
-	case key == "Enter":
-		take()
-	case key == "Esc":
-		leave()
-	case key == "Backspace":
-		s.Back()
-	case len(s.Typed) >= longestName:
-	case key == "Space":
-		s.Typed += " "
-	case len(key) == 1:
-		s.Typed += strings.ToLower(key)
-	}
-	return true
-}
-
-// Back takes the last letter off what is typed.
-func (s *Screen) Back() {
-	_, n := utf8.DecodeLastRuneInString(s.Typed)
-	s.Typed = s.Typed[:len(s.Typed)-n]
 }
 
 // Digit is the number on a key, 0 for none.

@@ -60,8 +60,7 @@ type Screen struct {
 	asked    *Question
 	quitting bool
 
-	// Typed is what was typed so far.
-	Typed string
+	writing *Writing // what is typed, nil for nothing
 
 	// grips are what pointers that are down have hold of; touch: the last of them was a finger.
 	grips []grip
@@ -86,8 +85,6 @@ type Shared struct {
 	Checks func() (ControlsCheck, bool)
 	// Losses are what would be lost where a sheet is left, or the program.
 	Losses []Loss
-	// Typing: text is typed that is taken as it comes.
-	Typing bool
 	// Filled bring their part of the view up to date for every picture.
 	Filled []func(v *ui.View)
 	// Notes are asked for a sentence for every picture, Drawn are told of each that was drawn, Hidden are asked whether they take a key that is pressed.
@@ -224,6 +221,8 @@ func (s *Screen) Place() ui.Place {
 		return ui.OnAsk
 	case s.cautions:
 		return ui.OnCautions
+	case s.writing != nil:
+		return ui.OnWrite
 	case s.help:
 		return ui.OnHelp
 	case s.Driving.Who == whodrives.Questions || s.Driving.Result != nil:
