@@ -3,6 +3,7 @@ package ink
 import (
 	"fmt"
 	"math"
+	"strings"
 	"sync"
 	"unicode/utf8"
 
@@ -120,6 +121,12 @@ func (m *metrics) extent(text string) (top, bottom float64) {
 		}
 	}
 	return top, bottom
+}
+
+// Has tells whether the face has every character of a text, and there is one.
+func Has(text string) bool {
+	m := faces()[Regular]
+	return text != "" && !strings.ContainsFunc(text, func(r rune) bool { return !m.glyph(r).known })
 }
 
 // Width is the width in pixels of one line of text at a size in pixels (the em).

@@ -15,6 +15,7 @@ type Driving struct {
 	Key      words.Text // of the next driver; empty where it does nothing
 	// Sticks: on this sheet the stick keys fly, or would at the first press. Caps: each of them stands beside what it moves.
 	Sticks, Caps bool
+	StickKeys    words.Text // the keys that fly, as this keyboard has them
 	Blunted      bool
 	Ended        bool
 }
@@ -42,9 +43,9 @@ func playedName(name string) words.Text {
 }
 
 func drivesNow(d Driving) words.Text {
-	name, keys := words.Quote(d.Name), words.Quote("")
+	name, keys := words.Quote(d.Name), words.Text{}
 	if d.Sticks {
-		keys = stickKeys
+		keys = d.StickKeys
 	}
 	switch d.Who {
 	case 1:
@@ -68,9 +69,6 @@ func drivesNext(d Driving) words.Text {
 		"key": d.Key, "demo": words.Flag(d.Next == 1), "keyboard": words.Flag(d.Next == 2), "name": words.Quote(d.NextName),
 	})
 }
-
-// stickKeys are the keys that fly.
-const stickKeys words.Quote = "W A S D, ← ↑ ↓ →"
 
 // Idling is what Idle tells of. The keys are as the sheet has them, empty where they do nothing now.
 type Idling struct {

@@ -77,6 +77,7 @@ func TestWhoDrives(t *testing.T) {
 		"No radio is plugged in: plug it in by USB and choose joystick on it.":                                                                 {},
 		"No radio is plugged in: plug it in by USB and choose joystick on it, or press any stick key (W A S D, ← ↑ ↓ →) to drive by keyboard.": {Sticks: true},
 	} {
+		d.StickKeys = words.AsIs("W A S D, ← ↑ ↓ →")
 		assert.Equal(t, want, spoken(WhoDrives(d)))
 		saidInAll(t, want, WhoDrives(d))
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"propsoff/assets/words"
+	"propsoff/input/keyboard"
 )
 
 // Action is one thing that a person can do besides moving sticks and switches, by its code word: hit areas, the table of keys and the words
@@ -53,6 +54,9 @@ type About struct {
 	Shared []Action
 	Own    []Act
 	Picks  []Pick
+	// Whose keys are printed: large its own, after those shared ones that are as much to the point there, Front; small and last Common, help and the way
+	// out. Nil leaves Common to the screen. Every other key works as well and is found by help.
+	Front, Common []Action
 	// Flown: the keyboard pilot drives there. InAir: it is opened in the air only. NoClass: class view shows it as it is.
 	Flown, InAir, NoClass bool
 	// Shows tells whether an action is there to be done now, Does what its key does now, in a few words. Both leave to what the action's Act
@@ -102,10 +106,48 @@ func NewHouse(sheets ...*About) *House {
 			owns(s.Place, a)
 		}
 	}
+	h.oneMeaning()
 	for _, s := range sheets {
 		h.keys[s.Place] = h.keysOf(s)
 	}
 	return h
+}
+
+// owed are the sheets that take keys for things of their own which mean something else everywhere; to be none.
+var owed = []Place{OnDrills, OnCard}
+
+// oneMeaning panics where a letter of the keyboard pilot's, a shared key or one that opens a sheet is taken for something else, whatever the sheet: a hand
+// learns one meaning of a key. The other keys of the pilot are free where it does not fly.
+func (h *House) oneMeaning() {
+	means := map[string]string{}
+	take := func(key, what string) {
+		if other, taken := means[key]; taken {
+			panic(fmt.Sprintf("the key %s means two things: %q and %q", key, other, what))
+		}
+		means[key] = what
+	}
+	for _, b := range LayoutKeys {
+		if Writes(b.Physical) {
+			take(b.Physical, b.Code)
+		}
+	}
+	for _, a := range shared {
+		take(a.Physical, a.Action.Code())
+	}
+	for _, s := range h.sheets {
+		if s.Key != "" {
+			take(s.Key, string(s.Place))
+		}
+	}
+	for _, s := range h.sheets {
+		for _, a := range s.Own {
+			other, taken := means[a.Physical]
+			pilots := s.Flown && slices.ContainsFunc(LayoutKeys, func(b keyboard.Binding) bool { return b.Physical == a.Physical })
+			if (taken || pilots) && !slices.Contains(owed, s.Place) {
+				panic(fmt.Sprintf("the key %s means %q, or is the pilot's: not %q on the sheet %s", a.Physical, other, a.Action, s.Place))
+			}
+		}
+	}
 }
 
 // keysOf are all keys of a sheet: what is shared, those that open sheets before those of the window, and its own.

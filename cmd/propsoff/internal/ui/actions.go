@@ -2,7 +2,6 @@ package ui
 
 import (
 	"slices"
-	"strings"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -91,7 +90,7 @@ func (v *View) KeyFor(a Action, on Place) words.Text {
 // KeyHere is the key of an action, empty where it does nothing on a sheet now.
 func (v *View) KeyHere(a Action, on Place) words.Text {
 	if v.Shows(a, on) {
-		return CapWord(v.House.KeyOf(a))
+		return v.Caps.Word(v.House.KeyOf(a))
 	}
 	return words.Text{}
 }
@@ -102,17 +101,6 @@ func (v *View) KeyToRadio(on Place) words.Text {
 		return v.KeyFor(NextDriver, on)
 	}
 	return v.KeyFor(ChooseRadio, on)
-}
-
-// KeyOfStick is one of the keys by which the keyboard moves a stick and takes over: throttle down, which never starts a motor.
-func KeyOfStick() words.Text { return keyText(keyboard.ThrottleDown) }
-
-// CapWord is what a key cap says in the reader's language: an arrow for the arrow keys, else what keyboards have there.
-func CapWord(physical string) words.Text {
-	if len(physical) > 1 && 'a' <= physical[1] && physical[1] <= 'z' { // every other key has what it writes, F and its number, or a range
-		return words.Of("key-cap", strings.ToLower(physical))
-	}
-	return words.AsIs(physical)
 }
 
 // KeyOf is the physical key that stands for k.
@@ -132,10 +120,7 @@ var LayoutKeys = keyboard.Layout()
 func (v *View) KeyWords(on Place) tell.Keys {
 	return tell.Keys{
 		Drive: v.Driver == Keyboard || v.Driver == Nobody || v.Driver == Demo, Demo: v.Driver == Demo, Nobody: v.Driver == Nobody, Played: v.Playing(), Ended: v.Driver == Played && v.Ended,
-		Arm: keyText(keyboard.Arm), Second: keyText(keyboard.Second), Down: keyText(keyboard.ThrottleDown), Zero: keyText(keyboard.ThrottleZero),
-		YawLeft: keyText(keyboard.YawLeft), YawRight: keyText(keyboard.YawRight), Pack: v.KeyFor(SwitchPack, on), Radio: v.KeyFor(SwitchRadio, on), TakeOver: v.KeyFor(NextDriver, on), After: int(v.Next), AfterName: v.NextName,
+		Arm: v.Caps.Of(keyboard.Arm), Second: v.Caps.Of(keyboard.Second), Down: v.Caps.Of(keyboard.ThrottleDown), Zero: v.Caps.Of(keyboard.ThrottleZero),
+		YawLeft: v.Caps.Of(keyboard.YawLeft), YawRight: v.Caps.Of(keyboard.YawRight), Pack: v.KeyFor(SwitchPack, on), Radio: v.KeyFor(SwitchRadio, on), TakeOver: v.KeyFor(NextDriver, on), After: int(v.Next), AfterName: v.NextName,
 	}
 }
-
-// keyText is what is printed on the key that stands for k.
-func keyText(k keyboard.Key) words.Text { return CapWord(KeyOf(k)) }

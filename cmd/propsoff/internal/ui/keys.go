@@ -17,17 +17,9 @@ const (
 	ClassText  = 0.035
 )
 
-// drawn is CapWord on a drawn cap: beside a lever there is no room for the whole name of the space bar.
-func drawn(physical string) words.Text {
-	if physical == "Space" {
-		return words.T("key-cap.space-drawn")
-	}
-	return CapWord(physical)
-}
-
 // CapWidth is the width of the cap of a physical key, of height h.
 func (b *Board) CapWidth(h float64, key string) float64 {
-	return max(h, ink.Width(b.Say(drawn(key)), b.Small, ink.Bold)+8*b.U)
+	return max(h, ink.Width(b.Say(b.V.Caps.drawn(key)), b.capText(h), ink.Bold)+8*b.U)
 }
 
 // KeyCap draws the cap of a physical key centred at a place.
@@ -36,8 +28,16 @@ func (b *Board) KeyCap(name string, x, y, h float64, key string) ink.Rect {
 	r := ink.Rect{X: x - w/2, Y: y - h/2, W: w, H: h}
 	b.RoundRect(name, r, 3*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Rule})
 	b.Line(name+" foot", r.X+2*b.U, r.Bottom()-2.5*b.U, r.Right()-2*b.U, r.Bottom()-2.5*b.U, ink.Paint{Line: ink.Grid, Under: true})
-	b.Text(name+" word", x, y-0.5*b.U, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, b.Say(drawn(key)))
+	b.Text(name+" word", x, y-0.5*b.U, ink.Style{Size: b.capText(h), Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, b.Say(b.V.Caps.drawn(key)))
 	return r
+}
+
+// capText is the size of what is printed on a cap of a height.
+func (b *Board) capText(h float64) float64 {
+	if h >= 1.7*b.Body {
+		return b.Body
+	}
+	return b.Small
 }
 
 // KeyAt draws a key at the left of a row, and gives what is left of the row, with a gap.
@@ -45,18 +45,6 @@ func (b *Board) KeyAt(r ink.Rect, name, key string, h, gap float64) (rest ink.Re
 	cap, rest := r.CutLeft(b.CapWidth(h, key), gap)
 	b.KeyCap(name, cap.Centre().X, cap.Centre().Y, h, key)
 	return rest
-}
-
-// KeyRow draws a key with what it does in a row, to be clicked.
-func (b *Board) KeyRow(r ink.Rect, code, physical, does string) {
-	rest := b.KeyAt(r, code+" key", physical, b.Cap+b.U, 5*b.U)
-	b.Fitted(code, rest, ink.Style{Size: b.Small}, does)
-	b.Hit(code, physical, r)
-}
-
-// KeyWidth is the width that KeyRow needs.
-func (b *Board) KeyWidth(physical, does string) float64 {
-	return b.CapWidth(b.Cap+b.U, physical) + ink.Width(does, b.Small, ink.Regular) + 8*b.U
 }
 
 // Footer draws at the lower edge who drives, what there is to know, and what can be done; it gives what is left above.
@@ -93,7 +81,7 @@ func (v *View) whoDrives(on Place, caps bool) words.Text {
 	case on == OnQuestions && v.Driver == Radio:
 		return words.T("ask.drives", words.Args{"name": words.Quote(v.Device.Name), "out": words.Flag(v.Out)})
 	}
-	return tell.WhoDrives(tell.Driving{Who: int(v.Driver), Name: v.DriverName, Next: int(v.Next), NextName: v.NextName, Blunted: v.Blunted, Ended: v.Ended,
+	return tell.WhoDrives(tell.Driving{Who: int(v.Driver), Name: v.DriverName, Next: int(v.Next), NextName: v.NextName, Blunted: v.Blunted, Ended: v.Ended, StickKeys: v.Caps.Sticks(),
 		Key: v.KeyHere(NextDriver, on), Caps: caps,
 		Sticks: v.House.Flown(on) && (!v.Flight.Replay.On || v.Driver == Keyboard)}) // two of the stick keys go back and on in a look back
 }
@@ -125,84 +113,6 @@ func (b *Board) Warning(x, y float64) {
 // Triangle draws a triangle between three points.
 func (b *Board) Triangle(name string, p ink.Paint, a, c, d ink.Point) {
 	b.Polygon(name, []ink.Point{a, c, d}, p)
-}
-
-// Actions draws every action of a sheet with its key, and where it can be clicked; it gives what is left above them.
-func (b *Board) Actions(r ink.Rect, on Place) ink.Rect {
-	var all []Action
-	for _, a := range b.V.House.Keys(on) {
-		if a.Action != Understood {
-			all = append(all, a.Action)
-		}
-	}
-	return b.keyRows(r, on, 25*b.U, all)
-}
-
-// ClassKeys begins a class view of a sheet: its large text sizes, and the keys of some actions; it gives what is left.
-func (b *Board) ClassKeys(on Place, shown ...Action) ink.Rect {
-	b.ClassSizes(1.45)
-	return b.KeysOf(on, shown...)
-}
-
-// ClassSizes takes the large text sizes of class view; keys are so many times as high as text.
-func (b *Board) ClassSizes(key float64) {
-	b.Body = min(b.H, b.W*ink.LeastHeight/ink.LeastWidth) * ClassText
-	b.Larger(1)
-	b.Cap = b.Body * key
-}
-
-// KeysOf draws those of some keys that do something on a sheet; it gives what is left above them.
-func (b *Board) KeysOf(on Place, shown ...Action) ink.Rect {
-	return b.keyRows(b.SheetArea(), on, max(b.Cap+4*b.U, 25*b.U), shown)
-}
-
-// keyRows draws those of some keys that do something on a sheet in rows of a height, in as many columns as their words leave room for.
-func (b *Board) keyRows(r ink.Rect, on Place, row float64, shown []Action) ink.Rect {
-	b.On = on
-	b.Group("keys")
-	var now []Act
-	var does []string
-	var wide []float64
-	for _, a := range shown {
-		if b.V.Shows(a, on) {
-			act, says := b.V.House.acts[a], b.Say(b.V.Does(a, on))
-			now, does = append(now, act), append(does, says)
-			wide = append(wide, b.KeyWidth(act.Physical, says))
-		}
-	}
-	gap, n := 9*b.U, len(now)
-	columns, spare := keyColumns(wide, n, r.W, gap)
-	for ; spare < 0 && n > 1; n-- {
-		columns, spare = keyColumns(wide, n-1, r.W, gap)
-	}
-	rows := (len(now) + max(n, 1) - 1) / max(n, 1)
-	if even := (len(now) + max(rows, 1) - 1) / max(rows, 1); even < n { // the last row is not left almost empty
-		if fewer, left := keyColumns(wide, even, r.W, gap); left >= 0 {
-			columns, spare = fewer, left
-		}
-	}
-	area, rest := r.CutBottom(max(float64(rows)*(row+2*b.U)-2*b.U, 0), 5*b.U)
-	at := ink.Rect{X: area.X, Y: area.Y, H: row}
-	for i, a := range now {
-		at.W = columns[i%len(columns)] + spare/float64(len(columns))
-		b.KeyRow(at, a.Action.Code(), a.Physical, does[i])
-		if at.X += at.W + gap; i%len(columns) == len(columns)-1 {
-			at.X, at.Y = area.X, at.Y+row+2*b.U
-		}
-	}
-	return rest
-}
-
-// keyColumns are the widths of n columns of keys, row after row, and what they leave of a width.
-func keyColumns(wide []float64, n int, w, gap float64) (columns []float64, spare float64) {
-	columns, spare = make([]float64, n), w-float64(n-1)*gap
-	for i := range wide {
-		columns[i%n] = max(columns[i%n], wide[i])
-	}
-	for _, c := range columns {
-		spare -= c
-	}
-	return columns, spare
 }
 
 // Choice draws the radios to choose from by number.

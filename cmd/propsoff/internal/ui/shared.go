@@ -77,6 +77,7 @@ var shared = [...]Act{
 	{Action: TurnSheet, Physical: "F5", On: func(v *View) bool { return v.Dark }},
 	{Action: TurnLanguage, Physical: "Y", Says: func(v *View) words.Text { return words.AsIs(v.Language().Next().Name()) }},
 	{Action: TurnFullScreen, Physical: "F11", On: func(v *View) bool { return v.Full }},
+	{Action: TurnSound, Physical: "Z", On: func(v *View) bool { return v.Sound.Off }},
 	{Action: ShowHelp, Physical: "F1"},
 	{Action: Leave, Physical: "Esc"},
 	{Action: KeepAgain, Physical: "F10", Shows: func(v *View) bool { return v.Unkept }},

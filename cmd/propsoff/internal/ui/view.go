@@ -68,8 +68,12 @@ type View struct {
 	// Recording is the path of the file that a take is written to; empty for none. CanRecord: one can be begun by its key.
 	Recording string
 	CanRecord bool
+	// Practises says who practises; it says nothing where nobody can, as there is nowhere to keep it.
+	Practises words.Text
 	// LastMenu is the value of pulse.Menu of the menu that is open, or was last.
 	LastMenu uint8
+	// Caps is what is printed on the keys of the keyboard at hand.
+	Caps Caps
 	// House is all sheets.
 	House *House
 	// Book is the language of the sheets; nil means English.

@@ -39,10 +39,10 @@ type Program interface {
 	Type(text string)
 	// Focus tells that the window has the keyboard, or lost it.
 	Focus(on bool)
-	// Closing tells that a person wants the window closed, by the system's own means.
-	Closing()
 	// Point tells what a mouse or a finger does over the page that was drawn last.
 	Point(e ink.Pointer)
+	// Closing tells that a person wants the window closed, by the system's own means.
+	Closing()
 	// Turn is called some sixty times a second.
 	Turn() Wish
 }

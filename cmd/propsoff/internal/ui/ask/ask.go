@@ -119,7 +119,7 @@ func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }
 
 // Draw draws the question, what would be lost, and the answers.
 func Draw(p *ink.Page, v *ui.View) {
-	b, r := figure.Open(p, v, ui.OnAsk, Above, Below, Take, ui.TurnFullScreen, ui.Leave)
+	b, r := figure.Open(p, v, ui.OnAsk)
 	b.Group("ask")
 	own := Of(v)
 	r.X, r.W = r.X+r.W*0.04, r.W*0.92

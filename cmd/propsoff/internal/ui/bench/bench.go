@@ -14,11 +14,10 @@ import (
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnBench, Flown: true,
-		Shared: ui.Usual(ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.TurnLanguage, ui.KeepAgain, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain),
-		Own: []ui.Act{
-			{Action: ui.AskAgain, Physical: "F2", Shows: func(v *ui.View) bool { return v.Driver == ui.Radio }},
-			{Action: ui.TurnSound, Physical: "Z", On: func(v *ui.View) bool { return v.Sound.Off }},
-		},
+		Shared: ui.Usual(ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.TurnLanguage, ui.KeepAgain, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain, ui.TurnSound),
+		Own:    []ui.Act{{Action: ui.AskAgain, Physical: "F2", Shows: func(v *ui.View) bool { return v.Driver == ui.Radio }}},
+		Front:  []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.NextDriver, ui.ChooseRadio, ui.PauseFlight, ui.ReplayFlight, ui.StandAgain},
+		Common: []ui.Action{ui.KeepAgain, ui.OnDrills.Open(), ui.TurnRecording},
 	}
 }
 
@@ -38,7 +37,7 @@ type board struct{ *figure.Board }
 // Draw draws the bench: state and why not, sticks and switches, craft and link, the chart paper, and what can be done. In the air the craft has
 // more room. In class view it shows less, larger.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnBench, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnBench)
 	b := &board{on}
 	if v.Class {
 		b.class(r)

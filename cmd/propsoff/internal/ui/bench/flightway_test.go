@@ -259,8 +259,8 @@ func BenchmarkFlight(b *testing.B) {
 func TestEveryActionOfTheFlightIsOnTheBench(t *testing.T) {
 	paused, desk := uitest.Airborne(t, 3), uitest.Ready(t)
 	paused.V.Flight.Pace.Paused = true
-	uitest.KeysAreThere(t, ui.OnBench, bench.Draw, paused.V, ui.OnFirst.Open(), ui.OnThree.Open(), ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain)
-	uitest.KeysAreThere(t, ui.OnBench, bench.Draw, desk.V, ui.OnFirst.Open(), ui.TiltCraft, ui.NudgeCraft)
+	uitest.KeysAreThere(t, ui.OnBench, bench.Draw, paused.V, ui.SwitchRadio, ui.PauseFlight, ui.ReplayFlight, ui.StandAgain)
+	uitest.KeysAreThere(t, ui.OnBench, bench.Draw, desk.V, ui.SwitchRadio, ui.SwitchPack, ui.NextDriver, ui.OnDrills.Open(), ui.ShowHelp, ui.Leave)
 	for _, a := range []ui.Action{ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain, ui.OnThree.Open()} {
 		assert.False(t, desk.V.Shows(a, ui.OnBench), "%s on the desk bench", a)
 	}

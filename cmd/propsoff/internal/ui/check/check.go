@@ -38,7 +38,7 @@ func (p *part) About() *ui.About {
 			{Action: Above, Physical: "PageUp", Shows: can, Do: do(func() { p.step(-1) })},
 			{Action: Below, Physical: "PageDown", Shows: can, Do: do(func() { p.step(1) })},
 			{Action: Findings, Physical: "Enter", Shows: can, On: func(v *ui.View) bool { return Of(v).Findings }, Do: do(func() { p.Findings, p.From = !p.Findings, 0 })},
-			{Action: Anew, Physical: "O", Shows: can, Do: do(p.anew)},
+			{Action: Anew, Physical: "Delete", Shows: can, Do: do(p.anew)},
 		},
 		Picks: []ui.Pick{{Prefix: rowPrefix, Do: func(i int) {
 			if i <= len(p.Check.Controls) {

@@ -17,7 +17,7 @@ type board struct{ *figure.Board }
 
 // Draw draws the controls check: what to move now, each control as it is held, what was measured of it, and the verdict.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnCheck, Findings, Below, Anew, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnCheck)
 	b := &board{on}
 	if v.Class {
 		b.class(r)

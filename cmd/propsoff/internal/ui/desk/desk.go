@@ -44,21 +44,22 @@ func (p *part) About() *ui.About {
 	return &ui.About{
 		Place: ui.OnDesk, Key: "I", Flown: true,
 		Shared: ui.Usual(ui.SwitchRadio, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight),
+		Common: []ui.Action{ui.PauseFlight, ui.StepFlight, ui.ReplayFlight},
 		Own: []ui.Act{
 			{Action: Plant, Physical: "Enter", Do: func() { p.put(p.view.Looked) }, Says: func(v *ui.View) words.Text {
 				return words.T("desk.plant-key", words.Args{"on": words.Flag(Of(v).Planted.Has(Of(v).Looked))})
 			}},
 			{Action: Above, Physical: "PageUp", Do: func() { p.look(p.view.Looked - 1) }},
 			{Action: Below, Physical: "PageDown", Do: func() { p.look(p.view.Looked + 1) }},
-			{Action: More, Physical: "O", Shows: numbers(1), Do: func() { p.change(1) }},
-			{Action: Less, Physical: "K", Shows: numbers(1), Do: func() { p.change(-1) }},
-			{Action: Other, Physical: "U", Shows: numbers(2), Do: func() { p.view.Number = 1 - p.view.Number }},
-			{Action: LiftAll, Physical: "V", Shows: func(v *ui.View) bool { return Of(v).Planted != 0 }, Do: func() { p.tell(fault.LiftAll()) }},
-			{Action: Mark, Physical: "N", Do: func() { p.tell(pulse.InstructorValue(pulse.DeedMark, int32(len(p.view.Marks)+1))) }},
-			{Action: Hidden, Physical: "Y", Do: func() { p.view.Hidden = !p.view.Hidden }, Says: func(v *ui.View) words.Text {
+			{Action: More, Physical: "Period", Shows: numbers(1), Do: func() { p.change(1) }},
+			{Action: Less, Physical: "Comma", Shows: numbers(1), Do: func() { p.change(-1) }},
+			{Action: Other, Physical: "Slash", Shows: numbers(2), Do: func() { p.view.Number = 1 - p.view.Number }},
+			{Action: LiftAll, Physical: "Backspace", Shows: func(v *ui.View) bool { return Of(v).Planted != 0 }, Do: func() { p.tell(fault.LiftAll()) }},
+			{Action: Mark, Physical: "Semicolon", Do: func() { p.tell(pulse.InstructorValue(pulse.DeedMark, int32(len(p.view.Marks)+1))) }},
+			{Action: Hidden, Physical: "Backslash", Do: func() { p.view.Hidden = !p.view.Hidden }, Says: func(v *ui.View) words.Text {
 				return words.T("desk.hidden-key", words.Args{"on": words.Flag(Of(v).Hidden)})
 			}},
-			{Action: Radio, Physical: "T", Do: func() { p.s.Options.Driver.NextInstructor() }, Shows: func(v *ui.View) bool {
+			{Action: Radio, Physical: "Quote", Do: func() { p.s.Options.Driver.NextInstructor() }, Shows: func(v *ui.View) bool {
 				return len(v.Radios) > 1 && (v.Driver == ui.Radio || v.Driver == ui.Keyboard)
 			}},
 		},
@@ -93,7 +94,7 @@ type board struct{ *figure.Board }
 
 // Draw draws the instructor's desk: what can be planted and what is, the bench as it is, and the record with everything in it.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnDesk, Plant, Above, Below, LiftAll, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnDesk)
 	b := &board{on}
 	if v.Class {
 		b.class(b.StateAndHow(r))
@@ -186,8 +187,12 @@ func (b *board) facts(r ink.Rect) {
 		b.Fitted("number-name", label, faint, b.Say(name))
 		b.Fitted("number-value", value, bold, text)
 	}
+	seen := tell.FaultSeen(v.Looked, v.Chosen[v.Looked][0], v.Chosen[v.Looked][1], b.V.Config)
+	if b.V.Class && b.SayHeight(seen, d.R.W, plain)+ink.BlockHeight(head.Size, 1)+2*d.Gap > d.R.H {
+		return // half a sentence says nothing
+	}
 	d.Say("seen-head", words.T("desk.pupil-sees"), head)
-	d.Say("seen", tell.FaultSeen(v.Looked, v.Chosen[v.Looked][0], v.Chosen[v.Looked][1], b.V.Config), plain)
+	d.Say("seen", seen, plain)
 	if b.V.Class {
 		return
 	}

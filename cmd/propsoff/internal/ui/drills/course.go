@@ -17,7 +17,7 @@ type board struct{ *figure.Board }
 
 // Draw draws the course of drills, or the drill that runs.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnDrills, Begin, Above, Below, PropellersRight, LeaveRun, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnDrills)
 	b := &board{on}
 	if d := Of(v); d.Run.On || d.Run.Over != nil {
 		b.run(r)

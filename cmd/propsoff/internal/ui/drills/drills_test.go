@@ -81,18 +81,13 @@ func running(t testing.TB, s *uitest.Stage, code string, phase drill.Phase, try 
 }
 
 var drillScenes = []uitest.Scene{
-	{Name: "course", Make: course, Says: []string{"Drills: ", "Pupil: ", "Next: ", "failed today", "mastered", "begin", "below"}},
+	{Name: "course", Make: course, Says: []string{"Drills: ", " practises.", "Next: ", "failed today", "mastered", "begin", "below"}},
 	{Name: "nobody named", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
 		drillssheet.Of(s.V).Pupil, drillssheet.Of(s.V).Selected = "", len(drillssheet.Of(s.V).Drills)-1
 		s.V.Notices = []words.Text{tell.DrillOtherHand("instructor")}
 		return s
 	}, Says: []string{"Nobody is named"}},
-	{Name: "name typed", Make: func(t testing.TB) *uitest.Stage {
-		s := course(t)
-		drillssheet.Of(s.V).Typing, drillssheet.Of(s.V).Typed = true, "zo"
-		return s
-	}, Says: []string{"Pupil: zo_"}},
 	{Name: "preparing", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, course(t), "alarm-by-switch", drill.Preparing, drill.Try{})
 	},

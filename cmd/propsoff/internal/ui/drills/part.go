@@ -83,6 +83,10 @@ type nobody struct{}
 
 func (nobody) Open(string) error                                          { return nil }
 func (nobody) Pupil() string                                              { return "" }
+func (nobody) Names() []string                                            { return nil }
+func (nobody) Count(string) int                                           { return 0 }
+func (nobody) Rename(string, string) error                                { return nil }
+func (nobody) Merge(string, string) error                                 { return nil }
 func (nobody) Runs() []drill.Run                                          { return nil }
 func (nobody) Keep(*drillrun.Result, *drillfile.Drill, screen.Held) error { return nil }
 func (nobody) Refused(int32)                                              {}

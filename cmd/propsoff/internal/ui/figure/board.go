@@ -13,11 +13,11 @@ type Board struct{ *ui.Board }
 // NewBoard begins a page.
 func NewBoard(p *ink.Page, v *ui.View) *Board { return &Board{ui.NewBoard(p, v)} }
 
-// Open begins the page of a sheet with all that can be done at its lower edge; for a class with these actions. It gives what is left above.
-func Open(p *ink.Page, v *ui.View, on ui.Place, class ...ui.Action) (*Board, ink.Rect) {
+// Open begins the page of a sheet with all that can be done at its lower edge. It gives what is left above.
+func Open(p *ink.Page, v *ui.View, on ui.Place) (*Board, ink.Rect) {
 	b := NewBoard(p, v)
 	if v.Class {
-		return b, b.ClassKeys(on, class...)
+		return b, b.ClassKeys(on)
 	}
 	return b, b.Footer(b.SheetArea(), on)
 }

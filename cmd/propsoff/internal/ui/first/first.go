@@ -33,9 +33,9 @@ func (p *part) About() *ui.About {
 		Place: ui.OnFirst, Key: "B",
 		Shared: ui.Usual(),
 		Own: []ui.Act{
-			{Action: NextMotor, Physical: "N", Shows: free, Do: func() { p.view.Selected = (p.view.Selected + 1) % len(p.view.Hands) }},
-			{Action: TurnPropeller, Physical: "O", Shows: free, Do: p.turnPropeller, Says: func(v *ui.View) words.Text { return tell.FitNext(NextHand(Of(v).hand())) }},
-			{Action: PropellersChecked, Physical: "C", Shows: free, Do: func() { p.view.Checked = !p.view.Checked }, On: func(v *ui.View) bool { return Of(v).Checked }},
+			{Action: NextMotor, Physical: "Right", Shows: free, Do: func() { p.view.Selected = (p.view.Selected + 1) % len(p.view.Hands) }},
+			{Action: TurnPropeller, Physical: "Up", Shows: free, Do: p.turnPropeller, Says: func(v *ui.View) words.Text { return tell.FitNext(NextHand(Of(v).hand())) }},
+			{Action: PropellersChecked, Physical: "Period", Shows: free, Do: func() { p.view.Checked = !p.view.Checked }, On: func(v *ui.View) bool { return Of(v).Checked }},
 			{Action: GoOut, Physical: "Enter", Do: p.goOut, On: func(v *ui.View) bool { return v.Snap.In.Air },
 				Shows: func(v *ui.View) bool { return free(v) && (v.Snap.In.Air || Of(v).Ready()) }},
 		},
@@ -126,7 +126,7 @@ type board struct{ *figure.Board }
 
 // Draw draws what must have been seen before the first flight, and the propellers.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnFirst, NextMotor, TurnPropeller, PropellersChecked, GoOut, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnFirst)
 	b := &board{on}
 	size, air := b.TextSize(20), v.Snap.In.Air
 	if v.Class {
@@ -203,7 +203,7 @@ func (b *board) needs(r ink.Rect) {
 
 // seen says how a need was met, or how it can be.
 func (b *board) seen(need int) words.Text {
-	key := func(a ui.Action) words.Text { return ui.CapWord(b.V.House.KeyOf(a)) }
+	key := func(a ui.Action) words.Text { return b.V.Caps.Word(b.V.House.KeyOf(a)) }
 	switch v := Of(b.V); {
 	case !v.done(need):
 		return tell.NeedHow(need, tell.FirstKeys{Check: key(ui.OnCheck.Open()), First: key(ui.OnFirst.Open()), Radio: key(ui.SwitchRadio), Checked: key(PropellersChecked),

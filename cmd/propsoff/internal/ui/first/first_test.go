@@ -82,6 +82,6 @@ var firstScenes = []uitest.Scene{
 func TestFirstInEveryScene(t *testing.T) { uitest.InEveryScene(t, "first", firstScenes, first.Draw) }
 
 func TestEveryActionIsOnTheSheet(t *testing.T) {
-	uitest.KeysAreThere(t, ui.OnFirst, first.Draw, allSeen(t).V, first.NextMotor, first.TurnPropeller, first.PropellersChecked, first.GoOut, ui.OnFirst.Open(), ui.OnCheck.Open())
+	uitest.KeysAreThere(t, ui.OnFirst, first.Draw, allSeen(t).V, first.NextMotor, first.TurnPropeller, first.PropellersChecked, first.GoOut, ui.ShowHelp, ui.Leave)
 	assert.False(t, puzzled(t).V.Shows(first.GoOut, ui.OnFirst), "before everything is done the craft cannot go out")
 }

@@ -52,7 +52,7 @@ func Draw(p *ink.Page, v *ui.View) {
 // class draws the same for a room: the state, what is missing now, both sticks; or the goggles picture.
 func (b *board) class() {
 	v := b.V
-	r := b.ClassKeys(ui.OnGestures, Above, Below, Record, Keep, Drop, ui.TurnMenu, ui.TurnFullScreen, ui.Leave)
+	r := b.ClassKeys(ui.OnGestures)
 	p := shown(v)
 	beside, r := b.StateAfar(r, 1)
 	if beside.W < 9*b.Body {
@@ -216,7 +216,7 @@ func (b *board) recording(r ink.Rect) {
 	b.Group("record")
 	v := b.V
 	rec := &Of(v).Recording
-	key := func(a ui.Action) words.Text { return ui.CapWord(v.House.KeyOf(a)) }
+	key := func(a ui.Action) words.Text { return v.Caps.Word(v.House.KeyOf(a)) }
 	b.Line("record-rule", r.X, r.Y, r.Right(), r.Y, ink.Paint{Line: ink.Grid})
 	_, r = r.CutTop(4*b.U, 0)
 	first, rest := tell.RecordVerdict(rec.Verdict, &rec.Pattern, mode(v)), []words.Text{rec.Trouble}

@@ -40,16 +40,17 @@ func (p *part) About() *ui.About {
 	return &ui.About{
 		Place: ui.OnGestures, Key: "O", Flown: true,
 		Shared: ui.Usual(ui.SwitchRadio, ui.TurnMenu, ui.NextDriver, ui.TurnStickMode, ui.TurnRecording),
+		Front:  []ui.Action{ui.TurnMenu},
 		Own: []ui.Act{
 			{Action: Above, Physical: "PageUp", Shows: several, Do: func() { p.look(p.Selected - 1) }},
 			{Action: Below, Physical: "PageDown", Shows: several, Do: func() { p.look(p.Selected + 1) }},
-			{Action: Record, Physical: "N", Do: p.beginOrEnd, On: func(v *ui.View) bool { return rec(v).runs() }, Shows: func(v *ui.View) bool {
+			{Action: Record, Physical: "Period", Do: p.beginOrEnd, On: func(v *ui.View) bool { return rec(v).runs() }, Shows: func(v *ui.View) bool {
 				return !v.Goggles.Open && !v.Playing() && (rec(v).on() || v.CannotRecord.Empty())
 			}},
 			{Action: Keep, Physical: "Enter", Do: p.name, Shows: func(v *ui.View) bool { return rec(v).seen() }},
-			{Action: ByJob, Physical: "Y", Do: p.byJob, On: func(v *ui.View) bool { return rec(v).Pattern.Physical }, Shows: seen},
-			{Action: Opens, Physical: "B", Do: p.nextMenu, Shows: func(v *ui.View) bool { return seen(v) && hasMenus(v) }},
-			{Action: Drop, Physical: "K", Do: p.drop, Shows: func(v *ui.View) bool { return rec(v).on() }},
+			{Action: ByJob, Physical: "Comma", Do: p.byJob, On: func(v *ui.View) bool { return rec(v).Pattern.Physical }, Shows: seen},
+			{Action: Opens, Physical: "Slash", Do: p.nextMenu, Shows: func(v *ui.View) bool { return seen(v) && hasMenus(v) }},
+			{Action: Drop, Physical: "Backspace", Do: p.drop, Shows: func(v *ui.View) bool { return rec(v).on() }},
 		},
 		Picks: []ui.Pick{{Prefix: prefix, Do: func(i int) {
 			if i < len(p.patterns()) && !p.Recording.on() {

@@ -16,7 +16,7 @@ import (
 
 // About is what there is to know of the sheet.
 func About() *ui.About {
-	return &ui.About{Place: ui.OnHelp, NoClass: true, Shared: ui.Usual(ui.TurnLanguage)}
+	return &ui.About{Place: ui.OnHelp, NoClass: true, Shared: ui.Usual(ui.TurnLanguage), Common: []ui.Action{ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen}}
 }
 
 // part is the sheet in the window.
@@ -209,6 +209,7 @@ func AboutCautions() *ui.About {
 		Place: ui.OnCautions, NoClass: true,
 		Shared: []ui.Action{ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen, ui.Leave},
 		Own:    []ui.Act{{Action: ui.Understood, Physical: "Enter"}},
+		Common: []ui.Action{ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen},
 	}
 }
 

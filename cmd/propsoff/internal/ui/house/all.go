@@ -15,6 +15,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/layout"
 	"propsoff/cmd/propsoff/internal/ui/learn"
 	"propsoff/cmd/propsoff/internal/ui/loss"
+	"propsoff/cmd/propsoff/internal/ui/people"
 	"propsoff/cmd/propsoff/internal/ui/prove"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/cmd/propsoff/internal/ui/start"
@@ -45,6 +46,7 @@ var rooms = [...]struct {
 	{drills.About, drills.New},
 	{desk.About, desk.New},
 	{start.About, start.New},
+	{people.About, people.NewSheet},
 }
 
 // New makes a screen with every sheet.

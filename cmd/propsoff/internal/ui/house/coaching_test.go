@@ -10,6 +10,7 @@ import (
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/sim/fault"
 	"propsoff/sim/pulse"
@@ -54,7 +55,7 @@ func TestTheKeyOfAnOpenMenuClosesIt(t *testing.T) {
 	for _, menu := range []uint8{pulse.MenuCraft, pulse.MenuCamera, pulse.MenuCraft} {
 		p.tap("M")
 		require.Equal(t, menu, p.snap().In.Craft.Menu)
-		require.True(t, p.reads("close menu"))
+		require.Equal(t, "close menu", p.does(ui.TurnMenu))
 		p.tap("O")
 		require.True(t, p.reads("Press M to close it.") || p.reads("or press M."), "%q", texts(p))
 		p.tap("O")

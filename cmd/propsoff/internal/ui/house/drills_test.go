@@ -1,6 +1,7 @@
 package house_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -24,17 +25,33 @@ import (
 // notebook keeps runs in memory.
 type notebook struct {
 	pupil    string
+	names    []string
 	runs     []drill.Run
 	refusals int
 	held     screen.Held
 	kept     []drillrun.Result
 }
 
-func (n *notebook) Open(pupil string) error { n.pupil, n.runs = pupil, nil; return nil }
-func (n *notebook) Pupil() string           { return n.pupil }
-func (n *notebook) Runs() []drill.Run       { return n.runs }
-func (n *notebook) Refused(int32)           { n.refusals++ }
-func (n *notebook) Where() string           { return "a notebook" }
+func (n *notebook) Open(pupil string) error {
+	if n.pupil, n.runs = pupil, nil; pupil != "" && !slices.Contains(n.names, pupil) {
+		n.names = append(n.names, pupil)
+	}
+	return nil
+}
+func (n *notebook) Pupil() string     { return n.pupil }
+func (n *notebook) Runs() []drill.Run { return n.runs }
+func (n *notebook) Names() []string   { return n.names }
+func (n *notebook) Count(string) int  { return 12 }
+func (n *notebook) Rename(was, name string) error {
+	n.names[slices.Index(n.names, was)] = name
+	return nil
+}
+func (n *notebook) Merge(from, _ string) error {
+	n.names = slices.DeleteFunc(n.names, func(s string) bool { return s == from })
+	return nil
+}
+func (n *notebook) Refused(int32) { n.refusals++ }
+func (n *notebook) Where() string { return "a notebook" }
 func (n *notebook) Keep(r *drillrun.Result, _ *drillfile.Drill, held screen.Held) error {
 	n.kept = append(n.kept, *r)
 	if len(r.Tries) > 0 {
@@ -211,7 +228,7 @@ func TestTheDeskPlantsAndThePupilSeesNothingOfIt(t *testing.T) {
 	require.False(t, p.reads("planted"), "the bench's has not")
 	require.True(t, p.snap().In.Transmitter, "the radio's own switch stands as it was")
 	p.tap("I")
-	p.tap("V")
+	p.tap("Backspace")
 	p.wait(2500)
 	require.Equal(t, link.Good, p.snap().Link)
 
@@ -219,16 +236,16 @@ func TestTheDeskPlantsAndThePupilSeesNothingOfIt(t *testing.T) {
 	for range 5 {
 		p.tap("PageDown")
 	}
-	p.tap("U")
-	p.tap("O")
+	p.tap("Slash")
+	p.tap("Period")
 	p.tap("Enter")
 	p.wait(100)
 	require.True(t, p.reads("goes no lower than 1024 µs"))
 	require.Equal(t, pulse.Micros(1024), p.snap().In.Sent[0])
-	p.tap("V")
+	p.tap("Backspace")
 
 	// Hidden keys.
-	p.tap("Y")
+	p.tap("Backslash")
 	p.tap("I")
 	p.tap("4")
 	p.wait(600)
@@ -245,7 +262,7 @@ func TestTheDeskStopsTimeAndLooksBack(t *testing.T) {
 	p.tap("C")
 	p.tap("I")
 	p.wait(1000)
-	p.tap("N")
+	p.tap("Semicolon")
 	p.wait(1000)
 	p.tap("L")
 	p.wait(600)

@@ -176,7 +176,7 @@ func TestACraftThatNeverLifts(t *testing.T) {
 		p.show()
 		p.tap("B")
 		p.fit(fitted)
-		p.tap("C")
+		p.tap("Period")
 		p.tap("Enter")
 		p.wait(2500)
 		p.tap("Space")
@@ -212,7 +212,7 @@ func TestARadioMustBeCheckedFirst(t *testing.T) {
 		p.tap("B")
 		require.Equal(t, ui.Radio, p.s.View().Driver)
 		p.fit(firstsheet.Of(p.s.View()).Turns)
-		p.tap("C")
+		p.tap("Period")
 		p.tap("Enter")
 		return p.snap().In.Air
 	}
@@ -245,7 +245,7 @@ func TestAPlantedPropellerIsNotNamed(t *testing.T) {
 			fit[0] = -fit[0]
 		}
 		p.fit(fit)
-		p.tap("C")
+		p.tap("Period")
 		p.tap("Enter")
 		p.wait(2500)
 		if planted {

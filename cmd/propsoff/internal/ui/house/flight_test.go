@@ -53,9 +53,9 @@ func (p *person) show() {
 func (p *person) fit(want [4]int8) {
 	for range 4 {
 		for firstsheet.Of(p.s.View()).Hands[firstsheet.Of(p.s.View()).Selected] != want[firstsheet.Of(p.s.View()).Selected] {
-			p.tap("O")
+			p.tap("Up")
 		}
-		p.tap("N")
+		p.tap("Right")
 	}
 	require.Equal(p.t, want, firstsheet.Of(p.s.View()).Hands)
 }
@@ -88,7 +88,7 @@ func TestTheWayToTheFirstFlight(t *testing.T) {
 	}
 	assert.Equal(t, [4]bool{true, false, false, false}, done(), "without a radio there is nothing to check")
 	assert.NotEmpty(t, first().Needs[firstsheet.NeedCheck].How)
-	p.tap("C")
+	p.tap("Period")
 	assert.True(t, first().Checked)
 	p.tap("Enter")
 	assert.False(t, p.snap().In.Air, "not yet")
@@ -109,7 +109,7 @@ func TestTheWayToTheFirstFlight(t *testing.T) {
 	assert.False(t, first().Checked)
 	p.tap("Enter")
 	assert.False(t, p.snap().In.Air, "they are not checked")
-	p.tap("C")
+	p.tap("Period")
 	p.tap("Enter")
 	s := p.snap()
 	require.True(t, s.In.Air)
@@ -129,7 +129,7 @@ func TestTheWayToTheFirstFlight(t *testing.T) {
 	assert.Equal(t, firstsheet.Flipped, first().Came)
 	assert.Equal(t, [4]int8(wrong), first().Tried)
 	p.fit(right)
-	p.tap("C")
+	p.tap("Period")
 	assert.Equal(t, firstsheet.Flipped, first().Came, "what was wrong can still be read")
 	p.tap("Enter")
 	require.True(t, p.snap().In.Air)
@@ -219,11 +219,11 @@ func TestPaceByKeys(t *testing.T) {
 	assert.False(t, p.snap().In.Air)
 	assert.InDelta(t, 400, passed(400), 20)
 	assert.Equal(t, live.Running, p.loop.Pace())
-	for _, key := range []string{"G", "H", "J", "R", "K", "V"} {
+	for _, key := range []string{"G", "H", "J", "R", "K", "End"} {
 		p.tap(key)
 	}
 	p.tap("B")
-	for _, key := range []string{"G", "H", "J", "R", "K", "V"} {
+	for _, key := range []string{"G", "H", "J", "R", "K", "End"} {
 		p.tap(key)
 	}
 	assert.InDelta(t, 400, passed(400), 20)
@@ -359,13 +359,13 @@ func TestLookingBack(t *testing.T) {
 func TestThreeSideBySide(t *testing.T) {
 	p := beginner(t, func(_ *whodrives.Options, s *screen.Options) { s.Outside = true })
 	v := p.s.View()
-	p.tap("V")
+	p.tap("End")
 	var three [threemodes.Number]sim.Snapshot
 	assert.False(t, beside(p.loop, three[:]), "not on the desk bench")
 	p.tap("B")
 	p.tap("Enter")
 	p.wait(2500)
-	p.tap("V")
+	p.tap("End")
 	p.tap("Space")
 	p.hold("W", 500)
 	p.wait(1000)
@@ -396,7 +396,7 @@ func TestThreeSideBySide(t *testing.T) {
 	p.tap("Esc")
 	assert.False(t, beside(p.loop, three[:]))
 	assert.False(t, p.quit)
-	p.tap("V")
+	p.tap("End")
 	p.tap("B") // works on the bench only
 	assert.True(t, beside(p.loop, three[:]))
 	p.loop.Desk().Put(pulse.Air, 0)
@@ -418,15 +418,15 @@ func TestAPlayedFlightIsNotMeddledWith(t *testing.T) {
 	require.True(t, p.snap().In.Air)
 	p.tap("K")
 	p.tap("B")
-	for _, key := range []string{"N", "O", "C", "Enter"} {
+	for _, key := range []string{"Right", "Up", "Period", "Enter"} {
 		hands := firstsheet.Of(p.s.View()).Hands
 		p.tap(key)
 		assert.Equal(t, hands, firstsheet.Of(p.s.View()).Hands)
 		assert.False(t, firstsheet.Of(p.s.View()).Checked)
 	}
 	p.tap("B")
-	p.tap("V")
-	p.tap("V")
+	p.tap("End")
+	p.tap("End")
 	assert.True(t, p.snap().In.Air)
 	moved := 0
 	for _, c := range p.codes() {

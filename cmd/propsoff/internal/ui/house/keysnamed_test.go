@@ -22,21 +22,24 @@ import (
 
 // keyNamed are the ways in which a sentence names a key: "press K", "or K for", "(K)", "K: the radio goes off", "K sets it back".
 var keyNamed = func() (all []*regexp.Regexp) {
-	const key = `(F\d\d?|Tab|Enter|Esc|Space|Page(?:Up|Down)|[A-Z←↑↓→])`
-	for _, way := range []string{`(?:[Pp]ress|[Hh]old|[Ll]et go of|such as|[;,] or) KEY\b`, `\(KEY[):]`,
+	const key = `(F\d\d?|Tab|Enter|Esc|Space|Page(?:Up|Down)|Delete|Backspace|End|“.”|[A-Z←↑↓→])`
+	for _, way := range []string{`(?:[Pp]ress|[Hh]old|[Ll]et go of|such as|[;,] or) KEY(?:\b|[ .,])`, `\(KEY[):]`,
 		`(?:^|[.;] |, |then )KEY(?:: [a-z]| (?:brings|sets|switches|begins|tries|leads|keeps|goes|for|stops)\b)`} {
 		all = append(all, regexp.MustCompile(strings.Replace(way, "KEY", key, 1)))
 	}
 	return all
 }()
 
+// called tells whether a sentence calls the key of a place so.
+func called(key, physical string) bool { return uitest.Say(ui.CapWord(physical)) == key }
+
 // works tells whether a key does something on the sheet that is shown, or on another.
 func (p *person) works(key string, place ui.Place) bool {
 	v := p.s.View()
 	pilots := v.House.Flown(place) && v.Driver != ui.Played && v.Driver != ui.Radio
-	return slices.ContainsFunc(uitest.AllSheets().All(), func(a ui.Act) bool { return a.Physical == key && v.Shows(a.Action, place) }) ||
-		slices.ContainsFunc(p.page.Hits(), func(h ink.Hit) bool { return h.Key == key && place == p.s.Place() }) ||
-		pilots && slices.ContainsFunc(keyboard.Layout(), func(b keyboard.Binding) bool { return b.Physical == key })
+	return slices.ContainsFunc(uitest.AllSheets().All(), func(a ui.Act) bool { return called(key, a.Physical) && v.Shows(a.Action, place) }) ||
+		slices.ContainsFunc(p.page.Hits(), func(h ink.Hit) bool { return called(key, h.Key) && place == p.s.Place() }) ||
+		pilots && slices.ContainsFunc(keyboard.Layout(), func(b keyboard.Binding) bool { return called(key, b.Physical) })
 }
 
 // A key that a sentence names works on the sheet on which it stands, in the state in which it stands; one that works on the bench alone is
@@ -74,7 +77,7 @@ func TestKeysThatSentencesNameWork(t *testing.T) {
 		{"demo", bare(nil), ""},
 		{"by sticks", func(t *testing.T) *person { return sitDownAt(t, "teasel-by-sticks", nil) }, "Enter"},
 		{"outside", bare(func(_ *whodrives.Options, s *screen.Options) { s.Outside = true }), "S B Enter"},
-		{"three", bare(func(_ *whodrives.Options, s *screen.Options) { s.Outside = true }), "S B Enter V P I V P V"},
+		{"three", bare(func(_ *whodrives.Options, s *screen.Options) { s.Outside = true }), "S B Enter End P I End P End"},
 		{"link lost", bare(nil), "S F L F P F"},
 		{"drills", bare(nil), "S C Enter L B C I G I C C P C"},
 		{"two radios that cannot be read", bare(func(d *whodrives.Options, _ *screen.Options) { d.Radios = twoRadios{} }), ""},
@@ -114,7 +117,7 @@ func TestKeysThatSentencesNameWork(t *testing.T) {
 				}
 				for range 200 {
 					key := all[r.IntN(len(all))]
-					for try := 0; try < 4 && (!p.works(key, p.s.Place()) || key == "F1" || key == "Esc"); try++ {
+					for try := 0; try < 4 && (!p.works(uitest.Say(ui.CapWord(key)), p.s.Place()) || key == "F1" || key == "Esc"); try++ {
 						key = all[r.IntN(len(all))]
 					}
 					p.s.Key(key, true)

@@ -54,7 +54,7 @@ func TestAPersonEditsTheArmSpanByKeysAndSaves(t *testing.T) {
 	p, path, text := atTheLayout(t)
 	assert.True(t, p.reads("with an ideal radio"), "no radio file is in use, and it is said")
 	assert.True(t, p.reads("disarms"))
-	p.taps("Up A")
+	p.taps("Up Semicolon")
 	assert.Equal(t, text, onDisk(t, path), "nothing is written before it is saved")
 	assert.True(t, p.reads("1 change not saved yet"))
 	assert.True(t, p.reads("256 µs from 1244"))
@@ -72,7 +72,7 @@ func TestAPersonEditsTheArmSpanByKeysAndSaves(t *testing.T) {
 
 func TestNumbersAreTypedAndBadOnesRefused(t *testing.T) {
 	p, path, text := atTheLayout(t)
-	p.taps("E")
+	p.taps("Backquote")
 	assert.True(t, p.reads("Both ends of the span of arming, now 1600 to 2180."))
 	p.taps("1 7 0 0 Period 5 Space 2 1 8 Enter")
 	assert.True(t, p.reads("Type two numbers from 860 to 2180"), "218 is no pulse")
@@ -80,21 +80,21 @@ func TestNumbersAreTypedAndBadOnesRefused(t *testing.T) {
 	assert.Equal(t, strings.Replace(text, "on: {from: 1600,", "on: {from: 1700.5,", 1), onDisk(t, path))
 
 	// The mode's spans: one that would overlap is refused in the words of the craft file's reader.
-	p.taps("Right E")
+	p.taps("Right Backquote")
 	assert.True(t, p.reads("Both ends of the span of angle, now 860 to 1250."))
 	p.taps("9 0 0 Space 1 3 0 0 Enter")
 	assert.True(t, p.reads("overlaps the one of"))
 	p.taps("Backspace Backspace Backspace Backspace 1 2 0 0 Enter Enter")
 	assert.Contains(t, onDisk(t, path), "angle: {from: 900, to: 1200}")
-	p.taps("E E 1 3 0 0 Space 1 7 0 0 Esc")
+	p.taps("Backquote Backquote 1 3 0 0 Space 1 7 0 0 Esc")
 	assert.True(t, p.reads("back"), "Esc leaves the typing, not the sheet")
 	assert.False(t, p.reads("not saved yet"))
 }
 
 func TestEveryKindOfChange(t *testing.T) {
 	p, path, _ := atTheLayout(t)
-	p.taps("Right Up R") // the middle of the mode switch: rate
-	p.taps("M V V L Enter")
+	p.taps("Right Up Backslash") // the middle of the mode switch: rate
+	p.taps("Comma Period Period Slash Enter")
 	now := onDisk(t, path)
 	_, err := craftfile.Parse(path, []byte(now))
 	require.NoError(t, err)
@@ -104,32 +104,32 @@ func TestEveryKindOfChange(t *testing.T) {
 	assert.NotContains(t, now, "\n  horizon: ")
 
 	// A new job by its name, then off and on again, and a second switch.
-	p.taps("N F I N D E R Space 2 Enter")
+	p.taps("Minus F I N D E R Space 2 Enter")
 	assert.True(t, p.reads("finder 2"))
-	p.taps("Right Down Down 1 Up Up S Enter")
+	p.taps("Right Down Down 1 Up Up Quote Enter")
 	f, err := craftfile.Parse(path, []byte(onDisk(t, path)))
 	require.NoError(t, err)
 	require.Len(t, f.More(), 1)
 	assert.Equal(t, "finder 2", f.More()[0].Name)
-	p.taps("Z")
+	p.taps("Backspace")
 	assert.True(t, p.reads("Undone."))
 	assert.True(t, p.reads("1 change not saved yet"), "undone beyond what was saved is a change too")
 }
 
 func TestLeavingUnsavedChangesAsks(t *testing.T) {
 	p, path, text := atTheLayout(t)
-	p.taps("Up A Esc")
+	p.taps("Up Semicolon Esc")
 	assert.True(t, p.reads("Save before leaving?"))
 	p.taps("Esc")
 	assert.True(t, p.reads("256 µs from 1244"), "stayed")
 	p.taps("F8")
 	assert.True(t, p.reads("Save before leaving?"), "going to another sheet is leaving too")
-	p.taps("Esc Esc D")
+	p.taps("Esc Esc Delete")
 	assert.False(t, p.reads("switches, their positions"), "left")
 	assert.Equal(t, text, onDisk(t, path))
 	p.taps("F6")
 	assert.False(t, p.reads("256 µs from 1244"), "the change was dropped")
-	p.taps("A Esc Enter")
+	p.taps("Semicolon Esc Enter")
 	assert.False(t, p.reads("switches, their positions"))
 	assert.Contains(t, onDisk(t, path), "on: {from: 1244,")
 }
@@ -141,16 +141,16 @@ func TestAShippedCraftIsSavedAsAFileOfOnesOwn(t *testing.T) {
 	p := openLayout(t, assets.BuiltIn, string(text))
 	assert.True(t, p.reads("as shipped"))
 	const again = "Start with --craft and this path to use it again."
-	p.taps("Up A Enter")
+	p.taps("Up Semicolon Enter")
 	path := filepath.Join(config, "propsoff", "crafts", "teasel.yaml")
 	assert.True(t, p.reads("Saved in "+path+". "+again), "%q", texts(p))
 	assert.Contains(t, onDisk(t, path), "on: {from: 1244,")
-	p.taps("A Enter")
+	p.taps("Semicolon Enter")
 	assert.Contains(t, onDisk(t, path), "on: {from: 1756,", "from then on it is that file")
 	assert.True(t, p.reads(again), "the next start still reads the built-in one")
 	next := openLayout(t, path, onDisk(t, path)) // --craft and this path
 	assert.True(t, next.reads("256 µs from 1756"), "%q", texts(next))
-	next.taps("A Enter")
+	next.taps("Semicolon Enter")
 	assert.True(t, next.reads("Saved in "+path))
 	assert.False(t, next.reads(again), "this start was told the path")
 	entries, err := os.ReadDir(filepath.Dir(path))
@@ -162,16 +162,16 @@ func TestAShippedCraftIsSavedAsAFileOfOnesOwn(t *testing.T) {
 func TestArmingBySticksAndBackRestoresWhatWas(t *testing.T) {
 	p, path, text := atTheLayout(t)
 	mine := strings.Replace(text, "on: {from: 1600,", "on: {from: 1244,", 1)
-	p.taps("Up A M")
+	p.taps("Up Semicolon Comma")
 	assert.True(t, p.reads("2 changes not saved yet"))
-	p.taps("M Enter")
+	p.taps("Comma Enter")
 	assert.Equal(t, mine, onDisk(t, path))
 
-	p.taps("M Enter")
+	p.taps("Comma Enter")
 	assert.Contains(t, onDisk(t, path), "\n  # on: {from: 1244, to: 2180}   # the arm channel's span")
-	p.taps("L M Enter") // sinks, then by switch again
+	p.taps("Slash Comma Enter") // sinks, then by switch again
 	assert.Equal(t, strings.Replace(mine, "when-lost: cut ", "when-lost: sink ", 1), onDisk(t, path))
-	p.taps("N F O E Enter M L M Enter") // and with a job on a channel of its own
+	p.taps("Minus F O E Enter Comma Slash Comma Enter") // and with a job on a channel of its own
 	now := onDisk(t, path)
 	for _, want := range []string{"arm: 5,", "  on: {from: 1244, to: 2180}   # the arm channel's span", "when-lost: cut "} {
 		assert.Contains(t, now, want)
@@ -184,7 +184,7 @@ func TestWhatWasSavedOnTheWayOutIsSaidOnTheBench(t *testing.T) {
 	t.Setenv("XDG_CONFIG_HOME", config)
 	_, text, _ := assets.Craft(assets.BuiltIn)
 	p := openLayout(t, assets.BuiltIn, string(text))
-	p.taps("Up A Esc Enter")
+	p.taps("Up Semicolon Esc Enter")
 	require.False(t, p.reads("switches, their positions"), "left")
 	path := filepath.Join(config, "propsoff", "crafts", "teasel.yaml")
 	said := func() bool {
@@ -199,7 +199,7 @@ func TestWhatWasSavedOnTheWayOutIsSaidOnTheBench(t *testing.T) {
 func TestAFileThatSomeoneElseChangedIsNotWrittenOver(t *testing.T) {
 	p, path, text := atTheLayout(t)
 	require.NoError(t, os.WriteFile(path, []byte("propsoff: craft 1 # theirs\n"), 0o644))
-	p.taps("Up A Enter")
+	p.taps("Up Semicolon Enter")
 	assert.True(t, p.reads("was changed by someone else"))
 	assert.Equal(t, "propsoff: craft 1 # theirs\n", onDisk(t, path))
 	assert.True(t, p.reads("1 change not saved yet"))

@@ -58,7 +58,7 @@ func TestTheFailsafeShownByItsOwnPilot(t *testing.T) {
 	assert.Less(t, silent.Trail[len(silent.Trail)-1].Pos.Z, -silent.Craft.Body.HalfHeight/2)
 	assert.True(t, p.reads("It flies on as it was told last."))
 	was := p.losses().Stored
-	p.tap("T")
+	p.tap("Period")
 	assert.Equal(t, was, p.losses().Stored, "not while the radio is silent")
 
 	p.tap("L")
@@ -70,9 +70,9 @@ func TestTheFailsafeShownByItsOwnPilot(t *testing.T) {
 		assert.NotEqual(t, int64(lossrun.NotYet), c[i].Run.Again, "craft %d is armed again", i)
 	}
 
-	p.tap("T")
+	p.tap("Period")
 	assert.Equal(t, lossrun.ArmedLow, p.losses().Stored)
-	p.tap("O")
+	p.tap("Delete")
 	assert.Equal(t, lossrun.Waiting, c[0].Run.Phase)
 	for range 30 {
 		if p.losses().Steady {
@@ -129,7 +129,7 @@ func TestTheFailsafeOnTheDeskByHand(t *testing.T) {
 		assert.True(t, c[i].Snap.Armed, "%d: armed again", i)
 	}
 	// Begun again, the three are where the pilot's own is.
-	p.tap("O")
+	p.tap("Delete")
 	for i := range c {
 		assert.Equal(t, lossrun.Waiting, c[i].Run.Phase)
 		assert.Equal(t, p.snap().Armed, c[i].Snap.Armed)
@@ -171,7 +171,7 @@ func TestTheFailsafeFromTheAir(t *testing.T) {
 	assert.Equal(t, lossrun.Off, c[0].Run.Phase)
 	p.wait(6000)
 	assert.False(t, c[0].Snap.Air.Flying)
-	p.tap("O")
+	p.tap("Delete")
 	p.wait(200)
 	assert.True(t, p.snap().In.Air && p.snap().In.Transmitter)
 	for i := range c {
@@ -207,7 +207,7 @@ func TestTheFailsafeBesideAScriptIsLookedAtOnly(t *testing.T) {
 	})
 	p.wait(1000)
 	assert.True(t, p.reads("Only what is played can work the radio's switch."))
-	for _, key := range []string{"L", "Enter", "T", "O"} {
+	for _, key := range []string{"L", "Enter", "Period", "Delete"} {
 		for _, h := range p.page.Hits() {
 			assert.NotEqual(t, key, h.Key)
 		}

@@ -89,7 +89,7 @@ func TestSticksThatAreRepeatedArm(t *testing.T) {
 func TestACraftThatFellArmed(t *testing.T) {
 	p := readyWith(t, "teasel")
 	p.tap("F")
-	p.tap("T")
+	p.tap("Period")
 	p.tap("Enter")
 	p.wait(16_000)
 	require.True(t, p.reads("They hover."), "%q", texts(p))

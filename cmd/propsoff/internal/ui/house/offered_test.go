@@ -45,9 +45,9 @@ func TestKeysOfferedDoSomething(t *testing.T) {
 	opens := map[ui.Place]string{ui.OnHelp: "F1"}
 	after := map[ui.Place]string{ui.OnCheck: "PageDown", ui.OnLoss: "L"} // so that there is something to begin anew
 	not := map[ui.Place]string{                                          // what the state that the sheet is in holds already
-		ui.OnLayout: "Down", // the lowest position is chosen
-		ui.OnProve:  "B",    // it searches again, with the same result
-		ui.OnThree:  "K",    // the craft stands at the start
+		ui.OnLayout: "Down",  // the lowest position is chosen
+		ui.OnProve:  "Slash", // it searches again, with the same result
+		ui.OnThree:  "K",     // the craft stands at the start
 	}
 	for _, about := range house.Sheets() {
 		place := about.Place
@@ -84,13 +84,21 @@ func TestKeysOfferedDoSomething(t *testing.T) {
 				}
 				idle := sit("")
 				untouched, n := ink.Describe(idle.page), 0
+				offered := map[string]string{}
 				for _, h := range idle.page.Hits() {
-					if h.Key == "" || h.Key == not[place] {
-						continue
+					offered[h.Key] = h.Name
+				}
+				for _, a := range house.Keys(place) { // most are found by help
+					if idle.s.View().Shows(a.Action, place) {
+						offered[a.Physical] = a.Action.Code()
 					}
+				}
+				delete(offered, "")
+				delete(offered, not[place])
+				for key, name := range offered {
 					n++
-					p := sit(h.Key)
-					assert.True(t, p.quit || !reflect.DeepEqual(untouched, ink.Describe(p.page)), "%s (%s) is offered, and pressed it does nothing: hide it by Shows; where the sheet stands already as it would have it, name it above", h.Key, h.Name)
+					p := sit(key)
+					assert.True(t, p.quit || !reflect.DeepEqual(untouched, ink.Describe(p.page)), "%s (%s) is offered, and pressed it does nothing: hide it by Shows; where the sheet stands already as it would have it, name it above", key, name)
 				}
 				assert.GreaterOrEqual(t, n, least)
 			})

@@ -114,7 +114,7 @@ func TestProveIsStopped(t *testing.T) {
 	assert.True(t, p.reads("Searching: "))
 	assert.True(t, p.reads("to be searched"))
 	assert.True(t, p.reads("stop searching"))
-	p.tap("B")
+	p.tap("Slash")
 	p.searched()
 	assert.True(t, p.reads("Stopped before the end, so this answer is partial"))
 	assert.True(t, p.reads("undecided"))
@@ -124,7 +124,7 @@ func TestProveIsStopped(t *testing.T) {
 func TestProveIsBegunAgainAndLookedThrough(t *testing.T) {
 	p := sitAtProve(t, heldCraft)
 	p.searched()
-	p.tap("B")
+	p.tap("Slash")
 	p.searched()
 	assert.False(t, p.reads("to be searched"))
 	for range int(prove.RuleCount) { // once round
@@ -155,7 +155,7 @@ func TestProveOfAnotherCraftIsStale(t *testing.T) {
 	assert.True(t, p.reads("have changed since this search"))
 	p.tap("Enter")
 	assert.True(t, p.reads("have changed since this search"), "nothing old is shown")
-	p.tap("B")
+	p.tap("Slash")
 	p.searched()
 	assert.False(t, p.reads("have changed since this search"))
 }

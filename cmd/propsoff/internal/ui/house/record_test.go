@@ -134,7 +134,7 @@ func TestASavedLayoutIsAnotherPart(t *testing.T) {
 	p.tap("F12")
 	p.eventually("recording to")
 	p.tap("F6")
-	p.tap("L")
+	p.tap("Slash")
 	p.tap("Enter")
 	require.True(t, p.reads("The bench flies it now."))
 	p.tap("F6")

@@ -16,6 +16,7 @@ import (
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/takes"
 	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
 	drillssheet "propsoff/cmd/propsoff/internal/ui/drills"
 	"propsoff/cmd/propsoff/internal/ui/house"
 	"propsoff/cmd/propsoff/internal/ui/screen"
@@ -376,4 +377,13 @@ func TestTheReasonWhyAKeyDoesNothingHolds(t *testing.T) {
 	assert.NotContains(t, says(p, "F10"), played, "there is nothing to keep")
 	assert.Contains(t, says(p, "Tab"), played)
 	assert.Contains(t, says(p, "P"), played)
+}
+
+// does says what the key of an action does where one is, empty where it does nothing.
+func (p *person) does(a ui.Action) string {
+	v, place := p.s.View(), p.s.Place()
+	if !v.Shows(a, place) {
+		return ""
+	}
+	return uitest.Say(v.Does(a, place))
 }

@@ -14,6 +14,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/sound"
+	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/sim/drill"
@@ -125,9 +126,9 @@ func TestSoundsOffByKeyAndKept(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "propsoff", sound.FileName)
 	kept := func(s *screen.Options) { s.Sounds.File = file }
 	p, e := listening(t, kept)
-	require.True(t, p.reads("sound off"), "what the key does")
+	require.Equal(t, "sound off", p.does(ui.TurnSound), "what the key does")
 	p.tap("Z")
-	require.True(t, p.reads("sound on"))
+	require.Equal(t, "sound on", p.does(ui.TurnSound))
 	p.tap("Space")
 	assert.Empty(t, e.since())
 	assert.Equal(t, "♪ armed (no sound)", p.caption())

@@ -45,7 +45,7 @@ func (p *part) doing() (out []Key) {
 		out = append(out, p.jobs(s)...)
 	}
 	if len(p.undo) > 0 {
-		out = append(out, offer("Z", "undo", p.undone))
+		out = append(out, offer("Backspace", "undo", p.undone))
 	}
 	if p.unsaved() {
 		out = append(out, offer("Enter", "save", func() { p.save() }))
@@ -54,7 +54,7 @@ func (p *part) doing() (out []Key) {
 }
 
 // modeKeys are the keys that give a position a mode.
-var modeKeys = [layout.Modes]string{layout.Angle: "G", layout.Horizon: "H", layout.Rate: "R"}
+var modeKeys = [layout.Modes]string{layout.Angle: "BracketLeft", layout.Horizon: "BracketRight", layout.Rate: "Backslash"}
 
 // jobs are the keys that give the chosen position of a switch a job, or take it from there.
 func (p *part) jobs(s *switches.Switch) (out []Key) {
@@ -63,7 +63,7 @@ func (p *part) jobs(s *switches.Switch) (out []Key) {
 		out = append(out, Key{key, "layout-" + code, tell.LayoutKey(word, name, on), func() { p.turn(k, index) }})
 	}
 	if has(s, switches.Arm) || p.mayMove("arm") {
-		turn("A", "arm", "arm", "", at.Arm == layout.Inside, switches.Arm, 0)
+		turn("Semicolon", "arm", "arm", "", at.Arm == layout.Inside, switches.Arm, 0)
 	}
 	if has(s, switches.Mode) || p.mayMove("mode") {
 		for m, key := range modeKeys {
@@ -72,16 +72,16 @@ func (p *part) jobs(s *switches.Switch) (out []Key) {
 		}
 	}
 	if has(s, switches.Second) || p.mayMove("second") {
-		turn("S", "second", "second", "", at.Second == layout.Inside, switches.Second, 0)
+		turn("Quote", "second", "second", "", at.Second == layout.Inside, switches.Second, 0)
 	}
 	for i, j := range p.facts.Jobs {
 		if key := strconv.Itoa(i + 1); i < 9 && (j.Channel == s.Channel || p.mayMove(j.Name)) {
 			turn(key, "job-"+key, "job", j.Name, slices.Contains(at.On, i), switches.Named, i)
 		}
 	}
-	out = append(out, offer("N", "new", p.writeName))
+	out = append(out, offer("Minus", "new", p.writeName))
 	if len(p.spans(s)) > 0 {
-		out = append(out, offer("E", "type", func() { p.writeSpan(p.spanHere()) }))
+		out = append(out, offer("Backquote", "type", func() { p.writeSpan(p.spanHere()) }))
 	}
 	return out
 }
@@ -100,9 +100,9 @@ func (p *part) choices() []Choice {
 		return c
 	}
 	return []Choice{
-		one(0, "M", "method", 2, int(p.cfg.Arming.By), func() { p.take(p.otherMethod()) }),
-		one(1, "V", "receiver", 3, int(loss), func() { p.take(p.file.SetReceiver((loss + 1) % (facts.SendsStored + 1))) }),
-		one(2, "L", "loss", 2, sinks, func() { p.take(p.file.SetLossAction(sinks == 0)) }),
+		one(0, "Comma", "method", 2, int(p.cfg.Arming.By), func() { p.take(p.otherMethod()) }),
+		one(1, "Period", "receiver", 3, int(loss), func() { p.take(p.file.SetReceiver((loss + 1) % (facts.SendsStored + 1))) }),
+		one(2, "Slash", "loss", 2, sinks, func() { p.take(p.file.SetLossAction(sinks == 0)) }),
 	}
 }
 

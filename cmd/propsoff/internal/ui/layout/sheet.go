@@ -30,7 +30,7 @@ func (b *board) say(t *words.Text) string {
 // Draw draws the switch layout: every switch as a lever, and what the craft does at each position. For a room the levers are all there is, in
 // large letters, under what was said last.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnLayout, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnLayout)
 	b := &board{Board: on, v: Of(v), said: map[*words.Text]string{}}
 	for i := range b.v.Calls {
 		b.calls = append(b.calls, &b.v.Calls[i])

@@ -43,13 +43,7 @@ func (b *board) askingArea(on ui.Place) ink.Rect {
 	var r ink.Rect
 	if b.V.Class {
 		b.ClassSizes(1.3)
-		var all []ui.Action
-		for _, a := range b.V.House.Keys(on) {
-			if a.Action != ui.TurnSheet && a.Action != ui.TurnLanguage {
-				all = append(all, a.Action)
-			}
-		}
-		r = b.KeysOf(on, all...)
+		r = b.Actions(b.SheetArea(), on)
 		b.Group("driver")
 		if len(b.V.Notices) > 0 {
 			r = b.Notice(r, b.V.Notices[0])

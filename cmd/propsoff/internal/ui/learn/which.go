@@ -35,7 +35,7 @@ func (p *whichPart) About() *ui.About {
 	return &ui.About{
 		Place:  ui.OnWhich,
 		Shared: ui.Usual(ui.NextDriver, ui.ChooseRadio),
-		Own:    []ui.Act{{Action: Anew, Physical: "N", Do: func() { p.s.Options.Driver.LearnAnew() }}},
+		Own:    []ui.Act{{Action: Anew, Physical: "Period", Do: func() { p.s.Options.Driver.LearnAnew() }}},
 		Picks: []ui.Pick{{Prefix: filePrefix, Keys: true, Do: func(n int) {
 			p.s.Options.Driver.Apply(n)
 			p.s.Driving = p.s.Options.Driver.View()

@@ -21,7 +21,7 @@ type board struct {
 
 // Draw draws three crafts with three receivers on one radio, and what each does when that goes silent.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnLoss, ui.SwitchRadio, keyFly, keyStored, keyAnew, ui.TurnFullScreen, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnLoss)
 	b := &board{on, Of(v)}
 	if v.Class {
 		b.class(r)

@@ -29,7 +29,8 @@ func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnLoss, Key: "F", Flown: true,
 		Shared: ui.Usual(ui.SwitchRadio, ui.NextDriver, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight),
-		Own:    []ui.Act{{Action: keyFly, Physical: "Enter"}, {Action: keyStored, Physical: "T"}, {Action: keyAnew, Physical: "O"}},
+		Own:    []ui.Act{{Action: keyFly, Physical: "Enter"}, {Action: keyStored, Physical: "Period"}, {Action: keyAnew, Physical: "Delete"}},
+		Front:  []ui.Action{ui.SwitchRadio},
 		Shows:  shows,
 		Does: func(v *ui.View, a ui.Action) (does words.Text) {
 			if a == keyFly {

@@ -258,7 +258,7 @@ func TestLossForAClassShowsThreeStates(t *testing.T) {
 func TestLossHasAKeyForEverything(t *testing.T) {
 	require.True(t, uitest.AllSheets().Flown(ui.OnLoss))
 	s := hovering(t)
-	keys := []ui.Action{ui.SwitchRadio, "loss-fly", "loss-stored", "loss-anew", ui.PauseFlight, ui.SlowFlight}
+	keys := []ui.Action{ui.SwitchRadio, "loss-fly", "loss-stored", "loss-anew", ui.NextDriver, ui.ShowHelp}
 	uitest.KeysAreThere(t, ui.OnLoss, loss.Draw, s.V, keys...)
 	assert.False(t, s.V.Shows(ui.StepFlight, ui.OnLoss), "time runs")
 	s.radio(0).run(100)

@@ -40,8 +40,8 @@ func (p *part) About() *ui.About {
 			{Action: ShowWay, Physical: "Enter", Do: p.show, Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > 0 && !v.Playing() }},
 			{Action: RuleAbove, Physical: "PageUp", Shows: several, Do: func() { p.look(p.view.Selected - 1) }},
 			{Action: RuleBelow, Physical: "PageDown", Shows: several, Do: func() { p.look(p.view.Selected + 1) }},
-			{Action: MoreSteps, Physical: "N", Do: p.further, Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > moreSteps+1 }},
-			{Action: SearchNow, Physical: "B", Do: p.beginOrStop, On: func(v *ui.View) bool { return Of(v).Searching }},
+			{Action: MoreSteps, Physical: "Period", Do: p.further, Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > moreSteps+1 }},
+			{Action: SearchNow, Physical: "Slash", Do: p.beginOrStop, On: func(v *ui.View) bool { return Of(v).Searching }},
 		},
 		Picks: []ui.Pick{{Prefix: rulePrefix, Do: func(i int) {
 			if i < len(p.view.Rules) {
@@ -151,14 +151,14 @@ func (p *part) begin() {
 	}
 	looks := facts.Look(&layout.Config, p.s.Options.Craft.More(), &layout.Radio)
 	if all := tell.Callouts(looks, &layout.Config); len(all) > 0 {
-		p.view.CalledOut = tell.CalledOut(all, ui.CapWord(p.s.House.KeyOf(ui.OnLayout.Open())))
+		p.view.CalledOut = tell.CalledOut(all, p.s.View().Caps.Word(p.s.House.KeyOf(ui.OnLayout.Open())))
 	}
 	p.search = begin(layout)
 }
 
 // Proved is what was found of a layout, or why nothing was.
 func (p *part) Proved(key screen.SearchKey) (found *prove.Report, notProved words.Text) {
-	opens := ui.CapWord(p.s.House.KeyOf(ui.OnProve.Open()))
+	opens := p.s.View().Caps.Word(p.s.House.KeyOf(ui.OnProve.Open()))
 	r := p.search
 	if r == nil || p.of.key != key {
 		return nil, tell.CardNotProved(opens)
@@ -192,7 +192,7 @@ func (p *part) Fill(v *ui.View) {
 	default:
 		p.finish(&r.report)
 		if p.view.Status = p.came; p.view.Stale {
-			p.view.Status = words.T("prove.stale", words.Args{"key": ui.CapWord(p.s.House.KeyOf(SearchNow))})
+			p.view.Status = words.T("prove.stale", words.Args{"key": p.s.View().Caps.Word(p.s.House.KeyOf(SearchNow))})
 		}
 	}
 }

@@ -212,19 +212,5 @@ func TestRulesCanBeClicked(t *testing.T) {
 
 // What can be done on the sheet is on it with its key.
 func TestEveryActionOfProveIsOnItsSheet(t *testing.T) {
-	s := proved(t, 3)
-	p := ink.NewPage(960, 600, 0, nil)
-	provesheet.Draw(p, s.V)
-	hits := map[string]string{}
-	for _, h := range p.Hits() {
-		hits[h.Name] = h.Key
-	}
-	for _, a := range uitest.AllSheets().All() {
-		if s.V.Shows(a.Action, ui.OnProve) {
-			assert.Equal(t, a.Physical, hits[a.Action.Code()], a.Action.Code())
-		} else {
-			assert.NotContains(t, hits, a.Action.Code())
-		}
-	}
-	assert.Contains(t, hits, "show-way")
+	uitest.KeysAreThere(t, ui.OnProve, provesheet.Draw, proved(t, 3).V, provesheet.ShowWay, provesheet.SearchNow)
 }

@@ -64,7 +64,7 @@ type board struct{ *figure.Board }
 // Draw draws the search of every situation: how far it is, each rule, and the shortest way to a broken one. For a room it has fewer words,
 // larger.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnProve, ShowWay, MoreSteps, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnProve)
 	b := &board{on}
 	low, row := 0.58, 40*b.U
 	if v.Class {
@@ -97,7 +97,7 @@ func (b *board) heading(r ink.Rect, name string, title words.Text) ink.Rect {
 		return b.Section(r, name+" heading", b.Say(title))
 	}
 	d := b.Down(r, 3*b.U)
-	d.Say(name+" heading", title, ink.Style{Size: b.Body, Weight: ink.Bold})
+	d.Whole(name+" heading", title, ink.Style{Size: b.Body, Weight: ink.Bold})
 	return d.R
 }
 

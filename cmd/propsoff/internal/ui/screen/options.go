@@ -28,7 +28,7 @@ type Options struct {
 	Radio *radio.File
 	// Start begins with the sheet of the four doors, in place of the bench. Open is a sheet to be opened at once: an action that opens one.
 	Start bool
-	Open ui.Action
+	Open  ui.Action
 	// Gestures tells of the gesture file.
 	Gestures GestureOptions
 	// Drills are the course; the zero value has none.
@@ -83,6 +83,12 @@ type Pupils interface {
 	Open(pupil string) error
 	// Pupil is who practises, empty for nobody.
 	Pupil() string
+	// Names are everybody who has a logbook, Count is how many runs one has made.
+	Names() []string
+	Count(pupil string) int
+	// Rename gives one another name, and Merge moves what one has done into the logbook of another. Whoever it is does not practise meanwhile.
+	Rename(pupil, name string) error
+	Merge(from, into string) error
 	// Runs are all runs of the pupil in order of time.
 	Runs() []drill.Run
 	// Keep keeps a run, and what the pupil held in it; one without a try is none, and keeps nothing.

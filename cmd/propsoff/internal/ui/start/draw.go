@@ -19,7 +19,7 @@ func doors(i int) words.Text {
 
 // Draw draws the four doors, or what is behind the open one.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnStart, Before, After, Open, Doors4, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnStart)
 	b := &board{on}
 	b.Group("start")
 	own := Of(v)

@@ -22,8 +22,9 @@ import (
 // About is what there is to know of the sheet.
 func About() *ui.About {
 	return &ui.About{
-		Place: ui.OnThree, Key: "V", Flown: true, InAir: true,
+		Place: ui.OnThree, Key: "End", Flown: true, InAir: true,
 		Shared: ui.Usual(ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain),
+		Front:  []ui.Action{ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain},
 	}
 }
 
@@ -111,7 +112,7 @@ type board struct{ *figure.Board }
 
 // Draw draws three crafts that fly the same sticks, one in each mode, and the sticks once.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnThree, ui.PauseFlight, ui.SlowFlight, ui.StandAgain, ui.TurnFullScreen, ui.ShowHelp, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnThree)
 	b := &board{on}
 	hands := b.hands
 	if v.Class {

@@ -228,30 +228,3 @@ func Draw(t testing.TB, name string, p *ink.Page) {
 	path := filepath.Join(*Pictures, fmt.Sprintf("%s-%.0fx%.0f-%s.png", strings.ReplaceAll(name, " ", "-"), p.W, p.H, p.Theme.Name))
 	require.NoError(t, door.Publish(path, door.Out{Over: true}, func(w io.Writer) error { return png.Encode(w, im) }))
 }
-
-// KeysAreThere draws a sheet and asks that all that can be done on it is there with its key, to be clicked, that nothing else is, and that no
-// key has two jobs or is one of the pilot's; some are actions that must be among them.
-func KeysAreThere(t *testing.T, on ui.Place, draw func(*ink.Page, *ui.View), v *ui.View, some ...ui.Action) {
-	t.Helper()
-	p := ink.NewPage(960, 600, 0, nil)
-	draw(p, v)
-	hits, keys := map[string]string{}, map[string]bool{}
-	for _, h := range p.Hits() {
-		hits[h.Name] = h.Key
-	}
-	for _, k := range ui.LayoutKeys {
-		keys[k.Physical] = true
-	}
-	for _, a := range v.House.Keys(on) {
-		assert.False(t, keys[a.Physical], "%s on place %s", a.Physical, on)
-		keys[a.Physical] = true
-		if v.Shows(a.Action, on) {
-			assert.Equal(t, a.Physical, hits[a.Action.Code()], a.Action.Code())
-		} else {
-			assert.NotContains(t, hits, a.Action.Code())
-		}
-	}
-	for _, a := range some {
-		assert.Contains(t, hits, a.Code())
-	}
-}

@@ -132,7 +132,7 @@ type board struct{ *figure.Board }
 
 // Draw draws what is asked for, what is typed, and the board of letters.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnWrite, Take, Back, Capital, ui.TurnFullScreen, ui.Leave)
+	on, r := figure.Open(p, v, ui.OnWrite)
 	b := &board{on}
 	b.Group("write")
 	own := Of(v)
@@ -144,7 +144,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	d.Say("says", own.Says, ink.Style{Size: title, Weight: ink.Bold})
 	field := d.Row(ink.BlockHeight(large, 1) + 12*b.U)
 	b.RoundRect("field", field.Inset(1.5*b.U), 4*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Focus, Width: 2.5 * b.U})
-	b.Fitted("typed", field.Inset(8*b.U), ink.Style{Size: large, Weight: ink.Bold}, b.tail(own.Typed, field.W-16*b.U, large)+"_")
+	b.Fitted("typed", ink.Rect{X: field.X + 8*b.U, Y: field.Y, W: field.W - 16*b.U, H: field.H}, ink.Style{Size: large, Weight: ink.Bold}, b.tail(own.Typed, field.W-16*b.U, large)+"_")
 	style := ink.Style{Size: b.Head, Weight: ink.Bold}
 	h := max(b.SayHeight(own.Trouble, d.R.W, style), ink.BlockHeight(b.Head, 1))
 	b.Down(d.Row(h), 0).Say("trouble", own.Trouble, style)
