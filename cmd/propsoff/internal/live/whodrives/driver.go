@@ -97,6 +97,8 @@ type View struct {
 	Taken uint16
 	// File is the radio file that drives (Who is Radio), nil otherwise.
 	File *radio.File
+	// Unsure is the radio that is to be confirmed before it is read (Guard), nil for none.
+	Unsure *radio.Device
 }
 
 // Result is how the first questions ended.
@@ -145,6 +147,8 @@ type Driver struct {
 	tutor   instructor
 	likely  string // the radio that the policy names, known as long as looked
 	looked  bool
+	guard   func(radio.Device) bool // nil lets every radio be read
+	unsure  *usb.Found              // waits to be confirmed
 }
 
 // New begins with nobody. The first Turn looks who can drive.
@@ -170,6 +174,9 @@ func (d *Driver) Turn() {
 		d.change(&d.changes[i])
 	}
 	if len(d.changes) > 0 {
+		if d.unsure != nil && !slices.ContainsFunc(d.o.Radios.Found(), func(f usb.Found) bool { return f.Path == d.unsure.Path }) {
+			d.unsure = nil // pulled out before anybody has said anything
+		}
 		d.settle()
 	}
 	if !d.begun {
@@ -199,6 +206,10 @@ func (d *Driver) tellMode() {
 func (d *Driver) View() View {
 	v := View{Who: d.who, StickMode: d.mode, Plugged: true, Chosen: -1, Notices: slices.Clone(d.notices)}
 	v.Result = d.result
+	if d.unsure != nil {
+		dev := whichradio.DeviceOf(*d.unsure)
+		v.Unsure = &dev
+	}
 	if d.tutor.source != nil {
 		v.Instructor, v.Takes, v.Taken = d.tutor.name, d.tutor.takes, d.tutor.both.Taken()
 	}

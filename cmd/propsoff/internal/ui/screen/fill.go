@@ -73,6 +73,7 @@ func (s *Screen) fill() {
 	if s.noRadio() && s.Place() != ui.OnStart { // which says so itself
 		v.Notice(words.T("notice.no-radio"))
 	}
+	v.Notice(s.Options.Remembered.Trouble)
 	s.sound.Fill(v)
 	s.open().Fill(v)
 }

@@ -5,6 +5,7 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim/pulse"
 )
@@ -37,18 +38,28 @@ func (s *Screen) shared() map[ui.Action]func() {
 	}
 	turn := func(on *bool) func() { return func() { *on = !*on } }
 	return map[ui.Action]func(){
-		ui.SwitchRadio:    put(pulse.Link, other(&in.Transmitter)),
-		ui.SwitchPack:     put(pulse.Power, other(&in.Powered)),
-		ui.PlugCable:      put(pulse.Cable, other(&in.Craft.Cable)),
-		ui.TiltCraft:      put(pulse.Tilt, func() int32 { return int32(ui.NextTilt(in.Craft.TiltTenths)) }),
-		ui.NudgeCraft:     put(pulse.Nudge, func() int32 { return 1 }),
-		ui.TurnMenu:       put(pulse.Menu, func() int32 { return int32(ui.NextMenu(in.Craft.Menu, s.view.LastMenu)) }),
-		ui.NextDriver:     func() { s.Leaving(ui.OnQuestions, true, func() { d.DropResult(); d.Next() }) },
-		ui.ChooseRadio:    turn(&s.Choosing),
-		ui.TurnStickMode:  func() { d.SetStickMode(ui.NextStickMode(s.view.StickMode)) },
-		ui.AskAgain:       d.AskAgain,
-		ui.TurnLanguage:   func() { s.view.Book = s.view.Language().Next() },
-		ui.TurnSheet:      turn(&s.dark),
+		ui.SwitchRadio: put(pulse.Link, other(&in.Transmitter)),
+		ui.SwitchPack:  put(pulse.Power, other(&in.Powered)),
+		ui.PlugCable:   put(pulse.Cable, other(&in.Craft.Cable)),
+		ui.TiltCraft:   put(pulse.Tilt, func() int32 { return int32(ui.NextTilt(in.Craft.TiltTenths)) }),
+		ui.NudgeCraft:  put(pulse.Nudge, func() int32 { return 1 }),
+		ui.TurnMenu:    put(pulse.Menu, func() int32 { return int32(ui.NextMenu(in.Craft.Menu, s.view.LastMenu)) }),
+		ui.NextDriver:  func() { s.Leaving(ui.OnQuestions, true, func() { d.DropResult(); d.Next() }) },
+		ui.ChooseRadio: turn(&s.Choosing),
+		ui.TurnStickMode: func() {
+			mode := ui.NextStickMode(s.view.StickMode)
+			d.SetStickMode(mode)
+			s.remember(func(r *remembered.Settings) { r.StickMode = mode })
+		},
+		ui.AskAgain: d.AskAgain,
+		ui.TurnLanguage: func() {
+			s.view.Book = s.view.Language().Next()
+			s.remember(func(r *remembered.Settings) { r.Language = s.view.Book.Code() })
+		},
+		ui.TurnSheet: func() {
+			s.dark = !s.dark
+			s.remember(func(r *remembered.Settings) { r.Sheet = map[bool]string{true: "dark", false: "light"}[s.dark] })
+		},
 		ui.TurnFullScreen: turn(&s.full),
 		ui.TurnSound:      s.sound.turnAll,
 		ui.TurnRecording:  s.Record.turnOver,
@@ -70,7 +81,7 @@ func (s *Screen) shared() map[ui.Action]func() {
 // Click does what a hit area stands for that acts when it is let go of.
 func (s *Screen) Click(h ink.Hit) {
 	if n, ok := ui.ChoiceOf(h.Name); ok {
-		s.choose(n)
+		s.Choose(n)
 		return
 	}
 	for _, p := range s.House.Of(s.Place()).Picks {
@@ -110,7 +121,7 @@ func (s *Screen) keyed(name string, place ui.Place) bool {
 		return true
 	}
 	if n := Digit(name); n > 0 && s.Choosing && place != ui.OnCautions {
-		s.choose(n - 1)
+		s.Choose(n - 1)
 		return true
 	} else if n > 0 {
 		for _, p := range s.House.Of(place).Picks {
@@ -136,10 +147,11 @@ func (s *Screen) keyed(name string, place ui.Place) bool {
 	return false
 }
 
-// choose takes a radio by its number from 0.
-func (s *Screen) choose(n int) {
+// Choose takes a radio by its number from 0.
+func (s *Screen) Choose(n int) {
 	s.Choosing = false
 	s.Options.Driver.Choose(n)
+	s.noteChoice(n)
 }
 
 // Digit is the number on a key, 0 for none.

@@ -7,6 +7,7 @@ import (
 	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/input"
 	"propsoff/input/radio"
@@ -42,6 +43,8 @@ type Options struct {
 	Book *words.Book
 	// ReadFile is where it is remembered that the cautions were read; empty shows them at every start.
 	ReadFile string
+	// Remembered is what is remembered from one start to the next; nil remembers until the program ends.
+	Remembered *remembered.File
 	// Ended carries sources that have ended, from the loop's goroutine; it has room for some.
 	Ended <-chan whodrives.Ended
 	// Bare leaves the cautions out: for pictures and for a script that drives the window.

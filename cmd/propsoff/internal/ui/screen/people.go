@@ -1,6 +1,9 @@
 package screen
 
-import "propsoff/assets/words"
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/remembered"
+)
 
 // Practise has somebody practise from now on, empty for nobody. It says why that cannot be, nothing where it can.
 func (s *Screen) Practise(name string) (why words.Text) {
@@ -8,8 +11,13 @@ func (s *Screen) Practise(name string) (why words.Text) {
 	if k == nil {
 		return words.T("people.no-folder")
 	}
+	was := k.Pupil()
 	if err := k.Open(name); err != nil {
 		return words.Error(err)
+	}
+	s.remember(func(r *remembered.Settings) { r.Person = k.Pupil() })
+	if k.Pupil() != was {
+		s.Options.Driver.Doubt()
 	}
 	return why
 }

@@ -14,6 +14,7 @@ import (
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/input/radio"
 	"propsoff/sim"
@@ -122,6 +123,12 @@ func New(o Options) *Screen {
 	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark}
 	s.view.Book = o.Book
 	s.cautions = !o.Bare && !s.wereRead()
+	if s.Options.Remembered == nil {
+		s.Options.Remembered = new(remembered.File)
+	}
+	if !o.Bare {
+		o.Driver.Guard(func(d radio.Device) bool { return s.Options.Remembered.IsConfirmed(s.confirmed(d)) })
+	}
 	s.Flight = &flight{s: s, slow: 1}
 	s.sound, s.Record = newSound(s), &RecordPart{S: s}
 	s.deeds, s.Losses = s.shared(), s.losses()
@@ -173,6 +180,7 @@ func (s *Screen) Turn() (quit, full bool) {
 		s.Options.Driver.Turn()
 	}
 	s.Driving = s.Options.Driver.View()
+	s.confirm()
 	s.Config = *s.Options.Loop.Craft()
 	s.NoteRadio()
 	if open := s.House.Of(ui.Place(s.Options.Open)); open != nil && !s.cautions && (!open.InAir || s.view.Snap.In.Air) {

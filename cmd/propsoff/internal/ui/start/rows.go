@@ -171,7 +171,7 @@ func (p *part) plugRows() {
 	for i, name := range d.Choices[:min(len(d.Choices), mostRadios)] {
 		drives := i == d.Chosen && d.Who == whodrives.Radio
 		stands := words.T("start.radio-stands", words.Args{"drives": words.Flag(drives)})
-		do := func() { p.s.Options.Driver.Choose(i) }
+		do := func() { p.s.Choose(i) }
 		if drives {
 			do = p.toBench
 		}
