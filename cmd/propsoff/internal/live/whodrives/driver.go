@@ -56,6 +56,8 @@ type Options struct {
 	File *radio.File
 	// Device is the radio that is wanted, by name, number or path; empty takes the best known, else the first.
 	Device string
+	// Likes tells the radio that was chosen at an earlier start (whichradio.Policy).
+	Likes func(radio.Device) bool
 	// Demo makes the demo pilot; nil for none.
 	Demo func() input.Source
 	// Script, where given, is all that ever drives.
@@ -156,7 +158,7 @@ func New(o Options) *Driver {
 	if o.StickMode == 0 {
 		o.StickMode = 2
 	}
-	return &Driver{o: o, mode: o.StickMode, told: 2, policy: whichradio.Policy{Wanted: o.Device, File: o.File, Store: o.Store}}
+	return &Driver{o: o, mode: o.StickMode, told: 2, policy: whichradio.Policy{Wanted: o.Device, Likes: o.Likes, File: o.File, Store: o.Store}}
 }
 
 // Turn looks for what has changed and acts on it.
