@@ -467,7 +467,7 @@ func TestLogbooksAreRenamedAndMerged(t *testing.T) {
 	}
 	code, says := run("no\n", "merge", "Mara", "Mara Lindqvist")
 	assert.Equal(t, exit.CodeFailed, code)
-	assert.Contains(t, says, "1 entry of “Mara” goes to “Mara Lindqvist”. After that")
+	assert.Contains(t, says, "1 entry of Mara goes to Mara Lindqvist. After that")
 	assert.Len(t, s.Files("Mara"), 1)
 	code, says = run("", "rename", "Mara", "Zoé Weiß")
 	require.Equal(t, exit.CodeDone, code, says)

@@ -76,7 +76,7 @@ func merge(ctx context.Context, w *world.World, lf *logbookFlags, from, into str
 		if err != nil {
 			return exit.Trouble(err)
 		}
-		w.Tell(words.T("logbook.merge-does", words.Args{"n": words.Count(entries), "damaged": words.Count(c.Damaged), "from": words.Typed(from), "into": words.Typed(into)}))
+		w.Tell(words.T("logbook.merge-does", words.Args{"n": words.Count(entries), "damaged": words.Flag(c.Damaged > 0), "from": words.Typed(from), "into": words.Typed(into)}))
 		if !w.Asks {
 			return exit.BadInput(words.Wrong("logbook.nobody-answers-merge"))
 		}
