@@ -307,6 +307,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/ui/ask":          "is one sheet: a question that stands over whatever is open, and its answers",
 	"cmd/propsoff/internal/ui/bench":        "is one sheet: the bench: the craft armed and disarmed, on the desk and in the air",
 	"cmd/propsoff/internal/ui/learn":        "is one sheet: learning a radio, and choosing between radio files",
+	"cmd/propsoff/internal/ui/seats":        "is one sheet: where each control sits on the radio",
 	"cmd/propsoff/internal/ui/help":         "is one sheet: all keys, and the cautions",
 	"cmd/propsoff/internal/ui/check":        "is one sheet: the controls check",
 	"cmd/propsoff/internal/ui/layout":       "is the sheet of the switch layout",

@@ -27,8 +27,8 @@ import (
 
 type cardFlags struct {
 	world.Named
-	device, out, paper, date string
-	over, prove              bool
+	device, out, paper, date, size, pupil string
+	over, prove                           bool
 }
 
 func newCard(w *world.World, now func() time.Time) *cobra.Command {
@@ -44,6 +44,8 @@ func newCard(w *world.World, now func() time.Time) *cobra.Command {
 	p.StringVarP(&cf.out, "output", "o", "card.pdf", w.Say(words.T("flag.output", words.Args{"endings": withCommas(paper.Extensions())})))
 	p.BoolVar(&cf.over, "over", false, w.Say(words.T("flag.over")))
 	p.StringVar(&cf.paper, "paper", strings.ToLower(paper.A4().Name), w.Say(words.T("flag.paper")))
+	p.StringVar(&cf.size, "size", card.SizeCodes()[card.Bank], w.Say(words.T("flag.size-card", words.Args{"sizes": withCommas(card.SizeCodes())})))
+	pupilFlag(p, &cf.pupil, w.Say(words.T("flag.pupil-card")))
 	p.StringVar(&cf.date, "date", "", w.Say(words.T("flag.date-card")))
 	p.StringVar(&cf.Gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
 	p.BoolVar(&cf.prove, "prove", false, w.Say(words.T("flag.prove-card")))
@@ -54,9 +56,13 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 	if cf.Radio != "" && cf.device != "" {
 		return exit.BadInput(words.Wrong("card.two-radios"))
 	}
-	size, date, err := onPaper(cf.paper, cf.date, today)
+	on, date, err := onPaper(cf.paper, cf.date, today)
 	if err != nil {
 		return err
+	}
+	size, ok := card.SizeOf(cf.size)
+	if !ok {
+		return exit.BadInput(tell.CardNoSize(cf.size, card.SizeCodes()).Problem())
 	}
 	format, ok, err := w.Format(cf.out)
 	switch {
@@ -69,22 +75,15 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 	if door.IsStdout(cf.out) {
 		say = w.Err // standard output is the card's
 	}
-	c, file, err := w.LoadFlown(&cf.Named)
+	l, c, given, err := cardOf(w, cf)
 	if err != nil {
 		return err
 	}
-	var info *input.Info
-	if cf.device != "" {
-		if file, info, err = keptFile(w, cf.device); err != nil {
-			return err
-		}
-	}
-	l := facts.LayoutOf(c.File, file, info)
 	if err := w.Try(out, cf.out); err != nil {
 		return err
 	}
-	data := card.Make(c.File, l.Radio, file != nil)
-	data.Date = date
+	data := card.Make(c.File, l.Radio, given)
+	data.Date, data.Whom = date, cf.pupil
 	verdict := prove.AllHold
 	if cf.prove {
 		report, err := search(ctx, w, l)
@@ -97,9 +96,8 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 			return exit.Trouble(err)
 		}
 	}
-	page := size.Page(paper.Fine)
-	card.Print(page, w.Language(), &data)
-	d := card.Paper(page, w.Language(), &data)
+	page, _ := size.Lay(on, w.Language(), &data)
+	d := size.Paper(page, w.Language(), &data)
 	if err := w.Publish(cf.out, out, func(to io.Writer) error { return d.Write(to, format) }); err != nil {
 		return err
 	}
@@ -109,6 +107,40 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 		}
 	}
 	return exit.Of(verdict)
+}
+
+// cardOf are the craft and the radio of the card: those that were named, else those that the pupil practised with last. given: a radio file is.
+func cardOf(w *world.World, cf *cardFlags) (l prove.Layout, c *world.Craft, given bool, err error) {
+	var last *practised
+	if cf.pupil != "" {
+		if last, err = practisedLast(w, cf.pupil); err != nil {
+			return l, nil, false, err
+		}
+		if cf.Craft == "" {
+			if cf.Craft, err = last.craftFile(w); err != nil {
+				return l, nil, false, err
+			}
+		}
+	}
+	c, file, err := w.LoadFlown(&cf.Named)
+	if err != nil {
+		return l, nil, false, err
+	}
+	var info *input.Info
+	switch {
+	case cf.device != "":
+		file, info, err = keptFile(w, cf.device)
+	case cf.Radio == "" && last != nil:
+		file, err = last.radioFile(w)
+	}
+	if err != nil {
+		return l, nil, false, err
+	}
+	l = facts.LayoutOf(c.File, file, info)
+	if file == nil && last != nil && last.stickMode > 0 {
+		l.Radio.StickMode = last.stickMode
+	}
+	return l, c, file != nil, nil
 }
 
 // onPaper reads the flags of a page to be printed: its size, and the date on it. The zero date leaves it out.

@@ -29,6 +29,13 @@ func (l *Learner) SetSide(side radio.Side) {
 	}
 }
 
+// SetSpot says where the control of a job sits; a spot without a view says that nobody knows. Sticks have their places.
+func (l *Learner) SetSpot(job string, spot radio.Spot) {
+	if a := l.answerTo(job); a != nil && !slices.Contains(radio.Needed(), job) {
+		a.control.Spot, a.control.Side = spot, spot.Side()
+	}
+}
+
 // SetCalled says what the pilot calls the switch that was found last; at most 80 letters are kept.
 func (l *Learner) SetCalled(name string) {
 	if l.last < 0 {

@@ -19,6 +19,12 @@ func TestAllAsAsked(t *testing.T) {
 	d.flip(4, 1000)
 	d.do(func(l *learn.Learner) { l.SetSide(radio.Left); l.SetCalled("front: long") })
 	d.flip(5, 500, 1000)
+	placed := radio.Spot{View: radio.Shoulders, X: 900, Y: 300, Way: radio.GoesDown}
+	d.do(func(l *learn.Learner) {
+		l.SetSpot("mode", placed)
+		l.SetSpot("throttle", placed)
+		l.SetSpot("second", placed)
+	})
 	d.flip(6, 200, 400, 600, 800, 1000)
 	d.do(func(l *learn.Learner) { l.SetSide(radio.Top) })
 	d.press(3, true)
@@ -64,7 +70,7 @@ func TestAllAsAsked(t *testing.T) {
 		{Job: "roll", Form: radio.Axis, Axis: 0, Scale: own(), Reach: &mid},
 		{Job: "throttle", Form: radio.Axis, Axis: 2, Scale: own(), Reach: &full, Stays: true},
 		{Job: "arm", Form: radio.Axis, Axis: 4, Scale: own(), Reach: &full, Positions: at(0, 1000), Side: radio.Left, Called: "front: long"},
-		{Job: "mode", Form: radio.Axis, Axis: 5, Scale: own(), Reach: &full, Positions: at(0, 500, 1000)},
+		{Job: "mode", Form: radio.Axis, Axis: 5, Side: radio.Right, Spot: placed, Scale: own(), Reach: &full, Positions: at(0, 500, 1000)},
 		{Job: "channel 9", Form: radio.Axis, Axis: 6, Scale: own(), Reach: &full, Positions: at(0, 200, 400, 600, 800, 1000), Side: radio.Top},
 		{Job: "channel 10", Form: radio.Button, Buttons: []int{3}, Momentary: true},
 	}, f.Controls)
@@ -442,6 +448,7 @@ func TestOddDevices(t *testing.T) {
 		l.Back()
 		l.SetSide(radio.Top)
 		l.SetCalled("x")
+		l.SetSpot("arm", radio.Spot{View: radio.Face, Way: radio.GoesUp})
 		l.SetMomentary(true)
 		_, done := l.File()
 		require.False(t, done)

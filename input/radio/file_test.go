@@ -98,10 +98,23 @@ func someFile(t *rapid.T) File {
 			c.Momentary = rapid.Bool().Draw(t, "momentary")
 		}
 		c.Side = Side(rapid.IntRange(0, 3).Draw(t, "side"))
+		if !slices.Contains(Needed(), job) && rapid.Bool().Draw(t, "placed") {
+			c.Spot = someSpot(t, &c)
+			c.Side = c.Spot.Side()
+		}
 		c.Called = rapid.OneOf(rapid.Just(""), rapid.SampledFrom([]string{"no", "left: front", "#", "12"}), text).Draw(t, "called")
 		f.Controls = append(f.Controls, c)
 	}
 	return f
+}
+
+func someSpot(t *rapid.T, c *Control) Spot {
+	place := rapid.Int16Range(0, 1000)
+	most := GoesIn
+	if c.Form == Axis && len(c.Positions) == 0 {
+		most = TurnsBack
+	}
+	return Spot{View(rapid.IntRange(1, 3).Draw(t, "view")), place.Draw(t, "across"), place.Draw(t, "down"), Way(rapid.IntRange(1, int(most)).Draw(t, "way"))}
 }
 
 func someTenth(t *rapid.T) Tenth {
@@ -285,6 +298,26 @@ controls:
 			"radio.yaml:10:63: the positions of channel 9 must fall from one to the next (low to high by its scale, which runs backwards)",
 			"radio.yaml:10:80: `300000000` is above 214748364.7*",
 		}},
+		"no place": {head + sticks + `  arm: {button: 2, sits: {where: top, across: -1, down: 1001, goes: inwards}}
+  mode: {axis: 6, sits: left}
+  second: {axis: 7, sits: {where: face, across: 10.5, down: 3, gos: up}}
+  channel 9: {axis: 5, sits: {where: back, across: 900, down: 3, goes: in}}
+  channel 10: {axis: 8, side: left, sits: {where: back, across: 900, down: 3, goes: left}}
+  channel 11: {button: 5, sits: {where: face, across: 1, down: 1}}
+`, []string{
+			"radio.yaml:7:34: `top` cannot stand here*",
+			"radio.yaml:7:47: `-1` is below 0*",
+			"radio.yaml:7:57: `1001` is above 1000*",
+			"radio.yaml:7:69: `inwards` cannot stand here*",
+			"radio.yaml:8:25: *",
+			"radio.yaml:9:49: `10.5` is not a whole number*",
+			"radio.yaml:9:64: unknown field `gos` in the place: did you mean `goes`?*",
+			"radio.yaml:10:30: channel 9 is a knob or slider, which is not pressed; write which way it goes or turns",
+			"radio.yaml:11:31: channel 10 sits at another side than side says; leave side out",
+			"radio.yaml:12:33: the place has no field `goes`*",
+		}},
+		"place of a stick": {head + strings.Replace(sticks, "{axis: 1}", "{axis: 1, sits: {where: face, across: 1, down: 1, goes: up}}", 1), []string{
+			"radio.yaml:3:29: throttle is a stick, and sticks have their places; leave sits out"}},
 		"called for too long": {head + sticks + "  arm: {button: 2, called: " + strings.Repeat("a", 513) + "}\n", []string{
 			"radio.yaml:7:28: this text is longer than 512 bytes; shorten it"}},
 		"nothing behind a job":  {head + sticks + "  arm:\n", []string{"radio.yaml:7:7: nothing is written here*"}},
@@ -343,6 +376,7 @@ controls:
   arm:       {axis: 5, scale: {988: 4095, 1500: 2047.5, 2012: 0}, reach: {low: 3, rest: 4090, high: 4090}, positions: [{at: 4090, spread: 0}, {at: 12.5, spread: 0.8}], side: left, called: "front: long"}
   mode:      {buttons: [6, none, 8], side: right}
   second:    {button: 3, momentary: yes, side: top, called: "no"}
+  lights:    {button: 4, sits: {where: shoulders, across: 180, down: 700, goes: down}, called: long}
   channel 9: {axis: 8, positions: [{at: -1, spread: 0}, {at: 0, spread: 0}, {at: 1, spread: 0}], momentary: yes}
 `
 	f, err := Parse("radio.yaml", []byte(text), Known{})
@@ -356,6 +390,7 @@ controls:
 			Positions: []Position{{8180, 0}, {25, 8}}, Side: Left, Called: "front: long"},
 		{Job: "mode", Form: Row, Buttons: []int{5, None, 7}, Side: Right},
 		{Job: "second", Form: Button, Buttons: []int{2}, Momentary: true, Side: Top, Called: "no"},
+		{Job: "lights", Form: Button, Buttons: []int{3}, Side: Left, Spot: Spot{Shoulders, 180, 700, GoesDown}, Called: "long"},
 		{Job: "channel 9", Form: Axis, Axis: 7, Positions: []Position{{-2, 0}, {0, 0}, {2, 0}}, Momentary: true},
 	}, f.Controls)
 	require.Equal(t, header+text, string(f.Marshal()))
@@ -399,8 +434,10 @@ func TestMapperRefusesBadFindings(t *testing.T) {
 		"only an axis has positions": func(c *Control) {
 			c.Form, c.Buttons, c.Positions = Button, []int{3}, []Position{{1, 0}, {2, 0}}
 		},
-		"the side of arm": func(c *Control) { c.Side = 9 },
-		"is called":       func(c *Control) { c.Called = strings.Repeat("x", 600) },
+		"the place of arm": func(c *Control) { c.Spot = Spot{View: 9, Way: GoesUp} },
+		"sits at another":  func(c *Control) { c.Spot = Spot{Face, 10, 10, GoesUp} },
+		"the side of arm":  func(c *Control) { c.Side = 9 },
+		"is called":        func(c *Control) { c.Called = strings.Repeat("x", 600) },
 	} {
 		f, err := Parse("radio.yaml", []byte(written), Known{&info, &names})
 		require.NoError(t, err)
@@ -412,7 +449,7 @@ func TestMapperRefusesBadFindings(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	f.Add([]byte("propsoff: radio 1\ncontrols:\n  arm: {axis: 5, positions: [{at: 4090, spread: 0}, {at: 12.5}], noise: 0.9, momentary: yes, side: left, called: x}\n" +
+	f.Add([]byte("propsoff: radio 1\ncontrols:\n  arm: {axis: 5, positions: [{at: 4090, spread: 0}, {at: 12.5}], noise: 0.9, momentary: yes, side: left, called: x}\n  mode: {button: 1, sits: {where: back, across: 12, down: 900, goes: in}}\n" +
 		"  throttle: {axis: 1, stays: yes}\n  roll: {axis: 2}\n  pitch: {axis: 3}\n  yaw: {axis: 4}\n"))
 	f.Add([]byte(written))
 	f.Add([]byte("propsoff: radio 1\ncontrols: {throttle: {axis: 1, scale: backwards}}"))

@@ -8,7 +8,7 @@ import (
 	"propsoff/assets/yamldoc"
 )
 
-// What a radio file says of a control beside its numbers, scale and reach: positions, noise, stays, momentary, side,
+// What a radio file says of a control beside its numbers, scale and reach: positions, noise, stays, momentary, side, sits,
 // called. None of it changes a reading.
 
 // mostTenths is the largest spread or noise, in tenths of a raw step.
@@ -60,6 +60,11 @@ func (p *parser) findings(i int, m *yamldoc.Map, c *Control, axis bool) {
 			}
 		}
 	}
+	if n, ok := field("sits"); ok {
+		if c.Spot, ok = readSpot(n); ok && p.unsaid(i, "side") {
+			c.Side = c.Spot.Side()
+		}
+	}
 	if n, ok := field("called"); ok {
 		if s, ok := n.Text(); ok {
 			if len(s) > longestText {
@@ -69,6 +74,12 @@ func (p *parser) findings(i int, m *yamldoc.Map, c *Control, axis bool) {
 			}
 		}
 	}
+}
+
+// unsaid tells whether a control has no such field.
+func (p *parser) unsaid(i int, field string) bool {
+	_, said := p.places[place{i, field}]
+	return !said
 }
 
 func readYes(n yamldoc.Node) bool {
@@ -125,7 +136,10 @@ func (c Control) findings() []string {
 	if c.Momentary {
 		out = append(out, "momentary: yes")
 	}
-	if c.Side != NoSide && int(c.Side) < len(sides) {
+	switch {
+	case c.Spot.View != NoView && int(c.Spot.View) < len(views) && int(c.Spot.Way) < len(ways):
+		out = append(out, c.Spot.field()) // which tells its side
+	case c.Side != NoSide && int(c.Side) < len(sides):
 		out = append(out, "side: "+sides[c.Side])
 	}
 	if c.Called != "" {
@@ -171,6 +185,7 @@ func checkFindings(i int, c Control, say sayer) {
 	if int(c.Side) >= len(sides) {
 		say(i, "side", "radio.side", words.Args{"job": words.Quote(c.Job)})
 	}
+	checkSpot(i, c, say)
 	if len(c.Called) > longestText {
 		say(i, "called", "radio.called-long", words.Args{"job": words.Quote(c.Job), "most": words.Whole(longestText)})
 	}

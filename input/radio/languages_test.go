@@ -23,6 +23,7 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 		"propsoff: radio 1\ndevice: {vendor: x, name: " + strings.Repeat("x", 600) + "}\ncontrols:\n" +
 			"  throttle: x\n  roll: {axis: 1, scale: [1], reach: x}\n  pitch: {axis: 3, positions: [x, x]}\n" +
 			"  arm: {button: 1, scale: backwards, reach: {}, positions: [], noise: 1, stays: yes}\n" +
+			"  finder: {axis: 7, sits: {where: face}}\n" +
 			"  mode: {axis: 1, button: 1}\n  second: {buttons: [x, 1]}\n  channel 4: {}\n",
 	} {
 		_, err := Parse("radio.yaml", []byte(text), Known{&info, &names})
@@ -39,6 +40,8 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 		arm(Control{Form: Axis, Axis: 5, Backwards: true, Positions: []Position{{4, 0}, {4, 0}}}),
 		arm(Control{Form: Row, Buttons: []int{None, None}}), arm(Control{Form: Row, Buttons: []int{None, 3, None, input.MaxButtons, 100, 3}}),
 		arm(Control{Form: Row, Buttons: []int{3}}),
+		arm(Control{Form: Axis, Axis: 5, Spot: Spot{View: 7}}), arm(Control{Form: Axis, Axis: 5, Spot: Spot{Face, 1, 1, GoesUp}}),
+		arm(Control{Form: Axis, Axis: 5, Side: Left, Spot: Spot{Face, 1, 1, GoesIn}}), {Job: "yaw", Form: Axis, Axis: 5, Side: Left, Spot: Spot{Face, 1, 1, GoesUp}},
 		arm(Control{Form: Button, Buttons: []int{1, 2}, Noise: 1, Stays: true, Positions: []Position{{1, 0}}}),
 	} {
 		f, err := Parse("radio.yaml", []byte(written), Known{&info, &names})

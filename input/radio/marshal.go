@@ -18,6 +18,8 @@ const header = `# A radio file: which axis or button of this radio is what.
 # noise: the standard deviation of the raw value while nobody moves it.
 # stays: yes has no spring, no springs back to its middle; left out, the rest in its reach tells. momentary: a switch springs back.
 # side: left, right or top. called: your own name for it.
+# sits: where it is: on the face, the shoulders or the back (seen through from the front), so many thousandths across from the left and
+#   down from the top; goes: which way from its low end to its high one (on the shoulders up is away from you). It tells the side too.
 # buttons: one for each position, low to high; none is the position that stands while no button of the row is pressed.
 `
 

@@ -86,6 +86,8 @@ type Control struct {
 	Momentary bool
 	// Side is where on the radio the control sits, as the pilot said.
 	Side Side
+	// Spot is where it sits, as the pilot said; it tells the Side too. A stick has none.
+	Spot Spot
 	// Called is what the pilot calls the control, or empty.
 	Called string
 }

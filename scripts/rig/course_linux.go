@@ -168,8 +168,10 @@ func (q *coursePupil) hear(l drillLine) error {
 		q.todo, q.order, q.done, q.acts = q.kase.Before[l.Step].Until, false, 0, 0
 		q.at0, q.before = 0, true
 		q.next = time.Now().Add(150 * time.Millisecond)
-	case "ready", "verdict":
+	case "rest", "ready", "verdict":
 		q.todo = nil
+	case "hand": // seen, and on
+		return q.child.write("")
 	case "now":
 		q.todo, q.order, q.done, q.choices, q.acts = q.kase.Wants, q.kase.InOrder, 0, l.Choices, 0
 		q.at0, q.before = 0, false
@@ -301,6 +303,10 @@ func (q *coursePupil) do(w *drill.Want) error {
 		return q.child.write("menu closed")
 	case drill.Checked:
 		return q.child.write("propellers checked")
+	case drill.Motors:
+		if w.A == 1 {
+			return q.stick(gestures.Throttle, 1500)
+		}
 	case drill.Flying:
 		return q.stick(gestures.Throttle, 1500)
 	case drill.Clear:

@@ -5,6 +5,8 @@
 // integer, nothing here reads a clock, and nothing counts but what the bench saw happen or the pupil answered.
 package drill
 
+import "propsoff/sim/pulse"
+
 // The limits of one drill: how many there are of each at most.
 const (
 	MostCases    = 16
@@ -30,6 +32,36 @@ type Config struct {
 	Tries     uint16
 	InARow    uint16
 	Right, Of uint16
+	// Times are how long hands must rest and stay; what is 0 is as in UsualTimes.
+	Times Times
+}
+
+// Times say when hands are at rest, and when they have gone somewhere.
+type Times struct {
+	// Rest is how long hands must lie still before the wait for the cue begins, in ticks; Band is how far from where it lay a stick may wander in it.
+	Rest int32
+	Band pulse.Width
+	// Dwell is how long a stick or the mode switch must stay where it was asked to go, in ticks: a sweep through is not going there.
+	Dwell int32
+}
+
+// UsualTimes are those of a drill that says nothing else (ours): hands that tremble stay well within a twenty-fifth of the travel, and whoever flicks
+// past the middle of a switch is gone from it within a tenth of a second.
+func UsualTimes() Times { return Times{Rest: 500, Band: pulse.Micros(40), Dwell: 150} }
+
+// times are those that count.
+func (c *Config) times() Times {
+	t, usual := c.Times, UsualTimes()
+	if t.Rest == 0 {
+		t.Rest = usual.Rest
+	}
+	if t.Band == 0 {
+		t.Band = usual.Band
+	}
+	if t.Dwell == 0 {
+		t.Dwell = usual.Dwell
+	}
+	return t
 }
 
 // Case is one variant: how the bench is set, the cue, what must follow.
@@ -112,6 +144,22 @@ type Want struct {
 	A, B int32
 	// For is how many ticks it must have held; with 0 a moment is enough.
 	For int32
+}
+
+// goes reports whether a want is about where a hand goes: it counts once the hand has stayed there.
+func (w *Want) goes() bool { return w.Kind == Stick || w.Kind == ModeSwitch || w.Kind == Mode }
+
+// control is what a want about where a hand goes is about.
+func (w *Want) control() Job {
+	if w.Kind == Stick {
+		return Throttle + Job(w.A&3)
+	}
+	return ModeJob
+}
+
+// passes reports whether a hand may sweep through a place on its way to another: it is not an end.
+func (w *Want) passes() bool {
+	return w.goes() && (w.Kind != Stick || w.B&(1<<Down|1<<Low|1<<High) == 0)
 }
 
 // Happening reports whether the kind is true in one tick only.

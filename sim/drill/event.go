@@ -14,6 +14,8 @@ const (
 	Tell
 	// BeforeStep: step of preparation Number is asked for now.
 	BeforeStep
+	// RestBegins: all that was asked for holds; hands are to lie still.
+	RestBegins
 	// WaitBegins: everything is as it should be; the cue comes at a time that nobody is told.
 	WaitBegins
 	// CueNow: the cue of case Case is to be shown and sounded now; Input.Cued then says when that was.
@@ -22,6 +24,8 @@ const (
 	WantDone
 	// TryEnds: Try says how.
 	TryEnds
+	// LookBegins: the try that has just ended is to be shown once more; the run waits for Input.On.
+	LookBegins
 	// RunEnds: Number is 1 where it counts as learned, else 0. The pupil's own craft may go back on the bench.
 	RunEnds
 )

@@ -38,6 +38,8 @@ type Facts struct {
 	Sticks      [4]Zone
 	Arm, Second layout.Place
 	HandMode    uint8
+	// Held is what the hands hold of each job, pulse.Missing where there is none.
+	Held        [Jobs]pulse.Width
 	Menu        uint8
 	Armed       bool
 	Turning     bool // at least one motor turns
@@ -69,6 +71,11 @@ func FactsOf(s *sim.Snapshot, cfg *sim.Config) Facts {
 			f.Sticks[0] = Down
 		}
 	}
+	for j := Throttle; j < Jobs; j++ {
+		if c := j.Channel(l); c != layout.NoChannel {
+			f.Held[j] = in.Sent[c]
+		}
+	}
 	f.Arm = place(l.Arm, l.ArmSpan, &in.Sent)
 	f.Second = place(l.Second, l.SecondSpan, &in.Sent)
 	if l.Mode != layout.NoChannel && in.Sent[l.Mode].Valid() {
@@ -91,6 +98,25 @@ func zone(w pulse.Width) Zone {
 		return Above
 	}
 	return High
+}
+
+// SpanOf is where a zone of a stick lies, both ends included; low is the craft's low mark, below which the throttle is Down.
+func SpanOf(z Zone, throttle bool, low pulse.Width) (from, to pulse.Width, ok bool) {
+	switch z {
+	case Down:
+		return pulse.Low, low - 1, throttle
+	case Low:
+		return pulse.Low, pulse.FullyLow, true
+	case Below:
+		return pulse.FullyLow + 1, pulse.Centre - middleWithin - 1, true
+	case Middle:
+		return pulse.Centre - middleWithin, pulse.Centre + middleWithin, true
+	case Above:
+		return pulse.Centre + middleWithin + 1, pulse.FullyHigh - 1, true
+	case High:
+		return pulse.FullyHigh, pulse.High, true
+	}
+	return 0, 0, false
 }
 
 func place(channel int8, span layout.Span, f *pulse.Frame) layout.Place {
@@ -118,6 +144,8 @@ type Input struct {
 	Cued      bool
 	CueAt     int64
 	Uncertain uint16
+	// On is true once when the pupil has seen a wrong try again and wants to go on.
+	On bool
 }
 
 // holds reports whether a want is true in this tick.

@@ -15,12 +15,12 @@ func (s *State) run(cfg *Config, in *Input, out *Events) {
 	s.with(c, in, out)
 	if !s.complete(c) {
 		for i := range c.Nevers {
-			if s.forbidden(&c.Nevers[i], i, in) {
+			if s.forbidden(&c.Nevers[i], i, in, cfg.times().Dwell) {
 				s.end(cfg, in, out, Wrong, NeverSeen, i)
 				return
 			}
 		}
-		if why, number := s.follow(c, in, out); why != 0 {
+		if why, number := s.follow(cfg, c, in, out); why != 0 {
 			s.end(cfg, in, out, Wrong, why, number)
 			return
 		}
@@ -31,9 +31,19 @@ func (s *State) run(cfg *Config, in *Input, out *Events) {
 	case s.CueAt < 0: // judged once it is known when the cue was shown
 	case s.complete(c):
 		s.judge(cfg, c, in, out)
-	case in.Tick > s.CueAt+int64(c.Within)+grace:
+	case in.Tick > s.CueAt+int64(c.Within)+grace+lag(c, cfg.times().Dwell):
 		s.end(cfg, in, out, TooLate, StillMissing, s.missing(c))
 	}
+}
+
+// lag is how much later than its time a want may be seen: where a hand must stay, that long.
+func lag(c *Case, dwell int32) int64 {
+	for i := range c.Wants {
+		if c.Wants[i].goes() {
+			return int64(max(dwell, 0))
+		}
+	}
+	return 0
 }
 
 // complete reports whether every want was seen.
@@ -65,7 +75,7 @@ func (s *State) judge(cfg *Config, c *Case, in *Input, out *Events) {
 }
 
 // forbidden reports whether a never has come.
-func (s *State) forbidden(w *Want, i int, in *Input) bool {
+func (s *State) forbidden(w *Want, i int, in *Input, dwell int32) bool {
 	if !w.holds(in) {
 		s.freed |= 1 << i
 		s.nevers[i] = -1
@@ -77,15 +87,47 @@ func (s *State) forbidden(w *Want, i int, in *Input) bool {
 	if s.nevers[i] < 0 {
 		s.nevers[i] = in.Tick
 	}
-	return in.Tick >= s.nevers[i]+int64(w.For)
+	long := w.For
+	if w.passes() {
+		long = max(long, dwell)
+	}
+	return in.Tick >= s.nevers[i]+int64(long)
+}
+
+// stays reports whether want i holds, and has for its time; a hand that goes somewhere must have stayed there, unless it was there before.
+func (s *State) stays(w *Want, i int, in *Input, dwell int32) bool {
+	if w.For == 0 && w.goes() && s.Standing>>i&1 == 0 {
+		return w.holds(in) && in.Tick >= s.since[i]+int64(dwell)
+	}
+	return w.holds(in) && in.Tick >= s.since[i]+int64(w.For)
+}
+
+// goesOn reports whether the hand did something of what is asked after want i in this tick: then it was where want i had it go, and has gone on.
+func (s *State) goesOn(c *Case, i int, in *Input) bool {
+	w := &c.Wants[i]
+	if !w.goes() || w.For > 0 || !w.holds(in) {
+		return false
+	}
+	for j := i + 1; j < len(c.Wants); j++ {
+		next := &c.Wants[j]
+		same := next.goes() && next.control() == w.control() // which has not been elsewhere
+		if s.since[j] == in.Tick && next.byHands() && !same {
+			return true
+		}
+	}
+	return false
 }
 
 // follow takes in what this tick brought of the wants. A wrong answer, or a want before its turn, gives the reason and its number.
-func (s *State) follow(c *Case, in *Input, out *Events) (Why, int) {
-	for i := range c.Wants { // what has ceased must come again, and then it is a response
-		if !c.Wants[i].holds(in) {
+func (s *State) follow(cfg *Config, c *Case, in *Input, out *Events) (Why, int) {
+	dwell := cfg.times().Dwell
+	for i := range c.Wants {
+		if s.held(&c.Wants[i], i, in); s.since[i] < 0 { // what has ceased must come again, and then it is a response
 			s.Standing &^= 1 << i
 		}
+	}
+	for i := s.missing(c); c.InOrder && !s.complete(c) && s.goesOn(c, i, in); i++ {
+		s.done(c, i, in, out)
 	}
 	if in.Answer > 0 {
 		if why, number := s.answer(c, in.Answer-1); why != 0 {
@@ -94,16 +136,21 @@ func (s *State) follow(c *Case, in *Input, out *Events) (Why, int) {
 	}
 	if !c.InOrder {
 		for i := range c.Wants {
-			if s.Done>>i&1 == 0 && s.held(&c.Wants[i], i, in) {
+			if s.Done>>i&1 == 0 && s.stays(&c.Wants[i], i, in, dwell) {
 				s.done(c, i, in, out)
 			}
 		}
 		return 0, 0
 	}
-	for i := s.missing(c); !s.complete(c) && s.held(&c.Wants[i], i, in); i++ {
+	return s.inTurn(c, in, dwell, out)
+}
+
+// inTurn takes in what this tick brought of wants that must come in their order.
+func (s *State) inTurn(c *Case, in *Input, dwell int32, out *Events) (Why, int) {
+	for i := s.missing(c); !s.complete(c) && s.stays(&c.Wants[i], i, in, dwell); i++ {
 		s.done(c, i, in, out)
 		for j := i + 1; j < len(c.Wants); j++ { // a later want that already holds when this one's turn comes was there before it
-			if !c.Wants[j].Kind.Happening() && c.Wants[j].holds(in) {
+			if !c.Wants[j].Kind.Happening() && s.since[j] >= 0 && s.since[j] < in.Tick {
 				s.Standing |= 1 << j
 			}
 		}
@@ -118,7 +165,7 @@ func (s *State) follow(c *Case, in *Input, out *Events) (Why, int) {
 		w := &c.Wants[j]
 		switch {
 		case w.Kind == Answer: // judged above
-		case !s.held(w, j, in):
+		case !s.stays(w, j, in, dwell):
 		case s.Standing>>j&1 == 0 && w.byHands():
 			return OutOfOrder, j
 		}
@@ -166,7 +213,7 @@ func (s *State) done(c *Case, i int, in *Input, out *Events) {
 		return // it was so before
 	}
 	mark := s.byHand(w, in)
-	if w.For > 0 {
+	if w.For > 0 || w.goes() { // from when it held, which for a hand that goes somewhere is when it came there
 		mark = s.since[i] + int64(w.For)
 		if w.Kind == Mode && int32(s.mode) == w.A+1 && s.modeSince > s.Given {
 			mark = s.modeSince + int64(w.For) // it holds from the reading on, though the craft hears of it only in its slot
@@ -185,8 +232,6 @@ func (s *State) byHand(w *Want, in *Input) int64 {
 		h := &in.Happened[i]
 		bySwitch := layout.Place(s.arm) == layout.Inside || layout.Place(s.arm) == layout.Outside
 		switch {
-		case w.Kind == Mode && h.Code == happening.Mode && s.mode == 1+uint8(h.A):
-			return s.modeSince
 		case !bySwitch:
 		case w.Kind == Armed && w.A == 1 && h.Code == happening.Armed,
 			w.Kind == Refused && h.Code == happening.Refused && arming.Set(h.A) != 0,

@@ -32,6 +32,7 @@ func play(t *testing.T, cfg *Config, word string) *desk {
 		case 'l':
 			d.until(t, CueNow).until(t, TryEnds)
 		}
+		d.in.On = d.s.Phase == Looking
 		d.run(rest)
 	}
 	return d
@@ -83,7 +84,7 @@ func ordered(inOrder bool) *Config {
 }
 
 func TestOrder(t *testing.T) {
-	stick := func(z Zone) func(*desk) { return func(d *desk) { d.in.Facts.Sticks[0] = z; d.run(50) } }
+	stick := func(z Zone) func(*desk) { return func(d *desk) { d.in.Facts.Sticks[0] = z; d.run(200) } }
 	choose := func(n int) func(*desk) { return func(d *desk) { d.in.Answer = n + 1; d.run(50) } }
 	for _, c := range []struct {
 		name    string
@@ -196,7 +197,7 @@ func TestPreparationGoesStepByStep(t *testing.T) {
 	assert.Equal(t, Preparing, d.s.Phase)
 	d.in.Facts.Refusals = 1 << arming.OffFirst
 	d.run(1)
-	assert.Equal(t, Waiting, d.s.Phase)
+	assert.Equal(t, Settling, d.s.Phase)
 	d.until(t, CueNow)
 	n := len(d.events)
 	assert.Equal(t, Put{Kind: pulse.Link, Value: 0}, d.events[n-1].Put)
@@ -269,4 +270,25 @@ func TestAbandonLiftsEverything(t *testing.T) {
 	assert.Equal(t, Over, d.s.Phase)
 	assert.Equal(t, RunEnds, d.out.All()[len(d.out.All())-1].Kind)
 	assert.Len(t, d.out.All(), 8)
+}
+
+// A try that was not right is shown once more, for as long as the pupil wants: nothing goes on by itself.
+func TestAWrongTryWaitsForThePupil(t *testing.T) {
+	d := armedDesk(alarm(), 1).until(t, CueNow).until(t, TryEnds)
+	assert.Equal(t, TooLate, d.last(t).Verdict)
+	assert.Equal(t, LookBegins, d.events[len(d.events)-1].Kind)
+	n := len(d.events)
+	d.run(600_000)
+	assert.Equal(t, Looking, d.s.Phase)
+	assert.Len(t, d.events, n)
+	d.in.On = true
+	d.run(1)
+	assert.Equal(t, TryBegins, d.events[n].Kind)
+	d.in.On = true // of no meaning elsewhere
+	d.run(1)
+	assert.Equal(t, Preparing, d.s.Phase)
+
+	d = armedDesk(alarm(), 1).until(t, CueNow).run(300).off(3)
+	assert.Equal(t, Right, d.last(t).Verdict)
+	assert.Equal(t, Resting, d.s.Phase, "a right one goes on by itself")
 }

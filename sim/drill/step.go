@@ -28,9 +28,11 @@ type Phase uint8
 const (
 	Starting  Phase = iota // the next Step begins a try
 	Preparing              // step State.At of the preparation does not hold yet
-	Waiting                // everything holds; the cue will come
+	Settling               // everything holds; the hands do not lie still yet
+	Waiting                // they do; the cue will come
 	Running                // the cue was given
 	Resting                // a verdict is shown
+	Looking                // a try that was not right is shown once more, until the pupil wants to go on
 	Over                   // the run has ended
 )
 
@@ -66,6 +68,8 @@ type State struct {
 	order [MostCases]uint8
 	// craft is one more than the case whose craft is on the bench, 0 while that is not known.
 	craft uint8
+	// still is what the hands held when they came to rest.
+	still still
 	// arm and mode are what the hands held before this tick, the fields below since when.
 	arm, mode           uint8
 	armSince, modeSince int64
@@ -89,12 +93,18 @@ func Step(cfg *Config, s State, in *Input, out *Events) State {
 		s.begin(cfg, in, out)
 	case Preparing:
 		s.prepare(cfg, in, out)
+	case Settling:
+		s.settle(cfg, in, out)
 	case Waiting:
 		s.wait(cfg, in, out)
 	case Running:
 		s.run(cfg, in, out)
 	case Resting:
 		if in.Tick >= s.Due {
+			s.next(cfg, in, out)
+		}
+	case Looking:
+		if in.On {
 			s.next(cfg, in, out)
 		}
 	}
@@ -218,13 +228,8 @@ func (s *State) prepare(cfg *Config, in *Input, out *Events) {
 		s.ask(cfg, in, out)
 		return
 	}
-	s.Phase, s.Since = Waiting, in.Tick
-	r := random(s.seed, uint64(s.Attempt), 2)
-	s.Due = in.Tick + int64(c.WaitLow) + int64(r.below(uint64(c.WaitHigh-c.WaitLow)+1))
-	out.add(Event{Kind: WaitBegins, Case: s.Case})
-	if s.Due <= in.Tick {
-		s.cue(cfg, in, out)
-	}
+	s.Phase, s.Since, s.still = Settling, in.Tick, stillAt(in)
+	out.add(Event{Kind: RestBegins, Case: s.Case})
 }
 
 // held reports whether a want has held for its time; i is its place.
@@ -242,14 +247,9 @@ func (s *State) held(w *Want, i int, in *Input) bool {
 // wait gives the cue when its time has come; whatever breaks the preparation before that is a false start.
 func (s *State) wait(cfg *Config, in *Input, out *Events) {
 	c := &cfg.Cases[s.Case]
-	if n := len(c.Before); n > 0 {
-		for i := range c.Before[n-1].Until {
-			w := &c.Before[n-1].Until[i]
-			if !w.Kind.Happening() && !w.holds(in) {
-				s.end(cfg, in, out, FalseStart, BrokeBefore, i)
-				return
-			}
-		}
+	if i := broken(c, in); i >= 0 {
+		s.end(cfg, in, out, FalseStart, BrokeBefore, i)
+		return
 	}
 	if in.Tick >= s.Due {
 		s.cue(cfg, in, out)
@@ -303,6 +303,10 @@ func (s *State) end(cfg *Config, in *Input, out *Events, v Verdict, why Why, num
 	}
 	s.Phase, s.Since, s.Due = Resting, in.Tick, in.Tick+rest
 	out.add(Event{Kind: TryEnds, Case: s.Case, Try: t})
+	if v != Right && v != Void {
+		s.Phase = Looking
+		out.add(Event{Kind: LookBegins, Case: s.Case})
+	}
 }
 
 // learned reports whether what counts as learned has been reached.

@@ -46,7 +46,7 @@ func (d *desk) run(ms int, happened ...happening.Happening) *desk {
 			}
 			d.events = append(d.events, e)
 		}
-		happened, d.in.Answer = nil, 0
+		happened, d.in.Answer, d.in.On = nil, 0, false
 	}
 	return d
 }
@@ -56,6 +56,7 @@ func (d *desk) until(t *testing.T, k EventKind) *desk {
 	t.Helper()
 	for range 200_000 {
 		n := len(d.events)
+		d.in.On = d.s.Phase == Looking // the pupil has seen it and goes on
 		d.run(1)
 		for _, e := range d.events[n:] {
 			if e.Kind == k {

@@ -2,6 +2,7 @@ package drillfile
 
 import (
 	"errors"
+	"slices"
 
 	"propsoff/assets"
 	"propsoff/assets/words"
@@ -14,11 +15,23 @@ type Course struct {
 	Code, Name, About string
 	// Drills are code words of drills; a drill stands in a file CODE.yaml beside the course, or is a shipped one.
 	Drills []string
+	// Chapters are the parts of the course in order; each of Drills is in one of them, and none has any where there are no chapters.
+	Chapters []Chapter
 	// Unfit are those of Drills that name gestures or menu items which are not known; only a shipped course can have any.
 	Unfit []string
 
 	at []yamldoc.Pos // where each is named
 }
+
+// Chapter is a part of a course.
+type Chapter struct {
+	// Name is what it is called, Drills its drills in order.
+	Name   string
+	Drills []string
+}
+
+// mostChapters is the most chapters of a course (ours).
+const mostChapters = 20
 
 // mostDrills is the most drills of a course (ours).
 const mostDrills = 200
@@ -31,12 +44,42 @@ func ParseCourse(name string, data []byte) (*Course, error) {
 	}
 	c := &Course{}
 	m := doc.Root().Map("drill-file.course")
-	m.Need("propsoff").Word(CourseKind)
+	kind, _ := m.Need("propsoff").Word(CourseKind, bareCourse)
 	c.Code = code(m.Need("code"))
 	c.Name = text(m.Need("name"))
 	c.About = text(m.Need("about"))
 	seen := map[string]int{}
-	list, _ := m.Need("drills").ListOf(1, mostDrills)
+	if kind == bareCourse {
+		c.drills(m.Need("drills"), seen)
+	} else {
+		c.chapters(m.Need("chapters"), seen)
+	}
+	m.Done()
+	if err := doc.Err(); err != nil {
+		return nil, err
+	}
+	return c, nil
+}
+
+// chapters reads the parts of a course: each a name and its drills.
+func (c *Course) chapters(n yamldoc.Node, seen map[string]int) {
+	list, _ := n.ListOf(1, mostChapters)
+	for _, one := range list {
+		m := one.Map("drill-file.chapter")
+		if !one.IsMap() {
+			continue
+		}
+		from := len(c.Drills)
+		name := text(m.Need("name"))
+		c.drills(m.Need("drills"), seen)
+		m.Done()
+		c.Chapters = append(c.Chapters, Chapter{Name: name, Drills: slices.Clone(c.Drills[from:])})
+	}
+}
+
+// drills reads a list of code words of drills.
+func (c *Course) drills(n yamldoc.Node, seen map[string]int) {
+	list, _ := n.ListOf(1, mostDrills)
 	for _, n := range list {
 		word := code(n)
 		if line := seen[word]; line > 0 {
@@ -45,11 +88,6 @@ func ParseCourse(name string, data []byte) (*Course, error) {
 		seen[word] = n.Pos().Line
 		c.Drills, c.at = append(c.Drills, word), append(c.at, n.Pos())
 	}
-	m.Done()
-	if err := doc.Err(); err != nil {
-		return nil, err
-	}
-	return c, nil
 }
 
 // Shipped reads a shipped course and its drills; behind its last come the shipped drills that no shipped course names, so that a new drill
@@ -103,6 +141,9 @@ func (c *Course) addUnnamed() error {
 		if !named[word] {
 			file, _, _ := assets.Drill(word)
 			c.Drills, c.at = append(c.Drills, word), append(c.at, yamldoc.Pos{File: file, Line: 1, Col: 1})
+			if n := len(c.Chapters); n > 0 {
+				c.Chapters[n-1].Drills = append(c.Chapters[n-1].Drills, word)
+			}
 		}
 	}
 	return nil

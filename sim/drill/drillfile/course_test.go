@@ -2,6 +2,7 @@ package drillfile_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -108,22 +109,22 @@ func TestForgettingToDisarm(t *testing.T) {
 	require.NoError(t, err)
 	seen := 0
 	for _, d := range drills {
-		ends := func(i uint8) bool {
-			w := d.Config.Cases[i].Wants
-			last := w[len(w)-1]
-			return last.Kind == drill.DisarmedBy && last.A&(1<<happening.BySwitch|1<<happening.BySticks) != 0
+		disarms := func(i uint8) int { // which want of a case it is
+			return slices.IndexFunc(d.Config.Cases[i].Wants, func(w drill.Want) bool {
+				return w.Kind == drill.DisarmedBy && w.A&(1<<happening.BySwitch|1<<happening.BySticks) != 0
+			})
 		}
-		if !ends(0) {
+		if disarms(0) < 0 {
 			continue
 		}
 		seen++
 		run(t, d, 2, pupil{delay: 230, forgets: true}, 4, func(l *lab, q *pupil, x drill.Try) {
-			if !ends(x.Case) {
+			if disarms(x.Case) < 0 {
 				return
 			}
 			assert.Equal(t, drill.TooLate, x.Verdict, "%s case %d: why %d", d.Config.Code, x.Case, x.Why)
 			assert.Equal(t, drill.StillMissing, x.Why, d.Config.Code)
-			assert.EqualValues(t, len(d.Config.Cases[x.Case].Wants)-1, x.Number, "%s: the disarming is what is missing", d.Config.Code)
+			assert.EqualValues(t, disarms(x.Case), x.Number, "%s: the disarming is what is missing", d.Config.Code)
 		})
 	}
 	assert.GreaterOrEqual(t, seen, 8)

@@ -11,12 +11,16 @@ import (
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
 	"propsoff/sim/drill"
+	"propsoff/sim/pulse"
 )
 
-// Kind and CourseKind are what the first line of each such file says: what it is, and its version.
+// Kind and CourseKind are what the first line of each such file says: what it is, and its version. A course file of version 1 has no chapters and is read for
+// ever.
 const (
 	Kind       = "drill 1"
-	CourseKind = "course 1"
+	CourseKind = "course 2"
+	// bareCourse is what a course file says that has no chapters.
+	bareCourse = "course 1"
 )
 
 // Known is what a drill may name that stands in another file: gestures and menus, nil for none.
@@ -29,7 +33,8 @@ type Known struct {
 type Drill struct {
 	Config drill.Config
 	// Name is what it is called, About what it is for, Caution what to beware of; each is empty where the file has none.
-	Name, About, Caution string
+	// Source says where what it teaches comes from; empty where the file does not say.
+	Name, About, Caution, Source string
 	// Cases are the words of Config.Cases, in the same order.
 	Cases []Words
 }
@@ -38,6 +43,8 @@ type Drill struct {
 type Words struct {
 	// Say, Sound and Picture are the cue; Sounds and Pictures list the names that the last two may have.
 	Say, Sound, Picture string
+	// Motor is the motor that turns by itself in the picture; Motor.Place is empty where none does.
+	Motor Motor
 	// Before is what each step of preparation asks for.
 	Before []string
 	// Choices are the answers, in the order of the file, Codes their code words.
@@ -46,6 +53,14 @@ type Words struct {
 	Wants, Nevers []string
 	// After is what is said when the try is over.
 	After string
+}
+
+// Motor is a motor that turns by itself in a picture of the craft seen from above: at its Place, by the words of motors, clockwise or not. Nose is how
+// many quarter turns to the right the craft is turned, its nose away from the pupil where it is 0.
+type Motor struct {
+	Place     string
+	Clockwise bool
+	Nose      int
 }
 
 // Sounds are the names of the sounds that a cue may give.
@@ -124,6 +139,8 @@ func (d *decoder) drill(m *yamldoc.Map) {
 	d.d.Name = text(m.Need("name"))
 	d.d.About = text(m.Need("about"))
 	d.d.Caution = text(m.Opt("caution"))
+	d.d.Source = text(m.Opt("source"))
+	d.times(m.Opt("hands"))
 	d.runs(m.Need("runs"))
 	if w, ok := m.Opt("order").Word("in-turn", "shuffled"); ok {
 		cfg.Shuffled = w == "shuffled"
@@ -144,6 +161,21 @@ func (d *decoder) drill(m *yamldoc.Map) {
 			d.oneCase(c, n)
 			c.Done()
 		}
+	}
+	m.Done()
+}
+
+// times reads how long hands must rest and stay, in a file that wants it otherwise.
+func (d *decoder) times(n yamldoc.Node) {
+	if !n.Exists() {
+		return
+	}
+	t := &d.d.Config.Times
+	m := n.Map("drill-file.hands")
+	t.Rest, _ = millis(m.Opt("rest"), time.Millisecond, mostFor)
+	t.Dwell, _ = millis(m.Opt("stay"), time.Millisecond, mostFor)
+	if v, ok := m.Opt("still-within").Fixed("us", 1, 1, 500); ok {
+		t.Band = pulse.Micros(int(v))
 	}
 	m.Done()
 }

@@ -102,11 +102,21 @@ func (q *pupil) knows(w *drill.Want) string {
 	case "reversed-channel", "find-the-fault", "name-the-mode":
 		return q.seen.answer // look has found it
 	case "loss-order":
-		return list("throttle", "off", "walk", "why", "test")
+		return list("off", "throttle", "stand", "pack", "why")
 	case "first-flight-order":
-		return list("show", "fit", "place", "power", "hover")
+		return list("show", "fit", "place", "helper", "power", "hover")
 	case "pre-flight-list":
 		return list("short", "metal", "bolts", "antenna", "wires") // in whatever order
+	case "motor-test":
+		m := l.words().Motor
+		return list(m.Place, map[bool]string{true: "clockwise", false: "counter-clockwise"}[m.Clockwise])
+	case "trims-at-zero":
+		for i, c := range []int8{l.layout().Roll, l.layout().Pitch, l.layout().Yaw} {
+			if s := l.snap.In.Sent[c]; s > pulse.Centre+pulse.Micros(40) || s < pulse.Centre-pulse.Micros(40) {
+				return []string{"roll", "pitch", "yaw"}[i]
+			}
+		}
+		return "none"
 	case "refused-by-link":
 		if l.snap.Jobs.Missing == 1<<l.layout().Mode {
 			return "mode"

@@ -122,7 +122,7 @@ func (l *lab) tick() {
 		l.shown, l.cueAt, l.due = l.in.Tick, l.in.Tick, -1
 	}
 	l.s = drill.Step(&l.d.Config, l.s, &l.in, &l.out)
-	l.in.Answer = 0
+	l.in.Answer, l.in.On = 0, l.s.Phase == drill.Looking // seen, and on
 	l.begun = false
 	for _, e := range l.out.All() {
 		switch e.Kind {

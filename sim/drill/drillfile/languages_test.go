@@ -18,7 +18,7 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 	many := func(n int, one string) string { return "[" + strings.Repeat(one+", ", n-1) + one + "]" }
 	for _, text := range []string{
 		"x", "code: B\nname: " + strings.Repeat("x", 601) + "\nruns: x\ncases: [x]\n", "runs: {tries: 5, in-a-row: 9}\n",
-		"runs: {tries: 5, in-a-row: 9, right: 5}\n", "runs: {tries: 5, right: 9, of: 8}\ncraft: x\nbench: x\ncue: x\nchoices: x\nwait: {from: 5s, to: 2.0005s}\nfollow: x\n", "runs: {tries: 5}\n",
+		"runs: {tries: 5, in-a-row: 9, right: 5}\n", "runs: {tries: 5, right: 9, of: 8}\ncraft: x\nbench: x\ncue: x\nchoices: x\nwait: {from: 5s, to: 2.0005s}\nfollow: x\n", "runs: {tries: 5}\nhands: x\ncue: {motor: x}\n",
 		head + "wait: x\nwith-cue: x\nbefore: [x]\nfollow: {within: 1s, all: [{menu-value: x}]}\n", head + "wait: {from: 5s, to: 2s}\nbench: {propellers: x, faults: [{x: 1}]}\n",
 		head + "wait: {}\nwith-cue: [{after: 2s}, {after: 1s}]\n",
 		head + "choices: {a: A}\n", head + "choices: {a: A, b: B}\nfollow: {within: 1s, all: [armed]}\nnever: [armed, {answer: a}]\n",
@@ -39,6 +39,8 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 	_, err = drillfile.ParseCourse("c.yaml", []byte("x"))
 	room.Error(t, err)
 	_, err = drillfile.ParseCourse("c.yaml", []byte("propsoff: course 1\ncode: c\nname: c\nabout: c\ndrills: [a, a]\n"))
+	room.Error(t, err)
+	_, err = drillfile.ParseCourse("c.yaml", []byte("propsoff: course 2\ncode: c\nname: c\nabout: c\nchapters: [x]\n"))
 	room.Error(t, err)
 	_, _, err = drillfile.Shipped("none such", known(t))
 	room.Error(t, err)

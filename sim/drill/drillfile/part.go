@@ -1,6 +1,7 @@
 package drillfile
 
 import (
+	"slices"
 	"time"
 
 	"propsoff/assets/words"
@@ -85,6 +86,26 @@ func (p *part) cue(n yamldoc.Node) {
 	}
 	if w, ok := m.Opt("picture").Word(Pictures()...); ok {
 		p.w.Picture = named(w)
+	}
+	if n, ok := m.Field("motor"); ok {
+		p.motor(n)
+	}
+	m.Done()
+}
+
+// motor reads {turns: front-left, way: clockwise, nose: away}.
+func (p *part) motor(n yamldoc.Node) {
+	m := n.Map("drill-file.motor")
+	if !n.IsMap() {
+		return
+	}
+	one := &p.w.Motor
+	one.Place, _ = m.Need("turns").Word(motors()...)
+	way, _ := m.Need("way").Word("clockwise", "counter-clockwise")
+	one.Clockwise = way == "clockwise"
+	noses := []string{"away", "right", "towards-you", "left"}
+	if nose, ok := m.Opt("nose").Word(noses...); ok {
+		one.Nose = slices.Index(noses, nose)
 	}
 	m.Done()
 }

@@ -172,6 +172,10 @@ func (q *pupil) do(w *drill.Want) {
 		q.tell(pulse.Cable, w.A, l.snap.In.Craft.Cable == (w.A == 1))
 	case drill.Checked:
 		q.tell(pulse.Propellers, pulse.PropellersValue(l.snap.In.Hands, w.A == 1), l.snap.In.Checked == (w.A == 1))
+	case drill.Motors:
+		if w.A == 1 { // still they become by what is done to the radio
+			l.move(lay.Throttle, pulse.Micros(1500))
+		}
 	case drill.Flying:
 		l.move(lay.Throttle, pulse.Micros(1500))
 	case drill.Clear:

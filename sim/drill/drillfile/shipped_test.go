@@ -32,6 +32,72 @@ func TestTheCourse(t *testing.T) {
 	assert.Len(t, drills, len(course.Drills))
 }
 
+// Every shipped drill stands in one chapter, in the order of the course, and says where what it teaches comes from.
+func TestTheCourseHasChapters(t *testing.T) {
+	course, drills, err := drillfile.Shipped("beginner", known(t))
+	require.NoError(t, err)
+	var all []string
+	for _, c := range course.Chapters {
+		assert.NotEmpty(t, c.Name)
+		assert.LessOrEqual(t, len(c.Drills), 8, "a chapter is one page: %s", c.Name)
+		all = append(all, c.Drills...)
+	}
+	assert.Equal(t, course.Drills, all)
+	for _, d := range drills {
+		assert.NotEmpty(t, d.Source, "%s: write `source: common practice, no source`, or what was published", d.Config.Code)
+	}
+}
+
+// A course file of the first version has no chapters; each version knows its own part alone.
+func TestCourseFilesOfBothVersions(t *testing.T) {
+	c, err := drillfile.ParseCourse("c.yaml", []byte("propsoff: course 1\ncode: c\nname: c\nabout: c\ndrills: [a, b]\n"))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"a", "b"}, c.Drills)
+	assert.Empty(t, c.Chapters)
+	c, err = drillfile.ParseCourse("c.yaml", []byte("propsoff: course 2\ncode: c\nname: c\nabout: c\nchapters: [{name: One, drills: [a]}, {name: Two, drills: [b, d]}]\n"))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"a", "b", "d"}, c.Drills)
+	assert.Equal(t, []drillfile.Chapter{{Name: "One", Drills: []string{"a"}}, {Name: "Two", Drills: []string{"b", "d"}}}, c.Chapters)
+	for text, want := range map[string]string{
+		"propsoff: course 1\ncode: c\nname: c\nabout: c\nchapters: []\n":                                                  "`drills`",
+		"propsoff: course 2\ncode: c\nname: c\nabout: c\ndrills: [a]\n":                                                   "`chapters`",
+		"propsoff: course 2\ncode: c\nname: c\nabout: c\nchapters: [{name: A, drills: [a]}, {name: B, drills: [b, a]}]\n": "`a` stands in line 5 already",
+	} {
+		_, err := drillfile.ParseCourse("c.yaml", []byte(text))
+		if assert.Error(t, err, text) {
+			assert.Contains(t, err.Error(), want)
+		}
+	}
+}
+
+// Nobody arms again after a lost link, and every alarm asks for the same: the arm switch first, the throttle after it.
+func TestOneReflexForEveryAlarm(t *testing.T) {
+	_, drills, err := drillfile.Shipped("beginner", known(t))
+	require.NoError(t, err)
+	alarms := 0
+	for _, d := range drills {
+		for i := range d.Config.Cases {
+			c := &d.Config.Cases[i]
+			if d.Cases[i].Sound != "alarm" {
+				continue
+			}
+			alarms++
+			require.NotEmpty(t, c.Wants, d.Config.Code)
+			first := c.Wants[0]
+			assert.True(t, first.Kind == drill.ArmSwitch && first.A == 0 || first.Kind == drill.DisarmedBy, "%s: the arm comes first", d.Config.Code)
+			for _, w := range c.Wants {
+				assert.False(t, w.Kind == drill.Armed && w.A == 1, "%s: nobody arms again", d.Config.Code)
+			}
+			if c.Craft.Arming == 1 {
+				require.Greater(t, len(c.Wants), 1, d.Config.Code)
+				assert.True(t, c.InOrder)
+				assert.Equal(t, drill.Want{Kind: drill.Stick, B: 1 << drill.Down}, c.Wants[1], "%s: the throttle follows", d.Config.Code)
+			}
+		}
+	}
+	assert.GreaterOrEqual(t, alarms, 7)
+}
+
 // With gestures of one's own one still gets every drill that names none of the shipped ones.
 func TestTheCourseWithGesturesOfOnesOwn(t *testing.T) {
 	f, err := patternfile.Parse("own.yaml", []byte("propsoff: gestures 1\ngestures:\n  wave:\n    name: a wave\n    stand: {yaw: left, throttle: low}\n    for: 300 ms\n"), 20)

@@ -31,7 +31,7 @@ type Options struct {
 	// Ended, where given, is told of a run that has ended, in the loop's goroutine; it must not block for long.
 	Ended func(Result)
 	// Told, where given, hears every event of the drill in the loop's goroutine; it must not block for long, nor call the coach.
-	Told func(tick int64, e drill.Event, s *drill.State)
+	Told func(tick int64, e drill.Event, v *View)
 	// AtOnce, where not 0, says that a cue is seen as soon as Told has returned, and how much of that is not known, in ms.
 	AtOnce uint16
 }
@@ -87,6 +87,8 @@ type View struct {
 	Cue int
 	// Tries are those of this run, in their order.
 	Tries []drill.Try
+	// Did is what the hand did in the try that is looked at (drill.Looking), else nothing.
+	Did drill.Did
 	// Trouble: the run could not go on; Other says what came in where it was somebody else's hand.
 	Trouble Trouble
 	Other   Other
@@ -113,8 +115,11 @@ type Coach struct {
 	in   drill.Input
 	out  drill.Events
 	snap sim.Snapshot
+	// way is that of the hands in the try under way, or the last one.
+	way drill.Way
 
 	answer    int
+	on, alone bool
 	cued      bool
 	cuedAt    int64
 	uncertain uint16
@@ -140,7 +145,8 @@ func (c *Coach) Start(cfg *drill.Config, base sim.Config, day int32, seed uint64
 	c.abandon()
 	c.view = View{On: true, Config: cfg, State: drill.Begin(seed)}
 	c.base, c.run = base, Result{Run: drill.Run{Drill: cfg.Code, Day: day, Seed: seed}}
-	c.answer, c.cued, c.changed = 0, false, false
+	c.answer, c.on, c.cued, c.changed = 0, false, false, false
+	c.way = drill.Way{}
 }
 
 // Leave ends the run that there is; the bench is given back.
@@ -155,6 +161,27 @@ func (c *Coach) Leave() {
 func (c *Coach) Answer(choice int) {
 	c.mu.Lock()
 	c.answer = choice + 1
+	c.mu.Unlock()
+}
+
+// GoOn tells that the pupil has seen a wrong try again; at any other time it means nothing.
+func (c *Coach) GoOn() {
+	c.mu.Lock()
+	c.on = c.view.State.Phase == drill.Looking
+	c.mu.Unlock()
+}
+
+// Alone tells that there is nobody who could say that he wants to go on: no try is shown again from now on.
+func (c *Coach) Alone() {
+	c.mu.Lock()
+	c.alone = true
+	c.mu.Unlock()
+}
+
+// Way copies the way of the hands in the try that is looked at.
+func (c *Coach) Way(dst *drill.Way) {
+	c.mu.Lock()
+	*dst = c.way
 	c.mu.Unlock()
 }
 
@@ -212,12 +239,16 @@ func (c *Coach) Listen(p *practice.Practice) {
 	p.Snapshot(&c.snap)
 	c.in = drill.Input{
 		Tick: c.tick, Facts: drill.FactsOf(&c.snap, p.Bench().Config()), Happened: p.Happenings(),
-		Answer: c.answer, Cued: c.cued, CueAt: c.cuedAt, Uncertain: c.uncertain,
+		Answer: c.answer, Cued: c.cued, CueAt: c.cuedAt, Uncertain: c.uncertain, On: c.on || c.alone,
 	}
-	c.answer, c.cued = 0, false
+	c.answer, c.cued, c.on = 0, false, false
 	v := &c.view
 	v.State = drill.Step(v.Config, v.State, &c.in, &c.out)
 	v.Missing = drill.Missing(v.Config, &v.State, &c.in)
+	c.way.Step(&v.State, &c.in)
+	if v.State.Phase != drill.Looking {
+		v.Did = drill.Did{}
+	}
 	c.obey()
 }
 
@@ -228,8 +259,11 @@ func (c *Coach) obey() {
 		craft = c.view.Config.Cases[n].Craft.On(c.base)
 	}
 	for _, e := range c.out.All() {
+		if e.Kind == drill.TryEnds {
+			c.view.Did = drill.DidOf(c.view.Config, &e.Try, &c.way)
+		}
 		if c.o.Told != nil {
-			c.o.Told(c.tick, e, &c.view.State)
+			c.o.Told(c.tick, e, &c.view)
 		}
 		switch e.Kind {
 		case drill.UseCraft:

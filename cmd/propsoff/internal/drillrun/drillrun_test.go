@@ -84,7 +84,7 @@ func (b *bed) tick() int64 {
 
 // until runs on to what is waited for.
 func (b *bed) until(what string, is func(*View) bool) int64 {
-	for range 30_000 {
+	for range 120_000 {
 		if tick := b.tick(); is(&b.view) {
 			return tick
 		}
@@ -177,6 +177,47 @@ func TestAWrongHandIsWrong(t *testing.T) {
 	assert.Empty(t, b.ended)
 }
 
+// A try that was not right waits to be looked at, with what the hand did and its way, until the pupil goes on.
+func TestAWrongTryIsLookedAt(t *testing.T) {
+	b := newBed(t, "find-yaw", Options{})
+	b.c.GoOn() // nothing runs
+	b.start(1)
+	seen := b.until("a cue", cueDue)
+	b.c.GoOn() // nothing is looked at
+	b.c.Shown(b.view.Cue, seen, 17)
+	for range 200 {
+		b.tick()
+	}
+	b.frame[b.base.Layout.Roll], b.moved = pulse.High, true
+	end := b.until("a verdict", func(v *View) bool { return len(v.Tries) > 0 })
+	require.Equal(t, drill.Looking, b.view.State.Phase)
+	assert.Equal(t, drill.Did{Kind: drill.DidFirst, Job: drill.Roll, Way: pulse.High - pulse.Centre}, b.view.Did)
+	for range 10_000 {
+		b.tick()
+	}
+	require.Equal(t, drill.Looking, b.view.State.Phase, "nothing goes on by itself")
+	var way drill.Way
+	b.c.Way(&way)
+	assert.Equal(t, end, way.To)
+	assert.Equal(t, seen, way.Cue)
+	assert.Equal(t, pulse.Centre, way.Held(end - 1).Held[drill.Roll])
+	assert.Equal(t, pulse.High, way.Held(end).Held[drill.Roll])
+	b.frame[b.base.Layout.Roll], b.moved = pulse.Centre, true
+	b.c.GoOn()
+	b.tick()
+	assert.Equal(t, drill.Preparing, b.view.State.Phase)
+	assert.Zero(t, b.view.Did)
+}
+
+// Where nobody can say that he wants to go on, nothing is waited for.
+func TestNobodyIsWaitedFor(t *testing.T) {
+	b := newBed(t, "find-yaw", Options{AtOnce: 20})
+	b.c.Alone()
+	b.start(1)
+	b.until("the end", func(v *View) bool { return v.State.Phase == drill.Over })
+	assert.Len(t, b.view.Tries, int(b.d.Config.Tries), "each too late")
+}
+
 // What was not the present cue, or was told already, changes nothing.
 func TestOnlyThePresentCueCounts(t *testing.T) {
 	b := newBed(t, "find-yaw", Options{})
@@ -207,7 +248,7 @@ func TestOnlyThePresentCueCounts(t *testing.T) {
 // In a terminal a cue counts as seen when its line is out.
 func TestACueAtOnce(t *testing.T) {
 	var cues []int64
-	b := newBed(t, "find-yaw", Options{AtOnce: 20, Told: func(tick int64, e drill.Event, _ *drill.State) {
+	b := newBed(t, "find-yaw", Options{AtOnce: 20, Told: func(tick int64, e drill.Event, _ *View) {
 		if e.Kind == drill.CueNow {
 			cues = append(cues, tick)
 		}

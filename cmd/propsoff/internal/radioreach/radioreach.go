@@ -19,7 +19,8 @@ import (
 const leastNoise = pulse.Eighths
 
 // Handset is what the radio of file can send to a craft. info, where the device is at hand, gives the ranges of axes whose
-// scale the file leaves out. What neither tells is taken for granted: full travel.
+// scale the file leaves out. What neither tells is taken for granted: full travel;
+// where a control sits of which the file does not say it is guessed.
 func Handset(file *radio.File, info *input.Info, names input.Names) handset.Radio {
 	r := handset.Radio{Name: file.Device.Name, StickMode: file.StickMode}
 	for i := range file.Controls {
@@ -28,7 +29,7 @@ func Handset(file *radio.File, info *input.Info, names input.Names) handset.Radi
 		if !ok {
 			continue // this craft has no such channel
 		}
-		h := handset.Control{Channel: int8(channel), Job: c.Job, Called: c.Called, Side: side(c.Side), Momentary: c.Momentary, Source: source(c)}
+		h := handset.Control{Channel: int8(channel), Job: c.Job, Called: c.Called, Side: side(c.Side), Spot: spot(c.Spot), Momentary: c.Momentary, Source: source(c)}
 		switch c.Form {
 		case radio.Axis:
 			axis(&h, c, info)
@@ -45,6 +46,7 @@ func Handset(file *radio.File, info *input.Info, names input.Names) handset.Radi
 		r.Controls = append(r.Controls, h)
 	}
 	slices.SortStableFunc(r.Controls, func(a, b handset.Control) int { return cmp.Compare(a.Channel, b.Channel) })
+	r.Settle()
 	return r
 }
 
@@ -138,6 +140,28 @@ func side(s radio.Side) handset.Side {
 	return [...]handset.Side{radio.NoSide: handset.NoSide, radio.Left: handset.Left, radio.Right: handset.Right, radio.Top: handset.Top}[s]
 }
 
+func spot(s radio.Spot) handset.Spot {
+	return handset.Spot{
+		View: [...]handset.View{radio.NoView: handset.NoView, radio.Face: handset.OnFace, radio.Shoulders: handset.OnShoulders, radio.Back: handset.OnBack}[s.View],
+		X:    s.X, Y: s.Y,
+		Way: [...]handset.Way{radio.NoWay: handset.NoWay, radio.GoesUp: handset.GoesUp, radio.GoesRight: handset.GoesRight, radio.GoesDown: handset.GoesDown,
+			radio.GoesLeft: handset.GoesLeft, radio.TurnsClockwise: handset.TurnsClockwise, radio.TurnsBack: handset.TurnsBack, radio.GoesIn: handset.Pressed}[s.Way],
+	}
+}
+
+// SpotOf is a place as a radio file keeps it: one that is only guessed is none.
+func SpotOf(s handset.Spot) radio.Spot {
+	if s.Guessed {
+		return radio.Spot{}
+	}
+	return radio.Spot{
+		View: [...]radio.View{handset.NoView: radio.NoView, handset.OnFace: radio.Face, handset.OnShoulders: radio.Shoulders, handset.OnBack: radio.Back}[s.View],
+		X:    s.X, Y: s.Y,
+		Way: [...]radio.Way{handset.NoWay: radio.NoWay, handset.GoesUp: radio.GoesUp, handset.GoesRight: radio.GoesRight, handset.GoesDown: radio.GoesDown,
+			handset.GoesLeft: radio.GoesLeft, handset.TurnsClockwise: radio.TurnsClockwise, handset.TurnsBack: radio.TurnsBack, handset.Pressed: radio.GoesIn}[s.Way],
+	}
+}
+
 func source(c *radio.Control) string {
 	switch c.Form {
 	case radio.Axis:
@@ -178,6 +202,7 @@ func Keyboard(names input.Names) handset.Radio {
 		r.Controls = append(r.Controls, c)
 	}
 	slices.SortStableFunc(r.Controls, func(a, b handset.Control) int { return cmp.Compare(a.Channel, b.Channel) })
+	r.Settle()
 	return r
 }
 

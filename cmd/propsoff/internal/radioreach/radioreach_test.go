@@ -97,3 +97,18 @@ func TestTheThrottleOfTheReadmeStays(t *testing.T) {
 	assert.True(t, on(t, &r, "throttle").Stays)
 	assert.False(t, on(t, &r, "roll").Stays)
 }
+
+// Where the pilot placed a control it sits; where the file does not say it, the place is guessed, and said to be.
+func TestPlacesComeFromTheFileOrAreGuessed(t *testing.T) {
+	r := Handset(read(t, throttle+"  arm: {button: 1, sits: {where: back, across: 100, down: 200, goes: left}}\n  mode: {button: 2, side: left}\n"), nil, names(t))
+	assert.Equal(t, handset.Spot{View: handset.OnBack, X: 100, Y: 200, Way: handset.GoesLeft}, on(t, &r, "arm").Spot)
+	mode := on(t, &r, "mode").Spot
+	assert.True(t, mode.Guessed)
+	assert.Less(t, mode.X, int16(500), "its side was said")
+	assert.Zero(t, on(t, &r, "throttle").Spot)
+	for _, s := range []handset.Spot{{View: handset.OnFace, X: 1, Y: 2, Way: handset.Pressed}, {View: handset.OnShoulders, X: 3, Y: 4, Way: handset.TurnsBack}, {View: handset.OnBack, Y: 1000, Way: handset.GoesUp}} {
+		assert.Equal(t, s, spot(SpotOf(s)), "there and back")
+		s.Guessed = true
+		assert.Zero(t, SpotOf(s), "a guess is not kept")
+	}
+}

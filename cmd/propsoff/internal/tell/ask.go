@@ -29,7 +29,7 @@ func Ask(v *learn.View, carries string) words.Text {
 func JobInFull(job, carries string) words.Text {
 	switch {
 	case job == "second":
-		return switchName(job)
+		return SwitchOfJob(job)
 	case carries != "":
 		return words.T("ask.also-carries", words.Args{"job": JobName(job), "carries": words.Quote(carries)})
 	}
@@ -93,7 +93,7 @@ func AskPhase(v *learn.View, out bool) words.Text {
 
 // Naming asks for the name of a switch.
 func Naming(job string) words.Text {
-	return words.T("ask.naming", words.Args{"switch": switchName(job)})
+	return words.T("ask.naming", words.Args{"switch": SwitchOfJob(job)})
 }
 
 // EnoughWord says in at most fifteen letters what the key for "enough" does now.

@@ -14,20 +14,6 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// CardPlace heads the switches of one side of the radio. Of those whose side was not told, knobs says that there are knobs
-// among them, others that there are switches whose side was told.
-func CardPlace(s handset.Side, knobs, others bool) words.Text {
-	switch s {
-	case handset.Left:
-		return words.T("card.left")
-	case handset.Right:
-		return words.T("card.right")
-	case handset.Top:
-		return words.T("card.top")
-	}
-	return words.T("card.switches", words.Args{"knobs": words.Flag(knobs), "others": words.Flag(others)})
-}
-
 // CardSwitch names a switch or knob by what it is for.
 func CardSwitch(job string) words.Text {
 	if job == "second" {
@@ -116,6 +102,11 @@ func CardNoPaper(name string, known []string) words.Text {
 	return words.T("card.no-paper", words.Args{"paper": words.Quote(name), "known": words.Or(words.AsAre(known...)...)})
 }
 
+// CardNoSize names the cards that there are.
+func CardNoSize(name string, known []string) words.Text {
+	return words.T("card.no-size", words.Args{"size": words.Quote(name), "known": words.Or(words.AsAre(known...)...)})
+}
+
 // CardArming is the arming rule in one sentence. arm and second are the numbers of the switches on the card, 0 for none.
 func CardArming(cfg *sim.Config, r *handset.Radio, arm, second int) words.Text {
 	if why, never := facts.NeverArms(cfg, r); never {
@@ -131,23 +122,6 @@ func CardVerdict(r *prove.Report) words.Text {
 	one := *r
 	one.Standing = 0
 	return Verdict(&one)
-}
-
-// CardWhy says why a rule is broken, and of that what to set alone; where nothing can be set the two are the same.
-func CardWhy(l *prove.Layout, r *prove.Result) (why, set words.Text) {
-	found, set := FindingParts(l, r)
-	if set.Empty() {
-		return found, found
-	}
-	return words.Row(found, set), set
-}
-
-// CardOutcome says what was found of a rule, and for one that holds against how much it was held.
-func CardOutcome(r *prove.Result) words.Text {
-	if r.Outcome == prove.Holds {
-		return words.T("card.holds", words.Args{"what": Situations(r.Rule, r.Searched)})
-	}
-	return Outcome(r.Outcome, true)
 }
 
 // cardArms is how a craft is armed that the radio can arm. arm and second are the numbers of the switches on the card, 0 for none.
@@ -183,8 +157,8 @@ func cardNumber(n int) words.Text {
 	return words.AsIs(strconv.Itoa(n))
 }
 
-// cardPosition says which positions of a switch lie in a span, in words for the drawn switch, whose high end is up: "in its top position,
-// 2012 µs", or where it is to go to, then closed by a comma where the language has one. It says nothing where no position lies there or all
+// cardPosition says which positions of a switch lie in a span, by its high end, the one of most µs: "in its high end, 2012 µs", or where it is
+// to go to, then closed by a comma where the language has one. It says nothing where no position lies there or all
 // do, or where they do not lie side by side at one end and are more than two.
 func cardPosition(c *handset.Control, span layout.Span, to bool) words.Text {
 	if c == nil || c.Kind != handset.Switch {

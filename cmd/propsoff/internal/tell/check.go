@@ -16,7 +16,7 @@ func CheckName(c *check.Control) words.Text {
 	case c.Called != "":
 		return words.AsIs(c.Called)
 	case c.Job == "arm", c.Job == "second", c.Job == "mode":
-		return switchName(c.Job)
+		return SwitchOfJob(c.Job)
 	}
 	return JobName(c.Job)
 }

@@ -24,6 +24,26 @@ func CourseText(code, text string) words.Text { return words.Shipped("courses/"+
 var stickZones = [drill.Zones]words.ID{drill.Gone: "drill.zone-gone", drill.Down: "drill.zone-down", drill.Low: "drill.zone-low", drill.Below: "drill.zone-below",
 	drill.Middle: "drill.zone-middle", drill.Above: "drill.zone-above", drill.High: "drill.zone-high"}
 
+// stickEnds are the words of the ends of the sticks that spring back, low and high.
+var stickEnds = [drill.Jobs][2]string{drill.Roll: {"left", "right"}, drill.Pitch: {"back", "forward"}, drill.Yaw: {"left", "right"}}
+
+// StickZones says where a stick stands, or is to stand, by a set of zones.
+func StickZones(j drill.Job, set int32) words.Text {
+	if set>>drill.Low&1 == 1 { // whoever is told of the end needs no mark besides
+		set &^= 1 << drill.Down
+	}
+	return words.Or(ofSet(set, drill.Gone, drill.Zones, func(z drill.Zone) words.Text {
+		end := stickEnds[j]
+		switch {
+		case end[0] == "" || z != drill.Low && z != drill.High:
+			return words.T(stickZones[z])
+		case z == drill.High:
+			end[0] = end[1]
+		}
+		return words.T("control.fully", words.Args{"end": words.Of("control.end", end[0])})
+	})...)
+}
+
 // WantSentence says what must be so, or must follow, as a short sentence without a full stop.
 func WantSentence(w drill.Want) words.Text {
 	time := words.Text{}
@@ -52,10 +72,9 @@ func drillWant(w *drill.Want) words.Text {
 	if !ok {
 		return words.T("drill.something-else")
 	}
-	zone := func(z drill.Zone) words.Text { return words.T(stickZones[z]) }
 	return words.T(id, words.Args{
 		"on": words.Flag(w.A != 0), "why": drillReasons(w.A), "mode": Mode(layout.Mode(w.A)), "menu": Menu(int(w.A)), "job": JobDirection(int(w.A)),
-		"at": words.Or(ofSet(w.B, drill.Gone, drill.Zones, zone)...), "is": words.Or(ofSet(w.A, facts.NeverHeard, facts.Good+1, LinkWord)...),
+		"at": StickZones(drill.Throttle+drill.Job(w.A&3), w.B), "is": words.Or(ofSet(w.A, facts.NeverHeard, facts.Good+1, LinkWord)...),
 		"cause": words.Or(ofSet(w.A, 1, happening.CauseCount, Cause)...),
 	})
 }
@@ -152,8 +171,8 @@ func DrillNext(name words.Text, why drill.Reason) words.Text {
 }
 
 // drillHeadings are the messages of the heading over what is asked for.
-var drillHeadings = [...]words.ID{drill.Starting: "drill.heading-first", drill.Preparing: "drill.heading-first", drill.Waiting: "drill.heading-ready",
-	drill.Running: "drill.heading-now", drill.Resting: "drill.heading-verdict", drill.Over: "drill.heading-over"}
+var drillHeadings = [...]words.ID{drill.Starting: "drill.heading-first", drill.Preparing: "drill.heading-first", drill.Settling: "drill.heading-rest", drill.Waiting: "drill.heading-ready",
+	drill.Running: "drill.heading-now", drill.Resting: "drill.heading-verdict", drill.Looking: "drill.heading-verdict", drill.Over: "drill.heading-over"}
 
 // DrillHeading is the heading over what is asked for.
 func DrillHeading(p drill.Phase, verdict drill.Verdict) words.Text {
@@ -223,11 +242,6 @@ func inHundredths(us int64) words.Fixed {
 }
 
 func inSeconds(us int64) words.Text { return unit("seconds", inHundredths(us)) }
-
-// DrillTime is a reaction time in ms with what is not known of it.
-func DrillTime(ms int32, uncertain uint16) words.Text {
-	return words.T("drill.time", words.Args{"time": inSeconds(int64(ms) * 1000), "uncertain": Clock(int64(uncertain))})
-}
 
 // DrillOver says what a run came to. c is how the drill stands after it, nil where results are not kept.
 func DrillOver(learned, brokenOff bool, c *drill.Card, day int32) words.Text {

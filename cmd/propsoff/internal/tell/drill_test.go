@@ -1,6 +1,7 @@
 package tell
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -8,6 +9,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/pulse"
 )
 
 // What comes to nothing in the digits that are shown is no change: neither between the tries of a run nor in the report.
@@ -73,4 +75,34 @@ func TestWhatHappensIsSaidInWords(t *testing.T) {
 		assert.Contains(t, got, " ", word)
 		assert.NotContains(t, got, "-", word)
 	}
+}
+
+// What a hand did is one sentence, of its readings alone.
+func TestWhatAHandDidIsToldInASentence(t *testing.T) {
+	us := pulse.Micros
+	for want, d := range map[string]drill.Did{
+		"Nothing moved.":     {Kind: drill.DidNothing},
+		"Yaw was not moved.": {Kind: drill.DidNothing, Job: drill.Yaw},
+		"The arm switch moved 0.3 s before the call.":                          {Kind: drill.DidEarly, Job: drill.Arm, By: 304},
+		"The arm switch moved long before the call.":                           {Kind: drill.DidEarly, Job: drill.Arm},
+		"It came 0.01 s too late.":                                             {Kind: drill.DidLate, By: 1},
+		"Yaw moved first, by 140 µs.":                                          {Kind: drill.DidFirst, Job: drill.Yaw, Way: us(140)},
+		"The mode switch moved first.":                                         {Kind: drill.DidFirst, Job: drill.ModeJob},
+		"Roll moved too, by 210 µs.":                                           {Kind: drill.DidToo, Job: drill.Roll, Way: us(210)},
+		"The throttle went only to 1420 µs; it was to be at its low end.":      {Kind: drill.DidShort, Job: drill.Throttle, At: us(1420), Zones: 1<<drill.Low | 1<<drill.Down},
+		"The throttle was in the middle for only 0.07 s, and then gone again.": {Kind: drill.DidThrough, Job: drill.Throttle, By: 72, Zones: 1 << drill.Middle},
+		"Yaw lay still; roll moved by 300 µs.":                                 {Kind: drill.DidOther, Job: drill.Yaw, Instead: drill.Roll, Way: us(300)},
+		"Pitch went the wrong way, by 400 µs.":                                 {Kind: drill.DidWrongWay, Job: drill.Pitch, Way: us(400)},
+		"The mode switch went to another position.":                            {Kind: drill.DidElsewhere, Job: drill.ModeJob},
+		"": {},
+	} {
+		assert.Equal(t, want, strings.ReplaceAll(spoken(DrillDid(&d)), "\u00a0", " "))
+	}
+}
+
+// Whoever practises is told how many were right, and no time.
+func TestTheCountHasNoTimes(t *testing.T) {
+	s := drill.Summary{Counted: 7, Right: 5, FalseStarts: 1, Anticipated: 1, Timed: 5, Median: 812_000, Spread: 43_000, Uncertain: 17_000, Trend: -9000}
+	assert.Equal(t, "5 of 7 right, 1 false start, 1 guessed.", spoken(DrillCount(s)))
+	assert.Contains(t, spoken(DrillSum(s)), "median 0.81")
 }

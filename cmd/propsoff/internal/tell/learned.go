@@ -30,7 +30,7 @@ func LearnedInFull(c *radio.Control) words.Text {
 	if c.Momentary {
 		parts = append(parts, words.T("learned.springs"))
 	}
-	parts = append(parts, Side(c.Side))
+	parts = append(parts, Sits(c))
 	if c.Called != "" {
 		parts = append(parts, words.T("learned.called", words.Args{"name": words.Typed(c.Called)}))
 	}
@@ -41,7 +41,7 @@ func LearnedInFull(c *radio.Control) words.Text {
 func LearnedLine(c *radio.Control, short bool) words.Text {
 	what := LearnedInFull(c)
 	if short {
-		what = words.Listed(Learned(c), Side(c.Side))
+		what = words.Listed(Learned(c), Sits(c))
 	}
 	return words.T("learned.line", words.Args{"job": JobName(c.Job), "what": what})
 }

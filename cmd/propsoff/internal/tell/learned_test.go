@@ -55,11 +55,13 @@ func TestWhatWasFoundIsSaidInMicroseconds(t *testing.T) {
 	scale := radio.Own(input.Axis{Max: 4095})
 	turned := scale.Turned()
 	for want, c := range map[string]radio.Control{
-		"axis 3, 1012 to 2012 µs":                             {Form: radio.Axis, Axis: 2, Scale: &scale, Reach: &radio.Reach{Low: 96, Rest: 100, High: 4095}, Stays: true},
-		"axis 1 turned round, 988 to 2012 µs, rests at 1500":  {Form: radio.Axis, Scale: &turned, Reach: &radio.Reach{Low: 0, Rest: 2047, High: 4095}},
-		"axis 2, 2 positions at 988 and 2012 µs, at the left": {Form: radio.Axis, Axis: 1, Scale: &scale, Positions: []radio.Position{{At: 0}, {At: radio.Halves(4095)}}, Side: radio.Left},
-		"button 5 at 988 and 2012 µs, springs back":           {Form: radio.Button, Buttons: []int{4}, Momentary: true},
-		"buttons 7, none, 8 at 988, 1500 and 2012 µs, on top": {Form: radio.Row, Buttons: []int{6, radio.None, 7}, Side: radio.Top},
+		"axis 3, 1012 to 2012 µs":                                {Form: radio.Axis, Axis: 2, Scale: &scale, Reach: &radio.Reach{Low: 96, Rest: 100, High: 4095}, Stays: true},
+		"axis 1 turned round, 988 to 2012 µs, rests at 1500":     {Form: radio.Axis, Scale: &turned, Reach: &radio.Reach{Low: 0, Rest: 2047, High: 4095}},
+		"axis 2, 2 positions at 988 and 2012 µs, at the left":    {Form: radio.Axis, Axis: 1, Scale: &scale, Positions: []radio.Position{{At: 0}, {At: radio.Halves(4095)}}, Side: radio.Left},
+		"button 5 at 988 and 2012 µs, springs back":              {Form: radio.Button, Buttons: []int{4}, Momentary: true},
+		"buttons 7, none, 8 at 988, 1500 and 2012 µs, on top":    {Form: radio.Row, Buttons: []int{6, radio.None, 7}, Side: radio.Top},
+		"button 3 at 988 and 2012 µs, on the left shoulder":      {Form: radio.Button, Buttons: []int{2}, Side: radio.Left, Spot: radio.Spot{View: radio.Shoulders, X: 100, Way: radio.GoesUp}},
+		"button 3 at 988 and 2012 µs, on the back, at the right": {Form: radio.Button, Buttons: []int{2}, Side: radio.Right, Spot: radio.Spot{View: radio.Back, X: 900, Way: radio.GoesIn}},
 		"axis 9": {Form: radio.Axis, Axis: 8},
 		"button 1 at 988 and 2012 µs, called “the red button”": {Form: radio.Button, Buttons: []int{0}, Called: "the red button"},
 	} {

@@ -175,7 +175,7 @@ func ControlName(c *handset.Control) words.Text {
 	name := JobName(c.Job)
 	switch c.Kind {
 	case handset.Switch:
-		name = switchName(c.Job)
+		name = SwitchOfJob(c.Job)
 	case handset.Knob:
 		name = words.T("control.knob", words.Args{"job": name})
 	}
@@ -185,8 +185,8 @@ func ControlName(c *handset.Control) words.Text {
 	return name
 }
 
-// switchName is what the switch of a job is called.
-func switchName(job string) words.Text {
+// SwitchOfJob is what the switch of a job is called.
+func SwitchOfJob(job string) words.Text {
 	switch {
 	case job == "arm":
 		return words.T("control.arm-switch")

@@ -2,18 +2,20 @@ package tell
 
 import (
 	"propsoff/assets/words"
+	"propsoff/input/radio"
 	"propsoff/sim/handset"
 )
 
-// SeatTitle is what a view of a radio is called.
-func SeatTitle(v handset.View) words.Text {
+// SeatTitle is what a view of a radio is called, in short without how it is seen.
+func SeatTitle(v handset.View, short bool) words.Text {
+	in := words.Args{"short": words.Flag(short)}
 	switch v {
 	case handset.OnFace:
 		return words.T("seat.face")
 	case handset.OnShoulders:
-		return words.T("seat.shoulders")
+		return words.T("seat.shoulders", in)
 	case handset.OnBack:
-		return words.T("seat.back")
+		return words.T("seat.back", in)
 	}
 	return words.Text{}
 }
@@ -47,4 +49,25 @@ func SeatWay(s handset.Spot, back bool) words.Text {
 		return words.T("seat.way.press")
 	}
 	return words.Text{}
+}
+
+// Sits is where on the radio a control sits: the place that the pilot gave it, else its side; it says nothing where nobody has said.
+func Sits(c *radio.Control) words.Text {
+	if c.Spot.View == radio.NoView {
+		return Side(c.Side)
+	}
+	return seatAt([...]string{radio.Face: "face", radio.Shoulders: "shoulder", radio.Back: "back"}[c.Spot.View], c.Spot.X)
+}
+
+// SeatAt is Sits of a place as it is drawn.
+func SeatAt(s handset.Spot) words.Text {
+	if s.View == handset.NoView {
+		return words.Text{}
+	}
+	return seatAt([...]string{handset.OnFace: "face", handset.OnShoulders: "shoulder", handset.OnBack: "back"}[s.View], s.X)
+}
+
+func seatAt(view string, x int16) words.Text {
+	side := [...]string{radio.Left: "left", radio.Right: "right", radio.Top: "middle"}[(&radio.Spot{View: radio.Face, X: x}).Side()]
+	return words.Of("seat.at", view+"-"+side)
 }

@@ -263,9 +263,9 @@ func NoSwitch(job string) words.Text { return words.Of("help-sheet", "no-"+job+"
 
 var helpHeadings = [...]words.ID{
 	"help-sheet.group-sticks", "help-sheet.group-switches", "help-sheet.group-bench", "help-sheet.group-questions", "help-sheet.group-start",
-	"help-sheet.group-sheet", "help-sheet.group-drives", "help-sheet.group-sheets", "help-sheet.group-air", "help-sheet.group-window",
+	"help-sheet.group-sheet", "help-sheet.group-drives", "help-sheet.group-sheets", "help-sheet.group-air", "help-sheet.group-window", "help-sheet.group-on-bench",
 }
 
 // HelpHeading heads a group of keys: 0 sticks, 1 switches, 2 bench, 3 questions, 4 cautions, 5 another sheet, 6 who drives, 7 sheets,
-// 8 the air bench, 9 the window.
+// 8 the air bench, 9 the window, 10 what works on the bench alone.
 func HelpHeading(group int) words.Text { return words.T(helpHeadings[group]) }

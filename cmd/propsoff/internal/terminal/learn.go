@@ -186,7 +186,7 @@ func (t *LearnLines) answers(dst []byte, ms int64, v *learn.View) []byte {
 	}
 	for i := range v.Answers {
 		c := &v.Answers[i]
-		known := fmt.Sprint(c.Form, c.Axis, c.Buttons, len(c.Positions), c.Stays, c.Momentary, c.Side, c.Called)
+		known := fmt.Sprint(c.Form, c.Axis, c.Buttons, len(c.Positions), c.Stays, c.Momentary, c.Side, c.Spot, c.Called)
 		if t.found[c.Job] == known {
 			continue
 		}

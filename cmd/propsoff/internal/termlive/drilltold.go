@@ -9,6 +9,7 @@ import (
 	"propsoff/assets/mouth"
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/console"
+	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/sim"
@@ -17,7 +18,7 @@ import (
 )
 
 // told prints an event of the drill, in the loop's goroutine.
-func (r *drillRun) told(tick int64, e drill.Event, s *drill.State) {
+func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 	r.mu.Lock()
 	d := r.now
 	r.mu.Unlock()
@@ -32,7 +33,7 @@ func (r *drillRun) told(tick int64, e drill.Event, s *drill.State) {
 		r.at(tick, "ready", "say", words.T("drill.wait", words.Args{"unannounced": words.Flag(cfg.Cases[e.Case].WaitHigh > cfg.Cases[e.Case].WaitLow)}))
 	case drill.CueNow:
 		r.mu.Lock()
-		r.order = drill.Choices(cfg, s, r.order)
+		r.order = drill.Choices(cfg, &v.State, r.order)
 		var choices []words.Text
 		for _, n := range r.order {
 			choices = append(choices, text(own.Choices[n]))
@@ -45,6 +46,10 @@ func (r *drillRun) told(tick int64, e drill.Event, s *drill.State) {
 		r.at(tick, "now", "say", say, "choices", choices)
 	case drill.WantDone:
 		r.at(tick, "seen", "want", int(e.Number), "say", tell.WantSentence(cfg.Cases[e.Case].Wants[e.Number]))
+	case drill.RestBegins:
+		r.at(tick, "rest", "say", words.T("drill.rest"))
+	case drill.LookBegins:
+		r.at(tick, "hand", "say", tell.DrillDid(&v.Did), "then", words.T("drill.look-again", words.Args{"key": words.T("key-cap.enter")}))
 	case drill.TryEnds:
 		t := e.Try
 		args := []any{"verdict", tell.VerdictWord(t.Verdict), "say", tell.TryWhy(t, own, cfg)}
@@ -113,6 +118,7 @@ func TypedWords() []string {
 // typed reads lines from standard input.
 func (r *drillRun) typed() {
 	if r.w.In == nil {
+		r.o.Coach.Alone() // nobody types, so nobody is waited for
 		return
 	}
 	next := console.Lines(r.w.In)
@@ -123,10 +129,12 @@ func (r *drillRun) typed() {
 			r.say("notice", "text", words.Error(err))
 			continue
 		case err != nil:
+			r.o.Coach.Alone() // nobody types, so nobody is waited for
 			return
 		}
 		word := strings.Join(strings.Fields(strings.ToLower(line)), " ")
 		if word == "" {
+			r.o.Coach.GoOn()
 			continue
 		}
 		r.obey(word)

@@ -114,7 +114,7 @@ func NewHouse(sheets ...*About) *House {
 }
 
 // owed are the sheets that take keys for things of their own which mean something else everywhere; to be none.
-var owed = []Place{OnDrills, OnCard}
+var owed = []Place{OnDrills}
 
 // oneMeaning panics where a letter of the keyboard pilot's, a shared key or one that opens a sheet is taken for something else, whatever the sheet: a hand
 // learns one meaning of a key. The other keys of the pilot are free where it does not fly.

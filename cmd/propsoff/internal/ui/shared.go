@@ -23,6 +23,7 @@ const (
 	OnLoss      Place = "link-loss"
 	OnPeople    Place = "people"
 	OnProve     Place = "prove"
+	OnSeats     Place = "seats"
 	OnStart     Place = "start"
 	OnThree     Place = "three"
 	OnWhich     Place = "which"
@@ -46,6 +47,7 @@ const (
 	TurnFullScreen Action = "full-screen"     // full screen and class view, or back
 	ShowHelp       Action = "help"            // the help sheet, or back
 	Leave          Action = "leave"           // the sheet on top; on the bench, the program
+	ShowSeats      Action = "seats"           // where the radio's controls sit, or back
 	KeepAgain      Action = "keep-again"      // try again to keep the radio file
 	TurnRecording  Action = "take"            // a take is begun, or ended
 	PauseFlight    Action = "flight-pause"    // the time of the flight stands still, or runs again
@@ -80,6 +82,7 @@ var shared = [...]Act{
 	{Action: TurnSound, Physical: "Z", On: func(v *View) bool { return v.Sound.Off }},
 	{Action: ShowHelp, Physical: "F1"},
 	{Action: Leave, Physical: "Esc"},
+	{Action: ShowSeats, Physical: "Equal", Shows: func(v *View) bool { return v.HasSeats }},
 	{Action: KeepAgain, Physical: "F10", Shows: func(v *View) bool { return v.Unkept }},
 	{Action: TurnRecording, Physical: "F12", On: func(v *View) bool { return v.Recording != "" },
 		Shows: func(v *View) bool { return v.CanRecord || v.Recording != "" }},

@@ -13,6 +13,7 @@ import (
 	"propsoff/input/learn"
 	"propsoff/input/radio"
 	"propsoff/sim"
+	"propsoff/sim/handset"
 	"propsoff/sim/happening"
 	"propsoff/sim/pulse"
 )
@@ -62,6 +63,10 @@ type View struct {
 	Leads bool
 	// Notices are sentences to show, the most urgent first.
 	Notices []words.Text
+	// Handset is the radio that is known: what was learned of one so far, the one that drives, or an ideal one. HasSeats: it is a real one with
+	// controls besides its sticks, so the pilot can say where they sit.
+	Handset  handset.Radio
+	HasSeats bool
 	// StickMode is 1 to 4; anything else counts as 2.
 	StickMode int
 

@@ -37,6 +37,8 @@ type Program interface {
 	Key(name string, down bool)
 	// Type tells of text that is typed, in the letters that the keyboard is set to; before the keys that it was typed by.
 	Type(text string)
+	// Keyboard tells what the keys write as the keyboard is set, by the names of their places; empty where the system does not say.
+	Keyboard(writes map[string]string)
 	// Focus tells that the window has the keyboard, or lost it.
 	Focus(on bool)
 	// Point tells what a mouse or a finger does over the page that was drawn last.
@@ -133,6 +135,7 @@ func (g *game) Update() error {
 	if ebiten.IsWindowBeingClosed() {
 		s.program.Closing()
 	}
+	g.keyboard()
 	g.typed()
 	g.pointed()
 	g.pads()
@@ -162,16 +165,20 @@ func (g *game) typed() {
 	g.presses.Follow(g.seen, p.Key)
 }
 
-// types is what a key types as the keyboard is set; asked anew when the window comes to the front, since it may be set otherwise by then.
-func (g *game) types(key string) string {
-	if g.caps == nil {
-		g.caps = map[string]string{}
-		for k := ebiten.Key(0); k <= ebiten.KeyMax; k++ {
-			g.caps[keyName(k)] = ebiten.KeyName(k)
-		}
+// keyboard asks what keys type as the keyboard is set; anew when the window comes to the front or goes, since it may be set otherwise by then.
+func (g *game) keyboard() {
+	if g.caps != nil {
+		return
 	}
-	return g.caps[key]
+	g.caps = map[string]string{}
+	for k := ebiten.Key(0); k <= ebiten.KeyMax; k++ {
+		g.caps[keyName(k)] = ebiten.KeyName(k)
+	}
+	g.sight.program.Keyboard(g.caps)
 }
+
+// types is what a key types as the keyboard is set.
+func (g *game) types(key string) string { return g.caps[key] }
 
 // pointed tells of mouse and fingers.
 func (g *game) pointed() {

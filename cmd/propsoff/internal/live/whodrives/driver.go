@@ -99,6 +99,8 @@ type View struct {
 	Taken uint16
 	// File is the radio file that drives (Who is Radio), nil otherwise.
 	File *radio.File
+	// Given: it is one that a person gave, and is not written.
+	Given bool
 	// Unsure is the radio that is to be confirmed before it is read (Guard), nil for none.
 	Unsure *radio.Device
 }
@@ -223,7 +225,7 @@ func (d *Driver) View() View {
 	switch d.who {
 	case Radio:
 		v.Name, v.Way, v.Blunted, v.Info = d.info.Name, d.info.Way, d.info.Blunted, d.info
-		v.File, v.Plugged, v.Unkept = &d.file, !d.radio.Out(), d.policy.IsUnkept(d.file.Device)
+		v.File, v.Given, v.Plugged, v.Unkept = &d.file, d.policy.File != nil, !d.radio.Out(), d.policy.IsUnkept(d.file.Device)
 	case Questions:
 		v.Name, v.Way, v.Blunted, v.Info = d.info.Name, d.info.Way, d.info.Blunted, d.info
 		v.Plugged = d.device != nil

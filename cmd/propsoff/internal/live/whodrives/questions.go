@@ -116,11 +116,6 @@ func (d *Driver) Restart() { d.answer((*learn.Learner).Restart) }
 // Enough does what the view of the learner says that it does (learn.View.Enough).
 func (d *Driver) Enough() { d.answer((*learn.Learner).Enough) }
 
-// Side says where the switch that was found last sits.
-func (d *Driver) Side(side radio.Side) {
-	d.answer(func(l *learn.Learner) { l.SetSide(side) })
-}
-
 // Call names the switch that was found last.
 func (d *Driver) Call(name string) {
 	d.answer(func(l *learn.Learner) { l.SetCalled(name) })

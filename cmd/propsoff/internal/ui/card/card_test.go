@@ -18,11 +18,9 @@ import (
 	"propsoff/assets"
 	"propsoff/assets/words"
 	"propsoff/assets/words/wordstest"
-	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/radioreach"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/card"
 	"propsoff/cmd/propsoff/internal/ui/figure"
@@ -35,24 +33,62 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// faultsOf looks at a printed card: everything that ink.Check finds, and whatever lies outside the margins or is smaller
-// than it may be.
-func faultsOf(p *ink.Page) (out []string) {
-	for _, q := range ink.Check(p) {
+// sizes are both cards.
+var sizes = []card.Size{card.Bank, card.Page}
+
+// white is the paper.
+var white = ink.Colour{R: 255, G: 255, B: 255}
+
+// faults looks at a printed card: everything that ink.Check finds, whatever lies where nothing may, or is smaller than it may be, and what stands in
+// no frame whole.
+func faults(z card.Size, p *ink.Page, frames []ink.Rect) (out []string) {
+	limits, least, inside := ink.DefaultLimits(), p.TextSize(card.Least), p.Bounds().Inset((card.Margin-1)*p.Scale)
+	if z == card.Bank {
+		limits.TextSize, limits.Hole, least = 0, 1, p.TextSize(card.BankLeast) // most of the sheet is to be blank
+		inside = p.Bounds().Inset(8 * p.Scale * 72 / 25.4)
+	}
+	for _, q := range ink.CheckWith(p, limits) {
 		out = append(out, q.String())
 	}
-	inside := p.Bounds().Inset((card.Margin - 1) * p.Scale)
 	for i := range p.Items() {
 		it := &p.Items()[i]
+		is := fmt.Sprintf("%s/%s %q", it.Group, it.Name, it.Text)
 		if !inside.Holds(it.Box, 1) {
-			out = append(out, fmt.Sprintf("%s/%s %q stands in the margin: %v", it.Group, it.Name, it.Text, it.Box))
+			out = append(out, fmt.Sprintf("%s stands in the margin: %v", is, it.Box))
 		}
-		if it.Kind == ink.KindText && it.Size < p.TextSize(card.Least) {
-			out = append(out, fmt.Sprintf("%s/%s %q is %v px, below %v points", it.Group, it.Name, it.Text, it.Size, card.Least))
+		if it.Kind == ink.KindText && it.Size < least {
+			out = append(out, fmt.Sprintf("%s is %v px, below %v", is, it.Size, least))
 		}
-		if it.Kind == ink.KindText && ink.Contrast(p.Theme.Colour(it.Fill), ink.Colour{R: 255, G: 255, B: 255}) < 4.5 {
-			out = append(out, fmt.Sprintf("%s/%s %q is too pale on white", it.Group, it.Name, it.Text))
+		if it.Kind == ink.KindText && ink.Contrast(p.Theme.Colour(it.Fill), white) < 4.5 {
+			out = append(out, is+" is too pale on white")
 		}
+		out = append(out, framed(z, it, is, p.Scale*72/25.4, frames)...)
+	}
+	return out
+}
+
+// framed looks whether an item stands where it may of the frames: each text of the page whole in one of them, each of the bank-card clear of its
+// edges; what leads scissors meets neither side.
+func framed(z card.Size, it *ink.Item, is string, mm float64, frames []ink.Rect) (out []string) {
+	whole, meets := false, false
+	for _, f := range frames {
+		in := f
+		if z == card.Bank {
+			in = f.Inset(2 * mm)
+		}
+		whole = whole || in.Holds(it.Box, 1)
+		meets = meets || f.Inset(1).Meets(it.Box)
+	}
+	switch {
+	case it.Name == "card-edge", it.Name == "fold-line":
+	case it.Group == "marks":
+		if meets {
+			out = append(out, is+" meets the card")
+		}
+	case z == card.Bank && !whole:
+		out = append(out, fmt.Sprintf("%s is too near to the edge: %v", is, it.Box))
+	case z == card.Page && it.Kind == ink.KindText && it.Group != "title" && !whole:
+		out = append(out, fmt.Sprintf("%s stands in no frame whole: %v, %v", is, it.Box, frames))
 	}
 	return out
 }
@@ -74,26 +110,33 @@ func TestTheCardFitsItsPaper(t *testing.T) {
 		c := sc.make(t)
 		for _, book := range languages {
 			for _, s := range paper.Sizes() {
-				for _, dpi := range []float64{paper.Fine, 150} {
-					p := s.Page(dpi)
-					card.Print(p, book, &c)
-					assert.Empty(t, faultsOf(p), "%s on %s at %v, %s", sc.name, s.Name, dpi, book.Tag())
+				for _, z := range sizes {
+					p, frames := z.Lay(s, book, &c)
+					assert.Empty(t, faults(z, p, frames), "%s %d on %s, %s", sc.name, z, s.Name, book.Tag())
 					text := said(p)
-					assert.NotContains(t, text, "⟦", "%s, %s", sc.name, book.Tag())
-					for _, it := range ink.Describe(p).Named("does") {
-						assert.False(t, sc.says != nil && strings.HasSuffix(it.Text, "…"), "%s on %s, %s: %q is cut", sc.name, s.Name, book.Tag(), it.Text)
+					assert.NotContains(t, text, "⟦", "%s %d, %s", sc.name, z, book.Tag())
+					for _, it := range ink.Describe(p).Items {
+						whole := it.Name == "does" || it.Group == "hands" && it.Name != "switch" || it.Group == "lost"
+						assert.False(t, whole && sc.says != nil && strings.HasSuffix(it.Text, "…"), "%s on %s, %s: %q is cut", sc.name, s.Name, book.Tag(), it.Text)
 					}
+					draw(t, "card "+sc.name+" "+s.Name+" "+book.Code(), z, s, book, &c)
 					if book != words.English() {
 						if sc.name != "long" { // names that are cut
-							assert.Empty(t, wordstest.English(t, book, named(&c).Replace(text)), "%s on %s, %s", sc.name, s.Name, book.Tag())
+							assert.Empty(t, wordstest.English(t, book, named(&c).Replace(text)), "%s %d on %s, %s", sc.name, z, s.Name, book.Tag())
 						}
 						continue
 					}
 					for _, want := range sc.says {
-						assert.Contains(t, text, want, "%s on %s at %v", sc.name, s.Name, dpi)
+						if z == card.Page {
+							assert.Contains(t, text, want, "%s on %s", sc.name, s.Name)
+						}
+					}
+					for _, want := range sc.bank {
+						if z == card.Bank {
+							assert.Contains(t, text, want, "%s on %s", sc.name, s.Name)
+						}
 					}
 				}
-				draw(t, "card "+sc.name+" "+s.Name+" "+book.Code(), s, book, &c)
 			}
 		}
 	}
@@ -102,6 +145,9 @@ func TestTheCardFitsItsPaper(t *testing.T) {
 // named takes out what people have named.
 func named(c *card.Data) *strings.Replacer {
 	out := []string{c.Craft, "", c.Radio.Name, ""}
+	if c.Whom != "" {
+		out = append(out, c.Whom, "")
+	}
 	for _, k := range c.Radio.Controls {
 		if k.Called != "" {
 			out = append(out, k.Called, "")
@@ -111,15 +157,21 @@ func named(c *card.Data) *strings.Replacer {
 }
 
 // draw draws a card as a picture, smaller than it is printed, where pictures are asked for.
-func draw(t testing.TB, name string, s paper.Size, book *words.Book, c *card.Data) {
-	if *uitest.Pictures != "" {
-		p := s.Page(110)
-		card.Print(p, book, c)
-		uitest.Draw(t, name, p)
+func draw(t testing.TB, name string, z card.Size, s paper.Size, book *words.Book, c *card.Data) {
+	if *uitest.Pictures == "" {
+		return
 	}
+	p := s.Page(110)
+	if z == card.Bank {
+		p = s.Page(220)
+		card.PrintBank(p, book, c)
+	} else {
+		card.Print(p, book, c)
+	}
+	uitest.Draw(t, fmt.Sprintf("%s %s", card.SizeCodes()[z], name), p)
 }
 
-// The card of every craft that ships fits, whatever it says of it.
+// The cards of every craft that ships fit, whatever they say of it.
 func TestTheCardOfEveryShippedCraftFits(t *testing.T) {
 	for _, name := range assets.Crafts() {
 		f := shippedCraft(t, name)
@@ -127,58 +179,96 @@ func TestTheCardOfEveryShippedCraftFits(t *testing.T) {
 			c := dated(f, radioreach.Ideal(f), given)
 			for _, book := range languages {
 				for _, s := range paper.Sizes() {
-					p := s.Page(paper.Fine)
-					card.Print(p, book, &c)
-					assert.Empty(t, faultsOf(p), "%s on %s, %s", name, s.Name, book.Tag())
-					draw(t, "shipped "+name+" "+s.Name+" "+book.Code(), s, book, &c)
+					for _, z := range sizes {
+						p, frames := z.Lay(s, book, &c)
+						assert.Empty(t, faults(z, p, frames), "%s %d on %s, %s", name, z, s.Name, book.Tag())
+						draw(t, "shipped "+name+" "+s.Name+" "+book.Code(), z, s, book, &c)
+					}
 				}
 			}
 		}
 	}
 }
 
-// Every control that was learned is on the card with all of its positions, its number on the radio at its side where the
-// side is known.
-func TestEveryLearnedControlIsDrawnAtItsSide(t *testing.T) {
+// Every control that was learned is on the page with all of its positions, and on the drawn radio by its number. On the bank-card those are
+// numbered that are told of there.
+func TestEveryLearnedControlIsDrawnWithItsNumber(t *testing.T) {
 	for _, sc := range scenes {
 		c := sc.make(t)
-		p := paper.A4().Page(paper.Fine)
-		card.Print(p, words.English(), &c)
-		d := ink.Describe(p)
-		body := d.Named("body")[0].Box
-		middle := body[0] + body[2]/2
-		drawn := map[string]ink.Point{}
-		listed := map[string]bool{}
-		for _, it := range d.Named("number") {
-			if it.Group == "radio" {
-				drawn[it.Text] = ink.Point{X: it.Box[0] + it.Box[2]/2, Y: it.Box[1] + it.Box[3]/2}
-			} else {
-				assert.False(t, listed[it.Text], "%s: %s twice", sc.name, it.Text)
-				listed[it.Text] = true
+		for _, z := range sizes {
+			p, _ := z.Lay(paper.A4(), words.English(), &c)
+			d := ink.Describe(p)
+			drawn, listed, told := map[string]bool{}, map[string]bool{}, map[string]bool{}
+			for _, it := range d.Items {
+				switch {
+				case it.Group == "radio" && it.Name == "control-name":
+					assert.False(t, drawn[it.Text], "%s: %s twice", sc.name, it.Text)
+					drawn[it.Text] = true
+				case it.Group == "switches" && it.Name == "number":
+					assert.False(t, listed[it.Text], "%s: %s twice", sc.name, it.Text)
+					listed[it.Text] = true
+				case it.Group == "hands" && it.Name == "number":
+					told[it.Text] = true
+				}
+			}
+			if z == card.Bank {
+				for n := range told {
+					assert.True(t, drawn[n], "%s: %s is not on the drawn radio", sc.name, n)
+				}
+				assert.LessOrEqual(t, len(drawn), len(told)+1, sc.name)
+				continue
+			}
+			for _, s := range card.Controls(&c, false) {
+				n := fmt.Sprint(s.Number)
+				assert.True(t, listed[n], "%s: %s is not listed", sc.name, s.Control.Job)
+				assert.True(t, drawn[n], "%s: %s is not drawn", sc.name, s.Control.Job)
+			}
+			for _, it := range d.Items { // each stick's directions are told at its side
+				if it.Group == "radio" && it.Name == "stick-up" {
+					told[it.Text] = true
+				}
+			}
+			for _, g := range figure.Gimbals[ui.StickMode(c.Radio.StickMode)] {
+				assert.True(t, told[figure.JobFacts[g.Up].Word], sc.name)
 			}
 		}
-		for _, s := range card.Controls(&c, false) {
-			n := fmt.Sprint(s.Number)
-			assert.True(t, listed[n], "%s: %s is not listed", sc.name, s.Control.Job)
-			at, is := drawn[n]
-			assert.Equal(t, s.Control.Side != handset.NoSide, is, "%s: %s", sc.name, s.Control.Job)
-			switch s.Control.Side {
-			case handset.Left:
-				assert.Less(t, at.X, middle-10, "%s: %s", sc.name, s.Control.Job)
-			case handset.Right:
-				assert.Greater(t, at.X, middle+10, "%s: %s", sc.name, s.Control.Job)
-			case handset.Top:
-				assert.InDelta(t, middle, at.X, body[2]/5, "%s: %s", sc.name, s.Control.Job)
+	}
+}
+
+// What stands large beside a position is what the bench's own layout step makes of it, and all positions are told, each once, as they lie.
+func TestLargeWordsSayWhatTheBenchDoes(t *testing.T) {
+	for _, sc := range scenes {
+		c := sc.make(t)
+		l := &c.Config.Layout
+		for _, h := range card.Holds(&c) {
+			if h.Control == nil {
+				assert.Equal(t, arming.BySticks, c.Config.Arming.By)
+				assert.Equal(t, "ARM", h.Ways[0].Word)
+				assert.Equal(t, "DISARM", h.Ways[1].Word)
+				continue
 			}
-		}
-		for i, g := range figure.Gimbals[ui.StickMode(c.Radio.StickMode)] {
-			name := [2]string{"left", "right"}[i]
-			up, ok := d.Text(name + " up job")
-			require.True(t, ok)
-			assert.Contains(t, up, figure.JobFacts[g.Up].Word, sc.name)
-			across, ok := d.Text(name + " across job")
-			require.True(t, ok)
-			assert.Contains(t, across, figure.JobFacts[g.Across].Word, sc.name)
+			if h.Control.Kind == handset.Knob {
+				continue
+			}
+			seen := map[int]bool{}
+			for _, w := range h.Ways {
+				for i := w.First; i <= w.Last; i++ {
+					assert.False(t, seen[i], sc.name)
+					seen[i] = true
+					var f pulse.Frame
+					for ch := range f {
+						f[ch] = pulse.Centre
+					}
+					f[h.Control.Channel] = h.Control.Positions[i].Width
+					st, out := layout.Step(l, layout.State{}, &f)
+					if w.Word == "ARM" || w.Word == "DISARM" {
+						assert.Equal(t, out.Arm == layout.Inside, w.Word == "ARM", "%s: %v", sc.name, f[h.Control.Channel])
+					} else {
+						assert.True(t, strings.HasPrefix(w.Word, [...]string{"angle", "horizon", "rate"}[st.Mode]), "%s: %q", sc.name, w.Word)
+					}
+				}
+			}
+			assert.Len(t, seen, len(h.Control.Positions), sc.name)
 		}
 	}
 }
@@ -230,8 +320,7 @@ func TestPositionsSayWhatTheBenchDoes(t *testing.T) {
 func TestPositionsAreLeftOutOnlyWhereTheyDoTheSame(t *testing.T) {
 	for _, sc := range scenes {
 		c := sc.make(t)
-		p := paper.Letter().Page(paper.Fine)
-		card.Print(p, words.English(), &c)
+		p, _ := card.Page.Lay(paper.Letter(), words.English(), &c)
 		assert.Empty(t, ink.Describe(p).Named("more-positions"), sc.name)
 	}
 }
@@ -244,11 +333,11 @@ func TestTheCardsTextIsInThePDF(t *testing.T) {
 	}
 	for _, sc := range scenes {
 		c := sc.make(t)
-		for _, s := range paper.Sizes() {
+		for i, z := range [...]card.Size{card.Bank, card.Page, card.Bank, card.Page} {
+			s := paper.Sizes()[i/2]
 			for _, book := range languages {
-				page := s.Page(paper.Fine)
-				card.Print(page, book, &c)
-				d := card.Paper(page, book, &c)
+				page, _ := z.Lay(s, book, &c)
+				d := z.Paper(page, book, &c)
 				var b bytes.Buffer
 				require.NoError(t, d.Write(&b, paper.PDF))
 				file := filepath.Join(t.TempDir(), "card.pdf")
@@ -284,11 +373,15 @@ func TestAnyRadioFitsOnTheCard(t *testing.T) {
 			if rapid.IntRange(0, 5).Draw(t, "knob") == 0 {
 				c = handset.Control{Channel: c.Channel, Job: job, Called: c.Called, Kind: handset.Knob, Side: side, Low: pulse.Low, High: pulse.High, Source: c.Source}
 			}
+			if rapid.Bool().Draw(t, "placed") {
+				c.Spot = handset.Spot{View: handset.View(rapid.IntRange(1, 3).Draw(t, "view")), X: int16(rapid.IntRange(0, 1000).Draw(t, "x")), Y: int16(rapid.IntRange(0, 1000).Draw(t, "y")), Way: handset.Way(rapid.IntRange(0, int(handset.WayCount)-1).Draw(t, "way"))}
+			}
 			more = append(more, c)
 		}
 		r := measured(rapid.StringMatching(`[A-Z][a-z]{0,12}( [A-Za-z0-9]{1,14}){0,12}`).Draw(t, "radio"), more...)
 		r.StickMode = rapid.IntRange(1, 4).Draw(t, "mode")
 		c := dated(f, r, true)
+		c.Whom = rapid.StringMatching(`([A-Z][a-zäöüß]{0,14}( |-)?){0,5}`).Draw(t, "whom")
 		for i := range rapid.IntRange(0, 12).Draw(t, "jobs") {
 			c.Jobs = append(slices.Clone(c.Jobs), craftfile.Job{Name: fmt.Sprintf("extra job %d", i), Channel: int8(rapid.IntRange(4, 15).Draw(t, "job's channel")),
 				Spans: []layout.Span{{Low: pulse.Micros(rapid.IntRange(900, 1500).Draw(t, "from")), High: pulse.Micros(rapid.IntRange(1501, 2100).Draw(t, "to"))}}})
@@ -300,20 +393,23 @@ func TestAnyRadioFitsOnTheCard(t *testing.T) {
 			}
 			c.Proved = &rep
 		}
-		p := paper.Sizes()[rapid.IntRange(0, 1).Draw(t, "paper")].Page(paper.Fine)
-		card.Print(p, languages[rapid.IntRange(0, len(languages)-1).Draw(t, "language")], &c)
-		if bad := faultsOf(p); len(bad) > 0 {
-			t.Fatalf("%v", bad)
+		s, book := paper.Sizes()[rapid.IntRange(0, 1).Draw(t, "paper")], languages[rapid.IntRange(0, len(languages)-1).Draw(t, "language")]
+		for _, z := range sizes {
+			p, frames := z.Lay(s, book, &c)
+			if bad := faults(z, p, frames); len(bad) > 0 {
+				t.Fatalf("%d: %v", z, bad)
+			}
 		}
 	})
 }
 
 func TestTheSameCardGivesTheSamePage(t *testing.T) {
 	c := scenes[3].make(t)
-	a, b := paper.A4().Page(paper.Fine), paper.A4().Page(paper.Fine)
-	card.Print(a, words.English(), &c)
-	card.Print(b, words.English(), &c)
-	assert.Equal(t, ink.Describe(a), ink.Describe(b))
+	for _, z := range sizes {
+		a, _ := z.Lay(paper.A4(), words.English(), &c)
+		b, _ := z.Lay(paper.A4(), words.English(), &c)
+		assert.Equal(t, ink.Describe(a), ink.Describe(b))
+	}
 }
 
 func TestColumnsAreFilledEvenlyAndInOrder(t *testing.T) {
@@ -354,137 +450,4 @@ func TestColumnsAreFilledEvenlyAndInOrder(t *testing.T) {
 		}
 		require.InDelta(t, best(0, n), high, 1e-6)
 	})
-}
-
-// The sheet shows the page as it will be printed: every word at its place, whole and part by part.
-func TestTheCardOnTheScreen(t *testing.T) {
-	c := scenes[3].make(t)
-	for _, s := range paper.Sizes() {
-		pages := map[*words.Book]*ink.Page{}
-		for _, book := range languages {
-			pages[book] = s.Page(paper.Fine)
-			card.Print(pages[book], book, &c)
-		}
-		for _, size := range []uitest.Size{{W: 960, H: 600}, {W: 1280, H: 800}, {W: 1366, H: 768}, {W: 1920, H: 1080}, {W: 1200, H: 1920}, {W: 2560, H: 1080}} {
-			for _, book := range uitest.BooksAt(size) {
-				for _, theme := range []*ink.Theme{ink.Light(), ink.Dark()} {
-					showsEveryWord(t, pages[book], book, s, size, theme)
-				}
-			}
-		}
-	}
-}
-
-func showsEveryWord(t *testing.T, page *ink.Page, book *words.Book, s paper.Size, size uitest.Size, theme *ink.Theme) {
-	v := uitest.Ready(t).V
-	v.Book = book
-	*card.Of(v) = card.View{Page: page, Paper: s.Name, Other: "Letter", Folder: "/home/somebody/with/a/rather/long/name/Documents"}
-	all := 0
-	for i := range page.Items() {
-		all += len(strings.Fields(strings.ReplaceAll(page.Items()[i].Text, "\u00a0", "x")))
-	}
-	seen := map[string]int{}
-	for part := 0; part <= card.Parts; part++ {
-		card.Of(v).Part, card.Of(v).Said = part, words.AsIs(strings.Repeat("Saved: /home/somebody/a/long/folder ", part%2))
-		p := ink.NewPage(size.W, size.H, 0, theme)
-		card.Draw(p, v)
-		for _, q := range ink.CheckWith(p, screenLimits(part)) {
-			// A page made smaller has small letters whose places are rounded; the print itself is checked above.
-			if strings.HasPrefix(q.Item, "printed/") && q.Fault != ink.TextOffPage && q.Fault != ink.ShapeOffPage && q.Fault != ink.TextGlyph {
-				continue
-			}
-			t.Errorf("%v %s %s part %d: %v", size, s.Name, book.Tag(), part, q)
-		}
-		drawn := 0
-		for i := range p.Items() {
-			if it := &p.Items()[i]; it.Group == "printed" && it.Kind == ink.KindText {
-				drawn++
-				if part > 0 {
-					seen[it.Text]++
-				}
-			}
-		}
-		if part == 0 && size.W < size.H {
-			assert.Equal(t, all, drawn, "%v %s %s", size, s.Name, book.Tag())
-		} else if part == 0 { // the whole page, and its top part beside it
-			assert.Greater(t, drawn, all+20, "%v %s %s", size, s.Name, book.Tag())
-		}
-	}
-	for i := range page.Items() {
-		for _, w := range strings.Split(page.Items()[i].Text, " ") {
-			assert.True(t, w == "" || seen[w] > 0, "%v %s %s: %q is in no part", size, s.Name, book.Tag(), w)
-		}
-	}
-}
-
-// Once it was saved, or could not be, nothing says any more where it will be saved; whose radio is drawn is said where it needs saying.
-func TestTheCardOnTheScreenSaysOnlyWhatIsTrue(t *testing.T) {
-	const where = "It will be saved into"
-	for _, c := range []struct {
-		name string
-		said words.Text
-		bad  bool
-		of   facts.By
-		says []string
-		not  string
-	}{
-		{"to be saved", words.Text{}, false, facts.ItsFile, []string{where}, "The radio is"},
-		{"saved", words.T("card.saved", words.Args{"path": words.Quote("/home/somebody/Documents/switch-card-teasel.pdf")}), false, facts.ItsFile, []string{"Saved: /home/somebody/Documents/switch-card-teasel.pdf"}, where},
-		{"not saved", words.T("card.not-saved", words.Args{"why": words.AsIs("there is no such folder to write into")}), true, facts.GivenFile, []string{"could not be saved", "The radio is that of the file given by --radio."}, where},
-		{"no radio drives", words.Text{}, false, facts.NoneDrives, []string{"No radio drives, so an ideal one is drawn.", where}, "--radio"},
-	} {
-		data := scenes[2].make(t)
-		data.NotProved = tell.CardNotProved(ui.CapWord(uitest.AllSheets().KeyOf(ui.OnProve.Open())))
-		pages := map[*words.Book]*ink.Page{}
-		for _, book := range languages {
-			pages[book] = paper.A4().Page(paper.Fine)
-			card.Print(pages[book], book, &data)
-		}
-		v := uitest.Ready(t).V
-		for _, z := range uitest.Sizes {
-			for _, theme := range uitest.ThemesAt(z) {
-				for _, book := range uitest.BooksAt(z) {
-					v.Dark, v.Book = theme == ink.Dark(), book
-					*card.Of(v) = card.View{Page: pages[book], Paper: "A4", Other: "Letter", Folder: "/home/somebody/Documents", Said: c.said, Bad: c.bad, Of: tell.CardOf(c.of)}
-					p := ink.NewPage(z.W, z.H, 0, theme)
-					card.Draw(p, v)
-					for _, q := range ink.CheckWith(p, screenLimits(0)) {
-						if !strings.HasPrefix(q.Item, "printed/") {
-							t.Errorf("%v %s, %s: %v", z, c.name, book.Tag(), q)
-						}
-					}
-					uitest.Draw(t, "card on screen "+c.name+" "+book.Code(), p)
-					if book != words.English() {
-						continue
-					}
-					for _, want := range c.says {
-						assert.Contains(t, said(p), want, c.name)
-					}
-					assert.NotContains(t, said(p), c.not, c.name)
-				}
-			}
-		}
-		v.Dark, v.Book = false, nil
-		uitest.PartsAlone(t, v, card.Draw, func() { card.Of(v).Part = 1 }, func() { card.Of(v).Part = 2 })
-	}
-}
-
-func screenLimits(part int) ink.Limits {
-	l := ink.DefaultLimits()
-	if part == 0 {
-		l.Hole = 0.5 // beside the page there is little to say
-	}
-	return l
-}
-
-func TestWithoutACraftTheSheetSaysSo(t *testing.T) {
-	v := uitest.Ready(t).V
-	p := ink.NewPage(960, 600, 0, nil)
-	card.Draw(p, v)
-	assert.Contains(t, said(p), "There is no craft file to make a card of.")
-	for _, a := range uitest.AllSheets().All() {
-		if a.Action == card.SaveCard {
-			assert.False(t, v.Shows(a.Action, ui.OnCard))
-		}
-	}
 }

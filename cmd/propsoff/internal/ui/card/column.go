@@ -1,10 +1,8 @@
 package card
 
 import (
-	"strconv"
-
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/sim/prove"
 )
 
 // column is a place of the card where one thing is written below the other: x and w are its place, y is where the next thing begins.
@@ -103,69 +101,41 @@ func split(heights []float64, columns int, gap float64) (out [][2]int) {
 	return fill(high)
 }
 
-// title heads the card: what it is, the craft's name, whose radio, the date.
+// title heads the card: what it is and for whom, the craft's name, whose radio, the date.
 func (c *column) title() {
 	c.Group("title")
 	right, large, head := c.x+c.w, c.plan.sentences*2.3, c.plan.sentences*1.15
+	wide := c.w
 	if c.words.day != "" {
-		c.Text("date", right, c.y, ink.Style{Size: head, Anchor: ink.Right | ink.Top}, c.words.day)
+		wide -= c.Text("date", right, c.y, ink.Style{Size: head, Anchor: ink.Right | ink.Top}, c.words.day).W + head
 	}
-	c.write("card", c.words.title, 1, ink.Style{Size: head, Weight: ink.Bold, Colour: ink.Faint})
+	is, what := *c, c.words.title
+	if c.words.Whom != "" {
+		what += " " + c.words.whom
+	}
+	is.w = wide
+	is.write("card", what, 1, ink.Style{Size: head, Weight: ink.Bold, Colour: ink.Faint})
+	c.y = is.y
 	size, _ := ink.Fit(c.w, c.plan.sentences*1.3, large, ink.Bold, c.words.Craft)
 	c.write("craft", c.words.Craft, 1, ink.Style{Size: size, Weight: ink.Bold})
 	c.write("whose-radio", c.words.radio, 2, ink.Style{Size: c.plan.sentences})
-	c.write("up", c.words.up, 0, ink.Style{Size: c.fine})
 	c.y += 4 * c.u
 	c.Line("title-rule", c.x, c.y, right, c.y, ink.Paint{Line: ink.Ink, Width: 1.2 * c.u})
 	c.y += 2 * c.u
 }
 
-// proved writes what a search found, or that nobody searched, and counts what the layout sheet calls out. A dense card leaves out the rules
-// that hold, and says once for all what to set.
+// proved writes in a few lines what a search found, or that nobody searched, and counts what the layout sheet calls out.
 func (c *column) proved() {
 	w := c.words
 	c.section(&w.proved)
-	rules, rest, set := w.rules, "", [...]int{0, 0, 6, 2, 0, 0}[c.plan.detail]
-	if len(rules) > 0 {
-		c.y += 2 * c.u
+	most := [...]int{8, 8, 6, 4, 4, 4}[c.plan.detail]
+	c.spread(min(len(w.broken), most), 2, 0, func(c *column, i int) {
+		c.write("rule", "• "+w.broken[i], 1, ink.Style{Size: c.fine, Weight: ink.Bold, Colour: ink.Armed})
+	})
+	if left := len(w.broken) - most; left > 0 {
+		c.write("rules-left", w.speaker.say(words.T("card.more-broken", words.Args{"n": words.Count(left)})), 0, ink.Style{Size: c.fine, Colour: ink.Faint})
 	}
-	if c.plan.detail >= 2 {
-		rules, rest = rules[:len(rules)-w.silent], w.rest
-	}
-	columns := 2
-	if c.plan.detail >= 4 {
-		columns = 3
-	}
-	c.spread(len(rules), columns, 0, func(c *column, i int) { c.rule(&rules[i]) })
-	if set > 0 {
-		c.write("to-set", w.toSet, set, ink.Style{Size: c.fine})
-	}
-	c.write("rest", rest, 0, ink.Style{Size: c.fine, Colour: ink.Faint})
-	c.y += 2 * c.u
 	c.write("warned", w.warned, 0, ink.Style{Size: c.plan.sentences, Weight: ink.Bold, Colour: ink.Refusal})
-}
-
-// rule writes one rule: its name, and what was found of it. Below a broken one stands why, and what to set; in a denser card only that, or
-// nothing.
-func (c *column) rule(r *rule) {
-	t := c.fine
-	style := ink.Style{Size: t, Anchor: ink.Right | ink.Top, Weight: ink.Bold}
-	switch r.outcome {
-	case prove.Broken:
-		style.Colour = ink.Armed
-	case prove.Holds:
-		style.Weight, style.Colour = ink.Regular, ink.Disarmed
-	}
-	c.Text("outcome", c.x+c.w, c.y, style, r.found)
-	name := *c
-	name.w -= ink.Width(r.found, t, style.Weight) + t*0.8
-	name.write("rule", r.name, 2, ink.Style{Size: t, Weight: style.Weight})
-	c.y = name.y
-	if why := [...]string{r.why, r.set, "", "", "", ""}[c.plan.detail]; why != "" {
-		c.write("why", why, 0, ink.Style{Size: t})
-		c.y += 1.5 * c.u
-	}
-	c.y += 0.8 * c.u
 }
 
 // foot writes at the lower edge what is to be signed and the cautions; it gives where it begins.
@@ -183,15 +153,8 @@ func (k *card) foot() float64 {
 func (c *column) footing() {
 	c.Group("foot")
 	c.toSign()
-	c.y += c.plan.sentences * 0.8
-	c.heading("cautions-heading", c.words.cautions.heading)
-	c.spread(len(c.words.cautions.lines), 2, 2.2*c.u, func(c *column, i int) {
-		l := c.words.cautions.lines[i]
-		c.Text("caution-number", c.x, c.y, ink.Style{Size: c.fine, Weight: ink.Bold, Anchor: ink.Top}, strconv.Itoa(i+1))
-		text := column{c.card, c.x + 1.4*c.fine, c.y, c.w - 1.4*c.fine}
-		text.write(l.name, l.text, 0, ink.Style{Size: c.fine, Weight: l.weight})
-		c.y = text.y
-	})
+	c.y += c.plan.sentences * 0.6
+	c.write("caution", c.words.cautions, 0, ink.Style{Size: c.fine})
 }
 
 // toSign draws what is to be filled in by hand after the test on the craft itself: what was tested, and by whom and when in a line of its own
@@ -211,7 +174,7 @@ func (c *column) toSign() {
 		c.Rect("box-to-tick", ink.Rect{X: at, Y: c.y + high/2 - box/2, W: box, H: box}, ink.Paint{Line: ink.Ink, Width: 0.8 * c.u})
 		at = c.Text("part-to-sign", at+box+t*0.35, c.y, ink.Style{Size: t, Anchor: ink.Top}, part).Right() + t*0.9
 	}
-	next(right - 190*c.u)
+	next(right - 120*c.u)
 	half := (right - at - t) / 2
 	for _, what := range c.words.names {
 		from := c.Text("signed", at, c.y, ink.Style{Size: t, Anchor: ink.Top}, what).Right() + t*0.4

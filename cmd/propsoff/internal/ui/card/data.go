@@ -26,15 +26,21 @@ type Data struct {
 	Radio handset.Radio
 	// Given: a radio file was given; else Radio is an ideal one, and the card says so.
 	Given bool
+	// Whom is the pupil that it is for; empty for nobody said.
+	Whom string
 	// Date is the day that stands on it; the zero time leaves it out.
 	Date time.Time
 	// Proved is what a search found; nil where nobody searched, and NotProved says why.
 	Proved    *prove.Report
 	NotProved words.Text
+	// Key opens the search in the window; empty for a card that is made in the terminal.
+	Key words.Text
 }
 
-// Make gives the card of a craft and a radio, of which nothing is proved yet.
+// Make gives the card of a craft and a radio, of which nothing is proved yet. Controls that nobody has placed are drawn where they are likely to sit.
 func Make(f *craftfile.File, r handset.Radio, given bool) Data {
+	r.Controls = slices.Clone(r.Controls)
+	r.Settle()
 	return Data{Craft: f.Name, Config: f.Config(), Jobs: f.More(), Radio: r, Given: given, NotProved: tell.CardNotProved(words.Text{})}
 }
 
@@ -49,17 +55,14 @@ func (c *Data) Verdict() words.Text {
 // warnings counts what there is to call out about the layout.
 func (c *Data) warnings() int { return facts.Look(&c.Config, c.Jobs, &c.Radio).Warnings() }
 
-// found are the results of the search that stand on the card, first what a person must know first. Rules that are not for this craft are
-// left out.
-func (c *Data) found() (out []*prove.Result) {
+// broken are the results of the search that a person must know of, in the order of the rules.
+func (c *Data) broken() (out []*prove.Result) {
 	if c.Proved == nil {
 		return nil
 	}
-	for _, o := range [...]prove.Outcome{prove.Broken, prove.WithIt, prove.Undecided, prove.Holds} {
-		for i := range c.Proved.Results {
-			if r := &c.Proved.Results[i]; r.Outcome == o {
-				out = append(out, r)
-			}
+	for i := range c.Proved.Results {
+		if r := &c.Proved.Results[i]; r.Outcome == prove.Broken {
+			out = append(out, r)
 		}
 	}
 	return out
@@ -68,8 +71,9 @@ func (c *Data) found() (out []*prove.Result) {
 // position is a position of a switch, or some next to each other that do the same: the lowest and highest of their values, and what the
 // craft does there.
 type position struct {
-	low, high pulse.Width
-	does      switches.Position
+	low, high   pulse.Width
+	first, last int // of a switch, counted from its low end
+	does        switches.Position
 }
 
 // same tells whether the craft does the same at two positions.
@@ -84,15 +88,30 @@ type control struct {
 	positions []position
 }
 
-// controls are those of the radio that are no sticks, numbered from the left side over the top to the right side, those without a side
-// last; within a side in the order of their channels.
+// controls are those of the radio that are no sticks, in the order of their numbers: what arms first, then the mode, the second switch and
+// the others by their channels.
 func (c *Data) controls() (out []control) {
-	for _, side := range [...]handset.Side{handset.Left, handset.Top, handset.Right, handset.NoSide} {
-		for i := range c.Radio.Controls {
-			if k := &c.Radio.Controls[i]; k.Kind != handset.Stick && k.Side == side {
-				out = append(out, control{k, len(out) + 1, c.positions(k)})
+	l := &c.Config.Layout
+	arm := l.Arm
+	if facts.BySticks(&c.Config) {
+		arm = layout.NoChannel
+	}
+	rank := func(channel int8) int {
+		for i, first := range [...]int8{arm, l.Mode, l.Second} {
+			if channel == first {
+				return i
 			}
 		}
+		return pulse.Channels + int(channel)
+	}
+	for i := range c.Radio.Controls {
+		if k := &c.Radio.Controls[i]; k.Kind != handset.Stick {
+			out = append(out, control{Control: k})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b control) int { return rank(a.Channel) - rank(b.Channel) })
+	for i := range out {
+		out[i].number, out[i].positions = i+1, c.positions(out[i].Control)
 	}
 	return out
 }
@@ -115,7 +134,7 @@ func (c *Data) positions(k *handset.Control) (out []position) {
 		}
 		all := looks.Switches[i].Positions
 		for n := len(all) - 1; n >= 0; n-- {
-			p := position{all[n].Width, all[n].Width, all[n]}
+			p := position{all[n].Width, all[n].Width, n, n, all[n]}
 			if ends != nil {
 				p.high = ends[n+1] - 1
 			}
@@ -123,16 +142,16 @@ func (c *Data) positions(k *handset.Control) (out []position) {
 		}
 	}
 	if k.Kind == handset.Knob {
-		return join(out)
+		return join(out, same)
 	}
 	return out
 }
 
-// join puts positions next to each other that do the same into one.
-func join(all []position) (out []position) {
+// join puts positions next to each other that are alike into one.
+func join(all []position, alike func(a, b *switches.Position) bool) (out []position) {
 	for _, p := range all {
-		if last := len(out) - 1; last >= 0 && same(&out[last].does, &p.does) {
-			out[last].low = p.low
+		if last := len(out) - 1; last >= 0 && alike(&out[last].does, &p.does) {
+			out[last].low, out[last].first = p.low, p.first
 		} else {
 			out = append(out, p)
 		}
@@ -174,30 +193,38 @@ func zone(k *handset.Control, p *position) layout.Span {
 	return s
 }
 
-// absent are the jobs of the craft that no control of the radio carries.
-func (c *Data) absent() (out []string) {
+// absent are the jobs that no control of the radio carries: those that the bench knows, and those that this craft names besides.
+func (c *Data) absent() (out [2][]string) {
 	for channel := range int8(pulse.Channels) {
 		if c.Radio.On(channel) != nil {
 			continue
 		}
 		if job := codes.Job(&c.Config.Layout, int(channel)); job != "" {
-			out = append(out, job)
+			out[0] = append(out[0], job)
 		}
 		for _, j := range c.Jobs {
 			if j.Channel == channel {
-				out = append(out, j.Name)
+				out[1] = append(out[1], j.Name)
 			}
 		}
 	}
 	return out
 }
 
-// numberOn is the number on the card of the switch that a channel carries; 0 where there is none.
-func numberOn(all []control, channel int8) int {
-	for _, c := range all {
-		if channel >= 0 && c.Channel == channel {
-			return c.number
+// on is the control of the card that a channel carries; nil where there is none.
+func on(all []control, channel int8) *control {
+	for i := range all {
+		if channel >= 0 && all[i].Channel == channel {
+			return &all[i]
 		}
+	}
+	return nil
+}
+
+// numberOn is the number of that control; 0 where there is none.
+func numberOn(all []control, channel int8) int {
+	if k := on(all, channel); k != nil {
+		return k.number
 	}
 	return 0
 }

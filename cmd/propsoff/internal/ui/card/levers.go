@@ -5,29 +5,34 @@ import (
 
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/sim/handset"
 )
 
-// side draws the switches of a side under their heading, in so many columns.
-func (c *column) side(side handset.Side, columns int) {
-	all := c.on(side)
-	if len(all) == 0 {
-		return
+// switches draws all switches under their heading, in as many columns as there is room for, and what the sticks send.
+func (c *column) switches() {
+	if all := c.list(); len(all) > 0 {
+		c.Group("switches")
+		c.heading("switches-heading", c.words.switches)
+		between := 3 * c.u
+		if c.plan.detail < 2 {
+			between = c.plan.text*0.7 + min(c.plan.room*0.03, 8*c.u)
+		}
+		columns := min(len(all), max(1, int((c.w+c.gut)/(c.leverWidth(all)+c.gut))))
+		c.spread(len(all), columns, between, func(c *column, i int) { c.lever(&all[i]) })
+		c.y += c.gap * 0.5
 	}
-	c.Group("switches")
-	c.heading("side", c.words.sides[side])
-	between := 3 * c.u
-	if c.plan.detail < 2 {
-		between = c.plan.text*0.7 + min(c.plan.room*0.03, 8*c.u)
+	if c.plan.detail < 3 {
+		c.Group("sticks")
+		place, low := ink.Rect{X: c.x, Y: c.y, W: c.w}, c.y
+		for i, stick := range c.words.sticks {
+			one := c.at(place.Cell(i, len(c.words.sticks), 1, c.gut*0.6))
+			one.write("stick", stick.name, 1, ink.Style{Size: c.small, Weight: ink.Bold})
+			one.write("travel", stick.travel, 1, ink.Style{Size: c.small})
+			low = max(low, one.y)
+		}
+		c.y = low + c.gap*0.5
 	}
-	c.spread(len(all), columns, between, func(c *column, i int) { c.lever(&all[i]) })
-}
-
-// band draws the switches of a side in as many columns as there is room for, and a gap. A side without switches takes nothing.
-func (c *column) band(side handset.Side) {
-	if all := c.on(side); len(all) > 0 {
-		c.side(side, min(len(all), max(1, int((c.w+c.gut)/(c.leverWidth(all)+c.gut)))))
-		c.y += c.gap
+	if c.plan.detail < 5 {
+		c.write("up", c.words.up, 0, ink.Style{Size: c.small, Colour: ink.Faint})
 	}
 }
 
@@ -58,12 +63,15 @@ func (k *card) valueWidth(l *lever) float64 {
 }
 
 // ring is how wide the circle is that the number of a switch stands in.
-func (k *card) ring() float64 { return 13.5 * k.u }
+func (k *card) ring() float64 { return 1.8 * k.badgeSize() }
+
+// badgeSize is the size of the number in it.
+func (k *card) badgeSize() float64 { return max(k.plan.text*0.9, k.Px(k.least)) }
 
 // badge draws the number of a switch in its circle.
 func (k *card) badge(x, y float64, number int) {
 	k.Circle("number-ring", x, y, k.ring()/2, ink.Paint{Fill: ink.Paper, Line: ink.Ink, Width: 0.8 * k.u})
-	k.Text("number", x, y, ink.Style{Size: k.Px(least), Weight: ink.Bold, Anchor: ink.Centre | ink.Middle}, strconv.Itoa(number))
+	k.Text("number", x, y, ink.Style{Size: k.badgeSize(), Weight: ink.Bold, Anchor: ink.Centre | ink.Middle}, strconv.Itoa(number))
 }
 
 // atMost is how many lines a text may take that takes n where there is room.

@@ -13,12 +13,13 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/screen"
 )
 
-// part is the work behind the sheet: it lays the card out whenever something on it has changed, and saves it.
+// part is the work behind the sheet: it has the layout searched, lays the card out whenever something on it has changed, and saves it.
 type part struct {
 	screen.Base
 	s *screen.Screen
 
 	book  *words.Book
+	size  Size
 	paper int // index in paper.Sizes
 	made  key // of data and view.Page
 	data  Data
@@ -33,28 +34,49 @@ type key struct {
 	of        screen.SearchKey
 	given     bool
 	notProved string // why it is not; empty where its layout was searched to an end, or stopped
+	size      Size
 	paper     int
-	day       string
+	day, whom string
 	book      *words.Book
 }
 
 // Open begins with the whole page.
 func (p *part) Open() { p.view.Said, p.view.Bad, p.view.Part = words.Text{}, false, 0 }
 
-// Close forgets the card: it is laid out anew when the sheet is opened.
+// Close forgets the card: it is laid out anew when the sheet is opened. A search that was begun for it goes on.
 func (p *part) Close() { p.view.Page, p.made = nil, key{} }
 
-// now brings data and page up to date where craft, radio, proof, paper, day or language have changed.
+// turn turns to the other card.
+func (p *part) turn() { p.size, p.view.Part = (p.size+1)%sizeCount, 0 }
+
+// turnPaper turns to the next size of paper.
+func (p *part) turnPaper() { p.paper = (p.paper + 1) % len(paper.Sizes()) }
+
+// look looks at another part, or at the whole.
+func (p *part) look(by int) { p.view.Part = ui.ClampInt(p.view.Part+by, 0, len(p.view.Frames)) }
+
+// whom is who practises; empty for nobody.
+func (p *part) whom() string {
+	if k := p.s.Options.Drills.Pupils; k != nil {
+		return k.Pupil()
+	}
+	return ""
+}
+
+// now brings data and page up to date where craft, radio, proof, paper, day or language have changed. A layout that nobody has searched is searched
+// from now on.
 func (p *part) now() {
 	craft, by, today := p.s.Options.Craft, p.s.Known.By, p.s.Now()
 	if craft == nil {
-		p.view.Page = nil
+		p.view.Page, p.view.Frames = nil, nil
 		return
 	}
+	p.s.Proof.Begin()
 	p.view.Of = tell.CardOf(by)
+	p.view.Searching, p.view.Done, p.view.Search = p.s.Proof.Progress()
 	of, layout, _ := p.s.Proof.Now()
 	found, notProved := p.s.Proof.Proved(of)
-	k := key{of, !by.Ideal(), p.book.Say(notProved), p.paper, today.Format(time.DateOnly), p.book}
+	k := key{of, !by.Ideal(), p.book.Say(notProved), p.size, p.paper, today.Format(time.DateOnly), p.whom(), p.book}
 	if k == p.made && p.view.Page != nil {
 		return
 	}
@@ -63,12 +85,11 @@ func (p *part) now() {
 	}
 	p.made = k
 	p.data = Make(craft, layout.Radio, k.given)
-	p.data.Date, p.data.Proved, p.data.NotProved = today, found, notProved
+	p.data.Date, p.data.Proved, p.data.NotProved, p.data.Whom = today, found, notProved, k.whom
+	p.data.Key = p.s.View().Caps.Word(p.s.House.KeyOf(ui.OnProve.Open()))
 	sizes := paper.Sizes()
-	size := sizes[p.paper]
-	page := size.Page(paper.Fine)
-	Print(page, p.book, &p.data)
-	p.view.Page, p.view.Paper, p.view.Other = page, size.Name, sizes[(p.paper+1)%len(sizes)].Name
+	p.view.Page, p.view.Frames = p.size.Lay(sizes[p.paper], p.book, &p.data)
+	p.view.Size, p.view.Paper, p.view.Other = p.size, sizes[p.paper].Name, sizes[(p.paper+1)%len(sizes)].Name
 }
 
 // Fill shows the card as it is now.
@@ -77,8 +98,15 @@ func (p *part) Fill(v *ui.View) {
 	p.now()
 	p.view.Folder, _ = paper.Folder() // empty where there is none
 	*Of(v) = p.view
-	if !p.view.Said.Empty() && p.view.Part > 0 { // a closer look has no other place for it
-		v.Notices = slices.Insert(v.Notices, 0, p.view.Said)
+	if p.view.Part > 0 { // a closer look has no other place for them
+		var notices []words.Text
+		if !p.view.Said.Empty() {
+			notices = append(notices, p.view.Said)
+		}
+		if p.view.Searching {
+			notices = append(notices, p.view.Search)
+		}
+		v.Notices = slices.Insert(v.Notices, 0, notices...)
 	}
 }
 
@@ -89,20 +117,17 @@ func (p *part) save() {
 		return
 	}
 	folder, err := paper.Folder()
-	path := ""
+	path, name := "", words.T("card.title")
+	if p.size == Bank {
+		name = p.size.name()
+	}
 	if err == nil {
-		d := Paper(p.view.Page, p.book, &p.data)
-		path, err = d.SaveFree(folder, fileName(p.book.Say(words.T("card.title"))+" "+p.data.Craft), ".pdf")
+		d := p.size.Paper(p.view.Page, p.book, &p.data)
+		path, err = d.SaveFree(folder, fileName(p.book.Say(name)+" "+p.data.Craft), ".pdf")
 	}
 	if p.view.Said, p.view.Bad = words.T("card.saved", words.Args{"path": words.Quote(path)}), err != nil; p.view.Bad {
 		p.view.Said = words.T("card.not-saved", words.Args{"why": words.Error(err)})
 	}
-}
-
-// Paper is a card that was printed on a page as it goes on paper, for paper.Fine pixels to the inch.
-func Paper(page *ink.Page, book *words.Book, c *Data) paper.Print {
-	return paper.Print{Page: page, DPI: paper.Fine, Title: book.Say(words.T("card.file-title", words.Args{"craft": words.Quote(c.Craft)})), About: book.Say(words.T("card.file-about", words.Args{"given": words.Flag(c.Given), "radio": words.Quote(c.Radio.Name)})),
-		Language: book.Code(), Date: c.Date}
 }
 
 // fileName is a file name that says a title, in letters that every file system takes.

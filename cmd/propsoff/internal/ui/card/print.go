@@ -2,30 +2,26 @@ package card
 
 import (
 	"math"
-	"slices"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/sim/handset"
 )
 
-// Lengths of the card in points, 1/72 inch (ours). Printers leave a margin of 6 mm or less; 12 mm leave room for a pin.
+// Lengths of the page in points, 1/72 inch (ours). Printers leave a margin of 6 mm or less; 12 mm leave room for a pin.
 const (
 	margin = 34
 	// least is the smallest text, most the largest size of running text, sentencesMost that of sentences.
 	least         = 7.5
 	most          = 13
 	sentencesMost = 13.5
-	// radioMost is the widest that the radio is drawn.
-	radioMost = 300
+	// heroLeast is how high the drawn radio is at least, heroMore what it takes of the room that is left over.
+	heroLeast, heroMore = 185, 120
 )
 
-// plan is one way of laying the card out.
+// plan is one way of laying the page out.
 type plan struct {
-	// beside puts the switches of each side beside the radio; else they stand below it, and the sentences beside it.
-	beside bool
-	// detail 0 has everything, 1 puts positions that do the same into one, 2 has fewer lines and leaves out rules that hold, 3 has one line a
-	// position and leaves out those beyond the sixth, 4 also what to set, which the sheet of the search tells, 5 also what the pilot calls a control.
+	// detail 0 has everything, 1 puts positions that do the same into one, 2 has fewer lines, 3 has one line a position and leaves out those
+	// beyond the sixth and what sticks send, 5 also what the pilot calls a control.
 	detail int
 	// text is the size of text in pixels of the page; sentences that of headings and sentences, which may be larger.
 	text, sentences float64
@@ -33,17 +29,12 @@ type plan struct {
 	room float64
 }
 
-// levels are the plans in the order in which they are tried, each from its largest text to its least (ours): switches stand beside the
-// radio where that leaves the text readable from a step away, and detail goes before the text gets small.
+// levels are the plans in the order in which they are tried, each from its largest text to its least (ours): detail goes before the text gets
+// small.
 var levels = [...]struct {
-	beside   bool
 	detail   int
 	from, to float64
-}{
-	{true, 0, most, 9.5}, {false, 0, most, 9.5}, {true, 0, 9.5, 8.5}, {false, 0, 9.5, 8.5}, {true, 1, 10, 8.5}, {false, 1, 10, 8.5},
-	{true, 1, 8.5, least}, {false, 1, 8.5, least}, {true, 2, 9, least}, {false, 2, 9, least}, {true, 3, 9, least}, {false, 3, 9, least},
-	{true, 4, 8.5, least}, {false, 4, 8.5, least}, {true, 5, 8, least}, {false, 5, 8, least},
-}
+}{{0, most, 8.5}, {1, 10, least}, {2, 9, least}, {3, 9, least}, {4, 8.5, least}, {5, 8, least}}
 
 // card is a switch card being drawn.
 type card struct {
@@ -51,21 +42,25 @@ type card struct {
 	words    *content
 	plan     plan
 	u        float64 // one point in pixels
+	least    float64 // the smallest text in points
 	small    float64 // text size of what matters less beside a switch
 	fine     float64 // the same among the sentences
 	gap, gut float64 // between sections, between columns
+	spare    float64 // what is shared out between what hands do
+	trial    bool    // it is only measured
 	area     ink.Rect
+	frames   []ink.Rect // what is looked at closely, one after the other
 }
 
-// Print draws the switch card in a language on a page whose Scale is pixels to the point (paper.Size.Page makes one). It takes the largest
-// text and the most detail with which everything stands inside the margins.
-func Print(p *ink.Page, book *words.Book, data *Data) {
+// Print draws the page of the switch card in a language on a page whose Scale is pixels to the point (paper.Size.Page makes one). It takes the
+// largest text and the most detail with which everything stands inside the margins, and gives the frames that it consists of.
+func Print(p *ink.Page, book *words.Book, data *Data) (frames []ink.Rect) {
 	c := speaker{book}.content(data)
 	best := plan{}
 	trial := ink.NewPage(p.W, p.H, p.Scale, p.Theme)
 	for _, level := range levels {
 		for text := p.TextSize(level.from); text >= p.TextSize(level.to); text-- {
-			best = plan{beside: level.beside, detail: level.detail, text: text, sentences: text}
+			best = plan{detail: level.detail, text: text, sentences: text}
 			if !best.fits(trial, c) {
 				continue
 			}
@@ -75,126 +70,73 @@ func Print(p *ink.Page, book *words.Book, data *Data) {
 					best = next
 				}
 			}
-			newCard(p, c, best).draw()
-			return
+			k := newCard(p, c, best)
+			k.draw()
+			return k.frames
 		}
 	}
 	// Nothing fits whole; the densest plan shows what ink.Check then finds. A radio has at most twelve such controls, and
 	// those fit.
-	newCard(p, c, best).draw()
+	k := newCard(p, c, best)
+	k.draw()
+	return k.frames
 }
 
 // fits tells whether the card stands inside the margins by this plan, and notes what is left over.
 func (l *plan) fits(trial *ink.Page, c *content) bool {
 	trial.Reset(trial.W, trial.H, trial.Scale, trial.Theme)
 	l.room = 0
-	left, ok := newCard(trial, c, *l).draw()
-	l.room = left
-	return ok && left >= 0
+	k := newCard(trial, c, *l)
+	k.trial = true
+	l.room = k.draw()
+	return l.room >= 0
 }
 
 func newCard(p *ink.Page, c *content, l plan) *card {
-	k := &card{Page: p, words: c, plan: l, u: p.Scale, small: math.Floor(max(l.text*0.88, p.TextSize(least))), fine: math.Floor(max(l.sentences*0.86, p.TextSize(least)))}
+	k := &card{Page: p, words: c, plan: l, u: p.Scale, least: least, small: math.Floor(max(l.text*0.88, p.TextSize(least))), fine: math.Floor(max(l.sentences*0.86, p.TextSize(least)))}
 	k.area = p.Bounds().Inset(margin * k.u)
 	k.gap, k.gut = l.text*1.0, l.text*1.3
 	return k
 }
 
-// on gives the switches of a side.
-func (k *card) on(side handset.Side) []lever { return k.words.levers[min(k.plan.detail, 1)][side] }
+// list are the switches as the plan has them.
+func (k *card) list() []lever { return k.words.levers[min(k.plan.detail, 1)] }
 
-// draw draws the whole card and gives the height in pixels that is left over; ok is false where the plan is not for this
-// radio.
-func (k *card) draw() (left float64, ok bool) {
+// draw draws the whole page, what is of most use first, and gives the height in pixels that is left over.
+func (k *card) draw() (left float64) {
 	foot := k.foot()
 	c := k.at(k.area)
 	c.title()
-	k.gap += min(k.plan.room*0.12, 22*k.u) // the radio takes its part of the room where it is drawn
-	c.y += k.gap
-	if k.plan.beside {
-		ok = c.beside()
-	} else {
-		c.below()
-		ok = true
+	k.gap += min(k.plan.room*0.1, 18*k.u) // the figure takes its part of the room where it is drawn
+	c.y += k.gap * 0.6
+	from := k.area.Y
+	frame := func(upTo float64) {
+		k.frames = append(k.frames, ink.Rect{X: k.area.X, Y: from, W: k.area.W, H: upTo - from}.Inset(-4*k.u))
+		from = upTo
 	}
+	c.hero()
+	frame(c.y)
+	c.y += k.gap
+	c.spread(2, 2, 0, func(c *column, i int) { c.section([...]*section{&c.words.loss, &c.words.arming}[i]) })
+	frame(c.y)
+	c.y += k.gap
+	c.switches()
+	frame(c.y)
 	c.y += k.gap
 	c.proved()
-	return foot - k.gap - c.y, ok
+	frame(k.area.Bottom())
+	return foot - k.gap - c.y
 }
 
-// beside sets the switches of the left and right side beside the radio, the others in rows of their own.
-func (c *column) beside() bool {
-	left, right := c.on(handset.Left), c.on(handset.Right)
-	if len(left)+len(right) == 0 {
-		return false
+// hero draws the radio as it is, and beside it large what arms, what disarms and the modes.
+func (c *column) hero() {
+	high := heroLeast*c.u + min(c.plan.room*0.6, heroMore*c.u)
+	r := ink.Rect{X: c.x, Y: c.y, W: c.w, H: high}
+	c.y += high
+	if c.trial {
+		return // it takes the place that it is given
 	}
-	c.band(handset.Top)
-	one := c.leverWidth(slices.Concat(left, right))
-	wide := [2]float64{} // what each side takes, with the gap to the radio
-	for i, s := range [...][]lever{left, right} {
-		if len(s) > 0 {
-			wide[i] = one + c.gut
-		}
-	}
-	middle := c.w - wide[0] - wide[1]
-	if middle < max(c.radioLeast(), 180*c.u) {
-		return false
-	}
-	both := len(left) > 0 && len(right) > 0
-	if most := radioMost * c.u; middle > most && both {
-		one += (middle - most) / 2
-		middle = most
-	}
-	low := c.y
-	for i, side := range [...]handset.Side{handset.Left, handset.Right} {
-		s := c.at(ink.Rect{X: c.x + float64(i)*(c.w-one), Y: c.y, W: one})
-		s.side(side, 1)
-		low = max(low, s.y)
-	}
-	radio := ink.Rect{Y: c.y, W: min(middle, radioMost*c.u)}
-	radio.X = c.x + wide[0] + (middle-radio.W)/2
-	if both {
-		radio.X = c.x + (c.w-radio.W)/2
-	}
-	radio.H = max(radio.W*0.64, min(low-c.y, radio.W*0.9))
-	radio.H = min(radio.H+c.plan.room*0.35, radio.W*0.86)
-	radio.Y += max(0, low-c.y-radio.H) / 2
-	c.radio(radio)
-	c.y = max(low, radio.Bottom()) + c.gap
-	c.band(handset.NoSide)
-	c.spread(2, 2, 0, func(c *column, i int) { c.section([...]*section{&c.words.arming, &c.words.loss}[i]) })
-	return true
-}
-
-// below sets the sentences beside the radio and all switches below it.
-func (c *column) below() {
-	radio := ink.Rect{X: c.x, Y: c.y, W: c.w * 0.5}
-	s := c.at(ink.Rect{X: radio.Right() + c.gut, Y: c.y, W: c.w - radio.W - c.gut})
-	s.section(&c.words.arming)
-	s.y += c.gap
-	s.section(&c.words.loss)
-	high := s.y - c.y
-	radio.H = max(radio.W*0.58, min(high, radio.W*0.74))
-	radio.H = min(radio.H+c.plan.room*0.3, radio.W*0.74)
-	if c.plan.detail >= 2 {
-		radio.H = max(radio.W*0.45, high)
-	}
-	c.radio(radio)
-	c.y = max(s.y, radio.Bottom()) + c.gap
-	c.band(handset.Top)
-	var sides []handset.Side
-	for _, side := range [...]handset.Side{handset.Left, handset.Right} {
-		if len(c.on(side)) > 0 {
-			sides = append(sides, side)
-		}
-	}
-	low := c.y
-	for i, side := range sides {
-		half := c.at((ink.Rect{X: c.x, Y: c.y, W: c.w}).Cell(i, len(sides), 1, c.gut))
-		half.band(side)
-		low = max(low, half.y)
-	}
-	c.y = low
-	c.band(handset.NoSide)
-	c.y -= c.gap
+	radio, hands := r.CutLeft(r.W*0.52, 14*c.u)
+	c.card.radio(radio, c.TextSize(9), true, func(int) bool { return true })
+	c.card.hands(hands, sizes{56, 16, 12, least})
 }

@@ -25,6 +25,8 @@ type scene struct {
 	name string
 	make func(t testing.TB) card.Data
 	says []string
+	// bank must stand on the bank-card.
+	bank []string
 }
 
 func cardCraft(t testing.TB, text string) *craftfile.File {
@@ -126,21 +128,33 @@ var scenes = []scene{
 	{"ideal", func(t testing.TB) card.Data {
 		f := shippedCraft(t, "built-in")
 		return dated(f, radioreach.Ideal(f), false)
-	}, []string{"Teasel", "5 April 2031", "switches", "Values in µs. Ideal radio", "Up on every drawn switch is its high end", "2012", "ARMED", "disarmed", "horizon, air mode", "Not proved: nobody has searched",
-		"With the throttle below 1000 µs, move the arm switch (1) from off to its top position, 2012 µs, to arm; moving it off again disarms at once, in flight too.",
-		"Craft: 0.24 s after the last valid frame it cuts", "Back: after 1.2 s of clean link"}},
+	}, []string{"Teasel", "5 April 2031", "switches", "Values in µs. Ideal radio", "Each list has the switch's high end, the most µs, on top. Dashed on the drawing", "2012", "ARMED", "disarmed", "horizon, air mode", "Not proved: nobody has searched",
+		"With the throttle below 1000 µs, move the arm switch (1) from off to its high end, 2012 µs, to arm; moving it off again disarms at once, in flight too.",
+		"Craft: 0.24 s after the last valid frame it cuts", "Back: after 1.2 s of clean link"}, []string{"ARM", "DISARM", "no radio learned, stick mode 2", "5 April 2031", "Radio silent?", "0.24 s later the motors stop", "Do not arm again before you know why.", "Layout not proved", "fold"}},
 	{"sticks", func(t testing.TB) card.Data {
 		f := shippedCraft(t, "teasel-by-sticks")
 		r := measured("Moorland Desk 7", aSwitch(5, "mode", handset.Right, 3))
 		return dated(f, r, true)
-	}, []string{"arm", "disarm", "Hold the throttle below 1000 µs and yaw fully right for 0.8 s to arm", "right side", "990 to 2009, stays"}},
+	}, []string{"arm", "disarm", "Hold the throttle below 1000 µs and yaw fully right for 0.8 s to arm", "990 to 2009, stays"}, []string{"throttle low, yaw right, for 0.8 s", "throttle low, yaw left", "You: throttle low, yaw left."}},
 	{"usual", func(t testing.TB) card.Data {
 		f := shippedCraft(t, "built-in")
 		arm := aSwitch(4, "arm", handset.Left, 2)
 		arm.Called, arm.Source = "left rear toggle", "button 5"
 		r := measured("Moorland Desk 7", arm, aSwitch(5, "mode", handset.Right, 3))
 		return dated(f, r, true)
-	}, []string{"left side", "right side", "left rear toggle", "channel 5, button 5", "Radio Moorland Desk 7."}},
+	}, []string{"left rear toggle", "channel 5, button 5", "Radio Moorland Desk 7.", "2012 µs"}, []string{"Arm switch: left rear toggle", "Moorland Desk 7, stick mode 2"}},
+	{"placed", func(t testing.TB) card.Data {
+		arm, mode, second := aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Right, 3), aSwitch(6, "second", handset.Left, 2)
+		arm.Called = "left rear toggle"
+		arm.Spot = handset.Spot{View: handset.OnShoulders, X: 90, Y: 700, Way: handset.GoesDown}
+		mode.Spot = handset.Spot{View: handset.OnFace, X: 850, Y: 100, Way: handset.GoesRight}
+		second.Spot = handset.Spot{View: handset.OnBack, X: 200, Y: 300, Way: handset.Pressed}
+		r := measured("Moorland Desk 7", arm, mode, second)
+		r.StickMode = 3
+		c := dated(cardCraft(t, busyCraft), r, true)
+		c.Whom = "Zoë Größe-Ångström"
+		return c
+	}, []string{"towards you", "away from you", "in the middle", "to the right", "to the left", "for Zoë Größe-Ångström"}, []string{"towards you", "away from you", "to the right", "second switch (3): press it", "for Zoë Größe-Ångström", "3 things called out"}},
 	{"busy", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)
 		arm := aSwitch(4, "arm", handset.Left, 3)
@@ -156,7 +170,7 @@ var scenes = []scene{
 		c.Proved = &rep
 		return c
 	}, []string{"Hedgerow 5", "rate, air mode + lights", "finder sound", "channel 8, axis 8, springs back", "permits arming", "bars arming", "anywhere", "knob or slider",
-		"Every situation was searched: 537,664 situations. No rule is broken.", "power-up arms nothing", "holds, 537,664 situations", "it sinks for 4 s", "carrying at most 90 % of its weight"}},
+		"Every situation was searched: 537,664 situations. No rule is broken.", "it sinks for 4 s", "carrying at most 90 % of its weight"}, []string{"every rule holds", "it sinks for 4 s, then the motors stop; with the throttle low they stop at once."}},
 	{"twelve", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)
 		var more []handset.Control
@@ -168,7 +182,7 @@ var scenes = []scene{
 			more = append(more, aSwitch(int8(4+i), job, handset.Side(i%4), 6))
 		}
 		return dated(f, measured("Moorland Desk 7", more...), true)
-	}, []string{"12", "Channel 16", "top or middle", "other switches"}},
+	}, []string{"12", "Channel 16", "switches, and what each position does"}, nil},
 	{"stored", func(t testing.TB) card.Data {
 		f := cardCraft(t, strings.Replace(busyCraft, "link: {", "receiver: {when-silent: sends-stored, stored: {throttle: 1200, roll: 1500, pitch: 1500, yaw: 1500, arm: 2012}}\nlink: {", 1))
 		c := card.Make(f, measured("Moorland Desk 7", aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Left, 3), aSwitch(6, "second", handset.Left, 2)), true)
@@ -185,14 +199,14 @@ var scenes = []scene{
 		}
 		c.Proved = &rep
 		return c
-	}, []string{"sends stored values (preset)", "keep the arm channel at 2012 µs, in its span: an armed craft stays armed and nothing cuts: the motors go on, with the throttle at 1200 µs.", "BROKEN", "Store a value outside the span, or set the receiver to fall silent.", "undecided", "so this answer is partial", "This radio has no control for finder sound."}},
+	}, []string{"sends stored values (preset)", "keep the arm channel at 2012 µs, in its span: an armed craft stays armed and nothing cuts: the motors go on, with the throttle at 1200 µs.", "rules are broken", "• ", "undecided", "so this answer is partial", "This radio has no control for finder sound."}, []string{"stays armed: the motors go on.", "Never reach in", "RULES BROKEN"}},
 	{"sticks mode 1", func(t testing.TB) card.Data {
 		f := shippedCraft(t, "teasel-by-sticks")
 		f2 := cardCraft(t, strings.Replace(string(f.Text), "falls-silent ", "repeats-last ", 1))
 		r := measured("Moorland Desk 7")
 		r.StickMode = 1
 		return dated(f2, r, true)
-	}, []string{"repeats the last values (hold)", "Nothing cuts: the motors go on as they were last told. Sticks last seen in the arm corner can ARM a disarmed craft. Set the receiver to fall silent (no pulses).", "low", "This radio has no control for the mode."}},
+	}, []string{"repeats the last values (hold)", "Nothing cuts: the motors go on as they were last told. Sticks last seen in the arm corner can ARM a disarmed craft. Set the receiver to fall silent (no pulses).", "This radio has no control for the mode."}, []string{"it cannot notice", "Disarmed, it can ARM by itself.", "This radio has no control for the mode."}},
 	{"never sinks", func(t testing.TB) card.Data {
 		f := cardCraft(t, strings.Replace(busyCraft, "link: {", "receiver: {when-silent: sends-stored, stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500, arm: 988}}\nlink: {", 1))
 		r := measured("Moorland Desk 7", aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Left, 3), aSwitch(6, "second", handset.Left, 2))
@@ -201,8 +215,8 @@ var scenes = []scene{
 		c.NotProved = words.T("card.being-proved", words.Args{"key": words.AsIs("F8")})
 		return c
 	}, []string{"outside its span: it is disarmed and the motors stop at once. It never sinks.", "Values in µs as measured, but for pitch and mode switch: full travel is taken for granted there. Radio Moorland Desk 7.",
-		"Not proved yet: the situations of this layout are being searched (F8).", "called out: see the layout sheet or “propsoff prove”"}},
-	{"wild", wild, []string{"12", "11 rules are broken", "springs back", "outside every span!"}},
+		"Not proved yet: the situations of this layout are being searched (F8).", "called out: see the layout sheet or “propsoff prove”"}, []string{"0.02 s later the motors stop"}},
+	{"wild", wild, []string{"12", "11 rules are broken", "springs back", "outside every span!"}, []string{"11 RULES BROKEN"}},
 	{"all at the left", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)
 		var more []handset.Control
@@ -219,7 +233,7 @@ var scenes = []scene{
 			c.Jobs = append(c.Jobs, craftfile.Job{Name: fmt.Sprintf("extra job %d", i), Channel: int8(8 + i%8), Spans: []layout.Span{{Low: pulse.Micros(900 + 18*i), High: pulse.Micros(918 + 18*i)}}})
 		}
 		return c
-	}, nil},
+	}, nil, nil},
 	{"long", func(t testing.TB) card.Data {
 		f := cardCraft(t, strings.Replace(busyCraft, "Hedgerow 5", strings.Repeat("Grosse blaue Libelle der Jugendgruppe ", 4), 1))
 		var more []handset.Control
@@ -233,5 +247,5 @@ var scenes = []scene{
 			more = append(more, c)
 		}
 		return dated(f, measured(strings.Repeat("Moorland Desk Seven Deluxe ", 8), more...), true)
-	}, nil},
+	}, nil, nil},
 }

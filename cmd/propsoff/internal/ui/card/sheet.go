@@ -1,5 +1,5 @@
-// Package card is the sheet of the switch card, and the card itself: one page with every control of the radio and what it does, to be printed
-// and hung up.
+// Package card is the sheet of the switch card, and the two cards themselves: one as large as a bank card, to be taped to the radio, and a page
+// with every control of the radio and what it does.
 package card
 
 import (
@@ -7,27 +7,36 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/figure"
 )
 
 // What its own keys do.
 const (
 	SaveCard   ui.Action = "card-save"   // save it as a PDF file
+	TurnCard   ui.Action = "card-size"   // the other card
 	TurnPaper  ui.Action = "card-paper"  // the next size of paper
-	LookCloser ui.Action = "card-closer" // the next part of the page closely, then the whole page again
+	LookCloser ui.Action = "card-closer" // the next part closely
+	LookBack   ui.Action = "card-back"   // the part before it, before the first the whole sheet
 )
 
 // View is what this sheet knows besides what all know.
 type View struct {
-	// Page is the card as it will be printed; nil where there is none.
-	Page *ink.Page
+	// Page is the card as it will be printed; nil where there is none. Frames are the parts of it that are looked at closely.
+	Page   *ink.Page
+	Frames []ink.Rect
+	// Size is which card it is.
+	Size Size
 	// Paper is the name of its size, Other that of the one which the key turns to.
 	Paper, Other string
-	// Part 0 shows the whole page; 1 to Parts a part of it as wide as the sheet, from the top down.
+	// Part 0 shows the whole sheet, others a frame, from 1.
 	Part int
 	// Of says whose radio is drawn, where that needs saying.
 	Of words.Text
+	// Search says how far the search of its layout is, Searching that it goes on, Done the share that was searched.
+	Search    words.Text
+	Searching bool
+	Done      float64
 	// Folder is where the card will be saved; it is told until the card was saved, or could not be.
 	Folder string
 	// Said tells what became of the last saving of this card; Bad: it failed.
@@ -37,9 +46,6 @@ type View struct {
 
 // Of is what this sheet knows besides what all know.
 func Of(v *ui.View) *View { return ui.Own[View](v) }
-
-// Parts is how many parts the page is looked at closely in: each shows a little of the one before, on any sheet.
-const Parts = 4
 
 // About is what there is to know of the sheet.
 func About() *ui.About { return new(part).About() }
@@ -52,32 +58,38 @@ func (p *part) About() *ui.About {
 		Shared: ui.Usual(),
 		Own: []ui.Act{
 			{Action: SaveCard, Physical: "Enter", Shows: there, Do: p.save},
-			{Action: TurnPaper, Physical: "O", Shows: there, Says: func(v *ui.View) words.Text {
+			{Action: TurnCard, Physical: "Right", Shows: there, Says: func(v *ui.View) words.Text {
+				return words.T("card.turn-size", words.Args{"page": words.Flag(Of(v).Size == Bank)})
+			}, Do: p.turn},
+			{Action: LookCloser, Physical: "PageDown", Shows: func(v *ui.View) bool { return Of(v).Part < len(Of(v).Frames) }, Says: func(v *ui.View) words.Text {
+				return words.T("card.look", words.Args{"closer": words.Flag(Of(v).Part > 0)})
+			}, Do: func() { p.look(1) }},
+			{Action: LookBack, Physical: "PageUp", Shows: func(v *ui.View) bool { return Of(v).Part > 0 }, Says: func(v *ui.View) words.Text {
+				return words.T("card.look-back", words.Args{"whole": words.Flag(Of(v).Part == 1)})
+			}, Do: func() { p.look(-1) }},
+			{Action: TurnPaper, Physical: "Down", Shows: there, Says: func(v *ui.View) words.Text {
 				return words.T("card.turn-to", words.Args{"paper": words.Quote(Of(v).Other)})
-			}, Do: func() {
-				p.paper, p.view.Said = (p.paper+1)%len(paper.Sizes()), words.Text{}
-			}},
-			{Action: LookCloser, Physical: "Z", Shows: there, Says: func(v *ui.View) words.Text {
-				return words.T("card.look", words.Args{"closer": words.Flag(Of(v).Part > 0), "whole": words.Flag(Of(v).Part >= Parts)})
-			}, Do: func() {
-				p.view.Part = (p.view.Part + 1) % (Parts + 1)
-			}},
+			}, Do: p.turnPaper},
 		},
 	}
 }
 
 // sheet is the sheet being drawn.
 type sheet struct {
-	*ui.Board
+	*figure.Board
 	c *View
 }
 
-// Draw draws the switch card as it will be printed, and what can be done with it: the whole page with its top part beside it, or one part.
+// Draw draws the card as it will be printed, and what can be done with it: the whole sheet of paper with its first parts beside it, or one part.
 func Draw(p *ink.Page, v *ui.View) {
-	b := sheet{ui.NewBoard(p, v), Of(v)}
+	b := sheet{figure.NewBoard(p, v), Of(v)}
 	r := b.Footer(b.SheetArea(), ui.OnCard)
 	b.Group("card")
-	r = b.Section(r, "card-heading", b.Say(words.T("card.preview-title", words.Args{"paper": words.Quote(b.c.Paper)})))
+	title := words.T("card.preview-title", words.Args{"size": b.c.Size.name(), "paper": words.Quote(b.c.Paper)})
+	if b.c.Part > 0 {
+		title = words.Listed(title, words.T("card.part", words.Args{"i": words.Whole(b.c.Part), "n": words.Whole(len(b.c.Frames))}))
+	}
+	r = b.Section(r, "card-heading", b.Say(title))
 	if b.c.Page == nil {
 		d := b.Down(r, b.Gap)
 		d.Say("no-card", words.T("card.none"), ink.Style{Size: b.Body})
@@ -85,49 +97,96 @@ func Draw(p *ink.Page, v *ui.View) {
 	}
 	shape := b.c.Page.W / b.c.Page.H
 	switch {
-	case b.c.Part > 0:
-		b.part(r, b.c.Part)
+	case b.c.Part > 0 && b.c.Part <= len(b.c.Frames):
+		b.part(r, b.c.Frames[b.c.Part-1])
 	case b.Tall:
-		low, top := r.CutBottom(96*b.U, b.Gap)
+		low, top := r.CutBottom(b.sentencesHeight(r.W), b.Gap)
 		b.whole(top, shape)
 		b.sentences(low)
 	default:
-		left, right := r.CutLeft(min(r.H*shape, r.W*0.6), 2*b.Gap)
+		share := 0.5
+		if b.c.Size == Bank { // most of its sheet is blank
+			share = 0.24
+		}
+		left, right := r.CutLeft(min(r.H*shape, r.W*share), 2*b.Gap)
 		b.whole(left, shape)
-		b.part(b.sentences(right), 1)
+		b.parts(b.sentences(right))
 	}
 }
 
-// sentences say what became of the card, what it is for and where it goes; below them is what is left.
-func (b sheet) sentences(r ink.Rect) ink.Rect {
-	b.Group("card")
+// said are the sentences, the first of them what became of the card.
+func (b sheet) said() []words.Text {
 	where := words.Text{}
 	if b.c.Said.Empty() && b.c.Folder != "" {
 		where = words.T("card.where", words.Args{"folder": words.Quote(b.c.Folder)})
 	}
-	d := b.Down(r, b.Gap*0.6)
-	for i, t := range [...]words.Text{b.c.Said, b.c.Of, words.T("card.how"), where} {
-		s := ink.Style{Size: b.Head}
-		if i == 0 {
-			s.Weight = ink.Bold
-			if b.c.Bad {
-				s.Colour = ink.Refusal
-			}
+	return []words.Text{b.c.Said, b.c.Search, b.c.Of, words.T("card.how", words.Args{"page": words.Flag(b.c.Size == Page)}), where}
+}
+
+// style is how sentence i is written.
+func (b sheet) style(i int) ink.Style {
+	s := ink.Style{Size: b.Body}
+	if i < 2 {
+		s.Size, s.Weight = b.Head, ink.Bold
+	}
+	if i == 0 && b.c.Bad {
+		s.Colour = ink.Refusal
+	}
+	return s
+}
+
+// sentencesHeight is what they take in a width.
+func (b sheet) sentencesHeight(w float64) (h float64) {
+	for i, t := range b.said() {
+		if s := b.style(i); !t.Empty() {
+			h += ui.TextHeight(ui.BreakLong(b.Say(t), w, s.Size, s.Weight), w, s) + b.Gap*0.6
 		}
+	}
+	if b.c.Searching {
+		h += 8*b.U + b.Gap*0.6
+	}
+	return h
+}
+
+// sentences say what became of the card, how far the search of its layout is, what it is for and where it goes; below them is what is left.
+func (b sheet) sentences(r ink.Rect) ink.Rect {
+	b.Group("card")
+	d := b.Down(r, b.Gap*0.6)
+	for i, t := range b.said() {
+		s := b.style(i)
 		d.Write("card-words", ui.BreakLong(b.Say(t), r.W, s.Size, s.Weight), s)
+		if i == 1 && b.c.Searching {
+			b.Filling(d.Row(8*b.U), b.c.Done)
+		}
 	}
 	return d.R
 }
 
-// part shows a part of the page, from 1, as wide as the place for it, or so wide that the parts still meet.
-func (b sheet) part(r ink.Rect, part int) {
-	shape := b.c.Page.W / b.c.Page.H
-	page := ink.Rect{Y: r.Y, W: min(r.W, r.H*(Parts-0.6)*shape)}
-	page.X, page.H = r.X+(r.W-page.W)/2, page.W/shape
-	if over := page.H - r.H; over > 0 {
-		page.Y -= over * float64(min(part, Parts)-1) / (Parts - 1)
+// parts shows as many parts as have room beside the whole sheet, so large that they can be read: of the bank-card both, of the page the first.
+func (b sheet) parts(r ink.Rect) {
+	if b.c.Size == Page {
+		b.part(r, b.c.Frames[0])
+		return
 	}
-	b.printed(page, r)
+	n := len(b.c.Frames)
+	shape := b.c.Frames[0].W / b.c.Frames[0].H
+	beside, over := r.Cell(0, n, 1, b.Gap), r.Cell(0, 1, n, b.Gap)
+	columns, rows := n, 1
+	if min(over.W, over.H*shape) > min(beside.W, beside.H*shape) {
+		columns, rows = 1, n
+	}
+	for i, f := range b.c.Frames {
+		b.part(r.Cell(i, columns, rows, b.Gap), f)
+	}
+}
+
+// part shows a frame of the page whole, as large as it fits.
+func (b sheet) part(r, frame ink.Rect) {
+	f := min(r.W/frame.W, r.H/frame.H)
+	shown := ink.Rect{X: r.X + (r.W-frame.W*f)/2, Y: r.Y + (r.H-frame.H*f)/2, W: frame.W * f, H: frame.H * f}
+	b.Group("card")
+	b.Rect("frame", shown, ink.Paint{Fill: ink.Paper, Line: ink.Rule})
+	b.printed(ink.Rect{X: shown.X - frame.X*f, Y: shown.Y - frame.Y*f, W: b.c.Page.W * f, H: b.c.Page.H * f}, shown)
 }
 
 // whole draws the whole page in its frame, in the middle of r.
@@ -170,12 +229,17 @@ func (b sheet) printed(at, window ink.Rect) {
 			b.RoundRect(it.Name, box, it.Radius*f, c)
 		case ink.KindCircle:
 			b.Circle(it.Name, x(it.A.X), y(it.A.Y), it.Radius*f, c)
-		case ink.KindPolygon:
+		case ink.KindPolygon, ink.KindArc:
 			b.V.Pts = b.V.Pts[:0]
-			for _, q := range src.Points(it) {
+			pts, closed := src.Outline(nil, it, 0)
+			for _, q := range pts {
 				b.V.Pts = append(b.V.Pts, ink.Point{X: x(q.X), Y: y(q.Y)})
 			}
-			b.Polygon(it.Name, b.V.Pts, c)
+			if closed {
+				b.Polygon(it.Name, b.V.Pts, c)
+			} else {
+				b.Polyline(it.Name, b.V.Pts, c)
+			}
 		}
 	}
 }

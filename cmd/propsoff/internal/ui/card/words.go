@@ -2,10 +2,10 @@ package card
 
 import (
 	"regexp"
-	"slices"
 	"strings"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -18,19 +18,26 @@ import (
 // content is a card in words: everything that is written on it is said once, and laid out as often as it takes until it fits.
 type content struct {
 	*Data
-	title, day, radio, up string
-	sticks                [figure.Jobs]struct{ name, travel string }
-	low, disarm, arm      string // what marks the places where sticks arm
-	sides                 [handset.Top + 1]string
-	levers                [2][handset.Top + 1][]lever // of each side, with each position by itself, and with those that do the same as one
-	arming, loss          section
-	proved                section
-	rules                 []rule // those that hold last: silent many, which rest counts
-	silent                int
-	rest, toSet, warned   string
-	sign                  string
-	parts, names          []string // what is signed for, and what goes before the lines to write on
-	cautions              section
+	speaker                     speaker
+	all                         []control
+	title, day, whom, radio, up string
+	short                       string // whose radio, in a few words
+	holds                       []hold
+	modeOnly                    bool      // what arms is not among them
+	cannot, first               string    // that this radio cannot arm the craft; what must be so before it is armed
+	fixed                       string    // the one mode of a craft without a mode switch
+	absent                      [2]string // what the radio has no control for: of what every craft has, and of what this one has besides
+	sticks                      [figure.Jobs]struct{ name, travel string }
+	switches                    string
+	levers                      [2][]lever // with each position by itself, and with those that do the same as one
+	arming, loss, lost          section
+	proved                      section
+	proof                       string   // the same in a line
+	broken                      []string // the rules that are
+	warned                      string
+	sign                        string
+	parts, names                []string // what is signed for, and what goes before the lines to write on
+	cautions, caution           string
 }
 
 // section is a heading with what stands below it.
@@ -75,13 +82,6 @@ const (
 	idle // nothing is done
 )
 
-// rule is what was found of one rule. why says why a broken rule is broken and what to set, set what to set alone; both are empty for any
-// other.
-type rule struct {
-	outcome               prove.Outcome
-	name, found, why, set string
-}
-
 // speaker says texts in a language.
 type speaker struct{ book *words.Book }
 
@@ -102,50 +102,69 @@ func (s speaker) all(texts []words.Text) (out []string) {
 
 // content says a card.
 func (s speaker) content(c *Data) *content {
-	w := &content{Data: c, title: s.say(words.T("card.title")), radio: s.say(tell.CardRadio(&c.Radio, c.Given)),
-		low: s.say(words.T("card.low")), disarm: s.say(tell.Corner(false)), arm: s.say(tell.Corner(true)),
-		sign: s.say(words.T("card.sign")), parts: s.all(tell.CardSignParts()), names: s.all(words.Each("card.signed", "by", "on"))}
+	all := c.controls()
+	layout := &c.Config.Layout
+	second := numberOn(all, layout.Second)
+	w := &content{Data: c, speaker: s, all: all, title: s.say(words.T("card.title")), radio: s.say(tell.CardRadio(&c.Radio, c.Given)),
+		holds: s.holds(c, all), cannot: s.say(tell.CardCannotArm(&c.Config, &c.Radio)), first: s.say(tell.CardFirst(&c.Config, &c.Radio, second)),
+		sign: s.say(words.T("card.sign")), parts: s.all(tell.CardSignParts()), names: s.all(words.Each("card.signed", "by", "on")),
+		cautions: s.say(words.T("card.cautions")), caution: s.say(words.T("card.caution"))}
+	w.modeOnly = !facts.BySticks(&c.Config) && on(all, layout.Arm) == nil
 	if !c.Date.IsZero() {
 		w.day = s.say(tell.Day(c.Date))
 	}
+	w.whom = s.say(words.T("card.for", words.Args{"pupil": words.Quote(c.Whom)}))
+	w.short = s.say(words.T("card.short-radio", words.Args{"given": words.Flag(c.Given), "radio": words.Quote(c.Radio.Name), "mode": words.Whole(c.Radio.StickMode)}))
 	for _, g := range figure.Gimbals[ui.StickMode(c.Radio.StickMode)] {
 		for _, j := range [...]figure.Job{g.Up, g.Across} {
-			channel := figure.ChannelOf(&c.Config.Layout, j)
+			channel := figure.ChannelOf(layout, j)
 			w.sticks[j].name = s.say(words.T("card.stick", words.Args{"up": words.Flag(j == g.Up), "job": tell.JobName(figure.JobFacts[j].Word), "channel": tell.ChannelNumber(channel)}))
 			w.sticks[j].travel = s.say(tell.CardTravel(c.Radio.On(int8(channel))))
 		}
 	}
-	all := c.controls()
-	if len(all) > 0 {
-		w.up = s.say(words.T("card.up"))
-	}
+	knobs, guessed := false, false
 	for _, k := range all {
-		w.levers[0][k.Side] = append(w.levers[0][k.Side], s.lever(c, &k))
-		k.positions = join(k.positions)
-		w.levers[1][k.Side] = append(w.levers[1][k.Side], s.lever(c, &k))
+		knobs, guessed = knobs || k.Kind == handset.Knob, guessed || k.Spot.Guessed
+		w.levers[0] = append(w.levers[0], s.lever(c, &k))
+		k.positions = join(k.positions, same)
+		w.levers[1] = append(w.levers[1], s.lever(c, &k))
 	}
-	for side, here := range w.levers[0] {
-		knobs := slices.ContainsFunc(here, func(l lever) bool { return l.knob })
-		w.sides[side] = s.say(tell.CardPlace(handset.Side(side), knobs, len(here) < len(all)))
+	if len(all) > 0 {
+		w.up = s.say(words.T("card.up", words.Args{"guessed": words.Flag(guessed)}))
 	}
-	layout := &c.Config.Layout
+	w.switches = s.say(words.T("card.switches", words.Args{"knobs": words.Flag(knobs)}))
+	if layout.Mode < 0 {
+		w.fixed = s.say(words.T("card.always-mode", words.Args{"mode": tell.Mode(layout.FixedMode)}))
+	}
+	for i, absent := range c.absent() {
+		if len(absent) > 0 {
+			w.absent[i] = s.say(tell.CardAbsent(absent))
+		}
+	}
 	w.arming = section{"arming", s.say(words.T("card.arming-title")), []line{
-		{"arming-rule", s.say(tell.CardArming(&c.Config, &c.Radio, numberOn(all, layout.Arm), numberOn(all, layout.Second))), ink.Bold, ink.Ink},
+		{"arming-rule", s.say(tell.CardArming(&c.Config, &c.Radio, numberOn(all, layout.Arm), second)), ink.Regular, ink.Ink},
 		{"motors", s.say(tell.CardMotors(&c.Config)), ink.Regular, ink.Ink},
 	}}
-	if absent := c.absent(); len(absent) > 0 {
-		w.arming.lines = append(w.arming.lines, line{"absent", s.say(tell.CardAbsent(absent)), ink.Bold, ink.Refusal})
+	if w.absent[1] != "" {
+		w.arming.lines = append(w.arming.lines, line{"absent", w.absent[1], ink.Bold, ink.Refusal})
 	}
-	w.loss = section{group: "loss", heading: s.say(words.T("card.loss-title"))}
-	for _, t := range tell.CardLoss(&c.Config, &c.Radio) {
-		w.loss.lines = append(w.loss.lines, line{"loss", s.say(t), ink.Regular, ink.Ink})
-	}
+	s.loses(w)
 	s.found(w)
-	w.cautions = section{group: "foot", heading: s.say(words.T("help-sheet.cautions"))}
-	for i, t := range tell.Cautions() {
-		w.cautions.lines = append(w.cautions.lines, line{"caution", s.say(t), ui.CautionWeight(i), ink.Ink})
-	}
 	return w
+}
+
+// loses says what a lost link does, in full and in short.
+func (s speaker) loses(w *content) {
+	w.loss = section{group: "loss", heading: s.say(words.T("card.loss-title"))}
+	for i, t := range tell.CardLoss(&w.Config, &w.Radio) {
+		l := line{"loss", s.say(t), ink.Regular, ink.Ink}
+		if i == 1 { // what the craft does
+			l.weight = ink.Bold
+		}
+		w.loss.lines = append(w.loss.lines, l)
+	}
+	craft, pilot := tell.CardLost(&w.Config)
+	w.lost = section{"lost", s.say(words.T("card.lost-title")), []line{{"lost-craft", s.say(craft), ink.Bold, ink.Ink}, {"lost-pilot", s.say(pilot), ink.Bold, ink.Ink}}}
 }
 
 // lever says a switch or knob.
@@ -183,7 +202,7 @@ func (s speaker) does(c *Data, p *position) (state, rest string, t tone) {
 		all = append(all, s.say(words.T("card.second", words.Args{"on": words.Flag(d.Second == layout.Inside)})))
 	}
 	if d.HasMode {
-		all = append(all, s.say(words.T("card.mode", words.Args{"mode": tell.Mode(d.Mode), "air": words.Flag(d.Air), "gap": words.Flag(d.Gap)})))
+		all = append(all, s.mode(p))
 	}
 	for _, n := range d.On {
 		all = append(all, c.Jobs[n].Name)
@@ -206,29 +225,13 @@ func (s speaker) found(w *content) {
 		first.weight = ink.Regular
 	}
 	w.proved = section{"proved", s.say(words.T("card.proved-title")), []line{first}}
-	l := prove.Layout{Config: c.Config, Radio: c.Radio}
-	var set []words.Text
-	for _, f := range c.found() {
-		r := rule{outcome: f.Outcome, name: s.say(tell.FoundShort(f)), found: s.say(tell.CardOutcome(f))}
-		switch f.Outcome {
-		case prove.Broken:
-			why, do := tell.CardWhy(&l, f)
-			r.why, r.set = s.say(why), s.say(do)
-			if !slices.ContainsFunc(w.rules, func(o rule) bool { return o.set == r.set }) {
-				set = append(set, do)
-			}
-		case prove.Holds:
-			w.silent++
-		}
-		w.rules = append(w.rules, r)
-	}
-	if len(set) > 0 {
-		w.toSet = s.say(words.T("card.to-set", words.Args{"all": words.Row(set...)}))
-	}
-	if w.silent > 0 {
-		w.rest = s.say(words.T("card.rest", words.Args{"n": words.Count(w.silent)}))
+	proof := []words.Text{tell.CardProof(c.Proved, c.Date, c.Key)}
+	for _, f := range c.broken() {
+		w.broken = append(w.broken, s.say(tell.FoundShort(f)))
 	}
 	if n := c.warnings(); n > 0 {
 		w.warned = s.say(words.T("card.warnings", words.Args{"n": words.Count(n)}))
+		proof = append(proof, words.T("card.proof-called", words.Args{"n": words.Count(n)}))
 	}
+	w.proof = s.say(words.Row(proof...))
 }

@@ -33,7 +33,8 @@ func (p *part) About() *ui.About {
 	}
 	return &ui.About{
 		Place: ui.OnCheck, Key: "F4", Everywhere: true,
-		Shared: ui.Usual(),
+		Shared: ui.Usual(ui.ShowSeats),
+		Front:  []ui.Action{ui.ShowSeats},
 		Own: []ui.Act{
 			{Action: Above, Physical: "PageUp", Shows: can, Do: do(func() { p.step(-1) })},
 			{Action: Below, Physical: "PageDown", Shows: can, Do: do(func() { p.step(1) })},

@@ -17,34 +17,67 @@ type board struct{ *figure.Board }
 
 // Draw draws the course of drills, or the drill that runs.
 func Draw(p *ink.Page, v *ui.View) {
-	on, r := figure.Open(p, v, ui.OnDrills)
-	b := &board{on}
-	if d := Of(v); d.Run.On || d.Run.Over != nil {
+	d := Of(v)
+	if d.Run.On || d.Run.Over != nil {
+		b, r := open(p, v)
 		b.run(r)
-	} else {
-		b.course(r)
+		return
 	}
+	on, r := figure.Open(p, v, ui.OnDrills)
+	(&board{on}).course(r)
 }
 
-// course lists the drills; beside them stands what there is to know of the one looked at.
+// open begins the page of a run: the keys that are of use now at its lower edge, and over them what there is to know; who drives is known.
+func open(p *ink.Page, v *ui.View) (*board, ink.Rect) {
+	b := &board{figure.NewBoard(p, v)}
+	if v.Class {
+		return b, b.ClassKeys(ui.OnDrills)
+	}
+	r := b.Actions(b.SheetArea(), ui.OnDrills)
+	b.Group("driver")
+	for i := min(len(v.Notices), 2) - 1; i >= 0; i-- {
+		r = b.Notice(r, v.Notices[i])
+	}
+	return b, r
+}
+
+// course lists the chapters, or the drills of the one that is open; beside them stands what there is to know of the one looked at.
 func (b *board) course(r ink.Rect) {
 	b.Group("course")
 	v := Of(b.V)
-	size, share := b.TextSize(20), 0.66
+	size, share := b.TextSize(20), 0.6
 	if b.V.Class { // one column, its names whole, and what the drill is about told whole
 		size, share = b.Body*1.2, 0.57
 	}
+	title := words.T("drill.title", words.Args{"course": v.Course})
+	if !v.atChapters() && len(v.Chapters) > 0 {
+		title = words.T("drill.title", words.Args{"course": v.Chapters[v.Chapter].Name})
+	}
 	d := b.Down(r, 2*b.U)
-	b.Fitted("title", d.Row(ink.BlockHeight(size, 1)), ink.Style{Size: size, Weight: ink.Bold}, b.Say(words.T("drill.title", words.Args{"course": v.Course})))
+	b.Fitted("title", d.Row(ink.BlockHeight(size, 1)), ink.Style{Size: size, Weight: ink.Bold}, b.Say(title))
 	name, next := "next", tell.DrillNext(v.name(v.Next), v.Why)
-	d.Lines(2, "pupil", b.Say(words.T("drill.pupil", words.Args{"name": words.Quote(v.Pupil), "key": b.V.KeyHere(ui.OnPeople.Open(), ui.OnDrills)})), ink.Style{Size: b.Head})
 	d.Gap = 6 * b.U
 	if b.V.Class && !v.Trouble.Empty() { // a class has no notices at its foot
 		name, next = "trouble", v.Trouble
 	}
 	d.Say(name, next, ink.Style{Size: b.Head, Weight: ink.Bold})
-	left, right := b.Split(d.R, d.R.W*share, d.R.H*0.58, 1.6)
-	b.rows(left)
+	high := 0.58
+	if v.atChapters() {
+		high = 0.8
+	}
+	left, right := b.Split(d.R, d.R.W*share, d.R.H*high, 1.6)
+	if v.atChapters() {
+		b.pages(left, len(v.Chapters), v.Looked, b.chapter)
+	} else {
+		all := v.listed()
+		at := 0
+		for k, i := range all {
+			if i == v.Selected {
+				at = k
+			}
+		}
+		b.pages(left, len(all), at, func(row ink.Rect, k int) { b.row(row, all[k]) })
+	}
 	b.facts(right)
 }
 
@@ -56,45 +89,84 @@ func (v *View) name(i int) (name words.Text) {
 	return name
 }
 
-// numbered is the name of a drill with its number in the course.
-func (b *board) numbered(i int) string { return strconv.Itoa(i+1) + "  " + b.Say(Of(b.V).name(i)) }
+// aPage is how many rows a list has on one page at most: as many as fingers find their way among.
+const aPage = 8
 
-// rows lists the drills in columns that hold their names whole, as many as there is room for around the one looked at; it counts
-// those that are left.
-func (b *board) rows(r ink.Rect) {
-	v := Of(b.V)
-	n := len(v.Drills)
+// pages lists n rows on pages of eight, or of as many as there is room for: the page of the one looked at, and how many there are besides.
+func (b *board) pages(r ink.Rect, n, at int, draw func(row ink.Rect, i int)) {
 	if n == 0 {
 		return
 	}
-	least := max(ink.BlockHeight(b.Small, 1)+6*b.U, 24.1*b.U) // never less than can be clicked
-	widest := 0.0
-	for i := range v.Drills {
-		widest = max(widest, ink.Width(b.numbered(i), b.Small, ink.Bold))
+	least, room := max(ink.BlockHeight(b.Body, 1)+8*b.U, b.Least()+b.U), r
+	pages := func() int { return (n + max(1, min(aPage, int(r.H/least))) - 1) / max(1, min(aPage, int(r.H/least))) }
+	if pages() > 1 {
+		_, r = room.CutBottom(ink.BlockHeight(b.Small, 1), 2*b.U)
 	}
-	columns := 1
-	for columns < 3 && float64((n+columns-1)/columns)*least > r.H && (r.W-float64(columns)*b.Gap)/float64(columns+1) > widest+b.indent(least)+6*b.U {
-		columns++
+	per := (n + pages() - 1) / pages() // pages of one length
+	first := at / per * per
+	if per < n {
+		line, _ := room.CutBottom(ink.BlockHeight(b.Small, 1), 0)
+		b.Fitted("rows-left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, max(0, n-first-per))))
 	}
-	rows, first := (n+columns-1)/columns, 0
-	if float64(rows)*least > r.H {
-		var line ink.Rect
-		line, r = r.CutBottom(ink.BlockHeight(b.Small, 1), 2*b.U)
-		rows = max(1, int(r.H/least))
-		first = ui.ClampInt(v.Selected-rows*columns/2, 0, n-rows*columns)
-		b.Fitted("drills-left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, max(0, n-first-rows*columns))))
+	h := r.H / float64(per)
+	if !b.Tall {
+		h = min(h, max(3.4*least, r.H*0.3))
 	}
-	r.H = float64(rows) * min(r.H/float64(rows), 2*least)
-	for k := range min(n-first, rows*columns) {
-		column := r.Cell(k/rows, columns, 1, b.Gap)
-		b.row(column.Cell(k%rows, 1, rows, 0), first+k)
+	for k := first; k < min(first+per, n); k++ {
+		if y := r.Y + float64(k-first)*h; k > first {
+			b.Line("row-rule", r.X, y, r.Right(), y, ink.Paint{Line: ink.Grid, Under: true})
+		}
+		draw(ink.Rect{X: r.X, Y: r.Y + float64(k-first)*h, W: r.W, H: h}, k)
 	}
+}
+
+// chapter is one chapter: its name, how many of its drills are learned, and how many wait.
+func (b *board) chapter(r ink.Rect, i int) {
+	v := Of(b.V)
+	c := &v.Chapters[i]
+	learned, due := 0, 0
+	for _, k := range c.Drills {
+		card := &v.Cards[k]
+		if card.Box > 0 && !card.Failed {
+			learned++
+		}
+		if card.Box > 0 && (card.Failed || card.Due <= v.Day) {
+			due++
+		}
+	}
+	style := ink.Style{Size: b.Body}
+	if i == v.Looked {
+		style.Weight = ink.Bold
+		b.Chosen(r)
+	}
+	in := r.Inset(6 * b.U)
+	in.Y, in.H = r.Y, r.H
+	back := words.Text{}
+	if due > 0 {
+		back = tell.Plain(words.Whole(due))
+	}
+	stands := b.Say(words.T("drill.chapter-stands", words.Args{"learned": words.Whole(learned), "n": words.Whole(len(c.Drills)), "due": back}))
+	name := b.Say(words.T("drill.chapter", words.Args{"n": words.Whole(i + 1), "name": c.Name}))
+	if ink.Width(stands, b.Small, ink.Regular)+ink.Width(name, b.Body, ink.Bold)+12*b.U < in.W {
+		in = b.AtRight(in, "stands "+strconv.Itoa(i+1), stands, ink.Style{Size: b.Small, Colour: ink.Faint}, 2*b.U, 6*b.U)
+	}
+	b.Fitted("chapter "+strconv.Itoa(i+1), in, style, name)
+	d := b.Body * 0.42 // a mark for each of its drills, where there is room
+	if b.Tall {
+		d = min(r.H*0.2, in.W*0.03)
+	}
+	if all := 3 * d * float64(len(c.Drills)); ink.Width(name, b.Body, ink.Bold)+all+2*b.Gap < in.W {
+		for k, n := range c.Drills {
+			b.mark(in.Right()-all+3*d*float64(k)+d, r.Centre().Y, d, &v.Cards[n], v.Day)
+		}
+	}
+	b.Hit(chapterPrefix+strconv.Itoa(i+1), "", r)
 }
 
 // row is one drill: its mark, its name, and how it stands where there is room for that; else its mark tells, and the words beside the list do.
 func (b *board) row(r ink.Rect, i int) {
 	v := Of(b.V)
-	style := ink.Style{Size: b.Small}
+	style := ink.Style{Size: b.Body}
 	if i == v.Selected {
 		style.Weight = ink.Bold
 		b.Chosen(r)
@@ -102,13 +174,11 @@ func (b *board) row(r ink.Rect, i int) {
 	indent := b.indent(r.H)
 	d := (indent - 14*b.U) / 2
 	b.mark(r.X+4*b.U+d, r.Centre().Y, d, &v.Cards[i], v.Day)
-	name, stands := b.numbered(i), b.Say(tell.DrillStands(&v.Cards[i], v.Day))
+	name, stands := b.Say(v.name(i)), b.Say(tell.DrillStands(&v.Cards[i], v.Day))
 	_, in := r.CutLeft(indent-4*b.U, 0)
 	in.W -= 4 * b.U
-	if w := ink.Width(stands, b.Small, ink.Regular) + 2*b.U; w+6*b.U+ink.Width(name, b.Small, style.Weight)+2*b.U < in.W {
-		var right ink.Rect
-		right, in = in.CutRight(w, 6*b.U)
-		b.Fitted("stands "+strconv.Itoa(i+1), right, ink.Style{Size: b.Small, Colour: ink.Faint}, stands)
+	if w := ink.Width(stands, b.Small, ink.Regular) + 2*b.U; w+6*b.U+ink.Width(name, b.Body, ink.Bold)+2*b.U < in.W {
+		in = b.AtRight(in, "stands "+strconv.Itoa(i+1), stands, ink.Style{Size: b.Small, Colour: ink.Faint}, 2*b.U, 6*b.U)
 	}
 	b.Fitted("drill "+strconv.Itoa(i+1), in, style, name)
 	b.Hit(drillPrefix+strconv.Itoa(i+1), "", r)
@@ -151,7 +221,7 @@ func (b *board) ringLine(d float64) ink.Paint {
 	return ink.Paint{Line: ink.Ink, Width: max(1.3*b.U, d*0.16)}
 }
 
-// facts is what there is to know of the drill looked at.
+// facts is what there is to know of the drill looked at, or of the chapter.
 func (b *board) facts(r ink.Rect) {
 	v := Of(b.V)
 	if v.Selected < 0 || v.Selected >= len(v.Drills) {
@@ -159,6 +229,7 @@ func (b *board) facts(r ink.Rect) {
 	}
 	b.Group("facts")
 	one := v.Drills[v.Selected]
+	body := ink.Style{Size: b.Body}
 	if !b.V.Class {
 		goes := words.T("drill.not-kept", words.Args{"why": words.T("drill.nobody")})
 		if v.Pupil != "" {
@@ -168,7 +239,17 @@ func (b *board) facts(r ink.Rect) {
 		_, r = b.Foot(r, 6*b.U, 3, "kept", kept, ink.Style{Size: b.Small, Colour: ink.Faint})
 	}
 	d := b.Down(r, 6*b.U)
-	body := ink.Style{Size: b.Body}
+	if v.atChapters() {
+		c := &v.Chapters[v.Looked]
+		if !b.V.Class {
+			d.Lines(2, "name", b.Say(c.Name), ink.Style{Size: b.Large, Weight: ink.Bold})
+		}
+		for _, i := range c.Drills {
+			d.Lines(2, "holds", b.Say(v.name(i)), body)
+		}
+		return
+	}
+	_, d.R = b.Foot(d.R, 6*b.U, 2, "source", tell.DrillSource(one), ink.Style{Size: b.Small, Colour: ink.Faint})
 	if !b.V.Class { // the list has both
 		d.Lines(2, "name", b.Say(v.name(v.Selected)), ink.Style{Size: b.Large, Weight: ink.Bold})
 		d.Say("fact", tell.DrillStands(&v.Cards[v.Selected], v.Day), body)

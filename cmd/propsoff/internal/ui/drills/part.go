@@ -44,7 +44,8 @@ type part struct {
 	cue     int // the last cue that was shown
 	ended   chan drillrun.Result
 	refused []int32
-	sumOf   int // the drill that the sum is about; −1 for none
+	sumOf   int       // the drill that the sum is about; −1 for none
+	way     drill.Way // of the try that is looked at
 }
 
 // New makes the sheet.
@@ -61,10 +62,20 @@ func New(s *screen.Screen) screen.Sheet {
 		default: // nobody looks any more
 		}
 	}})
-	p.view.Course, p.view.Drills = p.o.Course, p.o.Drills
+	p.view.Course, p.view.Drills, p.view.Chapters, p.view.Run.Mine = p.o.Course, p.o.Drills, p.o.Chapters, -1
 	p.choose()
-	p.view.Selected = max(p.view.Next, 0)
+	p.look(p.view.Next)
 	return p
+}
+
+// look looks at a drill: in the list of chapters at its own; the first where there is no such drill.
+func (p *part) look(n int) {
+	v := &p.view
+	v.Selected = max(n, 0)
+	v.Looked = max(slices.IndexFunc(v.Chapters, func(c screen.DrillChapter) bool { return slices.Contains(c.Drills, v.Selected) }), 0)
+	if v.Chapter = -1; v.inside {
+		v.Chapter = v.Looked
+	}
 }
 
 // choose finds what is next, and how each drill stands; called when there is something new. A logbook may be long, and a picture has
@@ -116,7 +127,7 @@ func (p *part) over(r drillrun.Result) {
 	p.kept = p.o.Pupils.Keep(&r, p.view.Run.One, p.held)
 	p.choose()
 	if !r.BrokenOff && p.view.Next >= 0 {
-		p.view.Selected = p.view.Next
+		p.look(p.view.Next)
 	}
 }
 
@@ -149,7 +160,7 @@ func (p *part) begin() {
 	if p.asked = !p.needsHand().Empty(); p.asked {
 		return
 	}
-	v.Run, p.cue, p.kept = Run{One: v.Drills[v.Selected]}, 0, nil
+	v.Run, p.cue, p.kept = Run{One: v.Drills[v.Selected], Mine: -1, Way: &p.way}, 0, nil
 	p.s.Begun++
 	p.hold()
 	p.s.Drill = v.Run.One
@@ -164,27 +175,28 @@ func (p *part) Act(a ui.Action) bool {
 	switch a {
 	case Begin:
 		switch {
-		case p.on() && len(r.Choices) > 0:
-			p.o.Coach.Answer(r.Choices[min(r.Mark, len(r.Choices)-1)])
+		case r.looks():
+			p.o.Coach.GoOn()
+		case r.asks():
+			p.answer(min(r.Mark, len(r.Choices)-1))
 		case p.on():
 		case r.Over != nil:
 			r.Over = nil
+		case v.atChapters():
+			p.open(v.Looked)
 		default:
 			p.begin()
 		}
 	case Above, Below:
-		step := 1
-		if a == Above {
-			step = -1
-		}
-		if n := len(r.Choices); p.on() && n > 0 {
-			r.Mark = (r.Mark + step + n) % n
-		} else if n := len(v.Drills); !p.on() && n > 0 {
-			v.Selected, r.Over = (v.Selected+step+n)%n, nil
-		}
+		p.move(map[ui.Action]int{Above: -1, Below: 1}[a])
 	case LeaveRun:
-		p.o.Coach.Leave()
-		p.Turn()
+		switch {
+		case p.on():
+			p.o.Coach.Leave()
+			p.Turn()
+		case v.Chapter >= 0:
+			v.Chapter, v.inside = -1, false
+		}
 	case PropellersRight:
 		p.s.Options.Loop.Desk().Put(pulse.Propellers, pulse.PropellersValue(p.s.Flight.Live.In.Hands, true))
 	case ui.Leave:
@@ -201,9 +213,52 @@ func (p *part) Act(a ui.Action) bool {
 	return true
 }
 
-// Hit looks at a drill, begins the one that is looked at already, or gives an answer.
+// open opens a chapter, at the drill that is next where it has that, else at the first that is due, or the first.
+func (p *part) open(n int) {
+	v := &p.view
+	v.Chapter, v.Looked, v.inside = n, n, true
+	c := v.Chapters[n].Drills
+	v.Selected = c[0]
+	for _, i := range slices.Backward(c) {
+		if card := &v.Cards[i]; card.Box == 0 || card.Failed || card.Due <= p.o.Day() {
+			v.Selected = i
+		}
+	}
+	if slices.Contains(c, v.Next) {
+		v.Selected = v.Next
+	}
+}
+
+// move moves the mark by a step: among answers, chapters, or drills.
+func (p *part) move(step int) {
+	v, r := &p.view, &p.view.Run
+	switch n := len(v.listed()); {
+	case r.On && len(r.Choices) > 0: // also in a try that is looked at: there may be more of them than there is room for
+		r.Mark = (r.Mark + step + len(r.Choices)) % len(r.Choices)
+	case p.on() || n == 0:
+	case v.atChapters():
+		v.Looked, r.Over = (v.Looked+step+n)%n, nil
+		v.Selected = v.Chapters[v.Looked].Drills[0]
+	default:
+		all := v.listed()
+		v.Selected, r.Over = all[(max(slices.Index(all, v.Selected), 0)+step+n)%n], nil
+	}
+}
+
+// answer takes the answer that stands at a place.
+func (p *part) answer(i int) {
+	r := &p.view.Run
+	r.Mark, r.Mine = i, r.Choices[i]
+	p.o.Coach.Answer(r.Choices[i])
+}
+
+// Hit opens a chapter, looks at a drill, begins the one that is looked at already, gives an answer, or goes on after a try that was looked at.
 func (p *part) Hit(name string) bool {
 	v, r := &p.view, &p.view.Run
+	if i, ok := ui.NumberOf(name, chapterPrefix); ok && i < len(v.Chapters) && !p.on() {
+		p.open(i)
+		return true
+	}
 	if i, ok := ui.NumberOf(name, drillPrefix); ok && i < len(v.Drills) && !p.on() {
 		if v.Selected == i {
 			p.begin()
@@ -212,10 +267,11 @@ func (p *part) Hit(name string) bool {
 		}
 		return true
 	}
-	if i, ok := ui.NumberOf(name, answerPrefix); ok && i < len(r.Choices) && p.on() {
-		r.Mark = i
-		p.o.Coach.Answer(r.Choices[i])
-		return true
+	for _, prefix := range [...]string{motorPrefix, answerPrefix} {
+		if i, ok := ui.NumberOf(name, prefix); ok && r.asks() && i < len(r.Choices) {
+			p.answer(i)
+			return true
+		}
 	}
 	return false
 }
@@ -257,16 +313,31 @@ func (p *part) Fill(v *ui.View) {
 	if p.kept != nil {
 		v.Notices = append(v.Notices, words.Error(p.kept))
 	}
-	r.On, r.State, r.Missing, r.Tries, r.Choices = p.on(), p.s.Run.State, p.s.Run.Missing, p.s.Run.Tries, r.Choices[:0]
+	p.follow()
 	if r.On {
 		c, _ := r.asked()
 		v.HideMode = c.Craft.FixedMode > 0
 	}
-	if r.Cue() {
-		r.Choices = drill.Choices(&r.One.Config, &r.State, r.Choices)
-		r.Mark = min(r.Mark, max(len(r.Choices)-1, 0))
-	}
 	*Of(v) = *d
+}
+
+// follow takes in how far the run has come.
+func (p *part) follow() {
+	r, now := &p.view.Run, &p.s.Run
+	looked := r.looks()
+	r.On, r.State, r.Missing, r.Tries, r.Did = p.on(), now.State, now.Missing, now.Tries, now.Did
+	switch {
+	case r.Cue():
+		r.Choices = drill.Choices(&r.One.Config, &r.State, r.Choices[:0])
+		r.Mark = min(r.Mark, max(len(r.Choices)-1, 0))
+	case r.looks():
+		r.Choices = drill.Choices(&r.One.Config, &r.State, r.Choices[:0])
+		if !looked {
+			p.o.Coach.Way(&p.way)
+		}
+	default:
+		r.Choices, r.Mine = r.Choices[:0], -1
+	}
 }
 
 // sumUp says what all tries of the drill looked at came to.
@@ -281,7 +352,7 @@ func (p *part) sumUp() {
 			tries = append(tries, r.Tries...)
 		}
 	}
-	p.sumOf, p.view.Sum = n, tell.DrillSum(drill.Summarise(tries))
+	p.sumOf, p.view.Sum = n, tell.DrillCount(drill.Summarise(tries))
 }
 
 // Draw draws the course, or the drill that runs.

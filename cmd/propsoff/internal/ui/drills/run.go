@@ -1,237 +1,196 @@
 package drills
 
 import (
-	"strconv"
-
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/sim/drill"
 )
 
-// run draws the drill that runs: what is asked for, and the bench that it is asked of.
+// run draws the drill that runs: what is asked for, largest; below it what it is asked of; and nothing that answers it.
 func (b *board) run(r ink.Rect) {
 	b.Group("drill")
 	run := &Of(b.V).Run
-	if b.V.Class {
-		r = b.StateAndHow(r)
-		card, hands := b.Split(r, r.W*0.64, r.H*0.42, 1.4)
-		if b.card(card); run.propellers() {
-			b.propellers(hands)
-		} else {
-			b.Sticks(hands)
-		}
+	r = b.caption(r)
+	if run.Over != nil {
+		b.over(r)
 		return
 	}
-	head, r := r.CutTop(ink.BlockHeight(b.Large, 1), 4*b.U)
-	if most := int(run.One.Config.Tries); run.On {
-		tries := b.Say(words.T("drill.try", words.Args{"n": words.Whole(run.try()), "most": words.Whole(most)}))
-		var right ink.Rect
-		right, head = head.CutRight(ink.Width(tries, b.Body, ink.Regular)+2*b.U, b.Gap)
-		b.Fitted("tries", right, ink.Style{Size: b.Body, Colour: ink.Faint}, tries)
-	}
-	b.Fitted("drill-name", head, ink.Style{Size: b.Large, Weight: ink.Bold}, b.Say(run.text(run.One.Name)))
-	cols := r.Columns(nil, b.Gap*1.6, ink.Share(34, 0), ink.Share(37, 0), ink.Share(27, 0))
-	hands, card, bench := cols[0], cols[1], cols[2]
-	if b.Tall {
-		card, r = r.CutTop(r.H*0.46, b.Gap)
-		hands, bench = r.CutLeft(r.W*0.5, b.Gap*1.6)
-	}
-	b.Hands(hands)
-	b.card(card)
-	b.bench(bench)
-}
-
-// bench is what of the bench a drill is about: why not, and the craft.
-func (b *board) bench(r ink.Rect) {
-	propellers := Of(b.V).Run.propellers()
-	if propellers {
-		var top ink.Rect
-		top, r = r.CutTop(r.H*0.5, b.Gap)
-		b.propellers(top)
-	}
-	if b.V.Snap.In.Air {
-		b.Group("flight")
-		fl := figure.NewFlying(&b.V.Snap, b.V.Config, b.V.Flight.Trail)
-		if b.V.HideMode { // what the sticks ask for would tell it
-			fl.Haunts = false
-		}
-		r = b.Section(r, "flight-heading", b.Say(tell.AirTitle(b.V.CraftName)))
-		if !propellers {
-			b.Downward(r.Cell(1, 1, 2, 6*b.U), &fl)
-			r = r.Cell(0, 1, 2, 6*b.U)
-		}
-		b.Upright("behind", r, figure.EyeBehind(fl.Facing), &fl)
-		return
-	}
-	most := r.H * 0.62
-	need, size := b.WhyNeeds(r.W, most)
-	top, rest := r.CutTop(min(max(need, r.H*0.2), most), b.Gap)
-	if need <= most {
-		b.Why(top, size)
-	} else {
-		b.AirWhy(top, b.Small)
-	}
-	if propellers {
-		return
-	}
-	least := b.SectionHeight() + 6*ink.BlockHeight(b.Small, 1) + 10*b.U // the words of the craft, four lines of them at its motors
-	tall := min(rest.H*0.55, 6*(b.RowHeight()+4*b.U)+b.SectionHeight())
-	if rest.H-tall-b.Gap < least { // words would stand on one another
-		b.Channels(rest)
-		return
-	}
-	channels, rest := rest.CutBottom(tall, b.Gap)
-	b.Channels(channels)
-	b.Craft(rest)
-}
-
-// propellers draws the four motors from above with the propellers that are fitted.
-func (b *board) propellers(r ink.Rect) {
-	on := figure.Propellers{Turns: b.V.Config.Body.Turns, Hands: b.V.Snap.In.Hands, Selected: -1, Wordless: true}
-	b.Group("propellers")
-	r = b.Section(r, "propellers-heading", b.Say(words.T("drill.propellers")))
-	b.Puzzle(&on, r)
-}
-
-// card is what is asked for: the heading, the cue or what to do, its picture, what must be so, the answers, the verdict. What matters now gets the
-// room that the others leave.
-func (b *board) card(r ink.Rect) {
-	b.Group("cue")
-	v := Of(b.V)
-	run := &v.Run
-	alarm, picture, after := false, "", words.Text{}
-	if run.Cue() {
-		_, said := run.asked()
-		alarm, picture = said.Sound == "alarm", said.Picture
-	}
-	if run.tried() {
-		after = tell.DrillAfter(run.One, int(run.State.Case), v.Hands)
-	}
-	frame := ink.Paint{Line: ink.Rule, Width: b.U, Fill: ink.Panel}
-	switch {
-	case alarm:
-		frame.Line, frame.Width = ink.Refusal, 6*b.U
-	case run.Cue():
-		frame.Line, frame.Width = ink.Focus, 3*b.U
-	}
-	b.Rect("card", r, frame)
-	r = r.Inset(12 * b.U)
-	body := ink.Style{Size: b.Body}
-	if caution := run.text(run.One.Caution); !caution.Empty() && !b.V.Class {
+	_, r = b.Foot(r, 4*b.U, 1, "source", tell.DrillSource(run.One), ink.Style{Size: b.Small, Colour: ink.Faint})
+	if caution := run.text(run.One.Caution); !caution.Empty() && run.prepares() && !b.V.Class {
 		_, in := r.CutLeft(18*b.U, 0)
-		foot, rest := b.Foot(in, 6*b.U, 3, "caution", caution, ink.Style{Size: b.Small})
+		foot, rest := b.Foot(in, 6*b.U, 2, "caution", caution, ink.Style{Size: b.Small})
 		b.Warning(r.X, foot.Y+ink.BlockHeight(b.Small, 1)/2)
 		r.H = rest.H
 	}
-	_, r = b.Foot(r, 6*b.U, 2, "sum", run.sum(), ink.Style{Size: b.Body, Colour: ink.Faint})
-	r = b.heading(r)
-	r = b.answers(r)
-	steps := run.steps()
-	for least, i := r.H*0.5, len(steps)-1; i >= 0 && r.H > least; i-- {
-		r = b.step(r, steps[i], run.Missing>>i&1 == 0)
+	share := 0.3
+	if b.Tall {
+		share = 0.26
 	}
-	_, r = b.Foot(r, 6*b.U, max(int(r.H*0.5/ink.LineHeight(b.Body)), int(r.H/ink.LineHeight(b.Body))-3, 1), "after", after, body) // three lines are left for why
-	if picture != "" && r.H > 170*b.U && !b.V.Class {
-		var foot ink.Rect
-		foot, r = r.CutBottom(r.H*0.42, 6*b.U)
-		b.picture(foot, picture)
+	high := r.H * share
+	if more := run.more(Of(b.V).Hands); !more.Empty() { // what there is to remember stands whole
+		style := ink.Style{Size: b.Body}
+		need := ink.BlockHeight(b.Large, 1) + b.SayHeight(Of(b.V).say(), r.W, ink.Style{Size: b.Head, Weight: ink.Bold}) + b.SayHeight(more, r.W, style) + 14*b.U
+		high = min(max(high, need), r.H*0.7)
 	}
-	text, most := b.Say(v.say()), b.TextSize(30)
-	if b.V.Class {
-		most = b.Body * 2.2
-	}
-	if alarm {
-		most *= 2
-	}
-	size, _ := ink.FitBlock(r.W, r.H, b.Body, most, ink.Bold, text)
-	b.Lines(r, "say", text, size, len(text))
+	task, rest := r.CutTop(high, b.Gap)
+	b.task(task)
+	b.scene(rest)
 }
 
-// heading says in a word or two what is asked for, with the mark of a verdict; it gives what is left below.
-func (b *board) heading(r ink.Rect) ink.Rect {
-	run := &Of(b.V).Run
-	size := b.TextSize(22)
-	if b.V.Class {
-		size = b.Body * 1.6
+// prepares tells whether what is asked for now is only what comes before the cue.
+func (r *Run) prepares() bool { return r.On && r.State.Phase <= drill.Settling }
+
+// caption says over the task, small, of which chapter it is and what it is called; beside it stands the row that fills. It gives what is left
+// below.
+func (b *board) caption(r ink.Rect) ink.Rect {
+	v := Of(b.V)
+	row, rest := r.CutTop(max(ink.BlockHeight(b.Head, 1), 22*b.U), 4*b.U)
+	need, have := v.Run.rights()
+	d := row.H * 0.42
+	step := min(2.6*d, row.W*0.5/float64(max(need, 1)))
+	for i := range need {
+		b.craftMark(row.Right()-d-float64(need-1-i)*step, row.Centre().Y, min(d, step*0.4), i < have)
 	}
-	row, rest := r.CutTop(ink.BlockHeight(size, 1), 4*b.U)
+	row.W -= float64(need)*step + b.Gap
+	b.Fitted("drill-name", row, ink.Style{Size: b.Body, Colour: ink.Faint}, b.Say(words.T("drill.caption", words.Args{"chapter": v.chapterOf(v.Run.One), "name": v.Run.text(v.Run.One.Name)})))
+	return rest
+}
+
+// rights is how many right tries are asked for, and how many of them there are, by the rule of the drill's file.
+func (r *Run) rights() (need, have int) {
+	cfg, recent := &r.One.Config, r.State.Recent
+	if r.Over != nil && r.Over.Learned {
+		n := max(int(cfg.InARow), int(cfg.Right))
+		return n, n
+	}
+	if need = int(cfg.InARow); need > 0 {
+		for have < min(need, int(r.State.Counted)) && recent>>have&1 == 1 {
+			have++
+		}
+		return need, have
+	}
+	for i := range min(int(cfg.Of), int(r.State.Counted)) {
+		have += int(recent >> i & 1)
+	}
+	return int(cfg.Right), min(have, int(cfg.Right))
+}
+
+// craftMark is a craft from above, so large that d is from its middle to a side: open, or filled where a try was right.
+func (b *board) craftMark(x, y, d float64, filled bool) {
+	line := ink.Paint{Line: ink.Rule, Width: max(b.U, d*0.14)}
+	disc := line
+	if filled {
+		line.Line = ink.Ink
+		disc = ink.Paint{Fill: ink.Ink}
+	}
+	k := d * 0.58
+	b.Line("right-arm", x-k, y-k, x+k, y+k, line)
+	b.Line("right-arm", x-k, y+k, x+k, y-k, line)
+	if !filled {
+		disc.Fill = ink.Paper
+	}
+	for _, at := range [4]ink.Point{{X: x - k, Y: y - k}, {X: x + k, Y: y - k}, {X: x - k, Y: y + k}, {X: x + k, Y: y + k}} {
+		b.Circle("right-motor", at.X, at.Y, d*0.4, disc)
+	}
+}
+
+// task is what is asked for: a word for where the try stands, and under it the task, as large as there is room for; while it is prepared, what must
+// be so stands beside it and is ticked off.
+func (b *board) task(r ink.Rect) {
+	b.Group("task")
+	v := Of(b.V)
+	run := &v.Run
+	alarm := false
+	if run.Cue() {
+		_, said := run.asked()
+		alarm = said.Sound == "alarm"
+		frame := ink.Paint{Line: ink.Focus, Width: 3 * b.U, Fill: ink.Panel}
+		if alarm {
+			frame.Line, frame.Width = ink.Refusal, 6*b.U
+		}
+		b.Rect("now", r, frame)
+		r = r.Inset(10 * b.U)
+	}
+	if steps := run.steps(); len(steps) > 0 {
+		left, right := r.CutLeft(r.W*0.62, b.Gap*1.6)
+		b.ticks(right, steps)
+		r = left
+	}
+	size := b.Large
+	row, rest := r.CutTop(ink.BlockHeight(size, 1), 2*b.U)
 	if verdict := run.last().Verdict; run.tried() && verdict != 0 {
 		d := size * 0.45
 		b.verdict(row.X+d, row.Centre().Y, d, verdict == drill.Right)
 		_, row = row.CutLeft(2*d, 8*b.U)
 	}
-	b.Fitted("heading", row, ink.Style{Size: size, Weight: ink.Bold}, b.Say(run.heading()))
-	return rest
+	b.Fitted("heading", row, ink.Style{Size: size, Weight: ink.Bold, Colour: ink.Faint}, b.Say(run.heading()))
+	text, most := b.Say(v.say()), b.TextSize(40)
+	if b.V.Class {
+		most = b.Body * 2
+	}
+	if alarm {
+		most *= 2
+	}
+	more, style := run.more(v.Hands), ink.Style{Size: b.Body}
+	need := min(b.SayHeight(more, rest.W, style), rest.H-ink.BlockHeight(b.Head, 1)-4*b.U)
+	size, _ = ink.FitBlock(rest.W, rest.H-max(need, 0)-4*b.U, b.Body, most, ink.Bold, text)
+	lines, _ := ink.CountLines(text, rest.W, size, ink.Bold)
+	high := ink.BlockHeight(size, lines)
+	if run.Cue() { // in the middle, whatever its length
+		rest.Y += max((rest.H-high)/2-b.U, 0)
+		b.Block("say", rest.X, rest.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Centre, Within: rest}, ink.Block{Width: rest.W}, text)
+		return
+	}
+	d := b.Down(rest, 4*b.U)
+	d.Write("say", text, ink.Style{Size: size, Weight: ink.Bold})
+	d.Say("after", more, style)
 }
 
-// step is one thing that must be so, ticked where it is, at the lower edge; it gives what is left above.
-func (b *board) step(r ink.Rect, w drill.Want, done bool) ink.Rect {
-	one := ink.BlockHeight(b.Body, 1)
-	style := ink.Style{Size: b.Body}
-	if done {
-		style.Colour = ink.Faint
-	}
+// ticks are the things that must be so before the cue, each ticked where it is.
+func (b *board) ticks(r ink.Rect, steps []drill.Want) {
+	style, one := ink.Style{Size: b.Body}, ink.BlockHeight(b.Body, 1)
 	_, in := r.CutLeft(one, 6*b.U)
-	foot, rest := b.Foot(in, 3*b.U, 9, "step", tell.WantSentence(w), style)
-	b.NeedMark(r.X, foot.Y, one, done)
-	r.H = rest.H
-	return r
-}
-
-// answers lists the choices at the lower edge; the mark stands at the one that the key takes. Where they do not fit, those round the mark, and
-// how many there are besides. It gives what is left above.
-func (b *board) answers(r ink.Rect) ink.Rect {
-	run := &Of(b.V).Run
-	if len(run.Choices) == 0 {
-		return r
-	}
-	style := ink.Style{Size: b.Body, Weight: ink.Bold} // room as if each were the marked one, which is bold
-	h, sum := make([]float64, len(run.Choices)), 0.0
-	for i := range h {
-		h[i] = max(25*b.U, b.SayHeight(run.answer(i), r.W-28*b.U, style)+8*b.U) + 2*b.U
-		sum += h[i]
-	}
-	first, end := 0, len(h)
-	foot, rest := r.CutBottom(min(sum, max(r.H*0.62, r.H-b.SayHeight(Of(b.V).say(), r.W, style)-6*b.U)), 6*b.U)
-	if sum > foot.H {
-		var line ink.Rect
-		line, foot = foot.CutBottom(ink.BlockHeight(b.Small, 1), 2*b.U)
-		for ; sum > foot.H+b.U && first < run.Mark; first++ {
-			sum -= h[first]
+	d := b.Down(in, 4*b.U)
+	for i, w := range steps {
+		y := d.R.Y
+		if style.Colour = ink.Ink; Of(b.V).Run.Missing>>i&1 == 0 {
+			style.Colour = ink.Faint
 		}
-		for ; sum > foot.H+b.U && end > run.Mark+1; end-- {
-			sum -= h[end-1]
+		if d.Say("step", tell.WantSentence(w), style); d.R.Y > y {
+			b.NeedMark(r.X, y, one, Of(b.V).Run.Missing>>i&1 == 0)
 		}
-		b.Fitted("answers-left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, len(h)-end)))
 	}
-	d := b.Down(foot, 0)
-	for i := first; i < end; i++ {
-		b.answer(d.Row(h[i]), i)
-	}
-	return rest
 }
 
-// answer is the choice that stands at a place.
-func (r *Run) answer(i int) words.Text {
-	_, said := r.asked()
-	return r.text(said.Choices[r.Choices[i]])
-}
-
-// answer is one choice, to be clicked.
-func (b *board) answer(row ink.Rect, i int) {
-	run := &Of(b.V).Run
-	row.H -= 2 * b.U
-	paint, style := ink.Paint{Line: ink.Grid, Fill: ink.Paper}, ink.Style{Size: b.Body, Within: row}
-	if i == run.Mark {
-		paint.Line, paint.Width, style.Weight = ink.Focus, 2*b.U, ink.Bold
+// over is what a run came to.
+func (b *board) over(r ink.Rect) {
+	b.Group("task")
+	v := Of(b.V)
+	need, have := v.Run.rights()
+	size := b.TextSize(40)
+	if b.V.Class {
+		size = b.Body * 2
 	}
-	b.Rect("answer-box", row.Inset(b.U), paint)
-	if x, y := row.X+7*b.U, row.Centre().Y; i == run.Mark {
-		b.Polygon("answer-mark", []ink.Point{{X: x, Y: y - 5*b.U}, {X: x + 7*b.U, Y: y}, {X: x, Y: y + 5*b.U}}, ink.Paint{Fill: ink.Focus})
+	d := b.Down(r, b.Gap)
+	middle := func(name string, t words.Text, s ink.Style) {
+		s.Anchor = ink.Centre
+		d.Say(name, t, s)
 	}
-	w := row.W - 28*b.U
-	b.Block("answer", row.X+20*b.U, row.Centre().Y-b.SayHeight(run.answer(i), w, style)/2, style, ink.Block{Width: w}, b.Say(run.answer(i)))
-	b.Hit(answerPrefix+strconv.Itoa(i+1), "", row)
+	middle("heading", v.Run.heading(), ink.Style{Size: b.Large, Weight: ink.Bold, Colour: ink.Faint})
+	middle("say", v.say(), ink.Style{Size: size, Weight: ink.Bold})
+	foot := b.SayHeight(v.Run.sum(), r.W, ink.Style{Size: b.Large}) + b.SayHeight(tell.DrillAsks(&v.Run.One.Config), r.W, ink.Style{Size: b.Body}) + 2*b.Gap
+	row := d.Row(d.R.H - foot)
+	rows := 1
+	if b.Tall && need > 2 {
+		rows = 2
+	}
+	cols := max((need+rows-1)/rows, 1)
+	k := min(row.H*0.42/float64(rows), row.W/float64(cols)*0.36, row.W*0.16)
+	for i := range need {
+		x, y := float64(i%cols)-float64(cols-1)/2, float64(i/cols)-float64(rows-1)/2
+		b.craftMark(row.Centre().X+x*2.7*k, row.Centre().Y+y*2.7*k, k, i < have)
+	}
+	middle("sum", v.Run.sum(), ink.Style{Size: b.Large})
+	middle("asks", tell.DrillAsks(&v.Run.One.Config), ink.Style{Size: b.Body, Colour: ink.Faint})
 }

@@ -8,10 +8,9 @@ import (
 	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/sim/body"
+	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/pulse"
 )
 
 // View is what the sheet of drills knows.
@@ -21,7 +20,11 @@ type View struct {
 	Drills []*drillfile.Drill
 	Cards  []drill.Card
 	Day    int32
-	// Selected is the index of the one looked at, Next that of the one to be done next, −1 for none; Why says why that.
+	// Chapters are the parts of the course, none where it has none; Chapter is the one that is open, −1 for their list. Looked is the one looked at in it.
+	Chapters        []screen.DrillChapter
+	Chapter, Looked int
+	inside          bool // a chapter is to be open
+	// Selected is the index of the drill looked at, Next that of the one to be done next, −1 for none; Why says why that.
 	Selected, Next int
 	Why            drill.Reason
 	// Sum is what all tries of the one looked at came to.
@@ -50,16 +53,23 @@ type Run struct {
 	// key takes.
 	Choices []int
 	Mark    int
+	// Did is what the hand did in the try that is looked at, Way its way; Mine is the answer that was taken in it, as in the drill's file, −1 for none.
+	Did  drill.Did
+	Way  *drill.Way
+	Mine int
 }
 
 // asks tells whether an answer is asked for.
-func (r *Run) asks() bool { return r.On && len(r.Choices) > 0 }
+func (r *Run) asks() bool { return r.Cue() && len(r.Choices) > 0 }
+
+// looks tells whether a try that was not right is shown once more.
+func (r *Run) looks() bool { return r.On && r.State.Phase == drill.Looking }
 
 // Cue tells whether what is to be done now is the cue itself.
 func (r *Run) Cue() bool { return r.On && r.State.Phase == drill.Running }
 
 // tried tells whether a try is over, and the next not begun.
-func (r *Run) tried() bool { return r.On && r.State.Phase == drill.Resting }
+func (r *Run) tried() bool { return r.On && (r.State.Phase == drill.Resting || r.looks()) }
 
 // asked is the case that runs, and its words.
 func (r *Run) asked() (*drill.Case, *drillfile.Words) {
@@ -94,15 +104,15 @@ func (r *Run) heading() words.Text {
 	return tell.DrillHeading(r.State.Phase, r.last().Verdict)
 }
 
-// sum is what the tries came to so far.
+// sum is what the tries came to so far, without their times: those are for the instructor.
 func (r *Run) sum() words.Text {
 	if r.Over != nil {
-		return tell.DrillSum(drill.Summarise(r.Over.Tries))
+		return tell.DrillCount(drill.Summarise(r.Over.Tries))
 	}
-	return tell.DrillSum(drill.Summarise(r.Tries))
+	return tell.DrillCount(drill.Summarise(r.Tries))
 }
 
-// say says what is to be done, why the verdict is so, or what the run came to.
+// say says what is to be done, what the hand did, or what the run came to.
 func (v *View) say() words.Text {
 	r := &v.Run
 	if r.Over != nil {
@@ -118,6 +128,8 @@ func (v *View) say() words.Text {
 		if n := int(r.State.At); n < len(said.Before) {
 			return r.text(said.Before[n])
 		}
+	case drill.Settling:
+		return words.T("drill.rest")
 	case drill.Waiting:
 		return words.T("drill.wait", words.Args{"unannounced": words.Flag(c.WaitHigh > c.WaitLow)})
 	case drill.Running:
@@ -125,20 +137,52 @@ func (v *View) say() words.Text {
 			return text
 		}
 		return words.T("drill.do")
-	case drill.Resting:
-		last := r.last()
-		why := tell.TryWhy(last, said, &r.One.Config)
-		if last.Reaction >= 0 {
-			why = words.Row(why, tell.DrillTime(last.Reaction, last.Uncertain))
+	case drill.Resting, drill.Looking:
+		if did := tell.DrillDid(&r.Did); !did.Empty() {
+			return did
 		}
-		return why
+		if why := tell.TryWhy(r.last(), said, &r.One.Config); !why.Empty() {
+			return why
+		}
+		return tell.DrillAfter(r.One, int(r.State.Case), v.Hands)
 	}
 	return words.Text{}
 }
 
+// more is what is said beneath a verdict: why it is so where the hand is told first, and what to remember.
+func (r *Run) more(h tell.DrillHands) words.Text {
+	if !r.tried() || r.last().Verdict == drill.Right {
+		return words.Text{}
+	}
+	_, said := r.asked()
+	after := tell.DrillAfter(r.One, int(r.State.Case), h)
+	if did := tell.DrillDid(&r.Did); !did.Empty() && r.Did.Kind != drill.DidLate && r.Did.Kind != drill.DidEarly {
+		return words.Row(tell.TryWhy(r.last(), said, &r.One.Config), after)
+	}
+	return after
+}
+
+// taught tells whether the sheet still shows where the hand is to go: until it has found it once in this run, and never while that is the answer.
+func (r *Run) taught() bool {
+	c, _ := r.asked()
+	return c.Choices == 0 && r.State.Recent == 0
+}
+
+// chapterOf is the chapter of a drill, empty where the course has none.
+func (v *View) chapterOf(one *drillfile.Drill) (name words.Text) {
+	for _, c := range v.Chapters {
+		for _, i := range c.Drills {
+			if v.Drills[i] == one {
+				return c.Name
+			}
+		}
+	}
+	return name
+}
+
 // steps are what must be so before the cue.
 func (r *Run) steps() []drill.Want {
-	if p := r.State.Phase; !r.On || p != drill.Starting && p != drill.Preparing {
+	if !r.prepares() {
 		return nil
 	}
 	if c, _ := r.asked(); int(r.State.At) < len(c.Before) {
@@ -147,35 +191,38 @@ func (r *Run) steps() []drill.Want {
 	return nil
 }
 
-// propellers tells whether the case that runs is about propellers: they are to be checked, or one is wrong on purpose.
-func (r *Run) propellers() bool {
+// touches tells whether the case that runs is about something that only its own keys move: radio, pack, cable, craft, menu.
+func (r *Run) touches() bool {
 	if !r.On {
 		return false
 	}
 	c, _ := r.asked()
-	asks := func(all []drill.Want) bool {
-		return slices.ContainsFunc(all, func(w drill.Want) bool { return w.Kind == drill.Checked })
+	about := func(all []drill.Want) bool {
+		return slices.ContainsFunc(all, func(w drill.Want) bool {
+			switch w.Kind {
+			case drill.Transmitter, drill.Power, drill.Cable, drill.Level, drill.Clear, drill.OnlyThose, drill.Refuses:
+				return true
+			}
+			return false
+		})
 	}
-	wrong := func(p drill.Put) bool {
-		hands, _ := pulse.PropellersOf(p.Value)
-		return p.Kind == pulse.Propellers && hands != body.Directions(true)
-	}
-	return asks(c.Wants) || slices.ContainsFunc(c.Before, func(b drill.Preparation) bool { return asks(b.Until) || slices.ContainsFunc(b.Puts, wrong) }) ||
-		slices.ContainsFunc(c.Set, wrong)
+	return about(c.Wants) || slices.ContainsFunc(c.Before, func(b drill.Preparation) bool { return about(b.Until) })
 }
 
-// With a number from 1 these name the hit areas of drills and of answers.
+// With a number from 1 these name the hit areas of chapters, of drills and of answers.
 const (
-	drillPrefix  = "drill-"
-	answerPrefix = "answer-"
+	chapterPrefix = "chapter-"
+	drillPrefix   = "drill-"
+	answerPrefix  = "answer-"
+	motorPrefix   = "answer-motor-" // with the number of the answer
 )
 
 // What the sheet's own keys do.
 const (
-	Begin           ui.Action = "drill-begin"      // begin the one looked at, go on, or answer
+	Begin           ui.Action = "drill-begin"      // open the chapter looked at, begin the drill looked at, go on, or answer
 	Above           ui.Action = "drill-above"      // the one above, or the answer above
 	Below           ui.Action = "drill-below"      // the one below, or the answer below
-	LeaveRun        ui.Action = "drill-leave"      // leave the run
+	LeaveRun        ui.Action = "drill-leave"      // leave the run, or go back to the chapters
 	PropellersRight ui.Action = "propellers-right" // the propellers were checked
 )
 
@@ -191,27 +238,29 @@ func About() *ui.About {
 			{Action: Begin, Physical: "Enter"},
 			{Action: Above, Physical: "PageUp"},
 			{Action: Below, Physical: "PageDown"},
-			{Action: LeaveRun, Physical: "B"},
-			{Action: PropellersRight, Physical: "K"},
+			{Action: LeaveRun, Physical: "Backspace"},
+			{Action: PropellersRight, Physical: "End"},
 		},
+		Front: []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu},
 		Shows: shows,
 		Does:  does,
 	}
 }
 
 func shows(v *ui.View, a ui.Action) (shows, known bool) {
-	r, n := &Of(v).Run, len(Of(v).Drills)
+	d := Of(v)
+	r, n := &d.Run, len(d.listed())
 	switch a {
 	case Begin:
-		return !r.On && n > 0 || r.asks(), true
+		return !r.On && (n > 0 || r.Over != nil) || r.asks() || r.looks(), true
 	case Above, Below:
-		return !r.On && n > 1 || r.asks(), true
+		return !r.On && r.Over == nil && n > 1 || r.On && len(r.Choices) > 1 && (r.asks() || r.looks()), true
 	case LeaveRun:
-		return r.On, true
+		return r.On || r.Over == nil && len(d.Chapters) > 0 && d.Chapter >= 0, true
 	case PropellersRight:
 		return r.propellers(), true
 	case ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu:
-		return false, !r.On
+		return false, !r.touches()
 	case ui.NextDriver:
 		return false, r.On
 	}
@@ -219,11 +268,40 @@ func shows(v *ui.View, a ui.Action) (shows, known bool) {
 }
 
 func does(v *ui.View, a ui.Action) words.Text {
-	switch r := &Of(v).Run; a {
+	switch d := Of(v); a {
 	case Begin:
-		return words.T("drill.key", words.Args{"answering": words.Flag(r.asks()), "over": words.Flag(r.Over != nil)})
+		over := d.Run.Over != nil || d.Run.looks()
+		return words.T("drill.key", words.Args{"answering": words.Flag(d.Run.asks()), "over": words.Flag(over), "chapter": words.Flag(!over && d.atChapters())})
+	case LeaveRun:
+		return words.T("drill.back", words.Args{"run": words.Flag(d.Run.On)})
 	case Above, Below:
 		return words.T("drill.move", words.Args{"up": words.Flag(a == Above)})
 	}
 	return words.Text{}
+}
+
+// atChapters tells whether the list of chapters is shown.
+func (v *View) atChapters() bool { return len(v.Chapters) > 0 && v.Chapter < 0 }
+
+// listed are the drills that are listed: those of the open chapter, or all of them; in the list of chapters it has one for each of those.
+func (v *View) listed() []int {
+	switch {
+	case v.atChapters():
+		return v.first()
+	case len(v.Chapters) > 0:
+		return v.Chapters[v.Chapter].Drills
+	}
+	all := make([]int, len(v.Drills))
+	for i := range all {
+		all[i] = i
+	}
+	return all
+}
+
+// first is the first drill of each chapter.
+func (v *View) first() (all []int) {
+	for _, c := range v.Chapters {
+		all = append(all, c.Drills[0])
+	}
+	return all
 }

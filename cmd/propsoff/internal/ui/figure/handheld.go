@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"slices"
 	"strconv"
 
 	"propsoff/assets/words"
@@ -8,6 +9,9 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/handheld"
+	"propsoff/input"
+	"propsoff/input/learn"
+	"propsoff/input/radio"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
 )
@@ -35,7 +39,7 @@ func Handheld(r *handset.Radio, say func(words.Text) string) *handheld.Radio {
 			Positions: len(c.Positions), Springs: c.Momentary, At: -1, To: -1})
 	}
 	for v := handset.OnFace; v < handset.ViewCount; v++ {
-		d.Titles[v] = say(tell.SeatTitle(v))
+		d.Titles[v] = [2]string{say(tell.SeatTitle(v, false)), say(tell.SeatTitle(v, true))}
 	}
 	return d
 }
@@ -92,3 +96,55 @@ func MarkStick(d *handheld.Radio, mode int, job string, m handheld.Mark, to floa
 		}
 	}
 }
+
+// HandheldNow is the radio that the view knows, its controls where they stand now. Of one that is learned its sticks stand still.
+func HandheldNow(v *ui.View) *handheld.Radio {
+	d := Handheld(&v.Handset, v.Say)
+	if v.Learn.Begun && v.Learn.Question < learn.Done {
+		for i := range d.Controls {
+			for k := range v.Learn.Answers {
+				if c := &v.Learn.Answers[k]; c.Job == d.Controls[i].Job {
+					d.Controls[i].At = rawShare(c, &v.Learn.Raw)
+				}
+			}
+		}
+		return d
+	}
+	if v.Driver == ui.Radio || v.Driver == ui.Keyboard || v.Driver == ui.Played {
+		Standing(d, &v.Handset, v, &v.Config.Layout)
+	}
+	return d
+}
+
+// rawShare is where a control that was just learned stands, from its low end, 0, to its high one, 1; below 0 where that is not known.
+func rawShare(c *radio.Control, raw *input.Raw) float64 {
+	n := max(len(c.Buttons), len(c.Positions))
+	switch c.Form {
+	case radio.Button:
+		if raw.Button(c.Buttons[0]) {
+			return 1
+		}
+		return 0
+	case radio.Row:
+		at := slices.IndexFunc(c.Buttons, func(b int) bool { return b != radio.None && raw.Button(b) })
+		if at < 0 {
+			at = slices.Index(c.Buttons, radio.None)
+		}
+		return float64(at) / float64(n-1)
+	}
+	now, best := radio.Halves(raw.Axes[c.Axis]), 0
+	for i := range c.Positions {
+		if away(c.Positions[i].At, now) < away(c.Positions[best].At, now) {
+			best = i
+		}
+	}
+	switch {
+	case n > 1:
+		return float64(best) / float64(n-1)
+	case c.Scale == nil || c.Scale.Low == c.Scale.High:
+		return -1
+	}
+	return ui.Clamp(float64(now-c.Scale.Low)/float64(c.Scale.High-c.Scale.Low), 0, 1)
+}
+
+func away(a, b radio.Half) radio.Half { return max(a-b, b-a) }

@@ -22,24 +22,24 @@ type position struct {
 // mostPositions is how many positions of one switch are drawn; of more, those round the live one (ours).
 const mostPositions = 5
 
-// lever is one switch as it is drawn: positions from high to low.
-type lever struct {
+// Lever is one switch as it is drawn: positions from high to low.
+type Lever struct {
 	Name    string
 	Channel int8
 	At      []position
 	key     keyboard.Key // one key that changes it over, or 0
 }
 
-func (l *lever) add(p position) {
+func (l *Lever) add(p position) {
 	if p.span.Low < p.span.High {
 		l.At = append(l.At, p)
 	}
 }
 
 // Levers are the switches of a craft: arm, second, mode.
-func Levers(v *ui.View) (all []lever) {
+func Levers(v *ui.View) (all []Lever) {
 	c := &v.Config.Layout
-	for _, l := range [...]lever{onOff("arm", c.Arm, c.ArmSpan, keyboard.Arm), onOff("second", c.Second, c.SecondSpan, keyboard.Second), modeLever(c)} {
+	for _, l := range [...]Lever{onOff("arm", c.Arm, c.ArmSpan, keyboard.Arm), onOff("second", c.Second, c.SecondSpan, keyboard.Second), modeLever(c)} {
 		if l.Channel != layout.NoChannel {
 			all = append(all, l)
 		}
@@ -47,16 +47,16 @@ func Levers(v *ui.View) (all []lever) {
 	return all
 }
 
-func onOff(name string, channel int8, on layout.Span, key keyboard.Key) lever {
-	l := lever{Name: name, Channel: channel, key: key}
+func onOff(name string, channel int8, on layout.Span, key keyboard.Key) Lever {
+	l := Lever{Name: name, Channel: channel, key: key}
 	l.add(position{span: layout.Span{Low: on.High, High: pulse.Highest}, Word: tell.Position(false)})
 	l.add(position{span: on, Word: tell.Position(true)})
 	l.add(position{span: layout.Span{Low: pulse.Lowest, High: on.Low}, Word: tell.Position(false)})
 	return l
 }
 
-func modeLever(c *layout.Config) lever {
-	l := lever{Name: "mode", Channel: c.Mode}
+func modeLever(c *layout.Config) Lever {
+	l := Lever{Name: "mode", Channel: c.Mode}
 	spans := c.Spans
 	list := spans[:c.SpanCount]
 	slices.SortFunc(list, func(a, b layout.ModeSpan) int { return int(b.Span.Low) - int(a.Span.Low) })
@@ -79,7 +79,7 @@ func (p *position) word() words.Text {
 }
 
 // Stands says where a switch stands, in one line.
-func (l *lever) Stands(v *ui.View) words.Text {
+func (l *Lever) Stands(v *ui.View) words.Text {
 	w, name := v.Snap.In.Sent[l.Channel], tell.JobName(l.Name)
 	if at := l.Live(w); at >= 0 && v.Snap.In.HasSent {
 		return words.T("class.switch", words.Args{"name": name, "position": l.At[at].Word, "value": tell.Micros(w)})
@@ -88,15 +88,28 @@ func (l *lever) Stands(v *ui.View) words.Text {
 }
 
 // Live is the position in which a width stands, −1 for none.
-func (l *lever) Live(w pulse.Width) int {
+func (l *Lever) Live(w pulse.Width) int {
 	return slices.IndexFunc(l.At, func(p position) bool { return p.span.Contains(w) })
+}
+
+// Keys are the keys of the keyboard's layout that move a switch, from high to low.
+func (l *Lever) Keys() (all []string) {
+	if l.key != 0 {
+		return []string{ui.KeyOf(l.key)}
+	}
+	for i := range l.At {
+		if k := modeKey(l.At[i].span); k != 0 && l.Name == "mode" {
+			all = append(all, ui.KeyOf(k))
+		}
+	}
+	return all
 }
 
 // positionHeight is the height of one position: its word over its span.
 func (b *Board) positionHeight() float64 { return ink.BlockHeight(b.Small, 2) + 7*b.U }
 
 // leversHeight is what the switches take, 0 where the craft has none.
-func (b *Board) leversHeight(all []lever) float64 {
+func (b *Board) leversHeight(all []Lever) float64 {
 	most := 0
 	for _, l := range all {
 		most = max(most, min(len(l.At), mostPositions))
@@ -116,11 +129,22 @@ func (b *Board) keyHit(key keyboard.Key, r ink.Rect) {
 	}
 }
 
+// LeverHit lets a position of a switch that is drawn elsewhere be pressed, where the keyboard moves it and it is not there already.
+func (b *Board) LeverHit(l *Lever, i int, live bool, r ink.Rect) {
+	switch k := modeKey(l.At[i].span); {
+	case !b.StickKeys():
+	case l.Name == "mode" && k != 0:
+		b.keyHit(k, r)
+	case !live && l.key != 0:
+		b.keyHit(l.key, r)
+	}
+}
+
 // leverHead is the height of a lever's name and key, px of the least window.
 const leverHead = 25
 
 // levers draws the switches side by side.
-func (b *Board) levers(r ink.Rect, all []lever) {
+func (b *Board) levers(r ink.Rect, all []Lever) {
 	b.Group("switches")
 	rest := b.SectionOf(r, "switches-heading", words.T("sheet.switches"), words.T("sheet.switches-short"))
 	var parts []ink.Part // each gets room in proportion to what its words take
@@ -133,7 +157,7 @@ func (b *Board) levers(r ink.Rect, all []lever) {
 }
 
 // leverNeeds is the width that the words of a switch take.
-func (b *Board) leverNeeds(l *lever) float64 {
+func (b *Board) leverNeeds(l *Lever) float64 {
 	head := ink.Width(b.Say(tell.JobName(l.Name))+" 2012", b.Small, ink.Bold) + 6*b.U
 	if b.StickKeys() && l.key != 0 {
 		head += b.CapWidth(b.Cap, ui.KeyOf(l.key)) + 5*b.U
@@ -151,7 +175,7 @@ func (b *Board) leverNeeds(l *lever) float64 {
 
 // lever draws one switch: a slot with its positions, the lever standing at the live one, and beside each position what
 // it means and where it begins and ends.
-func (b *Board) lever(r ink.Rect, l *lever) {
+func (b *Board) lever(r ink.Rect, l *Lever) {
 	w := b.V.Snap.In.Sent[l.Channel]
 	known := b.V.Snap.In.HasSent && w.Valid()
 	live := -1
@@ -184,7 +208,7 @@ func (b *Board) lever(r ink.Rect, l *lever) {
 	}
 }
 
-func (b *Board) position(r ink.Rect, l *lever, i int, live bool) {
+func (b *Board) position(r ink.Rect, l *Lever, i int, live bool) {
 	p := &l.At[i]
 	x, y := r.X+7*b.U, r.Centre().Y
 	text := r.X + 20*b.U

@@ -39,7 +39,7 @@ func (k *drawing) arrangements() []arrangement {
 // arrange finds the arrangement in which the face is largest, and where each view lies.
 func (k *drawing) arrange(r ink.Rect) {
 	for _, t := range k.Titles {
-		if t != "" {
+		if t[0] != "" {
 			k.titled = ink.BlockHeight(k.Size, 1) + k.Size*0.2
 		}
 	}

@@ -11,7 +11,7 @@ import (
 func (k *drawing) wellsFor(share float64) {
 	face := k.outline[handset.OnFace]
 	size := min(face.H*0.54, face.W*0.34) * max(share, 0.45)
-	k.worded = share > 0.6
+	k.worded = share > 0.6 && size+2*k.wordRoom()+8*k.Pen < face.H
 	for i := range k.wells {
 		name := k.wordWidth(i)
 		k.worded = k.worded && name > 0 && name < face.W*0.42 && size > 2*k.Size
@@ -49,7 +49,10 @@ func (k *drawing) bodies() {
 		if r.Empty() {
 			continue
 		}
-		if t := k.Titles[v]; t != "" {
+		if t := k.Titles[v][0]; t != "" {
+			if ink.Width(t, k.Size, ink.Regular) > r.W {
+				t = k.Titles[v][1]
+			}
 			k.Block("view-title", r.X, r.Y-k.titled, ink.Style{Size: k.Size, Colour: ink.Faint}, ink.Block{Width: r.W, MaxLines: 1, Shorten: true}, t)
 		}
 		corner := corner(handset.View(v), r)

@@ -91,6 +91,9 @@ func (k *drawing) control(q *put) {
 	}
 	if label := k.label(q.Control); label != "" {
 		style := ink.Style{Size: k.Size, Weight: ink.Bold, Anchor: ink.Middle}
+		if q.beside < 0 {
+			style.Anchor |= ink.Right
+		}
 		if q.Spot.Guessed && q.Mark == Plain {
 			style.Colour = ink.Faint
 		}

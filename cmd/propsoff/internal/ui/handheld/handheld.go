@@ -17,8 +17,8 @@ type Radio struct {
 	Controls  []Control
 	// Sticks are the left and the right one.
 	Sticks [2]Stick
-	// Titles name the views, by handset.View; an empty one is left out.
-	Titles [handset.ViewCount]string
+	// Titles name the views, by handset.View, in full and in short; an empty one is left out.
+	Titles [handset.ViewCount][2]string
 	// All: views are drawn on which nothing sits as well.
 	All bool
 	// Least is the least side of a hit area, for controls that have one.

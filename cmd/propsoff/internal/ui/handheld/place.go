@@ -16,7 +16,7 @@ type put struct {
 	box    ink.Rect
 	at     ink.Point
 	size   float64
-	// beside is how far from the middle of the figure its name begins.
+	// beside is how far from the middle of the figure its name begins; below 0 it ends there, to the left.
 	beside float64
 }
 
@@ -126,9 +126,15 @@ func (k *drawing) sized(c *Control, size float64) put {
 		above = max(above, size*0.42+m)
 	}
 	below := above
-	q.beside = right + k.Size*0.25
 	if label := k.label(c); label != "" {
-		right += k.Size*0.25 + ink.Width(label, k.Size, ink.Bold) + m
+		name := k.Size*0.25 + ink.Width(label, k.Size, ink.Bold) + m
+		q.beside = right + k.Size*0.25
+		if area := k.inside[c.Spot.View]; q.origin.X+right+name > area.Right() && q.origin.X-left-name > area.X {
+			q.beside = -left - k.Size*0.25 // there is room for it on the other side alone
+			left += name
+		} else {
+			right += name
+		}
 		tall := k.Size * 0.6
 		if k.named == byNumber { // no letter of a number goes below the line
 			tall = k.Size * 0.4
@@ -198,13 +204,14 @@ func (k *drawing) settle(q *put, v handset.View, from int) bool {
 
 // leader draws a line from where a control sits to where it is drawn, if it had to be moved far and nothing lies between.
 func (k *drawing) leader(q *put) {
-	to := ink.Point{X: clamp(q.origin.X, q.box.X, q.box.Right()), Y: clamp(q.origin.Y, q.box.Y, q.box.Bottom())}
-	if math.Hypot(to.X-q.origin.X, to.Y-q.origin.Y) < q.size*0.35 {
+	w, h := q.measure()
+	to := ink.Point{X: clamp(q.origin.X, q.at.X-w/2, q.at.X+w/2), Y: clamp(q.origin.Y, q.at.Y-h/2, q.at.Y+h/2)}
+	if math.Hypot(to.X-q.origin.X, to.Y-q.origin.Y) < q.size {
 		return
 	}
 	way := ink.Rect{X: min(to.X, q.origin.X), Y: min(to.Y, q.origin.Y), W: math.Abs(to.X-q.origin.X) + 1, H: math.Abs(to.Y-q.origin.Y) + 1}
 	for i := range k.put {
-		if o := &k.put[i]; o != q && o.box.Meets(way) {
+		if o := &k.put[i]; (o != q || q.labelled(way)) && o.box.Meets(way) {
 			return
 		}
 	}
@@ -215,4 +222,14 @@ func (k *drawing) leader(q *put) {
 	}
 	k.Line("leader", q.origin.X, q.origin.Y, to.X, to.Y, ink.Paint{Line: ink.Rule, Width: k.Pen})
 	k.Circle("true-place", q.origin.X, q.origin.Y, 1.5*k.Pen, ink.Paint{Fill: ink.Rule})
+}
+
+// labelled tells whether the name of a control lies in a place.
+func (q *put) labelled(way ink.Rect) bool {
+	w, _ := q.measure()
+	name := ink.Rect{X: q.at.X + w/2, Y: q.box.Y, W: q.box.Right() - q.at.X - w/2, H: q.box.H}
+	if q.beside < 0 {
+		name = ink.Rect{X: q.box.X, Y: q.box.Y, W: q.at.X - w/2 - q.box.X, H: q.box.H}
+	}
+	return name.Meets(way)
 }

@@ -2,7 +2,8 @@
 package help
 
 import (
-	"strconv"
+	"slices"
+	"strings"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
@@ -10,272 +11,290 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/input/keyboard"
-	"propsoff/sim/layout"
 )
 
+// What its own keys do.
+const (
+	PageBack ui.Action = "help-back" // a page back
+	PageOn   ui.Action = "help-on"   // a page on
+)
+
+// rowPrefix and the code word of an action name the hit area of its row.
+const rowPrefix = "help-row "
+
 // About is what there is to know of the sheet.
-func About() *ui.About {
-	return &ui.About{Place: ui.OnHelp, NoClass: true, Shared: ui.Usual(ui.TurnLanguage), Common: []ui.Action{ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen}}
+func About() *ui.About { return new(part).About() }
+
+// View is what the sheet knows besides what all do.
+type View struct {
+	// Typed is what is searched for.
+	Typed string
+	// Page is the page that is shown, from 0; Pages is how many there were when the sheet was drawn last.
+	Page, Pages int
 }
 
+// Of is what the sheet knows besides what all do.
+func Of(v *ui.View) *View { return ui.Own[View](v) }
+
 // part is the sheet in the window.
-type part struct{ screen.Base }
+type part struct {
+	screen.Base
+	s    *screen.Screen
+	view View
+	open bool
+}
 
 // New makes the sheet.
-func New(*screen.Screen) screen.Sheet { return part{} }
+func New(s *screen.Screen) screen.Sheet { return &part{s: s} }
 
-func (part) About() *ui.About { return About() }
+// About is what there is to know of the sheet.
+func (p *part) About() *ui.About {
+	turn := func(by int) func() {
+		return func() { p.view.Page = ui.ClampInt(p.view.Page+by, 0, max(Of(p.s.View()).Pages-1, 0)) }
+	}
+	return &ui.About{
+		Place: ui.OnHelp, NoClass: true, Shared: ui.Usual(ui.TurnLanguage), Common: []ui.Action{ui.TurnSheet, ui.TurnFullScreen},
+		Own: []ui.Act{
+			{Action: PageBack, Physical: "PageUp", Do: turn(-1), Shows: func(v *ui.View) bool { return Of(v).Page > 0 }},
+			{Action: PageOn, Physical: "PageDown", Do: turn(1), Shows: func(v *ui.View) bool { return Of(v).Page < Of(v).Pages-1 }},
+		},
+	}
+}
 
-func (part) Draw(p *ink.Page, v *ui.View) { Draw(p, v) }
+// Turn begins anew when the sheet is left.
+func (p *part) Turn() {
+	if p.s.Place() != ui.OnHelp {
+		p.view = View{}
+	}
+}
+
+// Fill brings what is searched for up to date.
+func (p *part) Fill(v *ui.View) {
+	own := Of(v)
+	own.Typed, own.Page = p.view.Typed, min(p.view.Page, max(own.Pages-1, 0))
+}
+
+// Type takes what is searched for.
+func (p *part) Type(text string) {
+	if len(p.view.Typed)+len(text) <= longestSearch {
+		p.view.Typed, p.view.Page = strings.TrimLeft(p.view.Typed+text, " "), 0
+	}
+}
+
+// longestSearch is the longest text that is searched for, in bytes (ours).
+const longestSearch = 60
+
+// Key takes the keys by which is searched; letters come by Type.
+func (p *part) Key(name string, down bool) bool {
+	switch {
+	case !down:
+		return false
+	case name == "Esc" && p.view.Typed != "":
+		p.view.Typed, p.view.Page = "", 0
+	case name == "Backspace":
+		letters := []rune(p.view.Typed)
+		p.view.Typed, p.view.Page = string(letters[:max(len(letters)-1, 0)]), 0
+	case name == "Enter": // the first that was found
+		v := p.s.View()
+		for _, r := range found(v, rowsOf(v, ofSheet(v)), p.view.Typed) {
+			if r.does != "" && p.view.Typed != "" {
+				p.s.FromHelp(r.does)
+				break
+			}
+		}
+	default:
+		return ui.Writes(name) || name == "Space" || screen.Digit(name) > 0 || name == "0"
+	}
+	return true
+}
+
+// Hit does what the key of a row does.
+func (p *part) Hit(name string) bool {
+	code, ok := strings.CutPrefix(name, rowPrefix)
+	if ok {
+		p.s.FromHelp(ui.Action(code))
+	}
+	return ok
+}
+
+// Draw draws the sheet.
+func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }
 
 // board is a page being drawn, with what this sheet draws on it.
 type board struct{ *figure.Board }
 
-// Draw draws every key, and the cautions, the transmitting radio first.
+// ofSheet is the sheet on which help was asked for.
+func ofSheet(v *ui.View) ui.Place {
+	if v.HelpOf == "" {
+		return ui.OnBench
+	}
+	return v.HelpOf
+}
+
+// Draw draws every key in columns, page by page, and the cautions below the last of them, the transmitting radio first, which stands on every page.
 func Draw(p *ink.Page, v *ui.View) {
 	b := &board{figure.NewBoard(p, v)}
-	r := b.Actions(b.SheetArea(), ui.OnHelp)
+	own := Of(v)
+	area := b.SheetArea()
+	inner := area
+	inner.H -= b.keysHeight() // of the keys below
 	b.Group("help")
-	d := b.Down(r, 4*b.U)
-	d.Say("title", words.T("help-sheet.title"), ink.Style{Size: b.TextSize(20), Weight: ink.Bold})
-	columns, highest := 3, 44*b.U // of a row
+	head, rest := inner.CutTop(ink.BlockHeight(b.Large, 1)+8*b.U, 4*b.U)
+	rows := found(v, rowsOf(v, ofSheet(v)), own.Typed)
+	columns := max(int(rest.W/(24*b.Body)), 1)
 	if b.Tall {
-		columns, highest = 2, 72*b.U
+		columns = min(columns, 2)
 	}
-	all, most := columnsOf(v, columns), 0
-	for _, rows := range all {
-		most = max(most, len(rows))
+	_, cautions := b.cautionsFit(rest, b.Body, b.Body, 2)
+	first, style := tell.Cautions()[0], ink.Style{Size: b.Body, Weight: ink.Bold}
+	foot, keys := rest.CutBottom(b.SayHeight(first, rest.W, style), b.Gap)
+	pages := b.paged(rows, keys.W, keys.H, columns)
+	low := rest
+	for _, placed := range pages[len(pages)-1] {
+		low.Y = max(low.Y, rest.Y+placed.at.Bottom()+b.Gap)
 	}
-	_, cautions := b.cautionsFit(d.R, b.Body, b.Body, 2)
-	keys, rest := d.R.CutTop(min(float64(most)*ui.Clamp(d.R.H*0.6/float64(most), 27*b.U, highest), d.R.H-cautions-b.Gap), b.Gap)
-	for c, rows := range all {
-		for i := range rows {
-			b.row(keys.Cell(i*columns+c, columns, most, 0), &rows[i])
+	if low.H = rest.Bottom() - low.Y; low.H < cautions {
+		pages, low = append(pages, nil), rest
+	}
+	own.Pages = len(pages)
+	at := ui.ClampInt(own.Page, 0, own.Pages-1)
+	b.head(head, own, at)
+	apart := 1.0
+	if at < own.Pages-1 { // what room is left stands between the rows
+		deep := 0.0
+		for _, placed := range pages[at] {
+			deep = max(deep, placed.at.Bottom())
 		}
+		apart = ui.Clamp(keys.H/deep, 1, 1.6)
 	}
-	b.cautions(rest, b.TextSize(24), 2)
+	for _, placed := range pages[at] {
+		r := placed.at
+		b.row(ink.Rect{X: keys.X + r.X, Y: keys.Y + r.Y*apart, W: r.W, H: r.H * apart}, placed.row)
+	}
+	switch b.Group("cautions"); {
+	case at == own.Pages-1 && len(pages[at]) == 0:
+		b.cautions(low, b.TextSize(34), 1)
+	case at == own.Pages-1:
+		b.cautions(low, b.TextSize(24), 2)
+	default:
+		b.Down(foot, 0).Say("caution", first, style)
+	}
+	b.Actions(area, ui.OnHelp)
 }
 
-// row draws a heading, or a key and what it does: on two lines where they are needed and there is room.
+// keysHeight is what the keys at the lower edge take.
+func (b *board) keysHeight() float64 {
+	area := b.SheetArea()
+	seen := b.Page
+	b.Page = &b.V.Unseen
+	b.Page.Reset(seen.W, seen.H, seen.Scale, seen.Theme)
+	left := b.Actions(area, ui.OnHelp)
+	b.Page = seen
+	return area.H - left.H
+}
+
+// head writes what the sheet is, what is searched for, and which page this is.
+func (b *board) head(r ink.Rect, own *View, at int) {
+	if own.Pages > 1 {
+		r = b.AtRight(r, "page", b.Say(words.T("help-sheet.page", words.Args{"n": words.Grouped(at + 1), "of": words.Grouped(own.Pages)})), ink.Style{Size: b.Head}, b.U, 12*b.U)
+	}
+	title := b.Say(words.T("help-sheet.title"))
+	left, rest := r.CutLeft(min(ink.Width(title, b.Large, ink.Bold)+b.U, r.W*0.6), 14*b.U)
+	b.Fitted("title", left, ink.Style{Size: b.Large, Weight: ink.Bold}, title)
+	b.RoundRect("search-frame", rest, 4*b.U, ink.Paint{Line: ink.Focus, Width: 1.4 * b.U})
+	in := ink.Rect{X: rest.X + 8*b.U, Y: rest.Y, W: rest.W - 16*b.U, H: rest.H}
+	if own.Typed == "" {
+		b.Fitted("search", in, ink.Style{Size: b.Body, Colour: ink.Faint}, b.Say(words.T("help-sheet.search")))
+	} else {
+		b.Fitted("searched", in, ink.Style{Size: b.Body, Weight: ink.Bold}, own.Typed+"_")
+	}
+}
+
+// placed is a row where it stands among the keys.
+type placed struct {
+	*row
+	at ink.Rect
+}
+
+// paged sets rows in columns on as few pages as they fit on, and there in columns of about the same height.
+func (b *board) paged(rows []row, w, h float64, columns int) (pages [][]placed) {
+	gap := 10 * b.U
+	each := (w - float64(columns-1)*gap) / float64(columns)
+	high := make([]float64, len(rows))
+	for i := range rows {
+		high[i] = b.rowHeight(&rows[i], each)
+	}
+	pages = setIn(rows, high, h, each, gap, columns)
+	for lower := 0.95 * h; lower > h/20; lower *= 0.95 {
+		even := setIn(rows, high, lower, each, gap, columns)
+		if len(even) > len(pages) {
+			break
+		}
+		pages = even
+	}
+	return pages
+}
+
+// setIn sets rows of some heights one below the other in columns, and these on pages; a heading stands over its first key.
+func setIn(rows []row, high []float64, h, each, gap float64, columns int) (pages [][]placed) {
+	pages = append(pages, nil)
+	column, y := 0, 0.0
+	for i := range rows {
+		need := high[i]
+		if rows[i].key == "" && i+1 < len(rows) {
+			need += high[i+1]
+		}
+		if y+need > h && y > 0 {
+			if column, y = column+1, 0; column == columns {
+				pages, column = append(pages, nil), 0
+			}
+		}
+		last := len(pages) - 1
+		pages[last] = append(pages[last], placed{&rows[i], ink.Rect{X: float64(column) * (each + gap), Y: y, W: each, H: high[i]}})
+		y += high[i]
+	}
+	return pages
+}
+
+// capRoom is how much of a row its key takes.
+func (b *board) capRoom(key string) float64 { return max(b.CapWidth(b.Cap, key), 2.8*b.Body) + 7*b.U }
+
+// rowHeight is how high a row is in a column of a width.
+func (b *board) rowHeight(r *row, w float64) float64 {
+	if r.key == "" {
+		return ink.BlockHeight(b.Small, 1) + 7*b.U
+	}
+	return max(b.SayHeight(r.text, w-b.capRoom(r.key), ink.Style{Size: b.Small})+4*b.U, b.Cap+3*b.U, b.Least())
+}
+
+// row draws a heading, or a key and what it does, to be clicked; fainter where it does nothing now.
 func (b *board) row(r ink.Rect, row *row) {
-	r.W -= 8 * b.U
 	if row.key == "" {
-		b.Fitted(row.name, r, ink.Style{Size: b.Small, Weight: ink.Bold, Colour: ink.Faint}, b.Say(row.text))
+		b.Fitted(row.name, ink.Rect{X: r.X, Y: r.Y + 4*b.U, W: r.W, H: r.H - 4*b.U}, ink.Style{Size: b.Small, Weight: ink.Bold, Colour: ink.Faint}, b.Say(row.text))
 		return
 	}
-	w := b.CapWidth(b.Cap, row.key)
-	key, text := r.CutLeft(max(w, 44*b.U), 7*b.U)
-	b.KeyCap(row.name+" key", key.Right()-w/2, key.Centre().Y, min(b.Cap, r.H-b.U), row.key)
-	size := b.Small
-	if r.H > ink.BlockHeight(b.Head, 2) {
-		size = b.Head
+	cap := b.CapWidth(b.Cap, row.key)
+	left := b.capRoom(row.key)
+	b.KeyCap(row.name+" key", r.X+left-7*b.U-cap/2, r.Centre().Y, b.Cap, row.key)
+	style := ink.Style{Size: b.Small}
+	if row.does != "" && !b.V.Shows(row.does, ofSheet(b.V)) {
+		style.Colour = ink.Faint
 	}
-	h := min(b.SayHeight(row.text, text.W, ink.Style{Size: size}), ink.BlockHeight(size, 2))
-	if h > r.H+2*b.U {
-		h = ink.BlockHeight(size, 1)
+	text := ink.Rect{X: r.X + left, Y: r.Y, W: r.W - left, H: r.H}
+	high := b.SayHeight(row.text, text.W, style)
+	text.Y, text.H = r.Centre().Y-high/2, high+1
+	b.Down(text, 0).Say(row.name+" help", row.text, style)
+	if row.does != "" {
+		b.Hit(rowPrefix+row.name, row.key, r)
 	}
-	text.Y, text.H = text.Centre().Y-h/2, h
-	b.Down(text, 0).Say(row.name+" help", row.text, ink.Style{Size: size})
 }
 
-// row is one line of the help sheet: a key and what it does; a heading has no key.
-type row struct {
-	key  string
-	text words.Text
-	name string
-}
-
-// The groups of keys, as tell.HelpHeading counts them.
-const (
-	groupSticks = iota
-	groupSwitches
-	groupBench
-	groupQuestions
-	groupStart
-	groupSheet
-	groupDriver
-	groupSheets
-	groupAir
-	groupWindow
-)
-
-// groups are the groups of keys of the bench by column, for three columns and for two: as even as they get.
-var groups = [2][3][]int{
-	{{groupSticks, groupSwitches}, {groupBench, groupSheets}, {groupDriver, groupAir, groupWindow, groupStart}},
-	{{groupSticks, groupSwitches, groupDriver, groupStart}, {groupBench, groupSheets, groupAir, groupWindow}},
-}
-
-// groupOf is the group of an action of the bench.
-func groupOf(v *ui.View, a ui.Action) int {
-	if v.House.Of(ui.Place(a)) != nil && a != ui.ShowHelp {
-		return groupSheets
-	}
-	switch a {
-	case ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.AskAgain, ui.KeepAgain:
-		return groupDriver
-	case ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain:
-		return groupAir
-	case ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen, ui.TurnSound, ui.TurnRecording, ui.ShowHelp, ui.Leave:
-		return groupWindow
-	}
-	return groupBench
-}
-
-// columnsOf are the rows of the help sheet in columns: on the bench in their groups, on another sheet its own keys, and those of the
-// keyboard pilot where it drives there.
-func columnsOf(v *ui.View, columns int) (rows [3][]row) {
-	of := v.HelpOf
-	if of == "" || of == ui.OnBench {
-		for c, groups := range groups[3-columns] {
-			for _, g := range groups {
-				rows[c] = rowsOf(v, rows[c], g, ui.OnBench)
-			}
+// Rows are the codes of all keys that the help of a sheet tells of, in their order.
+func Rows(v *ui.View, of ui.Place) (codes []string) {
+	for _, r := range rowsOf(v, of) {
+		if r.key != "" {
+			codes = append(codes, r.name)
 		}
-		return rows
 	}
-	group := groupSheet
-	if of == ui.OnQuestions {
-		group = groupQuestions
-	}
-	all := rowsOf(v, nil, group, of)
-	if v.House.Flown(of) {
-		all = rowsOf(v, rowsOf(v, all, groupSticks, of), groupSwitches, of)
-	}
-	each := (len(all) + columns - 1) / columns
-	for c := range columns {
-		n := min(each, len(all))
-		if n > 1 && n < len(all) && all[n-1].key == "" { // a heading stands over its keys
-			n--
-		}
-		if c == columns-1 {
-			n = len(all)
-		}
-		rows[c], all = append(rows[c], all[:n]...), all[n:]
-	}
-	return rows
-}
-
-// rowsOf appends a heading and every key of one group, as they are on the sheet of.
-func rowsOf(v *ui.View, dst []row, group int, of ui.Place) []row {
-	dst = append(dst, row{text: tell.HelpHeading(group), name: "help-heading"})
-	switch group {
-	case groupSticks, groupSwitches:
-		for _, k := range ui.LayoutKeys {
-			if k.Key.Stick() == (group != groupSwitches) {
-				dst = append(dst, row{k.Physical, keyHelp(v, k), k.Code})
-			}
-		}
-		return dst
-	case groupStart:
-		of = ui.OnCautions
-	}
-	for _, a := range v.House.Keys(of) {
-		if of == ui.OnBench && groupOf(v, a.Action) != group || group == groupStart && a.Action != ui.Understood {
-			continue
-		}
-		text := tell.KeyHelp(a.Action.Code(), v.Language().Next().Name())
-		if ui.BenchInput(a.Action) && v.Playing() {
-			text = words.T("help-sheet.not-while-playing")
-		}
-		dst = append(dst, row{a.Physical, text, a.Action.Code()})
-	}
-	if group == groupQuestions {
-		dst = append(dst, row{"1–" + strconv.Itoa(ui.MostChoices), tell.KeyHelp("choose", ""), "choose"})
-	}
-	return dst
-}
-
-// keyHelp says what a key of the keyboard's layout does with this craft.
-func keyHelp(v *ui.View, k keyboard.Binding) words.Text {
-	l := &v.Config.Layout
-	switch {
-	case k.Key == keyboard.Arm && l.Arm == layout.NoChannel:
-		return tell.NoSwitch("arm")
-	case k.Key == keyboard.Second && l.Second == layout.NoChannel:
-		return tell.NoSwitch("second")
-	case modeKeys[k.Key] && l.Mode == layout.NoChannel:
-		return tell.NoSwitch("mode")
-	}
-	return words.Of("hand", k.Code)
-}
-
-// modeKeys are the keys of the mode switch.
-var modeKeys = map[keyboard.Key]bool{keyboard.ModeLow: true, keyboard.ModeMiddle: true, keyboard.ModeHigh: true}
-
-// AboutCautions is what there is to know of the sheet of the first start.
-func AboutCautions() *ui.About {
-	return &ui.About{
-		Place: ui.OnCautions, NoClass: true,
-		Shared: []ui.Action{ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen, ui.Leave},
-		Own:    []ui.Act{{Action: ui.Understood, Physical: "Enter"}},
-		Common: []ui.Action{ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen},
-	}
-}
-
-// cautionsPart is the sheet in the window.
-type cautionsPart struct{ screen.Base }
-
-// NewCautions makes the sheet of the first start.
-func NewCautions(*screen.Screen) screen.Sheet { return cautionsPart{} }
-
-func (cautionsPart) About() *ui.About { return AboutCautions() }
-
-func (cautionsPart) Draw(p *ink.Page, v *ui.View) { DrawCautions(p, v) }
-
-// DrawCautions draws what must be read before the first start, and the key that says it was.
-func DrawCautions(p *ink.Page, v *ui.View) {
-	b := &board{figure.NewBoard(p, v)}
-	r := b.Actions(b.SheetArea(), ui.OnCautions)
-	b.Group("cautions")
-	d := b.Down(r, b.Gap)
-	d.Say("title", words.T("help-sheet.cautions-title"), ink.Style{Size: b.TextSize(30), Weight: ink.Bold})
-	read, rest := d.R.CutBottom(44*b.U, b.Gap)
-	b.RoundRect("understood-frame", read, 6*b.U, ink.Paint{Fill: ink.Panel, Line: ink.Ink, Width: 2 * b.U})
-	key, h := b.V.House.KeyOf(ui.Understood), 26*b.U
-	_, in := read.CutLeft(16*b.U, 0)
-	text := b.KeyAt(in, "understood-key", key, h, 12*b.U).Inset(2 * b.U)
-	size, _ := ink.FitBlock(text.W, text.H, b.Body, b.Large, ink.Bold, b.Say(words.T("help-sheet.cautions-read")))
-	style := ink.Style{Size: size, Weight: ink.Bold}
-	_, text = text.CutTop((text.H-b.SayHeight(words.T("help-sheet.cautions-read"), text.W, style))/2, 0)
-	b.Down(text, 0).Say("understood", words.T("help-sheet.cautions-read"), style)
-	b.Hit(ui.Understood.Code(), key, read)
-	b.cautions(rest, b.TextSize(34), 1)
-}
-
-// cautionsFit is the largest size of text from least to most at which the cautions fit into so many columns, and what they take then.
-func (b *board) cautionsFit(r ink.Rect, least, most float64, columns int) (size, height float64) {
-	takes := func(size float64) float64 {
-		return b.Takes(r.W, func(d *ui.Down) { d.R.Y = b.cautionsIn(d.R, columns, size, 0) })
-	}
-	for size = least; size < most && takes(size+1) <= r.H; size++ {
-	}
-	return size, takes(size)
-}
-
-// cautions writes the cautions as large as they fit; what room is left stands between them.
-func (b *board) cautions(r ink.Rect, most float64, columns int) {
-	b.Group("cautions")
-	size, height := b.cautionsFit(r, b.Body, most, columns)
-	each := (len(tell.Cautions()) + columns - 1) / columns
-	b.cautionsIn(r, columns, size, ui.Clamp((r.H-height)/float64(each), 0, 40*b.U))
-}
-
-// cautionsIn writes the cautions, numbered, in columns, with so much room to spare for each; the first, which can hurt somebody at this very
-// moment, in bold. It gives how far down they reach.
-func (b *board) cautionsIn(r ink.Rect, columns int, size, spare float64) (low float64) {
-	all := tell.Cautions()
-	each := (len(all) + columns - 1) / columns
-	r = b.Section(r, "cautions-heading", b.Say(words.T("help-sheet.cautions")))
-	var d *ui.Down
-	for i, t := range all {
-		cell := r.Cell(i/each, columns, 1, b.Gap*1.6)
-		if i%each == 0 {
-			d = b.Down(ink.Rect{X: cell.X + 2*size, Y: cell.Y + spare/2, W: cell.W - 2*size, H: cell.H - spare/2}, size*0.7+spare)
-		}
-		b.Text("caution-number", cell.X, d.R.Y, ink.Style{Size: size, Weight: ink.Bold, Colour: ink.Faint, Anchor: ink.Top}, strconv.Itoa(i+1))
-		d.Say("caution", t, ink.Style{Size: size, Weight: ui.CautionWeight(i)})
-		low = max(low, d.R.Y)
-	}
-	return low
+	return slices.Compact(codes)
 }

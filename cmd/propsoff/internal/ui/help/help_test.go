@@ -1,9 +1,13 @@
 package help_test
 
 import (
+	"fmt"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/help"
@@ -11,7 +15,7 @@ import (
 	"propsoff/input/keyboard"
 )
 
-// Help shows the keys of the sheet on which it was asked for, and the cautions always.
+// Help shows, page by page, the keys of the sheet on which it was asked for and those of the bench, and the cautions; what a finger presses is high enough.
 func TestHelpShowsEveryKeyAndTheCautions(t *testing.T) {
 	for _, about := range uitest.AllSheets().Sheets() {
 		of := about.Place
@@ -20,8 +24,8 @@ func TestHelpShowsEveryKeyAndTheCautions(t *testing.T) {
 		}
 		s := uitest.Ready(t)
 		s.V.HelpOf = of
-		says := said(tell.Cautions()...)
-		if of == ui.OnBench {
+		says := append(said(tell.Cautions()...), helps(ui.Understood))
+		if uitest.AllSheets().Flown(of) {
 			for _, k := range ui.LayoutKeys {
 				if k.Key == keyboard.Second { // the built-in craft has none
 					says = append(says, uitest.Say(tell.NoSwitch("second")))
@@ -29,12 +33,47 @@ func TestHelpShowsEveryKeyAndTheCautions(t *testing.T) {
 				}
 				says = append(says, uitest.Say(words.Of("hand", k.Code)))
 			}
-			says = append(says, helps(ui.Understood))
 		}
-		for _, a := range uitest.AllSheets().Keys(of) {
-			says = append(says, helps(a.Action))
+		for _, place := range []ui.Place{of, ui.OnBench} {
+			for _, a := range uitest.AllSheets().Keys(place) {
+				says = append(says, helps(a.Action))
+			}
 		}
-		t.Run(string(of), func(t *testing.T) { uitest.Check(t, "help of "+string(of), s, help.Draw, says...) })
+		for _, touch := range []bool{false, true} {
+			t.Run(fmt.Sprint(of, " by a finger ", touch), func(t *testing.T) {
+				s.V.Touch = touch
+				texts, pages := map[uitest.Size]string{}, 1
+				for page := 0; page < pages; page++ {
+					s.Everywhere(t, fmt.Sprint("help of ", of, page), func(p *ink.Page, v *ui.View) {
+						help.Of(v).Page = page
+						help.Draw(p, v)
+						pages = max(pages, help.Of(v).Pages)
+					}, func(z uitest.Size, all string) { texts[z] += all })
+				}
+				for z, all := range texts {
+					for _, want := range says {
+						assert.Contains(t, all, want, "%v", z)
+					}
+				}
+			})
+		}
+	}
+}
+
+// What is typed narrows the list, by what keys do and by what is printed on them.
+func TestHelpIsSearched(t *testing.T) {
+	s := uitest.Ready(t)
+	s.V.HelpOf = ui.OnBench
+	for typed, want := range map[string]struct{ has, hasNot ui.Action }{
+		"LINK lost three": {ui.OnLoss.Open(), ui.OnDrills.Open()}, "f12": {ui.TurnRecording, ui.OnLoss.Open()}, "  ": {ui.OnDrills.Open(), "nothing"}, "qqq": {"", ui.OnDrills.Open()},
+	} {
+		help.Of(s.V).Typed = typed
+		s.Everywhere(t, "help searched "+typed, help.Draw, func(_ uitest.Size, texts string) {
+			if want.has != "" {
+				assert.Contains(t, texts, helps(want.has))
+			}
+			assert.NotContains(t, texts, helps(want.hasNot))
+		})
 	}
 }
 

@@ -18,6 +18,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/people"
 	"propsoff/cmd/propsoff/internal/ui/prove"
 	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/cmd/propsoff/internal/ui/seats"
 	"propsoff/cmd/propsoff/internal/ui/start"
 	"propsoff/cmd/propsoff/internal/ui/three"
 	"propsoff/cmd/propsoff/internal/ui/write"
@@ -33,6 +34,7 @@ var rooms = [...]struct {
 	{write.About, write.New},
 	{learn.About, learn.New},
 	{learn.AboutWhich, learn.NewWhich},
+	{seats.About, seats.New},
 	{help.About, help.New},
 	{help.AboutCautions, help.NewCautions},
 	{check.About, check.New},

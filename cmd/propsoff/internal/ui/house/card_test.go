@@ -123,7 +123,7 @@ func TestTheCardOfALayoutThatIsBeingSearched(t *testing.T) {
 	p.tap("Enter")
 	require.True(t, p.reads("Saved:"))
 	p.tap("F8")
-	p.tap("B")
+	p.tap("Slash")
 	p.searched()
 	p.tap("F9")
 	assert.Contains(t, p.printed(), "partial")

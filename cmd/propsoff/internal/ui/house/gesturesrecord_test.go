@@ -104,11 +104,11 @@ func TestAGestureIsNotRecordedWhile(t *testing.T) {
 	p.tap("X")
 	p.tap("Period")
 	assert.True(t, p.reads("There is no folder"))
-	assert.False(t, p.reads("record your own from your craft's manual (N)"))
+	assert.False(t, p.reads("record your own from your craft's manual (“.”)"))
 	p = sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, o *screen.Options) { o.Bare = true })
 	p.taps("X O")
 	require.True(t, p.reads("the gesture file has none."))
-	assert.False(t, p.reads("Press N"), "it would do nothing")
+	assert.False(t, p.reads("Press “.”"), "it would do nothing")
 	p.tap("Period")
 	assert.True(t, p.reads("There is no folder"))
 
@@ -126,7 +126,7 @@ func TestAGestureIsNotRecordedWhile(t *testing.T) {
 	assert.True(t, p.reads("Nothing was held"))
 	p.tap("Esc")
 	assert.Equal(t, gesturessheet.NoRecording, gesturessheet.Of(p.s.View()).Recording.Phase)
-	assert.True(t, p.reads("Yours will differ: record your own from your craft's manual (N)."))
+	assert.True(t, p.reads("Yours will differ: record your own from your craft's manual (“.”)."))
 }
 
 // A craft without gestures says how to come by one, and who does so has one.
@@ -136,13 +136,13 @@ func TestTheFirstGestureOfAll(t *testing.T) {
 	})
 	p.taps("X O")
 	p.wait(2500)
-	require.True(t, p.reads("the gesture file has none. Press N to record one from your own hand."))
+	require.True(t, p.reads("the gesture file has none. Press “.” to record one from your own hand."))
 	p.tap("Period")
 	require.True(t, p.reads("From where they rest now, make the gesture, hold it, and let go."))
 	p.wait(300)
 	p.s.Key("Left", true)
 	p.wait(1300)
-	require.True(t, p.reads("Or press N when it is whole."))
+	require.True(t, p.reads("Or press “.” when it is whole."))
 	p.s.Key("Left", false)
 	p.wait(300)
 	p.tap("Period")

@@ -212,7 +212,7 @@ func TestARadioThatIsNotLearnedIsLearnedBeforeItIsTheInstructors(t *testing.T) {
 	})
 	p.pass(h, 500)
 	p.tap("I")
-	require.True(t, p.reads("No second radio is the instructor's; press T to take one."))
+	require.True(t, p.reads("No second radio is the instructor's; press “'” to take one."))
 	p.tap("Quote")
 	require.True(t, p.reads("The radio Curlew Two is not learned yet, so it cannot be the instructor's: choose it (F7 on the bench), learn it once, and come back."), "%q", texts(p))
 	p.taps("I F7 2")

@@ -22,7 +22,7 @@ import (
 
 // keyNamed are the ways in which a sentence names a key: "press K", "or K for", "(K)", "K: the radio goes off", "K sets it back".
 var keyNamed = func() (all []*regexp.Regexp) {
-	const key = `(F\d\d?|Tab|Enter|Esc|Space|Page(?:Up|Down)|Delete|Backspace|End|“.”|[A-Z←↑↓→])`
+	const key = `(F\d\d?|Tab|Enter|Esc|Space|Page(?:Up|Down)|Delete|Backspace|End|“.”|[A-ZÀ-Ú←↑↓→])`
 	for _, way := range []string{`(?:[Pp]ress|[Hh]old|[Ll]et go of|such as|[;,] or) KEY(?:\b|[ .,])`, `\(KEY[):]`,
 		`(?:^|[.;] |, |then )KEY(?:: [a-z]| (?:brings|sets|switches|begins|tries|leads|keeps|goes|for|stops)\b)`} {
 		all = append(all, regexp.MustCompile(strings.Replace(way, "KEY", key, 1)))
@@ -30,12 +30,19 @@ var keyNamed = func() (all []*regexp.Regexp) {
 	return all
 }()
 
-// called tells whether a sentence calls the key of a place so.
-func called(key, physical string) bool { return uitest.Say(ui.CapWord(physical)) == key }
+// strange are the letters of a keyboard that has none where the US layout has it.
+var strange = func() map[string]string {
+	writes := map[string]string{}
+	for i, r := range []rune("ÀÁÂÃÄÅÆÇÈÉÊËÌÍÎÏÐÑÒÓÔÕÖØÙÚ") {
+		writes[string(rune('A'+i))] = string(r)
+	}
+	return writes
+}()
 
 // works tells whether a key does something on the sheet that is shown, or on another.
 func (p *person) works(key string, place ui.Place) bool {
 	v := p.s.View()
+	called := func(key, physical string) bool { return uitest.Say(v.Caps.Word(physical)) == key }
 	pilots := v.House.Flown(place) && v.Driver != ui.Played && v.Driver != ui.Radio
 	return slices.ContainsFunc(uitest.AllSheets().All(), func(a ui.Act) bool { return called(key, a.Physical) && v.Shows(a.Action, place) }) ||
 		slices.ContainsFunc(p.page.Hits(), func(h ink.Hit) bool { return called(key, h.Key) && place == p.s.Place() }) ||
@@ -75,6 +82,11 @@ func TestKeysThatSentencesNameWork(t *testing.T) {
 		keys string // what is pressed first
 	}{
 		{"demo", bare(nil), ""},
+		{"at a strange keyboard", func(t *testing.T) *person {
+			p := bare(nil)(t)
+			p.s.Keyboard(strange)
+			return p
+		}, "B O O F F C C S L P P L"},
 		{"by sticks", func(t *testing.T) *person { return sitDownAt(t, "teasel-by-sticks", nil) }, "Enter"},
 		{"outside", bare(func(_ *whodrives.Options, s *screen.Options) { s.Outside = true }), "S B Enter"},
 		{"three", bare(func(_ *whodrives.Options, s *screen.Options) { s.Outside = true }), "S B Enter End P I End P End"},
@@ -117,7 +129,7 @@ func TestKeysThatSentencesNameWork(t *testing.T) {
 				}
 				for range 200 {
 					key := all[r.IntN(len(all))]
-					for try := 0; try < 4 && (!p.works(uitest.Say(ui.CapWord(key)), p.s.Place()) || key == "F1" || key == "Esc"); try++ {
+					for try := 0; try < 4 && (!p.works(uitest.Say(p.s.View().Caps.Word(key)), p.s.Place()) || key == "F1" || key == "Esc"); try++ {
 						key = all[r.IntN(len(all))]
 					}
 					p.s.Key(key, true)

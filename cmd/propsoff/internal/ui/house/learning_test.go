@@ -163,10 +163,13 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 		}
 	}
 	pass(at)
-	require.True(t, p.reads("Found: arm, button 3"), "and its side is asked for")
-	require.True(t, p.reads("At which side"))
-	p.tap("Left")
-	assert.True(t, p.reads("at the left"))
+	require.True(t, p.reads("Found: arm, button 3"))
+	require.True(t, p.reads("Where it sits is asked at the end, or now by ="))
+	p.tap("Equal")
+	require.True(t, p.reads("Where does “arm” sit?"))
+	p.tap("Enter")
+	require.True(t, p.reads("on the left shoulder"), "back at the questions, and placed")
+	assert.False(t, p.reads("asked at the end"))
 	p.tap("Quote")
 	for _, key := range []string{"R", "E", "D", "Space", "1", "X", "Backspace"} {
 		p.tap(key)

@@ -82,7 +82,8 @@ func (v *View) keys() []Key {
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnLayout, Key: "F6", Everywhere: true,
-		Shared: ui.Usual(),
+		Shared: ui.Usual(ui.ShowSeats),
+		Front:  []ui.Action{ui.ShowSeats},
 	}
 }
 

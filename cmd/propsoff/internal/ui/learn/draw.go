@@ -99,7 +99,7 @@ func (b *board) noticed(d *ui.Down) {
 	if c == nil || b.V.Class {
 		return
 	}
-	found := words.T("ask.found", words.Args{"name": tell.JobName(c.Job), "what": tell.LearnedInFull(c), "where": words.Flag(c.Side == radio.NoSide)})
+	found := words.T("ask.found", words.Args{"name": tell.JobName(c.Job), "what": tell.LearnedInFull(c), "key": b.V.KeyHere(ui.ShowSeats, ui.OnQuestions), "placed": words.Flag(c.Spot.View != radio.NoView)})
 	d.Gap = 7 * b.U
 	d.Lines(2, "last-found", b.Say(found), ink.Style{Size: b.Body})
 }

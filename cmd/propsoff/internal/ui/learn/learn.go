@@ -23,9 +23,6 @@ const (
 	Skip        ui.Action = "question-skip"   // this question stays without a control
 	Enough      ui.Action = "question-enough" // what learn.View.Enough says; at the end: to the bench
 	Restart     ui.Action = "questions-anew"  // from the beginning
-	SideLeft    ui.Action = "side-left"       // the switch found last sits at the left
-	SideRight   ui.Action = "side-right"      // … at the right
-	SideTop     ui.Action = "side-top"        // … on top
 	SpringsBack ui.Action = "springs-back"    // the switch found last springs back, or stays
 	CallSwitch  ui.Action = "call-switch"     // the switch found last gets a name, or the typing of it ends
 	Anew        ui.Action = "learn-anew"      // which file: none of them, learn the radio
@@ -38,6 +35,8 @@ const picturePrefix = "picture-"
 type part struct {
 	screen.Base
 	s *screen.Screen
+	// seated is what was learned when it was asked last where the controls sit.
+	seated *whodrives.Result
 }
 
 // New makes the sheet of the questions.
@@ -45,6 +44,14 @@ func New(s *screen.Screen) screen.Sheet {
 	p := &part{s: s}
 	s.Filled = append(s.Filled, p.always)
 	return p
+}
+
+// Turn asks where the controls sit, once a radio has been learned.
+func (p *part) Turn() {
+	if r := p.s.Driving.Result; r != p.seated {
+		p.seated = r
+		p.s.SeatThem(r != nil)
+	}
 }
 
 // Draw draws the sheet.
@@ -56,15 +63,13 @@ func About() *ui.About { return new(part).About() }
 // About is what there is to know of the sheet.
 func (p *part) About() *ui.About {
 	found := func(v *ui.View) bool { return v.Learn.Question < learn.Done && lastFound(v) != nil }
-	side := func(at radio.Side) func() {
-		return func() { p.s.Options.Driver.Side(at) }
-	}
 	driver := func(do func(*whodrives.Driver)) func() {
 		return func() { do(p.s.Options.Driver) }
 	}
 	return &ui.About{
 		Place:  ui.OnQuestions,
-		Shared: ui.Usual(ui.NextDriver, ui.ChooseRadio, ui.KeepAgain),
+		Shared: ui.Usual(ui.NextDriver, ui.ChooseRadio, ui.ShowSeats, ui.KeepAgain),
+		Front:  []ui.Action{ui.ShowSeats},
 		Own: []ui.Act{
 			{Action: Back, Physical: "Backspace", Do: driver((*whodrives.Driver).Back), Shows: func(v *ui.View) bool { return v.Learn.CanBack }},
 			{Action: Skip, Physical: "Period", Do: driver((*whodrives.Driver).Skip), Shows: func(v *ui.View) bool { return v.Learn.CanSkip }},
@@ -73,9 +78,6 @@ func (p *part) About() *ui.About {
 				Says:  func(v *ui.View) words.Text { return tell.EnoughWord(v.Learn.Enough, v.Learn.Question) }},
 			{Action: Restart, Physical: "Delete", Do: p.ended((*whodrives.Driver).AskAgain, (*whodrives.Driver).Restart),
 				Shows: func(v *ui.View) bool { return v.Learn.CanBack || v.Learn.Question >= learn.Done }},
-			{Action: SideLeft, Physical: "Left", Do: side(radio.Left), Shows: found},
-			{Action: SideRight, Physical: "Right", Do: side(radio.Right), Shows: found},
-			{Action: SideTop, Physical: "Up", Do: side(radio.Top), Shows: found},
 			{Action: SpringsBack, Physical: "Comma", Do: driver((*whodrives.Driver).SpringsBack),
 				Shows: func(v *ui.View) bool {
 					return found(v) && (lastFound(v).Form != radio.Axis || len(lastFound(v).Positions) > 0)

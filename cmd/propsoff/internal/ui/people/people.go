@@ -80,7 +80,7 @@ func (p *part) About() *ui.About {
 			{Action: Choose, Physical: "Enter", Do: func() { p.take(p.at) }, On: func(v *ui.View) bool { return Of(v).Merging }},
 			{Action: New, Physical: "Insert", Do: p.typeNew, Shows: func(v *ui.View) bool { return !Of(v).Merging }},
 			{Action: Rename, Physical: "Quote", Do: p.rename, Shows: person},
-			{Action: Merge, Physical: "Equal", Do: func() { p.merging, p.trouble = p.person(), words.Text{} }, Shows: func(v *ui.View) bool { return person(v) && Of(v).Several }},
+			{Action: Merge, Physical: "Slash", Do: func() { p.merging, p.trouble = p.person(), words.Text{} }, Shows: func(v *ui.View) bool { return person(v) && Of(v).Several }},
 		},
 		Picks: []ui.Pick{{Prefix: rowPrefix, Do: func(i int) { p.at = i; p.take(i) }}},
 	}

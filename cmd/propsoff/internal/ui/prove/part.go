@@ -131,7 +131,10 @@ func (p *part) Now() (key screen.SearchKey, layout prove.Layout, ok bool) {
 
 // Open begins the search where this layout has not been searched yet. Closing the sheet leaves it going on: it is there when the person comes
 // back.
-func (p *part) Open() {
+func (p *part) Open() { p.Begin() }
+
+// Begin begins the search where this layout has not been searched yet.
+func (p *part) Begin() {
 	if key, _, ok := p.Now(); ok && (p.search == nil || key != p.of.key) {
 		p.begin()
 	}
@@ -172,6 +175,21 @@ func (p *part) Proved(key screen.SearchKey) (found *prove.Report, notProved word
 	return &r.report, words.Text{}
 }
 
+// Progress says whether the layout as it is now is being searched, how much of it was, and how far that is or what it came to.
+func (p *part) Progress() (searching bool, done float64, status words.Text) {
+	r := p.search
+	if key, _, _ := p.Now(); r == nil || key != p.of.key {
+		return false, 0, words.Text{}
+	}
+	switch now := r.progress.Load(); {
+	case !r.over():
+		return true, share(now), tell.Progress(*now)
+	case r.err != nil:
+		return false, 0, words.T("prove.not-searched", words.Args{"why": words.Error(r.err)})
+	}
+	return false, 1, tell.Verdict(&r.report)
+}
+
 // Fill shows how far the search is, or what it came to.
 func (p *part) Fill(v *ui.View) {
 	defer func() { *Of(v) = p.view }()
@@ -185,8 +203,7 @@ func (p *part) Fill(v *ui.View) {
 	p.view.Searching = !r.over()
 	switch now := r.progress.Load(); {
 	case p.view.Searching:
-		p.view.Status = tell.Progress(*now)
-		p.view.Done = float64(now.Situations) / max(float64(now.Situations)+float64(now.Open), 1)
+		p.view.Status, p.view.Done = tell.Progress(*now), share(now)
 	case r.err != nil:
 		p.view.Status = words.T("prove.not-searched", words.Args{"why": words.Error(r.err)})
 	default:
@@ -195,6 +212,11 @@ func (p *part) Fill(v *ui.View) {
 			p.view.Status = words.T("prove.stale", words.Args{"key": p.s.View().Caps.Word(p.s.House.KeyOf(SearchNow))})
 		}
 	}
+}
+
+// share is how much was searched of all that is known of so far.
+func share(p *prove.Progress) float64 {
+	return float64(p.Situations) / max(float64(p.Situations)+float64(p.Open), 1)
 }
 
 // finish puts the results into words, once.

@@ -50,6 +50,7 @@ func (s *Screen) fill() {
 		v.Practises = words.T("people.tag", words.Args{"name": words.Quote(s.Options.Drills.Pupils.Pupil())})
 	}
 	v.Dark, v.Full, v.Class, v.Touch = s.dark, s.full, s.full, s.touch
+	v.Handset, v.HasSeats = s.handset(), s.HasSeats()
 	for _, fill := range s.Filled {
 		fill(v)
 	}

@@ -70,6 +70,7 @@ func (s *Screen) shared() map[ui.Action]func() {
 		ui.Leave:        s.leave,
 		ui.Understood:   s.markRead,
 		ui.KeepAgain:    d.KeepAgain,
+		ui.ShowSeats:    func() { s.SeatThem(!s.seats) },
 		ui.PauseFlight:  f.pauseOrGo,
 		ui.SlowFlight:   f.slower,
 		ui.StepFlight:   f.step,
@@ -77,6 +78,23 @@ func (s *Screen) shared() map[ui.Action]func() {
 		ui.StandAgain:   func() { f.Carry(1) },
 	}
 }
+
+// FromHelp leaves help and does an action on the sheet on which help was asked for; where that does nothing there now, it is said why.
+func (s *Screen) FromHelp(a ui.Action) {
+	s.help = false
+	place := s.Place()
+	switch {
+	case s.view.Shows(a, place):
+		s.Act(a)
+	case s.House.Has(place, a):
+		s.noteIdle(s.view.Idle(a, place))
+	default:
+		s.noteIdle(words.T("idle.on-the-bench", words.Args{"key": s.view.Caps.Word(s.House.KeyOf(a))}))
+	}
+}
+
+// noteIdle has it said for a while why a key did nothing.
+func (s *Screen) noteIdle(why words.Text) { s.idle, s.idleAt = why, s.Flight.Live.Tick }
 
 // Click does what a hit area stands for that acts when it is let go of.
 func (s *Screen) Click(h ink.Hit) {
@@ -140,7 +158,7 @@ func (s *Screen) keyed(name string, place ui.Place) bool {
 	}
 	for _, a := range s.House.Keys(place) {
 		if why := s.view.Idle(a.Action, place); a.Physical == name && !why.Empty() {
-			s.idle, s.idleAt = why, s.Flight.Live.Tick
+			s.noteIdle(why)
 			return true
 		}
 	}

@@ -109,6 +109,8 @@ func (s *Screen) leave() {
 		s.Flight.lookBack()
 	case place == ui.OnHelp:
 		s.help = false
+	case place == ui.OnSeats:
+		s.SeatThem(false)
 	case place == ui.OnQuestions && s.Driving.Result != nil:
 		s.Options.Driver.DropResult()
 	case place == ui.OnQuestions || place == ui.OnWhich:

@@ -73,11 +73,19 @@ type DrillOptions struct {
 	Course          words.Text
 	ShippedGestures bool
 	Drills          []*drillfile.Drill
+	// Chapters are the parts of the course, none where it has none.
+	Chapters []DrillChapter
 	// Pupils keeps what came of them; nil keeps nothing.
 	Pupils Pupils
 	// Day gives the number of today, Seed makes times and cases random.
 	Day  func() int32
 	Seed uint64
+}
+
+// DrillChapter is a part of a course: its name and its drills, by their indices in DrillOptions.Drills; it has one at least.
+type DrillChapter struct {
+	Name   words.Text
+	Drills []int
 }
 
 // Pupils keeps what pupils did.

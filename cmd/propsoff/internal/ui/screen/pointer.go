@@ -9,6 +9,9 @@ import (
 	"propsoff/sim/pulse"
 )
 
+// inTheMiddle is where a hit area counts as pressed while no pointer says it.
+var inTheMiddle = ink.Point{X: 0.5, Y: 0.5}
+
 // grip is what a pointer that is down has hold of.
 type grip struct {
 	id  int
@@ -53,7 +56,9 @@ func (s *Screen) Point(e ink.Pointer) {
 	case g.key != 0:
 		s.Options.Driver.Release(g.key)
 	case e.Phase == ink.Up && e.On && e.Hit.Name == g.hit.Name && !e.Second:
+		s.Pointed = ink.Point{X: (e.At.X - e.Hit.Box.X) / e.Hit.Box.W, Y: (e.At.Y - e.Hit.Box.Y) / e.Hit.Box.H}
 		s.Click(e.Hit)
+		s.Pointed = inTheMiddle
 	}
 }
 

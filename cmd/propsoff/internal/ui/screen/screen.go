@@ -19,6 +19,7 @@ import (
 	"propsoff/input/radio"
 	"propsoff/sim"
 	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/handset"
 	"propsoff/sim/happening"
 	"propsoff/sim/prove"
 )
@@ -56,6 +57,12 @@ type Screen struct {
 	Tool   ui.Place // the open one, empty for none
 	from   ui.Place // where one goes back to from it: the first sheet, or empty for the bench
 
+	// Pointed is where in a hit area it was pressed, in shares of it.
+	Pointed ink.Point
+	// reached is the radio at reachedAt, a revision.
+	reached   handset.Radio
+	reachedAt int
+
 	helpOf ui.Place // the sheet on which help was asked for
 	// asked is the question that stands, nil for none; quitting: it is whether to leave the program.
 	asked    *Question
@@ -67,7 +74,7 @@ type Screen struct {
 	grips []grip
 	touch bool
 
-	cautions, help, full, dark, Choosing, quit bool
+	cautions, help, seats, full, dark, Choosing, quit bool
 }
 
 // Shared is what a sheet tells the screen and the other sheets, besides what it shows.
@@ -101,6 +108,11 @@ type SearchKey struct{ Craft, Gestures, Radio string }
 type Proof interface {
 	// Now is craft and radio as they are; ok is false without a craft file.
 	Now() (key SearchKey, layout prove.Layout, ok bool)
+	// Begin begins the search of craft and radio as they are, where it was not begun yet; it goes on until it is done or stopped.
+	Begin()
+	// Progress says whether a search of them goes on, the share that was searched of all that is known of so far, and in words how far it is or what
+	// it came to.
+	Progress() (searching bool, done float64, status words.Text)
 	// Proved is what was found of a layout, or why nothing was.
 	Proved(key SearchKey) (found *prove.Report, notProved words.Text)
 }
@@ -120,7 +132,7 @@ const idleNote = 6000
 
 // New makes a screen without a sheet; Furnish gives it its sheets.
 func New(o Options) *Screen {
-	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark}
+	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark, Pointed: inTheMiddle}
 	s.view.Book = o.Book
 	s.cautions = !o.Bare && !s.wereRead()
 	if s.Options.Remembered == nil {
@@ -183,6 +195,7 @@ func (s *Screen) Turn() (quit, full bool) {
 	s.confirm()
 	s.Config = *s.Options.Loop.Craft()
 	s.NoteRadio()
+	s.seats = s.seats && s.HasSeats()
 	if open := s.House.Of(ui.Place(s.Options.Open)); open != nil && !s.cautions && (!open.InAir || s.view.Snap.In.Air) {
 		s.TurnTo(s.Options.Open)
 		s.Options.Open = ui.NoAction
@@ -195,6 +208,9 @@ func (s *Screen) Turn() (quit, full bool) {
 	s.Record.Turn()
 	return s.quit, s.full
 }
+
+// Keyboard tells what the keys write as the keyboard is set, by the names of their places.
+func (s *Screen) Keyboard(writes map[string]string) { s.view.Caps = ui.NewCaps(writes) }
 
 // Focus tells that the window has the keyboard or lost it: then every key counts as released. A radio goes on being read.
 func (s *Screen) Focus(on bool) {
@@ -233,6 +249,8 @@ func (s *Screen) Place() ui.Place {
 		return ui.OnWrite
 	case s.help:
 		return ui.OnHelp
+	case s.seats:
+		return ui.OnSeats
 	case s.Driving.Who == whodrives.Questions || s.Driving.Result != nil:
 		return ui.OnQuestions
 	case s.Driving.Who == whodrives.Which:

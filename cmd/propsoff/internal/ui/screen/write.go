@@ -5,6 +5,7 @@ import (
 	"unicode/utf8"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ui"
 )
 
 // Writing is text that a person types, over whatever is open: the one way in which this program has something typed.
@@ -39,8 +40,11 @@ func (s *Screen) Written() *Writing { return s.writing }
 
 // Type takes text that is typed. It comes before the keys that it was typed by.
 func (s *Screen) Type(text string) {
-	if s.writing != nil && s.asked == nil {
+	switch t, types := s.open().(interface{ Type(text string) }); {
+	case s.Place() == ui.OnWrite:
 		s.writing.add(text)
+	case types: // a sheet that has something looked for
+		t.Type(text)
 	}
 }
 

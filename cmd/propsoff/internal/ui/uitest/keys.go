@@ -1,7 +1,6 @@
 package uitest
 
 import (
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -51,16 +50,9 @@ func KeysAreThere(t *testing.T, on ui.Place, draw func(*ink.Page, *ui.View), v *
 
 // InHelp are the actions that the help of a sheet tells of, by their code words.
 func InHelp(v *ui.View, on ui.Place) map[string]bool {
-	p := ink.NewPage(960, 600, 0, nil)
-	was := v.HelpOf
-	v.HelpOf = on
-	help.Draw(p, v)
-	v.HelpOf = was
 	all := map[string]bool{}
-	for _, it := range p.Items() {
-		if code, ok := strings.CutSuffix(it.Name, " help"); ok {
-			all[code] = true
-		}
+	for _, code := range help.Rows(v, on) {
+		all[code] = true
 	}
 	return all
 }

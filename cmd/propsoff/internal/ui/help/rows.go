@@ -1,0 +1,149 @@
+package help
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/input/keyboard"
+	"propsoff/sim/layout"
+)
+
+// row is one line of the help sheet: a key and what it does; a heading has no key.
+type row struct {
+	key  string
+	text words.Text
+	name string
+	// does is what a click does, empty for a key that is held or that stands for several.
+	does ui.Action
+}
+
+// The groups of keys, as tell.HelpHeading counts them.
+const (
+	groupSticks = iota
+	groupSwitches
+	groupBench
+	groupQuestions
+	groupStart
+	groupSheet
+	groupDriver
+	groupSheets
+	groupAir
+	groupWindow
+	groupOnBench
+)
+
+// groupOf is the group of an action that several sheets have.
+func groupOf(v *ui.View, a ui.Action) int {
+	if v.House.Of(ui.Place(a)) != nil && a != ui.ShowHelp {
+		return groupSheets
+	}
+	switch a {
+	case ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.AskAgain, ui.KeepAgain:
+		return groupDriver
+	case ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain:
+		return groupAir
+	}
+	if ui.BenchInput(a) {
+		return groupBench
+	}
+	return groupWindow
+}
+
+// rowsOf are the keys of a sheet: its own first, then those that it shares, by what they are for, the pilot's where it drives there; last those that
+// work on the bench alone.
+func rowsOf(v *ui.View, of ui.Place) (all []row) {
+	head := func(group int) { all = append(all, row{text: tell.HelpHeading(group), name: "help-heading"}) }
+	told := map[ui.Action]bool{}
+	add := func(acts []ui.Act, group int, belongs func(ui.Action) bool) {
+		headed := false
+		for _, a := range acts {
+			if told[a.Action] || !belongs(a.Action) {
+				continue
+			}
+			if !headed {
+				head(group)
+				headed = true
+			}
+			told[a.Action] = true
+			all = append(all, rowOf(v, a))
+		}
+	}
+	here := v.House.Keys(of)
+	about := v.House.Of(of)
+	own := func(a ui.Action) bool {
+		return slices.Contains(about.Front, a) || slices.ContainsFunc(about.Own, func(o ui.Act) bool { return o.Action == a })
+	}
+	if of == ui.OnQuestions {
+		add(here, groupQuestions, own)
+		all = append(all, row{key: "1–" + strconv.Itoa(ui.MostChoices), text: tell.KeyHelp("choose", ""), name: "choose"})
+	} else if of != ui.OnBench {
+		add(here, groupSheet, own)
+	}
+	for _, g := range [...]int{groupBench, groupDriver, groupAir, groupSheets, groupWindow} {
+		add(here, g, func(a ui.Action) bool { return groupOf(v, a) == g })
+	}
+	if v.House.Flown(of) {
+		for _, g := range [...]int{groupSticks, groupSwitches} {
+			head(g)
+			for _, k := range ui.LayoutKeys {
+				if k.Key.Stick() == (g == groupSticks) {
+					all = append(all, row{key: k.Physical, text: keyHelp(v, k), name: k.Code})
+				}
+			}
+		}
+	}
+	add(v.House.Keys(ui.OnBench), groupOnBench, func(ui.Action) bool { return true })
+	add(v.House.Keys(ui.OnCautions), groupStart, func(a ui.Action) bool { return a == ui.Understood })
+	return all
+}
+
+// rowOf tells of one key.
+func rowOf(v *ui.View, a ui.Act) row {
+	text := tell.KeyHelp(a.Action.Code(), v.Language().Next().Name())
+	if ui.BenchInput(a.Action) && v.Playing() {
+		text = words.T("help-sheet.not-while-playing")
+	}
+	return row{a.Physical, text, a.Action.Code(), a.Action}
+}
+
+// found are the rows in which all of some words stand, in what they say or on the key; each under its heading.
+func found(v *ui.View, all []row, typed string) (out []row) {
+	want := strings.Fields(strings.ToLower(typed))
+	var head *row
+	for i := range all {
+		if all[i].key == "" {
+			head = &all[i]
+			continue
+		}
+		says := strings.ToLower(v.Say(all[i].text) + " " + v.Say(v.Caps.Word(all[i].key)))
+		if slices.ContainsFunc(want, func(w string) bool { return !strings.Contains(says, w) }) {
+			continue
+		}
+		if head != nil {
+			out, head = append(out, *head), nil
+		}
+		out = append(out, all[i])
+	}
+	return out
+}
+
+// keyHelp says what a key of the keyboard's layout does with this craft.
+func keyHelp(v *ui.View, k keyboard.Binding) words.Text {
+	l := &v.Config.Layout
+	switch {
+	case k.Key == keyboard.Arm && l.Arm == layout.NoChannel:
+		return tell.NoSwitch("arm")
+	case k.Key == keyboard.Second && l.Second == layout.NoChannel:
+		return tell.NoSwitch("second")
+	case modeKeys[k.Key] && l.Mode == layout.NoChannel:
+		return tell.NoSwitch("mode")
+	}
+	return words.Of("hand", k.Code)
+}
+
+// modeKeys are the keys of the mode switch.
+var modeKeys = map[keyboard.Key]bool{keyboard.ModeLow: true, keyboard.ModeMiddle: true, keyboard.ModeHigh: true}

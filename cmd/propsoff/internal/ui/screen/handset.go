@@ -1,0 +1,53 @@
+package screen
+
+import (
+	"slices"
+
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/input/radio"
+	"propsoff/sim/handset"
+)
+
+// handset is the radio that is known, as the sheets draw it.
+func (s *Screen) handset() handset.Radio {
+	if d := &s.Driving; d.Who == whodrives.Questions {
+		file := radio.File{StickMode: d.Learn.StickMode, Controls: d.Learn.Answers}
+		names := s.Options.Names
+		if len(names.Channel) == 0 && s.Options.Craft != nil {
+			names = s.Options.Craft.Names()
+		}
+		return facts.Reach(&file, &d.Info, names)
+	}
+	if now := s.Revision(); s.reachedAt != now {
+		s.reachedAt = now
+		if s.reached = facts.KeyboardReach(s.Options.Names); s.Options.Craft != nil {
+			s.reached = s.LayoutOf(s.Options.Craft).Radio
+		}
+	}
+	return s.reached
+}
+
+// HasSeats tells whether a radio is read, or learned, of which the pilot can say where its controls sit.
+func (s *Screen) HasSeats() bool {
+	var all []radio.Control
+	switch d := &s.Driving; {
+	case d.Who == whodrives.Questions:
+		all = d.Learn.Answers
+	case d.Who == whodrives.Radio && d.File != nil:
+		all = d.File.Controls
+	}
+	return slices.ContainsFunc(all, func(c radio.Control) bool { return !slices.Contains(radio.Needed(), c.Job) })
+}
+
+// SeatThem opens the sheet on which the pilot says where the controls sit, or goes back to the one below.
+func (s *Screen) SeatThem(on bool) {
+	if s.seats == on || on && !s.HasSeats() {
+		return
+	}
+	s.seats = on
+	if t := s.Sheet(ui.OnSeats); on && t != nil {
+		t.Open()
+	}
+}
