@@ -94,6 +94,10 @@ type nobody struct{}
 
 func (nobody) Open(string) error                                          { return nil }
 func (nobody) Pupil() string                                              { return "" }
+func (nobody) Names() []string                                            { return nil }
+func (nobody) Count(string) int                                           { return 0 }
+func (nobody) Rename(string, string) error                                { return nil }
+func (nobody) Merge(string, string) error                                 { return nil }
 func (nobody) Runs() []drill.Run                                          { return nil }
 func (nobody) Keep(*drillrun.Result, *drillfile.Drill, screen.Held) error { return nil }
 func (nobody) Refused(int32)                                              {}
@@ -295,6 +299,10 @@ const picturePeriod = 17
 // Fill tells of the course, or of the drill that runs.
 func (p *part) Fill(v *ui.View) {
 	d, r := &p.view, &p.view.Run
+	if now := p.o.Pupils.Pupil(); now != d.Pupil { // another one has been named
+		p.choose()
+		d.Selected = max(d.Next, 0)
+	}
 	d.Day, d.Pupil, d.Where = p.o.Day(), p.o.Pupils.Pupil(), p.o.Pupils.Where()
 	d.Hands = tell.DrillHands{StickMode: uint8(p.s.Driving.StickMode), Shipped: p.o.ShippedGestures}
 	p.sumUp()

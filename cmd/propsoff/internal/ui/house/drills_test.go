@@ -1,6 +1,7 @@
 package house_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -23,17 +24,33 @@ import (
 // notebook keeps runs in memory.
 type notebook struct {
 	pupil    string
+	names    []string
 	runs     []drill.Run
 	refusals int
 	held     screen.Held
 	kept     []drillrun.Result
 }
 
-func (n *notebook) Open(pupil string) error { n.pupil, n.runs = pupil, nil; return nil }
-func (n *notebook) Pupil() string           { return n.pupil }
-func (n *notebook) Runs() []drill.Run       { return n.runs }
-func (n *notebook) Refused(int32)           { n.refusals++ }
-func (n *notebook) Where() string           { return "a notebook" }
+func (n *notebook) Open(pupil string) error {
+	if n.pupil, n.runs = pupil, nil; pupil != "" && !slices.Contains(n.names, pupil) {
+		n.names = append(n.names, pupil)
+	}
+	return nil
+}
+func (n *notebook) Pupil() string     { return n.pupil }
+func (n *notebook) Runs() []drill.Run { return n.runs }
+func (n *notebook) Names() []string   { return n.names }
+func (n *notebook) Count(string) int  { return 12 }
+func (n *notebook) Rename(was, name string) error {
+	n.names[slices.Index(n.names, was)] = name
+	return nil
+}
+func (n *notebook) Merge(from, _ string) error {
+	n.names = slices.DeleteFunc(n.names, func(s string) bool { return s == from })
+	return nil
+}
+func (n *notebook) Refused(int32) { n.refusals++ }
+func (n *notebook) Where() string { return "a notebook" }
 func (n *notebook) Keep(r *drillrun.Result, _ *drillfile.Drill, held screen.Held) error {
 	n.kept = append(n.kept, *r)
 	if len(r.Tries) > 0 {

@@ -84,11 +84,7 @@ func (b *board) head(r ink.Rect) ink.Rect {
 	d := b.Down(r, 3*b.U)
 	if b.V.Class { // the one that matters most, in two lines
 		d.R.H = 2 * ink.LineHeight(b.Body)
-		asking := v.Asking
-		if v.Typing {
-			asking = words.Row(asking, words.AsIs(v.Typed+"_"))
-		}
-		for _, t := range [...]words.Text{asking, v.Said, v.Of} {
+		for _, t := range [...]words.Text{v.Said, v.Of} {
 			if !t.Empty() {
 				d.Say("said", t, bold)
 				break
@@ -112,11 +108,8 @@ func (b *board) panel(r ink.Rect) {
 		return
 	}
 	r = b.doing(r)
-	if b.v.Asking.Empty() {
-		lines := max(b.RowHeight(), 15*b.U)
-		r = b.choices(r, b.SectionHeight()+ui.Clamp(b.callsHeight(r.W, b.Small), 2*lines, 7*lines))
-	}
-	b.drawCalls(r)
+	lines := max(b.RowHeight(), 15*b.U)
+	b.drawCalls(b.choices(r, b.SectionHeight()+ui.Clamp(b.callsHeight(r.W, b.Small), 2*lines, 7*lines)))
 }
 
 // doing draws the keys that act on the chosen position, or a question.
@@ -131,15 +124,6 @@ func (b *board) doing(r ink.Rect) ink.Rect {
 		}
 	}
 	d := b.Down(b.SectionOf(r, "doing-heading", words.T("layout.chosen", words.Args{"name": name, "value": value}), name), 4*b.U)
-	if !v.Asking.Empty() {
-		keys = v.Answers
-		d.Say("asking", v.Asking, ink.Style{Size: b.Body, Weight: ink.Bold})
-		if v.Typing {
-			row := d.Row(30 * b.U)
-			b.RoundRect("typing-frame", row, 4*b.U, ink.Paint{Line: ink.Focus, Width: 1.6 * b.U})
-			b.Fitted("typed", row.Inset(6*b.U), ink.Style{Size: b.Large, Weight: ink.Bold}, v.Typed+"_")
-		}
-	}
 	columns := 2
 	if len(keys) > 14 && !b.Tall {
 		columns = 3

@@ -30,12 +30,6 @@ type View struct {
 	Calls []Call
 	// Said is what came of the last act.
 	Said words.Text
-	// Asking, where not empty, stands in place of what keys do otherwise: a question, with Typed as the answer so far where
-	// Typing. Answers are its keys.
-	Asking  words.Text
-	Typing  bool
-	Typed   string
-	Answers []Key
 }
 
 // Lever is one switch.

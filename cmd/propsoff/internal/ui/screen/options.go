@@ -8,6 +8,7 @@ import (
 	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/input"
@@ -44,6 +45,8 @@ type Options struct {
 	Book *words.Book
 	// ReadFile is where it is remembered that the cautions were read; empty shows them at every start.
 	ReadFile string
+	// Remembered is what is remembered from one start to the next; nil remembers until the program ends.
+	Remembered *remembered.File
 	// Ended carries sources that have ended, from the loop's goroutine; it has room for some.
 	Ended <-chan whodrives.Ended
 	// Bare leaves the cautions out: for pictures and for a script that drives the window.
@@ -109,6 +112,12 @@ type Pupils interface {
 	Open(pupil string) error
 	// Pupil is who practises, empty for nobody.
 	Pupil() string
+	// Names are everybody who has a logbook, Count is how many runs one has made.
+	Names() []string
+	Count(pupil string) int
+	// Rename gives one another name, and Merge moves what one has done into the logbook of another. Whoever it is does not practise meanwhile.
+	Rename(pupil, name string) error
+	Merge(from, into string) error
 	// Runs are all runs of the pupil in order of time.
 	Runs() []drill.Run
 	// Keep keeps a run, and what the pupil held in it; one without a try is none, and keeps nothing.
