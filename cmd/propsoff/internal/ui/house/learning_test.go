@@ -164,7 +164,7 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	}
 	pass(at)
 	require.True(t, p.reads("Found: arm, button 3"))
-	require.True(t, p.reads("Where it sits is asked at the end, or now by ="))
+	require.True(t, p.reads("Where it sits is asked at the end, or now by “=”"))
 	p.tap("Equal")
 	require.True(t, p.reads("Where does “arm” sit?"))
 	p.tap("Enter")

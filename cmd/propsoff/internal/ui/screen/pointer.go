@@ -56,7 +56,8 @@ func (s *Screen) Point(e ink.Pointer) {
 	case g.key != 0:
 		s.Options.Driver.Release(g.key)
 	case e.Phase == ink.Up && e.On && e.Hit.Name == g.hit.Name && !e.Second:
-		s.Pointed = ink.Point{X: (e.At.X - e.Hit.Box.X) / e.Hit.Box.W, Y: (e.At.Y - e.Hit.Box.Y) / e.Hit.Box.H}
+		box := g.hit.Box // as it stood when it was pressed: a first finger makes areas larger
+		s.Pointed = ink.Point{X: (e.At.X - box.X) / box.W, Y: (e.At.Y - box.Y) / box.H}
 		s.Click(e.Hit)
 		s.Pointed = inTheMiddle
 	}
