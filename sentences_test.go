@@ -26,7 +26,6 @@ var noSentences = []struct{ kind, text string }{
 	{"marks of SVG, XML or HTML", `^<`},
 	{"operators of PDF", `^(%s 0 0 |0 0 %s|/%s %s Tf|%d beginbfchar|endcmap|/CID)`},
 	{"a unit", `^(kg|g|N|A) (m|s)2?( s2?)?$|^N s2?/m2?$`},
-	{"keys", `^W A S D, `},
 	{"a code word of JSON", `^((front|rear) (left|right)|(left|right) stick (across|up and down)|(event|classic|portable joystick) interface|` +
 		`browser's gamepad interface|, the axes beyond those by the window's engine)$`},
 	{"what is typed", `^(answer N?|(link|power) (on|off)|cable (in|out)|menu closed|propellers checked|logbook (forget|report))$`},

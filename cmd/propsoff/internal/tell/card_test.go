@@ -12,7 +12,6 @@ import (
 	"propsoff/sim/flight"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
-	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
 )
 
@@ -33,15 +32,6 @@ func TestWhereAirModeWakes(t *testing.T) {
 	assert.True(t, strings.HasSuffix(motors(), "Air mode wakes past 18 % throttle in rate."))
 }
 
-// A rule that holds says against how much it was held.
-func TestWhatTheCardSaysOfARule(t *testing.T) {
-	outcome := func(r prove.Result) string { return spoken(CardOutcome(&r)) }
-	assert.Equal(t, "holds, 9 gesture situations", outcome(prove.Result{Rule: prove.MenuSticksNeverArm, Outcome: prove.Holds, Searched: 9}))
-	assert.Equal(t, "holds, 1 position", outcome(prove.Result{Rule: prove.NoModeGap, Outcome: prove.Holds, Searched: 1}))
-	assert.Equal(t, "comes with sticks", outcome(prove.Result{Rule: prove.MenuSticksNeverArm, Outcome: prove.WithIt}))
-	assert.Equal(t, "BROKEN", outcome(prove.Result{Rule: prove.CanArm, Outcome: prove.Broken}))
-}
-
 // A day is written as the language does, and of what is left out it is counted how much.
 func TestDaysAndCountsOnTheCard(t *testing.T) {
 	day := time.Date(2031, time.March, 5, 0, 0, 0, 0, time.UTC)
@@ -50,8 +40,7 @@ func TestDaysAndCountsOnTheCard(t *testing.T) {
 	assert.Equal(t, "5. März 2031", german.Say(Day(day)))
 	assert.Equal(t, "… 1 more position", spoken(words.T("card.more-positions", words.Args{"n": words.Count(1)})))
 	assert.Equal(t, "… 3 weitere Stellungen", german.Say(words.T("card.more-positions", words.Args{"n": words.Count(3)})))
-	assert.Equal(t, "… and 1 rule more that holds", spoken(words.T("card.rest", words.Args{"n": words.Count(1)})))
-	assert.Equal(t, "… and 2 rules more that hold", spoken(words.T("card.rest", words.Args{"n": words.Count(2)})))
+	assert.Equal(t, "… and 2 more", spoken(words.T("card.more-broken", words.Args{"n": words.Count(2)})))
 	assert.True(t, strings.HasPrefix(spoken(words.T("card.warnings", words.Args{"n": words.Count(1)})), "One thing about this layout is called out"))
 	assert.True(t, strings.HasPrefix(spoken(words.T("card.warnings", words.Args{"n": words.Count(2)})), "2 things about this layout are called out"))
 }

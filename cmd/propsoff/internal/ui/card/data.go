@@ -116,6 +116,11 @@ func (c *Data) controls() (out []control) {
 	return out
 }
 
+// unplaced tells whether nobody has said of some control where it sits.
+func (c *Data) unplaced() bool {
+	return slices.ContainsFunc(c.Radio.Controls, func(k handset.Control) bool { return k.Kind != handset.Stick && k.Spot.Guessed })
+}
+
 // positions are those of a control from high to low. The travel of a knob is looked at where something may begin, and what does the same there
 // is one.
 func (c *Data) positions(k *handset.Control) (out []position) {

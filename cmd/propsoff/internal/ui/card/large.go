@@ -216,7 +216,7 @@ func (k *card) radio(r ink.Rect, size float64, titles bool, says func(number int
 	d := figure.Handheld(&k.words.Radio, k.words.speaker.say)
 	d.Size, d.Pen = size, 0.8*k.u
 	if !titles {
-		d.Titles = [handset.ViewCount][2]string{}
+		clear(d.Titles[:])
 	}
 	for i := range d.Controls {
 		c := &d.Controls[i]

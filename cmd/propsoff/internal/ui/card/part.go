@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -32,7 +33,7 @@ func New(s *screen.Screen) screen.Sheet { return &part{s: s, book: words.English
 // key tells one card from another.
 type key struct {
 	of        screen.SearchKey
-	given     bool
+	by        facts.By
 	notProved string // why it is not; empty where its layout was searched to an end, or stopped
 	size      Size
 	paper     int
@@ -41,7 +42,9 @@ type key struct {
 }
 
 // Open begins with the whole page.
-func (p *part) Open() { p.view.Said, p.view.Bad, p.view.Part = words.Text{}, false, 0 }
+func (p *part) Open() {
+	p.view.Said, p.view.Bad, p.view.Saved, p.view.Part = words.Text{}, false, "", 0
+}
 
 // Close forgets the card: it is laid out anew when the sheet is opened. A search that was begun for it goes on.
 func (p *part) Close() { p.view.Page, p.made = nil, key{} }
@@ -72,20 +75,28 @@ func (p *part) now() {
 		return
 	}
 	p.s.Proof.Begin()
-	p.view.Of = tell.CardOf(by)
 	p.view.Searching, p.view.Done, p.view.Search = p.s.Proof.Progress()
 	of, layout, _ := p.s.Proof.Now()
 	found, notProved := p.s.Proof.Proved(of)
-	k := key{of, !by.Ideal(), p.book.Say(notProved), p.size, p.paper, today.Format(time.DateOnly), p.whom(), p.book}
+	k := key{of, by, p.book.Say(notProved), p.size, p.paper, today.Format(time.DateOnly), p.whom(), p.book}
 	if k == p.made && p.view.Page != nil {
 		return
 	}
-	if p.made != (key{}) { // what was saved is not this card
-		p.view.Said, p.view.Bad = words.Text{}, false
+	before := p.made
+	if p.made = k; before != (key{}) { // what was saved is not this card
+		before.notProved = k.notProved
+		if before == k && p.view.Saved != "" && !p.view.Bad {
+			p.view.Said = words.T("card.saved-before", words.Args{"path": words.Quote(p.view.Saved)})
+		} else {
+			p.view.Said, p.view.Bad = words.Text{}, false
+		}
+		p.view.Saved = ""
 	}
-	p.made = k
-	p.data = Make(craft, layout.Radio, k.given)
+	p.data = Make(craft, layout.Radio, !by.Ideal())
 	p.data.Date, p.data.Proved, p.data.NotProved, p.data.Whom = today, found, notProved, k.whom
+	if p.view.Of = tell.CardOf(by); !by.Ideal() && p.data.unplaced() {
+		p.view.Of = words.Row(p.view.Of, words.T("card.unplaced"))
+	}
 	p.data.Key = p.s.View().Caps.Word(p.s.House.KeyOf(ui.OnProve.Open()))
 	sizes := paper.Sizes()
 	p.view.Page, p.view.Frames = p.size.Lay(sizes[p.paper], p.book, &p.data)
@@ -125,6 +136,7 @@ func (p *part) save() {
 		d := p.size.Paper(p.view.Page, p.book, &p.data)
 		path, err = d.SaveFree(folder, fileName(p.book.Say(name)+" "+p.data.Craft), ".pdf")
 	}
+	p.view.Saved = path
 	if p.view.Said, p.view.Bad = words.T("card.saved", words.Args{"path": words.Quote(path)}), err != nil; p.view.Bad {
 		p.view.Said = words.T("card.not-saved", words.Args{"why": words.Error(err)})
 	}

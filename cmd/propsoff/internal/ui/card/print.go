@@ -138,5 +138,5 @@ func (c *column) hero() {
 	}
 	radio, hands := r.CutLeft(r.W*0.52, 14*c.u)
 	c.card.radio(radio, c.TextSize(9), true, func(int) bool { return true })
-	c.card.hands(hands, sizes{56, 16, 12, least})
+	c.card.hands(hands, sizes{56, 16, 12, 9})
 }

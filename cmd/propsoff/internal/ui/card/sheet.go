@@ -39,9 +39,10 @@ type View struct {
 	Done      float64
 	// Folder is where the card will be saved; it is told until the card was saved, or could not be.
 	Folder string
-	// Said tells what became of the last saving of this card; Bad: it failed.
-	Said words.Text
-	Bad  bool
+	// Said tells what became of the last saving of this card, into the file Saved; Bad: it failed.
+	Said  words.Text
+	Saved string
+	Bad   bool
 }
 
 // Of is what this sheet knows besides what all know.

@@ -122,15 +122,15 @@ func (s speaker) content(c *Data) *content {
 			w.sticks[j].travel = s.say(tell.CardTravel(c.Radio.On(int8(channel))))
 		}
 	}
-	knobs, guessed := false, false
+	knobs := false
 	for _, k := range all {
-		knobs, guessed = knobs || k.Kind == handset.Knob, guessed || k.Spot.Guessed
+		knobs = knobs || k.Kind == handset.Knob
 		w.levers[0] = append(w.levers[0], s.lever(c, &k))
 		k.positions = join(k.positions, same)
 		w.levers[1] = append(w.levers[1], s.lever(c, &k))
 	}
 	if len(all) > 0 {
-		w.up = s.say(words.T("card.up", words.Args{"guessed": words.Flag(guessed)}))
+		w.up = s.say(words.T("card.up", words.Args{"guessed": words.Flag(c.unplaced())}))
 	}
 	w.switches = s.say(words.T("card.switches", words.Args{"knobs": words.Flag(knobs)}))
 	if layout.Mode < 0 {

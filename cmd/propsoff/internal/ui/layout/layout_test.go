@@ -37,6 +37,8 @@ func laidOut(t testing.TB, text string, r handset.Radio) *uitest.Stage {
 	cfg := f.Config()
 	looks := facts.Look(&cfg, f.More(), &r)
 	l.ShowFacts(looks, &cfg)
+	r.Settle()
+	l.Radio = r
 	for i := range looks.Switches {
 		l.Levers[i].Live = looks.Switches[i].Live(s.V.Snap.In.Sent[looks.Switches[i].Channel])
 	}

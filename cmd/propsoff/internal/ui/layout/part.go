@@ -175,6 +175,7 @@ func (p *part) word() {
 	v.Of = tell.LayoutOf(p.file.Name, &p.radio, p.s.Known.By)
 	v.Kept = tell.LayoutKept(p.path, p.shipped, p.changes())
 	v.ShowFacts(p.facts, &p.cfg)
+	v.Radio = p.radio
 	v.Doing, v.Choices = p.doing(), p.choices()
 	v.Asking, v.Answers = p.question()
 }

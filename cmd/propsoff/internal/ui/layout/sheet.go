@@ -8,6 +8,7 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
+	"propsoff/cmd/propsoff/internal/ui/handheld"
 )
 
 // board is a page being drawn. What was said once is kept, since setting levers and callouts tries many sizes.
@@ -46,8 +47,34 @@ func Draw(p *ink.Page, v *ui.View) {
 		share = 0.75
 	}
 	left, right := b.Split(r, r.W*0.665, r.H*share, 1.6)
-	b.drawLevers(left)
+	b.drawLevers(b.radio(left))
 	b.panel(right)
+}
+
+// radio draws the radio under the levers with each where it sits, the chosen one marked, where they keep room for themselves in fair letters; it
+// gives what is left.
+func (b *board) radio(r ink.Rect) ink.Rect {
+	n := len(b.v.Levers)
+	for _, share := range [...]float64{0.45, 0.36, 0.28} {
+		drawing, rest := r.CutBottom(r.H*share, b.Gap)
+		_, below := rest.CutTop(b.SectionHeight(), 0)
+		if n == 0 || drawing.H < 105*b.U {
+			return r
+		}
+		if p := b.plan(below); len(p.cells) < n || p.size < b.Body {
+			continue
+		}
+		d := figure.Handheld(&b.v.Radio, b.V.Say)
+		figure.Standing(d, &b.v.Radio, b.V, &b.V.Config.Layout)
+		for i := range d.Controls {
+			if d.Controls[i].Channel == b.v.Levers[b.v.Chosen].Channel {
+				d.Controls[i].Mark = handheld.Chosen
+			}
+		}
+		b.Handheld(drawing, d)
+		return rest
+	}
+	return r
 }
 
 // head says what is looked at and what came of the last act; it gives what is left below.
