@@ -51,7 +51,7 @@ func TestDrillCheck(t *testing.T) {
 	t.Run("a drill with a mistake, and the right one is still said", func(t *testing.T) {
 		code, out, errs := command(t, "drill", "check", bad, own)
 		assert.Equal(t, exit.CodeBadInput, code)
-		assert.Equal(t, bad+":5:28: 5 right in a row cannot come in 4 tries: raise `tries`, or lower this\n", errs)
+		assert.Equal(t, bad+":6:28: 5 right in a row cannot come in 4 tries: raise `tries`, or lower this\n", errs)
 		assert.Contains(t, out, own+": right")
 	})
 	t.Run("a course of own and shipped drills", func(t *testing.T) {
@@ -63,7 +63,7 @@ func TestDrillCheck(t *testing.T) {
 		path := write("course.yaml", head+"[own-drill, bad-drill, nowhere]\n")
 		code, _, errs := command(t, "drill", "check", path)
 		assert.Equal(t, exit.CodeBadInput, code)
-		assert.Contains(t, errs, bad+":5:28: 5 right in a row cannot come in 4 tries")
+		assert.Contains(t, errs, bad+":6:28: 5 right in a row cannot come in 4 tries")
 		assert.Contains(t, errs, path+":5:32: there is no drill `nowhere`: put it beside the course as nowhere.yaml")
 	})
 	t.Run("a drill that calls itself otherwise", func(t *testing.T) {
