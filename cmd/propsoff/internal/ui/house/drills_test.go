@@ -2,7 +2,6 @@ package house_test
 
 import (
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -94,37 +93,17 @@ func (p *person) boldRead(name string) bool {
 	return false
 }
 
-// A pupil is named in any letters, as at the command line; what is typed elsewhere is no name.
-func TestAPupilIsNamedInAnyLetters(t *testing.T) {
-	p, book := atDrills(t)
-	p.s.Type("not yet")
-	p.tap("Y")
-	for _, text := range []string{"Z", "o", "é", "ë", " ", "Ł", "小", "👩\u200d🚀"} {
-		p.s.Type(text)
-	}
-	p.tap("Backspace")
-	p.tap("Backspace")
-	p.tap("Backspace")
-	p.tap("Space")
-	require.True(t, p.reads("Pupil: Zoéë Ł小 _"))
-	p.tap("B")
-	p.s.Type(strings.Repeat("x", 300))
-	p.tap("Enter")
-	require.Equal(t, "Zoéë Ł小 b", book.pupil)
-	p.s.Type("no more")
-	p.tap("Y")
-	p.tap("Enter")
-	require.Empty(t, book.pupil, "nobody")
+// named has somebody of a new name practise, and goes back to the drills.
+func (p *person) named(name string) {
+	p.taps("V Insert")
+	p.types(name)
+	p.taps("Enter Esc C")
 }
 
 // The alarm by switch, from the list to the logbook: five right ones in a row, each reaction measured from the picture to the switch.
 func TestTheAlarmDrillByKeys(t *testing.T) {
 	p, book := atDrills(t)
-	p.tap("Y")
-	for _, k := range []string{"Z", "O", "E"} {
-		p.tap(k)
-	}
-	p.tap("Enter")
+	p.named("zoe")
 	require.Equal(t, "zoe", book.pupil)
 	p.goTo("Disarm at the alarm, by switch")
 	p.tap("Enter")
@@ -175,14 +154,12 @@ func TestTheAlarmDrillByKeys(t *testing.T) {
 // A drill that is left counts neither way, and the bench is the pupil's own again.
 func TestADrillIsLeft(t *testing.T) {
 	p, book := atDrills(t)
-	p.tap("Y")
-	p.tap("M")
-	p.tap("Enter")
+	p.named("m")
 	p.goTo("Arm and disarm by sticks")
 	p.tap("Enter")
 	p.wait(500)
 	require.True(t, p.snap().Armed == false)
-	p.tap("Esc")
+	p.taps("Esc PageDown Enter")
 	p.wait(500)
 	require.True(t, p.reads("it counts neither way"))
 	for _, r := range book.runs {
