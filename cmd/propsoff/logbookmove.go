@@ -16,8 +16,8 @@ import (
 
 // newLogbookRename gives a pupil another name.
 func newLogbookRename(w *world.World, lf *logbookFlags, now func() time.Time) *cobra.Command {
-	cmd := newCommand(w, "rename", words.T("command.logbook-rename"), words.T("command.logbook-rename-about"))
-	cmd.Use, cmd.Args = "rename OLD NEW", twoNames
+	cmd := newCommand(w, "rename OLD NEW", words.T("command.logbook-rename"), words.T("command.logbook-rename-about"))
+	cmd.Args = twoNames
 	cmd.RunE = func(_ *cobra.Command, args []string) error {
 		s, err := lf.store()
 		if err != nil {
@@ -34,8 +34,8 @@ func newLogbookRename(w *world.World, lf *logbookFlags, now func() time.Time) *c
 
 // newLogbookMerge moves what one pupil has done into the logbook of another.
 func newLogbookMerge(w *world.World, lf *logbookFlags) *cobra.Command {
-	cmd := newCommand(w, "merge", words.T("command.logbook-merge"), words.T("command.logbook-merge-about"))
-	cmd.Use, cmd.Args = "merge FROM INTO", twoNames
+	cmd := newCommand(w, "merge FROM INTO", words.T("command.logbook-merge"), words.T("command.logbook-merge-about"))
+	cmd.Args = twoNames
 	cmd.RunE = func(cmd *cobra.Command, args []string) error { return merge(cmd.Context(), w, lf, args[0], args[1]) }
 	cmd.Flags().BoolVar(&lf.yes, "yes", false, w.Say(words.T("flag.yes")))
 	return cmd

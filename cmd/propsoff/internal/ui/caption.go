@@ -55,8 +55,17 @@ func (b *Board) pupilTag(frame ink.Rect) {
 	if b.V.Recording != "" {
 		x += frame.W*tagShare + tagRoom*b.U
 	}
-	b.tag("pupil-tag", "pupil", x, math.Min(ink.Width(text, b.Small, ink.Bold)+12*b.U, frame.W*tagShare), 6*b.U, 6*b.U, text)
+	b.tag("pupil-tag", "pupil", x, b.pupilWidth(frame), 6*b.U, 6*b.U, text)
 	b.Group("sheet")
+}
+
+// pupilWidth is how wide the tag of who practises is, 0 where there is none.
+func (b *Board) pupilWidth(frame ink.Rect) float64 {
+	text := b.Say(b.V.Practises)
+	if text == "" {
+		return 0
+	}
+	return math.Min(ink.Width(text, b.Small, ink.Bold)+12*b.U, frame.W*tagShare)
 }
 
 // tagShare is how much of the frame each tag may take that others stand beside.
@@ -77,10 +86,11 @@ func (b *Board) caption(frame ink.Rect) {
 	}
 	b.Group("sound")
 	room := frame.W - 2*tagRoom*b.U
-	for _, beside := range [...]bool{b.V.Recording != "", !b.V.Practises.Empty()} {
-		if beside {
-			room -= frame.W*tagShare + tagRoom*b.U
-		}
+	if b.V.Recording != "" {
+		room -= frame.W*tagShare + tagRoom*b.U
+	}
+	if w := b.pupilWidth(frame); w > 0 {
+		room -= w + tagRoom*b.U
 	}
 	w := math.Min(ink.Width(text, b.Small, ink.Bold)+12*b.U, room)
 	b.tag("sound-tag", "sound-caption", frame.Right()-tagRoom*b.U-w, w, 6*b.U, 6*b.U, text)

@@ -107,10 +107,18 @@ func (p *person) boldRead(name string) bool {
 	return false
 }
 
+// named has somebody of a new name practise, and goes back to the drills.
+func (p *person) named(name string) {
+	p.taps("V Insert")
+	p.types(name)
+	p.taps("Enter Esc C")
+}
+
 // The alarm by switch, from the list to the logbook: five right ones in a row, each reaction measured from the picture to the switch.
 func TestTheAlarmDrillByKeys(t *testing.T) {
 	p, book := atDrills(t)
-	book.pupil = "zoe"
+	p.named("zoe")
+	require.Equal(t, "zoe", book.pupil)
 	p.goTo("Stop at the alarm, by switch")
 	p.tap("Enter")
 	require.True(t, p.reads("Throttle down, arm switch off"))
@@ -162,7 +170,7 @@ func TestTheAlarmDrillByKeys(t *testing.T) {
 // A drill that is left counts neither way, and the bench is the pupil's own again.
 func TestADrillIsLeft(t *testing.T) {
 	p, book := atDrills(t)
-	book.pupil = "m"
+	p.named("m")
 	p.goTo("Arm and disarm by sticks")
 	p.tap("Enter")
 	p.wait(500)

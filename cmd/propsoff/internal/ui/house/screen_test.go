@@ -129,8 +129,8 @@ func (p *person) wait(ms int) {
 }
 
 func (p *person) tap(key string) {
-	if key == "Space" {
-		p.s.Type(" ")
+	if sign := map[string]string{"Space": " ", "Period": ".", "Minus": "-"}[key]; sign != "" {
+		p.s.Type(sign)
 	} else if len(key) == 1 {
 		p.s.Type(strings.ToLower(key))
 	}
@@ -264,7 +264,8 @@ func TestBenchKeys(t *testing.T) {
 	p.tap("Esc")
 	assert.False(t, p.quit, "it leaves the help sheet first")
 	p.tap("Esc")
-	assert.True(t, p.quit)
+	assert.False(t, p.quit)
+	assert.True(t, p.reads("What do you want to do?"), "from the bench one comes to the start")
 }
 
 func TestKeysCountAsReleasedWhenTheFocusIsLost(t *testing.T) {

@@ -112,11 +112,13 @@ type Pupils interface {
 	Open(pupil string) error
 	// Pupil is who practises, empty for nobody.
 	Pupil() string
-	// Names are everybody who has a logbook, Count is how many runs one has made.
+	// Names are everybody who has a logbook.
 	Names() []string
+	// Count is how many runs one has made.
 	Count(pupil string) int
-	// Rename gives one another name, and Merge moves what one has done into the logbook of another. Whoever it is does not practise meanwhile.
+	// Rename gives one another name, who does not practise meanwhile.
 	Rename(pupil, name string) error
+	// Merge moves what one has done into the logbook of another; neither practises meanwhile.
 	Merge(from, into string) error
 	// Runs are all runs of the pupil in order of time.
 	Runs() []drill.Run
