@@ -55,7 +55,7 @@ func shippedTexts(t *testing.T) map[string]map[string]bool {
 		name, data, _ := assets.Drill(code)
 		d, err := drillfile.Parse(name, data, drillfile.Known{Gestures: &g.Gestures, Menus: &g.Menus})
 		require.NoError(t, err)
-		note("drills/"+code, d.Name, d.About, d.Caution)
+		note("drills/"+code, d.Name, d.About, d.Caution, d.Source)
 		for _, w := range d.Cases {
 			note("drills/"+code, append(slices.Concat(w.Before, w.Choices, w.Wants, w.Nevers), w.Say, w.After)...)
 		}
@@ -71,6 +71,9 @@ func shippedTexts(t *testing.T) map[string]map[string]bool {
 		c, err := drillfile.ParseCourse(name, data)
 		require.NoError(t, err)
 		note("courses/"+code, c.Name, c.About)
+		for _, chapter := range c.Chapters {
+			note("courses/"+code, chapter.Name)
+		}
 	}
 	return out
 }

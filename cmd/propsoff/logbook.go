@@ -52,7 +52,7 @@ func newLogbook(w *world.World, now func() time.Time) *cobra.Command {
 	}
 	_ = cmd.RegisterFlagCompletionFunc("pupil", names)
 	_ = cmd.RegisterFlagCompletionFunc("verdict", cobra.FixedCompletions(codes.Verdicts(), cobra.ShellCompDirectiveNoFileComp))
-	cmd.AddCommand(newLogbookReport(w, lf, now), newLogbookForget(w, lf))
+	cmd.AddCommand(newLogbookReport(w, lf, now), newLogbookRename(w, lf, now), newLogbookMerge(w, lf), newLogbookForget(w, lf))
 	return cmd
 }
 

@@ -442,3 +442,38 @@ func TestTheLogbookSaysWhichHandDrove(t *testing.T) {
 	_, out, _ = command(t, "logbook", "--folder", folder, "--pupil", "Ann", "--json")
 	assert.Contains(t, out, `"hands":["radio","keyboard"],"came_in":"instructor"`)
 }
+
+// Renamed and merged: asked where two become one, and refused in words where it cannot be.
+func TestLogbooksAreRenamedAndMerged(t *testing.T) {
+	folder := t.TempDir()
+	s := logbook.Store{Dir: folder}
+	at := time.Date(2031, 4, 5, 8, 0, 0, 0, time.UTC)
+	for _, name := range []string{"Mara", "Mara Lindqvist"} {
+		b, err := s.Open(name, at)
+		require.NoError(t, err)
+		require.NoError(t, b.Append(logbook.Began(at, logbook.Practice{Program: name})))
+		require.NoError(t, b.Close())
+	}
+	run := func(answers string, args ...string) (int, string) {
+		w, out, errs := testWorld(t)
+		w.In, w.Asks = strings.NewReader(answers), answers != ""
+		code := execute(context.Background(), append(append([]string{"logbook"}, args...), "--folder", folder), w)
+		return code, out.String() + errs.String()
+	}
+	for _, bad := range [][]string{{"rename", "Mara"}, {"merge", "a", "b", "c"}, {"merge", "Mara", "nobody"}, {"rename", "nobody", "x"}, {"rename", "Mara", "mara lindqvist"}, {"rename", "Mara", ""}, {"merge", "Mara", "Mara Lindqvist"}} {
+		code, says := run("", bad...)
+		assert.NotEqual(t, exit.CodeDone, code, "%q", bad)
+		assert.NotEmpty(t, says)
+	}
+	code, says := run("no\n", "merge", "Mara", "Mara Lindqvist")
+	assert.Equal(t, exit.CodeFailed, code)
+	assert.Contains(t, says, "1 entry of Mara goes to Mara Lindqvist. After that")
+	assert.Len(t, s.Files("Mara"), 1)
+	code, says = run("", "rename", "Mara", "Zoé Weiß")
+	require.Equal(t, exit.CodeDone, code, says)
+	code, says = run("", "merge", "--yes", "zoé weiß", "mara lindqvist")
+	require.Equal(t, exit.CodeDone, code, says)
+	all, _, err := s.Pupils()
+	require.NoError(t, err)
+	assert.Equal(t, []string{"Mara Lindqvist"}, all)
+}

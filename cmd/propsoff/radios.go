@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"propsoff/assets/mouth"
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/live/whichradio"
@@ -13,6 +14,7 @@ import (
 	"propsoff/cmd/propsoff/internal/termlive"
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
+	"propsoff/input/radio"
 	"propsoff/input/usb"
 )
 
@@ -24,6 +26,32 @@ func newRadios(w *world.World) *cobra.Command {
 	cmd := newCommand(w, "radios", words.T("command.radios"), words.T("command.radios-about"))
 	cmd.RunE = func(*cobra.Command, []string) error { return listRadios(w, asJSON) }
 	jsonFlag(w, cmd, &asJSON)
+	cmd.AddCommand(newRadiosTake(w))
+	return cmd
+}
+
+// newRadiosTake takes a radio file that another pilot gives into the folder in which radios look for theirs.
+func newRadiosTake(w *world.World) *cobra.Command {
+	var over bool
+	cmd := newCommand(w, "take FILE", words.T("command.radios-take"), words.T("command.radios-take-about"))
+	cmd.Args = func(cmd *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return words.Wrong("refused.one-radio-file", words.Args{"command": words.Quote(cmd.CommandPath())})
+		}
+		return nil
+	}
+	cmd.RunE = func(_ *cobra.Command, args []string) error {
+		file, err := radio.Load(args[0], radio.Known{})
+		if err != nil {
+			return exit.BadInput(err)
+		}
+		path, err := w.Store.Take(file, over)
+		if err != nil {
+			return exit.BadInput(err)
+		}
+		return put(w, []byte(mouth.Printable(w.Say(tell.RadioTaken(&file, path)))+"\n"))
+	}
+	cmd.Flags().BoolVar(&over, "over", false, w.Say(words.T("flag.over-radio")))
 	return cmd
 }
 

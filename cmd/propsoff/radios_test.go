@@ -3,12 +3,19 @@
 package main
 
 import (
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/world"
+	"propsoff/input"
+	"propsoff/input/radio"
 )
 
 // With --json there is nothing on standard output but JSON, one object a line, also where no radio is.
@@ -34,4 +41,43 @@ func TestWatchWithoutARadioHasNoneThatTransmits(t *testing.T) {
 	code, out, _ := command(t, "watch", "--for", "300ms") // and ends by itself
 	assert.Equal(t, exit.CodeDone, code)
 	assert.Contains(t, out, "No radio is plugged in")
+}
+
+// A radio file goes from one pilot to another with where the controls sit: it is kept under the radio that it names, never over another.
+func TestARadioFileIsTaken(t *testing.T) {
+	given := filepath.Join(t.TempDir(), "from-a-friend.yaml")
+	text := "propsoff: radio 1\ndevice: {name: Moorland Desk, vendor: \"1f4a\", product: \"0007\", serial: A12}\ncontrols:\n" +
+		"  throttle: {axis: 1}\n  roll: {axis: 2}\n  pitch: {axis: 3}\n  yaw: {axis: 4}\n  arm: {button: 1, sits: {where: shoulders, across: 90, down: 700, goes: down}}\n"
+	require.NoError(t, os.WriteFile(given, []byte(text), 0o600))
+	folder := t.TempDir()
+	take := func(args ...string) (int, string, string) {
+		w, out, errs := testWorld(t)
+		w.Store = radio.Store{Dir: folder}
+		return execute(context.Background(), append([]string{"radios", "take"}, args...), w), out.String(), errs.String()
+	}
+	code, out, errs := take(given)
+	require.Equal(t, exit.CodeDone, code, errs)
+	assert.Contains(t, out, "the file of Moorland Desk, serial number A12, with 5 controls, 1 of them placed")
+	found, err := radio.Store{Dir: folder}.Find(input.Info{Name: "Moorland Desk", Vendor: 0x1f4a, Product: 7, Serial: "B9"})
+	require.NoError(t, err)
+	assert.Equal(t, radio.SameKind, found.Match, "another radio of its kind is asked about it")
+	arm, _ := found.File.Control("arm")
+	assert.Equal(t, radio.Spot{View: radio.Shoulders, X: 90, Y: 700, Way: radio.GoesDown}, arm.Spot)
+
+	require.NoError(t, os.WriteFile(given, []byte(strings.Replace(text, "across: 90", "across: 900", 1)), 0o600))
+	code, _, errs = take(given)
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.Contains(t, errs, "--over writes over it")
+	code, _, _ = take(given, "--over")
+	assert.Equal(t, exit.CodeDone, code)
+	found, err = radio.Store{Dir: folder}.Find(input.Info{Name: "Moorland Desk", Vendor: 0x1f4a, Product: 7, Serial: "B9"})
+	require.NoError(t, err)
+	arm, _ = found.File.Control("arm")
+	assert.Equal(t, int16(900), arm.Spot.X)
+
+	for _, bad := range [][]string{{}, {given, given}, {filepath.Join(folder, "none.yaml")}, {folder}} {
+		code, _, errs = take(bad...)
+		assert.NotEqual(t, exit.CodeDone, code, bad)
+		assert.NotEmpty(t, errs)
+	}
 }

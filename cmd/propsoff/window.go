@@ -19,6 +19,7 @@ import (
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/playback"
+	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/cmd/propsoff/internal/sound"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/house"
@@ -35,10 +36,13 @@ type windowFlags struct {
 	shots                     []string
 	outside, over             bool
 	open, pupil               string
+	// asked tells whether a flag was given.
+	asked func(flag string) bool
 }
 
 func (f *windowFlags) add(w *world.World, cmd *cobra.Command) {
 	s := cmd.Flags()
+	f.asked = s.Changed
 	s.StringVar(&f.play, "play", "", w.Say(words.T("flag.play")))
 	s.StringVar(&f.theme, "sheet", "light", w.Say(words.T("flag.sheet")))
 	s.StringVar(&f.size, "size", "", w.Say(words.T("flag.size")))
@@ -73,6 +77,9 @@ type windowOptions struct {
 	carried  bool
 	w, h     int
 	pictures []picture
+	// remembered is what is remembered of earlier starts; flags win for the one start, and what is played or pictured remembers nothing.
+	remembered *remembered.File
+	book       *words.Book
 }
 
 func (f *windowFlags) options(w *world.World, flags *world.Named) (o windowOptions, err error) {
@@ -110,8 +117,29 @@ func (f *windowFlags) options(w *world.World, flags *world.Named) (o windowOptio
 	} else if o.craft, o.radio, err = w.LoadFlown(flags); err != nil {
 		return o, err
 	}
+	o.remember()
 	err = o.stand()
 	return o, err
+}
+
+// bare tells whether the window is for a script or for pictures, and not for a person.
+func (o *windowOptions) bare() bool { return o.plan != nil || len(o.pictures) > 0 }
+
+// remember takes from what is remembered whatever no flag says.
+func (o *windowOptions) remember() {
+	o.remembered, o.book = new(remembered.File), o.world.Language()
+	dir := o.world.Store.Dir
+	if o.bare() || dir == "" {
+		return
+	}
+	o.remembered = remembered.Open(filepath.Join(filepath.Dir(dir), remembered.FileName))
+	is := o.remembered.Settings
+	if is.Sheet != "" && !o.asked("sheet") {
+		o.theme = is.Sheet
+	}
+	if b, ok := words.Speaks(is.Language); ok && !o.asked("language") {
+		o.book = b
+	}
 }
 
 // stand says where the craft stands at first. Three crafts fly on the air bench only; what is played keeps to the bench that it names.
@@ -189,8 +217,8 @@ func parsePicture(text string) (picture, error) {
 func (o *windowOptions) screen(l *live.Loop, d *whodrives.Driver) screen.Options {
 	so := screen.Options{
 		Loop: l, Driver: d, CraftName: o.craft.Name, Craft: o.craft.File, CraftPath: o.craft.Path, Names: o.craft.Words, Radio: o.radio, Now: time.Now,
-		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.sheet, Dark: o.theme == "dark", Book: o.world.Language(),
-		Bare: o.plan != nil || len(o.pictures) > 0,
+		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.sheet, Dark: o.theme == "dark", Book: o.book,
+		Bare: o.bare(), Remembered: o.remembered,
 	}
 	so.Start = !so.Bare && o.open == "" && !o.outside // whoever asks for something is not asked what he wants
 	so.Gestures = screen.GestureOptions{Own: world.OwnGestures()}

@@ -8,6 +8,7 @@ import (
 	"runtime"
 
 	"propsoff/assets"
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/engineaxes"
 	"propsoff/cmd/propsoff/internal/exit"
@@ -21,6 +22,7 @@ import (
 	"propsoff/cmd/propsoff/internal/window"
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
+	"propsoff/input/radio"
 	"propsoff/input/script"
 	"propsoff/sim/practice"
 )
@@ -51,7 +53,11 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	}
 	trainer, watched := drillrun.New(), playback.NewWatched(o.plan)
 	lo.Listen = listens(trainer, watched)
-	drills, endPupil, err := pupils.Course(o.craft, trainer, o.pupil)
+	drills, endPupil, err := pupils.Course(o.craft, trainer, cmp.Or(o.pupil, o.remembered.Person))
+	if err != nil && o.pupil == "" && o.remembered.Person != "" { // whoever practised last must not keep the window from opening
+		o.remembered.Trouble = words.Error(err)
+		drills, endPupil, err = pupils.Course(o.craft, trainer, "")
+	}
 	if err != nil {
 		return err
 	}
@@ -95,7 +101,10 @@ func (o *windowOptions) driver(l *live.Loop, filler *engineaxes.Filler) (*whodri
 	}
 	do := whodrives.Options{
 		Loop: l, Clock: l.Clock(), Names: o.craft.Words, Store: o.world.Store, File: o.radio, Device: o.device,
-		Radios: openRadios{watcher, o.world.Radios, filler},
+		Radios: openRadios{watcher, o.world.Radios, filler}, StickMode: o.remembered.StickMode,
+	}
+	if liked := o.remembered.Radio; liked != "" {
+		do.Likes = func(d radio.Device) bool { return screen.RadioID(d) == liked }
 	}
 	if o.plan != nil {
 		do.Script = o.plan.Source

@@ -1,6 +1,7 @@
 package radio
 
 import (
+	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -197,7 +198,18 @@ func Load(path string, known Known) (File, error) {
 // for this very radio is replaced as a whole: a reader sees the old one or the new one, never a mixture, whenever the
 // program is killed. A file of another radio is never overwritten, nor one that cannot be read. An error says where it
 // could not be written and why.
-func (s Store) Save(file File) (string, error) {
+func (s Store) Save(file File) (string, error) { return s.keep(file, true) }
+
+// Take keeps a radio file that came from somewhere else, as Save does; but a file that is there already for this very radio stays, with an
+// error, unless it says the same or over is true. One that names no radio is not taken: no radio would ever find it.
+func (s Store) Take(file File, over bool) (string, error) {
+	if file.Device == (Device{}) {
+		return "", words.Wrong("radio.of-nobody")
+	}
+	return s.keep(file, over)
+}
+
+func (s Store) keep(file File, over bool) (string, error) {
 	data, err := file.checked()
 	if err != nil {
 		return "", err
@@ -217,6 +229,9 @@ func (s Store) Save(file File) (string, error) {
 	for _, f := range files {
 		if m, _ := f.file.Device.Compare(file.Device); m == Exact && f.file.Device.Serial == file.Device.Serial {
 			path := f.path
+			if !over && !bytes.Equal(f.file.Marshal(), data) {
+				return "", words.Wrong("radio.there-already", words.Args{"path": words.Quote(path)})
+			}
 			if real, err := filepath.EvalSymlinks(path); err == nil {
 				path = real // it was read by a link
 			}

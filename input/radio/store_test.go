@@ -242,3 +242,38 @@ func TestConfigFolder(t *testing.T) {
 }
 
 func repeat(s string, n int) string { return strings.Repeat(s, n) }
+
+// A file that another pilot gives is kept under the radio that it names; what is there for that very radio stays, unless it says the same or it is
+// to be written over.
+func TestAFileOfAnotherPilotIsTaken(t *testing.T) {
+	s := Store{Dir: t.TempDir()}
+	f, err := Parse("radio.yaml", []byte(written), Known{})
+	require.NoError(t, err)
+	path, err := s.Take(f, false)
+	require.NoError(t, err)
+	again, err := s.Take(f, false)
+	require.NoError(t, err)
+	require.Equal(t, path, again, "the same once more is no harm")
+
+	other := f
+	other.StickMode = 4
+	_, err = s.Take(other, false)
+	require.ErrorContains(t, err, path)
+	kept, err := Load(path, Known{})
+	require.NoError(t, err)
+	require.Equal(t, f, kept)
+	_, err = s.Take(other, true)
+	require.NoError(t, err)
+	kept, err = Load(path, Known{})
+	require.NoError(t, err)
+	require.Equal(t, other, kept)
+
+	twin := f
+	twin.Device.Serial = "another"
+	path2, err := s.Take(twin, false)
+	require.NoError(t, err)
+	require.NotEqual(t, path, path2, "a radio of the same kind has a file of its own")
+	twin.Device = Device{}
+	_, err = s.Take(twin, true)
+	require.Error(t, err, "it names no radio")
+}

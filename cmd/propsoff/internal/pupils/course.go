@@ -1,7 +1,6 @@
 package pupils
 
 import (
-	"slices"
 	"time"
 
 	"propsoff/cmd/propsoff/internal/drillrun"
@@ -25,7 +24,7 @@ func Course(c *world.Craft, trainer *drillrun.Coach, pupil string) (o screen.Dri
 		Coach: trainer, Course: tell.CourseWithout(tell.CourseText(course.Code, course.Name), len(course.Unfit)), Drills: drills,
 		Day: func() int32 { return logbook.Day(time.Now()) }, Seed: uint64(time.Now().UnixNano()),
 	}
-	o.Chapters = chapters(course, drills)
+	o.Chapters = screen.ChaptersOf(course, drills)
 	o.ShippedGestures = c.Gestures != nil && c.Gestures.Shipped
 	p, err := keeper(c)
 	switch {
@@ -42,20 +41,4 @@ func Course(c *world.Craft, trainer *drillrun.Coach, pupil string) (o screen.Dri
 	}
 	o.Pupils = p
 	return o, p.Close, nil
-}
-
-// chapters are the parts of a course with those of its drills that fit the craft; one of which none does is left out.
-func chapters(course *drillfile.Course, drills []*drillfile.Drill) (out []screen.DrillChapter) {
-	for _, c := range course.Chapters {
-		one := screen.DrillChapter{Name: tell.CourseText(course.Code, c.Name)}
-		for i, d := range drills {
-			if slices.Contains(c.Drills, d.Config.Code) {
-				one.Drills = append(one.Drills, i)
-			}
-		}
-		if len(one.Drills) > 0 {
-			out = append(out, one)
-		}
-	}
-	return out
 }

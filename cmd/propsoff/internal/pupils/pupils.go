@@ -148,6 +148,32 @@ func (p *Pupils) Pupil() string {
 	return p.book.Pupil()
 }
 
+// Names are everybody who has a logbook; what cannot be read is told where logbooks are.
+func (p *Pupils) Names() []string {
+	names, _, _ := p.store.Pupils()
+	return names
+}
+
+// Count is how many runs somebody has made, as far as that can be read.
+func (p *Pupils) Count(pupil string) (n int) {
+	_, _ = p.store.Read(pupil, func(_ *logbook.Contents, e *logbook.Entry) error {
+		if e.Kind == logbook.KindDrill {
+			n++
+		}
+		return nil
+	})
+	return n
+}
+
+// Rename gives somebody another name, who does not practise meanwhile.
+func (p *Pupils) Rename(pupil, name string) error { return p.store.Rename(pupil, name, p.now()) }
+
+// Merge moves what one has done into the logbook of another.
+func (p *Pupils) Merge(from, into string) error {
+	_, err := p.store.Merge(from, into)
+	return err
+}
+
 // Runs are all runs of the pupil in order of time.
 func (p *Pupils) Runs() []drill.Run { return p.runs }
 

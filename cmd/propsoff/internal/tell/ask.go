@@ -91,9 +91,9 @@ func AskPhase(v *learn.View, out bool) words.Text {
 	return words.Of("ask.phase", code, words.Args{"control": RawName(v.Axis, v.Button), "n": words.Count(v.Positions), "there": words.Flag(v.InZone)})
 }
 
-// Naming shows the name that is typed for a switch so far.
-func Naming(job, typed string) words.Text {
-	return words.T("ask.naming", words.Args{"switch": SwitchOfJob(job), "typed": words.Quote(typed), "enter": words.T("key-cap.enter")})
+// Naming asks for the name of a switch.
+func Naming(job string) words.Text {
+	return words.T("ask.naming", words.Args{"switch": SwitchOfJob(job)})
 }
 
 // EnoughWord says in at most fifteen letters what the key for "enough" does now.

@@ -46,16 +46,10 @@ func DrillCount(s drill.Summary) words.Text {
 	return DrillSum(s)
 }
 
-// commonPractice is what a drill file says of its source where the trade knows it and nobody has published it.
-const commonPractice = "common practice, no source"
-
 // DrillSource says where what a drill teaches comes from; nothing where its file does not say.
 func DrillSource(d *drillfile.Drill) words.Text {
-	switch d.Source {
-	case "":
+	if d.Source == "" {
 		return words.Text{}
-	case commonPractice:
-		return words.T("drill.common-practice")
 	}
 	return words.T("drill.source", words.Args{"source": DrillText(d.Config.Code, d.Source)})
 }

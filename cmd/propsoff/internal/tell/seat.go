@@ -71,3 +71,15 @@ func seatAt(view string, x int16) words.Text {
 	side := [...]string{radio.Left: "left", radio.Right: "right", radio.Top: "middle"}[(&radio.Spot{View: radio.Face, X: x}).Side()]
 	return words.Of("seat.at", view+"-"+side)
 }
+
+// RadioTaken says of which radio a file is that was taken from another pilot, how many of its controls are placed, and where it is kept.
+func RadioTaken(f *radio.File, path string) words.Text {
+	placed := 0
+	for i := range f.Controls {
+		if f.Controls[i].Spot.View != radio.NoView {
+			placed++
+		}
+	}
+	return words.T("seat.taken", words.Args{"name": words.Quote(f.Device.Name), "serial": words.Quote(f.Device.Serial), "n": words.Count(len(f.Controls)),
+		"placed": words.Whole(placed), "path": words.Quote(path)})
+}

@@ -137,7 +137,7 @@ func (r *drillRun) course(ctx context.Context) (learned int, err error) {
 		if run.Learned {
 			learned++
 		}
-		r.say("drill-ended", "drill", run.Drill, "learned", run.Learned, "text", tell.DrillSum(drill.Summarise(run.Tries)))
+		r.say("drill-ended", "drill", run.Drill, "learned", run.Learned, "text", tell.DrillCount(drill.Summarise(run.Tries)))
 		if r.o.Keep != nil {
 			r.mu.Lock()
 			radio, mode := r.radio, r.mode

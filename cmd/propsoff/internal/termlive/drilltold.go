@@ -86,10 +86,6 @@ func (r *drillRun) appendLine(dst []byte, tick int64, code string, fields ...any
 			}
 		case words.Text:
 			dst = fmt.Appendf(dst, " %s", mouth.Printable(r.w.Say(v)))
-		case int32:
-			if fields[i] == "reaction_ms" {
-				dst = fmt.Appendf(dst, " %s", r.w.Say(tell.Seconds(int64(v))))
-			}
 		}
 	}
 	return append(dst, '\n')

@@ -70,6 +70,7 @@ func (b *Board) SheetArea() ink.Rect {
 	b.Rect("frame", r, ink.Paint{Line: ink.Rule})
 	b.caption(r)
 	b.recordingTag(r)
+	b.pupilTag(r)
 	_, in := r.Inset(b.Px(9)).CutTop(b.captionRoom()-b.Px(15), 0)
 	return in
 }

@@ -37,12 +37,30 @@ func (b *Board) recordingTag(frame ink.Rect) {
 	text := b.Say(words.T("sheet.recording", words.Args{"file": words.Quote(filepath.Base(b.V.Recording))}))
 	disc := b.captionHeight() * 0.22
 	left := 6*b.U + 2*disc + 5*b.U
-	w := math.Min(left+ink.Width(text, b.Small, ink.Bold)+6*b.U, frame.W/2-2*tagRoom*b.U)
+	w := math.Min(left+ink.Width(text, b.Small, ink.Bold)+6*b.U, frame.W*tagShare)
 	x := frame.X + tagRoom*b.U
 	b.tag("recording-tag", "recording-file", x, w, left, 4*b.U, text)
 	b.Circle("recording-mark", x+6*b.U+disc, (b.U+b.captionHeight())/2, disc, ink.Paint{Fill: ink.Ink})
 	b.Group("sheet")
 }
+
+// pupilTag says on the frame, at the left of its upper edge or behind the recording, who practises.
+func (b *Board) pupilTag(frame ink.Rect) {
+	text := b.Say(b.V.Practises)
+	if text == "" {
+		return
+	}
+	b.Group("pupil")
+	x := frame.X + tagRoom*b.U
+	if b.V.Recording != "" {
+		x += frame.W*tagShare + tagRoom*b.U
+	}
+	b.tag("pupil-tag", "pupil", x, math.Min(ink.Width(text, b.Small, ink.Bold)+12*b.U, frame.W*tagShare), 6*b.U, 6*b.U, text)
+	b.Group("sheet")
+}
+
+// tagShare is how much of the frame each tag may take that others stand beside.
+const tagShare = 0.3
 
 // tag writes a text on the frame, so far from the left and the right end of its ground.
 func (b *Board) tag(ground, name string, x, w, left, right float64, text string) {
@@ -59,8 +77,10 @@ func (b *Board) caption(frame ink.Rect) {
 	}
 	b.Group("sound")
 	room := frame.W - 2*tagRoom*b.U
-	if b.V.Recording != "" {
-		room = frame.W/2 - tagRoom*b.U
+	for _, beside := range [...]bool{b.V.Recording != "", !b.V.Practises.Empty()} {
+		if beside {
+			room -= frame.W*tagShare + tagRoom*b.U
+		}
 	}
 	w := math.Min(ink.Width(text, b.Small, ink.Bold)+12*b.U, room)
 	b.tag("sound-tag", "sound-caption", frame.Right()-tagRoom*b.U-w, w, 6*b.U, 6*b.U, text)

@@ -27,6 +27,7 @@ const (
 	OnStart     Place = "start"
 	OnThree     Place = "three"
 	OnWhich     Place = "which"
+	OnWrite     Place = "write"
 )
 
 // The actions that several sheets have.

@@ -73,6 +73,8 @@ type View struct {
 	// Recording is the path of the file that a take is written to; empty for none. CanRecord: one can be begun by its key.
 	Recording string
 	CanRecord bool
+	// Practises says who practises; it says nothing where nobody can, as there is nowhere to keep it.
+	Practises words.Text
 	// LastMenu is the value of pulse.Menu of the menu that is open, or was last.
 	LastMenu uint8
 	// Caps is what is printed on the keys of the keyboard at hand.
@@ -100,9 +102,6 @@ type View struct {
 	Out       bool
 	Kept      string
 	KeptError words.Text
-	// Naming: a name is typed for the switch found last, so far Typed.
-	Naming bool
-	Typed  string
 	// Unkept: what is known of the radio that drives is in no file yet.
 	Unkept bool
 	// Carries are the craft's own words for what channels without a job of the bench do, empty for none.

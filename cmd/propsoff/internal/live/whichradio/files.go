@@ -12,6 +12,8 @@ import (
 type Policy struct {
 	// Wanted is the radio of --device, by name, number or path; empty leaves it to the files.
 	Wanted string
+	// Likes tells the radio that was chosen at an earlier start: of several that are known equally well it is read; nil for none.
+	Likes func(radio.Device) bool
 	// File is the one of --radio and always applies; nil looks in Store.
 	File *radio.File
 	// Store may have no folder: then no file is known.
@@ -45,7 +47,9 @@ func (p *Policy) Choose(found []usb.Found) (usb.Found, error) {
 		if f.Way == "" && found[best].Way != "" {
 			continue
 		}
-		if m := p.known(f); m > rank || found[best].Way == "" && f.Way != "" {
+		m := p.known(f)
+		liked := m == rank && p.Likes != nil && p.Likes(DeviceOf(f)) && !p.Likes(DeviceOf(found[best]))
+		if m > rank || liked || found[best].Way == "" && f.Way != "" {
 			best, rank = i, m
 		}
 	}

@@ -56,6 +56,8 @@ type Options struct {
 	File *radio.File
 	// Device is the radio that is wanted, by name, number or path; empty takes the best known, else the first.
 	Device string
+	// Likes tells the radio that was chosen at an earlier start (whichradio.Policy).
+	Likes func(radio.Device) bool
 	// Demo makes the demo pilot; nil for none.
 	Demo func() input.Source
 	// Script, where given, is all that ever drives.
@@ -99,6 +101,8 @@ type View struct {
 	File *radio.File
 	// Given: it is one that a person gave, and is not written.
 	Given bool
+	// Unsure is the radio that is to be confirmed before it is read (Guard), nil for none.
+	Unsure *radio.Device
 }
 
 // Result is how the first questions ended.
@@ -147,6 +151,8 @@ type Driver struct {
 	tutor   instructor
 	likely  string // the radio that the policy names, known as long as looked
 	looked  bool
+	guard   func(radio.Device) bool // nil lets every radio be read
+	unsure  *usb.Found              // waits to be confirmed
 }
 
 // New begins with nobody. The first Turn looks who can drive.
@@ -154,7 +160,7 @@ func New(o Options) *Driver {
 	if o.StickMode == 0 {
 		o.StickMode = 2
 	}
-	return &Driver{o: o, mode: o.StickMode, told: 2, policy: whichradio.Policy{Wanted: o.Device, File: o.File, Store: o.Store}}
+	return &Driver{o: o, mode: o.StickMode, told: 2, policy: whichradio.Policy{Wanted: o.Device, Likes: o.Likes, File: o.File, Store: o.Store}}
 }
 
 // Turn looks for what has changed and acts on it.
@@ -172,6 +178,9 @@ func (d *Driver) Turn() {
 		d.change(&d.changes[i])
 	}
 	if len(d.changes) > 0 {
+		if d.unsure != nil && !slices.ContainsFunc(d.o.Radios.Found(), func(f usb.Found) bool { return f.Path == d.unsure.Path }) {
+			d.unsure = nil // pulled out before anybody has said anything
+		}
 		d.settle()
 	}
 	if !d.begun {
@@ -201,6 +210,10 @@ func (d *Driver) tellMode() {
 func (d *Driver) View() View {
 	v := View{Who: d.who, StickMode: d.mode, Plugged: true, Chosen: -1, Notices: slices.Clone(d.notices)}
 	v.Result = d.result
+	if d.unsure != nil {
+		dev := whichradio.DeviceOf(*d.unsure)
+		v.Unsure = &dev
+	}
 	if d.tutor.source != nil {
 		v.Instructor, v.Takes, v.Taken = d.tutor.name, d.tutor.takes, d.tutor.both.Taken()
 	}

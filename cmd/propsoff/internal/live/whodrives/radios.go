@@ -88,8 +88,45 @@ func (d *Driver) takeBest() bool {
 	return d.take(f)
 }
 
+// Guard has no radio read that sure does not know as one that may be: it waits to be confirmed (View.Unsure).
+func (d *Driver) Guard(sure func(radio.Device) bool) { d.guard = sure }
+
+// Confirmed reads the radio that waited to be, Declined lets it be. Neither is for ever: it is asked again when somebody chooses it.
+func (d *Driver) Confirmed() {
+	if f := d.unsure; f != nil {
+		d.unsure = nil
+		d.take(*f)
+	}
+}
+
+// Declined leaves the radio that waited to be confirmed.
+func (d *Driver) Declined() { d.unsure = nil }
+
+// Doubt takes a radio that drives, or is learned, out of the hand until it is confirmed: somebody else practises now.
+func (d *Driver) Doubt() {
+	if d.who != Radio && d.who != Questions && d.who != Which {
+		return
+	}
+	f := d.radio.Radio()
+	if d.guarded(f) {
+		d.keyboard()
+	}
+}
+
+// guarded tells whether a radio must be confirmed first, and notes that it waits.
+func (d *Driver) guarded(f usb.Found) bool {
+	if d.guard == nil || d.guard(whichradio.DeviceOf(f)) {
+		return false
+	}
+	d.unsure = &f
+	return true
+}
+
 // take opens a radio and drives with it, has it learned, or asks which file applies. It reports whether it could be opened.
 func (d *Driver) take(f usb.Found) bool {
+	if d.guarded(f) {
+		return false
+	}
 	epoch := d.o.Clock.Now()
 	dev, ok := d.open(f, epoch)
 	if !ok {
@@ -263,6 +300,14 @@ func (d *Driver) Choose(n int) {
 	d.take(found[n])
 }
 
+// Choice is radio n of View.Choices, from 0; the zero value where there is none.
+func (d *Driver) Choice(n int) (dev radio.Device) {
+	if found := d.o.Radios.Found(); n >= 0 && n < len(found) {
+		dev = whichradio.DeviceOf(found[n])
+	}
+	return dev
+}
+
 // AskAgain begins to learn the radio that drives anew; where none drives, the one that the policy names.
 func (d *Driver) AskAgain() {
 	if d.who == Questions && d.learner != nil {
@@ -281,6 +326,9 @@ func (d *Driver) AskAgain() {
 		return
 	}
 	epoch := d.o.Clock.Now()
+	if d.guarded(f) {
+		return
+	}
 	if dev, ok := d.open(f, epoch); ok {
 		d.question(dev, epoch)
 	}

@@ -6,6 +6,7 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
+	"propsoff/cmd/propsoff/internal/ui/handheld"
 	ck "propsoff/input/check"
 	"propsoff/sim/pulse"
 )
@@ -39,9 +40,25 @@ func (b *board) hands(r ink.Rect) {
 	}
 	b.Group("levers")
 	height := min(r.H, float64(rows)*130*b.U)
-	area, _ := r.CutTop(height, 0)
+	if low := float64(rows) * 96 * b.U; r.H-low > 110*b.U {
+		height = min(height, low)
+	}
+	area, below := r.CutTop(height, b.Gap)
+	if !b.V.Class {
+		b.RadioNow(below, b.askedFor)
+	}
+	b.Group("levers")
 	for k, i := range others {
 		b.lever(area.Cell(k, columns, rows, 4*b.U), &v.Controls[i], i == v.Control)
+	}
+}
+
+// askedFor marks the control that is asked for on the drawn radio.
+func (b *board) askedFor(d *handheld.Radio) {
+	if v := &Of(b.V).Check; v.Control >= 0 && v.Control < len(v.Controls) {
+		job := v.Controls[v.Control].Job
+		d.Mark(job, handheld.Chosen, -1)
+		figure.MarkStick(d, b.V.StickMode, job, handheld.Chosen, 0)
 	}
 }
 

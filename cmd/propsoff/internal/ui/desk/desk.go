@@ -79,6 +79,8 @@ type View struct {
 	Hidden bool
 	// Radio says which radio is the instructor's, Hands who has the sticks; that says nothing where none is.
 	Radio, Hands words.Text
+	// Drill says what the drill that runs, or ran last, has come to, with its times, which the pupil is not told; nothing where there was none.
+	Drill words.Text
 	// Marks are the commentary marks, oldest first.
 	Marks []happening.Happening
 }
@@ -198,6 +200,7 @@ func (b *board) facts(r ink.Rect) {
 	}
 	d.Say("radio", v.Radio, plain)
 	d.Say("hands", v.Hands, bold)
+	d.Whole("drill", v.Drill, plain)
 	d.Say("hidden", words.T("desk.hidden", words.Args{"on": words.Flag(v.Hidden)}), ink.Style{Size: b.Small})
 	for _, m := range slices.Backward(v.Marks[max(0, len(v.Marks)-marksMost):]) {
 		d.Say("mark", words.T("desk.mark", words.Args{"n": words.Grouped(int(m.B)), "at": tell.Clock(m.Tick)}), faint)

@@ -6,8 +6,10 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/sim/drill"
 	"propsoff/sim/fault"
 	"propsoff/sim/happening"
 	"propsoff/sim/pulse"
@@ -137,6 +139,9 @@ func (p *part) Fill(v *ui.View) {
 	p.view.Radio = words.T("desk.radio", words.Args{"radio": words.Quote(who.Instructor), "takes": who.Takes, "key": v.KeyFor(Radio, ui.OnDesk), "several": words.Flag(len(who.Choices) > 1), "switch": words.Flag(v.Config.Layout.Arm >= 0)})
 	if who.Instructor != "" {
 		p.view.Hands = words.T("desk.hands", words.Args{"instructor": words.Flag(p.s.SticksTaken())})
+	}
+	if p.view.Drill = (words.Text{}); p.s.Drill != nil && len(p.s.Run.Tries) > 0 {
+		p.view.Drill = words.T("desk.drill", words.Args{"drill": tell.DrillText(p.s.Drill.Config.Code, p.s.Drill.Name), "sum": tell.DrillSum(drill.Summarise(p.s.Run.Tries))})
 	}
 	*Of(v) = p.view
 }

@@ -27,7 +27,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	(&board{on}).course(r)
 }
 
-// open begins the page of a run: the keys that are of use now at its lower edge, and over them what there is to know; who drives is known.
+// open begins the page of a run: the keys that are of use now at its lower edge, and over them what there is to know of the run; who drives is known.
 func open(p *ink.Page, v *ui.View) (*board, ink.Rect) {
 	b := &board{figure.NewBoard(p, v)}
 	if v.Class {
@@ -35,8 +35,10 @@ func open(p *ink.Page, v *ui.View) (*board, ink.Rect) {
 	}
 	r := b.Actions(b.SheetArea(), ui.OnDrills)
 	b.Group("driver")
-	for i := min(len(v.Notices), 2) - 1; i >= 0; i-- {
-		r = b.Notice(r, v.Notices[i])
+	for _, t := range [...]words.Text{Of(v).Kept, Of(v).Trouble} { // and nothing that is not about the drill
+		if !t.Empty() {
+			r = b.Notice(r, t)
+		}
 	}
 	return b, r
 }

@@ -129,7 +129,7 @@ var drillScenes = []uitest.Scene{
 		drillssheet.Of(s.V).Chapter = -1
 		return s
 	}, Says: []string{"Drills: From the first touch", "Next: ", "Find your controls", "4 learned", "Find the throttle", "open"}},
-	{Name: "course", Make: course, Says: []string{"Drills: Find your controls", "Next: ", "failed today", "begin", "below", "chapters", "Source: common practice"}},
+	{Name: "course", Make: course, Says: []string{"Drills: Find your controls", "Next: ", "failed today", "begin", "below", "chapters", "Source: common practice, no source"}},
 	{Name: "nobody named", Make: func(t testing.TB) *uitest.Stage {
 		s := lookingAt(t, "first-flight-order", 2)
 		drillssheet.Of(s.V).Pupil = ""
@@ -145,7 +145,7 @@ var drillScenes = []uitest.Scene{
 	}, Says: []string{"First", "arm switch"}},
 	{Name: "settling", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, course(t), "find-yaw", drill.Settling, drill.Try{})
-	}, Says: []string{"Still", "keep your hands still"}},
+	}, Says: []string{"Still", "Keep your hands still"}},
 	{Name: "waiting", Make: func(t testing.TB) *uitest.Stage {
 		s := running(t, course(t), "alarm-by-switch", drill.Waiting, drill.Try{})
 		return s.Set(4, 2012).Wait(200)

@@ -94,6 +94,10 @@ type nobody struct{}
 
 func (nobody) Open(string) error                                          { return nil }
 func (nobody) Pupil() string                                              { return "" }
+func (nobody) Names() []string                                            { return nil }
+func (nobody) Count(string) int                                           { return 0 }
+func (nobody) Rename(string, string) error                                { return nil }
+func (nobody) Merge(string, string) error                                 { return nil }
 func (nobody) Runs() []drill.Run                                          { return nil }
 func (nobody) Keep(*drillrun.Result, *drillfile.Drill, screen.Held) error { return nil }
 func (nobody) Refused(int32)                                              {}
@@ -188,8 +192,7 @@ func (p *part) Act(a ui.Action) bool {
 	case LeaveRun:
 		switch {
 		case p.on():
-			p.o.Coach.Leave()
-			p.Turn()
+			p.leave()
 		case v.Chapter >= 0:
 			v.Chapter, v.inside = -1, false
 		}
@@ -199,14 +202,19 @@ func (p *part) Act(a ui.Action) bool {
 		if !p.on() {
 			return false
 		}
-		p.s.Leaving(ui.OnDrills, true, func() { // first out of the drill, then off the sheet
-			p.o.Coach.Leave()
-			p.Turn()
-		})
+		p.leave() // first out of the drill, then off the sheet
 	default:
 		return false
 	}
 	return true
+}
+
+// leave leaves the run, once that was asked.
+func (p *part) leave() {
+	p.s.Leaving(ui.OnDrills, true, func() {
+		p.o.Coach.Leave()
+		p.Turn()
+	})
 }
 
 // open opens a chapter, at the drill that is next where it has that, else at the first that is due, or the first.
@@ -251,6 +259,10 @@ func (p *part) answer(i int) {
 // Hit opens a chapter, looks at a drill, begins the one that is looked at already, gives an answer, or goes on after a try that was looked at.
 func (p *part) Hit(name string) bool {
 	v, r := &p.view, &p.view.Run
+	if name == onPress && r.looks() {
+		p.o.Coach.GoOn()
+		return true
+	}
 	if i, ok := ui.NumberOf(name, chapterPrefix); ok && i < len(v.Chapters) && !p.on() {
 		p.open(i)
 		return true
@@ -287,11 +299,17 @@ const picturePeriod = 17
 // Fill tells of the course, or of the drill that runs.
 func (p *part) Fill(v *ui.View) {
 	d, r := &p.view, &p.view.Run
+	if now := p.o.Pupils.Pupil(); now != d.Pupil { // another one has been named
+		p.choose()
+		d.Selected = max(d.Next, 0)
+	}
 	d.Day, d.Pupil, d.Where = p.o.Day(), p.o.Pupils.Pupil(), p.o.Pupils.Where()
 	d.Hands = tell.DrillHands{StickMode: uint8(p.s.Driving.StickMode), Shipped: p.o.ShippedGestures}
 	p.sumUp()
-	d.Trouble = words.Text{}
+	d.Trouble, d.Kept = words.Text{}, words.Text{}
 	switch {
+	case p.on() && p.s.Driving.Who == whodrives.Radio && !p.s.Driving.Plugged:
+		d.Trouble = words.T("drill.unplugged", words.Args{"name": words.Quote(p.s.Driving.Name)})
 	case p.asked:
 		d.Trouble = p.needsHand()
 	case p.s.Run.Trouble == drillrun.OtherHand:
@@ -303,6 +321,7 @@ func (p *part) Fill(v *ui.View) {
 		v.Notices = slices.Insert(v.Notices, 0, d.Trouble)
 	}
 	if p.kept != nil {
+		d.Kept = words.Error(p.kept)
 		v.Notices = append(v.Notices, words.Error(p.kept))
 	}
 	p.follow()

@@ -101,6 +101,9 @@ func (b *board) task(r ink.Rect) {
 	b.Group("task")
 	v := Of(b.V)
 	run := &v.Run
+	if run.looks() {
+		b.Hit(onPress, "", r)
+	}
 	alarm := false
 	if run.Cue() {
 		_, said := run.asked()

@@ -37,6 +37,8 @@ type View struct {
 	Run Run
 	// Trouble says why a run was ended, or why none begins; it says nothing where all is well.
 	Trouble words.Text
+	// Kept says why a run could not be kept; it says nothing where it was.
+	Kept words.Text
 }
 
 // Run is a run of a drill.
@@ -215,6 +217,7 @@ const (
 	drillPrefix   = "drill-"
 	answerPrefix  = "answer-"
 	motorPrefix   = "answer-motor-" // with the number of the answer
+	onPress       = "drill-on"      // the task, pressed while a try is looked at
 )
 
 // What the sheet's own keys do.

@@ -35,6 +35,9 @@ func Handheld(r *handset.Radio, say func(words.Text) string) *handheld.Radio {
 		if name == "" {
 			name = say(tell.JobName(c.Job))
 		}
+		if name == "" { // nobody has given it a job
+			name = say(tell.ChannelNumber(int(c.Channel)))
+		}
 		d.Controls = append(d.Controls, handheld.Control{Job: c.Job, Channel: c.Channel, Spot: c.Spot, Name: name, Number: strconv.Itoa(len(d.Controls) + 1),
 			Positions: len(c.Positions), Springs: c.Momentary, At: -1, To: -1})
 	}
@@ -101,6 +104,9 @@ func MarkStick(d *handheld.Radio, mode int, job string, m handheld.Mark, to floa
 func HandheldNow(v *ui.View) *handheld.Radio {
 	d := Handheld(&v.Handset, v.Say)
 	if v.Learn.Begun && v.Learn.Question < learn.Done {
+		if !v.Learn.ModeKnown { // no hand is named before it is known
+			d.Sticks = [2]handheld.Stick{handheld.Middle, handheld.Middle}
+		}
 		for i := range d.Controls {
 			for k := range v.Learn.Answers {
 				if c := &v.Learn.Answers[k]; c.Job == d.Controls[i].Job {
@@ -148,3 +154,19 @@ func rawShare(c *radio.Control, raw *input.Raw) float64 {
 }
 
 func away(a, b radio.Half) radio.Half { return max(a-b, b-a) }
+
+// RadioNow draws the radio that the view knows, as its controls stand now; mark, where it is given, marks what is to stand out. Where there is
+// too little room for it nothing is drawn.
+func (b *Board) RadioNow(r ink.Rect, mark func(d *handheld.Radio)) {
+	if r.H < leastRadio*b.U || r.W < leastRadio*b.U {
+		return
+	}
+	d := HandheldNow(b.V)
+	if mark != nil {
+		mark(d)
+	}
+	b.Handheld(r, d)
+}
+
+// leastRadio is the least side of a drawn radio that is worth looking at, px of the least window (ours).
+const leastRadio = 92

@@ -223,8 +223,6 @@ func (b *board) recording(r ink.Rect) {
 	switch {
 	case rec.runs():
 		first, rest = words.T("gesture.record-say", words.Args{"moved": words.Flag(rec.Phase != AtRest), "back": words.Flag(rec.Phase == Back), "key": key(Record)}), []words.Text{words.T("gesture.record-time", words.Args{"time": tell.ShortSeconds(rec.Millis)})}
-	case rec.seen() && rec.Phase == Naming:
-		first, rest = words.T("gesture.record-name", words.Args{"typed": words.Quote(rec.Typed)}), append(rest, words.T("gesture.record-typing", words.Args{"enter": v.Caps.Word("Enter"), "esc": v.Caps.Word("Esc")}))
 	case rec.seen():
 		rest = append(rest, words.T("gesture.record-by", words.Args{"stick": words.Flag(rec.Pattern.Physical), "key": key(ByJob)}))
 		if hasMenus(v) {

@@ -141,11 +141,6 @@ var gestureScenes = []uitest.Scene{
 		gesturessheet.Of(s.V).Recording = gesturessheet.Recording{Phase: gesturessheet.Ended, Verdict: gestures.Verdict{Recording: gestures.StoodBetween, Direction: gestures.Yaw}}
 		return s
 	}, Says: []string{"stood between two zones"}},
-	{Name: "naming", Make: func(t testing.TB) *uitest.Stage {
-		s := practise(withGestures(t, "built-in"), "camera-display")
-		gesturessheet.Of(s.V).Recording = gesturessheet.Recording{Phase: gesturessheet.Naming, Pattern: s.Cfg.Gestures.Patterns[1], Typed: "my own", Trouble: words.T("gesture.record-not-kept", words.Args{"why": words.AsIs("disk full")})}
-		return s
-	}, Says: []string{"Its name: my own_", "Not kept: disk full"}},
 }
 
 func TestGesturesInEveryScene(t *testing.T) {

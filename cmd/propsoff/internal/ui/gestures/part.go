@@ -162,7 +162,7 @@ func (p *part) Fill(v *ui.View) {
 	if p.since >= 0 {
 		p.Try.Running = max(v.Snap.Tick-p.since, 0)
 	}
-	p.Recording.Typed, p.Recording.Millis, p.Recording.Opens = p.s.Typed, p.s.Flight.Live.Tick-p.rec.from, words.Text{}
+	p.Recording.Millis, p.Recording.Opens = p.s.Flight.Live.Tick-p.rec.from, words.Text{}
 	if m := p.rec.menu(p); m != nil {
 		p.Recording.Opens = tell.MenuName(m)
 	}

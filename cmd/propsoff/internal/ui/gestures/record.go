@@ -14,6 +14,7 @@ import (
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/gestures"
 	"propsoff/gestures/menu"
 	"propsoff/gestures/patternfile"
@@ -150,28 +151,24 @@ func (p *part) nextMenu() {
 	}
 }
 
-// name begins to name what was recorded; once it is named it is kept.
+// name has a name typed for what was recorded; once it is named it is kept.
 func (p *part) name() {
-	if p.Recording.Phase == Naming {
-		p.keep()
-	} else {
-		p.Recording.Phase, p.s.Typed = Naming, ""
-	}
+	p.s.Write(screen.Writing{Says: words.T("gesture.record-name"), Most: longestName, Take: func(text string) (why words.Text) {
+		name := strings.TrimSpace(text)
+		if name == "" {
+			return words.T("gesture.record-needs-name")
+		}
+		p.keep(name)
+		return why
+	}})
 }
 
-// Key takes keys while a name is typed.
-func (p *part) Key(name string, down bool) bool {
-	return p.Recording.Phase == Naming && p.s.TypeName(name, down, p.keep, func() { p.Recording.Phase = Ended })
-}
+// longestName is the longest name of a gesture that is typed, in letters (ours).
+const longestName = 24
 
 // keep writes the recorded gesture into the pilot's own file, and gives it to the craft on the bench.
-func (p *part) keep() {
+func (p *part) keep(name string) {
 	r := &p.Recording
-	name := strings.TrimSpace(p.s.Typed)
-	if name == "" {
-		r.Trouble = words.T("gesture.record-needs-name")
-		return
-	}
 	if why := p.whyNot(); !why.Empty() {
 		r.Trouble = words.T("gesture.record-not-kept", words.Args{"why": why})
 		return

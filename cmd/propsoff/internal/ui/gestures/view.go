@@ -45,12 +45,12 @@ func (p *part) About() *ui.About {
 			{Action: Above, Physical: "PageUp", Shows: several, Do: func() { p.look(p.Selected - 1) }},
 			{Action: Below, Physical: "PageDown", Shows: several, Do: func() { p.look(p.Selected + 1) }},
 			{Action: Record, Physical: "Period", Do: p.beginOrEnd, On: func(v *ui.View) bool { return rec(v).runs() }, Shows: func(v *ui.View) bool {
-				return rec(v).Phase != Naming && !v.Goggles.Open && !v.Playing() && (rec(v).on() || v.CannotRecord.Empty())
+				return !v.Goggles.Open && !v.Playing() && (rec(v).on() || v.CannotRecord.Empty())
 			}},
-			{Action: Keep, Physical: "Enter", Do: p.name, On: func(v *ui.View) bool { return rec(v).Phase == Naming }, Shows: func(v *ui.View) bool { return rec(v).seen() }},
+			{Action: Keep, Physical: "Enter", Do: p.name, Shows: func(v *ui.View) bool { return rec(v).seen() }},
 			{Action: ByJob, Physical: "Comma", Do: p.byJob, On: func(v *ui.View) bool { return rec(v).Pattern.Physical }, Shows: seen},
 			{Action: Opens, Physical: "Slash", Do: p.nextMenu, Shows: func(v *ui.View) bool { return seen(v) && hasMenus(v) }},
-			{Action: Drop, Physical: "Backspace", Do: p.drop, Shows: func(v *ui.View) bool { return rec(v).on() && rec(v).Phase != Naming }},
+			{Action: Drop, Physical: "Backspace", Do: p.drop, Shows: func(v *ui.View) bool { return rec(v).on() }},
 		},
 		Picks: []ui.Pick{{Prefix: prefix, Do: func(i int) {
 			if i < len(p.patterns()) && !p.Recording.on() {
@@ -125,7 +125,6 @@ const (
 	Moving            // the sticks are away
 	Back              // they rest again
 	Ended             // what was seen is shown
-	Naming            // … and its name is typed
 )
 
 // Recording is a gesture being recorded from the pilot's own hand.
@@ -136,9 +135,8 @@ type Recording struct {
 	// Pattern and Verdict are what was seen, once it has ended.
 	Pattern gestures.Pattern
 	Verdict gestures.Verdict
-	// Opens is the name of the menu that it is to open; it says nothing for none. Typed is the name so far.
+	// Opens is the name of the menu that it is to open; it says nothing for none.
 	Opens words.Text
-	Typed string
 	// Trouble says why it could not be kept; it says nothing where it was not tried.
 	Trouble words.Text
 }

@@ -96,7 +96,7 @@ func (k *drawing) lay(a arrangement, r ink.Rect, gap, w, h float64) {
 	for _, column := range a {
 		units, fixed := k.units(column, gap)
 		y := r.Y + (r.H-high)/2
-		if len(a) < 3 { // columns stand on one line, so that face and back are of a height
+		if len(a[0]) > 1 { // columns stand on one line, so that face and back are of a height
 			y += high - units*h - fixed
 		}
 		for i, v := range column {

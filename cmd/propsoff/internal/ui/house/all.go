@@ -15,11 +15,13 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/layout"
 	"propsoff/cmd/propsoff/internal/ui/learn"
 	"propsoff/cmd/propsoff/internal/ui/loss"
+	"propsoff/cmd/propsoff/internal/ui/people"
 	"propsoff/cmd/propsoff/internal/ui/prove"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/cmd/propsoff/internal/ui/seats"
 	"propsoff/cmd/propsoff/internal/ui/start"
 	"propsoff/cmd/propsoff/internal/ui/three"
+	"propsoff/cmd/propsoff/internal/ui/write"
 )
 
 // rooms are the sheets of the program, the bench first, then in the order in which the bench shows their keys: a new one is one line here.
@@ -29,6 +31,7 @@ var rooms = [...]struct {
 }{
 	{bench.About, bench.New},
 	{ask.About, ask.New},
+	{write.About, write.New},
 	{learn.About, learn.New},
 	{learn.AboutWhich, learn.NewWhich},
 	{seats.About, seats.New},
@@ -45,6 +48,7 @@ var rooms = [...]struct {
 	{drills.About, drills.New},
 	{desk.About, desk.New},
 	{start.About, start.New},
+	{people.About, people.NewSheet},
 }
 
 // New makes a screen with every sheet.

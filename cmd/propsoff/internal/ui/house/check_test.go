@@ -84,6 +84,15 @@ func atTheRadio(t *testing.T) (*person, *handsRadio) {
 
 // atTheRadioBeside is atTheRadio with whatever else is plugged in.
 func atTheRadioBeside(t *testing.T, all func(*handsRadio, *clock) whodrives.Radios) (*person, *handsRadio) {
+	return radioBefore(t, all, nil)
+}
+
+// atTheRadioWith is atTheRadio with more that driver and screen begin with.
+func atTheRadioWith(t *testing.T, more func(*whodrives.Options, *screen.Options)) (*person, *handsRadio) {
+	return radioBefore(t, func(h *handsRadio, _ *clock) whodrives.Radios { return h }, more)
+}
+
+func radioBefore(t *testing.T, all func(*handsRadio, *clock) whodrives.Radios, more func(*whodrives.Options, *screen.Options)) (*person, *handsRadio) {
 	info := input.Info{Path: "/dev/input/event9", Name: "Moorland Desk 7", Vendor: 0x1f4a, Product: 7, Serial: "A", Way: "event"}
 	for i := range 5 {
 		info.Axes = append(info.Axes, input.Axis{Code: i, Max: 2047})
@@ -103,7 +112,9 @@ func atTheRadioBeside(t *testing.T, all func(*handsRadio, *clock) whodrives.Radi
 		so.Names = do.Names
 		_, err := do.Store.Save(file)
 		require.NoError(t, err)
-		so.Bare = true
+		if so.Bare = true; more != nil {
+			more(do, so)
+		}
 	})
 	return p, h
 }

@@ -110,7 +110,7 @@ func TestTheBenchAdvisesNobodyWhomADrillAsks(t *testing.T) {
 			var trainer *drillrun.Coach
 			p := sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, o *screen.Options) {
 				o.Bare, trainer = true, o.Drills.Coach
-				o.Drills.Drills = drills[n : n+1]
+				o.Drills.Drills, o.Drills.Chapters = drills[n:n+1], nil
 			})
 			p.tap("W") // the keyboard takes over from the demo pilot
 			p.tap("X")
@@ -129,7 +129,7 @@ func TestTheBenchAdvisesNobodyWhomADrillAsks(t *testing.T) {
 				if advice := p.benchAdvice(); !assert.Empty(t, advice, "phase %d, case %d", v.State.Phase, v.State.Case) {
 					return
 				}
-				if v.State.Phase == drill.Resting && seen[drill.Running] {
+				if (v.State.Phase == drill.Resting || v.State.Phase == drill.Looking) && seen[drill.Running] {
 					break
 				}
 				if v.State.Phase == drill.Preparing {

@@ -48,7 +48,7 @@ func TestTheStartLeadsEverywhere(t *testing.T) {
 			for door := range start.Doors {
 				p := sit(t)
 				if name == "outside" { // is carried there by its own sheet
-					p.clicks("start-row-2", "start-row-3", "go-out", "start")
+					p.clicks("start-row-2", "start-row-3", "go-out", "leave")
 				}
 				p.clicks("start-row-" + strconv.Itoa(door+1))
 				require.Equal(t, door, start.Of(p.s.View()).Door)
@@ -194,7 +194,7 @@ func TestNothingIsLostUnasked(t *testing.T) {
 
 	p = atGestures(t, assets.BuiltIn, "", nil)
 	p.tap("X")
-	p.tap("N")
+	p.tap("Period")
 	p.held(600, "W")
 	p.tap("Esc")
 	assert.True(t, p.reads("Throw the recorded gesture away?"))

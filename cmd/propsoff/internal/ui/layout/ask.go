@@ -4,95 +4,81 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 	"propsoff/sim/switches"
 )
 
-// asking tells whether something is typed.
-func (p *part) asking() bool { return p.typing != notTyping }
-
-// question is what is asked for, if anything, and the keys that answer.
-func (p *part) question() (asks words.Text, answers []Key) {
-	answers = []Key{offer("Enter", "take", p.typedIn), offer("Esc", "back", func() { p.typing = notTyping })}
-	s := p.lever()
-	switch {
-	case p.typing == typingName:
-		return tell.LayoutTyping(words.Text{}, layout.Span{}, false), answers
-	case p.typing == typingSpan && s != nil:
-		all := p.spans(s)
-		at := all[min(p.span, len(all)-1)]
-		j := &s.Jobs[at.job]
-		if len(all) > 1 {
-			answers = append(answers, offer("Backquote", "other", func() { p.span, p.Typed = (p.span+1)%len(all), "" }))
-		}
-		return tell.LayoutTyping(tell.SpanOf(j, at.span), j.Spans[at.span].Span, true), answers
-	}
-	return words.Text{}, nil
-}
-
-// letter takes a key that is typed.
-func (p *part) letter(key string) {
-	p.Said, p.stale = words.Text{}, true
-	letters := []rune(p.Typed)
-	switch {
-	case key == "Backspace":
-		p.Typed = string(letters[:max(0, len(letters)-1)])
-	case len(letters) >= craftfile.MaxJobName:
-	case key == "Space":
-		p.Typed += " "
-	case p.typing == typingSpan && (key == "Period" || key == "Decimal"):
-		p.Typed += "."
-	case p.typing == typingName && key == "Minus":
-		p.Typed += "-"
-	case len(key) == 1 && (key[0] >= '0' && key[0] <= '9' || p.typing == typingName && unicode.IsLetter(rune(key[0]))):
-		p.Typed += strings.ToLower(key)
-	}
-}
-
-// typedIn takes what was typed.
-func (p *part) typedIn() {
-	s, done := p.lever(), false
-	switch {
-	case s == nil || len(s.Positions) == 0: // the radio has gone meanwhile
-		done = true
-	case p.typing == typingName:
-		name := strings.TrimSpace(p.Typed)
+// writeName has the name of a new job typed.
+func (p *part) writeName() {
+	p.s.Write(screen.Writing{Says: tell.LayoutTyping(words.Text{}, layout.Span{}, false), Most: craftfile.MaxJobName, Take: func(text string) words.Text {
+		name, s := strings.TrimSpace(text), p.lever()
 		if slices.ContainsFunc(p.facts.Jobs, func(j craftfile.Job) bool { return strings.EqualFold(j.Name, name) }) {
-			p.Said = tell.LayoutNo("same-name")
-			return
+			return tell.LayoutNo("same-name")
 		}
-		done = p.take(p.file.SetJob(p.newJob(s, name)))
-	default:
-		to, ok := twoEnds(p.Typed)
+		if s == nil || len(s.Positions) == 0 { // the radio has gone meanwhile
+			return words.Text{}
+		}
+		return p.typedIn(p.take(p.file.SetJob(p.newJob(s, name))))
+	}})
+}
+
+// typedIn says why what was typed does not count; nothing where it does.
+func (p *part) typedIn(done bool) (why words.Text) {
+	if p.stale = true; !done {
+		why, p.Said = p.Said, words.Text{}
+	}
+	return why
+}
+
+// writeSpan has both ends typed of one of the spans on the switch; there may be others.
+func (p *part) writeSpan(n int) {
+	s := p.lever()
+	if s == nil {
+		return
+	}
+	all := p.spans(s)
+	n %= max(len(all), 1)
+	j, w := &s.Jobs[all[n].job], screen.Writing{Most: craftfile.MaxJobName, Numbers: true}
+	w.Says = tell.LayoutTyping(tell.SpanOf(j, all[n].span), j.Spans[all[n].span].Span, true)
+	if len(all) > 1 {
+		w.More = []screen.Answer{{Says: tell.LayoutKey("other", "", false), Do: func() { p.writeSpan(n + 1) }}}
+	}
+	w.Take = func(text string) words.Text {
+		to, ok := twoEnds(text)
 		if !ok {
-			p.Said = tell.LayoutNo("two-ends")
-			return
+			return tell.LayoutNo("two-ends")
 		}
-		at := p.spans(s)[p.span]
-		j := &s.Jobs[at.job]
-		modes := make([]layout.ModeSpan, len(j.Spans))
-		spans := make([]layout.Span, len(j.Spans))
-		for i, m := range j.Spans {
-			if i == at.span {
-				m.Span = to
-			}
-			modes[i], spans[i] = layout.ModeSpan{Mode: m.Mode, Span: m.Span}, m.Span
-		}
-		if j.Kind == switches.Mode {
-			done = p.take(p.file.SetModes(s.Channel, modes))
-		} else {
-			done = p.take(p.withSpans(s, j.Kind, j.Name, spans))
-		}
+		return p.typedIn(p.setSpan(n, to))
 	}
-	if done {
-		p.typing = notTyping
+	p.s.Write(w)
+}
+
+// setSpan gives the n-th span on the switch other ends.
+func (p *part) setSpan(n int, to layout.Span) bool {
+	s := p.lever()
+	if s == nil || n >= len(p.spans(s)) { // the radio has gone meanwhile
+		return true
 	}
+	at := p.spans(s)[n]
+	j := &s.Jobs[at.job]
+	modes := make([]layout.ModeSpan, len(j.Spans))
+	spans := make([]layout.Span, len(j.Spans))
+	for i, m := range j.Spans {
+		if i == at.span {
+			m.Span = to
+		}
+		modes[i], spans[i] = layout.ModeSpan{Mode: m.Mode, Span: m.Span}, m.Span
+	}
+	if j.Kind == switches.Mode {
+		return p.take(p.file.SetModes(s.Channel, modes))
+	}
+	return p.take(p.withSpans(s, j.Kind, j.Name, spans))
 }
 
 // newJob is a job on at the chosen position. An ideal radio has a switch for every channel, so there it gets one of its own.

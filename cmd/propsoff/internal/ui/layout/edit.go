@@ -79,9 +79,9 @@ func (p *part) jobs(s *switches.Switch) (out []Key) {
 			turn(key, "job-"+key, "job", j.Name, slices.Contains(at.On, i), switches.Named, i)
 		}
 	}
-	out = append(out, offer("Minus", "new", func() { p.typing, p.Typed = typingName, "" }))
+	out = append(out, offer("Minus", "new", p.writeName))
 	if len(p.spans(s)) > 0 {
-		out = append(out, offer("Backquote", "type", func() { p.typing, p.Typed, p.span = typingSpan, "", p.spanHere() }))
+		out = append(out, offer("Backquote", "type", func() { p.writeSpan(p.spanHere()) }))
 	}
 	return out
 }

@@ -18,7 +18,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/handset"
-	simlayout "propsoff/sim/layout"
 	"propsoff/sim/pulse"
 )
 
@@ -37,6 +36,8 @@ func laidOut(t testing.TB, text string, r handset.Radio) *uitest.Stage {
 	cfg := f.Config()
 	looks := facts.Look(&cfg, f.More(), &r)
 	l.ShowFacts(looks, &cfg)
+	r.Settle()
+	l.Radio = r
 	for i := range looks.Switches {
 		l.Levers[i].Live = looks.Switches[i].Live(s.V.Snap.In.Sent[looks.Switches[i].Channel])
 	}
@@ -147,13 +148,6 @@ var layoutScenes = []struct {
 		layout.Of(s.V).Chosen, layout.Of(s.V).At = 1, 2
 		return s
 	}, []string{"No position reaches the span of angle (1210–1400)."}},
-	{"typing", func(t testing.TB) *uitest.Stage {
-		s := laidOut(t, builtInText(t), handRadio("Moorland Desk 7", 2, 3))
-		l := layout.Of(s.V)
-		l.Asking, l.Typing, l.Typed = tell.LayoutTyping(tell.JobName("arm"), simlayout.Span{Low: pulse.Micros(1600), High: pulse.Highest}, true), true, "1700 21"
-		l.Answers = []layout.Key{{Key: "Enter", Code: "layout-take", Does: tell.LayoutKey("take", "", false)}, {Key: "Esc", Code: "layout-back", Does: tell.LayoutKey("back", "", false)}, {Key: "Backquote", Code: "layout-other", Does: tell.LayoutKey("other", "", false)}}
-		return s
-	}, []string{"1700 21_", "Both ends of the span of arm, now 1600 to 2180. Type them with a space between, then Enter."}},
 	{"never sinks", func(t testing.TB) *uitest.Stage {
 		text := strings.Replace(builtInText(t), "when-lost: cut", "when-lost: sink", 1)
 		text = strings.Replace(text, "when-silent: falls-silent", "when-silent: sends-stored\n  stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500, arm: 988, mode: 988}", 1)
@@ -243,12 +237,8 @@ func TestEveryLayoutKeyAndPositionCanBeClicked(t *testing.T) {
 		}
 		l := layout.Of(s.V)
 		keys := l.Doing
-		if !l.Asking.Empty() {
-			keys = l.Answers
-		} else {
-			for _, c := range l.Choices {
-				keys = append(keys, c.Key)
-			}
+		for _, c := range l.Choices {
+			keys = append(keys, c.Key)
 		}
 		for _, k := range keys {
 			assert.Equal(t, k.Key, hits[k.Code], "%s: %s", sc.name, k.Code)

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"propsoff/assets"
 	"propsoff/assets/words"
@@ -43,8 +42,6 @@ type part struct {
 	stale bool
 
 	channel int8 // of the chosen switch
-	typing  typingWhat
-	span    int // while a span is typed: which of those on the channel
 	// waits is a saved craft that comes on the bench when the drill that runs has ended, waitsAt its path.
 	waits   *craftfile.File
 	waitsAt string
@@ -54,14 +51,6 @@ type part struct {
 	until int64
 	View
 }
-
-type typingWhat uint8
-
-const (
-	notTyping typingWhat = iota
-	typingSpan
-	typingName
-)
 
 // New makes the sheet.
 func New(s *screen.Screen) screen.Sheet {
@@ -73,7 +62,7 @@ func New(s *screen.Screen) screen.Sheet {
 
 // Open looks at the craft of the bench, but where changes to another are not saved.
 func (p *part) Open() {
-	p.Said, p.typing = words.Text{}, notTyping
+	p.Said = words.Text{}
 	if c := p.s.Options.Craft; p.waits == nil && c != p.saved && !p.unsaved() {
 		p.file, p.saved, p.path, p.undo, p.kept = c, c, p.s.Options.CraftPath, nil, 0
 		_, _, p.shipped = assets.Craft(p.path)
@@ -81,9 +70,6 @@ func (p *part) Open() {
 	}
 	p.stale = true
 }
-
-// Close gives up what was typed.
-func (p *part) Close() { p.typing = notTyping }
 
 // Turn puts a craft that waits on the bench.
 func (p *part) Turn() {
@@ -167,7 +153,7 @@ func (p *part) Fill(v *ui.View) {
 // word puts everything that the sheet shows into words.
 func (p *part) word() {
 	v := &p.View
-	v.Chosen, v.Typing = max(p.index(), 0), p.typing != notTyping
+	v.Chosen = max(p.index(), 0)
 	if p.file == nil {
 		v.Of = tell.LayoutNo("no-craft")
 		return
@@ -175,19 +161,16 @@ func (p *part) word() {
 	v.Of = tell.LayoutOf(p.file.Name, &p.radio, p.s.Known.By)
 	v.Kept = tell.LayoutKept(p.path, p.shipped, p.changes())
 	v.ShowFacts(p.facts, &p.cfg)
+	v.Radio = p.radio
 	v.Doing, v.Choices = p.doing(), p.choices()
-	v.Asking, v.Answers = p.question()
 }
 
-// Key takes what the keys of the sheet stand for; while something is typed or asked, every key but the function keys.
+// Key takes what the keys of the sheet stand for.
 func (p *part) Key(name string, down bool) bool {
 	if ui.FunctionKey(name) || p.facts == nil {
 		return false
 	}
-	if p.asking() {
-		name = strings.TrimPrefix(name, "Numpad")
-	}
-	for _, k := range p.keys() {
+	for _, k := range p.View.keys() {
 		if k.Key == name {
 			if down {
 				p.press(k)
@@ -195,19 +178,7 @@ func (p *part) Key(name string, down bool) bool {
 			return true
 		}
 	}
-	if p.typing != notTyping && down {
-		p.letter(name)
-	}
-	return p.asking()
-}
-
-// keys are those that do something now.
-func (p *part) keys() []Key {
-	if p.asking() {
-		_, answers := p.question()
-		return answers
-	}
-	return p.View.keys()
+	return false
 }
 
 // Hit takes what was clicked: a switch, a position, or a key of the sheet.
@@ -219,22 +190,13 @@ func (p *part) Hit(name string) bool {
 		}
 		return true
 	}
-	for _, k := range p.keys() {
+	for _, k := range p.View.keys() {
 		if k.Code == name {
 			p.press(k)
 			return true
 		}
 	}
 	return false
-}
-
-// Act gives up what is typed before the sheet is left.
-func (p *part) Act(a ui.Action) bool {
-	typing := p.typing != notTyping && (a == ui.Leave || p.s.Sheet(ui.Place(a)) != nil && a != ui.ShowHelp)
-	if typing {
-		p.typing, p.stale = notTyping, true
-	}
-	return typing
 }
 
 // lost says what is not saved.

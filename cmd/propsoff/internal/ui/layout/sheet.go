@@ -8,6 +8,7 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
+	"propsoff/cmd/propsoff/internal/ui/handheld"
 )
 
 // board is a page being drawn. What was said once is kept, since setting levers and callouts tries many sizes.
@@ -46,8 +47,34 @@ func Draw(p *ink.Page, v *ui.View) {
 		share = 0.75
 	}
 	left, right := b.Split(r, r.W*0.665, r.H*share, 1.6)
-	b.drawLevers(left)
+	b.drawLevers(b.radio(left))
 	b.panel(right)
+}
+
+// radio draws the radio under the levers with each where it sits, the chosen one marked, where they keep room for themselves in fair letters; it
+// gives what is left.
+func (b *board) radio(r ink.Rect) ink.Rect {
+	n := len(b.v.Levers)
+	for _, share := range [...]float64{0.45, 0.36, 0.28} {
+		drawing, rest := r.CutBottom(r.H*share, b.Gap)
+		_, below := rest.CutTop(b.SectionHeight(), 0)
+		if n == 0 || drawing.H < 105*b.U {
+			return r
+		}
+		if p := b.plan(below); len(p.cells) < n || p.size < b.Body {
+			continue
+		}
+		d := figure.Handheld(&b.v.Radio, b.V.Say)
+		figure.Standing(d, &b.v.Radio, b.V, &b.V.Config.Layout)
+		for i := range d.Controls {
+			if d.Controls[i].Channel == b.v.Levers[b.v.Chosen].Channel {
+				d.Controls[i].Mark = handheld.Chosen
+			}
+		}
+		b.Handheld(drawing, d)
+		return rest
+	}
+	return r
 }
 
 // head says what is looked at and what came of the last act; it gives what is left below.
@@ -57,11 +84,7 @@ func (b *board) head(r ink.Rect) ink.Rect {
 	d := b.Down(r, 3*b.U)
 	if b.V.Class { // the one that matters most, in two lines
 		d.R.H = 2 * ink.LineHeight(b.Body)
-		asking := v.Asking
-		if v.Typing {
-			asking = words.Row(asking, words.AsIs(v.Typed+"_"))
-		}
-		for _, t := range [...]words.Text{asking, v.Said, v.Of} {
+		for _, t := range [...]words.Text{v.Said, v.Of} {
 			if !t.Empty() {
 				d.Say("said", t, bold)
 				break
@@ -85,11 +108,8 @@ func (b *board) panel(r ink.Rect) {
 		return
 	}
 	r = b.doing(r)
-	if b.v.Asking.Empty() {
-		lines := max(b.RowHeight(), 15*b.U)
-		r = b.choices(r, b.SectionHeight()+ui.Clamp(b.callsHeight(r.W, b.Small), 2*lines, 7*lines))
-	}
-	b.drawCalls(r)
+	lines := max(b.RowHeight(), 15*b.U)
+	b.drawCalls(b.choices(r, b.SectionHeight()+ui.Clamp(b.callsHeight(r.W, b.Small), 2*lines, 7*lines)))
 }
 
 // doing draws the keys that act on the chosen position, or a question.
@@ -104,15 +124,6 @@ func (b *board) doing(r ink.Rect) ink.Rect {
 		}
 	}
 	d := b.Down(b.SectionOf(r, "doing-heading", words.T("layout.chosen", words.Args{"name": name, "value": value}), name), 4*b.U)
-	if !v.Asking.Empty() {
-		keys = v.Answers
-		d.Say("asking", v.Asking, ink.Style{Size: b.Body, Weight: ink.Bold})
-		if v.Typing {
-			row := d.Row(30 * b.U)
-			b.RoundRect("typing-frame", row, 4*b.U, ink.Paint{Line: ink.Focus, Width: 1.6 * b.U})
-			b.Fitted("typed", row.Inset(6*b.U), ink.Style{Size: b.Large, Weight: ink.Bold}, v.Typed+"_")
-		}
-	}
 	columns := 2
 	if len(keys) > 14 && !b.Tall {
 		columns = 3

@@ -10,6 +10,7 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim"
+	"propsoff/sim/handset"
 	"propsoff/sim/switches"
 )
 
@@ -20,6 +21,8 @@ type View struct {
 	// Levers are the switches, in the order of their channels; Chosen and At are the lever and position that keys act on.
 	Levers     []Lever
 	Chosen, At int
+	// Radio is the one that the switches are on.
+	Radio handset.Radio
 	// Doing is what keys do at that position; Choices are those of the craft as a whole.
 	Doing   []Key
 	Choices []Choice
@@ -27,18 +30,13 @@ type View struct {
 	Calls []Call
 	// Said is what came of the last act.
 	Said words.Text
-	// Asking, where not empty, stands in place of what keys do otherwise: a question, with Typed as the answer so far where
-	// Typing. Answers are its keys.
-	Asking  words.Text
-	Typing  bool
-	Typed   string
-	Answers []Key
 }
 
 // Lever is one switch.
 type Lever struct {
 	// Name, and From: its channel and what carries it.
 	Name, From words.Text
+	Channel    int8
 	// Notes are callouts about the switch as a whole.
 	Notes []words.Text
 	// Warns: something about it is a warning.
@@ -104,7 +102,7 @@ func (v *View) ShowFacts(f *switches.Facts, cfg *sim.Config) {
 	}
 	for i := range f.Switches {
 		s := &f.Switches[i]
-		l := Lever{Name: tell.SwitchName(s), From: tell.SwitchFrom(s), Warns: s.Warnings() > 0, Live: -1}
+		l := Lever{Name: tell.SwitchName(s), From: tell.SwitchFrom(s), Channel: s.Channel, Warns: s.Warnings() > 0, Live: -1}
 		for _, c := range s.Callouts {
 			says := tell.CalloutOf(s, c)
 			l.Notes = append(l.Notes, says)

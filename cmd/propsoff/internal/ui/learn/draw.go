@@ -100,9 +100,6 @@ func (b *board) noticed(d *ui.Down) {
 		return
 	}
 	found := words.T("ask.found", words.Args{"name": tell.JobName(c.Job), "what": tell.LearnedInFull(c), "key": b.V.KeyHere(ui.ShowSeats, ui.OnQuestions), "placed": words.Flag(c.Spot.View != radio.NoView)})
-	if b.V.Naming {
-		found = tell.Naming(c.Job, b.V.Typed)
-	}
 	d.Gap = 7 * b.U
 	d.Lines(2, "last-found", b.Say(found), ink.Style{Size: b.Body})
 }

@@ -35,8 +35,6 @@ const picturePrefix = "picture-"
 type part struct {
 	screen.Base
 	s *screen.Screen
-	// naming: a name is typed for the switch that was found last.
-	naming bool
 	// seated is what was learned when it was asked last where the controls sit.
 	seated *whodrives.Result
 }
@@ -85,7 +83,7 @@ func (p *part) About() *ui.About {
 					return found(v) && (lastFound(v).Form != radio.Axis || len(lastFound(v).Positions) > 0)
 				},
 				On: func(v *ui.View) bool { return found(v) && lastFound(v).Momentary }},
-			{Action: CallSwitch, Physical: "Quote", Shows: found, Do: func() { p.naming, p.s.Typed = !p.naming, "" }},
+			{Action: CallSwitch, Physical: "Quote", Shows: found, Do: p.call},
 		},
 		Picks: []ui.Pick{{Prefix: picturePrefix, Keys: true, Do: p.stickMode}},
 	}
@@ -107,8 +105,6 @@ func (p *part) always(v *ui.View) {
 	s := p.s
 	d := &s.Driving
 	v.Learn, v.Device, v.Kept, v.KeptError = d.Learn, d.Info, "", words.Text{}
-	p.naming = p.naming && d.Who == whodrives.Questions
-	v.Naming, v.Typed = p.naming, s.Typed
 	v.Out, v.Unkept, v.Alike = !d.Plugged && (d.Who == whodrives.Questions || d.Result != nil), d.Unkept, d.Alike
 	if r := d.Result; r != nil {
 		v.Learn, v.Device, v.Kept, v.KeptError = r.Learn, r.Info, r.Kept, r.Error
@@ -126,14 +122,21 @@ func (p *part) always(v *ui.View) {
 	}
 }
 
-// Key takes what is typed of a name.
-func (p *part) Key(key string, down bool) bool {
-	return p.naming && p.s.TypeName(key, down, func() {
-		p.naming = false
-		p.s.Options.Driver.Call(strings.TrimSpace(p.s.Typed))
+// call has a name typed for the switch that was found last.
+func (p *part) call() {
+	c := lastFound(p.s.View())
+	if c == nil {
+		return
+	}
+	p.s.Write(screen.Writing{Says: tell.Naming(c.Job), Typed: c.Called, Most: longestName, Take: func(name string) words.Text {
+		p.s.Options.Driver.Call(strings.TrimSpace(name))
 		p.s.Driving = p.s.Options.Driver.View()
-	}, func() { p.naming = false })
+		return words.Text{}
+	}})
 }
+
+// longestName is the longest name of a switch that is typed, in letters (ours: what stands beside it on the card).
+const longestName = 24
 
 // stickMode answers which stick does what by the number of a picture from 0, while that is asked.
 func (p *part) stickMode(n int) {

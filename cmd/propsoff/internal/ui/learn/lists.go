@@ -92,7 +92,7 @@ func (b *board) onceMore(r ink.Rect) {
 	if b.V.Class && !b.Tall {
 		var right ink.Rect
 		right, r = r.CutRight(r.W*0.45, b.Gap)
-		b.RadioDrawing(right)
+		b.RadioNow(right, nil)
 		b.Group("replay")
 	}
 	r = b.Section(r, "replay-heading", b.Say(words.T("learn-title.replay", words.Args{"seen": words.Whole(seen), "all": words.Whole(len(all))})))
@@ -116,7 +116,7 @@ func (b *board) onceMore(r ink.Rect) {
 // restRadio draws the radio in what is left below a list, where that is worth it.
 func (b *board) restRadio(r ink.Rect) {
 	if r.H > 120*b.U {
-		b.RadioDrawing(r)
+		b.RadioNow(r, nil)
 	}
 }
 
@@ -128,7 +128,7 @@ func (b *board) done(r ink.Rect) {
 	}
 	left, right := r.CutLeft(r.W*0.6, b.Gap*1.6)
 	b.answered(left)
-	b.RadioDrawing(b.Section(right, "radio-heading", b.Say(words.T("learn-title.radio", words.Args{"mode": words.Whole(ui.StickMode(b.V.Learn.StickMode))}))))
+	b.RadioNow(b.Section(right, "radio-heading", b.Say(words.T("learn-title.radio", words.Args{"mode": words.Whole(ui.StickMode(b.V.Learn.StickMode))}))), nil)
 }
 
 // answered draws what was learned and where it is kept; it gives what is left below.

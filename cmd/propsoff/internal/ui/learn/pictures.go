@@ -10,6 +10,7 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
+	"propsoff/cmd/propsoff/internal/ui/handheld"
 	"propsoff/input/learn"
 )
 
@@ -105,6 +106,15 @@ func (b *board) through(r ink.Rect) {
 			c, s := &l.Answers[len(l.Answers)-n+i], ink.Style{Size: b.Small}
 			b.Fitted("further", list.Cell(i, 1, n, 0), s, b.FirstFit(list.W, s, tell.LearnedLine(c, false), tell.LearnedLine(c, true)))
 		}
+	}
+	if r.H > 300*b.U && !b.V.Class && len(b.V.Handset.Controls) > 4 { // what was found so far, where it sits
+		var drawing ink.Rect
+		drawing, r = r.CutBottom(r.H*0.44, b.Gap)
+		b.RadioNow(drawing, func(d *handheld.Radio) {
+			if c := lastFound(b.V); c != nil {
+				d.Mark(c.Job, handheld.Chosen, -1)
+			}
+		})
 	}
 	b.Group("lever")
 	r = b.Section(r, "lever-heading", b.Say(words.T("learn-title.lever")))

@@ -111,7 +111,7 @@ var questionScenes = []struct {
 			l.Phase, l.Axis, l.Positions, l.Enough, l.Last, l.HoldFor, l.Held = learn.Holding, 4, 2, learn.TakeIt, 4, 1_500_000, 400_000
 			l.Shares[4], l.Levels = 480, []int{0, 500}
 		})
-	}, []string{"2 positions so far", "Found: arm, button 5", "take as it is", "left side", "on top", "stays"}},
+	}, []string{"2 positions so far", "Found: arm, button 5", "take as it is", "where they sit", "stays"}},
 	{"mode turned, all seen", func(t testing.TB) *uitest.Stage {
 		return uitest.Asking(t, uitest.SmallRadio(), 5, func(_ *ui.View, l *learn.View) {
 			l.Phase, l.Axis, l.Positions, l.Enough, l.HoldFor, l.Held = learn.Holding, 4, 3, learn.TakeIt, 1_500_000, 900_000

@@ -54,7 +54,7 @@ func DrawWhich(p *ink.Page, v *ui.View) {
 	if free := b.files(list); b.Tall {
 		drawing.Y, drawing.H = drawing.Y-free, drawing.H+free
 	}
-	b.RadioDrawing(drawing)
+	b.RadioNow(drawing, nil)
 }
 
 // files lists the radio files with their numbers, each with as much of what it holds as there is room for, and the answer that none of them is

@@ -232,6 +232,7 @@ func (p *part) finish(r *prove.Report) {
 			Found: words.Row(tell.Finding(&p.of.layout, one), tell.RuleNote(&p.of.layout, one.Rule))}
 		if one.Way != nil && len(one.Way.Steps) > 0 {
 			rule.Way, rule.Steps = tell.WayTitle(one), tell.ProvedSteps(&p.of.layout, one.Way)
+			rule.Radio, rule.Moves = &p.of.layout.Radio, MovesOf(&p.of.layout.Radio, one.Way)
 		}
 		p.view.Rules = append(p.view.Rules, rule)
 	}

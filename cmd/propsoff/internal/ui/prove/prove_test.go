@@ -73,6 +73,8 @@ func proved(t testing.TB, positions int) *uitest.Stage {
 	broken := &prove.Result{Rule: prove.LossStopsMotors, Outcome: prove.Broken, Cause: prove.HeldSwitch, Control: -1, Position: -1, Way: way}
 	b := &v.Rules[4]
 	b.Outcome, b.Found, b.Way, b.Steps = prove.Broken, tell.Finding(&l, broken), tell.WayTitle(broken), tell.ProvedSteps(&l, way)
+	l.Radio.Settle()
+	b.Radio, b.Moves = &l.Radio, provesheet.MovesOf(&l.Radio, way)
 	v.Selected = 4
 	return s
 }

@@ -8,6 +8,7 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
+	"propsoff/sim/handset"
 	"propsoff/sim/prove"
 )
 
@@ -40,6 +41,9 @@ type Rule struct {
 	// Way is the title over the steps; empty where there is no way to show.
 	Way   words.Text
 	Steps []tell.ProvedStep
+	// Moves are the steps in which a control of Radio is moved.
+	Moves []Moved
+	Radio *handset.Radio
 	// of is what the search found, nil before it is over.
 	of *prove.Result
 }
@@ -188,7 +192,22 @@ func (b *board) finding(r ink.Rect) {
 	if b.V.Class && from == 0 && len(rule.Steps) > 1 {
 		from = 1 // how everything stands at the beginning is left to the window
 	}
-	b.steps(b.heading(d.R, "way", rule.Way), "step", rule.Steps[from:], tell.StepsLeft)
+	r = b.heading(d.R, "way", rule.Way)
+	if high := b.stepsHeight(r.W, rule.Steps[from:]); !b.V.Class && r.H-high > 110*b.U && rule.Radio != nil {
+		var drawing ink.Rect
+		drawing, r = r.CutBottom(min(r.H-high-b.Gap, r.W*0.62), b.Gap)
+		b.moves(drawing, &rule, from)
+	}
+	b.steps(r, "step", rule.Steps[from:], tell.StepsLeft)
+}
+
+// stepsHeight is the height that the lines of a way take.
+func (b *board) stepsHeight(w float64, all []tell.ProvedStep) (high float64) {
+	w -= ink.Width("00", b.Body, ink.Bold) + ink.Width("00.000 s", b.Body, ink.Regular) + 30*b.U
+	for _, s := range all {
+		high += ui.TextHeight(b.Say(s.Text), w, ink.Style{Size: b.Body}) + ui.TextHeight(b.Say(s.Then), w, ink.Style{Size: b.Body, Weight: ink.Bold}) + 4*b.U
+	}
+	return high
 }
 
 // steps draws lines of a way, or other lines without a number and a time, as many as there is room for; the rest are counted.

@@ -6,6 +6,7 @@ import (
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/sim/handset"
 )
@@ -14,11 +15,10 @@ import (
 func (s *Screen) handset() handset.Radio {
 	if d := &s.Driving; d.Who == whodrives.Questions {
 		file := radio.File{StickMode: d.Learn.StickMode, Controls: d.Learn.Answers}
-		names := s.Options.Names
-		if len(names.Channel) == 0 && s.Options.Craft != nil {
-			names = s.Options.Craft.Names()
-		}
-		return facts.Reach(&file, &d.Info, names)
+		return facts.Reach(&file, &d.Info, s.names())
+	}
+	if d := &s.Driving; d.Who == whodrives.Which && len(d.Alike) > 0 {
+		return facts.Reach(&d.Alike[0].File, &d.Info, s.names())
 	}
 	if now := s.Revision(); s.reachedAt != now {
 		s.reachedAt = now
@@ -27,6 +27,14 @@ func (s *Screen) handset() handset.Radio {
 		}
 	}
 	return s.reached
+}
+
+// names are those of the craft on the bench.
+func (s *Screen) names() input.Names {
+	if n := s.Options.Names; len(n.Channel) > 0 || s.Options.Craft == nil {
+		return n
+	}
+	return s.Options.Craft.Names()
 }
 
 // HasSeats tells whether a radio is read, or learned, of which the pilot can say where its controls sit.

@@ -2,11 +2,10 @@ package screen
 
 import (
 	"slices"
-	"strings"
-	"unicode/utf8"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim/pulse"
 )
@@ -39,18 +38,28 @@ func (s *Screen) shared() map[ui.Action]func() {
 	}
 	turn := func(on *bool) func() { return func() { *on = !*on } }
 	return map[ui.Action]func(){
-		ui.SwitchRadio:    put(pulse.Link, other(&in.Transmitter)),
-		ui.SwitchPack:     put(pulse.Power, other(&in.Powered)),
-		ui.PlugCable:      put(pulse.Cable, other(&in.Craft.Cable)),
-		ui.TiltCraft:      put(pulse.Tilt, func() int32 { return int32(ui.NextTilt(in.Craft.TiltTenths)) }),
-		ui.NudgeCraft:     put(pulse.Nudge, func() int32 { return 1 }),
-		ui.TurnMenu:       put(pulse.Menu, func() int32 { return int32(ui.NextMenu(in.Craft.Menu, s.view.LastMenu)) }),
-		ui.NextDriver:     func() { s.Leaving(ui.OnQuestions, true, func() { d.DropResult(); d.Next() }) },
-		ui.ChooseRadio:    turn(&s.Choosing),
-		ui.TurnStickMode:  func() { d.SetStickMode(ui.NextStickMode(s.view.StickMode)) },
-		ui.AskAgain:       d.AskAgain,
-		ui.TurnLanguage:   func() { s.view.Book = s.view.Language().Next() },
-		ui.TurnSheet:      turn(&s.dark),
+		ui.SwitchRadio: put(pulse.Link, other(&in.Transmitter)),
+		ui.SwitchPack:  put(pulse.Power, other(&in.Powered)),
+		ui.PlugCable:   put(pulse.Cable, other(&in.Craft.Cable)),
+		ui.TiltCraft:   put(pulse.Tilt, func() int32 { return int32(ui.NextTilt(in.Craft.TiltTenths)) }),
+		ui.NudgeCraft:  put(pulse.Nudge, func() int32 { return 1 }),
+		ui.TurnMenu:    put(pulse.Menu, func() int32 { return int32(ui.NextMenu(in.Craft.Menu, s.view.LastMenu)) }),
+		ui.NextDriver:  func() { s.Leaving(ui.OnQuestions, true, func() { d.DropResult(); d.Next() }) },
+		ui.ChooseRadio: turn(&s.Choosing),
+		ui.TurnStickMode: func() {
+			mode := ui.NextStickMode(s.view.StickMode)
+			d.SetStickMode(mode)
+			s.remember(func(r *remembered.Settings) { r.StickMode = mode })
+		},
+		ui.AskAgain: d.AskAgain,
+		ui.TurnLanguage: func() {
+			s.view.Book = s.view.Language().Next()
+			s.remember(func(r *remembered.Settings) { r.Language = s.view.Book.Code() })
+		},
+		ui.TurnSheet: func() {
+			s.dark = !s.dark
+			s.remember(func(r *remembered.Settings) { r.Sheet = map[bool]string{true: "dark", false: "light"}[s.dark] })
+		},
 		ui.TurnFullScreen: turn(&s.full),
 		ui.TurnSound:      s.sound.turnAll,
 		ui.TurnRecording:  s.Record.turnOver,
@@ -90,7 +99,7 @@ func (s *Screen) noteIdle(why words.Text) { s.idle, s.idleAt = why, s.Flight.Liv
 // Click does what a hit area stands for that acts when it is let go of.
 func (s *Screen) Click(h ink.Hit) {
 	if n, ok := ui.ChoiceOf(h.Name); ok {
-		s.choose(n)
+		s.Choose(n)
 		return
 	}
 	for _, p := range s.House.Of(s.Place()).Picks {
@@ -130,7 +139,7 @@ func (s *Screen) keyed(name string, place ui.Place) bool {
 		return true
 	}
 	if n := Digit(name); n > 0 && s.Choosing && place != ui.OnCautions {
-		s.choose(n - 1)
+		s.Choose(n - 1)
 		return true
 	} else if n > 0 {
 		for _, p := range s.House.Of(place).Picks {
@@ -156,56 +165,11 @@ func (s *Screen) keyed(name string, place ui.Place) bool {
 	return false
 }
 
-// choose takes a radio by its number from 0.
-func (s *Screen) choose(n int) {
+// Choose takes a radio by its number from 0.
+func (s *Screen) Choose(n int) {
 	s.Choosing = false
 	s.Options.Driver.Choose(n)
-}
-
-const (
-	// mostTyped is how many bytes are taken of a pupil's name that is typed: more than a name may have, so that it is said which are too many.
-	mostTyped = 200
-	// longestName is the longest name of a switch that is typed, in letters (ours: what stands beside it on the card).
-	longestName = 24
-)
-
-// Type takes text that is typed, where a pupil is named: names are in any letters. It comes before the keys that it was typed by.
-func (s *Screen) Type(text string) {
-	if t, ok := s.open().(interface{ Type(text string) }); ok {
-		t.Type(text)
-		return
-	}
-	if s.Typing && len(s.Typed)+len(text) <= mostTyped {
-		s.Typed += text
-	}
-}
-
-// TypeName takes a key while a name is typed: Enter takes the name, Esc leaves it. Keys by their place give letters, digits and spaces alone;
-// other names can be written into a file. False leaves the key.
-func (s *Screen) TypeName(key string, down bool, take, leave func()) bool {
-	switch {
-	case ui.FunctionKey(key):
-		return false
-	case !down:
-	case key == "Enter":
-		take()
-	case key == "Esc":
-		leave()
-	case key == "Backspace":
-		s.Back()
-	case len(s.Typed) >= longestName:
-	case key == "Space":
-		s.Typed += " "
-	case len(key) == 1:
-		s.Typed += strings.ToLower(key)
-	}
-	return true
-}
-
-// Back takes the last letter off what is typed.
-func (s *Screen) Back() {
-	_, n := utf8.DecodeLastRuneInString(s.Typed)
-	s.Typed = s.Typed[:len(s.Typed)-n]
+	s.noteChoice(n)
 }
 
 // Digit is the number on a key, 0 for none.

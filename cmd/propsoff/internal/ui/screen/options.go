@@ -1,12 +1,15 @@
 package screen
 
 import (
+	"slices"
 	"time"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/remembered"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/input"
 	"propsoff/input/radio"
@@ -42,6 +45,8 @@ type Options struct {
 	Book *words.Book
 	// ReadFile is where it is remembered that the cautions were read; empty shows them at every start.
 	ReadFile string
+	// Remembered is what is remembered from one start to the next; nil remembers until the program ends.
+	Remembered *remembered.File
 	// Ended carries sources that have ended, from the loop's goroutine; it has room for some.
 	Ended <-chan whodrives.Ended
 	// Bare leaves the cautions out: for pictures and for a script that drives the window.
@@ -85,12 +90,34 @@ type DrillChapter struct {
 	Drills []int
 }
 
+// ChaptersOf are the parts of a course with those of its drills that fit the craft; one of which none does is left out.
+func ChaptersOf(course *drillfile.Course, drills []*drillfile.Drill) (out []DrillChapter) {
+	for _, c := range course.Chapters {
+		one := DrillChapter{Name: tell.CourseText(course.Code, c.Name)}
+		for i, d := range drills {
+			if slices.Contains(c.Drills, d.Config.Code) {
+				one.Drills = append(one.Drills, i)
+			}
+		}
+		if len(one.Drills) > 0 {
+			out = append(out, one)
+		}
+	}
+	return out
+}
+
 // Pupils keeps what pupils did.
 type Pupils interface {
 	// Open says who practises from now on; empty for nobody.
 	Open(pupil string) error
 	// Pupil is who practises, empty for nobody.
 	Pupil() string
+	// Names are everybody who has a logbook, Count is how many runs one has made.
+	Names() []string
+	Count(pupil string) int
+	// Rename gives one another name, and Merge moves what one has done into the logbook of another. Whoever it is does not practise meanwhile.
+	Rename(pupil, name string) error
+	Merge(from, into string) error
 	// Runs are all runs of the pupil in order of time.
 	Runs() []drill.Run
 	// Keep keeps a run, and what the pupil held in it; one without a try is none, and keeps nothing.

@@ -14,6 +14,7 @@ import (
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/input/radio"
 	"propsoff/sim"
@@ -67,8 +68,7 @@ type Screen struct {
 	asked    *Question
 	quitting bool
 
-	// Typed is what was typed so far.
-	Typed string
+	writing *Writing // what is typed, nil for nothing
 
 	// grips are what pointers that are down have hold of; touch: the last of them was a finger.
 	grips []grip
@@ -93,8 +93,6 @@ type Shared struct {
 	Checks func() (ControlsCheck, bool)
 	// Losses are what would be lost where a sheet is left, or the program.
 	Losses []Loss
-	// Typing: text is typed that is taken as it comes.
-	Typing bool
 	// Filled bring their part of the view up to date for every picture.
 	Filled []func(v *ui.View)
 	// Notes are asked for a sentence for every picture, Drawn are told of each that was drawn, Hidden are asked whether they take a key that is pressed.
@@ -137,6 +135,12 @@ func New(o Options) *Screen {
 	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark, Pointed: inTheMiddle}
 	s.view.Book = o.Book
 	s.cautions = !o.Bare && !s.wereRead()
+	if s.Options.Remembered == nil {
+		s.Options.Remembered = new(remembered.File)
+	}
+	if !o.Bare {
+		o.Driver.Guard(func(d radio.Device) bool { return s.Options.Remembered.IsConfirmed(s.confirmed(d)) })
+	}
 	s.Flight = &flight{s: s, slow: 1}
 	s.sound, s.Record = newSound(s), &RecordPart{S: s}
 	s.deeds, s.Losses = s.shared(), s.losses()
@@ -188,6 +192,7 @@ func (s *Screen) Turn() (quit, full bool) {
 		s.Options.Driver.Turn()
 	}
 	s.Driving = s.Options.Driver.View()
+	s.confirm()
 	s.Config = *s.Options.Loop.Craft()
 	s.NoteRadio()
 	s.seats = s.seats && s.HasSeats()
@@ -240,6 +245,8 @@ func (s *Screen) Place() ui.Place {
 		return ui.OnAsk
 	case s.cautions:
 		return ui.OnCautions
+	case s.writing != nil:
+		return ui.OnWrite
 	case s.help:
 		return ui.OnHelp
 	case s.seats:

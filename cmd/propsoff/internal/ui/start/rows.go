@@ -171,7 +171,7 @@ func (p *part) plugRows() {
 	for i, name := range d.Choices[:min(len(d.Choices), mostRadios)] {
 		drives := i == d.Chosen && d.Who == whodrives.Radio
 		stands := words.T("start.radio-stands", words.Args{"drives": words.Flag(drives)})
-		do := func() { p.s.Options.Driver.Choose(i) }
+		do := func() { p.s.Choose(i) }
 		if drives {
 			do = p.toBench
 		}
@@ -198,6 +198,7 @@ func (p *part) practiseRows() {
 	p.add(words.T("start.to-bench"), words.T("start.bench-stands", words.Args{"radio": words.Flag(d.Who == whodrives.Radio), "name": words.Quote(d.Name),
 		"keys": words.Flag(d.Who == whodrives.Keyboard), "demo": words.Flag(d.Who == whodrives.Demo)}), false, p.toBench)
 	p.sheet(ui.OnFirst, words.T("start.first-stands", words.Args{"air": words.Flag(p.s.Flight.Live.In.Air)}), false)
+	p.whoRow()
 	patterns, menus := 0, 0
 	if g := p.s.Config.Gestures; g != nil {
 		patterns = len(g.Patterns)
@@ -207,6 +208,11 @@ func (p *part) practiseRows() {
 	}
 	p.sheet(ui.OnGestures, words.T("start.gestures-stands", words.Args{"gestures": words.T("start.gestures", words.Args{"n": words.Count(patterns)}),
 		"menus": words.T("start.menus", words.Args{"n": words.Count(menus)})}), false)
+}
+
+// whoRow leads to whoever practises.
+func (p *part) whoRow() {
+	p.sheet(ui.OnPeople, words.T("people.now", words.Args{"name": words.Quote(p.practice.pupil)}), false)
 }
 
 // checkRows are what shows whether the switches do what they should.
@@ -231,5 +237,6 @@ func (p *part) teachRows() {
 			p.s.Act(ui.OnFirst.Open())
 		}
 	})
+	p.whoRow()
 	p.add(words.T("start.class"), words.T("start.class-stands", words.Args{"on": words.Flag(p.s.View().Full)}), false, func() { p.s.Act(ui.TurnFullScreen) })
 }

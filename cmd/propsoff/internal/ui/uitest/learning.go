@@ -4,10 +4,15 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
+	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/input"
 	"propsoff/input/learn"
 	"propsoff/input/radio"
+	"propsoff/sim/craftfile"
 )
 
 // BigRadio has as many axes and buttons as are read.
@@ -97,6 +102,12 @@ func Asking(t testing.TB, info input.Info, now int, more func(v *ui.View, l *lea
 	if more != nil {
 		more(s.V, l)
 	}
+	file := radio.File{StickMode: l.StickMode, Controls: l.Answers}
+	_, text, _ := assets.Craft(assets.BuiltIn)
+	craft, err := craftfile.Parse("built-in", text)
+	require.NoError(t, err)
+	s.V.Handset = facts.Reach(&file, &info, craft.Names())
+	s.V.HasSeats = len(l.Answers) > 4
 	if l.Begun {
 		l.Pens = penned(info, &l.Shares)
 	}

@@ -1,0 +1,264 @@
+// Package people is one sheet: who practises.
+package people
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/figure"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+)
+
+// View is what the sheet knows.
+type View struct {
+	// Rows are nobody, a new name, and everybody who has a logbook; At is the one marked.
+	Rows []ui.Offer
+	At   int
+	// Merging: it is being chosen into whose logbook another one goes; Says asks so, or tells who practises. Trouble says what went wrong.
+	Merging       bool
+	Says, Trouble words.Text
+	// Person: somebody is marked, who can be renamed; Several: there is somebody else besides.
+	Person, Several bool
+}
+
+// What the sheet's own keys do.
+const (
+	Before ui.Action = "people-before" // mark the one before
+	After  ui.Action = "people-after"  // mark the one after
+	Choose ui.Action = "people-choose" // the one marked practises
+	New    ui.Action = "people-new"    // type a new name
+	Rename ui.Action = "people-rename" // give the one marked another name
+	Merge  ui.Action = "people-merge"  // put the logbook of the one marked and another's together
+)
+
+// rowPrefix and a number from 1 name the hit areas of rows.
+const rowPrefix = "people-row-"
+
+// The rows before those of people.
+const (
+	rowNobody = iota
+	rowNew
+	firstPerson
+)
+
+// longestName is the longest name that is typed, in letters (ours); what a logbook takes is counted in bytes (logbook.MostName).
+const longestName = 40
+
+// Of is what this sheet knows besides what all know.
+func Of(v *ui.View) *View { return ui.Own[View](v) }
+
+// About is what there is to know of the sheet.
+func About() *ui.About { return new(part).About() }
+
+// part is the sheet in the window.
+type part struct {
+	screen.Base
+	s     *screen.Screen
+	names []string
+	at    int
+	// merging is whose logbook is to go into another one, empty for nobody's.
+	merging string
+	trouble words.Text
+}
+
+// NewSheet makes the sheet.
+func NewSheet(s *screen.Screen) screen.Sheet { return &part{s: s} }
+
+// About is what there is to know of the sheet.
+func (p *part) About() *ui.About {
+	person := func(v *ui.View) bool { return Of(v).Person && !Of(v).Merging }
+	return &ui.About{
+		Place: ui.OnPeople, Key: "V", Everywhere: true,
+		Shared: ui.Usual(ui.TurnLanguage),
+		Own: []ui.Act{
+			{Action: Before, Physical: "PageUp", Do: func() { p.move(-1) }},
+			{Action: After, Physical: "PageDown", Do: func() { p.move(1) }},
+			{Action: Choose, Physical: "Enter", Do: func() { p.take(p.at) }, On: func(v *ui.View) bool { return Of(v).Merging }},
+			{Action: New, Physical: "Insert", Do: p.typeNew, Shows: func(v *ui.View) bool { return !Of(v).Merging }},
+			{Action: Rename, Physical: "Quote", Do: p.rename, Shows: person},
+			{Action: Merge, Physical: "Slash", Do: func() { p.merging, p.trouble = p.person(), words.Text{} }, Shows: func(v *ui.View) bool { return person(v) && Of(v).Several }},
+		},
+		Picks: []ui.Pick{{Prefix: rowPrefix, Do: func(i int) { p.at = i; p.take(i) }}},
+	}
+}
+
+// Open looks who is there.
+func (p *part) Open() {
+	p.merging, p.trouble = "", words.Text{}
+	p.look()
+}
+
+// look reads the names anew, and marks who practises.
+func (p *part) look() {
+	k := p.s.Options.Drills.Pupils
+	if p.names = nil; k == nil {
+		return
+	}
+	now := k.Pupil()
+	if p.names = k.Names(); now != "" && !slices.Contains(p.names, now) {
+		p.names = append(p.names, now)
+	}
+	p.at = max(firstPerson+slices.Index(p.names, now), rowNew)
+	if now == "" && len(p.names) > 0 {
+		p.at = firstPerson
+	}
+}
+
+// person is who is marked, empty where that is nobody.
+func (p *part) person() string {
+	if i := p.at - firstPerson; i >= 0 && i < len(p.names) {
+		return p.names[i]
+	}
+	return ""
+}
+
+// move marks another row. It stops at the ends.
+func (p *part) move(by int) { p.at = ui.ClampInt(p.at+by, 0, firstPerson+len(p.names)-1) }
+
+// take has a row's person practise, or takes it for the other one of a merge.
+func (p *part) take(i int) {
+	p.trouble = words.Text{}
+	switch {
+	case i < 0 || i >= firstPerson+len(p.names):
+	case p.merging != "":
+		p.into(p.person())
+	case p.s.Drilling():
+		p.trouble = words.T("people.drill")
+	case i == rowNobody:
+		p.trouble = p.s.Practise("")
+	case i == rowNew:
+		p.typeNew()
+	default:
+		p.trouble = p.s.Practise(p.person())
+	}
+}
+
+// typeNew has a new name typed.
+func (p *part) typeNew() {
+	if p.s.Drilling() {
+		p.trouble = words.T("people.drill")
+		return
+	}
+	p.s.Write(screen.Writing{Says: words.T("people.type"), Most: longestName, Take: func(name string) words.Text {
+		if name = strings.TrimSpace(name); name == "" {
+			return words.T("people.no-name")
+		}
+		why := p.s.Practise(name)
+		p.look()
+		return why
+	}})
+}
+
+// rename has another name typed for the one marked.
+func (p *part) rename() {
+	was := p.person()
+	p.s.Write(screen.Writing{Says: words.T("people.rename", words.Args{"name": words.Quote(was)}), Typed: was, Most: longestName, Take: func(name string) words.Text {
+		why := p.s.Named(was, strings.TrimSpace(name))
+		p.look()
+		return why
+	}})
+}
+
+// into asks whether one logbook is to go into another one.
+func (p *part) into(other string) {
+	from := p.merging
+	if p.merging = ""; other == "" || other == from {
+		return
+	}
+	runs := words.T("people.runs", words.Args{"n": words.Count(p.s.Options.Drills.Pupils.Count(from))})
+	p.s.AskOf(screen.Question{
+		Says: words.T("people.merge", words.Args{"from": words.Quote(from), "into": words.Quote(other)}),
+		Lost: func() words.Text {
+			return words.T("people.merge-does", words.Args{"runs": runs, "from": words.Quote(from), "into": words.Quote(other)})
+		},
+		Answers: []screen.Answer{{Says: words.T("people.merge-no")}, {Says: words.T("people.merge-yes"), Do: func() {
+			p.trouble = p.s.Merged(from, other)
+			p.look()
+		}}},
+	})
+}
+
+// Act ends the choice of another one before the sheet is left.
+func (p *part) Act(a ui.Action) bool {
+	ends := a == ui.Leave && p.merging != ""
+	if ends {
+		p.merging = ""
+	}
+	return ends
+}
+
+// Key lets the arrows move the mark.
+func (p *part) Key(name string, down bool) bool {
+	by, moves := map[string]int{"Up": -1, "Down": 1}[name]
+	if moves && down {
+		p.move(by)
+	}
+	return moves
+}
+
+// Fill tells who is there.
+func (p *part) Fill(v *ui.View) {
+	k, own := p.s.Options.Drills.Pupils, Of(v)
+	now := ""
+	if k != nil {
+		now = k.Pupil()
+	}
+	*own = View{Rows: own.Rows[:0], At: p.at, Merging: p.merging != "", Trouble: p.trouble, Person: p.person() != "", Several: len(p.names) > 1}
+	own.Says = words.T("people.now", words.Args{"name": words.Quote(now)})
+	if own.Merging {
+		own.Says = words.T("people.into", words.Args{"name": words.Quote(p.merging)})
+	}
+	own.Rows = append(own.Rows, ui.Offer{Says: words.T("people.nobody"), Stands: words.T("people.nobody-stands", words.Args{"now": words.Flag(now == "")})},
+		ui.Offer{Says: words.T("people.new"), Stands: words.T("people.new-stands")})
+	for _, name := range p.names {
+		o := ui.Offer{Says: words.AsIs(name)}
+		if name == now {
+			o.Stands = words.T("people.practises")
+		}
+		own.Rows = append(own.Rows, o)
+	}
+	own.Rows[ui.ClampInt(p.at, 0, len(own.Rows)-1)].Marked = true
+}
+
+// Draw draws the sheet.
+func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }
+
+// Draw draws who practises, and who may.
+func Draw(p *ink.Page, v *ui.View) {
+	b, r := figure.Open(p, v, ui.OnPeople)
+	b.Group("people")
+	own := Of(v)
+	size := b.TextSize(26)
+	if v.Class {
+		size = b.Body * 1.3
+	}
+	d := b.Down(r, b.Gap*0.8)
+	d.Say("title", own.Says, ink.Style{Size: size, Weight: ink.Bold})
+	d.Say("trouble", own.Trouble, ink.Style{Size: b.Large, Weight: ink.Bold})
+	columns := 1
+	if len(own.Rows) > 8 && !b.Tall && !v.Class {
+		columns = 2
+	}
+	h, gap, w := 0.0, b.Gap*0.5, d.R.W/float64(columns)
+	for i := range own.Rows {
+		if v.Class {
+			own.Rows[i].Size = b.Body
+		}
+		h = max(h, b.OfferHeight(w-gap, &own.Rows[i]))
+	}
+	lines := (len(own.Rows) + columns - 1) / columns
+	h += gap + max((d.R.H-float64(lines)*(h+gap))/float64(max(lines, 1)), 0)
+	b.ListAll(d.R, lines, own.At/columns, h, func(at ink.Rect, line int) {
+		for c := range columns {
+			if i := line*columns + c; i < len(own.Rows) {
+				cell := at.Cell(c, columns, 1, gap)
+				cell.H -= gap
+				b.Offer(cell, rowPrefix+strconv.Itoa(i+1), "", &own.Rows[i])
+			}
+		}
+	})
+}

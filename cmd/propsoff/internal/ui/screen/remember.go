@@ -1,0 +1,60 @@
+package screen
+
+import (
+	"fmt"
+	"time"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/logbook"
+	"propsoff/cmd/propsoff/internal/remembered"
+	"propsoff/input/radio"
+)
+
+// remember changes what is remembered.
+func (s *Screen) remember(change func(*remembered.Settings)) { s.Options.Remembered.Change(change) }
+
+// RadioID is how a radio is remembered: by what is the same wherever it is plugged in.
+func RadioID(d radio.Device) string {
+	return fmt.Sprintf("%s, %04x:%04x, %s", d.Name, d.Vendor, d.Product, d.Serial)
+}
+
+// confirmed is a radio as it would be confirmed now, by whoever practises.
+func (s *Screen) confirmed(d radio.Device) remembered.Confirmed {
+	c := remembered.Confirmed{Radio: RadioID(d)}
+	if k := s.Options.Drills.Pupils; k != nil {
+		c.Person = k.Pupil()
+	}
+	switch {
+	case s.Options.Drills.Day != nil:
+		c.Day = int(s.Options.Drills.Day())
+	case s.Options.Now != nil:
+		c.Day = int(logbook.Day(s.Options.Now()))
+	default:
+		c.Day = int(logbook.Day(time.Time{}))
+	}
+	return c
+}
+
+// confirm asks, before a radio is read that is new today or new to whoever practises, whether no craft hears it.
+func (s *Screen) confirm() {
+	d := s.Driving.Unsure
+	if d == nil || s.cautions || s.asked != nil || s.writing != nil {
+		return
+	}
+	dev := *d
+	s.AskOf(Question{
+		Says: words.T("asked.transmits", words.Args{"radio": words.Quote(dev.Name)}),
+		Lost: func() words.Text { return words.T("asked.transmits-why") },
+		Answers: []Answer{{words.T("asked.transmits-no"), s.Options.Driver.Declined}, {words.T("asked.transmits-yes"), func() {
+			s.Options.Remembered.Confirm(s.confirmed(dev))
+			s.Options.Driver.Confirmed()
+		}}},
+	})
+}
+
+// noteChoice remembers the radio that was chosen, by its number from 0.
+func (s *Screen) noteChoice(n int) {
+	if d := s.Options.Driver.Choice(n); d.Name != "" {
+		s.remember(func(r *remembered.Settings) { r.Radio = RadioID(d) })
+	}
+}
