@@ -69,8 +69,8 @@ func TestWhereASwitchStandsOnTheCard(t *testing.T) {
 	}{
 		{at(handset.GoesDown, false, two...), 1, 1, "towards you"},
 		{at(handset.GoesDown, false, two...), 0, 0, "away from you"},
-		{at(handset.Pressed, false, two...), 1, 1, "press it"},
-		{at(handset.Pressed, false, two...), 0, 0, "let it go"},
+		{at(handset.Pressed, false, two...), 1, 1, "in"},
+		{at(handset.Pressed, false, two...), 0, 0, "out"},
 		{at(handset.GoesUp, true, two...), 1, 1, "2012 µs"},
 		{at(handset.GoesUp, true, two...), 0, 1, "wherever it stands"},
 		{at(handset.GoesRight, false, three...), 1, 1, "in the middle"},

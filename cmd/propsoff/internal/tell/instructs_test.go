@@ -43,7 +43,7 @@ var apart = map[string][]string{
 		"first.fit", "flag.*", "goggles.answer.keep", "goggles.answer.put-back", "hand.*", "help.*", "key.*", "layout-key.*", "usage.*",
 	},
 	"hand": {
-		"caution.no-clearance", "caution.propellers-off", "caution.radio-transmits", "card.cautions", "check.good", "model.newer", "notice.other-usb-mode", "notice.permission",
+		"card.cautions", "caution.no-clearance", "caution.propellers-off", "caution.radio-transmits", "check.good", "model.newer", "notice.other-usb-mode", "notice.permission",
 	},
 	"telling": {
 		"card.stored-disarms", "card.stored-stays", "check.sees.reports", "check.sum-waits", "fault.does.short-travel", "flight.cuts",

@@ -211,10 +211,13 @@ func (k *card) icon(r ink.Rect, of *control, w *way) {
 	}
 }
 
+// largest is how large a control is drawn for the height of the radio's face (ours: nearly as high as the shoulders).
+const largest = 0.34
+
 // radio draws the radio as it is, with the number of each control that says tells: the one that arms marked, and where it must go.
 func (k *card) radio(r ink.Rect, size float64, titles bool, says func(number int) bool) {
 	d := figure.Handheld(&k.words.Radio, k.words.speaker.say)
-	d.Size, d.Pen = size, 0.8*k.u
+	d.Size, d.Pen, d.Largest = size, 0.8*k.u, largest
 	if !titles {
 		clear(d.Titles[:])
 	}

@@ -154,7 +154,7 @@ var scenes = []scene{
 		c := dated(cardCraft(t, busyCraft), r, true)
 		c.Whom = "Zoë Größe-Ångström"
 		return c
-	}, []string{"towards you", "away from you", "in the middle", "to the right", "to the left", "for Zoë Größe-Ångström"}, []string{"towards you", "away from you", "to the right", "second switch (3): press it", "for Zoë Größe-Ångström", "3 things called out"}},
+	}, []string{"towards you", "away from you", "in the middle", "to the right", "to the left", "for Zoë Größe-Ångström"}, []string{"towards you", "away from you", "to the right", "second switch (3): in", "for Zoë Größe-Ångström", "3 things called out"}},
 	{"busy", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)
 		arm := aSwitch(4, "arm", handset.Left, 3)

@@ -21,6 +21,8 @@ type Radio struct {
 	Titles [handset.ViewCount][2]string
 	// All: views are drawn on which nothing sits as well.
 	All bool
+	// Largest is how large a control on shoulders or back is at most, as a share of the face's height; 0 is what suits a sheet.
+	Largest float64
 	// Least is the least side of a hit area, for controls that have one.
 	Least float64
 }

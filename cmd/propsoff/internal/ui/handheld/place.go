@@ -70,6 +70,9 @@ func (k *drawing) placed(tried int) bool {
 	return true
 }
 
+// usual is how large a control is for the face's height (ours).
+const usual = 0.17
+
 // view places the controls of one view, those that stand out first; false where one finds no place.
 func (k *drawing) view(v handset.View, share float64, from int) bool {
 	outline := k.outline[v]
@@ -77,7 +80,11 @@ func (k *drawing) view(v handset.View, share float64, from int) bool {
 		return true
 	}
 	face := k.outline[handset.OnFace].H
-	size := max(clamp(face*0.17, 1.6*k.Size, 4.4*k.Size)*share, 0.6*k.Size)
+	of, most := usual, 4.4*k.Size
+	if k.Largest > usual && v != handset.OnFace { // there the sticks need the room
+		of, most = k.Largest, most*k.Largest/usual
+	}
+	size := max(clamp(face*of, 1.6*k.Size, most)*share, 0.6*k.Size)
 	if v == handset.OnFace {
 		k.wellsFor(share)
 	}
