@@ -59,7 +59,7 @@ func sitBefore(t *testing.T, flags *world.Named) *sitter {
 	t.Cleanup(func() { p.l.Close() })
 	d := whodrives.New(whodrives.Options{Loop: p.l, Clock: p.clock, Names: o.craft.Words, Radios: noDriverRadios{}, File: o.radio})
 	so := o.screen(p.l, d)
-	so.Bare, so.Drills = true, screen.DrillOptions{Coach: drillrun.New(), Day: func() int32 { return 0 }}
+	so.Bare, so.Start, so.Drills = true, false, screen.DrillOptions{Coach: drillrun.New(), Day: func() int32 { return 0 }}
 	p.s = house.New(so)
 	p.turn()
 	return p
@@ -155,15 +155,16 @@ func TestFourDoorsOneVerdict(t *testing.T) {
 		// The card, without the situations that each stands for.
 		short := standing.ReplaceAllString(verdict, ". ")
 		path := filepath.Join(t.TempDir(), "card.svg")
-		code, out, errs := command(t, append([]string{"card", "--prove", "-o", path, "--date", "none"}, args...)...)
+		code, out, errs := command(t, append([]string{"card", "--size", "page", "--prove", "-o", path, "--date", "none"}, args...)...)
 		assert.Empty(t, errs, name)
 		assert.Equal(t, status, code, "%s: card --prove", name)
 		assert.Equal(t, short+"\nSaved: "+path+"\n", out, "%s: card --prove", name)
 		words := svgWords(t, madeFile(t, path))
 		assert.Contains(t, words, short, name)
 
-		// F9, after F8.
+		// F9, after F8, on the page.
 		p.tap("F9")
+		p.tap("Right")
 		printed := strings.ReplaceAll(strings.Join(p.texts("printed", ""), " "), "\u00a0", " ")
 		assert.Contains(t, printed, short, "%s: F9", name)
 		for _, n := range names {
