@@ -133,11 +133,19 @@ func ofSheet(v *ui.View) ui.Place {
 
 // Draw draws every key in columns, page by page, and the cautions below the last of them, the transmitting radio first, which stands on every page.
 func Draw(p *ink.Page, v *ui.View) {
+	was := Of(v).Pages
+	if draw(p, v); Of(v).Pages != was { // the keys that turn pages stand there or not, and take room
+		p.Reset(p.W, p.H, p.Scale, p.Theme)
+		draw(p, v)
+	}
+}
+
+func draw(p *ink.Page, v *ui.View) {
 	b := &board{figure.NewBoard(p, v)}
 	own := Of(v)
 	area := b.SheetArea()
 	inner := area
-	inner.H -= b.keysHeight() // of the keys below
+	inner.H -= b.keysHeight(area) // of the keys below
 	b.Group("help")
 	head, rest := inner.CutTop(ink.BlockHeight(b.Large, 1)+8*b.U, 4*b.U)
 	rows := found(v, rowsOf(v, ofSheet(v)), own.Typed)
@@ -173,9 +181,9 @@ func Draw(p *ink.Page, v *ui.View) {
 	}
 	switch b.Group("cautions"); {
 	case at == own.Pages-1 && len(pages[at]) == 0:
-		b.cautions(low, b.TextSize(34), 1)
+		b.cautions(low, b.TextSize(44), 1)
 	case at == own.Pages-1:
-		b.cautions(low, b.TextSize(24), 2)
+		b.cautions(low, b.TextSize(44), 2)
 	default:
 		b.Down(foot, 0).Say("caution", first, style)
 	}
@@ -183,8 +191,7 @@ func Draw(p *ink.Page, v *ui.View) {
 }
 
 // keysHeight is what the keys at the lower edge take.
-func (b *board) keysHeight() float64 {
-	area := b.SheetArea()
+func (b *board) keysHeight(area ink.Rect) float64 {
 	seen := b.Page
 	b.Page = &b.V.Unseen
 	b.Page.Reset(seen.W, seen.H, seen.Scale, seen.Theme)

@@ -184,7 +184,7 @@ func TestWhatWasSavedOnTheWayOutIsSaidOnTheBench(t *testing.T) {
 	t.Setenv("XDG_CONFIG_HOME", config)
 	_, text, _ := assets.Craft(assets.BuiltIn)
 	p := openLayout(t, assets.BuiltIn, string(text))
-	p.taps("Up Semicolon Esc Enter")
+	p.taps("Up Semicolon Esc PageDown Enter")
 	require.False(t, p.reads("switches, their positions"), "left")
 	path := filepath.Join(config, "propsoff", "crafts", "teasel.yaml")
 	said := func() bool {

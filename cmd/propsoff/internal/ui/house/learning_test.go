@@ -174,7 +174,8 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	for _, key := range []string{"R", "E", "D", "Space", "1", "X", "Backspace"} {
 		p.tap(key)
 	}
-	assert.True(t, p.reads("Name of the arm switch: red 1_"))
+	assert.True(t, p.reads("red 1"))
+	assert.True(t, p.reads("called on this radio?"))
 	p.tap("Enter")
 	assert.True(t, p.reads(`called “red 1”`))
 	p.tap("Quote")

@@ -36,7 +36,24 @@ func TestKeysOfferedDoSomething(t *testing.T) {
 		ui.OnQuestions: func(t *testing.T) *person { p, _ := plugIn(t); return p },
 		ui.OnWhich:     func(t *testing.T) *person { p, _ := plugIn(t, "A1", "B2"); return p },
 		ui.OnHelp:      bare,
-		ui.OnCheck:     func(t *testing.T) *person { p, _ := atTheRadio(t); return p },
+		ui.OnAsk: func(t *testing.T) *person { // whether an armed craft is left
+			p := sitDown(t, "")
+			p.taps("Enter X")
+			p.wait(2500)
+			p.taps("Space Esc")
+			return p
+		},
+		ui.OnSeats: func(t *testing.T) *person {
+			p, _ := atTheRadio(t)
+			p.taps("F6 Equal")
+			return p
+		},
+		ui.OnWrite: func(t *testing.T) *person {
+			p := sitDown(t, "")
+			p.taps("Enter V Insert A")
+			return p
+		},
+		ui.OnCheck: func(t *testing.T) *person { p, _ := atTheRadio(t); return p },
 		ui.OnGestures: func(t *testing.T) *person {
 			return atGestures(t, assets.BuiltIn, "", func(o *screen.Options) { o.Open = ui.NoAction })
 		},
@@ -45,9 +62,10 @@ func TestKeysOfferedDoSomething(t *testing.T) {
 	opens := map[ui.Place]string{ui.OnHelp: "F1"}
 	after := map[ui.Place]string{ui.OnCheck: "PageDown", ui.OnLoss: "L"} // so that there is something to begin anew
 	not := map[ui.Place]string{                                          // what the state that the sheet is in holds already
-		ui.OnLayout: "Down",  // the lowest position is chosen
-		ui.OnProve:  "Slash", // it searches again, with the same result
-		ui.OnThree:  "K",     // the craft stands at the start
+		ui.OnAsk:    "PageUp", // the first answer is marked
+		ui.OnLayout: "Down",   // the lowest position is chosen
+		ui.OnProve:  "Slash",  // it searches again, with the same result
+		ui.OnThree:  "K",      // the craft stands at the start
 	}
 	for _, about := range house.Sheets() {
 		place := about.Place
@@ -86,7 +104,9 @@ func TestKeysOfferedDoSomething(t *testing.T) {
 				untouched, n := ink.Describe(idle.page), 0
 				offered := map[string]string{}
 				for _, h := range idle.page.Hits() {
-					offered[h.Key] = h.Name
+					if !strings.HasPrefix(h.Name, "help-row") { // its key works on the sheet that it is of
+						offered[h.Key] = h.Name
+					}
 				}
 				for _, a := range house.Keys(place) { // most are found by help
 					if idle.s.View().Shows(a.Action, place) {

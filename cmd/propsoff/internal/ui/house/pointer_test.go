@@ -54,7 +54,7 @@ func (p *person) sent() pulse.Frame { return p.snap().In.Sent }
 func TestFlownByAPointerAlone(t *testing.T) {
 	p := sitDown(t, "")
 	p.press("understood")
-	left, right := p.hit(stick(true)), p.hit(stick(false))
+	left := p.hit(stick(true))
 	p.point(ink.Pointer{}, left.Room, 0.5, 1)
 	p.point(ink.Pointer{Phase: ink.Up}, left.Room, 0.5, 1)
 	assert.Equal(t, ui.Keyboard, p.s.View().Driver, "a stick that is taken takes over from the demo pilot")
@@ -62,6 +62,7 @@ func TestFlownByAPointerAlone(t *testing.T) {
 	assert.Equal(t, pulse.Low, p.sent()[0])
 	p.press("arm-switch")
 	require.True(t, p.snap().Armed)
+	left = p.hit(stick(true)) // where it is by now
 
 	p.point(ink.Pointer{}, left.Room, 0.5, 0.5)
 	p.point(ink.Pointer{Phase: ink.Move}, left.Room, 1, 0.25)
@@ -73,7 +74,9 @@ func TestFlownByAPointerAlone(t *testing.T) {
 	assert.InDelta(t, int(pulse.Micros(1756)), int(p.sent()[0]), 16, "the throttle stays")
 
 	// Two fingers at once, and one that leaves the window.
+	left = p.hit(stick(true))
 	p.point(ink.Pointer{ID: 1, Finger: true}, left.Room, 0, 0.5)
+	right := p.hit(stick(false))
 	p.point(ink.Pointer{ID: 2, Finger: true}, right.Room, 1, 0)
 	assert.Equal(t, [3]pulse.Width{pulse.Low, pulse.High, pulse.High}, [3]pulse.Width{p.sent()[3], p.sent()[1], p.sent()[2]})
 	p.point(ink.Pointer{ID: 1, Phase: ink.Lost, Finger: true}, left.Room, 0, 0.5)

@@ -303,7 +303,7 @@ func TestKeysThatDoNothingSayWhy(t *testing.T) {
 	p.wait(200)
 	p.tap("S")
 	p.wait(200)
-	for key, why := range map[string]string{"F2": "A radio is learned while it drives", "F7": "No radio is plugged in, so there is none to choose", "V": "fly on the air bench only"} {
+	for key, why := range map[string]string{"F2": "A radio is learned while it drives", "F7": "No radio is plugged in, so there is none to choose", "End": "fly on the air bench only"} {
 		p.tap(key)
 		p.wait(50)
 		assert.True(t, p.reads(why), "%s says nothing", key)
