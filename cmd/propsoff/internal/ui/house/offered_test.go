@@ -62,10 +62,13 @@ func TestKeysOfferedDoSomething(t *testing.T) {
 	opens := map[ui.Place]string{ui.OnHelp: "F1"}
 	after := map[ui.Place]string{ui.OnCheck: "PageDown", ui.OnLoss: "L"} // so that there is something to begin anew
 	not := map[ui.Place]string{                                          // what the state that the sheet is in holds already
-		ui.OnAsk:    "PageUp", // the first answer is marked
-		ui.OnLayout: "Down",   // the lowest position is chosen
-		ui.OnProve:  "Slash",  // it searches again, with the same result
-		ui.OnThree:  "K",      // the craft stands at the start
+		ui.OnAsk:    "PageUp",   // the first answer is marked
+		ui.OnStart:  "PageUp",   // the first door is
+		ui.OnPeople: "PageDown", // nobody is all there is
+		ui.OnCard:   "F11",      // it is drawn alike in class view
+		ui.OnLayout: "Down",     // the lowest position is chosen
+		ui.OnProve:  "Slash",    // it searches again, with the same result
+		ui.OnThree:  "K",        // the craft stands at the start
 	}
 	for _, about := range house.Sheets() {
 		place := about.Place

@@ -297,7 +297,7 @@ func (b *board) facts(r ink.Rect, c *Craft) {
 		}
 		for i := range tell.LossNumbers {
 			if i == 0 || c.Snap.In.Air {
-				d.Say("fact", tell.LossClassNumber(i, c.told()), ink.Style{Size: b.Body})
+				d.Whole("fact", tell.LossClassNumber(i, c.told()), ink.Style{Size: b.Body})
 			}
 		}
 	}
