@@ -210,7 +210,7 @@ func TestLogbookReport(t *testing.T) {
 		switch ending {
 		case ".html":
 			assert.Contains(t, string(text), "7 April 2031")
-			assert.Contains(t, string(text), "Disarm at the alarm, by switch", "the course's name")
+			assert.Contains(t, string(text), "Stop at the alarm, by switch", "the course's name")
 		case ".png":
 			c, err := png.DecodeConfig(bytes.NewReader(text))
 			require.NoError(t, err)
@@ -306,7 +306,7 @@ func TestABadNameIsRefusedAlikeByEachCommand(t *testing.T) {
 		}
 	}
 	look(newRoot(w))
-	require.Len(t, commands, 5, "the window, drill run, and logbook with report and forget: %v", commands)
+	require.Len(t, commands, 8, "the window, card, drill run, and logbook with report, forget, rename and merge: %v", commands)
 	for name, says := range map[string]string{
 		"": "a name needs at least one letter, figure or sign", " \t": "a name needs at least one letter, figure or sign",
 		"\u3164": "a name needs at least one letter, figure or sign", "\u2800": "a name needs at least one letter, figure or sign", "\u200d\ufe0f": "a name needs at least one letter, figure or sign",
