@@ -86,15 +86,6 @@ func (r *Run) last() (t drill.Try) {
 	return t
 }
 
-// try is the number of the try under way; as long as its verdict stands, of the one that is over.
-func (r *Run) try() int {
-	n := int(r.State.Counted)
-	if !r.tried() || r.last().Verdict == drill.Void {
-		n++
-	}
-	return min(n, int(r.One.Config.Tries))
-}
-
 // text is a text of the drill's file.
 func (r *Run) text(s string) words.Text { return tell.DrillText(r.One.Config.Code, s) }
 

@@ -41,7 +41,6 @@ type part struct {
 	screen.Base
 	s    *screen.Screen
 	view View
-	open bool
 }
 
 // New makes the sheet.
