@@ -19,7 +19,7 @@ import (
 func TestEveryLanguageSaysIt(t *testing.T) {
 	room := wordstest.Of("logbook-file")
 	errorOf := func(_ any, err error) { t.Helper(); room.Error(t, err) }
-	for _, err := range []error{ErrForgotten, ErrLater, errLong} {
+	for _, err := range []error{ErrForgotten, ErrLater, ErrTaken, errLong} {
 		room.Error(t, err)
 	}
 	for _, name := range []string{"\xff", "a\x1b[31m", " ", strings.Repeat("x", 81)} {
@@ -58,6 +58,13 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 	for _, why := range []error{syscall.ENOSPC, syscall.EACCES, syscall.EROFS, syscall.ENOTDIR, syscall.ENOENT, syscall.EIO} {
 		room.Error(t, failed("x", words.T(unread), why))
 	}
+	room.Error(t, failed("x", words.T("logbook-file.not-moved"), syscall.EIO))
+	one := Store{t.TempDir()}
+	b, err := one.Open("Ann", begun)
+	require.NoError(t, err)
+	require.NoError(t, b.Append(some(0)))
+	require.NoError(t, b.Close())
+	errorOf(one.Merge("Ann", "ann"))
 	sayFolder(t, room)
 	room.Whole(t, "logbook-file.unsure", "logbook-file.entry-unsure", "logbook-file.half-deleted", "logbook-file.deletion-unsure") // a disk says so only as it dies
 }

@@ -107,8 +107,8 @@ func TestDrillsAreNamedInTheLanguageOfTheReport(t *testing.T) {
 	german, p := words.In("de"), paper.A4().Page(paper.Fine)
 	Draw(p, german, &d)
 	for _, text := range []string{said(p), htmlOf(t, german, &d)} {
-		assert.Contains(t, text, "Bei Alarm sichern, mit dem Schalter")
-		assert.NotContains(t, text, "Disarm at the alarm")
+		assert.Contains(t, text, "Stopp bei Alarm, mit dem Schalter")
+		assert.NotContains(t, text, "Stop at the alarm")
 		assert.Contains(t, strings.Join(strings.Fields(text), " "), "number 7")
 	}
 }

@@ -46,8 +46,8 @@ func of(t testing.TB, b *book, o Options) Data {
 
 func shipped(t testing.TB) (course []Drill, drills []*drillfile.Drill) {
 	for _, code := range []string{"find-throttle", "find-yaw", "alarm-by-switch", "alarm-by-sticks", "refused-by-hand", "loss-what", "pre-flight-list"} {
-		name := map[string]string{"find-throttle": "Find the throttle", "find-yaw": "Find yaw", "alarm-by-switch": "Disarm at the alarm, by switch",
-			"alarm-by-sticks": "Disarm at the alarm, by sticks", "refused-by-hand": "Refused: read why and cure it (by your hand)", "loss-what": "The link is lost: what happens?", "pre-flight-list": "The list before the flight"}[code]
+		name := map[string]string{"find-throttle": "Find the throttle", "find-yaw": "Find yaw", "alarm-by-switch": "Stop at the alarm, by switch",
+			"alarm-by-sticks": "Stop at the alarm, by sticks", "refused-by-hand": "Refused: read why and cure it (by your hand)", "loss-what": "The link is lost: what happens?", "pre-flight-list": "The list before the flight"}[code]
 		course = append(course, Drill{code, name, code[:5] == "alarm"})
 		d := &drillfile.Drill{Name: name, Config: drill.Config{Code: code, Cases: []drill.Case{{WaitLow: 1000, WaitHigh: 4000, Within: 2500}}}}
 		switch code {

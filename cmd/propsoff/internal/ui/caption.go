@@ -37,7 +37,11 @@ func (b *Board) recordingTag(frame ink.Rect) {
 	text := b.Say(words.T("sheet.recording", words.Args{"file": words.Quote(filepath.Base(b.V.Recording))}))
 	disc := b.captionHeight() * 0.22
 	left := 6*b.U + 2*disc + 5*b.U
-	w := math.Min(left+ink.Width(text, b.Small, ink.Bold)+6*b.U, frame.W*tagShare)
+	most := frame.W * tagShare
+	if b.V.Practises.Empty() {
+		most = frame.W/2 - 2*tagRoom*b.U
+	}
+	w := math.Min(left+ink.Width(text, b.Small, ink.Bold)+6*b.U, most)
 	x := frame.X + tagRoom*b.U
 	b.tag("recording-tag", "recording-file", x, w, left, 4*b.U, text)
 	b.Circle("recording-mark", x+6*b.U+disc, (b.U+b.captionHeight())/2, disc, ink.Paint{Fill: ink.Ink})

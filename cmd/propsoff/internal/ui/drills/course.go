@@ -91,16 +91,22 @@ func (v *View) name(i int) (name words.Text) {
 	return name
 }
 
-// aPage is how many rows a list has on one page at most: as many as fingers find their way among.
+// aPage is how many rows a list has on one page at most where a finger points: as many as fingers find their way among.
 const aPage = 8
 
-// pages lists n rows on pages of eight, or of as many as there is room for: the page of the one looked at, and how many there are besides.
+// pages lists n rows on pages of as many as there is room for, for a finger of eight at most: the page of the one looked at, and how many there are besides.
 func (b *board) pages(r ink.Rect, n, at int, draw func(row ink.Rect, i int)) {
 	if n == 0 {
 		return
 	}
 	least, room := max(ink.BlockHeight(b.Body, 1)+8*b.U, b.Least()+b.U), r
-	pages := func() int { return (n + max(1, min(aPage, int(r.H/least))) - 1) / max(1, min(aPage, int(r.H/least))) }
+	pages := func() int {
+		per := max(1, int(r.H/least))
+		if b.V.Touch {
+			per = min(per, aPage)
+		}
+		return (n + per - 1) / per
+	}
 	if pages() > 1 {
 		_, r = room.CutBottom(ink.BlockHeight(b.Small, 1), 2*b.U)
 	}
