@@ -131,7 +131,7 @@ var scenes = []scene{
 	{name: "flight", after: "8800ms", args: []string{"--play", "hop", "--outside"}, words: []string{"ARMED", "rate"}},
 	{name: "three", after: "8800ms", args: []string{"--play", "hop", "--open", "three"}, words: []string{"angle", "horizon", "rate"}},
 	{name: "three-demo", after: "9s", args: []string{"--play", "demo", "--open", "three"}, words: []string{"angle", "horizon", "rate", "ARMED"}},
-	{name: "drills", after: "2s", args: []string{"--open", "drills"}, words: []string{"Drills: ", "begin"}},
+	{name: "drills", after: "2s", args: []string{"--open", "drills"}, words: []string{"Drills: ", "open"}},
 	{name: "desk", after: "2s", args: []string{"--open", "desk"}, words: []string{"Instructor's desk", "radio silent"}},
 	{name: "link-loss-shown", steps: "- {at: 2.2s, arm: on}\n- {at: 2.4s, throttle: 1480}\n- {at: 3s, link: off}\nend: 60s", after: "4500ms", args: []string{"--open", "link-loss"},
 		words: []string{"RADIO OFF", "falls silent", "repeats the last", "sends stored values", "ARMED"}},
