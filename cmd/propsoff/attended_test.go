@@ -24,6 +24,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ink/raster"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/presses"
 	"propsoff/cmd/propsoff/internal/pupils"
 	"propsoff/cmd/propsoff/internal/takes"
 	"propsoff/cmd/propsoff/internal/ui/house"
@@ -179,14 +180,7 @@ func (a *attended) wait(ms int) {
 
 // point does one thing with a pointer.
 func (a *attended) point(id int, phase ink.Phase, x, y float64) {
-	e := ink.Pointer{ID: id, Phase: phase, At: ink.Point{X: x, Y: y}, Finger: a.fingers || id > 0}
-	slack := 0.0
-	if e.Finger {
-		slack = 14 * a.page.Scale
-	}
-	if phase != ink.Move {
-		e.Hit, e.On = a.page.Look(e.At, slack)
-	}
+	e := presses.Over(a.page, ink.Pointer{ID: id, Phase: phase, At: ink.Point{X: x, Y: y}, Finger: a.fingers || id > 0}, a.page.Scale)
 	a.s.Point(e)
 	a.pointers[id] = e.At
 	a.wait(32)

@@ -113,28 +113,25 @@ func (p *Pointers) button() int {
 	return First
 }
 
+// at is what the mouse does at a place.
 func (p *Pointers) at(phase ink.Phase, at ink.Point, s *Sight, page *ink.Page) ink.Pointer {
-	e := ink.Pointer{Phase: phase, At: at, Finger: p.finger, Second: p.second}
-	if phase != ink.Move {
-		e.Hit, e.On = look(page, at, p.finger, s.Size)
+	return Over(page, ink.Pointer{Phase: phase, At: at, Finger: p.finger, Second: p.second}, s.Size)
+}
+
+// Over is a pointer with the area of a page that is under it; size is a length of the page: one pixel of the least window.
+func Over(page *ink.Page, e ink.Pointer, size float64) ink.Pointer {
+	if !e.Finger {
+		size = 0
+	}
+	if e.Phase != ink.Move {
+		e.Hit, e.On = page.Look(e.At, slack*size)
 	}
 	return e
 }
 
-func look(page *ink.Page, at ink.Point, finger bool, size float64) (ink.Hit, bool) {
-	if !finger {
-		size = 0
-	}
-	return page.Look(at, slack*size)
-}
-
 func (p *Pointers) fingers(s *Sight, page *ink.Page, tell func(ink.Pointer)) {
 	event := func(t Touch, phase ink.Phase) {
-		e := ink.Pointer{ID: t.ID, Phase: phase, At: t.At, Finger: true}
-		if phase != ink.Move {
-			e.Hit, e.On = look(page, t.At, true, s.Size)
-		}
-		tell(e)
+		tell(Over(page, ink.Pointer{ID: t.ID, Phase: phase, At: t.At, Finger: true}, s.Size))
 	}
 	same := func(id int) func(Touch) bool { return func(t Touch) bool { return t.ID == id } }
 	p.touches = slices.DeleteFunc(p.touches, func(t Touch) bool {

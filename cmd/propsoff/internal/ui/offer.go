@@ -20,7 +20,7 @@ const (
 	offerMark  = 18
 )
 
-// OfferHeight is the height of an offer so wide: what its text takes, and no less than a finger or a mouse needs.
+// OfferHeight is the height of an offer so wide: what its text takes, and no less than a finger needs.
 func (b *Board) OfferHeight(w float64, o *Offer) float64 {
 	text := w - (2*offerInset+offerMark)*b.U
 	says, stands := b.offerStyles(o)
@@ -28,7 +28,7 @@ func (b *Board) OfferHeight(w float64, o *Offer) float64 {
 	if !o.Stands.Empty() {
 		h += b.SayHeight(o.Stands, text, stands) + 2*b.U
 	}
-	return max(h+14*b.U, 44)
+	return max(h+14*b.U, b.Px(leastByFinger))
 }
 
 // says is what an offer is, with the word for the one to begin with.

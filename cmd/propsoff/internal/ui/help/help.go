@@ -39,20 +39,30 @@ func Of(v *ui.View) *View { return ui.Own[View](v) }
 // part is the sheet in the window.
 type part struct {
 	screen.Base
-	s    *screen.Screen
-	view View
+	s      *screen.Screen
+	page   int
+	search screen.Writing
 }
 
 // New makes the sheet.
-func New(s *screen.Screen) screen.Sheet { return &part{s: s} }
+func New(s *screen.Screen) screen.Sheet {
+	p := &part{s: s}
+	p.look("")
+	return p
+}
+
+// look has something searched for from the first page on.
+func (p *part) look(text string) {
+	p.page, p.search = 0, screen.Writing{Typed: text, Most: longestSearch}
+}
 
 // About is what there is to know of the sheet.
 func (p *part) About() *ui.About {
 	turn := func(by int) func() {
-		return func() { p.view.Page = ui.ClampInt(p.view.Page+by, 0, max(Of(p.s.View()).Pages-1, 0)) }
+		return func() { p.page = ui.ClampInt(p.page+by, 0, max(Of(p.s.View()).Pages-1, 0)) }
 	}
 	return &ui.About{
-		Place: ui.OnHelp, NoClass: true, Shared: ui.Usual(ui.TurnLanguage), Common: []ui.Action{ui.TurnSheet, ui.TurnFullScreen},
+		Place: ui.OnHelp, NoClass: true, Shared: ui.Usual(), Common: []ui.Action{ui.TurnSheet, ui.TurnFullScreen},
 		Own: []ui.Act{
 			{Action: PageBack, Physical: "PageUp", Do: turn(-1), Shows: func(v *ui.View) bool { return Of(v).Page > 0 }},
 			{Action: PageOn, Physical: "PageDown", Do: turn(1), Shows: func(v *ui.View) bool { return Of(v).Page < Of(v).Pages-1 }},
@@ -63,24 +73,23 @@ func (p *part) About() *ui.About {
 // Turn begins anew when the sheet is left.
 func (p *part) Turn() {
 	if p.s.Place() != ui.OnHelp {
-		p.view = View{}
+		p.look("")
 	}
 }
 
 // Fill brings what is searched for up to date.
 func (p *part) Fill(v *ui.View) {
 	own := Of(v)
-	own.Typed, own.Page = p.view.Typed, min(p.view.Page, max(own.Pages-1, 0))
+	own.Typed, own.Page = p.search.Typed, min(p.page, max(own.Pages-1, 0))
 }
 
 // Type takes what is searched for.
 func (p *part) Type(text string) {
-	if len(p.view.Typed)+len(text) <= longestSearch {
-		p.view.Typed, p.view.Page = strings.TrimLeft(p.view.Typed+text, " "), 0
-	}
+	p.search.Add(text)
+	p.look(strings.TrimLeft(p.search.Typed, " "))
 }
 
-// longestSearch is the longest text that is searched for, in bytes (ours).
+// longestSearch is the longest text that is searched for, in letters (ours).
 const longestSearch = 60
 
 // Key takes the keys by which is searched; letters come by Type.
@@ -88,15 +97,15 @@ func (p *part) Key(name string, down bool) bool {
 	switch {
 	case !down:
 		return false
-	case name == "Esc" && p.view.Typed != "":
-		p.view.Typed, p.view.Page = "", 0
+	case name == "Esc" && p.search.Typed != "":
+		p.look("")
 	case name == "Backspace":
-		letters := []rune(p.view.Typed)
-		p.view.Typed, p.view.Page = string(letters[:max(len(letters)-1, 0)]), 0
+		p.search.Back()
+		p.page = 0
 	case name == "Enter": // the first that was found
 		v := p.s.View()
-		for _, r := range found(v, rowsOf(v, ofSheet(v)), p.view.Typed) {
-			if r.does != "" && p.view.Typed != "" {
+		for _, r := range found(v, rowsOf(v, ofSheet(v)), p.search.Typed) {
+			if r.does != "" && p.search.Typed != "" {
 				p.s.FromHelp(r.does)
 				break
 			}

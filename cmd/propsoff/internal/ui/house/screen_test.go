@@ -82,7 +82,7 @@ func sitDownTo(t *testing.T, craftName string, craft *craftfile.File, more func(
 	} else {
 		require.NotEqual(t, assets.BuiltIn, craftName, "the demo fits the built-in craft: %v", err)
 	}
-	so := screen.Options{Loop: l, CraftName: craft.Name, Craft: craft, Ended: ended, Record: screen.RecordOptions{Recorder: rec}}
+	so := screen.Options{Loop: l, CraftName: craft.Name, Craft: craft, Names: names, Ended: ended, Record: screen.RecordOptions{Recorder: rec}}
 	course, drills, err := drillfile.Shipped("beginner", knownMoves(t))
 	require.NoError(t, err)
 	so.Drills = screen.DrillOptions{Coach: trainer, Course: tell.CourseText(course.Code, course.Name), Drills: drills, Chapters: screen.ChaptersOf(course, drills), Pupils: &notebook{}, Day: func() int32 { return 20000 }, Seed: 7}

@@ -6,7 +6,6 @@ import (
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/sim/handset"
 )
@@ -15,26 +14,19 @@ import (
 func (s *Screen) handset() handset.Radio {
 	if d := &s.Driving; d.Who == whodrives.Questions {
 		file := radio.File{StickMode: d.Learn.StickMode, Controls: d.Learn.Answers}
-		return facts.Reach(&file, &d.Info, s.names())
+		return facts.Reach(&file, &d.Info, s.Options.Names)
 	}
 	if d := &s.Driving; d.Who == whodrives.Which && len(d.Alike) > 0 {
-		return facts.Reach(&d.Alike[0].File, &d.Info, s.names())
+		return facts.Reach(&d.Alike[0].File, &d.Info, s.Options.Names)
 	}
 	if now := s.Revision(); s.reachedAt != now {
-		s.reachedAt = now
-		if s.reached = facts.KeyboardReach(s.Options.Names); s.Options.Craft != nil {
+		if s.reachedAt = now; s.Options.Craft != nil {
 			s.reached = s.LayoutOf(s.Options.Craft).Radio
+		} else {
+			s.reached = facts.KeyboardReach(s.Options.Names)
 		}
 	}
 	return s.reached
-}
-
-// names are those of the craft on the bench.
-func (s *Screen) names() input.Names {
-	if n := s.Options.Names; len(n.Channel) > 0 || s.Options.Craft == nil {
-		return n
-	}
-	return s.Options.Craft.Names()
 }
 
 // HasSeats tells whether a radio is read, or learned, of which the pilot can say where its controls sit.

@@ -2,7 +2,6 @@ package screen
 
 import (
 	"fmt"
-	"time"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/logbook"
@@ -24,13 +23,8 @@ func (s *Screen) confirmed(d radio.Device) remembered.Confirmed {
 	if k := s.Options.Drills.Pupils; k != nil {
 		c.Person = k.Pupil()
 	}
-	switch {
-	case s.Options.Drills.Day != nil:
+	if c.Day = int(logbook.Day(s.Now())); s.Options.Drills.Day != nil {
 		c.Day = int(s.Options.Drills.Day())
-	case s.Options.Now != nil:
-		c.Day = int(logbook.Day(s.Options.Now()))
-	default:
-		c.Day = int(logbook.Day(time.Time{}))
 	}
 	return c
 }

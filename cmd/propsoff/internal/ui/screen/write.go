@@ -42,7 +42,7 @@ func (s *Screen) Written() *Writing { return s.writing }
 func (s *Screen) Type(text string) {
 	switch t, types := s.open().(interface{ Type(text string) }); {
 	case s.Place() == ui.OnWrite:
-		s.writing.add(text)
+		s.writing.Add(text)
 	case types: // a sheet that has something looked for
 		t.Type(text)
 	}
@@ -63,8 +63,8 @@ func (s *Screen) EndWriting(take bool) {
 	}
 }
 
-// add appends what can be seen of a text, as far as there is room.
-func (w *Writing) add(text string) {
+// Add appends what can be seen of a text, as far as there is room.
+func (w *Writing) Add(text string) {
 	w.Full, w.Trouble = false, words.Text{}
 	for _, r := range text {
 		if r == utf8.RuneError || !w.takes(r) {
