@@ -1,6 +1,8 @@
 package drill
 
 import (
+	"slices"
+
 	"propsoff/sim/happening"
 	"propsoff/sim/pulse"
 )
@@ -56,26 +58,28 @@ func DidOf(cfg *Config, t *Try, w *Way) Did {
 		jobs[j] = w.follow(j)
 	}
 	first := firstMoved(&jobs)
-	switch t.Verdict {
-	case Right, Void:
-		return Did{}
-	case FalseStart, Anticipated:
-		return early(w, &jobs, first)
-	case TooLate:
-		if t.Why == CameLate {
-			return Did{Kind: DidLate, By: int64(t.Reaction - c.Within)}
-		}
-		return missed(c, int(t.Number), w, &jobs, first)
-	}
 	switch {
+	case t.Verdict == Right || t.Verdict == Void:
+	case t.Why == CameLate:
+		return Did{Kind: DidLate, By: int64(t.Reaction - c.Within)}
+	case c.planted(): // what was sent is not what the hand did
+	case t.Verdict == FalseStart || t.Verdict == Anticipated:
+		return early(w, &jobs, first)
+	case t.Verdict == TooLate:
+		return missed(c, int(t.Number), w, &jobs, first)
 	case t.Why == NeverSeen && int(t.Number) < len(c.Nevers):
 		return w.slipped(c, w.control(&c.Nevers[t.Number]), &jobs)
 	case t.Why == OutOfOrder && int(t.Number) < len(c.Wants):
-		if j := w.control(&c.Wants[t.Number]); j != NoJob && jobs[j].at >= 0 {
-			return moving(DidFirst, j, &jobs)
-		}
+		return ahead(w.control(&c.Wants[t.Number]), &jobs)
 	}
 	return Did{}
+}
+
+// planted reports whether a case has a fault planted.
+func (c *Case) planted() bool {
+	fault := func(p Put) bool { return p.Fault.Deed != 0 }
+	return slices.ContainsFunc(c.Set, fault) || slices.ContainsFunc(c.Before, func(b Preparation) bool { return slices.ContainsFunc(b.Puts, fault) }) ||
+		slices.ContainsFunc(c.With, func(t Timed) bool { return fault(t.Put) })
 }
 
 // follow is what one control did from the beginning of the wait on.
@@ -154,14 +158,14 @@ func (w *Way) control(want *Want) Job {
 	return NoJob
 }
 
-// asks reports whether a case wants a control to be moved.
-func (w *Way) asks(c *Case, j Job) bool {
+// asked is how often a case wants a control to be moved.
+func (w *Way) asked(c *Case, j Job) (n int) {
 	for i := range c.Wants {
 		if w.control(&c.Wants[i]) == j {
-			return true
+			n++
 		}
 	}
-	return false
+	return n
 }
 
 // missed is a hand that did not do what was asked in time.
@@ -172,63 +176,90 @@ func missed(c *Case, n int, w *Way, jobs *[Jobs]path, first Job) Did {
 	want := &c.Wants[n]
 	j, corner := w.control(want), want.Kind == DisarmedBy && want.A>>happening.BySticks&1 == 1
 	switch {
-	case want.Kind == Answer:
-		return Did{}
 	case first == NoJob && (j != NoJob || corner):
 		return Did{Kind: DidNothing, Job: j}
 	case corner && j == NoJob:
 		return cornered(jobs)
 	case j == NoJob:
-		return Did{}
-	case jobs[j].at < 0 && first != j && !w.asks(c, first):
+	case jobs[j].at < 0 && w.asked(c, first) == 0:
 		d := moving(DidOther, first, jobs)
 		d.Job, d.Instead = j, first
 		return d
 	case jobs[j].at < 0:
 		return Did{Kind: DidNothing, Job: j}
+	case w.asked(c, j) > 1: // its way is that of more than one want
 	case want.Kind == Stick:
-		return reached(want, j, w, &jobs[j])
+		return w.reached(c, want, j, &jobs[j])
+	case !want.isAt(w.At(w.n - 1)):
+		return Did{Kind: DidElsewhere, Job: j}
 	}
-	return Did{Kind: DidElsewhere, Job: j}
+	return Did{}
+}
+
+// isAt reports whether the switch that a want is about stands where it is to be.
+func (w *Want) isAt(m *Moment) bool {
+	switch w.Kind {
+	case Mode, ModeSwitch:
+		return int32(m.Mode) == w.A+1
+	case SecondSwitch:
+		return at(m.Second, w.A)
+	case DisarmedBy:
+		return at(m.Arm, 0)
+	case Refused:
+		return at(m.Arm, 1)
+	}
+	return at(m.Arm, w.A)
 }
 
 // cornered is how near the sticks came to the corner that disarms: throttle low and yaw left.
 func cornered(jobs *[Jobs]path) Did {
 	for _, j := range [...]Job{Throttle, Yaw} {
-		if low := jobs[j].low; low > pulse.FullyLow {
-			return Did{Kind: DidShort, Job: j, Zones: 1 << Low, Way: jobs[j].way, At: low}
+		switch c := &jobs[j]; {
+		case c.low <= pulse.FullyLow:
+		case c.at < 0:
+			return Did{Kind: DidNothing, Job: j}
+		default:
+			return Did{Kind: DidShort, Job: j, Zones: 1 << Low, Way: c.way, At: c.low}
 		}
 	}
 	return Did{}
 }
 
 // reached is how near a stick came to where it was asked to go.
-func reached(want *Want, j Job, w *Way, c *path) Did {
-	d := Did{Kind: DidShort, Job: j, Zones: want.B, Way: c.way}
-	since, longest := int64(-1), int64(-1)
-	for i := range w.n {
-		m := w.At(i)
-		if in := want.B>>zone(m.Held[j])&1 == 1 || want.B>>Down&1 == 1 && m.Held[j].Valid() && m.Held[j] <= pulse.FullyLow; !in {
-			since = -1
-			continue
-		}
-		if since < 0 {
-			since = m.Tick
-		}
-		end := w.To
-		if i+1 < w.n {
-			end = w.At(i + 1).Tick
-		}
-		longest = max(longest, end-since)
+func (w *Way) reached(c *Case, want *Want, j Job, of *path) Did {
+	since, longest := w.stay(j, want.B)
+	switch {
+	case since >= 0 && since > w.Cue+int64(c.Within):
+		return Did{Kind: DidLate, By: since - w.Cue - int64(c.Within)}
+	case since >= 0: // it is there, and not yet for as long as it is to be
+		return Did{}
+	case longest >= 0:
+		return Did{Kind: DidThrough, Job: j, Zones: want.B, Way: of.way, By: longest}
 	}
-	if longest >= 0 && want.B>>Down&1 == 0 {
-		d.Kind, d.By = DidThrough, longest
-		return d
+	from := w.Before.Held[j]
+	d := Did{Kind: DidShort, Job: j, Zones: want.B, Way: of.way, At: of.high}
+	if of.high-from < from-of.low {
+		d.At = of.low
 	}
-	if d.At = c.high; c.high-w.Before.Held[j] < w.Before.Held[j]-c.low {
-		d.At = c.low
+	if here := int32(1) << zone(from); d.At > from && want.B < here || d.At < from && want.B&(2*here-1) == 0 {
+		return Did{Kind: DidWrongWay, Job: j, Way: of.way}
 	}
 	return d
+}
+
+// stay is since when a stick has stood in these zones at the end, and how long it did so at most before; −1 for never.
+func (w *Way) stay(j Job, zones int32) (since, longest int64) {
+	since, longest = -1, -1
+	for i := range w.n {
+		m := w.At(i)
+		switch in := zones>>m.Sticks[j-Throttle]&1 == 1; {
+		case in && since < 0:
+			since = m.Tick
+		case !in && since >= 0:
+			since, longest = -1, max(longest, m.Tick-since)
+		}
+	}
+	return since, longest
 }
 
 // slipped is a hand that moved what it must not.
@@ -236,15 +267,23 @@ func (w *Way) slipped(c *Case, j Job, jobs *[Jobs]path) Did {
 	switch {
 	case j == NoJob || jobs[j].at < 0:
 		return Did{}
-	case w.asks(c, j) && j <= Yaw:
+	case w.asked(c, j) == 0:
+		return ahead(j, jobs)
+	case j <= Yaw:
 		return moving(DidWrongWay, j, jobs)
-	case w.asks(c, j) && j == ModeJob:
+	case j == ModeJob:
 		return moving(DidElsewhere, j, jobs)
-	case w.asks(c, j):
+	}
+	return Did{}
+}
+
+// ahead is a hand that moved what it was not to move yet, or not at all: first of all, or after something else.
+func ahead(j Job, jobs *[Jobs]path) Did {
+	if j == NoJob || jobs[j].at < 0 {
 		return Did{}
 	}
-	for k := Throttle; k < Jobs; k++ { // what was asked for moved before
-		if w.asks(c, k) && jobs[k].at >= 0 && jobs[k].at <= jobs[j].at {
+	for k := Throttle; k < Jobs; k++ {
+		if k != j && jobs[k].at >= 0 && jobs[k].at <= jobs[j].at {
 			return moving(DidToo, j, jobs)
 		}
 	}

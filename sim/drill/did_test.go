@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"propsoff/sim/fault"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
@@ -72,6 +73,11 @@ func TestWhatTheHandDid(t *testing.T) {
 	offAtOnce := Case{Wants: []Want{{Kind: DisarmedBy, A: 1 << happening.BySwitch}}, Before: []Preparation{{Until: []Want{{Kind: ArmSwitch, A: 0}}}}}
 	both := Case{Wants: []Want{{Kind: Stick, A: 0, B: 1 << High}, {Kind: Stick, A: 3, B: 1 << Low}}, InOrder: true}
 	corner := Case{Wants: []Want{{Kind: DisarmedBy, A: 1 << happening.BySticks}}}
+	held := Case{Wants: []Want{{Kind: Stick, A: 3, B: 1 << Low, For: 500}}}
+	mark := Case{Wants: []Want{{Kind: Stick, A: 0, B: 1 << Down}}}
+	twice := Case{Wants: []Want{{Kind: Armed, A: 1}, {Kind: DisarmedBy, A: 1 << happening.BySwitch}}, InOrder: true}
+	horizon := Case{Wants: []Want{{Kind: ModeSwitch, A: 1}}}
+	planted := Case{Wants: yawLeft.Wants, Set: []Put{{Kind: pulse.Instructor, Fault: Fault{Deed: fault.Swapped, Job: Yaw, Other: Pitch}}}}
 	us := pulse.Micros
 	for _, c := range []struct {
 		name string
@@ -99,6 +105,28 @@ func TestWhatTheHandDid(t *testing.T) {
 		}, Did{Kind: DidEarly, Job: Arm, By: 299}},
 		{"the switch was not touched", offAtOnce, func(w *walk) { w.to(Running).pass(200).stick(Throttle, us(1420), 50) }, Did{Kind: DidOther, Job: Arm, Instead: Throttle, Way: us(432)}},
 		{"the second before the first", both, func(w *walk) { w.to(Running).pass(200).stick(Yaw, us(988), 64) }, Did{Kind: DidFirst, Job: Yaw, Way: us(512)}},
+		{"the second after something else", both, func(w *walk) { w.to(Running).pass(200).stick(Pitch, us(1700), 40).stick(Yaw, us(988), 64) }, Did{Kind: DidToo, Job: Yaw, Way: us(512)}},
+		{"another one first, and to its end another", yawLeft, func(w *walk) { w.to(Running).pass(200).stick(Pitch, us(1700), 40).stick(Roll, us(2012), 64) }, Did{Kind: DidToo, Job: Roll, Way: us(440)}},
+		{"the other way, not to its end", yawLeft, func(w *walk) { w.to(Running).pass(200).stick(Yaw, us(1700), 50) }, Did{Kind: DidWrongWay, Job: Yaw, Way: us(200)}},
+		{"there when the time was up", yawLeft, func(w *walk) { w.to(Running).pass(1100).stick(Yaw, us(988), 64) }, Did{Kind: DidLate, By: 157}},
+		{"there, and not yet for long enough", held, func(w *walk) { w.to(Running).pass(700).stick(Yaw, us(988), 64) }, Did{}},
+		{"below the mark when the time was up", mark, func(w *walk) {
+			w.in.Facts.Held[Throttle], w.in.Facts.Sticks[0] = us(1500), Middle
+			w.to(Running).pass(1100).stick(Throttle, us(990), 20).in.Facts.Sticks[0] = Down
+			w.in.Facts.Held[Throttle] = us(988)
+		}, Did{Kind: DidLate, By: 125}},
+		{"armed, and not disarmed", twice, func(w *walk) {
+			w.to(Running).pass(200).armSwitch(true).in.Happened = []happening.Happening{{Code: happening.Armed}}
+			w.in.Facts.Armed = true
+			w.pass(1).in.Happened = nil
+		}, Did{}},
+		{"the right mode, too late", horizon, func(w *walk) { w.to(Running).pass(1100).in.Facts.HandMode = 2 }, Did{}},
+		{"another mode", horizon, func(w *walk) { w.to(Running).pass(300).in.Facts.HandMode = 3 }, Did{Kind: DidElsewhere, Job: ModeJob}},
+		{"what is sent is not what the hand did", planted, func(w *walk) { w.to(Running).pass(200).stick(Pitch, us(1700), 40) }, Did{}},
+		{"half the corner", corner, func(w *walk) {
+			w.in.Facts.Held[Arm] = pulse.Missing
+			w.to(Running).pass(200).stick(Throttle, us(1200), 50).stick(Throttle, us(988), 50)
+		}, Did{Kind: DidNothing, Job: Yaw}},
 		{"the corner was not reached", corner, func(w *walk) {
 			w.in.Facts.Held[Arm] = pulse.Missing
 			w.to(Running).pass(200).stick(Yaw, us(1150), 50)

@@ -65,16 +65,16 @@ func FactsOf(s *sim.Snapshot, cfg *sim.Config) Facts {
 	if !in.HasSent || !in.Plugged {
 		return f
 	}
-	for i, c := range [...]int8{l.Throttle, l.Roll, l.Pitch, l.Yaw} {
-		f.Sticks[i] = zone(in.Sent[c])
-		if i == 0 && f.Sticks[0] != Gone && in.Sent[c] < cfg.Arming.LowThrottle {
-			f.Sticks[0] = Down
-		}
-	}
 	for j := Throttle; j < Jobs; j++ {
 		if c := j.Channel(l); c != layout.NoChannel {
 			f.Held[j] = in.Sent[c]
 		}
+	}
+	for i := range f.Sticks {
+		f.Sticks[i] = zone(f.Held[Throttle+Job(i)])
+	}
+	if f.Sticks[0] != Gone && f.Held[Throttle] < cfg.Arming.LowThrottle {
+		f.Sticks[0] = Down
 	}
 	f.Arm = place(l.Arm, l.ArmSpan, &in.Sent)
 	f.Second = place(l.Second, l.SecondSpan, &in.Sent)

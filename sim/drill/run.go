@@ -40,7 +40,7 @@ func (s *State) run(cfg *Config, in *Input, out *Events) {
 func lag(c *Case, dwell int32) int64 {
 	for i := range c.Wants {
 		if c.Wants[i].goes() {
-			return int64(max(dwell, 0))
+			return int64(dwell)
 		}
 	}
 	return 0
@@ -96,10 +96,11 @@ func (s *State) forbidden(w *Want, i int, in *Input, dwell int32) bool {
 
 // stays reports whether want i holds, and has for its time; a hand that goes somewhere must have stayed there, unless it was there before.
 func (s *State) stays(w *Want, i int, in *Input, dwell int32) bool {
-	if w.For == 0 && w.goes() && s.Standing>>i&1 == 0 {
-		return w.holds(in) && in.Tick >= s.since[i]+int64(dwell)
+	long := w.For
+	if long == 0 && w.goes() && s.Standing>>i&1 == 0 {
+		long = dwell
 	}
-	return w.holds(in) && in.Tick >= s.since[i]+int64(w.For)
+	return w.holds(in) && in.Tick >= s.since[i]+int64(long)
 }
 
 // goesOn reports whether the hand did something of what is asked after want i in this tick: then it was where want i had it go, and has gone on.

@@ -9,6 +9,7 @@ import (
 type Moment struct {
 	Tick        int64
 	Held        [Jobs]pulse.Width
+	Sticks      [4]Zone
 	Arm, Second layout.Place
 	Mode        uint8
 }
@@ -64,7 +65,7 @@ func (w *Way) Step(s *State, in *Input) {
 
 func momentOf(in *Input) Moment {
 	f := &in.Facts
-	return Moment{Tick: in.Tick, Held: f.Held, Arm: f.Arm, Second: f.Second, Mode: f.HandMode}
+	return Moment{Tick: in.Tick, Held: f.Held, Sticks: f.Sticks, Arm: f.Arm, Second: f.Second, Mode: f.HandMode}
 }
 
 // note keeps what is held now where it is news, sticks so many ticks after the moment before.

@@ -89,6 +89,8 @@ type View struct {
 	Tries []drill.Try
 	// Did is what the hand did in the try that is looked at (drill.Looking), else nothing.
 	Did drill.Did
+	// Alone: there is nobody who could say that he wants to go on, so nothing that is looked at waits for it.
+	Alone bool
 	// Trouble: the run could not go on; Other says what came in where it was somebody else's hand.
 	Trouble Trouble
 	Other   Other
@@ -119,7 +121,7 @@ type Coach struct {
 	way drill.Way
 
 	answer    int
-	on, alone bool
+	on        bool
 	cued      bool
 	cuedAt    int64
 	uncertain uint16
@@ -143,7 +145,7 @@ func (c *Coach) Start(cfg *drill.Config, base sim.Config, day int32, seed uint64
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.abandon()
-	c.view = View{On: true, Config: cfg, State: drill.Begin(seed)}
+	c.view = View{On: true, Config: cfg, State: drill.Begin(seed), Alone: c.view.Alone}
 	c.base, c.run = base, Result{Run: drill.Run{Drill: cfg.Code, Day: day, Seed: seed}}
 	c.answer, c.on, c.cued, c.changed = 0, false, false, false
 	c.way = drill.Way{}
@@ -174,7 +176,7 @@ func (c *Coach) GoOn() {
 // Alone tells that there is nobody who could say that he wants to go on: no try is shown again from now on.
 func (c *Coach) Alone() {
 	c.mu.Lock()
-	c.alone = true
+	c.view.Alone = true
 	c.mu.Unlock()
 }
 
@@ -239,7 +241,7 @@ func (c *Coach) Listen(p *practice.Practice) {
 	p.Snapshot(&c.snap)
 	c.in = drill.Input{
 		Tick: c.tick, Facts: drill.FactsOf(&c.snap, p.Bench().Config()), Happened: p.Happenings(),
-		Answer: c.answer, Cued: c.cued, CueAt: c.cuedAt, Uncertain: c.uncertain, On: c.on || c.alone,
+		Answer: c.answer, Cued: c.cued, CueAt: c.cuedAt, Uncertain: c.uncertain, On: c.on || c.view.Alone,
 	}
 	c.answer, c.cued, c.on = 0, false, false
 	v := &c.view

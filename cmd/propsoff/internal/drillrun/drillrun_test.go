@@ -216,6 +216,7 @@ func TestNobodyIsWaitedFor(t *testing.T) {
 	b.start(1)
 	b.until("the end", func(v *View) bool { return v.State.Phase == drill.Over })
 	assert.Len(t, b.view.Tries, int(b.d.Config.Tries), "each too late")
+	assert.True(t, b.view.Alone)
 }
 
 // What was not the present cue, or was told already, changes nothing.

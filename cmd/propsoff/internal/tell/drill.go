@@ -32,15 +32,12 @@ func StickZones(j drill.Job, set int32) words.Text {
 	if set>>drill.Low&1 == 1 { // whoever is told of the end needs no mark besides
 		set &^= 1 << drill.Down
 	}
+	ends := map[drill.Zone]string{drill.Low: stickEnds[j][0], drill.High: stickEnds[j][1]}
 	return words.Or(ofSet(set, drill.Gone, drill.Zones, func(z drill.Zone) words.Text {
-		end := stickEnds[j]
-		switch {
-		case end[0] == "" || z != drill.Low && z != drill.High:
-			return words.T(stickZones[z])
-		case z == drill.High:
-			end[0] = end[1]
+		if end := ends[z]; end != "" {
+			return words.T("control.fully", words.Args{"end": words.Of("control.end", end)})
 		}
-		return words.T("control.fully", words.Args{"end": words.Of("control.end", end[0])})
+		return words.T(stickZones[z])
 	})...)
 }
 

@@ -49,7 +49,11 @@ func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 	case drill.RestBegins:
 		r.at(tick, "rest", "say", words.T("drill.rest"))
 	case drill.LookBegins:
-		r.at(tick, "hand", "say", tell.DrillDid(&v.Did), "then", words.T("drill.look-again", words.Args{"key": words.T("key-cap.enter")}))
+		then := words.T("drill.look-again", words.Args{"key": words.T("key-cap.enter")})
+		if v.Alone {
+			then = words.Text{}
+		}
+		r.at(tick, "hand", "say", tell.DrillDid(&v.Did), "then", then)
 	case drill.TryEnds:
 		t := e.Try
 		args := []any{"verdict", tell.VerdictWord(t.Verdict), "say", tell.TryWhy(t, own, cfg)}

@@ -93,6 +93,3 @@ func (c Caps) Sticks() words.Text {
 
 // CapWord is Word for a keyboard of which nothing is known.
 func CapWord(physical string) words.Text { return Caps(nil).Word(physical) }
-
-// KeyOfStick is one of the keys by which the keyboard moves a stick and takes over: throttle down, which never starts a motor.
-func KeyOfStick() words.Text { return Caps(nil).Of(keyboard.ThrottleDown) }

@@ -12,14 +12,6 @@ import (
 	"propsoff/sim/drill"
 )
 
-// answers are the places in the drill's file of the answers that stand on the sheet: from the cue on, and while a try is looked at.
-func (r *Run) answers() []int {
-	if r.Cue() || r.looks() {
-		return r.Choices
-	}
-	return nil
-}
-
 // answer is the choice that stands at a place.
 func (r *Run) answer(i int) words.Text {
 	_, said := r.asked()
@@ -112,7 +104,7 @@ func (b *board) choice(row ink.Rect, i int) {
 	x, y, d := row.X+b.mark0()/2+3*b.U, row.Centre().Y, b.Body*0.5
 	turn, done := run.turnOf(i)
 	switch {
-	case run.looks() && run.Choices[i] == run.Mine && turn == 0, run.looks() && run.last().Why == drill.WrongAnswer && run.Choices[i] == int(run.last().Number):
+	case run.looks() && run.last().Why == drill.WrongAnswer && run.Choices[i] == int(run.last().Number):
 		b.verdict(x, y, d, false)
 	case run.looks() && turn > 0:
 		c, _ := run.asked()

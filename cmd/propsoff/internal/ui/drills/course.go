@@ -2,6 +2,7 @@ package drills
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"propsoff/assets/words"
@@ -72,12 +73,7 @@ func (b *board) course(r ink.Rect) {
 		b.pages(left, len(v.Chapters), v.Looked, b.chapter)
 	} else {
 		all := v.listed()
-		at := 0
-		for k, i := range all {
-			if i == v.Selected {
-				at = k
-			}
-		}
+		at := max(slices.Index(all, v.Selected), 0)
 		b.pages(left, len(all), at, func(row ink.Rect, k int) { b.row(row, all[k]) })
 	}
 	b.facts(right)
@@ -116,10 +112,7 @@ func (b *board) pages(r ink.Rect, n, at int, draw func(row ink.Rect, i int)) {
 		line, _ := room.CutBottom(ink.BlockHeight(b.Small, 1), 0)
 		b.Fitted("rows-left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, max(0, n-first-per))))
 	}
-	h := r.H / float64(per)
-	if !b.Tall {
-		h = min(h, max(3.4*least, r.H*0.3))
-	}
+	h := r.H / float64(max(per, 3)) // one or two alone would stand too far apart
 	for k := first; k < min(first+per, n); k++ {
 		if y := r.Y + float64(k-first)*h; k > first {
 			b.Line("row-rule", r.X, y, r.Right(), y, ink.Paint{Line: ink.Grid, Under: true})
@@ -138,7 +131,7 @@ func (b *board) chapter(r ink.Rect, i int) {
 		if card.Box > 0 && !card.Failed {
 			learned++
 		}
-		if card.Box > 0 && (card.Failed || card.Due <= v.Day) {
+		if card.Box > 0 && card.Due <= v.Day {
 			due++
 		}
 	}

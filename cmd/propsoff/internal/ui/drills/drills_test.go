@@ -19,6 +19,7 @@ import (
 	drillssheet "propsoff/cmd/propsoff/internal/ui/drills"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
+	"propsoff/input/keyboard"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/pulse"
@@ -32,7 +33,7 @@ func course(t testing.TB) *uitest.Stage {
 	require.NoError(t, err)
 	d := drillssheet.Of(s.V)
 	d.Course, d.Drills, d.Selected, d.Day = tell.CourseText(c.Code, c.Name), drills, 3, 10
-	d.Chapters, d.Chapter, d.Run.Mine = nil, 0, -1
+	d.Chapters, d.Chapter = nil, 0
 	at := 0
 	for _, ch := range c.Chapters {
 		one := screen.DrillChapter{Name: tell.CourseText(c.Code, ch.Name)}
@@ -80,7 +81,7 @@ func runningCase(t testing.TB, s *uitest.Stage, code string, kase uint8, phase d
 			continue
 		}
 		r := &d.Run
-		*r = drillssheet.Run{On: true, One: one, State: drill.State{Phase: phase, Case: kase, Counted: 2, Recent: 1}, Missing: 0xAAAA, Mark: 1, Mine: -1,
+		*r = drillssheet.Run{On: true, One: one, State: drill.State{Phase: phase, Case: kase, Counted: 2, Recent: 1}, Missing: 0xAAAA, Mark: 1,
 			Tries: []drill.Try{{Verdict: drill.FalseStart, Reaction: -1}, {Verdict: drill.Right, Reaction: 640, Uncertain: 17}}}
 		if phase == drill.Running || phase == drill.Looking {
 			for i := range one.Cases[kase].Choices {
@@ -216,7 +217,7 @@ var drillScenes = []uitest.Scene{
 	{Name: "no hand", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
 		s.V.Driver, s.V.Next = ui.Demo, ui.Keyboard
-		drillssheet.Of(s.V).Trouble = tell.DrillNeedsHand(tell.DrillHand{Driving: tell.Driving{Who: int(ui.Demo), Next: int(ui.Keyboard), Key: ui.CapWord(uitest.AllSheets().KeyOf(ui.NextDriver))}, StickKey: ui.KeyOfStick()})
+		drillssheet.Of(s.V).Trouble = tell.DrillNeedsHand(tell.DrillHand{Driving: tell.Driving{Who: int(ui.Demo), Next: int(ui.Keyboard), Key: ui.CapWord(uitest.AllSheets().KeyOf(ui.NextDriver))}, StickKey: s.V.Caps.Of(keyboard.ThrottleDown)})
 		s.V.Notices = []words.Text{drillssheet.Of(s.V).Trouble, words.T("notice.no-radio")}
 		return s
 	}, Says: []string{"The demo pilot drives, and a drill needs your own hand", "use the keys"}},
@@ -226,7 +227,7 @@ var drillScenes = []uitest.Scene{
 		for i := range int32(5) {
 			over.Tries = append(over.Tries, drill.Try{Verdict: drill.Right, Reaction: 500 + 6*i, Uncertain: 17})
 		}
-		drillssheet.Of(s.V).Run = drillssheet.Run{Over: over, One: drillssheet.Of(s.V).Drills[1], Mine: -1}
+		drillssheet.Of(s.V).Run = drillssheet.Run{Over: over, One: drillssheet.Of(s.V).Drills[1]}
 		return s
 	}, Says: []string{"The drill is over", "Learned.", "go on", "5 of 5 right."}},
 }

@@ -146,31 +146,26 @@ func (b *board) goal(j drill.Job) (z goal) {
 			}
 			z.from, z.to, z.ok = min(z.from, from), max(z.to, to), true
 		}
-		if z.from == pulse.Low && j == drill.Throttle && z.to < pulse.FullyLow { // the low mark alone is hardly to be seen
-			z.to = pulse.FullyLow
-		}
 	}
 	if c := j.Channel(&b.V.Config.Layout); c >= 0 && z.ok {
 		held := b.V.Snap.In.Sent[c]
-		z.in = held.Valid() && held >= min(z.from, pulse.Low+1) && (held >= z.from || z.from == pulse.Low) && (held <= z.to || z.to == pulse.High)
+		z.in = held.Valid() && (held >= z.from || z.from == pulse.Low) && (held <= z.to || z.to == pulse.High)
+	}
+	if j == drill.Throttle && z.ok && z.from == pulse.Low { // the low mark alone is hardly to be seen
+		z.to = max(z.to, pulse.FullyLow)
 	}
 	return z
 }
 
-// goals are the wants whose places the sheet shows: those of the step that is prepared and is not so yet; of the cue the next one, as long as it is
-// taught; and all of them when a try is looked at.
+// goals are the wants whose places the sheet shows: those of the step that is prepared, and those of the cue as long as it is taught, or when a try is
+// looked at.
 func (b *board) goals() []drill.Want {
 	run := &Of(b.V).Run
-	c, _ := run.asked()
-	switch {
-	case run.prepares():
-		return run.steps()
-	case run.Cue() && run.taught():
-		return c.Wants
-	case run.looks():
+	if run.Cue() && run.taught() || run.looks() {
+		c, _ := run.asked()
 		return c.Wants
 	}
-	return nil
+	return run.steps()
 }
 
 // target is where a stick is to go: hatched, with a dashed edge, and a full one once it is there.

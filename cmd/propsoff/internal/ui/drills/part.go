@@ -12,6 +12,7 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/input/keyboard"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/pulse"
@@ -62,18 +63,18 @@ func New(s *screen.Screen) screen.Sheet {
 		default: // nobody looks any more
 		}
 	}})
-	p.view.Course, p.view.Drills, p.view.Chapters, p.view.Run.Mine = p.o.Course, p.o.Drills, p.o.Chapters, -1
+	p.view.Course, p.view.Drills, p.view.Chapters, p.view.Chapter = p.o.Course, p.o.Drills, p.o.Chapters, -1
 	p.choose()
 	p.look(p.view.Next)
 	return p
 }
 
-// look looks at a drill: in the list of chapters at its own; the first where there is no such drill.
+// look looks at a drill, and at its chapter: in the list of chapters, or opened where one is open; the first where there is no such drill.
 func (p *part) look(n int) {
 	v := &p.view
 	v.Selected = max(n, 0)
 	v.Looked = max(slices.IndexFunc(v.Chapters, func(c screen.DrillChapter) bool { return slices.Contains(c.Drills, v.Selected) }), 0)
-	if v.Chapter = -1; v.inside {
+	if v.Chapter >= 0 {
 		v.Chapter = v.Looked
 	}
 }
@@ -144,10 +145,10 @@ func (p *part) lost() (t words.Text) {
 
 // needsHand says whose hand a drill waits for; nothing where the pupil's is there.
 func (p *part) needsHand() words.Text {
-	d := &p.s.Driving
+	d, caps := &p.s.Driving, p.s.View().Caps
 	after, radio := p.s.Options.Driver.After()
-	h := tell.DrillHand{Driving: tell.Driving{Who: int(screen.Who(d.Who)), Name: d.Name, Next: int(screen.Who(after)), NextName: radio, Key: ui.CapWord(p.s.House.KeyOf(ui.NextDriver)), Ended: d.Ended},
-		StickKey: ui.KeyOfStick(), Unplugged: !d.Plugged, Instructor: d.Instructor != "" && p.s.SticksTaken()}
+	h := tell.DrillHand{Driving: tell.Driving{Who: int(screen.Who(d.Who)), Name: d.Name, Next: int(screen.Who(after)), NextName: radio, Key: caps.Word(p.s.House.KeyOf(ui.NextDriver)), Ended: d.Ended},
+		StickKey: caps.Of(keyboard.ThrottleDown), Unplugged: !d.Plugged, Instructor: d.Instructor != "" && p.s.SticksTaken()}
 	return tell.DrillNeedsHand(h)
 }
 
@@ -160,7 +161,7 @@ func (p *part) begin() {
 	if p.asked = !p.needsHand().Empty(); p.asked {
 		return
 	}
-	v.Run, p.cue, p.kept = Run{One: v.Drills[v.Selected], Mine: -1, Way: &p.way}, 0, nil
+	v.Run, p.cue, p.kept = Run{One: v.Drills[v.Selected], Way: &p.way}, 0, nil
 	p.s.Begun++
 	p.hold()
 	p.s.Drill = v.Run.One
@@ -194,7 +195,7 @@ func (p *part) Act(a ui.Action) bool {
 		case p.on():
 			p.leave()
 		case v.Chapter >= 0:
-			v.Chapter, v.inside = -1, false
+			v.Chapter = -1
 		}
 	case PropellersRight:
 		p.s.Options.Loop.Desk().Put(pulse.Propellers, pulse.PropellersValue(p.s.Flight.Live.In.Hands, true))
@@ -220,7 +221,7 @@ func (p *part) leave() {
 // open opens a chapter, at the drill that is next where it has that, else at the first that is due, or the first.
 func (p *part) open(n int) {
 	v := &p.view
-	v.Chapter, v.Looked, v.inside = n, n, true
+	v.Chapter, v.Looked = n, n
 	c := v.Chapters[n].Drills
 	v.Selected = c[0]
 	for _, i := range slices.Backward(c) {
@@ -236,7 +237,7 @@ func (p *part) open(n int) {
 // move moves the mark by a step: among answers, chapters, or drills.
 func (p *part) move(step int) {
 	v, r := &p.view, &p.view.Run
-	switch n := len(v.listed()); {
+	switch n := v.rows(); {
 	case r.On && len(r.Choices) > 0: // also in a try that is looked at: there may be more of them than there is room for
 		r.Mark = (r.Mark + step + len(r.Choices)) % len(r.Choices)
 	case p.on() || n == 0:
@@ -252,7 +253,7 @@ func (p *part) move(step int) {
 // answer takes the answer that stands at a place.
 func (p *part) answer(i int) {
 	r := &p.view.Run
-	r.Mark, r.Mine = i, r.Choices[i]
+	r.Mark = i
 	p.o.Coach.Answer(r.Choices[i])
 }
 
@@ -301,7 +302,7 @@ func (p *part) Fill(v *ui.View) {
 	d, r := &p.view, &p.view.Run
 	if now := p.o.Pupils.Pupil(); now != d.Pupil { // another one has been named
 		p.choose()
-		d.Selected = max(d.Next, 0)
+		p.look(d.Next)
 	}
 	d.Day, d.Pupil, d.Where = p.o.Day(), p.o.Pupils.Pupil(), p.o.Pupils.Where()
 	d.Hands = tell.DrillHands{StickMode: uint8(p.s.Driving.StickMode), Shipped: p.o.ShippedGestures}
@@ -337,17 +338,12 @@ func (p *part) follow() {
 	r, now := &p.view.Run, &p.s.Run
 	looked := r.looks()
 	r.On, r.State, r.Missing, r.Tries, r.Did = p.on(), now.State, now.Missing, now.Tries, now.Did
-	switch {
-	case r.Cue():
-		r.Choices = drill.Choices(&r.One.Config, &r.State, r.Choices[:0])
+	if r.Choices = r.Choices[:0]; r.Cue() || r.looks() {
+		r.Choices = drill.Choices(&r.One.Config, &r.State, r.Choices)
 		r.Mark = min(r.Mark, max(len(r.Choices)-1, 0))
-	case r.looks():
-		r.Choices = drill.Choices(&r.One.Config, &r.State, r.Choices[:0])
-		if !looked {
-			p.o.Coach.Way(&p.way)
-		}
-	default:
-		r.Choices, r.Mine = r.Choices[:0], -1
+	}
+	if r.looks() && !looked {
+		p.o.Coach.Way(&p.way)
 	}
 }
 

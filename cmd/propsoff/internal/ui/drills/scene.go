@@ -94,7 +94,7 @@ func (b *board) scene(r ink.Rect) {
 	run := &Of(b.V).Run
 	s := run.about()
 	_, said := run.asked()
-	answers := run.answers()
+	answers := run.Choices
 	motor := said.Motor.Place != "" && len(answers) > 0
 	bench := s.craft || s.situation || b.V.Snap.In.Air || run.propellers()
 	hands := s.sticks || s.levers[drill.Arm] || s.levers[drill.ModeJob] || s.levers[drill.Second]
@@ -166,21 +166,19 @@ func (b *board) benchOf(r ink.Rect, s *shown) {
 	if s.situation {
 		all := b.situation()
 		style := ink.Style{Size: b.Body}
-		need := b.Takes(r.W, func(d *ui.Down) {
+		stands := func(d *ui.Down) {
 			d.Gap = 2 * b.U
 			for _, t := range all {
 				d.Say("stands", t, style)
 			}
-		})
+		}
+		need := b.Takes(r.W, stands)
 		foot, rest := r.CutBottom(min(need, r.H*0.6), b.Gap)
 		if !s.craft {
 			foot = r
 		}
 		b.Group("situation")
-		d := b.Down(foot, 2*b.U)
-		for _, t := range all {
-			d.Say("stands", t, style)
-		}
+		stands(b.Down(foot, 2*b.U))
 		r = rest
 	}
 	switch {

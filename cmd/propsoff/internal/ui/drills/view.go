@@ -23,7 +23,6 @@ type View struct {
 	// Chapters are the parts of the course, none where it has none; Chapter is the one that is open, −1 for their list. Looked is the one looked at in it.
 	Chapters        []screen.DrillChapter
 	Chapter, Looked int
-	inside          bool // a chapter is to be open
 	// Selected is the index of the drill looked at, Next that of the one to be done next, −1 for none; Why says why that.
 	Selected, Next int
 	Why            drill.Reason
@@ -55,10 +54,9 @@ type Run struct {
 	// key takes.
 	Choices []int
 	Mark    int
-	// Did is what the hand did in the try that is looked at, Way its way; Mine is the answer that was taken in it, as in the drill's file, −1 for none.
-	Did  drill.Did
-	Way  *drill.Way
-	Mine int
+	// Did is what the hand did in the try that is looked at, Way its way.
+	Did drill.Did
+	Way *drill.Way
 }
 
 // asks tells whether an answer is asked for.
@@ -243,7 +241,7 @@ func About() *ui.About {
 
 func shows(v *ui.View, a ui.Action) (shows, known bool) {
 	d := Of(v)
-	r, n := &d.Run, len(d.listed())
+	r, n := &d.Run, d.rows()
 	switch a {
 	case Begin:
 		return !r.On && (n > 0 || r.Over != nil) || r.asks() || r.looks(), true
@@ -277,25 +275,22 @@ func does(v *ui.View, a ui.Action) words.Text {
 // atChapters tells whether the list of chapters is shown.
 func (v *View) atChapters() bool { return len(v.Chapters) > 0 && v.Chapter < 0 }
 
-// listed are the drills that are listed: those of the open chapter, or all of them; in the list of chapters it has one for each of those.
+// rows is how many chapters or drills are listed.
+func (v *View) rows() int {
+	if v.atChapters() {
+		return len(v.Chapters)
+	}
+	return len(v.listed())
+}
+
+// listed are the drills of the open chapter, or all of them where the course has none.
 func (v *View) listed() []int {
-	switch {
-	case v.atChapters():
-		return v.first()
-	case len(v.Chapters) > 0:
+	if len(v.Chapters) > 0 {
 		return v.Chapters[v.Chapter].Drills
 	}
 	all := make([]int, len(v.Drills))
 	for i := range all {
 		all[i] = i
-	}
-	return all
-}
-
-// first is the first drill of each chapter.
-func (v *View) first() (all []int) {
-	for _, c := range v.Chapters {
-		all = append(all, c.Drills[0])
 	}
 	return all
 }
