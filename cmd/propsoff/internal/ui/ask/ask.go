@@ -130,7 +130,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	}
 	low := words.Text{}
 	if own.Disarms {
-		low = words.T("asked.disarms", words.Args{"key": ui.CapWord(ui.KeyOf(keyboard.Arm))})
+		low = words.T("asked.disarms", words.Args{"key": v.Caps.Of(keyboard.Arm)})
 	}
 	draw := func(d *ui.Down, title, spare float64) {
 		d.Say("question", own.Says, ink.Style{Size: title, Weight: ink.Bold})
