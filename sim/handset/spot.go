@@ -43,14 +43,6 @@ type Spot struct {
 	Guessed bool
 }
 
-// most is the farthest that a spot lies from the left or the top.
-const most = 1000
-
-// Sound tells whether a spot lies on the radio.
-func (s *Spot) Sound() bool {
-	return s.View > NoView && s.View < ViewCount && s.X >= 0 && s.X <= most && s.Y >= 0 && s.Y <= most && s.Way < WayCount
-}
-
 // usualWay is how a control of its kind is moved as a rule (common practice, no source).
 func (c *Control) usualWay() Way {
 	switch {

@@ -140,13 +140,15 @@ func side(s radio.Side) handset.Side {
 	return [...]handset.Side{radio.NoSide: handset.NoSide, radio.Left: handset.Left, radio.Right: handset.Right, radio.Top: handset.Top}[s]
 }
 
+// views and ways are those of a radio file as the bench has them, which knows no radio file.
+var (
+	views = [...]handset.View{radio.NoView: handset.NoView, radio.Face: handset.OnFace, radio.Shoulders: handset.OnShoulders, radio.Back: handset.OnBack}
+	ways  = [...]handset.Way{radio.NoWay: handset.NoWay, radio.GoesUp: handset.GoesUp, radio.GoesRight: handset.GoesRight, radio.GoesDown: handset.GoesDown,
+		radio.GoesLeft: handset.GoesLeft, radio.TurnsClockwise: handset.TurnsClockwise, radio.TurnsBack: handset.TurnsBack, radio.GoesIn: handset.Pressed}
+)
+
 func spot(s radio.Spot) handset.Spot {
-	return handset.Spot{
-		View: [...]handset.View{radio.NoView: handset.NoView, radio.Face: handset.OnFace, radio.Shoulders: handset.OnShoulders, radio.Back: handset.OnBack}[s.View],
-		X:    s.X, Y: s.Y,
-		Way: [...]handset.Way{radio.NoWay: handset.NoWay, radio.GoesUp: handset.GoesUp, radio.GoesRight: handset.GoesRight, radio.GoesDown: handset.GoesDown,
-			radio.GoesLeft: handset.GoesLeft, radio.TurnsClockwise: handset.TurnsClockwise, radio.TurnsBack: handset.TurnsBack, radio.GoesIn: handset.Pressed}[s.Way],
-	}
+	return handset.Spot{View: views[s.View], X: s.X, Y: s.Y, Way: ways[s.Way]}
 }
 
 // SpotOf is a place as a radio file keeps it: one that is only guessed is none.
@@ -154,12 +156,7 @@ func SpotOf(s handset.Spot) radio.Spot {
 	if s.Guessed {
 		return radio.Spot{}
 	}
-	return radio.Spot{
-		View: [...]radio.View{handset.NoView: radio.NoView, handset.OnFace: radio.Face, handset.OnShoulders: radio.Shoulders, handset.OnBack: radio.Back}[s.View],
-		X:    s.X, Y: s.Y,
-		Way: [...]radio.Way{handset.NoWay: radio.NoWay, handset.GoesUp: radio.GoesUp, handset.GoesRight: radio.GoesRight, handset.GoesDown: radio.GoesDown,
-			handset.GoesLeft: radio.GoesLeft, handset.TurnsClockwise: radio.TurnsClockwise, handset.TurnsBack: radio.TurnsBack, handset.Pressed: radio.GoesIn}[s.Way],
-	}
+	return radio.Spot{View: radio.View(slices.Index(views[:], s.View)), X: s.X, Y: s.Y, Way: radio.Way(slices.Index(ways[:], s.Way))}
 }
 
 func source(c *radio.Control) string {

@@ -25,30 +25,20 @@ func SeatWay(s handset.Spot, back bool) words.Text {
 	if s.Guessed {
 		return words.Text{}
 	}
-	over := s.View == handset.OnShoulders
-	switch w := s.Way.Turned(back); {
+	w := s.Way.Turned(back)
+	code := [handset.WayCount]string{handset.GoesUp: "up", handset.GoesRight: "right", handset.GoesDown: "down", handset.GoesLeft: "left",
+		handset.TurnsClockwise: "clockwise", handset.TurnsBack: "anticlockwise", handset.Pressed: "press"}[w]
+	switch over := s.View == handset.OnShoulders; {
+	case code == "":
+		return words.Text{}
 	case w == handset.GoesUp && over:
-		return words.T("seat.way.away")
+		code = "away"
 	case w == handset.GoesDown && over:
-		return words.T("seat.way.towards")
-	case w == handset.GoesUp:
-		return words.T("seat.way.up")
-	case w == handset.GoesDown:
-		return words.T("seat.way.down")
-	case w == handset.GoesLeft:
-		return words.T("seat.way.left")
-	case w == handset.GoesRight:
-		return words.T("seat.way.right")
-	case w == handset.TurnsClockwise:
-		return words.T("seat.way.clockwise")
-	case w == handset.TurnsBack:
-		return words.T("seat.way.anticlockwise")
+		code = "towards"
 	case w == handset.Pressed && back:
-		return words.T("seat.way.let-go")
-	case w == handset.Pressed:
-		return words.T("seat.way.press")
+		code = "let-go"
 	}
-	return words.Text{}
+	return words.Of("seat.way", code)
 }
 
 // Sits is where on the radio a control sits: the place that the pilot gave it, else its side; it says nothing where nobody has said.

@@ -233,7 +233,7 @@ func (k *card) radio(r ink.Rect, size float64, titles bool, says func(number int
 		}
 	}
 	if facts.BySticks(&k.words.Config) && k.words.cannot == "" {
-		figure.MarkStick(d, k.words.Radio.StickMode, figure.JobFacts[figure.Yaw].Word, handheld.Moves, 1)
+		d.MarkStick(figure.JobFacts[figure.Yaw].Word, handheld.Moves, 1)
 	}
 	handheld.Draw(k.Page, r, d)
 }

@@ -58,7 +58,7 @@ func (b *board) askedFor(d *handheld.Radio) {
 	if v := &Of(b.V).Check; v.Control >= 0 && v.Control < len(v.Controls) {
 		job := v.Controls[v.Control].Job
 		d.Mark(job, handheld.Chosen, -1)
-		figure.MarkStick(d, b.V.StickMode, job, handheld.Chosen, 0)
+		d.MarkStick(job, handheld.Chosen, 0)
 	}
 }
 

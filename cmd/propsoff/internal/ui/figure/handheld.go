@@ -21,9 +21,10 @@ import (
 func Handheld(r *handset.Radio, say func(words.Text) string) *handheld.Radio {
 	d := &handheld.Radio{Sticks: [2]handheld.Stick{handheld.Middle, handheld.Middle}}
 	for i, g := range Gimbals[ui.StickMode(r.StickMode)] {
-		d.Sticks[i].Up, d.Sticks[i].Across = say(tell.JobName(JobFacts[g.Up].Word)), say(tell.JobName(JobFacts[g.Across].Word))
-		if g.Up == Throttle {
-			d.Sticks[i].High = 0
+		s := &d.Sticks[i]
+		s.UpJob, s.AcrossJob = JobFacts[g.Up].Word, JobFacts[g.Across].Word
+		if s.Up, s.Across = say(tell.JobName(s.UpJob)), say(tell.JobName(s.AcrossJob)); g.Up == Throttle {
+			s.High = 0
 		}
 	}
 	for i := range r.Controls {
@@ -70,7 +71,7 @@ func Standing(d *handheld.Radio, r *handset.Radio, v *ui.View, l *layout.Config)
 
 // Handheld draws a radio in the sizes of a sheet, and below it in words which control must move and which way, where one is marked so.
 func (b *Board) Handheld(r ink.Rect, d *handheld.Radio) handheld.Drawn {
-	d.Size, d.Pen, d.Least = b.Small, b.U, b.Least()
+	d.Size, d.Pen = b.Small, b.U
 	for i := range d.Controls {
 		c := &d.Controls[i]
 		if c.Mark != handheld.Moves {
@@ -86,18 +87,6 @@ func (b *Board) Handheld(r ink.Rect, d *handheld.Radio) handheld.Drawn {
 		b.Fitted("radio-move", line, ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Centre}, b.Say(says))
 	}
 	return handheld.Draw(b.Page, r, d)
-}
-
-// MarkStick marks the stick that carries a job, and says which way it must go: −1 to the low end of the job, 1 to its high end, 0 for not said.
-func MarkStick(d *handheld.Radio, mode int, job string, m handheld.Mark, to float64) {
-	for i, g := range Gimbals[ui.StickMode(mode)] {
-		switch job {
-		case JobFacts[g.Up].Word:
-			d.Sticks[i].Mark, d.Sticks[i].ToHigh = m, to
-		case JobFacts[g.Across].Word:
-			d.Sticks[i].Mark, d.Sticks[i].ToRight = m, to
-		}
-	}
 }
 
 // HandheldNow is the radio that the view knows, its controls where they stand now. Of one that is learned its sticks stand still.

@@ -43,7 +43,7 @@ func TestARadioIsDrawnAsItIs(t *testing.T) {
 				b := figure.NewBoard(p, v)
 				d := figure.Handheld(&r, v.Say)
 				d.Mark("arm", handheld.Moves, 1)
-				figure.MarkStick(d, 2, "yaw", handheld.Moves, -1)
+				d.MarkStick("yaw", handheld.Moves, -1)
 				b.Handheld(p.Bounds().Inset(8), d)
 				limits := ink.DefaultLimits()
 				limits.TextSize, limits.Hole = 0, 1

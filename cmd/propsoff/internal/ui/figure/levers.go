@@ -129,7 +129,7 @@ func (b *Board) keyHit(key keyboard.Key, r ink.Rect) {
 	}
 }
 
-// LeverHit lets a position of a switch that is drawn elsewhere be pressed, where the keyboard moves it and it is not there already.
+// LeverHit lets a position of a switch be pressed, wherever it is drawn, where the keyboard moves it and it is not there already.
 func (b *Board) LeverHit(l *Lever, i int, live bool, r ink.Rect) {
 	switch k := modeKey(l.At[i].span); {
 	case !b.StickKeys():
@@ -233,13 +233,10 @@ func (b *Board) position(r ink.Rect, l *Lever, i int, live bool) {
 	one := ink.Block{Width: width, MaxLines: 1, Shorten: true}
 	b.Block(l.Name+" position", text, top, ink.Style{Size: b.Small, Weight: weight, Within: r}, one, b.Say(p.word()))
 	b.Block(l.Name+" span", text, top+line, ink.Style{Size: b.Small, Colour: role, Within: r}, one, b.Say(tell.SpanWords(p.span)))
-	switch {
-	case k != 0:
+	if k != 0 {
 		b.KeyCap("mode-key", r.Right()-11*b.U, y, b.Cap, ui.KeyOf(k))
-		b.keyHit(k, r)
-	case b.StickKeys() && !live && l.key != 0:
-		b.keyHit(l.key, r)
 	}
+	b.LeverHit(l, i, live, r)
 }
 
 // modeKey is the key that puts the mode switch into a span, 0 for none.

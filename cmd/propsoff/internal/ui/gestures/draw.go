@@ -16,13 +16,11 @@ type board struct{ *figure.Board }
 
 // Draw draws the practice of two-stick gestures; while a menu is open, the goggles picture with it.
 func Draw(p *ink.Page, v *ui.View) {
-	b := &board{figure.NewBoard(p, v)}
-	if v.Class {
-		b.class()
-		return
-	}
-	r := b.Footer(b.SheetArea(), ui.OnGestures)
+	on, r := figure.Open(p, v, ui.OnGestures)
+	b := &board{on}
 	switch {
+	case v.Class:
+		b.class(r)
 	case v.Goggles.Open:
 		b.GogglesSheet(r)
 	case setOf(v) == nil && !Of(v).Recording.on():
@@ -50,9 +48,8 @@ func Draw(p *ink.Page, v *ui.View) {
 }
 
 // class draws the same for a room: the state, what is missing now, both sticks; or the goggles picture.
-func (b *board) class() {
+func (b *board) class(r ink.Rect) {
 	v := b.V
-	r := b.ClassKeys(ui.OnGestures)
 	p := shown(v)
 	beside, r := b.StateAfar(r, 1)
 	if beside.W < 9*b.Body {

@@ -99,9 +99,6 @@ func (k *drawing) control(q *put) {
 		}
 		k.Text("control-name", q.at.X+q.beside, q.at.Y, style, label)
 	}
-	if q.Hit != "" {
-		k.Page.Hit(q.Hit, q.Key, q.box)
-	}
 }
 
 // pen is the width of a thin line in a figure: of small figures it is thinner.

@@ -23,8 +23,6 @@ type Radio struct {
 	All bool
 	// Largest is how large a control on shoulders or back is at most, as a share of the face's height; 0 is what suits a sheet.
 	Largest float64
-	// Least is the least side of a hit area, for controls that have one.
-	Least float64
 }
 
 // Control is one switch, button, knob or slider.
@@ -43,8 +41,6 @@ type Control struct {
 	// Mark is how it stands out; To is where a control that must move is to come to, below 0 for none.
 	Mark Mark
 	To   float64
-	// Hit names its hit area, Key the key that does the same; without a name it has none.
-	Hit, Key string
 }
 
 // Mark is how a control stands out among the others.
@@ -59,8 +55,8 @@ const (
 
 // Stick is one of the two sticks.
 type Stick struct {
-	// Up and Across are what its two directions do, empty for nothing to be said.
-	Up, Across string
+	// Up and Across are what its two directions do, empty for nothing to be said; UpJob and AcrossJob are the jobs.
+	Up, Across, UpJob, AcrossJob string
 	// Right and High are where it stands, from 0 to 1; below 0 it is in its middle.
 	Right, High float64
 	Mark        Mark
@@ -91,9 +87,6 @@ func Draw(p *ink.Page, r ink.Rect, d *Radio) Drawn {
 	}
 	return Drawn{k.inside}
 }
-
-// At is the place of a spot in the inside of its view.
-func (d *Drawn) At(s handset.Spot) ink.Point { return in(d.Views[s.View], s) }
 
 func in(v ink.Rect, s handset.Spot) ink.Point {
 	return ink.Point{X: v.X + v.W*float64(s.X)/1000, Y: v.Y + v.H*float64(s.Y)/1000}
@@ -127,14 +120,31 @@ func (k *drawing) shown(v handset.View) bool {
 	return false
 }
 
-// Mark marks the control of a job, and says where it is to come to from its low end, 0, to its high one, 1; below 0 nothing is said. It gives
-// the control, nil where there is none.
-func (d *Radio) Mark(job string, m Mark, to float64) *Control {
+// Of is the control of a job, nil where there is none, as for a stick.
+func (d *Radio) Of(job string) *Control {
 	for i := range d.Controls {
-		if c := &d.Controls[i]; c.Job == job {
-			c.Mark, c.To = m, to
-			return c
+		if d.Controls[i].Job == job {
+			return &d.Controls[i]
 		}
 	}
 	return nil
+}
+
+// Mark marks the control of a job, and says where it is to come to from its low end, 0, to its high one, 1; below 0 nothing is said.
+func (d *Radio) Mark(job string, m Mark, to float64) {
+	if c := d.Of(job); c != nil {
+		c.Mark, c.To = m, to
+	}
+}
+
+// MarkStick marks the stick that carries a job, and says which way it must go: −1 to the low end of the job, 1 to its high end, 0 for not said.
+func (d *Radio) MarkStick(job string, m Mark, to float64) {
+	for i := range d.Sticks {
+		switch s := &d.Sticks[i]; job {
+		case s.UpJob:
+			s.Mark, s.ToHigh = m, to
+		case s.AcrossJob:
+			s.Mark, s.ToRight = m, to
+		}
+	}
 }

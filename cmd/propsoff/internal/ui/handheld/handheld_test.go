@@ -120,6 +120,12 @@ func TestEmptyViewsAreLeftOut(t *testing.T) {
 	}
 }
 
+// placed is where a spot lies on the page.
+func placed(d *handheld.Drawn, s handset.Spot) ink.Point {
+	v := d.Views[s.View]
+	return ink.Point{X: v.X + v.W*float64(s.X)/1000, Y: v.Y + v.H*float64(s.Y)/1000}
+}
+
 // A control that has room stands at its place, and keeps its number beside it.
 func TestAControlStandsWhereItSits(t *testing.T) {
 	d := &handheld.Radio{Size: 13, Pen: 1, Sticks: [2]handheld.Stick{handheld.Middle, handheld.Middle}}
@@ -132,11 +138,11 @@ func TestAControlStandsWhereItSits(t *testing.T) {
 	slots, levers := sheet.Named("control-slot"), sheet.Named("control-lever")
 	require.Len(t, slots, 2)
 	for i := range slots {
-		at := drawn.At(d.Controls[i].Spot)
+		at := placed(&drawn, d.Controls[i].Spot)
 		assert.InDelta(t, at.X, slots[i].Box[0]+slots[i].Box[2]/2, 2)
 		assert.InDelta(t, at.Y, slots[i].Box[1]+slots[i].Box[3]/2, 2)
 	}
-	middle := func(i int) float64 { return levers[i].Box[1] + levers[i].Box[3]/2 - drawn.At(d.Controls[i].Spot).Y }
+	middle := func(i int) float64 { return levers[i].Box[1] + levers[i].Box[3]/2 - placed(&drawn, d.Controls[i].Spot).Y }
 	assert.Negative(t, middle(0), "its high end lies up")
 	assert.Positive(t, middle(1), "its high end lies down")
 }
@@ -162,23 +168,5 @@ func TestTheArrowPointsToWhereItMustGo(t *testing.T) {
 		handheld.Draw(p, p.Bounds(), d)
 		assert.Empty(t, ink.Describe(p).Named("control-arrow"), way)
 		assert.Len(t, ink.Describe(p).Named("control-mark"), 1, "it is marked all the same")
-	}
-}
-
-// A control that can be pressed has room for a finger, and no two overlap.
-func TestControlsCanBePressed(t *testing.T) {
-	for n := range uint64(12) {
-		d := some(n, int(n), words.English())
-		d.Size, d.Least = 13, 44
-		for i := range d.Controls {
-			d.Controls[i].Hit, d.Controls[i].Key = fmt.Sprintf("place-%d", i), "Enter"
-		}
-		p := ink.NewPage(700, 500, 1, nil)
-		handheld.Draw(p, p.Bounds(), d)
-		require.Len(t, p.Hits(), int(n))
-		for _, h := range p.Hits() {
-			assert.GreaterOrEqual(t, min(h.Box.W, h.Box.H), 44-1e-6)
-		}
-		check(t, strconv.Itoa(int(n)), p)
 	}
 }

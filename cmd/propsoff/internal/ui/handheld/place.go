@@ -148,14 +148,6 @@ func (k *drawing) sized(c *Control, size float64) put {
 		}
 		above, below = max(above, tall+m*0.5), max(below, tall+m*0.5)
 	}
-	if c.Hit != "" {
-		if spare := (k.Least - left - right) / 2; spare > 0 {
-			left, right = left+spare, right+spare
-		}
-		if spare := (k.Least - above - below) / 2; spare > 0 {
-			above, below = above+spare, below+spare
-		}
-	}
 	q.at = q.origin
 	q.box = ink.Rect{X: q.at.X - left, Y: q.at.Y - above, W: left + right, H: above + below}
 	return q

@@ -1,6 +1,8 @@
 package prove
 
 import (
+	"cmp"
+
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/cmd/propsoff/internal/ui/handheld"
@@ -29,34 +31,23 @@ func MovesOf(r *handset.Radio, w *prove.Way) (all []Moved) {
 	return all
 }
 
-// moves draws the radio of a way. The control that moves first among the steps that are shown is marked with the way that it goes; each that
-// moves later has the number of its first step before its name.
+// moves draws the radio of a way. The control that moves first among the steps that are shown is marked with the way that it goes; each has the
+// number of the step in which it moves first before its name.
 func (b *board) moves(r ink.Rect, rule *Rule, from int) {
-	d, marked, numbered := figure.Handheld(rule.Radio, b.V.Say), false, map[string]bool{}
+	d, seen := figure.Handheld(rule.Radio, b.V.Say), map[string]bool{}
 	for _, m := range rule.Moves {
-		number := rule.Steps[m.Step].Number
-		if m.Step < from {
+		if m.Step < from || seen[m.Job] {
 			continue
 		}
-		for i := range d.Controls {
-			if c := &d.Controls[i]; c.Job == m.Job && !numbered[c.Job] {
-				numbered[c.Job] = true
-				c.Name, c.Number, c.At = number+" "+c.Name, number, m.From
-			}
+		if len(seen) == 0 {
+			d.Mark(m.Job, handheld.Moves, m.To)
+			d.MarkStick(m.Job, handheld.Moves, float64(cmp.Compare(m.To, m.From)))
 		}
-		if marked {
-			continue
+		seen[m.Job] = true
+		if c := d.Of(m.Job); c != nil {
+			number := rule.Steps[m.Step].Number
+			c.Name, c.Number, c.At = number+" "+c.Name, number, m.From
 		}
-		marked = true
-		d.Mark(m.Job, handheld.Moves, m.To)
-		way := 0.0
-		switch {
-		case m.To > m.From:
-			way = 1
-		case m.To < m.From:
-			way = -1
-		}
-		figure.MarkStick(d, rule.Radio.StickMode, m.Job, handheld.Moves, way)
 	}
 	b.Handheld(r, d)
 }

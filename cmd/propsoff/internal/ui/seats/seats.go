@@ -87,10 +87,8 @@ func (p *part) Open() {
 // Fill shows the radio; a control that has just been moved is the chosen one.
 func (p *part) Fill(v *ui.View) {
 	d := figure.HandheldNow(v)
-	d.All = true
 	p.view = View{Drawn: d, Chosen: -1, Given: p.s.Driving.Given}
-	first := p.was == nil
-	if first {
+	if p.was == nil {
 		p.was = map[string]float64{}
 	}
 	for i := range d.Controls {
