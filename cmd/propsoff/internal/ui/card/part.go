@@ -58,14 +58,6 @@ func (p *part) turnPaper() { p.paper = (p.paper + 1) % len(paper.Sizes()) }
 // look looks at another part, or at the whole.
 func (p *part) look(by int) { p.view.Part = ui.ClampInt(p.view.Part+by, 0, len(p.view.Frames)) }
 
-// whom is who practises; empty for nobody.
-func (p *part) whom() string {
-	if k := p.s.Options.Drills.Pupils; k != nil {
-		return k.Pupil()
-	}
-	return ""
-}
-
 // now brings data and page up to date where craft, radio, proof, paper, day or language have changed. A layout that nobody has searched is searched
 // from now on.
 func (p *part) now() {
@@ -78,7 +70,7 @@ func (p *part) now() {
 	p.view.Searching, p.view.Done, p.view.Search = p.s.Proof.Progress()
 	of, layout, _ := p.s.Proof.Now()
 	found, notProved := p.s.Proof.Proved(of)
-	k := key{of, by, p.book.Say(notProved), p.size, p.paper, today.Format(time.DateOnly), p.whom(), p.book}
+	k := key{of, by, p.book.Say(notProved), p.size, p.paper, today.Format(time.DateOnly), p.s.Pupil(), p.book}
 	if k == p.made && p.view.Page != nil {
 		return
 	}

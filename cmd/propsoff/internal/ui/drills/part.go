@@ -14,7 +14,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/input/keyboard"
 	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/pulse"
 )
 
@@ -54,9 +53,6 @@ func New(s *screen.Screen) screen.Sheet {
 	p := &part{s: s, o: &s.Options.Drills, ended: make(chan drillrun.Result, 8)}
 	s.Drilling, s.Drawn = p.on, append(s.Drawn, p.drawn)
 	s.Losses = append(s.Losses, screen.Loss{At: ui.OnDrills, Stays: true, Lost: p.lost})
-	if p.o.Pupils == nil {
-		p.o.Pupils = nobody{}
-	}
 	p.o.Coach.Attach(drillrun.Options{Bench: s.Options.Loop, Put: s.Options.Loop.Desk().Put, Ended: func(r drillrun.Result) {
 		select {
 		case p.ended <- r:
@@ -89,20 +85,6 @@ func (p *part) choose() {
 	p.view.Cards, p.sumOf = drill.Cards(codes, p.o.Pupils.Runs()), -1
 	p.view.Next, p.view.Why = drill.Next(codes, p.o.Pupils.Runs(), p.o.Day(), p.o.Seed)
 }
-
-// nobody keeps nothing.
-type nobody struct{}
-
-func (nobody) Open(string) error                                          { return nil }
-func (nobody) Pupil() string                                              { return "" }
-func (nobody) Names() []string                                            { return nil }
-func (nobody) Count(string) int                                           { return 0 }
-func (nobody) Rename(string, string) error                                { return nil }
-func (nobody) Merge(string, string) error                                 { return nil }
-func (nobody) Runs() []drill.Run                                          { return nil }
-func (nobody) Keep(*drillrun.Result, *drillfile.Drill, screen.Held) error { return nil }
-func (nobody) Refused(int32)                                              {}
-func (nobody) Where() string                                              { return "" }
 
 // Turn keeps what has ended, and notes that time does not run as it must.
 func (p *part) Turn() {

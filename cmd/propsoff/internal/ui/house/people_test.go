@@ -81,6 +81,23 @@ func TestPeopleAreRenamedAndMerged(t *testing.T) {
 	assert.Equal(t, []string{"Mara Lindqvist"}, book.names)
 }
 
+// Where there is no folder for logbooks, a name is not taken as if it were kept: it is said beside the row, and to whoever types one all the same.
+func TestWithoutAFolderNobodyIsNamed(t *testing.T) {
+	p := atStart(t, func(_ *whodrives.Options, o *screen.Options) { o.Drills.Pupils = nil })
+	p.tap("V")
+	assert.True(t, p.reads("There is no folder for logbooks here"), "beside a new name")
+	p.tap("Insert")
+	p.tap("Enter")
+	assert.True(t, p.reads("a name needs at least one letter, figure or sign"))
+	p.types("Mara")
+	p.tap("Enter")
+	require.Equal(t, ui.OnWrite, p.s.Place())
+	assert.True(t, p.reads("There is no folder for logbooks here"))
+	p.taps("Esc Enter Esc")
+	assert.True(t, p.reads("nobody is named"))
+	assert.Empty(t, p.s.Pupil())
+}
+
 // Nobody flies by a radio that is new today until it is said that no craft hears it; somebody else says so again.
 func TestARadioIsConfirmedBeforeItIsRead(t *testing.T) {
 	kept, book := new(remembered.File), &notebook{}

@@ -4,10 +4,10 @@ package people
 import (
 	"slices"
 	"strconv"
-	"strings"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/cmd/propsoff/internal/ui/screen"
@@ -95,9 +95,6 @@ func (p *part) Open() {
 // look reads the names anew, and marks who practises.
 func (p *part) look() {
 	k := p.s.Options.Drills.Pupils
-	if p.names = nil; k == nil {
-		return
-	}
 	now := k.Pupil()
 	if p.names = k.Names(); now != "" && !slices.Contains(p.names, now) {
 		p.names = append(p.names, now)
@@ -144,8 +141,8 @@ func (p *part) typeNew() {
 		return
 	}
 	p.s.Write(screen.Writing{Says: words.T("people.type"), Most: longestName, Take: func(name string) words.Text {
-		if name = strings.TrimSpace(name); name == "" {
-			return words.T("people.no-name")
+		if _, bad := logbook.Name(name); bad != nil { // no name would be nobody
+			return words.Error(bad)
 		}
 		why := p.s.Practise(name)
 		p.look()
@@ -157,7 +154,7 @@ func (p *part) typeNew() {
 func (p *part) rename() {
 	was := p.person()
 	p.s.Write(screen.Writing{Says: words.T("people.rename", words.Args{"name": words.Quote(was)}), Typed: was, Most: longestName, Take: func(name string) words.Text {
-		why := p.s.Named(was, strings.TrimSpace(name))
+		why := p.s.Named(was, name)
 		p.look()
 		return why
 	}})
@@ -169,11 +166,11 @@ func (p *part) into(other string) {
 	if p.merging = ""; other == "" || other == from {
 		return
 	}
-	runs := words.T("people.runs", words.Args{"n": words.Count(p.s.Options.Drills.Pupils.Count(from))})
+	n := p.s.Options.Drills.Pupils.Count(from)
 	p.s.AskOf(screen.Question{
 		Says: words.T("people.merge", words.Args{"from": words.Quote(from), "into": words.Quote(other)}),
 		Lost: func() words.Text {
-			return words.T("people.merge-does", words.Args{"runs": runs, "from": words.Quote(from), "into": words.Quote(other)})
+			return words.T("people.merge-does", words.Args{"n": words.Count(n), "from": words.Quote(from), "into": words.Quote(other)})
 		},
 		Answers: []screen.Answer{{Says: words.T("people.merge-no")}, {Says: words.T("people.merge-yes"), Do: func() {
 			p.trouble = p.s.Merged(from, other)
@@ -202,10 +199,9 @@ func (p *part) Key(name string, down bool) bool {
 
 // Fill tells who is there.
 func (p *part) Fill(v *ui.View) {
-	k, own := p.s.Options.Drills.Pupils, Of(v)
-	now := ""
-	if k != nil {
-		now = k.Pupil()
+	now, own, begun := p.s.Pupil(), Of(v), words.T("people.new-stands")
+	if p.s.Options.Drills.Pupils.Where() == "" {
+		begun = words.T("people.no-folder")
 	}
 	*own = View{Rows: own.Rows[:0], At: p.at, Merging: p.merging != "", Trouble: p.trouble, Person: p.person() != "", Several: len(p.names) > 1}
 	own.Says = words.T("people.now", words.Args{"name": words.Quote(now)})
@@ -213,7 +209,7 @@ func (p *part) Fill(v *ui.View) {
 		own.Says = words.T("people.into", words.Args{"name": words.Quote(p.merging)})
 	}
 	own.Rows = append(own.Rows, ui.Offer{Says: words.T("people.nobody"), Stands: words.T("people.nobody-stands", words.Args{"now": words.Flag(now == "")})},
-		ui.Offer{Says: words.T("people.new"), Stands: words.T("people.new-stands")})
+		ui.Offer{Says: words.T("people.new"), Stands: begun})
 	for _, name := range p.names {
 		o := ui.Offer{Says: words.AsIs(name)}
 		if name == now {

@@ -46,9 +46,7 @@ func (s *Screen) fill() {
 	v.Choosing = s.Choosing
 	v.Leads = s.Options.Driver.Leads()
 	v.StickMode, v.Ended = d.StickMode, d.Ended
-	if v.Practises = (words.Text{}); s.Options.Drills.Pupils != nil {
-		v.Practises = words.T("people.tag", words.Args{"name": words.Quote(s.Options.Drills.Pupils.Pupil())})
-	}
+	v.Practises = words.T("people.tag", words.Args{"name": words.Quote(s.Pupil())})
 	v.Dark, v.Full, v.Class, v.Touch = s.dark, s.full, s.full, s.touch
 	v.Handset, v.HasSeats = s.handset(), s.HasSeats()
 	for _, fill := range s.Filled {

@@ -2,15 +2,18 @@ package screen
 
 import (
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/remembered"
+	"propsoff/sim/drill"
+	"propsoff/sim/drill/drillfile"
 )
+
+// Pupil is who practises, empty for nobody.
+func (s *Screen) Pupil() string { return s.Options.Drills.Pupils.Pupil() }
 
 // Practise has somebody practise from now on, empty for nobody. It says why that cannot be, nothing where it can.
 func (s *Screen) Practise(name string) (why words.Text) {
 	k := s.Options.Drills.Pupils
-	if k == nil {
-		return words.T("people.no-folder")
-	}
 	was := k.Pupil()
 	if err := k.Open(name); err != nil {
 		return words.Error(err)
@@ -57,3 +60,24 @@ func (s *Screen) moved(from, to string, move func(Pupils) error) (why words.Text
 	}
 	return why
 }
+
+// nobody keeps nothing, where there is no folder for logbooks.
+type nobody struct{}
+
+// Open refuses every name: nothing could be kept under it.
+func (nobody) Open(pupil string) error {
+	if pupil == "" {
+		return nil
+	}
+	return words.Wrong("people.no-folder")
+}
+
+func (nobody) Pupil() string                                       { return "" }
+func (nobody) Names() []string                                     { return nil }
+func (nobody) Count(string) int                                    { return 0 }
+func (nobody) Rename(string, string) error                         { return nil }
+func (nobody) Merge(string, string) error                          { return nil }
+func (nobody) Runs() []drill.Run                                   { return nil }
+func (nobody) Keep(*drillrun.Result, *drillfile.Drill, Held) error { return nil }
+func (nobody) Refused(int32)                                       {}
+func (nobody) Where() string                                       { return "" }

@@ -19,10 +19,7 @@ func RadioID(d radio.Device) string {
 
 // confirmed is a radio as it would be confirmed now, by whoever practises.
 func (s *Screen) confirmed(d radio.Device) remembered.Confirmed {
-	c := remembered.Confirmed{Radio: RadioID(d)}
-	if k := s.Options.Drills.Pupils; k != nil {
-		c.Person = k.Pupil()
-	}
+	c := remembered.Confirmed{Radio: RadioID(d), Person: s.Pupil()}
 	if c.Day = int(logbook.Day(s.Now())); s.Options.Drills.Day != nil {
 		c.Day = int(s.Options.Drills.Day())
 	}

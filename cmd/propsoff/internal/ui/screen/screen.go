@@ -138,6 +138,9 @@ func New(o Options) *Screen {
 	if s.Options.Remembered == nil {
 		s.Options.Remembered = new(remembered.File)
 	}
+	if s.Options.Drills.Pupils == nil {
+		s.Options.Drills.Pupils = nobody{}
+	}
 	if !o.Bare {
 		o.Driver.Guard(func(d radio.Device) bool { return s.Options.Remembered.IsConfirmed(s.confirmed(d)) })
 	}

@@ -1,6 +1,8 @@
 package start
 
 import (
+	"path/filepath"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -17,20 +19,16 @@ type row struct {
 
 // practice is how the drills of whoever practises stand.
 type practice struct {
-	pupil                    string
-	runs, due, fresh, drills int
-	day                      int32
+	pupil            string
+	runs, due, fresh int
+	day              int32
 }
 
 // practiceOf counts the drills that are due, and those that were never done.
 func practiceOf(s *screen.Screen) practice {
 	o := &s.Options.Drills
-	p := practice{drills: len(o.Drills)}
-	if o.Pupils == nil || o.Day == nil {
-		return p
-	}
 	runs := o.Pupils.Runs()
-	p.pupil, p.runs, p.day = o.Pupils.Pupil(), len(runs), o.Day()
+	p := practice{pupil: s.Pupil(), runs: len(runs), day: o.Day()}
 	codes := make([]string, len(o.Drills))
 	for i, d := range o.Drills {
 		codes[i] = d.Config.Code
@@ -49,7 +47,7 @@ func practiceOf(s *screen.Screen) practice {
 // stale tells whether it is of another pupil, day or number of runs than now.
 func (p *practice) stale(s *screen.Screen) bool {
 	o := &s.Options.Drills
-	return o.Pupils != nil && o.Day != nil && (p.pupil != o.Pupils.Pupil() || p.runs != len(o.Pupils.Runs()) || p.day != o.Day())
+	return p.pupil != s.Pupil() || p.runs != len(o.Pupils.Runs()) || p.day != o.Day()
 }
 
 // says is how they stand in a sentence.
@@ -62,20 +60,23 @@ func (p *practice) says() words.Text {
 	case p.fresh > 0:
 		return words.T("start.fresh", words.Args{"n": words.Count(p.fresh)})
 	}
-	return words.T("start.all-learned")
+	return words.T("start.none-due")
 }
 
-// proved tells whether the layout was searched since it changed, and what came of that.
+// proved tells whether a result is at hand of the layout as it now is, and what it is, or why there is none.
 func (p *part) proved() (text words.Text, proved bool) {
-	if p.s.Proof == nil {
-		return words.Text{}, true
-	}
 	key, _, ok := p.s.Proof.Now()
 	if !ok {
 		return words.T("prove.no-craft"), true
 	}
 	found, _ := p.s.Proof.Proved(key)
 	if found == nil {
+		switch searching, _, why := p.s.Proof.Progress(); {
+		case searching:
+			return words.T("start.proving"), false
+		case !why.Empty():
+			return why, false
+		}
 		return words.T("start.not-proved"), false
 	}
 	if v := found.Verdict(); v != prove.SomeBroken {
@@ -133,8 +134,12 @@ func (p *part) note() (t words.Text) {
 		}
 		return words.Row(t, known)
 	case Teach:
-		if k := p.s.Options.Drills.Pupils; k != nil && k.Where() != "" {
-			t = words.T("start.logbook", words.Args{"path": words.Quote(k.Where())})
+		where := p.s.Options.Drills.Pupils.Where()
+		if p.s.Pupil() != "" { // the file of one
+			where = filepath.Dir(where)
+		}
+		if where != "" {
+			t = words.T("start.logbook", words.Args{"path": words.Quote(where)})
 		}
 	}
 	return t

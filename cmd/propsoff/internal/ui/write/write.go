@@ -46,7 +46,7 @@ func About() *ui.About { return new(part).About() }
 type part struct {
 	screen.Base
 	s *screen.Screen
-	// small: the board has small letters though a name would begin with a capital here, or the other way round.
+	// other: the board has small letters though a name would begin with a capital here, or the other way round.
 	other bool
 }
 

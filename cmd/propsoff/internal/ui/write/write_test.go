@@ -29,7 +29,7 @@ func TestWritingInEveryScene(t *testing.T) {
 		}, Says: []string{"Zoé Weiß-Ärm_"}},
 		{Name: "too much", Make: func(t testing.TB) *uitest.Stage {
 			return at(t, write.View{Says: words.T("people.type"), Typed: strings.Repeat("Zoé-", 40), Letters: all, Trouble: words.T("write.full", words.Args{"n": words.Count(24)})})
-		}, Says: []string{"Zoé-_", "No more than 24 letters."}},
+		}, Says: []string{"Zoé-_", "No more than 24 characters."}},
 		{Name: "figures", Make: func(t testing.TB) *uitest.Stage {
 			return at(t, write.View{Says: words.T("people.type"), Typed: "1600 2180", Letters: []rune("1234567890. "), More: []words.Text{words.T("people.new")}})
 		}},
