@@ -142,7 +142,9 @@ func TestAControlStandsWhereItSits(t *testing.T) {
 		assert.InDelta(t, at.X, slots[i].Box[0]+slots[i].Box[2]/2, 2)
 		assert.InDelta(t, at.Y, slots[i].Box[1]+slots[i].Box[3]/2, 2)
 	}
-	middle := func(i int) float64 { return levers[i].Box[1] + levers[i].Box[3]/2 - placed(&drawn, d.Controls[i].Spot).Y }
+	middle := func(i int) float64 {
+		return levers[i].Box[1] + levers[i].Box[3]/2 - placed(&drawn, d.Controls[i].Spot).Y
+	}
 	assert.Negative(t, middle(0), "its high end lies up")
 	assert.Positive(t, middle(1), "its high end lies down")
 }
