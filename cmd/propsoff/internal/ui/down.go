@@ -118,7 +118,7 @@ func (b *Board) ListAll(r ink.Rect, n, chosen int, h float64, draw func(row ink.
 	if b.V.Touch {
 		h = max(h, b.Least())
 	}
-	if float64(n)*h <= r.H+0.5 {
+	if n == 0 || float64(n)*h <= r.H+0.5 {
 		b.List(r, n, chosen, h, draw)
 		return
 	}

@@ -240,7 +240,7 @@ func TestCheckShowsItsKeys(t *testing.T) {
 	for _, h := range p.Hits() {
 		hits[h.Name] = h.Key
 	}
-	assert.Equal(t, "O", hits["check-anew"])
+	assert.Equal(t, "Delete", hits["check-anew"])
 	assert.Equal(t, "Enter", hits["check-findings"])
 	assert.Equal(t, "PageUp", hits["check-above"])
 	assert.Equal(t, "PageDown", hits["check-below"])

@@ -55,7 +55,7 @@ func (b *Board) Facts(r ink.Rect, name string, texts []words.Text, most float64)
 	say := func(d *ui.Down) {
 		d.Gap = 5 * b.U
 		for _, t := range texts {
-			d.Say(name, t, style)
+			d.Whole(name, t, style)
 		}
 	}
 	for ; style.Size > b.Small && b.Takes(r.W, say) > most; style.Size-- {

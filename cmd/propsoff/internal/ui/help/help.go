@@ -53,7 +53,7 @@ func (p *part) About() *ui.About {
 		return func() { p.view.Page = ui.ClampInt(p.view.Page+by, 0, max(Of(p.s.View()).Pages-1, 0)) }
 	}
 	return &ui.About{
-		Place: ui.OnHelp, NoClass: true, Shared: ui.Usual(ui.TurnLanguage), Common: []ui.Action{ui.TurnSheet, ui.TurnFullScreen},
+		Place: ui.OnHelp, NoClass: true, Shared: ui.Usual(ui.TurnLanguage), Common: []ui.Action{ui.TurnSheet, ui.TurnTextSize, ui.TurnFullScreen},
 		Own: []ui.Act{
 			{Action: PageBack, Physical: "PageUp", Do: turn(-1), Shows: func(v *ui.View) bool { return Of(v).Page > 0 }},
 			{Action: PageOn, Physical: "PageDown", Do: turn(1), Shows: func(v *ui.View) bool { return Of(v).Page < Of(v).Pages-1 }},
@@ -103,7 +103,7 @@ func (p *part) Key(name string, down bool) bool {
 			}
 		}
 	default:
-		return ui.Writes(name) || name == "Space" || screen.Digit(name) > 0 || name == "0"
+		return ui.Writes(name) && name != "Equal" || name == "Space" || screen.Digit(name) > 0 || name == "0"
 	}
 	return true
 }
@@ -173,9 +173,9 @@ func Draw(p *ink.Page, v *ui.View) {
 	}
 	switch b.Group("cautions"); {
 	case at == own.Pages-1 && len(pages[at]) == 0:
-		b.cautions(low, b.TextSize(34), 1)
+		b.cautions(low, b.TextSize(44), 1)
 	case at == own.Pages-1:
-		b.cautions(low, b.TextSize(24), 2)
+		b.cautions(low, b.TextSize(44), 2)
 	default:
 		b.Down(foot, 0).Say("caution", first, style)
 	}

@@ -32,7 +32,10 @@ func (b *board) raw(r ink.Rect) {
 		step = 24 * b.U
 	}
 	below := b.SectionHeight() + step*float64(lines)
-	pens, keys := r.CutTop(r.H-below-b.Gap, b.Gap)
+	if r.H < below {
+		return
+	}
+	pens, keys := r.CutTop(max(r.H-below-b.Gap, 0), b.Gap)
 	b.pens(pens)
 	b.Group("raw")
 	keys = b.Section(keys, "buttons-heading", b.Say(words.T("learn-title.buttons", words.Args{"n": words.Count(buttons)})))
@@ -61,8 +64,11 @@ func (b *board) pens(r ink.Rect) {
 	b.Group("pens")
 	l := &b.V.Learn
 	seconds := ink.Width(b.Say(words.T("sheet.now")), b.Small, ink.Regular) + 6*b.U
+	if r.H < 4*b.RowHeight()+b.SectionHeight() {
+		return
+	}
 	shown := PensShown(l, len(b.V.Device.Axes), max(1, min(mostPens, int((r.W-seconds)/(leastLane*b.U)))))
-	r = b.Section(r, "axes-heading", b.Say(tell.PensTitle(len(shown), len(b.V.Device.Axes))))
+	r = b.SectionOf(r, "axes-heading", tell.PensTitle(len(shown), len(b.V.Device.Axes)))
 	line := b.RowHeight()
 	heads, r := r.CutTop(line, 0)
 	numbers, r := r.CutTop(line, 0)

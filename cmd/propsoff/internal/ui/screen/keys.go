@@ -51,6 +51,7 @@ func (s *Screen) shared() map[ui.Action]func() {
 		ui.AskAgain:       d.AskAgain,
 		ui.TurnLanguage:   func() { s.view.Book = s.view.Language().Next() },
 		ui.TurnSheet:      turn(&s.dark),
+		ui.TurnTextSize:   func() { s.view.TextSize = ui.NextTextSize(s.view.TextSize) },
 		ui.TurnFullScreen: turn(&s.full),
 		ui.TurnSound:      s.sound.turnAll,
 		ui.TurnRecording:  s.Record.turnOver,
