@@ -114,7 +114,7 @@ func (b *Board) Fitted(name string, r ink.Rect, s ink.Style, text string) {
 
 // WholeLine is the first of some texts that fits a line whole; where none does, nothing stands there.
 func (b *Board) WholeLine(name string, r ink.Rect, s ink.Style, texts ...words.Text) {
-	if text := b.FirstFit(r.W, s, texts...); ink.Width(text, s.Size, s.Weight) <= r.W {
+	if text := b.FirstFit(r.W+0.5, s, texts...); ink.Width(text, s.Size, s.Weight) <= r.W+0.5 {
 		b.Fitted(name, r, s, text)
 	}
 }

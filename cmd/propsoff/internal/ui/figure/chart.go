@@ -30,7 +30,7 @@ func (b *Board) Chart(r ink.Rect) {
 	if air {
 		title, part, wide = words.T("flight.chart-title"), 0.55, 440
 	}
-	rest := b.SectionOf(r, "chart-heading", title, words.T("sheet.chart"))
+	rest := b.SectionOf(r, "chart-heading", title, words.T("sheet.chart"), words.T("sheet.chart-short"))
 	line := b.RowHeight()
 	head, paper := rest.CutTop(2*line+2*b.U, 2*b.U)
 	paper.H -= 2 * b.U

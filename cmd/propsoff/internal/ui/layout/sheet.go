@@ -92,14 +92,6 @@ func (b *board) panel(r ink.Rect) {
 	b.drawCalls(r)
 }
 
-// widest is the width of the widest of some keys with its words.
-func (b *board) widest(keys []Key) (w float64) {
-	for _, k := range keys {
-		w = max(w, b.KeyWidth(k.Key, b.Say(k.Does)))
-	}
-	return w
-}
-
 // doing draws the keys that act on the chosen position, or a question.
 func (b *board) doing(r ink.Rect) ink.Rect {
 	b.Group("doing")
@@ -122,7 +114,7 @@ func (b *board) doing(r ink.Rect) ink.Rect {
 		}
 	}
 	columns := 2
-	if len(keys) > 14 && !b.Tall && b.widest(keys) < d.R.W/3-3*b.U {
+	if len(keys) > 14 && !b.Tall {
 		columns = 3
 	}
 	rows := (len(keys) + columns - 1) / columns

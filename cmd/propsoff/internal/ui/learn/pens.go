@@ -24,10 +24,10 @@ const (
 func (b *board) raw(r ink.Rect) {
 	b.Group("raw")
 	buttons := b.V.Device.Buttons
-	cell := ink.Width(strconv.Itoa(max(buttons, 10)), b.Small, ink.Bold) + 8*b.U
+	cell := ink.Width(strconv.Itoa(max(buttons, 10)), b.Small, ink.Bold) + 3.5*b.U
 	perRow := max(1, min(int(r.W/cell), 16))
 	lines := (buttons + perRow - 1) / perRow
-	step := b.RowHeight() + 1.5*b.U
+	step := b.RowHeight() + 0.5*b.U
 	if lines < 4 {
 		step = 24 * b.U
 	}
@@ -42,8 +42,8 @@ func (b *board) raw(r ink.Rect) {
 	area := ink.Rect{X: keys.X, Y: keys.Y, W: keys.W, H: step * float64(lines)}
 	for i := range buttons {
 		c := area.Cell(i, perRow, lines, 0)
-		h := min(c.H-1.5*b.U, 22*b.U)
-		b.rawButton(ink.Rect{X: c.X, Y: c.Centre().Y - h/2, W: c.W - 3*b.U, H: h}, i)
+		h := min(c.H-0.5*b.U, 22*b.U)
+		b.rawButton(ink.Rect{X: c.X, Y: c.Centre().Y - h/2, W: c.W - b.U, H: h}, i)
 	}
 }
 
