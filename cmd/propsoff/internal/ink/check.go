@@ -88,8 +88,12 @@ func CheckWith(p *Page, lim Limits) []Problem {
 		}
 	}
 	c.hits()
-	if hole, share := LargestHole(p); share > lim.Hole {
-		c.add(DeadSpace, "page", "", hole, "%.0f %% > %.0f %%", 100*share, 100*lim.Hole)
+	most := lim.Hole
+	if p.LeastText > 0 { // a window whose text grows slower than itself has more room to spare
+		most *= math.Sqrt(max(c.grow/p.Scale, 1))
+	}
+	if hole, share := LargestHole(p); share > most {
+		c.add(DeadSpace, "page", "", hole, "%.0f %% > %.0f %%", 100*share, 100*most)
 	}
 	return c.found
 }
@@ -193,7 +197,7 @@ func (c *checker) text(n int) {
 	if !it.Within.Empty() && !it.Within.Holds(box, slack) {
 		c.add(TextOutside, name, "", box, "%s, %s", box, it.Within)
 	}
-	if least := whole(c.lim.TextSize * c.grow); it.Size < least {
+	if least := cmp.Or(c.p.LeastText, whole(c.lim.TextSize*c.grow)); it.Size < least {
 		c.add(TextSmall, name, "", box, "%.0f < %.0f", it.Size, least)
 	}
 	if r, bad := Missing(it.Text, it.Weight); bad {
@@ -283,7 +287,7 @@ func (c *checker) drawn(n int) {
 }
 
 func (c *checker) hits() {
-	least := c.lim.HitSize * c.grow
+	least := cmp.Or(c.p.LeastHit, c.lim.HitSize*c.grow)
 	for i, h := range c.p.hits {
 		if h.Name == "" {
 			c.add(Nameless, h.Group+"/", "", h.Box, "%s", h.Box)

@@ -89,6 +89,9 @@ type Page struct {
 	W, H  float64 // pixels
 	Scale float64 // factor of lengths against the least window; Px applies it
 	Theme *Theme
+	// Dense is how many pixels of the page one of the system's has, 0 for one: Reset leaves it. LeastText and LeastHit are what Check asks of text and of
+	// hit areas, in pixels; 0 leaves both to its limits and the size of the page.
+	Dense, LeastText, LeastHit float64
 
 	items  []Item
 	hits   []Hit
@@ -111,7 +114,7 @@ func (p *Page) Reset(w, h, scale float64, t *Theme) {
 	if t == nil {
 		t = Light()
 	}
-	p.W, p.H, p.Scale, p.Theme = w, h, scale, t
+	p.W, p.H, p.Scale, p.Theme, p.LeastText, p.LeastHit = w, h, scale, t, 0, 0
 	p.items, p.hits, p.points, p.group = p.items[:0], p.hits[:0], p.points[:0], ""
 }
 

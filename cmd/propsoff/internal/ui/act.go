@@ -67,7 +67,7 @@ type About struct {
 
 // Usual are the shared actions of every sheet that is opened over the bench, and more that this one has.
 func Usual(more ...Action) []Action {
-	return append([]Action{TurnSheet, TurnFullScreen, ShowHelp, Leave}, more...)
+	return append([]Action{TurnSheet, TurnTextSize, TurnFullScreen, ShowHelp, Leave}, more...)
 }
 
 // House is all sheets, the bench first.

@@ -28,14 +28,12 @@ type Board struct {
 
 // NewBoard begins a page.
 func NewBoard(p *ink.Page, v *View) *Board {
-	tall := p.W/p.H < tallBelow
-	if tall {
-		p.Scale = min(p.H/ink.LeastHeight, p.W/tallWidth)
-	}
-	return &Board{Page: p, V: v, Tall: tall, Small: p.TextSize(11), Body: p.TextSize(12), Head: p.TextSize(13), Large: p.TextSize(16), U: p.Px(1), Gap: p.Px(10), Cap: p.Px(17)}
+	b := &Board{Page: p, V: v, Tall: p.W/p.H < tallBelow}
+	b.sizes()
+	return b
 }
 
-// The least height of what can be pressed, in pixels of the least window: by a finger, and by a mouse (WCAG 2.2, 2.5.5 and 2.5.8, from memory).
+// The least height of what can be pressed, in pixels of the system: by a finger, and by a mouse (WCAG 2.2, 2.5.5 and 2.5.8, from memory).
 const (
 	leastByFinger = 44
 	leastByMouse  = 24
@@ -43,10 +41,11 @@ const (
 
 // Least is the least height of what can be pressed.
 func (b *Board) Least() float64 {
+	least := float64(leastByMouse)
 	if b.V.Touch {
-		return b.Px(leastByFinger)
+		least = leastByFinger
 	}
-	return b.Px(leastByMouse)
+	return max(b.U, b.dense()) * least
 }
 
 // Language is the language of the sheets.
@@ -112,6 +111,13 @@ func (b *Board) Fitted(name string, r ink.Rect, s ink.Style, text string) {
 	s.Within = r
 	blk := ink.Block{Width: r.W, MaxLines: 1, Shorten: true}
 	b.Block(name, r.X, r.Y+(r.H-ink.BlockHeight(s.Size, 1))/2, s, blk, text)
+}
+
+// WholeLine is the first of some texts that fits a line whole; where none does, nothing stands there.
+func (b *Board) WholeLine(name string, r ink.Rect, s ink.Style, texts ...words.Text) {
+	if text := b.FirstFit(r.W+0.5, s, texts...); ink.Width(text, s.Size, s.Weight) <= r.W+0.5 {
+		b.Fitted(name, r, s, text)
+	}
 }
 
 // Hatch draws slanting lines across a place, so that it is told from the sheet in any light.

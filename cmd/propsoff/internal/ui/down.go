@@ -122,7 +122,7 @@ func (b *Board) List(r ink.Rect, n, chosen int, h float64, draw func(row ink.Rec
 // ListAll is List with a line below that counts those for which there is no room, in place of the last row; it fills r.
 func (b *Board) ListAll(r ink.Rect, n, chosen int, h float64, draw func(row ink.Rect, i int)) {
 	h = b.listed(h)
-	if float64(n)*h <= r.H+0.5 {
+	if n == 0 || float64(n)*h <= r.H+0.5 {
 		b.List(r, n, chosen, h, draw)
 		return
 	}

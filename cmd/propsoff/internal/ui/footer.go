@@ -137,9 +137,12 @@ func (b *Board) ClassKeys(on Place) ink.Rect {
 	return b.Actions(b.SheetArea(), on)
 }
 
-// ClassSizes takes the large text sizes of class view; keys are so many times as high as text.
+// ClassSizes takes the large text sizes of class view, and lengths that go with them; keys are so many times as high as text.
 func (b *Board) ClassSizes(key float64) {
-	b.Body = min(b.H, b.W*ink.LeastHeight/ink.LeastWidth) * ClassText
+	high := min(b.H, b.W*ink.LeastHeight/ink.LeastWidth)
+	b.Scale = b.fit() * b.dense()
+	b.U, b.Gap = b.Px(1), b.Px(10)
+	b.Body = high * ClassText
 	b.Larger(1)
 	b.Cap = b.Body * key
 }

@@ -56,6 +56,7 @@ const (
 	ReplayFlight   Action = "flight-replay"   // look back at the last 30 s, or back to now
 	StandAgain     Action = "stand-again"     // the craft stands at the start again
 	AskAgain       Action = "first-questions" // learn the radio being read, again
+	TurnTextSize   Action = "text-size"       // the next size of text
 	TurnSound      Action = "sound"           // sounds on, or off
 	Understood     Action = "understood"      // the cautions are read
 )
@@ -78,11 +79,14 @@ var shared = [...]Act{
 	{Action: TurnStickMode, Physical: "F3", Next: func(v *View) int { return NextStickMode(v.StickMode) }},
 	{Action: TurnSheet, Physical: "F5", On: func(v *View) bool { return v.Dark }},
 	{Action: TurnLanguage, Physical: "Y", Says: func(v *View) words.Text { return words.AsIs(v.Language().Next().Name()) }},
+	{Action: TurnTextSize, Physical: "Equal", Says: func(v *View) words.Text {
+		return words.T("key.text-size", words.Args{"percent": words.Whole(NextTextSize(v.TextSize))})
+	}},
 	{Action: TurnFullScreen, Physical: "F11", On: func(v *View) bool { return v.Full }},
 	{Action: TurnSound, Physical: "Z", On: func(v *View) bool { return v.Sound.Off }},
 	{Action: ShowHelp, Physical: "F1"},
 	{Action: Leave, Physical: "Esc"},
-	{Action: ShowSeats, Physical: "Equal", Shows: func(v *View) bool { return v.HasSeats }},
+	{Action: ShowSeats, Physical: "Backquote", Shows: func(v *View) bool { return v.HasSeats }},
 	{Action: KeepAgain, Physical: "F10", Shows: func(v *View) bool { return v.Unkept }},
 	{Action: TurnRecording, Physical: "F12", On: func(v *View) bool { return v.Recording != "" },
 		Shows: func(v *View) bool { return v.CanRecord || v.Recording != "" }},

@@ -90,6 +90,8 @@ type View struct {
 	HideMode           bool
 	CannotRecord       words.Text
 	Goggles            GogglesView
+	// TextSize is the size of text that is wished, in percent of the usual one; 0 for that.
+	TextSize int
 	// Dark sheet, or light. Full screen, and Class view: readable from afar.
 	Dark, Full, Class bool
 	// Touch: a finger was used last, so what can be pressed is as large as one.

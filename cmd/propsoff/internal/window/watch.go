@@ -92,6 +92,7 @@ func (g *game) look() bool {
 
 // build makes the page anew, and finds what of it is to be drawn.
 func (s *sight) build(w, h float64) {
+	s.next.Dense = ebiten.Monitor().DeviceScaleFactor()
 	s.program.Page(s.next, w, h)
 	s.parts = s.next.Since(s.drawn, s.parts[:0])
 	for i, r := range s.parts {

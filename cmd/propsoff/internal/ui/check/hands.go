@@ -117,7 +117,7 @@ func (b *board) lever(r ink.Rect, c *ck.Control, asked bool) {
 	if ink.Width(name, style.Size, style.Weight) > foot.W {
 		name = b.Say(tell.CheckTag(c))
 	}
-	b.Down(foot.Inset(-1), 0).Lines(1, "lever-name", name, style)
+	b.Down(ink.Rect{X: foot.X + b.U, Y: foot.Y, W: foot.W - 1.5*b.U, H: foot.H + 1}, 0).Lines(1, "lever-name", name, style)
 
 	x := slot.Centre().X
 	slot.Y, slot.H = slot.Y+5*b.U, slot.H-10*b.U

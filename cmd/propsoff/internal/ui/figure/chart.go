@@ -30,7 +30,7 @@ func (b *Board) Chart(r ink.Rect) {
 	if air {
 		title, part, wide = words.T("flight.chart-title"), 0.55, 440
 	}
-	rest := b.SectionOf(r, "chart-heading", title, words.T("sheet.chart"))
+	rest := b.SectionOf(r, "chart-heading", title, words.T("sheet.chart"), words.T("sheet.chart-short"))
 	line := b.RowHeight()
 	head, paper := rest.CutTop(2*line+2*b.U, 2*b.U)
 	paper.H -= 2 * b.U
@@ -174,8 +174,6 @@ func (b *Board) notes(r ink.Rect) {
 	}
 	if need-gap <= r.H {
 		shown = len(v.Lines)
-	} else if shown == 0 { // not even the newest: as much of it as there is room for
-		v.Lines[0].Lines, shown = max(1, int((room-gap)/ink.LineHeight(b.Small))), 1
 	}
 	need = -gap
 	if shown < len(v.Lines) {
@@ -191,7 +189,7 @@ func (b *Board) notes(r ink.Rect) {
 		b.noteText(ink.Rect{X: r.X, Y: top, W: r.W, H: h}, n.At, n.Lines, n.Text)
 		y, need = top+h+gap, need-h-gap
 	}
-	if left := len(v.Lines) - shown; left > 0 && y+one <= r.Bottom()+0.5 {
+	if left := len(v.Lines) - shown; left > 0 && y+one <= r.Bottom()+0.5 && ink.Width(b.Say(tell.AndMore(left)), b.Small, ink.Regular) <= r.W {
 		b.noteText(ink.Rect{X: r.X, Y: y, W: r.W, H: one}, v.Lines[shown].At, 1, b.Say(tell.AndMore(left)))
 	}
 }

@@ -25,10 +25,14 @@ func (b *Board) Craft(r ink.Rect) {
 	line, most := ink.BlockHeight(b.Small, 1), 2
 	compact := rest.H < 170*b.U
 	if compact {
-		most = 1
+		most = 3
 	}
 	d := b.Down(rest, 2*b.U)
-	d.Lines(most, "craft-stands", b.Say(craftStands(b.V)), ink.Style{Size: b.Small})
+	if b.V.Goggles.Open { // half of what stands in a menu says nothing; the menu tells it
+		d.Whole("craft-stands", craftStands(b.V), ink.Style{Size: b.Small})
+	} else {
+		d.Lines(most, "craft-stands", b.Say(craftStands(b.V)), ink.Style{Size: b.Small})
+	}
 	if b.V.Goggles.Open && d.R.W >= 220*b.U && d.R.H >= 120*b.U { // what the goggles show is what is to be seen now
 		b.gogglesPicture(d.R)
 		return
@@ -49,7 +53,8 @@ func (b *Board) Craft(r ink.Rect) {
 
 // viewFrom says under a view from where it is.
 func (b *Board) viewFrom(from string, r ink.Rect, short bool) {
-	b.Text("view-from "+from, r.Centre().X, r.Y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Top}, b.Say(words.Of("view", from, words.Args{"short": words.Flag(short)})))
+	style := ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre | ink.Top}
+	b.Text("view-from "+from, r.Centre().X, r.Y+2*b.U, style, b.FirstFit(r.W, style, words.Of("view", from, words.Args{"short": words.Flag(short)}), words.Of("view", from, words.Args{"short": words.Flag(true)})))
 }
 
 // FromAbove draws the craft from above, the words for each motor beside it.
@@ -225,7 +230,7 @@ func (b *Board) puzzleMotor(v *Propellers, i int, c ink.Point, radius float64, r
 		if k == 0 || k == len(rows)-1 && selected {
 			style.Weight = ink.Bold
 		}
-		b.Fitted("motor-words "+strconv.Itoa(i+1), text, style, line)
+		b.WholeLine("motor-words "+strconv.Itoa(i+1), text, style, words.AsIs(line))
 		text.Y += high
 	}
 	b.Hit(motorPrefix+strconv.Itoa(i+1), "", ink.Rect{X: c.X - radius, Y: c.Y - radius, W: 2 * radius, H: 2 * radius})

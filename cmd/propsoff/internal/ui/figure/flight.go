@@ -25,7 +25,11 @@ func (b *Board) NumberHeight(size float64) float64 {
 // Number draws a number under its name, in text of a size or as much smaller as it must be.
 func (b *Board) Number(r ink.Rect, name, value words.Text, size float64) {
 	top, low := r.CutTop(ink.BlockHeight(b.Small, 1), 0)
-	b.Fitted("number-name", top, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(name))
+	style := ink.Style{Size: b.Small, Colour: ink.Faint}
+	if n := words.T("flight.number-speed"); ink.Width(b.Say(name), b.Small, ink.Regular) > r.W && (name.ID() == "flight.number-ground-speed" || name.ID() == "loss.ground-speed") {
+		name = n
+	}
+	b.Fitted("number-name", top, style, b.Say(name))
 	text := b.Say(value)
 	size, _ = ink.Fit(low.W, b.Small, size, ink.Bold, text)
 	b.Fitted("number", low, ink.Style{Size: size, Weight: ink.Bold}, text)
@@ -82,7 +86,7 @@ func (b *Board) views(r ink.Rect, fl *Flying) {
 func (b *Board) PaceLine(r ink.Rect) {
 	p := &b.V.Flight.Pace
 	b.paceMark(r.X+6*b.U, r.Centre().Y, p.Paused, p.Slow > 1)
-	b.Fitted("pace", ink.Rect{X: r.X + 19*b.U, Y: r.Y, W: r.W - 19*b.U, H: r.H}, ink.Style{Size: b.Body, Weight: ink.Bold}, b.Say(tell.PaceWords(p.Paused, p.Slow)))
+	b.WholeLine("pace", ink.Rect{X: r.X + 19*b.U, Y: r.Y, W: r.W - 19*b.U, H: r.H}, ink.Style{Size: b.Body, Weight: ink.Bold}, tell.PaceWords(p.Paused, p.Slow), tell.PaceWords(p.Paused, 1))
 }
 
 // PaceRow draws how time runs, or where the replay stands, and what the ghost means.
@@ -132,8 +136,10 @@ func (b *Board) LookBack(r ink.Rect, re *ui.Replay) {
 	b.KeyCap(ui.ReplayOn+" key", on.Centre().X, y, b.Cap, "Right")
 	b.Hit(ui.ReplayBack, "Left", back)
 	b.Hit(ui.ReplayOn, "Right", on)
-	b.Text("replay-at", bar.Right(), y, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle, Within: r}, b.Say(tell.ReplayAt(re.At, re.Length)))
-	_, bar = bar.CutRight(ink.Width(b.Say(tell.ReplayAt(29_900, 30_000)), b.Small, ink.Regular)+11*b.U, 0)
+	if wide := ink.Width(b.Say(tell.ReplayAt(29_900, 30_000)), b.Small, ink.Regular); wide <= bar.W {
+		b.Text("replay-at", bar.Right(), y, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle, Within: r}, b.Say(tell.ReplayAt(re.At, re.Length)))
+		_, bar = bar.CutRight(wide+11*b.U, 0)
+	}
 	bar.Y, bar.H = y-5*b.U, 10*b.U
 	if bar.W < 10*b.U {
 		return

@@ -56,10 +56,10 @@ func (b *Board) gogglesPicture(r ink.Rect) {
 	b.RoundRect("goggles-frame", r, 16*b.U, ink.Paint{Line: ink.Ink, Width: 2.5 * b.U})
 	in := r.Inset(edge)
 	b.RoundRect("goggles-inner-frame", in, 12*b.U, ink.Paint{Line: ink.Rule})
-	bar, scene := in.CutBottom(ink.BlockHeight(b.Body, 1)+gap-4*b.U, 0)
+	bar, scene := in.CutBottom(ink.BlockHeight(b.Body, 1)+gap-2*b.U, 0)
 	b.land(scene.Inset(2 * b.U))
 	b.Line("instruments-rule", in.X+2*b.U, bar.Y, in.Right()-2*b.U, bar.Y, ink.Paint{Line: ink.Rule})
-	b.instruments(ink.Rect{X: bar.X + 12*b.U, Y: bar.Y, W: bar.W - 24*b.U, H: bar.H})
+	b.instruments(ink.Rect{X: bar.X + 12*b.U, Y: bar.Y, W: bar.W - 24*b.U, H: bar.H - 2*b.U})
 	b.menuSheet(scene.Inset(gap), small)
 }
 
@@ -161,7 +161,7 @@ func (b *Board) menuSheet(r ink.Rect, small bool) {
 	})
 	if foot > 0 {
 		note := ink.Rect{X: in.X + 4*b.U, Y: s.Bottom() - foot - 2*b.U, W: in.W - 8*b.U, H: foot}
-		b.Fitted("menu-changed", note, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.GogglesChanged(v.Changed)))
+		b.WholeLine("menu-changed", note, ink.Style{Size: b.Small, Colour: ink.Faint}, tell.GogglesChanged(v.Changed))
 	}
 }
 

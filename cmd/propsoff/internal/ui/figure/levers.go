@@ -168,7 +168,7 @@ func (b *Board) leverNeeds(l *Lever) float64 {
 	}
 	need += 24 * b.U
 	if b.StickKeys() && l.Name == "mode" {
-		need += 20 * b.U // a key beside each
+		need += b.Cap + 3*b.U // a key beside each
 	}
 	return max(head, need)
 }
@@ -196,7 +196,8 @@ func (b *Board) lever(r ink.Rect, l *Lever) {
 	if known {
 		value = b.Say(tell.Plain(tell.Micros(w)))
 	}
-	b.Text(l.Name+" value", box.Right()+5*b.U, head.Centre().Y, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Middle, Within: r}, value)
+	at := box.Right() + 5*b.U // where there is no room for it, it is found among the channels
+	b.WholeLine(l.Name+" value", ink.Rect{X: at, Y: head.Y, W: r.Right() - at, H: head.H}, ink.Style{Size: b.Small, Weight: ink.Bold}, words.AsIs(value))
 
 	// Of many positions those round the live one are drawn.
 	from := ui.ClampInt(live-mostPositions/2, 0, max(0, len(l.At)-mostPositions))
@@ -228,11 +229,11 @@ func (b *Board) position(r ink.Rect, l *Lever, i int, live bool) {
 		k = 0
 	}
 	if k != 0 {
-		width -= 20 * b.U
+		width -= b.Cap + 3*b.U
 	}
 	one := ink.Block{Width: width, MaxLines: 1, Shorten: true}
 	b.Block(l.Name+" position", text, top, ink.Style{Size: b.Small, Weight: weight, Within: r}, one, b.Say(p.word()))
-	b.Block(l.Name+" span", text, top+line, ink.Style{Size: b.Small, Colour: role, Within: r}, one, b.Say(tell.SpanWords(p.span)))
+	b.WholeLine(l.Name+" span", ink.Rect{X: text, Y: top + line, W: width, H: line}, ink.Style{Size: b.Small, Colour: role}, tell.SpanWords(p.span))
 	if k != 0 {
 		b.KeyCap("mode-key", r.Right()-11*b.U, y, b.Cap, ui.KeyOf(k))
 	}

@@ -28,13 +28,15 @@ func (b *Board) linkDrawing(r ink.Rect) {
 	s := &b.V.Snap
 	y := r.Bottom() - 11*b.U
 	on := s.In.Transmitting() && b.V.Facts.Silent != facts.Unexplained
-	b.RadioSign(r.X+15*b.U, y, on)
-	b.craftSign(r.Right()-15*b.U, y, s.In.Powered)
 	x1, x2 := r.X+36*b.U, r.Right()-36*b.U
 	mid := (x1 + x2) / 2
 	word := b.Say(tell.LinkLine(&b.V.Facts))
 	size, _ := ink.Fit(r.W-60*b.U, b.Small, b.Body, ink.Bold, word)
 	b.Text("link-word", mid, r.Y+8*b.U, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, word)
+	if ink.Width(word, size, ink.Bold) < r.W-60*b.U { // a long word tells it alone
+		b.RadioSign(r.X+15*b.U, y, on)
+		b.craftSign(r.Right()-15*b.U, y, s.In.Powered)
+	}
 	role := ink.Ink
 	if s.Link != facts.Good {
 		role = ink.Link
@@ -114,8 +116,8 @@ func (b *Board) Channels(r ink.Rect) ink.Rect {
 		}
 	}
 	made := b.V.Facts.Hearing == facts.ItsReceiver
-	r = b.Section(r, "channels-heading", b.Say(words.T("sheet.channels", words.Args{"heard": words.Flag(s.Receiving), "made": words.Flag(made)})))
-	columns := max(1, int(r.W/(92*b.U)))
+	r = b.SectionOf(r, "channels-heading", words.T("sheet.channels", words.Args{"heard": words.Flag(s.Receiving), "made": words.Flag(made)}), words.T("sheet.channels", words.Args{"heard": words.Flag(true), "made": words.Flag(false)}))
+	columns := max(1, int(r.W/(8.2*b.Small)))
 	rows := (len(shown) + columns - 1) / columns
 	h := b.RowHeight() + b.U
 	area, rest := r.CutTop(float64(rows)*h, b.Gap)

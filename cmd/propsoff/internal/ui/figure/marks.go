@@ -31,6 +31,9 @@ func (b *Board) Beware(d *ui.Down, name string, t words.Text, s ink.Style) {
 // CornerNote warns of the corner in which the sticks stand; it gives its height, 0 for none.
 func (b *Board) CornerNote(r ink.Rect, size float64) float64 {
 	d := b.Down(r, 0)
+	if b.SayHeight(corner(b.V), r.W-18*b.U, ink.Style{Size: size, Weight: ink.Bold}) > r.H {
+		return 0
+	}
 	b.Beware(d, "corner", corner(b.V), ink.Style{Size: size, Weight: ink.Bold})
 	return d.R.Y - r.Y
 }
@@ -55,7 +58,7 @@ func (b *Board) Facts(r ink.Rect, name string, texts []words.Text, most float64)
 	say := func(d *ui.Down) {
 		d.Gap = 5 * b.U
 		for _, t := range texts {
-			d.Say(name, t, style)
+			d.Whole(name, t, style)
 		}
 	}
 	for ; style.Size > b.Small && b.Takes(r.W, say) > most; style.Size-- {

@@ -80,7 +80,7 @@ func (b *Board) countdown(r ink.Rect) {
 	counting, share, counts := tell.Countdown(&b.V.Facts)
 	line, _ := r.CutTop(b.RowHeight(), 0)
 	if !counts {
-		b.Fitted("standing", line, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(b.V.Standing()))
+		b.Down(r, 0).Whole("standing", b.V.Standing(), ink.Style{Size: b.Small, Colour: ink.Faint})
 		return
 	}
 	b.Fitted("countdown", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(counting))

@@ -66,8 +66,8 @@ func Share(w pulse.Width) float64 {
 // Sticks draws both sticks at their true side, outside class view under a heading.
 func (b *Board) Sticks(r ink.Rect) {
 	b.Group("sticks")
-	if !b.V.Class {
-		r = b.Section(r, "sticks-heading", b.Say(words.T("sheet.sticks", words.Args{"n": words.Whole(ui.StickMode(b.V.StickMode))})))
+	if !b.V.Class && r.H > 8*b.Body {
+		r = b.SectionOf(r, "sticks-heading", words.T("sheet.sticks", words.Args{"n": words.Whole(ui.StickMode(b.V.StickMode))}), words.T("key.stick-mode", words.Args{"n": words.Whole(ui.StickMode(b.V.StickMode))}))
 	}
 	b.BothSticks(r, b.Stick)
 }
@@ -149,7 +149,7 @@ func (b *Board) InWell(name string, r ink.Rect, g Gimbal, trail func(name string
 	b.Line(name+" guide-up", c.X, in.Y, c.X, in.Bottom(), guide)
 	b.ends(name, r, in)
 	b.corners(name, r, in, g)
-	if b.StickKeys() {
+	if b.StickKeys() && r.W >= b.Least() {
 		b.Drag(ui.StickHit(JobFacts[g.Across].Axis, JobFacts[g.Up].Axis), r, in)
 	}
 

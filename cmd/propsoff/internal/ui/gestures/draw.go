@@ -35,7 +35,7 @@ func Draw(p *ink.Page, v *ui.View) {
 		b.list(left)
 		b.facts(right)
 	default:
-		left, right := r.CutLeft(ui.Clamp(r.W*0.32, 250*b.U, 460*b.U), b.Gap*1.6)
+		left, right := r.CutLeft(ui.Clamp(r.W*0.36, 250*b.U, 460*b.U), b.Gap*1.6)
 		n := 1
 		if set := setOf(v); set != nil {
 			n = len(set.Patterns)
@@ -156,7 +156,11 @@ func (b *board) list(r ink.Rect) {
 		for k := range stands {
 			stands[k] = p.StickZones(k, mode(b.V))
 		}
-		b.smallSticks("gesture", sticks, stands...)
+		if ink.Width(b.Say(tell.GestureName(p)), b.Small, ink.Bold) > in.W-4*b.Body && !b.Tall { // the name tells more than the picture
+			in = row.Inset(4 * b.U)
+		} else {
+			b.smallSticks("gesture", sticks, stands...)
+		}
 		score := ""
 		if i < len(v.Scores) {
 			score = b.Say(tell.GestureScore(v.Scores[i].Made, v.Scores[i].nears()))
@@ -168,7 +172,12 @@ func (b *board) list(r ink.Rect) {
 		} else {
 			name = b.AtRight(name, "score", score, small, 2*b.U, 5*b.U)
 		}
-		b.Fitted("gesture", name, style, b.Say(tell.GestureName(p)))
+		called := b.Say(tell.GestureName(p))
+		style.Size, _ = ink.Fit(name.W, b.Small, b.Body, style.Weight, called)
+		if ink.Width(called, style.Size, style.Weight) > name.W { // the chosen one stands beside, large
+			style.Weight = ink.Regular
+		}
+		b.Fitted("listed gesture", name, style, called)
 	})
 }
 

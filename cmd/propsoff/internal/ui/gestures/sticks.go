@@ -18,7 +18,7 @@ import (
 func (b *board) sticks(r ink.Rect, p *gestures.Pattern, g *gestures.Glance, live bool) {
 	b.Group("sticks")
 	if !b.V.Class {
-		r = b.Section(r, "sticks-heading", b.Say(words.T("sheet.sticks", words.Args{"n": words.Whole(ui.StickMode(b.V.StickMode))})))
+		r = b.SectionOf(r, "sticks-heading", words.T("sheet.sticks", words.Args{"n": words.Whole(ui.StickMode(b.V.StickMode))}), words.T("key.stick-mode", words.Args{"n": words.Whole(ui.StickMode(b.V.StickMode))}))
 	}
 	at := [gestures.Directions]gestures.Place{}
 	switch {

@@ -15,9 +15,9 @@ import (
 func AboutCautions() *ui.About {
 	return &ui.About{
 		Place: ui.OnCautions, NoClass: true,
-		Shared: []ui.Action{ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen, ui.Leave},
+		Shared: []ui.Action{ui.TurnSheet, ui.TurnTextSize, ui.TurnLanguage, ui.TurnFullScreen, ui.Leave},
 		Own:    []ui.Act{{Action: ui.Understood, Physical: "Enter"}},
-		Common: []ui.Action{ui.TurnSheet, ui.TurnLanguage, ui.TurnFullScreen},
+		Common: []ui.Action{ui.TurnSheet, ui.TurnTextSize, ui.TurnLanguage, ui.TurnFullScreen},
 	}
 }
 
@@ -48,7 +48,7 @@ func DrawCautions(p *ink.Page, v *ui.View) {
 	_, text = text.CutTop((text.H-b.SayHeight(words.T("help-sheet.cautions-read"), text.W, style))/2, 0)
 	b.Down(text, 0).Say("understood", words.T("help-sheet.cautions-read"), style)
 	b.Hit(ui.Understood.Code(), key, read)
-	b.cautions(rest, b.TextSize(34), 1)
+	b.cautions(rest, b.TextSize(44), 1)
 }
 
 // cautionsFit is the largest size of text from least to most at which the cautions fit into so many columns, and what they take then.

@@ -61,6 +61,9 @@ func (b *board) askingArea(on ui.Place) ink.Rect {
 func (b *board) title(d *ui.Down, t words.Text) {
 	b.Group("question")
 	big := max(b.TextSize(22), b.Large)
+	if b.V.Class && b.Tall {
+		big *= 1.5
+	}
 	size, _ := ink.FitBlock(d.R.W, ink.BlockHeight(big, 2), b.Head, big, ink.Bold, b.Say(t))
 	d.Say("question", t, ink.Style{Size: size, Weight: ink.Bold})
 }

@@ -24,7 +24,9 @@ const (
 func (b *board) leaning(r ink.Rect) {
 	b.Group("lean")
 	l := &b.V.Learn
-	r = b.Section(r, "lean-heading", b.Say(words.Of("lean-title", l.Job)))
+	if title := words.Of("lean-title", l.Job); ink.Width(b.Say(title), b.Small, ink.Bold) <= r.W {
+		r = b.Section(r, "lean-heading", b.Say(title))
+	}
 	key, r := r.CutBottom(ink.BlockHeight(b.Small, 1), 4*b.U)
 	b.zoneKey(key)
 	if min(r.W, r.H) < 40*b.U {

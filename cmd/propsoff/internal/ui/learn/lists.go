@@ -42,7 +42,7 @@ func (b *board) scheduled(r ink.Rect, item *learn.Item, now bool) {
 		b.Circle("asked-later", c.X, c.Y, 3*b.U, ink.Paint{Line: ink.Rule})
 	}
 	_, text := r.CutLeft(19*b.U, 0)
-	if says := b.Say(found); says != "" {
+	if says := b.Say(found); says != "" && (item.Question != b.V.Learn.Question || ink.Width(says, b.Small, style.Weight) < text.W*0.6) { // the one that is asked is marked besides
 		var right ink.Rect
 		right, text = text.CutRight(min(ink.Width(says, b.Small, style.Weight)+2*b.U, text.W*0.6), 4*b.U)
 		b.Fitted("asked-found", right, ink.Style{Size: style.Size, Weight: style.Weight, Colour: style.Colour, Anchor: ink.Right}, says)

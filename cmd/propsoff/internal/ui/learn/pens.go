@@ -24,23 +24,26 @@ const (
 func (b *board) raw(r ink.Rect) {
 	b.Group("raw")
 	buttons := b.V.Device.Buttons
-	cell := ink.Width(strconv.Itoa(max(buttons, 10)), b.Small, ink.Bold) + 8*b.U
+	cell := ink.Width(strconv.Itoa(max(buttons, 10)), b.Small, ink.Bold) + 3.5*b.U
 	perRow := max(1, min(int(r.W/cell), 16))
 	lines := (buttons + perRow - 1) / perRow
-	step := b.RowHeight() + 1.5*b.U
+	step := b.RowHeight() + 0.5*b.U
 	if lines < 4 {
 		step = 24 * b.U
 	}
 	below := b.SectionHeight() + step*float64(lines)
-	pens, keys := r.CutTop(r.H-below-b.Gap, b.Gap)
+	if r.H < below {
+		return
+	}
+	pens, keys := r.CutTop(max(r.H-below-b.Gap, 0), b.Gap)
 	b.pens(pens)
 	b.Group("raw")
 	keys = b.Section(keys, "buttons-heading", b.Say(words.T("learn-title.buttons", words.Args{"n": words.Count(buttons)})))
 	area := ink.Rect{X: keys.X, Y: keys.Y, W: keys.W, H: step * float64(lines)}
 	for i := range buttons {
 		c := area.Cell(i, perRow, lines, 0)
-		h := min(c.H-1.5*b.U, 22*b.U)
-		b.rawButton(ink.Rect{X: c.X, Y: c.Centre().Y - h/2, W: c.W - 3*b.U, H: h}, i)
+		h := min(c.H-0.5*b.U, 22*b.U)
+		b.rawButton(ink.Rect{X: c.X, Y: c.Centre().Y - h/2, W: c.W - b.U, H: h}, i)
 	}
 }
 
@@ -61,8 +64,11 @@ func (b *board) pens(r ink.Rect) {
 	b.Group("pens")
 	l := &b.V.Learn
 	seconds := ink.Width(b.Say(words.T("sheet.now")), b.Small, ink.Regular) + 6*b.U
+	if r.H < 4*b.RowHeight()+b.SectionHeight() {
+		return
+	}
 	shown := PensShown(l, len(b.V.Device.Axes), max(1, min(mostPens, int((r.W-seconds)/(leastLane*b.U)))))
-	r = b.Section(r, "axes-heading", b.Say(tell.PensTitle(len(shown), len(b.V.Device.Axes))))
+	r = b.SectionOf(r, "axes-heading", tell.PensTitle(len(shown), len(b.V.Device.Axes)))
 	line := b.RowHeight()
 	heads, r := r.CutTop(line, 0)
 	numbers, r := r.CutTop(line, 0)

@@ -60,6 +60,7 @@ func (b *board) hand(r ink.Rect, g figure.Gimbal, right bool) {
 	b.Text("up-job", up.Centre().X, up.Centre().Y, style(up), b.Say(tell.JobName(figure.JobFacts[g.Up].Word)))
 	b.Text("across-job", across.Centre().X, across.Centre().Y, style(across), b.Say(tell.JobName(figure.JobFacts[g.Across].Word)))
 	if min(r.W, r.H) > 16*b.U {
+		r.Y, r.H = r.Y+2*b.U, r.H-2*b.U
 		b.handStick(r.Square(), g, false)
 	}
 }
@@ -238,5 +239,7 @@ func (b *board) cornerRow(r ink.Rect, c learn.Corner) {
 	default:
 		b.Circle("corner-open", mark.X, mark.Y, 4*b.U, ink.Paint{Line: ink.Faint, Width: 1.2 * b.U})
 	}
-	b.Fitted("corner", ink.Rect{X: r.X + 22*b.U, Y: r.Y, W: r.W - 22*b.U, H: r.H}, style, b.Say(tell.CornerWords(tell.JobName(c.Job), c)))
+	says := b.Say(tell.CornerWords(tell.JobName(c.Job), c))
+	style.Size, _ = ink.Fit(r.W-22*b.U, b.Small, b.Body, style.Weight, says)
+	b.Fitted("corner", ink.Rect{X: r.X + 22*b.U, Y: r.Y, W: r.W - 22*b.U, H: r.H}, style, says)
 }

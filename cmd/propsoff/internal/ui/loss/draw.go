@@ -60,7 +60,7 @@ func (b *board) radio(r ink.Rect) ink.Rect {
 		b.PaceLine(d.Row(max(20*b.U, b.Cap)))
 	}
 	b.Group("stored")
-	d.R = b.Section(d.R, "stored-heading", b.Say(words.T("loss.stored-title")))
+	d.R = b.SectionOf(d.R, "stored-heading", words.T("loss.stored-title"), words.T("loss.stored-brief"))
 	d.Say("stored-values", tell.LossStored(b.l.Stored, v.Config), ink.Style{Size: b.Body, Weight: ink.Bold})
 	d.Say("stored-from", tell.LossStoredFrom(b.l.Stored, v.Config), ink.Style{Size: b.Small, Colour: ink.Faint})
 	return d.R
@@ -72,7 +72,11 @@ func (b *board) hands(r ink.Rect) {
 	line := ink.LineHeight(b.Small)
 	low, sticks := r.CutBottom(float64(len(all))*line, 4*b.U)
 	b.Group("sticks")
+	room := sticks.W > 250*b.U || sticks.H > 2*(4*b.Body+3*b.Cap) // what stands on one another says nothing
 	for i, g := range figure.Gimbals[ui.StickMode(b.V.StickMode)] {
+		if !room {
+			break
+		}
 		cell := sticks.Cell(i, 1, 2, 4*b.U)
 		if sticks.W > 250*b.U {
 			cell = sticks.Cell(i, 2, 1, b.Gap)
@@ -165,8 +169,8 @@ func (b *board) does(r ink.Rect, c *Craft) ink.Rect {
 	return d.R
 }
 
-// doesLines is for how many lines of usual text what a craft does has room.
-const doesLines = 4
+// doesLines is for how many lines of usual text what a craft does has room at most.
+const doesLines = 5
 
 // sizeForAll is the largest size of text that each of the three has room for, as fit says of one at a size at most.
 func (b *board) sizeForAll(fit func(c *Craft, most float64) (size float64, fits bool)) float64 {

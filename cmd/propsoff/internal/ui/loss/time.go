@@ -112,9 +112,9 @@ func (b *board) marks(r ink.Rect, c *Craft) {
 	_, texts := r.CutLeft(ink.Width(b.Say(longest.At()), b.Small, ink.Bold)+4*b.U, 6*b.U)
 	marks := tell.LossMarks(c.told())
 	for len(marks) > 0 {
-		need, least := -gap, 0
+		need, least := -max(gap, 2*b.U), 0
 		for i := range marks {
-			need += b.SayHeight(marks[i].Text, texts.W, small) + gap
+			need += b.SayHeight(marks[i].Text, texts.W, small) + max(gap, 2*b.U)
 			if marks[i].Weight < marks[least].Weight {
 				least = i
 			}

@@ -60,6 +60,10 @@ func (s *Screen) shared() map[ui.Action]func() {
 			s.dark = !s.dark
 			s.remember(func(r *remembered.Settings) { r.Sheet = map[bool]string{true: "dark", false: "light"}[s.dark] })
 		},
+		ui.TurnTextSize: func() {
+			s.view.TextSize = ui.NextTextSize(s.view.TextSize)
+			s.remember(func(r *remembered.Settings) { r.TextSize = s.view.TextSize })
+		},
 		ui.TurnFullScreen: turn(&s.full),
 		ui.TurnSound:      s.sound.turnAll,
 		ui.TurnRecording:  s.Record.turnOver,

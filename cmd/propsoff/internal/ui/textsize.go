@@ -1,0 +1,56 @@
+package ui
+
+import (
+	"math"
+
+	"propsoff/cmd/propsoff/internal/ink"
+)
+
+// TextSizes are those to choose from, in percent of the usual one (ours).
+var TextSizes = [...]int{85, 100, 125, 150}
+
+// NextTextSize is the size after one; 0 is the usual one.
+func NextTextSize(percent int) int {
+	for _, p := range TextSizes {
+		if p > max(percent, 1) && (percent > 0 || p > 100) {
+			return p
+		}
+	}
+	return TextSizes[0]
+}
+
+// slower is the power of the window's growth by which text and lengths grow: a window of 2560 by 1440 is 2.4 times the least, and its text half as
+// large again; so it shows more. A larger one shows as much as that, larger (ours).
+const slower, showsMost = 0.463, 2.4
+
+// The sizes of text in the least window: labels, sentences, headings, the sentence that matters now (ours: what the least window has room for).
+const smallText, bodyText, headText, largeText = 13, 14, 15, 19
+
+// dense is how many pixels of the page one of the system's has.
+func (b *Board) dense() float64 { return max(b.Dense, 1) }
+
+// sizes takes the text sizes and lengths of the page, by its size and the size of text that is wished. No text grows beyond what there is room for: the
+// page is never smaller than the least window, measured in its own lengths.
+func (b *Board) sizes() {
+	p, dense := b.Page, b.dense()
+	fit := b.fit()
+	scale := fit
+	if fit > 1 {
+		scale = math.Pow(min(fit, showsMost), slower) * max(fit/showsMost, 1)
+	}
+	if wished := float64(b.V.TextSize) / 100; wished > 0 {
+		scale = min(scale*wished, max(fit, scale))
+	}
+	p.Scale = scale * dense
+	b.Small, b.Body, b.Head, b.Large = p.TextSize(smallText), p.TextSize(bodyText), p.TextSize(headText), p.TextSize(largeText)
+	b.U, b.Gap, b.Cap = p.Px(1), p.Px(10), p.Px(19)
+	p.LeastText, p.LeastHit = b.Small, leastByMouse*dense
+}
+
+// fit is how many times as large as the least window the page is, in pixels of the system.
+func (b *Board) fit() float64 {
+	if b.Tall {
+		return min(b.H/ink.LeastHeight, b.W/tallWidth) / b.dense()
+	}
+	return ink.FitScale(b.W, b.H) / b.dense()
+}
