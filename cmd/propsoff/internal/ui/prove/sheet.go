@@ -22,6 +22,8 @@ type View struct {
 	// far, 0 … 1. It may go back, because what is found brings more to be searched.
 	Status words.Text
 	Done   float64
+	// Recalled says that the outcomes are remembered from an earlier search; empty where they are not.
+	Recalled words.Text
 	// CalledOut says what the layout sheet has to call out of the same craft and radio; empty for nothing.
 	CalledOut words.Text
 	// Rules in their order, and the index of the one looked at.
