@@ -23,10 +23,10 @@ import (
 
 // What its own keys do.
 const (
-	ShowWay   ui.Action = "show-way"   // play the way to the broken rule on the bench
-	RuleAbove ui.Action = "rule-above" // the rule above
-	RuleBelow ui.Action = "rule-below" // the rule below
-	MoreSteps ui.Action = "more-steps" // further steps of the way
+	ShowWay   ui.Action = "show-way"   // look at the way to the broken rule; then play it on the bench
+	RuleAbove ui.Action = "rule-above" // the rule above, or the step
+	RuleBelow ui.Action = "rule-below" // the rule below, or the step
+	AllRules  ui.Action = "all-rules"  // from the way back to the rules
 	SearchNow ui.Action = "search"     // begin the search, or stop it
 )
 
@@ -35,20 +35,26 @@ func About() *ui.About { return new(part).About() }
 
 // About is what there is to know of the sheet.
 func (p *part) About() *ui.About {
-	several := func(v *ui.View) bool { return len(Of(v).Rules) > 1 }
+	several := func(v *ui.View) bool { return Of(v).several() }
 	return &ui.About{
 		Place: ui.OnProve, Key: "F8", Everywhere: true,
 		Shared: ui.Usual(),
 		Own: []ui.Act{
-			{Action: ShowWay, Physical: "Enter", Do: p.show, Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > 0 && !v.Playing() }},
-			{Action: RuleAbove, Physical: "PageUp", Shows: several, Do: func() { p.look(p.view.Selected - 1) }},
-			{Action: RuleBelow, Physical: "PageDown", Shows: several, Do: func() { p.look(p.view.Selected + 1) }},
-			{Action: MoreSteps, Physical: "Period", Do: p.further, Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > moreSteps+1 }},
+			{Action: ShowWay, Physical: "Enter", Do: p.enter, On: func(v *ui.View) bool { return Of(v).InWay },
+				Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > 0 && !(Of(v).InWay && v.Playing()) }},
+			{Action: AllRules, Physical: "Backspace", Do: p.back, Shows: func(v *ui.View) bool { return Of(v).InWay }},
+			{Action: RuleAbove, Physical: "PageUp", Shows: several, Do: func() { p.move(-1) }},
+			{Action: RuleBelow, Physical: "PageDown", Shows: several, Do: func() { p.move(1) }},
 			{Action: SearchNow, Physical: "Slash", Do: p.beginOrStop, On: func(v *ui.View) bool { return Of(v).Searching }},
 		},
 		Picks: []ui.Pick{{Prefix: rulePrefix, Do: func(i int) {
 			if i < len(p.view.Rules) {
 				p.look(i)
+				p.open()
+			}
+		}}, {Prefix: stepPrefix, Do: func(i int) {
+			if i < len(p.view.rule().Steps) {
+				p.view.Step = i
 			}
 		}}},
 	}
@@ -299,6 +305,7 @@ func (p *part) Fill(v *ui.View) {
 		p.finish(r)
 	}
 	if p.view.Status = p.came; p.view.Stale {
+		p.back()
 		p.view.Status = words.T("prove.stale", words.Args{"key": p.s.View().Caps.Word(p.s.House.KeyOf(SearchNow))})
 	}
 }
@@ -322,11 +329,12 @@ func (p *part) finish(done *search) {
 			Found: words.Row(tell.Finding(&p.of.layout, one), tell.RuleNote(&p.of.layout, one.Rule))}
 		if one.Way != nil && len(one.Way.Steps) > 0 {
 			rule.Way, rule.Steps = tell.WayTitle(one), tell.ProvedSteps(&p.of.layout, one.Way)
-			rule.Radio, rule.Moves = &p.of.layout.Radio, MovesOf(&p.of.layout.Radio, one.Way)
+			rule.Radio, rule.Layout = &p.of.layout.Radio, &p.of.layout.Config.Layout
+			rule.Moves, rule.Frames = MovesOf(rule.Radio, one.Way), FramesOf(one.Way)
 		}
 		p.view.Rules = append(p.view.Rules, rule)
 	}
-	p.view.Selected, p.view.From = 0, 0
+	p.view.Selected, p.view.InWay = 0, false
 }
 
 // beginOrStop begins the search, or stops the one that is under way.
@@ -338,21 +346,56 @@ func (p *part) beginOrStop() {
 	}
 }
 
-// moreSteps is how far one press of the key for further steps goes (ours).
-const moreSteps = 4
-
-// further shows further steps of the way, after the last the first ones again.
-func (p *part) further() {
-	if p.view.From += moreSteps; p.view.From >= len(p.view.rule().Steps) {
-		p.view.From = 0
-	}
-}
-
 // look looks at another rule, round the list.
 func (p *part) look(i int) {
 	if n := len(p.view.Rules); n > 0 {
-		p.view.Selected, p.view.From = (i+n)%n, 0
+		p.view.Selected = (i + n) % n
 	}
+}
+
+// move looks at another rule, or in a way at another step; it stops at the ends of a way.
+func (p *part) move(by int) {
+	if p.view.InWay {
+		p.view.Step = ui.ClampInt(p.view.Step+by, 0, len(p.view.rule().Steps)-1)
+	} else {
+		p.look(p.view.Selected + by)
+	}
+}
+
+// open shows the way of the rule that is looked at, where it has one, from its beginning.
+func (p *part) open() { p.view.InWay, p.view.Step = len(p.view.rule().Steps) > 0 && !p.view.Stale, 0 }
+
+// back shows the rules again.
+func (p *part) back() { p.view.InWay = false }
+
+// enter goes into the way of the rule that is looked at, and from there plays it.
+func (p *part) enter() {
+	if p.view.InWay {
+		p.show()
+	} else {
+		p.open()
+	}
+}
+
+// Close goes back to the rules: a way is played on the bench, and done with.
+func (p *part) Close() { p.back() }
+
+// Act goes back to the rules before the sheet is left.
+func (p *part) Act(a ui.Action) bool {
+	if a != ui.Leave || !p.view.InWay {
+		return false
+	}
+	p.back()
+	return true
+}
+
+// Key lets the arrows move what is looked at: nothing is flown here.
+func (p *part) Key(name string, down bool) bool {
+	by, moves := map[string]int{"Up": -1, "Down": 1}[name]
+	if moves && down {
+		p.move(by)
+	}
+	return moves
 }
 
 // show plays the way to the rule that is looked at on the bench.
@@ -369,6 +412,7 @@ func (p *part) show() {
 	}
 	if err != nil {
 		p.came = words.Error(err)
+		p.back()
 		return
 	}
 	p.s.TurnTo(ui.OnBench.Open())
