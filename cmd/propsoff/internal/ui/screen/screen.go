@@ -138,6 +138,7 @@ func New(o Options) *Screen {
 	if s.Options.Remembered == nil {
 		s.Options.Remembered = new(remembered.File)
 	}
+	s.view.TextSize = s.Options.Remembered.TextSize
 	if s.Options.Drills.Pupils == nil {
 		s.Options.Drills.Pupils = nobody{}
 	}
