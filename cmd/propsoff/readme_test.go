@@ -140,7 +140,7 @@ func TestReadmeNamesEverySheet(t *testing.T) {
 		}
 	}
 	for _, act := range house.Sheets().Keys(ui.OnBench) {
-		if sign := strings.Trim(words.English().Say(ui.CapWord(act.Physical)), "“”"); len(sign) == 1 && sign != act.Physical {
+		if sign := strings.Trim(words.English().Say(ui.Caps(nil).Word(act.Physical)), "“”"); len(sign) == 1 && sign != act.Physical {
 			assert.Contains(t, text, "\n| "+sign+" | ", "%s (%s)", act.Physical, act.Action)
 			continue
 		}
