@@ -142,6 +142,7 @@ func New(o Options) *Screen {
 	if s.Options.Proofs == nil {
 		s.Options.Proofs = new(remembered.Proofs)
 	}
+	s.view.TextSize = s.Options.Remembered.TextSize
 	if s.Options.Drills.Pupils == nil {
 		s.Options.Drills.Pupils = nobody{}
 	}
