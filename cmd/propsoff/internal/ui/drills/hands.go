@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"math/bits"
 	"slices"
 	"strings"
 
@@ -21,9 +22,9 @@ func (b *board) hands(r ink.Rect, s *shown) {
 	b.Group("hands")
 	run, live := &Of(b.V).Run, b.V.Snap.In
 	if run.looks() && run.Way != nil {
-		line, rest := r.CutTop(ink.BlockHeight(b.Body, 1), 4*b.U)
-		b.Fitted("slowly", line, ink.Style{Size: b.Body, Colour: ink.Faint}, b.Say(words.T("drill.slowly")))
-		r = rest
+		d := b.Down(r, 4*b.U)
+		d.Lines(2, "slowly", b.Say(words.T("drill.slowly")), ink.Style{Size: b.Body, Colour: ink.Faint})
+		r = d.R
 		b.held(run.Way.Held(run.replayed(b.V.Snap.Tick)))
 	}
 	var levers []drill.Job
@@ -32,14 +33,22 @@ func (b *board) hands(r ink.Rect, s *shown) {
 			levers = append(levers, j)
 		}
 	}
-	if len(levers) > 0 {
-		side := r
+	side, sticks := r, r
+	if s.sticks {
+		sticks, side = b.besideRadio(r)
+	}
+	if least := leastSide * b.U; len(levers) > 0 && side.W > least && side.H > least && b.seated(levers) {
+		r = sticks
+		b.radio(side, levers)
+		b.Group("hands")
+	} else if len(levers) > 0 {
+		side = r
 		if s.sticks {
 			need := 0.0
 			for _, j := range levers {
 				need += max(b.leverNeeds(j), min(r.W*0.17, r.H*0.62)) + b.Gap
 			}
-			r, side = r.CutLeft(r.W-min(need, r.W*0.5), b.Gap)
+			r, side = r.CutLeft(r.W-min(need, r.W*0.62), b.Gap)
 		}
 		for i, j := range levers {
 			b.lever(side.Cell(i, len(levers), 1, b.Gap), j)
@@ -147,6 +156,9 @@ func (b *board) goal(j drill.Job) (z goal) {
 			z.from, z.to, z.ok = min(z.from, from), max(z.to, to), true
 		}
 	}
+	if !z.ok {
+		z.from, z.to, z.ok = b.inGesture(j)
+	}
 	if c := j.Channel(&b.V.Config.Layout); c >= 0 && z.ok {
 		held := b.V.Snap.In.Sent[c]
 		z.in = held.Valid() && (held >= z.from || z.from == pulse.Low) && (held <= z.to || z.to == pulse.High)
@@ -158,14 +170,17 @@ func (b *board) goal(j drill.Job) (z goal) {
 }
 
 // goals are the wants whose places the sheet shows: those of the step that is prepared, and those of the cue as long as it is taught, or when a try is
-// looked at.
+// looked at. Of those that have an order what is done is left out.
 func (b *board) goals() []drill.Want {
 	run := &Of(b.V).Run
-	if run.Cue() && run.taught() || run.looks() {
-		c, _ := run.asked()
-		return c.Wants
+	if !(run.Cue() && run.taught() || run.looks()) {
+		return run.steps()
 	}
-	return run.steps()
+	c, _ := run.asked()
+	if done := bits.TrailingZeros32(^run.State.Done); c.InOrder && done < len(c.Wants) {
+		return c.Wants[done:]
+	}
+	return c.Wants
 }
 
 // target is where a stick is to go: hatched, with a dashed edge, and a full one once it is there.

@@ -19,7 +19,7 @@ import (
 
 // shown is what of the bench a case is about, and so what stands on its sheet.
 type shown struct {
-	sticks, craft, situation bool
+	sticks, craft, situation, menu bool
 	levers                   [drill.Jobs]bool // Arm, Second, ModeJob
 }
 
@@ -30,8 +30,10 @@ func (r *Run) about() (s shown) {
 	bySticks := c.Craft.Arming == 2
 	note := func(w *drill.Want, before bool) {
 		switch w.Kind {
-		case drill.Stick, drill.Gesture, drill.MenuValue, drill.MenuLeft, drill.Happens:
+		case drill.Stick, drill.Gesture, drill.Happens:
 			s.sticks = true
+		case drill.MenuValue, drill.MenuLeft:
+			s.sticks, s.menu = true, true
 		case drill.Armed, drill.DisarmedBy, drill.Refused, drill.Ready:
 			if before && w.A == 0 && c.Choices > 0 { // only looked at from there on
 				return
@@ -96,7 +98,7 @@ func (b *board) scene(r ink.Rect) {
 	_, said := run.asked()
 	answers := run.Choices
 	motor := said.Motor.Place != "" && len(answers) > 0
-	bench := s.craft || s.situation || b.V.Snap.In.Air || run.propellers()
+	bench := s.craft || s.situation || s.menu || b.V.Snap.In.Air || run.propellers()
 	hands := s.sticks || s.levers[drill.Arm] || s.levers[drill.ModeJob] || s.levers[drill.Second]
 	picture := said.Picture != "" && !hands && !bench && !motor
 	var parts []ink.Part
@@ -154,6 +156,14 @@ func (b *board) benchOf(r ink.Rect, s *shown) {
 		b.propellers(r)
 		return
 	}
+	if s.menu { // moved blindly it would be a guess
+		if _, said := run.asked(); b.V.Goggles.Open {
+			b.GogglesPicture(r)
+		} else {
+			b.picture(r, said.Picture)
+		}
+		return
+	}
 	if b.V.Snap.In.Air {
 		b.Group("flight")
 		fl := figure.NewFlying(&b.V.Snap, b.V.Config, b.V.Flight.Trail)
@@ -183,7 +193,7 @@ func (b *board) benchOf(r ink.Rect, s *shown) {
 	}
 	switch {
 	case !s.craft:
-	case b.V.Class && r.H > 6*ink.BlockHeight(b.Small, 1):
+	case (b.V.Class || r.W < 230*b.U) && r.H > 6*ink.BlockHeight(b.Small, 1): // one view large in place of three
 		b.Group("craft")
 		b.FromAbove(r)
 	case !b.V.Class && r.H > b.CraftLeast():
