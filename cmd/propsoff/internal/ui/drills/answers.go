@@ -158,7 +158,7 @@ func (b *board) turning(r ink.Rect) {
 		b.Line("arm", c.X, c.Y, c.X+(m.X-c.X)*k, c.Y+(m.Y-c.Y)*k, ink.Paint{Line: ink.Ink, Width: w})
 		b.Circle("motor-ring", m.X, m.Y, radius, ink.Paint{Fill: ink.Paper, Line: ink.Rule, Width: b.U})
 		b.Circle("motor-shaft", m.X, m.Y, radius*0.14, ink.Paint{Fill: ink.Ink})
-		if places[i] == said.Motor.Place {
+		if places[i] == said.Motor.Place && (run.Cue() || run.looks()) {
 			b.turns(m, radius, said.Motor.Clockwise)
 		}
 		if n := slices.IndexFunc(run.Choices, func(k int) bool { return said.Codes[k] == places[i] }); n >= 0 && run.Cue() {

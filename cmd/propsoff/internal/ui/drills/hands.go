@@ -23,7 +23,7 @@ func (b *board) hands(r ink.Rect, s *shown) {
 	run, live := &Of(b.V).Run, b.V.Snap.In
 	if run.looks() && run.Way != nil {
 		d := b.Down(r, 4*b.U)
-		d.Lines(2, "slowly", b.Say(words.T("drill.slowly")), ink.Style{Size: b.Body, Colour: ink.Faint})
+		d.Lines(3, "slowly", b.Say(words.T("drill.slowly")), ink.Style{Size: b.Body, Colour: ink.Faint})
 		r = d.R
 		b.held(run.Way.Held(run.replayed(b.V.Snap.Tick)))
 	}
@@ -50,8 +50,12 @@ func (b *board) hands(r ink.Rect, s *shown) {
 			}
 			r, side = r.CutLeft(r.W-min(need, r.W*0.62), b.Gap)
 		}
-		for i, j := range levers {
-			b.lever(side.Cell(i, len(levers), 1, b.Gap), j)
+		var parts []ink.Part
+		for _, j := range levers {
+			parts = append(parts, ink.Share(max(b.leverNeeds(j), b.Gap), 0))
+		}
+		for i, cell := range side.Columns(nil, b.Gap, parts...) {
+			b.lever(cell, levers[i])
 		}
 	}
 	if s.sticks {
@@ -277,6 +281,9 @@ func (b *board) lever(r ink.Rect, j drill.Job) {
 	line := ink.BlockHeight(b.Body, 1)
 	head, rest := r.CutTop(ink.BlockHeight(b.Body, 2), 4*b.U)
 	name := b.Say(tell.SwitchOfJob(l.Name))
+	if !b.fit(head.W, ink.Regular, strings.Fields(name)...) {
+		name = b.Say(tell.JobName(l.Name))
+	}
 	if ink.Width(name, b.Body, ink.Regular) <= head.W { // beside the words of the sticks
 		head = ink.Rect{X: r.X, Y: rest.Y - 4*b.U - line, W: r.W, H: line}
 	}
@@ -284,13 +291,17 @@ func (b *board) lever(r ink.Rect, j drill.Job) {
 	if b.StickKeys() && !b.V.Class {
 		rest = b.leverKeys(rest, l)
 	}
-	told := !run.Cue() || run.taught() && !b.V.HideMode
+	var all []string
+	for i := range l.At {
+		all = append(all, b.Say(l.At[i].Word))
+	}
 	live, to := -1, b.leverGoal(l, j)
 	if w := b.V.Snap.In.Sent[l.Channel]; b.V.Snap.In.HasSent && w.Valid() {
 		live = l.Live(w)
 	}
 	h := min(rest.H/float64(len(l.At)), 90*b.U)
 	x, wide := rest.X+16*b.U, min(15*b.U, max(rest.W*0.14, 10*b.U))
+	told := (!run.Cue() || run.taught() && !b.V.HideMode) && b.fit(rest.Right()-x-wide-9*b.U, ink.Bold, all...)
 	b.Line(l.Name+" slot", x, rest.Y+h*0.4, x, rest.Y+h*(float64(len(l.At))-0.4), ink.Paint{Line: ink.Rule, Width: 3 * b.U})
 	for i := range l.At {
 		y := rest.Y + h*(float64(i)+0.5)
@@ -306,14 +317,19 @@ func (b *board) lever(r ink.Rect, j drill.Job) {
 		}
 		text := ink.Rect{X: x + wide + 7*b.U, Y: place.Y, W: rest.Right() - x - wide - 9*b.U, H: place.H}
 		b.LeverHit(l, i, i == live, place)
-		if told && text.W > 2*b.Body {
+		if told {
 			style := ink.Style{Size: b.Body}
 			if i == live {
 				style.Weight = ink.Bold
 			}
-			b.Fitted(l.Name+" position", text, style, b.Say(l.At[i].Word))
+			b.Fitted(l.Name+" position", text, style, all[i])
 		}
 	}
+}
+
+// fit tells whether each of some words has room in a width.
+func (b *board) fit(w float64, weight ink.Weight, all ...string) bool {
+	return !slices.ContainsFunc(all, func(word string) bool { return ink.Width(word, b.Body, weight) > w })
 }
 
 // leverKeys writes the keys that move a switch above it; it gives what is left below.

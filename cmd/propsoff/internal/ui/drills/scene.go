@@ -20,7 +20,7 @@ import (
 // shown is what of the bench a case is about, and so what stands on its sheet.
 type shown struct {
 	sticks, craft, situation, menu bool
-	levers                   [drill.Jobs]bool // Arm, Second, ModeJob
+	levers                         [drill.Jobs]bool // Arm, Second, ModeJob
 }
 
 // about is what a case is about: what it asks for, before the cue and after it, and what it has put wrong. It is the same from its beginning to its end,
@@ -97,7 +97,7 @@ func (b *board) scene(r ink.Rect) {
 	s := run.about()
 	_, said := run.asked()
 	answers := run.Choices
-	motor := said.Motor.Place != "" && len(answers) > 0
+	motor := said.Motor.Place != ""
 	bench := s.craft || s.situation || s.menu || b.V.Snap.In.Air || run.propellers()
 	hands := s.sticks || s.levers[drill.Arm] || s.levers[drill.ModeJob] || s.levers[drill.Second]
 	picture := said.Picture != "" && !hands && !bench && !motor
