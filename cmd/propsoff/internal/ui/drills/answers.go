@@ -35,8 +35,8 @@ func (r *Run) turnOf(i int) (turn int, done bool) {
 }
 
 // choicesNeed is how wide the answers are to be in a place, or on a portrait page how high: so that each stands in one line, as far as the rest leaves
-// room for that.
-func (b *board) choicesNeed(r ink.Rect) float64 {
+// room for that; busy: sticks and craft stand beside them.
+func (b *board) choicesNeed(r ink.Rect, busy bool) float64 {
 	run := &Of(b.V).Run
 	wide, high := 0.0, 0.0
 	for i := range run.Choices {
@@ -47,8 +47,11 @@ func (b *board) choicesNeed(r ink.Rect) float64 {
 		return min(high+2.6*b.Gap, r.H*0.6)
 	}
 	most := 0.55
-	if b.V.Class {
+	switch {
+	case b.V.Class:
 		most = 0.6
+	case busy: // the sticks and the craft need theirs
+		most = 0.44
 	}
 	return ui.Clamp(wide, r.W*0.26, r.W*most)
 }

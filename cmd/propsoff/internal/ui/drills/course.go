@@ -187,7 +187,7 @@ func (b *board) chapter(r ink.Rect, i int) {
 		}
 		in.W -= all + b.Gap
 	}
-	if line, second := ink.BlockHeight(b.Body, 1), ink.BlockHeight(b.Small, 1); r.H >= line+second+6*b.U && !b.V.Class {
+	if line, second := ink.BlockHeight(b.Body, 1), ink.BlockHeight(b.Small, 1); r.H >= line+second+10*b.U && !b.V.Class {
 		in.Y, in.H = r.Y+(r.H-line-second)/2, line
 		b.names(in, second, c.Drills)
 	}
@@ -203,7 +203,8 @@ func (b *board) names(line ink.Rect, high float64, drills []int) {
 		if all != "" {
 			more = all + " · " + more
 		}
-		if ink.Width(more, b.Small, ink.Regular) > line.W {
+		if ink.Width(more+" · …", b.Small, ink.Regular) > line.W {
+			all += " · …"
 			break
 		}
 		all = more

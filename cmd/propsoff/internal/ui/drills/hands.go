@@ -135,9 +135,10 @@ type goal struct {
 
 // goal is where a stick is to be now, as far as the sheet tells it.
 func (b *board) goal(j drill.Job) (z goal) {
+	raised := false // as far as not to be down
 	for _, w := range b.goals() {
 		set, is := w.B, w.Kind == drill.Stick && drill.Throttle+drill.Job(w.A) == j
-		corner := facts.BySticks(b.V.Config) && (w.Kind == drill.DisarmedBy || w.Kind == drill.Armed)
+		corner := facts.BySticks(b.V.Config) && (w.Kind == drill.DisarmedBy || w.Kind == drill.Armed && (w.A == 1) != b.V.Snap.Armed)
 		switch {
 		case corner && j == drill.Throttle:
 			set, is = 1<<drill.Down, true
@@ -149,6 +150,7 @@ func (b *board) goal(j drill.Job) (z goal) {
 		if !is || z.ok {
 			continue
 		}
+		raised = j == drill.Throttle && set>>drill.Down&1 == 0
 		for zone := drill.Down; zone < drill.Zones; zone++ {
 			from, to, ok := drill.SpanOf(zone, j == drill.Throttle, b.V.Config.Arming.LowThrottle)
 			if set>>zone&1 == 0 || !ok {
@@ -163,6 +165,10 @@ func (b *board) goal(j drill.Job) (z goal) {
 	if !z.ok {
 		z.from, z.to, z.ok = b.inGesture(j)
 	}
+	if low := b.V.Config.Arming.LowThrottle; raised && z.from < low {
+		z.from = low
+	}
+	z.ok = z.ok && (z.from > pulse.Low || z.to < pulse.High) // anywhere is no place to go to
 	if c := j.Channel(&b.V.Config.Layout); c >= 0 && z.ok {
 		held := b.V.Snap.In.Sent[c]
 		z.in = held.Valid() && (held >= z.from || z.from == pulse.Low) && (held <= z.to || z.to == pulse.High)
@@ -174,7 +180,7 @@ func (b *board) goal(j drill.Job) (z goal) {
 }
 
 // goals are the wants whose places the sheet shows: those of the step that is prepared, and those of the cue as long as it is taught, or when a try is
-// looked at. Of those that have an order what is done is left out.
+// looked at. Of those that have an order it is the one whose turn it is: to show a later one would tempt.
 func (b *board) goals() []drill.Want {
 	run := &Of(b.V).Run
 	if !(run.Cue() && run.taught() || run.looks()) {
@@ -182,7 +188,7 @@ func (b *board) goals() []drill.Want {
 	}
 	c, _ := run.asked()
 	if done := bits.TrailingZeros32(^run.State.Done); c.InOrder && done < len(c.Wants) {
-		return c.Wants[done:]
+		return c.Wants[done : done+1]
 	}
 	return c.Wants
 }

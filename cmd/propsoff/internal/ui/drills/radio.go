@@ -31,7 +31,10 @@ const leastSide = 130
 func (b *board) besideRadio(r ink.Rect) (sticks, radio ink.Rect) {
 	run := &Of(b.V).Run
 	least, most := 0.52, 0.6
-	if run.byStick() || r.W < 1.6*r.H {
+	switch {
+	case r.W < 1.6*r.H:
+		least, most = 0.38, 0.45
+	case run.byStick():
 		least, most = 0.33, 0.42
 	}
 	if r.H > r.W {

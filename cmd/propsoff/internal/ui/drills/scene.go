@@ -127,7 +127,7 @@ func (b *board) scene(r ink.Rect) {
 	}
 	rest := r
 	if len(answers) > 0 && len(parts) > 0 { // what is chosen from has the room that its words take
-		need := b.choicesNeed(r)
+		need := b.choicesNeed(r, hands && bench)
 		if b.Tall {
 			rest, r = r.CutTop(r.H-need, b.Gap*1.6)
 		} else {

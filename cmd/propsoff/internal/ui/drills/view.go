@@ -98,7 +98,15 @@ func (r *Run) heading() words.Text {
 	if r.Over != nil {
 		return tell.DrillHeading(drill.Over, 0)
 	}
-	return tell.DrillHeading(r.State.Phase, r.last().Verdict)
+	return tell.DrillHeading(r.phase(), r.last().Verdict)
+}
+
+// phase is where the try stands as the sheet tells it: with nothing left to prepare the hands are to rest.
+func (r *Run) phase() drill.Phase {
+	if c, _ := r.asked(); r.State.Phase <= drill.Preparing && int(r.State.At) >= len(c.Before) {
+		return drill.Settling
+	}
+	return r.State.Phase
 }
 
 // sum is what the tries came to so far, without their times: those are for the instructor.
@@ -120,7 +128,7 @@ func (v *View) say() words.Text {
 		return tell.DrillOver(r.Over.Learned, r.Over.BrokenOff, card, v.Day)
 	}
 	c, said := r.asked()
-	switch r.State.Phase {
+	switch r.phase() {
 	case drill.Starting, drill.Preparing:
 		if n := int(r.State.At); n < len(said.Before) {
 			return r.text(said.Before[n])

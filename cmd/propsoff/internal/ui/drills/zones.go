@@ -67,7 +67,8 @@ func next(p *gestures.Pattern, s gestures.State) int {
 
 // Follow follows the hand through the gesture that the newest try wanted, where it wanted one.
 func (r *Run) Follow(all []happening.Happening, mode uint8) {
-	r.Steps, r.Nearly = r.stepsOf(mode), r.nearly(all, mode)
+	r.Steps = r.stepsOf(mode)
+	r.Nearly = r.nearly(all, mode)
 }
 
 // stepsOf are the steps of the gesture that a try wants, in the order in which the hand came to them: the sticks that were held are followed as the
@@ -94,7 +95,7 @@ func (r *Run) stepsOf(mode uint8) (all []step) {
 	return all
 }
 
-// nearly says how the hand missed the gesture that the newest try wants, where it nearly made it.
+// nearly says how the hand missed the gesture that the newest try wants, where it nearly made it, or else how far it came.
 func (r *Run) nearly(all []happening.Happening, mode uint8) words.Text {
 	c, _ := r.asked()
 	set, n := r.gesture(c.Wants)
@@ -106,6 +107,13 @@ func (r *Run) nearly(all []happening.Happening, mode uint8) words.Text {
 		if h.Code == happening.GestureNear && int(h.A) == n && h.Tick >= r.State.Given && h.Tick <= r.last().Tick {
 			return tell.GestureMissed(&set.Patterns[n], happening.Near(h.B&0xff), int(h.B>>8), mode, 0)
 		}
+	}
+	if w := int(r.last().Number); r.last().Why == drill.StillMissing && w < len(c.Wants) && c.Wants[w].Kind == drill.Gesture && len(r.Steps) > 0 {
+		most := uint8(0)
+		for _, s := range r.Steps {
+			most = max(most, s.part)
+		}
+		return words.T("drill.did-step", words.Args{"none": words.Flag(most == 0), "n": words.Whole(int(most)), "of": words.Whole(int(set.Patterns[n].Count))})
 	}
 	return words.Text{}
 }
