@@ -37,9 +37,8 @@ func (b *board) inGesture(j drill.Job) (from, to pulse.Width, ok bool) {
 	part := 0
 	switch {
 	case v.Run.looks():
-		now := v.Run.replayed(b.V.Snap.Tick)
 		for _, s := range v.Run.Steps {
-			if s.from <= now {
+			if s.from <= v.Run.replayed(b.V.Snap.Tick) {
 				part = int(s.part)
 			}
 		}
