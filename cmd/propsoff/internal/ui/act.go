@@ -113,9 +113,6 @@ func NewHouse(sheets ...*About) *House {
 	return h
 }
 
-// owed are the sheets that take keys for things of their own which mean something else everywhere; to be none.
-var owed = []Place{OnDrills}
-
 // oneMeaning panics where a letter of the keyboard pilot's, a shared key or one that opens a sheet is taken for something else, whatever the sheet: a hand
 // learns one meaning of a key. The other keys of the pilot are free where it does not fly.
 func (h *House) oneMeaning() {
@@ -143,7 +140,7 @@ func (h *House) oneMeaning() {
 		for _, a := range s.Own {
 			other, taken := means[a.Physical]
 			pilots := s.Flown && slices.ContainsFunc(LayoutKeys, func(b keyboard.Binding) bool { return b.Physical == a.Physical })
-			if (taken || pilots) && !slices.Contains(owed, s.Place) {
+			if taken || pilots {
 				panic(fmt.Sprintf("the key %s means %q, or is the pilot's: not %q on the sheet %s", a.Physical, other, a.Action, s.Place))
 			}
 		}
