@@ -129,7 +129,9 @@ func (h *House) oneMeaning() {
 		}
 	}
 	for _, a := range shared {
-		take(a.Physical, a.Action.Code())
+		if a.Action != LeafBack && a.Action != LeafOn { // back and on everywhere: a page, or a mark in a list
+			take(a.Physical, a.Action.Code())
+		}
 	}
 	for _, s := range h.sheets {
 		if s.Key != "" {

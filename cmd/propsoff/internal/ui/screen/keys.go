@@ -80,6 +80,8 @@ func (s *Screen) shared() map[ui.Action]func() {
 		ui.StepFlight:   f.step,
 		ui.ReplayFlight: f.lookBack,
 		ui.StandAgain:   func() { f.Carry(1) },
+		ui.LeafBack:     func() { s.Leaf = max(s.view.Leaves.At-1, 0) },
+		ui.LeafOn:       func() { s.Leaf = max(min(s.view.Leaves.At+1, s.view.Leaves.Of-1), 0) },
 	}
 }
 

@@ -28,6 +28,11 @@ var Pictures = flag.String("pictures", "", "folder to draw every scene to")
 // drawn leaves only the pictures of sizes that begin so, "960x" say: large ones take long.
 var drawn = flag.String("drawn", "", "with -pictures: only sizes that begin so")
 
+// asked tells whether a size is drawn: where pictures are asked for, only those of some sizes may be.
+func asked(z Size) bool {
+	return *Pictures == "" || strings.HasPrefix(fmt.Sprintf("%.0fx%.0f", z.W, z.H), *drawn)
+}
+
 // full draws every scene at every size in every theme, as scripts/long does.
 var full = flag.Bool("full", false, "every scene at every size in every theme and language")
 
@@ -65,6 +70,9 @@ func (s *Stage) Everywhere(t *testing.T, name string, draw func(*ink.Page, *ui.V
 	p := ink.NewPage(960, 600, 0, nil)
 	defer func() { s.V.Book = nil }()
 	for _, z := range Sizes {
+		if !asked(z) {
+			continue
+		}
 		for _, theme := range ThemesAt(z) {
 			for _, book := range BooksAt(z) {
 				s.V.Book, s.V.Dark = book, theme == ink.Dark()
@@ -220,7 +228,7 @@ func afar(t *testing.T, what string, z Size, p *ink.Page) {
 
 // Draw writes a page as a picture, where pictures are asked for.
 func Draw(t testing.TB, name string, p *ink.Page) {
-	if *Pictures == "" || !strings.HasPrefix(fmt.Sprintf("%.0fx%.0f", p.W, p.H), *drawn) {
+	if *Pictures == "" || !asked(Size{p.W, p.H}) {
 		return
 	}
 	im, err := raster.Image(p)
