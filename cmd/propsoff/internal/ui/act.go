@@ -54,6 +54,9 @@ type About struct {
 	Shared []Action
 	Own    []Act
 	Picks  []Pick
+	// More are keys that the sheet takes itself: those that come and go with what it shows, and arrow keys. One whose Action is empty cannot be clicked. Nil
+	// has none.
+	More func(v *View) []Act
 	// Whose keys are printed: large its own, after those shared ones that are as much to the point there, Front; small and last Common, help and the way
 	// out. Nil leaves Common to the screen. Every other key works as well and is found by help.
 	Front, Common []Action
@@ -205,6 +208,14 @@ func (h *House) Do(p Place, a Action) bool {
 	}
 	do()
 	return true
+}
+
+// Arrows are the arrow keys, as one row of help has them.
+const Arrows = "← ↑ ↓ →"
+
+// ArrowsMark are the arrow keys of a sheet on which they move the mark.
+func ArrowsMark(*View) []Act {
+	return []Act{{Physical: Arrows, Says: func(*View) words.Text { return words.T("help.arrows-mark") }}}
 }
 
 // FunctionKey tells whether a key is one of F1, F2 and so on: they are no part of what is typed.

@@ -2,7 +2,6 @@
 package help
 
 import (
-	"slices"
 	"strings"
 
 	"propsoff/assets/words"
@@ -277,7 +276,7 @@ func (b *board) row(r ink.Rect, row *row) {
 	left := b.capRoom(row.key)
 	b.KeyCap(row.name+" key", r.X+left-7*b.U-cap/2, r.Centre().Y, b.Cap, row.key)
 	style := ink.Style{Size: b.Small}
-	if row.does != "" && !b.V.Shows(row.does, ofSheet(b.V)) {
+	if b.V.House.KeyOf(row.does) != "" && !b.V.Shows(row.does, ofSheet(b.V)) {
 		style.Colour = ink.Faint
 	}
 	text := ink.Rect{X: r.X + left, Y: r.Y, W: r.W - left, H: r.H}
@@ -289,12 +288,12 @@ func (b *board) row(r ink.Rect, row *row) {
 	}
 }
 
-// Rows are the codes of all keys that the help of a sheet tells of, in their order.
-func Rows(v *ui.View, of ui.Place) (codes []string) {
+// Listed are all keys that the help of a sheet tells of, and the code words of what they do, in their order.
+func Listed(v *ui.View, of ui.Place) (keys, codes []string) {
 	for _, r := range rowsOf(v, of) {
 		if r.key != "" {
-			codes = append(codes, r.name)
+			keys, codes = append(keys, r.key), append(codes, r.name)
 		}
 	}
-	return slices.Compact(codes)
+	return keys, codes
 }

@@ -100,6 +100,12 @@ func About() *ui.About {
 		Place: ui.OnLayout, Key: "F6", Everywhere: true,
 		Shared: ui.Usual(ui.ShowSeats, ui.LeafBack, ui.LeafOn),
 		Front:  []ui.Action{ui.ShowSeats},
+		More: func(v *ui.View) (all []ui.Act) {
+			for _, k := range Of(v).keys() {
+				all = append(all, ui.Act{Action: ui.Action(k.Code), Physical: k.Key, Says: func(*ui.View) words.Text { return k.Does }})
+			}
+			return all
+		},
 	}
 }
 

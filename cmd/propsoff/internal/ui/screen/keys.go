@@ -92,6 +92,7 @@ func (s *Screen) FromHelp(a ui.Action) {
 	switch {
 	case s.view.Shows(a, place):
 		s.Act(a)
+	case s.open().Hit(a.Code()): // a key that comes and goes with what the sheet shows
 	case s.House.Has(place, a):
 		s.noteIdle(s.view.Idle(a, place))
 	default:
