@@ -253,7 +253,8 @@ func About() *ui.About {
 			{Action: LeaveRun, Physical: "Backspace"},
 			{Action: PropellersRight, Physical: "Period"},
 		},
-		Front: []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu},
+		Front:  []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu},
+		Common: []ui.Action{ui.OnPeople.Open(), ui.NextDriver},
 		Shows: shows,
 		Does:  does,
 	}
@@ -271,6 +272,8 @@ func shows(v *ui.View, a ui.Action) (shows, known bool) {
 		return r.On || r.Over == nil && len(d.Chapters) > 0 && d.Chapter >= 0, true
 	case PropellersRight:
 		return r.propellers(), true
+	case ui.OnPeople.Open(): // whoever begins a run ends it
+		return false, r.On
 	case ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu:
 		return false, !r.touches()
 	case ui.NextDriver:
