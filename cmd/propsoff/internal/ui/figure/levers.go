@@ -106,7 +106,7 @@ func (l *Lever) Keys() (all []string) {
 }
 
 // positionHeight is the height of one position: its word over its span.
-func (b *Board) positionHeight() float64 { return ink.BlockHeight(b.Small, 2) + 7*b.U }
+func (b *Board) positionHeight() float64 { return b.ForFinger(ink.BlockHeight(b.Small, 2) + 7*b.U) }
 
 // leversHeight is what the switches take, 0 where the craft has none.
 func (b *Board) leversHeight(all []Lever) float64 {
@@ -117,7 +117,7 @@ func (b *Board) leversHeight(all []Lever) float64 {
 	if most == 0 {
 		return 0
 	}
-	return b.SectionHeight() + leverHead*b.U + float64(most)*b.positionHeight()
+	return b.SectionHeight() + b.leverHead() + float64(most)*b.positionHeight()
 }
 
 // keyHit lets a key of the keyboard's layout be clicked.
@@ -140,8 +140,8 @@ func (b *Board) LeverHit(l *Lever, i int, live bool, r ink.Rect) {
 	}
 }
 
-// leverHead is the height of a lever's name and key, px of the least window.
-const leverHead = 25
+// leverHead is the height of a lever's name and key.
+func (b *Board) leverHead() float64 { return b.ForFinger(25 * b.U) }
 
 // levers draws the switches side by side.
 func (b *Board) levers(r ink.Rect, all []Lever) {
@@ -182,7 +182,7 @@ func (b *Board) lever(r ink.Rect, l *Lever) {
 	if known {
 		live = l.Live(w)
 	}
-	head, rest := r.CutTop(leverHead*b.U, 0)
+	head, rest := r.CutTop(b.leverHead(), 0)
 	x := head.X
 	if b.StickKeys() && l.key != 0 {
 		key := ui.KeyOf(l.key)

@@ -16,7 +16,14 @@ type leafPart struct {
 // class draws the sheet for a room: the levers, which fill the first page; then what keys do, the choices of the craft, and what is called out.
 func (b *board) class(r ink.Rect) {
 	b.Group("levers")
-	all := []leafPart{{r.H, b.drawLevers}}
+	b.leafed(r, leafPart{r.H, b.drawLevers})
+}
+
+// paged draws in pages what can be done at the chosen position, the choices of the craft, and everything that is called out: for a finger.
+func (b *board) paged(r ink.Rect) { b.leafed(r) }
+
+// leafed draws some parts, and after them all but the levers.
+func (b *board) leafed(r ink.Rect, all ...leafPart) {
 	all = append(all, b.headed("doing", "doing-heading", b.leafDoing(r.W), b.v.chosen()...)...)
 	all = append(all, b.headed("choices", "craft-heading", b.leafChoices(r.W), words.T("layout.craft"))...)
 	all = append(all, b.headed("calls", "calls-heading", b.leafCalls(r.W), tell.LayoutCallsTitle(len(b.calls)))...)
@@ -63,7 +70,7 @@ func (b *board) leafDoing(w float64) (out []leafPart) {
 
 // leafChoices are the choices of the craft, two in a row where that has room for the words of all.
 func (b *board) leafChoices(w float64) (out []leafPart) {
-	line, abreast := max(b.RowHeight(), b.Cap+2*b.U), 2
+	line, abreast := b.ForFinger(max(b.RowHeight(), b.Cap+2*b.U)), 2
 	for _, c := range b.v.Choices {
 		for _, t := range append(c.Options, c.Does) {
 			if ink.Width(b.Say(t), b.Body, ink.Bold)+b.CapWidth(b.Cap, c.Key.Key)+24*b.U > (w-b.Gap)/2 {
