@@ -97,6 +97,12 @@ func (b *board) leafChoices(w float64) (out []leafPart) {
 
 // leafCalls is what is called out.
 func (b *board) leafCalls(w float64) (out []leafPart) {
+	if len(b.calls) == 0 {
+		t := words.T("layout.nothing")
+		out = append(out, leafPart{b.SayHeight(t, w, ink.Style{Size: b.Body}), func(at ink.Rect) {
+			b.Down(at, 0).Say("nothing-called-out", t, ink.Style{Size: b.Body, Colour: ink.Faint})
+		}})
+	}
 	for _, c := range b.calls {
 		high := ui.TextHeight(b.say(&c.Text), w-b.mark(), ink.Style{Size: b.Body})
 		out = append(out, leafPart{high, func(at ink.Rect) { b.call(at, c, b.Body) }})
