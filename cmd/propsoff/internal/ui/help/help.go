@@ -49,8 +49,9 @@ func (p *part) look(text string) {
 // About is what there is to know of the sheet.
 func (p *part) About() *ui.About {
 	return &ui.About{
-		Place: ui.OnHelp, NoClass: true, Shared: ui.Usual(ui.LeafBack, ui.LeafOn), Front: []ui.Action{ui.LeafBack, ui.LeafOn},
-		Common: []ui.Action{ui.TurnSheet, ui.TurnTextSize, ui.TurnFullScreen},
+		Place: ui.OnHelp, NoClass: true, Front: []ui.Action{ui.LeafBack, ui.LeafOn},
+		Shared: []ui.Action{ui.LeafBack, ui.LeafOn, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave}, // every letter and sign is searched for
+		Common: []ui.Action{ui.TurnSheet, ui.TurnFullScreen},
 	}
 }
 
@@ -94,7 +95,7 @@ func (p *part) Key(name string, down bool) bool {
 			}
 		}
 	default:
-		return ui.Writes(name) && name != "Equal" || name == "Space" || screen.Digit(name) > 0 || name == "0"
+		return ui.Writes(name) || name == "Space" || screen.Digit(name) > 0 || name == "0"
 	}
 	return true
 }

@@ -88,7 +88,7 @@ func (b *board) leafChoices(w float64) (out []leafPart) {
 			for i := range row {
 				cell := at.Cell(i, abreast, 1, b.Gap)
 				cell.H = line * float64(1+len(row[i].Options))
-				b.choice(cell, line, &row[i])
+				b.choice(cell, line, &row[i], false)
 			}
 		}})
 	}

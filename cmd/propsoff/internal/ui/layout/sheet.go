@@ -116,14 +116,17 @@ func (b *board) panel(r ink.Rect) {
 	b.drawCalls(b.choices(r, b.SectionHeight()+ui.Clamp(b.callsHeight(r.W, b.Small), 2*lines, 7*lines)))
 }
 
+// arrows are the keys that choose a switch and a position.
+var arrows = [...]string{"Left", "Right", "Up", "Down"}
+
 // doing draws the keys that act on the chosen position, or a question.
 func (b *board) doing(r ink.Rect) ink.Rect {
 	b.Group("doing")
 	keys := b.v.Doing
 	d := b.Down(b.SectionOf(r, "doing-heading", b.v.chosen()...), 4*b.U)
-	columns := 2
-	if len(keys) > 14 && !b.Tall {
-		columns = 3
+	const columns, most = 2, 14
+	if len(keys) > most && !b.Tall { // the arrow keys go without saying, and every lever and position can be pressed
+		keys = slices.DeleteFunc(slices.Clone(keys), func(k Key) bool { return slices.Contains(arrows[:], k.Key) })
 	}
 	rows := (len(keys) + columns - 1) / columns
 	d.Gap = b.Gap
@@ -149,22 +152,40 @@ func (b *board) choices(r ink.Rect, below float64) ink.Rect {
 		all += line*float64(1+len(c.Options)) + d.Gap
 	}
 	short := all > d.R.H
-	for _, c := range b.v.Choices {
+	for i := range b.v.Choices {
+		c := b.v.Choices[i]
 		if short {
 			c.Options, c.Taken = c.Options[c.Taken:c.Taken+1], 0
 		}
-		b.choice(d.Row(line*float64(1+len(c.Options))), line, &c)
+		if h := max(line, b.Least()); short && b.besideFits(d.R.W, &c) {
+			b.choice(d.Row(h), h, &c, true)
+		} else {
+			b.choice(d.Row(line*float64(1+len(c.Options))), line, &c, false)
+		}
 	}
 	return d.R
 }
 
-// choice draws one choice of the craft, its lines so high.
-func (b *board) choice(area ink.Rect, line float64, c *Choice) {
+// choiceMark is what the mark of an option takes, with the room behind it, in pixels of the least window.
+const choiceMark = 13
+
+// besideFits tells whether the one option of a choice has room beside what it is about.
+func (b *board) besideFits(w float64, c *Choice) bool {
+	about, option := ink.Width(b.Say(c.Does), b.Small, ink.Regular), ink.Width(b.Say(c.Options[0]), b.Small, ink.Bold)
+	return b.CapWidth(b.Cap, c.Key.Key)+7*b.U+about+b.Gap+choiceMark*b.U+option <= w
+}
+
+// choice draws one choice of the craft, its lines so high: what it is about, and each option below, or the only one beside it.
+func (b *board) choice(area ink.Rect, line float64, c *Choice, beside bool) {
 	w := b.CapWidth(b.Cap, c.Key.Key)
 	b.KeyCap(c.Code+" key", area.X+w/2, area.Y+line/2+b.U, b.Cap, c.Key.Key)
 	b.Hit(c.Code, c.Key.Key, area)
 	_, rest := area.CutLeft(w, 7*b.U)
 	row, rest := rest.CutTop(line, 0)
+	if beside {
+		rest = row
+		row, rest = rest.CutLeft(ink.Width(b.Say(c.Does), b.Small, ink.Regular)+b.Gap, 0)
+	}
 	b.Fitted(c.Code, row, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(c.Does))
 	for o, option := range c.Options {
 		row, rest = rest.CutTop(line, 0)
@@ -172,13 +193,14 @@ func (b *board) choice(area ink.Rect, line float64, c *Choice) {
 		if o == c.Taken {
 			style.Colour, style.Weight, paint = ink.Ink, ink.Bold, ink.Paint{Fill: ink.Ink, Line: ink.Ink}
 		}
-		mark, beside := row.CutLeft(8*b.U, 5*b.U)
+		mark, text := row.CutLeft((choiceMark-5)*b.U, 5*b.U)
 		b.Circle(c.Code+" mark", mark.Centre().X, mark.Centre().Y, 3.6*b.U, paint)
-		b.Fitted(c.Code+" option", beside, style, b.Say(option))
+		b.Fitted(c.Code+" option", text, style, b.Say(option))
 	}
 }
 
-// drawCalls writes what is called out, as far as there is room, at the largest size at which all of it is seen.
+// drawCalls writes what is called out, as far as there is room, at the largest size at which all of it is seen;
+// where one is too long, a later one that is not.
 func (b *board) drawCalls(r ink.Rect) {
 	b.Group("calls")
 	n := len(b.calls)
@@ -196,16 +218,20 @@ func (b *board) drawCalls(r ink.Rect) {
 			size = s
 		}
 	}
-	for i, c := range b.calls {
+	left := n
+	for _, c := range b.calls {
 		need, after := ui.TextHeight(b.say(&c.Text), d.R.W-b.mark(), ink.Style{Size: size}), 0.0
-		if i < n-1 {
+		if left > 1 {
 			after = ink.BlockHeight(size, 1) + d.Gap
 		}
 		if need+after > d.R.H {
-			d.Say("calls-left", tell.AndMore(n-i), ink.Style{Size: size, Weight: ink.Bold})
-			return
+			continue
 		}
+		left--
 		b.call(d.Row(need), c, size)
+	}
+	if left > 0 {
+		d.Say("calls-left", tell.AndMore(left), ink.Style{Size: size, Weight: ink.Bold})
 	}
 }
 
