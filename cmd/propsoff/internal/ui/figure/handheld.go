@@ -82,14 +82,18 @@ func (b *Board) Handheld(r ink.Rect, d *handheld.Radio) handheld.Drawn {
 		if c.Mark != handheld.Moves {
 			continue
 		}
-		says := words.AsIs(c.Name)
+		says, short := words.AsIs(c.Name), words.AsIs(c.Name)
 		if way := tell.SeatWay(c.Spot, c.Backwards()); !way.Empty() && c.To >= 0 {
-			says = words.T("seat.move", words.Args{"name": says, "way": way})
+			args := words.Args{"name": says, "way": way, "middle": words.Flag(c.To > 0.01 && c.To < 0.99)}
+			says = words.T("seat.move", args)
+			args = words.Args{"name": words.Text{}, "way": way, "middle": args["middle"]}
+			short = words.T("seat.move", args) // its name stands beside the one that is marked
 		}
 		var line ink.Rect
 		line, r = r.CutBottom(ink.BlockHeight(b.Body, 1), 4*b.U)
 		b.Group("radio")
-		b.Fitted("radio-move", line, ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Centre}, b.Say(says))
+		style := ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Centre}
+		b.Fitted("radio-move", line, style, b.FirstFit(line.W, style, says, short))
 	}
 	return handheld.Draw(b.Page, r, d)
 }
