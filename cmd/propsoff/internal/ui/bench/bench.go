@@ -92,8 +92,9 @@ func (b *board) airStacked(r ink.Rect) {
 	b.Flight(bottom)
 }
 
-// judgement is why not, and the craft.
+// judgement is why not, and the craft; in a large window the radio below.
 func (b *board) judgement(r ink.Rect) {
+	r = b.radio(r)
 	need, size := b.WhyNeeds(r.W, r.H-b.CraftLeast()-b.Gap)
 	top, rest := r.CutTop(ui.Clamp(need, r.H*0.3, r.H), b.Gap)
 	b.Why(top, size)
