@@ -187,7 +187,7 @@ func (b *board) chapter(r ink.Rect, i int) {
 		}
 		in.W -= all + b.Gap
 	}
-	if line, second := ink.BlockHeight(b.Body, 1), ink.BlockHeight(b.Small, 1); r.H >= line+second+10*b.U && !b.V.Class {
+	if line, second := ink.BlockHeight(b.Body, 1), ink.BlockHeight(b.Small, 1); r.H >= line+second+10*b.U && r.W >= 48*b.Body && !b.V.Class {
 		in.Y, in.H = r.Y+(r.H-line-second)/2, line
 		b.names(in, second, c.Drills)
 	}
