@@ -140,6 +140,10 @@ func TestReadmeNamesEverySheet(t *testing.T) {
 		}
 	}
 	for _, act := range house.Sheets().Keys(ui.OnBench) {
+		if sign := strings.Trim(words.English().Say(ui.Caps(nil).Word(act.Physical)), "“”"); len(sign) == 1 && sign != act.Physical {
+			assert.Contains(t, text, "\n| "+sign+" | ", "%s (%s)", act.Physical, act.Action)
+			continue
+		}
 		assert.True(t, keys[act.Physical], "the README's tables under \"What can be done\" have no row for %s (%s)", act.Physical, act.Action)
 	}
 }

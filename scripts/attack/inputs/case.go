@@ -214,7 +214,7 @@ func (a *attack) flagged(r *rand.Rand, g *ground, t *trial) error {
 	t.live = true
 	t.where = strings.Join(c.name, " ")
 	t.fresh = words("") // a name may be given to anything that it writes
-	if t.where == "logbook forget" {
+	if slices.Contains([]string{"logbook forget", "logbook rename", "logbook merge"}, t.where) {
 		t.may = words("work/logs")
 	}
 	flags := a.flags[t.where]
@@ -264,7 +264,7 @@ func (a *attack) muted(r *rand.Rand, g *ground, t *trial) error {
 		t.spec.OutPath, t.how = "-", "no standard output"
 	}
 	// What prints nothing there, or by itself ends otherwise, has nothing to say about it.
-	t.fails = t.spec.OutPath == "/dev/full" && !c.live && !slices.Contains([]string{"", "radios", "check", "logbook forget", "drill", "completion", "help", "__complete"}, t.where)
+	t.fails = t.spec.OutPath == "/dev/full" && !c.live && !slices.Contains([]string{"", "radios", "check", "logbook forget", "logbook rename", "logbook merge", "drill", "completion", "help", "__complete"}, t.where)
 	return nil
 }
 

@@ -103,7 +103,9 @@ var commands = []command{
 	{name: words("fly"), rest: words("script.yaml"), live: true}, {name: words("gestures")}, {name: words("drill")}, {name: words("drill", "run"), live: true}, {name: words("drill", "list")},
 	{name: words("drill", "check"), rest: words("drill.yaml")}, {name: words("link-loss")}, {name: words("logbook"), rest: words("--folder", "logs")},
 	{name: words("logbook", "report"), rest: words("--folder", "logs", "--pupil", "hostile", "-o", "new.pdf")},
-	{name: words("logbook", "forget"), rest: words("--folder", "logs", "--pupil", "hostile"), asks: true}, {name: words("repair"), rest: words("good.take")}, {name: words("version")},
+	{name: words("logbook", "forget"), rest: words("--folder", "logs", "--pupil", "hostile"), asks: true},
+	{name: words("logbook", "rename"), rest: words("--folder", "logs", "hostile", "newer")}, {name: words("logbook", "merge"), rest: words("--folder", "logs", "hostile", "other"), asks: true},
+	{name: words("repair"), rest: words("good.take")}, {name: words("version")},
 	{name: words("completion")}, {name: words("completion", "bash")}, {name: words("help")}, {name: words("__complete"), rest: words("run", "")},
 }
 
@@ -150,6 +152,7 @@ var lineReaders = []struct {
 	{args: words("drill", "run"), words: words("answer", "link off", "link on", "power off", "power on", "cable out", "cable in", "level", "nudge", "menu closed", "propellers checked", "leave")},
 	{args: words("drill", "run", "--json", "--pupil", "hostile"), words: words("answer", "link off", "leave")},
 	{args: words("logbook", "forget", "--folder", "logs", "--pupil", "hostile"), words: words("n", "no", "yes", "YES", "y", "hostile"), may: words("work/logs/pupil-hostile.jsonl")},
+	{args: words("logbook", "merge", "--folder", "logs", "hostile", "other"), words: words("n", "no", "yes", "YES", "y", "other"), may: words("work/logs")},
 	{args: words("run", "-"), words: words("propsoff:", "script 1", "steps:", "- {at: 1s, arm: on}")},
 	{args: words("fly", "-"), words: words("propsoff:", "script 1", "steps:", "- {at: 1s, arm: on}")},
 	{args: words("run", "/dev/stdin"), words: words("propsoff:", "script 1")},

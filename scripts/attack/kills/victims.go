@@ -65,6 +65,7 @@ var victims = []victim{
 		prepare: both(books, standing("new.html"))},
 	{name: "logbook --csv", ack: "Saved: ", args: w("logbook", "--folder", "logs", "--csv", "new.csv"), outs: w("new.csv"), prepare: books},
 	{name: "logbook forget", args: w("logbook", "forget", "--folder", "logs", "--pupil", "Model 1", "--yes"), writesIn: "logs", prepare: books, look: forgotten, alsoThen: []int{2}},
+	{name: "logbook merge", args: w("logbook", "merge", "--folder", "logs", "--yes", "Model 1", "Other"), writesIn: "logs", prepare: books, look: merged, alsoThen: []int{2}},
 	{name: "prove --write", ack: "Written to ", args: w("prove", "craft.yaml", "radio.yaml", "--write", "ways"), outs: w("ways/*.yaml"), writesIn: "ways"},
 	{name: "repair", ack: "holds the whole part", args: w("repair", "torn.take"), outs: w("torn-repaired.take"), prepare: torn},
 	{name: "logbook entries", saver: true, args: w("logbook", "logs", "A"), writesIn: "logs", look: entries},
@@ -93,7 +94,7 @@ func books(c *scene) error {
 	for i := range 20 {
 		files[fmt.Sprintf("copy %d.jsonl", i)] = book
 	}
-	if c.v.name != "logbook forget" { // what is read may be long
+	if c.v.name != "logbook forget" && c.v.name != "logbook merge" { // what is read may be long
 		lines := bytes.SplitAfterN(book, []byte("\n"), 2)
 		files["pupil-+model_1.jsonl"] = append(lines[0], bytes.Repeat(lines[1], 300)...)
 	}
@@ -125,6 +126,41 @@ func forgotten(c *scene) (out []finding) {
 	}
 	if _, status, said, err := c.whole(); err != nil || status != 0 && status != 2 || left() > 0 {
 		out = append(out, found(NextStart, "status %d, %d files of the pupil are left: %.200q", status, left(), said)...)
+	}
+	return out
+}
+
+// merged: no line of either pupil is lost, whenever it ended, and once it is done all stand in one logbook.
+func merged(c *scene) (out []finding) {
+	one := bytes.SplitAfterN(c.good["book.jsonl"], []byte("\n"), 2)[1]
+	want := map[string]bool{}
+	for line := range bytes.Lines(one) {
+		want[string(line)] = true
+	}
+	for line := range bytes.Lines(bytes.ReplaceAll(one, []byte("Model 1"), []byte("Other"))) {
+		want[string(line)] = true
+	}
+	missing := func(names ...string) int {
+		here := map[string]bool{}
+		for _, name := range names {
+			text, _ := os.ReadFile(filepath.Join(c.dir, "logs", name))
+			for line := range bytes.Lines(text) {
+				here[string(line)] = true
+			}
+		}
+		n := 0
+		for line := range want {
+			if !here[line] {
+				n++
+			}
+		}
+		return n
+	}
+	if n := missing("pupil-+model_1.jsonl", "pupil-+other.jsonl"); n > 0 {
+		out = append(out, found(Lost, "%d lines are in neither logbook", n)...)
+	}
+	if _, status, said, err := c.whole(); err != nil || status != 0 && status != 2 || missing("pupil-+other.jsonl") > 0 {
+		out = append(out, found(NextStart, "status %d, %d lines are not in the one logbook: %.200q", status, missing("pupil-+other.jsonl"), said)...)
 	}
 	return out
 }

@@ -90,6 +90,3 @@ func (c Caps) Sticks() words.Text {
 	}
 	return words.T("key-cap.sticks", words.Args{"letters": words.Row(all...)})
 }
-
-// CapWord is Word for a keyboard of which nothing is known.
-func CapWord(physical string) words.Text { return Caps(nil).Word(physical) }

@@ -27,6 +27,6 @@ func TestKeysAreCalledAsTheKeyboardHasThem(t *testing.T) {
 	assert.Equal(t, []string{"W", "A", "“,”"}, say(unknown, "W", "A", "Comma"))
 	assert.Equal(t, []string{"W", "“,”"}, say(nil, "W", "Comma"))
 	assert.Equal(t, "Z Q S D, ← ↑ ↓ →", words.English().Say(french.Sticks()))
-	assert.Equal(t, "„,“", words.In("de").Say(ui.CapWord("Comma")))
+	assert.Equal(t, "„,“", words.In("de").Say(ui.Caps(nil).Word("Comma")))
 	assert.Equal(t, "Z", words.English().Say(french.Of(keyboard.ThrottleUp)))
 }

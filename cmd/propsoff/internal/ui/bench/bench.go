@@ -127,14 +127,38 @@ func (b *board) airRecord(r ink.Rect) {
 	b.Chart(r)
 }
 
-// class draws the bench for a room: state, how to change it, why not, sticks and switches. What is left out is found in the window.
+// class draws the bench for a room: state, how to change it, why not, sticks and switches. What is left out is found in the window. The hands have a
+// place of their own, so that they stay where they are whatever is said; words that have no room above them stand beside them.
 func (b *board) class(r ink.Rect) {
 	larger := 1.0
-	if b.W < b.H { // a portrait screen has the height for more
+	if b.Tall { // a portrait screen has the height for more
 		larger = 3
 	}
 	beside, r := b.StateAfar(r, larger)
-	d := b.Down(r, 4*b.U)
+	says := func(d *ui.Down) {
+		d.Gap = 4 * b.U
+		b.classSays(beside, d)
+	}
+	room := ink.BlockHeight(b.Body, 3) + 20*b.U // two lines and what counts
+	said, hands := r.CutLeft(r.W*0.56, b.Gap*1.5)
+	_, hands = hands.CutTop(room, 0)
+	if b.Tall {
+		hands, said = r.CutBottom(r.H*0.4, b.Gap)
+	}
+	d := b.Down(said, 0)
+	if wide, below := r.CutTop(room, 0); !b.Tall && b.Takes(r.W, says) <= room {
+		says(b.Down(wide, 0))
+		below.W = said.W
+		d.R = below
+	} else {
+		says(d)
+	}
+	b.classWhy(d.R)
+	b.classHands(hands)
+}
+
+// classSays writes link, mode and motors, how to change the state, and what counts.
+func (b *board) classSays(beside ink.Rect, d *ui.Down) {
 	b.classFacts(beside, d)
 	d.Say("how", b.V.How(b.On), ink.Style{Size: b.Body, Weight: ink.Bold})
 	if counts, share, any := tell.Countdown(&b.V.Facts); any {
@@ -144,9 +168,6 @@ func (b *board) class(r ink.Rect) {
 	}
 	b.Line("class-rule", d.R.X, d.R.Y, d.R.Right(), d.R.Y, ink.Paint{Line: ink.Grid})
 	d.Row(0)
-	why, hands := b.Split(d.R, d.R.W*0.56, d.R.H*0.5, 1.5)
-	b.classWhy(why)
-	b.classHands(hands)
 }
 
 // classFacts are link, mode and motors, a line each beside the state; where there is no room for one, all below it.

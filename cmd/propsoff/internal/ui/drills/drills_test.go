@@ -217,7 +217,7 @@ var drillScenes = []uitest.Scene{
 	{Name: "no hand", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
 		s.V.Driver, s.V.Next = ui.Demo, ui.Keyboard
-		drillssheet.Of(s.V).Trouble = tell.DrillNeedsHand(tell.DrillHand{Driving: tell.Driving{Who: int(ui.Demo), Next: int(ui.Keyboard), Key: ui.CapWord(uitest.AllSheets().KeyOf(ui.NextDriver))}, StickKey: s.V.Caps.Of(keyboard.ThrottleDown)})
+		drillssheet.Of(s.V).Trouble = tell.DrillNeedsHand(tell.DrillHand{Driving: tell.Driving{Who: int(ui.Demo), Next: int(ui.Keyboard), Key: ui.Caps(nil).Word(uitest.AllSheets().KeyOf(ui.NextDriver))}, StickKey: s.V.Caps.Of(keyboard.ThrottleDown)})
 		s.V.Notices = []words.Text{drillssheet.Of(s.V).Trouble, words.T("notice.no-radio")}
 		return s
 	}, Says: []string{"The demo pilot drives, and a drill needs your own hand", "use the keys"}},

@@ -38,6 +38,17 @@ func (b *Board) CornerNote(r ink.Rect, size float64) float64 {
 	return d.R.Y - r.Y
 }
 
+// CornerHeight is the height that CornerNote needs for either corner, none where neither does anything.
+func (b *Board) CornerHeight(w, size float64) (h float64) {
+	if !facts.BySticks(b.V.Config) {
+		return 0
+	}
+	for _, arm := range []bool{false, true} {
+		h = max(h, b.SayHeight(tell.CornerNow(&b.V.Facts, arm), w-18*b.U, ink.Style{Size: size, Weight: ink.Bold}))
+	}
+	return h
+}
+
 // corner says what else the corner does in which the sticks of a craft armed by sticks stand; empty where they stand in none.
 func corner(v *ui.View) (does words.Text) {
 	a, l := &v.Config.Arming, &v.Config.Layout

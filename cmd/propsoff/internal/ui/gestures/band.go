@@ -31,7 +31,7 @@ func (b *board) band(r ink.Rect, p *gestures.Pattern, g *gestures.Glance) {
 	ring, r := r.CutLeft(2*ink.LineHeight(b.Large), b.Gap)
 	b.dwell(ink.Rect{X: ring.X, Y: ring.Y + 2*b.U, W: ring.W, H: ring.W}, g, p)
 	// A warning of a corner stands at the foot, so that nothing moves when it comes.
-	foot, r := r.CutBottom(ink.BlockHeight(b.Head, 1), 2*b.U)
+	foot, r := r.CutBottom(b.CornerHeight(r.W, b.Head), 2*b.U)
 	b.CornerNote(foot, b.Head)
 	row, r := r.CutBottom(ink.BlockHeight(b.Head, 1), 2*b.U)
 	b.try(row, p)

@@ -62,7 +62,8 @@ func (p *part) About() *ui.About {
 		return func() { p.page = ui.ClampInt(p.page+by, 0, max(Of(p.s.View()).Pages-1, 0)) }
 	}
 	return &ui.About{
-		Place: ui.OnHelp, NoClass: true, Shared: ui.Usual(), Common: []ui.Action{ui.TurnSheet, ui.TurnTextSize, ui.TurnFullScreen},
+		Place: ui.OnHelp, NoClass: true, Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave}, // every letter and sign is searched for
+		Common: []ui.Action{ui.TurnSheet, ui.TurnFullScreen},
 		Own: []ui.Act{
 			{Action: PageBack, Physical: "PageUp", Do: turn(-1), Shows: func(v *ui.View) bool { return Of(v).Page > 0 }},
 			{Action: PageOn, Physical: "PageDown", Do: turn(1), Shows: func(v *ui.View) bool { return Of(v).Page < Of(v).Pages-1 }},
@@ -111,7 +112,7 @@ func (p *part) Key(name string, down bool) bool {
 			}
 		}
 	default:
-		return ui.Writes(name) && name != "Equal" || name == "Space" || screen.Digit(name) > 0 || name == "0"
+		return ui.Writes(name) || name == "Space" || screen.Digit(name) > 0 || name == "0"
 	}
 	return true
 }

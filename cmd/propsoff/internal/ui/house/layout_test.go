@@ -72,7 +72,7 @@ func TestAPersonEditsTheArmSpanByKeysAndSaves(t *testing.T) {
 
 func TestNumbersAreTypedAndBadOnesRefused(t *testing.T) {
 	p, path, text := atTheLayout(t)
-	p.taps("Backquote")
+	p.taps("Insert")
 	assert.True(t, p.reads("Both ends of the span of arming, now 1600 to 2180."))
 	p.taps("1 7 0 0 Period 5 Space 2 1 8 Enter")
 	assert.True(t, p.reads("Type two numbers from 860 to 2180"), "218 is no pulse")
@@ -80,13 +80,13 @@ func TestNumbersAreTypedAndBadOnesRefused(t *testing.T) {
 	assert.Equal(t, strings.Replace(text, "on: {from: 1600,", "on: {from: 1700.5,", 1), onDisk(t, path))
 
 	// The mode's spans: one that would overlap is refused in the words of the craft file's reader.
-	p.taps("Right Backquote")
+	p.taps("Right Insert")
 	assert.True(t, p.reads("Both ends of the span of angle, now 860 to 1250."))
 	p.taps("9 0 0 Space 1 3 0 0 Enter")
 	assert.True(t, p.reads("overlaps the one of"))
 	p.taps("Backspace Backspace Backspace Backspace 1 2 0 0 Enter Enter")
 	assert.Contains(t, onDisk(t, path), "angle: {from: 900, to: 1200}")
-	p.taps("Backquote Backquote 1 3 0 0 Space 1 7 0 0 Esc")
+	p.taps("Insert Insert 1 3 0 0 Space 1 7 0 0 Esc")
 	assert.True(t, p.reads("back"), "Esc leaves the typing, not the sheet")
 	assert.False(t, p.reads("not saved yet"))
 }

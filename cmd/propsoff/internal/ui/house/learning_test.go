@@ -164,8 +164,8 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	}
 	pass(at)
 	require.True(t, p.reads("Found: arm, button 3"))
-	require.True(t, p.reads("Where it sits is asked at the end, or now by “=”"))
-	p.tap("Equal")
+	require.True(t, p.reads("Where it sits is asked at the end, or now by “`”"))
+	p.tap("Backquote")
 	require.True(t, p.reads("Where does “arm” sit?"))
 	p.tap("Enter")
 	require.True(t, p.reads("on the left shoulder"), "back at the questions, and placed")

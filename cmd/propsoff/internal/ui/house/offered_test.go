@@ -45,7 +45,7 @@ func TestKeysOfferedDoSomething(t *testing.T) {
 		},
 		ui.OnSeats: func(t *testing.T) *person {
 			p, _ := atTheRadio(t)
-			p.taps("F6 Equal")
+			p.taps("F6 Backquote")
 			return p
 		},
 		ui.OnWrite: func(t *testing.T) *person {

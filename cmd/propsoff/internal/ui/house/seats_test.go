@@ -91,7 +91,7 @@ func TestControlsArePlacedByAPointer(t *testing.T) {
 func TestControlsArePlacedByKeys(t *testing.T) {
 	p, kept, _ := seated(t)
 	p.tap("F6")
-	p.tap("Equal")
+	p.tap("Backquote")
 	require.True(t, p.reads("Where does “arm” sit?"))
 	p.tap("PageDown")
 	require.True(t, p.reads("Where does “mode” sit?"))
@@ -132,8 +132,8 @@ func TestControlsArePlacedByKeys(t *testing.T) {
 	p.tap("Esc")
 	assert.Equal(t, ui.OnLayout, p.s.Place())
 	assert.Zero(t, kept("mode"), "it was left for later")
-	p.tap("Equal")
-	p.tap("Equal")
+	p.tap("Backquote")
+	p.tap("Backquote")
 	assert.Equal(t, ui.OnLayout, p.s.Place())
 }
 
@@ -141,14 +141,14 @@ func TestControlsArePlacedByKeys(t *testing.T) {
 func TestAllAreKeptAtOnce(t *testing.T) {
 	p, kept, _ := seated(t)
 	p.tap("F6")
-	p.tap("Equal")
+	p.tap("Backquote")
 	drawn := seats.Of(p.s.View()).Drawn
 	require.True(t, drawn.Controls[0].Spot.Guessed)
 	p.tap("Semicolon")
 	assert.Equal(t, ui.OnLayout, p.s.Place())
 	assert.Equal(t, radio.Shoulders, kept("arm").View)
 	assert.Equal(t, radio.Shoulders, kept("mode").View)
-	p.tap("Equal")
+	p.tap("Backquote")
 	assert.True(t, p.reads("Every control has its place."))
 	assert.Equal(t, handset.OnShoulders, seats.Of(p.s.View()).Drawn.Controls[0].Spot.View)
 	p.tap("Enter")
@@ -157,6 +157,6 @@ func TestAllAreKeptAtOnce(t *testing.T) {
 	p = sitDown(t, "")
 	p.tap("Enter")
 	p.tap("F6")
-	p.tap("Equal")
+	p.tap("Backquote")
 	assert.Equal(t, ui.OnLayout, p.s.Place())
 }

@@ -120,15 +120,15 @@ func TestKeysAreNamedInTheReadersLanguage(t *testing.T) {
 		keys = append(keys, b.Physical)
 	}
 	for _, key := range keys {
-		cap := ui.CapWord(key)
+		cap := ui.Caps(nil).Word(key)
 		assert.NotContains(t, uitest.Say(cap)+de.Say(cap), "⟦", key)
 		named[string(cap.ID())] = true
 	}
 	for _, m := range words.Messages(de.Tag()) {
 		assert.True(t, !strings.HasPrefix(m.ID, "key-cap.") || named[m.ID], m.ID)
 	}
-	assert.Equal(t, "Leertaste Enter Bild↓ ← F6 W", de.Say(words.Row(ui.CapWord("Space"), ui.CapWord("Enter"), ui.CapWord("PageDown"), ui.CapWord("Left"), ui.CapWord("F6"), ui.CapWord("W"))))
-	assert.True(t, ui.CapWord("").Empty())
+	assert.Equal(t, "Leertaste Enter Bild↓ ← F6 W", de.Say(words.Row(ui.Caps(nil).Word("Space"), ui.Caps(nil).Word("Enter"), ui.Caps(nil).Word("PageDown"), ui.Caps(nil).Word("Left"), ui.Caps(nil).Word("F6"), ui.Caps(nil).Word("W"))))
+	assert.True(t, ui.Caps(nil).Word("").Empty())
 }
 
 // Whatever can be done is on the sheet or in its help, and its own keys are on it; radios to choose from can be clicked. The bench has few keys.

@@ -10,6 +10,7 @@ import (
 
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/house"
 	"propsoff/cmd/propsoff/internal/ui/screen"
@@ -216,4 +217,25 @@ func TestNothingIsLostUnasked(t *testing.T) {
 	p.wait(50)
 	assert.True(t, p.reads("This practice is being recorded to"))
 	assert.False(t, p.quit)
+}
+
+// The size of text that was chosen holds at the next start, on every sheet.
+func TestTheSizeOfTextIsRemembered(t *testing.T) {
+	kept := new(remembered.File)
+	sit := func() *person {
+		return atStart(t, func(_ *whodrives.Options, o *screen.Options) { o.Remembered = kept })
+	}
+	p := sit()
+	usual := p.page.Scale
+	p.clicks("text-size")
+	assert.Greater(t, p.page.Scale, usual)
+	assert.Equal(t, 125, kept.TextSize)
+	larger := p.page.Scale
+	p = sit()
+	assert.InDelta(t, larger, p.page.Scale, 1e-9)
+	p.tap("F6")
+	assert.InDelta(t, larger, p.page.Scale, 1e-9)
+	p.taps("Esc Equal Equal")
+	assert.Equal(t, 85, kept.TextSize)
+	assert.Less(t, p.page.Scale, usual)
 }

@@ -81,7 +81,7 @@ func (p *part) jobs(s *switches.Switch) (out []Key) {
 	}
 	out = append(out, offer("Minus", "new", p.writeName))
 	if len(p.spans(s)) > 0 {
-		out = append(out, offer("Backquote", "type", func() { p.writeSpan(p.spanHere()) }))
+		out = append(out, offer("Insert", "type", func() { p.writeSpan(p.spanHere()) }))
 	}
 	return out
 }

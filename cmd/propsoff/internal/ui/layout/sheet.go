@@ -112,6 +112,9 @@ func (b *board) panel(r ink.Rect) {
 	b.drawCalls(b.choices(r, b.SectionHeight()+ui.Clamp(b.callsHeight(r.W, b.Small), 2*lines, 7*lines)))
 }
 
+// arrows are the keys that choose a switch and a position.
+var arrows = [...]string{"Left", "Right", "Up", "Down"}
+
 // doing draws the keys that act on the chosen position, or a question.
 func (b *board) doing(r ink.Rect) ink.Rect {
 	b.Group("doing")
@@ -124,9 +127,9 @@ func (b *board) doing(r ink.Rect) ink.Rect {
 		}
 	}
 	d := b.Down(b.SectionOf(r, "doing-heading", words.T("layout.chosen", words.Args{"name": name, "value": value}), name), 4*b.U)
-	columns := 2
-	if len(keys) > 14 && !b.Tall {
-		columns = 3
+	const columns, most = 2, 14
+	if len(keys) > most && !b.Tall { // the arrow keys go without saying, and every lever and position can be pressed
+		keys = slices.DeleteFunc(slices.Clone(keys), func(k Key) bool { return slices.Contains(arrows[:], k.Key) })
 	}
 	rows := (len(keys) + columns - 1) / columns
 	d.Gap = b.Gap
@@ -152,32 +155,51 @@ func (b *board) choices(r ink.Rect, below float64) ink.Rect {
 		all += line*float64(1+len(c.Options)) + d.Gap
 	}
 	short := all > d.R.H
-	for _, c := range b.v.Choices {
+	for i := range b.v.Choices {
+		c := b.v.Choices[i]
 		if short {
 			c.Options, c.Taken = c.Options[c.Taken:c.Taken+1], 0
 		}
-		area := d.Row(line * float64(1+len(c.Options)))
-		w := b.CapWidth(b.Cap, c.Key.Key)
-		b.KeyCap(c.Code+" key", area.X+w/2, area.Y+line/2+b.U, b.Cap, c.Key.Key)
-		b.Hit(c.Code, c.Key.Key, area)
-		_, rest := area.CutLeft(w, 7*b.U)
-		row, rest := rest.CutTop(line, 0)
-		b.Fitted(c.Code, row, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(c.Does))
-		for o, option := range c.Options {
-			row, rest = rest.CutTop(line, 0)
-			style, paint := ink.Style{Size: b.Small, Colour: ink.Faint}, ink.Paint{Line: ink.Rule, Width: 1.3 * b.U}
-			if o == c.Taken {
-				style.Colour, style.Weight, paint = ink.Ink, ink.Bold, ink.Paint{Fill: ink.Ink, Line: ink.Ink}
-			}
-			mark, beside := row.CutLeft(8*b.U, 5*b.U)
-			b.Circle(c.Code+" mark", mark.Centre().X, mark.Centre().Y, 3.6*b.U, paint)
-			b.Fitted(c.Code+" option", beside, style, b.Say(option))
-		}
+		b.choice(d, &c, line, short)
 	}
 	return d.R
 }
 
-// drawCalls writes what is called out, as far as there is room, at the largest size at which all of it is seen.
+// choice draws one choice in lines of a height: what it is about, and below it each option; beside it where one stands for all and there is room.
+func (b *board) choice(d *ui.Down, c *Choice, line float64, short bool) {
+	w := b.CapWidth(b.Cap, c.Key.Key)
+	about, mark := b.Say(c.Does), 13*b.U
+	inside := d.R.W - w - 7*b.U
+	beside := ink.Width(about, b.Small, ink.Regular) + b.Gap
+	short = short && beside+mark+ink.Width(b.Say(c.Options[0]), b.Small, ink.Bold) <= inside
+	lines := 1 + len(c.Options)
+	if short {
+		lines = 1
+	}
+	area := d.Row(max(line*float64(lines), b.Least()))
+	b.KeyCap(c.Code+" key", area.X+w/2, area.Y+line/2+b.U, b.Cap, c.Key.Key)
+	b.Hit(c.Code, c.Key.Key, area)
+	_, rest := area.CutLeft(w, 7*b.U)
+	row, rest := rest.CutTop(line, 0)
+	if short {
+		rest = row
+		row, rest = rest.CutLeft(beside, 0)
+	}
+	b.Fitted(c.Code, row, ink.Style{Size: b.Small, Colour: ink.Faint}, about)
+	for o, option := range c.Options {
+		row, rest = rest.CutTop(line, 0)
+		style, paint := ink.Style{Size: b.Small, Colour: ink.Faint}, ink.Paint{Line: ink.Rule, Width: 1.3 * b.U}
+		if o == c.Taken {
+			style.Colour, style.Weight, paint = ink.Ink, ink.Bold, ink.Paint{Fill: ink.Ink, Line: ink.Ink}
+		}
+		at, beside := row.CutLeft(mark-5*b.U, 5*b.U)
+		b.Circle(c.Code+" mark", at.Centre().X, at.Centre().Y, 3.6*b.U, paint)
+		b.Fitted(c.Code+" option", beside, style, b.Say(option))
+	}
+}
+
+// drawCalls writes what is called out, as far as there is room, at the largest size at which all of it is seen;
+// where one is too long, a later one that is not.
 func (b *board) drawCalls(r ink.Rect) {
 	b.Group("calls")
 	n := len(b.calls)
@@ -195,21 +217,25 @@ func (b *board) drawCalls(r ink.Rect) {
 			size = s
 		}
 	}
-	for i, c := range b.calls {
+	left := n
+	for _, c := range b.calls {
 		need, after := ui.TextHeight(b.say(&c.Text), d.R.W-b.mark(), ink.Style{Size: size}), 0.0
-		if i < n-1 {
+		if left > 1 {
 			after = ink.BlockHeight(size, 1) + d.Gap
 		}
 		if need+after > d.R.H {
-			d.Say("calls-left", tell.AndMore(n-i), ink.Style{Size: size, Weight: ink.Bold})
-			return
+			continue
 		}
+		left--
 		row := d.Row(need)
 		if !c.Told {
 			b.Warning(row.X, row.Y+ink.BlockHeight(size, 1)/2)
 		}
 		_, row = row.CutLeft(b.mark(), 0)
 		b.Block("call", row.X, row.Y, ink.Style{Size: size, Within: r}, ink.Block{Width: row.W}, b.say(&c.Text))
+	}
+	if left > 0 {
+		d.Say("calls-left", tell.AndMore(left), ink.Style{Size: size, Weight: ink.Bold})
 	}
 }
 

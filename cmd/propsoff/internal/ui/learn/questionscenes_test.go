@@ -191,7 +191,7 @@ var questionScenes = []struct {
 			v.Radios, v.Reading, v.Choosing = []string{uitest.LongName, "Moorland Desk 7"}, 0, true
 			v.Notices = []words.Text{uitest.BluntedNotice}
 		})
-	}, []string{"128", "of 32 axes; one that moves comes in", "16 of 19"}},
+	}, []string{"128", "16 of 19"}},
 	{"big radio, pitch", func(t testing.TB) *uitest.Stage {
 		return uitest.Asking(t, uitest.BigRadio(), 0, func(_ *ui.View, l *learn.View) {
 			goes(l, learn.HighEnd, 900)

@@ -2,6 +2,7 @@ package loss
 
 import (
 	"math"
+	"slices"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
@@ -125,7 +126,7 @@ func (b *board) crafts(r ink.Rect) {
 		c := &b.l.Crafts[i]
 		b.as(c, func() {
 			rest := b.does(cell, c)
-			time, mid := rest.CutBottom(min(b.timeHeight(c.Run.Phase, marks, rest.H), rest.H-asks-6*b.U), 6*b.U)
+			time, mid := rest.CutBottom(min(b.timeHeight(c.Run.Phase, marks, rest.H), max(rest.H-asks-6*b.U, b.leastTime())), 6*b.U)
 			b.time(time, c, span)
 			if c.asks() {
 				b.asks(mid)
@@ -190,6 +191,9 @@ func (b *board) asks(r ink.Rect) {
 	size := b.Body
 	for size > b.Small && b.asksHeight(r.W, rows, size) > r.H {
 		size--
+	}
+	if b.asksHeight(r.W, rows, size) > r.H { // what is cured is told where there is room
+		rows = slices.DeleteFunc(slices.Clone(rows), func(row ui.Row) bool { return !row.Stands })
 	}
 	b.RowsFor(r, rows, size)
 }

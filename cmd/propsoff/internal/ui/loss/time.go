@@ -32,12 +32,15 @@ func (b *board) span() int64 {
 // barsHeight is what the lines of a craft's time take, with the words under their axis.
 func (b *board) barsHeight() float64 { return float64(len(lines)+1) * ink.BlockHeight(b.Small, 1) }
 
+// leastTime is what the time of a craft takes without a word of what happened.
+func (b *board) leastTime() float64 { return b.SectionHeight() + b.barsHeight() }
+
 // timeHeight is what the time of a craft takes, with so many marks, at most of some room.
 func (b *board) timeHeight(phase lossrun.Phase, marks int, room float64) float64 {
 	if phase == lossrun.Waiting {
 		return b.SectionHeight() + ink.BlockHeight(b.Small, 1)
 	}
-	return min(b.SectionHeight()+b.barsHeight()+9*b.U+float64(max(marks, 4))*ink.LineHeight(b.Small), room*0.66)
+	return min(b.leastTime()+9*b.U+float64(max(marks, 4))*ink.LineHeight(b.Small), room*0.66)
 }
 
 // time draws a craft's time since the radio went off: one line each for radio, link, armed and motors, to the same scale for

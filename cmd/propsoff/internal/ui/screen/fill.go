@@ -73,6 +73,9 @@ func (s *Screen) fill() {
 		v.Notice(words.T("notice.no-radio"))
 	}
 	v.Notice(s.Options.Remembered.Trouble)
+	if t := s.Options.Proofs.Trouble; v.Say(t) != v.Say(s.Options.Remembered.Trouble) { // one folder may take neither
+		v.Notice(t)
+	}
 	s.sound.Fill(v)
 	s.open().Fill(v)
 }

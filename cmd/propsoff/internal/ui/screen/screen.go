@@ -7,6 +7,7 @@ package screen
 import (
 	"os"
 	"path/filepath"
+	"time"
 
 	"propsoff/assets/door"
 	"propsoff/assets/words"
@@ -113,8 +114,8 @@ type Proof interface {
 	// Progress says whether a search of them goes on, the share that was searched of all that is known of so far, and in words how far it is or what
 	// it came to.
 	Progress() (searching bool, done float64, status words.Text)
-	// Proved is what was found of a layout, or why nothing was.
-	Proved(key SearchKey) (found *prove.Report, notProved words.Text)
+	// Proved is what was found of a layout and on which day, the zero time where that is not known, or why nothing was found. It may be remembered.
+	Proved(key SearchKey) (found *prove.Report, on time.Time, notProved words.Text)
 }
 
 // ControlsCheck is a controls check of the radio that drives, come to its end.
@@ -138,6 +139,10 @@ func New(o Options) *Screen {
 	if s.Options.Remembered == nil {
 		s.Options.Remembered = new(remembered.File)
 	}
+	if s.Options.Proofs == nil {
+		s.Options.Proofs = new(remembered.Proofs)
+	}
+	s.view.TextSize = s.Options.Remembered.TextSize
 	if s.Options.Drills.Pupils == nil {
 		s.Options.Drills.Pupils = nobody{}
 	}

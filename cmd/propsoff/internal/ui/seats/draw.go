@@ -51,7 +51,7 @@ func (b *board) list(r ink.Rect, own *View) {
 	b.Group("seats")
 	r = b.Section(r, "seats-heading", b.Say(words.T("seat.list")))
 	all := own.Drawn.Controls
-	two := 2*ink.LineHeight(b.Small) + 4*b.U
+	two := 2*ink.LineHeight(b.Small) + 8*b.U
 	b.ListAll(r, len(all), own.Chosen, max(b.Least(), two), func(row ink.Rect, i int) {
 		c := &all[i]
 		if i == own.Chosen {
@@ -65,7 +65,7 @@ func (b *board) list(r ink.Rect, own *View) {
 			says, colour = tell.SeatAt(c.Spot), ink.Ink
 			b.Tick("seat-said", mark.X, mark.Y, 6*b.U, ink.Paint{Line: ink.Link, Width: 2 * b.U})
 		}
-		in := ink.Rect{X: row.X + 26*b.U, Y: row.Y + (row.H-two)/2 + 2*b.U, W: row.W - 30*b.U, H: ink.LineHeight(b.Small)}
+		in := ink.Rect{X: row.X + 26*b.U, Y: row.Y + (row.H-two)/2 + 4*b.U, W: row.W - 30*b.U, H: ink.LineHeight(b.Small)}
 		b.Fitted("seat-name", in, ink.Style{Size: b.Small, Weight: ink.Bold}, c.Name)
 		in.Y += in.H
 		b.Fitted("seat-place", in, ink.Style{Size: b.Small, Colour: colour}, b.Say(says))

@@ -114,10 +114,14 @@ func (b *board) rows(r ink.Rect) {
 		h = max(h, b.OfferHeight(r.W, &own.Rows[i]))
 	}
 	gap := b.Gap * 0.5
-	if left := r.H - float64(len(own.Rows))*(h+gap); b.Tall && left > r.H*0.2 {
-		var top ink.Rect
-		top, r = r.CutTop(left*0.7, b.Gap)
-		b.picture(own.Door, top)
+	var free ink.Rect // for the picture of the door
+	switch left := r.H - float64(len(own.Rows))*(h+gap); {
+	case b.Tall && left > r.H*0.2:
+		free, r = r.CutTop(left*0.7, b.Gap)
+		b.picture(own.Door, free)
+	case !b.Tall && left > r.H*0.4:
+		free, r = r.CutRight(r.W*0.3, 2*b.Gap)
+		b.picture(own.Door, free)
 	}
 	h += ui.Clamp((r.H-float64(len(own.Rows))*(h+gap))/float64(max(len(own.Rows), 1)), 0, 26*b.U)
 	b.ListAll(r, len(own.Rows), own.At, h+gap, func(at ink.Rect, i int) {

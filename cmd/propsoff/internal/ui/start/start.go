@@ -56,6 +56,7 @@ func (p *part) About() *ui.About {
 	return &ui.About{
 		Place: ui.OnStart, Key: "Home", Everywhere: true,
 		Shared: ui.Usual(ui.TurnLanguage, ui.TurnSound),
+		Common: []ui.Action{ui.TurnLanguage, ui.TurnTextSize},
 		Own: []ui.Act{
 			{Action: Before, Physical: "PageUp", Do: func() { p.move(-1) }},
 			{Action: After, Physical: "PageDown", Do: func() { p.move(1) }},
