@@ -14,7 +14,8 @@ import (
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnBench, Flown: true,
-		Shared: ui.Usual(ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.TurnLanguage, ui.KeepAgain, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain, ui.TurnSound),
+		Shared: ui.Usual(ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.TurnLanguage, ui.KeepAgain, ui.TurnRecording,
+			ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain, ui.TurnSound, ui.LeafBack, ui.LeafOn),
 		Own:    []ui.Act{{Action: ui.AskAgain, Physical: "F2", Shows: func(v *ui.View) bool { return v.Driver == ui.Radio }}},
 		Front:  []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.NextDriver, ui.ChooseRadio, ui.PauseFlight, ui.ReplayFlight, ui.StandAgain},
 		Common: []ui.Action{ui.KeepAgain, ui.OnDrills.Open(), ui.TurnRecording},
@@ -160,6 +161,7 @@ func (b *board) class(r ink.Rect) {
 // classSays writes link, mode and motors, how to change the state, and what counts.
 func (b *board) classSays(beside ink.Rect, d *ui.Down) {
 	b.classFacts(beside, d)
+	d.Say("disarmed", b.V.WhyDisarmed(), ink.Style{Size: b.Body})
 	d.Say("how", b.V.How(b.On), ink.Style{Size: b.Body, Weight: ink.Bold})
 	if counts, share, any := tell.Countdown(&b.V.Facts); any {
 		row := d.Row(ink.BlockHeight(b.Body, 1) + 8*b.U)
@@ -189,18 +191,16 @@ func (b *board) classFacts(r ink.Rect, below *ui.Down) {
 	}
 }
 
-// classWhy writes the refusals that stand, as many as there is room for; where there is room left, the craft with its motors.
+// classWhy writes the refusals that stand, page by page; where there is room left below the last, the craft with its motors.
 func (b *board) classWhy(r ink.Rect) {
 	b.Group("why-not")
 	rows := b.V.RefusalRows()
 	d := b.Down(r, 6*b.U)
 	d.Say("why-sentence", tell.ClassWhy(&b.V.Facts, len(rows) > 0), ink.Style{Size: b.Body})
-	y, all := b.RowsFor(d.R, rows, b.Body)
-	if !all {
-		return
-	}
-	_, rest := d.R.CutTop(y-d.R.Y, 6*b.U)
+	rest := b.Leafed(d.R, len(rows), 3*b.U, func(i int) float64 { return b.RefusalHeight(&rows[i], d.R.W, b.Body) },
+		func(i int, at ink.Rect) { b.Refusal(at, &rows[i], b.Body) })
 	switch {
+	case b.V.Leaves.Of > 1:
 	case b.V.Snap.In.Air:
 		b.classFlight(rest)
 	case rest.H > 5*b.RowHeight()+50*b.U:

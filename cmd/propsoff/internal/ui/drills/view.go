@@ -255,7 +255,7 @@ func About() *ui.About {
 			{Action: Above, Physical: "PageUp"},
 			{Action: Below, Physical: "PageDown"},
 			{Action: LeaveRun, Physical: "Backspace"},
-			{Action: PropellersRight, Physical: "End"},
+			{Action: PropellersRight, Physical: "Period"},
 		},
 		Front: []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu},
 		Shows: shows,

@@ -165,7 +165,7 @@ func (b *Board) StateAndHow(r ink.Rect) ink.Rect {
 	if p := &b.V.Flight.Pace; beside.W > 9*b.Body && (p.Paused || p.Slow > 1) {
 		b.PaceLine(d.Row(ink.LineHeight(b.Body)))
 	}
-	how, s := b.Say(b.V.How(b.On)), ink.Style{Size: b.Body}
+	how, s := b.Say(words.Row(b.V.WhyDisarmed(), b.V.How(b.On))), ink.Style{Size: b.Body}
 	if beside.W < 9*b.Body || ui.TextHeight(how, d.R.W, s) > d.R.H+3*b.U {
 		d = b.Down(rest, 4*b.U)
 		d.Write("how", how, s)
@@ -267,11 +267,19 @@ func (b *Board) WhyMark(x, y float64, stands bool) {
 	b.Tick("cleared", x, y, d, ink.Paint{Line: ink.Rule, Width: 1.6 * b.U})
 }
 
+// RefusalHeight is what Refusal takes in a width.
+func (b *Board) RefusalHeight(row *ui.Row, w, size float64) float64 {
+	return b.SayHeight(row.Text, w-1.2*size, ink.Style{Size: size})
+}
+
+// Refusal writes one refusal with its mark at the top of r.
+func (b *Board) Refusal(r ink.Rect, row *ui.Row, size float64) { b.refusal(r, row, size, 1.2*size) }
+
 // RowsFor writes as many of the refusals as there is room for and counts the rest; it tells where it ends, and whether all are there.
 func (b *Board) RowsFor(r ink.Rect, rows []ui.Row, size float64) (y float64, all bool) {
-	in, one, at := 1.2*size, ink.BlockHeight(size, 1), r
+	one, at := ink.BlockHeight(size, 1), r
 	for i := range rows {
-		need, after := b.SayHeight(rows[i].Text, r.W-in, ink.Style{Size: size}), 0.0
+		need, after := b.RefusalHeight(&rows[i], r.W, size), 0.0
 		if i < len(rows)-1 {
 			after = one + 2*b.U
 		}
@@ -279,7 +287,7 @@ func (b *Board) RowsFor(r ink.Rect, rows []ui.Row, size float64) (y float64, all
 			b.Text("refusals-left", r.X, at.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top, Within: r}, b.Say(words.T("class.refusals-left", words.Args{"n": words.Count(len(rows) - i)})))
 			return at.Y, false
 		}
-		b.refusal(at, &rows[i], size, in)
+		b.Refusal(at, &rows[i], size)
 		at.Y += need + 3*b.U
 	}
 	return at.Y, true

@@ -64,6 +64,7 @@ type Choice struct {
 	Key
 	Options []words.Text
 	Taken   int
+	take    func(option int)
 }
 
 // Call is one callout with the place that it is about, none for the craft: a lever and a position of it, −1 for none.
@@ -71,6 +72,18 @@ type Call struct {
 	Text            words.Text
 	Lever, Position int
 	Told            bool
+}
+
+// chosen says which position keys act on, in full and in short.
+func (v *View) chosen() []words.Text {
+	var name, value words.Text
+	if v.Chosen < len(v.Levers) {
+		l := &v.Levers[v.Chosen]
+		if name = l.Name; v.At < len(l.Positions) {
+			value = l.Positions[v.At].Value
+		}
+	}
+	return []words.Text{words.T("layout.chosen", words.Args{"name": name, "value": value}), name}
 }
 
 // keys are all keys of the sheet while nothing is asked.
@@ -86,8 +99,14 @@ func (v *View) keys() []Key {
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnLayout, Key: "F6", Everywhere: true,
-		Shared: ui.Usual(ui.ShowSeats),
+		Shared: ui.Usual(ui.ShowSeats, ui.LeafBack, ui.LeafOn),
 		Front:  []ui.Action{ui.ShowSeats},
+		More: func(v *ui.View) (all []ui.Act) {
+			for _, k := range Of(v).keys() {
+				all = append(all, ui.Act{Action: ui.Action(k.Code), Physical: k.Key, Says: func(*ui.View) words.Text { return k.Does }})
+			}
+			return all
+		},
 	}
 }
 

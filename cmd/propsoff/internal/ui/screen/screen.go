@@ -65,6 +65,9 @@ type Screen struct {
 	reachedAt int
 
 	helpOf ui.Place // the sheet on which help was asked for
+	// Leaf is the page that is shown of what does not fit one, from 0, on the sheet leafOf.
+	Leaf   int
+	leafOf ui.Place
 	// asked is the question that stands, nil for none; quitting: it is whether to leave the program.
 	asked    *Question
 	quitting bool
