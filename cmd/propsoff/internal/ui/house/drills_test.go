@@ -370,7 +370,9 @@ func TestTheNextPageOfTheCourseIsPressed(t *testing.T) {
 	p.point(ink.Pointer{Finger: true}, ink.Rect{X: 3, Y: 3}, 0, 0)
 	p.point(ink.Pointer{Finger: true, Phase: ink.Up}, ink.Rect{X: 3, Y: 3}, 0, 0)
 	require.False(t, p.reads("Before the first flight"))
-	p.press("row-6")
+	more := p.hit("row-6").Box
+	p.point(ink.Pointer{Finger: true}, more, 0.5, 0.5)
+	p.point(ink.Pointer{Finger: true, Phase: ink.Up}, more, 0.5, 0.5)
 	assert.Equal(t, 5, drills.Of(p.s.View()).Looked)
 	assert.True(t, p.reads("Before the first flight"))
 }
