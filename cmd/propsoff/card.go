@@ -90,7 +90,7 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 		if err != nil {
 			return err
 		}
-		data.Proved = report
+		data.Proved, data.Searched = report, date
 		verdict = report.Verdict()
 		if _, err := fmt.Fprintln(say, w.Say(data.Verdict())); err != nil {
 			return exit.Trouble(err)

@@ -79,6 +79,7 @@ type windowOptions struct {
 	pictures []picture
 	// remembered is what is remembered of earlier starts; flags win for the one start, and what is played or pictured remembers nothing.
 	remembered *remembered.File
+	proofs     *remembered.Proofs
 	book       *words.Book
 }
 
@@ -127,12 +128,13 @@ func (o *windowOptions) bare() bool { return o.plan != nil || len(o.pictures) > 
 
 // remember takes from what is remembered whatever no flag says.
 func (o *windowOptions) remember() {
-	o.remembered, o.book = new(remembered.File), o.world.Language()
+	o.remembered, o.proofs, o.book = new(remembered.File), new(remembered.Proofs), o.world.Language()
 	dir := o.world.Store.Dir
 	if o.bare() || dir == "" {
 		return
 	}
 	o.remembered = remembered.Open(filepath.Join(filepath.Dir(dir), remembered.FileName))
+	o.proofs = remembered.OpenProofs(filepath.Join(filepath.Dir(dir), remembered.ProofsName))
 	is := o.remembered.Settings
 	if is.Sheet != "" && !o.asked("sheet") {
 		o.theme = is.Sheet
@@ -218,7 +220,7 @@ func (o *windowOptions) screen(l *live.Loop, d *whodrives.Driver) screen.Options
 	so := screen.Options{
 		Loop: l, Driver: d, CraftName: o.craft.Name, Craft: o.craft.File, CraftPath: o.craft.Path, Names: o.craft.Words, Radio: o.radio, Now: time.Now,
 		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.sheet, Dark: o.theme == "dark", Book: o.book,
-		Bare: o.bare(), Remembered: o.remembered,
+		Bare: o.bare(), Remembered: o.remembered, Proofs: o.proofs,
 	}
 	so.Start = !so.Bare && o.open == "" && !o.outside // whoever asks for something is not asked what he wants
 	so.Gestures = screen.GestureOptions{Own: world.OwnGestures()}

@@ -1,17 +1,12 @@
-// Package remembered holds what the program remembers from one start to the next, in one file: who practises, stick mode, sheet, language,
-// radio, text size, and which radios were confirmed.
+// Package remembered holds what the program remembers from one start to the next: in one file who practises, stick mode, sheet, language, radio, text
+// size, and which radios were confirmed; in another what searches of layouts came to.
 package remembered
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"slices"
 
-	"propsoff/assets/door"
 	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 )
@@ -67,11 +62,7 @@ func Parse(name string, data []byte) (Settings, error) {
 	}
 	var s Settings
 	m := doc.Root().Map("remembered.file")
-	if n := m.Need(fieldWhat); n.Exists() {
-		if text, ok := n.Text(); ok && text != what {
-			n.Wrong("remembered.other-file", words.Args{"text": words.Typed(text), "wanted": words.Quote(fieldWhat + ": " + what)})
-		}
-	}
+	isFile(m, what)
 	s.Person, s.Radio = text(m.Opt(fieldPerson)), text(m.Opt(fieldRadio))
 	s.StickMode, _ = m.Opt(fieldMode).Int(1, 4)
 	s.TextSize, _ = m.Opt(fieldSize).Int(leastSize, mostSize)
@@ -92,6 +83,15 @@ func Parse(name string, data []byte) (Settings, error) {
 		return Settings{}, err
 	}
 	return s, nil
+}
+
+// isFile holds the file to the name that it begins with.
+func isFile(m *yamldoc.Map, what string) {
+	if n := m.Need(fieldWhat); n.Exists() {
+		if text, ok := n.Text(); ok && text != what {
+			n.Wrong("remembered.other-file", words.Args{"text": words.Typed(text), "wanted": words.Quote(fieldWhat + ": " + what)})
+		}
+	}
 }
 
 // text is what a field says, within its bound; empty for a field that is not there.
@@ -140,36 +140,17 @@ func (s *Settings) Marshal() []byte {
 // File is the file with what it remembers. The zero value remembers until the program ends. It belongs to one goroutine.
 type File struct {
 	Settings
-	path string
-	// Trouble says what could not be read or kept; it says nothing where all is well.
-	Trouble words.Text
-	// shut: what stands there could not be put aside, so nothing is written over it.
-	shut bool
+	kept
 }
 
 // Open reads what is remembered at a path; empty remembers until the program ends. A file that cannot be used is put aside beside it, and
 // Trouble says so.
 func Open(path string) *File {
-	f := &File{path: path}
-	if path == "" {
-		return f
-	}
-	data, err := door.Read(path, "", longestFile)
-	if errors.Is(err, fs.ErrNotExist) {
-		return f
-	}
-	if err == nil {
+	f := &File{kept: kept{path: path}}
+	f.read(longestFile, "remembered-damaged", "remembered.damaged", func(data []byte) (err error) {
 		f.Settings, err = Parse(path, data)
-	}
-	if err == nil {
-		return f
-	}
-	aside, bad := "", err
-	if data != nil {
-		aside, bad = door.PublishFree(filepath.Dir(path), "remembered-damaged", ".yaml", 99, door.Out{Private: true}, door.Bytes(data))
-	}
-	f.shut = bad != nil
-	f.Trouble = words.T("remembered.damaged", words.Args{"why": words.Error(err), "aside": words.Quote(aside), "shut": words.Flag(f.shut)})
+		return err
+	})
 	return f
 }
 
@@ -177,16 +158,8 @@ func Open(path string) *File {
 func (f *File) Change(change func(*Settings)) {
 	was := string(f.Marshal())
 	change(&f.Settings)
-	now := f.Marshal()
-	if f.path == "" || f.shut || was == string(now) {
-		return
-	}
-	err := os.MkdirAll(filepath.Dir(f.path), 0o700)
-	if err == nil {
-		err = door.PublishBytes(f.path, door.Out{Over: true, Private: true}, now)
-	}
-	if f.Trouble = (words.Text{}); err != nil {
-		f.Trouble = words.T("remembered.not-kept", words.Args{"why": words.Error(err)})
+	if now := f.Marshal(); was != string(now) {
+		f.write(now)
 	}
 }
 

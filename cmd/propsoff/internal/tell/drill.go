@@ -29,6 +29,9 @@ var stickEnds = [drill.Jobs][2]string{drill.Roll: {"left", "right"}, drill.Pitch
 
 // StickZones says where a stick stands, or is to stand, by a set of zones.
 func StickZones(j drill.Job, set int32) words.Text {
+	if j == drill.Throttle && set == 1<<drill.Zones-1<<drill.Low {
+		return words.T("drill.zone-raised")
+	}
 	if set>>drill.Low&1 == 1 { // whoever is told of the end needs no mark besides
 		set &^= 1 << drill.Down
 	}

@@ -54,6 +54,9 @@ type About struct {
 	Shared []Action
 	Own    []Act
 	Picks  []Pick
+	// More are keys that the sheet takes itself: those that come and go with what it shows, and arrow keys. One whose Action is empty cannot be clicked. Nil
+	// has none.
+	More func(v *View) []Act
 	// Whose keys are printed: large its own, after those shared ones that are as much to the point there, Front; small and last Common, help and the way
 	// out. Nil leaves Common to the screen. Every other key works as well and is found by help.
 	Front, Common []Action
@@ -113,9 +116,6 @@ func NewHouse(sheets ...*About) *House {
 	return h
 }
 
-// owed are the sheets that take keys for things of their own which mean something else everywhere; to be none.
-var owed = []Place{OnDrills}
-
 // oneMeaning panics where a letter of the keyboard pilot's, a shared key or one that opens a sheet is taken for something else, whatever the sheet: a hand
 // learns one meaning of a key. The other keys of the pilot are free where it does not fly.
 func (h *House) oneMeaning() {
@@ -132,7 +132,9 @@ func (h *House) oneMeaning() {
 		}
 	}
 	for _, a := range shared {
-		take(a.Physical, a.Action.Code())
+		if a.Action != LeafBack && a.Action != LeafOn { // back and on everywhere: a page, or a mark in a list
+			take(a.Physical, a.Action.Code())
+		}
 	}
 	for _, s := range h.sheets {
 		if s.Key != "" {
@@ -143,7 +145,7 @@ func (h *House) oneMeaning() {
 		for _, a := range s.Own {
 			other, taken := means[a.Physical]
 			pilots := s.Flown && slices.ContainsFunc(LayoutKeys, func(b keyboard.Binding) bool { return b.Physical == a.Physical })
-			if (taken || pilots) && !slices.Contains(owed, s.Place) {
+			if taken || pilots {
 				panic(fmt.Sprintf("the key %s means %q, or is the pilot's: not %q on the sheet %s", a.Physical, other, a.Action, s.Place))
 			}
 		}
@@ -206,6 +208,14 @@ func (h *House) Do(p Place, a Action) bool {
 	}
 	do()
 	return true
+}
+
+// Arrows are the arrow keys, as one row of help has them.
+const Arrows = "← ↑ ↓ →"
+
+// ArrowsMark are the arrow keys of a sheet on which they move the mark.
+func ArrowsMark(*View) []Act {
+	return []Act{{Physical: Arrows, Says: func(*View) words.Text { return words.T("help.arrows-mark") }}}
 }
 
 // FunctionKey tells whether a key is one of F1, F2 and so on: they are no part of what is typed.

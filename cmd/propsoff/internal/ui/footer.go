@@ -126,6 +126,9 @@ func (b *Board) keyRow(r ink.Rect, code, physical, does string, size float64) {
 	b.Hit(code, physical, r)
 }
 
+// KeyWidth is the width that KeyRow needs.
+func (b *Board) KeyWidth(physical, does string) float64 { return b.keyWidth(physical, does, b.Small) }
+
 // keyWidth is the width that keyRow needs.
 func (b *Board) keyWidth(physical, does string, size float64) float64 {
 	return b.CapWidth(b.keyCap(size), physical) + ink.Width(does, size, ink.Regular) + 8*b.U

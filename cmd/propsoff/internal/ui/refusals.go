@@ -4,6 +4,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/sim/happening"
 )
 
 // How long a cleared refusal is seen, in ticks of 1 ms (ours): the stroke is drawn, then the sentence stands crossed off.
@@ -74,6 +75,27 @@ func (r *Refusals) Rows(dst []Row) []Row {
 		dst = append(dst, out)
 	}
 	return dst
+}
+
+// WhyDisarmed says how the craft was disarmed last, by the happening itself; it says nothing where it is armed, was not yet, or where that was after
+// what is looked at.
+func (v *View) WhyDisarmed() (t words.Text) {
+	if h := &v.Disarmed; h.Code == happening.Disarmed && !v.Snap.Armed && h.Tick <= v.Snap.Tick {
+		t = tell.Happening(*h, v.Config)
+	}
+	return t
+}
+
+// KeepDisarmed keeps how the craft was disarmed last, of what happened.
+func (v *View) KeepDisarmed(happened []happening.Happening) {
+	for _, h := range happened {
+		switch h.Code {
+		case happening.Disarmed:
+			v.Disarmed = h
+		case happening.Armed, happening.Moved:
+			v.Disarmed = happening.Happening{}
+		}
+	}
 }
 
 // RefusalRows are the rows of a view.

@@ -59,6 +59,8 @@ const (
 	TurnTextSize   Action = "text-size"       // the next size of text
 	TurnSound      Action = "sound"           // sounds on, or off
 	Understood     Action = "understood"      // the cautions are read
+	LeafBack       Action = "leaf-back"       // a page back, where there are several
+	LeafOn         Action = "leaf-on"         // a page on
 )
 
 // shared are their keys, in the order in which a sheet shows them.
@@ -94,6 +96,8 @@ var shared = [...]Act{
 	{Action: SlowFlight, Physical: "H", Shows: (*View).timeStops, Says: func(v *View) words.Text { return tell.SlowTo(NextSlow(v.Flight.Pace.Slow)) }},
 	{Action: StepFlight, Physical: "J", Shows: func(v *View) bool { return v.timeStops() && v.Flight.Pace.Paused }},
 	{Action: ReplayFlight, Physical: "R", Shows: (*View).timeStops, On: func(v *View) bool { return v.Flight.Replay.On }},
+	{Action: LeafBack, Physical: "PageUp", Shows: func(v *View) bool { return leafTurns(v, LeafBack) }},
+	{Action: LeafOn, Physical: "PageDown", Shows: func(v *View) bool { return leafTurns(v, LeafOn) }},
 	{Action: StandAgain, Physical: "K", Shows: func(v *View) bool { return v.Snap.In.Air && !v.Flight.Replay.On }},
 }
 

@@ -41,6 +41,8 @@ type View struct {
 	// Chart are the points of the last ten seconds, oldest first; Happenings those of at least that time, oldest first.
 	Chart      []live.Point
 	Happenings []happening.Happening
+	// Disarmed is how the craft was disarmed last, the zero value where it is armed or was not yet.
+	Disarmed happening.Happening
 	// Refusals has been fed with every snapshot that was shown; nil shows those of Snap alone.
 	Refusals *Refusals
 
@@ -94,6 +96,8 @@ type View struct {
 	TextSize int
 	// Dark sheet, or light. Full screen, and Class view: readable from afar.
 	Dark, Full, Class bool
+	// Leaves are the pages of what does not fit one.
+	Leaves Leaves
 	// Touch: a finger was used last, so what can be pressed is as large as one.
 	Touch bool
 

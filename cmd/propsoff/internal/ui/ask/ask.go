@@ -59,6 +59,17 @@ func (p *part) About() *ui.About {
 			{Action: Below, Physical: "PageDown", Do: func() { p.move(1) }},
 			{Action: Take, Physical: "Enter", Do: func() { p.s.Answer(p.s.Asked().At) }},
 		},
+		More: func(v *ui.View) []ui.Act {
+			all := ui.ArrowsMark(v)
+			for _, k := range ui.LayoutKeys {
+				if Of(v).Disarms && (k.Key == keyboard.Arm && !facts.BySticks(v.Config) || k.Key == keyboard.ThrottleZero) {
+					all = append(all, ui.Act{Physical: k.Physical, Says: func(*ui.View) words.Text {
+						return words.T("help.ask-disarms", words.Args{"arm": words.Flag(k.Key == keyboard.Arm)})
+					}})
+				}
+			}
+			return all
+		},
 		Picks: []ui.Pick{{Prefix: answerPrefix, Do: func(i int) { p.s.Answer(i) }}},
 	}
 }

@@ -14,7 +14,8 @@ import (
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnBench, Flown: true,
-		Shared: ui.Usual(ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.TurnLanguage, ui.KeepAgain, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain, ui.TurnSound),
+		Shared: ui.Usual(ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.TurnLanguage, ui.KeepAgain, ui.TurnRecording,
+			ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain, ui.TurnSound, ui.LeafBack, ui.LeafOn),
 		Own:    []ui.Act{{Action: ui.AskAgain, Physical: "F2", Shows: func(v *ui.View) bool { return v.Driver == ui.Radio }}},
 		Front:  []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.NextDriver, ui.ChooseRadio, ui.PauseFlight, ui.ReplayFlight, ui.StandAgain},
 		Common: []ui.Action{ui.KeepAgain, ui.OnDrills.Open(), ui.TurnRecording},
@@ -127,15 +128,40 @@ func (b *board) airRecord(r ink.Rect) {
 	b.Chart(r)
 }
 
-// class draws the bench for a room: state, how to change it, why not, sticks and switches. What is left out is found in the window.
+// class draws the bench for a room: state, how to change it, why not, sticks and switches. What is left out is found in the window. The hands have a
+// place of their own, so that they stay where they are whatever is said; words that have no room above them stand beside them.
 func (b *board) class(r ink.Rect) {
 	larger := 1.0
-	if b.W < b.H { // a portrait screen has the height for more
+	if b.Tall { // a portrait screen has the height for more
 		larger = 3
 	}
 	beside, r := b.StateAfar(r, larger)
-	d := b.Down(r, 4*b.U)
+	says := func(d *ui.Down) {
+		d.Gap = 4 * b.U
+		b.classSays(beside, d)
+	}
+	room := ink.BlockHeight(b.Body, 3) + 20*b.U // two lines and what counts
+	said, hands := r.CutLeft(r.W*0.56, b.Gap*1.5)
+	_, hands = hands.CutTop(room, 0)
+	if b.Tall {
+		hands, said = r.CutBottom(r.H*0.4, b.Gap)
+	}
+	d := b.Down(said, 0)
+	if wide, below := r.CutTop(room, 0); !b.Tall && b.Takes(r.W, says) <= room {
+		says(b.Down(wide, 0))
+		below.W = said.W
+		d.R = below
+	} else {
+		says(d)
+	}
+	b.classWhy(d.R)
+	b.classHands(hands)
+}
+
+// classSays writes link, mode and motors, how to change the state, and what counts.
+func (b *board) classSays(beside ink.Rect, d *ui.Down) {
 	b.classFacts(beside, d)
+	d.Say("disarmed", b.V.WhyDisarmed(), ink.Style{Size: b.Body})
 	d.Say("how", b.V.How(b.On), ink.Style{Size: b.Body, Weight: ink.Bold})
 	if counts, share, any := tell.Countdown(&b.V.Facts); any {
 		row := d.Row(ink.BlockHeight(b.Body, 1) + 8*b.U)
@@ -144,9 +170,6 @@ func (b *board) class(r ink.Rect) {
 	}
 	b.Line("class-rule", d.R.X, d.R.Y, d.R.Right(), d.R.Y, ink.Paint{Line: ink.Grid})
 	d.Row(0)
-	why, hands := b.Split(d.R, d.R.W*0.56, d.R.H*0.5, 1.5)
-	b.classWhy(why)
-	b.classHands(hands)
 }
 
 // classFacts are link, mode and motors, a line each beside the state; where there is no room for one, all below it.
@@ -168,18 +191,16 @@ func (b *board) classFacts(r ink.Rect, below *ui.Down) {
 	}
 }
 
-// classWhy writes the refusals that stand, as many as there is room for; where there is room left, the craft with its motors.
+// classWhy writes the refusals that stand, page by page; where there is room left below the last, the craft with its motors.
 func (b *board) classWhy(r ink.Rect) {
 	b.Group("why-not")
 	rows := b.V.RefusalRows()
 	d := b.Down(r, 6*b.U)
 	d.Say("why-sentence", tell.ClassWhy(&b.V.Facts, len(rows) > 0), ink.Style{Size: b.Body})
-	y, all := b.RowsFor(d.R, rows, b.Body)
-	if !all {
-		return
-	}
-	_, rest := d.R.CutTop(y-d.R.Y, 6*b.U)
+	rest := b.Leafed(d.R, len(rows), 3*b.U, func(i int) float64 { return b.RefusalHeight(&rows[i], d.R.W, b.Body) },
+		func(i int, at ink.Rect) { b.Refusal(at, &rows[i], b.Body) })
 	switch {
+	case b.V.Leaves.Of > 1:
 	case b.V.Snap.In.Air:
 		b.classFlight(rest)
 	case rest.H > 5*b.RowHeight()+50*b.U:

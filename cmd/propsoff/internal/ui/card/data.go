@@ -30,8 +30,9 @@ type Data struct {
 	Whom string
 	// Date is the day that stands on it; the zero time leaves it out.
 	Date time.Time
-	// Proved is what a search found; nil where nobody searched, and NotProved says why.
+	// Proved is what a search found, and Searched on which day, the zero time for not said; nil where nobody searched, and NotProved says why.
 	Proved    *prove.Report
+	Searched  time.Time
 	NotProved words.Text
 	// Key opens the search in the window; empty for a card that is made in the terminal.
 	Key words.Text

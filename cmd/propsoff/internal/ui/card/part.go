@@ -12,6 +12,7 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/sim/prove"
 )
 
 // part is the work behind the sheet: it has the layout searched, lays the card out whenever something on it has changed, and saves it.
@@ -34,7 +35,8 @@ func New(s *screen.Screen) screen.Sheet { return &part{s: s, book: words.English
 type key struct {
 	of        screen.SearchKey
 	by        facts.By
-	notProved string // why it is not; empty where its layout was searched to an end, or stopped
+	notProved string        // why it is not; empty where its layout was searched to an end, or stopped
+	found     *prove.Report // what was found
 	size      Size
 	paper     int
 	day, whom string
@@ -69,14 +71,14 @@ func (p *part) now() {
 	p.s.Proof.Begin()
 	p.view.Searching, p.view.Done, p.view.Search = p.s.Proof.Progress()
 	of, layout, _ := p.s.Proof.Now()
-	found, notProved := p.s.Proof.Proved(of)
-	k := key{of, by, p.book.Say(notProved), p.size, p.paper, today.Format(time.DateOnly), p.s.Pupil(), p.book}
+	found, on, notProved := p.s.Proof.Proved(of)
+	k := key{of, by, p.book.Say(notProved), found, p.size, p.paper, today.Format(time.DateOnly), p.s.Pupil(), p.book}
 	if k == p.made && p.view.Page != nil {
 		return
 	}
 	before := p.made
 	if p.made = k; before != (key{}) { // what was saved is not this card
-		before.notProved = k.notProved
+		before.notProved, before.found = k.notProved, k.found
 		if before == k && p.view.Saved != "" && !p.view.Bad {
 			p.view.Said = words.T("card.saved-before", words.Args{"path": words.Quote(p.view.Saved)})
 		} else {
@@ -85,7 +87,7 @@ func (p *part) now() {
 		p.view.Saved = ""
 	}
 	p.data = Make(craft, layout.Radio, !by.Ideal())
-	p.data.Date, p.data.Proved, p.data.NotProved, p.data.Whom = today, found, notProved, k.whom
+	p.data.Date, p.data.Proved, p.data.Searched, p.data.NotProved, p.data.Whom = today, found, on, notProved, k.whom
 	if p.view.Of = tell.CardOf(by); !by.Ideal() && p.data.unplaced() {
 		p.view.Of = words.Row(p.view.Of, words.T("card.unplaced"))
 	}

@@ -225,7 +225,7 @@ func (s speaker) found(w *content) {
 		first.weight = ink.Regular
 	}
 	w.proved = section{"proved", s.say(words.T("card.proved-title")), []line{first}}
-	proof := []words.Text{tell.CardProof(c.Proved, c.Date, c.Key)}
+	proof := []words.Text{tell.CardProof(c.Proved, c.Searched, c.Key)}
 	for _, f := range c.broken() {
 		w.broken = append(w.broken, s.say(tell.FoundShort(f)))
 	}

@@ -35,8 +35,8 @@ func (r *Run) turnOf(i int) (turn int, done bool) {
 }
 
 // choicesNeed is how wide the answers are to be in a place, or on a portrait page how high: so that each stands in one line, as far as the rest leaves
-// room for that.
-func (b *board) choicesNeed(r ink.Rect) float64 {
+// room for that; busy: sticks and craft stand beside them.
+func (b *board) choicesNeed(r ink.Rect, busy bool) float64 {
 	run := &Of(b.V).Run
 	wide, high := 0.0, 0.0
 	for i := range run.Choices {
@@ -47,8 +47,11 @@ func (b *board) choicesNeed(r ink.Rect) float64 {
 		return min(high+2.6*b.Gap, r.H*0.6)
 	}
 	most := 0.55
-	if b.V.Class {
+	switch {
+	case b.V.Class:
 		most = 0.6
+	case busy: // the sticks and the craft need theirs
+		most = 0.44
 	}
 	return ui.Clamp(wide, r.W*0.26, r.W*most)
 }
@@ -158,7 +161,7 @@ func (b *board) turning(r ink.Rect) {
 		b.Line("arm", c.X, c.Y, c.X+(m.X-c.X)*k, c.Y+(m.Y-c.Y)*k, ink.Paint{Line: ink.Ink, Width: w})
 		b.Circle("motor-ring", m.X, m.Y, radius, ink.Paint{Fill: ink.Paper, Line: ink.Rule, Width: b.U})
 		b.Circle("motor-shaft", m.X, m.Y, radius*0.14, ink.Paint{Fill: ink.Ink})
-		if places[i] == said.Motor.Place {
+		if places[i] == said.Motor.Place && (run.Cue() || run.looks()) {
 			b.turns(m, radius, said.Motor.Clockwise)
 		}
 		if n := slices.IndexFunc(run.Choices, func(k int) bool { return said.Codes[k] == places[i] }); n >= 0 && run.Cue() {

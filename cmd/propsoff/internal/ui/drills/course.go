@@ -74,9 +74,25 @@ func (b *board) course(r ink.Rect) {
 	} else {
 		all := v.listed()
 		at := max(slices.Index(all, v.Selected), 0)
-		b.pages(left, len(all), at, func(row ink.Rect, k int) { b.row(row, all[k]) })
+		rest := b.pages(left, len(all), at, func(row ink.Rect, k int) { b.row(row, all[k]) })
+		b.about(rest)
 	}
 	b.facts(right)
+}
+
+// about draws below a list that leaves room what the drill looked at is about.
+func (b *board) about(r ink.Rect) {
+	v := Of(b.V)
+	if v.Selected >= len(v.Drills) || r.H < 7*b.Body {
+		return
+	}
+	b.Group("picture")
+	said, size := &v.Drills[v.Selected].Cases[0], min(r.H, r.W*0.5, 25*b.Body)
+	name := said.Picture
+	if name == "" && said.Motor.Place != "" {
+		name = "motors"
+	}
+	b.picture(ink.Rect{X: r.Centre().X - size/2, Y: r.Centre().Y - size/2, W: size, H: size}, name)
 }
 
 // name is what drill i is called, nothing for −1.
@@ -91,9 +107,10 @@ func (v *View) name(i int) (name words.Text) {
 const aPage = 8
 
 // pages lists n rows on pages of as many as there is room for, for a finger of eight at most: the page of the one looked at, and how many there are besides.
-func (b *board) pages(r ink.Rect, n, at int, draw func(row ink.Rect, i int)) {
+// It gives what is left below.
+func (b *board) pages(r ink.Rect, n, at int, draw func(row ink.Rect, i int)) (rest ink.Rect) {
 	if n == 0 {
-		return
+		return r
 	}
 	least, room := max(ink.BlockHeight(b.Body, 1)+8*b.U, b.Least()+b.U), r
 	pages := func() int {
@@ -112,13 +129,22 @@ func (b *board) pages(r ink.Rect, n, at int, draw func(row ink.Rect, i int)) {
 		line, _ := room.CutBottom(ink.BlockHeight(b.Small, 1), 0)
 		b.Fitted("rows-left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, max(0, n-first-per))))
 	}
-	h := r.H / float64(max(per, 3)) // one or two alone would stand too far apart
+	most := 1.3 * least // in a large window they stay together
+	if Of(b.V).atChapters() {
+		most = 1.8 * least // each with the names of its drills
+	}
+	if b.Tall {
+		most *= 1.7
+	}
+	h := min(r.H/float64(per), most)
 	for k := first; k < min(first+per, n); k++ {
 		if y := r.Y + float64(k-first)*h; k > first {
 			b.Line("row-rule", r.X, y, r.Right(), y, ink.Paint{Line: ink.Grid, Under: true})
 		}
 		draw(ink.Rect{X: r.X, Y: r.Y + float64(k-first)*h, W: r.W, H: h}, k)
 	}
+	_, rest = r.CutTop(float64(min(per, n-first))*h, b.Gap)
+	return rest
 }
 
 // chapter is one chapter: its name, how many of its drills are learned, and how many wait.
@@ -151,7 +177,6 @@ func (b *board) chapter(r ink.Rect, i int) {
 	if ink.Width(stands, b.Small, ink.Regular)+ink.Width(name, b.Body, ink.Bold)+12*b.U < in.W {
 		in = b.AtRight(in, "stands "+strconv.Itoa(i+1), stands, ink.Style{Size: b.Small, Colour: ink.Faint}, 2*b.U, 6*b.U)
 	}
-	b.Fitted("chapter "+strconv.Itoa(i+1), in, style, name)
 	d := b.Body * 0.42 // a mark for each of its drills, where there is room
 	if b.Tall {
 		d = min(r.H*0.2, in.W*0.03)
@@ -160,8 +185,31 @@ func (b *board) chapter(r ink.Rect, i int) {
 		for k, n := range c.Drills {
 			b.mark(in.Right()-all+3*d*float64(k)+d, r.Centre().Y, d, &v.Cards[n], v.Day)
 		}
+		in.W -= all + b.Gap
 	}
+	if line, second := ink.BlockHeight(b.Body, 1), ink.BlockHeight(b.Small, 1); r.H >= line+second+10*b.U && !b.V.Class {
+		in.Y, in.H = r.Y+(r.H-line-second)/2, line
+		b.names(in, second, c.Drills)
+	}
+	b.Fitted("chapter "+strconv.Itoa(i+1), in, style, name)
 	b.Hit(chapterPrefix+strconv.Itoa(i+1), "", r)
+}
+
+// names writes under a line the names of drills, as many as there is room for whole.
+func (b *board) names(line ink.Rect, high float64, drills []int) {
+	all := ""
+	for _, i := range drills {
+		more := b.Say(Of(b.V).name(i))
+		if all != "" {
+			more = all + " · " + more
+		}
+		if ink.Width(more+" · …", b.Small, ink.Regular) > line.W {
+			all += " · …"
+			break
+		}
+		all = more
+	}
+	b.Fitted("names", ink.Rect{X: line.X, Y: line.Bottom(), W: line.W, H: high}, ink.Style{Size: b.Small, Colour: ink.Faint}, all)
 }
 
 // row is one drill: its mark, its name, and how it stands where there is room for that; else its mark tells, and the words beside the list do.
@@ -245,8 +293,14 @@ func (b *board) facts(r ink.Rect) {
 		if !b.V.Class {
 			d.Lines(2, "name", b.Say(c.Name), ink.Style{Size: b.Large, Weight: ink.Bold})
 		}
+		one := ink.BlockHeight(b.Body, 1)
+		x := d.R.X
+		_, d.R = d.R.CutLeft(one, 6*b.U)
 		for _, i := range c.Drills {
-			d.Lines(2, "holds", b.Say(v.name(i)), body)
+			y := d.R.Y
+			if d.Lines(2, "holds", b.Say(v.name(i)), body); d.R.Y > y {
+				b.mark(x+one*0.45, y+one*0.5, one*0.38, &v.Cards[i], v.Day)
+			}
 		}
 		return
 	}

@@ -48,7 +48,7 @@ func course(t testing.TB) *uitest.Stage {
 			{}, {Box: 1, Due: 12, Last: 9, Runs: 1, Learned: 1}, {Box: 4, Due: 18, Last: 9}, {Box: 1, Due: 9, Last: 8, Failed: true}, {Box: 2, Due: 10, Last: 8},
 		}[i%5])
 	}
-	d.Sum = tell.DrillSum(drill.Summary{Counted: 7, Right: 5, FalseStarts: 1, Anticipated: 1, Timed: 5, Median: 812_000, Spread: 43_000, Uncertain: 17_000, Trend: -9000})
+	d.Sum = tell.DrillCount(drill.Summary{Counted: 7, Right: 5, FalseStarts: 1, Anticipated: 1, Timed: 5, Median: 812_000, Spread: 43_000, Uncertain: 17_000, Trend: -9000})
 	d.Next, d.Why = d.Selected, drill.FailedToday
 	d.Pupil, d.Where = "Zoë", "/home/pilot/.local/share/propsoff/logbook"
 	return s
@@ -61,7 +61,7 @@ func lookingAt(t testing.TB, code string, mode uint8) *uitest.Stage {
 	d.Selected = slices.IndexFunc(d.Drills, func(one *drillfile.Drill) bool { return one.Config.Code == code })
 	require.GreaterOrEqual(t, d.Selected, 0, code)
 	d.Chapter = slices.IndexFunc(d.Chapters, func(c screen.DrillChapter) bool { return slices.Contains(c.Drills, d.Selected) })
-	d.Hands, d.Sum = tell.DrillHands{StickMode: mode, Shipped: true}, tell.DrillSum(drill.Summary{})
+	d.Hands, d.Sum = tell.DrillHands{StickMode: mode, Shipped: true}, tell.DrillCount(drill.Summary{})
 	return s
 }
 

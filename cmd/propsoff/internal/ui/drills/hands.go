@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"math/bits"
 	"slices"
 	"strings"
 
@@ -21,9 +22,9 @@ func (b *board) hands(r ink.Rect, s *shown) {
 	b.Group("hands")
 	run, live := &Of(b.V).Run, b.V.Snap.In
 	if run.looks() && run.Way != nil {
-		line, rest := r.CutTop(ink.BlockHeight(b.Body, 1), 4*b.U)
-		b.Fitted("slowly", line, ink.Style{Size: b.Body, Colour: ink.Faint}, b.Say(words.T("drill.slowly")))
-		r = rest
+		d := b.Down(r, 4*b.U)
+		d.Lines(3, "slowly", b.Say(words.T("drill.slowly")), ink.Style{Size: b.Body, Colour: ink.Faint})
+		r = d.R
 		b.held(run.Way.Held(run.replayed(b.V.Snap.Tick)))
 	}
 	var levers []drill.Job
@@ -32,17 +33,29 @@ func (b *board) hands(r ink.Rect, s *shown) {
 			levers = append(levers, j)
 		}
 	}
-	if len(levers) > 0 {
-		side := r
+	side, sticks := r, r
+	if s.sticks {
+		sticks, side = b.besideRadio(r)
+	}
+	if least := leastSide * b.U; len(levers) > 0 && side.W > least && side.H > least && b.seated(levers) {
+		r = sticks
+		b.radio(side, levers)
+		b.Group("hands")
+	} else if len(levers) > 0 {
+		side = r
 		if s.sticks {
 			need := 0.0
 			for _, j := range levers {
 				need += max(b.leverNeeds(j), min(r.W*0.17, r.H*0.62)) + b.Gap
 			}
-			r, side = r.CutLeft(r.W-min(need, r.W*0.5), b.Gap)
+			r, side = r.CutLeft(r.W-min(need, r.W*0.62), b.Gap)
 		}
-		for i, j := range levers {
-			b.lever(side.Cell(i, len(levers), 1, b.Gap), j)
+		var parts []ink.Part
+		for _, j := range levers {
+			parts = append(parts, ink.Share(max(b.leverNeeds(j), b.Gap), 0))
+		}
+		for i, cell := range side.Columns(nil, b.Gap, parts...) {
+			b.lever(cell, levers[i])
 		}
 	}
 	if s.sticks {
@@ -122,9 +135,10 @@ type goal struct {
 
 // goal is where a stick is to be now, as far as the sheet tells it.
 func (b *board) goal(j drill.Job) (z goal) {
+	raised := false // as far as not to be down
 	for _, w := range b.goals() {
 		set, is := w.B, w.Kind == drill.Stick && drill.Throttle+drill.Job(w.A) == j
-		corner := facts.BySticks(b.V.Config) && (w.Kind == drill.DisarmedBy || w.Kind == drill.Armed)
+		corner := facts.BySticks(b.V.Config) && (w.Kind == drill.DisarmedBy || w.Kind == drill.Armed && (w.A == 1) != b.V.Snap.Armed)
 		switch {
 		case corner && j == drill.Throttle:
 			set, is = 1<<drill.Down, true
@@ -136,6 +150,7 @@ func (b *board) goal(j drill.Job) (z goal) {
 		if !is || z.ok {
 			continue
 		}
+		raised = j == drill.Throttle && set>>drill.Down&1 == 0
 		for zone := drill.Down; zone < drill.Zones; zone++ {
 			from, to, ok := drill.SpanOf(zone, j == drill.Throttle, b.V.Config.Arming.LowThrottle)
 			if set>>zone&1 == 0 || !ok {
@@ -147,6 +162,13 @@ func (b *board) goal(j drill.Job) (z goal) {
 			z.from, z.to, z.ok = min(z.from, from), max(z.to, to), true
 		}
 	}
+	if !z.ok {
+		z.from, z.to, z.ok = b.inGesture(j)
+	}
+	if low := b.V.Config.Arming.LowThrottle; raised && z.from < low {
+		z.from = low
+	}
+	z.ok = z.ok && (z.from > pulse.Low || z.to < pulse.High) // anywhere is no place to go to
 	if c := j.Channel(&b.V.Config.Layout); c >= 0 && z.ok {
 		held := b.V.Snap.In.Sent[c]
 		z.in = held.Valid() && (held >= z.from || z.from == pulse.Low) && (held <= z.to || z.to == pulse.High)
@@ -158,14 +180,17 @@ func (b *board) goal(j drill.Job) (z goal) {
 }
 
 // goals are the wants whose places the sheet shows: those of the step that is prepared, and those of the cue as long as it is taught, or when a try is
-// looked at.
+// looked at. Of those that have an order it is the one whose turn it is: to show a later one would tempt.
 func (b *board) goals() []drill.Want {
 	run := &Of(b.V).Run
-	if run.Cue() && run.taught() || run.looks() {
-		c, _ := run.asked()
-		return c.Wants
+	if !(run.Cue() && run.taught() || run.looks()) {
+		return run.steps()
 	}
-	return run.steps()
+	c, _ := run.asked()
+	if done := bits.TrailingZeros32(^run.State.Done); c.InOrder && done < len(c.Wants) {
+		return c.Wants[done : done+1]
+	}
+	return c.Wants
 }
 
 // target is where a stick is to go: hatched, with a dashed edge, and a full one once it is there.
@@ -262,6 +287,9 @@ func (b *board) lever(r ink.Rect, j drill.Job) {
 	line := ink.BlockHeight(b.Body, 1)
 	head, rest := r.CutTop(ink.BlockHeight(b.Body, 2), 4*b.U)
 	name := b.Say(tell.SwitchOfJob(l.Name))
+	if !b.fit(head.W, ink.Regular, strings.Fields(name)...) {
+		name = b.Say(tell.JobName(l.Name))
+	}
 	if ink.Width(name, b.Body, ink.Regular) <= head.W { // beside the words of the sticks
 		head = ink.Rect{X: r.X, Y: rest.Y - 4*b.U - line, W: r.W, H: line}
 	}
@@ -269,13 +297,17 @@ func (b *board) lever(r ink.Rect, j drill.Job) {
 	if b.StickKeys() && !b.V.Class {
 		rest = b.leverKeys(rest, l)
 	}
-	told := !run.Cue() || run.taught() && !b.V.HideMode
+	var all []string
+	for i := range l.At {
+		all = append(all, b.Say(l.At[i].Word))
+	}
 	live, to := -1, b.leverGoal(l, j)
 	if w := b.V.Snap.In.Sent[l.Channel]; b.V.Snap.In.HasSent && w.Valid() {
 		live = l.Live(w)
 	}
 	h := min(rest.H/float64(len(l.At)), 90*b.U)
 	x, wide := rest.X+16*b.U, min(15*b.U, max(rest.W*0.14, 10*b.U))
+	told := (!run.Cue() || run.taught() && !b.V.HideMode) && b.fit(rest.Right()-x-wide-9*b.U, ink.Bold, all...)
 	b.Line(l.Name+" slot", x, rest.Y+h*0.4, x, rest.Y+h*(float64(len(l.At))-0.4), ink.Paint{Line: ink.Rule, Width: 3 * b.U})
 	for i := range l.At {
 		y := rest.Y + h*(float64(i)+0.5)
@@ -291,14 +323,19 @@ func (b *board) lever(r ink.Rect, j drill.Job) {
 		}
 		text := ink.Rect{X: x + wide + 7*b.U, Y: place.Y, W: rest.Right() - x - wide - 9*b.U, H: place.H}
 		b.LeverHit(l, i, i == live, place)
-		if told && text.W > 2*b.Body {
+		if told {
 			style := ink.Style{Size: b.Body}
 			if i == live {
 				style.Weight = ink.Bold
 			}
-			b.Fitted(l.Name+" position", text, style, b.Say(l.At[i].Word))
+			b.Fitted(l.Name+" position", text, style, all[i])
 		}
 	}
+}
+
+// fit tells whether each of some words has room in a width.
+func (b *board) fit(w float64, weight ink.Weight, all ...string) bool {
+	return !slices.ContainsFunc(all, func(word string) bool { return ink.Width(word, b.Body, weight) > w })
 }
 
 // leverKeys writes the keys that move a switch above it; it gives what is left below.

@@ -307,7 +307,8 @@ func (p *part) Fill(v *ui.View) {
 		d.Kept = words.Error(p.kept)
 		v.Notices = append(v.Notices, words.Error(p.kept))
 	}
-	p.follow()
+	d.Gestures, _ = p.s.Options.Loop.Gestures(d.Gestures)
+	p.follow(v)
 	if r.On {
 		c, _ := r.asked()
 		v.HideMode = c.Craft.FixedMode > 0
@@ -316,7 +317,7 @@ func (p *part) Fill(v *ui.View) {
 }
 
 // follow takes in how far the run has come.
-func (p *part) follow() {
+func (p *part) follow(v *ui.View) {
 	r, now := &p.view.Run, &p.s.Run
 	looked := r.looks()
 	r.On, r.State, r.Missing, r.Tries, r.Did = p.on(), now.State, now.Missing, now.Tries, now.Did
@@ -326,6 +327,7 @@ func (p *part) follow() {
 	}
 	if r.looks() && !looked {
 		p.o.Coach.Way(&p.way)
+		r.Follow(v.Happenings, p.view.Hands.StickMode)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim/drill"
 )
 
@@ -32,6 +33,13 @@ func (b *board) run(r ink.Rect) {
 		style := ink.Style{Size: b.Body}
 		need := ink.BlockHeight(b.Large, 1) + b.SayHeight(Of(b.V).say(), r.W, ink.Style{Size: b.Head, Weight: ink.Bold}) + b.SayHeight(more, r.W, style) + 14*b.U
 		high = min(max(high, need), r.H*0.7)
+	}
+	if run.On && !run.tried() { // what must be so first stands whole, and nothing moves when the cue comes
+		c, _ := run.asked()
+		for i := range c.Before {
+			wide := r.W - r.W*ticksFrom - b.Gap*1.6
+			high = max(high, min(b.Takes(wide, func(d *ui.Down) { b.ticksIn(d, c.Before[i].Until) }), r.H*0.5))
+		}
 	}
 	task, rest := r.CutTop(high, b.Gap)
 	b.task(task)
@@ -116,7 +124,7 @@ func (b *board) task(r ink.Rect) {
 		r = r.Inset(10 * b.U)
 	}
 	if steps := run.steps(); len(steps) > 0 {
-		left, right := r.CutLeft(r.W*0.62, b.Gap*1.6)
+		left, right := r.CutLeft(r.W*ticksFrom, b.Gap*1.6)
 		b.ticks(right, steps)
 		r = left
 	}
@@ -150,18 +158,24 @@ func (b *board) task(r ink.Rect) {
 	d.Say("after", more, style)
 }
 
+// ticksFrom is where what must be so begins, as a share of the width of the task.
+const ticksFrom = 0.62
+
 // ticks are the things that must be so before the cue, each ticked where it is.
-func (b *board) ticks(r ink.Rect, steps []drill.Want) {
+func (b *board) ticks(r ink.Rect, steps []drill.Want) { b.ticksIn(b.Down(r, 0), steps) }
+
+func (b *board) ticksIn(d *ui.Down, steps []drill.Want) {
 	style, one := ink.Style{Size: b.Body}, ink.BlockHeight(b.Body, 1)
-	_, in := r.CutLeft(one, 6*b.U)
-	d := b.Down(in, 4*b.U)
+	x := d.R.X
+	_, d.R = d.R.CutLeft(one, 6*b.U)
+	d.Gap = 4 * b.U
 	for i, w := range steps {
 		y := d.R.Y
 		if style.Colour = ink.Ink; Of(b.V).Run.Missing>>i&1 == 0 {
 			style.Colour = ink.Faint
 		}
 		if d.Say("step", tell.WantSentence(w), style); d.R.Y > y {
-			b.NeedMark(r.X, y, one, Of(b.V).Run.Missing>>i&1 == 0)
+			b.NeedMark(x, y, one, Of(b.V).Run.Missing>>i&1 == 0)
 		}
 	}
 }

@@ -19,8 +19,8 @@ import (
 
 // shown is what of the bench a case is about, and so what stands on its sheet.
 type shown struct {
-	sticks, craft, situation bool
-	levers                   [drill.Jobs]bool // Arm, Second, ModeJob
+	sticks, craft, situation, menu bool
+	levers                         [drill.Jobs]bool // Arm, Second, ModeJob
 }
 
 // about is what a case is about: what it asks for, before the cue and after it, and what it has put wrong. It is the same from its beginning to its end,
@@ -30,8 +30,10 @@ func (r *Run) about() (s shown) {
 	bySticks := c.Craft.Arming == 2
 	note := func(w *drill.Want, before bool) {
 		switch w.Kind {
-		case drill.Stick, drill.Gesture, drill.MenuValue, drill.MenuLeft, drill.Happens:
+		case drill.Stick, drill.Gesture, drill.Happens:
 			s.sticks = true
+		case drill.MenuValue, drill.MenuLeft:
+			s.sticks, s.menu = true, true
 		case drill.Armed, drill.DisarmedBy, drill.Refused, drill.Ready:
 			if before && w.A == 0 && c.Choices > 0 { // only looked at from there on
 				return
@@ -95,8 +97,8 @@ func (b *board) scene(r ink.Rect) {
 	s := run.about()
 	_, said := run.asked()
 	answers := run.Choices
-	motor := said.Motor.Place != "" && len(answers) > 0
-	bench := s.craft || s.situation || b.V.Snap.In.Air || run.propellers()
+	motor := said.Motor.Place != ""
+	bench := s.craft || s.situation || s.menu || b.V.Snap.In.Air || run.propellers()
 	hands := s.sticks || s.levers[drill.Arm] || s.levers[drill.ModeJob] || s.levers[drill.Second]
 	picture := said.Picture != "" && !hands && !bench && !motor
 	var parts []ink.Part
@@ -125,7 +127,7 @@ func (b *board) scene(r ink.Rect) {
 	}
 	rest := r
 	if len(answers) > 0 && len(parts) > 0 { // what is chosen from has the room that its words take
-		need := b.choicesNeed(r)
+		need := b.choicesNeed(r, hands && bench)
 		if b.Tall {
 			rest, r = r.CutTop(r.H-need, b.Gap*1.6)
 		} else {
@@ -152,6 +154,14 @@ func (b *board) benchOf(r ink.Rect, s *shown) {
 	run := &Of(b.V).Run
 	if run.propellers() {
 		b.propellers(r)
+		return
+	}
+	if s.menu { // moved blindly it would be a guess
+		if _, said := run.asked(); b.V.Goggles.Open {
+			b.GogglesPicture(r)
+		} else {
+			b.picture(r, said.Picture)
+		}
 		return
 	}
 	if b.V.Snap.In.Air {
@@ -183,7 +193,7 @@ func (b *board) benchOf(r ink.Rect, s *shown) {
 	}
 	switch {
 	case !s.craft:
-	case b.V.Class && r.H > 6*ink.BlockHeight(b.Small, 1):
+	case (b.V.Class || r.W < 230*b.U) && r.H > 6*ink.BlockHeight(b.Small, 1): // one view large in place of three
 		b.Group("craft")
 		b.FromAbove(r)
 	case !b.V.Class && r.H > b.CraftLeast():

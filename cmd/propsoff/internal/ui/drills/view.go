@@ -9,6 +9,7 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/gestures"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 )
@@ -32,6 +33,8 @@ type View struct {
 	Pupil, Where string
 	// Hands is whose hands a drill is told for.
 	Hands tell.DrillHands
+	// Gestures are those of the craft as they stand.
+	Gestures []gestures.State
 	// Run is the run under way, or the one that has just ended.
 	Run Run
 	// Trouble says why a run was ended, or why none begins; it says nothing where all is well.
@@ -57,6 +60,9 @@ type Run struct {
 	// Did is what the hand did in the try that is looked at, Way its way.
 	Did drill.Did
 	Way *drill.Way
+	// Steps are the steps of the gesture that was asked for, as the hand came to them in it; Nearly says how it missed it, where it nearly made it.
+	Steps  []step
+	Nearly words.Text
 }
 
 // asks tells whether an answer is asked for.
@@ -92,7 +98,15 @@ func (r *Run) heading() words.Text {
 	if r.Over != nil {
 		return tell.DrillHeading(drill.Over, 0)
 	}
-	return tell.DrillHeading(r.State.Phase, r.last().Verdict)
+	return tell.DrillHeading(r.phase(), r.last().Verdict)
+}
+
+// phase is where the try stands as the sheet tells it: with nothing left to prepare the hands are to rest.
+func (r *Run) phase() drill.Phase {
+	if c, _ := r.asked(); r.State.Phase <= drill.Preparing && int(r.State.At) >= len(c.Before) {
+		return drill.Settling
+	}
+	return r.State.Phase
 }
 
 // sum is what the tries came to so far, without their times: those are for the instructor.
@@ -114,7 +128,7 @@ func (v *View) say() words.Text {
 		return tell.DrillOver(r.Over.Learned, r.Over.BrokenOff, card, v.Day)
 	}
 	c, said := r.asked()
-	switch r.State.Phase {
+	switch r.phase() {
 	case drill.Starting, drill.Preparing:
 		if n := int(r.State.At); n < len(said.Before) {
 			return r.text(said.Before[n])
@@ -132,6 +146,9 @@ func (v *View) say() words.Text {
 		if did := tell.DrillDid(&r.Did); !did.Empty() {
 			return did
 		}
+		if r.looks() && !r.Nearly.Empty() {
+			return r.Nearly
+		}
 		if why := tell.TryWhy(r.last(), said, &r.One.Config); !why.Empty() {
 			return why
 		}
@@ -147,6 +164,9 @@ func (r *Run) more(h tell.DrillHands) words.Text {
 	}
 	_, said := r.asked()
 	after := tell.DrillAfter(r.One, int(r.State.Case), h)
+	if r.looks() && !r.Nearly.Empty() {
+		return after
+	}
 	if did := tell.DrillDid(&r.Did); !did.Empty() && r.Did.Kind != drill.DidLate && r.Did.Kind != drill.DidEarly {
 		return words.Row(tell.TryWhy(r.last(), said, &r.One.Config), after)
 	}
@@ -231,7 +251,7 @@ func About() *ui.About {
 			{Action: Above, Physical: "PageUp"},
 			{Action: Below, Physical: "PageDown"},
 			{Action: LeaveRun, Physical: "Backspace"},
-			{Action: PropellersRight, Physical: "End"},
+			{Action: PropellersRight, Physical: "Period"},
 		},
 		Front: []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu},
 		Shows: shows,

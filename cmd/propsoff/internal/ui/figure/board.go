@@ -16,6 +16,7 @@ func NewBoard(p *ink.Page, v *ui.View) *Board { return &Board{ui.NewBoard(p, v)}
 // Open begins the page of a sheet with all that can be done at its lower edge. It gives what is left above.
 func Open(p *ink.Page, v *ui.View, on ui.Place) (*Board, ink.Rect) {
 	b := NewBoard(p, v)
+	v.Leaves.Of = 1
 	if v.Class {
 		return b, b.ClassKeys(on)
 	}

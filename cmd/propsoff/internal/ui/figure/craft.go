@@ -34,7 +34,7 @@ func (b *Board) Craft(r ink.Rect) {
 		d.Lines(most, "craft-stands", b.Say(craftStands(b.V)), ink.Style{Size: b.Small})
 	}
 	if b.V.Goggles.Open && d.R.W >= 220*b.U && d.R.H >= 120*b.U { // what the goggles show is what is to be seen now
-		b.gogglesPicture(d.R)
+		b.GogglesPicture(d.R)
 		return
 	}
 	main, side := d.R.CutLeft(d.R.W*0.6, b.Gap)
@@ -76,9 +76,13 @@ func (b *Board) FromAbove(r ink.Rect) {
 		texts.H = min(texts.H, max(beside, 4*line))
 		box.X, box.W = box.X+w, box.W-2*w
 	}
+	worded := texts.W >= 2*w
 	texts.X, texts.Y = box.Centre().X-texts.W/2, box.Centre().Y-texts.H/2
 	b.drawing("above", box)
 	m := model{att: b.tilted()}.shaped(&b.V.Config.Body)
+	if !worded {
+		return
+	}
 	for i, place := range tell.Places() {
 		at := m.att.Turn(m.motorAt(i))
 		x, anchor := texts.X, ink.Left

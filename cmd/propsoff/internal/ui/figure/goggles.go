@@ -20,7 +20,7 @@ func craftStands(v *ui.View) words.Text {
 // GogglesSheet draws the goggles picture while a menu is open, and beside it the sticks that move it.
 func (b *Board) GogglesSheet(r ink.Rect) {
 	picture, hands := b.Split(r, r.W*0.62, r.H*0.55, 1.4)
-	b.gogglesPicture(picture)
+	b.GogglesPicture(picture)
 	b.gogglesHands(hands)
 }
 
@@ -44,9 +44,9 @@ func (b *Board) gogglesHands(r ink.Rect) {
 	})
 }
 
-// gogglesPicture is the picture in the goggles: a drafted frame, the land drawn faintly, one line of instruments, and the menu as a
+// GogglesPicture is the picture in the goggles: a drafted frame, the land drawn faintly, one line of instruments, and the menu as a
 // sheet laid over it.
-func (b *Board) gogglesPicture(r ink.Rect) {
+func (b *Board) GogglesPicture(r ink.Rect) {
 	b.Group("goggles")
 	small := r.H < 260*b.U && !b.V.Class // a panel of the bench
 	edge, gap := 8*b.U, 12*b.U

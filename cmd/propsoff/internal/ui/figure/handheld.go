@@ -14,6 +14,7 @@ import (
 	"propsoff/input/radio"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
 )
 
 // Handheld is a radio as it is drawn: every control where it sits, with the pilot's own name for it or its job, and its number in the order of
@@ -50,20 +51,24 @@ func Handheld(r *handset.Radio, say func(words.Text) string) *handheld.Radio {
 
 // Standing has the controls and sticks of a drawn radio stand where the hands hold them now.
 func Standing(d *handheld.Radio, r *handset.Radio, v *ui.View, l *layout.Config) {
-	if !v.Snap.In.HasSent {
-		return
+	if v.Snap.In.HasSent {
+		StandAt(d, r, &v.Snap.In.Sent, l)
 	}
+}
+
+// StandAt has them stand where they send a frame.
+func StandAt(d *handheld.Radio, r *handset.Radio, sent *pulse.Frame, l *layout.Config) {
 	for i := range d.Controls {
 		c := r.On(d.Controls[i].Channel)
-		if w := v.Snap.In.Sent[d.Controls[i].Channel]; c != nil && w.Valid() {
+		if w := sent[d.Controls[i].Channel]; c != nil && w.Valid() {
 			d.Controls[i].At = c.Share(w)
 		}
 	}
 	for i, g := range Gimbals[ui.StickMode(r.StickMode)] {
-		if w := v.Snap.In.Sent[ChannelOf(l, g.Across)]; w.Valid() {
+		if w := sent[ChannelOf(l, g.Across)]; w.Valid() {
 			d.Sticks[i].Right = ui.Clamp(Share(w), 0, 1)
 		}
-		if w := v.Snap.In.Sent[ChannelOf(l, g.Up)]; w.Valid() {
+		if w := sent[ChannelOf(l, g.Up)]; w.Valid() {
 			d.Sticks[i].High = ui.Clamp(Share(w), 0, 1)
 		}
 	}
@@ -77,14 +82,18 @@ func (b *Board) Handheld(r ink.Rect, d *handheld.Radio) handheld.Drawn {
 		if c.Mark != handheld.Moves {
 			continue
 		}
-		says := words.AsIs(c.Name)
+		says, short := words.AsIs(c.Name), words.AsIs(c.Name)
 		if way := tell.SeatWay(c.Spot, c.Backwards()); !way.Empty() && c.To >= 0 {
-			says = words.T("seat.move", words.Args{"name": says, "way": way})
+			args := words.Args{"name": says, "way": way, "middle": words.Flag(c.To > 0.01 && c.To < 0.99)}
+			says = words.T("seat.move", args)
+			args = words.Args{"name": words.Text{}, "way": way, "middle": args["middle"]}
+			short = words.T("seat.move", args) // its name stands beside the one that is marked
 		}
 		var line ink.Rect
 		line, r = r.CutBottom(ink.BlockHeight(b.Body, 1), 4*b.U)
 		b.Group("radio")
-		b.Fitted("radio-move", line, ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Centre}, b.Say(says))
+		style := ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Centre}
+		b.Fitted("radio-move", line, style, b.FirstFit(line.W, style, says, short))
 	}
 	return handheld.Draw(b.Page, r, d)
 }

@@ -29,23 +29,55 @@ func (b *Board) stateWords() []string {
 	return []string{b.Say(tell.Armed(false)), b.Say(tell.Armed(true))}
 }
 
-// state draws the word, how to change it, and what is counting down; it gives what is left below, so much at the least where that can be.
+// state draws the word, how to change it, and what is counting down; it gives what is left below, so much at the least where that can be. They have one
+// room together that is the same whatever they say, so that nothing below moves under a hand.
 func (b *Board) state(r ink.Rect, least float64) ink.Rect {
 	b.Group("state")
-	rest := b.StateHead(r, b.Px(50), b.Px(24), b.Px(72), 6*b.U)
+	text, gap, counting := b.Say(b.V.How(b.On)), 6*b.U, b.RowHeight()+9*b.U
+	mark := b.Px(stateMarkSize)
+	word := b.stateSize(r.W, mark)
+	high := b.stateHeight(mark, word)
+	how := min(max(ink.BlockHeight(b.Head, 3), ink.BlockHeight(b.Small, 4)), r.H-high-gap-least-counting-b.Gap)
+	how = max(how, ink.BlockHeight(b.Small, 2))
+	all, rest := r.CutTop(high+gap+how+2*b.U+counting, b.Gap)
 
-	// How to change it: three lines are kept free, so that nothing moves when the sentence changes; a longer one, or little room, moves what
-	// is below.
-	text, counting := b.Say(b.V.How(b.On)), b.RowHeight()+9*b.U
-	room := min(ink.BlockHeight(b.Head, 3), rest.H-least-counting-b.Gap)
-	room = max(room, ui.TextHeight(text, rest.W, ink.Style{Size: b.Small}))
-	size, _ := ink.FitBlock(rest.W, room, b.Small, b.Large, ink.Regular, text)
-	how, rest := rest.CutTop(room, 2*b.U)
-	b.Block("how", how.X, how.Y, ink.Style{Size: size, Within: how}, ink.Block{Width: how.W}, text)
-
-	line, rest := rest.CutTop(counting, b.Gap)
-	b.countdown(line)
+	// A sentence that is longer than most takes room of the word above it, then the line below where nothing counts; only then does it move what is below.
+	need := ui.TextHeight(text, r.W, ink.Style{Size: b.Small})
+	room := func() float64 { return how + high - b.stateHeight(mark, word) }
+	for ; room() < need && mark > b.Px(leastStateMark); mark = max(mark-b.U, b.Px(leastStateMark)) {
+		word = min(word, b.stateSize(r.W, mark), (mark-8*b.U)/ink.CapHeight(1, ink.Bold))
+	}
+	top, below := all.CutTop(b.stateHeight(mark, word), gap)
+	b.stateIn(top, mark, 8*b.U, word)
+	line, above := below.CutBottom(counting, 2*b.U)
+	_, _, counts := tell.Countdown(&b.V.Facts)
+	if need > above.H && !counts {
+		above = below
+	}
+	if over := need - above.H; over > 0 {
+		above.H, line.Y = need, line.Y+over
+		_, rest = rest.CutTop(over, 0)
+	}
+	size, _ := ink.FitBlock(above.W, above.H, b.Small, b.Large, ink.Regular, text)
+	b.Block("how", above.X, above.Y, ink.Style{Size: size, Within: above}, ink.Block{Width: above.W}, text)
+	if above.Bottom() <= line.Y {
+		b.countdown(line)
+	}
 	return rest
+}
+
+// The mark of the state before its word as the head of a column, and the least that a long sentence leaves of it, px of the least window (ours).
+const stateMarkSize, leastStateMark = 50, 28
+
+// stateSize is how large both words of the state may be beside a mark, in a width.
+func (b *Board) stateSize(w, mark float64) float64 {
+	size, _ := ink.Fit(w-mark-8*b.U, b.Px(24), b.Px(72), ink.Bold, b.stateWords()...)
+	return size
+}
+
+// stateHeight is how high mark and word of the state are as the head of a column.
+func (b *Board) stateHeight(mark, word float64) float64 {
+	return max(mark, ink.CapHeight(word, ink.Bold)+8*b.U)
 }
 
 // stateIn draws the state in the middle of a row: a mark so wide, and after a gap the word.
@@ -133,7 +165,7 @@ func (b *Board) StateAndHow(r ink.Rect) ink.Rect {
 	if p := &b.V.Flight.Pace; beside.W > 9*b.Body && (p.Paused || p.Slow > 1) {
 		b.PaceLine(d.Row(ink.LineHeight(b.Body)))
 	}
-	how, s := b.Say(b.V.How(b.On)), ink.Style{Size: b.Body}
+	how, s := b.Say(words.Row(b.V.WhyDisarmed(), b.V.How(b.On))), ink.Style{Size: b.Body}
 	if beside.W < 9*b.Body || ui.TextHeight(how, d.R.W, s) > d.R.H+3*b.U {
 		d = b.Down(rest, 4*b.U)
 		d.Write("how", how, s)
@@ -235,11 +267,19 @@ func (b *Board) WhyMark(x, y float64, stands bool) {
 	b.Tick("cleared", x, y, d, ink.Paint{Line: ink.Rule, Width: 1.6 * b.U})
 }
 
+// RefusalHeight is what Refusal takes in a width.
+func (b *Board) RefusalHeight(row *ui.Row, w, size float64) float64 {
+	return b.SayHeight(row.Text, w-1.2*size, ink.Style{Size: size})
+}
+
+// Refusal writes one refusal with its mark at the top of r.
+func (b *Board) Refusal(r ink.Rect, row *ui.Row, size float64) { b.refusal(r, row, size, 1.2*size) }
+
 // RowsFor writes as many of the refusals as there is room for and counts the rest; it tells where it ends, and whether all are there.
 func (b *Board) RowsFor(r ink.Rect, rows []ui.Row, size float64) (y float64, all bool) {
-	in, one, at := 1.2*size, ink.BlockHeight(size, 1), r
+	one, at := ink.BlockHeight(size, 1), r
 	for i := range rows {
-		need, after := b.SayHeight(rows[i].Text, r.W-in, ink.Style{Size: size}), 0.0
+		need, after := b.RefusalHeight(&rows[i], r.W, size), 0.0
 		if i < len(rows)-1 {
 			after = one + 2*b.U
 		}
@@ -247,7 +287,7 @@ func (b *Board) RowsFor(r ink.Rect, rows []ui.Row, size float64) (y float64, all
 			b.Text("refusals-left", r.X, at.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top, Within: r}, b.Say(words.T("class.refusals-left", words.Args{"n": words.Count(len(rows) - i)})))
 			return at.Y, false
 		}
-		b.refusal(at, &rows[i], size, in)
+		b.Refusal(at, &rows[i], size)
 		at.Y += need + 3*b.U
 	}
 	return at.Y, true

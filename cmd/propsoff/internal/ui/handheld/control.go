@@ -89,7 +89,7 @@ func (k *drawing) control(q *put) {
 	if q.Mark == Moves && q.To >= 0 {
 		k.towards(q)
 	}
-	if label := k.label(q.Control); label != "" {
+	if label := k.label(q.Control); label != "" && !k.Nameless {
 		style := ink.Style{Size: k.Size, Weight: ink.Bold, Anchor: ink.Middle}
 		if q.beside < 0 {
 			style.Anchor |= ink.Right

@@ -21,6 +21,8 @@ type Radio struct {
 	Titles [handset.ViewCount][2]string
 	// All: views are drawn on which nothing sits as well.
 	All bool
+	// Nameless: no name is drawn; each keeps its room.
+	Nameless bool
 	// Largest is how large a control on shoulders or back is at most, as a share of the face's height; 0 is what suits a sheet.
 	Largest float64
 }

@@ -2,7 +2,6 @@
 package help
 
 import (
-	"slices"
 	"strings"
 
 	"propsoff/assets/words"
@@ -11,12 +10,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/cmd/propsoff/internal/ui/screen"
-)
-
-// What its own keys do.
-const (
-	PageBack ui.Action = "help-back" // a page back
-	PageOn   ui.Action = "help-on"   // a page on
 )
 
 // rowPrefix and the code word of an action name the hit area of its row.
@@ -29,8 +22,6 @@ func About() *ui.About { return new(part).About() }
 type View struct {
 	// Typed is what is searched for.
 	Typed string
-	// Page is the page that is shown, from 0; Pages is how many there were when the sheet was drawn last.
-	Page, Pages int
 }
 
 // Of is what the sheet knows besides what all do.
@@ -40,7 +31,6 @@ func Of(v *ui.View) *View { return ui.Own[View](v) }
 type part struct {
 	screen.Base
 	s      *screen.Screen
-	page   int
 	search screen.Writing
 }
 
@@ -53,35 +43,28 @@ func New(s *screen.Screen) screen.Sheet {
 
 // look has something searched for from the first page on.
 func (p *part) look(text string) {
-	p.page, p.search = 0, screen.Writing{Typed: text, Most: longestSearch}
+	p.s.Leaf, p.search = 0, screen.Writing{Typed: text, Most: longestSearch}
 }
 
 // About is what there is to know of the sheet.
 func (p *part) About() *ui.About {
-	turn := func(by int) func() {
-		return func() { p.page = ui.ClampInt(p.page+by, 0, max(Of(p.s.View()).Pages-1, 0)) }
-	}
 	return &ui.About{
-		Place: ui.OnHelp, NoClass: true, Shared: []ui.Action{ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave}, // every letter and sign is searched for
+		Place: ui.OnHelp, NoClass: true, Front: []ui.Action{ui.LeafBack, ui.LeafOn},
+		Shared: []ui.Action{ui.LeafBack, ui.LeafOn, ui.TurnSheet, ui.TurnFullScreen, ui.ShowHelp, ui.Leave}, // every letter and sign is searched for
 		Common: []ui.Action{ui.TurnSheet, ui.TurnFullScreen},
-		Own: []ui.Act{
-			{Action: PageBack, Physical: "PageUp", Do: turn(-1), Shows: func(v *ui.View) bool { return Of(v).Page > 0 }},
-			{Action: PageOn, Physical: "PageDown", Do: turn(1), Shows: func(v *ui.View) bool { return Of(v).Page < Of(v).Pages-1 }},
-		},
 	}
 }
 
 // Turn begins anew when the sheet is left.
 func (p *part) Turn() {
 	if p.s.Place() != ui.OnHelp {
-		p.look("")
+		p.search.Typed = ""
 	}
 }
 
 // Fill brings what is searched for up to date.
 func (p *part) Fill(v *ui.View) {
-	own := Of(v)
-	own.Typed, own.Page = p.search.Typed, min(p.page, max(own.Pages-1, 0))
+	Of(v).Typed = p.search.Typed
 }
 
 // Type takes what is searched for.
@@ -102,7 +85,7 @@ func (p *part) Key(name string, down bool) bool {
 		p.look("")
 	case name == "Backspace":
 		p.search.Back()
-		p.page = 0
+		p.s.Leaf = 0
 	case name == "Enter": // the first that was found
 		v := p.s.View()
 		for _, r := range found(v, rowsOf(v, ofSheet(v)), p.search.Typed) {
@@ -142,8 +125,8 @@ func ofSheet(v *ui.View) ui.Place {
 
 // Draw draws every key in columns, page by page, and the cautions below the last of them, the transmitting radio first, which stands on every page.
 func Draw(p *ink.Page, v *ui.View) {
-	was := Of(v).Pages
-	if draw(p, v); Of(v).Pages != was { // the keys that turn pages stand there or not, and take room
+	was := v.Leaves
+	if draw(p, v); v.Leaves != was { // the keys that turn pages stand there or not, and take room
 		p.Reset(p.W, p.H, p.Scale, p.Theme)
 		draw(p, v)
 	}
@@ -173,11 +156,12 @@ func draw(p *ink.Page, v *ui.View) {
 	if low.H = rest.Bottom() - low.Y; low.H < cautions {
 		pages, low = append(pages, nil), rest
 	}
-	own.Pages = len(pages)
-	at := ui.ClampInt(own.Page, 0, own.Pages-1)
-	b.head(head, own, at)
+	v.Leaves.Of = len(pages)
+	at := min(v.Leaves.At, len(pages)-1)
+	v.Leaves.At = at
+	b.head(head, own)
 	apart := 1.0
-	if at < own.Pages-1 { // what room is left stands between the rows
+	if at < len(pages)-1 { // what room is left stands between the rows
 		deep := 0.0
 		for _, placed := range pages[at] {
 			deep = max(deep, placed.at.Bottom())
@@ -189,9 +173,9 @@ func draw(p *ink.Page, v *ui.View) {
 		b.row(ink.Rect{X: keys.X + r.X, Y: keys.Y + r.Y*apart, W: r.W, H: r.H * apart}, placed.row)
 	}
 	switch b.Group("cautions"); {
-	case at == own.Pages-1 && len(pages[at]) == 0:
+	case at == len(pages)-1 && len(pages[at]) == 0:
 		b.cautions(low, b.TextSize(44), 1)
-	case at == own.Pages-1:
+	case at == len(pages)-1:
 		b.cautions(low, b.TextSize(44), 2)
 	default:
 		b.Down(foot, 0).Say("caution", first, style)
@@ -210,9 +194,9 @@ func (b *board) keysHeight(area ink.Rect) float64 {
 }
 
 // head writes what the sheet is, what is searched for, and which page this is.
-func (b *board) head(r ink.Rect, own *View, at int) {
-	if own.Pages > 1 {
-		r = b.AtRight(r, "page", b.Say(words.T("help-sheet.page", words.Args{"n": words.Grouped(at + 1), "of": words.Grouped(own.Pages)})), ink.Style{Size: b.Head}, b.U, 12*b.U)
+func (b *board) head(r ink.Rect, own *View) {
+	if l := &b.V.Leaves; l.Of > 1 {
+		r = b.AtRight(r, "page", b.Say(l.Says()), ink.Style{Size: b.Head}, b.U, 12*b.U)
 	}
 	title := b.Say(words.T("help-sheet.title"))
 	left, rest := r.CutLeft(min(ink.Width(title, b.Large, ink.Bold)+b.U, r.W*0.6), 14*b.U)
@@ -293,7 +277,7 @@ func (b *board) row(r ink.Rect, row *row) {
 	left := b.capRoom(row.key)
 	b.KeyCap(row.name+" key", r.X+left-7*b.U-cap/2, r.Centre().Y, b.Cap, row.key)
 	style := ink.Style{Size: b.Small}
-	if row.does != "" && !b.V.Shows(row.does, ofSheet(b.V)) {
+	if b.V.House.KeyOf(row.does) != "" && !b.V.Shows(row.does, ofSheet(b.V)) {
 		style.Colour = ink.Faint
 	}
 	text := ink.Rect{X: r.X + left, Y: r.Y, W: r.W - left, H: r.H}
@@ -305,12 +289,12 @@ func (b *board) row(r ink.Rect, row *row) {
 	}
 }
 
-// Rows are the codes of all keys that the help of a sheet tells of, in their order.
-func Rows(v *ui.View, of ui.Place) (codes []string) {
+// Listed are all keys that the help of a sheet tells of, and the code words of what they do, in their order.
+func Listed(v *ui.View, of ui.Place) (keys, codes []string) {
 	for _, r := range rowsOf(v, of) {
 		if r.key != "" {
-			codes = append(codes, r.name)
+			keys, codes = append(keys, r.key), append(codes, r.name)
 		}
 	}
-	return slices.Compact(codes)
+	return keys, codes
 }

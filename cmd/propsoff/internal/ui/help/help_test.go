@@ -45,9 +45,9 @@ func TestHelpShowsEveryKeyAndTheCautions(t *testing.T) {
 				texts, pages := map[uitest.Size]string{}, 1
 				for page := 0; page < pages; page++ {
 					s.Everywhere(t, fmt.Sprint("help of ", of, page), func(p *ink.Page, v *ui.View) {
-						help.Of(v).Page = page
+						v.Leaves.At = page
 						help.Draw(p, v)
-						pages = max(pages, help.Of(v).Pages)
+						pages = max(pages, v.Leaves.Of)
 					}, func(z uitest.Size, all string) { texts[z] += all })
 				}
 				for z, all := range texts {

@@ -53,6 +53,9 @@ func groupOf(v *ui.View, a ui.Action) int {
 	return groupWindow
 }
 
+// Numbers are the number keys, as one row has them.
+var Numbers = "1–" + strconv.Itoa(ui.MostChoices)
+
 // rowsOf are the keys of a sheet: its own first, then those that it shares, by what they are for, the pilot's where it drives there; last those that
 // work on the bench alone.
 func rowsOf(v *ui.View, of ui.Place) (all []row) {
@@ -79,9 +82,16 @@ func rowsOf(v *ui.View, of ui.Place) (all []row) {
 	}
 	if of == ui.OnQuestions {
 		add(here, groupQuestions, own)
-		all = append(all, row{key: "1–" + strconv.Itoa(ui.MostChoices), text: tell.KeyHelp("choose", ""), name: "choose"})
 	} else if of != ui.OnBench {
 		add(here, groupSheet, own)
+	}
+	if about.More != nil {
+		for _, a := range about.More(v) {
+			all = append(all, row{a.Physical, a.Says(v), a.Action.Code(), a.Action})
+		}
+	}
+	if v.ChoosesRadio() || slices.ContainsFunc(about.Picks, func(p ui.Pick) bool { return p.Keys }) {
+		all = append(all, row{key: Numbers, text: words.T("help.choose", words.Args{"radio": words.Flag(of != ui.OnStart)}), name: "choose"})
 	}
 	for _, g := range [...]int{groupBench, groupDriver, groupAir, groupSheets, groupWindow} {
 		add(here, g, func(a ui.Action) bool { return groupOf(v, a) == g })

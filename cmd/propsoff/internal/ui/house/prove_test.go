@@ -9,6 +9,7 @@ import (
 
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/sim/craftfile"
@@ -62,7 +63,7 @@ func TestProveFindsShowsAndComesBack(t *testing.T) {
 	assert.True(t, p.reads("the shortest way there: 4 movements, 0.2 s"), "the other broken rule")
 	p.tap("PageUp")
 
-	p.tap("Enter")
+	p.taps("Enter Enter")
 	assert.False(t, p.reads("the shortest way there"), "it is shown on the bench")
 	assert.True(t, p.reads("Playing: the way to a broken rule: a silent radio does not disarm."))
 	p.wait(2000)
@@ -93,7 +94,7 @@ func TestTheDemoPilotGoesOnAfterAWayIsShown(t *testing.T) {
 	})
 	p.tap("F8")
 	p.searched()
-	p.tap("Enter")
+	p.taps("Enter Enter")
 	p.wait(5000)
 	assert.True(t, p.reads("Press Tab to go back to the demo pilot."))
 	assert.True(t, p.reads("Tab: the demo pilot drives."))
@@ -142,6 +143,39 @@ func TestProveIsBegunAgainAndLookedThrough(t *testing.T) {
 	p.wait(16)
 	assert.True(t, p.reads("Held against"))
 	assert.True(t, p.reads("what the search moves"))
+}
+
+// A way is gone into and out of by keys, by pointer and by finger, in the least window too, and each of its steps can be looked at.
+func TestAWayIsLookedAtStepByStep(t *testing.T) {
+	p := sitAtProve(t, heldCraft)
+	p.page = ink.NewPage(960, 600, 0, nil)
+	p.searched()
+	assert.False(t, p.reads("step 1 of"))
+	p.taps("Enter PageDown PageDown")
+	assert.True(t, p.reads("step 3 of"))
+	p.taps("Up Up Up")
+	assert.True(t, p.reads("step 1 of"), "it stops at the beginning")
+	p.taps("Down Down Down Down")
+	assert.True(t, p.reads("step 5 of"))
+	assert.False(t, p.s.View().Playing())
+	p.tap("Backspace")
+	assert.False(t, p.reads("step 5 of"))
+	assert.True(t, p.reads("rules, and what was found"))
+	p.taps("Enter Esc")
+	assert.True(t, p.reads("rules, and what was found"), "one step back, not away")
+	for _, finger := range []bool{false, true} {
+		press := func(name string) {
+			box := p.hit(name).Box
+			p.point(ink.Pointer{Finger: finger}, box, 0.5, 0.5)
+			p.point(ink.Pointer{Phase: ink.Up, Finger: finger}, box, 0.5, 0.5)
+		}
+		press("rule-1")
+		assert.True(t, p.reads("step 1 of"), "finger %v", finger)
+		press("way-step-2")
+		assert.True(t, p.reads("step 2 of"), "finger %v", finger)
+		press("all-rules")
+		assert.True(t, p.reads("rules, and what was found"), "finger %v", finger)
+	}
 }
 
 // A craft that has changed since makes what was found old news, and the sheet says so.

@@ -28,8 +28,8 @@ func (b *board) say(t *words.Text) string {
 	return s
 }
 
-// Draw draws the switch layout: every switch as a lever, and what the craft does at each position. For a room the levers are all there is, in
-// large letters, under what was said last.
+// Draw draws the switch layout: every switch as a lever, and what the craft does at each position. For a room the levers stand
+// alone, in large letters, under what was said last; the rest is on the pages after them.
 func Draw(p *ink.Page, v *ui.View) {
 	on, r := figure.Open(p, v, ui.OnLayout)
 	b := &board{Board: on, v: Of(v), said: map[*words.Text]string{}}
@@ -39,7 +39,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	slices.SortStableFunc(b.calls, func(x, y *Call) int { return b.v.rank(x) - b.v.rank(y) })
 	r = b.head(r)
 	if v.Class {
-		b.drawLevers(r)
+		b.class(r)
 		return
 	}
 	share := 0.56
@@ -118,15 +118,8 @@ var arrows = [...]string{"Left", "Right", "Up", "Down"}
 // doing draws the keys that act on the chosen position, or a question.
 func (b *board) doing(r ink.Rect) ink.Rect {
 	b.Group("doing")
-	v, keys := b.v, b.v.Doing
-	var name, value words.Text
-	if v.Chosen < len(v.Levers) {
-		l := &v.Levers[v.Chosen]
-		if name = l.Name; v.At < len(l.Positions) {
-			value = l.Positions[v.At].Value
-		}
-	}
-	d := b.Down(b.SectionOf(r, "doing-heading", words.T("layout.chosen", words.Args{"name": name, "value": value}), name), 4*b.U)
+	keys := b.v.Doing
+	d := b.Down(b.SectionOf(r, "doing-heading", b.v.chosen()...), 4*b.U)
 	const columns, most = 2, 14
 	if len(keys) > most && !b.Tall { // the arrow keys go without saying, and every lever and position can be pressed
 		keys = slices.DeleteFunc(slices.Clone(keys), func(k Key) bool { return slices.Contains(arrows[:], k.Key) })
@@ -160,41 +153,45 @@ func (b *board) choices(r ink.Rect, below float64) ink.Rect {
 		if short {
 			c.Options, c.Taken = c.Options[c.Taken:c.Taken+1], 0
 		}
-		b.choice(d, &c, line, short)
+		if h := max(line, b.Least()); short && b.besideFits(d.R.W, &c) {
+			b.choice(d.Row(h), h, &c, true)
+		} else {
+			b.choice(d.Row(line*float64(1+len(c.Options))), line, &c, false)
+		}
 	}
 	return d.R
 }
 
-// choice draws one choice in lines of a height: what it is about, and below it each option; beside it where one stands for all and there is room.
-func (b *board) choice(d *ui.Down, c *Choice, line float64, short bool) {
+// choiceMark is what the mark of an option takes, with the room behind it, in pixels of the least window.
+const choiceMark = 13
+
+// besideFits tells whether the one option of a choice has room beside what it is about.
+func (b *board) besideFits(w float64, c *Choice) bool {
+	about, option := ink.Width(b.Say(c.Does), b.Small, ink.Regular), ink.Width(b.Say(c.Options[0]), b.Small, ink.Bold)
+	return b.CapWidth(b.Cap, c.Key.Key)+7*b.U+about+b.Gap+choiceMark*b.U+option <= w
+}
+
+// choice draws one choice of the craft, its lines so high: what it is about, and each option below, or the only one beside it.
+func (b *board) choice(area ink.Rect, line float64, c *Choice, beside bool) {
 	w := b.CapWidth(b.Cap, c.Key.Key)
-	about, mark := b.Say(c.Does), 13*b.U
-	inside := d.R.W - w - 7*b.U
-	beside := ink.Width(about, b.Small, ink.Regular) + b.Gap
-	short = short && beside+mark+ink.Width(b.Say(c.Options[0]), b.Small, ink.Bold) <= inside
-	lines := 1 + len(c.Options)
-	if short {
-		lines = 1
-	}
-	area := d.Row(max(line*float64(lines), b.Least()))
 	b.KeyCap(c.Code+" key", area.X+w/2, area.Y+line/2+b.U, b.Cap, c.Key.Key)
 	b.Hit(c.Code, c.Key.Key, area)
 	_, rest := area.CutLeft(w, 7*b.U)
 	row, rest := rest.CutTop(line, 0)
-	if short {
+	if beside {
 		rest = row
-		row, rest = rest.CutLeft(beside, 0)
+		row, rest = rest.CutLeft(ink.Width(b.Say(c.Does), b.Small, ink.Regular)+b.Gap, 0)
 	}
-	b.Fitted(c.Code, row, ink.Style{Size: b.Small, Colour: ink.Faint}, about)
+	b.Fitted(c.Code, row, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(c.Does))
 	for o, option := range c.Options {
 		row, rest = rest.CutTop(line, 0)
 		style, paint := ink.Style{Size: b.Small, Colour: ink.Faint}, ink.Paint{Line: ink.Rule, Width: 1.3 * b.U}
 		if o == c.Taken {
 			style.Colour, style.Weight, paint = ink.Ink, ink.Bold, ink.Paint{Fill: ink.Ink, Line: ink.Ink}
 		}
-		at, beside := row.CutLeft(mark-5*b.U, 5*b.U)
-		b.Circle(c.Code+" mark", at.Centre().X, at.Centre().Y, 3.6*b.U, paint)
-		b.Fitted(c.Code+" option", beside, style, b.Say(option))
+		mark, text := row.CutLeft((choiceMark-5)*b.U, 5*b.U)
+		b.Circle(c.Code+" mark", mark.Centre().X, mark.Centre().Y, 3.6*b.U, paint)
+		b.Fitted(c.Code+" option", text, style, b.Say(option))
 	}
 }
 
@@ -227,16 +224,20 @@ func (b *board) drawCalls(r ink.Rect) {
 			continue
 		}
 		left--
-		row := d.Row(need)
-		if !c.Told {
-			b.Warning(row.X, row.Y+ink.BlockHeight(size, 1)/2)
-		}
-		_, row = row.CutLeft(b.mark(), 0)
-		b.Block("call", row.X, row.Y, ink.Style{Size: size, Within: r}, ink.Block{Width: row.W}, b.say(&c.Text))
+		b.call(d.Row(need), c, size)
 	}
 	if left > 0 {
 		d.Say("calls-left", tell.AndMore(left), ink.Style{Size: size, Weight: ink.Bold})
 	}
+}
+
+// call writes what is called out, a warning with its mark.
+func (b *board) call(row ink.Rect, c *Call, size float64) {
+	if !c.Told {
+		b.Warning(row.X, row.Y+ink.BlockHeight(size, 1)/2)
+	}
+	_, text := row.CutLeft(b.mark(), 0)
+	b.Block("call", text.X, text.Y, ink.Style{Size: size, Within: row.Inset(-b.U)}, ink.Block{Width: text.W}, b.say(&c.Text))
 }
 
 // mark is the room that the mark of a warning takes before a text.

@@ -73,6 +73,18 @@ type Call struct {
 	Told            bool
 }
 
+// chosen says which position keys act on, in full and in short.
+func (v *View) chosen() []words.Text {
+	var name, value words.Text
+	if v.Chosen < len(v.Levers) {
+		l := &v.Levers[v.Chosen]
+		if name = l.Name; v.At < len(l.Positions) {
+			value = l.Positions[v.At].Value
+		}
+	}
+	return []words.Text{words.T("layout.chosen", words.Args{"name": name, "value": value}), name}
+}
+
 // keys are all keys of the sheet while nothing is asked.
 func (v *View) keys() []Key {
 	out := slices.Clone(v.Doing)
@@ -86,8 +98,14 @@ func (v *View) keys() []Key {
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnLayout, Key: "F6", Everywhere: true,
-		Shared: ui.Usual(ui.ShowSeats),
+		Shared: ui.Usual(ui.ShowSeats, ui.LeafBack, ui.LeafOn),
 		Front:  []ui.Action{ui.ShowSeats},
+		More: func(v *ui.View) (all []ui.Act) {
+			for _, k := range Of(v).keys() {
+				all = append(all, ui.Act{Action: ui.Action(k.Code), Physical: k.Key, Says: func(*ui.View) words.Text { return k.Does }})
+			}
+			return all
+		},
 	}
 }
 

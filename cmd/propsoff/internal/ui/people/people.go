@@ -82,6 +82,7 @@ func (p *part) About() *ui.About {
 			{Action: Rename, Physical: "Quote", Do: p.rename, Shows: person},
 			{Action: Merge, Physical: "Slash", Do: func() { p.merging, p.trouble = p.person(), words.Text{} }, Shows: func(v *ui.View) bool { return person(v) && Of(v).Several }},
 		},
+		More:  ui.ArrowsMark,
 		Picks: []ui.Pick{{Prefix: rowPrefix, Do: func(i int) { p.at = i; p.take(i) }}},
 	}
 }

@@ -8,9 +8,10 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/handheld"
 	"propsoff/sim/handset"
 	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
 )
 
-// Moved is a step of a way in which a hand moves a control.
+// Moved is a step of a way in which a hand moves a control, or lets one go that springs back.
 type Moved struct {
 	// Step counts from 0 among all lines of the way.
 	Step int
@@ -23,7 +24,7 @@ type Moved struct {
 func MovesOf(r *handset.Radio, w *prove.Way) (all []Moved) {
 	for i := range w.Steps {
 		st := &w.Steps[i]
-		if st.Kind == prove.Move && st.Control >= 0 && st.Control < len(r.Controls) {
+		if (st.Kind == prove.Move || st.Kind == prove.LetGo) && st.Control >= 0 && st.Control < len(r.Controls) {
 			c := &r.Controls[st.Control]
 			all = append(all, Moved{Step: i, Job: c.Job, From: c.Share(st.From), To: c.Share(st.To)})
 		}
@@ -31,23 +32,42 @@ func MovesOf(r *handset.Radio, w *prove.Way) (all []Moved) {
 	return all
 }
 
-// moves draws the radio of a way. The control that moves first among the steps that are shown is marked with the way that it goes; each has the
-// number of the step in which it moves first before its name.
-func (b *board) moves(r ink.Rect, rule *Rule, from int) {
-	d, seen := figure.Handheld(rule.Radio, b.V.Say), map[string]bool{}
-	for _, m := range rule.Moves {
-		if m.Step < from || seen[m.Job] {
-			continue
+// FramesOf are what the radio sends before each line of a way, the last of which is its end.
+func FramesOf(w *prove.Way) []pulse.Frame {
+	all := make([]pulse.Frame, len(w.Steps)+1)
+	for i := range all {
+		at := int64(1) // the end comes after everything
+		if i < len(w.Steps) {
+			at = (w.Steps[i].At - w.Steps[0].At) * 1000
 		}
-		if len(seen) == 0 {
+		for _, r := range w.Readings {
+			if r.Kind == pulse.Controls && (r.At == 0 || r.At < at || i == len(w.Steps)) {
+				all[i] = r.Frame
+			}
+		}
+	}
+	return all
+}
+
+// moves draws the radio as it stands before a step of a way; the control that moves in it is marked, with the way that it goes.
+func (b *board) moves(r ink.Rect, rule *Rule, step int) {
+	d := figure.Handheld(rule.Radio, b.V.Say)
+	if step < len(rule.Frames) {
+		figure.StandAt(d, rule.Radio, &rule.Frames[step], rule.Layout)
+	}
+	for _, m := range rule.Moves {
+		if m.Step == step {
 			d.Mark(m.Job, handheld.Moves, m.To)
 			d.MarkStick(m.Job, handheld.Moves, float64(cmp.Compare(m.To, m.From)))
 		}
-		seen[m.Job] = true
-		if c := d.Of(m.Job); c != nil {
-			number := rule.Steps[m.Step].Number
-			c.Name, c.Number, c.At = number+" "+c.Name, number, m.From
-		}
 	}
 	b.Handheld(r, d)
+}
+
+// firstMove is the first step in which a control moves, 0 where none does.
+func (r *Rule) firstMove() int {
+	if len(r.Moves) == 0 {
+		return 0
+	}
+	return r.Moves[0].Step
 }

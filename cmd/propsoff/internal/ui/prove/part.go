@@ -6,11 +6,14 @@ import (
 	"context"
 	"fmt"
 	"sync/atomic"
+	"time"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/provescript"
+	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
@@ -20,10 +23,10 @@ import (
 
 // What its own keys do.
 const (
-	ShowWay   ui.Action = "show-way"   // play the way to the broken rule on the bench
-	RuleAbove ui.Action = "rule-above" // the rule above
-	RuleBelow ui.Action = "rule-below" // the rule below
-	MoreSteps ui.Action = "more-steps" // further steps of the way
+	ShowWay   ui.Action = "show-way"   // look at the way to the broken rule; then play it on the bench
+	RuleAbove ui.Action = "rule-above" // the rule above, or the step
+	RuleBelow ui.Action = "rule-below" // the rule below, or the step
+	AllRules  ui.Action = "all-rules"  // from the way back to the rules
 	SearchNow ui.Action = "search"     // begin the search, or stop it
 )
 
@@ -32,20 +35,26 @@ func About() *ui.About { return new(part).About() }
 
 // About is what there is to know of the sheet.
 func (p *part) About() *ui.About {
-	several := func(v *ui.View) bool { return len(Of(v).Rules) > 1 }
+	several := func(v *ui.View) bool { return Of(v).several() }
 	return &ui.About{
 		Place: ui.OnProve, Key: "F8", Everywhere: true,
 		Shared: ui.Usual(),
 		Own: []ui.Act{
-			{Action: ShowWay, Physical: "Enter", Do: p.show, Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > 0 && !v.Playing() }},
-			{Action: RuleAbove, Physical: "PageUp", Shows: several, Do: func() { p.look(p.view.Selected - 1) }},
-			{Action: RuleBelow, Physical: "PageDown", Shows: several, Do: func() { p.look(p.view.Selected + 1) }},
-			{Action: MoreSteps, Physical: "Period", Do: p.further, Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > moreSteps+1 }},
+			{Action: ShowWay, Physical: "Enter", Do: p.enter, On: func(v *ui.View) bool { return Of(v).InWay },
+				Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > 0 && !(Of(v).InWay && v.Playing()) }},
+			{Action: AllRules, Physical: "Backspace", Do: p.back, Shows: func(v *ui.View) bool { return Of(v).InWay }},
+			{Action: RuleAbove, Physical: "PageUp", Shows: several, Do: func() { p.move(-1) }},
+			{Action: RuleBelow, Physical: "PageDown", Shows: several, Do: func() { p.move(1) }},
 			{Action: SearchNow, Physical: "Slash", Do: p.beginOrStop, On: func(v *ui.View) bool { return Of(v).Searching }},
 		},
 		Picks: []ui.Pick{{Prefix: rulePrefix, Do: func(i int) {
 			if i < len(p.view.Rules) {
 				p.look(i)
+				p.open()
+			}
+		}}, {Prefix: stepPrefix, Do: func(i int) {
+			if i < len(p.view.rule().Steps) {
+				p.view.Step = i
 			}
 		}}},
 	}
@@ -58,15 +67,16 @@ type part struct {
 
 	seen   int // the revision of craft and radio that now is of
 	now    subject
-	of     subject // of the search
-	search *search
+	of     subject // of what is shown
+	search *search // nil where what is shown is remembered
 	view   View
 	came   words.Text // what the finished search came to, or why a way of it cannot be shown
 }
 
-// subject is what can be searched: a craft and a radio.
+// subject is what can be searched: a craft and a radio. digest is of everything that the search depends on.
 type subject struct {
 	key    screen.SearchKey
+	digest string
 	layout prove.Layout
 }
 
@@ -84,6 +94,9 @@ type search struct {
 	done     chan struct{} // closed once report and err are there
 	report   prove.Report
 	err      error
+	settled  bool      // it is over, and what it came to is remembered
+	on       time.Time // the day of that
+	shown    bool      // its results are in words
 }
 
 // begin starts a search in a goroutine of its own.
@@ -124,18 +137,31 @@ func (p *part) Now() (key screen.SearchKey, layout prove.Layout, ok bool) {
 	craft, now := p.s.Options.Craft, p.s.Revision()
 	if craft != nil && p.seen != now {
 		l := p.s.LayoutOf(craft)
-		p.seen, p.now = now, subject{screen.SearchKey{Craft: string(craft.Text), Gestures: string(p.s.Options.Gestures.Text), Radio: fmt.Sprint(l.Radio)}, l}
+		key := screen.SearchKey{Craft: string(craft.Text), Gestures: string(p.s.Options.Gestures.Text), Radio: fmt.Sprint(l.Radio)}
+		p.seen, p.now = now, subject{key, digest(&key, &l, p.s.Options.Record.Program), l}
 	}
 	return p.now.key, p.now.layout, craft != nil
 }
 
-// Open begins the search where this layout has not been searched yet. Closing the sheet leaves it going on: it is there when the person comes
-// back.
-func (p *part) Open() { p.Begin() }
+// Open begins the search where this layout has not been searched yet, or is known to have something of which the way is to be shown. Closing the sheet leaves
+// it going on: it is there when the person comes back.
+func (p *part) Open() {
+	key, _, ok := p.Now()
+	switch known := p.known(); {
+	case !ok || key == p.of.key:
+	case known != nil && !known.Report.Partial && known.Report.Count(prove.Broken)+known.Report.Count(prove.WithIt) == 0:
+		p.search.end()
+		p.search = nil
+		p.anew()
+	default:
+		p.begin()
+	}
+}
 
-// Begin begins the search where this layout has not been searched yet.
+// Begin begins the search where what it comes to is not known yet.
 func (p *part) Begin() {
-	if key, _, ok := p.Now(); ok && (p.search == nil || key != p.of.key) {
+	key, _, ok := p.Now()
+	if known := p.known(); ok && (p.search == nil || key != p.of.key) && (known == nil || known.Report.Partial) {
 		p.begin()
 	}
 }
@@ -143,36 +169,101 @@ func (p *part) Begin() {
 // begin begins a search of what is there now, and ends the one before.
 func (p *part) begin() {
 	p.search.end()
-	_, layout, ok := p.Now()
-	if !ok {
-		return
+	if _, layout, ok := p.Now(); ok {
+		p.anew()
+		p.search = begin(layout)
 	}
+}
+
+// anew shows the rules of the layout as it is now, with what is remembered of them.
+func (p *part) anew() {
 	p.of = p.now
-	p.view = View{Of: tell.Searched(p.s.Options.Craft.Name, &layout.Radio, p.s.Known.By), Moved: tell.Moved(&layout), Selected: p.view.Selected, Rules: p.view.Rules[:0]}
-	for _, r := range tell.Rules() {
-		p.view.Rules = append(p.view.Rules, Rule{Outcome: prove.Undecided, Short: tell.RuleShort(r), Whole: tell.RuleFor(&layout, r)})
-	}
+	layout := &p.of.layout
+	p.view = View{Of: tell.Searched(p.s.Options.Craft.Name, &layout.Radio, p.s.Known.By), Moved: tell.Moved(layout), Rules: p.view.Rules[:0]}
 	looks := facts.Look(&layout.Config, p.s.Options.Craft.More(), &layout.Radio)
 	if all := tell.Callouts(looks, &layout.Config); len(all) > 0 {
 		p.view.CalledOut = tell.CalledOut(all, p.s.View().Caps.Word(p.s.House.KeyOf(ui.OnLayout.Open())))
 	}
-	p.search = begin(layout)
+	known := p.known()
+	if known == nil {
+		for _, r := range tell.Rules() {
+			p.view.Rules = append(p.view.Rules, Rule{Outcome: prove.Undecided, Short: tell.RuleShort(r), Whole: tell.RuleFor(layout, r)})
+		}
+		return
+	}
+	on := words.Text{}
+	if day := dayOf(known); !day.IsZero() {
+		on = tell.Day(day)
+	}
+	p.view.Over, p.came = true, words.Row(words.T("prove.recalled", words.Args{"day": on}), tell.Verdict(&known.Report))
+	p.view.Recalled = words.T("prove.recalled-below", words.Args{"day": on})
+	again := words.T("prove.recalled-rule", words.Args{"day": on, "key": p.s.View().Caps.Word(p.s.House.KeyOf(SearchNow))})
+	for _, i := range tell.NewsFirst(known.Report.Results) {
+		one := &known.Report.Results[i]
+		p.view.Rules = append(p.view.Rules, Rule{Outcome: one.Outcome, Short: tell.FoundShort(one), Whole: tell.FoundRule(layout, one),
+			Found: words.Row(again, tell.RuleNote(layout, one.Rule))})
+	}
 }
 
-// Proved is what was found of a layout, or why nothing was.
-func (p *part) Proved(key screen.SearchKey) (found *prove.Report, notProved words.Text) {
+// known is what is remembered of the layout as it is now; nil where nothing is.
+func (p *part) known() *remembered.Proof {
+	p.Now()
+	return p.s.Options.Proofs.Of(p.now.digest)
+}
+
+// dayOf is when a search was over; the zero time where that is not known.
+func dayOf(known *remembered.Proof) time.Time {
+	if known.Day == 0 {
+		return time.Time{}
+	}
+	return logbook.Date(int32(known.Day))
+}
+
+// Turn remembers what a search came to.
+func (p *part) Turn() { p.settle() }
+
+// settle remembers what a search came to once it is over. One that was stopped is worth it only where it found something, and never takes the place of
+// a whole one.
+func (p *part) settle() {
+	r := p.search
+	if r == nil || r.settled || !r.over() {
+		return
+	}
+	r.settled = true
+	known := remembered.Proof{Of: p.of.digest, Report: r.report}
+	if now := p.s.Now(); !now.IsZero() {
+		known.Day = int(logbook.Day(now))
+		r.on = dayOf(&known)
+	}
+	before := p.s.Options.Proofs.Of(known.Of)
+	if r.err == nil && (!r.report.Partial || r.report.Count(prove.Broken) > 0 && (before == nil || before.Report.Partial)) {
+		p.s.Options.Proofs.Note(known)
+	}
+}
+
+// Proved is what was found of a layout and when, or why nothing was.
+func (p *part) Proved(key screen.SearchKey) (found *prove.Report, on time.Time, notProved words.Text) {
+	p.settle()
 	opens := p.s.View().Caps.Word(p.s.House.KeyOf(ui.OnProve.Open()))
 	r := p.search
-	if r == nil || p.of.key != key {
-		return nil, tell.CardNotProved(opens)
+	mine := r != nil && p.of.key == key
+	if mine && r.over() && r.err == nil && !r.report.Partial {
+		return &r.report, r.on, words.Text{}
+	}
+	if now, _, _ := p.Now(); now == key {
+		if known := p.known(); known != nil {
+			return &known.Report, dayOf(known), words.Text{}
+		}
 	}
 	switch {
+	case !mine:
+		return nil, on, tell.CardNotProved(opens)
 	case !r.over():
-		return nil, words.T("card.being-proved", words.Args{"key": opens})
+		return nil, on, words.T("card.being-proved", words.Args{"key": opens})
 	case r.err != nil:
-		return nil, words.Row(words.T("card.no-proof"), words.T("prove.not-searched", words.Args{"why": words.Error(r.err)}))
+		return nil, on, words.Row(words.T("card.no-proof"), words.T("prove.not-searched", words.Args{"why": words.Error(r.err)}))
 	}
-	return &r.report, words.Text{}
+	return &r.report, r.on, words.Text{}
 }
 
 // Progress says whether the layout as it is now is being searched, how much of it was, and how far that is or what it came to.
@@ -193,24 +284,29 @@ func (p *part) Progress() (searching bool, done float64, status words.Text) {
 // Fill shows how far the search is, or what it came to.
 func (p *part) Fill(v *ui.View) {
 	defer func() { *Of(v) = p.view }()
+	p.settle()
 	r := p.search
-	if r == nil {
+	key, _, _ := p.Now()
+	if p.view.Of.Empty() {
 		p.view.Of = words.T("prove.no-craft")
 		return
 	}
-	key, _, _ := p.Now()
 	p.view.Stale = key != p.of.key
-	p.view.Searching = !r.over()
-	switch now := r.progress.Load(); {
+	p.view.Searching = r != nil && !r.over()
+	switch {
 	case p.view.Searching:
-		p.view.Status, p.view.Done = tell.Progress(*now), share(now)
-	case r.err != nil:
+		now := r.progress.Load()
+		p.view.Status, p.view.Done = words.Row(tell.Progress(*now), p.view.Recalled), share(now)
+		return
+	case r != nil && r.err != nil:
 		p.view.Status = words.T("prove.not-searched", words.Args{"why": words.Error(r.err)})
-	default:
-		p.finish(&r.report)
-		if p.view.Status = p.came; p.view.Stale {
-			p.view.Status = words.T("prove.stale", words.Args{"key": p.s.View().Caps.Word(p.s.House.KeyOf(SearchNow))})
-		}
+		return
+	case r != nil:
+		p.finish(r)
+	}
+	if p.view.Status = p.came; p.view.Stale {
+		p.back()
+		p.view.Status = words.T("prove.stale", words.Args{"key": p.s.View().Caps.Word(p.s.House.KeyOf(SearchNow))})
 	}
 }
 
@@ -220,11 +316,12 @@ func share(p *prove.Progress) float64 {
 }
 
 // finish puts the results into words, once.
-func (p *part) finish(r *prove.Report) {
-	if p.view.Over {
+func (p *part) finish(done *search) {
+	if done.shown {
 		return
 	}
-	p.view.Over, p.came = true, tell.Verdict(r)
+	r := &done.report
+	done.shown, p.view.Over, p.came = true, true, tell.Verdict(r)
 	p.view.Rules = p.view.Rules[:0]
 	for _, i := range tell.NewsFirst(r.Results) {
 		one := &r.Results[i]
@@ -232,11 +329,12 @@ func (p *part) finish(r *prove.Report) {
 			Found: words.Row(tell.Finding(&p.of.layout, one), tell.RuleNote(&p.of.layout, one.Rule))}
 		if one.Way != nil && len(one.Way.Steps) > 0 {
 			rule.Way, rule.Steps = tell.WayTitle(one), tell.ProvedSteps(&p.of.layout, one.Way)
-			rule.Radio, rule.Moves = &p.of.layout.Radio, MovesOf(&p.of.layout.Radio, one.Way)
+			rule.Radio, rule.Layout = &p.of.layout.Radio, &p.of.layout.Config.Layout
+			rule.Moves, rule.Frames = MovesOf(rule.Radio, one.Way), FramesOf(one.Way)
 		}
 		p.view.Rules = append(p.view.Rules, rule)
 	}
-	p.view.Selected, p.view.From = 0, 0
+	p.view.Selected, p.view.InWay = 0, false
 }
 
 // beginOrStop begins the search, or stops the one that is under way.
@@ -248,21 +346,56 @@ func (p *part) beginOrStop() {
 	}
 }
 
-// moreSteps is how far one press of the key for further steps goes (ours).
-const moreSteps = 4
-
-// further shows further steps of the way, after the last the first ones again.
-func (p *part) further() {
-	if p.view.From += moreSteps; p.view.From >= len(p.view.rule().Steps) {
-		p.view.From = 0
-	}
-}
-
 // look looks at another rule, round the list.
 func (p *part) look(i int) {
 	if n := len(p.view.Rules); n > 0 {
-		p.view.Selected, p.view.From = (i+n)%n, 0
+		p.view.Selected = (i + n) % n
 	}
+}
+
+// move looks at another rule, or in a way at another step; it stops at the ends of a way.
+func (p *part) move(by int) {
+	if p.view.InWay {
+		p.view.Step = ui.ClampInt(p.view.Step+by, 0, len(p.view.rule().Steps)-1)
+	} else {
+		p.look(p.view.Selected + by)
+	}
+}
+
+// open shows the way of the rule that is looked at, where it has one, from its beginning.
+func (p *part) open() { p.view.InWay, p.view.Step = len(p.view.rule().Steps) > 0 && !p.view.Stale, 0 }
+
+// back shows the rules again.
+func (p *part) back() { p.view.InWay = false }
+
+// enter goes into the way of the rule that is looked at, and from there plays it.
+func (p *part) enter() {
+	if p.view.InWay {
+		p.show()
+	} else {
+		p.open()
+	}
+}
+
+// Close goes back to the rules: a way is played on the bench, and done with.
+func (p *part) Close() { p.back() }
+
+// Act goes back to the rules before the sheet is left.
+func (p *part) Act(a ui.Action) bool {
+	if a != ui.Leave || !p.view.InWay {
+		return false
+	}
+	p.back()
+	return true
+}
+
+// Key lets the arrows move what is looked at: nothing is flown here.
+func (p *part) Key(name string, down bool) bool {
+	by, moves := map[string]int{"Up": -1, "Down": 1}[name]
+	if moves && down {
+		p.move(by)
+	}
+	return moves
 }
 
 // show plays the way to the rule that is looked at on the bench.
@@ -279,6 +412,7 @@ func (p *part) show() {
 	}
 	if err != nil {
 		p.came = words.Error(err)
+		p.back()
 		return
 	}
 	p.s.TurnTo(ui.OnBench.Open())

@@ -1,6 +1,8 @@
 package prove_test
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -74,7 +76,7 @@ func proved(t testing.TB, positions int) *uitest.Stage {
 	b := &v.Rules[4]
 	b.Outcome, b.Found, b.Way, b.Steps = prove.Broken, tell.Finding(&l, broken), tell.WayTitle(broken), tell.ProvedSteps(&l, way)
 	l.Radio.Settle()
-	b.Radio, b.Moves = &l.Radio, provesheet.MovesOf(&l.Radio, way)
+	b.Radio, b.Layout, b.Moves, b.Frames = &l.Radio, &l.Config.Layout, provesheet.MovesOf(&l.Radio, way), provesheet.FramesOf(way)
 	v.Selected = 4
 	return s
 }
@@ -100,12 +102,30 @@ var proveScenes = []uitest.Scene{
 	{Name: "long way", Make: func(t testing.TB) *uitest.Stage {
 		s := proved(t, 6)
 		v := provesheet.Of(s.V)
-		v.From = 4
 		v.Of = tell.Searched(uitest.LongName, &handset.Radio{Name: uitest.LongName}, facts.GivenFile)
 		s.Names = append(s.Names, "Transmitter, the Second") // where the whole name has no room
 		s.V.Notices = []words.Text{uitest.BluntedNotice}
 		return s
 	}, Says: []string{"more"}},
+	{Name: "long way, a step", Make: func(t testing.TB) *uitest.Stage {
+		s := proved(t, 6)
+		v := provesheet.Of(s.V)
+		v.InWay, v.Step = true, 9
+		s.Names = append(s.Names, "Transmitter, the Second")
+		return s
+	}},
+	{Name: "way", Make: func(t testing.TB) *uitest.Stage {
+		s := proved(t, 3)
+		v := provesheet.Of(s.V)
+		v.InWay, v.Step = true, 3
+		return s
+	}, Says: []string{"Arm switch to its high position", "It ARMS."}},
+	{Name: "way of a stick", Make: func(t testing.TB) *uitest.Stage {
+		s := proved(t, 3)
+		v := provesheet.Of(s.V)
+		v.InWay, v.Step = true, 4
+		return s
+	}, Says: []string{"Throttle fully up"}},
 	{Name: "stale", Make: func(t testing.TB) *uitest.Stage {
 		s := proved(t, 3)
 		provesheet.Of(s.V).Status = words.T("prove.stale", words.Args{"key": words.AsIs("B")})
@@ -150,7 +170,7 @@ func TestProveInEveryScene(t *testing.T) {
 				})
 			}
 			s.V.Class = false
-			uitest.PartsAlone(t, s.V, provesheet.Draw, func() { provesheet.Of(s.V).From++ }, func() { s.V.Class = true })
+			uitest.PartsAlone(t, s.V, provesheet.Draw, func() { provesheet.Of(s.V).Step++ }, func() { s.V.Class = true })
 		})
 	}
 }
@@ -215,4 +235,36 @@ func TestRulesCanBeClicked(t *testing.T) {
 // What can be done on the sheet is on it with its key.
 func TestEveryActionOfProveIsOnItsSheet(t *testing.T) {
 	uitest.KeysAreThere(t, ui.OnProve, provesheet.Draw, proved(t, 3).V, provesheet.ShowWay, provesheet.SearchNow)
+}
+
+// Whichever step of a way is looked at, it is seen and can be pressed, and the radio stands beside it, at every size.
+func TestEveryStepCanBeLookedAt(t *testing.T) {
+	for _, positions := range []int{3, 6} {
+		s := proved(t, positions)
+		v := provesheet.Of(s.V)
+		v.InWay = true
+		for _, z := range uitest.Sizes {
+			for _, class := range []bool{false, true} {
+				s.V.Class, s.V.Full = class, class
+				for v.Step = range v.Rules[4].Steps {
+					p := ink.NewPage(z.W, z.H, 0, nil)
+					provesheet.Draw(p, s.V)
+					name := "way-step-" + strconv.Itoa(v.Step+1)
+					at := slices.IndexFunc(p.Hits(), func(h ink.Hit) bool { return h.Name == name })
+					require.GreaterOrEqual(t, at, 0, "%v class %v: %s", z, class, name)
+					chosen := slices.ContainsFunc(p.Items(), func(it ink.Item) bool { return it.Name == "chosen" && p.Hits()[at].Box.Meets(it.Box) })
+					assert.True(t, chosen, "%v class %v: %s", z, class, name)
+					assert.True(t, slices.ContainsFunc(p.Items(), func(it ink.Item) bool { return it.Group == "radio" }), "%v class %v: no radio", z, class)
+				}
+			}
+		}
+	}
+}
+
+// The radio stands in each step as the steps before have left it.
+func TestTheRadioOfAWayStandsAsItsStepsLeaveIt(t *testing.T) {
+	low, high := pulse.Frame{4: pulse.Low}, pulse.Frame{4: pulse.High}
+	w := &prove.Way{Steps: []prove.Step{{Kind: prove.Start, At: -20, Control: -1}, {Kind: prove.PowerOn, At: 0, Control: -1}, {Kind: prove.Move, At: 2000, Control: 4}, {Kind: prove.RadioOff, At: 2020, Control: -1}},
+		Readings: []pulse.Reading{{Kind: pulse.Controls, Frame: low}, {Kind: pulse.Power, At: 20_000, Value: 1}, {Kind: pulse.Controls, At: 2_020_000, Frame: high}}}
+	assert.Equal(t, []pulse.Frame{low, low, low, high, high}, provesheet.FramesOf(w))
 }

@@ -9,7 +9,9 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/sim/handset"
+	"propsoff/sim/layout"
 	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
 )
 
 // View is what the sheet knows besides what all know.
@@ -22,6 +24,8 @@ type View struct {
 	// far, 0 … 1. It may go back, because what is found brings more to be searched.
 	Status words.Text
 	Done   float64
+	// Recalled says that the outcomes are remembered from an earlier search; empty where they are not.
+	Recalled words.Text
 	// CalledOut says what the layout sheet has to call out of the same craft and radio; empty for nothing.
 	CalledOut words.Text
 	// Rules in their order, and the index of the one looked at.
@@ -29,8 +33,9 @@ type View struct {
 	Selected int
 	// Moved lists what the search moves.
 	Moved []words.Text
-	// From is the first step of the way that is shown, from 0.
-	From int
+	// InWay: the way of the rule looked at is shown step by step; Step is the one looked at, from 0.
+	InWay bool
+	Step  int
 }
 
 // Rule is one rule and what the search found of it.
@@ -41,9 +46,11 @@ type Rule struct {
 	// Way is the title over the steps; empty where there is no way to show.
 	Way   words.Text
 	Steps []tell.ProvedStep
-	// Moves are the steps in which a control of Radio is moved.
-	Moves []Moved
-	Radio *handset.Radio
+	// Moves are the steps in which a control of Radio is moved, Frames what it sends before each. Layout says what is on which channel.
+	Moves  []Moved
+	Frames []pulse.Frame
+	Radio  *handset.Radio
+	Layout *layout.Config
 	// of is what the search found, nil before it is over.
 	of *prove.Result
 }
@@ -59,14 +66,22 @@ func (v *View) rule() Rule {
 	return Rule{}
 }
 
+// several tells whether there is another rule to look at, or in a way another step.
+func (v *View) several() bool {
+	if v.InWay {
+		return len(v.rule().Steps) > 1
+	}
+	return len(v.Rules) > 1
+}
+
 // rulePrefix and a number from 1 name the hit areas of the rules.
 const rulePrefix = "rule-"
 
 // board is a page being drawn.
 type board struct{ *figure.Board }
 
-// Draw draws the search of every situation: how far it is, each rule, and the shortest way to a broken one. For a room it has fewer words,
-// larger.
+// Draw draws the search of every situation: how far it is, each rule, and the shortest way to a broken one; or that way, step by step. For a room it
+// has fewer words, larger.
 func Draw(p *ink.Page, v *ui.View) {
 	on, r := figure.Open(p, v, ui.OnProve)
 	b := &board{on}
@@ -76,6 +91,10 @@ func Draw(p *ink.Page, v *ui.View) {
 			b.Larger(1.3)
 		}
 		low, row = 0.6, 1.4*max(ink.LineHeight(b.Body)+3*b.U, 24*b.U)
+	}
+	if v := Of(v); v.InWay && len(v.rule().Steps) > 0 {
+		b.way(r)
+		return
 	}
 	r = b.searched(r)
 	rules, finding := b.Split(r, ui.Clamp(b.widest(), r.W*0.45, r.W*0.6), min(r.H*low, float64(len(Of(v).Rules))*row+b.SectionHeight()), 1.6)
@@ -184,70 +203,19 @@ func (b *board) finding(r ink.Rect) {
 			for i, t := range v.Moved {
 				moved[i].Text = t
 			}
-			b.steps(b.heading(d.R, "moved", words.T("prove.moved-title")), "moved", moved, tell.AndMore)
+			b.steps(b.heading(d.R, "moved", words.T("prove.moved-title")), "moved", moved, -1, tell.AndMore)
 		}
 		return
 	}
-	from := max(min(v.From, len(rule.Steps)-1), 0)
-	if b.V.Class && from == 0 && len(rule.Steps) > 1 {
-		from = 1 // how everything stands at the beginning is left to the window
+	all := rule.Steps
+	if b.V.Class && len(all) > 1 {
+		all = all[1:] // how everything stands at the beginning is left to whoever looks at the way
 	}
 	r = b.heading(d.R, "way", rule.Way)
-	if high := b.stepsHeight(r.W, rule.Steps[from:]); !b.V.Class && r.H-high > 110*b.U && rule.Radio != nil {
+	if high := b.stepsHeight(r.W, all); !b.V.Class && r.H-high > 110*b.U && rule.Radio != nil {
 		var drawing ink.Rect
 		drawing, r = r.CutBottom(min(r.H-high-b.Gap, r.W*0.62), b.Gap)
-		b.moves(drawing, &rule, from)
+		b.moves(drawing, &rule, rule.firstMove())
 	}
-	b.steps(r, "step", rule.Steps[from:], tell.StepsLeft)
-}
-
-// stepsHeight is the height that the lines of a way take.
-func (b *board) stepsHeight(w float64, all []tell.ProvedStep) (high float64) {
-	w -= ink.Width("00", b.Body, ink.Bold) + ink.Width("00.000 s", b.Body, ink.Regular) + 30*b.U
-	for _, s := range all {
-		high += ui.TextHeight(b.Say(s.Text), w, ink.Style{Size: b.Body}) + ui.TextHeight(b.Say(s.Then), w, ink.Style{Size: b.Body, Weight: ink.Bold}) + 4*b.U
-	}
-	return high
-}
-
-// steps draws lines of a way, or other lines without a number and a time, as many as there is room for; the rest are counted.
-func (b *board) steps(r ink.Rect, name string, all []tell.ProvedStep, left func(int) words.Text) {
-	plain := ink.Style{Size: b.Body, Within: r}
-	bold, faint := plain, plain
-	bold.Weight, faint.Colour = ink.Bold, ink.Faint
-	number, clock := 0.0, 0.0
-	for _, s := range all {
-		if s.Number != "" {
-			number = ink.Width("00", b.Body, ink.Bold) + 8*b.U
-		}
-		if !s.At.Empty() && !b.V.Class { // times are left to the window
-			clock = max(clock, ink.Width(b.Say(s.At), b.Body, ink.Regular)+10*b.U)
-		}
-	}
-	for i, s := range all {
-		row := ink.Rect{X: r.X + number, Y: r.Y, W: r.W - number - clock, H: r.H}
-		text, then := b.Say(s.Text), b.Say(s.Then)
-		need := ui.TextHeight(text, row.W, plain) + ui.TextHeight(then, row.W, bold) + 4*b.U
-		if rest := len(all) - i; need > r.H || rest > 1 && need+ink.BlockHeight(b.Body, 1) > r.H {
-			row, _ = row.CutTop(ink.BlockHeight(b.Body, 1), 0)
-			b.Fitted(name+"s-left", row, faint, b.Say(left(rest)))
-			return
-		}
-		style := plain
-		if number > 0 && s.Number == "" {
-			style = faint
-		}
-		d := b.Down(row, 0)
-		d.Write(name, text, style)
-		d.Write(name+" did", then, bold)
-		if s.Number != "" {
-			bold.Anchor = ink.Right | ink.Top
-			b.Text(name+" number", row.X-8*b.U, row.Y, bold, s.Number)
-		}
-		if clock > 0 {
-			faint.Anchor = ink.Right | ink.Top
-			b.Text(name+" time", r.Right(), row.Y, faint, b.Say(s.At))
-		}
-		_, r = r.CutTop(need, 0)
-	}
+	b.steps(r, "step", all, -1, tell.StepsLeft)
 }

@@ -73,6 +73,13 @@ func (s *Screen) fill() {
 		v.Notice(words.T("notice.no-radio"))
 	}
 	v.Notice(s.Options.Remembered.Trouble)
+	if t := s.Options.Proofs.Trouble; v.Say(t) != v.Say(s.Options.Remembered.Trouble) { // one folder may take neither
+		v.Notice(t)
+	}
+	if s.leafOf != s.Place() {
+		s.leafOf, s.Leaf = s.Place(), 0
+	}
+	v.Leaves.At = s.Leaf
 	s.sound.Fill(v)
 	s.open().Fill(v)
 }
@@ -103,7 +110,9 @@ const (
 // fillHappenings gives the view those of the time that is shown.
 func (s *Screen) fillHappenings() {
 	v := &s.view
+	seen := len(s.recent)
 	s.recent, s.next = s.Options.Loop.Happenings(s.recent, s.next)
+	v.KeepDisarmed(s.recent[seen:])
 	for len(s.recent) > recentMost || len(s.recent) > 0 && s.recent[0].Tick < s.Flight.Live.Tick-live.FilmTicks-recentTicks {
 		s.recent = s.recent[1:]
 	}

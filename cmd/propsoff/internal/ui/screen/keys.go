@@ -80,6 +80,8 @@ func (s *Screen) shared() map[ui.Action]func() {
 		ui.StepFlight:   f.step,
 		ui.ReplayFlight: f.lookBack,
 		ui.StandAgain:   func() { f.Carry(1) },
+		ui.LeafBack:     func() { s.Leaf = max(s.view.Leaves.At-1, 0) },
+		ui.LeafOn:       func() { s.Leaf = max(min(s.view.Leaves.At+1, s.view.Leaves.Of-1), 0) },
 	}
 }
 
@@ -90,6 +92,7 @@ func (s *Screen) FromHelp(a ui.Action) {
 	switch {
 	case s.view.Shows(a, place):
 		s.Act(a)
+	case s.open().Hit(a.Code()): // a key that comes and goes with what the sheet shows
 	case s.House.Has(place, a):
 		s.noteIdle(s.view.Idle(a, place))
 	default:

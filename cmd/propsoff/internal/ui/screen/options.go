@@ -47,6 +47,8 @@ type Options struct {
 	ReadFile string
 	// Remembered is what is remembered from one start to the next; nil remembers until the program ends.
 	Remembered *remembered.File
+	// Proofs are what searches of layouts came to, likewise.
+	Proofs *remembered.Proofs
 	// Ended carries sources that have ended, from the loop's goroutine; it has room for some.
 	Ended <-chan whodrives.Ended
 	// Bare leaves the cautions out: for pictures and for a script that drives the window.

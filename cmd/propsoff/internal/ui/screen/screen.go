@@ -7,6 +7,7 @@ package screen
 import (
 	"os"
 	"path/filepath"
+	"time"
 
 	"propsoff/assets/door"
 	"propsoff/assets/words"
@@ -64,6 +65,9 @@ type Screen struct {
 	reachedAt int
 
 	helpOf ui.Place // the sheet on which help was asked for
+	// Leaf is the page that is shown of what does not fit one, from 0, on the sheet leafOf.
+	Leaf   int
+	leafOf ui.Place
 	// asked is the question that stands, nil for none; quitting: it is whether to leave the program.
 	asked    *Question
 	quitting bool
@@ -113,8 +117,8 @@ type Proof interface {
 	// Progress says whether a search of them goes on, the share that was searched of all that is known of so far, and in words how far it is or what
 	// it came to.
 	Progress() (searching bool, done float64, status words.Text)
-	// Proved is what was found of a layout, or why nothing was.
-	Proved(key SearchKey) (found *prove.Report, notProved words.Text)
+	// Proved is what was found of a layout and on which day, the zero time where that is not known, or why nothing was found. It may be remembered.
+	Proved(key SearchKey) (found *prove.Report, on time.Time, notProved words.Text)
 }
 
 // ControlsCheck is a controls check of the radio that drives, come to its end.
@@ -137,6 +141,9 @@ func New(o Options) *Screen {
 	s.cautions = !o.Bare && !s.wereRead()
 	if s.Options.Remembered == nil {
 		s.Options.Remembered = new(remembered.File)
+	}
+	if s.Options.Proofs == nil {
+		s.Options.Proofs = new(remembered.Proofs)
 	}
 	s.view.TextSize = s.Options.Remembered.TextSize
 	if s.Options.Drills.Pupils == nil {

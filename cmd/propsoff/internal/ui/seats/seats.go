@@ -69,6 +69,10 @@ func (p *part) About() *ui.About {
 			{Action: Turn, Physical: "Slash", Do: p.turn},
 			{Action: KeepAll, Physical: "Semicolon", Do: p.keepAll, Shows: func(v *ui.View) bool { return Of(v).Guessed > 1 }},
 		},
+		More: func(*ui.View) []ui.Act {
+			moves, others := func(*ui.View) words.Text { return words.T("help.arrows-seat") }, func(*ui.View) words.Text { return words.T("help.seat-others") }
+			return []ui.Act{{Physical: ui.Arrows, Says: moves}, {Physical: "PageUp", Says: others}, {Physical: "PageDown", Says: others}}
+		},
 		Picks: []ui.Pick{{Prefix: viewPrefix, Do: p.pointed}, {Prefix: rowPrefix, Do: p.choose}},
 	}
 }

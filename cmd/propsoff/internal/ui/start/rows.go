@@ -5,6 +5,7 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/sim/drill"
@@ -69,7 +70,7 @@ func (p *part) proved() (text words.Text, proved bool) {
 	if !ok {
 		return words.T("prove.no-craft"), true
 	}
-	found, _ := p.s.Proof.Proved(key)
+	found, on, _ := p.s.Proof.Proved(key)
 	if found == nil {
 		switch searching, _, why := p.s.Proof.Progress(); {
 		case searching:
@@ -79,10 +80,14 @@ func (p *part) proved() (text words.Text, proved bool) {
 		}
 		return words.T("start.not-proved"), false
 	}
-	if v := found.Verdict(); v != prove.SomeBroken {
-		return words.T("start.proved", words.Args{"all": words.Flag(v == prove.AllHold)}), true
+	day := words.Text{}
+	if !on.IsZero() {
+		day = tell.Day(on)
 	}
-	return words.T("start.broken", words.Args{"n": words.Count(found.Count(prove.Broken))}), true
+	if v := found.Verdict(); v != prove.SomeBroken {
+		return words.T("start.proved", words.Args{"all": words.Flag(v == prove.AllHold), "day": day}), true
+	}
+	return words.T("start.broken", words.Args{"n": words.Count(found.Count(prove.Broken)), "day": day}), true
 }
 
 // next is the door to begin with, by what is known.

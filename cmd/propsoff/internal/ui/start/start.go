@@ -63,6 +63,7 @@ func (p *part) About() *ui.About {
 			{Action: Open, Physical: "Enter", Do: func() { p.take(p.at) }},
 			{Action: Doors4, Physical: "Backspace", Do: p.back, Shows: inside},
 		},
+		More:  ui.ArrowsMark,
 		Picks: []ui.Pick{{Prefix: rowPrefix, Keys: true, Do: p.take}},
 		Shows: func(v *ui.View, a ui.Action) (shows, known bool) {
 			return inside(v), a == ui.OnStart.Open()

@@ -51,7 +51,8 @@ func KeysAreThere(t *testing.T, on ui.Place, draw func(*ink.Page, *ui.View), v *
 // InHelp are the actions that the help of a sheet tells of, by their code words.
 func InHelp(v *ui.View, on ui.Place) map[string]bool {
 	all := map[string]bool{}
-	for _, code := range help.Rows(v, on) {
+	_, codes := help.Listed(v, on)
+	for _, code := range codes {
 		all[code] = true
 	}
 	return all

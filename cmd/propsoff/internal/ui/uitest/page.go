@@ -28,6 +28,11 @@ var Pictures = flag.String("pictures", "", "folder to draw every scene to")
 // drawn leaves only the pictures of sizes that begin so, "960x" say: large ones take long.
 var drawn = flag.String("drawn", "", "with -pictures: only sizes that begin so")
 
+// asked tells whether a size is drawn: where pictures are asked for, only those of some sizes may be.
+func asked(z Size) bool {
+	return *Pictures == "" || strings.HasPrefix(fmt.Sprintf("%.0fx%.0f", z.W, z.H), *drawn)
+}
+
 // full draws every scene at every size in every theme, as scripts/long does.
 var full = flag.Bool("full", false, "every scene at every size in every theme and language")
 
@@ -65,23 +70,30 @@ func (s *Stage) Everywhere(t *testing.T, name string, draw func(*ink.Page, *ui.V
 	p := ink.NewPage(960, 600, 0, nil)
 	defer func() { s.V.Book = nil }()
 	for _, z := range Sizes {
+		if !asked(z) {
+			continue
+		}
 		for _, theme := range ThemesAt(z) {
 			for _, book := range BooksAt(z) {
 				s.V.Book, s.V.Dark = book, theme == ink.Dark()
 				for _, mode := range [...]int{1, 3, 4, 2} {
 					s.V.StickMode, s.V.Learn.StickMode = mode, mode
-					p.Reset(z.W, z.H, 0, theme)
-					draw(p, s.V)
 					what := fmt.Sprintf("%vx%v %s %s mode %d class %v", z.W, z.H, theme.Name, book.Code(), mode, s.V.Class)
-					Report(t, what, p)
-					s.spoken(t, what, p)
-					if s.V.Class {
-						afar(t, what, z, p)
-					}
-					if t.Failed() && *Pictures == "" {
-						return // the others would say the same again
+					for range s.leaves(p, z, theme, draw) {
+						report(t, what, p, s.V.Leaves.At > 0)
+						s.spoken(t, what, p)
+						if s.V.Class {
+							afar(t, what, z, p)
+						}
+						if t.Failed() && *Pictures == "" {
+							return // the others would say the same again
+						}
+						if leaf := s.V.Leaves.At; mode == 2 && leaf > 0 {
+							Draw(t, fmt.Sprintf("%s class page %d %s", name, leaf+1, book.Code()), p)
+						}
 					}
 				}
+				s.leaf(0, p, z, theme, draw)
 				Draw(t, name+map[bool]string{true: " class"}[s.V.Class]+" "+book.Code(), p)
 				if seen != nil && book == words.English() {
 					seen(z, Texts(p))
@@ -89,6 +101,26 @@ func (s *Stage) Everywhere(t *testing.T, name string, draw func(*ink.Page, *ui.V
 			}
 		}
 	}
+}
+
+// leaves draws the pages of what does not fit one, in class view, one after the other.
+func (s *Stage) leaves(p *ink.Page, z Size, theme *ink.Theme, draw func(*ink.Page, *ui.View)) func(yield func() bool) {
+	return func(yield func() bool) {
+		for leaf := 0; leaf == 0 || s.V.Class && leaf < s.V.Leaves.Of; leaf++ {
+			if s.leaf(leaf, p, z, theme, draw); !yield() {
+				return
+			}
+		}
+	}
+}
+
+// leaf draws one page of what does not fit one.
+func (s *Stage) leaf(n int, p *ink.Page, z Size, theme *ink.Theme, draw func(*ink.Page, *ui.View)) {
+	if s.V.Class {
+		s.V.Leaves = ui.Leaves{At: n, Of: s.V.Leaves.Of}
+	}
+	p.Reset(z.W, z.H, 0, theme)
+	draw(p, s.V)
 }
 
 // Check draws a sheet everywhere, and in the window by its changed parts alone; says are texts that must be on it.
@@ -144,7 +176,17 @@ func Texts(p *ink.Page) string {
 // Report fails for each problem of a page, and where the words beside a key or a note are cut.
 func Report(t *testing.T, what string, p *ink.Page) {
 	t.Helper()
-	for i, q := range ink.Check(p) {
+	report(t, what, p, false)
+}
+
+// report is Report; a page that goes on with what did not fit the first may have room to spare.
+func report(t *testing.T, what string, p *ink.Page, goesOn bool) {
+	t.Helper()
+	found := ink.Check(p)
+	if goesOn {
+		found = slices.DeleteFunc(found, func(q ink.Problem) bool { return q.Fault == ink.DeadSpace })
+	}
+	for i, q := range found {
 		if i == 3 {
 			t.Errorf("%s: and more", what)
 			return
@@ -220,7 +262,7 @@ func afar(t *testing.T, what string, z Size, p *ink.Page) {
 
 // Draw writes a page as a picture, where pictures are asked for.
 func Draw(t testing.TB, name string, p *ink.Page) {
-	if *Pictures == "" || !strings.HasPrefix(fmt.Sprintf("%.0fx%.0f", p.W, p.H), *drawn) {
+	if *Pictures == "" || !asked(Size{p.W, p.H}) {
 		return
 	}
 	im, err := raster.Image(p)

@@ -137,6 +137,7 @@ func (s *Stage) Wait(ms int) *Stage {
 		s.P.Step(s.Queue)
 		s.Queue = s.Queue[:0]
 		s.V.Happenings = append(s.V.Happenings, s.P.Happenings()...)
+		s.V.KeepDisarmed(s.P.Happenings())
 		s.P.Snapshot(&s.V.Snap)
 		s.fly()
 		tick := s.V.Snap.Tick
