@@ -160,3 +160,13 @@ func TestAllAreKeptAtOnce(t *testing.T) {
 	p.tap("Backquote")
 	assert.Equal(t, ui.OnLayout, p.s.Place())
 }
+
+// The card says of a radio whose switches nobody has placed how they are, and who follows it gets there.
+func TestTheCardLeadsToTheSeats(t *testing.T) {
+	p, _, _ := seated(t)
+	p.tap("F9")
+	require.True(t, p.reads("While the radio drives it can be told: F4, then “`”."))
+	p.tap("F4")
+	p.tap("Backquote")
+	require.Equal(t, ui.OnSeats, p.s.Place())
+}
