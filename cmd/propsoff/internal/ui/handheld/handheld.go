@@ -8,6 +8,7 @@ package handheld
 import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/sim/handset"
+	"slices"
 )
 
 // Radio is what is drawn.
@@ -73,6 +74,8 @@ var Middle = Stick{Right: 0.5, High: 0.5}
 type Drawn struct {
 	// Views are the insides of the views, in which spots are counted; empty where a view was left out.
 	Views [handset.ViewCount]ink.Rect
+	// Boxes are the controls, each with its name, in their order.
+	Boxes []ink.Rect
 }
 
 // Draw draws a radio into a rectangle.
@@ -87,7 +90,13 @@ func Draw(p *ink.Page, r ink.Rect, d *Radio) Drawn {
 	for i := range k.put {
 		k.control(&k.put[i])
 	}
-	return Drawn{k.inside}
+	drawn := Drawn{Views: k.inside, Boxes: make([]ink.Rect, len(d.Controls))}
+	for i := range d.Controls {
+		if n := slices.IndexFunc(k.put, func(q put) bool { return q.Control == &d.Controls[i] }); n >= 0 {
+			drawn.Boxes[i] = k.put[n].box
+		}
+	}
+	return drawn
 }
 
 func in(v ink.Rect, s handset.Spot) ink.Point {

@@ -67,9 +67,16 @@ func TestControlsArePlacedByAPointer(t *testing.T) {
 	p.press("seat-2")
 	require.True(t, p.reads("Where does “mode” sit?"), "a row of the list chooses")
 	require.Zero(t, kept("arm"))
+	seen := &seats.Of(p.s.View()).Seen // "arm" is pressed where it is drawn: it is chosen, and "mode" stays where it is
+	box, at := p.hit("seat-view-2").Box, seen.Boxes[0].Centre()
+	p.point(ink.Pointer{}, box, (at.X-box.X)/box.W, (at.Y-box.Y)/box.H)
+	p.point(ink.Pointer{Phase: ink.Up}, box, (at.X-box.X)/box.W, (at.Y-box.Y)/box.H)
+	require.True(t, p.reads("Where does “arm” sit?"))
+	require.Zero(t, kept("mode"))
+	p.press("seat-2")
 	throw()
 	require.True(t, p.reads("Where does “arm” sit?"), "it was moved")
-	box := p.hit("seat-view-2").Box
+	box = p.hit("seat-view-2").Box
 	p.point(ink.Pointer{Finger: true}, box, 0.25, 0.75)
 	p.point(ink.Pointer{Phase: ink.Up, Finger: true}, box, 0.25, 0.75)
 	assert.Equal(t, radio.Spot{View: radio.Shoulders, X: 250, Y: 750, Way: radio.GoesUp}, kept("arm"))

@@ -63,7 +63,7 @@ func (b *board) leafDoing(w float64) (out []leafPart) {
 
 // leafChoices are the choices of the craft, two in a row where that has room for the words of all.
 func (b *board) leafChoices(w float64) (out []leafPart) {
-	line, abreast := max(b.RowHeight(), b.Cap+2*b.U), 2
+	line, abreast := max(b.RowHeight(), b.Cap+2*b.U, b.Least()), 2
 	for _, c := range b.v.Choices {
 		for _, t := range append(c.Options, c.Does) {
 			if ink.Width(b.Say(t), b.Body, ink.Bold)+b.CapWidth(b.Cap, c.Key.Key)+24*b.U > (w-b.Gap)/2 {

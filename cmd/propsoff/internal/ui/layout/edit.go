@@ -92,17 +92,18 @@ func (p *part) choices() []Choice {
 	if p.cfg.Arming.SinkSlots > 0 {
 		sinks = 1
 	}
-	one := func(i int, key, code string, options, taken int, do func()) Choice {
-		c := Choice{Key: Key{key, "layout-" + code, words.T([...]words.ID{"layout.choice-arming", "layout.choice-receiver", "layout.choice-loss"}[i]), do}, Options: make([]words.Text, options), Taken: taken}
+	one := func(i int, key, code string, options, taken int, take func(option int)) Choice {
+		next := func() { take((taken + 1) % options) }
+		c := Choice{Key: Key{key, "layout-" + code, words.T([...]words.ID{"layout.choice-arming", "layout.choice-receiver", "layout.choice-loss"}[i]), next}, Options: make([]words.Text, options), Taken: taken, take: take}
 		for o := range c.Options {
 			c.Options[o] = tell.LayoutOption(i, o)
 		}
 		return c
 	}
 	return []Choice{
-		one(0, "Comma", "method", 2, int(p.cfg.Arming.By), func() { p.take(p.otherMethod()) }),
-		one(1, "Period", "receiver", 3, int(loss), func() { p.take(p.file.SetReceiver((loss + 1) % (facts.SendsStored + 1))) }),
-		one(2, "Slash", "loss", 2, sinks, func() { p.take(p.file.SetLossAction(sinks == 0)) }),
+		one(0, "Comma", "method", 2, int(p.cfg.Arming.By), func(int) { p.take(p.otherMethod()) }),
+		one(1, "Period", "receiver", int(facts.SendsStored)+1, int(loss), func(o int) { p.take(p.file.SetReceiver(facts.OnLoss(o))) }),
+		one(2, "Slash", "loss", 2, sinks, func(o int) { p.take(p.file.SetLossAction(o > 0)) }),
 	}
 }
 

@@ -190,6 +190,14 @@ func (p *part) Hit(name string) bool {
 		}
 		return true
 	}
+	for _, c := range p.Choices {
+		if o, ok := ui.NumberOf(name, c.Code+"-"); ok && o < len(c.Options) {
+			if o != c.Taken {
+				p.press(Key{do: func() { c.take(o) }})
+			}
+			return true
+		}
+	}
 	for _, k := range p.View.keys() {
 		if k.Code == name {
 			p.press(k)

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"slices"
+	"strconv"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
@@ -93,7 +94,9 @@ func (b *board) head(r ink.Rect) ink.Rect {
 	} else {
 		d.Say("of", v.Of, bold)
 		d.Say("kept", v.Kept, ink.Style{Size: b.Body})
-		d.Say("said", v.Said, bold)
+		if d.Say("said", v.Said, bold); v.Said.Empty() { // its line stays free, so that nothing moves when something is said
+			d.Row(ink.BlockHeight(b.Body, 1))
+		}
 	}
 	_, r = r.CutTop(d.R.Y-r.Y, 5*b.U)
 	return r
@@ -124,7 +127,11 @@ func (b *board) doing(r ink.Rect) ink.Rect {
 	if len(keys) > most && !b.Tall { // the arrow keys go without saying, and every lever and position can be pressed
 		keys = slices.DeleteFunc(slices.Clone(keys), func(k Key) bool { return slices.Contains(arrows[:], k.Key) })
 	}
-	rows := (len(keys) + columns - 1) / columns
+	n := len(keys)
+	if n > 0 && !slices.ContainsFunc(keys, func(k Key) bool { return k.Key == "Backspace" }) {
+		n += 2 // the first change brings two more, to undo it and to save, and nothing else may move then
+	}
+	rows := (n + columns - 1) / columns
 	d.Gap = b.Gap
 	area := d.Row(float64(rows) * 25 * b.U)
 	for i, k := range keys {
@@ -144,10 +151,14 @@ func (b *board) choices(r ink.Rect, below float64) ink.Rect {
 	}
 	d := b.Down(b.Section(r, "craft-heading", b.Say(words.T("layout.craft"))), 5*b.U)
 	line, all := max(b.RowHeight(), 15*b.U), below
+	option := max(line, b.Least()) // each of several is taken by a press on it
 	for _, c := range b.v.Choices {
-		all += line*float64(1+len(c.Options)) + d.Gap
+		all += option*float64(1+len(c.Options)) + d.Gap
 	}
 	short := all > d.R.H
+	if !short {
+		line = option
+	}
 	for i := range b.v.Choices {
 		c := b.v.Choices[i]
 		if short {
@@ -175,9 +186,13 @@ func (b *board) besideFits(w float64, c *Choice) bool {
 func (b *board) choice(area ink.Rect, line float64, c *Choice, beside bool) {
 	w := b.CapWidth(b.Cap, c.Key.Key)
 	b.KeyCap(c.Code+" key", area.X+w/2, area.Y+line/2+b.U, b.Cap, c.Key.Key)
-	b.Hit(c.Code, c.Key.Key, area)
 	_, rest := area.CutLeft(w, 7*b.U)
 	row, rest := rest.CutTop(line, 0)
+	if len(c.Options) > 1 {
+		b.Hit(c.Code, c.Key.Key, ink.Rect{X: area.X, Y: area.Y, W: area.W, H: line})
+	} else {
+		b.Hit(c.Code, c.Key.Key, area)
+	}
 	if beside {
 		rest = row
 		row, rest = rest.CutLeft(ink.Width(b.Say(c.Does), b.Small, ink.Regular)+b.Gap, 0)
@@ -185,6 +200,9 @@ func (b *board) choice(area ink.Rect, line float64, c *Choice, beside bool) {
 	b.Fitted(c.Code, row, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(c.Does))
 	for o, option := range c.Options {
 		row, rest = rest.CutTop(line, 0)
+		if len(c.Options) > 1 {
+			b.Hit(c.Code+"-"+strconv.Itoa(o+1), "", row)
+		}
 		style, paint := ink.Style{Size: b.Small, Colour: ink.Faint}, ink.Paint{Line: ink.Rule, Width: 1.3 * b.U}
 		if o == c.Taken {
 			style.Colour, style.Weight, paint = ink.Ink, ink.Bold, ink.Paint{Fill: ink.Ink, Line: ink.Ink}

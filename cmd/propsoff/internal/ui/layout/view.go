@@ -64,6 +64,7 @@ type Choice struct {
 	Key
 	Options []words.Text
 	Taken   int
+	take    func(option int)
 }
 
 // Call is one callout with the place that it is about, none for the craft: a lever and a position of it, −1 for none.

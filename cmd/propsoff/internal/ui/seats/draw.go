@@ -73,16 +73,16 @@ func (b *board) list(r ink.Rect, own *View) {
 	})
 }
 
-// drawing draws the radio. Each view takes a press where the chosen control sits.
+// drawing draws the radio. Each view takes a press where the chosen control sits, or on another one.
 func (b *board) drawing(r ink.Rect, own *View) {
 	if r.W < 60*b.U || r.H < 60*b.U {
 		return // what can be seen of so small a drawing is no help
 	}
 	own.Drawn.All = true
-	drawn := b.Handheld(r, own.Drawn)
+	own.Seen = b.Handheld(r, own.Drawn)
 	b.Group("seat-views")
 	for v := handset.OnFace; v < handset.ViewCount; v++ {
-		if in := drawn.Views[v]; !in.Empty() {
+		if in := own.Seen.Views[v]; !in.Empty() {
 			b.Hit(viewHit(v), "", in)
 		}
 	}

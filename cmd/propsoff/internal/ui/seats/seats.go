@@ -38,6 +38,8 @@ type View struct {
 	// Guessed are how many controls nobody has placed. Given: the radio file is one that a person gave, and is not written.
 	Guessed int
 	Given   bool
+	// Seen is where the last picture shows the radio.
+	Seen handheld.Drawn
 }
 
 // Of is what this sheet knows besides what all know.
@@ -91,7 +93,7 @@ func (p *part) Open() {
 // Fill shows the radio; a control that has just been moved is the chosen one.
 func (p *part) Fill(v *ui.View) {
 	d := figure.HandheldNow(v)
-	p.view = View{Drawn: d, Chosen: -1, Given: p.s.Driving.Given}
+	p.view = View{Drawn: d, Chosen: -1, Given: p.s.Driving.Given, Seen: Of(v).Seen}
 	if p.was == nil {
 		p.was = map[string]float64{}
 	}
@@ -202,11 +204,20 @@ func (p *part) turn() {
 	p.seat(i, spot)
 }
 
-// pointed puts the chosen control where a view was pressed.
+// pointed puts the chosen control where a view was pressed; where another one is drawn there, that one is chosen instead.
 func (p *part) pointed(view int) {
 	i := p.index()
 	if i < 0 || view < 0 || view+1 >= int(handset.ViewCount) {
 		return
+	}
+	seen := &Of(p.s.View()).Seen
+	in := seen.Views[view+1]
+	pressed := ink.Point{X: in.X + p.s.Pointed.X*in.W, Y: in.Y + p.s.Pointed.Y*in.H}
+	for n, box := range seen.Boxes {
+		if n != i && n < len(p.view.Drawn.Controls) && p.view.Drawn.Controls[n].Spot.View == handset.View(view+1) && box.Has(pressed) {
+			p.choose(n)
+			return
+		}
 	}
 	at := func(share float64) int16 { return int16(math.Round(1000 * ui.Clamp(share, 0, 1))) }
 	p.seat(i, handset.Spot{View: handset.View(view + 1), X: at(p.s.Pointed.X), Y: at(p.s.Pointed.Y)})
