@@ -21,12 +21,12 @@ func (b *board) way(r ink.Rect) {
 	b.Group("step")
 	step := &rule.Steps[at]
 	if !b.V.Class {
-		radio = b.Section(radio, "looked-at heading", b.Say(words.T("prove.step", words.Args{"at": words.Whole(at + 1), "of": words.Whole(len(rule.Steps))})))
+		radio = b.Section(radio, "looked-at-heading", b.Say(words.T("prove.step", words.Args{"at": words.Whole(at + 1), "of": words.Whole(len(rule.Steps))})))
 	}
 	size := max(b.Head, b.Body)
 	d := b.Down(radio, 4*b.U)
 	d.Say("looked-at", step.Text, ink.Style{Size: size})
-	d.Say("looked-at did", step.Then, ink.Style{Size: size, Weight: ink.Bold})
+	d.Say("looked-at-did", step.Then, ink.Style{Size: size, Weight: ink.Bold})
 	if d.R.H > 110*b.U && rule.Radio != nil {
 		_, rest := d.R.CutTop(0, b.Gap)
 		b.moves(rest, &rule, at)
