@@ -57,7 +57,7 @@ func TestARadioFileIsTaken(t *testing.T) {
 	}
 	code, out, errs := take(given)
 	require.Equal(t, exit.CodeDone, code, errs)
-	assert.Contains(t, out, "the file of Moorland Desk, serial number A12, with 5 controls, 1 of them placed")
+	assert.Contains(t, out, "the file of Moorland Desk, serial number A12, with 1 control besides the sticks, 1 of them placed")
 	found, err := radio.Store{Dir: folder}.Find(input.Info{Name: "Moorland Desk", Vendor: 0x1f4a, Product: 7, Serial: "B9"})
 	require.NoError(t, err)
 	assert.Equal(t, radio.SameKind, found.Match, "another radio of its kind is asked about it")

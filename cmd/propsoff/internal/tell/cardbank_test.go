@@ -31,7 +31,7 @@ func TestALostLinkInShort(t *testing.T) {
 	for _, c := range []struct{ by, receiver, link, craft, pilot string }{
 		{"switch", "when-silent: falls-silent", "when-lost: cut", "Craft: 0.24 s later the motors stop, and it drops.", again},
 		{"sticks", "when-silent: falls-silent", "when-lost: cut", "Craft: 0.24 s later the motors stop, and it drops.", again},
-		{"switch", "when-silent: falls-silent", "when-lost: sink, sink-time: 4 s", "Craft: 0.24 s later it sinks for 4 s, then the motors stop; with the throttle low they stop at once.", again},
+		{"switch", "when-silent: falls-silent", "when-lost: sink, sink-time: 4 s", "Craft: 0.24 s later it sinks for 4 s, then the motors stop; with the throttle low they stop without sinking.", again},
 		{"switch", "when-silent: repeats-last", "when-lost: sink, sink-time: 4 s", "Craft: it cannot notice. The motors go on as they were.", never},
 		{"sticks", "when-silent: repeats-last", "when-lost: cut", "Craft: it cannot notice. The motors go on as they were. Disarmed, it can ARM by itself.", never},
 		{"switch", stored("988", "1500", "988"), "when-lost: cut", "Craft: 0.02 s later the motors stop, and it drops.", again},
@@ -42,12 +42,12 @@ func TestALostLinkInShort(t *testing.T) {
 	} {
 		cfg := lossCraft(t, c.by, c.receiver, c.link).Config()
 		craft, pilot := bothSpoken(CardLost(&cfg))
-		off := "arm switch off"
+		off := "arm switch off, throttle low"
 		if c.by == "sticks" {
-			off = "yaw left"
+			off = "throttle low, yaw left"
 		}
 		assert.Equal(t, c.craft, craft, "%v", c)
-		assert.Equal(t, "You: throttle low, "+off+". "+c.pilot, pilot, "%v", c)
+		assert.Equal(t, "You: "+off+". "+c.pilot, pilot, "%v", c)
 		assert.Equal(t, facts.Silence(&cfg).Disarmed == facts.Never, c.pilot == never, "%v", c)
 	}
 }
@@ -72,7 +72,7 @@ func TestWhereASwitchStandsOnTheCard(t *testing.T) {
 		{at(handset.Pressed, false, two...), 1, 1, "in"},
 		{at(handset.Pressed, false, two...), 0, 0, "out"},
 		{at(handset.GoesUp, true, two...), 1, 1, "2012 µs"},
-		{at(handset.GoesUp, true, two...), 0, 1, "wherever it stands"},
+		{at(handset.GoesUp, true, two...), 0, 1, "in any position"},
 		{at(handset.GoesRight, false, three...), 1, 1, "in the middle"},
 		{at(handset.GoesRight, false, three...), 1, 2, "in the middle or to the right"},
 		{at(handset.GoesRight, true, three...), 0, 1, "988 to 1500 µs"},

@@ -91,7 +91,7 @@ func TestWhatAHandDidIsToldInASentence(t *testing.T) {
 		"Roll moved too, by 210 µs.":                                           {Kind: drill.DidToo, Job: drill.Roll, Way: us(210)},
 		"The throttle went only to 1420 µs; it was to be at its low end.":      {Kind: drill.DidShort, Job: drill.Throttle, At: us(1420), Zones: 1<<drill.Low | 1<<drill.Down},
 		"The throttle was in the middle for only 0.07 s, and then gone again.": {Kind: drill.DidThrough, Job: drill.Throttle, By: 72, Zones: 1 << drill.Middle},
-		"Yaw lay still; roll moved by 300 µs.":                                 {Kind: drill.DidOther, Job: drill.Yaw, Instead: drill.Roll, Way: us(300)},
+		"Yaw was not moved, but roll was, by 300 µs.":                          {Kind: drill.DidOther, Job: drill.Yaw, Instead: drill.Roll, Way: us(300)},
 		"Pitch went the wrong way, by 400 µs.":                                 {Kind: drill.DidWrongWay, Job: drill.Pitch, Way: us(400)},
 		"The mode switch went to another position.":                            {Kind: drill.DidElsewhere, Job: drill.ModeJob},
 		"": {},

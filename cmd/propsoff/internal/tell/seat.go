@@ -1,6 +1,8 @@
 package tell
 
 import (
+	"slices"
+
 	"propsoff/assets/words"
 	"propsoff/input/radio"
 	"propsoff/sim/handset"
@@ -62,14 +64,19 @@ func seatAt(view string, x int16) words.Text {
 	return words.Of("seat.at", view+"-"+side)
 }
 
-// RadioTaken says of which radio a file is that was taken from another pilot, how many of its controls are placed, and where it is kept.
+// RadioTaken says of which radio a file is that was taken from another pilot, how many of its controls there are besides the sticks and how many of
+// them are placed, and where it is kept.
 func RadioTaken(f *radio.File, path string) words.Text {
-	placed := 0
+	all, placed := 0, 0
 	for i := range f.Controls {
-		if f.Controls[i].Spot.View != radio.NoView {
+		c := &f.Controls[i]
+		if slices.Contains(radio.Needed(), c.Job) { // sticks have their places
+			continue
+		}
+		if all++; c.Spot.View != radio.NoView {
 			placed++
 		}
 	}
-	return words.T("seat.taken", words.Args{"name": words.Quote(f.Device.Name), "serial": words.Quote(f.Device.Serial), "n": words.Count(len(f.Controls)),
+	return words.T("seat.taken", words.Args{"name": words.Quote(f.Device.Name), "serial": words.Quote(f.Device.Serial), "n": words.Count(all),
 		"placed": words.Whole(placed), "path": words.Quote(path)})
 }

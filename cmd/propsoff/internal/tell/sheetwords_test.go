@@ -51,6 +51,12 @@ func TestEveryKeyIsSaid(t *testing.T) {
 	assert.Equal(t, "Knüppelmodus 3", words.In("de").Say(Does("stick-mode", false, 3)))
 	assert.Equal(t, "demo pilot", spoken(Does("next-driver", false, 1)))
 	for _, code := range codesOf("help") {
+		if flag := map[string]string{"choose": "radio", "ask-disarms": "arm"}[code]; flag != "" { // said where the keys are
+			for _, on := range []bool{false, true} {
+				saidInAll(t, code, words.Of("help", code, words.Args{flag: words.Flag(on)}))
+			}
+			continue
+		}
 		saidInAll(t, code, KeyHelp(code, "Zz"))
 	}
 	for _, k := range keyboard.Layout() {

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -19,7 +20,7 @@ type View struct {
 	Says, Lost words.Text
 	Answers    []words.Text
 	At         int
-	// Disarms: the craft is armed by the keyboard, whose arm switch works here too.
+	// Disarms: the craft is armed by the keyboard, whose arm switch and throttle work here too.
 	Disarms bool
 }
 
@@ -61,7 +62,7 @@ func (p *part) About() *ui.About {
 		More: func(v *ui.View) []ui.Act {
 			all := ui.ArrowsMark(v)
 			for _, k := range ui.LayoutKeys {
-				if Of(v).Disarms && (k.Key == keyboard.Arm || k.Key == keyboard.ThrottleZero) {
+				if Of(v).Disarms && (k.Key == keyboard.Arm && !facts.BySticks(v.Config) || k.Key == keyboard.ThrottleZero) {
 					all = append(all, ui.Act{Physical: k.Physical, Says: func(*ui.View) words.Text {
 						return words.T("help.ask-disarms", words.Args{"arm": words.Flag(k.Key == keyboard.Arm)})
 					}})
@@ -141,7 +142,11 @@ func Draw(p *ink.Page, v *ui.View) {
 	}
 	low := words.Text{}
 	if own.Disarms {
-		low = words.T("asked.disarms", words.Args{"key": v.Caps.Of(keyboard.Arm)})
+		key, sticks := keyboard.Arm, facts.BySticks(v.Config)
+		if sticks {
+			key = keyboard.ThrottleZero
+		}
+		low = words.T("asked.disarms", words.Args{"key": v.Caps.Of(key), "sticks": words.Flag(sticks)})
 	}
 	draw := func(d *ui.Down, title, spare float64) {
 		d.Say("question", own.Says, ink.Style{Size: title, Weight: ink.Bold})

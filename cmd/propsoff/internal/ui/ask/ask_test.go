@@ -10,6 +10,8 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/ask"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
+	"propsoff/sim/arming"
+	"propsoff/sim/layout"
 )
 
 // asking is a question over a stage's bench.
@@ -34,7 +36,14 @@ func TestQuestionsInEveryScene(t *testing.T) {
 		}, Says: []string{own}},
 		{Name: "armed, the second marked", Make: func(t testing.TB) *uitest.Stage {
 			return asking(t, ask.View{Says: name, Lost: words.Row(name, name, name), Answers: many[:3], At: 1, Disarms: true})
-		}, Says: []string{"The craft is still armed. Space disarms it at any time."}},
+		}, Says: []string{"The craft is still armed. Space (arm switch) works here too."}},
+		{Name: "armed by the sticks", Make: func(t testing.TB) *uitest.Stage {
+			s := asking(t, ask.View{Says: name, Answers: many[:2], Disarms: true})
+			bySticks := *s.V.Config
+			bySticks.Layout.Arm, bySticks.Arming.By = layout.NoChannel, arming.BySticks
+			s.V.Config = &bySticks
+			return s
+		}, Says: []string{"The craft is still armed. X (throttle down) works here too."}},
 		{Name: "much to be read", Make: func(t testing.TB) *uitest.Stage {
 			long := words.AsIs(uitest.LongName)
 			return asking(t, ask.View{Says: words.Row(long, long), Lost: words.Row(long, long, long), Answers: many})

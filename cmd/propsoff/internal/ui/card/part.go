@@ -88,10 +88,11 @@ func (p *part) now() {
 	}
 	p.data = Make(craft, layout.Radio, !by.Ideal())
 	p.data.Date, p.data.Proved, p.data.Searched, p.data.NotProved, p.data.Whom = today, found, on, notProved, k.whom
+	press := func(a ui.Action) words.Text { return p.s.View().Caps.Word(p.s.House.KeyOf(a)) }
 	if p.view.Of = tell.CardOf(by); !by.Ideal() && p.data.unplaced() {
-		p.view.Of = words.Row(p.view.Of, words.T("card.unplaced"))
+		p.view.Of = words.Row(p.view.Of, words.T("card.unplaced", words.Args{"sheet": press(ui.OnCheck.Open()), "key": press(ui.ShowSeats)}))
 	}
-	p.data.Key = p.s.View().Caps.Word(p.s.House.KeyOf(ui.OnProve.Open()))
+	p.data.Key = press(ui.OnProve.Open())
 	sizes := paper.Sizes()
 	p.view.Page, p.view.Frames = p.size.Lay(sizes[p.paper], p.book, &p.data)
 	p.view.Size, p.view.Paper, p.view.Other = p.size, sizes[p.paper].Name, sizes[(p.paper+1)%len(sizes)].Name

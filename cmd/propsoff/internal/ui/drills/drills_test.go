@@ -146,7 +146,7 @@ var drillScenes = []uitest.Scene{
 	}, Says: []string{"First", "arm switch"}},
 	{Name: "settling", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, course(t), "find-yaw", drill.Settling, drill.Try{})
-	}, Says: []string{"Still", "Keep your hands still"}},
+	}, Says: []string{"Hands still", "Keep your hands still"}},
 	{Name: "waiting", Make: func(t testing.TB) *uitest.Stage {
 		s := running(t, course(t), "alarm-by-switch", drill.Waiting, drill.Try{})
 		return s.Set(4, 2012).Wait(200)

@@ -33,14 +33,15 @@ func Handheld(r *handset.Radio, say func(words.Text) string) *handheld.Radio {
 		if c.Kind == handset.Stick {
 			continue
 		}
-		name := c.Called
+		name, full := c.Called, c.Called
 		if name == "" {
-			name = say(tell.JobName(c.Job))
+			name, full = say(tell.JobName(c.Job)), say(tell.ControlName(c))
 		}
 		if name == "" { // nobody has given it a job
 			name = say(tell.ChannelNumber(int(c.Channel)))
+			full = name
 		}
-		d.Controls = append(d.Controls, handheld.Control{Job: c.Job, Channel: c.Channel, Spot: c.Spot, Name: name, Number: strconv.Itoa(len(d.Controls) + 1),
+		d.Controls = append(d.Controls, handheld.Control{Job: c.Job, Channel: c.Channel, Spot: c.Spot, Name: name, Full: full, Number: strconv.Itoa(len(d.Controls) + 1),
 			Positions: len(c.Positions), Springs: c.Momentary, At: -1, To: -1})
 	}
 	for v := handset.OnFace; v < handset.ViewCount; v++ {

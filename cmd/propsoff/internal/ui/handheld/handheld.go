@@ -34,8 +34,8 @@ type Control struct {
 	Job     string
 	Channel int8
 	Spot    handset.Spot
-	// Name stands beside the control where there is room for all names, else Number does.
-	Name, Number string
+	// Name stands beside the control where there is room for all names, else Number does. Full is what it is called in a sentence.
+	Name, Number, Full string
 	// Positions are how many resting places it has; 0 goes everywhere. Springs: it comes back by itself.
 	Positions int
 	Springs   bool

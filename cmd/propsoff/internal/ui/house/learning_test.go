@@ -166,7 +166,7 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	require.True(t, p.reads("Found: arm, button 3"))
 	require.True(t, p.reads("Where it sits is asked at the end, or now by “`”"))
 	p.tap("Backquote")
-	require.True(t, p.reads("Where does “arm” sit?"))
+	require.True(t, p.reads("Where does “arm switch” sit?"))
 	p.tap("Enter")
 	require.True(t, p.reads("on the left shoulder"), "back at the questions, and placed")
 	assert.False(t, p.reads("asked at the end"))

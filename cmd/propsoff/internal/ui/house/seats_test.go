@@ -63,19 +63,19 @@ func TestControlsArePlacedByAPointer(t *testing.T) {
 	p.tap("F6")
 	p.press("seats")
 	require.Equal(t, ui.OnSeats, p.s.Place())
-	require.True(t, p.reads("Where does “arm” sit?"))
+	require.True(t, p.reads("Where does “arm switch” sit?"))
 	p.press("seat-2")
-	require.True(t, p.reads("Where does “mode” sit?"), "a row of the list chooses")
+	require.True(t, p.reads("Where does “mode switch” sit?"), "a row of the list chooses")
 	require.Zero(t, kept("arm"))
 	seen := &seats.Of(p.s.View()).Seen // "arm" is pressed where it is drawn: it is chosen, and "mode" stays where it is
 	box, at := p.hit("seat-view-2").Box, seen.Boxes[0].Centre()
 	p.point(ink.Pointer{}, box, (at.X-box.X)/box.W, (at.Y-box.Y)/box.H)
 	p.point(ink.Pointer{Phase: ink.Up}, box, (at.X-box.X)/box.W, (at.Y-box.Y)/box.H)
-	require.True(t, p.reads("Where does “arm” sit?"))
+	require.True(t, p.reads("Where does “arm switch” sit?"))
 	require.Zero(t, kept("mode"))
 	p.press("seat-2")
 	throw()
-	require.True(t, p.reads("Where does “arm” sit?"), "it was moved")
+	require.True(t, p.reads("Where does “arm switch” sit?"), "it was moved")
 	box = p.hit("seat-view-2").Box
 	p.point(ink.Pointer{Finger: true}, box, 0.25, 0.75)
 	p.point(ink.Pointer{Phase: ink.Up, Finger: true}, box, 0.25, 0.75)
@@ -84,7 +84,7 @@ func TestControlsArePlacedByAPointer(t *testing.T) {
 	assert.Equal(t, radio.Spot{View: radio.Shoulders, X: 250, Y: 750, Way: radio.GoesDown}, kept("arm"))
 	assert.Zero(t, kept("mode"))
 	p.press("seat-keep")
-	require.True(t, p.reads("Where does “mode” sit?"))
+	require.True(t, p.reads("Where does “mode switch” sit?"))
 	p.press("seat-keep")
 	assert.NotZero(t, kept("mode"), "where it was guessed is where it sits")
 	assert.Equal(t, ui.OnLayout, p.s.Place(), "all are placed")
@@ -99,11 +99,11 @@ func TestControlsArePlacedByKeys(t *testing.T) {
 	p, kept, _ := seated(t)
 	p.tap("F6")
 	p.tap("Backquote")
-	require.True(t, p.reads("Where does “arm” sit?"))
+	require.True(t, p.reads("Where does “arm switch” sit?"))
 	p.tap("PageDown")
-	require.True(t, p.reads("Where does “mode” sit?"))
+	require.True(t, p.reads("Where does “mode switch” sit?"))
 	p.tap("PageUp")
-	require.True(t, p.reads("Where does “arm” sit?"))
+	require.True(t, p.reads("Where does “arm switch” sit?"))
 	for _, key := range []string{"F5", "F5", "B"} {
 		p.tap(key)
 	}
@@ -166,4 +166,14 @@ func TestAllAreKeptAtOnce(t *testing.T) {
 	p.tap("F6")
 	p.tap("Backquote")
 	assert.Equal(t, ui.OnLayout, p.s.Place())
+}
+
+// The card says of a radio whose switches nobody has placed how they are, and who follows it gets there.
+func TestTheCardLeadsToTheSeats(t *testing.T) {
+	p, _, _ := seated(t)
+	p.tap("F9")
+	require.True(t, p.reads("While the radio drives it can be told: F4, then “`”."))
+	p.tap("F4")
+	p.tap("Backquote")
+	require.Equal(t, ui.OnSeats, p.s.Place())
 }

@@ -1,6 +1,8 @@
 package learn
 
 import (
+	"slices"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -102,7 +104,8 @@ func (b *board) noticed(d *ui.Down) {
 	if c == nil || b.V.Class {
 		return
 	}
-	found := words.T("ask.found", words.Args{"name": tell.JobName(c.Job), "what": tell.LearnedInFull(c), "key": b.V.KeyHere(ui.ShowSeats, ui.OnQuestions), "placed": words.Flag(c.Spot.View != radio.NoView)})
+	placed := c.Spot.View != radio.NoView || slices.Contains(radio.Needed(), c.Job) // sticks have their places
+	found := words.T("ask.found", words.Args{"name": tell.JobName(c.Job), "what": tell.LearnedInFull(c), "key": b.V.KeyHere(ui.ShowSeats, ui.OnQuestions), "placed": words.Flag(placed)})
 	d.Gap = 7 * b.U
 	d.Lines(2, "last-found", b.Say(found), ink.Style{Size: b.Body})
 }

@@ -66,7 +66,7 @@ func (b *board) list(r ink.Rect, own *View) {
 			b.Tick("seat-said", mark.X, mark.Y, 6*b.U, ink.Paint{Line: ink.Link, Width: 2 * b.U})
 		}
 		in := ink.Rect{X: row.X + 26*b.U, Y: row.Y + (row.H-two)/2 + 4*b.U, W: row.W - 30*b.U, H: ink.LineHeight(b.Small)}
-		b.Fitted("seat-name", in, ink.Style{Size: b.Small, Weight: ink.Bold}, c.Name)
+		b.Fitted("seat-name", in, ink.Style{Size: b.Small, Weight: ink.Bold}, c.Full)
 		in.Y += in.H
 		b.Fitted("seat-place", in, ink.Style{Size: b.Small, Colour: colour}, b.Say(says))
 		b.Hit(rowPrefix+strconv.Itoa(i+1), "", row)

@@ -287,5 +287,5 @@ func title(v *View) words.Text {
 	if v.Chosen < 0 {
 		return words.T("seat.none")
 	}
-	return words.T("seat.where", words.Args{"name": words.Quote(v.Drawn.Controls[v.Chosen].Name), "all": words.Flag(v.Guessed == 0)})
+	return words.T("seat.where", words.Args{"name": words.Quote(v.Drawn.Controls[v.Chosen].Full), "all": words.Flag(v.Guessed == 0)})
 }

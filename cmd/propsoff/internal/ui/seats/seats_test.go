@@ -69,10 +69,10 @@ func draw(p *ink.Page, v *ui.View) {
 
 func TestPlacingInEveryScene(t *testing.T) {
 	uitest.InEveryScene(t, "seats", []uitest.Scene{
-		{Name: "guessed", Make: placing(6, 0, 0, nil), Says: []string{"Where does “arm” sit?", "guessed", "shoulders, from above", "back, left stays left"}},
+		{Name: "guessed", Make: placing(6, 0, 0, nil), Says: []string{"Where does “arm switch” sit?", "guessed", "shoulders, from above", "back, left stays left"}},
 		{Name: "half", Make: placing(5, 3, 3, nil), Says: []string{"on the back, at the left", "guessed", "the long one on the right"}},
-		{Name: "one", Make: placing(1, 0, 0, nil), Says: []string{"Where does “arm” sit?"}},
-		{Name: "all", Make: placing(6, 6, 2, nil), Says: []string{"Every control has its place. Where does “second” sit?", "Press it"}},
+		{Name: "one", Make: placing(1, 0, 0, nil), Says: []string{"Where does “arm switch” sit?"}},
+		{Name: "all", Make: placing(6, 6, 2, nil), Says: []string{"Every control has its place. Where does “second switch” sit?", "Press it"}},
 		{Name: "many", Make: placing(12, 4, 11, nil), Says: []string{"finder sound"}},
 		{Name: "given", Make: placing(3, 1, 1, func(s *uitest.Stage, own *seats.View) {
 			own.Given = true

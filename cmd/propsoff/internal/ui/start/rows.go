@@ -222,7 +222,11 @@ func (p *part) practiseRows() {
 
 // whoRow leads to whoever practises.
 func (p *part) whoRow() {
-	p.sheet(ui.OnPeople, words.T("people.now", words.Args{"name": words.Quote(p.practice.pupil)}), false)
+	who := words.T("start.not-kept")
+	if name := p.practice.pupil; name != "" {
+		who = words.T("people.now", words.Args{"name": words.Quote(name)})
+	}
+	p.sheet(ui.OnPeople, who, false)
 }
 
 // checkRows are what shows whether the switches do what they should.
