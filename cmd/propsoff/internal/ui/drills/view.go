@@ -259,8 +259,8 @@ func About() *ui.About {
 		},
 		Front:  []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu},
 		Common: []ui.Action{ui.OnPeople.Open(), ui.NextDriver},
-		Shows: shows,
-		Does:  does,
+		Shows:  shows,
+		Does:   does,
 	}
 }
 

@@ -92,8 +92,10 @@ func (p *part) About() *ui.About {
 // restart begins anew, once that is said: what was found so far is lost by it.
 func (p *part) restart(d *whodrives.Driver) {
 	p.s.AskOf(screen.Question{
-		Says:    words.T("asked.restart"),
-		Lost:    func() words.Text { return words.T("asked.lost-restart", words.Args{"n": words.Count(answered(&p.s.Driving.Learn))}) },
+		Says: words.T("asked.restart"),
+		Lost: func() words.Text {
+			return words.T("asked.lost-restart", words.Args{"n": words.Count(answered(&p.s.Driving.Learn))})
+		},
 		Answers: []screen.Answer{{Says: words.T("asked.stay-learn")}, {Says: words.T("asked.restart-yes"), Do: d.Restart}},
 	})
 }
