@@ -92,3 +92,22 @@ func (f *Facts) RadioFirst() []Deed {
 	}
 	return nil
 }
+
+// Asked is what the sentence of Next asks of sticks and switches first; ok is false where it asks nothing of them, or where something planted bends what
+// the hand does, so that it can only name what must be read.
+func (f *Facts) Asked() (d Deed, ok bool) {
+	if f.Plain || f.Unsure {
+		return d, false
+	}
+	switch n := f.Next(); {
+	case n == NextArm, n == NextCureThenArm && f.ThrottleUp():
+		d = f.Arm.Deed[0]
+	case n == NextDisarmByHand && f.BySticks:
+		d.Do = ToDisarm
+	case n == NextSwitchOver && f.BySticks:
+		d.Do = LeaveCorner
+	case n == NextDisarmByHand, n == NextSwitchOver:
+		d = Deed{Do: Move, Channel: f.Craft.Layout.Arm, Span: f.Craft.Layout.ArmSpan, Out: true}
+	}
+	return d, d.Do == Move || d.Do == ToArm || d.Do == ToDisarm || d.Do == LeaveCorner
+}

@@ -41,11 +41,15 @@ const (
 
 // Least is the least height of what can be pressed.
 func (b *Board) Least() float64 {
-	least := float64(leastByMouse)
+	return max(b.U, b.dense()) * b.leastHit()
+}
+
+// leastHit is it in pixels of the system.
+func (b *Board) leastHit() float64 {
 	if b.V.Touch {
-		least = leastByFinger
+		return leastByFinger
 	}
-	return max(b.U, b.dense()) * least
+	return leastByMouse
 }
 
 // Language is the language of the sheets.

@@ -98,8 +98,8 @@ func (b *Board) Foot(r ink.Rect, gap float64, most int, name string, t words.Tex
 	return foot, rest
 }
 
-// listed is the height of a row of a list: no less than a finger needs where one points.
-func (b *Board) listed(h float64) float64 {
+// ForFinger is a height, or width, of what can be pressed: no less than a finger needs where one points.
+func (b *Board) ForFinger(h float64) float64 {
 	if b.V.Touch {
 		h = max(h, b.Least())
 	}
@@ -109,7 +109,7 @@ func (b *Board) listed(h float64) float64 {
 // List draws rows of a height one below the other: all n of them, or as many as there is room for round the chosen one, −1 for none. It gives
 // what is left below.
 func (b *Board) List(r ink.Rect, n, chosen int, h float64, draw func(row ink.Rect, i int)) (rest ink.Rect) {
-	h = b.listed(h)
+	h = b.ForFinger(h)
 	shown := max(min(n, int((r.H+0.5)/h)), 0)
 	first := ClampInt(chosen-shown/2, 0, n-shown)
 	for i := range shown {
@@ -121,7 +121,7 @@ func (b *Board) List(r ink.Rect, n, chosen int, h float64, draw func(row ink.Rec
 
 // ListAll is List with a line below that counts those for which there is no room, in place of the last row; it fills r.
 func (b *Board) ListAll(r ink.Rect, n, chosen int, h float64, draw func(row ink.Rect, i int)) {
-	h = b.listed(h)
+	h = b.ForFinger(h)
 	if n == 0 || float64(n)*h <= r.H+0.5 {
 		b.List(r, n, chosen, h, draw)
 		return

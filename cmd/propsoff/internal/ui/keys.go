@@ -120,7 +120,7 @@ func (b *Board) Choice(r ink.Rect) ink.Rect {
 	b.Group("choice")
 	radios := b.V.Radios[:min(len(b.V.Radios), MostChoices)]
 	rest := b.Section(r, "choice-heading", b.Say(words.T("sheet.choice", words.Args{"n": words.Count(len(b.V.Radios))})))
-	left, first := b.Cap+11*b.U, max(26*b.U, b.Cap+4*b.U)
+	left, first := b.Cap+11*b.U, b.ForFinger(max(26*b.U, b.Cap+4*b.U))
 	for i, name := range radios {
 		w := rest.W - left
 		if i == b.V.Reading {

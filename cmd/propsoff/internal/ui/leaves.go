@@ -45,7 +45,7 @@ func leafed(n int, h, gap float64, high func(i int) float64) (first []int) {
 	y := 0.0
 	for i := range n {
 		need := high(i)
-		if y+need > h+0.5 && y > 0 {
+		if y+need > h && y > 0 {
 			first, y = append(first, i), 0
 		}
 		y += need + gap

@@ -44,7 +44,7 @@ func (b *Board) sizes() {
 	p.Scale = scale * dense
 	b.Small, b.Body, b.Head, b.Large = p.TextSize(smallText), p.TextSize(bodyText), p.TextSize(headText), p.TextSize(largeText)
 	b.U, b.Gap, b.Cap = p.Px(1), p.Px(10), p.Px(19)
-	p.LeastText, p.LeastHit = b.Small, leastByMouse*dense
+	p.LeastText, p.LeastHit = b.Small, b.leastHit()*dense
 }
 
 // fit is how many times as large as the least window the page is, in pixels of the system.

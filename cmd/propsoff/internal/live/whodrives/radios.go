@@ -334,6 +334,16 @@ func (d *Driver) AskAgain() {
 	}
 }
 
+// LeaveQuestions gives up the questions. A radio that is known by a file drives by it, as before they were asked; else the keyboard drives.
+func (d *Driver) LeaveQuestions() {
+	f := d.radio.Radio()
+	known := d.who == Questions && slices.Contains([]whichradio.How{whichradio.Given, whichradio.Exact}, d.policy.FileFor(d.info).How)
+	if known && slices.ContainsFunc(d.o.Radios.Found(), func(o usb.Found) bool { return o.Path == f.Path }) && d.take(f) {
+		return
+	}
+	d.Next()
+}
+
 // RadioFiles are the names of all radios that are known by a file.
 func (d *Driver) RadioFiles() []string { return d.o.Store.Names() }
 

@@ -92,8 +92,9 @@ func (b *board) airStacked(r ink.Rect) {
 	b.Flight(bottom)
 }
 
-// judgement is why not, and the craft.
+// judgement is why not, and the craft; in a large window the radio below.
 func (b *board) judgement(r ink.Rect) {
+	r = b.radio(r)
 	need, size := b.WhyNeeds(r.W, r.H-b.CraftLeast()-b.Gap)
 	top, rest := r.CutTop(ui.Clamp(need, r.H*0.3, r.H), b.Gap)
 	b.Why(top, size)
@@ -237,7 +238,7 @@ func (b *board) classFlight(r ink.Rect) {
 	d := b.Down(r, 5*b.U)
 	d.Say("flight-stands", stands, style)
 	if p := &b.V.Flight.Pace; re.On || p.Paused || p.Slow > 1 {
-		row := d.Row(max(25*b.U, b.Cap+2*b.U))
+		row := d.Row(b.ForFinger(max(25*b.U, b.Cap+2*b.U)))
 		if re.On {
 			b.LookBack(row, re)
 		} else {

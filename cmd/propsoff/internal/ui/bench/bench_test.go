@@ -1,15 +1,21 @@
 package bench_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/radioreach"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/bench"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/pulse"
 )
 
 func TestBenchInEveryScene(t *testing.T) {
@@ -52,4 +58,67 @@ func TestAPlayedKeyboardShowsNoNamelessChannel(t *testing.T) {
 		s.V.Driver = d
 		assert.True(t, shows(), "driver %v", d)
 	}
+}
+
+// held has a radio drive a stage that was learned with its controls, the arm switch among them.
+func held(t testing.TB, s *uitest.Stage) *uitest.Stage {
+	_, text, _ := assets.Craft(assets.BuiltIn)
+	f, err := craftfile.Parse("craft", text)
+	require.NoError(t, err)
+	s.V.Handset = radioreach.Ideal(f)
+	s.V.Handset.Settle()
+	s.V.HasSeats, s.V.Driver, s.V.DriverName, s.V.Next = true, ui.Radio, "Moorland Desk 7", ui.Keyboard
+	s.Facts()
+	return s
+}
+
+var heldScenes = []uitest.Scene{
+	{Name: "radio held, ready", Make: func(t testing.TB) *uitest.Stage { return held(t, uitest.Ready(t)) }},
+	{Name: "radio held, armed", Make: func(t testing.TB) *uitest.Stage { return held(t, uitest.Ready(t).Set(4, 2012).Wait(800)) }},
+	{Name: "radio held, throttle up", Make: func(t testing.TB) *uitest.Stage { return held(t, uitest.Ready(t).Glide(0, 1312, 200)) }},
+	{Name: "radio held, refused", Make: func(t testing.TB) *uitest.Stage {
+		return held(t, uitest.Ready(t).Glide(0, 1312, 200).Tell(pulse.Tilt, 450).Tell(pulse.Cable, 1).Set(4, 2012).Wait(300))
+	}},
+}
+
+func TestTheRadioHeldInEveryScene(t *testing.T) {
+	uitest.InEveryScene(t, "held", heldScenes, bench.Draw)
+}
+
+// In a large window the radio that drives is drawn; of its controls that one is marked which the sentence asks for, and none where it asks for none.
+func TestTheRadioMarksWhatTheSentenceAsksFor(t *testing.T) {
+	draws := func(s *uitest.Stage, w, h float64) (radio bool, moves string) {
+		p := ink.NewPage(w, h, 0, nil)
+		bench.Draw(p, s.V)
+		for _, it := range p.Items() {
+			radio = radio || it.Name == "radio-heading"
+			if it.Name == "radio-move" {
+				moves = it.Text
+			}
+		}
+		return radio, moves
+	}
+	for _, z := range uitest.Sizes {
+		s := held(t, uitest.Ready(t))
+		large := z.W >= 1280 && z.H >= 760 && z.W > z.H
+		radio, moves := draws(s, z.W, z.H)
+		assert.Equal(t, large, radio, "%v", z)
+		assert.Equal(t, large, strings.Contains(moves, "arm"), "%v: %q", z, moves)
+		for _, off := range []func(){func() { s.V.HasSeats = false }, func() { s.V.HasSeats, s.V.Driver = true, ui.Keyboard }} {
+			off()
+			radio, _ = draws(s, z.W, z.H)
+			assert.False(t, radio, "%v", z)
+		}
+	}
+	s := held(t, uitest.Ready(t).Tell(pulse.Cable, 1).Wait(100))
+	radio, moves := draws(s, 1280, 800)
+	assert.True(t, radio)
+	assert.Empty(t, moves, "first the cable: %s", uitest.Say(s.V.How(ui.OnBench)))
+	s = held(t, uitest.Ready(t))
+	s.V.Facts.Unsure = true // the sentence names what must be read
+	_, moves = draws(s, 1280, 800)
+	assert.Empty(t, moves)
+	s.V.Facts.Unsure, s.V.Facts.Plain = false, true // a drill asks
+	_, moves = draws(s, 1280, 800)
+	assert.Empty(t, moves)
 }

@@ -231,7 +231,7 @@ func (v *View) does(craft *sim.Config) words.Text {
 func (b *board) bench(r ink.Rect) {
 	b.Group("state")
 	d := b.Down(b.StateHead(r, b.Px(24), b.Px(16), b.Px(32), 4*b.U), 4*b.U)
-	b.PaceRow(d.Row(25 * b.U))
+	b.PaceRow(d.Row(b.ForFinger(25 * b.U)))
 	b.Sticks(d.Row(ui.Clamp(d.R.H*0.34, 90*b.U, 200*b.U)))
 	if _, r = d.R.CutTop(0, 6*b.U); r.H > 120*b.U {
 		b.Chart(r)

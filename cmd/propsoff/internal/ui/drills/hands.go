@@ -180,13 +180,17 @@ func (b *board) goal(j drill.Job) (z goal) {
 }
 
 // goals are the wants whose places the sheet shows: those of the step that is prepared, and those of the cue as long as it is taught, or when a try is
-// looked at. Of those that have an order it is the one whose turn it is: to show a later one would tempt.
+// looked at; of one that began too early what should have stayed, as its cue was not called. Of those that have an order it is the one whose turn it is:
+// to show a later one would tempt.
 func (b *board) goals() []drill.Want {
 	run := &Of(b.V).Run
 	if !(run.Cue() && run.taught() || run.looks()) {
 		return run.steps()
 	}
 	c, _ := run.asked()
+	if n := len(c.Before); run.early() && n > 0 {
+		return c.Before[n-1].Until
+	}
 	if done := bits.TrailingZeros32(^run.State.Done); c.InOrder && done < len(c.Wants) {
 		return c.Wants[done : done+1]
 	}

@@ -76,7 +76,7 @@ func (b *board) radio(r ink.Rect, levers []drill.Job) {
 	}
 	for i, j := range levers {
 		to, ok := b.comesTo(j)
-		if line := ink.BlockHeight(b.Body, 1) + 4*b.U; !ok || run.prepares() && math.Abs(to-of[i].At) < 0.01 {
+		if line := ink.BlockHeight(b.Body, 1) + 4*b.U; !ok || (run.prepares() || run.early()) && math.Abs(to-of[i].At) < 0.01 {
 			_, r = r.CutBottom(line, 0) // what is said of it has its place, so that nothing moves when it is marked
 			continue
 		}

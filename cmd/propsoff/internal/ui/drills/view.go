@@ -82,6 +82,9 @@ func (r *Run) asked() (*drill.Case, *drillfile.Words) {
 	return &r.One.Config.Cases[r.State.Case], &r.One.Cases[r.State.Case]
 }
 
+// early tells whether a try is looked at that ended before its cue.
+func (r *Run) early() bool { return r.looks() && r.last().Verdict == drill.FalseStart }
+
 // last is the newest try.
 func (r *Run) last() (t drill.Try) {
 	if n := len(r.Tries); n > 0 {
@@ -224,6 +227,7 @@ func (r *Run) touches() bool {
 const (
 	chapterPrefix = "chapter-"
 	drillPrefix   = "drill-"
+	rowPrefix     = "row-" // the page of the list that begins with this row
 	answerPrefix  = "answer-"
 	motorPrefix   = "answer-motor-" // with the number of the answer
 	onPress       = "drill-on"      // the task, pressed while a try is looked at
@@ -253,7 +257,8 @@ func About() *ui.About {
 			{Action: LeaveRun, Physical: "Backspace"},
 			{Action: PropellersRight, Physical: "Period"},
 		},
-		Front: []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu},
+		Front:  []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu},
+		Common: []ui.Action{ui.OnPeople.Open(), ui.NextDriver},
 		Shows: shows,
 		Does:  does,
 	}
@@ -271,6 +276,8 @@ func shows(v *ui.View, a ui.Action) (shows, known bool) {
 		return r.On || r.Over == nil && len(d.Chapters) > 0 && d.Chapter >= 0, true
 	case PropellersRight:
 		return r.propellers(), true
+	case ui.OnPeople.Open(): // whoever begins a run ends it
+		return false, r.On
 	case ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu:
 		return false, !r.touches()
 	case ui.NextDriver:

@@ -217,3 +217,122 @@ func TestEveryDrillOfTheCourseStandsWhole(t *testing.T) {
 	assert.Positive(t, marks["4-looked"])
 	assert.Positive(t, zones)
 }
+
+// theDrill is a drill of the course by its code, on the bench that one of its cases asks for.
+func theDrill(t testing.TB, code string, kase int) (*uitest.Stage, *drillfile.Drill) {
+	_, drills, err := drillfile.Shipped("beginner", uitest.KnownMoves(t))
+	require.NoError(t, err)
+	for _, one := range drills {
+		if one.Config.Code == code {
+			return playing(t, one, kase), one
+		}
+	}
+	t.Fatalf("there is no drill %q", code)
+	return nil, nil
+}
+
+// sheet draws the sheet.
+func sheet(s *uitest.Stage) ink.Sheet {
+	p := ink.NewPage(1280, 800, 0, nil)
+	drillssheet.Draw(p, s.V)
+	return ink.Describe(p)
+}
+
+// The targets of a gesture are those of the step that is next: while the first is held that is made, the second's; once the gesture is made there are none,
+// and what the menu shows is on the sheet.
+func TestTheNextStepOfAGestureIsHatched(t *testing.T) {
+	s, one := theDrill(t, "menu-errand", 0)
+	d := drillssheet.Of(s.V)
+	d.Gestures = make([]gestures.State, len(s.Cfg.Gestures.Patterns))
+	at(s, one, 0, drill.Running, false)
+	first := sheet(s).Named("right target")
+	require.Len(t, first, 1)
+	n := one.Config.Cases[0].Wants[0].A
+	d.Gestures[n] = gestures.State{Phase: gestures.Held}
+	second := sheet(s).Named("right target")
+	require.Len(t, second, 1)
+	assert.Less(t, second[0].Box[1]+second[0].Box[3], first[0].Box[1], "from the middle to the top")
+	d.Gestures[n] = gestures.State{Phase: gestures.Away, Part: 1, Wait: 1}
+	assert.Equal(t, second[0].Box, sheet(s).Named("right target")[0].Box)
+
+	d.Run.State.Done, s.V.Goggles.Open = 1, true
+	seen := sheet(s)
+	assert.Empty(t, seen.Named("right target"))
+	assert.NotEmpty(t, seen.Named("goggles-frame"))
+}
+
+// A hand that made the first step of a gesture alone is told so, and its replay goes on to the target of the second.
+func TestAMissedGestureSaysHowFarItCame(t *testing.T) {
+	s, one := theDrill(t, "gesture-camera-set-up", 0)
+	at(s, one, 0, drill.Looking, false)
+	said, _ := sheet(s).Text("say")
+	assert.Equal(t, "No step of it was held for long enough.", said)
+
+	r := &drillssheet.Of(s.V).Run
+	set := one.Config.Cases[0].Craft.Gestures
+	zones := set.Patterns[one.Config.Cases[0].Wants[0].A].JobZones(0, 2)
+	state, in := drill.State{Phase: drill.Running, Given: 500}, drill.Input{Facts: drill.FactsOf(&s.V.Snap, s.Cfg)}
+	r.Way = &drill.Way{}
+	for in.Tick = 1; in.Tick < 3000; in.Tick++ {
+		if in.Tick == 800 {
+			for i, z := range zones {
+				in.Facts.Held[drill.Throttle+drill.Job(i)] = [...]pulse.Width{gestures.Any: pulse.Centre, gestures.Low: pulse.Low, gestures.Middle: pulse.Centre, gestures.High: pulse.High}[z]
+			}
+		}
+		r.Way.Step(&state, &in)
+	}
+	r.Follow(nil, 2)
+	said, _ = sheet(s).Text("say")
+	assert.Equal(t, "Step 1 of 2 was made, the next one not.", said)
+	r.State.Since = s.V.Snap.Tick
+	early := sheet(s).Named("right target")
+	r.State.Since = s.V.Snap.Tick - 20000
+	late := sheet(s).Named("right target")
+	require.NotEmpty(t, early)
+	require.NotEmpty(t, late)
+	assert.NotEqual(t, early[0].Box, late[0].Box)
+}
+
+// Of what has an order no switch is marked before its turn: that would tempt to what is still wrong.
+func TestNoSwitchIsMarkedBeforeItsTurn(t *testing.T) {
+	s, one := theDrill(t, "refused-by-hand", 0)
+	byRadio(s)
+	at(s, one, 0, drill.Running, false)
+	assert.Empty(t, sheet(s).Named("control-mark"), "first what refuses is put right")
+	drillssheet.Of(s.V).Run.State.Done = 1
+	assert.Len(t, sheet(s).Named("control-mark"), 1)
+}
+
+// A false start shows what should have stayed, not the cue that was not called; and where a switch sits nobody has said, no place is shown for it.
+func TestAFalseStartDoesNotTellTheCue(t *testing.T) {
+	s, one := theDrill(t, "find-arm-switch", 0)
+	byRadio(s)
+	at(s, one, 0, drill.Looking, false)
+	said, _ := sheet(s).Text("radio-move")
+	assert.Equal(t, "arm: towards you", said)
+	drillssheet.Of(s.V).Run.Tries[0].Verdict = drill.FalseStart
+	_, marked := sheet(s).Text("radio-move")
+	assert.False(t, marked)
+
+	assert.Empty(t, sheet(s).Named("arm slot"))
+	for i := range s.V.Handset.Controls {
+		s.V.Handset.Controls[i].Spot.Guessed = true
+	}
+	guessed := sheet(s)
+	assert.Empty(t, guessed.Named("shoulders"))
+	assert.NotEmpty(t, guessed.Named("arm slot"))
+}
+
+// What a list has no room for is one press away.
+func TestTheRestOfAListCanBePressed(t *testing.T) {
+	s := course(t)
+	d := drillssheet.Of(s.V)
+	d.Chapter, d.Looked, s.V.Touch = -1, 0, true
+	p := ink.NewPage(960, 600, 0, nil)
+	drillssheet.Draw(p, s.V)
+	left := ink.Describe(p).Named("rows-left")
+	require.Len(t, left, 1)
+	h, ok := p.HitAt(left[0].Box[0]+1, left[0].Box[1]+1)
+	assert.True(t, ok)
+	assert.Equal(t, "row-6", h.Name)
+}

@@ -54,7 +54,7 @@ func (b *Board) Flight(r ink.Rect) {
 		b.Number(row.Cell(i, tell.FlightNumbers, 1, 4*b.U), tell.FlightNumber(i), n, b.Head)
 	}
 	b.Fitted("flight-motors", d.Row(ink.BlockHeight(b.Small, 1)), ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.FlightMotors(s, b.V.Config)))
-	row, rest := d.R.CutBottom(25*b.U, 2*b.U)
+	row, rest := d.R.CutBottom(b.ForFinger(25*b.U), 2*b.U)
 	b.PaceRow(row)
 	fl := NewFlying(s, b.V.Config, b.V.Flight.Trail)
 	b.views(rest, &fl)
@@ -129,7 +129,7 @@ func (b *Board) paceMark(x, y float64, paused, slow bool) {
 func (b *Board) LookBack(r ink.Rect, re *ui.Replay) {
 	y := r.Centre().Y
 	box := b.Text("replay", r.X, y, ink.Style{Size: b.Body, Weight: ink.Bold, Colour: ink.Focus, Anchor: ink.Middle, Within: r}, b.Say(words.T("flight.replay")))
-	wide := max(25*b.U, b.Cap+2*b.U)
+	wide := b.ForFinger(max(25*b.U, b.Cap+2*b.U))
 	back, bar := ink.Rect{X: box.Right() + 8*b.U, Y: r.Y, W: r.Right() - box.Right() - 8*b.U, H: r.H}.CutLeft(wide, 5*b.U)
 	on, bar := bar.CutRight(wide, 4*b.U)
 	b.KeyCap(ui.ReplayBack+" key", back.Centre().X, y, b.Cap, "Left")

@@ -106,18 +106,20 @@ func (l *Lever) Keys() (all []string) {
 }
 
 // positionHeight is the height of one position: its word over its span.
-func (b *Board) positionHeight() float64 { return ink.BlockHeight(b.Small, 2) + 7*b.U }
+func (b *Board) positionHeight() float64 { return b.ForFinger(ink.BlockHeight(b.Small, 2) + 7*b.U) }
 
 // leversHeight is what the switches take, 0 where the craft has none.
 func (b *Board) leversHeight(all []Lever) float64 {
 	most := 0
-	for _, l := range all {
-		most = max(most, min(len(l.At), mostPositions))
+	for i := range all {
+		for live := range all[i].At {
+			most = max(most, len(b.shown(&all[i], live)))
+		}
 	}
 	if most == 0 {
 		return 0
 	}
-	return b.SectionHeight() + leverHead*b.U + float64(most)*b.positionHeight()
+	return b.SectionHeight() + b.leverHead() + float64(most)*b.positionHeight()
 }
 
 // keyHit lets a key of the keyboard's layout be clicked.
@@ -140,8 +142,8 @@ func (b *Board) LeverHit(l *Lever, i int, live bool, r ink.Rect) {
 	}
 }
 
-// leverHead is the height of a lever's name and key, px of the least window.
-const leverHead = 25
+// leverHead is the height of a lever's name and key.
+func (b *Board) leverHead() float64 { return b.ForFinger(25 * b.U) }
 
 // levers draws the switches side by side.
 func (b *Board) levers(r ink.Rect, all []Lever) {
@@ -182,7 +184,7 @@ func (b *Board) lever(r ink.Rect, l *Lever) {
 	if known {
 		live = l.Live(w)
 	}
-	head, rest := r.CutTop(leverHead*b.U, 0)
+	head, rest := r.CutTop(b.leverHead(), 0)
 	x := head.X
 	if b.StickKeys() && l.key != 0 {
 		key := ui.KeyOf(l.key)
@@ -199,14 +201,28 @@ func (b *Board) lever(r ink.Rect, l *Lever) {
 	at := box.Right() + 5*b.U // where there is no room for it, it is found among the channels
 	b.WholeLine(l.Name+" value", ink.Rect{X: at, Y: head.Y, W: r.Right() - at, H: head.H}, ink.Style{Size: b.Small, Weight: ink.Bold}, words.AsIs(value))
 
-	// Of many positions those round the live one are drawn.
-	from := ui.ClampInt(live-mostPositions/2, 0, max(0, len(l.At)-mostPositions))
-	to, h := min(len(l.At), from+mostPositions), b.positionHeight()
+	shown, h := b.shown(l, live), b.positionHeight()
 	slot := rest.X + 7*b.U
-	b.Line(l.Name+" slot", slot, rest.Y+h*0.3, slot, rest.Y+float64(to-from)*h-h*0.3, ink.Paint{Line: ink.Rule, Width: 2 * b.U})
-	for i := from; i < to; i++ {
-		b.position(ink.Rect{X: rest.X, Y: rest.Y + float64(i-from)*h, W: rest.W, H: h}, l, i, i == live)
+	b.Line(l.Name+" slot", slot, rest.Y+h*0.3, slot, rest.Y+float64(len(shown))*h-h*0.3, ink.Paint{Line: ink.Rule, Width: 2 * b.U})
+	for n, i := range shown {
+		b.position(ink.Rect{X: rest.X, Y: rest.Y + float64(n)*h, W: rest.W, H: h}, l, i, i == live)
 	}
+}
+
+// shown are the positions of a switch that are drawn: of many, those round the live one. For a finger, whose positions are high, those between the
+// spans of the craft file are left out unless one is live.
+func (b *Board) shown(l *Lever, live int) (all []int) {
+	at := 0
+	for i := range l.At {
+		if i == live {
+			at = len(all)
+		}
+		if !b.V.Touch || !l.At[i].gap || i == live {
+			all = append(all, i)
+		}
+	}
+	from := ui.ClampInt(at-mostPositions/2, 0, max(0, len(all)-mostPositions))
+	return all[from:min(len(all), from+mostPositions)]
 }
 
 func (b *Board) position(r ink.Rect, l *Lever, i int, live bool) {

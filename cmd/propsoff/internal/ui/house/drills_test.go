@@ -362,3 +362,17 @@ func TestADrillAsksForTheHand(t *testing.T) {
 		require.True(t, drills.Of(p.s.View()).Run.On)
 	})
 }
+
+// Where a finger points, the chapters that have no page left are one press away.
+func TestTheNextPageOfTheCourseIsPressed(t *testing.T) {
+	p, _ := atDrills(t)
+	p.tap("Backspace")
+	p.point(ink.Pointer{Finger: true}, ink.Rect{X: 3, Y: 3}, 0, 0)
+	p.point(ink.Pointer{Finger: true, Phase: ink.Up}, ink.Rect{X: 3, Y: 3}, 0, 0)
+	require.False(t, p.reads("Before the first flight"))
+	more := p.hit("row-6").Box
+	p.point(ink.Pointer{Finger: true}, more, 0.5, 0.5)
+	p.point(ink.Pointer{Finger: true, Phase: ink.Up}, more, 0.5, 0.5)
+	assert.Equal(t, 5, drills.Of(p.s.View()).Looked)
+	assert.True(t, p.reads("Before the first flight"))
+}

@@ -259,7 +259,7 @@ func TestAPlantedPropellerIsNotNamed(t *testing.T) {
 		require.Equal(t, firstsheet.Flipped, outing(p.s))
 		p.loop.Desk().Put(pulse.Instructor, fault.Lift(fault.WrongPropeller))
 		p.wait(100)
-		p.tap("B")
+		p.taps("B PageDown Enter") // it is armed still: it is asked first
 		require.True(t, p.reads("The last flight tipped over."))
 		assert.Equal(t, !planted, p.reads("The front left propeller was the wrong one"), "%q", texts(p))
 		assert.False(t, p.reads("The propellers were right"), "it was lifted only then")

@@ -124,6 +124,8 @@ func TestTheWayToTheFirstFlight(t *testing.T) {
 	assert.Contains(t, p.codes(), happening.TippedOver, "it flips, as it would")
 
 	p.tap("B")
+	assert.True(t, p.snap().In.Air && p.reads("Leave the bench?"), "it is armed still, so it is asked first")
+	p.taps("PageDown Enter")
 	assert.False(t, p.snap().In.Air, "the craft is back on the desk bench")
 	assert.False(t, p.snap().Armed)
 	assert.Equal(t, firstsheet.Flipped, first().Came)
@@ -350,7 +352,7 @@ func TestLookingBack(t *testing.T) {
 
 	// The craft is carried in the middle of a look back.
 	p.tap("R")
-	p.tap("B")
+	p.taps("B PageDown Enter") // it is asked first
 	p.wait(100)
 	assert.False(t, p.snap().In.Air)
 	assert.False(t, v.Flight.Replay.On)

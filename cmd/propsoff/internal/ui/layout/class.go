@@ -16,7 +16,14 @@ type leafPart struct {
 // class draws the sheet for a room: the levers, which fill the first page; then what keys do, the choices of the craft, and what is called out.
 func (b *board) class(r ink.Rect) {
 	b.Group("levers")
-	all := []leafPart{{r.H, b.drawLevers}}
+	b.leafed(r, leafPart{r.H, b.drawLevers})
+}
+
+// paged draws in pages what can be done at the chosen position, the choices of the craft, and everything that is called out: for a finger.
+func (b *board) paged(r ink.Rect) { b.leafed(r) }
+
+// leafed draws some parts, and after them all but the levers.
+func (b *board) leafed(r ink.Rect, all ...leafPart) {
 	all = append(all, b.headed("doing", "doing-heading", b.leafDoing(r.W), b.v.chosen()...)...)
 	all = append(all, b.headed("choices", "craft-heading", b.leafChoices(r.W), words.T("layout.craft"))...)
 	all = append(all, b.headed("calls", "calls-heading", b.leafCalls(r.W), tell.LayoutCallsTitle(len(b.calls)))...)
@@ -90,6 +97,12 @@ func (b *board) leafChoices(w float64) (out []leafPart) {
 
 // leafCalls is what is called out.
 func (b *board) leafCalls(w float64) (out []leafPart) {
+	if len(b.calls) == 0 {
+		t := words.T("layout.nothing")
+		out = append(out, leafPart{b.SayHeight(t, w, ink.Style{Size: b.Body}), func(at ink.Rect) {
+			b.Down(at, 0).Say("nothing-called-out", t, ink.Style{Size: b.Body, Colour: ink.Faint})
+		}})
+	}
 	for _, c := range b.calls {
 		high := ui.TextHeight(b.say(&c.Text), w-b.mark(), ink.Style{Size: b.Body})
 		out = append(out, leafPart{high, func(at ink.Rect) { b.call(at, c, b.Body) }})

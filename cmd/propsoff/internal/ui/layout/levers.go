@@ -76,7 +76,7 @@ func (b *board) set(n int, w, size float64, told bool) set {
 		}
 		s.broken = s.broken || k.broken
 		notes(&k, p.Notes, x, w-b.mark())
-		k.h = max(k.h+7*b.U, 25*b.U)
+		k.h = b.ForFinger(max(k.h+7*b.U, 25*b.U))
 		s.places = append(s.places, k)
 	}
 	return s
@@ -208,7 +208,7 @@ func (b *board) names(r ink.Rect) ink.Rect {
 	n := len(b.v.Levers)
 	per := max(1, int(r.W/(7.5*b.Small)))
 	rows := (n + per - 1) / per
-	row, rest := r.CutTop(max(29*b.U, 1.7*b.Small)*float64(rows), b.Gap)
+	row, rest := r.CutTop(b.ForFinger(max(29*b.U, 1.7*b.Small))*float64(rows)+float64(rows-1)*3*b.U, b.Gap)
 	for i := range b.v.Levers {
 		l, box := &b.v.Levers[i], row.Cell(i, (n+rows-1)/rows, rows, 3*b.U)
 		name, paint := "switch", ink.Paint{Line: ink.Rule}

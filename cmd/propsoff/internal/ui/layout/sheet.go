@@ -49,6 +49,10 @@ func Draw(p *ink.Page, v *ui.View) {
 	}
 	left, right := b.Split(r, r.W*0.665, r.H*share, 1.6)
 	b.drawLevers(b.radio(left))
+	if v.Touch {
+		b.paged(right)
+		return
+	}
 	b.panel(right)
 }
 

@@ -76,7 +76,7 @@ func (p *part) About() *ui.About {
 			{Action: Enough, Physical: "Enter", Do: p.ended((*whodrives.Driver).DropResult, (*whodrives.Driver).Enough),
 				Shows: func(v *ui.View) bool { return v.Learn.Enough != learn.NoUse || v.Learn.Question == learn.Done },
 				Says:  func(v *ui.View) words.Text { return tell.EnoughWord(v.Learn.Enough, v.Learn.Question) }},
-			{Action: Restart, Physical: "Delete", Do: p.ended((*whodrives.Driver).AskAgain, (*whodrives.Driver).Restart),
+			{Action: Restart, Physical: "Delete", Do: p.ended((*whodrives.Driver).AskAgain, p.restart),
 				Shows: func(v *ui.View) bool { return v.Learn.CanBack || v.Learn.Question >= learn.Done }},
 			{Action: SpringsBack, Physical: "Comma", Do: driver((*whodrives.Driver).SpringsBack),
 				Shows: func(v *ui.View) bool {
@@ -87,6 +87,25 @@ func (p *part) About() *ui.About {
 		},
 		Picks: []ui.Pick{{Prefix: picturePrefix, Keys: true, Do: p.stickMode}},
 	}
+}
+
+// restart begins anew, once that is said: what was found so far is lost by it.
+func (p *part) restart(d *whodrives.Driver) {
+	p.s.AskOf(screen.Question{
+		Says:    words.T("asked.restart"),
+		Lost:    func() words.Text { return words.T("asked.lost-restart", words.Args{"n": words.Count(answered(&p.s.Driving.Learn))}) },
+		Answers: []screen.Answer{{Says: words.T("asked.stay-learn")}, {Says: words.T("asked.restart-yes"), Do: d.Restart}},
+	})
+}
+
+// answered is how many questions have their answer.
+func answered(l *learn.View) (n int) {
+	for i := range l.Plan {
+		if l.Plan[i].Answered {
+			n++
+		}
+	}
+	return n
 }
 
 // ended does the one thing where the questions have come to their end, else the other.

@@ -105,7 +105,7 @@ var questionScenes = []struct {
 			v.Out, l.Notice = true, says(learn.NotAtEnd, 700)
 		})
 	}, []string{"The radio is unplugged. Plug it in again and the questions go on here."}},
-	{"arm", func(t testing.TB) *uitest.Stage { return uitest.Asking(t, uitest.SmallRadio(), 4, nil) }, []string{"5 of 12", "skip this one", "Arm switch: click it from off"}},
+	{"arm", func(t testing.TB) *uitest.Stage { return uitest.Asking(t, uitest.SmallRadio(), 4, nil) }, []string{"5 of 12", "skip this one", "Arm switch: move it from off"}},
 	{"mode, two seen", func(t testing.TB) *uitest.Stage {
 		return uitest.Asking(t, uitest.SmallRadio(), 5, func(_ *ui.View, l *learn.View) {
 			l.Phase, l.Axis, l.Positions, l.Enough, l.Last, l.HoldFor, l.Held = learn.Holding, 4, 2, learn.TakeIt, 4, 1_500_000, 400_000
@@ -123,8 +123,8 @@ var questionScenes = []struct {
 			l.Phase, l.Button, l.Positions, l.Enough, l.HoldFor, l.Held = learn.Holding, 6, 3, learn.TakeIt, 1_500_000, 900_000
 			l.Raw.Buttons[0] = 1 << 6
 		})
-	}, []string{"Second switch: click it", "It must be on before the arm switch works."}},
-	{"one more job", func(t testing.TB) *uitest.Stage { return uitest.Asking(t, uitest.SmallRadio(), 7, nil) }, []string{"Channel 9 (finder sound): click it"}},
+	}, []string{"Second switch: move it", "It must be on before the arm switch works."}},
+	{"one more job", func(t testing.TB) *uitest.Stage { return uitest.Asking(t, uitest.SmallRadio(), 7, nil) }, []string{"Channel 9 (finder sound): move it"}},
 	{"others", func(t testing.TB) *uitest.Stage {
 		return uitest.Asking(t, uitest.SmallRadio(), 8, func(_ *ui.View, l *learn.View) {
 			for ch := 10; ch < 17; ch++ {
@@ -172,7 +172,7 @@ var questionScenes = []struct {
 			l.CanBack = false
 			v.Kept = "/home/pilot/.config/propsoff/radios/" + strings.Repeat("moorland-desk-7-", 4) + ".yaml"
 		})
-	}, []string{"This radio is known now.", "Moorland Desk 7 drives.", "moorland-desk-7-", "button 5", "to the bench", "axis 3, 1012 to 2012 µs", "axis 2 turned round"}},
+	}, []string{"This radio is known now.", "Moorland Desk 7 drives.", "moorland-desk-7-", "button 5", "go on", "axis 3, 1012 to 2012 µs", "axis 2 turned round"}},
 	{"not kept", func(t testing.TB) *uitest.Stage {
 		return uitest.Asking(t, uitest.SmallRadio(), 12, func(v *ui.View, l *learn.View) {
 			l.CanBack, v.KeptError, v.Unkept = false, words.Error(&fs.PathError{Op: "write", Path: "/home/pilot/.config/propsoff/radios/" + strings.Repeat("moorland-desk-", 5) + ".yaml", Err: syscall.ENOSPC}), true

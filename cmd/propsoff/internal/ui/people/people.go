@@ -127,11 +127,18 @@ func (p *part) take(i int) {
 	case p.s.Drilling():
 		p.trouble = words.T("people.drill")
 	case i == rowNobody:
-		p.trouble = p.s.Practise("")
+		p.practise("")
 	case i == rowNew:
 		p.typeNew()
 	default:
-		p.trouble = p.s.Practise(p.person())
+		p.practise(p.person())
+	}
+}
+
+// practise has somebody practise from now on, and goes back: that was what the sheet was opened for.
+func (p *part) practise(name string) {
+	if p.trouble = p.s.Practise(name); p.trouble.Empty() {
+		p.s.TurnTo(ui.NoAction)
 	}
 }
 
@@ -145,9 +152,10 @@ func (p *part) typeNew() {
 		if _, bad := logbook.Name(name); bad != nil { // no name would be nobody
 			return words.Error(bad)
 		}
-		why := p.s.Practise(name)
-		p.look()
-		return why
+		if p.practise(name); !p.trouble.Empty() {
+			p.look()
+		}
+		return p.trouble
 	}})
 }
 

@@ -3,17 +3,12 @@
 package prove
 
 import (
-	"context"
 	"fmt"
-	"sync/atomic"
-	"time"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/provescript"
-	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
@@ -85,51 +80,6 @@ func New(s *screen.Screen) screen.Sheet {
 	p := &part{s: s}
 	s.Proof = p
 	return p
-}
-
-// search is one that is under way or done.
-type search struct {
-	stop     context.CancelFunc
-	progress atomic.Pointer[prove.Progress]
-	done     chan struct{} // closed once report and err are there
-	report   prove.Report
-	err      error
-	settled  bool      // it is over, and what it came to is remembered
-	on       time.Time // the day of that
-	shown    bool      // its results are in words
-}
-
-// begin starts a search in a goroutine of its own.
-func begin(l prove.Layout) *search {
-	ctx, stop := context.WithCancel(context.Background())
-	r := &search{stop: stop, done: make(chan struct{})}
-	r.progress.Store(&prove.Progress{})
-	go func() {
-		defer close(r.done)
-		r.report, r.err = facts.Prove(l, func(p prove.Progress) bool {
-			r.progress.Store(&p)
-			return ctx.Err() != nil
-		})
-	}()
-	return r
-}
-
-// over tells whether there is a report, or why there is none.
-func (r *search) over() bool {
-	select {
-	case <-r.done:
-		return true
-	default:
-		return false
-	}
-}
-
-// end stops the search and waits until its goroutine is gone, which is a matter of milliseconds.
-func (r *search) end() {
-	if r != nil {
-		r.stop()
-		<-r.done
-	}
 }
 
 // Now is craft and radio as they are.
@@ -205,82 +155,6 @@ func (p *part) anew() {
 	}
 }
 
-// known is what is remembered of the layout as it is now; nil where nothing is.
-func (p *part) known() *remembered.Proof {
-	p.Now()
-	return p.s.Options.Proofs.Of(p.now.digest)
-}
-
-// dayOf is when a search was over; the zero time where that is not known.
-func dayOf(known *remembered.Proof) time.Time {
-	if known.Day == 0 {
-		return time.Time{}
-	}
-	return logbook.Date(int32(known.Day))
-}
-
-// Turn remembers what a search came to.
-func (p *part) Turn() { p.settle() }
-
-// settle remembers what a search came to once it is over. One that was stopped is worth it only where it found something, and never takes the place of
-// a whole one.
-func (p *part) settle() {
-	r := p.search
-	if r == nil || r.settled || !r.over() {
-		return
-	}
-	r.settled = true
-	known := remembered.Proof{Of: p.of.digest, Report: r.report}
-	if now := p.s.Now(); !now.IsZero() {
-		known.Day = int(logbook.Day(now))
-		r.on = dayOf(&known)
-	}
-	before := p.s.Options.Proofs.Of(known.Of)
-	if r.err == nil && (!r.report.Partial || r.report.Count(prove.Broken) > 0 && (before == nil || before.Report.Partial)) {
-		p.s.Options.Proofs.Note(known)
-	}
-}
-
-// Proved is what was found of a layout and when, or why nothing was.
-func (p *part) Proved(key screen.SearchKey) (found *prove.Report, on time.Time, notProved words.Text) {
-	p.settle()
-	opens := p.s.View().Caps.Word(p.s.House.KeyOf(ui.OnProve.Open()))
-	r := p.search
-	mine := r != nil && p.of.key == key
-	if mine && r.over() && r.err == nil && !r.report.Partial {
-		return &r.report, r.on, words.Text{}
-	}
-	if now, _, _ := p.Now(); now == key {
-		if known := p.known(); known != nil {
-			return &known.Report, dayOf(known), words.Text{}
-		}
-	}
-	switch {
-	case !mine:
-		return nil, on, tell.CardNotProved(opens)
-	case !r.over():
-		return nil, on, words.T("card.being-proved", words.Args{"key": opens})
-	case r.err != nil:
-		return nil, on, words.Row(words.T("card.no-proof"), words.T("prove.not-searched", words.Args{"why": words.Error(r.err)}))
-	}
-	return &r.report, r.on, words.Text{}
-}
-
-// Progress says whether the layout as it is now is being searched, how much of it was, and how far that is or what it came to.
-func (p *part) Progress() (searching bool, done float64, status words.Text) {
-	r := p.search
-	if key, _, _ := p.Now(); r == nil || key != p.of.key {
-		return false, 0, words.Text{}
-	}
-	switch now := r.progress.Load(); {
-	case !r.over():
-		return true, share(now), tell.Progress(*now)
-	case r.err != nil:
-		return false, 0, words.T("prove.not-searched", words.Args{"why": words.Error(r.err)})
-	}
-	return false, 1, tell.Verdict(&r.report)
-}
-
 // Fill shows how far the search is, or what it came to.
 func (p *part) Fill(v *ui.View) {
 	defer func() { *Of(v) = p.view }()
@@ -308,11 +182,6 @@ func (p *part) Fill(v *ui.View) {
 		p.back()
 		p.view.Status = words.T("prove.stale", words.Args{"key": p.s.View().Caps.Word(p.s.House.KeyOf(SearchNow))})
 	}
-}
-
-// share is how much was searched of all that is known of so far.
-func share(p *prove.Progress) float64 {
-	return float64(p.Situations) / max(float64(p.Situations)+float64(p.Open), 1)
 }
 
 // finish puts the results into words, once.

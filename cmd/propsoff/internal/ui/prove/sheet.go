@@ -157,7 +157,7 @@ func (b *board) rules(r ink.Rect) {
 		r = b.Section(r, "rules-heading", b.Say(words.T("prove.rules-title")))
 	}
 	n := len(v.Rules)
-	least, most := max(25.5*b.U, ink.LineHeight(b.Body)+6*b.U), max(34*b.U, ink.LineHeight(b.Body)+10*b.U)
+	least, most := max(b.LeastHit, ink.LineHeight(b.Body)+4*b.U), max(34*b.U, ink.LineHeight(b.Body)+10*b.U)
 	if b.Tall {
 		most *= 1.4
 	}

@@ -114,7 +114,7 @@ func (s *Screen) leave() {
 	case place == ui.OnQuestions && s.Driving.Result != nil:
 		s.Options.Driver.DropResult()
 	case place == ui.OnQuestions || place == ui.OnWhich:
-		s.Leaving(place, true, s.Options.Driver.Next)
+		s.Leaving(place, true, s.Options.Driver.LeaveQuestions)
 	case place == ui.OnStart || place == ui.OnCautions:
 		s.askQuit()
 	case place == ui.OnBench:

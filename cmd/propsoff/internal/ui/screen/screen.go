@@ -57,6 +57,8 @@ type Screen struct {
 	House  *ui.House
 	Tool   ui.Place // the open one, empty for none
 	from   ui.Place // where one goes back to from it: the first sheet, or empty for the bench
+	// besides is where one goes back to from the people.
+	besides ui.Place
 
 	// Pointed is where in a hit area it was pressed, in shares of it.
 	Pointed ink.Point

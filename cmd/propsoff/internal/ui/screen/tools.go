@@ -68,11 +68,16 @@ func (s *Screen) open() Sheet { return s.Sheet(s.Place()) }
 func (s *Screen) From() ui.Place { return s.from }
 
 // TurnTo opens the sheet of an action, the bench too. The sheet that is open already, and no action, lead back to where one came from: the
-// bench, or the first sheet.
+// bench, or the first sheet; from the people it is whatever sheet that was.
 func (s *Screen) TurnTo(a ui.Action) {
 	was, to := s.Tool, ui.Place(a)
 	if s.Tool = ""; to == was || !s.isTool(to) && to != ui.OnBench {
-		to = s.from
+		if to = s.from; was == ui.OnPeople {
+			to = s.besides
+		}
+	}
+	if s.besides = s.from; to == ui.OnPeople { // whoever names himself goes on where he was
+		s.besides = was
 	}
 	if was == "" || was == ui.OnStart { // where one came from is one of these two
 		s.from = was

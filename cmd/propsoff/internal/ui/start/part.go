@@ -52,8 +52,9 @@ func (p *part) take(i int) {
 	switch {
 	case i < 0 || i >= p.count():
 	case p.door == NoDoor:
-		p.door, p.at = i, 0
+		p.door = i
 		p.fillRows()
+		p.at = max(slices.IndexFunc(p.rows, func(r row) bool { return r.Next }), 0)
 	default:
 		p.at = i
 		p.rows[i].do()

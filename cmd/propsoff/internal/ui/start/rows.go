@@ -190,7 +190,7 @@ func (p *part) plugRows() {
 	if d.Who == whodrives.Radio {
 		p.add(words.T("start.learn-again", words.Args{"name": words.Quote(d.Name)}), words.T("start.learn-stands"), false, p.s.Options.Driver.AskAgain)
 	}
-	p.add(words.T("start.keys"), words.T("start.keys-stands"), len(d.Choices) == 0, func() {
+	p.add(words.T("start.keys"), words.T("start.keys-stands"), false, func() {
 		p.s.Options.Driver.UseKeys()
 		p.toBench()
 	})

@@ -103,10 +103,13 @@ func (s *Stage) Everywhere(t *testing.T, name string, draw func(*ink.Page, *ui.V
 	}
 }
 
-// leaves draws the pages of what does not fit one, in class view, one after the other.
+// paged tells whether what does not fit one page stands on several.
+func (s *Stage) paged() bool { return s.V.Class || s.V.Touch }
+
+// leaves draws the pages of what does not fit one, one after the other.
 func (s *Stage) leaves(p *ink.Page, z Size, theme *ink.Theme, draw func(*ink.Page, *ui.View)) func(yield func() bool) {
 	return func(yield func() bool) {
-		for leaf := 0; leaf == 0 || s.V.Class && leaf < s.V.Leaves.Of; leaf++ {
+		for leaf := 0; leaf == 0 || s.paged() && leaf < s.V.Leaves.Of; leaf++ {
 			if s.leaf(leaf, p, z, theme, draw); !yield() {
 				return
 			}
@@ -116,7 +119,7 @@ func (s *Stage) leaves(p *ink.Page, z Size, theme *ink.Theme, draw func(*ink.Pag
 
 // leaf draws one page of what does not fit one.
 func (s *Stage) leaf(n int, p *ink.Page, z Size, theme *ink.Theme, draw func(*ink.Page, *ui.View)) {
-	if s.V.Class {
+	if s.paged() {
 		s.V.Leaves = ui.Leaves{At: n, Of: s.V.Leaves.Of}
 	}
 	p.Reset(z.W, z.H, 0, theme)
@@ -127,8 +130,27 @@ func (s *Stage) leaf(n int, p *ink.Page, z Size, theme *ink.Theme, draw func(*in
 func Check(t *testing.T, name string, s *Stage, draw func(*ink.Page, *ui.View), says ...string) {
 	t.Helper()
 	s.Everywhere(t, name, draw, func(z Size, texts string) { contains(t, z, texts, says) })
+	s.touched(t, draw)
 	if !s.V.Class {
 		PartsAlone(t, s.V, draw, func() { s.Wait(40) })
+	}
+}
+
+// touched draws a sheet for a finger, and asks that what can be pressed is as large as one.
+func (s *Stage) touched(t *testing.T, draw func(*ink.Page, *ui.View)) {
+	t.Helper()
+	p := ink.NewPage(960, 600, 0, nil)
+	defer func() { s.V.Book, s.V.Touch = nil, false }()
+	s.V.Touch = true
+	for _, z := range [...]Size{{960, 600}, {1280, 800}, {1200, 1920}} {
+		for _, book := range BooksAt(z) {
+			s.V.Book = book
+			for range s.leaves(p, z, nil, draw) {
+				what := fmt.Sprintf("finger %vx%v %s class %v", z.W, z.H, book.Code(), s.V.Class)
+				report(t, what, p, s.V.Leaves.At > 0)
+				s.spoken(t, what, p)
+			}
+		}
 	}
 }
 
@@ -148,6 +170,7 @@ func InEveryScene(t *testing.T, sheet string, all []Scene, draw func(*ink.Page, 
 						holds(s, texts)
 					}
 				})
+				s.touched(t, draw)
 			}
 			s.V.Class = false
 			PartsAlone(t, s.V, draw, func() { s.Wait(40) }, func() { s.V.Class = true })
@@ -187,7 +210,7 @@ func report(t *testing.T, what string, p *ink.Page, goesOn bool) {
 		found = slices.DeleteFunc(found, func(q ink.Problem) bool { return q.Fault == ink.DeadSpace })
 	}
 	for i, q := range found {
-		if i == 3 {
+		if i == 30 {
 			t.Errorf("%s: and more", what)
 			return
 		}

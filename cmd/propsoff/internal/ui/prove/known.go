@@ -1,0 +1,89 @@
+package prove
+
+import (
+	"time"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/logbook"
+	"propsoff/cmd/propsoff/internal/remembered"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff/sim/prove"
+)
+
+// known is what is remembered of the layout as it is now; nil where nothing is.
+func (p *part) known() *remembered.Proof {
+	p.Now()
+	return p.s.Options.Proofs.Of(p.now.digest)
+}
+
+// dayOf is when a search was over; the zero time where that is not known.
+func dayOf(known *remembered.Proof) time.Time {
+	if known.Day == 0 {
+		return time.Time{}
+	}
+	return logbook.Date(int32(known.Day))
+}
+
+// Turn remembers what a search came to.
+func (p *part) Turn() { p.settle() }
+
+// settle remembers what a search came to once it is over. One that was stopped is worth it only where it found something, and never takes the place of
+// a whole one.
+func (p *part) settle() {
+	r := p.search
+	if r == nil || r.settled || !r.over() {
+		return
+	}
+	r.settled = true
+	known := remembered.Proof{Of: p.of.digest, Report: r.report}
+	if now := p.s.Now(); !now.IsZero() {
+		known.Day = int(logbook.Day(now))
+		r.on = dayOf(&known)
+	}
+	before := p.s.Options.Proofs.Of(known.Of)
+	if r.err == nil && (!r.report.Partial || r.report.Count(prove.Broken) > 0 && (before == nil || before.Report.Partial)) {
+		p.s.Options.Proofs.Note(known)
+	}
+}
+
+// Proved is what was found of a layout and when, or why nothing was.
+func (p *part) Proved(key screen.SearchKey) (found *prove.Report, on time.Time, notProved words.Text) {
+	p.settle()
+	opens := p.s.View().Caps.Word(p.s.House.KeyOf(ui.OnProve.Open()))
+	r := p.search
+	mine := r != nil && p.of.key == key
+	if mine && r.over() && r.err == nil && !r.report.Partial {
+		return &r.report, r.on, words.Text{}
+	}
+	if now, _, _ := p.Now(); now == key {
+		if known := p.known(); known != nil {
+			return &known.Report, dayOf(known), words.Text{}
+		}
+	}
+	switch {
+	case !mine:
+		return nil, on, tell.CardNotProved(opens)
+	case !r.over():
+		return nil, on, words.T("card.being-proved", words.Args{"key": opens})
+	case r.err != nil:
+		return nil, on, words.Row(words.T("card.no-proof"), words.T("prove.not-searched", words.Args{"why": words.Error(r.err)}))
+	}
+	return &r.report, r.on, words.Text{}
+}
+
+// Progress says whether the layout as it is now is being searched, how much of it was, and how far that is or what it came to.
+func (p *part) Progress() (searching bool, done float64, status words.Text) {
+	r := p.search
+	if key, _, _ := p.Now(); r == nil || key != p.of.key {
+		return false, 0, words.Text{}
+	}
+	switch now := r.progress.Load(); {
+	case !r.over():
+		return true, share(now), tell.Progress(*now)
+	case r.err != nil:
+		return false, 0, words.T("prove.not-searched", words.Args{"why": words.Error(r.err)})
+	}
+	return false, 1, tell.Verdict(&r.report)
+}
