@@ -177,7 +177,7 @@ func (b *board) list(r ink.Rect) {
 		if ink.Width(called, style.Size, style.Weight) > name.W { // the chosen one stands beside, large
 			style.Weight = ink.Regular
 		}
-		b.Fitted("listed-gesture", name, style, called)
+		b.Fitted("listed", name, style, called)
 	})
 }
 
