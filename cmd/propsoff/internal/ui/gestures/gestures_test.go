@@ -147,7 +147,7 @@ func TestGesturesInEveryScene(t *testing.T) {
 	for i, make := range gestureScenes { // the one chosen in the list stands whole beside it
 		gestureScenes[i].Make = func(t testing.TB) *uitest.Stage {
 			s := make.Make(t)
-			s.Cut = append(s.Cut, "listed-gesture")
+			s.Cut = append(s.Cut, "listed")
 			return s
 		}
 	}

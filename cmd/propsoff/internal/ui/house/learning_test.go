@@ -9,6 +9,7 @@ import (
 	"propsoff/assets"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
+	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/input"
 	"propsoff/input/inputtest"
@@ -165,6 +166,11 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	pass(at)
 	require.True(t, p.reads("Found: arm, button 3"))
 	require.True(t, p.reads("Where it sits is asked at the end, or now by “`”"))
+	p.tap("Delete")
+	require.True(t, p.reads("Begin with the first question again?"))
+	require.True(t, p.reads("5 questions are answered; they are asked again."))
+	p.tap("Enter")
+	require.True(t, p.reads("Found: arm, button 3"), "the safe answer comes first")
 	p.tap("Backquote")
 	require.True(t, p.reads("Where does “arm switch” sit?"))
 	p.tap("Enter")
@@ -203,4 +209,29 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	require.True(t, p.reads("mode 3"))
 	p.tap("Delete")
 	require.True(t, p.reads("Pitch: lean the craft forward"), "it starts over")
+}
+
+// Whoever learns a known radio again and gives it up flies by it as before: what is known stays.
+func TestQuestionsGivenUpLeaveTheRadioAsItWas(t *testing.T) {
+	p, _ := atTheRadio(t)
+	p.wait(200)
+	require.Equal(t, ui.Radio, p.s.View().Driver)
+	p.tap("F2")
+	p.wait(200)
+	require.Equal(t, ui.OnQuestions, p.s.Place())
+	p.tap("Esc")
+	p.wait(200)
+	assert.NotEqual(t, ui.OnQuestions, p.s.Place())
+	assert.Equal(t, ui.Radio, p.s.View().Driver)
+	p.tap("F2")
+	p.wait(200)
+	p.tap("Tab")
+	p.wait(200)
+	assert.Equal(t, ui.Keyboard, p.s.View().Driver, "whoever wants the keys has them")
+
+	p, _ = plugIn(t)
+	require.Equal(t, ui.OnQuestions, p.s.Place())
+	p.tap("Esc")
+	p.wait(200)
+	assert.Equal(t, ui.Keyboard, p.s.View().Driver, "nobody knows this one")
 }

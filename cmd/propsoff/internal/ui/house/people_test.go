@@ -27,7 +27,7 @@ func TestFromTheStartToANewNameAndTheDrills(t *testing.T) {
 			p.tap("V")
 			p.tap("Insert")
 			p.types("Zoé Weiß-Ärm")
-			p.taps("Enter Esc")
+			p.tap("Enter")
 		},
 		"clicks": func(p *person) {
 			p.clicks("start-row-2", "start-row-4")
@@ -36,7 +36,7 @@ func TestFromTheStartToANewNameAndTheDrills(t *testing.T) {
 			for _, letter := range "ZO" { // z is the 26th letter of the board, o the 15th
 				p.clicks(map[rune]string{'Z': "write-letter-26", 'O': "write-letter-15"}[letter])
 			}
-			p.clicks("write-take", "leave", "leave")
+			p.clicks("write-take", "leave")
 		},
 	} {
 		t.Run(how, func(t *testing.T) {
@@ -129,4 +129,29 @@ func TestARadioIsConfirmedBeforeItIsRead(t *testing.T) {
 	p.taps("PageDown Enter")
 	p.wait(100)
 	assert.Equal(t, whodrives.Radio, p.s.Driving.Who)
+}
+
+// Whoever names himself goes on where he was.
+func TestNamingLeadsBackToWhereOneWas(t *testing.T) {
+	book := &notebook{names: []string{"Mara"}}
+	p := atStart(t, func(_ *whodrives.Options, o *screen.Options) { o.Drills.Pupils = book })
+	p.clicks("start-row-2", "start-row-1")
+	require.Equal(t, ui.OnDrills, p.s.Place())
+	p.clicks("people")
+	require.Equal(t, ui.OnPeople, p.s.Place())
+	p.clicks("people-row-3")
+	assert.Equal(t, "Mara", book.pupil)
+	assert.Equal(t, ui.OnDrills, p.s.Place())
+	p.taps("V Insert")
+	p.types("Ayo")
+	p.tap("Enter")
+	assert.Equal(t, "Ayo", book.pupil)
+	assert.Equal(t, ui.OnDrills, p.s.Place())
+	p.taps("V Esc")
+	assert.Equal(t, ui.OnDrills, p.s.Place(), "nothing was changed")
+	p.tap("Esc")
+	if p.s.Place() == ui.OnDrills { // out of the chapter first
+		p.tap("Esc")
+	}
+	assert.Equal(t, ui.OnStart, p.s.Place())
 }
