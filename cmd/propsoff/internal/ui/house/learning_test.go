@@ -207,7 +207,7 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	p.tap("3")
 	require.True(t, p.reads("Everything at once"))
 	require.True(t, p.reads("mode 3"))
-	p.tap("Delete")
+	p.taps("Delete PageDown Enter")
 	require.True(t, p.reads("Pitch: lean the craft forward"), "it starts over")
 }
 
