@@ -159,7 +159,7 @@ func DrillStands(c *drill.Card, day int32) words.Text {
 	case c.Mastered():
 		return words.T("drill.stands-mastered")
 	}
-	return words.T("drill.stands-due-in", words.Args{"n": words.Count(c.Due - day)}) // that it is learned its mark tells
+	return words.T("drill.stands-due-in", words.Args{"n": words.Count(c.Due - day)})
 }
 
 // nextDrills are the messages of why a drill is next.

@@ -315,7 +315,11 @@ func (b *board) facts(r ink.Rect) {
 		return
 	}
 	_, d.R = b.Foot(d.R, 6*b.U, 2, "source", tell.DrillSource(one), ink.Style{Size: b.Small, Colour: ink.Faint})
-	if !b.V.Class { // the list has both
+	if !b.V.Class { // the list has both, and a key names the third
+		o := ui.Offer{Says: does(b.V, Begin)}
+		var row ink.Rect
+		row, d.R = d.R.CutBottom(b.OfferHeight(d.R.W, &o), 6*b.U)
+		b.Offer(row, Begin.Code(), "Enter", &o)
 		d.Lines(2, "name", b.Say(v.name(v.Selected)), ink.Style{Size: b.Large, Weight: ink.Bold})
 		d.Say("fact", tell.DrillStands(&v.Cards[v.Selected], v.Day), body)
 	}

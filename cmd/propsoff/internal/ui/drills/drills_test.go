@@ -150,7 +150,7 @@ var drillScenes = []uitest.Scene{
 	{Name: "waiting", Make: func(t testing.TB) *uitest.Stage {
 		s := running(t, course(t), "alarm-by-switch", drill.Waiting, drill.Try{})
 		return s.Set(4, 2012).Wait(200)
-	}, Says: []string{"Ready", "it comes at a time of its own"}},
+	}, Says: []string{"Ready", "wait for the call", "From the call on you have 1.5"}},
 	{Name: "alarm", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, course(t).Set(4, 2012).Glide(0, 1500, 200), "alarm-by-switch", drill.Running, drill.Try{})
 	}, Says: []string{"Now", "STOP!"}},

@@ -75,6 +75,20 @@ func (p *part) look(n int) {
 	}
 }
 
+// Open has the time of a drill that runs run: it may have been stopped on another sheet, where nothing of the drill is told.
+func (p *part) Open() {
+	if p.on() {
+		p.s.Flight.RealTime()
+	}
+}
+
+// Close puts away what was read of a run that is over: whoever comes back comes to the course.
+func (p *part) Close() {
+	if !p.on() {
+		p.view.Run.Over = nil
+	}
+}
+
 // choose finds what is next, and how each drill stands; called when there is something new. A logbook may be long, and a picture has
 // a sixtieth of a second.
 func (p *part) choose() {
@@ -146,6 +160,7 @@ func (p *part) begin() {
 	v.Run, p.cue, p.kept = Run{One: v.Drills[v.Selected], Way: &p.way}, 0, nil
 	p.s.Begun++
 	p.hold()
+	p.s.Flight.RealTime()
 	p.s.Drill = v.Run.One
 	p.o.Coach.Start(&p.s.Drill.Config, *p.s.Options.Loop.Craft(), p.o.Day(), p.o.Seed+p.s.Begun)
 	p.o.Coach.View(&p.s.Run)

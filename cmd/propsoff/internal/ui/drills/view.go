@@ -160,8 +160,13 @@ func (v *View) say() words.Text {
 	return words.Text{}
 }
 
-// more is what is said beneath a verdict: why it is so where the hand is told first, and what to remember.
+// more is what is said beneath the task: before the call how long there is for it; beneath a verdict why it is so where the hand is told first, and what
+// to remember.
 func (r *Run) more(h tell.DrillHands) words.Text {
+	if r.On && r.State.Phase <= drill.Waiting {
+		c, _ := r.asked()
+		return words.T("drill.limit", words.Args{"time": tell.Seconds(int64(c.Within))})
+	}
 	if !r.tried() || r.last().Verdict == drill.Right {
 		return words.Text{}
 	}

@@ -72,6 +72,12 @@ func (f *flight) Resume() {
 	f.pace()
 }
 
+// RealTime lets time run at its own pace: something is to be measured now.
+func (f *flight) RealTime() {
+	f.slow = 1
+	f.Resume()
+}
+
 // playOn moves the look back on by what has passed of the clock.
 func (f *flight) playOn() {
 	r := &f.replay
