@@ -13,6 +13,7 @@ import (
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
 )
 
 // run drives one run of a drill in a stick mode and gives the lab at its end. each is told of every try as it ends.
@@ -101,6 +102,41 @@ func exact(t *testing.T, d *drillfile.Drill, l *lab, x drill.Try) {
 	}
 	want += int64(last.For)
 	assert.EqualValues(t, want-l.cueAt, x.Reaction, "case %d", x.Case)
+}
+
+// Who tries the arm switch of a craft that has a fault, and is refused, has done nothing wrong: looking for it is what was asked.
+func TestARefusalWhileAFaultIsLookedForIsNotJudged(t *testing.T) {
+	_, drills, err := drillfile.Shipped("beginner", known(t))
+	require.NoError(t, err)
+	met := map[uint8]bool{}
+	for _, d := range drills {
+		if d.Config.Code != "find-the-fault" {
+			continue
+		}
+		round := *d
+		round.Config.InARow = uint16(len(d.Cases))
+		l, tried := newLab(&round, teasel(t), 2, 3), false
+		q := pupil{l: l, delay: 193}
+		for l.s.Phase != drill.Over {
+			q.turn()
+			if running := l.s.Phase == drill.Running; running && !tried && l.snap.Refusals != 0 {
+				tried = true
+				l.move(l.layout().Arm, pulse.High)
+			} else if l.noted[happening.Refused] > 0 || !running {
+				l.move(l.layout().Arm, pulse.Low)
+			}
+			n := len(l.tries)
+			l.tick()
+			if tried = tried && !l.begun; len(l.tries) == n {
+				continue
+			}
+			x := l.tries[n]
+			assert.Equal(t, drill.Right, x.Verdict, "case %d: why %d, number %d", x.Case, x.Why, x.Number)
+			met[x.Case] = met[x.Case] || l.noted[happening.Refused] > 0
+		}
+		assert.True(t, l.s.Learned)
+	}
+	assert.True(t, met[2] && met[3], "where the link drops out, and where a channel is missing, arming was refused: %v", met)
 }
 
 // A pupil who does everything but disarm is told so.

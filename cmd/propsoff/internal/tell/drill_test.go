@@ -34,7 +34,7 @@ func TestNoChangeIsTold(t *testing.T) {
 func TestTheEndAndTheListSayTheSameDays(t *testing.T) {
 	for due, want := range map[int32]string{21: "in 1 day", 22: "in 2 days", 36: "in 16 days"} {
 		c := drill.Card{Box: 2, Due: due, Last: 20, Runs: 1, Learned: 1}
-		assert.Equal(t, "due "+want, spoken(DrillStands(&c, 20)))
+		assert.Equal(t, "learned, due again "+want, spoken(DrillStands(&c, 20)))
 		assert.Equal(t, "Learned. It is due again "+want+".", spoken(DrillOver(true, false, &c, 20)))
 	}
 	failed := drill.Card{Box: 1, Due: 21, Last: 20, Failed: true}

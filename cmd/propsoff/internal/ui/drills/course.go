@@ -316,7 +316,7 @@ func (b *board) facts(r ink.Rect) {
 	}
 	_, d.R = b.Foot(d.R, 6*b.U, 2, "source", tell.DrillSource(one), ink.Style{Size: b.Small, Colour: ink.Faint})
 	if !b.V.Class { // the list has both, and a key names the third
-		o := ui.Offer{Says: does(b.V, Begin)}
+		o := ui.Offer{Says: words.T("drill.begin"), Marked: true}
 		var row ink.Rect
 		row, d.R = d.R.CutBottom(b.OfferHeight(d.R.W, &o), 6*b.U)
 		b.Offer(row, Begin.Code(), "Enter", &o)

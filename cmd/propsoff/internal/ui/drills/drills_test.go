@@ -139,7 +139,7 @@ var drillScenes = []uitest.Scene{
 	}, Says: []string{"nobody is named"}},
 	{Name: "preparing", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, course(t), "alarm-by-switch", drill.Preparing, drill.Try{})
-	}, Says: []string{"First", "Throttle down, arm switch off", "The alarm · Stop at the alarm, by switch", "leave drill"}},
+	}, Says: []string{"First", "Throttle down, arm switch off", "From the call on you have 1.5", "The alarm · Stop at the alarm, by switch", "leave drill"}},
 	{Name: "preparing, with many reasons", Make: func(t testing.TB) *uitest.Stage {
 		s := running(t, course(t), "find-yaw", drill.Preparing, drill.Try{})
 		return s.Glide(0, 1312, 200).Tell(pulse.Tilt, 450).Tell(pulse.Cable, 1).Set(4, 2012).Wait(300)
@@ -362,6 +362,25 @@ func TestHowAGestureIsMadeIsToldWhole(t *testing.T) {
 		}
 	}
 	assert.Greater(t, told, 100)
+}
+
+// A click on a row only looks at its drill: what begins it stands large beside the list.
+func TestWhatIsLookedAtIsBegunByOnePress(t *testing.T) {
+	s := course(t)
+	p := ink.NewPage(960, 600, 0, nil)
+	drillssheet.Draw(p, s.V)
+	boxes := ink.Describe(p).Named("offer-box")
+	require.Len(t, boxes, 1)
+	h, ok := p.HitAt(boxes[0].Box[0]+9, boxes[0].Box[1]+9)
+	assert.True(t, ok)
+	assert.Equal(t, drillssheet.Begin.Code(), h.Name)
+	said, _ := ink.Describe(p).Text("offer")
+	assert.Equal(t, "Begin this drill", said)
+
+	drillssheet.Of(s.V).Chapter = -1 // a chapter opens by itself
+	p.Reset(960, 600, 0, ink.Light())
+	drillssheet.Draw(p, s.V)
+	assert.Empty(t, ink.Describe(p).Named("offer-box"))
 }
 
 func TestDrillsInEveryScene(t *testing.T) {

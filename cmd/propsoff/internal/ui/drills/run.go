@@ -29,7 +29,7 @@ func (b *board) run(r ink.Rect) {
 		share = 0.26
 	}
 	high := r.H * share
-	if more := run.more(Of(b.V).Hands); !more.Empty() && !run.prepares() { // what there is to remember stands whole
+	if more := run.more(Of(b.V).Hands); run.tried() && !more.Empty() { // what there is to remember stands whole
 		style := ink.Style{Size: b.Body}
 		need := ink.BlockHeight(b.Large, 1) + b.SayHeight(Of(b.V).say(), r.W, ink.Style{Size: b.Head, Weight: ink.Bold}) + b.SayHeight(more, r.W, style) + 14*b.U
 		high = min(max(high, need), r.H*0.7)

@@ -283,7 +283,7 @@ func TestAMissedGestureSaysHowFarItCame(t *testing.T) {
 	}
 	r.Follow(nil, 2)
 	said, _ = sheet(s).Text("say")
-	assert.Equal(t, "Step 1 of 2 was made, the next one not.", said)
+	assert.Equal(t, "Step 1 of 2 was made, but not the next one.", said)
 	r.State.Since = s.V.Snap.Tick
 	early := sheet(s).Named("right target")
 	r.State.Since = s.V.Snap.Tick - 20000
