@@ -133,7 +133,7 @@ func (b *board) pages(r ink.Rect, n, at int, draw func(row ink.Rect, i int)) (re
 		most = 1.8 * least // each with the names of its drills
 	}
 	if b.Tall {
-		most *= 1.7
+		most *= 2.2
 	}
 	h := min(r.H/float64(per), most)
 	for k := first; k < min(first+per, n); k++ {
