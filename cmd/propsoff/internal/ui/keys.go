@@ -79,9 +79,9 @@ func (v *View) whoDrives(on Place, caps bool) words.Text {
 	case asking:
 		return words.T("ask.about", words.Args{"name": words.Quote(v.Device.Name)})
 	case on == OnQuestions && v.Driver == Radio:
-		return words.T("ask.drives", words.Args{"name": words.Quote(v.Device.Name), "out": words.Flag(v.Out)})
+		return tell.WhoDrives(tell.Driving{Who: int(Radio), Name: v.Device.Name, Out: v.Out})
 	}
-	return tell.WhoDrives(tell.Driving{Who: int(v.Driver), Name: v.DriverName, Next: int(v.Next), NextName: v.NextName, Blunted: v.Blunted, Ended: v.Ended, StickKeys: v.Caps.Sticks(),
+	return tell.WhoDrives(tell.Driving{Who: int(v.Driver), Name: v.DriverName, Next: int(v.Next), NextName: v.NextName, Blunted: v.Blunted, Out: v.Out, Ended: v.Ended, StickKeys: v.Caps.Sticks(),
 		Key: v.KeyHere(NextDriver, on), Caps: caps,
 		Sticks: v.House.Flown(on) && (!v.Flight.Replay.On || v.Driver == Keyboard)}) // two of the stick keys go back and on in a look back
 }
