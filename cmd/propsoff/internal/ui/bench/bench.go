@@ -17,7 +17,7 @@ func About() *ui.About {
 		Shared: ui.Usual(ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.TurnLanguage, ui.KeepAgain, ui.TurnRecording,
 			ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain, ui.TurnSound, ui.LeafBack, ui.LeafOn),
 		Own:    []ui.Act{{Action: ui.AskAgain, Physical: "F2", Shows: func(v *ui.View) bool { return v.Driver == ui.Radio }}},
-		Front:  []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.NextDriver, ui.ChooseRadio, ui.PauseFlight, ui.ReplayFlight, ui.StandAgain},
+		Front:  []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.NextDriver, ui.ChooseRadio, ui.PauseFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain},
 		Common: []ui.Action{ui.KeepAgain, ui.OnDrills.Open(), ui.TurnRecording},
 	}
 }
@@ -163,7 +163,9 @@ func (b *board) class(r ink.Rect) {
 func (b *board) classSays(beside ink.Rect, d *ui.Down) {
 	b.classFacts(beside, d)
 	d.Say("disarmed", b.V.WhyDisarmed(), ink.Style{Size: b.Body})
+	from := d.R
 	d.Say("how", b.V.How(b.On), ink.Style{Size: b.Body, Weight: ink.Bold})
+	b.HowHit(ink.Rect{X: from.X, Y: from.Y, W: from.W, H: d.R.Y - from.Y})
 	if counts, share, any := tell.Countdown(&b.V.Facts); any {
 		row := d.Row(ink.BlockHeight(b.Body, 1) + 8*b.U)
 		b.Fitted("countdown", ink.Rect{X: row.X, Y: row.Y, W: row.W, H: ink.BlockHeight(b.Body, 1)}, ink.Style{Size: b.Body}, b.Say(counts))

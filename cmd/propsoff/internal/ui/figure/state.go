@@ -59,11 +59,19 @@ func (b *Board) state(r ink.Rect, least float64) ink.Rect {
 		_, rest = rest.CutTop(over, 0)
 	}
 	size, _ := ink.FitBlock(above.W, above.H, b.Small, b.Large, ink.Regular, text)
-	b.Block("how", above.X, above.Y, ink.Style{Size: size, Within: above}, ink.Block{Width: above.W}, text)
+	high, _ = b.Block("how", above.X, above.Y, ink.Style{Size: size, Within: above}, ink.Block{Width: above.W}, text)
+	b.HowHit(ink.Rect{X: above.X, Y: above.Y, W: above.W, H: min(max(high, b.Least()), above.H)})
 	if above.Bottom() <= line.Y {
 		b.countdown(line)
 	}
 	return rest
+}
+
+// HowHit makes the place of the sentence that says what to do act like the key that it asks for.
+func (b *Board) HowHit(r ink.Rect) {
+	if a := b.V.HowKey(b.On); a != ui.NoAction {
+		b.CapHit(a.Code(), b.V.House.KeyOf(a), r)
+	}
 }
 
 // The mark of the state before its word as the head of a column, and the least that a long sentence leaves of it, px of the least window (ours).
@@ -208,10 +216,13 @@ func (b *Board) why(d *ui.Down, size float64) {
 			text.W -= b.Cap + 6*b.U
 		}
 		b.refusal(text, row, size, 13*b.U)
+		high := b.SayHeight(row.Text, text.W-13*b.U, style)
 		if cure != ui.NoAction && row.Stands {
+			high = max(high, b.Least())
 			b.KeyCap("cure-key", right-b.Cap/2, text.Y+max(b.Cap, ink.BlockHeight(size, 1))/2, b.Cap, b.V.House.KeyOf(cure))
+			b.CapHit(cure.Code(), b.V.House.KeyOf(cure), ink.Rect{X: text.X, Y: text.Y, W: right - text.X, H: high})
 		}
-		d.Row(b.SayHeight(row.Text, text.W-13*b.U, style) + b.U)
+		d.Row(high + b.U)
 	}
 }
 
