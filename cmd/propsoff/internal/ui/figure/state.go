@@ -201,7 +201,7 @@ func (b *Board) WhyHeight(w, size float64) float64 {
 func (b *Board) Why(r ink.Rect, size float64) { b.why(b.Down(r, 0), size) }
 
 func (b *Board) why(d *ui.Down, size float64) {
-	rows, style, right := b.whyHead(d, size), ink.Style{Size: size}, d.R.Right()
+	rows, style, right, low := b.whyHead(d, size), ink.Style{Size: size}, d.R.Right(), 0.0
 	group := facts.Groups
 	for i := range rows {
 		row := &rows[i]
@@ -218,9 +218,13 @@ func (b *Board) why(d *ui.Down, size float64) {
 		b.refusal(text, row, size, 13*b.U)
 		high := b.SayHeight(row.Text, text.W-13*b.U, style)
 		if cure != ui.NoAction && row.Stands {
-			high = max(high, b.Least())
-			b.KeyCap("cure-key", right-b.Cap/2, text.Y+max(b.Cap, ink.BlockHeight(size, 1))/2, b.Cap, b.V.House.KeyOf(cure))
-			b.CapHit(cure.Code(), b.V.House.KeyOf(cure), ink.Rect{X: text.X, Y: text.Y, W: right - text.X, H: high})
+			key, y, tall := b.V.House.KeyOf(cure), text.Y+max(b.Cap, ink.BlockHeight(size, 1))/2, max(high, b.Least())
+			b.KeyCap("cure-key", right-b.Cap/2, y, b.Cap, key)
+			// It takes a press on its row, and as far over those beside it as a hand needs; none of them may be another's.
+			if hit := (ink.Rect{X: text.X, Y: max(text.Y+(high-tall)/2, low), W: right - text.X, H: tall}); hit.Y <= y {
+				b.CapHit(cure.Code(), key, hit)
+				low = hit.Bottom()
+			}
 		}
 		d.Row(high + b.U)
 	}
