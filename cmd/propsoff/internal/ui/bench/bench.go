@@ -8,6 +8,8 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/cmd/propsoff/internal/ui/screen"
+	"slices"
+	"strings"
 )
 
 // About is what there is to know of the sheet.
@@ -194,14 +196,25 @@ func (b *board) classFacts(r ink.Rect, below *ui.Down) {
 	}
 }
 
-// classWhy writes the refusals that stand, page by page; where there is room left below the last, the craft with its motors.
+// classWhy writes what disarms now, sentence by sentence, or the refusals that stand, page by page; where there is room left below the last, the craft with its motors.
 func (b *board) classWhy(r ink.Rect) {
 	b.Group("why-not")
 	rows := b.V.RefusalRows()
-	d := b.Down(r, 6*b.U)
-	d.Say("why-sentence", tell.ClassWhy(&b.V.Facts, len(rows) > 0), ink.Style{Size: b.Body})
-	rest := b.Leafed(d.R, len(rows), 3*b.U, func(i int) float64 { return b.RefusalHeight(&rows[i], d.R.W, b.Body) },
-		func(i int, at ink.Rect) { b.Refusal(at, &rows[i], b.Body) })
+	said := slices.DeleteFunc(strings.SplitAfter(b.Say(tell.ClassWhy(&b.V.Facts, len(rows) > 0)), ". "), func(s string) bool { return s == "" })
+	style := ink.Style{Size: b.Body}
+	high := func(i int) float64 {
+		if i < len(said) {
+			return ui.TextHeight(said[i], r.W, style)
+		}
+		return b.RefusalHeight(&rows[i-len(said)], r.W, b.Body)
+	}
+	rest := b.Leafed(r, len(said)+len(rows), 3*b.U, high, func(i int, at ink.Rect) {
+		if i < len(said) {
+			b.Block("why-sentence", at.X, at.Y, style, ink.Block{Width: at.W}, said[i])
+			return
+		}
+		b.Refusal(at, &rows[i-len(said)], b.Body)
+	})
 	switch {
 	case b.V.Leaves.Of > 1:
 	case b.V.Snap.In.Air:

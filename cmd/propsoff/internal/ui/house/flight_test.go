@@ -217,7 +217,7 @@ func TestPaceByKeys(t *testing.T) {
 	// Time stands while the craft is carried back: it runs again, because there is no key for it on the desk bench.
 	p.tap("H")
 	p.tap("G")
-	p.tap("B")
+	p.taps("B PageDown Enter") // it is armed still, so it is asked first
 	assert.False(t, p.snap().In.Air)
 	assert.InDelta(t, 400, passed(400), 20)
 	assert.Equal(t, live.Running, p.loop.Pace())
