@@ -17,7 +17,8 @@ type Driving struct {
 	Sticks, Caps bool
 	StickKeys    words.Text // the keys that fly, as this keyboard has them
 	Blunted      bool
-	Ended        bool
+	// Out: the radio that drives is pulled out of its port.
+	Out, Ended bool
 }
 
 // WhoDrives says who moves the sticks and how to take over.
@@ -53,7 +54,7 @@ func drivesNow(d Driving) words.Text {
 	case 2:
 		return words.T("drives.keyboard", words.Args{"beside": words.Flag(d.Caps), "idle": words.Flag(!d.Sticks && !d.Caps)})
 	case 3:
-		return words.T("drives.radio", words.Args{"name": name, "blunted": words.Flag(d.Blunted)})
+		return words.T("drives.radio", words.Args{"name": name, "out": words.Flag(d.Out), "blunted": words.Flag(d.Blunted && !d.Out)})
 	case 4:
 		return words.T("drives.played", words.Args{"name": playedName(d.Name)})
 	}

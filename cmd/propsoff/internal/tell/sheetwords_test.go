@@ -78,6 +78,7 @@ func TestWhoDrives(t *testing.T) {
 		"The keyboard drives: each key stands beside what it moves. T: on to Desk.":                           {Who: 2, Caps: true, Sticks: true, Key: words.AsIs("T"), Next: 3, NextName: "Desk"},
 		"The keyboard drives, on the bench. Its stick keys do nothing to the craft here.":                     {Who: 2, Next: 1},
 		"Desk drives. It is read with a blunted centre. T: the demo pilot drives.":                            {Who: 3, Name: "Desk", Blunted: true, Key: words.AsIs("T"), Next: 1},
+		"Desk is unplugged. It drives again when it is plugged in. T: the keyboard drives.":                   {Who: 3, Name: "Desk", Blunted: true, Out: true, Key: words.AsIs("T"), Next: 2},
 		"Playing: way.yaml.":           {Who: 4, Name: "way.yaml", Key: words.AsIs("T"), Next: 2},
 		"Played to its end: way.yaml.": {Who: 4, Name: "way.yaml", Ended: true},
 		"No radio is plugged in: plug it in by USB and choose joystick on it.":                                                                 {},

@@ -252,6 +252,25 @@ func (v *View) How(on Place) words.Text {
 	return tell.Next(&v.Facts, v.KeyWords(on))
 }
 
+// HowKey is the action whose key the sentence of How asks for first, NoAction where hands do what it says.
+func (v *View) HowKey(on Place) (a Action) {
+	switch next := v.Facts.Next(); {
+	case v.Flight.Replay.On:
+		a = ReplayFlight
+	case v.Flight.Pace.Paused:
+		a = PauseFlight
+	case v.Playing() || v.Facts.Plain:
+	case next == facts.NextPack:
+		a = SwitchPack
+	case next == facts.NextRadio && v.Facts.Silent == facts.SwitchedOff:
+		a = SwitchRadio
+	}
+	if a != NoAction && !v.Shows(a, on) {
+		a = NoAction
+	}
+	return a
+}
+
 // Standing is the mode, and on the desk bench the motors, in one line.
 func (v *View) Standing() words.Text {
 	if v.HideMode {

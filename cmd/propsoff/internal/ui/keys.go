@@ -2,6 +2,7 @@ package ui
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"propsoff/assets/words"
@@ -30,6 +31,15 @@ func (b *Board) KeyCap(name string, x, y, h float64, key string) ink.Rect {
 	b.Line(name+" foot", r.X+2*b.U, r.Bottom()-2.5*b.U, r.Right()-2*b.U, r.Bottom()-2.5*b.U, ink.Paint{Line: ink.Grid, Under: true})
 	b.Text(name+" word", x, y-0.5*b.U, ink.Style{Size: b.capText(h), Weight: ink.Bold, Anchor: ink.Centre | ink.Middle, Within: r}, b.Say(b.V.Caps.drawn(key)))
 	return r
+}
+
+// CapHit makes a place do what the key does whose cap is drawn there, or which its sentence names, where it is large enough to be pressed and nothing
+// else is pressed there.
+func (b *Board) CapHit(code, key string, r ink.Rect) {
+	taken := slices.ContainsFunc(b.Hits(), func(h ink.Hit) bool { return h.Box.Meets(r) })
+	if least := b.Least(); !taken && r.W >= least && r.H >= least {
+		b.Hit(code, key, r)
+	}
 }
 
 // capText is the size of what is printed on a cap of a height.
@@ -79,9 +89,9 @@ func (v *View) whoDrives(on Place, caps bool) words.Text {
 	case asking:
 		return words.T("ask.about", words.Args{"name": words.Quote(v.Device.Name)})
 	case on == OnQuestions && v.Driver == Radio:
-		return words.T("ask.drives", words.Args{"name": words.Quote(v.Device.Name), "out": words.Flag(v.Out)})
+		return tell.WhoDrives(tell.Driving{Who: int(Radio), Name: v.Device.Name, Out: v.Out})
 	}
-	return tell.WhoDrives(tell.Driving{Who: int(v.Driver), Name: v.DriverName, Next: int(v.Next), NextName: v.NextName, Blunted: v.Blunted, Ended: v.Ended, StickKeys: v.Caps.Sticks(),
+	return tell.WhoDrives(tell.Driving{Who: int(v.Driver), Name: v.DriverName, Next: int(v.Next), NextName: v.NextName, Blunted: v.Blunted, Out: v.Out, Ended: v.Ended, StickKeys: v.Caps.Sticks(),
 		Key: v.KeyHere(NextDriver, on), Caps: caps,
 		Sticks: v.House.Flown(on) && (!v.Flight.Replay.On || v.Driver == Keyboard)}) // two of the stick keys go back and on in a look back
 }
@@ -92,15 +102,19 @@ func (b *Board) Larger(times float64) {
 	b.Small, b.Body, b.Head, b.Large = text, text, text, text
 }
 
-// Notice draws one sentence with a mark before it, in at most three lines.
-func (b *Board) Notice(r ink.Rect, notice words.Text) ink.Rect {
+// Notice draws one sentence, with a mark before it where it warns, in at most three lines.
+func (b *Board) Notice(r ink.Rect, notice Notice) ink.Rect {
 	w := r.W - 18*b.U
-	text := BreakLong(b.Say(notice), w, b.Small, ink.Regular)
+	text := BreakLong(b.Say(notice.Text), w, b.Small, ink.Regular)
 	lines, _ := ink.CountLines(text, w, b.Small, ink.Regular)
 	lines = min(lines, 3)
 	line, rest := r.CutBottom(ink.BlockHeight(b.Small, lines), 3*b.U)
 	y := line.Y + ink.BlockHeight(b.Small, 1)/2
-	b.Warning(line.X, y)
+	if notice.Good {
+		b.Circle("notice-dot", line.X+6*b.U, y, 2.5*b.U, ink.Paint{Fill: ink.Ink})
+	} else {
+		b.Warning(line.X, y)
+	}
 	b.Block("notice", line.X+18*b.U, line.Y, ink.Style{Size: b.Small, Within: line}, ink.Block{Width: w, MaxLines: lines, Shorten: true}, text)
 	return rest
 }

@@ -64,7 +64,7 @@ type View struct {
 	// Leads: the key of the next driver, pressed again and again, comes to a radio.
 	Leads bool
 	// Notices are sentences to show, the most urgent first.
-	Notices []words.Text
+	Notices []Notice
 	// Handset is the radio that is known: what was learned of one so far, the one that drives, or an ideal one. HasSeats: it is a real one with
 	// controls besides its sticks, so the pilot can say where they sit.
 	Handset  handset.Radio
@@ -134,10 +134,29 @@ type View struct {
 	own []any
 }
 
+// Notice is a sentence to show. Good: it is good news and stands without the mark of a warning.
+type Notice struct {
+	words.Text
+	Good bool
+}
+
+// Warnings are sentences as notices, each with the mark of a warning.
+func Warnings(all ...words.Text) (out []Notice) {
+	for _, t := range all {
+		out = append(out, Notice{Text: t})
+	}
+	return out
+}
+
 // Notice adds a sentence to the notices, unless it says nothing.
-func (v *View) Notice(t words.Text) {
-	if !t.Empty() {
-		v.Notices = append(v.Notices, t)
+func (v *View) Notice(t words.Text) { v.note(Notice{Text: t}) }
+
+// GoodNews is Notice of what warns of nothing.
+func (v *View) GoodNews(t words.Text) { v.note(Notice{Text: t, Good: true}) }
+
+func (v *View) note(n Notice) {
+	if !n.Empty() {
+		v.Notices = append(v.Notices, n)
 	}
 }
 

@@ -165,7 +165,9 @@ func (b *board) class(r ink.Rect) {
 func (b *board) classSays(beside ink.Rect, d *ui.Down) {
 	b.classFacts(beside, d)
 	d.Say("disarmed", b.V.WhyDisarmed(), ink.Style{Size: b.Body})
+	from := d.R
 	d.Say("how", b.V.How(b.On), ink.Style{Size: b.Body, Weight: ink.Bold})
+	b.HowHit(ink.Rect{X: from.X, Y: from.Y, W: from.W, H: d.R.Y - from.Y})
 	if counts, share, any := tell.Countdown(&b.V.Facts); any {
 		row := d.Row(ink.BlockHeight(b.Body, 1) + 8*b.U)
 		b.Fitted("countdown", ink.Rect{X: row.X, Y: row.Y, W: row.W, H: ink.BlockHeight(b.Body, 1)}, ink.Style{Size: b.Body}, b.Say(counts))

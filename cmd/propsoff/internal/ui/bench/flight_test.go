@@ -6,7 +6,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -79,7 +78,7 @@ var flightScenes = []uitest.Scene{
 		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, uitest.LongName, ui.Keyboard
 		s.V.CraftName, s.V.Recording = uitest.LongName, "practice of the second of November, in the afternoon.take"
 		s.V.Radios, s.V.Reading, s.V.Choosing = []string{"Moorland Desk 7", uitest.LongName}, 0, true
-		s.V.Notices = []words.Text{uitest.BluntedNotice}
+		s.V.Notices = ui.Warnings(uitest.BluntedNotice)
 		return s
 	}, Says: []string{"2 radios plugged in"}},
 }

@@ -105,12 +105,12 @@ func (p *part) Fill(v *ui.View) {
 	p.view.Folder, _ = paper.Folder() // empty where there is none
 	*Of(v) = p.view
 	if p.view.Part > 0 { // a closer look has no other place for them
-		var notices []words.Text
+		var notices []ui.Notice
 		if !p.view.Said.Empty() {
-			notices = append(notices, p.view.Said)
+			notices = append(notices, ui.Notice{Text: p.view.Said, Good: !p.view.Bad})
 		}
 		if p.view.Searching {
-			notices = append(notices, p.view.Search)
+			notices = append(notices, ui.Notice{Text: p.view.Search, Good: true})
 		}
 		v.Notices = slices.Insert(v.Notices, 0, notices...)
 	}

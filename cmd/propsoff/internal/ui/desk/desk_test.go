@@ -52,7 +52,7 @@ var deskScenes = []uitest.Scene{
 	{Name: "nothing for this craft", Make: func(t testing.TB) *uitest.Stage {
 		s := planted(t)
 		desk.Of(s.V).Looked, desk.Of(s.V).Chosen[fault.Swapped] = fault.Swapped, [2]int32{1, 1}
-		s.V.Notices = []words.Text{uitest.BluntedNotice, words.T("notice.no-radio")}
+		s.V.Notices = ui.Warnings(uitest.BluntedNotice, words.T("notice.no-radio"))
 		return s
 	}, Says: []string{"This craft has nothing for"}},
 }

@@ -37,7 +37,7 @@ func open(p *ink.Page, v *ui.View) (*board, ink.Rect) {
 	b.Group("driver")
 	for _, t := range [...]words.Text{Of(v).Kept, Of(v).Trouble} { // and nothing that is not about the drill
 		if !t.Empty() {
-			r = b.Notice(r, t)
+			r = b.Notice(r, ui.Notice{Text: t})
 		}
 	}
 	return b, r

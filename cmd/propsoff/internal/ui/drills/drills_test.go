@@ -134,7 +134,7 @@ var drillScenes = []uitest.Scene{
 	{Name: "nobody named", Make: func(t testing.TB) *uitest.Stage {
 		s := lookingAt(t, "first-flight-order", 2)
 		drillssheet.Of(s.V).Pupil = ""
-		s.V.Notices = []words.Text{tell.DrillOtherHand("instructor")}
+		s.V.Notices = ui.Warnings(tell.DrillOtherHand("instructor"))
 		return s
 	}, Says: []string{"nobody is named"}},
 	{Name: "preparing", Make: func(t testing.TB) *uitest.Stage {
@@ -218,7 +218,7 @@ var drillScenes = []uitest.Scene{
 		s := course(t)
 		s.V.Driver, s.V.Next = ui.Demo, ui.Keyboard
 		drillssheet.Of(s.V).Trouble = tell.DrillNeedsHand(tell.DrillHand{Driving: tell.Driving{Who: int(ui.Demo), Next: int(ui.Keyboard), Key: ui.Caps(nil).Word(uitest.AllSheets().KeyOf(ui.NextDriver))}, StickKey: s.V.Caps.Of(keyboard.ThrottleDown)})
-		s.V.Notices = []words.Text{drillssheet.Of(s.V).Trouble, words.T("notice.no-radio")}
+		s.V.Notices = ui.Warnings(drillssheet.Of(s.V).Trouble, words.T("notice.no-radio"))
 		return s
 	}, Says: []string{"The demo pilot drives, and a drill needs your own hand", "use the keys"}},
 	{Name: "over", Make: func(t testing.TB) *uitest.Stage {
@@ -276,7 +276,7 @@ func TestTheCourseListsEveryDrill(t *testing.T) {
 	}
 	counted := 0
 	for notices := range 3 {
-		s.V.Notices = []words.Text{tell.DrillOtherHand("instructor"), words.T("notice.no-radio")}[:notices]
+		s.V.Notices = ui.Warnings(tell.DrillOtherHand("instructor"), words.T("notice.no-radio"))[:notices]
 		for _, z := range uitest.Sizes {
 			for _, s.V.Book = range uitest.BooksAt(z) {
 				for _, s.V.Class = range []bool{false, true} {

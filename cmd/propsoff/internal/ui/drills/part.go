@@ -324,11 +324,11 @@ func (p *part) Fill(v *ui.View) {
 		d.Trouble = words.T("drill.off-pace")
 	}
 	if !d.Trouble.Empty() { // first of all: there is room for few
-		v.Notices = slices.Insert(v.Notices, 0, d.Trouble)
+		v.Notices = slices.Insert(v.Notices, 0, ui.Notice{Text: d.Trouble})
 	}
 	if p.kept != nil {
 		d.Kept = words.Error(p.kept)
-		v.Notices = append(v.Notices, words.Error(p.kept))
+		v.Notice(words.Error(p.kept))
 	}
 	d.Gestures, _ = p.s.Options.Loop.Gestures(d.Gestures)
 	p.follow(v)

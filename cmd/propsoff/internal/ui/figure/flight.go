@@ -100,6 +100,13 @@ func (b *Board) PaceRow(r ink.Rect) {
 		b.LookBack(rest, re)
 		return
 	}
+	if does := b.Say(b.V.Does(ui.StepFlight, b.On)); b.V.Shows(ui.StepFlight, b.On) {
+		key := b.V.House.KeyOf(ui.StepFlight)
+		if wide := b.KeyWidth(key, does); wide <= rest.W && r.H >= b.Least() {
+			left, rest = rest.CutLeft(wide, 10*b.U)
+			b.KeyRow(left, ui.StepFlight.Code(), key, does)
+		}
+	}
 	if _, haunts := ui.Ghost(&b.V.Snap, b.V.Config); !haunts {
 		return
 	}

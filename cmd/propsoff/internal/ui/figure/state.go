@@ -59,11 +59,19 @@ func (b *Board) state(r ink.Rect, least float64) ink.Rect {
 		_, rest = rest.CutTop(over, 0)
 	}
 	size, _ := ink.FitBlock(above.W, above.H, b.Small, b.Large, ink.Regular, text)
-	b.Block("how", above.X, above.Y, ink.Style{Size: size, Within: above}, ink.Block{Width: above.W}, text)
+	high, _ = b.Block("how", above.X, above.Y, ink.Style{Size: size, Within: above}, ink.Block{Width: above.W}, text)
+	b.HowHit(ink.Rect{X: above.X, Y: above.Y, W: above.W, H: min(max(high, b.Least()), above.H)})
 	if above.Bottom() <= line.Y {
 		b.countdown(line)
 	}
 	return rest
+}
+
+// HowHit makes the place of the sentence that says what to do act like the key that it asks for.
+func (b *Board) HowHit(r ink.Rect) {
+	if a := b.V.HowKey(b.On); a != ui.NoAction {
+		b.CapHit(a.Code(), b.V.House.KeyOf(a), r)
+	}
 }
 
 // The mark of the state before its word as the head of a column, and the least that a long sentence leaves of it, px of the least window (ours).
@@ -193,7 +201,7 @@ func (b *Board) WhyHeight(w, size float64) float64 {
 func (b *Board) Why(r ink.Rect, size float64) { b.why(b.Down(r, 0), size) }
 
 func (b *Board) why(d *ui.Down, size float64) {
-	rows, style, right := b.whyHead(d, size), ink.Style{Size: size}, d.R.Right()
+	rows, style, right, low := b.whyHead(d, size), ink.Style{Size: size}, d.R.Right(), 0.0
 	group := facts.Groups
 	for i := range rows {
 		row := &rows[i]
@@ -208,10 +216,17 @@ func (b *Board) why(d *ui.Down, size float64) {
 			text.W -= b.Cap + 6*b.U
 		}
 		b.refusal(text, row, size, 13*b.U)
+		high := b.SayHeight(row.Text, text.W-13*b.U, style)
 		if cure != ui.NoAction && row.Stands {
-			b.KeyCap("cure-key", right-b.Cap/2, text.Y+max(b.Cap, ink.BlockHeight(size, 1))/2, b.Cap, b.V.House.KeyOf(cure))
+			key, y, tall := b.V.House.KeyOf(cure), text.Y+max(b.Cap, ink.BlockHeight(size, 1))/2, max(high, b.Least())
+			b.KeyCap("cure-key", right-b.Cap/2, y, b.Cap, key)
+			// It takes a press on its row, and as far over those beside it as a hand needs; none of them may be another's.
+			if hit := (ink.Rect{X: text.X, Y: max(text.Y+(high-tall)/2, low), W: right - text.X, H: tall}); hit.Y <= y {
+				b.CapHit(cure.Code(), key, hit)
+				low = hit.Bottom()
+			}
 		}
-		d.Row(b.SayHeight(row.Text, text.W-13*b.U, style) + b.U)
+		d.Row(high + b.U)
 	}
 }
 

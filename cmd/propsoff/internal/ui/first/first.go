@@ -3,6 +3,7 @@ package first
 
 import (
 	"math"
+	"strconv"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
@@ -39,8 +40,12 @@ func (p *part) About() *ui.About {
 			{Action: GoOut, Physical: "Enter", Do: p.goOut, On: func(v *ui.View) bool { return v.Snap.In.Air },
 				Shows: func(v *ui.View) bool { return free(v) && (v.Snap.In.Air || Of(v).Ready()) }},
 		},
+		Picks: []ui.Pick{{Prefix: needPrefix, Do: p.need}},
 	}
 }
+
+// needPrefix and a number from 1 name the hit areas of the needs that are not met.
+const needPrefix = "need-"
 
 // What must have been seen before the first flight, in the order in which it is shown.
 const (
@@ -171,7 +176,12 @@ func (b *board) needs(r ink.Rect) {
 	}
 	style := ink.Style{Size: b.Large, Weight: ink.Bold}
 	ready := tell.FirstReady(b.V.Snap.In.Air, left, b.V.KeyFor(GoOut, ui.OnFirst))
-	_, r = b.Foot(r, 6*b.U, math.MaxInt, "ready", ready, style)
+	foot, r := b.Foot(r, 6*b.U, math.MaxInt, "ready", ready, style)
+	if b.V.Shows(GoOut, ui.OnFirst) {
+		more := max(b.Least()-foot.H, 0)
+		_, r = r.CutBottom(more, 0)
+		b.CapHit(GoOut.Code(), b.V.House.KeyOf(GoOut), ink.Rect{X: foot.X, Y: foot.Y - more, W: foot.W, H: foot.H + more})
+	}
 
 	// The names as large as they fit, the sentences below a little smaller.
 	name, small := style, ink.Style{Size: b.Body}
@@ -182,6 +192,7 @@ func (b *board) needs(r ink.Rect) {
 	list := func(d *ui.Down, seen bool, space float64) {
 		for i := range NeedCount {
 			d.Row(3 * b.U)
+			from := d.R.Y
 			b.NeedMark(r.X, d.R.Y, ink.BlockHeight(name.Size, 1), v.done(i))
 			d.Say("need", tell.Need(i), name)
 			if small.Colour = ink.Ink; v.done(i) {
@@ -189,6 +200,10 @@ func (b *board) needs(r ink.Rect) {
 			}
 			if seen {
 				d.Say("need-seen", b.seen(i), small)
+			}
+			if key := cures(i); !v.done(i) && !b.V.Playing() {
+				d.Row(max(from+b.Least()-d.R.Y, 0))
+				b.CapHit(needPrefix+strconv.Itoa(i+1), b.V.House.KeyOf(key), ink.Rect{X: r.X, Y: from, W: r.W, H: d.R.Y - from})
 			}
 			d.Row(space)
 		}
@@ -199,6 +214,17 @@ func (b *board) needs(r ink.Rect) {
 	}
 	seen := !b.V.Class && height(true) <= r.H
 	list(b.Down(text, 0), seen, ui.Clamp((r.H-height(seen))/NeedCount, 0, 22*b.U))
+}
+
+// cures is what leads to a need being met: the sheet of the controls check, the bench, or here that the propellers were looked at.
+func cures(need int) ui.Action {
+	switch need {
+	case NeedCheck:
+		return ui.OnCheck.Open()
+	case NeedPropellers:
+		return PropellersChecked
+	}
+	return ui.OnBench.Open()
 }
 
 // seen says how a need was met, or how it can be.

@@ -5,7 +5,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
@@ -60,7 +59,7 @@ var firstScenes = []uitest.Scene{
 		f := first.Of(s.V)
 		f.Came, f.Tried = first.Flipped, f.Turns
 		f.Tried[1], f.Tried[3], f.Tried[0] = -f.Tried[1], 0, -f.Tried[0]
-		s.V.Notices = []words.Text{uitest.BluntedNotice}
+		s.V.Notices = ui.Warnings(uitest.BluntedNotice)
 		return s
 	}, Says: []string{"The front left and front right propellers were the wrong ones", "There was no propeller at the rear right."}},
 	{Name: "never lifted", Make: func(t testing.TB) *uitest.Stage {

@@ -227,6 +227,17 @@ func (p *part) goOut() {
 	p.s.TurnTo(ui.OnBench.Open())
 }
 
+// need goes to where a need is met.
+func (p *part) need(i int) {
+	switch {
+	case i < 0 || i >= NeedCount || p.s.Played():
+	case cures(i) == ui.OnBench.Open():
+		p.s.TurnTo(ui.OnBench.Open())
+	default:
+		p.s.Act(cures(i))
+	}
+}
+
 func (p *part) Hit(name string) bool {
 	i, ok := figure.MotorOf(name)
 	switch {

@@ -109,7 +109,7 @@ var gestureScenes = []uitest.Scene{
 	{Name: "by radio", Make: func(t testing.TB) *uitest.Stage {
 		s := practise(withGestures(t, "built-in"), "craft-menu")
 		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, uitest.LongName, ui.Keyboard
-		s.V.Notices = []words.Text{uitest.BluntedNotice}
+		s.V.Notices = ui.Warnings(uitest.BluntedNotice)
 		return s
 	}, Says: []string{uitest.LongName}},
 	{Name: "many, with long names", Make: func(t testing.TB) *uitest.Stage {

@@ -330,7 +330,7 @@ func TestTheReasonWhyAKeyDoesNothingHolds(t *testing.T) {
 		p.tap(key)
 		p.wait(50)
 		if n := p.s.View().Notices; len(n) > 0 {
-			return uitest.Say(n[0])
+			return uitest.Say(n[0].Text)
 		}
 		return ""
 	}

@@ -166,7 +166,7 @@ func TestAFileThatIsNotRightIsToldAndLeftAlone(t *testing.T) {
 	p, e := listening(t, func(s *screen.Options) { s.Sounds.File = file })
 	notices := func() (n int) {
 		for _, notice := range p.s.View().Notices {
-			if text := uitest.Say(notice); text == uitest.Say(words.T("sound.not-read", words.Args{"why": words.AsIs(file + ":2:8: this field is not known here")})) || len(text) > 20 && text[:18] == "All sounds are on." {
+			if text := uitest.Say(notice.Text); text == uitest.Say(words.T("sound.not-read", words.Args{"why": words.AsIs(file + ":2:8: this field is not known here")})) || len(text) > 20 && text[:18] == "All sounds are on." {
 				n++
 			}
 		}
@@ -189,13 +189,13 @@ func TestAFileThatIsNotRightIsToldAndLeftAlone(t *testing.T) {
 func TestNoSoundDeviceIsToldOnce(t *testing.T) {
 	e := &ear{at: map[sound.Code]int64{}, broken: errors.New("no device")}
 	p := beginner(t, func(_ *whodrives.Options, s *screen.Options) { s.Sounds.Speaker = e })
-	assert.Contains(t, p.s.View().Notices, words.T("sound.no-device"))
+	assert.Contains(t, p.s.View().Notices, ui.Notice{Text: words.T("sound.no-device")})
 	p.wait(15_000)
-	assert.NotContains(t, p.s.View().Notices, words.T("sound.no-device"))
+	assert.NotContains(t, p.s.View().Notices, ui.Notice{Text: words.T("sound.no-device")})
 	p.tap("Z")
 	p.tap("Z")
 	p.tap("Space")
-	assert.NotContains(t, p.s.View().Notices, uitest.Say(words.T("sound.no-device")), "once")
+	assert.NotContains(t, p.s.View().Notices, ui.Notice{Text: words.T("sound.no-device")}, "once")
 	assert.Equal(t, "♪ armed", p.caption())
 }
 

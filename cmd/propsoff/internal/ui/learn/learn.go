@@ -126,7 +126,7 @@ func (p *part) always(v *ui.View) {
 	s := p.s
 	d := &s.Driving
 	v.Learn, v.Device, v.Kept, v.KeptError = d.Learn, d.Info, "", words.Text{}
-	v.Out, v.Unkept, v.Alike = !d.Plugged && (d.Who == whodrives.Questions || d.Result != nil), d.Unkept, d.Alike
+	v.Out, v.Unkept, v.Alike = !d.Plugged && (d.Who == whodrives.Radio || d.Who == whodrives.Questions || d.Result != nil), d.Unkept, d.Alike
 	if r := d.Result; r != nil {
 		v.Learn, v.Device, v.Kept, v.KeptError = r.Learn, r.Info, r.Kept, r.Error
 	}

@@ -306,7 +306,7 @@ func TestWhichFileIsAsked(t *testing.T) {
 		"one":   {1, nil, []string{"Moorland Desk 7 looks like a radio that is known. Is it that one?", "Its serial number, Z9, is a new one.", "learn this radio anew", "learn it anew"}},
 		"three": {3, func(v *ui.View) { v.Device.Serial = "" }, []string{"3 radios that are known", "known by the USB port", "learned at port 1-1.4", "stick mode 2", "throttle: axis 3", "arm: button 5", "mode: buttons 7, none, 8 at 988, 1500 and 2012 µs, at the right"}},
 		"many": {40, func(v *ui.View) {
-			v.Device.Name, v.Notices = uitest.LongName, []words.Text{uitest.BluntedNotice, words.AsIs(strings.Repeat(uitest.LongName+" ", 3))}
+			v.Device.Name, v.Notices = uitest.LongName, ui.Warnings(uitest.BluntedNotice, words.AsIs(strings.Repeat(uitest.LongName+" ", 3)))
 			v.Radios, v.Choosing = []string{uitest.LongName, uitest.LongName}, true
 		}, []string{"more"}},
 	} {

@@ -189,7 +189,7 @@ var questionScenes = []struct {
 			l.Notice, l.Last = says(learn.NoChannel, 0), 7
 			l.CanBack, l.Enough = true, learn.NoMore
 			v.Radios, v.Reading, v.Choosing = []string{uitest.LongName, "Moorland Desk 7"}, 0, true
-			v.Notices = []words.Text{uitest.BluntedNotice}
+			v.Notices = ui.Warnings(uitest.BluntedNotice)
 		})
 	}, []string{"128", "16 of 19"}},
 	{"big radio, pitch", func(t testing.TB) *uitest.Stage {

@@ -165,7 +165,7 @@ var lossScenes = []uitest.Scene{
 			c.Run.Tipped = true
 			c.Snap.Air.Body.Att = ui.TurnBy(vec.V{X: 1.5})
 		}
-		l.V.Notices = []words.Text{uitest.BluntedNotice, words.T("notice.no-radio")}
+		l.V.Notices = ui.Warnings(uitest.BluntedNotice, words.T("notice.no-radio"))
 		return l
 	}),
 }

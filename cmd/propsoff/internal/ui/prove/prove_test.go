@@ -104,7 +104,7 @@ var proveScenes = []uitest.Scene{
 		v := provesheet.Of(s.V)
 		v.Of = tell.Searched(uitest.LongName, &handset.Radio{Name: uitest.LongName}, facts.GivenFile)
 		s.Names = append(s.Names, "Transmitter, the Second") // where the whole name has no room
-		s.V.Notices = []words.Text{uitest.BluntedNotice}
+		s.V.Notices = ui.Warnings(uitest.BluntedNotice)
 		return s
 	}, Says: []string{"more"}},
 	{Name: "long way, a step", Make: func(t testing.TB) *uitest.Stage {

@@ -57,12 +57,16 @@ func (s *Screen) fill() {
 		v.Notice(s.idle)
 	}
 	for _, note := range s.Notes {
-		v.Notice(note())
+		v.GoodNews(note())
 	}
 	for _, n := range d.Notices {
 		said := n.Code == whodrives.Blunted && v.Blunted || (n.Code == whodrives.Kept || n.Code == whodrives.NotKept) && d.Result != nil || n.Code == whodrives.Unplugged && v.Out
 		if say := sentences[n.Code]; say != nil && !said { // by the sheet itself
-			v.Notice(say(n, func(a ui.Action) words.Text { return v.KeyFor(a, s.Place()) }))
+			add := v.Notice
+			if n.Code == whodrives.Kept || n.Code == whodrives.Adopted {
+				add = v.GoodNews
+			}
+			add(say(n, func(a ui.Action) words.Text { return v.KeyFor(a, s.Place()) }))
 		}
 	}
 	if err := s.Options.Loop.Trouble(); err != nil && d.Who == whodrives.Script {

@@ -110,9 +110,9 @@ func (p *RecordPart) fill(v *ui.View) {
 	case r.Err != nil && !r.NotBegun:
 		v.Notice(tell.RecordingStopped(words.Error(r.Err)))
 	case r.To != "" && p.key && early:
-		v.Notice(words.T("notice.recording-from"))
+		v.GoodNews(words.T("notice.recording-from"))
 	case r.Kept != "" && early:
-		v.Notice(words.T("notice.recording-kept", words.Args{"path": words.Quote(r.Kept)}))
+		v.GoodNews(words.T("notice.recording-kept", words.Args{"path": words.Quote(r.Kept)}))
 	}
 	if played := p.S.Options.Record.Played; played != nil {
 		v.Notice(played())

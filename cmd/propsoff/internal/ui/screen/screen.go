@@ -101,7 +101,7 @@ type Shared struct {
 	Losses []Loss
 	// Filled bring their part of the view up to date for every picture.
 	Filled []func(v *ui.View)
-	// Notes are asked for a sentence for every picture, Drawn are told of each that was drawn, Hidden are asked whether they take a key that is pressed.
+	// Notes are asked for good news for every picture, Drawn are told of each that was drawn, Hidden are asked whether they take a key that is pressed.
 	Notes  []func() words.Text
 	Drawn  []func(tick int64)
 	Hidden []func(key string, on ui.Place) bool

@@ -88,7 +88,12 @@ func (p *soundPart) note(which int, text words.Text) {
 func (p *soundPart) Turn() {
 	p.now = p.now[:0]
 	// What is looked at again is long over, and the demo pilot is not to be heard where it is not seen.
-	quiet := p.s.Flight.replay.on || p.s.Place() == ui.OnStart && p.s.Driving.Who == whodrives.Demo
+	place := p.s.Place()
+	asked := place == ui.OnQuestions || place == ui.OnWhich // whoever is asked about a radio is not at the bench: its lost link frightens
+	quiet := asked || p.s.Flight.replay.on || place == ui.OnStart && p.s.Driving.Who == whodrives.Demo
+	if asked {
+		p.shown, p.waiting, p.later = p.shown[:0], p.waiting[:0], sound.None
+	}
 	for _, h := range p.told.Since(p.s.Options.Loop) {
 		if c := sound.Of(h); c != sound.None && !quiet && !p.hidden(h.Code) {
 			p.now = append(p.now, c)

@@ -105,7 +105,7 @@ func (p *part) next() int {
 // stands are how it is with each door.
 func (p *part) stands() (all [Doors]words.Text) {
 	all[Plug] = radiosText(len(p.s.Driving.Choices))
-	if d := &p.s.Driving; d.Who == whodrives.Radio {
+	if d := &p.s.Driving; d.Who == whodrives.Radio && d.Plugged {
 		all[Plug] = words.T("start.drives", words.Args{"name": words.Quote(d.Name)})
 	}
 	all[Practise] = p.practice.says()
@@ -205,7 +205,7 @@ func (p *part) toBench() { p.s.TurnTo(ui.OnBench.Open()) }
 func (p *part) practiseRows() {
 	d := &p.s.Driving
 	p.sheet(ui.OnDrills, p.practice.says(), true)
-	p.add(words.T("start.to-bench"), words.T("start.bench-stands", words.Args{"radio": words.Flag(d.Who == whodrives.Radio), "name": words.Quote(d.Name),
+	p.add(words.T("start.to-bench"), words.T("start.bench-stands", words.Args{"radio": words.Flag(d.Who == whodrives.Radio && d.Plugged), "name": words.Quote(d.Name),
 		"keys": words.Flag(d.Who == whodrives.Keyboard), "demo": words.Flag(d.Who == whodrives.Demo)}), false, p.toBench)
 	p.sheet(ui.OnFirst, words.T("start.first-stands", words.Args{"air": words.Flag(p.s.Flight.Live.In.Air)}), false)
 	p.whoRow()

@@ -152,7 +152,7 @@ var Scenes = []Scene{
 	{"blunted", func(t testing.TB) *Stage {
 		s := Ready(t)
 		s.V.Driver, s.V.DriverName, s.V.Next, s.V.Blunted = ui.Radio, "Moorland Desk 7", ui.Keyboard, true
-		s.V.Notices = []words.Text{BluntedNotice}
+		s.V.Notices = ui.Warnings(BluntedNotice)
 		return s
 	}, []string{"It is read with a blunted centre."}},
 	{"long name", func(t testing.TB) *Stage {
@@ -161,13 +161,13 @@ var Scenes = []Scene{
 		s.V.CraftName = LongName
 		s.V.Recording, s.V.CanRecord = "practice of the second of November, in the afternoon.take", true
 		s.V.Radios, s.V.Reading = []string{LongName, LongName}, 1
-		s.V.Notices = []words.Text{words.AsIs(strings.Repeat(LongName+" ", 5)), BluntedNotice, words.AsIs("third")}
+		s.V.Notices = ui.Warnings(words.AsIs(strings.Repeat(LongName+" ", 5)), BluntedNotice, words.AsIs("third"))
 		return s
 	}, []string{LongName}},
 	{"recording", func(t testing.TB) *Stage {
 		s := Ready(t)
 		s.V.Recording, s.V.CanRecord = "/home/pilot/.local/share/propsoff/takes/2031-04-05-082011.take", true
-		s.V.Notices = []words.Text{words.T("notice.recording-from")}
+		s.V.Notices = ui.Warnings(words.T("notice.recording-from"))
 		s.V.Sound.Caption = tell.SoundCaptions([]sound.Code{sound.Armed}, false)
 		return s
 	}, []string{"recording to 2031-04-05-082011.take", "end recording"}},
