@@ -255,6 +255,9 @@ func (a *attended) do(line string) error {
 			if _, err := fmt.Sscan(part, &i, &to, &over); err != nil || i < 1 || i > len(a.made.goals) {
 				return fmt.Errorf("axis NUMBER VALUE MS, …: %q", part)
 			}
+			if i == 5 || i == 6 { // a lever snaps over, however slow the hand
+				over = 0
+			}
 			a.made.goals[i-1].to, a.made.goals[i-1].until = to, a.now+over*1000
 		}
 		a.wait(16)

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim/pulse"
@@ -82,7 +83,7 @@ var shared = [...]Act{
 	{Action: TurnSheet, Physical: "F5", On: func(v *View) bool { return v.Dark }},
 	{Action: TurnLanguage, Physical: "Y", Says: func(v *View) words.Text { return words.AsIs(v.Language().Next().Name()) }},
 	{Action: TurnTextSize, Physical: "Equal", Says: func(v *View) words.Text {
-		return words.T("key.text-size", words.Args{"n": words.Whole(NextTextSize(v.TextSize))})
+		return words.T("key.text-size", words.Args{"on": words.Flag(v.NextTextSize() < cmp.Or(v.TextSize, usualSize))})
 	}},
 	{Action: TurnFullScreen, Physical: "F11", On: func(v *View) bool { return v.Full }},
 	{Action: TurnSound, Physical: "Z", On: func(v *View) bool { return v.Sound.Off }},

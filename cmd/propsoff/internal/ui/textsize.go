@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"math"
 
 	"propsoff/cmd/propsoff/internal/ink"
@@ -9,15 +10,20 @@ import (
 // TextSizes are those to choose from, in percent of the usual one (ours).
 var TextSizes = [...]int{85, 100, 125, 150}
 
-// NextTextSize is the size after one; 0 is the usual one.
-func NextTextSize(percent int) int {
+// NextTextSize is the size after the one that is chosen, of those for which the page has room; after the largest it is the smallest.
+func (v *View) NextTextSize() int {
+	const least = 4 // a step that is hardly to be seen is none
+	now := cmp.Or(v.TextSize, usualSize)
 	for _, p := range TextSizes {
-		if p > max(percent, 1) && (percent > 0 || p > 100) {
+		if p > now && (p <= usualSize || float64(now) < v.textRoom-least) {
 			return p
 		}
 	}
 	return TextSizes[0]
 }
+
+// usualSize is the size of text that nobody chose.
+const usualSize = 100
 
 // slower is the power of the window's growth by which text and lengths grow: a window of 2560 by 1440 is 2.4 times the least, and its text half as
 // large again; so it shows more. A larger one shows as much as that, larger (ours).
@@ -38,8 +44,10 @@ func (b *Board) sizes() {
 	if fit > 1 {
 		scale = math.Pow(min(fit, showsMost), slower) * max(fit/showsMost, 1)
 	}
-	if wished := float64(b.V.TextSize) / 100; wished > 0 {
-		scale = min(scale*wished, max(fit, scale))
+	most := max(fit, scale)
+	b.V.textRoom = usualSize * most / scale
+	if wished := float64(b.V.TextSize) / usualSize; wished > 0 {
+		scale = min(scale*wished, most)
 	}
 	p.Scale = scale * dense
 	b.Small, b.Body, b.Head, b.Large = p.TextSize(smallText), p.TextSize(bodyText), p.TextSize(headText), p.TextSize(largeText)

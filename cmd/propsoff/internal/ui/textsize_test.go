@@ -49,12 +49,18 @@ func TestTheSizeOfTextIsChosen(t *testing.T) {
 		}
 	}
 	assert.Greater(t, boardOf(1920, 1080, 150, 1).Small, boardOf(1920, 1080, 100, 1).Small)
-	turned := []int{}
-	for at := 0; len(turned) < 5; {
-		at = NextTextSize(at)
-		turned = append(turned, at)
+	turns := func(w, h float64) (turned []int) {
+		p, v := ink.NewPage(w, h, 0, nil), &View{}
+		for range 5 {
+			NewBoard(p, v)
+			v.TextSize = v.NextTextSize()
+			turned = append(turned, v.TextSize)
+		}
+		return turned
 	}
-	assert.Equal(t, []int{125, 150, 85, 100, 125}, turned, "from the usual one on, round and round")
+	assert.Equal(t, []int{125, 150, 85, 100, 125}, turns(2560, 1440), "from the usual one on, round and round")
+	assert.Equal(t, []int{125, 85, 100, 125, 85}, turns(1440, 900), "none for which the window has no room")
+	assert.Equal(t, []int{85, 100, 85, 100, 85}, turns(960, 600))
 }
 
 // Where one pixel of the system is several of the page, text and what can be pressed are as large as on any other display of that size.

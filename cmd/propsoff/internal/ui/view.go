@@ -94,6 +94,8 @@ type View struct {
 	Goggles            GogglesView
 	// TextSize is the size of text that is wished, in percent of the usual one; 0 for that.
 	TextSize int
+	// textRoom is the largest for which the last page had room.
+	textRoom float64
 	// Dark sheet, or light. Full screen, and Class view: readable from afar.
 	Dark, Full, Class bool
 	// Leaves are the pages of what does not fit one.

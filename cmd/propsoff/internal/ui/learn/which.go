@@ -64,7 +64,7 @@ func (b *board) files(r ink.Rect) (free float64) {
 	v := b.V
 	line := ink.BlockHeight(b.Body, 1)
 	last := max(b.Cap+6*b.U, line)
-	least := max(b.Cap+4*b.U, 2*line+6*b.U)
+	least := max(b.Cap+4*b.U, 2*line+6*b.U, b.Least())
 	n := min(len(v.Alike), ui.MostChoices, max(int((r.H-last-line-2*b.U)/least), 1))
 	more, room := len(v.Alike)-n, r.H-last
 	if more > 0 {

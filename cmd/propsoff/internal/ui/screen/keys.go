@@ -61,7 +61,7 @@ func (s *Screen) shared() map[ui.Action]func() {
 			s.remember(func(r *remembered.Settings) { r.Sheet = map[bool]string{true: "dark", false: "light"}[s.dark] })
 		},
 		ui.TurnTextSize: func() {
-			s.view.TextSize = ui.NextTextSize(s.view.TextSize)
+			s.view.TextSize = s.view.NextTextSize()
 			s.remember(func(r *remembered.Settings) { r.TextSize = s.view.TextSize })
 		},
 		ui.TurnFullScreen: turn(&s.full),

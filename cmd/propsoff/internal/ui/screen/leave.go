@@ -127,6 +127,9 @@ func (s *Screen) leave() {
 // goTo opens another sheet. The bench is left for the first of all, and for the one that carries a craft in that is outside.
 func (s *Screen) goTo(a ui.Action) {
 	place := s.Place()
+	if a == ui.OnStart.Open() { // by its key it is the four doors; who goes back comes to the one gone through
+		s.from = ""
+	}
 	carried := a == ui.OnFirst.Open() && s.Flight.Live.In.Air
 	s.Leaving(place, place == ui.OnBench && (a == ui.OnStart.Open() || carried), func() { s.TurnTo(a) })
 }

@@ -90,7 +90,8 @@ func (p *soundPart) Turn() {
 	// What is looked at again is long over, and the demo pilot is not to be heard where it is not seen.
 	place := p.s.Place()
 	asked := place == ui.OnQuestions || place == ui.OnWhich // whoever is asked about a radio is not at the bench: its lost link frightens
-	quiet := asked || p.s.Flight.replay.on || place == ui.OnStart && p.s.Driving.Who == whodrives.Demo
+	unseen := p.s.Driving.Who == whodrives.Demo && place != ui.OnBench && !p.s.House.Of(place).Flown
+	quiet := asked || p.s.Flight.replay.on || unseen
 	if asked {
 		p.shown, p.waiting, p.later = p.shown[:0], p.waiting[:0], sound.None
 	}
