@@ -131,3 +131,15 @@ func TestWhatIsStillToDoOpensWhereItIsDone(t *testing.T) {
 		}
 	}
 }
+
+// On the bench it is said beside the drawn craft that it is none of the pilot's own.
+func TestTheCraftIsSaidToBeDrawn(t *testing.T) {
+	p := ready(sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, s *screen.Options) { s.Bare = true }))
+	for _, keys := range []string{"", "P"} {
+		if p.taps(keys); keys != "" {
+			require.False(t, p.snap().In.Powered)
+		}
+		p.wait(300)
+		assert.True(t, p.reads("Craft, pack and cable are drawn: no key here touches a real one."), texts(p))
+	}
+}
