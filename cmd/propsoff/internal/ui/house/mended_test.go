@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/first"
@@ -142,4 +143,19 @@ func TestTheCraftIsSaidToBeDrawn(t *testing.T) {
 		p.wait(300)
 		assert.True(t, p.reads("Craft, pack and cable are drawn: no key here touches a real one."), texts(p))
 	}
+}
+
+// A press on the bar of a look back goes to that time.
+func TestTheBarOfALookBackIsPressed(t *testing.T) {
+	p := inTheAir(t)
+	p.tap("R")
+	p.tap("G")
+	p.s.Pointed = ink.Point{X: 0.5, Y: 0.5}
+	p.click(ui.ReplayBar)
+	re := p.s.View().Flight.Replay
+	require.True(t, re.On)
+	assert.InDelta(t, float64(re.Length)/2, float64(re.At), 20)
+	p.s.Pointed.X = 0.25
+	p.click(ui.ReplayBar)
+	assert.InDelta(t, float64(re.Length)/4, float64(p.s.View().Flight.Replay.At), 20)
 }
