@@ -290,6 +290,7 @@ func TestCautions(t *testing.T) {
 		all = append(all, spoken(one))
 	}
 	different(t, "cautions", all)
+	assert.Contains(t, all[1], "no key here touches a real one")
 	assert.Contains(t, spoken(BluntedCentre("X")), `group “input”`)
 	assert.Contains(t, spoken(BluntedCentre("X")), "udev")
 }

@@ -68,10 +68,11 @@ type Pace struct {
 // NextSlow is the pace after one of 1, 4 and 10.
 func NextSlow(slow int) int { return map[int]int{0: 4, 1: 4, 4: 10, 10: 1}[slow] }
 
-// The hit areas of a look back without an action of their own: a second back and on.
+// The hit areas of a look back without an action of their own: a second back and on, and the bar, to where it is pressed.
 const (
 	ReplayBack = "replay-back"
 	ReplayOn   = "replay-on"
+	ReplayBar  = "replay-bar"
 )
 
 // Replay is a look back: while On, View.Snap is the snapshot of that moment.

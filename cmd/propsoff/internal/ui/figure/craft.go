@@ -31,7 +31,11 @@ func (b *Board) Craft(r ink.Rect) {
 	if b.V.Goggles.Open { // half of what stands in a menu says nothing; the menu tells it
 		d.Whole("craft-stands", craftStands(b.V), ink.Style{Size: b.Small})
 	} else {
-		d.Lines(most, "craft-stands", b.Say(craftStands(b.V)), ink.Style{Size: b.Small})
+		stands, small := craftStands(b.V), ink.Style{Size: b.Small}
+		if with := words.Row(stands, words.T("sheet.drawn")); b.SayHeight(with, d.R.W, small) <= min(ink.BlockHeight(b.Small, most), rest.H-168*b.U) {
+			stands = with
+		}
+		d.Lines(most, "craft-stands", b.Say(stands), small)
 	}
 	if b.V.Goggles.Open && d.R.W >= 220*b.U && d.R.H >= 120*b.U { // what the goggles show is what is to be seen now
 		b.GogglesPicture(d.R)

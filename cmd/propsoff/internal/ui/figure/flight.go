@@ -132,7 +132,7 @@ func (b *Board) paceMark(x, y float64, paused, slow bool) {
 	b.Polygon("runs", []ink.Point{{X: x - 0.5*d, Y: y - d}, {X: x + d, Y: y}, {X: x - 0.5*d, Y: y + d}}, ink.Paint{Fill: ink.Ink})
 }
 
-// LookBack draws the bar of time of a look back, with the keys that go a second back and on.
+// LookBack draws the bar of time of a look back, to be pressed where one looks, with the keys that go a second back and on.
 func (b *Board) LookBack(r ink.Rect, re *ui.Replay) {
 	y := r.Centre().Y
 	box := b.Text("replay", r.X, y, ink.Style{Size: b.Body, Weight: ink.Bold, Colour: ink.Focus, Anchor: ink.Middle, Within: r}, b.Say(words.T("flight.replay")))
@@ -147,10 +147,11 @@ func (b *Board) LookBack(r ink.Rect, re *ui.Replay) {
 		b.Text("replay-at", bar.Right(), y, ink.Style{Size: b.Small, Anchor: ink.Right | ink.Middle, Within: r}, b.Say(tell.ReplayAt(re.At, re.Length)))
 		_, bar = bar.CutRight(wide+11*b.U, 0)
 	}
-	bar.Y, bar.H = y-5*b.U, 10*b.U
 	if bar.W < 10*b.U {
 		return
 	}
+	b.CapHit(ui.ReplayBar, "", ink.Rect{X: bar.X, Y: r.Y, W: bar.W, H: r.H})
+	bar.Y, bar.H = y-5*b.U, 10*b.U
 	share := ui.Clamp(float64(re.At)/float64(max(re.Length, 1)), 0, 1)
 	b.Filling(bar, share)
 	b.Circle("replay-place", bar.X+bar.W*share, y, 4*b.U, ink.Paint{Fill: ink.Ink})

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/first"
@@ -130,4 +131,31 @@ func TestWhatIsStillToDoOpensWhereItIsDone(t *testing.T) {
 			assert.True(t, first.Of(p.s.View()).Checked)
 		}
 	}
+}
+
+// On the bench it is said beside the drawn craft that it is none of the pilot's own.
+func TestTheCraftIsSaidToBeDrawn(t *testing.T) {
+	p := ready(sitDownAt(t, assets.BuiltIn, func(_ *whodrives.Options, s *screen.Options) { s.Bare = true }))
+	for _, keys := range []string{"", "P"} {
+		if p.taps(keys); keys != "" {
+			require.False(t, p.snap().In.Powered)
+		}
+		p.wait(300)
+		assert.True(t, p.reads("Craft, pack and cable are drawn: no key here touches a real one."), texts(p))
+	}
+}
+
+// A press on the bar of a look back goes to that time.
+func TestTheBarOfALookBackIsPressed(t *testing.T) {
+	p := inTheAir(t)
+	p.tap("R")
+	p.tap("G")
+	p.s.Pointed = ink.Point{X: 0.5, Y: 0.5}
+	p.click(ui.ReplayBar)
+	re := p.s.View().Flight.Replay
+	require.True(t, re.On)
+	assert.InDelta(t, float64(re.Length)/2, float64(re.At), 20)
+	p.s.Pointed.X = 0.25
+	p.click(ui.ReplayBar)
+	assert.InDelta(t, float64(re.Length)/4, float64(p.s.View().Flight.Replay.At), 20)
 }

@@ -171,6 +171,11 @@ func (f *flight) Carry(air int32) {
 
 // key moves the look back, by a key or what is clicked; false leaves it.
 func (f *flight) key(name string) bool {
+	if name == ui.ReplayBar && f.looksBack() {
+		r := &f.replay
+		f.seek(r.from + int64(ui.Clamp(f.s.Pointed.X, 0, 1)*float64(r.to-r.from)))
+		return true
+	}
 	by, moves := map[string]int64{"Left": -second, ui.ReplayBack: -second, "Right": second, ui.ReplayOn: second}[name]
 	if moves = moves && f.looksBack(); moves {
 		f.seek(f.replay.at + by)
