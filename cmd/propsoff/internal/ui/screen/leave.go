@@ -130,6 +130,9 @@ func (s *Screen) goTo(a ui.Action) {
 	if a == ui.OnStart.Open() { // by its key it is the four doors; who goes back comes to the one gone through
 		s.from = ""
 	}
+	if place == ui.OnFirst && a == place.Open() && !s.Flight.Live.In.Air { // what is to be seen is seen on the bench, wherever one came from
+		a = ui.OnBench.Open()
+	}
 	carried := a == ui.OnFirst.Open() && s.Flight.Live.In.Air
 	s.Leaving(place, place == ui.OnBench && (a == ui.OnStart.Open() || carried), func() { s.TurnTo(a) })
 }
