@@ -133,7 +133,7 @@ var questionScenes = []struct {
 			l.Last, l.FreeLeft, l.Enough = len(l.Answers)-1, 1, learn.NoMore
 			l.Notice = says(learn.MorePositions, 0)
 		})
-	}, []string{"Anything else?", "1 channel left", "that is all", "channel 16: axis 6, 3 positions at 988, 1499 and 2012 µs"}},
+	}, []string{"Anything else?", "There is room for 1 more", "that is all", "channel 16: axis 6, 3 positions at 988, 1499 and 2012 µs"}},
 	{"hands", func(t testing.TB) *uitest.Stage {
 		return uitest.Asking(t, uitest.SmallRadio(), 9, func(_ *ui.View, l *learn.View) {
 			l.Corners = []learn.Corner{{Job: "pitch", Share: 500}, {Job: "yaw", Share: 480}, {Job: "roll", Share: 940, There: true}, {Job: "throttle", Share: 0}}
