@@ -162,7 +162,7 @@ func (c *column) forWhom() {
 	half.write("whose-radio", w.short, 1, ink.Style{Size: t})
 	whom := column{c.card, c.x + c.w*0.6, c.y, c.w * 0.4}
 	if w.Whom != "" {
-		whom.write("for", w.whom, 1, ink.Style{Size: t, Weight: ink.Bold})
+		whom.write("for", strings.TrimSpace(w.whom), 1, ink.Style{Size: t, Weight: ink.Bold})
 	} else {
 		from := c.Text("for", whom.x, c.y, ink.Style{Size: t, Anchor: ink.Top}, strings.TrimSpace(w.whom)).Right() + t*0.4
 		y := c.y + ink.BlockHeight(t, 1) - 1*c.u
