@@ -6,6 +6,7 @@ import (
 	"math"
 	"runtime"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -46,6 +47,9 @@ type sight struct {
 	moving   bool // the engine goes at its own pace
 	soon     int  // pictures in a row that came soon after the one before
 	last     time.Time
+	// dense is how many pixels of the page one of the system's has, as the bits of a number, since the last layout: to ask the engine from beside its own
+	// thread would wait for as long as it sleeps.
+	dense atomic.Uint64
 }
 
 // watch looks at the program until stop is closed: some sixty times a second, and sooner where wake tells of something.
@@ -92,7 +96,7 @@ func (g *game) look() bool {
 
 // build makes the page anew, and finds what of it is to be drawn.
 func (s *sight) build(w, h float64) {
-	s.next.Dense = ebiten.Monitor().DeviceScaleFactor()
+	s.next.Dense = math.Float64frombits(s.dense.Load())
 	s.program.Page(s.next, w, h)
 	s.parts = s.next.Since(s.drawn, s.parts[:0])
 	for i, r := range s.parts {

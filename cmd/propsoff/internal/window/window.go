@@ -12,6 +12,7 @@ import (
 	"errors"
 	"image"
 	"image/png"
+	"math"
 	"runtime"
 	"sync"
 	"time"
@@ -237,6 +238,7 @@ func (g *game) Draw(screen *ebiten.Image) {
 // LayoutF gives the page every pixel of the screen, also where the system scales.
 func (g *game) LayoutF(w, h float64) (float64, float64) {
 	s := ebiten.Monitor().DeviceScaleFactor()
+	g.sight.dense.Store(math.Float64bits(s))
 	return w * s, h * s
 }
 
