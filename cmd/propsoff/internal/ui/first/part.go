@@ -227,6 +227,15 @@ func (p *part) goOut() {
 	p.s.TurnTo(ui.OnBench.Open())
 }
 
+// Act has the key of the sheet lead to the bench, wherever one came from: what is to be seen is seen there.
+func (p *part) Act(a ui.Action) bool {
+	toBench := a == ui.OnFirst.Open() && !p.s.Flight.Live.In.Air
+	if toBench {
+		p.s.TurnTo(ui.OnBench.Open())
+	}
+	return toBench
+}
+
 // need goes to where a need is met.
 func (p *part) need(i int) {
 	switch {

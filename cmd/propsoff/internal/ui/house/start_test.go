@@ -239,3 +239,24 @@ func TestTheSizeOfTextIsRemembered(t *testing.T) {
 	assert.Equal(t, 85, kept.TextSize)
 	assert.Less(t, p.page.Scale, usual)
 }
+
+// Whoever is asked on the way to the four doors and stays has not left: back leads to where he came from, as before.
+func TestWhoStaysGoesBackWhereHeCameFrom(t *testing.T) {
+	p := atStart(t, nil)
+	p.clicks("start-row-3", "start-row-2")
+	require.Equal(t, ui.OnLayout, p.s.Place())
+	p.taps("Comma Home")
+	require.Equal(t, ui.OnAsk, p.s.Place(), "a change is not saved")
+	p.taps("Enter Backspace")
+	require.Equal(t, ui.OnLayout, p.s.Place())
+	p.tap("Esc")
+	assert.Equal(t, ui.OnStart, p.s.Place())
+	assert.Equal(t, start.Check, start.Of(p.s.View()).Door, "behind the door gone through")
+	p.clicks("start-row-2")
+	p.tap("Home")
+	assert.Equal(t, start.NoDoor, start.Of(p.s.View()).Door, "the key leads to all four")
+	p.clicks("start-row-2", "start-row-3")
+	require.Equal(t, ui.OnFirst, p.s.Place())
+	p.tap("B")
+	assert.Equal(t, ui.OnBench, p.s.Place(), "where what is asked for is seen")
+}

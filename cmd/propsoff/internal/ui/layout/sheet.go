@@ -168,8 +168,8 @@ func (b *board) choices(r ink.Rect, below float64) ink.Rect {
 		if short {
 			c.Options, c.Taken = c.Options[c.Taken:c.Taken+1], 0
 		}
-		if h := max(line, b.Least()); short && b.besideFits(d.R.W, &c) {
-			b.choice(d.Row(h), h, &c, true)
+		if short && b.besideFits(d.R.W, &c) {
+			b.choice(d.Row(option), option, &c, true)
 		} else {
 			b.choice(d.Row(line*float64(1+len(c.Options))), line, &c, false)
 		}

@@ -126,13 +126,12 @@ func (s *Screen) leave() {
 
 // goTo opens another sheet. The bench is left for the first of all, and for the one that carries a craft in that is outside.
 func (s *Screen) goTo(a ui.Action) {
-	place := s.Place()
-	if a == ui.OnStart.Open() { // by its key it is the four doors; who goes back comes to the one gone through
-		s.from = ""
-	}
-	if place == ui.OnFirst && a == place.Open() && !s.Flight.Live.In.Air { // what is to be seen is seen on the bench, wherever one came from
-		a = ui.OnBench.Open()
-	}
+	place, start := s.Place(), a == ui.OnStart.Open()
 	carried := a == ui.OnFirst.Open() && s.Flight.Live.In.Air
-	s.Leaving(place, place == ui.OnBench && (a == ui.OnStart.Open() || carried), func() { s.TurnTo(a) })
+	s.Leaving(place, place == ui.OnBench && (start || carried), func() {
+		if start { // by its key it is the four doors; who goes back comes to the one gone through
+			s.from = ""
+		}
+		s.TurnTo(a)
+	})
 }
