@@ -233,13 +233,22 @@ func attitude(f *Flight) words.Text {
 // FlightNumbers is how many numbers FlightNumber names.
 const FlightNumbers = 8
 
-// FlightNumber names a number of the flight: 0 height, 1 climb, 2 speed over ground, 3 bank, 4 pitch, 5 heading, 6 distance from
+// FlightNumber names a number of the flight, the longest name first: 0 height, 1 climb, 2 speed over ground, 3 bank, 4 pitch, 5 heading, 6 distance from
 // the start, 7 the pack's voltage.
-func FlightNumber(i int) words.Text {
-	return words.T([FlightNumbers]words.ID{
+func FlightNumber(i int) (names []words.Text) {
+	return numberNames([FlightNumbers]words.ID{
 		"flight.number-height", "flight.number-climb", "flight.number-ground-speed", "flight.number-bank", "flight.number-pitch", "flight.number-heading",
 		"flight.number-from-start", "flight.number-pack",
 	}[i])
+}
+
+// numberNames are what a number is called, the longest first: a speed that is told of the ground has a shorter name besides.
+func numberNames(id words.ID) []words.Text {
+	names := []words.Text{words.T(id)}
+	if id == "flight.number-ground-speed" || id == "loss.ground-speed" {
+		names = append(names, words.T("flight.number-speed"))
+	}
+	return names
 }
 
 // AirTitle heads the flying craft; it may have no name.

@@ -190,11 +190,10 @@ func lossLink(x *facts.Refusing) words.ID {
 // LossNumbers is how many numbers LossNumber has.
 const LossNumbers = 4
 
-// LossNumber is a number of a craft: 0 when its motors stopped, 1 when it reached the ground, 2 its speed there, 3 how far from where
+// LossNumber is a number of a craft under its names, the longest first: 0 when its motors stopped, 1 when it reached the ground, 2 its speed there, 3 how far from where
 // the radio went off. Number 0 alone counts on the desk bench.
-func LossNumber(i int, c LossCraft) (name, value words.Text) {
-	name = words.T([LossNumbers]words.ID{"loss.motors-after", "loss.ground-after", "loss.ground-speed", "loss.found"}[i])
-	return name, orDash(lossValue(i, c))
+func LossNumber(i int, c LossCraft) (names []words.Text, value words.Text) {
+	return numberNames([LossNumbers]words.ID{"loss.motors-after", "loss.ground-after", "loss.ground-speed", "loss.found"}[i]), orDash(lossValue(i, c))
 }
 
 // orDash is what there is to say, and a dash where there is nothing.

@@ -44,7 +44,7 @@ func (b *Board) Least() float64 {
 	return max(b.U, b.dense()) * b.leastHit()
 }
 
-// leastHit is it in pixels of the system.
+// leastHit is the same in pixels of the system.
 func (b *Board) leastHit() float64 {
 	if b.V.Touch {
 		return leastByFinger

@@ -8,6 +8,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/cmd/propsoff/internal/ui/handheld"
 	"propsoff/sim/handset"
+	"slices"
 )
 
 // radioShare is how much of a column's height the drawn radio takes, leastRadio the least that it is drawn in, px of the least window (ours): a window
@@ -35,12 +36,7 @@ func (b *board) radio(r ink.Rect) (rest ink.Rect) {
 
 // marked tells whether a control is marked besides the sticks.
 func marked(d *handheld.Radio) bool {
-	for i := range d.Controls {
-		if d.Controls[i].Mark == handheld.Moves {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(d.Controls, func(c handheld.Control) bool { return c.Mark == handheld.Moves })
 }
 
 // asked marks what the sentence under the state asks for, where it asks for sticks or a switch.

@@ -119,10 +119,7 @@ func (b *board) pages(r ink.Rect, n, at int, draw func(row ink.Rect, i int)) (re
 		}
 		return (n + per - 1) / per
 	}
-	line := ink.BlockHeight(b.Small, 1) + 6*b.U
-	if b.V.Touch {
-		line = max(line, b.Least())
-	}
+	line := b.ForFinger(ink.BlockHeight(b.Small, 1) + 6*b.U)
 	if pages() > 1 {
 		_, r = room.CutBottom(line, 0)
 	}

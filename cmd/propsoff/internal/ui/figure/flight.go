@@ -22,14 +22,11 @@ func (b *Board) NumberHeight(size float64) float64 {
 	return ink.BlockHeight(b.Small, 1) + ink.BlockHeight(size, 1)
 }
 
-// Number draws a number under its name, in text of a size or as much smaller as it must be.
-func (b *Board) Number(r ink.Rect, name, value words.Text, size float64) {
+// Number draws a number under the first of its names that fits, in text of a size or as much smaller as it must be.
+func (b *Board) Number(r ink.Rect, names []words.Text, value words.Text, size float64) {
 	top, low := r.CutTop(ink.BlockHeight(b.Small, 1), 0)
 	style := ink.Style{Size: b.Small, Colour: ink.Faint}
-	if n := words.T("flight.number-speed"); ink.Width(b.Say(name), b.Small, ink.Regular) > r.W && (name.ID() == "flight.number-ground-speed" || name.ID() == "loss.ground-speed") {
-		name = n
-	}
-	b.Fitted("number-name", top, style, b.Say(name))
+	b.Fitted("number-name", top, style, b.FirstFit(r.W, style, names...))
 	text := b.Say(value)
 	size, _ = ink.Fit(low.W, b.Small, size, ink.Bold, text)
 	b.Fitted("number", low, ink.Style{Size: size, Weight: ink.Bold}, text)
@@ -86,7 +83,11 @@ func (b *Board) views(r ink.Rect, fl *Flying) {
 func (b *Board) PaceLine(r ink.Rect) {
 	p := &b.V.Flight.Pace
 	b.paceMark(r.X+6*b.U, r.Centre().Y, p.Paused, p.Slow > 1)
-	b.WholeLine("pace", ink.Rect{X: r.X + 19*b.U, Y: r.Y, W: r.W - 19*b.U, H: r.H}, ink.Style{Size: b.Body, Weight: ink.Bold}, tell.PaceWords(p.Paused, p.Slow), tell.PaceWords(p.Paused, 1))
+	says := []words.Text{tell.PaceWords(p.Paused, p.Slow)}
+	if p.Paused { // how slow it will be can wait; while it is slow that must be said, or nothing
+		says = append(says, tell.PaceWords(true, 1))
+	}
+	b.WholeLine("pace", ink.Rect{X: r.X + 19*b.U, Y: r.Y, W: r.W - 19*b.U, H: r.H}, ink.Style{Size: b.Body, Weight: ink.Bold}, says...)
 }
 
 // PaceRow draws how time runs, or where the replay stands, and what the ghost means.

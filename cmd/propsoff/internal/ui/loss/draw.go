@@ -164,8 +164,8 @@ func (b *board) does(r ink.Rect, c *Craft) ink.Rect {
 	}
 	row = d.Row(float64(n/columns) * (b.NumberHeight(b.Large) + 3*b.U))
 	for i := range n {
-		name, number := tell.LossNumber(i, c.told())
-		b.Number(row.Cell(i, columns, n/columns, 3*b.U), name, number, b.Large)
+		names, number := tell.LossNumber(i, c.told())
+		b.Number(row.Cell(i, columns, n/columns, 3*b.U), names, number, b.Large)
 	}
 	return d.R
 }

@@ -167,11 +167,11 @@ func (b *board) craft(r ink.Rect, c *Craft, fl *figure.Flying) {
 		d.Lines(2, "mode-does", b.Say(tell.ThreeMode(c.Mode, Of(b.V).Horizon)), ink.Style{Size: b.Small, Colour: ink.Faint})
 	}
 	bank, _, _ := flightlog.Angles(c.Snap.Air.Body.Att.Unit())
-	bankName, bankIs := tell.FlightNumber(3), tell.Bank(bank)
+	bankNames, bankIs := tell.FlightNumber(3), tell.Bank(bank)
 	row := d.Row(b.NumberHeight(b.Large))
-	wide := max(ink.Width(b.Say(bankName), b.Small, ink.Regular), ink.Width(b.Say(bankIs), b.Large, ink.Bold)) + b.U
+	wide := max(ink.Width(b.Say(bankNames[0]), b.Small, ink.Regular), ink.Width(b.Say(bankIs), b.Large, ink.Bold)) + b.U
 	left, right := row.CutLeft(max(row.W/2, wide), 4*b.U)
-	b.Number(left, bankName, bankIs, b.Large)
+	b.Number(left, bankNames, bankIs, b.Large)
 	b.Number(right, tell.FlightNumber(0), tell.Metres(-c.Snap.Air.Body.Pos.Z), b.Large)
 	if !b.V.Class { // three lines are kept free, so that nothing moves when the sentence changes
 		b.Down(d.Row(ink.BlockHeight(b.Small, 3)), 0).Say("flight-stands", tell.FlightStands(b.V.FlightFacts(&c.Snap)), ink.Style{Size: b.Small})
