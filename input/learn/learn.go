@@ -102,6 +102,7 @@ type answer struct {
 	home      int32   // the axis' rest when it was found
 	low, high float64 // ends of a stick as held, the low end of its job first
 	stands    []stand // of a switch on an axis
+	passed    []stand // of a knob: where it stood on its way
 	buttons   pressedSet
 	first     int // position of a control of buttons at the start
 }

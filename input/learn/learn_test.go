@@ -140,6 +140,32 @@ func TestView(t *testing.T) {
 	require.True(t, v.CanSkip)
 }
 
+// A stick that came from its high end and rests is not on its way to the other one yet, and no time runs before it is there.
+func TestNothingIsWaitedForOnTheWay(t *testing.T) {
+	d := newDesk(t)
+	d.wait(2000 * ms)
+	d.to(1, 1000, 200*ms)
+	d.wait(1500 * ms)
+	v := d.play()
+	require.Equal(t, learn.LowEnd, v.Step)
+	d.to(1, 500, 200*ms)
+	d.wait(1000 * ms)
+	v = d.play()
+	require.Equal(t, learn.Moving, v.Phase, "let go")
+	require.Zero(t, v.HoldFor)
+	d.to(1, 250, 200*ms)
+	d.wait(400 * ms)
+	v = d.play()
+	require.Equal(t, learn.Holding, v.Phase, "on its way")
+	require.Zero(t, v.HoldFor)
+	d.to(1, 0, 100*ms)
+	d.wait(100 * ms)
+	v = d.play()
+	require.Equal(t, learn.LowEnd, v.Step)
+	require.Equal(t, learn.Holding, v.Phase, "there")
+	require.NotZero(t, v.HoldFor)
+}
+
 // Which hand carries what is asked once everything is found, and told by no reading; where it is known already it is not asked.
 func TestWhichHandCarriesWhat(t *testing.T) {
 	d := newDesk(t)

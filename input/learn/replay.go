@@ -97,7 +97,7 @@ func (l *Learner) newPosition(a *answer, t *track) {
 	if !ok || len(a.stands) == 0 {
 		return
 	}
-	was, _ := l.positionsOf(a.control.Axis, a.stands)
+	was, _ := l.levelsAmong(a.control.Axis, a.stands)
 	all := append(a.stands[:len(a.stands):len(a.stands)], s)
 	if now, knob := l.positionsOf(a.control.Axis, all); !knob && len(now) > len(was) {
 		a.stands = all

@@ -52,6 +52,8 @@ type View struct {
 	FreeLeft int
 	// Last is the index in Answers of the switch that was found last, for SetSide and SetCalled; −1 for none.
 	Last int
+	// CanClick tells whether SetClicks does anything to it; it has Positions where it is a switch now.
+	CanClick bool
 	// Corners are the four stick directions (StickMode and TopRight only), Replayed every control of the file (Replay only).
 	Corners  []Corner
 	Replayed []Replayed
@@ -66,7 +68,7 @@ func (l *Learner) View() View {
 		Question: l.question(), Step: l.step, Phase: l.phase, Notice: l.notice, Job: l.job(),
 		Plan: slices.Clone(l.plan), Now: l.now, StickMode: l.stickMode, Raw: l.raw, Begun: l.begun,
 		Axis: l.candidate.axis, Button: l.candidate.button, HoldFor: l.candidate.holdFor,
-		CanSkip: l.canSkip(), CanBack: l.canBack(), Enough: l.enough(), Last: -1, FreeLeft: len(l.freeChannels()), Pens: &l.pens, ModeKnown: l.options.ModeGiven,
+		CanSkip: l.canSkip(), CanBack: l.canBack(), CanClick: l.canClick(), Enough: l.enough(), Last: -1, FreeLeft: len(l.freeChannels()), Pens: &l.pens, ModeKnown: l.options.ModeGiven,
 	}
 	v.Lean, v.Zone, v.InZone = l.aim()
 	for i := range l.plan {
@@ -163,7 +165,7 @@ func (l *Learner) control(a *answer) radio.Control {
 	if a.knob || len(a.stands) == 0 {
 		return c
 	}
-	levels, _ := l.positionsOf(c.Axis, a.stands)
+	levels, _ := l.levelsAmong(c.Axis, a.stands) // whatever they were come to like: a person may have said that it clicks
 	for _, p := range levels {
 		c.Positions = append(c.Positions, radio.Position{At: radio.Half(math.Round(2 * p.at)), Spread: tenths(p.spread)})
 	}

@@ -57,14 +57,12 @@ func (l *Learner) judgeHigh() {
 	}
 	i := m.strongest
 	t := &l.axes[i]
-	l.candidate = candidate{axis: i, button: -1, since: t.since, holdFor: endFor}
-	if t.far(t.rest) {
-		l.phase = Holding
-	}
+	l.candidate = candidate{axis: i, button: -1, since: t.since}
 	if !t.far(t.rest) {
 		l.sayTooLittle()
 		return
 	}
+	l.phase = Holding
 	if m.count > 1 {
 		if m.still {
 			l.sameOrTwo(i, m.second)
@@ -79,6 +77,7 @@ func (l *Learner) judgeHigh() {
 		l.saySoon(i)
 		return
 	}
+	l.candidate.holdFor = endFor
 	if t.still(l.at, endFor) {
 		l.takeEnd(i)
 	}
@@ -167,13 +166,17 @@ func (l *Learner) judgeLow() {
 	if abs(t.off(int32(s.high))) <= clear {
 		return
 	}
-	l.candidate = candidate{axis: s.axis, button: -1, since: t.since, holdFor: endFor}
+	if !atEnd && l.question() != Throttle && t.away(s.rest) <= little { // let go after its high end: it is not on its way yet
+		return
+	}
+	l.candidate = candidate{axis: s.axis, button: -1, since: t.since}
 	l.phase = Holding
 	down := (t.now < s.rest) == s.up
 	switch {
 	case atEnd && t.still(l.at, endFor):
 		l.takeEnd(s.axis)
 	case atEnd:
+		l.candidate.holdFor = endFor
 	case down && t.away(s.rest) > little, l.question() == Throttle:
 		l.saySoon(s.axis)
 	}

@@ -132,6 +132,63 @@ func TestSetMomentary(t *testing.T) {
 	require.False(t, v.Answers[v.Last].Momentary)
 }
 
+// A slow hand leads a lever through its positions as it would turn a knob: the pilot says that it clicks, and it is a switch; said twice, it
+// is the knob that it was.
+func TestSetClicks(t *testing.T) {
+	d := newDesk(t)
+	d.sticks()
+	for _, s := range []int64{500, 1000} {
+		d.to(5, s, 300*ms)
+		d.wait(500 * ms)
+	}
+	d.wait(1700 * ms)
+	v := d.play()
+	knob := v.Answers[v.Last]
+	require.True(t, v.CanClick && knob.Stays && knob.Positions == nil, "%+v", knob)
+	d.l.SetMomentary(true)
+	require.Equal(t, knob, d.l.View().Answers[v.Last], "a knob does not spring back")
+
+	d.l.SetClicks(true)
+	v = d.l.View()
+	is := v.Answers[v.Last]
+	require.Equal(t, radio.Control{Job: knob.Job, Form: radio.Axis, Axis: 5, Scale: knob.Scale, Reach: knob.Reach, Noise: knob.Noise, Positions: is.Positions}, is)
+	require.Len(t, is.Positions, 3)
+	for k, at := range []radio.Half{0, 1000, 2000} {
+		require.InDelta(t, int(at), int(is.Positions[k].At), 4)
+	}
+
+	d.l.SetClicks(false)
+	v = d.l.View()
+	require.Equal(t, knob, v.Answers[v.Last])
+}
+
+// What goes from end to end without a stand between may be a switch of two; a button is neither that nor a knob.
+func TestCanClick(t *testing.T) {
+	for name, c := range map[string]struct {
+		hand func(d *desk)
+		want bool
+	}{
+		"a switch":                  {func(d *desk) { d.flip(5, 500, 1000) }, true},
+		"a knob from end to end":    {func(d *desk) { d.to(5, 1000, 700*ms); d.wait(1700 * ms) }, true},
+		"a button":                  {func(d *desk) { d.presses(-1, 7) }, false},
+		"a knob, and back to begin": {func(d *desk) { d.to(5, 300, 700*ms); d.to(5, 0, 700*ms); d.wait(1700 * ms) }, false},
+	} {
+		t.Run(name, func(t *testing.T) {
+			d := newDesk(t)
+			d.sticks()
+			c.hand(d)
+			v := d.play()
+			require.Equal(t, c.want, v.CanClick)
+			was := v.Answers
+			d.l.SetClicks(true)
+			d.l.SetClicks(false)
+			if !c.want {
+				require.Equal(t, was, d.l.View().Answers)
+			}
+		})
+	}
+}
+
 // A movement that moves two axes is called out once as two; done again alike it is a mix, and the stronger one is taken.
 func TestMix(t *testing.T) {
 	for _, c := range []struct {

@@ -268,9 +268,9 @@ func (l *Learner) standsOf(i int) []stand {
 	return all
 }
 
-// positionsOf finds the levels among stands of axis i; knob is true where these are no positions of a switch: too many,
-// too near to each other, or come to too slowly.
-func (l *Learner) positionsOf(i int, stands []stand) (levels []level, knob bool) {
+// levelsAmong finds the levels among stands of axis i; apart is false where they cannot be positions of a switch: too many, or too near
+// to each other.
+func (l *Learner) levelsAmong(i int, stands []stand) (levels []level, apart bool) {
 	t := &l.axes[i]
 	points := make([]point, len(stands))
 	for k := range stands {
@@ -279,13 +279,19 @@ func (l *Learner) positionsOf(i int, stands []stand) (levels []level, knob bool)
 	}
 	limit := t.span() * float64(t.tremble) / 1000
 	levels = levelsOf(points, limit, MostPositions)
-	if len(levels) < 2 {
-		return levels, levels == nil
-	}
 	for k := 1; k < len(levels); k++ {
 		if levels[k].at-levels[k-1].at < t.span()*stepped/1000 {
-			return levels, true
+			return levels, false
 		}
+	}
+	return levels, levels != nil
+}
+
+// positionsOf finds the levels among stands of axis i; knob is true where these are no positions of a switch, or come to too slowly.
+func (l *Learner) positionsOf(i int, stands []stand) (levels []level, knob bool) {
+	levels, apart := l.levelsAmong(i, stands)
+	if !apart {
+		return levels, true
 	}
 	moves, slow := 0, 0
 	for k := 1; k < len(stands); k++ {
@@ -320,27 +326,39 @@ func (l *Learner) acceptAxis(turned bool) {
 	levels, knob := l.positionsOf(i, a.stands)
 	switch {
 	case knob || len(levels) < 2:
-		a.knob, a.stands = true, nil
+		l.turns(&a)
 		t.creeps()
-		p := t.place(t.rest)
-		a.control.Stays = !(p >= lowerEnd && p <= upperEnd && t.away(t.rest) <= stepped)
 	default:
-		path := make([]int, 0, len(a.stands))
-		for k := range a.stands {
-			if at := levelIndex(levels, a.stands[k].dwell.mean); len(path) == 0 || at != path[len(path)-1] {
-				path = append(path, at)
-			}
-		}
-		row := make([]int, len(levels))
-		for k := range row {
-			row[k] = k
-		}
-		a.control.Momentary = springsBack(path, row)
+		a.clicks(levels)
 	}
 	for _, c := range l.through.changes { // told twice
 		a.buttons.add(c.button)
 	}
 	l.accept(a)
+}
+
+// turns makes an answer on an axis a knob; the stands are kept, for it may be a switch all the same (SetClicks).
+func (l *Learner) turns(a *answer) {
+	t := &l.axes[a.control.Axis]
+	a.knob, a.stands, a.passed = true, nil, a.stands
+	p := t.place(a.home)
+	a.control.Momentary, a.control.Stays = false, !(p >= lowerEnd && p <= upperEnd && t.away(a.home) <= stepped)
+}
+
+// clicks makes an answer on an axis a switch with these levels among its stands.
+func (a *answer) clicks(levels []level) {
+	path := make([]int, 0, len(a.stands))
+	for k := range a.stands {
+		if at := levelIndex(levels, a.stands[k].dwell.mean); len(path) == 0 || at != path[len(path)-1] {
+			path = append(path, at)
+		}
+	}
+	row := make([]int, len(levels))
+	for k := range row {
+		row[k] = k
+	}
+	a.knob, a.passed = false, nil
+	a.control.Stays, a.control.Momentary = false, springsBack(path, row)
 }
 
 // acceptVisits makes a row of the positions that were visited.

@@ -64,7 +64,7 @@ func measure(t testing.TB, n int, gap time.Duration) []int64 {
 	l.published = func() {
 		now := usb.Now()
 		to, ok := width[l.now.Bench().State().In.Sent[1]]
-		if !ok {
+		if !ok || seen == 0 && to >= 1024-16 && to <= 1024+16 { // where it rests before the first packet has come
 			return
 		}
 		for seen < n && stamps[seen].Load() != 0 && (to-seen%2048+2048)%2048 < 1024 {

@@ -144,7 +144,14 @@ func Can(v *learn.View) (can []string) {
 		can = append(can, "over")
 	}
 	if v.Last >= 0 && v.Question < learn.Done {
-		can = append(can, "left", "right", "top", "springs", "call")
+		can = append(can, "left", "right", "top")
+		if c := &v.Answers[v.Last]; c.Form != radio.Axis || len(c.Positions) > 0 {
+			can = append(can, "springs")
+		}
+		if v.CanClick {
+			can = append(can, "clicks")
+		}
+		can = append(can, "call")
 	}
 	return can
 }

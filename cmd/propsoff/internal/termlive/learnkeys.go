@@ -97,7 +97,7 @@ func readKeys(in io.Reader, say func(key rune)) {
 }
 
 // learnLetters are the commands by their letters.
-var learnLetters = map[rune]string{'\r': "", '\n': "", 'b': "back", 'k': "skip", 'o': "over", 'l': "left", 'r': "right", 't': "top", 'm': "springs",
+var learnLetters = map[rune]string{'\r': "", '\n': "", 'b': "back", 'k': "skip", 'o': "over", 'l': "left", 'r': "right", 't': "top", 'm': "springs", 'i': "clicks",
 	's': "save", 'q': "quit", '1': "1", '2': "2", '3': "3", '4': "4", '\x03': "quit", '\x04': "quit"}
 
 // letterOf is the letter of a command, as it is printed on its key.
@@ -216,7 +216,7 @@ func (g *learning) do(word, rest string) error {
 		if l.View().Question == learn.StickMode {
 			l.SetStickMode(int(word[0] - '0'))
 		}
-	case "left", "right", "top", "springs", "call":
+	case "left", "right", "top", "springs", "clicks", "call":
 		c := g.last()
 		if c == nil {
 			g.notice(words.T("ask.nothing-to-call"))
@@ -227,6 +227,8 @@ func (g *learning) do(word, rest string) error {
 			l.SetSide(side)
 		case word == "springs":
 			l.SetMomentary(!c.Momentary)
+		case word == "clicks":
+			l.SetClicks(len(c.Positions) == 0)
 		default:
 			l.SetCalled(rest)
 		}

@@ -130,6 +130,15 @@ func (d *Driver) SpringsBack() {
 	})
 }
 
+// Clicks turns round whether what was found last is a switch, where it can be either (learn.Learner.SetClicks).
+func (d *Driver) Clicks() {
+	d.answer(func(l *learn.Learner) {
+		if v := l.View(); v.CanClick {
+			l.SetClicks(len(v.Answers[v.Last].Positions) == 0)
+		}
+	})
+}
+
 func (d *Driver) answer(f func(*learn.Learner)) {
 	if d.learner != nil {
 		f(d.learner)

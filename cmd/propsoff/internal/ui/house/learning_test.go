@@ -133,6 +133,7 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	p, o := plugIn(t)
 	r := curlew("Z9")
 	r.Rest(2, 0)
+	r.Rest(4, 0)
 	at := p.clock.now + 3_000_000
 	to := func(axis int, value int32) {
 		r.Move(at, 100_000, axis, value)
@@ -149,6 +150,8 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	at += 3_000_000
 	r.Press(at, 2, true)
 	at += 3_000_000
+	slow := at + 20_000_000
+	r.Move(slow, 300_000, 4, 2047)
 	r.Until(at + 60_000_000)
 	o.radio = r
 	p.tap("Tab") // it is opened anew
@@ -190,8 +193,16 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	assert.True(t, p.reads(`called “red 1”`), "the typing was left, and no more")
 	assert.False(t, p.quit)
 
-	p.tap("Period")
-	pass(p.clock.now + 1_000_000)
+	pass(slow + 4_000_000) // a lever led from one position to the other as slowly as a knob is turned
+	require.True(t, p.reads("Found: mode, axis 5"))
+	require.True(t, p.reads("if it clicks from place to place, say so by “/”"))
+	require.False(t, p.reads("2 positions"))
+	p.tap("Slash")
+	require.True(t, p.reads("2 positions at 988 and 2012 µs"))
+	require.False(t, p.reads("say so by"))
+	p.tap("Slash")
+	require.False(t, p.reads("2 positions"), "the knob that it was")
+	p.tap("Slash")
 	p.tap("Enter")
 	pass(p.clock.now + 1_000_000)
 	require.True(t, p.reads("Which of these four are your hands"))

@@ -105,7 +105,11 @@ func (b *board) noticed(d *ui.Down) {
 		return
 	}
 	placed := c.Spot.View != radio.NoView || slices.Contains(radio.Needed(), c.Job) // sticks have their places
-	found := words.T("ask.found", words.Args{"name": tell.JobName(c.Job), "what": tell.LearnedInFull(c), "key": b.V.KeyHere(ui.ShowSeats, ui.OnQuestions), "placed": words.Flag(placed)})
+	var clicks words.Text
+	if b.V.Learn.CanClick && len(c.Positions) == 0 {
+		clicks = b.V.KeyHere(Clicks, ui.OnQuestions)
+	}
+	found := words.T("ask.found", words.Args{"name": tell.JobName(c.Job), "what": tell.LearnedInFull(c), "key": b.V.KeyHere(ui.ShowSeats, ui.OnQuestions), "placed": words.Flag(placed), "clicks": clicks})
 	d.Gap = 7 * b.U
 	d.Lines(2, "last-found", b.Say(found), ink.Style{Size: b.Body})
 }

@@ -24,6 +24,7 @@ const (
 	Enough      ui.Action = "question-enough" // what learn.View.Enough says; at the end: to the bench
 	Restart     ui.Action = "questions-anew"  // from the beginning
 	SpringsBack ui.Action = "springs-back"    // the switch found last springs back, or stays
+	Clicks      ui.Action = "clicks"          // what was found last is a switch, or a knob
 	CallSwitch  ui.Action = "call-switch"     // the switch found last gets a name, or the typing of it ends
 	Anew        ui.Action = "learn-anew"      // which file: none of them, learn the radio
 )
@@ -83,6 +84,9 @@ func (p *part) About() *ui.About {
 					return found(v) && (lastFound(v).Form != radio.Axis || len(lastFound(v).Positions) > 0)
 				},
 				On: func(v *ui.View) bool { return found(v) && lastFound(v).Momentary }},
+			{Action: Clicks, Physical: "Slash", Do: driver((*whodrives.Driver).Clicks),
+				Shows: func(v *ui.View) bool { return found(v) && v.Learn.CanClick },
+				On:    func(v *ui.View) bool { return found(v) && len(lastFound(v).Positions) > 0 }},
 			{Action: CallSwitch, Physical: "Quote", Shows: found, Do: p.call},
 		},
 		Picks: []ui.Pick{{Prefix: picturePrefix, Keys: true, Do: p.stickMode}},

@@ -112,6 +112,12 @@ var questionScenes = []struct {
 			l.Shares[4], l.Levels = 480, []int{0, 500}
 		})
 	}, []string{"2 positions so far", "Found: arm, button 5", "take as it is", "where they sit", "stays"}},
+	{"a lever led as slowly as a knob", func(t testing.TB) *uitest.Stage {
+		return uitest.Asking(t, uitest.SmallRadio(), 5, func(_ *ui.View, l *learn.View) {
+			l.Answers[4] = uitest.AxisControl("arm", 4, 0, 0, 4095)
+			l.Answers[4].Stays, l.Last, l.CanClick = true, 4, true
+		})
+	}, []string{"It was turned as slowly as a knob", "say so by", "it clicks"}},
 	{"mode turned, all seen", func(t testing.TB) *uitest.Stage {
 		return uitest.Asking(t, uitest.SmallRadio(), 5, func(_ *ui.View, l *learn.View) {
 			l.Phase, l.Axis, l.Positions, l.Enough, l.HoldFor, l.Held = learn.Holding, 4, 3, learn.TakeIt, 1_500_000, 900_000
