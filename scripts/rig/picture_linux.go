@@ -20,7 +20,8 @@ import (
 
 // What the window is asked for, and how the radio is moved meanwhile. The window draws one or two frames a second here.
 const (
-	pictureAfter = 25 * time.Second // since the window stands
+	pictureFirst = 3 * time.Second // since the window stands
+	pictureAfter = 30 * time.Second
 	rollMoves    = 900
 	rollEvery    = 10 * time.Millisecond
 	rollLast     = 1700.0 // µs at the end
@@ -54,10 +55,10 @@ func windowRadio(f *figures) (err error) {
 	if err := os.WriteFile(outShare+"/radio.yaml", []byte(pilotFile(r, byButton)), 0o644); err != nil {
 		return err
 	}
-	began := time.Now()
+	opened := time.Now()
 	c, err := start(
-		started{chroot: hostRoot, env: []string{"DISPLAY=" + xDisplay, "LIBGL_ALWAYS_SOFTWARE=1", "XDG_RUNTIME_DIR=/tmp"}},
-		outInside+"/propsoff", windowArguments(outInside, pictureAfter)...)
+		started{chroot: hostRoot, env: windowEnvironment()},
+		outInside+"/propsoff", windowArguments(outInside, pictureFirst, pictureAfter)...)
 	if err != nil {
 		return err
 	}
@@ -67,11 +68,16 @@ func windowRadio(f *figures) (err error) {
 	}); err != nil {
 		return err
 	}
-	f.add("radio opened after", fmt.Sprintf("%.0f s", time.Since(began).Seconds()))
+	f.add("radio opened after", fmt.Sprintf("%.0f s", time.Since(opened).Seconds()))
 	if c.ended() {
 		return fmt.Errorf("the program ended (%v): %s", c.err, c.said())
 	}
-	time.Sleep(4 * time.Second) // still for 2 s, link clean for 1.2 s
+	began := time.Now()
+	if err := looksUp(screen, c); err != nil {
+		return err
+	}
+	f.add("keys looked up by mouse in", fmt.Sprintf("%.0f s", time.Since(began).Seconds()))
+	time.Sleep(2 * time.Second) // still, link clean for 1.2 s
 	fed, err := wander(h)
 	if err != nil {
 		return err
@@ -94,8 +100,42 @@ func windowRadio(f *figures) (err error) {
 	if err := c.wait(windowLimit); err != nil {
 		return err
 	}
-	f.add("the program ended after", fmt.Sprintf("%.0f s", time.Since(began).Seconds()))
+	f.add("the program ended after", fmt.Sprintf("%.0f s", time.Since(opened).Seconds()))
 	return errors.Join(checkPicture(f), checkTake(fed, f))
+}
+
+// looksUp goes with the mouse from the bench, whose chart never stands still, to the sheet of all keys, which does, and back by key.
+func looksUp(screen *xscreen, c *child) error {
+	h, err := handAt(screen)
+	if err != nil {
+		return err
+	}
+	var page drawn
+	if err := waitUntil(60*time.Second, "the first picture", func() bool {
+		page, err = readDrawn("first.png.json")
+		return err == nil || c.ended()
+	}); err != nil {
+		return err
+	}
+	i := slices.IndexFunc(page.Hits, func(a area) bool { return a.Name == "help" })
+	if i < 0 {
+		return fmt.Errorf("the first picture has no place that opens the sheet of all keys: %+v", page)
+	}
+	box := page.Hits[i].Box
+	if err := h.drags(int(box[0]+box[2]/2), int(box[1]+box[3]/2), 0, 0, 0); err != nil {
+		return err
+	}
+	if err := waitUntil(20*time.Second, "the bench to be left", func() bool {
+		var still bool
+		_, still, err = screen.still()
+		return still || err != nil
+	}); err != nil {
+		return err
+	}
+	if err != nil {
+		return err
+	}
+	return errors.Join(h.key("Esc", true), h.key("Esc", false))
 }
 
 // wander moves the roll stick by jumps that the kernel's filter passes unchanged, and gives what was fed.
@@ -116,6 +156,28 @@ func wander(h *hands) ([]int32, error) {
 	return fed, nil
 }
 
+// drawn is what the program says of a picture.
+type drawn struct {
+	Items []area
+	Hits  []area
+}
+
+type area struct {
+	Name, Text string
+	Box        [4]float64
+}
+
+func readDrawn(name string) (page drawn, err error) {
+	text, err := os.ReadFile(outShare + "/" + name)
+	if err != nil {
+		return page, err
+	}
+	if err := json.Unmarshal(text, &page); err != nil {
+		return page, fmt.Errorf("%s: %w", name, err)
+	}
+	return page, nil
+}
+
 // checkPicture holds what the page says is drawn against what the radio stood at.
 func checkPicture(f *figures) error {
 	file, err := os.Open(outShare + "/window.png")
@@ -128,35 +190,27 @@ func checkPicture(f *figures) error {
 		return fmt.Errorf("window.png: %w", err)
 	}
 	f.add("picture", fmt.Sprintf("%d×%d", img.Bounds().Dx(), img.Bounds().Dy()))
-	text, err := os.ReadFile(outShare + "/window.png.json")
+	page, err := readDrawn("window.png.json")
 	if err != nil {
 		return err
 	}
-	var page struct {
-		Items []struct {
-			Text string `json:"text"`
-		} `json:"items"`
-	}
-	if err := json.Unmarshal(text, &page); err != nil {
-		return fmt.Errorf("window.png.json: %w", err)
-	}
-	var drawn []string
+	var texts []string
 	for _, i := range page.Items {
 		if i.Text != "" {
-			drawn = append(drawn, i.Text)
+			texts = append(texts, i.Text)
 		}
 	}
-	f.add("texts drawn", len(drawn))
-	if !slices.Contains(drawn, wordArmed) || slices.Contains(drawn, wordDisarmed) {
-		return fmt.Errorf("the page does not say %s; it says: %s", wordArmed, strings.Join(drawn, " | "))
+	f.add("texts drawn", len(texts))
+	if !slices.Contains(texts, wordArmed) || slices.Contains(texts, wordDisarmed) {
+		return fmt.Errorf("the page does not say %s; it says: %s", wordArmed, strings.Join(texts, " | "))
 	}
 	// shown values are rounded down, and the raw value nearest may lie just below
 	for name, us := range map[string]float64{"roll": rollLast, "throttle": throttleLast} {
 		near := func(s string) bool {
 			return strings.Contains(s, fmt.Sprint(int(us))) || strings.Contains(s, fmt.Sprint(int(us)-1))
 		}
-		if !slices.ContainsFunc(drawn, near) {
-			return fmt.Errorf("the page does not show %s at %v µs; it says: %s", name, us, strings.Join(drawn, " | "))
+		if !slices.ContainsFunc(texts, near) {
+			return fmt.Errorf("the page does not show %s at %v µs; it says: %s", name, us, strings.Join(texts, " | "))
 		}
 	}
 	return nil

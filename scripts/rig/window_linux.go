@@ -75,6 +75,11 @@ func display() (*child, *xscreen, error) {
 	return x, screen, nil
 }
 
+// windowEnvironment is what a program with a window needs to know in the host's root.
+func windowEnvironment() []string {
+	return []string{"DISPLAY=" + xDisplay, "LIBGL_ALWAYS_SOFTWARE=1", "XDG_RUNTIME_DIR=/tmp"}
+}
+
 // windowDisplay shows that the way works before any window of ours is tried: mounts, server, picture, result outside.
 func windowDisplay(f *figures) error {
 	began := time.Now()
