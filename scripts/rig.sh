@@ -8,9 +8,9 @@
 #   scripts/rig.sh window     the real window with a real radio: this machine's root, read-only, in the guest; needs
 #                             what the window's build needs (a C compiler and the libraries that the README names)
 #   scripts/rig.sh attended DIR [LANGUAGE]
-#                             the same for a person, until the command end: the program as on its first day, a radio that
-#                             is not plugged in yet. DIR/page.png is the screen, scripts/attended DIR 'COMMAND' … does
-#                             commands (there stands which; no fingers, no size), DIR/home is what the program keeps
+#                             that window for a person, until `scripts/attended end DIR`: scripts/attended DIR 'COMMAND' …
+#                             does commands, DIR/page.png is the screen, DIR/home what the program keeps (none: its first
+#                             day). The radio is not plugged in yet. Mouse and keys (US) only: no fingers, no other size
 #   scripts/rig.sh fetch      only gets what is needed (packages as root; the guest's kernel into the cache)
 #
 # Exit status: 0 every scenario held, 1 one failed, 2 the rig could not run.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"image"
 	"math"
 	"os"
 	"strconv"
@@ -22,12 +23,16 @@ const (
 	attendedHome = "/home"
 )
 
+// changeMost is how long a batch waits until something is seen of it: a busy host draws a sheet in ten seconds (ours).
+const changeMost = 15 * time.Second
+
 // sitting is a person before the window, with mouse, keyboard and radio.
 type sitting struct {
 	screen  *xscreen
 	hand    *xhand
 	radio   *live
 	program *child
+	page    *image.RGBA // as it was shown last
 }
 
 // attended lets a person sit down before the program as it is on its first day, until the command end.
@@ -61,7 +66,7 @@ func attended(f *figures) (err error) {
 	if err != nil {
 		return err
 	}
-	defer func() { closing(&err, s.program.stop) }()
+	defer func() { closing(&err, s.leave) }()
 	if err := s.shown(); err != nil {
 		return err
 	}
@@ -83,19 +88,20 @@ func attended(f *figures) (err error) {
 }
 
 // shown waits until the window stands on the empty screen.
-func (s *sitting) shown() error {
-	empty, err := s.screen.picture()
-	if err != nil {
+func (s *sitting) shown() (err error) {
+	if s.page, err = s.screen.picture(); err != nil {
 		return err
 	}
-	if err := waitUntil(3*time.Minute, "the window", func() bool { // a busy host is slow
-		time.Sleep(stillFor)
-		now, err := s.screen.picture()
-		return err != nil || s.program.ended() || !bytes.Equal(now.Pix, empty.Pix)
-	}); err != nil {
-		return fmt.Errorf("%w: %s", err, s.program.said())
+	if is, err := s.screen.changed(s.page, 3*time.Minute); !is || err != nil { // a busy host is slow
+		return errors.Join(fmt.Errorf("the window did not come: %s", s.program.said()), err)
 	}
 	return nil
+}
+
+// leave ends the program, which has to write what it keeps.
+func (s *sitting) leave() error {
+	s.program.cmd.Process.Signal(os.Interrupt)
+	return errors.Join(waitUntil(time.Minute, "the program to end", s.program.ended), s.program.stop())
 }
 
 // commands waits for a batch. Whoever writes it does so in one piece, or nearly: it is whole when it was the same twice.
@@ -114,7 +120,7 @@ func commands() ([]string, error) {
 	}
 }
 
-// batch does commands, and gives what is to be said of them.
+// batch does commands, waits until something is seen of them, and gives what is to be said.
 func (s *sitting) batch(lines []string) (said string, end bool) {
 	for _, line := range lines {
 		line = strings.TrimSpace(line)
@@ -125,19 +131,21 @@ func (s *sitting) batch(lines []string) (said string, end bool) {
 			said += fmt.Sprintf("%s: %v\n", line, err)
 		}
 	}
+	if is, err := s.screen.changed(s.page, changeMost); err == nil && !is {
+		said += "the screen is as it was\n"
+	}
 	return said, false
 }
 
 // answer shows what the screen shows, once it stands still, and says that a batch is done.
-func (s *sitting) answer(n int, said string) error {
+func (s *sitting) answer(n int, said string) (err error) {
 	if s.program.ended() {
 		said += fmt.Sprintf("the program has ended (%v) %s\n", s.program.err, s.program.said())
 	}
-	img, _, err := s.screen.still()
-	if err != nil {
+	if s.page, _, err = s.screen.still(); err != nil {
 		return err
 	}
-	if err := save(img, "page.png"); err != nil {
+	if err := save(s.page, "page.png"); err != nil {
 		return err
 	}
 	return os.WriteFile(attendedSaid, fmt.Appendf(nil, "%d\n%s", n, said), 0o644)

@@ -103,10 +103,10 @@ func (x *xscreen) picture() (*image.RGBA, error) {
 	return img, nil
 }
 
-// How long a picture waits: until two of them, so long apart, are the same, and no longer than most (ours). A sheet on which something moves never stands still.
+// How long a picture waits (ours): until two of them, so long apart, are the same, and no longer than most, since a sheet on which something moves never stands still.
 const (
-	stillFor  = 600 * time.Millisecond
-	stillMost = 4 * time.Second
+	stillFor  = time.Second
+	stillMost = 10 * time.Second
 )
 
 // still gives what the screen shows once it stands still, or after long enough.
@@ -120,6 +120,18 @@ func (x *xscreen) still() (img *image.RGBA, still bool, err error) {
 		}
 	}
 	return img, still, err
+}
+
+// changed waits until the screen shows something else than it did, and gives whether it does.
+func (x *xscreen) changed(was *image.RGBA, limit time.Duration) (is bool, err error) {
+	for end := time.Now().Add(limit); err == nil && !is && time.Now().Before(end); {
+		time.Sleep(stillFor / 2)
+		var now *image.RGBA
+		if now, err = x.picture(); err == nil {
+			is = !bytes.Equal(was.Pix, now.Pix)
+		}
+	}
+	return is, err
 }
 
 // tell sends a request, whose length it fills in.
