@@ -66,7 +66,7 @@ func attended(f *figures) (err error) {
 	if err != nil {
 		return err
 	}
-	defer func() { closing(&err, s.leave) }()
+	defer func() { closing(&err, s.program.leave) }()
 	if err := s.shown(); err != nil {
 		return err
 	}
@@ -96,12 +96,6 @@ func (s *sitting) shown() (err error) {
 		return errors.Join(fmt.Errorf("the window did not come: %s", s.program.said()), err)
 	}
 	return nil
-}
-
-// leave ends the program, which has to write what it keeps.
-func (s *sitting) leave() error {
-	s.program.cmd.Process.Signal(os.Interrupt)
-	return errors.Join(waitUntil(time.Minute, "the program to end", s.program.ended), s.program.stop())
 }
 
 // commands waits for a batch. Whoever writes it does so in one piece, or nearly: it is whole when it was the same twice.

@@ -20,8 +20,7 @@ import (
 
 // What the window is asked for, and how the radio is moved meanwhile. The window draws one or two frames a second here.
 const (
-	pictureFirst = 3 * time.Second // since the window stands
-	pictureAfter = 30 * time.Second
+	pictureAfter = 25 * time.Second // since the window stands
 	rollMoves    = 900
 	rollEvery    = 10 * time.Millisecond
 	rollLast     = 1700.0 // µs at the end
@@ -58,7 +57,7 @@ func windowRadio(f *figures) (err error) {
 	opened := time.Now()
 	c, err := start(
 		started{chroot: hostRoot, env: windowEnvironment()},
-		outInside+"/propsoff", windowArguments(outInside, pictureFirst, pictureAfter)...)
+		outInside+"/propsoff", windowArguments(outInside, pictureAfter)...)
 	if err != nil {
 		return err
 	}
@@ -72,12 +71,7 @@ func windowRadio(f *figures) (err error) {
 	if c.ended() {
 		return fmt.Errorf("the program ended (%v): %s", c.err, c.said())
 	}
-	began := time.Now()
-	if err := looksUp(screen, c); err != nil {
-		return err
-	}
-	f.add("keys looked up by mouse in", fmt.Sprintf("%.0f s", time.Since(began).Seconds()))
-	time.Sleep(2 * time.Second) // still, link clean for 1.2 s
+	time.Sleep(4 * time.Second) // still for 2 s, link clean for 1.2 s
 	fed, err := wander(h)
 	if err != nil {
 		return err
@@ -97,45 +91,49 @@ func windowRadio(f *figures) (err error) {
 			return err
 		}
 	}
-	if err := c.wait(windowLimit); err != nil {
-		return err
-	}
-	f.add("the program ended after", fmt.Sprintf("%.0f s", time.Since(opened).Seconds()))
-	return errors.Join(checkPicture(f), checkTake(fed, f))
-}
-
-// looksUp goes with the mouse from the bench, whose chart never stands still, to the sheet of all keys, which does, and back by key.
-func looksUp(screen *xscreen, c *child) error {
-	h, err := handAt(screen)
-	if err != nil {
-		return err
-	}
-	var page drawn
-	if err := waitUntil(60*time.Second, "the first picture", func() bool {
-		page, err = readDrawn("first.png.json")
+	if err := waitUntil(windowLimit, "the picture", func() bool {
+		_, err := readDrawn()
 		return err == nil || c.ended()
 	}); err != nil {
 		return err
 	}
+	f.add("the picture came after", fmt.Sprintf("%.0f s", time.Since(opened).Seconds()))
+	began := time.Now()
+	if err := errors.Join(looksUp(screen), c.leave()); err != nil {
+		return err
+	}
+	f.add("keys looked up by mouse, and left, in", fmt.Sprintf("%.0f s", time.Since(began).Seconds()))
+	return errors.Join(checkPicture(f), checkTake(fed, f))
+}
+
+// looksUp goes with the mouse from the bench, whose chart never stands still, to the sheet of all keys, which does.
+func looksUp(screen *xscreen) error {
+	h, err := handAt(screen)
+	if err != nil {
+		return err
+	}
+	page, err := readDrawn()
+	if err != nil {
+		return err
+	}
 	i := slices.IndexFunc(page.Hits, func(a area) bool { return a.Name == "help" })
 	if i < 0 {
-		return fmt.Errorf("the first picture has no place that opens the sheet of all keys: %+v", page)
+		return fmt.Errorf("the picture has no place that opens the sheet of all keys: %+v", page.Hits)
 	}
 	box := page.Hits[i].Box
 	if err := h.drags(int(box[0]+box[2]/2), int(box[1]+box[3]/2), 0, 0, 0); err != nil {
 		return err
 	}
-	if err := waitUntil(20*time.Second, "the bench to be left", func() bool {
-		var still bool
-		_, still, err = screen.still()
-		return still || err != nil
-	}); err != nil {
-		return err
+	for end := time.Now().Add(time.Minute); time.Now().Before(end); {
+		img, still, err := screen.still()
+		if err != nil {
+			return err
+		}
+		if still {
+			return save(img, "keys.png")
+		}
 	}
-	if err != nil {
-		return err
-	}
-	return errors.Join(h.key("Esc", true), h.key("Esc", false))
+	return errors.New("a minute after all keys were asked for by mouse the screen still moves as the bench does")
 }
 
 // wander moves the roll stick by jumps that the kernel's filter passes unchanged, and gives what was fed.
@@ -167,13 +165,13 @@ type area struct {
 	Box        [4]float64
 }
 
-func readDrawn(name string) (page drawn, err error) {
-	text, err := os.ReadFile(outShare + "/" + name)
+func readDrawn() (page drawn, err error) {
+	text, err := os.ReadFile(outShare + "/window.png.json")
 	if err != nil {
 		return page, err
 	}
 	if err := json.Unmarshal(text, &page); err != nil {
-		return page, fmt.Errorf("%s: %w", name, err)
+		return page, fmt.Errorf("window.png.json: %w", err)
 	}
 	return page, nil
 }
@@ -190,7 +188,7 @@ func checkPicture(f *figures) error {
 		return fmt.Errorf("window.png: %w", err)
 	}
 	f.add("picture", fmt.Sprintf("%d×%d", img.Bounds().Dx(), img.Bounds().Dy()))
-	page, err := readDrawn("window.png.json")
+	page, err := readDrawn()
 	if err != nil {
 		return err
 	}
