@@ -136,7 +136,7 @@ func (s *sitting) answer(n int, said string) (err error) {
 	if s.program.ended() {
 		said += fmt.Sprintf("the program has ended (%v) %s\n", s.program.err, s.program.said())
 	}
-	if s.page, _, err = s.screen.still(); err != nil {
+	if s.page, err = s.screen.still(); err != nil {
 		return err
 	}
 	if err := save(s.page, "page.png"); err != nil {

@@ -106,7 +106,7 @@ func windowRadio(f *figures) (err error) {
 	return errors.Join(checkPicture(f), checkTake(fed, f))
 }
 
-// looksUp goes with the mouse from the bench, whose chart never stands still, to the sheet of all keys, which does.
+// looksUp goes with the mouse from the bench to the sheet of all keys: the word for the bench's state, which nothing else takes away, is gone from its place.
 func looksUp(screen *xscreen) error {
 	h, err := handAt(screen)
 	if err != nil {
@@ -116,24 +116,54 @@ func looksUp(screen *xscreen) error {
 	if err != nil {
 		return err
 	}
-	i := slices.IndexFunc(page.Hits, func(a area) bool { return a.Name == "help" })
-	if i < 0 {
-		return fmt.Errorf("the picture has no place that opens the sheet of all keys: %+v", page.Hits)
+	state, key := boxOf(page.Items, "state"), boxOf(page.Hits, "help")
+	if state.Empty() || key.Empty() {
+		return fmt.Errorf("the picture has no state, or no place that opens the sheet of all keys: %+v", page)
 	}
-	box := page.Hits[i].Box
-	if err := h.drags(int(box[0]+box[2]/2), int(box[1]+box[3]/2), 0, 0, 0); err != nil {
+	img, err := readPicture()
+	if err != nil {
 		return err
 	}
-	for end := time.Now().Add(time.Minute); time.Now().Before(end); {
-		img, still, err := screen.still()
-		if err != nil {
-			return err
-		}
-		if still {
-			return save(img, "keys.png")
+	shows := func(want bool) func() bool {
+		return func() bool {
+			var now image.Image
+			now, err = screen.picture()
+			return err != nil || alike(img, now, state) == want
 		}
 	}
-	return errors.New("a minute after all keys were asked for by mouse the screen still moves as the bench does")
+	if e := waitUntil(time.Minute, "the state on the screen, as in the picture", shows(true)); e != nil || err != nil {
+		return errors.Join(e, err)
+	}
+	at := key.Min.Add(key.Max).Div(2)
+	if err := h.drags(at.X, at.Y, 0, 0, 0); err != nil {
+		return err
+	}
+	e := waitUntil(time.Minute, "the mouse to open the sheet of all keys", shows(false))
+	return errors.Join(e, err)
+}
+
+// boxOf gives where a thing of a name is on the page, empty for nowhere.
+func boxOf(areas []area, name string) image.Rectangle {
+	i := slices.IndexFunc(areas, func(a area) bool { return a.Name == name })
+	if i < 0 {
+		return image.Rectangle{}
+	}
+	b := areas[i].Box
+	return image.Rect(int(b[0]), int(b[1]), int(b[0]+b[2]), int(b[1]+b[3]))
+}
+
+// alike says whether two pictures are the same within a box.
+func alike(a, b image.Image, box image.Rectangle) bool {
+	for y := box.Min.Y; y < box.Max.Y; y++ {
+		for x := box.Min.X; x < box.Max.X; x++ {
+			r, g, l, _ := a.At(x, y).RGBA()
+			r2, g2, l2, _ := b.At(x, y).RGBA()
+			if r != r2 || g != g2 || l != l2 {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // wander moves the roll stick by jumps that the kernel's filter passes unchanged, and gives what was fed.
@@ -176,16 +206,24 @@ func readDrawn() (page drawn, err error) {
 	return page, nil
 }
 
-// checkPicture holds what the page says is drawn against what the radio stood at.
-func checkPicture(f *figures) error {
+func readPicture() (image.Image, error) {
 	file, err := os.Open(outShare + "/window.png")
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer file.Close()
 	img, _, err := image.Decode(file)
 	if err != nil {
-		return fmt.Errorf("window.png: %w", err)
+		return nil, fmt.Errorf("window.png: %w", err)
+	}
+	return img, nil
+}
+
+// checkPicture holds what the page says is drawn against what the radio stood at.
+func checkPicture(f *figures) error {
+	img, err := readPicture()
+	if err != nil {
+		return err
 	}
 	f.add("picture", fmt.Sprintf("%d×%d", img.Bounds().Dx(), img.Bounds().Dy()))
 	page, err := readDrawn()

@@ -110,16 +110,16 @@ const (
 )
 
 // still gives what the screen shows once it stands still, or after long enough.
-func (x *xscreen) still() (img *image.RGBA, still bool, err error) {
+func (x *xscreen) still() (img *image.RGBA, err error) {
 	img, err = x.picture()
-	for end := time.Now().Add(stillMost); err == nil && !still && time.Now().Before(end); {
+	for end := time.Now().Add(stillMost); err == nil && time.Now().Before(end); {
 		before := img
 		time.Sleep(stillFor)
-		if img, err = x.picture(); err == nil {
-			still = bytes.Equal(before.Pix, img.Pix)
+		if img, err = x.picture(); err == nil && bytes.Equal(before.Pix, img.Pix) {
+			break
 		}
 	}
-	return img, still, err
+	return img, err
 }
 
 // changed waits until the screen shows something else than it did, and gives whether it does.
