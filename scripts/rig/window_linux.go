@@ -75,7 +75,7 @@ func display() (*child, *xscreen, error) {
 	return x, screen, nil
 }
 
-// windowEnvironment is what a program with a window needs to know in the host's root. Vectors of 128 bits are those that the emulator is quick at: half the work.
+// windowEnvironment is what a program with a window needs to know in the host's root. Vectors of 128 bits are those that the emulator is quick at: less work.
 func windowEnvironment() []string {
 	return []string{"DISPLAY=" + xDisplay, "LIBGL_ALWAYS_SOFTWARE=1", "LP_NATIVE_VECTOR_WIDTH=128", "XDG_RUNTIME_DIR=/tmp"}
 }
