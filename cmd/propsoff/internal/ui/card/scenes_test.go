@@ -215,7 +215,7 @@ var scenes = []scene{
 		c.NotProved = words.T("card.being-proved", words.Args{"key": words.AsIs("F8")})
 		return c
 	}, []string{"outside its span: it is disarmed and the motors stop at once. It never sinks.", "Values in µs as measured, but for pitch and mode switch: full travel is taken for granted there. Radio Moorland Desk 7.",
-		"Not proved yet: the situations of this layout are being searched (F8).", "called out: see the layout sheet or “propsoff prove”"}, []string{"0.02 s later the motors stop"}},
+		"Not proved yet: the situations of this layout are being searched (F8).", "called out (finder sound: not sent by the radio; never sinks on a lost link; mode + lights: two jobs at once): see the layout sheet or “propsoff prove”"}, []string{"0.02 s later the motors stop"}},
 	{"wild", wild, []string{"12", "11 rules are broken", "springs back", "outside every span!"}, []string{"11 RULES BROKEN"}},
 	{"all at the left", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)
