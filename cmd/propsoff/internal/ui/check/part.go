@@ -93,7 +93,7 @@ func New(s *screen.Screen) screen.Sheet {
 func (p *part) lost() (t words.Text) {
 	done := 0
 	for i := range p.Check.Controls {
-		if p.worst(i) != check.Waiting {
+		if p.Check.Controls[i].Done {
 			done++
 		}
 	}

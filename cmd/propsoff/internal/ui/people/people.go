@@ -138,9 +138,9 @@ func (p *part) merge() {
 	p.move(-firstPerson) // at the one behind him
 }
 
-// merged ends that choice, at whom it was about.
-func (p *part) merged() {
-	p.at, p.merging = firstPerson+max(slices.Index(p.names, p.merging), 0), ""
+// merged ends that choice; somebody is marked then.
+func (p *part) merged(marked string) {
+	p.at, p.merging = firstPerson+max(slices.Index(p.names, marked), 0), ""
 }
 
 // take has a row's person practise, or takes it for the other one of a merge.
@@ -198,7 +198,7 @@ func (p *part) rename() {
 // into asks whether one logbook is to go into another one.
 func (p *part) into(other string) {
 	from := p.merging
-	p.merged()
+	p.merged(other)
 	n := p.s.Options.Drills.Pupils.Count(from)
 	p.s.AskOf(screen.Question{
 		Says: words.T("people.merge", words.Args{"from": words.Quote(from), "into": words.Quote(other)}),
@@ -216,7 +216,7 @@ func (p *part) into(other string) {
 func (p *part) Act(a ui.Action) bool {
 	ends := a == ui.Leave && p.merging != ""
 	if ends {
-		p.merged()
+		p.merged(p.merging)
 	}
 	return ends
 }
