@@ -103,6 +103,7 @@ func TestListsAreTurnedByWheelAndDrag(t *testing.T) {
 // turns asks that a list goes on and back by what turns it, stops at its ends, and that nothing is pressed.
 func (p *person) turns(turn func(p *person, way float64)) {
 	p.t.Helper()
+	p.wait(6000) // no sound is told of any more
 	p.wheel(-far)
 	place, marks, all := p.s.Place(), p.marks(), texts(p)
 	turn(p, -1)
