@@ -103,7 +103,7 @@ func TestListsAreTurnedByWheelAndDrag(t *testing.T) {
 // turns asks that a list goes on and back by what turns it, stops at its ends, and that nothing is pressed.
 func (p *person) turns(turn func(p *person, way float64)) {
 	p.t.Helper()
-	p.wait(6000) // no sound is told of any more
+	p.wait(12_000) // no sound is told of any more, and the chart is empty
 	p.wheel(-far)
 	place, marks, all := p.s.Place(), p.marks(), texts(p)
 	turn(p, -1)
@@ -235,8 +235,9 @@ func TestAHalfDoneCheckIsAskedAbout(t *testing.T) {
 	p.pass(h, 300)
 	p.taps("F4 Esc")
 	require.Equal(t, ui.OnBench, p.s.Place(), "nothing is done yet")
+	h.hands(p.clock.now + 1_000_000)
+	p.pass(h, 600)
 	p.tap("F4")
-	h.hands(p.clock.now + 200_000)
 	for n := 0; !slices.ContainsFunc(check.Of(p.s.View()).Check.Controls, func(c ck.Control) bool { return c.Done }); n++ {
 		require.Less(t, n, 200)
 		p.pass(h, 160)
