@@ -235,7 +235,13 @@ func TestAHalfDoneCheckIsAskedAbout(t *testing.T) {
 	p.pass(h, 300)
 	p.taps("F4 Esc")
 	require.Equal(t, ui.OnBench, p.s.Place(), "nothing is done yet")
+	h.pull(true)
+	for _, d := range h.open {
+		_ = d.Close()
+	}
+	p.pass(h, 300)
 	h.hands(p.clock.now + 1_000_000)
+	h.pull(false)
 	p.pass(h, 600)
 	p.tap("F4")
 	for n := 0; !slices.ContainsFunc(check.Of(p.s.View()).Check.Controls, func(c ck.Control) bool { return c.Done }); n++ {
