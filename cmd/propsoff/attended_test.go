@@ -235,6 +235,9 @@ func (a *attended) do(line string) error {
 			a.wait(int(n[4] / 10))
 		}
 		a.point(0, ink.Up, n[2], n[3])
+	case "wheel": // place, notches towards the hand
+		a.s.Point(presses.Over(a.page, ink.Pointer{Phase: ink.Wheel, At: ink.Point{X: n[0], Y: n[1]}, By: n[2]}, a.page.Scale))
+		a.wait(32)
 	case "touch": // number of the finger from 1, place: it is down, or moves there
 		phase := ink.Down
 		if _, is := a.pointers[int(n[0])]; is {

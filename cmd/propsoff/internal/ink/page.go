@@ -84,6 +84,15 @@ type Hit struct {
 	Room Rect
 }
 
+// List is a named area in which a list stands that goes on: a wheel turns it there, and a pointer that is drawn across it.
+type List struct {
+	Name string
+	Box  Rect
+	// Step is how far a pointer goes for one row on. Leaf: it is pages that are turned, by one a drag, upwards or to the left.
+	Step float64
+	Leaf bool
+}
+
 // Page is a sheet being drawn. The zero value is not usable: see NewPage. A page belongs to one goroutine.
 type Page struct {
 	W, H  float64 // pixels
@@ -95,6 +104,7 @@ type Page struct {
 
 	items  []Item
 	hits   []Hit
+	lists  []List
 	points []Point
 	group  string
 }
@@ -115,7 +125,7 @@ func (p *Page) Reset(w, h, scale float64, t *Theme) {
 		t = Light()
 	}
 	p.W, p.H, p.Scale, p.Theme, p.LeastText, p.LeastHit = w, h, scale, t, 0, 0
-	p.items, p.hits, p.points, p.group = p.items[:0], p.hits[:0], p.points[:0], ""
+	p.items, p.hits, p.lists, p.points, p.group = p.items[:0], p.hits[:0], p.lists[:0], p.points[:0], ""
 }
 
 // Bounds is the whole page.
@@ -152,6 +162,22 @@ func (p *Page) Hold(name, key string, box Rect) {
 // Drag is Hold for an area in which something is dragged, from end to end of a room.
 func (p *Page) Drag(name string, box, room Rect) {
 	p.hits = append(p.hits, Hit{Name: name, Group: p.group, Box: box, Held: true, Room: room})
+}
+
+// List adds an area in which a list is turned.
+func (p *Page) List(l List) { p.lists = append(p.lists, l) }
+
+// Lists gives all areas in which lists are turned. Valid until the next Reset.
+func (p *Page) Lists() []List { return p.lists }
+
+// ListAt finds the area at a place of the page in which a list is turned.
+func (p *Page) ListAt(at Point) (List, bool) {
+	for _, l := range p.lists {
+		if l.Box.Has(at) {
+			return l, true
+		}
+	}
+	return List{}, false
 }
 
 // HitAt finds the hit area at a place of the page; the last one added lies on top.

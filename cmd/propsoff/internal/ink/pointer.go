@@ -3,12 +3,14 @@ package ink
 // Phase says what a pointer does.
 type Phase uint8
 
-// The phases. A pointer that is Lost is one that the window no longer hears of: what it held is let go, and nothing is done.
+// The phases. A pointer that is Lost is one that the window no longer hears of: what it held is let go, and nothing is done. A Wheel was turned where the
+// mouse is.
 const (
 	Down Phase = iota
 	Move
 	Up
 	Lost
+	Wheel
 )
 
 // Pointer is one moment of a mouse or a finger over a page.
@@ -20,6 +22,11 @@ type Pointer struct {
 	// Hit is the area under it, ok where On. For a Move it is not looked for.
 	Hit Hit
 	On  bool
+	// List is the one under it that can be turned, there where OnList; for Down and Wheel alone. By is how many notches a Wheel was turned, towards the
+	// hand more than 0.
+	List   List
+	OnList bool
+	By     float64
 	// Finger: it is a finger, or was taken for one. Second: the mouse's second button.
 	Finger, Second bool
 }

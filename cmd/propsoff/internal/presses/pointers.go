@@ -28,6 +28,8 @@ type Sight struct {
 	Cursor  ink.Point
 	Buttons [buttons]Button
 	Touches []Touch
+	// Wheel is how far the mouse's wheel was turned since the last picture, in notches, towards the hand more than 0.
+	Wheel float64
 	// Now is the time in µs, Size a length of the page: one pixel of the least window.
 	Now  int64
 	Size float64
@@ -54,9 +56,12 @@ type Pointers struct {
 	touches []Touch
 }
 
-// Follow tells of each pointer that came down, moved or went up. A mouse is told of only while it is down.
+// Follow tells of each pointer that came down, moved or went up. A mouse is told of only while it is down, and where its wheel is turned.
 func (p *Pointers) Follow(s *Sight, page *ink.Page, tell func(ink.Pointer)) {
 	p.mouse(s, page, tell)
+	if s.Wheel != 0 {
+		tell(Over(page, ink.Pointer{Phase: ink.Wheel, At: s.Cursor, By: s.Wheel}, s.Size))
+	}
 	p.fingers(s, page, tell)
 }
 
@@ -118,13 +123,19 @@ func (p *Pointers) at(phase ink.Phase, at ink.Point, s *Sight, page *ink.Page) i
 	return Over(page, ink.Pointer{Phase: phase, At: at, Finger: p.finger, Second: p.second}, s.Size)
 }
 
-// Over is a pointer with the area of a page that is under it; size is a length of the page: one pixel of the least window.
+// Over is a pointer with the area of a page that is under it, and the list; size is a length of the page: one pixel of the least window.
 func Over(page *ink.Page, e ink.Pointer, size float64) ink.Pointer {
 	if !e.Finger {
 		size = 0
 	}
 	if e.Phase != ink.Move {
 		e.Hit, e.On = page.Look(e.At, slack*size)
+	}
+	if e.Phase == ink.Down || e.Phase == ink.Wheel {
+		e.List, e.OnList = page.ListAt(e.At)
+	}
+	if all := page.Lists(); e.Phase == ink.Wheel && !e.OnList && len(all) == 1 { // there is no other that could be meant
+		e.List, e.OnList = all[0], true
 	}
 	return e
 }

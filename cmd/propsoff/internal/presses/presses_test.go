@@ -151,3 +151,32 @@ func TestFingers(t *testing.T) {
 	}())
 	require.Equal(t, []told{{ink.Down, 5, "left", true}}, point(&p, presses.Sight{Touches: []presses.Touch{{ID: 5, At: ink.Point{X: 210, Y: 205}}}}), "beside it is near enough")
 }
+
+// A wheel turns the list under the mouse, or where it is over none the only one of the page; a press tells of the list under it.
+func TestTheWheelTurnsTheListUnderIt(t *testing.T) {
+	p := page()
+	p.List(ink.List{Name: "upper", Box: ink.Rect{X: 0, Y: 0, W: 960, H: 300}})
+	var points presses.Pointers
+	follow := func(s presses.Sight) (out []ink.Pointer) {
+		s.Size = 1
+		points.Follow(&s, p, func(e ink.Pointer) { out = append(out, e) })
+		return out
+	}
+	turned := func(x, y, by float64) ink.Pointer {
+		s := at(x, y)
+		s.Wheel = by
+		all := follow(s)
+		require.Len(t, all, 1)
+		require.Equal(t, ink.Wheel, all[0].Phase)
+		require.InDelta(t, by, all[0].By, 0)
+		return all[0]
+	}
+	require.Equal(t, "upper", turned(50, 50, -0.5).List.Name)
+	require.Equal(t, "upper", turned(50, 500, 2).List.Name, "there is no other")
+	p.List(ink.List{Name: "lower", Box: ink.Rect{X: 0, Y: 300, W: 960, H: 200}})
+	require.Equal(t, "lower", turned(50, 400, 2).List.Name)
+	require.False(t, turned(50, 550, 2).OnList, "which one is not said")
+	all := follow(mouse(at(150, 150), tapped))
+	require.Len(t, all, 2)
+	require.Equal(t, [2]string{"upper", "left"}, [2]string{all[0].List.Name, all[0].Hit.Name})
+}

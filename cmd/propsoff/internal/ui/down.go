@@ -2,10 +2,10 @@ package ui
 
 import (
 	"math"
+	"slices"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
 )
 
 // Down lays out one thing below the other; what there is no room for is left out. R is the room that is left, Gap what is kept free after
@@ -106,31 +106,42 @@ func (b *Board) ForFinger(h float64) float64 {
 	return h
 }
 
-// List draws rows of a height one below the other: all n of them, or as many as there is room for round the chosen one, −1 for none. It gives
-// what is left below.
-func (b *Board) List(r ink.Rect, n, chosen int, h float64, draw func(row ink.Rect, i int)) (rest ink.Rect) {
+// Round draws rows of a height one below the other: all n of them, or as many as there is room for round the chosen one, −1 for none.
+func (b *Board) Round(r ink.Rect, n, chosen int, h float64, draw func(row ink.Rect, i int)) {
 	h = b.ForFinger(h)
 	shown := max(min(n, int((r.H+0.5)/h)), 0)
-	first := ClampInt(chosen-shown/2, 0, n-shown)
+	b.rows(r, ClampInt(chosen-shown/2, 0, n-shown), shown, h, draw)
+}
+
+// rows draws some rows of a height from one on.
+func (b *Board) rows(r ink.Rect, first, shown int, h float64, draw func(row ink.Rect, i int)) {
 	for i := range shown {
 		draw(ink.Rect{X: r.X, Y: r.Y + float64(i)*h, W: r.W, H: h}, first+i)
 	}
-	_, rest = r.CutTop(float64(shown)*h, 0)
-	return rest
+}
+
+// List is Round of a list that is turned by wheel and drag where it does not fit, under a name.
+func (b *Board) List(name string, r ink.Rect, n, chosen int, h float64, draw func(row ink.Rect, i int)) {
+	b.list(name, r, n, chosen, b.ForFinger(h), draw)
+}
+
+func (b *Board) list(name string, r ink.Rect, n, chosen int, h float64, draw func(row ink.Rect, i int)) (first, end int) {
+	shown := max(min(n, int((r.H+0.5)/h)), 0)
+	if shown > 0 {
+		first, end = b.Rolled(name, r, slices.Repeat([]float64{h}, n), chosen, ClampInt(chosen-shown/2, 0, n-shown))
+	}
+	b.rows(r, first, end-first, h, draw)
+	return first, end
 }
 
 // ListAll is List with a line below that counts those for which there is no room, in place of the last row; it fills r.
-func (b *Board) ListAll(r ink.Rect, n, chosen int, h float64, draw func(row ink.Rect, i int)) {
+func (b *Board) ListAll(name string, r ink.Rect, n, chosen int, h float64, draw func(row ink.Rect, i int)) {
 	h = b.ForFinger(h)
 	if n == 0 || float64(n)*h <= r.H+0.5 {
-		b.List(r, n, chosen, h, draw)
+		b.list(name, r, n, chosen, h, draw)
 		return
 	}
-	line, r := r.CutBottom(ink.BlockHeight(b.Small, 1), 2*b.U)
-	first, end := n, 0
-	b.List(r, n, chosen, h, func(row ink.Rect, i int) {
-		first, end = min(first, i), i+1
-		draw(row, i)
-	})
-	b.Fitted("unlisted", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(min(first, end), n-end)))
+	line, r := r.CutBottom(b.UnlistedHeight(), 2*b.U)
+	first, end := b.list(name, r, n, chosen, h, draw)
+	b.Unlisted(name, line, first, end, n)
 }

@@ -68,7 +68,7 @@ type Pace struct {
 // NextSlow is the pace after one of 1, 4 and 10.
 func NextSlow(slow int) int { return map[int]int{0: 4, 1: 4, 4: 10, 10: 1}[slow] }
 
-// The hit areas of a look back without an action of their own: a second back and on, and the bar, to where it is pressed.
+// The hit areas of a look back without an action of their own: a second back and on, and the bar, along which it is drawn.
 const (
 	ReplayBack = "replay-back"
 	ReplayOn   = "replay-on"

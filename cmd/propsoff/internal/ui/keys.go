@@ -36,10 +36,15 @@ func (b *Board) KeyCap(name string, x, y, h float64, key string) ink.Rect {
 // CapHit makes a place do what the key does whose cap is drawn there, or which its sentence names, where it is large enough to be pressed and nothing
 // else is pressed there.
 func (b *Board) CapHit(code, key string, r ink.Rect) {
-	taken := slices.ContainsFunc(b.Hits(), func(h ink.Hit) bool { return h.Box.Meets(r) })
-	if least := b.Least(); !taken && r.W >= least && r.H >= least {
+	if b.Free(r) {
 		b.Hit(code, key, r)
 	}
+}
+
+// Free tells whether a place is large enough to be pressed, and nothing else is pressed there.
+func (b *Board) Free(r ink.Rect) bool {
+	least := b.Least()
+	return r.W >= least && r.H >= least && !slices.ContainsFunc(b.Hits(), func(h ink.Hit) bool { return h.Box.Meets(r) })
 }
 
 // capText is the size of what is printed on a cap of a height.

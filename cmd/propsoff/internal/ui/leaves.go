@@ -17,13 +17,14 @@ func (l *Leaves) Says() words.Text {
 // where there are several, a line at the lower edge says which it is, with the keys for the others. It gives what is left below.
 func (b *Board) Leafed(r ink.Rect, n int, gap float64, high func(i int) float64, draw func(i int, at ink.Rect)) (rest ink.Rect) {
 	l := &b.V.Leaves
-	first := leafed(n, r.H, gap, high)
+	first, whole := leafed(n, r.H, gap, high), r
 	if len(first) > 1 {
 		var line ink.Rect
 		line, r = r.CutBottom(b.leafLine(), 2*b.U)
 		first = leafed(n, r.H, gap, high)
 		l.Of, l.At = len(first), min(l.At, len(first)-1)
 		b.leaf(line)
+		b.RollLeaves(whole)
 	} else {
 		l.Of, l.At = 1, 0
 	}
@@ -37,6 +38,14 @@ func (b *Board) Leafed(r ink.Rect, n int, gap float64, high func(i int) float64,
 		draw(i, at)
 	}
 	return r
+}
+
+// LeavesRoll is the name under which the pages of what does not fit one are turned.
+const LeavesRoll = "leaves"
+
+// RollLeaves has pages turned by wheel and drag in a place; half of the step is more than a press that slips (ours).
+func (b *Board) RollLeaves(r ink.Rect) {
+	b.Page.List(ink.List{Name: LeavesRoll, Box: r, Step: 80 * b.U, Leaf: true})
 }
 
 // leafed is with which of n things each page begins; there is one page at least.

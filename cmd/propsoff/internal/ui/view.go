@@ -132,6 +132,8 @@ type View struct {
 	Lines []Note
 	Rows  []Row
 	Cells []ink.Rect
+	// rolls are the lists of the sheet that do not fit.
+	rolls []rolled
 	// own is what single sheets know besides, each a pointer to a type of its own.
 	own []any
 }

@@ -181,6 +181,9 @@ func (g *game) keyboard() {
 // types is what a key types as the keyboard is set.
 func (g *game) types(key string) string { return g.caps[key] }
 
+// notch is what the engine tells of one notch of a wheel: in a browser it is a length, commonly of so many pixels (common practice, no source).
+var notch = map[bool]float64{false: 1, true: 100}[runtime.GOOS == "js"]
+
 // pointed tells of mouse and fingers.
 func (g *game) pointed() {
 	see := &g.sees
@@ -193,6 +196,8 @@ func (g *game) pointed() {
 	for _, id := range g.touches {
 		see.Touches = append(see.Touches, presses.Touch{ID: int(id) + 1, At: point(ebiten.TouchPosition(id))})
 	}
+	_, away := ebiten.Wheel()
+	see.Wheel = -away / notch
 	g.points.Follow(see, g.sight.drawn, g.sight.program.Point)
 }
 

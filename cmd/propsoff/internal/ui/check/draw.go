@@ -115,7 +115,7 @@ func (b *board) table(r ink.Rect) {
 		b.cell("column", ink.Rect{X: c.X, Y: head.Y, W: c.W, H: head.H}, ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.CheckColumn(i)), i > 0)
 	}
 	n := len(v.Check.Controls) + 1
-	b.ListAll(r, n, v.Selected, max(min(r.H/float64(n), 34*b.U), ink.LineHeight(b.Small)+b.U), func(row ink.Rect, i int) {
+	b.ListAll("controls", r, n, v.Selected, max(min(r.H/float64(n), 34*b.U), ink.LineHeight(b.Small)+b.U), func(row ink.Rect, i int) {
 		line := row
 		line.H -= 1.5 * b.U
 		b.control(line, i)

@@ -47,21 +47,38 @@ func (b *board) detail(r ink.Rect) {
 	}
 }
 
+// adviceTexts are the title of an item that warns or fails, why it matters, and what to set.
+func (b *board) adviceTexts(it *ck.Item) [3]words.Text {
+	v := &Of(b.V).Check
+	return [3]words.Text{tell.CheckVerdictOf(v, it), words.T("check.why", words.Args{"why": tell.CheckWhy(it.Why)}), words.T("check.do", words.Args{"cure": tell.CheckCure(v, it)})}
+}
+
+// adviceStyle is how text i of those is written.
+func (b *board) adviceStyle(i int) ink.Style {
+	return ink.Style{Size: b.Body, Weight: [3]ink.Weight{ink.Bold}[i]}
+}
+
+// adviceHeight is what advice takes in a width.
+func (b *board) adviceHeight(w float64, it *ck.Item, titled bool) (need float64) {
+	for i, t := range b.adviceTexts(it) {
+		if titled {
+			need += b.SayHeight(t, w-1.3*b.Body, b.adviceStyle(i))
+		} else if i > 0 {
+			need += b.SayHeight(t, w, b.adviceStyle(i))
+		}
+	}
+	return need
+}
+
 // advice writes why an item matters and what to set, under its title where titled; false where there is no room for it.
 func (b *board) advice(d *ui.Down, it *ck.Item, titled bool) bool {
-	v := &Of(b.V).Check
-	texts := [3]words.Text{tell.CheckVerdictOf(v, it), words.T("check.why", words.Args{"why": tell.CheckWhy(it.Why)}), words.T("check.do", words.Args{"cure": tell.CheckCure(v, it)})}
-	style := func(i int) ink.Style { return ink.Style{Size: b.Body, Weight: [3]ink.Weight{ink.Bold}[i]} }
-	lead, from := 0.0, 1
-	if titled {
-		lead, from = 1.3*b.Body, 0
-	}
-	need := 0.0
-	for i := from; i < len(texts); i++ {
-		need += b.SayHeight(texts[i], d.R.W-lead, style(i))
-	}
+	need := b.adviceHeight(d.R.W, it, titled)
 	if need > d.R.H {
 		return false
+	}
+	texts, lead, from := b.adviceTexts(it), 0.0, 1
+	if titled {
+		lead, from = 1.3*b.Body, 0
 	}
 	row := d.Row(need)
 	if titled {
@@ -71,7 +88,7 @@ func (b *board) advice(d *ui.Down, it *ck.Item, titled bool) bool {
 	_, text := row.CutLeft(lead, 0)
 	in := b.Down(text, 0)
 	for i := from; i < len(texts); i++ {
-		in.Say([3]string{"finding", "why", "do"}[i], texts[i], style(i))
+		in.Say([3]string{"finding", "why", "do"}[i], texts[i], b.adviceStyle(i))
 	}
 	return true
 }
@@ -88,20 +105,30 @@ func (b *board) findings(r ink.Rect) {
 		b.looksAt(d.R)
 		return
 	}
-	from, faint := ui.ClampInt(v.From, 0, len(all)-1), ink.Style{Size: b.Body, Colour: ink.Faint}
-	for k := from; k < len(all); k++ {
-		room := *d
-		if k < len(all)-1 || from > 0 { // a line is kept for those that are not shown
-			room.R.H -= ink.BlockHeight(b.Body, 1) + 6*b.U
-		}
-		if !b.advice(&room, all[k], true) {
-			d.Say("findings-left", tell.AndMore(len(all)-k), faint)
-			return
-		}
-		_, d.R = d.R.CutTop(room.R.Y-d.R.Y, 0)
+	high, sum, list := make([]float64, len(all)), 0.0, ink.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H + d.Gap}
+	for i := range all {
+		high[i] = b.adviceHeight(r.W, all[i], true) + d.Gap
+		sum += high[i]
 	}
-	if from > 0 {
-		d.Say("findings-above", words.T("check.above", words.Args{"n": words.Whole(from)}), faint)
+	line := max(ink.BlockHeight(b.Body, 1), b.Least())
+	from := ui.ClampInt(v.From, 0, len(all)-1)
+	if sum > list.H { // a line is kept for those that are not shown
+		list.H -= line + 6*b.U
+	}
+	first, end := b.Rolled("findings", list, high, -1-from, from)
+	for k := first; k < end; k++ {
+		if !b.advice(d, all[k], true) {
+			end = k
+		}
+	}
+	if n := len(all); first > 0 || end < n {
+		says := tell.AndMore(n - end)
+		if end == n {
+			says = words.T("check.above", words.Args{"n": words.Whole(first)})
+		}
+		row := d.Row(line)
+		b.Fitted("findings-left", row, ink.Style{Size: b.Body, Colour: ink.Faint}, b.Say(says))
+		b.TurnedBy("findings", row)
 	}
 }
 

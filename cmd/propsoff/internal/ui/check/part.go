@@ -85,7 +85,22 @@ func New(s *screen.Screen) screen.Sheet {
 		p.radio.Fails = p.Check.Count[check.Fails]
 		return p.radio, true
 	}
+	s.Losses = append(s.Losses, screen.Loss{At: ui.OnCheck, Lost: p.lost})
 	return p
+}
+
+// lost says how much of a check would be lost that is not at its end.
+func (p *part) lost() (t words.Text) {
+	done := 0
+	for i := range p.Check.Controls {
+		if p.Check.Controls[i].Done {
+			done++
+		}
+	}
+	if p.checker != nil && !p.Check.Settled && done > 0 {
+		t = words.T("asked.lost-check", words.Args{"n": words.Count(done), "all": words.Whole(len(p.Check.Controls))})
+	}
+	return t
 }
 
 // same reports whether the radio that drives is still the one that is checked.

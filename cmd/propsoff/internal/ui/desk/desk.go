@@ -128,7 +128,7 @@ func (b *board) faults(r ink.Rect) {
 	r = b.Section(r, "faults-heading", b.Say(words.T("desk.faults")))
 	least, n := max(ink.BlockHeight(b.Body, 1)+6*b.U, b.Least()), int(fault.Count)-1
 	h := ui.Clamp(r.H/float64(n), least, 1.6*least)
-	b.ListAll(r, n, int(v.Looked)-1, h, func(row ink.Rect, i int) {
+	b.ListAll("faults", r, n, int(v.Looked)-1, h, func(row ink.Rect, i int) {
 		f := pulse.Deed(i + 1)
 		if f == v.Looked {
 			b.Chosen(row)

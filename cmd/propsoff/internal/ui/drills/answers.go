@@ -7,7 +7,6 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim/drill"
 )
@@ -72,20 +71,23 @@ func (b *board) choices(r ink.Rect) {
 		h[i] = b.choiceHigh(r.W, i)
 		sum += h[i]
 	}
-	first, end := 0, len(h)
+	usual, name := 0, "answers "+run.One.Config.Code+strconv.Itoa(len(run.Tries))
+	var line ink.Rect
 	if sum > r.H {
-		var line ink.Rect
-		line, r = r.CutBottom(ink.BlockHeight(b.Small, 1), 2*b.U)
-		for ; sum > r.H+b.U && first < run.Mark; first++ {
-			sum -= h[first]
+		line, r = r.CutBottom(b.UnlistedHeight(), 2*b.U)
+		for left := sum; left > r.H+b.U && usual < run.Mark; usual++ {
+			left -= h[usual]
 		}
-		for ; sum > r.H+b.U && end > run.Mark+1; end-- {
-			sum -= h[end-1]
-		}
-		b.Fitted("answers-left", line, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, len(h)-end)))
+	}
+	first, end := b.Rolled(name, r, h, run.Mark, usual)
+	if end-first < len(h) {
+		b.Unlisted(name, line, first, end, len(h))
 	}
 	d := b.Down(r, 0)
-	spare := min((r.H-sum)/float64(max(end-first, 1)), b.Body*1.6)
+	for _, one := range h[first:end] {
+		r.H -= one
+	}
+	spare := min(r.H/float64(max(end-first, 1)), b.Body*1.6)
 	for i := first; i < end; i++ {
 		b.choice(d.Row(h[i]+max(spare, 0)), i)
 	}

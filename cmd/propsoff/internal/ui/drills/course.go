@@ -69,11 +69,11 @@ func (b *board) course(r ink.Rect) {
 	}
 	left, right := b.Split(d.R, d.R.W*share, d.R.H*high, 1.6)
 	if v.atChapters() {
-		b.pages(left, len(v.Chapters), v.Looked, b.chapter)
+		b.pages("chapters", left, len(v.Chapters), v.Looked, b.chapter)
 	} else {
 		all := v.listed()
 		at := max(slices.Index(all, v.Selected), 0)
-		rest := b.pages(left, len(all), at, func(row ink.Rect, k int) { b.row(row, all[k]) })
+		rest := b.pages("chapter "+strconv.Itoa(v.Chapter), left, len(all), at, func(row ink.Rect, k int) { b.row(row, all[k]) })
 		b.about(rest)
 	}
 	b.facts(right)
@@ -107,7 +107,7 @@ const aPage = 8
 
 // pages lists n rows on pages of as many as there is room for, for a finger of eight at most: the page of the one looked at, and how many there are besides.
 // It gives what is left below.
-func (b *board) pages(r ink.Rect, n, at int, draw func(row ink.Rect, i int)) (rest ink.Rect) {
+func (b *board) pages(name string, r ink.Rect, n, at int, draw func(row ink.Rect, i int)) (rest ink.Rect) {
 	if n == 0 {
 		return r
 	}
@@ -119,13 +119,12 @@ func (b *board) pages(r ink.Rect, n, at int, draw func(row ink.Rect, i int)) (re
 		}
 		return (n + per - 1) / per
 	}
-	line := b.ForFinger(ink.BlockHeight(b.Small, 1) + 6*b.U)
+	line := max(ink.BlockHeight(b.Small, 1)+6*b.U, b.Least())
 	if pages() > 1 {
 		_, r = room.CutBottom(line, 0)
 	}
 	per := (n + pages() - 1) / pages() // pages of one length
-	first := at / per * per
-	most := 1.3 * least // in a large window they stay together
+	most := 1.3 * least                // in a large window they stay together
 	if Of(b.V).atChapters() && (!b.V.Touch || b.Tall || r.W >= 48*b.Body) {
 		most = 1.8 * least // each with the names of its drills
 	}
@@ -133,24 +132,21 @@ func (b *board) pages(r ink.Rect, n, at int, draw func(row ink.Rect, i int)) (re
 		most *= 2.2
 	}
 	h := min(r.H/float64(per), most)
-	for k := first; k < min(first+per, n); k++ {
+	place := ink.Rect{X: r.X, Y: r.Y, W: r.W, H: float64(per) * h}
+	first, end := b.Rolled(name, place, slices.Repeat([]float64{h}, n), at, at/per*per)
+	for k := first; k < end; k++ {
 		if y := r.Y + float64(k-first)*h; k > first {
 			b.Line("row-rule", r.X, y, r.Right(), y, ink.Paint{Line: ink.Grid, Under: true})
 		}
 		draw(ink.Rect{X: r.X, Y: r.Y + float64(k-first)*h, W: r.W, H: h}, k)
 	}
-	if per < n { // pressed, it is the next page
-		left := ink.Rect{X: r.X, Y: r.Y + float64(per)*h, W: r.W, H: line}
-		b.Fitted("rows-left", left, ink.Style{Size: b.Small, Weight: ink.Bold}, b.Say(tell.Unlisted(first, max(0, n-first-per))))
-		on := first + per
-		if on >= n {
-			on = 0
-		}
-		b.Hit(rowPrefix+strconv.Itoa(on+1), "", left)
+	if per < n {
+		left := ink.Rect{X: r.X, Y: place.Bottom(), W: r.W, H: line}
+		b.Unlisted(name, left, first, end, n)
 		_, rest = room.CutTop(left.Bottom()-room.Y, b.Gap)
 		return rest
 	}
-	_, rest = r.CutTop(float64(min(per, n-first))*h, b.Gap)
+	_, rest = r.CutTop(place.H, b.Gap)
 	return rest
 }
 

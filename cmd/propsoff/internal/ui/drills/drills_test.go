@@ -308,7 +308,7 @@ func listed(t *testing.T, what string, s *uitest.Stage, p *ink.Page, kind string
 			shown++
 			assert.True(t, s.V.Class || !strings.HasSuffix(it.Text, "…"), "%s: %s", what, it.Text)
 		}
-		if it.Name == "rows-left" {
+		if it.Name == "unlisted" {
 			more = it.Text
 		}
 	}

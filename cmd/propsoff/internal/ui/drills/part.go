@@ -265,14 +265,6 @@ func (p *part) Hit(name string) bool {
 		p.open(i)
 		return true
 	}
-	if i, ok := ui.NumberOf(name, rowPrefix); ok && i < v.rows() && !p.on() {
-		if v.atChapters() {
-			v.Looked, v.Selected = i, v.Chapters[i].Drills[0]
-		} else {
-			v.Selected = v.listed()[i]
-		}
-		return true
-	}
 	if i, ok := ui.NumberOf(name, drillPrefix); ok && i < len(v.Drills) && !p.on() {
 		if v.Selected == i {
 			p.begin()

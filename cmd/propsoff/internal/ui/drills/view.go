@@ -232,7 +232,6 @@ func (r *Run) touches() bool {
 const (
 	chapterPrefix = "chapter-"
 	drillPrefix   = "drill-"
-	rowPrefix     = "row-" // the page of the list that begins with this row
 	answerPrefix  = "answer-"
 	motorPrefix   = "answer-motor-" // with the number of the answer
 	onPress       = "drill-on"      // the task, pressed while a try is looked at

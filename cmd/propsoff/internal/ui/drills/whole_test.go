@@ -330,9 +330,9 @@ func TestTheRestOfAListCanBePressed(t *testing.T) {
 	d.Chapter, d.Looked, s.V.Touch = -1, 0, true
 	p := ink.NewPage(960, 600, 0, nil)
 	drillssheet.Draw(p, s.V)
-	left := ink.Describe(p).Named("rows-left")
+	left := ink.Describe(p).Named("unlisted")
 	require.Len(t, left, 1)
 	h, ok := p.HitAt(left[0].Box[0]+1, left[0].Box[1]+1)
 	assert.True(t, ok)
-	assert.Equal(t, "row-6", h.Name)
+	assert.Equal(t, "roll chapters", h.Name)
 }

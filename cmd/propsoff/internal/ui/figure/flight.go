@@ -133,7 +133,7 @@ func (b *Board) paceMark(x, y float64, paused, slow bool) {
 	b.Polygon("runs", []ink.Point{{X: x - 0.5*d, Y: y - d}, {X: x + d, Y: y}, {X: x - 0.5*d, Y: y + d}}, ink.Paint{Fill: ink.Ink})
 }
 
-// LookBack draws the bar of time of a look back, to be pressed where one looks, with the keys that go a second back and on.
+// LookBack draws the bar of time of a look back, along which a hand draws the time, with the keys that go a second back and on.
 func (b *Board) LookBack(r ink.Rect, re *ui.Replay) {
 	y := r.Centre().Y
 	box := b.Text("replay", r.X, y, ink.Style{Size: b.Body, Weight: ink.Bold, Colour: ink.Focus, Anchor: ink.Middle, Within: r}, b.Say(words.T("flight.replay")))
@@ -151,7 +151,9 @@ func (b *Board) LookBack(r ink.Rect, re *ui.Replay) {
 	if bar.W < 10*b.U {
 		return
 	}
-	b.CapHit(ui.ReplayBar, "", ink.Rect{X: bar.X, Y: r.Y, W: bar.W, H: r.H})
+	if box := (ink.Rect{X: bar.X, Y: r.Y, W: bar.W, H: r.H}); b.Free(box) {
+		b.Drag(ui.ReplayBar, box, bar)
+	}
 	bar.Y, bar.H = y-5*b.U, 10*b.U
 	share := ui.Clamp(float64(re.At)/float64(max(re.Length, 1)), 0, 1)
 	b.Filling(bar, share)

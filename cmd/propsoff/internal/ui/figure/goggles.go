@@ -156,7 +156,7 @@ func (b *Board) menuSheet(r ink.Rect, small bool) {
 	at, bold := ink.Rect{X: row.X + 4*b.U, Y: row.Y, W: row.W - 8*b.U, H: row.H - 4*b.U}, ink.Style{Size: b.Head, Weight: ink.Bold}
 	b.Fitted("menu-path", at, bold, b.FirstFit(at.W, bold, paths...))
 	b.Line("menu-rule", row.X, row.Bottom()-b.U, row.Right(), row.Bottom()-b.U, ink.Paint{Line: ink.Rule})
-	b.List(ink.Rect{X: in.X, Y: in.Y, W: in.W, H: float64(shown) * line}, rows, mark, line, func(row ink.Rect, i int) {
+	b.Round(ink.Rect{X: in.X, Y: in.Y, W: in.W, H: float64(shown) * line}, rows, mark, line, func(row ink.Rect, i int) {
 		b.menuRow(row, text, &items[i], i == mark, i == mark || v.Leaving && i == 0)
 	})
 	if foot > 0 {

@@ -290,22 +290,32 @@ func (b *Board) RefusalHeight(row *ui.Row, w, size float64) float64 {
 // Refusal writes one refusal with its mark at the top of r.
 func (b *Board) Refusal(r ink.Rect, row *ui.Row, size float64) { b.refusal(r, row, size, 1.2*size) }
 
-// RowsFor writes as many of the refusals as there is room for and counts the rest; it tells where it ends, and whether all are there.
-func (b *Board) RowsFor(r ink.Rect, rows []ui.Row, size float64) (y float64, all bool) {
-	one, at := ink.BlockHeight(size, 1), r
+// RowsFor writes as many of the refusals as there is room for and counts the rest, to which they are turned.
+func (b *Board) RowsFor(r ink.Rect, rows []ui.Row, size float64) {
+	high, sum, gap := make([]float64, len(rows)), 0.0, 3*b.U
 	for i := range rows {
-		need, after := b.RefusalHeight(&rows[i], r.W, size), 0.0
-		if i < len(rows)-1 {
-			after = one + 2*b.U
-		}
-		if at.Y+need+after > r.Bottom() {
-			b.Text("refusals-left", r.X, at.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top, Within: r}, b.Say(words.T("class.refusals-left", words.Args{"n": words.Count(len(rows) - i)})))
-			return at.Y, false
-		}
-		b.Refusal(at, &rows[i], size)
-		at.Y += need + 3*b.U
+		high[i] = b.RefusalHeight(&rows[i], r.W, size) + gap
+		sum += high[i]
 	}
-	return at.Y, true
+	list := ink.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H + gap}
+	if sum > list.H {
+		list.H -= ink.BlockHeight(size, 1) + 2*b.U
+	}
+	from, end := b.Rolled("refusals "+codes.OnLoss(b.V.Config.Link.OnLoss), list, high, -1, 0) // there may be three crafts
+	if from < end && high[from] > list.H {
+		end = from
+	}
+	for i := from; i < end; i++ {
+		b.Refusal(r, &rows[i], size)
+		_, r = r.CutTop(high[i], 0)
+	}
+	if left := len(rows) - end; from > 0 || left > 0 {
+		says := words.T("class.refusals-left", words.Args{"n": words.Count(left)})
+		if from > 0 {
+			says = tell.Unlisted(from, left)
+		}
+		b.Text("refusals-left", r.X, r.Y, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Top, Within: r}, b.Say(says))
+	}
 }
 
 // AirWhy draws the refusals; where there is no room for all, as many as there is, and counts the rest.

@@ -141,7 +141,7 @@ func (b *board) list(r ink.Rect) {
 		return
 	}
 	n := len(set.Patterns)
-	b.ListAll(r, n, v.Selected, ui.Clamp(r.H/float64(n), b.row(), 2.2*b.row()), func(row ink.Rect, i int) {
+	b.ListAll("gestures", r, n, v.Selected, ui.Clamp(r.H/float64(n), b.row(), 2.2*b.row()), func(row ink.Rect, i int) {
 		p := &set.Patterns[i]
 		b.Hit(prefix+strconv.Itoa(i+1), "", row)
 		row.H -= b.U

@@ -12,6 +12,9 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/screen"
 )
 
+// searchHit names the hit area of what is searched for: pressed, that is written on the board of letters.
+const searchHit = "help-search"
+
 // rowPrefix and the code word of an action name the hit area of its row.
 const rowPrefix = "help-row "
 
@@ -57,7 +60,7 @@ func (p *part) About() *ui.About {
 
 // Turn begins anew when the sheet is left.
 func (p *part) Turn() {
-	if p.s.Place() != ui.OnHelp {
+	if place := p.s.Place(); place != ui.OnHelp && place != ui.OnWrite { // which stands over it
 		p.search.Typed = ""
 	}
 }
@@ -100,8 +103,20 @@ func (p *part) Key(name string, down bool) bool {
 	return true
 }
 
+// write has what is searched for written as names are, for whoever has no keyboard.
+func (p *part) write() {
+	p.s.Write(screen.Writing{Says: words.T("help-sheet.write"), Typed: p.search.Typed, Most: longestSearch, Loose: true, Take: func(text string) (why words.Text) {
+		p.look(text)
+		return why
+	}})
+}
+
 // Hit does what the key of a row does.
 func (p *part) Hit(name string) bool {
+	if name == searchHit {
+		p.write()
+		return true
+	}
 	code, ok := strings.CutPrefix(name, rowPrefix)
 	if ok {
 		p.s.FromHelp(ui.Action(code))
@@ -139,7 +154,7 @@ func draw(p *ink.Page, v *ui.View) {
 	inner := area
 	inner.H -= b.keysHeight(area) // of the keys below
 	b.Group("help")
-	head, rest := inner.CutTop(ink.BlockHeight(b.Large, 1)+8*b.U, 4*b.U)
+	head, rest := inner.CutTop(b.ForFinger(ink.BlockHeight(b.Large, 1)+8*b.U), 4*b.U)
 	rows := found(v, rowsOf(v, ofSheet(v)), own.Typed)
 	columns := max(int(rest.W/(24*b.Body)), 1)
 	if b.Tall {
@@ -148,13 +163,9 @@ func draw(p *ink.Page, v *ui.View) {
 	_, cautions := b.cautionsFit(rest, b.Body, b.Body, 2)
 	first, style := tell.Cautions()[0], ink.Style{Size: b.Body, Weight: ink.Bold}
 	foot, keys := rest.CutBottom(b.SayHeight(first, rest.W, style), b.Gap)
-	pages := b.paged(rows, keys.W, keys.H, columns)
-	low := rest
-	for _, placed := range pages[len(pages)-1] {
-		low.Y = max(low.Y, rest.Y+placed.at.Bottom()+b.Gap)
-	}
-	if low.H = rest.Bottom() - low.Y; low.H < cautions {
-		pages, low = append(pages, nil), rest
+	pages, low, more := b.spread(rows, rest, keys, columns, cautions, 0)
+	if len(pages) > 1 {
+		pages, low, more = b.spread(rows, rest, keys, columns, cautions, b.UnlistedHeight())
 	}
 	v.Leaves.Of = len(pages)
 	at := min(v.Leaves.At, len(pages)-1)
@@ -166,11 +177,18 @@ func draw(p *ink.Page, v *ui.View) {
 		for _, placed := range pages[at] {
 			deep = max(deep, placed.at.Bottom())
 		}
-		apart = ui.Clamp(keys.H/deep, 1, 1.6)
+		apart = ui.Clamp((more.Y-keys.Y)/deep, 1, 1.6)
 	}
 	for _, placed := range pages[at] {
 		r := placed.at
 		b.row(ink.Rect{X: keys.X + r.X, Y: keys.Y + r.Y*apart, W: r.W, H: r.H * apart}, placed.row)
+	}
+	if len(pages) > 1 {
+		b.RollLeaves(rest)
+		if at == len(pages)-1 {
+			more, low = low.CutBottom(more.H, 2*b.U)
+		}
+		b.others(more, pages, at)
 	}
 	switch b.Group("cautions"); {
 	case at == len(pages)-1 && len(pages[at]) == 0:
@@ -181,6 +199,41 @@ func draw(p *ink.Page, v *ui.View) {
 		b.Down(foot, 0).Say("caution", first, style)
 	}
 	b.Actions(area, ui.OnHelp)
+}
+
+// spread sets rows in columns on pages, and the cautions below the last of them or on one more; line is how high the line is that counts the rows on other
+// pages. low is where the cautions stand on the last page, more that line on the others.
+func (b *board) spread(rows []row, rest, keys ink.Rect, columns int, cautions, line float64) (pages [][]placed, low, more ink.Rect) {
+	more, keys = keys.CutBottom(line, 2*b.U)
+	pages, low = b.paged(rows, keys.W, keys.H, columns), rest
+	for _, placed := range pages[len(pages)-1] {
+		low.Y = max(low.Y, rest.Y+placed.at.Bottom()+b.Gap)
+	}
+	if low.H = rest.Bottom() - low.Y; low.H-line-2*b.U < cautions {
+		pages, low = append(pages, nil), rest
+	}
+	return pages, low, more
+}
+
+// others counts the keys on the pages before and after the one that is shown; pressed, the next is turned to.
+func (b *board) others(line ink.Rect, pages [][]placed, at int) {
+	counts, here := [2]int{}, 0
+	for i, page := range pages {
+		for _, p := range page {
+			switch {
+			case p.key == "":
+			case i == at:
+				here++
+			case i < at:
+				counts[0]++
+			default:
+				counts[1]++
+			}
+		}
+	}
+	if counts[0]+counts[1] > 0 {
+		b.Unlisted(ui.LeavesRoll, line, counts[0], counts[0]+here, counts[0]+here+counts[1])
+	}
 }
 
 // keysHeight is what the keys at the lower edge take.
@@ -201,10 +254,12 @@ func (b *board) head(r ink.Rect, own *View) {
 	title := b.Say(words.T("help-sheet.title"))
 	left, rest := r.CutLeft(min(ink.Width(title, b.Large, ink.Bold)+b.U, r.W*0.6), 14*b.U)
 	b.Fitted("title", left, ink.Style{Size: b.Large, Weight: ink.Bold}, title)
+	b.Hit(searchHit, "", rest)
 	b.RoundRect("search-frame", rest, 4*b.U, ink.Paint{Line: ink.Focus, Width: 1.4 * b.U})
 	in := ink.Rect{X: rest.X + 8*b.U, Y: rest.Y, W: rest.W - 16*b.U, H: rest.H}
 	if own.Typed == "" {
-		b.Fitted("search", in, ink.Style{Size: b.Body, Colour: ink.Faint}, b.Say(words.T("help-sheet.search")))
+		style := ink.Style{Size: b.Body, Colour: ink.Faint}
+		b.Fitted("search", in, style, b.FirstFit(in.W, style, words.T("help-sheet.search-press"), words.T("help-sheet.search")))
 	} else {
 		b.Fitted("searched", in, ink.Style{Size: b.Body, Weight: ink.Bold}, own.Typed+"_")
 	}

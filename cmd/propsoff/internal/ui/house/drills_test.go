@@ -354,9 +354,15 @@ func TestTheNextPageOfTheCourseIsPressed(t *testing.T) {
 	p.point(ink.Pointer{Finger: true}, ink.Rect{X: 3, Y: 3}, 0, 0)
 	p.point(ink.Pointer{Finger: true, Phase: ink.Up}, ink.Rect{X: 3, Y: 3}, 0, 0)
 	require.False(t, p.reads("Before the first flight"))
-	more := p.hit("row-6").Box
-	p.point(ink.Pointer{Finger: true}, more, 0.5, 0.5)
-	p.point(ink.Pointer{Finger: true, Phase: ink.Up}, more, 0.5, 0.5)
-	assert.Equal(t, 5, drills.Of(p.s.View()).Looked)
+	was := drills.Of(p.s.View()).Looked
+	next := func() {
+		more := p.hit("roll chapters").Box
+		p.point(ink.Pointer{Finger: true}, more, 0.5, 0.5)
+		p.point(ink.Pointer{Finger: true, Phase: ink.Up}, more, 0.5, 0.5)
+	}
+	next()
 	assert.True(t, p.reads("Before the first flight"))
+	assert.Equal(t, was, drills.Of(p.s.View()).Looked, "it is turned, and nothing is chosen")
+	next()
+	assert.False(t, p.reads("Before the first flight"), "at the end it goes round")
 }

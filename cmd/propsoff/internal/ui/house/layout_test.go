@@ -87,6 +87,8 @@ func TestNumbersAreTypedAndBadOnesRefused(t *testing.T) {
 	p.taps("Backspace Backspace Backspace Backspace 1 2 0 0 Enter Enter")
 	assert.Contains(t, onDisk(t, path), "angle: {from: 900, to: 1200}")
 	p.taps("Insert Insert 1 3 0 0 Space 1 7 0 0 Esc")
+	assert.True(t, p.reads("is typed and not taken yet"))
+	p.taps("PageDown Enter")
 	assert.True(t, p.reads("back"), "Esc leaves the typing, not the sheet")
 	assert.False(t, p.reads("not saved yet"))
 }

@@ -189,7 +189,7 @@ func TestASwitchIsPlacedAndNamedAndTheHandsChosen(t *testing.T) {
 	assert.True(t, p.reads(`called “red 1”`))
 	p.tap("Quote")
 	p.tap("Z")
-	p.tap("Esc")
+	p.taps("Esc PageDown Enter") // once it was asked
 	assert.True(t, p.reads(`called “red 1”`), "the typing was left, and no more")
 	assert.False(t, p.quit)
 

@@ -145,17 +145,36 @@ func TestTheCraftIsSaidToBeDrawn(t *testing.T) {
 	}
 }
 
-// A press on the bar of a look back goes to that time.
-func TestTheBarOfALookBackIsPressed(t *testing.T) {
-	p := inTheAir(t)
-	p.tap("R")
-	p.tap("G")
-	p.s.Pointed = ink.Point{X: 0.5, Y: 0.5}
-	p.click(ui.ReplayBar)
-	re := p.s.View().Flight.Replay
-	require.True(t, re.On)
-	assert.InDelta(t, float64(re.Length)/2, float64(re.At), 20)
-	p.s.Pointed.X = 0.25
-	p.click(ui.ReplayBar)
-	assert.InDelta(t, float64(re.Length)/4, float64(p.s.View().Flight.Replay.At), 20)
+// A press on the bar of a look back goes to that time, and time follows a hand that is drawn along it, which runs on from where it is let go.
+func TestTheBarOfALookBackFollowsTheHand(t *testing.T) {
+	for _, finger := range []bool{false, true} {
+		p := inTheAir(t)
+		p.tap("R")
+		share := func() float64 {
+			re := p.s.View().Flight.Replay
+			require.True(t, re.On)
+			return float64(re.At) / float64(re.Length)
+		}
+		bar := p.hit(ui.ReplayBar).Room
+		p.point(ink.Pointer{Finger: finger}, bar, 0.5, 0.5)
+		assert.InDelta(t, 0.5, share(), 0.01)
+		p.wait(500)
+		assert.InDelta(t, 0.5, share(), 0.01, "under the hand it stands")
+		for _, to := range []float64{0.75, 0.3, 2, -1, 0.25} {
+			p.point(ink.Pointer{Finger: finger, Phase: ink.Move}, bar, to, 9)
+			assert.InDelta(t, ui.Clamp(to, 0, 1), share(), 0.01)
+		}
+		p.point(ink.Pointer{Finger: finger, Phase: ink.Up}, bar, 0.25, 9)
+		p.wait(500)
+		assert.Greater(t, share(), 0.27, "and runs on")
+		p.tap("G")
+		at := share()
+		p.wait(500)
+		assert.Equal(t, at, share())
+		bar = p.hit(ui.ReplayBar).Room
+		p.point(ink.Pointer{Finger: finger}, bar, 0.6, 0.5)
+		p.point(ink.Pointer{Finger: finger, Phase: ink.Lost}, bar, 0.6, 0.5)
+		p.wait(500)
+		assert.InDelta(t, 0.6, share(), 0.01, "what stood stands")
+	}
 }

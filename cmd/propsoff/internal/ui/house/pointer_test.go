@@ -28,6 +28,7 @@ func (p *person) hit(name string) ink.Hit {
 func (p *person) point(e ink.Pointer, box ink.Rect, across, down float64) {
 	e.At = ink.Point{X: box.X + box.W*across, Y: box.Y + box.H*down}
 	e.Hit, e.On = p.page.HitAt(e.At.X, e.At.Y)
+	e.List, e.OnList = p.page.ListAt(e.At)
 	p.s.Point(e)
 	p.wait(120)
 }

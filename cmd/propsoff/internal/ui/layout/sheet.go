@@ -236,8 +236,9 @@ func (b *board) drawCalls(r ink.Rect) {
 			size = s
 		}
 	}
-	left := n
-	for _, c := range b.calls {
+	from := b.firstCall(d.R, size)
+	left := n - from
+	for _, c := range b.calls[from:] {
 		need, after := ui.TextHeight(b.say(&c.Text), d.R.W-b.mark(), ink.Style{Size: size}), 0.0
 		if left > 1 {
 			after = ink.BlockHeight(size, 1) + d.Gap
@@ -248,9 +249,26 @@ func (b *board) drawCalls(r ink.Rect) {
 		left--
 		b.call(d.Row(need), c, size)
 	}
-	if left > 0 {
-		d.Say("calls-left", tell.AndMore(left), ink.Style{Size: size, Weight: ink.Bold})
+	switch says := tell.AndMore(left); {
+	case from > 0:
+		says = tell.Unlisted(from, left)
+		fallthrough
+	case left > 0:
+		d.Say("calls-left", says, ink.Style{Size: size, Weight: ink.Bold})
 	}
+}
+
+// firstCall is which of the callouts stands first: where they were turned to, if they do not fit.
+func (b *board) firstCall(r ink.Rect, size float64) (first int) {
+	high := make([]float64, len(b.calls))
+	for i, c := range b.calls {
+		high[i] = ui.TextHeight(b.say(&c.Text), r.W-b.mark(), ink.Style{Size: size}) + 3*b.U
+	}
+	if r.H += 3 * b.U; b.callsHeight(r.W, size) > r.H {
+		r.H -= ink.BlockHeight(size, 1) + 3*b.U // for the line that counts the others
+	}
+	first, _ = b.Rolled("calls", r, high, -1, 0)
+	return first
 }
 
 // call writes what is called out, a warning with its mark.

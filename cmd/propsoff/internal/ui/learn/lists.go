@@ -15,7 +15,7 @@ func (b *board) schedule(r ink.Rect) {
 	l := &b.V.Learn
 	r = b.Section(r, "schedule-heading", b.Say(tell.AskedTitle(l)))
 	h := ui.Clamp(r.H/float64(max(len(l.Plan), 1)), ink.BlockHeight(b.Small, 1)+2*b.U, 26*b.U)
-	b.List(r, len(l.Plan), l.Now, h, func(row ink.Rect, i int) { b.scheduled(row, &l.Plan[i], i == l.Now) })
+	b.List("schedule", r, len(l.Plan), l.Now, h, func(row ink.Rect, i int) { b.scheduled(row, &l.Plan[i], i == l.Now) })
 }
 
 // scheduled draws one question of the schedule.

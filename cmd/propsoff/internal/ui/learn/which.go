@@ -2,6 +2,7 @@ package learn
 
 import (
 	"path/filepath"
+	"slices"
 	"strconv"
 
 	"propsoff/assets/words"
@@ -67,16 +68,24 @@ func (b *board) files(r ink.Rect) (free float64) {
 	line := ink.BlockHeight(b.Body, 1)
 	last := max(b.Cap+6*b.U, line)
 	least := max(b.Cap+4*b.U, 2*line+6*b.U, b.Least())
-	n := min(len(v.Alike), ui.MostChoices, max(int((r.H-last-line-2*b.U)/least), 1))
+	n := min(len(v.Alike), ui.MostChoices, max(int((r.H-last-max(line+2*b.U, b.Least()))/least), 1))
 	more, room := len(v.Alike)-n, r.H-last
+	left := max(line+2*b.U, b.Least())
 	if more > 0 {
-		room -= line + 2*b.U
+		room -= left
 	}
 	most := 0
-	for i := range n {
-		most = max(most, len(v.Alike[i].File.Controls))
-	}
 	each := room / float64(max(n, 1))
+	list := r
+	if list.H = room; more == 0 {
+		list.H = r.H // nothing to turn
+	}
+	first, _ := b.Rolled("files", list, slices.Repeat([]float64{each}, len(v.Alike)), -1, 0)
+	first = min(first, more)
+	shown := v.Alike[first : first+n]
+	for i := range shown {
+		most = max(most, len(shown[i].File.Controls))
+	}
 	lines := max(min(int((each-least)/line), most), 0)
 	row := least + float64(lines)*line
 	if lines > 0 {
@@ -85,10 +94,16 @@ func (b *board) files(r ink.Rect) (free float64) {
 	d := b.Down(r, 0)
 	for i := range n {
 		cell := d.Row(min(row, each))
-		b.file(cell, i, least, lines)
+		b.file(cell, first+i, least, lines)
 	}
 	if more > 0 {
-		b.Fitted("files-left", d.Row(line+2*b.U), ink.Style{Size: b.Body}, b.Say(words.T("learned.more", words.Args{"n": words.Count(more)})))
+		says := words.T("learned.more", words.Args{"n": words.Count(more)})
+		if first > 0 {
+			says = tell.Unlisted(first, more-first)
+		}
+		row := d.Row(left)
+		b.Fitted("files-left", row, ink.Style{Size: b.Body}, b.Say(says))
+		b.TurnedBy("files", row)
 	}
 	anew := b.KeyAt(d.Row(last), "anew-key", v.House.KeyOf(Anew), b.Cap, 11*b.U)
 	b.Fitted("anew", anew, ink.Style{Size: b.Body}, b.Say(words.T("learned.anew")))
@@ -98,7 +113,9 @@ func (b *board) files(r ink.Rect) (free float64) {
 // file is one radio file: its number in a head of a height, the radio it was learned from, its path and so many lines of what it holds.
 func (b *board) file(cell ink.Rect, i int, head float64, lines int) {
 	digit, one := strconv.Itoa(i+1), &b.V.Alike[i]
-	b.KeyCap("file-key", cell.X+b.Cap/2+b.U, cell.Y+head/2, b.Cap+b.U, digit)
+	if i < ui.MostChoices {
+		b.KeyCap("file-key", cell.X+b.Cap/2+b.U, cell.Y+head/2, b.Cap+b.U, digit)
+	}
 	_, text := cell.CutLeft(b.Cap+11*b.U, 0)
 	_, text = text.CutTop(2*b.U, 0)
 	d, line, body := b.Down(text, 0), ink.BlockHeight(b.Body, 1), ink.Style{Size: b.Body}

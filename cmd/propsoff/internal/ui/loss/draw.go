@@ -85,7 +85,7 @@ func (b *board) hands(r ink.Rect) {
 		b.Stick(cell, g, [2]string{"left", "right"}[i])
 	}
 	b.Group("switches")
-	b.List(low, len(all), -1, line, func(row ink.Rect, i int) {
+	b.List("switches", low, len(all), -1, line, func(row ink.Rect, i int) {
 		b.Fitted(all[i].Name+" switch", row, ink.Style{Size: b.Small}, b.Say(all[i].Stands(b.V)))
 	})
 }

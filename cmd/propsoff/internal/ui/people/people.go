@@ -15,7 +15,7 @@ import (
 
 // View is what the sheet knows.
 type View struct {
-	// Rows are nobody, a new name, and everybody who has a logbook; At is the one marked.
+	// Rows are nobody, a new name, and everybody who has a logbook; in a merge everybody but the one whose logbook goes. At is the one marked.
 	Rows []ui.Offer
 	At   int
 	// Merging: it is being chosen into whose logbook another one goes; Says asks so, or tells who practises. Trouble says what went wrong.
@@ -80,7 +80,7 @@ func (p *part) About() *ui.About {
 			{Action: Choose, Physical: "Enter", Do: func() { p.take(p.at) }, On: func(v *ui.View) bool { return Of(v).Merging }},
 			{Action: New, Physical: "Insert", Do: p.typeNew, Shows: func(v *ui.View) bool { return !Of(v).Merging }},
 			{Action: Rename, Physical: "Quote", Do: p.rename, Shows: person},
-			{Action: Merge, Physical: "Slash", Do: func() { p.merging, p.trouble = p.person(), words.Text{} }, Shows: func(v *ui.View) bool { return person(v) && Of(v).Several }},
+			{Action: Merge, Physical: "Slash", Do: p.merge, Shows: func(v *ui.View) bool { return person(v) && Of(v).Several }},
 		},
 		More:  ui.ArrowsMark,
 		Picks: []ui.Pick{{Prefix: rowPrefix, Do: func(i int) { p.at = i; p.take(i) }}},
@@ -106,22 +106,48 @@ func (p *part) look() {
 	}
 }
 
+// offered are the people among the rows, the first of them at row from.
+func (p *part) offered() (names []string, from int) {
+	if p.merging == "" {
+		return p.names, firstPerson
+	}
+	return slices.DeleteFunc(slices.Clone(p.names), func(name string) bool { return name == p.merging }), 0
+}
+
 // person is who is marked, empty where that is nobody.
 func (p *part) person() string {
-	if i := p.at - firstPerson; i >= 0 && i < len(p.names) {
-		return p.names[i]
+	names, from := p.offered()
+	if i := p.at - from; i >= 0 && i < len(names) {
+		return names[i]
 	}
 	return ""
 }
 
+// rows is how many there are to choose between.
+func (p *part) rows() int {
+	names, from := p.offered()
+	return from + len(names)
+}
+
 // move marks another row. It stops at the ends.
-func (p *part) move(by int) { p.at = ui.ClampInt(p.at+by, 0, firstPerson+len(p.names)-1) }
+func (p *part) move(by int) { p.at = ui.ClampInt(p.at+by, 0, p.rows()-1) }
+
+// merge has it chosen into whose logbook that of the one marked is to go.
+func (p *part) merge() {
+	p.merging, p.trouble = p.person(), words.Text{}
+	p.move(-firstPerson) // at the one behind him
+}
+
+// merged ends that choice; somebody is marked then.
+func (p *part) merged(marked string) {
+	p.at, p.merging = firstPerson+max(slices.Index(p.names, marked), 0), ""
+}
 
 // take has a row's person practise, or takes it for the other one of a merge.
 func (p *part) take(i int) {
 	p.trouble = words.Text{}
 	switch {
-	case i < 0 || i >= firstPerson+len(p.names):
+	case i < 0 || i >= p.rows():
 	case p.merging != "":
 		p.into(p.person())
 	case p.s.Drilling():
@@ -172,9 +198,7 @@ func (p *part) rename() {
 // into asks whether one logbook is to go into another one.
 func (p *part) into(other string) {
 	from := p.merging
-	if p.merging = ""; other == "" || other == from {
-		return
-	}
+	p.merged(other)
 	n := p.s.Options.Drills.Pupils.Count(from)
 	p.s.AskOf(screen.Question{
 		Says: words.T("people.merge", words.Args{"from": words.Quote(from), "into": words.Quote(other)}),
@@ -192,7 +216,7 @@ func (p *part) into(other string) {
 func (p *part) Act(a ui.Action) bool {
 	ends := a == ui.Leave && p.merging != ""
 	if ends {
-		p.merging = ""
+		p.merged(p.merging)
 	}
 	return ends
 }
@@ -217,9 +241,12 @@ func (p *part) Fill(v *ui.View) {
 	if own.Merging {
 		own.Says = words.T("people.into", words.Args{"name": words.Quote(p.merging)})
 	}
-	own.Rows = append(own.Rows, ui.Offer{Says: words.T("people.nobody"), Stands: words.T("people.nobody-stands", words.Args{"now": words.Flag(now == "")})},
-		ui.Offer{Says: words.T("people.new"), Stands: begun})
-	for _, name := range p.names {
+	names, from := p.offered()
+	if from > 0 {
+		own.Rows = append(own.Rows, ui.Offer{Says: words.T("people.nobody"), Stands: words.T("people.nobody-stands", words.Args{"now": words.Flag(now == "")})},
+			ui.Offer{Says: words.T("people.new"), Stands: begun})
+	}
+	for _, name := range names {
 		o := ui.Offer{Says: words.AsIs(name)}
 		if name == now {
 			o.Stands = words.T("people.practises")
@@ -257,7 +284,7 @@ func Draw(p *ink.Page, v *ui.View) {
 	}
 	lines := (len(own.Rows) + columns - 1) / columns
 	h += gap + max((d.R.H-float64(lines)*(h+gap))/float64(max(lines, 1)), 0)
-	b.ListAll(d.R, lines, own.At/columns, h, func(at ink.Rect, line int) {
+	b.ListAll("people", d.R, lines, own.At/columns, h, func(at ink.Rect, line int) {
 		for c := range columns {
 			if i := line*columns + c; i < len(own.Rows) {
 				cell := at.Cell(c, columns, 1, gap)

@@ -161,7 +161,7 @@ func (b *board) rules(r ink.Rect) {
 	if b.Tall {
 		most *= 1.4
 	}
-	b.ListAll(r, n, v.Selected, ui.Clamp(r.H/float64(n), least, most), b.rule)
+	b.ListAll("rules", r, n, v.Selected, ui.Clamp(r.H/float64(n), least, most), b.rule)
 }
 
 // rule draws one line of the list.

@@ -80,7 +80,8 @@ func (b *board) stepsHeight(w float64, all []tell.ProvedStep) (high float64) {
 func (b *board) steps(r ink.Rect, name string, all []tell.ProvedStep, chosen int, left func(int) words.Text) {
 	number, clock := b.columns(all)
 	w := r.W - number - clock
-	from, to := b.inView(r.H, w, all, chosen)
+	list := name + " of " + strconv.Itoa(Of(b.V).Selected)
+	from, to := b.inView(list, r, w, all, chosen)
 	for i := from; i < to; i++ {
 		var row ink.Rect
 		row, r = r.CutTop(b.stepHeight(w, &all[i], chosen >= 0), 0)
@@ -100,33 +101,34 @@ func (b *board) steps(r ink.Rect, name string, all []tell.ProvedStep, chosen int
 	if from > 0 {
 		says = tell.Unlisted(from, len(all)-to)
 	}
-	line, _ := r.CutTop(ink.BlockHeight(b.Body, 1), 0)
+	line, _ := r.CutTop(b.leftHeight(), 0)
 	b.Fitted(name+"s-left", line, ink.Style{Size: b.Body, Colour: ink.Faint}, b.Say(says))
+	b.TurnedBy(list, line)
 }
 
-// inView are the lines that there is room for: from the first on, or further on where the chosen one would not be seen.
-func (b *board) inView(room, w float64, all []tell.ProvedStep, chosen int) (from, to int) {
+// leftHeight is how high the line is that counts what there is no room for.
+func (b *board) leftHeight() float64 { return max(ink.BlockHeight(b.Body, 1), b.Least()) }
+
+// inView are the lines that there is room for: from the first on, or further on where the chosen one would not be seen, or where a hand turned them to.
+func (b *board) inView(name string, r ink.Rect, w float64, all []tell.ProvedStep, chosen int) (from, to int) {
 	high := make([]float64, len(all))
-	sum := 0.0
+	sum, usual, seen := 0.0, 0, 0.0
 	for i := range all {
 		high[i] = b.stepHeight(w, &all[i], chosen >= 0)
 		sum += high[i]
 	}
-	if sum <= room+0.5 {
-		return 0, len(all)
-	}
-	room -= ink.BlockHeight(b.Body, 1)
-	fits := func() (to int) {
-		sum := 0.0
-		for to = from; to < len(all) && sum+high[to] <= room+0.5; to++ {
-			sum += high[to]
+	if sum > r.H+0.5 {
+		_, r = r.CutBottom(b.leftHeight(), 0)
+		for i := 0; i <= chosen; i++ {
+			for seen += high[i]; seen > r.H+0.5 && usual < i; usual++ {
+				seen -= high[usual]
+			}
 		}
-		return to
+		if len(high) == 0 || high[usual] > r.H+0.5 {
+			return usual, usual
+		}
 	}
-	for to = fits(); to <= chosen && from < chosen; to = fits() {
-		from++
-	}
-	return from, to
+	return b.Rolled(name, r, high, chosen, usual)
 }
 
 // step draws one line of a way between its number and its time.

@@ -82,6 +82,7 @@ func (s *Screen) fill() {
 	}
 	if s.leafOf != s.Place() {
 		s.leafOf, s.Leaf = s.Place(), 0
+		v.Unrolled()
 	}
 	v.Leaves.At = s.Leaf
 	s.sound.Fill(v)

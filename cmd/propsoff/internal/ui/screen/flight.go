@@ -30,7 +30,9 @@ type replay struct {
 	at, from, to int64
 	// standing: the look back itself is paused.
 	standing bool
-	clock    int64 // when it was last moved on
+	// held: a hand has the bar, so the time goes where that goes.
+	held  bool
+	clock int64 // when it was last moved on
 }
 
 // longestTurn is the most that a look back goes on at once, in µs of the clock, however long the window stood still (ours).
@@ -86,11 +88,24 @@ func (f *flight) playOn() {
 	}
 	f.reach()
 	now := f.s.Options.Loop.Clock().Now()
-	if passed := min(now-r.clock, longestTurn); !r.standing {
+	if passed := min(now-r.clock, longestTurn); !r.standing && !r.held {
 		r.at += passed / int64(f.slow)
 	}
-	r.clock = now
-	f.seek(r.at)
+	if r.clock = now; !r.held {
+		f.seek(r.at)
+	}
+}
+
+// holdAt shows the time at a share of the bar, on which a hand is.
+func (f *flight) holdAt(share float64) {
+	r := &f.replay
+	r.held, r.at = r.on, r.from+int64(ui.Clamp(share, 0, 1)*float64(r.to-r.from))
+}
+
+// letGo has the look back go on from where the hand has left the bar.
+func (f *flight) letGo() {
+	f.replay.held = false
+	f.seek(f.replay.at)
 }
 
 // reach is how far back there is something to look at: to the last time that the craft was carried, 30 s at most.
@@ -171,11 +186,6 @@ func (f *flight) Carry(air int32) {
 
 // key moves the look back, by a key or what is clicked; false leaves it.
 func (f *flight) key(name string) bool {
-	if name == ui.ReplayBar && f.looksBack() {
-		r := &f.replay
-		f.seek(r.from + int64(ui.Clamp(f.s.Pointed.X, 0, 1)*float64(r.to-r.from)))
-		return true
-	}
 	by, moves := map[string]int64{"Left": -second, ui.ReplayBack: -second, "Right": second, ui.ReplayOn: second}[name]
 	if moves = moves && f.looksBack(); moves {
 		f.seek(f.replay.at + by)

@@ -115,7 +115,7 @@ func (s *Screen) Click(h ink.Hit) {
 			return
 		}
 	}
-	if s.open().Hit(h.Name) || s.Flight.key(h.Name) {
+	if s.turnOn(h.Name) || s.open().Hit(h.Name) || s.Flight.key(h.Name) {
 		return
 	}
 	if a := ui.Action(h.Name); s.House.KeyOf(a) != "" {

@@ -26,6 +26,7 @@ type Loss struct {
 // losses are those of the screen itself.
 func (s *Screen) losses() []Loss {
 	return []Loss{
+		{At: ui.OnWrite, Lost: s.lostTyping},
 		{At: ui.OnBench, Stays: true, Lost: func() (t words.Text) {
 			if w := s.Options.Driver.View().Who; s.Flight.Live.Armed && (w == whodrives.Keyboard || w == whodrives.Radio) {
 				t = words.T("asked.lost-armed", words.Args{"flying": words.Flag(s.Flight.Live.Air.Flying)})

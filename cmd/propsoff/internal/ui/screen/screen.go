@@ -76,6 +76,12 @@ type Screen struct {
 
 	writing *Writing // what is typed, nil for nothing
 
+	// wheel is which list the mouse's wheel turned last, and what is left of that which was less than a row.
+	wheel struct {
+		list string
+		left float64
+	}
+
 	// grips are what pointers that are down have hold of; touch: the last of them was a finger.
 	grips []grip
 	touch bool

@@ -20,6 +20,9 @@ type Writing struct {
 	// Most is how many letters are taken, Numbers that only figures are.
 	Most    int
 	Numbers bool
+	// Loose: nothing is lost where it is dropped. first is what stood there at first.
+	Loose bool
+	first string
 	// More is what else may be done meanwhile.
 	More []Answer
 	// Take is given the text; it says why that will not do, or nothing.
@@ -33,10 +36,21 @@ type Writing struct {
 const mostBytes = 16
 
 // Write has something typed. A newer one takes the place of one that stands.
-func (s *Screen) Write(w Writing) { s.writing = &w }
+func (s *Screen) Write(w Writing) {
+	w.first = w.Typed
+	s.writing = &w
+}
 
 // Written is what is typed now, nil for nothing.
 func (s *Screen) Written() *Writing { return s.writing }
+
+// lostTyping says what would be lost of what is typed.
+func (s *Screen) lostTyping() (t words.Text) {
+	if w := s.writing; w != nil && !w.Loose && w.Typed != w.first {
+		t = words.T("asked.lost-write", words.Args{"text": words.Quote(w.Typed)})
+	}
+	return t
+}
 
 // Type takes text that is typed. It comes before the keys that it was typed by.
 func (s *Screen) Type(text string) {

@@ -52,7 +52,7 @@ func (b *board) list(r ink.Rect, own *View) {
 	r = b.Section(r, "seats-heading", b.Say(words.T("seat.list")))
 	all := own.Drawn.Controls
 	two := 2*ink.LineHeight(b.Small) + 8*b.U
-	b.ListAll(r, len(all), own.Chosen, max(b.Least(), two), func(row ink.Rect, i int) {
+	b.ListAll("seats", r, len(all), own.Chosen, max(b.Least(), two), func(row ink.Rect, i int) {
 		c := &all[i]
 		if i == own.Chosen {
 			b.Chosen(row.Inset(b.U))

@@ -124,7 +124,7 @@ func (b *board) rows(r ink.Rect) {
 		b.picture(own.Door, free)
 	}
 	h += ui.Clamp((r.H-float64(len(own.Rows))*(h+gap))/float64(max(len(own.Rows), 1)), 0, 26*b.U)
-	b.ListAll(r, len(own.Rows), own.At, h+gap, func(at ink.Rect, i int) {
+	b.ListAll("doors "+strconv.Itoa(own.Door), r, len(own.Rows), own.At, h+gap, func(at ink.Rect, i int) {
 		n := strconv.Itoa(i + 1)
 		at.H -= gap
 		b.Offer(at, rowPrefix+n, n, &own.Rows[i])

@@ -99,10 +99,10 @@ func (p *part) letters() []rune {
 	return all
 }
 
-// Act drops what is typed where the sheet is left.
+// Act drops what is typed where the sheet is left, once that was asked.
 func (p *part) Act(a ui.Action) bool {
 	if a == ui.Leave {
-		p.s.EndWriting(false)
+		p.s.Leaving(ui.OnWrite, true, func() { p.s.EndWriting(false) })
 	}
 	return a == ui.Leave
 }
