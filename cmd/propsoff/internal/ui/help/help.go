@@ -171,6 +171,14 @@ func draw(p *ink.Page, v *ui.View) {
 	at := min(v.Leaves.At, len(pages)-1)
 	v.Leaves.At = at
 	b.head(head, own)
+	most := b.TextSize(44)
+	if own.Typed != "" { // what was found is what is looked for
+		most = b.TextSize(36)
+	}
+	if len(rows) == 0 {
+		b.Down(keys, 0).Say("nothing-found", words.T("help-sheet.nothing"), ink.Style{Size: b.Head, Weight: ink.Bold})
+		low.Y, low.H = low.Y+2*b.Head, low.H-2*b.Head
+	}
 	apart := 1.0
 	if at < len(pages)-1 { // what room is left stands between the rows
 		deep := 0.0
@@ -192,9 +200,9 @@ func draw(p *ink.Page, v *ui.View) {
 	}
 	switch b.Group("cautions"); {
 	case at == len(pages)-1 && len(pages[at]) == 0:
-		b.cautions(low, b.TextSize(44), 1)
+		b.cautions(low, most, 1)
 	case at == len(pages)-1:
-		b.cautions(low, b.TextSize(44), 2)
+		b.cautions(low, most, 2)
 	default:
 		b.Down(foot, 0).Say("caution", first, style)
 	}

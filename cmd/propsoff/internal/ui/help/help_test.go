@@ -2,6 +2,7 @@ package help_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -65,7 +66,7 @@ func TestHelpIsSearched(t *testing.T) {
 	s := uitest.Ready(t)
 	s.V.HelpOf = ui.OnBench
 	for typed, want := range map[string]struct{ has, hasNot ui.Action }{
-		"LINK lost three": {ui.OnLoss.Open(), ui.OnDrills.Open()}, "f12": {ui.TurnRecording, ui.OnLoss.Open()}, "  ": {ui.OnDrills.Open(), "nothing"}, "qqq": {"", ui.OnDrills.Open()},
+		"LINK lost three": {ui.OnLoss.Open(), ui.OnDrills.Open()}, "f12": {ui.TurnRecording, ui.OnLoss.Open()}, "  ": {ui.OnDrills.Open(), "nothing"}, "qqq": {"", ui.OnDrills.Open()}, "largest TEXTED": {ui.TurnTextSize, ui.OnLoss.Open()}, "téxt": {ui.TurnTextSize, ui.OnLoss.Open()},
 	} {
 		help.Of(s.V).Typed = typed
 		s.Everywhere(t, "help searched "+typed, help.Draw, func(_ uitest.Size, texts string) {
@@ -73,6 +74,7 @@ func TestHelpIsSearched(t *testing.T) {
 				assert.Contains(t, texts, helps(want.has))
 			}
 			assert.NotContains(t, texts, helps(want.hasNot))
+			assert.Equal(t, want.has == "", strings.Contains(texts, "No key is found by that."))
 		})
 	}
 }

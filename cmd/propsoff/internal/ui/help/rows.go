@@ -4,12 +4,15 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/input/keyboard"
 	"propsoff/sim/layout"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // row is one line of the help sheet: a key and what it does; a heading has no key.
@@ -120,16 +123,41 @@ func rowOf(v *ui.View, a ui.Act) row {
 	return row{a.Physical, text, a.Action.Code(), a.Action}
 }
 
-// found are the rows in which all of some words stand, in what they say or on the key; each under its heading.
-func found(v *ui.View, all []row, typed string) (out []row) {
-	want := strings.Fields(strings.ToLower(typed))
+// found are the rows in which all of some words stand, in what they say or on the key; each under its heading. Where there are none, those in which
+// the words begin alike: whoever types "larger" means "large", and one language has more endings than another.
+func found(v *ui.View, all []row, typed string) []row {
+	want := strings.Fields(plain(typed))
+	if out := having(v, all, want); len(out) > 0 {
+		return out
+	}
+	for i, w := range want {
+		if r := []rune(w); len(r) > 4 {
+			want[i] = string(r[:len(r)-2])
+		}
+	}
+	return having(v, all, want)
+}
+
+// plain is a text as it is searched in: small letters without marks, so that "grosser" finds "größer".
+func plain(text string) string {
+	low := strings.ReplaceAll(strings.ToLower(text), "ß", "ss")
+	return strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.Mn, r) {
+			return -1
+		}
+		return r
+	}, norm.NFD.String(low))
+}
+
+// having are the rows in which all of some plain words stand.
+func having(v *ui.View, all []row, want []string) (out []row) {
 	var head *row
 	for i := range all {
 		if all[i].key == "" {
 			head = &all[i]
 			continue
 		}
-		says := strings.ToLower(v.Say(all[i].text) + " " + v.Say(v.Caps.Word(all[i].key)))
+		says := plain(v.Say(all[i].text) + " " + v.Say(v.Caps.Word(all[i].key)))
 		if slices.ContainsFunc(want, func(w string) bool { return !strings.Contains(says, w) }) {
 			continue
 		}
