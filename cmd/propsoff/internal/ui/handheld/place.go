@@ -41,7 +41,7 @@ const (
 	fair   = 3
 	worded = 4
 	near   = 0.03
-	far    = 0.08
+	far    = 0.035
 )
 
 // place finds a place for every control: with names, where all of them fit in a fair size, else with numbers; for very many the shoulders are
