@@ -7,6 +7,10 @@
 #   scripts/rig.sh only A,B   the scenarios named
 #   scripts/rig.sh window     the real window with a real radio: this machine's root, read-only, in the guest; needs
 #                             what the window's build needs (a C compiler and the libraries that the README names)
+#   scripts/rig.sh attended DIR [LANGUAGE]
+#                             that window for a person, until `scripts/attended end DIR`: scripts/attended DIR 'COMMAND' …
+#                             does commands, DIR/page.png is the screen, DIR/home what the program keeps (none: its first
+#                             day). The radio is not plugged in yet. Mouse and keys (US) only: no fingers, no other size
 #   scripts/rig.sh fetch      only gets what is needed (packages as root; the guest's kernel into the cache)
 #
 # Exit status: 0 every scenario held, 1 one failed, 2 the rig could not run.
@@ -157,23 +161,30 @@ main() {
 	local mode=${1:-all} only=
 	case $mode in
 	all | probe | window | fetch) ;;
+	attended) [ -n "${2:-}" ] || die "attended: in which folder?" ;;
 	only)
 		only=${2:-}
 		[ -n "$only" ] || die "only: which scenarios? Names with commas between them"
 		mode=all
 		;;
-	*) die "unknown word \"$mode\"; say all, probe, only, window or fetch" ;;
+	*) die "unknown word \"$mode\"; say all, probe, only, window, attended or fetch" ;;
 	esac
 	command -v go >/dev/null || die "go is missing"
 	fetch
-	[ "$mode" != window ] || packages Xvfb=xvfb
+	case $mode in window | attended) packages Xvfb=xvfb ;; esac
 	[ "$mode" != fetch ] || return 0
 	work=$(mktemp -d "${TMPDIR:-/tmp}/propsoff-rig.XXXXXX")
 	console=$work/console
-	if [ "$mode" = window ]; then
+	case $mode in
+	window)
 		window "${2:-}"
 		return
-	fi
+		;;
+	attended)
+		attended "$2" "${3:-en}"
+		return
+		;;
+	esac
 	local pack=()
 	if [ "$mode" = all ]; then
 		local program=${RIG_PROGRAM:-}
@@ -187,24 +198,48 @@ main() {
 	boot "${RIG_LIMIT:-600}" "rig.mode=$mode rig.only=$only" "${counted[@]}" || return 1
 }
 
-# window: this machine's root goes into the guest read-only, and a folder for the results beside it.
+# withwindow OUT: the program with its window, for the guest to find in the folder that it shares.
+withwindow() {
+	if [ -n "${RIG_PROGRAM:-}" ]; then
+		cp "$RIG_PROGRAM" "$1/propsoff"
+	else
+		CGO_ENABLED=1 go build -tags window -ldflags='-s -w' -o "$1/propsoff" ./cmd/propsoff ||
+			die "the program with the window could not be built"
+	fi
+}
+
+# sharing OUT LIMIT APPEND: boots with this machine's root, read-only, in the guest, and a folder for the results beside it.
+sharing() {
+	boot "$2" "$3" "${quick[@]}" \
+		-virtfs "local,security_model=none,readonly=on,mount_tag=host,path=/,multidevs=remap" \
+		-virtfs "local,security_model=none,mount_tag=out,path=$1"
+}
+
 window() {
 	local out=${RIG_OUT:-$cache/window} only=$1
 	mkdir -p "$out"
 	rm -f "$out"/*.png "$out"/*.json "$out"/*.jsonl "$out"/*.take "$out"/*.yaml "$out/propsoff"
-	if [ -n "${RIG_PROGRAM:-}" ]; then
-		cp "$RIG_PROGRAM" "$out/propsoff"
-	elif [ "$only" != window-display ]; then
-		CGO_ENABLED=1 go build -tags window -ldflags='-s -w' -o "$out/propsoff" ./cmd/propsoff ||
-			die "the program with the window could not be built"
-	fi
+	[ "$only" = window-display ] || withwindow "$out"
 	build -window
 	local status=0
-	boot "${RIG_LIMIT:-240}" "rig.mode=window rig.only=$only" "${quick[@]}" \
-		-virtfs "local,security_model=none,readonly=on,mount_tag=host,path=/,multidevs=remap" \
-		-virtfs "local,security_model=none,mount_tag=out,path=$out" || status=1
+	sharing "$out" "${RIG_LIMIT:-240}" "rig.mode=window rig.only=$only" || status=1
 	rm -f "$out/propsoff"
 	say "pictures and records are in $out"
+	return "$status"
+}
+
+# attended DIR LANGUAGE: a day, unless it is ended. What comes after the end is told by DIR/log, as scripts/attended looks there.
+attended() {
+	local out status=0
+	mkdir -p "$1"
+	out=$(cd "$1" && pwd)
+	rm -f "$out"/{in,said,log,page.png}
+	withwindow "$out"
+	build -window
+	sharing "$out" "${RIG_LIMIT:-86400}" "rig.mode=attended rig.language=$2" || status=1
+	rm -f "$out/propsoff"
+	cp "$console" "$out/log"
+	say "what was kept is in $out/home"
 	return "$status"
 }
 

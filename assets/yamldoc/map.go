@@ -3,6 +3,7 @@ package yamldoc
 import (
 	"iter"
 	"slices"
+	"strings"
 
 	"propsoff/assets/words"
 )
@@ -115,7 +116,10 @@ func (m *Map) Rest() iter.Seq2[Node, Node] {
 // Done notes an error for each field that was not asked for, with the known
 // name nearest to it and the list of all. It is called last.
 func (m *Map) Done() {
-	absent := m.absent()
+	if !slices.Contains(m.taken, false) {
+		return
+	}
+	absent, known, fields := foldAll(m.absent()), foldAll(m.known), m.node.doc.listed(m.known)
 	for i, k := range m.keys {
 		if m.taken[i] {
 			continue
@@ -127,17 +131,34 @@ func (m *Map) Done() {
 			continue
 		}
 		// A field that is still missing is more likely meant than one that is there.
-		near, ok := Near(word, absent)
-		if at, noted := m.missing[near]; ok && noted {
+		likely, ok := near(word, absent)
+		if at, noted := m.missing[likely]; ok && noted {
 			m.node.doc.wrong[at] = nil // one slip, one error
-			delete(m.missing, near)
+			delete(m.missing, likely)
 		}
-		hint := meant(word, m.known)
+		if !ok {
+			likely, ok = near(word, known)
+		}
+		hint := words.Quote("")
 		if ok {
-			hint = shown(near)
+			hint = shown(likely)
 		}
-		k.Wrong("yaml.unknown-field", words.Args{"field": shown(word), "what": words.T(m.what), "near": hint, "fields": words.Listed(words.AsAre(m.known...)...)})
+		k.Wrong("yaml.unknown-field", words.Args{"field": shown(word), "what": words.T(m.what), "near": hint, "fields": fields})
 	}
+}
+
+// listed are words as a list in a sentence, made once: a file can have very many fields, or groups, that are told with the same one.
+func (d *Doc) listed(all []string) words.Text {
+	key := strings.Join(all, ", ")
+	list, ok := d.lists[key]
+	if !ok {
+		if d.lists == nil {
+			d.lists = make(map[string]words.Text)
+		}
+		list = words.Listed(words.AsAre(all...)...)
+		d.lists[key] = list
+	}
+	return list
 }
 
 func (m *Map) absent() []string {

@@ -2,6 +2,7 @@ package yamldoc
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"propsoff/assets/words"
 )
@@ -12,34 +13,59 @@ import (
 // between `-`, `_` and a space count nothing. Of equals the one that begins with
 // more of the same letters is given, then the first. It gives false when nothing
 // is near: more than a third of the letters differ (at least one may).
-func Near(word string, all []string) (string, bool) {
+func Near(word string, all []string) (string, bool) { return near(word, foldAll(all)) }
+
+// longestNear is the longest word, in letters, that is near to anything.
+const longestNear = 64
+
+// folded is a word as it stands, and as it is compared.
+type folded struct {
+	word  string
+	runes []rune
+}
+
+func foldAll(all []string) []folded {
+	out := make([]folded, len(all))
+	for i, word := range all {
+		out[i] = folded{word, fold(word)}
+	}
+	return out
+}
+
+func near(word string, all []folded) (string, bool) {
 	if meant, is := yesNo(word); is { // letters count nothing here: "on" is nearer to yes than to no
 		for _, c := range all {
-			if other, is := yesNo(c); is && other == meant {
-				return c, true
+			if other, is := yesNo(c.word); is && other == meant {
+				return c.word, true
 			}
 		}
 		return "", false
 	}
+	if len(word) > longestNear*utf8.UTFMax {
+		return "", false
+	}
 	w := fold(word)
-	if len(w) == 0 || len(w) > 64 {
+	if len(w) == 0 || len(w) > longestNear {
 		return "", false
 	}
 	best, found, same := "", -1, 0
 	for _, c := range all {
-		f := fold(c)
-		if len(f) == 0 || len(f) > 64 {
+		f := c.runes
+		if len(f) == 0 || len(f) > longestNear {
 			continue
 		}
-		d := distance(w, f)
 		longest := max(len(w), len(f))
+		if longest-min(len(w), len(f)) > max(1, longest/3) {
+			continue // so many letters at least differ
+		}
+		d := distance(w, f)
 		// A word of one or two letters is near to everything: nearly all of
 		// it would be new.
 		if d > max(1, longest/3) || d >= longest {
 			continue
 		}
 		if p := prefix(w, f); found < 0 || d < found || d == found && p > same {
-			best, found, same = c, d, p
+			best, found, same = c.word, d, p
 		}
 	}
 	return best, found >= 0
@@ -56,8 +82,10 @@ func yesNo(word string) (yes, is bool) {
 	return false, false
 }
 
+var hyphens = strings.NewReplacer("_", "-", " ", "-")
+
 func fold(s string) []rune {
-	return []rune(strings.NewReplacer("_", "-", " ", "-").Replace(strings.ToLower(s)))
+	return []rune(hyphens.Replace(strings.ToLower(s)))
 }
 
 func prefix(a, b []rune) int {
@@ -69,7 +97,8 @@ func prefix(a, b []rune) int {
 }
 
 func distance(a, b []rune) int {
-	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	var rows [3][longestNear + 1]int
+	before, last, row := rows[0][:len(b)+1], rows[1][:len(b)+1], rows[2][:len(b)+1]
 	for j := range last {
 		last[j] = j
 	}

@@ -54,7 +54,8 @@ var usual = limits{bytes: Most, depth: 32, nodes: 200_000}
 type Doc struct {
 	name  string
 	root  *yaml.Node
-	wrong words.Problems // a nil is one that was taken back
+	wrong words.Problems        // a nil is one that was taken back
+	lists map[string]words.Text // of known fields, by their names
 }
 
 // Parse reads data. name is the file name that stands before each message. The error is a [words.Problems], and is there when no Doc could

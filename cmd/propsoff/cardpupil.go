@@ -49,7 +49,7 @@ func (l *practised) craftFile(w *world.World) (string, error) {
 	if l.craft == "" {
 		return "", nil
 	}
-	for _, code := range crafts() {
+	for _, code := range world.Crafts() {
 		if _, text, ok := assets.Craft(code); ok && craftNamed(code, text, l.craft) {
 			return code, nil
 		}

@@ -38,6 +38,7 @@ func TestADrillRunWaitsForTheHand(t *testing.T) {
 	b.last[desk.Path] = input.Raw{Axes: [input.MaxAxes]int32{0, 1024, 1024, 1024, 0, 0}}
 	b.plug(desk)
 	r.until(t, `"code":"try"`)
+	assert.Contains(t, r.out.String(), `"case":0,"say":"From the call on you have `, "the time limit is told before the call")
 	// How the gesture is made is told for the stick mode of this radio: in mode 1 the left stick carries yaw and pitch.
 	assert.Contains(t, r.out.String(), "Hold for 0.3 s: left stick to the left, at mid height; right stick straight down. Then within 0.5 s, hold for 0.3 s: left stick straight up. Yours will differ: record your own from your craft's manual.")
 	r.stop(t)

@@ -32,7 +32,6 @@ func newLogbook(w *world.World, now func() time.Time) *cobra.Command {
 	cmd.Args = commandsOnly
 	cmd.RunE = func(*cobra.Command, []string) error { return listLogbooks(w, lf) }
 	cmd.PersistentFlags().StringVar(&lf.folder, "folder", "", w.Say(words.T("flag.folder")))
-	pupilFlag(cmd.PersistentFlags(), &lf.pupil, w.Say(words.T("flag.pupil")))
 	p := cmd.Flags()
 	p.BoolVar(&lf.all, "all", false, w.Say(words.T("flag.all")))
 	p.StringVar(&lf.drill, "drill", "", w.Say(words.T("flag.drill")))
@@ -42,6 +41,7 @@ func newLogbook(w *world.World, now func() time.Time) *cobra.Command {
 	p.BoolVar(&lf.json, "json", false, w.Say(words.T("flag.json-logbook")))
 	p.StringVar(&lf.csv, "csv", "", w.Say(words.T("flag.csv")))
 	p.BoolVar(&lf.over, "over", false, w.Say(words.T("flag.over")))
+	report, forget := newLogbookReport(w, lf, now), newLogbookForget(w, lf)
 	names := func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		s, err := lf.store()
 		if err != nil {
@@ -50,9 +50,12 @@ func newLogbook(w *world.World, now func() time.Time) *cobra.Command {
 		found, _, _ := s.Pupils()
 		return found, cobra.ShellCompDirectiveNoFileComp
 	}
-	_ = cmd.RegisterFlagCompletionFunc("pupil", names)
+	for _, c := range []*cobra.Command{cmd, report, forget} { // not those that take two names
+		pupilFlag(c.Flags(), &lf.pupil, w.Say(words.T("flag.pupil")))
+		_ = c.RegisterFlagCompletionFunc("pupil", names)
+	}
 	_ = cmd.RegisterFlagCompletionFunc("verdict", cobra.FixedCompletions(codes.Verdicts(), cobra.ShellCompDirectiveNoFileComp))
-	cmd.AddCommand(newLogbookReport(w, lf, now), newLogbookRename(w, lf, now), newLogbookMerge(w, lf), newLogbookForget(w, lf))
+	cmd.AddCommand(report, newLogbookRename(w, lf, now), newLogbookMerge(w, lf), forget)
 	return cmd
 }
 
@@ -170,7 +173,10 @@ func listLogbooks(w *world.World, lf *logbookFlags) (err error) {
 	if err != nil {
 		return err
 	}
-	if len(names) == 0 && lf.csv == "" {
+	switch {
+	case len(names) == 0 && lf.csv != "":
+		return exit.BadInput(tell.LogbookNobody(mouth.Printable(s.Dir)).Problem())
+	case len(names) == 0:
 		w.Tell(tell.LogbookNobody(s.Dir))
 		return nil
 	}

@@ -306,7 +306,7 @@ func TestABadNameIsRefusedAlikeByEachCommand(t *testing.T) {
 		}
 	}
 	look(newRoot(w))
-	require.Len(t, commands, 8, "the window, card, drill run, and logbook with report, forget, rename and merge: %v", commands)
+	require.Len(t, commands, 6, "the window, card, drill run, and logbook with report and forget: %v", commands)
 	for name, says := range map[string]string{
 		"": "a name needs at least one letter, figure or sign", " \t": "a name needs at least one letter, figure or sign",
 		"\u3164": "a name needs at least one letter, figure or sign", "\u2800": "a name needs at least one letter, figure or sign", "\u200d\ufe0f": "a name needs at least one letter, figure or sign",
@@ -357,6 +357,18 @@ func TestLogbookForgetAsksAPerson(t *testing.T) {
 	assert.Contains(t, errs, `there is no logbook of “aNN”`)
 }
 
+// Where nobody has a logbook no table is written that would look like one of a pupil who did nothing.
+func TestNoLogbookIsNoTable(t *testing.T) {
+	dir := t.TempDir()
+	for _, file := range []string{filepath.Join(dir, "a.csv"), "-"} {
+		code, out, errs := command(t, "logbook", "--folder", filepath.Join(dir, "none"), "--csv", file)
+		assert.Equal(t, exit.CodeBadInput, code)
+		assert.Empty(t, out)
+		assert.Contains(t, errs, "No logbook is kept in ")
+	}
+	assert.NoFileExists(t, filepath.Join(dir, "a.csv"))
+}
+
 func TestLogbookBadInput(t *testing.T) {
 	folder, _ := keptLogbooks(t)
 	file := filepath.Join(t.TempDir(), "f")
@@ -379,6 +391,7 @@ func TestLogbookBadInput(t *testing.T) {
 		{[]string{"report", "--pupil", "Ann", "--paper", "a3"}, exit.CodeBadInput, "there is no such paper; choose a4 or letter"},
 		{[]string{"report", "--pupil", "Ann", "--date", "now"}, exit.CodeBadInput, "--date now"},
 		{[]string{"report", "Ann"}, exit.CodeBadInput, "takes no arguments"},
+		{[]string{"rename", "--pupil", "Ann", "Bea"}, exit.CodeBadInput, "there is no flag --pupil"},
 		{[]string{"forget", "Ann"}, exit.CodeBadInput, "did you mean --pupil \"Ann\"?"},
 		{[]string{"--pupil", "Ann", "--folder", file}, exit.CodeTrouble, "a file stands where the folder should be"},
 	} {

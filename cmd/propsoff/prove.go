@@ -37,7 +37,7 @@ func newProve(w *world.World) *cobra.Command {
 	}
 	cmd.ValidArgsFunction = func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 		if len(args) == 0 {
-			return crafts(), cobra.ShellCompDirectiveDefault
+			return world.Crafts(), cobra.ShellCompDirectiveDefault
 		}
 		return nil, cobra.ShellCompDirectiveDefault
 	}

@@ -45,11 +45,11 @@ func newRadiosTake(w *world.World) *cobra.Command {
 		if err != nil {
 			return exit.BadInput(err)
 		}
-		path, err := w.Store.Take(file, over)
+		path, kept, err := w.Store.Take(file, over)
 		if err != nil {
 			return exit.BadInput(err)
 		}
-		return put(w, []byte(mouth.Printable(w.Say(tell.RadioTaken(&file, path)))+"\n"))
+		return put(w, []byte(mouth.Printable(w.Say(tell.RadioTaken(&file, path, kept)))+"\n"))
 	}
 	cmd.Flags().BoolVar(&over, "over", false, w.Say(words.T("flag.over-radio")))
 	return cmd

@@ -10,7 +10,6 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"propsoff/assets"
 	"propsoff/assets/mouth"
 	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
@@ -150,13 +149,13 @@ func addNamed(w *world.World, cmd *cobra.Command, flags *world.Named) {
 
 // flownCraft says what --craft is for where the craft is flown: which ones there are.
 func flownCraft(w *world.World) string {
-	return w.Say(words.T("flag.craft", words.Args{"crafts": withCommas(crafts())}))
+	return w.Say(words.T("flag.craft", words.Args{"crafts": withCommas(world.Crafts())}))
 }
 
 // craftFlag registers --craft.
 func craftFlag(cmd *cobra.Command, craft *string, usage string) {
 	cmd.Flags().StringVar(craft, "craft", "", usage)
-	_ = cmd.RegisterFlagCompletionFunc("craft", cobra.FixedCompletions(crafts(), cobra.ShellCompDirectiveDefault))
+	_ = cmd.RegisterFlagCompletionFunc("craft", cobra.FixedCompletions(world.Crafts(), cobra.ShellCompDirectiveDefault))
 }
 
 // deviceFlag registers --device of a command that reads a radio, radioFlag its --radio, and jsonFlag --json of one that writes lines.
@@ -179,9 +178,6 @@ func pupilFlag(to *pflag.FlagSet, name *string, usage string) {
 		return err
 	})
 }
-
-// crafts are the names that --craft knows besides files.
-func crafts() []string { return append([]string{assets.BuiltIn}, assets.Crafts()...) }
 
 // noArguments refuses words after a command that takes none, and suggests what may have been meant.
 func noArguments(cmd *cobra.Command, args []string) error {

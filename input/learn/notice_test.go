@@ -79,7 +79,7 @@ func TestNotices(t *testing.T) {
 			said(learn.TooQuick, func(n *learn.Notice) { n.Button = 3 }), learn.Arm, learn.Moving},
 		"a stick for the arm control": {sticks, func(d *desk) { d.to(1, 0, 50*ms); d.wait(500 * ms) },
 			said(learn.Taken, func(n *learn.Notice) { n.Job, n.Axis = "pitch", 1 }), learn.Arm, learn.Moving},
-		"half way to on": {sticks, func(d *desk) { d.to(4, 500, 20*ms); d.wait(900 * ms) },
+		"half way to on": {sticks, func(d *desk) { d.to(4, 500, 20*ms); d.wait(1600 * ms) },
 			said(learn.NotAtEnd, func(n *learn.Notice) { n.Axis, n.Share = 4, 500 }), learn.Arm, learn.Holding},
 		"hardly to on": {sticks, func(d *desk) { d.to(4, 180, 20*ms); d.wait(900 * ms) },
 			said(learn.TooLittle, func(n *learn.Notice) { n.Axis, n.Share = 4, 180 }), learn.Arm, learn.Holding},
@@ -137,6 +137,20 @@ func (d *desk) intoCorner() {
 		d.Move(d.now, 100*ms, axis, d.info.Axes[axis].Max)
 	}
 	d.wait(900 * ms)
+}
+
+// A moment at a position on the way is what was asked for: nothing is called out, and the last one counts.
+func TestAMomentAtAMiddlePositionIsNoSlip(t *testing.T) {
+	d := newDesk(t)
+	d.sticks()
+	d.to(4, 500, 20*ms)
+	d.wait(1300 * ms)
+	d.to(4, 1000, 20*ms)
+	d.wait(1700 * ms)
+	v := d.play()
+	require.Empty(t, d.noticed)
+	require.Equal(t, learn.Mode, v.Question)
+	require.Len(t, v.Answers[v.Last].Positions, 3)
 }
 
 // After each wrong movement the right one is taken.

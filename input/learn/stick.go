@@ -166,7 +166,7 @@ func (l *Learner) judgeLow() {
 	if abs(t.off(int32(s.high))) <= clear {
 		return
 	}
-	if !atEnd && l.question() != Throttle && t.away(s.rest) <= little { // let go after its high end: it is not on its way yet
+	if !l.onItsWay() {
 		return
 	}
 	l.candidate = candidate{axis: s.axis, button: -1, since: t.since}
@@ -189,6 +189,12 @@ func (l *Learner) atLowEnd() bool {
 	t := &l.axes[s.axis]
 	ends := func(p int) bool { return s.up && p < lowerEnd || !s.up && p > upperEnd }
 	return abs(t.off(int32(s.high))) > opposite && ends(t.place(t.now)) && (l.question() == Throttle || t.far(s.rest) || ends(t.place(s.rest)))
+}
+
+// onItsWay tells whether the stick goes to its low end: one that was let go after its high end and rests does not yet.
+func (l *Learner) onItsWay() bool {
+	s := &l.stick
+	return l.question() == Throttle || l.axes[s.axis].away(s.rest) > little || l.atLowEnd()
 }
 
 // look2 is the axis without a job, but left out, that is farthest from its rest by more than crosstalk; −1 for none.
@@ -219,7 +225,7 @@ func (l *Learner) asFarAsItGoes() (int, bool) {
 		return m.strongest, t.away(t.rest) > little && t.still(l.at, heldFor)
 	case LowEnd:
 		t := &l.axes[s.axis]
-		return s.axis, abs(t.off(int32(s.high))) > little && t.still(l.at, heldFor)
+		return s.axis, l.onItsWay() && abs(t.off(int32(s.high))) > little && t.still(l.at, heldFor)
 	}
 	return 0, false
 }

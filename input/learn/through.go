@@ -195,7 +195,9 @@ func (l *Learner) followAxis(enough bool) {
 	s.reach(t)
 	if !s.ended {
 		if t.far(t.rest) {
-			l.saySoon(s.axis)
+			if t.still(l.at, settleFor) { // before, it is on its way through its positions
+				l.saySoon(s.axis)
+			}
 		} else if away := t.away(t.rest); away > little && t.still(l.at, wordAfter) {
 			l.notice = note(TooLittle).axis(s.axis).share(away)
 		}

@@ -63,13 +63,13 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 	room.Error(t, err)
 	require.False(t, errors.Is(err, fs.ErrNotExist))
 	room.Error(t, WriteFile(file, File{StickMode: 2}, true))
-	_, err = Store{Dir: t.TempDir()}.Take(File{StickMode: 2}, false)
+	_, _, err = Store{Dir: t.TempDir()}.Take(File{StickMode: 2}, false)
 	room.Error(t, err)
 	full := Store{Dir: t.TempDir()}
 	_, err = full.Save(f)
 	require.NoError(t, err)
 	f.StickMode = 3
-	_, err = full.Take(f, false)
+	_, _, err = full.Take(f, false)
 	room.Error(t, err)
 	_, err = configFolder("linux", func(string) string { return "" })
 	room.Error(t, err)

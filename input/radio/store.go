@@ -198,48 +198,67 @@ func Load(path string, known Known) (File, error) {
 // for this very radio is replaced as a whole: a reader sees the old one or the new one, never a mixture, whenever the
 // program is killed. A file of another radio is never overwritten, nor one that cannot be read. An error says where it
 // could not be written and why.
-func (s Store) Save(file File) (string, error) { return s.keep(file, true) }
+func (s Store) Save(file File) (string, error) {
+	path, _, err := s.keep(file, true)
+	return path, err
+}
+
+// Kept is what became of a radio file that is to be kept.
+type Kept uint8
+
+const (
+	// KeptNew: the radio had no file.
+	KeptNew Kept = iota
+	// KeptSame: its file says the same already, and stays as it is.
+	KeptSame
+	// KeptOver: it took the place of another.
+	KeptOver
+)
 
 // Take keeps a radio file that came from somewhere else, as Save does; but a file that is there already for this very radio stays, with an
-// error, unless it says the same or over is true. One that names no radio is not taken: no radio would ever find it.
-func (s Store) Take(file File, over bool) (string, error) {
+// error where it says something else, unless over is true. One that names no radio is not taken: no radio would ever find it.
+func (s Store) Take(file File, over bool) (string, Kept, error) {
 	if file.Device == (Device{}) {
-		return "", words.Wrong("radio.of-nobody")
+		return "", KeptNew, words.Wrong("radio.of-nobody")
 	}
 	return s.keep(file, over)
 }
 
-func (s Store) keep(file File, over bool) (string, error) {
+func (s Store) keep(file File, over bool) (string, Kept, error) {
 	data, err := file.checked()
 	if err != nil {
-		return "", err
+		return "", KeptNew, err
 	}
 	if err := os.MkdirAll(s.Dir, 0o700); err != nil {
-		return "", words.Wrong("radio.folder-not-made", words.Args{"why": words.Error(door.Bare(err))}).In(s.Dir).Because(err)
+		return "", KeptNew, words.Wrong("radio.folder-not-made", words.Args{"why": words.Error(door.Bare(err))}).In(s.Dir).Because(err)
 	}
 	unlock, err := door.LockFolder(s.Dir) // so that another program that saves does not come between looking and writing
 	if err != nil {
-		return "", err
+		return "", KeptNew, err
 	}
 	defer unlock()
 	files, _, err := s.all(nil)
 	if err != nil {
-		return "", err
+		return "", KeptNew, err
 	}
 	for _, f := range files {
 		if m, _ := f.file.Device.Compare(file.Device); m == Exact && f.file.Device.Serial == file.Device.Serial {
 			path := f.path
-			if !over && !bytes.Equal(f.file.Marshal(), data) {
-				return "", words.Wrong("radio.there-already", words.Args{"path": words.Quote(path)})
+			switch same := bytes.Equal(f.file.Marshal(), data); {
+			case same:
+				return path, KeptSame, nil
+			case !over:
+				return "", KeptNew, words.Wrong("radio.there-already", words.Args{"path": words.Quote(path)})
 			}
 			if real, err := filepath.EvalSymlinks(path); err == nil {
 				path = real // it was read by a link
 			}
-			return f.path, WriteFile(path, file, true)
+			return f.path, KeptOver, WriteFile(path, file, true)
 		}
 	}
 	name := fileName(file.Device)
-	return door.PublishFree(s.Dir, name, ".yaml", 1000, door.Out{Private: true}, door.Bytes(data))
+	path, err := door.PublishFree(s.Dir, name, ".yaml", 1000, door.Out{Private: true}, door.Bytes(data))
+	return path, KeptNew, err
 }
 
 // WriteFile writes a radio file to a path of a person's own choice, as a whole: a reader sees the file that was there

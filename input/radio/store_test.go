@@ -249,31 +249,43 @@ func TestAFileOfAnotherPilotIsTaken(t *testing.T) {
 	s := Store{Dir: t.TempDir()}
 	f, err := Parse("radio.yaml", []byte(written), Known{})
 	require.NoError(t, err)
-	path, err := s.Take(f, false)
+	path, was, err := s.Take(f, false)
 	require.NoError(t, err)
-	again, err := s.Take(f, false)
+	require.Equal(t, KeptNew, was)
+	written, err := os.ReadFile(path)
 	require.NoError(t, err)
-	require.Equal(t, path, again, "the same once more is no harm")
+	remarked := append([]byte("# mine\n"), written...)
+	require.NoError(t, os.WriteFile(path, remarked, 0o600))
+	for _, over := range []bool{false, true} {
+		again, was, err := s.Take(f, over)
+		require.NoError(t, err)
+		require.Equal(t, KeptSame, was)
+		require.Equal(t, path, again, "the same once more is no harm")
+		stands, err := os.ReadFile(path)
+		require.NoError(t, err)
+		require.Equal(t, remarked, stands, "a pilot's own remarks stay")
+	}
 
 	other := f
 	other.StickMode = 4
-	_, err = s.Take(other, false)
+	_, _, err = s.Take(other, false)
 	require.ErrorContains(t, err, path)
 	kept, err := Load(path, Known{})
 	require.NoError(t, err)
 	require.Equal(t, f, kept)
-	_, err = s.Take(other, true)
+	_, was, err = s.Take(other, true)
 	require.NoError(t, err)
+	require.Equal(t, KeptOver, was)
 	kept, err = Load(path, Known{})
 	require.NoError(t, err)
 	require.Equal(t, other, kept)
 
 	twin := f
 	twin.Device.Serial = "another"
-	path2, err := s.Take(twin, false)
+	path2, _, err := s.Take(twin, false)
 	require.NoError(t, err)
 	require.NotEqual(t, path, path2, "a radio of the same kind has a file of its own")
 	twin.Device = Device{}
-	_, err = s.Take(twin, true)
+	_, _, err = s.Take(twin, true)
 	require.Error(t, err, "it names no radio")
 }

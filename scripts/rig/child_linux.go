@@ -159,6 +159,12 @@ func (c *child) stop() error {
 	return fmt.Errorf("%s did not end when interrupted", strings.Join(c.cmd.Args, " "))
 }
 
+// leave interrupts the program and lets it write what it keeps, on a busy host too.
+func (c *child) leave() error {
+	c.cmd.Process.Signal(os.Interrupt)
+	return errors.Join(waitUntil(time.Minute, "the program to end", c.ended), c.stop())
+}
+
 // stream reads a child's JSON Lines as values of T.
 type stream[T any] struct {
 	*child

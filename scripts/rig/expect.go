@@ -261,10 +261,10 @@ const (
 	wordDisarmed = "DISARMED"
 )
 
-// windowArguments open the window on the radio file in the folder dir, record, write a picture and end.
+// windowArguments open the window on the radio file in the folder dir, record and write a picture. The program would end with its last one; the second never comes.
 func windowArguments(dir string, after time.Duration) []string {
 	return []string{
 		"--radio", dir + "/radio.yaml", "--craft", craftBuiltIn, "--record", dir + "/window.take",
-		"--picture", fmt.Sprintf("%s=%s/window.png", after, dir),
+		"--picture", fmt.Sprintf("%s=%s/window.png", after, dir), "--picture", fmt.Sprintf("%s=%s/never.png", time.Hour, dir),
 	}
 }

@@ -14,8 +14,9 @@ import (
 
 // Words of the kernel's command line that the rig's script sets.
 const (
-	wordMode = "rig.mode="
-	wordOnly = "rig.only="
+	wordMode     = "rig.mode="
+	wordOnly     = "rig.only="
+	wordLanguage = "rig.language="
 )
 
 // guest is the life of process 1. Whatever happens the guest is switched off at its end, and the last line says how
@@ -32,24 +33,27 @@ func guest() {
 		fmt.Println("FAIL guest", err)
 		return
 	}
-	mode, only := "all", ""
-	if b, err := os.ReadFile("/proc/cmdline"); err == nil {
-		for _, w := range strings.Fields(string(b)) {
-			if s, ok := strings.CutPrefix(w, wordMode); ok {
-				mode = s
-			}
-			if s, ok := strings.CutPrefix(w, wordOnly); ok {
-				only = s
-			}
-		}
-	}
 	var up unix.Timespec
 	if err := unix.ClockGettime(unix.CLOCK_BOOTTIME, &up); err == nil {
 		fmt.Printf("guest ready %.1f s after power-up (of it %.1f s to prepare)\n",
 			float64(up.Nano())/1e9, time.Since(start).Seconds())
 	}
-	ok, failed := runAll(mode, only)
+	ok, failed := runAll(word(wordMode, "all"), word(wordOnly, ""))
 	fmt.Printf("RIG: %d ok, %d failed\n", ok, failed)
+}
+
+// word gives what stands behind a word of the kernel's command line.
+func word(name, otherwise string) string {
+	b, err := os.ReadFile("/proc/cmdline")
+	if err != nil {
+		return otherwise
+	}
+	for _, w := range strings.Fields(string(b)) {
+		if s, ok := strings.CutPrefix(w, name); ok {
+			return s
+		}
+	}
+	return otherwise
 }
 
 // off switches the guest off; started without reboot, the emulator also ends on a restart.

@@ -113,6 +113,17 @@ func (l *live) move(moves ...hand.Move) error {
 	return err
 }
 
+// turn begins movements at once, also of what moves already.
+func (l *live) turn(moves ...hand.Move) error {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.lost != nil {
+		return l.lost
+	}
+	_, err := l.hand.Begin(l.now, moves...)
+	return err
+}
+
 // idle says that the hand has nothing left to do.
 func (l *live) idle() bool {
 	l.mu.Lock()

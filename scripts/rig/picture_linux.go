@@ -54,9 +54,9 @@ func windowRadio(f *figures) (err error) {
 	if err := os.WriteFile(outShare+"/radio.yaml", []byte(pilotFile(r, byButton)), 0o644); err != nil {
 		return err
 	}
-	began := time.Now()
+	opened := time.Now()
 	c, err := start(
-		started{chroot: hostRoot, env: []string{"DISPLAY=" + xDisplay, "LIBGL_ALWAYS_SOFTWARE=1", "XDG_RUNTIME_DIR=/tmp"}},
+		started{chroot: hostRoot, env: windowEnvironment()},
 		outInside+"/propsoff", windowArguments(outInside, pictureAfter)...)
 	if err != nil {
 		return err
@@ -67,7 +67,7 @@ func windowRadio(f *figures) (err error) {
 	}); err != nil {
 		return err
 	}
-	f.add("radio opened after", fmt.Sprintf("%.0f s", time.Since(began).Seconds()))
+	f.add("radio opened after", fmt.Sprintf("%.0f s", time.Since(opened).Seconds()))
 	if c.ended() {
 		return fmt.Errorf("the program ended (%v): %s", c.err, c.said())
 	}
@@ -91,11 +91,79 @@ func windowRadio(f *figures) (err error) {
 			return err
 		}
 	}
-	if err := c.wait(windowLimit); err != nil {
+	if err := waitUntil(windowLimit, "the picture", func() bool {
+		_, err := readDrawn()
+		return err == nil || c.ended()
+	}); err != nil {
 		return err
 	}
-	f.add("the program ended after", fmt.Sprintf("%.0f s", time.Since(began).Seconds()))
+	f.add("the picture came after", fmt.Sprintf("%.0f s", time.Since(opened).Seconds()))
+	began := time.Now()
+	if err := errors.Join(looksUp(screen), c.leave()); err != nil {
+		return err
+	}
+	f.add("keys looked up by mouse, and left, in", fmt.Sprintf("%.0f s", time.Since(began).Seconds()))
 	return errors.Join(checkPicture(f), checkTake(fed, f))
+}
+
+// looksUp goes with the mouse from the bench to the sheet of all keys: the word for the bench's state, which nothing else takes away, is gone from its place.
+func looksUp(screen *xscreen) error {
+	h, err := handAt(screen)
+	if err != nil {
+		return err
+	}
+	page, err := readDrawn()
+	if err != nil {
+		return err
+	}
+	state, key := boxOf(page.Items, "state"), boxOf(page.Hits, "help")
+	if state.Empty() || key.Empty() {
+		return fmt.Errorf("the picture has no state, or no place that opens the sheet of all keys: %+v", page)
+	}
+	img, err := readPicture()
+	if err != nil {
+		return err
+	}
+	shows := func(want bool) func() bool {
+		return func() bool {
+			var now image.Image
+			now, err = screen.picture()
+			return err != nil || alike(img, now, state) == want
+		}
+	}
+	if e := waitUntil(time.Minute, "the state on the screen, as in the picture", shows(true)); e != nil || err != nil {
+		return errors.Join(e, err)
+	}
+	at := key.Min.Add(key.Max).Div(2)
+	if err := h.drags(at.X, at.Y, 0, 0, 0); err != nil {
+		return err
+	}
+	e := waitUntil(time.Minute, "the mouse to open the sheet of all keys", shows(false))
+	return errors.Join(e, err)
+}
+
+// boxOf gives where a thing of a name is on the page, empty for nowhere.
+func boxOf(areas []area, name string) image.Rectangle {
+	i := slices.IndexFunc(areas, func(a area) bool { return a.Name == name })
+	if i < 0 {
+		return image.Rectangle{}
+	}
+	b := areas[i].Box
+	return image.Rect(int(b[0]), int(b[1]), int(b[0]+b[2]), int(b[1]+b[3]))
+}
+
+// alike says whether two pictures are the same within a box.
+func alike(a, b image.Image, box image.Rectangle) bool {
+	for y := box.Min.Y; y < box.Max.Y; y++ {
+		for x := box.Min.X; x < box.Max.X; x++ {
+			r, g, l, _ := a.At(x, y).RGBA()
+			r2, g2, l2, _ := b.At(x, y).RGBA()
+			if r != r2 || g != g2 || l != l2 {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // wander moves the roll stick by jumps that the kernel's filter passes unchanged, and gives what was fed.
@@ -116,47 +184,69 @@ func wander(h *hands) ([]int32, error) {
 	return fed, nil
 }
 
-// checkPicture holds what the page says is drawn against what the radio stood at.
-func checkPicture(f *figures) error {
+// drawn is what the program says of a picture.
+type drawn struct {
+	Items []area
+	Hits  []area
+}
+
+type area struct {
+	Name, Text string
+	Box        [4]float64
+}
+
+func readDrawn() (page drawn, err error) {
+	text, err := os.ReadFile(outShare + "/window.png.json")
+	if err != nil {
+		return page, err
+	}
+	if err := json.Unmarshal(text, &page); err != nil {
+		return page, fmt.Errorf("window.png.json: %w", err)
+	}
+	return page, nil
+}
+
+func readPicture() (image.Image, error) {
 	file, err := os.Open(outShare + "/window.png")
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer file.Close()
 	img, _, err := image.Decode(file)
 	if err != nil {
-		return fmt.Errorf("window.png: %w", err)
+		return nil, fmt.Errorf("window.png: %w", err)
 	}
-	f.add("picture", fmt.Sprintf("%d×%d", img.Bounds().Dx(), img.Bounds().Dy()))
-	text, err := os.ReadFile(outShare + "/window.png.json")
+	return img, nil
+}
+
+// checkPicture holds what the page says is drawn against what the radio stood at.
+func checkPicture(f *figures) error {
+	img, err := readPicture()
 	if err != nil {
 		return err
 	}
-	var page struct {
-		Items []struct {
-			Text string `json:"text"`
-		} `json:"items"`
+	f.add("picture", fmt.Sprintf("%d×%d", img.Bounds().Dx(), img.Bounds().Dy()))
+	page, err := readDrawn()
+	if err != nil {
+		return err
 	}
-	if err := json.Unmarshal(text, &page); err != nil {
-		return fmt.Errorf("window.png.json: %w", err)
-	}
-	var drawn []string
+	var texts []string
 	for _, i := range page.Items {
 		if i.Text != "" {
-			drawn = append(drawn, i.Text)
+			texts = append(texts, i.Text)
 		}
 	}
-	f.add("texts drawn", len(drawn))
-	if !slices.Contains(drawn, wordArmed) || slices.Contains(drawn, wordDisarmed) {
-		return fmt.Errorf("the page does not say %s; it says: %s", wordArmed, strings.Join(drawn, " | "))
+	f.add("texts drawn", len(texts))
+	if !slices.Contains(texts, wordArmed) || slices.Contains(texts, wordDisarmed) {
+		return fmt.Errorf("the page does not say %s; it says: %s", wordArmed, strings.Join(texts, " | "))
 	}
 	// shown values are rounded down, and the raw value nearest may lie just below
 	for name, us := range map[string]float64{"roll": rollLast, "throttle": throttleLast} {
 		near := func(s string) bool {
 			return strings.Contains(s, fmt.Sprint(int(us))) || strings.Contains(s, fmt.Sprint(int(us)-1))
 		}
-		if !slices.ContainsFunc(drawn, near) {
-			return fmt.Errorf("the page does not show %s at %v µs; it says: %s", name, us, strings.Join(drawn, " | "))
+		if !slices.ContainsFunc(texts, near) {
+			return fmt.Errorf("the page does not show %s at %v µs; it says: %s", name, us, strings.Join(texts, " | "))
 		}
 	}
 	return nil

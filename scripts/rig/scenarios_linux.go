@@ -20,7 +20,7 @@ func (f *figures) add(name string, value any) { *f = append(*f, fmt.Sprintf("%s 
 // scenario is one named check. It may measure figures whether it holds or not.
 type scenario struct {
 	name string
-	// needs is what must be there: nothing, the program under test, or the host's root.
+	// needs is what must be there: nothing, the program under test, the host's root, or a person beside it.
 	needs string
 	run   func(*figures) error
 	// at, where given: scenarios one after the other that have the same run at once.
@@ -32,6 +32,7 @@ const (
 	needsNothing  = ""
 	needsPropsoff = "propsoff"
 	needsHost     = "host"
+	needsPerson   = "person"
 )
 
 // scenarios in the order in which they run, all in one boot.
@@ -60,12 +61,21 @@ var scenarios = slices.Concat([]scenario{
 	{name: "course", needs: needsPropsoff, run: course},
 	{name: "window-display", needs: needsHost, run: windowDisplay},
 	{name: "window-radio", needs: needsHost, run: windowRadio},
+	{name: "attended", needs: needsPerson, run: attended},
 })
 
 // asked says whether a scenario belongs to a mode: "probe" are those that need nothing but the kernel, "all" also those that
-// run propsoff, "window" those that need the host's root.
+// run propsoff, "window" those that need the host's root, "attended" the one with a person.
 func (s scenario) asked(mode string) bool {
-	return s.needs == needsHost == (mode == "window") && (s.needs != needsPropsoff || mode != "probe")
+	switch s.needs {
+	case needsHost:
+		return mode == "window"
+	case needsPerson:
+		return mode == "attended"
+	case needsPropsoff:
+		return mode == "all"
+	}
+	return mode == "all" || mode == "probe"
 }
 
 // runAll runs the scenarios of a mode. only, when given, is a list of names with commas.

@@ -74,6 +74,7 @@ var victims = []victim{
 	{name: "kept radio file", saver: true, args: w("radio", "folder", "A1"), writesIn: "folder", look: radio},
 	{name: "radio file, learn -o", saver: true, args: w("radio-file", "folder/new.yaml"), writesIn: "folder", look: radio},
 	{name: "settings of sounds", saver: true, args: w("set-sounds", "sounds.yaml"), look: sounds},
+	{name: "what searches came to", saver: true, args: w("searched", "searched.yaml"), look: searches},
 	{name: "gesture file", saver: true, args: w("gestures", "gestures.yaml"), outs: w("gestures.yaml"), look: marked("gestures.yaml")},
 }
 
@@ -318,6 +319,22 @@ func sounds(c *scene) []finding {
 	}
 	if out, err := c.command("sounds", "sounds.yaml").CombinedOutput(); err != nil {
 		return found(Torn, "%.200q", out)
+	}
+	return nil
+}
+
+// searches: what the search came to that was acknowledged last is known.
+func searches(c *scene) []finding {
+	last := c.acked()[len(c.acked())-1]
+	if last == "" {
+		return nil
+	}
+	out, err := c.command("searches", "searched.yaml").CombinedOutput()
+	if err != nil {
+		return found(Torn, "%.200q", out)
+	}
+	if !slices.Contains(strings.Fields(string(out)), last) {
+		return found(Lost, "the search of day %s was acknowledged, and is not known: %.200q", last, out)
 	}
 	return nil
 }

@@ -157,7 +157,33 @@ func Twins() (a, b Made) {
 	return a, b
 }
 
-// Fleet gives all of them, the second of the twins last.
+// Attended is the one that a person moves by commands, the same as in scripts/attended: four directions of sticks, a lever of two places, one of three, a knob, an axis that nothing
+// moves, and two buttons.
+func Attended() Made {
+	return Made{
+		Radio: Radio{
+			Name: "Moorland Desk 7", Port: "rig/moorland/1", Serial: "A12", Vendor: vendor, Product: 0x1308,
+			Layout: Layout{Parts: []Part{
+				{Kind: Axes, Count: 8, Bits: 16, Min: 0, Max: 2047},
+				{Kind: Buttons, Count: 2},
+			}},
+		},
+		Noise: 1,
+		Controls: []Control{
+			stick("roll", 0, 0, 1023, 2047),
+			stick("pitch", 1, 0, 1023, 2047),
+			throttle(2, 0, 2047),
+			stick("yaw", 3, 0, 1023, 2047),
+			switched("lever of two", 4, levels(0, 2047)),
+			switched("lever of three", 5, levels(0, 1024, 2047)),
+			{Job: "knob", Grip: Knob, Axis: 6, Low: 0, Rest: 0, High: 2047},
+			switched("button 1", Nothing, buttons(Nothing, 0)),
+			switched("button 2", Nothing, buttons(Nothing, 1)),
+		},
+	}
+}
+
+// Fleet gives those that are learned, the second of the twins last.
 func Fleet() []Made {
 	a, b := Twins()
 	return []Made{Whole(), Leaning(), Turned(), Keyed(), Short(), Restless(), a, b}

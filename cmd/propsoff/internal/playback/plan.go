@@ -67,7 +67,7 @@ func New(w *world.World, flags *world.Named, name string) (*Plan, error) {
 		if file, text, ok := assets.Script(name); ok {
 			return planScript(w, flags, file, "", text)
 		}
-		return nil, exit.BadInput(withShipped(err, name))
+		return nil, exit.BadInput(world.Meant(err, name, assets.Scripts()))
 	}
 	if err != nil {
 		return nil, exit.BadInput(err)
@@ -99,14 +99,6 @@ func New(w *world.World, flags *world.Named, name string) (*Plan, error) {
 func fileExists(path string) bool {
 	_, err := os.Stat(path)
 	return err == nil
-}
-
-// withShipped adds the shipped script that was probably meant.
-func withShipped(err error, name string) error {
-	if near, ok := yamldoc.Near(name, assets.Scripts()); ok {
-		return words.Wrong("play.near", words.Args{"why": words.Error(err), "near": words.Quote(near)}).Because(err)
-	}
-	return err
 }
 
 func planScript(w *world.World, flags *world.Named, file, dir string, text []byte) (*Plan, error) {

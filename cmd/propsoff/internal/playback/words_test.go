@@ -31,7 +31,7 @@ func TestPlaySpeaks(t *testing.T) {
 	gone := filepath.Join(dir, "gone.yaml")
 	for path, says := range map[string]string{
 		put("cut.yaml", "propsoff t"): "cut.yaml: this is the beginning of a take that was cut off before its settings",
-		"dmeo":                        `dmeo: there is no such script or take; check the path; did you mean the shipped script “demo”?`,
+		"dmeo":                        `dmeo: there is no such script or take; check the path; did you mean the shipped “demo”?`,
 		put("a.yaml", "propsoff: script 1\ncraft: gone.yaml\n"):          "a.yaml:2:8: its craft: " + gone + ": there is no such craft file",
 		put("b.yaml", "propsoff: script 1\nradio-file: gone.yaml\n"):     "b.yaml:2:13: its radio file: " + gone + ": there is no such radio file",
 		put("c.yaml", "propsoff: script 1\nx: 1\ngestures: gone.yaml\n"): "c.yaml:3:11: its gesture file: " + gone + ": there is no such gesture file",

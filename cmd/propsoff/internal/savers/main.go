@@ -17,6 +17,7 @@ import (
 	"propsoff/assets/mouth"
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/logbook"
+	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/cmd/propsoff/internal/sound"
 	"propsoff/input"
 	"propsoff/input/radio"
@@ -35,6 +36,8 @@ var jobs = map[string]func(path, word string) error{
 	"one-radio":  keepOneRadio,
 	"radio-file": keepRadioFile,
 	"set-sounds": keepSounds,
+	"searches":   func(path, _ string) error { return readSearches(path) },
+	"searched":   keepSearched,
 	"gestures":   keepGestures,
 }
 
@@ -193,5 +196,28 @@ func keepGestures(path, _ string) error {
 		err := door.Edit(path, was, now)
 		was = now
 		return strconv.Itoa(n), err
+	})
+}
+
+// readSearches says of which layouts it is known what their search came to.
+func readSearches(path string) error {
+	p := remembered.OpenProofs(path)
+	for i := range p.All {
+		fmt.Println(p.All[i].Day)
+	}
+	if !p.Trouble.Empty() {
+		return p.Trouble.Problem()
+	}
+	return nil
+}
+
+// keepSearched notes what searches came to, each of another layout and day.
+func keepSearched(path, _ string) error {
+	p := remembered.OpenProofs(path)
+	return forEver(func(n int) (string, error) {
+		if p.Note(remembered.Proof{Of: fmt.Sprintf("%064x", n), Day: n}); !p.Trouble.Empty() {
+			return "", p.Trouble.Problem()
+		}
+		return strconv.Itoa(n), nil
 	})
 }

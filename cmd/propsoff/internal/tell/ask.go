@@ -109,6 +109,8 @@ func EnoughWord(m learn.Means, q learn.Question) words.Text {
 		return words.T("ask.enough-accept")
 	case q == learn.TopRight:
 		return words.T("ask.enough-leave")
+	case q == learn.Replay:
+		return words.T("ask.enough-rest")
 	}
 	return words.T("ask.enough")
 }

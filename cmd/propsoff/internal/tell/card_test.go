@@ -41,8 +41,8 @@ func TestDaysAndCountsOnTheCard(t *testing.T) {
 	assert.Equal(t, "… 1 more position", spoken(words.T("card.more-positions", words.Args{"n": words.Count(1)})))
 	assert.Equal(t, "… 3 weitere Stellungen", german.Say(words.T("card.more-positions", words.Args{"n": words.Count(3)})))
 	assert.Equal(t, "… and 2 more", spoken(words.T("card.more-broken", words.Args{"n": words.Count(2)})))
-	assert.True(t, strings.HasPrefix(spoken(words.T("card.warnings", words.Args{"n": words.Count(1)})), "One thing about this layout is called out"))
-	assert.True(t, strings.HasPrefix(spoken(words.T("card.warnings", words.Args{"n": words.Count(2)})), "2 things about this layout are called out"))
+	assert.True(t, strings.HasPrefix(spoken(words.T("card.warnings", words.Args{"n": words.Count(1), "short": words.AsIs("mode: near an edge")})), "One thing about this layout is called out (mode: near an edge): see"))
+	assert.True(t, strings.HasPrefix(spoken(words.T("card.warnings", words.Args{"n": words.Count(2), "short": words.AsIs("mode: near an edge")})), "2 things about this layout are called out (mode: near an edge): see"))
 }
 
 func TestWhatCarriesASwitchOfTheCard(t *testing.T) {

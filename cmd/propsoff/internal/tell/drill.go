@@ -187,6 +187,11 @@ func VerdictWord(v drill.Verdict) words.Text {
 	return words.Of("verdict", codes.VerdictCode(v))
 }
 
+// DrillLimit says how long there is from the call on.
+func DrillLimit(c *drill.Case) words.Text {
+	return words.T("drill.limit", words.Args{"time": Seconds(int64(c.Within))})
+}
+
 // DrillAsks says what counts as learned.
 func DrillAsks(cfg *drill.Config) words.Text {
 	if cfg.InARow > 0 {

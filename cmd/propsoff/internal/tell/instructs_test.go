@@ -39,7 +39,7 @@ var codeTables = []string{"advice", "refusalSentences"}
 // machine, to the settings of a radio, or by asking somebody. And some read as if they instructed, and tell.
 var apart = map[string][]string{
 	"key": {
-		"ask.enough-accept", "ask.enough-done", "ask.enough-leave", "ask.enough-take", "command.*", "desk.plant-key", "drill.back", "drill.key",
+		"ask.enough-accept", "ask.enough-done", "ask.enough-leave", "ask.enough-rest", "ask.enough-take", "command.*", "desk.plant-key", "drill.back", "drill.key",
 		"first.fit", "flag.*", "goggles.answer.keep", "goggles.answer.put-back", "hand.*", "help.*", "key.*", "layout-key.*", "usage.*",
 	},
 	"hand": {

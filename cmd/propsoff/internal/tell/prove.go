@@ -237,38 +237,83 @@ var badness = map[switches.Code]int{
 
 // Callouts are what the layout sheet calls out, each with its place, the worst first. Of two near an edge the nearer one is the worse.
 func Callouts(f *switches.Facts, cfg *sim.Config) []words.Text {
-	type call struct {
-		badness int
-		margin  pulse.Width
-		says    words.Text
-	}
-	var all []call
-	take := func(c switches.Callout, margin pulse.Width, says words.Text) {
-		if b := badness[c.Code]; b > 0 {
-			all = append(all, call{b, margin, says})
-		}
-	}
-	for _, c := range f.Callouts {
-		take(c, 0, CalloutCraft(c, cfg))
-	}
-	for i := range f.Switches {
-		s := &f.Switches[i]
-		for _, c := range s.Callouts {
-			take(c, 0, CalloutPlaced(SwitchName(s), calloutOf(s, c)))
-		}
-		for n := range s.Positions {
-			p := &s.Positions[n]
-			for _, c := range p.Callouts {
-				take(c, p.Margin, words.T("prove.called", words.Args{"place": PositionPlace(s, p), "text": calloutAt(f, s, p, c)}))
-			}
-		}
-	}
-	slices.SortStableFunc(all, func(a, b call) int { return cmp.Or(cmp.Compare(a.badness, b.badness), cmp.Compare(a.margin, b.margin)) })
+	all := callouts(f, cfg)
 	says := make([]words.Text, len(all))
 	for i, c := range all {
 		says[i] = c.says
 	}
 	return says
+}
+
+// mostShort is how many callouts are named in short (ours).
+const mostShort = 3
+
+// CalloutsShort names the worst of them in a few words each, one switch for the same thing once; nothing where there are none.
+func CalloutsShort(f *switches.Facts, cfg *sim.Config) words.Text {
+	type kind struct {
+		channel int8
+		code    switches.Code
+	}
+	seen, parts := map[kind]bool{}, []words.Text(nil)
+	for _, c := range callouts(f, cfg) {
+		k := kind{c.Channel, c.Code}
+		if seen[k] {
+			continue
+		}
+		seen[k] = true
+		if len(parts) == mostShort {
+			return words.Clauses(append(parts, words.T("layout.short-more"))...)
+		}
+		parts = append(parts, c.short)
+	}
+	return words.Clauses(parts...)
+}
+
+// called is a callout with its sentence, and in short.
+type called struct {
+	switches.Callout
+	margin      pulse.Width
+	says, short words.Text
+}
+
+func callouts(f *switches.Facts, cfg *sim.Config) (all []called) {
+	take := func(c switches.Callout, margin pulse.Width, of, says words.Text) {
+		if badness[c.Code] == 0 {
+			return
+		}
+		short := words.T(shortCallouts[c.Code])
+		if !of.Empty() {
+			short = CalloutPlaced(of, short)
+		}
+		all = append(all, called{c, margin, says, short})
+	}
+	for _, c := range f.Callouts {
+		take(c, 0, words.Text{}, CalloutCraft(c, cfg))
+	}
+	for i := range f.Switches {
+		s := &f.Switches[i]
+		for _, c := range s.Callouts {
+			take(c, 0, SwitchName(s), CalloutPlaced(SwitchName(s), calloutOf(s, c)))
+		}
+		for n := range s.Positions {
+			p := &s.Positions[n]
+			for _, c := range p.Callouts {
+				take(c, p.Margin, SwitchName(s), words.T("prove.called", words.Args{"place": PositionPlace(s, p), "text": calloutAt(f, s, p, c)}))
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b called) int {
+		return cmp.Or(cmp.Compare(badness[a.Code], badness[b.Code]), cmp.Compare(a.margin, b.margin))
+	})
+	return all
+}
+
+// shortCallouts are what is called out in a few words.
+var shortCallouts = map[switches.Code]words.ID{
+	switches.StickUnsent: "layout.short-stick-unsent", switches.ThrottleHigh: "layout.short-throttle-high", switches.YawShort: "layout.short-yaw-short",
+	switches.NotSent: "layout.short-not-sent", switches.NeverDisarms: "layout.short-never-disarms", switches.NeverArms: "layout.short-never-arms",
+	switches.NeverSinks: "layout.short-never-sinks", switches.Narrow: "layout.short-narrow", switches.NoisyFor: "layout.short-noisy",
+	switches.NoSpan: "layout.short-no-span", switches.Unreached: "layout.short-unreached", switches.TwoJobs: "layout.short-two-jobs", switches.NoSwitch: "layout.short-no-switch",
 }
 
 // CalledOut says how many things the layout sheet calls out, and the worst; key is that of the sheet.

@@ -66,7 +66,10 @@ func seatAt(view string, x int16) words.Text {
 
 // RadioTaken says of which radio a file is that was taken from another pilot, how many of its controls there are besides the sticks and how many of
 // them are placed, and where it is kept.
-func RadioTaken(f *radio.File, path string) words.Text {
+func RadioTaken(f *radio.File, path string, kept radio.Kept) words.Text {
+	if kept == radio.KeptSame {
+		return words.T("seat.taken-before", words.Args{"name": words.Quote(f.Device.Name), "serial": words.Quote(f.Device.Serial), "path": words.Quote(path)})
+	}
 	all, placed := 0, 0
 	for i := range f.Controls {
 		c := &f.Controls[i]
@@ -78,5 +81,5 @@ func RadioTaken(f *radio.File, path string) words.Text {
 		}
 	}
 	return words.T("seat.taken", words.Args{"name": words.Quote(f.Device.Name), "serial": words.Quote(f.Device.Serial), "n": words.Count(all),
-		"placed": words.Whole(placed), "path": words.Quote(path)})
+		"placed": words.Whole(placed), "path": words.Quote(path), "over": words.Flag(kept == radio.KeptOver)})
 }

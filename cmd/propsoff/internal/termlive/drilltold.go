@@ -26,7 +26,7 @@ func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 	text := func(own string) words.Text { return tell.DrillText(cfg.Code, own) }
 	switch e.Kind {
 	case drill.TryBegins:
-		r.at(tick, "try", "case", int(e.Case))
+		r.at(tick, "try", "case", int(e.Case), "say", tell.DrillLimit(&cfg.Cases[e.Case]))
 	case drill.BeforeStep:
 		r.at(tick, "first", "step", int(e.Number), "say", text(own.Before[e.Number]))
 	case drill.WaitBegins:

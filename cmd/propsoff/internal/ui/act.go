@@ -60,6 +60,8 @@ type About struct {
 	// Whose keys are printed: large its own, after those shared ones that are as much to the point there, Front; small and last Common, help and the way
 	// out. Nil leaves Common to the screen. Every other key works as well and is found by help.
 	Front, Common []Action
+	// Still: its keys have the room that all its own need together, so that what is drawn above stays where it is while they come and go.
+	Still bool
 	// Flown: the keyboard pilot drives there. InAir: it is opened in the air only. NoClass: class view shows it as it is.
 	Flown, InAir, NoClass bool
 	// Shows tells whether an action is there to be done now, Does what its key does now, in a few words. Both leave to what the action's Act

@@ -43,26 +43,49 @@ func (b *Board) Actions(r ink.Rect, on Place) ink.Rect {
 	b.On = on
 	b.Group("keys")
 	own, common := b.V.Printed(on)
-	large, small := b.keysOf(own, b.Body), b.keysOf(common, b.Small)
-	gap := 10 * b.U
-	rows, end := wrapped(large, r.W, gap), wrapped(small, r.W, gap)
-	high, low := b.keyHigh(b.Body), b.keyHigh(b.Small)
-	last := len(rows) - 1
-	beside := last >= 0 && len(end) == 1 && rowWidth(rows[last], gap)+1.2*gap+rowWidth(end[0], gap) <= r.W
-	for i := len(end) - 1; i >= 0 && !beside; i-- {
-		var row ink.Rect
-		row, r = r.CutBottom(low, 2*b.U)
-		b.keysIn(row, end[i], b.Small, gap, row.W-rowWidth(end[i], gap))
-	}
-	for i := last; i >= 0; i-- {
-		var row ink.Rect
-		if row, r = r.CutBottom(high, 2*b.U); i == last && beside {
-			b.keysIn(row, end[0], b.Small, gap, row.W-rowWidth(end[0], gap))
+	k := b.keyRows(own, common, r.W)
+	least := 0.0
+	if s := b.V.House.Of(on); s.Still && !b.V.Class {
+		all := slices.Clone(s.Front)
+		for _, a := range s.Own {
+			all = append(all, a.Action)
 		}
-		b.keysIn(row, rows[i], b.Body, gap, 0)
+		least = b.keyRows(all, common, r.W).high
 	}
-	r.H -= 3 * b.U
+	for i := len(k.end) - 1; i >= 0 && !k.beside; i-- {
+		var row ink.Rect
+		row, r = r.CutBottom(b.keyHigh(b.Small), 2*b.U)
+		b.keysIn(row, k.end[i], b.Small, k.gap, row.W-rowWidth(k.end[i], k.gap))
+	}
+	for i := len(k.rows) - 1; i >= 0; i-- {
+		var row ink.Rect
+		if row, r = r.CutBottom(b.keyHigh(b.Body), 2*b.U); i == len(k.rows)-1 && k.beside {
+			b.keysIn(row, k.end[0], b.Small, k.gap, row.W-rowWidth(k.end[0], k.gap))
+		}
+		b.keysIn(row, k.rows[i], b.Body, k.gap, 0)
+	}
+	r.H -= 3*b.U + max(0, least-k.high)
 	return r
+}
+
+// keyRows are keys in rows: those of a sheet, and the common ones at the end, beside the last row where there is room. high is how high all are
+// with what is kept free above each.
+type keyRows struct {
+	rows, end [][]keyOf
+	beside    bool
+	gap, high float64
+}
+
+func (b *Board) keyRows(own, common []Action, w float64) keyRows {
+	k := keyRows{gap: 10 * b.U}
+	k.rows, k.end = wrapped(b.keysOf(own, b.Body), w, k.gap), wrapped(b.keysOf(common, b.Small), w, k.gap)
+	last := len(k.rows) - 1
+	k.beside = last >= 0 && len(k.end) == 1 && rowWidth(k.rows[last], k.gap)+1.2*k.gap+rowWidth(k.end[0], k.gap) <= w
+	k.high = float64(len(k.rows)) * (b.keyHigh(b.Body) + 2*b.U)
+	if !k.beside {
+		k.high += float64(len(k.end)) * (b.keyHigh(b.Small) + 2*b.U)
+	}
+	return k
 }
 
 // keysOf are keys with what they do, in a size of text.

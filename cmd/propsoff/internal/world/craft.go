@@ -54,7 +54,7 @@ func (w *World) LoadCraft(path, dir string) (*Craft, error) {
 		var err error
 		name = from(dir, path)
 		if text, err = w.ReadFile(name, "craft-file.craft"); err != nil {
-			return nil, exit.BadInput(err)
+			return nil, exit.BadInput(Meant(err, path, Crafts()))
 		}
 	}
 	if bytes.HasPrefix(text, []byte(TakeMark)) {

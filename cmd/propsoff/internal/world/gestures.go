@@ -58,7 +58,7 @@ func (w *World) LoadGestures(path, dir string, own bool, slotTicks uint16) (*Ges
 func (w *World) readGestures(file string, what words.ID, slotTicks uint16) (*GestureFile, error) {
 	text, err := w.ReadFile(file, what)
 	if err != nil {
-		return nil, exit.BadInput(err)
+		return nil, exit.BadInput(Meant(err, file, []string{ShippedGestures, assets.BuiltIn}))
 	}
 	f, err := patternfile.Parse(file, text, slotTicks)
 	return &GestureFile{File: f, Name: file}, exit.BadInput(err)

@@ -3,12 +3,14 @@ package world
 import (
 	"errors"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/door"
 	"propsoff/assets/words"
@@ -62,7 +64,29 @@ func TestNamedFiles(t *testing.T) {
 	_, _, err := w.Format(door.Dash)
 	room.Error(t, err)
 	assert.EqualError(t, err, "-: a terminal cannot show a page; name a file, or pipe it to another program")
+	_, err = w.LoadCraft("teezel", t.TempDir())
+	room.Error(t, err)
 	_, err = w.BeginTake(door.Dash, takes.Papers{}, nil)
 	room.Error(t, err)
 	room.Whole(t)
+}
+
+// Whoever mistypes the name of what ships, or writes that of its file, is told which was probably meant.
+func TestNamesThatWereMeant(t *testing.T) {
+	t.Chdir(t.TempDir())
+	w := &World{Door: new(door.Keeper)}
+	for name, meant := range map[string]string{"teezel": "teasel", "crafts/teasel.yaml": "teasel", "biult-in": "built-in", "examples": "", "my-own.yaml": ""} {
+		_, err := w.LoadCraft(name, "")
+		if meant == "" {
+			assert.EqualError(t, err, name+": there is no such craft file; check the path")
+			continue
+		}
+		assert.EqualError(t, err, name+": there is no such craft file; check the path; did you mean the shipped “"+meant+"”?")
+		assert.ErrorIs(t, err, fs.ErrNotExist)
+	}
+	_, err := w.LoadGestures("exampels", "", false, 20)
+	assert.ErrorContains(t, err, "did you mean the shipped “examples”?")
+	require.NoError(t, os.WriteFile("teezel", []byte("propsoff: craft 2\n"), 0o600))
+	_, err = w.LoadCraft("teezel", "")
+	assert.NotContains(t, err.Error(), "did you mean the shipped", "the file is there, so it was meant")
 }

@@ -104,19 +104,34 @@ func (k *card) front(r ink.Rect) {
 	k.hands(hands, sizes{30, 10, 8, bankLeast})
 }
 
+// namedLeast is the smallest text in points in which the back still names what is called out; before it gets smaller, it only counts (ours).
+const namedLeast = 7
+
 // back draws what a lost link does, whose card it is, what was proved, and what is to be signed, in the largest text with which it fits.
 func (k *card) back(r ink.Rect) {
+	if k.backIn(r, k.words.proofNamed, namedLeast, false) {
+		return
+	}
+	k.backIn(r, k.words.proof, bankLeast, true)
+}
+
+// backIn draws it in the largest text, down to a size in points, with which it fits, and with must in that where none does.
+func (k *card) backIn(r ink.Rect, proof string, least float64, must bool) bool {
 	away := *k
 	away.Page = ink.NewPage(k.W, k.H, k.Scale, k.Theme)
 	for text := k.TextSize(8.5); ; text-- {
 		away.Reset(k.W, k.H, k.Scale, k.Theme)
 		away.size(text, 0)
 		c := away.at(r)
-		c.backside()
-		if left := r.Bottom() - c.y; left >= 0 || text <= k.TextSize(bankLeast) {
+		c.backside(proof)
+		left, last := r.Bottom()-c.y, text <= k.TextSize(least)
+		if left >= 0 || last && must {
 			k.size(text, max(0, left)/4)
-			k.at(r).backside()
-			return
+			k.at(r).backside(proof)
+			return true
+		}
+		if last {
+			return false
 		}
 	}
 }
@@ -127,7 +142,7 @@ func (k *card) size(text, spare float64) {
 	k.fine, k.small = math.Floor(max(text*0.9, k.TextSize(bankLeast))), text
 }
 
-func (c *column) backside() {
+func (c *column) backside(proof string) {
 	c.Group("back")
 	t, w := c.plan.sentences, c.words
 	head := *c
@@ -147,11 +162,11 @@ func (c *column) backside() {
 	c.y += c.spare + 1.5*c.u
 	c.Line("back-rule", c.x, c.y, c.x+c.w, c.y, ink.Paint{Line: ink.Rule, Width: 0.5 * c.u})
 	c.y += 1.5 * c.u
-	proof := ink.Style{Size: t}
+	style := ink.Style{Size: t}
 	if len(w.broken) > 0 {
-		proof.Weight, proof.Colour = ink.Bold, ink.Armed
+		style.Weight, style.Colour = ink.Bold, ink.Armed
 	}
-	c.write("proof", w.proof, 0, proof)
+	c.write("proof", proof, 0, style)
 	c.y += c.spare
 	c.Group("foot")
 	c.toSign()

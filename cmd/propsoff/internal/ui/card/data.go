@@ -71,8 +71,11 @@ func (c *Data) Verdict() words.Text {
 	return tell.CardVerdict(c.Proved)
 }
 
-// warnings counts what there is to call out about the layout.
-func (c *Data) warnings() int { return facts.Look(&c.Config, c.Jobs, &c.Radio).Warnings() }
+// warnings counts what there is to call out about the layout, and names the worst of it in short.
+func (c *Data) warnings() (n int, short words.Text) {
+	f := facts.Look(&c.Config, c.Jobs, &c.Radio)
+	return f.Warnings(), tell.CalloutsShort(f, &c.Config)
+}
 
 // broken are the results of the search that a person must know of, in the order of the rules.
 func (c *Data) broken() (out []*prove.Result) {

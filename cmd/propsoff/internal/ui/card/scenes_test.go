@@ -215,7 +215,7 @@ var scenes = []scene{
 		c.NotProved, c.Searching = tell.CardNotProved(true), true
 		return c
 	}, []string{"outside its span: it is disarmed and the motors stop at once. It never sinks.", "Values in µs as measured, but for pitch and mode switch: full travel is taken for granted there. Radio Moorland Desk 7.",
-		"Not proved yet: the situations of this layout were still being searched when this card was made.", "called out: see the layout sheet or “propsoff prove”"}, []string{"0.02 s later the motors stop", "Layout not proved: its search was still going on.", "Craft file: my own.yaml."}},
+		"Not proved yet: the situations of this layout were still being searched when this card was made.", "called out (finder sound: not sent by the radio; never sinks on a lost link; mode + lights: two jobs at once): see the layout sheet or “propsoff prove”"}, []string{"0.02 s later the motors stop", "Layout not proved: its search was still going on.", "Craft file: my own.yaml."}},
 	{"wild", wild, []string{"12", "11 rules are broken", "springs back", "outside every span!"}, []string{"11 RULES BROKEN"}},
 	{"all at the left", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)

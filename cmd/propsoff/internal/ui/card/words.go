@@ -32,7 +32,7 @@ type content struct {
 	levers                      [2][]lever // with each position by itself, and with those that do the same as one
 	arming, loss, lost          section
 	proved                      section
-	proof                       string   // the same in a line
+	proof, proofNamed           string   // the same in a line; with what is called out by name, where there is room
 	broken                      []string // the rules that are
 	warned                      string
 	sign                        string
@@ -230,9 +230,12 @@ func (s speaker) found(w *content) {
 	for _, f := range c.broken() {
 		w.broken = append(w.broken, s.say(tell.FoundShort(f)))
 	}
-	if n := c.warnings(); n > 0 {
-		w.warned = s.say(words.T("card.warnings", words.Args{"n": words.Count(n)}))
-		proof = append(proof, words.T("card.proof-called", words.Args{"n": words.Count(n)}))
+	w.proof, w.proofNamed = s.say(words.Row(proof...)), s.say(words.Row(proof...))
+	if n, short := c.warnings(); n > 0 {
+		w.warned = s.say(words.T("card.warnings", words.Args{"n": words.Count(n), "short": short}))
+		called := func(short words.Text) string {
+			return s.say(words.Row(append(proof, words.T("card.proof-called", words.Args{"n": words.Count(n), "short": short}))...))
+		}
+		w.proof, w.proofNamed = called(words.Text{}), called(short)
 	}
-	w.proof = s.say(words.Row(proof...))
 }

@@ -165,7 +165,7 @@ func (v *View) say() words.Text {
 func (r *Run) more(h tell.DrillHands) words.Text {
 	if r.On && r.State.Phase <= drill.Waiting {
 		c, _ := r.asked()
-		return words.T("drill.limit", words.Args{"time": tell.Seconds(int64(c.Within))})
+		return tell.DrillLimit(c)
 	}
 	if !r.tried() || r.last().Verdict == drill.Right {
 		return words.Text{}

@@ -99,13 +99,11 @@ func (b *Board) Handheld(r ink.Rect, d *handheld.Radio) handheld.Drawn {
 	return handheld.Draw(b.Page, r, d)
 }
 
-// HandheldNow is the radio that the view knows, its controls where they stand now. Of one that is learned its sticks stand still.
+// HandheldNow is the radio that the view knows, its controls where they stand now.
 func HandheldNow(v *ui.View) *handheld.Radio {
 	d := Handheld(&v.Handset, v.Say)
 	if v.Learn.Begun && v.Learn.Question < learn.Done {
-		if !v.Learn.ModeKnown { // no hand is named before it is known
-			d.Sticks = [2]handheld.Stick{handheld.Middle, handheld.Middle}
-		}
+		learnedSticks(d, &v.Learn)
 		for i := range d.Controls {
 			for k := range v.Learn.Answers {
 				if c := &v.Learn.Answers[k]; c.Job == d.Controls[i].Job {
@@ -119,6 +117,26 @@ func HandheldNow(v *ui.View) *handheld.Radio {
 		Standing(d, &v.Handset, v, &v.Config.Layout)
 	}
 	return d
+}
+
+// learnedSticks has the sticks of a radio that is being learned stand where the directions that are found already say. Before it is known which
+// hand carries what, none is named, and they stand still.
+func learnedSticks(d *handheld.Radio, l *learn.View) {
+	if !l.ModeKnown {
+		d.Sticks = [2]handheld.Stick{handheld.Middle, handheld.Middle}
+		return
+	}
+	stands := func(j Job, to *float64) {
+		for k := range l.Answers {
+			if c := &l.Answers[k]; c.Job == JobFacts[j].Word {
+				*to = max(0, rawShare(c, &l.Raw))
+			}
+		}
+	}
+	for i, g := range Gimbals[ui.StickMode(l.StickMode)] {
+		stands(g.Across, &d.Sticks[i].Right)
+		stands(g.Up, &d.Sticks[i].High)
+	}
 }
 
 // rawShare is where a control that was just learned stands, from its low end, 0, to its high one, 1; below 0 where that is not known.

@@ -59,24 +59,54 @@ func (b *board) askingArea(on ui.Place) ink.Rect {
 	return r
 }
 
-// title writes the question of a sheet, large.
-func (b *board) title(d *ui.Down, t words.Text) {
-	b.Group("question")
+// titled is how the question of a sheet is written: large, in a column of a width.
+func (b *board) titled(t words.Text, w float64) ink.Style {
 	big := max(b.TextSize(22), b.Large)
 	if b.V.Class && b.Tall {
 		big *= 1.5
 	}
-	size, _ := ink.FitBlock(d.R.W, ink.BlockHeight(big, 2), b.Head, big, ink.Bold, b.Say(t))
-	d.Say("question", t, ink.Style{Size: size, Weight: ink.Bold})
+	size, _ := ink.FitBlock(w, ink.BlockHeight(big, 2), b.Head, big, ink.Bold, b.Say(t))
+	return ink.Style{Size: size, Weight: ink.Bold}
+}
+
+// before is how it is written what must be before.
+func (b *board) before() ink.Style { return ink.Style{Size: b.Head, Colour: ink.Faint} }
+
+// questionRoom is the height that the longest question needs, and what must be before it: so what is drawn below stays where it is from one
+// question to the next.
+func (b *board) questionRoom(w, gap float64) (high float64) {
+	l := &b.V.Learn
+	for _, item := range l.Plan {
+		for _, step := range stepsOf[item.Question] {
+			v := learn.View{Question: item.Question, Job: item.Job, Step: step, FreeLeft: l.FreeLeft}
+			t := tell.Ask(&v, Carries(b.V, v.Job))
+			h := b.SayHeight(t, w, b.titled(t, w)) + gap
+			if !b.V.Class {
+				h += b.SayHeight(tell.AskFirst(&v), w, b.before()) + gap
+			}
+			high = max(high, h)
+		}
+	}
+	return high
+}
+
+// stepsOf are the steps of each question, but for the last one of a stick, of which little is said.
+var stepsOf = [...][]learn.Step{
+	learn.Pitch: {learn.HighEnd, learn.LowEnd}, learn.Yaw: {learn.HighEnd, learn.LowEnd}, learn.Roll: {learn.HighEnd, learn.LowEnd},
+	learn.Throttle: {learn.HighEnd, learn.LowEnd}, learn.Arm: {learn.Through}, learn.Mode: {learn.Through}, learn.Also: {learn.Through},
+	learn.More: {learn.Through}, learn.StickMode: {learn.Choose}, learn.TopRight: {learn.Corners}, learn.Replay: {learn.Each},
 }
 
 // asked draws the question, how far it is, what was noticed and found; it gives what is left below.
 func (b *board) asked(r ink.Rect) ink.Rect {
 	l := &b.V.Learn
 	d := b.Down(r, 3*b.U)
-	b.title(d, tell.Ask(l, Carries(b.V, l.Job)))
+	head := b.Down(d.Row(b.questionRoom(d.R.W, d.Gap)-d.Gap), d.Gap)
+	b.Group("question")
+	t := tell.Ask(l, Carries(b.V, l.Job))
+	head.Say("question", t, b.titled(t, d.R.W))
 	if !b.V.Class {
-		d.Say("before", tell.AskFirst(l), ink.Style{Size: b.Head, Colour: ink.Faint})
+		head.Say("before", tell.AskFirst(l), b.before())
 	}
 	phase, large := tell.AskPhase(l, b.V.Out), ink.Style{Size: b.Large}
 	if l.Step == learn.Choose && !b.V.Out {
@@ -100,8 +130,15 @@ func (b *board) noticed(d *ui.Down) {
 	one := ink.BlockHeight(b.Head, 1)
 	row := d.Row(max(b.SayHeight(notice, d.R.W-18*b.U, style), one))
 	b.Beware(b.Down(row, 0), "noticed", notice, style)
+	if b.V.Class {
+		return
+	}
 	c := lastFound(b.V)
-	if c == nil || b.V.Class {
+	if c == nil {
+		if b.V.Learn.Question < learn.Arm { // nothing is found of sticks that could be said here
+			return
+		}
+		d.Row(ink.BlockHeight(b.Body, 1) + 4*b.U)
 		return
 	}
 	placed := c.Spot.View != radio.NoView || slices.Contains(radio.Needed(), c.Job) // sticks have their places

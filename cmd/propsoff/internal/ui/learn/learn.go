@@ -71,6 +71,7 @@ func (p *part) About() *ui.About {
 		Place:  ui.OnQuestions,
 		Shared: ui.Usual(ui.NextDriver, ui.ChooseRadio, ui.ShowSeats, ui.KeepAgain),
 		Front:  []ui.Action{ui.ShowSeats},
+		Still:  true,
 		Own: []ui.Act{
 			{Action: Back, Physical: "Backspace", Do: driver((*whodrives.Driver).Back), Shows: func(v *ui.View) bool { return v.Learn.CanBack }},
 			{Action: Skip, Physical: "Period", Do: driver((*whodrives.Driver).Skip), Shows: func(v *ui.View) bool { return v.Learn.CanSkip }},

@@ -334,3 +334,62 @@ func TestWhichFileIsAsked(t *testing.T) {
 	}
 	assert.Equal(t, 3, n)
 }
+
+// What is drawn stays where it is from one question to the next, and while keys come and go: a hand that follows it, or a pointer on its way to a key,
+// finds nothing moved. Once switches are asked for, a line more is kept for what was found.
+func TestNothingJumpsFromOneQuestionToTheNext(t *testing.T) {
+	for _, size := range [][2]float64{{960, 600}, {1280, 800}, {1920, 1080}} {
+		places := map[bool]map[float64]bool{false: {}, true: {}}
+		for now := range 12 {
+			for _, step := range []learn.Step{learn.HighEnd, learn.LowEnd, learn.LetGo} {
+				for _, more := range []bool{false, true} {
+					s := uitest.Asking(t, uitest.SmallRadio(), now, func(_ *ui.View, l *learn.View) {
+						if l.Step == learn.HighEnd {
+							l.Step = step
+						}
+						if more {
+							l.Enough, l.Phase = learn.TakeIt, learn.Holding
+							if now > 4 {
+								l.Last = 4
+							}
+						}
+					})
+					p := ink.NewPage(size[0], size[1], 0, nil)
+					learnsheet.Draw(p, s.V)
+					if s.V.Learn.Question == learn.StickMode && !more {
+						continue // four pictures, and no list where they need its room
+					}
+					for _, e := range ink.Describe(p).Named("schedule-heading") {
+						places[now > 3][e.Box[1]] = true
+					}
+				}
+			}
+		}
+		for _, at := range places {
+			assert.Len(t, at, 1, "%v: %v", size, at)
+		}
+	}
+}
+
+// In the last question the drawn sticks stand where the hands hold them, by what was learned of each direction.
+func TestTheDrawnSticksFollowTheHands(t *testing.T) {
+	at := func(axis int, raw int32) (x, y float64) {
+		s := uitest.Asking(t, uitest.SmallRadio(), 11, func(_ *ui.View, l *learn.View) {
+			l.Step = learn.Each
+			l.Raw.Axes[2] = 0
+			l.Raw.Axes[axis] = raw
+		})
+		p := ink.NewPage(1280, 800, 0, nil)
+		learnsheet.Draw(p, s.V)
+		return middle(t, ink.Describe(p), "stick-end", 2)
+	}
+	x, y := at(7, 0)
+	for name, c := range map[string]struct {
+		axis   int
+		raw    int32
+		dx, dy float64
+	}{"pitch, turned round, away": {1, 0, 0, -1}, "roll right": {0, 4095, 1, 0}, "yaw left": {3, 0, -1, 0}, "throttle up": {2, 4095, 0, -1}} {
+		nx, ny := at(c.axis, c.raw)
+		assert.True(t, (nx-x)*c.dx+(ny-y)*c.dy > 8, "%s: from %v %v to %v %v", name, x, y, nx, ny)
+	}
+}

@@ -63,7 +63,7 @@ var questionScenes = []struct {
 	}, []string{"Yaw: now turn it to the left."}},
 	{"yaw, two at once", func(t testing.TB) *uitest.Stage {
 		return uitest.Asking(t, uitest.SmallRadio(), 1, func(_ *ui.View, l *learn.View) { l.Phase, l.Notice = learn.Returning, says(learn.Two, 0) })
-	}, []string{"Axis 3 (throttle) and axis 4 (yaw) moved together", "Back to where you began"}},
+	}, []string{"Axis 3 (throttle) and axis 4 (yaw) moved together", "Put back what you moved"}},
 	{"yaw short", func(t testing.TB) *uitest.Stage {
 		return uitest.Asking(t, uitest.SmallRadio(), 1, func(_ *ui.View, l *learn.View) {
 			goes(l, learn.HighEnd, 560)
