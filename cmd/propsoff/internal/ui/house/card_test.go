@@ -128,7 +128,7 @@ func (p *person) printed() string {
 func TestWhatWasProvedStandsOnTheCard(t *testing.T) {
 	p, _ := sitAtCard(t)
 	p.searched()
-	assert.Contains(t, p.printed(), "LAYOUT: 2 RULES BROKEN, see F8.")
+	assert.Contains(t, p.printed(), "LAYOUT: 2 RULES BROKEN.")
 	assert.NotContains(t, p.printed(), "not proved")
 	p.tap("Right")
 	assert.Contains(t, p.printed(), "situations. 2 rules are broken.")
@@ -155,7 +155,7 @@ func TestTheCardOfALayoutThatIsBeingSearched(t *testing.T) {
 	p.tap("Enter")
 	require.True(t, p.reads("Saved:"))
 	p.tap("F8")
-	require.True(t, p.reads("is being searched"), "it goes on")
+	require.True(t, p.reads("Searching:"), "it goes on")
 	p.tap("Slash")
 	p.searched()
 	p.tap("F9")
