@@ -149,7 +149,7 @@ func (c *column) backside(proof string) {
 	if w.day != "" {
 		head.w -= c.Text("date", c.x+c.w, c.y+(ink.BlockHeight(t*1.3, 1)-ink.BlockHeight(t, 1))/2, ink.Style{Size: t, Anchor: ink.Right | ink.Top}, w.day).W + t
 	}
-	head.write("craft", w.Craft, 3, ink.Style{Size: t * 1.3, Weight: ink.Bold})
+	head.write("craft", w.Craft, 2, ink.Style{Size: t * 1.3, Weight: ink.Bold})
 	c.y = head.y
 	c.forWhom()
 	c.write("whose-craft", w.craftOf, 0, ink.Style{Size: c.fine})
@@ -179,10 +179,10 @@ func (c *column) forWhom() {
 	w, t := c.words, c.fine
 	half := *c
 	half.w = c.w*0.6 - t
-	half.write("whose-radio", w.short, 4, ink.Style{Size: t})
+	half.write("whose-radio", w.short, 3, ink.Style{Size: t})
 	whom := column{c.card, c.x + c.w*0.6, c.y, c.w * 0.4}
 	if w.Whom != "" {
-		whom.write("for", strings.TrimSpace(w.whom), 3, ink.Style{Size: t, Weight: ink.Bold})
+		whom.write("for", strings.TrimSpace(w.whom), 2, ink.Style{Size: t, Weight: ink.Bold})
 	} else {
 		from := c.Text("for", whom.x, c.y, ink.Style{Size: t, Anchor: ink.Top}, strings.TrimSpace(w.whom)).Right() + t*0.4
 		y := c.y + ink.BlockHeight(t, 1) - 1*c.u

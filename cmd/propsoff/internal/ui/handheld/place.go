@@ -52,7 +52,7 @@ func (k *drawing) place(r ink.Rect) {
 		k.arrange(r)
 		for k.named = byName; k.named < bare; k.named++ {
 			tried := len(sizes)
-			if k.named == byName {
+			if k.named == byName && slices.ContainsFunc(k.Controls, func(c Control) bool { return c.Name != c.Number }) {
 				tried = fair
 			}
 			if k.placed(tried) {
