@@ -2,9 +2,11 @@
 package assets
 
 import (
+	"bytes"
 	"embed"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 )
 
@@ -39,6 +41,14 @@ func Drills() []string { return names("drills") }
 
 // Courses lists the names that Course knows.
 func Courses() []string { return names("drills/courses") }
+
+// CraftShips tells whether a text is that of a craft file which ships, unchanged.
+func CraftShips(text []byte) bool {
+	return slices.ContainsFunc(Crafts(), func(name string) bool {
+		_, one, ok := Craft(name)
+		return ok && bytes.Equal(one, text)
+	})
+}
 
 // Crafts and Scripts list the names that Craft and Script know.
 func Crafts() []string { return names("crafts") }

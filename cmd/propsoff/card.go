@@ -82,7 +82,7 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 	if err := w.Try(out, cf.out); err != nil {
 		return err
 	}
-	data := card.Make(c.File, l.Radio, given)
+	data := card.Make(c.File, c.Path, l.Radio, given)
 	data.Date, data.Whom = date, cf.pupil
 	verdict := prove.AllHold
 	if cf.prove {

@@ -81,10 +81,18 @@ func CardMotors(cfg *sim.Config) words.Text {
 // shareOf is a share of a whole with at most one decimal.
 func shareOf(v, whole int64) words.Text { return Tenths((v*1000 + whole/2) / whole) }
 
-// CardNotProved is said where nobody searched. key is the one that opens the search in the window; empty for a card that is made
-// in the terminal.
-func CardNotProved(key words.Text) words.Text {
-	return words.T("card.not-proved", words.Args{"key": key})
+// CardNotProved is said where no search was over. It names no key: it is printed.
+func CardNotProved(searching bool) words.Text {
+	if searching {
+		return words.T("card.being-proved")
+	}
+	return words.T("card.not-proved")
+}
+
+// CardProgress says how far the search of a layout is, by the share that was searched of all that is known of so far. unsaid: nothing that was found
+// is known, so a card that is saved now says so.
+func CardProgress(done float64, unsaid bool) words.Text {
+	return words.T("card.searching", words.Args{"share": Percent(int(100 * done)), "unsaid": words.Flag(unsaid)})
 }
 
 // CardSignParts are what is signed for.

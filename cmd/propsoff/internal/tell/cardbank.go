@@ -113,11 +113,22 @@ func CardLost(cfg *sim.Config) (craft, pilot words.Text) {
 	return words.Row(words.T("card.lost-cuts", words.Args{"after": Seconds(q.Disarmed)}), arms), pilot
 }
 
-// CardProof is in one line what a search came to. day is when, the zero time for not said; key is the one that opens the search, empty for a
-// card that is made in the terminal.
-func CardProof(r *prove.Report, day time.Time, key words.Text) words.Text {
+// CardCraft says whose craft a card tells of: one that ships, or the pilot's own, in which file, empty for not known.
+func CardCraft(craft string, shipped bool, file string) words.Text {
+	switch {
+	case shipped:
+		return words.T("card.craft-shipped", words.Args{"craft": words.Quote(craft)})
+	case file != "":
+		return words.T("card.craft-file", words.Args{"file": words.Quote(file)})
+	}
+	return words.Text{}
+}
+
+// CardProof is in one line what a search came to. day is when, the zero time for not said. Where there is no report, searching tells whether one
+// is still under way. It names no key: paper has none.
+func CardProof(r *prove.Report, day time.Time, searching bool) words.Text {
 	if r == nil {
-		return words.T("card.proof-none", words.Args{"key": key})
+		return words.T("card.proof-none", words.Args{"searching": words.Flag(searching)})
 	}
 	on := words.Text{}
 	if !day.IsZero() {
@@ -127,7 +138,7 @@ func CardProof(r *prove.Report, day time.Time, key words.Text) words.Text {
 	case prove.AllHold:
 		return words.T("card.proof-holds", words.Args{"day": on, "with": words.Flag(r.Count(prove.WithIt) > 0)})
 	case prove.SomeBroken:
-		return words.T("card.proof-broken", words.Args{"n": words.Count(r.Count(prove.Broken)), "key": key})
+		return words.T("card.proof-broken", words.Args{"n": words.Count(r.Count(prove.Broken))})
 	}
-	return words.T("card.proof-open", words.Args{"key": key})
+	return words.T("card.proof-open")
 }

@@ -6,7 +6,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
@@ -101,7 +100,6 @@ func TestWhatComesBeforeArmingOnTheCard(t *testing.T) {
 // The line of the proof says no more than the search found.
 func TestAProofInOneLine(t *testing.T) {
 	day := time.Date(2031, time.March, 5, 0, 0, 0, 0, time.UTC)
-	f8 := words.AsIs("F8")
 	report := func(partial bool, all ...prove.Outcome) *prove.Report {
 		r := &prove.Report{Partial: partial}
 		for i, o := range all {
@@ -110,19 +108,19 @@ func TestAProofInOneLine(t *testing.T) {
 		return r
 	}
 	for _, c := range []struct {
-		report *prove.Report
-		day    time.Time
-		key    words.Text
-		want   string
+		report    *prove.Report
+		day       time.Time
+		searching bool
+		want      string
 	}{
-		{nil, day, f8, "Layout not proved: F8."},
-		{nil, day, words.Text{}, "Layout not proved."},
-		{report(false, prove.Holds, prove.Holds), day, f8, "Layout proved 5 March 2031: every rule holds."},
-		{report(false, prove.Holds, prove.WithIt), time.Time{}, f8, "Layout proved: no rule is broken."},
-		{report(true, prove.Holds, prove.Undecided), day, f8, "Layout searched in part, not proved: F8."},
-		{report(false, prove.Broken, prove.Holds), day, f8, "LAYOUT: 1 RULE BROKEN, see F8."},
-		{report(true, prove.Broken, prove.Broken), day, words.Text{}, "LAYOUT: 2 RULES BROKEN."},
+		{nil, day, true, "Layout not proved: its search was still going on."},
+		{nil, day, false, "Layout not proved: nobody has searched it."},
+		{report(false, prove.Holds, prove.Holds), day, false, "Layout proved 5 March 2031: every rule holds."},
+		{report(false, prove.Holds, prove.WithIt), time.Time{}, false, "Layout proved: no rule is broken."},
+		{report(true, prove.Holds, prove.Undecided), day, false, "Layout searched in part, not proved."},
+		{report(false, prove.Broken, prove.Holds), day, false, "LAYOUT: 1 RULE BROKEN."},
+		{report(true, prove.Broken, prove.Broken), day, false, "LAYOUT: 2 RULES BROKEN."},
 	} {
-		assert.Equal(t, c.want, spoken(CardProof(c.report, c.day, c.key)))
+		assert.Equal(t, c.want, spoken(CardProof(c.report, c.day, c.searching)))
 	}
 }

@@ -35,7 +35,7 @@ const BankDPI = 600
 // PrintBank draws the bank-card on a sheet of paper to be cut out of it, its front and its back side by side, and gives the two.
 func PrintBank(p *ink.Page, book *words.Book, data *Data) (frames []ink.Rect) {
 	c := speaker{book}.content(data)
-	k := &card{Page: p, words: c, u: p.Scale, least: bankLeast}
+	k := &card{Page: p, words: c, u: p.Scale, least: bankLeast, cut: new(bool)}
 	mm := p.Scale * 72 / 25.4
 	both := ink.Rect{X: p.W/2 - bankWidth*mm, Y: bankTop * mm, W: 2 * bankWidth * mm, H: bankHeight * mm}
 	front, back := both.CutLeft(bankWidth*mm, 0)
@@ -83,10 +83,14 @@ func (k *card) marks(both ink.Rect, mm float64) {
 func (k *card) front(r ink.Rect) {
 	k.Group("front")
 	radio, hands := r.CutLeft(r.W*0.46, 5*k.u)
-	name, radio := radio.CutBottom(ink.BlockHeight(k.TextSize(8), 1), 1.5*k.u)
-	size, _ := ink.Fit(name.W, k.TextSize(bankLeast), k.TextSize(8), ink.Bold, k.words.Craft)
+	size, one := ink.Fit(radio.W, k.TextSize(bankLeast), k.TextSize(8), ink.Bold, k.words.Craft)
+	high, lines := ink.BlockHeight(k.TextSize(8), 1), 1
+	if !one {
+		high, lines = ink.BlockHeight(size, 2), 2
+	}
+	name, radio := radio.CutBottom(high, 1.5*k.u)
 	c := k.at(name)
-	c.write("craft", k.words.Craft, 1, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Centre})
+	c.write("craft", k.words.Craft, lines, ink.Style{Size: size, Weight: ink.Bold, Anchor: ink.Centre})
 	told := []int(nil) // what is said beside the radio
 	for i := range k.words.holds {
 		if h := &k.words.holds[i]; h.k != nil && !(i == 0 && !k.words.modeOnly && k.words.cannot != "") {
@@ -145,9 +149,10 @@ func (c *column) backside(proof string) {
 	if w.day != "" {
 		head.w -= c.Text("date", c.x+c.w, c.y+(ink.BlockHeight(t*1.3, 1)-ink.BlockHeight(t, 1))/2, ink.Style{Size: t, Anchor: ink.Right | ink.Top}, w.day).W + t
 	}
-	head.write("craft", w.Craft, 1, ink.Style{Size: t * 1.3, Weight: ink.Bold})
+	head.write("craft", w.Craft, 2, ink.Style{Size: t * 1.3, Weight: ink.Bold})
 	c.y = head.y
 	c.forWhom()
+	c.write("whose-craft", w.craftOf, 0, ink.Style{Size: c.fine})
 	c.y += c.spare
 	c.Group("lost")
 	c.write("lost-title", w.lost.heading, 1, ink.Style{Size: t * 1.4, Weight: ink.Bold, Colour: ink.Refusal})
@@ -174,10 +179,10 @@ func (c *column) forWhom() {
 	w, t := c.words, c.fine
 	half := *c
 	half.w = c.w*0.6 - t
-	half.write("whose-radio", w.short, 1, ink.Style{Size: t})
+	half.write("whose-radio", w.short, 3, ink.Style{Size: t})
 	whom := column{c.card, c.x + c.w*0.6, c.y, c.w * 0.4}
 	if w.Whom != "" {
-		whom.write("for", strings.TrimSpace(w.whom), 1, ink.Style{Size: t, Weight: ink.Bold})
+		whom.write("for", strings.TrimSpace(w.whom), 2, ink.Style{Size: t, Weight: ink.Bold})
 	} else {
 		from := c.Text("for", whom.x, c.y, ink.Style{Size: t, Anchor: ink.Top}, strings.TrimSpace(w.whom)).Right() + t*0.4
 		y := c.y + ink.BlockHeight(t, 1) - 1*c.u

@@ -14,9 +14,16 @@ type column struct {
 // at begins a column at the top of a place, whose height does not count.
 func (k *card) at(r ink.Rect) *column { return &column{k, r.X, r.Y, r.W} }
 
-// write writes a text in at most so many lines, 0 for all that it takes; an empty one takes no room.
+// write writes a text in at most so many lines, 0 for all that it takes; an empty one takes no room. Where it takes more, the card knows that it was
+// cut.
 func (c *column) write(name, text string, lines int, s ink.Style) {
 	if text != "" {
+		if _, whole := ink.CountLines(text, c.w, s.Size, s.Weight); !whole {
+			lines = min(lines, 1) // a word wider than the column is cut, and not run beyond it
+		}
+		if n, _ := ink.CountLines(text, c.w, s.Size, s.Weight); lines > 0 && n > lines {
+			*c.cut = true
+		}
 		h, _ := c.Block(name, c.x, c.y, s, ink.Block{Width: c.w, MaxLines: lines, Shorten: lines > 0}, text)
 		c.y += h
 	}
@@ -114,11 +121,12 @@ func (c *column) title() {
 		what += " " + c.words.whom
 	}
 	is.w = wide
-	is.write("card", what, 1, ink.Style{Size: head, Weight: ink.Bold, Colour: ink.Faint})
+	is.write("card", what, 0, ink.Style{Size: head, Weight: ink.Bold, Colour: ink.Faint})
 	c.y = is.y
 	size, _ := ink.Fit(c.w, c.plan.sentences*1.3, large, ink.Bold, c.words.Craft)
-	c.write("craft", c.words.Craft, 1, ink.Style{Size: size, Weight: ink.Bold})
-	c.write("whose-radio", c.words.radio, 2, ink.Style{Size: c.plan.sentences})
+	c.write("craft", c.words.Craft, 3, ink.Style{Size: size, Weight: ink.Bold})
+	c.write("whose-craft", c.words.craftOf, 0, ink.Style{Size: c.plan.sentences})
+	c.write("whose-radio", c.words.radio, 0, ink.Style{Size: c.plan.sentences})
 	c.y += 4 * c.u
 	c.Line("title-rule", c.x, c.y, right, c.y, ink.Paint{Line: ink.Ink, Width: 1.2 * c.u})
 	c.y += 2 * c.u

@@ -1,9 +1,12 @@
 package card
 
 import (
+	"path/filepath"
 	"slices"
 	"time"
 
+	"propsoff/assets"
+	"propsoff/assets/door"
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
@@ -21,6 +24,9 @@ import (
 type Data struct {
 	Craft  string
 	Config sim.Config
+	// Shipped: the craft is one that ships with the program, unchanged; else File is what its file is called, empty for not known.
+	Shipped bool
+	File    string
 	// Jobs are the named jobs of the craft file beside those that the bench knows.
 	Jobs  []craftfile.Job
 	Radio handset.Radio
@@ -30,19 +36,31 @@ type Data struct {
 	Whom string
 	// Date is the day that stands on it; the zero time leaves it out.
 	Date time.Time
-	// Proved is what a search found, and Searched on which day, the zero time for not said; nil where nobody searched, and NotProved says why.
+	// Proved is what a search found, and Searched on which day, the zero time for not said; nil where none was over, and NotProved says why.
 	Proved    *prove.Report
 	Searched  time.Time
 	NotProved words.Text
-	// Key opens the search in the window; empty for a card that is made in the terminal.
-	Key words.Text
+	// Searching: a search goes on, and nothing that it found is known.
+	Searching bool
 }
 
-// Make gives the card of a craft and a radio, of which nothing is proved yet. Controls that nobody has placed are drawn where they are likely to sit.
-func Make(f *craftfile.File, r handset.Radio, given bool) Data {
+// Make gives the card of a craft, whose file came from path, and a radio, of which nothing is proved yet. Controls that nobody has placed are drawn
+// where they are likely to sit.
+func Make(f *craftfile.File, path string, r handset.Radio, given bool) Data {
 	r.Controls = slices.Clone(r.Controls)
 	r.Settle()
-	return Data{Craft: f.Name, Config: f.Config(), Jobs: f.More(), Radio: r, Given: given, NotProved: tell.CardNotProved(words.Text{})}
+	shipped := assets.CraftShips(f.Text)
+	return Data{Craft: f.Name, Config: f.Config(), Shipped: shipped, File: ownFile(f, path, shipped), Jobs: f.More(), Radio: r, Given: given, NotProved: tell.CardNotProved(false)}
+}
+
+// ownFile is what the file of a pilot's own craft is called; empty where the craft came from no such file: from standard input, from a take, which
+// gives the craft's name for it.
+func ownFile(f *craftfile.File, path string, shipped bool) string {
+	_, _, name := assets.Craft(path)
+	if shipped || name || path == "" || path == f.Name || door.IsStdout(path) {
+		return ""
+	}
+	return filepath.Base(path)
 }
 
 // Verdict says what a search came to, or why there was none.

@@ -25,8 +25,8 @@ func (c *column) switches() {
 		place, low := ink.Rect{X: c.x, Y: c.y, W: c.w}, c.y
 		for i, stick := range c.words.sticks {
 			one := c.at(place.Cell(i, len(c.words.sticks), 1, c.gut*0.6))
-			one.write("stick", stick.name, 1, ink.Style{Size: c.small, Weight: ink.Bold})
-			one.write("travel", stick.travel, 1, ink.Style{Size: c.small})
+			one.write("stick", stick.name, 0, ink.Style{Size: c.small, Weight: ink.Bold})
+			one.write("travel", stick.travel, 0, ink.Style{Size: c.small})
 			low = max(low, one.y)
 		}
 		c.y = low + c.gap*0.5
@@ -90,13 +90,13 @@ func (c *column) lever(l *lever) {
 	head := *c
 	head.x, head.w = c.x+ring+4*c.u, c.w-ring-4*c.u
 	head.y += (ring - ink.BlockHeight(t, 1)) / 2
-	head.write("switch", l.name, 1, ink.Style{Size: t, Weight: ink.Bold})
+	head.write("switch", l.name, c.atMost(3), ink.Style{Size: t, Weight: ink.Bold})
 	head.y = max(c.y+ring, head.y)
 	if c.plan.detail < 5 {
-		head.write("called", l.called, c.atMost(2), ink.Style{Size: c.small})
+		head.write("called", l.called, c.atMost(4), ink.Style{Size: c.small})
 	}
 	if c.plan.detail < 3 {
-		head.write("source", l.source, c.atMost(2), ink.Style{Size: c.small, Colour: ink.Faint})
+		head.write("source", l.source, c.atMost(3), ink.Style{Size: c.small, Colour: ink.Faint})
 	}
 	head.y += 1.5 * c.u
 	rows, more := l.rows, ""

@@ -72,6 +72,9 @@ func (p *part) now() {
 	p.view.Searching, p.view.Done, p.view.Search = p.s.Proof.Progress()
 	of, layout, _ := p.s.Proof.Now()
 	found, on, notProved := p.s.Proof.Proved(of)
+	if p.view.Unsaid = p.view.Searching && found == nil; p.view.Searching {
+		p.view.Search = tell.CardProgress(p.view.Done, p.view.Unsaid)
+	}
 	k := key{of, by, p.book.Say(notProved), found, p.size, p.paper, today.Format(time.DateOnly), p.s.Pupil(), p.book}
 	if k == p.made && p.view.Page != nil {
 		return
@@ -86,13 +89,16 @@ func (p *part) now() {
 		}
 		p.view.Saved = ""
 	}
-	p.data = Make(craft, layout.Radio, !by.Ideal())
+	p.data = Make(craft, p.s.Options.CraftPath, layout.Radio, !by.Ideal())
 	p.data.Date, p.data.Proved, p.data.Searched, p.data.NotProved, p.data.Whom = today, found, on, notProved, k.whom
 	press := func(a ui.Action) words.Text { return p.s.View().Caps.Word(p.s.House.KeyOf(a)) }
 	if p.view.Of = tell.CardOf(by); !by.Ideal() && p.data.unplaced() {
 		p.view.Of = words.Row(p.view.Of, words.T("card.unplaced", words.Args{"sheet": press(ui.OnCheck.Open()), "key": press(ui.ShowSeats)}))
 	}
-	p.data.Key = press(ui.OnProve.Open())
+	p.data.Searching = p.view.Unsaid
+	if p.view.Craft = tell.CardCraft(craft.Name, p.data.Shipped, p.data.File); p.data.Shipped {
+		p.view.Craft = words.Row(p.view.Craft, words.T("card.craft-yours", words.Args{"sheet": press(ui.OnLayout.Open())}))
+	}
 	sizes := paper.Sizes()
 	p.view.Page, p.view.Frames = p.size.Lay(sizes[p.paper], p.book, &p.data)
 	p.view.Size, p.view.Paper, p.view.Other = p.size, sizes[p.paper].Name, sizes[(p.paper+1)%len(sizes)].Name

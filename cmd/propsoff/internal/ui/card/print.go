@@ -27,6 +27,8 @@ type plan struct {
 	text, sentences float64
 	// room is what is left over on the page in pixels, to be shared out.
 	room float64
+	// cut: texts may be shortened.
+	cut bool
 }
 
 // levels are the plans in the order in which they are tried, each from its largest text to its least (ours): detail goes before the text gets
@@ -48,6 +50,7 @@ type card struct {
 	gap, gut float64 // between sections, between columns
 	spare    float64 // what is shared out between what hands do
 	trial    bool    // it is only measured
+	cut      *bool   // a text on it was shortened
 	area     ink.Rect
 	frames   []ink.Rect // what is looked at closely, one after the other
 }
@@ -58,21 +61,23 @@ func Print(p *ink.Page, book *words.Book, data *Data) (frames []ink.Rect) {
 	c := speaker{book}.content(data)
 	best := plan{}
 	trial := ink.NewPage(p.W, p.H, p.Scale, p.Theme)
-	for _, level := range levels {
-		for text := p.TextSize(level.from); text >= p.TextSize(level.to); text-- {
-			best = plan{detail: level.detail, text: text, sentences: text}
-			if !best.fits(trial, c) {
-				continue
-			}
-			for next := best; next.sentences < min(p.TextSize(sentencesMost), math.Floor(text*1.3)); {
-				next.sentences++
-				if next.fits(trial, c) {
-					best = next
+	for _, cut := range [...]bool{false, true} { // only names beyond all measure are cut
+		for _, level := range levels {
+			for text := p.TextSize(level.from); text >= p.TextSize(level.to); text-- {
+				best = plan{detail: level.detail, text: text, sentences: text, cut: cut}
+				if !best.fits(trial, c) {
+					continue
 				}
+				for next := best; next.sentences < min(p.TextSize(sentencesMost), math.Floor(text*1.3)); {
+					next.sentences++
+					if next.fits(trial, c) {
+						best = next
+					}
+				}
+				k := newCard(p, c, best)
+				k.draw()
+				return k.frames
 			}
-			k := newCard(p, c, best)
-			k.draw()
-			return k.frames
 		}
 	}
 	// Nothing fits whole; the densest plan shows what ink.Check then finds. A radio has at most twelve such controls, and
@@ -82,18 +87,18 @@ func Print(p *ink.Page, book *words.Book, data *Data) (frames []ink.Rect) {
 	return k.frames
 }
 
-// fits tells whether the card stands inside the margins by this plan, and notes what is left over.
+// fits tells whether the card stands inside the margins by this plan, nothing on it cut that may not be, and notes what is left over.
 func (l *plan) fits(trial *ink.Page, c *content) bool {
 	trial.Reset(trial.W, trial.H, trial.Scale, trial.Theme)
 	l.room = 0
 	k := newCard(trial, c, *l)
 	k.trial = true
 	l.room = k.draw()
-	return l.room >= 0
+	return l.room >= 0 && (l.cut || !*k.cut)
 }
 
 func newCard(p *ink.Page, c *content, l plan) *card {
-	k := &card{Page: p, words: c, plan: l, u: p.Scale, least: least, small: math.Floor(max(l.text*0.88, p.TextSize(least))), fine: math.Floor(max(l.sentences*0.86, p.TextSize(least)))}
+	k := &card{Page: p, words: c, plan: l, u: p.Scale, cut: new(bool), least: least, small: math.Floor(max(l.text*0.88, p.TextSize(least))), fine: math.Floor(max(l.sentences*0.86, p.TextSize(least)))}
 	k.area = p.Bounds().Inset(margin * k.u)
 	k.gap, k.gut = l.text*1.0, l.text*1.3
 	return k

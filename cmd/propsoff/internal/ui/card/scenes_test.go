@@ -9,9 +9,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
-	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/radioreach"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui/card"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/handset"
@@ -37,7 +37,7 @@ func cardCraft(t testing.TB, text string) *craftfile.File {
 
 // dated is the card of a craft and a radio, of a day.
 func dated(f *craftfile.File, r handset.Radio, given bool) card.Data {
-	c := card.Make(f, r, given)
+	c := card.Make(f, "crafts/my own.yaml", r, given)
 	c.Date = time.Date(2031, time.April, 5, 12, 0, 0, 0, time.UTC)
 	return c
 }
@@ -128,9 +128,9 @@ var scenes = []scene{
 	{"ideal", func(t testing.TB) card.Data {
 		f := shippedCraft(t, "built-in")
 		return dated(f, radioreach.Ideal(f), false)
-	}, []string{"Teasel", "5 April 2031", "switches", "Values in µs. Ideal radio", "Each list has the switch's high end, the most µs, on top. Dashed on the drawing", "2012", "ARMED", "disarmed", "horizon, air mode", "Not proved: nobody has searched",
+	}, []string{"Teasel", "Teasel: propsoff's own drawn craft. Yours may differ: compare each line with it.", "Channels are what the craft hears; axes and buttons are counted as they come by USB.", "5 April 2031", "switches", "Values in µs. Ideal radio", "Each list has the switch's high end, the most µs, on top. Dashed on the drawing", "2012", "ARMED", "disarmed", "horizon, air mode", "Not proved: nobody has searched",
 		"With the throttle below 1000 µs, move the arm switch (1) from off to its high end, 2012 µs, to arm; moving it off again disarms at once, in flight too.",
-		"Craft: 0.24 s after the last valid frame it cuts", "Back: after 1.2 s of clean link"}, []string{"ARM", "DISARM", "no radio learned, stick mode 2", "5 April 2031", "Radio silent?", "0.24 s later the motors stop", "Do not arm again before you know why.", "Layout not proved", "fold"}},
+		"Craft: 0.24 s after the last valid frame it cuts", "Back: after 1.2 s of clean link"}, []string{"ARM", "DISARM", "no radio learned, stick mode 2", "5 April 2031", "Radio silent?", "0.24 s later the motors stop", "Do not arm again before you know why.", "Layout not proved: nobody has searched it.", "Teasel: propsoff's own drawn craft. Yours may differ: compare each line with it.", "fold"}},
 	{"sticks", func(t testing.TB) card.Data {
 		f := shippedCraft(t, "teasel-by-sticks")
 		r := measured("Moorland Desk 7", aSwitch(5, "mode", handset.Right, 3))
@@ -169,7 +169,7 @@ var scenes = []scene{
 		}
 		c.Proved = &rep
 		return c
-	}, []string{"Hedgerow 5", "rate, air mode + lights", "finder sound", "channel 8, axis 8, springs back", "permits arming", "bars arming", "anywhere", "knob or slider",
+	}, []string{"Hedgerow 5", "Craft file: my own.yaml.", "rate, air mode + lights", "finder sound", "channel 8, axis 8, springs back", "permits arming", "bars arming", "anywhere", "knob or slider",
 		"Every situation was searched: 537,664 situations. No rule is broken.", "it sinks for 4 s", "carrying at most 90 % of its weight"}, []string{"every rule holds", "it sinks for 4 s, then the motors stop; with the throttle low they stop without sinking."}},
 	{"twelve", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)
@@ -185,7 +185,7 @@ var scenes = []scene{
 	}, []string{"12", "Channel 16", "switches, and what each position does"}, nil},
 	{"stored", func(t testing.TB) card.Data {
 		f := cardCraft(t, strings.Replace(busyCraft, "link: {", "receiver: {when-silent: sends-stored, stored: {throttle: 1200, roll: 1500, pitch: 1500, yaw: 1500, arm: 2012}}\nlink: {", 1))
-		c := card.Make(f, measured("Moorland Desk 7", aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Left, 3), aSwitch(6, "second", handset.Left, 2)), true)
+		c := card.Make(f, "", measured("Moorland Desk 7", aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Left, 3), aSwitch(6, "second", handset.Left, 2)), true)
 		c.Radio.StickMode = 1
 		rep := prove.Report{Situations: 1234, Standing: 56789, Partial: true}
 		for i := range prove.RuleCount {
@@ -212,10 +212,10 @@ var scenes = []scene{
 		r := measured("Moorland Desk 7", aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Left, 3), aSwitch(6, "second", handset.Left, 2))
 		r.Controls[2].Assumed, r.Controls[5].Assumed = true, true
 		c := dated(f, r, true)
-		c.NotProved = words.T("card.being-proved", words.Args{"key": words.AsIs("F8")})
+		c.NotProved, c.Searching = tell.CardNotProved(true), true
 		return c
 	}, []string{"outside its span: it is disarmed and the motors stop at once. It never sinks.", "Values in µs as measured, but for pitch and mode switch: full travel is taken for granted there. Radio Moorland Desk 7.",
-		"Not proved yet: the situations of this layout are being searched (F8).", "called out (finder sound: not sent by the radio; never sinks on a lost link; mode + lights: two jobs at once): see the layout sheet or “propsoff prove”"}, []string{"0.02 s later the motors stop"}},
+		"Not proved yet: the situations of this layout were still being searched when this card was made.", "called out (finder sound: not sent by the radio; never sinks on a lost link; mode + lights: two jobs at once): see the layout sheet or “propsoff prove”"}, []string{"0.02 s later the motors stop", "Layout not proved: its search was still going on.", "Craft file: my own.yaml."}},
 	{"wild", wild, []string{"12", "11 rules are broken", "springs back", "outside every span!"}, []string{"11 RULES BROKEN"}},
 	{"all at the left", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)

@@ -33,10 +33,13 @@ type View struct {
 	Part int
 	// Of says whose radio is drawn, where that needs saying.
 	Of words.Text
-	// Search says how far the search of its layout is, Searching that it goes on, Done the share that was searched.
-	Search    words.Text
-	Searching bool
-	Done      float64
+	// Craft says whose craft the card tells of, and where one tells the program of one's own.
+	Craft words.Text
+	// Search says how far the search of its layout is, Searching that it goes on, Done the share that was searched; Unsaid: the card cannot say yet
+	// what was found.
+	Search            words.Text
+	Searching, Unsaid bool
+	Done              float64
 	// Folder is where the card will be saved; it is told until the card was saved, or could not be.
 	Folder string
 	// Said tells what became of the last saving of this card, into the file Saved; Bad: it failed.
@@ -58,7 +61,12 @@ func (p *part) About() *ui.About {
 		Place: ui.OnCard, Key: "F9", Everywhere: true, NoClass: true,
 		Shared: ui.Usual(),
 		Own: []ui.Act{
-			{Action: SaveCard, Physical: "Enter", Shows: there, Do: p.save},
+			{Action: SaveCard, Physical: "Enter", Shows: there, Says: func(v *ui.View) words.Text {
+				if Of(v).Unsaid {
+					return words.T("card.save-unproved")
+				}
+				return words.T("key.card-save")
+			}, Do: p.save},
 			{Action: TurnCard, Physical: "Right", Shows: there, Says: func(v *ui.View) words.Text {
 				return words.T("card.turn-size", words.Args{"page": words.Flag(Of(v).Size == Bank)})
 			}, Do: p.turn},
@@ -121,7 +129,7 @@ func (b sheet) said() []words.Text {
 	if b.c.Said.Empty() && b.c.Folder != "" {
 		where = words.T("card.where", words.Args{"folder": words.Quote(b.c.Folder)})
 	}
-	return []words.Text{b.c.Said, b.c.Search, b.c.Of, words.T("card.how", words.Args{"page": words.Flag(b.c.Size == Page)}), where}
+	return []words.Text{b.c.Said, b.c.Search, b.c.Craft, b.c.Of, words.T("card.how", words.Args{"page": words.Flag(b.c.Size == Page)}), where}
 }
 
 // style is how sentence i is written.

@@ -92,13 +92,13 @@ func TestTheCardOnTheScreenSaysOnlyWhatIsTrue(t *testing.T) {
 		says      []string
 		not       string
 	}{
-		{"to be saved", card.Bank, words.Text{}, false, facts.ItsFile, true, []string{where, "Searching", "the page", "bank card"}, "The radio is"},
-		{"saved", card.Page, words.T("card.saved", words.Args{"path": words.Quote("/home/somebody/Documents/switch-card-teasel.pdf")}), false, facts.ItsFile, false, []string{"Saved: /home/somebody/Documents/switch-card-teasel.pdf", "the bank-card", "One page for the folder"}, where},
+		{"to be saved", card.Bank, words.Text{}, false, facts.ItsFile, true, []string{where, "is being searched: 40 % of those known so far", "Until then a saved card says “not proved”", "save unproved", "as a whole page", "bank card", "Teasel: propsoff's own drawn craft.", "on the layout sheet (F6)"}, "The radio is"},
+		{"saved", card.Page, words.T("card.saved", words.Args{"path": words.Quote("/home/somebody/Documents/switch-card-teasel.pdf")}), false, facts.ItsFile, false, []string{"Saved: /home/somebody/Documents/switch-card-teasel.pdf", "as a bank-card", "save as PDF", "One page for the folder"}, where},
 		{"not saved", card.Bank, words.T("card.not-saved", words.Args{"why": words.AsIs("there is no such folder to write into")}), true, facts.GivenFile, false, []string{"could not be saved", "The radio is that of the file given by --radio."}, where},
-		{"no radio drives", card.Page, words.Text{}, false, facts.NoneDrives, true, []string{"No radio drives, so an ideal one is drawn.", where, "Searching"}, "--radio"},
+		{"no radio drives", card.Page, words.Text{}, false, facts.NoneDrives, true, []string{"No radio drives, so an ideal one is drawn.", where, "is being searched"}, "--radio"},
 	} {
 		data := scenes[2].make(t)
-		data.NotProved = words.T("card.being-proved", words.Args{"key": words.AsIs("F8")})
+		data.NotProved, data.Searching = tell.CardNotProved(true), true
 		pages, frames := map[*words.Book]*ink.Page{}, map[*words.Book][]ink.Rect{}
 		for _, book := range languages {
 			pages[book], frames[book] = c.size.Lay(paper.A4(), book, &data)
@@ -108,9 +108,10 @@ func TestTheCardOnTheScreenSaysOnlyWhatIsTrue(t *testing.T) {
 			for _, theme := range uitest.ThemesAt(z) {
 				for _, book := range uitest.BooksAt(z) {
 					v.Dark, v.Book = theme == ink.Dark(), book
-					*card.Of(v) = card.View{Page: pages[book], Frames: frames[book], Size: c.size, Paper: "A4", Other: "Letter", Folder: "/home/somebody/Documents", Said: c.said, Bad: c.bad, Of: tell.CardOf(c.of)}
+					*card.Of(v) = card.View{Page: pages[book], Frames: frames[book], Size: c.size, Paper: "A4", Other: "Letter", Folder: "/home/somebody/Documents", Said: c.said, Bad: c.bad, Of: tell.CardOf(c.of),
+						Craft: words.Row(tell.CardCraft(data.Craft, data.Shipped, data.File), words.T("card.craft-yours", words.Args{"sheet": words.AsIs("F6")}))}
 					if c.searching {
-						card.Of(v).Searching, card.Of(v).Done, card.Of(v).Search = true, 0.4, tell.Progress(searched)
+						card.Of(v).Searching, card.Of(v).Unsaid, card.Of(v).Done, card.Of(v).Search = true, true, 0.4, tell.CardProgress(0.4, true)
 					}
 					p := ink.NewPage(z.W, z.H, 0, theme)
 					card.Draw(p, v)

@@ -21,7 +21,7 @@ type content struct {
 	speaker                     speaker
 	all                         []control
 	title, day, whom, radio, up string
-	short                       string // whose radio, in a few words
+	craftOf, short              string // whose craft; whose radio, in a few words
 	holds                       []hold
 	modeOnly                    bool      // what arms is not among them
 	cannot, first               string    // that this radio cannot arm the craft; what must be so before it is armed
@@ -109,6 +109,7 @@ func (s speaker) content(c *Data) *content {
 		holds: s.holds(c, all), cannot: s.say(tell.CardCannotArm(&c.Config, &c.Radio)), first: s.say(tell.CardFirst(&c.Config, &c.Radio, second)),
 		sign: s.say(words.T("card.sign")), parts: s.all(tell.CardSignParts()), names: s.all(words.Each("card.signed", "by", "on")),
 		cautions: s.say(words.T("card.cautions")), caution: s.say(words.T("card.caution"))}
+	w.craftOf = s.say(tell.CardCraft(c.Craft, c.Shipped, c.File))
 	w.modeOnly = !facts.BySticks(&c.Config) && on(all, layout.Arm) == nil
 	if !c.Date.IsZero() {
 		w.day = s.say(tell.Day(c.Date))
@@ -225,7 +226,7 @@ func (s speaker) found(w *content) {
 		first.weight = ink.Regular
 	}
 	w.proved = section{"proved", s.say(words.T("card.proved-title")), []line{first}}
-	proof := []words.Text{tell.CardProof(c.Proved, c.Searched, c.Key)}
+	proof := []words.Text{tell.CardProof(c.Proved, c.Searched, c.Searching)}
 	for _, f := range c.broken() {
 		w.broken = append(w.broken, s.say(tell.FoundShort(f)))
 	}

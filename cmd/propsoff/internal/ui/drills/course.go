@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"path/filepath"
 	"slices"
 	"strconv"
 
@@ -285,7 +286,7 @@ func (b *board) facts(r ink.Rect) {
 	if !b.V.Class {
 		goes := words.T("drill.not-kept", words.Args{"why": words.T("drill.nobody")})
 		if v.Pupil != "" {
-			goes = words.T("drill.kept", words.Args{"path": words.Quote(v.Where)})
+			goes = words.T("drill.kept", words.Args{"pupil": words.Quote(v.Pupil), "path": words.Quote(filepath.Dir(v.Where))})
 		}
 		kept := words.AsIs(ui.BreakLong(b.Say(goes), r.W, b.Small, ink.Regular))
 		_, r = b.Foot(r, 6*b.U, 3, "kept", kept, ink.Style{Size: b.Small, Colour: ink.Faint})

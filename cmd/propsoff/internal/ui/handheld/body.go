@@ -11,7 +11,7 @@ import (
 func (k *drawing) wellsFor(share float64) {
 	face := k.outline[handset.OnFace]
 	size := min(face.H*0.54, face.W*0.34) * max(share, 0.45)
-	k.worded = share > 0.6 && size+2*k.wordRoom()+8*k.Pen < face.H
+	k.worded = share >= sizes[worded-1] && size+2*k.wordRoom()+8*k.Pen < face.H
 	for i := range k.wells {
 		name := k.wordWidth(i)
 		k.worded = k.worded && name > 0 && name < face.W*0.42 && size > 2*k.Size
@@ -77,6 +77,19 @@ func (k *drawing) bodies() {
 			k.RoundRect("lid", lid, corner*0.3, thin)
 		}
 	}
+}
+
+// stickParts adds what a stick takes of the face: its well with the mark round it, and the words over and under it, which may be wider.
+func (k *drawing) stickParts(parts []ink.Rect, i int) []ink.Rect {
+	all, room := k.wells[i], 0.0
+	if k.worded {
+		room = k.wordRoom()
+		up, across := all, all
+		up.H, across.H, across.Y = room, room, all.Bottom()-room
+		parts = append(parts, up.Inset(-k.Pen), across.Inset(-k.Pen))
+	}
+	all.Y, all.H = all.Y+room, all.H-2*room
+	return append(parts, all.Square().Inset(-3*k.Pen))
 }
 
 // stick draws one stick in its well, and what its two directions do.

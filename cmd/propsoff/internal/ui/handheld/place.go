@@ -18,6 +18,8 @@ type put struct {
 	size   float64
 	// beside is how far from the middle of the figure its name begins; below 0 it ends there, to the left.
 	beside float64
+	// moved is how far it was moved because something was in its way.
+	moved float64
 }
 
 // naming is what stands beside the controls.
@@ -32,6 +34,16 @@ const (
 // The sizes that figures are tried in, as shares of the largest (ours).
 var sizes = [...]float64{1, 0.85, 0.7, 0.58, 0.48, 0.4, 0.33, 0.27}
 
+// fair is how many of them are of a fair size: names are drawn there. In the first of the number worded the words of the sticks are drawn. near is how far the sticks may
+// push aside a control that the pilot placed, as a share of the face's width, before they are drawn smaller, far
+// how far before their words are given up for its sake (ours).
+const (
+	fair   = 3
+	worded = 4
+	near   = 0.03
+	far    = 0.035
+)
+
 // place finds a place for every control: with names, where all of them fit in a fair size, else with numbers; for very many the shoulders are
 // drawn deeper than they are.
 func (k *drawing) place(r ink.Rect) {
@@ -40,8 +52,8 @@ func (k *drawing) place(r ink.Rect) {
 		k.arrange(r)
 		for k.named = byName; k.named < bare; k.named++ {
 			tried := len(sizes)
-			if k.named == byName {
-				tried = 3
+			if k.named == byName && slices.ContainsFunc(k.Controls, func(c Control) bool { return c.Name != c.Number }) {
+				tried = fair
 			}
 			if k.placed(tried) {
 				return
@@ -55,19 +67,48 @@ func (k *drawing) place(r ink.Rect) {
 func (k *drawing) placed(tried int) bool {
 	k.put = k.put[:0]
 	for v := handset.OnFace; v < handset.ViewCount; v++ {
-		from := len(k.put)
-		fits := false
-		for _, share := range sizes[:tried] {
-			k.put = k.put[:from]
-			if fits = k.view(v, share, from); fits {
-				break
-			}
-		}
-		if !fits && k.named < bare {
+		if !k.fitted(v, tried) && k.named < bare {
 			return false
 		}
 	}
 	return true
+}
+
+// fitted places the controls of one view in the largest size in which they fit; on the face, in the largest one in which those that the pilot
+// placed sit where he said, or as near to it as can be.
+func (k *drawing) fitted(v handset.View, tried int) bool {
+	from, best, least := len(k.put), -1, math.Inf(1)
+	for i, share := range sizes[:tried] {
+		if best >= 0 && i >= worded && least <= far*k.outline[v].W {
+			break
+		}
+		k.put = k.put[:from]
+		if !k.view(v, share, from) {
+			continue
+		}
+		moved := k.moved(from)
+		if moved < least {
+			best, least = i, moved
+		}
+		if v != handset.OnFace || moved <= near*k.outline[v].W {
+			break
+		}
+	}
+	if best >= 0 {
+		k.put = k.put[:from]
+		k.view(v, sizes[best], from)
+	}
+	return best >= 0
+}
+
+// moved is how far the one that was moved farthest was moved, of those that the pilot placed.
+func (k *drawing) moved(from int) (most float64) {
+	for i := range k.put[from:] {
+		if q := &k.put[from+i]; !q.Spot.Guessed {
+			most = max(most, q.moved)
+		}
+	}
+	return most
 }
 
 // usual is how large a control is for the face's height (ours).
@@ -167,8 +208,8 @@ func (k *drawing) settle(q *put, v handset.View, from int) bool {
 	area := k.inside[v]
 	var taken []ink.Rect
 	if v == handset.OnFace {
-		for _, w := range k.wells {
-			taken = append(taken, w.Inset(-3*k.Pen)) // its mark lies round it
+		for i := range k.wells {
+			taken = k.stickParts(taken, i)
 		}
 	}
 	for i := range k.put[from:] {
@@ -195,6 +236,7 @@ func (k *drawing) settle(q *put, v handset.View, from int) bool {
 			}
 		}
 	}
+	q.moved = math.Hypot(best.X-clamped.X, best.Y-clamped.Y)
 	q.at.X += best.X - q.box.X
 	q.at.Y += best.Y - q.box.Y
 	q.box.X, q.box.Y = best.X, best.Y
@@ -214,8 +256,8 @@ func (k *drawing) leader(q *put) {
 			return
 		}
 	}
-	for _, w := range k.wells {
-		if q.Spot.View == handset.OnFace && w.Meets(way) {
+	for i := range k.wells {
+		if q.Spot.View == handset.OnFace && slices.ContainsFunc(k.stickParts(nil, i), way.Meets) {
 			return
 		}
 	}

@@ -128,7 +128,7 @@ func (p *person) printed() string {
 func TestWhatWasProvedStandsOnTheCard(t *testing.T) {
 	p, _ := sitAtCard(t)
 	p.searched()
-	assert.Contains(t, p.printed(), "LAYOUT: 2 RULES BROKEN, see F8.")
+	assert.Contains(t, p.printed(), "LAYOUT: 2 RULES BROKEN.")
 	assert.NotContains(t, p.printed(), "not proved")
 	p.tap("Right")
 	assert.Contains(t, p.printed(), "situations. 2 rules are broken.")
@@ -145,13 +145,14 @@ func TestTheCardOfALayoutThatIsBeingSearched(t *testing.T) {
 	t.Setenv("USERPROFILE", home)
 	p := sitAtProve(t, slowCraft)
 	p.tap("F9")
-	require.True(t, p.reads("Searching:"))
+	require.True(t, p.reads("is being searched"))
 	require.NotEmpty(t, ink.Describe(p.page).Named("filling-way"))
-	require.Contains(t, p.printed(), "Layout not proved: F8.")
+	require.Contains(t, p.printed(), "Layout not proved: its search was still going on.")
 	p.tap("Right")
-	require.Contains(t, p.printed(), "Not proved yet: the situations of this layout are being searched (F8).")
+	require.Contains(t, p.printed(), "Not proved yet: the situations of this layout were still being searched when this card was made.")
 	p.tap("PageDown")
-	assert.True(t, p.reads("Searching:"), "one who looks closely is told too")
+	assert.True(t, p.reads("is being searched"), "one who looks closely is told too")
+	assert.True(t, p.reads("save unproved"))
 	p.tap("Enter")
 	require.True(t, p.reads("Saved:"))
 	p.tap("F8")
@@ -162,7 +163,7 @@ func TestTheCardOfALayoutThatIsBeingSearched(t *testing.T) {
 	assert.Contains(t, p.printed(), "partial")
 	assert.Contains(t, p.printed(), "undecided")
 	assert.False(t, p.reads("Saved:"))
-	assert.False(t, p.reads("Searching:"), "one that was stopped is not begun again by itself")
+	assert.False(t, p.reads("is being searched"), "one that was stopped is not begun again by itself")
 }
 
 // Gestures are part of what was searched: with others, what was found is old news, and no card has it.
@@ -190,9 +191,9 @@ func TestOtherGesturesMakeAProofStale(t *testing.T) {
 func TestTheCardNamesTheSheetThatCallsOut(t *testing.T) {
 	p := sitAtProve(t, strings.Replace(heldCraft, "from: 1600", "from: 2000", 1))
 	p.tap("F9")
-	require.Contains(t, p.printed(), "1 thing called out.")
+	require.Contains(t, p.printed(), "1 thing called out (arm: near an edge).")
 	p.tap("Right")
-	require.Contains(t, p.printed(), "One thing about this layout is called out: see the layout sheet or “propsoff prove” before you rely on this card.")
+	require.Contains(t, p.printed(), "One thing about this layout is called out (arm: near an edge): see the layout sheet or “propsoff prove” before you rely on this card.")
 	p.tap("F6")
 	assert.True(t, p.reads("Only 12 µs from the edge at 2000"), "%q", texts(p))
 }

@@ -7,7 +7,6 @@ import (
 	"propsoff/cmd/propsoff/internal/logbook"
 	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/sim/prove"
 )
@@ -51,7 +50,6 @@ func (p *part) settle() {
 // Proved is what was found of a layout and when, or why nothing was.
 func (p *part) Proved(key screen.SearchKey) (found *prove.Report, on time.Time, notProved words.Text) {
 	p.settle()
-	opens := p.s.View().Caps.Word(p.s.House.KeyOf(ui.OnProve.Open()))
 	r := p.search
 	mine := r != nil && p.of.key == key
 	if mine && r.over() && r.err == nil && !r.report.Partial {
@@ -64,26 +62,26 @@ func (p *part) Proved(key screen.SearchKey) (found *prove.Report, on time.Time, 
 	}
 	switch {
 	case !mine:
-		return nil, on, tell.CardNotProved(opens)
+		return nil, on, tell.CardNotProved(false)
 	case !r.over():
-		return nil, on, words.T("card.being-proved", words.Args{"key": opens})
+		return nil, on, tell.CardNotProved(true)
 	case r.err != nil:
 		return nil, on, words.Row(words.T("card.no-proof"), words.T("prove.not-searched", words.Args{"why": words.Error(r.err)}))
 	}
 	return &r.report, r.on, words.Text{}
 }
 
-// Progress says whether the layout as it is now is being searched, how much of it was, and how far that is or what it came to.
-func (p *part) Progress() (searching bool, done float64, status words.Text) {
+// Progress says whether the layout as it is now is being searched, and how much of it was; once that is over, what it came to.
+func (p *part) Progress() (searching bool, done float64, cameTo words.Text) {
 	r := p.search
 	if key, _, _ := p.Now(); r == nil || key != p.of.key {
 		return false, 0, words.Text{}
 	}
 	switch now := r.progress.Load(); {
 	case !r.over():
-		return true, share(now), tell.Progress(*now)
+		return true, share(now), words.Text{}
 	case r.err != nil:
 		return false, 0, words.T("prove.not-searched", words.Args{"why": words.Error(r.err)})
 	}
-	return false, 1, tell.Verdict(&r.report)
+	return false, 1, tell.CardVerdict(&r.report)
 }

@@ -124,7 +124,7 @@ type Proof interface {
 	Begin()
 	// Progress says whether a search of them goes on, the share that was searched of all that is known of so far, and in words how far it is or what
 	// it came to.
-	Progress() (searching bool, done float64, status words.Text)
+	Progress() (searching bool, done float64, cameTo words.Text)
 	// Proved is what was found of a layout and on which day, the zero time where that is not known, or why nothing was found. It may be remembered.
 	Proved(key SearchKey) (found *prove.Report, on time.Time, notProved words.Text)
 }
