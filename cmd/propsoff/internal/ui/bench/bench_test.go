@@ -110,6 +110,13 @@ func TestTheRadioMarksWhatTheSentenceAsksFor(t *testing.T) {
 			assert.False(t, radio, "%v", z)
 		}
 	}
+	for at, want := range map[int]string{988: "to arm: ", 2012: "to disarm: "} { // what the move does, which nobody reads as how the switch stands
+		s := held(t, uitest.Ready(t).Set(4, at).Wait(800))
+		_, moves := draws(s, 1600, 1000)
+		assert.Contains(t, moves, want)
+		assert.Equal(t, at == 2012, s.V.Snap.Armed)
+		assert.Equal(t, at == 988, strings.HasPrefix(uitest.Say(s.V.How(ui.OnBench)), "To arm"), "as the sentence has it")
+	}
 	s := held(t, uitest.Ready(t).Tell(pulse.Cable, 1).Wait(100))
 	radio, moves := draws(s, 1280, 800)
 	assert.True(t, radio)
