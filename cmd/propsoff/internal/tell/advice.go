@@ -268,17 +268,11 @@ func radioFirst(f *facts.Facts, k *Keys) words.Text {
 	if f.Arm.Sudden {
 		sudden = words.T("advice.arms-at-once")
 	}
-	before := radioWaits(f)
+	before := f.RadioWaits()
 	how := words.T("advice.radio-back", words.Args{
 		"switch": words.Flag(before && !f.BySticks), "corner": words.Flag(before && f.BySticks), "back": radioBack(f, k),
 	})
 	return words.Row(words.T("advice.silent", words.Args{"silent": silentNow(f), "receiver": byReceiver(f)}), how, sudden)
-}
-
-// radioWaits tells whether the hand does something else before it brings the radio back.
-func radioWaits(f *facts.Facts) bool {
-	first := f.RadioFirst()
-	return f.Next() == facts.NextRadio && len(first) > 0 && (first[0].Do == facts.Move || first[0].Do == facts.LeaveCorner)
 }
 
 // radioBack is what brings the radio back, as a clause.

@@ -120,7 +120,7 @@ func offFirst(x *facts.Refusing, f *facts.Facts) words.Text {
 // noLink looks for the nearest reason why no valid frame comes.
 func noLink(x *facts.Refusing, f *facts.Facts) words.Text {
 	s := &f.Snap
-	since, do := silentFor(s), cured(x, f) && !words.Flag(radioWaits(f)) // else the sentence of Next says what comes first
+	since, do := silentFor(s), cured(x, f) && !words.Flag(f.RadioWaits()) // else the sentence of Next says what comes first
 	switch {
 	case f.Silent == facts.Unplugged && f.Nobody:
 		return words.T("refusal.no-link-nobody", words.Args{"since": since})

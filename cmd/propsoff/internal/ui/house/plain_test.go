@@ -42,7 +42,9 @@ func TestTheMarkStandsOnWhatIsNext(t *testing.T) {
 	assert.Equal(t, start.Check, marked())
 	p.tap("Right")
 	assert.Equal(t, start.Teach, marked(), "by hand")
-	p.taps("F9 Home")
+	p.clicks("start-row-3", "start-row-4")
+	require.Equal(t, ui.OnCard, p.s.Place())
+	p.tap("Home")
 	require.Equal(t, ui.OnStart, p.s.Place())
 	assert.Equal(t, start.Check, marked())
 
@@ -50,7 +52,7 @@ func TestTheMarkStandsOnWhatIsNext(t *testing.T) {
 	require.Equal(t, "Mara", book.pupil)
 	p.wait(100)
 	require.Equal(t, ui.OnAsk, p.s.Place())
-	assert.True(t, p.reads("This is asked again because somebody else practises now."), texts(p))
+	assert.True(t, p.reads("This is asked again because who practises has changed."), texts(p))
 }
 
 // Back leads to the sheet from which one was opened, and from there to where one came from.
