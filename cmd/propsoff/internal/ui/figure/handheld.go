@@ -91,15 +91,15 @@ func (b *Board) HandheldFor(r ink.Rect, d *handheld.Radio, purpose words.Text) h
 		spot, back, middle := c.Spot, c.Backwards(), c.To > 0.01 && c.To < 0.99
 		spot.Guessed = spot.Guessed || c.To < 0 // which way is not known either
 		name := words.AsIs(c.Full)
-		says, short := tell.SeatMove(name, purpose, spot, back, middle), name
-		if !tell.SeatWay(spot, back).Empty() {
-			short = tell.SeatMove(words.Text{}, purpose, spot, back, middle) // its name stands beside the one that is marked
+		says, short, least := tell.SeatMove(name, purpose, spot, back, middle), name, words.AsIs(c.Name)
+		if way := tell.SeatWay(spot, back); !way.Empty() { // its name stands beside the one that is marked
+			short, least = tell.SeatMove(words.Text{}, purpose, spot, back, middle), words.T("seat.way-alone", words.Args{"way": way, "middle": words.Flag(middle)})
 		}
 		var line ink.Rect
 		line, r = r.CutBottom(ink.BlockHeight(b.Body, 1), 4*b.U)
 		b.Group("radio")
 		style := ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Centre}
-		b.Fitted("radio-move", line, style, b.FirstFit(line.W, style, says, short))
+		b.Fitted("radio-move", line, style, b.FirstFit(line.W, style, says, short, least))
 	}
 	return handheld.Draw(b.Page, r, d)
 }
