@@ -44,7 +44,7 @@ func TestTheCourseHasChapters(t *testing.T) {
 	}
 	assert.Equal(t, course.Drills, all)
 	for _, d := range drills {
-		assert.NotEmpty(t, d.Source, "%s: write `source: common practice, no source`, or what was published", d.Config.Code)
+		assert.NotEmpty(t, d.Source, "%s: write `source: common practice, not a published rule`, or what was published", d.Config.Code)
 	}
 }
 

@@ -93,6 +93,12 @@ func (f *Facts) RadioFirst() []Deed {
 	return nil
 }
 
+// RadioWaits tells whether Next asks for something else of sticks or switches before the radio comes back.
+func (f *Facts) RadioWaits() bool {
+	first := f.RadioFirst()
+	return f.Next() == NextRadio && len(first) > 0 && (first[0].Do == Move || first[0].Do == LeaveCorner)
+}
+
 // Asked is what the sentence of Next asks of sticks and switches first; ok is false where it asks nothing of them, or where something planted bends what
 // the hand does, so that it can only name what must be read.
 func (f *Facts) Asked() (d Deed, ok bool) {

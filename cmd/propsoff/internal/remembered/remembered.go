@@ -176,3 +176,8 @@ func (f *File) Confirm(c Confirmed) {
 
 // IsConfirmed tells whether a radio was confirmed on a day by whoever practises.
 func (f *File) IsConfirmed(c Confirmed) bool { return slices.Contains(f.Confirmed, c) }
+
+// ConfirmedByAnother tells whether the same radio was confirmed on the same day by somebody else than whoever practises.
+func (f *File) ConfirmedByAnother(c Confirmed) bool {
+	return slices.ContainsFunc(f.Confirmed, func(o Confirmed) bool { return o.Radio == c.Radio && o.Day == c.Day && o.Person != c.Person })
+}

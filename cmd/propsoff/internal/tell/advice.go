@@ -268,8 +268,7 @@ func radioFirst(f *facts.Facts, k *Keys) words.Text {
 	if f.Arm.Sudden {
 		sudden = words.T("advice.arms-at-once")
 	}
-	first := f.RadioFirst()
-	before := len(first) > 0 && (first[0].Do == facts.Move || first[0].Do == facts.LeaveCorner)
+	before := f.RadioWaits()
 	how := words.T("advice.radio-back", words.Args{
 		"switch": words.Flag(before && !f.BySticks), "corner": words.Flag(before && f.BySticks), "back": radioBack(f, k),
 	})

@@ -108,6 +108,23 @@ func WrongPropellers(turns, tried [flight.Motors]int8, flipped bool) words.Text 
 	return words.Row(out...)
 }
 
+// MissingPropellers names the motors on which there is no propeller; it says nothing where each has one.
+func MissingPropellers(hands [flight.Motors]int8) words.Text {
+	var none []words.Text
+	for i, place := range Places() {
+		if hands[i] == 0 {
+			none = append(none, place)
+		}
+	}
+	switch len(none) {
+	case 0:
+		return words.Text{}
+	case flight.Motors:
+		return words.T("first.missing-all")
+	}
+	return words.T("first.missing", words.Args{"places": words.And(none...)})
+}
+
 // Flight is what FlightStands tells of. Angles in degrees, right and nose up positive; Tilt from level, 0…180; Climb in m/s.
 type Flight struct {
 	Powered, Armed, Sinking bool

@@ -120,16 +120,16 @@ func offFirst(x *facts.Refusing, f *facts.Facts) words.Text {
 // noLink looks for the nearest reason why no valid frame comes.
 func noLink(x *facts.Refusing, f *facts.Facts) words.Text {
 	s := &f.Snap
-	since := silentFor(s)
+	since, do := silentFor(s), cured(x, f) && !words.Flag(f.RadioWaits()) // else the sentence of Next says what comes first
 	switch {
 	case f.Silent == facts.Unplugged && f.Nobody:
 		return words.T("refusal.no-link-nobody", words.Args{"since": since})
 	case f.Silent == facts.Unplugged:
-		return words.T("refusal.no-link-unplugged", words.Args{"since": since, "do": cured(x, f)})
+		return words.T("refusal.no-link-unplugged", words.Args{"since": since, "do": do})
 	case f.Silent == facts.SwitchedOff:
-		return words.T("refusal.no-link-off", words.Args{"since": since, "do": cured(x, f)})
+		return words.T("refusal.no-link-off", words.Args{"since": since, "do": do})
 	case f.Silent == facts.Unread:
-		return words.T("refusal.no-link-unread", words.Args{"since": since, "do": cured(x, f)})
+		return words.T("refusal.no-link-unread", words.Args{"since": since, "do": do})
 	}
 	if m := missing(s, &f.Craft, f.Craft.Link.Needed); !m.Empty() && s.Receiving {
 		return words.T("refusal.no-link-missing", words.Args{"since": since, "missing": m, "receiver": byReceiver(f), "do": mended(f)})

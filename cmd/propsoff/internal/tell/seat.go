@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/input/radio"
 	"propsoff/sim/handset"
 )
@@ -41,6 +42,28 @@ func SeatWay(s handset.Spot, back bool) words.Text {
 		code = "let-go"
 	}
 	return words.Of("seat.way", code)
+}
+
+// SeatMove asks for a move of a control, on its way or back to its low end, up to its middle or to the end; purpose is what it is for, as SeatFor has
+// it. It says what a hand does, so that nobody reads in it how the control stands. Where nobody knows the way it names the control alone.
+func SeatMove(name, purpose words.Text, s handset.Spot, back, middle bool) words.Text {
+	w := s.Way.Turned(back)
+	return words.T("seat.move", words.Args{"name": name, "for": purpose, "way": SeatWay(s, back), "middle": words.Flag(middle),
+		"press": words.Flag(w == handset.Pressed && !back), "let": words.Flag(w == handset.Pressed && back),
+		"turn": words.Flag(w == handset.TurnsClockwise || w == handset.TurnsBack)})
+}
+
+// SeatFor is what the move is for that the sentence of Next asks for; nothing where it asks for none.
+func SeatFor(f *facts.Facts) words.Text {
+	switch f.Next() {
+	case facts.NextArm:
+		return words.T("seat.for.arm")
+	case facts.NextDisarmByHand:
+		return words.T("seat.for.disarm")
+	case facts.NextCureThenArm, facts.NextSwitchOver:
+		return words.T("seat.for.first")
+	}
+	return words.Text{}
 }
 
 // Sits is where on the radio a control sits: the place that the pilot gave it, else its side; it says nothing where nobody has said.

@@ -43,7 +43,7 @@ func TestEveryKeyIsSaid(t *testing.T) {
 		}
 		saidInAll(t, code, Does(code, false, 0))
 	}
-	for code, want := range map[string][2]string{"radio-switch": {"radio on", "radio off"}, "nudge": {"nudge craft", "nudge craft"}, "leave": {"leave", "back"}} {
+	for code, want := range map[string][2]string{"radio-switch": {"switch radio on", "switch radio off"}, "nudge": {"nudge craft", "nudge craft"}, "leave": {"leave", "back"}} {
 		assert.Equal(t, want, [2]string{spoken(Does(code, false, 0)), spoken(Does(code, true, 0))})
 	}
 	assert.Equal(t, "set level, tilt to 17°", spoken(Does("tilt", false, 0))+", "+spoken(Does("tilt", false, 170)))

@@ -263,7 +263,7 @@ func (v *View) HowKey(on Place) (a Action) {
 	case v.Playing() || v.Facts.Plain:
 	case next == facts.NextPack:
 		a = SwitchPack
-	case next == facts.NextRadio && v.Facts.Silent == facts.SwitchedOff:
+	case next == facts.NextRadio && v.Facts.Silent == facts.SwitchedOff && !v.Facts.RadioWaits():
 		a = SwitchRadio
 	}
 	if a != NoAction && !v.Shows(a, on) {

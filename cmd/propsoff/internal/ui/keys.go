@@ -71,6 +71,9 @@ func (b *Board) Footer(r ink.Rect, on Place) ink.Rect {
 		r = b.Notice(r, b.V.Notices[i])
 	}
 	text := b.Say(b.V.whoDrives(on, on == OnBench && b.StickKeys()))
+	if text == "" {
+		return r
+	}
 	size, least := b.Head, ink.BlockHeight(b.Small, 1)
 	lines, _ := ink.CountLines(text, r.W, size, ink.Regular)
 	if lines > 1 {
@@ -89,6 +92,10 @@ func (b *Board) Footer(r ink.Rect, on Place) ink.Rect {
 func (v *View) whoDrives(on Place, caps bool) words.Text {
 	asking := on == OnQuestions && v.Learn.Question < learn.Done
 	switch {
+	case on == OnAsk && !v.Drives.Empty():
+		return v.Drives
+	case on == OnStart && v.Driver == Demo: // nothing is seen to fly there
+		return words.Text{}
 	case on == OnWhich:
 		return words.T("learned.nobody-yet")
 	case asking:

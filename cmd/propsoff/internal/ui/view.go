@@ -77,6 +77,8 @@ type View struct {
 	CanRecord bool
 	// Practises says who practises; it says nothing where nobody can, as there is nowhere to keep it.
 	Practises words.Text
+	// Drives is what a question says of who drives; it says nothing where that is what other sheets say.
+	Drives words.Text
 	// LastMenu is the value of pulse.Menu of the menu that is open, or was last.
 	LastMenu uint8
 	// Caps is what is printed on the keys of the keyboard at hand.
@@ -181,6 +183,8 @@ type Note struct {
 	At    float64 // where its moment is on the paper
 	Text  string
 	Lines int
+	// Tells: it says that the craft was armed, or why it no longer is, which nothing that came later makes less worth knowing.
+	Tells bool
 }
 
 // GogglesView is the menu that is open, as the goggles show it. Its texts are made by whoever fills it.

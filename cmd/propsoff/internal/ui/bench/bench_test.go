@@ -15,6 +15,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/bench"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/sim/craftfile"
+	"propsoff/sim/handset"
 	"propsoff/sim/pulse"
 )
 
@@ -76,6 +77,12 @@ var heldScenes = []uitest.Scene{
 	{Name: "radio held, ready", Make: func(t testing.TB) *uitest.Stage { return held(t, uitest.Ready(t)) }},
 	{Name: "radio held, armed", Make: func(t testing.TB) *uitest.Stage { return held(t, uitest.Ready(t).Set(4, 2012).Wait(800)) }},
 	{Name: "radio held, throttle up", Make: func(t testing.TB) *uitest.Stage { return held(t, uitest.Ready(t).Glide(0, 1312, 200)) }},
+	{Name: "radio held, lost and back", Make: func(t testing.TB) *uitest.Stage {
+		return held(t, uitest.Ready(t).Set(4, 2012).Wait(800).Tell(pulse.Link, 0).Wait(1500).Set(4, 988).Tell(pulse.Link, 1).Wait(1500))
+	}},
+	{Name: "radio held, off with the arm switch on", Make: func(t testing.TB) *uitest.Stage {
+		return held(t, uitest.Ready(t).Set(4, 2012).Wait(800).Tell(pulse.Link, 0).Wait(1500))
+	}},
 	{Name: "radio held, refused", Make: func(t testing.TB) *uitest.Stage {
 		return held(t, uitest.Ready(t).Glide(0, 1312, 200).Tell(pulse.Tilt, 450).Tell(pulse.Cable, 1).Set(4, 2012).Wait(300))
 	}},
@@ -109,6 +116,18 @@ func TestTheRadioMarksWhatTheSentenceAsksFor(t *testing.T) {
 			radio, _ = draws(s, z.W, z.H)
 			assert.False(t, radio, "%v", z)
 		}
+	}
+	for at, want := range map[int]string{988: "to arm: ", 2012: "to disarm: "} { // what the move does, which nobody reads as how the switch stands
+		s := held(t, uitest.Ready(t).Set(4, at).Wait(800))
+		s.V.Handset.On(4).Spot = handset.Spot{View: handset.OnShoulders, X: 100, Y: 650, Way: handset.GoesDown}
+		_, moves := draws(s, 1600, 1000)
+		assert.Contains(t, moves, want)
+		assert.Equal(t, at == 988, strings.Contains(moves, ": move it towards you"), moves)
+		assert.Equal(t, at == 2012, strings.Contains(moves, ": move it away from you"), moves)
+		assert.Equal(t, at == 2012, s.V.Snap.Armed)
+		assert.Equal(t, at == 988, strings.HasPrefix(uitest.Say(s.V.How(ui.OnBench)), "To arm"), "as the sentence has it")
+		s.Set(4, 988+2012-at).Wait(800)
+		assert.Equal(t, at == 988, s.V.Snap.Armed, "whoever does so is where it was to lead")
 	}
 	s := held(t, uitest.Ready(t).Tell(pulse.Cable, 1).Wait(100))
 	radio, moves := draws(s, 1280, 800)

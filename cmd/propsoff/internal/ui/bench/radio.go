@@ -4,6 +4,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/cmd/propsoff/internal/ui/handheld"
@@ -30,7 +31,7 @@ func (b *board) radio(r ink.Rect) (rest ink.Rect) {
 	if b.asked(d); !marked(d) { // the line that says which control moves has its room always
 		_, low = low.CutBottom(ink.BlockHeight(b.Body, 1), 4*b.U)
 	}
-	b.Handheld(low, d)
+	b.HandheldFor(low, d, tell.SeatFor(&b.V.Facts))
 	return rest
 }
 

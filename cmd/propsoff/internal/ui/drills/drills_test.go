@@ -130,7 +130,7 @@ var drillScenes = []uitest.Scene{
 		drillssheet.Of(s.V).Chapter = -1
 		return s
 	}, Says: []string{"Drills: From the first touch", "Next: ", "Find your controls", "4 learned", "Find the throttle", "open"}},
-	{Name: "course", Make: course, Says: []string{"Drills: Find your controls", "Next: ", "failed today", "begin", "below", "chapters", "Source: common practice, no source"}},
+	{Name: "course", Make: course, Says: []string{"Drills: Find your controls", "Next: ", "failed today", "begin", "below", "chapters", "Source: common practice, not a published rule"}},
 	{Name: "nobody named", Make: func(t testing.TB) *uitest.Stage {
 		s := lookingAt(t, "first-flight-order", 2)
 		drillssheet.Of(s.V).Pupil = ""

@@ -309,7 +309,7 @@ func TestAFalseStartDoesNotTellTheCue(t *testing.T) {
 	byRadio(s)
 	at(s, one, 0, drill.Looking, false)
 	said, _ := sheet(s).Text("radio-move")
-	assert.Equal(t, "arm: towards you", said)
+	assert.Equal(t, "arm switch: move it towards you", said)
 	drillssheet.Of(s.V).Run.Tries[0].Verdict = drill.FalseStart
 	_, marked := sheet(s).Text("radio-move")
 	assert.False(t, marked)

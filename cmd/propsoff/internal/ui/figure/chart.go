@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"slices"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
@@ -9,6 +10,7 @@ import (
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/sim/happening"
 )
 
 // lane is one strip of the chart paper.
@@ -151,12 +153,11 @@ func (b *Board) laneHead(head ink.Rect, l *lane, i int, line float64) {
 
 // notes writes what happened in the last ten seconds beside its moment, whole: a note cut short says nothing. The newest stand at the top;
 // a note that finds its place taken is pushed down, and one that would run off the paper stands higher. Those for which there is no room
-// are counted in one line.
+// are counted in one line: kept chooses.
 func (b *Board) notes(r ink.Rect) {
 	v := b.V
 	v.Lines = v.Lines[:0]
-	one, gap := ink.BlockHeight(b.Small, 1), 3*b.U
-	need, shown, room := 0.0, 0, r.H-one // room: with the line that counts
+	one, gap, need := ink.BlockHeight(b.Small, 1), 3*b.U, 0.0
 	for i := len(v.Happenings) - 1; i >= 0; i-- {
 		h := v.Happenings[i]
 		if h.Tick < v.Snap.Tick-live.ChartTicks {
@@ -165,33 +166,56 @@ func (b *Board) notes(r ink.Rect) {
 		if h.Tick > v.Snap.Tick {
 			continue
 		}
-		n := ui.Note{At: b.depth(r, h.Tick), Text: b.Say(tell.Note(h, v.Config))}
+		n := ui.Note{At: b.depth(r, h.Tick), Text: b.Say(tell.Note(h, v.Config)), Tells: h.Code == happening.Armed || h.Code == happening.Disarmed}
 		n.Lines, _ = ink.CountLines(n.Text, r.W, b.Small, ink.Regular)
 		v.Lines = append(v.Lines, n)
-		if need += ink.BlockHeight(b.Small, n.Lines) + gap; need <= room {
-			shown = len(v.Lines)
-		}
-	}
-	if need-gap <= r.H {
-		shown = len(v.Lines)
-	}
-	need = -gap
-	if shown < len(v.Lines) {
-		need = one
-	}
-	for _, n := range v.Lines[:shown] {
 		need += ink.BlockHeight(b.Small, n.Lines) + gap
 	}
+	left, oldest := 0, r.Bottom()
+	if need -= gap; need > r.H {
+		oldest = v.Lines[len(v.Lines)-1].At
+		v.Lines, need, left = b.kept(v.Lines, r.H-one, gap)
+		need += one
+	}
 	y := r.Y
-	for _, n := range v.Lines[:shown] {
+	for _, n := range v.Lines {
 		h := ink.BlockHeight(b.Small, n.Lines)
 		top := max(y, min(n.At-one/2, r.Bottom()-need))
 		b.noteText(ink.Rect{X: r.X, Y: top, W: r.W, H: h}, n.At, n.Lines, n.Text)
 		y, need = top+h+gap, need-h-gap
 	}
-	if left := len(v.Lines) - shown; left > 0 && y+one <= r.Bottom()+0.5 && ink.Width(b.Say(tell.AndMore(left)), b.Small, ink.Regular) <= r.W {
-		b.noteText(ink.Rect{X: r.X, Y: y, W: r.W, H: one}, v.Lines[shown].At, 1, b.Say(tell.AndMore(left)))
+	if left > 0 && y+one <= r.Bottom()+0.5 && ink.Width(b.Say(tell.AndMore(left)), b.Small, ink.Regular) <= r.W {
+		b.noteText(ink.Rect{X: r.X, Y: y, W: r.W, H: one}, oldest, 1, b.Say(tell.AndMore(left)))
 	}
+}
+
+// kept are the notes for which there is room: what was told last of arming before anything else, then the newest, as many as fit. It gives how high
+// they are with the gaps behind them, and how many are left out.
+func (b *Board) kept(all []ui.Note, room, gap float64) (kept []ui.Note, high float64, left int) {
+	keep := make([]bool, len(all))
+	take := func(i int) bool {
+		h := ink.BlockHeight(b.Small, all[i].Lines) + gap
+		if keep[i] = high+h <= room; keep[i] {
+			high += h
+		}
+		return keep[i]
+	}
+	first := slices.IndexFunc(all, func(n ui.Note) bool { return n.Tells })
+	if first >= 0 {
+		take(first)
+	}
+	for i := range all {
+		if i != first && !take(i) {
+			break
+		}
+	}
+	kept = all[:0]
+	for i, n := range all {
+		if keep[i] {
+			kept = append(kept, n)
+		}
+	}
+	return kept, high, len(all) - len(kept)
 }
 
 func (b *Board) noteText(r ink.Rect, at float64, lines int, text string) {

@@ -77,24 +77,29 @@ func StandAt(d *handheld.Radio, r *handset.Radio, sent *pulse.Frame, l *layout.C
 
 // Handheld draws a radio in the sizes of a sheet, and below it in words which control must move and which way, where one is marked so.
 func (b *Board) Handheld(r ink.Rect, d *handheld.Radio) handheld.Drawn {
+	return b.HandheldFor(r, d, words.Text{})
+}
+
+// HandheldFor is Handheld with what the move is for; purpose says nothing where that is told elsewhere.
+func (b *Board) HandheldFor(r ink.Rect, d *handheld.Radio, purpose words.Text) handheld.Drawn {
 	d.Size, d.Pen = b.Small, b.U
 	for i := range d.Controls {
 		c := &d.Controls[i]
 		if c.Mark != handheld.Moves {
 			continue
 		}
-		says, short := words.AsIs(c.Name), words.AsIs(c.Name)
-		if way := tell.SeatWay(c.Spot, c.Backwards()); !way.Empty() && c.To >= 0 {
-			args := words.Args{"name": says, "way": way, "middle": words.Flag(c.To > 0.01 && c.To < 0.99)}
-			says = words.T("seat.move", args)
-			args = words.Args{"name": words.Text{}, "way": way, "middle": args["middle"]}
-			short = words.T("seat.move", args) // its name stands beside the one that is marked
+		spot, back, middle := c.Spot, c.Backwards(), c.To > 0.01 && c.To < 0.99
+		spot.Guessed = spot.Guessed || c.To < 0 // which way is not known either
+		name := words.AsIs(c.Full)
+		says, short, least := tell.SeatMove(name, purpose, spot, back, middle), name, words.AsIs(c.Name)
+		if way := tell.SeatWay(spot, back); !way.Empty() { // its name stands beside the one that is marked
+			short, least = tell.SeatMove(words.Text{}, purpose, spot, back, middle), words.T("seat.way-alone", words.Args{"way": way, "middle": words.Flag(middle)})
 		}
 		var line ink.Rect
 		line, r = r.CutBottom(ink.BlockHeight(b.Body, 1), 4*b.U)
 		b.Group("radio")
 		style := ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Centre}
-		b.Fitted("radio-move", line, style, b.FirstFit(line.W, style, says, short))
+		b.Fitted("radio-move", line, style, b.FirstFit(line.W, style, says, short, least))
 	}
 	return handheld.Draw(b.Page, r, d)
 }

@@ -54,7 +54,7 @@ func TestARadioIsDrawnAsItIs(t *testing.T) {
 				assert.Len(t, sheet.Named("control-name"), 5)
 				assert.Len(t, sheet.Named("view-title"), 3)
 				said, _ := sheet.Text("radio-move")
-				assert.Equal(t, map[string]string{"en": "arm: towards you", "de": "Scharf: zu dir hin"}[book.Tag().String()], said)
+				assert.Equal(t, map[string]string{"en": "arm switch: move it towards you", "de": "Scharfschalter: zu dir hin bewegen"}[book.Tag().String()], said)
 				uitest.Draw(t, fmt.Sprintf("desk-%s", book.Tag()), p)
 
 				d.Mark("arm", handheld.Plain, -1)
@@ -62,7 +62,7 @@ func TestARadioIsDrawnAsItIs(t *testing.T) {
 				p.Reset(z[0], z[1], 1, theme)
 				b.Handheld(p.Bounds().Inset(8), d)
 				said, _ = ink.Describe(p).Text("radio-move")
-				assert.Equal(t, map[string]string{"en": "mode", "de": "Modus"}[book.Tag().String()], said, "where it sits is guessed")
+				assert.Equal(t, map[string]string{"en": "mode switch", "de": "Modusschalter"}[book.Tag().String()], said, "where it sits is guessed")
 			}
 		}
 	}

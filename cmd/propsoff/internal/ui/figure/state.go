@@ -267,7 +267,9 @@ func Cures(v *ui.View, r facts.Refusal) ui.Action {
 	case facts.MenuClosed:
 		return ui.TurnMenu
 	case facts.RadioOn:
-		return ui.SwitchRadio
+		if !v.Facts.RadioWaits() { // else something else comes first
+			return ui.SwitchRadio
+		}
 	}
 	return ui.NoAction
 }

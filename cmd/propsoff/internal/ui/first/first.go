@@ -36,7 +36,7 @@ func (p *part) About() *ui.About {
 		Own: []ui.Act{
 			{Action: NextMotor, Physical: "Right", Shows: free, Do: func() { p.view.Selected = (p.view.Selected + 1) % len(p.view.Hands) }},
 			{Action: TurnPropeller, Physical: "Up", Shows: free, Do: p.turnPropeller, Says: func(v *ui.View) words.Text { return tell.FitNext(NextHand(Of(v).hand())) }},
-			{Action: PropellersChecked, Physical: "Period", Shows: free, Do: func() { p.view.Checked = !p.view.Checked }, On: func(v *ui.View) bool { return Of(v).Checked }},
+			{Action: PropellersChecked, Physical: "Period", Shows: free, Do: p.check, On: func(v *ui.View) bool { return Of(v).Checked }},
 			{Action: GoOut, Physical: "Enter", Do: p.goOut, On: func(v *ui.View) bool { return v.Snap.In.Air },
 				Shows: func(v *ui.View) bool { return free(v) && (v.Snap.In.Air || Of(v).Ready()) }},
 		},
@@ -232,10 +232,14 @@ func (b *board) seen(need int) words.Text {
 	key := func(a ui.Action) words.Text { return b.V.Caps.Word(b.V.House.KeyOf(a)) }
 	switch v := Of(b.V); {
 	case !v.done(need):
-		return tell.NeedHow(need, tell.FirstKeys{Check: key(ui.OnCheck.Open()), First: key(ui.OnFirst.Open()), Radio: key(ui.SwitchRadio), Checked: key(PropellersChecked),
+		how := tell.NeedHow(need, tell.FirstKeys{Check: key(ui.OnCheck.Open()), First: key(ui.OnFirst.Open()), Radio: key(ui.SwitchRadio), Checked: key(PropellersChecked),
 			Played: b.V.Playing(), Drives: b.V.Driver == ui.Radio, LetDrive: b.V.KeyToRadio(ui.OnFirst), Radios: len(b.V.Radios)})
+		if need == NeedPropellers {
+			how = words.Row(tell.MissingPropellers(v.Hands), how)
+		}
+		return how
 	case need == NeedPropellers:
-		return words.T("first.propellers-seen")
+		return words.Row(words.T("first.propellers-seen"), tell.MissingPropellers(v.Hands))
 	default:
 		return tell.NeedSeen(v.Needs[need].Tick, v.Needs[need].How)
 	}

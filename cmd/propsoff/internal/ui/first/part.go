@@ -206,6 +206,18 @@ func (p *part) Fill(v *ui.View) {
 	*Of(v) = p.view
 }
 
+// check takes the propellers for checked, or takes that back. Where one is missing that is no slip of a key: it is asked first.
+func (p *part) check() {
+	v := &p.view
+	if missing := tell.MissingPropellers(v.Hands); !v.Checked && !missing.Empty() {
+		p.s.AskOf(screen.Question{Says: missing, Answers: []screen.Answer{
+			{Says: words.T("first.missing-look")}, {Says: words.T("first.missing-leave"), Do: func() { v.Checked = true }},
+		}})
+		return
+	}
+	v.Checked = !v.Checked
+}
+
 func (p *part) turnPropeller() {
 	v := &p.view
 	v.Hands[v.Selected] = NextHand(v.Hands[v.Selected])

@@ -126,6 +126,8 @@ func TestWhatIsStillToDoOpensWhereItIsDone(t *testing.T) {
 		assert.Equal(t, want, p.s.Place(), i)
 		if want == ui.OnCheck {
 			p.tap("Esc")
+			assert.Equal(t, ui.OnFirst, p.s.Place(), "back to the list")
+			p.tap("B")
 		}
 		if want == ui.OnFirst {
 			assert.True(t, first.Of(p.s.View()).Checked)

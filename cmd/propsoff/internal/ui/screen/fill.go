@@ -46,6 +46,9 @@ func (s *Screen) fill() {
 	v.Choosing = s.Choosing
 	v.Leads = s.Options.Driver.Leads()
 	v.StickMode, v.Ended = d.StickMode, d.Ended
+	if v.Drives = (words.Text{}); s.asked != nil {
+		v.Drives = s.asked.Drives
+	}
 	v.Practises = words.T("people.tag", words.Args{"name": words.Quote(s.Pupil())})
 	v.Dark, v.Full, v.Class, v.Touch = s.dark, s.full, s.full, s.touch
 	v.Handset, v.HasSeats = s.handset(), s.HasSeats()
@@ -53,6 +56,9 @@ func (s *Screen) fill() {
 		fill(v)
 	}
 	v.Notices = v.Notices[:0]
+	if s.Place() != s.idleOn { // whoever goes on has read it
+		s.idle = words.Text{}
+	}
 	if age := s.Flight.Live.Tick - s.idleAt; age >= 0 && age < idleNote {
 		v.Notice(s.idle)
 	}

@@ -101,7 +101,9 @@ func (s *Screen) FromHelp(a ui.Action) {
 }
 
 // noteIdle has it said for a while why a key did nothing.
-func (s *Screen) noteIdle(why words.Text) { s.idle, s.idleAt = why, s.Flight.Live.Tick }
+func (s *Screen) noteIdle(why words.Text) {
+	s.idle, s.idleAt, s.idleOn = why, s.Flight.Live.Tick, s.Place()
+}
 
 // Click does what a hit area stands for that acts when it is let go of.
 func (s *Screen) Click(h ink.Hit) {

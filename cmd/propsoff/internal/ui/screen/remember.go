@@ -33,9 +33,11 @@ func (s *Screen) confirm() {
 		return
 	}
 	dev := *d
+	name, other := words.Quote(dev.Name), words.Flag(s.Options.Remembered.ConfirmedByAnother(s.confirmed(dev)))
 	s.AskOf(Question{
-		Says: words.T("asked.transmits", words.Args{"radio": words.Quote(dev.Name)}),
-		Lost: func() words.Text { return words.T("asked.transmits-why") },
+		Says:   words.T("asked.transmits", words.Args{"radio": name}),
+		Lost:   func() words.Text { return words.T("asked.transmits-why", words.Args{"other": other}) },
+		Drives: words.T("drives.waits", words.Args{"name": name}),
 		Answers: []Answer{{words.T("asked.transmits-no"), s.Options.Driver.Declined}, {words.T("asked.transmits-yes"), func() {
 			s.Options.Remembered.Confirm(s.confirmed(dev))
 			s.Options.Driver.Confirmed()

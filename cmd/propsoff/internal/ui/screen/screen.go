@@ -37,9 +37,10 @@ type Screen struct {
 	shown    []happening.Happening
 	deeds    map[ui.Action]func()
 	Told     told
-	// idle says why the key that was pressed last did nothing, since the tick idleAt.
+	// idle says on the sheet idleOn why the key that was pressed last did nothing, since the tick idleAt.
 	idle   words.Text
 	idleAt int64
+	idleOn ui.Place
 
 	// keyboardSince is the tick at which somebody else than the keyboard drove last.
 	keyboardSince int64
@@ -56,8 +57,8 @@ type Screen struct {
 	Record *RecordPart
 	House  *ui.House
 	Tool   ui.Place // the open one, empty for none
-	from   ui.Place // where one goes back to from it: the first sheet, or empty for the bench
-	// besides is where one goes back to from the people.
+	from   ui.Place // where one goes back to in the end: the first sheet, or empty for the bench
+	// besides is the sheet from which the open one was opened, where it is neither of these.
 	besides ui.Place
 
 	// Pointed is where in a hit area it was pressed, in shares of it.

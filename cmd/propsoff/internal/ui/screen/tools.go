@@ -68,19 +68,23 @@ func (s *Screen) open() Sheet { return s.Sheet(s.Place()) }
 func (s *Screen) From() ui.Place { return s.from }
 
 // TurnTo opens the sheet of an action, the bench too. The sheet that is open already, and no action, lead back to where one came from: the
-// bench, or the first sheet; from the people it is whatever sheet that was.
+// sheet from which it was opened, and from there the bench or the first sheet.
 func (s *Screen) TurnTo(a ui.Action) {
 	was, to := s.Tool, ui.Place(a)
-	if s.Tool = ""; to == was || !s.isTool(to) && to != ui.OnBench {
-		if to = s.from; was == ui.OnPeople {
-			to = s.besides
+	s.Tool = ""
+	back := to == was || !s.isTool(to) && to != ui.OnBench
+	if back {
+		if to = s.besides; to == "" || s.House.Of(to).InAir && !s.Flight.Live.In.Air {
+			to = s.from
 		}
 	}
-	if s.besides = s.from; to == ui.OnPeople { // whoever names himself goes on where he was
+	switch {
+	case was == "" || was == ui.OnStart:
+		s.from, s.besides = was, ""
+	case back || to == s.besides || !s.isTool(to) || to == ui.OnStart: // there and back is no way that gets longer
+		s.besides = ""
+	default:
 		s.besides = was
-	}
-	if was == "" || was == ui.OnStart { // where one came from is one of these two
-		s.from = was
 	}
 	if t := s.Sheet(was); t != nil {
 		t.Close()

@@ -12,8 +12,10 @@ import (
 type part struct {
 	screen.Base
 	s *screen.Screen
-	// door is the one that is open, at what is marked, rows what is behind it.
+	// door is the one that is open, at what is marked, rows what is behind it. moved: it was marked by hand, and not because it is next.
 	door, at int
+	moved    bool
+	known    bool // a radio that was learned just now is told of, over this sheet
 	rows     []row
 	// files are the radios that are known by a file, radios how many were plugged in then. practice is how the drills stand.
 	files    []string
@@ -30,13 +32,22 @@ func (p *part) Open() {
 	p.looked, p.s.Choosing = false, false
 	if p.s.From() != ui.OnStart {
 		p.door, p.rows = NoDoor, nil
-		p.at = -1 // the one to begin with, once that is known
 	}
+	p.moved = p.moved && p.door != NoDoor
+}
+
+// Turn shows the four doors to whoever goes on after a radio was learned: what is next has changed by it.
+func (p *part) Turn() {
+	known := p.s.Driving.Result != nil
+	if p.known && !known {
+		p.door, p.rows, p.moved = NoDoor, nil, false
+	}
+	p.known = known
 }
 
 // move marks another door or row. It stops at the ends.
 func (p *part) move(by int) {
-	p.at = ui.ClampInt(p.at+by, 0, p.count()-1)
+	p.at, p.moved = ui.ClampInt(p.at+by, 0, p.count()-1), true
 }
 
 // count is how many there are to choose between.
@@ -64,7 +75,7 @@ func (p *part) take(i int) {
 // back shows the four doors again.
 func (p *part) back() {
 	if p.door != NoDoor {
-		p.door, p.at, p.rows = NoDoor, p.door, nil
+		p.door, p.at, p.rows, p.moved = NoDoor, p.door, nil, true
 	}
 }
 
@@ -96,7 +107,7 @@ func (p *part) Fill(v *ui.View) {
 	p.look()
 	own := Of(v)
 	own.Stands, own.Next = p.stands(), p.next()
-	if p.at < 0 {
+	if p.door == NoDoor && !p.moved {
 		p.at = own.Next
 	}
 	own.Rows = own.Rows[:0]
