@@ -55,32 +55,6 @@ func (l *Learner) SetMomentary(is bool) {
 	}
 }
 
-// canClick tells whether what was found last could be a switch or a knob: an axis that stood in two places or more, well apart.
-func (l *Learner) canClick() bool {
-	if l.last < 0 || l.found[l.last].control.Form != radio.Axis {
-		return false
-	}
-	a := &l.found[l.last]
-	levels, apart := l.levelsAmong(a.control.Axis, slices.Concat(a.stands, a.passed))
-	return apart && len(levels) > 1
-}
-
-// SetClicks corrects whether what was found last is a switch, which a slow hand led through its positions as a knob is turned, or a knob,
-// which was turned in leaps. It does nothing where View.CanClick is false.
-func (l *Learner) SetClicks(is bool) {
-	if !l.canClick() || l.found[l.last].knob != is {
-		return
-	}
-	a := &l.found[l.last]
-	if !is {
-		l.turns(a)
-		return
-	}
-	a.stands = a.passed
-	levels, _ := l.levelsAmong(a.control.Axis, a.stands)
-	a.clicks(levels)
-}
-
 // canSkip tells whether the question may stay without a control.
 func (l *Learner) canSkip() bool { q := l.question(); return q == Arm || q == Mode || q == Also }
 

@@ -339,30 +339,6 @@ func (l *Learner) acceptAxis(turned bool) {
 	l.accept(a)
 }
 
-// turns makes an answer on an axis a knob; the stands are kept, for it may be a switch all the same (SetClicks).
-func (l *Learner) turns(a *answer) {
-	t := &l.axes[a.control.Axis]
-	a.knob, a.stands, a.passed = true, nil, a.stands
-	p := t.place(a.home)
-	a.control.Momentary, a.control.Stays = false, !(p >= lowerEnd && p <= upperEnd && t.away(a.home) <= stepped)
-}
-
-// clicks makes an answer on an axis a switch with these levels among its stands.
-func (a *answer) clicks(levels []level) {
-	path := make([]int, 0, len(a.stands))
-	for k := range a.stands {
-		if at := levelIndex(levels, a.stands[k].dwell.mean); len(path) == 0 || at != path[len(path)-1] {
-			path = append(path, at)
-		}
-	}
-	row := make([]int, len(levels))
-	for k := range row {
-		row[k] = k
-	}
-	a.knob, a.passed = false, nil
-	a.control.Stays, a.control.Momentary = false, springsBack(path, row)
-}
-
 // acceptVisits makes a row of the positions that were visited.
 func (l *Learner) acceptVisits() {
 	visits := l.through.visits
