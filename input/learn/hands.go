@@ -86,18 +86,54 @@ func (l *Learner) Back() {
 	switch {
 	case q.stick() && l.step != HighEnd:
 		l.ask(l.now)
-	case q == More && l.forgetLast():
-		l.ask(l.now)
+	case q == More && l.newest(l.now) != nil:
+		was := l.newest(l.now)
+		l.drop(func(a *answer) bool { return a == &l.found[len(l.found)-1] })
+		l.askAgain(l.now, was)
 	case q == TopRight && (l.notice.Code == TurnedRound || l.notice.Code == NotThere):
 		to := slices.IndexFunc(l.plan, func(i Item) bool { return i.Job == l.notice.Job })
 		l.forget(to)
 		l.ask(to)
 	default:
 		to := l.now - 1
+		was := l.newest(to)
 		if l.plan[to].Question != More { // what was found there stays, and more can be added
 			l.forget(to)
+			l.askAgain(to, was)
+			return
 		}
 		l.ask(to)
+	}
+}
+
+// askAgain asks a question whose answer was given up: a switch must first stand where it began then, so that its way back is not taken for
+// the answer, the wrong way round.
+func (l *Learner) askAgain(now int, was *answer) {
+	l.ask(now)
+	if l.question().through() {
+		l.again = was
+	}
+}
+
+// fromThere has a question begin where its answer began that was given up; until it stands there, all goes back.
+func (l *Learner) fromThere(was *answer) {
+	c := &was.control
+	if c.Form == radio.Axis {
+		if t := &l.axes[c.Axis]; t.away(was.home) > returned {
+			t.rest = was.home
+			l.notice, l.phase = note(StartFirst).axis(c.Axis), Returning
+		}
+		return
+	}
+	stood := radio.None
+	if was.first < len(c.Buttons) && c.Form == radio.Row {
+		stood = c.Buttons[was.first]
+	}
+	for _, b := range c.Buttons {
+		if b != radio.None && l.rest.has(b) != (b == stood) {
+			l.rest.turn(b)
+			l.notice, l.phase = note(StartFirst).button(b), Returning
+		}
 	}
 }
 
@@ -107,15 +143,15 @@ func (l *Learner) forget(item int) {
 	l.plan[item].Answered, l.plan[item].Skipped = false, false
 }
 
-// forgetLast drops what More found last; false where it found nothing yet.
-func (l *Learner) forgetLast() bool {
-	k := len(l.found) - 1
-	if k < 0 || l.found[k].item != l.now {
-		return false
+// newest is what was found last at an item of the plan, nil for nothing.
+func (l *Learner) newest(item int) *answer {
+	for k := len(l.found) - 1; k >= 0; k-- {
+		if l.found[k].item == item {
+			a := l.found[k]
+			return &a
+		}
 	}
-	last := &l.found[k]
-	l.drop(func(a *answer) bool { return a == last })
-	return true
+	return nil
 }
 
 func (l *Learner) drop(gone func(a *answer) bool) {

@@ -65,6 +65,9 @@ func (l *Learner) settle() {
 		l.notice = note(Nothing)
 	default: // still worth reading
 	}
+	if l.again != nil {
+		l.fromThere(l.again)
+	}
 	l.begin()
 }
 

@@ -76,6 +76,7 @@ type Learner struct {
 	buttonOf  [input.MaxButtons]int16
 
 	rest       pressedSet              // buttons when the question began
+	again      *answer                 // to the question that is asked, and given up
 	buttonsAt  int64                   // last change of a button that has no job
 	pressed    [input.MaxButtons]times // of each button within this question
 	window     int64                   // when watching for restless axes began
@@ -272,7 +273,7 @@ func (l *Learner) feedButtons(raw *input.Raw) {
 
 // ask begins the question at index now of the plan from a still hand.
 func (l *Learner) ask(now int) {
-	l.now, l.phase, l.notice = now, Settling, note(Nothing)
+	l.now, l.phase, l.notice, l.again = now, Settling, note(Nothing), nil
 	switch q := l.question(); {
 	case q.stick():
 		l.step = HighEnd
@@ -352,3 +353,4 @@ type pressedSet [input.MaxButtons / 64]uint64
 
 func (s *pressedSet) has(b int) bool { return s[b/64]>>(b%64)&1 == 1 }
 func (s *pressedSet) add(b int)      { s[b/64] |= 1 << (b % 64) }
+func (s *pressedSet) turn(b int)     { s[b/64] ^= 1 << (b % 64) }

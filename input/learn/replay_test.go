@@ -90,6 +90,46 @@ func TestReplayEnough(t *testing.T) {
 }
 
 // From the corner check one goes back to the control that is wrong, answers it anew, and comes back to the check.
+// A switch whose answer was given up stands at its last position. Its way back to the first one is no answer, the wrong way round: it is waited
+// for, and then the same is learned as before, or what the hand shows better.
+func TestBackToASwitchWaitsUntilItStandsWhereItBegan(t *testing.T) {
+	for name, c := range map[string]struct{ hand, back func(d *desk) }{
+		"axis":                  {func(d *desk) { d.flip(5, 500, 1000) }, func(d *desk) { d.to(5, 0, 20*ms) }},
+		"axis, from the middle": {func(d *desk) { d.flip(5, 500); d.flip(5, 1000) }, func(d *desk) { d.to(5, 500, 20*ms); d.wait(400 * ms); d.to(5, 0, 20*ms) }},
+		"button":                {func(d *desk) { d.presses(-1, 7) }, func(d *desk) { d.press(7, false) }},
+		"row":                   {func(d *desk) { d.presses(-1, 7, 8) }, func(d *desk) { d.press(8, false); d.wait(300 * ms) }},
+	} {
+		t.Run(name, func(t *testing.T) {
+			d := newDesk(t)
+			d.sticks()
+			c.hand(d)
+			v := d.play()
+			require.Equal(t, learn.Mode, v.Question)
+			was := v.Answers[v.Last]
+
+			d.back()
+			d.wait(1100 * ms)
+			v = d.play()
+			require.Equal(t, learn.Arm, v.Question)
+			require.Equal(t, learn.Returning, v.Phase)
+			require.Equal(t, learn.StartFirst, v.Notice.Code)
+			c.back(d)
+			d.wait(3000 * ms)
+			v = d.play()
+			require.Equal(t, learn.Arm, v.Question, "its way back is no answer")
+			require.Equal(t, learn.Moving, v.Phase)
+			c.hand(d)
+			v = d.play()
+			require.Equal(t, learn.Mode, v.Question)
+			now := v.Answers[v.Last]
+			require.Equal(t, was.Buttons, now.Buttons)
+			require.Equal(t, was.Scale, now.Scale, "and the same way round")
+			require.Len(t, now.Positions, len(was.Positions))
+			require.NotEqual(t, learn.StartFirst, v.Notice.Code)
+		})
+	}
+}
+
 func TestBackFromTheCorner(t *testing.T) {
 	d := newDesk(t)
 	d.pitch()

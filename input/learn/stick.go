@@ -52,6 +52,7 @@ func (l *Learner) judgeHigh() {
 		if m.buttons && m.quiet {
 			l.notice = note(WantStick).button(m.button)
 		}
+		l.letGoShort()
 		l.sayTooLittle()
 		return
 	}
@@ -59,6 +60,7 @@ func (l *Learner) judgeHigh() {
 	t := &l.axes[i]
 	l.candidate = candidate{axis: i, button: -1, since: t.since}
 	if !t.far(t.rest) {
+		l.letGoShort()
 		l.sayTooLittle()
 		return
 	}
@@ -167,6 +169,7 @@ func (l *Learner) judgeLow() {
 		return
 	}
 	if !l.onItsWay() {
+		l.letGoShort()
 		return
 	}
 	l.candidate = candidate{axis: s.axis, button: -1, since: t.since}
@@ -189,6 +192,13 @@ func (l *Learner) atLowEnd() bool {
 	t := &l.axes[s.axis]
 	ends := func(p int) bool { return s.up && p < lowerEnd || !s.up && p > upperEnd }
 	return abs(t.off(int32(s.high))) > opposite && ends(t.place(t.now)) && (l.question() == Throttle || t.far(s.rest) || ends(t.place(s.rest)))
+}
+
+// letGoShort drops what was said of a stick that stood short of its end: it has gone home.
+func (l *Learner) letGoShort() {
+	if l.notice.Code == NotAtEnd {
+		l.notice = note(Nothing)
+	}
 }
 
 // onItsWay tells whether the stick goes to its low end: one that was let go after its high end and rests does not yet.

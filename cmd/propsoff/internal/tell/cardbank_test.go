@@ -116,11 +116,13 @@ func TestAProofInOneLine(t *testing.T) {
 		{nil, day, true, "Layout not proved: its search was still going on."},
 		{nil, day, false, "Layout not proved: nobody has searched it."},
 		{report(false, prove.Holds, prove.Holds), day, false, "Layout proved 5 March 2031: every rule holds."},
+		{report(false, prove.NotAsked, prove.Holds), time.Time{}, false, "Layout proved: every rule that applies holds."},
 		{report(false, prove.Holds, prove.WithIt), time.Time{}, false, "Layout proved: no rule is broken."},
 		{report(true, prove.Holds, prove.Undecided), day, false, "Layout searched in part, not proved."},
 		{report(false, prove.Broken, prove.Holds), day, false, "LAYOUT: 1 RULE BROKEN."},
 		{report(true, prove.Broken, prove.Broken), day, false, "LAYOUT: 2 RULES BROKEN."},
 	} {
-		assert.Equal(t, c.want, spoken(CardProof(c.report, c.day, c.searching)))
+		assert.Equal(t, c.want, spoken(CardProof(c.report, c.day, c.searching, false)))
 	}
+	assert.Equal(t, "Layout proved: every rule holds, full travel assumed.", spoken(CardProof(report(false, prove.Holds), time.Time{}, false, true)))
 }

@@ -171,6 +171,35 @@ func draw(t testing.TB, name string, z card.Size, s paper.Size, book *words.Book
 	uitest.Draw(t, fmt.Sprintf("%s %s", card.SizeCodes()[z], name), p)
 }
 
+// Which way a lever goes that nobody has placed is a guess, and the cards say so beside it; of one that is placed they do not.
+func TestAGuessedWayIsSaidToBeOne(t *testing.T) {
+	for _, name := range []string{"teasel", "teasel-by-sticks"} {
+		f := shippedCraft(t, name)
+		for _, guessed := range []bool{true, false} {
+			r := measured("Moorland Desk 7", aSwitch(4, "arm", handset.Left, 2), aSwitch(5, "mode", handset.Right, 3))
+			for i := range r.Controls {
+				if c := &r.Controls[i]; c.Kind == handset.Switch && !guessed {
+					c.Spot = handset.Spot{View: handset.OnShoulders, X: int16(200 * i), Y: 500, Way: handset.GoesDown}
+				}
+			}
+			c := dated(f, r, true)
+			for b, book := range languages {
+				for _, s := range paper.Sizes() {
+					for _, z := range sizes {
+						p, frames := z.Lay(s, book, &c)
+						assert.Empty(t, faults(z, p, frames), "%s, guessed %v: %d on %s, %s", name, guessed, z, s.Name, book.Tag())
+						says := false
+						for _, it := range p.Items() {
+							says = says || strings.Contains(it.Text, []string{"Dashed:", "Gestrichelt:"}[b])
+						}
+						assert.Equal(t, guessed, says, "%s, guessed %v: %d on %s, %s", name, guessed, z, s.Name, book.Tag())
+					}
+				}
+			}
+		}
+	}
+}
+
 // The cards of every craft that ships fit, whatever they say of it.
 func TestTheCardOfEveryShippedCraftFits(t *testing.T) {
 	for _, name := range assets.Crafts() {

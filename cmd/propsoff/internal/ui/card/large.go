@@ -67,6 +67,7 @@ func (c *column) holds(large float64) (fits bool) {
 		}
 		c.y += t*0.5 + c.spare
 	}
+	c.write("guessed", c.words.guessed, 0, ink.Style{Size: t})
 	c.write("always-mode", c.words.fixed, 0, ink.Style{Size: t})
 	c.write("absent", c.words.absent[0], 0, ink.Style{Size: t, Weight: ink.Bold, Colour: ink.Refusal})
 	return fits
@@ -87,6 +88,8 @@ func (c *column) hold(h *hold, size float64) (fits bool) {
 		}
 		head.write("switch", name, 1, ink.Style{Size: t, Weight: ink.Bold})
 		c.y = max(head.y, c.y+ring) + 1*c.u
+	} else { // nothing stands above its first word, which is higher than the small picture beside it
+		c.y += size * 0.1
 	}
 	fits = true
 	for i := range h.ways {

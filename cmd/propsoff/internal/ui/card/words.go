@@ -2,6 +2,7 @@ package card
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"propsoff/assets/words"
@@ -25,6 +26,7 @@ type content struct {
 	holds                       []hold
 	modeOnly                    bool      // what arms is not among them
 	cannot, first               string    // that this radio cannot arm the craft; what must be so before it is armed
+	guessed                     string    // what is drawn beside what hands do is a guess
 	fixed                       string    // the one mode of a craft without a mode switch
 	absent                      [2]string // what the radio has no control for: of what every craft has, and of what this one has besides
 	sticks                      [figure.Jobs]struct{ name, travel string }
@@ -134,6 +136,9 @@ func (s speaker) content(c *Data) *content {
 		w.up = s.say(words.T("card.up", words.Args{"guessed": words.Flag(c.unplaced())}))
 	}
 	w.switches = s.say(words.T("card.switches", words.Args{"knobs": words.Flag(knobs)}))
+	if slices.ContainsFunc(w.holds, func(h hold) bool { return h.k != nil && h.k.Spot.Guessed }) {
+		w.guessed = s.say(words.T("card.guessed"))
+	}
 	if layout.Mode < 0 {
 		w.fixed = s.say(words.T("card.always-mode", words.Args{"mode": tell.Mode(layout.FixedMode)}))
 	}
@@ -226,7 +231,7 @@ func (s speaker) found(w *content) {
 		first.weight = ink.Regular
 	}
 	w.proved = section{"proved", s.say(words.T("card.proved-title")), []line{first}}
-	proof := []words.Text{tell.CardProof(c.Proved, c.Searched, c.Searching)}
+	proof := []words.Text{tell.CardProof(c.Proved, c.Searched, c.Searching, slices.ContainsFunc(c.Radio.Controls, func(k handset.Control) bool { return k.Assumed }))}
 	for _, f := range c.broken() {
 		w.broken = append(w.broken, s.say(tell.FoundShort(f)))
 	}

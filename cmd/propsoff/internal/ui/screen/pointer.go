@@ -72,9 +72,10 @@ func (s *Screen) Point(e ink.Pointer) {
 		s.Options.Driver.Release(g.key)
 	case e.Phase == ink.Up && e.On && e.Hit.Name == g.hit.Name && !e.Second:
 		box := g.hit.Box // as it stood when it was pressed: a first finger makes areas larger
-		s.Pointed = ink.Point{X: (e.At.X - box.X) / box.W, Y: (e.At.Y - box.Y) / box.H}
+		in := func(at ink.Point) ink.Point { return ink.Point{X: (at.X - box.X) / box.W, Y: (at.Y - box.Y) / box.H} }
+		s.Pointed, s.PointedFrom = in(e.At), in(g.from)
 		s.Click(e.Hit)
-		s.Pointed = inTheMiddle
+		s.Pointed, s.PointedFrom = inTheMiddle, inTheMiddle
 	}
 }
 

@@ -61,8 +61,8 @@ type Screen struct {
 	// besides is the sheet from which the open one was opened, where it is neither of these.
 	besides ui.Place
 
-	// Pointed is where in a hit area it was pressed, in shares of it.
-	Pointed ink.Point
+	// Pointed is where in a hit area a pointer was let go, PointedFrom where it came down, in shares of it.
+	Pointed, PointedFrom ink.Point
 	// reached is the radio at reachedAt, a revision.
 	reached   handset.Radio
 	reachedAt int
@@ -145,7 +145,7 @@ const idleNote = 6000
 
 // New makes a screen without a sheet; Furnish gives it its sheets.
 func New(o Options) *Screen {
-	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark, Pointed: inTheMiddle}
+	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark, Pointed: inTheMiddle, PointedFrom: inTheMiddle}
 	s.view.Book = o.Book
 	s.cautions = !o.Bare && !s.wereRead()
 	if s.Options.Remembered == nil {

@@ -204,7 +204,7 @@ func (p *part) turn() {
 	p.seat(i, spot)
 }
 
-// pointed puts the chosen control where a view was pressed; where another one is drawn there, that one is chosen instead.
+// pointed puts the chosen control where a view was pressed; where another one is drawn there, that one is chosen instead, and goes where it is drawn to.
 func (p *part) pointed(view int) {
 	i := p.index()
 	if i < 0 || view < 0 || view+1 >= int(handset.ViewCount) {
@@ -212,11 +212,16 @@ func (p *part) pointed(view int) {
 	}
 	seen := &Of(p.s.View()).Seen
 	in := seen.Views[view+1]
-	pressed := ink.Point{X: in.X + p.s.Pointed.X*in.W, Y: in.Y + p.s.Pointed.Y*in.H}
+	on := func(at ink.Point) ink.Point { return ink.Point{X: in.X + at.X*in.W, Y: in.Y + at.Y*in.H} }
+	from, to := on(p.s.PointedFrom), on(p.s.Pointed)
 	for n, box := range seen.Boxes {
-		if n != i && n < len(p.view.Drawn.Controls) && p.view.Drawn.Controls[n].Spot.View == handset.View(view+1) && box.Has(pressed) {
+		if n != i && n < len(p.view.Drawn.Controls) && p.view.Drawn.Controls[n].Spot.View == handset.View(view+1) && box.Has(from) {
 			p.choose(n)
-			return
+			if box.Has(to) {
+				return
+			}
+			i = n
+			break
 		}
 	}
 	at := func(share float64) int16 { return int16(math.Round(1000 * ui.Clamp(share, 0, 1))) }
