@@ -164,6 +164,7 @@ func (p *person) work() (w work) {
 	w.pupil, w.names, w.begun, w.kept = k.Pupil(), slices.Clone(k.Names()), p.s.Begun, len(k.Runs())
 	if on := p.s.Written(); on != nil {
 		w.typed = on.Typed
+		w.lost = strings.ReplaceAll(w.lost, "“"+on.Typed+"”", "what is typed")
 	}
 	w.craft = sha256.Sum256(p.s.Options.Craft.Text)
 	w.armed, w.powered, w.air, w.sent, w.cable, w.menu = s.Armed, s.In.Powered, s.In.Air && s.Armed, s.In.Transmitter || p.losses().Flown, s.In.Craft.Cable, s.In.Craft.Menu

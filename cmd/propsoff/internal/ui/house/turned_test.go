@@ -103,7 +103,7 @@ func TestListsAreTurnedByWheelAndDrag(t *testing.T) {
 // turns asks that a list goes on and back by what turns it, stops at its ends, and that nothing is pressed.
 func (p *person) turns(turn func(p *person, way float64)) {
 	p.t.Helper()
-	p.wait(12_000) // no sound is told of any more, and the chart is empty
+	p.wait(30_000) // nothing is told of any more, and the chart is empty
 	p.wheel(-far)
 	place, marks, all := p.s.Place(), p.marks(), texts(p)
 	turn(p, -1)
