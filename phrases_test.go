@@ -30,6 +30,7 @@ var banned = []string{
 	"let both go back", "move it all", "short of an end", "a stick is asked for", "did not start in its first position", "too quickly to be sure",
 	"was that the throttle", "was that the right stick", "as the radio sends them", "a pressed one is filled",
 	"push the left stick", "push the right stick", "pull the left stick", "pull the right stick", "move the left stick all", "move the right stick all",
+	"and held there",
 }
 
 var blanks = regexp.MustCompile(`\s+`)

@@ -72,7 +72,7 @@ func TestCardIsWrittenByItsEnding(t *testing.T) {
 	assert.Contains(t, made("bankLetter.pdf"), "/MediaBox [0 0 612 792]")
 	assert.Contains(t, made("banka4.pdf"), "20310405")
 	both := []string{"Teasel", "5 April 2031", "ARM", "DISARM", "Tested on the craft, propellers off:", "clears no aircraft for flight"}
-	for name, more := range map[string][]string{"banka4.svg": {"no radio learned", "Layout not proved: nobody has searched it.", "Radio silent?", "fold", "50 mm long"}, "pagea4.svg": {"Ideal radio", "ARMED", "Not proved", "when the link is lost"}} {
+	for name, more := range map[string][]string{"banka4.svg": {"no radio learned", "Layout not proved: not searched for this card.", "Radio silent?", "fold", "50 mm long"}, "pagea4.svg": {"Ideal radio", "ARMED", "Not proved", "when the link is lost"}} {
 		words := svgWords(t, []byte(made(name)))
 		for _, want := range append(more, both...) {
 			assert.Contains(t, words, want, name)

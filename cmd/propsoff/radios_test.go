@@ -61,7 +61,7 @@ func TestARadioFileIsTaken(t *testing.T) {
 	code, out, errs = take(given)
 	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "Nothing is changed: "+folder)
-	assert.Contains(t, out, " is the file of Moorland Desk, serial number A12, already, and says the same.")
+	assert.Contains(t, out, " is already the file of Moorland Desk, serial number A12, and says the same.")
 	found, err := radio.Store{Dir: folder}.Find(input.Info{Name: "Moorland Desk", Vendor: 0x1f4a, Product: 7, Serial: "B9"})
 	require.NoError(t, err)
 	assert.Equal(t, radio.SameKind, found.Match, "another radio of its kind is asked about it")

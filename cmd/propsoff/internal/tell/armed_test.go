@@ -35,7 +35,7 @@ func TestWhatDisarmsNow(t *testing.T) {
 		f := tell.Of(p, facts.Whose{Hand: facts.Radio})
 		return spoken(WhatDisarms(&f)), spoken(Next(&f, Keys{Pack: words.AsIs("P"), Radio: words.AsIs("L")}))
 	}
-	const refuses = " What would keep it from arming does not disarm it; of all that, only a lost link may."
+	const refuses = " What would keep it from arming does not disarm it; of all that, only a lost link can."
 
 	cfg := sim.Default()
 	p, _ := armed(cfg)

@@ -114,7 +114,7 @@ func TestAProofInOneLine(t *testing.T) {
 		want      string
 	}{
 		{nil, day, true, "Layout not proved: its search was still going on."},
-		{nil, day, false, "Layout not proved: nobody has searched it."},
+		{nil, day, false, "Layout not proved: not searched for this card."},
 		{report(false, prove.Holds, prove.Holds), day, false, "Layout proved 5 March 2031: every rule holds."},
 		{report(false, prove.NotAsked, prove.Holds), time.Time{}, false, "Layout proved: every rule that applies holds."},
 		{report(false, prove.Holds, prove.WithIt), time.Time{}, false, "Layout proved: no rule is broken."},

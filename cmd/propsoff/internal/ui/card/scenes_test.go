@@ -128,9 +128,9 @@ var scenes = []scene{
 	{"ideal", func(t testing.TB) card.Data {
 		f := shippedCraft(t, "built-in")
 		return dated(f, radioreach.Ideal(f), false)
-	}, []string{"Teasel", "Teasel: propsoff's own drawn craft. Yours may differ: compare each line with it.", "Channels are what the craft hears; axes and buttons are counted as they come by USB.", "5 April 2031", "switches", "Values in µs. Ideal radio", "Each list has the switch's high end, the most µs, on top. Dashed on the drawing", "2012", "ARMED", "disarmed", "horizon, air mode", "Not proved: nobody has searched",
+	}, []string{"Teasel", "Teasel: a craft that comes with propsoff. Yours may differ: compare each line with it.", "Channels are what the craft hears; axes and buttons are counted as they come by USB.", "5 April 2031", "switches", "Values in µs. Ideal radio", "Each list has the switch's high end, the most µs, on top. Dashed on the drawing", "2012", "ARMED", "disarmed", "horizon, air mode", "Not proved: the situations of this layout were not searched",
 		"With the throttle below 1000 µs, move the arm switch (1) from off to its high end, 2012 µs, to arm; moving it off again disarms at once, in flight too.",
-		"Craft: 0.24 s after the last valid frame it cuts", "Back: after 1.2 s of clean link"}, []string{"ARM", "DISARM", "no radio learned, stick mode 2", "5 April 2031", "Radio silent?", "0.24 s later the motors stop", "Do not arm again before you know why.", "Layout not proved: nobody has searched it.", "Teasel: propsoff's own drawn craft. Yours may differ: compare each line with it.", "fold"}},
+		"Craft: 0.24 s after the last valid frame it cuts", "Back: after 1.2 s of clean link"}, []string{"ARM", "DISARM", "no radio learned, stick mode 2", "5 April 2031", "Radio silent?", "0.24 s later the motors stop", "Do not arm again before you know why.", "Layout not proved: not searched for this card.", "Teasel: a craft that comes with propsoff. Yours may differ: compare each line with it.", "fold"}},
 	{"sticks", func(t testing.TB) card.Data {
 		f := shippedCraft(t, "teasel-by-sticks")
 		r := measured("Moorland Desk 7", aSwitch(5, "mode", handset.Right, 3))

@@ -92,7 +92,7 @@ func TestTheCardOnTheScreenSaysOnlyWhatIsTrue(t *testing.T) {
 		says      []string
 		not       string
 	}{
-		{"to be saved", card.Bank, words.Text{}, false, facts.ItsFile, true, []string{where, "is being searched: 40 % of those known so far", "Until then a saved card says “not proved”", "save unproved", "as a whole page", "bank card", "Teasel: propsoff's own drawn craft.", "on the layout sheet (F6)"}, "The radio is"},
+		{"to be saved", card.Bank, words.Text{}, false, facts.ItsFile, true, []string{where, "is being searched: 40 % of those known so far", "Until then a saved card says “not proved”", "save unproved", "as a whole page", "bank card", "Teasel: a craft that comes with propsoff.", "on the layout sheet (F6)"}, "The radio is"},
 		{"saved", card.Page, words.T("card.saved", words.Args{"path": words.Quote("/home/somebody/Documents/switch-card-teasel.pdf")}), false, facts.ItsFile, false, []string{"Saved: /home/somebody/Documents/switch-card-teasel.pdf", "as a bank-card", "save as PDF", "One page for the folder"}, where},
 		{"not saved", card.Bank, words.T("card.not-saved", words.Args{"why": words.AsIs("there is no such folder to write into")}), true, facts.GivenFile, false, []string{"could not be saved", "The radio is that of the file given by --radio."}, where},
 		{"no radio drives", card.Page, words.Text{}, false, facts.NoneDrives, true, []string{"No radio drives, so an ideal one is drawn.", where, "is being searched"}, "--radio"},

@@ -74,7 +74,7 @@ func TestHelpIsSearched(t *testing.T) {
 				assert.Contains(t, texts, helps(want.has))
 			}
 			assert.NotContains(t, texts, helps(want.hasNot))
-			assert.Equal(t, want.has == "", strings.Contains(texts, "No key is found by that."))
+			assert.Equal(t, want.has == "", strings.Contains(texts, "No key matches that."))
 		})
 	}
 }

@@ -1,6 +1,7 @@
 package house_test
 
 import (
+	"cmp"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -16,19 +17,20 @@ import (
 	"propsoff/input/usb"
 )
 
-// handsRadio is one radio whose hands are written in the clock's time; pulled, it is not there.
+// handsRadio is one radio whose hands are written in the clock's time; pulled, it is not there. called is another name for it, empty for its own.
 type handsRadio struct {
 	noRadios
 	r      *inputtest.Radio
 	clock  func() int64
 	open   []*stampedDevice
 	pulled bool
+	called string
 	news   []usb.Change
 }
 
 func (h *handsRadio) found() usb.Found {
 	i := h.r.Info()
-	return usb.Found{Name: i.Name, Path: i.Path, Event: i.Path, Vendor: i.Vendor, Product: i.Product, Serial: i.Serial, Port: i.Port, Way: i.Way}
+	return usb.Found{Name: cmp.Or(h.called, i.Name), Path: i.Path, Event: i.Path, Vendor: i.Vendor, Product: i.Product, Serial: i.Serial, Port: i.Port, Way: i.Way}
 }
 
 func (h *handsRadio) Found() []usb.Found {

@@ -55,6 +55,37 @@ func TestTheMarkStandsOnWhatIsNext(t *testing.T) {
 	assert.True(t, p.reads("This is asked again because who practises has changed."), texts(p))
 }
 
+// A radio that is pulled out while it is asked about is not said to be plugged in, and the answer is not taken for another one that came meanwhile.
+func TestAnAnswerIsOfTheRadioThatItWasAskedOf(t *testing.T) {
+	var h *handsRadio
+	p, _ := atTheRadioWith(t, func(d *whodrives.Options, o *screen.Options) {
+		o.Bare, o.Start, o.Remembered = false, true, new(remembered.File)
+		h = d.Radios.(*handsRadio)
+	})
+	p.tap("Enter") // the cautions
+	require.True(t, p.reads("Moorland Desk 7 is plugged in and waits for this answer."), texts(p))
+	h.pull(true)
+	p.wait(100)
+	require.Equal(t, ui.OnAsk, p.s.Place())
+	assert.False(t, p.reads("waits for this answer"), texts(p))
+	h.pull(false)
+	p.wait(100)
+	assert.True(t, p.reads("Moorland Desk 7 is plugged in and waits for this answer."), texts(p))
+
+	h.pull(true)
+	p.wait(100)
+	h.called = "Heath Desk 4"
+	h.pull(false)
+	p.wait(100)
+	require.True(t, p.reads("Moorland Desk 7 may be transmitting"))
+	assert.False(t, p.reads("waits for this answer"), texts(p))
+	p.clicks("ask-answer-2")
+	p.wait(100)
+	assert.NotEqual(t, whodrives.Radio, p.s.Driving.Who)
+	assert.Empty(t, h.open)
+	assert.True(t, p.reads("Heath Desk 4 may be transmitting"), "of this one nobody has said anything yet")
+}
+
 // Back leads to the sheet from which one was opened, and from there to where one came from.
 func TestBackLeadsToTheSheetOneCameFrom(t *testing.T) {
 	p, _ := atTheRadioWith(t, func(_ *whodrives.Options, o *screen.Options) { o.Start = true })

@@ -45,7 +45,7 @@ func (p *person) opens(place ui.Place) {
 func TestWhatWasSearchedIsKnownAtTheNextStart(t *testing.T) {
 	path := filepath.Join(t.TempDir(), remembered.ProofsName)
 	p := startWith(t, path, heldCraft, 5)
-	assert.True(t, p.reads("Nobody has tried every position of these switches"))
+	assert.True(t, p.reads("These switches have not been searched for surprises here yet"))
 	p.opens(ui.OnProve)
 	p.searched()
 	p.tap("Esc")
@@ -89,7 +89,7 @@ func TestWhatWasSearchedIsKnownAtTheNextStart(t *testing.T) {
 			return startWith(t, path, heldCraft, 9, func(o *screen.Options) { o.Record.Program = "another" })
 		},
 	} {
-		assert.True(t, other().reads("Nobody has tried every position of these switches"), name)
+		assert.True(t, other().reads("These switches have not been searched for surprises here yet"), name)
 	}
 	assert.True(t, startWith(t, path, heldCraft, 9).reads("Searched on 9 April 2031: 2 rules are broken."), "it is known still")
 }
@@ -121,7 +121,7 @@ func TestADamagedFileOfSearchesIsTold(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, []byte("propsoff: searched 1\nlayouts: [{digest: x}]\n"), 0o600))
 	p := startWith(t, path, heldCraft, 5)
 	assert.True(t, p.reads("What earlier searches of switches came to cannot be used"))
-	assert.True(t, p.reads("Nobody has tried every position of these switches"))
+	assert.True(t, p.reads("These switches have not been searched for surprises here yet"))
 	aside, err := os.ReadFile(filepath.Join(dir, "searched-damaged.yaml"))
 	require.NoError(t, err)
 	assert.Equal(t, "propsoff: searched 1\nlayouts: [{digest: x}]\n", string(aside))

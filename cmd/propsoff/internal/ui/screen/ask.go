@@ -15,8 +15,8 @@ type Question struct {
 	Says words.Text
 	// Lost says what would be lost as things stand now; nil where there is nothing to say.
 	Lost func() words.Text
-	// Drives is what is said of who drives while it stands; empty where that is nothing else than on other sheets.
-	Drives words.Text
+	// Drives is what is said of who drives while it stands, as things are now; nil or nothing said where that is nothing else than on other sheets.
+	Drives func() words.Text
 	// Answers in their order: the first is the safe one, which is marked, and which leaving the question takes. At is the one marked.
 	Answers []Answer
 	At      int

@@ -46,8 +46,8 @@ func (s *Screen) fill() {
 	v.Choosing = s.Choosing
 	v.Leads = s.Options.Driver.Leads()
 	v.StickMode, v.Ended = d.StickMode, d.Ended
-	if v.Drives = (words.Text{}); s.asked != nil {
-		v.Drives = s.asked.Drives
+	if v.Drives = (words.Text{}); s.asked != nil && s.asked.Drives != nil {
+		v.Drives = s.asked.Drives()
 	}
 	v.Practises = words.T("people.tag", words.Args{"name": words.Quote(s.Pupil())})
 	v.Dark, v.Full, v.Class, v.Touch = s.dark, s.full, s.full, s.touch

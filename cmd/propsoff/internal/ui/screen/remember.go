@@ -34,13 +34,24 @@ func (s *Screen) confirm() {
 	}
 	dev := *d
 	name, other := words.Quote(dev.Name), words.Flag(s.Options.Remembered.ConfirmedByAnother(s.confirmed(dev)))
+	still := func() bool { return s.Driving.Unsure != nil && *s.Driving.Unsure == dev } // else it was pulled out meanwhile; another one may be there
 	s.AskOf(Question{
-		Says:   words.T("asked.transmits", words.Args{"radio": name}),
-		Lost:   func() words.Text { return words.T("asked.transmits-why", words.Args{"other": other}) },
-		Drives: words.T("drives.waits", words.Args{"name": name}),
-		Answers: []Answer{{words.T("asked.transmits-no"), s.Options.Driver.Declined}, {words.T("asked.transmits-yes"), func() {
-			s.Options.Remembered.Confirm(s.confirmed(dev))
-			s.Options.Driver.Confirmed()
+		Says: words.T("asked.transmits", words.Args{"radio": name}),
+		Lost: func() words.Text { return words.T("asked.transmits-why", words.Args{"other": other}) },
+		Drives: func() (t words.Text) {
+			if still() {
+				t = words.T("drives.waits", words.Args{"name": name})
+			}
+			return t
+		},
+		Answers: []Answer{{words.T("asked.transmits-no"), func() {
+			if still() {
+				s.Options.Driver.Declined()
+			}
+		}}, {words.T("asked.transmits-yes"), func() {
+			if s.Options.Remembered.Confirm(s.confirmed(dev)); still() {
+				s.Options.Driver.Confirmed()
+			}
 		}}},
 	})
 }
