@@ -478,6 +478,11 @@ func TestLogbooksAreRenamedAndMerged(t *testing.T) {
 		assert.NotEqual(t, exit.CodeDone, code, "%q", bad)
 		assert.NotEmpty(t, says)
 	}
+	for _, answers := range []string{"yes\n", ""} { // one and the same pupil is refused before anybody is asked
+		code, says := run(answers, "merge", "Mara", "MARA")
+		assert.Equal(t, exit.CodeBadInput, code)
+		assert.Equal(t, "MARA is one and the same pupil\n", says)
+	}
 	code, says := run("no\n", "merge", "Mara", "Mara Lindqvist")
 	assert.Equal(t, exit.CodeFailed, code)
 	assert.Contains(t, says, "1 entry of Mara goes to Mara Lindqvist. After that")
