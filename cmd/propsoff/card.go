@@ -112,7 +112,7 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 // cardOf are the craft and the radio of the card: those that were named, else those that the pupil practised with last. given: a radio file is.
 func cardOf(w *world.World, cf *cardFlags) (l prove.Layout, c *world.Craft, given bool, err error) {
 	var last *practised
-	if cf.pupil != "" {
+	if cf.pupil != "" && (cf.Craft == "" || cf.Radio == "" && cf.device == "") { // where both are given, only the name is wanted
 		if last, err = practisedLast(w, cf.pupil); err != nil {
 			return l, nil, false, err
 		}
