@@ -172,7 +172,7 @@ func keptFile(w *world.World, device string) (*radio.File, *input.Info, error) {
 		return nil, nil, exit.Trouble(err)
 	}
 	if len(found) == 0 {
-		return nil, nil, exit.Trouble(words.Wrong("notice.no-radio"))
+		return nil, nil, exit.Trouble(words.Wrong("notice.no-radio-now"))
 	}
 	policy := whichradio.Policy{Wanted: device, Store: w.Store}
 	f, err := policy.Choose(found)

@@ -77,7 +77,7 @@ func listRadios(w *world.World, asJSON bool) error {
 		r := listed(i+1, f, opened[i], failed[i])
 		out = form.Radio(out, &r)
 	}
-	if none := words.T("notice.no-radio"); len(found) == 0 && asJSON {
+	if none := words.T("notice.no-radio-now"); len(found) == 0 && asJSON {
 		out = form.Notice(out, 0, none)
 	} else if len(found) == 0 {
 		w.Tell(none)

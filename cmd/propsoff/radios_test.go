@@ -22,13 +22,33 @@ import (
 func TestRadiosAsJSONWithoutARadio(t *testing.T) {
 	code, out, errs := command(t, "radios", "--json")
 	assert.Equal(t, exit.CodeDone, code)
-	assert.JSONEq(t, `{"t_ms":0,"code":"notice","text":"No radio is plugged in. Plug it in by USB, switch it on and choose joystick if it asks; it is found automatically."}`, out)
+	assert.JSONEq(t, `{"t_ms":0,"code":"notice","text":"No radio is plugged in. Plug it in by USB, switch it on and choose joystick if it asks, then start this again."}`, out)
 	assert.Empty(t, errs)
 
 	code, out, errs = command(t, "radios")
 	assert.Equal(t, exit.CodeDone, code)
 	assert.Empty(t, out)
 	assert.Contains(t, errs, "No radio is plugged in")
+}
+
+// A command that ends at once finds a radio by being started again, and says so: none of them waits for one.
+func TestARadioIsThereOnceACommandIsStartedAgain(t *testing.T) {
+	for language, says := range map[string]string{"en": "then start this again", "de": "dann starte neu"} {
+		for _, args := range [][]string{{"radios"}, {"check"}, {"card", "--device", "moorland", "-o", filepath.Join(t.TempDir(), "card.svg")}} {
+			args = append(args, "--language", language)
+			w, _, errs := testWorld(t)
+			b := newBus()
+			w.Radios = b
+			execute(context.Background(), args, w)
+			assert.Contains(t, errs.String(), says, "%q", args)
+			b.plug(found("Moorland Desk 7", "/dev/input/event7", "A12"))
+			again, out, errs := testWorld(t)
+			again.Radios = b
+			execute(context.Background(), args, again)
+			assert.NotContains(t, errs.String(), says, "%q", args)
+			assert.Contains(t, out.String()+errs.String(), "Moorland Desk 7", "%q", args)
+		}
+	}
 }
 
 // Where no radio is, nobody is told that one transmits.
