@@ -49,6 +49,7 @@ func newCard(w *world.World, now func() time.Time) *cobra.Command {
 	p.StringVar(&cf.date, "date", "", w.Say(words.T("flag.date-card")))
 	p.StringVar(&cf.Gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
 	p.BoolVar(&cf.prove, "prove", false, w.Say(words.T("flag.prove-card")))
+	_ = cmd.RegisterFlagCompletionFunc("size", cobra.FixedCompletions(card.SizeCodes(), cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }
 

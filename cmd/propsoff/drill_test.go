@@ -59,7 +59,7 @@ func TestDrillCheck(t *testing.T) {
 		code, out, errs := command(t, "drill", "check", course)
 		assert.Equal(t, exit.CodeBadInput, code)
 		assert.Empty(t, out)
-		for _, once := range []string{"no field code", "no field about", "`no-such`", bad + ":6:28", "`../own-drill`", "stands in line 3 already"} {
+		for _, once := range []string{"no field `code`", "no field `about`", "`no-such`", bad + ":6:28", "`../own-drill`", "stands in line 3 already"} {
 			assert.Equal(t, 1, strings.Count(errs, once), "%s in\n%s", once, errs)
 		}
 	})

@@ -73,11 +73,15 @@ func TestARadioFileIsTaken(t *testing.T) {
 	take := func(args ...string) (int, string, string) {
 		w, out, errs := testWorld(t)
 		w.Store = radio.Store{Dir: folder}
+		w.In = strings.NewReader(text)
 		return execute(context.Background(), append([]string{"radios", "take"}, args...), w), out.String(), errs.String()
 	}
 	code, out, errs := take(given)
 	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "the file of Moorland Desk, serial number A12, with 1 control besides the sticks, 1 of them placed")
+	code, out, errs = take("-") // the same from standard input
+	require.Equal(t, exit.CodeDone, code, errs)
+	assert.Contains(t, out, "Nothing is changed: "+folder)
 	code, out, errs = take(given)
 	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "Nothing is changed: "+folder)
@@ -100,6 +104,14 @@ func TestARadioFileIsTaken(t *testing.T) {
 	arm, _ = found.File.Control("arm")
 	assert.Equal(t, int16(900), arm.Spot.X)
 
+	nobody := filepath.Join(t.TempDir(), "nobody.yaml")
+	require.NoError(t, os.WriteFile(nobody, []byte(text[:strings.Index(text, "device")]+text[strings.Index(text, "controls"):]), 0o600))
+	code, _, errs = take(nobody)
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.True(t, strings.HasPrefix(errs, nobody+": this file names no radio"), errs)
+	code, _, errs = command(t, "radios", "tak", given)
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.Contains(t, errs, "did you mean “take”?")
 	for _, bad := range [][]string{{}, {given, given}, {filepath.Join(folder, "none.yaml")}, {folder}} {
 		code, _, errs = take(bad...)
 		assert.NotEqual(t, exit.CodeDone, code, bad)
