@@ -115,7 +115,7 @@ func TestAProofInOneLine(t *testing.T) {
 	}{
 		{nil, day, true, "Layout not proved: its search was still going on."},
 		{nil, day, false, "Layout not proved: nobody has searched it."},
-		{report(false, prove.Holds, prove.Holds), day, false, "Layout proved 5 March 2031: every rule holds."},
+		{report(false, prove.Holds, prove.Holds), day, false, "Layout proved 5 March 2031: every rule asked of it holds."},
 		{report(false, prove.Holds, prove.WithIt), time.Time{}, false, "Layout proved: no rule is broken."},
 		{report(true, prove.Holds, prove.Undecided), day, false, "Layout searched in part, not proved."},
 		{report(false, prove.Broken, prove.Holds), day, false, "LAYOUT: 1 RULE BROKEN."},

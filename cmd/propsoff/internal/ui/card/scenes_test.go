@@ -170,7 +170,7 @@ var scenes = []scene{
 		c.Proved = &rep
 		return c
 	}, []string{"Hedgerow 5", "Craft file: my own.yaml.", "rate, air mode + lights", "finder sound", "channel 8, axis 8, springs back", "permits arming", "bars arming", "anywhere", "knob or slider",
-		"Every situation was searched: 537,664 situations. No rule is broken.", "it sinks for 4 s", "carrying at most 90 % of its weight"}, []string{"every rule holds", "it sinks for 4 s, then the motors stop; with the throttle low they stop without sinking."}},
+		"Every situation was searched: 537,664 situations. No rule is broken.", "it sinks for 4 s", "carrying at most 90 % of its weight"}, []string{"every rule asked of it holds", "it sinks for 4 s, then the motors stop; with the throttle low they stop without sinking."}},
 	{"twelve", func(t testing.TB) card.Data {
 		f := cardCraft(t, busyCraft)
 		var more []handset.Control
