@@ -72,6 +72,15 @@ func TestLogbookListsPupils(t *testing.T) {
 	require.NoError(t, os.WriteFile(other, []byte("{}\n"), 0o600))
 	_, _, errs = command(t, "logbook", "--folder", folder)
 	assert.Contains(t, errs, other+": no logbook's file is named so, and it was left out; that of Ann Ruß would be pupil-+ann_+ru%c3%9f.jsonl: ")
+	for language, says := range map[string]string{"en": "that of Ann Ruß would be ", "de": "die von Ann Ruß hieße "} {
+		made := logbook.Store{Dir: t.TempDir()}
+		b, err := made.Open("Ann Ruß", time.Now())
+		require.NoError(t, err)
+		require.NoError(t, b.Append(logbook.Ended(time.Now(), time.Hour)))
+		require.NoError(t, b.Close())
+		_, _, errs = command(t, "logbook", "--folder", folder, "--language", language)
+		assert.Contains(t, errs, says+filepath.Base(made.Files("Ann Ruß")[0])+": ")
+	}
 	require.NoError(t, os.Remove(other))
 	// The folder of the system (XDG Base Directory 0.8).
 	t.Setenv("XDG_DATA_HOME", filepath.Dir(folder))

@@ -103,12 +103,6 @@ func (s Store) Pupils() ([]string, []Notice, error) {
 	return names, notices, err
 }
 
-// notNamedSo says of a file that its name is no logbook's, by a name that shows each way in which a sign is written.
-func notNamedSo() words.Text {
-	const such = "Ann Ruß"
-	return words.T("logbook-file.not-named-so", words.Args{"name": words.Quote(such), "such": words.Quote(fileName(such))})
-}
-
 // files are the files of one pupil, the one begun first in front, by which the pupil is called.
 type files struct {
 	name  string
@@ -129,7 +123,7 @@ func (s Store) pupils() (map[string]files, []Notice, error) {
 		switch {
 		case !strings.HasSuffix(e.Name(), ending):
 		case !ok:
-			notices = append(notices, Notice{Path: path, Text: notNamedSo()})
+			notices = append(notices, Notice{Path: path, Text: words.T("logbook-file.not-named-so")})
 		case !e.Type().IsRegular():
 			notices = append(notices, Notice{Path: path, Text: words.T("logbook-file.no-ordinary-file")})
 		default:
