@@ -49,6 +49,7 @@ func newCard(w *world.World, now func() time.Time) *cobra.Command {
 	p.StringVar(&cf.date, "date", "", w.Say(words.T("flag.date-card")))
 	p.StringVar(&cf.Gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
 	p.BoolVar(&cf.prove, "prove", false, w.Say(words.T("flag.prove-card")))
+	_ = cmd.RegisterFlagCompletionFunc("size", cobra.FixedCompletions(card.SizeCodes(), cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }
 
@@ -112,7 +113,7 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 // cardOf are the craft and the radio of the card: those that were named, else those that the pupil practised with last. given: a radio file is.
 func cardOf(w *world.World, cf *cardFlags) (l prove.Layout, c *world.Craft, given bool, err error) {
 	var last *practised
-	if cf.pupil != "" {
+	if cf.pupil != "" && (cf.Craft == "" || cf.Radio == "" && cf.device == "") { // where both are given, only the name is wanted
 		if last, err = practisedLast(w, cf.pupil); err != nil {
 			return l, nil, false, err
 		}
@@ -172,7 +173,7 @@ func keptFile(w *world.World, device string) (*radio.File, *input.Info, error) {
 		return nil, nil, exit.Trouble(err)
 	}
 	if len(found) == 0 {
-		return nil, nil, exit.Trouble(words.Wrong("notice.no-radio"))
+		return nil, nil, exit.Trouble(words.Wrong("notice.no-radio-now"))
 	}
 	policy := whichradio.Policy{Wanted: device, Store: w.Store}
 	f, err := policy.Choose(found)

@@ -115,6 +115,17 @@ func TestTheCardOfAPupil(t *testing.T) {
 	_, code := card("--pupil", "Ada")
 	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, errs.String(), "Ada")
+	given := filepath.Join(dir, "friend.yaml")
+	require.NoError(t, os.WriteFile(given, []byte(radioText), 0o600))
+	says, code := card("--pupil", "Ada", "--craft", "teasel-by-sticks", "--radio", given)
+	require.Equal(t, exit.CodeDone, code, errs.String())
+	for _, want := range []string{"for Ada", "Teasel by sticks", "Moorland Desk 7"} {
+		assert.Contains(t, says, want, "nothing is wanted of a logbook")
+	}
+	for _, one := range [][]string{{"--craft", "teasel"}, {"--radio", given}} {
+		_, code = card(append([]string{"--pupil", "Ada"}, one...)...)
+		assert.Equal(t, exit.CodeBadInput, code, "%q: the other is looked for in a logbook that is not there", one)
+	}
 
 	at := time.Date(2031, 4, 5, 10, 0, 0, 0, time.UTC)
 	book, err := logbook.Store{Dir: filepath.Join(data, "propsoff", "logbook")}.Open("Ada Größe", at)
@@ -123,7 +134,7 @@ func TestTheCardOfAPupil(t *testing.T) {
 		require.NoError(t, book.Append(logbook.Began(at, logbook.Practice{Radio: radio, Craft: logbook.Craft{Name: craft, StickMode: mode}})))
 	}
 	note("keyboard", "Teasel by sticks", 3)
-	says, code := card("--pupil", "Ada Größe")
+	says, code = card("--pupil", "Ada Größe")
 	require.Equal(t, exit.CodeDone, code, errs.String())
 	for _, want := range []string{"for Ada Größe", "Teasel by sticks", "no radio learned, stick mode 3", "throttle low, yaw right"} {
 		assert.Contains(t, says, want)

@@ -125,9 +125,9 @@ func readDrills(w *world.World, path string, known drillfile.Known) (said words.
 		}
 		return tell.DrillReads(path, tell.DrillText(d.Config.Code, d.Name), len(d.Config.Cases)), nil
 	}
-	course, err := drillfile.ParseCourse(path, text)
-	if err != nil {
-		return said, err
+	course, wrong := drillfile.ParseCourse(path, text)
+	if course == nil {
+		return said, wrong
 	}
 	var unread error
 	drills, err := course.Read(known, func(code string) (string, []byte, bool) {
@@ -139,7 +139,7 @@ func readDrills(w *world.World, path string, known drillfile.Known) (said words.
 		unread = errors.Join(unread, err)
 		return beside, text, err == nil
 	})
-	if err = errors.Join(unread, err); err != nil {
+	if err = errors.Join(wrong, unread, err); err != nil {
 		return said, err
 	}
 	return tell.CourseReads(path, tell.CourseText(course.Code, course.Name), len(drills)), nil

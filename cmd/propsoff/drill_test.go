@@ -54,6 +54,26 @@ func TestDrillCheck(t *testing.T) {
 		assert.Equal(t, bad+":6:28: 5 right in a row cannot come in 4 tries: raise `tries`, or lower this\n", errs)
 		assert.Contains(t, out, own+": right")
 	})
+	t.Run("a course with mistakes of its own, and its drills all the same", func(t *testing.T) {
+		course := write("faulty.yaml", "propsoff: course 1\nname: My own\ndrills: [own-drill, no-such, bad-drill, ../own-drill, own-drill]\n")
+		code, out, errs := command(t, "drill", "check", course)
+		assert.Equal(t, exit.CodeBadInput, code)
+		assert.Empty(t, out)
+		for _, once := range []string{"no field `code`", "no field `about`", "`no-such`", bad + ":6:28", "`../own-drill`", "stands in line 3 already"} {
+			assert.Equal(t, 1, strings.Count(errs, once), "%s in\n%s", once, errs)
+		}
+	})
+	t.Run("its help says that it checks, and what is practised", func(t *testing.T) {
+		for language, says := range map[string]string{"en": "What “drill run” and the window practise is the shipped course", "de": "Geübt wird mit „drill run“ und im Fenster der mitgelieferte Kurs"} {
+			_, out, _ := command(t, "drill", "check", "--help", "--language", language)
+			assert.Contains(t, strings.Join(strings.Fields(out), " "), says)
+		}
+		_, out, _ := command(t, "drill", "list")
+		assert.NotContains(t, out, "own-drill")
+		code, _, errs := command(t, "drill", "run", own)
+		assert.Equal(t, exit.CodeBadInput, code)
+		assert.Contains(t, errs, "own-drill")
+	})
 	t.Run("a course of own and shipped drills", func(t *testing.T) {
 		code, out, errs := command(t, "drill", "check", write("course.yaml", head+"[own-drill, find-yaw]\n"))
 		require.Equal(t, exit.CodeDone, code, errs)

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"propsoff/assets"
 	"propsoff/assets/words"
 	"propsoff/assets/yamldoc"
 	"propsoff/cmd/propsoff/internal/drillrun"
@@ -25,6 +26,10 @@ func newDrillRun(w *world.World) *cobra.Command {
 	pupil := ""
 	cmd := newCommand(w, "run [DRILL…]", words.T("command.drill-run"), words.T("command.drill-run-about", words.Args{"typed": withCommas(termlive.TypedWords()), "caution": tell.Cautions()[0]}))
 	cmd.Args = cobra.ArbitraryArgs
+	cmd.ValidArgsFunction = func(_ *cobra.Command, given []string, _ string) ([]string, cobra.ShellCompDirective) {
+		left := slices.DeleteFunc(assets.Drills(), func(code string) bool { return slices.Contains(given, code) })
+		return left, cobra.ShellCompDirectiveNoFileComp
+	}
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		if o.Tries == 0 && cmd.Flags().Changed("tries") {
 			return exit.BadInput(words.Wrong("refused.no-tries"))

@@ -24,6 +24,7 @@ func newGestures(w *world.World) *cobra.Command {
 	f := cmd.Flags()
 	f.StringVar(&gf.file, "gestures", "", w.Say(words.T("flag.gestures")))
 	f.IntVar(&gf.mode, "stick-mode", 2, w.Say(words.T("flag.stick-mode-drawn")))
+	stickModes(cmd)
 	jsonFlag(w, cmd, &gf.json)
 	return cmd
 }

@@ -94,7 +94,7 @@ func TestCommandsSpeakTheLanguage(t *testing.T) {
 		{"", []string{"--language", "de", "run", "nope.yaml"}, 2, "nope.yaml: nicht vorhanden (Skript oder Aufnahme); prüfe den Pfad\n"},
 		{"", []string{"--language", "de", "run", bad}, 2, bad + ":2:14: unbekanntes Feld"},
 		{"", []string{"--language", "de", "--size", "1x1"}, 2, "--size 1x1: 960x600 ist das Mindeste\n"},
-		{"", []string{"--language", "de", "radios"}, 0, words.In("de").Say(words.T("notice.no-radio")) + "\n"},
+		{"", []string{"--language", "de", "radios"}, 0, words.In("de").Say(words.T("notice.no-radio-now")) + "\n"},
 		{"de_DE.UTF-8", []string{"run"}, 2, "gib den Pfad eines Pilotenskripts oder einer Aufnahme an"},
 		{"de_DE.UTF-8", []string{"run", "--language", "en"}, 2, "give the path of a pilot script or a take"},
 		{"de_DE.UTF-8", []string{"de"}, 2, "es gibt keinen Befehl „de“"},

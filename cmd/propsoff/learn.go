@@ -19,5 +19,6 @@ func newLearn(w *world.World) *cobra.Command {
 	f.StringVarP(&o.Output, "output", "o", "", w.Say(words.T("flag.output-radio")))
 	f.BoolVar(&o.Over, "over", false, w.Say(words.T("flag.over-radio")))
 	f.IntVar(&o.StickMode, "stick-mode", 0, w.Say(words.T("flag.stick-mode")))
+	stickModes(cmd)
 	return cmd
 }

@@ -341,6 +341,25 @@ func TestLearnEndsWithItsInputWhereNoRadioIs(t *testing.T) {
 	}
 }
 
+// Where no radio is there yet, each word is answered all the same, and to quit ends it as a signal would, which its help says.
+func TestLearnAnswersBeforeARadioIsThere(t *testing.T) {
+	t.Parallel()
+	for language, says := range map[string][]string{
+		"en": {"No radio is there to be learned yet", "stopped before the end: nothing is kept", "quit or a signal ended it before its end"},
+		"de": {"Noch ist kein Sender zum Anlernen da", "vor dem Ende abgebrochen: nichts wird gespeichert", "quit oder ein Signal beendete es vorher"},
+	} {
+		w, out, errs := testWorld(t)
+		w.In = strings.NewReader("enough\nsave\nquit\n")
+		assert.Equal(t, exit.CodeTrouble, execute(context.Background(), []string{"learn", "--language", language}, w), language)
+		assert.Equal(t, 2, strings.Count(out.String(), says[0]), "%s\n%s", out, errs)
+		assert.Contains(t, errs.String(), says[1])
+		_, help, _ := command(t, "learn", "--help", "--language", language)
+		assert.Contains(t, strings.Join(strings.Fields(help), " "), says[2])
+	}
+	text, _ := readme(t)
+	assert.Contains(t, strings.Join(strings.Fields(text), " "), "a signal, or `quit` of `learn`, ended it before its end")
+}
+
 // What is learned must not be lost at the end for want of a place: that is looked at before anything is asked.
 func TestLearnLooksAtItsPlaceFirst(t *testing.T) {
 	if runtime.GOOS != "linux" {

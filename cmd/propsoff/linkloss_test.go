@@ -38,6 +38,12 @@ func TestLinkLossAsATable(t *testing.T) {
 		}
 	}
 	assert.Positive(t, column)
+	for _, row := range []string{"may be armed", "armed again"} { // one that stayed armed: what the hands switch later is not told as if it came of the loss
+		_, cells, ok := strings.Cut(out, "\n"+row)
+		require.True(t, ok, row)
+		cells, _, _ = strings.Cut(cells, "\n")
+		assert.Regexp(t, `^ +\d+\.\d+ s +– +\d+\.\d+ s$`, cells, row)
+	}
 }
 
 func TestLinkLossAsJSON(t *testing.T) {
@@ -66,6 +72,11 @@ func TestLinkLossAsJSON(t *testing.T) {
 	}
 	assert.Equal(t, []any{true, true}, []any{hold["still_armed"], stored["still_armed"]})
 	assert.NotContains(t, stored, "disarmed_ms")
+	for _, again := range []string{"may_arm_ms", "armed_again_ms"} {
+		assert.Contains(t, silent, again)
+		assert.NotContains(t, hold, again)
+		assert.NotContains(t, stored, again)
+	}
 	assert.Greater(t, stored["ground_m_per_s"], 10.0, "its motors stood still, and it fell")
 	assert.Regexp(t, `^It obeyed the stored values, came down at 1\d\.\d m/s, and lies right below, still ARMED\. `, stored["says"])
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -55,7 +56,21 @@ func newLogbook(w *world.World, now func() time.Time) *cobra.Command {
 		_ = c.RegisterFlagCompletionFunc("pupil", names)
 	}
 	_ = cmd.RegisterFlagCompletionFunc("verdict", cobra.FixedCompletions(codes.Verdicts(), cobra.ShellCompDirectiveNoFileComp))
-	cmd.AddCommand(report, newLogbookRename(w, lf, now), newLogbookMerge(w, lf), forget)
+	rename, merge := newLogbookRename(w, lf, now), newLogbookMerge(w, lf)
+	rename.ValidArgsFunction = func(c *cobra.Command, given []string, typed string) ([]string, cobra.ShellCompDirective) {
+		if len(given) > 0 { // the new name is nobody's yet
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return names(c, given, typed)
+	}
+	merge.ValidArgsFunction = func(c *cobra.Command, given []string, typed string) ([]string, cobra.ShellCompDirective) {
+		if len(given) > 1 {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		all, how := names(c, given, typed)
+		return slices.DeleteFunc(all, func(name string) bool { return slices.Contains(given, name) }), how
+	}
+	cmd.AddCommand(report, rename, merge, forget)
 	return cmd
 }
 
@@ -180,9 +195,10 @@ func listLogbooks(w *world.World, lf *logbookFlags) (err error) {
 		w.Tell(tell.LogbookNobody(s.Dir))
 		return nil
 	}
-	unread := false // one that cannot be read does not hide the others
+	unread, damaged := false, false // one that cannot be read does not hide the others
 	read := func(name string, take logbook.Taker) (*logbook.Contents, error) {
 		c, err := readLogbook(w, s, name, take)
+		damaged = damaged || err != nil || c.Damaged > 0
 		if err == nil || len(names) == 1 {
 			return c, err
 		}
@@ -210,7 +226,7 @@ func listLogbooks(w *world.World, lf *logbookFlags) (err error) {
 		}
 		return exportCSV(w, lf, f, all)
 	case lf.pupil != "" || lf.all || !f.All():
-		return printEntries(w, lf.json, len(names) > 1, f, all)
+		return printEntries(w, lf.json, len(names) > 1, f, lf.pupil, &damaged, all)
 	}
 	return printPupils(w, lf.json, names, read)
 }

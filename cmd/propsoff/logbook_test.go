@@ -66,6 +66,22 @@ func TestLogbookListsPupils(t *testing.T) {
 	assert.Zero(t, code)
 	assert.Empty(t, out)
 	assert.Contains(t, errs, "No logbook is kept in "+folder+"x yet")
+	assert.Contains(t, errs, "propsoff drill run --pupil NAME")
+	// A name that is no logbook's is told, with how one is made.
+	other := filepath.Join(folder, "Ann.jsonl")
+	require.NoError(t, os.WriteFile(other, []byte("{}\n"), 0o600))
+	_, _, errs = command(t, "logbook", "--folder", folder)
+	assert.Contains(t, errs, other+": no logbook's file is named so, and it was left out; that of Ann Ruß would be pupil-+ann_+ru%c3%9f.jsonl: ")
+	for language, says := range map[string]string{"en": "that of Ann Ruß would be ", "de": "die von Ann Ruß hieße "} {
+		made := logbook.Store{Dir: t.TempDir()}
+		b, err := made.Open("Ann Ruß", time.Now())
+		require.NoError(t, err)
+		require.NoError(t, b.Append(logbook.Ended(time.Now(), time.Hour)))
+		require.NoError(t, b.Close())
+		_, _, errs = command(t, "logbook", "--folder", folder, "--language", language)
+		assert.Contains(t, errs, says+filepath.Base(made.Files("Ann Ruß")[0])+": ")
+	}
+	require.NoError(t, os.Remove(other))
 	// The folder of the system (XDG Base Directory 0.8).
 	t.Setenv("XDG_DATA_HOME", filepath.Dir(folder))
 	require.NoError(t, os.MkdirAll(filepath.Join(filepath.Dir(folder), "propsoff"), 0o700))
@@ -73,6 +89,37 @@ func TestLogbookListsPupils(t *testing.T) {
 	code, out, errs = command(t, "logbook")
 	assert.Zero(t, code, errs)
 	assert.Contains(t, out, "Ann       1 practice")
+}
+
+// Of one of whom nothing is noted that is said; "like that" only where something was asked for.
+func TestNothingIsNotedYet(t *testing.T) {
+	folder := t.TempDir()
+	b, err := (logbook.Store{Dir: folder}).Open("ANNA", time.Now())
+	require.NoError(t, err)
+	require.NoError(t, b.Append(logbook.Began(time.Now(), logbook.Practice{Program: "0.5"})))
+	require.NoError(t, b.Close())
+	files := (logbook.Store{Dir: folder}).Files("ANNA")
+	require.Len(t, files, 1)
+	text, err := os.ReadFile(files[0])
+	require.NoError(t, err)
+	head, _, _ := strings.Cut(string(text), "\n")
+	for _, c := range []struct {
+		lines, says string
+		args        []string
+	}{
+		{head + "\n", "Nothing is noted of ANNA yet.\n", []string{"--pupil", "ANNA"}},
+		{head + "\n", "Nothing is noted yet.\n", []string{"--all"}},
+		{head + "\n", "Von ANNA ist noch nichts notiert.\n", []string{"--pupil", "ANNA", "--language", "de"}},
+		{head + "\n", "No entry is like that.\n", []string{"--pupil", "ANNA", "--drill", "find-yaw"}},
+		{head + "\n[}\n", "\nNothing that can be read is noted of ANNA.\n", []string{"--pupil", "ANNA"}},
+		{head + "\n[}\n", "\nVon ANNA ist nichts Lesbares notiert.\n", []string{"--pupil", "ANNA", "--language", "de"}},
+	} {
+		require.NoError(t, os.WriteFile(files[0], []byte(c.lines), 0o600))
+		code, out, errs := command(t, append([]string{"logbook", "--folder", folder}, c.args...)...)
+		assert.Equal(t, exit.CodeDone, code)
+		assert.Empty(t, out)
+		assert.True(t, strings.HasSuffix(errs, c.says), errs)
+	}
 }
 
 func TestLogbookListsEntries(t *testing.T) {
@@ -477,6 +524,11 @@ func TestLogbooksAreRenamedAndMerged(t *testing.T) {
 		code, says := run("", bad...)
 		assert.NotEqual(t, exit.CodeDone, code, "%q", bad)
 		assert.NotEmpty(t, says)
+	}
+	for _, answers := range []string{"yes\n", ""} { // one and the same pupil is refused before anybody is asked
+		code, says := run(answers, "merge", "Mara", "MARA")
+		assert.Equal(t, exit.CodeBadInput, code)
+		assert.Equal(t, "MARA is one and the same pupil\n", says)
 	}
 	code, says := run("no\n", "merge", "Mara", "Mara Lindqvist")
 	assert.Equal(t, exit.CodeFailed, code)

@@ -38,13 +38,19 @@ func put(w *world.World, text []byte) error {
 }
 
 // printEntries lists entries, those of several pupils by time. As JSON, lines of kinds that a later version knows are printed too where
-// nothing is filtered, each behind what it stands behind.
-func printEntries(w *world.World, asJSON, named bool, f logbook.Filter, all func(logbook.Taker) error) error {
+// nothing is filtered, each behind what it stands behind. Where there are none, it says so of pupil, who is empty for all; damaged tells whether what was
+// read had lines that are left out.
+func printEntries(w *world.World, asJSON, named bool, f logbook.Filter, pupil string, damaged *bool, all func(logbook.Taker) error) error {
 	x := logbook.Index{Filter: f, Later: asJSON}
 	if err := all(x.Take); err != nil {
 		return err
 	}
-	if x.Len() == 0 {
+	switch {
+	case x.Len() > 0:
+	case f.All():
+		w.Tell(words.T("logbook.nothing-yet", words.Args{"pupil": words.Typed(pupil), "damaged": words.Flag(*damaged)}))
+		return nil
+	default:
 		w.Tell(words.T("logbook.nothing"))
 		return nil
 	}

@@ -70,6 +70,9 @@ func merge(ctx context.Context, w *world.World, lf *logbookFlags, from, into str
 			return noLogbook(s, name)
 		}
 	}
+	if err := logbook.Two(from, into); err != nil { // before anybody is asked
+		return exit.BadInput(err)
+	}
 	if !lf.yes {
 		entries := 0
 		c, err := s.Read(from, func(*logbook.Contents, *logbook.Entry) error { entries++; return nil })

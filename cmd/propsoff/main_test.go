@@ -251,5 +251,31 @@ func TestHelpNamesEverything(t *testing.T) {
 	assert.Contains(t, out, "teasel-by-sticks")
 }
 
+// A shell that completes a line is given what the program knows at each place.
+func TestAShellIsGivenWhatIsKnown(t *testing.T) {
+	folder, _ := keptLogbooks(t)
+	for _, c := range []struct {
+		line      []string
+		has, lack string
+	}{
+		{[]string{"drill", "run", ""}, "find-throttle\n", "beginner"},
+		{[]string{"drill", "run", "find-throttle", ""}, "find-yaw\n", "find-throttle"},
+		{[]string{"card", "--size", ""}, "bank\npage\n", "a4"},
+		{[]string{"gestures", "--stick-mode", ""}, "1\n2\n3\n4\n", "5"},
+		{[]string{"learn", "--stick-mode", ""}, "1\n2\n3\n4\n", "5"},
+		{[]string{"logbook", "rename", "--folder", folder, ""}, "Ann\nZoë Łódź\n", "pupil-"},
+		{[]string{"logbook", "rename", "--folder", folder, "Ann", ""}, "", "Ann"},
+		{[]string{"logbook", "merge", "--folder", folder, ""}, "Ann\nZoë Łódź\n", "pupil-"},
+		{[]string{"logbook", "merge", "--folder", folder, "Ann", ""}, "Zoë Łódź\n", "Ann"},
+		{[]string{"logbook", "merge", "--folder", folder, "Ann", "Zoë Łódź", ""}, "", "Ann"},
+	} {
+		code, out, errs := command(t, append([]string{"__complete"}, c.line...)...)
+		assert.Equal(t, exit.CodeDone, code, errs)
+		assert.Contains(t, out, c.has, "%q", c.line)
+		assert.NotContains(t, out, c.lack, "%q", c.line)
+		assert.Contains(t, out, ":4\n", "%q: no file's name is offered", c.line)
+	}
+}
+
 // bareWorld has nothing but a way in for files.
 func bareWorld() *world.World { return &world.World{Door: new(door.Keeper)} }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -24,6 +25,7 @@ const listFor = 150 * time.Millisecond
 func newRadios(w *world.World) *cobra.Command {
 	var asJSON bool
 	cmd := newCommand(w, "radios", words.T("command.radios"), words.T("command.radios-about"))
+	cmd.Args = commandsOnly
 	cmd.RunE = func(*cobra.Command, []string) error { return listRadios(w, asJSON) }
 	jsonFlag(w, cmd, &asJSON)
 	cmd.AddCommand(newRadiosTake(w))
@@ -41,11 +43,18 @@ func newRadiosTake(w *world.World) *cobra.Command {
 		return nil
 	}
 	cmd.RunE = func(_ *cobra.Command, args []string) error {
-		file, err := radio.Load(args[0], radio.Known{})
+		text, err := w.ReadFile(args[0], "radio.file")
+		if err != nil {
+			return exit.BadInput(err)
+		}
+		file, err := radio.Parse(args[0], text, radio.Known{})
 		if err != nil {
 			return exit.BadInput(err)
 		}
 		path, kept, err := w.Store.Take(file, over)
+		if errors.Is(err, radio.ErrOfNobody) {
+			err = words.Within(args[0], err)
+		}
 		if err != nil {
 			return exit.BadInput(err)
 		}
@@ -77,7 +86,7 @@ func listRadios(w *world.World, asJSON bool) error {
 		r := listed(i+1, f, opened[i], failed[i])
 		out = form.Radio(out, &r)
 	}
-	if none := words.T("notice.no-radio"); len(found) == 0 && asJSON {
+	if none := words.T("notice.no-radio-now"); len(found) == 0 && asJSON {
 		out = form.Notice(out, 0, none)
 	} else if len(found) == 0 {
 		w.Tell(none)

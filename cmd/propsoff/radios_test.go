@@ -22,13 +22,33 @@ import (
 func TestRadiosAsJSONWithoutARadio(t *testing.T) {
 	code, out, errs := command(t, "radios", "--json")
 	assert.Equal(t, exit.CodeDone, code)
-	assert.JSONEq(t, `{"t_ms":0,"code":"notice","text":"No radio is plugged in. Plug it in by USB, switch it on and choose joystick if it asks; it is found automatically."}`, out)
+	assert.JSONEq(t, `{"t_ms":0,"code":"notice","text":"No radio is plugged in. Plug it in by USB, switch it on and choose joystick if it asks, then start this again."}`, out)
 	assert.Empty(t, errs)
 
 	code, out, errs = command(t, "radios")
 	assert.Equal(t, exit.CodeDone, code)
 	assert.Empty(t, out)
 	assert.Contains(t, errs, "No radio is plugged in")
+}
+
+// A command that ends at once finds a radio by being started again, and says so: none of them waits for one.
+func TestARadioIsThereOnceACommandIsStartedAgain(t *testing.T) {
+	for language, says := range map[string]string{"en": "then start this again", "de": "dann starte neu"} {
+		for _, args := range [][]string{{"radios"}, {"check"}, {"card", "--device", "moorland", "-o", filepath.Join(t.TempDir(), "card.svg")}} {
+			args = append(args, "--language", language)
+			w, _, errs := testWorld(t)
+			b := newBus()
+			w.Radios = b
+			execute(context.Background(), args, w)
+			assert.Contains(t, errs.String(), says, "%q", args)
+			b.plug(found("Moorland Desk 7", "/dev/input/event7", "A12"))
+			again, out, errs := testWorld(t)
+			again.Radios = b
+			execute(context.Background(), args, again)
+			assert.NotContains(t, errs.String(), says, "%q", args)
+			assert.Contains(t, out.String()+errs.String(), "Moorland Desk 7", "%q", args)
+		}
+	}
 }
 
 // Where no radio is, nobody is told that one transmits.
@@ -53,11 +73,15 @@ func TestARadioFileIsTaken(t *testing.T) {
 	take := func(args ...string) (int, string, string) {
 		w, out, errs := testWorld(t)
 		w.Store = radio.Store{Dir: folder}
+		w.In = strings.NewReader(text)
 		return execute(context.Background(), append([]string{"radios", "take"}, args...), w), out.String(), errs.String()
 	}
 	code, out, errs := take(given)
 	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "the file of Moorland Desk, serial number A12, with 1 control besides the sticks, 1 of them placed")
+	code, out, errs = take("-") // the same from standard input
+	require.Equal(t, exit.CodeDone, code, errs)
+	assert.Contains(t, out, "Nothing is changed: "+folder)
 	code, out, errs = take(given)
 	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "Nothing is changed: "+folder)
@@ -80,6 +104,14 @@ func TestARadioFileIsTaken(t *testing.T) {
 	arm, _ = found.File.Control("arm")
 	assert.Equal(t, int16(900), arm.Spot.X)
 
+	nobody := filepath.Join(t.TempDir(), "nobody.yaml")
+	require.NoError(t, os.WriteFile(nobody, []byte(text[:strings.Index(text, "device")]+text[strings.Index(text, "controls"):]), 0o600))
+	code, _, errs = take(nobody)
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.True(t, strings.HasPrefix(errs, nobody+": this file names no radio"), errs)
+	code, _, errs = command(t, "radios", "tak", given)
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.Contains(t, errs, "did you mean “take”?")
 	for _, bad := range [][]string{{}, {given, given}, {filepath.Join(folder, "none.yaml")}, {folder}} {
 		code, _, errs = take(bad...)
 		assert.NotEqual(t, exit.CodeDone, code, bad)

@@ -171,6 +171,11 @@ func jsonFlag(w *world.World, cmd *cobra.Command, json *bool) {
 	cmd.Flags().BoolVar(json, "json", false, w.Say(words.T("flag.json")))
 }
 
+// stickModes completes --stick-mode.
+func stickModes(cmd *cobra.Command) {
+	_ = cmd.RegisterFlagCompletionFunc("stick-mode", cobra.FixedCompletions([]string{"1", "2", "3", "4"}, cobra.ShellCompDirectiveNoFileComp))
+}
+
 // pupilFlag has a flag take the name of a pupil: what is no name is refused in the same words by each command.
 func pupilFlag(to *pflag.FlagSet, name *string, usage string) {
 	to.Func("pupil", usage, func(text string) (err error) {

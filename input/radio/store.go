@@ -203,6 +203,9 @@ func (s Store) Save(file File) (string, error) {
 	return path, err
 }
 
+// ErrOfNobody: a file that names no radio is the file of none.
+var ErrOfNobody error = words.Wrong("radio.of-nobody")
+
 // Kept is what became of a radio file that is to be kept.
 type Kept uint8
 
@@ -219,7 +222,7 @@ const (
 // error where it says something else, unless over is true. One that names no radio is not taken: no radio would ever find it.
 func (s Store) Take(file File, over bool) (string, Kept, error) {
 	if file.Device == (Device{}) {
-		return "", KeptNew, words.Wrong("radio.of-nobody")
+		return "", KeptNew, ErrOfNobody
 	}
 	return s.keep(file, over)
 }

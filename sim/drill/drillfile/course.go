@@ -36,7 +36,8 @@ const mostChapters = 20
 // mostDrills is the most drills of a course (ours).
 const mostDrills = 200
 
-// ParseCourse reads a course file, as Parse does a drill.
+// ParseCourse reads a course file, as Parse does a drill. Beside an error stands what could be read of the course, nil where that is nothing: so its
+// drills can be looked at all the same.
 func ParseCourse(name string, data []byte) (*Course, error) {
 	doc, err := yamldoc.ParseAs("course", name, data)
 	if err != nil {
@@ -55,10 +56,7 @@ func ParseCourse(name string, data []byte) (*Course, error) {
 		c.chapters(m.Need("chapters"), seen)
 	}
 	m.Done()
-	if err := doc.Err(); err != nil {
-		return nil, err
-	}
-	return c, nil
+	return c, doc.Err()
 }
 
 // chapters reads the parts of a course: each a name and its drills.
@@ -84,6 +82,10 @@ func (c *Course) drills(n yamldoc.Node, seen map[string]int) {
 		word := code(n)
 		if line := seen[word]; line > 0 {
 			n.Wrong("drill-file.drill-twice", words.Args{"drill": words.Quote(word), "line": words.Whole(line)})
+			continue
+		}
+		if !isCode(word) {
+			continue
 		}
 		seen[word] = n.Pos().Line
 		c.Drills, c.at = append(c.Drills, word), append(c.at, n.Pos())

@@ -103,10 +103,13 @@ type decoder struct {
 
 var codeForm = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*$`)
 
+// isCode tells whether a word can be a code word.
+func isCode(s string) bool { return codeForm.MatchString(s) && len(s) <= 40 }
+
 // code reads a code word: small letters, digits, hyphens.
 func code(n yamldoc.Node) string {
 	s, ok := n.Text()
-	if ok && (!codeForm.MatchString(s) || len(s) > 40) {
+	if ok && !isCode(s) {
 		n.Wrong("drill-file.no-code", words.Args{"text": words.Quote(fmt.Sprintf("%.40s", s))})
 	}
 	return s

@@ -18,7 +18,8 @@ const (
 	CodeFailed = 1
 	// CodeBadInput: a file, a flag or an argument is not what it must be.
 	CodeBadInput = 2
-	// CodeTrouble: the machine did not let us: no window, a full disk, devices that cannot be listed.
+	// CodeTrouble: the machine did not let us: no window, a full disk, devices that cannot be listed. Or a signal ended it before its end, or a
+	// person who left what was being learned: at some terminals Ctrl-C is a key, and the two cannot be told apart.
 	CodeTrouble = 3
 	// CodeUnfinished: a search found nothing broken, and was stopped or ran out of memory before its end.
 	CodeUnfinished = 4

@@ -115,10 +115,19 @@ func (s Store) Merge(from, into string) (lines int, err error) {
 		return 0, ofPupil(left, ErrNoPupil)
 	case len(to) == 0:
 		return 0, ofPupil(name, ErrNoPupil)
-	case Key(left) == Key(name):
-		return 0, words.Wrong("logbook-file.same-pupil", words.Args{"name": words.Quote(name)})
+	}
+	if err := Two(left, name); err != nil {
+		return 0, err
 	}
 	return moveAll(files, to[0])
+}
+
+// Two refuses names of one and the same pupil, of whom there is nothing to merge.
+func Two(from, into string) error {
+	if Key(from) == Key(into) {
+		return words.Wrong("logbook-file.same-pupil", words.Args{"name": words.Quote(into)})
+	}
+	return nil
 }
 
 // moveAll moves what stands in some files into another.

@@ -205,6 +205,12 @@ func (r *Run) WasArmed() bool {
 	return r.Arms.First || r.Arms.N > 0 && r.Arms.At[0] < r.Again
 }
 
+// StayedArmed tells whether the silence left the craft armed as it was: if it was disarmed at all, then by the hands once the radio was back.
+func (r *Run) StayedArmed() bool {
+	byHand := r.Back != NotYet && r.Disarmed > r.Back && (r.Cause == happening.BySwitch || r.Cause == happening.BySticks)
+	return r.Arms.First && (r.Disarmed == NotYet || byHand)
+}
+
 // Since is a tick as ms since the radio went off; negative is before. It is not ok while either has not happened.
 func (r *Run) Since(tick int64) (ms int64, ok bool) {
 	if tick == NotYet || r.Off == NotYet {

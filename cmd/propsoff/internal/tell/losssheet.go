@@ -349,10 +349,14 @@ func LossRow(row int, silent, end LossCraft) words.Text {
 		return orDash(lossValue(row-5, silent))
 	case 9:
 		tick = e.Back
-	case 10:
-		tick, none = e.Free, words.T("loss.not-in-this-time")
 	default:
-		tick, none = e.Again, words.T("loss.not-in-this-time")
+		if e.StayedArmed() { // what the hands switched later has nothing to do with the loss
+			return none
+		}
+		if tick = e.Free; row > 10 {
+			tick = e.Again
+		}
+		none = words.T("loss.not-in-this-time")
 	}
 	ms, ok := e.Since(tick)
 	switch {

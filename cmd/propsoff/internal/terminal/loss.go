@@ -90,6 +90,10 @@ func lossFields(out *lossrun.Outcome, i int) []any {
 	if silent.Down != lossrun.NotYet {
 		speed, away = round3(silent.Speed), round3(silent.Away)
 	}
+	free, again := since(end.Free), since(end.Again)
+	if end.StayedArmed() { // what the hands switched later has nothing to do with the loss
+		free, again = nil, nil
+	}
 	refusals := codes.Why(asks.Refusals) // a slot after the radio came back, its hands as they were
 	if asks.Armed {                      // what refuses arming but a lost link never disarms
 		refusals = nil
@@ -99,8 +103,8 @@ func lossFields(out *lossrun.Outcome, i int) []any {
 		"last_frame_ms", since(silent.Last), "silence_limit_ms", since(silent.Limit), "link_lost_ms", since(silent.Lost), "sinks_ms", since(silent.Sinking),
 		"disarmed_ms", since(silent.Disarmed), "cause", cause, "armed_by_itself_ms", since(silent.ByItself), "motors_stopped_ms", since(silent.Stopped),
 		"ground_ms", since(silent.Down), "ground_m_per_s", speed, "found_away_m", away, "says", tell.LossDoes(lossCraft(out, &out.Silent, i)),
-		"radio_back_ms", since(end.Back), "refusals", refusals, "still_armed", asks.Armed, "link_clean_ms", since(end.Clean), "may_arm_ms", since(end.Free),
-		"armed_again_ms", since(end.Again), "says_back", tell.LossDoes(lossCraft(out, &out.Asks, i)),
+		"radio_back_ms", since(end.Back), "refusals", refusals, "still_armed", asks.Armed, "link_clean_ms", since(end.Clean), "may_arm_ms", free,
+		"armed_again_ms", again, "says_back", tell.LossDoes(lossCraft(out, &out.Asks, i)),
 	}
 }
 

@@ -79,7 +79,7 @@ func Check(ctx context.Context, w *world.World, o *CheckOptions) error {
 func (k *checking) begin(path string, c *world.Craft) error {
 	found := k.watcher.Found()
 	if len(found) == 0 {
-		return exit.Trouble(words.Wrong("notice.no-radio"))
+		return exit.Trouble(words.Wrong("notice.no-radio-now"))
 	}
 	to := k.radio.Look(found, k.policy.Choose)
 	if to.Err != nil {

@@ -200,7 +200,10 @@ func (g *learning) do(word, rest string) error {
 		g.notice(g.keepAgain())
 		return nil
 	case g.learner == nil:
-		return nil // no radio yet
+		if t := words.T("ask.no-radio-yet"); !g.screen || g.said.new(t) { // each line is answered; on a screen it stands already
+			g.notice(t)
+		}
+		return nil
 	}
 	l := g.learner
 	switch word {
