@@ -16,11 +16,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/ui/card"
-	"propsoff/sim/prove"
 )
-
-// searched is a search that goes on.
-var searched = prove.Progress{Situations: 120_337, Open: 8_120, Movements: 3, Slots: 212}
 
 // The format ID-1 of ISO/IEC 7810 in millimetres.
 const idWidth, idHeight = 85.6, 54.0
