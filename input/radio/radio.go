@@ -92,12 +92,15 @@ type Control struct {
 	Called string
 }
 
+// IsSwitch tells whether a control stands in positions: buttons do, and an axis on which some were found.
+func (c *Control) IsSwitch() bool { return c.Form != Axis || len(c.Positions) > 0 }
+
 // staysUnsaid is what Stays is where a radio file does not say it. A spring takes a control back to the middle of its way, so
 // one that was found at rest outside the middle half of its reach (ours) has none. Where no reach is known, the throttle and
 // what is no stick stay where they are put (common practice, no source).
 func (c *Control) staysUnsaid() bool {
 	switch r := c.Reach; {
-	case c.Form != Axis || len(c.Positions) > 0 || c.Momentary:
+	case c.IsSwitch() || c.Momentary:
 		return false
 	case r == nil:
 		return c.Job == "throttle" || !slices.Contains(Needed(), c.Job)

@@ -37,9 +37,6 @@ type sitting struct {
 
 // attended lets a person sit down before the program as it is on its first day, until the command end.
 func attended(f *figures) (err error) {
-	if err := hostMounts(); err != nil {
-		return err
-	}
 	x, screen, err := display()
 	if err != nil {
 		return err

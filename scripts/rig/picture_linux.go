@@ -31,9 +31,6 @@ const (
 // windowRadio runs the program with its window on the real radio: it is armed by the radio's button, the picture that it
 // writes shows it, and its recording holds every single movement although drawing is slow.
 func windowRadio(f *figures) (err error) {
-	if err := hostMounts(); err != nil {
-		return err
-	}
 	x, screen, err := display()
 	if err != nil {
 		return err

@@ -51,8 +51,11 @@ func hostMounts() error {
 	return unix.Mount("tmpfs", hostRoot+"/dev/shm", "tmpfs", 0, "mode=1777")
 }
 
-// display starts the X server in the host's root and waits until it answers.
+// display starts the X server in the host's root, which is mounted where it was not yet, and waits until it answers.
 func display() (*child, *xscreen, error) {
+	if err := hostMounts(); err != nil {
+		return nil, nil, err
+	}
 	x, err := start(started{chroot: hostRoot}, "/usr/bin/Xvfb", xDisplay, "-screen", "0", xSize+"x24", "-nolisten", "tcp", "-noreset")
 	if err != nil {
 		return nil, nil, err

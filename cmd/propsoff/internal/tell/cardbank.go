@@ -124,9 +124,9 @@ func CardCraft(craft string, shipped bool, file string) words.Text {
 	return words.Text{}
 }
 
-// CardProof is in one line what a search came to. day is when, the zero time for not said. Where there is no report, searching tells whether one
-// is still under way; assumed: the radio's file does not say of every control how far it goes. It names no key: paper has none.
-func CardProof(r *prove.Report, day time.Time, searching, assumed bool) words.Text {
+// CardProof is in one line what a search with a radio came to. day is when, the zero time for not said. Where there is no report, searching tells
+// whether one is still under way. It names no key: paper has none.
+func CardProof(r *prove.Report, with *handset.Radio, day time.Time, searching bool) words.Text {
 	if r == nil {
 		return words.T("card.proof-none", words.Args{"searching": words.Flag(searching)})
 	}
@@ -137,7 +137,7 @@ func CardProof(r *prove.Report, day time.Time, searching, assumed bool) words.Te
 	switch r.Verdict() {
 	case prove.AllHold:
 		return words.T("card.proof-holds", words.Args{"day": on, "with": words.Flag(r.Count(prove.WithIt) > 0),
-			"unasked": words.Flag(r.Count(prove.NotAsked) > 0), "assumed": words.Flag(assumed)})
+			"unasked": words.Flag(r.Count(prove.NotAsked) > 0), "assumed": words.Flag(len(assumed(with)) > 0)})
 	case prove.SomeBroken:
 		return words.T("card.proof-broken", words.Args{"n": words.Count(r.Count(prove.Broken))})
 	}

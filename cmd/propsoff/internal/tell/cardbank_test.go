@@ -122,7 +122,8 @@ func TestAProofInOneLine(t *testing.T) {
 		{report(false, prove.Broken, prove.Holds), day, false, "LAYOUT: 1 RULE BROKEN."},
 		{report(true, prove.Broken, prove.Broken), day, false, "LAYOUT: 2 RULES BROKEN."},
 	} {
-		assert.Equal(t, c.want, spoken(CardProof(c.report, c.day, c.searching, false)))
+		assert.Equal(t, c.want, spoken(CardProof(c.report, new(handset.Radio), c.day, c.searching)))
 	}
-	assert.Equal(t, "Layout proved: every rule holds, full travel assumed.", spoken(CardProof(report(false, prove.Holds), time.Time{}, false, true)))
+	partly := &handset.Radio{Controls: []handset.Control{{Job: "roll", Assumed: true}}}
+	assert.Equal(t, "Layout proved: every rule holds, full travel assumed.", spoken(CardProof(report(false, prove.Holds), partly, time.Time{}, false)))
 }

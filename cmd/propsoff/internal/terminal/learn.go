@@ -145,7 +145,7 @@ func Can(v *learn.View) (can []string) {
 	}
 	if v.Last >= 0 && v.Question < learn.Done {
 		can = append(can, "left", "right", "top")
-		if c := &v.Answers[v.Last]; c.Form != radio.Axis || len(c.Positions) > 0 {
+		if v.Answers[v.Last].IsSwitch() {
 			can = append(can, "springs")
 		}
 		if v.CanClick {

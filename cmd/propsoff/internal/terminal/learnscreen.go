@@ -9,7 +9,6 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/input"
 	"propsoff/input/learn"
-	"propsoff/input/radio"
 )
 
 // LearnView is what the live screen of learning shows.
@@ -140,11 +139,11 @@ func (v *LearnView) keys() []string {
 		key("L", tell.Does("side-left", false, 0))
 		key("R", tell.Does("side-right", false, 0))
 		key("T", tell.Does("side-top", false, 0))
-		if c.Form != radio.Axis || len(c.Positions) > 0 {
+		if c.IsSwitch() {
 			key("M", tell.Does("springs-back", c.Momentary, 0))
 		}
 		if l.CanClick {
-			key("I", tell.Does("clicks", len(c.Positions) > 0, 0))
+			key("I", tell.Does("clicks", c.IsSwitch(), 0))
 		}
 		key("C", tell.Does("call-switch", false, 0))
 		lines = append(lines, say(v.Book, tell.JobName(c.Job))+": "+strings.Join(keys, " · "))

@@ -231,7 +231,7 @@ func (g *learning) do(word, rest string) error {
 		case word == "springs":
 			l.SetMomentary(!c.Momentary)
 		case word == "clicks":
-			l.SetClicks(len(c.Positions) == 0)
+			l.SetClicks(!c.IsSwitch())
 		default:
 			l.SetCalled(rest)
 		}

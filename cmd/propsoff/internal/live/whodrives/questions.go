@@ -134,7 +134,7 @@ func (d *Driver) SpringsBack() {
 func (d *Driver) Clicks() {
 	d.answer(func(l *learn.Learner) {
 		if v := l.View(); v.CanClick {
-			l.SetClicks(len(v.Answers[v.Last].Positions) == 0)
+			l.SetClicks(!v.Answers[v.Last].IsSwitch())
 		}
 	})
 }

@@ -1,6 +1,8 @@
 package bench
 
 import (
+	"slices"
+
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
@@ -9,7 +11,6 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/cmd/propsoff/internal/ui/handheld"
 	"propsoff/sim/handset"
-	"slices"
 )
 
 // radioShare is how much of a column's height the drawn radio takes, leastRadio the least that it is drawn in, px of the least window (ours): a window

@@ -18,10 +18,11 @@ func (k *card) at(r ink.Rect) *column { return &column{k, r.X, r.Y, r.W} }
 // cut.
 func (c *column) write(name, text string, lines int, s ink.Style) {
 	if text != "" {
-		if _, whole := ink.CountLines(text, c.w, s.Size, s.Weight); !whole {
+		n, whole := ink.CountLines(text, c.w, s.Size, s.Weight)
+		if !whole {
 			lines = min(lines, 1) // a word wider than the column is cut, and not run beyond it
 		}
-		if n, _ := ink.CountLines(text, c.w, s.Size, s.Weight); lines > 0 && n > lines {
+		if lines > 0 && n > lines {
 			*c.cut = true
 		}
 		h, _ := c.Block(name, c.x, c.y, s, ink.Block{Width: c.w, MaxLines: lines, Shorten: lines > 0}, text)

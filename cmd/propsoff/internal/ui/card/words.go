@@ -231,15 +231,16 @@ func (s speaker) found(w *content) {
 		first.weight = ink.Regular
 	}
 	w.proved = section{"proved", s.say(words.T("card.proved-title")), []line{first}}
-	proof := []words.Text{tell.CardProof(c.Proved, c.Searched, c.Searching, slices.ContainsFunc(c.Radio.Controls, func(k handset.Control) bool { return k.Assumed }))}
+	proof := tell.CardProof(c.Proved, &c.Radio, c.Searched, c.Searching)
 	for _, f := range c.broken() {
 		w.broken = append(w.broken, s.say(tell.FoundShort(f)))
 	}
-	w.proof, w.proofNamed = s.say(words.Row(proof...)), s.say(words.Row(proof...))
+	w.proof = s.say(proof)
+	w.proofNamed = w.proof
 	if n, short := c.warnings(); n > 0 {
 		w.warned = s.say(words.T("card.warnings", words.Args{"n": words.Count(n), "short": short}))
 		called := func(short words.Text) string {
-			return s.say(words.Row(append(proof, words.T("card.proof-called", words.Args{"n": words.Count(n), "short": short}))...))
+			return s.say(words.Row(proof, words.T("card.proof-called", words.Args{"n": words.Count(n), "short": short})))
 		}
 		w.proof, w.proofNamed = called(words.Text{}), called(short)
 	}

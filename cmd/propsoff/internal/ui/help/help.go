@@ -176,8 +176,9 @@ func draw(p *ink.Page, v *ui.View) {
 		most = b.TextSize(36)
 	}
 	if len(rows) == 0 {
-		b.Down(keys, 0).Say("nothing-found", words.T("help-sheet.nothing"), ink.Style{Size: b.Head, Weight: ink.Bold})
-		low.Y, low.H = low.Y+2*b.Head, low.H-2*b.Head
+		d := b.Down(low, b.Gap)
+		d.Say("nothing-found", words.T("help-sheet.nothing"), ink.Style{Size: b.Head, Weight: ink.Bold})
+		low = d.R
 	}
 	apart := 1.0
 	if at < len(pages)-1 { // what room is left stands between the rows

@@ -60,16 +60,16 @@ func (b *board) askingArea(on ui.Place) ink.Rect {
 }
 
 // titled is how the question of a sheet is written: large, in a column of a width.
-func (b *board) titled(t words.Text, w float64) ink.Style {
+func (b *board) titled(text string, w float64) ink.Style {
 	big := max(b.TextSize(22), b.Large)
 	if b.V.Class && b.Tall {
 		big *= 1.5
 	}
-	size, _ := ink.FitBlock(w, ink.BlockHeight(big, 2), b.Head, big, ink.Bold, b.Say(t))
+	size, _ := ink.FitBlock(w, ink.BlockHeight(big, 2), b.Head, big, ink.Bold, text)
 	return ink.Style{Size: size, Weight: ink.Bold}
 }
 
-// before is how it is written what must be before.
+// before is the style of what must be so before the movement.
 func (b *board) before() ink.Style { return ink.Style{Size: b.Head, Colour: ink.Faint} }
 
 // questionRoom is the height that the longest question needs, and what must be before it: so what is drawn below stays where it is from one
@@ -79,8 +79,8 @@ func (b *board) questionRoom(w, gap float64) (high float64) {
 	for _, item := range l.Plan {
 		for _, step := range stepsOf[item.Question] {
 			v := learn.View{Question: item.Question, Job: item.Job, Step: step, FreeLeft: l.FreeLeft}
-			t := tell.Ask(&v, Carries(b.V, v.Job))
-			h := b.SayHeight(t, w, b.titled(t, w)) + gap
+			text := b.Say(tell.Ask(&v, Carries(b.V, v.Job)))
+			h := ui.TextHeight(text, w, b.titled(text, w)) + gap
 			if !b.V.Class {
 				h += b.SayHeight(tell.AskFirst(&v), w, b.before()) + gap
 			}
@@ -103,8 +103,8 @@ func (b *board) asked(r ink.Rect) ink.Rect {
 	d := b.Down(r, 3*b.U)
 	head := b.Down(d.Row(b.questionRoom(d.R.W, d.Gap)-d.Gap), d.Gap)
 	b.Group("question")
-	t := tell.Ask(l, Carries(b.V, l.Job))
-	head.Say("question", t, b.titled(t, d.R.W))
+	text := b.Say(tell.Ask(l, Carries(b.V, l.Job)))
+	head.Write("question", text, b.titled(text, d.R.W))
 	if !b.V.Class {
 		head.Say("before", tell.AskFirst(l), b.before())
 	}
@@ -143,7 +143,7 @@ func (b *board) noticed(d *ui.Down) {
 	}
 	placed := c.Spot.View != radio.NoView || slices.Contains(radio.Needed(), c.Job) // sticks have their places
 	var clicks words.Text
-	if b.V.Learn.CanClick && len(c.Positions) == 0 {
+	if b.V.Learn.CanClick && !c.IsSwitch() {
 		clicks = b.V.KeyHere(Clicks, ui.OnQuestions)
 	}
 	found := words.T("ask.found", words.Args{"name": tell.JobName(c.Job), "what": tell.LearnedInFull(c), "key": b.V.KeyHere(ui.ShowSeats, ui.OnQuestions), "placed": words.Flag(placed), "clicks": clicks})

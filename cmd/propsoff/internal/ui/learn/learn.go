@@ -81,13 +81,11 @@ func (p *part) About() *ui.About {
 			{Action: Restart, Physical: "Delete", Do: p.ended((*whodrives.Driver).AskAgain, p.restart),
 				Shows: func(v *ui.View) bool { return v.Learn.CanBack || v.Learn.Question >= learn.Done }},
 			{Action: SpringsBack, Physical: "Comma", Do: driver((*whodrives.Driver).SpringsBack),
-				Shows: func(v *ui.View) bool {
-					return found(v) && (lastFound(v).Form != radio.Axis || len(lastFound(v).Positions) > 0)
-				},
-				On: func(v *ui.View) bool { return found(v) && lastFound(v).Momentary }},
+				Shows: func(v *ui.View) bool { return found(v) && lastFound(v).IsSwitch() },
+				On:    func(v *ui.View) bool { return found(v) && lastFound(v).Momentary }},
 			{Action: Clicks, Physical: "Slash", Do: driver((*whodrives.Driver).Clicks),
 				Shows: func(v *ui.View) bool { return found(v) && v.Learn.CanClick },
-				On:    func(v *ui.View) bool { return found(v) && len(lastFound(v).Positions) > 0 }},
+				On:    func(v *ui.View) bool { return found(v) && lastFound(v).IsSwitch() }},
 			{Action: CallSwitch, Physical: "Quote", Shows: found, Do: p.call},
 		},
 		Picks: []ui.Pick{{Prefix: picturePrefix, Keys: true, Do: p.stickMode}},

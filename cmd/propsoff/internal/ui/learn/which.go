@@ -49,8 +49,8 @@ func DrawWhich(p *ink.Page, v *ui.View) {
 	b := &board{figure.NewBoard(p, v)}
 	d := b.Down(b.askingArea(ui.OnWhich), 6*b.U)
 	b.Group("question")
-	which := words.T("learned.which", words.Args{"name": words.Quote(v.Device.Name), "n": words.Count(len(v.Alike))})
-	d.Say("question", which, b.titled(which, d.R.W))
+	which := b.Say(words.T("learned.which", words.Args{"name": words.Quote(v.Device.Name), "n": words.Count(len(v.Alike))}))
+	d.Write("question", which, b.titled(which, d.R.W))
 	d.Gap = b.Gap
 	d.Say("why", words.T("learned.which-serial", words.Args{"serial": words.Quote(v.Device.Serial)}), ink.Style{Size: b.Head, Colour: ink.Faint})
 	list, drawing := b.Split(d.R, d.R.W*0.62, d.R.H*0.6, 1.6)

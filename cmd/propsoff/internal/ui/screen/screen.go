@@ -123,8 +123,8 @@ type Proof interface {
 	Now() (key SearchKey, layout prove.Layout, ok bool)
 	// Begin begins the search of craft and radio as they are, where it was not begun yet; it goes on until it is done or stopped.
 	Begin()
-	// Progress says whether a search of them goes on, the share that was searched of all that is known of so far, and in words how far it is or what
-	// it came to.
+	// Progress says whether a search of them goes on, the share that was searched of all that is known of so far, and in words what it came to once it
+	// is over.
 	Progress() (searching bool, done float64, cameTo words.Text)
 	// Proved is what was found of a layout and on which day, the zero time where that is not known, or why nothing was found. It may be remembered.
 	Proved(key SearchKey) (found *prove.Report, on time.Time, notProved words.Text)
