@@ -139,6 +139,26 @@ func (d *desk) intoCorner() {
 	d.wait(900 * ms)
 }
 
+// Who goes on holding the stick when it is to be let go is told that it still stands there; let go then, it is taken as one with a spring.
+func TestAStickLetGoLate(t *testing.T) {
+	d := newDesk(t)
+	d.wait(2000 * ms)
+	d.to(1, 1000, 100*ms)
+	d.wait(400 * ms)
+	d.to(1, 0, 150*ms)
+	d.wait(4000 * ms)
+	v := d.play()
+	require.Equal(t, learn.NoSpring, v.Notice.Code)
+	require.Equal(t, learn.Deciding, v.Phase)
+	require.Equal(t, learn.AcceptIt, v.Enough, "or the stick has no spring, and it goes on as it is")
+	d.to(1, 500, 60*ms)
+	d.wait(1100 * ms)
+	v = d.play()
+	require.Equal(t, learn.Yaw, v.Question)
+	require.Equal(t, learn.Nothing, v.Notice.Code)
+	require.False(t, v.Answers[0].Stays)
+}
+
 // A moment at a position on the way is what was asked for: nothing is called out, and the last one counts.
 func TestAMomentAtAMiddlePositionIsNoSlip(t *testing.T) {
 	d := newDesk(t)
