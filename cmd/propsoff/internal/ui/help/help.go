@@ -308,7 +308,7 @@ func setIn(rows []row, high []float64, h, each, gap float64, columns int) (pages
 		if rows[i].key == "" && i+1 < len(rows) {
 			need += high[i+1]
 		}
-		if y+need > h && y > 0 {
+		if headed := i > 0 && rows[i-1].key == ""; y+need > h && y > 0 && !headed {
 			if column, y = column+1, 0; column == columns {
 				pages, column = append(pages, nil), 0
 			}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
@@ -76,6 +77,23 @@ func TestHelpIsSearched(t *testing.T) {
 			assert.NotContains(t, texts, helps(want.hasNot))
 			assert.Equal(t, want.has == "", strings.Contains(texts, "No key matches that."))
 		})
+	}
+}
+
+// The heading of what was found stands over it, however little that is.
+func TestAHeadingStandsOverItsFirstKey(t *testing.T) {
+	s := uitest.Ready(t)
+	s.V.HelpOf = ui.OnBench
+	help.Of(s.V).Typed = "largest TEXTED"
+	for _, size := range [][2]float64{{960, 600}, {1280, 800}, {1920, 1080}} {
+		p := ink.NewPage(size[0], size[1], 0, nil)
+		help.Draw(p, s.V)
+		d := ink.Describe(p)
+		heading, row := d.Named("help-heading"), d.Named(ui.TurnTextSize.Code()+" help")
+		require.Len(t, heading, 1)
+		require.NotEmpty(t, row)
+		assert.Less(t, row[0].Box[0]-heading[0].Box[0], 0.1*size[0], "%v", size)
+		assert.Greater(t, row[0].Box[1], heading[0].Box[1], "%v", size)
 	}
 }
 
