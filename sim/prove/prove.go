@@ -32,6 +32,8 @@ type Progress struct {
 	Situations, Open uint64
 	// Movements and Slots are how far from the beginning the search has come: it goes by human movements first, then by time.
 	Movements, Slots int
+	// Broken is how many rules this pass has found a step to break: whoever wants to know no more than whether one is may stop here.
+	Broken int
 }
 
 // Report is what a search found.

@@ -141,7 +141,7 @@ func (s *search) walk(x *space, o explore.Options) (*explore.Walk, explore.End) 
 	}
 	if ask := s.o.Progress; ask != nil {
 		o.Progress = func(w *explore.Walk, at explore.Cost) bool {
-			s.stopped = ask(Progress{Situations: s.before + w.Found(), Open: w.Open(), Movements: int(at.Moves), Slots: int(at.Time)})
+			s.stopped = ask(Progress{Situations: s.before + w.Found(), Open: w.Open(), Movements: int(at.Moves), Slots: int(at.Time), Broken: x.brokenYet()})
 			return s.stopped
 		}
 		o.Every = 1 << 15
