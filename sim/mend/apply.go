@@ -147,7 +147,9 @@ func travel(c *handset.Control) {
 		low, high := c.Positions[0].Width, c.Positions[len(c.Positions)-1].Width
 		rest := c.Rest
 		for i := range c.Positions {
-			c.Positions[i].Width = stretched(c.Positions[i].Width, low, high)
+			p := &c.Positions[i]
+			p.Width = stretched(p.Width, low, high)
+			p.Spread = pulse.Width(min(int(p.Spread)*int(pulse.High-pulse.Low)/int(high-low), int(pulse.Highest))) // noise is stretched too
 		}
 		if rest != 0 {
 			c.Rest = stretched(rest, low, high)
@@ -163,7 +165,7 @@ func travel(c *handset.Control) {
 }
 
 func stretched(w, low, high pulse.Width) pulse.Width {
-	return pulse.Low + (min(max(w, low), high)-low)*(pulse.High-pulse.Low)/(high-low)
+	return pulse.Low + pulse.Width(int(min(max(w, low), high)-low)*int(pulse.High-pulse.Low)/int(high-low))
 }
 
 // together reports whether two changes may be made at once: they are about different things.

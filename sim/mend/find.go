@@ -13,7 +13,7 @@ const most, mostMends = 3, 3
 // Find searches a layout, and where a rule is broken or open, the smallest changes after which all hold. taken has the bits of the channels
 // on which jobs of the pilot's own stand: no switch there gets another job.
 func Find(l prove.Layout, taken uint16, o Options) (Report, error) {
-	f := finder{l: &l, o: o, seen: map[ruleSet]set{}}
+	f := finder{l: &l, o: o}
 	if f.o.Changes == 0 {
 		f.o.Changes = most
 	}
@@ -52,15 +52,11 @@ type finder struct {
 	o       Options
 	r       Report
 	singles []Change
-	// ways are the known ways to broken rules, and statics the rules that the layout breaks by what it is.
+	// ways are the known ways to broken rules.
 	ways []known
-	// spared says of each single change which of the known ways break nothing any more with it, and static which rules are broken by what
-	// the layout then is.
+	// single is what each single change does by itself.
 	single []effect
-	// seen has for each set of rules that some set of changes leaves broken one such set of changes. Of a set of changes not all that it
-	// leaves broken need be known.
-	seen map[ruleSet]set
-	// sets are all sets of changes tried, with the rules that each is known to leave broken.
+	// sets are all sets of changes tried, with rules that each is known to leave broken; not all need be known.
 	sets    []tried
 	stopped bool
 	now     Progress

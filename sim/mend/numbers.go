@@ -37,7 +37,10 @@ func numbers() []number {
 		{TiltLimit, craftfile.TiltLimit, unfelt, func(c *sim.Config) int64 { return int64(c.Arming.TiltLimitTenths) }, func(c *sim.Config, v int64) { c.Arming.TiltLimitTenths = int16(v) }, nil, nil},
 		{OnlyLevelling, craftfile.OnlyLevelling, felt, func(c *sim.Config) int64 { return flag(c.Arming.OnlySelfLevelling) }, func(c *sim.Config, v int64) { c.Arming.OnlySelfLevelling = v == 1 }, either, nil},
 		{AtLowThrottle, craftfile.AtLowThrottle, felt, func(c *sim.Config) int64 { return int64(c.Flight.AtLowThrottle) }, func(c *sim.Config, v int64) { c.Flight.AtLowThrottle = flight.AtLowThrottle(v) }, nil, nil},
-		{IdleSpeed, craftfile.IdleSpeed, felt, func(c *sim.Config) int64 { return int64(c.Flight.IdleSpeed) }, func(c *sim.Config, v int64) { c.Flight.IdleSpeed = uint16(v) }, nil, nil},
+		{IdleSpeed, craftfile.IdleSpeed, felt, func(c *sim.Config) int64 { return int64(c.Flight.IdleSpeed) }, func(c *sim.Config, v int64) {
+			c.Flight.IdleSpeed = uint16(v)
+			c.FitControl()
+		}, nil, nil},
 		{AirModes, craftfile.AirModes, felt, func(c *sim.Config) int64 { return int64(c.Flight.AirModes) }, func(c *sim.Config, v int64) { c.Flight.AirModes = uint8(v) }, noAir, nil},
 		{AirWakes, craftfile.AirWakes, felt, func(c *sim.Config) int64 { return int64(c.Flight.AirWake) * 1000 / pulse.ThrottleFull }, func(c *sim.Config, v int64) { c.Flight.AirWake = int(v) * pulse.ThrottleFull / 1000 }, nil, nil},
 	}
@@ -61,10 +64,10 @@ func (n number) try(more func(*sim.Config) []int64) number {
 	return n
 }
 
-func sinking(c *sim.Config) bool    { return c.Arming.SinkSlots > 0 }
+func sinking(c *sim.Config) bool      { return c.Arming.SinkSlots > 0 }
 func armsBySticks(c *sim.Config) bool { return c.Arming.By == arming.BySticks }
-func either(*sim.Config) []int64  { return []int64{0, 1} }
-func noAir(*sim.Config) []int64   { return []int64{0} }
+func either(*sim.Config) []int64      { return []int64{0, 1} }
+func noAir(*sim.Config) []int64       { return []int64{0} }
 
 // pastDwell is a silence limit within which stored sticks that stand in the disarm corner have disarmed.
 func pastDwell(c *sim.Config) []int64 {

@@ -1,6 +1,8 @@
 package mend
 
 import (
+	"slices"
+
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
@@ -27,8 +29,8 @@ func placesOf(c *handset.Control) []switches.Position {
 // apart reports whether an edge half way between two neighbouring places lies far enough from both: never nearer than a margin that the
 // layout sheet would call out.
 func apart(at []switches.Position, i int) bool {
-	half := (at[i].Width - at[i-1].Width) / 2
-	return half >= max(switches.LeastMargin, switches.LeastTimes*max(at[i].Noise, at[i-1].Noise))
+	half, noise := int(at[i].Width-at[i-1].Width)/2, int(max(at[i].Noise, at[i-1].Noise))
+	return half >= max(switches.LeastMargin, switches.LeastTimes*noise)
 }
 
 // edges reports whether what is wanted at each place has room for its edges.
@@ -54,13 +56,15 @@ func onSpan(at []switches.Position, want []int8) (layout.Span, bool) {
 	return all[0], true
 }
 
-// spansFor are mode spans that put the mode wanted at each place.
+// spansFor are mode spans that put the mode wanted at each place, in the order of the modes, as a craft file has them.
 func spansFor(at []switches.Position, want []int8) []layout.ModeSpan {
 	modes := make([]layout.Mode, len(want))
 	for i, w := range want {
 		modes[i] = layout.Mode(w)
 	}
-	return switches.Modes(at, modes)
+	out := switches.Modes(at, modes)
+	slices.SortStableFunc(out, func(a, b layout.ModeSpan) int { return int(a.Mode) - int(b.Mode) })
+	return out
 }
 
 // differ counts the places at which two meanings differ.

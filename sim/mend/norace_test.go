@@ -1,0 +1,5 @@
+//go:build !race
+
+package mend
+
+const raceDetector = false
