@@ -19,8 +19,9 @@ import (
 
 type proveFlags struct {
 	world.Named
-	json  bool
-	write string
+	json, mend bool
+	write      string
+	take       int
 }
 
 func newProve(w *world.World) *cobra.Command {
@@ -45,10 +46,15 @@ func newProve(w *world.World) *cobra.Command {
 		if pf.Craft = args[0]; len(args) == 2 {
 			pf.Radio = args[1]
 		}
+		if err := mendable(&pf, cmd.Flags().Changed("take")); err != nil {
+			return err
+		}
 		return proveLayout(cmd.Context(), w, &pf)
 	}
 	jsonFlag(w, cmd, &pf.json)
 	cmd.Flags().StringVar(&pf.Gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
+	cmd.Flags().BoolVar(&pf.mend, "mend", false, w.Say(words.T("flag.mend")))
+	cmd.Flags().IntVar(&pf.take, "take", 0, w.Say(words.T("flag.take")))
 	cmd.Flags().StringVar(&pf.write, "write", "", w.Say(words.T("flag.write")))
 	return cmd
 }
@@ -64,17 +70,21 @@ func proveLayout(ctx context.Context, w *world.World, pf *proveFlags) error {
 		}
 	}
 	l := facts.LayoutOf(c.File, file, nil)
-	report, err := search(ctx, w, l)
-	if err != nil {
-		return err
-	}
 	looks := facts.Look(&l.Config, c.More(), &l.Radio)
-	proof := terminal.Proof{Book: w.Language(), Layout: &l, Report: report, Craft: c.Name, CalledOut: tell.Callouts(looks, &l.Config)}
+	proof := terminal.Proof{Book: w.Language(), Layout: &l, Craft: c.Name, CalledOut: tell.Callouts(looks, &l.Config)}
 	by := facts.NoneGiven
 	if file != nil {
 		proof.Radio, by = l.Radio.Name, facts.ItsFile
 	}
 	proof.Of = tell.Searched(c.Name, &l.Radio, by)
+	if pf.mend {
+		return mendLayout(ctx, w, pf, c, file, proof)
+	}
+	report, err := search(ctx, w, l)
+	if err != nil {
+		return err
+	}
+	proof.Report = report
 	var unwritten error
 	if pf.write != "" {
 		proof.Written, unwritten = provescript.WriteAll(w, pf.write, c, &l, report)
@@ -95,19 +105,36 @@ const (
 	tellEvery = 200_000
 )
 
-// search searches a layout until it is done or the context ends, and tells how far it is: on a terminal only, each time over the last.
+// progress tells how far a search is, on a terminal only, each time over the last.
+type progress struct {
+	w          *world.World
+	from, last int64
+	told       bool
+}
+
+func newProgress(w *world.World) progress { return progress{w: w, from: w.Now()} }
+
+func (p *progress) tell(how func() words.Text) {
+	if now := p.w.Now(); p.w.Progress != nil && now-p.from >= tellAfter && now-p.last >= tellEvery {
+		p.last, p.told = now, true
+		fmt.Fprintf(p.w.Progress, "\r%s\x1b[K", p.w.Say(how()))
+	}
+}
+
+func (p *progress) end() {
+	if p.told {
+		fmt.Fprint(p.w.Progress, "\r\x1b[K")
+	}
+}
+
+// search searches a layout until it is done or the context ends, and tells how far it is.
 func search(ctx context.Context, w *world.World, l prove.Layout) (*prove.Report, error) {
-	from, last, told := w.Now(), int64(0), false
+	line := newProgress(w)
 	report, err := facts.Prove(l, func(p prove.Progress) bool {
-		if now := w.Now(); w.Progress != nil && now-from >= tellAfter && now-last >= tellEvery {
-			last, told = now, true
-			fmt.Fprintf(w.Progress, "\r%s\x1b[K", w.Say(tell.Progress(p)))
-		}
+		line.tell(func() words.Text { return tell.Progress(p) })
 		return ctx.Err() != nil
 	})
-	if told {
-		fmt.Fprint(w.Progress, "\r\x1b[K")
-	}
+	line.end()
 	if err != nil {
 		return nil, exit.BadInput(err)
 	}

@@ -101,6 +101,17 @@ type Mend struct {
 	Proof prove.Report
 }
 
+// Asks says what a mend asks of the pilot: something to set in the radio, another end of a lost link, something for the hands to relearn.
+func (m *Mend) Asks() (radio, loss, hands bool) {
+	for i := range m.Changes {
+		c := &m.Changes[i]
+		radio = radio || c.InRadio()
+		loss = loss || c.Relearn == atLoss
+		hands = hands || c.Relearn >= habit
+	}
+	return radio, loss, hands
+}
+
 // Options are those of Find. The zero value finds up to three mends of up to three changes.
 type Options struct {
 	// Progress, where given, is called every so often; if it returns true, the search for mends ends with what it has.
@@ -127,6 +138,8 @@ type Report struct {
 	Before prove.Report
 	// Mends are what was found, the one first for which the pilot must relearn the least.
 	Mends []Mend
+	// Changes is of how many changes the largest sets were that were tried.
+	Changes int
 	// Singles is how many single changes there are to choose from; Tried is how many sets of changes were tried, Proofs how many searched whole.
 	Singles, Tried, Proofs int
 	// Partial: it was stopped. That there is no mend is not said then.
@@ -174,15 +187,16 @@ func sound(r *prove.Report) bool { return r.Verdict() == prove.AllHold }
 
 // How much a pilot must relearn (ours): what no hand feels counts least, a hand's habit most.
 const (
-	unfelt    = 1   // an edge or a time that changes nothing a hand knows
-	atLoss    = 4   // what a lost link does
-	inRadio   = 10  // travel to set in the radio
-	felt      = 15  // what the motors do
-	modeMoved = 30  // at one position another mode
-	always    = 40  // another mode for good
-	guardGone = 50  // one thing less that is asked for before it arms
-	armMoved  = 60  // at one position armed instead of disarmed, or the other way round
-	elsewhere = 100 // another switch
-	otherWay  = 150 // sticks instead of a switch, or the other way round
-	habit     = 15  // from here on hands must learn
+	unfelt     = 1   // an edge or a time that changes nothing a hand knows
+	atLoss     = 4   // what a lost link does
+	inRadio    = 10  // travel to set in the radio
+	felt       = 15  // what the motors do
+	modeMoved  = 30  // at one position another mode
+	always     = 40  // another mode for good
+	armMoved   = 60  // at one position on instead of off, or the other way round
+	switchGone = 90  // a switch that does nothing any more
+	elsewhere  = 100 // another switch
+	guardGone  = 120 // one thing less that is asked for before it arms
+	otherWay   = 150 // sticks instead of a switch, or the other way round
+	habit      = 15  // from here on hands must learn
 )

@@ -82,7 +82,7 @@ func TestWhatMendsWhat(t *testing.T) {
 		"a switch that springs back":   {bySwitch().with(func(m *made) { m.control("arm").Momentary = true }), "arm-switch"},
 		"a position without a pulse":   {bySwitch().positions("arm", 700, 2012), "travel"},
 		"a throttle that is never low": {bySwitch().travel("throttle", 1012, 2012), "travel"},
-		"a second switch never on":     {bySwitch().second().with(func(m *made) { m.Config.Layout.SecondSpan = us(2100, 2180) }), "no-second-switch"},
+		"a second switch never on":     {bySwitch().second().with(func(m *made) { m.Config.Layout.SecondSpan = us(2100, 2180) }), "second-positions"},
 		"no mode switch":               {bySwitch().with(func(m *made) { m.Radio.Controls = append(m.Radio.Controls[:5:5], m.Radio.Controls[6:]...) }), "no-mode-switch"},
 		"two things at once": {bySwitch().travel("throttle", 1012, 2012).with(func(m *made) { m.Config.Link.OnLoss = link.RepeatsLast }),
 			"receiver travel"},

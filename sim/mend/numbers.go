@@ -35,7 +35,7 @@ func numbers() []number {
 		slots(DisarmDwell, craftfile.DisarmDwell, func(c *sim.Config) *uint16 { return &c.Arming.DisarmDwell }).where(armsBySticks).try(withinSilence),
 		slots(StillTime, craftfile.StillTime, func(c *sim.Config) *uint16 { return &c.Arming.StillSlots }),
 		{TiltLimit, craftfile.TiltLimit, unfelt, func(c *sim.Config) int64 { return int64(c.Arming.TiltLimitTenths) }, func(c *sim.Config, v int64) { c.Arming.TiltLimitTenths = int16(v) }, nil, nil},
-		{OnlyLevelling, craftfile.OnlyLevelling, felt, func(c *sim.Config) int64 { return flag(c.Arming.OnlySelfLevelling) }, func(c *sim.Config, v int64) { c.Arming.OnlySelfLevelling = v == 1 }, either, nil},
+		{OnlyLevelling, craftfile.OnlyLevelling, felt, func(c *sim.Config) int64 { return oneIf(c.Arming.OnlySelfLevelling) }, func(c *sim.Config, v int64) { c.Arming.OnlySelfLevelling = v == 1 }, either, nil},
 		{AtLowThrottle, craftfile.AtLowThrottle, felt, func(c *sim.Config) int64 { return int64(c.Flight.AtLowThrottle) }, func(c *sim.Config, v int64) { c.Flight.AtLowThrottle = flight.AtLowThrottle(v) }, nil, nil},
 		{IdleSpeed, craftfile.IdleSpeed, felt, func(c *sim.Config) int64 { return int64(c.Flight.IdleSpeed) }, func(c *sim.Config, v int64) {
 			c.Flight.IdleSpeed = uint16(v)
@@ -86,7 +86,7 @@ func withinSilence(c *sim.Config) []int64 {
 	return []int64{ms}
 }
 
-func flag(b bool) int64 {
+func oneIf(b bool) int64 {
 	if b {
 		return 1
 	}

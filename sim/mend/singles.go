@@ -64,7 +64,7 @@ func (e *enumeration) free() (out []int) {
 func onAt(at []switches.Position, s layout.Span) []int8 {
 	out := make([]int8, len(at))
 	for i := range at {
-		out[i] = int8(flag(s.Contains(at[i].Width)))
+		out[i] = int8(oneIf(s.Contains(at[i].Width)))
 	}
 	return out
 }
@@ -163,7 +163,7 @@ func (e *enumeration) modes() {
 		}
 		return orders(n, nil)
 	})
-	e.add(Change{Kind: NoModes, Relearn: guardGone, Control: -1, Channel: l.Mode})
+	e.add(Change{Kind: NoModes, Relearn: switchGone, Control: -1, Channel: l.Mode})
 }
 
 // rising are the orders that begin in angle and go on to no milder mode.

@@ -37,6 +37,7 @@ func (f *finder) least() int {
 // out those for which no less must be relearnt, and what is not likely.
 func (f *finder) size(n, below int) {
 	all := f.combine(n, below)
+	f.r.Changes = n
 	f.now.Changes, f.now.Tried, f.now.Of = n, 0, len(all)
 	var rest []set
 	for i := 0; i < len(all) && !f.enough(all[i]); i++ {
