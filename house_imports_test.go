@@ -60,6 +60,7 @@ var imports = map[string]string{
 	"sim/prove":              "assets/words gestures sim sim/arming sim/flight sim/handset sim/happening sim/layout sim/link sim/prove/explore sim/pulse",
 	"sim/prove/explore":      "",
 	"sim/pulse":              "",
+	"sim/mend":               "sim sim/arming sim/craftfile sim/flight sim/handset sim/layout sim/link sim/prove sim/pulse sim/switches",
 	"sim/switches":           "sim sim/arming sim/craftfile sim/handset sim/layout sim/pulse",
 	"sim/vec":                "",
 }

@@ -258,6 +258,7 @@ var job = map[string]string{
 	"sim/prove":                             "searches every reachable situation of a layout and gives the shortest way to a broken rule",
 	"sim/prove/explore":                     "walks every situation of any problem, nearest first, and gives the shortest way to each",
 	"sim/switches":                          "says what the craft does at each position of each switch, how near the next edge is, and what to call out",
+	"sim/mend":                              "finds the smallest changes of craft and radio after which every rule of a layout holds",
 	"cmd/propsoff/internal/radioreach":      "puts a radio file and a craft file together: what this radio can send to this craft",
 	"cmd/propsoff/internal/facts":           "says what may be said of the present situation",
 	"cmd/propsoff/internal/provescript":     "writes the way to a broken rule as a pilot script",

@@ -192,6 +192,7 @@ const (
 	inRadio    = 10  // travel to set in the radio
 	felt       = 15  // what the motors do
 	modeMoved  = 30  // at one position another mode
+	modeGone   = 35  // a mode that is flown no more
 	always     = 40  // another mode for good
 	armMoved   = 60  // at one position on instead of off, or the other way round
 	switchGone = 90  // a switch that does nothing any more

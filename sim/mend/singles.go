@@ -154,7 +154,7 @@ func (e *enumeration) modes() {
 			if n == 0 && slices.Equal(spansFor(at, want), l.Spans[:l.SpanCount]) {
 				continue
 			}
-			e.add(Change{Kind: ModesAt, Relearn: max(n*modeMoved, unfelt), Control: i, Channel: l.Mode, Places: want})
+			e.add(Change{Kind: ModesAt, Relearn: max(n*modeMoved+e.modesGone(want)*modeGone, unfelt), Control: i, Channel: l.Mode, Places: want})
 		}
 	}
 	e.carried(ModeCarried, l.Mode, func(n int) [][]int8 {
@@ -164,6 +164,18 @@ func (e *enumeration) modes() {
 		return orders(n, nil)
 	})
 	e.add(Change{Kind: NoModes, Relearn: switchGone, Control: -1, Channel: l.Mode})
+}
+
+// modesGone counts the modes that have a span and no place any more.
+func (e *enumeration) modesGone(want []int8) (n int) {
+	l := &e.cfg.Layout
+	for m := range layout.Mode(layout.Modes) {
+		has := slices.ContainsFunc(l.Spans[:l.SpanCount], func(s layout.ModeSpan) bool { return s.Mode == m })
+		if has && !slices.Contains(want, int8(m)) {
+			n++
+		}
+	}
+	return n
 }
 
 // rising are the orders that begin in angle and go on to no milder mode.

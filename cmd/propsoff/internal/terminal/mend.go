@@ -5,11 +5,14 @@ import (
 	"strings"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim/craftfile"
+	"propsoff/sim/layout"
 	"propsoff/sim/mend"
 	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
 	"propsoff/sim/switches"
 )
 
@@ -104,12 +107,32 @@ func (p *Mends) change(m *mend.Mend, i int) Fields {
 		line = append(line, "channel", int(ch.Channel)+1)
 	}
 	if ch.Was != ch.Is {
-		line = append(line, "was", ch.Was, "is", ch.Is)
+		line = append(line, "was", changed(ch.Kind, ch.Was), "is", changed(ch.Kind, ch.Is))
 	}
-	if len(ch.Places) > 0 {
-		line = append(line, "positions", fmt.Sprint(ch.Places))
+	var at []string
+	for _, place := range ch.Places {
+		if ch.Kind == mend.ModesAt || ch.Kind == mend.ModeCarried {
+			at = append(at, codes.Mode(layout.Mode(place)))
+		} else {
+			at = append(at, [...]string{"off", "on"}[place&1])
+		}
 	}
-	return line
+	return append(line, "positions", orNone(at))
+}
+
+// changed is a value of a change: widths are in µs, channels count from 1, and what has a code word has that.
+func changed(k mend.Kind, v int64) any {
+	switch k {
+	case mend.LowThrottle, mend.Stored, mend.Travel:
+		return pulse.Width(v)
+	case mend.ArmCarried, mend.SecondCarried, mend.ModeCarried, mend.ArmBySwitch:
+		return v + 1
+	case mend.Receiver:
+		return codes.OnLoss(facts.OnLoss(v))
+	case mend.AlwaysMode:
+		return codes.Mode(layout.Mode(v))
+	}
+	return v
 }
 
 // Taken is what came of taking a mend over into a craft file.
