@@ -135,5 +135,5 @@ func (f *finder) breaksOf(l *prove.Layout, some ruleSet) (broken ruleSet) {
 			return of(k.rule)
 		}
 	}
-	return f.statics(l) & some
+	return (f.statics(l) | f.byGestures(l)) & some
 }

@@ -13,7 +13,7 @@ const most, mostMends = 3, 3
 // Find searches a layout, and where a rule is broken or open, the smallest changes after which all hold. taken has the bits of the channels
 // on which jobs of the pilot's own stand: no switch there gets another job.
 func Find(l prove.Layout, taken uint16, o Options) (Report, error) {
-	f := finder{l: &l, o: o}
+	f := finder{l: &l, o: o, gestures: map[standing]ruleSet{}}
 	if f.o.Changes == 0 {
 		f.o.Changes = most
 	}
@@ -57,9 +57,11 @@ type finder struct {
 	// single is what each single change does by itself.
 	single []effect
 	// sets are all sets of changes tried, with rules that each is known to leave broken; not all need be known.
-	sets    []tried
-	stopped bool
-	now     Progress
+	sets []tried
+	// gestures has the rules that gestures break, by what these depend on.
+	gestures map[standing]ruleSet
+	stopped  bool
+	now      Progress
 }
 
 // known is a way to a broken rule.

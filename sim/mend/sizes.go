@@ -106,6 +106,9 @@ func (f *finder) try(s set) {
 	}
 	broken := f.quickly(&l)
 	if broken == 0 {
+		broken = f.byGestures(&l)
+	}
+	if broken == 0 {
 		broken = f.coarsely(&l)
 	}
 	if broken != 0 {
