@@ -55,6 +55,16 @@ func MendTitle(n int, m *mend.Mend) words.Text {
 	return words.T("mend.title", words.Args{"number": words.Whole(n + 1), "n": words.Count(len(m.Changes)), "relearn": relearn})
 }
 
+// MendShort calls mend n, from 0, by its number, and MendCount says of how many changes it is.
+func MendShort(n int) words.Text {
+	return words.T("mend.short", words.Args{"number": words.Whole(n + 1)})
+}
+
+// MendCount is told with MendShort.
+func MendCount(m *mend.Mend) words.Text {
+	return words.T("mend.count", words.Args{"n": words.Count(len(m.Changes))})
+}
+
 // MendChanges are the changes of a mend, a sentence each: what is the craft's, and what is to be set in the radio.
 func MendChanges(l *prove.Layout, m *mend.Mend) (out []words.Text) {
 	for i := range m.Changes {

@@ -55,6 +55,7 @@ type part struct {
 // New makes the sheet.
 func New(s *screen.Screen) screen.Sheet {
 	p := &part{s: s, began: s.Options.CraftPath}
+	s.Edit = p.edit
 	s.Notes = append(s.Notes, p.note)
 	s.Losses = append(s.Losses, screen.Loss{At: ui.OnLayout, Lost: p.lost, Keep: p.save, Drop: func() { p.file, p.undo, p.kept, p.stale = p.saved, nil, 0, true }})
 	return p
@@ -69,6 +70,16 @@ func (p *part) Open() {
 		p.shipped = p.shipped || p.path == ""
 	}
 	p.stale = true
+}
+
+// edit takes a craft file that was changed elsewhere as one more change of the craft of the bench. Where changes to it are not saved yet, it says so.
+func (p *part) edit(f *craftfile.File) (why words.Text) {
+	if p.unsaved() || p.waits != nil {
+		return tell.LayoutNo("unsaved")
+	}
+	p.Open()
+	p.take(f, nil)
+	return words.Text{}
 }
 
 // Turn puts a craft that waits on the bench.

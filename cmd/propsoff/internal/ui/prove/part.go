@@ -4,6 +4,7 @@ package prove
 
 import (
 	"fmt"
+	"slices"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
@@ -23,6 +24,7 @@ const (
 	RuleBelow ui.Action = "rule-below" // the rule below, or the step
 	AllRules  ui.Action = "all-rules"  // from the way back to the rules
 	SearchNow ui.Action = "search"     // begin the search, or stop it
+	FindMends ui.Action = "mend"       // look for what mends the layout, or stop looking
 )
 
 // About is what there is to know of the sheet.
@@ -35,15 +37,16 @@ func (p *part) About() *ui.About {
 		Place: ui.OnProve, Key: "F8", Everywhere: true,
 		Shared: ui.Usual(),
 		Own: []ui.Act{
-			{Action: ShowWay, Physical: "Enter", Do: p.enter, On: func(v *ui.View) bool { return Of(v).InWay },
+			{Action: ShowWay, Physical: "Enter", Do: p.enter, On: func(v *ui.View) bool { return Of(v).InWay }, Next: func(v *ui.View) int { return enterDoes(Of(v)) },
 				Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > 0 && !(Of(v).InWay && v.Playing()) }},
-			{Action: AllRules, Physical: "Backspace", Do: p.back, Shows: func(v *ui.View) bool { return Of(v).InWay }},
+			{Action: AllRules, Physical: "Backspace", Do: p.back, Shows: func(v *ui.View) bool { return Of(v).InWay || Of(v).InMends }},
 			{Action: RuleAbove, Physical: "PageUp", Shows: several, Do: func() { p.move(-1) }},
 			{Action: RuleBelow, Physical: "PageDown", Shows: several, Do: func() { p.move(1) }},
 			{Action: SearchNow, Physical: "Slash", Do: p.beginOrStop, On: func(v *ui.View) bool { return Of(v).Searching }},
+			{Action: FindMends, Physical: "Period", Do: p.mendOrStop, On: func(v *ui.View) bool { return Of(v).Mending }, Shows: func(v *ui.View) bool { return Of(v).CanMend || Of(v).Mending }},
 		},
 		Picks: []ui.Pick{{Prefix: rulePrefix, Do: func(i int) {
-			if i < len(p.view.Rules) {
+			if all, _ := p.view.list(); i < len(all) {
 				p.look(i)
 				p.open()
 			}
@@ -55,6 +58,14 @@ func (p *part) About() *ui.About {
 	}
 }
 
+// enterDoes is 2 where Enter takes a mend over.
+func enterDoes(v *View) int {
+	if v.InMends {
+		return 2
+	}
+	return 0
+}
+
 // part is the work behind the sheet: it runs the search beside the window and shows what it finds.
 type part struct {
 	screen.Base
@@ -62,8 +73,9 @@ type part struct {
 
 	seen   int // the revision of craft and radio that now is of
 	now    subject
-	of     subject // of what is shown
-	search *search // nil where what is shown is remembered
+	of     subject  // of what is shown
+	search *search  // nil where what is shown is remembered
+	mends  *mending // nil where nobody asked for mends of what is shown
 	view   View
 	came   words.Text // what the finished search came to, or why a way of it cannot be shown
 }
@@ -128,6 +140,8 @@ func (p *part) begin() {
 // anew shows the rules of the layout as it is now, with what is remembered of them.
 func (p *part) anew() {
 	p.of = p.now
+	p.mends.end()
+	p.mends = nil
 	layout := &p.of.layout
 	p.view = View{Of: tell.Searched(p.s.Options.Craft.Name, &layout.Radio, p.s.Known.By), Moved: tell.Moved(layout), Rules: p.view.Rules[:0]}
 	looks := facts.Look(&layout.Config, p.s.Options.Craft.More(), &layout.Radio)
@@ -178,9 +192,16 @@ func (p *part) Fill(v *ui.View) {
 	case r != nil:
 		p.finish(r)
 	}
-	if p.view.Status = p.came; p.view.Stale {
+	p.view.CanMend = p.view.Over && !p.view.Stale && slices.ContainsFunc(p.view.Rules, func(r Rule) bool { return r.Outcome == prove.Broken || r.Outcome == prove.Undecided })
+	if p.view.Stale {
 		p.back()
-		p.view.Status = words.T("prove.stale", words.Args{"key": p.s.View().Caps.Word(p.s.House.KeyOf(SearchNow))})
+		p.mends.end()
+		p.mends = nil
+		p.view.Mending, p.view.Status = false, words.T("prove.stale", words.Args{"key": p.s.View().Caps.Word(p.s.House.KeyOf(SearchNow))})
+		return
+	}
+	if p.view.Status = p.came; p.fillMends() {
+		return
 	}
 }
 
@@ -217,8 +238,9 @@ func (p *part) beginOrStop() {
 
 // look looks at another rule, round the list.
 func (p *part) look(i int) {
-	if n := len(p.view.Rules); n > 0 {
-		p.view.Selected = (i + n) % n
+	all, at := p.view.list()
+	if n := len(all); n > 0 {
+		*at = (i + n) % n
 	}
 }
 
@@ -227,21 +249,34 @@ func (p *part) move(by int) {
 	if p.view.InWay {
 		p.view.Step = ui.ClampInt(p.view.Step+by, 0, len(p.view.rule().Steps)-1)
 	} else {
-		p.look(p.view.Selected + by)
+		_, at := p.view.list()
+		p.look(*at + by)
 	}
 }
 
 // open shows the way of the rule that is looked at, where it has one, from its beginning.
-func (p *part) open() { p.view.InWay, p.view.Step = len(p.view.rule().Steps) > 0 && !p.view.Stale, 0 }
+func (p *part) open() {
+	p.view.InWay, p.view.Step = len(p.view.rule().Steps) > 0 && !p.view.Stale && !p.view.InMends, 0
+}
 
 // back shows the rules again.
-func (p *part) back() { p.view.InWay = false }
+func (p *part) back() {
+	if p.view.InWay = false; p.view.InMends {
+		p.view.InMends, p.mends = false, nil
+		if p.search != nil {
+			p.came = tell.Verdict(&p.search.report)
+		}
+	}
+}
 
 // enter goes into the way of the rule that is looked at, and from there plays it.
 func (p *part) enter() {
-	if p.view.InWay {
+	switch {
+	case p.view.InMends:
+		p.takeMend()
+	case p.view.InWay:
 		p.show()
-	} else {
+	default:
 		p.open()
 	}
 }
@@ -251,7 +286,7 @@ func (p *part) Close() { p.back() }
 
 // Act goes back to the rules before the sheet is left.
 func (p *part) Act(a ui.Action) bool {
-	if a != ui.Leave || !p.view.InWay {
+	if a != ui.Leave || !p.view.InWay && !p.view.InMends {
 		return false
 	}
 	p.back()

@@ -22,6 +22,7 @@ import (
 	"propsoff/sim/craftfile"
 	"propsoff/sim/handset"
 	"propsoff/sim/link"
+	"propsoff/sim/mend"
 	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
 	"propsoff/sim/switches"
@@ -81,6 +82,27 @@ func proved(t testing.TB, positions int) *uitest.Stage {
 	return s
 }
 
+// mended is a view of mends that were found, of which one is looked at.
+func mended(t testing.TB, at int) *uitest.Stage {
+	s := proved(t, 3)
+	_, text, _ := assets.Craft(assets.BuiltIn)
+	f, err := craftfile.Parse("craft", text)
+	require.NoError(t, err)
+	l := prove.Layout{Config: f.Config(), Radio: radioreach.Ideal(f)}
+	r := mend.Report{Changes: 3}
+	for _, changes := range [][]mend.Change{
+		{{Kind: mend.ArmOn, Relearn: 60, Control: 4, Channel: 4, Places: []int8{1, 0, 0}}},
+		{{Kind: mend.Travel, Relearn: 10, Control: 0, Channel: 0}, {Kind: mend.ModesAt, Relearn: 90, Control: 5, Channel: 5, Places: []int8{0, 1, 1}}, {Kind: mend.Receiver, Relearn: 4, Control: -1, Channel: -1, Was: 1}},
+	} {
+		after, ok := mend.Apply(&l, changes)
+		require.True(t, ok)
+		r.Mends = append(r.Mends, mend.Mend{Changes: changes, After: after, Proof: prove.Report{Situations: 85_400, Standing: 348e6}})
+	}
+	v := provesheet.Of(s.V)
+	v.Mends, v.InMends, v.MendAt, v.Status = provesheet.MendsOf(&l, nil, &r), true, at, tell.MendVerdict(&mend.Report{Mends: r.Mends, Before: prove.Report{Results: []prove.Result{{Outcome: prove.Broken}}}})
+	return s
+}
+
 var proveScenes = []uitest.Scene{
 	{Name: "not begun", Make: func(t testing.TB) *uitest.Stage {
 		s := proved(t, 3)
@@ -132,6 +154,8 @@ var proveScenes = []uitest.Scene{
 		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, uitest.LongName, ui.Keyboard
 		return s
 	}, Says: []string{"have changed since"}},
+	{Name: "mends", Make: func(t testing.TB) *uitest.Stage { return mended(t, 0) }, Says: []string{"mend 1", "1 change", "your hands have something to relearn"}},
+	{Name: "mends, the longest", Make: func(t testing.TB) *uitest.Stage { return mended(t, 1) }, Says: []string{"mend 2", "3 changes"}},
 	{Name: "never sinks", Make: func(t testing.TB) *uitest.Stage {
 		s := proved(t, 3)
 		_, text, _ := assets.Craft(assets.BuiltIn)
@@ -235,6 +259,9 @@ func TestRulesCanBeClicked(t *testing.T) {
 // What can be done on the sheet is on it with its key.
 func TestEveryActionOfProveIsOnItsSheet(t *testing.T) {
 	uitest.KeysAreThere(t, ui.OnProve, provesheet.Draw, proved(t, 3).V, provesheet.ShowWay, provesheet.SearchNow)
+	v := proved(t, 3).V
+	provesheet.Of(v).CanMend = true
+	uitest.KeysAreThere(t, ui.OnProve, provesheet.Draw, v, provesheet.FindMends)
 }
 
 // Whichever step of a way is looked at, it is seen and can be pressed, and the radio stands beside it, at every size.

@@ -36,6 +36,10 @@ type View struct {
 	// InWay: the way of the rule looked at is shown step by step; Step is the one looked at, from 0.
 	InWay bool
 	Step  int
+	// CanMend: there is something to mend. Mending: what mends it is being looked for. InMends: the list is of Mends, and MendAt the one looked at.
+	CanMend, Mending, InMends bool
+	Mends                     []Rule
+	MendAt                    int
 }
 
 // Rule is one rule and what the search found of it.
@@ -43,6 +47,8 @@ type Rule struct {
 	Outcome prove.Outcome
 	// Short names the rule in a few words, Whole is it as a sentence, Found what was found.
 	Short, Whole, Found words.Text
+	// Word stands in place of the outcome's word; empty for that.
+	Word words.Text
 	// Way is the title over the steps; empty where there is no way to show.
 	Way   words.Text
 	Steps []tell.ProvedStep
@@ -60,10 +66,18 @@ func Of(v *ui.View) *View { return ui.Own[View](v) }
 
 // rule is the one that is looked at; an empty one where there is none.
 func (v *View) rule() Rule {
-	if v.Selected < len(v.Rules) {
-		return v.Rules[v.Selected]
+	if all, at := v.list(); *at < len(all) {
+		return all[*at]
 	}
 	return Rule{}
+}
+
+// list is what is listed, the rules or the mends, and the index of the one looked at.
+func (v *View) list() ([]Rule, *int) {
+	if v.InMends {
+		return v.Mends, &v.MendAt
+	}
+	return v.Rules, &v.Selected
 }
 
 // several tells whether there is another rule to look at, or in a way another step.
@@ -71,7 +85,8 @@ func (v *View) several() bool {
 	if v.InWay {
 		return len(v.rule().Steps) > 1
 	}
-	return len(v.Rules) > 1
+	all, _ := v.list()
+	return len(all) > 1
 }
 
 // rulePrefix and a number from 1 name the hit areas of the rules.
@@ -97,22 +112,30 @@ func Draw(p *ink.Page, v *ui.View) {
 		return
 	}
 	r = b.searched(r)
-	rules, finding := b.Split(r, ui.Clamp(b.widest(), r.W*0.45, r.W*0.6), min(r.H*low, float64(len(Of(v).Rules))*row+b.SectionHeight()), 1.6)
+	all, _ := Of(v).list()
+	rules, finding := b.Split(r, ui.Clamp(b.widest(), r.W*0.45, r.W*0.6), min(r.H*low, float64(len(all))*row+b.SectionHeight()), 1.6)
 	b.rules(rules)
 	b.finding(finding)
 }
 
 // widest is what the longest line of the list takes.
 func (b *board) widest() (w float64) {
-	for _, r := range Of(b.V).Rules {
+	all, _ := Of(b.V).list()
+	for _, r := range all {
 		w = max(w, ink.Width(b.Say(r.Short), b.Body, ink.Regular)+ink.Width(b.outcome(&r), b.Body, ink.Bold)+2*b.mark()+29*b.U)
 	}
 	return w
 }
 
 // outcome is the word for what was found of a rule, mark half the size of the mark before its name.
-func (b *board) outcome(r *Rule) string { return b.Say(tell.Outcome(r.Outcome, Of(b.V).Over)) }
-func (b *board) mark() float64          { return ink.CapHeight(b.Body, ink.Bold)*0.5 + 1.5*b.U }
+func (b *board) outcome(r *Rule) string {
+	if !r.Word.Empty() {
+		return b.Say(r.Word)
+	}
+	return b.Say(tell.Outcome(r.Outcome, Of(b.V).Over))
+}
+
+func (b *board) mark() float64 { return ink.CapHeight(b.Body, ink.Bold)*0.5 + 1.5*b.U }
 
 // heading heads steps: in a room by bold letters, in the window by small ones with a rule beside them.
 func (b *board) heading(r ink.Rect, name string, title words.Text) ink.Rect {
@@ -143,7 +166,7 @@ func (b *board) searched(r ink.Rect) ink.Rect {
 	}
 	// The line is kept free when nothing is searched, so that the list stays where it is.
 	d.Gap = b.Gap
-	if row := d.Row(8 * b.U); v.Searching {
+	if row := d.Row(8 * b.U); v.Searching || v.Mending {
 		b.Filling(row, v.Done)
 	}
 	return d.R
@@ -152,24 +175,28 @@ func (b *board) searched(r ink.Rect) ink.Rect {
 // rules draws the list: mark, name and outcome of each.
 func (b *board) rules(r ink.Rect) {
 	b.Group("rules")
-	v := Of(b.V)
+	all, at := Of(b.V).list()
 	if !b.V.Class {
-		r = b.Section(r, "rules-heading", b.Say(words.T("prove.rules-title")))
+		title := words.T("prove.rules-title")
+		if Of(b.V).InMends {
+			title = words.T("mend.list-title")
+		}
+		r = b.Section(r, "rules-heading", b.Say(title))
 	}
-	n := len(v.Rules)
+	n := len(all)
 	least, most := max(b.LeastHit, ink.LineHeight(b.Body)+4*b.U), max(34*b.U, ink.LineHeight(b.Body)+10*b.U)
 	if b.Tall {
 		most *= 1.4
 	}
-	b.ListAll("rules", r, n, v.Selected, ui.Clamp(r.H/float64(n), least, most), b.rule)
+	b.ListAll("rules", r, n, *at, ui.Clamp(r.H/float64(n), least, most), b.rule)
 }
 
 // rule draws one line of the list.
 func (b *board) rule(r ink.Rect, i int) {
-	v := Of(b.V)
-	rule := &v.Rules[i]
+	all, at := Of(b.V).list()
+	rule := &all[i]
 	row := ink.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - 2*b.U}
-	if i == v.Selected {
+	if i == *at {
 		b.Chosen(row)
 	}
 	outcome, mark := b.outcome(rule), b.mark()
@@ -190,7 +217,11 @@ func (b *board) finding(r ink.Rect) {
 	}
 	size := b.Large
 	if !b.V.Class {
-		r = b.Section(r, "finding-heading", b.Say(words.T("prove.finding-title")))
+		title := words.T("prove.finding-title")
+		if v.InMends {
+			title = words.T("mend.one-title")
+		}
+		r = b.Section(r, "finding-heading", b.Say(title))
 		size, _ = ink.FitBlock(r.W, ink.BlockHeight(b.Large, 2), b.Head, b.Large, ink.Bold, b.Say(rule.Whole))
 	}
 	d := b.Down(r, 5*b.U)
@@ -208,11 +239,11 @@ func (b *board) finding(r ink.Rect) {
 		return
 	}
 	all := rule.Steps
-	if b.V.Class && len(all) > 1 {
+	if b.V.Class && len(all) > 1 && !v.InMends {
 		all = all[1:] // how everything stands at the beginning is left to whoever looks at the way
 	}
 	r = b.heading(d.R, "way", rule.Way)
-	if high := b.stepsHeight(r.W, all); !b.V.Class && r.H-high > 110*b.U && rule.Radio != nil {
+	if high := b.stepsHeight(r.W, all); (!b.V.Class || v.InMends) && r.H-high > 110*b.U && rule.Radio != nil {
 		var drawing ink.Rect
 		drawing, r = r.CutBottom(min(r.H-high-b.Gap, r.W*0.62), b.Gap)
 		b.moves(drawing, &rule, rule.firstMove())

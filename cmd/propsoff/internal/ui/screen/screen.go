@@ -19,6 +19,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/input/radio"
 	"propsoff/sim"
+	"propsoff/sim/craftfile"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/handset"
 	"propsoff/sim/happening"
@@ -104,6 +105,8 @@ type Shared struct {
 	// Proof is what was found of the layout, Checks the controls check.
 	Proof  Proof
 	Checks func() (ControlsCheck, bool)
+	// Edit takes a changed craft file to the sheet of the switch layout, as a change that is not saved yet; it says why where it does not.
+	Edit func(*craftfile.File) (why words.Text)
 	// Losses are what would be lost where a sheet is left, or the program.
 	Losses []Loss
 	// Filled bring their part of the view up to date for every picture.
