@@ -89,7 +89,7 @@ func TestWhatMendsWhat(t *testing.T) {
 		"six positions, one of them in no span": {bySwitch().six().modes(in(layout.Angle, 860, 1290), in(layout.Horizon, 1290, 1500), in(layout.Rate, 1700, 2180)), "mode-positions"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			r := find(t, c.m, Options{})
+			r := find(t, c.m, Options{Mends: 2})
 			require.Equal(t, Mended, r.Verdict())
 			assert.Equal(t, c.first, kinds(&r.Mends[0]))
 			assert.Empty(t, r.Exclude)
@@ -169,7 +169,7 @@ func TestStoppedSaysSo(t *testing.T) {
 
 // A switch that a job of the pilot's own stands on is left alone.
 func TestSwitchesOfOtherJobsAreLeftAlone(t *testing.T) {
-	m := bySwitch().with(func(m *made) { m.control("arm").Momentary = true })
+	m := bySwitch().quick().with(func(m *made) { m.control("arm").Momentary = true })
 	r, err := Find(m.Layout, 1<<6, Options{Changes: 1})
 	require.NoError(t, err)
 	require.NotEmpty(t, r.Mends)
@@ -190,13 +190,13 @@ func TestTakenChangesAreThoseThatWereProved(t *testing.T) {
 		func(*made) {},
 		func(m *made) { m.second() },
 		func(m *made) { m.stored(988, 1500, 988) },
-		func(m *made) { m.Config.Arming.SinkSlots = 100 },
+		func(m *made) { m.Config.Arming.SinkSlots, m.Config.Flight.SinkCarries = 100, 800 },
 		func(m *made) {
 			c := &m.Config
 			c.Link.SilenceSlots, c.Link.CleanSlots, c.Arming.StillSlots, c.Arming.TiltLimitTenths = 20, 10, 5, 900
 			c.Arming.LowThrottle, c.Arming.LeaveThrottle = pulse.Micros(1100), pulse.Micros(1120)
 			defer c.FitControl()
-			c.Flight.AtLowThrottle, c.Flight.IdleSpeed, c.Flight.AirWake, c.Flight.SinkCarries = 1, 100, 0, 500
+			c.Flight.AtLowThrottle, c.Flight.IdleSpeed, c.Flight.AirWake = 1, 100, 0
 		},
 		func(m *made) { m.control("arm").Job, m.control("mode").Job = "channel 5", "channel 6" },
 	}
