@@ -91,6 +91,8 @@ type tried struct {
 // ruleSet is a set of rules.
 type ruleSet uint64
 
+const _ = uint(64 - prove.RuleCount) // each has its bit
+
 func of(r prove.Rule) ruleSet { return 1 << r }
 
 // brokenIn are the rules of a report that do not hold.

@@ -263,9 +263,11 @@ func (p *part) open() {
 func (p *part) back() {
 	if p.view.InWay = false; p.view.InMends {
 		p.view.InMends, p.mends = false, nil
-		if p.search != nil {
-			p.came = tell.Verdict(&p.search.report)
+		if p.search == nil {
+			p.anew()
+			return
 		}
+		p.came = tell.Verdict(&p.search.report)
 	}
 }
 
