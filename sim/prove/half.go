@@ -17,6 +17,7 @@ type half struct {
 	calm   bool // it fits the plain form, and contradicts no guess about the link
 	sure   bool // a valid frame of a radio that transmits
 	off    bool // the arm channel stands where it disarms
+	seen   bool // the arm control is seen off
 	corner corner
 	link   link.State
 	layout layout.State
@@ -136,5 +137,6 @@ func (h *halves) make(f *half, hands uint32, from *situation, x *space) {
 	}
 	h.from.slot.Arming, h.to.slot.Arming = arming.State{}, arming.State{}
 	h.e = step{cfg: cfg, from: &h.from, to: &h.to, facts: &f.facts, log: &h.none}
+	f.seen = h.e.seenOff()
 	f.calm = fits && !watchClean.contradicts(watchClean.guess(from, cfg), &h.e, x.most[watchClean]) && (in.Transmitting || !facts.Link.Received || from.slot.Link.Heard)
 }
