@@ -17,6 +17,7 @@ type half struct {
 	calm   bool // it fits the plain form, and contradicts no guess about the link
 	sure   bool // a valid frame of a radio that transmits
 	off    bool // the arm channel stands where it disarms
+	left   bool // the sticks plainly stand outside the arm corner, or there is no link
 	corner corner
 	link   link.State
 	layout layout.State
@@ -146,7 +147,9 @@ func (h *halves) make(f *half, hands uint32, from *situation, x *space) {
 	l, a := &cfg.Layout, &cfg.Arming
 	f.sure = in.Transmitting && facts.Link.Valid
 	f.off = l.Arm != layout.NoChannel && !l.ArmSpan.Contains(facts.Link.Frame[l.Arm])
-	if thr, yaw := facts.Link.Frame[l.Throttle], facts.Link.Frame[l.Yaw]; !facts.Link.Valid {
+	thr, yaw := facts.Link.Frame[l.Throttle], facts.Link.Frame[l.Yaw]
+	f.left = !s.Link.Phase.Up() || facts.Link.Valid && (thr >= a.LeaveThrottle || yaw < a.LeaveRight)
+	if !facts.Link.Valid {
 		f.corner = nearCorner // as there, time in the corner goes on and none begins
 	} else if thr < a.LeaveThrottle && yaw <= a.LeaveLeft {
 		f.corner = nearCorner

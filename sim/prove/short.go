@@ -3,12 +3,14 @@ package prove
 import (
 	"propsoff/sim"
 	"propsoff/sim/arming"
+	"propsoff/sim/happening"
 )
 
 // reads is all that a step in the short form asks of a half.
 type reads struct {
 	input           arming.Input // Craft and First left out
 	calm, sure, off bool
+	left            bool // by sticks: a valid frame outside the arm corner, or no link
 	corner          corner
 }
 
@@ -148,7 +150,7 @@ func (x *space) brief(b *brief, hands uint32) {
 	if !f.link.Phase.Up() {
 		b.gap = silent
 	}
-	b.input = x.ahead.of(&reads{f.input, f.calm, f.sure, f.off, f.corner})
+	b.input = x.ahead.of(&reads{f.input, f.calm, f.sure, f.off, f.left, f.corner})
 }
 
 // ask asks arming itself where it goes from here, and keeps the answer.
@@ -161,7 +163,7 @@ func (x *space) ask(n uint32) uint32 {
 	x.log.N = 0
 	b := arming.Step(&x.cfg.Arming, a, &in, 0, &x.log)
 	e := asked
-	if state, fits := x.c.packArming(&b); fits && r.calm && x.log.N == 0 && x.quiet(&a, &b, r, in.Craft.Moved) {
+	if state, fits := x.c.packArming(&b); fits && r.calm && x.quiet(&a, &b, r, in.Craft.Moved) {
 		e |= plainly | uint32(state>>x.c.flagAt)
 		if b.Armed && !r.sure {
 			e |= silence
@@ -180,9 +182,19 @@ func (x *space) ask(n uint32) uint32 {
 	return e
 }
 
-// quiet reports whether a step without any happening plainly contradicts no guess and breaks no rule, but for the count of slots
-// without a radio. It is the short form of what judge asks at length: where it says yes, judging at length would find nothing.
+// quiet reports whether a step plainly contradicts no guess and breaks no rule, but for the count of slots without a radio. It is the
+// short form of what judge asks at length: where it says yes, judging at length would find nothing.
 func (x *space) quiet(a, b *arming.State, r *reads, nudged bool) bool {
+	refused := false
+	for i := range x.log.N {
+		switch x.log.Item[i].Code {
+		case happening.Refused:
+			refused = true
+		case happening.Settled: // no rule asks for it
+		default:
+			return false
+		}
+	}
 	switch {
 	case a.Armed != b.Armed:
 		return false
@@ -193,12 +205,10 @@ func (x *space) quiet(a, b *arming.State, r *reads, nudged bool) bool {
 		return false
 	}
 	if x.cfg.Arming.By == arming.BySwitch {
-		left := a.Inside && !b.Inside && r.sure && r.off
-		return (a.Inside == b.Inside || left) && (!b.Armed || !r.off)
+		return x.visited(a.Inside, b.Inside, refused, r.sure && r.off) && (!b.Armed || !r.off)
 	}
-	spent := x.cfg.Arming.ArmDwell + 2
-	if !b.Armed {
-		return (b.OffFirst || b.ArmDwell == 0) && (a.ArmDwell != spent || b.ArmDwell == spent)
+	if spent := x.cfg.Arming.ArmDwell + 2; !b.Armed {
+		return (b.OffFirst || b.ArmDwell == 0) && x.visited(a.ArmDwell == spent, b.ArmDwell == spent, refused, r.left)
 	}
 	switch r.corner {
 	case inCorner: // every slot counts
@@ -207,6 +217,18 @@ func (x *space) quiet(a, b *arming.State, r *reads, nudged bool) bool {
 		return b.DisarmDwell == 0 || a.DisarmDwell > 0 && b.DisarmDwell <= a.DisarmDwell+1
 	}
 	return b.DisarmDwell == 0
+}
+
+// visited reports whether a visit of the arm control, had and spent before the step and after it, goes as it should: it begins with its one
+// refusal, if the craft is not armed, and ends where the control is plainly seen off.
+func (x *space) visited(before, after, refused, off bool) bool {
+	switch {
+	case before == after:
+		return !refused
+	case after:
+		return refused
+	}
+	return off && !refused
 }
 
 // judge holds the step just made against every rule, and adds it.

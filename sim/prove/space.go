@@ -2,6 +2,7 @@ package prove
 
 import (
 	"propsoff/sim"
+	"propsoff/sim/arming"
 	"propsoff/sim/happening"
 	"propsoff/sim/prove/explore"
 )
@@ -40,6 +41,8 @@ type space struct {
 	e        step
 	// classes of each control, where asked for.
 	classes [][]class
+	// refusing and free are conditions of the craft, where asked for.
+	refusing, free []arming.Conditions
 	// key is that of from; loaded: from is unpacked. check: the bench itself is asked for each step from here.
 	key           uint64
 	loaded, check bool
