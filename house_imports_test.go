@@ -43,7 +43,7 @@ var imports = map[string]string{
 	"scripts/rig/hand":       "scripts/rig/fakeradio",
 	"scripts/rig/initrd":     "",
 	"scripts/rig/kernelrule": "",
-	"scripts/statespace":     "sim sim/arming sim/handset sim/layout sim/prove sim/prove/explore",
+	"scripts/statespace":     "sim sim/arming sim/handset sim/layout sim/prove",
 	"sim":                    "gestures gestures/menu sim/arming sim/body sim/flight sim/happening sim/layout sim/link sim/pulse sim/vec",
 	"sim/arming":             "sim/happening sim/layout sim/link sim/pulse",
 	"sim/body":               "sim/vec",

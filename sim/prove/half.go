@@ -18,6 +18,7 @@ type half struct {
 	sure   bool // a valid frame of a radio that transmits
 	off    bool // the arm channel stands where it disarms
 	seen   bool // the arm control is seen off
+	left   bool // the sticks plainly stand outside the arm corner, or there is no link
 	corner corner
 	link   link.State
 	layout layout.State
@@ -33,14 +34,30 @@ const (
 	inCorner
 )
 
+// row is every half of one state of link and layout, by what the radio sends, and each in brief.
+type row struct {
+	brief []brief
+	whole []half
+}
+
+// brief is all of a half that a step which plainly breaks no rule asks for.
+type brief struct {
+	key   uint64 // link and layout after it, packed
+	input uint32 // number of what arming reads (ahead.number), 0 where none was made yet
+	gap   uint32 // slots without a frame so far, or silent once the link is lost
+}
+
+// silent stands for the gap of a lost link: from there on sinking counts.
+const silent = ^uint32(0)
+
 // halves keeps every half that was asked for.
 type halves struct {
 	c    *codec
-	rows [][]half          // by link and layout packed, then by what the radio sends
-	more map[uint64][]half // where there are too many for a plain table
-	row  []half            // of the situation that is gone on from
-	lone half              // where nothing is kept
-	room int               // how many more halves may be kept
+	rows []*row          // by link and layout packed
+	more map[uint64]*row // where there are too many for a plain table
+	row  *row            // of the situation that is gone on from, nil where nothing is kept
+	lone half            // where nothing is kept
+	room int             // how many more halves may be kept
 	// e is the step that watchClean judges, from, to and none its ends and its empty log: kept here, they cost no memory each time.
 	e        step
 	from, to situation
@@ -55,17 +72,17 @@ const (
 func newHalves(c *codec) halves {
 	h := halves{c: c, room: mostKept}
 	if n := c.front>>c.laneAt + 1; n <= mostRows {
-		h.rows = make([][]half, n)
+		h.rows = make([]*row, n)
 	} else {
-		h.more = map[uint64][]half{}
+		h.more = map[uint64]*row{}
 	}
 	return h
 }
 
 // turn chooses the row for a situation.
-func (h *halves) turn(key uint64, from *situation) {
+func (h *halves) turn(key uint64, powered bool) {
 	h.row = nil
-	if !from.powered || key>>h.c.oddAt&1 == 1 {
+	if !powered || key>>h.c.oddAt&1 == 1 {
 		return // a state without a place in the table
 	}
 	at := key & h.c.front >> h.c.laneAt
@@ -76,7 +93,7 @@ func (h *halves) turn(key uint64, from *situation) {
 	}
 	if n := int(h.c.h.radioOn) + 1; h.row == nil && n <= h.room {
 		h.room -= n
-		h.row = make([]half, n)
+		h.row = &row{make([]brief, n), make([]half, n)}
 		if h.more == nil {
 			h.rows[at] = h.row
 		} else {
@@ -85,15 +102,19 @@ func (h *halves) turn(key uint64, from *situation) {
 	}
 }
 
+// sends is the place in a row of what these hands send: the same for all of a silent radio.
+func (h *halves) sends(hands uint32) uint32 {
+	if on := h.c.h.radioOn; hands&on == 0 {
+		return on
+	}
+	return hands & h.c.h.sentBits()
+}
+
 // of gives the half for what these hands send.
 func (h *halves) of(hands uint32, from *situation, x *space) *half {
 	f := &h.lone
 	if h.row != nil {
-		at := hands & h.c.h.sentBits()
-		if hands&h.c.h.radioOn == 0 {
-			at = h.c.h.radioOn
-		}
-		if f = &h.row[at]; f.made {
+		if f = &h.row.whole[h.sends(hands)]; f.made {
 			return f
 		}
 	}
@@ -127,7 +148,9 @@ func (h *halves) make(f *half, hands uint32, from *situation, x *space) {
 	l, a := &cfg.Layout, &cfg.Arming
 	f.sure = in.Transmitting && facts.Link.Valid
 	f.off = l.Arm != layout.NoChannel && !l.ArmSpan.Contains(facts.Link.Frame[l.Arm])
-	if thr, yaw := facts.Link.Frame[l.Throttle], facts.Link.Frame[l.Yaw]; !facts.Link.Valid {
+	thr, yaw := facts.Link.Frame[l.Throttle], facts.Link.Frame[l.Yaw]
+	f.left = !s.Link.Phase.Up() || facts.Link.Valid && (thr >= a.LeaveThrottle || yaw < a.LeaveRight)
+	if !facts.Link.Valid {
 		f.corner = nearCorner // as there, time in the corner goes on and none begins
 	} else if thr < a.LeaveThrottle && yaw <= a.LeaveLeft {
 		f.corner = nearCorner

@@ -39,9 +39,11 @@ type Report struct {
 	// Partial: the search was stopped or ran out of memory. What it found broken is broken all the same.
 	Partial bool
 	// Situations is how many were searched, one by one; Standing is how many they stand for when every position of every switch is
-	// told apart, even those that arming never reads. Steps is how many times the bench was stepped.
+	// told apart, even those that arming never reads. Edges is how many steps lead on from them, each counted; Steps is how many times a
+	// slot of the bench was gone through, in all passes together.
 	Situations uint64
 	Standing   float64
+	Edges      uint64
 	Steps      uint64
 	// Bytes is the most memory that situations took at any one time.
 	Bytes int64

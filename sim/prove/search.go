@@ -173,7 +173,7 @@ func (s *search) all() error {
 	}
 	s.complete = end == explore.Complete
 	s.r.Partial = !s.complete
-	s.r.Situations, s.main = w.Found(), w.Found()
+	s.r.Situations, s.main, s.r.Edges = w.Found(), w.Found(), w.Edges()
 	for p := range uint32(w.Found()) {
 		s.r.Standing += s.h.fold[uint32(w.Key(p))&s.h.sentBits()]
 	}

@@ -29,18 +29,31 @@ type space struct {
 	goal   func(e *step) bool
 	target *broken
 
-	steps    uint64
-	place    uint32
-	at       explore.Cost
+	steps uint64
+	place uint32
+	at    explore.Cost
+	// from and to are the ends of the step being made, from.slot and to.slot only once it is judged at length.
 	from, to situation
 	halves   halves
-	half     *half // of the step being made
+	half     *half // of the step being made, once it is judged at length
+	ahead    ahead
 	log      happening.Log
 	e        step
 	// classes of each control, where asked for.
 	classes [][]class
-	// short: steps may be judged in the short form. plain: the last one was.
+	// refusing and free are conditions of the craft, where asked for.
+	refusing, free []arming.Conditions
+	// key is that of from; loaded: from is unpacked. check: the bench itself is asked for each step from here.
+	key           uint64
+	loaded, check bool
+	// goes has where arming goes from here, nil where that is not kept; missed is how many slots an armed craft has had no radio for.
+	goes   *goes
+	missed uint32
+	// nudged and first say what else there was in the step being made.
+	nudged, first bool
+	// short: steps may be judged in the short form. plain: the last one was, and came to reached.
 	short, plain bool
+	reached      uint64
 	// long: no step is judged in the short form, and wrong is set where that would have hidden something. said: judging the last step
 	// at length found something.
 	long, said bool
@@ -91,7 +104,7 @@ func newSpace(h *hands, w watch) (*space, bool) {
 	var fits bool
 	x.c, fits = newCodec(h, most)
 	x.e = step{cfg: x.cfg, from: &x.from, to: &x.to, log: &x.log}
-	x.halves = newHalves(x.c)
+	x.halves, x.ahead = newHalves(x.c), newAhead(x.c)
 	return x, fits
 }
 
@@ -99,18 +112,18 @@ func newSpace(h *hands, w watch) (*space, bool) {
 func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.Edge) []explore.Edge {
 	x.out, x.moves, x.place, x.at = out, x.moves[:0], place, at
 	x.short = x.watched == noWatch && x.goal == nil && !x.tell
-	x.c.unpack(key, &x.from)
-	x.to.powered, x.to.age = x.from.powered, 0
-	hands := x.from.hands
+	hands, powered := uint32(key&x.c.handMask), key>>x.c.poweredAt&1 == 1
+	x.from.hands, x.from.powered, x.to.powered, x.to.age = hands, powered, powered, 0
 	if !x.tell && x.enough() {
 		x.stop()
 		return out
 	}
-	if !x.from.powered {
+	x.halves.turn(key, powered)
+	x.stand(key)
+	if !powered {
 		x.unpowered(hands)
 		return x.out
 	}
-	x.halves.turn(key, &x.from)
 	x.slot(hands, false, false)
 	x.judge(move{Wait, -1}, false)
 	on := hands&x.h.radioOn != 0
@@ -190,60 +203,27 @@ func (x *space) unpowered(hands uint32) {
 		x.put(situation{hands: hands ^ x.h.cable}, move{flip(hands&x.h.cable != 0, CableIn), -1}, true)
 		x.put(situation{hands: hands ^ x.h.radioOn}, move{flip(hands&x.h.radioOn != 0, RadioOn), -1}, true)
 	}
-	x.halves.turn(0, &x.from)
 	x.slot(hands, false, true)
 	x.to.powered = true
 	x.judge(move{PowerOn, -1}, true)
 }
 
-// slot runs one slot of the bench from x.from to x.to: link and layout from what was kept of them, then arming.
-func (x *space) slot(hands uint32, nudged, first bool) {
-	x.half = x.halves.of(hands, &x.from, x)
-	in := x.half.input
-	in.Craft.Cable, in.Craft.Moved, in.First = hands&x.h.cable != 0, nudged, first
-	x.log.N = 0
-	x.to.slot.Arming = arming.Step(&x.cfg.Arming, x.from.slot.Arming, &in, 0, &x.log)
-	x.to.hands = hands
-	if x.steps++; x.steps%8192 == 0 {
-		x.whole(hands, nudged, first)
-	}
-}
-
-// whole asks the bench for the whole slot, to compare.
-func (x *space) whole(hands uint32, nudged, first bool) {
-	in := sim.SlotInput{Transmitting: hands&x.h.radioOn != 0, First: first}
-	in.Craft.Cable, in.Craft.Moved = hands&x.h.cable != 0, nudged
-	if in.Transmitting {
-		in.Sent = x.h.frames[hands&x.h.sentBits()]
-	}
-	s, facts := sim.StepSlot(x.cfg, x.from.slot, &in, 0, nil)
-	s.Layout.Mode = x.h.foldMode(s.Layout.Mode)
-	if s.Arming != x.to.slot.Arming || s.Link != x.half.link || s.Layout != x.half.layout || facts != x.half.facts {
-		x.wrong = true
-	}
+func (x *space) add(key uint64, costs bool) {
+	x.out = append(x.out, explore.Edge{To: key, Costs: costs})
 }
 
 // put adds a step in which the bench has no part.
 func (x *space) put(to situation, m move, costs bool) {
-	x.out = append(x.out, explore.Edge{To: x.c.pack(&to), Costs: costs})
+	x.add(x.c.pack(&to), costs)
 	if x.tell {
 		x.moves = append(x.moves, m)
 	}
 }
 
-// judge holds the step just made against every rule, and adds it.
-func (x *space) judge(m move, costs bool) {
-	key, quiet := x.key(m.kind)
-	if x.plain = quiet; quiet && !x.long {
-		x.out = append(x.out, explore.Edge{To: key, Costs: costs})
-		return
-	}
-	x.judgeAtLength(m, costs)
-}
-
+// judgeAtLength has the bench make the step once more, holds it against every rule, and adds it.
 func (x *space) judgeAtLength(m move, costs bool) {
 	x.said = false
-	x.to.slot.Link, x.to.slot.Layout = x.half.link, x.half.layout
+	x.make()
 	e := &x.e
 	e.kind, e.digit, e.facts = m.kind, m.digit, &x.half.facts
 	e.on, e.craft = x.to.hands&x.h.radioOn != 0, x.to.hands&x.h.cable != 0
@@ -253,7 +233,10 @@ func (x *space) judgeAtLength(m move, costs bool) {
 		x.to.age, cause = x.watched.next(x.from.age, e, x.most[x.watched])
 	}
 	key := x.c.pack(&x.to)
-	x.out = append(x.out, explore.Edge{To: key, Costs: costs})
+	x.add(key, costs)
+	if x.plain && (key^x.reached)&^x.c.handMask != 0 {
+		x.wrong = true
+	}
 	if x.tell {
 		x.moves = append(x.moves, m)
 		return
@@ -283,52 +266,6 @@ func (x *space) judgeAtLength(m move, costs bool) {
 		x.rules(m, costs, key)
 		x.wrong = x.wrong || x.plain && x.said
 	}
-}
-
-// key is the key of x.to where it fits the plain form, and whether the step is one that plainly breaks no rule.
-func (x *space) key(k Kind) (uint64, bool) {
-	back, fits := x.c.packArming(&x.to.slot.Arming)
-	if !fits || !x.half.calm || x.log.N > 0 || !x.short {
-		return 0, false
-	}
-	return uint64(x.to.hands) | x.half.key | back | 1<<x.c.poweredAt, x.quiet(k)
-}
-
-// quiet reports whether a step without any happening plainly contradicts no guess and breaks no rule. It is the short form
-// of what judge asks at length: where it says yes, judging at length would find nothing.
-func (x *space) quiet(k Kind) bool {
-	a, b, f := &x.from.slot.Arming, &x.to.slot.Arming, x.half
-	switch {
-	case a.Armed != b.Armed || !x.from.powered:
-		return false
-	case b.Still == 0:
-	case k == Nudge && a.Still < x.cfg.Arming.StillSlots:
-		return false
-	case a.Still != b.Still && b.Still != a.Still+1:
-		return false
-	case a.OffFirst && !b.OffFirst && !f.seen:
-		return false
-	}
-	if b.Armed && !f.sure {
-		before := watchLoss.guess(&x.from, x.cfg)
-		if before+1 >= x.most[watchLoss] || lossCount(&f.link, b, x.cfg) <= before {
-			return false
-		}
-	}
-	if x.cfg.Arming.By == arming.BySwitch {
-		return a.Inside == b.Inside && (!b.Armed || !f.off)
-	}
-	spent := x.cfg.Arming.ArmDwell + 2
-	if !b.Armed {
-		return (b.OffFirst || b.ArmDwell == 0) && (a.ArmDwell != spent || b.ArmDwell == spent)
-	}
-	switch f.corner {
-	case inCorner: // every slot counts
-		return b.DisarmDwell == a.DisarmDwell+1
-	case nearCorner:
-		return b.DisarmDwell == 0 || a.DisarmDwell > 0 && b.DisarmDwell <= a.DisarmDwell+1
-	}
-	return b.DisarmDwell == 0
 }
 
 // breaks keeps the shortest way to a broken rule.

@@ -197,11 +197,13 @@ func (x *space) sameWidths(s *situation) error {
 
 func (x *space) sameConditions(s *situation) error {
 	on, f := s.hands&x.h.radioOn != 0, x.h.frames[s.hands&x.h.sentBits()]
-	refusing, free := craftConditions(x.cfg)
+	if x.refusing == nil {
+		x.refusing, x.free = craftConditions(x.cfg)
+	}
 	for _, group := range [...]struct {
 		as  arming.Conditions
 		all []arming.Conditions
-	}{{arming.Conditions{Cable: true}, refusing}, {arming.Conditions{}, free}} {
+	}{{arming.Conditions{Cable: true}, x.refusing}, {arming.Conditions{}, x.free}} {
 		want := x.bench(s, on, &f, group.as)
 		for _, c := range group.all {
 			if x.bench(s, on, &f, c) != want {
