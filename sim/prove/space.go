@@ -29,6 +29,13 @@ type space struct {
 	goal   func(e *step) bool
 	target *broken
 
+	// fine, where set, tells gestures and menus apart too; wanted is the one rule that is looked for where wants is set. toggles: the
+	// craft's condition comes and goes by itself.
+	fine    *fine
+	wanted  Rule
+	wants   bool
+	toggles bool
+
 	steps uint64
 	place uint32
 	at    explore.Cost
@@ -111,7 +118,8 @@ func newSpace(h *hands, w watch) (*space, bool) {
 // Expand makes every step that leads on from a situation.
 func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.Edge) []explore.Edge {
 	x.out, x.moves, x.place, x.at = out, x.moves[:0], place, at
-	x.short = x.watched == noWatch && x.goal == nil && !x.tell
+	x.short = x.watched == noWatch && x.goal == nil && x.fine == nil && !x.tell
+	key = x.plainly(key)
 	hands, powered := uint32(key&x.c.handMask), key>>x.c.poweredAt&1 == 1
 	x.from.hands, x.from.powered, x.to.powered, x.to.age = hands, powered, powered, 0
 	if !x.tell && x.enough() {
@@ -128,6 +136,9 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 	x.judge(move{Wait, -1}, false)
 	on := hands&x.h.radioOn != 0
 	x.controls(hands, on)
+	if x.toggles {
+		x.comesAndGoes(hands)
+	}
 	if !x.few.some || x.few.radio {
 		x.slot(hands^x.h.radioOn, false, false)
 		x.judge(move{flip(on, RadioOn), -1}, true)
@@ -141,6 +152,18 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 	x.judge(move{Nudge, -1}, true)
 	x.put(situation{hands: hands}, move{PowerOff, -1}, true)
 	return x.out
+}
+
+// comesAndGoes makes every step once more with a condition of the craft that came or went in the same slot: a menu that opens or closes.
+func (x *space) comesAndGoes(hands uint32) {
+	hands ^= x.h.cable
+	x.slot(hands, false, false)
+	x.judge(move{Wait, -1}, false)
+	x.controls(hands, hands&x.h.radioOn != 0)
+	x.slot(hands, true, false)
+	x.judge(move{Nudge, -1}, true)
+	x.slot(hands^x.h.radioOn, false, false)
+	x.judge(move{flip(hands&x.h.radioOn != 0, RadioOn), -1}, true)
 }
 
 // flip is the movement that turns on what was off, or its opposite where it was on.
@@ -175,7 +198,7 @@ func (x *space) controls(hands uint32, on bool) {
 			m := move{k, i}
 			if on {
 				x.slot(d.with(hands, n), false, false)
-			} else if x.to.hands = d.with(hands, n); x.plain && !x.long {
+			} else if x.to.hands = d.with(hands, n); x.plain && !x.long { // never where gestures are told apart
 				k := x.out[still].To&^x.c.handMask | uint64(x.to.hands)
 				x.out = append(x.out, explore.Edge{To: k, Costs: costs})
 				continue
@@ -212,9 +235,13 @@ func (x *space) add(key uint64, costs bool) {
 	x.out = append(x.out, explore.Edge{To: key, Costs: costs})
 }
 
-// put adds a step in which the bench has no part.
+// put adds a step in which the bench has no part; a craft without power has no menu open, and its gestures stand still.
 func (x *space) put(to situation, m move, costs bool) {
-	x.add(x.c.pack(&to), costs)
+	key := x.c.pack(&to)
+	if f := x.fine; f != nil {
+		key = f.id(finely{key: key, set: f.at.set})
+	}
+	x.add(key, costs)
 	if x.tell {
 		x.moves = append(x.moves, m)
 	}
@@ -226,19 +253,28 @@ func (x *space) judgeAtLength(m move, costs bool) {
 	x.make()
 	e := &x.e
 	e.kind, e.digit, e.facts = m.kind, m.digit, &x.half.facts
-	e.on, e.craft = x.to.hands&x.h.radioOn != 0, x.to.hands&x.h.cable != 0
+	e.on, e.craft = x.to.hands&x.h.radioOn != 0, x.to.hands&x.h.cable != 0 || x.fine.refusing()
 	cause := NoCause
 	x.to.age = 0
 	if x.watched != noWatch {
 		x.to.age, cause = x.watched.next(x.from.age, e, x.most[x.watched])
 	}
 	key := x.c.pack(&x.to)
-	x.add(key, costs)
 	if x.plain && (key^x.reached)&^x.c.handMask != 0 {
 		x.wrong = true
 	}
+	ids, n := [2]uint64{key}, 1
+	if x.fine != nil {
+		ids, n = x.fine.goes(key, &x.to, e.facts)
+		key = ids[0]
+	}
+	for _, to := range ids[:n] {
+		x.add(to, costs)
+		if x.tell {
+			x.moves = append(x.moves, m)
+		}
+	}
 	if x.tell {
-		x.moves = append(x.moves, m)
 		return
 	}
 	switch {
@@ -296,6 +332,8 @@ func (x *space) enough() bool {
 	b := x.target
 	if x.watched != noWatch {
 		b = x.found[x.watched.rule()]
+	} else if x.wants {
+		b = x.found[x.wanted]
 	}
 	return b != nil && !(explore.Cost{Moves: x.at.Moves, Time: x.at.Time + 1}).Less(b.cost)
 }

@@ -207,7 +207,8 @@ func WhyNotAsked(l *prove.Layout, r prove.Rule) words.Text {
 		return words.T("prove.arms-by-sticks")
 	case prove.CornerDisarmsInFlight:
 		return words.T("prove.arms-by-switch")
-	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.OneGestureAtATime, prove.GestureCanBeMade, prove.GestureAlsoDisarms:
+	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.OneGestureAtATime, prove.GestureCanBeMade, prove.GestureAlsoDisarms,
+		prove.ArmingOpensNoMenu:
 		return whyNoGestures(l, r)
 	case prove.CanDisarm:
 		return words.T("prove.never-arms")
@@ -222,7 +223,9 @@ func whyNoGestures(l *prove.Layout, r prove.Rule) words.Text {
 		return words.T("prove.no-gestures")
 	case r == prove.GestureAlsoDisarms && !facts.BySticks(&l.Config):
 		return words.T("prove.disarms-by-switch")
-	case r == prove.MenuSticksNeverArm:
+	case r == prove.ArmingOpensNoMenu && !facts.BySticks(&l.Config):
+		return words.T("prove.arms-by-switch")
+	case r == prove.MenuSticksNeverArm, r == prove.ArmingOpensNoMenu:
 		return words.T("prove.no-gesture-menu")
 	}
 	return words.T("prove.nothing-bears")

@@ -46,7 +46,7 @@ var causeSets = [prove.CauseCount]words.ID{
 	prove.SecondNeverOn: "prove-set.span-or-travel", prove.NeverSelfLevelling: "prove-set.give-span", prove.SpringsBack: "prove-set.stays",
 	prove.ModeNoPosition: "prove-set.span-or-switch", prove.ModeNoTravel: "prove-set.span-or-travel", prove.GapBetween: "prove-set.touch",
 	prove.GapBelow: "prove-set.reach", prove.GapAbove: "prove-set.reach", prove.RateAtRest: "prove-set.mode-order", prove.GapAtRest: "prove-set.reach-rest",
-	prove.AlwaysRate: "prove-set.always-angle", prove.NoiseCrosses: "prove-set.off-edge", prove.LowMarkHigh: "prove-set.low-mark", prove.GestureInArmCorner: "prove-set.other-gesture",
+	prove.AlwaysRate: "prove-set.always-angle", prove.NoiseCrosses: "prove-set.off-edge", prove.MenuFirst: "prove-set.other-gesture", prove.LowMarkHigh: "prove-set.low-mark", prove.GestureInArmCorner: "prove-set.other-gesture",
 	prove.MenuUnknown: "prove-set.menu-throttle", prove.GestureTravel: "prove-set.travel", prove.GestureInDisarmCorner: "prove-set.on-ground",
 	prove.NeverMade: "prove-set.gesture-times", prove.NoControl: "prove-set.give-control",
 }
