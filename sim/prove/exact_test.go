@@ -71,7 +71,7 @@ func TestFoldingIsExact(t *testing.T) {
 			var s situation
 			var classes [][]class
 			for i := range l.Radio.Controls {
-				classes = append(classes, folded.classes(&l.Radio.Controls[i]))
+				classes = append(classes, folded.classesOf(i))
 			}
 			for p := range uint32(found) {
 				x.c.unpack(w.Key(p), &s)

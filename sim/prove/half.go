@@ -9,7 +9,7 @@ import (
 )
 
 // half is the first half of one slot: what link and layout made of what the radio sent. It depends on nothing but their own
-// state and the hands, so the bench is asked for each once, and the answer kept; arming is asked every time.
+// state and the hands, so the bench is asked for each once, and the answer kept.
 type half struct {
 	input  arming.Input // Craft and First left out
 	key    uint64       // link and layout after it, packed
@@ -17,7 +17,7 @@ type half struct {
 	calm   bool // it fits the plain form, and contradicts no guess about the link
 	sure   bool // a valid frame of a radio that transmits
 	off    bool // the arm channel stands where it disarms
-	left   bool // the sticks plainly stand outside the arm corner, or there is no link
+	seen   bool // the arm control is seen off
 	corner corner
 	link   link.State
 	layout layout.State
@@ -147,9 +147,7 @@ func (h *halves) make(f *half, hands uint32, from *situation, x *space) {
 	l, a := &cfg.Layout, &cfg.Arming
 	f.sure = in.Transmitting && facts.Link.Valid
 	f.off = l.Arm != layout.NoChannel && !l.ArmSpan.Contains(facts.Link.Frame[l.Arm])
-	thr, yaw := facts.Link.Frame[l.Throttle], facts.Link.Frame[l.Yaw]
-	f.left = !s.Link.Phase.Up() || facts.Link.Valid && (thr >= a.LeaveThrottle || yaw < a.LeaveRight)
-	if !facts.Link.Valid {
+	if thr, yaw := facts.Link.Frame[l.Throttle], facts.Link.Frame[l.Yaw]; !facts.Link.Valid {
 		f.corner = nearCorner // as there, time in the corner goes on and none begins
 	} else if thr < a.LeaveThrottle && yaw <= a.LeaveLeft {
 		f.corner = nearCorner
@@ -159,5 +157,6 @@ func (h *halves) make(f *half, hands uint32, from *situation, x *space) {
 	}
 	h.from.slot.Arming, h.to.slot.Arming = arming.State{}, arming.State{}
 	h.e = step{cfg: cfg, from: &h.from, to: &h.to, facts: &f.facts, log: &h.none}
+	f.seen = h.e.seenOff()
 	f.calm = fits && !watchClean.contradicts(watchClean.guess(from, cfg), &h.e, x.most[watchClean]) && (in.Transmitting || !facts.Link.Received || from.slot.Link.Heard)
 }

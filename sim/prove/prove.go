@@ -122,6 +122,7 @@ const (
 	CableOut              // the set-up cable comes out
 	Nudge                 // the craft is moved
 	Wait                  // nothing moves for Ms
+	Tremble               // nothing moves, but noise takes Control from From to To
 	KindCount             // one more than the last
 )
 

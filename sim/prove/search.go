@@ -107,7 +107,7 @@ func (s *search) begin() {
 			asked = c.Link.OnLoss == link.RepeatsLast
 		case UnheardIsSilent:
 			asked = c.Link.OnLoss != link.FallsSilent
-		case EveryModeReached, NoModeGap:
+		case EveryModeReached, NoModeGap, ModeStays:
 			asked = c.Layout.Mode != layout.NoChannel
 		case ArmControlStays:
 			asked = c.Arming.By == arming.BySwitch
@@ -208,14 +208,15 @@ func (s *search) all() error {
 	if s.cornered && armed && !s.stopped {
 		// Radio, cable, nudges and taking the pack away bring nobody into the air or out of it any sooner, so the way is looked
 		// for without them first; every control may move.
-		if s.again(s.h, watchFlight, only{some: true, channels: 1<<pulse.Channels - 1}) && s.r.Results[CornerDisarmsInFlight].Way == nil {
+		// A receiver that makes up frames may take the sticks to the corner by itself, so there the radio counts as well.
+		if s.again(s.h, watchFlight, only{some: true, channels: 1<<pulse.Channels - 1, radio: s.l.Config.Link.OnLoss != link.FallsSilent}) && s.r.Results[CornerDisarmsInFlight].Way == nil {
 			if s.again(s.h, watchFlight, only{}) {
 				s.holds(CornerDisarmsInFlight, s.main)
 			}
 		}
 	}
-	for r := range EveryModeReached { // the later ones are not about steps, or are about gestures
-		if s.r.Results[r].Outcome == Undecided && s.complete && !undecided[r] {
+	for r := range RuleCount {
+		if r.ofSteps() && s.r.Results[r].Outcome == Undecided && s.complete && !undecided[r] {
 			s.holds(r, s.main)
 		}
 	}
@@ -313,7 +314,8 @@ func (s *search) explain(o *Result, b *broken, x *space) {
 		o.Control = d.control
 		at := d.of(uint32(b.to & x.c.handMask))
 		for i := range d.classes { // where it sends no pulse, that place is what matters
-			if b.cause == ControlNoPulse && !d.classes[i].sign.valid {
+			k := &d.classes[i]
+			if b.cause == ControlNoPulse && !k.sign.valid || b.cause == NoiseCrosses && k.calm && k.trembles == d.classes[at].trembles {
 				at = i
 			}
 		}

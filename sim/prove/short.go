@@ -8,10 +8,9 @@ import (
 
 // reads is all that a step in the short form asks of a half.
 type reads struct {
-	input           arming.Input // Craft and First left out
-	calm, sure, off bool
-	left            bool // by sticks: a valid frame outside the arm corner, or no link
-	corner          corner
+	input                 arming.Input // Craft and First left out
+	calm, sure, off, seen bool
+	corner                corner
 }
 
 // ahead is where arming goes from each of its states with each of what it can read, asked of it once: in a whole search both are few,
@@ -150,7 +149,7 @@ func (x *space) brief(b *brief, hands uint32) {
 	if !f.link.Phase.Up() {
 		b.gap = silent
 	}
-	b.input = x.ahead.of(&reads{f.input, f.calm, f.sure, f.off, f.left, f.corner})
+	b.input = x.ahead.of(&reads{f.input, f.calm, f.sure, f.off, f.seen, f.corner})
 }
 
 // ask asks arming itself where it goes from here, and keeps the answer.
@@ -204,11 +203,14 @@ func (x *space) quiet(a, b *arming.State, r *reads, nudged bool) bool {
 	case a.Still != b.Still && b.Still != a.Still+1:
 		return false
 	}
+	if a.OffFirst && !b.OffFirst && !r.seen {
+		return false
+	}
 	if x.cfg.Arming.By == arming.BySwitch {
-		return x.visited(a.Inside, b.Inside, refused, r.sure && r.off) && (!b.Armed || !r.off)
+		return x.visited(a.Inside, b.Inside, refused, r.seen) && (!b.Armed || !r.off)
 	}
 	if spent := x.cfg.Arming.ArmDwell + 2; !b.Armed {
-		return (b.OffFirst || b.ArmDwell == 0) && x.visited(a.ArmDwell == spent, b.ArmDwell == spent, refused, r.left)
+		return (b.OffFirst || b.ArmDwell == 0) && x.visited(a.ArmDwell == spent, b.ArmDwell == spent, refused, r.seen || !r.input.Phase.Up())
 	}
 	switch r.corner {
 	case inCorner: // every slot counts

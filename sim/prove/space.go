@@ -67,9 +67,10 @@ type space struct {
 
 // only says which movements a search makes.
 type only struct {
-	// some: nothing moves but the pack going in and the controls of channels.
+	// some: nothing moves but the pack going in and the controls of channels, and the radio's own switch where radio is set.
 	some     bool
 	channels uint16
+	radio    bool
 }
 
 // move is what was done in one step.
@@ -127,6 +128,10 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 	x.judge(move{Wait, -1}, false)
 	on := hands&x.h.radioOn != 0
 	x.controls(hands, on)
+	if !x.few.some || x.few.radio {
+		x.slot(hands^x.h.radioOn, false, false)
+		x.judge(move{flip(on, RadioOn), -1}, true)
+	}
 	if x.few.some {
 		return x.out
 	}
@@ -134,8 +139,6 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 	x.judge(move{flip(hands&x.h.cable != 0, CableIn), -1}, true)
 	x.slot(hands, true, false)
 	x.judge(move{Nudge, -1}, true)
-	x.slot(hands^x.h.radioOn, false, false)
-	x.judge(move{flip(on, RadioOn), -1}, true)
 	x.put(situation{hands: hands}, move{PowerOff, -1}, true)
 	return x.out
 }
@@ -160,7 +163,7 @@ func (x *space) controls(hands uint32, on bool) {
 	still := len(x.out) - 1 // the step just made, in which nothing moved
 	for i := range x.h.digits {
 		d := &x.h.digits[i]
-		if x.few.some && x.few.channels>>d.channel&1 == 0 {
+		if x.few.some && x.few.channels&d.carried == 0 {
 			continue
 		}
 		was := d.of(hands)
@@ -168,18 +171,16 @@ func (x *space) controls(hands uint32, on bool) {
 			if n == was {
 				continue
 			}
-			m := move{Move, i}
-			if d.springs && n == d.normal {
-				m.kind = LetGo
-			}
+			k, costs := d.how(was, n)
+			m := move{k, i}
 			if on {
 				x.slot(d.with(hands, n), false, false)
 			} else if x.to.hands = d.with(hands, n); x.plain && !x.long {
 				k := x.out[still].To&^x.c.handMask | uint64(x.to.hands)
-				x.out = append(x.out, explore.Edge{To: k, Costs: m.kind == Move})
+				x.out = append(x.out, explore.Edge{To: k, Costs: costs})
 				continue
 			}
-			x.judge(m, m.kind == Move)
+			x.judge(m, costs)
 		}
 	}
 }
@@ -188,16 +189,13 @@ func (x *space) controls(hands uint32, on bool) {
 func (x *space) unpowered(hands uint32) {
 	for i := range x.h.digits {
 		d := &x.h.digits[i]
-		if x.few.some && x.few.channels>>d.channel&1 == 0 {
+		if x.few.some && x.few.channels&d.carried == 0 {
 			continue
 		}
 		for n := range d.classes {
 			if n != d.of(hands) {
-				m := move{Move, i}
-				if d.springs && n == d.normal {
-					m.kind = LetGo
-				}
-				x.put(situation{hands: d.with(hands, n)}, m, m.kind == Move)
+				k, costs := d.how(d.of(hands), n)
+				x.put(situation{hands: d.with(hands, n)}, move{k, i}, costs)
 			}
 		}
 	}
@@ -245,7 +243,11 @@ func (x *space) judgeAtLength(m move, costs bool) {
 	}
 	switch {
 	case cause != NoCause:
-		x.breaks(x.watched.rule(), cause, m, costs, key, -1)
+		digit := -1
+		if cause == NoiseCrosses {
+			digit = m.digit
+		}
+		x.breaks(x.watched.rule(), cause, m, costs, key, digit)
 	case x.watched != noWatch:
 	case x.goal != nil:
 		if x.goal(e) && x.target == nil {

@@ -179,7 +179,7 @@ func (x *space) sameWidths(s *situation) error {
 			x.classes = make([][]class, len(x.h.radio.Controls))
 		}
 		if x.classes[i] == nil {
-			x.classes[i] = x.h.classes(c)
+			x.classes[i] = x.h.classesOf(i)
 		}
 		for _, w := range x.classes[i][at].edges {
 			if w == f[c.Channel] {

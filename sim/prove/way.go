@@ -61,7 +61,7 @@ func (t *teller) do(m move, hands uint32) {
 	}
 	nudged, first := false, false
 	switch m.kind {
-	case Move, LetGo:
+	case Move, LetGo, Tremble:
 		d := &t.h.digits[m.digit]
 		c := &t.h.radio.Controls[d.control]
 		from, to := &d.classes[d.of(t.hands)], &d.classes[d.of(hands)]
@@ -87,7 +87,7 @@ func (t *teller) do(m move, hands uint32) {
 	}
 	t.hands = hands
 	st.Then = t.run(nudged, first)
-	if m.kind != Wait && m.kind != LetGo {
+	if m.kind != Wait && m.kind != LetGo && m.kind != Tremble {
 		t.way.Movements++
 	}
 	if last := &t.way.Steps[len(t.way.Steps)-1]; m.kind == Wait {
@@ -114,11 +114,8 @@ func (t *teller) set(digit, class int) {
 	if d.of(t.hands) == class {
 		return
 	}
-	m := move{Move, digit}
-	if d.springs && class == d.normal {
-		m.kind = LetGo
-	}
-	t.do(m, d.with(t.hands, class))
+	k, _ := d.how(d.of(t.hands), class)
+	t.do(move{k, digit}, d.with(t.hands, class))
 }
 
 var events = [...]struct {

@@ -162,7 +162,7 @@ func Situations(r prove.Rule, n uint64) words.Text {
 	switch r {
 	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.GestureCanBeMade, prove.GestureAlsoDisarms:
 		return words.T("prove.gesture-situations", many) // of searches of their own
-	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels:
+	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels, prove.ModeStays:
 		return words.T("prove.positions", many)
 	case prove.OneGestureAtATime:
 		return words.T("prove.gesture-pairs", many)
@@ -201,7 +201,7 @@ func WhyNotAsked(l *prove.Layout, r prove.Rule) words.Text {
 		if l.Config.Link.OnLoss == facts.FallsSilent {
 			return words.T("prove.no-made-up")
 		}
-	case prove.EveryModeReached, prove.NoModeGap:
+	case prove.EveryModeReached, prove.NoModeGap, prove.ModeStays:
 		return words.T("prove.no-mode-control", words.Args{"mode": Mode(l.Config.Layout.FixedMode)})
 	case prove.ArmControlStays:
 		return words.T("prove.arms-by-sticks")
