@@ -1,6 +1,7 @@
 package prove
 
 import (
+	"runtime"
 	"slices"
 
 	"propsoff/assets/words"
@@ -145,6 +146,12 @@ func (s *search) walk(x *space, o explore.Options) (*explore.Walk, explore.End) 
 			return s.stopped
 		}
 		o.Every = 1 << 15
+	}
+	if o.Workers = s.o.Workers; o.Workers == 0 {
+		o.Workers = runtime.GOMAXPROCS(0)
+	}
+	if x.goal != nil {
+		o.Workers = 1 // it is found soon
 	}
 	w := explore.New(o)
 	x.stop = w.Stop

@@ -13,23 +13,17 @@ type space struct {
 	c   *codec
 	cfg *sim.Config
 	// few says which movements are made, where not all are.
-	few only
-	// guesses are the watches whose guess is held against every step; a watch that was contradicted leaves the list.
-	guesses  []watch
-	most     [watchCount]uint32
-	doubtful []watch
+	few  only
+	most [watchCount]uint32
 	// watched is the watch by whose count situations are told apart, or noWatch.
 	watched watch
-	// found is the first step on the shortest way to a broken rule.
-	found [RuleCount]*broken
-	// firstArmed is the first step that armed; cornered: sticks disarmed in some step.
-	firstArmed *broken
-	cornered   bool
+	gathered
+	// shared is nil where one worker does it all.
+	shared *crew
 	// goal, where set, ends the search: the first step for which it is true.
 	goal   func(e *step) bool
 	target *broken
 
-	steps uint64
 	place uint32
 	at    explore.Cost
 	// from and to are the ends of the step being made, from.slot and to.slot only once it is judged at length.
@@ -57,12 +51,10 @@ type space struct {
 	// long: no step is judged in the short form, and wrong is set where that would have hidden something. said: judging the last step
 	// at length found something.
 	long, said bool
-	// wrong: the bench itself, asked for a whole slot, did not do what its parts did.
-	wrong bool
-	out   []explore.Edge
-	moves []move // what each of out is, where asked for
-	tell  bool
-	stop  func()
+	out        []explore.Edge
+	moves      []move // what each of out is, where asked for
+	tell       bool
+	stop       func()
 }
 
 // only says which movements a search makes.
@@ -120,10 +112,19 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 	}
 	x.halves.turn(key, powered)
 	x.stand(key)
-	if !powered {
+	if powered {
+		x.powered(hands)
+	} else {
 		x.unpowered(hands)
-		return x.out
 	}
+	if x.aside() {
+		x.stop()
+	}
+	return x.out
+}
+
+// powered lets a slot go by, in which nothing moves or one thing does.
+func (x *space) powered(hands uint32) {
 	x.slot(hands, false, false)
 	x.judge(move{Wait, -1}, false)
 	on := hands&x.h.radioOn != 0
@@ -133,14 +134,13 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 		x.judge(move{flip(on, RadioOn), -1}, true)
 	}
 	if x.few.some {
-		return x.out
+		return
 	}
 	x.slot(hands^x.h.cable, false, false)
 	x.judge(move{flip(hands&x.h.cable != 0, CableIn), -1}, true)
 	x.slot(hands, true, false)
 	x.judge(move{Nudge, -1}, true)
 	x.put(situation{hands: hands}, move{PowerOff, -1}, true)
-	return x.out
 }
 
 // flip is the movement that turns on what was off, or its opposite where it was on.
@@ -258,8 +258,7 @@ func (x *space) judgeAtLength(m move, costs bool) {
 			w := x.guesses[i]
 			if w.contradicts(w.guess(&x.from, x.cfg), e, x.most[w]) {
 				x.said = true
-				x.doubtful = append(x.doubtful, w)
-				x.guesses = append(x.guesses[:i], x.guesses[i+1:]...)
+				x.doubt(w, x.place)
 				i--
 			}
 		}
