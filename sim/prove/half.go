@@ -37,6 +37,10 @@ const (
 type row struct {
 	brief []brief
 	whole []half
+	// kind is that of kindOf, 0 where nobody asked yet; heard and silent are what all hands have in common then, by whether the radio
+	// transmits.
+	kind          int32
+	heard, silent brief
 }
 
 // brief is all of a half that a step which plainly breaks no rule asks for.
@@ -92,7 +96,7 @@ func (h *halves) turn(key uint64, powered bool) {
 	}
 	if n := int(h.c.h.radioOn) + 1; h.row == nil && n <= h.room {
 		h.room -= n
-		h.row = &row{make([]brief, n), make([]half, n)}
+		h.row = &row{brief: make([]brief, n), whole: make([]half, n)}
 		if h.more == nil {
 			h.rows[at] = h.row
 		} else {

@@ -154,7 +154,7 @@ func (s *search) walk(x *space, o explore.Options) (*explore.Walk, explore.End) 
 		o.Workers = 1 // it is found soon
 	}
 	w := explore.New(o)
-	x.stop = w.Stop
+	x.stop, x.marks = w.Stop, w.Marks()
 	w.Begin(uint64(x.h.start))
 	end := w.Run(x)
 	s.before += w.Found()

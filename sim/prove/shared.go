@@ -36,9 +36,9 @@ type crew struct {
 
 // Copy gives a space for another worker: what is known of the bench's answers is not shared, and neither are numbers of odd states, which
 // only the first space gives.
-func (x *space) Copy(stop func()) explore.Shared {
+func (x *space) Copy(marks *explore.Marks, stop func()) explore.Shared {
 	y, _ := newSpace(x.h, x.watched)
-	y.few, y.long, y.stop = x.few, x.long, stop
+	y.few, y.long, y.marks, y.stop = x.few, x.long, marks, stop
 	y.guesses, y.shared = slices.Clone(x.guesses), &crew{root: x}
 	if x.shared == nil {
 		x.shared = &crew{kept: x.gathered, odd: len(x.c.odd)}

@@ -31,8 +31,11 @@ type space struct {
 	halves   halves
 	half     *half // of the step being made, once it is judged at length
 	ahead    ahead
-	log      happening.Log
-	e        step
+	glances  glances
+	// marks are what the walk knows; nil where nobody said.
+	marks *explore.Marks
+	log   happening.Log
+	e     step
 	// classes of each control, where asked for.
 	classes [][]class
 	// refusing and free are conditions of the craft, where asked for.
@@ -41,7 +44,7 @@ type space struct {
 	key           uint64
 	loaded, check bool
 	// goes has where arming goes from here, nil where that is not kept; missed is how many slots an armed craft has had no radio for.
-	goes   *goes
+	goes   []goes
 	missed uint32
 	// nudged and first say what else there was in the step being made.
 	nudged, first bool
@@ -96,7 +99,7 @@ func newSpace(h *hands, w watch) (*space, bool) {
 	var fits bool
 	x.c, fits = newCodec(h, most)
 	x.e = step{cfg: x.cfg, from: &x.from, to: &x.to, log: &x.log}
-	x.halves, x.ahead = newHalves(x.c), newAhead(x.c)
+	x.halves, x.ahead, x.glances = newHalves(x.c), newAhead(x.c), newGlances(h)
 	return x, fits
 }
 
@@ -125,22 +128,36 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 
 // powered lets a slot go by, in which nothing moves or one thing does.
 func (x *space) powered(hands uint32) {
-	x.slot(hands, false, false)
-	x.judge(move{Wait, -1}, false)
-	on := hands&x.h.radioOn != 0
-	x.controls(hands, on)
-	if !x.few.some || x.few.radio {
-		x.slot(hands^x.h.radioOn, false, false)
-		x.judge(move{flip(on, RadioOn), -1}, true)
+	if !x.handsNext(hands) {
+		x.oneByOne(hands)
 	}
 	if x.few.some {
 		return
 	}
-	x.slot(hands^x.h.cable, false, false)
-	x.judge(move{flip(hands&x.h.cable != 0, CableIn), -1}, true)
 	x.slot(hands, true, false)
 	x.judge(move{Nudge, -1}, true)
 	x.put(situation{hands: hands}, move{PowerOff, -1}, true)
+}
+
+// oneByOne goes through all that hands can do next. A silent radio's hands are not read: what the bench did when nothing moved serves
+// for them all.
+func (x *space) oneByOne(hands uint32) {
+	still, on := len(x.out), hands&x.h.radioOn != 0
+	x.slot(hands, false, false)
+	x.judge(move{Wait, -1}, false)
+	x.controls(hands, func(to uint32, m move, costs bool) {
+		if on {
+			x.slot(to, false, false)
+		} else if x.to.hands = to; x.plain && !x.long {
+			x.add(x.out[still].To&^x.c.handMask|uint64(to), costs)
+			return
+		}
+		x.judge(m, costs)
+	})
+	x.switches(hands, func(to uint32, m move, costs bool) {
+		x.slot(to, false, false)
+		x.judge(m, costs)
+	})
 }
 
 // flip is the movement that turns on what was off, or its opposite where it was on.
@@ -156,11 +173,9 @@ func flip(was bool, on Kind) Kind {
 	return PowerOff
 }
 
-// controls moves each control from where it stands to every other place. It must follow the step in which nothing moved. A hand flicks
-// a switch past its middle within a slot, so every place is one movement away from every other; resting on the way is two movements.
-// What springs back costs no movement. A silent radio's hands are not read: what the bench did when nothing moved serves for them all.
-func (x *space) controls(hands uint32, on bool) {
-	still := len(x.out) - 1 // the step just made, in which nothing moved
+// controls moves each control from where it stands to every other place. A hand flicks a switch past its middle within a slot, so every
+// place is one movement away from every other; resting on the way is two movements. What springs back costs no movement.
+func (x *space) controls(hands uint32, each func(to uint32, m move, costs bool)) {
 	for i := range x.h.digits {
 		d := &x.h.digits[i]
 		if x.few.some && x.few.channels&d.carried == 0 {
@@ -168,37 +183,27 @@ func (x *space) controls(hands uint32, on bool) {
 		}
 		was := d.of(hands)
 		for n := range d.classes {
-			if n == was {
-				continue
+			if n != was {
+				k, costs := d.how(was, n)
+				each(d.with(hands, n), move{k, i}, costs)
 			}
-			k, costs := d.how(was, n)
-			m := move{k, i}
-			if on {
-				x.slot(d.with(hands, n), false, false)
-			} else if x.to.hands = d.with(hands, n); x.plain && !x.long {
-				k := x.out[still].To&^x.c.handMask | uint64(x.to.hands)
-				x.out = append(x.out, explore.Edge{To: k, Costs: costs})
-				continue
-			}
-			x.judge(m, costs)
 		}
+	}
+}
+
+// switches moves the radio's own switch and the craft's cable.
+func (x *space) switches(hands uint32, each func(to uint32, m move, costs bool)) {
+	if !x.few.some || x.few.radio {
+		each(hands^x.h.radioOn, move{flip(hands&x.h.radioOn != 0, RadioOn), -1}, true)
+	}
+	if !x.few.some {
+		each(hands^x.h.cable, move{flip(hands&x.h.cable != 0, CableIn), -1}, true)
 	}
 }
 
 // unpowered moves whatever can be moved while the craft has no power; time then changes nothing.
 func (x *space) unpowered(hands uint32) {
-	for i := range x.h.digits {
-		d := &x.h.digits[i]
-		if x.few.some && x.few.channels&d.carried == 0 {
-			continue
-		}
-		for n := range d.classes {
-			if n != d.of(hands) {
-				k, costs := d.how(d.of(hands), n)
-				x.put(situation{hands: d.with(hands, n)}, move{k, i}, costs)
-			}
-		}
-	}
+	x.controls(hands, func(to uint32, m move, costs bool) { x.put(situation{hands: to}, m, costs) })
 	if !x.few.some {
 		x.put(situation{hands: hands ^ x.h.cable}, move{flip(hands&x.h.cable != 0, CableIn), -1}, true)
 		x.put(situation{hands: hands ^ x.h.radioOn}, move{flip(hands&x.h.radioOn != 0, RadioOn), -1}, true)

@@ -61,6 +61,7 @@ type Walk struct {
 	peak      int64
 	out       []Edge
 	stop      bool
+	marks     *Marks
 	// crew is who explores, nil as long as one does it alone; workers is how many there may be.
 	crew    *crew
 	workers int
@@ -77,7 +78,8 @@ func New(o Options) *Walk {
 	if o.Every == 0 {
 		o.Every = 1 << 16
 	}
-	return &Walk{o: o, set: newSet(), workers: o.Workers}
+	set := newSet()
+	return &Walk{o: o, set: set, marks: &Marks{set: set}, workers: o.Workers}
 }
 
 // Begin adds a situation in which the walk begins, at cost 0. Call it before Run.
@@ -93,6 +95,9 @@ const none = ^uint32(0)
 
 // Stop ends the walk after the situation that is being expanded.
 func (w *Walk) Stop() { w.stop = true }
+
+// Marks are those of this walk, for the Space that it is run with.
+func (w *Walk) Marks() *Marks { return w.marks }
 
 // Run walks until there is nothing more to find or something stops it, and says which.
 func (w *Walk) Run(s Space) End {
@@ -164,7 +169,7 @@ func (w *Walk) alone(s Space, begin, end uint32, at Cost) {
 	for ; begin < end && !w.stop; begin++ {
 		w.expanded++
 		w.out = s.Expand(w.list.key(begin), begin, at, w.out[:0])
-		w.edges += uint64(len(w.out))
+		w.edges += uint64(len(w.out)) + w.marks.take()
 		for i := range w.out {
 			w.mark(&w.out[i], begin, at.Time+1)
 		}

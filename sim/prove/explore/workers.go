@@ -8,9 +8,9 @@ import (
 // Shared is a Space that several workers can explore at once, each with a copy of its own.
 type Shared interface {
 	Space
-	// Copy gives a Space that expands as this one does and shares nothing with it that either of them changes. It calls stop where this
-	// one would call Walk.Stop, and where only this one can go on.
-	Copy(stop func()) Shared
+	// Copy gives a Space that expands as this one does and shares nothing with it that either of them changes. It has marks of its own, and
+	// calls stop where this one would call Walk.Stop, and where only this one can go on.
+	Copy(marks *Marks, stop func()) Shared
 	// Kept tells each copy, and then the Space, what became of all that it expanded since it was told last: it counts, or the same situations
 	// are expanded once more, by the first Space alone, as if it had not been. From then on that one goes on alone.
 	Kept(counts bool)
@@ -39,7 +39,7 @@ type crew struct {
 // worker is one of them.
 type worker struct {
 	space Shared
-	near  [nearLines]near
+	marks *Marks
 	out   []Edge
 	lead  lead // of the grain that it expands
 	begin chan struct{}
@@ -70,9 +70,10 @@ func (w *Walk) hire(s Space) {
 	c := &crew{w: w, done: make(chan struct{})}
 	stop := func() { c.stopped.Store(true) }
 	for n := range w.workers {
-		k := &worker{space: shared, begin: make(chan struct{})}
+		k := &worker{space: shared, marks: w.marks, begin: make(chan struct{})}
 		if n > 0 {
-			k.space = shared.Copy(stop)
+			k.marks = &Marks{set: w.set}
+			k.space = shared.Copy(k.marks, stop)
 			go k.work(c)
 		}
 		c.all = append(c.all, k)
@@ -109,11 +110,12 @@ func (c *crew) round(begin, end uint32, at Cost) bool {
 	for _, k := range slices.Backward(c.all) {
 		k.space.Kept(counts)
 		if counts {
-			c.w.edges += k.edges
+			c.w.edges += k.edges + k.marks.take()
 		}
 		k.edges = 0
 	}
 	if !counts {
+		c.w.marks.take()
 		c.w.stop = false
 		return false
 	}
@@ -146,26 +148,18 @@ func (k *worker) share(c *crew) {
 		for p := from; p < min(from+grain, c.end); p++ {
 			k.out = k.space.Expand(c.w.list.key(p), p, c.at, k.out[:0])
 			k.edges += uint64(len(k.out))
-			k.sift(c.w.set, p)
+			k.sift(p)
 		}
 		c.grain[n] = k.lead
 	}
 }
 
 // sift passes on what is not known to lead nowhere.
-func (k *worker) sift(s *set, from uint32) {
+func (k *worker) sift(from uint32) {
 	for i := range k.out {
 		e := &k.out[i]
-		id := e.To >> lineBits
-		n := &k.near[(id^id>>8)%nearLines]
-		if n.l == nil || n.id != id {
-			n.id, n.l = id, s.find(id)
-		}
-		if n.l != nil {
-			at := e.To >> 6 & (1<<(lineBits-6) - 1) * 2
-			if n.l[at]>>(e.To&63)&1 == 1 || e.Costs && n.l[at+1]>>(e.To&63)&1 == 1 {
-				continue
-			}
+		if m, bit := k.marks.At(e.To), uint64(1)<<(e.To&63); m != nil && (m[0]&bit != 0 || e.Costs && m[1]&bit != 0) {
+			continue
 		}
 		last := &k.sent[(e.To^e.To>>11)%uint64(len(k.sent))]
 		if last.known && last.to == e.To && (e.Costs || !last.costs) {
