@@ -49,7 +49,7 @@ func walkOf(t testing.TB, l *made, q question, watched watch, change func(*space
 		change(x)
 	}
 	w := explore.New(explore.Options{})
-	x.stop = w.Stop
+	x.stop, x.marks = w.Stop, w.Marks()
 	w.Begin(uint64(h.start))
 	w.Run(x)
 	require.False(t, x.wrong)

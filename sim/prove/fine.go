@@ -22,7 +22,7 @@ type fine struct {
 	ids  map[finely]uint64
 	sets map[string]uint32
 	set  [][]gestures.State
-	next map[turn]turned
+	next map[sticksIn]sticksOut
 	// at is what is gone on from. stays: menus do not close.
 	at    finely
 	stays bool
@@ -39,14 +39,14 @@ type finely struct {
 	menu uint8
 }
 
-// turn is what the gestures' next states depend on.
-type turn struct {
+// sticksIn is what the gestures' next states depend on.
+type sticksIn struct {
 	set, hands  uint32
 	made, valid bool // made: the frame is the receiver's own
 	counts      bool
 }
 
-type turned struct {
+type sticksOut struct {
 	set  uint32
 	menu uint8
 }
@@ -55,7 +55,7 @@ type turned struct {
 const mostFine = 4 << 20
 
 func newFine(h *hands) *fine {
-	f := &fine{h: h, mode: uint8(h.radio.StickMode), ids: map[finely]uint64{}, sets: map[string]uint32{}, next: map[turn]turned{}}
+	f := &fine{h: h, mode: uint8(h.radio.StickMode), ids: map[finely]uint64{}, sets: map[string]uint32{}, next: map[sticksIn]sticksOut{}}
 	f.work = make([]gestures.State, len(h.cfg.Gestures.Patterns))
 	f.number(f.work)
 	return f
@@ -96,7 +96,7 @@ func (f *fine) refusing() bool { return f != nil && refuses(f.h.cfg, f.at.menu) 
 
 // goes gives the situations that a slot with power led to: after it a menu may be open, and one that was open may be closed besides.
 func (f *fine) goes(key uint64, to *situation, facts *sim.SlotFacts) (ids [2]uint64, n int) {
-	t := turn{set: f.at.set, valid: facts.Link.Valid, counts: counts(&to.slot) && f.at.menu == pulse.MenuClosed}
+	t := sticksIn{set: f.at.set, valid: facts.Link.Valid, counts: counts(&to.slot) && f.at.menu == pulse.MenuClosed}
 	if t.valid {
 		t.hands = to.hands & f.h.sentBits()
 		t.made = to.hands&f.h.radioOn == 0
@@ -119,7 +119,7 @@ func (f *fine) goes(key uint64, to *situation, facts *sim.SlotFacts) (ids [2]uin
 }
 
 // turn steps the gestures.
-func (f *fine) turn(t *turn, facts *sim.SlotFacts) turned {
+func (f *fine) turn(t *sticksIn, facts *sim.SlotFacts) sticksOut {
 	copy(f.work, f.set[t.set])
 	var log happening.Log
 	in := gestures.Input{Sticks: sticksOf(f.h.cfg, &facts.Link.Frame), StickMode: f.mode, Valid: t.valid, Live: t.counts}
@@ -131,7 +131,7 @@ func (f *fine) turn(t *turn, facts *sim.SlotFacts) turned {
 			s.Phase, s.Time = gestures.Away, 0
 		}
 	}
-	out := turned{set: f.number(f.work)}
+	out := sticksOut{set: f.number(f.work)}
 	if fired >= 0 {
 		out.menu = opens(f.h.cfg, fired)
 	}

@@ -9,7 +9,7 @@ import (
 )
 
 // half is the first half of one slot: what link and layout made of what the radio sent. It depends on nothing but their own
-// state and the hands, so the bench is asked for each once, and the answer kept; arming is asked every time.
+// state and the hands, so the bench is asked for each once, and the answer kept.
 type half struct {
 	input  arming.Input // Craft and First left out
 	key    uint64       // link and layout after it, packed
@@ -18,7 +18,6 @@ type half struct {
 	sure   bool // a valid frame of a radio that transmits
 	off    bool // the arm channel stands where it disarms
 	seen   bool // the arm control is seen off
-	left   bool // the sticks plainly stand outside the arm corner, or there is no link
 	corner corner
 	link   link.State
 	layout layout.State
@@ -38,6 +37,10 @@ const (
 type row struct {
 	brief []brief
 	whole []half
+	// kind is that of kindOf, 0 where nobody asked yet; heard and silent are what all hands have in common then, by whether the radio
+	// transmits.
+	kind          int32
+	heard, silent brief
 }
 
 // brief is all of a half that a step which plainly breaks no rule asks for.
@@ -93,7 +96,7 @@ func (h *halves) turn(key uint64, powered bool) {
 	}
 	if n := int(h.c.h.radioOn) + 1; h.row == nil && n <= h.room {
 		h.room -= n
-		h.row = &row{make([]brief, n), make([]half, n)}
+		h.row = &row{brief: make([]brief, n), whole: make([]half, n)}
 		if h.more == nil {
 			h.rows[at] = h.row
 		} else {
@@ -148,9 +151,7 @@ func (h *halves) make(f *half, hands uint32, from *situation, x *space) {
 	l, a := &cfg.Layout, &cfg.Arming
 	f.sure = in.Transmitting && facts.Link.Valid
 	f.off = l.Arm != layout.NoChannel && !l.ArmSpan.Contains(facts.Link.Frame[l.Arm])
-	thr, yaw := facts.Link.Frame[l.Throttle], facts.Link.Frame[l.Yaw]
-	f.left = !s.Link.Phase.Up() || facts.Link.Valid && (thr >= a.LeaveThrottle || yaw < a.LeaveRight)
-	if !facts.Link.Valid {
+	if thr, yaw := facts.Link.Frame[l.Throttle], facts.Link.Frame[l.Yaw]; !facts.Link.Valid {
 		f.corner = nearCorner // as there, time in the corner goes on and none begins
 	} else if thr < a.LeaveThrottle && yaw <= a.LeaveLeft {
 		f.corner = nearCorner

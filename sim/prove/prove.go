@@ -23,6 +23,8 @@ type Options struct {
 	Progress func(Progress) (stop bool)
 	// MostBytes bounds the memory for situations, in bytes; 0 means 2 GiB. A search that needs more ends with a partial report.
 	MostBytes int64
+	// Workers is how many processors are used at once; 0 means all that there are. What is found does not depend on it.
+	Workers int
 }
 
 // Progress is how far a search has come.

@@ -1,6 +1,7 @@
 package prove
 
 import (
+	"runtime"
 	"slices"
 
 	"propsoff/assets/words"
@@ -153,11 +154,19 @@ func (s *search) walk(x *space, o explore.Options) (*explore.Walk, explore.End) 
 		}
 		o.Every = 1 << 15
 	}
+	if o.Workers = s.o.Workers; o.Workers == 0 {
+		o.Workers = runtime.GOMAXPROCS(0)
+	}
+	if x.goal != nil || x.fine != nil {
+		o.Workers = 1 // it is found soon, or numbers situations as they come
+	}
 	w := explore.New(o)
 	x.stop = w.Stop
 	start := uint64(x.h.start)
 	if x.fine != nil {
 		start, x.fine.full = x.fine.id(finely{key: start}), w.Stop
+	} else {
+		x.marks = w.Marks()
 	}
 	w.Begin(start)
 	end := w.Run(x)

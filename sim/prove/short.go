@@ -8,11 +8,9 @@ import (
 
 // reads is all that a step in the short form asks of a half.
 type reads struct {
-	input           arming.Input // Craft and First left out
-	calm, sure, off bool
-	seen            bool // the arm control is seen off
-	left            bool // by sticks: a valid frame outside the arm corner, or no link
-	corner          corner
+	input                 arming.Input // Craft and First left out
+	calm, sure, off, seen bool
+	corner                corner
 }
 
 // ahead is where arming goes from each of its states with each of what it can read, asked of it once: in a whole search both are few,
@@ -21,32 +19,35 @@ type ahead struct {
 	c      *codec
 	number map[reads]uint32
 	reads  []reads // by number; nobody has number 0
-	pages  []*page // by state packed
-	none   goes    // where nothing is kept
-	room   int     // how many more entries may be kept
+	// wide is how many numbers the ways from a state have room for.
+	wide  uint32
+	pages []*page // by state packed
+	room  int     // how many more ways may be kept
 }
 
 const (
 	pageBits = 10
-	// goesBits is how many bits of an entry the packed state may take. The longest times that a craft file may have need as many.
+	// goesBits is how many bits of a way the packed state may take. The longest times that a craft file may have need as many.
 	goesBits = 28
 	mostGoes = 1 << 25 // 128 MB
 )
 
-type page [1 << pageBits]goes
+type page [1 << pageBits][]goes
 
-// goes is the way from one state: by number of what is read, cable and nudge, the packed state after it and the bits below. 0 stands for
-// what was not asked yet.
-type goes []uint32
+// goes is the way from one state: the packed state after it, and the bits below. 0 stands for what was not asked yet. The ways from a state
+// stand together by cable and nudge, then by number of what is read: so what hands come to lies close together.
+type goes uint32
 
 const (
-	asked   uint32 = 1 << (goesBits + iota)
-	plainly        // the step plainly contradicts no guess and breaks no rule
-	silence        // if the count of slots without a radio grows as it should, too
+	asked   goes = 1 << (goesBits + iota)
+	plainly      // the step plainly contradicts no guess and breaks no rule
+	silence      // if the count of slots without a radio grows as it should, too
 )
 
+func (g goes) state() uint32 { return uint32(g & (1<<goesBits - 1)) }
+
 func newAhead(c *codec) ahead {
-	a := ahead{c: c, number: map[reads]uint32{}, reads: make([]reads, 1), room: mostGoes}
+	a := ahead{c: c, number: map[reads]uint32{}, reads: make([]reads, 1), wide: 16, room: mostGoes}
 	if n := c.poweredAt - c.flagAt; n <= goesBits {
 		a.pages = make([]*page, 1<<max(n, pageBits)>>pageBits)
 	}
@@ -54,7 +55,7 @@ func newAhead(c *codec) ahead {
 }
 
 // from gives the ways from the state of a key, nil where nothing is kept.
-func (a *ahead) from(key uint64) *goes {
+func (a *ahead) from(key uint64) []goes {
 	state := key & (1<<a.c.poweredAt - 1) >> a.c.flagAt
 	if a.pages == nil {
 		return nil
@@ -63,7 +64,15 @@ func (a *ahead) from(key uint64) *goes {
 	if *p == nil {
 		*p = new(page)
 	}
-	return &(*p)[state&(1<<pageBits-1)]
+	all := &(*p)[state&(1<<pageBits-1)]
+	if n := int(4 * a.wide); len(*all) != n { // new, or too small by now
+		if a.room -= n; a.room < 0 {
+			a.pages = nil
+			return nil
+		}
+		*all = make([]goes, n)
+	}
+	return *all
 }
 
 // of is the number of what is read.
@@ -84,6 +93,7 @@ const checked = 9
 // stand gets ready to go on from a situation, whose key is kept until someone asks for all of it.
 func (x *space) stand(key uint64) {
 	x.key, x.loaded, x.goes = key, false, nil
+	x.check = key*0x9e3779b97f4a7c15>>(64-checked) == 0
 	if !x.short {
 		x.load()
 		return
@@ -96,7 +106,6 @@ func (x *space) stand(key uint64) {
 			x.missed = x.silentFor(uint32(key >> x.c.flagAt))
 		}
 	}
-	x.check = key*0x9e3779b97f4a7c15>>(64-checked) == 0
 }
 
 // silentFor is lossCount for an armed craft whose link is lost, from the packed state of arming.
@@ -118,29 +127,41 @@ func (x *space) slot(hands uint32, nudged, first bool) {
 	x.steps++
 	if x.goes != nil && !first {
 		b := &x.halves.row.brief[x.halves.sends(hands)]
-		if b.input == 0 {
-			x.brief(b, hands)
-		}
-		n := b.input*4 + hands>>x.h.bits&2 | bit(nudged)
-		e := uint32(0)
-		if g := *x.goes; n < uint32(len(g)) {
-			e = g[n]
-		}
-		if e == 0 {
-			e = x.ask(n)
-		}
-		if x.plain = e&plainly != 0; e&silence != 0 {
-			now := b.gap
-			if now == silent {
-				now = x.silentFor(e)
-			}
-			x.plain = x.missed+1 < x.most[watchLoss] && now > x.missed
-		}
-		x.reached = uint64(hands) | b.key | uint64(e&(1<<goesBits-1))<<x.c.flagAt | 1<<x.c.poweredAt
+		e := x.leads(b, hands, nudged)
+		x.plain = e&plainly != 0 && (e&silence == 0 || x.soundly(b, e))
+		x.reached = uint64(hands) | b.key | uint64(e.state())<<x.c.flagAt | 1<<x.c.poweredAt
 	}
 	if x.check {
 		x.whole()
 	}
+}
+
+// leads gives where arming goes from here with what the hands send, whose half is given in brief; 0 where that is not kept.
+func (x *space) leads(b *brief, hands uint32, nudged bool) goes {
+	if b.input == 0 {
+		x.brief(b, hands)
+	}
+	for b.input >= x.ahead.wide {
+		x.ahead.wide *= 2
+		x.goes = x.ahead.from(x.key)
+	}
+	if x.goes == nil {
+		return 0
+	}
+	e := &x.goes[(hands>>x.h.bits&2|bit(nudged))*x.ahead.wide+b.input]
+	if *e == 0 {
+		*e = x.ask(&x.ahead.reads[b.input], hands&x.h.cable != 0, nudged)
+	}
+	return *e
+}
+
+// soundly reports whether the count of slots without a radio grows as it should on this way of an armed craft, and is not yet too high.
+func (x *space) soundly(b *brief, e goes) bool {
+	now := b.gap
+	if now == silent {
+		now = x.silentFor(e.state())
+	}
+	return x.missed+1 < x.most[watchLoss] && now > x.missed
 }
 
 // brief fills in the brief form of a half.
@@ -151,35 +172,24 @@ func (x *space) brief(b *brief, hands uint32) {
 	if !f.link.Phase.Up() {
 		b.gap = silent
 	}
-	b.input = x.ahead.of(&reads{f.input, f.calm, f.sure, f.off, f.seen, f.left, f.corner})
+	b.input = x.ahead.of(&reads{f.input, f.calm, f.sure, f.off, f.seen, f.corner})
 }
 
-// ask asks arming itself where it goes from here, and keeps the answer.
-func (x *space) ask(n uint32) uint32 {
-	r := &x.ahead.reads[n>>2]
+// ask asks arming itself where it goes from here.
+func (x *space) ask(r *reads, cable, nudged bool) goes {
 	in := r.input
-	in.Craft.Cable, in.Craft.Moved = n&2 != 0, n&1 != 0
+	in.Craft.Cable, in.Craft.Moved = cable, nudged
 	var a arming.State
 	x.c.unpackArming(x.key, &a)
 	x.log.N = 0
 	b := arming.Step(&x.cfg.Arming, a, &in, 0, &x.log)
 	e := asked
-	if state, fits := x.c.packArming(&b); fits && r.calm && x.quiet(&a, &b, r, in.Craft.Moved) {
-		e |= plainly | uint32(state>>x.c.flagAt)
+	if state, fits := x.c.packArming(&b); fits && r.calm && x.quiet(&a, &b, r, nudged) {
+		e |= plainly | goes(state>>x.c.flagAt)
 		if b.Armed && !r.sure {
 			e |= silence
 		}
 	}
-	g := *x.goes
-	if more := len(x.ahead.reads)*4 - len(g); more > 0 {
-		if more > x.ahead.room {
-			return e
-		}
-		x.ahead.room -= more
-		g = append(g, make(goes, more)...)
-		*x.goes = g
-	}
-	g[n] = e
 	return e
 }
 
@@ -208,10 +218,10 @@ func (x *space) quiet(a, b *arming.State, r *reads, nudged bool) bool {
 		return false
 	}
 	if x.cfg.Arming.By == arming.BySwitch {
-		return x.visited(a.Inside, b.Inside, refused, r.sure && r.off) && (!b.Armed || !r.off)
+		return x.visited(a.Inside, b.Inside, refused, r.seen) && (!b.Armed || !r.off)
 	}
 	if spent := x.cfg.Arming.ArmDwell + 2; !b.Armed {
-		return (b.OffFirst || b.ArmDwell == 0) && x.visited(a.ArmDwell == spent, b.ArmDwell == spent, refused, r.left)
+		return (b.OffFirst || b.ArmDwell == 0) && x.visited(a.ArmDwell == spent, b.ArmDwell == spent, refused, r.seen || !r.input.Phase.Up())
 	}
 	switch r.corner {
 	case inCorner: // every slot counts

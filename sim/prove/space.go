@@ -13,18 +13,13 @@ type space struct {
 	c   *codec
 	cfg *sim.Config
 	// few says which movements are made, where not all are.
-	few only
-	// guesses are the watches whose guess is held against every step; a watch that was contradicted leaves the list.
-	guesses  []watch
-	most     [watchCount]uint32
-	doubtful []watch
+	few  only
+	most [watchCount]uint32
 	// watched is the watch by whose count situations are told apart, or noWatch.
 	watched watch
-	// found is the first step on the shortest way to a broken rule.
-	found [RuleCount]*broken
-	// firstArmed is the first step that armed; cornered: sticks disarmed in some step.
-	firstArmed *broken
-	cornered   bool
+	gathered
+	// shared is nil where one worker does it all.
+	shared *crew
 	// goal, where set, ends the search: the first step for which it is true.
 	goal   func(e *step) bool
 	target *broken
@@ -36,7 +31,6 @@ type space struct {
 	wants   bool
 	toggles bool
 
-	steps uint64
 	place uint32
 	at    explore.Cost
 	// from and to are the ends of the step being made, from.slot and to.slot only once it is judged at length.
@@ -44,8 +38,11 @@ type space struct {
 	halves   halves
 	half     *half // of the step being made, once it is judged at length
 	ahead    ahead
-	log      happening.Log
-	e        step
+	glances  glances
+	// marks are what the walk knows; nil where nobody said.
+	marks *explore.Marks
+	log   happening.Log
+	e     step
 	// classes of each control, where asked for.
 	classes [][]class
 	// refusing and free are conditions of the craft, where asked for.
@@ -54,7 +51,7 @@ type space struct {
 	key           uint64
 	loaded, check bool
 	// goes has where arming goes from here, nil where that is not kept; missed is how many slots an armed craft has had no radio for.
-	goes   *goes
+	goes   []goes
 	missed uint32
 	// nudged and first say what else there was in the step being made.
 	nudged, first bool
@@ -64,12 +61,10 @@ type space struct {
 	// long: no step is judged in the short form, and wrong is set where that would have hidden something. said: judging the last step
 	// at length found something.
 	long, said bool
-	// wrong: the bench itself, asked for a whole slot, did not do what its parts did.
-	wrong bool
-	out   []explore.Edge
-	moves []move // what each of out is, where asked for
-	tell  bool
-	stop  func()
+	out        []explore.Edge
+	moves      []move // what each of out is, where asked for
+	tell       bool
+	stop       func()
 }
 
 // only says which movements a search makes.
@@ -111,7 +106,7 @@ func newSpace(h *hands, w watch) (*space, bool) {
 	var fits bool
 	x.c, fits = newCodec(h, most)
 	x.e = step{cfg: x.cfg, from: &x.from, to: &x.to, log: &x.log}
-	x.halves, x.ahead = newHalves(x.c), newAhead(x.c)
+	x.halves, x.ahead, x.glances = newHalves(x.c), newAhead(x.c), newGlances(h)
 	return x, fits
 }
 
@@ -128,42 +123,59 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 	}
 	x.halves.turn(key, powered)
 	x.stand(key)
-	if !powered {
+	if powered {
+		x.powered(hands)
+	} else {
 		x.unpowered(hands)
-		return x.out
 	}
-	x.slot(hands, false, false)
-	x.judge(move{Wait, -1}, false)
-	on := hands&x.h.radioOn != 0
-	x.controls(hands, on)
-	if x.toggles {
-		x.comesAndGoes(hands)
+	if x.aside() {
+		x.stop()
 	}
-	if !x.few.some || x.few.radio {
-		x.slot(hands^x.h.radioOn, false, false)
-		x.judge(move{flip(on, RadioOn), -1}, true)
-	}
-	if x.few.some {
-		return x.out
-	}
-	x.slot(hands^x.h.cable, false, false)
-	x.judge(move{flip(hands&x.h.cable != 0, CableIn), -1}, true)
-	x.slot(hands, true, false)
-	x.judge(move{Nudge, -1}, true)
-	x.put(situation{hands: hands}, move{PowerOff, -1}, true)
 	return x.out
 }
 
-// comesAndGoes makes every step once more with a condition of the craft that came or went in the same slot: a menu that opens or closes.
-func (x *space) comesAndGoes(hands uint32) {
-	hands ^= x.h.cable
-	x.slot(hands, false, false)
-	x.judge(move{Wait, -1}, false)
-	x.controls(hands, hands&x.h.radioOn != 0)
+// powered lets a slot go by, in which nothing moves or one thing does.
+func (x *space) powered(hands uint32) {
+	x.nextOf(hands)
+	if x.toggles { // all once more, with a condition of the craft that came or went in the same slot: a menu that opens or closes
+		x.nextOf(hands ^ x.h.cable)
+		x.slot(hands^x.h.cable, true, false)
+		x.judge(move{Nudge, -1}, true)
+	}
+	if x.few.some {
+		return
+	}
 	x.slot(hands, true, false)
 	x.judge(move{Nudge, -1}, true)
-	x.slot(hands^x.h.radioOn, false, false)
-	x.judge(move{flip(hands&x.h.radioOn != 0, RadioOn), -1}, true)
+	x.put(situation{hands: hands}, move{PowerOff, -1}, true)
+}
+
+// nextOf goes through all that hands can do next that hold this.
+func (x *space) nextOf(hands uint32) {
+	if !x.handsNext(hands) {
+		x.oneByOne(hands)
+	}
+}
+
+// oneByOne goes through all that hands can do next. A silent radio's hands are not read: what the bench did when nothing moved serves
+// for them all.
+func (x *space) oneByOne(hands uint32) {
+	still, on := len(x.out), hands&x.h.radioOn != 0
+	x.slot(hands, false, false)
+	x.judge(move{Wait, -1}, false)
+	x.controls(hands, func(to uint32, m move, costs bool) {
+		if on {
+			x.slot(to, false, false)
+		} else if x.to.hands = to; x.plain && !x.long {
+			x.add(x.out[still].To&^x.c.handMask|uint64(to), costs)
+			return
+		}
+		x.judge(m, costs)
+	})
+	x.switches(hands, func(to uint32, m move, costs bool) {
+		x.slot(to, false, false)
+		x.judge(m, costs)
+	})
 }
 
 // flip is the movement that turns on what was off, or its opposite where it was on.
@@ -179,11 +191,9 @@ func flip(was bool, on Kind) Kind {
 	return PowerOff
 }
 
-// controls moves each control from where it stands to every other place. It must follow the step in which nothing moved. A hand flicks
-// a switch past its middle within a slot, so every place is one movement away from every other; resting on the way is two movements.
-// What springs back costs no movement. A silent radio's hands are not read: what the bench did when nothing moved serves for them all.
-func (x *space) controls(hands uint32, on bool) {
-	still := len(x.out) - 1 // the step just made, in which nothing moved
+// controls moves each control from where it stands to every other place. A hand flicks a switch past its middle within a slot, so every
+// place is one movement away from every other; resting on the way is two movements. What springs back costs no movement.
+func (x *space) controls(hands uint32, each func(to uint32, m move, costs bool)) {
 	for i := range x.h.digits {
 		d := &x.h.digits[i]
 		if x.few.some && x.few.channels&d.carried == 0 {
@@ -191,37 +201,27 @@ func (x *space) controls(hands uint32, on bool) {
 		}
 		was := d.of(hands)
 		for n := range d.classes {
-			if n == was {
-				continue
+			if n != was {
+				k, costs := d.how(was, n)
+				each(d.with(hands, n), move{k, i}, costs)
 			}
-			k, costs := d.how(was, n)
-			m := move{k, i}
-			if on {
-				x.slot(d.with(hands, n), false, false)
-			} else if x.to.hands = d.with(hands, n); x.plain && !x.long { // never where gestures are told apart
-				k := x.out[still].To&^x.c.handMask | uint64(x.to.hands)
-				x.out = append(x.out, explore.Edge{To: k, Costs: costs})
-				continue
-			}
-			x.judge(m, costs)
 		}
+	}
+}
+
+// switches moves the radio's own switch and the craft's cable.
+func (x *space) switches(hands uint32, each func(to uint32, m move, costs bool)) {
+	if !x.few.some || x.few.radio {
+		each(hands^x.h.radioOn, move{flip(hands&x.h.radioOn != 0, RadioOn), -1}, true)
+	}
+	if !x.few.some {
+		each(hands^x.h.cable, move{flip(hands&x.h.cable != 0, CableIn), -1}, true)
 	}
 }
 
 // unpowered moves whatever can be moved while the craft has no power; time then changes nothing.
 func (x *space) unpowered(hands uint32) {
-	for i := range x.h.digits {
-		d := &x.h.digits[i]
-		if x.few.some && x.few.channels&d.carried == 0 {
-			continue
-		}
-		for n := range d.classes {
-			if n != d.of(hands) {
-				k, costs := d.how(d.of(hands), n)
-				x.put(situation{hands: d.with(hands, n)}, move{k, i}, costs)
-			}
-		}
-	}
+	x.controls(hands, func(to uint32, m move, costs bool) { x.put(situation{hands: to}, m, costs) })
 	if !x.few.some {
 		x.put(situation{hands: hands ^ x.h.cable}, move{flip(hands&x.h.cable != 0, CableIn), -1}, true)
 		x.put(situation{hands: hands ^ x.h.radioOn}, move{flip(hands&x.h.radioOn != 0, RadioOn), -1}, true)
@@ -294,8 +294,7 @@ func (x *space) judgeAtLength(m move, costs bool) {
 			w := x.guesses[i]
 			if w.contradicts(w.guess(&x.from, x.cfg), e, x.most[w]) {
 				x.said = true
-				x.doubtful = append(x.doubtful, w)
-				x.guesses = append(x.guesses[:i], x.guesses[i+1:]...)
+				x.doubt(w, x.place)
 				i--
 			}
 		}
