@@ -119,6 +119,7 @@ const (
 	CableIn               // the set-up cable goes in; it stands for every condition of the craft that refuses
 	CableOut              // the set-up cable comes out
 	Nudge                 // the craft is moved
+	Tip                   // the craft is laid over
 	Wait                  // nothing moves for Ms
 	KindCount             // one more than the last
 )
