@@ -85,6 +85,12 @@ func fearAsked(r Rule, c *sim.Config) (asked, is bool) {
 	return false, false
 }
 
+// Tried reports whether the way to a broken rule is an honest try, not the shortest of all.
+func (r Rule) Tried() bool {
+	_, is := fearAsked(r, &sim.Config{})
+	return is
+}
+
 // fearful judges one fear of one layout.
 type fearful struct {
 	s    *search

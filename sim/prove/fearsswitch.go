@@ -98,8 +98,11 @@ func judgeArmRests(f *fearful) {
 		on.position = all[i].position
 	}
 	off := slices.IndexFunc(all, func(p place1) bool { return p.means == isOff })
-	springs := c.Momentary || c.Kind != handset.Switch && !c.Stays
-	if !springs || off < 0 {
+	if off < 0 {
+		f.unasked() // it is never off, and another rule says so
+		return
+	}
+	if springs := c.Momentary || c.Kind != handset.Switch && !c.Stays; !springs {
 		f.broken(f.result(ArmRestsOn, at, &on), 1, func(t *trial) {
 			t.stands(c.Channel, rest)
 			t.power()

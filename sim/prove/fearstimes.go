@@ -214,8 +214,13 @@ func judgeThrottleLow(f *fearful) {
 	})
 }
 
-// ThrottleClear is how far below the low mark the throttle's low end must lie.
-func ThrottleClear(c *handset.Control) pulse.Width { return max(leastClear, leastTimes*c.Noise) }
+// ThrottleClear is how far below the low mark the throttle's low end must lie; of no control, too.
+func ThrottleClear(c *handset.Control) pulse.Width {
+	if c == nil {
+		return leastClear
+	}
+	return max(leastClear, leastTimes*c.Noise)
+}
 
 // judgeThrottleStays: a throttle that springs back asks for power as soon as it is let go.
 func judgeThrottleStays(f *fearful) {

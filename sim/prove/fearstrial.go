@@ -122,12 +122,12 @@ func (t *trial) radioOn() {
 	t.do(Step{Kind: RadioOn, Control: -1}, pulse.Reading{Kind: pulse.Link, Value: 1})
 }
 func (t *trial) nudge() {
-	t.do(Step{Kind: Nudge, Control: -1}, pulse.Reading{Kind: pulse.Nudge, Value: 1})
+	t.do(Step{Kind: Nudge, Control: -1}, pulse.Reading{Kind: pulse.Nudge})
 }
 
 // tip lays the craft over, by tenths of a degree.
 func (t *trial) tip(tenths int16) {
-	t.do(Step{Kind: Tip, Control: -1}, pulse.Reading{Kind: pulse.Tilt, Value: int32(tenths)})
+	t.do(Step{Kind: Tip, Control: -1, Tenths: tenths}, pulse.Reading{Kind: pulse.Tilt, Value: int32(tenths)})
 }
 
 // ready gives the craft its pack and waits until nothing but hands can refuse.

@@ -145,6 +145,8 @@ type Step struct {
 	Control                  int
 	FromPosition, ToPosition int
 	From, To                 pulse.Width
+	// Tenths is how far the craft is laid over, in tenths of a degree (Tip only).
+	Tenths int16
 	// Then is what the bench did in this step, or during this wait.
 	Then Event
 }

@@ -126,7 +126,7 @@ const (
 	NotAsked     Outcome = iota // the rule does not apply to this arming method or receiver
 	Holds                       // the rule holds in every situation searched
 	Broken                      // Result.Way is the shortest way to it
-	WithIt                      // it comes with this arming method: Result.Way shows how
+	WithIt                      // it comes with how this craft arms: Result.Way shows how
 	Undecided                   // the search was stopped before the end
 	OutcomeCount                // one more than the last
 )
