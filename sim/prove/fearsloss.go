@@ -13,27 +13,7 @@ import (
 // low and with it up. Neither a throttle taken back nor a later loss turns them any longer: a throttle that was low at the last frame cuts, and
 // a second loss while sinking begins no second time.
 func judgeStopsSoon(f *fearful) {
-	var best *trial
-	slots := int((MostTurning + int64(f.cfg.SlotTicks) - 1) / int64(f.cfg.SlotTicks))
-	tries := 0
-	for _, mode := range f.modePlaces() {
-		for _, up := range [...]bool{false, true} {
-			t := newTrial(f.s)
-			t.ready()
-			t.arm()
-			if mode != 0 {
-				t.move(f.cfg.Layout.Mode, mode)
-			}
-			if up {
-				t.throttleUp()
-			}
-			tries++
-			if t.radioOff(); !t.stillTurns(slots-1) || best != nil && best.way.Movements <= t.way.Movements {
-				continue
-			}
-			best = t
-		}
-	}
+	best, tries := f.turnsFor(int((MostTurning + int64(f.cfg.SlotTicks) - 1) / int64(f.cfg.SlotTicks)))
 	if best == nil {
 		f.holds(tries)
 		return
@@ -48,12 +28,45 @@ func judgeStopsSoon(f *fearful) {
 	f.s.broken(f.rule, r, best.end())
 }
 
-// stillTurns waits so many slots, or until the motors have stopped for good.
+// turnsFor is the shortest try after which motors still turn so many slots after the radio's last frame, nil where none is, and how many tries
+// were made.
+func (f *fearful) turnsFor(slots int) (best *trial, tries int) {
+	try := func(before func(*trial)) {
+		t := newTrial(f.s)
+		t.ready()
+		before(t)
+		tries++
+		if t.radioOff(); t.stillTurns(slots-1) && (best == nil || t.way.Movements < best.way.Movements) {
+			best = t
+		}
+	}
+	for _, mode := range f.modePlaces() {
+		for _, up := range [...]bool{false, true} {
+			try(func(t *trial) {
+				t.arm()
+				if mode != 0 {
+					t.move(f.cfg.Layout.Mode, mode)
+				}
+				if up {
+					t.throttleUp()
+				}
+			})
+		}
+	}
+	if f.cfg.Link.OnLoss == link.SendsStored { // it may be the stored values that arm
+		try((*trial).others)
+	}
+	return best, tries
+}
+
+// stillTurns waits so many slots, or until an armed craft is disarmed: then its motors have stopped for good.
 func (t *trial) stillTurns(slots int) bool {
+	was := t.armed()
 	for range slots {
-		if t.wait(1); !t.armed() {
+		if t.wait(1); was && !t.armed() {
 			return false
 		}
+		was = t.armed()
 	}
 	return t.turning()
 }

@@ -57,7 +57,9 @@ func judgeSweep(f *fearful) {
 		if t.frame[c.Channel] > on.width {
 			below, above = above, below
 		}
-		t.move(c.Channel, below.width)
+		if f.cfg.Layout.ArmSpan.Contains(t.frame[c.Channel]) {
+			t.move(c.Channel, below.width)
+		}
 		t.move(c.Channel, on.width)
 		t.move(c.Channel, above.width)
 	})

@@ -148,6 +148,9 @@ func (t *trial) move(channel int8, to pulse.Width) { t.take(Move, channel, to) }
 func (t *trial) letGo(channel int8, to pulse.Width) { t.take(LetGo, channel, to) }
 
 func (t *trial) take(kind Kind, channel int8, to pulse.Width) {
+	if !t.begun {
+		t.begin()
+	}
 	all := t.l.Radio.Controls
 	for i := range all {
 		c := &all[i]
