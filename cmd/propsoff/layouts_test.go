@@ -500,7 +500,7 @@ func TestProveBadInput(t *testing.T) {
 			assert.Equal(t, exit.CodeBadInput, code)
 			assert.Contains(t, errs, c.want)
 			if c.name == "another file of the name" { // what was found is told all the same
-				assert.Contains(t, out, "2 rules are broken")
+				assert.Contains(t, out, "3 rules are broken")
 				return
 			}
 			assert.Empty(t, out)

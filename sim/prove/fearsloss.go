@@ -13,7 +13,7 @@ import (
 // low and with it up. Neither a throttle taken back nor a later loss turns them any longer: a throttle that was low at the last frame cuts, and
 // a second loss while sinking begins no second time.
 func judgeStopsSoon(f *fearful) {
-	best, tries := f.turnsFor(int((MostTurning + int64(f.cfg.SlotTicks) - 1) / int64(f.cfg.SlotTicks)))
+	best, tries := f.turnsFor(MostTurning / int(f.cfg.SlotTicks))
 	if best == nil {
 		f.holds(tries)
 		return
