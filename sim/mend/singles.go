@@ -53,6 +53,9 @@ func (e *enumeration) free() (out []int) {
 	has := []int8{l.Throttle, l.Roll, l.Pitch, l.Yaw, l.Arm, l.Second, l.Mode}
 	for i := range e.l.Radio.Controls {
 		c := &e.l.Radio.Controls[i]
+		if c.Same != 0 || len(e.l.Radio.With(i)) > 0 {
+			continue // one piece of the radio does more than one thing
+		}
 		if c.Kind == handset.Switch && !slices.Contains(has, c.Channel) && e.taken>>c.Channel&1 == 0 {
 			out = append(out, i)
 		}

@@ -57,12 +57,13 @@ func (t *Trial) space(d watch) *space {
 			return nil
 		}
 		x.e = step{cfg: x.cfg, from: &x.from, to: &x.to, log: &x.log}
-		x.halves = halves{c: x.c, more: map[uint64][]half{}} // a way comes by each situation once: nothing is worth keeping
+		x.halves = halves{c: x.c, more: map[uint64]*row{}} // a way comes by each situation once: nothing is worth keeping
 		t.by[d] = x
 	}
 	x.found = [RuleCount]*broken{}
-	x.from = situation{hands: t.h.start}
-	x.c.unpack(x.c.pack(&x.from), &x.from)
+	begin := situation{hands: t.h.start}
+	x.key = x.c.pack(&begin)
+	x.c.unpack(x.key, &x.from)
 	return x
 }
 
@@ -71,6 +72,7 @@ func (t *Trial) breaks(d watch, r Rule, w *Way) bool {
 	if x == nil {
 		return false
 	}
+	follow := newTeller(t.h)
 	for i := range w.Steps {
 		st := &w.Steps[i]
 		m, hands := t.movement(st, x.from.hands)
@@ -79,8 +81,12 @@ func (t *Trial) breaks(d watch, r Rule, w *Way) bool {
 			times = max(1, int(st.Ms)/int(t.h.cfg.SlotTicks))
 		}
 		for range times {
-			if st.Kind != Start && x.make(m, hands) && x.found[r] != nil {
-				return true
+			if st.Kind == Start || !x.goOn(m, hands) {
+				continue
+			}
+			follow.do(m, hands)
+			if x.found[r] != nil {
+				return x.stands(follow, x.key) // a gesture may open a menu that refuses, on the whole bench
 			}
 		}
 	}
@@ -97,8 +103,8 @@ func (x *space) brokenYet() (n int) {
 	return n
 }
 
-// make makes one movement, after which the hands hold what is given; false where nothing came of it.
-func (x *space) make(m move, hands uint32) bool {
+// goOn makes one movement, after which the hands hold what is given; false where nothing came of it.
+func (x *space) goOn(m move, hands uint32) bool {
 	x.out, x.to.age, x.to.powered = x.out[:0], 0, x.from.powered
 	switch {
 	case m.kind == PowerOff:
@@ -114,12 +120,14 @@ func (x *space) make(m move, hands uint32) bool {
 	case x.from.powered && m.kind == PowerOn, hands == x.from.hands && m.kind >= RadioOff && m.kind != PowerOn && m.kind != Nudge && m.kind != Wait:
 		return false
 	default:
-		x.halves.turn(0, &x.from)
+		x.halves.turn(0, false)
+		x.stand(x.key)
 		x.slot(hands, m.kind == Nudge, m.kind == PowerOn)
 		x.to.powered = true
 		x.judgeAtLength(m, m.kind != Wait && m.kind != LetGo)
 	}
-	x.c.unpack(x.out[len(x.out)-1].To, &x.from)
+	x.key = x.out[len(x.out)-1].To
+	x.c.unpack(x.key, &x.from)
 	return true
 }
 
@@ -137,7 +145,7 @@ func (t *Trial) movement(st *Step, hands uint32) (move, uint32) {
 		return move{CableOut, -1}, hands &^ h.cable
 	case PowerOn, PowerOff, Nudge:
 		return move{st.Kind, -1}, hands
-	case Move, LetGo:
+	case Move, LetGo, Tremble:
 		for i := range h.digits {
 			d := &h.digits[i]
 			if d.control != st.Control {
@@ -147,11 +155,8 @@ func (t *Trial) movement(st *Step, hands uint32) (move, uint32) {
 			if n < 0 || n == d.of(hands) {
 				return still, hands
 			}
-			m := move{Move, i}
-			if d.springs && n == d.normal {
-				m.kind = LetGo
-			}
-			return m, d.with(hands, n)
+			k, _ := d.how(d.of(hands), n)
+			return move{k, i}, d.with(hands, n)
 		}
 	}
 	return still, hands
@@ -170,13 +175,21 @@ func (t *Trial) class(d *digit, st *Step) int {
 	} else {
 		w = t.reached(c, st)
 	}
-	s := t.h.sign(d.channel, w)
+	if st.Kind == Tremble {
+		w = st.To
+	}
+	s, calm := t.h.sign(d.channel, w), -1
 	for n := range d.classes {
-		if d.classes[n].sign == s {
+		k := &d.classes[n]
+		switch {
+		case k.sign != s || k.position >= 0 && k.trembles != 0 && k.position != st.ToPosition:
+		case k.width == w: // of what noise splits, the very place
 			return n
+		case k.trembles == 0 && calm < 0:
+			calm = n
 		}
 	}
-	return -1
+	return calm
 }
 
 // reached is where a stick stands: at the end to which it was taken, however far that is here.
@@ -190,4 +203,3 @@ func (t *Trial) reached(c *handset.Control, st *Step) pulse.Width {
 	}
 	return min(max(st.To, low), high)
 }
-
