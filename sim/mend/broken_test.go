@@ -23,7 +23,7 @@ var breaks = flag.Int("breaks", 20, "how many layouts are broken at random")
 func (m *made) quick() *made {
 	c := &m.Config
 	c.Link.SilenceSlots, c.Link.CleanSlots = 6, 8
-	c.Arming.StillSlots, c.Arming.ArmDwell, c.Arming.DisarmDwell = 7, 8, 5
+	c.Arming.StillSlots, c.Arming.ArmDwell, c.Arming.DisarmDwell = 7, 12, 10
 	return m
 }
 
