@@ -189,6 +189,7 @@ var cures = []cure{
 	{"Shorten the sinking time", func(l *prove.Layout, _ *prove.Result) { l.Config.Arming.SinkSlots = 100 }},
 	{"Set sink-carries to 90 %", func(l *prove.Layout, _ *prove.Result) { l.Config.Flight.SinkCarries = 900 }},
 	{"Set a silence limit of several frames", func(l *prove.Layout, _ *prove.Result) { l.Config.Link.SilenceSlots = 3 }},
+	{"Shorten the silence limit", func(l *prove.Layout, _ *prove.Result) { l.Config.Link.SilenceSlots = 12 }},
 	{"Set a clean time", func(l *prove.Layout, _ *prove.Result) { l.Config.Link.CleanSlots = 60 }},
 	{"Set a still time", func(l *prove.Layout, _ *prove.Result) { l.Config.Arming.StillSlots = 100 }},
 	{"Set a tilt limit well below 90 degrees", func(l *prove.Layout, _ *prove.Result) { l.Config.Arming.TiltLimitTenths = 300 }},
