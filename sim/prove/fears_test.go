@@ -273,6 +273,7 @@ func TestStoppedAnywhereNoRuleIsGuessed(t *testing.T) {
 			for i := range rep.Results {
 				r := &rep.Results[i]
 				if r.Outcome == Undecided {
+					assert.False(t, r.Rule.Tried(), "%s: %s needs no search", name, r.Rule.Code())
 					open++
 					undecided[r.Rule] = true
 					continue

@@ -80,7 +80,7 @@ func judgeTilt(f *fearful) {
 	f.broken(Result{Cause: TiltPastUpright, Control: -1, Position: -1, Value: int64(limit)}, 1, func(t *trial) {
 		t.ready()
 		t.others()
-		t.tip(limit)
+		t.tilt(limit)
 		t.arm()
 	})
 }
