@@ -110,6 +110,13 @@ var cures = []cure{
 		at := control(l, r).Positions
 		l.Config.Layout.ArmSpan = layout.Span{Low: at[0].Width + (at[1].Width-at[0].Width)/2, High: pulse.Highest}
 	}},
+	{"Move the edge farther from that position", func(l *prove.Layout, r *prove.Result) {
+		if y := &l.Config.Layout; r.Rule == prove.ModeStays {
+			y.Spans[1].Span.High, y.Spans[2].Span.Low = pulse.Micros(1880), pulse.Micros(1880)
+		} else {
+			y.ArmSpan.Low = pulse.Micros(1800)
+		}
+	}},
 	{"Let the spans touch", func(l *prove.Layout, _ *prove.Result) {
 		y := &l.Config.Layout
 		for i := 1; i < int(y.SpanCount); i++ {
@@ -206,11 +213,10 @@ var cures = []cure{
 func oneForTwo(l prove.Layout) prove.Layout {
 	y := &l.Config.Layout
 	positions(&l, y.Arm, "arm", pulse.Low, pulse.Centre, pulse.High)
-	for i := range l.Radio.Controls {
-		if c := &l.Radio.Controls[i]; c.Channel == y.Arm || c.Channel == y.Mode {
-			c.Source = "axis 5"
-		}
+	on := func(channel int8) int {
+		return slices.IndexFunc(l.Radio.Controls, func(c handset.Control) bool { return c.Channel == channel })
 	}
+	l.Radio.Controls[on(y.Mode)].Same = on(y.Arm) + 1
 	return l
 }
 

@@ -42,11 +42,6 @@ func (m *made) momentary(job string) *made {
 	return m
 }
 
-func (m *made) source(job, source string) *made {
-	m.control(job).Source = source
-	return m
-}
-
 func (m *made) sink(slots int) *made {
 	m.Config.Arming.SinkSlots = uint16(slots)
 	return m
@@ -117,10 +112,10 @@ var fearRows = []struct {
 	// pack · to the edge · across it
 	{"arm on a knob", quickSwitch().kind("arm", handset.Knob), ArmHasPositions, ArmOnKnob, 3, "arm", -1, 0, nil, Claim{Armed: true}, []*made{quickSwitch()}},
 	// pack · both on
-	{"arm is mode", quickSwitch().source("arm", "axis 5").source("mode", "axis 5"), ArmControlIsAlone, ArmIsMode, 2, "arm", -1, 6, nil, Claim{Armed: true, Mode: uint8(layout.Rate)},
-		[]*made{quickSwitch().source("arm", "axis 5").source("mode", "axis 6")}},
-	{"arm is second", quickSwitch().second().source("arm", "button 3").source("second", "button 3"), ArmControlIsAlone, ArmIsSecond, 2, "arm", -1, 7, nil, Claim{Armed: true},
-		[]*made{quickSwitch().second().source("arm", "button 3").source("second", "button 4")}},
+	{"arm is mode", quickSwitch().same("mode", "arm", false), ArmControlIsAlone, ArmIsMode, 2, "arm", -1, 6, nil, Claim{Armed: true, Mode: uint8(layout.Rate)},
+		[]*made{quickSwitch().second().same("second", "mode", false)}},
+	{"arm is second", quickSwitch().second().same("second", "arm", false), ArmControlIsAlone, ArmIsSecond, 2, "arm", -1, 7, nil, Claim{Armed: true},
+		nil},
 	// pack · mode to the middle
 	{"rate between", quickSwitch().modes(span(0, 860, 1250), span(2, 1250, 1750), span(1, 1750, 2180)), NoRateOnTheWay, RateBetween, 2, "mode", 1, 1500 * 8, nil, Claim{Mode: uint8(layout.Rate)},
 		[]*made{quickSwitch().modes(span(0, 860, 1250), span(1, 1250, 1750), span(2, 1750, 2180)), quickSwitch().modes(span(0, 860, 1250), span(2, 1250, 1750), span(1, 1750, 2180)).positions("mode", 988, 1500)}},

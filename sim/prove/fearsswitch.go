@@ -163,8 +163,8 @@ func judgeArmIsAlone(f *fearful) {
 		if other.channel == layout.NoChannel {
 			continue
 		}
-		k, _ := f.s.h.find(other.channel)
-		if k == nil || other.channel != l.Arm && (c.Source == "" || k.Source != c.Source) {
+		k, with := f.s.h.find(other.channel)
+		if k == nil || other.channel != l.Arm && k.Same != at+1 && c.Same != with+1 && (k.Same == 0 || k.Same != c.Same) {
 			continue
 		}
 		r := f.result(other.cause, at, nil)

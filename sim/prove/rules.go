@@ -60,6 +60,12 @@ const (
 	GestureCanBeMade
 	// GestureAlsoDisarms: a gesture made where sticks disarm also disarms. It comes with having both.
 	GestureAlsoDisarms
+	// ModeStays: no mode changes while nothing moves.
+	ModeStays
+	// OffBeforeArming: a craft that got power with its arm control on, wherever all else stands, never arms before that was seen off.
+	OffBeforeArming
+	// ArmingOpensNoMenu: sticks taken straight into the arm corner arm before a gesture opens a menu that refuses.
+	ArmingOpensNoMenu
 
 	// What practitioners fear of a layout that breaks no promise of the bench (fears.go).
 
@@ -112,6 +118,7 @@ var ruleCodes = [RuleCount]string{
 	"stored-never-arms", "held-never-arms", "unheard-is-silent", "every-mode-reached", "no-mode-gap", "power-up-levels",
 	"can-arm", "can-disarm", "arm-control-stays", "corner-disarms-in-flight",
 	"gesture-never-arms", "menu-sticks-never-arm", "armed-opens-no-menu", "one-gesture-at-a-time", "gesture-can-be-made", "gesture-also-disarms",
+	"mode-stays", "off-before-arming", "arming-opens-no-menu",
 	"second-switch-goes-off", "sweep-never-arms", "arm-rests-off", "arm-has-positions", "arm-control-is-alone",
 	"no-rate-on-the-way", "silence-stops-soon", "silence-sinks", "sink-comes-down", "stored-off-corners", "one-frame-is-no-loss", "silence-is-seen-soon",
 	"clean-time-is-set", "still-time-is-set", "tilt-refuses", "corners-take-time", "corners-below-power", "arming-starts-no-motor",
@@ -120,6 +127,9 @@ var ruleCodes = [RuleCount]string{
 
 // Code is the rule's name in reports and files.
 func (r Rule) Code() string { return code(ruleCodes[:], int(r)) }
+
+// ofSteps reports whether every step that can be made is held against the rule.
+func (r Rule) ofSteps() bool { return r < EveryModeReached || r == OffBeforeArming }
 
 // Outcome is what came of a rule.
 type Outcome uint8
@@ -184,6 +194,7 @@ const (
 	AlwaysRate     // the craft always flies in rate
 	LowMarkHigh    // ThrottleUpNeverArms: the low mark lies above 1000 µs; Value: the mark
 	CornerHeld     // CornerDisarmsInFlight
+	NoiseCrosses   // OnlyArmControlArms, NothingElseDisarms, PowerUpNeverArms, LinkBackNeverArms, ModeStays: noise takes Control, at Position, over an edge; Value: what it sends without noise
 
 	// Gestures; Gesture says which.
 
@@ -191,6 +202,7 @@ const (
 	MenuUnknown           // MenuSticksNeverArm: the craft does not know that this menu is open
 	GestureTravel         // GestureCanBeMade: a stick does not go far enough; Value: how far it goes
 	GestureInDisarmCorner // GestureAlsoDisarms
+	MenuFirst             // ArmingOpensNoMenu, CanArm: where sticks arm, a gesture opens a menu that refuses before they do
 
 	// What practitioners fear, each of the rule that bears its name.
 
@@ -228,6 +240,7 @@ const (
 	AtOnce           // PowerUpNeverArms, LinkBackNeverArms: in that very slot
 	StaysArmed       // ArmControlDisarms
 	StopsLate        // LossStopsMotors; Value: promised ms
+	ArmedUnseenOff   // OffBeforeArming
 	AgainstThrottle  // ThrottleUpNeverArms
 	AgainstSecond    // RefusalNeverArms, and so on
 	AgainstMode      //
@@ -257,12 +270,12 @@ var causeCodes = [CauseCount]string{
 	"no-control", "never-a-pulse", "control-without-pulse", "arm-without-pulse", "arm-never-on", "arm-never-off",
 	"throttle-never-low", "yaw-never-right", "yaw-never-left", "second-never-on", "never-self-levelling", "springs-back",
 	"mode-without-position", "mode-beyond-travel", "gap-between-spans", "gap-below-spans", "gap-above-spans", "rate-at-rest", "gap-at-rest",
-	"always-rate", "low-mark-high", "corner-held", "gesture-in-arm-corner", "menu-unknown", "gesture-travel", "gesture-in-disarm-corner",
+	"always-rate", "low-mark-high", "corner-held", "noise-crosses", "gesture-in-arm-corner", "menu-unknown", "gesture-travel", "gesture-in-disarm-corner", "menu-first",
 	"second-never-off", "on-between", "arm-rests-on", "arm-springs-on", "arm-on-knob", "arm-is-second-switch", "arm-is-mode-switch",
 	"rate-between", "sinks-long", "held-no-sinking", "stored-no-sinking", "sink-hovers", "sink-falls", "stored-disarms", "silence-one-frame", "silence-late", "clean-time-nothing",
 	"still-time-nothing", "tilt-past-upright", "arm-dwell-brief", "disarm-dwell-brief", "corner-in-flight", "idles-armed", "air-wakes-low", "low-end-near",
 	"throttle-springs",
-	"by-other-control", "by-time-alone", "at-once", "stays-armed", "stops-late", "against-throttle", "against-second-switch", "against-mode",
+	"by-other-control", "by-time-alone", "at-once", "stays-armed", "stops-late", "armed-unseen-off", "against-throttle", "against-second-switch", "against-mode",
 	"against-link", "against-missing", "against-craft", "against-own-list", "refusal-table", "span-edges", "refused-twice", "cleared-arms", "still-time-short",
 	"clean-time-short", "arm-dwell-short", "disarm-dwell-short", "known-menu-arms", "made-while-armed", "two-at-once", "never-made", "makes-up-frames", "unexplained",
 }
