@@ -113,9 +113,9 @@ var fearRows = []struct {
 	{"arm on a knob", quickSwitch().kind("arm", handset.Knob), ArmHasPositions, ArmOnKnob, 3, "arm", -1, 0, nil, Claim{Armed: true}, []*made{quickSwitch()}},
 	// pack · both on
 	{"arm is mode", quickSwitch().same("mode", "arm", false), ArmControlIsAlone, ArmIsMode, 2, "arm", -1, 6, nil, Claim{Armed: true, Mode: uint8(layout.Rate)},
-		[]*made{quickSwitch().second().same("second", "mode", false)}},
+		[]*made{quickSwitch()}},
 	{"arm is second", quickSwitch().second().same("second", "arm", false), ArmControlIsAlone, ArmIsSecond, 2, "arm", -1, 7, nil, Claim{Armed: true},
-		nil},
+		[]*made{quickSwitch().second().same("second", "mode", false)}},
 	// pack · mode to the middle
 	{"rate between", quickSwitch().modes(span(0, 860, 1250), span(2, 1250, 1750), span(1, 1750, 2180)), NoRateOnTheWay, RateBetween, 2, "mode", 1, 1500 * 8, nil, Claim{Mode: uint8(layout.Rate)},
 		[]*made{quickSwitch().modes(span(0, 860, 1250), span(1, 1250, 1750), span(2, 1750, 2180)), quickSwitch().modes(span(0, 860, 1250), span(2, 1250, 1750), span(1, 1750, 2180)).positions("mode", 988, 1500)}},

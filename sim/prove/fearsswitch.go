@@ -163,8 +163,8 @@ func judgeArmIsAlone(f *fearful) {
 		if other.channel == layout.NoChannel {
 			continue
 		}
-		k, with := f.s.h.find(other.channel)
-		if k == nil || other.channel != l.Arm && k.Same != at+1 && c.Same != with+1 && (k.Same == 0 || k.Same != c.Same) {
+		_, k := f.s.h.find(other.channel)
+		if k < 0 || k != at && !slices.Contains(f.l.Radio.Together(at), k) {
 			continue
 		}
 		r := f.result(other.cause, at, nil)

@@ -1,8 +1,6 @@
 package prove
 
 import (
-	"slices"
-
 	"propsoff/sim/arming"
 	"propsoff/sim/flight"
 	"propsoff/sim/handset"
@@ -153,42 +151,20 @@ func (t *trial) take(kind Kind, channel int8, to pulse.Width) {
 	if !t.begun {
 		t.begin()
 	}
-	r := &t.l.Radio
-	i := slices.IndexFunc(r.Controls, func(c handset.Control) bool { return c.Channel == channel })
-	if i < 0 || t.frame[channel] == to {
-		return
-	}
-	if same := r.Controls[i].Same; same != 0 { // the hand moves the piece of the radio that this is part of
-		i, to = same-1, leading(&r.Controls[same-1], &r.Controls[i], to)
-	}
-	c := &r.Controls[i]
-	at := func(w pulse.Width) int { return place(c, &class{width: w, position: nearest(c, w)}) }
-	st := Step{Kind: kind, Control: i, From: t.frame[c.Channel], To: to, FromPosition: at(t.frame[c.Channel]), ToPosition: at(to)}
-	t.frame[c.Channel] = to
-	for _, o := range r.With(i) {
-		k := &r.Controls[o]
-		t.frame[k.Channel] = c.Carries(k, max(nearest(c, to), 0), to, 0)
-	}
-	t.do(st, pulse.Reading{Kind: pulse.Controls, Frame: t.frame})
-}
-
-// leading is the width to which a piece of the radio is taken, so that what moves with it sends another.
-func leading(c, with *handset.Control, want pulse.Width) (best pulse.Width) {
-	off := pulse.Highest
-	see := func(position int, w pulse.Width) {
-		if d := abs(c.Carries(with, position, w, 0) - want); d < off {
-			best, off = w, d
+	all := t.l.Radio.Controls
+	for i := range all {
+		c := &all[i]
+		if c.Channel != channel || t.frame[channel] == to {
+			continue
 		}
-	}
-	for n, p := range c.Positions {
-		see(n, p.Width)
-	}
-	if c.Kind != handset.Switch {
-		for w := min(c.Low, c.High); w <= max(c.Low, c.High); w++ {
-			see(0, w)
+		at := func(w pulse.Width) int { return place(c, &class{width: w, position: nearest(c, w)}) }
+		st := Step{Kind: kind, Control: i, From: t.frame[channel], To: to, FromPosition: at(t.frame[channel]), ToPosition: at(to)}
+		t.frame[channel] = to
+		for _, n := range t.l.Radio.Together(i) {
+			t.frame[all[n].Channel] = t.l.Radio.Sends(i, n, st.ToPosition, to)
 		}
+		t.do(st, pulse.Reading{Kind: pulse.Controls, Frame: t.frame})
 	}
-	return best
 }
 
 // to takes the control on a channel to the first of its places that is so; nothing where it stands in one, or has none.

@@ -43,8 +43,8 @@ func TestEveryRefusalHasItsRow(t *testing.T) {
 	}
 }
 
-// dwellsBrief is what is found of each craft by sticks whose times are a few slots, so that a search is short.
-const dwellsBrief = "corners-take-time: arm-dwell-brief"
+// briefDwell is what is found of each craft by sticks whose times are a few slots, so that a search is short.
+const briefDwell = "corners-take-time: arm-dwell-brief"
 
 // soundRows break no promise of the bench; but is what practitioners fear of them.
 var soundRows = []struct {
@@ -65,13 +65,13 @@ var soundRows = []struct {
 	// 5 times 10 µs short of an edge, an eighth is left
 	{"switch, noise short of the edge", quickSwitch().positions("arm", 988, 1549, 2012).spread("arm", 10), nil},
 	{"switch, arm and mode on one", quickSwitch().same("mode", "arm", false), []string{"arm-control-is-alone: arm-is-mode-switch"}},
-	{"sticks", quickSticks(), []string{dwellsBrief}},
-	{"sticks, sinking", quickSticks().short(4, 5, 3, 4, 3, 6), []string{dwellsBrief}},
-	{"sticks, no mode", quickSticks().with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel; m.fresh() }), []string{dwellsBrief}},
-	{"sticks, only self-levelling", quickSticks().short(3, 4, 3, 3, 3, 0).levelOnly(), []string{dwellsBrief}},
-	{"sticks, second switch", bySticks().short(3, 3, 3, 3, 3, 0).second().positions("second", 988, 2012), []string{dwellsBrief}},
-	{"sticks, throttle never up", bySticks().short(3, 3, 3, 3, 3, 0).travel("throttle", 988, 1015), []string{dwellsBrief}},
-	{"sticks, no waiting", bySticks().short(3, 0, 0, 3, 3, 4), []string{"clean-time-is-set: clean-time-nothing", "still-time-is-set: still-time-nothing", dwellsBrief}},
+	{"sticks", quickSticks(), []string{briefDwell}},
+	{"sticks, sinking", quickSticks().short(4, 5, 3, 4, 3, 6), []string{briefDwell}},
+	{"sticks, no mode", quickSticks().with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel; m.fresh() }), []string{briefDwell}},
+	{"sticks, only self-levelling", quickSticks().short(3, 4, 3, 3, 3, 0).levelOnly(), []string{briefDwell}},
+	{"sticks, second switch", bySticks().short(3, 3, 3, 3, 3, 0).second().positions("second", 988, 2012), []string{briefDwell}},
+	{"sticks, throttle never up", bySticks().short(3, 3, 3, 3, 3, 0).travel("throttle", 988, 1015), []string{briefDwell}},
+	{"sticks, no waiting", bySticks().short(3, 0, 0, 3, 3, 4), []string{"clean-time-is-set: clean-time-nothing", "still-time-is-set: still-time-nothing", briefDwell}},
 }
 
 func TestSoundLayouts(t *testing.T) {
