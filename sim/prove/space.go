@@ -128,18 +128,15 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 
 // powered lets a slot go by, in which nothing moves or one thing does.
 func (x *space) powered(hands uint32) {
-	if !x.handsNext(hands) {
+	if !x.atAGlance(hands) {
 		x.oneByOne(hands)
 	}
-	if x.few.some {
-		return
+	if !x.few.some {
+		x.put(situation{hands: hands}, move{PowerOff, -1}, true)
 	}
-	x.slot(hands, true, false)
-	x.judge(move{Nudge, -1}, true)
-	x.put(situation{hands: hands}, move{PowerOff, -1}, true)
 }
 
-// oneByOne goes through all that hands can do next. A silent radio's hands are not read: what the bench did when nothing moved serves
+// oneByOne goes through all that can happen next with the power on. A silent radio's hands are not read: what the bench did when nothing moved serves
 // for them all.
 func (x *space) oneByOne(hands uint32) {
 	still, on := len(x.out), hands&x.h.radioOn != 0
@@ -158,6 +155,10 @@ func (x *space) oneByOne(hands uint32) {
 		x.slot(to, false, false)
 		x.judge(m, costs)
 	})
+	if !x.few.some {
+		x.slot(hands, true, false)
+		x.judge(move{Nudge, -1}, true)
+	}
 }
 
 // flip is the movement that turns on what was off, or its opposite where it was on.

@@ -79,7 +79,7 @@ func New(o Options) *Walk {
 		o.Every = 1 << 16
 	}
 	set := newSet()
-	return &Walk{o: o, set: set, marks: &Marks{set: set}, workers: o.Workers}
+	return &Walk{o: o, set: set, marks: &Marks{set: set, near: &set.near}, workers: o.Workers}
 }
 
 // Begin adds a situation in which the walk begins, at cost 0. Call it before Run.

@@ -72,7 +72,7 @@ func (w *Walk) hire(s Space) {
 	for n := range w.workers {
 		k := &worker{space: shared, marks: w.marks, begin: make(chan struct{})}
 		if n > 0 {
-			k.marks = &Marks{set: w.set}
+			k.marks = &Marks{set: w.set, near: new([nearLines]near)}
 			k.space = shared.Copy(k.marks, stop)
 			go k.work(c)
 		}
