@@ -25,6 +25,8 @@ type Options struct {
 	MostBytes int64
 	// Workers is how many processors are used at once; 0 means all that there are. What is found does not depend on it.
 	Workers int
+	// grain is how many situations one of them takes at a time; 0 is a good measure.
+	grain uint32
 }
 
 // Progress is how far a search has come.

@@ -147,7 +147,8 @@ func (s *search) walk(x *space, o explore.Options) (*explore.Walk, explore.End) 
 		}
 		o.Every = 1 << 15
 	}
-	if o.Workers = s.o.Workers; o.Workers == 0 {
+	o.Workers, o.Grain = s.o.Workers, s.o.grain
+	if o.Workers == 0 {
 		o.Workers = runtime.GOMAXPROCS(0)
 	}
 	if x.goal != nil {

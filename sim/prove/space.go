@@ -18,7 +18,7 @@ type space struct {
 	// watched is the watch by whose count situations are told apart, or noWatch.
 	watched watch
 	gathered
-	// shared is nil where one worker does it all.
+	// shared is nil as long as one worker does it all.
 	shared *crew
 	// goal, where set, ends the search: the first step for which it is true.
 	goal   func(e *step) bool
@@ -88,19 +88,22 @@ type broken struct {
 }
 
 func newSpace(h *hands, w watch) (*space, bool) {
-	x := &space{h: h, cfg: h.cfg, watched: w}
+	most := uint32(0)
+	if w != noWatch {
+		most = w.most(h.cfg)
+	}
+	c, fits := newCodec(h, most)
+	return spaceOf(c, w), fits
+}
+
+// spaceOf is a space whose keys a codec makes.
+func spaceOf(c *codec, w watch) *space {
+	x := &space{h: c.h, cfg: c.h.cfg, c: c, watched: w, halves: newHalves(c), ahead: newAhead(c), glances: newGlances(c.h)}
 	for i := range x.most {
 		x.most[i] = watch(i).most(x.cfg)
 	}
-	most := uint32(0)
-	if w != noWatch {
-		most = x.most[w]
-	}
-	var fits bool
-	x.c, fits = newCodec(h, most)
 	x.e = step{cfg: x.cfg, from: &x.from, to: &x.to, log: &x.log}
-	x.halves, x.ahead, x.glances = newHalves(x.c), newAhead(x.c), newGlances(h)
-	return x, fits
+	return x
 }
 
 // Expand makes every step that leads on from a situation.
@@ -119,9 +122,6 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 		x.powered(hands)
 	} else {
 		x.unpowered(hands)
-	}
-	if x.aside() {
-		x.stop()
 	}
 	return x.out
 }
