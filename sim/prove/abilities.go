@@ -22,11 +22,20 @@ func (s *search) abilities() {
 		}
 		t.visit(l.Arm)
 	}
+	s.straight(tryToArm)
 	switch {
 	case s.armed != nil:
 		s.holds(CanArm, s.main)
+	case s.unsure:
+		s.r.Partial = true
 	case s.complete:
-		s.broken(CanArm, s.whyNotArmed(), s.try(s.h, tryToArm))
+		t := newTeller(s.h)
+		tryToArm(t)
+		r := s.whyNotArmed()
+		if s.blocked && t.moving.by >= 0 {
+			r.Cause, r.Gesture = MenuFirst, t.moving.by
+		}
+		s.broken(CanArm, r, t.end())
 	}
 	if r, ok := s.whyNotDisarmed(); !ok {
 		s.broken(CanDisarm, r, s.try(s.h, func(t *teller) {
@@ -46,6 +55,17 @@ func (s *search) abilities() {
 			s.holds(CornerDisarmsInFlight, s.main) // sticks never disarm, so there is nothing for it to come with
 		}
 	}
+}
+
+// straight takes the sticks straight into the arm corner and looks whether a gesture opens a menu there first.
+func (s *search) straight(tryToArm func(*teller)) {
+	t := newTeller(s.h)
+	tryToArm(t)
+	if t.moving.by >= 0 && !t.slot.Arming.Armed {
+		s.broken(ArmingOpensNoMenu, Result{Cause: MenuFirst, Searched: 1, Control: -1, Position: -1, Gesture: t.moving.by}, t.end())
+		return
+	}
+	s.holds(ArmingOpensNoMenu, 1)
 }
 
 // reaches reports whether the control on a channel has a place for which is holds, and which of its widths comes nearest

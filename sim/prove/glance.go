@@ -225,8 +225,8 @@ func (x *space) one(all []uint64, hands uint32, nudged bool, m move, costs bool)
 	x.judgeAtLength(m, costs)
 }
 
-// atAGlance goes through all that can happen next with the power on, and reports whether a glance does.
-func (x *space) atAGlance(hands uint32) bool {
+// atAGlance goes through all that hands can do next, and last nudges the craft, if asked to; it reports whether a glance does.
+func (x *space) atAGlance(hands uint32, nudge bool) bool {
 	at := x.glance()
 	if at == 0 {
 		return false
@@ -245,7 +245,7 @@ func (x *space) atAGlance(hands uint32) bool {
 		}
 	}
 	x.steps += uint64(a.slots)
-	if !x.few.some {
+	if nudge {
 		nudged := still
 		if n>>32 != 0 {
 			nudged = g.bunches[int(at)+1+len(still):][:int(n>>32)*(1+g.words)]

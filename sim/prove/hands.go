@@ -4,6 +4,7 @@ import (
 	"math/bits"
 
 	"propsoff/assets/words"
+	"propsoff/gestures"
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/handset"
@@ -78,6 +79,8 @@ type sign struct {
 	inside bool
 	mode   layout.Mode
 	gap    bool // modes asked about, and no span holds it
+	// stands, where gestures are asked about, has the bits of every zone that some gesture asks of this stick: entered, and not left.
+	stands uint8
 }
 
 // question says how finely a search tells the hands apart.
@@ -87,6 +90,8 @@ type question struct {
 	// all: every position of every switch is a class of its own, whether arming reads it or not. It serves to check the count of
 	// situations stood for.
 	all bool
+	// gestures: where sticks stand as gestures see them is asked about too.
+	gestures bool
 }
 
 // hands is everything that a person can hold: every control of the radio that is told apart, the radio's own switch, and one
@@ -95,6 +100,7 @@ type hands struct {
 	cfg    *sim.Config
 	radio  *handset.Radio
 	ask    question
+	zones  [gestures.Directions]uint8 // asked of each stick by gestures
 	digits []digit
 	// bits is how many bits all digits take; above them stand the two switches.
 	bits           uint
@@ -112,7 +118,7 @@ type hands struct {
 const maxHandBits = 20
 
 func newHands(l *Layout, ask question) (*hands, error) {
-	h := &hands{cfg: &l.Config, radio: &l.Radio, ask: ask}
+	h := &hands{cfg: &l.Config, radio: &l.Radio, ask: ask, zones: zonesAsked(l)}
 	var base pulse.Frame
 	rest := 1.0
 	if err := checkControls(&l.Radio); err != nil {
@@ -280,6 +286,9 @@ func (h *hands) sign(channel int8, w pulse.Width) sign {
 	case channel == l.Mode && h.readsMode():
 		s.mode, s.gap = h.foldMode(l.ModeAt(w)), h.ask.modes && !inModeSpan(l, w)
 	}
+	if h.ask.gestures {
+		s.stands = h.stands(channel, w)
+	}
 	if channel == l.Throttle && asksPower(w) && !asksPower(a.LowThrottle-1) {
 		return s
 	}
@@ -287,6 +296,41 @@ func (h *hands) sign(channel int8, w pulse.Width) sign {
 		s.zone |= 0x80 // below the craft's low mark, and yet power is asked for
 	}
 	return s
+}
+
+// stands is how a stick stands in the zones that gestures ask of it.
+func (h *hands) stands(channel int8, w pulse.Width) (at uint8) {
+	g := h.cfg.Gestures
+	if g == nil {
+		return 0
+	}
+	off := abs(w - pulse.Centre)
+	is := [...]bool{w <= g.LowIn, w <= g.LowOut, off <= g.MiddleIn, off < g.MiddleOut, w >= g.HighIn, w >= g.HighOut}
+	for d, of := range stickChannels(h.cfg) {
+		for i := range is {
+			if of == channel && is[i] && h.zones[d]>>(i/2)&1 == 1 {
+				at |= 1 << i
+			}
+		}
+	}
+	return at
+}
+
+// zonesAsked has for each stick direction a bit for low, middle and high: whether some gesture asks for it.
+func zonesAsked(l *Layout) (asked [gestures.Directions]uint8) {
+	if g := l.Config.Gestures; g != nil {
+		for i := range g.Patterns {
+			p := &g.Patterns[i]
+			for part := range int(p.Count) {
+				for d, z := range p.JobZones(part, uint8(l.Radio.StickMode)) {
+					if z != gestures.Any {
+						asked[d] |= 1 << (z - gestures.Low)
+					}
+				}
+			}
+		}
+	}
+	return asked
 }
 
 func inModeSpan(l *layout.Config, w pulse.Width) bool {

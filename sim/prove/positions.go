@@ -145,7 +145,9 @@ func (s *search) wayToMode(h *hands, goal func(*step) bool, class int) *Way {
 		x.few, x.goal = only{some: true, channels: 1 << mode}, goal
 		w, _ := s.walk(x, explore.Options{})
 		if x.target != nil {
-			return x.way(w, x.target)
+			if way, real := x.way(w, x.target); real {
+				return way
+			}
 		}
 	}
 	return s.try(h, func(t *teller) {

@@ -125,6 +125,7 @@ const (
 	CableIn               // the set-up cable goes in; it stands for every condition of the craft that refuses
 	CableOut              // the set-up cable comes out
 	Nudge                 // the craft is moved
+	Tip                   // the craft is laid over
 	Wait                  // nothing moves for Ms
 	Tremble               // nothing moves, but noise takes Control from From to To
 	KindCount             // one more than the last
@@ -151,6 +152,8 @@ type Step struct {
 	Control                  int
 	FromPosition, ToPosition int
 	From, To                 pulse.Width
+	// Tenths is how far the craft is laid over, in tenths of a degree (Tip only).
+	Tenths int16
 	// Then is what the bench did in this step, or during this wait.
 	Then Event
 }

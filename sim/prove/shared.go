@@ -39,7 +39,7 @@ func (x *space) Copy(marks *explore.Marks, stop func()) explore.Shared {
 	c := *x.c
 	c.odd, c.oddAs = nil, map[sim.SlotState]uint64{}
 	y := spaceOf(&c, x.watched)
-	y.few, y.long, y.marks, y.stop = x.few, x.long, marks, stop
+	y.few, y.long, y.toggles, y.marks, y.stop = x.few, x.long, x.toggles, marks, stop
 	y.shared = &crew{root: x}
 	if x.shared == nil {
 		x.shared = &crew{}

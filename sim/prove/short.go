@@ -214,8 +214,7 @@ func (x *space) quiet(a, b *arming.State, r *reads, nudged bool) bool {
 		return false
 	case a.Still != b.Still && b.Still != a.Still+1:
 		return false
-	}
-	if a.OffFirst && !b.OffFirst && !r.seen {
+	case a.OffFirst && !b.OffFirst && !r.seen:
 		return false
 	}
 	if x.cfg.Arming.By == arming.BySwitch {
@@ -259,7 +258,7 @@ func (x *space) make() {
 	x.load()
 	x.half = x.halves.of(x.to.hands, &x.from, x)
 	in := x.half.input
-	in.Craft.Cable, in.Craft.Moved, in.First = x.to.hands&x.h.cable != 0, x.nudged, x.first
+	in.Craft.Cable, in.Craft.Moved, in.First = x.to.hands&x.h.cable != 0 || x.fine.refusing(), x.nudged, x.first
 	x.log.N = 0
 	x.to.slot.Arming = arming.Step(&x.cfg.Arming, x.from.slot.Arming, &in, 0, &x.log)
 	x.to.slot.Link, x.to.slot.Layout = x.half.link, x.half.layout
@@ -270,7 +269,7 @@ func (x *space) whole() {
 	x.make()
 	hands := x.to.hands
 	in := sim.SlotInput{Transmitting: hands&x.h.radioOn != 0, First: x.first}
-	in.Craft.Cable, in.Craft.Moved = hands&x.h.cable != 0, x.nudged
+	in.Craft.Cable, in.Craft.Moved = hands&x.h.cable != 0 || x.fine.refusing(), x.nudged
 	if in.Transmitting {
 		in.Sent = x.h.frames[hands&x.h.sentBits()]
 	}

@@ -24,6 +24,13 @@ type space struct {
 	goal   func(e *step) bool
 	target *broken
 
+	// fine, where set, tells gestures and menus apart too; wanted is the one rule that is looked for where wants is set. toggles: the
+	// craft's condition comes and goes by itself.
+	fine    *fine
+	wanted  Rule
+	wants   bool
+	toggles bool
+
 	place uint32
 	at    explore.Cost
 	// from and to are the ends of the step being made, from.slot and to.slot only once it is judged at length.
@@ -109,7 +116,8 @@ func spaceOf(c *codec, w watch) *space {
 // Expand makes every step that leads on from a situation.
 func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.Edge) []explore.Edge {
 	x.out, x.moves, x.place, x.at = out, x.moves[:0], place, at
-	x.short = x.watched == noWatch && x.goal == nil && !x.tell
+	x.short = x.watched == noWatch && x.goal == nil && x.fine == nil && !x.tell
+	key = x.plainly(key)
 	hands, powered := uint32(key&x.c.handMask), key>>x.c.poweredAt&1 == 1
 	x.from.hands, x.from.powered, x.to.powered, x.to.age = hands, powered, powered, 0
 	if !x.tell && x.enough() {
@@ -128,15 +136,34 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 
 // powered lets a slot go by, in which nothing moves or one thing does.
 func (x *space) powered(hands uint32) {
-	if !x.atAGlance(hands) {
-		x.oneByOne(hands)
+	x.nextOf(hands, !x.few.some && !x.toggles)
+	if x.toggles { // all once more, with a condition of the craft that came or went in the same slot: a menu that opens or closes
+		x.nextOf(hands^x.h.cable, true)
+		if !x.few.some {
+			x.nudge(hands)
+		}
 	}
 	if !x.few.some {
 		x.put(situation{hands: hands}, move{PowerOff, -1}, true)
 	}
 }
 
-// oneByOne goes through all that can happen next with the power on. A silent radio's hands are not read: what the bench did when nothing moved serves
+// nextOf goes through all that hands can do next that hold this, and last nudges the craft, if asked to.
+func (x *space) nextOf(hands uint32, nudge bool) {
+	if !x.atAGlance(hands, nudge) {
+		x.oneByOne(hands)
+		if nudge {
+			x.nudge(hands)
+		}
+	}
+}
+
+func (x *space) nudge(hands uint32) {
+	x.slot(hands, true, false)
+	x.judge(move{Nudge, -1}, true)
+}
+
+// oneByOne goes through all that hands can do next. A silent radio's hands are not read: what the bench did when nothing moved serves
 // for them all.
 func (x *space) oneByOne(hands uint32) {
 	still, on := len(x.out), hands&x.h.radioOn != 0
@@ -155,10 +182,6 @@ func (x *space) oneByOne(hands uint32) {
 		x.slot(to, false, false)
 		x.judge(m, costs)
 	})
-	if !x.few.some {
-		x.slot(hands, true, false)
-		x.judge(move{Nudge, -1}, true)
-	}
 }
 
 // flip is the movement that turns on what was off, or its opposite where it was on.
@@ -218,9 +241,13 @@ func (x *space) add(key uint64, costs bool) {
 	x.out = append(x.out, explore.Edge{To: key, Costs: costs})
 }
 
-// put adds a step in which the bench has no part.
+// put adds a step in which the bench has no part; a craft without power has no menu open, and its gestures stand still.
 func (x *space) put(to situation, m move, costs bool) {
-	x.add(x.c.pack(&to), costs)
+	key := x.c.pack(&to)
+	if f := x.fine; f != nil {
+		key = f.id(finely{key: key, set: f.at.set})
+	}
+	x.add(key, costs)
 	if x.tell {
 		x.moves = append(x.moves, m)
 	}
@@ -232,19 +259,28 @@ func (x *space) judgeAtLength(m move, costs bool) {
 	x.make()
 	e := &x.e
 	e.kind, e.digit, e.facts = m.kind, m.digit, &x.half.facts
-	e.on, e.craft = x.to.hands&x.h.radioOn != 0, x.to.hands&x.h.cable != 0
+	e.on, e.craft = x.to.hands&x.h.radioOn != 0, x.to.hands&x.h.cable != 0 || x.fine.refusing()
 	cause := NoCause
 	x.to.age = 0
 	if x.watched != noWatch {
 		x.to.age, cause = x.watched.next(x.from.age, e, x.most[x.watched])
 	}
 	key := x.c.pack(&x.to)
-	x.add(key, costs)
 	if x.plain && (key^x.reached)&^x.c.handMask != 0 {
 		x.wrong = true
 	}
+	ids, n := [2]uint64{key}, 1
+	if x.fine != nil {
+		ids, n = x.fine.goes(key, &x.to, e.facts)
+		key = ids[0]
+	}
+	for _, to := range ids[:n] {
+		x.add(to, costs)
+		if x.tell {
+			x.moves = append(x.moves, m)
+		}
+	}
 	if x.tell {
-		x.moves = append(x.moves, m)
 		return
 	}
 	switch {
@@ -301,6 +337,8 @@ func (x *space) enough() bool {
 	b := x.target
 	if x.watched != noWatch {
 		b = x.found[x.watched.rule()]
+	} else if x.wants {
+		b = x.found[x.wanted]
 	}
 	return b != nil && !(explore.Cost{Moves: x.at.Moves, Time: x.at.Time + 1}).Less(b.cost)
 }
