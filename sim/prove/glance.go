@@ -20,6 +20,7 @@ type glances struct {
 	// bunches are: how many there are, and how many more where the craft is nudged; then for each a way (goes), with transmits beside it,
 	// and the bits of all hands that go it.
 	bunches []uint64
+	goes    []goes // room for the ways from one state
 	fresh   [1 << (explore.LineBits - 6)]uint64
 }
 
@@ -95,7 +96,7 @@ func (x *space) kindOf(r *row) int32 {
 // glance gives where the bunches of the present situation begin; 0 where a glance does not do.
 func (x *space) glance() uint32 {
 	g := &x.glances
-	if x.marks == nil || x.goes == nil || x.long || x.check || g.words == 0 {
+	if x.marks == nil || !x.kept || x.long || x.check || g.words == 0 {
 		return 0
 	}
 	kind := x.kindOf(x.halves.row)
@@ -120,6 +121,12 @@ func (x *space) bunch() uint32 {
 	g := &x.glances
 	at := len(g.bunches)
 	g.bunches = append(g.bunches, 0)
+	// Arming is asked once for each of what it reads here, and then no more: nobody else needs to keep that.
+	x.ahead.widen()
+	g.goes = slices.Grow(g.goes[:0], int(4*x.ahead.wide))[:4*x.ahead.wide]
+	clear(g.goes)
+	x.goes = g.goes
+	defer func() { x.goes = nil }()
 	if !x.gatherWays(false) {
 		g.bunches = g.bunches[:at]
 		return 0

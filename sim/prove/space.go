@@ -50,7 +50,8 @@ type space struct {
 	// key is that of from; loaded: from is unpacked. check: the bench itself is asked for each step from here.
 	key           uint64
 	loaded, check bool
-	// goes has where arming goes from here, nil where that is not kept; missed is how many slots an armed craft has had no radio for.
+	// kept: where arming goes from here is kept; goes has it, once somebody asked; missed is how many slots an armed craft has had no radio for.
+	kept   bool
 	goes   []goes
 	missed uint32
 	// nudged and first say what else there was in the step being made.
