@@ -13,10 +13,10 @@ type Shared interface {
 	Copy(marks *Marks, stop func()) Shared
 	// Alone reports whether only the first Space can go on from what was expanded last.
 	Alone() bool
-	// Share tells the Space, and none of its copies, that they are going to expand situations together. Kept tells each copy, and then the
-	// Space, what became of that: it counts, or the same situations are expanded once more, by the first Space alone, as if it had not
-	// been. From then on that one goes on alone.
+	// Share tells the Space, and none of its copies, that they are going to expand situations together.
 	Share()
+	// Kept tells each copy, and then the Space, what became of that: it counts, or the same situations are expanded once more, by the first
+	// Space alone, as if it had not been. From then on that one goes on alone.
 	Kept(counts bool)
 }
 
