@@ -350,7 +350,7 @@ var job = map[string]string{
 	"scripts/rig/hand":                      "moves the controls of a made radio as a person does",
 	"scripts/rig/initrd":                    "packs the guest's first file system",
 	"scripts/rig/kernelrule":                "says what Linux makes of an axis before a program sees it",
-	"scripts/statespace":                    "explores the same problems with the explorer of sim/prove and with spin, a general-purpose explicit-state model checker, and prints how many situations a second of processor time each of them does",
+	"scripts/statespace":                    "has prove and spin, a general-purpose explicit-state model checker, search the same crafts, and prints how much processor time each of them takes, and the ratio",
 }
 
 func TestEachPackageSaysItsOneJob(t *testing.T) {

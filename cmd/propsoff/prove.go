@@ -101,7 +101,7 @@ func search(ctx context.Context, w *world.World, l prove.Layout) (*prove.Report,
 	report, err := facts.Prove(l, func(p prove.Progress) bool {
 		if now := w.Now(); w.Progress != nil && now-from >= tellAfter && now-last >= tellEvery {
 			last, told = now, true
-			fmt.Fprintf(w.Progress, "\r%s\x1b[K", w.Say(tell.Progress(p)))
+			fmt.Fprintf(w.Progress, "\r%s\x1b[K", w.Say(words.Row(tell.Progress(p), tell.TimeLeft(p, now-from))))
 		}
 		return ctx.Err() != nil
 	})
