@@ -109,18 +109,24 @@ type Result struct {
 type Kind uint8
 
 const (
-	Start     Kind = iota // how everything stands at the beginning: the craft without power, the radio on, every control at its normal place
-	Move                  // Control is moved from From to To
-	LetGo                 // a switch that springs back is let go: free, no movement of its own
-	RadioOff              // the transmitter falls silent
-	RadioOn               // the transmitter sends again
-	PowerOn               // the craft gets its pack
-	PowerOff              // the pack is taken away
-	CableIn               // the set-up cable goes in; it stands for every condition of the craft that refuses
-	CableOut              // the set-up cable comes out
-	Nudge                 // the craft is moved
-	Wait                  // nothing moves for Ms
-	KindCount             // one more than the last
+	Start      Kind = iota // how everything stands at the beginning: the craft without power, the radio on, every control at its normal place
+	Move                   // Control is moved from From to To
+	LetGo                  // a switch that springs back is let go: free, no movement of its own
+	RadioOff               // the transmitter falls silent
+	RadioOn                // the transmitter sends again
+	PowerOn                // the craft gets its pack
+	PowerOff               // the pack is taken away
+	CableIn                // the set-up cable goes in; it stands for every condition of the craft that refuses
+	CableOut               // the set-up cable comes out
+	Nudge                  // the craft is moved
+	Wait                   // nothing moves for Ms
+	Tilt                   // the craft is tilted by Value tenths of a degree; this and the next ones only where two layouts are compared
+	Level                  // it stands level again
+	PackSags               // its pack falls to Value millivolts
+	PackWell               // its pack is well again
+	CameraMenu             // its camera's menu is opened
+	MenuShut               // that menu is left
+	KindCount              // one more than the last
 )
 
 // Zone says where a stick or knob stands.
@@ -144,6 +150,8 @@ type Step struct {
 	Control                  int
 	FromPosition, ToPosition int
 	From, To                 pulse.Width
+	// Value is what a Kind says of it.
+	Value int32
 	// Then is what the bench did in this step, or during this wait.
 	Then Event
 }

@@ -1,0 +1,88 @@
+package prove
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/sim"
+	"propsoff/sim/arming"
+	"propsoff/sim/happening"
+	"propsoff/sim/practice"
+)
+
+// both compares two layouts, the other way round too, replays what was found on both benches, and gives the comparison.
+func both(t *testing.T, name string, a, b *made) Comparison {
+	t.Helper()
+	c, err := Compare(a.Layout, b.Layout, Options{})
+	require.NoError(t, err, name)
+	back, err := Compare(b.Layout, a.Layout, Options{})
+	require.NoError(t, err, name)
+	require.Equal(t, c.Likeness(), back.Likeness(), "%s: the other way round", name)
+	if d := c.Difference; d != nil {
+		assert.Equal(t, d.Ways[0].Movements, back.Difference.Ways[0].Movements, "%s: the other way round", name)
+		for i, l := range [2]*made{a, b} {
+			replayAnswer(t, name, &l.Layout, d, i)
+			replayAnswer(t, name, &[2]*made{b, a}[i].Layout, back.Difference, i)
+		}
+	}
+	return c
+}
+
+// replayAnswer runs one of the two ways through the whole bench, 1 ms a step: at its end the craft does what the difference says, and
+// the ways of both claim the same for every ms before.
+func replayAnswer(t *testing.T, name string, l *Layout, d *Difference, i int) {
+	t.Helper()
+	r := Result{Way: d.Ways[i]}
+	replay(t, l, &r)
+	assert.Equal(t, d.Answers[i], told(l, d.Ways[i], d.Ways[i].Final), "%s: what craft %d does", name, i+1)
+	assert.Equal(t, d.Parts, unlike(d.Answers[0], d.Answers[1]))
+	assert.NotZero(t, d.Parts)
+}
+
+// told is what a pilot can tell of a craft at a tick of a way, as a whole practice comes to it.
+func told(l *Layout, w *Way, until int64) Answer {
+	p := practice.New(l.Config)
+	rs := w.Readings
+	for tick := int64(0); tick <= until; tick++ {
+		n := 0
+		for n < len(rs) && rs[n].At <= tick*1000 {
+			n++
+		}
+		p.Step(rs[:n])
+		rs = rs[n:]
+	}
+	s := p.Bench().State()
+	if !s.In.Powered {
+		return Answer{}
+	}
+	a := Answer{Armed: s.Slot.Arming.Armed, Mode: s.Slot.Layout.Mode, Motors: s.Motor[0] > 0, Sinking: s.Slot.Arming.Sink > 0}
+	for _, h := range p.Happenings() {
+		if h.Code == happening.Refused {
+			a.Refused = arming.Set(h.A)
+		}
+	}
+	return a
+}
+
+// A layout behaves as itself does.
+func TestALayoutIsLikeItself(t *testing.T) {
+	for name, l := range map[string]*made{
+		"switch": bySwitch(), "level only": bySwitch().levelOnly(), "sinking": bySwitch().with(func(m *made) { m.Config.Arming.SinkSlots = 200 }),
+		"stored": bySwitch().stored(988, 1500, 2012), "second": bySwitch().second(),
+		"hold": bySwitch().short(4, 4, 5, 3, 3, 4).hold(), "sticks": bySticks().short(4, 4, 5, 3, 3, 4),
+	} {
+		from := time.Now()
+		c, err := Compare(l.Layout, l.Layout, Options{})
+		require.NoError(t, err, name)
+		assert.Equal(t, Alike, c.Likeness(), name)
+		assert.False(t, c.Partial)
+		assert.Zero(t, c.Thin)
+		assert.Zero(t, c.Apart)
+		t.Log(name, c.Situations, c.Steps, c.Bytes>>20, time.Since(from))
+		assert.Greater(t, c.Situations, uint64(1000), name)
+	}
+	_ = sim.Default
+}
