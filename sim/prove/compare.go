@@ -68,8 +68,8 @@ type Comparison struct {
 	Situations, Steps uint64
 	// Bytes is the most memory that situations took at any one time.
 	Bytes int64
-	// Difference is nil where none was found.
-	Difference *Difference
+	// Difference is nil where none was found. Where it is in what is refused alone, Graver is the shortest in anything else; nil where none was found.
+	Difference, Graver *Difference
 	// Thin is how many stretches of sticks were left out: where the two radios do not reach equally far, a stretch of less than a hundredth
 	// of the travel, in which the two crafts take a stick differently, is less than a hand can hold.
 	Thin int
@@ -127,19 +127,18 @@ func Compare(a, b Layout, o Options) (Comparison, error) {
 			return Comparison{}, err
 		}
 	}
-	whole, err := newPairHands(c.l, lens{modes: true, arming: true, motors: true})
+	whole, err := newPairHands(c.l, lens{modes: true, arming: true, motors: true, refusals: true})
 	if err != nil {
 		return Comparison{}, err
 	}
 	c.r.Thin, c.r.Apart = whole.thin, apart(&a.Config, &b.Config)
-	lenses := []lens{{modes: true}, {arming: true}}
-	if !whole.sameMotors() {
-		lenses = []lens{whole.lens}
+	if whole.sameMotors() {
+		err = c.through(lens{modes: true}, lens{arming: true, refusals: true})
+	} else {
+		err = c.through(whole.lens)
 	}
-	for _, n := range lenses {
-		if err := c.through(n); err != nil {
-			return Comparison{}, err
-		}
+	if err != nil {
+		return Comparison{}, err
 	}
 	return c.r, nil
 }
@@ -147,29 +146,60 @@ func Compare(a, b Layout, o Options) (Comparison, error) {
 // lens says what of the answers one walk compares. Modes depend on link and layout alone, and arming on them and on what it reads of
 // modes; so one walk looks at modes and another at arming, each of far fewer situations than both together. What the motors do follows
 // from arming, mode and throttle: where the two crafts take those alike, so do the motors, else one walk looks at everything.
-type lens struct{ modes, arming, motors bool }
+type lens struct{ modes, arming, motors, refusals bool }
 
 // comparing is one Compare under way.
 type comparing struct {
 	l       [2]*Layout
 	o       Options
 	r       Comparison
-	best    *explore.Cost
 	stopped bool
 }
 
-// through walks every situation through one lens, as far as a shorter way than the best so far can lead.
-func (c *comparing) through(n lens) error {
-	if c.stopped {
+// through walks every situation through lenses one after the other, each only as far as a shorter way than the best so far can lead. Where
+// nothing but a refusal differs at the end of the best, what goes beyond that is looked for too.
+func (c *comparing) through(lenses ...lens) error {
+	var best, beyond *explore.Cost
+	for _, n := range lenses {
+		d, cost, err := c.walk(n, best)
+		if err != nil || d == nil {
+			if err != nil {
+				return err
+			}
+			continue
+		}
+		if c.r.Difference != nil { // of another lens, and in more than a refusal
+			c.r.Graver, beyond = c.r.Difference, best
+		}
+		c.r.Difference, best = d, cost
+	}
+	if c.r.Difference == nil || c.r.Difference.Parts != InRefusing {
+		c.r.Graver = nil
 		return nil
+	}
+	n := lenses[len(lenses)-1]
+	n.refusals = false
+	partial := c.r.Partial
+	d, _, err := c.walk(n, beyond)
+	if d != nil {
+		c.r.Graver = d
+	}
+	c.r.Partial = partial // the shortest has been found
+	return err
+}
+
+// walk walks every situation through one lens, as far as a shorter way than limit can lead, and gives the difference that it finds.
+func (c *comparing) walk(n lens, limit *explore.Cost) (*Difference, *explore.Cost, error) {
+	if c.stopped {
+		c.r.Partial = true
+		return nil, nil, nil
 	}
 	h, err := newPairHands(c.l, n)
 	if err != nil {
-		return err
+		return nil, nil, err
 	}
 	x := newPairSpace(h)
-	x.limit = c.best
-	x.mostBytes = c.o.MostBytes
+	x.limit, x.mostBytes = limit, c.o.MostBytes
 	if x.mostBytes == 0 {
 		x.mostBytes = mostBytes
 	}
@@ -190,14 +220,13 @@ func (c *comparing) through(n lens) error {
 	c.r.Bytes = max(c.r.Bytes, w.Peak()+x.bytes())
 	c.r.Partial = c.r.Partial || end == explore.Interrupted || end == explore.Full || x.full
 	if x.found == nil {
-		return nil
+		return nil, nil, nil
 	}
 	d, ok := x.difference(w)
 	if !ok {
-		return words.Wrong("search.not-whole")
+		return nil, nil, words.Wrong("search.not-whole")
 	}
-	c.r.Difference, c.best = d, &x.found.cost
-	return nil
+	return d, &x.found.cost, nil
 }
 
 // apart says what differs of two crafts that is not searched.

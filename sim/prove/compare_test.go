@@ -21,12 +21,19 @@ func both(t *testing.T, name string, a, b *made) Comparison {
 	back, err := Compare(b.Layout, a.Layout, Options{})
 	require.NoError(t, err, name)
 	require.Equal(t, c.Likeness(), back.Likeness(), "%s: the other way round", name)
-	if d := c.Difference; d != nil {
-		assert.Equal(t, d.Ways[0].Movements, back.Difference.Ways[0].Movements, "%s: the other way round", name)
+	for k, d := range [2]*Difference{c.Difference, c.Graver} {
+		e := [2]*Difference{back.Difference, back.Graver}[k]
+		require.Equal(t, d == nil, e == nil, "%s: the other way round", name)
+		if d == nil {
+			continue
+		}
+		assert.Equal(t, d.Ways[0].Movements, e.Ways[0].Movements, "%s: the other way round", name)
+		assert.Equal(t, d.Ways[0].Ms, e.Ways[0].Ms, "%s: the other way round", name)
 		for i, l := range [2]*made{a, b} {
 			replayAnswer(t, name, &l.Layout, d, i)
-			replayAnswer(t, name, &[2]*made{b, a}[i].Layout, back.Difference, i)
+			replayAnswer(t, name, &[2]*made{b, a}[i].Layout, e, i)
 		}
+		assert.True(t, k == 0 || c.Difference.Parts == InRefusing && d.Parts&^InRefusing != 0, name)
 	}
 	return c
 }

@@ -111,6 +111,9 @@ func TestEveryFieldThatMattersIsTold(t *testing.T) {
 		d := c.Difference
 		t.Logf("%s: %b, %d movements, %d ms, lasts %d ms, %d situations: %+v %+v", name, d.Parts, d.Ways[0].Movements, d.Ways[0].Ms, d.Lasts, c.Situations, d.Answers[0], d.Answers[1])
 		assert.NotZero(t, d.Parts&one.in, name)
+		if g := c.Graver; g != nil {
+			t.Logf("    graver: %b, %d movements, %d ms, lasts %d ms", g.Parts, g.Ways[0].Movements, g.Ways[0].Ms, g.Lasts)
+		}
 		assert.Zero(t, c.Apart&^ApartPeriod&^ApartFlight, name)
 	}
 }

@@ -142,7 +142,10 @@ func (n lens) of(a Answer) Answer {
 		a.Mode = 0
 	}
 	if !n.arming {
-		a.Armed, a.Sinking, a.Refused = false, false, 0
+		a.Armed, a.Sinking = false, false
+	}
+	if !n.refusals {
+		a.Refused = 0
 	}
 	if !n.motors {
 		a.Motors = false

@@ -23,7 +23,8 @@ type duet struct {
 	answers [2]Answer
 }
 
-// difference is the way to the step that was found, run by both crafts; false where they do not differ at its end and nowhere before.
+// difference is the way to the step that was found, run by both crafts; false where they do not differ at its end and, seen through the lens,
+// nowhere before.
 func (x *pairSpace) difference(w *explore.Walk) (*Difference, bool) {
 	d := newDuet(x.h, x.dues)
 	path := w.Path(x.found.place)
@@ -37,7 +38,7 @@ func (x *pairSpace) difference(w *explore.Walk) (*Difference, bool) {
 				break
 			}
 		}
-		if d.answers[0] != d.answers[1] {
+		if x.h.lens.of(d.answers[0]) != x.h.lens.of(d.answers[1]) {
 			return nil, false
 		}
 	}
@@ -47,8 +48,9 @@ func (x *pairSpace) difference(w *explore.Walk) (*Difference, bool) {
 		out.Ways[i] = d.tell[i].end()
 		out.Ways[i].Ms = d.tick - d.first
 	}
+	differ := x.h.lens.of(d.answers[0]) != x.h.lens.of(d.answers[1])
 	out.Lasts = d.lasts()
-	return out, out.Parts != 0
+	return out, differ
 }
 
 func newDuet(h *pairHands, dues []due) *duet {
