@@ -44,6 +44,11 @@ func replayAnswer(t *testing.T, name string, l *Layout, d *Difference, i int) {
 	t.Helper()
 	r := Result{Way: d.Ways[i]}
 	replay(t, l, &r)
+	last := r.Way.Steps[len(r.Way.Steps)-1]
+	if last.Kind == Wait {
+		last.At += last.Ms - int64(l.Config.SlotTicks)
+	}
+	assert.Equal(t, r.Way.Final, last.At-r.Way.Steps[0].At, name)
 	assert.Equal(t, d.Answers[i], told(l, d.Ways[i], d.Ways[i].Final), "%s: what craft %d does", name, i+1)
 	assert.Equal(t, d.Parts, unlike(d.Answers[0], d.Answers[1]))
 	assert.NotZero(t, d.Parts)

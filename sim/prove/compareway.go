@@ -1,6 +1,8 @@
 package prove
 
 import (
+	"slices"
+
 	"propsoff/sim"
 	"propsoff/sim/prove/explore"
 	"propsoff/sim/pulse"
@@ -45,8 +47,9 @@ func (x *pairSpace) difference(w *explore.Walk) (*Difference, bool) {
 	d.do(x.found.move, uint32(x.found.to))
 	out := &Difference{Parts: unlike(d.answers[0], d.answers[1]), Answers: d.answers}
 	for i := range out.Ways {
-		out.Ways[i] = d.tell[i].end()
-		out.Ways[i].Ms = d.tick - d.first
+		w := *d.tell[i].end()
+		w.Ms, w.Steps = d.tick-d.first, slices.Clone(w.Steps) // the duet goes on
+		out.Ways[i] = &w
 	}
 	differ := x.h.lens.of(d.answers[0]) != x.h.lens.of(d.answers[1])
 	out.Lasts = d.lasts()
