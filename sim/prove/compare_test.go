@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/happening"
+	"propsoff/sim/layout"
 	"propsoff/sim/practice"
 )
 
@@ -86,15 +86,88 @@ func TestALayoutIsLikeItself(t *testing.T) {
 		"stored": bySwitch().stored(988, 1500, 2012), "second": bySwitch().second(),
 		"hold": bySwitch().short(4, 4, 5, 3, 3, 4).hold(), "sticks": bySticks().short(4, 4, 5, 3, 3, 4),
 	} {
-		from := time.Now()
 		c, err := Compare(l.Layout, l.Layout, Options{})
 		require.NoError(t, err, name)
 		assert.Equal(t, Alike, c.Likeness(), name)
+		assert.Equal(t, AllHold, c.Verdict())
 		assert.False(t, c.Partial)
 		assert.Zero(t, c.Thin)
 		assert.Zero(t, c.Apart)
-		t.Log(name, c.Situations, c.Steps, c.Bytes>>20, time.Since(from))
 		assert.Greater(t, c.Situations, uint64(1000), name)
 	}
-	_ = sim.Default
+}
+
+// The two lenses, one for modes and one for arming, come to the same as one walk that looks at everything.
+func TestTwoLensesSeeWhatOneDoes(t *testing.T) {
+	base := bySwitch().short(3, 4, 5, 3, 3, 3)
+	for name, do := range map[string]func(m *made){
+		"nothing": func(*made) {}, "clean time": func(m *made) { m.Config.Link.CleanSlots++ }, "a mode": func(m *made) { m.Config.Layout.Spans[0].Mode = layout.Rate },
+		"still time": func(m *made) { m.Config.Arming.StillSlots-- }, "silence": func(m *made) { m.Config.Link.SilenceSlots++ },
+	} {
+		b := &made{base.Layout}
+		do(b)
+		c, err := Compare(base.Layout, b.Layout, Options{})
+		require.NoError(t, err)
+		one := comparing{l: [2]*Layout{&base.Layout, &b.Layout}}
+		require.NoError(t, one.through(lens{modes: true, arming: true, motors: true, refusals: true}))
+		require.Equal(t, c.Likeness(), one.r.Likeness(), name)
+		if c.Difference == nil {
+			assert.Less(t, c.Situations, one.r.Situations, "that is what lenses are for")
+			continue
+		}
+		assert.Equal(t, one.r.Difference.Ways[0].Movements, c.Difference.Ways[0].Movements, name)
+		assert.Equal(t, one.r.Difference.Ways[0].Ms, c.Difference.Ways[0].Ms, name)
+		assert.Equal(t, one.r.Graver == nil, c.Graver == nil, name)
+	}
+}
+
+// A comparison that was stopped, or ran out of memory, proves nothing and says so.
+func TestAStoppedComparisonSaysSo(t *testing.T) {
+	m := bySwitch()
+	c, err := Compare(m.Layout, m.Layout, Options{MostBytes: 1 << 20})
+	require.NoError(t, err)
+	assert.Equal(t, Undetermined, c.Likeness())
+	assert.Equal(t, Unfinished, c.Verdict())
+	assert.Less(t, c.Bytes, int64(8<<20))
+	asked := 0
+	c, err = Compare(m.Layout, m.Layout, Options{Progress: func(p Progress) bool {
+		asked++
+		return p.Situations > 30_000
+	}})
+	require.NoError(t, err)
+	assert.Equal(t, Undetermined, c.Likeness())
+	assert.Positive(t, asked)
+
+	for l := range LikenessCount {
+		assert.NotEqual(t, "unknown", l.Code())
+	}
+	assert.Equal(t, "unknown", LikenessCount.Code())
+}
+
+// What cannot be searched cannot be compared, whichever of the two it is.
+func TestWhatCannotBeCompared(t *testing.T) {
+	bad := bySwitch()
+	bad.Config.Layout.Throttle = 99
+	two := bySwitch()
+	two.control("mode").Channel = two.control("arm").Channel
+	for _, b := range []*made{bad, two, bySwitch().positions("arm")} {
+		_, err := Compare(bySwitch().Layout, b.Layout, Options{})
+		assert.Error(t, err)
+		_, err = Compare(b.Layout, bySwitch().Layout, Options{})
+		assert.Error(t, err)
+	}
+}
+
+// A craft that differs in a limit by one slot, or in one eighth of a span, is told within seconds, and so is that two large ones are alike.
+func TestSwitchLayoutsAreComparedInTime(t *testing.T) {
+	if testing.Short() || raceDetector {
+		t.Skip("it measures time")
+	}
+	l := bySwitch().second().levelOnly()
+	from := time.Now()
+	c, err := Compare(l.Layout, l.Layout, Options{})
+	require.NoError(t, err)
+	assert.Equal(t, Alike, c.Likeness())
+	assert.Less(t, time.Since(from), 10*time.Second)
+	assert.Less(t, c.Bytes, int64(200<<20))
 }
