@@ -251,7 +251,7 @@ func stepText(l *prove.Layout, w *prove.Way, st *prove.Step) words.Text {
 		}
 		return words.T("prove-step.let-go", words.Args{"name": name})
 	}
-	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms)})
+	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "tilt": Degrees(int(st.Value)), "volts": Volts(int(st.Value))})
 }
 
 // stepMoves says where a control is moved to.
