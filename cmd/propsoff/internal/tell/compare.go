@@ -63,9 +63,13 @@ func ComparedSteps(l *[2]prove.Layout, d *prove.Difference) []ComparedStep {
 	for k := range d.Ways[0].Steps {
 		a, b := &lines[0][k], &lines[1][k]
 		s := ComparedStep{Number: a.Number, At: a.At, Text: [2]words.Text{a.Text, b.Text}, Then: [2]words.Text{a.Then, b.Then}}
-		for i, w := range d.Ways { // the other's control moves
-			if st := &w.Steps[k]; (st.Kind == prove.Move || st.Kind == prove.LetGo) && st.Control < 0 {
+		for i, w := range d.Ways {
+			switch st := &w.Steps[k]; {
+			case st.Kind != prove.Move && st.Kind != prove.LetGo:
+			case st.Control < 0: // the other's control moves
 				s.Text[i] = s.Text[1-i]
+			case st.Kind == prove.LetGo && st.From == st.To: // the other's springs back
+				s.Text[i] = words.T("compare.stays-put", words.Args{"name": ControlName(&l[i].Radio.Controls[st.Control])})
 			}
 		}
 		out = append(out, s)
@@ -91,22 +95,27 @@ func Lasts(d *prove.Difference) words.Text {
 }
 
 // ComparedNotes say what was taken for granted of two layouts and what was not compared.
-func ComparedNotes(l *[2]prove.Layout, c *prove.Comparison) (out []words.Text) {
+func ComparedNotes(l *[2]prove.Layout, c *prove.Comparison) []words.Text {
+	var elsewhere, alone []words.Text
 	for i := range l {
-		other := &l[1-i].Radio
 		for k := range l[i].Radio.Controls {
-			one, found := &l[i].Radio.Controls[k], false
-			for n := range other.Controls {
-				two := &other.Controls[n]
+			one := &l[i].Radio.Controls[k]
+			found := false
+			for n := range l[1-i].Radio.Controls {
+				two := &l[1-i].Radio.Controls[n]
 				found = found || two.Job == one.Job || two.Channel == one.Channel
 				if i == 0 && two.Job == one.Job && two.Channel != one.Channel {
-					out = append(out, words.T("compare.other-channel", words.Args{"job": JobName(one.Job), "a": words.Whole(one.Channel + 1), "b": words.Whole(two.Channel + 1)}))
+					elsewhere = append(elsewhere, words.T("compare.other-channel", words.Args{"job": JobName(one.Job), "a": words.Whole(one.Channel + 1), "b": words.Whole(two.Channel + 1)}))
 				}
 			}
 			if !found {
-				out = append(out, words.T("compare.one-alone", words.Args{"letter": Letters()[i], "name": ControlName(one)}))
+				alone = append(alone, words.T("compare.one-alone", words.Args{"letter": Letters()[i], "name": ControlName(one)}))
 			}
 		}
+	}
+	out := alone
+	if len(elsewhere) > 0 {
+		out = append(out, words.T("compare.other-channels", words.Args{"jobs": words.And(elsewhere...)}))
 	}
 	if c.Thin > 0 {
 		out = append(out, words.T("compare.thin", words.Args{"n": words.Count(c.Thin)}))

@@ -111,11 +111,16 @@ func (c *Compared) difference(k int, d *prove.Difference) []any {
 		one := Fields{"number", orNil(s.Number), "t_ms", st.At - d.Ways[0].Steps[0].At, "does", codes.Step(st.Kind), "wait_ms", orNil(st.Ms), "text", tell.ForBoth(s.Text)}
 		for i, letter := range [2]string{"a", "b"} {
 			own := &d.Ways[i].Steps[n]
-			side := Fields{"then", orNone(codes.Events(own.Then))}
+			var side Fields
+			if then := codes.Events(own.Then); len(then) > 0 {
+				side = Fields{"then", then}
+			}
 			if own.Control >= 0 {
 				side = append(side, "channel", int(c.Layouts[i].Radio.Controls[own.Control].Channel)+1, "us", string(exact(own.To)))
 			}
-			one = append(one, letter, side)
+			if len(side) > 0 {
+				one = append(one, letter, side)
+			}
 		}
 		steps = append(steps, one)
 	}

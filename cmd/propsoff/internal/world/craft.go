@@ -98,6 +98,9 @@ func (w *World) KindOf(path string, what words.ID) string {
 	if _, _, shipped := assets.Craft(path); shipped {
 		return "craft"
 	}
+	if _, was := w.peeked[path]; was && path == door.Dash {
+		return "" // it is the other file
+	}
 	text, err := w.ReadFile(path, what)
 	if err != nil {
 		return ""
