@@ -64,7 +64,7 @@ func comparedComment(book *words.Book, name string, l *[2]prove.Layout, d *prove
 	for _, s := range tell.ComparedSteps(l, d) {
 		fmt.Fprintf(&b, "%3s  %9s  %s", s.Number, book.Say(s.At), book.Say(s.Text[i]))
 		if then := s.Then[i]; !then.Empty() {
-			fmt.Fprintf(&b, " %s", book.Say(words.T("compare.then", words.Args{"text": then})))
+			fmt.Fprintf(&b, " → %s", book.Say(then))
 		}
 		b.WriteByte('\n')
 	}

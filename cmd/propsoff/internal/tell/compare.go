@@ -14,7 +14,7 @@ func EachOf(i int, text words.Text) words.Text {
 	return words.T("compare.each", words.Args{"letter": Letters()[i], "text": text})
 }
 
-// ForBoth is what is said of two layouts: once where it is the same of both.
+// ForBoth is what is said of two layouts: once where it is the same of both, and nothing where that is nothing.
 func ForBoth(texts [2]words.Text) words.Text {
 	a, b := words.English().Say(texts[0]), words.English().Say(texts[1])
 	switch {

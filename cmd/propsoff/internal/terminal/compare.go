@@ -62,8 +62,8 @@ func (c *Compared) wayText(dst []byte, p *Proof, k int, d *prove.Difference) []b
 	blank := strings.Repeat(" ", len(under)+16)
 	for _, s := range tell.ComparedSteps(&c.Layouts, d) {
 		dst = p.wrapped(dst, fmt.Sprintf("%s%3s  %9s  ", under, s.Number, say(c.Book, s.At)), tell.ForBoth(s.Text))
-		if then := tell.ForBoth(s.Then); !then.Empty() && say(c.Book, then) != "" {
-			dst = p.wrapped(dst, blank, words.T("compare.then", words.Args{"text": then}))
+		if then := tell.ForBoth(s.Then); !then.Empty() {
+			dst = p.wrapped(dst, blank, words.Row(words.AsIs("→"), then))
 		}
 	}
 	for i := range d.Answers {
