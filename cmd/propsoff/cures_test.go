@@ -109,6 +109,13 @@ var cures = []cure{
 		at := control(l, r).Positions
 		l.Config.Layout.ArmSpan = layout.Span{Low: at[0].Width + (at[1].Width-at[0].Width)/2, High: pulse.Highest}
 	}},
+	{"Move the edge farther from that position", func(l *prove.Layout, r *prove.Result) {
+		if y := &l.Config.Layout; r.Rule == prove.ModeStays {
+			y.Spans[1].Span.High, y.Spans[2].Span.Low = pulse.Micros(1880), pulse.Micros(1880)
+		} else {
+			y.ArmSpan.Low = pulse.Micros(1800)
+		}
+	}},
 	{"Let the spans touch", func(l *prove.Layout, _ *prove.Result) {
 		y := &l.Config.Layout
 		for i := 1; i < int(y.SpanCount); i++ {

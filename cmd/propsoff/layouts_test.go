@@ -87,6 +87,10 @@ var brokenLayouts = []layoutCase{
 	{"switch", "yaw-no-pulse", []string{"can-arm never-a-pulse"}, false, 0},
 	// Pack; arm switch on, and it springs back.
 	{"switch", "arm-springs", []string{"arm-control-stays springs-back"}, false, 2},
+	// Pack; arm switch to the middle: its noise arms.
+	{"switch", "arm-noisy", []string{"only-arm-control-arms noise-crosses", "power-up-never-arms noise-crosses", "nothing-else-disarms noise-crosses", "link-back-never-arms noise-crosses"}, false, 2},
+	// Pack; mode switch to the middle: its noise changes the mode.
+	{"switch", "mode-noisy", []string{"mode-stays noise-crosses"}, true, 2},
 }
 
 // soundLayouts hold to every rule; by sticks the corner disarms in flight too, which comes with the method.
@@ -372,7 +376,7 @@ func TestWhatNeverArmsIsKnownWithoutASearch(t *testing.T) {
 	assert.Greater(t, never, 5)
 }
 
-// What the layout sheet warns of is told, and breaks no rule: an off position 2 µs from the span's edge.
+// What the layout sheet warns of is told, and breaks no rule: an off position 10 µs from the span's edge.
 func TestProveTellsWhatTheLayoutSheetCallsOut(t *testing.T) {
 	text, err := os.ReadFile(layoutFile("full", "radio"))
 	require.NoError(t, err)
@@ -381,29 +385,29 @@ func TestProveTellsWhatTheLayoutSheetCallsOut(t *testing.T) {
 	low := c.Config().Layout.ArmSpan.Low
 	require.Equal(t, low, pulse.Micros(1600))
 	near := strings.Replace(string(text), "{low: 988, rest: 988, high: 2012}, positions: [{at: 988, spread: 0.6}, {at: 2012",
-		"{low: 1598, rest: 1598, high: 2012}, positions: [{at: 1598, spread: 0.6}, {at: 2012", 1)
+		"{low: 1590, rest: 1590, high: 2012}, positions: [{at: 1590, spread: 0.6}, {at: 2012", 1)
 	require.NotEqual(t, string(text), near)
 	path := filepath.Join(t.TempDir(), "near.yaml")
 	require.NoError(t, os.WriteFile(path, []byte(near), 0o666))
 	code, out, errs := command(t, "prove", layoutFile("switch", "craft"), path)
 	require.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 	assert.Contains(t, out, "1 thing about the switch layout is called out:\n  1  Arm at ")
-	assert.Contains(t, strings.Join(strings.Fields(out), " "), "only 2 µs from the edge at 1600; leave 30 or more.")
+	assert.Contains(t, strings.Join(strings.Fields(out), " "), "only 10 µs from the edge at 1600; leave 30 or more.")
 	code, out, _ = command(t, "prove", layoutFile("switch", "craft"), path, "--json")
 	assert.Equal(t, exit.CodeDone, code)
 	lines := strings.Split(strings.TrimSpace(out), "\n")
 	var end provedLine
 	require.NoError(t, json.Unmarshal([]byte(lines[len(lines)-1]), &end))
 	require.Len(t, end.Called, 1)
-	assert.Contains(t, end.Called[0], "only 2 µs from the edge at 1600")
+	assert.Contains(t, end.Called[0], "only 10 µs from the edge at 1600")
 
 	// More than one are listed, the worst first.
 	both := strings.Replace(near, "{at: 2012", "{at: 1603", 1)
 	require.NotEqual(t, near, both)
-	require.NoError(t, os.WriteFile(path, []byte(strings.Replace(both, "rest: 1598, high: 2012}", "rest: 1598, high: 1603}", 1)), 0o666))
+	require.NoError(t, os.WriteFile(path, []byte(strings.Replace(both, "rest: 1590, high: 2012}", "rest: 1590, high: 1603}", 1)), 0o666))
 	_, out, errs = command(t, "prove", layoutFile("switch", "craft"), path)
-	assert.Contains(t, out, "2 things about the switch layout are called out:\n  1  Arm at 1598 µs: only 2 µs from the edge at 1600; leave 30 or more.\n"+
-		"  2  Arm at 1603 µs: only 3 µs from the edge at 1600; leave 30 or more.\n", errs)
+	assert.Contains(t, out, "2 things about the switch layout are called out:\n  1  Arm at 1603 µs: only 3 µs from the edge at 1600; leave 30 or more.\n"+
+		"  2  Arm at 1590 µs: only 10 µs from the edge at 1600; leave 30 or more.\n", errs)
 	_, out, _ = command(t, "prove", layoutFile("switch", "craft"), path, "--json")
 	lines = strings.Split(strings.TrimSpace(out), "\n")
 	require.NoError(t, json.Unmarshal([]byte(lines[len(lines)-1]), &end))

@@ -51,6 +51,10 @@ type Control struct {
 	// Assumed: its widths are taken for granted, because nothing was found out about it, or only raw values, which cannot be read as
 	// widths without the device.
 	Assumed bool
+	// Same is one more than the index of an earlier control that is the same piece of the radio, 0 for none: a hand that moves one moves
+	// both. Turned: this one goes down as that one goes up.
+	Same   int
+	Turned bool
 	// Noise is the standard deviation at rest, at least 1 µs where it was measured (the kernel's filter hides less); 0
 	// where it was not.
 	Noise pulse.Width

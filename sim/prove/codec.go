@@ -187,7 +187,7 @@ func (c *codec) sender(hands uint32, f *pulse.Frame) (uint32, bool) {
 	for i := range c.h.digits {
 		d := &c.h.digits[i]
 		for n := range d.classes {
-			if d.classes[n].width == f[d.channel] {
+			if c.h.sends(d, n, f) {
 				h = d.with(h, n)
 				break
 			}

@@ -49,7 +49,7 @@ func walkOf(t testing.TB, l *made, q question, watched watch, change func(*space
 		change(x)
 	}
 	w := explore.New(explore.Options{})
-	x.stop = w.Stop
+	x.stop, x.marks = w.Stop, w.Marks()
 	w.Begin(uint64(h.start))
 	w.Run(x)
 	require.False(t, x.wrong)
@@ -71,7 +71,7 @@ func TestFoldingIsExact(t *testing.T) {
 			var s situation
 			var classes [][]class
 			for i := range l.Radio.Controls {
-				classes = append(classes, folded.classes(&l.Radio.Controls[i]))
+				classes = append(classes, folded.classesOf(i))
 			}
 			for p := range uint32(found) {
 				x.c.unpack(w.Key(p), &s)

@@ -9,7 +9,7 @@ import (
 )
 
 // half is the first half of one slot: what link and layout made of what the radio sent. It depends on nothing but their own
-// state and the hands, so the bench is asked for each once, and the answer kept; arming is asked every time.
+// state and the hands, so the bench is asked for each once, and the answer kept.
 type half struct {
 	input  arming.Input // Craft and First left out
 	key    uint64       // link and layout after it, packed
@@ -17,6 +17,7 @@ type half struct {
 	calm   bool // it fits the plain form, and contradicts no guess about the link
 	sure   bool // a valid frame of a radio that transmits
 	off    bool // the arm channel stands where it disarms
+	seen   bool // the arm control is seen off
 	corner corner
 	link   link.State
 	layout layout.State
@@ -32,14 +33,34 @@ const (
 	inCorner
 )
 
+// row is every half of one state of link and layout, by what the radio sends, and each in brief.
+type row struct {
+	brief []brief
+	whole []half
+	// kind is that of kindOf, 0 where nobody asked yet; heard and silent are what all hands have in common then, by whether the radio
+	// transmits.
+	kind          int32
+	heard, silent brief
+}
+
+// brief is all of a half that a step which plainly breaks no rule asks for.
+type brief struct {
+	key   uint64 // link and layout after it, packed
+	input uint32 // number of what arming reads (ahead.number), 0 where none was made yet
+	gap   uint32 // slots without a frame so far, or silent once the link is lost
+}
+
+// silent stands for the gap of a lost link: from there on sinking counts.
+const silent = ^uint32(0)
+
 // halves keeps every half that was asked for.
 type halves struct {
 	c    *codec
-	rows [][]half          // by link and layout packed, then by what the radio sends
-	more map[uint64][]half // where there are too many for a plain table
-	row  []half            // of the situation that is gone on from
-	lone half              // where nothing is kept
-	room int               // how many more halves may be kept
+	rows []*row          // by link and layout packed
+	more map[uint64]*row // where there are too many for a plain table
+	row  *row            // of the situation that is gone on from, nil where nothing is kept
+	lone half            // where nothing is kept
+	room int             // how many more halves may be kept
 	// e is the step that watchClean judges, from, to and none its ends and its empty log: kept here, they cost no memory each time.
 	e        step
 	from, to situation
@@ -54,17 +75,17 @@ const (
 func newHalves(c *codec) halves {
 	h := halves{c: c, room: mostKept}
 	if n := c.front>>c.laneAt + 1; n <= mostRows {
-		h.rows = make([][]half, n)
+		h.rows = make([]*row, n)
 	} else {
-		h.more = map[uint64][]half{}
+		h.more = map[uint64]*row{}
 	}
 	return h
 }
 
 // turn chooses the row for a situation.
-func (h *halves) turn(key uint64, from *situation) {
+func (h *halves) turn(key uint64, powered bool) {
 	h.row = nil
-	if !from.powered || key>>h.c.oddAt&1 == 1 {
+	if !powered || key>>h.c.oddAt&1 == 1 {
 		return // a state without a place in the table
 	}
 	at := key & h.c.front >> h.c.laneAt
@@ -75,7 +96,7 @@ func (h *halves) turn(key uint64, from *situation) {
 	}
 	if n := int(h.c.h.radioOn) + 1; h.row == nil && n <= h.room {
 		h.room -= n
-		h.row = make([]half, n)
+		h.row = &row{brief: make([]brief, n), whole: make([]half, n)}
 		if h.more == nil {
 			h.rows[at] = h.row
 		} else {
@@ -84,15 +105,19 @@ func (h *halves) turn(key uint64, from *situation) {
 	}
 }
 
+// sends is the place in a row of what these hands send: the same for all of a silent radio.
+func (h *halves) sends(hands uint32) uint32 {
+	if on := h.c.h.radioOn; hands&on == 0 {
+		return on
+	}
+	return hands & h.c.h.sentBits()
+}
+
 // of gives the half for what these hands send.
 func (h *halves) of(hands uint32, from *situation, x *space) *half {
 	f := &h.lone
 	if h.row != nil {
-		at := hands & h.c.h.sentBits()
-		if hands&h.c.h.radioOn == 0 {
-			at = h.c.h.radioOn
-		}
-		if f = &h.row[at]; f.made {
+		if f = &h.row.whole[h.sends(hands)]; f.made {
 			return f
 		}
 	}
@@ -136,5 +161,6 @@ func (h *halves) make(f *half, hands uint32, from *situation, x *space) {
 	}
 	h.from.slot.Arming, h.to.slot.Arming = arming.State{}, arming.State{}
 	h.e = step{cfg: cfg, from: &h.from, to: &h.to, facts: &f.facts, log: &h.none}
+	f.seen = h.e.seenOff()
 	f.calm = fits && !watchClean.contradicts(watchClean.guess(from, cfg), &h.e, x.most[watchClean]) && (in.Transmitting || !facts.Link.Received || from.slot.Link.Heard)
 }

@@ -4,6 +4,7 @@ import (
 	"math/bits"
 
 	"propsoff/assets/words"
+	"propsoff/gestures"
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/handset"
@@ -21,12 +22,27 @@ type class struct {
 	// edges are widths that must mean the same: every position, or the ends of every stretch of a stick.
 	edges []pulse.Width
 	sign  sign
+	// also is what the same place sends on the channels of the other controls that the hand moves with this one.
+	also []sent
+	// trembles is 0 where noise changes nothing; else it is the same number for all that the noise of one place can send. calm: of
+	// these, it is what the place sends without noise.
+	trembles int
+	calm     bool
 }
 
-// digit is one control with more than one class, as a digit of the hands.
+// sent is what a place sends on one more channel.
+type sent struct {
+	width pulse.Width
+	sign  sign
+}
+
+// digit is what one hand moves at a time, if it has more than one class: one control, or several that are one piece of the radio.
 type digit struct {
 	control int // index into Radio.Controls
 	channel int8
+	// others are the controls that move with it.
+	others  []int
+	carried uint16 // a bit for each channel
 	classes []class
 	normal  int // class at the beginning
 	springs bool
@@ -40,6 +56,22 @@ func (d *digit) with(hands uint32, class int) uint32 {
 	return hands&^(d.mask<<d.shift) | uint32(class)<<d.shift
 }
 
+// carries reports whether the hand that moves this moves a channel.
+func (d *digit) carries(channel int8) bool { return channel >= 0 && d.carried>>channel&1 == 1 }
+
+// how says what takes the control from one class to another, and whether a hand must move for it: what springs back and what
+// trembles does so by itself.
+func (d *digit) how(from, to int) (k Kind, costs bool) {
+	a, b := &d.classes[from], &d.classes[to]
+	switch {
+	case a.trembles != 0 && a.trembles == b.trembles:
+		return Tremble, false
+	case d.springs && (to == d.normal || b.trembles != 0 && b.trembles == d.classes[d.normal].trembles):
+		return LetGo, false
+	}
+	return Move, true
+}
+
 // sign is what a width on a channel means. Widths of equal sign are the same to the craft, as far as it is asked about.
 type sign struct {
 	valid  bool
@@ -47,6 +79,8 @@ type sign struct {
 	inside bool
 	mode   layout.Mode
 	gap    bool // modes asked about, and no span holds it
+	// stands, where gestures are asked about, has the bits of every zone that some gesture asks of this stick: entered, and not left.
+	stands uint8
 }
 
 // question says how finely a search tells the hands apart.
@@ -56,6 +90,8 @@ type question struct {
 	// all: every position of every switch is a class of its own, whether arming reads it or not. It serves to check the count of
 	// situations stood for.
 	all bool
+	// gestures: where sticks stand as gestures see them is asked about too.
+	gestures bool
 }
 
 // hands is everything that a person can hold: every control of the radio that is told apart, the radio's own switch, and one
@@ -64,6 +100,7 @@ type hands struct {
 	cfg    *sim.Config
 	radio  *handset.Radio
 	ask    question
+	zones  [gestures.Directions]uint8 // asked of each stick by gestures
 	digits []digit
 	// bits is how many bits all digits take; above them stand the two switches.
 	bits           uint
@@ -81,29 +118,30 @@ type hands struct {
 const maxHandBits = 20
 
 func newHands(l *Layout, ask question) (*hands, error) {
-	h := &hands{cfg: &l.Config, radio: &l.Radio, ask: ask}
+	h := &hands{cfg: &l.Config, radio: &l.Radio, ask: ask, zones: zonesAsked(l)}
 	var base pulse.Frame
 	rest := 1.0
-	seen := map[int8]bool{}
+	if err := checkControls(&l.Radio); err != nil {
+		return nil, err
+	}
 	for i := range l.Radio.Controls {
 		c := &l.Radio.Controls[i]
-		switch {
-		case c.Channel < 0 || c.Channel >= pulse.Channels:
-			return nil, words.Wrong("search.control-beyond", words.Args{"n": words.Whole(i), "channel": words.Whole(int(c.Channel) + 1)})
-		case seen[c.Channel]:
-			return nil, words.Wrong("search.two-controls", words.Args{"channel": words.Whole(c.Channel + 1)})
-		case c.Kind == handset.Switch && len(c.Positions) == 0:
-			return nil, words.Wrong("search.no-positions", words.Args{"channel": words.Whole(c.Channel + 1)})
+		if c.Same != 0 {
+			continue // it moves with another
 		}
-		seen[c.Channel] = true
-		classes := h.classes(c)
+		classes := h.classes(i)
 		normal := h.normal(c, classes)
-		base[c.Channel] = classes[normal].width
+		d := digit{control: i, channel: c.Channel, others: l.Radio.With(i), classes: classes, normal: normal, springs: c.Kind == handset.Switch && c.Momentary}
+		d.carried = 1 << c.Channel
+		for _, k := range d.others {
+			d.carried |= 1 << l.Radio.Controls[k].Channel
+		}
+		h.send(&d, normal, &base)
 		if len(classes) == 1 {
 			rest *= float64(classes[0].members)
 			continue
 		}
-		h.digits = append(h.digits, digit{control: i, channel: c.Channel, classes: classes, normal: normal, springs: c.Kind == handset.Switch && c.Momentary})
+		h.digits = append(h.digits, d)
 	}
 	for i := range h.digits {
 		d := &h.digits[i]
@@ -131,9 +169,60 @@ func (h *hands) fill(n int, combo uint32, f pulse.Frame, stands float64) {
 	}
 	d := &h.digits[n]
 	for i := range d.classes {
-		f[d.channel] = d.classes[i].width
+		h.send(d, i, &f)
 		h.fill(n+1, d.with(combo, i), f, stands*float64(d.classes[i].members))
 	}
+}
+
+// send writes what a control sends where it stands in a class.
+func (h *hands) send(d *digit, class int, f *pulse.Frame) {
+	k := &d.classes[class]
+	f[d.channel] = k.width
+	for i, o := range d.others {
+		f[h.radio.Controls[o].Channel] = k.also[i].width
+	}
+}
+
+// sends reports whether a frame is what a control sends where it stands in a class.
+func (h *hands) sends(d *digit, class int, f *pulse.Frame) bool {
+	k := &d.classes[class]
+	is := f[d.channel] == k.width
+	for i, o := range d.others {
+		is = is && f[h.radio.Controls[o].Channel] == k.also[i].width
+	}
+	return is
+}
+
+// signOn is what a control means on one of the channels that it carries, where it stands in a class.
+func (h *hands) signOn(d *digit, class int, channel int8) sign {
+	k := &d.classes[class]
+	for i, o := range d.others {
+		if h.radio.Controls[o].Channel == channel {
+			return k.also[i].sign
+		}
+	}
+	return k.sign
+}
+
+// widthOn is what it sends there.
+func (h *hands) widthOn(d *digit, class int, channel int8) pulse.Width {
+	k := &d.classes[class]
+	for i, o := range d.others {
+		if h.radio.Controls[o].Channel == channel {
+			return k.also[i].width
+		}
+	}
+	return k.width
+}
+
+// noPulse is a channel needed for a valid frame on which a control sends no pulse that counts where hands hold it, −1 for none.
+func (h *hands) noPulse(d *digit, hands uint32) int8 {
+	for c := range int8(pulse.Channels) {
+		if d.carries(c) && h.cfg.Link.Needed>>c&1 == 1 && !h.signOn(d, d.of(hands), c).valid {
+			return c
+		}
+	}
+	return -1
 }
 
 // sentBits is the hands without the two switches.
@@ -142,7 +231,7 @@ func (h *hands) sentBits() uint32 { return h.radioOn - 1 }
 // on gives the digit of a channel, nil where the channel has only one meaning.
 func (h *hands) on(channel int8) *digit {
 	for i := range h.digits {
-		if h.digits[i].channel == channel {
+		if h.digits[i].carries(channel) {
 			return &h.digits[i]
 		}
 	}
@@ -197,6 +286,9 @@ func (h *hands) sign(channel int8, w pulse.Width) sign {
 	case channel == l.Mode && h.readsMode():
 		s.mode, s.gap = h.foldMode(l.ModeAt(w)), h.ask.modes && !inModeSpan(l, w)
 	}
+	if h.ask.gestures {
+		s.stands = h.stands(channel, w)
+	}
 	if channel == l.Throttle && asksPower(w) && !asksPower(a.LowThrottle-1) {
 		return s
 	}
@@ -204,6 +296,41 @@ func (h *hands) sign(channel int8, w pulse.Width) sign {
 		s.zone |= 0x80 // below the craft's low mark, and yet power is asked for
 	}
 	return s
+}
+
+// stands is how a stick stands in the zones that gestures ask of it.
+func (h *hands) stands(channel int8, w pulse.Width) (at uint8) {
+	g := h.cfg.Gestures
+	if g == nil {
+		return 0
+	}
+	off := abs(w - pulse.Centre)
+	is := [...]bool{w <= g.LowIn, w <= g.LowOut, off <= g.MiddleIn, off < g.MiddleOut, w >= g.HighIn, w >= g.HighOut}
+	for d, of := range stickChannels(h.cfg) {
+		for i := range is {
+			if of == channel && is[i] && h.zones[d]>>(i/2)&1 == 1 {
+				at |= 1 << i
+			}
+		}
+	}
+	return at
+}
+
+// zonesAsked has for each stick direction a bit for low, middle and high: whether some gesture asks for it.
+func zonesAsked(l *Layout) (asked [gestures.Directions]uint8) {
+	if g := l.Config.Gestures; g != nil {
+		for i := range g.Patterns {
+			p := &g.Patterns[i]
+			for part := range int(p.Count) {
+				for d, z := range p.JobZones(part, uint8(l.Radio.StickMode)) {
+					if z != gestures.Any {
+						asked[d] |= 1 << (z - gestures.Low)
+					}
+				}
+			}
+		}
+	}
+	return asked
 }
 
 func inModeSpan(l *layout.Config, w pulse.Width) bool {
@@ -217,113 +344,3 @@ func inModeSpan(l *layout.Config, w pulse.Width) bool {
 
 // asksPower reports whether a throttle asks for any power: from 1000 µs on.
 func asksPower(w pulse.Width) bool { return w.ThrottleFraction() > 0 }
-
-// classes are those of a control, in order of their lowest width.
-func (h *hands) classes(c *handset.Control) []class {
-	var out []class
-	put := func(s sign, w pulse.Width, position int) *class {
-		for i := range out {
-			if out[i].sign == s && !(h.ask.all && position >= 0) {
-				return &out[i]
-			}
-		}
-		out = append(out, class{width: w, position: position, sign: s})
-		return &out[len(out)-1]
-	}
-	if c.Kind == handset.Switch {
-		for i, p := range c.Positions {
-			k := put(h.sign(c.Channel, p.Width), p.Width, i)
-			k.members++
-			k.edges = append(k.edges, p.Width)
-		}
-		return out
-	}
-	low, high := min(c.Low, c.High), max(c.Low, c.High)
-	for w := low; ; {
-		s := h.sign(c.Channel, w)
-		end := w
-		for end < high && h.sign(c.Channel, end+1) == s {
-			end++
-		}
-		k := put(s, w, -1)
-		k.members = 1
-		k.edges = append(k.edges, w, end)
-		if end >= high {
-			break
-		}
-		w = end + 1
-	}
-	for i := range out {
-		out[i].width = standsFor(out[i].edges, low, c.Rest, high)
-	}
-	return out
-}
-
-// standsFor is the place that a person would name for a stretch of a stick: where it rests, or an end, else the middle of the stretch.
-func standsFor(edges []pulse.Width, low, rest, high pulse.Width) pulse.Width {
-	for _, want := range []pulse.Width{rest, low, high} {
-		for i := 0; i < len(edges); i += 2 {
-			if edges[i] <= want && want <= edges[i+1] {
-				return want
-			}
-		}
-	}
-	return edges[0] + (edges[1]-edges[0])/2
-}
-
-// normal is the class in which a control stands when a person gives the craft power.
-func (h *hands) normal(c *handset.Control, classes []class) int {
-	at := func(w pulse.Width) int {
-		s := h.sign(c.Channel, w)
-		for i := range classes {
-			if classes[i].sign == s {
-				return i
-			}
-		}
-		return 0
-	}
-	l := &h.cfg.Layout
-	switch {
-	case c.Kind == handset.Switch && c.Momentary:
-		return restPosition(c, classes)
-	case c.Channel == l.Arm: // off, if it can be
-		if c.Kind != handset.Switch {
-			if i := at(c.Rest); classes[i].sign.valid && !classes[i].sign.inside {
-				return i
-			}
-		}
-		for i := range classes {
-			if classes[i].sign.valid && !classes[i].sign.inside {
-				return i
-			}
-		}
-		return 0
-	case c.Kind == handset.Switch:
-		return 0
-	case c.Channel == l.Throttle && c.Stays:
-		return at(min(c.Low, c.High))
-	}
-	return at(min(max(c.Rest, min(c.Low, c.High)), max(c.Low, c.High)))
-}
-
-// restPosition is the class in which a switch stands once it is let go: where the radio file says it rests, else the lowest.
-func restPosition(c *handset.Control, classes []class) int {
-	best, rest := 0, 0
-	if c.Rest != 0 {
-		for i, p := range c.Positions {
-			if abs(p.Width-c.Rest) < abs(c.Positions[best].Width-c.Rest) {
-				best = i
-			}
-		}
-	}
-	for i := range classes {
-		for _, e := range classes[i].edges {
-			if e == c.Positions[best].Width {
-				rest = i
-			}
-		}
-	}
-	return rest
-}
-
-func abs(w pulse.Width) pulse.Width { return max(w, -w) }

@@ -35,7 +35,7 @@ func (x *space) armOff(says func(Rule, Cause, int)) {
 	switch {
 	case w.Valid() && !l.ArmSpan.Contains(w):
 		says(ArmControlDisarms, StaysArmed, -1)
-	case !w.Valid() && x.e.kind != Wait && x.e.digit >= 0 && x.h.digits[x.e.digit].channel == l.Arm:
+	case !w.Valid() && x.e.kind != Wait && x.e.digit >= 0 && x.h.digits[x.e.digit].carries(l.Arm):
 		says(ArmControlDisarms, ArmNoPulse, x.e.digit)
 	}
 }
@@ -85,13 +85,15 @@ func (x *space) becameArmed(m move, says func(Rule, Cause, int)) {
 	case Wait:
 		says(OnlyArmControlArms, ByTimeAlone, -1)
 	case Move, LetGo:
-		if d := &x.h.digits[m.digit]; d.channel != l.Arm {
+		if d := &x.h.digits[m.digit]; !d.carries(l.Arm) {
 			cause := ByOtherControl
-			if !d.classes[d.of(x.from.hands)].sign.valid {
+			if x.h.noPulse(d, x.from.hands) >= 0 {
 				cause = ControlNoPulse
 			}
 			says(OnlyArmControlArms, cause, m.digit)
 		}
+	case Tremble:
+		says(OnlyArmControlArms, NoiseCrosses, m.digit)
 	default:
 		says(OnlyArmControlArms, ByOtherControl, -1)
 	}
@@ -117,7 +119,7 @@ func (x *space) disarmed(says func(Rule, Cause, int)) {
 	if !x.half.facts.Link.Valid {
 		for i := range x.h.digits {
 			d := &x.h.digits[i]
-			if d.channel != l.Arm && x.cfg.Link.Needed>>d.channel&1 == 1 && !d.classes[d.of(x.to.hands)].sign.valid {
+			if c := x.h.noPulse(d, x.to.hands); c >= 0 && c != l.Arm {
 				says(NothingElseDisarms, ControlNoPulse, i)
 				return
 			}
@@ -130,14 +132,17 @@ func (x *space) disarmed(says func(Rule, Cause, int)) {
 	} else {
 		off = x.half.facts.Link.Valid && e.width(l.Throttle) < a.LeaveThrottle && e.width(l.Yaw) <= a.LeaveLeft
 	}
-	if !off {
+	switch {
+	case !off:
 		says(NothingElseDisarms, ByOtherControl, e.digit)
+	case e.kind == Tremble:
+		says(NothingElseDisarms, NoiseCrosses, e.digit)
 	}
 }
 
 // springs looks for an arm switch that armed or disarmed when it was let go.
 func (x *space) springs(says func(Rule, Cause, int)) {
-	if d := x.e.digit; x.e.kind == LetGo && x.h.digits[d].channel == x.cfg.Layout.Arm {
+	if d := x.e.digit; x.e.kind == LetGo && x.h.digits[d].carries(x.cfg.Layout.Arm) {
 		says(ArmControlStays, SpringsBack, d)
 	}
 }

@@ -103,6 +103,30 @@ func (m *made) positions(job string, us ...int) *made {
 	return m
 }
 
+// spread of each position of a switch, and noise of a stick, in µs.
+func (m *made) spread(job string, us int) *made {
+	c := m.control(job)
+	for i := range c.Positions {
+		c.Positions[i].Spread = pulse.Micros(us)
+	}
+	return m
+}
+
+func (m *made) noise(job string, us int) *made {
+	m.control(job).Noise = pulse.Micros(us)
+	return m
+}
+
+// same makes one control the same piece of the radio as another.
+func (m *made) same(job, as string, turned bool) *made {
+	for i := range m.Radio.Controls {
+		if m.Radio.Controls[i].Job == as {
+			m.control(job).Same, m.control(job).Turned = i+1, turned
+		}
+	}
+	return m
+}
+
 // travel of a stick in µs.
 func (m *made) travel(job string, low, high int) *made {
 	c := m.control(job)
@@ -167,7 +191,7 @@ func replay(t testing.TB, l *Layout, r *Result) {
 	}
 	moves := 0
 	for i, st := range w.Steps {
-		if st.Kind != Start && st.Kind != Wait && st.Kind != LetGo {
+		if st.Kind != Start && st.Kind != Wait && st.Kind != LetGo && st.Kind != Tremble {
 			moves++
 		}
 		if (st.Kind == Start) != (i == 0) || (st.Kind == Wait) != (st.Ms > 0) {

@@ -7,7 +7,6 @@ import (
 	"propsoff/sim"
 	"propsoff/sim/handset"
 	"propsoff/sim/happening"
-	"propsoff/sim/link"
 	"propsoff/sim/prove/explore"
 	"propsoff/sim/pulse"
 )
@@ -144,17 +143,11 @@ func (x *moveSpace) step(s standing, at [gestures.Directions]uint8, tick int64) 
 	before := s.at
 	s.at = at
 	was, armed := x.frame(&before), s.slot.Arming.Armed
-	gi := gestures.Input{StickMode: x.mode, Valid: facts.Link.Valid, Live: !armed && s.slot.Link.Phase == link.Good && s.menu == pulse.MenuClosed}
-	for d, channel := range stickChannels(x.cfg) {
-		gi.Sticks[d] = facts.Link.Frame[channel]
-	}
+	gi := gestures.Input{Sticks: sticksOf(x.cfg, &facts.Link.Frame), StickMode: x.mode, Valid: facts.Link.Valid, Live: counts(&s.slot) && s.menu == pulse.MenuClosed}
 	fired := gestures.Step(&x.set, s.set[:len(x.which)], &gi, tick, &x.log)
-	if fired >= 0 && s.menu == pulse.MenuClosed && x.cfg.Menus != nil {
-		if opens := x.set.Patterns[fired].Opens; opens > 0 && int(opens) <= len(x.cfg.Menus.Menus) {
-			s.menu, s.by = pulse.MenuCraft, uint8(fired+1)
-			if x.cfg.Menus.Menus[opens-1].Camera {
-				s.menu = pulse.MenuCamera
-			}
+	if fired >= 0 && s.menu == pulse.MenuClosed {
+		if s.menu = opens(x.cfg, x.which[fired]); s.menu != pulse.MenuClosed {
+			s.by = uint8(fired + 1)
 		}
 	}
 	for i := range x.which {
@@ -173,26 +166,16 @@ func (x *moveSpace) step(s standing, at [gestures.Directions]uint8, tick int64) 
 
 // inside reports whether the sticks stand in a part of a gesture.
 func (x *moveSpace) inside(p *gestures.Pattern, part int, f *pulse.Frame) bool {
-	channels := stickChannels(x.cfg)
-	for i, zone := range p.Parts[part].Zones {
-		d := gestures.Direction(i)
-		if p.Physical {
-			d = x.sticks[i/2][i%2]
-		}
-		w := f[channels[d]]
-		switch zone {
-		case gestures.Low:
-			if w > x.set.LowIn {
-				return false
-			}
-		case gestures.High:
-			if w < x.set.HighIn {
-				return false
-			}
-		case gestures.Middle:
-			if max(w, pulse.Centre)-min(w, pulse.Centre) > x.set.MiddleIn {
-				return false
-			}
+	return inside(x.cfg, p, part, x.mode, f)
+}
+
+// inside reports whether a frame's sticks stand fully in a part of a gesture.
+func inside(cfg *sim.Config, p *gestures.Pattern, part int, mode uint8, f *pulse.Frame) bool {
+	g, at := cfg.Gestures, sticksOf(cfg, f)
+	for d, zone := range p.JobZones(part, mode) {
+		switch w := at[d]; {
+		case zone == gestures.Low && w > g.LowIn, zone == gestures.High && w < g.HighIn, zone == gestures.Middle && abs(w-pulse.Centre) > g.MiddleIn:
+			return false
 		}
 	}
 	return true

@@ -3,6 +3,7 @@ package prove
 import (
 	"propsoff/gestures"
 	"propsoff/sim"
+	"propsoff/sim/happening"
 	"propsoff/sim/link"
 	"propsoff/sim/prove/explore"
 	"propsoff/sim/pulse"
@@ -109,13 +110,19 @@ func (s *search) walkMoves(x *moveSpace, ready sim.SlotState) (uint64, bool) {
 		if b == nil || o.Way != nil && !b.cost.Less(s.best[r]) {
 			continue
 		}
+		way, real := s.moveWay(x, w, r, b)
+		if !real {
+			if way = s.followMoves(r, b); way == nil {
+				continue
+			}
+		}
 		s.best[r] = b.cost
-		*o = Result{Rule: r, Outcome: Broken, Searched: w.Found(), Way: s.moveWay(x, w, b), Cause: b.cause, Control: -1, Position: -1, Gesture: b.of, Part: b.part}
+		*o = Result{Rule: r, Outcome: Broken, Searched: w.Found(), Way: way, Cause: b.cause, Control: -1, Position: -1, Gesture: b.of, Part: b.part}
 		if r == GestureAlsoDisarms || b.cause == MenuUnknown { // it comes with arming by sticks
 			o.Outcome = WithIt
 		}
 	}
-	return w.Found(), end == explore.Complete && !x.full
+	return w.Found(), end == explore.Complete && !x.full && !s.undecided
 }
 
 // notMade says why a gesture cannot be made: a stick that does not go far enough, where one does not.
@@ -138,7 +145,7 @@ func (s *search) notMade(x *moveSpace, n int, searched uint64) Result {
 	}
 	t := s.readyMoves()
 	t.hold(s, x, [gestures.Directions]uint8{}, try)
-	t.wait(x, int(p.Parts[p.Count-1].Dwell)+1)
+	t.wait(int(p.Parts[p.Count-1].Dwell) + 1)
 	r.Way = t.end()
 	return r
 }
@@ -167,41 +174,79 @@ func (x *moveSpace) nearest(d gestures.Direction, zone gestures.Zone) (best uint
 // moveTeller makes a way from movements of the sticks: the craft gets its pack and becomes ready, then the sticks move.
 type moveTeller struct {
 	*teller
-	s standing
+	at [gestures.Directions]uint8 // as in moveSpace.levels
 }
 
 func (s *search) readyMoves() *moveTeller {
 	t := newTeller(s.h)
-	if mode := s.l.Radio.StickMode; mode != 0 && mode != 2 {
-		t.way.Readings = append(t.way.Readings, pulse.Reading{Kind: pulse.StickMode, Value: int32(mode)})
-	}
 	t.power()
 	t.ready()
-	ready := standing{slot: t.slot}
-	for i := range ready.set {
-		ready.set[i].Phase = gestures.Away
-	}
-	return &moveTeller{t, ready}
+	return &moveTeller{teller: t}
 }
 
-// moveWay is the shortest way to a clash.
-func (s *search) moveWay(x *moveSpace, w *explore.Walk, b *clash) *Way {
+// followMoves looks for the way to a clash that the whole bench does not follow, because the sticks make another gesture on it, once more with
+// all gestures told apart. It gives nil where there is none, or where that was not decided: then whole is taken back.
+func (s *search) followMoves(r Rule, b *clash) *Way {
+	few := only{some: true}
+	for _, channel := range stickChannels(&s.l.Config) {
+		few.channels |= 1 << channel
+	}
+	for _, stays := range [...]bool{false, true} {
+		x, w, end := s.finer(noWatch, few, stays, func(x *space) {
+			mode := uint8(s.l.Radio.StickMode)
+			x.goal = func(e *step) bool {
+				switch r {
+				case MenuSticksNeverArm:
+					return e.becameArmed() && x.fine.at.menu != pulse.MenuClosed
+				case GestureNeverArms:
+					return e.becameArmed() && inside(x.cfg, &x.cfg.Gestures.Patterns[b.of], b.part, mode, &e.facts.Link.Frame)
+				}
+				return e.ended() && inside(x.cfg, &x.cfg.Gestures.Patterns[b.of], b.part, mode, &e.facts.Link.Frame)
+			}
+		})
+		switch {
+		case x == nil:
+		case x.target != nil:
+			if way, real := x.way(w, x.target); real {
+				return way
+			}
+			continue
+		case end == explore.Complete && !stays:
+			return nil
+		}
+		break
+	}
+	s.undecided = true
+	return nil
+}
+
+// moveWay is the shortest way to a clash. It is real if the whole bench comes to the clash on it.
+func (s *search) moveWay(x *moveSpace, w *explore.Walk, r Rule, b *clash) (way *Way, real bool) {
 	t := s.readyMoves()
 	path := w.Path(b.place)
 	for _, place := range path[1:] {
 		t.to(s, x, x.all[w.Key(place)].at)
 	}
 	t.to(s, x, b.to.at)
-	return t.end()
+	real = true
+	switch armed := happened(&t.log, happening.Armed); r {
+	case GestureNeverArms:
+		real = armed
+	case MenuSticksNeverArm:
+		real = armed && t.moving.menu.Open != 0
+	case GestureAlsoDisarms:
+		real = happened(&t.log, happening.Disarmed)
+	}
+	return t.end(), real
 }
 
 // to runs one slot with the sticks at their next places.
 func (t *moveTeller) to(s *search, x *moveSpace, at [gestures.Directions]uint8) {
-	if at == t.s.at {
-		t.wait(x, 1)
+	if at == t.at {
+		t.wait(1)
 		return
 	}
-	t.hold(s, x, t.s.at, at)
+	t.hold(s, x, t.at, at)
 }
 
 // hold takes sticks to other places, all in one slot.
@@ -221,40 +266,10 @@ func (t *moveTeller) hold(s *search, x *moveSpace, from, to [gestures.Directions
 		t.way.Steps = append(t.way.Steps, st)
 	}
 	t.way.Movements += len(t.way.Steps) - first
-	t.way.Readings = append(t.way.Readings, pulse.Reading{At: t.tick * 1000, Kind: pulse.Controls, Frame: x.frame(&to)})
-	then := t.slotOf(x, to)
+	t.at, t.sent = to, x.frame(&to)
+	t.way.Readings = append(t.way.Readings, pulse.Reading{At: t.tick * 1000, Kind: pulse.Controls, Frame: t.sent})
+	then := t.run(false, false)
 	if last := len(t.way.Steps) - 1; last >= first {
 		t.way.Steps[last].Then = then
 	}
-}
-
-// wait lets slots pass.
-func (t *moveTeller) wait(x *moveSpace, slots int) {
-	for range slots {
-		t.tick += int64(x.cfg.SlotTicks)
-		then := t.slotOf(x, t.s.at)
-		if last := &t.way.Steps[len(t.way.Steps)-1]; last.Kind == Wait {
-			last.Ms += int64(x.cfg.SlotTicks)
-			last.Then |= then
-			continue
-		}
-		t.way.Steps = append(t.way.Steps, Step{Kind: Wait, At: t.tick, Ms: int64(x.cfg.SlotTicks), Control: -1, Then: then})
-	}
-}
-
-// slotOf runs the slot and gives what happened in it.
-func (t *moveTeller) slotOf(x *moveSpace, at [gestures.Directions]uint8) Event {
-	menu := t.s.menu
-	t.s, _ = x.step(t.s, at, t.tick)
-	t.slot, t.log = t.s.slot, x.log
-	var all Event
-	for _, e := range events {
-		if happened(&t.log, e.code) {
-			all |= e.is
-		}
-	}
-	if menu != t.s.menu {
-		all |= MenuOpens
-	}
-	return all
 }

@@ -1,11 +1,9 @@
 package prove
 
 import (
-	"propsoff/sim/arming"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
 	"propsoff/sim/prove/explore"
-	"propsoff/sim/pulse"
 )
 
 // positions holds the rules about modes against every position of the mode control; the ways are searched for.
@@ -26,7 +24,7 @@ func (s *search) positions() {
 	control, at := h.find(l.Mode)
 	var classes []class
 	if control != nil {
-		classes = h.classes(control)
+		classes = h.classesOf(at)
 	}
 	n := uint64(len(classes))
 	if control != nil && control.Kind == handset.Switch {
@@ -36,6 +34,29 @@ func (s *search) positions() {
 	s.modesReached(h, control, at, classes, n)
 	s.noGap(h, control, at, classes, n)
 	s.powerUpLevels(h, control, at, classes)
+	s.modeStays(h, at, classes, n)
+}
+
+// modeStays holds every position's noise against the spans of the modes.
+func (s *search) modeStays(h *hands, at int, classes []class, n uint64) {
+	for i := range classes {
+		k := &classes[i]
+		if !k.calm {
+			continue
+		}
+		for j := range classes {
+			o := &classes[j]
+			if o.trembles != k.trembles || !o.sign.valid || !k.sign.valid || o.sign.mode == k.sign.mode {
+				continue
+			}
+			r := Result{Cause: NoiseCrosses, Searched: n, Mode: o.sign.mode, Control: at, Position: k.position, Value: int64(k.width)}
+			s.broken(ModeStays, r, s.wayToMode(h, func(e *step) bool {
+				return e.kind == Tremble && e.from.slot.Layout.Mode == k.sign.mode && e.to.slot.Layout.Mode == o.sign.mode && e.facts.Link.Frame[s.l.Config.Layout.Mode] == o.width
+			}, i))
+			return
+		}
+	}
+	s.holds(ModeStays, n)
 }
 
 func (s *search) modesReached(h *hands, control *handset.Control, at int, classes []class, n uint64) {
@@ -124,13 +145,15 @@ func (s *search) wayToMode(h *hands, goal func(*step) bool, class int) *Way {
 		x.few, x.goal = only{some: true, channels: 1 << mode}, goal
 		w, _ := s.walk(x, explore.Options{})
 		if x.target != nil {
-			return x.way(w, x.target)
+			if way, real := x.way(w, x.target); real {
+				return way
+			}
 		}
 	}
 	return s.try(h, func(t *teller) {
 		t.power()
 		for i := range h.digits {
-			if h.digits[i].channel == mode {
+			if h.digits[i].carries(mode) {
 				t.set(i, class)
 			}
 		}
@@ -160,7 +183,7 @@ func (t *teller) power() { t.do(move{PowerOn, -1}, t.hands) }
 // visit takes the control on a channel to each of its places.
 func (t *teller) visit(channel int8) {
 	for i := range t.h.digits {
-		if t.h.digits[i].channel != channel {
+		if !t.h.digits[i].carries(channel) {
 			continue
 		}
 		for n := range t.h.digits[i].classes {
@@ -179,12 +202,12 @@ func (t *teller) ready() {
 func (t *teller) reach(channel int8, up bool) {
 	for i := range t.h.digits {
 		d := &t.h.digits[i]
-		if d.channel != channel {
+		if !d.carries(channel) {
 			continue
 		}
 		best := 0
 		for n := range d.classes {
-			if w := d.classes[n].width; d.classes[n].sign.valid && (up && w > d.classes[best].width || !up && w < d.classes[best].width) {
+			if w, of := t.h.widthOn(d, n, channel), t.h.widthOn(d, best, channel); w.Valid() && (up && w > of || !up && w < of) {
 				best = n
 			}
 		}
@@ -200,183 +223,4 @@ func (h *hands) find(channel int8) (*handset.Control, int) {
 		}
 	}
 	return nil, -1
-}
-
-// abilities holds the rules about what must be possible against what was found possible, and says what stands in the way.
-func (s *search) abilities() {
-	c := &s.l.Config
-	l := &c.Layout
-	sticks := c.Arming.By == arming.BySticks
-	tryToArm := func(t *teller) {
-		t.power()
-		t.ready()
-		if sticks {
-			t.reach(l.Throttle, false)
-			t.reach(l.Yaw, true)
-			t.wait(int(c.Arming.ArmDwell) + 1)
-			return
-		}
-		t.visit(l.Arm)
-	}
-	switch {
-	case s.armed != nil:
-		s.holds(CanArm, s.main)
-	case s.complete:
-		s.broken(CanArm, s.whyNotArmed(), s.try(s.h, tryToArm))
-	}
-	if r, ok := s.whyNotDisarmed(); !ok {
-		s.broken(CanDisarm, r, s.try(s.h, func(t *teller) {
-			tryToArm(t)
-			if sticks {
-				t.reach(l.Throttle, false)
-				t.reach(l.Yaw, false)
-				t.wait(int(c.Arming.DisarmDwell) + 1)
-			}
-		}))
-	} else if s.complete {
-		s.holds(CanDisarm, s.main)
-	}
-	if s.complete {
-		s.holds(ArmControlStays, s.main)
-		if s.armed == nil || !s.cornered {
-			s.holds(CornerDisarmsInFlight, s.main) // sticks never disarm, so there is nothing for it to come with
-		}
-	}
-}
-
-// reaches reports whether the control on a channel has a place for which is holds, and which of its widths comes nearest
-// by the measure off.
-func (s *search) reaches(channel int8, is func(sign, pulse.Width) bool, off func(pulse.Width) pulse.Width) (r Result, ok bool) {
-	control, at := s.h.find(channel)
-	r = Result{Control: at, Position: -1, Value: int64(channel) + 1}
-	if control == nil {
-		r.Cause = NoControl
-		return r, false
-	}
-	classes := s.h.classes(control)
-	first := true
-	for i := range classes {
-		k := &classes[i]
-		if !k.sign.valid {
-			continue
-		}
-		if is(k.sign, k.width) {
-			return r, true
-		}
-		for _, w := range k.edges {
-			if first || off(w) < off(pulse.Width(r.Value)) {
-				r.Value, first = int64(w), false
-			}
-		}
-	}
-	if first {
-		r.Cause, r.Value = NeverPulse, int64(channel)+1
-	}
-	return r, false
-}
-
-// spanOff is how far a width lies outside a span.
-func spanOff(s layout.Span) func(pulse.Width) pulse.Width {
-	return func(w pulse.Width) pulse.Width { return max(s.Low-w, w-s.High, 0) }
-}
-
-func lowest(w pulse.Width) pulse.Width  { return w }
-func highest(w pulse.Width) pulse.Width { return -w }
-
-// NeverArms says why a radio cannot arm a craft, judged by where its controls can stand; false where all can stand as arming asks.
-func NeverArms(l *Layout) (Result, bool) {
-	s := search{l: l, h: &hands{cfg: &l.Config, radio: &l.Radio}}
-	r := s.whyNotArmed()
-	r.Rule, r.Outcome = CanArm, Broken
-	return r, r.Cause != Unexplained
-}
-
-// whyNotArmed says what stands in the way of arming.
-func (s *search) whyNotArmed() Result {
-	c := &s.l.Config
-	l, a := &c.Layout, &c.Arming
-	any := func(sign, pulse.Width) bool { return true }
-	for _, ch := range [...]int8{l.Throttle, l.Roll, l.Pitch, l.Yaw, l.Arm, l.Second, l.Mode} {
-		if ch == layout.NoChannel {
-			continue
-		}
-		if r, ok := s.reaches(ch, any, lowest); !ok {
-			return r
-		}
-	}
-	need := func(channel int8, cause Cause, is func(sign, pulse.Width) bool, off func(pulse.Width) pulse.Width) *Result {
-		r, ok := s.reaches(channel, is, off)
-		if ok {
-			return nil
-		}
-		r.Cause = cause
-		return &r
-	}
-	inside := func(g sign, _ pulse.Width) bool { return g.inside }
-	outside := func(g sign, _ pulse.Width) bool { return !g.inside }
-	if r := need(l.Throttle, ThrottleNeverLow, func(_ sign, w pulse.Width) bool { return w < a.LowThrottle }, lowest); r != nil {
-		return *r
-	}
-	if a.By == arming.BySticks {
-		if r := need(l.Yaw, YawNeverRight, func(_ sign, w pulse.Width) bool { return w >= a.YawRight }, highest); r != nil {
-			return *r
-		}
-	} else {
-		if r := need(l.Arm, ArmNeverOn, inside, spanOff(l.ArmSpan)); r != nil {
-			return *r
-		}
-		if r := need(l.Arm, ArmNeverOff, outside, lowest); r != nil {
-			return *r
-		}
-	}
-	if l.Second != layout.NoChannel {
-		if r := need(l.Second, SecondNeverOn, inside, spanOff(l.SecondSpan)); r != nil {
-			return *r
-		}
-	}
-	if a.OnlySelfLevelling {
-		if l.Mode == layout.NoChannel {
-			if !l.FixedMode.SelfLevelling() {
-				return Result{Cause: NeverSelfLevelling, Mode: l.FixedMode, Control: -1, Position: -1}
-			}
-		} else if r := need(l.Mode, NeverSelfLevelling, func(g sign, _ pulse.Width) bool { return g.mode.SelfLevelling() }, lowest); r != nil {
-			return *r
-		}
-	}
-	return Result{Cause: Unexplained, Control: -1, Position: -1}
-}
-
-// whyNotDisarmed says what stands in the way of disarming by the arm control; true where nothing does.
-func (s *search) whyNotDisarmed() (Result, bool) {
-	c := &s.l.Config
-	l, a := &c.Layout, &c.Arming
-	if a.By == arming.BySwitch {
-		r, ok := s.reaches(l.Arm, func(g sign, _ pulse.Width) bool { return !g.inside }, lowest)
-		if !ok && r.Cause == NoCause {
-			r.Cause = ArmNeverOff
-			control, _ := s.h.find(l.Arm)
-			for _, k := range s.h.classes(control) {
-				if !k.sign.valid {
-					r.Cause, r.Position, r.Value = ArmNoPulse, k.position, int64(k.width)
-				}
-			}
-		}
-		return r, ok
-	}
-	if r, ok := s.reaches(l.Throttle, func(_ sign, w pulse.Width) bool { return w < a.LowThrottle }, lowest); !ok {
-		if r.Cause == NoCause {
-			r.Cause = ThrottleNeverLow
-		}
-		return r, false
-	}
-	if r, ok := s.reaches(l.Yaw, func(_ sign, w pulse.Width) bool { return w <= a.YawLeft }, lowest); !ok {
-		if r.Cause == NoCause {
-			r.Cause = YawNeverLeft
-		}
-		return r, false
-	}
-	if s.armed != nil && s.complete && !s.cornered {
-		return Result{Cause: Unexplained, Control: -1, Position: -1}, false
-	}
-	return Result{}, true
 }

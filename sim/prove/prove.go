@@ -23,6 +23,8 @@ type Options struct {
 	Progress func(Progress) (stop bool)
 	// MostBytes bounds the memory for situations, in bytes; 0 means 2 GiB. A search that needs more ends with a partial report.
 	MostBytes int64
+	// Workers is how many processors are used at once; 0 means all that there are. What is found does not depend on it.
+	Workers int
 }
 
 // Progress is how far a search has come.
@@ -39,9 +41,11 @@ type Report struct {
 	// Partial: the search was stopped or ran out of memory. What it found broken is broken all the same.
 	Partial bool
 	// Situations is how many were searched, one by one; Standing is how many they stand for when every position of every switch is
-	// told apart, even those that arming never reads. Steps is how many times the bench was stepped.
+	// told apart, even those that arming never reads. Edges is how many steps lead on from them, each counted; Steps is how many times a
+	// slot of the bench was gone through, in all passes together.
 	Situations uint64
 	Standing   float64
+	Edges      uint64
 	Steps      uint64
 	// Bytes is the most memory that situations took at any one time.
 	Bytes int64
@@ -120,6 +124,7 @@ const (
 	CableOut               // the set-up cable comes out
 	Nudge                  // the craft is moved
 	Wait                   // nothing moves for Ms
+	Tremble                // nothing moves, but noise takes Control from From to To
 	Tilt                   // the craft is tilted by Value tenths of a degree; this and the next ones only where two layouts are compared
 	Level                  // it stands level again
 	PackSags               // its pack falls to Value millivolts

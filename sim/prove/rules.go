@@ -60,6 +60,12 @@ const (
 	GestureCanBeMade
 	// GestureAlsoDisarms: a gesture made where sticks disarm also disarms. It comes with having both.
 	GestureAlsoDisarms
+	// ModeStays: no mode changes while nothing moves.
+	ModeStays
+	// OffBeforeArming: a craft that got power with its arm control on, wherever all else stands, never arms before that was seen off.
+	OffBeforeArming
+	// ArmingOpensNoMenu: sticks taken straight into the arm corner arm before a gesture opens a menu that refuses.
+	ArmingOpensNoMenu
 	// RuleCount is one more than the last rule.
 	RuleCount
 )
@@ -70,10 +76,14 @@ var ruleCodes = [RuleCount]string{
 	"stored-never-arms", "held-never-arms", "unheard-is-silent", "every-mode-reached", "no-mode-gap", "power-up-levels",
 	"can-arm", "can-disarm", "arm-control-stays", "corner-disarms-in-flight",
 	"gesture-never-arms", "menu-sticks-never-arm", "armed-opens-no-menu", "one-gesture-at-a-time", "gesture-can-be-made", "gesture-also-disarms",
+	"mode-stays", "off-before-arming", "arming-opens-no-menu",
 }
 
 // Code is the rule's name in reports and files.
 func (r Rule) Code() string { return code(ruleCodes[:], int(r)) }
+
+// ofSteps reports whether every step that can be made is held against the rule.
+func (r Rule) ofSteps() bool { return r < EveryModeReached || r == OffBeforeArming }
 
 // Outcome is what came of a rule.
 type Outcome uint8
@@ -138,6 +148,7 @@ const (
 	AlwaysRate     // the craft always flies in rate
 	LowMarkHigh    // ThrottleUpNeverArms: the low mark lies above 1000 µs; Value: the mark
 	CornerHeld     // CornerDisarmsInFlight
+	NoiseCrosses   // OnlyArmControlArms, NothingElseDisarms, PowerUpNeverArms, LinkBackNeverArms, ModeStays: noise takes Control, at Position, over an edge; Value: what it sends without noise
 
 	// Gestures; Gesture says which.
 
@@ -145,6 +156,7 @@ const (
 	MenuUnknown           // MenuSticksNeverArm: the craft does not know that this menu is open
 	GestureTravel         // GestureCanBeMade: a stick does not go far enough; Value: how far it goes
 	GestureInDisarmCorner // GestureAlsoDisarms
+	MenuFirst             // ArmingOpensNoMenu, CanArm: where sticks arm, a gesture opens a menu that refuses before they do
 
 	// What only a broken bench does; kept apart so that the report says what is broken.
 
@@ -153,6 +165,7 @@ const (
 	AtOnce           // PowerUpNeverArms, LinkBackNeverArms: in that very slot
 	StaysArmed       // ArmControlDisarms
 	StopsLate        // LossStopsMotors; Value: promised ms
+	ArmedUnseenOff   // OffBeforeArming
 	AgainstThrottle  // ThrottleUpNeverArms
 	AgainstSecond    // RefusalNeverArms, and so on
 	AgainstMode      //
@@ -182,8 +195,8 @@ var causeCodes = [CauseCount]string{
 	"no-control", "never-a-pulse", "control-without-pulse", "arm-without-pulse", "arm-never-on", "arm-never-off",
 	"throttle-never-low", "yaw-never-right", "yaw-never-left", "second-never-on", "never-self-levelling", "springs-back",
 	"mode-without-position", "mode-beyond-travel", "gap-between-spans", "gap-below-spans", "gap-above-spans", "rate-at-rest", "gap-at-rest",
-	"always-rate", "low-mark-high", "corner-held", "gesture-in-arm-corner", "menu-unknown", "gesture-travel", "gesture-in-disarm-corner",
-	"by-other-control", "by-time-alone", "at-once", "stays-armed", "stops-late", "against-throttle", "against-second-switch", "against-mode",
+	"always-rate", "low-mark-high", "corner-held", "noise-crosses", "gesture-in-arm-corner", "menu-unknown", "gesture-travel", "gesture-in-disarm-corner", "menu-first",
+	"by-other-control", "by-time-alone", "at-once", "stays-armed", "stops-late", "armed-unseen-off", "against-throttle", "against-second-switch", "against-mode",
 	"against-link", "against-missing", "against-craft", "against-own-list", "refusal-table", "span-edges", "refused-twice", "cleared-arms", "still-time-short",
 	"clean-time-short", "arm-dwell-short", "disarm-dwell-short", "known-menu-arms", "made-while-armed", "two-at-once", "never-made", "makes-up-frames", "unexplained",
 }

@@ -1,6 +1,7 @@
 package prove
 
 import (
+	"runtime"
 	"slices"
 
 	"propsoff/assets/words"
@@ -61,11 +62,16 @@ type search struct {
 	before  uint64
 	stopped bool
 	best    [RuleCount]explore.Cost
-	// armed is the shortest way to being armed; cornered says whether sticks disarmed anywhere.
-	armed    *Way
-	cornered bool
-	main     uint64
-	complete bool
+	// armed is a way to being armed; cornered says whether sticks disarmed anywhere.
+	armed *Way
+	// blocked: gestures keep the craft from ever arming. unsure: whether they do was not decided.
+	blocked, unsure bool
+	unreal          []unreal
+	// undecided: whether some gesture breaks its rule was not decided.
+	undecided bool
+	cornered  bool
+	main      uint64
+	complete  bool
 	// folding says what the search took for one though the bench tells it apart.
 	folding error
 }
@@ -107,7 +113,7 @@ func (s *search) begin() {
 			asked = c.Link.OnLoss == link.RepeatsLast
 		case UnheardIsSilent:
 			asked = c.Link.OnLoss != link.FallsSilent
-		case EveryModeReached, NoModeGap:
+		case EveryModeReached, NoModeGap, ModeStays:
 			asked = c.Layout.Mode != layout.NoChannel
 		case ArmControlStays:
 			asked = c.Arming.By == arming.BySwitch
@@ -115,6 +121,8 @@ func (s *search) begin() {
 			asked = c.Arming.By == arming.BySticks
 		case GestureNeverArms, ArmedOpensNoMenu, OneGestureAtATime, GestureCanBeMade:
 			asked = c.Gestures != nil && len(c.Gestures.Patterns) > 0
+		case ArmingOpensNoMenu:
+			asked = c.Arming.By == arming.BySticks && opensWhatRefuses(c)
 		case MenuSticksNeverArm:
 			asked = c.Gestures != nil && opensMenu(c)
 		case GestureAlsoDisarms:
@@ -146,9 +154,21 @@ func (s *search) walk(x *space, o explore.Options) (*explore.Walk, explore.End) 
 		}
 		o.Every = 1 << 15
 	}
+	if o.Workers = s.o.Workers; o.Workers == 0 {
+		o.Workers = runtime.GOMAXPROCS(0)
+	}
+	if x.goal != nil || x.fine != nil {
+		o.Workers = 1 // it is found soon, or numbers situations as they come
+	}
 	w := explore.New(o)
 	x.stop = w.Stop
-	w.Begin(uint64(x.h.start))
+	start := uint64(x.h.start)
+	if x.fine != nil {
+		start, x.fine.full = x.fine.id(finely{key: start}), w.Stop
+	} else {
+		x.marks = w.Marks()
+	}
+	w.Begin(start)
 	end := w.Run(x)
 	s.before += w.Found()
 	s.r.Steps += x.steps
@@ -173,7 +193,7 @@ func (s *search) all() error {
 	}
 	s.complete = end == explore.Complete
 	s.r.Partial = !s.complete
-	s.r.Situations, s.main = w.Found(), w.Found()
+	s.r.Situations, s.main, s.r.Edges = w.Found(), w.Found(), w.Edges()
 	for p := range uint32(w.Found()) {
 		s.r.Standing += s.h.fold[uint32(w.Key(p))&s.h.sentBits()]
 	}
@@ -182,11 +202,20 @@ func (s *search) all() error {
 	}
 	s.take(x, w)
 	s.cornered = x.cornered
-	if x.firstArmed != nil {
-		s.armed = x.way(w, x.firstArmed)
-	}
 	doubtful, armed := x.doubtful, x.firstArmed != nil
+	var first *Way
+	real := false
+	if armed {
+		first, real = x.way(w, x.firstArmed)
+	}
+	broken := x.found
 	x, w = nil, nil // their memory is needed now
+	if armed {
+		s.canArm(first, real)
+	}
+	if s.complete && !s.stopped && opensWhatRefuses(&s.l.Config) {
+		s.anyMenu(&broken, doubtful)
+	}
 	undecided := map[Rule]bool{}
 	for _, d := range doubtful {
 		if s.stopped || !s.complete {
@@ -208,14 +237,16 @@ func (s *search) all() error {
 	if s.cornered && armed && !s.stopped {
 		// Radio, cable, nudges and taking the pack away bring nobody into the air or out of it any sooner, so the way is looked
 		// for without them first; every control may move.
-		if s.again(s.h, watchFlight, only{some: true, channels: 1<<pulse.Channels - 1}) && s.r.Results[CornerDisarmsInFlight].Way == nil {
+		// A receiver that makes up frames may take the sticks to the corner by itself, so there the radio counts as well.
+		if s.again(s.h, watchFlight, only{some: true, channels: 1<<pulse.Channels - 1, radio: s.l.Config.Link.OnLoss != link.FallsSilent}) && s.r.Results[CornerDisarmsInFlight].Way == nil {
 			if s.again(s.h, watchFlight, only{}) {
 				s.holds(CornerDisarmsInFlight, s.main)
 			}
 		}
 	}
-	for r := range EveryModeReached { // the later ones are not about steps, or are about gestures
-		if s.r.Results[r].Outcome == Undecided && s.complete && !undecided[r] {
+	s.follow()
+	for r := range RuleCount {
+		if r.ofSteps() && s.r.Results[r].Outcome == Undecided && s.complete && !undecided[r] {
 			s.holds(r, s.main)
 		}
 	}
@@ -255,14 +286,25 @@ func (s *search) take(x *space, w *explore.Walk) {
 		if b == nil || o.Outcome == NotAsked || o.Way != nil && !b.cost.Less(s.best[r]) {
 			continue
 		}
-		s.best[r] = b.cost
-		o.Outcome, o.Searched, o.Way = Broken, w.Found(), x.way(w, b)
-		if r == CornerDisarmsInFlight {
-			o.Outcome = WithIt
+		way, real := x.way(w, b)
+		if !real {
+			s.unreal = append(s.unreal, unreal{r, x.watched, x.few})
+			continue
 		}
-		o.Control, o.Position, o.Value = -1, -1, 0
-		s.explain(o, b, x)
+		s.found(x, w, r, way)
 	}
+}
+
+// found notes a rule that a pass found broken, with the way to it.
+func (s *search) found(x *space, w *explore.Walk, r Rule, way *Way) {
+	b, o := x.found[r], &s.r.Results[r]
+	s.best[r] = b.cost
+	o.Outcome, o.Searched, o.Way = Broken, w.Found(), way
+	if r == CornerDisarmsInFlight {
+		o.Outcome = WithIt
+	}
+	o.Control, o.Position, o.Value = -1, -1, 0
+	s.explain(o, b, x)
 }
 
 // explain gives a broken rule its cause: what the receiver or the radio does, where that is it, else what the bench did.
@@ -309,11 +351,12 @@ func (s *search) explain(o *Result, b *broken, x *space) {
 		o.Cause = MakesUpFrames
 	}
 	if b.digit >= 0 {
-		d := &s.h.digits[b.digit]
+		d := &x.h.digits[b.digit]
 		o.Control = d.control
-		at := d.of(uint32(b.to & x.c.handMask))
+		at := d.of(uint32(x.plainKey(b.to) & x.c.handMask))
 		for i := range d.classes { // where it sends no pulse, that place is what matters
-			if b.cause == ControlNoPulse && !d.classes[i].sign.valid {
+			k := &d.classes[i]
+			if b.cause == ControlNoPulse && !k.sign.valid || b.cause == NoiseCrosses && k.calm && k.trembles == d.classes[at].trembles {
 				at = i
 			}
 		}
@@ -324,7 +367,7 @@ func (s *search) explain(o *Result, b *broken, x *space) {
 // disarmsYet goes on from a broken rule with the radio silent, and says after how many more slots the stored sticks disarm.
 func (x *space) disarmsYet(b *broken) (slots uint32, ok bool) {
 	var s situation
-	x.c.unpack(b.to, &s)
+	x.c.unpack(x.plainKey(b.to), &s)
 	in := sim.SlotInput{}
 	in.Craft.Cable = s.hands&x.h.cable != 0
 	for slots < uint32(x.cfg.Arming.DisarmDwell)+1 {

@@ -107,7 +107,7 @@ func TestStoppedSearchSaysSo(t *testing.T) {
 		case Undecided:
 			undecided++
 		case Holds: // only what needs no search
-			assert.Contains(t, []Rule{EveryModeReached, NoModeGap, PowerUpLevels, CanArm}, r.Rule)
+			assert.Contains(t, []Rule{EveryModeReached, NoModeGap, PowerUpLevels, ModeStays, CanArm}, r.Rule)
 		}
 	}
 	assert.Greater(t, undecided, 8)
@@ -151,6 +151,10 @@ func TestLayoutsThatCannotBeSearched(t *testing.T) {
 		"channel 17":                  bySwitch().with(func(m *made) { m.control("mode").Channel = 16 }),
 		"channel -1":                  bySwitch().with(func(m *made) { m.control("mode").Channel = -1 }),
 		"a switch without positions":  bySwitch().with(func(m *made) { m.control("mode").Positions = nil }),
+		"the same as a later one":     bySwitch().with(func(m *made) { m.control("throttle").Same = 5 }),
+		"the same as a stick":         bySwitch().same("arm", "yaw", false),
+		"the same, other positions":   bySwitch().positions("arm", 988, 2012).same("mode", "arm", false),
+		"the same as none":            bySwitch().with(func(m *made) { m.control("arm").Same = -1 }),
 		"no silence limit":            bySwitch().with(func(m *made) { m.Config.Link.SilenceSlots = 0 }),
 		"no frame period":             bySwitch().with(func(m *made) { m.Config.SlotTicks = 0 }),
 		"no arm channel":              bySwitch().with(func(m *made) { m.Config.Layout.Arm = layout.NoChannel }),

@@ -13,50 +13,66 @@ type space struct {
 	c   *codec
 	cfg *sim.Config
 	// few says which movements are made, where not all are.
-	few only
-	// guesses are the watches whose guess is held against every step; a watch that was contradicted leaves the list.
-	guesses  []watch
-	most     [watchCount]uint32
-	doubtful []watch
+	few  only
+	most [watchCount]uint32
 	// watched is the watch by whose count situations are told apart, or noWatch.
 	watched watch
-	// found is the first step on the shortest way to a broken rule.
-	found [RuleCount]*broken
-	// firstArmed is the first step that armed; cornered: sticks disarmed in some step.
-	firstArmed *broken
-	cornered   bool
+	gathered
+	// shared is nil where one worker does it all.
+	shared *crew
 	// goal, where set, ends the search: the first step for which it is true.
 	goal   func(e *step) bool
 	target *broken
 
-	steps    uint64
-	place    uint32
-	at       explore.Cost
+	// fine, where set, tells gestures and menus apart too; wanted is the one rule that is looked for where wants is set. toggles: the
+	// craft's condition comes and goes by itself.
+	fine    *fine
+	wanted  Rule
+	wants   bool
+	toggles bool
+
+	place uint32
+	at    explore.Cost
+	// from and to are the ends of the step being made, from.slot and to.slot only once it is judged at length.
 	from, to situation
 	halves   halves
-	half     *half // of the step being made
-	log      happening.Log
-	e        step
+	half     *half // of the step being made, once it is judged at length
+	ahead    ahead
+	glances  glances
+	// marks are what the walk knows; nil where nobody said.
+	marks *explore.Marks
+	log   happening.Log
+	e     step
 	// classes of each control, where asked for.
 	classes [][]class
-	// short: steps may be judged in the short form. plain: the last one was.
+	// refusing and free are conditions of the craft, where asked for.
+	refusing, free []arming.Conditions
+	// key is that of from; loaded: from is unpacked. check: the bench itself is asked for each step from here.
+	key           uint64
+	loaded, check bool
+	// goes has where arming goes from here, nil where that is not kept; missed is how many slots an armed craft has had no radio for.
+	goes   []goes
+	missed uint32
+	// nudged and first say what else there was in the step being made.
+	nudged, first bool
+	// short: steps may be judged in the short form. plain: the last one was, and came to reached.
 	short, plain bool
+	reached      uint64
 	// long: no step is judged in the short form, and wrong is set where that would have hidden something. said: judging the last step
 	// at length found something.
 	long, said bool
-	// wrong: the bench itself, asked for a whole slot, did not do what its parts did.
-	wrong bool
-	out   []explore.Edge
-	moves []move // what each of out is, where asked for
-	tell  bool
-	stop  func()
+	out        []explore.Edge
+	moves      []move // what each of out is, where asked for
+	tell       bool
+	stop       func()
 }
 
 // only says which movements a search makes.
 type only struct {
-	// some: nothing moves but the pack going in and the controls of channels.
+	// some: nothing moves but the pack going in and the controls of channels, and the radio's own switch where radio is set.
 	some     bool
 	channels uint16
+	radio    bool
 }
 
 // move is what was done in one step.
@@ -90,41 +106,76 @@ func newSpace(h *hands, w watch) (*space, bool) {
 	var fits bool
 	x.c, fits = newCodec(h, most)
 	x.e = step{cfg: x.cfg, from: &x.from, to: &x.to, log: &x.log}
-	x.halves = newHalves(x.c)
+	x.halves, x.ahead, x.glances = newHalves(x.c), newAhead(x.c), newGlances(h)
 	return x, fits
 }
 
 // Expand makes every step that leads on from a situation.
 func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.Edge) []explore.Edge {
 	x.out, x.moves, x.place, x.at = out, x.moves[:0], place, at
-	x.short = x.watched == noWatch && x.goal == nil && !x.tell
-	x.c.unpack(key, &x.from)
-	x.to.powered, x.to.age = x.from.powered, 0
-	hands := x.from.hands
+	x.short = x.watched == noWatch && x.goal == nil && x.fine == nil && !x.tell
+	key = x.plainly(key)
+	hands, powered := uint32(key&x.c.handMask), key>>x.c.poweredAt&1 == 1
+	x.from.hands, x.from.powered, x.to.powered, x.to.age = hands, powered, powered, 0
 	if !x.tell && x.enough() {
 		x.stop()
 		return out
 	}
-	if !x.from.powered {
+	x.halves.turn(key, powered)
+	x.stand(key)
+	if powered {
+		x.powered(hands)
+	} else {
 		x.unpowered(hands)
-		return x.out
 	}
-	x.halves.turn(key, &x.from)
-	x.slot(hands, false, false)
-	x.judge(move{Wait, -1}, false)
-	on := hands&x.h.radioOn != 0
-	x.controls(hands, on)
+	if x.aside() {
+		x.stop()
+	}
+	return x.out
+}
+
+// powered lets a slot go by, in which nothing moves or one thing does.
+func (x *space) powered(hands uint32) {
+	x.nextOf(hands)
+	if x.toggles { // all once more, with a condition of the craft that came or went in the same slot: a menu that opens or closes
+		x.nextOf(hands ^ x.h.cable)
+		x.slot(hands^x.h.cable, true, false)
+		x.judge(move{Nudge, -1}, true)
+	}
 	if x.few.some {
-		return x.out
+		return
 	}
-	x.slot(hands^x.h.cable, false, false)
-	x.judge(move{flip(hands&x.h.cable != 0, CableIn), -1}, true)
 	x.slot(hands, true, false)
 	x.judge(move{Nudge, -1}, true)
-	x.slot(hands^x.h.radioOn, false, false)
-	x.judge(move{flip(on, RadioOn), -1}, true)
 	x.put(situation{hands: hands}, move{PowerOff, -1}, true)
-	return x.out
+}
+
+// nextOf goes through all that hands can do next that hold this.
+func (x *space) nextOf(hands uint32) {
+	if !x.handsNext(hands) {
+		x.oneByOne(hands)
+	}
+}
+
+// oneByOne goes through all that hands can do next. A silent radio's hands are not read: what the bench did when nothing moved serves
+// for them all.
+func (x *space) oneByOne(hands uint32) {
+	still, on := len(x.out), hands&x.h.radioOn != 0
+	x.slot(hands, false, false)
+	x.judge(move{Wait, -1}, false)
+	x.controls(hands, func(to uint32, m move, costs bool) {
+		if on {
+			x.slot(to, false, false)
+		} else if x.to.hands = to; x.plain && !x.long {
+			x.add(x.out[still].To&^x.c.handMask|uint64(to), costs)
+			return
+		}
+		x.judge(m, costs)
+	})
+	x.switches(hands, func(to uint32, m move, costs bool) {
+		x.slot(to, false, false)
+		x.judge(m, costs)
+	})
 }
 
 // flip is the movement that turns on what was off, or its opposite where it was on.
@@ -140,129 +191,99 @@ func flip(was bool, on Kind) Kind {
 	return PowerOff
 }
 
-// controls moves each control from where it stands to every other place. It must follow the step in which nothing moved. A hand flicks
-// a switch past its middle within a slot, so every place is one movement away from every other; resting on the way is two movements.
-// What springs back costs no movement. A silent radio's hands are not read: what the bench did when nothing moved serves for them all.
-func (x *space) controls(hands uint32, on bool) {
-	still := len(x.out) - 1 // the step just made, in which nothing moved
+// controls moves each control from where it stands to every other place. A hand flicks a switch past its middle within a slot, so every
+// place is one movement away from every other; resting on the way is two movements. What springs back costs no movement.
+func (x *space) controls(hands uint32, each func(to uint32, m move, costs bool)) {
 	for i := range x.h.digits {
 		d := &x.h.digits[i]
-		if x.few.some && x.few.channels>>d.channel&1 == 0 {
+		if x.few.some && x.few.channels&d.carried == 0 {
 			continue
 		}
 		was := d.of(hands)
 		for n := range d.classes {
-			if n == was {
-				continue
+			if n != was {
+				k, costs := d.how(was, n)
+				each(d.with(hands, n), move{k, i}, costs)
 			}
-			m := move{Move, i}
-			if d.springs && n == d.normal {
-				m.kind = LetGo
-			}
-			if on {
-				x.slot(d.with(hands, n), false, false)
-			} else if x.to.hands = d.with(hands, n); x.plain && !x.long {
-				k := x.out[still].To&^x.c.handMask | uint64(x.to.hands)
-				x.out = append(x.out, explore.Edge{To: k, Costs: m.kind == Move})
-				continue
-			}
-			x.judge(m, m.kind == Move)
 		}
+	}
+}
+
+// switches moves the radio's own switch and the craft's cable.
+func (x *space) switches(hands uint32, each func(to uint32, m move, costs bool)) {
+	if !x.few.some || x.few.radio {
+		each(hands^x.h.radioOn, move{flip(hands&x.h.radioOn != 0, RadioOn), -1}, true)
+	}
+	if !x.few.some {
+		each(hands^x.h.cable, move{flip(hands&x.h.cable != 0, CableIn), -1}, true)
 	}
 }
 
 // unpowered moves whatever can be moved while the craft has no power; time then changes nothing.
 func (x *space) unpowered(hands uint32) {
-	for i := range x.h.digits {
-		d := &x.h.digits[i]
-		if x.few.some && x.few.channels>>d.channel&1 == 0 {
-			continue
-		}
-		for n := range d.classes {
-			if n != d.of(hands) {
-				m := move{Move, i}
-				if d.springs && n == d.normal {
-					m.kind = LetGo
-				}
-				x.put(situation{hands: d.with(hands, n)}, m, m.kind == Move)
-			}
-		}
-	}
+	x.controls(hands, func(to uint32, m move, costs bool) { x.put(situation{hands: to}, m, costs) })
 	if !x.few.some {
 		x.put(situation{hands: hands ^ x.h.cable}, move{flip(hands&x.h.cable != 0, CableIn), -1}, true)
 		x.put(situation{hands: hands ^ x.h.radioOn}, move{flip(hands&x.h.radioOn != 0, RadioOn), -1}, true)
 	}
-	x.halves.turn(0, &x.from)
 	x.slot(hands, false, true)
 	x.to.powered = true
 	x.judge(move{PowerOn, -1}, true)
 }
 
-// slot runs one slot of the bench from x.from to x.to: link and layout from what was kept of them, then arming.
-func (x *space) slot(hands uint32, nudged, first bool) {
-	x.half = x.halves.of(hands, &x.from, x)
-	in := x.half.input
-	in.Craft.Cable, in.Craft.Moved, in.First = hands&x.h.cable != 0, nudged, first
-	x.log.N = 0
-	x.to.slot.Arming = arming.Step(&x.cfg.Arming, x.from.slot.Arming, &in, 0, &x.log)
-	x.to.hands = hands
-	if x.steps++; x.steps%8192 == 0 {
-		x.whole(hands, nudged, first)
-	}
+func (x *space) add(key uint64, costs bool) {
+	x.out = append(x.out, explore.Edge{To: key, Costs: costs})
 }
 
-// whole asks the bench for the whole slot, to compare.
-func (x *space) whole(hands uint32, nudged, first bool) {
-	in := sim.SlotInput{Transmitting: hands&x.h.radioOn != 0, First: first}
-	in.Craft.Cable, in.Craft.Moved = hands&x.h.cable != 0, nudged
-	if in.Transmitting {
-		in.Sent = x.h.frames[hands&x.h.sentBits()]
-	}
-	s, facts := sim.StepSlot(x.cfg, x.from.slot, &in, 0, nil)
-	s.Layout.Mode = x.h.foldMode(s.Layout.Mode)
-	if s.Arming != x.to.slot.Arming || s.Link != x.half.link || s.Layout != x.half.layout || facts != x.half.facts {
-		x.wrong = true
-	}
-}
-
-// put adds a step in which the bench has no part.
+// put adds a step in which the bench has no part; a craft without power has no menu open, and its gestures stand still.
 func (x *space) put(to situation, m move, costs bool) {
-	x.out = append(x.out, explore.Edge{To: x.c.pack(&to), Costs: costs})
+	key := x.c.pack(&to)
+	if f := x.fine; f != nil {
+		key = f.id(finely{key: key, set: f.at.set})
+	}
+	x.add(key, costs)
 	if x.tell {
 		x.moves = append(x.moves, m)
 	}
 }
 
-// judge holds the step just made against every rule, and adds it.
-func (x *space) judge(m move, costs bool) {
-	key, quiet := x.key(m.kind)
-	if x.plain = quiet; quiet && !x.long {
-		x.out = append(x.out, explore.Edge{To: key, Costs: costs})
-		return
-	}
-	x.judgeAtLength(m, costs)
-}
-
+// judgeAtLength has the bench make the step once more, holds it against every rule, and adds it.
 func (x *space) judgeAtLength(m move, costs bool) {
 	x.said = false
-	x.to.slot.Link, x.to.slot.Layout = x.half.link, x.half.layout
+	x.make()
 	e := &x.e
 	e.kind, e.digit, e.facts = m.kind, m.digit, &x.half.facts
-	e.on, e.craft = x.to.hands&x.h.radioOn != 0, x.to.hands&x.h.cable != 0
+	e.on, e.craft = x.to.hands&x.h.radioOn != 0, x.to.hands&x.h.cable != 0 || x.fine.refusing()
 	cause := NoCause
 	x.to.age = 0
 	if x.watched != noWatch {
 		x.to.age, cause = x.watched.next(x.from.age, e, x.most[x.watched])
 	}
 	key := x.c.pack(&x.to)
-	x.out = append(x.out, explore.Edge{To: key, Costs: costs})
+	if x.plain && (key^x.reached)&^x.c.handMask != 0 {
+		x.wrong = true
+	}
+	ids, n := [2]uint64{key}, 1
+	if x.fine != nil {
+		ids, n = x.fine.goes(key, &x.to, e.facts)
+		key = ids[0]
+	}
+	for _, to := range ids[:n] {
+		x.add(to, costs)
+		if x.tell {
+			x.moves = append(x.moves, m)
+		}
+	}
 	if x.tell {
-		x.moves = append(x.moves, m)
 		return
 	}
 	switch {
 	case cause != NoCause:
-		x.breaks(x.watched.rule(), cause, m, costs, key, -1)
+		digit := -1
+		if cause == NoiseCrosses {
+			digit = m.digit
+		}
+		x.breaks(x.watched.rule(), cause, m, costs, key, digit)
 	case x.watched != noWatch:
 	case x.goal != nil:
 		if x.goal(e) && x.target == nil {
@@ -273,58 +294,13 @@ func (x *space) judgeAtLength(m move, costs bool) {
 			w := x.guesses[i]
 			if w.contradicts(w.guess(&x.from, x.cfg), e, x.most[w]) {
 				x.said = true
-				x.doubtful = append(x.doubtful, w)
-				x.guesses = append(x.guesses[:i], x.guesses[i+1:]...)
+				x.doubt(w, x.place)
 				i--
 			}
 		}
 		x.rules(m, costs, key)
 		x.wrong = x.wrong || x.plain && x.said
 	}
-}
-
-// key is the key of x.to where it fits the plain form, and whether the step is one that plainly breaks no rule.
-func (x *space) key(k Kind) (uint64, bool) {
-	back, fits := x.c.packArming(&x.to.slot.Arming)
-	if !fits || !x.half.calm || x.log.N > 0 || !x.short {
-		return 0, false
-	}
-	return uint64(x.to.hands) | x.half.key | back | 1<<x.c.poweredAt, x.quiet(k)
-}
-
-// quiet reports whether a step without any happening plainly contradicts no guess and breaks no rule. It is the short form
-// of what judge asks at length: where it says yes, judging at length would find nothing.
-func (x *space) quiet(k Kind) bool {
-	a, b, f := &x.from.slot.Arming, &x.to.slot.Arming, x.half
-	switch {
-	case a.Armed != b.Armed || !x.from.powered:
-		return false
-	case b.Still == 0:
-	case k == Nudge && a.Still < x.cfg.Arming.StillSlots:
-		return false
-	case a.Still != b.Still && b.Still != a.Still+1:
-		return false
-	}
-	if b.Armed && !f.sure {
-		before := watchLoss.guess(&x.from, x.cfg)
-		if before+1 >= x.most[watchLoss] || lossCount(&f.link, b, x.cfg) <= before {
-			return false
-		}
-	}
-	if x.cfg.Arming.By == arming.BySwitch {
-		return a.Inside == b.Inside && (!b.Armed || !f.off)
-	}
-	spent := x.cfg.Arming.ArmDwell + 2
-	if !b.Armed {
-		return (b.OffFirst || b.ArmDwell == 0) && (a.ArmDwell != spent || b.ArmDwell == spent)
-	}
-	switch f.corner {
-	case inCorner: // every slot counts
-		return b.DisarmDwell == a.DisarmDwell+1
-	case nearCorner:
-		return b.DisarmDwell == 0 || a.DisarmDwell > 0 && b.DisarmDwell <= a.DisarmDwell+1
-	}
-	return b.DisarmDwell == 0
 }
 
 // breaks keeps the shortest way to a broken rule.
@@ -355,6 +331,8 @@ func (x *space) enough() bool {
 	b := x.target
 	if x.watched != noWatch {
 		b = x.found[x.watched.rule()]
+	} else if x.wants {
+		b = x.found[x.wanted]
 	}
 	return b != nil && !(explore.Cost{Moves: x.at.Moves, Time: x.at.Time + 1}).Less(b.cost)
 }

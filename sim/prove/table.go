@@ -179,7 +179,7 @@ func (x *space) sameWidths(s *situation) error {
 			x.classes = make([][]class, len(x.h.radio.Controls))
 		}
 		if x.classes[i] == nil {
-			x.classes[i] = x.h.classes(c)
+			x.classes[i] = x.h.classesOf(i)
 		}
 		for _, w := range x.classes[i][at].edges {
 			if w == f[c.Channel] {
@@ -197,11 +197,13 @@ func (x *space) sameWidths(s *situation) error {
 
 func (x *space) sameConditions(s *situation) error {
 	on, f := s.hands&x.h.radioOn != 0, x.h.frames[s.hands&x.h.sentBits()]
-	refusing, free := craftConditions(x.cfg)
+	if x.refusing == nil {
+		x.refusing, x.free = craftConditions(x.cfg)
+	}
 	for _, group := range [...]struct {
 		as  arming.Conditions
 		all []arming.Conditions
-	}{{arming.Conditions{Cable: true}, refusing}, {arming.Conditions{}, free}} {
+	}{{arming.Conditions{Cable: true}, x.refusing}, {arming.Conditions{}, x.free}} {
 		want := x.bench(s, on, &f, group.as)
 		for _, c := range group.all {
 			if x.bench(s, on, &f, c) != want {

@@ -57,6 +57,9 @@ var soundRows = []struct {
 		m.Config.Layout.ArmSpan = layout.Span{Low: pulse.Lowest, High: pulse.Micros(1300)}
 	})},
 	{"switch on a knob", quickSwitch().with(func(m *made) { m.control("arm").Kind = handset.Knob })},
+	// 5 times 10 µs short of an edge, an eighth is left
+	{"switch, noise short of the edge", quickSwitch().positions("arm", 988, 1549, 2012).spread("arm", 10)},
+	{"switch, arm and mode on one", quickSwitch().same("mode", "arm", false)},
 	{"sticks", quickSticks()},
 	{"sticks, sinking", quickSticks().short(4, 5, 3, 4, 3, 6)},
 	{"sticks, no mode", quickSticks().with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel; m.fresh() })},
@@ -184,6 +187,12 @@ var brokenRows = []struct {
 	{"throttle never low, so no disarming", quickSticks().travel("throttle", 1012, 2012), CanDisarm, ThrottleNeverLow, -1, -1, "throttle", -1},
 	// power on · press in slot 6 · let go
 	{"arm switch springs back", quickSwitch().with(func(m *made) { m.positions("arm", 988, 2012); m.control("arm").Momentary = true }), ArmControlStays, SpringsBack, 2, 7, "arm", 0},
+	// 5 times 10 µs of noise: the middle position reaches the span's edge from 1550 on. Power on · arm switch to the middle in any slot · slot 6
+	{"noise arms", quickSwitch().positions("arm", 988, 1550, 2012).spread("arm", 10), OnlyArmControlArms, NoiseCrosses, 2, 6, "arm", 1},
+	{"noise arms after power-up", quickSwitch().positions("arm", 988, 1550, 2012).spread("arm", 10), PowerUpNeverArms, NoiseCrosses, 2, 6 + 1, "arm", 1},
+	// power on · arm switch to the middle in slot 6, where noise may already be: it armed there; a slot later it disarms
+	{"noise disarms", quickSwitch().positions("arm", 988, 1550, 2012).spread("arm", 10), NothingElseDisarms, NoiseCrosses, 2, 7, "arm", 1},
+	{"noise changes the mode", quickSwitch().positions("mode", 988, 1745, 2012).spread("mode", 1), ModeStays, NoiseCrosses, 2, -1, "mode", 1},
 	{"low and left in flight", quickSticks(), CornerDisarmsInFlight, CornerHeld, 5, 6 + 4 + 3 + 3, "", -1},
 }
 

@@ -26,6 +26,8 @@ type twin struct {
 	// places of each control, and the normal one.
 	places [][]pulse.Width
 	normal []int
+	// trembles is the same number for all places of a control among which its noise takes it, 0 for none.
+	trembles [][]int
 }
 
 // held is what the hands hold.
@@ -65,7 +67,7 @@ type node struct {
 type onward struct {
 	to      int32
 	kind    Kind
-	channel int8
+	moved   uint16 // channels that a hand moved, a bit each
 	costs   int8
 	frame   pulse.Frame
 	got     bool
@@ -146,10 +148,41 @@ func newTwin(l *Layout) *twin {
 				}
 			}
 		}
-		w.places, w.normal = append(w.places, at), append(w.normal, normal)
+		trembles := make([]int, len(at))
+		if k.Kind == handset.Switch {
+			for p := range k.Positions {
+				w.shake(&at, &trembles, p, p+1, noiseTimes*k.Positions[p].Spread)
+			}
+		} else if k.Noise > 0 {
+			for n, rest := range []pulse.Width{k.Low, k.Rest, k.High} {
+				if n == 1 && k.Stays {
+					continue
+				}
+				i := slices.Index(at, rest)
+				if i < 0 {
+					i, at, trembles = len(at), append(at, rest), append(trembles, 0)
+				}
+				w.shake(&at, &trembles, i, n+1, noiseTimes*k.Noise)
+			}
+		}
+		w.places, w.normal, w.trembles = append(w.places, at), append(w.normal, normal), append(w.trembles, trembles)
 	}
 	return w
 }
+
+// shake adds the farthest values that noise can bring at a place.
+func (w *twin) shake(at *[]pulse.Width, trembles *[]int, place, number int, by pulse.Width) {
+	if by == 0 {
+		return
+	}
+	(*trembles)[place] = number
+	for _, v := range []pulse.Width{(*at)[place] - by, (*at)[place] + by} {
+		*at, *trembles = append(*at, v), append(*trembles, number)
+	}
+}
+
+// with are the controls that move when one is moved, itself first.
+func (w *twin) with(control int) []int { return append([]int{control}, w.radio.With(control)...) }
 
 func (w *twin) frame(h *held) pulse.Frame {
 	var f pulse.Frame
@@ -189,12 +222,18 @@ func (w *twin) explore(t testing.TB) []*node {
 		goes(Wait, -1, h, 0)
 		for i := range w.radio.Controls {
 			for p := range w.places[i] {
-				if p == int(h.at[i]) {
+				if p == int(h.at[i]) || w.radio.Controls[i].Same != 0 {
 					continue
 				}
 				to, kind, costs := h, Move, int8(1)
-				to.at[i] = uint8(p)
-				if w.radio.Controls[i].Momentary && p == w.normal[i] {
+				for _, k := range w.with(i) {
+					if to.at[k] = uint8(p); k != i && w.radio.Controls[k].Turned {
+						to.at[k] = uint8(len(w.places[k]) - 1 - p)
+					}
+				}
+				if n := w.trembles[i][p]; n != 0 && n == w.trembles[i][h.at[i]] {
+					kind, costs = Tremble, 0
+				} else if w.radio.Controls[i].Momentary && p == w.normal[i] {
 					kind, costs = LetGo, 0
 				}
 				goes(kind, i, to, costs, pulse.Reading{Kind: pulse.Controls, Frame: w.frame(&to)})
@@ -228,9 +267,11 @@ func (w *twin) explore(t testing.TB) []*node {
 func (w *twin) step(b *sim.Bench, n *node, kind Kind, control int, to held, r []pulse.Reading) (onward, sim.State) {
 	b.Restore(n.state)
 	var log happening.Log
-	o := onward{kind: kind, channel: -1}
+	o := onward{kind: kind}
 	if control >= 0 {
-		o.channel = w.radio.Controls[control].Channel
+		for _, k := range w.with(control) {
+			o.moved |= 1 << w.radio.Controls[k].Channel
+		}
 	}
 	for i := range w.radio.Controls {
 		ch := w.radio.Controls[i].Channel
@@ -272,7 +313,7 @@ func (w *twin) shortest(nodes []*node, rule plain) (moves, time int32, broken bo
 		for i := range from.ways {
 			o := &from.ways[i]
 			to := nodes[o.to]
-			s = slotSeen{cfg: w.cfg, was: from.slot, is: to.slot, wasOn: from.powered, before: from.held, after: to.held, kind: o.kind, channel: o.channel,
+			s = slotSeen{cfg: w.cfg, was: from.slot, is: to.slot, wasOn: from.powered, before: from.held, after: to.held, kind: o.kind, moved: o.moved,
 				frame: o.frame, got: o.got, valid: o.valid, happened: o.happenings, invalid: o.invalid,
 				heardBefore: from.powered && from.slot.Link.Heard,
 				armed:       !(from.powered && from.slot.Arming.Armed) && to.slot.Arming.Armed && to.powered,
@@ -351,6 +392,13 @@ func TestTwin(t *testing.T) {
 		{"sticks, sinking", tinySticks().short(3, 3, 3, 3, 3, 3).without("mode").with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel }), true},
 		{"sticks, preset corner", tinySticks().stored(988, 2012, 0).with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel; m.without("mode") }), true},
 		{"sticks, hold, short yaw", tinySticks().hold().travel("yaw", 1200, 2012).with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel; m.without("mode") }), true},
+		{"noise over the arm edge", tinySwitch().positions("arm", 988, 1595, 2012).spread("arm", 10).without("mode").with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel }), false},
+		{"noise under the arm edge", tinySwitch().positions("arm", 988, 1540, 2012).spread("arm", 10).without("mode").with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel }), false},
+		{"a switch that springs back and trembles", tinySwitch().positions("arm", 1597, 2012).spread("arm", 1).with(func(m *made) { m.control("arm").Momentary = true }), false},
+		{"a throttle that trembles at its low end", tinySwitch().short(3, 3, 3, 3, 3, 0).travel("throttle", 998, 2012).noise("throttle", 1).without("mode").with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel }), false},
+		{"arm and mode on one switch", tinySwitch().levelOnly().same("mode", "arm", false), false},
+		{"arm and mode on one switch, turned", tinySwitch().levelOnly().same("mode", "arm", true), false},
+		{"repeated while it trembles", tinySwitch().hold().positions("arm", 988, 1599).spread("arm", 1).without("mode").with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel }), false},
 	} {
 		if c.long && (testing.Short() || raceDetector) {
 			continue

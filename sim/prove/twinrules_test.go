@@ -16,7 +16,7 @@ type slotSeen struct {
 	wasOn         bool // had power
 	before, after held
 	kind          Kind
-	channel       int8
+	moved         uint16 // channels that a hand moved
 	frame         pulse.Frame
 	got, valid    bool
 	heardBefore   bool
@@ -27,6 +27,9 @@ type slotSeen struct {
 
 // plain is one rule written down: what it remembers after a slot, and whether the slot breaks it.
 type plain func(w watched, s *slotSeen) (watched, bool)
+
+// still reports whether no hand moved.
+func (s *slotSeen) still() bool { return s.kind == Wait || s.kind == Tremble }
 
 func (s *slotSeen) wide(ch int8) pulse.Width { return s.frame[ch] }
 
@@ -64,12 +67,12 @@ func rulesOf(cfg *sim.Config) map[Rule][]plain {
 	}
 	out := map[Rule][]plain{
 		PowerUpNeverArms: {func(w watched, s *slotSeen) (watched, bool) {
-			w.flag = s.kind == PowerOn || s.kind == Wait && w.flag && s.after.powered
+			w.flag = s.kind == PowerOn || s.still() && w.flag && s.after.powered
 			return w, w.flag && s.armed
 		}},
 		LinkBackNeverArms: {func(w watched, s *slotSeen) (watched, bool) {
 			counting := s.was.Link.Phase.Up() && s.was.Link.Gap > 0 // the silence is not over its limit yet
-			w.flag = s.wasOn && s.after.powered && (s.kind == RadioOn && !counting || s.kind == Wait && w.flag)
+			w.flag = s.wasOn && s.after.powered && (s.kind == RadioOn && !counting || s.still() && w.flag)
 			return w, w.flag && s.armed
 		}},
 		OnlyArmControlArms: once(func(s *slotSeen) bool {
@@ -80,7 +83,7 @@ func rulesOf(cfg *sim.Config) map[Rule][]plain {
 				_, right, _, _ := s.sticks()
 				return !right
 			}
-			return s.kind != PowerOn && s.kind != RadioOn && s.channel != l.Arm
+			return s.kind != PowerOn && s.kind != RadioOn && (s.kind == Tremble || s.moved>>l.Arm&1 == 0)
 		}),
 		NothingElseDisarms: once(func(s *slotSeen) bool {
 			if !s.ended || made(s) || s.was.Arming.Sink > 0 {
@@ -93,7 +96,7 @@ func rulesOf(cfg *sim.Config) map[Rule][]plain {
 				_, _, _, left := s.sticks()
 				return !s.valid || !left
 			}
-			return !s.got || l.ArmSpan.Contains(s.wide(l.Arm))
+			return !s.got || s.kind == Tremble || l.ArmSpan.Contains(s.wide(l.Arm))
 		}),
 		ThrottleUpNeverArms: once(func(s *slotSeen) bool {
 			return s.armed && (s.wide(l.Throttle) >= a.LowThrottle || s.wide(l.Throttle) > pulse.Micros(1000))
@@ -164,14 +167,20 @@ func rulesOf(cfg *sim.Config) map[Rule][]plain {
 		HeldNeverArms:   once(func(s *slotSeen) bool { return s.armed && made(s) }),
 		StoredNeverArms: once(func(s *slotSeen) bool { return s.armed && made(s) }),
 		UnheardIsSilent: once(func(s *slotSeen) bool { return made(s) && s.got && !s.heardBefore }),
-		ArmControlStays: once(func(s *slotSeen) bool { return s.kind == LetGo && s.channel == l.Arm && (s.armed || s.ended) }),
+		ArmControlStays: once(func(s *slotSeen) bool { return s.kind == LetGo && s.moved>>l.Arm&1 == 1 && (s.armed || s.ended) }),
 		ArmControlDisarms: once(func(s *slotSeen) bool {
 			if !s.is.Arming.Armed || !s.after.on || !s.got {
 				return false
 			}
 			w := s.wide(l.Arm)
-			return w.Valid() && !l.ArmSpan.Contains(w) || !w.Valid() && s.channel == l.Arm
+			return w.Valid() && !l.ArmSpan.Contains(w) || !w.Valid() && s.moved>>l.Arm&1 == 1
 		}),
+		OffBeforeArming: {func(w watched, s *slotSeen) (watched, bool) { // flag: on since power-up, as far as frames tell
+			bad := s.armed && (w.flag || s.kind == PowerOn)
+			_, right, _, _ := s.sticks()
+			w.flag = s.after.powered && (w.flag || s.kind == PowerOn) && !(sticks && s.valid && !right || !sticks && s.armOut())
+			return w, bad
+		}},
 		// CanArm is the other way round: broken here where prove says that it holds.
 		CanArm: once(func(s *slotSeen) bool { return s.armed }),
 	}

@@ -26,6 +26,7 @@ const (
 	watchLoss                 // armed slots without a valid frame from the radio
 	watchPower                // 1: since power-up nothing moved
 	watchBack                 // 1: since the radio came back after a loss nothing moved
+	watchUnseen               // 1: since power-up the arm control was never seen off
 	watchFlight               // 1: armed, and the throttle has been up since
 	watchTurned               // twice watchLoss, and 1 more: the motors turned when the radio fell silent, or since
 	watchCount
@@ -55,6 +56,7 @@ var watches = [watchCount]struct {
 	watchLoss:    {LossStopsMotors, false, lossSlots, lossGuess, judgeLoss},
 	watchPower:   {PowerUpNeverArms, false, nil, restGuess, judgePower},
 	watchBack:    {LinkBackNeverArms, false, nil, restGuess, judgeBack},
+	watchUnseen:  {OffBeforeArming, false, nil, unseenGuess, judgeUnseen},
 	watchFlight:  {CornerDisarmsInFlight, false, nil, nil, judgeFlight},
 	watchTurned:  {LossStopsMotors, false, turnedSlots, nil, judgeTurned},
 }
@@ -143,6 +145,8 @@ func lossCount(l *link.State, a *arming.State, cfg *sim.Config) uint32 {
 func restGuess(s *sim.SlotState, cfg *sim.Config) uint32 {
 	return bit(cfg.Arming.By == arming.BySwitch || s.Arming.OffFirst || s.Arming.ArmDwell == 0)
 }
+
+func unseenGuess(s *sim.SlotState, _ *sim.Config) uint32 { return bit(s.Arming.OffFirst) }
 
 // upper reports whether the guess bounds the count from above: then a high count breaks the rule, else a low one does.
 func (w watch) upper() bool { return w >= watchCorner }

@@ -190,16 +190,40 @@ func judgeBack(e *step, age, _, _ uint32) (uint32, Cause) {
 
 // atRest is 1 from the step that begins a time in which nothing moves, until something does: nothing may arm in it.
 func (e *step) atRest(age uint32, begins bool) (uint32, Cause) {
-	if e.kind != Wait {
+	if e.kind != Wait && e.kind != Tremble {
 		age = bit(begins)
 	}
 	switch {
 	case age == 0 || !e.becameArmed():
 		return age, NoCause
+	case e.kind == Tremble:
+		return age, NoiseCrosses
 	case e.kind == Wait:
 		return age, ByTimeAlone
 	}
 	return age, AtOnce
+}
+
+func judgeUnseen(e *step, age, _, _ uint32) (uint32, Cause) {
+	if e.kind == PowerOn {
+		age = 1
+	}
+	switch {
+	case age == 1 && e.becameArmed():
+		return 1, ArmedUnseenOff
+	case e.seenOff():
+		return 0, NoCause
+	}
+	return age, NoCause
+}
+
+// seenOff reports whether the arm control plainly stands off in a frame that counts.
+func (e *step) seenOff() bool {
+	if e.cfg.Arming.By == arming.BySwitch {
+		return e.facts.Link.Valid && !e.cfg.Layout.ArmSpan.Contains(e.width(e.cfg.Layout.Arm))
+	}
+	thr, yaw := e.sticks()
+	return e.facts.Link.Valid && (thr >= e.cfg.Arming.LeaveThrottle || yaw < e.cfg.Arming.LeaveRight)
 }
 
 func judgeFlight(e *step, age, _, _ uint32) (uint32, Cause) {

@@ -8,10 +8,16 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// way is the shortest way to the situation from which a step breaks a rule, and that step after it.
-func (x *space) way(w *explore.Walk, b *broken) *Way {
+// way is the shortest way to the situation from which a step breaks a rule, and that step after it. It is real if the whole bench, with the
+// craft's gestures and menus, comes through the very situations that the search went through.
+func (x *space) way(w *explore.Walk, b *broken) (way *Way, real bool) {
 	path := w.Path(b.place)
 	t := newTeller(x.h)
+	real = true
+	goes := func(m move, to uint64) {
+		t.do(m, uint32(x.plainKey(to)&x.c.handMask))
+		real = real && x.stands(t, to)
+	}
 	short, stop := x.tell, x.stop
 	x.tell, x.stop = true, func() {}
 	for i := 1; i < len(path); i++ {
@@ -20,14 +26,26 @@ func (x *space) way(w *explore.Walk, b *broken) *Way {
 		out := x.Expand(w.Key(from), from, w.Cost(from), nil)
 		for n, e := range out {
 			if e.To == to && e.Costs == costs {
-				t.do(x.moves[n], uint32(to&x.c.handMask))
+				goes(x.moves[n], to)
 				break
 			}
 		}
 	}
 	x.tell, x.stop = short, stop
-	t.do(b.move, uint32(b.to&x.c.handMask))
-	return t.end()
+	goes(b.move, b.to)
+	return t.end(), real
+}
+
+// stands reports whether what a teller came to is a situation of the search.
+func (x *space) stands(t *teller, key uint64) bool {
+	var s situation
+	x.c.unpack(x.plainKey(key), &s)
+	if s.powered != t.powered {
+		return false
+	}
+	is := t.slot
+	is.Layout.Mode = x.h.foldMode(is.Layout.Mode)
+	return !s.powered || is == s.slot
 }
 
 // teller makes a way from movements: it runs them through the bench's step once more and writes down everything that happens.
@@ -35,19 +53,24 @@ type teller struct {
 	h       *hands
 	way     Way
 	hands   uint32
+	sent    pulse.Frame
 	powered bool
 	slot    sim.SlotState
+	moving  moving
 	tick    int64 // of the last step
 	zero    int64 // of the first power-up
 	log     happening.Log
 }
 
 func newTeller(h *hands) *teller {
-	t := &teller{h: h, hands: h.start, zero: -1}
+	t := &teller{h: h, hands: h.start, sent: h.frames[h.start&h.sentBits()], zero: -1, moving: newMoving(h.cfg, h.radio.StickMode)}
 	t.way.Steps = []Step{{Kind: Start, Control: -1}}
 	t.way.Readings = []pulse.Reading{
 		{Kind: pulse.Plug, Value: 1}, {Kind: pulse.Link, Value: int32(bit(h.start&h.radioOn != 0))}, {Kind: pulse.Power}, {Kind: pulse.Cable},
-		{Kind: pulse.Controls, Frame: h.frames[h.start&h.sentBits()]},
+		{Kind: pulse.Controls, Frame: t.sent},
+	}
+	if mode := h.radio.StickMode; mode != 0 && mode != 2 && len(t.moving.set) > 0 {
+		t.way.Readings = append(t.way.Readings, pulse.Reading{Kind: pulse.StickMode, Value: int32(mode)})
 	}
 	return t
 }
@@ -61,13 +84,14 @@ func (t *teller) do(m move, hands uint32) {
 	}
 	nudged, first := false, false
 	switch m.kind {
-	case Move, LetGo:
+	case Move, LetGo, Tremble:
 		d := &t.h.digits[m.digit]
 		c := &t.h.radio.Controls[d.control]
 		from, to := &d.classes[d.of(t.hands)], &d.classes[d.of(hands)]
 		st.Control, st.From, st.To = d.control, from.width, to.width
 		st.FromPosition, st.ToPosition = place(c, from), place(c, to)
-		t.way.Readings = append(t.way.Readings, pulse.Reading{At: t.tick * 1000, Kind: pulse.Controls, Frame: t.h.frames[hands&t.h.sentBits()]})
+		t.sent = t.h.frames[hands&t.h.sentBits()]
+		t.way.Readings = append(t.way.Readings, pulse.Reading{At: t.tick * 1000, Kind: pulse.Controls, Frame: t.sent})
 	case RadioOn, RadioOff:
 		tell(pulse.Link, int32(bit(m.kind == RadioOn)))
 	case CableIn, CableOut:
@@ -83,11 +107,12 @@ func (t *teller) do(m move, hands uint32) {
 		tell(pulse.Power, 1)
 	case PowerOff:
 		t.powered = false
+		t.moving.off()
 		tell(pulse.Power, 0)
 	}
 	t.hands = hands
 	st.Then = t.run(nudged, first)
-	if m.kind != Wait && m.kind != LetGo {
+	if m.kind != Wait && m.kind != LetGo && m.kind != Tremble {
 		t.way.Movements++
 	}
 	if last := &t.way.Steps[len(t.way.Steps)-1]; m.kind == Wait {
@@ -114,11 +139,8 @@ func (t *teller) set(digit, class int) {
 	if d.of(t.hands) == class {
 		return
 	}
-	m := move{Move, digit}
-	if d.springs && class == d.normal {
-		m.kind = LetGo
-	}
-	t.do(m, d.with(t.hands, class))
+	k, _ := d.how(d.of(t.hands), class)
+	t.do(move{k, digit}, d.with(t.hands, class))
 }
 
 var events = [...]struct {
@@ -136,10 +158,14 @@ func (t *teller) run(nudged, first bool) Event {
 	if !t.powered {
 		return 0
 	}
-	in := sim.SlotInput{Transmitting: t.hands&t.h.radioOn != 0, Sent: t.h.frames[t.hands&t.h.sentBits()], First: first}
-	in.Craft.Cable, in.Craft.Moved = t.hands&t.h.cable != 0, nudged
-	t.slot, _ = sim.StepSlot(t.h.cfg, t.slot, &in, t.tick, &t.log)
+	in := sim.SlotInput{Transmitting: t.hands&t.h.radioOn != 0, Sent: t.sent, First: first}
+	in.Craft.Cable, in.Craft.Moved, in.Craft.Menu = t.hands&t.h.cable != 0, nudged, t.moving.seen
+	var facts sim.SlotFacts
+	t.slot, facts = sim.StepSlot(t.h.cfg, t.slot, &in, t.tick, &t.log)
 	var all Event
+	if t.moving.step(&t.slot, &facts, t.tick, &t.log) {
+		all |= MenuOpens
+	}
 	for _, e := range events {
 		if happened(&t.log, e.code) {
 			all |= e.is

@@ -44,6 +44,8 @@ type Options struct {
 	// Progress, where given, is asked each time Every (0: 65536) more situations have been expanded; true stops the walk.
 	Progress func(w *Walk, at Cost) (stop bool)
 	Every    uint64
+	// Workers is how many explore at once where the Space is Shared. What is found, and in which order, does not depend on it.
+	Workers int
 }
 
 // Walk is a walk through a problem, and what it found.
@@ -59,6 +61,10 @@ type Walk struct {
 	peak      int64
 	out       []Edge
 	stop      bool
+	marks     *Marks
+	// crew is who explores, nil as long as one does it alone; workers is how many there may be.
+	crew    *crew
+	workers int
 }
 
 // Layer is a run of situations of equal cost; First is the place of its first one.
@@ -72,7 +78,8 @@ func New(o Options) *Walk {
 	if o.Every == 0 {
 		o.Every = 1 << 16
 	}
-	return &Walk{o: o, set: newSet()}
+	set := newSet()
+	return &Walk{o: o, set: set, marks: &Marks{set: set}, workers: o.Workers}
 }
 
 // Begin adds a situation in which the walk begins, at cost 0. Call it before Run.
@@ -89,9 +96,13 @@ const none = ^uint32(0)
 // Stop ends the walk after the situation that is being expanded.
 func (w *Walk) Stop() { w.stop = true }
 
+// Marks are those of this walk, for the Space that it is run with.
+func (w *Walk) Marks() *Marks { return w.marks }
+
 // Run walks until there is nothing more to find or something stops it, and says which.
 func (w *Walk) Run(s Space) End {
 	defer w.measure()
+	defer w.dismiss()
 	for moves := int32(0); w.next.n > 0; moves++ {
 		w.now, w.next = w.next, w.now
 		w.next.clear()
@@ -121,22 +132,64 @@ func (w *Walk) level(s Space, moves int32, runs []run) End {
 			continue
 		}
 		w.layers = append(w.layers, Layer{at, begin})
-		for ; begin < end; begin++ {
-			if w.expanded%w.o.Every == 0 && w.o.Progress != nil && w.o.Progress(w, at) {
-				return Interrupted
+		for begin < end {
+			if end := w.ask(at); end != Complete {
+				return end
 			}
-			if w.expanded++; w.expanded%1024 == 0 {
-				if w.measure(); w.o.MostBytes > 0 && w.Bytes() > w.o.MostBytes {
-					return Full
-				}
+			// to is where somebody is to be asked again.
+			to := begin + uint32(min(uint64(end-begin), measured-w.expanded%measured, w.o.Every-w.expanded%w.o.Every))
+			if !w.together(s, begin, to, at) {
+				w.alone(s, begin, to, at)
 			}
-			w.out = s.Expand(w.list.key(begin), begin, at, w.out[:0])
-			w.lead(begin, at.Time+1)
-			if w.stop {
+			if begin = to; w.stop {
 				return Enough
 			}
 		}
 	}
+}
+
+// measured is after how many situations their memory is measured again.
+const measured = 1 << 12
+
+// ask asks whether the walk may go on.
+func (w *Walk) ask(at Cost) End {
+	if w.expanded%w.o.Every == 0 && w.o.Progress != nil && w.o.Progress(w, at) {
+		return Interrupted
+	}
+	if w.expanded%measured == 0 {
+		if w.measure(); w.o.MostBytes > 0 && w.Bytes() > w.o.MostBytes {
+			return Full
+		}
+	}
+	return Complete
+}
+
+// alone expands the situations from begin to end, until somebody asks to stop.
+func (w *Walk) alone(s Space, begin, end uint32, at Cost) {
+	for ; begin < end && !w.stop; begin++ {
+		w.expanded++
+		w.out = s.Expand(w.list.key(begin), begin, at, w.out[:0])
+		w.edges += uint64(len(w.out)) + w.marks.take()
+		for i := range w.out {
+			w.mark(&w.out[i], begin, at.Time+1)
+		}
+	}
+}
+
+// together has the crew expand the situations from begin to end, and reports whether it did.
+func (w *Walk) together(s Space, begin, end uint32, at Cost) bool {
+	if w.workers < 2 || end-begin < wide {
+		return false
+	}
+	if w.crew == nil {
+		w.hire(s)
+	}
+	if w.crew != nil && w.crew.round(begin, end, at) {
+		return true
+	}
+	w.dismiss()
+	w.workers = 1
+	return false
 }
 
 // admit settles the next n of the queue that are not settled yet.
@@ -151,21 +204,17 @@ func (w *Walk) admit(n uint64) {
 	}
 }
 
-// lead takes note of where the steps of one situation lead.
-func (w *Walk) lead(from uint32, time int32) {
-	w.edges += uint64(len(w.out))
-	for i := range w.out {
-		e := &w.out[i]
-		m, bit := w.set.marks(e.To), uint64(1)<<(e.To&63)
-		switch {
-		case m[0]&bit != 0:
-		case !e.Costs:
-			m[0] |= bit
-			w.list.add(e.To, from)
-		case m[1]&bit == 0:
-			m[1] |= bit
-			w.next.add(e.To, from, time)
-		}
+// mark takes note of where a step leads.
+func (w *Walk) mark(e *Edge, from uint32, time int32) {
+	m, bit := w.set.marks(e.To), uint64(1)<<(e.To&63)
+	switch {
+	case m[0]&bit != 0:
+	case !e.Costs:
+		m[0] |= bit
+		w.list.add(e.To, from)
+	case m[1]&bit == 0:
+		m[1] |= bit
+		w.next.add(e.To, from, time)
 	}
 }
 

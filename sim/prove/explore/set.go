@@ -53,6 +53,18 @@ func (s *set) marks(key uint64) *[2]uint64 {
 	return (*[2]uint64)(n.l[key>>6&(1<<(lineBits-6)-1)*2:])
 }
 
+// find gives the line of id, nil where there is none.
+func (s *set) find(id uint64) *line {
+	mask := uint64(len(s.table) - 1)
+	for i := id * 0x9e3779b97f4a7c15 >> s.shift; s.table[i].at != 0; i = (i + 1) & mask {
+		if s.table[i].id == id {
+			return s.numbered(s.table[i].at - 1)
+		}
+	}
+	return nil
+}
+
+// line gives the line of id, made where there was none.
 func (s *set) line(id uint64) *line {
 	mask := uint64(len(s.table) - 1)
 	i := id * 0x9e3779b97f4a7c15 >> s.shift

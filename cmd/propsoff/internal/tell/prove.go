@@ -162,7 +162,7 @@ func Situations(r prove.Rule, n uint64) words.Text {
 	switch r {
 	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.GestureCanBeMade, prove.GestureAlsoDisarms:
 		return words.T("prove.gesture-situations", many) // of searches of their own
-	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels:
+	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels, prove.ModeStays:
 		return words.T("prove.positions", many)
 	case prove.OneGestureAtATime:
 		return words.T("prove.gesture-pairs", many)
@@ -201,13 +201,14 @@ func WhyNotAsked(l *prove.Layout, r prove.Rule) words.Text {
 		if l.Config.Link.OnLoss == facts.FallsSilent {
 			return words.T("prove.no-made-up")
 		}
-	case prove.EveryModeReached, prove.NoModeGap:
+	case prove.EveryModeReached, prove.NoModeGap, prove.ModeStays:
 		return words.T("prove.no-mode-control", words.Args{"mode": Mode(l.Config.Layout.FixedMode)})
 	case prove.ArmControlStays:
 		return words.T("prove.arms-by-sticks")
 	case prove.CornerDisarmsInFlight:
 		return words.T("prove.arms-by-switch")
-	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.OneGestureAtATime, prove.GestureCanBeMade, prove.GestureAlsoDisarms:
+	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.OneGestureAtATime, prove.GestureCanBeMade, prove.GestureAlsoDisarms,
+		prove.ArmingOpensNoMenu:
 		return whyNoGestures(l, r)
 	case prove.CanDisarm:
 		return words.T("prove.never-arms")
@@ -222,7 +223,9 @@ func whyNoGestures(l *prove.Layout, r prove.Rule) words.Text {
 		return words.T("prove.no-gestures")
 	case r == prove.GestureAlsoDisarms && !facts.BySticks(&l.Config):
 		return words.T("prove.disarms-by-switch")
-	case r == prove.MenuSticksNeverArm:
+	case r == prove.ArmingOpensNoMenu && !facts.BySticks(&l.Config):
+		return words.T("prove.arms-by-switch")
+	case r == prove.MenuSticksNeverArm, r == prove.ArmingOpensNoMenu:
 		return words.T("prove.no-gesture-menu")
 	}
 	return words.T("prove.nothing-bears")

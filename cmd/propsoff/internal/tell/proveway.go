@@ -46,7 +46,7 @@ var causeSets = [prove.CauseCount]words.ID{
 	prove.SecondNeverOn: "prove-set.span-or-travel", prove.NeverSelfLevelling: "prove-set.give-span", prove.SpringsBack: "prove-set.stays",
 	prove.ModeNoPosition: "prove-set.span-or-switch", prove.ModeNoTravel: "prove-set.span-or-travel", prove.GapBetween: "prove-set.touch",
 	prove.GapBelow: "prove-set.reach", prove.GapAbove: "prove-set.reach", prove.RateAtRest: "prove-set.mode-order", prove.GapAtRest: "prove-set.reach-rest",
-	prove.AlwaysRate: "prove-set.always-angle", prove.LowMarkHigh: "prove-set.low-mark", prove.GestureInArmCorner: "prove-set.other-gesture",
+	prove.AlwaysRate: "prove-set.always-angle", prove.NoiseCrosses: "prove-set.off-edge", prove.MenuFirst: "prove-set.other-gesture", prove.LowMarkHigh: "prove-set.low-mark", prove.GestureInArmCorner: "prove-set.other-gesture",
 	prove.MenuUnknown: "prove-set.menu-throttle", prove.GestureTravel: "prove-set.travel", prove.GestureInDisarmCorner: "prove-set.on-ground",
 	prove.NeverMade: "prove-set.gesture-times", prove.NoControl: "prove-set.give-control",
 }
@@ -85,6 +85,10 @@ func causeVariant(l *prove.Layout, r *prove.Result, c prove.Cause) string {
 		return "-levels"
 	case c == prove.ControlNoPulse && r.Rule == prove.OnlyArmControlArms:
 		return "-arms"
+	case c == prove.NoiseCrosses && r.Rule == prove.ModeStays:
+		return "-mode"
+	case c == prove.NoiseCrosses && r.Rule != prove.NothingElseDisarms:
+		return "-arms"
 	case c == prove.LowMarkHigh && l.Config.Flight.AtLowThrottle == flight.StandStill:
 		return "-still"
 	}
@@ -117,10 +121,7 @@ func provedControl(l *prove.Layout, r *prove.Result) (name, place words.Text) {
 		return words.T("prove.a-control"), words.Text{}
 	}
 	c := &l.Radio.Controls[r.Control]
-	name = ControlName(c)
-	if c.Kind != handset.Stick {
-		name = words.T("prove.the", words.Args{"name": name})
-	}
+	name = provedName(c)
 	if n := len(c.Positions); r.Position >= 0 && n > 0 {
 		at := words.Args{"position": PositionWord(r.Position, n)}
 		if place = words.T("prove.in-named", at); n > 3 {
@@ -128,6 +129,14 @@ func provedControl(l *prove.Layout, r *prove.Result) (name, place words.Text) {
 		}
 	}
 	return name, place
+}
+
+// provedName names a control in a sentence, with its article where it has one.
+func provedName(c *handset.Control) words.Text {
+	if c.Kind == handset.Stick {
+		return ControlName(c)
+	}
+	return words.T("prove.the", words.Args{"name": ControlName(c)})
 }
 
 // gestureSticks names the sticks of a gesture where they stand as a result tells: in the step of a chain that breaks the rule.
@@ -197,7 +206,7 @@ func WayRule(l *prove.Layout, r *prove.Result) words.Text {
 
 // ProvedStep is one line of a way to a broken rule.
 type ProvedStep struct {
-	// Number is empty for the start, a wait and a letting go: they are no movements.
+	// Number is empty for the start, a wait, a letting go and a trembling: they are no movements.
 	Number string
 	// Text is what the hand does; Then what the bench did after it, or nothing; At when, counted from the beginning.
 	Text, Then, At words.Text
@@ -215,7 +224,7 @@ func ProvedSteps(l *prove.Layout, w *prove.Way) []ProvedStep {
 	for i := range w.Steps {
 		st := &w.Steps[i]
 		s := ProvedStep{Text: stepText(l, w, st), Then: stepThen(st.Then), At: Clock(st.At - from)}
-		if st.Kind != prove.Start && st.Kind != prove.Wait && st.Kind != prove.LetGo {
+		if st.Kind != prove.Start && st.Kind != prove.Wait && st.Kind != prove.LetGo && st.Kind != prove.Tremble {
 			number++
 			s.Number = strconv.Itoa(number)
 		}
@@ -251,7 +260,12 @@ func stepText(l *prove.Layout, w *prove.Way, st *prove.Step) words.Text {
 		}
 		return words.T("prove-step.let-go", words.Args{"name": name})
 	}
-	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "tilt": Degrees(int(st.Value)), "volts": Volts(int(st.Value))})
+	name := words.T("prove.a-control")
+	if c != nil {
+		name = provedName(c)
+	}
+	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "name": name, "at": Width(st.To),
+		"tilt": Degrees(int(st.Value)), "volts": Volts(int(st.Value))})
 }
 
 // stepMoves says where a control is moved to.
