@@ -16,6 +16,7 @@ import (
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/gestures"
 	"propsoff/sim/arming"
+	"propsoff/sim/flight"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
@@ -167,6 +168,56 @@ var cures = []cure{
 		l.Config.Link.Needed = y.Needed()
 		positions(l, y.Arm, "arm", pulse.Low, pulse.High)
 	}},
+	{"Move the second switch's span", func(l *prove.Layout, _ *prove.Result) { l.Config.Layout.SecondSpan.Low = pulse.Micros(1850) }},
+	{"Let the arm span reach an end of its way", func(l *prove.Layout, _ *prove.Result) { l.Config.Layout.ArmSpan.High = pulse.Highest }},
+	{"Let the arm span lie at its other end", func(l *prove.Layout, _ *prove.Result) {
+		l.Config.Layout.ArmSpan = layout.Span{Low: pulse.Lowest, High: pulse.Micros(1400)}
+	}},
+	{"turn it round in the radio", func(l *prove.Layout, r *prove.Result) {
+		c := control(l, r)
+		c.Rest = 2*pulse.Centre - c.Rest
+		for i := range c.Positions {
+			c.Positions[i].Width = 2*pulse.Centre - c.Positions[i].Width
+		}
+		slices.Reverse(c.Positions)
+	}},
+	{"Put arming on a switch in the radio", func(l *prove.Layout, _ *prove.Result) {
+		positions(l, l.Config.Layout.Arm, "arm", pulse.Low, pulse.High)
+	}},
+	{"Give each a switch of its own in the radio", modeSwitch},
+	{"Let rate lie at an end of its way", func(l *prove.Layout, _ *prove.Result) {
+		for i := range l.Config.Layout.Spans[:l.Config.Layout.SpanCount] {
+			s := &l.Config.Layout.Spans[i]
+			if s.Mode != layout.Angle {
+				s.Mode = layout.Horizon + layout.Rate - s.Mode
+			}
+		}
+	}},
+	{"Shorten the sinking time", func(l *prove.Layout, _ *prove.Result) { l.Config.Arming.SinkSlots = 100 }},
+	{"Set sink-carries to 90 %", func(l *prove.Layout, _ *prove.Result) { l.Config.Flight.SinkCarries = 900 }},
+	{"Set a silence limit of several frames", func(l *prove.Layout, _ *prove.Result) { l.Config.Link.SilenceSlots = 3 }},
+	{"Set a clean time", func(l *prove.Layout, _ *prove.Result) { l.Config.Link.CleanSlots = 60 }},
+	{"Set a still time", func(l *prove.Layout, _ *prove.Result) { l.Config.Arming.StillSlots = 100 }},
+	{"Set a tilt limit well below 90 degrees", func(l *prove.Layout, _ *prove.Result) { l.Config.Arming.TiltLimitTenths = 300 }},
+	{"Set each dwell to 0.2 s or longer", func(l *prove.Layout, _ *prove.Result) {
+		a := &l.Config.Arming
+		a.ArmDwell, a.DisarmDwell = max(a.ArmDwell, 10), max(a.DisarmDwell, 10)
+	}},
+	{"set at-low-throttle to still", func(l *prove.Layout, _ *prove.Result) { l.Config.Flight.AtLowThrottle = flight.StandStill }},
+	{"Let air mode wake at a higher throttle", func(l *prove.Layout, _ *prove.Result) { l.Config.Flight.AirWake = pulse.ThrottleFull * 18 / 100 }},
+	{"Take its spring out", func(l *prove.Layout, r *prove.Result) { control(l, r).Stays = true }},
+}
+
+// oneForTwo is a layout that no pair of files makes: one switch of the radio carries two channels.
+func oneForTwo(l prove.Layout) prove.Layout {
+	y := &l.Config.Layout
+	positions(&l, y.Arm, "arm", pulse.Low, pulse.Centre, pulse.High)
+	for i := range l.Radio.Controls {
+		if c := &l.Radio.Controls[i]; c.Channel == y.Arm || c.Channel == y.Mode {
+			c.Source = "axis 5"
+		}
+	}
+	return l
 }
 
 // modeSwitch gives a craft that always flies in one mode a switch for two, angle first.
@@ -185,8 +236,9 @@ func TestWhatIsToBeSetMendsTheRule(t *testing.T) {
 		cure  int
 	}
 	done := map[way]bool{}
-	for _, c := range append(slices.Clone(brokenLayouts), layoutCase{craft: "sticks", radio: "full"}) {
+	for n, c := range append(slices.Clone(brokenLayouts), layoutCase{craft: "sticks", radio: "full"}, layoutCase{craft: "idles"}, layoutCase{craft: "switch"}) {
 		flags := &world.Named{Craft: layoutFile(c.craft, "craft")}
+		oneSwitch := n == len(brokenLayouts)+2
 		if c.radio == "full" {
 			flags.Gestures = layoutFile("arm-corner", "gestures")
 		}
@@ -196,6 +248,9 @@ func TestWhatIsToBeSetMendsTheRule(t *testing.T) {
 		craft, file, err := bareWorld().LoadFlown(flags)
 		require.NoError(t, err)
 		broken := facts.LayoutOf(craft.File, file, nil)
+		if oneSwitch {
+			broken = oneForTwo(broken)
+		}
 		report, err := facts.Prove(broken, nil)
 		require.NoError(t, err)
 		for i := range report.Results {

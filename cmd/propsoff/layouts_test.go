@@ -38,23 +38,24 @@ type layoutCase struct {
 // waiting (2 s until it has stood still, 1.2 s until the link is good, a dwell) is none.
 var brokenLayouts = []layoutCase{
 	// Pack; arm switch on: armed; throttle up, so that the motors turn; radio off: 240 ms later still armed. None can be left out.
-	{"held-switch", "", []string{"loss-stops-motors held-switch", "link-back-never-arms held-switch"}, false, 4},
+	{"held-switch", "", []string{"loss-stops-motors held-switch", "link-back-never-arms held-switch", "silence-stops-soon held-switch"}, false, 4},
 	// Pack; yaw right, held for the dwell: armed; throttle up; radio off.
-	{"held-sticks", "", []string{"loss-stops-motors held-sticks", "link-back-never-arms held-sticks", "held-never-arms held-sticks"}, false, 4},
+	{"held-sticks", "", []string{"loss-stops-motors held-sticks", "link-back-never-arms held-sticks", "held-never-arms held-sticks", "silence-stops-soon held-sticks"}, false, 4},
 	// Pack; arm switch on; radio off: the stored values keep it armed, and their throttle turns the motors.
-	{"stored-on", "", []string{"loss-stops-motors stored-switch-on"}, false, 3},
+	{"stored-on", "", []string{"loss-stops-motors stored-switch-on", "silence-stops-soon stored-switch-on"}, false, 3},
 	// Pack, so that the radio is heard; radio off: the stored values show the switch off; switch on, unseen; radio on: it arms.
 	{"stored-off", "", []string{"link-back-never-arms stored-switch-off"}, false, 4},
 	// Pack; radio off, with the switch seen off before: the stored values arm.
-	{"stored-on-low", "", []string{"stored-never-arms stored-switch-on", "loss-stops-motors stored-switch-on"}, true, 2},
+	{"stored-on-low", "", []string{"stored-never-arms stored-switch-on", "loss-stops-motors stored-switch-on", "silence-stops-soon stored-switch-on"}, true, 2},
 	// Pack; radio off; yaw right, unseen; radio on, and the dwell goes by.
-	{"stored-disarm", "", []string{"link-back-never-arms stored-sticks"}, false, 4},
+	{"stored-disarm", "", []string{"link-back-never-arms stored-sticks", "stored-off-corners stored-disarms"}, false, 4},
 	// Pack; radio off: the stored corner is held until the dwell is over.
-	{"stored-corner", "", []string{"stored-never-arms stored-arm-corner", "loss-stops-motors stored-sticks", "link-back-never-arms stored-sticks"}, true, 2},
+	{"stored-corner", "", []string{"stored-never-arms stored-arm-corner", "loss-stops-motors stored-sticks", "link-back-never-arms stored-sticks", "silence-stops-soon stored-sticks",
+		"stored-off-corners stored-arm-corner"}, true, 2},
 	// Pack; yaw right, held: armed; throttle up; radio off: the stored middle never disarms.
-	{"stored-middle", "", []string{"loss-stops-motors stored-sticks", "link-back-never-arms stored-sticks"}, true, 4},
+	{"stored-middle", "", []string{"loss-stops-motors stored-sticks", "link-back-never-arms stored-sticks", "silence-stops-soon stored-sticks"}, true, 4},
 	// The same; the stored corner disarms 0.42 s after the radio's last frame, and 0.24 s are promised.
-	{"stored-late", "", []string{"loss-stops-motors stored-late", "link-back-never-arms stored-sticks"}, true, 4},
+	{"stored-late", "", []string{"loss-stops-motors stored-late", "link-back-never-arms stored-sticks", "stored-off-corners stored-disarms"}, true, 4},
 	// Pack; throttle a little up, 1000 to 1099 µs; arm switch on.
 	{"low-mark", "", []string{"throttle-up-never-arms low-mark-high"}, false, 3},
 	// The switch begins in the middle, where it is seen off. Pack; switch high: armed; switch low: no pulse, so no leaving.
@@ -91,6 +92,44 @@ var brokenLayouts = []layoutCase{
 	{"switch", "arm-noisy", []string{"only-arm-control-arms noise-crosses", "power-up-never-arms noise-crosses", "nothing-else-disarms noise-crosses", "link-back-never-arms noise-crosses"}, false, 2},
 	// Pack; mode switch to the middle: its noise changes the mode.
 	{"switch", "mode-noisy", []string{"mode-stays noise-crosses"}, true, 2},
+	// Pack; arm switch on, the second switch untouched.
+	{"second", "second-on", []string{"second-switch-goes-off second-never-off"}, false, 2},
+	// Pack; arm switch to the middle: armed; on to the end.
+	{"arm-middle", "", []string{"sweep-never-arms on-between"}, false, 3},
+	// Pack: there it stands.
+	{"switch", "arm-rests-on", []string{"arm-rests-off arm-rests-on"}, false, 1},
+	// Pack; press, and let go: armed.
+	{"switch", "arm-springs-on", []string{"arm-rests-off arm-springs-on", "arm-control-stays springs-back"}, true, 2},
+	// Pack; knob to just short of the edge; across it.
+	{"switch", "arm-knob", []string{"arm-has-positions arm-on-knob"}, false, 3},
+	// Pack; mode switch to the middle.
+	{"rate-between", "", []string{"no-rate-on-the-way rate-between"}, false, 2},
+	// Pack; arm switch on; throttle up; radio off.
+	{"sinks-long", "", []string{"silence-stops-soon sinks-long"}, false, 4},
+	{"held-sinks", "", []string{"silence-sinks held-no-sinking", "silence-stops-soon held-switch", "loss-stops-motors held-switch", "link-back-never-arms held-switch"}, true, 4},
+	{"stored-sinks", "", []string{"silence-sinks stored-no-sinking", "link-back-never-arms stored-switch-off"}, true, 4},
+	{"sink-hovers", "", []string{"sink-comes-down sink-hovers"}, false, 4},
+	{"sink-falls", "", []string{"sink-comes-down sink-falls"}, false, 4},
+	// Pack; arm switch on; throttle up; radio off for a frame.
+	{"one-frame", "", []string{"one-frame-is-no-loss silence-one-frame"}, false, 4},
+	// Pack; radio off; radio on; arm switch on.
+	{"clean-nothing", "", []string{"clean-time-is-set clean-time-nothing"}, false, 4},
+	// Pack; a nudge; arm switch on.
+	{"still-nothing", "", []string{"still-time-is-set still-time-nothing"}, false, 3},
+	// Pack; on its side; arm switch on.
+	{"tilt-upright", "", []string{"tilt-refuses tilt-past-upright"}, false, 3},
+	// Pack; yaw right.
+	{"dwell-brief", "", []string{"corners-take-time arm-dwell-brief"}, false, 2},
+	// Pack; yaw right: armed; yaw left.
+	{"disarm-brief", "", []string{"corners-take-time disarm-dwell-brief"}, false, 3},
+	// Pack; yaw right: armed; throttle up a little; yaw left.
+	{"corner-flight", "", []string{"corners-below-power corner-in-flight", "throttle-up-never-arms low-mark-high"}, true, 4},
+	// Mode switch to the middle; throttle to just below the mark; pack; arm switch on.
+	{"air-low", "", []string{"arming-starts-no-motor air-wakes-low", "throttle-up-never-arms low-mark-high"}, true, 4},
+	// Pack; throttle to the mark; arm switch on: refused.
+	{"switch", "throttle-near", []string{"throttle-low-is-clear low-end-near"}, false, 3},
+	// Pack; throttle down, and held there; arm switch on; let go.
+	{"switch", "throttle-springs", []string{"throttle-stays throttle-springs"}, false, 3},
 }
 
 // soundLayouts hold to every rule; by sticks the corner disarms in flight too, which comes with the method.
@@ -206,7 +245,7 @@ func TestSoundLayoutsHold(t *testing.T) {
 				case "holds":
 					holds++
 				case "with-it":
-					assert.Contains(t, []string{"corner-disarms-in-flight", "menu-sticks-never-arm", "gesture-also-disarms"}, r.Rule)
+					assert.Contains(t, []string{"corner-disarms-in-flight", "menu-sticks-never-arm", "gesture-also-disarms", "arming-starts-no-motor"}, r.Rule)
 				default:
 					assert.Equal(t, "not-asked", r.Outcome, r.Rule)
 				}
@@ -465,7 +504,7 @@ func TestProveBadInput(t *testing.T) {
 			assert.Equal(t, exit.CodeBadInput, code)
 			assert.Contains(t, errs, c.want)
 			if c.name == "another file of the name" { // what was found is told all the same
-				assert.Contains(t, out, "2 rules are broken")
+				assert.Contains(t, out, "3 rules are broken")
 				return
 			}
 			assert.Empty(t, out)

@@ -75,7 +75,7 @@ func TestProveFindsFaults(t *testing.T) {
 		"a gap between the modes": {plant(t, fault.ModeGap, 100, 0), []string{
 			line(prove.EveryModeReached, prove.ModeNoPosition), line(prove.NoModeGap, prove.GapBetween)}},
 		"the receiver repeats the last": {plant(t, fault.Receiver, 1, 0), []string{
-			line(prove.LossStopsMotors, prove.HeldSwitch), line(prove.LinkBackNeverArms, prove.HeldSwitch)}},
+			line(prove.LossStopsMotors, prove.HeldSwitch), line(prove.LinkBackNeverArms, prove.HeldSwitch), line(prove.SilenceStopsSoon, prove.HeldSwitch)}},
 		"the receiver sends what was stored": {plant(t, fault.Receiver, 2, 0), []string{
 			line(prove.LinkBackNeverArms, prove.StoredSwitchOff)}},
 		"the throttle ends at 1012":      {plant(t, fault.ShortTravel, 1, 1012), []string{line(prove.CanArm, prove.ThrottleNeverLow)}},

@@ -40,8 +40,10 @@ type Control struct {
 	Side           Side
 	// Spot is where on the radio it sits; of a stick nothing is said.
 	Spot Spot
-	// Low and High are how far a stick or knob was seen to go, Rest is where it stands when let go.
+	// Low and High are how far a stick or knob was seen to go, Rest is where it stands when let go. RestSeen: so it was found; else Rest is
+	// taken for granted.
 	Low, Rest, High pulse.Width
+	RestSeen        bool
 	// Stays: it has no spring (throttle, knob).
 	Stays bool
 	// Positions are those of a Switch, from low to high; at least two.

@@ -64,3 +64,37 @@ func between(w, a, b, x, y pulse.Width) pulse.Width {
 	}
 	return x + pulse.Width((2*n+d)/(2*d))
 }
+
+// Together are the controls that one hand moves with another, as indices, whichever of them names which.
+func (r *Radio) Together(control int) (all []int) {
+	first := control
+	if same := r.Controls[control].Same; same != 0 {
+		first = same - 1
+		all = append(all, first)
+	}
+	for _, i := range r.With(first) {
+		if i != control {
+			all = append(all, i)
+		}
+	}
+	return all
+}
+
+// Sends is what another of these sends where one stands in a position, or at a width: a stick or knob by its share of the way between its ends.
+func (r *Radio) Sends(control, other, position int, w pulse.Width) pulse.Width {
+	c, o := &r.Controls[control], &r.Controls[other]
+	turned := c.Turned != o.Turned
+	switch {
+	case c.Kind == Switch && turned:
+		return o.Positions[len(o.Positions)-1-position].Width
+	case c.Kind == Switch:
+		return o.Positions[position].Width
+	case o.Same == control+1:
+		return c.Carries(o, position, w, 0)
+	}
+	first, last := min(o.Low, o.High), max(o.Low, o.High)
+	if turned {
+		first, last = last, first
+	}
+	return between(w, min(c.Low, c.High), max(c.Low, c.High), first, last)
+}

@@ -33,6 +33,26 @@ func TestOneControlOnTwoChannels(t *testing.T) {
 	assert.Equal(t, us(1898), lever.Carries(&with, 0, us(1002), us(2)))
 }
 
+// Whichever of them is moved, the others go along.
+func TestWhatOneHandMoves(t *testing.T) {
+	us := pulse.Micros
+	at := func(n ...int) (all []Position) {
+		for _, w := range n {
+			all = append(all, Position{Width: us(w)})
+		}
+		return all
+	}
+	r := Radio{Controls: []Control{{Kind: Switch, Positions: at(1000, 1500, 2000)}, {Kind: Switch, Positions: at(1100, 1400, 1900), Same: 1, Turned: true}, {Kind: Switch, Positions: at(1010, 1510, 2010), Same: 1},
+		{Kind: Stick, Low: us(1000), Rest: us(1500), High: us(2000)}, {Kind: Knob, Low: us(1200), Rest: us(1600), High: us(1800), Same: 4, Turned: true}}}
+	assert.Equal(t, []int{0, 2}, r.Together(1))
+	assert.Equal(t, us(1900), r.Sends(0, 1, 0, 0))
+	assert.Equal(t, us(2000), r.Sends(1, 0, 0, 0))
+	assert.Equal(t, us(2010), r.Sends(1, 2, 0, 0))
+	assert.Equal(t, us(1510), r.Sends(0, 2, 1, 0))
+	assert.Equal(t, us(1700), r.Sends(3, 4, 0, us(1250)))
+	assert.Equal(t, us(1500), r.Sends(4, 3, 0, us(1500)))
+}
+
 func TestWhatCanBeTheSame(t *testing.T) {
 	two, three := make([]Position, 2), make([]Position, 3)
 	r := Radio{Controls: []Control{{Kind: Switch, Positions: two}, {Kind: Switch, Positions: two}, {Kind: Switch, Positions: three}, {Kind: Stick}, {Kind: Knob}}}
@@ -48,6 +68,8 @@ func TestWhatCanBeTheSame(t *testing.T) {
 	r.Controls[1].Same = 1
 	assert.Equal(t, []int{1}, r.With(0))
 	assert.Empty(t, r.With(1))
+	assert.Equal(t, []int{1}, r.Together(0))
+	assert.Equal(t, []int{0}, r.Together(1))
 	r.Controls[1].Positions, r.Controls[2].Positions, r.Controls[2].Same = two, two, 2
 	assert.False(t, r.SameFits(2), "the same as one that is the same as another")
 }

@@ -2,6 +2,7 @@ package prove
 
 import (
 	"reflect"
+	"slices"
 
 	"propsoff/assets/words"
 	"propsoff/sim"
@@ -84,6 +85,7 @@ const (
 	ApartGestures Apart = 1 << iota // gestures and menus
 	ApartFlight                     // how it flies: curves, gains, body, how fast the motors turn
 	ApartPeriod                     // the frame period: what goes by time comes at different moments
+	ApartNoise                      // noise takes a control over an edge: each is compared as it stands without noise
 )
 
 // Likeness is what a comparison came to as a whole.
@@ -131,7 +133,9 @@ func Compare(a, b Layout, o Options) (Comparison, error) {
 	if err != nil {
 		return Comparison{}, err
 	}
-	c.r.Thin, c.r.Apart = whole.thin, apart(&a.Config, &b.Config)
+	if c.r.Thin, c.r.Apart = whole.thin, apart(&a.Config, &b.Config); whole.trembles() {
+		c.r.Apart |= ApartNoise
+	}
 	if whole.sameMotors() {
 		err = c.through(lens{modes: true}, lens{arming: true, refusals: true})
 	} else {
@@ -243,6 +247,18 @@ func apart(a, b *sim.Config) (p Apart) {
 		p |= ApartPeriod
 	}
 	return p
+}
+
+// trembles reports whether noise makes any control of the two radios mean something else.
+func (h *pairHands) trembles() bool {
+	for i, of := range h.means {
+		for k := range h.l[i].Radio.Controls {
+			if h.l[i].Radio.Controls[k].Same == 0 && slices.ContainsFunc(of.classes(k), func(c class) bool { return c.trembles != 0 }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // sameMotors reports whether the motors of the two crafts do the same wherever arming, sinking and modes are the same: equal rules, and

@@ -135,6 +135,16 @@ func TestWhatIsNotSearchedIsSaid(t *testing.T) {
 	assert.Equal(t, ApartFlight, both(t, "mass", tiny(), b).Apart)
 }
 
+// Noise at an edge is said, not compared.
+func TestNoiseAtAnEdgeIsSaid(t *testing.T) {
+	noisy := bySwitch().short(3, 3, 3, 3, 3, 0).positions("arm", 988, 1595, 2012)
+	assert.Zero(t, both(t, "still", noisy, noisy).Apart)
+	noisy.control("arm").Positions[1].Spread = pulse.Micros(10)
+	c := both(t, "noisy", noisy, noisy)
+	assert.Equal(t, ApartNoise, c.Apart)
+	assert.Equal(t, Alike, c.Likeness())
+}
+
 // Radios that differ where it matters, and where it does not.
 func TestTwoRadios(t *testing.T) {
 	tiny := func() *made { return bySwitch().short(4, 4, 5, 3, 3, 0) }
@@ -158,6 +168,8 @@ func TestTwoRadios(t *testing.T) {
 			c := m.control("arm")
 			c.Kind, c.Positions, c.Low, c.High, c.Rest, c.Stays = handset.Knob, nil, pulse.Low, pulse.High, pulse.Low, true
 		}), Different, InRefusing},
+		{"one hand for arm and mode", tiny(), tiny().same("mode", "arm", false), Different, InMode},
+		{"one hand for both, on both", tiny().same("mode", "arm", true), tiny().same("mode", "arm", true), Alike, 0},
 		{"another channel of the same job", tiny(), tiny().with(func(m *made) {
 			m.Config.Layout.Arm, m.control("arm").Channel = 9, 9
 			m.Config.Link.Needed = m.Config.Layout.Needed()

@@ -1,6 +1,7 @@
 package prove
 
 import (
+	"fmt"
 	"math/bits"
 
 	"propsoff/assets/words"
@@ -18,6 +19,8 @@ type meaning struct {
 	// second and mode are for a channel that has another job besides.
 	second bool
 	mode   layout.Mode
+	// also is what else the same hand sends, on other channels.
+	also string
 }
 
 // pairPlace is where a hand can hold a control of both radios at once: all places that mean the same to both crafts are one.
@@ -26,6 +29,8 @@ type pairPlace struct {
 	// width and position (−1 for a stick, a knob, and a radio without this control) are those that stand for it.
 	width    [2]pulse.Width
 	position [2]int
+	// also are the widths on the channels of others.
+	also [2][]pulse.Width
 	// letGo is the place to which it goes when it is let go, −1 where nothing springs back.
 	letGo int
 	// held: a hand can put it there; else it only comes there by being let go.
@@ -37,9 +42,11 @@ type pairControl struct {
 	// control and channel are those of each radio; −1 in one that does not have it.
 	control [2]int
 	channel [2]int8
-	places  []pairPlace
-	normal  int
-	stride  uint32
+	// others are the controls of each radio that move with it.
+	others [2][]int
+	places []pairPlace
+	normal int
+	stride uint32
 }
 
 func (c *pairControl) of(sent uint32) int { return int(sent / c.stride % uint32(len(c.places))) }
@@ -80,7 +87,7 @@ func newPairHands(l [2]*Layout, n lens) (*pairHands, error) {
 	h := &pairHands{lens: n, l: l, cfg: [2]*sim.Config{&l[0].Config, &l[1].Config}}
 	for i := range l {
 		h.means[i] = &hands{cfg: h.cfg[i], radio: &l[i].Radio, ask: question{modes: n.modes}}
-		if err := soundControls(&l[i].Radio); err != nil {
+		if err := checkControls(&l[i].Radio); err != nil {
 			return nil, err
 		}
 	}
@@ -93,14 +100,12 @@ func newPairHands(l [2]*Layout, n lens) (*pairHands, error) {
 		c := pairControl{control: pair}
 		for i, at := range pair {
 			if c.channel[i] = layout.NoChannel; at >= 0 {
-				c.channel[i] = l[i].Radio.Controls[at].Channel
+				c.channel[i], c.others[i] = l[i].Radio.Controls[at].Channel, l[i].Radio.With(at)
 			}
 		}
 		h.placesOf(&c)
-		for i, ch := range c.channel {
-			if ch != layout.NoChannel {
-				base[i][ch] = c.places[c.normal].width[i]
-			}
+		for i := range base {
+			h.send(&c, &c.places[c.normal], i, &base[i])
 		}
 		if len(c.places) < 2 {
 			continue
@@ -119,24 +124,6 @@ func newPairHands(l [2]*Layout, n lens) (*pairHands, error) {
 	return h, nil
 }
 
-// soundControls finds what no search could work with.
-func soundControls(r *handset.Radio) error {
-	seen := map[int8]bool{}
-	for i := range r.Controls {
-		c := &r.Controls[i]
-		switch {
-		case c.Channel < 0 || c.Channel >= pulse.Channels:
-			return words.Wrong("search.control-beyond", words.Args{"n": words.Whole(i), "channel": words.Whole(int(c.Channel) + 1)})
-		case seen[c.Channel]:
-			return words.Wrong("search.two-controls", words.Args{"channel": words.Whole(c.Channel + 1)})
-		case c.Kind == handset.Switch && len(c.Positions) == 0:
-			return words.Wrong("search.no-positions", words.Args{"channel": words.Whole(c.Channel + 1)})
-		}
-		seen[c.Channel] = true
-	}
-	return nil
-}
-
 // fill makes the frames of every combination of places.
 func (h *pairHands) fill(total uint32, base [2]pulse.Frame) {
 	for i := range h.frames {
@@ -145,21 +132,28 @@ func (h *pairHands) fill(total uint32, base [2]pulse.Frame) {
 			f, g := base[i], base[i]
 			for k := range h.controls {
 				c := &h.controls[k]
-				ch := c.channel[i]
-				if ch == layout.NoChannel {
-					continue
-				}
 				p := &c.places[c.of(sent)]
-				g[ch], f[ch] = p.width[i], p.width[i]
+				h.send(c, p, i, &g)
 				for q := range c.places { // the first that means the same stands for all
 					if c.places[q].means[i] == p.means[i] {
-						f[ch] = c.places[q].width[i]
+						h.send(c, &c.places[q], i, &f)
 						break
 					}
 				}
 			}
 			h.frames[i][sent], h.sent[i][sent] = f, g
 		}
+	}
+}
+
+// send puts into a frame what a control sends where it stands in a place.
+func (h *pairHands) send(c *pairControl, p *pairPlace, i int, f *pulse.Frame) {
+	if c.channel[i] == layout.NoChannel {
+		return
+	}
+	f[c.channel[i]] = p.width[i]
+	for n, o := range c.others[i] {
+		f[h.l[i].Radio.Controls[o].Channel] = p.also[i][n]
 	}
 }
 
@@ -192,6 +186,18 @@ func (h *pairHands) meaning(i int, channel int8, w pulse.Width) meaning {
 	return m
 }
 
+// meanings is what a hand means to one craft by a control, at a width and, for a switch, in a position, with all that moves with it.
+func (h *pairHands) meanings(c *pairControl, i int, w pulse.Width, position int) (m meaning, also []pulse.Width) {
+	m = h.meaning(i, c.channel[i], w)
+	for _, o := range c.others[i] {
+		with := &h.l[i].Radio.Controls[o]
+		v := h.l[i].Radio.Controls[c.control[i]].Carries(with, max(position, 0), w, 0)
+		also = append(also, v)
+		m.also += fmt.Sprint(h.meaning(i, with.Channel, v))
+	}
+	return m, also
+}
+
 // sameControls finds which controls of two radios are the same to a hand: those of equal job, then, of those that are left, those on equal
 // channels. A control that only one radio has stands alone.
 func sameControls(a, b *handset.Radio) (pairs [][2]int) {
@@ -205,17 +211,19 @@ func sameControls(a, b *handset.Radio) (pairs [][2]int) {
 	} {
 		for i := range a.Controls {
 			for k := range b.Controls {
-				if partner[i] < 0 && !taken[k] && same(&a.Controls[i], &b.Controls[k]) {
+				if c, d := &a.Controls[i], &b.Controls[k]; c.Same == 0 && d.Same == 0 && partner[i] < 0 && !taken[k] && same(c, d) {
 					partner[i], taken[k] = k, true
 				}
 			}
 		}
 	}
 	for i, k := range partner {
-		pairs = append(pairs, [2]int{i, k})
+		if a.Controls[i].Same == 0 { // else it moves with another
+			pairs = append(pairs, [2]int{i, k})
+		}
 	}
 	for k := range taken {
-		if !taken[k] {
+		if !taken[k] && b.Controls[k].Same == 0 {
 			pairs = append(pairs, [2]int{-1, k})
 		}
 	}
@@ -229,7 +237,7 @@ func conditionsOf(cfg [2]*sim.Config) []condition {
 	out := []condition{{}, {craft: arming.Conditions{Cable: true}, on: CableIn, off: CableOut, is: pulse.Reading{Kind: pulse.Cable, Value: 1}, isNot: pulse.Reading{Kind: pulse.Cable}}}
 	if a.TiltLimitTenths != b.TiltLimitTenths {
 		at := max(a.TiltLimitTenths, b.TiltLimitTenths)
-		out = append(out, condition{craft: arming.Conditions{TiltTenths: at}, on: Tilt, off: Level, moves: true,
+		out = append(out, condition{craft: arming.Conditions{TiltTenths: at}, on: Tip, off: Level, moves: true,
 			is: pulse.Reading{Kind: pulse.Tilt, Value: int32(at)}, isNot: pulse.Reading{Kind: pulse.Tilt}})
 	}
 	if a.PackLimitMilliVolts != b.PackLimitMilliVolts {

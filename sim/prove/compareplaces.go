@@ -66,7 +66,7 @@ func spotsOf(of [2]*handset.Control) (spots []spot, exact bool) {
 			for k := begin; k <= n; k++ {
 				s := spot{kept: k == 0 || k == n, position: [2]int{-1, -1}}
 				for i, c := range of {
-					s.width[i] = between(from(c), to(c), int(k), int(n))
+					s.width[i] = partway(from(c), to(c), int(k), int(n))
 				}
 				spots = append(spots, s)
 			}
@@ -87,8 +87,8 @@ func least(c *handset.Control) pulse.Width { return min(c.Low, c.High) }
 func most(c *handset.Control) pulse.Width  { return max(c.Low, c.High) }
 func rest(c *handset.Control) pulse.Width  { return min(max(c.Rest, least(c)), most(c)) }
 
-// between is the width at k of n steps from one to another.
-func between(from, to pulse.Width, k, n int) pulse.Width {
+// partway is the width at k of n steps from one to another.
+func partway(from, to pulse.Width, k, n int) pulse.Width {
 	if n == 0 {
 		return from
 	}
@@ -107,7 +107,7 @@ func (s *spot) put(i int, c *handset.Control, k, n int) {
 		}
 		s.position[i], s.width[i] = at, c.Positions[at].Width
 	default:
-		s.width[i] = between(least(c), most(c), k, n)
+		s.width[i] = partway(least(c), most(c), k, n)
 	}
 }
 
@@ -122,7 +122,10 @@ func (h *pairHands) group(c *pairControl, spots []spot, exact bool) {
 	var all []stretch
 	for k := range spots {
 		s := &spots[k]
-		m := [2]meaning{h.meaning(0, c.channel[0], s.width[0]), h.meaning(1, c.channel[1], s.width[1])}
+		var m [2]meaning
+		for i := range m {
+			m[i], _ = h.meanings(c, i, s.width[i], s.position[i])
+		}
 		if n := len(all); n == 0 || all[n-1].means != m {
 			all = append(all, stretch{m, k, k, -1, -1})
 		}
@@ -164,7 +167,11 @@ func (h *pairHands) group(c *pairControl, spots []spot, exact bool) {
 			at = u.from + (u.to-u.from)/2
 		}
 		s := &spots[at]
-		c.places = append(c.places, pairPlace{means: t.means, width: s.width, position: s.position, letGo: -1, held: true})
+		p := pairPlace{means: t.means, width: s.width, position: s.position, letGo: -1, held: true}
+		for i := range p.also {
+			_, p.also[i] = h.meanings(c, i, p.width[i], p.position[i])
+		}
+		c.places = append(c.places, p)
 	}
 }
 
@@ -193,7 +200,7 @@ func (h *pairHands) letGo(c *pairControl, of [2]*handset.Control) {
 			if springs(i) {
 				at := restsIn(of[i])
 				to.position[i], to.width[i] = at, of[i].Positions[at].Width
-				to.means[i] = h.meaning(i, c.channel[i], to.width[i])
+				to.means[i], to.also[i] = h.meanings(c, i, to.width[i], at)
 			}
 		}
 		at := slices.IndexFunc(c.places, func(q pairPlace) bool { return q.means == to.means })
@@ -224,8 +231,9 @@ func restsIn(c *handset.Control) (best int) {
 // sticks rest, other switches stand at their low end, and what springs back has been let go.
 func (h *pairHands) normalPlace(c *pairControl, of [2]*handset.Control) int {
 	off := func(p *pairPlace) (n int) {
-		for i, ch := range c.channel {
-			if ch != layout.NoChannel && ch == h.cfg[i].Layout.Arm && p.means[i].sign.valid && !p.means[i].sign.inside {
+		for i := range of {
+			l, f := &h.cfg[i].Layout, pulse.Frame{}
+			if h.send(c, p, i, &f); l.Arm != layout.NoChannel && f[l.Arm].Valid() && !l.ArmSpan.Contains(f[l.Arm]) {
 				n++
 			}
 		}
@@ -233,13 +241,14 @@ func (h *pairHands) normalPlace(c *pairControl, of [2]*handset.Control) int {
 	}
 	want := func(p *pairPlace) bool { // at rest
 		for i, k := range of {
-			switch {
-			case k == nil || k.Kind == handset.Switch:
-			case k.Channel == h.cfg[i].Layout.Throttle && k.Stays:
-				if p.means[i] != h.meaning(i, k.Channel, least(k)) {
-					return false
-				}
-			case p.means[i] != h.meaning(i, k.Channel, rest(k)):
+			if k == nil || k.Kind == handset.Switch {
+				continue
+			}
+			at := rest(k)
+			if k.Channel == h.cfg[i].Layout.Throttle && k.Stays {
+				at = least(k)
+			}
+			if m, _ := h.meanings(c, i, at, -1); p.means[i] != m {
 				return false
 			}
 		}

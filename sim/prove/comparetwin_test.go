@@ -292,8 +292,8 @@ func (w *twins) from(n *twoNode, limit [4]int32) {
 	}
 }
 
-// drawn is a craft at random with limits of a few slots, on a radio that reaches everywhere.
-func drawn(t *rapid.T) *made {
+// drawnLayout is a craft at random with limits of a few slots, on a radio that reaches everywhere.
+func drawnLayout(t *rapid.T) *made {
 	if rapid.IntRange(0, 4).Draw(t, "by sticks") == 4 {
 		dwell := func(name string) uint16 { return uint16(rapid.IntRange(1, 2).Draw(t, name)) }
 		m := bySticks().short(1, 1, 1, dwell("arm dwell"), dwell("disarm dwell"), uint16(rapid.IntRange(0, 1).Draw(t, "sink"))).without("mode")
@@ -397,7 +397,7 @@ func bendSticks(t *rapid.T, a *arming.Config) {
 func TestComparedAsItsTwinDoes(t *testing.T) {
 	alike, differ := 0, 0
 	rapid.Check(t, func(rt *rapid.T) {
-		a := drawn(rt)
+		a := drawnLayout(rt)
 		b := bend(rt, a)
 		c, err := Compare(a.Layout, b.Layout, Options{})
 		require.NoError(rt, err)

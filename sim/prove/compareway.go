@@ -132,7 +132,12 @@ func (d *duet) one(i int, m move, was uint32) {
 		if r = c.isNot; cond != 0 {
 			r = c.is
 		}
-		st.Value, moved = r.Value, c.moves
+		switch moved = c.moves; m.kind {
+		case Tip:
+			st.Tenths = c.craft.TiltTenths
+		case PackSags:
+			st.MilliVolts = c.craft.PackMilliVolts
+		}
 		tell(r)
 	}
 	t.tick, t.powered = d.tick, d.powered

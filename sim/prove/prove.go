@@ -123,11 +123,11 @@ const (
 	CableIn                // the set-up cable goes in; it stands for every condition of the craft that refuses
 	CableOut               // the set-up cable comes out
 	Nudge                  // the craft is moved
+	Tip                    // the craft is laid over
 	Wait                   // nothing moves for Ms
 	Tremble                // nothing moves, but noise takes Control from From to To
-	Tilt                   // the craft is tilted by Value tenths of a degree; this and the next ones only where two layouts are compared
-	Level                  // it stands level again
-	PackSags               // its pack falls to Value millivolts
+	Level                  // it stands level again; this and the next ones only where two layouts are compared
+	PackSags               // its pack falls to MilliVolts
 	PackWell               // its pack is well again
 	CameraMenu             // its camera's menu is opened
 	MenuShut               // that menu is left
@@ -155,8 +155,10 @@ type Step struct {
 	Control                  int
 	FromPosition, ToPosition int
 	From, To                 pulse.Width
-	// Value is what a Kind says of it.
-	Value int32
+	// Tenths is how far the craft is laid over, in tenths of a degree (Tip only).
+	Tenths int16
+	// MilliVolts is what the pack falls to (PackSags only).
+	MilliVolts uint16
 	// Then is what the bench did in this step, or during this wait.
 	Then Event
 }

@@ -66,6 +66,46 @@ const (
 	OffBeforeArming
 	// ArmingOpensNoMenu: sticks taken straight into the arm corner arm before a gesture opens a menu that refuses.
 	ArmingOpensNoMenu
+
+	// What practitioners fear of a layout that breaks no promise of the bench (fears.go).
+
+	// SecondGoesOff: the second switch can be off.
+	SecondGoesOff
+	// SweepNeverArms: the arm switch is on nowhere between two places where it is off, so no sweep from end to end arms on the way.
+	SweepNeverArms
+	// ArmRestsOff: where the arm switch stands by itself, it is off: where it springs back to, or where it was found at rest.
+	ArmRestsOff
+	// ArmHasPositions: the arm channel is carried by a switch, not by a knob or stick.
+	ArmHasPositions
+	// ArmControlIsAlone: the arm switch is neither the mode switch nor the second switch.
+	ArmControlIsAlone
+	// NoRateOnTheWay: no way of the mode control from one self-levelling position to another passes rate.
+	NoRateOnTheWay
+	// SilenceStopsSoon: after the radio falls silent the motors stand within MostTurning.
+	SilenceStopsSoon
+	// SilenceSinks: a craft that is set to sink on a lost link does when the radio falls silent.
+	SilenceSinks
+	// SinkComesDown: a craft that sinks carries less than its weight, and some of it.
+	SinkComesDown
+	// StoredOffCorners: by sticks, stored values stand in neither corner.
+	StoredOffCorners
+	// OneFrameIsNoLoss: a single lost frame does not lose the link.
+	OneFrameIsNoLoss
+	// CleanTimeIsSet and StillTimeIsSet: there is such a time at all.
+	CleanTimeIsSet
+	StillTimeIsSet
+	// TiltRefuses: a craft that lies on its side refuses.
+	TiltRefuses
+	// CornersTakeTime: by sticks, no corner has its effect in less than LeastDwell.
+	CornersTakeTime
+	// CornersBelowPower: by sticks, no corner reaches up to where the throttle asks for power.
+	CornersBelowPower
+	// ArmingStartsNoMotor: no motor turns at the moment of arming.
+	ArmingStartsNoMotor
+	// ThrottleLowIsClear: the throttle's low end lies clear of the low mark.
+	ThrottleLowIsClear
+	// ThrottleStays: the throttle stays where it is let go.
+	ThrottleStays
 	// RuleCount is one more than the last rule.
 	RuleCount
 )
@@ -77,6 +117,10 @@ var ruleCodes = [RuleCount]string{
 	"can-arm", "can-disarm", "arm-control-stays", "corner-disarms-in-flight",
 	"gesture-never-arms", "menu-sticks-never-arm", "armed-opens-no-menu", "one-gesture-at-a-time", "gesture-can-be-made", "gesture-also-disarms",
 	"mode-stays", "off-before-arming", "arming-opens-no-menu",
+	"second-switch-goes-off", "sweep-never-arms", "arm-rests-off", "arm-has-positions", "arm-control-is-alone",
+	"no-rate-on-the-way", "silence-stops-soon", "silence-sinks", "sink-comes-down", "stored-off-corners", "one-frame-is-no-loss",
+	"clean-time-is-set", "still-time-is-set", "tilt-refuses", "corners-take-time", "corners-below-power", "arming-starts-no-motor",
+	"throttle-low-is-clear", "throttle-stays",
 }
 
 // Code is the rule's name in reports and files.
@@ -92,7 +136,7 @@ const (
 	NotAsked     Outcome = iota // the rule does not apply to this arming method or receiver
 	Holds                       // the rule holds in every situation searched
 	Broken                      // Result.Way is the shortest way to it
-	WithIt                      // it comes with this arming method: Result.Way shows how
+	WithIt                      // it comes with how this craft arms: Result.Way shows how
 	Undecided                   // the search was stopped before the end
 	OutcomeCount                // one more than the last
 )
@@ -158,6 +202,34 @@ const (
 	GestureInDisarmCorner // GestureAlsoDisarms
 	MenuFirst             // ArmingOpensNoMenu, CanArm: where sticks arm, a gesture opens a menu that refuses before they do
 
+	// What practitioners fear, each of the rule that bears its name.
+
+	SecondNeverOff   // SecondGoesOff
+	OnBetween        // SweepNeverArms
+	ArmRestsOn       // ArmRestsOff: where it was found at rest
+	ArmSpringsOn     // ArmRestsOff: where it springs back to
+	ArmOnKnob        // ArmHasPositions
+	ArmIsSecond      // ArmControlIsAlone; Value: the other channel's number from 1
+	ArmIsMode        // ArmControlIsAlone; Value: the other channel's number from 1
+	RateBetween      // NoRateOnTheWay
+	SinksLong        // SilenceStopsSoon; Value: ms from the radio's last frame to the end of sinking
+	HeldNoSink       // SilenceSinks
+	StoredNoSink     // SilenceSinks
+	SinkHovers       // SinkComesDown; Value: sinking time in ms
+	SinkFalls        // SinkComesDown; Value: sinking time in ms
+	StoredDisarms    // StoredOffCorners; Value: disarm dwell in ms
+	SilenceOneFrame  // OneFrameIsNoLoss; Value: silence limit in ms
+	CleanNothing     // CleanTimeIsSet
+	StillNothing     // StillTimeIsSet
+	TiltPastUpright  // TiltRefuses; Value: the limit in tenths of a degree
+	ArmDwellBrief    // CornersTakeTime; Value: ms
+	DisarmDwellBrief // CornersTakeTime; Value: ms
+	CornerInFlight   // CornersBelowPower; Value: the low mark
+	IdlesArmed       // ArmingStartsNoMotor: set so
+	AirWakesLow      // ArmingStartsNoMotor; Value: the width above which air mode wakes; Mode: that in which it is on
+	LowEndNear       // ThrottleLowIsClear; Value: the low end
+	ThrottleSprings  // ThrottleStays; Value: where it springs to
+
 	// What only a broken bench does; kept apart so that the report says what is broken.
 
 	ByOtherControl   // OnlyArmControlArms, NothingElseDisarms
@@ -196,6 +268,10 @@ var causeCodes = [CauseCount]string{
 	"throttle-never-low", "yaw-never-right", "yaw-never-left", "second-never-on", "never-self-levelling", "springs-back",
 	"mode-without-position", "mode-beyond-travel", "gap-between-spans", "gap-below-spans", "gap-above-spans", "rate-at-rest", "gap-at-rest",
 	"always-rate", "low-mark-high", "corner-held", "noise-crosses", "gesture-in-arm-corner", "menu-unknown", "gesture-travel", "gesture-in-disarm-corner", "menu-first",
+	"second-never-off", "on-between", "arm-rests-on", "arm-springs-on", "arm-on-knob", "arm-is-second-switch", "arm-is-mode-switch",
+	"rate-between", "sinks-long", "held-no-sinking", "stored-no-sinking", "sink-hovers", "sink-falls", "stored-disarms", "silence-one-frame", "clean-time-nothing",
+	"still-time-nothing", "tilt-past-upright", "arm-dwell-brief", "disarm-dwell-brief", "corner-in-flight", "idles-armed", "air-wakes-low", "low-end-near",
+	"throttle-springs",
 	"by-other-control", "by-time-alone", "at-once", "stays-armed", "stops-late", "armed-unseen-off", "against-throttle", "against-second-switch", "against-mode",
 	"against-link", "against-missing", "against-craft", "against-own-list", "refusal-table", "span-edges", "refused-twice", "cleared-arms", "still-time-short",
 	"clean-time-short", "arm-dwell-short", "disarm-dwell-short", "known-menu-arms", "made-while-armed", "two-at-once", "never-made", "makes-up-frames", "unexplained",

@@ -38,6 +38,7 @@ func Search(l Layout, o Options) (Report, error) {
 	s.positions()
 	s.abilities()
 	s.moves()
+	s.fears()
 	if sound := s.conditions(); sound && s.folding != nil {
 		return Report{}, s.folding
 	}
@@ -127,6 +128,10 @@ func (s *search) begin() {
 			asked = c.Gestures != nil && opensMenu(c)
 		case GestureAlsoDisarms:
 			asked = c.Gestures != nil && len(c.Gestures.Patterns) > 0 && c.Arming.By == arming.BySticks
+		default:
+			if fear, is := fearAsked(r, c); is {
+				asked = fear
+			}
 		}
 		result := Result{Rule: r, Control: -1, Position: -1}
 		if asked {

@@ -3,6 +3,7 @@ package prove
 import (
 	"fmt"
 	"math/bits"
+	"slices"
 	"syscall"
 	"testing"
 	"time"
@@ -107,7 +108,7 @@ func TestStoppedSearchSaysSo(t *testing.T) {
 		case Undecided:
 			undecided++
 		case Holds: // only what needs no search
-			assert.Contains(t, []Rule{EveryModeReached, NoModeGap, PowerUpLevels, ModeStays, CanArm}, r.Rule)
+			assert.True(t, slices.Contains([]Rule{EveryModeReached, NoModeGap, PowerUpLevels, ModeStays, CanArm}, r.Rule) || r.Rule.Tried(), r.Rule.Code())
 		}
 	}
 	assert.Greater(t, undecided, 8)
@@ -115,7 +116,7 @@ func TestStoppedSearchSaysSo(t *testing.T) {
 	rep, err = Search(m.Layout, Options{MostBytes: 1 << 20})
 	require.NoError(t, err)
 	assert.True(t, rep.Partial)
-	assert.Equal(t, Unfinished, rep.Verdict())
+	assert.Equal(t, SomeBroken, rep.Verdict(), "that its motors go on needs no search")
 	assert.Less(t, rep.Bytes, int64(3<<20))
 
 	// What is broken is broken, however far the search came: the roll that goes too far is met early.

@@ -98,7 +98,7 @@ func (t *teller) do(m move, hands uint32) {
 		tell(pulse.Cable, int32(bit(m.kind == CableIn)))
 	case Nudge:
 		nudged = true
-		tell(pulse.Nudge, 1)
+		tell(pulse.Nudge, 0)
 	case PowerOn:
 		t.powered, first, t.slot = true, true, t.h.cfg.PowerUp()
 		if t.zero < 0 {

@@ -12,7 +12,7 @@ func Step(k prove.Kind) string {
 	return word([]string{
 		prove.Start: "start", prove.Move: "move", prove.LetGo: "let-go", prove.RadioOff: "radio-off", prove.RadioOn: "radio-on",
 		prove.PowerOn: "pack-in", prove.PowerOff: "pack-out", prove.CableIn: "cable-in", prove.CableOut: "cable-out",
-		prove.Nudge: "nudge", prove.Wait: "wait", prove.Tremble: "tremble", prove.Tilt: "tilt", prove.Level: "level", prove.PackSags: "pack-sags", prove.PackWell: "pack-well",
+		prove.Nudge: "nudge", prove.Tip: "tip", prove.Wait: "wait", prove.Tremble: "tremble", prove.Level: "level", prove.PackSags: "pack-sags", prove.PackWell: "pack-well",
 		prove.CameraMenu: "camera-menu", prove.MenuShut: "menu-shut",
 	}, int(k), "step")
 }
@@ -28,4 +28,6 @@ func Parts(p prove.Part) []string {
 }
 
 // Apart are the code words of what two layouts may differ in and is not searched.
-func Apart(a prove.Apart) []string { return among(uint(a), "gestures", "flight", "frame-period") }
+func Apart(a prove.Apart) []string {
+	return among(uint(a), "gestures", "flight", "frame-period", "noise")
+}

@@ -66,7 +66,7 @@ func axis(h *handset.Control, c *radio.Control, info *input.Info) {
 		h.Kind = handset.Knob
 	}
 	if ok && c.Reach != nil {
-		h.Low, h.Rest, h.High = scale.Width(c.Reach.Low), scale.Width(c.Reach.Rest), scale.Width(c.Reach.High)
+		h.Low, h.Rest, h.High, h.RestSeen = scale.Width(c.Reach.Low), scale.Width(c.Reach.Rest), scale.Width(c.Reach.High), true
 		if h.Low > h.High {
 			h.Low, h.High = h.High, h.Low
 		}

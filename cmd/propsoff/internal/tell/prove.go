@@ -120,29 +120,39 @@ func Rules() []prove.Rule {
 func RuleFor(l *prove.Layout, r prove.Rule) words.Text {
 	c := &l.Config
 	promised := (int64(c.Link.SilenceSlots) + int64(c.Arming.SinkSlots)) * int64(c.SlotTicks)
-	return words.Of("rule", r.Code(), words.Args{"time": Seconds(promised), "sinks": words.Flag(c.Arming.SinkSlots > 0)})
+	return words.Of("rule", r.Code(), fearValues(l, &prove.Result{Rule: r}, words.Args{"time": Seconds(promised)}))
 }
 
 // RuleShort is a rule in a few words.
 func RuleShort(r prove.Rule) words.Text { return words.Of("rule-short", r.Code()) }
 
-// contraryFound reports whether the contrary of a rule is what comes with the arming method: then that is said in place of the rule.
-func contraryFound(r *prove.Result) bool {
-	return r.Rule == prove.MenuSticksNeverArm && r.Outcome == prove.WithIt
+// contraries are rules of which the contrary is what comes with how a craft arms: then that is said in place of the rule, in short and whole.
+var contraries = map[prove.Rule][2]words.ID{
+	prove.MenuSticksNeverArm:  {"rule-short.menu-sticks-arm", "prove.menu-sticks-arm"},
+	prove.ArmingStartsNoMotor: {"rule-short.motors-idle-armed", "prove.motors-idle-armed"},
+}
+
+// contrary is what is said in place of a rule, where that is so.
+func contrary(r *prove.Result) (short, whole words.Text, found bool) {
+	ids, has := contraries[r.Rule]
+	if !has || r.Outcome != prove.WithIt {
+		return words.Text{}, words.Text{}, false
+	}
+	return words.T(ids[0]), words.T(ids[1]), true
 }
 
 // FoundShort is a rule in a few words, by what was found.
 func FoundShort(r *prove.Result) words.Text {
-	if contraryFound(r) {
-		return words.T("rule-short.menu-sticks-arm")
+	if short, _, found := contrary(r); found {
+		return short
 	}
 	return RuleShort(r.Rule)
 }
 
 // FoundRule is a rule as a sentence, by what was found.
 func FoundRule(l *prove.Layout, r *prove.Result) words.Text {
-	if contraryFound(r) {
-		return words.T("prove.menu-sticks-arm")
+	if _, whole, found := contrary(r); found {
+		return whole
 	}
 	return RuleFor(l, r.Rule)
 }
@@ -162,10 +172,15 @@ func Situations(r prove.Rule, n uint64) words.Text {
 	switch r {
 	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.GestureCanBeMade, prove.GestureAlsoDisarms:
 		return words.T("prove.gesture-situations", many) // of searches of their own
-	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels, prove.ModeStays:
+	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels, prove.ModeStays, prove.SecondGoesOff, prove.SweepNeverArms, prove.ArmControlIsAlone, prove.NoRateOnTheWay:
 		return words.T("prove.positions", many)
 	case prove.OneGestureAtATime:
 		return words.T("prove.gesture-pairs", many)
+	case prove.SilenceStopsSoon:
+		return words.T("prove.flights", many)
+	}
+	if r.Tried() {
+		return words.T("prove.values", many)
 	}
 	return words.T("prove.situations", many)
 }
@@ -201,7 +216,7 @@ func WhyNotAsked(l *prove.Layout, r prove.Rule) words.Text {
 		if l.Config.Link.OnLoss == facts.FallsSilent {
 			return words.T("prove.no-made-up")
 		}
-	case prove.EveryModeReached, prove.NoModeGap, prove.ModeStays:
+	case prove.EveryModeReached, prove.NoModeGap, prove.ModeStays, prove.NoRateOnTheWay:
 		return words.T("prove.no-mode-control", words.Args{"mode": Mode(l.Config.Layout.FixedMode)})
 	case prove.ArmControlStays:
 		return words.T("prove.arms-by-sticks")
@@ -212,6 +227,9 @@ func WhyNotAsked(l *prove.Layout, r prove.Rule) words.Text {
 		return whyNoGestures(l, r)
 	case prove.CanDisarm:
 		return words.T("prove.never-arms")
+	}
+	if r.Tried() {
+		return whyNotFeared(l, r)
 	}
 	return words.T("prove.nothing-bears")
 }

@@ -101,7 +101,7 @@ func TestNumbersOfASearch(t *testing.T) {
 	assert.Equal(t, "Every situation was searched: 5 situations. No rule is broken.", spoken(Verdict(&r)))
 	r.Partial = true
 	r.Results = []prove.Result{{Outcome: prove.Broken}, {Outcome: prove.Undecided}, {Outcome: prove.Undecided}, {Outcome: prove.WithIt}}
-	assert.Equal(t, "Stopped before the end, so this answer is partial: 5 situations. 1 rule is broken, 2 rules are undecided. 1 finding comes with this arming method.", spoken(Verdict(&r)))
+	assert.Equal(t, "Stopped before the end, so this answer is partial: 5 situations. 1 rule is broken, 2 rules are undecided. 1 finding comes with how this craft arms.", spoken(Verdict(&r)))
 }
 
 // A broken rule is called by its breaking, what is not reached by a try, and what is not asked says why.
@@ -147,7 +147,7 @@ func TestRulesOfThisCraft(t *testing.T) {
 func TestWhatIsFoundIsSaidAsItIs(t *testing.T) {
 	l := proveLayout()
 	r := &prove.Result{Rule: prove.MenuSticksNeverArm, Outcome: prove.WithIt, Searched: 9}
-	assert.Equal(t, "sticks in a menu arm too – comes with sticks", spoken(FoundShort(r))+" – "+spoken(Outcome(r.Outcome, true)))
+	assert.Equal(t, "sticks in a menu arm too – comes with it", spoken(FoundShort(r))+" – "+spoken(Outcome(r.Outcome, true)))
 	assert.Equal(t, "While a menu that a gesture opened is open, the sticks can arm the craft all the same.", spoken(FoundRule(l, r)))
 	r.Outcome = prove.Holds
 	assert.Equal(t, "sticks in a menu arm nothing – holds, 9 gesture situations", spoken(FoundShort(r))+" – "+spoken(Outcome(r.Outcome, true))+", "+spoken(Situations(r.Rule, r.Searched)))

@@ -29,6 +29,8 @@ func FindingParts(l *prove.Layout, r *prove.Result) (found, set words.Text) {
 		switch {
 		case r.Rule == prove.GestureAlsoDisarms:
 			return causeParts(l, r, prove.GestureInDisarmCorner)
+		case r.Rule == prove.ArmingStartsNoMotor:
+			return causeParts(l, r, prove.IdlesArmed)
 		case r.Cause != prove.MenuUnknown:
 			return words.T("prove.comes-with-sticks"), words.Text{}
 		}
@@ -49,6 +51,15 @@ var causeSets = [prove.CauseCount]words.ID{
 	prove.AlwaysRate: "prove-set.always-angle", prove.NoiseCrosses: "prove-set.off-edge", prove.MenuFirst: "prove-set.other-gesture", prove.LowMarkHigh: "prove-set.low-mark", prove.GestureInArmCorner: "prove-set.other-gesture",
 	prove.MenuUnknown: "prove-set.menu-throttle", prove.GestureTravel: "prove-set.travel", prove.GestureInDisarmCorner: "prove-set.on-ground",
 	prove.NeverMade: "prove-set.gesture-times", prove.NoControl: "prove-set.give-control",
+	prove.SecondNeverOff: "prove-set.second-off", prove.OnBetween: "prove-set.to-an-end", prove.ArmRestsOn: "prove-set.turn-arm",
+	prove.ArmSpringsOn: "prove-set.turn-arm", prove.ArmOnKnob: "prove-set.on-a-switch", prove.ArmIsSecond: "prove-set.of-its-own",
+	prove.ArmIsMode: "prove-set.of-its-own", prove.RateBetween: "prove-set.rate-at-an-end", prove.SinksLong: "prove-set.sink-shorter",
+	prove.HeldNoSink: "prove-set.fall-silent", prove.StoredNoSink: "prove-set.fall-silent", prove.SinkHovers: "prove-set.sink-carries",
+	prove.SinkFalls: "prove-set.sink-carries", prove.StoredDisarms: "prove-set.fall-silent", prove.SilenceOneFrame: "prove-set.silence-longer",
+	prove.CleanNothing: "prove-set.clean-time", prove.StillNothing: "prove-set.still-time", prove.TiltPastUpright: "prove-set.tilt-limit",
+	prove.ArmDwellBrief: "prove-set.dwell-longer", prove.DisarmDwellBrief: "prove-set.dwell-longer", prove.CornerInFlight: "prove-set.low-mark",
+	prove.IdlesArmed: "prove-set.stand-still", prove.AirWakesLow: "prove-set.air-later", prove.LowEndNear: "prove-set.travel-to",
+	prove.ThrottleSprings: "prove-set.no-spring",
 }
 
 // causeParts says why a rule is broken, with the numbers that matter, and what to do about it.
@@ -62,7 +73,7 @@ func causeParts(l *prove.Layout, r *prove.Result, c prove.Cause) (why, set words
 		id = "prove-set.give-switch"
 	}
 	if id != "" {
-		set = words.T(id, words.Args{"levelling": LevellingModes()})
+		set = words.T(id, fearValues(l, r, words.Args{"levelling": LevellingModes()}))
 	}
 	return why, set
 }
@@ -100,7 +111,7 @@ func causeValues(l *prove.Layout, r *prove.Result, c prove.Cause) words.Args {
 	a := &l.Config.Arming
 	span, limit := l.Config.Layout.ArmSpan, a.LowThrottle
 	switch c {
-	case prove.SecondNeverOn:
+	case prove.SecondNeverOn, prove.SecondNeverOff:
 		span = l.Config.Layout.SecondSpan
 	case prove.YawNeverRight:
 		limit = a.YawRight
@@ -108,11 +119,11 @@ func causeValues(l *prove.Layout, r *prove.Result, c prove.Cause) words.Args {
 		limit = a.YawLeft
 	}
 	name, place := provedControl(l, r)
-	return words.Args{
+	return fearValues(l, r, words.Args{
 		"name": name, "place": place, "value": unit("micros", Exact(pulse.Width(r.Value))), "time": Seconds(r.Value), "mode": Mode(r.Mode),
 		"channel": Channel(&l.Config.Layout, int(r.Value)-1), "span": SpanWords(span), "limit": Exact(limit),
 		"low": Micros(pulse.Lowest), "high": Micros(pulse.Highest), "share": speedShare(facts.StartsAt(&l.Config)), "gesture": gestureName(int32(r.Gesture), &l.Config), "sticks": gestureSticks(l, r),
-	}
+	})
 }
 
 // provedControl names the control of a result with its article, and its position, if any.
@@ -162,7 +173,7 @@ func wayTries(r prove.Rule) bool {
 func WayTitle(r *prove.Result) words.Text {
 	how := words.T("prove.way-shortest")
 	switch {
-	case r.Outcome == prove.WithIt || wayTries(r.Rule):
+	case r.Outcome == prove.WithIt || wayTries(r.Rule) || r.Rule.Tried():
 		how = WayKind(r)
 	case r.Way.Movements == 0:
 		how = words.T("prove.way-none")
@@ -264,8 +275,8 @@ func stepText(l *prove.Layout, w *prove.Way, st *prove.Step) words.Text {
 	if c != nil {
 		name = provedName(c)
 	}
-	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "name": name, "at": Width(st.To),
-		"tilt": Degrees(int(st.Value)), "volts": Volts(int(st.Value))})
+	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "name": name, "at": Width(st.To), "tilt": Degrees(int(st.Tenths)),
+		"volts": Volts(int(st.MilliVolts))})
 }
 
 // stepMoves says where a control is moved to.

@@ -128,7 +128,7 @@ func (p *Proof) AppendJSON(dst []byte) []byte {
 		"called_out", p.CalledOut) // by the layout sheet, the worst first
 }
 
-// rule are the fields of rule i. Its outcome: holds, broken, with-it (comes with the arming method), not-asked, undecided.
+// rule are the fields of rule i. Its outcome: holds, broken, with-it (comes with how the craft arms), not-asked, undecided.
 func (p *Proof) rule(i int) []any {
 	r := &p.Report.Results[i]
 	cause, why := "", words.Text{}

@@ -93,7 +93,7 @@ var proveScenes = []uitest.Scene{
 		return s
 	}, Says: []string{"Searching: 120,337 situations so far", "to be searched"}},
 	{Name: "broken", Make: func(t testing.TB) *uitest.Stage { return proved(t, 3) },
-		Says: []string{"537,664 situations, standing for 348 million", "BROKEN", "holds", "comes with sticks", "undecided", "not asked", "4 movements, 4.48 s", "The layout sheet (F6) calls out 1 thing"}},
+		Says: []string{"537,664 situations, standing for 348 million", "BROKEN", "holds", "comes with it", "undecided", "not asked", "4 movements, 4.48 s", "The layout sheet (F6) calls out 1 thing"}},
 	{Name: "holds", Make: func(t testing.TB) *uitest.Stage {
 		s := proved(t, 3)
 		provesheet.Of(s.V).Selected = 0

@@ -1,0 +1,61 @@
+package tell
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
+)
+
+// fearValues adds what the rules on what practitioners fear are told with: their limits, and what this craft has in their place.
+func fearValues(l *prove.Layout, r *prove.Result, args words.Args) words.Args {
+	c := &l.Config
+	clear := prove.ThrottleClear(l.Radio.On(c.Layout.Throttle))
+	for name, v := range (words.Args{
+		"most": Seconds(prove.MostTurning), "dwell": Seconds(prove.LeastDwell), "clear": unit("micros", Exact(clear)),
+		"to": unit("micros", Exact(c.Arming.LowThrottle-clear)), "sinks": words.Flag(c.Arming.SinkSlots > 0), "corners": words.Flag(facts.BySticks(c)),
+		"carries": Tenths(int64(c.Flight.SinkCarries)), "tilt": Degrees(int(c.Arming.TiltLimitTenths)), "over": words.Flag(c.Arming.TiltLimitTenths > onItsBack),
+		"power": Tenths(int64(pulse.Width(r.Value).ThrottleFraction()) * 1000 / pulse.ThrottleFull),
+	}) {
+		args[name] = v
+	}
+	return args
+}
+
+// onItsBack is from when on a craft that is laid over is told to lie on its back, in tenths of a degree (ours).
+const onItsBack = 1350
+
+// whyNotFeared is WhyNotAsked of a rule on what practitioners fear.
+func whyNotFeared(l *prove.Layout, r prove.Rule) words.Text {
+	sticks := facts.BySticks(&l.Config)
+	switch r {
+	case prove.SecondGoesOff:
+		return words.T("prove.no-second")
+	case prove.SweepNeverArms, prove.ArmHasPositions:
+		return words.T("prove.arms-by-sticks")
+	case prove.ArmRestsOff:
+		if sticks {
+			return words.T("prove.arms-by-sticks")
+		}
+		return words.T("prove.never-off")
+	case prove.ArmControlIsAlone:
+		if sticks {
+			return words.T("prove.arms-by-sticks")
+		}
+		return words.T("prove.no-other-switch")
+	case prove.SilenceSinks, prove.SinkComesDown:
+		return words.T("prove.never-set-to-sink")
+	case prove.StoredOffCorners:
+		if sticks {
+			return words.T("prove.no-stored")
+		}
+		return words.T("prove.arms-by-switch")
+	case prove.CornersTakeTime, prove.CornersBelowPower:
+		return words.T("prove.arms-by-switch")
+	case prove.OneFrameIsNoLoss:
+		return words.T("prove.fills-gaps")
+	case prove.ThrottleLowIsClear:
+		return words.T("prove.never-low")
+	}
+	return words.T("prove.nothing-bears")
+}
