@@ -86,6 +86,7 @@ const (
 	ApartFlight                     // how it flies: curves, gains, body, how fast the motors turn
 	ApartPeriod                     // the frame period: what goes by time comes at different moments
 	ApartNoise                      // noise takes a control over an edge: each is compared as it stands without noise
+	ApartOnTheWay                   // a gesture lies on the shortest way to a difference and keeps the two from it; other ways were not looked for
 )
 
 // Likeness is what a comparison came to as a whole.
@@ -122,6 +123,8 @@ func (c *Comparison) Verdict() Verdict {
 //
 // Each craft is stepped when its own slot falls due, in the one order of milliseconds that both live in, so two frame periods may differ:
 // then a craft answers at other moments, which is a difference, told with the few ms that it lasts.
+//
+// The cable stands for a menu that a gesture opened, as for all that refuses with both. A way that is found is played with the gestures of both.
 func Compare(a, b Layout, o Options) (Comparison, error) {
 	c := comparing{l: [2]*Layout{&a, &b}, o: o}
 	for _, l := range c.l {
@@ -226,9 +229,14 @@ func (c *comparing) walk(n lens, limit *explore.Cost) (*Difference, *explore.Cos
 	if x.found == nil {
 		return nil, nil, nil
 	}
-	d, ok := x.difference(w)
-	if !ok {
+	d, sound := x.difference(w)
+	switch {
+	case !sound:
 		return nil, nil, words.Wrong("search.not-whole")
+	case d == nil:
+		c.r.Partial = true
+		c.r.Apart |= ApartOnTheWay
+		return nil, nil, nil
 	}
 	return d, &x.found.cost, nil
 }

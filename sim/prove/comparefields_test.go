@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"propsoff/gestures"
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/flight"
@@ -181,4 +182,29 @@ func TestTwoRadios(t *testing.T) {
 			assert.NotZero(t, d.Parts&one.in, "%s: %b", one.name, d.Parts)
 		}
 	}
+}
+
+// What is found is played with the gestures of both crafts: where the sticks open a menu on the way, what both then do is told; where that keeps them
+// from differing, nothing is called alike. One more gesture is data that differs.
+func TestGesturesOnTheWayOfTwo(t *testing.T) {
+	slow := func(m *made) { m.Config.Arming.ArmDwell++ }
+	corner := pattern("corner", [4]gestures.Zone{low, any_, any_, high}, 2, 1)
+	apart := pattern("apart", [4]gestures.Zone{mid, high, mid, low}, 5, 1)
+	make := func(p gestures.Pattern) *made { return bySticks().short(3, 3, 3, 5, 3, 0).moves(p) }
+	for name, p := range map[string]gestures.Pattern{"in the arm corner": corner, "elsewhere": apart} {
+		for mode := 1; mode <= 4; mode++ {
+			c := both(t, name, make(p).mode(mode), make(p).mode(mode).with(slow))
+			assert.Equal(t, Different, c.Likeness(), name)
+		}
+		c := both(t, name, make(p), make(p))
+		assert.Equal(t, Alike, c.Likeness(), name)
+		assert.Zero(t, c.Apart)
+	}
+	assert.Equal(t, ApartGestures, both(t, "other gestures", make(corner), make(apart)).Apart)
+
+	// A menu that opens in the arm corner keeps both from arming, so their motors never show that they differ on that way.
+	c, err := Compare(make(corner).Layout, make(corner).with(func(m *made) { m.Config.Flight.AtLowThrottle = flight.Idle }).Layout, Options{})
+	assert.NoError(t, err)
+	assert.Equal(t, Undetermined, c.Likeness())
+	assert.Equal(t, ApartOnTheWay, c.Apart)
 }

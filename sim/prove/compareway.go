@@ -11,7 +11,7 @@ import (
 // longestLast is for how long two crafts that differ are watched, in ms (ours): longer than any of their limits.
 const longestLast = 120_000
 
-// duet runs both crafts by themselves, nothing folded, and writes down what happens to each.
+// duet runs both crafts by themselves, nothing folded, with what their gestures and menus do, and writes down what happens to each.
 type duet struct {
 	h       *pairHands
 	dues    []due
@@ -20,43 +20,75 @@ type duet struct {
 	powered bool
 	tick    int64 // of the last step
 	first   int64 // of the first one
+	steps   int
 	sides   [2]side
 	tell    [2]*teller
 	answers [2]Answer
 }
 
-// difference is the way to the step that was found, run by both crafts; false where they do not differ at its end and, seen through the lens,
-// nowhere before.
-func (x *pairSpace) difference(w *explore.Walk) (*Difference, bool) {
-	d := newDuet(x.h, x.dues)
+// difference is the way to the step that was found, as both crafts come through it, with all that their gestures and menus do. sound is false where
+// the two do not differ at its end and, seen through the lens, nowhere before, gestures left out: then the walk was wrong. Where gestures on the way
+// keep them from differing there, the difference is the first that they come to on that way, and nil where that is none.
+func (x *pairSpace) difference(w *explore.Walk) (d *Difference, sound bool) {
 	path := w.Path(x.found.place)
 	x.tell = true
+	var moves []move
+	var hands []uint32
 	for i := 1; i < len(path); i++ {
 		from, to := path[i-1], w.Key(path[i])
 		costs := w.Cost(path[i]).Moves > w.Cost(from).Moves
 		for n, e := range x.Expand(w.Key(from), from, w.Cost(from), nil) {
 			if e.To == to && e.Costs == costs {
-				d.do(x.moves[n], uint32(to&(1<<x.h.bits()-1)))
+				moves, hands = append(moves, x.moves[n]), append(hands, uint32(to&(1<<x.h.bits()-1)))
 				break
 			}
 		}
-		if x.h.lens.of(d.answers[0]) != x.h.lens.of(d.answers[1]) {
-			return nil, false
+	}
+	moves, hands = append(moves, x.found.move), append(hands, uint32(x.found.to))
+	plain := newDuet(x.h, x.dues, false)
+	if !plain.through(moves, hands) || plain.steps != len(moves) {
+		return nil, false
+	}
+	d = plain.difference()
+	if x.h.gestures() {
+		if with := newDuet(x.h, x.dues, true); !with.through(moves, hands) {
+			d = nil
+		} else {
+			d = with.difference()
 		}
 	}
-	d.do(x.found.move, uint32(x.found.to))
+	return d, true
+}
+
+// gestures reports whether either craft has any.
+func (h *pairHands) gestures() bool {
+	return slices.ContainsFunc(h.cfg[:], func(c *sim.Config) bool { return c.Gestures != nil && len(c.Gestures.Patterns) > 0 })
+}
+
+// through makes movements up to the first after which the two differ, seen through the lens; false where they never do.
+func (d *duet) through(moves []move, hands []uint32) bool {
+	for i, m := range moves {
+		d.do(m, hands[i])
+		if d.steps++; d.h.lens.of(d.answers[0]) != d.h.lens.of(d.answers[1]) {
+			return true
+		}
+	}
+	return false
+}
+
+// difference is the one that the duet has come to.
+func (d *duet) difference() *Difference {
 	out := &Difference{Parts: unlike(d.answers[0], d.answers[1]), Answers: d.answers}
 	for i := range out.Ways {
 		w := *d.tell[i].end()
 		w.Ms, w.Steps = d.tick-d.first, slices.Clone(w.Steps) // the duet goes on
 		out.Ways[i] = &w
 	}
-	differ := x.h.lens.of(d.answers[0]) != x.h.lens.of(d.answers[1])
 	out.Lasts = d.lasts()
-	return out, differ
+	return out
 }
 
-func newDuet(h *pairHands, dues []due) *duet {
+func newDuet(h *pairHands, dues []due, gestures bool) *duet {
 	d := &duet{h: h, dues: dues, hands: h.start}
 	d.first = int64(max(h.cfg[0].SlotTicks, h.cfg[1].SlotTicks))
 	sent, on, _ := h.unpack(h.start)
@@ -65,6 +97,12 @@ func newDuet(h *pairHands, dues []due) *duet {
 		t.way.Steps = []Step{{Kind: Start, Control: -1}}
 		t.way.Readings = []pulse.Reading{
 			{Kind: pulse.Plug, Value: 1}, {Kind: pulse.Link, Value: int32(bit(on))}, {Kind: pulse.Power}, {Kind: pulse.Cable}, {Kind: pulse.Controls, Frame: h.sent[i][sent]},
+		}
+		if t.moving = newMoving(h.cfg[i], h.l[i].Radio.StickMode); !gestures {
+			t.moving.set = nil
+		}
+		if mode := h.l[i].Radio.StickMode; mode != 0 && mode != 2 && len(t.moving.set) > 0 {
+			t.way.Readings = append(t.way.Readings, pulse.Reading{Kind: pulse.StickMode, Value: int32(mode)})
 		}
 		d.tell[i] = t
 	}
@@ -140,7 +178,9 @@ func (d *duet) one(i int, m move, was uint32) {
 		}
 		tell(r)
 	}
-	t.tick, t.powered = d.tick, d.powered
+	if t.tick, t.powered = d.tick, d.powered; m.kind == PowerOff {
+		t.moving.off()
+	}
 	if d.powered && t.zero < 0 {
 		t.zero = d.tick
 	}
@@ -171,12 +211,16 @@ func (d *duet) slot(i int, on bool, sent, cond uint32, moved, first bool) (then 
 		return 0
 	case d.dues[d.due].steps[i]:
 		in := sim.SlotInput{Transmitting: on, Sent: h.sent[i][sent], Craft: h.conditions[cond].craft, First: first}
-		in.Craft.Moved, s.moved = s.moved, false
+		if in.Craft.Moved, s.moved = s.moved, false; t.moving.seen != pulse.MenuClosed {
+			in.Craft.Menu = t.moving.seen
+		}
 		before := s.slot.Arming
 		var facts sim.SlotFacts
 		s.slot, facts = sim.StepSlot(h.cfg[i], s.slot, &in, d.tick, &t.log)
 		s.motors = s.motors.step(h.cfg[i], &before, &s.slot, &facts)
-		t.slot = s.slot
+		if t.slot = s.slot; t.moving.step(&s.slot, &facts, d.tick, &t.log) {
+			then = MenuOpens
+		}
 	}
 	d.answers[i] = s.answer(&t.log)
 	for _, e := range events {
