@@ -171,3 +171,24 @@ func TestSwitchLayoutsAreComparedInTime(t *testing.T) {
 	assert.Less(t, time.Since(from), 10*time.Second)
 	assert.Less(t, c.Bytes, int64(200<<20))
 }
+
+// What it takes to prove that a layout behaves as itself does: all that it can come into, with nothing found before.
+func BenchmarkCompare(b *testing.B) {
+	for _, one := range []struct {
+		name string
+		l    *made
+	}{
+		{"switch", bySwitch()}, {"switch, second, levelling", bySwitch().second().levelOnly()},
+		{"sticks, sinking", bySticks().with(func(m *made) { m.Config.Arming.SinkSlots = 200 })},
+	} {
+		b.Run(one.name, func(b *testing.B) {
+			for range b.N {
+				c, err := Compare(one.l.Layout, one.l.Layout, Options{})
+				require.NoError(b, err)
+				require.Equal(b, Alike, c.Likeness())
+				b.ReportMetric(float64(c.Situations), "situations")
+				b.ReportMetric(float64(c.Bytes>>20), "MiB")
+			}
+		})
+	}
+}
