@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"propsoff/gestures"
 	"propsoff/sim"
@@ -116,6 +117,41 @@ func TestEveryFieldThatMattersIsTold(t *testing.T) {
 			t.Logf("    graver: %b, %d movements, %d ms, lasts %d ms", g.Parts, g.Ways[0].Movements, g.Ways[0].Ms, g.Lasts)
 		}
 		assert.Zero(t, c.Apart&^ApartPeriod&^ApartFlight, name)
+	}
+}
+
+// Each condition between two limits that differ is brought about and ended by its readings: once it is over, both crafts arm as if it had never been.
+func TestConditionsComeAndGo(t *testing.T) {
+	for _, name := range []string{"Arming.TiltLimitTenths", "Arming.PackLimitMilliVolts", "Arming.CameraMenuCounts"} {
+		one := changes()[name]
+		a, b := one.on, &made{one.on.Layout}
+		one.do(&b.Config)
+		h, err := newPairHands([2]*Layout{&a.Layout, &b.Layout}, lens{modes: true, arming: true, motors: true, refusals: true})
+		require.NoError(t, err)
+		require.Len(t, h.conditions, 3, "none, the cable, and the one between the limits")
+		sent, on, _ := h.unpack(h.start)
+		k := slices.IndexFunc(h.controls, func(c pairControl) bool { return c.channel[0] == a.Config.Layout.Arm })
+		arm := &h.controls[k]
+		high := slices.IndexFunc(arm.places, func(p pairPlace) bool { return p.means[0].sign.inside })
+		d := newDuet(h, dues(h.cfg), false)
+		stay := func(cond uint32) {
+			for range 12 {
+				d.do(move{Wait, -1}, h.pack(sent, on, cond))
+			}
+		}
+		d.do(move{PowerOn, -1}, h.start)
+		stay(0)
+		d.do(move{h.conditions[2].on, -1}, h.pack(sent, on, 2))
+		stay(2)
+		d.do(move{h.conditions[2].off, -1}, h.pack(sent, on, 0))
+		stay(0)
+		d.do(move{Move, k}, h.pack(arm.with(sent, high), on, 0))
+		found := d.difference()
+		assert.Equal(t, Answer{Armed: true}, found.Answers[0], name)
+		assert.Equal(t, found.Answers[0], found.Answers[1], name)
+		for i, l := range [2]*made{a, b} {
+			assert.Equal(t, found.Answers[i], told(&l.Layout, found.Ways[i], found.Ways[i].Final), name)
+		}
 	}
 }
 
