@@ -88,6 +88,8 @@ var brokenLayouts = []layoutCase{
 	{"switch", "yaw-no-pulse", []string{"can-arm never-a-pulse"}, false, 0},
 	// Pack; arm switch on, and it springs back.
 	{"switch", "arm-springs", []string{"arm-control-stays springs-back"}, false, 2},
+	// Pack; the switch on.
+	{"switch", "arm-is-mode", []string{"arm-control-is-alone arm-is-mode-switch"}, true, 2},
 	// Pack; arm switch to the middle: its noise arms.
 	{"switch", "arm-noisy", []string{"only-arm-control-arms noise-crosses", "power-up-never-arms noise-crosses", "nothing-else-disarms noise-crosses", "link-back-never-arms noise-crosses"}, false, 2},
 	// Pack; mode switch to the middle: its noise changes the mode.

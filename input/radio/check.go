@@ -66,6 +66,9 @@ func check(file *File, info *input.Info, names *input.Names) []fault {
 				}
 			}
 		}
+		if c.With != "" { // what it moves with is checked
+			continue
+		}
 		switch c.Form {
 		case Axis:
 			checkAxis(i, c, info, axes, say)

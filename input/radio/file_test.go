@@ -233,7 +233,7 @@ controls:
 			"radio.yaml:5:3: `throtle` is no job: did you mean `throttle`? jobs are throttle, roll, pitch, yaw, arm, second, mode, or `channel 7`",
 			"radio.yaml:5:3: yaw is missing; say which axis it is, such as `yaw: {axis: 3}`",
 			"radio.yaml:6:16: axis 3 is throtle already; give roll another",
-			"radio.yaml:7:10: pitch has more than one of axis, button and buttons; keep one",
+			"radio.yaml:7:10: pitch has more than one of axis, button, buttons and moves-with; keep one",
 			"radio.yaml:8:17: `x` is not a number*",
 			"radio.yaml:9:35: `off` is no button; write a button's number, or none",
 			"radio.yaml:10:28: the scale of second must rise or fall*",
@@ -243,6 +243,15 @@ controls:
 			"radio.yaml:12:25: unknown field `scal`*",
 		}},
 		"twice": {head + sticks + "  roll: {axis: 6}\n", []string{"radio.yaml:7:3: `roll` is given twice*"}},
+		"moving with": {head + sticks + "  arm: {moves-with: arm}\n  second: {moves-with: mood}\n  mode: {button: 3}\n  channel 9: {moves-with: mode, turned: yes}\n  channel 10: {moves-with: channel 11}\n" +
+			"  channel 11: {moves-with: roll}\n  channel 12: {axis: 9, turned: yes}\n  channel 13: {axis: 10, moves-with: roll}\n  channel 14: {moves-with: roll, noise: 3}\n", []string{
+			"radio.yaml:7:21: arm cannot move with itself; name another job",
+			"radio.yaml:8:24: second moves with mood, which this file does not have; name a job that it has",
+			"radio.yaml:10:27: channel 9 cannot be turned: mode is one button, pressed or not; take a row of buttons",
+			"radio.yaml:11:28: channel 10 moves with channel 11, which moves with another control itself; name that one",
+			"radio.yaml:13:33: turned stands beside moves-with; a scale that runs the other way is `scale: backwards`",
+			"radio.yaml:14:15: channel 13 has more than one of axis, button, buttons and moves-with; keep one",
+			"radio.yaml:15:34: unknown field `noise`*"}},
 		"two nones": {head + sticks + "  mode: {buttons: [none, 3, none]}\n", []string{
 			"radio.yaml:7:29: `none` stands twice in mode*"}},
 		"row of nones": {head + sticks + "  mode: {buttons: [none, none, none]}\n", []string{

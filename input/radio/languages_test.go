@@ -25,6 +25,8 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 			"  arm: {button: 1, scale: backwards, reach: {}, positions: [], noise: 1, stays: yes}\n" +
 			"  finder: {axis: 7, sits: {where: face}}\n" +
 			"  mode: {axis: 1, button: 1}\n  second: {buttons: [x, 1]}\n  channel 4: {}\n",
+		"propsoff: radio 1\ncontrols:\n  arm: {button: 1, turned: yes}\n  second: {moves-with: second}\n  mode: {moves-with: mood}\n  channel 8: {button: 2}\n" +
+			"  channel 9: {moves-with: channel 8, turned: yes}\n  channel 10: {moves-with: channel 11}\n  channel 11: {moves-with: channel 8}\n",
 	} {
 		_, err := Parse("radio.yaml", []byte(text), Known{&info, &names})
 		room.Error(t, err)

@@ -20,6 +20,7 @@ const header = `# A radio file: which axis or button of this radio is what.
 # side: left, right or top. called: your own name for it.
 # sits: where it is: on the face, the shoulders or the back (seen through from the front), so many thousandths across from the left and
 #   down from the top; goes: which way from its low end to its high one (on the shoulders up is away from you). It tells the side too.
+# moves-with: the job of another control that is the same piece of the radio; turned: yes where this one goes down as that one goes up.
 # buttons: one for each position, low to high; none is the position that stands while no button of the row is pressed.
 `
 
@@ -72,6 +73,12 @@ func (d Device) fields() []string {
 func (c Control) fields() []string {
 	var out []string
 	switch {
+	case c.With != "":
+		out = append(out, "moves-with: "+jobName(c.With))
+		if c.Turned {
+			out = append(out, "turned: yes")
+		}
+		return out
 	case c.Form == Axis:
 		out = append(out, fmt.Sprintf("axis: %d", c.Axis+1))
 	case c.Form == Button && len(c.Buttons) == 1:

@@ -51,6 +51,7 @@ func Parse(name string, data []byte, known Known) (File, error) {
 	}
 	m.Done()
 	top.Done()
+	p.join()
 
 	// What could not be read leaves holes; only what was read whole is checked for its meaning, so that one slip gives
 	// one message.
@@ -156,11 +157,13 @@ func (p *parser) control(key, value yamldoc.Node) {
 	axis, isAxis := m.Field("axis")
 	button, isButton := m.Field("button")
 	row, isRow := m.Field("buttons")
+	with, isWith := m.Field("moves-with")
+	turned, isTurned := m.Field("turned")
 	scale, hasScale := m.Field("scale")
 	reach, hasReach := m.Field("reach")
 	ok = value.IsMap()
 	count := 0
-	for _, is := range []bool{isAxis, isButton, isRow} {
+	for _, is := range []bool{isAxis, isButton, isRow, isWith} {
 		if is {
 			count++
 		}
@@ -182,6 +185,13 @@ func (p *parser) control(key, value yamldoc.Node) {
 	case isRow:
 		c.Form = Row
 		ok = p.row(i, row, &c)
+	case isWith:
+		p.places[place{i, "moves-with"}] = with
+		c.With, ok = with.Text()
+		c.Turned = isTurned && readYes(turned)
+	}
+	if isTurned && !isWith && ok {
+		turned.Wrong("radio.turned-alone")
 	}
 	if hasScale && !isAxis && ok {
 		scale.Wrong("radio.scale-of-buttons")
@@ -197,7 +207,9 @@ func (p *parser) control(key, value yamldoc.Node) {
 		p.places[place{i, "reach"}] = reach
 		c.Reach = readReach(reach)
 	}
-	p.findings(i, m, &c, isAxis || !ok)
+	if !isWith || count > 1 { // else all of it is as the other control has it, and nothing may be said again
+		p.findings(i, m, &c, isAxis || !ok)
+	}
 	m.Done()
 	if !ok {
 		// The job stays, so that it is not called missing as well, with nothing that could clash.

@@ -64,6 +64,10 @@ type Control struct {
 	// Job is a job's name, or "channel 7" (channels counted from 1 as in the file).
 	Job  string
 	Form Form
+	// With is the job of another control that is the same piece of the radio, empty for none: a hand that moves one moves both. All below
+	// but Turned is then as that one has it. Turned: this one goes down as that one goes up.
+	With   string
+	Turned bool
 	// Axis counts from 0 (Axis only).
 	Axis int
 	// Scale is nil where the device's own lowest, middle and highest value mean 988, 1500 and 2012 µs; Backwards is

@@ -46,8 +46,46 @@ func Handset(file *radio.File, info *input.Info, names input.Names) handset.Radi
 		r.Controls = append(r.Controls, h)
 	}
 	slices.SortStableFunc(r.Controls, func(a, b handset.Control) int { return cmp.Compare(a.Channel, b.Channel) })
+	together(&r, file)
 	r.Settle()
 	return r
+}
+
+// together says which controls are one piece of the radio: of these the first counts as the one that is moved, and the others send what it
+// sends, or the same turned round.
+func together(r *handset.Radio, file *radio.File) {
+	first := map[string]int{} // by the job of the control that the others name
+	for i := range r.Controls {
+		c := &r.Controls[i]
+		of, ok := file.Control(c.Job)
+		if !ok {
+			continue
+		}
+		name := cmp.Or(of.With, of.Job)
+		at, seen := first[name]
+		if !seen {
+			first[name] = i
+			continue
+		}
+		root, _ := file.Control(r.Controls[at].Job)
+		channel, job := c.Channel, c.Job
+		*c = r.Controls[at]
+		c.Channel, c.Job, c.Same, c.Turned = channel, job, at+1, of.Turned != root.Turned
+		c.Positions = slices.Clone(c.Positions)
+		if c.Turned {
+			turn(c)
+		}
+	}
+}
+
+// turn turns what a control sends round about the centre.
+func turn(c *handset.Control) {
+	about := func(w pulse.Width) pulse.Width { return 2*pulse.Centre - w }
+	c.Low, c.Rest, c.High = about(c.High), about(c.Rest), about(c.Low)
+	slices.Reverse(c.Positions)
+	for i := range c.Positions {
+		c.Positions[i].Width = about(c.Positions[i].Width)
+	}
 }
 
 // axis fills in what an axis sends, in widths.

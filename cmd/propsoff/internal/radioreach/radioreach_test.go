@@ -112,3 +112,26 @@ func TestPlacesComeFromTheFileOrAreGuessed(t *testing.T) {
 		assert.Zero(t, SpotOf(s), "a guess is not kept")
 	}
 }
+
+// One piece of the radio on several channels is one control of the radio; what is turned sends the same turned round the centre. Which of them
+// counts as the one that is moved does not depend on the order in the file.
+func TestOneControlOnSeveralChannels(t *testing.T) {
+	r := Handset(read(t, throttle+"  mode: {axis: 5, scale: {988: 0, 1500: 1000, 2012: 2000}, reach: {low: 0, rest: 0, high: 2000}, positions: [{at: 0, spread: 20}, {at: 500, spread: 20}, {at: 2000, spread: 20}]}\n"+
+		"  arm: {moves-with: mode, turned: yes}\n  channel 9: {moves-with: mode}\n  channel 10: {moves-with: throttle, turned: yes}\n"), nil, names(t))
+	us := pulse.Micros
+	arm, mode, nine, ten := on(t, &r, "arm"), on(t, &r, "mode"), on(t, &r, "channel 9"), on(t, &r, "channel 10")
+	assert.Zero(t, arm.Same, "channel 5 comes first")
+	assert.Equal(t, []int{5, 5}, []int{mode.Same, nine.Same})
+	assert.True(t, mode.Turned && nine.Turned)
+	assert.Equal(t, []pulse.Width{us(988), us(1756), us(2012)}, widths(arm))
+	assert.Equal(t, []pulse.Width{us(988), us(1244), us(2012)}, widths(mode))
+	assert.Equal(t, widths(mode), widths(nine))
+	assert.Equal(t, arm.Positions[0].Spread, mode.Positions[2].Spread)
+	assert.Equal(t, []int{1}, []int{ten.Same})
+	down := on(t, &r, "throttle")
+	assert.Equal(t, []pulse.Width{2*pulse.Centre - down.High, 2*pulse.Centre - down.Low}, []pulse.Width{ten.Low, ten.High})
+	assert.Equal(t, handset.Stick, ten.Kind, "it is the stick")
+	for i := range r.Controls {
+		assert.True(t, r.SameFits(i), r.Controls[i].Job)
+	}
+}

@@ -30,7 +30,7 @@ func Handheld(r *handset.Radio, say func(words.Text) string) *handheld.Radio {
 	}
 	for i := range r.Controls {
 		c := &r.Controls[i]
-		if c.Kind == handset.Stick {
+		if c.Kind == handset.Stick || c.Same != 0 { // what is the same piece of the radio is drawn with its first
 			continue
 		}
 		name, full := c.Called, c.Called
@@ -41,7 +41,15 @@ func Handheld(r *handset.Radio, say func(words.Text) string) *handheld.Radio {
 			name = say(tell.ChannelNumber(int(c.Channel)))
 			full = name
 		}
-		d.Controls = append(d.Controls, handheld.Control{Job: c.Job, Channel: c.Channel, Spot: c.Spot, Name: name, Full: full, Number: strconv.Itoa(len(d.Controls) + 1),
+		var others []string
+		for _, k := range r.With(i) {
+			job := r.Controls[k].Job
+			others = append(others, job)
+			if c.Called == "" {
+				name = say(words.Listed(words.AsIs(name), tell.JobName(job)))
+			}
+		}
+		d.Controls = append(d.Controls, handheld.Control{Job: c.Job, Others: others, Channel: c.Channel, Spot: c.Spot, Name: name, Full: full, Number: strconv.Itoa(len(d.Controls) + 1),
 			Positions: len(c.Positions), Springs: c.Momentary, At: -1, To: -1})
 	}
 	for v := handset.OnFace; v < handset.ViewCount; v++ {

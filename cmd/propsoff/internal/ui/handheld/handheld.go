@@ -33,7 +33,9 @@ type Control struct {
 	// Job and Channel tell which one it is.
 	Job     string
 	Channel int8
-	Spot    handset.Spot
+	// Others are further jobs of the same piece of the radio.
+	Others []string
+	Spot   handset.Spot
 	// Name stands beside the control where there is room for all names, else Number does. Full is what it is called in a sentence.
 	Name, Number, Full string
 	// Positions are how many resting places it has; 0 goes everywhere. Springs: it comes back by itself.
@@ -134,7 +136,7 @@ func (k *drawing) shown(v handset.View) bool {
 // Of is the control of a job, nil where there is none, as for a stick.
 func (d *Radio) Of(job string) *Control {
 	for i := range d.Controls {
-		if d.Controls[i].Job == job {
+		if c := &d.Controls[i]; c.Job == job || slices.Contains(c.Others, job) {
 			return &d.Controls[i]
 		}
 	}
