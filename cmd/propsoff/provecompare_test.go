@@ -202,6 +202,20 @@ func TestAComparisonStopped(t *testing.T) {
 	assert.Contains(t, out.String(), `"verdict":"unfinished"`)
 }
 
+// A script that somebody else wrote stays, and what was found is told all the same.
+func TestScriptsOfAComparisonAreWrittenOverNothing(t *testing.T) {
+	dir := t.TempDir()
+	taken := filepath.Join(dir, "difference-b.yaml")
+	require.NoError(t, os.WriteFile(taken, []byte("my own\n"), 0o666))
+	code, out, errs := command(t, "prove", layoutFile("switch", "craft"), layoutFile("rate-first", "craft"), "--write", dir)
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.Contains(t, errs, taken+": there is another file of that name")
+	assert.Contains(t, out, "They do not behave alike.")
+	mine, err := os.ReadFile(taken)
+	require.NoError(t, err)
+	assert.Equal(t, "my own\n", string(mine))
+}
+
 // Standard input is one of the files, once; what is no layout is refused.
 func TestArgumentsOfAComparison(t *testing.T) {
 	craft, err := os.ReadFile(layoutFile("switch", "craft"))
