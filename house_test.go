@@ -183,11 +183,13 @@ func TestOneDoorForEveryFile(t *testing.T) {
 // by itself, and none works out from stored values what they do.
 func TestFactsAreWorkedOutOnce(t *testing.T) {
 	only := map[string][]string{
-		"prove.Search":       {"cmd/propsoff/internal/facts"},
-		"radioreach.Ideal":   {"cmd/propsoff/internal/facts"},
-		"radioreach.Handset": {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/live/whodrives"},
-		"switches.Look":      {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/ui/card"}, // the card looks at single controls
-		"link.ValidFrame":    {"cmd/propsoff/internal/facts"},
+		"prove.Search":            {"cmd/propsoff/internal/facts"},
+		"prove.Compare":           {"cmd/propsoff/internal/facts"},
+		"radioreach.Ideal":        {"cmd/propsoff/internal/facts"},
+		"radioreach.IdealForBoth": {"cmd/propsoff/internal/facts"},
+		"radioreach.Handset":      {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/live/whodrives"},
+		"switches.Look":           {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/ui/card"}, // the card looks at single controls
+		"link.ValidFrame":         {"cmd/propsoff/internal/facts"},
 	}
 	met := map[string]int{}
 	for name, r := range rooms(t) {

@@ -25,25 +25,30 @@ type proveFlags struct {
 
 func newProve(w *world.World) *cobra.Command {
 	var pf proveFlags
-	cmd := newCommand(w, "prove CRAFT [RADIO]", words.T("command.prove"), words.T("command.prove-about"))
+	cmd := newCommand(w, "prove CRAFT [RADIO] [CRAFT2] [RADIO2]", words.T("command.prove"), words.T("command.prove-about"))
 	cmd.Args = func(cmd *cobra.Command, args []string) error {
 		switch {
 		case len(args) == 0:
 			return words.Wrong("refused.no-craft", words.Args{"command": words.Quote(cmd.CommandPath())})
-		case len(args) > 2:
+		case len(args) > 4:
 			return words.Wrong("refused.many-crafts")
 		}
 		return nil
 	}
 	cmd.ValidArgsFunction = func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-		if len(args) == 0 {
+		if len(args) < 3 { // a craft, or a second one
 			return world.Crafts(), cobra.ShellCompDirectiveDefault
 		}
 		return nil, cobra.ShellCompDirectiveDefault
 	}
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		if pf.Craft = args[0]; len(args) == 2 {
-			pf.Radio = args[1]
+		named, err := layoutsNamed(w, args)
+		if err != nil {
+			return err
+		}
+		pf.Craft, pf.Radio = named[0].Craft, named[0].Radio
+		if len(named) == 2 {
+			return compareLayouts(cmd.Context(), w, &pf, named[1])
 		}
 		return proveLayout(cmd.Context(), w, &pf)
 	}
@@ -95,21 +100,30 @@ const (
 	tellEvery = 200_000
 )
 
-// search searches a layout until it is done or the context ends, and tells how far it is: on a terminal only, each time over the last.
+// search searches a layout until it is done or the context ends, and tells how far it is.
 func search(ctx context.Context, w *world.World, l prove.Layout) (*prove.Report, error) {
+	progress, end := telling(ctx, w)
+	report, err := facts.Prove(l, progress)
+	end()
+	if err != nil {
+		return nil, exit.BadInput(err)
+	}
+	return &report, nil
+}
+
+// telling tells how far a search is, on a terminal only, each time over the last, and stops it when the context ends. end clears what was told.
+func telling(ctx context.Context, w *world.World) (progress func(prove.Progress) (stop bool), end func()) {
 	from, last, told := w.Now(), int64(0), false
-	report, err := facts.Prove(l, func(p prove.Progress) bool {
+	progress = func(p prove.Progress) bool {
 		if now := w.Now(); w.Progress != nil && now-from >= tellAfter && now-last >= tellEvery {
 			last, told = now, true
 			fmt.Fprintf(w.Progress, "\r%s\x1b[K", w.Say(words.Row(tell.Progress(p), tell.TimeLeft(p, now-from))))
 		}
 		return ctx.Err() != nil
-	})
-	if told {
-		fmt.Fprint(w.Progress, "\r\x1b[K")
 	}
-	if err != nil {
-		return nil, exit.BadInput(err)
+	return progress, func() {
+		if told {
+			fmt.Fprint(w.Progress, "\r\x1b[K")
+		}
 	}
-	return &report, nil
 }

@@ -118,20 +118,25 @@ type Result struct {
 type Kind uint8
 
 const (
-	Start     Kind = iota // how everything stands at the beginning: the craft without power, the radio on, every control at its normal place
-	Move                  // Control is moved from From to To
-	LetGo                 // a switch that springs back is let go: free, no movement of its own
-	RadioOff              // the transmitter falls silent
-	RadioOn               // the transmitter sends again
-	PowerOn               // the craft gets its pack
-	PowerOff              // the pack is taken away
-	CableIn               // the set-up cable goes in; it stands for every condition of the craft that refuses
-	CableOut              // the set-up cable comes out
-	Nudge                 // the craft is moved
-	Wait                  // nothing moves for Ms
-	Tremble               // nothing moves, but noise takes Control from From to To
-	Tilt                  // the craft is tilted by Value tenths of a degree
-	KindCount             // one more than the last
+	Start      Kind = iota // how everything stands at the beginning: the craft without power, the radio on, every control at its normal place
+	Move                   // Control is moved from From to To
+	LetGo                  // a switch that springs back is let go: free, no movement of its own
+	RadioOff               // the transmitter falls silent
+	RadioOn                // the transmitter sends again
+	PowerOn                // the craft gets its pack
+	PowerOff               // the pack is taken away
+	CableIn                // the set-up cable goes in; it stands for every condition of the craft that refuses
+	CableOut               // the set-up cable comes out
+	Nudge                  // the craft is moved
+	Wait                   // nothing moves for Ms
+	Tremble                // nothing moves, but noise takes Control from From to To
+	Tilt                   // the craft is tilted by Value tenths of a degree
+	Level                  // it stands level again; this and the next ones only where two layouts are compared
+	PackSags               // its pack falls to Value mV
+	PackWell               // its pack is well again
+	CameraMenu             // its camera's menu is opened
+	MenuShut               // that menu is left
+	KindCount              // one more than the last
 )
 
 // Zone says where a stick or knob stands.

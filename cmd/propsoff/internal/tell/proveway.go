@@ -275,7 +275,8 @@ func stepText(l *prove.Layout, w *prove.Way, st *prove.Step) words.Text {
 	if c != nil {
 		name = provedName(c)
 	}
-	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "name": name, "at": Width(st.To), "tilt": Degrees(int(st.Value))})
+	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "name": name, "at": Width(st.To), "tilt": Degrees(int(st.Value)),
+		"volts": Volts(int(st.Value))})
 }
 
 // stepMoves says where a control is moved to.
