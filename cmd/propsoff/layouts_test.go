@@ -114,6 +114,8 @@ var brokenLayouts = []layoutCase{
 	{"sink-falls", "", []string{"sink-comes-down sink-falls"}, false, 4},
 	// Pack; arm switch on; throttle up; radio off for a frame.
 	{"one-frame", "", []string{"one-frame-is-no-loss silence-one-frame"}, false, 4},
+	// Pack; arm switch on; throttle up; radio off.
+	{"silence-late", "", []string{"silence-is-seen-soon silence-late"}, false, 4},
 	// Pack; radio off; radio on; arm switch on.
 	{"clean-nothing", "", []string{"clean-time-is-set clean-time-nothing"}, false, 4},
 	// Pack; a nudge; arm switch on.

@@ -128,9 +128,9 @@ const (
 	CableIn               // the set-up cable goes in; it stands for every condition of the craft that refuses
 	CableOut              // the set-up cable comes out
 	Nudge                 // the craft is moved
-	Tip                   // the craft is laid over
 	Wait                  // nothing moves for Ms
 	Tremble               // nothing moves, but noise takes Control from From to To
+	Tilt                  // the craft is tilted by Value tenths of a degree
 	KindCount             // one more than the last
 )
 
@@ -155,8 +155,8 @@ type Step struct {
 	Control                  int
 	FromPosition, ToPosition int
 	From, To                 pulse.Width
-	// Tenths is how far the craft is laid over, in tenths of a degree (Tip only).
-	Tenths int16
+	// Value is what a Kind says of it.
+	Value int32
 	// Then is what the bench did in this step, or during this wait.
 	Then Event
 }

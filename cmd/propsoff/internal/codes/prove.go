@@ -12,7 +12,7 @@ func Step(k prove.Kind) string {
 	return word([]string{
 		prove.Start: "start", prove.Move: "move", prove.LetGo: "let-go", prove.RadioOff: "radio-off", prove.RadioOn: "radio-on",
 		prove.PowerOn: "pack-in", prove.PowerOff: "pack-out", prove.CableIn: "cable-in", prove.CableOut: "cable-out",
-		prove.Nudge: "nudge", prove.Tip: "tip", prove.Wait: "wait", prove.Tremble: "tremble",
+		prove.Nudge: "nudge", prove.Wait: "wait", prove.Tremble: "tremble", prove.Tilt: "tilt",
 	}, int(k), "step")
 }
 
