@@ -183,11 +183,13 @@ func TestOneDoorForEveryFile(t *testing.T) {
 // by itself, and none works out from stored values what they do.
 func TestFactsAreWorkedOutOnce(t *testing.T) {
 	only := map[string][]string{
-		"prove.Search":       {"cmd/propsoff/internal/facts"},
-		"radioreach.Ideal":   {"cmd/propsoff/internal/facts"},
-		"radioreach.Handset": {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/live/whodrives"},
-		"switches.Look":      {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/ui/card"}, // the card looks at single controls
-		"link.ValidFrame":    {"cmd/propsoff/internal/facts"},
+		"prove.Search":            {"cmd/propsoff/internal/facts"},
+		"prove.Compare":           {"cmd/propsoff/internal/facts"},
+		"radioreach.Ideal":        {"cmd/propsoff/internal/facts"},
+		"radioreach.IdealForBoth": {"cmd/propsoff/internal/facts"},
+		"radioreach.Handset":      {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/live/whodrives"},
+		"switches.Look":           {"cmd/propsoff/internal/facts", "cmd/propsoff/internal/ui/card"}, // the card looks at single controls
+		"link.ValidFrame":         {"cmd/propsoff/internal/facts"},
 	}
 	met := map[string]int{}
 	for name, r := range rooms(t) {
@@ -351,7 +353,7 @@ var job = map[string]string{
 	"scripts/rig/hand":                      "moves the controls of a made radio as a person does",
 	"scripts/rig/initrd":                    "packs the guest's first file system",
 	"scripts/rig/kernelrule":                "says what Linux makes of an axis before a program sees it",
-	"scripts/statespace":                    "explores the same problems with the explorer of sim/prove and with spin, a general-purpose explicit-state model checker, and prints how many situations a second of processor time each of them does",
+	"scripts/statespace":                    "has prove and spin, a general-purpose explicit-state model checker, search the same crafts, and prints how much processor time each of them takes, and the ratio",
 }
 
 func TestEachPackageSaysItsOneJob(t *testing.T) {

@@ -222,7 +222,7 @@ func TestCardSaysWhatWasProved(t *testing.T) {
 	// So is one with a broken rule.
 	code, out, errs = command(t, "card", "--size", "page", "--prove", "--over", "-o", path, "--craft", layoutFile("held-switch", "craft"))
 	require.Equal(t, exit.CodeFailed, code, errs)
-	assert.Contains(t, out, "2 rules are broken.")
+	assert.Contains(t, out, "3 rules are broken.")
 	assert.Contains(t, svgWords(t, madeFile(t, path)), "rules are broken")
 
 	// The bank-card has it in a line.

@@ -114,6 +114,8 @@ var brokenLayouts = []layoutCase{
 	{"sink-falls", "", []string{"sink-comes-down sink-falls"}, false, 4},
 	// Pack; arm switch on; throttle up; radio off for a frame.
 	{"one-frame", "", []string{"one-frame-is-no-loss silence-one-frame"}, false, 4},
+	// Pack; arm switch on; throttle up; radio off.
+	{"silence-late", "", []string{"silence-is-seen-soon silence-late"}, false, 4},
 	// Pack; radio off; radio on; arm switch on.
 	{"clean-nothing", "", []string{"clean-time-is-set clean-time-nothing"}, false, 4},
 	// Pack; a nudge; arm switch on.
@@ -490,14 +492,17 @@ func TestProveBadInput(t *testing.T) {
 		want string
 	}{
 		{"nothing", nil, "give a craft file"},
-		{"three files", []string{craft, full, full}, "at most one radio file"},
+		{"three radios", []string{craft, full, full, full}, "at most one radio file"},
+		{"five files", []string{craft, full, craft, full, full}, "at most one radio file"},
+		{"a second radio in the place of the craft", []string{craft, full, "nope.yaml"}, "nope.yaml: there is no such radio file"},
 		{"no such craft", []string{"nope.yaml"}, "nope.yaml: there is no such craft file"},
 		{"no such radio", []string{craft, "nope.yaml"}, "nope.yaml: there is no such radio file"},
 		{"a radio in the place of the craft", []string{full}, full + ":2:11: this is a radio file, and a craft file belongs here"},
 		{"a script in the place of the craft", []string{"testdata/runs/switch.yaml"}, "testdata/runs/switch.yaml:2:11: this is a script, and a craft file belongs here"},
 		{"a script without a first line", []string{bare}, bare + ": this is a script, and a craft file belongs here"},
 		{"a craft file with a slip", []string{slip}, slip + ":2:"},
-		{"a craft in the place of the radio", []string{craft, craft}, craft + ":"},
+		{"a script in the place of the radio", []string{craft, "testdata/runs/switch.yaml"}, "testdata/runs/switch.yaml:2:11: this is a script, and a radio file belongs here"},
+		{"a craft file with a slip, to compare", []string{craft, slip}, slip + ":2:"},
 		{"a folder that cannot be", []string{held, "--write", craft + "/x"}, "cannot be made"},
 		{"another file of the name", []string{held, "--write", dir}, taken + ": there is another file of that name"},
 	} {

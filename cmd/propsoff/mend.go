@@ -39,7 +39,7 @@ func mendable(pf *proveFlags, taking bool) error {
 func mendLayout(ctx context.Context, w *world.World, pf *proveFlags, c *world.Craft, file *radio.File, proof terminal.Proof) error {
 	line := newProgress(w)
 	found, err := facts.Mend(*proof.Layout, c.More(), mend.Options{Progress: func(p mend.Progress) bool {
-		line.tell(func() words.Text { return tell.MendProgress(p) })
+		line.tell(func(int64) words.Text { return tell.MendProgress(p) })
 		return ctx.Err() != nil
 	}})
 	line.end()

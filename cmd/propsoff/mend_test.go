@@ -147,7 +147,8 @@ func TestWhatExcludesEachOtherIsPrinted(t *testing.T) {
 func TestWhatMendingRefuses(t *testing.T) {
 	file := layoutFile("low-mark", "craft")
 	for want, args := range map[string][]string{
-		"--take needs --mend": {"prove", file, "--take", "1"},
+		"--mend is about one layout, and these are two":                               {"prove", file, layoutFile("switch", "craft"), "--mend"},
+		"--take needs --mend":                                                         {"prove", file, "--take", "1"},
 		"a shipped craft stays as it is: copy it into a file of yours, and name that": {"prove", "teasel", "--mend", "--take", "1"},
 		"--write belongs to prove without --mend":                                     {"prove", file, "--mend", "--write", t.TempDir()},
 		"mends are numbered from 1":                                                   {"prove", file, "--mend", "--take", "0"},

@@ -26,28 +26,37 @@ type proveFlags struct {
 
 func newProve(w *world.World) *cobra.Command {
 	var pf proveFlags
-	cmd := newCommand(w, "prove CRAFT [RADIO]", words.T("command.prove"), words.T("command.prove-about"))
+	cmd := newCommand(w, "prove CRAFT [RADIO] [CRAFT2] [RADIO2]", words.T("command.prove"), words.T("command.prove-about"))
 	cmd.Args = func(cmd *cobra.Command, args []string) error {
 		switch {
 		case len(args) == 0:
 			return words.Wrong("refused.no-craft", words.Args{"command": words.Quote(cmd.CommandPath())})
-		case len(args) > 2:
+		case len(args) > 4:
 			return words.Wrong("refused.many-crafts")
 		}
 		return nil
 	}
 	cmd.ValidArgsFunction = func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-		if len(args) == 0 {
+		if len(args) < 3 { // a craft, or a second one
 			return world.Crafts(), cobra.ShellCompDirectiveDefault
 		}
 		return nil, cobra.ShellCompDirectiveDefault
 	}
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		if pf.Craft = args[0]; len(args) == 2 {
-			pf.Radio = args[1]
-		}
+		pf.Craft = args[0]
 		if err := mendable(&pf, cmd.Flags().Changed("take")); err != nil {
 			return err
+		}
+		named, err := layoutsNamed(w, args)
+		if err != nil {
+			return err
+		}
+		pf.Craft, pf.Radio = named[0].Craft, named[0].Radio
+		if len(named) == 2 && pf.mend {
+			return words.Wrong("mend.one-layout")
+		}
+		if len(named) == 2 {
+			return compareLayouts(cmd.Context(), w, &pf, named[1])
 		}
 		return proveLayout(cmd.Context(), w, &pf)
 	}
@@ -105,6 +114,27 @@ const (
 	tellEvery = 200_000
 )
 
+// search searches a layout until it is done or the context ends, and tells how far it is.
+func search(ctx context.Context, w *world.World, l prove.Layout) (*prove.Report, error) {
+	progress, end := telling(ctx, w)
+	report, err := facts.Prove(l, progress)
+	end()
+	if err != nil {
+		return nil, exit.BadInput(err)
+	}
+	return &report, nil
+}
+
+// telling tells how far a search is, on a terminal only, each time over the last, and stops it when the context ends. end clears what was told.
+func telling(ctx context.Context, w *world.World) (progress func(prove.Progress) (stop bool), end func()) {
+	line := newProgress(w)
+	progress = func(p prove.Progress) bool {
+		line.tell(func(from int64) words.Text { return words.Row(tell.Progress(p), tell.TimeLeft(p, from)) })
+		return ctx.Err() != nil
+	}
+	return progress, line.end
+}
+
 // progress tells how far a search is, on a terminal only, each time over the last.
 type progress struct {
 	w          *world.World
@@ -112,12 +142,13 @@ type progress struct {
 	told       bool
 }
 
-func newProgress(w *world.World) progress { return progress{w: w, from: w.Now()} }
+func newProgress(w *world.World) *progress { return &progress{w: w, from: w.Now()} }
 
-func (p *progress) tell(how func() words.Text) {
+// tell tells it, if it is time to; how is given how long the search has gone on, in µs.
+func (p *progress) tell(how func(from int64) words.Text) {
 	if now := p.w.Now(); p.w.Progress != nil && now-p.from >= tellAfter && now-p.last >= tellEvery {
 		p.last, p.told = now, true
-		fmt.Fprintf(p.w.Progress, "\r%s\x1b[K", p.w.Say(how()))
+		fmt.Fprintf(p.w.Progress, "\r%s\x1b[K", p.w.Say(how(now-p.from)))
 	}
 }
 
@@ -125,18 +156,4 @@ func (p *progress) end() {
 	if p.told {
 		fmt.Fprint(p.w.Progress, "\r\x1b[K")
 	}
-}
-
-// search searches a layout until it is done or the context ends, and tells how far it is.
-func search(ctx context.Context, w *world.World, l prove.Layout) (*prove.Report, error) {
-	line := newProgress(w)
-	report, err := facts.Prove(l, func(p prove.Progress) bool {
-		line.tell(func() words.Text { return tell.Progress(p) })
-		return ctx.Err() != nil
-	})
-	line.end()
-	if err != nil {
-		return nil, exit.BadInput(err)
-	}
-	return &report, nil
 }

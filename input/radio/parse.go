@@ -154,45 +154,10 @@ func (p *parser) control(key, value yamldoc.Node) {
 		}
 	}
 	m := value.Map("radio.control")
-	axis, isAxis := m.Field("axis")
-	button, isButton := m.Field("button")
-	row, isRow := m.Field("buttons")
-	with, isWith := m.Field("moves-with")
-	turned, isTurned := m.Field("turned")
+	form, ok := p.form(i, value, m, &c)
+	isAxis := form == "axis"
 	scale, hasScale := m.Field("scale")
 	reach, hasReach := m.Field("reach")
-	ok = value.IsMap()
-	count := 0
-	for _, is := range []bool{isAxis, isButton, isRow, isWith} {
-		if is {
-			count++
-		}
-	}
-	switch {
-	case count > 1:
-		value.Wrong("radio.several-forms", words.Args{"job": words.Quote(job)})
-		ok = false
-	case isAxis:
-		c.Form = Axis
-		p.places[place{i, "axis"}] = axis
-		c.Axis, ok = counted(axis, input.MaxAxes)
-	case isButton:
-		c.Form = Button
-		p.places[place{i, "button"}] = button
-		var b int
-		b, ok = counted(button, input.MaxButtons)
-		c.Buttons = []int{b}
-	case isRow:
-		c.Form = Row
-		ok = p.row(i, row, &c)
-	case isWith:
-		p.places[place{i, "moves-with"}] = with
-		c.With, ok = with.Text()
-		c.Turned = isTurned && readYes(turned)
-	}
-	if isTurned && !isWith && ok {
-		turned.Wrong("radio.turned-alone")
-	}
 	if hasScale && !isAxis && ok {
 		scale.Wrong("radio.scale-of-buttons")
 	}
@@ -207,7 +172,7 @@ func (p *parser) control(key, value yamldoc.Node) {
 		p.places[place{i, "reach"}] = reach
 		c.Reach = readReach(reach)
 	}
-	if !isWith || count > 1 { // else all of it is as the other control has it, and nothing may be said again
+	if form != "moves-with" { // else all of it is as the other control has it, and nothing may be said again
 		p.findings(i, m, &c, isAxis || !ok)
 	}
 	m.Done()
@@ -220,6 +185,51 @@ func (p *parser) control(key, value yamldoc.Node) {
 		c = Control{Job: job}
 	}
 	p.file.Controls = append(p.file.Controls, c)
+}
+
+// form reads what carries a job, and gives the field that says it: the first of several. It reports whether that could be read.
+func (p *parser) form(i int, value yamldoc.Node, m *yamldoc.Map, c *Control) (form string, ok bool) {
+	var said yamldoc.Node
+	count := 0
+	for _, name := range [...]string{"axis", "button", "buttons", "moves-with"} {
+		n, is := m.Field(name)
+		if !is {
+			continue
+		}
+		if count++; count == 1 {
+			form, said = name, n
+		}
+	}
+	turned, isTurned := m.Field("turned")
+	ok = value.IsMap()
+	if count > 1 {
+		value.Wrong("radio.several-forms", words.Args{"job": words.Quote(c.Job)})
+		return "several", false
+	}
+	if form != "buttons" && form != "" {
+		p.places[place{i, form}] = said
+	}
+	switch form {
+	case "axis":
+		c.Form = Axis
+		c.Axis, ok = counted(said, input.MaxAxes)
+	case "button":
+		c.Form = Button
+		var b int
+		b, ok = counted(said, input.MaxButtons)
+		c.Buttons = []int{b}
+	case "buttons":
+		c.Form = Row
+		ok = p.row(i, said, c)
+	case "moves-with":
+		c.With, ok = said.Text()
+		c.Turned = isTurned && readYes(turned)
+		return form, ok
+	}
+	if isTurned && ok {
+		turned.Wrong("radio.turned-alone")
+	}
+	return form, ok
 }
 
 func counted(n yamldoc.Node, most int) (int, bool) {

@@ -34,6 +34,10 @@ func everyLayout(each func(name string, l *made)) {
 }
 
 func walkOf(t testing.TB, l *made, q question, watched watch, change func(*space)) (*space, *explore.Walk) {
+	return walkBy(t, l, q, watched, change, explore.Options{})
+}
+
+func walkBy(t testing.TB, l *made, q question, watched watch, change func(*space), o explore.Options) (*space, *explore.Walk) {
 	h, err := newHands(&l.Layout, q)
 	require.NoError(t, err)
 	x, fits := newSpace(h, watched)
@@ -48,7 +52,7 @@ func walkOf(t testing.TB, l *made, q question, watched watch, change func(*space
 	if change != nil {
 		change(x)
 	}
-	w := explore.New(explore.Options{})
+	w := explore.New(o)
 	x.stop, x.marks = w.Stop, w.Marks()
 	w.Begin(uint64(h.start))
 	w.Run(x)

@@ -14,6 +14,8 @@ const (
 	// MostTurning is how long motors may go on turning after the radio fell silent, in ms: longer, and whoever runs after the craft
 	// reaches it with turning propellers.
 	MostTurning = 10_000
+	// MostBlind is how long a craft may fly on as its sticks last stood, in ms, before it takes the radio for lost.
+	MostBlind = 1000
 	// LeastSilence is the least silence limit, in slots: with one, a single lost frame is a loss.
 	LeastSilence = 2
 	// Upright is a tilt limit, in tenths of a degree, at which a craft that lies on its side still arms.
@@ -48,6 +50,7 @@ var fears = [...]struct {
 	{SinkComesDown, sinks, judgeSinkComesDown},
 	{StoredOffCorners, storedSticks, judgeStoredCorners},
 	{OneFrameIsNoLoss, canBeLost, judgeOneFrame},
+	{SilenceIsSeenSoon, canBeLost, judgeSeenSoon},
 	{CleanTimeIsSet, always, judgeCleanTime},
 	{StillTimeIsSet, always, judgeStillTime},
 	{TiltRefuses, always, judgeTilt},

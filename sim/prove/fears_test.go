@@ -141,6 +141,8 @@ var fearRows = []struct {
 	{"stored in the disarm corner", slowSticks().short(5, 5, 6, 4, 4, 0).with(func(m *made) { m.Config.SlotTicks = 50 }).stored(988, 988, 0), StoredOffCorners, StoredDisarms, 4, "", -1, 200, []Rule{LinkBackNeverArms}, Claim{Phase: uint8(link.Good)},
 		[]*made{slowSticks().stored(988, 1065, 0)}},
 	{"one frame is the limit", quickSwitch().short(1, 5, 6, 4, 3, 0), OneFrameIsNoLoss, SilenceOneFrame, 4, "", -1, 4, nil, Claim{Phase: uint8(link.Lost)}, []*made{quickSwitch().short(2, 5, 6, 4, 3, 0)}},
+	// pack · arm on · throttle up · radio off
+	{"silence seen late", quickSwitch().short(251, 5, 6, 4, 3, 0), SilenceIsSeenSoon, SilenceLate, 4, "", -1, 1004, nil, Claim{Armed: true, Phase: uint8(link.Good)}, []*made{quickSwitch().short(250, 5, 6, 4, 3, 0)}},
 	// pack · radio off · radio on · arm on
 	{"no clean time", quickSwitch().short(4, 0, 6, 4, 3, 0), CleanTimeIsSet, CleanNothing, 4, "", -1, 0, nil, Claim{Armed: true}, []*made{quickSwitch().short(4, 1, 6, 4, 3, 0)}},
 	// pack · a nudge · arm on
@@ -226,7 +228,7 @@ func TestFearsThatAreNotAsked(t *testing.T) {
 		{quickSwitch().with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel; m.fresh() }), ArmControlIsAlone},
 		{quickSwitch().with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel; m.fresh() }), NoRateOnTheWay},
 		{quickSwitch(), SilenceSinks}, {quickSwitch(), SinkComesDown}, {quickSwitch().stored(988, 2012, 988), StoredOffCorners}, {quickSticks(), StoredOffCorners},
-		{quickSwitch().hold().short(1, 3, 3, 3, 3, 0), OneFrameIsNoLoss}, {quickSwitch(), CornersTakeTime}, {quickSwitch(), CornersBelowPower},
+		{quickSwitch().hold().short(1, 3, 3, 3, 3, 0), OneFrameIsNoLoss}, {quickSwitch().hold().short(300, 3, 3, 3, 3, 0), SilenceIsSeenSoon}, {quickSwitch(), CornersTakeTime}, {quickSwitch(), CornersBelowPower},
 		{quickSwitch().travel("throttle", 1000, 2012), ThrottleLowIsClear}, {quickSwitch().positions("arm", 1700, 2012).rests("arm", 2012), ArmRestsOff},
 	} {
 		rep, err := Search(c.l.Layout, Options{})
@@ -266,6 +268,7 @@ func TestStoppedAnywhereNoRuleIsGuessed(t *testing.T) {
 			for i := range rep.Results {
 				r := &rep.Results[i]
 				if r.Outcome == Undecided {
+					assert.False(t, r.Rule.Tried(), "%s: %s needs no search", name, r.Rule.Code())
 					open++
 					undecided[r.Rule] = true
 					continue

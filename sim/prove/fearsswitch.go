@@ -27,8 +27,8 @@ func judgeSecond(f *fearful) {
 	})
 }
 
-// between gives a place that means one thing, with one on either side that means another; false where there is none.
-func between(all []place1, means, beside int) (below, at, above *place1, ok bool) {
+// flanked gives a place that means one thing, with one on either side that means another; false where there is none.
+func flanked(all []place1, means, beside int) (below, at, above *place1, ok bool) {
 	for i := range all {
 		p := &all[i]
 		switch {
@@ -46,7 +46,7 @@ func between(all []place1, means, beside int) (below, at, above *place1, ok bool
 // judgeSweep: where the arm switch is on only between two places where it is off, a hand that takes it from end to end arms on the way.
 func judgeSweep(f *fearful) {
 	c, at, all := f.armPlaces()
-	below, on, above, ok := between(all, isOn, isOff)
+	below, on, above, ok := flanked(all, isOn, isOff)
 	if c == nil || !ok {
 		f.holds(len(all))
 		return
@@ -197,7 +197,7 @@ func judgeRateOnTheWay(f *fearful) {
 		}
 		return rate
 	})
-	from, on, _, ok := between(all, rate, levels)
+	from, on, _, ok := flanked(all, rate, levels)
 	if !ok {
 		f.holds(len(all))
 		return

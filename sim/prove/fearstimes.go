@@ -22,6 +22,23 @@ func judgeOneFrame(f *fearful) {
 	})
 }
 
+// judgeSeenSoon: a craft that hears nothing does not fly on for long as its sticks last stood.
+func judgeSeenSoon(f *fearful) {
+	slot := int64(f.cfg.SlotTicks)
+	limit := int64(f.cfg.Link.SilenceSlots) * slot
+	if limit <= MostBlind {
+		f.holds(1)
+		return
+	}
+	f.broken(Result{Cause: SilenceLate, Control: -1, Position: -1, Value: limit}, 1, func(t *trial) {
+		t.ready()
+		t.arm()
+		t.throttleUp()
+		t.radioOff()
+		t.wait(int(MostBlind/slot) - 1)
+	})
+}
+
 // judgeCleanTime: after a loss, and after power-up, the link is watched for a while before it counts.
 func judgeCleanTime(f *fearful) {
 	if f.cfg.Link.CleanSlots > 0 {
@@ -63,7 +80,7 @@ func judgeTilt(f *fearful) {
 	f.broken(Result{Cause: TiltPastUpright, Control: -1, Position: -1, Value: int64(limit)}, 1, func(t *trial) {
 		t.ready()
 		t.others()
-		t.tip(limit)
+		t.tilt(limit)
 		t.arm()
 	})
 }

@@ -125,9 +125,9 @@ func (t *trial) nudge() {
 	t.do(Step{Kind: Nudge, Control: -1}, pulse.Reading{Kind: pulse.Nudge})
 }
 
-// tip lays the craft over, by tenths of a degree.
-func (t *trial) tip(tenths int16) {
-	t.do(Step{Kind: Tip, Control: -1, Tenths: tenths}, pulse.Reading{Kind: pulse.Tilt, Value: int32(tenths)})
+// tilt tilts the craft, by tenths of a degree.
+func (t *trial) tilt(tenths int16) {
+	t.do(Step{Kind: Tilt, Control: -1, Value: int32(tenths)}, pulse.Reading{Kind: pulse.Tilt, Value: int32(tenths)})
 }
 
 // ready gives the craft its pack and waits until nothing but hands can refuse.

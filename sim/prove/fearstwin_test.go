@@ -221,7 +221,11 @@ func TestMotorsAfterSilenceTwin(t *testing.T) {
 		h, err := newHands(&m.Layout, question{})
 		require.NoError(t, err)
 		f := &fearful{&search{l: &m.Layout, h: h}, &m.Layout, &m.Config, SilenceStopsSoon}
-		for slots := 1; slots <= 9; slots++ {
+		by := 1
+		if testing.Short() || raceDetector {
+			by = 4
+		}
+		for slots := 1; slots <= 9; slots += by {
 			moves, _, turns := newTwin(&m.Layout).shortest(nodes, stillTurningAfter(m, slots))
 			best, tries := f.turnsFor(slots)
 			assert.Equal(t, turns, best != nil, "%s: %d slots", name, slots)

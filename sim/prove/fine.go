@@ -168,7 +168,7 @@ func (s *search) finer(d watch, few only, stays bool, set func(x *space)) (*spac
 	x.few, x.fine = few, newFine(h)
 	x.fine.stays = stays
 	set(x)
-	w, end := s.walk(x, explore.Options{})
+	w, end := s.walk(x)
 	if x.wrong || x.c.full {
 		end = explore.Full
 	}
@@ -193,7 +193,7 @@ func (s *search) anyMenu(broken *[RuleCount]*broken, doubtful []watch) {
 		}
 	}
 	x.toggles = true
-	_, end := s.walk(x, explore.Options{})
+	_, end := s.walk(x)
 	if s.complete = end == explore.Complete && !x.wrong && !x.c.full; !s.complete {
 		s.r.Partial = true
 		return

@@ -1,6 +1,10 @@
 package prove
 
-import "propsoff/sim/prove/explore"
+import (
+	"slices"
+
+	"propsoff/sim/prove/explore"
+)
 
 // Most steps lead to situations that are known already, and the hands are the lowest bits of a key: so what many movements of hands come
 // to is looked up at a glance, and only those that lead to something new, or that must be judged at length, are gone through one by one.
@@ -13,8 +17,10 @@ type glances struct {
 	around []around
 	kinds  map[string]int32
 	pages  [][]*glancePage // by kind and state packed: where in bunches a glance begins, 0 where it is not known yet
-	// bunches are: how many there are; then for each a way (goes), with transmits beside it, and the bits of all hands that go it.
+	// bunches are: how many there are, and how many more where the craft is nudged; then for each a way (goes), with transmits beside it,
+	// and the bits of all hands that go it.
 	bunches []uint64
+	goes    []goes // room for the ways from one state
 	fresh   [1 << (explore.LineBits - 6)]uint64
 }
 
@@ -90,7 +96,7 @@ func (x *space) kindOf(r *row) int32 {
 // glance gives where the bunches of the present situation begin; 0 where a glance does not do.
 func (x *space) glance() uint32 {
 	g := &x.glances
-	if x.marks == nil || x.goes == nil || x.long || x.check || g.words == 0 {
+	if x.marks == nil || !x.kept || x.long || x.check || g.words == 0 {
 		return 0
 	}
 	kind := x.kindOf(x.halves.row)
@@ -109,47 +115,84 @@ func (x *space) glance() uint32 {
 	return *at
 }
 
-// bunch puts together all hands that go the same way from here, and gives where that is kept; 0 where there is no room.
+// bunch puts together all hands that go the same way from here, and gives where that is kept; 0 where there is no room. First come those of
+// hands that leave the craft alone, then those of hands that nudge it, if it makes any difference.
 func (x *space) bunch() uint32 {
 	g := &x.glances
-	at, wide := len(g.bunches), 1+g.words
+	at := len(g.bunches)
 	g.bunches = append(g.bunches, 0)
+	// Arming is asked once for each of what it reads here, and then no more: nobody else needs to keep that.
+	x.ahead.widen()
+	g.goes = slices.Grow(g.goes[:0], int(4*x.ahead.wide))[:4*x.ahead.wide]
+	clear(g.goes)
+	x.goes = g.goes
+	defer func() { x.goes = nil }()
+	if !x.gatherWays(false) {
+		g.bunches = g.bunches[:at]
+		return 0
+	}
+	still := len(g.bunches)
+	if !x.gatherWays(true) {
+		g.bunches = g.bunches[:at]
+		return 0
+	}
+	wide := 1 + g.words
+	n, more := (still-at-1)/wide, (len(g.bunches)-still)/wide
+	if slices.Equal(g.bunches[at+1:still], g.bunches[still:]) {
+		g.bunches, more = g.bunches[:still], 0
+	}
+	g.bunches[at] = uint64(n) | uint64(more)<<32
+	return uint32(at)
+}
+
+// gatherWays adds the bunches of all hands that nudge the craft or do not, and reports whether it could.
+func (x *space) gatherWays(nudged bool) bool {
+	g := &x.glances
+	at, wide := len(g.bunches), 1+g.words
 	for _, combo := range x.h.combos {
 		for _, on := range [...]uint32{0, x.h.radioOn} {
 			for _, cable := range [...]uint32{0, x.h.cable} {
 				hands := combo | on | cable
-				e := x.leads(&x.halves.row.brief[x.halves.sends(hands)], hands, false)
+				e := x.leads(&x.halves.row.brief[x.halves.sends(hands)], hands, nudged)
 				if e == 0 {
-					g.bunches = g.bunches[:at]
-					return 0
+					return false
 				}
 				way := uint64(e)
 				if on != 0 {
 					way |= transmits
 				}
-				i := at + 1
+				i := at
 				for ; i < len(g.bunches) && g.bunches[i] != way; i += wide {
 				}
 				if i == len(g.bunches) {
-					g.bunches[at]++
 					g.bunches = append(append(g.bunches, way), make([]uint64, g.words)...)
 				}
 				g.bunches[i+1+int(hands>>6)] |= 1 << (hands & 63)
 			}
 		}
 	}
-	return uint32(at)
+	return true
+}
+
+// heading is where a way leads: to this, and the bits of the hands; sound reports whether it is one that plainly breaks no rule.
+func (x *space) heading(way uint64) (to uint64, sound bool) {
+	r, e := x.halves.row, goes(way)
+	b := &r.silent
+	if way&transmits != 0 {
+		b = &r.heard
+	}
+	to = b.key | uint64(e.state())<<x.c.flagAt | 1<<x.c.poweredAt
+	return to, e&plainly != 0 && (e&silence == 0 || x.soundly(b, e))
 }
 
 // fresh gives the bits of what hands can hold next, as far as that must be gone through one by one.
-func (x *space) fresh(at uint32, a *around) []uint64 {
-	g, r := &x.glances, x.halves.row
+func (x *space) fresh(all []uint64, a *around) []uint64 {
+	g := &x.glances
 	fresh := g.fresh[:g.words]
 	clear(fresh)
 	wide := 1 + g.words
-	all := g.bunches[at+1:][:int(g.bunches[at])*wide]
 	for ; len(all) > 0; all = all[wide:] {
-		way, hands := all[0], all[1:wide]
+		hands := all[1:wide]
 		any := uint64(0)
 		for i, h := range hands {
 			any |= h & (a.free[i] | a.costs[i])
@@ -157,14 +200,9 @@ func (x *space) fresh(at uint32, a *around) []uint64 {
 		if any == 0 {
 			continue
 		}
-		b := &r.silent
-		if way&transmits != 0 {
-			b = &r.heard
-		}
 		var marks []uint64
-		e := goes(way)
-		to := b.key | uint64(e.state())<<x.c.flagAt | 1<<x.c.poweredAt
-		if e&plainly != 0 && (e&silence == 0 || x.soundly(b, e)) {
+		to, sound := x.heading(all[0])
+		if sound {
 			marks = x.marks.At(to &^ 63)
 		}
 		for i, h := range hands {
@@ -179,28 +217,51 @@ func (x *space) fresh(at uint32, a *around) []uint64 {
 	return fresh
 }
 
-// handsNext goes through all that hands can do next, at a glance, and reports whether that does.
-func (x *space) handsNext(hands uint32) bool {
+// one goes through one slot after which the hands hold this, by the way that stands in one of all bunches.
+func (x *space) one(all []uint64, hands uint32, nudged bool, m move, costs bool) {
+	wide := 1 + x.glances.words
+	for at := 1 + int(hands>>6); all[at]>>(hands&63)&1 == 0; {
+		all = all[wide:]
+	}
+	to, sound := x.heading(all[0])
+	if sound {
+		x.add(to|uint64(hands), costs)
+		return
+	}
+	x.to.hands, x.nudged, x.first, x.plain = hands, nudged, false, false
+	x.judgeAtLength(m, costs)
+}
+
+// atAGlance goes through all that hands can do next, and last nudges the craft, if asked to; it reports whether a glance does.
+func (x *space) atAGlance(hands uint32, nudge bool) bool {
 	at := x.glance()
 	if at == 0 {
 		return false
 	}
-	a := x.aroundOf(hands)
-	fresh := x.fresh(at, a)
+	g, a := &x.glances, x.aroundOf(hands)
+	n := g.bunches[at]
+	still := g.bunches[at+1:][:int(uint32(n))*(1+g.words)]
+	fresh, before, edges := x.fresh(still, a), len(x.out), 1+len(a.turns)
 	is := func(hands uint32) bool { return fresh[hands>>6]>>(hands&63)&1 == 1 }
-	steps, before := x.steps, len(x.out)
 	if is(hands) {
-		x.slot(hands, false, false)
-		x.judge(move{Wait, -1}, false)
+		x.one(still, hands, false, move{Wait, -1}, false)
 	}
 	for i := range a.turns {
 		if t := &a.turns[i]; is(t.to) {
-			x.slot(t.to, false, false)
-			x.judge(t.move, t.costs)
+			x.one(still, t.to, false, t.move, t.costs)
 		}
 	}
-	x.steps = steps + uint64(a.slots)
-	x.marks.LeftOut(1 + len(a.turns) - (len(x.out) - before))
+	x.steps += uint64(a.slots)
+	if nudge {
+		nudged := still
+		if n>>32 != 0 {
+			nudged = g.bunches[int(at)+1+len(still):][:int(n>>32)*(1+g.words)]
+		}
+		x.one(nudged, hands, true, move{Nudge, -1}, true)
+		x.steps++
+		edges++
+	}
+	x.marks.LeftOut(edges - (len(x.out) - before))
 	return true
 }
 

@@ -3,7 +3,6 @@ package prove
 import (
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
-	"propsoff/sim/prove/explore"
 )
 
 // positions holds the rules about modes against every position of the mode control; the ways are searched for.
@@ -143,7 +142,7 @@ func (s *search) wayToMode(h *hands, goal func(*step) bool, class int) *Way {
 	mode := s.l.Config.Layout.Mode
 	if x, fits := newSpace(h, noWatch); fits {
 		x.few, x.goal = only{some: true, channels: 1 << mode}, goal
-		w, _ := s.walk(x, explore.Options{})
+		w, _ := s.walk(x)
 		if x.target != nil {
 			if way, real := x.way(w, x.target); real {
 				return way

@@ -25,6 +25,8 @@ type Options struct {
 	MostBytes int64
 	// Workers is how many processors are used at once; 0 means all that there are. What is found does not depend on it.
 	Workers int
+	// grain is how many situations one of them takes at a time; 0 is a good measure.
+	grain uint32
 }
 
 // Progress is how far a search has come.
@@ -36,6 +38,9 @@ type Progress struct {
 	Movements, Slots int
 	// Broken is how many rules this pass has found a step to break: whoever wants to know no more than whether one is may stop here.
 	Broken int
+	// Expected is about how many situations the first pass, which takes most of the time, will have found at its end; 0 while that is not
+	// known, in a small search, and in every later pass. It was within an eighth of the truth wherever it was held against a whole search.
+	Expected uint64
 }
 
 // Report is what a search found.
@@ -115,20 +120,25 @@ type Result struct {
 type Kind uint8
 
 const (
-	Start     Kind = iota // how everything stands at the beginning: the craft without power, the radio on, every control at its normal place
-	Move                  // Control is moved from From to To
-	LetGo                 // a switch that springs back is let go: free, no movement of its own
-	RadioOff              // the transmitter falls silent
-	RadioOn               // the transmitter sends again
-	PowerOn               // the craft gets its pack
-	PowerOff              // the pack is taken away
-	CableIn               // the set-up cable goes in; it stands for every condition of the craft that refuses
-	CableOut              // the set-up cable comes out
-	Nudge                 // the craft is moved
-	Tip                   // the craft is laid over
-	Wait                  // nothing moves for Ms
-	Tremble               // nothing moves, but noise takes Control from From to To
-	KindCount             // one more than the last
+	Start      Kind = iota // how everything stands at the beginning: the craft without power, the radio on, every control at its normal place
+	Move                   // Control is moved from From to To
+	LetGo                  // a switch that springs back is let go: free, no movement of its own
+	RadioOff               // the transmitter falls silent
+	RadioOn                // the transmitter sends again
+	PowerOn                // the craft gets its pack
+	PowerOff               // the pack is taken away
+	CableIn                // the set-up cable goes in; it stands for every condition of the craft that refuses
+	CableOut               // the set-up cable comes out
+	Nudge                  // the craft is moved
+	Wait                   // nothing moves for Ms
+	Tremble                // nothing moves, but noise takes Control from From to To
+	Tilt                   // the craft is tilted by Value tenths of a degree
+	Level                  // it stands level again; this and the next ones only where two layouts are compared
+	PackSags               // its pack falls to Value mV
+	PackWell               // its pack is well again
+	CameraMenu             // its camera's menu is opened
+	MenuShut               // that menu is left
+	KindCount              // one more than the last
 )
 
 // Zone says where a stick or knob stands.
@@ -152,8 +162,8 @@ type Step struct {
 	Control                  int
 	FromPosition, ToPosition int
 	From, To                 pulse.Width
-	// Tenths is how far the craft is laid over, in tenths of a degree (Tip only).
-	Tenths int16
+	// Value is what a Kind says of it.
+	Value int32
 	// Then is what the bench did in this step, or during this wait.
 	Then Event
 }

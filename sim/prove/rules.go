@@ -91,6 +91,8 @@ const (
 	StoredOffCorners
 	// OneFrameIsNoLoss: a single lost frame does not lose the link.
 	OneFrameIsNoLoss
+	// SilenceIsSeenSoon: the craft takes a silent radio for lost within MostBlind.
+	SilenceIsSeenSoon
 	// CleanTimeIsSet and StillTimeIsSet: there is such a time at all.
 	CleanTimeIsSet
 	StillTimeIsSet
@@ -118,7 +120,7 @@ var ruleCodes = [RuleCount]string{
 	"gesture-never-arms", "menu-sticks-never-arm", "armed-opens-no-menu", "one-gesture-at-a-time", "gesture-can-be-made", "gesture-also-disarms",
 	"mode-stays", "off-before-arming", "arming-opens-no-menu",
 	"second-switch-goes-off", "sweep-never-arms", "arm-rests-off", "arm-has-positions", "arm-control-is-alone",
-	"no-rate-on-the-way", "silence-stops-soon", "silence-sinks", "sink-comes-down", "stored-off-corners", "one-frame-is-no-loss",
+	"no-rate-on-the-way", "silence-stops-soon", "silence-sinks", "sink-comes-down", "stored-off-corners", "one-frame-is-no-loss", "silence-is-seen-soon",
 	"clean-time-is-set", "still-time-is-set", "tilt-refuses", "corners-take-time", "corners-below-power", "arming-starts-no-motor",
 	"throttle-low-is-clear", "throttle-stays",
 }
@@ -219,6 +221,7 @@ const (
 	SinkFalls        // SinkComesDown; Value: sinking time in ms
 	StoredDisarms    // StoredOffCorners; Value: disarm dwell in ms
 	SilenceOneFrame  // OneFrameIsNoLoss; Value: silence limit in ms
+	SilenceLate      // SilenceIsSeenSoon; Value: silence limit in ms
 	CleanNothing     // CleanTimeIsSet
 	StillNothing     // StillTimeIsSet
 	TiltPastUpright  // TiltRefuses; Value: the limit in tenths of a degree
@@ -269,7 +272,7 @@ var causeCodes = [CauseCount]string{
 	"mode-without-position", "mode-beyond-travel", "gap-between-spans", "gap-below-spans", "gap-above-spans", "rate-at-rest", "gap-at-rest",
 	"always-rate", "low-mark-high", "corner-held", "noise-crosses", "gesture-in-arm-corner", "menu-unknown", "gesture-travel", "gesture-in-disarm-corner", "menu-first",
 	"second-never-off", "on-between", "arm-rests-on", "arm-springs-on", "arm-on-knob", "arm-is-second-switch", "arm-is-mode-switch",
-	"rate-between", "sinks-long", "held-no-sinking", "stored-no-sinking", "sink-hovers", "sink-falls", "stored-disarms", "silence-one-frame", "clean-time-nothing",
+	"rate-between", "sinks-long", "held-no-sinking", "stored-no-sinking", "sink-hovers", "sink-falls", "stored-disarms", "silence-one-frame", "silence-late", "clean-time-nothing",
 	"still-time-nothing", "tilt-past-upright", "arm-dwell-brief", "disarm-dwell-brief", "corner-in-flight", "idles-armed", "air-wakes-low", "low-end-near",
 	"throttle-springs",
 	"by-other-control", "by-time-alone", "at-once", "stays-armed", "stops-late", "armed-unseen-off", "against-throttle", "against-second-switch", "against-mode",

@@ -1,6 +1,7 @@
 package prove
 
 import (
+	"cmp"
 	"runtime"
 	"slices"
 
@@ -62,7 +63,10 @@ type search struct {
 	// before is how many situations earlier passes found; stopped ends all further passes.
 	before  uint64
 	stopped bool
-	best    [RuleCount]explore.Cost
+	// told is what was told last of how far it is; asked is how many situations there were when somebody asked how many there will be.
+	told  Progress
+	asked uint64
+	best  [RuleCount]explore.Cost
 	// armed is a way to being armed; cornered says whether sticks disarmed anywhere.
 	armed *Way
 	// blocked: gestures keep the craft from ever arming. unsure: whether they do was not decided.
@@ -147,20 +151,15 @@ func opensMenu(c *sim.Config) bool {
 }
 
 // walk runs one pass from where everything stands at its normal place.
-func (s *search) walk(x *space, o explore.Options) (*explore.Walk, explore.End) {
-	o.MostBytes = s.o.MostBytes
-	if o.MostBytes == 0 {
-		o.MostBytes = mostBytes
-	}
-	if ask := s.o.Progress; ask != nil {
+func (s *search) walk(x *space) (*explore.Walk, explore.End) {
+	o := s.options()
+	if s.o.Progress != nil {
+		first := s.before == 0
 		o.Progress = func(w *explore.Walk, at explore.Cost) bool {
-			s.stopped = ask(Progress{Situations: s.before + w.Found(), Open: w.Open(), Movements: int(at.Moves), Slots: int(at.Time), Broken: x.brokenYet()})
+			s.told.Broken = x.brokenYet()
+			s.stopped = s.tell(w, at, first)
 			return s.stopped
 		}
-		o.Every = 1 << 15
-	}
-	if o.Workers = s.o.Workers; o.Workers == 0 {
-		o.Workers = runtime.GOMAXPROCS(0)
 	}
 	if x.goal != nil || x.fine != nil {
 		o.Workers = 1 // it is found soon, or numbers situations as they come
@@ -181,6 +180,13 @@ func (s *search) walk(x *space, o explore.Options) (*explore.Walk, explore.End) 
 	return w, end
 }
 
+// options are those of every walk.
+func (s *search) options() explore.Options {
+	return explore.Options{
+		MostBytes: cmp.Or(s.o.MostBytes, mostBytes), Every: 1 << 15, Workers: cmp.Or(s.o.Workers, runtime.GOMAXPROCS(0)), Grain: s.o.grain,
+	}
+}
+
 // all searches every situation, then again, told apart by age, for each rule whose guess some step contradicted.
 func (s *search) all() error {
 	x, fits := newSpace(s.h, noWatch)
@@ -192,7 +198,7 @@ func (s *search) all() error {
 			x.guesses = append(x.guesses, w)
 		}
 	}
-	w, end := s.walk(x, explore.Options{})
+	w, end := s.walk(x)
 	if x.wrong || x.c.full {
 		return words.Wrong("search.not-whole")
 	}
@@ -269,7 +275,7 @@ func (s *search) again(h *hands, d watch, few only) bool {
 		return false
 	}
 	x.few = few
-	w, end := s.walk(x, explore.Options{})
+	w, end := s.walk(x)
 	if x.wrong || x.c.full {
 		return false
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"propsoff/sim"
 	"propsoff/sim/prove/explore"
 )
 
@@ -29,41 +30,48 @@ type crew struct {
 	copies []*space
 	// root is whose copy this is, nil for the first.
 	root *space
-	// kept is what had been gathered when the last round began that counted; odd is how many odd states were known then.
+	// kept is what had been gathered when they began to expand situations together.
 	kept gathered
-	odd  int
 }
 
-// Copy gives a space for another worker: what is known of the bench's answers is not shared, and neither are numbers of odd states, which
-// only the first space gives.
+// Copy gives a space for another worker, who asks the bench for himself.
 func (x *space) Copy(marks *explore.Marks, stop func()) explore.Shared {
-	y, _ := newSpace(x.h, x.watched)
+	c := *x.c
+	c.odd, c.oddAs = nil, map[sim.SlotState]uint64{}
+	y := spaceOf(&c, x.watched)
 	y.few, y.long, y.toggles, y.marks, y.stop = x.few, x.long, x.toggles, marks, stop
-	y.guesses, y.shared = slices.Clone(x.guesses), &crew{root: x}
+	y.shared = &crew{root: x}
 	if x.shared == nil {
-		x.shared = &crew{kept: x.gathered, odd: len(x.c.odd)}
+		x.shared = &crew{}
 	}
 	x.shared.copies = append(x.shared.copies, y)
 	return y
 }
 
+// Alone: a state has come up that must be numbered, and only the first space gives numbers; or what is looked for has been found, and others
+// may be further on already.
+func (x *space) Alone() bool { return len(x.c.odd) > 0 || x.enough() }
+
+// Share has everybody begin with what was gathered so far.
+func (x *space) Share() {
+	x.shared.kept = x.gathered
+	for _, y := range x.shared.copies {
+		y.gathered = x.gathered
+		y.steps = 0
+	}
+}
+
 // Kept takes over what a round gathered, or forgets it. The first space is told last.
 func (x *space) Kept(counts bool) {
-	c := x.shared
 	switch {
-	case c.root != nil:
-		return
+	case x.shared.root != nil:
 	case counts:
 		x.gather()
-		c.kept, c.odd = x.gathered, len(x.c.odd)
-		return
+	default:
+		x.gathered, x.shared = x.shared.kept, nil
+		x.c.odd, x.c.full = nil, false
+		clear(x.c.oddAs)
 	}
-	x.gathered = c.kept
-	for _, s := range x.c.odd[c.odd:] {
-		delete(x.c.oddAs, s)
-	}
-	x.c.odd, x.c.full = x.c.odd[:c.odd], false
-	x.shared = nil
 }
 
 // gather puts together what the workers gathered, as if one had gone through all steps in order.
@@ -87,7 +95,6 @@ func (x *space) gather() {
 		x.firstArmed = y.firstArmed.first(x.firstArmed)
 		x.cornered, x.wrong = x.cornered || y.cornered, x.wrong || y.wrong
 		x.steps += y.steps
-		y.steps = 0
 	}
 	if len(doubts) > 0 {
 		slices.SortStableFunc(doubts, func(a, b doubt) int { return cmp.Compare(a.at, b.at) })
@@ -95,9 +102,6 @@ func (x *space) gather() {
 		for _, d := range doubts {
 			x.doubt(d.watch, d.at)
 		}
-	}
-	for _, y := range x.shared.copies {
-		y.found, y.firstArmed, y.guesses, y.doubtful, y.doubtAt = x.found, x.firstArmed, x.guesses, x.doubtful, x.doubtAt
 	}
 }
 
@@ -116,6 +120,3 @@ func (b *broken) first(c *broken) *broken {
 	}
 	return c
 }
-
-// aside reports whether a state came up that must be numbered: only the first space can go on from there, alone.
-func (x *space) aside() bool { return x.shared != nil && len(x.c.odd) > x.shared.odd }

@@ -75,6 +75,13 @@ func (a *ahead) from(key uint64) []goes {
 	return *all
 }
 
+// widen makes room for all numbers that were given so far.
+func (a *ahead) widen() {
+	for a.wide < uint32(len(a.reads)) {
+		a.wide *= 2
+	}
+}
+
 // of is the number of what is read.
 func (a *ahead) of(r *reads) uint32 {
 	n, known := a.number[*r]
@@ -92,14 +99,14 @@ const checked = 9
 
 // stand gets ready to go on from a situation, whose key is kept until someone asks for all of it.
 func (x *space) stand(key uint64) {
-	x.key, x.loaded, x.goes = key, false, nil
+	x.key, x.loaded, x.goes, x.kept = key, false, nil, false
 	x.check = key*0x9e3779b97f4a7c15>>(64-checked) == 0
 	if !x.short {
 		x.load()
 		return
 	}
 	if x.halves.row != nil {
-		x.goes = x.ahead.from(key)
+		x.kept = x.ahead.pages != nil
 		l := &x.c.lanes[key>>x.c.laneAt&x.c.laneMask]
 		x.missed = uint32(l.Gap)
 		if !l.Phase.Up() {
@@ -125,7 +132,7 @@ func (x *space) load() {
 func (x *space) slot(hands uint32, nudged, first bool) {
 	x.to.hands, x.nudged, x.first, x.plain = hands, nudged, first, false
 	x.steps++
-	if x.goes != nil && !first {
+	if x.kept && !first {
 		b := &x.halves.row.brief[x.halves.sends(hands)]
 		e := x.leads(b, hands, nudged)
 		x.plain = e&plainly != 0 && (e&silence == 0 || x.soundly(b, e))
@@ -141,12 +148,15 @@ func (x *space) leads(b *brief, hands uint32, nudged bool) goes {
 	if b.input == 0 {
 		x.brief(b, hands)
 	}
-	for b.input >= x.ahead.wide {
-		x.ahead.wide *= 2
-		x.goes = x.ahead.from(x.key)
+	if b.input >= x.ahead.wide {
+		x.ahead.widen()
+		x.goes = nil
 	}
 	if x.goes == nil {
-		return 0
+		if x.goes = x.ahead.from(x.key); x.goes == nil {
+			x.kept = false
+			return 0
+		}
 	}
 	e := &x.goes[(hands>>x.h.bits&2|bit(nudged))*x.ahead.wide+b.input]
 	if *e == 0 {

@@ -18,7 +18,7 @@ type space struct {
 	// watched is the watch by whose count situations are told apart, or noWatch.
 	watched watch
 	gathered
-	// shared is nil where one worker does it all.
+	// shared is nil as long as one worker does it all.
 	shared *crew
 	// goal, where set, ends the search: the first step for which it is true.
 	goal   func(e *step) bool
@@ -50,7 +50,8 @@ type space struct {
 	// key is that of from; loaded: from is unpacked. check: the bench itself is asked for each step from here.
 	key           uint64
 	loaded, check bool
-	// goes has where arming goes from here, nil where that is not kept; missed is how many slots an armed craft has had no radio for.
+	// kept: where arming goes from here is kept; goes has it, once somebody asked; missed is how many slots an armed craft has had no radio for.
+	kept   bool
 	goes   []goes
 	missed uint32
 	// nudged and first say what else there was in the step being made.
@@ -95,19 +96,22 @@ type broken struct {
 }
 
 func newSpace(h *hands, w watch) (*space, bool) {
-	x := &space{h: h, cfg: h.cfg, watched: w}
+	most := uint32(0)
+	if w != noWatch {
+		most = w.most(h.cfg)
+	}
+	c, fits := newCodec(h, most)
+	return spaceOf(c, w), fits
+}
+
+// spaceOf is a space whose keys a codec makes.
+func spaceOf(c *codec, w watch) *space {
+	x := &space{h: c.h, cfg: c.h.cfg, c: c, watched: w, halves: newHalves(c), ahead: newAhead(c), glances: newGlances(c.h)}
 	for i := range x.most {
 		x.most[i] = watch(i).most(x.cfg)
 	}
-	most := uint32(0)
-	if w != noWatch {
-		most = x.most[w]
-	}
-	var fits bool
-	x.c, fits = newCodec(h, most)
 	x.e = step{cfg: x.cfg, from: &x.from, to: &x.to, log: &x.log}
-	x.halves, x.ahead, x.glances = newHalves(x.c), newAhead(x.c), newGlances(h)
-	return x, fits
+	return x
 }
 
 // Expand makes every step that leads on from a situation.
@@ -128,33 +132,36 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 	} else {
 		x.unpowered(hands)
 	}
-	if x.aside() {
-		x.stop()
-	}
 	return x.out
 }
 
 // powered lets a slot go by, in which nothing moves or one thing does.
 func (x *space) powered(hands uint32) {
-	x.nextOf(hands)
+	x.nextOf(hands, !x.few.some && !x.toggles)
 	if x.toggles { // all once more, with a condition of the craft that came or went in the same slot: a menu that opens or closes
-		x.nextOf(hands ^ x.h.cable)
-		x.slot(hands^x.h.cable, true, false)
-		x.judge(move{Nudge, -1}, true)
+		x.nextOf(hands^x.h.cable, true)
+		if !x.few.some {
+			x.nudge(hands)
+		}
 	}
-	if x.few.some {
-		return
+	if !x.few.some {
+		x.put(situation{hands: hands}, move{PowerOff, -1}, true)
 	}
-	x.slot(hands, true, false)
-	x.judge(move{Nudge, -1}, true)
-	x.put(situation{hands: hands}, move{PowerOff, -1}, true)
 }
 
-// nextOf goes through all that hands can do next that hold this.
-func (x *space) nextOf(hands uint32) {
-	if !x.handsNext(hands) {
+// nextOf goes through all that hands can do next that hold this, and last nudges the craft, if asked to.
+func (x *space) nextOf(hands uint32, nudge bool) {
+	if !x.atAGlance(hands, nudge) {
 		x.oneByOne(hands)
+		if nudge {
+			x.nudge(hands)
+		}
 	}
+}
+
+func (x *space) nudge(hands uint32) {
+	x.slot(hands, true, false)
+	x.judge(move{Nudge, -1}, true)
 }
 
 // oneByOne goes through all that hands can do next. A silent radio's hands are not read: what the bench did when nothing moved serves

@@ -46,6 +46,8 @@ type Options struct {
 	Every    uint64
 	// Workers is how many explore at once where the Space is Shared. What is found, and in which order, does not depend on it.
 	Workers int
+	// Grain is how many situations a worker takes at a time; 0 is a good measure.
+	Grain uint32
 }
 
 // Walk is a walk through a problem, and what it found.
@@ -78,8 +80,11 @@ func New(o Options) *Walk {
 	if o.Every == 0 {
 		o.Every = 1 << 16
 	}
+	if o.Grain == 0 {
+		o.Grain = usualGrain
+	}
 	set := newSet()
-	return &Walk{o: o, set: set, marks: &Marks{set: set}, workers: o.Workers}
+	return &Walk{o: o, set: set, marks: &Marks{set: set, near: &set.near}, workers: o.Workers}
 }
 
 // Begin adds a situation in which the walk begins, at cost 0. Call it before Run.
@@ -178,13 +183,13 @@ func (w *Walk) alone(s Space, begin, end uint32, at Cost) {
 
 // together has the crew expand the situations from begin to end, and reports whether it did.
 func (w *Walk) together(s Space, begin, end uint32, at Cost) bool {
-	if w.workers < 2 || end-begin < wide {
+	if w.workers < 2 || end-begin < worthwhile*w.o.Grain {
 		return false
 	}
 	if w.crew == nil {
 		w.hire(s)
 	}
-	if w.crew != nil && w.crew.round(begin, end, at) {
+	if w.crew != nil && !w.crew.all[0].space.Alone() && w.crew.round(begin, end, at) {
 		return true
 	}
 	w.dismiss()

@@ -4,7 +4,7 @@ package explore
 // has one; it changes nothing.
 type Marks struct {
 	set  *set
-	near [nearLines]near
+	near *[nearLines]near
 	// left is how many steps were left out.
 	left uint64
 }

@@ -9,6 +9,7 @@ const (
 	lineWords = 2 << (lineBits - 6) // word 2i holds mark "settled" of 64 keys, word 2i+1 mark "queued"
 	slabLines = 512
 	nearLines = 256
+	hashBy    = 0x9e3779b97f4a7c15 // 2^64 over the golden ratio
 )
 
 type line [lineWords]uint64
@@ -56,7 +57,7 @@ func (s *set) marks(key uint64) *[2]uint64 {
 // find gives the line of id, nil where there is none.
 func (s *set) find(id uint64) *line {
 	mask := uint64(len(s.table) - 1)
-	for i := id * 0x9e3779b97f4a7c15 >> s.shift; s.table[i].at != 0; i = (i + 1) & mask {
+	for i := id * hashBy >> s.shift; s.table[i].at != 0; i = (i + 1) & mask {
 		if s.table[i].id == id {
 			return s.numbered(s.table[i].at - 1)
 		}
@@ -67,7 +68,7 @@ func (s *set) find(id uint64) *line {
 // line gives the line of id, made where there was none.
 func (s *set) line(id uint64) *line {
 	mask := uint64(len(s.table) - 1)
-	i := id * 0x9e3779b97f4a7c15 >> s.shift
+	i := id * hashBy >> s.shift
 	for s.table[i].at != 0 {
 		if s.table[i].id == id {
 			return s.numbered(s.table[i].at - 1)
@@ -96,7 +97,7 @@ func (s *set) grow() {
 		if e.at == 0 {
 			continue
 		}
-		i := e.id * 0x9e3779b97f4a7c15 >> s.shift
+		i := e.id * hashBy >> s.shift
 		for s.table[i].at != 0 {
 			i = (i + 1) & mask
 		}

@@ -9,24 +9,29 @@ import (
 type Shared interface {
 	Space
 	// Copy gives a Space that expands as this one does and shares nothing with it that either of them changes. It has marks of its own, and
-	// calls stop where this one would call Walk.Stop, and where only this one can go on.
+	// calls stop where this one would call Walk.Stop.
 	Copy(marks *Marks, stop func()) Shared
-	// Kept tells each copy, and then the Space, what became of all that it expanded since it was told last: it counts, or the same situations
-	// are expanded once more, by the first Space alone, as if it had not been. From then on that one goes on alone.
+	// Alone reports whether only the first Space can go on from what was expanded last.
+	Alone() bool
+	// Share tells the Space, and none of its copies, that they are going to expand situations together.
+	Share()
+	// Kept tells each copy, and then the Space, what became of that: it counts, or the same situations are expanded once more, by the first
+	// Space alone, as if it had not been. From then on that one goes on alone.
 	Kept(counts bool)
 }
 
+// usualGrain is how many situations a worker takes at a time. So many grains of equal cost are worth sharing.
 const (
-	// grain is how many situations a worker takes at a time; wide is how many of equal cost are worth sharing.
-	grain = 64
-	wide  = 4 * grain
+	usualGrain = 64
+	worthwhile = 4
 )
 
 // crew is the workers of a walk. The first is the one who walks, and works with the first Space; each other has a goroutine.
 type crew struct {
 	w     *Walk
 	all   []*worker
-	grain []lead // what came of each grain of this round
+	came  []lead // what came of each grain of this round
+	grain uint32
 	// begin and end are the places of this round; next is the next grain that nobody has taken.
 	begin, end uint32
 	at         Cost
@@ -64,15 +69,15 @@ type lead struct {
 // hire makes the crew, if the problem can be shared.
 func (w *Walk) hire(s Space) {
 	shared, ok := s.(Shared)
-	if !ok {
+	if !ok || shared.Alone() {
 		return
 	}
-	c := &crew{w: w, done: make(chan struct{})}
+	c := &crew{w: w, grain: w.o.Grain, done: make(chan struct{})}
 	stop := func() { c.stopped.Store(true) }
 	for n := range w.workers {
 		k := &worker{space: shared, marks: w.marks, begin: make(chan struct{})}
 		if n > 0 {
-			k.marks = &Marks{set: w.set}
+			k.marks = &Marks{set: w.set, near: new([nearLines]near)}
 			k.space = shared.Copy(k.marks, stop)
 			go k.work(c)
 		}
@@ -96,9 +101,11 @@ func (c *crew) round(begin, end uint32, at Cost) bool {
 	c.begin, c.end, c.at = begin, end, at
 	c.next.Store(0)
 	c.stopped.Store(false)
-	for n := (end - begin + grain - 1) / grain; uint32(len(c.grain)) < n; {
-		c.grain = append(c.grain, lead{})
+	grains := (end - begin + c.grain - 1) / c.grain
+	for uint32(len(c.came)) < grains {
+		c.came = append(c.came, lead{})
 	}
+	c.all[0].space.Share()
 	for _, k := range c.all[1:] {
 		k.begin <- struct{}{}
 	}
@@ -120,8 +127,8 @@ func (c *crew) round(begin, end uint32, at Cost) bool {
 		return false
 	}
 	c.w.expanded += uint64(end - begin)
-	for n := range (end - begin + grain - 1) / grain {
-		g := &c.grain[n]
+	for n := range grains {
+		g := &c.came[n]
 		for i := range g.edges {
 			c.w.mark(&g.edges[i], g.from[i], at.Time+1)
 		}
@@ -140,17 +147,20 @@ func (k *worker) work(c *crew) {
 func (k *worker) share(c *crew) {
 	for {
 		n := c.next.Add(1) - 1
-		from := c.begin + n*grain
+		from := c.begin + n*c.grain
 		if from >= c.end || c.stopped.Load() {
 			return
 		}
-		k.lead = lead{c.grain[n].edges[:0], c.grain[n].from[:0]}
-		for p := from; p < min(from+grain, c.end); p++ {
+		k.lead = lead{c.came[n].edges[:0], c.came[n].from[:0]}
+		for p := from; p < min(from+c.grain, c.end); p++ {
 			k.out = k.space.Expand(c.w.list.key(p), p, c.at, k.out[:0])
 			k.edges += uint64(len(k.out))
+			if k.space.Alone() {
+				c.stopped.Store(true)
+			}
 			k.sift(p)
 		}
-		c.grain[n] = k.lead
+		c.came[n] = k.lead
 	}
 }
 

@@ -46,11 +46,9 @@ func WriteAll(w *world.World, dir string, c *world.Craft, l *prove.Layout, r *pr
 	if err != nil {
 		return written, err
 	}
-	gestures := ""
-	if g := c.Gestures; g != nil && g.Name != world.ShippedGestures {
-		if gestures, err = craftFrom(dir, g.Name); err != nil {
-			return written, err
-		}
+	gestures, err := gesturesFrom(dir, c)
+	if err != nil {
+		return written, err
 	}
 	for i := range r.Results {
 		one := &r.Results[i]
@@ -68,6 +66,14 @@ func WriteAll(w *world.World, dir string, c *world.Craft, l *prove.Layout, r *pr
 		written[i] = path
 	}
 	return written, nil
+}
+
+// gesturesFrom is how a script in dir names the gestures that a craft was given; empty for the shipped ones and for none.
+func gesturesFrom(dir string, c *world.Craft) (string, error) {
+	if g := c.Gestures; g != nil && g.Name != world.ShippedGestures {
+		return craftFrom(dir, g.Name)
+	}
+	return "", nil
 }
 
 // craftFrom is how a script in dir names the craft: a shipped one by its name, a file by its path from there.

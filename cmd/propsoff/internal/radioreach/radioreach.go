@@ -243,7 +243,31 @@ func Keyboard(names input.Names) handset.Radio {
 
 // Ideal is a radio that nothing is wrong with, for a craft where no radio file is at hand: full travel on every channel that
 // the craft listens to, three positions on every switch.
-func Ideal(f *craftfile.File) handset.Radio {
+func Ideal(f *craftfile.File) handset.Radio { return handset.Ideal(wanted(f)) }
+
+// IdealForBoth is one such radio for two crafts: each control is on one channel, whichever craft listens there. A job that the second craft has on a
+// channel of its own is called by that channel.
+func IdealForBoth(f, g *craftfile.File) handset.Radio {
+	wants := wanted(f)
+	for _, w := range wanted(g) {
+		if slices.ContainsFunc(wants, func(v handset.Want) bool { return v.Channel == w.Channel }) {
+			continue
+		}
+		if slices.ContainsFunc(wants, func(v handset.Want) bool { return v.Job == w.Job }) {
+			w.Job = fmt.Sprintf("channel %d", w.Channel+1)
+		}
+		wants = append(wants, w)
+	}
+	sortByChannel(wants)
+	return handset.Ideal(wants)
+}
+
+func sortByChannel(wants []handset.Want) {
+	slices.SortStableFunc(wants, func(a, b handset.Want) int { return cmp.Compare(a.Channel, b.Channel) })
+}
+
+// wanted is what a craft listens to.
+func wanted(f *craftfile.File) []handset.Want {
 	cfg := f.Config()
 	l := &cfg.Layout
 	wants := []handset.Want{{Channel: l.Throttle, Job: "throttle"}, {Channel: l.Roll, Job: "roll"}, {Channel: l.Pitch, Job: "pitch"}, {Channel: l.Yaw, Job: "yaw"}}
@@ -259,6 +283,6 @@ func Ideal(f *craftfile.File) handset.Radio {
 	for _, j := range f.More() {
 		add(j.Channel, j.Name)
 	}
-	slices.SortStableFunc(wants, func(a, b handset.Want) int { return cmp.Compare(a.Channel, b.Channel) })
-	return handset.Ideal(wants)
+	sortByChannel(wants)
+	return wants
 }

@@ -75,6 +75,15 @@ func Progress(p prove.Progress) words.Text {
 	return words.T("prove.searching", words.Args{"situations": SituationsStand(p.Situations, 0), "n": words.Count(p.Movements)})
 }
 
+// TimeLeft says about how long a search that has taken so many µs so far will go on; nothing where it cannot be told yet.
+func TimeLeft(p prove.Progress, took int64) words.Text {
+	if p.Expected <= p.Situations || p.Situations == 0 {
+		return words.Text{}
+	}
+	left := float64(took) / 1e6 * (float64(p.Expected)/float64(p.Situations) - 1)
+	return words.T("prove.time-left", words.Args{"n": words.Count(int(math.Ceil(left)))})
+}
+
 // Verdict is what a search came to, in a sentence or two.
 func Verdict(r *prove.Report) words.Text {
 	broken, open, with := r.Count(prove.Broken), r.Count(prove.Undecided), r.Count(prove.WithIt)

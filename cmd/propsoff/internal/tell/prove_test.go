@@ -251,3 +251,17 @@ func TestWhatIsFoundAndWhatToSet(t *testing.T) {
 		assert.Equal(t, spoken(set), rest, c.Code())
 	}
 }
+
+// How long a search will go on is told once it is known how many situations to expect, and not after it has found more.
+func TestTimeLeft(t *testing.T) {
+	left := func(found, expected uint64, seconds int64) string {
+		text := TimeLeft(prove.Progress{Situations: found, Expected: expected}, seconds*1_000_000)
+		saidInAll(t, "time left", text)
+		return spoken(text)
+	}
+	assert.Equal(t, "About 30 seconds more.", left(1_000_000, 4_000_000, 10))
+	assert.Equal(t, "About 1 second more.", left(3_999_000, 4_000_000, 10))
+	for _, p := range []prove.Progress{{}, {Situations: 5}, {Situations: 5, Expected: 5}, {Situations: 6, Expected: 5}, {Expected: 5}} {
+		assert.Equal(t, words.Text{}, TimeLeft(p, 1_000_000))
+	}
+}

@@ -12,7 +12,7 @@ func fearValues(l *prove.Layout, r *prove.Result, args words.Args) words.Args {
 	c := &l.Config
 	clear := prove.ThrottleClear(l.Radio.On(c.Layout.Throttle))
 	for name, v := range (words.Args{
-		"most": Seconds(prove.MostTurning), "dwell": Seconds(prove.LeastDwell), "clear": unit("micros", Exact(clear)),
+		"most": Seconds(prove.MostTurning), "blind": Seconds(prove.MostBlind), "dwell": Seconds(prove.LeastDwell), "clear": unit("micros", Exact(clear)),
 		"to": unit("micros", Exact(c.Arming.LowThrottle-clear)), "sinks": words.Flag(c.Arming.SinkSlots > 0), "corners": words.Flag(facts.BySticks(c)),
 		"carries": Tenths(int64(c.Flight.SinkCarries)), "tilt": Degrees(int(c.Arming.TiltLimitTenths)), "over": words.Flag(c.Arming.TiltLimitTenths > onItsBack),
 		"power": Tenths(int64(pulse.Width(r.Value).ThrottleFraction()) * 1000 / pulse.ThrottleFull),
@@ -52,7 +52,7 @@ func whyNotFeared(l *prove.Layout, r prove.Rule) words.Text {
 		return words.T("prove.arms-by-switch")
 	case prove.CornersTakeTime, prove.CornersBelowPower:
 		return words.T("prove.arms-by-switch")
-	case prove.OneFrameIsNoLoss:
+	case prove.OneFrameIsNoLoss, prove.SilenceIsSeenSoon:
 		return words.T("prove.fills-gaps")
 	case prove.ThrottleLowIsClear:
 		return words.T("prove.never-low")

@@ -55,7 +55,7 @@ var causeSets = [prove.CauseCount]words.ID{
 	prove.ArmSpringsOn: "prove-set.turn-arm", prove.ArmOnKnob: "prove-set.on-a-switch", prove.ArmIsSecond: "prove-set.of-its-own",
 	prove.ArmIsMode: "prove-set.of-its-own", prove.RateBetween: "prove-set.rate-at-an-end", prove.SinksLong: "prove-set.sink-shorter",
 	prove.HeldNoSink: "prove-set.fall-silent", prove.StoredNoSink: "prove-set.fall-silent", prove.SinkHovers: "prove-set.sink-carries",
-	prove.SinkFalls: "prove-set.sink-carries", prove.StoredDisarms: "prove-set.fall-silent", prove.SilenceOneFrame: "prove-set.silence-longer",
+	prove.SinkFalls: "prove-set.sink-carries", prove.StoredDisarms: "prove-set.fall-silent", prove.SilenceOneFrame: "prove-set.silence-longer", prove.SilenceLate: "prove-set.silence-shorter",
 	prove.CleanNothing: "prove-set.clean-time", prove.StillNothing: "prove-set.still-time", prove.TiltPastUpright: "prove-set.tilt-limit",
 	prove.ArmDwellBrief: "prove-set.dwell-longer", prove.DisarmDwellBrief: "prove-set.dwell-longer", prove.CornerInFlight: "prove-set.low-mark",
 	prove.IdlesArmed: "prove-set.stand-still", prove.AirWakesLow: "prove-set.air-later", prove.LowEndNear: "prove-set.travel-to",
@@ -275,7 +275,8 @@ func stepText(l *prove.Layout, w *prove.Way, st *prove.Step) words.Text {
 	if c != nil {
 		name = provedName(c)
 	}
-	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "name": name, "at": Width(st.To), "tilt": Degrees(int(st.Tenths))})
+	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "name": name, "at": Width(st.To), "tilt": Degrees(int(st.Value)),
+		"volts": Volts(int(st.Value))})
 }
 
 // stepMoves says where a control is moved to.

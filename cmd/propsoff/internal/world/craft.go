@@ -92,8 +92,34 @@ func (w *World) LoadRadio(path, dir string, c *Craft) (*radio.File, error) {
 	return &f, nil
 }
 
+// KindOf is the word for what a file is that a person named (yamldoc.KindOf), "craft" for a shipped craft; empty where nothing tells, or where it cannot
+// be read, which is said once it is wanted. Its text is kept for whoever reads it next: a pipe gives it only once.
+func (w *World) KindOf(path string, what words.ID) string {
+	if _, _, shipped := assets.Craft(path); shipped {
+		return "craft"
+	}
+	if _, was := w.peeked[path]; was && path == door.Dash {
+		return "" // it is the other file
+	}
+	text, err := w.ReadFile(path, what)
+	if err != nil {
+		return ""
+	}
+	if w.peeked == nil {
+		w.peeked = map[string][]byte{}
+	}
+	w.peeked[path] = text
+	return yamldoc.KindOf(path, text)
+}
+
 // ReadFile reads a text file whole: one that a person named, or standard input for "-". What is what errors call it.
 func (w *World) ReadFile(path string, what words.ID) ([]byte, error) {
+	if text, ok := w.peeked[path]; ok {
+		if path == door.Dash { // it is one file's, and once
+			delete(w.peeked, path)
+		}
+		return text, nil
+	}
 	r, err := w.Door.Open(path, what)
 	if err != nil {
 		return nil, err

@@ -54,6 +54,8 @@ type World struct {
 	Now func() int64
 	// Store is where radio files are kept; its folder is empty where none is known.
 	Store radio.Store
+	// peeked are texts that were read to see what they are.
+	peeked map[string][]byte
 }
 
 // Port is how radios are found and opened.

@@ -54,7 +54,10 @@ func (r *search) end() {
 	}
 }
 
-// share is how much was searched of all that is known of so far.
+// share is how much was searched of all that is expected, or else of all that is known of so far.
 func share(p *prove.Progress) float64 {
+	if p.Expected > 0 {
+		return float64(p.Situations) / float64(p.Expected)
+	}
 	return float64(p.Situations) / max(float64(p.Situations)+float64(p.Open), 1)
 }

@@ -1,0 +1,75 @@
+package provescript
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/world"
+	"propsoff/input/script"
+	"propsoff/sim/prove"
+)
+
+// WriteCompared writes the way to each difference of a comparison as two pilot scripts into a folder, which is there: one plays it to the first
+// craft, one to the second, and each expects what that craft does at the end. It gives the paths, by difference and craft.
+func WriteCompared(w *world.World, dir string, crafts [2]*world.Craft, l *[2]prove.Layout, c *prove.Comparison) (written [2][2]string, err error) {
+	for k, d := range [2]*prove.Difference{c.Difference, c.Graver} {
+		if d == nil {
+			continue
+		}
+		for i, craft := range crafts {
+			path := filepath.Join(dir, [2]string{"difference", "graver-difference"}[k]+[2]string{"-a", "-b"}[i]+".yaml")
+			text, err := comparedScript(w, dir, craft, l, d, i, k > 0)
+			if err == nil {
+				err = replaceOwn(w, path, text)
+			}
+			if err != nil {
+				return written, err
+			}
+			written[k][i] = path
+		}
+	}
+	return written, nil
+}
+
+// comparedScript is the way to a difference as a script for one of the two crafts.
+func comparedScript(w *world.World, dir string, craft *world.Craft, l *[2]prove.Layout, d *prove.Difference, i int, graver bool) ([]byte, error) {
+	at, err := craftFrom(dir, craft.Path)
+	if err != nil {
+		return nil, err
+	}
+	gestures, err := gesturesFrom(dir, craft)
+	if err != nil {
+		return nil, err
+	}
+	name := w.Language().Say(words.T("compare.way-name", words.Args{"letter": tell.Letters()[i]}))
+	return script.Write(script.Draft{
+		Comment:  comparedComment(w.Language(), name, l, d, i, graver),
+		Name:     name,
+		Craft:    at,
+		Gestures: gestures,
+		Readings: d.Ways[i].Readings,
+		Expects:  Expects(d.Ways[i]),
+	}, craft.Words)
+}
+
+// comparedComment tells the steps at the head of a script, as one of the two takes them, and what each does at the end. Its first words are those by
+// which a script is known as one of these.
+func comparedComment(book *words.Book, name string, l *[2]prove.Layout, d *prove.Difference, i int, graver bool) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s%s.\n%s\n\n", codes.WayMark, name, book.Say(tell.DifferenceTitle(d, graver)))
+	for _, s := range tell.ComparedSteps(l, d) {
+		fmt.Fprintf(&b, "%3s  %9s  %s", s.Number, book.Say(s.At), book.Say(s.Text[i]))
+		if then := s.Then[i]; !then.Empty() {
+			fmt.Fprintf(&b, " → %s", book.Say(then))
+		}
+		b.WriteByte('\n')
+	}
+	for k := range d.Answers {
+		fmt.Fprintln(&b, book.Say(tell.EachOf(k, tell.Answered(&d.Answers[k]))))
+	}
+	return strings.TrimRight(b.String(), "\n")
+}

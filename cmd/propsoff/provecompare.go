@@ -1,0 +1,114 @@
+package main
+
+import (
+	"cmp"
+	"context"
+
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/provescript"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/cmd/propsoff/internal/world"
+	"propsoff/input/radio"
+	"propsoff/sim/craftfile"
+	"propsoff/sim/prove"
+)
+
+// layoutsNamed says which layout the arguments of prove name, or which two, by what the files are. A second craft without a radio of its own is held
+// by the radio of the first, and a second radio holds the first craft.
+func layoutsNamed(w *world.World, args []string) ([]world.Named, error) {
+	kinds := "c" // the first is a craft, whatever it turns out to be
+	for i, arg := range args {
+		switch {
+		case i == 0:
+			if len(args) > 1 {
+				w.KindOf(arg, "craft-file.craft") // standard input is the first craft's before anything else asks for it
+			}
+		case w.KindOf(arg, "radio.file") == "craft":
+			kinds += "c"
+		default:
+			kinds += "r"
+		}
+	}
+	switch kinds {
+	case "c":
+		return []world.Named{{Craft: args[0]}}, nil
+	case "cr":
+		return []world.Named{{Craft: args[0], Radio: args[1]}}, nil
+	case "cc":
+		return []world.Named{{Craft: args[0]}, {Craft: args[1]}}, nil
+	case "ccr":
+		return []world.Named{{Craft: args[0], Radio: args[2]}, {Craft: args[1], Radio: args[2]}}, nil
+	case "crr":
+		return []world.Named{{Craft: args[0], Radio: args[1]}, {Craft: args[0], Radio: args[2]}}, nil
+	case "crcr":
+		return []world.Named{{Craft: args[0], Radio: args[1]}, {Craft: args[2], Radio: args[3]}}, nil
+	}
+	return nil, words.Wrong("refused.many-crafts")
+}
+
+// compareLayouts holds the layout that pf names against another.
+func compareLayouts(ctx context.Context, w *world.World, pf *proveFlags, other world.Named) error {
+	other.Gestures = pf.Gestures
+	var crafts [2]*world.Craft
+	var files [2]*radio.File
+	for i, named := range [2]*world.Named{&pf.Named, &other} {
+		if i == 1 && other.Craft == pf.Craft { // one craft, and standard input gives it once
+			crafts[i] = crafts[0]
+			var err error
+			if files[i], err = w.LoadRadio(other.Radio, "", crafts[i]); err != nil {
+				return err
+			}
+			continue
+		}
+		var err error
+		if crafts[i], files[i], err = w.LoadFlown(named); err != nil {
+			return err
+		}
+	}
+	for _, c := range crafts {
+		if pf.write != "" {
+			if err := provescript.MakeFolder(pf.write, c); err != nil {
+				return err
+			}
+		}
+	}
+	l := facts.LayoutsOf([2]*craftfile.File{crafts[0].File, crafts[1].File}, files)
+	c, err := comparison(ctx, w, l)
+	if err != nil {
+		return err
+	}
+	said := terminal.Compared{Book: w.Language(), Layouts: l, Comparison: c}
+	for i := range l {
+		by := facts.NoneGiven
+		if said.Crafts[i] = crafts[i].Name; files[i] != nil {
+			said.Radios[i], by = l[i].Radio.Name, facts.ItsFile
+		}
+		said.Of[i] = tell.Searched(crafts[i].Name, &l[i].Radio, by)
+	}
+	var unwritten error
+	if pf.write != "" {
+		said.Written, unwritten = provescript.WriteCompared(w, pf.write, crafts, &l, c)
+	}
+	out := said.AppendText
+	if pf.json {
+		out = said.AppendJSON
+	}
+	if err := put(w, out(nil)); err != nil {
+		return err
+	}
+	return cmp.Or(unwritten, exit.Of(c.Verdict()))
+}
+
+// comparison compares two layouts until it is done or the context ends, and tells how far it is.
+func comparison(ctx context.Context, w *world.World, l [2]prove.Layout) (*prove.Comparison, error) {
+	progress, end := telling(ctx, w)
+	c, err := facts.Compare(l, progress)
+	end()
+	if err != nil {
+		return nil, exit.BadInput(err)
+	}
+	return &c, nil
+}
