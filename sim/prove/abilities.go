@@ -3,6 +3,7 @@ package prove
 import (
 	"propsoff/sim/arming"
 	"propsoff/sim/layout"
+	"propsoff/sim/prove/explore"
 	"propsoff/sim/pulse"
 )
 
@@ -29,7 +30,7 @@ func (s *search) abilities() {
 	case s.unsure:
 		s.r.Partial = true
 	case s.complete:
-		t := newTeller(s.h)
+		t := newTeller(s.firm)
 		tryToArm(t)
 		r := s.whyNotArmed()
 		if s.blocked && t.moving.by >= 0 {
@@ -38,7 +39,7 @@ func (s *search) abilities() {
 		s.broken(CanArm, r, t.end())
 	}
 	if r, ok := s.whyNotDisarmed(); !ok {
-		s.broken(CanDisarm, r, s.try(s.h, func(t *teller) {
+		s.broken(CanDisarm, r, s.try(s.firm, func(t *teller) {
 			tryToArm(t)
 			if sticks {
 				t.reach(l.Throttle, false)
@@ -57,9 +58,24 @@ func (s *search) abilities() {
 	}
 }
 
+// armsFirmly looks for a way to being armed that owes nothing to noise; real is as of canArm.
+func (s *search) armsFirmly() (way *Way, real, is bool) {
+	x, fits := newSpace(s.firm, noWatch)
+	if !fits {
+		return nil, false, true
+	}
+	x.few, x.goal = only{some: true, channels: 1<<pulse.Channels - 1}, (*step).becameArmed
+	w, end := s.walk(x)
+	if x.target == nil {
+		return nil, false, end != explore.Complete
+	}
+	way, real = x.way(w, x.target)
+	return way, real, true
+}
+
 // straight takes the sticks straight into the arm corner and looks whether a gesture opens a menu there first.
 func (s *search) straight(tryToArm func(*teller)) {
-	t := newTeller(s.h)
+	t := newTeller(s.firm)
 	tryToArm(t)
 	if t.moving.by >= 0 && !t.slot.Arming.Armed {
 		s.broken(ArmingOpensNoMenu, Result{Cause: MenuFirst, Searched: 1, Control: -1, Position: -1, Gesture: t.moving.by}, t.end())
@@ -71,13 +87,13 @@ func (s *search) straight(tryToArm func(*teller)) {
 // reaches reports whether the control on a channel has a place for which is holds, and which of its widths comes nearest
 // by the measure off.
 func (s *search) reaches(channel int8, is func(sign, pulse.Width) bool, off func(pulse.Width) pulse.Width) (r Result, ok bool) {
-	control, at := s.h.find(channel)
+	control, at := s.firm.find(channel)
 	r = Result{Control: at, Position: -1, Value: int64(channel) + 1}
 	if control == nil {
 		r.Cause = NoControl
 		return r, false
 	}
-	classes := s.h.classesOf(at)
+	classes := s.firm.classesOf(at)
 	first := true
 	for i := range classes {
 		k := &classes[i]
@@ -109,7 +125,8 @@ func highest(w pulse.Width) pulse.Width { return -w }
 
 // NeverArms says why a radio cannot arm a craft, judged by where its controls can stand; false where all can stand as arming asks.
 func NeverArms(l *Layout) (Result, bool) {
-	s := search{l: l, h: &hands{cfg: &l.Config, radio: &l.Radio}}
+	quiet := l.quiet()
+	s := search{l: &quiet, firm: &hands{cfg: &quiet.Config, radio: &quiet.Radio}}
 	r := s.whyNotArmed()
 	r.Rule, r.Outcome = CanArm, Broken
 	return r, r.Cause != Unexplained
@@ -178,8 +195,8 @@ func (s *search) whyNotDisarmed() (Result, bool) {
 		r, ok := s.reaches(l.Arm, func(g sign, _ pulse.Width) bool { return !g.inside }, lowest)
 		if !ok && r.Cause == NoCause {
 			r.Cause = ArmNeverOff
-			_, control := s.h.find(l.Arm)
-			for _, k := range s.h.classesOf(control) {
+			_, control := s.firm.find(l.Arm)
+			for _, k := range s.firm.classesOf(control) {
 				if !k.sign.valid {
 					r.Cause, r.Position, r.Value = ArmNoPulse, k.position, int64(k.width)
 				}

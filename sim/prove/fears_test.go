@@ -103,7 +103,7 @@ var fearRows = []struct {
 		[]*made{quickSwitch().armSpan(1390, 2013).positions("arm", 988, 1193, 1398, 1602, 1807, 2012)}},
 	// pack: there it stands
 	{"arm switch rests on", quickSwitch().positions("arm", 988, 2012).rests("arm", 2012), ArmRestsOff, ArmRestsOn, 1, "arm", 1, 2012 * 8, nil, Claim{},
-		[]*made{quickSwitch().positions("arm", 988, 2012).rests("arm", 988), quickSwitch().with(func(m *made) { m.control("arm").Rest = pulse.High })}},
+		[]*made{quickSwitch().positions("arm", 988, 2012).rests("arm", 988)}},
 	// pack · press and let go
 	{"arm switch springs on", quickSwitch().positions("arm", 988, 2012).momentary("arm").rests("arm", 2012), ArmRestsOff, ArmSpringsOn, 2, "arm", 1, 2012 * 8, []Rule{ArmControlStays}, Claim{Armed: true},
 		[]*made{quickSwitch().positions("arm", 988, 2012).momentary("arm").rests("arm", 988)}},
@@ -227,6 +227,8 @@ func TestFearsThatAreNotAsked(t *testing.T) {
 		{quickSwitch(), SecondGoesOff}, {quickSticks(), SweepNeverArms}, {quickSticks(), ArmRestsOff}, {quickSticks(), ArmHasPositions}, {quickSticks(), ArmControlIsAlone},
 		{quickSwitch().with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel; m.fresh() }), ArmControlIsAlone},
 		{quickSwitch().with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel; m.fresh() }), NoRateOnTheWay},
+		{quickSwitch(), ArmRestsOff}, {quickSwitch().without("arm"), SweepNeverArms}, {quickSwitch().without("arm"), ArmHasPositions}, {quickSwitch().without("arm"), ArmControlIsAlone},
+		{quickSwitch().without("mode"), NoRateOnTheWay}, {quickSwitch().second().without("second"), SecondGoesOff},
 		{quickSwitch(), SilenceSinks}, {quickSwitch(), SinkComesDown}, {quickSwitch().stored(988, 2012, 988), StoredOffCorners}, {quickSticks(), StoredOffCorners},
 		{quickSwitch().hold().short(1, 3, 3, 3, 3, 0), OneFrameIsNoLoss}, {quickSwitch().hold().short(300, 3, 3, 3, 3, 0), SilenceIsSeenSoon}, {quickSwitch(), CornersTakeTime}, {quickSwitch(), CornersBelowPower},
 		{quickSwitch().travel("throttle", 1000, 2012), ThrottleLowIsClear}, {quickSwitch().positions("arm", 1700, 2012).rests("arm", 2012), ArmRestsOff},

@@ -13,7 +13,7 @@ func judgeSecond(f *fearful) {
 	l := &f.cfg.Layout
 	c, at := f.s.h.find(l.Second)
 	if c == nil {
-		f.holds(1)
+		f.unasked() // nothing carries it, and another rule says so
 		return
 	}
 	all := places(c, inSpan(l.SecondSpan))
@@ -46,8 +46,12 @@ func flanked(all []place1, means, beside int) (below, at, above *place1, ok bool
 // judgeSweep: where the arm switch is on only between two places where it is off, a hand that takes it from end to end arms on the way.
 func judgeSweep(f *fearful) {
 	c, at, all := f.armPlaces()
+	if c == nil {
+		f.unasked()
+		return
+	}
 	below, on, above, ok := flanked(all, isOn, isOff)
-	if c == nil || !ok {
+	if !ok {
 		f.holds(len(all))
 		return
 	}
@@ -86,12 +90,16 @@ func (f *fearful) rests(c *handset.Control) (w pulse.Width, known bool) {
 func judgeArmRests(f *fearful) {
 	c, at, all := f.armPlaces()
 	if c == nil {
-		f.holds(1)
+		f.unasked() // nothing carries it, and another rule says so
 		return
 	}
 	span := f.cfg.Layout.ArmSpan
 	rest, known := f.rests(c)
-	if !known || !span.Contains(rest) {
+	if !known {
+		f.unasked()
+		return
+	}
+	if !span.Contains(rest) {
 		f.holds(1)
 		return
 	}
@@ -123,7 +131,11 @@ func judgeArmRests(f *fearful) {
 // judgeArmHasPositions: a knob or slider has no place where it is surely off, and creeps across the edge.
 func judgeArmHasPositions(f *fearful) {
 	c, at, all := f.armPlaces()
-	if c == nil || c.Kind == handset.Switch {
+	if c == nil {
+		f.unasked()
+		return
+	}
+	if c.Kind == handset.Switch {
 		f.holds(1)
 		return
 	}
@@ -153,7 +165,7 @@ func judgeArmIsAlone(f *fearful) {
 	l := &f.cfg.Layout
 	c, at, all := f.armPlaces()
 	if c == nil {
-		f.holds(1)
+		f.unasked() // nothing carries it, and another rule says so
 		return
 	}
 	for _, other := range [...]struct {
@@ -178,25 +190,17 @@ func judgeArmIsAlone(f *fearful) {
 	f.holds(len(all))
 }
 
-// judgeRateOnTheWay: a hand that takes the mode control from one self-levelling position to another does not pass rate. A gap between two
-// spans has a rule of its own.
+// judgeRateOnTheWay: a hand that takes the mode control from one self-levelling position to another does not pass rate,
+// nor a gap between two spans, where it would fly in rate too.
 func judgeRateOnTheWay(f *fearful) {
 	l := &f.cfg.Layout
 	c, at := f.s.h.find(l.Mode)
 	if c == nil {
-		f.holds(1)
+		f.unasked() // nothing carries it, and another rule says so
 		return
 	}
-	const levels, rate, gap = 0, 1, 2
-	all := places(c, func(w pulse.Width) int {
-		switch {
-		case !inModeSpan(l, w):
-			return gap
-		case l.ModeAt(w).SelfLevelling():
-			return levels
-		}
-		return rate
-	})
+	const levels, rate = 0, 1
+	all := places(c, func(w pulse.Width) int { return int(bit(!l.ModeAt(w).SelfLevelling())) })
 	from, on, _, ok := flanked(all, rate, levels)
 	if !ok {
 		f.holds(len(all))

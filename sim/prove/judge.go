@@ -135,7 +135,7 @@ func (x *space) disarmed(says func(Rule, Cause, int)) {
 	switch {
 	case !off:
 		says(NothingElseDisarms, ByOtherControl, e.digit)
-	case e.kind == Tremble:
+	case e.kind == Tremble && a.By == arming.BySwitch: // by sticks it is the dwell that ends then
 		says(NothingElseDisarms, NoiseCrosses, e.digit)
 	}
 }

@@ -162,6 +162,9 @@ func (h *hands) classesOf(control int) []class {
 	at := slices.Index(h.radio.With(first), control)
 	for i := range out {
 		k := &out[i]
+		if k.position >= 0 && c.Turned {
+			k.position = len(c.Positions) - 1 - k.position
+		}
 		k.width, k.sign, k.edges = k.also[at].width, k.also[at].sign, []pulse.Width{k.also[at].width}
 	}
 	return out
@@ -234,3 +237,24 @@ func restPosition(c *handset.Control, classes []class) int {
 }
 
 func abs(w pulse.Width) pulse.Width { return max(w, -w) }
+
+// trembles reports whether noise changes what some control means.
+func (h *hands) trembles() bool {
+	return slices.ContainsFunc(h.digits, func(d digit) bool {
+		return slices.ContainsFunc(d.classes, func(k class) bool { return k.trembles != 0 })
+	})
+}
+
+// quiet is the layout with a radio without noise.
+func (l *Layout) quiet() Layout {
+	q := *l
+	q.Radio.Controls = slices.Clone(l.Radio.Controls)
+	for i := range q.Radio.Controls {
+		c := &q.Radio.Controls[i]
+		c.Noise, c.Positions = 0, slices.Clone(c.Positions)
+		for n := range c.Positions {
+			c.Positions[n].Spread = 0
+		}
+	}
+	return q
+}

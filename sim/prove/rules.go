@@ -194,6 +194,7 @@ const (
 	AlwaysRate     // the craft always flies in rate
 	LowMarkHigh    // ThrottleUpNeverArms: the low mark lies above 1000 µs; Value: the mark
 	CornerHeld     // CornerDisarmsInFlight
+	NoiseNoPulse   // OnlyArmControlArms, NothingElseDisarms, ArmControlDisarms: noise takes Control, at Position, to where it sends no pulse that counts; Value: what it sends without noise
 	NoiseCrosses   // OnlyArmControlArms, NothingElseDisarms, PowerUpNeverArms, LinkBackNeverArms, ModeStays: noise takes Control, at Position, over an edge; Value: what it sends without noise
 
 	// Gestures; Gesture says which.
@@ -270,7 +271,7 @@ var causeCodes = [CauseCount]string{
 	"no-control", "never-a-pulse", "control-without-pulse", "arm-without-pulse", "arm-never-on", "arm-never-off",
 	"throttle-never-low", "yaw-never-right", "yaw-never-left", "second-never-on", "never-self-levelling", "springs-back",
 	"mode-without-position", "mode-beyond-travel", "gap-between-spans", "gap-below-spans", "gap-above-spans", "rate-at-rest", "gap-at-rest",
-	"always-rate", "low-mark-high", "corner-held", "noise-crosses", "gesture-in-arm-corner", "menu-unknown", "gesture-travel", "gesture-in-disarm-corner", "menu-first",
+	"always-rate", "low-mark-high", "corner-held", "noise-no-pulse", "noise-crosses", "gesture-in-arm-corner", "menu-unknown", "gesture-travel", "gesture-in-disarm-corner", "menu-first",
 	"second-never-off", "on-between", "arm-rests-on", "arm-springs-on", "arm-on-knob", "arm-is-second-switch", "arm-is-mode-switch",
 	"rate-between", "sinks-long", "held-no-sinking", "stored-no-sinking", "sink-hovers", "sink-falls", "stored-disarms", "silence-one-frame", "silence-late", "clean-time-nothing",
 	"still-time-nothing", "tilt-past-upright", "arm-dwell-brief", "disarm-dwell-brief", "corner-in-flight", "idles-armed", "air-wakes-low", "low-end-near",

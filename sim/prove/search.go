@@ -31,7 +31,13 @@ func Search(l Layout, o Options) (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
-	s := &search{l: &l, o: o, h: h}
+	s := &search{l: &l, o: o, h: h, firm: h}
+	if h.trembles() {
+		quiet := l.quiet()
+		if s.firm, err = newHands(&quiet, question{}); err != nil {
+			return Report{}, err
+		}
+	}
 	s.begin()
 	if err := s.all(); err != nil {
 		return Report{}, err
@@ -59,7 +65,9 @@ type search struct {
 	l *Layout
 	o Options
 	h *hands
-	r Report
+	// firm are hands on a radio without noise: what it must be able to do it must not owe to noise.
+	firm *hands
+	r    Report
 	// before is how many situations earlier passes found; stopped ends all further passes.
 	before  uint64
 	stopped bool
@@ -221,6 +229,9 @@ func (s *search) all() error {
 	}
 	broken := x.found
 	x, w = nil, nil // their memory is needed now
+	if armed && s.firm != s.h {
+		first, real, armed = s.armsFirmly()
+	}
 	if armed {
 		s.canArm(first, real)
 	}
@@ -371,8 +382,19 @@ func (s *search) explain(o *Result, b *broken, x *space) {
 				at = i
 			}
 		}
+		if k := &d.classes[at]; k.trembles != 0 && !k.calm && !k.sign.valid && (b.cause == ControlNoPulse || b.cause == ArmNoPulse) ||
+			b.cause == NoiseCrosses && x.noPulseBy(d, b) {
+			o.Cause = NoiseNoPulse
+			at = slices.IndexFunc(d.classes, func(c class) bool { return c.calm && c.trembles == k.trembles })
+		}
 		o.Position, o.Value = d.classes[at].position, int64(d.classes[at].width)
 	}
+}
+
+// noPulseBy reports whether noise took a control out of or into where it sends no pulse, in a step that breaks a rule.
+func (x *space) noPulseBy(d *digit, b *broken) bool {
+	k := d.classes[d.of(uint32(x.plainKey(b.to)&x.c.handMask))]
+	return !k.sign.valid
 }
 
 // disarmsYet goes on from a broken rule with the radio silent, and says after how many more slots the stored sticks disarm.

@@ -197,6 +197,10 @@ var brokenRows = []struct {
 	{"noise arms after power-up", quickSwitch().positions("arm", 988, 1550, 2012).spread("arm", 10), PowerUpNeverArms, NoiseCrosses, 2, 6 + 1, "arm", 1},
 	// power on · arm switch to the middle in slot 6, where noise may already be: it armed there; a slot later it disarms
 	{"noise disarms", quickSwitch().positions("arm", 988, 1550, 2012).spread("arm", 10), NothingElseDisarms, NoiseCrosses, 2, 7, "arm", 1},
+	// 5 µs of noise at 2179 reach 2184, which is no pulse: what is held there is lost in slot 7 and so on, and the craft cuts
+	{"noise beyond every pulse", quickSwitch().travel("roll", 988, 2179).noise("roll", 1), NothingElseDisarms, NoiseNoPulse, 3, 10, "roll", -1},
+	// what a radio can do only by its noise it cannot do
+	{"the throttle is low by noise alone", quickSwitch().travel("throttle", 1004, 2012).noise("throttle", 1), CanArm, ThrottleNeverLow, -1, -1, "throttle", -1},
 	{"noise changes the mode", quickSwitch().positions("mode", 988, 1745, 2012).spread("mode", 1), ModeStays, NoiseCrosses, 2, -1, "mode", 1},
 	{"low and left in flight", quickSticks(), CornerDisarmsInFlight, CornerHeld, 5, 6 + 4 + 3 + 3, "", -1},
 }

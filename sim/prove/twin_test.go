@@ -340,6 +340,12 @@ func compare(t *testing.T, name string, m *made) (broken int) {
 		if r.Outcome == NotAsked {
 			continue
 		}
+		w, nodes := w, nodes
+		if rule == CanArm { // not by noise
+			quiet := m.Layout.quiet()
+			w = newTwin(&quiet)
+			nodes = w.explore(t)
+		}
 		found, best, bestTime := false, int32(0), int32(0)
 		for _, p := range all {
 			moves, time, bad := w.shortest(nodes, p)

@@ -3,6 +3,7 @@ package tell
 import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim/layout"
 	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
 )
@@ -28,7 +29,12 @@ const onItsBack = 1350
 // whyNotFeared is WhyNotAsked of a rule on what practitioners fear.
 func whyNotFeared(l *prove.Layout, r prove.Rule) words.Text {
 	sticks := facts.BySticks(&l.Config)
+	if ch := fearOf(l, r); ch != layout.NoChannel && l.Radio.On(ch) == nil {
+		return words.T("prove.no-such-control")
+	}
 	switch r {
+	case prove.NoRateOnTheWay:
+		return words.T("prove.no-mode-control", words.Args{"mode": Mode(l.Config.Layout.FixedMode)})
 	case prove.SecondGoesOff:
 		return words.T("prove.no-second")
 	case prove.SweepNeverArms, prove.ArmHasPositions:
@@ -36,6 +42,9 @@ func whyNotFeared(l *prove.Layout, r prove.Rule) words.Text {
 	case prove.ArmRestsOff:
 		if sticks {
 			return words.T("prove.arms-by-sticks")
+		}
+		if c := l.Radio.On(l.Config.Layout.Arm); c != nil && !c.RestSeen && !c.Momentary {
+			return words.T("prove.rest-unknown")
 		}
 		return words.T("prove.never-off")
 	case prove.ArmControlIsAlone:
@@ -58,4 +67,17 @@ func whyNotFeared(l *prove.Layout, r prove.Rule) words.Text {
 		return words.T("prove.never-low")
 	}
 	return words.T("prove.nothing-bears")
+}
+
+// fearOf is the channel of the control that a rule is about, none where it is about no single one.
+func fearOf(l *prove.Layout, r prove.Rule) int8 {
+	switch c := &l.Config.Layout; r {
+	case prove.SecondGoesOff:
+		return c.Second
+	case prove.SweepNeverArms, prove.ArmRestsOff, prove.ArmHasPositions, prove.ArmControlIsAlone:
+		return c.Arm
+	case prove.NoRateOnTheWay:
+		return c.Mode
+	}
+	return layout.NoChannel
 }

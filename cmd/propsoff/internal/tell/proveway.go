@@ -48,7 +48,7 @@ var causeSets = [prove.CauseCount]words.ID{
 	prove.SecondNeverOn: "prove-set.span-or-travel", prove.NeverSelfLevelling: "prove-set.give-span", prove.SpringsBack: "prove-set.stays",
 	prove.ModeNoPosition: "prove-set.span-or-switch", prove.ModeNoTravel: "prove-set.span-or-travel", prove.GapBetween: "prove-set.touch",
 	prove.GapBelow: "prove-set.reach", prove.GapAbove: "prove-set.reach", prove.RateAtRest: "prove-set.mode-order", prove.GapAtRest: "prove-set.reach-rest",
-	prove.AlwaysRate: "prove-set.always-angle", prove.NoiseCrosses: "prove-set.off-edge", prove.MenuFirst: "prove-set.other-gesture", prove.LowMarkHigh: "prove-set.low-mark", prove.GestureInArmCorner: "prove-set.other-gesture",
+	prove.AlwaysRate: "prove-set.always-angle", prove.NoiseCrosses: "prove-set.off-edge", prove.NoiseNoPulse: "prove-set.travel", prove.MenuFirst: "prove-set.other-gesture", prove.LowMarkHigh: "prove-set.low-mark", prove.GestureInArmCorner: "prove-set.other-gesture",
 	prove.MenuUnknown: "prove-set.menu-throttle", prove.GestureTravel: "prove-set.travel", prove.GestureInDisarmCorner: "prove-set.on-ground",
 	prove.NeverMade: "prove-set.gesture-times", prove.NoControl: "prove-set.give-control",
 	prove.SecondNeverOff: "prove-set.second-off", prove.OnBetween: "prove-set.to-an-end", prove.ArmRestsOn: "prove-set.turn-arm",
@@ -96,8 +96,12 @@ func causeVariant(l *prove.Layout, r *prove.Result, c prove.Cause) string {
 		return "-levels"
 	case c == prove.ControlNoPulse && r.Rule == prove.OnlyArmControlArms:
 		return "-arms"
+	case c == prove.SpringsBack && l.Config.Layout.ArmSpan.Contains(pulse.Width(r.Value)):
+		return "-on"
 	case c == prove.NoiseCrosses && r.Rule == prove.ModeStays:
 		return "-mode"
+	case c == prove.NoiseCrosses && facts.BySticks(&l.Config):
+		return "-corner"
 	case c == prove.NoiseCrosses && r.Rule != prove.NothingElseDisarms:
 		return "-arms"
 	case c == prove.LowMarkHigh && l.Config.Flight.AtLowThrottle == flight.StandStill:
