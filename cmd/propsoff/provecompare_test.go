@@ -186,7 +186,7 @@ func TestWhatIsTakenForGrantedOfTwoLayoutsIsSaid(t *testing.T) {
 	assert.Contains(t, strings.Join(end.Notes, " "), "mode (channel 6 with A, 9 with B)")
 
 	_, _, end = compareThem(t, layoutFile("switch", "craft"), layoutFile("full", "radio"), layoutFile("no-mode", "radio"))
-	assert.Contains(t, strings.Join(end.Notes, " "), "A alone has this control: mode switch")
+	assert.Contains(t, strings.Join(end.Notes, " "), "Only A uses this control: mode switch")
 }
 
 // A comparison that was stopped says so and has the status of its own.

@@ -101,7 +101,7 @@ func TestNumbersOfASearch(t *testing.T) {
 	assert.Equal(t, "Every situation was searched: 5 situations. No rule is broken.", spoken(Verdict(&r)))
 	r.Partial = true
 	r.Results = []prove.Result{{Outcome: prove.Broken}, {Outcome: prove.Undecided}, {Outcome: prove.Undecided}, {Outcome: prove.WithIt}}
-	assert.Equal(t, "Stopped before the end, so this answer is partial: 5 situations. 1 rule is broken, 2 rules are undecided. 1 finding comes with how this craft arms.", spoken(Verdict(&r)))
+	assert.Equal(t, "Stopped before the end, so this answer is partial: 5 situations. 1 rule is broken, 2 rules are undecided. 1 finding comes with a choice made for this craft.", spoken(Verdict(&r)))
 }
 
 // A broken rule is called by its breaking, what is not reached by a try, and what is not asked says why.
