@@ -159,7 +159,7 @@ func TestComparedText(t *testing.T) {
 	assert.Equal(t, exit.CodeFailed, code)
 	assert.Empty(t, errs)
 	said := strings.Join(strings.Fields(out), " ")
-	for _, says := range []string{"A: Copter Switch", "B: Copter High mark", "Sie verhalten sich nicht gleich.", "Das Kürzeste, worauf sie verschieden antworten: 3 Bewegungen", "mehr als eine Weigerung",
+	for _, says := range []string{"A: Copter Switch", "B: Copter High mark", "Sie verhalten sich nicht gleich.", "Das Kürzeste, worauf sie verschieden antworten: 3 Bewegungen", "mehr als eine Verweigerung",
 		"B: SCHARF, die Motoren stehen, Modus", "So bleibt es, solange sich nichts bewegt."} {
 		assert.Contains(t, said, says)
 	}
