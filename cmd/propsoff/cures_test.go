@@ -169,11 +169,11 @@ var cures = []cure{
 		positions(l, y.Arm, "arm", pulse.Low, pulse.High)
 	}},
 	{"Move the second switch's span", func(l *prove.Layout, _ *prove.Result) { l.Config.Layout.SecondSpan.Low = pulse.Micros(1850) }},
-	{"Let the arm span reach an end of its way", func(l *prove.Layout, _ *prove.Result) { l.Config.Layout.ArmSpan.High = pulse.Highest }},
-	{"Let the arm span lie at its other end", func(l *prove.Layout, _ *prove.Result) {
+	{"Let the arm span reach to an end of the switch", func(l *prove.Layout, _ *prove.Result) { l.Config.Layout.ArmSpan.High = pulse.Highest }},
+	{"Move the arm span to positions in which the control does not rest", func(l *prove.Layout, _ *prove.Result) {
 		l.Config.Layout.ArmSpan = layout.Span{Low: pulse.Lowest, High: pulse.Micros(1400)}
 	}},
-	{"turn it round in the radio", func(l *prove.Layout, r *prove.Result) {
+	{"turning it round in the radio", func(l *prove.Layout, r *prove.Result) {
 		c := control(l, r)
 		c.Rest = 2*pulse.Centre - c.Rest
 		for i := range c.Positions {
@@ -185,7 +185,7 @@ var cures = []cure{
 		positions(l, l.Config.Layout.Arm, "arm", pulse.Low, pulse.High)
 	}},
 	{"Give each a switch of its own in the radio", modeSwitch},
-	{"Let rate lie at an end of its way", func(l *prove.Layout, _ *prove.Result) {
+	{"Put rate at an end of the switch", func(l *prove.Layout, _ *prove.Result) {
 		for i := range l.Config.Layout.Spans[:l.Config.Layout.SpanCount] {
 			s := &l.Config.Layout.Spans[i]
 			if s.Mode != layout.Angle {

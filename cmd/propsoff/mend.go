@@ -47,7 +47,8 @@ func mendLayout(ctx context.Context, w *world.World, pf *proveFlags, c *world.Cr
 		return exit.BadInput(err)
 	}
 	proof.Report = &found.Before
-	mends := terminal.Mends{Proof: proof, Found: &found, Jobs: c.More(), Hint: pf.take == 0}
+	_, _, shipped := assets.Craft(pf.Craft)
+	mends := terminal.Mends{Proof: proof, Found: &found, Jobs: c.More(), Hint: pf.take == 0 && pf.Craft != "-" && !shipped}
 	out := mends.AppendText
 	if pf.json {
 		out = mends.AppendJSON

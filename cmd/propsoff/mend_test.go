@@ -123,7 +123,7 @@ func TestWhatIsSetInTheRadioIsPrinted(t *testing.T) {
 	code, out, _ := command(t, "prove", path, layoutFile("roll-no-pulse", "radio"), "--mend", "--take", "1")
 	assert.Equal(t, exit.CodeFailed, code)
 	assert.Contains(t, out, "has nothing that a craft file says")
-	assert.Contains(t, out, "What is to be set in the radio is still to be done")
+	assert.Contains(t, out, "Set in the radio what is said above")
 }
 
 func TestNothingToMendIsSaid(t *testing.T) {
@@ -153,7 +153,7 @@ func TestWhatMendingRefuses(t *testing.T) {
 		"--write belongs to prove without --mend":                                     {"prove", file, "--mend", "--write", t.TempDir()},
 		"mends are numbered from 1":                                                   {"prove", file, "--mend", "--take", "0"},
 		"standard input cannot be changed: name a file":                               {"prove", "-", "--mend", "--take", "1"},
-		"there is 1 mend, and none with the number 9":                                 {"prove", file, "--mend", "--take", "9"},
+		"no mend has the number 9: there is 1":                                        {"prove", file, "--mend", "--take", "9"},
 	} {
 		code, _, errs := command(t, args...)
 		assert.Equal(t, exit.CodeBadInput, code, want)

@@ -159,7 +159,7 @@ func TestComparedText(t *testing.T) {
 	assert.Equal(t, exit.CodeFailed, code)
 	assert.Empty(t, errs)
 	said := strings.Join(strings.Fields(out), " ")
-	for _, says := range []string{"A: Copter Switch", "B: Copter High mark", "Sie verhalten sich nicht gleich.", "Das Kürzeste, worauf sie verschieden antworten: 3 Bewegungen", "mehr als eine Weigerung",
+	for _, says := range []string{"A: Copter Switch", "B: Copter High mark", "Sie verhalten sich nicht gleich.", "Das Kürzeste, worauf sie verschieden antworten: 3 Bewegungen", "mehr als eine Verweigerung",
 		"B: SCHARF, die Motoren stehen, Modus", "So bleibt es, solange sich nichts bewegt."} {
 		assert.Contains(t, said, says)
 	}
@@ -186,7 +186,7 @@ func TestWhatIsTakenForGrantedOfTwoLayoutsIsSaid(t *testing.T) {
 	assert.Contains(t, strings.Join(end.Notes, " "), "mode (channel 6 with A, 9 with B)")
 
 	_, _, end = compareThem(t, layoutFile("switch", "craft"), layoutFile("full", "radio"), layoutFile("no-mode", "radio"))
-	assert.Contains(t, strings.Join(end.Notes, " "), "A alone has this control: mode switch")
+	assert.Contains(t, strings.Join(end.Notes, " "), "Only A uses this control: mode switch")
 }
 
 // A comparison that was stopped says so and has the status of its own.

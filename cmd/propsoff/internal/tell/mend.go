@@ -36,7 +36,7 @@ func MendVerdict(r *mend.Report) words.Text {
 	return found
 }
 
-// MendExcluded heads the rules that exclude each other.
+// MendExcluded heads the rules that stand in each other's way.
 func MendExcluded(r *mend.Report) words.Text {
 	return words.T("mend.excluded", words.Args{"n": words.Count(len(r.Exclude)), "fewest": words.Flag(r.Fewest)})
 }
@@ -101,6 +101,9 @@ func mendChange(l, after *prove.Layout, ch *mend.Change) words.Text {
 	if ch.Control >= 0 {
 		c := &l.Radio.Controls[ch.Control]
 		name, channel = ControlName(c), ChannelNumber(int(after.Radio.Controls[ch.Control].Channel))
+		if ch.Kind == mend.Travel { // of a stick too, which has no article
+			name = provedName(c)
+		}
 	} else if ch.Channel != layout.NoChannel {
 		channel = ChannelNumber(int(ch.Channel))
 	}

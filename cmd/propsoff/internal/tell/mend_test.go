@@ -89,9 +89,9 @@ func TestASwitchThatTakesOverIsTold(t *testing.T) {
 // The title says what the pilot must relearn: the most that any change asks for.
 func TestWhatMustBeRelearntIsSaid(t *testing.T) {
 	for want, relearn := range map[string][]int{
-		"Mend 1: 1 change; your hands find everything as it was.":                              {1},
-		"Mend 1: 2 changes; your hands find everything as it was, a lost link goes otherwise.": {1, 4},
-		"Mend 1: 2 changes; your hands have something to relearn.":                             {60, 4},
+		"Mend 1: 1 change; no control gets another job.":                                     {1},
+		"Mend 1: 2 changes; no control gets another job; only a lost link goes differently.": {1, 4},
+		"Mend 1: 2 changes; your hands have something to relearn.":                           {60, 4},
 	} {
 		m := mend.Mend{}
 		for _, n := range relearn {
@@ -100,20 +100,20 @@ func TestWhatMustBeRelearntIsSaid(t *testing.T) {
 		assert.Equal(t, want, words.English().Say(tell.MendTitle(0, &m)))
 	}
 	m := mend.Mend{Changes: []mend.Change{{Kind: mend.Travel, Relearn: 10}}}
-	assert.Equal(t, "Mend 1: 1 change; your hands find everything as it was, the travel is set in the radio.", words.English().Say(tell.MendTitle(0, &m)))
+	assert.Equal(t, "Mend 1: 1 change; no control gets another job; the travel is set in the radio.", words.English().Say(tell.MendTitle(0, &m)))
 }
 
 // What the search for mends came to is said so that nothing is said too much.
 func TestWhatMendingCameTo(t *testing.T) {
 	broken := prove.Report{Results: []prove.Result{{Outcome: prove.Broken}}}
 	for want, r := range map[string]mend.Report{
-		"There is nothing to mend.":                                                            {},
-		"Stopped before a mend was found; that there is none is not said.":                     {Before: broken, Partial: true},
-		"Nothing of up to 3 changes mends this layout: 560 sets of changes were tried.":        {Before: broken, Changes: 3, Tried: 560},
-		"1 mend was found. With it every rule holds: the layout was searched whole once more.": {Before: broken, Mends: make([]mend.Mend, 1)},
+		"There is nothing to mend.":                                                             {},
+		"Stopped before a mend was found; there may be one.":                                    {Before: broken, Partial: true},
+		"None of the 560 sets of up to 3 changes that were tried mends this layout.":            {Before: broken, Changes: 3, Tried: 560},
+		"1 mend was found. With it no rule is broken: the layout was searched whole once more.": {Before: broken, Mends: make([]mend.Mend, 1)},
 	} {
 		assert.Equal(t, want, words.English().Say(tell.MendVerdict(&r)))
 	}
-	assert.Equal(t, "With every set of changes this rule is broken:", words.English().Say(tell.MendExcluded(&mend.Report{Exclude: []prove.Rule{0}, Fewest: true})))
-	assert.Equal(t, "These 2 rules exclude each other: every set of changes breaks one of them; perhaps that is so of fewer:", words.English().Say(tell.MendExcluded(&mend.Report{Exclude: []prove.Rule{0, 1}})))
+	assert.Equal(t, "Each of them leaves this rule broken:", words.English().Say(tell.MendExcluded(&mend.Report{Exclude: []prove.Rule{0}, Fewest: true})))
+	assert.Equal(t, "These 2 rules stand in each other's way: each set that was tried breaks one of them; perhaps it is so of fewer:", words.English().Say(tell.MendExcluded(&mend.Report{Exclude: []prove.Rule{0, 1}})))
 }

@@ -10,6 +10,7 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
 	"propsoff/sim/flight"
 	"propsoff/sim/handset"
@@ -101,7 +102,7 @@ func TestNumbersOfASearch(t *testing.T) {
 	assert.Equal(t, "Every situation was searched: 5 situations. No rule is broken.", spoken(Verdict(&r)))
 	r.Partial = true
 	r.Results = []prove.Result{{Outcome: prove.Broken}, {Outcome: prove.Undecided}, {Outcome: prove.Undecided}, {Outcome: prove.WithIt}}
-	assert.Equal(t, "Stopped before the end, so this answer is partial: 5 situations. 1 rule is broken, 2 rules are undecided. 1 finding comes with how this craft arms.", spoken(Verdict(&r)))
+	assert.Equal(t, "Stopped before the end, so this answer is partial: 5 situations. 1 rule is broken, 2 rules are undecided. 1 finding comes with a choice made for this craft.", spoken(Verdict(&r)))
 }
 
 // A broken rule is called by its breaking, what is not reached by a try, and what is not asked says why.
@@ -263,5 +264,23 @@ func TestTimeLeft(t *testing.T) {
 	assert.Equal(t, "About 1 second more.", left(3_999_000, 4_000_000, 10))
 	for _, p := range []prove.Progress{{}, {Situations: 5}, {Situations: 5, Expected: 5}, {Situations: 6, Expected: 5}, {Expected: 5}} {
 		assert.Equal(t, words.Text{}, TimeLeft(p, 1_000_000))
+	}
+}
+
+// Of a missing clean time no more is said than this craft does: control comes back only where it sinks, and a receiver that fills every gap
+// gives no link that comes and goes.
+func TestAMissingCleanTimeIsToldByReceiverAndLoss(t *testing.T) {
+	l := proveLayout()
+	r := &prove.Result{Rule: prove.CleanTimeIsSet, Outcome: prove.Broken, Cause: prove.CleanNothing, Control: -1}
+	for _, c := range []struct {
+		sinks       uint16
+		onLoss      facts.OnLoss
+		goes, gives bool
+	}{{0, facts.FallsSilent, true, false}, {50, facts.FallsSilent, true, true}, {50, facts.RepeatsLast, false, false}} {
+		l.Config.Arming.SinkSlots, l.Config.Link.OnLoss = c.sinks, c.onLoss
+		found, _ := FindingParts(l, r)
+		saidInAll(t, "clean time", found)
+		assert.Equal(t, c.goes, strings.Contains(spoken(found), "comes and goes"))
+		assert.Equal(t, c.gives, strings.Contains(spoken(found), "gives control back"))
 	}
 }

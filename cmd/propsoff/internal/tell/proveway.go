@@ -104,6 +104,8 @@ func causeVariant(l *prove.Layout, r *prove.Result, c prove.Cause) string {
 		return "-corner"
 	case c == prove.NoiseCrosses && r.Rule != prove.NothingElseDisarms:
 		return "-arms"
+	case c == prove.CleanNothing && l.Config.Link.OnLoss != facts.FallsSilent:
+		return "-filled"
 	case c == prove.LowMarkHigh && l.Config.Flight.AtLowThrottle == flight.StandStill:
 		return "-still"
 	}

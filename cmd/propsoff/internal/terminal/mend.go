@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"propsoff/assets/words"
@@ -22,12 +23,12 @@ type Mends struct {
 	Found *mend.Report
 	// Jobs are the named ones of the craft.
 	Jobs []craftfile.Job
-	// Hint: it is said how a mend is taken over.
+	// Hint: it is said how a mend is taken over, where one changes what a craft file says.
 	Hint bool
 }
 
 // AppendText appends the whole as text: what was searched and what is broken; each mend with its changes and the levers that it touches; or
-// which rules exclude each other.
+// which rules stand in each other's way.
 func (p *Mends) AppendText(dst []byte) []byte {
 	dst = p.wrapped(dst, "", p.Of)
 	dst = p.wrapped(dst, "", tell.Verdict(p.Report))
@@ -62,10 +63,15 @@ func (p *Mends) AppendText(dst []byte) []byte {
 		}
 		dst = p.wrapped(dst, "     ", tell.MendProved(m))
 	}
-	if p.Hint && len(p.Found.Mends) > 0 {
+	if p.Hint && slices.ContainsFunc(p.Found.Mends, inCraft) {
 		dst = p.wrapped(append(dst, '\n'), "", words.T("mend.take-hint"))
 	}
 	return dst
+}
+
+// inCraft reports whether a mend changes anything that a craft file says.
+func inCraft(m mend.Mend) bool {
+	return slices.ContainsFunc(m.Changes, func(c mend.Change) bool { return c.Kind != mend.Travel })
 }
 
 // look is what a layout's switches do.

@@ -1,6 +1,7 @@
 package terminal
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -28,18 +29,32 @@ func mends(t *testing.T, found *mend.Report) *Mends {
 	return &Mends{Proof: Proof{Layout: &l, Report: &found.Before, Of: words.AsIs("Of.")}, Found: found, Hint: true}
 }
 
-// Rules that exclude each other are listed in full sentences; no mend is offered.
-func TestRulesThatExcludeEachOtherAreListed(t *testing.T) {
+// Rules that stand in each other's way are listed in full sentences; no mend is offered.
+func TestRulesInEachOthersWayAreListed(t *testing.T) {
 	found := &mend.Report{Changes: 3, Tried: 560, Exclude: []prove.Rule{prove.CanArm, prove.ArmControlStays}, Fewest: true}
 	found.Before.Results = []prove.Result{{Rule: prove.CanArm, Outcome: prove.Holds}, {Rule: prove.ArmControlStays, Outcome: prove.Undecided}}
 	p := mends(t, found)
 	text := string(p.AppendText(nil))
-	assert.Contains(t, text, "Nothing of up to 3 changes mends this layout: 560 sets of changes were tried.\n"+
-		"These 2 rules exclude each other: every set of changes breaks one of them, and of no fewer rules is that so:\n"+
+	assert.Contains(t, text, "None of the 560 sets of up to 3 changes that were tried mends this layout.\n"+
+		"These 2 rules stand in each other's way: each set that was tried breaks one of them, and of no fewer rules is that so:\n"+
 		"  This radio can arm this craft.\n  The arm switch stays where it is put.\n")
 	assert.NotContains(t, text, "--take")
 	json := string(p.AppendJSON(nil))
 	assert.Contains(t, json, `"code":"mends","verdict":"not-mended","mends":0,"changes":3,"tried":560,"searched_whole":0,"partial":false,"exclude":["can-arm","arm-control-stays"],"fewest":true}`)
+}
+
+// How a mend is taken over is told only where one changes what a craft file says.
+func TestTakingOverIsOfferedForTheCraft(t *testing.T) {
+	travel := mend.Change{Kind: mend.Travel, Relearn: 10, Was: int64(pulse.Micros(1012)), Is: int64(pulse.Low)}
+	silent := mend.Change{Kind: mend.Receiver, Relearn: 4, Control: -1, Channel: -1, Was: 1}
+	for _, offered := range []bool{false, true} {
+		found := &mend.Report{Mends: []mend.Mend{{Changes: []mend.Change{travel}}}}
+		if offered {
+			found.Mends = append(found.Mends, mend.Mend{Changes: []mend.Change{travel, silent}})
+		}
+		found.Before.Results = []prove.Result{{Rule: prove.CanArm, Outcome: prove.Broken}}
+		assert.Equal(t, offered, strings.Contains(string(mends(t, found).AppendText(nil)), "--take"))
+	}
 }
 
 // A change says as JSON what it is of, in µs, with channels from 1 and positions by their code words.

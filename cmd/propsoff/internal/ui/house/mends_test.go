@@ -12,7 +12,7 @@ func (p *person) mended() {
 	p.t.Helper()
 	for range 1500 {
 		p.wait(16)
-		if p.reads("found. With it every rule holds") || p.reads("found, the one first") || p.reads("Nothing of") || p.reads("Stopped before a mend") {
+		if p.reads("found. With it no rule is broken") || p.reads("found, first those") || p.reads("None of the") || p.reads("Stopped before a mend") {
 			return
 		}
 		time.Sleep(20 * time.Millisecond)
@@ -28,7 +28,7 @@ func TestAMendIsFoundAndTakenOver(t *testing.T) {
 	assert.True(t, p.reads("BROKEN"))
 	p.tap("Period")
 	p.mended()
-	assert.True(t, p.reads("Mend 1: 1 change; your hands find everything as it was, a lost link goes otherwise."))
+	assert.True(t, p.reads("Mend 1: 1 change; no control gets another job; only a lost link goes differently."))
 	assert.True(t, p.reads("when the radio goes silent the receiver falls silent"))
 	assert.False(t, p.reads("BROKEN"))
 
