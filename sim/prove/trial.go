@@ -166,17 +166,16 @@ func (t *Trial) movement(st *Step, hands uint32) (move, uint32) {
 // the same share of its way.
 func (t *Trial) class(d *digit, st *Step) int {
 	c := &t.l.Radio.Controls[d.control]
-	w := st.To
-	if c.Kind == handset.Switch {
-		if st.ToPosition < 0 || st.ToPosition >= len(c.Positions) {
-			return -1
-		}
-		w = c.Positions[st.ToPosition].Width
-	} else {
-		w = t.reached(c, st)
-	}
-	if st.Kind == Tremble {
+	var w pulse.Width
+	switch {
+	case c.Kind == handset.Switch && (st.ToPosition < 0 || st.ToPosition >= len(c.Positions)):
+		return -1
+	case st.Kind == Tremble:
 		w = st.To
+	case c.Kind == handset.Switch:
+		w = c.Positions[st.ToPosition].Width
+	default:
+		w = t.reached(c, st)
 	}
 	s, calm := t.h.sign(d.channel, w), -1
 	for n := range d.classes {
