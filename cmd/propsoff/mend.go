@@ -49,11 +49,7 @@ func mendLayout(ctx context.Context, w *world.World, pf *proveFlags, c *world.Cr
 	proof.Report = &found.Before
 	_, _, shipped := assets.Craft(pf.Craft)
 	mends := terminal.Mends{Proof: proof, Found: &found, Jobs: c.More(), Hint: pf.take == 0 && pf.Craft != "-" && !shipped}
-	out := mends.AppendText
-	if pf.json {
-		out = mends.AppendJSON
-	}
-	if err := put(w, out(nil)); err != nil {
+	if err := pf.put(w, mends.AppendText, mends.AppendJSON); err != nil {
 		return err
 	}
 	switch n := len(found.Mends); {
@@ -71,7 +67,7 @@ func takeMend(ctx context.Context, w *world.World, pf *proveFlags, c *world.Craf
 	if err != nil {
 		return exit.BadInput(err)
 	}
-	taken := terminal.Taken{Number: pf.take, Path: pf.Craft, Changed: !bytes.Equal(f.Text, c.Text)}
+	taken := terminal.Taken{Book: w.Language(), Number: pf.take, Path: pf.Craft, Changed: !bytes.Equal(f.Text, c.Text)}
 	if taken.Changed {
 		if err := f.Save(pf.Craft, c.Text); err != nil {
 			return exit.Shut(err)
@@ -80,9 +76,5 @@ func takeMend(ctx context.Context, w *world.World, pf *proveFlags, c *world.Craf
 	if taken.Report, err = search(ctx, w, facts.LayoutOf(f, file, nil)); err != nil {
 		return err
 	}
-	out := taken.AppendText
-	if pf.json {
-		out = taken.AppendJSON
-	}
-	return cmp.Or(put(w, out(nil, w.Language())), exit.Of(taken.Report.Verdict()))
+	return cmp.Or(pf.put(w, taken.AppendText, taken.AppendJSON), exit.Of(taken.Report.Verdict()))
 }

@@ -98,14 +98,18 @@ func proveLayout(ctx context.Context, w *world.World, pf *proveFlags) error {
 	if pf.write != "" {
 		proof.Written, unwritten = provescript.WriteAll(w, pf.write, c, &l, report)
 	}
-	out := proof.AppendText
-	if pf.json {
-		out = proof.AppendJSON
-	}
-	if err := put(w, out(nil)); err != nil {
+	if err := pf.put(w, proof.AppendText, proof.AppendJSON); err != nil {
 		return err
 	}
 	return cmp.Or(unwritten, exit.Of(report.Verdict()))
+}
+
+// put prints what came of it, as text or as lines of JSON.
+func (pf *proveFlags) put(w *world.World, text, lines func([]byte) []byte) error {
+	if pf.json {
+		text = lines
+	}
+	return put(w, text(nil))
 }
 
 // tellAfter is how long a search goes on before its progress is told, tellEvery how often then, in µs (ours).

@@ -92,11 +92,7 @@ func compareLayouts(ctx context.Context, w *world.World, pf *proveFlags, other w
 	if pf.write != "" {
 		said.Written, unwritten = provescript.WriteCompared(w, pf.write, crafts, &l, c)
 	}
-	out := said.AppendText
-	if pf.json {
-		out = said.AppendJSON
-	}
-	if err := put(w, out(nil)); err != nil {
+	if err := pf.put(w, said.AppendText, said.AppendJSON); err != nil {
 		return err
 	}
 	return cmp.Or(unwritten, exit.Of(c.Verdict()))

@@ -129,18 +129,31 @@ func (w Way) Turned(back bool) Way {
 // Share is where a control stands that sends a width, from its low end, 0, to its high one, 1.
 func (c *Control) Share(w pulse.Width) float64 {
 	if n := len(c.Positions); n > 1 {
-		best := 0
-		for i := range c.Positions {
-			if apart(c.Positions[i].Width, w) < apart(c.Positions[best].Width, w) {
-				best = i
-			}
-		}
-		return float64(best) / float64(n-1)
+		return float64(c.Nearest(w)) / float64(n-1)
 	}
 	if c.High <= c.Low {
 		return 0
 	}
 	return max(0, min(1, float64(w-c.Low)/float64(c.High-c.Low)))
+}
+
+// Nearest is the position that sends what comes nearest to a width, the lower of equals; −1 of what has no positions.
+func (c *Control) Nearest(w pulse.Width) int {
+	best := -1
+	for i := range c.Positions {
+		if best < 0 || apart(c.Positions[i].Width, w) < apart(c.Positions[best].Width, w) {
+			best = i
+		}
+	}
+	return best
+}
+
+// RestPosition is where a switch that springs back stands once it is let go: where the radio file says it rests, else its lowest position.
+func (c *Control) RestPosition() int {
+	if c.Rest == 0 {
+		return 0
+	}
+	return c.Nearest(c.Rest)
 }
 
 func apart(a, b pulse.Width) pulse.Width { return max(a-b, b-a) }

@@ -3,6 +3,7 @@ package mend
 import (
 	"slices"
 
+	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
@@ -82,7 +83,7 @@ func apply(l *prove.Layout, ch *Change) bool {
 	case AlwaysMode:
 		lay.FixedMode = layout.Mode(ch.Is)
 	case WhenLost:
-		cfg.Arming.SinkSlots = uint16((int(ch.Is) + int(cfg.SlotTicks) - 1) / int(cfg.SlotTicks))
+		cfg.Arming.SinkSlots = sim.Slots(int(ch.Is), cfg.SlotTicks)
 	case Receiver:
 		cfg.Link.OnLoss, cfg.Link.Stored = link.OnLoss(ch.Is), pulse.Frame{}
 	case Stored:

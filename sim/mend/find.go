@@ -96,9 +96,12 @@ const _ = uint(64 - prove.RuleCount) // each has its bit
 func of(r prove.Rule) ruleSet { return 1 << r }
 
 // brokenIn are the rules of a report that do not hold.
-func brokenIn(r *prove.Report) (out ruleSet) {
+func brokenIn(r *prove.Report) ruleSet { return whose(r, prove.Broken) | whose(r, prove.Undecided) }
+
+// whose are the rules of a report that came to an outcome.
+func whose(r *prove.Report, is prove.Outcome) (out ruleSet) {
 	for i := range r.Results {
-		if o := r.Results[i].Outcome; o == prove.Broken || o == prove.Undecided {
+		if r.Results[i].Outcome == is {
 			out |= of(r.Results[i].Rule)
 		}
 	}
@@ -178,12 +181,7 @@ func (f *finder) statics(l *prove.Layout) ruleSet {
 	if err != nil {
 		return ^ruleSet(0)
 	}
-	broken := ruleSet(0)
-	for i := range r.Results {
-		if r.Results[i].Outcome == prove.Broken {
-			broken |= of(r.Results[i].Rule)
-		}
-	}
+	broken := whose(&r, prove.Broken)
 	if _, never := prove.NeverArms(l); never {
 		broken |= of(prove.CanArm)
 	}

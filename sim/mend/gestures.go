@@ -60,11 +60,7 @@ func (f *finder) byGestures(l *prove.Layout) ruleSet {
 		if err != nil || f.stopped {
 			return 0
 		}
-		for i := range r.Results {
-			if r.Results[i].Outcome == prove.Broken {
-				broken |= of(r.Results[i].Rule)
-			}
-		}
+		broken = whose(&r, prove.Broken)
 		f.gestures[at] = broken
 	}
 	return broken

@@ -1,6 +1,7 @@
 package prove
 
 import (
+	"cmp"
 	"reflect"
 	"slices"
 
@@ -206,10 +207,7 @@ func (c *comparing) walk(n lens, limit *explore.Cost) (*Difference, *explore.Cos
 		return nil, nil, err
 	}
 	x := newPairSpace(h)
-	x.limit, x.mostBytes = limit, c.o.MostBytes
-	if x.mostBytes == 0 {
-		x.mostBytes = mostBytes
-	}
+	x.limit, x.mostBytes = limit, cmp.Or(c.o.MostBytes, mostBytes)
 	o := explore.Options{MostBytes: x.mostBytes, Every: 1 << 15}
 	if ask := c.o.Progress; ask != nil {
 		before := c.r.Situations
@@ -243,7 +241,7 @@ func (c *comparing) walk(n lens, limit *explore.Cost) (*Difference, *explore.Cos
 
 // apart says what differs of two crafts that is not searched.
 func apart(a, b *sim.Config) (p Apart) {
-	if !reflect.DeepEqual(a.Gestures, b.Gestures) || !reflect.DeepEqual(a.Menus, b.Menus) {
+	if !sameGestures(a, b) {
 		p |= ApartGestures
 	}
 	fa, fb := a.Flight, b.Flight // of which only what decides whether motors turn is compared

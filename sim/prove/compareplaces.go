@@ -198,7 +198,7 @@ func (h *pairHands) letGo(c *pairControl, of [2]*handset.Control) {
 		to.held, to.letGo = false, -1
 		for i := range of {
 			if springs(i) {
-				at := restsIn(of[i])
+				at := of[i].RestPosition()
 				to.position[i], to.width[i] = at, of[i].Positions[at].Width
 				to.means[i], to.also[i] = h.meanings(c, i, to.width[i], at)
 			}
@@ -212,19 +212,6 @@ func (h *pairHands) letGo(c *pairControl, of [2]*handset.Control) {
 			c.places[p].letGo = at
 		}
 	}
-}
-
-// restsIn is the position in which a switch stands once it is let go: where the radio file says it rests, else the lowest.
-func restsIn(c *handset.Control) (best int) {
-	if c.Rest == 0 {
-		return 0
-	}
-	for i, p := range c.Positions {
-		if abs(p.Width-c.Rest) < abs(c.Positions[best].Width-c.Rest) {
-			best = i
-		}
-	}
-	return best
 }
 
 // normalPlace is where a control stands when a person gives both crafts their packs: what arms is off if it can be, a throttle that stays is low,

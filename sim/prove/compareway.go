@@ -94,16 +94,10 @@ func newDuet(h *pairHands, dues []due, gestures bool) *duet {
 	sent, on, _ := h.unpack(h.start)
 	for i := range d.tell {
 		t := &teller{h: h.means[i], zero: -1}
-		t.way.Steps = []Step{{Kind: Start, Control: -1}}
-		t.way.Readings = []pulse.Reading{
-			{Kind: pulse.Plug, Value: 1}, {Kind: pulse.Link, Value: int32(bit(on))}, {Kind: pulse.Power}, {Kind: pulse.Cable}, {Kind: pulse.Controls, Frame: h.sent[i][sent]},
-		}
 		if t.moving = newMoving(h.cfg[i], h.l[i].Radio.StickMode); !gestures {
 			t.moving.set = nil
 		}
-		if mode := h.l[i].Radio.StickMode; mode != 0 && mode != 2 && len(t.moving.set) > 0 {
-			t.way.Readings = append(t.way.Readings, pulse.Reading{Kind: pulse.StickMode, Value: int32(mode)})
-		}
+		t.way.begin(on, &h.sent[i][sent], &t.moving)
 		d.tell[i] = t
 	}
 	return d
@@ -115,7 +109,7 @@ func (d *duet) do(m move, hands uint32) {
 	case d.tick == 0:
 		d.tick = d.first
 	case d.powered:
-		d.tick += wait(d.dues, (d.due+len(d.dues)-1)%len(d.dues), d.h.cfg)
+		d.tick += d.sinceLast()
 	default:
 		d.tick += d.first
 	}
@@ -135,6 +129,9 @@ func (d *duet) do(m move, hands uint32) {
 	}
 	d.due = (d.due + 1) % len(d.dues)
 }
+
+// sinceLast is how long before the present moment the one before it was.
+func (d *duet) sinceLast() int64 { return wait(d.dues, (d.due+len(d.dues)-1)%len(d.dues), d.h.cfg) }
 
 // one makes the movement on one of the two, and its slot where that is due.
 func (d *duet) one(i int, m move, was uint32) {
@@ -185,19 +182,10 @@ func (d *duet) one(i int, m move, was uint32) {
 		t.zero = d.tick
 	}
 	st.Then = d.slot(i, on, sent, cond, moved, m.kind == PowerOn)
-	if m.kind != Wait && m.kind != LetGo {
-		t.way.Movements++
+	if m.kind == Wait {
+		st.Ms = d.sinceLast()
 	}
-	if last := &t.way.Steps[len(t.way.Steps)-1]; m.kind == Wait {
-		ms := wait(d.dues, (d.due+len(d.dues)-1)%len(d.dues), h.cfg)
-		if last.Kind == Wait {
-			last.Ms += ms
-			last.Then |= st.Then
-			return
-		}
-		st.Ms = ms
-	}
-	t.way.Steps = append(t.way.Steps, st)
+	t.way.add(st)
 }
 
 // slot runs the slot of one craft, if it is due, and notes its answer.
@@ -223,12 +211,7 @@ func (d *duet) slot(i int, on bool, sent, cond uint32, moved, first bool) (then 
 		}
 	}
 	d.answers[i] = s.answer(&t.log)
-	for _, e := range events {
-		if happened(&t.log, e.code) {
-			then |= e.is
-		}
-	}
-	return then
+	return then | eventsOf(t.log.All())
 }
 
 // lasts is after how many ms the two agree again while nothing moves, −1 where they do not; a refusal lasts no time.

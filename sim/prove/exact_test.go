@@ -43,11 +43,7 @@ func walkBy(t testing.TB, l *made, q question, watched watch, change func(*space
 	x, fits := newSpace(h, watched)
 	require.True(t, fits)
 	if watched == noWatch {
-		for w := range watchFlight {
-			if w.askedOf(&l.Config) {
-				x.guesses = append(x.guesses, w)
-			}
-		}
+		x.guesses = guessed(&l.Config)
 	}
 	if change != nil {
 		change(x)

@@ -61,18 +61,12 @@ func (s *search) explain(o *Result, b *broken, x *space) {
 			}
 		}
 		if k := &d.classes[at]; k.trembles != 0 && !k.calm && !k.sign.valid && (b.cause == ControlNoPulse || b.cause == ArmNoPulse) ||
-			b.cause == NoiseCrosses && x.noPulseBy(d, b) {
+			b.cause == NoiseCrosses && !d.classes[d.of(uint32(x.plainKey(b.to)&x.c.handMask))].sign.valid {
 			o.Cause = NoiseNoPulse
 			at = slices.IndexFunc(d.classes, func(c class) bool { return c.calm && c.trembles == k.trembles })
 		}
 		o.Position, o.Value = d.classes[at].position, int64(d.classes[at].width)
 	}
-}
-
-// noPulseBy reports whether noise took a control out of or into where it sends no pulse, in a step that breaks a rule.
-func (x *space) noPulseBy(d *digit, b *broken) bool {
-	k := d.classes[d.of(uint32(x.plainKey(b.to)&x.c.handMask))]
-	return !k.sign.valid
 }
 
 // disarmsYet goes on from a broken rule with the radio silent, and says after how many more slots the stored sticks disarm.

@@ -74,16 +74,7 @@ func (f *fearful) rests(c *handset.Control) (w pulse.Width, known bool) {
 	if c.Kind != handset.Switch {
 		return c.Rest, c.RestSeen && c.Rest.Valid()
 	}
-	best := 0
-	for i, p := range c.Positions {
-		if abs(p.Width-c.Rest) < abs(c.Positions[best].Width-c.Rest) {
-			best = i
-		}
-	}
-	if c.Momentary && c.Rest == 0 {
-		best = 0 // as restPosition has it
-	}
-	return c.Positions[best].Width, c.RestSeen || c.Momentary
+	return c.Positions[c.RestPosition()].Width, c.RestSeen || c.Momentary
 }
 
 // judgeArmRests: where the arm switch stands by itself, it is off.

@@ -3,8 +3,6 @@ package prove
 import (
 	"propsoff/sim/arming"
 	"propsoff/sim/flight"
-	"propsoff/sim/handset"
-	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
@@ -54,33 +52,12 @@ func (t *trial) run(readings []pulse.Reading) (all Event) {
 		t.p.Step(readings)
 		readings = nil
 		if ms == 0 {
-			t.claim = t.claimed()
+			s := t.p.Bench().State()
+			t.claim = claimOf(&s.Slot, t.p.Happenings())
 		}
-		for _, h := range t.p.Happenings() {
-			for _, e := range events {
-				if h.Code == e.code {
-					all |= e.is
-				}
-			}
-		}
+		all |= eventsOf(t.p.Happenings())
 	}
 	return all
-}
-
-// claimed is how the bench stands after the very tick of a slot.
-func (t *trial) claimed() Claim {
-	s := t.p.Bench().State()
-	a := &s.Slot.Arming
-	c := Claim{Armed: a.Armed, Mode: uint8(s.Slot.Layout.Mode), Phase: uint8(s.Slot.Link.Phase), Sinking: a.Sink > 0}
-	for _, code := range [...]happening.Code{happening.Armed, happening.Disarmed, happening.Refused, happening.SinkEnded, happening.Mode, happening.Gesture} {
-		for _, h := range t.p.Happenings() {
-			if h.Code == code {
-				c.Happens = uint8(code)
-				return c
-			}
-		}
-	}
-	return c
 }
 
 // do makes one step, in a slot of its own.
@@ -97,15 +74,7 @@ func (t *trial) do(st Step, readings ...pulse.Reading) {
 		}
 	}
 	st.Then = t.run(readings)
-	if st.Kind != Wait && st.Kind != LetGo {
-		t.way.Movements++
-	}
-	if last := &t.way.Steps[len(t.way.Steps)-1]; st.Kind == Wait && last.Kind == Wait {
-		last.Ms += st.Ms
-		last.Then |= st.Then
-		return
-	}
-	t.way.Steps = append(t.way.Steps, st)
+	t.way.add(st)
 }
 
 func (t *trial) wait(slots int) {
@@ -157,7 +126,7 @@ func (t *trial) take(kind Kind, channel int8, to pulse.Width) {
 		if c.Channel != channel || t.frame[channel] == to {
 			continue
 		}
-		at := func(w pulse.Width) int { return place(c, &class{width: w, position: nearest(c, w)}) }
+		at := func(w pulse.Width) int { return place(c, &class{width: w, position: c.Nearest(w)}) }
 		st := Step{Kind: kind, Control: i, From: t.frame[channel], To: to, FromPosition: at(t.frame[channel]), ToPosition: at(to)}
 		t.frame[channel] = to
 		for _, n := range t.l.Radio.Together(i) {
@@ -243,28 +212,7 @@ func (t *trial) end() *Way {
 	if !t.begun {
 		t.begin()
 	}
-	w := &t.way
-	for i := range w.Steps {
-		w.Steps[i].At -= max(t.zero, 0)
-	}
-	w.Steps[0].At = -max(t.zero, 0)
-	if t.tick > 0 {
-		w.Ms = t.tick - int64(t.l.Config.SlotTicks)
-	}
-	w.Final, w.Claim = t.tick, t.claim
-	return w
-}
-
-// nearest is the position of a switch that sends what comes nearest to a width, −1 of what is no switch.
-func nearest(c *handset.Control, w pulse.Width) int {
-	best := -1
-	if c.Kind != handset.Switch {
-		return best
-	}
-	for i, p := range c.Positions {
-		if best < 0 || abs(p.Width-w) < abs(c.Positions[best].Width-w) {
-			best = i
-		}
-	}
-	return best
+	t.way.times(t.zero, t.tick, t.l.Config.SlotTicks)
+	t.way.Claim = t.claim
+	return &t.way
 }

@@ -1,12 +1,13 @@
 package prove
 
 import (
+	"slices"
+
 	"propsoff/gestures"
 	"propsoff/sim"
 	"propsoff/sim/happening"
 	"propsoff/sim/prove/explore"
 	"propsoff/sim/pulse"
-	"slices"
 )
 
 // fine is what a search tells apart besides, where gestures and menus decide: how every gesture stands and which menu is open. The plain
@@ -146,8 +147,8 @@ func (x *space) plainKey(key uint64) uint64 {
 	return x.fine.all[key].key
 }
 
-// stand gets ready to go on from a situation, and gives its plain key.
-func (x *space) plainly(key uint64) uint64 {
+// goneOn gets ready to go on from a situation, and gives its plain key.
+func (x *space) goneOn(key uint64) uint64 {
 	if x.fine != nil {
 		x.fine.at = x.fine.all[key]
 	}
@@ -187,11 +188,7 @@ func (s *search) anyMenu(broken *[RuleCount]*broken, doubtful []watch) {
 	if !fits {
 		return
 	}
-	for w := range watchFlight {
-		if w.askedOf(&s.l.Config) && !slices.Contains(doubtful, w) {
-			x.guesses = append(x.guesses, w)
-		}
-	}
+	x.guesses = slices.DeleteFunc(guessed(x.cfg), func(w watch) bool { return slices.Contains(doubtful, w) })
 	x.toggles = true
 	_, end := s.walk(x)
 	if s.complete = end == explore.Complete && !x.wrong && !x.c.full; !s.complete {
@@ -215,6 +212,25 @@ type unreal struct {
 	few  only
 }
 
+// finest looks for a step with gestures told apart and gives the first way to it that the whole bench follows, nil for none. none: there is
+// none; else it was not decided. sought is the step in a space that was searched, nil where it was not found there.
+func (s *search) finest(d watch, few only, set func(*space), sought func(*space) *broken) (x *space, w *explore.Walk, way *Way, none bool) {
+	for _, stays := range [...]bool{false, true} {
+		var end explore.End
+		if x, w, end = s.finer(d, few, stays, set); x == nil {
+			break
+		}
+		b := sought(x)
+		if b == nil {
+			return x, w, nil, end == explore.Complete && !stays
+		}
+		if way, real := x.way(w, b); real {
+			return x, w, way, false
+		}
+	}
+	return nil, nil, nil, false
+}
+
 // follow looks for the ways of rules that the whole bench does not follow once more, with gestures told apart. Where there is none the rule
 // holds after all: the sticks that break it open a menu first.
 func (s *search) follow() {
@@ -223,50 +239,23 @@ func (s *search) follow() {
 		if o.Way != nil { // another pass found a way that is real
 			continue
 		}
-		for _, stays := range [...]bool{false, true} {
-			x, w, end := s.finer(u.d, u.few, stays, func(x *space) { x.wanted, x.wants = u.rule, true })
-			if x == nil {
-				break
-			}
-			if b := x.found[u.rule]; b != nil {
-				if way, real := x.way(w, b); real {
-					s.found(x, w, u.rule, way)
-					break
-				}
-				continue
-			}
-			if end == explore.Complete && !stays {
-				s.holds(u.rule, w.Found())
-			}
-			break
+		x, w, way, none := s.finest(u.d, u.few, func(x *space) { x.wanted, x.wants = u.rule, true }, func(x *space) *broken { return x.found[u.rule] })
+		switch {
+		case way != nil:
+			s.found(x, w, u.rule, way)
+		case none:
+			s.holds(u.rule, w.Found())
 		}
 		s.r.Partial = s.r.Partial || o.Outcome == Undecided
 	}
 }
 
-// canArm looks for a way to being armed that the whole bench follows, where the first one found is none. It reports whether that was decided.
+// canArm looks for a way to being armed that the whole bench follows, where the first one found is none.
 func (s *search) canArm(first *Way, real bool) {
-	if real {
-		s.armed = first
+	if s.armed = first; real {
 		return
 	}
 	few := only{some: true, channels: 1<<pulse.Channels - 1}
-	for _, stays := range [...]bool{false, true} {
-		x, w, end := s.finer(noWatch, few, stays, func(x *space) { x.goal = (*step).becameArmed })
-		switch {
-		case x == nil:
-		case x.target != nil:
-			way, real := x.way(w, x.target)
-			if real {
-				s.armed = way
-				return
-			}
-			continue
-		case end == explore.Complete && !stays:
-			s.blocked = true
-			return
-		}
-		break
-	}
-	s.unsure = true
+	_, _, s.armed, s.blocked = s.finest(noWatch, few, func(x *space) { x.goal = (*step).becameArmed }, func(x *space) *broken { return x.target })
+	s.unsure = s.armed == nil && !s.blocked
 }

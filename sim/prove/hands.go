@@ -193,32 +193,21 @@ func (h *hands) sends(d *digit, class int, f *pulse.Frame) bool {
 	return is
 }
 
-// signOn is what a control means on one of the channels that it carries, where it stands in a class.
-func (h *hands) signOn(d *digit, class int, channel int8) sign {
+// sentOn is what a control sends on one of the channels that it carries, and means there, where it stands in a class.
+func (h *hands) sentOn(d *digit, class int, channel int8) sent {
 	k := &d.classes[class]
 	for i, o := range d.others {
 		if h.radio.Controls[o].Channel == channel {
-			return k.also[i].sign
+			return k.also[i]
 		}
 	}
-	return k.sign
-}
-
-// widthOn is what it sends there.
-func (h *hands) widthOn(d *digit, class int, channel int8) pulse.Width {
-	k := &d.classes[class]
-	for i, o := range d.others {
-		if h.radio.Controls[o].Channel == channel {
-			return k.also[i].width
-		}
-	}
-	return k.width
+	return sent{k.width, k.sign}
 }
 
 // noPulse is a channel needed for a valid frame on which a control sends no pulse that counts where hands hold it, −1 for none.
 func (h *hands) noPulse(d *digit, hands uint32) int8 {
 	for c := range int8(pulse.Channels) {
-		if d.carries(c) && h.cfg.Link.Needed>>c&1 == 1 && !h.signOn(d, d.of(hands), c).valid {
+		if d.carries(c) && h.cfg.Link.Needed>>c&1 == 1 && !h.sentOn(d, d.of(hands), c).sign.valid {
 			return c
 		}
 	}

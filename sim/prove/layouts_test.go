@@ -1,6 +1,7 @@
 package prove
 
 import (
+	"slices"
 	"testing"
 
 	"propsoff/sim"
@@ -191,7 +192,7 @@ func replay(t testing.TB, l *Layout, r *Result) {
 	}
 	moves := 0
 	for i, st := range w.Steps {
-		if st.Kind != Start && st.Kind != Wait && st.Kind != LetGo && st.Kind != Tremble {
+		if !slices.Contains([]Kind{Start, Wait, LetGo, Tremble}, st.Kind) {
 			moves++
 		}
 		if (st.Kind == Start) != (i == 0) || (st.Kind == Wait) != (st.Ms > 0) {

@@ -66,20 +66,6 @@ func stickChannels(cfg *sim.Config) [gestures.Directions]int8 {
 	return [...]int8{l.Throttle, l.Roll, l.Pitch, l.Yaw}
 }
 
-// onSticks says what each physical stick carries, across and up (common practice, no source: the four stick modes).
-func onSticks(mode uint8) [2][2]gestures.Direction {
-	const t, r, p, y = gestures.Throttle, gestures.Roll, gestures.Pitch, gestures.Yaw
-	switch mode {
-	case 1:
-		return [2][2]gestures.Direction{{y, p}, {r, t}}
-	case 3:
-		return [2][2]gestures.Direction{{r, p}, {y, t}}
-	case 4:
-		return [2][2]gestures.Direction{{r, t}, {y, p}}
-	}
-	return [2][2]gestures.Direction{{y, t}, {r, p}}
-}
-
 // newMoves begins a search with some of the craft's gestures.
 func newMoves(s *search, which ...int) *moveSpace {
 	c := &s.l.Config
@@ -87,7 +73,9 @@ func newMoves(s *search, which ...int) *moveSpace {
 		cfg: c, mode: uint8(s.l.Radio.StickMode), base: s.h.frames[s.h.start&s.h.sentBits()], which: which,
 		ids: map[standing]uint64{}, set: *c.Gestures,
 	}
-	x.sticks = onSticks(x.mode)
+	for i, job := range gestures.OnSticks(x.mode) {
+		x.sticks[i/2][i%2] = job
+	}
 	x.set.Patterns = nil
 	for _, n := range which {
 		p := c.Gestures.Patterns[n]

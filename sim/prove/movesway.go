@@ -68,13 +68,7 @@ func (x *moveSpace) together() bool {
 	var zones [mostTogether][gestures.Directions]gestures.Zone
 	for i := range zones {
 		p := &x.set.Patterns[i]
-		for k, zone := range p.Parts[p.Count-1].Zones {
-			d := gestures.Direction(k)
-			if p.Physical {
-				d = x.sticks[k/2][k%2]
-			}
-			zones[i][d] = zone
-		}
+		zones[i] = p.JobZones(int(p.Count-1), x.mode)
 	}
 	for d := range zones[0] {
 		if a, b := zones[0][d], zones[1][d]; a != gestures.Any && b != gestures.Any && a != b {
@@ -131,11 +125,8 @@ func (s *search) notMade(x *moveSpace, n int, searched uint64) Result {
 	p := &x.set.Patterns[0]
 	var try [gestures.Directions]uint8
 	for part := range int(p.Count) {
-		for k, zone := range p.Parts[part].Zones {
-			d := gestures.Direction(k)
-			if p.Physical {
-				d = x.sticks[k/2][k%2]
-			}
+		for i, zone := range p.JobZones(part, x.mode) {
+			d := gestures.Direction(i)
 			best, reached := x.nearest(d, zone)
 			if try[d] = best; !reached && r.Control < 0 {
 				_, r.Control = s.h.find(stickChannels(x.cfg)[d])
@@ -191,33 +182,22 @@ func (s *search) followMoves(r Rule, b *clash) *Way {
 	for _, channel := range stickChannels(&s.l.Config) {
 		few.channels |= 1 << channel
 	}
-	for _, stays := range [...]bool{false, true} {
-		x, w, end := s.finer(noWatch, few, stays, func(x *space) {
-			mode := uint8(s.l.Radio.StickMode)
-			x.goal = func(e *step) bool {
-				switch r {
-				case MenuSticksNeverArm:
-					return e.becameArmed() && x.fine.at.menu != pulse.MenuClosed
-				case GestureNeverArms:
-					return e.becameArmed() && inside(x.cfg, &x.cfg.Gestures.Patterns[b.of], b.part, mode, &e.facts.Link.Frame)
-				}
-				return e.ended() && inside(x.cfg, &x.cfg.Gestures.Patterns[b.of], b.part, mode, &e.facts.Link.Frame)
+	goal := func(x *space) {
+		mode := uint8(s.l.Radio.StickMode)
+		x.goal = func(e *step) bool {
+			if r == MenuSticksNeverArm {
+				return e.becameArmed() && x.fine.at.menu != pulse.MenuClosed
 			}
-		})
-		switch {
-		case x == nil:
-		case x.target != nil:
-			if way, real := x.way(w, x.target); real {
-				return way
+			is := e.ended()
+			if r == GestureNeverArms {
+				is = e.becameArmed()
 			}
-			continue
-		case end == explore.Complete && !stays:
-			return nil
+			return is && inside(x.cfg, &x.cfg.Gestures.Patterns[b.of], b.part, mode, &e.facts.Link.Frame)
 		}
-		break
 	}
-	s.undecided = true
-	return nil
+	_, _, way, none := s.finest(noWatch, few, goal, func(x *space) *broken { return x.target })
+	s.undecided = s.undecided || way == nil && !none
+	return way
 }
 
 // moveWay is the shortest way to a clash. It is real if the whole bench comes to the clash on it.

@@ -218,18 +218,11 @@ func (h *hands) normal(c *handset.Control, classes []class) int {
 	return at(min(max(c.Rest, min(c.Low, c.High)), max(c.Low, c.High)))
 }
 
-// restPosition is the class in which a switch stands once it is let go: where the radio file says it rests, else the lowest.
+// restPosition is the class in which a switch stands once it is let go.
 func restPosition(c *handset.Control, classes []class) int {
-	best, rest := 0, 0
-	if c.Rest != 0 {
-		for i, p := range c.Positions {
-			if abs(p.Width-c.Rest) < abs(c.Positions[best].Width-c.Rest) {
-				best = i
-			}
-		}
-	}
+	rest, w := 0, c.Positions[c.RestPosition()].Width
 	for i := range classes {
-		if k := &classes[i]; (k.trembles == 0 || k.calm) && slices.Contains(k.edges, c.Positions[best].Width) {
+		if k := &classes[i]; (k.trembles == 0 || k.calm) && slices.Contains(k.edges, w) {
 			rest = i
 		}
 	}

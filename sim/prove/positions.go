@@ -206,7 +206,7 @@ func (t *teller) reach(channel int8, up bool) {
 		}
 		best := 0
 		for n := range d.classes {
-			if w, of := t.h.widthOn(d, n, channel), t.h.widthOn(d, best, channel); w.Valid() && (up && w > of || !up && w < of) {
+			if w, of := t.h.sentOn(d, n, channel).width, t.h.sentOn(d, best, channel).width; w.Valid() && (up && w > of || !up && w < of) {
 				best = n
 			}
 		}

@@ -141,6 +141,9 @@ const (
 	KindCount              // one more than the last
 )
 
+// Counts reports whether a step of a kind is a human movement: the beginning, a wait, and what springs back or trembles by itself are none.
+func (k Kind) Counts() bool { return k != Start && k != Wait && k != LetGo && k != Tremble }
+
 // Zone says where a stick or knob stands.
 type Zone uint8
 

@@ -201,11 +201,7 @@ func (s *search) all() error {
 	if !fits {
 		return words.Wrong("search.too-long")
 	}
-	for w := range watchFlight {
-		if w.askedOf(&s.l.Config) {
-			x.guesses = append(x.guesses, w)
-		}
-	}
+	x.guesses = guessed(x.cfg)
 	w, end := s.walk(x)
 	if x.wrong || x.c.full {
 		return words.Wrong("search.not-whole")
@@ -254,12 +250,12 @@ func (s *search) lookAgain(doubtful []watch, armed bool) {
 		// A pilot tries a silent radio with turning motors, so the way is looked for with those first. Where there is none, that the
 		// craft stays armed breaks the rule all the same.
 		if d == watchLoss {
-			s.again(s.h, watchTurned, only{})
+			s.again(watchTurned, only{})
 			if s.r.Results[LossStopsMotors].Way != nil {
 				continue
 			}
 		}
-		if s.stopped || !s.again(s.h, d, only{}) {
+		if s.stopped || !s.again(d, only{}) {
 			undecided[d.rule()] = true
 		}
 	}
@@ -267,8 +263,8 @@ func (s *search) lookAgain(doubtful []watch, armed bool) {
 		// Radio, cable, nudges and taking the pack away bring nobody into the air or out of it any sooner, so the way is looked
 		// for without them first; every control may move.
 		// A receiver that makes up frames may take the sticks to the corner by itself, so there the radio counts as well.
-		if s.again(s.h, watchFlight, only{some: true, channels: 1<<pulse.Channels - 1, radio: s.l.Config.Link.OnLoss != link.FallsSilent}) && s.r.Results[CornerDisarmsInFlight].Way == nil {
-			if s.again(s.h, watchFlight, only{}) {
+		if s.again(watchFlight, only{some: true, channels: 1<<pulse.Channels - 1, radio: s.l.Config.Link.OnLoss != link.FallsSilent}) && s.r.Results[CornerDisarmsInFlight].Way == nil {
+			if s.again(watchFlight, only{}) {
 				s.holds(CornerDisarmsInFlight, s.main)
 			}
 		}
@@ -286,8 +282,8 @@ func (s *search) lookAgain(doubtful []watch, armed bool) {
 
 // again searches with situations told apart by the count of a watch, until its rule is broken or all have been seen. It
 // reports whether that was brought to an end.
-func (s *search) again(h *hands, d watch, few only) bool {
-	x, fits := newSpace(h, d)
+func (s *search) again(d watch, few only) bool {
+	x, fits := newSpace(s.h, d)
 	if !fits {
 		return false
 	}

@@ -118,7 +118,7 @@ func spaceOf(c *codec, w watch) *space {
 func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.Edge) []explore.Edge {
 	x.out, x.moves, x.place, x.at = out, x.moves[:0], place, at
 	x.short = x.watched == noWatch && x.goal == nil && x.fine == nil && !x.tell
-	key = x.plainly(key)
+	key = x.goneOn(key)
 	hands, powered := uint32(key&x.c.handMask), key>>x.c.poweredAt&1 == 1
 	x.from.hands, x.from.powered, x.to.powered, x.to.age = hands, powered, powered, 0
 	if !x.tell && x.enough() {

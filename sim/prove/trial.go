@@ -116,7 +116,7 @@ func (x *space) goOn(m move, hands uint32) bool {
 		if hands == x.from.hands {
 			return false
 		}
-		x.put(situation{hands: hands}, m, m.kind != LetGo)
+		x.put(situation{hands: hands}, m, m.kind.Counts())
 	case x.from.powered && m.kind == PowerOn, hands == x.from.hands && m.kind >= RadioOff && m.kind != PowerOn && m.kind != Nudge && m.kind != Wait:
 		return false
 	default:
@@ -124,7 +124,7 @@ func (x *space) goOn(m move, hands uint32) bool {
 		x.stand(x.key)
 		x.slot(hands, m.kind == Nudge, m.kind == PowerOn)
 		x.to.powered = true
-		x.judgeAtLength(m, m.kind != Wait && m.kind != LetGo)
+		x.judgeAtLength(m, m.kind.Counts())
 	}
 	x.key = x.out[len(x.out)-1].To
 	x.c.unpack(x.key, &x.from)

@@ -78,6 +78,16 @@ func (w watch) askedOf(cfg *sim.Config) bool {
 	return watches[w].guess != nil && (!watches[w].sticks || cfg.Arming.By == arming.BySticks)
 }
 
+// guessed are all watches whose guess is to be held against every step of a craft.
+func guessed(cfg *sim.Config) (all []watch) {
+	for w := range watchFlight {
+		if w.askedOf(cfg) {
+			all = append(all, w)
+		}
+	}
+	return all
+}
+
 // most is how far a watch counts.
 func (w watch) most(cfg *sim.Config) uint32 {
 	if most := watches[w].most; most != nil {

@@ -6,6 +6,7 @@ import (
 	"propsoff/sim/happening"
 	"propsoff/sim/prove/explore"
 	"propsoff/sim/pulse"
+	"slices"
 )
 
 // way is the shortest way to the situation from which a step breaks a rule, and that step after it. It is real if the whole bench, with the
@@ -64,15 +65,45 @@ type teller struct {
 
 func newTeller(h *hands) *teller {
 	t := &teller{h: h, hands: h.start, sent: h.frames[h.start&h.sentBits()], zero: -1, moving: newMoving(h.cfg, h.radio.StickMode)}
-	t.way.Steps = []Step{{Kind: Start, Control: -1}}
-	t.way.Readings = []pulse.Reading{
-		{Kind: pulse.Plug, Value: 1}, {Kind: pulse.Link, Value: int32(bit(h.start&h.radioOn != 0))}, {Kind: pulse.Power}, {Kind: pulse.Cable},
-		{Kind: pulse.Controls, Frame: t.sent},
-	}
-	if mode := h.radio.StickMode; mode != 0 && mode != 2 && len(t.moving.set) > 0 {
-		t.way.Readings = append(t.way.Readings, pulse.Reading{Kind: pulse.StickMode, Value: int32(mode)})
-	}
+	t.way.begin(h.start&h.radioOn != 0, &t.sent, &t.moving)
 	return t
+}
+
+// begin is how everything stands at the beginning. The stick mode is told where gestures ask for it.
+func (w *Way) begin(on bool, sent *pulse.Frame, m *moving) {
+	w.Steps = []Step{{Kind: Start, Control: -1}}
+	w.Readings = []pulse.Reading{
+		{Kind: pulse.Plug, Value: 1}, {Kind: pulse.Link, Value: int32(bit(on))}, {Kind: pulse.Power}, {Kind: pulse.Cable}, {Kind: pulse.Controls, Frame: *sent},
+	}
+	if m.mode != 0 && m.mode != 2 && len(m.set) > 0 {
+		w.Readings = append(w.Readings, pulse.Reading{Kind: pulse.StickMode, Value: int32(m.mode)})
+	}
+}
+
+// add writes a step down; a wait behind another makes that longer.
+func (w *Way) add(st Step) {
+	if st.Kind.Counts() {
+		w.Movements++
+	}
+	if last := &w.Steps[len(w.Steps)-1]; st.Kind == Wait && last.Kind == Wait {
+		last.Ms += st.Ms
+		last.Then |= st.Then
+		return
+	}
+	w.Steps = append(w.Steps, st)
+}
+
+// times has the steps counted from the first power-up, at zero, or else from the beginning; the whole took until tick, slots being so long.
+func (w *Way) times(zero, tick int64, slot uint16) {
+	zero = max(zero, 0)
+	w.Steps[0].At = 0
+	for i := range w.Steps {
+		w.Steps[i].At -= zero
+	}
+	if tick > 0 {
+		w.Ms = tick - int64(slot)
+	}
+	w.Final = tick
 }
 
 // do makes one movement, after which the hands hold what is given, and runs the slot that it falls into.
@@ -112,18 +143,10 @@ func (t *teller) do(m move, hands uint32) {
 	}
 	t.hands = hands
 	st.Then = t.run(nudged, first)
-	if m.kind != Wait && m.kind != LetGo && m.kind != Tremble {
-		t.way.Movements++
-	}
-	if last := &t.way.Steps[len(t.way.Steps)-1]; m.kind == Wait {
-		if last.Kind == Wait {
-			last.Ms += int64(t.h.cfg.SlotTicks)
-			last.Then |= st.Then
-			return
-		}
+	if m.kind == Wait {
 		st.Ms = int64(t.h.cfg.SlotTicks)
 	}
-	t.way.Steps = append(t.way.Steps, st)
+	t.way.add(st)
 }
 
 // wait lets so many slots pass.
@@ -152,6 +175,30 @@ var events = [...]struct {
 	{happening.Mode, ModeChanged}, {happening.Settled, Settled}, {happening.Gesture, GestureMade},
 }
 
+// eventsOf is what a way tells of what happened.
+func eventsOf(all []happening.Happening) (is Event) {
+	for _, h := range all {
+		for _, e := range events {
+			if h.Code == e.code {
+				is |= e.is
+			}
+		}
+	}
+	return is
+}
+
+// claimOf is what a way claims of a craft with power, and of what happened in that very tick.
+func claimOf(s *sim.SlotState, all []happening.Happening) Claim {
+	c := Claim{Armed: s.Arming.Armed, Mode: uint8(s.Layout.Mode), Phase: uint8(s.Link.Phase), Sinking: s.Arming.Sink > 0}
+	for _, code := range [...]happening.Code{happening.Armed, happening.Disarmed, happening.Refused, happening.SinkEnded, happening.Mode, happening.Gesture} {
+		if slices.ContainsFunc(all, func(h happening.Happening) bool { return h.Code == code }) {
+			c.Happens = uint8(code)
+			break
+		}
+	}
+	return c
+}
+
 // run steps the bench's slot, if the craft has power.
 func (t *teller) run(nudged, first bool) Event {
 	t.log.N = 0
@@ -162,14 +209,10 @@ func (t *teller) run(nudged, first bool) Event {
 	in.Craft.Cable, in.Craft.Moved, in.Craft.Menu = t.hands&t.h.cable != 0, nudged, t.moving.seen
 	var facts sim.SlotFacts
 	t.slot, facts = sim.StepSlot(t.h.cfg, t.slot, &in, t.tick, &t.log)
-	var all Event
-	if t.moving.step(&t.slot, &facts, t.tick, &t.log) {
+	opened := t.moving.step(&t.slot, &facts, t.tick, &t.log)
+	all := eventsOf(t.log.All())
+	if opened {
 		all |= MenuOpens
-	}
-	for _, e := range events {
-		if happened(&t.log, e.code) {
-			all |= e.is
-		}
 	}
 	return all
 }
@@ -177,27 +220,10 @@ func (t *teller) run(nudged, first bool) Event {
 // end finishes the way: what it claims is what the bench came to.
 func (t *teller) end() *Way {
 	w := &t.way
-	for i := range w.Steps {
-		if i == 0 {
-			w.Steps[i].At = -max(t.zero, 0)
-			continue
-		}
-		w.Steps[i].At -= max(t.zero, 0)
-	}
-	if t.tick > 0 {
-		w.Ms = t.tick - int64(t.h.cfg.SlotTicks)
-	}
-	w.Final = t.tick
+	w.times(t.zero, t.tick, t.h.cfg.SlotTicks)
 	switch {
 	case t.powered:
-		a := &t.slot.Arming
-		w.Claim = Claim{Armed: a.Armed, Mode: uint8(t.slot.Layout.Mode), Phase: uint8(t.slot.Link.Phase), Sinking: a.Sink > 0}
-		for _, code := range [...]happening.Code{happening.Armed, happening.Disarmed, happening.Refused, happening.SinkEnded, happening.Mode, happening.Gesture} {
-			if happened(&t.log, code) {
-				w.Claim.Happens = uint8(code)
-				break
-			}
-		}
+		w.Claim = claimOf(&t.slot, t.log.All())
 	case t.zero >= 0: // it had power before
 		w.Claim.Mode = uint8(t.h.cfg.PowerUp().Layout.Mode)
 	}

@@ -62,11 +62,7 @@ func comparedComment(book *words.Book, name string, l *[2]prove.Layout, d *prove
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s%s.\n%s\n\n", codes.WayMark, name, book.Say(tell.DifferenceTitle(d, graver)))
 	for _, s := range tell.ComparedSteps(l, d) {
-		fmt.Fprintf(&b, "%3s  %9s  %s", s.Number, book.Say(s.At), book.Say(s.Text[i]))
-		if then := s.Then[i]; !then.Empty() {
-			fmt.Fprintf(&b, " → %s", book.Say(then))
-		}
-		b.WriteByte('\n')
+		stepLine(&b, book, s.Number, s.At, s.Text[i], s.Then[i])
 	}
 	for k := range d.Answers {
 		fmt.Fprintln(&b, book.Say(tell.EachOf(k, tell.Answered(&d.Answers[k]))))

@@ -57,11 +57,16 @@ func comment(book *words.Book, l *prove.Layout, r *prove.Result) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s%s.\n%s\n\n", codes.WayMark, book.Say(tell.WayName(r)), book.Say(tell.WayRule(l, r)))
 	for _, s := range tell.ProvedSteps(l, r.Way) {
-		fmt.Fprintf(&b, "%3s  %9s  %s", s.Number, book.Say(s.At), book.Say(s.Text))
-		if !s.Then.Empty() {
-			fmt.Fprintf(&b, " → %s", book.Say(s.Then))
-		}
-		b.WriteByte('\n')
+		stepLine(&b, book, s.Number, s.At, s.Text, s.Then)
 	}
 	return strings.TrimRight(b.String(), "\n")
+}
+
+// stepLine is a step of a way as a line of a comment.
+func stepLine(b *strings.Builder, book *words.Book, number string, at, text, then words.Text) {
+	fmt.Fprintf(b, "%3s  %9s  %s", number, book.Say(at), book.Say(text))
+	if !then.Empty() {
+		fmt.Fprintf(b, " → %s", book.Say(then))
+	}
+	b.WriteByte('\n')
 }

@@ -33,34 +33,31 @@ func whyNotFeared(l *prove.Layout, r prove.Rule) words.Text {
 		return words.T("prove.no-such-control")
 	}
 	switch r {
+	case prove.SweepNeverArms, prove.ArmHasPositions, prove.ArmRestsOff, prove.ArmControlIsAlone:
+		if sticks {
+			return words.T("prove.arms-by-sticks")
+		}
+	case prove.StoredOffCorners, prove.CornersTakeTime, prove.CornersBelowPower:
+		if !sticks {
+			return words.T("prove.arms-by-switch")
+		}
+	}
+	switch r {
 	case prove.NoRateOnTheWay:
 		return words.T("prove.no-mode-control", words.Args{"mode": Mode(l.Config.Layout.FixedMode)})
 	case prove.SecondGoesOff:
 		return words.T("prove.no-second")
-	case prove.SweepNeverArms, prove.ArmHasPositions:
-		return words.T("prove.arms-by-sticks")
 	case prove.ArmRestsOff:
-		if sticks {
-			return words.T("prove.arms-by-sticks")
-		}
 		if c := l.Radio.On(l.Config.Layout.Arm); c != nil && !c.RestSeen && !c.Momentary {
 			return words.T("prove.rest-unknown")
 		}
 		return words.T("prove.never-off")
 	case prove.ArmControlIsAlone:
-		if sticks {
-			return words.T("prove.arms-by-sticks")
-		}
 		return words.T("prove.no-other-switch")
 	case prove.SilenceSinks, prove.SinkComesDown:
 		return words.T("prove.never-set-to-sink")
 	case prove.StoredOffCorners:
-		if sticks {
-			return words.T("prove.no-stored")
-		}
-		return words.T("prove.arms-by-switch")
-	case prove.CornersTakeTime, prove.CornersBelowPower:
-		return words.T("prove.arms-by-switch")
+		return words.T("prove.no-stored")
 	case prove.OneFrameIsNoLoss, prove.SilenceIsSeenSoon:
 		return words.T("prove.fills-gaps")
 	case prove.ThrottleLowIsClear:

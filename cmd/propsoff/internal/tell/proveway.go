@@ -241,7 +241,7 @@ func ProvedSteps(l *prove.Layout, w *prove.Way) []ProvedStep {
 	for i := range w.Steps {
 		st := &w.Steps[i]
 		s := ProvedStep{Text: stepText(l, w, st), Then: stepThen(st.Then), At: Clock(st.At - from)}
-		if st.Kind != prove.Start && st.Kind != prove.Wait && st.Kind != prove.LetGo && st.Kind != prove.Tremble {
+		if st.Kind.Counts() {
 			number++
 			s.Number = strconv.Itoa(number)
 		}

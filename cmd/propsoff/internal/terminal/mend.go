@@ -143,6 +143,8 @@ func changed(k mend.Kind, v int64) any {
 
 // Taken is what came of taking a mend over into a craft file.
 type Taken struct {
+	// Book is the language of its text, nil for English.
+	Book   *words.Book
 	Number int
 	Path   string
 	// Changed: the file has other contents now. Report is the search of the layout as it now is, before anything is set in the radio.
@@ -151,8 +153,8 @@ type Taken struct {
 }
 
 // AppendText appends it as text.
-func (t *Taken) AppendText(dst []byte, b *words.Book) []byte {
-	p := Proof{Book: b}
+func (t *Taken) AppendText(dst []byte) []byte {
+	p := Proof{Book: t.Book}
 	dst = append(dst, '\n')
 	if t.Changed {
 		dst = p.wrapped(dst, "", words.T("mend.taken", words.Args{"number": words.Whole(t.Number), "path": words.Quote(t.Path)}))
@@ -166,6 +168,6 @@ func (t *Taken) AppendText(dst []byte, b *words.Book) []byte {
 }
 
 // AppendJSON appends it as a line of JSON.
-func (t *Taken) AppendJSON(dst []byte, _ *words.Book) []byte {
+func (t *Taken) AppendJSON(dst []byte) []byte {
 	return AppendFields(dst, "code", "taken", "number", t.Number, "path", t.Path, "changed", t.Changed, "verdict", t.Report.Verdict().Code())
 }

@@ -2,8 +2,6 @@ package prove
 
 import (
 	"bytes"
-	"context"
-	"sync/atomic"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
@@ -16,44 +14,16 @@ import (
 
 // mending is a search for mends that is under way or done.
 type mending struct {
-	stop     context.CancelFunc
-	progress atomic.Pointer[mend.Progress]
-	done     chan struct{} // closed once report and err are there
-	report   mend.Report
-	err      error
-	shown    bool // what it came to is in words
+	underWay[mend.Progress, mend.Report]
 }
 
-// beginMending starts one in a goroutine of its own.
+// beginMending starts one.
 func beginMending(l prove.Layout, jobs []craftfile.Job) *mending {
-	ctx, stop := context.WithCancel(context.Background())
-	r := &mending{stop: stop, done: make(chan struct{})}
-	r.progress.Store(&mend.Progress{})
-	go func() {
-		defer close(r.done)
-		r.report, r.err = facts.Mend(l, jobs, mend.Options{Progress: func(p mend.Progress) bool {
-			r.progress.Store(&p)
-			return ctx.Err() != nil
-		}})
-	}()
+	r := &mending{}
+	r.begin(func(progress func(mend.Progress) bool) (mend.Report, error) {
+		return facts.Mend(l, jobs, mend.Options{Progress: progress})
+	})
 	return r
-}
-
-func (r *mending) over() bool {
-	select {
-	case <-r.done:
-		return true
-	default:
-		return false
-	}
-}
-
-// end stops it and waits until its goroutine is gone.
-func (r *mending) end() {
-	if r != nil {
-		r.stop()
-		<-r.done
-	}
 }
 
 // mendOrStop begins to look for mends, or stops it.

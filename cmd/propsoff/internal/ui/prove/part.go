@@ -112,7 +112,7 @@ func (p *part) Open() {
 	switch known := p.known(); {
 	case !ok || key == p.of.key:
 	case known != nil && !known.Report.Partial && known.Report.Count(prove.Broken)+known.Report.Count(prove.WithIt) == 0:
-		p.search.end()
+		p.endSearch()
 		p.search = nil
 		p.anew()
 	default:
@@ -130,7 +130,7 @@ func (p *part) Begin() {
 
 // begin begins a search of what is there now, and ends the one before.
 func (p *part) begin() {
-	p.search.end()
+	p.endSearch()
 	if _, layout, ok := p.Now(); ok {
 		p.anew()
 		p.search = begin(layout)
@@ -140,8 +140,7 @@ func (p *part) begin() {
 // anew shows the rules of the layout as it is now, with what is remembered of them.
 func (p *part) anew() {
 	p.of = p.now
-	p.mends.end()
-	p.mends = nil
+	p.endMends()
 	layout := &p.of.layout
 	p.view = View{Of: tell.Searched(p.s.Options.Craft.Name, &layout.Radio, p.s.Known.By), Moved: tell.Moved(layout), Rules: p.view.Rules[:0]}
 	looks := facts.Look(&layout.Config, p.s.Options.Craft.More(), &layout.Radio)
@@ -195,8 +194,7 @@ func (p *part) Fill(v *ui.View) {
 	p.view.CanMend = p.view.Over && !p.view.Stale && slices.ContainsFunc(p.view.Rules, func(r Rule) bool { return r.Outcome == prove.Broken || r.Outcome == prove.Undecided })
 	if p.view.Stale {
 		p.back()
-		p.mends.end()
-		p.mends = nil
+		p.endMends()
 		p.view.Mending, p.view.Status = false, words.T("prove.stale", words.Args{"key": p.s.View().Caps.Word(p.s.House.KeyOf(SearchNow))})
 		return
 	}
@@ -327,3 +325,17 @@ func (p *part) show() {
 
 // Draw draws the sheet.
 func (p *part) Draw(page *ink.Page, v *ui.View) { Draw(page, v) }
+
+// endSearch and endMends end what is under way, if anything is; mends are shown no more then.
+func (p *part) endSearch() {
+	if p.search != nil {
+		p.search.end()
+	}
+}
+
+func (p *part) endMends() {
+	if p.mends != nil {
+		p.mends.end()
+		p.mends = nil
+	}
+}

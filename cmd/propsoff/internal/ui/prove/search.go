@@ -1,8 +1,6 @@
 package prove
 
 import (
-	"context"
-	"sync/atomic"
 	"time"
 
 	"propsoff/cmd/propsoff/internal/facts"
@@ -11,47 +9,16 @@ import (
 
 // search is one that is under way or done.
 type search struct {
-	stop     context.CancelFunc
-	progress atomic.Pointer[prove.Progress]
-	done     chan struct{} // closed once report and err are there
-	report   prove.Report
-	err      error
-	settled  bool      // it is over, and what it came to is remembered
-	on       time.Time // the day of that
-	shown    bool      // its results are in words
+	underWay[prove.Progress, prove.Report]
+	settled bool      // it is over, and what it came to is remembered
+	on      time.Time // the day of that
 }
 
-// begin starts a search in a goroutine of its own.
+// begin starts a search.
 func begin(l prove.Layout) *search {
-	ctx, stop := context.WithCancel(context.Background())
-	r := &search{stop: stop, done: make(chan struct{})}
-	r.progress.Store(&prove.Progress{})
-	go func() {
-		defer close(r.done)
-		r.report, r.err = facts.Prove(l, func(p prove.Progress) bool {
-			r.progress.Store(&p)
-			return ctx.Err() != nil
-		})
-	}()
+	r := &search{}
+	r.begin(func(progress func(prove.Progress) bool) (prove.Report, error) { return facts.Prove(l, progress) })
 	return r
-}
-
-// over tells whether there is a report, or why there is none.
-func (r *search) over() bool {
-	select {
-	case <-r.done:
-		return true
-	default:
-		return false
-	}
-}
-
-// end stops the search and waits until its goroutine is gone, which is a matter of milliseconds.
-func (r *search) end() {
-	if r != nil {
-		r.stop()
-		<-r.done
-	}
 }
 
 // share is how much was searched of all that is expected, or else of all that is known of so far.
