@@ -42,7 +42,7 @@ const (
 	SilentFor                 // for how long it was
 	HeardFor                  // for how long it has been heard again
 	StoodStill                // for how long the craft has had its pack, or has not been moved
-	HeldFor                   // for how long a control has been where it is
+	Waited                    // for how long else it was waited
 	Moved                     // that the craft was moved
 	Cable                     // that the set-up cable was put in
 	NewPack                   // that the pack was taken off and put on again
@@ -51,7 +51,7 @@ const (
 )
 
 var abouts = [AboutCount]string{"throttle", "yaw", "roll-pitch", "arm-control", "second-switch", "mode-control", "other-control", "silence", "silent-for", "heard-for", "stood-still",
-	"held-for", "moved", "cable", "new-pack", "order"}
+	"waited", "moved", "cable", "new-pack", "order"}
 
 // Code is the word for it in logbooks and reports.
 func (a About) Code() string { return abouts[min(a, Order)] }

@@ -1,9 +1,7 @@
 package examine
 
 import (
-	"fmt"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -52,51 +50,179 @@ func layouts() map[string]*prove.Layout {
 	return map[string]*prove.Layout{"switch": bySwitch(), "second": bySwitch(second), "idle": bySwitch(idles), "sticks": bySwitch(sticks), "sinks": bySwitch(func(p *prove.Layout) { p.Config.Arming.SinkSlots = 200 })}
 }
 
-func TestSample(t *testing.T) {
+// round asks so many questions, each answered as say says.
+func round(t *testing.T, e *Examiner, n int, say func(*Question) [2]bool) (all []Question, asked []Asked) {
+	t.Helper()
+	for range n {
+		q, ok := e.Next(asked)
+		require.True(t, ok, "after %d questions", len(all))
+		all = append(all, q)
+		asked = append(asked, Asked{q.ID, q.Ask, q.About, q.Judge(say(&q))})
+	}
+	return all, asked
+}
+
+func rightly(q *Question) [2]bool { return [2]bool{q.Stories[0].Ends, q.Stories[1].Ends} }
+
+// The bench itself, stepped a ms at a time with motors, gestures and menus, comes to what each story claims, and there too the two differ in
+// nothing but what is said: what comes before, in between and after it is the same in both.
+func TestTheBenchEndsEachStoryAsClaimed(t *testing.T) {
 	for name, l := range layouts() {
-		at := time.Now()
-		e, err := New(l, name)
+		e, err := New(l, name, 3)
 		require.NoError(t, err)
-		fmt.Println(name, "new", time.Since(at))
-		var asked []Asked
-		at = time.Now()
-		for range 30 {
-			q, ok := e.Next(7, asked)
-			if !ok {
-				fmt.Println("none")
-				break
-			}
-			asked = append(asked, Asked{ID: q.ID, Ask: q.Ask, About: q.About})
-			fmt.Printf("%s %s alike %v\n", q.Ask.Code(), q.About.Code(), q.Alike())
-			for i := range q.Stories {
-				s := &q.Stories[i]
-				for n, st := range s.Way.Steps {
-					if st.Kind == prove.Start || st.Kind == prove.Wait && st.Ms <= pace {
-						continue
+		all, _ := round(t, e, 40, rightly)
+		ends := map[bool]int{}
+		for i := range all {
+			q := &all[i]
+			for n := range q.Stories {
+				s := &q.Stories[n]
+				p := practice.New(l.Config)
+				rest := s.Way.Readings
+				for tick := int64(0); tick <= s.Way.Final; tick++ {
+					due := 0
+					for due < len(rest) && rest[due].At <= tick*1000 {
+						due++
 					}
-					m := " "
-					if n >= s.Differs[0] && n < s.Differs[1] {
-						m = "*"
+					if tick == s.At {
+						assert.Equal(t, q.Ask != Arms, p.Bench().Armed(), "%s: armed before the last movement of %s %s", name, q.Ask.Code(), q.About.Code())
 					}
-					if n == s.Last {
-						m = ">"
-					}
-					what := fmt.Sprint(st.Kind)
-					if st.Kind < prove.KindCount {
-						what = [...]string{"start", "move", "letgo", "radio off", "radio on", "power on", "power off", "cable in", "cable out", "nudge", "wait", "tremble"}[st.Kind]
-					}
-					c := ""
-					if st.Control >= 0 {
-						c = fmt.Sprint(l.Radio.Controls[st.Control].Job, " ", st.To.Micros())
-					}
-					fmt.Printf("  %s %s %s %d;", m, what, c, st.Ms)
+					p.Step(rest[:due])
+					rest = rest[due:]
 				}
-				fmt.Println("  ==", s.Ends)
+				require.Empty(t, rest)
+				is := p.Bench().Armed()
+				if q.Ask == Turns {
+					is = p.Bench().State().Motor != [flight.Motors]uint16{}
+				}
+				assert.Equal(t, s.Ends, is, "%s: %s %s", name, q.Ask.Code(), q.About.Code())
+				ends[is]++
 			}
+			one, other := &q.Stories[0], &q.Stories[1]
+			assert.Equal(t, made(one.Way.Steps[:one.Differs[0]]), made(other.Way.Steps[:other.Differs[0]]))
+			assert.Equal(t, made(one.Way.Steps[one.Differs[1]:]), made(other.Way.Steps[other.Differs[1]:]))
+			assert.NotEqual(t, made(one.Way.Steps), made(other.Way.Steps))
+			assert.Equal(t, made(one.Way.Steps[one.Last:]), made(other.Way.Steps[other.Last:]), "the last movement is that of both")
+			assert.True(t, one.Last >= one.Differs[1] && other.Last >= other.Differs[1], "what differs comes before it")
 		}
-		fmt.Println(name, "30 questions", time.Since(at))
+		assert.Greater(t, ends[true], 10, name)
+		assert.Greater(t, ends[false], 10, name)
 	}
 }
 
-var _ = assert.Equal
-var _ = practice.New
+// made are the movements and waits of some steps: what is done, not when, nor what came of it.
+func made(steps []prove.Step) (all []prove.Step) {
+	for _, st := range steps {
+		if st.Kind != prove.Wait || st.Ms > pace {
+			all = append(all, prove.Step{Kind: st.Kind, Control: st.Control, To: st.To, Ms: st.Ms})
+		}
+	}
+	return all
+}
+
+func TestNothingIsAskedTwice(t *testing.T) {
+	e, err := New(bySwitch(second), "a", 5)
+	require.NoError(t, err)
+	all, asked := round(t, e, 120, rightly)
+	seen := map[string]bool{}
+	for i := range all {
+		assert.False(t, seen[all[i].ID])
+		seen[all[i].ID] = true
+	}
+	same, err := New(bySwitch(second), "a", 5)
+	require.NoError(t, err)
+	again, _ := round(t, same, 30, rightly)
+	assert.Equal(t, all[:30], again, "the same seed and history ask the same")
+	other, err := New(bySwitch(second), "a", 5)
+	require.NoError(t, err)
+	q, ok := other.Next(asked)
+	require.True(t, ok)
+	assert.False(t, seen[q.ID], "another day, another seed: still nothing twice")
+
+	one := story{steps: []prove.Step{do(prove.PowerOn)}}
+	two := story{steps: []prove.Step{do(prove.PowerOff)}}
+	assert.Equal(t, id(Arms, "a", &[2]story{one, two}), id(Arms, "a", &[2]story{two, one}), "whichever is the first")
+	assert.NotEqual(t, id(Arms, "a", &[2]story{one, two}), id(Arms, "b", &[2]story{two, one}), "another layout")
+	assert.NotEqual(t, id(Arms, "a", &[2]story{one, two}), id(Stays, "a", &[2]story{two, one}))
+}
+
+// Whoever gets one thing wrong is asked about it more often than whoever knows it, and some questions are about what makes no difference.
+func TestWhatWasWrongComesAgain(t *testing.T) {
+	count := func(wrong bool) (n, alike int) {
+		e, err := New(bySwitch(second), "a", 11)
+		require.NoError(t, err)
+		all, _ := round(t, e, 80, func(q *Question) [2]bool {
+			is := rightly(q)
+			if wrong && q.Ask == Arms && q.About == Throttle {
+				is[0] = !is[0]
+			}
+			return is
+		})
+		for i := range all {
+			if all[i].Ask == Arms && all[i].About == Throttle {
+				n++
+			}
+			if all[i].Alike() {
+				alike++
+			}
+		}
+		return n, alike
+	}
+	knows, _ := count(false)
+	wrong, alike := count(true)
+	assert.GreaterOrEqual(t, knows, 2)
+	assert.Greater(t, wrong, 2*knows)
+	assert.True(t, alike >= 8 && alike <= 40, "%d of 80 are alike", alike)
+}
+
+func TestWhatAnAnswerShows(t *testing.T) {
+	differ := Question{Stories: [2]Story{{Ends: true}, {Ends: false}}}
+	alike := Question{Stories: [2]Story{{Ends: true}, {Ends: true}}}
+	for _, c := range []struct {
+		q    *Question
+		said [2]bool
+		is   Verdict
+	}{
+		{&differ, [2]bool{true, false}, Foreseen}, {&differ, [2]bool{true, true}, NoMatter}, {&differ, [2]bool{false, false}, NoMatter}, {&differ, [2]bool{false, true}, WrongWay},
+		{&alike, [2]bool{true, true}, Foreseen}, {&alike, [2]bool{true, false}, Matters}, {&alike, [2]bool{false, true}, Matters}, {&alike, [2]bool{false, false}, BothWrong},
+	} {
+		assert.Equal(t, c.is, c.q.Judge(c.said), "%v", c.said)
+	}
+}
+
+func TestWordsOfTheLogbookAreReadBack(t *testing.T) {
+	for v := range VerdictCount {
+		back, ok := VerdictOf(v.Code())
+		assert.True(t, ok && back == v)
+	}
+	for a := range AskCount {
+		back, ok := AskOf(a.Code())
+		assert.True(t, ok && back == a)
+	}
+	for a := range AboutCount {
+		back, ok := AboutOf(a.Code())
+		assert.True(t, ok && back == a)
+	}
+	_, ok := AboutOf("nothing")
+	assert.False(t, ok)
+}
+
+func TestALayoutThatCannotBeSearchedIsRefused(t *testing.T) {
+	l := bySwitch()
+	l.Config.SlotTicks = 0
+	_, err := New(l, "", 0)
+	assert.Error(t, err)
+}
+
+func BenchmarkNext(b *testing.B) {
+	e, err := New(bySwitch(second), "a", 5)
+	require.NoError(b, err)
+	var asked []Asked
+	for b.Loop() {
+		q, ok := e.Next(asked)
+		if !ok {
+			asked = asked[:0]
+			continue
+		}
+		asked = append(asked, Asked{q.ID, q.Ask, q.About, Foreseen})
+	}
+}

@@ -2,17 +2,20 @@ package examine
 
 import (
 	"math/rand/v2"
+	"slices"
 
+	"propsoff/sim/arming"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
 	"propsoff/sim/prove"
 )
 
-// What is made up for one question (all ours): how many pairs are tried, how many are enough to choose from, the most movements before the last
-// one, and how long a story may take, in ms.
+// What questions are chosen from (all ours): how many pairs are tried at first and how many for each question more, how many about one thing are
+// kept, the most movements before those that are added, and how long a story may take, in ms.
 const (
-	tries     = 1500
-	enough    = 48
+	atFirst   = 2500
+	eachTime  = 300
+	ofEach    = 4
 	movements = 5
 	longest   = 45_000
 	// reached bounds the part of the search that beginnings are drawn from.
@@ -35,14 +38,20 @@ type Examiner struct {
 	salt   string
 	begins *prove.Reached
 	actor  *prove.Actor
-	// goes are the places of each control that a hand moves by itself, along the controls; deepest is the most movements that beginnings take.
-	goes    [][]prove.Step
-	deepest int
+	// from are the places of situations from which stories begin: of a craft that is disarmed, and of one that is armed, by how many movements
+	// they take.
+	from [2][movements + 1][]int32
+	// goes are the places of each control.
+	goes [][]prove.Step
+	r    *rand.Rand
+	// pool are questions that were made and not asked yet: those whose stories end differently, and those that end alike.
+	pool [2][]Question
 }
 
-// New searches the beginnings of a layout. Salt tells its questions from those about another layout. It fails where the layout cannot be searched.
-func New(l *prove.Layout, salt string) (*Examiner, error) {
-	e := &Examiner{l: l, salt: salt}
+// New searches the beginnings of a layout. Salt tells its questions from those about another layout, and the seed decides which come first. It
+// fails where the layout cannot be searched.
+func New(l *prove.Layout, salt string, seed uint64) (*Examiner, error) {
+	e := &Examiner{l: l, salt: salt, r: rand.New(rand.NewPCG(seed, 0))}
 	var err error
 	if e.actor, err = prove.NewActor(l); err != nil {
 		return nil, err
@@ -50,40 +59,100 @@ func New(l *prove.Layout, salt string) (*Examiner, error) {
 	if e.begins, err = prove.Reach(l, reached); err != nil {
 		return nil, err
 	}
-	e.deepest = min(movements, e.begins.Movements())
+	e.begins.Each(func(place, n int, armed bool) {
+		if n <= movements {
+			e.from[bit(armed)][n] = append(e.from[bit(armed)][n], int32(place))
+		}
+	})
 	for i := range l.Radio.Controls {
 		e.goes = append(e.goes, places(i, &l.Radio.Controls[i]))
 	}
 	return e, nil
 }
 
+// begin is the beginning of a story, of a craft that is armed or not; false where none was met.
+func (e *Examiner) begin(armed bool) (s story, ok bool) {
+	all := e.from[bit(armed)][e.r.IntN(movements+1)]
+	if len(all) == 0 {
+		return s, false
+	}
+	return begun(e.begins.Way(int(all[e.r.IntN(len(all))])).Steps), true
+}
+
+// arms is a story that arms, or nearly: the way to an armed situation up to the movement that arms, which is the last one.
+func (e *Examiner) arms() (s story, ok bool) {
+	all := e.from[1][e.r.IntN(movements+1)]
+	if len(all) == 0 {
+		return s, false
+	}
+	steps := e.begins.Way(int(all[e.r.IntN(len(all))])).Steps
+	at := slices.IndexFunc(steps, func(st prove.Step) bool { return st.Then&prove.Armed != 0 })
+	for at > 0 && steps[at].Kind == prove.Wait { // the wait in which it arms is that of a corner which is held
+		at--
+	}
+	if at <= 0 || steps[at].Kind == prove.PowerOn {
+		return s, false
+	}
+	s = begun(steps[:at+1])
+	s.last = len(s.steps) - 1
+	s.steps = append(s.steps, wait(e.settles(s.steps[s.last].Control)))
+	return s, true
+}
+
+// settles is for how long it is waited after a last movement, in ms: a corner may have to be held.
+func (e *Examiner) settles(control int) int64 {
+	const usual = 1000
+	c := &e.l.Config
+	if is := e.about(control); is == Yaw || is == Throttle {
+		return max(usual, int64(max(c.Arming.ArmDwell, c.Arming.DisarmDwell))*int64(c.SlotTicks)*3/2+500)
+	}
+	return usual
+}
+
 // Next makes a question that was not asked before: most likely about what the pupil took wrongly when it last came up, least likely about what he
-// knew twice. False where no new one was found. The same seed and the same history make the same question.
-func (e *Examiner) Next(seed uint64, asked []Asked) (Question, bool) {
-	r := rand.New(rand.NewPCG(seed, uint64(len(asked))))
+// knew twice. False where no new one was found. The same seed and the same history, from the first question on, make the same questions.
+func (e *Examiner) Next(asked []Asked) (Question, bool) {
 	known := map[string]bool{}
 	for i := range asked {
 		known[asked[i].ID] = true
 	}
-	var all [2][]Question // that differ, that end alike
-	for range tries {
-		if len(all[0]) >= enough && len(all[1]) >= enough/alikeIn {
-			break
-		}
-		q, ok := e.try(r)
-		if n := bit(q.Alike()); ok && !known[q.ID] && len(all[n]) < enough {
-			known[q.ID] = true
-			all[n] = append(all[n], q)
+	for n := range e.pool {
+		e.pool[n] = slices.DeleteFunc(e.pool[n], func(q Question) bool { return known[q.ID] })
+		for i := range e.pool[n] {
+			known[e.pool[n][i].ID] = true
 		}
 	}
-	n := bit(r.IntN(alikeIn) == 0)
-	if len(all[n]) == 0 {
+	e.fill(known)
+	n := bit(e.r.IntN(alikeIn) == 0)
+	if len(e.pool[n]) == 0 {
 		n = 1 - n
 	}
-	if len(all[n]) == 0 {
+	if len(e.pool[n]) == 0 {
 		return Question{}, false
 	}
-	return choose(r, all[n], weights(asked)), true
+	return choose(e.r, e.pool[n], weights(asked)), true
+}
+
+// fill makes questions to choose from, of each thing a few; none that is known.
+func (e *Examiner) fill(known map[string]bool) {
+	tries := eachTime
+	if len(e.pool[0])+len(e.pool[1]) == 0 {
+		tries = atFirst
+	}
+	for range tries {
+		q, ok := e.try()
+		if !ok || known[q.ID] {
+			continue
+		}
+		pool, like := &e.pool[bit(q.Alike())], 0
+		for i := range *pool {
+			like += bit((*pool)[i].Ask == q.Ask && (*pool)[i].About == q.About)
+		}
+		if like < ofEach {
+			known[q.ID] = true
+			*pool = append(*pool, q)
+		}
+	}
 }
 
 func bit(b bool) int {
@@ -154,30 +223,34 @@ func choose(r *rand.Rand, all []Question, w [AskCount][AboutCount]float64) Quest
 func moves(q *Question) int { return q.Stories[0].Way.Movements + q.Stories[1].Way.Movements }
 
 // try makes one pair; false where nothing came of it.
-func (e *Examiner) try(r *rand.Rand) (q Question, ok bool) {
-	first, n := e.begins.Taking(1 + r.IntN(max(1, e.deepest)))
-	if n == 0 {
+func (e *Examiner) try() (q Question, ok bool) {
+	r := e.r
+	q.Ask = [...]Ask{Arms, Arms, Stays, Turns}[r.IntN(4)]
+	var s story
+	if q.Ask == Arms && r.IntN(3) > 0 {
+		s, ok = e.arms()
+	} else if s, ok = e.begin(q.Ask != Arms); ok {
+		e.last(q.Ask, &s)
+	}
+	if !ok {
 		return q, false
 	}
-	s := begun(e.begins.Way(first + r.IntN(n)))
-	if !e.last(r, &s) {
-		return q, false
+	for range r.IntN(3) {
+		e.adorn(&s)
 	}
 	two := [2]story{s, s}
-	if q.About, ok = e.edit(r, &s, &two[1]); !ok {
+	if q.About, ok = e.edit(&two[0], &two[1]); !ok {
 		return q, false
 	}
 	var came [2]played
 	for i := range two {
-		if came[i], ok = play(e.actor, &two[i], pace, 100); !ok || !came[i].powered || came[i].way.Ms > longest {
+		if came[i], ok = play(e.actor, &two[i], pace, 100); !ok || !came[i].powered || came[i].was != (q.Ask != Arms) || came[i].way.Ms > longest || !e.asks(q.Ask) {
 			return q, false
 		}
 	}
-	if came[0].was != came[1].was {
+	alike := came[0].ends(q.Ask) == came[1].ends(q.Ask)
+	if alike && q.Ask == Arms && !came[0].is && e.about(two[0].steps[two[0].last].Control) == ArmControl { // something else refuses in both: that tells nothing
 		return q, false
-	}
-	if q.Ask = Arms; came[0].was {
-		q.Ask = Stays + Ask(r.IntN(2))
 	}
 	if !e.firm(&two, &came, q.Ask) {
 		return q, false
@@ -191,6 +264,25 @@ func (e *Examiner) try(r *rand.Rand) (q Question, ok bool) {
 	}
 	q.ID = id(q.Ask, e.salt, &two)
 	return q, true
+}
+
+// asks reports whether the hands, as they stand after all, ask for arming, where it is about that: nobody takes another craft to arm.
+func (e *Examiner) asks(ask Ask) bool {
+	c := &e.l.Config
+	if ask != Arms {
+		return true
+	}
+	for i := range e.goes {
+		switch w := e.actor.Stands(i); e.about(i) {
+		case ArmControl:
+			return c.Layout.ArmSpan.Contains(w)
+		case Yaw:
+			if c.Arming.By == arming.BySticks {
+				return w >= c.Arming.YawRight
+			}
+		}
+	}
+	return false
 }
 
 // ends is the answer to what is asked.
@@ -216,32 +308,26 @@ func (e *Examiner) firm(two *[2]story, came *[2]played, ask Ask) bool {
 }
 
 // last puts the last movement at the end of a story, and the wait after it.
-func (e *Examiner) last(r *rand.Rand, s *story) bool {
-	c := &e.l.Config
+func (e *Examiner) last(ask Ask, s *story) {
+	c, r := &e.l.Config, e.r
 	slot := int64(c.SlotTicks)
-	st, after := prove.Step{}, int64(1000)
+	st := e.move(r.IntN(len(e.goes)))
+	after := e.settles(st.Control)
 	switch n := r.IntN(10); {
-	case n < 7:
-		st = e.move(r, r.IntN(len(e.goes)))
-		if e.about(st.Control) == Yaw || e.about(st.Control) == Throttle { // a corner may have to be held
-			after = max(after, int64(max(c.Arming.ArmDwell, c.Arming.DisarmDwell))*slot*3/2+500)
-		}
-	case n < 9:
+	case n >= 8 && ask != Arms:
 		limit, sinks := int64(c.Link.SilenceSlots)*slot, int64(c.Arming.SinkSlots)*slot
-		st = do(prove.RadioOff)
-		after = [...]int64{limit / 2, limit + 1000, (limit+sinks)*4/3 + 1000}[r.IntN(3)]
-	default:
-		st = do([...]prove.Kind{prove.RadioOn, prove.CableOut, prove.Nudge}[r.IntN(3)])
+		st, after = do(prove.RadioOff), pick(r, limit/2, limit+1000, (limit+sinks)*4/3+1000)
+	case n == 7:
+		st, after = do([...]prove.Kind{prove.RadioOn, prove.CableOut, prove.CableIn, prove.Nudge}[r.IntN(4)]), e.settles(-1)
 	}
 	s.last = len(s.steps)
 	s.put(s.last, st, wait(after))
-	return true
 }
 
 // move takes a control to one of its places.
-func (e *Examiner) move(r *rand.Rand, control int) prove.Step {
+func (e *Examiner) move(control int) prove.Step {
 	if all := e.goes[control]; len(all) > 0 {
-		return all[r.IntN(len(all))]
+		return all[e.r.IntN(len(all))]
 	}
 	return prove.Step{Kind: prove.Move, Control: -1}
 }

@@ -39,14 +39,15 @@ func (s *story) text() string {
 	return b.String()
 }
 
-// begun is the beginning of a story: the way to a situation, made by hands that do not hurry. Waits are of a length that a person can tell.
-func begun(w *prove.Way) (s story) {
-	for i := range w.Steps {
-		switch st := w.Steps[i]; st.Kind {
+// begun is the beginning of a story: the way to a situation, made by hands that do not hurry. Waits are of a length that
+// a person can tell, and a third longer than they need be.
+func begun(steps []prove.Step) (s story) {
+	for i := range steps {
+		switch st := steps[i]; st.Kind {
 		case prove.Start:
 		case prove.Wait:
 			if st.Ms > pace {
-				s.steps = append(s.steps, wait(waits[min(len(waits)-1, max(0, slices.IndexFunc(waits[:], func(ms int64) bool { return ms >= st.Ms })))]))
+				s.steps = append(s.steps, wait(waits[min(len(waits)-1, max(0, slices.IndexFunc(waits[:], func(ms int64) bool { return ms*3 >= st.Ms*4 })))]))
 			}
 		case prove.LetGo:
 			s.steps = append(s.steps, moved(prove.LetGo, st.Control, st.ToPosition, st.To))

@@ -34,27 +34,22 @@ func Reach(l *Layout, most uint64) (*Reached, error) {
 	return &Reached{x, w}, nil
 }
 
-// Movements are how many human movements the farthest of them takes.
-func (r *Reached) Movements() int {
+// Each gives every situation in which the craft has its pack, in order of human movements: its place for Way, how many movements it takes, and
+// whether the craft is armed in it.
+func (r *Reached) Each(is func(place, movements int, armed bool)) {
+	var at situation
 	layers := r.w.Layers()
-	return int(layers[len(layers)-1].Moves)
-}
-
-// Taking is where those begin that take so many human movements, and how many there are: places for Way.
-func (r *Reached) Taking(movements int) (first, n int) {
-	first, end := -1, int(r.w.Found())
-	for _, l := range r.w.Layers() {
-		switch {
-		case int(l.Moves) == movements && first < 0:
-			first = int(l.First)
-		case int(l.Moves) > movements:
-			end = min(end, int(l.First))
+	for n, l := range layers {
+		end := uint32(r.w.Found())
+		if n+1 < len(layers) {
+			end = layers[n+1].First
+		}
+		for place := l.First; place < end; place++ {
+			if r.x.c.unpack(r.x.plainKey(r.w.Key(place)), &at); at.powered {
+				is(int(place), int(l.Moves), at.slot.Arming.Armed)
+			}
 		}
 	}
-	if first < 0 {
-		return 0, 0
-	}
-	return first, end - first
 }
 
 // Way is the shortest way to the situation at a place.
