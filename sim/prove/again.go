@@ -22,7 +22,7 @@ type Elsewhere struct {
 	Place
 }
 
-// Again is what comes of a way that is made again on the whole bench, motors, gestures and menus included.
+// Again is what comes of a way that is made again on the whole bench, motors, gestures and menus included. It has as many steps as the way.
 type Again struct {
 	// Way has the steps as they were made, with what the bench did in each, and the state in which it ends.
 	Way Way
@@ -68,6 +68,11 @@ func again(from *Layout, h *hands, l *Layout, w *Way, other *Elsewhere) Again {
 		m.step(i, &w.Steps[i], &frames[i])
 	}
 	m.out.Way, m.out.sent = *m.end(), m.frame
+	for i := range m.out.Way.Steps {
+		if st := &m.out.Way.Steps[i]; st.Kind == Tremble && st.Control < 0 { // nothing trembled
+			st.Kind, st.Ms = Wait, int64(l.Config.SlotTicks)
+		}
+	}
 	s := m.p.Bench().State()
 	m.out.Turning = s.Motor != [flight.Motors]uint16{}
 	return m.out
@@ -163,7 +168,7 @@ func (m *remake) step(i int, st *Step, f *pulse.Frame) {
 	m.note()
 }
 
-// hand moves a control, or what noise makes of one. Where nothing comes of it a slot goes by, so that what follows comes when it did.
+// hand moves a control, or what noise makes of one.
 func (m *remake) hand(i int, st *Step, f *pulse.Frame) {
 	mine := m.other != nil && m.other.Control == st.Control
 	switch {
@@ -176,14 +181,19 @@ func (m *remake) hand(i int, st *Step, f *pulse.Frame) {
 		m.holds = false
 	}
 	next := m.carried(f)
-	if next == m.frame {
-		m.wait(1)
-		return
-	}
 	if at := m.l.Radio.Controls; st.Control >= 0 && st.Control < len(at) {
 		c := &at[st.Control]
 		st.From, st.To = m.frame[c.Channel], next[c.Channel]
 		st.FromPosition, st.ToPosition = placeOf(c, st.From), placeOf(c, st.To)
+	}
+	m.send(st, next)
+}
+
+// send makes a step after which the radio sends a frame. One that changes nothing is a step all the same, so that each stays what it was.
+func (m *remake) send(st *Step, next pulse.Frame) {
+	if next == m.frame {
+		m.do(*st)
+		return
 	}
 	m.frame = next
 	m.do(*st, pulse.Reading{Kind: pulse.Controls, Frame: next})
@@ -204,14 +214,13 @@ func (m *remake) tremble(st *Step) {
 					next := m.frame
 					m.h.send(d, b, &next)
 					st.From, st.To, st.FromPosition, st.ToPosition = here, to.width, m.other.Position, m.other.Position
-					m.frame = next
-					m.do(*st, pulse.Reading{Kind: pulse.Controls, Frame: next})
+					m.send(st, next)
 					return
 				}
 			}
 		}
 	}
-	m.wait(1)
+	m.do(Step{Kind: Tremble, Control: -1})
 }
 
 // placeOf is the position of a switch that sends a width, or the zone of a stick or knob.

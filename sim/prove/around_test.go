@@ -135,6 +135,7 @@ func TestAWayMadeAgainReplays(t *testing.T) {
 					s := p.Bench().State()
 					assert.Equal(t, came.Way.Claim, claimOf(&s.Slot, p.Happenings()), "%s: step %d, place %d", r.Rule.Code(), turn.Step, n)
 					assert.Equal(t, len(came.Way.Readings), next)
+					assert.Len(t, came.Way.Steps, len(r.Way.Steps))
 					replayed++
 				}
 			}
