@@ -83,8 +83,10 @@ func New(o Options) *Walk {
 	if o.Grain == 0 {
 		o.Grain = usualGrain
 	}
-	set := newSet()
-	return &Walk{o: o, set: set, marks: &Marks{set: set, near: &set.near}, workers: o.Workers}
+	set, room := newSet(), new(room[entries])
+	return &Walk{
+		o: o, set: set, list: list{room: room}, now: queue{room: room}, next: queue{room: room}, marks: &Marks{set: set, near: &set.near}, workers: o.Workers,
+	}
 }
 
 // Begin adds a situation in which the walk begins, at cost 0. Call it before Run.

@@ -14,6 +14,8 @@ const (
 
 type line [lineWords]uint64
 
+type slab [slabLines]line
+
 type slot struct {
 	id uint64
 	at uint32 // number of the line + 1, 0 for an empty slot
@@ -28,7 +30,8 @@ type set struct {
 	table []slot
 	shift uint
 	lines uint32
-	slabs []*[slabLines]line
+	slabs []*slab
+	room  room[slab]
 	// near are the lines used last, because the successors of neighbours are neighbours.
 	near [nearLines]near
 }
@@ -76,7 +79,7 @@ func (s *set) line(id uint64) *line {
 		i = (i + 1) & mask
 	}
 	if int(s.lines)%slabLines == 0 {
-		s.slabs = append(s.slabs, new([slabLines]line))
+		s.slabs = append(s.slabs, s.room.take())
 	}
 	s.lines++
 	s.table[i] = slot{id, s.lines}
@@ -91,6 +94,7 @@ func (s *set) numbered(n uint32) *line { return &s.slabs[n/slabLines][n%slabLine
 func (s *set) grow() {
 	old := s.table
 	s.table = make([]slot, 2*len(old))
+	large(s.table)
 	s.shift = uint(64 - bits.TrailingZeros(uint(len(s.table))))
 	mask := uint64(len(s.table) - 1)
 	for _, e := range old {

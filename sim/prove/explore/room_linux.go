@@ -1,0 +1,13 @@
+package explore
+
+import "syscall"
+
+// largePage is the size of one on most machines. Elsewhere the advice is for a little too much or too little.
+const largePage = 2 << 20
+
+// askLarge advises the system. The advice is for whole large pages, so what lies beside gets them too, and whether it is followed is the
+// system's affair.
+func askLarge(at, n uintptr) {
+	first, end := at&^(largePage-1), (at+n+largePage-1)&^(largePage-1)
+	_, _, _ = syscall.Syscall(syscall.SYS_MADVISE, first, end-first, 14) // MADV_HUGEPAGE, madvise(2)
+}
