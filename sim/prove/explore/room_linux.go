@@ -2,9 +2,6 @@ package explore
 
 import "syscall"
 
-// largePage is the size of one on most machines. Elsewhere the advice is for a little too much or too little.
-const largePage = 2 << 20
-
 // askLarge advises the system. The advice is for whole large pages, so what lies beside gets them too, and whether it is followed is the
 // system's affair.
 func askLarge(at, n uintptr) {
