@@ -85,7 +85,7 @@ func New(o Options) *Walk {
 	if o.Grain == 0 {
 		o.Grain = usualGrain
 	}
-	set, room := newSet(), new(room[entries])
+	set, room := newSet(), &room[entries]{least: wholeStretch}
 	return &Walk{
 		o: o, set: set, list: list{room: room}, now: queue{room: room}, next: queue{room: room}, marks: &Marks{set: set, near: &set.near}, workers: o.Workers,
 	}

@@ -8,11 +8,13 @@ import "unsafe"
 type room[T any] struct {
 	left  []T
 	given int
+	// least is how many bytes a stretch after the first has at least.
+	least int
 }
 
-// A stretch after the first has at least so many bytes, and at most so many.
 const (
-	leastStretch = 4 << 20
+	// A stretch of so many bytes has a large page whole, wherever it begins. None has more than most.
+	wholeStretch = 4 << 20
 	mostStretch  = 16 << 20
 )
 
@@ -21,7 +23,7 @@ func (r *room[T]) take() *T {
 		size := int(unsafe.Sizeof(*new(T)))
 		n := 1
 		if r.given > 0 {
-			n = min(max(r.given/2, leastStretch/size+1), max(mostStretch/size, 1))
+			n = min(max(r.given/2, r.least/size+1), max(mostStretch/size, 1))
 		}
 		r.left = make([]T, n)
 		r.left = r.left[large(r.left):]
@@ -41,7 +43,7 @@ func large[T any](s []T) (before int) {
 	}
 	at := uintptr(unsafe.Pointer(unsafe.SliceData(s)))
 	askLarge(at, n)
-	if n < leastStretch {
+	if n < wholeStretch {
 		return 0
 	}
 	return int((-at&(largePage-1) + size - 1) / size)
