@@ -114,7 +114,7 @@ const checked = 9
 func (x *space) stand(key uint64, powered bool) {
 	x.key, x.loaded, x.goes = key, false, nil
 	x.check = key*0x9e3779b97f4a7c15>>(64-checked) == 0
-	if key>>x.c.laneAt == x.glances.base { // but for the hands it stands as the last one did
+	if powered && x.short && key>>x.c.laneAt == x.glances.base { // but for the hands it stands as the last one did
 		return
 	}
 	x.glances.base = noBase
