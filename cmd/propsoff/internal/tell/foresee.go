@@ -36,10 +36,19 @@ func ForeseeStory(l *prove.Layout, s *examine.Story) (all []ForeseeStep) {
 // ForeseeAsks is what is asked of both ends, ForeseeIs how both stand before the last movement, and which that is.
 func ForeseeAsks(q *examine.Question) words.Text { return words.Of("foresee.ask", q.Ask.Code()) }
 
-// ForeseeIs is told with ForeseeAsks.
+// ForeseeIs is told with ForeseeAsks: the last movement, and how long nothing moves after it.
 func ForeseeIs(l *prove.Layout, q *examine.Question) words.Text {
 	s := &q.Stories[0]
-	return words.T("foresee.is", words.Args{"armed": words.Flag(q.Ask != examine.Arms), "last": stepText(l, s.Way, &s.Way.Steps[s.Last])})
+	ms := int64(0)
+	for _, st := range s.Way.Steps[s.Last+1:] {
+		ms += st.Ms
+	}
+	return words.T("foresee.is", words.Args{"armed": words.Flag(q.Ask != examine.Arms), "last": stepText(l, s.Way, &s.Way.Steps[s.Last]), "time": Seconds(ms)})
+}
+
+// ForeseeName is what a story is called, by its number from 0.
+func ForeseeName(i int) words.Text {
+	return words.T([...]words.ID{"foresee.first", "foresee.second"}[i])
 }
 
 // ForeseeAnswers are the answers in the order in which they are numbered, from 1; ForeseeAnswer is what each says of both ends.

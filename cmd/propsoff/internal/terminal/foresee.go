@@ -35,7 +35,6 @@ func (f *Foresee) AppendAbout(dst []byte, searched words.Text) []byte {
 
 // AppendQuestion appends a question, by its number from 1. What the two differ in is marked, and not named: that may tell too much.
 func (f *Foresee) AppendQuestion(dst []byte, number int, q *examine.Question) []byte {
-	names := [...]words.Text{words.T("foresee.first"), words.T("foresee.second")}
 	if f.JSON {
 		var stories []Fields
 		for i := range q.Stories {
@@ -50,7 +49,7 @@ func (f *Foresee) AppendQuestion(dst []byte, number int, q *examine.Question) []
 	p := Proof{Book: f.Book}
 	dst = p.wrapped(append(dst, '\n'), "", words.T("foresee.question", words.Args{"at": words.Whole(number), "of": words.Whole(f.Of)}))
 	for i := range q.Stories {
-		dst = p.wrapped(dst, "", names[i])
+		dst = p.wrapped(dst, "", tell.ForeseeName(i))
 		for _, s := range tell.ForeseeStory(f.Layout, &q.Stories[i]) {
 			mark := " "
 			if s.Differs {
@@ -70,7 +69,6 @@ func (f *Foresee) AppendQuestion(dst []byte, number int, q *examine.Question) []
 // AppendEnds appends how both ended and what the answer shows, by its number from 0.
 func (f *Foresee) AppendEnds(dst []byte, q *examine.Question, answer int, plays *[2]*wayplay.Play) []byte {
 	v := q.Judge(tell.ForeseeAnswer(answer))
-	names := [...]words.Text{words.T("foresee.first"), words.T("foresee.second")}
 	if f.JSON {
 		var ends []Fields
 		for i, p := range plays {
@@ -80,7 +78,7 @@ func (f *Foresee) AppendEnds(dst []byte, q *examine.Question, answer int, plays 
 	}
 	p := Proof{Book: f.Book}
 	for i := range plays {
-		dst = p.wrapped(dst, "   ", words.T("terminal.named", words.Args{"name": names[i], "says": tell.ForeseeEnd(plays[i])}))
+		dst = p.wrapped(dst, "   ", words.T("terminal.named", words.Args{"name": tell.ForeseeName(i), "says": tell.ForeseeEnd(plays[i])}))
 	}
 	return p.wrapped(dst, "", tell.ForeseeVerdict(q, v))
 }
