@@ -287,6 +287,7 @@ var job = map[string]string{
 	"assets":                                "holds what ships with the program: crafts, drills, gestures, menus, scripts, words, text face",
 	"assets/door":                           "is the one way in and out for files",
 	"assets/mouth":                          "lets text from outside be seen, and steer nothing",
+	"assets/tidylater":                      "puts off the first collection of garbage",
 	"assets/yamldoc":                        "strict YAML: `file:line:col: what, and what to do`, near names, limits on size and aliases",
 	"cmd/propsoff":                          "commands and wiring",
 	"cmd/propsoff/internal/takes":           "what a take keeps of craft, radio and gestures, and how a take of any model is played and told",

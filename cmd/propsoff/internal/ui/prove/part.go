@@ -161,6 +161,7 @@ func (p *part) begin() {
 	if _, layout, ok := p.Now(); ok {
 		p.anew()
 		p.search = begin(layout)
+		p.search.began = p.s.Options.Loop.Clock().Now()
 	}
 }
 
@@ -213,7 +214,7 @@ func (p *part) Fill(v *ui.View) {
 	switch {
 	case p.view.Searching:
 		now := r.progress.Load()
-		p.view.Status, p.view.Done = words.Row(tell.Progress(*now), p.view.Recalled), share(now)
+		p.view.Status, p.view.Done = words.Row(tell.Progress(*now), p.timeLeft(r, now), p.view.Recalled), share(now)
 		return
 	case r != nil && r.err != nil:
 		p.view.Status = words.T("prove.not-searched", words.Args{"why": words.Error(r.err)})
