@@ -243,16 +243,20 @@ func (p *part) finish(done *search) {
 	p.view.Rules = p.view.Rules[:0]
 	for _, i := range tell.NewsFirst(r.Results) {
 		one := &r.Results[i]
-		rule := Rule{of: one, Outcome: one.Outcome, Short: tell.FoundShort(one), Whole: tell.FoundRule(&p.of.layout, one),
-			Found: words.Row(tell.Finding(&p.of.layout, one), tell.RuleNote(&p.of.layout, one.Rule))}
-		if one.Way != nil && len(one.Way.Steps) > 0 {
-			rule.Way, rule.Steps = tell.WayTitle(one), tell.ProvedSteps(&p.of.layout, one.Way)
-			rule.Radio, rule.Layout = &p.of.layout.Radio, &p.of.layout.Config.Layout
-			rule.Moves, rule.Frames = MovesOf(rule.Radio, one.Way), FramesOf(one.Way)
-		}
-		p.view.Rules = append(p.view.Rules, rule)
+		p.view.Rules = append(p.view.Rules, RuleOf(&p.of.layout, one))
 	}
 	p.view.Selected, p.view.InWay, p.watching = 0, false, watching{led: p.led}
+}
+
+// RuleOf is a rule with what a search of a layout found of it.
+func RuleOf(l *prove.Layout, one *prove.Result) Rule {
+	rule := Rule{of: one, Outcome: one.Outcome, Short: tell.FoundShort(one), Whole: tell.FoundRule(l, one), Found: words.Row(tell.Finding(l, one), tell.RuleNote(l, one.Rule))}
+	if one.Way != nil && len(one.Way.Steps) > 0 {
+		rule.Way, rule.Steps = tell.WayTitle(one), tell.ProvedSteps(l, one.Way)
+		rule.Radio, rule.Layout = &l.Radio, &l.Config.Layout
+		rule.Moves, rule.Frames = MovesOf(rule.Radio, one.Way), FramesOf(one.Way)
+	}
+	return rule
 }
 
 // beginOrStop begins the search, or stops the one that is under way.

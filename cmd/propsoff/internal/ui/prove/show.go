@@ -7,6 +7,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim"
 	"propsoff/sim/handset"
+	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
 )
 
@@ -20,8 +21,8 @@ const (
 // Show is what is shown of a way while it is played; the zero value while none is.
 type Show struct {
 	On bool
-	// Led: a hand leads. Waits: it waits for that. Comes: it is shown what comes. Over: it has ended.
-	Led, Waits, Comes, Over bool
+	// Led: a hand leads. Waits: it waits for that. Comes: it is shown what comes. Said: it is said what the craft did. Over: it has ended.
+	Led, Waits, Comes, Said, Over bool
 	// Share is how much has gone of what is being shown.
 	Share float64
 	// Snap is the craft of the way, Sent what the radio is drawn to send: its own hands where they lead.
@@ -116,20 +117,23 @@ func (p *part) handStands(step int) bool {
 	return !moved && other < 0
 }
 
-// handOff tells whether the control that a step moves stands elsewhere than the step takes it, and which other control means something else
-// to the craft than in the way, −1 for none.
+// handOff is off for the hands of the pilot.
 func (p *part) handOff(step int) (moved bool, other int) {
 	w := &p.watching
-	want, is := sentBy(w.play.way, w.play.tick(step)), p.s.Flight.Live.In.Sent
-	mine := -1
+	return off(w.lying.a, &p.of.layout.Radio, w.play, step, &p.s.Flight.Live.In.Sent)
+}
+
+// off tells of hands whether the control that a step moves stands elsewhere than the step takes it, and which other control means something else to the
+// craft than in the way, −1 for none.
+func off(a *prove.Around, r *handset.Radio, play *play, step int, is *pulse.Frame) (moved bool, other int) {
+	want, mine := sentBy(play.way, play.tick(step)), -1
 	if step > 0 {
-		mine = w.play.way.Steps[step].Control
+		mine = play.way.Steps[step].Control
 	}
 	other = -1
-	all := p.of.layout.Radio.Controls
-	for i := range all {
-		c := &all[i]
-		same := w.lying.a.SameTo(i, want[c.Channel], is[c.Channel])
+	for i := range r.Controls {
+		c := &r.Controls[i]
+		same := a.SameTo(i, want[c.Channel], is[c.Channel])
 		switch {
 		case i == mine:
 			moved = !same || !near(c, want[c.Channel], is[c.Channel])
@@ -211,7 +215,7 @@ func (p *part) fillWay() {
 		v.Instead = &r
 	}
 	if play := w.play; play != nil {
-		s := Show{On: true, Led: play.led, Waits: play.waits(), Comes: play.phase == comes, Over: play.phase == over, Share: play.share(), Snap: play.snapshot()}
+		s := Show{On: true, Led: play.led, Waits: play.waits(), Comes: play.phase == comes, Said: play.phase == came, Over: play.phase == over, Share: play.share(), Snap: play.snapshot()}
 		if s.Sent = s.Snap.In.Sent; play.phase == comes && play.at == 0 {
 			s.Sent = sentBy(play.way, 0)
 		}

@@ -17,6 +17,11 @@ func (b *board) way(r ink.Rect) {
 	v := Of(b.V)
 	rule := v.rule()
 	at := ui.ClampInt(v.Step, 0, len(rule.Steps)-1)
+	if v.Show.On && b.V.Class {
+		var beside ink.Rect
+		beside, r = b.StateAfarOf(r, &v.Show.Snap, 1)
+		b.Down(beside, 0).Whole("stands", tell.Played(&v.Show.Snap), ink.Style{Size: b.Body})
+	}
 	radio, list := b.Split(r, r.W*0.46, r.H*0.45, 1.6)
 	if v.Show.On {
 		b.played(radio, &rule, at)
