@@ -99,11 +99,9 @@ func (b *board) place(r ink.Rect, i int) {
 		b.Chosen(row)
 	}
 	mark := b.mark()
-	switch c := row.Centre(); {
-	case p.Own:
-	case p.Happens:
+	if c := row.Centre(); p.Happens {
 		b.Cross("place-happens", row.X+mark+6*b.U, c.Y, mark*0.8, ink.Paint{Line: ink.Ink, Width: max(1.5, mark*0.35)})
-	default:
+	} else {
 		b.Tick("place-spared", row.X+mark+6*b.U, c.Y, mark, ink.Paint{Line: ink.Link, Width: max(1.5, mark*0.35)})
 	}
 	_, in := row.CutLeft(2*mark, 13*b.U)
