@@ -299,7 +299,7 @@ func TestShowInEveryScene(t *testing.T) {
 			s := sc.Make(t)
 			for _, class := range []bool{false, true} {
 				s.V.Class, s.V.Full = class, class
-				s.Cut = []string{"rule", "place"} // each is told whole where it is chosen
+				s.Cut = []string{"rule"}
 				s.Everywhere(t, "show "+sc.Name, provesheet.Draw, func(z uitest.Size, texts string) {
 					for _, want := range sc.Says {
 						if !class {

@@ -106,6 +106,7 @@ func (b *board) place(r ink.Rect, i int) {
 	}
 	_, in := row.CutLeft(2*mark, 13*b.U)
 	in = b.AtRight(in, "place-comes", b.Say(p.Outcome), ink.Style{Size: b.Body, Weight: ink.Bold}, 7*b.U, 9*b.U)
-	b.Fitted("place", in, ink.Style{Size: b.Body}, b.Say(p.Says))
+	style := ink.Style{Size: b.Body}
+	b.Fitted("place", in, style, b.FirstFit(in.W, style, p.Says, p.Short))
 	b.Hit(placePrefix+strconv.Itoa(i+1), "", r)
 }
