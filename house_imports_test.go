@@ -50,6 +50,7 @@ var imports = map[string]string{
 	"sim/craftfile":          "assets/door assets/words assets/yamldoc gestures gestures/menu sim sim/arming sim/body sim/flight sim/layout sim/link sim/pulse sim/vec",
 	"sim/drill":              "gestures gestures/menu sim sim/arming sim/body sim/fault sim/flight sim/happening sim/layout sim/link sim/pulse",
 	"sim/drill/drillfile":    "assets assets/words assets/yamldoc gestures gestures/menu sim/arming sim/body sim/drill sim/fault sim/happening sim/layout sim/link sim/pulse",
+	"sim/examine":            "sim/arming sim/handset sim/layout sim/prove sim/pulse",
 	"sim/fault":              "sim/layout sim/link sim/pulse",
 	"sim/flight":             "sim/layout sim/pulse sim/vec",
 	"sim/handset":            "sim/pulse",
