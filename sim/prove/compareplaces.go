@@ -187,10 +187,8 @@ func (h *pairHands) rests(c *pairControl, s *spot) bool {
 	return true
 }
 
-// springs reports whether a control goes back to where it rests once nobody holds it.
-func springs(c *handset.Control) bool {
-	return c != nil && (c.Kind == handset.Switch && c.Momentary || c.Kind != handset.Switch && !c.Stays)
-}
+// springs reports whether there is a control and it springs back.
+func springs(c *handset.Control) bool { return c != nil && c.Springs() }
 
 // restsAt is where a control that springs back goes: a switch to one of its positions, −1 for others.
 func restsAt(c *handset.Control) (w pulse.Width, position int) {
@@ -216,11 +214,19 @@ func (h *pairHands) letGo(c *pairControl, of [2]*handset.Control) {
 				to.means[i], to.also[i] = h.meanings(c, i, to.width[i], to.position[i])
 			}
 		}
-		at := slices.IndexFunc(c.places, func(q pairPlace) bool { return q.means == to.means && q.width == to.width && q.position == to.position })
-		if at < 0 {
-			at = slices.IndexFunc(c.places, func(q pairPlace) bool { return q.means == to.means })
+		stays := func(q *pairPlace) bool { // what does not spring back must not move either
+			for i, k := range of {
+				if !springs(k) && (q.width[i] != to.width[i] || q.position[i] != to.position[i]) {
+					return false
+				}
+			}
+			return true
 		}
-		if at < 0 {
+		at := slices.IndexFunc(c.places, func(q pairPlace) bool { return q.means == to.means && stays(&q) })
+		switch {
+		case at < 0 && c.places[p].means == to.means:
+			at = p
+		case at < 0:
 			at = len(c.places)
 			c.places = append(c.places, to)
 		}
