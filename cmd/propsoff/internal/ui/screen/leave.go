@@ -21,6 +21,8 @@ type Loss struct {
 	// Keep saves it and tells whether that went well, Drop gives it up; nil where there is no such thing to do.
 	Keep func() bool
 	Drop func()
+	// Also are more answers, after that of staying.
+	Also []Answer
 }
 
 // losses are those of the screen itself.
@@ -58,6 +60,7 @@ func (s *Screen) Leaving(at ui.Place, back bool, do func()) {
 	}
 	l := &s.Losses[i]
 	q := Question{Says: words.Of("asked", "leave-"+string(at)), Lost: l.Lost, Answers: []Answer{{Says: words.Of("asked", "stay-"+string(at))}}}
+	q.Answers = append(q.Answers, l.Also...)
 	if l.Keep != nil {
 		q.Answers = append(q.Answers, Answer{words.T("asked.keep"), func() {
 			if l.Keep() {
