@@ -25,6 +25,11 @@ type other struct {
 	edited bool
 }
 
+// same tells whether two are the same to compare with.
+func (o *other) same(a *other) bool {
+	return o.like == a.like && o.edited == a.edited && bytes.Equal(o.craft.Text, a.craft.Text) && reflect.DeepEqual(o.file, a.file)
+}
+
 // mostBefore is how many earlier states of craft and radio are kept (ours).
 const mostBefore = 4
 

@@ -20,17 +20,21 @@ func (b *board) pairWay(r ink.Rect, c *CompareView) {
 	} else {
 		d.R = b.Section(d.R, "way-heading", b.Say(o.Way))
 	}
-	share := 0.36
+	share, lines := 0.36, 2
 	if b.V.Class {
-		share = 0.3
+		share, lines = 0.34, 1
 	}
-	radios, list := d.R.CutTop(d.R.H*share, b.Gap)
 	number, clock := b.pairColumns(o.Steps)
+	need := b.endsHeight(d.R, &o, number, clock) + 3*b.Gap
+	for i := range o.Steps {
+		need += b.pairHeight(d.R, &o.Steps[i], number, clock)
+	}
+	radios, list := d.R.CutTop(ui.Clamp(d.R.H-need, d.R.H*share, d.R.H*0.6), b.Gap)
 	for i := range o.Sides {
 		cell := b.side(radios, i, 0, 0)
 		head := b.Down(cell, 2*b.U)
-		head.Lines(2, "side", b.Say(tell.EachOf(i, o.Names[i])), ink.Style{Size: b.Body, Weight: ink.Bold})
-		if side := &o.Sides[i]; head.R.H > 90*b.U && side.Radio != nil {
+		head.Lines(lines, "side", b.Say(tell.EachOf(i, o.Names[i])), ink.Style{Size: b.Body, Weight: ink.Bold})
+		if side := &o.Sides[i]; head.R.H > 60*b.U && side.Radio != nil {
 			b.Group("radio of " + b.Say(tell.Letters()[i]))
 			b.moves(head.R, side, at)
 			b.Group("pair")

@@ -120,7 +120,7 @@ func (p *comparePart) look() {
 		o := &p.others[i]
 		one := p.plain(o)
 		for k := range was {
-			if was[k].like == o.like && was[k].craft == o.craft && was[k].file == o.file {
+			if was[k].same(o) {
 				one = came[k]
 			}
 		}

@@ -85,9 +85,15 @@ func DrawCompare(p *ink.Page, v *ui.View) {
 	}
 	r = b.compared(r, c)
 	if len(c.Others) == 0 {
+		b.RadioNow(r, nil)
 		return
 	}
 	row := max(34*b.U, ink.LineHeight(b.Body)+10*b.U)
+	if b.Tall { // a portrait page has the height for the radio
+		var radio ink.Rect
+		radio, r = r.CutBottom(r.H*0.43, b.Gap)
+		b.RadioNow(radio, nil)
+	}
 	list, found := b.Split(r, r.W*0.5, min(r.H*0.45, float64(len(c.Others))*row+b.SectionHeight()), 1.6)
 	b.others(list, c)
 	b.came(found, c)
@@ -117,7 +123,12 @@ func (b *board) others(r ink.Rect, c *CompareView) {
 	}
 	most := max(34*b.U, ink.LineHeight(b.Body)+10*b.U)
 	least := max(b.LeastHit, ink.LineHeight(b.Body)+4*b.U)
-	b.ListAll("others", r, len(c.Others), c.At, ui.Clamp(r.H/float64(len(c.Others)), least, most), func(r ink.Rect, i int) {
+	high := ui.Clamp(r.H/float64(len(c.Others)), least, most)
+	if _, rest := r.CutTop(b.ForFinger(high)*float64(len(c.Others)), 2*b.Gap); rest.H > 150*b.U {
+		b.RadioNow(rest, nil)
+		b.Group("others")
+	}
+	b.ListAll("others", r, len(c.Others), c.At, high, func(r ink.Rect, i int) {
 		o := &c.Others[i]
 		row := ink.Rect{X: r.X, Y: r.Y, W: r.W, H: r.H - 2*b.U}
 		if i == c.At {
@@ -161,7 +172,8 @@ func (b *board) came(r ink.Rect, c *CompareView) {
 	if b.V.Class {
 		all = all[1:]
 	}
-	if d.R.H > b.SectionHeight()+3*ink.LineHeight(b.Body) {
-		b.steps(b.heading(d.R, "way", o.Way), "step", all, -1, tell.StepsLeft)
+	if d.Gap = 2 * b.U; d.R.H > 5*ink.LineHeight(b.Body) {
+		d.Say("way", o.Way, ink.Style{Size: b.Body, Weight: ink.Bold, Colour: ink.Faint})
+		b.steps(d.R, "step", all, -1, tell.StepsLeft)
 	}
 }

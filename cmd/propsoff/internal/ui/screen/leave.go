@@ -21,7 +21,7 @@ type Loss struct {
 	// Keep saves it and tells whether that went well, Drop gives it up; nil where there is no such thing to do.
 	Keep func() bool
 	Drop func()
-	// Also are more answers, after that of staying.
+	// Also are more answers, the last ones.
 	Also []Answer
 }
 
@@ -60,7 +60,6 @@ func (s *Screen) Leaving(at ui.Place, back bool, do func()) {
 	}
 	l := &s.Losses[i]
 	q := Question{Says: words.Of("asked", "leave-"+string(at)), Lost: l.Lost, Answers: []Answer{{Says: words.Of("asked", "stay-"+string(at))}}}
-	q.Answers = append(q.Answers, l.Also...)
 	if l.Keep != nil {
 		q.Answers = append(q.Answers, Answer{words.T("asked.keep"), func() {
 			if l.Keep() {
@@ -74,6 +73,7 @@ func (s *Screen) Leaving(at ui.Place, back bool, do func()) {
 		}
 		do()
 	}})
+	q.Answers = append(q.Answers, l.Also...)
 	s.AskOf(q)
 }
 
