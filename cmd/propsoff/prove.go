@@ -20,6 +20,7 @@ import (
 type proveFlags struct {
 	world.Named
 	json, mend bool
+	elsewhere  bool
 	write      string
 	take       int
 }
@@ -55,6 +56,9 @@ func newProve(w *world.World) *cobra.Command {
 		if len(named) == 2 && pf.mend {
 			return words.Wrong("mend.one-layout")
 		}
+		if len(named) == 2 && pf.elsewhere {
+			return words.Wrong("elsewhere.one-layout")
+		}
 		if len(named) == 2 {
 			return compareLayouts(cmd.Context(), w, &pf, named[1])
 		}
@@ -63,6 +67,7 @@ func newProve(w *world.World) *cobra.Command {
 	jsonFlag(w, cmd, &pf.json)
 	cmd.Flags().StringVar(&pf.Gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
 	cmd.Flags().BoolVar(&pf.mend, "mend", false, w.Say(words.T("flag.mend")))
+	cmd.Flags().BoolVar(&pf.elsewhere, "elsewhere", false, w.Say(words.T("flag.elsewhere")))
 	cmd.Flags().IntVar(&pf.take, "take", 0, w.Say(words.T("flag.take")))
 	cmd.Flags().StringVar(&pf.write, "write", "", w.Say(words.T("flag.write")))
 	return cmd
@@ -98,7 +103,12 @@ func proveLayout(ctx context.Context, w *world.World, pf *proveFlags) error {
 	if pf.write != "" {
 		proof.Written, unwritten = provescript.WriteAll(w, pf.write, c, &l, report)
 	}
-	if err := pf.put(w, proof.AppendText, proof.AppendJSON); err != nil {
+	text, lines := proof.AppendText, proof.AppendJSON
+	if pf.elsewhere {
+		around := terminal.Elsewhere{Proof: proof, Tried: elsewhere(ctx, &l, report)}
+		text, lines = around.AppendText, around.AppendJSON
+	}
+	if err := pf.put(w, text, lines); err != nil {
 		return err
 	}
 	return cmp.Or(unwritten, exit.Of(report.Verdict()))

@@ -112,7 +112,7 @@ func TestTheBenchEndsEachStoryAsClaimed(t *testing.T) {
 // made are the movements and waits of some steps: what is done, not when, nor what came of it.
 func made(steps []prove.Step) (all []prove.Step) {
 	for _, st := range steps {
-		if st.Kind != prove.Wait || st.Ms > pace {
+		if st.Kind != prove.Wait || st.Ms > Pace {
 			all = append(all, prove.Step{Kind: st.Kind, Control: st.Control, To: st.To, Ms: st.Ms})
 		}
 	}
@@ -225,4 +225,14 @@ func BenchmarkNext(b *testing.B) {
 		}
 		asked = append(asked, Asked{q.ID, q.Ask, q.About, Foreseen})
 	}
+}
+
+func TestBeliefsAreThoseOfTheAnswers(t *testing.T) {
+	asked := []Asked{{"1", Arms, Throttle, Foreseen}, {"2", Stays, Cable, NoMatter}, {"3", Stays, Cable, Matters}, {"4", Stays, Cable, Matters}, {"5", Arms, Order, BothWrong}, {"6", Arms, Throttle, Foreseen}}
+	all := Beliefs(asked)
+	require.Len(t, all, 3)
+	assert.Equal(t, Belief{Ask: Stays, About: Cable, Came: 3, Wrong: 3, By: [VerdictCount]int{NoMatter: 1, Matters: 2}}, all[0])
+	assert.Equal(t, [VerdictCount]int{BothWrong: 1}, all[1].By)
+	assert.Equal(t, 0, all[2].Wrong)
+	assert.Equal(t, 2, Right(asked))
 }

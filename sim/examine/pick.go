@@ -244,7 +244,7 @@ func (e *Examiner) try() (q Question, ok bool) {
 	}
 	var came [2]played
 	for i := range two {
-		if came[i], ok = play(e.actor, &two[i], pace, 100); !ok || !came[i].powered || came[i].was != (q.Ask != Arms) || came[i].way.Ms > longest || !e.asks(q.Ask) {
+		if came[i], ok = play(e.actor, &two[i], Pace, 100); !ok || !came[i].powered || came[i].was != (q.Ask != Arms) || came[i].way.Ms > longest || !e.asks(q.Ask) {
 			return q, false
 		}
 	}
@@ -297,7 +297,7 @@ func (p *played) ends(ask Ask) bool {
 // is asked about what hangs on a moment.
 func (e *Examiner) firm(two *[2]story, came *[2]played, ask Ask) bool {
 	for i := range two {
-		for _, other := range [...][2]int64{{pace / 2, 75}, {pace * 2, 133}} {
+		for _, other := range [...][2]int64{{Pace / 2, 75}, {Pace * 2, 133}} {
 			p, ok := play(e.actor, &two[i], other[0], other[1])
 			if !ok || p.was != came[i].was || p.ends(ask) != came[i].ends(ask) {
 				return false

@@ -10,8 +10,8 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// pace is the time between two movements of a hand that does not hurry, in ms (ours).
-const pace = 400
+// Pace is the time between two movements of a hand that does not hurry, in ms (ours).
+const Pace = 400
 
 // waits are how long a story waits, in ms (ours): lengths that a person can tell apart.
 var waits = [...]int64{500, 1000, 2000, 3000, 5000, 8000, 12000, 20000}
@@ -46,7 +46,7 @@ func begun(steps []prove.Step) (s story) {
 		switch st := steps[i]; st.Kind {
 		case prove.Start:
 		case prove.Wait:
-			if st.Ms > pace {
+			if st.Ms > Pace {
 				s.steps = append(s.steps, wait(waits[min(len(waits)-1, max(0, slices.IndexFunc(waits[:], func(ms int64) bool { return ms*3 >= st.Ms*4 })))]))
 			}
 		case prove.LetGo:

@@ -18,6 +18,7 @@ const (
 	OnDesk      Place = "desk"
 	OnDrills    Place = "drills"
 	OnFirst     Place = "first-flight"
+	OnForesee   Place = "foresee"
 	OnGestures  Place = "gestures"
 	OnHelp      Place = "help"
 	OnLayout    Place = "layout"

@@ -10,6 +10,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/desk"
 	"propsoff/cmd/propsoff/internal/ui/drills"
 	"propsoff/cmd/propsoff/internal/ui/first"
+	"propsoff/cmd/propsoff/internal/ui/foresee"
 	"propsoff/cmd/propsoff/internal/ui/gestures"
 	"propsoff/cmd/propsoff/internal/ui/help"
 	"propsoff/cmd/propsoff/internal/ui/layout"
@@ -47,6 +48,7 @@ var rooms = [...]struct {
 	{gestures.About, gestures.New},
 	{loss.About, loss.New},
 	{drills.About, drills.New},
+	{foresee.About, foresee.New},
 	{desk.About, desk.New},
 	{start.About, start.New},
 	{people.About, people.NewSheet},
