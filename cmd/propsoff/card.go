@@ -29,6 +29,7 @@ type cardFlags struct {
 	world.Named
 	device, out, paper, date, size, pupil string
 	over, prove                           bool
+	like                                  world.Named // the old layout
 }
 
 func newCard(w *world.World, now func() time.Time) *cobra.Command {
@@ -49,6 +50,9 @@ func newCard(w *world.World, now func() time.Time) *cobra.Command {
 	p.StringVar(&cf.date, "date", "", w.Say(words.T("flag.date-card")))
 	p.StringVar(&cf.Gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
 	p.BoolVar(&cf.prove, "prove", false, w.Say(words.T("flag.prove-card")))
+	p.StringVar(&cf.like.Craft, "like", "", w.Say(words.T("flag.like")))
+	p.StringVar(&cf.like.Radio, "like-radio", "", w.Say(words.T("flag.like-radio")))
+	_ = cmd.RegisterFlagCompletionFunc("like", cobra.FixedCompletions(world.Crafts(), cobra.ShellCompDirectiveDefault))
 	_ = cmd.RegisterFlagCompletionFunc("size", cobra.FixedCompletions(card.SizeCodes(), cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }
@@ -76,15 +80,24 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 	if door.IsStdout(cf.out) {
 		say = w.Err // standard output is the card's
 	}
-	l, c, given, err := cardOf(w, cf)
+	l, c, file, err := cardOf(w, cf)
 	if err != nil {
 		return err
 	}
 	if err := w.Try(out, cf.out); err != nil {
 		return err
 	}
-	data := card.Make(c.File, c.Path, l.Radio, given)
+	data := card.Make(c.File, c.Path, l.Radio, file.file != nil)
 	data.Date, data.Whom = date, cf.pupil
+	if cf.like != (world.Named{}) {
+		if data.Like, err = provedLike(ctx, w, cf, c, file); err != nil {
+			return err
+		}
+		data.Like.On = date
+		if _, err := fmt.Fprintln(say, w.Say(tell.CardLike(data.Like))); err != nil {
+			return exit.Trouble(err)
+		}
+	}
 	verdict := prove.AllHold
 	if cf.prove {
 		report, err := search(ctx, w, l)
@@ -110,22 +123,28 @@ func writeCard(ctx context.Context, w *world.World, cf *cardFlags, today time.Ti
 	return exit.Of(verdict)
 }
 
-// cardOf are the craft and the radio of the card: those that were named, else those that the pupil practised with last. given: a radio file is.
-func cardOf(w *world.World, cf *cardFlags) (l prove.Layout, c *world.Craft, given bool, err error) {
+// cardRadio is the radio of a card: its file, nil for an ideal one, and what the radio itself tells, nil where it is not at hand.
+type cardRadio struct {
+	file *radio.File
+	info *input.Info
+}
+
+// cardOf are the craft and the radio of the card: those that were named, else those that the pupil practised with last.
+func cardOf(w *world.World, cf *cardFlags) (l prove.Layout, c *world.Craft, held cardRadio, err error) {
 	var last *practised
 	if cf.pupil != "" && (cf.Craft == "" || cf.Radio == "" && cf.device == "") { // where both are given, only the name is wanted
 		if last, err = practisedLast(w, cf.pupil); err != nil {
-			return l, nil, false, err
+			return l, nil, held, err
 		}
 		if cf.Craft == "" {
 			if cf.Craft, err = last.craftFile(w); err != nil {
-				return l, nil, false, err
+				return l, nil, held, err
 			}
 		}
 	}
 	c, file, err := w.LoadFlown(&cf.Named)
 	if err != nil {
-		return l, nil, false, err
+		return l, nil, held, err
 	}
 	var info *input.Info
 	switch {
@@ -135,13 +154,13 @@ func cardOf(w *world.World, cf *cardFlags) (l prove.Layout, c *world.Craft, give
 		file, err = last.radioFile(w)
 	}
 	if err != nil {
-		return l, nil, false, err
+		return l, nil, held, err
 	}
 	l = facts.LayoutOf(c.File, file, info)
 	if file == nil && last != nil && last.stickMode > 0 {
 		l.Radio.StickMode = last.stickMode
 	}
-	return l, c, file != nil, nil
+	return l, c, cardRadio{file, info}, nil
 }
 
 // onPaper reads the flags of a page to be printed: its size, and the date on it. The zero date leaves it out.

@@ -11,6 +11,7 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/cmd/propsoff/internal/world"
+	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/prove"
@@ -75,12 +76,15 @@ func compareLayouts(ctx context.Context, w *world.World, pf *proveFlags, other w
 			}
 		}
 	}
-	l := facts.LayoutsOf([2]*craftfile.File{crafts[0].File, crafts[1].File}, files)
+	if other.Radio == pf.Radio { // one radio is what it is, whichever craft reads its file
+		files[1] = files[0]
+	}
+	l := facts.LayoutsOf([2]*craftfile.File{crafts[0].File, crafts[1].File}, files, [2]*input.Info{})
 	c, err := comparison(ctx, w, l)
 	if err != nil {
 		return err
 	}
-	said := terminal.Compared{Book: w.Language(), Layouts: l, Comparison: c}
+	said := terminal.Compared{Book: w.Language(), Layouts: l, Comparison: c, Writes: pf.write != "", CraftFiles: [2]string{pf.Craft, other.Craft}, RadioFiles: [2]string{pf.Radio, other.Radio}}
 	for i := range l {
 		by := facts.NoneGiven
 		if said.Crafts[i] = crafts[i].Name; files[i] != nil {
@@ -88,9 +92,10 @@ func compareLayouts(ctx context.Context, w *world.World, pf *proveFlags, other w
 		}
 		said.Of[i] = tell.Searched(crafts[i].Name, &l[i].Radio, by)
 	}
+	said.Of = tell.OfFiles(said.Of, said.CraftFiles, said.RadioFiles)
 	var unwritten error
 	if pf.write != "" {
-		said.Written, unwritten = provescript.WriteCompared(w, pf.write, crafts, &l, c)
+		said.Written, unwritten = provescript.WriteCompared(w, pf.write, crafts, said.Of, &l, c)
 	}
 	if err := pf.put(w, said.AppendText, said.AppendJSON); err != nil {
 		return err

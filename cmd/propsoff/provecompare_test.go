@@ -88,9 +88,10 @@ func TestTwoLayoutsAreToldApart(t *testing.T) {
 		{[]string{"teasel", "teasel", radio("full")}, exit.CodeDone, "", "Teasel", "Moorland Desk 7"},
 		{[]string{craft("switch"), radio("full"), radio("six")}, exit.CodeDone, "", "Switch", "Moorland Desk 7"},
 		{[]string{craft("switch"), radio("full"), radio("arm-springs")}, exit.CodeFailed, "armed", "Switch", "Moorland Desk 7"},
+		{[]string{craft("switch"), radio("full"), radio("throttle-springs")}, exit.CodeFailed, "armed", "Switch", "Moorland Desk 7"},
 		{[]string{craft("switch"), radio("full"), radio("throttle-short")}, exit.CodeFailed, "armed", "Switch", "Moorland Desk 7"},
 		{[]string{craft("switch"), craft("held-switch")}, exit.CodeFailed, "armed", "Repeats, by switch", ""},
-		{[]string{craft("switch"), craft("order"), radio("full")}, exit.CodeFailed, "armed", "Other order", "Moorland Desk 7"},
+		{[]string{craft("switch"), craft("order"), radio("full")}, exit.CodeFailed, "mode", "Other order", "Moorland Desk 7"},
 		{[]string{craft("switch"), craft("rate-first")}, exit.CodeFailed, "mode", "Rate first", ""},
 		{[]string{craft("switch"), radio("full"), craft("idles"), radio("full")}, exit.CodeFailed, "motors", "Idles", "Moorland Desk 7"},
 		{[]string{craft("switch"), craft("sticks")}, exit.CodeFailed, "armed", "Sticks", ""},
@@ -183,7 +184,10 @@ func TestWhatIsTakenForGrantedOfTwoLayoutsIsSaid(t *testing.T) {
 	assert.Contains(t, strings.Join(end.Notes, " "), "20 and 22 ms")
 
 	_, _, end = compareThem(t, layoutFile("switch", "craft"), layoutFile("order", "craft"), layoutFile("full", "radio"))
-	assert.Contains(t, strings.Join(end.Notes, " "), "mode (channel 6 with A, 9 with B)")
+	assert.Contains(t, strings.Join(end.Notes, " "), "what it sends on a channel is the same whichever craft listens")
+	assert.Contains(t, strings.Join(end.Notes, " "), "mode (channel 6 with A, channel 9 with B)")
+	_, _, end = compareThem(t, layoutFile("switch", "craft"), layoutFile("full", "radio"), layoutFile("order", "craft"), layoutFile("six", "radio"))
+	assert.Contains(t, strings.Join(end.Notes, " "), "it is assumed that the radio sends each where the craft listens")
 
 	_, _, end = compareThem(t, layoutFile("switch", "craft"), layoutFile("full", "radio"), layoutFile("no-mode", "radio"))
 	assert.Contains(t, strings.Join(end.Notes, " "), "Only A uses this control: mode switch")
@@ -246,5 +250,78 @@ func TestArgumentsOfAComparison(t *testing.T) {
 		code := execute(context.Background(), strings.Fields(c.args), w)
 		assert.Equal(t, c.status, code, "%s: %s%s", c.args, out, errs)
 		assert.Contains(t, out.String()+errs.String(), c.says, c.args)
+	}
+}
+
+// Whoever exchanges two channels in the craft file alone has a radio that sends on as before: that is a difference, however the radio's file is named.
+func TestExchangedChannelsOnOneRadio(t *testing.T) {
+	text, err := os.ReadFile(layoutFile("switch", "craft"))
+	require.NoError(t, err)
+	full, err := os.ReadFile(layoutFile("full", "radio"))
+	require.NoError(t, err)
+	dir := t.TempDir()
+	put := func(name, text string) string {
+		path := filepath.Join(dir, name)
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+		return path
+	}
+	was := layoutFile("switch", "craft")
+	exchanged := put("exchanged.yaml", strings.Replace(string(text), "arm: 5, mode: 6", "arm: 6, mode: 5", 1))
+	radio, copied := layoutFile("full", "radio"), put("copied.yaml", string(full))
+	for _, args := range [][]string{{was, exchanged}, {was, exchanged, radio}, {exchanged, was, radio}, {was, radio, exchanged, radio}, {was, radio, exchanged, copied}} {
+		code, found, end := compareThem(t, append(args, "--write", filepath.Join(dir, "ways"))...)
+		assert.Equal(t, exit.CodeFailed, code, args)
+		assert.Equal(t, "different", end.Likeness, args)
+		require.NotEmpty(t, found, args)
+		for _, d := range found {
+			replayCompared(t, &d.A)
+			replayCompared(t, &d.B)
+		}
+		assert.Contains(t, strings.Join(end.Notes, " "), "arm (channel ", args)
+	}
+}
+
+// What noise makes of a control is told with the control, the radio and the values, and only where there is any; and likeness is not proved by leaving it out.
+func TestNoiseOfTwoLayoutsIsNamed(t *testing.T) {
+	craft, full, noisy := layoutFile("switch", "craft"), layoutFile("full", "radio"), layoutFile("arm-noisy", "radio")
+	code, out, _ := command(t, "prove", craft, full, full)
+	assert.Equal(t, exit.CodeDone, code)
+	assert.NotContains(t, out, "noise")
+	assert.Equal(t, 1, strings.Count(out, "They behave alike"))
+	assert.False(t, strings.HasSuffix(out, "\n\n"))
+
+	code, out, _ = command(t, "prove", craft, full, noisy)
+	said := strings.Join(strings.Fields(out), " ")
+	assert.Equal(t, exit.CodeUnfinished, code, out)
+	assert.Contains(t, said, "but noise may: they are not proved alike")
+	assert.Contains(t, said, "B: The arm switch, ")
+	assert.NotContains(t, said, "A: The arm switch, ")
+	assert.Contains(t, said, "its noise also sends 1600 µs")
+	assert.Contains(t, said, "A: Craft Switch, radio Moorland Desk 7, as it was measured. Craft file: "+craft+"; radio file: "+full)
+	code, out, _ = command(t, "prove", "--json", craft, full, noisy)
+	assert.Equal(t, exit.CodeUnfinished, code)
+	assert.Contains(t, out, `"noise":[{"layout":"b","job":"arm","channel":5,"position":`)
+	assert.Contains(t, out, `"noise_differs":true`)
+
+	code, out, _ = command(t, "prove", craft, noisy, noisy)
+	assert.Equal(t, exit.CodeDone, code)
+	assert.Contains(t, out, "Noise does the same with both.")
+}
+
+// What was written is told, with the radio in it; that there was nothing to write is told as well.
+func TestWhatAComparisonWritesIsTold(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "ways")
+	craft, full := layoutFile("switch", "craft"), layoutFile("full", "radio")
+	_, out, _ := command(t, "prove", craft, full, full, "--write", dir)
+	assert.Contains(t, out, "Nothing was written: there is no difference to show.")
+	_, out, _ = command(t, "prove", craft, full, layoutFile("throttle-springs", "radio"), "--write", dir)
+	for _, name := range []string{"difference-a.yaml", "difference-b.yaml", "difference-beyond-refusal-a.yaml", "difference-beyond-refusal-b.yaml"} {
+		path := filepath.Join(dir, name)
+		assert.Contains(t, out, path)
+		text, err := os.ReadFile(path)
+		require.NoError(t, err)
+		assert.Contains(t, string(text), "Two layouts do not answer alike")
+		assert.Contains(t, string(text), layoutFile("throttle-springs", "radio"))
+		assert.Contains(t, string(text), "# A: ")
 	}
 }

@@ -222,7 +222,7 @@ func (o *windowOptions) screen(l *live.Loop, d *whodrives.Driver) screen.Options
 	so := screen.Options{
 		Loop: l, Driver: d, CraftName: o.craft.Name, Craft: o.craft.File, CraftPath: o.craft.Path, Names: o.craft.Words, Radio: o.radio, Now: time.Now,
 		Seed: uint64(time.Now().UnixNano()), Outside: o.outside, Open: o.sheet, Dark: o.theme == "dark", Book: o.book,
-		Bare: o.bare(), Remembered: o.remembered, Proofs: o.proofs,
+		Bare: o.bare(), Remembered: o.remembered, Proofs: o.proofs, OtherCrafts: func(path string) []screen.CraftFile { return craftsBeside(o.world, path) },
 	}
 	so.Start = !so.Bare && o.open == "" && !o.outside // whoever asks for something is not asked what he wants
 	so.Gestures = screen.GestureOptions{Own: world.OwnGestures()}

@@ -120,6 +120,15 @@ func (s Store) Names() (names []string) {
 	return names
 }
 
+// Files are all radio files in the folder that can be read, in the order of their names.
+func (s Store) Files() (all []Candidate) {
+	files, _, _ := s.all(nil)
+	for _, f := range files {
+		all = append(all, Candidate{File: f.file, Path: f.path})
+	}
+	return all
+}
+
 // rank is higher the more likely the file is this radio's.
 func (c *Candidate) rank() int {
 	switch {

@@ -148,6 +148,11 @@ func (c *Control) Nearest(w pulse.Width) int {
 	return best
 }
 
+// Springs reports whether it goes back to where it rests once nobody holds it.
+func (c *Control) Springs() bool {
+	return c.Kind == Switch && c.Momentary || c.Kind != Switch && !c.Stays
+}
+
 // RestPosition is where a switch that springs back stands once it is let go: where the radio file says it rests, else its lowest position.
 func (c *Control) RestPosition() int {
 	if c.Rest == 0 {

@@ -3,7 +3,6 @@ package prove
 import (
 	"cmp"
 	"reflect"
-	"slices"
 
 	"propsoff/assets/words"
 	"propsoff/sim"
@@ -72,9 +71,15 @@ type Comparison struct {
 	Bytes int64
 	// Difference is nil where none was found. Where it is in what is refused alone, Graver is the shortest in anything else; nil where none was found.
 	Difference, Graver *Difference
-	// Thin is how many stretches of sticks were left out: where the two radios do not reach equally far, a stretch of less than a hundredth
+	// LeftOut are the stretches of sticks that were left out: where the two radios do not reach equally far, a stretch of less than a hundredth
 	// of the travel, in which the two crafts take a stick differently, is less than a hand can hold.
-	Thin int
+	LeftOut []LeftOut
+	// Shaken are the places of controls of which noise makes something else: each control is compared as it stands without noise.
+	Shaken []Shaken
+	// ByNoise: what noise does is not the same of both, so no search without it proves that they are alike.
+	ByNoise bool
+	// Same are the controls of the two radios, as indices, that are one to the hand; −1 in one that has none.
+	Same [][2]int
 	// Apart is what is data and not searched, and differs.
 	Apart Apart
 }
@@ -86,7 +91,6 @@ const (
 	ApartGestures Apart = 1 << iota // gestures and menus
 	ApartFlight                     // how it flies: curves, gains, body, how fast the motors turn
 	ApartPeriod                     // the frame period: what goes by time comes at different moments
-	ApartNoise                      // noise takes a control over an edge: each is compared as it stands without noise
 	ApartOnTheWay                   // a gesture lies on the shortest way to a difference and keeps the two from it; other ways were not looked for
 )
 
@@ -96,7 +100,7 @@ type Likeness uint8
 const (
 	Alike         Likeness = iota // every situation was searched, and there is no difference
 	Different                     // there is one
-	Undetermined                  // none was found, and not everything was searched
+	Undetermined                  // none was found, and not everything was searched, or noise sets them apart
 	LikenessCount                 // one more than the last
 )
 
@@ -108,7 +112,7 @@ func (c *Comparison) Likeness() Likeness {
 	switch {
 	case c.Difference != nil:
 		return Different
-	case c.Partial:
+	case c.Partial || c.ByNoise:
 		return Undetermined
 	}
 	return Alike
@@ -137,9 +141,9 @@ func Compare(a, b Layout, o Options) (Comparison, error) {
 	if err != nil {
 		return Comparison{}, err
 	}
-	if c.r.Thin, c.r.Apart = whole.thin, apart(&a.Config, &b.Config); whole.trembles() {
-		c.r.Apart |= ApartNoise
-	}
+	var evenly bool
+	c.r.Shaken, evenly = whole.shaken()
+	c.r.Same, c.r.LeftOut, c.r.ByNoise, c.r.Apart = whole.pairs, whole.leftOut, !evenly, apart(&a.Config, &b.Config)
 	if whole.sameMotors() {
 		err = c.through(lens{modes: true}, lens{arming: true, refusals: true})
 	} else {
@@ -253,18 +257,6 @@ func apart(a, b *sim.Config) (p Apart) {
 		p |= ApartPeriod
 	}
 	return p
-}
-
-// trembles reports whether noise makes any control of the two radios mean something else.
-func (h *pairHands) trembles() bool {
-	for i, of := range h.means {
-		for k := range h.l[i].Radio.Controls {
-			if h.l[i].Radio.Controls[k].Same == 0 && slices.ContainsFunc(of.classes(k), func(c class) bool { return c.trembles != 0 }) {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // sameMotors reports whether the motors of the two crafts do the same wherever arming, sinking and modes are the same: equal rules, and

@@ -91,7 +91,7 @@ func TestALayoutIsLikeItself(t *testing.T) {
 		assert.Equal(t, Alike, c.Likeness(), name)
 		assert.Equal(t, AllHold, c.Verdict())
 		assert.False(t, c.Partial)
-		assert.Zero(t, c.Thin)
+		assert.Empty(t, c.LeftOut)
 		assert.Zero(t, c.Apart)
 		assert.Greater(t, c.Situations, uint64(1000), name)
 	}

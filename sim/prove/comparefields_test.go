@@ -172,16 +172,6 @@ func TestWhatIsNotSearchedIsSaid(t *testing.T) {
 	assert.Equal(t, ApartFlight, both(t, "mass", tiny(), b).Apart)
 }
 
-// Noise at an edge is said, not compared.
-func TestNoiseAtAnEdgeIsSaid(t *testing.T) {
-	noisy := bySwitch().short(3, 3, 3, 3, 3, 0).positions("arm", 988, 1595, 2012)
-	assert.Zero(t, both(t, "still", noisy, noisy).Apart)
-	noisy.control("arm").Positions[1].Spread = pulse.Micros(10)
-	c := both(t, "noisy", noisy, noisy)
-	assert.Equal(t, ApartNoise, c.Apart)
-	assert.Equal(t, Alike, c.Likeness())
-}
-
 // Radios that differ where it matters, and where it does not.
 func TestTwoRadios(t *testing.T) {
 	tiny := func() *made { return bySwitch().short(4, 4, 5, 3, 3, 0) }

@@ -71,7 +71,8 @@ type pairHands struct {
 	sentBits uint
 	radioOn  uint32
 	start    uint32
-	thin     int
+	pairs    [][2]int
+	leftOut  []LeftOut
 }
 
 // condition is one that a person brings about, and what ends it.
@@ -96,7 +97,8 @@ func newPairHands(l [2]*Layout, n lens) (*pairHands, error) {
 	}
 	total := uint32(1)
 	var base [2]pulse.Frame
-	for _, pair := range sameControls(&l[0].Radio, &l[1].Radio) {
+	h.pairs = sameControls(&l[0].Radio, &l[1].Radio)
+	for _, pair := range h.pairs {
 		c := pairControl{control: pair}
 		for i, at := range pair {
 			if c.channel[i] = layout.NoChannel; at >= 0 {

@@ -142,7 +142,7 @@ func (h *pairHands) group(c *pairControl, spots []spot, exact bool) {
 	for i, t := range all {
 		again := func(u stretch) bool { return u.means == t.means }
 		if !slices.ContainsFunc(wide, again) && !slices.ContainsFunc(all[:i], again) {
-			h.thin++
+			h.leftOut = append(h.leftOut, LeftOut{c.control, spots[t.from].width, spots[t.to].width})
 		}
 	}
 	for i := range wide {
@@ -187,24 +187,46 @@ func (h *pairHands) rests(c *pairControl, s *spot) bool {
 	return true
 }
 
-// letGo notes for each place where a switch that springs back goes from it. Where only one radio's does, that adds places that no hand holds.
+// springs reports whether there is a control and it springs back.
+func springs(c *handset.Control) bool { return c != nil && c.Springs() }
+
+// restsAt is where a control that springs back goes: a switch to one of its positions, −1 for others.
+func restsAt(c *handset.Control) (w pulse.Width, position int) {
+	if c.Kind == handset.Switch {
+		at := c.RestPosition()
+		return c.Positions[at].Width, at
+	}
+	return rest(c), -1
+}
+
+// letGo notes for each place where a control goes from it once it is let go. Where only one radio's springs back, or both do to places apart, that
+// adds places that no hand holds.
 func (h *pairHands) letGo(c *pairControl, of [2]*handset.Control) {
-	springs := func(i int) bool { return of[i] != nil && of[i].Kind == handset.Switch && of[i].Momentary }
-	if !springs(0) && !springs(1) {
+	if !springs(of[0]) && !springs(of[1]) {
 		return
 	}
 	for p := 0; p < len(c.places); p++ { // places that are added rest already
 		to := c.places[p]
 		to.held, to.letGo = false, -1
-		for i := range of {
-			if springs(i) {
-				at := of[i].RestPosition()
-				to.position[i], to.width[i] = at, of[i].Positions[at].Width
-				to.means[i], to.also[i] = h.meanings(c, i, to.width[i], at)
+		for i, k := range of {
+			if springs(k) {
+				to.width[i], to.position[i] = restsAt(k)
+				to.means[i], to.also[i] = h.meanings(c, i, to.width[i], to.position[i])
 			}
 		}
-		at := slices.IndexFunc(c.places, func(q pairPlace) bool { return q.means == to.means })
-		if at < 0 {
+		stays := func(q *pairPlace) bool { // what does not spring back must not move either
+			for i, k := range of {
+				if !springs(k) && (q.width[i] != to.width[i] || q.position[i] != to.position[i]) {
+					return false
+				}
+			}
+			return true
+		}
+		at := slices.IndexFunc(c.places, func(q pairPlace) bool { return q.means == to.means && stays(&q) })
+		switch {
+		case at < 0 && c.places[p].means == to.means:
+			at = p
+		case at < 0:
 			at = len(c.places)
 			c.places = append(c.places, to)
 		}
@@ -228,8 +250,8 @@ func (h *pairHands) normalPlace(c *pairControl, of [2]*handset.Control) int {
 	}
 	want := func(p *pairPlace) bool { // at rest
 		for i, k := range of {
-			if k == nil || k.Kind == handset.Switch {
-				continue
+			if k == nil || k.Kind == handset.Switch || springs(k) && !springs(of[1-i]) {
+				continue // what alone springs back is let go of afterwards
 			}
 			at := rest(k)
 			if k.Channel == h.cfg[i].Layout.Throttle && k.Stays {

@@ -25,7 +25,8 @@ type twins struct {
 	l      [2]*Layout
 	places [][2][]pulse.Width // of each control, on both
 	normal []int
-	rest   []int // where a control goes when it is let go, −1 where nothing springs back
+	rest   [][]int // where a control goes from each place when it is let go, −1 where nothing springs back
+	held   []int   // how many of its places a hand can put it to: the rest it comes to only by being let go
 	bench  [2]sim.Bench
 	known  map[twoScenes]twoCost // the lowest cost at which each was met
 	open   twoQueue
@@ -101,7 +102,7 @@ func newTwins(a, b *Layout) *twins {
 	for i := range a.Radio.Controls {
 		k := [2]*handset.Control{&a.Radio.Controls[i], &b.Radio.Controls[i]}
 		var at [2][]pulse.Width
-		normal, rest := 0, -1
+		normal, rests := 0, [2]pulse.Width{-1, -1} // −1: it stays
 		if k[0].Kind == handset.Switch {
 			for p := range max(len(k[0].Positions), len(k[1].Positions)) {
 				for i, c := range k {
@@ -127,10 +128,11 @@ func newTwins(a, b *Layout) *twins {
 			}
 			if k[0].Momentary { // both or neither here
 				for p := range at[0] {
-					if rest < 0 || abs(at[0][p]-k[0].Rest) < abs(at[0][rest]-k[0].Rest) {
-						rest, normal = p, p
+					if p == 0 || abs(at[0][p]-k[0].Rest) < abs(at[0][normal]-k[0].Rest) {
+						normal = p
 					}
 				}
+				rests = [2]pulse.Width{at[0][normal], at[1][normal]}
 			}
 		} else {
 			ends := []pulse.Width{k[0].Rest}
@@ -147,10 +149,43 @@ func newTwins(a, b *Layout) *twins {
 					at[0], at[1] = append(at[0], v), append(at[1], v)
 				}
 			}
+			for i, c := range k {
+				if !c.Stays {
+					rests[i] = c.Rest
+				}
+			}
 		}
-		w.places, w.normal, w.rest = append(w.places, at), append(w.normal, normal), append(w.rest, rest)
+		w.letGo(at, normal, rests)
 	}
 	return w
+}
+
+// letGo adds a control, and where it goes from each place when it is let go; one that only one radio springs back comes to places of its own.
+func (w *twins) letGo(at [2][]pulse.Width, normal int, rests [2]pulse.Width) {
+	held, goes := len(at[0]), []int(nil)
+	for p := 0; p < len(at[0]); p++ {
+		to := [2]pulse.Width{at[0][p], at[1][p]}
+		for i, r := range rests {
+			if r >= 0 {
+				to[i] = r
+			}
+		}
+		n := 0
+		for n < len(at[0]) && (at[0][n] != to[0] || at[1][n] != to[1]) {
+			n++
+		}
+		if n == len(at[0]) {
+			at[0], at[1] = append(at[0], to[0]), append(at[1], to[1])
+		}
+		if rests[0] < 0 && rests[1] < 0 {
+			n = -1
+		}
+		goes = append(goes, n)
+	}
+	if goes[normal] >= 0 {
+		normal = goes[normal]
+	}
+	w.places, w.normal, w.rest, w.held = append(w.places, at), append(w.normal, normal), append(w.rest, goes), append(w.held, held)
 }
 
 func (w *twins) frame(i int, h *twoHeld) (f pulse.Frame) {
@@ -262,11 +297,12 @@ func (w *twins) from(n *twoNode, limit [4]int32) {
 	}
 	for k := range w.places {
 		for p := range w.places[k][0] {
-			if p == int(h.at[k]) {
+			rests := p == w.rest[k][h.at[k]]
+			if p == int(h.at[k]) || !rests && p >= w.held[k] {
 				continue
 			}
 			to, costs := h, int32(1)
-			if to.at[k] = uint8(p); p == w.rest[k] {
+			if to.at[k] = uint8(p); rests {
 				costs = 0
 			}
 			w.goes(n, to, costs, func(i int) []pulse.Reading { return []pulse.Reading{{Kind: pulse.Controls, Frame: w.frame(i, &to)}} })
@@ -330,7 +366,7 @@ func bend(t *rapid.T, m *made) *made {
 			bendSticks(t, &c.Arming)
 			continue
 		}
-		switch rapid.IntRange(0, 15).Draw(t, "change") {
+		switch rapid.IntRange(0, 17).Draw(t, "change") {
 		case 0:
 			up(&c.Link.SilenceSlots)
 		case 1:
@@ -365,6 +401,9 @@ func bend(t *rapid.T, m *made) *made {
 			c.SlotTicks = uint16(rapid.IntRange(1, 3).Draw(t, "frame period"))
 		case 15:
 			c.Arming.OnlySelfLevelling = false
+		case 16, 17:
+			k := b.control("throttle")
+			k.Stays, k.Rest = false, pulse.Micros(rapid.SampledFrom([]int{988, 1500}).Draw(t, "throttle rests"))
 		}
 	}
 	return b

@@ -14,15 +14,16 @@ import (
 )
 
 // WriteCompared writes the way to each difference of a comparison as two pilot scripts into a folder, which is there: one plays it to the first
-// craft, one to the second, and each expects what that craft does at the end. It gives the paths, by difference and craft.
-func WriteCompared(w *world.World, dir string, crafts [2]*world.Craft, l *[2]prove.Layout, c *prove.Comparison) (written [2][2]string, err error) {
+// craft, one to the second, and each expects what that craft does at the end. of says which craft and radio each is. It gives the paths, by difference
+// and craft.
+func WriteCompared(w *world.World, dir string, crafts [2]*world.Craft, of [2]words.Text, l *[2]prove.Layout, c *prove.Comparison) (written [2][2]string, err error) {
 	for k, d := range [2]*prove.Difference{c.Difference, c.Graver} {
 		if d == nil {
 			continue
 		}
 		for i, craft := range crafts {
-			path := filepath.Join(dir, [2]string{"difference", "graver-difference"}[k]+[2]string{"-a", "-b"}[i]+".yaml")
-			text, err := comparedScript(w, dir, craft, l, d, i, k > 0)
+			path := filepath.Join(dir, [2]string{"difference", "difference-beyond-refusal"}[k]+[2]string{"-a", "-b"}[i]+".yaml")
+			text, err := comparedScript(w, dir, craft, of, l, d, i, k > 0)
 			if err == nil {
 				err = replaceOwn(w, path, text)
 			}
@@ -36,7 +37,7 @@ func WriteCompared(w *world.World, dir string, crafts [2]*world.Craft, l *[2]pro
 }
 
 // comparedScript is the way to a difference as a script for one of the two crafts.
-func comparedScript(w *world.World, dir string, craft *world.Craft, l *[2]prove.Layout, d *prove.Difference, i int, graver bool) ([]byte, error) {
+func comparedScript(w *world.World, dir string, craft *world.Craft, of [2]words.Text, l *[2]prove.Layout, d *prove.Difference, i int, graver bool) ([]byte, error) {
 	at, err := craftFrom(dir, craft.Path)
 	if err != nil {
 		return nil, err
@@ -47,7 +48,7 @@ func comparedScript(w *world.World, dir string, craft *world.Craft, l *[2]prove.
 	}
 	name := w.Language().Say(words.T("compare.way-name", words.Args{"letter": tell.Letters()[i]}))
 	return script.Write(script.Draft{
-		Comment:  comparedComment(w.Language(), name, l, d, i, graver),
+		Comment:  comparedComment(w.Language(), name, of, l, d, i, graver),
 		Name:     name,
 		Craft:    at,
 		Gestures: gestures,
@@ -58,9 +59,13 @@ func comparedScript(w *world.World, dir string, craft *world.Craft, l *[2]prove.
 
 // comparedComment tells the steps at the head of a script, as one of the two takes them, and what each does at the end. Its first words are those by
 // which a script is known as one of these.
-func comparedComment(book *words.Book, name string, l *[2]prove.Layout, d *prove.Difference, i int, graver bool) string {
+func comparedComment(book *words.Book, name string, of [2]words.Text, l *[2]prove.Layout, d *prove.Difference, i int, graver bool) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s%s.\n%s\n\n", codes.WayMark, name, book.Say(tell.DifferenceTitle(d, graver)))
+	fmt.Fprintf(&b, "%s%s.\n", codes.WayMark, name)
+	for k, one := range of {
+		fmt.Fprintln(&b, book.Say(tell.EachOf(k, one)))
+	}
+	fmt.Fprintf(&b, "%s\n\n", book.Say(tell.DifferenceTitle(d, graver)))
 	for _, s := range tell.ComparedSteps(l, d) {
 		stepLine(&b, book, s.Number, s.At, s.Text[i], s.Then[i])
 	}

@@ -43,6 +43,8 @@ const (
 // Proofs are what searches of layouts came to, the newest last. The zero value remembers until the program ends. It belongs to one goroutine.
 type Proofs struct {
 	All []Proof
+	// Likes is what layouts were found to behave like, the newest last.
+	Likes []Like
 	kept
 }
 
@@ -50,7 +52,7 @@ type Proofs struct {
 func OpenProofs(path string) *Proofs {
 	p := &Proofs{kept: kept{path: path}}
 	p.read(longestProofs, "searched-damaged", "remembered.proofs-damaged", func(data []byte) (err error) {
-		p.All, err = ParseProofs(path, data)
+		p.All, p.Likes, err = ParseProofs(path, data)
 		return err
 	})
 	return p
@@ -96,6 +98,7 @@ func (p *Proofs) Marshal() []byte {
 			}
 		}
 	}
+	p.likes(&b)
 	return b.Bytes()
 }
 
@@ -110,10 +113,10 @@ func rulesOf(r *prove.Report, o prove.Outcome) (all []string) {
 }
 
 // ParseProofs reads the file. All that is wrong comes in one error (words.Problems), and then nothing is known.
-func ParseProofs(name string, data []byte) (all []Proof, err error) {
+func ParseProofs(name string, data []byte) (all []Proof, likes []Like, err error) {
 	doc, err := yamldoc.Parse(name, data)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	m := doc.Root().Map("remembered.proofs")
 	isFile(m, whatProofs)
@@ -123,18 +126,21 @@ func ParseProofs(name string, data []byte) (all []Proof, err error) {
 			all = append(all, parseProof(one.Map("remembered.proof")))
 		}
 	}
+	if n, ok := m.Field(fieldLikes); ok {
+		list, _ := n.ListOf(0, mostLikes)
+		for _, one := range list {
+			likes = append(likes, parseLike(one.Map("remembered.like")))
+		}
+	}
 	m.Done()
 	if err := doc.Err(); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return all, nil
+	return all, likes, nil
 }
 
 func parseProof(m *yamldoc.Map) (p Proof) {
-	of := m.Need(fieldOf)
-	if p.Of = text(of); of.Exists() && (len(p.Of) != digestLength || strings.Trim(p.Of, "0123456789abcdef") != "") {
-		of.Wrong("remembered.no-digest", words.Args{"n": words.Whole(digestLength)})
-	}
+	p.Of = parseDigest(m)
 	p.Day, _ = m.Need(fieldDay).Int(0, mostDay)
 	found, _ := m.Need(fieldFound).Int(0, mostSituations)
 	p.Report.Situations = uint64(found)
@@ -162,6 +168,11 @@ func parseProof(m *yamldoc.Map) (p Proof) {
 	}
 	m.Done()
 	return p
+}
+
+// isDigest tells whether a text can be one.
+func isDigest(t string) bool {
+	return len(t) == digestLength && strings.Trim(t, "0123456789abcdef") == ""
 }
 
 // ruleOf is the rule of a code, RuleCount for none.

@@ -87,15 +87,19 @@ func TestADamagedFileOfSearchesIsPutAside(t *testing.T) {
 func FuzzParseProofs(f *testing.F) {
 	p := remembered.Proofs{All: []remembered.Proof{proof(0), proof(1)}}
 	f.Add(p.Marshal())
+	p.Likes = []remembered.Like{{Of: proof(1).Of, Day: 20_000, Craft: "old.yaml", CraftWas: true}, {Of: proof(0).Of, Radio: "a: b", RadioWas: true}}
+	f.Add(p.Marshal())
 	f.Fuzz(func(t *testing.T, data []byte) {
-		all, err := remembered.ParseProofs("searched.yaml", data)
+		all, likes, err := remembered.ParseProofs("searched.yaml", data)
 		if err != nil {
 			assert.Empty(t, all)
+			assert.Empty(t, likes)
 			return
 		}
-		p := remembered.Proofs{All: all}
-		again, err := remembered.ParseProofs("searched.yaml", p.Marshal())
+		p := remembered.Proofs{All: all, Likes: likes}
+		again, alike, err := remembered.ParseProofs("searched.yaml", p.Marshal())
 		require.NoError(t, err)
 		assert.Equal(t, all, again)
+		assert.Equal(t, likes, alike)
 	})
 }

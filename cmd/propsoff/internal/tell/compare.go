@@ -2,7 +2,6 @@ package tell
 
 import (
 	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/sim/prove"
 )
 
@@ -37,7 +36,21 @@ func Likeness(c *prove.Comparison) words.Text {
 	case prove.Different:
 		return words.T("compare.different")
 	}
+	if !c.Partial {
+		return words.T("compare.by-noise-apart", searched)
+	}
 	return words.T("compare.unfinished", searched)
+}
+
+// OfFiles says which craft and radio each of two layouts is, with the names of their files (a radio's empty for none) where nothing else tells them apart.
+func OfFiles(of [2]words.Text, crafts, radios [2]string) [2]words.Text {
+	if words.English().Say(of[0]) != words.English().Say(of[1]) {
+		return of
+	}
+	for i := range of {
+		of[i] = words.T("compare.of-files", words.Args{"of": of[i], "craft": words.Quote(crafts[i]), "radio": words.Quote(radios[i])})
+	}
+	return of
 }
 
 // DifferenceTitle heads the way to a difference; graver where it is told beside a shorter one that ends in a refusal alone.
@@ -68,8 +81,11 @@ func ComparedSteps(l *[2]prove.Layout, d *prove.Difference) []ComparedStep {
 			case st.Kind != prove.Move && st.Kind != prove.LetGo:
 			case st.Control < 0: // the other's control moves
 				s.Text[i] = s.Text[1-i]
-			case st.Kind == prove.LetGo && st.From == st.To: // the other's springs back
+			case st.From != st.To:
+			case st.Kind == prove.LetGo: // the other's springs back
 				s.Text[i] = words.T("compare.stays-put", words.Args{"name": ControlName(&l[i].Radio.Controls[st.Control])})
+			default: // it stood there before
+				s.Text[i] = words.T("compare.stays-still", words.Args{"name": ControlName(&l[i].Radio.Controls[st.Control])})
 			}
 		}
 		out = append(out, s)
@@ -92,36 +108,4 @@ func Lasts(d *prove.Difference) words.Text {
 		return words.T("compare.agrees", words.Args{"time": Seconds(d.Lasts)})
 	}
 	return words.Text{}
-}
-
-// ComparedNotes say what was taken for granted of two layouts and what was not compared.
-func ComparedNotes(l *[2]prove.Layout, c *prove.Comparison) []words.Text {
-	var elsewhere, alone []words.Text
-	for i := range l {
-		for k := range l[i].Radio.Controls {
-			one := &l[i].Radio.Controls[k]
-			found := false
-			for n := range l[1-i].Radio.Controls {
-				two := &l[1-i].Radio.Controls[n]
-				found = found || two.Job == one.Job || two.Channel == one.Channel
-				if i == 0 && two.Job == one.Job && two.Channel != one.Channel {
-					elsewhere = append(elsewhere, words.T("compare.other-channel", words.Args{"job": JobName(one.Job), "a": words.Whole(one.Channel + 1), "b": words.Whole(two.Channel + 1)}))
-				}
-			}
-			if !found {
-				alone = append(alone, words.T("compare.one-alone", words.Args{"letter": Letters()[i], "name": ControlName(one)}))
-			}
-		}
-	}
-	out := alone
-	if len(elsewhere) > 0 {
-		out = append(out, words.T("compare.other-channels", words.Args{"jobs": words.And(elsewhere...)}))
-	}
-	if c.Thin > 0 {
-		out = append(out, words.T("compare.thin", words.Args{"n": words.Count(c.Thin)}))
-	}
-	for _, code := range codes.Apart(c.Apart) {
-		out = append(out, words.Of("compare-apart", code, words.Args{"a": words.Whole(l[0].Config.SlotTicks), "b": words.Whole(l[1].Config.SlotTicks)}))
-	}
-	return out
 }

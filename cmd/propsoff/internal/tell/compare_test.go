@@ -10,6 +10,7 @@ import (
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/sim/handset"
 	"propsoff/sim/prove"
+	"propsoff/sim/pulse"
 )
 
 // Whatever a comparison comes to is said in every language.
@@ -31,13 +32,30 @@ func TestEveryWordOfAComparisonIsSaid(t *testing.T) {
 	l[1].Radio.Controls = append([]handset.Control(nil), l[1].Radio.Controls...)
 	l[1].Radio.Controls[4].Channel = 11
 	l[1].Radio.Controls = append(l[1].Radio.Controls, handset.Control{Channel: 14, Job: "lights", Kind: handset.Switch})
-	for _, thin := range []int{1, 2} {
-		notes := ComparedNotes(&l, &prove.Comparison{Thin: thin, Apart: 31})
-		assert.Len(t, notes, 3+len(codes.Apart(31)))
+	l[1].Radio.Controls[1].Stays = true
+	c := &prove.Comparison{Apart: 31, Same: [][2]int{{1, 1}, {4, 4}, {-1, len(l[1].Radio.Controls) - 1}, {5, -1}}, LeftOut: []prove.LeftOut{{Controls: [2]int{0, 0}, From: [2]pulse.Width{pulse.Low, pulse.Low + 8}, To: [2]pulse.Width{pulse.Low, pulse.Low + 16}}},
+		Shaken: []prove.Shaken{{Layout: 1, Control: 4, Position: 1, At: pulse.Centre, To: pulse.Micros(1600)}, {Control: 0, Position: -1, At: pulse.Low, To: pulse.Micros(800)}}}
+	for _, c.ByNoise = range []bool{false, true} {
+		saidInAll(t, "likeness", Likeness(c))
+		notes := ComparedNotes(&l, c)
+		assert.Len(t, notes, 8+len(codes.Apart(31)))
 		for _, n := range notes {
 			saidInAll(t, "note", n)
 		}
 	}
+	one := [2]prove.Layout{l[0], l[0]}
+	one[1].Config.Layout.Arm, one[1].Config.Layout.Mode = 5, 4
+	notes := ComparedNotes(&one, &prove.Comparison{})
+	assert.Contains(t, spoken(notes[0]), "arm (channel 5 with A, channel 6 with B) and mode (channel 6 with A, channel 5 with B)")
+	one[1].Config.Layout.Arm = -1
+	saidInAll(t, "no channel", ComparedNotes(&one, &prove.Comparison{})[0])
+	of := [2]words.Text{words.AsIs("A craft."), words.AsIs("A craft.")}
+	for i, says := range OfFiles(of, [2]string{"old.yaml", "new.yaml"}, [2]string{"", "r.yaml"}) {
+		saidInAll(t, "files", says)
+		assert.Contains(t, spoken(says), [2]string{"old.yaml.", "radio file: r.yaml."}[i])
+	}
+	of[1] = words.AsIs("Another.")
+	assert.Equal(t, of, OfFiles(of, [2]string{}, [2]string{}))
 	assert.Equal(t, "A: a B: b", spoken(ForBoth([2]words.Text{words.AsIs("a"), words.AsIs("b")})))
 	assert.Equal(t, "a", spoken(ForBoth([2]words.Text{words.AsIs("a"), words.AsIs("a")})))
 	assert.Equal(t, "B: b", spoken(ForBoth([2]words.Text{{}, words.AsIs("b")})))
@@ -57,4 +75,6 @@ func TestStepsOfTwo(t *testing.T) {
 	steps = ComparedSteps(&l, &prove.Difference{Ways: [2]*prove.Way{step(prove.LetGo, 4, 1, 1), step(prove.LetGo, 4, 1, 0)}})
 	assert.Contains(t, spoken(steps[0].Text[0]), "it stays where it is")
 	assert.Contains(t, spoken(steps[0].Text[1]), "springs back")
+	steps = ComparedSteps(&l, &prove.Difference{Ways: [2]*prove.Way{step(prove.Move, 4, 0, 1), step(prove.Move, 4, 0, 0)}})
+	assert.Equal(t, "Arm switch stays where it is.", spoken(steps[0].Text[1]))
 }

@@ -19,33 +19,39 @@ type Compared struct {
 	// Of says which craft and radio each is; Crafts and Radios are their names, a radio's empty for an ideal one.
 	Of             [2]words.Text
 	Crafts, Radios [2]string
+	// CraftFiles and RadioFiles are what they were read from, a radio's empty for none.
+	CraftFiles, RadioFiles [2]string
+	// Writes: what is found is to be written as scripts.
+	Writes bool
 	// Written has the paths of the two scripts of the difference, and then those of the graver one; empty for none.
 	Written [2][2]string
 }
 
 // AppendText appends the whole as text: which two were compared and what that came to, the way to the difference with what each does at its end,
-// what was left out, and once more what it came to.
+// and what was left out.
 func (c *Compared) AppendText(dst []byte) []byte {
 	p := Proof{Book: c.Book}
 	for i, of := range c.Of {
 		dst = p.wrapped(dst, "", tell.EachOf(i, of))
 	}
-	says := tell.Likeness(c.Comparison)
-	dst = append(p.wrapped(dst, "", says), '\n')
+	dst = p.wrapped(dst, "", tell.Likeness(c.Comparison))
 	for k, d := range c.differences() {
 		if d != nil {
-			dst = append(c.wayText(dst, &p, k, d), '\n')
+			dst = c.wayText(append(dst, '\n'), &p, k, d)
 		}
 	}
 	if d := c.Comparison.Difference; d != nil && d.Parts == prove.InRefusing && c.Comparison.Graver == nil {
-		dst = append(p.wrapped(dst, "", words.T("compare.none-graver")), '\n')
+		dst = p.wrapped(append(dst, '\n'), "", words.T("compare.none-graver"))
 	}
 	notes := tell.ComparedNotes(&c.Layouts, c.Comparison)
+	if c.Writes && c.Comparison.Difference == nil {
+		notes = append(notes, words.T("compare.nothing-written"))
+	}
+	if len(notes) > 0 {
+		dst = append(dst, '\n')
+	}
 	for _, note := range notes {
 		dst = p.wrapped(dst, "", note)
-	}
-	if len(notes) > 0 || c.Comparison.Difference != nil {
-		dst = p.wrapped(dst, "", says)
 	}
 	return dst
 }
@@ -91,11 +97,37 @@ func (c *Compared) AppendJSON(dst []byte) []byte {
 	r := c.Comparison
 	fields := []any{"code", "compared"}
 	for i, letter := range [2]string{"a", "b"} {
-		fields = append(fields, letter, Fields{"craft", c.Crafts[i], "radio", orNil(c.Radios[i]), "ideal", c.Radios[i] == ""})
+		fields = append(fields, letter, Fields{"craft", c.Crafts[i], "radio", orNil(c.Radios[i]), "ideal", c.Radios[i] == "",
+			"craft_file", c.CraftFiles[i], "radio_file", orNil(c.RadioFiles[i])})
 	}
 	return AppendFields(dst, append(fields, "situations", r.Situations, "slots_stepped", r.Steps, "partial", r.Partial, "likeness", r.Likeness().Code(),
 		"verdict", r.Verdict().Code(), // what the exit status tells too
-		"left_out", r.Thin, "not_compared", orNone(codes.Apart(r.Apart)), "notes", tell.ComparedNotes(&c.Layouts, r))...)
+		"left_out", c.leftOut(), "noise", c.shaken(), "noise_differs", r.ByNoise, "not_compared", orNone(codes.Apart(r.Apart)), "notes", tell.ComparedNotes(&c.Layouts, r))...)
+}
+
+// leftOut are the fields of each stretch that was left out.
+func (c *Compared) leftOut() (all []Fields) {
+	for _, s := range c.Comparison.LeftOut {
+		one := Fields{"job", c.Layouts[0].Radio.Controls[s.Controls[0]].Job}
+		for i, letter := range [2]string{"a", "b"} {
+			one = append(one, letter, Fields{"channel", int(c.Layouts[i].Radio.Controls[s.Controls[i]].Channel) + 1, "from_us", exact(s.From[i]), "to_us", exact(s.To[i])})
+		}
+		all = append(all, one)
+	}
+	return all
+}
+
+// shaken are the fields of each place of which noise makes something else.
+func (c *Compared) shaken() (all []Fields) {
+	for _, s := range c.Comparison.Shaken {
+		of := &c.Layouts[s.Layout].Radio.Controls[s.Control]
+		position := any(nil)
+		if s.Position >= 0 {
+			position = s.Position + 1
+		}
+		all = append(all, Fields{"layout", [2]string{"a", "b"}[s.Layout], "job", of.Job, "channel", int(of.Channel) + 1, "position", position, "us", exact(s.At), "noise_us", exact(s.To)})
+	}
+	return all
 }
 
 // difference are the fields of one difference.

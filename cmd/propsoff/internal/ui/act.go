@@ -49,6 +49,8 @@ type About struct {
 	// Key opens the sheet over the bench; empty for a sheet that is not opened by a key. Everywhere: from every sheet so opened, too.
 	Key        string
 	Everywhere bool
+	// NotFrom are sheets from which it is not opened by that key even so: there the key is the sheet's own.
+	NotFrom []Place
 	// Shared are the actions that it has in common with others (Usual), Own its own with their keys, in the order in which they are shown. Picks are what
 	// is chosen by a click or a number.
 	Shared []Action
@@ -159,7 +161,7 @@ func (h *House) keysOf(s *About) (all []Act) {
 	for _, a := range shared {
 		if a.Action == TurnSheet {
 			for _, o := range h.sheets {
-				if o.Key != "" && (s.Place == OnBench || s == o || s.Key != "" && o.Everywhere && (s.Place != OnStart || o.Place == OnPeople)) {
+				if o.Key != "" && (s.Place == OnBench || s == o || s.Key != "" && o.Everywhere && (s.Place != OnStart || o.Place == OnPeople) && !slices.Contains(o.NotFrom, s.Place)) {
 					all = append(all, h.acts[o.Place.Open()])
 				}
 			}

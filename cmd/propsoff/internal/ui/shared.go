@@ -14,6 +14,7 @@ const (
 	OnCard      Place = "card"
 	OnCautions  Place = "cautions"
 	OnCheck     Place = "check"
+	OnCompare   Place = "compare"
 	OnDesk      Place = "desk"
 	OnDrills    Place = "drills"
 	OnFirst     Place = "first-flight"

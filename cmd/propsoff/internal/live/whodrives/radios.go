@@ -347,6 +347,9 @@ func (d *Driver) LeaveQuestions() {
 // RadioFiles are the names of all radios that are known by a file.
 func (d *Driver) RadioFiles() []string { return d.o.Store.Names() }
 
+// KeptRadios are the radio files that are known.
+func (d *Driver) KeptRadios() []radio.Candidate { return d.o.Store.Files() }
+
 // chosen is the radio of found that everything is about, −1 for none.
 func (d *Driver) chosen(found []usb.Found) int {
 	if !d.radio.Any() {

@@ -21,6 +21,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/paper"
 	"propsoff/cmd/propsoff/internal/radioreach"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/card"
 	"propsoff/cmd/propsoff/internal/ui/figure"
@@ -421,6 +422,10 @@ func TestAnyRadioFitsOnTheCard(t *testing.T) {
 				rep.Results = append(rep.Results, prove.Result{Rule: i, Outcome: prove.Outcome(rapid.IntRange(0, int(prove.OutcomeCount)-1).Draw(t, "outcome")), Searched: 537664})
 			}
 			c.Proved = &rep
+		}
+		if rapid.Bool().Draw(t, "alike") {
+			name := rapid.StringMatching(`([a-z0-9]{1,16}[-_ ]?){0,3}`)
+			c.Like = &tell.Like{Craft: name.Draw(t, "old craft"), Radio: name.Draw(t, "old radio"), CraftWas: rapid.Bool().Draw(t, "changed"), RadioWas: rapid.Bool().Draw(t, "learned"), On: c.Date}
 		}
 		s, book := paper.Sizes()[rapid.IntRange(0, 1).Draw(t, "paper")], languages[rapid.IntRange(0, len(languages)-1).Draw(t, "language")]
 		for _, z := range sizes {

@@ -40,6 +40,8 @@ type Data struct {
 	Proved    *prove.Report
 	Searched  time.Time
 	NotProved words.Text
+	// Like is the old layout as which this one was proved to behave, nil for none.
+	Like *tell.Like
 	// Searching: a search goes on, and nothing that it found is known.
 	Searching bool
 }

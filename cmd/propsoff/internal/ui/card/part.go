@@ -40,6 +40,7 @@ type key struct {
 	size      Size
 	paper     int
 	day, whom string
+	like      tell.Like // the zero value for none
 	book      *words.Book
 }
 
@@ -75,7 +76,11 @@ func (p *part) now() {
 	if p.view.Unsaid = p.view.Searching && found == nil; p.view.Searching {
 		p.view.Search = tell.CardProgress(p.view.Done, p.view.Unsaid)
 	}
-	k := key{of, by, p.book.Say(notProved), found, p.size, p.paper, today.Format(time.DateOnly), p.s.Pupil(), p.book}
+	like := p.s.Proof.Like()
+	k := key{of, by, p.book.Say(notProved), found, p.size, p.paper, today.Format(time.DateOnly), p.s.Pupil(), tell.Like{}, p.book}
+	if like != nil {
+		k.like = *like
+	}
 	if k == p.made && p.view.Page != nil {
 		return
 	}
@@ -90,7 +95,7 @@ func (p *part) now() {
 		p.view.Saved = ""
 	}
 	p.data = Make(craft, p.s.Options.CraftPath, layout.Radio, !by.Ideal())
-	p.data.Date, p.data.Proved, p.data.Searched, p.data.NotProved, p.data.Whom = today, found, on, notProved, k.whom
+	p.data.Date, p.data.Proved, p.data.Searched, p.data.NotProved, p.data.Whom, p.data.Like = today, found, on, notProved, k.whom, like
 	press := func(a ui.Action) words.Text { return p.s.View().Caps.Word(p.s.House.KeyOf(a)) }
 	if p.view.Of = tell.CardOf(by); !by.Ideal() && p.data.unplaced() {
 		p.view.Of = words.Row(p.view.Of, words.T("card.unplaced", words.Args{"sheet": press(ui.OnCheck.Open()), "key": press(ui.ShowSeats)}))

@@ -235,6 +235,11 @@ func (s speaker) found(w *content) {
 	for _, f := range c.broken() {
 		w.broken = append(w.broken, s.say(tell.FoundShort(f)))
 	}
+	if c.Like != nil {
+		like := tell.CardLike(c.Like)
+		w.proved.lines = append(w.proved.lines, line{"like", s.say(like), ink.Regular, ink.Ink})
+		proof = words.Row(proof, like)
+	}
 	w.proof = s.say(proof)
 	w.proofNamed = w.proof
 	if n, short := c.warnings(); n > 0 {

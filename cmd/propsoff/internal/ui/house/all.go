@@ -41,6 +41,7 @@ var rooms = [...]struct {
 	{check.About, check.New},
 	{layout.About, layout.New},
 	{prove.About, prove.New},
+	{prove.AboutCompare, prove.NewCompare},
 	{card.About, card.New},
 	{first.About, first.New},
 	{three.About, three.New},

@@ -56,8 +56,15 @@ type part struct {
 func New(s *screen.Screen) screen.Sheet {
 	p := &part{s: s, began: s.Options.CraftPath}
 	s.Edit = p.edit
+	s.Unsaved = func() *craftfile.File {
+		if p.unsaved() {
+			return p.file
+		}
+		return nil
+	}
 	s.Notes = append(s.Notes, p.note)
-	s.Losses = append(s.Losses, screen.Loss{At: ui.OnLayout, Lost: p.lost, Keep: p.save, Drop: func() { p.file, p.undo, p.kept, p.stale = p.saved, nil, 0, true }})
+	s.Losses = append(s.Losses, screen.Loss{At: ui.OnLayout, Lost: p.lost, Keep: p.save, Drop: func() { p.file, p.undo, p.kept, p.stale = p.saved, nil, 0, true },
+		Also: []screen.Answer{{Says: words.T("asked.compare-layout"), Do: func() { s.TurnTo(ui.OnCompare.Open()) }}}})
 	return p
 }
 

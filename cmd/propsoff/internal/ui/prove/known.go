@@ -88,3 +88,15 @@ func (p *part) Progress() (searching bool, done float64, cameTo words.Text) {
 	}
 	return false, 1, tell.CardVerdict(&r.report)
 }
+
+// Like is what the layout as it is now was found to behave like, nil for nothing known.
+func (p *part) Like() *tell.Like {
+	if _, _, ok := p.Now(); !ok {
+		return nil
+	}
+	l := p.s.Options.Proofs.LikeOf(p.now.digest)
+	if l == nil {
+		return nil
+	}
+	return &tell.Like{Craft: l.Craft, Radio: l.Radio, CraftWas: l.CraftWas, RadioWas: l.RadioWas, On: dayOf(&remembered.Proof{Day: l.Day})}
+}

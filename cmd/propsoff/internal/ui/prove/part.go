@@ -38,6 +38,7 @@ func (p *part) About() *ui.About {
 	return &ui.About{
 		Place: ui.OnProve, Key: "F8", Everywhere: true,
 		Shared: ui.Usual(),
+		Front:  []ui.Action{ui.OnCompare.Open()},
 		Own: []ui.Act{
 			{Action: ShowWay, Physical: "Enter", Do: p.enter, On: inWay, Next: func(v *ui.View) int { return enterDoes(Of(v)) },
 				Shows: func(v *ui.View) bool { return enterShows(Of(v), v.Playing()) }},

@@ -21,6 +21,8 @@ type Loss struct {
 	// Keep saves it and tells whether that went well, Drop gives it up; nil where there is no such thing to do.
 	Keep func() bool
 	Drop func()
+	// Also are more answers, the last ones.
+	Also []Answer
 }
 
 // losses are those of the screen itself.
@@ -71,6 +73,7 @@ func (s *Screen) Leaving(at ui.Place, back bool, do func()) {
 		}
 		do()
 	}})
+	q.Answers = append(q.Answers, l.Also...)
 	s.AskOf(q)
 }
 

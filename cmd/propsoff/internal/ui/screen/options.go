@@ -28,6 +28,8 @@ type Options struct {
 	Craft     *craftfile.File
 	CraftPath string
 	Names     input.Names
+	// OtherCrafts gives the craft files that there are to compare with the one at a path; nil gives none.
+	OtherCrafts func(path string) []CraftFile
 	// Radio is the file of --radio, nil where none was given.
 	Radio *radio.File
 	// Start begins with the sheet of the four doors, in place of the bench. Open is a sheet to be opened at once: an action that opens one.
@@ -59,6 +61,13 @@ type Options struct {
 	Outside bool
 	Seed    uint64
 	Sounds  SoundOptions
+}
+
+// CraftFile is a craft file that can be chosen: the name of its file, which for one that ships is the craft's.
+type CraftFile struct {
+	Name    string
+	Shipped bool
+	File    *craftfile.File
 }
 
 // GestureOptions are what the sheet of two-stick gestures needs besides the craft, which has the gestures themselves.

@@ -16,6 +16,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/remembered"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/input/radio"
 	"propsoff/sim"
@@ -107,6 +108,8 @@ type Shared struct {
 	Checks func() (ControlsCheck, bool)
 	// Edit takes a changed craft file to the sheet of the switch layout, as a change that is not saved yet; it says why where it does not.
 	Edit func(*craftfile.File) (why words.Text)
+	// Unsaved is the craft file as it was changed on that sheet and is not saved yet, nil for none.
+	Unsaved func() *craftfile.File
 	// Losses are what would be lost where a sheet is left, or the program.
 	Losses []Loss
 	// Filled bring their part of the view up to date for every picture.
@@ -131,6 +134,8 @@ type Proof interface {
 	Progress() (searching bool, done float64, cameTo words.Text)
 	// Proved is what was found of a layout and on which day, the zero time where that is not known, or why nothing was found. It may be remembered.
 	Proved(key SearchKey) (found *prove.Report, on time.Time, notProved words.Text)
+	// Like is what craft and radio as they are were found to behave like, nil for nothing known.
+	Like() *tell.Like
 }
 
 // ControlsCheck is a controls check of the radio that drives, come to its end.

@@ -236,6 +236,7 @@ func (p *part) checkRows() {
 	p.sheet(ui.OnCheck, words.T("start.check-stands", words.Args{"radio": words.Flag(radio)}), false)
 	p.sheet(ui.OnLayout, words.T("start.layout-stands", words.Args{"craft": words.Quote(p.s.Options.CraftName)}), false)
 	p.sheet(ui.OnProve, proof, !proved)
+	p.sheet(ui.OnCompare, words.T("start.compare-stands"), false)
 	p.sheet(ui.OnCard, words.T("start.card-stands"), false)
 }
 
