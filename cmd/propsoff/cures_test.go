@@ -206,6 +206,7 @@ var cures = []cure{
 	}},
 	{"set at-low-throttle to still", func(l *prove.Layout, _ *prove.Result) { l.Config.Flight.AtLowThrottle = flight.StandStill }},
 	{"Let air mode wake at a higher throttle", func(l *prove.Layout, _ *prove.Result) { l.Config.Flight.AirWake = pulse.ThrottleFull * 18 / 100 }},
+	{"Put the mode on a switch of its own", modeSwitch},
 	{"Take its spring out", func(l *prove.Layout, r *prove.Result) { control(l, r).Stays = true }},
 }
 

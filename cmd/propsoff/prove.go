@@ -21,6 +21,7 @@ type proveFlags struct {
 	world.Named
 	json, mend bool
 	write      string
+	instructor string
 	take       int
 }
 
@@ -52,8 +53,11 @@ func newProve(w *world.World) *cobra.Command {
 			return err
 		}
 		pf.Craft, pf.Radio = named[0].Craft, named[0].Radio
-		if len(named) == 2 && pf.mend {
+		switch {
+		case len(named) == 2 && pf.mend:
 			return words.Wrong("mend.one-layout")
+		case pf.instructor != "" && (pf.mend || len(named) == 2):
+			return words.Wrong("refused.instructor-alone")
 		}
 		if len(named) == 2 {
 			return compareLayouts(cmd.Context(), w, &pf, named[1])
@@ -62,6 +66,7 @@ func newProve(w *world.World) *cobra.Command {
 	}
 	jsonFlag(w, cmd, &pf.json)
 	cmd.Flags().StringVar(&pf.Gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
+	cmd.Flags().StringVar(&pf.instructor, "instructor", "", w.Say(words.T("flag.instructor")))
 	cmd.Flags().BoolVar(&pf.mend, "mend", false, w.Say(words.T("flag.mend")))
 	cmd.Flags().IntVar(&pf.take, "take", 0, w.Say(words.T("flag.take")))
 	cmd.Flags().StringVar(&pf.write, "write", "", w.Say(words.T("flag.write")))
@@ -94,14 +99,30 @@ func proveLayout(ctx context.Context, w *world.World, pf *proveFlags) error {
 		return err
 	}
 	proof.Report = report
+	if pf.instructor != "" {
+		if err := besideInstructor(ctx, w, pf, c, &proof); err != nil {
+			return err
+		}
+	}
 	var unwritten error
 	if pf.write != "" {
-		proof.Written, unwritten = provescript.WriteAll(w, pf.write, c, &l, report)
+		proof.Written, unwritten = provescript.WriteAll(w, pf.write, c, proof.Layout, report)
 	}
 	if err := pf.put(w, proof.AppendText, proof.AppendJSON); err != nil {
 		return err
 	}
 	return cmp.Or(unwritten, exit.Of(report.Verdict()))
+}
+
+// besideInstructor searches what the instructor's radio does beside the pupil's, and takes it into what is told.
+func besideInstructor(ctx context.Context, w *world.World, pf *proveFlags, c *world.Craft, proof *terminal.Proof) error {
+	his, err := w.LoadRadio(pf.instructor, "", c)
+	if err != nil {
+		return err
+	}
+	found := facts.ProveTwo(*proof.Layout, proof.Report, his, c.Words, func() bool { return ctx.Err() != nil })
+	proof.Layout, proof.Two, proof.Tutor = &found.Both, tell.TwoRadios(&found), found.His.Name
+	return nil
 }
 
 // put prints what came of it, as text or as lines of JSON.

@@ -138,6 +138,10 @@ const (
 	PackWell               // its pack is well again
 	CameraMenu             // its camera's menu is opened
 	MenuShut               // that menu is left
+	PupilOff               // the pupil's transmitter falls silent; this and the next ones only where an instructor's radio is beside it
+	PupilOn                // it sends again
+	PlugOut                // the pupil's plug is pulled out: nothing that he moves is seen
+	PlugIn                 // it is plugged in again
 	KindCount              // one more than the last
 )
 
@@ -199,6 +203,8 @@ type Way struct {
 	// Readings are the way as input: in order of time, At in µs from 0, whole milliseconds. At 0 they say how everything
 	// stands; the first movement comes one slot later.
 	Readings []pulse.Reading
+	// Each is, where there are two radios, what the pupil's and the instructor's tell by themselves; Readings is what comes of both then.
+	Each [2][]pulse.Reading
 	// Final is the tick (ms) at which the rule is broken, and Claim what must hold once that has been stepped.
 	Final int64
 	Claim Claim

@@ -180,7 +180,10 @@ func ControlName(c *handset.Control) words.Text {
 		name = words.T("control.knob", words.Args{"job": name})
 	}
 	if c.Called != "" && c.Called != c.Job {
-		return words.T("control.called", words.Args{"name": name, "called": words.Quote(c.Called)})
+		name = words.T("control.called", words.Args{"name": name, "called": words.Quote(c.Called)})
+	}
+	if c.Tutors {
+		name = words.T("control.tutors", words.Args{"name": name})
 	}
 	return name
 }

@@ -181,14 +181,14 @@ func Situations(r prove.Rule, n uint64) words.Text {
 	switch r {
 	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.GestureCanBeMade, prove.GestureAlsoDisarms:
 		return words.T("prove.gesture-situations", many) // of searches of their own
-	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels, prove.ModeStays, prove.SecondGoesOff, prove.SweepNeverArms, prove.ArmControlIsAlone, prove.NoRateOnTheWay:
+	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels, prove.ModeStays, prove.SecondGoesOff, prove.SweepNeverArms, prove.ArmControlIsAlone, prove.NoRateOnTheWay, prove.NoStickMovesMode:
 		return words.T("prove.positions", many)
 	case prove.OneGestureAtATime:
 		return words.T("prove.gesture-pairs", many)
 	case prove.SilenceStopsSoon:
 		return words.T("prove.flights", many)
 	}
-	if r.Tried() {
+	if r.Tried() && !r.OfTwoRadios() {
 		return words.T("prove.values", many)
 	}
 	return words.T("prove.situations", many)
@@ -225,7 +225,7 @@ func WhyNotAsked(l *prove.Layout, r prove.Rule) words.Text {
 		if l.Config.Link.OnLoss == facts.FallsSilent {
 			return words.T("prove.no-made-up")
 		}
-	case prove.EveryModeReached, prove.NoModeGap, prove.ModeStays, prove.NoRateOnTheWay:
+	case prove.EveryModeReached, prove.NoModeGap, prove.ModeStays:
 		return words.T("prove.no-mode-control", words.Args{"mode": Mode(l.Config.Layout.FixedMode)})
 	case prove.ArmControlStays:
 		return words.T("prove.arms-by-sticks")

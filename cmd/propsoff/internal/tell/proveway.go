@@ -31,7 +31,7 @@ func FindingParts(l *prove.Layout, r *prove.Result) (found, set words.Text) {
 			return causeParts(l, r, prove.GestureInDisarmCorner)
 		case r.Rule == prove.ArmingStartsNoMotor:
 			return causeParts(l, r, prove.IdlesArmed)
-		case r.Cause != prove.MenuUnknown:
+		case r.Cause != prove.MenuUnknown && !r.Rule.OfTwoRadios():
 			return words.T("prove.comes-with-sticks"), words.Text{}
 		}
 	}
@@ -59,7 +59,11 @@ var causeSets = [prove.CauseCount]words.ID{
 	prove.CleanNothing: "prove-set.clean-time", prove.StillNothing: "prove-set.still-time", prove.TiltPastUpright: "prove-set.tilt-limit",
 	prove.ArmDwellBrief: "prove-set.dwell-longer", prove.DisarmDwellBrief: "prove-set.dwell-longer", prove.CornerInFlight: "prove-set.low-mark",
 	prove.IdlesArmed: "prove-set.stand-still", prove.AirWakesLow: "prove-set.air-later", prove.LowEndNear: "prove-set.travel-to",
-	prove.ThrottleSprings: "prove-set.no-spring",
+	prove.ThrottleSprings: "prove-set.no-spring", prove.ThrottleFalls: "prove-set.no-spring", prove.ModeOnStick: "prove-set.mode-on-switch", prove.ArmsTurned: "prove-set.of-its-own",
+	prove.TutorNoSwitch: "prove-set.give-taking-switch", prove.TutorNeverTakes: "prove-set.taking-travel", prove.TutorNeverGives: "prove-set.taking-travel",
+	prove.TutorNeverOn: "prove-set.his-arm-on", prove.TutorUnsent: "prove-set.his-arm", prove.TutorNeverOff: "prove-set.his-arm-off", prove.TutorOffCorner: "prove-set.his-travel",
+	prove.PupilOffSticks: "prove-set.arm-both", prove.TutorFliesOn: "prove-set.his-first", prove.TutorFliesAlone: "prove-set.his-own",
+	prove.TakingShowsOn: "prove-set.fall-silent", prove.TakingInCorner: "prove-set.mind-corners", prove.TakingIsArm: "prove-set.own-switch", prove.TakingBreaksLink: "prove-set.his-travel",
 }
 
 // causeParts says why a rule is broken, with the numbers that matter, and what to do about it.
@@ -104,6 +108,8 @@ func causeVariant(l *prove.Layout, r *prove.Result, c prove.Cause) string {
 		return "-corner"
 	case c == prove.NoiseCrosses && r.Rule != prove.NothingElseDisarms:
 		return "-arms"
+	case c == prove.ArmIsSecond && l.Radio.On(l.Config.Layout.Arm).Turned != l.Radio.On(l.Config.Layout.Second).Turned:
+		return "-turned"
 	case c == prove.CleanNothing && l.Config.Link.OnLoss != facts.FallsSilent:
 		return "-filled"
 	case c == prove.LowMarkHigh && l.Config.Flight.AtLowThrottle == flight.StandStill:
@@ -306,23 +312,23 @@ func stepMoves(c *handset.Control, position int, w pulse.Width) words.Text {
 
 // wayStart says how everything stands at the beginning, from the readings of that moment.
 func wayStart(l *prove.Layout, w *prove.Way) words.Text {
-	var frame pulse.Frame
-	state := map[pulse.Kind]int32{}
-	for i := range w.Readings {
-		r := &w.Readings[i]
-		if r.At > 0 {
-			break
-		}
-		if r.Kind == pulse.Controls {
-			frame = r.Frame
-		} else {
-			state[r.Kind] = r.Value
-		}
+	frame, state := begins(w.Readings)
+	two := w.Each[1] != nil
+	var his pulse.Frame
+	if two { // what comes of both radios is not where either stands
+		frame, _ = begins(w.Each[0])
+		his, _ = begins(w.Each[1])
 	}
 	var controls []words.Text
 	for i := range l.Radio.Controls {
 		c := &l.Radio.Controls[i]
 		at := frame[c.Channel]
+		if c.Tutors {
+			at = his[c.Channel]
+		}
+		if c.Tutors && !two {
+			continue
+		}
 		if c.Kind != handset.Switch && c.Job != "throttle" && at == c.Rest { // a stick at rest is no news
 			continue
 		}
@@ -336,6 +342,22 @@ func wayStart(l *prove.Layout, w *prove.Way) words.Text {
 	}
 	return words.T("prove-step.start", words.Args{"controls": words.Listed(controls...), "radio": words.Flag(state[pulse.Link] != 0),
 		"pack": words.Flag(state[pulse.Power] != 0), "cable": words.Flag(state[pulse.Cable] != 0)})
+}
+
+// begins is what readings say of the beginning.
+func begins(all []pulse.Reading) (frame pulse.Frame, state map[pulse.Kind]int32) {
+	state = map[pulse.Kind]int32{}
+	for i := range all {
+		switch r := &all[i]; {
+		case r.At > 0:
+			return frame, state
+		case r.Kind == pulse.Controls:
+			frame = r.Frame
+		default:
+			state[r.Kind] = r.Value
+		}
+	}
+	return frame, state
 }
 
 // stepEvents are the events of a step in the order in which they are told.

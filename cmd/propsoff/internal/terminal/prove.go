@@ -24,6 +24,9 @@ type Proof struct {
 	Craft, Radio string
 	// CalledOut is what the layout sheet calls out, in sentences, the worst first.
 	CalledOut []words.Text
+	// Two says what was searched with an instructor's radio beside the pupil's, Tutor is what that is called; both empty where none was given.
+	Two   words.Text
+	Tutor string
 	// Written has the path of the script of rule i of Report.Results, empty for none.
 	Written []string
 }
@@ -39,7 +42,11 @@ func (p *Proof) written(i int) string {
 // each with the way to it; what the layout sheet calls out; and once more what the search came to.
 func (p *Proof) AppendText(dst []byte) []byte {
 	dst = p.wrapped(dst, "", p.Of)
-	dst = append(p.wrapped(dst, "", tell.Verdict(p.Report)), '\n')
+	dst = p.wrapped(dst, "", tell.Verdict(p.Report))
+	if !p.Two.Empty() {
+		dst = p.wrapped(dst, "", p.Two)
+	}
+	dst = append(dst, '\n')
 	wide := 0
 	for o := range prove.OutcomeCount {
 		wide = max(wide, widest(p.Book, tell.Outcome(o, true))+1)
@@ -121,7 +128,7 @@ func (p *Proof) AppendJSON(dst []byte) []byte {
 	}
 	r := p.Report
 	return AppendFields(dst, "code", "searched", "craft", p.Craft,
-		"radio", orNil(p.Radio), "ideal", p.Radio == "", // a radio that nothing is wrong with has no name
+		"radio", orNil(p.Radio), "ideal", p.Radio == "", "instructor", orNil(p.Tutor), // a radio that nothing is wrong with has no name
 		"situations", r.Situations, "standing_for", r.Standing, "slots_stepped", r.Steps, "partial", r.Partial,
 		"verdict", r.Verdict().Code(), // what the exit status tells too
 		"broken", r.Count(prove.Broken), "undecided", r.Count(prove.Undecided),
