@@ -20,6 +20,7 @@ import (
 type proveFlags struct {
 	world.Named
 	json, mend bool
+	every      bool
 	write      string
 	instructor string
 	take       int
@@ -66,6 +67,7 @@ func newProve(w *world.World) *cobra.Command {
 	}
 	jsonFlag(w, cmd, &pf.json)
 	cmd.Flags().StringVar(&pf.Gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
+	cmd.Flags().BoolVar(&pf.every, "every-rule", false, w.Say(words.T("flag.every-rule")))
 	cmd.Flags().StringVar(&pf.instructor, "instructor", "", w.Say(words.T("flag.instructor")))
 	cmd.Flags().BoolVar(&pf.mend, "mend", false, w.Say(words.T("flag.mend")))
 	cmd.Flags().IntVar(&pf.take, "take", 0, w.Say(words.T("flag.take")))
@@ -85,7 +87,7 @@ func proveLayout(ctx context.Context, w *world.World, pf *proveFlags) error {
 	}
 	l := facts.LayoutOf(c.File, file, nil)
 	looks := facts.Look(&l.Config, c.More(), &l.Radio)
-	proof := terminal.Proof{Book: w.Language(), Layout: &l, Craft: c.Name, CalledOut: tell.Callouts(looks, &l.Config)}
+	proof := terminal.Proof{Every: pf.every, Book: w.Language(), Layout: &l, Craft: c.Name, CalledOut: tell.Callouts(looks, &l.Config)}
 	by := facts.NoneGiven
 	if file != nil {
 		proof.Radio, by = l.Radio.Name, facts.ItsFile
@@ -106,7 +108,10 @@ func proveLayout(ctx context.Context, w *world.World, pf *proveFlags) error {
 	}
 	var unwritten error
 	if pf.write != "" {
-		proof.Written, unwritten = provescript.WriteAll(w, pf.write, c, proof.Layout, report)
+		proof.Folder = pf.write
+		if proof.Written, unwritten = provescript.WriteAll(w, pf.write, c, proof.Layout, report); unwritten == nil {
+			proof.Cleared, unwritten = provescript.ClearStale(pf.write, report)
+		}
 	}
 	if err := pf.put(w, proof.AppendText, proof.AppendJSON); err != nil {
 		return err

@@ -51,7 +51,7 @@ func TestProveBesideAnInstructor(t *testing.T) {
 // Without one they are not asked, and that is said; with one the text says what was searched of it, and what was not.
 func TestProveSaysWhatItSearchedOfTwoRadios(t *testing.T) {
 	craft, full, his := layoutFile("switch", "craft"), layoutFile("full", "radio"), layoutFile("tutor", "radio")
-	_, out, _ := command(t, "prove", craft, full, "--all")
+	_, out, _ := command(t, "prove", craft, full, "--every-rule")
 	assert.Contains(t, join(out), "Taking the sticks, or giving them back, never arms the craft. (no instructor's radio was given (--instructor))")
 	_, out, _ = command(t, "prove", craft, full, "--instructor", his)
 	assert.Contains(t, join(out), "With the instructor's radio Harbour Desk 2, whose channel 8 switch (T) takes the sticks at 1500 µs or more: 625 situations of both radios")

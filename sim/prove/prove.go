@@ -36,6 +36,8 @@ type Progress struct {
 	Situations, Open uint64
 	// Movements and Slots are how far from the beginning the search has come: it goes by human movements first, then by time.
 	Movements, Slots int
+	// Again: this is not the first pass: what some step contradicted is looked at once more, told apart more finely.
+	Again bool
 	// Broken is how many rules this pass has found a step to break: whoever wants to know no more than whether one is may stop here.
 	Broken int
 	// Expected is about how many situations the first pass, which takes most of the time, will have found at its end; 0 while that is not

@@ -72,6 +72,9 @@ func SituationsStand(n uint64, standing float64) words.Text {
 
 // Progress says how far a search is: it goes by movements first.
 func Progress(p prove.Progress) words.Text {
+	if p.Again { // its movements begin anew, and would look like going back
+		return words.T("prove.searching-again", words.Args{"situations": SituationsStand(p.Situations, 0)})
+	}
 	return words.T("prove.searching", words.Args{"situations": SituationsStand(p.Situations, 0), "n": words.Count(p.Movements)})
 }
 
@@ -114,6 +117,15 @@ func Verdict(r *prove.Report) words.Text {
 		said = append(said, words.T("prove.comes-with", words.Args{"n": words.Count(with)}))
 	}
 	return words.Row(said...)
+}
+
+// RestCounted counts the rules that hold, and those that are not asked of this craft.
+func RestCounted(r *prove.Report) words.Text {
+	parts := []words.Text{words.T("prove.rules-hold", words.Args{"n": words.Count(r.Count(prove.Holds))})}
+	if n := r.Count(prove.NotAsked); n > 0 {
+		parts = append(parts, words.T("prove.rules-unasked", words.Args{"n": words.Count(n)}))
+	}
+	return words.T("prove.rest-listed", words.Args{"what": words.And(parts...)})
 }
 
 // Rules are all rules in their order.

@@ -6,6 +6,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim"
 	"propsoff/sim/flight"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
@@ -108,7 +109,7 @@ func causeVariant(l *prove.Layout, r *prove.Result, c prove.Cause) string {
 		return "-corner"
 	case c == prove.NoiseCrosses && r.Rule != prove.NothingElseDisarms:
 		return "-arms"
-	case c == prove.ArmIsSecond && l.Radio.On(l.Config.Layout.Arm).Turned != l.Radio.On(l.Config.Layout.Second).Turned:
+	case c == prove.ArmIsSecond && turnedRound(l):
 		return "-turned"
 	case c == prove.CleanNothing && l.Config.Link.OnLoss != facts.FallsSilent:
 		return "-filled"
@@ -116,6 +117,12 @@ func causeVariant(l *prove.Layout, r *prove.Result, c prove.Cause) string {
 		return "-still"
 	}
 	return ""
+}
+
+// turnedRound reports whether the arm switch and the second switch, one piece of the radio, go against one another.
+func turnedRound(l *prove.Layout) bool {
+	arm, second := l.Radio.On(l.Config.Layout.Arm), l.Radio.On(l.Config.Layout.Second)
+	return arm != nil && second != nil && arm.Turned != second.Turned
 }
 
 // causeValues are what the causes are told with.
@@ -132,7 +139,7 @@ func causeValues(l *prove.Layout, r *prove.Result, c prove.Cause) words.Args {
 	}
 	name, place := provedControl(l, r)
 	return fearValues(l, r, words.Args{
-		"name": name, "place": place, "value": unit("micros", Exact(pulse.Width(r.Value))), "time": Seconds(r.Value), "mode": Mode(r.Mode),
+		"name": name, "place": place, "value": unit("micros", causeWidth(l, r, c)), "time": Seconds(r.Value), "mode": Mode(r.Mode),
 		"channel": Channel(&l.Config.Layout, int(r.Value)-1), "span": SpanWords(span), "limit": Exact(limit),
 		"low": Micros(pulse.Lowest), "high": Micros(pulse.Highest), "share": speedShare(facts.StartsAt(&l.Config)), "gesture": gestureName(int32(r.Gesture), &l.Config), "sticks": gestureSticks(l, r),
 	})
@@ -275,7 +282,7 @@ func stepText(l *prove.Layout, w *prove.Way, st *prove.Step) words.Text {
 		if c == nil {
 			return words.T("prove-step.move")
 		}
-		return stepMoves(c, st.ToPosition, st.To)
+		return stepMoves(&l.Config, c, st.ToPosition, st.To)
 	case prove.LetGo:
 		name := words.Text{}
 		if c != nil {
@@ -283,19 +290,19 @@ func stepText(l *prove.Layout, w *prove.Way, st *prove.Step) words.Text {
 		}
 		return words.T("prove-step.let-go", words.Args{"name": name})
 	}
-	name := words.T("prove.a-control")
+	name, at := words.T("prove.a-control"), Width(st.To)
 	if c != nil {
-		name = provedName(c)
+		name, at = provedName(c), unit("micros", Shown(&l.Config, c.Channel, st.To))
 	}
-	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "name": name, "at": Width(st.To), "tilt": Degrees(int(st.Value)),
+	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "name": name, "at": at, "tilt": Degrees(int(st.Value)),
 		"volts": Volts(int(st.Value))})
 }
 
 // stepMoves says where a control is moved to.
-func stepMoves(c *handset.Control, position int, w pulse.Width) words.Text {
+func stepMoves(cfg *sim.Config, c *handset.Control, position int, w pulse.Width) words.Text {
 	name, at := ControlName(c), words.T("prove-step.no-pulse")
 	if w.Valid() {
-		at = Width(w)
+		at = unit("micros", Shown(cfg, c.Channel, w))
 	}
 	if c.Kind == handset.Switch {
 		to := words.Args{"name": name, "position": PositionWord(position, len(c.Positions)), "at": at}
@@ -307,7 +314,7 @@ func stepMoves(c *handset.Control, position int, w pulse.Width) words.Text {
 	if stickWord(c, w).ID() == "control.in-middle" {
 		return words.T("prove-step.move-middle", words.Args{"name": name, "at": at})
 	}
-	return words.T("prove-step.move-to", words.Args{"name": name, "place": ControlAt(c, position, w)})
+	return words.T("prove-step.move-to", words.Args{"name": name, "place": controlStands(cfg, c, position, w)})
 }
 
 // wayStart says how everything stands at the beginning, from the readings of that moment.
@@ -338,7 +345,7 @@ func wayStart(l *prove.Layout, w *prove.Way) words.Text {
 				position = n
 			}
 		}
-		controls = append(controls, words.T("prove-step.at", words.Args{"name": ControlName(c), "place": ControlAt(c, position, at)}))
+		controls = append(controls, words.T("prove-step.at", words.Args{"name": ControlName(c), "place": controlStands(&l.Config, c, position, at)}))
 	}
 	return words.T("prove-step.start", words.Args{"controls": words.Listed(controls...), "radio": words.Flag(state[pulse.Link] != 0),
 		"pack": words.Flag(state[pulse.Power] != 0), "cable": words.Flag(state[pulse.Cable] != 0)})
