@@ -390,7 +390,7 @@ func TestProveText(t *testing.T) {
 	assert.Equal(t, exit.CodeFailed, code)
 	assert.Empty(t, errs)
 	golden(t, "testdata/layouts/held-switch.text", out)
-	code, out, errs = command(t, "prove", layoutFile("sticks", "craft"), layoutFile("full", "radio"))
+	code, out, errs = command(t, "prove", layoutFile("sticks", "craft"), layoutFile("full", "radio"), "--every-rule")
 	assert.Equal(t, exit.CodeDone, code)
 	assert.Empty(t, errs)
 	golden(t, "testdata/layouts/sticks-full.text", out)

@@ -64,8 +64,10 @@ func (p *Proof) AppendText(dst []byte) []byte {
 		quiet = len(order)
 	}
 	told := map[string]words.Text{}
-	for _, i := range order[:quiet] {
-		dst = p.ruleText(dst, i, wide, told)
+	for n, i := range order {
+		if n < quiet || !p.Every && !tell.RuleNote(p.Layout, p.Report.Results[i].Rule).Empty() { // a note must be known however the rule came out
+			dst = p.ruleText(dst, i, wide, told)
+		}
 	}
 	if quiet > 0 {
 		dst = append(dst, '\n')
