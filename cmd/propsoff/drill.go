@@ -24,7 +24,7 @@ func newDrill(w *world.World) *cobra.Command {
 	cmd := newCommand(w, "drill", words.T("command.drill"), words.Text{})
 	cmd.Args = commandsOnly
 	cmd.RunE = func(cmd *cobra.Command, _ []string) error { return cmd.Help() }
-	cmd.AddCommand(newDrillRun(w), newDrillList(w), newDrillCheck(w))
+	cmd.AddCommand(newDrillRun(w), newDrillForesee(w), newDrillList(w), newDrillCheck(w))
 	return cmd
 }
 

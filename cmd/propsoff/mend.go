@@ -25,6 +25,8 @@ func mendable(pf *proveFlags, taking bool) error {
 		return words.Wrong("mend.take-alone")
 	case pf.mend && pf.write != "":
 		return words.Wrong("mend.with-write")
+	case pf.mend && pf.elsewhere:
+		return words.Wrong("elsewhere.with-mend")
 	case taking && pf.take < 1:
 		return words.Wrong("mend.take-number")
 	case taking && shipped:

@@ -21,6 +21,7 @@ type proveFlags struct {
 	world.Named
 	json, mend bool
 	every      bool
+	elsewhere  bool
 	write      string
 	instructor string
 	take       int
@@ -57,8 +58,10 @@ func newProve(w *world.World) *cobra.Command {
 		switch {
 		case len(named) == 2 && pf.mend:
 			return words.Wrong("mend.one-layout")
-		case pf.instructor != "" && (pf.mend || len(named) == 2):
+		case pf.instructor != "" && (pf.mend || pf.elsewhere || len(named) == 2):
 			return words.Wrong("refused.instructor-alone")
+		case len(named) == 2 && pf.elsewhere:
+			return words.Wrong("elsewhere.one-layout")
 		}
 		if len(named) == 2 {
 			return compareLayouts(cmd.Context(), w, &pf, named[1])
@@ -70,6 +73,7 @@ func newProve(w *world.World) *cobra.Command {
 	cmd.Flags().BoolVar(&pf.every, "every-rule", false, w.Say(words.T("flag.every-rule")))
 	cmd.Flags().StringVar(&pf.instructor, "instructor", "", w.Say(words.T("flag.instructor")))
 	cmd.Flags().BoolVar(&pf.mend, "mend", false, w.Say(words.T("flag.mend")))
+	cmd.Flags().BoolVar(&pf.elsewhere, "elsewhere", false, w.Say(words.T("flag.elsewhere")))
 	cmd.Flags().IntVar(&pf.take, "take", 0, w.Say(words.T("flag.take")))
 	cmd.Flags().StringVar(&pf.write, "write", "", w.Say(words.T("flag.write")))
 	return cmd
@@ -113,7 +117,12 @@ func proveLayout(ctx context.Context, w *world.World, pf *proveFlags) error {
 			proof.Cleared, unwritten = provescript.ClearStale(pf.write, report)
 		}
 	}
-	if err := pf.put(w, proof.AppendText, proof.AppendJSON); err != nil {
+	text, lines := proof.AppendText, proof.AppendJSON
+	if pf.elsewhere {
+		around := terminal.Elsewhere{Proof: proof, Tried: elsewhere(ctx, &l, report)}
+		text, lines = around.AppendText, around.AppendJSON
+	}
+	if err := pf.put(w, text, lines); err != nil {
 		return err
 	}
 	return cmp.Or(unwritten, exit.Of(report.Verdict()))

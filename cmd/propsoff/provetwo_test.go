@@ -70,7 +70,7 @@ func join(out string) string { return strings.Join(strings.Fields(out), " ") }
 
 func TestAnInstructorGoesWithOneLayout(t *testing.T) {
 	craft, full, his := layoutFile("switch", "craft"), layoutFile("full", "radio"), layoutFile("tutor", "radio")
-	for _, args := range [][]string{{full, "--mend"}, {layoutFile("second", "craft"), full}} {
+	for _, args := range [][]string{{full, "--mend"}, {full, "--elsewhere"}, {layoutFile("second", "craft"), full}} {
 		code, _, errs := command(t, append([]string{"prove", craft, "--instructor", his}, args...)...)
 		assert.Equal(t, exit.CodeBadInput, code)
 		assert.Contains(t, errs, "by itself")

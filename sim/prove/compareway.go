@@ -93,7 +93,7 @@ func newDuet(h *pairHands, dues []due, gestures bool) *duet {
 	d.first = int64(max(h.cfg[0].SlotTicks, h.cfg[1].SlotTicks))
 	sent, on, _ := h.unpack(h.start)
 	for i := range d.tell {
-		t := &teller{h: h.means[i], zero: -1}
+		t := &teller{h: h.means[i], tale: tale{cfg: h.cfg[i], zero: -1}}
 		if t.moving = newMoving(h.cfg[i], h.l[i].Radio.StickMode); !gestures {
 			t.moving.set = nil
 		}

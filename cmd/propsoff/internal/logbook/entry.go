@@ -10,6 +10,7 @@ import (
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim/drill"
+	"propsoff/sim/examine"
 )
 
 // Kind is what an entry tells. The words stand in files for ever.
@@ -22,9 +23,10 @@ const (
 	KindEnded    Kind = "ended"    // it ended
 	KindDrill    Kind = "drill"    // one run of a drill, with its tries
 	KindRefusals Kind = "refusals" // how often arming was refused, and why
+	KindForeseen Kind = "foreseen" // one question of the examiner, and what the answer showed
 )
 
-var kinds = [...]Kind{KindBegan, KindChanged, KindEnded, KindDrill, KindRefusals}
+var kinds = [...]Kind{KindBegan, KindChanged, KindEnded, KindDrill, KindRefusals, KindForeseen}
 
 // Entry is one line of a logbook. Which fields count depends on Kind; see the constructors.
 type Entry struct {
@@ -40,6 +42,8 @@ type Entry struct {
 	Drill Drill
 	// Counts belongs to KindRefusals: how often each was among the reasons, by its code word.
 	Counts map[string]int64
+	// Foreseen belongs to KindForeseen.
+	Foreseen Foreseen
 
 	// Line and Raw are where an entry was read from, counted from 1, and its line there without its end: good until the next is read.
 	Line int
@@ -102,6 +106,31 @@ type Try struct {
 	Reaction  *int32 `json:"reaction_ms,omitempty"`
 	Uncertain uint16 `json:"uncertain_ms,omitempty"`
 	Allowed   int32  `json:"allowed_ms,omitempty"`
+}
+
+// Foreseen is one question of the examiner, as it stands in the line: what tells it from every other, and by the code words of package examine what
+// was asked, in what the two situations differ, and what the answer showed.
+type Foreseen struct {
+	Question string `json:"question,omitempty"`
+	Ask      string `json:"ask,omitempty"`
+	About    string `json:"about,omitempty"`
+	Showed   string `json:"showed,omitempty"`
+}
+
+// OfQuestion is the entry of one question of the examiner.
+func OfQuestion(at time.Time, a *examine.Asked) Entry {
+	e := entry(at, KindForeseen)
+	e.Foreseen = Foreseen{Question: a.ID, Ask: a.Ask.Code(), About: a.About.Code(), Showed: a.Verdict.Code()}
+	return e
+}
+
+// Asked gives the question as the examiner wants it; false where a later version asked it about something that this one does not know.
+func (e *Entry) Asked() (a examine.Asked, ok bool) {
+	f := &e.Foreseen
+	ask, knowsAsk := examine.AskOf(f.Ask)
+	about, knowsAbout := examine.AboutOf(f.About)
+	verdict, knowsVerdict := examine.VerdictOf(f.Showed)
+	return examine.Asked{ID: f.Question, Ask: ask, About: about, Verdict: verdict}, knowsAsk && knowsAbout && knowsVerdict
 }
 
 // Began is the entry of a practice's beginning. The time carries the pupil's time zone, here and below.
@@ -206,6 +235,8 @@ func (e *Entry) check() error {
 		return words.Wrong("logbook-file.no-kind", words.Args{"kind": quoted(string(e.Kind))})
 	case e.Kind == KindDrill && e.Drill.Code == "":
 		return words.Wrong("logbook-file.drill-unnamed")
+	case e.Kind == KindForeseen && e.Foreseen.Question == "":
+		return words.Wrong("logbook-file.question-unnamed")
 	}
 	return nil
 }

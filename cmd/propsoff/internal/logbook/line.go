@@ -56,6 +56,7 @@ type line struct {
 	LastedMS *int64 `json:"lasted_ms,omitempty"`
 	*Drill
 	Counts map[string]int64 `json:"counts,omitempty"`
+	*Foreseen
 }
 
 // appendEntry appends the line of an entry with its end.
@@ -73,6 +74,8 @@ func appendEntry(dst []byte, e *Entry) ([]byte, error) {
 		l.Counts = e.Counts
 	case KindDrill:
 		l.Drill = &e.Drill
+	case KindForeseen:
+		l.Foreseen = &e.Foreseen
 	}
 	from := len(dst)
 	dst, err := appendJSON(dst, &l)
@@ -157,6 +160,9 @@ func (l *line) entry() (Entry, error) {
 		if err := e.Drill.check(); err != nil {
 			return e, err
 		}
+	}
+	if l.Kind == KindForeseen && l.Foreseen != nil {
+		e.Foreseen = *l.Foreseen
 	}
 	return e, e.check()
 }

@@ -36,7 +36,7 @@ func (f *Filter) Keeps(e *Entry) bool {
 // columns head the table.
 var columns = [...]string{"pupil", "at", "day", "kind", "drill", "name", "seed", "learned", "broken_off", "try", "case", "verdict", "why", "number",
 	"reaction_ms", "uncertain_ms", "allowed_ms", "refusal", "times", "lasted_ms", "program", "radio", "craft", "arming", "stick_mode", "gestures",
-	"hands", "came_in"}
+	"hands", "came_in", "question", "ask", "about", "showed"}
 
 // NewTable writes entries as a table (RFC 4180, every cell in quotation marks), one row for each try of a drill, one for each reason
 // of refusals, one for anything else. The filter leaves out tries of other verdicts too.
@@ -106,6 +106,12 @@ func (t *Table) Take(c *Contents, e *Entry) error {
 			t.write()
 		}
 		return t.failed()
+	case KindForeseen:
+		q := &e.Foreseen
+		put("question", q.Question)
+		put("ask", q.Ask)
+		put("about", q.About)
+		put("showed", q.Showed)
 	case KindDrill:
 		d := &e.Drill
 		put("drill", d.Code)

@@ -14,6 +14,7 @@ import (
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/drill"
+	"propsoff/sim/examine"
 	"propsoff/sim/drill/drillfile"
 )
 
@@ -34,6 +35,7 @@ type Pupils struct {
 	radio string
 	held  logbook.Craft
 	runs  []drill.Run
+	asked []examine.Asked // by the examiner, in order of time
 	// course are the code words of the drills that are run; runs of others are left in the file.
 	course []string
 	now    func() time.Time
@@ -80,32 +82,52 @@ func (p *Pupils) Open(pupil string) error {
 		return err
 	}
 	runs, err := runsOf(p.store, pupil, p.course)
+	var asked []examine.Asked
+	if err == nil {
+		asked, err = askedOf(p.store, pupil)
+	}
 	if err != nil {
 		_ = book.Close()
 		return err
 	}
-	p.book, p.began, p.noted, p.runs, p.tally = book, now, false, runs, logbook.Tally{}
+	p.book, p.began, p.noted, p.runs, p.asked, p.tally = book, now, false, runs, asked, logbook.Tally{}
 	p.radio, p.held = "", p.craft
 	return nil
 }
 
 // runsOf are all runs of a course that a pupil has made, in order of time.
 func runsOf(s logbook.Store, pupil string, course []string) (runs []drill.Run, err error) {
+	err = inOrder(s, pupil, func(e *logbook.Entry) bool { return e.Kind == logbook.KindDrill && slices.Contains(course, e.Drill.Code) },
+		func(e *logbook.Entry) { runs = append(runs, e.Run()) })
+	return runs, err
+}
+
+// askedOf are all questions that the examiner asked a pupil, in order of time.
+func askedOf(s logbook.Store, pupil string) (asked []examine.Asked, err error) {
+	err = inOrder(s, pupil, func(e *logbook.Entry) bool { return e.Kind == logbook.KindForeseen }, func(e *logbook.Entry) {
+		if a, ok := e.Asked(); ok {
+			asked = append(asked, a)
+		}
+	})
+	return asked, err
+}
+
+// inOrder takes the entries of a pupil that are wanted, in order of time.
+func inOrder(s logbook.Store, pupil string, wanted func(*logbook.Entry) bool, take func(*logbook.Entry)) error {
 	var x logbook.Index
-	_, err = s.Read(pupil, func(c *logbook.Contents, e *logbook.Entry) error {
-		if e.Kind == logbook.KindDrill && slices.Contains(course, e.Drill.Code) {
+	_, err := s.Read(pupil, func(c *logbook.Contents, e *logbook.Entry) error {
+		if wanted(e) {
 			return x.Take(c, e)
 		}
 		return nil
 	})
 	if err != nil {
-		return nil, err
+		return err
 	}
-	err = x.Each(func(_ *logbook.Contents, e *logbook.Entry) error {
-		runs = append(runs, e.Run())
+	return x.Each(func(_ *logbook.Contents, e *logbook.Entry) error {
+		take(e)
 		return nil
 	})
-	return runs, err
 }
 
 // append writes entries, before the first of them that the practice has begun.
@@ -136,7 +158,7 @@ func (p *Pupils) Close() error {
 	if closing := p.book.Close(); err == nil {
 		err = closing
 	}
-	p.book, p.runs = nil, nil
+	p.book, p.runs, p.asked = nil, nil, nil
 	return err
 }
 
@@ -207,6 +229,18 @@ func (p *Pupils) Keep(run *drillrun.Result, d *drillfile.Drill, held screen.Held
 		entries = append(entries, e)
 	}
 	return p.append(entries...)
+}
+
+// Asked are all questions that the examiner asked the pupil, in order of time.
+func (p *Pupils) Asked() []examine.Asked { return p.asked }
+
+// KeepAsked keeps a question of the examiner.
+func (p *Pupils) KeepAsked(a examine.Asked) error {
+	if p.book == nil {
+		return nil
+	}
+	p.asked = append(p.asked, a)
+	return p.append(logbook.OfQuestion(p.now(), &a))
 }
 
 // Where is the path of the pupil's logbook.

@@ -99,6 +99,11 @@ func entryText(e *logbook.Entry) words.Text {
 			times = append(times, e.Counts[code])
 		}
 		return tell.LogbookRefused(codes, times)
+	case logbook.KindForeseen:
+		if a, ok := e.Asked(); ok {
+			return tell.LogbookForeseen(&a)
+		}
+		return words.T("logbook.foreseen-later")
 	}
 	name := words.AsIs(e.Drill.Code)
 	if e.Drill.Name != "" {

@@ -9,6 +9,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/sim"
 )
 
 // Hands is the state of the craft, the sticks and the switches.
@@ -48,7 +49,7 @@ func (b *Board) state(r ink.Rect, least float64) ink.Rect {
 		word = min(word, b.stateSize(r.W, mark), (mark-8*b.U)/ink.CapHeight(1, ink.Bold))
 	}
 	top, below := all.CutTop(b.stateHeight(mark, word), gap)
-	b.stateIn(top, mark, 8*b.U, word)
+	b.stateIn(top, mark, 8*b.U, word, &b.V.Snap)
 	line, above := below.CutBottom(counting, 2*b.U)
 	_, _, counts := tell.Countdown(&b.V.Facts)
 	if need > above.H && !counts {
@@ -89,20 +90,20 @@ func (b *Board) stateHeight(mark, word float64) float64 {
 }
 
 // stateIn draws the state in the middle of a row: a mark so wide, and after a gap the word.
-func (b *Board) stateIn(row ink.Rect, mark, gap, size float64) {
-	armed, role, y := b.V.Snap.Armed, ink.Disarmed, row.Centre().Y
+func (b *Board) stateIn(row ink.Rect, mark, gap, size float64, s *sim.Snapshot) {
+	armed, role, y := s.Armed, ink.Disarmed, row.Centre().Y
 	if armed {
 		role = ink.Armed
 	}
-	b.stateMark(row.X+mark/2, y, mark/2, role)
+	b.stateMark(row.X+mark/2, y, mark/2, role, s)
 	b.Text("state", row.X+mark+gap, y, ink.Style{Size: size, Weight: ink.Bold, Colour: role, Anchor: ink.Middle, State: true}, b.Say(tell.Armed(armed)))
 }
 
 // stateMark tells the state by its shape: armed is a closed ring with a filled, turning motor; disarmed is a ring that
 // stands open, with an empty motor at rest. It turns once in three seconds, so nothing flashes.
-func (b *Board) stateMark(x, y, r float64, role ink.Role) {
+func (b *Board) stateMark(x, y, r float64, role ink.Role, s *sim.Snapshot) {
 	w := math.Max(2, r*0.11)
-	if !b.V.Snap.Armed {
+	if !s.Armed {
 		b.Arc("open-ring", x, y, r-w, -0.25*math.Pi, 1.25*math.Pi, ink.Paint{Line: role, Width: w})
 		b.Circle("motor-at-rest", x, y, r*0.3, ink.Paint{Line: role, Width: w})
 		return
@@ -110,7 +111,7 @@ func (b *Board) stateMark(x, y, r float64, role ink.Role) {
 	b.Circle("closed-ring", x, y, r, ink.Paint{Line: role, Width: w * 1.5})
 	b.Circle("motor", x, y, r*0.3, ink.Paint{Fill: role})
 	for i := range 3 {
-		from := (float64(b.V.Snap.Tick%3000)/3000*2 + float64(i)*2/3) * math.Pi
+		from := (float64(s.Tick%3000)/3000*2 + float64(i)*2/3) * math.Pi
 		b.Arc("turning", x, y, r*0.58, from, from+1.35, ink.Paint{Line: role, Width: w * 1.3})
 	}
 }
@@ -148,7 +149,7 @@ func (b *Board) StateAfar(r ink.Rect, larger float64) (beside, rest ink.Rect) {
 	}
 	tall := size * ink.CapHeight(1, ink.Bold)
 	top, rest := r.CutTop(max(tall+10*b.U, 3*ink.LineHeight(b.Body)), 4*b.U)
-	b.stateIn(top, tall, 12*b.U, size)
+	b.stateIn(top, tall, 12*b.U, size, &b.V.Snap)
 	wide := 0.0
 	for _, w := range b.stateWords() {
 		wide = max(wide, ink.Width(w, size, ink.Bold))
@@ -159,9 +160,14 @@ func (b *Board) StateAfar(r ink.Rect, larger float64) (beside, rest ink.Rect) {
 
 // StateHead draws the state as the head of a column, as large as its width has room for between two sizes; it gives what is left below.
 func (b *Board) StateHead(r ink.Rect, mark, least, most, gap float64) (rest ink.Rect) {
+	return b.StateHeadOf(r, &b.V.Snap, mark, least, most, gap)
+}
+
+// StateHeadOf is StateHead of another craft than the pilot's own.
+func (b *Board) StateHeadOf(r ink.Rect, s *sim.Snapshot, mark, least, most, gap float64) (rest ink.Rect) {
 	size, _ := ink.Fit(r.W-mark-8*b.U, least, most, ink.Bold, b.stateWords()...)
 	top, rest := r.CutTop(max(mark, ink.CapHeight(size, ink.Bold)+8*b.U), gap)
-	b.stateIn(top, mark, 8*b.U, size)
+	b.stateIn(top, mark, 8*b.U, size, s)
 	return rest
 }
 

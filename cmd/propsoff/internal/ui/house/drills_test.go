@@ -16,6 +16,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/examine"
 	"propsoff/sim/fault"
 	"propsoff/sim/link"
 	"propsoff/sim/pulse"
@@ -23,6 +24,7 @@ import (
 
 // notebook keeps runs in memory.
 type notebook struct {
+	asked    []examine.Asked
 	pupil    string
 	names    []string
 	runs     []drill.Run
@@ -47,6 +49,11 @@ func (n *notebook) Rename(was, name string) error {
 }
 func (n *notebook) Merge(from, _ string) error {
 	n.names = slices.DeleteFunc(n.names, func(s string) bool { return s == from })
+	return nil
+}
+func (n *notebook) Asked() []examine.Asked { return n.asked }
+func (n *notebook) KeepAsked(a examine.Asked) error {
+	n.asked = append(n.asked, a)
 	return nil
 }
 func (n *notebook) Refused(int32) { n.refusals++ }

@@ -25,8 +25,11 @@ func dayOf(known *remembered.Proof) time.Time {
 	return logbook.Date(int32(known.Day))
 }
 
-// Turn remembers what a search came to.
-func (p *part) Turn() { p.settle() }
+// Turn remembers what a search came to, and goes on with what is played.
+func (p *part) Turn() {
+	p.settle()
+	p.goOn()
+}
 
 // settle remembers what a search came to once it is over. One that was stopped is worth it only where it found something, and never takes the place of
 // a whole one.

@@ -60,7 +60,7 @@ func (p *part) fillMends() bool {
 	}
 	if !r.shown {
 		r.shown = true
-		p.came = tell.MendVerdict(&r.report)
+		p.came, p.found = tell.MendVerdict(&r.report), r.report.Mends
 		if len(r.report.Exclude) > 0 {
 			said := []words.Text{p.came, tell.MendExcluded(&r.report)}
 			for _, rule := range r.report.Exclude {

@@ -52,11 +52,15 @@ func FramesOf(w *prove.Way) []pulse.Frame {
 // moves draws the radio as it stands before a step of a way; the control that moves in it is marked, with the way that it goes.
 func (b *board) moves(r ink.Rect, rule *Rule, step int) {
 	d := figure.Handheld(rule.Radio, b.V.Say)
-	if step < len(rule.Frames) {
+	show := &Of(b.V).Show
+	switch {
+	case show.On:
+		figure.StandAt(d, rule.Radio, &show.Sent, rule.Layout)
+	case step < len(rule.Frames):
 		figure.StandAt(d, rule.Radio, &rule.Frames[step], rule.Layout)
 	}
 	for _, m := range rule.Moves {
-		if m.Step == step {
+		if m.Step == step && !show.Over {
 			d.Mark(m.Job, handheld.Moves, m.To)
 			d.MarkStick(m.Job, handheld.Moves, float64(cmp.Compare(m.To, m.From)))
 		}

@@ -14,6 +14,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/input/script"
+	"propsoff/sim/mend"
 	"propsoff/sim/prove"
 )
 
@@ -38,12 +39,15 @@ func (p *part) About() *ui.About {
 		Shared: ui.Usual(),
 		Own: []ui.Act{
 			{Action: ShowWay, Physical: "Enter", Do: p.enter, On: func(v *ui.View) bool { return Of(v).InWay }, Next: func(v *ui.View) int { return enterDoes(Of(v)) },
-				Shows: func(v *ui.View) bool { return len(Of(v).rule().Steps) > 0 && !(Of(v).InWay && v.Playing()) }},
-			{Action: AllRules, Physical: "Backspace", Do: p.back, Shows: func(v *ui.View) bool { return Of(v).InWay || Of(v).InMends }},
+				Shows: func(v *ui.View) bool { return enterShows(Of(v), v.Playing()) }},
+			{Action: WatchWay, Physical: "Comma", Do: p.watch, On: func(v *ui.View) bool { return Of(v).Show.On }, Shows: func(v *ui.View) bool { return Of(v).CanWatch }},
+			{Action: LeadWay, Physical: "Semicolon", Do: p.lead, On: func(v *ui.View) bool { return Of(v).Leads }, Shows: func(v *ui.View) bool { return Of(v).CanLead }},
+			{Action: WayMended, Physical: "Quote", Do: p.throughMends, On: func(v *ui.View) bool { return Of(v).InMended }, Shows: func(v *ui.View) bool { return Of(v).CanMended }},
+			{Action: AllRules, Physical: "Backspace", Do: p.stepOut, Shows: func(v *ui.View) bool { return Of(v).InWay || Of(v).InMends }},
 			{Action: RuleAbove, Physical: "PageUp", Shows: several, Do: func() { p.move(-1) }},
 			{Action: RuleBelow, Physical: "PageDown", Shows: several, Do: func() { p.move(1) }},
-			{Action: SearchNow, Physical: "Slash", Do: p.beginOrStop, On: func(v *ui.View) bool { return Of(v).Searching }},
-			{Action: FindMends, Physical: "Period", Do: p.mendOrStop, On: func(v *ui.View) bool { return Of(v).Mending }, Shows: func(v *ui.View) bool { return Of(v).CanMend || Of(v).Mending }},
+			{Action: SearchNow, Physical: "Slash", Do: p.beginOrStop, On: func(v *ui.View) bool { return Of(v).Searching }, Shows: func(v *ui.View) bool { return !Of(v).Show.On }},
+			{Action: FindMends, Physical: "Period", Do: p.mendOrStop, On: func(v *ui.View) bool { return Of(v).Mending }, Shows: func(v *ui.View) bool { return (Of(v).CanMend || Of(v).Mending) && !Of(v).Show.On }},
 		},
 		Picks: []ui.Pick{{Prefix: rulePrefix, Do: func(i int) {
 			if all, _ := p.view.list(); i < len(all) {
@@ -52,18 +56,39 @@ func (p *part) About() *ui.About {
 			}
 		}}, {Prefix: stepPrefix, Do: func(i int) {
 			if i < len(p.view.rule().Steps) {
+				p.stopPlay()
 				p.view.Step = i
 			}
-		}}},
+		}}, {Prefix: placePrefix, Keys: true, Do: p.choose}},
+		More: func(v *ui.View) (keys []ui.Act) {
+			if len(Of(v).Places) > 0 {
+				keys = []ui.Act{{Physical: "← →", Says: func(*ui.View) words.Text { return words.T("elsewhere.keys") }}}
+			}
+			return keys
+		},
 	}
 }
 
-// enterDoes is 2 where Enter takes a mend over.
+// enterDoes is 2 where Enter takes a mend over, and 1 where it goes on with a way that is played.
 func enterDoes(v *View) int {
-	if v.InMends {
+	switch {
+	case v.InMends:
 		return 2
+	case v.Show.On:
+		return 1
 	}
 	return 0
+}
+
+// enterShows tells whether Enter does anything. Only the way as it was found is one for the bench.
+func enterShows(v *View, playing bool) bool {
+	switch {
+	case v.Show.On:
+		return !v.Show.Over
+	case v.InWay:
+		return v.Instead == nil && !playing
+	}
+	return len(v.rule().Steps) > 0
 }
 
 // part is the work behind the sheet: it runs the search beside the window and shows what it finds.
@@ -77,7 +102,9 @@ type part struct {
 	search *search  // nil where what is shown is remembered
 	mends  *mending // nil where nobody asked for mends of what is shown
 	view   View
-	came   words.Text // what the finished search came to, or why a way of it cannot be shown
+	came   words.Text  // what the finished search came to, or why a way of it cannot be shown
+	found  []mend.Mend // what is known to mend what is shown
+	watching
 }
 
 // subject is what can be searched: a craft and a radio. digest is of everything that the search depends on.
@@ -139,7 +166,7 @@ func (p *part) begin() {
 
 // anew shows the rules of the layout as it is now, with what is remembered of them.
 func (p *part) anew() {
-	p.of = p.now
+	p.of, p.found, p.watching = p.now, nil, watching{led: p.led}
 	p.endMends()
 	layout := &p.of.layout
 	p.view = View{Of: tell.Searched(p.s.Options.Craft.Name, &layout.Radio, p.s.Known.By), Moved: tell.Moved(layout), Rules: p.view.Rules[:0]}
@@ -170,7 +197,10 @@ func (p *part) anew() {
 
 // Fill shows how far the search is, or what it came to.
 func (p *part) Fill(v *ui.View) {
-	defer func() { *Of(v) = p.view }()
+	defer func() {
+		p.fillWay()
+		*Of(v) = p.view
+	}()
 	p.settle()
 	r := p.search
 	key, _, _ := p.Now()
@@ -222,7 +252,7 @@ func (p *part) finish(done *search) {
 		}
 		p.view.Rules = append(p.view.Rules, rule)
 	}
-	p.view.Selected, p.view.InWay = 0, false
+	p.view.Selected, p.view.InWay, p.watching = 0, false, watching{led: p.led}
 }
 
 // beginOrStop begins the search, or stops the one that is under way.
@@ -244,9 +274,17 @@ func (p *part) look(i int) {
 
 // move looks at another rule, or in a way at another step; it stops at the ends of a way.
 func (p *part) move(by int) {
-	if p.view.InWay {
+	switch play := p.play; {
+	case play != nil && play.phase != over && by < 0:
+		play.back()
+		p.follow()
+	case play != nil && play.phase != over:
+		play.end()
+		p.follow()
+	case p.view.InWay:
+		p.stopPlay()
 		p.view.Step = ui.ClampInt(p.view.Step+by, 0, len(p.view.rule().Steps)-1)
-	} else {
+	default:
 		_, at := p.view.list()
 		p.look(*at + by)
 	}
@@ -255,10 +293,21 @@ func (p *part) move(by int) {
 // open shows the way of the rule that is looked at, where it has one, from its beginning.
 func (p *part) open() {
 	p.view.InWay, p.view.Step = len(p.view.rule().Steps) > 0 && !p.view.Stale && !p.view.InMends, 0
+	p.lookAround()
+}
+
+// stepOut stops what is played, or else shows the rules again.
+func (p *part) stepOut() {
+	if p.play != nil {
+		p.stopPlay()
+		return
+	}
+	p.back()
 }
 
 // back shows the rules again.
 func (p *part) back() {
+	p.watching = watching{led: p.led}
 	if p.view.InWay = false; p.view.InMends {
 		p.view.InMends, p.mends = false, nil
 		if p.search == nil {
@@ -274,6 +323,8 @@ func (p *part) enter() {
 	switch {
 	case p.view.InMends:
 		p.takeMend()
+	case p.play != nil:
+		p.move(1)
 	case p.view.InWay:
 		p.show()
 	default:
@@ -289,17 +340,21 @@ func (p *part) Act(a ui.Action) bool {
 	if a != ui.Leave || !p.view.InWay && !p.view.InMends {
 		return false
 	}
-	p.back()
+	p.stepOut()
 	return true
 }
 
 // Key lets the arrows move what is looked at: nothing is flown here.
 func (p *part) Key(name string, down bool) bool {
 	by, moves := map[string]int{"Up": -1, "Down": 1}[name]
-	if moves && down {
+	other, chooses := map[string]int{"Left": -1, "Right": 1}[name]
+	switch {
+	case moves && down:
 		p.move(by)
+	case chooses && down:
+		p.chooseBy(other)
 	}
-	return moves
+	return moves || chooses
 }
 
 // show plays the way to the rule that is looked at on the bench.

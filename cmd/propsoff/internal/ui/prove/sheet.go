@@ -40,6 +40,17 @@ type View struct {
 	CanMend, Mending, InMends bool
 	Mends                     []Rule
 	MendAt                    int
+	// CanWatch: the way can be played here. CanLead: hands on a radio can lead it; Leads: they are to. CanMended: there is a mend in whose layout the same
+	// hands can be tried; InMended: they are.
+	CanWatch, CanLead, Leads, CanMended, InMended bool
+	// Show is the way being played. Instead is the way with one thing other than it was found, nil for none.
+	Show    Show
+	Instead *Rule
+	// Places are those in which controls can stand in the step looked at, PlaceAt the one that stands, −1 for none; None says that none of a control's
+	// avoids what happens.
+	Places  []Place
+	PlaceAt int
+	None    words.Text
 }
 
 // Rule is one rule and what the search found of it.
@@ -66,6 +77,9 @@ func Of(v *ui.View) *View { return ui.Own[View](v) }
 
 // rule is the one that is looked at; an empty one where there is none.
 func (v *View) rule() Rule {
+	if v.InWay && v.Instead != nil {
+		return *v.Instead
+	}
 	if all, at := v.list(); *at < len(all) {
 		return all[*at]
 	}

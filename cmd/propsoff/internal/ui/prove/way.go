@@ -18,30 +18,45 @@ func (b *board) way(r ink.Rect) {
 	rule := v.rule()
 	at := ui.ClampInt(v.Step, 0, len(rule.Steps)-1)
 	radio, list := b.Split(r, r.W*0.46, r.H*0.45, 1.6)
-	b.Group("step")
-	step := &rule.Steps[at]
-	if !b.V.Class {
-		radio = b.Section(radio, "looked-at-heading", b.Say(words.T("prove.step", words.Args{"at": words.Whole(at + 1), "of": words.Whole(len(rule.Steps))})))
-	}
-	size := max(b.Head, b.Body)
-	d := b.Down(radio, 4*b.U)
-	d.Say("looked-at", step.Text, ink.Style{Size: size})
-	d.Say("looked-at-did", step.Then, ink.Style{Size: size, Weight: ink.Bold})
-	if d.R.H > 110*b.U && rule.Radio != nil {
-		_, rest := d.R.CutTop(0, b.Gap)
-		b.moves(rest, &rule, at)
+	if v.Show.On {
+		b.played(radio, &rule, at)
+	} else {
+		b.lookedAt(radio, &rule, at)
 	}
 	b.Group("finding")
-	d = b.Down(list, 4*b.U)
+	d := b.Down(list, 4*b.U)
 	if b.V.Class {
 		d.Say("rule-short", rule.Short, ink.Style{Size: b.Body, Weight: ink.Bold})
 	} else {
 		d.R = b.Section(d.R, "finding-heading", b.Say(words.T("prove.finding-title")))
 		d.Say("rule-whole", rule.Whole, ink.Style{Size: b.Head, Weight: ink.Bold})
 		d.Gap = b.Gap
-		d.Say("found", rule.Found, ink.Style{Size: b.Body})
+		if !v.Show.Over { // there it stands beside the state
+			d.Say("found", rule.Found, ink.Style{Size: b.Body})
+		}
 	}
 	b.steps(b.heading(d.R, "way", rule.Way), "step", rule.Steps, at, tell.StepsLeft)
+}
+
+// lookedAt draws the step that is looked at: what the hand does, what comes of other places, and the radio.
+func (b *board) lookedAt(r ink.Rect, rule *Rule, at int) {
+	b.Group("step")
+	step := &rule.Steps[at]
+	if !b.V.Class {
+		r = b.Section(r, "looked-at-heading", b.Say(words.T("prove.step", words.Args{"at": words.Whole(at + 1), "of": words.Whole(len(rule.Steps))})))
+	}
+	size := max(b.Head, b.Body)
+	d := b.Down(r, 4*b.U)
+	d.Say("looked-at", step.Text, ink.Style{Size: size})
+	d.Say("looked-at-did", step.Then, ink.Style{Size: size, Weight: ink.Bold})
+	b.radioOf(b.places(d.R), rule, at)
+}
+
+// radioOf draws the radio of a way where there is room for it.
+func (b *board) radioOf(r ink.Rect, rule *Rule, at int) {
+	if _, rest := r.CutTop(0, b.Gap); r.H > 110*b.U && rule.Radio != nil {
+		b.moves(rest, rule, at)
+	}
 }
 
 // stepHeight is the height that a line of a way takes in a width; chosen from, it is no less than what can be pressed.

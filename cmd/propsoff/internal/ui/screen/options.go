@@ -16,6 +16,7 @@ import (
 	"propsoff/sim/craftfile"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/examine"
 )
 
 // Options of a Screen. Loop and Driver are needed.
@@ -126,6 +127,9 @@ type Pupils interface {
 	Runs() []drill.Run
 	// Keep keeps a run, and what the pupil held in it; one without a try is none, and keeps nothing.
 	Keep(run *drillrun.Result, d *drillfile.Drill, held Held) error
+	// Asked are all questions of the examiner that the pupil was asked, in order of time, and KeepAsked keeps one more.
+	Asked() []examine.Asked
+	KeepAsked(a examine.Asked) error
 	// Refused counts a refusal, given as a set.
 	Refused(set int32)
 	// Where says where it is kept.

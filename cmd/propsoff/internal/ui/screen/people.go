@@ -6,6 +6,7 @@ import (
 	"propsoff/cmd/propsoff/internal/remembered"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/examine"
 )
 
 // Pupil is who practises, empty for nobody.
@@ -79,5 +80,7 @@ func (nobody) Rename(string, string) error                         { return nil 
 func (nobody) Merge(string, string) error                          { return nil }
 func (nobody) Runs() []drill.Run                                   { return nil }
 func (nobody) Keep(*drillrun.Result, *drillfile.Drill, Held) error { return nil }
+func (nobody) Asked() []examine.Asked                              { return nil }
+func (nobody) KeepAsked(examine.Asked) error                       { return nil }
 func (nobody) Refused(int32)                                       {}
 func (nobody) Where() string                                       { return "" }

@@ -1,0 +1,12 @@
+package facts
+
+import (
+	"propsoff/sim/craftfile"
+	"propsoff/sim/examine"
+	"propsoff/sim/prove"
+)
+
+// Examiner asks what comes next with a craft and a radio. Its questions about one craft file are told from those about another.
+func Examiner(l *prove.Layout, craft *craftfile.File, seed uint64) (*examine.Examiner, error) {
+	return examine.New(l, string(craft.Text), seed)
+}

@@ -1,0 +1,364 @@
+package examine
+
+import (
+	"math/rand/v2"
+	"slices"
+
+	"propsoff/sim/arming"
+	"propsoff/sim/handset"
+	"propsoff/sim/layout"
+	"propsoff/sim/prove"
+)
+
+// What questions are chosen from (all ours): how many pairs are tried at first and how many for each question more, how many about one thing are
+// kept, the most movements before those that are added, and how long a story may take, in ms.
+const (
+	atFirst   = 2500
+	eachTime  = 300
+	ofEach    = 4
+	movements = 5
+	longest   = 45_000
+	// reached bounds the part of the search that beginnings are drawn from.
+	reached = 1 << 18
+	// alikeIn: of so many questions one is about what makes no difference, so that nobody can go by the second answer.
+	alikeIn = 4
+)
+
+// Asked is a question of before, and what the answer showed.
+type Asked struct {
+	ID      string
+	Ask     Ask
+	About   About
+	Verdict Verdict
+}
+
+// Examiner makes questions about one layout.
+type Examiner struct {
+	l      *prove.Layout
+	salt   string
+	begins *prove.Reached
+	actor  *prove.Actor
+	// from are the places of situations from which stories begin: of a craft that is disarmed, and of one that is armed, by how many movements
+	// they take.
+	from [2][movements + 1][]int32
+	// goes are the places of each control.
+	goes [][]prove.Step
+	r    *rand.Rand
+	// pool are questions that were made and not asked yet: those whose stories end differently, and those that end alike.
+	pool [2][]Question
+}
+
+// New searches the beginnings of a layout. Salt tells its questions from those about another layout, and the seed decides which come first. It
+// fails where the layout cannot be searched.
+func New(l *prove.Layout, salt string, seed uint64) (*Examiner, error) {
+	e := &Examiner{l: l, salt: salt, r: rand.New(rand.NewPCG(seed, 0))}
+	var err error
+	if e.actor, err = prove.NewActor(l); err != nil {
+		return nil, err
+	}
+	if e.begins, err = prove.Reach(l, reached); err != nil {
+		return nil, err
+	}
+	e.begins.Each(func(place, n int, armed bool) {
+		if n <= movements {
+			e.from[bit(armed)][n] = append(e.from[bit(armed)][n], int32(place))
+		}
+	})
+	for i := range l.Radio.Controls {
+		e.goes = append(e.goes, places(i, &l.Radio.Controls[i]))
+	}
+	return e, nil
+}
+
+// begin is the beginning of a story, of a craft that is armed or not; false where none was met.
+func (e *Examiner) begin(armed bool) (s story, ok bool) {
+	all := e.from[bit(armed)][e.r.IntN(movements+1)]
+	if len(all) == 0 {
+		return s, false
+	}
+	return begun(e.begins.Way(int(all[e.r.IntN(len(all))])).Steps), true
+}
+
+// arms is a story that arms, or nearly: the way to an armed situation up to the movement that arms, which is the last one.
+func (e *Examiner) arms() (s story, ok bool) {
+	all := e.from[1][e.r.IntN(movements+1)]
+	if len(all) == 0 {
+		return s, false
+	}
+	steps := e.begins.Way(int(all[e.r.IntN(len(all))])).Steps
+	at := slices.IndexFunc(steps, func(st prove.Step) bool { return st.Then&prove.Armed != 0 })
+	for at > 0 && steps[at].Kind == prove.Wait { // the wait in which it arms is that of a corner which is held
+		at--
+	}
+	if at <= 0 || steps[at].Kind == prove.PowerOn {
+		return s, false
+	}
+	s = begun(steps[:at+1])
+	s.last = len(s.steps) - 1
+	s.steps = append(s.steps, wait(e.settles(s.steps[s.last].Control)))
+	return s, true
+}
+
+// settles is for how long it is waited after a last movement, in ms: a corner may have to be held.
+func (e *Examiner) settles(control int) int64 {
+	const usual = 1000
+	c := &e.l.Config
+	if is := e.about(control); is == Yaw || is == Throttle {
+		return max(usual, int64(max(c.Arming.ArmDwell, c.Arming.DisarmDwell))*int64(c.SlotTicks)*3/2+500)
+	}
+	return usual
+}
+
+// Next makes a question that was not asked before: most likely about what the pupil took wrongly when it last came up, least likely about what he
+// knew twice. False where no new one was found. The same seed and the same history, from the first question on, make the same questions.
+func (e *Examiner) Next(asked []Asked) (Question, bool) {
+	known := map[string]bool{}
+	for i := range asked {
+		known[asked[i].ID] = true
+	}
+	for n := range e.pool {
+		e.pool[n] = slices.DeleteFunc(e.pool[n], func(q Question) bool { return known[q.ID] })
+		for i := range e.pool[n] {
+			known[e.pool[n][i].ID] = true
+		}
+	}
+	e.fill(known)
+	n := bit(e.r.IntN(alikeIn) == 0)
+	if len(e.pool[n]) == 0 {
+		n = 1 - n
+	}
+	if len(e.pool[n]) == 0 {
+		return Question{}, false
+	}
+	return choose(e.r, e.pool[n], weights(asked)), true
+}
+
+// fill makes questions to choose from, of each thing a few; none that is known.
+func (e *Examiner) fill(known map[string]bool) {
+	tries := eachTime
+	if len(e.pool[0])+len(e.pool[1]) == 0 {
+		tries = atFirst
+	}
+	for range tries {
+		q, ok := e.try()
+		if !ok || known[q.ID] {
+			continue
+		}
+		pool, like := &e.pool[bit(q.Alike())], 0
+		for i := range *pool {
+			like += bit((*pool)[i].Ask == q.Ask && (*pool)[i].About == q.About)
+		}
+		if like < ofEach {
+			known[q.ID] = true
+			*pool = append(*pool, q)
+		}
+	}
+}
+
+func bit(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// weights say how much each thing is worth being asked about (ours).
+func weights(asked []Asked) (w [AskCount][AboutCount]float64) {
+	var right [AskCount][AboutCount]int // in a row, up to now
+	var met [AskCount][AboutCount]bool
+	for i := range asked {
+		a := &asked[i]
+		n := &right[a.Ask][a.About]
+		if *n++; a.Verdict != Foreseen {
+			*n = 0
+		}
+		met[a.Ask][a.About] = true
+	}
+	for ask := range w {
+		for about := range w[ask] {
+			switch n := right[ask][about]; {
+			case !met[ask][about]:
+				w[ask][about] = 3
+			case n == 0:
+				w[ask][about] = 8
+			case n == 1:
+				w[ask][about] = 1.5
+			default:
+				w[ask][about] = 0.5
+			}
+		}
+	}
+	return w
+}
+
+// choose takes one of some questions: first a thing by its weight, then, of two about it, the one that is told in fewer movements.
+func choose(r *rand.Rand, all []Question, w [AskCount][AboutCount]float64) Question {
+	var about [AskCount][AboutCount][]int
+	sum := 0.0
+	for i := range all {
+		of := &about[all[i].Ask][all[i].About]
+		if *of = append(*of, i); len(*of) == 1 {
+			sum += w[all[i].Ask][all[i].About]
+		}
+	}
+	at, chosen := r.Float64()*sum, []int{len(all) - 1}
+	for ask := range about {
+		for n, of := range about[ask] {
+			if len(of) == 0 {
+				continue
+			}
+			if at -= w[ask][n]; at < 0 {
+				a, b := of[r.IntN(len(of))], of[r.IntN(len(of))]
+				if moves(&all[b]) < moves(&all[a]) {
+					a = b
+				}
+				return all[a]
+			}
+			chosen = of
+		}
+	}
+	return all[chosen[0]]
+}
+
+func moves(q *Question) int { return q.Stories[0].Way.Movements + q.Stories[1].Way.Movements }
+
+// try makes one pair; false where nothing came of it.
+func (e *Examiner) try() (q Question, ok bool) {
+	r := e.r
+	q.Ask = [...]Ask{Arms, Arms, Stays, Turns}[r.IntN(4)]
+	var s story
+	if q.Ask == Arms && r.IntN(3) > 0 {
+		s, ok = e.arms()
+	} else if s, ok = e.begin(q.Ask != Arms); ok {
+		e.last(q.Ask, &s)
+	}
+	if !ok {
+		return q, false
+	}
+	for range r.IntN(3) {
+		e.adorn(&s)
+	}
+	two := [2]story{s, s}
+	if q.About, ok = e.edit(&two[0], &two[1]); !ok {
+		return q, false
+	}
+	var came [2]played
+	for i := range two {
+		if came[i], ok = play(e.actor, &two[i], Pace, 100); !ok || !came[i].powered || came[i].was != (q.Ask != Arms) || came[i].way.Ms > longest || !e.asks(q.Ask) {
+			return q, false
+		}
+	}
+	alike := came[0].ends(q.Ask) == came[1].ends(q.Ask)
+	if alike && q.Ask == Arms && !came[0].is && e.about(two[0].steps[two[0].last].Control) == ArmControl { // something else refuses in both: that tells nothing
+		return q, false
+	}
+	if !e.firm(&two, &came, q.Ask) {
+		return q, false
+	}
+	if r.IntN(2) == 0 {
+		two[0], two[1], came[0], came[1] = two[1], two[0], came[1], came[0]
+	}
+	for i := range two {
+		d := two[i].differs
+		q.Stories[i] = Story{Way: came[i].way, Last: came[i].at[two[i].last], At: came[i].when, Differs: [2]int{came[i].at[d[0]], came[i].at[d[1]]}, Ends: came[i].ends(q.Ask)}
+	}
+	q.ID = id(q.Ask, e.salt, &two)
+	return q, true
+}
+
+// asks reports whether the hands, as they stand after all, ask for arming, where it is about that: nobody takes another craft to arm.
+func (e *Examiner) asks(ask Ask) bool {
+	c := &e.l.Config
+	if ask != Arms {
+		return true
+	}
+	for i := range e.goes {
+		switch w := e.actor.Stands(i); e.about(i) {
+		case ArmControl:
+			return c.Layout.ArmSpan.Contains(w)
+		case Yaw:
+			if c.Arming.By == arming.BySticks {
+				return w >= c.Arming.YawRight
+			}
+		}
+	}
+	return false
+}
+
+// ends is the answer to what is asked.
+func (p *played) ends(ask Ask) bool {
+	if ask == Turns {
+		return p.turns
+	}
+	return p.is
+}
+
+// firm reports whether both end the same way where the hand is quicker or slower, and the waits are a third longer or a quarter shorter: nobody
+// is asked about what hangs on a moment.
+func (e *Examiner) firm(two *[2]story, came *[2]played, ask Ask) bool {
+	for i := range two {
+		for _, other := range [...][2]int64{{Pace / 2, 75}, {Pace * 2, 133}} {
+			p, ok := play(e.actor, &two[i], other[0], other[1])
+			if !ok || p.was != came[i].was || p.ends(ask) != came[i].ends(ask) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// last puts the last movement at the end of a story, and the wait after it.
+func (e *Examiner) last(ask Ask, s *story) {
+	c, r := &e.l.Config, e.r
+	slot := int64(c.SlotTicks)
+	st := e.move(r.IntN(len(e.goes)))
+	after := e.settles(st.Control)
+	switch n := r.IntN(10); {
+	case n >= 8 && ask != Arms:
+		limit, sinks := int64(c.Link.SilenceSlots)*slot, int64(c.Arming.SinkSlots)*slot
+		st, after = do(prove.RadioOff), pick(r, limit/2, limit+1000, (limit+sinks)*4/3+1000)
+	case n == 7:
+		st, after = do([...]prove.Kind{prove.RadioOn, prove.CableOut, prove.CableIn, prove.Nudge}[r.IntN(4)]), e.settles(-1)
+	}
+	s.last = len(s.steps)
+	s.put(s.last, st, wait(after))
+}
+
+// move takes a control to one of its places.
+func (e *Examiner) move(control int) prove.Step {
+	if all := e.goes[control]; len(all) > 0 {
+		return all[e.r.IntN(len(all))]
+	}
+	return prove.Step{Kind: prove.Move, Control: -1}
+}
+
+// about is what a control is.
+func (e *Examiner) about(control int) About {
+	if control < 0 {
+		return OtherControl
+	}
+	l := &e.l.Config.Layout
+	ch := e.l.Radio.Controls[control].Channel
+	for _, is := range [...]struct {
+		channel int8
+		about   About
+	}{{l.Throttle, Throttle}, {l.Yaw, Yaw}, {l.Roll, RollPitch}, {l.Pitch, RollPitch}, {l.Arm, ArmControl}, {l.Second, SecondSwitch}, {l.Mode, ModeControl}} {
+		if is.channel == ch && ch != layout.NoChannel {
+			return is.about
+		}
+	}
+	return OtherControl
+}
+
+// together reports whether two controls are the same one, or one piece of the radio.
+func together(r *handset.Radio, a, b int) bool {
+	if a == b {
+		return true
+	}
+	for _, n := range r.Together(a) {
+		if n == b {
+			return true
+		}
+	}
+	return false
+}
