@@ -184,7 +184,13 @@ var cures = []cure{
 	{"Put arming on a switch in the radio", func(l *prove.Layout, _ *prove.Result) {
 		positions(l, l.Config.Layout.Arm, "arm", pulse.Low, pulse.High)
 	}},
-	{"Give each a switch of its own in the radio", modeSwitch},
+	{"Give each a switch of its own in the radio", func(l *prove.Layout, r *prove.Result) {
+		if r.Cause == prove.ArmIsMode {
+			modeSwitch(l, r)
+			return
+		}
+		positions(l, int8(r.Value-1), codes.Job(&l.Config.Layout, int(r.Value-1)), pulse.Low, pulse.High)
+	}},
 	{"Put rate at an end of the switch", func(l *prove.Layout, _ *prove.Result) {
 		for i := range l.Config.Layout.Spans[:l.Config.Layout.SpanCount] {
 			s := &l.Config.Layout.Spans[i]
