@@ -184,7 +184,13 @@ var cures = []cure{
 	{"Put arming on a switch in the radio", func(l *prove.Layout, _ *prove.Result) {
 		positions(l, l.Config.Layout.Arm, "arm", pulse.Low, pulse.High)
 	}},
-	{"Give each a switch of its own in the radio", modeSwitch},
+	{"Give each a switch of its own in the radio", func(l *prove.Layout, r *prove.Result) {
+		if r.Cause == prove.ArmIsMode {
+			modeSwitch(l, r)
+			return
+		}
+		positions(l, int8(r.Value-1), codes.Job(&l.Config.Layout, int(r.Value-1)), pulse.Low, pulse.High)
+	}},
 	{"Put rate at an end of the switch", func(l *prove.Layout, _ *prove.Result) {
 		for i := range l.Config.Layout.Spans[:l.Config.Layout.SpanCount] {
 			s := &l.Config.Layout.Spans[i]
@@ -206,6 +212,7 @@ var cures = []cure{
 	}},
 	{"set at-low-throttle to still", func(l *prove.Layout, _ *prove.Result) { l.Config.Flight.AtLowThrottle = flight.StandStill }},
 	{"Let air mode wake at a higher throttle", func(l *prove.Layout, _ *prove.Result) { l.Config.Flight.AirWake = pulse.ThrottleFull * 18 / 100 }},
+	{"Put the mode on a switch of its own", modeSwitch},
 	{"Take its spring out", func(l *prove.Layout, r *prove.Result) { control(l, r).Stays = true }},
 }
 

@@ -134,6 +134,12 @@ var brokenLayouts = []layoutCase{
 	{"switch", "throttle-near", []string{"throttle-low-is-clear low-end-near"}, false, 3},
 	// Pack; throttle down, and held there; arm switch on; let go.
 	{"switch", "throttle-springs", []string{"throttle-stays throttle-springs"}, false, 3},
+	// Pack; arm switch on; throttle up; let go.
+	{"switch", "throttle-falls", []string{"throttle-stays-up throttle-falls"}, false, 3},
+	// Pack; roll to the side.
+	{"switch", "mode-on-roll", []string{"no-stick-moves-mode mode-on-stick"}, false, 2},
+	// Where the arm switch is on the second one is off: it never arms.
+	{"second", "second-turned", []string{"can-arm arm-turned", "arm-control-is-alone arm-is-second-switch"}, false, 0},
 }
 
 // soundLayouts hold to every rule; by sticks the corner disarms in flight too, which comes with the method.
@@ -384,7 +390,7 @@ func TestProveText(t *testing.T) {
 	assert.Equal(t, exit.CodeFailed, code)
 	assert.Empty(t, errs)
 	golden(t, "testdata/layouts/held-switch.text", out)
-	code, out, errs = command(t, "prove", layoutFile("sticks", "craft"), layoutFile("full", "radio"))
+	code, out, errs = command(t, "prove", layoutFile("sticks", "craft"), layoutFile("full", "radio"), "--every-rule")
 	assert.Equal(t, exit.CodeDone, code)
 	assert.Empty(t, errs)
 	golden(t, "testdata/layouts/sticks-full.text", out)

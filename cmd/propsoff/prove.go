@@ -20,8 +20,10 @@ import (
 type proveFlags struct {
 	world.Named
 	json, mend bool
+	every      bool
 	elsewhere  bool
 	write      string
+	instructor string
 	take       int
 }
 
@@ -53,10 +55,12 @@ func newProve(w *world.World) *cobra.Command {
 			return err
 		}
 		pf.Craft, pf.Radio = named[0].Craft, named[0].Radio
-		if len(named) == 2 && pf.mend {
+		switch {
+		case len(named) == 2 && pf.mend:
 			return words.Wrong("mend.one-layout")
-		}
-		if len(named) == 2 && pf.elsewhere {
+		case pf.instructor != "" && (pf.mend || pf.elsewhere || len(named) == 2):
+			return words.Wrong("refused.instructor-alone")
+		case len(named) == 2 && pf.elsewhere:
 			return words.Wrong("elsewhere.one-layout")
 		}
 		if len(named) == 2 {
@@ -66,6 +70,8 @@ func newProve(w *world.World) *cobra.Command {
 	}
 	jsonFlag(w, cmd, &pf.json)
 	cmd.Flags().StringVar(&pf.Gestures, "gestures", "", w.Say(words.T("flag.gestures-searched")))
+	cmd.Flags().BoolVar(&pf.every, "every-rule", false, w.Say(words.T("flag.every-rule")))
+	cmd.Flags().StringVar(&pf.instructor, "instructor", "", w.Say(words.T("flag.instructor")))
 	cmd.Flags().BoolVar(&pf.mend, "mend", false, w.Say(words.T("flag.mend")))
 	cmd.Flags().BoolVar(&pf.elsewhere, "elsewhere", false, w.Say(words.T("flag.elsewhere")))
 	cmd.Flags().IntVar(&pf.take, "take", 0, w.Say(words.T("flag.take")))
@@ -85,7 +91,7 @@ func proveLayout(ctx context.Context, w *world.World, pf *proveFlags) error {
 	}
 	l := facts.LayoutOf(c.File, file, nil)
 	looks := facts.Look(&l.Config, c.More(), &l.Radio)
-	proof := terminal.Proof{Book: w.Language(), Layout: &l, Craft: c.Name, CalledOut: tell.Callouts(looks, &l.Config)}
+	proof := terminal.Proof{Every: pf.every, Book: w.Language(), Layout: &l, Craft: c.Name, CalledOut: tell.Callouts(looks, &l.Config)}
 	by := facts.NoneGiven
 	if file != nil {
 		proof.Radio, by = l.Radio.Name, facts.ItsFile
@@ -99,9 +105,17 @@ func proveLayout(ctx context.Context, w *world.World, pf *proveFlags) error {
 		return err
 	}
 	proof.Report = report
+	if pf.instructor != "" {
+		if err := besideInstructor(ctx, w, pf, c, &proof); err != nil {
+			return err
+		}
+	}
 	var unwritten error
 	if pf.write != "" {
-		proof.Written, unwritten = provescript.WriteAll(w, pf.write, c, &l, report)
+		proof.Folder = pf.write
+		if proof.Written, unwritten = provescript.WriteAll(w, pf.write, c, proof.Layout, report); unwritten == nil {
+			proof.Cleared, unwritten = provescript.ClearStale(pf.write, report)
+		}
 	}
 	text, lines := proof.AppendText, proof.AppendJSON
 	if pf.elsewhere {
@@ -112,6 +126,17 @@ func proveLayout(ctx context.Context, w *world.World, pf *proveFlags) error {
 		return err
 	}
 	return cmp.Or(unwritten, exit.Of(report.Verdict()))
+}
+
+// besideInstructor searches what the instructor's radio does beside the pupil's, and takes it into what is told.
+func besideInstructor(ctx context.Context, w *world.World, pf *proveFlags, c *world.Craft, proof *terminal.Proof) error {
+	his, err := w.LoadRadio(pf.instructor, "", c)
+	if err != nil {
+		return err
+	}
+	found := facts.ProveTwo(*proof.Layout, proof.Report, his, c.Words, func() bool { return ctx.Err() != nil })
+	proof.Layout, proof.Two, proof.Tutor = &found.Both, tell.TwoRadios(&found), found.His.Name
+	return nil
 }
 
 // put prints what came of it, as text or as lines of JSON.

@@ -89,32 +89,16 @@ func (c *Config) check() error {
 	return errors.Join(wrong...)
 }
 
-// known is what a source said of an input that is on or off: 0 nothing yet (which counts as on), 1 off, 2 on.
-type known uint8
-
-func (k known) on() bool { return k != 1 }
-
-func knownOf(value int32) known {
-	if value != 0 {
-		return 2
-	}
-	return 1
-}
-
 // side is one of the two radios.
 type side struct {
-	source     input.Source
-	later      int64
-	next       []pulse.Reading // read and not yet taken, from head on
-	head       int
-	last       int64 // stamp of the newest reading
-	err        error // why it ended
-	frame      pulse.Frame
-	has        bool // frame was told
-	plug, link known
+	source input.Source
+	later  int64
+	next   []pulse.Reading // read and not yet taken, from head on
+	head   int
+	last   int64 // stamp of the newest reading
+	err    error // why it ended
+	Side
 }
-
-func (s *side) there() bool { return s.has && s.plug.on() && s.link.on() }
 
 // read takes what the source has up to until, in µs.
 func (s *side) read(until int64) {
@@ -134,18 +118,13 @@ func (s *side) waits() bool { return s.head < len(s.next) }
 // Source is both radios as one. Taken and Close may be called from any goroutine, the rest by one at a time.
 type Source struct {
 	cfg Config
-	out pulse.Width // what the arm channel is while it is held off
 
 	mu         sync.Mutex
 	pupil, his side // his is the instructor's
-	hands      bool // the instructor has the sticks
-	ready      bool // his switch has been seen off since his radio came
-	heldOff    bool // the pupil's arm switch must be seen off
-	armOff     bool // the arm channel is held off
-	against    bool // … though the pupil's switch is on
+	held       Held
 	sent       bool // frame was given
 	frame      pulse.Frame
-	plug, link known // as last given
+	plug, link Known // as last given
 	end        error
 	closed     bool
 }
@@ -161,7 +140,6 @@ func New(pupil, instructor input.Source, cfg Config) (*Source, error) {
 	s := &Source{cfg: cfg, pupil: side{source: pupil}, his: side{source: instructor, later: cfg.Later}}
 	if cfg.Arm >= 0 {
 		s.cfg.Sticks &^= 1 << cfg.Arm
-		s.out, _ = cfg.ArmSpan.outside()
 	}
 	return s, nil
 }
@@ -182,10 +160,10 @@ func (s *Source) Wake() <-chan struct{} {
 func (s *Source) Taken() (channels uint16) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if s.hands {
+	if s.held.Hands {
 		channels = s.cfg.Sticks
 	}
-	if s.armOff {
+	if s.held.armOff {
 		channels |= 1 << s.cfg.Arm
 	}
 	return channels
@@ -233,7 +211,7 @@ func (s *Source) Poll(dst []pulse.Reading, until int64) ([]pulse.Reading, error)
 }
 
 func (s *Source) fromPupil(dst []pulse.Reading, r *pulse.Reading) []pulse.Reading {
-	if !s.pupil.note(r) {
+	if !s.pupil.Note(r) {
 		return append(dst, *r)
 	}
 	return s.settle(dst, r.At)
@@ -242,73 +220,30 @@ func (s *Source) fromPupil(dst []pulse.Reading, r *pulse.Reading) []pulse.Readin
 // fromInstructor takes what the instructor's source says. Lost readings are told only while he flies; bench inputs always.
 func (s *Source) fromInstructor(dst []pulse.Reading, r *pulse.Reading) []pulse.Reading {
 	switch {
-	case s.his.note(r):
+	case s.his.Note(r):
 		return s.settle(dst, r.At)
-	case r.Kind == pulse.Gap && !s.hands:
+	case r.Kind == pulse.Gap && !s.held.Hands:
 		return dst
 	}
 	return append(dst, *r)
 }
 
-// note takes what is about the radio itself, and reports false for any other reading.
-func (s *side) note(r *pulse.Reading) bool {
-	switch r.Kind {
-	case pulse.Controls:
-		s.frame, s.has = r.Frame, true
-	case pulse.Plug:
-		s.plug = knownOf(r.Value)
-	case pulse.Link:
-		s.link = knownOf(r.Value)
-	default:
-		return false
-	}
-	return true
-}
-
 // settle decides anew who has the sticks and whether the arm channel is held off, and gives what has changed.
 func (s *Source) settle(dst []pulse.Reading, at int64) []pulse.Reading {
-	c, p, h := &s.cfg, &s.pupil, &s.his
-	there := h.there()
-	on := there && c.SwitchSpan.holds(h.frame[c.Switch])
-	s.ready = there && (s.ready || !on)
-	hands := on && s.ready
-	off := false // the instructor's arm switch stands off
-	if c.Arm >= 0 {
-		if s.hands && !there {
-			s.heldOff = true
-		}
-		a := h.frame[c.Arm]
-		off = there && a.Valid() && !c.ArmSpan.holds(a)
-		s.heldOff = s.heldOff || off
-		if a := p.frame[c.Arm]; p.has && a.Valid() && !c.ArmSpan.holds(a) {
-			s.heldOff = false
-		}
+	was := s.held
+	s.held = s.cfg.Settle(was, &s.pupil.Side, &s.his.Side)
+	dst = deed(dst, at, pulse.DeedHands, s.held.Hands, was.Hands)
+	dst = deed(dst, at, pulse.DeedArmOff, s.held.against, was.against)
+	flies := &s.pupil.Side
+	if s.held.Hands {
+		flies = &s.his.Side
 	}
-	dst = deed(dst, at, pulse.DeedHands, hands, &s.hands)
-	s.armOff = off || s.heldOff
-	against := s.armOff && p.has && c.ArmSpan.holds(p.frame[c.Arm])
-	dst = deed(dst, at, pulse.DeedArmOff, against, &s.against)
-	flies := p
-	if hands {
-		flies = h
-	}
-	dst = tell(dst, at, pulse.Plug, flies.plug, &s.plug)
-	dst = tell(dst, at, pulse.Link, flies.link, &s.link)
-	if !p.has {
+	dst = tell(dst, at, pulse.Plug, flies.Plug, &s.plug)
+	dst = tell(dst, at, pulse.Link, flies.Link, &s.link)
+	if !s.pupil.Has {
 		return dst
 	}
-	f := p.frame
-	if hands {
-		for ch := range f {
-			if c.Sticks>>ch&1 == 1 {
-				f[ch] = h.frame[ch]
-			}
-		}
-	}
-	if s.armOff {
-		f[c.Arm] = s.out
-	}
-	if f != s.frame || !s.sent {
+	if f := s.cfg.Sends(s.held, &s.pupil.Side, &s.his.Side); f != s.frame || !s.sent {
 		s.frame, s.sent = f, true
 		dst = append(dst, pulse.Reading{At: at, Kind: pulse.Controls, Frame: f})
 	}
@@ -316,11 +251,10 @@ func (s *Source) settle(dst []pulse.Reading, at int64) []pulse.Reading {
 }
 
 // deed tells what the instructor's radio does, where that is another than before.
-func deed(dst []pulse.Reading, at int64, d pulse.Deed, now bool, was *bool) []pulse.Reading {
-	if now == *was {
+func deed(dst []pulse.Reading, at int64, d pulse.Deed, now, was bool) []pulse.Reading {
+	if now == was {
 		return dst
 	}
-	*was = now
 	by := int32(0)
 	if now {
 		by = 1
@@ -330,7 +264,7 @@ func deed(dst []pulse.Reading, at int64, d pulse.Deed, now bool, was *bool) []pu
 
 // tell gives an input of the radio that the craft hears, where it has changed. One of which that radio says nothing counts as on, and
 // is given only where the other radio's was given before.
-func tell(dst []pulse.Reading, at int64, k pulse.Kind, now known, was *known) []pulse.Reading {
+func tell(dst []pulse.Reading, at int64, k pulse.Kind, now Known, was *Known) []pulse.Reading {
 	if now == 0 && *was != 0 {
 		now = 2
 	}

@@ -57,6 +57,8 @@ type Control struct {
 	// both. Turned: this one goes down as that one goes up.
 	Same   int
 	Turned bool
+	// Tutors: it is on an instructor's radio, told with the pupil's.
+	Tutors bool
 	// Noise is the standard deviation at rest, at least 1 µs where it was measured (the kernel's filter hides less); 0
 	// where it was not.
 	Noise pulse.Width

@@ -5,7 +5,6 @@ import (
 
 	"propsoff/sim"
 	"propsoff/sim/arming"
-	"propsoff/sim/handset"
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 	"propsoff/sim/prove"
@@ -48,7 +47,7 @@ func apply(l *prove.Layout, ch *Change) bool {
 	lay := &cfg.Layout
 	switch ch.Kind {
 	case Travel:
-		travel(&l.Radio.Controls[ch.Control])
+		travel(l, ch.Control)
 	case ArmOn, ArmCarried, ArmBySwitch:
 		if ch.Kind != ArmOn {
 			carry(l, ch, &lay.Arm)
@@ -139,34 +138,6 @@ func forget(l *prove.Layout, channel int8) {
 	if channel != layout.NoChannel {
 		l.Config.Link.Stored[channel] = pulse.Missing
 	}
-}
-
-// travel has a control go from 988 to 2012 µs: what lies between goes along in proportion, and a stick that springs back rests in the middle.
-func travel(c *handset.Control) {
-	if c.Kind == handset.Switch {
-		c.Positions = slices.Clone(c.Positions)
-		low, high := c.Positions[0].Width, c.Positions[len(c.Positions)-1].Width
-		rest := c.Rest
-		for i := range c.Positions {
-			p := &c.Positions[i]
-			p.Width = stretched(p.Width, low, high)
-			p.Spread = pulse.Width(min(int(p.Spread)*int(pulse.High-pulse.Low)/int(high-low), int(pulse.Highest))) // noise is stretched too
-		}
-		if rest != 0 {
-			c.Rest = stretched(rest, low, high)
-		}
-		c.Low, c.High = pulse.Low, pulse.High
-		return
-	}
-	low, high := min(c.Low, c.High), max(c.Low, c.High)
-	if c.Rest = stretched(c.Rest, low, high); !c.Stays {
-		c.Rest = pulse.Centre
-	}
-	c.Low, c.High = pulse.Low, pulse.High
-}
-
-func stretched(w, low, high pulse.Width) pulse.Width {
-	return pulse.Low + pulse.Width(int(min(max(w, low), high)-low)*int(pulse.High-pulse.Low)/int(high-low))
 }
 
 // together reports whether two changes may be made at once: they are about different things.

@@ -53,7 +53,7 @@ const (
 
 	// What is set in the radio.
 
-	Travel    // Control is to go from 988 to 2012 µs; Was, Is: its low end, in eighths of a µs
+	Travel    // Control is to go from end to end as rules ask for (endsOf); Was, Is: its low end, in eighths of a µs
 	KindCount // one more than the last
 )
 

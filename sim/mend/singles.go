@@ -229,7 +229,7 @@ func (e *enumeration) loss() {
 	}
 }
 
-// travel is what can be set in the radio: that a control goes from end to end.
+// travel is what can be set in the radio: that a control goes as far as rules ask for.
 func (e *enumeration) travel() {
 	l := &e.cfg.Layout
 	for _, channel := range [...]int8{l.Throttle, l.Roll, l.Pitch, l.Yaw, l.Arm, l.Second, l.Mode} {
@@ -237,9 +237,10 @@ func (e *enumeration) travel() {
 		if c == nil {
 			continue
 		}
-		at := placesOf(c)
-		if low, high := at[0].Width, at[len(at)-1].Width; high > low && (low != pulse.Low || high != pulse.High) {
-			e.add(Change{Kind: Travel, Relearn: inRadio, Control: i, Channel: channel, Was: int64(low), Is: int64(pulse.Low)})
+		if low, high := measured(c); high > low {
+			if a, b := endsOf(e.l, i); a != low || b != high {
+				e.add(Change{Kind: Travel, Relearn: inRadio, Control: i, Channel: channel, Was: int64(low), Is: int64(a)})
+			}
 		}
 	}
 }

@@ -184,6 +184,9 @@ func (s *search) whyNotArmed() Result {
 			return *r
 		}
 	}
+	if r := s.armTurned(); r != nil {
+		return *r
+	}
 	return Result{Cause: Unexplained, Control: -1, Position: -1}
 }
 

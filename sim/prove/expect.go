@@ -40,7 +40,7 @@ func (s *search) expect() uint64 {
 // tell tells how far a pass has come, and reports whether it is to stop.
 func (s *search) tell(w *explore.Walk, at explore.Cost, first bool) bool {
 	p := &s.told
-	*p = Progress{Situations: s.before + w.Found(), Open: w.Open(), Movements: int(at.Moves), Slots: int(at.Time), Expected: p.Expected, Broken: p.Broken}
+	*p = Progress{Situations: s.before + w.Found(), Open: w.Open(), Movements: int(at.Moves), Slots: int(at.Time), Expected: p.Expected, Again: !first, Broken: p.Broken}
 	if first && s.asked == 0 && w.Found() >= patience {
 		s.asked = w.Found()
 		p.Expected = s.expect()

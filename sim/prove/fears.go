@@ -27,8 +27,10 @@ const (
 	leastClear = 5 * pulse.Eighths
 	// leastTimes is how many times the throttle's noise must go into that, as of every edge.
 	leastTimes = 6
-	// fullWeight is the share of its weight, in 1/1000, with which a sinking craft stays where it is.
-	fullWeight = 1000
+	// LowFlight is how high a beginner flies, in m: what sinks must come down from there.
+	LowFlight = 3.0 // within MostTurning, since no motor may turn for longer
+	// MostTouch is the greatest speed, in m/s, with which it may touch the ground: a faster craft breaks.
+	MostTouch = 5.0
 )
 
 // fears are what practitioners fear, of layouts that break no promise of the bench: each with whether it is asked of a layout, and the judge
@@ -59,6 +61,8 @@ var fears = [...]struct {
 	{ArmingStartsNoMotor, always, judgeArmingStarts},
 	{ThrottleLowIsClear, always, judgeThrottleLow},
 	{ThrottleStays, always, judgeThrottleStays},
+	{ThrottleStaysUp, always, judgeThrottleStaysUp},
+	{NoStickMovesMode, hasModes, judgeStickMoves},
 }
 
 func always(*sim.Config) bool          { return true }
@@ -91,7 +95,7 @@ func fearAsked(r Rule, c *sim.Config) (asked, is bool) {
 // Tried reports whether the way to a broken rule is an honest try, not the shortest of all.
 func (r Rule) Tried() bool {
 	_, is := fearAsked(r, &sim.Config{})
-	return is
+	return is || r.OfTwoRadios()
 }
 
 // fearful judges one fear of one layout.

@@ -42,6 +42,11 @@ func (m *made) momentary(job string) *made {
 	return m
 }
 
+// knobRests puts a knob where it rests.
+func knobRests(job string, us int) func(*made) {
+	return func(m *made) { m.control(job).Rest = pulse.Micros(us) }
+}
+
 func (m *made) sink(slots int) *made {
 	m.Config.Arming.SinkSlots = uint16(slots)
 	return m
@@ -132,8 +137,9 @@ var fearRows = []struct {
 	// pack · arm on · throttle up · radio off
 	{"held, set to sink", quickSwitch().hold().sink(5), SilenceSinks, HeldNoSink, 4, "", -1, 0, []Rule{LossStopsMotors, LinkBackNeverArms, SilenceStopsSoon}, Claim{Armed: true, Phase: uint8(link.Good)}, []*made{quickSwitch().sink(5)}},
 	{"stored, set to sink", quickSwitch().stored(988, 1500, 988).sink(5), SilenceSinks, StoredNoSink, 4, "", -1, 0, []Rule{LinkBackNeverArms}, Claim{Phase: uint8(link.Good)}, []*made{quickSwitch().stored(988, 1500, 0).sink(5)}},
-	{"sinking, carries all", quickSwitch().carries(1000), SinkComesDown, SinkHovers, 4, "", -1, 20, nil, Claim{Armed: true, Sinking: true, Phase: uint8(link.Lost)}, []*made{quickSwitch().carries(999)}},
-	{"sinking, carries nothing", quickSwitch().carries(0), SinkComesDown, SinkFalls, 4, "", -1, 20, nil, Claim{Armed: true, Sinking: true, Phase: uint8(link.Lost)}, []*made{quickSwitch().carries(1)}},
+	{"sinking, carries nearly all", quickSwitch().carries(992), SinkComesDown, SinkHovers, 4, "", -1, 20, nil, Claim{Armed: true, Sinking: true, Phase: uint8(link.Lost)}, []*made{quickSwitch().carries(991), quickSwitch().carries(900)}},
+	{"sinking, carries nothing", quickSwitch().carries(0), SinkComesDown, SinkFalls, 4, "", -1, 7131, nil, Claim{Armed: true, Sinking: true, Phase: uint8(link.Lost)}, []*made{quickSwitch().carries(498)}},
+	{"sinking, carries too little", quickSwitch().carries(495), SinkComesDown, SinkFalls, 4, "", -1, 5010, nil, Claim{Armed: true, Sinking: true, Phase: uint8(link.Lost)}, []*made{quickSwitch().carries(498)}},
 	// pack · radio off
 	{"stored in the arm corner", slowSticks().stored(988, 2012, 0), StoredOffCorners, StoredCorner, 2, "", -1, 0, []Rule{LossStopsMotors, LinkBackNeverArms, StoredNeverArms, SilenceStopsSoon}, Claim{Armed: true, Phase: uint8(link.Good)},
 		[]*made{slowSticks().stored(988, 1935, 0), slowSticks().stored(1000, 2012, 0)}},
@@ -168,6 +174,12 @@ var fearRows = []struct {
 	{"throttle hardly low for its noise", quickSwitch().throttleLow(988*8+1, 16), ThrottleLowIsClear, LowEndNear, 3, "throttle", -1, 988*8 + 1, nil, Claim{}, []*made{quickSwitch().throttleLow(988*8, 16)}},
 	// pack · throttle down · arm on, and let go
 	{"throttle springs", quickSwitch().throttleSprings(1500), ThrottleStays, ThrottleSprings, 3, "throttle", -1, 1500 * 8, nil, Claim{Armed: true}, []*made{quickSwitch().throttleSprings(999)}},
+	// pack · throttle down · arm on · throttle up, and let go
+	{"throttle springs down", quickSwitch().throttleSprings(1000), ThrottleStaysUp, ThrottleFalls, 4, "throttle", -1, 1000 * 8, nil, Claim{Armed: true},
+		[]*made{quickSwitch(), quickSwitch().throttleSprings(1001)}},
+	// pack · roll to the side
+	{"mode on roll", quickSwitch().kind("mode", handset.Knob).positions("mode").with(knobRests("mode", 1500)).same("mode", "roll", false), NoStickMovesMode, ModeOnStick, 2, "roll", -1, 0, nil, Claim{Mode: uint8(layout.Rate)},
+		[]*made{quickSwitch().kind("mode", handset.Knob), quickSwitch().kind("mode", handset.Knob).positions("mode").with(knobRests("mode", 1500)).same("mode", "roll", false).modes(span(0, 860, 2180))}},
 }
 
 func TestFears(t *testing.T) {
@@ -213,7 +225,7 @@ func TestFears(t *testing.T) {
 			assert.Equal(t, Holds.Code(), rep.Results[row.rule].Outcome.Code(), "%s: near miss %d", row.name, i)
 		}
 	}
-	for c := SecondNeverOff; c <= ThrottleSprings; c++ {
+	for c := SecondNeverOff; c < ArmsTurned; c++ {
 		assert.True(t, seen[c], "no layout for %s", c.Code())
 	}
 }
@@ -227,7 +239,8 @@ func TestFearsThatAreNotAsked(t *testing.T) {
 		{quickSwitch(), SecondGoesOff}, {quickSticks(), SweepNeverArms}, {quickSticks(), ArmRestsOff}, {quickSticks(), ArmHasPositions}, {quickSticks(), ArmControlIsAlone},
 		{quickSwitch().with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel; m.fresh() }), ArmControlIsAlone},
 		{quickSwitch().with(func(m *made) { m.Config.Layout.Mode = layout.NoChannel; m.fresh() }), NoRateOnTheWay},
-		{quickSwitch(), ArmRestsOff}, {quickSwitch().without("arm"), SweepNeverArms}, {quickSwitch().without("arm"), ArmHasPositions}, {quickSwitch().without("arm"), ArmControlIsAlone},
+		{quickSwitch(), ArmRestsOff}, {quickSwitch().without("arm"), SweepNeverArms}, {quickSwitch().without("mode"), NoStickMovesMode},
+		{quickSwitch().kind("arm", handset.Knob).travel("arm", 988, 1599), ArmHasPositions}, {quickSwitch().kind("arm", handset.Knob).travel("arm", 1601, 2012), ArmHasPositions}, {quickSwitch(), TakingArmsNothing}, {quickSticks(), TutorCanTake}, {quickSwitch().without("arm"), ArmHasPositions}, {quickSwitch().without("arm"), ArmControlIsAlone},
 		{quickSwitch().without("mode"), NoRateOnTheWay}, {quickSwitch().second().without("second"), SecondGoesOff},
 		{quickSwitch(), SilenceSinks}, {quickSwitch(), SinkComesDown}, {quickSwitch().stored(988, 2012, 988), StoredOffCorners}, {quickSticks(), StoredOffCorners},
 		{quickSwitch().hold().short(1, 3, 3, 3, 3, 0), OneFrameIsNoLoss}, {quickSwitch().hold().short(300, 3, 3, 3, 3, 0), SilenceIsSeenSoon}, {quickSwitch(), CornersTakeTime}, {quickSwitch(), CornersBelowPower},

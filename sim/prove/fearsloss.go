@@ -2,6 +2,7 @@ package prove
 
 import (
 	"propsoff/sim/arming"
+	"propsoff/sim/hover"
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 	"propsoff/sim/pulse"
@@ -130,12 +131,17 @@ func judgeSilenceSinks(f *fearful) {
 }
 
 // judgeSinkComesDown: a craft that sinks comes down, and does not fall.
+//
+// What is judged is the share of its weight that it carries: from a height of LowFlight, sinking for as long as it takes, it must touch the ground
+// within MostTurning and no faster than MostTouch. The sinking time that is set is another matter: from higher up none would do, and what is left
+// of a height when it ends is told by the sheet of the lost link.
 func judgeSinkComesDown(f *fearful) {
 	r := Result{Cause: SinkHovers, Control: -1, Position: -1, Value: int64(f.cfg.Arming.SinkSlots) * int64(f.cfg.SlotTicks)}
-	switch carries := f.cfg.Flight.SinkCarries; {
-	case carries == 0:
-		r.Cause = SinkFalls
-	case carries < fullWeight:
+	switch touches, speed := f.sinksFrom(LowFlight); {
+	case !touches:
+	case speed > MostTouch:
+		r.Cause, r.Value = SinkFalls, int64(speed*1000)
+	default:
 		f.holds(1)
 		return
 	}
@@ -148,6 +154,27 @@ func judgeSinkComesDown(f *fearful) {
 			t.wait(int(f.cfg.Arming.SinkSlots) - 1)
 		}
 	})
+}
+
+// sinksFrom lets the craft hover at a height, its pack full, and its radio fall silent, with nothing to end its sinking before MostTurning: whether it
+// comes to the ground, and how fast it then is, in m/s.
+func (f *fearful) sinksFrom(height float64) (touches bool, speed float64) {
+	cfg := *f.cfg
+	cfg.Link.OnLoss, cfg.Gestures, cfg.Menus = link.FallsSilent, nil, nil
+	cfg.Arming.SinkSlots = uint16(MostTurning / int(cfg.SlotTicks))
+	p := hover.At(cfg, height, false)
+	for range MostTurning + int(cfg.Link.SilenceSlots)*int(cfg.SlotTicks) {
+		before := p.Bench().State().Air.Body.Vel.Z
+		p.Step(nil)
+		s := p.Bench().State()
+		switch {
+		case !s.Slot.Arming.Armed && s.Air.Flying:
+			return false, 0
+		case !s.Air.Flying:
+			return true, before
+		}
+	}
+	return false, 0
 }
 
 // judgeStoredCorners: stored values of the sticks stand in neither corner: a radio that falls silent is no hand that arms or disarms.

@@ -139,13 +139,13 @@ func judgeArmHasPositions(f *fearful) {
 			off, on = b.low, a.high
 		}
 	}
+	if on == 0 {
+		f.unasked() // it is never on, or never off, and another rule says so
+		return
+	}
 	f.broken(f.result(ArmOnKnob, at, nil), 1, func(t *trial) {
 		t.ready()
 		t.others()
-		if on == 0 { // it is never on, or never off
-			t.move(c.Channel, all[len(all)-1].width)
-			return
-		}
 		t.move(c.Channel, off)
 		t.move(c.Channel, on)
 	})

@@ -255,3 +255,20 @@ func judgeThrottleStays(f *fearful) {
 		t.letGo(c.Channel, c.Rest)
 	})
 }
+
+// judgeThrottleStaysUp: a throttle that springs down falls with the hand that is taken off it, and the craft with it.
+func judgeThrottleStaysUp(f *fearful) {
+	c, at := f.s.h.find(f.cfg.Layout.Throttle)
+	if c == nil || c.Kind == handset.Switch || c.Stays || asksPower(c.Rest) || !asksPower(max(c.Low, c.High)) {
+		f.holds(1)
+		return
+	}
+	r := f.result(ThrottleFalls, at, nil)
+	r.Value = int64(c.Rest)
+	f.broken(r, 1, func(t *trial) {
+		t.ready()
+		t.arm()
+		t.throttleUp()
+		t.letGo(c.Channel, c.Rest)
+	})
+}

@@ -84,7 +84,7 @@ func (s *search) walkMoves(x *moveSpace, ready sim.SlotState) (uint64, bool) {
 	o := explore.Options{Every: 1 << 8}
 	if ask := s.o.Progress; ask != nil {
 		o.Progress = func(w *explore.Walk, at explore.Cost) bool {
-			s.stopped = ask(Progress{Situations: s.before + w.Found(), Open: w.Open(), Movements: int(at.Moves), Slots: int(at.Time)})
+			s.stopped = ask(Progress{Situations: s.before + w.Found(), Open: w.Open(), Movements: int(at.Moves), Slots: int(at.Time), Again: true})
 			return s.stopped
 		}
 	}

@@ -36,6 +36,8 @@ type Progress struct {
 	Situations, Open uint64
 	// Movements and Slots are how far from the beginning the search has come: it goes by human movements first, then by time.
 	Movements, Slots int
+	// Again: this is not the first pass: what some step contradicted is looked at once more, told apart more finely.
+	Again bool
 	// Broken is how many rules this pass has found a step to break: whoever wants to know no more than whether one is may stop here.
 	Broken int
 	// Expected is about how many situations the first pass, which takes most of the time, will have found at its end; 0 while that is not
@@ -138,6 +140,10 @@ const (
 	PackWell               // its pack is well again
 	CameraMenu             // its camera's menu is opened
 	MenuShut               // that menu is left
+	PupilOff               // the pupil's transmitter falls silent; this and the next ones only where an instructor's radio is beside it
+	PupilOn                // it sends again
+	PlugOut                // the pupil's plug is pulled out: nothing that he moves is seen
+	PlugIn                 // it is plugged in again
 	KindCount              // one more than the last
 )
 
@@ -199,6 +205,8 @@ type Way struct {
 	// Readings are the way as input: in order of time, At in µs from 0, whole milliseconds. At 0 they say how everything
 	// stands; the first movement comes one slot later.
 	Readings []pulse.Reading
+	// Each is, where there are two radios, what the pupil's and the instructor's tell by themselves; Readings is what comes of both then.
+	Each [2][]pulse.Reading
 	// Final is the tick (ms) at which the rule is broken, and Claim what must hold once that has been stepped.
 	Final int64
 	Claim Claim

@@ -108,6 +108,27 @@ const (
 	ThrottleLowIsClear
 	// ThrottleStays: the throttle stays where it is let go.
 	ThrottleStays
+	// ThrottleStaysUp: a throttle that is let go in flight does not fall to where the motors are asked for nothing.
+	ThrottleStaysUp
+	// NoStickMovesMode: no stick that flies the craft chooses the flight mode.
+	NoStickMovesMode
+
+	// What an instructor's radio beside the pupil's can do (sim/prove finds nothing of these: asked only where there is one).
+
+	// TutorCanTake: the instructor's switch can take the sticks, and give them back.
+	TutorCanTake
+	// TutorLetsArm: with the instructor's radio on, the craft can be armed.
+	TutorLetsArm
+	// TutorCanDisarm: whoever flies, the instructor can disarm by his own radio.
+	TutorCanDisarm
+	// PupilStillDisarms: while the instructor has the sticks, the pupil's arm control disarms as ever.
+	PupilStillDisarms
+	// TutorHoldsNothing: no switch of the instructor's holds a craft armed whose pupil has his own off.
+	TutorHoldsNothing
+	// TakingArmsNothing: taking the sticks, or giving them back, never arms.
+	TakingArmsNothing
+	// TakingDisarmsNothing: taking the sticks, or giving them back, never disarms.
+	TakingDisarmsNothing
 	// RuleCount is one more than the last rule.
 	RuleCount
 )
@@ -122,8 +143,12 @@ var ruleCodes = [RuleCount]string{
 	"second-switch-goes-off", "sweep-never-arms", "arm-rests-off", "arm-has-positions", "arm-control-is-alone",
 	"no-rate-on-the-way", "silence-stops-soon", "silence-sinks", "sink-comes-down", "stored-off-corners", "one-frame-is-no-loss", "silence-is-seen-soon",
 	"clean-time-is-set", "still-time-is-set", "tilt-refuses", "corners-take-time", "corners-below-power", "arming-starts-no-motor",
-	"throttle-low-is-clear", "throttle-stays",
+	"throttle-low-is-clear", "throttle-stays", "throttle-stays-up", "no-stick-moves-mode",
+	"instructor-can-take", "instructor-lets-arm", "instructor-can-disarm", "pupil-still-disarms", "instructor-holds-nothing", "taking-arms-nothing", "taking-disarms-nothing",
 }
+
+// OfTwoRadios reports whether a rule is about an instructor's radio beside the pupil's.
+func (r Rule) OfTwoRadios() bool { return r >= TutorCanTake && r < RuleCount }
 
 // Code is the rule's name in reports and files.
 func (r Rule) Code() string { return code(ruleCodes[:], int(r)) }
@@ -233,6 +258,26 @@ const (
 	AirWakesLow      // ArmingStartsNoMotor; Value: the width above which air mode wakes; Mode: that in which it is on
 	LowEndNear       // ThrottleLowIsClear; Value: the low end
 	ThrottleSprings  // ThrottleStays; Value: where it springs to
+	ThrottleFalls    // ThrottleStaysUp; Value: where it springs to
+	ModeOnStick      // NoStickMovesMode; Control: the stick
+	ArmsTurned       // CanArm: the arm switch is on another channel too, turned, so that never both are as arming asks; Value: the other channel's number from 1
+
+	// An instructor's radio, and what it does to the pupil's. Control is an index into both radios' controls together, the pupil's first.
+
+	TutorNoSwitch    // TutorCanTake: his radio has no switch for it
+	TutorNeverTakes  // TutorCanTake: no position of his switch lies in its span
+	TutorNeverGives  // TutorCanTake: every position does, so it is never seen off
+	TutorNeverOn     // TutorLetsArm: no position of his arm switch lies in the arm span; Value: the nearest
+	TutorUnsent      // TutorCanDisarm: his radio sends nothing on the channel, so it takes no part in arming; Value: the channel's number from 1
+	TutorNeverOff    // TutorCanDisarm: every position of his arm switch lies in the arm span
+	TutorOffCorner   // TutorCanDisarm, PupilStillDisarms: his sticks never come into the disarm corner; Value: how far the one goes that does not
+	PupilOffSticks   // PupilStillDisarms: by sticks, the pupil's corner does nothing then
+	TutorFliesOn     // TutorHoldsNothing: the pupil's radio is gone, and the instructor's is heard
+	TutorFliesAlone  // TutorHoldsNothing: the same, and the instructor cannot disarm either
+	TakingShowsOn    // TakingArmsNothing: the pupil's switch went on unseen, and with the sticks the craft hears of it
+	TakingInCorner   // TakingArmsNothing, TakingDisarmsNothing: by sticks, those that count from then on stand in the corner
+	TakingIsArm      // TakingDisarmsNothing: the switch that takes the sticks is his arm switch too
+	TakingBreaksLink // TakingDisarmsNothing: his radio sends no pulse that counts on a channel that is needed; Value: the channel's number from 1
 
 	// What only a broken bench does; kept apart so that the report says what is broken.
 
@@ -275,7 +320,9 @@ var causeCodes = [CauseCount]string{
 	"second-never-off", "on-between", "arm-rests-on", "arm-springs-on", "arm-on-knob", "arm-is-second-switch", "arm-is-mode-switch",
 	"rate-between", "sinks-long", "held-no-sinking", "stored-no-sinking", "sink-hovers", "sink-falls", "stored-disarms", "silence-one-frame", "silence-late", "clean-time-nothing",
 	"still-time-nothing", "tilt-past-upright", "arm-dwell-brief", "disarm-dwell-brief", "corner-in-flight", "idles-armed", "air-wakes-low", "low-end-near",
-	"throttle-springs",
+	"throttle-springs", "throttle-falls", "mode-on-stick", "arm-turned",
+	"instructor-no-switch", "instructor-never-takes", "instructor-never-gives", "instructor-never-on", "instructor-unsent", "instructor-never-off", "instructor-off-corner", "pupil-off-sticks",
+	"instructor-flies-on", "instructor-flies-alone", "taking-shows-on", "taking-in-corner", "taking-is-arm", "taking-breaks-link",
 	"by-other-control", "by-time-alone", "at-once", "stays-armed", "stops-late", "armed-unseen-off", "against-throttle", "against-second-switch", "against-mode",
 	"against-link", "against-missing", "against-craft", "against-own-list", "refusal-table", "span-edges", "refused-twice", "cleared-arms", "still-time-short",
 	"clean-time-short", "arm-dwell-short", "disarm-dwell-short", "known-menu-arms", "made-while-armed", "two-at-once", "never-made", "makes-up-frames", "unexplained",

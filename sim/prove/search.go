@@ -144,6 +144,7 @@ func (s *search) begin() {
 			if fear, is := fearAsked(r, c); is {
 				asked = fear
 			}
+			asked = asked && !r.OfTwoRadios()
 		}
 		result := Result{Rule: r, Control: -1, Position: -1}
 		if asked {

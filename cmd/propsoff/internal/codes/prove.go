@@ -13,7 +13,7 @@ func Step(k prove.Kind) string {
 		prove.Start: "start", prove.Move: "move", prove.LetGo: "let-go", prove.RadioOff: "radio-off", prove.RadioOn: "radio-on",
 		prove.PowerOn: "pack-in", prove.PowerOff: "pack-out", prove.CableIn: "cable-in", prove.CableOut: "cable-out",
 		prove.Nudge: "nudge", prove.Wait: "wait", prove.Tremble: "tremble", prove.Tilt: "tilt", prove.Level: "level", prove.PackSags: "pack-sags", prove.PackWell: "pack-well",
-		prove.CameraMenu: "camera-menu", prove.MenuShut: "menu-shut",
+		prove.CameraMenu: "camera-menu", prove.MenuShut: "menu-shut", prove.PupilOff: "pupil-off", prove.PupilOn: "pupil-on", prove.PlugOut: "plug-out", prove.PlugIn: "plug-in",
 	}, int(k), "step")
 }
 

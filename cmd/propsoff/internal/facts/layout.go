@@ -2,6 +2,7 @@ package facts
 
 import (
 	"propsoff/cmd/propsoff/internal/radioreach"
+	"propsoff/cmd/propsoff/internal/tworadios"
 	"propsoff/input"
 	"propsoff/input/radio"
 	"propsoff/sim"
@@ -47,6 +48,19 @@ func KeyboardReach(names input.Names) handset.Radio { return radioreach.Keyboard
 // Prove searches a layout. progress, where given, is told how far it is and may stop it.
 func Prove(l prove.Layout, progress func(prove.Progress) (stop bool)) (prove.Report, error) {
 	return prove.Search(l, prove.Options{Progress: progress})
+}
+
+// ProveTwo searches what an instructor's radio does beside the pupil's, of which the report is, and takes what it found into that. The layout that it
+// gives has the controls of both radios.
+func ProveTwo(l prove.Layout, report *prove.Report, his *radio.File, names input.Names, stop func() bool) tworadios.Found {
+	two := tworadios.Layout{Layout: l, His: radioreach.Handset(his, nil, names)}
+	two.Pair, two.Takes = radioreach.Pairing(&l.Config.Layout, &two.His)
+	found := tworadios.Search(two, report.Results[prove.CanArm].Outcome == prove.Holds, stop)
+	for _, r := range found.Results {
+		report.Results[r.Rule] = r
+	}
+	report.Partial = report.Partial || found.Partial
+	return found
 }
 
 // NeverArms says why no hand on a radio arms a craft; false where one can, and of no radio (nil).

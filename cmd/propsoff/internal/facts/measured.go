@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"propsoff/sim"
-	"propsoff/sim/body"
 	"propsoff/sim/flight"
+	"propsoff/sim/hover"
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 	"propsoff/sim/practice"
@@ -72,48 +72,11 @@ func (t *Teller) sink(f *Facts) {
 func SinkFromHover(craft *sim.Config) (Sink, bool) {
 	cfg := *craft
 	cfg.Link.OnLoss = link.FallsSilent
-	return sinkOf(hovering(cfg, false)), cfg.Arming.SinkSlots > 0
-}
-
-// hovering is a craft that hovers high up, its pack full; heard tells whether its radio is.
-func hovering(cfg sim.Config, heard bool) *practice.Practice {
-	p := practice.New(cfg)
-	l, b := &cfg.Layout, &cfg.Body
-	state := p.Bench().State()
-	state.In = sim.Inputs{HasSent: true, Plugged: true, Transmitter: heard, Powered: true, Air: true, Hands: b.Turns, Checked: true}
-	state.Slot.Link.Phase = link.Good
-	state.Slot.Layout.Mode = layout.Angle
-	state.Slot.Arming.Armed, state.Slot.Arming.Inside, state.Slot.Arming.OffFirst, state.Slot.Arming.Still = true, true, true, cfg.Arming.StillSlots
-	air := &state.Air
-	air.Flying, air.Body = true, body.State{Pos: vec.V{Z: -1e4}, Att: vec.Q{W: 1}}
-	var throttle pulse.Width
-	air.Body.Speed, throttle = hover(&cfg)
-	for c := range state.LastValid {
-		state.LastValid[c] = pulse.Centre
-	}
-	state.LastValid[l.Throttle] = throttle
-	p.Bench().Restore(state)
-	return p
+	return sinkOf(hover.At(cfg, hover.High, false)), cfg.Arming.SinkSlots > 0
 }
 
 // HoverThrottle is the throttle at which a craft hovers, its pack full.
-func HoverThrottle(craft *sim.Config) pulse.Width {
-	_, throttle := hover(craft)
-	return throttle
-}
-
-// hover is how fast each motor turns then, and the throttle that asks for it.
-func hover(cfg *sim.Config) (speed [flight.Motors]float64, throttle pulse.Width) {
-	b := &cfg.Body
-	full := body.State{Att: vec.Q{W: 1}}
-	at := b.Carries(1, b.Volts(&full))
-	for i := range full.Speed {
-		full.Speed[i] = at * b.FullSpeed * b.Volts(&full) / b.Pack.Nominal
-	}
-	at = b.Carries(1, b.Volts(&full))
-	idle := float64(cfg.Flight.IdleSpeed) / flight.FullSpeed
-	return full.Speed, pulse.Micros(1000) + pulse.Width((at-idle)/(1-idle)*1000*pulse.Eighths)
-}
+func HoverThrottle(craft *sim.Config) pulse.Width { return hover.Throttle(craft) }
 
 // Horizon is what a stick that is held does in horizon, as shares of its travel, in whatever direction: up to Steady the craft comes to a
 // bank of less than 80° and keeps it; from Over on it turns over. It follows from the rates that are asked, as if they were followed at

@@ -8,6 +8,7 @@ import (
 
 	"propsoff/assets"
 	"propsoff/sim/craftfile"
+	"propsoff/sim/hover"
 )
 
 // At the throttle that is told for it a shipped craft hovers: for three seconds it neither climbs nor comes down by 0.2 m/s (ours).
@@ -19,7 +20,7 @@ func TestItHoversAtTheThrottleThatIsTold(t *testing.T) {
 		require.NoError(t, err)
 		cfg := f.Config()
 		told := HoverThrottle(&cfg)
-		p := hovering(cfg, true)
+		p := hover.At(cfg, hover.High, true)
 		s := p.Bench().State()
 		s.In.Sent = s.LastValid
 		s.In.Sent[cfg.Layout.Throttle] = told

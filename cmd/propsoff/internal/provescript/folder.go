@@ -68,6 +68,26 @@ func WriteAll(w *world.World, dir string, c *world.Craft, l *prove.Layout, r *pr
 	return written, nil
 }
 
+// ClearStale takes the scripts away that an earlier run wrote into a folder of rules for which this one has no way any more, and gives their names. A
+// rule that was not decided, or that only an instructor's radio would have asked, says nothing against an earlier way.
+func ClearStale(dir string, r *prove.Report) (gone []string, err error) {
+	for i := range r.Results {
+		one := &r.Results[i]
+		if one.Way != nil || one.Outcome == prove.Undecided || one.Outcome == prove.NotAsked && one.Rule.OfTwoRadios() {
+			continue
+		}
+		name := one.Rule.Code() + ".yaml"
+		was, err := door.TakeAway(filepath.Join(dir, name), "door.script", "# "+codes.WayMark, yamldoc.Most)
+		if err != nil {
+			return gone, exit.Trouble(err)
+		}
+		if was {
+			gone = append(gone, name)
+		}
+	}
+	return gone, nil
+}
+
 // gesturesFrom is how a script in dir names the gestures that a craft was given; empty for the shipped ones and for none.
 func gesturesFrom(dir string, c *world.Craft) (string, error) {
 	if g := c.Gestures; g != nil && g.Name != world.ShippedGestures {

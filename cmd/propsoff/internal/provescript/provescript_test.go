@@ -1,6 +1,7 @@
 package provescript
 
 import (
+	"os"
 	"path/filepath"
 	"testing"
 
@@ -105,4 +106,34 @@ func TestACraftIsNamedFromWhereTheScriptLies(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, want, named)
 	}
+}
+
+// Scripts of rules that have no way any more go; what is not decided, not asked for, not known again or somebody else's stays.
+func TestStaleScriptsAreTakenAway(t *testing.T) {
+	dir := t.TempDir()
+	write := func(r prove.Rule, text string) {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, r.Code()+".yaml"), []byte(text), 0o666))
+	}
+	mine := "# " + codes.WayMark + "the way to a broken rule.\n"
+	var rep prove.Report
+	for r := range prove.RuleCount {
+		rep.Results = append(rep.Results, prove.Result{Rule: r, Outcome: prove.Holds})
+		write(r, mine)
+	}
+	rep.Results[prove.LossStopsMotors] = prove.Result{Rule: prove.LossStopsMotors, Outcome: prove.Broken, Way: &prove.Way{}}
+	rep.Results[prove.CanArm].Outcome = prove.Undecided
+	rep.Results[prove.ModeStays].Outcome = prove.NotAsked
+	rep.Results[prove.TakingArmsNothing].Outcome = prove.NotAsked
+	write(prove.CanDisarm, "# my own\n"+mine)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "difference-a.yaml"), []byte(mine), 0o666))
+	gone, err := ClearStale(dir, &rep)
+	require.NoError(t, err)
+	assert.Len(t, gone, int(prove.RuleCount)-4)
+	left, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	var names []string
+	for _, f := range left {
+		names = append(names, f.Name())
+	}
+	assert.ElementsMatch(t, []string{"loss-stops-motors.yaml", "can-arm.yaml", "can-disarm.yaml", "taking-arms-nothing.yaml", "difference-a.yaml"}, names)
 }

@@ -180,7 +180,7 @@ func TestTheCardOfARadioThatCannotArm(t *testing.T) {
 			assert.NotContains(t, said(), "cannot arm")
 			if by == "switch" {
 				radio.Controls[4].Positions[1].Width = pulse.Micros(1598) + 1
-				assert.Contains(t, said(), "This radio cannot arm this craft. No position of the arm switch lies in the arm span from 1600 µs; the nearest reads 1598.125 µs.")
+				assert.Contains(t, said(), "This radio cannot arm this craft. No position of the arm switch lies in the arm span from 1600 µs; the nearest reads 1598 µs.")
 			} else {
 				radio.Controls[3].High = pulse.Micros(1900)
 				assert.Contains(t, said(), "This radio cannot arm this craft. ")

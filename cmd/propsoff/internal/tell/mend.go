@@ -182,7 +182,7 @@ func travelSaid(c *handset.Control) words.Text {
 	if n := len(c.Positions); c.Kind == handset.Switch && n > 0 {
 		low, high = c.Positions[0].Width, c.Positions[n-1].Width
 	}
-	return words.T("mend.travel", words.Args{"low": Exact(low), "high": Exact(high)})
+	return words.T("mend.travel", words.Args{"low": Micros(low), "high": Micros(high)})
 }
 
 // MendLever is one switch that a mend touches: what it is called, and of each of its positions what it does, before and after where that

@@ -180,7 +180,10 @@ func ControlName(c *handset.Control) words.Text {
 		name = words.T("control.knob", words.Args{"job": name})
 	}
 	if c.Called != "" && c.Called != c.Job {
-		return words.T("control.called", words.Args{"name": name, "called": words.Quote(c.Called)})
+		name = words.T("control.called", words.Args{"name": name, "called": words.Quote(c.Called)})
+	}
+	if c.Tutors {
+		name = words.T("control.tutors", words.Args{"name": name})
 	}
 	return name
 }
@@ -202,14 +205,19 @@ func SwitchOfJob(job string) words.Text {
 
 // ControlAt says where a control stands: a switch by its position, a stick by direction, each with its width.
 func ControlAt(c *handset.Control, position int, w pulse.Width) words.Text {
-	place := stickWord(c, w)
-	if c.Kind == handset.Switch {
-		place = PositionWord(position, len(c.Positions))
-	}
+	place := controlPlace(c, position, w)
 	if !w.Valid() {
 		return words.T("control.at-no-pulse", words.Args{"place": place})
 	}
 	return words.T("control.at", words.Args{"place": place, "width": Micros(w)})
+}
+
+// controlPlace says where a control stands, without its width.
+func controlPlace(c *handset.Control, position int, w pulse.Width) words.Text {
+	if c.Kind == handset.Switch {
+		return PositionWord(position, len(c.Positions))
+	}
+	return stickWord(c, w)
 }
 
 // PositionWord names position i (from 0) of a switch with n positions, from the low end.

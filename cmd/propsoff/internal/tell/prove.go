@@ -72,6 +72,9 @@ func SituationsStand(n uint64, standing float64) words.Text {
 
 // Progress says how far a search is: it goes by movements first.
 func Progress(p prove.Progress) words.Text {
+	if p.Again { // its movements begin anew, and would look like going back
+		return words.T("prove.searching-again", words.Args{"situations": SituationsStand(p.Situations, 0)})
+	}
 	return words.T("prove.searching", words.Args{"situations": SituationsStand(p.Situations, 0), "n": words.Count(p.Movements)})
 }
 
@@ -114,6 +117,15 @@ func Verdict(r *prove.Report) words.Text {
 		said = append(said, words.T("prove.comes-with", words.Args{"n": words.Count(with)}))
 	}
 	return words.Row(said...)
+}
+
+// RestCounted counts the rules that hold, and those that are not asked of this craft.
+func RestCounted(r *prove.Report) words.Text {
+	parts := []words.Text{words.T("prove.rules-hold", words.Args{"n": words.Count(r.Count(prove.Holds))})}
+	if n := r.Count(prove.NotAsked); n > 0 {
+		parts = append(parts, words.T("prove.rules-unasked", words.Args{"n": words.Count(n)}))
+	}
+	return words.T("prove.rest-listed", words.Args{"what": words.And(parts...)})
 }
 
 // Rules are all rules in their order.
@@ -181,14 +193,14 @@ func Situations(r prove.Rule, n uint64) words.Text {
 	switch r {
 	case prove.GestureNeverArms, prove.MenuSticksNeverArm, prove.ArmedOpensNoMenu, prove.GestureCanBeMade, prove.GestureAlsoDisarms:
 		return words.T("prove.gesture-situations", many) // of searches of their own
-	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels, prove.ModeStays, prove.SecondGoesOff, prove.SweepNeverArms, prove.ArmControlIsAlone, prove.NoRateOnTheWay:
+	case prove.EveryModeReached, prove.NoModeGap, prove.PowerUpLevels, prove.ModeStays, prove.SecondGoesOff, prove.SweepNeverArms, prove.ArmControlIsAlone, prove.NoRateOnTheWay, prove.NoStickMovesMode:
 		return words.T("prove.positions", many)
 	case prove.OneGestureAtATime:
 		return words.T("prove.gesture-pairs", many)
 	case prove.SilenceStopsSoon:
 		return words.T("prove.flights", many)
 	}
-	if r.Tried() {
+	if r.Tried() && !r.OfTwoRadios() {
 		return words.T("prove.values", many)
 	}
 	return words.T("prove.situations", many)
@@ -225,7 +237,7 @@ func WhyNotAsked(l *prove.Layout, r prove.Rule) words.Text {
 		if l.Config.Link.OnLoss == facts.FallsSilent {
 			return words.T("prove.no-made-up")
 		}
-	case prove.EveryModeReached, prove.NoModeGap, prove.ModeStays, prove.NoRateOnTheWay:
+	case prove.EveryModeReached, prove.NoModeGap, prove.ModeStays:
 		return words.T("prove.no-mode-control", words.Args{"mode": Mode(l.Config.Layout.FixedMode)})
 	case prove.ArmControlStays:
 		return words.T("prove.arms-by-sticks")

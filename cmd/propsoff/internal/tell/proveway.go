@@ -6,6 +6,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim"
 	"propsoff/sim/flight"
 	"propsoff/sim/handset"
 	"propsoff/sim/layout"
@@ -31,7 +32,7 @@ func FindingParts(l *prove.Layout, r *prove.Result) (found, set words.Text) {
 			return causeParts(l, r, prove.GestureInDisarmCorner)
 		case r.Rule == prove.ArmingStartsNoMotor:
 			return causeParts(l, r, prove.IdlesArmed)
-		case r.Cause != prove.MenuUnknown:
+		case r.Cause != prove.MenuUnknown && !r.Rule.OfTwoRadios():
 			return words.T("prove.comes-with-sticks"), words.Text{}
 		}
 	}
@@ -59,7 +60,11 @@ var causeSets = [prove.CauseCount]words.ID{
 	prove.CleanNothing: "prove-set.clean-time", prove.StillNothing: "prove-set.still-time", prove.TiltPastUpright: "prove-set.tilt-limit",
 	prove.ArmDwellBrief: "prove-set.dwell-longer", prove.DisarmDwellBrief: "prove-set.dwell-longer", prove.CornerInFlight: "prove-set.low-mark",
 	prove.IdlesArmed: "prove-set.stand-still", prove.AirWakesLow: "prove-set.air-later", prove.LowEndNear: "prove-set.travel-to",
-	prove.ThrottleSprings: "prove-set.no-spring",
+	prove.ThrottleSprings: "prove-set.no-spring", prove.ThrottleFalls: "prove-set.no-spring", prove.ModeOnStick: "prove-set.mode-on-switch", prove.ArmsTurned: "prove-set.of-its-own",
+	prove.TutorNoSwitch: "prove-set.give-taking-switch", prove.TutorNeverTakes: "prove-set.taking-travel", prove.TutorNeverGives: "prove-set.taking-travel",
+	prove.TutorNeverOn: "prove-set.his-arm-on", prove.TutorUnsent: "prove-set.his-arm", prove.TutorNeverOff: "prove-set.his-arm-off", prove.TutorOffCorner: "prove-set.his-travel",
+	prove.PupilOffSticks: "prove-set.arm-both", prove.TutorFliesOn: "prove-set.his-first", prove.TutorFliesAlone: "prove-set.his-own",
+	prove.TakingShowsOn: "prove-set.fall-silent", prove.TakingInCorner: "prove-set.mind-corners", prove.TakingIsArm: "prove-set.own-switch", prove.TakingBreaksLink: "prove-set.his-travel",
 }
 
 // causeParts says why a rule is broken, with the numbers that matter, and what to do about it.
@@ -104,12 +109,20 @@ func causeVariant(l *prove.Layout, r *prove.Result, c prove.Cause) string {
 		return "-corner"
 	case c == prove.NoiseCrosses && r.Rule != prove.NothingElseDisarms:
 		return "-arms"
+	case c == prove.ArmIsSecond && turnedRound(l):
+		return "-turned"
 	case c == prove.CleanNothing && l.Config.Link.OnLoss != facts.FallsSilent:
 		return "-filled"
 	case c == prove.LowMarkHigh && l.Config.Flight.AtLowThrottle == flight.StandStill:
 		return "-still"
 	}
 	return ""
+}
+
+// turnedRound reports whether the arm switch and the second switch, one piece of the radio, go against one another.
+func turnedRound(l *prove.Layout) bool {
+	arm, second := l.Radio.On(l.Config.Layout.Arm), l.Radio.On(l.Config.Layout.Second)
+	return arm != nil && second != nil && arm.Turned != second.Turned
 }
 
 // causeValues are what the causes are told with.
@@ -126,7 +139,7 @@ func causeValues(l *prove.Layout, r *prove.Result, c prove.Cause) words.Args {
 	}
 	name, place := provedControl(l, r)
 	return fearValues(l, r, words.Args{
-		"name": name, "place": place, "value": unit("micros", Exact(pulse.Width(r.Value))), "time": Seconds(r.Value), "mode": Mode(r.Mode),
+		"name": name, "place": place, "value": unit("micros", causeWidth(l, r, c)), "time": Seconds(r.Value), "mode": Mode(r.Mode),
 		"channel": Channel(&l.Config.Layout, int(r.Value)-1), "span": SpanWords(span), "limit": Exact(limit),
 		"low": Micros(pulse.Lowest), "high": Micros(pulse.Highest), "share": speedShare(facts.StartsAt(&l.Config)), "gesture": gestureName(int32(r.Gesture), &l.Config), "sticks": gestureSticks(l, r),
 	})
@@ -269,7 +282,7 @@ func stepText(l *prove.Layout, w *prove.Way, st *prove.Step) words.Text {
 		if c == nil {
 			return words.T("prove-step.move")
 		}
-		return stepMoves(c, st.ToPosition, st.To)
+		return stepMoves(&l.Config, c, st.ToPosition, st.To)
 	case prove.LetGo:
 		name := words.Text{}
 		if c != nil {
@@ -277,19 +290,19 @@ func stepText(l *prove.Layout, w *prove.Way, st *prove.Step) words.Text {
 		}
 		return words.T("prove-step.let-go", words.Args{"name": name})
 	}
-	name := words.T("prove.a-control")
+	name, at := words.T("prove.a-control"), Width(st.To)
 	if c != nil {
-		name = provedName(c)
+		name, at = provedName(c), unit("micros", Shown(&l.Config, c.Channel, st.To))
 	}
-	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "name": name, "at": Width(st.To), "tilt": Degrees(int(st.Value)),
+	return words.Of("prove-step", codes.Step(st.Kind), words.Args{"time": Seconds(st.Ms), "name": name, "at": at, "tilt": Degrees(int(st.Value)),
 		"volts": Volts(int(st.Value))})
 }
 
 // stepMoves says where a control is moved to.
-func stepMoves(c *handset.Control, position int, w pulse.Width) words.Text {
+func stepMoves(cfg *sim.Config, c *handset.Control, position int, w pulse.Width) words.Text {
 	name, at := ControlName(c), words.T("prove-step.no-pulse")
 	if w.Valid() {
-		at = Width(w)
+		at = unit("micros", Shown(cfg, c.Channel, w))
 	}
 	if c.Kind == handset.Switch {
 		to := words.Args{"name": name, "position": PositionWord(position, len(c.Positions)), "at": at}
@@ -301,28 +314,28 @@ func stepMoves(c *handset.Control, position int, w pulse.Width) words.Text {
 	if stickWord(c, w).ID() == "control.in-middle" {
 		return words.T("prove-step.move-middle", words.Args{"name": name, "at": at})
 	}
-	return words.T("prove-step.move-to", words.Args{"name": name, "place": ControlAt(c, position, w)})
+	return words.T("prove-step.move-to", words.Args{"name": name, "place": controlStands(cfg, c, position, w)})
 }
 
 // wayStart says how everything stands at the beginning, from the readings of that moment.
 func wayStart(l *prove.Layout, w *prove.Way) words.Text {
-	var frame pulse.Frame
-	state := map[pulse.Kind]int32{}
-	for i := range w.Readings {
-		r := &w.Readings[i]
-		if r.At > 0 {
-			break
-		}
-		if r.Kind == pulse.Controls {
-			frame = r.Frame
-		} else {
-			state[r.Kind] = r.Value
-		}
+	frame, state := begins(w.Readings)
+	two := w.Each[1] != nil
+	var his pulse.Frame
+	if two { // what comes of both radios is not where either stands
+		frame, _ = begins(w.Each[0])
+		his, _ = begins(w.Each[1])
 	}
 	var controls []words.Text
 	for i := range l.Radio.Controls {
 		c := &l.Radio.Controls[i]
 		at := frame[c.Channel]
+		if c.Tutors {
+			at = his[c.Channel]
+		}
+		if c.Tutors && !two {
+			continue
+		}
 		if c.Kind != handset.Switch && c.Job != "throttle" && at == c.Rest { // a stick at rest is no news
 			continue
 		}
@@ -332,10 +345,26 @@ func wayStart(l *prove.Layout, w *prove.Way) words.Text {
 				position = n
 			}
 		}
-		controls = append(controls, words.T("prove-step.at", words.Args{"name": ControlName(c), "place": ControlAt(c, position, at)}))
+		controls = append(controls, words.T("prove-step.at", words.Args{"name": ControlName(c), "place": controlStands(&l.Config, c, position, at)}))
 	}
 	return words.T("prove-step.start", words.Args{"controls": words.Listed(controls...), "radio": words.Flag(state[pulse.Link] != 0),
 		"pack": words.Flag(state[pulse.Power] != 0), "cable": words.Flag(state[pulse.Cable] != 0)})
+}
+
+// begins is what readings say of the beginning.
+func begins(all []pulse.Reading) (frame pulse.Frame, state map[pulse.Kind]int32) {
+	state = map[pulse.Kind]int32{}
+	for i := range all {
+		switch r := &all[i]; {
+		case r.At > 0:
+			return frame, state
+		case r.Kind == pulse.Controls:
+			frame = r.Frame
+		default:
+			state[r.Kind] = r.Value
+		}
+	}
+	return frame, state
 }
 
 // stepEvents are the events of a step in the order in which they are told.

@@ -2,6 +2,8 @@ package terminal
 
 import (
 	"fmt"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"propsoff/assets/words"
@@ -24,6 +26,14 @@ type Proof struct {
 	Craft, Radio string
 	// CalledOut is what the layout sheet calls out, in sentences, the worst first.
 	CalledOut []words.Text
+	// Two says what was searched with an instructor's radio beside the pupil's, Tutor is what that is called; both empty where none was given.
+	Two   words.Text
+	Tutor string
+	// Every: what holds and what is not asked is listed too, and each way is told step by step.
+	Every bool
+	// Folder is where the scripts went, empty where none were asked for; Cleared are the names of those of earlier runs that were taken away there.
+	Folder  string
+	Cleared []string
 	// Written has the path of the script of rule i of Report.Results, empty for none.
 	Written []string
 }
@@ -35,19 +45,33 @@ func (p *Proof) written(i int) string {
 	return ""
 }
 
-// AppendText appends the whole as text: what was searched and what it came to; each rule with its outcome, broken ones first,
-// each with the way to it; what the layout sheet calls out; and once more what the search came to.
+// AppendText appends the whole as text: what was searched and what it came to; what is broken, and what else is news, each with the way to it; what
+// the layout sheet calls out; the rules that hold and those not asked, counted or listed; and once more what the search came to.
 func (p *Proof) AppendText(dst []byte) []byte {
 	dst = p.wrapped(dst, "", p.Of)
-	dst = append(p.wrapped(dst, "", tell.Verdict(p.Report)), '\n')
+	dst = p.wrapped(dst, "", tell.Verdict(p.Report))
+	if !p.Two.Empty() {
+		dst = p.wrapped(dst, "", p.Two)
+	}
+	dst = append(dst, '\n')
 	wide := 0
 	for o := range prove.OutcomeCount {
 		wide = max(wide, widest(p.Book, tell.Outcome(o, true))+1)
 	}
-	for _, i := range tell.NewsFirst(p.Report.Results) {
-		dst = p.ruleText(dst, i, wide)
+	order := tell.NewsFirst(p.Report.Results)
+	quiet := slices.IndexFunc(order, func(i int) bool { return calm(&p.Report.Results[i]) })
+	if quiet < 0 {
+		quiet = len(order)
 	}
-	dst = append(dst, '\n')
+	told := map[string]words.Text{}
+	for n, i := range order {
+		if n < quiet || !p.Every && !tell.RuleNote(p.Layout, p.Report.Results[i].Rule).Empty() { // a note must be known however the rule came out
+			dst = p.ruleText(dst, i, wide, told)
+		}
+	}
+	if quiet > 0 {
+		dst = append(dst, '\n')
+	}
 	if len(p.CalledOut) == 0 {
 		dst = p.wrapped(dst, "", words.T("prove.called-none"))
 	} else {
@@ -56,14 +80,54 @@ func (p *Proof) AppendText(dst []byte) []byte {
 			dst = p.wrapped(dst, fmt.Sprintf("%3d  ", i+1), words.T("terminal.called-out", words.Args{"text": says}))
 		}
 	}
-	return p.wrapped(dst, "", tell.Verdict(p.Report))
+	if p.Every {
+		dst = append(dst, '\n')
+		for _, i := range order[quiet:] {
+			dst = p.ruleText(dst, i, wide, told)
+		}
+		dst = append(dst, '\n')
+	} else if quiet < len(order) {
+		dst = p.wrapped(dst, "", tell.RestCounted(p.Report))
+	}
+	return p.wrapped(p.folderText(dst), "", tell.Verdict(p.Report))
+}
+
+// calm reports whether a rule needs no more than a line: it holds, or is not asked.
+func calm(r *prove.Result) bool { return r.Outcome == prove.Holds || r.Outcome == prove.NotAsked }
+
+// folderText says what was written, and what of earlier runs was taken away.
+func (p *Proof) folderText(dst []byte) []byte {
+	if p.Folder == "" {
+		return dst
+	}
+	var names []words.Text
+	for _, at := range p.Written {
+		if at != "" {
+			names = append(names, tell.Plain(words.Quote(filepath.Base(at))))
+		}
+	}
+	args := words.Args{"n": words.Count(len(names)), "folder": words.Quote(p.Folder), "names": words.Listed(names...)}
+	if len(names) == 0 {
+		dst = p.wrapped(dst, "", words.T("prove.wrote-none", words.Args{"folder": words.Quote(p.Folder)}))
+	} else {
+		dst = p.wrapped(dst, "", words.T("prove.wrote", args))
+	}
+	if len(p.Cleared) == 0 {
+		return dst
+	}
+	names = names[:0]
+	for _, name := range p.Cleared {
+		names = append(names, tell.Plain(words.Quote(name)))
+	}
+	return p.wrapped(dst, "", words.T("prove.cleared", words.Args{"n": words.Count(len(names)), "names": words.Listed(names...)}))
 }
 
 // textWidth is the width at which long sentences are broken (ours).
 const textWidth = 118
 
-// ruleText appends one rule; what belongs to it is set in under it, by so many places.
-func (p *Proof) ruleText(dst []byte, i, wide int) []byte {
+// ruleText appends one rule; what belongs to it is set in under it, by so many places. A finding that was told before, word for word, is referred
+// to by the rule under which it was, and its way told by its length alone, unless every rule is to be told whole.
+func (p *Proof) ruleText(dst []byte, i, wide int, told map[string]words.Text) []byte {
 	r, under := &p.Report.Results[i], strings.Repeat(" ", wide)
 	rule := tell.FoundRule(p.Layout, r)
 	switch {
@@ -76,22 +140,40 @@ func (p *Proof) ruleText(dst []byte, i, wide int) []byte {
 	if note := tell.RuleNote(p.Layout, r.Rule); !note.Empty() {
 		dst = p.wrapped(dst, under, note)
 	}
-	if r.Outcome == prove.Holds || r.Outcome == prove.NotAsked { // said in a line
+	if calm(r) { // said in a line
 		return dst
 	}
-	dst = p.wrapped(dst, under, tell.Finding(p.Layout, r))
+	finding := say(p.Book, tell.Finding(p.Layout, r))
+	before, again := told[finding]
+	again = again && !p.Every && r.Outcome == prove.Broken
+	if again {
+		dst = p.wrapped(dst, under, words.T("prove.same-cause", words.Args{"rule": before}))
+	} else {
+		told[finding] = rule
+		dst = p.wrapped(dst, under, tell.Finding(p.Layout, r))
+	}
 	if r.Way != nil && len(r.Way.Steps) > 0 {
-		dst = p.wrapped(dst, under, words.T("terminal.way", words.Args{"title": tell.WayTitle(r)}))
-		for _, s := range tell.ProvedSteps(p.Layout, r.Way) {
-			text := s.Text
-			if !s.Then.Empty() {
-				text = words.Row(text, words.AsIs("→"), s.Then)
-			}
-			dst = p.wrapped(dst, fmt.Sprintf("%s%3s  %9s  ", under, s.Number, say(p.Book, s.At)), text)
+		title := tell.WayTitle(r)
+		if again {
+			dst = p.wrapped(dst, under, words.T("prove.steps-listed", words.Args{"title": title}))
+		} else {
+			dst = p.stepsText(p.wrapped(dst, under, words.T("terminal.way", words.Args{"title": title})), under, r.Way)
 		}
 	}
 	if at := p.written(i); at != "" {
 		dst = p.wrapped(dst, under, words.T("prove.written", words.Args{"path": words.Quote(at)}))
+	}
+	return dst
+}
+
+// stepsText appends the steps of a way, set in.
+func (p *Proof) stepsText(dst []byte, under string, w *prove.Way) []byte {
+	for _, s := range tell.ProvedSteps(p.Layout, w) {
+		text := s.Text
+		if !s.Then.Empty() {
+			text = words.Row(text, words.AsIs("→"), s.Then)
+		}
+		dst = p.wrapped(dst, fmt.Sprintf("%s%3s  %9s  ", under, s.Number, say(p.Book, s.At)), text)
 	}
 	return dst
 }
@@ -121,11 +203,12 @@ func (p *Proof) AppendJSON(dst []byte) []byte {
 	}
 	r := p.Report
 	return AppendFields(dst, "code", "searched", "craft", p.Craft,
-		"radio", orNil(p.Radio), "ideal", p.Radio == "", // a radio that nothing is wrong with has no name
+		"radio", orNil(p.Radio), "ideal", p.Radio == "", "instructor", orNil(p.Tutor), // a radio that nothing is wrong with has no name
 		"situations", r.Situations, "standing_for", r.Standing, "slots_stepped", r.Steps, "partial", r.Partial,
 		"verdict", r.Verdict().Code(), // what the exit status tells too
 		"broken", r.Count(prove.Broken), "undecided", r.Count(prove.Undecided),
-		"called_out", p.CalledOut) // by the layout sheet, the worst first
+		"called_out", p.CalledOut, // by the layout sheet, the worst first
+		"cleared", orNone(p.Cleared)) // scripts of earlier runs that were taken away
 }
 
 // rule are the fields of rule i. Its outcome: holds, broken, with-it (comes with how the craft arms), not-asked, undecided.

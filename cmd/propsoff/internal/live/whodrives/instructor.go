@@ -11,9 +11,6 @@ import (
 	"propsoff/input/pair"
 	"propsoff/input/radio"
 	"propsoff/input/usb"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
 )
 
 // instructor is a second radio whose sticks can replace the pupil's.
@@ -101,42 +98,16 @@ func (d *Driver) withInstructor(s input.Source, epoch int64) input.Source {
 	return both
 }
 
-// pairing says what on the instructor's radio does what: a switch without a job takes the sticks, one that springs back before any
-// other; where there is none the mode switch does, fully high.
+// pairing says what on the instructor's radio does what, and what takes the sticks is called.
 func (d *Driver) pairing(file *radio.File, info *input.Info) (pair.Config, words.Text) {
-	l := &d.o.Loop.Craft().Layout
-	cfg := pair.Config{Switch: l.Mode, SwitchSpan: pair.Span{Low: pulse.Micros(1800), High: pulse.Highest}, Arm: l.Arm, ArmSpan: pair.Span{Low: l.ArmSpan.Low, High: l.ArmSpan.High}}
-	takes := words.T("control.mode-switch")
-	for _, c := range [...]int8{l.Throttle, l.Roll, l.Pitch, l.Yaw} {
-		cfg.Sticks |= 1 << c
-	}
 	h := radioreach.Handset(file, info, d.o.Names)
-	best := 0
-	for i := range h.Controls {
-		c := &h.Controls[i]
-		if c.Kind != handset.Switch || c.Channel == l.Arm || c.Channel == l.Second || c.Channel == l.Mode {
-			continue
-		}
-		worth := 1
-		if c.Momentary {
-			worth = 2
-		}
-		if worth <= best {
-			continue
-		}
-		top := c.Positions[len(c.Positions)-1].Width
-		below := c.Positions[len(c.Positions)-2].Width
-		if top < below {
-			top, below = below, top
-		}
-		best, cfg.Switch, takes = worth, c.Channel, words.AsIs(c.Called)
-		cfg.SwitchSpan = pair.Span{Low: below + (top-below)/2, High: pulse.Highest}
-		if takes.Empty() {
-			takes = tell.ControlName(c)
-		}
+	l := &d.o.Loop.Craft().Layout
+	cfg, takes := radioreach.Pairing(l, &h)
+	switch {
+	case cfg.Switch == l.Mode:
+		return cfg, words.T("control.mode-switch")
+	case h.Controls[takes].Called != "":
+		return cfg, words.AsIs(h.Controls[takes].Called)
 	}
-	if cfg.Switch != l.Mode && l.Mode != layout.NoChannel {
-		cfg.Sticks |= 1 << l.Mode
-	}
-	return cfg, takes
+	return cfg, tell.ControlName(&h.Controls[takes])
 }

@@ -1,0 +1,56 @@
+// Package hover puts a craft into a hover high up, by its model, and lets its radio fall silent.
+package hover
+
+import (
+	"propsoff/sim"
+	"propsoff/sim/body"
+	"propsoff/sim/flight"
+	"propsoff/sim/layout"
+	"propsoff/sim/link"
+	"propsoff/sim/practice"
+	"propsoff/sim/pulse"
+	"propsoff/sim/vec"
+)
+
+// High is a height, in m, from which nothing that is looked at comes to the ground.
+const High = 1e4
+
+// At is a craft that hovers so many metres up, its pack full; heard tells whether its radio is.
+func At(cfg sim.Config, height float64, heard bool) *practice.Practice {
+	p := practice.New(cfg)
+	l, b := &cfg.Layout, &cfg.Body
+	state := p.Bench().State()
+	state.In = sim.Inputs{HasSent: true, Plugged: true, Transmitter: heard, Powered: true, Air: true, Hands: b.Turns, Checked: true}
+	state.Slot.Link.Phase = link.Good
+	state.Slot.Layout.Mode = layout.Angle
+	state.Slot.Arming.Armed, state.Slot.Arming.Inside, state.Slot.Arming.OffFirst, state.Slot.Arming.Still = true, true, true, cfg.Arming.StillSlots
+	air := &state.Air
+	air.Flying, air.Body = true, body.State{Pos: vec.V{Z: -height}, Att: vec.Q{W: 1}}
+	var throttle pulse.Width
+	air.Body.Speed, throttle = asks(&cfg)
+	for c := range state.LastValid {
+		state.LastValid[c] = pulse.Centre
+	}
+	state.LastValid[l.Throttle] = throttle
+	p.Bench().Restore(state)
+	return p
+}
+
+// Throttle is the throttle at which a craft hovers, its pack full.
+func Throttle(craft *sim.Config) pulse.Width {
+	_, throttle := asks(craft)
+	return throttle
+}
+
+// asks is how fast each motor turns in a hover, and the throttle that asks for it.
+func asks(cfg *sim.Config) (speed [flight.Motors]float64, throttle pulse.Width) {
+	b := &cfg.Body
+	full := body.State{Att: vec.Q{W: 1}}
+	at := b.Carries(1, b.Volts(&full))
+	for i := range full.Speed {
+		full.Speed[i] = at * b.FullSpeed * b.Volts(&full) / b.Pack.Nominal
+	}
+	at = b.Carries(1, b.Volts(&full))
+	idle := float64(cfg.Flight.IdleSpeed) / flight.FullSpeed
+	return full.Speed, pulse.Micros(1000) + pulse.Width((at-idle)/(1-idle)*1000*pulse.Eighths)
+}
