@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -103,7 +104,7 @@ type round struct {
 }
 
 func (r *round) run(ctx context.Context) error {
-	next := func() (string, error) { return "", errors.New("nobody types") }
+	next := func() (string, error) { return "", io.EOF }
 	if r.w.In != nil {
 		next = console.Lines(r.w.In)
 	}

@@ -8,12 +8,14 @@ import (
 	"context"
 	"os"
 
+	"propsoff/assets/tidylater"
 	"propsoff/cmd/propsoff/internal/world"
 )
 
 func main() { os.Exit(start(os.Args[1:])) }
 
 func start(args []string) int {
+	tidylater.Begin()
 	w := world.Real()
 	defer w.Console.Restore()
 	ctx, interrupt := listenForSignals(context.Background(), w.Console, os.Exit)

@@ -23,7 +23,7 @@ import (
 func execute(ctx context.Context, args []string, w *world.World) int {
 	w, closeDoors := w.WithDoors(ctx)
 	w.Book = spoken(args, w.SystemLanguage())
-	cmd := newRoot(w)
+	cmd := rootFor(w, args)
 	cmd.SetArgs(forLibrary(args))
 	cmd.SetErr(w.Err)
 	code, err := exit.Code(cmd.ExecuteContext(ctx))

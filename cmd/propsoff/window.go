@@ -51,7 +51,9 @@ func (f *windowFlags) add(w *world.World, cmd *cobra.Command) {
 	s.BoolVar(&f.over, "over", false, w.Say(words.T("flag.over-pictures")))
 	pupilFlag(s, &f.pupil, w.Say(words.T("flag.pupil-window")))
 	s.StringVar(&f.open, "open", "", w.Say(words.T("flag.open", words.Args{"sheets": withCommas(house.Openable())})))
-	_ = cmd.RegisterFlagCompletionFunc("open", cobra.FixedCompletions(house.Openable(), cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("open", func(*cobra.Command, []string, string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		return house.Openable(), cobra.ShellCompDirectiveNoFileComp
+	})
 	s.BoolVar(&f.outside, "outside", false, w.Say(words.T("flag.outside")))
 	_ = cmd.RegisterFlagCompletionFunc("sheet", cobra.FixedCompletions([]string{"light", "dark"}, cobra.ShellCompDirectiveNoFileComp))
 }

@@ -22,6 +22,7 @@ import (
 	"strconv"
 	"time"
 
+	"propsoff/assets/tidylater"
 	"propsoff/sim/prove"
 )
 
@@ -32,6 +33,7 @@ func main() {
 	flag.Parse()
 	all := crafts()
 	if *child >= 0 {
+		tidylater.Begin() // as the program does
 		r, err := prove.Search(all[*child].Layout, prove.Options{})
 		if err != nil {
 			fail(err)

@@ -16,17 +16,22 @@ type glances struct {
 	// around is what hands can do next, by what they hold.
 	around []around
 	kinds  map[string]int32
-	pages  [][]*glancePage // by kind and state packed: where in bunches a glance begins, 0 where it is not known yet
+	pages  [][]*glancePage // by kind and state packed: the number of the glance's bunches, 0 where it is not known yet
 	// bunches are: how many there are, and how many more where the craft is nudged; then for each a way (goes), with transmits beside it,
 	// and the bits of all hands that go it.
-	bunches []uint64
-	goes    []goes // room for the ways from one state
+	bunches shelves
+	made    []uint64 // the bunches that are being put together
 	fresh   [1 << (explore.LineBits - 6)]uint64
+	// base is what all situations have in common that look out on the same, in which nothing differs but what the hands hold; noBase
+	// where the last one did not look out. still and nudged are its bunches, and heads where they lead, as far as somebody asked.
+	base          uint64
+	still, nudged []uint64
+	heads         []heading
 }
 
 // newGlances makes room for it, where what hands can hold fits what a walk can look at at once.
 func newGlances(h *hands) glances {
-	g := glances{kinds: map[string]int32{}, bunches: make([]uint64, 1)}
+	g := glances{kinds: map[string]int32{}, base: noBase}
 	if h.bits+2 <= explore.LineBits {
 		g.words = max(1, 1<<(h.bits+2)>>6)
 		g.around = make([]around, 1<<(h.bits+2))
@@ -34,12 +39,21 @@ func newGlances(h *hands) glances {
 	return g
 }
 
-type glancePage [1 << pageBits]uint32
+type glancePage [1 << glanceBits]uint32
 
 const (
+	glanceBits  = 6
 	transmits   = uint64(1) << 32
 	mostBunches = 1 << 24 // 128 MB
+	noBase      = ^uint64(0)
 )
+
+// heading is where a bunch leads.
+type heading struct {
+	asked, sound bool
+	to           uint64
+	line         uint32 // as explore.Marks has it, 0 where nothing is known yet
+}
 
 // around is what hands can do next with the craft's power on: nothing, or a turn.
 type around struct {
@@ -87,68 +101,88 @@ func (x *space) kindOf(r *row) int32 {
 	if !known {
 		n = int32(len(g.kinds)) + 1
 		g.kinds[string(name)] = n
-		g.pages = append(g.pages, make([]*glancePage, len(x.ahead.pages)))
+		g.pages = append(g.pages, make([]*glancePage, len(x.ahead.pages)<<(pageBits-glanceBits)))
 	}
 	r.kind = n
 	return n
 }
 
-// glance gives where the bunches of the present situation begin; 0 where a glance does not do.
-func (x *space) glance() uint32 {
+// lookOut gets ready to look up where all hands lead from the present situation, and reports whether that does.
+func (x *space) lookOut() bool {
 	g := &x.glances
-	if x.marks == nil || !x.kept || x.long || x.check || g.words == 0 {
-		return 0
+	base := x.key >> x.c.laneAt
+	if base == g.base && !x.check {
+		return true
 	}
-	kind := x.kindOf(x.halves.row)
-	if kind < 0 {
-		return 0
+	if g.base = noBase; x.marks == nil || !x.kept || x.long || x.check || g.words == 0 {
+		return false
+	} else if kind := x.kindOf(x.halves.row); kind < 0 {
+		return false
+	} else if at := x.glance(kind); at == 0 {
+		return false
+	} else {
+		g.lookOn(base, g.bunches.from(at))
 	}
+	return true
+}
+
+// lookOn has all situations with this base look out on these bunches.
+func (g *glances) lookOn(base uint64, all []uint64) {
+	g.base = base
+	n, more, wide := uint32(all[0]), uint32(all[0]>>32), uint32(1+g.words)
+	g.still = all[1:][:n*wide]
+	if g.nudged = g.still; more != 0 {
+		g.nudged = all[1+n*wide:][:more*wide]
+	}
+	g.heads = slices.Grow(g.heads[:0], int(n+more))[:n+more]
+	for i := range g.heads {
+		g.heads[i].asked = false
+	}
+}
+
+// glance gives the number of the bunches of the present situation, whose link and layout are of this kind; 0 where there is no room.
+func (x *space) glance(kind int32) uint32 {
+	g := &x.glances
 	state := x.key & (1<<x.c.poweredAt - 1) >> x.c.flagAt
-	p := &g.pages[kind-1][state>>pageBits]
+	p := &g.pages[kind-1][state>>glanceBits]
 	if *p == nil {
 		*p = new(glancePage)
 	}
-	at := &(*p)[state&(1<<pageBits-1)]
-	if *at == 0 && len(g.bunches) < mostBunches {
+	at := &(*p)[state&(1<<glanceBits-1)]
+	if *at == 0 {
 		*at = x.bunch()
 	}
 	return *at
 }
 
-// bunch puts together all hands that go the same way from here, and gives where that is kept; 0 where there is no room. First come those of
-// hands that leave the craft alone, then those of hands that nudge it, if it makes any difference.
+// bunch puts together all hands that go the same way from here, and gives the number under which that is kept; 0 where there is no room. First
+// come those of hands that leave the craft alone, then those of hands that nudge it, if it makes any difference.
 func (x *space) bunch() uint32 {
 	g := &x.glances
-	at := len(g.bunches)
-	g.bunches = append(g.bunches, 0)
+	g.made = append(g.made[:0], 0)
 	// Arming is asked once for each of what it reads here, and then no more: nobody else needs to keep that.
-	x.ahead.widen()
-	g.goes = slices.Grow(g.goes[:0], int(4*x.ahead.wide))[:4*x.ahead.wide]
-	clear(g.goes)
-	x.goes = g.goes
+	x.passing()
 	defer func() { x.goes = nil }()
 	if !x.gatherWays(false) {
-		g.bunches = g.bunches[:at]
 		return 0
 	}
-	still := len(g.bunches)
+	still := len(g.made)
 	if !x.gatherWays(true) {
-		g.bunches = g.bunches[:at]
 		return 0
 	}
 	wide := 1 + g.words
-	n, more := (still-at-1)/wide, (len(g.bunches)-still)/wide
-	if slices.Equal(g.bunches[at+1:still], g.bunches[still:]) {
-		g.bunches, more = g.bunches[:still], 0
+	n, more := (still-1)/wide, (len(g.made)-still)/wide
+	if slices.Equal(g.made[1:still], g.made[still:]) {
+		g.made, more = g.made[:still], 0
 	}
-	g.bunches[at] = uint64(n) | uint64(more)<<32
-	return uint32(at)
+	g.made[0] = uint64(n) | uint64(more)<<32
+	return g.bunches.keep(g.made)
 }
 
 // gatherWays adds the bunches of all hands that nudge the craft or do not, and reports whether it could.
 func (x *space) gatherWays(nudged bool) bool {
 	g := &x.glances
-	at, wide := len(g.bunches), 1+g.words
+	at, wide := len(g.made), 1+g.words
 	for _, combo := range x.h.combos {
 		for _, on := range [...]uint32{0, x.h.radioOn} {
 			for _, cable := range [...]uint32{0, x.h.cable} {
@@ -162,103 +196,130 @@ func (x *space) gatherWays(nudged bool) bool {
 					way |= transmits
 				}
 				i := at
-				for ; i < len(g.bunches) && g.bunches[i] != way; i += wide {
+				for ; i < len(g.made) && g.made[i] != way; i += wide {
 				}
-				if i == len(g.bunches) {
-					g.bunches = append(append(g.bunches, way), make([]uint64, g.words)...)
+				if i == len(g.made) {
+					g.made = append(g.made, way)
+					for range g.words {
+						g.made = append(g.made, 0)
+					}
 				}
-				g.bunches[i+1+int(hands>>6)] |= 1 << (hands & 63)
+				g.made[i+1+int(hands>>6)] |= 1 << (hands & 63)
 			}
 		}
 	}
 	return true
 }
 
-// heading is where a way leads: to this, and the bits of the hands; sound reports whether it is one that plainly breaks no rule.
-func (x *space) heading(way uint64) (to uint64, sound bool) {
-	r, e := x.halves.row, goes(way)
-	b := &r.silent
-	if way&transmits != 0 {
-		b = &r.heard
+// heading is where a way leads, but for the bits of the hands; it is sound where it plainly breaks no rule.
+func (x *space) heading(h *heading, way uint64) *heading {
+	if !h.asked {
+		r, e := x.halves.row, goes(way)
+		b := &r.silent
+		if way&transmits != 0 {
+			b = &r.heard
+		}
+		*h = heading{asked: true, to: b.key | uint64(e.state())<<x.c.flagAt | 1<<x.c.poweredAt, sound: e&plainly != 0 && (e&silence == 0 || x.soundly(b, e))}
 	}
-	to = b.key | uint64(e.state())<<x.c.flagAt | 1<<x.c.poweredAt
-	return to, e&plainly != 0 && (e&silence == 0 || x.soundly(b, e))
+	if h.sound && h.line == 0 {
+		h.line = x.marks.Line(h.to)
+	}
+	return h
 }
 
-// fresh gives the bits of what hands can hold next, as far as that must be gone through one by one.
-func (x *space) fresh(all []uint64, a *around) []uint64 {
+// unknown gives the bits of what hands can hold next, as far as that must be gone through one by one, and whether there are any.
+func (x *space) unknown(a *around) (fresh []uint64, some bool) {
 	g := &x.glances
-	fresh := g.fresh[:g.words]
+	fresh = g.fresh[:g.words]
 	clear(fresh)
-	wide := 1 + g.words
-	for ; len(all) > 0; all = all[wide:] {
+	left := uint64(0)
+	all, wide := g.still, 1+g.words
+	for n := 0; len(all) >= wide; n++ {
 		hands := all[1:wide]
 		any := uint64(0)
 		for i, h := range hands {
 			any |= h & (a.free[i] | a.costs[i])
 		}
-		if any == 0 {
-			continue
-		}
-		var marks []uint64
-		to, sound := x.heading(all[0])
-		if sound {
-			marks = x.marks.At(to &^ 63)
-		}
-		for i, h := range hands {
-			settled, known := uint64(0), uint64(0)
-			if marks != nil {
-				settled = marks[2*i] >> (to & 63)
-				known = settled | marks[2*i+1]>>(to&63)
+		if any != 0 {
+			to := x.heading(&g.heads[n], all[0])
+			marks := x.marks.In(to.line, to.to&^63)
+			for i, h := range hands {
+				settled, known := uint64(0), uint64(0)
+				if marks != nil {
+					settled = marks[2*i] >> (to.to & 63)
+					known = settled | marks[2*i+1]>>(to.to&63)
+				}
+				h &= a.free[i]&^settled | a.costs[i]&^known
+				fresh[i] |= h
+				left |= h
 			}
-			fresh[i] |= h & (a.free[i]&^settled | a.costs[i]&^known)
 		}
-	}
-	return fresh
-}
-
-// one goes through one slot after which the hands hold this, by the way that stands in one of all bunches.
-func (x *space) one(all []uint64, hands uint32, nudged bool, m move, costs bool) {
-	wide := 1 + x.glances.words
-	for at := 1 + int(hands>>6); all[at]>>(hands&63)&1 == 0; {
 		all = all[wide:]
 	}
-	to, sound := x.heading(all[0])
-	if sound {
-		x.add(to|uint64(hands), costs)
+	return fresh, left != 0
+}
+
+// way finds the bunch of these hands among all: its number, and all from it on.
+func (g *glances) way(all []uint64, hands uint32) (int, []uint64) {
+	at, n := 1+int(hands>>6), 0
+	for ; all[at]>>(hands&63)&1 == 0; n++ {
+		at += 1 + g.words
+	}
+	return n, all[n*(1+g.words):]
+}
+
+// nudgeAtAGlance nudges the craft. Where that makes no difference it leads where waiting has led already.
+func (x *space) nudgeAtAGlance(hands uint32) {
+	g := &x.glances
+	same := len(g.nudged) == len(g.still) && &g.nudged[0] == &g.still[0]
+	heads := g.heads[len(g.heads)-len(g.nudged)/(1+g.words):]
+	n, all := g.way(g.nudged, hands)
+	x.steps++
+	if to := x.heading(&heads[n], all[0]); !to.sound || !same && !x.leadsNowhere(to.to|uint64(hands), to.line) {
+		x.one(all, heads[n:], hands, move{Nudge, -1}, true)
+	}
+}
+
+// leadsNowhere reports whether a step that costs a move leads to nothing new.
+func (x *space) leadsNowhere(key uint64, line uint32) bool {
+	m := x.marks.In(line, key)
+	return m != nil && (m[0]|m[1])>>(key&63)&1 == 1
+}
+
+// one goes through one slot after which the hands hold this, by the way that stands in one of all bunches, which lead where heads say.
+func (x *space) one(all []uint64, heads []heading, hands uint32, m move, costs bool) {
+	n, all := x.glances.way(all, hands)
+	to := x.heading(&heads[n], all[0])
+	if to.sound {
+		x.out = append(x.out, explore.Edge{To: to.to | uint64(hands), Costs: costs, Line: to.line})
 		return
 	}
-	x.to.hands, x.nudged, x.first, x.plain = hands, nudged, false, false
+	x.to.hands, x.nudged, x.first, x.plain = hands, m.kind == Nudge, false, false
 	x.judgeAtLength(m, costs)
 }
 
 // atAGlance goes through all that hands can do next, and last nudges the craft, if asked to; it reports whether a glance does.
 func (x *space) atAGlance(hands uint32, nudge bool) bool {
-	at := x.glance()
-	if at == 0 {
+	if !x.lookOut() {
 		return false
 	}
 	g, a := &x.glances, x.aroundOf(hands)
-	n := g.bunches[at]
-	still := g.bunches[at+1:][:int(uint32(n))*(1+g.words)]
-	fresh, before, edges := x.fresh(still, a), len(x.out), 1+len(a.turns)
+	fresh, any := x.unknown(a)
+	before, edges := len(x.out), 1+len(a.turns)
 	is := func(hands uint32) bool { return fresh[hands>>6]>>(hands&63)&1 == 1 }
 	if is(hands) {
-		x.one(still, hands, false, move{Wait, -1}, false)
+		x.one(g.still, g.heads, hands, move{Wait, -1}, false)
 	}
-	for i := range a.turns {
-		if t := &a.turns[i]; is(t.to) {
-			x.one(still, t.to, false, t.move, t.costs)
+	if any {
+		for i := range a.turns {
+			if t := &a.turns[i]; is(t.to) {
+				x.one(g.still, g.heads, t.to, t.move, t.costs)
+			}
 		}
 	}
 	x.steps += uint64(a.slots)
 	if nudge {
-		nudged := still
-		if n>>32 != 0 {
-			nudged = g.bunches[int(at)+1+len(still):][:int(n>>32)*(1+g.words)]
-		}
-		x.one(nudged, hands, true, move{Nudge, -1}, true)
-		x.steps++
+		x.nudgeAtAGlance(hands)
 		edges++
 	}
 	x.marks.LeftOut(edges - (len(x.out) - before))

@@ -1,6 +1,8 @@
 package prove
 
 import (
+	"slices"
+
 	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/happening"
@@ -23,6 +25,7 @@ type ahead struct {
 	wide  uint32
 	pages []*page // by state packed
 	room  int     // how many more ways may be kept
+	once  []goes  // room for ways that are not kept
 }
 
 const (
@@ -75,6 +78,15 @@ func (a *ahead) from(key uint64) []goes {
 	return *all
 }
 
+// passing makes room for ways from one state that nobody needs to keep.
+func (x *space) passing() {
+	a := &x.ahead
+	a.widen()
+	a.once = slices.Grow(a.once[:0], int(4*a.wide))[:4*a.wide]
+	clear(a.once)
+	x.goes = a.once
+}
+
 // widen makes room for all numbers that were given so far.
 func (a *ahead) widen() {
 	for a.wide < uint32(len(a.reads)) {
@@ -97,11 +109,17 @@ func (a *ahead) of(r *reads) uint32 {
 // the same situations are checked however the search goes about.
 const checked = 9
 
-// stand gets ready to go on from a situation, whose key is kept until someone asks for all of it.
-func (x *space) stand(key uint64) {
-	x.key, x.loaded, x.goes, x.kept = key, false, nil, false
+// stand gets ready to go on from a situation, whose key is kept until someone asks for all of it. What link and layout make of the hands is
+// kept for one with power.
+func (x *space) stand(key uint64, powered bool) {
+	x.key, x.loaded, x.goes = key, false, nil
 	x.check = key*0x9e3779b97f4a7c15>>(64-checked) == 0
-	if !x.short {
+	if powered && x.short && key>>x.c.laneAt == x.glances.base { // but for the hands it stands as the last one did
+		return
+	}
+	x.glances.base = noBase
+	x.halves.turn(key, powered)
+	if x.kept = false; !x.short {
 		x.load()
 		return
 	}
@@ -152,7 +170,9 @@ func (x *space) leads(b *brief, hands uint32, nudged bool) goes {
 		x.ahead.widen()
 		x.goes = nil
 	}
-	if x.goes == nil {
+	if x.goes == nil && x.check {
+		x.passing()
+	} else if x.goes == nil {
 		if x.goes = x.ahead.from(x.key); x.goes == nil {
 			x.kept = false
 			return 0

@@ -125,8 +125,7 @@ func (x *space) Expand(key uint64, place uint32, at explore.Cost, out []explore.
 		x.stop()
 		return out
 	}
-	x.halves.turn(key, powered)
-	x.stand(key)
+	x.stand(key, powered)
 	if powered {
 		x.powered(hands)
 	} else {
@@ -144,7 +143,10 @@ func (x *space) powered(hands uint32) {
 			x.nudge(hands)
 		}
 	}
-	if !x.few.some {
+	if x.few.some {
+	} else if off := uint64(hands); x.short && x.marks != nil && x.leadsNowhere(off, x.marks.Line(off)) {
+		x.marks.LeftOut(1)
+	} else {
 		x.put(situation{hands: hands}, move{PowerOff, -1}, true)
 	}
 }

@@ -120,8 +120,7 @@ func (x *space) goOn(m move, hands uint32) bool {
 	case x.from.powered && m.kind == PowerOn, hands == x.from.hands && m.kind >= RadioOff && m.kind != PowerOn && m.kind != Nudge && m.kind != Wait:
 		return false
 	default:
-		x.halves.turn(0, false)
-		x.stand(x.key)
+		x.stand(x.key, false) // nothing is kept
 		x.slot(hands, m.kind == Nudge, m.kind == PowerOn)
 		x.to.powered = true
 		x.judgeAtLength(m, m.kind.Counts())

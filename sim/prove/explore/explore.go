@@ -12,6 +12,8 @@ type Edge struct {
 	To uint64
 	// Costs: the step costs one move; else it is free.
 	Costs bool
+	// Line is that of To, where the Space has looked at its marks (Marks.Line); else 0.
+	Line uint32
 }
 
 // Cost is that of a way: moves count first, then time.
@@ -83,8 +85,10 @@ func New(o Options) *Walk {
 	if o.Grain == 0 {
 		o.Grain = usualGrain
 	}
-	set := newSet()
-	return &Walk{o: o, set: set, marks: &Marks{set: set, near: &set.near}, workers: o.Workers}
+	set, room := newSet(), &room[entries]{least: wholeStretch}
+	return &Walk{
+		o: o, set: set, list: list{room: room}, now: queue{room: room}, next: queue{room: room}, marks: &Marks{set: set, near: &set.near}, workers: o.Workers,
+	}
 }
 
 // Begin adds a situation in which the walk begins, at cost 0. Call it before Run.
@@ -211,7 +215,10 @@ func (w *Walk) admit(n uint64) {
 
 // mark takes note of where a step leads.
 func (w *Walk) mark(e *Edge, from uint32, time int32) {
-	m, bit := w.set.marks(e.To), uint64(1)<<(e.To&63)
+	if e.Line == 0 {
+		e.Line = w.set.lineOf(e.To)
+	}
+	m, bit := w.set.words(e.Line, e.To), uint64(1)<<(e.To&63)
 	switch {
 	case m[0]&bit != 0:
 	case !e.Costs:

@@ -3,27 +3,32 @@ package explore
 // chunk is by how many entries a list grows: nothing is copied, and memory is never twice what is used.
 const chunk = 1 << 13
 
-// list holds every situation found, in the order in which they were settled, each with the one that it was reached from.
+// entries are situations, each with the one that it was reached from.
+type entries struct {
+	keys [chunk]uint64
+	from [chunk]uint32
+}
+
+// list holds every situation found, in the order in which they were settled.
 type list struct {
-	keys []*[chunk]uint64
-	from []*[chunk]uint32
-	n    uint32
+	parts []*entries
+	n     uint32
+	room  *room[entries]
 }
 
 func (l *list) add(key uint64, from uint32) {
 	i := l.n % chunk
 	if i == 0 {
-		l.keys = append(l.keys, new([chunk]uint64))
-		l.from = append(l.from, new([chunk]uint32))
+		l.parts = append(l.parts, l.room.take())
 	}
-	l.keys[l.n/chunk][i] = key
-	l.from[l.n/chunk][i] = from
+	p := l.parts[l.n/chunk]
+	p.keys[i], p.from[i] = key, from
 	l.n++
 }
 
-func (l *list) key(i uint32) uint64    { return l.keys[i/chunk][i%chunk] }
-func (l *list) parent(i uint32) uint32 { return l.from[i/chunk][i%chunk] }
-func (l *list) bytes() int64           { return int64(len(l.keys)) * chunk * 12 }
+func (l *list) key(i uint32) uint64    { return l.parts[i/chunk].keys[i%chunk] }
+func (l *list) parent(i uint32) uint32 { return l.parts[i/chunk].from[i%chunk] }
+func (l *list) bytes() int64           { return int64(len(l.parts)) * chunk * 12 }
 
 // queue holds what the next level begins with, in order of time. The room of what was taken out is used again.
 type queue struct {
@@ -31,18 +36,14 @@ type queue struct {
 	first int    // chunk that is read
 	read  uint32 // taken out of it
 	n     uint64
-	spare []*waiting
+	spare []*entries
+	room  *room[entries]
 	// times has the runs of equal time in order.
 	times []run
 }
 
-type waiting struct {
-	keys [chunk]uint64
-	from [chunk]uint32
-}
-
 type part struct {
-	w *waiting
+	w *entries
 	n uint32
 }
 
@@ -53,11 +54,11 @@ type run struct {
 
 func (q *queue) add(key uint64, from uint32, time int32) {
 	if len(q.parts) == 0 || q.parts[len(q.parts)-1].n == chunk {
-		w := (*waiting)(nil)
+		w := (*entries)(nil)
 		if n := len(q.spare); n > 0 {
 			w, q.spare = q.spare[n-1], q.spare[:n-1]
 		} else {
-			w = new(waiting)
+			w = q.room.take()
 		}
 		q.parts = append(q.parts, part{w: w})
 	}

@@ -15,15 +15,28 @@ const LineBits = lineBits
 // At gives the marks of 64 situations from a key on that is a multiple of 64, and of further ones after them up to the next multiple of
 // 1<<LineBits: first whether a situation is settled, then whether a step that costs a move is known to lead there, and so on in turn. A
 // step to a settled situation leads to nothing new, and neither does one more that costs a move. It gives nil where nothing is known.
-func (m *Marks) At(key uint64) []uint64 {
+func (m *Marks) At(key uint64) []uint64 { return m.In(m.Line(key), key) }
+
+// Line gives the number of the line of marks that At gives a part of, 0 where nothing is known. Once there is a line it keeps its number.
+func (m *Marks) Line(key uint64) uint32 {
 	id := key >> lineBits
 	n := &m.near[(id^id>>8)%nearLines]
-	if n.l == nil || n.id != id {
-		if n.id, n.l = id, m.set.find(id); n.l == nil {
-			return nil
+	if n.line == 0 || n.id != id {
+		line := m.set.known(id)
+		if line == 0 {
+			return 0
 		}
+		n.id, n.line = id, line
 	}
-	return n.l[key>>6&(1<<(lineBits-6)-1)*2:]
+	return n.line
+}
+
+// In gives what At does for a key whose line is known.
+func (m *Marks) In(line uint32, key uint64) []uint64 {
+	if line == 0 {
+		return nil
+	}
+	return m.set.numbered(line - 1)[key>>6&(1<<(lineBits-6)-1)*2:]
 }
 
 // LeftOut tells the walk how many steps that lead to nothing new were left out.

@@ -14,21 +14,24 @@ const (
 
 type line [lineWords]uint64
 
+type slab [slabLines]line
+
 type slot struct {
 	id uint64
 	at uint32 // number of the line + 1, 0 for an empty slot
 }
 
 type near struct {
-	id uint64
-	l  *line
+	id   uint64
+	line uint32 // as in slot
 }
 
 type set struct {
 	table []slot
 	shift uint
 	lines uint32
-	slabs []*[slabLines]line
+	slabs []*slab
+	room  room[slab]
 	// near are the lines used last, because the successors of neighbours are neighbours.
 	near [nearLines]near
 }
@@ -45,45 +48,64 @@ func (s *set) bytes() int64 {
 }
 
 // marks gives the two words in which the marks of key stand.
-func (s *set) marks(key uint64) *[2]uint64 {
+func (s *set) marks(key uint64) *[2]uint64 { return s.words(s.lineOf(key), key) }
+
+// lineOf gives the number of the line of key, made where there was none; like those of slots, it counts from 1.
+func (s *set) lineOf(key uint64) uint32 {
 	id := key >> lineBits
 	n := &s.near[(id^id>>8)%nearLines]
-	if n.l == nil || n.id != id {
-		n.id, n.l = id, s.line(id)
+	if n.line == 0 || n.id != id {
+		n.id, n.line = id, s.number(id)
 	}
-	return (*[2]uint64)(n.l[key>>6&(1<<(lineBits-6)-1)*2:])
+	return n.line
+}
+
+// words gives the two words of a line in which the marks of key stand.
+func (s *set) words(line uint32, key uint64) *[2]uint64 {
+	return (*[2]uint64)(s.numbered(line - 1)[key>>6&(1<<(lineBits-6)-1)*2:])
 }
 
 // find gives the line of id, nil where there is none.
 func (s *set) find(id uint64) *line {
-	mask := uint64(len(s.table) - 1)
-	for i := id * hashBy >> s.shift; s.table[i].at != 0; i = (i + 1) & mask {
-		if s.table[i].id == id {
-			return s.numbered(s.table[i].at - 1)
-		}
+	if n := s.known(id); n != 0 {
+		return s.numbered(n - 1)
 	}
 	return nil
 }
 
+// known gives the number of the line of id, 0 where there is none.
+func (s *set) known(id uint64) uint32 {
+	mask := uint64(len(s.table) - 1)
+	for i := id * hashBy >> s.shift; s.table[i].at != 0; i = (i + 1) & mask {
+		if s.table[i].id == id {
+			return s.table[i].at
+		}
+	}
+	return 0
+}
+
 // line gives the line of id, made where there was none.
-func (s *set) line(id uint64) *line {
+func (s *set) line(id uint64) *line { return s.numbered(s.number(id) - 1) }
+
+// number gives the number of the line of id, made where there was none.
+func (s *set) number(id uint64) uint32 {
 	mask := uint64(len(s.table) - 1)
 	i := id * hashBy >> s.shift
 	for s.table[i].at != 0 {
 		if s.table[i].id == id {
-			return s.numbered(s.table[i].at - 1)
+			return s.table[i].at
 		}
 		i = (i + 1) & mask
 	}
 	if int(s.lines)%slabLines == 0 {
-		s.slabs = append(s.slabs, new([slabLines]line))
+		s.slabs = append(s.slabs, s.room.take())
 	}
 	s.lines++
 	s.table[i] = slot{id, s.lines}
 	if int(s.lines)*8 > len(s.table)*5 {
 		s.grow()
 	}
-	return s.numbered(s.lines - 1)
+	return s.lines
 }
 
 func (s *set) numbered(n uint32) *line { return &s.slabs[n/slabLines][n%slabLines] }
@@ -91,6 +113,7 @@ func (s *set) numbered(n uint32) *line { return &s.slabs[n/slabLines][n%slabLine
 func (s *set) grow() {
 	old := s.table
 	s.table = make([]slot, 2*len(old))
+	large(s.table)
 	s.shift = uint(64 - bits.TrailingZeros(uint(len(s.table))))
 	mask := uint64(len(s.table) - 1)
 	for _, e := range old {

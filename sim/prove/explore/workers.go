@@ -168,7 +168,10 @@ func (k *worker) share(c *crew) {
 func (k *worker) sift(from uint32) {
 	for i := range k.out {
 		e := &k.out[i]
-		if m, bit := k.marks.At(e.To), uint64(1)<<(e.To&63); m != nil && (m[0]&bit != 0 || e.Costs && m[1]&bit != 0) {
+		if e.Line == 0 {
+			e.Line = k.marks.Line(e.To)
+		}
+		if m, bit := k.marks.In(e.Line, e.To), uint64(1)<<(e.To&63); m != nil && (m[0]&bit != 0 || e.Costs && m[1]&bit != 0) {
 			continue
 		}
 		last := &k.sent[(e.To^e.To>>11)%uint64(len(k.sent))]

@@ -14,8 +14,8 @@ import (
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim/craftfile"
 	"propsoff/sim/drill"
-	"propsoff/sim/examine"
 	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/examine"
 )
 
 // shortest is how long a practice in which nothing was noted must have lasted to be noted itself (ours): one that is left at once is
@@ -97,7 +97,9 @@ func (p *Pupils) Open(pupil string) error {
 
 // runsOf are all runs of a course that a pupil has made, in order of time.
 func runsOf(s logbook.Store, pupil string, course []string) (runs []drill.Run, err error) {
-	err = inOrder(s, pupil, func(e *logbook.Entry) bool { return e.Kind == logbook.KindDrill && slices.Contains(course, e.Drill.Code) },
+	err = inOrder(s, pupil, func(e *logbook.Entry) bool {
+		return e.Kind == logbook.KindDrill && slices.Contains(course, e.Drill.Code)
+	},
 		func(e *logbook.Entry) { runs = append(runs, e.Run()) })
 	return runs, err
 }

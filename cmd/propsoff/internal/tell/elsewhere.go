@@ -59,6 +59,15 @@ func TurnRow(l *prove.Layout, t *prove.Turn, n int) words.Text {
 	return words.T("elsewhere.row", words.Args{"name": ControlName(&l.Radio.Controls[t.Control]), "place": turnAt(l, t, n)})
 }
 
+// TurnRowShort is TurnRow where there is little room: the width tells the place, where there is one.
+func TurnRowShort(l *prove.Layout, t *prove.Turn, n int) words.Text {
+	w := t.Places[n].Width
+	if !w.Valid() {
+		return TurnRow(l, t, n)
+	}
+	return words.T("elsewhere.row-short", words.Args{"name": ControlName(&l.Radio.Controls[t.Control]), "width": Micros(w)})
+}
+
 // Elsewhere says what is another way than it was found, and what comes of that; step is its number among the lines of the way.
 func Elsewhere(l *prove.Layout, t *prove.Turn, n int, came *prove.Again) words.Text {
 	id := words.ID("elsewhere.instead")

@@ -97,11 +97,11 @@ func foreseeArgs(ask examine.Ask, about examine.About, more words.Args) words.Ar
 
 // ForeseeScore says what some questions came to: how many were foreseen, and for each thing that was taken wrongly how.
 func ForeseeScore(asked []examine.Asked) (score words.Text, wrong []words.Text) {
-	score = words.T("foresee.score", words.Args{"right": words.Count(examine.Right(asked)), "n": words.Count(len(asked))})
+	score = words.T("foresee.score", words.Args{"right": words.Whole(examine.Right(asked)), "n": words.Whole(len(asked))})
 	for _, b := range examine.Beliefs(asked) {
 		for v := examine.NoMatter; v < examine.VerdictCount; v++ {
 			if n := b.By[v]; n > 0 {
-				wrong = append(wrong, words.Of("foresee.taken", v.Code(), foreseeArgs(b.Ask, b.About, words.Args{"wrong": words.Count(n), "came": words.Count(b.Came)})))
+				wrong = append(wrong, words.Of("foresee.taken", v.Code(), foreseeArgs(b.Ask, b.About, words.Args{"wrong": words.Whole(n), "came": words.Whole(b.Came)})))
 			}
 		}
 	}

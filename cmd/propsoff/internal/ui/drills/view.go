@@ -262,7 +262,7 @@ func About() *ui.About {
 			{Action: PropellersRight, Physical: "Period"},
 		},
 		Front:  []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu},
-		Common: []ui.Action{ui.OnPeople.Open(), ui.NextDriver},
+		Common: []ui.Action{ui.OnForesee.Open(), ui.OnPeople.Open(), ui.NextDriver},
 		Shows:  shows,
 		Does:   does,
 	}
@@ -280,7 +280,7 @@ func shows(v *ui.View, a ui.Action) (shows, known bool) {
 		return r.On || r.Over == nil && len(d.Chapters) > 0 && d.Chapter >= 0, true
 	case PropellersRight:
 		return r.propellers(), true
-	case ui.OnPeople.Open(): // whoever begins a run ends it
+	case ui.OnPeople.Open(), ui.OnForesee.Open(): // whoever begins a run ends it
 		return false, r.On
 	case ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu:
 		return false, !r.touches()

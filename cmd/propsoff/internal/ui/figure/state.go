@@ -142,6 +142,11 @@ func (b *Board) Filling(r ink.Rect, share float64) {
 // StateAfar draws the state as a class must see it, or up to so many times as large where the width has room for that; it gives the room beside it
 // and what is left below.
 func (b *Board) StateAfar(r ink.Rect, larger float64) (beside, rest ink.Rect) {
+	return b.StateAfarOf(r, &b.V.Snap, larger)
+}
+
+// StateAfarOf is StateAfar of another craft than the pilot's own.
+func (b *Board) StateAfarOf(r ink.Rect, s *sim.Snapshot, larger float64) (beside, rest ink.Rect) {
 	b.Group("state")
 	size := math.Ceil(min(b.H, b.W*ink.LeastHeight/ink.LeastWidth) * ui.ClassState / ink.CapHeight(1, ink.Bold))
 	if larger > 1 {
@@ -149,7 +154,7 @@ func (b *Board) StateAfar(r ink.Rect, larger float64) (beside, rest ink.Rect) {
 	}
 	tall := size * ink.CapHeight(1, ink.Bold)
 	top, rest := r.CutTop(max(tall+10*b.U, 3*ink.LineHeight(b.Body)), 4*b.U)
-	b.stateIn(top, tall, 12*b.U, size, &b.V.Snap)
+	b.stateIn(top, tall, 12*b.U, size, s)
 	wide := 0.0
 	for _, w := range b.stateWords() {
 		wide = max(wide, ink.Width(w, size, ink.Bold))

@@ -148,7 +148,11 @@ func (b *board) story(i int, r ink.Rect) {
 	if d.Gap = 2 * b.U; !b.V.Class || f.Phase != Shown || d.R.H > 7*b.Body {
 		b.steps(d, s.Steps)
 	}
-	b.radio(d.R, s)
+	_, rest := d.R.CutBottom(0, 0)
+	if low := min(d.R.H, r.H*0.4); low < rest.H { // as high in both
+		_, rest = rest.CutTop(rest.H-low, 0)
+	}
+	b.radio(rest, s)
 }
 
 // steps are what was done, what the other story does not have marked. Where there is not room for all, those nearest to the last movement, and all from
@@ -181,13 +185,13 @@ func (b *board) steps(d *ui.Down, all []tell.ForeseeStep) {
 		from++
 	}
 	if from > 0 {
-		b.Fitted("steps-before", d.Row(ink.LineHeight(b.Small)), ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(words.T("foresee.steps-before", words.Args{"n": words.Count(from)})))
+		b.Fitted("steps-before", d.Row(ink.LineHeight(b.Small)), ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(words.T("foresee.steps-before", words.Args{"n": words.Whole(from)})))
 	}
 	for i := from; i < len(all); i++ {
 		step := &all[i]
 		if left := len(all) - i; high(step) > d.R.H-line*float64(min(left-1, 1)) {
 			if d.R.H >= line {
-				b.Fitted("steps-left", d.Row(ink.LineHeight(b.Small)), ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(words.T("foresee.steps-left", words.Args{"n": words.Count(left)})))
+				b.Fitted("steps-left", d.Row(ink.LineHeight(b.Small)), ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(words.T("foresee.steps-left", words.Args{"n": words.Whole(left)})))
 			}
 			return
 		}

@@ -80,7 +80,7 @@ func About() *ui.About { return new(part).About() }
 // About is what there is to know of the sheet.
 func (p *part) About() *ui.About {
 	return &ui.About{
-		Place: ui.OnForesee, Key: "Minus",
+		Place: ui.OnForesee, Key: "Minus", Everywhere: true,
 		Shared: ui.Usual(),
 		Own: []ui.Act{
 			{Action: GoOn, Physical: "Enter", Do: p.goOn, Next: func(v *ui.View) int { return goOnDoes(Of(v)) },

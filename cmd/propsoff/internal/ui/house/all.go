@@ -76,8 +76,8 @@ func Sheets() *ui.House {
 
 // Openable are the sheets that are opened over the bench, by their names.
 func Openable() (names []string) {
-	for _, a := range Sheets().Sheets() {
-		if a.Key != "" {
+	for i := range rooms {
+		if a := rooms[i].about(); a.Key != "" {
 			names = append(names, string(a.Place))
 		}
 	}

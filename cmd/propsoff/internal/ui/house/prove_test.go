@@ -122,6 +122,19 @@ func TestProveIsStopped(t *testing.T) {
 	assert.False(t, p.reads("Every situation was searched"))
 }
 
+// Once it is known how many situations there will be, the sheet tells how long the search will go on, by the clock of the practice.
+func TestProveTellsTheTimeLeft(t *testing.T) {
+	p := sitAtProve(t, slowCraft)
+	for until := time.Now().Add(3 * time.Minute); !p.reads("About ") && time.Now().Before(until); time.Sleep(time.Millisecond) {
+		p.wait(200)
+	}
+	assert.True(t, p.reads("Searching: "), "it goes on")
+	assert.True(t, p.reads("About "))
+	p.tap("Slash")
+	p.searched()
+	assert.False(t, p.reads("About "))
+}
+
 func TestProveIsBegunAgainAndLookedThrough(t *testing.T) {
 	p := sitAtProve(t, heldCraft)
 	p.searched()

@@ -32,6 +32,7 @@ type place struct {
 // Place is a line of the list of places.
 type Place struct {
 	Says    words.Text
+	Short   words.Text // where there is little room
 	Outcome words.Text
 	// Own is the way as it was found; else Happens tells whether it happens again.
 	Own, Happens bool
@@ -124,7 +125,7 @@ func (y *lying) places(step int) (out []Place, at int) {
 	if len(rows) == 0 {
 		return nil, 0
 	}
-	out = append(out, Place{Says: words.T("elsewhere.as-found"), Outcome: words.T("elsewhere.word-own"), Own: true, Happens: true})
+	out = append(out, Place{Says: words.T("elsewhere.as-found"), Short: words.T("elsewhere.as-found"), Outcome: words.T("elsewhere.word-own"), Own: true, Happens: true})
 	if at = -1; y.plain() {
 		at = 0
 	}
@@ -135,7 +136,7 @@ func (y *lying) places(step int) (out []Place, at int) {
 		if happens {
 			word = "elsewhere.word-again"
 		}
-		out = append(out, Place{Says: tell.TurnRow(y.l, &p.tried.Turn, p.n), Outcome: words.T(word), Happens: happens})
+		out = append(out, Place{Says: tell.TurnRow(y.l, &p.tried.Turn, p.n), Short: tell.TurnRowShort(y.l, &p.tried.Turn, p.n), Outcome: words.T(word), Happens: happens})
 		if c := y.chosen; c != nil && c.tried == p.tried && c.n == p.n {
 			at = i + 1
 		}

@@ -34,19 +34,20 @@ func About() *ui.About { return new(part).About() }
 // About is what there is to know of the sheet.
 func (p *part) About() *ui.About {
 	several := func(v *ui.View) bool { return Of(v).several() }
+	inWay := func(v *ui.View) bool { return Of(v).InWay }
 	return &ui.About{
 		Place: ui.OnProve, Key: "F8", Everywhere: true,
 		Shared: ui.Usual(),
 		Front:  []ui.Action{ui.OnCompare.Open()},
 		Own: []ui.Act{
-			{Action: ShowWay, Physical: "Enter", Do: p.enter, On: func(v *ui.View) bool { return Of(v).InWay }, Next: func(v *ui.View) int { return enterDoes(Of(v)) },
+			{Action: ShowWay, Physical: "Enter", Do: p.enter, On: inWay, Next: func(v *ui.View) int { return enterDoes(Of(v)) },
 				Shows: func(v *ui.View) bool { return enterShows(Of(v), v.Playing()) }},
-			{Action: WatchWay, Physical: "Comma", Do: p.watch, On: func(v *ui.View) bool { return Of(v).Show.On }, Shows: func(v *ui.View) bool { return Of(v).CanWatch }},
+			{Action: WatchWay, Physical: "Comma", Do: p.watch, On: func(v *ui.View) bool { return playing(Of(v)) }, Shows: func(v *ui.View) bool { return Of(v).CanWatch }},
 			{Action: LeadWay, Physical: "Semicolon", Do: p.lead, On: func(v *ui.View) bool { return Of(v).Leads }, Shows: func(v *ui.View) bool { return Of(v).CanLead }},
 			{Action: WayMended, Physical: "Quote", Do: p.throughMends, On: func(v *ui.View) bool { return Of(v).InMended }, Shows: func(v *ui.View) bool { return Of(v).CanMended }},
-			{Action: AllRules, Physical: "Backspace", Do: p.stepOut, Shows: func(v *ui.View) bool { return Of(v).InWay || Of(v).InMends }},
-			{Action: RuleAbove, Physical: "PageUp", Shows: several, Do: func() { p.move(-1) }},
-			{Action: RuleBelow, Physical: "PageDown", Shows: several, Do: func() { p.move(1) }},
+			{Action: AllRules, Physical: "Backspace", Do: p.stepOut, On: func(v *ui.View) bool { return Of(v).Show.On }, Shows: func(v *ui.View) bool { return Of(v).InWay || Of(v).InMends }},
+			{Action: RuleAbove, Physical: "PageUp", Shows: several, On: inWay, Do: func() { p.move(-1) }},
+			{Action: RuleBelow, Physical: "PageDown", Shows: several, On: inWay, Do: func() { p.move(1) }},
 			{Action: SearchNow, Physical: "Slash", Do: p.beginOrStop, On: func(v *ui.View) bool { return Of(v).Searching }, Shows: func(v *ui.View) bool { return !Of(v).Show.On }},
 			{Action: FindMends, Physical: "Period", Do: p.mendOrStop, On: func(v *ui.View) bool { return Of(v).Mending }, Shows: func(v *ui.View) bool { return (Of(v).CanMend || Of(v).Mending) && !Of(v).Show.On }},
 		},
@@ -68,28 +69,6 @@ func (p *part) About() *ui.About {
 			return keys
 		},
 	}
-}
-
-// enterDoes is 2 where Enter takes a mend over, and 1 where it goes on with a way that is played.
-func enterDoes(v *View) int {
-	switch {
-	case v.InMends:
-		return 2
-	case v.Show.On:
-		return 1
-	}
-	return 0
-}
-
-// enterShows tells whether Enter does anything. Only the way as it was found is one for the bench.
-func enterShows(v *View, playing bool) bool {
-	switch {
-	case v.Show.On:
-		return !v.Show.Over
-	case v.InWay:
-		return v.Instead == nil && !playing
-	}
-	return len(v.rule().Steps) > 0
 }
 
 // part is the work behind the sheet: it runs the search beside the window and shows what it finds.
@@ -162,6 +141,7 @@ func (p *part) begin() {
 	if _, layout, ok := p.Now(); ok {
 		p.anew()
 		p.search = begin(layout)
+		p.search.began = p.s.Options.Loop.Clock().Now()
 	}
 }
 
@@ -214,7 +194,7 @@ func (p *part) Fill(v *ui.View) {
 	switch {
 	case p.view.Searching:
 		now := r.progress.Load()
-		p.view.Status, p.view.Done = words.Row(tell.Progress(*now), p.view.Recalled), share(now)
+		p.view.Status, p.view.Done = words.Row(tell.Progress(*now), p.timeLeft(r, now), p.view.Recalled), share(now)
 		return
 	case r != nil && r.err != nil:
 		p.view.Status = words.T("prove.not-searched", words.Args{"why": words.Error(r.err)})
@@ -244,16 +224,20 @@ func (p *part) finish(done *search) {
 	p.view.Rules = p.view.Rules[:0]
 	for _, i := range tell.NewsFirst(r.Results) {
 		one := &r.Results[i]
-		rule := Rule{of: one, Outcome: one.Outcome, Short: tell.FoundShort(one), Whole: tell.FoundRule(&p.of.layout, one),
-			Found: words.Row(tell.Finding(&p.of.layout, one), tell.RuleNote(&p.of.layout, one.Rule))}
-		if one.Way != nil && len(one.Way.Steps) > 0 {
-			rule.Way, rule.Steps = tell.WayTitle(one), tell.ProvedSteps(&p.of.layout, one.Way)
-			rule.Radio, rule.Layout = &p.of.layout.Radio, &p.of.layout.Config.Layout
-			rule.Moves, rule.Frames = MovesOf(rule.Radio, one.Way), FramesOf(one.Way)
-		}
-		p.view.Rules = append(p.view.Rules, rule)
+		p.view.Rules = append(p.view.Rules, RuleOf(&p.of.layout, one))
 	}
 	p.view.Selected, p.view.InWay, p.watching = 0, false, watching{led: p.led}
+}
+
+// RuleOf is a rule with what a search of a layout found of it.
+func RuleOf(l *prove.Layout, one *prove.Result) Rule {
+	rule := Rule{of: one, Outcome: one.Outcome, Short: tell.FoundShort(one), Whole: tell.FoundRule(l, one), Found: words.Row(tell.Finding(l, one), tell.RuleNote(l, one.Rule))}
+	if one.Way != nil && len(one.Way.Steps) > 0 {
+		rule.Way, rule.Steps = tell.WayTitle(one), tell.ProvedSteps(l, one.Way)
+		rule.Radio, rule.Layout = &l.Radio, &l.Config.Layout
+		rule.Moves, rule.Frames = MovesOf(rule.Radio, one.Way), FramesOf(one.Way)
+	}
+	return rule
 }
 
 // beginOrStop begins the search, or stops the one that is under way.

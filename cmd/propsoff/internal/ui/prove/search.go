@@ -3,13 +3,16 @@ package prove
 import (
 	"time"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim/prove"
 )
 
 // search is one that is under way or done.
 type search struct {
 	underWay[prove.Progress, prove.Report]
+	began   int64     // by the clock of the practice, in µs
 	settled bool      // it is over, and what it came to is remembered
 	on      time.Time // the day of that
 }
@@ -27,4 +30,9 @@ func share(p *prove.Progress) float64 {
 		return float64(p.Situations) / float64(p.Expected)
 	}
 	return float64(p.Situations) / max(float64(p.Situations)+float64(p.Open), 1)
+}
+
+// timeLeft says how long a search will go on, once that can be told.
+func (p *part) timeLeft(r *search, now *prove.Progress) words.Text {
+	return tell.TimeLeft(*now, p.s.Options.Loop.Clock().Now()-r.began)
 }

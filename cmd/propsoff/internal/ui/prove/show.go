@@ -7,6 +7,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/sim"
 	"propsoff/sim/handset"
+	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
 )
 
@@ -17,11 +18,36 @@ const (
 	WayMended ui.Action = "way-mended" // the same hands in the layout of a mend, or back
 )
 
+// enterDoes is 2 where Enter takes a mend over, and 1 where it goes on with a way that is played.
+func enterDoes(v *View) int {
+	switch {
+	case v.InMends:
+		return 2
+	case v.Show.On:
+		return 1
+	}
+	return 0
+}
+
+// playing tells whether a way is being played, and has not come to its end.
+func playing(v *View) bool { return v.Show.On && !v.Show.Over }
+
+// enterShows tells whether Enter does anything. Only the way as it was found is one for the bench.
+func enterShows(v *View, playing bool) bool {
+	switch {
+	case v.Show.On:
+		return !v.Show.Over
+	case v.InWay:
+		return v.Instead == nil && !playing
+	}
+	return len(v.rule().Steps) > 0
+}
+
 // Show is what is shown of a way while it is played; the zero value while none is.
 type Show struct {
 	On bool
-	// Led: a hand leads. Waits: it waits for that. Comes: it is shown what comes. Over: it has ended.
-	Led, Waits, Comes, Over bool
+	// Led: a hand leads. Waits: it waits for that. Comes: it is shown what comes. Said: it is said what the craft did. Over: it has ended.
+	Led, Waits, Comes, Said, Over bool
 	// Share is how much has gone of what is being shown.
 	Share float64
 	// Snap is the craft of the way, Sent what the radio is drawn to send: its own hands where they lead.
@@ -33,21 +59,21 @@ type Show struct {
 
 // watching is the way that is looked at, with what lies around it and how far it is played; the zero value where none is.
 type watching struct {
-	lying *lying
-	play  *play
-	clock int64 // when it was last gone on with
-	led   bool
-	found Rule // the rule as it was found
+	lying   *lying
+	play    *play
+	clock   int64 // when it was last gone on with
+	led     bool
+	asFound Rule
 }
 
 // longestTurn is the most that a way goes on at once, in µs, however long the window stood still (ours).
 const longestTurn = 250_000
 
-// watch plays the way here, or stops that.
+// watch plays the way here, once more after its end, or stops that.
 func (p *part) watch() {
 	w := &p.watching
 	switch {
-	case w.play != nil:
+	case w.play != nil && w.play.phase != over:
 		p.stopPlay()
 	case w.lying != nil && p.view.InWay && !p.view.Stale:
 		w.play = newPlay(&w.lying.layout.Config, &w.lying.came.Way)
@@ -101,13 +127,16 @@ func (p *part) follow() {
 	}
 }
 
-// lastTurn is the last step in which a control could stand elsewhere: there it is tried next.
+// lastTurn is the step in which a control stands elsewhere, or else the last one in which one could: there it is tried next.
 func (p *part) lastTurn() int {
-	all := p.watching.lying.turns
-	if len(all) == 0 {
-		return len(p.watching.play.way.Steps)
+	y := p.lying
+	switch n := len(y.turns); {
+	case y.chosen != nil:
+		return y.chosen.tried.Step
+	case n > 0:
+		return y.turns[n-1].Step
 	}
-	return all[len(all)-1].Step
+	return len(p.play.way.Steps)
 }
 
 // handStands tells whether the hands stand as a step of the way wants it.
@@ -116,20 +145,23 @@ func (p *part) handStands(step int) bool {
 	return !moved && other < 0
 }
 
-// handOff tells whether the control that a step moves stands elsewhere than the step takes it, and which other control means something else
-// to the craft than in the way, −1 for none.
+// handOff is off for the hands of the pilot.
 func (p *part) handOff(step int) (moved bool, other int) {
 	w := &p.watching
-	want, is := sentBy(w.play.way, w.play.tick(step)), p.s.Flight.Live.In.Sent
-	mine := -1
+	return off(w.lying.a, &p.of.layout.Radio, w.play, step, &p.s.Flight.Live.In.Sent)
+}
+
+// off tells of hands whether the control that a step moves stands elsewhere than the step takes it, and which other control means something else to the
+// craft than in the way, −1 for none.
+func off(a *prove.Around, r *handset.Radio, play *play, step int, is *pulse.Frame) (moved bool, other int) {
+	want, mine := sentBy(play.way, play.tick(step)), -1
 	if step > 0 {
-		mine = w.play.way.Steps[step].Control
+		mine = play.way.Steps[step].Control
 	}
 	other = -1
-	all := p.of.layout.Radio.Controls
-	for i := range all {
-		c := &all[i]
-		same := w.lying.a.SameTo(i, want[c.Channel], is[c.Channel])
+	for i := range r.Controls {
+		c := &r.Controls[i]
+		same := a.SameTo(i, want[c.Channel], is[c.Channel])
 		switch {
 		case i == mine:
 			moved = !same || !near(c, want[c.Channel], is[c.Channel])
@@ -157,8 +189,8 @@ func (p *part) lookAround() {
 	w := &p.watching
 	*w = watching{led: w.led}
 	if p.view.InWay {
-		w.found = p.view.rule()
-		w.lying = lieAround(&p.of.layout, w.found.of)
+		w.asFound = p.view.rule()
+		w.lying = lieAround(&p.of.layout, w.asFound.of)
 	}
 }
 
@@ -207,11 +239,11 @@ func (p *part) fillWay() {
 	}
 	v.CanWatch, v.CanLead, v.CanMended, v.InMended = true, p.canLead(), len(p.found) > 0, y.mended >= 0
 	if !y.plain() {
-		r := y.rule(w.found)
+		r := y.rule(w.asFound)
 		v.Instead = &r
 	}
 	if play := w.play; play != nil {
-		s := Show{On: true, Led: play.led, Waits: play.waits(), Comes: play.phase == comes, Over: play.phase == over, Share: play.share(), Snap: play.snapshot()}
+		s := Show{On: true, Led: play.led, Waits: play.waits(), Comes: play.phase == comes, Said: play.phase == came, Over: play.phase == over, Share: play.share(), Snap: play.snapshot()}
 		if s.Sent = s.Snap.In.Sent; play.phase == comes && play.at == 0 {
 			s.Sent = sentBy(play.way, 0)
 		}

@@ -29,8 +29,11 @@ func (b *board) played(r ink.Rect, rule *Rule, at int) {
 			"step": words.T("prove.step", words.Args{"at": words.Whole(at + 1), "of": words.Whole(len(rule.Steps))})})))
 	}
 	size := max(b.Head, b.Body)
-	d := b.Down(b.StateHeadOf(r, &s.Snap, b.Px(34), b.Px(24), b.Px(44), 3*b.U), 4*b.U)
-	d.Say("stands", tell.Played(&s.Snap), ink.Style{Size: b.Body})
+	d := b.Down(r, 4*b.U)
+	if !b.V.Class { // there it stands above
+		d.R = b.StateHeadOf(r, &s.Snap, b.Px(34), b.Px(24), b.Px(44), 3*b.U)
+		d.Say("stands", tell.Played(&s.Snap), ink.Style{Size: b.Body})
+	}
 	if s.Over {
 		d.Say("found", rule.Found, ink.Style{Size: b.Body, Weight: ink.Bold})
 		b.radioOf(b.places(d.R), rule, at)
@@ -46,7 +49,7 @@ func (b *board) played(r ink.Rect, rule *Rule, at int) {
 		if !s.Wrong.Empty() {
 			b.Beware(d, "stands-wrong", s.Wrong, ink.Style{Size: b.Body})
 		}
-	} else {
+	} else if s.Said {
 		d.Say("looked-at-did", step.Then, ink.Style{Size: size, Weight: ink.Bold})
 	}
 	b.radioOf(d.R, rule, at)
@@ -79,7 +82,7 @@ func (b *board) places(r ink.Rect) (rest ink.Rect) {
 	high := b.ForFinger(max(b.LeastHit, ink.LineHeight(b.Body)+4*b.U))
 	all := min(float64(n)*high, max(r.H-170*b.U, min(r.H, 3*high+b.UnlistedHeight())))
 	list, rest := r.CutTop(all, b.Gap)
-	b.ListAll("places of "+strconv.Itoa(v.Step), list, n, v.PlaceAt, high, b.place)
+	b.ListAll("places-"+strconv.Itoa(v.Step), list, n, v.PlaceAt, high, b.place)
 	if !v.None.Empty() {
 		d := b.Down(rest, b.Gap)
 		d.Whole("none-avoids", v.None, ink.Style{Size: b.Body, Weight: ink.Bold})
@@ -96,15 +99,14 @@ func (b *board) place(r ink.Rect, i int) {
 		b.Chosen(row)
 	}
 	mark := b.mark()
-	switch c := row.Centre(); {
-	case p.Own:
-	case p.Happens:
+	if c := row.Centre(); p.Happens {
 		b.Cross("place-happens", row.X+mark+6*b.U, c.Y, mark*0.8, ink.Paint{Line: ink.Ink, Width: max(1.5, mark*0.35)})
-	default:
+	} else {
 		b.Tick("place-spared", row.X+mark+6*b.U, c.Y, mark, ink.Paint{Line: ink.Link, Width: max(1.5, mark*0.35)})
 	}
 	_, in := row.CutLeft(2*mark, 13*b.U)
 	in = b.AtRight(in, "place-comes", b.Say(p.Outcome), ink.Style{Size: b.Body, Weight: ink.Bold}, 7*b.U, 9*b.U)
-	b.Fitted("place", in, ink.Style{Size: b.Body}, b.Say(p.Says))
+	style := ink.Style{Size: b.Body}
+	b.Fitted("place", in, style, b.FirstFit(in.W, style, p.Says, p.Short))
 	b.Hit(placePrefix+strconv.Itoa(i+1), "", r)
 }

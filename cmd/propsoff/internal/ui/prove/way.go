@@ -17,6 +17,11 @@ func (b *board) way(r ink.Rect) {
 	v := Of(b.V)
 	rule := v.rule()
 	at := ui.ClampInt(v.Step, 0, len(rule.Steps)-1)
+	if v.Show.On && b.V.Class {
+		var beside ink.Rect
+		beside, r = b.StateAfarOf(r, &v.Show.Snap, 1)
+		b.Down(beside, 0).Whole("stands", tell.Played(&v.Show.Snap), ink.Style{Size: b.Body})
+	}
 	radio, list := b.Split(r, r.W*0.46, r.H*0.45, 1.6)
 	if v.Show.On {
 		b.played(radio, &rule, at)
@@ -31,7 +36,9 @@ func (b *board) way(r ink.Rect) {
 		d.R = b.Section(d.R, "finding-heading", b.Say(words.T("prove.finding-title")))
 		d.Say("rule-whole", rule.Whole, ink.Style{Size: b.Head, Weight: ink.Bold})
 		d.Gap = b.Gap
-		if !v.Show.Over { // there it stands beside the state
+		if v.Show.Over { // there it stands beside the state
+			_, d.R = d.R.CutTop(0, b.Gap)
+		} else {
 			d.Say("found", rule.Found, ink.Style{Size: b.Body})
 		}
 	}
@@ -107,7 +114,7 @@ func (b *board) steps(r ink.Rect, name string, all []tell.ProvedStep, chosen int
 			b.Hit(stepPrefix+strconv.Itoa(i+1), "", row)
 			row.Y += b.U
 		}
-		b.step(row, name, &all[i], number, clock)
+		b.step(row, name, b.told(&all[i], i, len(all), chosen), number, clock)
 	}
 	if to-from == len(all) {
 		return
@@ -119,6 +126,19 @@ func (b *board) steps(r ink.Rect, name string, all []tell.ProvedStep, chosen int
 	line, _ := r.CutTop(b.leftHeight(), 0)
 	b.Fitted(name+"s-left", line, ink.Style{Size: b.Body, Colour: ink.Faint}, b.Say(says))
 	b.TurnedBy(list, line)
+}
+
+// told is a line of a way as far as it has been played: what the craft does in a step is not told before it is made, nor how all ends.
+func (b *board) told(s *tell.ProvedStep, i, n, at int) *tell.ProvedStep {
+	show := &Of(b.V).Show
+	if !show.On || show.Over || i < at || i == at && show.Said {
+		return s
+	}
+	then := *s
+	if then.Then = (words.Text{}); i == n-1 {
+		then.Text = words.AsIs("…")
+	}
+	return &then
 }
 
 // leftHeight is how high the line is that counts what there is no room for.
