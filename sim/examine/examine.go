@@ -1,4 +1,4 @@
-// Package examine makes pairs of situations that differ in one thing, for a pupil to foresee how each ends.
+// Package examine makes pairs of situations of a layout that differ in one thing, for a pupil to foresee how each ends.
 //
 // A situation is told as a story: what was done to radio and craft so far, and one movement more, the last one, which both stories of a pair
 // share. The beginnings are drawn from the very search of everything that hands can bring the layout into (package prove), so that they are
@@ -103,10 +103,12 @@ func (v Verdict) Code() string { return verdicts[min(v, BothWrong)] }
 // VerdictOf is the verdict of a word; false where there is none.
 func VerdictOf(code string) (Verdict, bool) { return find[Verdict](verdicts[:], code) }
 
-// AskOf and AboutOf are what a word stands for; false where it stands for nothing.
+// AskOf is what a word stands for; false where it stands for nothing.
 func AskOf(code string) (Ask, bool) {
 	return find[Ask]([]string{Arms.Code(), Stays.Code(), Turns.Code()}, code)
 }
+
+// AboutOf is what a word stands for; false where it stands for nothing.
 func AboutOf(code string) (About, bool) { return find[About](abouts[:], code) }
 
 func find[T ~uint8](all []string, code string) (T, bool) {

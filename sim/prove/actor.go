@@ -116,13 +116,13 @@ func (a *Actor) goes(st *Step, sent *pulse.Frame) bool {
 // Stands is what a control sends now.
 func (a *Actor) Stands(control int) pulse.Width { return a.t.sent[a.l.Radio.Controls[control].Channel] }
 
-// Powered, On and Cable: the craft has its pack, the radio sends, the set-up cable is in.
+// Powered tells whether the craft has its pack.
 func (a *Actor) Powered() bool { return a.t.powered }
-func (a *Actor) On() bool      { return a.t.on }
-func (a *Actor) Cable() bool   { return a.t.cable }
 
-// Armed: the craft is armed. Turning: its motors turn, on the desk bench.
-func (a *Actor) Armed() bool   { return a.t.powered && a.t.slot.Arming.Armed }
+// Armed tells whether the craft is armed.
+func (a *Actor) Armed() bool { return a.t.powered && a.t.slot.Arming.Armed }
+
+// Turning tells whether the motors turn, on the desk bench.
 func (a *Actor) Turning() bool { return a.motors.turning }
 
 // Way is what was done so far.
@@ -132,6 +132,8 @@ func (a *Actor) Way() *Way {
 	return t.end()
 }
 
-// Steps is how many steps the way has so far, and Tick the time of the last one in ms from the beginning.
-func (a *Actor) Steps() int  { return len(a.t.way.Steps) }
+// Steps is how many steps the way has so far.
+func (a *Actor) Steps() int { return len(a.t.way.Steps) }
+
+// Tick is the time of the last step, in ms from the beginning.
 func (a *Actor) Tick() int64 { return a.t.tick }

@@ -56,10 +56,10 @@ func TestEveryWordOfAComparisonIsSaid(t *testing.T) {
 	}
 	of[1] = words.AsIs("Another.")
 	assert.Equal(t, of, OfFiles(of, [2]string{}, [2]string{}))
-	assert.Equal(t, "A: a B: b", spoken(ForBoth([2]words.Text{words.AsIs("a"), words.AsIs("b")})))
+	assert.Equal(t, "A: A B: B", spoken(ForBoth([2]words.Text{words.AsIs("a"), words.AsIs("b")})))
 	assert.Equal(t, "a", spoken(ForBoth([2]words.Text{words.AsIs("a"), words.AsIs("a")})))
-	assert.Equal(t, "B: b", spoken(ForBoth([2]words.Text{{}, words.AsIs("b")})))
-	assert.Equal(t, "A: a", spoken(ForBoth([2]words.Text{words.AsIs("a"), {}})))
+	assert.Equal(t, "B: B", spoken(ForBoth([2]words.Text{{}, words.AsIs("b")})))
+	assert.Equal(t, "A: A", spoken(ForBoth([2]words.Text{words.AsIs("a"), {}})))
 }
 
 // A step of a control that one radio does not have is told as the other's; a switch that does not spring back stays.

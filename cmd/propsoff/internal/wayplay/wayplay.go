@@ -75,8 +75,10 @@ func (p *Play) To(ms int64) {
 	}
 }
 
-// Ms is how much has been stepped, and Ends when the way is over.
-func (p *Play) Ms() int64   { return p.p.Tick() }
+// Ms is how much has been stepped.
+func (p *Play) Ms() int64 { return p.p.Tick() }
+
+// Ends is when the way is over, in ms from its beginning.
 func (p *Play) Ends() int64 { return p.way.Final + 1 }
 
 // Sent is what the radio sends now.

@@ -35,7 +35,7 @@ func (b *board) pairWay(r ink.Rect, c *CompareView) {
 		head := b.Down(cell, 2*b.U)
 		head.Lines(lines, "side", b.Say(tell.EachOf(i, o.Names[i])), ink.Style{Size: b.Body, Weight: ink.Bold})
 		if side := &o.Sides[i]; head.R.H > 60*b.U && side.Radio != nil {
-			b.Group("radio of " + b.Say(tell.Letters()[i]))
+			b.Group("radio-of-" + b.Say(tell.Letters()[i]))
 			b.moves(head.R, side, at)
 			b.Group("pair")
 		}
@@ -109,7 +109,7 @@ func (b *board) pairSteps(r ink.Rect, o *Other, at int, number, clock float64) {
 		high[i] = b.pairHeight(r, &o.Steps[i], number, clock)
 		sum += high[i]
 	}
-	name := "pair steps"
+	name := "pair-steps"
 	from, to, line := 0, len(o.Steps), ink.Rect{}
 	if sum > r.H+0.5 {
 		line, r = r.CutBottom(b.leftHeight(), 0)
@@ -153,7 +153,7 @@ func (b *board) pairStep(r ink.Rect, s *tell.ComparedStep, number, clock float64
 		name string
 		text [2]words.Text
 		ink.Style
-	}{{"step", s.Text, text}, {"step did", s.Then, did}} {
+	}{{"step", s.Text, text}, {"step-did", s.Then, did}} {
 		if !b.apart(part.text) {
 			d := b.Down(ink.Rect{X: rest.X + number, Y: rest.Y, W: rest.W - number - clock, H: rest.H}, 0)
 			d.Write(part.name, b.Say(part.text[0]), part.Style)
@@ -169,9 +169,9 @@ func (b *board) pairStep(r ink.Rect, s *tell.ComparedStep, number, clock float64
 		rest.Y, rest.H = low, rest.Bottom()-low
 	}
 	if s.Number != "" {
-		b.Text("step number", r.X+number-8*b.U, r.Y, ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Right | ink.Top, Within: r}, s.Number)
+		b.Text("step-number", r.X+number-8*b.U, r.Y, ink.Style{Size: b.Body, Weight: ink.Bold, Anchor: ink.Right | ink.Top, Within: r}, s.Number)
 	}
 	if clock > 0 {
-		b.Text("step time", r.Right()-4*b.U, r.Y, ink.Style{Size: b.Body, Colour: ink.Faint, Anchor: ink.Right | ink.Top, Within: r}, b.Say(s.At))
+		b.Text("step-time", r.Right()-4*b.U, r.Y, ink.Style{Size: b.Body, Colour: ink.Faint, Anchor: ink.Right | ink.Top, Within: r}, b.Say(s.At))
 	}
 }

@@ -93,7 +93,7 @@ func TestCompareInEveryScene(t *testing.T) {
 			for _, class := range []bool{false, true} {
 				s.V.Class, s.V.Full = class, class
 				if class { // the one looked at stands whole beside the list
-					s.Cut = []string{"other", "side", "step", "step did"}
+					s.Cut = []string{"other", "side", "step", "step-did"}
 				}
 				s.Everywhere(t, "compare "+sc.Name, provesheet.DrawCompare, func(z uitest.Size, texts string) {
 					for _, want := range sc.Says {

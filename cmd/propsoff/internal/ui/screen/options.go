@@ -136,8 +136,9 @@ type Pupils interface {
 	Runs() []drill.Run
 	// Keep keeps a run, and what the pupil held in it; one without a try is none, and keeps nothing.
 	Keep(run *drillrun.Result, d *drillfile.Drill, held Held) error
-	// Asked are all questions of the examiner that the pupil was asked, in order of time, and KeepAsked keeps one more.
+	// Asked are all questions of the examiner that the pupil was asked, in order of time.
 	Asked() []examine.Asked
+	// KeepAsked keeps one more.
 	KeepAsked(a examine.Asked) error
 	// Refused counts a refusal, given as a set.
 	Refused(set int32)
