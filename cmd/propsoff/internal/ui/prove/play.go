@@ -1,8 +1,8 @@
 package prove
 
 import (
+	"propsoff/cmd/propsoff/internal/wayplay"
 	"propsoff/sim"
-	"propsoff/sim/practice"
 	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
 )
@@ -31,9 +31,8 @@ const (
 // play is a way that is played on a practice of its own. It reads no clock: it goes on by the time that it is given.
 type play struct {
 	way  *prove.Way
-	p    *practice.Practice
+	p    *wayplay.Play
 	cfg  *sim.Config
-	next int // which of the way's readings comes next
 	// at is the step that is being played, phase how far it is; left and takes are the time of that, what is left and all, in µs.
 	at          int
 	phase       phase
@@ -53,8 +52,8 @@ func newPlay(cfg *sim.Config, way *prove.Way) *play {
 
 // seek goes to what comes before a step, on a bench that has gone through all before it.
 func (p *play) seek(step int) {
-	p.p, p.next, p.at = practice.New(*p.cfg), 0, step
-	p.bench(p.tick(step))
+	p.p, p.at = wayplay.New(*p.cfg, p.way, p.tick(len(p.way.Steps))), step
+	p.p.To(p.tick(step))
 	p.enter(comes)
 }
 
@@ -69,20 +68,9 @@ func (p *play) tick(step int) int64 {
 	return p.way.Steps[step].At - p.way.Steps[0].At
 }
 
-// bench steps the bench up to a tick.
-func (p *play) bench(to int64) {
-	for p.p.Tick() < to {
-		from := p.next
-		for p.next < len(p.way.Readings) && p.way.Readings[p.next].At <= p.p.Tick()*1000 {
-			p.next++
-		}
-		p.p.Step(p.way.Readings[from:p.next])
-	}
-}
-
 // enter begins a phase.
 func (p *play) enter(ph phase) {
-	p.phase, p.from = ph, p.p.Tick()
+	p.phase, p.from = ph, p.p.Ms()
 	switch st := &p.way.Steps[min(p.at, len(p.way.Steps)-1)]; {
 	case ph == over:
 		p.takes = 0
@@ -127,7 +115,7 @@ func (p *play) on(us int64) {
 		passed := min(us, p.left)
 		us, p.left = us-passed, p.left-passed
 		if p.phase == goes {
-			p.bench(p.from + (p.tick(p.at+1)-p.from)*(p.takes-p.left)/max(p.takes, 1))
+			p.p.To(p.from + (p.tick(p.at+1)-p.from)*(p.takes-p.left)/max(p.takes, 1))
 		}
 		if p.left == 0 {
 			p.end()
@@ -141,7 +129,7 @@ func (p *play) end() {
 	case comes:
 		p.enter(goes)
 	case goes:
-		p.bench(p.tick(p.at + 1))
+		p.p.To(p.tick(p.at + 1))
 		p.enter(came)
 		if p.takes == 0 {
 			p.end()
