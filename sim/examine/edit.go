@@ -77,6 +77,10 @@ func instead(at int, one, two *story, about About, in ...prove.Step) (About, boo
 	two.put(at, in...)
 	two.last += len(in)
 	one.differs, two.differs = [2]int{at, at + 1}, [2]int{at, at + len(in)}
+	if in[len(in)-1].Ms == ms { // that wait is the same in both
+		one.differs[1]--
+		two.differs[1]--
+	}
 	return about, true
 }
 

@@ -26,7 +26,6 @@ type story struct {
 
 func wait(ms int64) prove.Step                { return prove.Step{Kind: prove.Wait, Ms: ms, Control: -1} }
 func do(k prove.Kind) prove.Step              { return prove.Step{Kind: k, Control: -1} }
-func (s *story) before() []prove.Step         { return s.steps[:s.last] }
 func (s *story) put(at int, in ...prove.Step) { s.steps = slices.Insert(s.steps, at, in...) }
 
 // text has everything that tells this story from another.

@@ -99,17 +99,23 @@ func (b *board) question(d *ui.Down) {
 	b.Abreast(d.R, len(f.Stories), b.story)
 }
 
-// answers are side by side, each with its number; the one that was given is chosen.
+// answers are in one row, or on a portrait screen one below another, each with its number; the one that was given is chosen. A room needs the place for
+// how it ends, once that is shown.
 func (b *board) answers(d *ui.Down) {
 	f := Of(b.V)
-	columns, left := len(f.Answers), b.Cap+14*b.U
-	for _, a := range f.Answers {
-		if left+ink.Width(b.Say(a), b.Body, ink.Bold)+9*b.U > d.R.W/float64(columns) {
-			columns = 2
-		}
+	if b.V.Class && f.Phase == Shown {
+		return
 	}
-	rows := (len(f.Answers) + columns - 1) / columns
-	high := b.ForFinger(max(b.Least(), ink.LineHeight(b.Body)+10*b.U, b.Cap+8*b.U))
+	columns, left := len(f.Answers), b.Cap+14*b.U
+	if b.Tall && b.V.Class {
+		columns = 1
+	}
+	wide, high := d.R.W/float64(columns)-left-8*b.U, 0.0
+	for _, a := range f.Answers {
+		high = max(high, b.SayHeight(a, wide, ink.Style{Size: b.Body, Weight: ink.Bold}))
+	}
+	rows := len(f.Answers) / columns
+	high = b.ForFinger(max(b.Least(), high+10*b.U, b.Cap+8*b.U))
 	all := d.Row(float64(rows) * (high + 3*b.U))
 	for i, a := range f.Answers {
 		cell, digit, style := all.Cell(i, columns, rows, 3*b.U), strconv.Itoa(i+1), ink.Style{Size: b.Body}
@@ -121,8 +127,8 @@ func (b *board) answers(d *ui.Down) {
 			b.RoundRect("answer-edge", cell, 4*b.U, ink.Paint{Line: ink.Rule, Width: b.U})
 		}
 		b.KeyCap("answer-key", cell.X+b.Cap/2+6*b.U, cell.Centre().Y, b.Cap, digit)
-		_, in := cell.CutLeft(left, 0)
-		b.Fitted("answer", in.Inset(2*b.U), style, b.Say(a))
+		takes := b.SayHeight(a, wide, style)
+		b.Down(ink.Rect{X: cell.X + left, Y: cell.Centre().Y - takes/2, W: wide, H: takes}, 0).Say("answer", a, style)
 		if f.Phase == Asking {
 			b.Hit(answerPrefix+digit, digit, cell)
 		}
@@ -148,8 +154,11 @@ func (b *board) story(i int, r ink.Rect) {
 	if d.Gap = 2 * b.U; !b.V.Class || f.Phase != Shown || d.R.H > 7*b.Body {
 		b.steps(d, s.Steps)
 	}
-	_, rest := d.R.CutBottom(0, 0)
-	if low := min(d.R.H, r.H*0.4); low < rest.H { // as high in both
+	rest, share := d.R, 0.4
+	if b.Tall {
+		share = 0.55
+	}
+	if low := r.H * share; low < rest.H { // as high in both
 		_, rest = rest.CutTop(rest.H-low, 0)
 	}
 	b.radio(rest, s)
