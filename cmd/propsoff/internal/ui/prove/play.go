@@ -30,9 +30,9 @@ const (
 
 // play is a way that is played on a practice of its own. It reads no clock: it goes on by the time that it is given.
 type play struct {
-	way  *prove.Way
-	p    *wayplay.Play
-	cfg  *sim.Config
+	way *prove.Way
+	p   *wayplay.Play
+	cfg *sim.Config
 	// at is the step that is being played, phase how far it is; left and takes are the time of that, what is left and all, in µs.
 	at          int
 	phase       phase
