@@ -19,6 +19,7 @@ import (
 	"propsoff/cmd/propsoff/internal/pupils"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/terminal"
+	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/cmd/propsoff/internal/wayplay"
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim/examine"
@@ -83,10 +84,17 @@ func foresee(ctx context.Context, w *world.World, ff *foreseeFlags) (err error) 
 	}
 	r := round{w: w, examiner: examiner, says: terminal.Foresee{Book: w.Language(), JSON: ff.json, Layout: &l, Of: ff.number}, keep: func(examine.Asked) error { return nil }}
 	if k := course.Pupils; k != nil {
-		r.asked, r.keep = slices.Clone(k.Asked()), k.KeepAsked
+		held := screen.Held{Radio: l.Radio.Name, Craft: c.File}
+		if file != nil {
+			held.StickMode = l.Radio.StickMode
+		}
+		if c.Gestures != nil {
+			held.Gestures = c.Gestures.Name
+		}
+		r.asked, r.keep = slices.Clone(k.Asked()), func(a examine.Asked) error { return k.KeepAsked(a, held) }
 	}
 	w.Tell(tell.Cautions()[0])
-	if err := put(w, r.says.AppendAbout(nil, tell.Searched(c.Name, &l.Radio, by))); err != nil {
+	if err := put(w, r.says.AppendAbout(nil, words.Row(tell.Searched(c.Name, &l.Radio, by), tell.ForeseeNeverArms(&l)))); err != nil {
 		return err
 	}
 	return r.run(ctx)

@@ -95,7 +95,9 @@ func compareLayouts(ctx context.Context, w *world.World, pf *proveFlags, other w
 	said.Of = tell.OfFiles(said.Of, said.CraftFiles, said.RadioFiles)
 	var unwritten error
 	if pf.write != "" {
-		said.Written, unwritten = provescript.WriteCompared(w, pf.write, crafts, said.Of, &l, c)
+		if said.Written, unwritten = provescript.WriteCompared(w, pf.write, crafts, said.Of, &l, c); unwritten == nil {
+			said.Cleared, unwritten = provescript.ClearCompared(pf.write, c)
+		}
 	}
 	if err := pf.put(w, said.AppendText, said.AppendJSON); err != nil {
 		return err

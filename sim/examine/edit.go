@@ -90,6 +90,9 @@ func (e *Examiner) elsewhere(at int, one, two *story) (About, bool) {
 	if last := one.steps[one.last].Control; last >= 0 && together(&e.l.Radio, last, control) {
 		return 0, false
 	}
+	if slices.ContainsFunc(one.steps[at:], func(st prove.Step) bool { return st.Control == control }) { // it will not stand there at the end
+		return 0, false
+	}
 	st := e.move(control)
 	return adds(at, one, two, e.about(control), st)
 }

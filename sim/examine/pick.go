@@ -21,7 +21,7 @@ const (
 	// reached bounds the part of the search that beginnings are drawn from.
 	reached = 1 << 18
 	// alikeIn: of so many questions one is about what makes no difference, so that nobody can go by the second answer.
-	alikeIn = 4
+	alikeIn = 3
 )
 
 // Asked is a question of before, and what the answer showed.
@@ -65,9 +65,23 @@ func New(l *prove.Layout, salt string, seed uint64) (*Examiner, error) {
 		}
 	})
 	for i := range l.Radio.Controls {
-		e.goes = append(e.goes, places(i, &l.Radio.Controls[i]))
+		all := places(i, &l.Radio.Controls[i])
+		if e.several(i) { // a story tells of one thing at a time
+			all = nil
+		}
+		e.goes = append(e.goes, all)
 	}
 	return e, nil
+}
+
+// several reports whether a hand that moves a control moves others with it.
+func (e *Examiner) several(control int) bool {
+	return e.l.Radio.Controls[control].Same != 0 || len(e.l.Radio.With(control)) > 0
+}
+
+// tellable reports whether nothing in some steps moves several controls at once.
+func (e *Examiner) tellable(steps []prove.Step) bool {
+	return !slices.ContainsFunc(steps, func(st prove.Step) bool { return st.Control >= 0 && e.several(st.Control) })
 }
 
 // begin is the beginning of a story, of a craft that is armed or not; false where none was met.
@@ -76,7 +90,8 @@ func (e *Examiner) begin(armed bool) (s story, ok bool) {
 	if len(all) == 0 {
 		return s, false
 	}
-	return begun(e.begins.Way(int(all[e.r.IntN(len(all))])).Steps), true
+	s = begun(e.begins.Way(int(all[e.r.IntN(len(all))])).Steps)
+	return s, e.tellable(s.steps)
 }
 
 // arms is a story that arms, or nearly: the way to an armed situation up to the movement that arms, which is the last one.
@@ -96,7 +111,7 @@ func (e *Examiner) arms() (s story, ok bool) {
 	s = begun(steps[:at+1])
 	s.last = len(s.steps) - 1
 	s.steps = append(s.steps, wait(e.settles(s.steps[s.last].Control)))
-	return s, true
+	return s, e.tellable(s.steps)
 }
 
 // settles is for how long it is waited after a last movement, in ms: a corner may have to be held.
@@ -127,10 +142,17 @@ func (e *Examiner) Next(asked []Asked) (Question, bool) {
 	if len(e.pool[n]) == 0 {
 		n = 1 - n
 	}
-	if len(e.pool[n]) == 0 {
+	from := e.pool[n]
+	if n == 1 { // as often both yes as both no, where there are any
+		ends := e.r.IntN(2) == 0
+		if some := slices.DeleteFunc(slices.Clone(from), func(q Question) bool { return q.Stories[0].Ends != ends }); len(some) > 0 {
+			from = some
+		}
+	}
+	if len(from) == 0 {
 		return Question{}, false
 	}
-	return choose(e.r, e.pool[n], weights(asked)), true
+	return choose(e.r, from, weights(asked)), true
 }
 
 // fill makes questions to choose from, of each thing a few; none that is known.
@@ -146,7 +168,8 @@ func (e *Examiner) fill(known map[string]bool) {
 		}
 		pool, like := &e.pool[bit(q.Alike())], 0
 		for i := range *pool {
-			like += bit((*pool)[i].Ask == q.Ask && (*pool)[i].About == q.About)
+			o := &(*pool)[i]
+			like += bit(o.Ask == q.Ask && o.About == q.About && o.Stories[0].Ends == q.Stories[0].Ends)
 		}
 		if like < ofEach {
 			known[q.ID] = true
@@ -187,6 +210,9 @@ func weights(asked []Asked) (w [AskCount][AboutCount]float64) {
 				w[ask][about] = 0.5
 			}
 		}
+	}
+	if n := len(asked); n > 0 { // not twice in a row, if it can be helped
+		w[asked[n-1].Ask][asked[n-1].About] /= 10
 	}
 	return w
 }
@@ -248,8 +274,7 @@ func (e *Examiner) try() (q Question, ok bool) {
 			return q, false
 		}
 	}
-	alike := came[0].ends(q.Ask) == came[1].ends(q.Ask)
-	if alike && q.Ask == Arms && !came[0].is && e.about(two[0].steps[two[0].last].Control) == ArmControl { // something else refuses in both: that tells nothing
+	if q.Ask == Arms && !came[0].is && !came[1].is && !(came[0].tells(q.About) && came[1].tells(q.About)) {
 		return q, false
 	}
 	if !e.firm(&two, &came, q.Ask) {
@@ -283,6 +308,18 @@ func (e *Examiner) asks(ask Ask) bool {
 		}
 	}
 	return false
+}
+
+// refusals has for each thing the refusals that are its own.
+var refusals = [AboutCount][]arming.Refusal{
+	Throttle: {arming.ThrottleUp}, SecondSwitch: {arming.SecondSwitchOff}, ModeControl: {arming.NotSelfLevelling}, ArmControl: {arming.OffFirst}, Silence: {arming.NoLink, arming.LinkTooFresh},
+	SilentFor: {arming.NoLink, arming.LinkTooFresh}, HeardFor: {arming.NoLink, arming.LinkTooFresh}, StoodStill: {arming.NotYetStill, arming.NoLink, arming.LinkTooFresh},
+	Moved: {arming.NotYetStill}, NewPack: {arming.NotYetStill, arming.NoLink, arming.LinkTooFresh}, Cable: {arming.BeingSetUp},
+}
+
+// tells reports of a story in which arming fails whether it shows that a thing makes no difference: arming was refused, and not because of it.
+func (p *played) tells(about About) bool {
+	return p.refused != 0 && !slices.ContainsFunc(refusals[about], p.refused.Has)
 }
 
 // ends is the answer to what is asked.

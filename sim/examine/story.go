@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"propsoff/sim/arming"
 	"propsoff/sim/handset"
 	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
@@ -72,7 +73,9 @@ type played struct {
 	// was and is: armed before the last movement, and after all; turns: the motors turn then; powered: the craft had its pack all along from
 	// the last movement on.
 	was, is, turns, powered bool
-	when                    int64
+	// refused is what refused arming from the last movement on.
+	refused arming.Set
+	when    int64
 }
 
 // play plays a story at a pace, its waits a few percent as long; false where a step cannot be made.
@@ -87,6 +90,7 @@ func play(a *prove.Actor, s *story, pace, percent int64) (p played, ok bool) {
 		}
 		if i == s.last {
 			p.was, p.powered = a.Armed(), a.Powered()
+			a.Forget()
 		}
 		p.at = append(p.at, a.Steps())
 		if st.Kind == prove.Wait && i > 0 && s.steps[i-1].Kind == prove.Wait || !a.Do(st) { // two waits are one
@@ -98,6 +102,7 @@ func play(a *prove.Actor, s *story, pace, percent int64) (p played, ok bool) {
 		}
 	}
 	p.at = append(p.at, a.Steps())
+	p.refused = a.Refused()
 	p.is, p.turns, p.powered = a.Armed(), a.Turning(), p.powered && a.Powered()
 	p.way = a.Way()
 	return p, true

@@ -3,7 +3,9 @@ package prove
 import (
 	"slices"
 
+	"propsoff/sim/arming"
 	"propsoff/sim/handset"
+	"propsoff/sim/happening"
 	"propsoff/sim/pulse"
 )
 
@@ -14,6 +16,8 @@ type Actor struct {
 	start  pulse.Frame
 	t      tale
 	motors motors
+	// refused is what refused arming last, since somebody forgot.
+	refused arming.Set
 }
 
 // NewActor begins as every search does: the radio on, every control at its normal place, the craft without power. Noise is left out. It fails
@@ -34,6 +38,7 @@ func NewActor(l *Layout) (*Actor, error) {
 
 // Begin begins anew, with nothing done yet.
 func (a *Actor) Begin() {
+	a.refused = 0
 	a.t, a.motors = newTale(&a.l.Config, a.l.Radio.StickMode, true, a.start), motors{}
 }
 
@@ -81,6 +86,11 @@ func (a *Actor) slot(st Step, sent pulse.Frame) {
 	t := &a.t
 	before := t.slot.Arming
 	t.step(st, sent)
+	for _, h := range t.log.All() {
+		if h.Code == happening.Refused {
+			a.refused = arming.Set(h.A)
+		}
+	}
 	if !t.powered {
 		a.motors = motors{}
 		return
@@ -112,6 +122,12 @@ func (a *Actor) goes(st *Step, sent *pulse.Frame) bool {
 	}
 	return true
 }
+
+// Refused is what refused arming last, since Forget.
+func (a *Actor) Refused() arming.Set { return a.refused }
+
+// Forget forgets what refused arming so far.
+func (a *Actor) Forget() { a.refused = 0 }
 
 // Stands is what a control sends now.
 func (a *Actor) Stands(control int) pulse.Width { return a.t.sent[a.l.Radio.Controls[control].Channel] }

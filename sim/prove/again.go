@@ -33,6 +33,7 @@ type Again struct {
 	Refused arming.Set
 	// ever is all that happened, modes have a bit for each mode that some position has chosen; sent is what the radio sends at the end, off: it is silent then.
 	ever  Event
+	letGo bool // a control was let go
 	modes uint8
 	sent  pulse.Frame
 	off   bool
@@ -144,6 +145,9 @@ func (m *remake) put(f *pulse.Frame, control int, at Place) {
 func (m *remake) step(i int, st *Step, f *pulse.Frame) {
 	st = &Step{Kind: st.Kind, Ms: st.Ms, Control: st.Control, FromPosition: st.FromPosition, ToPosition: st.ToPosition, From: st.From, To: st.To, Value: st.Value}
 	tell := func(k pulse.Kind, v int32) { m.do(*st, pulse.Reading{Kind: k, Value: v}) }
+	if st.Kind == LetGo && (m.other == nil || m.other.Step != i || m.other.Width == st.To) {
+		m.out.letGo = true
+	}
 	switch st.Kind {
 	case Move, LetGo, Tremble:
 		m.hand(i, st, f)
@@ -234,6 +238,9 @@ func (m *remake) note() {
 	then := m.way.Steps[n-1].Then
 	if m.out.ever |= then; then&Refused != 0 && m.refused != n { // of a wait that goes on, once
 		m.refused, m.out.Refused = n, m.p.Bench().Refusals()
+	}
+	if then&Armed != 0 { // what refused before tells nothing of how it ends
+		m.out.Refused = 0
 	}
 	if l := &m.l.Config.Layout; m.powered && l.Mode != layout.NoChannel && m.frame[l.Mode].Valid() && inModeSpan(l, m.frame[l.Mode]) {
 		m.out.modes |= 1 << l.ModeAt(m.frame[l.Mode])

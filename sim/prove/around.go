@@ -203,10 +203,17 @@ func (a *Around) bites(came *Again) bool {
 		return link.Phase(is.Phase) == link.Lost
 	case SilenceIsSeenSoon:
 		return is.Armed && came.off && link.Phase(is.Phase) != link.Lost
-	case ArmingStartsNoMotor, ThrottleStays:
+	case ThrottleStays, ThrottleStaysUp, ArmControlStays, ArmRestsOff: // by itself, and not by a hand
+		if !came.letGo && slices.ContainsFunc(a.r.Way.Steps, func(st Step) bool { return st.Kind == LetGo }) {
+			return false
+		}
+		if a.r.Rule == ThrottleStays {
+			return is.Armed && came.Turning
+		}
+	case ArmingStartsNoMotor:
 		return is.Armed && came.Turning
-	case SecondGoesOff, ArmHasPositions, ArmControlIsAlone, CleanTimeIsSet, StillTimeIsSet, TiltRefuses:
-		return is.Armed
+	case SecondGoesOff, ArmHasPositions, ArmControlIsAlone, CleanTimeIsSet, StillTimeIsSet, TiltRefuses: // of a switch turned round, that it never is
+		return is.Armed == was.Armed
 	}
 	return is.Armed == was.Armed && is.Happens == was.Happens
 }

@@ -113,6 +113,8 @@ type Result struct {
 	Control, Position int
 	Mode              layout.Mode
 	Value             int64
+	// Turning: the way was looked for with motors that turn at its end; there may be a shorter one with motors that stand still.
+	Turning bool
 	// Gesture is the index in Layout.Config.Gestures of the gesture that breaks a rule about gestures; Part is the part of it in
 	// which the sticks then stand, counted from 0, where the rule is about that.
 	Gesture, Part int

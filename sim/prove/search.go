@@ -328,6 +328,6 @@ func (s *search) found(x *space, w *explore.Walk, r Rule, way *Way) {
 	if r == CornerDisarmsInFlight {
 		o.Outcome = WithIt
 	}
-	o.Control, o.Position, o.Value = -1, -1, 0
+	o.Control, o.Position, o.Value, o.Turning = -1, -1, 0, x.watched == watchTurned
 	s.explain(o, b, x)
 }

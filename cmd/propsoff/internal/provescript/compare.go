@@ -22,7 +22,7 @@ func WriteCompared(w *world.World, dir string, crafts [2]*world.Craft, of [2]wor
 			continue
 		}
 		for i, craft := range crafts {
-			path := filepath.Join(dir, [2]string{"difference", "difference-beyond-refusal"}[k]+[2]string{"-a", "-b"}[i]+".yaml")
+			path := filepath.Join(dir, comparedName(k, i))
 			text, err := comparedScript(w, dir, craft, of, l, d, i, k > 0)
 			if err == nil {
 				err = replaceOwn(w, path, text)
@@ -34,6 +34,29 @@ func WriteCompared(w *world.World, dir string, crafts [2]*world.Craft, of [2]wor
 		}
 	}
 	return written, nil
+}
+
+// comparedName is the file of the way to a difference, as one of the two takes it.
+func comparedName(k, i int) string {
+	return [2]string{"difference", "difference-beyond-refusal"}[k] + [2]string{"-a", "-b"}[i] + ".yaml"
+}
+
+// ClearCompared takes the scripts away that an earlier comparison wrote into a folder, of differences that this one does not have, and gives their names.
+// One that was not brought to its end says nothing against them.
+func ClearCompared(dir string, c *prove.Comparison) (gone []string, err error) {
+	for k, d := range [2]*prove.Difference{c.Difference, c.Graver} {
+		if d != nil || c.Partial {
+			continue
+		}
+		for i := range 2 {
+			if was, err := takeAway(dir, comparedName(k, i)); err != nil {
+				return gone, err
+			} else if was {
+				gone = append(gone, comparedName(k, i))
+			}
+		}
+	}
+	return gone, nil
 }
 
 // comparedScript is the way to a difference as a script for one of the two crafts.

@@ -77,15 +77,21 @@ func ClearStale(dir string, r *prove.Report) (gone []string, err error) {
 			continue
 		}
 		name := one.Rule.Code() + ".yaml"
-		was, err := door.TakeAway(filepath.Join(dir, name), "door.script", "# "+codes.WayMark, yamldoc.Most)
+		was, err := takeAway(dir, name)
 		if err != nil {
-			return gone, exit.Trouble(err)
+			return gone, err
 		}
 		if was {
 			gone = append(gone, name)
 		}
 	}
 	return gone, nil
+}
+
+// takeAway takes a script away that was written here before, and tells whether there was one. The error has its status (exit).
+func takeAway(dir, name string) (was bool, err error) {
+	was, err = door.TakeAway(filepath.Join(dir, name), "door.script", "# "+codes.WayMark, yamldoc.Most)
+	return was, exit.Trouble(err)
 }
 
 // gesturesFrom is how a script in dir names the gestures that a craft was given; empty for the shipped ones and for none.

@@ -215,15 +215,7 @@ func (p *Pupils) Keep(run *drillrun.Result, d *drillfile.Drill, held screen.Held
 	}
 	now := p.now()
 	p.runs = append(p.runs, run.Run)
-	var entries []logbook.Entry
-	craft := p.held
-	if held.Craft != nil {
-		craft = craftEntry(held.Craft, held.Gestures)
-	}
-	if craft.StickMode = held.StickMode; held.Radio != p.radio || craft != p.held {
-		entries = append(entries, logbook.Changed(now, held.Radio, craft))
-		p.radio, p.held = held.Radio, craft
-	}
+	entries := p.news(now, held)
 	e := logbook.OfRun(now, &run.Run, &d.Config, d.Name)
 	e.Drill.Hands, e.Drill.CameIn = run.Hands(), run.Other.Code()
 	entries = append(entries, e)
@@ -233,16 +225,30 @@ func (p *Pupils) Keep(run *drillrun.Result, d *drillfile.Drill, held screen.Held
 	return p.append(entries...)
 }
 
+// news is an entry of what the pupil holds, where that has changed.
+func (p *Pupils) news(now time.Time, held screen.Held) (entries []logbook.Entry) {
+	craft := p.held
+	if held.Craft != nil {
+		craft = craftEntry(held.Craft, held.Gestures)
+	}
+	if craft.StickMode = held.StickMode; held.Radio != p.radio || craft != p.held {
+		entries = append(entries, logbook.Changed(now, held.Radio, craft))
+		p.radio, p.held = held.Radio, craft
+	}
+	return entries
+}
+
 // Asked are all questions that the examiner asked the pupil, in order of time.
 func (p *Pupils) Asked() []examine.Asked { return p.asked }
 
-// KeepAsked keeps a question of the examiner.
-func (p *Pupils) KeepAsked(a examine.Asked) error {
+// KeepAsked keeps a question of the examiner and, where it is news, which craft and radio it is about.
+func (p *Pupils) KeepAsked(a examine.Asked, held screen.Held) error {
 	if p.book == nil {
 		return nil
 	}
 	p.asked = append(p.asked, a)
-	return p.append(logbook.OfQuestion(p.now(), &a))
+	now := p.now()
+	return p.append(append(p.news(now, held), logbook.OfQuestion(now, &a))...)
 }
 
 // Where is the path of the pupil's logbook.

@@ -2,6 +2,7 @@ package tell
 
 import (
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/wayplay"
 	"propsoff/sim/examine"
 	"propsoff/sim/flight"
@@ -74,9 +75,7 @@ func ForeseeEnd(p *wayplay.Play) words.Text {
 	case disarmed:
 		says = append(says, words.T("foresee.disarmed", words.Args{"cause": Cause(happening.Cause(cut.A))}))
 	case asked:
-		says = append(says, words.T("foresee.refused"))
-		f = refused
-		fallthrough
+		says = append(says, words.T("foresee.refused", words.Args{"why": words.And(whys(facts.Set(refused.A), happening.SetUp(refused.B))...)}))
 	default:
 		for _, x := range f.Refusals() {
 			says = append(says, Sentence(x, &f))
@@ -109,6 +108,15 @@ func ForeseeScore(asked []examine.Asked) (score words.Text, wrong []words.Text) 
 		wrong = append(wrong, words.T("foresee.none-wrong"))
 	}
 	return score, wrong
+}
+
+// ForeseeNeverArms says that no hand on this radio arms this craft, and why, before anything is asked about them; nothing where one can.
+func ForeseeNeverArms(l *prove.Layout) (t words.Text) {
+	if why, never := facts.NeverArms(&l.Config, &l.Radio); never {
+		found, _ := causeParts(l, &why, why.Cause)
+		t = words.T("foresee.never-arms", words.Args{"why": found})
+	}
+	return t
 }
 
 // LogbookForeseen says one question of the examiner as an entry of a logbook.

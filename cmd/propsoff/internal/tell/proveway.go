@@ -196,6 +196,8 @@ func WayTitle(r *prove.Result) words.Text {
 		how = WayKind(r)
 	case r.Way.Movements == 0:
 		how = words.T("prove.way-none")
+	case r.Turning:
+		how = words.T("prove.way-turning")
 	}
 	return words.T("prove.way-title", words.Args{"how": how, "n": words.Count(r.Way.Movements), "time": Seconds(r.Way.Ms)})
 }
@@ -336,7 +338,7 @@ func wayStart(l *prove.Layout, w *prove.Way) words.Text {
 		if c.Tutors && !two {
 			continue
 		}
-		if c.Kind != handset.Switch && c.Job != "throttle" && at == c.Rest { // a stick at rest is no news
+		if c.Kind == handset.Stick && c.Job != "throttle" && at == c.Rest { // a stick at rest is no news
 			continue
 		}
 		position := -1

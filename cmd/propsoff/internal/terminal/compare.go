@@ -25,6 +25,8 @@ type Compared struct {
 	Writes bool
 	// Written has the paths of the two scripts of the difference, and then those of the graver one; empty for none.
 	Written [2][2]string
+	// Cleared are the names of scripts of earlier comparisons that were taken away.
+	Cleared []string
 }
 
 // AppendText appends the whole as text: which two were compared and what that came to, the way to the difference with what each does at its end,
@@ -46,6 +48,9 @@ func (c *Compared) AppendText(dst []byte) []byte {
 	notes := tell.ComparedNotes(&c.Layouts, c.Comparison)
 	if c.Writes && c.Comparison.Difference == nil {
 		notes = append(notes, words.T("compare.nothing-written"))
+	}
+	if len(c.Cleared) > 0 {
+		notes = append(notes, cleared(c.Cleared))
 	}
 	if len(notes) > 0 {
 		dst = append(dst, '\n')

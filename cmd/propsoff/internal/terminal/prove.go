@@ -115,11 +115,16 @@ func (p *Proof) folderText(dst []byte) []byte {
 	if len(p.Cleared) == 0 {
 		return dst
 	}
-	names = names[:0]
-	for _, name := range p.Cleared {
+	return p.wrapped(dst, "", cleared(p.Cleared))
+}
+
+// cleared says which scripts of earlier runs were taken away.
+func cleared(all []string) words.Text {
+	var names []words.Text
+	for _, name := range all {
 		names = append(names, tell.Plain(words.Quote(name)))
 	}
-	return p.wrapped(dst, "", words.T("prove.cleared", words.Args{"n": words.Count(len(names)), "names": words.Listed(names...)}))
+	return words.T("prove.cleared", words.Args{"n": words.Count(len(names)), "names": words.Listed(names...)})
 }
 
 // textWidth is the width at which long sentences are broken (ours).

@@ -20,10 +20,8 @@ type Play struct {
 	next   int // index of the reading to come
 	sent   pulse.Frame
 	// from is the tick from which on it is noted what refused and what disarmed.
-	from     int64
-	refused  facts.Facts
-	wasAsked bool
-	disarmed happening.Happening
+	from              int64
+	refused, disarmed happening.Happening
 }
 
 // New begins to play a way on a craft. From the tick from on, in ms from its beginning, it is noted why arming was refused and what disarmed.
@@ -34,7 +32,7 @@ func New(cfg sim.Config, way *prove.Way, from int64) *Play {
 }
 
 func (p *Play) again() {
-	p.p, p.next, p.wasAsked, p.disarmed = practice.New(p.Config), 0, false, happening.Happening{}
+	p.p, p.next, p.refused, p.disarmed = practice.New(p.Config), 0, happening.Happening{}, happening.Happening{}
 }
 
 // Both are the two stories of a question, from their last movements on told of.
@@ -50,7 +48,6 @@ func (p *Play) To(ms int64) {
 	if ms < p.p.Tick() {
 		p.again()
 	}
-	var snap sim.Snapshot
 	for tick := p.p.Tick(); tick < ms; tick++ {
 		from := p.next
 		for ; p.next < len(p.way.Readings) && p.way.Readings[p.next].At <= tick*1000; p.next++ {
@@ -65,9 +62,7 @@ func (p *Play) To(ms int64) {
 		for _, h := range p.p.Happenings() {
 			switch h.Code {
 			case happening.Refused:
-				p.p.Snapshot(&snap)
-				snap.Refusals = facts.Set(h.A) // what has come since, because arming was refused, did not refuse it
-				p.refused, p.wasAsked = facts.Seen(&snap, &p.Config), true
+				p.refused = h
 			case happening.Disarmed:
 				p.disarmed = h
 			}
@@ -91,18 +86,17 @@ func (p *Play) Snapshot(dst *sim.Snapshot) { p.p.Snapshot(dst) }
 func (p *Play) Facts() facts.Facts {
 	var snap sim.Snapshot
 	p.p.Snapshot(&snap)
-	return plain(facts.Seen(&snap, &p.Config))
+	f := facts.Seen(&snap, &p.Config)
+	f.Plain = true
+	return f
 }
 
-// Refused is how it stood when arming was refused last; false where it was not.
-func (p *Play) Refused() (facts.Facts, bool) { return plain(p.refused), p.wasAsked }
+// Refused is what refused arming last; false where nothing did.
+func (p *Play) Refused() (happening.Happening, bool) {
+	return p.refused, p.refused.Code == happening.Refused
+}
 
 // Disarmed is what disarmed the craft last; false where nothing did.
 func (p *Play) Disarmed() (happening.Happening, bool) {
 	return p.disarmed, p.disarmed.Code == happening.Disarmed
-}
-
-func plain(f facts.Facts) facts.Facts {
-	f.Plain = true
-	return f
 }

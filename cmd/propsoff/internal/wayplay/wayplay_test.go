@@ -35,10 +35,10 @@ func throttleUp(throttle pulse.Width) *prove.Way {
 func TestWhatRefusedAndWhatDisarmedIsNoted(t *testing.T) {
 	p := wayplay.New(sim.Default(), throttleUp(pulse.Centre), 2000)
 	p.To(p.Ends())
-	f, refused := p.Refused()
+	h, refused := p.Refused()
 	require.True(t, refused)
-	require.Len(t, f.Refusals(), 1)
-	assert.Equal(t, facts.ThrottleUp, f.Refusals()[0].Refusal)
+	assert.True(t, facts.Set(h.A).Has(facts.ThrottleUp))
+	assert.False(t, facts.Set(h.A).Has(facts.OffFirst), "that comes of it")
 	_, disarmed := p.Disarmed()
 	assert.False(t, disarmed)
 

@@ -78,7 +78,7 @@ func (p *part) begin() {
 	if p.revision != p.s.Revision() {
 		p.revision, p.examiner, p.layout = p.s.Revision(), nil, p.s.LayoutOf(craft)
 	}
-	p.view.Of = tell.Searched(craft.Name, &p.layout.Radio, p.s.Known.By)
+	p.view.Of = words.Row(tell.Searched(craft.Name, &p.layout.Radio, p.s.Known.By), tell.ForeseeNeverArms(&p.layout))
 	p.make()
 }
 
@@ -173,12 +173,22 @@ func (p *part) answer(n int) {
 	p.round = append(p.round, a)
 	if v.Kept = (words.Text{}); p.pupil == "" {
 		p.session = append(p.session, a)
-	} else if err := p.s.Options.Drills.Pupils.KeepAsked(a); err != nil {
+	} else if err := p.s.Options.Drills.Pupils.KeepAsked(a, p.held()); err != nil {
 		v.Kept = words.Error(err)
 	}
 	if len(p.round) < questions {
 		p.make() // while this one is looked at
 	}
+}
+
+// held is the craft and the radio that the questions are about.
+func (p *part) held() screen.Held {
+	o := &p.s.Options
+	h := screen.Held{Radio: p.layout.Radio.Name, Craft: o.Craft, Gestures: o.Gestures.Name}
+	if !p.s.Known.By.Ideal() {
+		h.StickMode = p.layout.Radio.StickMode
+	}
+	return h
 }
 
 // goOn goes on: to the end of what is shown, to the next question, to what the round came to, or to another round.

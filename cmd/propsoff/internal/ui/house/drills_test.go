@@ -52,7 +52,8 @@ func (n *notebook) Merge(from, _ string) error {
 	return nil
 }
 func (n *notebook) Asked() []examine.Asked { return n.asked }
-func (n *notebook) KeepAsked(a examine.Asked) error {
+func (n *notebook) KeepAsked(a examine.Asked, held screen.Held) error {
+	n.held = held
 	n.asked = append(n.asked, a)
 	return nil
 }

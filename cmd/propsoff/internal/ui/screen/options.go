@@ -138,8 +138,8 @@ type Pupils interface {
 	Keep(run *drillrun.Result, d *drillfile.Drill, held Held) error
 	// Asked are all questions of the examiner that the pupil was asked, in order of time.
 	Asked() []examine.Asked
-	// KeepAsked keeps one more.
-	KeepAsked(a examine.Asked) error
+	// KeepAsked keeps one more, and which craft and radio it is about.
+	KeepAsked(a examine.Asked, held Held) error
 	// Refused counts a refusal, given as a set.
 	Refused(set int32)
 	// Where says where it is kept.

@@ -81,6 +81,6 @@ func (nobody) Merge(string, string) error                          { return nil 
 func (nobody) Runs() []drill.Run                                   { return nil }
 func (nobody) Keep(*drillrun.Result, *drillfile.Drill, Held) error { return nil }
 func (nobody) Asked() []examine.Asked                              { return nil }
-func (nobody) KeepAsked(examine.Asked) error                       { return nil }
+func (nobody) KeepAsked(examine.Asked, Held) error                 { return nil }
 func (nobody) Refused(int32)                                       {}
 func (nobody) Where() string                                       { return "" }
