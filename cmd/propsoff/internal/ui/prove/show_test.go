@@ -252,7 +252,7 @@ var showScenes = []uitest.Scene{
 		s, l, r := looked(t, "held-switch", "", prove.LossStopsMotors)
 		provesheet.Looked(provesheet.Of(s.V), l, r, 3, 2)
 		return s
-	}, Says: []string{"Here it does not happen: DISARMED, motors still", "Arm switch middle (1500 µs) in step 4"}},
+	}, Says: []string{"Here it does not happen: DISARMED, motors still", "one change: arm switch middle (1500 µs) in movement 2"}},
 	{Name: "what if, none", Make: func(t testing.TB) *uitest.Stage {
 		s, l, r := looked(t, "held-switch", "", prove.LossStopsMotors)
 		provesheet.Looked(provesheet.Of(s.V), l, r, 4, 1)
