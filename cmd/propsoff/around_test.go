@@ -103,7 +103,7 @@ func TestProveElsewhere(t *testing.T) {
 		"  Movement 3, throttle:\n"+
 		"    Fully down (988 µs): it happens again. ARMED, motors still, mode angle.\n"+
 		"    Fully up (2012 µs): as in the way\n"+
-		"    Wherever throttle stands in this step, it happens.\n")
+		"    Wherever throttle stands here, it happens.\n")
 	_, german, _ := command(t, "prove", craft, "--elsewhere", "--language", "de")
 	assert.Contains(t, german, "Niedrig (988 µs): hier geschieht es nicht. GESICHERT, die Motoren stehen, Modus Winkel.")
 

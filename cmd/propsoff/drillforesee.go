@@ -177,7 +177,7 @@ func (r *round) answer(ctx context.Context, next func() (string, error)) (n int,
 			return 0, true
 		}
 		word := strings.ToLower(strings.TrimSpace(t.line))
-		if word == "leave" {
+		if word == "quit" {
 			return 0, true
 		}
 		if n, err := strconv.Atoi(word); err == nil && n >= 1 && n <= len(tell.ForeseeAnswers()) {

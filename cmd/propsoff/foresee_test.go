@@ -134,15 +134,15 @@ func TestForeseeKeepsWhatWasAsked(t *testing.T) {
 	assert.Len(t, seen, 24)
 	code, out, _ := command(t, "logbook", "--pupil", "Wren")
 	require.Equal(t, exit.CodeDone, code)
-	assert.Equal(t, 24, strings.Count(out, "What comes next, whether"))
+	assert.Equal(t, 24, strings.Count(out, "The examiner asked whether"))
 	code, out, _ = command(t, "logbook", "--pupil", "Wren", "--csv", "-")
 	require.Equal(t, exit.CodeDone, code)
 	assert.Equal(t, 24, strings.Count(out, `"foreseen",""`))
 }
 
-// What is no answer is asked again; the end of the input, or “leave”, ends the round with what was answered so far.
+// What is no answer is asked again; the end of the input, or “quit”, ends the round with what was answered so far.
 func TestForeseeIsLeft(t *testing.T) {
-	for _, leave := range []string{"leave", ""} {
+	for _, leave := range []string{"quit", ""} {
 		n := 0
 		code, lines, errs := foreseeing(t, func(q *foreseeLine) string {
 			if n++; n == 3 {

@@ -48,12 +48,12 @@ type comparedLine struct {
 			Then    []string
 		}
 	}
-	A, B              comparedSide
-	Situations        uint64
-	Partial           bool
-	Likeness, Verdict string
-	Apart             []string `json:"not_compared"`
-	Notes             []string
+	A, B       comparedSide
+	Situations uint64
+	Partial    bool
+	Likeness   string
+	Apart      []string `json:"not_compared"`
+	Notes      []string
 }
 
 // compareThem runs prove with two layouts as a person does, and gives its lines: the differences, and the last.
@@ -203,7 +203,7 @@ func TestAComparisonStopped(t *testing.T) {
 	assert.Contains(t, out.String(), "No difference was found so far, but not everything was searched")
 	w, out, _ = testWorld(t)
 	assert.Equal(t, exit.CodeUnfinished, execute(ctx, []string{"prove", "teasel", "teasel", "--json"}, w))
-	assert.Contains(t, out.String(), `"verdict":"unfinished"`)
+	assert.Contains(t, out.String(), `"likeness":"unfinished"`)
 }
 
 // A script that somebody else wrote stays, and what was found is told all the same.

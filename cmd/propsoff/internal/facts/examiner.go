@@ -6,7 +6,7 @@ import (
 	"propsoff/sim/prove"
 )
 
-// Examiner asks what comes next with a craft and a radio. Its questions about one craft file are told from those about another.
+// Examiner asks how it ends with a craft and a radio. Its questions about one craft file are told from those about another.
 func Examiner(l *prove.Layout, craft *craftfile.File, seed uint64) (*examine.Examiner, error) {
 	return examine.New(l, string(craft.Text), seed)
 }

@@ -95,7 +95,7 @@ func ComparedSteps(l *[2]prove.Layout, d *prove.Difference) []ComparedStep {
 
 // Answered says what one of the two does at the end.
 func Answered(a *prove.Answer) words.Text {
-	return words.T("compare.does", words.Args{"armed": Armed(a.Armed), "turn": words.Flag(a.Motors), "sinking": words.Flag(a.Sinking), "mode": Mode(a.Mode),
+	return words.T("compare.does", words.Args{"armed": Armed(a.Armed), "on": words.Flag(a.Armed), "turn": words.Flag(a.Motors), "sinking": words.Flag(a.Sinking), "mode": Mode(a.Mode),
 		"why": words.And(whys(a.Refused, 0)...)})
 }
 

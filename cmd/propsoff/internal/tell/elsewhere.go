@@ -68,13 +68,16 @@ func TurnRowShort(l *prove.Layout, t *prove.Turn, n int) words.Text {
 	return words.T("elsewhere.row-short", words.Args{"name": ControlName(&l.Radio.Controls[t.Control]), "width": Micros(w)})
 }
 
-// Elsewhere says what is another way than it was found, and what comes of that; step is its number among the lines of the way.
-func Elsewhere(l *prove.Layout, t *prove.Turn, n int, came *prove.Again) words.Text {
+// Elsewhere says what is another way than it was found, and what comes of that; number as for TurnTitle.
+func Elsewhere(l *prove.Layout, t *prove.Turn, n int, number string, came *prove.Again) words.Text {
 	id := words.ID("elsewhere.instead")
-	if t.Step == 0 {
+	switch {
+	case t.Step == 0:
 		id = "elsewhere.at-start"
+	case number == "":
+		id = "elsewhere.instead-let-go"
 	}
-	what := words.T(id, words.Args{"place": TurnRow(l, t, n), "step": words.Whole(t.Step + 1)})
+	what := words.T(id, words.Args{"place": TurnRow(l, t, n), "step": words.AsIs(number)})
 	return words.Row(words.T("elsewhere.changed", words.Args{"what": what}), CameTo(came))
 }
 

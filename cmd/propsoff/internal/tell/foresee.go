@@ -96,6 +96,9 @@ func foreseeArgs(ask examine.Ask, about examine.About, more words.Args) words.Ar
 
 // ForeseeScore says what some questions came to: how many were foreseen, and for each thing that was taken wrongly how.
 func ForeseeScore(asked []examine.Asked) (score words.Text, wrong []words.Text) {
+	if len(asked) == 0 {
+		return words.T("foresee.none-answered"), nil
+	}
 	score = words.T("foresee.score", words.Args{"right": words.Whole(examine.Right(asked)), "n": words.Whole(len(asked))})
 	for _, b := range examine.Beliefs(asked) {
 		for v := examine.NoMatter; v < examine.VerdictCount; v++ {
@@ -104,7 +107,7 @@ func ForeseeScore(asked []examine.Asked) (score words.Text, wrong []words.Text) 
 			}
 		}
 	}
-	if len(wrong) == 0 && len(asked) > 0 {
+	if len(wrong) == 0 {
 		wrong = append(wrong, words.T("foresee.none-wrong"))
 	}
 	return score, wrong

@@ -25,7 +25,7 @@ import (
 
 // instructing finds the imperative that begins a sentence or a clause, and the instructions without one.
 var instructing = regexp.MustCompile(`(?i)(?:^ ?|[.;:,–…(] |\b(?:then|or|and|but|first|now|also) )(?:` +
-	`add|answer the|arm(?: as| by| and|,|;)|bank one|begin|bring|calibrate|call this|charge|check (?:that|again)|choose|clear|click|close other|compare|connect|` +
+	`add|answer (?:the|with)|arm(?: as| by| and|,|;)|bank one|begin|bring|calibrate|call this|charge|check (?:that|again)|choose|clear|click|close other|compare|connect|` +
 	`disarm(?: it| first|\.)|disconnect|do not|end (?:it|the name)|fly under|follow the|give|go (?:back|on|without)|hold|keep|lean|learn|leave|lengthen|let|look|lower|` +
 	`make (?:it|room|the)|mend|move|nudge|plant|plug|practise|press|pull|push|put|raise|read the|record (?:your|gestures)|replay the|rest in|reverse|` +
 	`save|say|see|set (?:the|its|it|HOME)|show|start (?:with|anew|this|over)|store|switch (?:the|it|on)|take|tell|test the|throttle up|try again|turn|type|` +

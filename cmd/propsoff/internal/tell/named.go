@@ -179,14 +179,20 @@ func ControlName(c *handset.Control) words.Text {
 	case handset.Knob:
 		name = words.T("control.knob", words.Args{"job": name})
 	}
+	switch {
+	case c.Tutors && c.Kind == handset.Switch && numbered(c.Job):
+		name = words.T("control.tutors-numbered", words.Args{"channel": JobName(c.Job)})
+	case c.Tutors:
+		name = words.T("control.tutors", words.Args{"name": name})
+	}
 	if c.Called != "" && c.Called != c.Job {
 		name = words.T("control.called", words.Args{"name": name, "called": words.Quote(c.Called)})
 	}
-	if c.Tutors {
-		name = words.T("control.tutors", words.Args{"name": name})
-	}
 	return name
 }
+
+// numbered reports whether a control has no job but the number of its channel.
+func numbered(job string) bool { return strings.HasPrefix(job, "channel ") }
 
 // SwitchOfJob is what the switch of a job is called.
 func SwitchOfJob(job string) words.Text {
@@ -197,7 +203,7 @@ func SwitchOfJob(job string) words.Text {
 		return words.T("control.mode-switch")
 	case job == "second":
 		return words.T("control.second-switch")
-	case strings.HasPrefix(job, "channel "):
+	case numbered(job):
 		return words.T("control.channel-switch", words.Args{"channel": JobName(job)})
 	}
 	return words.T("control.switch", words.Args{"job": JobName(job)})

@@ -106,7 +106,6 @@ func (c *Compared) AppendJSON(dst []byte) []byte {
 			"craft_file", c.CraftFiles[i], "radio_file", orNil(c.RadioFiles[i])})
 	}
 	return AppendFields(dst, append(fields, "situations", r.Situations, "slots_stepped", r.Steps, "partial", r.Partial, "likeness", r.Likeness().Code(),
-		"verdict", r.Verdict().Code(), // what the exit status tells too
 		"left_out", c.leftOut(), "noise", c.shaken(), "noise_differs", r.ByNoise, "not_compared", orNone(codes.Apart(r.Apart)), "notes", tell.ComparedNotes(&c.Layouts, r))...)
 }
 

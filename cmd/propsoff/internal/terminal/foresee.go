@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"fmt"
+	"strings"
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/tell"
@@ -91,7 +92,7 @@ func (f *Foresee) AppendScore(dst []byte, asked []examine.Asked) []byte {
 		for _, b := range examine.Beliefs(asked) {
 			line := Fields{"ask", b.Ask.Code(), "about", b.About.Code(), "came", b.Came, "wrong", b.Wrong}
 			for v, n := range b.By {
-				line = append(line, examine.Verdict(v).Code(), n)
+				line = append(line, strings.ReplaceAll(examine.Verdict(v).Code(), "-", "_"), n) // as all fields are written
 			}
 			beliefs = append(beliefs, line)
 		}

@@ -64,7 +64,7 @@ func asking(craft string, answer int, us int64) func(t testing.TB) *uitest.Stage
 
 var scenes = []uitest.Scene{
 	{Name: "making", Make: scene(func(testing.TB) foresee.View { return foresee.View{Count: 10, Answer: -1} }), Says: []string{"Questions are being made"}},
-	{Name: "no more", Make: scene(func(testing.TB) foresee.View { return foresee.View{Answer: -1, Trouble: words.T("foresee.no-more")} }), Says: []string{"no question left"}},
+	{Name: "no more", Make: scene(func(testing.TB) foresee.View { return foresee.View{Answer: -1, Trouble: words.T("foresee.no-more")} }), Says: []string{"every question that could be found"}},
 	{Name: "asking", Make: asking(assets.BuiltIn, -1, 0), Says: []string{"First", "Second", "yes in both"}},
 	{Name: "asking by sticks", Make: asking("teasel-by-sticks", -1, 0), Says: []string{"no in both"}},
 	{Name: "ending", Make: asking(assets.BuiltIn, 1, 100_000), Says: []string{"yes in the first only"}},

@@ -10,6 +10,7 @@ import (
 // lying is what lies around the way that is looked at.
 type lying struct {
 	l     *prove.Layout
+	way   *prove.Way // as it was found
 	a     *prove.Around
 	turns []prove.Turn
 	tried map[int][]prove.Tried // by step, once it was looked at
@@ -47,7 +48,7 @@ func lieAround(l *prove.Layout, r *prove.Result) *lying {
 	if err != nil {
 		return nil
 	}
-	return &lying{l: l, a: a, turns: a.Turns(), tried: map[int][]prove.Tried{}, of: -1, mended: -1, layout: l, came: a.Plain()}
+	return &lying{l: l, way: r.Way, a: a, turns: a.Turns(), tried: map[int][]prove.Tried{}, of: -1, mended: -1, layout: l, came: a.Plain()}
 }
 
 // look lists the places of a step: first the way as it was found, then every other.
@@ -104,7 +105,8 @@ func (y *lying) says() words.Text {
 	case y.mended >= 0:
 		return tell.InMend(y.mended, y.came)
 	case y.chosen != nil:
-		return tell.Elsewhere(y.layout, &y.chosen.tried.Turn, y.chosen.n, y.came)
+		t := &y.chosen.tried.Turn
+		return tell.Elsewhere(y.layout, t, y.chosen.n, tell.ProvedSteps(y.l, y.way)[t.Step].Number, y.came)
 	}
 	return words.Text{}
 }

@@ -252,7 +252,7 @@ var showScenes = []uitest.Scene{
 		s, l, r := looked(t, "held-switch", "", prove.LossStopsMotors)
 		provesheet.Looked(provesheet.Of(s.V), l, r, 3, 2)
 		return s
-	}, Says: []string{"Here it does not happen: DISARMED, motors still", "Arm switch middle (1500 µs) in step 4"}},
+	}, Says: []string{"Here it does not happen: DISARMED, motors still", "one change: arm switch middle (1500 µs) in movement 2"}},
 	{Name: "what if, none", Make: func(t testing.TB) *uitest.Stage {
 		s, l, r := looked(t, "held-switch", "", prove.LossStopsMotors)
 		provesheet.Looked(provesheet.Of(s.V), l, r, 4, 1)
@@ -279,7 +279,7 @@ var showScenes = []uitest.Scene{
 		v.Show.Wrong = tell.StandsWrong(&l.Radio.Controls[5], pulse.High, pulse.Low)
 		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, "Moorland Desk 7", ui.Keyboard
 		return s
-	}, Says: []string{"It waits for your hand", "The mode switch stands high (2012 µs); here it is to stand low (988 µs)."}},
+	}, Says: []string{"It waits for your hand", "The mode switch stands high (2012 µs); this step wants it low (988 µs)."}},
 	{Name: "a step is made", Make: func(t testing.TB) *uitest.Stage {
 		return played(t, "held-switch", "", prove.LossStopsMotors, func(p *provesheet.Playing) bool { return p.At() == 3 && p.ShowOf().Said })
 	}, Says: []string{"now: step 4 of 8", "it ARMS."}},
