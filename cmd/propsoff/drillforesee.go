@@ -119,7 +119,7 @@ func (r *round) run(ctx context.Context) error {
 	for n := range r.says.Of {
 		q, ok := r.examiner.Next(r.asked)
 		if !ok {
-			r.w.Tell(words.T("foresee.no-more"))
+			r.w.Tell(tell.ForeseeNone(len(r.asked)))
 			break
 		}
 		if err := put(r.w, r.says.AppendQuestion(nil, n+1, &q)); err != nil {

@@ -77,6 +77,9 @@ func ForeseeEnd(p *wayplay.Play) words.Text {
 	case asked:
 		says = append(says, words.T("foresee.refused", words.Args{"why": words.And(whys(facts.Set(refused.A), happening.SetUp(refused.B))...)}))
 	default:
+		if f.N == 0 {
+			says = append(says, words.T("foresee.not-asked", words.Args{"receiver": words.Flag(f.Hearing == facts.ItsReceiver)}))
+		}
 		for _, x := range f.Refusals() {
 			says = append(says, Sentence(x, &f))
 		}
@@ -120,6 +123,14 @@ func ForeseeNeverArms(l *prove.Layout) (t words.Text) {
 		t = words.T("foresee.never-arms", words.Args{"why": found})
 	}
 	return t
+}
+
+// ForeseeNone says that there is no question more, after so many; or that there never was one.
+func ForeseeNone(asked int) words.Text {
+	if asked == 0 {
+		return words.T("foresee.none")
+	}
+	return words.T("foresee.no-more")
 }
 
 // LogbookForeseen says one question of the examiner as an entry of a logbook.

@@ -119,10 +119,10 @@ func (p *part) take() {
 		case m.err != nil:
 			p.view.Trouble = words.T("prove.not-searched", words.Args{"why": words.Error(m.err)})
 		case !m.ok && len(p.round) > 0:
-			p.view.Kept = words.T("foresee.no-more")
+			p.view.Kept = tell.ForeseeNone(len(p.asked()))
 			p.over()
 		case !m.ok:
-			p.view.Trouble = words.T("foresee.no-more")
+			p.view.Trouble = tell.ForeseeNone(len(p.asked()))
 		default:
 			p.ask(m.q)
 		}
