@@ -54,7 +54,7 @@ func TestProveSaysWhatItSearchedOfTwoRadios(t *testing.T) {
 	_, out, _ := command(t, "prove", craft, full, "--every-rule")
 	assert.Contains(t, join(out), "Taking the sticks, or giving them back, never arms the craft. (no instructor's radio was given (--instructor))")
 	_, out, _ = command(t, "prove", craft, full, "--instructor", his)
-	assert.Contains(t, join(out), "With the instructor's radio Harbour Desk 2, whose channel 8 switch (T) takes the sticks at 1500 µs or more: 625 situations of both radios")
+	assert.Contains(t, join(out), "With the instructor's radio Harbour Desk 2, whose channel 8 switch (T) is to take the sticks at 1500 µs or more: 625 situations of both radios")
 	assert.Contains(t, join(out), "were not searched")
 	_, out, _ = command(t, "prove", craft, full, "--instructor", his, "--language", "de")
 	assert.Contains(t, join(out), "Mit dem Lehrersender Harbour Desk 2")

@@ -2,7 +2,6 @@ package prove
 
 import (
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -158,17 +157,12 @@ func TestWhatCannotBeCompared(t *testing.T) {
 	}
 }
 
-// A craft that differs in a limit by one slot, or in one eighth of a span, is told within seconds, and so is that two large ones are alike.
-func TestSwitchLayoutsAreComparedInTime(t *testing.T) {
-	if testing.Short() || raceDetector {
-		t.Skip("it measures time")
-	}
+// That two large layouts are alike is told, and the search for it takes little memory; how long it takes, BenchmarkCompare tells.
+func TestSwitchLayoutsAreComparedInLittleMemory(t *testing.T) {
 	l := bySwitch().second().levelOnly()
-	from := time.Now()
 	c, err := Compare(l.Layout, l.Layout, Options{})
 	require.NoError(t, err)
 	assert.Equal(t, Alike, c.Likeness())
-	assert.Less(t, time.Since(from), 10*time.Second)
 	assert.Less(t, c.Bytes, int64(200<<20))
 }
 

@@ -61,7 +61,7 @@ func TestAWayIsWatchedAndPlayedAgain(t *testing.T) {
 	p.taps("Backspace Period")
 	p.mended()
 	p.taps("Backspace Enter Quote")
-	assert.True(t, p.reads("The same hands in the layout of mend 1: it cannot happen there"), "%q", texts(p))
+	assert.True(t, p.reads("The same hands in the layout of mend 1: there it cannot happen"), "%q", texts(p))
 	p.tap("Comma")
 	p.playedOut()
 	assert.False(t, p.shown().Snap.Armed)
