@@ -94,7 +94,7 @@ func (p *sitter) searched() (status string) {
 	p.t.Helper()
 	for range 3000 {
 		p.turn()
-		if status = strings.Join(p.texts("search", "status"), " "); !strings.HasPrefix(status, "Searching") {
+		if status = strings.Join(p.texts("search", "status"), " "); !strings.HasPrefix(status, "Searching") && !strings.HasPrefix(status, "Looking a second time") {
 			return status
 		}
 		time.Sleep(10 * time.Millisecond)

@@ -353,7 +353,7 @@ func TestABadNameIsRefusedAlikeByEachCommand(t *testing.T) {
 		}
 	}
 	look(newRoot(w))
-	require.Len(t, commands, 6, "the window, card, drill run, and logbook with report and forget: %v", commands)
+	require.Len(t, commands, 7, "the window, card, drill run and foresee, and logbook with report and forget: %v", commands)
 	for name, says := range map[string]string{
 		"": "a name needs at least one letter, figure or sign", " \t": "a name needs at least one letter, figure or sign",
 		"\u3164": "a name needs at least one letter, figure or sign", "\u2800": "a name needs at least one letter, figure or sign", "\u200d\ufe0f": "a name needs at least one letter, figure or sign",

@@ -113,7 +113,7 @@ func TestWhatIsSetInTheRadioIsPrinted(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, text, 0o600))
 	code, mends, _, taken := mendIt(t, path, layoutFile("roll-no-pulse", "radio"), "--take", "1")
 	assert.Equal(t, exit.CodeFailed, code)
-	assert.Equal(t, []string{"In the radio: roll on channel 2 goes from 988 to 2012 µs (until now 988 to 2190 µs)."}, mends[0].Texts)
+	assert.Equal(t, []string{"In the radio: roll on channel 2 goes from 988 to 2170 µs (until now 988 to 2190 µs)."}, mends[0].Texts)
 	assert.False(t, taken.Changed)
 	assert.Equal(t, "some-broken", taken.Verdict)
 	now, err := os.ReadFile(path)
