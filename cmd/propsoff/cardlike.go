@@ -9,7 +9,6 @@ import (
 	"propsoff/cmd/propsoff/internal/exit"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/input"
 	"propsoff/input/radio"
@@ -49,19 +48,11 @@ func provedLike(ctx context.Context, w *world.World, cf *cardFlags, now *world.C
 		}
 		return like, nil
 	}
-	said := terminal.Compared{Book: w.Language(), Layouts: l, Comparison: c, Crafts: [2]string{was.Name, now.Name}}
-	for i, f := range [2]*radio.File{file, held.file} {
-		by := facts.ItsFile
-		if f == nil {
-			by = facts.NoneGiven
-		}
-		said.Of[i] = tell.Searched(said.Crafts[i], &l[i].Radio, by)
-	}
 	radios := [2]string{cf.Radio, cf.Radio}
 	if cf.like.Radio != "" {
 		radios[0] = cf.like.Radio
 	}
-	said.Of = tell.OfFiles(said.Of, [2]string{was.Path, now.Path}, radios)
+	said := comparedOf(w, &l, c, [2]*world.Craft{was, now}, [2]*radio.File{file, held.file}, [2]string{was.Path, now.Path}, radios)
 	to := w.Out
 	if door.IsStdout(cf.out) {
 		to = w.Err

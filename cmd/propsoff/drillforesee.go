@@ -74,10 +74,6 @@ func foresee(ctx context.Context, w *world.World, ff *foreseeFlags) (err error) 
 		}
 	}()
 	l := facts.LayoutOf(c.File, file, nil)
-	by := facts.NoneGiven
-	if file != nil {
-		by = facts.ItsFile
-	}
 	examiner, err := facts.Examiner(&l, c.File, cmp.Or(ff.seed, course.Seed))
 	if err != nil {
 		return exit.BadInput(err)
@@ -94,7 +90,7 @@ func foresee(ctx context.Context, w *world.World, ff *foreseeFlags) (err error) 
 		r.asked, r.keep = slices.Clone(k.Asked()), func(a examine.Asked) error { return k.KeepAsked(a, held) }
 	}
 	w.Tell(tell.Cautions()[0])
-	if err := put(w, r.says.AppendAbout(nil, words.Row(tell.Searched(c.Name, &l.Radio, by), tell.ForeseeNeverArms(&l)))); err != nil {
+	if err := put(w, r.says.AppendAbout(nil, words.Row(tell.Searched(c.Name, &l.Radio, facts.ByFile(file)), tell.ForeseeNeverArms(&l)))); err != nil {
 		return err
 	}
 	return r.run(ctx)

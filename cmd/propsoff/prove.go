@@ -92,11 +92,10 @@ func proveLayout(ctx context.Context, w *world.World, pf *proveFlags) error {
 	l := facts.LayoutOf(c.File, file, nil)
 	looks := facts.Look(&l.Config, c.More(), &l.Radio)
 	proof := terminal.Proof{Every: pf.every, Book: w.Language(), Layout: &l, Craft: c.Name, CalledOut: tell.Callouts(looks, &l.Config)}
-	by := facts.NoneGiven
 	if file != nil {
-		proof.Radio, by = l.Radio.Name, facts.ItsFile
+		proof.Radio = l.Radio.Name
 	}
-	proof.Of = tell.Searched(c.Name, &l.Radio, by)
+	proof.Of = tell.Searched(c.Name, &l.Radio, facts.ByFile(file))
 	if pf.mend {
 		return mendLayout(ctx, w, pf, c, file, proof)
 	}

@@ -84,15 +84,8 @@ func compareLayouts(ctx context.Context, w *world.World, pf *proveFlags, other w
 	if err != nil {
 		return err
 	}
-	said := terminal.Compared{Book: w.Language(), Layouts: l, Comparison: c, Writes: pf.write != "", CraftFiles: [2]string{pf.Craft, other.Craft}, RadioFiles: [2]string{pf.Radio, other.Radio}}
-	for i := range l {
-		by := facts.NoneGiven
-		if said.Crafts[i] = crafts[i].Name; files[i] != nil {
-			said.Radios[i], by = l[i].Radio.Name, facts.ItsFile
-		}
-		said.Of[i] = tell.Searched(crafts[i].Name, &l[i].Radio, by)
-	}
-	said.Of = tell.OfFiles(said.Of, said.CraftFiles, said.RadioFiles)
+	said := comparedOf(w, &l, c, crafts, files, [2]string{pf.Craft, other.Craft}, [2]string{pf.Radio, other.Radio})
+	said.Writes = pf.write != ""
 	var unwritten error
 	if pf.write != "" {
 		if said.Written, unwritten = provescript.WriteCompared(w, pf.write, crafts, said.Of, &l, c); unwritten == nil {
@@ -103,6 +96,19 @@ func compareLayouts(ctx context.Context, w *world.World, pf *proveFlags, other w
 		return err
 	}
 	return cmp.Or(unwritten, exit.Of(c.Verdict()))
+}
+
+// comparedOf is a comparison as it is printed: of which crafts and radios, read from which files, it is.
+func comparedOf(w *world.World, l *[2]prove.Layout, c *prove.Comparison, crafts [2]*world.Craft, files [2]*radio.File, craftFiles, radioFiles [2]string) terminal.Compared {
+	said := terminal.Compared{Book: w.Language(), Layouts: *l, Comparison: c, CraftFiles: craftFiles, RadioFiles: radioFiles}
+	for i := range l {
+		if said.Crafts[i] = crafts[i].Name; files[i] != nil {
+			said.Radios[i] = l[i].Radio.Name
+		}
+		said.Of[i] = tell.Searched(crafts[i].Name, &l[i].Radio, facts.ByFile(files[i]))
+	}
+	said.Of = tell.OfFiles(said.Of, craftFiles, radioFiles)
+	return said
 }
 
 // comparison compares two layouts until it is done or the context ends, and tells how far it is.

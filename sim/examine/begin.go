@@ -3,7 +3,6 @@ package examine
 import (
 	"slices"
 
-	"propsoff/sim/handset"
 	"propsoff/sim/layout"
 	"propsoff/sim/prove"
 )
@@ -99,17 +98,4 @@ func (e *Examiner) about(control int) About {
 		}
 	}
 	return OtherControl
-}
-
-// together reports whether two controls are the same one, or one piece of the radio.
-func together(r *handset.Radio, a, b int) bool {
-	if a == b {
-		return true
-	}
-	for _, n := range r.Together(a) {
-		if n == b {
-			return true
-		}
-	}
-	return false
 }

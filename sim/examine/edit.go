@@ -87,9 +87,6 @@ func instead(at int, one, two *story, about About, in ...prove.Step) (About, boo
 // elsewhere has another control stand elsewhere than it does.
 func (e *Examiner) elsewhere(at int, one, two *story) (About, bool) {
 	control := e.r.IntN(len(e.goes))
-	if last := one.steps[one.last].Control; last >= 0 && together(&e.l.Radio, last, control) {
-		return 0, false
-	}
 	if slices.ContainsFunc(one.steps[at:], func(st prove.Step) bool { return st.Control == control }) { // it will not stand there at the end
 		return 0, false
 	}

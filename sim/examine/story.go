@@ -94,7 +94,6 @@ func play(a *prove.Actor, s *story, pace, percent int64) (p played, ok bool) {
 		}
 		p.at = append(p.at, a.Steps())
 		if st.Kind == prove.Wait && i > 0 && s.steps[i-1].Kind == prove.Wait || !a.Do(st) { // two waits are one
-
 			return p, false
 		}
 		if i == s.last {

@@ -80,6 +80,14 @@ func (r *Radio) Together(control int) (all []int) {
 	return all
 }
 
+// Stands has a frame be as the radio sends it once a control stands in a position, or at a width, and with it what is the same piece of the radio.
+func (r *Radio) Stands(f *pulse.Frame, control, position int, w pulse.Width) {
+	f[r.Controls[control].Channel] = w
+	for _, n := range r.Together(control) {
+		f[r.Controls[n].Channel] = r.Sends(control, n, position, w)
+	}
+}
+
 // Sends is what another of these sends where one stands in a position, or at a width: a stick or knob by its share of the way between its ends.
 func (r *Radio) Sends(control, other, position int, w pulse.Width) pulse.Width {
 	c, o := &r.Controls[control], &r.Controls[other]

@@ -23,11 +23,7 @@ type Actor struct {
 // NewActor begins as every search does: the radio on, every control at its normal place, the craft without power. Noise is left out. It fails
 // where the layout cannot be searched.
 func NewActor(l *Layout) (*Actor, error) {
-	if err := l.check(); err != nil {
-		return nil, err
-	}
-	quiet := l.quiet()
-	h, err := newHands(&quiet, question{})
+	h, err := l.firmHands()
 	if err != nil {
 		return nil, err
 	}
@@ -110,17 +106,13 @@ func (a *Actor) goes(st *Step, sent *pulse.Frame) bool {
 		if st.ToPosition < 0 || st.ToPosition >= len(c.Positions) {
 			return false
 		}
-		st.To, st.FromPosition = c.Positions[st.ToPosition].Width, c.Nearest(st.From)
+		st.To = c.Positions[st.ToPosition].Width
 	} else {
-		st.FromPosition, st.ToPosition = place(c, &class{width: st.From}), place(c, &class{width: st.To})
+		st.ToPosition = PlaceOf(c, st.To)
 	}
-	if sent[c.Channel] = st.To; st.To == st.From {
-		return false
-	}
-	for _, n := range a.l.Radio.Together(st.Control) {
-		sent[all[n].Channel] = a.l.Radio.Sends(st.Control, n, st.ToPosition, st.To)
-	}
-	return true
+	st.FromPosition = PlaceOf(c, st.From)
+	a.l.Radio.Stands(sent, st.Control, st.ToPosition, st.To)
+	return st.To != st.From
 }
 
 // Refused is what refused arming last, since Forget.

@@ -107,7 +107,7 @@ func (m *remake) carried(f *pulse.Frame) (out pulse.Frame) {
 		}
 	}
 	if m.holds {
-		m.put(&out, m.other.Control, m.other.Place)
+		m.l.Radio.Stands(&out, m.other.Control, m.other.Position, m.other.Width)
 	}
 	return out
 }
@@ -130,15 +130,6 @@ func sentHere(was, c *handset.Control, w pulse.Width) pulse.Width {
 		return max(c.Low, c.High)
 	}
 	return min(max(w, min(c.Low, c.High)), max(c.Low, c.High))
-}
-
-// put has a control, and what moves with it, stand in a place.
-func (m *remake) put(f *pulse.Frame, control int, at Place) {
-	r := &m.l.Radio
-	f[r.Controls[control].Channel] = at.Width
-	for _, n := range r.Together(control) {
-		f[r.Controls[n].Channel] = r.Sends(control, n, at.Position, at.Width)
-	}
 }
 
 // step makes one step, in as many slots as it took.
@@ -188,7 +179,7 @@ func (m *remake) hand(i int, st *Step, f *pulse.Frame) {
 	if at := m.l.Radio.Controls; st.Control >= 0 && st.Control < len(at) {
 		c := &at[st.Control]
 		st.From, st.To = m.frame[c.Channel], next[c.Channel]
-		st.FromPosition, st.ToPosition = placeOf(c, st.From), placeOf(c, st.To)
+		st.FromPosition, st.ToPosition = PlaceOf(c, st.From), PlaceOf(c, st.To)
 	}
 	m.send(st, next)
 }
@@ -225,11 +216,6 @@ func (m *remake) tremble(st *Step) {
 		}
 	}
 	m.do(Step{Kind: Tremble, Control: -1})
-}
-
-// placeOf is the position of a switch that sends a width, or the zone of a stick or knob.
-func placeOf(c *handset.Control, w pulse.Width) int {
-	return place(c, &class{width: w, position: c.Nearest(w)})
 }
 
 // note keeps what cannot be read off the end.

@@ -86,7 +86,7 @@ func (a *Around) turn(step, control int, own pulse.Width) Turn {
 	}
 	add := func(w pulse.Width) {
 		if !slices.ContainsFunc(t.Places, func(p Place) bool { return p.Width == w }) {
-			t.Places = append(t.Places, Place{placeOf(c, w), w})
+			t.Places = append(t.Places, Place{PlaceOf(c, w), w})
 		}
 	}
 	means := a.meanings(c)

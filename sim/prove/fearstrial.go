@@ -126,12 +126,8 @@ func (t *trial) take(kind Kind, channel int8, to pulse.Width) {
 		if c.Channel != channel || t.frame[channel] == to {
 			continue
 		}
-		at := func(w pulse.Width) int { return place(c, &class{width: w, position: c.Nearest(w)}) }
-		st := Step{Kind: kind, Control: i, From: t.frame[channel], To: to, FromPosition: at(t.frame[channel]), ToPosition: at(to)}
-		t.frame[channel] = to
-		for _, n := range t.l.Radio.Together(i) {
-			t.frame[all[n].Channel] = t.l.Radio.Sends(i, n, st.ToPosition, to)
-		}
+		st := Step{Kind: kind, Control: i, From: t.frame[channel], To: to, FromPosition: PlaceOf(c, t.frame[channel]), ToPosition: PlaceOf(c, to)}
+		t.l.Radio.Stands(&t.frame, i, st.ToPosition, to)
 		t.do(st, pulse.Reading{Kind: pulse.Controls, Frame: t.frame})
 	}
 }

@@ -241,7 +241,7 @@ func (t *moveTeller) hold(s *search, x *moveSpace, from, to [gestures.Directions
 		st := Step{Kind: Move, At: t.tick, Control: at, From: x.levels[d][from[d]], To: x.levels[d][to[d]]}
 		if at >= 0 {
 			c := &s.l.Radio.Controls[at]
-			st.FromPosition, st.ToPosition = place(c, &class{width: st.From}), place(c, &class{width: st.To})
+			st.FromPosition, st.ToPosition = PlaceOf(c, st.From), PlaceOf(c, st.To)
 		}
 		t.way.Steps = append(t.way.Steps, st)
 	}

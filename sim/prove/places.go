@@ -238,6 +238,15 @@ func (h *hands) trembles() bool {
 	})
 }
 
+// firmHands are hands on a radio without noise. It fails where the layout cannot be searched.
+func (l *Layout) firmHands() (*hands, error) {
+	if err := l.check(); err != nil {
+		return nil, err
+	}
+	quiet := l.quiet()
+	return newHands(&quiet, question{})
+}
+
 // quiet is the layout with a radio without noise.
 func (l *Layout) quiet() Layout {
 	q := *l

@@ -14,11 +14,7 @@ type Reached struct {
 
 // Reach searches a layout until about so many situations are found, or all that there are. It fails where the layout cannot be searched.
 func Reach(l *Layout, most uint64) (*Reached, error) {
-	if err := l.check(); err != nil {
-		return nil, err
-	}
-	quiet := l.quiet()
-	h, err := newHands(&quiet, question{})
+	h, err := l.firmHands()
 	if err != nil {
 		return nil, err
 	}

@@ -33,8 +33,7 @@ func Search(l Layout, o Options) (Report, error) {
 	}
 	s := &search{l: &l, o: o, h: h, firm: h}
 	if h.trembles() {
-		quiet := l.quiet()
-		if s.firm, err = newHands(&quiet, question{}); err != nil {
+		if s.firm, err = l.firmHands(); err != nil {
 			return Report{}, err
 		}
 	}

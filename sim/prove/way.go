@@ -3,6 +3,7 @@ package prove
 import (
 	"propsoff/sim/handset"
 	"propsoff/sim/prove/explore"
+	"propsoff/sim/pulse"
 )
 
 // way is the shortest way to the situation from which a step breaks a rule, and that step after it. It is real if the whole bench, with the
@@ -92,6 +93,11 @@ func (t *teller) set(digit, class int) {
 	}
 	k, _ := d.how(d.of(t.hands), class)
 	t.do(move{k, digit}, d.with(t.hands, class))
+}
+
+// PlaceOf is the position of a switch that sends a width, or the Zone of a stick or knob: what a Step says of where a control stands.
+func PlaceOf(c *handset.Control, w pulse.Width) int {
+	return place(c, &class{width: w, position: c.Nearest(w)})
 }
 
 // place is the position of a switch, or the zone of a stick or knob.

@@ -22,6 +22,14 @@ const (
 	GivenFile            // by the file of --radio, while that radio does not drive
 )
 
+// ByFile is by what a radio is known whose file was named, nil for none.
+func ByFile(file *radio.File) By {
+	if file == nil {
+		return NoneGiven
+	}
+	return ItsFile
+}
+
 // Ideal reports whether nothing is known of a radio.
 func (b By) Ideal() bool { return b < ItsFile }
 

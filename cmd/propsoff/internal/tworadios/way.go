@@ -4,7 +4,6 @@ import (
 	"propsoff/input"
 	"propsoff/input/pair"
 	"propsoff/sim/arming"
-	"propsoff/sim/handset"
 	"propsoff/sim/prove"
 	"propsoff/sim/pulse"
 )
@@ -91,7 +90,7 @@ func (m *maker) do(v move, slots int) {
 		from, is := l.places[m.s.at[v.lever]], l.places[v.to]
 		st.Control, st.From, st.To = l.control, from.width, is.width
 		c := &m.w.both.Radio.Controls[l.control]
-		st.FromPosition, st.ToPosition = standsAt(c, from), standsAt(c, is)
+		st.FromPosition, st.ToPosition = prove.PlaceOf(c, from.width), prove.PlaceOf(c, is.width)
 	}
 	pupil, his := m.w.told(&to)
 	if v.lever >= m.w.pupils {
@@ -104,25 +103,7 @@ func (m *maker) do(v move, slots int) {
 	m.s = to
 }
 
-// standsAt is a position of a switch, or the zone of a stick or knob.
-func standsAt(c *handset.Control, p place) int {
-	if c.Kind == handset.Switch {
-		return p.position
-	}
-	switch w := p.width; {
-	case w <= min(c.Low, c.High):
-		return int(prove.AtLow)
-	case w >= max(c.Low, c.High):
-		return int(prove.AtHigh)
-	case w == c.Rest:
-		return int(prove.AtRest)
-	case w < c.Rest:
-		return int(prove.NearLow)
-	}
-	return int(prove.NearHigh)
-}
-
-// go to a situation by the movements that first led there.
+// to goes to a situation by the movements that first led there.
 func (m *maker) to(i int) {
 	var path []int
 	for ; m.w.from[i] >= 0; i = m.w.from[i] {

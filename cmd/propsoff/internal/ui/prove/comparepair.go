@@ -113,12 +113,7 @@ func (b *board) pairSteps(r ink.Rect, o *Other, at int, number, clock float64) {
 	from, to, line := 0, len(o.Steps), ink.Rect{}
 	if sum > r.H+0.5 {
 		line, r = r.CutBottom(b.leftHeight(), 0)
-		usual, seen := 0, 0.0
-		for i := 0; i <= at; i++ {
-			for seen += high[i]; seen > r.H+0.5 && usual < i; usual++ {
-				seen -= high[usual]
-			}
-		}
+		usual := firstSeen(high, at, r.H)
 		if high[usual] > r.H+0.5 {
 			high[usual] = r.H
 		}

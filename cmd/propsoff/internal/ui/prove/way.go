@@ -147,23 +147,30 @@ func (b *board) leftHeight() float64 { return max(ink.BlockHeight(b.Body, 1), b.
 // inView are the lines that there is room for: from the first on, or further on where the chosen one would not be seen, or where a hand turned them to.
 func (b *board) inView(name string, r ink.Rect, w float64, all []tell.ProvedStep, chosen int) (from, to int) {
 	high := make([]float64, len(all))
-	sum, usual, seen := 0.0, 0, 0.0
+	sum, usual := 0.0, 0
 	for i := range all {
 		high[i] = b.stepHeight(w, &all[i], chosen >= 0)
 		sum += high[i]
 	}
 	if sum > r.H+0.5 {
 		_, r = r.CutBottom(b.leftHeight(), 0)
-		for i := 0; i <= chosen; i++ {
-			for seen += high[i]; seen > r.H+0.5 && usual < i; usual++ {
-				seen -= high[usual]
-			}
-		}
+		usual = firstSeen(high, chosen, r.H)
 		if len(high) == 0 || high[usual] > r.H+0.5 {
 			return usual, usual
 		}
 	}
 	return b.Rolled(name, r, high, chosen, usual)
+}
+
+// firstSeen is the first of some lines from which on the chosen one is seen in a height.
+func firstSeen(high []float64, chosen int, room float64) (first int) {
+	seen := 0.0
+	for i := 0; i <= chosen; i++ {
+		for seen += high[i]; seen > room+0.5 && first < i; first++ {
+			seen -= high[first]
+		}
+	}
+	return first
 }
 
 // step draws one line of a way between its number and its time.
