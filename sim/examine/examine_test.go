@@ -236,3 +236,16 @@ func TestBeliefsAreThoseOfTheAnswers(t *testing.T) {
 	assert.Equal(t, 0, all[2].Wrong)
 	assert.Equal(t, 2, Right(asked))
 }
+
+// A wait that is longer than any that a story has becomes the longest of those, and not the shortest.
+func TestLongWaitsStayLong(t *testing.T) {
+	for ms, is := range map[int64]int64{Pace: 0, 420: 1000, 2020: 3000, 15_000: 20_000, 60_000: 20_000} {
+		s := begun([]prove.Step{{Kind: prove.Start}, {Kind: prove.PowerOn, Control: -1}, {Kind: prove.Wait, Ms: ms, Control: -1}})
+		if is == 0 {
+			assert.Len(t, s.steps, 1, "the moment between two movements is no wait")
+			continue
+		}
+		require.Len(t, s.steps, 2)
+		assert.Equal(t, is, s.steps[1].Ms, "%d ms", ms)
+	}
+}

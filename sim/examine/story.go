@@ -47,7 +47,11 @@ func begun(steps []prove.Step) (s story) {
 		case prove.Start:
 		case prove.Wait:
 			if st.Ms > Pace {
-				s.steps = append(s.steps, wait(waits[min(len(waits)-1, max(0, slices.IndexFunc(waits[:], func(ms int64) bool { return ms*3 >= st.Ms*4 })))]))
+				at := slices.IndexFunc(waits[:], func(ms int64) bool { return ms*3 >= st.Ms*4 })
+				if at < 0 {
+					at = len(waits) - 1
+				}
+				s.steps = append(s.steps, wait(waits[at]))
 			}
 		case prove.LetGo:
 			s.steps = append(s.steps, moved(prove.LetGo, st.Control, st.ToPosition, st.To))
