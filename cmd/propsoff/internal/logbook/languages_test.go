@@ -30,6 +30,7 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 		`{"kind":"ended","at":"2031-04-05T08:20:11Z"}`, `{"kind":"ended","at":"2031-04-05T08:20:11Z","day":"2031-04-05","lasted_ms":-1}`,
 		`{"kind":"refusals","at":"2031-04-05T08:20:11Z","day":"2031-04-05","counts":{"tilted":-1}}`,
 		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05"}`,
+		`{"kind":"foreseen","at":"2031-04-05T08:20:11Z","day":"2031-04-05"}`,
 		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05","drill":"a","seed":"-1"}`,
 		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05","drill":"a","tries":[{}]}`,
 		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05","drill":"a","tries":[{"verdict":"right","reaction_ms":-4}]}`,
