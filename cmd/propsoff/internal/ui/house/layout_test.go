@@ -106,7 +106,7 @@ func TestEveryKindOfChange(t *testing.T) {
 	assert.NotContains(t, now, "\n  horizon: ")
 
 	// A new job by its name, then off and on again, and a second switch.
-	p.taps("Minus F I N D E R Space 2 Enter")
+	p.taps("0 F I N D E R Space 2 Enter")
 	assert.True(t, p.reads("finder 2"))
 	p.taps("Right Down Down 1 Up Up Quote Enter")
 	f, err := craftfile.Parse(path, []byte(onDisk(t, path)))
@@ -173,7 +173,7 @@ func TestArmingBySticksAndBackRestoresWhatWas(t *testing.T) {
 	assert.Contains(t, onDisk(t, path), "\n  # on: {from: 1244, to: 2180}   # the arm channel's span")
 	p.taps("Slash Comma Enter") // sinks, then by switch again
 	assert.Equal(t, strings.Replace(mine, "when-lost: cut ", "when-lost: sink ", 1), onDisk(t, path))
-	p.taps("Minus F O E Enter Comma Slash Comma Enter") // and with a job on a channel of its own
+	p.taps("0 F O E Enter Comma Slash Comma Enter") // and with a job on a channel of its own
 	now := onDisk(t, path)
 	for _, want := range []string{"arm: 5,", "  on: {from: 1244, to: 2180}   # the arm channel's span", "when-lost: cut "} {
 		assert.Contains(t, now, want)

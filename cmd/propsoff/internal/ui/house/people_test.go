@@ -30,7 +30,7 @@ func TestFromTheStartToANewNameAndTheDrills(t *testing.T) {
 			p.tap("Enter")
 		},
 		"clicks": func(p *person) {
-			p.clicks("start-row-2", "start-row-4")
+			p.clicks("start-row-2", "start-row-5")
 			require.Equal(t, ui.OnPeople, p.s.Place())
 			p.clicks("people-row-2")
 			for _, letter := range "ZO" { // z is the 26th letter of the board, o the 15th

@@ -42,13 +42,13 @@ func TestTheMarkStandsOnWhatIsNext(t *testing.T) {
 	assert.Equal(t, start.Check, marked())
 	p.tap("Right")
 	assert.Equal(t, start.Teach, marked(), "by hand")
-	p.clicks("start-row-3", "start-row-4")
+	p.clicks("start-row-3", "start-row-5")
 	require.Equal(t, ui.OnCard, p.s.Place())
 	p.tap("Home")
 	require.Equal(t, ui.OnStart, p.s.Place())
 	assert.Equal(t, start.Check, marked())
 
-	p.clicks("start-row-2", "start-row-4", "people-row-3")
+	p.clicks("start-row-2", "start-row-5", "people-row-3")
 	require.Equal(t, "Mara", book.pupil)
 	p.wait(100)
 	require.Equal(t, ui.OnAsk, p.s.Place())
@@ -89,7 +89,7 @@ func TestAnAnswerIsOfTheRadioThatItWasAskedOf(t *testing.T) {
 // Back leads to the sheet from which one was opened, and from there to where one came from.
 func TestBackLeadsToTheSheetOneCameFrom(t *testing.T) {
 	p, _ := atTheRadioWith(t, func(_ *whodrives.Options, o *screen.Options) { o.Start = true })
-	p.clicks("start-row-2", "start-row-3")
+	p.clicks("start-row-2", "start-row-4")
 	require.Equal(t, ui.OnFirst, p.s.Place())
 	p.clicks("need-1")
 	require.Equal(t, ui.OnCheck, p.s.Place())

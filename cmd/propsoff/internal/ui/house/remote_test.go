@@ -107,7 +107,7 @@ func scenes(t *testing.T) (all []scene) {
 		scene{"where controls sit", ui.OnSeats, func(t *testing.T) *person { p, _, _ := seated(t); p.taps("F6 Backquote"); return p }},
 		scene{"a check under way", ui.OnCheck, func(t *testing.T) *person { return checking(t) }},
 		scene{"a layout not saved", ui.OnLayout, before("F6 Slash", nil)},
-		scene{"a job to be named", ui.OnWrite, before("F6 Minus A", nil)},
+		scene{"a job to be named", ui.OnWrite, before("F6 0 A", nil)},
 		scene{"a search", ui.OnProve, before("F8 Slash", nil)},
 		scene{"link loss, flown", ui.OnLoss, before("F Enter L", nil)},
 		scene{"a planted fault", ui.OnDesk, before("I Enter", nil)},

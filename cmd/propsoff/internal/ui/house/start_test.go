@@ -49,7 +49,7 @@ func TestTheStartLeadsEverywhere(t *testing.T) {
 			for door := range start.Doors {
 				p := sit(t)
 				if name == "outside" { // is carried there by its own sheet
-					p.clicks("start-row-2", "start-row-3", "go-out", "leave")
+					p.clicks("start-row-2", "start-row-4", "go-out", "leave")
 				}
 				p.clicks("start-row-" + strconv.Itoa(door+1))
 				require.Equal(t, door, start.Of(p.s.View()).Door)
@@ -154,7 +154,7 @@ func TestAnArmedCraftIsNotLeftUnasked(t *testing.T) {
 		assert.False(t, p.snap().Armed, "and arms nothing")
 		p.taps("Down Enter")
 		assert.Equal(t, ui.OnStart, p.s.Place())
-		p.clicks("start-row-2", "start-row-2")
+		p.clicks("start-row-2", "start-row-3")
 		assert.Equal(t, ui.OnBench, p.s.Place())
 		p.tap(key)
 		assert.Equal(t, ui.OnStart, p.s.Place(), "disarmed it is left at once")
@@ -211,7 +211,7 @@ func TestNothingIsLostUnasked(t *testing.T) {
 	p.wait(50)
 	assert.True(t, p.quit, "nothing would be lost")
 	p = atStart(t, func(_ *whodrives.Options, o *screen.Options) { o.Record.Folder = filepath.Join(t.TempDir(), "takes") })
-	p.clicks("start-row-2", "start-row-2", "take")
+	p.clicks("start-row-2", "start-row-3", "take")
 	p.eventually("recording to")
 	p.s.Closing()
 	p.wait(50)
@@ -255,7 +255,7 @@ func TestWhoStaysGoesBackWhereHeCameFrom(t *testing.T) {
 	p.clicks("start-row-2")
 	p.tap("Home")
 	assert.Equal(t, start.NoDoor, start.Of(p.s.View()).Door, "the key leads to all four")
-	p.clicks("start-row-2", "start-row-3")
+	p.clicks("start-row-2", "start-row-4")
 	require.Equal(t, ui.OnFirst, p.s.Place())
 	p.tap("B")
 	assert.Equal(t, ui.OnBench, p.s.Place(), "where what is asked for is seen")

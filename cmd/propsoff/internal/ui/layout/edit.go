@@ -79,7 +79,7 @@ func (p *part) jobs(s *switches.Switch) (out []Key) {
 			turn(key, "job-"+key, "job", j.Name, slices.Contains(at.On, i), switches.Named, i)
 		}
 	}
-	out = append(out, offer("Minus", "new", p.writeName))
+	out = append(out, offer("0", "new", p.writeName))
 	if len(p.spans(s)) > 0 {
 		out = append(out, offer("Insert", "type", func() { p.writeSpan(p.spanHere()) }))
 	}

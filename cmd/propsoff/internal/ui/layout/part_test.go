@@ -104,7 +104,7 @@ func TestALearnedRadioGivesItsMeasuredPositions(t *testing.T) {
 	assert.Equal(t, "second switch", said(Of(v).Levers[2].Name))
 
 	// A new job stands on the chosen switch, not on a channel that the radio does not send.
-	p.Key("Minus", true)
+	p.Key("0", true)
 	p.s.Type("lit-")
 	p.s.Written().Back()
 	p.s.EndWriting(true)
@@ -130,7 +130,7 @@ func TestKeysFasterThanPictures(t *testing.T) {
 	p.Fill(p.s.View())
 	require.Equal(t, 2, Of(p.s.View()).At)
 	p.Key("Left", true) // to the arm switch, which has two
-	assert.True(t, p.Key("Minus", true))
+	assert.True(t, p.Key("0", true))
 	p.s.Type("x")
 	p.s.EndWriting(true)
 	require.Len(t, p.file.More(), 1)
