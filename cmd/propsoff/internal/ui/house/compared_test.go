@@ -53,14 +53,7 @@ func sitAtCompare(t *testing.T, text string, others ...string) *person {
 // compared waits for the end of a comparison: it runs in a goroutine of its own, by the real clock.
 func (p *person) compared() {
 	p.t.Helper()
-	for range 600 {
-		p.wait(16)
-		if !p.reads("stop comparing") {
-			return
-		}
-		time.Sleep(20 * time.Millisecond)
-	}
-	p.t.Fatal("the comparison does not end")
+	p.until("the comparison does not end", func() bool { return !p.reads("stop comparing") })
 }
 
 func renamed(text, name string) string {

@@ -2,7 +2,6 @@ package house_test
 
 import (
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -13,15 +12,8 @@ import (
 // asked waits for a question: it is made in a goroutine of its own, by the real clock.
 func (p *person) asked() *foresee.View {
 	p.t.Helper()
-	for range 1500 {
-		p.wait(16)
-		if v := foresee.Of(p.s.View()); v.Phase == foresee.Asking {
-			return v
-		}
-		time.Sleep(10 * time.Millisecond)
-	}
-	p.t.Fatal("no question comes")
-	return nil
+	p.until("no question comes", func() bool { return foresee.Of(p.s.View()).Phase == foresee.Asking })
+	return foresee.Of(p.s.View())
 }
 
 // A round from the sheet of drills to its score: each answer has the bench show both ends, and the questions of a round are all different.

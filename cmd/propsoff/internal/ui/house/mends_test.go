@@ -2,7 +2,6 @@ package house_test
 
 import (
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 )
@@ -10,14 +9,9 @@ import (
 // mended waits for the end of the search for mends: it runs in a goroutine of its own, by the real clock.
 func (p *person) mended() {
 	p.t.Helper()
-	for range 1500 {
-		p.wait(16)
-		if p.reads("found. With it no rule is broken") || p.reads("found, first those") || p.reads("None of the") || p.reads("Stopped before a mend") {
-			return
-		}
-		time.Sleep(20 * time.Millisecond)
-	}
-	p.t.Fatal("the search for mends does not end")
+	p.until("the search for mends does not end", func() bool {
+		return p.reads("found. With it no rule is broken") || p.reads("found, first those") || p.reads("None of the") || p.reads("Stopped before a mend")
+	})
 }
 
 // What mends a broken layout is found by a key, shown with what changes, and taken to the sheet of the switch layout, where it is a change

@@ -36,13 +36,7 @@ func atRecording(t *testing.T, folder string) *person {
 // eventually lets time pass until something is read; what writes a take goes its own pace.
 func (p *person) eventually(words string) {
 	p.t.Helper()
-	for range 400 {
-		if p.wait(32); p.reads(words) {
-			return
-		}
-		time.Sleep(time.Millisecond)
-	}
-	p.t.Fatalf("never read: %s", words)
+	p.until("never read: "+words, func() bool { return p.reads(words) })
 }
 
 // replayed plays a take through all its parts; every line of each must come out the same. It gives the notes of the parts.
