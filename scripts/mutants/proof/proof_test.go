@@ -149,8 +149,9 @@ func TestProveFindsIt(t *testing.T) {
 			rules = append(rules, l.name+": "+err.Error())
 			continue
 		}
-		if report.Partial {
-			t.Fatalf("%s: a partial answer", l.name)
+		if report.Partial { // the ways that the search finds are none on that bench
+			rules = append(rules, l.name+": a partial answer")
+			continue
 		}
 		found := []string{fmt.Sprintf("%d situations", report.Situations)}
 		for _, r := range report.Results {
