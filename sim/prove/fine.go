@@ -159,7 +159,7 @@ func (x *space) goneOn(key uint64) uint64 {
 // goal is true.
 func (s *search) finer(d watch, few only, stays bool, set func(x *space)) (*space, *explore.Walk, explore.End) {
 	h, err := newHands(s.l, question{gestures: true})
-	if err != nil {
+	if err != nil || h.cfg.Gestures == nil { // none: there is nothing to tell apart
 		return nil, nil, explore.Full
 	}
 	x, fits := newSpace(h, d)
@@ -215,9 +215,6 @@ type unreal struct {
 // finest looks for a step with gestures told apart and gives the first way to it that the whole bench follows, nil for none. none: there is
 // none; else it was not decided. sought is the step in a space that was searched, nil where it was not found there.
 func (s *search) finest(d watch, few only, set func(*space), sought func(*space) *broken) (x *space, w *explore.Walk, way *Way, none bool) {
-	if s.l.Config.Gestures == nil { // nothing to tell apart
-		return nil, nil, nil, false
-	}
 	for _, stays := range [...]bool{false, true} {
 		var end explore.End
 		if x, w, end = s.finer(d, few, stays, set); x == nil {

@@ -182,12 +182,7 @@ func TestTheRadioStandsInTheTake(t *testing.T) {
 	p.loop.StartRecording(path)
 	p.pass(h, 1000)
 	p.loop.StopRecording()
-	for range 400 {
-		if p.pass(h, 32); p.loop.Recording().Kept == path {
-			break
-		}
-		time.Sleep(time.Millisecond)
-	}
+	p.until("the take is not kept", func() bool { return p.loop.Recording().Kept == path })
 	r, err := take.Open(path)
 	require.NoError(t, err)
 	defer r.Close()

@@ -205,7 +205,7 @@ func (p *part) toBench() { p.s.TurnTo(ui.OnBench.Open()) }
 func (p *part) practiseRows() {
 	d := &p.s.Driving
 	p.sheet(ui.OnDrills, p.practice.says(), true)
-	p.sheet(ui.OnForesee, words.T("start.foresee-stands", words.Args{"craft": words.Quote(p.s.Options.CraftName)}), false)
+	p.sheet(ui.OnForesee, words.T("start.foresee-stands"), false)
 	p.add(words.T("start.to-bench"), words.T("start.bench-stands", words.Args{"radio": words.Flag(d.Who == whodrives.Radio && d.Plugged), "name": words.Quote(d.Name),
 		"keys": words.Flag(d.Who == whodrives.Keyboard), "demo": words.Flag(d.Who == whodrives.Demo)}), false, p.toBench)
 	p.sheet(ui.OnFirst, words.T("start.first-stands", words.Args{"air": words.Flag(p.s.Flight.Live.In.Air)}), false)
