@@ -1,16 +1,12 @@
 // Package body: a rigid body with four motors obeys physics for one step.
 //
-// Six degrees of freedom, a quaternion attitude, four motors in X with first-order lag, thrust and reaction torque by the
-// square of motor speed, drag −(k₁ + k₂·|v|)·v and its like for rotation, gravity, ground contact with friction, and a pack
-// whose voltage sags. One step of the classic fourth-order Runge-Kutta method. World axes are north, east, down; body axes
-// forward, right, down (the usual ones of flight mechanics). All in SI units.
+// Six degrees of freedom, a quaternion attitude, four motors in X with first-order lag, thrust that falls with the air that flows
+// into the propeller, reaction of the air and of whatever turns, drag of body and rotors against the air around, gravity, ground
+// contact with friction, and a pack whose voltage sags and dies. One step of the classic fourth-order Runge-Kutta method. World axes are
+// north, east, down; body axes forward, right, down (the usual ones of flight mechanics). All in SI units.
 package body
 
-import (
-	"math"
-
-	"propsoff/sim/vec"
-)
+import "propsoff/sim/vec"
 
 // Motors is the number of motors: front left, front right, rear left, rear right.
 const Motors = 4
@@ -33,25 +29,23 @@ type Config struct {
 	Thrust, Torque float64
 	// Reversed is the share of its thrust that a propeller has when it is turned the wrong way round.
 	Reversed float64
+	// Diameter is that of a propeller, m, and Idle the advance ratio J = v/(n·D) at which it gives no thrust; where Idle is 0 thrust does
+	// not depend on the air that flows in. RotorDrag (N·s²/m) times a motor's speed in rad/s and the air's across it is its drag.
+	Diameter, Idle, RotorDrag float64
+	// Turning is the moment of inertia of what turns in one motor, propeller included, kg·m²; that of the whole craft contains it.
+	Turning float64
 	// Turns is each motor's direction seen from above, +1 clockwise, −1 counter-clockwise; Hand the direction in which the
 	// propeller fitted to it lifts, 0 where none is fitted.
 	Turns, Hand [Motors]int8
 	// Drag1 (N·s/m) and Drag2 (N·s²/m²) are the drag of moving, Spin1 (N·m·s) and Spin2 (N·m·s²) that of turning: the first grow with
 	// the speed, the second with its square.
 	Drag1, Drag2, Spin1, Spin2 float64
-	// Stiffness (N/m), Damping (N·s/m) and Friction (a coefficient) are those of each of the eight corners on the ground.
+	// Stiffness (N/m), Damping (s/m: by so much of itself the force grows with each metre a second of going in) and Friction (a coefficient)
+	// are those of each of the eight corners on the ground.
 	Stiffness, Damping, Friction float64
 	Pack                         Pack
 	// Weightless takes gravity and ground away, for checks against closed forms.
 	Weightless bool
-}
-
-// Pack is the battery. Voltage falls in a straight line with the charge used, and by the current through its resistance.
-type Pack struct {
-	// Full and Empty are the voltages at rest, Nominal the one for which FullSpeed holds; all in V.
-	Full, Empty, Nominal float64
-	// Charge is in A·s, Resistance in Ω; Current is what one motor takes at FullSpeed, in A (it grows with the cube of speed).
-	Charge, Resistance, Current float64
 }
 
 // State is the whole body.
@@ -69,10 +63,12 @@ type State struct {
 
 var _ = map[State]struct{}{}
 
-// Input is what a step is given: the command of each motor, 0 … 1, and an outside force and torque (N, world axes; N·m, body axes),
-// which are zero but in checks.
+// Input is what a step is given: the command of each motor, 0 … 1; whether the pack is plugged in; how the air moves (m/s, world axes);
+// and an outside force and torque (N, world axes; N·m, body axes), which are zero but in checks.
 type Input struct {
 	Command       [Motors]float64
+	On            bool
+	Wind          vec.V
 	Force, Torque vec.V
 }
 
@@ -144,43 +140,56 @@ func (s *State) after(dt float64, r *rate) State {
 // rates are the equations of motion.
 func (cfg *Config) rates(s *State, in *Input, r *rate) {
 	force, torque := in.Force, in.Torque
-	att := s.Att.Unit()
+	att := s.Att.Unit().Frame()
 
-	volts, amps := cfg.Pack.now(s, cfg.FullSpeed)
+	volts, amps := cfg.Pack.now(s, cfg.FullSpeed, in.On)
 	top := cfg.FullSpeed
 	if cfg.Pack.Nominal > 0 {
 		top = vec.Mul(top, volts/cfg.Pack.Nominal)
 	}
 	r.used = amps
-	var lift float64
+	air := s.Vel.Sub(in.Wind)
+	through := att.In(air)
+	var lift, turning float64
+	var across vec.V
 	for i := range s.Speed {
 		r.speed[i] = (vec.Mul(in.Command[i], top) - s.Speed[i]) / cfg.Lag
+		turns := float64(cfg.Turns[i])
+		torque.Z -= vec.Mul(turns, vec.Mul(cfg.Turning, r.speed[i]))
+		turning += vec.Mul(turns, s.Speed[i])
 		if cfg.Hand[i] == 0 {
 			continue
 		}
-		w2 := vec.Mul(s.Speed[i], s.Speed[i])
-		t := vec.Mul(cfg.Thrust, w2)
-		if cfg.Hand[i] != cfg.Turns[i] {
-			t = -vec.Mul(cfg.Reversed, t)
-		}
-		lift += t
 		x, y := cfg.place(i)
-		// Thrust points up, which is −Z: the moment of (x, y, ·) × (0, 0, −t), and the reaction against the motor's turning.
+		// How the motor itself moves through the air: v + ω × (x, y, 0).
+		v := vec.V{
+			X: through.X - vec.Mul(s.Spin.Z, y), Y: through.Y + vec.Mul(s.Spin.Z, x),
+			Z: through.Z + vec.Mul(s.Spin.X, y) - vec.Mul(s.Spin.Y, x),
+		}
+		t := cfg.thrust(i, s.Speed[i], -v.Z)
+		drag := vec.Mul(cfg.RotorDrag, s.Speed[i])
+		fx, fy := -vec.Mul(drag, v.X), -vec.Mul(drag, v.Y)
+		lift += t
+		across.X, across.Y = across.X+fx, across.Y+fy
+		// Thrust points up, which is −Z: the moment of (x, y, 0) × (fx, fy, −t), and the reaction against the motor's turning.
 		torque.X -= vec.Mul(y, t)
 		torque.Y += vec.Mul(x, t)
-		torque.Z -= vec.Mul(float64(cfg.Turns[i]), vec.Mul(cfg.Torque, w2))
+		torque.Z += vec.Mul(x, fy) - vec.Mul(y, fx) - vec.Mul(turns, vec.Mul(cfg.Torque, vec.Mul(s.Speed[i], s.Speed[i])))
 	}
-	force = force.Add(att.Turn(vec.V{Z: -lift}))
-	force = force.Plus(-(cfg.Drag1 + vec.Mul(cfg.Drag2, s.Vel.Norm())), s.Vel)
+	across.Z = -lift
+	force = force.Add(att.Out(across))
+	force = force.Plus(-(cfg.Drag1 + vec.Mul(cfg.Drag2, air.Norm())), air)
 	torque = torque.Plus(-(cfg.Spin1 + vec.Mul(cfg.Spin2, s.Spin.Norm())), s.Spin)
 	if !cfg.Weightless {
 		force.Z += vec.Mul(cfg.Mass, Gravity)
-		cfg.ground(s, att, &force, &torque)
+		cfg.ground(s, &att, &force, &torque)
 	}
 	r.pos, r.vel = s.Vel, force.Scale(1/cfg.Mass)
 	r.att = s.Att.Rate(s.Spin)
-	// Euler's equations for a body whose axes are its principal ones.
-	torque = torque.Sub(s.Spin.Cross(cfg.Inertia.Times(s.Spin)))
+	// Euler's equations for a body whose axes are its principal ones, with the angular momentum of what turns in it.
+	momentum := cfg.Inertia.Times(s.Spin)
+	momentum.Z += vec.Mul(cfg.Turning, turning)
+	torque = torque.Sub(s.Spin.Cross(momentum))
 	r.spin = vec.V{X: torque.X / cfg.Inertia.X, Y: torque.Y / cfg.Inertia.Y, Z: torque.Z / cfg.Inertia.Z}
 }
 
@@ -194,51 +203,4 @@ func (cfg *Config) place(i int) (forward, right float64) {
 		right = -right
 	}
 	return forward, right
-}
-
-// Carries is the motor command, 0 … 1, at which motors that have settled carry a share of the craft's weight at a voltage of its pack; 0
-// stands for the nominal one.
-func (cfg *Config) Carries(share, volts float64) float64 {
-	// Motors·Thrust·ω² = share·Mass·Gravity, and a command of 1 is FullSpeed at the nominal voltage.
-	speed := math.Sqrt(vec.Mul(vec.Mul(share, cfg.Mass), Gravity) / vec.Mul(Motors, cfg.Thrust))
-	if volts > 0 && cfg.Pack.Nominal > 0 {
-		speed = vec.Mul(speed, cfg.Pack.Nominal/volts)
-	}
-	return min(speed/cfg.FullSpeed, 1)
-}
-
-// Lift is the force of all motors along the craft's own upward axis, N.
-func (cfg *Config) Lift(s *State) float64 {
-	var lift float64
-	for i := range s.Speed {
-		t := vec.Mul(cfg.Thrust, vec.Mul(s.Speed[i], s.Speed[i]))
-		switch cfg.Hand[i] {
-		case 0:
-		case cfg.Turns[i]:
-			lift += t
-		default:
-			lift -= vec.Mul(cfg.Reversed, t)
-		}
-	}
-	return lift
-}
-
-// now gives the pack's voltage under load and its current. A Pack with no Nominal voltage is an ideal one.
-func (p *Pack) now(s *State, full float64) (volts, amps float64) {
-	if p.Nominal <= 0 {
-		return 0, 0
-	}
-	for _, w := range s.Speed {
-		f := w / full
-		amps += vec.Mul(p.Current, vec.Mul(f, vec.Mul(f, f)))
-	}
-	left := min(max(1-s.Used/p.Charge, 0), 1)
-	volts = p.Empty + vec.Mul(p.Full-p.Empty, left) - vec.Mul(amps, p.Resistance)
-	return max(volts, 0), amps
-}
-
-// Volts is the pack's voltage under its present load, V.
-func (cfg *Config) Volts(s *State) float64 {
-	v, _ := cfg.Pack.now(s, cfg.FullSpeed)
-	return v
 }

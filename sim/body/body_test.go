@@ -13,10 +13,10 @@ import (
 
 const ms = 0.001
 
-// bare is the shipped craft without drag and without a real pack.
+// bare is the shipped craft without drag, without what the air does to thrust, with motors that weigh nothing and without a real pack.
 func bare() body.Config {
 	c := body.Default()
-	c.Drag1, c.Drag2, c.Spin1, c.Spin2 = 0, 0, 0, 0
+	c.Drag1, c.Drag2, c.Spin1, c.Spin2, c.Idle, c.RotorDrag, c.Turning = 0, 0, 0, 0, 0, 0, 0
 	c.Pack = body.Pack{}
 	return c
 }
@@ -62,7 +62,7 @@ func TestHoverThrustIsWeight(t *testing.T) {
 	for i := range s.Speed {
 		s.Speed[i] = speed
 	}
-	assert.InDelta(t, c.Mass*body.Gravity, c.Lift(&s), 1e-12)
+	assert.InDelta(t, c.Mass*body.Gravity, c.Lift(&s, vec.V{}), 1e-12)
 	f := speed / c.FullSpeed
 	s = run(&c, s, body.Input{Command: [4]float64{f, f, f, f}}, 10, ms)
 	assert.InDelta(t, -1000, s.Pos.Z, 1e-9)
@@ -153,8 +153,9 @@ func TestOrderOfTheIntegrator(t *testing.T) {
 	c := body.Default()
 	c.Pack = body.Pack{}
 	s := high()
-	s.Spin, s.Vel = vec.V{X: 4, Y: 3, Z: -5}, vec.V{X: 6, Y: -2, Z: 1}
-	in := body.Input{Command: [4]float64{0.3, 0.42, 0.36, 0.5}}
+	s.Spin, s.Vel = vec.V{X: 2, Y: 1, Z: -3}, vec.V{X: 2, Y: -1, Z: -1} // thrust stays on its straight line
+	s = turning(s, 1000)
+	in := body.Input{Command: [4]float64{0.4, 0.42, 0.41, 0.45}}
 	at := func(n int) body.State {
 		s := s
 		for range n {
@@ -236,7 +237,7 @@ func TestGround(t *testing.T) {
 	c := body.Default()
 	stands := run(&c, body.Standing(&c), body.Input{}, 10, ms)
 	assert.InDelta(t, body.Standing(&c).Pos.Z, stands.Pos.Z, 1e-9)
-	assert.True(t, c.Touching(&stands))
+	assert.True(t, c.Contact(&stands).Any)
 
 	s := body.State{Pos: vec.V{Z: -2}, Att: vec.Q{W: 0.995, X: 0.08, Y: 0.05}.Unit()}
 	s = run(&c, s, body.Input{}, 8, ms)
@@ -256,25 +257,31 @@ func TestGround(t *testing.T) {
 	assert.InDelta(t, 0, s.Vel.Norm(), 1e-3)
 }
 
-// The pack sags under load and empties: voltage is that of Ohm's law, charge that of the current over time.
+// The pack sags under load and empties: voltage is that of Ohm's law, charge that of the current over time. Past empty it dies.
 func TestPack(t *testing.T) {
 	c := free(body.Default())
 	s := high()
-	assert.InDelta(t, 16.8, c.Volts(&s), 1e-12)
+	assert.InDelta(t, 16.8, c.Volts(&s, false), 1e-12)
+	assert.InDelta(t, 16.8-c.Pack.Electronics*c.Pack.Resistance, c.Volts(&s, true), 1e-12)
 	f := 0.5
-	s = run(&c, s, body.Input{Command: [4]float64{f, f, f, f}}, 2, ms)
-	amps := 0.0
+	in := body.Input{Command: [4]float64{f, f, f, f}, On: true}
+	s = run(&c, s, in, 2, ms)
+	amps := c.Pack.Electronics
 	for _, w := range s.Speed {
-		amps += c.Pack.Current * math.Pow(w/c.FullSpeed, 3)
+		x := w / c.FullSpeed
+		amps += c.Pack.Current*math.Pow(x, 3) + c.Pack.NoLoad*x
 	}
 	left := 1 - s.Used/c.Pack.Charge
-	assert.InDelta(t, 13+3.8*left-amps*c.Pack.Resistance, c.Volts(&s), 1e-9)
+	assert.InDelta(t, 13+3.8*left-amps*c.Pack.Resistance, c.Volts(&s, true), 1e-9)
 	before := s.Used
-	s = run(&c, s, body.Input{Command: [4]float64{f, f, f, f}}, 10, ms)
+	s = run(&c, s, in, 10, ms)
 	assert.InEpsilon(t, amps*10, s.Used-before, 0.01, "a little less: the voltage falls meanwhile")
-	empty := s
-	empty.Used = c.Pack.Charge
-	assert.Less(t, c.Volts(&empty), 13.0)
+	empty := body.State{Att: vec.Q{W: 1}, Used: c.Pack.Charge}
+	assert.InDelta(t, 13, c.Volts(&empty, false), 1e-12)
+	empty.Used *= 1 + c.Pack.Dies/2
+	assert.InDelta(t, 6.5, c.Volts(&empty, false), 1e-9, "half dead")
+	empty.Used = c.Pack.Charge * (1 + c.Pack.Dies)
+	assert.Zero(t, c.Volts(&empty, false))
 }
 
 func BenchmarkStep(b *testing.B) {

@@ -100,3 +100,27 @@ func (p Q) Rate(w V) Q {
 		float64(0.5 * (float64(p.W*w.Z) + float64(p.X*w.Y) - float64(p.Y*w.X))),
 	}
 }
+
+// Frame is an attitude as three axes: where a body's forward, right and down point in the world.
+type Frame struct{ Forward, Right, Down V }
+
+// Frame is the axes of a unit quaternion, for those who turn more than two vectors.
+func (p Q) Frame() Frame {
+	x, y, z := 2*p.X, 2*p.Y, 2*p.Z
+	xx, yy, zz := float64(p.X*x), float64(p.Y*y), float64(p.Z*z)
+	xy, xz, yz := float64(p.X*y), float64(p.X*z), float64(p.Y*z)
+	wx, wy, wz := float64(p.W*x), float64(p.W*y), float64(p.W*z)
+	return Frame{V{1 - yy - zz, xy + wz, xz - wy}, V{xy - wz, 1 - xx - zz, yz + wx}, V{xz + wy, yz - wx, 1 - xx - yy}}
+}
+
+// Out takes a vector from body axes to world axes.
+func (f *Frame) Out(v V) V {
+	return V{
+		float64(v.X*f.Forward.X) + float64(v.Y*f.Right.X) + float64(v.Z*f.Down.X),
+		float64(v.X*f.Forward.Y) + float64(v.Y*f.Right.Y) + float64(v.Z*f.Down.Y),
+		float64(v.X*f.Forward.Z) + float64(v.Y*f.Right.Z) + float64(v.Z*f.Down.Z),
+	}
+}
+
+// In takes a vector from world axes to body axes.
+func (f *Frame) In(v V) V { return V{v.Dot(f.Forward), v.Dot(f.Right), v.Dot(f.Down)} }

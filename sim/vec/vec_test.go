@@ -44,6 +44,13 @@ func TestAgainstReference(t *testing.T) {
 		if d := u.Back(u.Turn(v)).Sub(v); d.Norm() > 1e-12*(1+v.Norm()) {
 			rt.Fatalf("there and back: %v", d)
 		}
+		frame := u.Frame()
+		if d := frame.Out(v).Sub(u.Turn(v)); d.Norm() > 1e-12*(1+v.Norm()) {
+			rt.Fatalf("by its axes it turns to %v", frame.Out(v))
+		}
+		if d := frame.In(v).Sub(u.Back(v)); d.Norm() > 1e-12*(1+v.Norm()) {
+			rt.Fatalf("by its axes it turns back to %v", frame.In(v))
+		}
 		w := vec.V{X: num.Draw(rt, "wx"), Y: num.Draw(rt, "wy"), Z: num.Draw(rt, "wz")}
 		if c := r3.Sub(r3.Cross(r3.Vec(v), r3.Vec(w)), r3.Vec(v.Cross(w))); r3.Norm(c) > 1e-10 {
 			rt.Fatal("cross product")

@@ -1,0 +1,62 @@
+package body
+
+import (
+	"math"
+
+	"propsoff/sim/vec"
+)
+
+// past is how far, in advance ratio, thrust keeps its straight line beyond both ends of a propeller's use: to −past on a fall into its
+// own wash, which is not modelled, and to past beyond the point without thrust. Further out it is held.
+const past = 0.2
+
+// Wash is the advance ratio below which a propeller falls into its own wash and thrust is held.
+const Wash = -past
+
+// thrust is the force of motor i, N, up along the craft's own axis, at a speed (rad/s) and with the craft moving up along that axis by
+// inflow (m/s). With n = speed/2π and J = inflow/(n·D) it is k·n²·(1 − J/J₀): blade elements give nearly that straight line, which is
+// nought near the pitch-to-diameter ratio (textbook of propellers; from memory). A propeller that is turned the wrong way round
+// pushes the other way, and takes its air from there.
+func (cfg *Config) thrust(i int, speed, inflow float64) float64 {
+	push := cfg.Thrust
+	if cfg.Hand[i] != cfg.Turns[i] {
+		push, inflow = vec.Mul(cfg.Reversed, push), -inflow
+	}
+	if cfg.Idle > 0 {
+		// J·speed = 2π·inflow/D, so that nothing is divided by a speed of nought.
+		advance := vec.Mul(2*math.Pi, inflow) / cfg.Diameter
+		advance = min(max(advance, vec.Mul(-past, speed)), vec.Mul(cfg.Idle+past, speed))
+		push = vec.Mul(push, vec.Mul(speed, speed-advance/cfg.Idle))
+	} else {
+		push = vec.Mul(push, vec.Mul(speed, speed))
+	}
+	if cfg.Hand[i] != cfg.Turns[i] {
+		return -push
+	}
+	return push
+}
+
+// Lift is the force of all motors along the craft's own upward axis, N, in air that moves by wind (m/s, world axes).
+func (cfg *Config) Lift(s *State, wind vec.V) float64 {
+	through := s.Att.Unit().Back(s.Vel.Sub(wind))
+	var lift float64
+	for i := range s.Speed {
+		if cfg.Hand[i] == 0 {
+			continue
+		}
+		x, y := cfg.place(i)
+		lift += cfg.thrust(i, s.Speed[i], -(through.Z + vec.Mul(s.Spin.X, y) - vec.Mul(s.Spin.Y, x)))
+	}
+	return lift
+}
+
+// Carries is the motor command, 0 … 1, at which motors that have settled carry a share of the weight of a craft that neither climbs nor
+// falls, at a voltage of its pack; 0 stands for the nominal one.
+func (cfg *Config) Carries(share, volts float64) float64 {
+	// Motors·Thrust·ω² = share·Mass·Gravity, and a command of 1 is FullSpeed at the nominal voltage.
+	speed := math.Sqrt(vec.Mul(vec.Mul(share, cfg.Mass), Gravity) / vec.Mul(Motors, cfg.Thrust))
+	if volts > 0 && cfg.Pack.Nominal > 0 {
+		speed = vec.Mul(speed, cfg.Pack.Nominal/volts)
+	}
+	return min(speed/cfg.FullSpeed, 1)
+}
