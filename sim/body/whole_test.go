@@ -28,12 +28,12 @@ func TestTheWholeCraftAgainstAnIndependentBody(t *testing.T) {
 		}
 		s := high()
 		s.Att = vec.Q{W: 1, X: rng.NormFloat64() * 0.3, Y: rng.NormFloat64() * 0.3, Z: rng.NormFloat64()}.Unit()
-		s.Vel = vec.V{X: rng.NormFloat64() * 2, Y: rng.NormFloat64() * 2, Z: rng.NormFloat64()}
+		s.Vel = vec.V{X: rng.NormFloat64(), Y: rng.NormFloat64(), Z: 0.5 * rng.NormFloat64()}
 		s.Spin = vec.V{X: rng.NormFloat64(), Y: rng.NormFloat64(), Z: rng.NormFloat64()}
-		in := body.Input{Wind: vec.V{X: rng.NormFloat64() * 2, Y: rng.NormFloat64() * 2, Z: rng.NormFloat64() * 0.3}}
+		in := body.Input{Wind: vec.V{X: rng.NormFloat64(), Y: rng.NormFloat64(), Z: 0.3 * rng.NormFloat64()}}
 		for i := range in.Command {
-			in.Command[i] = 0.38 + 0.06*rng.Float64()
-			s.Speed[i] = 900 + 300*rng.Float64()
+			in.Command[i] = 0.4 + 0.03*rng.Float64()
+			s.Speed[i] = 1000 + 130*rng.Float64()
 		}
 		other := asOther(&c, &s, &in)
 		for range int(math.Round(seconds * 1000)) {
