@@ -83,5 +83,5 @@ func (cfg *Config) FitControl() {
 	b := &cfg.Body
 	cfg.Control.LeastSpeed = float64(cfg.Flight.IdleSpeed) / flight.FullSpeed
 	full := vec.Mul(b.FullSpeed, b.FullSpeed)
-	cfg.Control.Fit(b.Inertia, b.ArmForward, b.ArmRight, vec.Mul(b.Thrust, full), vec.Mul(b.Torque, full), b.Turns)
+	cfg.Control.Fit(b.Inertia, b.Held(), b.ArmForward, b.ArmRight, vec.Mul(b.Thrust, full), vec.Mul(b.Torque, full), b.Lead(), b.Turns)
 }

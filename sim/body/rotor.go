@@ -60,3 +60,25 @@ func (cfg *Config) Carries(share, volts float64) float64 {
 	}
 	return min(speed/cfg.FullSpeed, 1)
 }
+
+// Lead is how long, in s, the reaction of the air at full speed must act to turn the craft as far as speeding up its motors does by their
+// inertia: Turning·Δω against 2·Torque·ω·Δω.
+func (cfg *Config) Lead() float64 {
+	if cfg.Torque <= 0 {
+		return 0
+	}
+	return cfg.Turning / vec.Mul(vec.Mul(2, cfg.Torque), cfg.FullSpeed)
+}
+
+// Held is how quickly the air ends a turn about forward, right and down by what it does to the motors of a craft that they carry, 1/s: it
+// flows into those that sink and out of those that rise, and drags at rotors that go round.
+func (cfg *Config) Held() vec.V {
+	speed := vec.Mul(cfg.Carries(1, 0), cfg.FullSpeed)
+	inflow := 0.0
+	if cfg.Idle > 0 {
+		inflow = vec.Mul(vec.Mul(vec.Mul(Motors, cfg.Thrust), speed), 2*math.Pi) / vec.Mul(cfg.Diameter, cfg.Idle)
+	}
+	x, y := vec.Mul(cfg.ArmForward, cfg.ArmForward), vec.Mul(cfg.ArmRight, cfg.ArmRight)
+	around := vec.Mul(vec.Mul(vec.Mul(Motors, cfg.RotorDrag), speed), x+y)
+	return vec.V{X: vec.Mul(inflow, y) / cfg.Inertia.X, Y: vec.Mul(inflow, x) / cfg.Inertia.Y, Z: around / cfg.Inertia.Z}
+}

@@ -21,17 +21,18 @@ func DefaultControl() Control {
 		},
 		BankLimit: vec.Mul(40, Degree), Level: 7, LevelMost: vec.Mul(300, Degree),
 		Gains: [3]Gains{
-			{Proportional: 24, Integral: 10, Derivative: 0.6}, {Proportional: 24, Integral: 10, Derivative: 0.6},
-			{Proportional: 12, Integral: 20},
+			{Proportional: 28, Integral: 100, Derivative: 0.8}, {Proportional: 28, Integral: 100, Derivative: 0.8},
+			{Proportional: 16, Integral: 60, Derivative: 0.5},
 		},
 		IntegralMost: 60, Filter: CutOff(60), FadeBelow: 0.1, LeastSpeed: 0.08,
 	}
 }
 
-// Fit tells the mixer of the craft: inertia in kg·m², arms in m, thrust (N) and reaction torque (N·m) of one motor at full
-// speed, and the directions of the motors.
-func (c *Control) Fit(inertia vec.V, forward, right, thrust, torque float64, turns [Motors]int8) {
-	c.Inertia, c.ArmForward, c.ArmRight, c.FullThrust, c.FullTorque, c.Turns = inertia, forward, right, thrust, torque, turns
+// Fit tells the loops of the craft: inertia in kg·m², how quickly air ends a turn (1/s, as Drag), arms in m, thrust (N) and reaction torque
+// (N·m) of one motor at full speed, the time by which its inertia turns the craft before the air does (s, as Lead), and the directions of
+// the motors.
+func (c *Control) Fit(inertia, drag vec.V, forward, right, thrust, torque, lead float64, turns [Motors]int8) {
+	c.Inertia, c.Drag, c.ArmForward, c.ArmRight, c.FullThrust, c.FullTorque, c.Lead, c.Turns = inertia, drag, forward, right, thrust, torque, lead, turns
 }
 
 // Limits is the box of crafts that the shipped gains fly: every corner of it is tested. Masses in kg, lags in s, inertias about

@@ -24,6 +24,7 @@ func TestReducedLoopIsTheHandbooksSecondOrderSystem(t *testing.T) {
 		const p = 20.0
 		wn := p / (2 * zeta)
 		f.c.Gains[0] = flight.Gains{Proportional: p}
+		f.c.Drag = vec.V{} // there is no air in it
 		f.c.Level, f.c.LevelMost = wn*wn/p, 1e9
 		const angle = 0.5 * math.Pi / 180
 		f.in.Roll, f.in.AirAwake = angle/f.c.BankLimit, true
@@ -54,7 +55,7 @@ func TestReducedLoopIsTheHandbooksSecondOrderSystem(t *testing.T) {
 }
 
 // The full loop in angle at a step of 2° against its own linear model, solved by the matrix exponential (gonum): angle, rate,
-// lagging acceleration, filtered rate and integral. They agree within 2 % of the step.
+// lagging acceleration, filtered rate, integral and what is due. They agree within 2 % of the step.
 func TestFullLoopIsItsLinearModel(t *testing.T) {
 	f := hovering()
 	f.body.Pack = body.Pack{}
@@ -62,17 +63,23 @@ func TestFullLoopIsItsLinearModel(t *testing.T) {
 	const angle = 2 * math.Pi / 180
 	f.in.Roll, f.in.AirAwake = angle/c.BankLimit, true
 
-	lag, drag := f.body.Lag, f.body.Spin1/f.body.Inertia.X
-	// ẋ = A·x + b for x = (angle, rate, acceleration, filtered rate, integral, 1).
-	a := mat.NewDense(6, 6, nil)
+	// What the air does about the rate: drag, and inflow into the motors that rise on one side and sink on the other.
+	b := &f.body
+	w := hover(b)
+	inflow := 4 * b.ArmRight * b.ArmRight * b.Thrust * w * 2 * math.Pi / (b.Diameter * b.Idle)
+	lag, drag := b.Lag, (b.Spin1+inflow)/b.Inertia.X
+	// ẋ = A·x + b for x = (angle, rate, acceleration by the motors, filtered rate, integral, rate that is due, 1).
+	a := mat.NewDense(7, 7, nil)
 	set := func(row int, v ...float64) { a.SetRow(row, v) }
-	set(0, 0, 1, 0, 0, 0, 0)
-	set(1, 0, -drag, 1, 0, 0, 0)
+	set(0, 0, 1, 0, 0, 0, 0, 0)
+	set(1, 0, -drag, 1, 0, 0, 0, 0)
 	d := g.Derivative / c.Filter
-	set(2, -g.Proportional*c.Level/lag, (-g.Proportional-d)/lag, -1/lag, d/lag, 1/lag, g.Proportional*c.Level*angle/lag)
-	set(3, 0, 1/c.Filter, 0, -1/c.Filter, 0, 0)
-	set(4, -g.Integral*c.Level, -g.Integral, 0, 0, 0, g.Integral*c.Level*angle)
-	set(5, 0, 0, 0, 0, 0, 0)
+	set(2, -g.Proportional*c.Level/lag, (-g.Proportional-d)/lag, -1/lag, d/lag, 1/lag, c.Drag.X/lag, g.Proportional*c.Level*angle/lag)
+	set(3, 0, 1/c.Filter, 0, -1/c.Filter, 0, 0, 0)
+	set(4, 0, -g.Integral, 0, 0, 0, g.Integral, 0)
+	due := (1 + g.Derivative) / g.Proportional
+	set(5, -c.Level/due, 0, 0, 0, 0, -1/due, c.Level*angle/due)
+	set(6, 0, 0, 0, 0, 0, 0, 0)
 	worst, settled := 0.0, 0
 	for i := 1; i <= 1500; i++ {
 		f.step()
@@ -83,7 +90,7 @@ func TestFullLoopIsItsLinearModel(t *testing.T) {
 			continue
 		}
 		e.Exp(&ta)
-		model := e.At(0, 5) // from rest, the one carries everything
+		model := e.At(0, 6) // from rest, the one carries everything
 		worst = max(worst, math.Abs(f.bank()*math.Pi/180-model)/angle)
 		if math.Abs(model/angle-1) < 0.02 {
 			settled++

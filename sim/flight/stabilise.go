@@ -39,6 +39,12 @@ type Control struct {
 	FadeBelow float64
 	// LeastSpeed is the slowest a motor is driven while corrections act, 0…1 of full speed.
 	LeastSpeed float64
+	// Lead is how long, in s, the air alone would need to turn the craft as far as speeding up a pair of motors at full speed does by their
+	// inertia: Turning/(2·Torque·FullSpeed) of body.Config. At a slower speed it is as much longer.
+	Lead float64
+	// Drag is how quickly the air at the motors would end a turn about forward, right and down in a hover, 1/s: what is due is asked for
+	// with that much more.
+	Drag vec.V
 	// Inertia (kg·m²) and the fields below are what the mixer knows of the craft: how far each motor sits from the middle (m), thrust
 	// (N) and reaction torque (N·m) of one motor at full speed, and each motor's direction as in body.Config.
 	Inertia              vec.V
@@ -50,9 +56,11 @@ type Control struct {
 
 // ControlState is what the control loops remember. Its zero value is that of a craft with still motors.
 type ControlState struct {
-	// Integral is that of each rate loop, rad/s²; Smooth is the filtered rate, rad/s.
-	Integral, Smooth vec.V
-	Begun            bool
+	// Integral is that of each rate loop, rad/s²; Smooth is the filtered rate, rad/s; Due is the rate that the craft is due to have by now,
+	// rad/s; Yaw is the torque about down that is asked of the air, as an angular acceleration, rad/s².
+	Integral, Smooth, Due vec.V
+	Yaw                   float64
+	Begun                 bool
 }
 
 var _ = map[ControlState]struct{}{}
@@ -88,39 +96,78 @@ func Fly(c *Control, s ControlState, in *ControlInput, dt float64) (ControlState
 	}
 	ask := c.Ask(in)
 	if !s.Begun {
-		s.Smooth, s.Begun = in.Spin, true
+		s.Smooth, s.Due, s.Begun = in.Spin, in.Spin, true
 	}
 	was := s.Smooth
 	s.Smooth = was.Plus(dt/(c.Filter+dt), in.Spin.Sub(was))
 	accel := s.Smooth.Sub(was).Scale(1 / dt)
-	err := ask.Rate.Sub(in.Spin)
 	fade := 1.0
 	if !in.AirAwake && in.Throttle < c.FadeBelow {
 		fade = in.Throttle / c.FadeBelow
 	}
+	asked, now, due := parts(ask.Rate), parts(in.Spin), parts(s.Due)
+	a, sum, drag := parts(accel), parts(s.Integral), parts(c.Drag)
 	var want [3]float64
-	e, a, sum := [3]float64{err.X, err.Y, err.Z}, [3]float64{accel.X, accel.Y, accel.Z}, [3]float64{s.Integral.X, s.Integral.Y, s.Integral.Z}
 	for i := range want {
 		g := &c.Gains[i]
-		want[i] = vec.Mul(fade, vec.Mul(g.Proportional, e[i])+sum[i]-vec.Mul(g.Derivative, a[i]))
+		want[i] = vec.Mul(fade, vec.Mul(g.Proportional, asked[i]-now[i])+sum[i]+vec.Mul(drag[i], due[i])-vec.Mul(g.Derivative, a[i]))
 	}
+	// A pair of motors that speeds up turns the craft by its inertia long before the air does: what is asked of the air comes slower by as
+	// much, and both together are what is wanted.
+	s.Yaw += vec.Mul(want[2]-s.Yaw, dt/(c.lead(in.Base, s.Yaw, in.AirAwake)+dt))
+	want[2] = s.Yaw
 	torque := c.Inertia.Times(vec.V{X: want[0], Y: want[1], Z: want[2]})
-	speed, full := c.mix(vec.Mul(in.Base, in.Base), torque, in.AirAwake)
-	ask.Saturated = full
+	speed, got := c.mix(vec.Mul(in.Base, in.Base), torque, in.AirAwake)
+	gives := parts(got)
 	for i := range sum {
-		step := vec.Mul(vec.Mul(c.Gains[i].Integral, e[i]), dt)
-		// Anti-windup: while the motors cannot give more, an integral may only come back towards nothing; it fades with the
-		// corrections.
-		if full && step*sum[i] > 0 {
-			step = 0
-		}
-		sum[i] = min(max(sum[i]+vec.Mul(fade, step), -c.IntegralMost), c.IntegralMost)
-		if fade < 1 {
-			sum[i] -= vec.Mul(vec.Mul(1-fade, sum[i]), min(vec.Mul(dt, 5), 1))
-		}
+		g := &c.Gains[i]
+		short := want[i] - gives[i]/parts(c.Inertia)[i]
+		full := math.Abs(short) > 1e-9*(1+math.Abs(want[i]))
+		ask.Saturated = ask.Saturated || full
+		sum[i], due[i] = g.hold(sum[i], due[i], asked[i], now[i], fade, dt, full, short)
+		sum[i] = min(max(sum[i], -c.IntegralMost), c.IntegralMost)
 	}
-	s.Integral = vec.V{X: sum[0], Y: sum[1], Z: sum[2]}
+	s.Yaw = gives[2] / c.Inertia.Z
+	s.Integral, s.Due = vec.V{X: sum[0], Y: sum[1], Z: sum[2]}, vec.V{X: due[0], Y: due[1], Z: due[2]}
 	return s, ask, speed
+}
+
+// lead is Lead with motors at a base speed (0…1) of which one pair is faster and the other slower, as turning by so much (rad/s²) asks
+// for; where one pair is at its end, the other alone changes.
+func (c *Control) lead(base, yaw float64, air bool) float64 {
+	y := math.Abs(vec.Mul(yaw, c.Inertia.Z) / vec.Mul(4, c.FullTorque))
+	least := max(vec.Mul(c.LeastSpeed, c.LeastSpeed), 1e-4)
+	mid := vec.Mul(base, base)
+	switch {
+	case mid+y > 1:
+		return c.Lead / math.Sqrt(max(1-vec.Mul(2, y), least))
+	case mid-y < least && air:
+		return c.Lead / math.Sqrt(least+vec.Mul(2, y))
+	case mid-y < least:
+		return vec.Mul(0.5*c.Lead, 1/math.Sqrt(mid+y))
+	}
+	return vec.Mul(0.5*c.Lead, 1/math.Sqrt(mid+y)+1/math.Sqrt(mid-y))
+}
+
+func parts(v vec.V) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
+
+// hold is what one loop remembers after a step of dt: its integral, and the rate that is due. A loop with Proportional and Derivative
+// alone follows what is asked with a lag of (1 + Derivative)/Proportional, whatever the motors' own lag; the integral sums what is
+// missing from that and not from what is asked, or each push of the stick would leave something in it that runs past the end. So it
+// holds an attitude that the craft was pushed out of, and nothing else. Where the motors fall short of what is wanted, the craft is due to be
+// as fast as it is, and the integral may only come back towards what they can give (Åström and Hägglund on conditional integration; from memory).
+func (g *Gains) hold(sum, due, asked, now, fade, dt float64, full bool, short float64) (float64, float64) {
+	step := vec.Mul(vec.Mul(vec.Mul(g.Integral, due-now), dt), fade)
+	if !full || step*short < 0 {
+		sum += step
+	}
+	if fade < 1 { // it fades with the corrections
+		sum -= vec.Mul(vec.Mul(1-fade, sum), min(vec.Mul(dt, 5), 1))
+	}
+	if full {
+		return sum, now
+	}
+	return sum, due + vec.Mul(asked-due, min(vec.Mul(dt, g.Proportional)/(1+g.Derivative), 1))
 }
 
 // Horizon is angle up to horizonFrom of stick travel in whatever direction, rate from horizonTo on, and a smooth blend of both rates
@@ -194,53 +241,4 @@ func tiltError(asked, down vec.V) vec.V {
 func smooth(t float64) float64 {
 	t = min(max(t, 0), 1)
 	return vec.Mul(vec.Mul(t, t), 3-vec.Mul(2, t))
-}
-
-// mix turns collective thrust (0…1 of a motor's full thrust) and torques (N·m) into motor speeds (0…1). Attitude comes first:
-// where not everything fits between idle and full, yaw gives way, then the collective, then roll and pitch together. It reports
-// whether something had to give way.
-func (c *Control) mix(collective float64, torque vec.V, air bool) ([Motors]float64, bool) {
-	least := vec.Mul(c.LeastSpeed, c.LeastSpeed)
-	room := 1 - least
-	roll := torque.X / vec.Mul(vec.Mul(4, c.ArmRight), c.FullThrust)
-	pitch := torque.Y / vec.Mul(vec.Mul(4, c.ArmForward), c.FullThrust)
-	yaw := torque.Z / vec.Mul(4, c.FullTorque)
-	full := false
-	// Roll and pitch add up at one corner and its opposite: the spread is twice the sum of their sizes.
-	if spread := vec.Mul(2, math.Abs(roll)+math.Abs(pitch)); spread > room {
-		k := room / spread
-		roll, pitch, full = vec.Mul(roll, k), vec.Mul(pitch, k), true
-	}
-	most := max(vec.Mul(0.5, room)-math.Abs(roll)-math.Abs(pitch), 0)
-	if math.Abs(yaw) > most {
-		yaw, full = math.Copysign(most, yaw), true
-	}
-	var t [Motors]float64
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for i := range t {
-		r, p := roll, pitch
-		if i%2 == 1 {
-			r = -r
-		}
-		if i >= 2 {
-			p = -p
-		}
-		t[i] = r + p - vec.Mul(float64(c.Turns[i]), yaw)
-		lo, hi = min(lo, t[i]), max(hi, t[i])
-	}
-	if collective+hi > 1 {
-		collective, full = 1-hi, true
-	}
-	if air && collective+lo < least {
-		collective = least - lo
-	}
-	var speed [Motors]float64
-	for i := range t {
-		v := collective + t[i]
-		if v < least {
-			v, full = least, true
-		}
-		speed[i] = math.Sqrt(min(v, 1))
-	}
-	return speed, full
 }

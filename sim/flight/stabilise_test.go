@@ -29,15 +29,17 @@ type craft struct {
 func hovering() *craft {
 	b := body.Default()
 	c := flight.DefaultControl()
-	c.Fit(b.Inertia, b.ArmForward, b.ArmRight, b.Thrust*b.FullSpeed*b.FullSpeed, b.Torque*b.FullSpeed*b.FullSpeed, b.Turns)
+	c.Fit(b.Inertia, b.Held(), b.ArmForward, b.ArmRight, b.Thrust*b.FullSpeed*b.FullSpeed, b.Torque*b.FullSpeed*b.FullSpeed, b.Lead(), b.Turns)
 	f := &craft{body: b, c: c, s: body.State{Pos: vec.V{Z: -500}, Att: vec.Q{W: 1}}}
-	hover := math.Sqrt(b.Mass * body.Gravity / (4 * b.Thrust))
 	for i := range f.s.Speed {
-		f.s.Speed[i] = hover
+		f.s.Speed[i] = hover(&b)
 	}
-	f.in.Throttle, f.in.Base = 0.4, hover/b.FullSpeed
+	f.in.Throttle, f.in.Base = 0.4, hover(&b)/b.FullSpeed
 	return f
 }
+
+// hover is the speed at which a craft's motors carry it, rad/s.
+func hover(b *body.Config) float64 { return math.Sqrt(b.Mass * body.Gravity / (4 * b.Thrust)) }
 
 func (f *craft) step() {
 	f.in.Att, f.in.Spin = f.s.Att, f.s.Spin

@@ -12,30 +12,47 @@ func (c *Control) Stable(axis int, lag float64) bool {
 		level = 0
 	}
 	p, i, d, f := g.Proportional, g.Integral, g.Derivative, c.Filter
-	// With the rate w = s·θ, its filtered value w/(f·s+1), and acceleration a = u/(lag·s+1), where
-	//   u = (p + i/s)·(level·(θ* − θ) − w) − d·s·w/(f·s+1),   s·w = a,
-	// the loop closes where s²·(lag·s+1)·(f·s+1)·s + (p·s + i)·(s + level)·(f·s+1) + d·s³·s = 0 — for yaw one power of s less.
-	poly := [6]float64{} // by power of s
-	add := func(power int, v float64) { poly[power] += v }
-	add(3, 1)
-	add(4, lag+f)
-	add(5, vec.Mul(lag, f))
-	for _, t := range [...]struct {
-		power int
-		v     float64
-	}{{2, p}, {1, i + vec.Mul(p, level)}, {0, vec.Mul(i, level)}} { // (p·s + i)·(s + level)
-		add(t.power, t.v)
-		add(t.power+1, vec.Mul(t.v, f))
-	}
-	add(3, d)
+	// With the rate w = s·θ, its filtered value w/(f·s+1), what is due r/(T·s+1) with T = (1 + d)/p, and acceleration a = u/(lag·s+1), where
+	//   r = level·(θ* − θ),   u = p·(r − w) + (i/s)·(r/(T·s+1) − w) − d·s·w/(f·s+1),   s·w = a,
+	// the loop closes where
+	//   s³·(lag·s+1)·(T·s+1)·(f·s+1) + p·s·(s + level)·(T·s+1)·(f·s+1) + i·(level + s + T·s²)·(f·s+1) + d·s³·(T·s+1) = 0;
+	// drag and what makes up for it are left out, as they cancel, and they are small beside p;
+	// for yaw, where the motors' inertia and what makes up for it cancel, level is nought.
+	due := (1 + d) / p
+	cube := poly{3: 1}
+	sum := cube.by(1, lag).by(1, due).by(1, f)
+	sum = sum.plus(poly{1: p}.by(level, 1).by(1, due).by(1, f))
+	sum = sum.plus(poly{vec.Mul(i, level), i, vec.Mul(i, due)}.by(1, f))
+	sum = sum.plus(poly{3: d}.by(1, due))
 	first := 0
-	for first < len(poly) && poly[first] == 0 { // an integral of 0, and yaw's missing angle, leave roots at 0 that are none of the loop's
+	for first < len(sum)-1 && sum[first] == 0 { // an integral of 0, and yaw's missing angle, leave roots at 0 that are none of the loop's
 		first++
 	}
-	return hurwitz(poly[first:])
+	return hurwitz(sum[first:])
 }
 
-// hurwitz reports whether every root of a polynomial (by power, lowest first, degree at most 5) lies left of the imaginary
+// poly is a polynomial by power, lowest first.
+type poly [7]float64
+
+// by is a times (c + k·s); what goes past the last power is lost.
+func (a poly) by(c, k float64) (p poly) {
+	for n := range p {
+		p[n] = vec.Mul(c, a[n])
+		if n > 0 {
+			p[n] += vec.Mul(k, a[n-1])
+		}
+	}
+	return p
+}
+
+func (a poly) plus(b poly) poly {
+	for n := range a {
+		a[n] += b[n]
+	}
+	return a
+}
+
+// hurwitz reports whether every root of a polynomial (by power, lowest first, degree at most 6) lies left of the imaginary
 // axis: every element of the first column of Routh's table is positive.
 func hurwitz(poly []float64) bool {
 	n := len(poly)
