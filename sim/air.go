@@ -10,6 +10,7 @@ import (
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 	"propsoff/sim/vec"
+	"propsoff/sim/wind"
 )
 
 // gust is what a nudge gives a craft on the air bench: a turn to the right, rad/s (ours): in angle it comes level again, in
@@ -31,11 +32,21 @@ type AirState struct {
 	Top    float64
 	// Tipped: it has been said that it lies on its side.
 	Tipped bool
+	// Lifts: when it last touched the ground, its motors carried it.
+	Lifts bool
+	// Wreck is what has broken it; its motors stand still until it is put back.
+	Wreck happening.Breakage
+	// Weather and Gusts are the wind, Wind how the air moves now, m/s in world axes.
+	Weather wind.Config
+	Gusts   wind.State
+	Wind    vec.V
 }
 
 // Marks of the record (ours): a craft has taken off when its middle is 5 cm above the height at which no corner can touch, and
-// lies on its side from 60° on; it moves when it turns faster than 0.3 rad/s or drifts faster than 0.1 m/s.
+// lies on its side from 60° on; it moves when it turns faster than 0.3 rad/s or drifts faster than 0.1 m/s; and it breaks when it touches
+// the ground faster than TooFast, in m/s.
 const (
+	TooFast    = 5.0
 	clearOf    = 0.05
 	clearFor   = 200 // ticks: less is a bounce
 	sideCosine = 0.5
@@ -51,12 +62,12 @@ func (b *Bench) conditions() arming.Conditions {
 	}
 	s := &b.s.Air.Body
 	c.PropellersUnchecked = !b.s.In.Checked
-	cos := s.Att.Turn(vec.V{Z: 1}).Z
+	cos := b.senses().Turn(vec.V{Z: 1}).Z
 	sin := math.Sqrt(max(1-vec.Mul(cos, cos), 0))
 	c.TiltTenths = max(c.TiltTenths, int16(vec.Mul(vec.Arc(sin, cos), 1800/math.Pi)))
 	c.Moved = c.Moved || s.Spin.Norm() > turning || s.Vel.Norm() > drifting
 	if c.PackMilliVolts == 0 {
-		c.PackMilliVolts = uint16(vec.Mul(b.cfg.Body.Volts(s), 1000))
+		c.PackMilliVolts = uint16(vec.Mul(b.cfg.Body.Volts(s, b.s.In.Powered), 1000))
 	}
 	return c
 }
@@ -65,7 +76,11 @@ func (b *Bench) conditions() arming.Conditions {
 func (b *Bench) fly(log *happening.Log) {
 	s, cfg := &b.s, &b.cfg
 	a := &s.Air
-	var in body.Input
+	in := body.Input{On: s.In.Powered}
+	if s.In.Wind != 0 {
+		a.Gusts, a.Wind = wind.Step(&a.Weather, a.Gusts, -a.Body.Pos.Z)
+		in.Wind = a.Wind
+	}
 	if s.In.Powered {
 		ask := b.flown()
 		a.Loops, a.Asked, in.Command = flight.Fly(&cfg.Control, a.Loops, &ask, step)
@@ -77,7 +92,7 @@ func (b *Bench) fly(log *happening.Log) {
 	}
 	craft := cfg.Body
 	craft.Hand = s.In.Hands
-	was := a.Body.Vel.Z
+	was := a.Body.Vel
 	a.Body = body.Step(&craft, a.Body, &in, step)
 	b.watchGround(&craft, was, log)
 }
@@ -92,7 +107,7 @@ func (b *Bench) flown() flight.ControlInput {
 		Throttle: float64(f[l.Throttle].ThrottleFraction()) / pulse.ThrottleFull,
 		Base:     float64(s.Motor[0]) / flight.FullSpeed,
 		Mode:     mode, AirAwake: s.Flight.AirAwake && cfg.Flight.AirModes>>mode&1 == 1,
-		Att: s.Air.Body.Att, Spin: s.Air.Body.Spin,
+		Att: b.senses(), Spin: s.Air.Body.Spin,
 	}
 	if s.Slot.Arming.Sink > 0 {
 		in.Roll, in.Pitch, in.Yaw, in.Mode, in.AirAwake = 0, 0, 0, layout.Angle, true
@@ -108,29 +123,70 @@ func travel(w pulse.Width) float64 {
 	return min(max(float64(w-pulse.Centre)/float64(pulse.Travel), -1), 1)
 }
 
-// watchGround notes take-off, touch-down and tipping over. was is the speed downwards before this tick.
-func (b *Bench) watchGround(craft *body.Config, was float64, log *happening.Log) {
+// senses is the attitude that the craft takes itself to have.
+func (b *Bench) senses() vec.Q {
+	att := b.s.Air.Body.Att
+	if b.s.In.LevelOff == 0 {
+		return att
+	}
+	bank, nose := pulse.LevelOffOf(b.s.In.LevelOff)
+	const half = flight.Degree / 20 // of a tenth of a degree
+	return att.Mul(vec.Q{W: 1, X: -vec.Mul(half, float64(bank)), Y: -vec.Mul(half, float64(nose))}.Unit())
+}
+
+// blow makes the wind as it was last told.
+func (b *Bench) blow() {
+	tenths, from, gusts, chance := pulse.WindOf(b.s.In.Wind)
+	air := wind.Air{Speed: float64(tenths) / 10, From: vec.Mul(float64(from), flight.Degree), Seed: uint64(chance)}
+	if gusts {
+		air.Gusts = 1
+	}
+	a := &b.s.Air
+	a.Weather = wind.New(air, step)
+	a.Gusts, a.Wind = wind.Begin(&a.Weather), vec.V{}
+}
+
+// watchGround notes take-off, touch-down, tipping over and breaking. was is the velocity before this tick.
+func (b *Bench) watchGround(craft *body.Config, was vec.V, log *happening.Log) {
 	s := &b.s
 	a := &s.Air
-	touching := craft.Touching(&a.Body)
+	contact := craft.Contact(&a.Body)
 	height := -a.Body.Pos.Z
-	if touching {
+	came := contact.Any && a.Clear > 0
+	if contact.Any {
 		a.Clear = 0
+		a.Lifts = craft.Lift(&a.Body, a.Wind) > vec.Mul(craft.Mass, body.Gravity)
 	} else {
 		a.Clear = min(a.Clear+1, clearFor)
 	}
 	switch {
-	case a.Flying && touching:
-		log.Add(s.Tick, happening.TouchedDown, int32(vec.Mul(max(was, 0), 1000)), int32(vec.Mul(a.Top, 1000)))
+	case a.Flying && contact.Any:
+		log.Add(s.Tick, happening.TouchedDown, int32(vec.Mul(max(was.Z, 0), 1000)), int32(vec.Mul(a.Top, 1000)))
 		a.Flying, a.Top = false, 0
 	case a.Flying:
 		a.Top = max(a.Top, height)
-	case a.Clear == clearFor && height > craft.HalfHeight+clearOf && s.Slot.Arming.Armed:
+	case a.Clear == clearFor && height > craft.HalfHeight+clearOf && s.Slot.Arming.Armed && a.Lifts:
 		a.Flying, a.Top, a.Tipped = true, height, false
 		log.Add(s.Tick, happening.TookOff, 0, 0)
 	}
-	if touching && !a.Tipped && a.Body.Att.Turn(vec.V{Z: 1}).Z < sideCosine {
+	down := a.Body.Att.Turn(vec.V{Z: 1}).Z
+	if contact.Any && !a.Tipped && down < sideCosine {
 		a.Tipped = true
 		log.Add(s.Tick, happening.TippedOver, 0, 0)
+	}
+	if a.Wreck != 0 {
+		return
+	}
+	if contact.Blade {
+		a.Wreck |= happening.ByBlade
+	}
+	if contact.Top && down < 0 {
+		a.Wreck |= happening.OnTop
+	}
+	if came && was.Norm() > TooFast {
+		a.Wreck |= happening.TooFast
+	}
+	if a.Wreck != 0 {
+		log.Add(s.Tick, happening.Broke, int32(a.Wreck), int32(vec.Mul(was.Norm(), 1000)))
 	}
 }

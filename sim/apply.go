@@ -62,6 +62,11 @@ func (b *Bench) apply(r *pulse.Reading, log *happening.Log) {
 			in.Hands, in.Checked = hands, checked
 			log.Add(s.Tick, happening.Fitted, pulse.PropellersValue(hands, checked), 0)
 		}
+	case pulse.Wind:
+		in.Wind = r.Value
+		b.blow()
+	case pulse.LevelOff:
+		in.LevelOff = r.Value
 	case pulse.StickMode:
 		mode := uint8(min(max(r.Value, 1), 4))
 		was := in.StickMode
@@ -112,7 +117,7 @@ func (b *Bench) power(on bool, log *happening.Log) {
 	air := s.Air
 	*s = State{Tick: tick, In: in, Slot: b.cfg.PowerUp()}
 	if in.Air { // a craft without power goes on falling
-		s.Air = AirState{Body: air.Body, Flying: air.Flying, Top: air.Top}
+		s.Air = AirState{Body: air.Body, Flying: air.Flying, Top: air.Top, Wreck: air.Wreck, Weather: air.Weather, Gusts: air.Gusts}
 	}
 }
 
@@ -128,6 +133,7 @@ func (b *Bench) carry(air bool, log *happening.Log) {
 	s.Air = AirState{}
 	if air {
 		s.Air.Body, bit = body.Standing(&b.cfg.Body), 1
+		b.blow()
 	}
 	log.Add(s.Tick, happening.Moved, bit, 0)
 	if powered {

@@ -14,6 +14,7 @@ import (
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 	"propsoff/sim/pulse"
+	"propsoff/sim/transit"
 	"propsoff/sim/vec"
 )
 
@@ -35,6 +36,8 @@ type Inputs struct {
 	Air     bool
 	Hands   [flight.Motors]int8
 	Checked bool
+	// Wind is how the air moves there, as pulse.WindValue, LevelOff how far off the craft's idea of level is, as pulse.LevelOffValue.
+	Wind, LevelOff int32
 }
 
 // Transmitting reports whether the radio sends frames now.
@@ -59,8 +62,10 @@ type State struct {
 	SinkFrom int
 	Flight   flight.State
 	// Motor is the speed asked of each motor, in 1/10000 of full speed.
-	Motor  [flight.Motors]uint16
-	Seen   [pulse.Channels]Seen
+	Motor [flight.Motors]uint16
+	Seen  [pulse.Channels]Seen
+	// Way is the frames on their way to the receiver.
+	Way    transit.State
 	Travel travelState
 	// Air is the flying craft; the zero value on the desk bench.
 	Air AirState
@@ -157,7 +162,8 @@ func (b *Bench) Sticks() Sticks {
 // slot runs link, layout and arming, and keeps what the ticks until the next slot need.
 func (b *Bench) slot(log *happening.Log) {
 	s, cfg := &b.s, &b.cfg
-	in := SlotInput{Transmitting: s.In.Transmitting(), Sent: s.In.Sent, Craft: b.conditions(), First: s.SincePower == 0}
+	sent, sending := transit.Step(&cfg.Transit, &s.Way, s.In.Sent, s.In.Transmitting(), s.Tick)
+	in := SlotInput{Transmitting: sending, Sent: sent, Craft: b.conditions(), First: s.SincePower == 0}
 	sinking := s.Slot.Arming.Sink > 0
 	facts := SlotFacts{}
 	from := 0
@@ -240,6 +246,10 @@ func (b *Bench) motors(log *happening.Log) {
 	if a.Sink > 0 {
 		in.Sinking, in.Throttle, in.SinkSpeed = true, s.SinkFrom, b.sinkSpeed()
 	}
+	if s.Air.Wreck != 0 {
+		s.Flight, s.Motor = flight.State{}, [flight.Motors]uint16{}
+		return
+	}
 	awake := s.Flight.AirAwake
 	s.Flight, s.Motor = flight.Step(&cfg.Flight, s.Flight, in)
 	if s.Flight.AirAwake && !awake {
@@ -252,7 +262,7 @@ func (b *Bench) motors(log *happening.Log) {
 func (b *Bench) sinkSpeed() uint16 {
 	volts := float64(b.s.In.Craft.PackMilliVolts) / 1000
 	if b.s.In.Air {
-		volts = b.cfg.Body.Volts(&b.s.Air.Body)
+		volts = b.cfg.Body.Volts(&b.s.Air.Body, true)
 	}
 	return uint16(vec.Mul(b.cfg.Body.Carries(float64(b.cfg.Flight.SinkCarries)/1000, volts), flight.FullSpeed))
 }

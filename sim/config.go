@@ -9,6 +9,7 @@ import (
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 	"propsoff/sim/pulse"
+	"propsoff/sim/transit"
 	"propsoff/sim/vec"
 )
 
@@ -16,10 +17,12 @@ import (
 type Config struct {
 	// SlotTicks is the receiver's frame period in ms, 4..50.
 	SlotTicks uint16
-	Link      link.Config
-	Layout    layout.Config
-	Arming    arming.Config
-	Flight    flight.Config
+	// Transit is what becomes of the frames on their way; as it stands, nothing.
+	Transit transit.Config
+	Link    link.Config
+	Layout  layout.Config
+	Arming  arming.Config
+	Flight  flight.Config
 	// Control and Body are flown on the air bench.
 	Control flight.Control
 	Body    body.Config

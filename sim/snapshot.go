@@ -72,7 +72,7 @@ func (b *Bench) Snapshot(dst *Snapshot) {
 		AirAwake: s.Flight.AirAwake, Motor: s.Motor, Seen: s.Seen,
 	}
 	if s.In.Air {
-		dst.Air, dst.Volts = s.Air, b.cfg.Body.Volts(&s.Air.Body)
+		dst.Air, dst.Volts = s.Air, b.cfg.Body.Volts(&s.Air.Body, s.In.Powered)
 	}
 	if !s.In.Powered {
 		return

@@ -15,6 +15,7 @@ import (
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 	"propsoff/sim/pulse"
+	"propsoff/sim/transit"
 )
 
 // Kind is the first line that every craft file carries: what it is, and its version.
@@ -118,11 +119,34 @@ func (d *decoder) receiver(n yamldoc.Node) {
 	if t, ok := wholeMillis(m.Opt("frame-every"), 4*time.Millisecond, 50*time.Millisecond); ok {
 		cfg.SlotTicks = uint16(t / time.Millisecond)
 	}
+	d.transit(m)
 	d.stored = m.Opt("stored")
 	if cfg.Link.OnLoss == link.SendsStored && !d.stored.Exists() {
 		m.Node().Wrong("craft-file.no-stored")
 	}
 	m.Done()
+}
+
+// transit reads what becomes of frames on their way.
+func (d *decoder) transit(m *yamldoc.Map) {
+	c := &d.f.cfg.Transit
+	for _, f := range []struct {
+		name string
+		to   *uint16
+	}{{"frame-delay", &c.Delay}, {"frame-jitter", &c.Jitter}} {
+		if t, ok := wholeMillis(m.Opt(f.name), 0, transit.Most*time.Millisecond); ok {
+			*f.to = uint16(t / time.Millisecond)
+		}
+	}
+	if v, ok := m.Opt("frames-lost").Fixed("%", transit.Certain/100, 0, transit.Certain/2); ok {
+		c.Lost = uint16(v)
+	}
+	if v, ok := m.Opt("chance").Int(0, 1_000_000); ok {
+		c.Seed = uint64(v)
+	}
+	if !c.Valid() {
+		m.Node().Wrong("craft-file.frames-late", words.Args{"most": words.Whole(transit.Most)})
+	}
 }
 
 func (d *decoder) link(n yamldoc.Node) {

@@ -26,7 +26,7 @@ var (
 	modeOrder    = append([]string{"always"}, modeNames...)
 	receiverWays = map[link.OnLoss]string{link.FallsSilent: "falls-silent", link.RepeatsLast: "repeats-last", link.SendsStored: "sends-stored"}
 	groupOrder   = map[string][]string{"channels": benchJobs, "arming": armingOrder, "modes": modeOrder,
-		"receiver": {"when-silent", "frame-every", "stored"}, "link": {"silence-limit", "clean-time", "when-lost", "sink-time", "sink-carries"},
+		"receiver": {"when-silent", "frame-every", "frame-delay", "frame-jitter", "frames-lost", "chance", "stored"}, "link": {"silence-limit", "clean-time", "when-lost", "sink-time", "sink-carries"},
 		"motors": {"at-low-throttle", "idle-speed", "air-mode-in", "air-mode-wakes-at"}}
 )
 

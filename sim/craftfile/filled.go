@@ -13,6 +13,7 @@ import (
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 	"propsoff/sim/pulse"
+	"propsoff/sim/transit"
 	"propsoff/sim/vec"
 )
 
@@ -119,6 +120,10 @@ func (w *filler) receiver() {
 	w.Open("receiver")
 	w.word("when-silent", receiverWays[c.Link.OnLoss])
 	w.Value("frame-every", strconv.Itoa(int(c.SlotTicks))+" ms")
+	w.Value("frame-delay", strconv.Itoa(int(c.Transit.Delay))+" ms")
+	w.Value("frame-jitter", strconv.Itoa(int(c.Transit.Jitter))+" ms")
+	w.Value("frames-lost", parts(int(c.Transit.Lost), transit.Certain/100)+" %")
+	w.Value("chance", strconv.FormatUint(c.Transit.Seed, 10))
 	if c.Link.OnLoss == link.SendsStored {
 		var stored []yamldoc.InlineField
 		for channel, v := range c.Link.Stored {
@@ -230,20 +235,20 @@ func (w *filler) body() {
 	w.quantities(quantity{"mass", b.Mass, "kg"}, quantity{"half-height", b.HalfHeight, "m"})
 	w.group("inertia", []quantity{{"roll", b.Inertia.X, "kg m2"}, {"pitch", b.Inertia.Y, "kg m2"}, {"yaw", b.Inertia.Z, "kg m2"}})
 	w.group("arms", []quantity{{"forward", b.ArmForward, "m"}, {"right", b.ArmRight, "m"}})
-	w.group("motor", []quantity{{"full-speed", b.FullSpeed, "rad/s"}, {"lag", b.Lag, "s"}},
+	w.group("motor", []quantity{{"full-speed", b.FullSpeed, "rad/s"}, {"lag", b.Lag, "s"}, {"turning-inertia", b.Turning, "kg m2"}},
 		yamldoc.InlineField{Name: "front-left-turns", Value: yamldoc.InlineWord(turns)})
 	w.group("propeller", []quantity{
 		{"thrust", back(b.Thrust, vec.Mul(b.Thrust, square), perSquare), "N"}, {"torque", back(b.Torque, vec.Mul(b.Torque, square), perSquare), "N m"},
-		{"reversed", b.Reversed, ""},
+		{"reversed", b.Reversed, ""}, {"diameter", b.Diameter, "m"}, {"no-thrust-at", b.Idle, ""}, {"drag", b.RotorDrag, "N s2/m2"},
 	})
 	w.group("drag", []quantity{
 		{"linear", b.Drag1, "N s/m"}, {"square", b.Drag2, "N s2/m2"}, {"turning", b.Spin1, "N m s"}, {"turning-square", b.Spin2, "N m s2"},
 	})
-	w.group("ground", []quantity{{"stiffness", b.Stiffness, "N/m"}, {"damping", b.Damping, "N s/m"}, {"friction", b.Friction, ""}})
+	w.group("ground", []quantity{{"stiffness", b.Stiffness, "N/m"}, {"damping", b.Damping, "s/m"}, {"friction", b.Friction, ""}})
 	p := &b.Pack
 	w.group("pack", []quantity{
 		{"full", p.Full, "V"}, {"empty", p.Empty, "V"}, {"nominal", p.Nominal, "V"}, {"charge", p.Charge, "A s"},
-		{"resistance", p.Resistance, "ohm"}, {"current", p.Current, "A"},
+		{"resistance", p.Resistance, "ohm"}, {"current", p.Current, "A"}, {"no-load", p.NoLoad, "A"}, {"electronics", p.Electronics, "A"}, {"dies-within", p.Dies, ""},
 	})
 	w.Close()
 }

@@ -189,7 +189,7 @@ func bend(v reflect.Value, up bool) {
 		} else {
 			v.SetFloat(v.Float() * 0.9999)
 		}
-	case reflect.Uint8, reflect.Uint16, reflect.Uint32:
+	case reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
 		n := v.Uint() + 1
 		if !up {
 			n = max(v.Uint(), 1) - 1
@@ -243,4 +243,19 @@ func TestStoredValuesByNumber(t *testing.T) {
 	_, err = Parse("c.yaml", []byte(strings.Replace(text, "channel 9", "channel 5", 1)))
 	require.Error(t, err)
 	assert.Contains(t, err.Error(), "channel 5 carries arm: call the value by that name")
+}
+
+// What a text of model 2 leaves out is what model 2 had: a craft in air that only drags, and a damper that was told in N s/m.
+func TestModelTwoKeepsItsDefaults(t *testing.T) {
+	f, err := ParseOf(2, "old.yaml", []byte(flies))
+	require.NoError(t, err)
+	cfg := f.Config()
+	assert.Zero(t, cfg.Body.Idle+cfg.Body.RotorDrag+cfg.Body.Turning+cfg.Body.Pack.NoLoad+cfg.Body.Pack.Electronics+cfg.Body.Pack.Dies)
+	assert.Zero(t, cfg.Control.Lead)
+	assert.Equal(t, flight.Gains{Proportional: 24, Integral: 10, Derivative: 0.6}, cfg.Control.Gains[0])
+	assert.Equal(t, flight.Gains{Proportional: 12, Integral: 20}, cfg.Control.Gains[2])
+	assert.EqualValues(t, 900, cfg.Flight.IdleSpeed)
+	f, err = ParseOf(2, "old.yaml", []byte(flies+"body:\n  ground: {stiffness: 2000 N/m, damping: 12 N s/m}\n"))
+	require.NoError(t, err)
+	assert.InDelta(t, 3, f.Config().Body.Damping, 1e-12)
 }

@@ -20,6 +20,7 @@ var (
 	force     = map[string]float64{"N": 1}
 	moment    = map[string]float64{"N m": 1}
 	perSpeed  = map[string]float64{"N s/m": 1}
+	noUnit    = map[string]float64{"": 1}
 	perSquare = map[string]float64{"N s2/m2": 1}
 	spinDrag  = map[string]float64{"N m s": 1}
 	spinTwice = map[string]float64{"N m s2": 1}
@@ -78,6 +79,7 @@ func (d *decoder) body(n yamldoc.Node) {
 		amounts(m.Opt("arms"), "craft-file.arms", []amount{{"forward", &b.ArmForward, length, 0.03, 0.3}, {"right", &b.ArmRight, length, 0.03, 0.3}}, nil)
 		amounts(m.Opt("motor"), "craft-file.motor", []amount{
 			{"full-speed", &full, turning, 300, 10000}, {"lag", &b.Lag, seconds, box.LagLow, box.LagHigh},
+			{"turning-inertia", &b.Turning, inertia, 0, 1e-4},
 		}, func(m *yamldoc.Map) {
 			if w, ok := m.Opt("front-left-turns").Word("clockwise", "counter-clockwise"); ok {
 				b.Turns = body.Directions(w == "clockwise")
@@ -86,18 +88,26 @@ func (d *decoder) body(n yamldoc.Node) {
 		})
 		amounts(m.Opt("propeller"), "craft-file.propeller", []amount{
 			{"thrust", &lift, force, 0.3, 60}, {"torque", &reaction, moment, 0.001, 2}, {"reversed", &b.Reversed, share, 0, 1},
+			{"diameter", &b.Diameter, length, 0.03, 0.3}, {"no-thrust-at", &b.Idle, noUnit, 0, 2}, {"drag", &b.RotorDrag, perSquare, 0, 0.001},
 		}, nil)
 		amounts(m.Opt("drag"), "craft-file.drag", []amount{
 			{"linear", &b.Drag1, perSpeed, 0, 1}, {"square", &b.Drag2, perSquare, 0, 0.2},
 			{"turning", &b.Spin1, spinDrag, 0, 0.005}, {"turning-square", &b.Spin2, spinTwice, 0, 0.0005},
 		}, nil)
 		amounts(m.Opt("ground"), "craft-file.ground", []amount{
-			{"stiffness", &b.Stiffness, stiffness, 500, 5000}, {"damping", &b.Damping, perSpeed, 2, 25}, {"friction", &b.Friction, share, 0, 1.5},
-		}, nil)
+			{"stiffness", &b.Stiffness, stiffness, 500, 5000}, {"friction", &b.Friction, share, 0, 1.5},
+		}, func(m *yamldoc.Map) {
+			// Models 1 and 2 had a damper of so many N s/m whatever the depth; one of today is as strong at a depth of 2 mm (ours).
+			damping := map[string]float64{"s/m": 1, "N s/m": 1 / vec.Mul(b.Stiffness, 0.002)}
+			if v, ok := m.Opt("damping").Quantity(damping, 0.2, 25); ok {
+				b.Damping = v
+			}
+		})
 		p := &b.Pack
 		amounts(m.Opt("pack"), "craft-file.pack", []amount{
 			{"full", &p.Full, volts, 3, 60}, {"empty", &p.Empty, volts, 2, 60}, {"nominal", &p.Nominal, volts, 3, 60},
 			{"charge", &p.Charge, charge, 180, 36000}, {"resistance", &p.Resistance, ohms, 0, 1}, {"current", &p.Current, amperes, 0.1, 150},
+			{"no-load", &p.NoLoad, amperes, 0, 20}, {"electronics", &p.Electronics, amperes, 0, 20}, {"dies-within", &p.Dies, share, 0, 1},
 		}, nil)
 		given = true
 	})
@@ -113,8 +123,8 @@ func (d *decoder) body(n yamldoc.Node) {
 	if weight := vec.Mul(b.Mass, body.Gravity); vec.Mul(4, lift) < vec.Mul(1.5, weight) {
 		n.Wrong("craft-file.too-heavy", words.Args{"lift": tenths(4 * lift), "weight": tenths(weight)})
 	}
-	if p.Current*4*p.Resistance > 0.4*p.Nominal {
-		n.Wrong("craft-file.pack-resistance", words.Args{"lost": tenths(p.Current * 4 * p.Resistance)})
+	if most := (4*(p.Current+p.NoLoad) + p.Electronics) * p.Resistance; most > 0.4*p.Nominal {
+		n.Wrong("craft-file.pack-resistance", words.Args{"lost": tenths(most)})
 	}
 }
 

@@ -27,7 +27,7 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 		"receiver: x\nsecond-switch: {on: x}\njobs: {a: x}\ncontrol: {stick-curve: {roll: x}, gains: {roll: x}}\n",
 		"body: {inertia: x, arms: x, motor: x, propeller: x, drag: x, ground: x, pack: x}\ncontrol: {stick-curve: x}\n",
 
-		channels + "receiver: {when-silent: sends-stored, frame-every: 20.5ms}\n",
+		channels + "receiver: {when-silent: sends-stored, frame-every: 20.5ms, frame-delay: 60 ms, frame-jitter: 60 ms}\n",
 		channels + "receiver: {stored: {throttle: 988, mode: 988, channel 5: 988}}\n",
 		channels + "receiver: {when-silent: sends-stored, stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 1500, arm: 988, a: 988}}\njobs: {a: {channel: 5, on: {from: 900, to: 950}}}\n",
 		"channels: {throttle: 1, roll: 1, pitch: 3, yaw: 4, arm: 5}\narming: {by: sticks, on: {from: 900, to: 950}}\n",

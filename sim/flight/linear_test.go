@@ -2,6 +2,7 @@ package flight_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -98,6 +99,52 @@ func TestFullLoopIsItsLinearModel(t *testing.T) {
 	}
 	assert.Less(t, worst, 0.02)
 	assert.Greater(t, settled, 80, "the model settles well within the time")
+}
+
+// Stable against the eigenvalues of the loop's matrix (gonum), for random gains and lags.
+func TestStableIsWhatTheEigenvaluesSay(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 1))
+	stable := 0
+	for range 3000 {
+		f := hovering()
+		c := &f.c
+		axis := 2 * rng.IntN(2)
+		g := flight.Gains{Proportional: 1 + 60*rng.Float64(), Integral: 1 + 299*rng.Float64(), Derivative: 3 * rng.Float64()}
+		lag := 0.01 + 0.15*rng.Float64()
+		c.Gains[axis], c.Level, c.Filter = g, 1+14*rng.Float64(), 0.001+0.02*rng.Float64()
+		level := c.Level
+		if axis == 2 {
+			level = 0
+		}
+		due := (1 + g.Derivative) / g.Proportional
+		d := g.Derivative / c.Filter
+		a := mat.NewDense(6, 6, []float64{
+			0, 1, 0, 0, 0, 0,
+			0, 0, 1, 0, 0, 0,
+			-g.Proportional * level / lag, (-g.Proportional - d) / lag, -1 / lag, d / lag, 1 / lag, 0,
+			0, 1 / c.Filter, 0, -1 / c.Filter, 0, 0,
+			0, -g.Integral, 0, 0, 0, g.Integral,
+			-level / due, 0, 0, 0, 0, -1 / due,
+		})
+		if axis == 2 { // heading is nobody's business
+			a = mat.DenseCopyOf(a.Slice(1, 6, 1, 6))
+		}
+		var e mat.Eigen
+		assert.True(t, e.Factorize(a, mat.EigenNone))
+		worst := math.Inf(-1)
+		for _, v := range e.Values(nil) {
+			worst = max(worst, real(v))
+		}
+		if math.Abs(worst) < 1e-6 {
+			continue
+		}
+		assert.Equal(t, worst < 0, c.Stable(axis, lag), "axis %d, %v, level %v, lag %v, filter %v: %v", axis, g, c.Level, lag, c.Filter, worst)
+		if worst < 0 {
+			stable++
+		}
+	}
+	assert.Greater(t, stable, 300)
+	assert.Less(t, stable, 2700)
 }
 
 // What the shipped craft does, for the README: overshoot and settling of a 10° step in angle and of a 200°/s step in rate.

@@ -44,6 +44,7 @@ const (
 	MenuValue         // a value of the open menu changed; A: the item, B: the new value
 	MenuLeft          // the menu was left; A: 1 what was changed is kept, 0 it was put back
 	Instructed        // something the instructor did; A: a pulse.Deed, B: its number
+	Broke             // the craft broke on the ground, and its motors stop; A: what broke it, a Breakage, B: its speed in mm/s when it touched
 	CodeCount         // one more than the last code
 )
 
@@ -66,6 +67,15 @@ const (
 	ByCable      SetUp = 1 << iota // the set-up cable
 	ByCraftMenu                    // the craft's own menu
 	ByCameraMenu                   // a camera's menu that the craft knows of
+)
+
+// Breakage says what broke a craft: bits that add up.
+type Breakage uint8
+
+const (
+	ByBlade Breakage = 1 << iota // a propeller that turned met the ground
+	OnTop                        // it came down on its top
+	TooFast                      // it touched the ground too fast
 )
 
 // Cause says why the craft became disarmed.

@@ -114,8 +114,16 @@ const (
 	StickMode
 	// Instructor: something that the instructor did; see InstructorValue.
 	Instructor
-	// KindCount is one more than the last kind. A take keeps a kind in four bits, so there is room for no more.
+	// KindCount is one more than the last kind that a source may send. A take keeps a kind in four bits, so there is room for no more.
 	KindCount
+)
+
+// What the bench is told of what an instructor has planted. It follows from Instructor readings, so no source sends it and no take holds it.
+const (
+	// Wind: how the air moves; see WindValue.
+	Wind = KindCount + iota
+	// LevelOff: how far the craft is from level when it takes itself for level; see LevelOffValue.
+	LevelOff
 )
 
 // The values of a Menu reading.
@@ -171,6 +179,28 @@ func PropellersOf(v int32) (hands [4]int8, checked bool) {
 	}
 	return hands, v>>8&1 == 1
 }
+
+// WindValue packs a wind for a reading: its mean speed 20 ft up in tenths of a metre a second, 0..511, where it comes from in degrees
+// from north over east, 0..359, whether it gusts, and by which chance, 0..4095. 0 is still air.
+func WindValue(tenths, from int32, gusts bool, chance int32) int32 {
+	v := tenths&0x1ff | from%360<<9 | chance&0xfff<<19
+	if gusts {
+		v |= 1 << 18
+	}
+	return v
+}
+
+// WindOf is the inverse of WindValue.
+func WindOf(v int32) (tenths, from int32, gusts bool, chance int32) {
+	return v & 0x1ff, v >> 9 & 0x1ff, v>>18&1 == 1, int32(uint32(v) >> 19)
+}
+
+// LevelOffValue packs an error of level: how far it is banked to the right and has its nose up, in tenths of a degree, when it takes itself
+// for level. 0 is none.
+func LevelOffValue(bank, nose int32) int32 { return int32(uint16(bank)) | nose<<16 }
+
+// LevelOffOf is the inverse of LevelOffValue.
+func LevelOffOf(v int32) (bank, nose int32) { return int32(int16(v)), v >> 16 }
 
 // Reading is one time-stamped change: either the controls or one bench input. One door for both, so that a take holds
 // both.
