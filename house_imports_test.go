@@ -48,6 +48,7 @@ var imports = map[string]string{
 	"sim":                    "gestures gestures/menu sim/arming sim/body sim/flight sim/happening sim/layout sim/link sim/pulse sim/vec",
 	"sim/arming":             "sim/happening sim/layout sim/link sim/pulse",
 	"sim/body":               "sim/vec",
+	"sim/chance":             "",
 	"sim/craftfile":          "assets/door assets/words assets/yamldoc gestures gestures/menu sim sim/arming sim/body sim/flight sim/layout sim/link sim/pulse sim/vec",
 	"sim/drill":              "gestures gestures/menu sim sim/arming sim/body sim/fault sim/flight sim/happening sim/layout sim/link sim/pulse",
 	"sim/drill/drillfile":    "assets assets/words assets/yamldoc gestures gestures/menu sim/arming sim/body sim/drill sim/fault sim/happening sim/layout sim/link sim/pulse",
@@ -65,7 +66,9 @@ var imports = map[string]string{
 	"sim/pulse":              "",
 	"sim/mend":               "sim sim/arming sim/craftfile sim/flight sim/handset sim/layout sim/link sim/prove sim/pulse sim/switches",
 	"sim/switches":           "sim sim/arming sim/craftfile sim/handset sim/layout sim/pulse",
+	"sim/transit":            "sim/chance sim/pulse",
 	"sim/vec":                "",
+	"sim/wind":               "sim/chance sim/vec",
 }
 
 // TestImportsAreThoseOfTheTable fails for an import that the table does not have, and for one that it has and nobody makes.

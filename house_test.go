@@ -83,7 +83,7 @@ func rooms(t *testing.T) map[string]*room {
 // stepped are the packages that run inside one millisecond of the bench: no clock, no input or output, no randomness.
 var stepped = []string{
 	"sim/pulse", "sim/happening", "sim/vec", "sim/link", "sim/layout", "sim/arming", "sim/flight", "sim/body", "sim", "sim/fault",
-	"sim/practice", "sim/drill", "gestures", "gestures/menu",
+	"sim/practice", "sim/drill", "gestures", "gestures/menu", "sim/chance", "sim/transit", "sim/wind",
 }
 
 // plainLibrary is what a stepped package may use of the standard library.
@@ -249,6 +249,9 @@ var job = map[string]string{
 	"sim/layout":                            "says in which span each channel stands, and how far from its edge",
 	"sim/arming":                            "decides armed or not, and every reason why not",
 	"sim/vec":                               "holds the vector and quaternion arithmetic of the craft: the same bits on every machine",
+	"sim/chance":                            "gives numbers that look like chance and follow from a seed and a counter alone: the same on every machine",
+	"sim/transit":                           "is what the air does to the radio's frames on their way: they come late, unevenly late, or not at all",
+	"sim/wind":                              "is the wind at the craft: none, a breeze, or gusts by the published spectra",
 	"sim/body":                              "a rigid body with four motors obeys physics for one step",
 	"sim/flight":                            "goes from sticks and attitude to motor commands: angle, horizon, rate and air mode",
 	"sim":                                   "is the bench: it wires the parts in fixed order for one millisecond",

@@ -44,8 +44,8 @@ type State struct {
 var _ = map[State]struct{}{}
 
 // Step is one slot, on the given tick: sent is the frame that the radio sends there, if sending says that it does, and what comes back is
-// the frame that arrives, and whether one does. A frame arrives in the first slot on or after its time. None overtakes another: one that is late
-// holds up those behind it. Where several arrive in one slot the newest is handed on, as the receiver has room for one. The state is
+// the frame that arrives, and whether one does. A frame arrives in the first slot on or after its time. None overtakes
+// another: a late one holds up those behind it. Where several arrive in one slot the newest is handed on, as the receiver has room for one. The state is
 // stepped in place: it has a kilobyte, which would be most of the work to copy.
 func Step(cfg *Config, s *State, sent pulse.Frame, sending bool, tick int64) (pulse.Frame, bool) {
 	if cfg.Delay == 0 && cfg.Jitter == 0 && cfg.Lost == 0 {
@@ -55,7 +55,7 @@ func Step(cfg *Config, s *State, sent pulse.Frame, sending bool, tick int64) (pu
 	if sending && !cfg.loses(tick) {
 		s.add(&sent, tick+cfg.takes(tick))
 	}
-	arrived := 0
+	arrived := 0 // one that is not due yet holds up those behind it
 	for arrived < int(s.N) && s.Due[arrived] <= tick {
 		arrived++
 	}
@@ -81,9 +81,6 @@ func (c *Config) takes(tick int64) int64 {
 func (s *State) add(f *pulse.Frame, due int64) {
 	if s.N == room {
 		s.drop(1)
-	}
-	if s.N > 0 {
-		due = max(due, s.Due[s.N-1])
 	}
 	s.Waiting[s.N], s.Due[s.N] = *f, due
 	s.N++

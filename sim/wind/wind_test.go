@@ -69,7 +69,7 @@ func TestPrintedNumbers(t *testing.T) {
 	assert.InDelta(t, 1.929, a[0].sigma/a[2].sigma, 0.0005)
 }
 
-// The variance of each axis in a long run is the standard's, whatever the length of a step, from its first moment on. The sample's variance
+// The variance of each axis in a long run is the standard's, whatever the wind and the length of a step. The sample's variance
 // has the relative standard error √(2/N) with N = T/∫ρ² (Bendat & Piersol, Random Data, from memory); of Dryden's two
 // correlations, e^(−x) and e^(−x)(1 − x/2), that integral is τ and 5τ/8 over both sides.
 func TestVarianceOfALongRun(t *testing.T) {
@@ -106,6 +106,22 @@ func TestVarianceOfALongRun(t *testing.T) {
 			require.Greater(t, independent, 3000.)
 			assert.InDelta(t, 1, sum[i]/float64(c.steps)/want, 4*math.Sqrt(2/independent), "%s at %v m/s, %v s", a.name, c.air.Speed, c.dt)
 		}
+	}
+}
+
+// Gusts begin as they go on: over many seeds the first wind has the standard's variance already, within 4 standard errors √(2/n).
+func TestBeginsAsItGoesOn(t *testing.T) {
+	const seeds, speed = 50_000, 5.
+	var sum [3]float64
+	axes := standard()
+	for seed := range seeds {
+		w := blow(wind.Air{Speed: speed, Gusts: 1, Seed: uint64(seed)}, ms, 1)[0]
+		for i := range axes {
+			sum[i] += axes[i].of(w) * axes[i].of(w)
+		}
+	}
+	for i, a := range axes {
+		assert.InDelta(t, 1, sum[i]/seeds/(a.sigma*a.sigma*speed*speed), 4*math.Sqrt(2./seeds), a.name)
 	}
 }
 
@@ -162,6 +178,50 @@ func ones(n int) []float64 {
 		out[i] = 1
 	}
 	return out
+}
+
+// How much the wind leans on that of k steps before: e^(−x) along the mean and e^(−x)(1 − x/2) across, x = t·V/L (Dryden's two correlations,
+// textbook), within Bartlett's standard error (Box & Jenkins, Time Series Analysis, from memory):
+// var r_k = Σᵢ(ρᵢ² + ρᵢ₊ₖρᵢ₋ₖ − 4ρₖρᵢρᵢ₋ₖ + 2ρₖ²ρᵢ²)/n.
+func TestCorrelations(t *testing.T) {
+	if testing.Short() {
+		t.Skip("minutes on an emulated machine")
+	}
+	const steps, speed, most = 4_000_000, 20., 5
+	axes := standard()
+	for _, dt := range []float64{0.15, 1} {
+		cfg := wind.New(wind.Air{Speed: speed, Gusts: 1, Seed: 12}, dt)
+		s := wind.Begin(&cfg)
+		var past [most + 1]vec.V
+		var sum [3][most + 1]float64
+		for range steps {
+			copy(past[1:], past[:])
+			s, past[0] = wind.Step(&cfg, s, twenty)
+			past[0].X += speed
+			for i, a := range axes {
+				now := a.of(past[0])
+				for k := range past {
+					sum[i][k] += now * a.of(past[k])
+				}
+			}
+		}
+		for i, a := range axes {
+			rho := func(k int) float64 {
+				x := math.Abs(float64(k)) * dt * speed / a.length
+				if a.across {
+					return math.Exp(-x) * (1 - x/2)
+				}
+				return math.Exp(-x)
+			}
+			for k := 1; k <= most; k++ {
+				of := 0.0
+				for i := -400; i <= 400; i++ {
+					of += rho(i)*rho(i) + rho(i+k)*rho(i-k) - 4*rho(k)*rho(i)*rho(i-k) + 2*rho(k)*rho(k)*rho(i)*rho(i)
+				}
+				assert.InDelta(t, rho(k), sum[i][k]/sum[i][0], 4*math.Sqrt(of/steps), "%s, %d steps of %v s", a.name, k, dt)
+			}
+		}
+	}
 }
 
 // The axes have nothing in common: no two of them lean on one another by more than chance has it (as TestVarianceOfALongRun).
