@@ -1,9 +1,9 @@
 // Package wind is the wind at the craft: none, a breeze, or gusts by the published spectra.
 //
-// The mean grows with the height by the logarithmic profile, the gusts are the low-altitude turbulence of MIL-F-8785C in Dryden's form:
-// noise through filters, carried past the craft by the mean wind. Both go by the wind at 20 ft, as that standard does. Where a craft is
-// practised, from 1 to 10 m or so, the gusts are always those of 20 ft, so that their filters are worked out once: lower down real ones are
-// shorter, at 10 ft by half, and as strong. And they pass a craft that hovers: one that flies fast would meet them faster.
+// The mean grows with the height by the logarithmic profile. The gusts are the low-altitude turbulence of MIL-F-8785C in Dryden's form:
+// noise through filters, carried past the craft by the mean wind. Both go by the wind at 20 ft (6.1 m), as that standard does. The gusts are
+// those of 20 ft at every height, so that their filters are worked out once: at 10 ft real ones are half as long and as strong, on the ground
+// weaker. They come by as at a craft that hovers: one that flies fast would meet them faster.
 package wind
 
 import (
@@ -37,9 +37,8 @@ func (a Air) Valid() bool {
 	return a.Speed >= 0 && a.Speed <= Fastest && a.Gusts >= 0 && a.Gusts <= Strongest && math.Abs(a.From) <= 4*math.Pi
 }
 
-// The standard's numbers, all at 20 ft (MIL-F-8785C, 3.7.3, section from memory; MIL-HDBK-1797 defines lengths across the wind half as long, and means the
-// same). Powers are
-// worked out here because math.Pow need not give the same bits everywhere; a test holds them to the formulas.
+// The standard's numbers at 20 ft (MIL-F-8785C, 3.7.3, section from memory; MIL-HDBK-1797 defines the lengths across the wind half as long,
+// and means the same). Powers are worked out here because math.Pow need not give the same bits everywhere; tests hold them to the formulas.
 const (
 	foot = 0.3048
 	// spread is σ_w over the mean wind, and spreadAlong σ_u and σ_v: 0.1/(0.177 + 0.000823·20)^0.4.
