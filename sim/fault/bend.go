@@ -104,6 +104,27 @@ func (s *State) Pack() int32 {
 	return s.own.pack
 }
 
+// Wind is what the bench is to be told of the wind, a pulse.WindValue; where both are planted, gusts blow.
+func (s *State) Wind() int32 {
+	if s.has(Gusts) {
+		tenths, from := Numbers(Gusts, s.number[Gusts])
+		return pulse.WindValue(tenths, from, true, int32(s.blows&0xfff))
+	}
+	if s.has(Breeze) {
+		tenths, from := Numbers(Breeze, s.number[Breeze])
+		return pulse.WindValue(tenths, from, false, 0)
+	}
+	return 0
+}
+
+// LevelOff is what the bench is to be told of the craft's idea of level, a pulse.LevelOffValue.
+func (s *State) LevelOff() int32 {
+	if !s.has(LevelOff) {
+		return 0
+	}
+	return pulse.LevelOffValue(Numbers(LevelOff, s.number[LevelOff]))
+}
+
 // Propellers is what the bench is to be told of the propellers, a pulse.PropellersValue: those that the pupil has fitted, one of them of
 // the other hand where that is planted.
 func (s *State) Propellers() int32 {

@@ -27,6 +27,9 @@ const (
 	LowPack                   // the pack's voltage
 	WrongPropeller            // one motor has a propeller of the other hand (air bench)
 	CableIn                   // the set-up cable is plugged in
+	Breeze                    // a steady wind
+	Gusts                     // a wind that gusts
+	LevelOff                  // the craft is off level when it takes itself for level
 	Count                     // one more than the last fault
 )
 
@@ -46,6 +49,7 @@ type State struct {
 	planted uint32 // bit d: fault d
 	number  [Count]int32
 	since   int64 // tick at which Dropouts was planted
+	blows   int64 // tick at which Gusts was planted: it decides which ones come
 	caught  bool  // stuck is where the channel of Stuck stays
 	stuck   pulse.Width
 	own     own
@@ -134,8 +138,11 @@ func (s *State) obey(value int32, tick int64) Set {
 		s.planted |= 1 << d
 		s.number[d] = number
 		s.forget(d)
-		if d == Dropouts {
+		switch d {
+		case Dropouts:
 			s.since = tick
+		case Gusts:
+			s.blows = tick
 		}
 		s.catch()
 	default:
@@ -149,6 +156,8 @@ func (s *State) forget(d pulse.Deed) {
 	switch d {
 	case Dropouts:
 		s.since = 0
+	case Gusts:
+		s.blows = 0
 	case Stuck:
 		s.caught, s.stuck = false, 0
 	}

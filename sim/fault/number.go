@@ -20,6 +20,10 @@ const (
 	MilliVolts             // mV
 	Motor                  // 1 front left, 2 front right, 3 rear left, 4 rear right
 	Receives               // a link.OnLoss
+	Wind                   // tenths of a metre a second
+	From                   // where it comes from, in degrees from north over east
+	Bank                   // tenths of a degree to the right
+	Nose                   // tenths of a degree up
 )
 
 // Quantity is one number of a fault: what it stands for, and its lowest and highest value, both included.
@@ -39,10 +43,12 @@ const (
 	seldomest  = 4095 * everyUnit
 	fewestSpan = 10 // µs
 	mostSpan   = 400
+	mostWind   = 120 // tenths of a metre a second: in more no pupil flies
+	mostOff    = 50  // tenths of a degree
 )
 
 // Of gives the meaning of a fault's numbers. Beyond the limits given there: ShortTravel ends anywhere but in the middle, Swapped needs
-// two channels, OffCentre is not 0, and Dropouts that come again leave at least 10 ms between them.
+// two channels, OffCentre is not 0, LevelOff not 0 both ways, and Dropouts that come again leave at least 10 ms between them.
 func Of(d pulse.Deed) Meaning {
 	channel := Quantity{Channel, 1, pulse.Channels}
 	switch d {
@@ -66,6 +72,10 @@ func Of(d pulse.Deed) Meaning {
 		return Meaning{A: Quantity{MilliVolts, 1, 65000}}
 	case WrongPropeller:
 		return Meaning{A: Quantity{Motor, 1, 4}}
+	case Breeze, Gusts:
+		return Meaning{Quantity{Wind, 1, mostWind}, Quantity{From, 0, 359}}
+	case LevelOff:
+		return Meaning{Quantity{Bank, -mostOff, mostOff}, Quantity{Nose, -mostOff, mostOff}}
 	}
 	return Meaning{}
 }
@@ -92,8 +102,10 @@ func Number(d pulse.Deed, a, b int32) (number int32, ok bool) {
 		return a | b<<8, b != centre
 	case OffCentre:
 		return a | int32(uint16(b))<<8, b != 0
-	case Noisy:
+	case Noisy, Breeze, Gusts:
 		return a | b<<8, true
+	case LevelOff:
+		return int32(uint8(a)) | int32(uint8(b))<<8, a != 0 || b != 0
 	}
 	return a, true
 }
@@ -105,10 +117,12 @@ func Numbers(d pulse.Deed, number int32) (a, b int32) {
 	switch d {
 	case Dropouts:
 		return number & 0xfff, number >> 12 * everyUnit
-	case Swapped, ShortTravel, Noisy:
+	case Swapped, ShortTravel, Noisy, Breeze, Gusts:
 		return number & 0xff, number >> 8
 	case OffCentre:
 		return number & 0xff, int32(int16(number >> 8))
+	case LevelOff:
+		return int32(int8(number)), int32(int8(number >> 8))
 	}
 	return number, 0
 }
@@ -166,6 +180,12 @@ func Code(d pulse.Deed) string {
 		return "wrong-propeller"
 	case CableIn:
 		return "cable-in"
+	case Breeze:
+		return "breeze"
+	case Gusts:
+		return "gusts"
+	case LevelOff:
+		return "level-off"
 	}
 	return ""
 }
@@ -221,6 +241,12 @@ func Usual(d pulse.Deed, l *layout.Config) (a, b int32, ok bool) {
 		return 13200, 0, true // four cells of 3.3 V: as good as empty (common practice, no source)
 	case WrongPropeller:
 		return 1, 0, true
+	case Breeze:
+		return 20, 270, true
+	case Gusts:
+		return 40, 270, true
+	case LevelOff:
+		return 10, 0, true
 	}
 	return 0, 0, false
 }

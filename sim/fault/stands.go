@@ -25,8 +25,11 @@ func (s *State) Stands(dst []pulse.Reading, tick int64) []pulse.Reading {
 	}
 	for d := range Count {
 		at := tick
-		if d == Dropouts {
+		switch d {
+		case Dropouts:
 			at = s.since
+		case Gusts:
+			at = s.blows
 		}
 		if s.has(d) {
 			say(at, pulse.Instructor, pulse.InstructorValue(d, s.number[d]))

@@ -46,11 +46,11 @@ func Throttle(craft *sim.Config) pulse.Width {
 func asks(cfg *sim.Config) (speed [flight.Motors]float64, throttle pulse.Width) {
 	b := &cfg.Body
 	full := body.State{Att: vec.Q{W: 1}}
-	at := b.Carries(1, b.Volts(&full))
+	at := b.Carries(1, b.Volts(&full, true))
 	for i := range full.Speed {
-		full.Speed[i] = at * b.FullSpeed * b.Volts(&full) / b.Pack.Nominal
+		full.Speed[i] = at * b.FullSpeed * b.Volts(&full, true) / b.Pack.Nominal
 	}
-	at = b.Carries(1, b.Volts(&full))
+	at = b.Carries(1, b.Volts(&full, true))
 	idle := float64(cfg.Flight.IdleSpeed) / flight.FullSpeed
 	return full.Speed, pulse.Micros(1000) + pulse.Width((at-idle)/(1-idle)*1000*pulse.Eighths)
 }

@@ -82,6 +82,12 @@ func (p *Practice) turn(changed fault.Set) {
 	if changed.Has(fault.WrongPropeller) {
 		p.tell(pulse.Propellers, f.state.Propellers())
 	}
+	if changed.Has(fault.Breeze) || changed.Has(fault.Gusts) {
+		p.tell(pulse.Wind, f.state.Wind())
+	}
+	if changed.Has(fault.LevelOff) {
+		p.tell(pulse.LevelOff, f.state.LevelOff())
+	}
 	if changed&fault.BendsCraft != 0 {
 		p.bendCraft()
 	}

@@ -39,6 +39,10 @@ func secondField(w fault.What) string {
 		return "by"
 	case fault.Every:
 		return "every"
+	case fault.From:
+		return "from"
+	case fault.Nose:
+		return "nose"
 	}
 	return ""
 }
@@ -118,6 +122,18 @@ func (p *part) number(n yamldoc.Node, q fault.Quantity, job *drill.Job, to *int3
 			n.Wrong("drill-file.fault-time", words.Args{"n": words.Whole(v), "low": words.Whole(q.Low), "high": words.Whole(q.High)})
 			return false
 		}
+		return ok
+	case fault.Wind:
+		v, ok := n.Fixed("m/s", 10, int64(q.Low), int64(q.High))
+		*to = int32(v)
+		return ok
+	case fault.From:
+		v, ok := n.Fixed("deg", 1, int64(q.Low), int64(q.High))
+		*to = int32(v)
+		return ok
+	case fault.Bank, fault.Nose:
+		v, ok := n.Fixed("deg", 10, int64(q.Low), int64(q.High))
+		*to = int32(v)
 		return ok
 	case fault.Receives:
 		ways := []string{"falls-silent", "repeats-last", "sends-stored"}

@@ -40,6 +40,11 @@ func FaultDoes(d pulse.Deed, number int32, l *layout.Config) words.Text {
 		args["volts"] = Volts(int(a))
 	case fault.WrongPropeller:
 		args["place"] = Places()[a-1]
+	case fault.Breeze, fault.Gusts:
+		args["wind"], args["from"] = FaultValue(fault.Wind, a, l), FaultValue(fault.From, b, l)
+	case fault.LevelOff:
+		args["bank"], args["nose"] = FaultValue(fault.Bank, a, l), FaultValue(fault.Nose, b, l)
+		args["banked"], args["tipped"] = words.Flag(a != 0), words.Flag(b != 0)
 	}
 	return words.Of("fault.does", fault.Code(d), args)
 }
@@ -69,6 +74,7 @@ func FaultQuantity(q fault.What) words.Text {
 	return words.T([...]words.ID{
 		fault.Nothing: "", fault.Channel: "fault.channel", fault.EndsAt: "fault.ends-at", fault.Within: "fault.within", fault.Off: "fault.off",
 		fault.Millis: "fault.silent-for", fault.Every: "fault.how-often", fault.MilliVolts: "fault.voltage", fault.Motor: "fault.motor", fault.Receives: "fault.receives",
+		fault.Wind: "fault.wind", fault.From: "fault.from", fault.Bank: "fault.bank", fault.Nose: "fault.nose",
 	}[q])
 }
 
@@ -94,6 +100,14 @@ func FaultValue(q fault.What, v int32, l *layout.Config) words.Text {
 		return Volts(int(v))
 	case fault.Motor:
 		return Places()[v-1]
+	case fault.Wind:
+		return words.T("fault.blows", words.Args{"speed": words.Fixed{N: int64(v), Places: 1, Least: 1}})
+	case fault.From:
+		return words.T("fault.comes-from", words.Args{"degrees": words.Whole(v)})
+	case fault.Bank:
+		return words.T("fault.banked", words.Args{"left": words.Flag(v < 0), "degrees": words.Fixed{N: int64(max(v, -v)), Places: 1, Least: 1}})
+	case fault.Nose:
+		return words.T("fault.tipped", words.Args{"down": words.Flag(v < 0), "degrees": words.Fixed{N: int64(max(v, -v)), Places: 1, Least: 1}})
 	case fault.Receives:
 		ours, _ := OnLoss(facts.OnLoss(v))
 		return ours

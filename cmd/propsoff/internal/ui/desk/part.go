@@ -107,6 +107,10 @@ func stepOf(q fault.What) int32 {
 		return 500
 	case fault.MilliVolts:
 		return 150
+	case fault.Wind, fault.Bank, fault.Nose:
+		return 5
+	case fault.From:
+		return 15
 	}
 	return 1
 }
