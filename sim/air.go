@@ -32,7 +32,7 @@ type AirState struct {
 	Top    float64
 	// Tipped: it has been said that it lies on its side.
 	Tipped bool
-	// Lifts: when it last touched the ground, its motors carried it.
+	// Lifts: its motors have carried it since it last touched the ground.
 	Lifts bool
 	// Wreck is what has broken it; its motors stand still until it is put back.
 	Wreck happening.Breakage
@@ -154,10 +154,12 @@ func (b *Bench) watchGround(craft *body.Config, was vec.V, log *happening.Log) {
 	height := -a.Body.Pos.Z
 	came := contact.Any && a.Clear > 0
 	if contact.Any {
-		a.Clear = 0
-		a.Lifts = craft.Lift(&a.Body, a.Wind) > vec.Mul(craft.Mass, body.Gravity)
+		a.Clear, a.Lifts = 0, false
 	} else {
 		a.Clear = min(a.Clear+1, clearFor)
+	}
+	if a.Clear < clearFor && !a.Lifts {
+		a.Lifts = craft.Lift(&a.Body, a.Wind) > vec.Mul(craft.Mass, body.Gravity)
 	}
 	switch {
 	case a.Flying && contact.Any:

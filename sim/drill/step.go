@@ -74,6 +74,7 @@ type State struct {
 	arm, mode           uint8
 	armSince, modeSince int64
 	seen, powered       bool
+	mending             bool
 }
 
 var _ = map[State]struct{}{}
@@ -110,6 +111,7 @@ func Step(cfg *Config, s State, in *Input, out *Events) State {
 	}
 	if s.Phase != Over {
 		s.pack(cfg, in, out)
+		s.mend(cfg, in, out)
 	}
 	return s
 }
@@ -153,6 +155,21 @@ func (s *State) pack(cfg *Config, in *Input, out *Events) {
 		}
 	}
 	s.powered = in.Facts.Powered
+}
+
+// mend puts a broken craft back, whole, when it is not in the middle of a try, and has what comes before one begin afresh.
+func (s *State) mend(cfg *Config, in *Input, out *Events) {
+	broken := in.Facts.Broken && s.Phase != Running
+	if broken && !s.mending {
+		out.add(Event{Kind: Tell, Case: s.Case, Put: Put{Kind: pulse.Air, Value: 0}})
+		out.add(Event{Kind: Tell, Case: s.Case, Put: Put{Kind: pulse.Air, Value: 1}})
+		switch s.Phase {
+		case Preparing, Settling, Waiting:
+			s.At = 0
+			s.ask(cfg, in, out)
+		}
+	}
+	s.mending = broken
 }
 
 // begin sets the bench for the next try.
