@@ -189,6 +189,9 @@ func (b *Bench) watchGround(craft *body.Config, was vec.V, log *happening.Log) {
 		a.Wreck |= happening.TooFast
 	}
 	if a.Wreck != 0 {
+		if s.Motor == ([flight.Motors]uint16{}) {
+			a.Wreck |= happening.MotorsOff
+		}
 		log.Add(s.Tick, happening.Broke, int32(a.Wreck), int32(vec.Mul(was.Norm(), 1000)))
 	}
 }

@@ -1,6 +1,7 @@
 package tell
 
 import (
+	"maps"
 	"strconv"
 
 	"propsoff/assets/words"
@@ -38,11 +39,18 @@ func Happening(h happening.Happening, cfg *sim.Config) words.Text {
 	if h.Code == 0 || h.Code >= happening.CodeCount {
 		return words.AsIs(code + " " + strconv.Itoa(int(h.A)) + " " + strconv.Itoa(int(h.B)) + ".")
 	}
-	return words.Of("happening", code, happeningValues(h, cfg))
+	args := happeningValues(h, cfg)
+	args["old"] = words.Flag(model < 3) // nothing broke then
+	return words.Of("happening", code, args)
 }
 
-// hard is the speed in mm/s from which a touch-down is told as a crash (ours).
-const hard = 4000
+// hard is the speed in mm/s from which a touch-down is told as a hard one, breaks that from which it may break the craft (ours), and crash
+// that from which one of models 1 and 2, which broke nothing, was told as a crash.
+const (
+	hard   = 3000
+	breaks = sim.TooFast * 1000
+	crash  = 4000
+)
 
 // happeningValues are what happenings are told with, by what A and B mean for each.
 func happeningValues(h happening.Happening, cfg *sim.Config) words.Args {
@@ -70,8 +78,10 @@ func happeningValues(h happening.Happening, cfg *sim.Config) words.Args {
 		hands, checked := pulse.PropellersOf(h.A)
 		args["fitted"], args["checked"] = ifAny(fitted(hands)), words.Flag(checked)
 	case happening.TouchedDown: // in mm/s, after so many mm at the highest
-		args["hard"] = words.Flag(h.A >= hard)
+		args["hit"], args["hard"], args["crash"] = words.Flag(h.A >= hard), words.Flag(h.A >= hard && h.A < breaks), words.Flag(h.A >= crash)
 		args["speed"], args["highest"] = unit("speed", rounded(float64(h.A)/1000, 2)), unit("metres", rounded(float64(h.B)/1000, 2))
+	case happening.Broke:
+		maps.Copy(args, brokeValues(happening.Breakage(h.A), h.B))
 	case happening.StickMode:
 		args["n"] = words.Whole(h.A)
 	case happening.Gesture:
