@@ -129,7 +129,7 @@ func MissingPropellers(hands [flight.Motors]int8) words.Text {
 type Flight struct {
 	Powered, Armed, Sinking bool
 	// Wreck: it has broken, and its motors stand still. Ground: it touches the ground.
-	Wreck bool
+	Wreck                    bool
 	Ground                   bool
 	Bank, Pitch, Tilt, Climb float64
 	// Reaches: what the sticks do reaches the craft, and somebody who can be told has them.

@@ -39,9 +39,7 @@ func Happening(h happening.Happening, cfg *sim.Config) words.Text {
 	if h.Code == 0 || h.Code >= happening.CodeCount {
 		return words.AsIs(code + " " + strconv.Itoa(int(h.A)) + " " + strconv.Itoa(int(h.B)) + ".")
 	}
-	args := happeningValues(h, cfg)
-	args["old"] = words.Flag(model < 3) // nothing broke then
-	return words.Of("happening", code, args)
+	return words.Of("happening", code, happeningValues(h, cfg))
 }
 
 // hard is the speed in mm/s from which a touch-down is told as a hard one, breaks that from which it may break the craft (ours), and crash
@@ -246,6 +244,9 @@ func HappeningOf(model int, h happening.Happening, cfg *sim.Config) words.Text {
 		case h.Code == happening.Disarmed && happening.Cause(h.A) == happening.BySticks:
 			return words.T("model.one-by-sticks")
 		}
+	}
+	if model < 3 && h.Code == happening.TouchedDown { // nothing broke then
+		return words.T("model.two-touched-down", happeningValues(h, cfg))
 	}
 	return Happening(h, cfg)
 }
