@@ -70,7 +70,7 @@ var beside = []mutant{
 	{"a damaged frame says where the throttle is", arm, "\tif in.Valid {\n\t\ts.Low =", "\tif in.Received {\n\t\ts.Low =", bench, "TestTheThrottleIsCaughtOnce"},
 	{"the throttle is caught at each loss", arm, "\tif !s.Armed || s.Sink > 0 {", "\tif !s.Armed {", bench, "TestTheThrottleIsCaughtOnce"},
 	{"sinking carries the whole weight", thrust, "float64(b.cfg.Flight.SinkCarries)/1000", "1", bench, "TestSinkCarriesAShareOfTheWeightThenCuts"},
-	{"sinking knows the nominal voltage only", thrust, "volts = b.cfg.Body.Volts(&b.s.Air.Body)", "_ = b.cfg.Body.Volts(&b.s.Air.Body)", bench, "TestLinkLossInTheAir"},
+	{"sinking knows the nominal voltage only", thrust, "volts = b.cfg.Body.Volts(&b.s.Air.Body, true)", "_ = b.cfg.Body.Volts(&b.s.Air.Body, true)", bench, "TestLinkLossInTheAir"},
 	{"sinking asks for more than the throttle did", "sim/flight/flight.go", "v = min(v, int(in.SinkSpeed))", "v = int(in.SinkSpeed)", bench, "TestSinkNeverAsksForMoreThanTheThrottleDid"},
 	{"what the receiver has stored counts as the hand", arm, "return happening.ByStored", "return hand", bench, "TestStoredValues"},
 	{"what the receiver repeats counts as the hand", arm, "return happening.ByRepeated", "return hand", bench, "TestRepeatedAndStoredCornersDisarmByTheReceiver"},
