@@ -28,6 +28,8 @@ const (
 	TryEnds
 	// LookBegins: the try that has just ended is to be shown once more; the run waits for Input.On.
 	LookBegins
+	// MarkMoved: the craft is Number mrad off the mark that is followed. Whoever runs the drill tells it, as often as is needed.
+	MarkMoved
 	// RunEnds: Number is 1 where it counts as learned, else 0. The pupil's own craft may go back on the bench.
 	RunEnds
 )
