@@ -41,8 +41,8 @@ func HandWithin(h, was *mark.Hand) words.Text {
 
 // HandKeepsUp says the crossover, and how much of the movement was noise.
 func HandKeepsUp(h *mark.Hand) words.Text {
-	return words.T("hand-measured.keeps-up", words.Args{"swings": rounded(float64(h.Crossover)/1000/(2*math.Pi), 1), "crossover": words.Fixed{N: int64(h.Crossover), Places: 3},
-		"within": words.Fixed{N: int64(h.CrossoverWithin), Places: 3}, "noise": HandNoise(h)})
+	return words.T("hand-measured.keeps-up", words.Args{"swings": rounded(float64(h.Crossover)/1000/(2*math.Pi), 1), "crossover": handHundredths(h.Crossover),
+		"within": handHundredths(h.CrossoverWithin), "noise": HandNoise(h)})
 }
 
 // HandNoise is how much of the movement had nothing to do with the mark, as a part of a hundred.
@@ -54,8 +54,16 @@ func HandSentence(h *mark.Hand) words.Text {
 		return words.Text{}
 	}
 	return words.T("hand-measured.sentence", words.Args{"of": HandOf(h.Axis, h.Mode), "measured": words.Flag(h.Measured), "from": words.Whole(max(h.DelayMS-h.DelayWithin, 0)),
-		"to": Millis(h.DelayMS + h.DelayWithin), "time": Millis(h.DelayMS), "crossover": words.Fixed{N: int64(h.Crossover), Places: 3}, "noise": HandNoise(h)})
+		"to": Millis(h.DelayMS + h.DelayWithin), "time": Millis(h.DelayMS), "crossover": handHundredths(h.Crossover), "noise": HandNoise(h)})
 }
+
+// handHundredths is a number of thousandths with two decimals.
+func handHundredths(n int32) words.Fixed {
+	return words.Fixed{N: nearest(int64(n), 10), Places: 2, Least: 2}
+}
+
+// HandCrossover is the crossover in rad/s.
+func HandCrossover(h *mark.Hand) words.Text { return Plain(handHundredths(h.Crossover)) }
 
 // HandLeft says how long the mark still wanders, in ticks.
 func HandLeft(ticks int64) words.Text {
