@@ -57,7 +57,11 @@ func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 		}
 		r.at(tick, "hand", "say", tell.DrillDid(&v.Did), "then", then)
 	case drill.MarkMoved:
-		r.at(tick, "mark", "off_mrad", int(e.Number), "say", markRow(int(e.Number), &cfg.Cases[e.Case].Mark))
+		if r.o.JSON {
+			r.at(tick, "mark", "off_mrad", int(e.Number))
+		} else {
+			r.at(tick, "mark", "say", markRow(int(e.Number), &cfg.Cases[e.Case].Mark))
+		}
 	case drill.TryEnds:
 		t := e.Try
 		args := []any{"verdict", tell.VerdictWord(t.Verdict), "say", tell.TryWhy(t, own, cfg)}
