@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/cmplx"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -73,16 +74,17 @@ func markOf(axis mark.Axis, mode layout.Mode) mark.Config {
 // Made operators with known gain and delay, and with noise of their own, are found again within 5 % and 20 ms from a minute, and 95 of 100 intervals
 // hold what they were made with. More gain at more delay no operator has: beyond π/2 rad at crossover the loop swings up by itself (Nyquist).
 func TestMadeOperatorsAreFoundAgain(t *testing.T) {
-	within, intervals := 0, 0
+	within, intervals, seed := 0, 0, uint64(0)
 	worst := map[layout.Mode][3]float64{}
-	for mode, noise := range map[layout.Mode]float64{layout.Angle: 0.015, layout.Rate: 0.006} {
+	for mode, noise := range map[layout.Mode]float64{layout.Angle: 0.02, layout.Rate: 0.008} {
 		for _, gain := range []float64{2, 3, 4, 5} {
 			for _, delay := range []float64{0.15, 0.2, 0.3, 0.4} {
 				if gain*delay > 1.25 {
 					continue
 				}
-				for seed := range uint64(4) {
-					r := hand.Of(follow(markOf(mark.Roll, mode), &operator{gain: gain, delay: delay, noise: noise}, seed+1))
+				for range 4 {
+					seed++ // no two have the same mark and the same noise
+					r := hand.Of(follow(markOf(mark.Roll, mode), &operator{gain: gain, delay: delay, noise: noise}, seed))
 					require.True(t, r.Measured, "gain %v delay %v", gain, delay)
 					w := worst[mode]
 					w = [3]float64{max(w[0], math.Abs(r.Crossover/gain-1)), max(w[1], math.Abs(r.Delay-delay)), max(w[2], r.Noise)}
@@ -104,9 +106,128 @@ func TestMadeOperatorsAreFoundAgain(t *testing.T) {
 	}
 	t.Logf("%d of %d intervals hold", within, intervals)
 	share := float64(within) / float64(intervals)
-	assert.True(t, share > 0.88 && share <= 0.99, "95 of 100 intervals are to hold, %.3f do", share)
+	assert.True(t, share > 0.91 && share <= 0.99, "95 of 100 intervals are to hold, %.3f do", share)
 }
 
-var _ = cmplx.Abs
-var _ = fourier.NewFFT
-var _ = distuv.F{}
+// Hands that tremble four times as much as that, a tenth of whose movement is noise, are measured less sharply, and the intervals say so.
+func TestIntervalsAreHonestOfANoisyHand(t *testing.T) {
+	within, intervals, miss := 0, 0, [2][]float64{}
+	for mode, noise := range map[layout.Mode]float64{layout.Angle: 0.06, layout.Rate: 0.025} {
+		for seed := range uint64(30) {
+			r := hand.Of(follow(markOf(mark.Pitch, mode), &operator{gain: 3, delay: 0.25, noise: noise}, 2000+seed))
+			require.True(t, r.Measured)
+			assert.Greater(t, r.Noise, 0.05)
+			for i, z := range [2]float64{(r.Delay - 0.25) / r.DelayWithin, (r.Crossover - 3) / r.CrossoverWithin} {
+				intervals++
+				if math.Abs(z) <= 1 {
+					within++
+				}
+				miss[i] = append(miss[i], []float64{math.Abs(r.Delay - 0.25), math.Abs(r.Crossover/3 - 1)}[i])
+			}
+		}
+	}
+	slices.Sort(miss[0])
+	slices.Sort(miss[1])
+	t.Logf("%d of %d intervals hold; half are within %.0f ms and %.1f %%, all within %.0f ms and %.1f %%", within, intervals, 1000*miss[0][30], 100*miss[1][30], 1000*miss[0][59], 100*miss[1][59])
+	share := float64(within) / float64(intervals)
+	assert.True(t, share > 0.88 && share <= 1, "%.3f", share)
+}
+
+
+// What is measured at each line is the quotient of two spectra of gonum's, and what stands between the lines of the mark is nothing.
+func TestAgainstASpectrumOfGonums(t *testing.T) {
+	rec := follow(markOf(mark.Pitch, layout.Rate), &operator{gain: 3, delay: 0.25, noise: 0.004}, 7)
+	r := hand.Of(rec)
+	fft := fourier.NewFFT(rec.N)
+	off, asked := fft.Coefficients(nil, rec.Error[:rec.N]), fft.Coefficients(nil, rec.Asked[:rec.N])
+	for i, k := range mark.Periods(60) {
+		want := asked[k] / off[k]
+		assert.InDelta(t, 0, cmplx.Abs(r.Lines[i].Open-want)/cmplx.Abs(want), 1e-9)
+		assert.InDelta(t, 2*math.Pi*float64(k)/60, r.Lines[i].Omega, 1e-12)
+	}
+}
+
+// The interval's distances are Student's, and the chance that a line seems followed is that of F with 2 and 2m degrees: both as gonum has them.
+func TestChancesAreGonums(t *testing.T) {
+	for free := 6; free <= 18; free += 2 {
+		assert.InDelta(t, distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(free)}.Quantile(0.975), hand.Quantile(free), 5e-4)
+	}
+	for _, m := range []float64{4, 8, 12} {
+		for _, x := range []float64{0.5, 3, 9} {
+			assert.InDelta(t, distuv.F{D1: 2, D2: 2 * m}.Survival(x), math.Pow(1+x/m, -m), 1e-9)
+		}
+	}
+}
+
+// A hand that does nothing, one that does anything but follow, and one that goes the wrong way are not measured; nor is a record that is not whole.
+func TestWhoDoesNotFollowIsNotMeasured(t *testing.T) {
+	for name, o := range map[string]*operator{"still": {delay: 0.2}, "trembling": {delay: 0.2, noise: 0.2}, "the wrong way": {gain: -0.4, delay: 0.2, noise: 0.01}} {
+		for _, mode := range []layout.Mode{layout.Angle, layout.Rate} {
+			for seed := range uint64(3) {
+				rec := follow(markOf(mark.Roll, mode), o.fresh(), seed)
+				r := hand.Of(rec)
+				assert.False(t, r.Measured, "%s, mode %d", name, mode)
+				w := r.Whole(rec)
+				assert.Zero(t, w.DelayMS)
+				assert.Equal(t, mark.Roll, w.Axis, "that it was tried is kept")
+			}
+		}
+	}
+	rec := follow(markOf(mark.Roll, layout.Rate), &operator{gain: 3, delay: 0.25, noise: 0.004}, 1)
+	rec.N--
+	assert.False(t, func() bool { r := hand.Of(rec); return r.Measured }(), "a record of 59.98 s")
+}
+
+// fresh is an operator that has seen nothing yet.
+func (o *operator) fresh() *operator { return &operator{gain: o.gain, delay: o.delay, noise: o.noise} }
+
+// How much of the movement is noise is what the noise alone makes the same loop do, over what both make it do: in angle the loop is linear, so they add.
+func TestNoiseIsThatOfTheNoiseAlone(t *testing.T) {
+	for _, noise := range []float64{0.03, 0.08} {
+		m := markOf(mark.Roll, layout.Angle)
+		whole := follow(m, &operator{gain: 3, delay: 0.2, noise: noise}, 3)
+		m.Tenths = 0
+		alone := follow(m, &operator{gain: 3, delay: 0.2, noise: noise}, 3)
+		want := variance(alone.Stick[:alone.N]) / variance(whole.Stick[:whole.N])
+		r := hand.Of(whole)
+		assert.InDelta(t, want, r.Noise, 0.02+0.1*want, "noise %v", noise)
+		assert.Greater(t, r.Noise, 0.02)
+	}
+}
+
+func variance(x []float64) (v float64) {
+	mean := 0.0
+	for _, a := range x {
+		mean += a / float64(len(x))
+	}
+	for _, a := range x {
+		v += (a - mean) * (a - mean) / float64(len(x))
+	}
+	return v
+}
+
+// A craft with a lag of its own does not lengthen the hand's delay: what counts is what the stick asked for.
+func TestTheCraftsLagIsNotTheHands(t *testing.T) {
+	cfg, ctl := markOf(mark.Roll, layout.Rate), flight.DefaultControl()
+	o := &operator{gain: 2, delay: 0.2, noise: 0.003, random: rand.New(rand.NewPCG(1, 1))}
+	var r mark.Run
+	r.Begin(cfg, 5)
+	asked, craft := 0.0, 0.0
+	for !r.Over() {
+		x := o.stick(r.Tick, r.Off, &cfg, &ctl)
+		asked = mark.Ideal(&cfg, &ctl, asked, x)
+		craft += (asked - craft) * 0.001 / 0.08 // first order, 80 ms
+		r.Step(x, asked, craft)
+	}
+	h := hand.Of(&r.Record)
+	require.True(t, h.Measured)
+	assert.InDelta(t, 0.2, h.Delay, 0.02)
+	assert.InDelta(t, 1, h.Crossover/2, 0.05)
+}
+
+// In whole numbers nothing is lost but the fourth digit.
+func TestWholeNumbers(t *testing.T) {
+	r := hand.Result{Measured: true, Delay: 0.2846, DelayWithin: 0.0001, Crossover: 3.1054, CrossoverWithin: 0.16, Noise: 0.1234}
+	assert.Equal(t, mark.Hand{Axis: mark.Yaw, Mode: layout.Rate, Measured: true, DelayMS: 285, DelayWithin: 1, Crossover: 3105, CrossoverWithin: 160, Noise: 123},
+		r.Whole(&mark.Record{Axis: mark.Yaw, Mode: layout.Rate}))
+}
