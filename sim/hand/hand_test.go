@@ -133,7 +133,6 @@ func TestIntervalsAreHonestOfANoisyHand(t *testing.T) {
 	assert.True(t, share > 0.88 && share <= 1, "%.3f", share)
 }
 
-
 // What is measured at each line is the quotient of two spectra of gonum's, and what stands between the lines of the mark is nothing.
 func TestAgainstASpectrumOfGonums(t *testing.T) {
 	rec := follow(markOf(mark.Pitch, layout.Rate), &operator{gain: 3, delay: 0.25, noise: 0.004}, 7)

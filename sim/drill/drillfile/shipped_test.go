@@ -176,8 +176,8 @@ func TestDrillErrors(t *testing.T) {
 		"follow: {within: 1 s, all: [armed]}\nbench: {faults: [{reversd: roll}]}":                                   "this names no fault: write one of radio-off",
 		"follow: {within: 1 s, all: [armed]}\nwait: {from: 5 s, to: 2 s}":                                           "d.yaml:8:",
 		"mark: {axis: throttle, mode: rate, run-in: 5 s, for: 60 s, size: 30 deg}":                                  "write roll, pitch or yaw",
-		"mark: {axis: roll, mode: rate, run-in: 5 s, for: 200 s, size: 30 deg}":                                     "d.yaml:7:48: ",
-		"mark: {axis: roll, mode: rate, run-in: 5 s, for: 60 s, size: 90 deg}":                                      "d.yaml:7:60: ",
+		"mark: {axis: roll, mode: rate, run-in: 5 s, for: 200 s, size: 30 deg}":                                     "d.yaml:7:50: ",
+		"mark: {axis: roll, mode: rate, run-in: 5 s, for: 60 s, size: 90 deg}":                                      "d.yaml:7:62: ",
 		"mark: {axis: roll, mode: rate, run-in: 5 s, for: 60 s, size: 30 deg}\nfollow: {within: 1 s, all: [armed]}": "leave out `mark`",
 		"follow: {within: 1 s, all: [armed]}\nsound: loud":                                                          "unknown field `sound`",
 	} {

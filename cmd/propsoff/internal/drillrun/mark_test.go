@@ -53,6 +53,7 @@ func TestACoachMeasuresTheHand(t *testing.T) {
 	require.Len(t, b.view.Tries, 1)
 	assert.Equal(t, drill.NotMeasured, b.view.Tries[0].Why)
 	assert.Equal(t, drill.Resting, b.view.State.Phase)
+	b.tick()
 	assert.False(t, b.view.Mark.On)
 	assert.Equal(t, 1300, moved)
 

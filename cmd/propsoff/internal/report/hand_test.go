@@ -19,7 +19,7 @@ func followed(days int) (out []logbook.Entry) {
 	for day := range days {
 		for i, h := range []mark.Hand{{Axis: mark.Roll, Mode: layout.Angle}, {Axis: mark.Roll, Mode: layout.Rate}, {Axis: mark.Pitch, Mode: layout.Rate}, {Axis: mark.Yaw, Mode: layout.Rate}} {
 			at := began.AddDate(0, 0, day)
-			h.Measured, h.DelayMS, h.DelayWithin, h.Crossover, h.Noise = true, int32(350-10*day+i), 12, 2500, 80
+			h.Measured, h.DelayMS, h.DelayWithin, h.Crossover, h.Noise = true, int32(max(350-10*day, 200)+i), 12, 2500, 80
 			run := drill.Run{Drill: "follow", Day: logbook.Day(at), Learned: true, Tries: []drill.Try{
 				{Verdict: drill.Wrong, Why: drill.NotMeasured, Reaction: -1, Hand: mark.Hand{Axis: h.Axis, Mode: h.Mode}},
 				{Verdict: drill.Right, Reaction: -1, Hand: h},

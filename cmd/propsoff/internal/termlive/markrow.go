@@ -1,6 +1,7 @@
 package termlive
 
 import (
+	"math"
 	"strings"
 
 	"propsoff/assets/words"
@@ -16,7 +17,7 @@ const rowHalf = 30
 func markRow(mrad int, m *mark.Config) words.Text {
 	row := []byte(strings.Repeat(" ", 2*rowHalf+1))
 	row[rowHalf] = '|'
-	at := -int(float64(mrad) / 1000 / (float64(m.Tenths) / 10 * flight.Degree) * rowHalf)
+	at := -int(math.Round(float64(mrad) / 1000 / (float64(m.Tenths) / 10 * flight.Degree) * rowHalf))
 	row[rowHalf+min(max(at, -rowHalf), rowHalf)] = 'o'
 	return words.AsIs(string(row))
 }
