@@ -230,3 +230,10 @@ func TestWholeNumbers(t *testing.T) {
 	assert.Equal(t, mark.Hand{Axis: mark.Yaw, Mode: layout.Rate, Measured: true, DelayMS: 285, DelayWithin: 1, Crossover: 3105, CrossoverWithin: 160, Noise: 123},
 		r.Whole(&mark.Record{Axis: mark.Yaw, Mode: layout.Rate}))
 }
+
+func BenchmarkOf(b *testing.B) {
+	rec := follow(markOf(mark.Roll, layout.Rate), &operator{gain: 3, delay: 0.25, noise: 0.004}, 1)
+	for b.Loop() {
+		hand.Of(rec)
+	}
+}

@@ -56,12 +56,12 @@ const Lines = 10
 
 // perMinute are the periods that each of them has in a minute at least: primes, so that none is a multiple of another, from 0.12 to 2.3 Hz, as
 // far apart as people's crossover needs (ours; the experiments of 1965 had ten lines too, from memory).
-var perMinute = [Lines]int{7, 11, 17, 23, 31, 41, 53, 71, 97, 137}
+func perMinute() [Lines]int { return [...]int{7, 11, 17, 23, 31, 41, 53, 71, 97, 137} }
 
 // Periods is how many whole periods each line has in so many seconds: the first prime from its share of perMinute on.
 func Periods(seconds int) (n [Lines]int) {
 	last := 0
-	for i, k := range perMinute {
+	for i, k := range perMinute() {
 		p := max((k*seconds+59)/60, last+1)
 		for !prime(p) {
 			p++

@@ -38,7 +38,7 @@ func TestTheDelayOverDays(t *testing.T) {
 		"Roll in angle: delay 320\u00a0ms (±12\u00a0ms), shorter than at first (350\u00a0ms).", "Roll in rate: delay 321\u00a0ms (±12\u00a0ms), shorter than at first (351\u00a0ms).",
 		"Pitch in rate: delay 322\u00a0ms (±12\u00a0ms), shorter than at first (352\u00a0ms).", "Yaw: delay 323\u00a0ms (±12\u00a0ms), shorter than at first (353\u00a0ms).",
 	}, english(lines))
-	assert.Equal(t, "From 16 minutes in which a mark was followed.", words.English().Say(about))
+	assert.Equal(t, "Measured 16 times, by following a mark.", words.English().Say(about))
 
 	var page bytes.Buffer
 	require.NoError(t, HTML(&page, words.English(), &d))
