@@ -187,8 +187,11 @@ func VerdictWord(v drill.Verdict) words.Text {
 	return words.Of("verdict", codes.VerdictCode(v))
 }
 
-// DrillLimit says how long there is from the call on.
+// DrillLimit says how long there is from the call on, or how long a mark lasts.
 func DrillLimit(c *drill.Case) words.Text {
+	if c.Mark.On() {
+		return words.T("hand-measured.lasts", words.Args{"time": Seconds(c.Mark.Ticks()), "counts": Seconds(int64(c.Mark.Seconds) * 1000)})
+	}
 	return words.T("drill.limit", words.Args{"time": Seconds(int64(c.Within))})
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/assets/words/wordstest"
+	"propsoff/sim/drill"
 	"propsoff/sim/layout"
 	"propsoff/sim/mark"
 )
@@ -44,5 +45,7 @@ func TestWhatTheHandIs(t *testing.T) {
 	}
 	one := HandOver{Axis: mark.Roll, Mode: layout.Angle, First: 340, Last: 340, Within: 9, Days: 1}
 	assert.Equal(t, "Roll in angle: delay 340 ms (±9 ms).", say(one.Sentence()))
+	c := drill.Case{Mark: mark.Config{Axis: mark.Roll, RunIn: 5000, Seconds: 60}}
+	assert.Equal(t, "It takes 65 s; the last 60 s count.", say(DrillLimit(&c)))
 	room.Whole(t)
 }
