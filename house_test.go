@@ -83,7 +83,7 @@ func rooms(t *testing.T) map[string]*room {
 // stepped are the packages that run inside one millisecond of the bench: no clock, no input or output, no randomness.
 var stepped = []string{
 	"sim/pulse", "sim/happening", "sim/vec", "sim/link", "sim/layout", "sim/arming", "sim/flight", "sim/body", "sim", "sim/fault",
-	"sim/practice", "sim/drill", "gestures", "gestures/menu", "sim/chance", "sim/transit", "sim/wind",
+	"sim/practice", "sim/drill", "gestures", "gestures/menu", "sim/chance", "sim/transit", "sim/wind", "sim/mark",
 }
 
 // plainLibrary is what a stepped package may use of the standard library.
@@ -258,6 +258,8 @@ var job = map[string]string{
 	"sim/hover":                             "puts a craft into a hover high up, by its model, and lets its radio fall silent",
 	"sim/practice":                          "is one practice: readings in, bench and gestures stepped, one snapshot out, digest kept",
 	"sim/craftfile":                         "is the craft file",
+	"sim/mark":                              "a mark that wanders without a pattern, and where one stick leads an ideal craft after it",
+	"sim/hand":                              "a hand's delay, its crossover and its noise, from a record of what it was shown and what it did",
 	"sim/drill":                             "cue, what must follow, what must not; verdicts; which drill is next",
 	"sim/drill/drillfile":                   "is the drill file and the course file: a drill as data, read strictly from YAML",
 	"sim/handset":                           "says what a radio's controls can send: each control's positions, travel and noise in pulse widths",

@@ -26,6 +26,7 @@ type drillLine struct {
 	Verdict string   `json:"verdict"`
 	Say     string   `json:"say"`
 	Text    string   `json:"text"`
+	Off     int      `json:"off_mrad"`
 }
 
 func (l drillLine) String() string {
@@ -62,9 +63,11 @@ type coursePupil struct {
 	before    bool
 	g         *gestures.Config
 	menus     *menu.Config
+	// asked is the bank for which the stick is held while a mark is followed, rad.
+	asked float64
 }
 
-// course runs the whole shipped course with a hand on a real radio: one try of each drill, and each must be right.
+// course runs the shipped course with a hand on a real radio: one try of each drill, and each must be right.
 func course(f *figures) (err error) {
 	name, text, ok := assets.Gestures("examples")
 	if !ok {
@@ -93,7 +96,8 @@ func course(f *figures) (err error) {
 		closing(&err, h.leave)
 		return err
 	}
-	c, err := start(started{typed: true}, "/"+propsoffPath, "drill", "run", "--json", "--tries", "1", "--seed", "11", "--radio", radio)
+	tried := triedInTheGuest(drills)
+	c, err := start(started{typed: true}, "/"+propsoffPath, append([]string{"drill", "run", "--json", "--tries", "1", "--seed", "11", "--radio", radio}, tried...)...)
 	if err != nil {
 		closing(&err, h.leave)
 		return err
@@ -104,7 +108,7 @@ func course(f *figures) (err error) {
 	}
 	q.at = [gestures.Directions]float64{gestures.Throttle: 988, gestures.Roll: 1500, gestures.Pitch: 1500, gestures.Yaw: 1500}
 	defer closing(&err, q.stop, q.h.leave)
-	return q.through(len(drills), f)
+	return q.through(len(tried), f)
 }
 
 // through follows the program's lines until every drill was tried.
@@ -173,9 +177,12 @@ func (q *coursePupil) hear(l drillLine) error {
 	case "hand": // seen, and on
 		return q.child.write("")
 	case "now":
+		q.asked = 0
 		q.todo, q.order, q.done, q.choices, q.acts = q.kase.Wants, q.kase.InOrder, 0, l.Choices, 0
 		q.at0, q.before = 0, false
 		q.next = time.Now().Add(250 * time.Millisecond) // a fair reaction
+	case "mark":
+		return q.follow(l.Off)
 	case "seen":
 		q.done |= 1 << l.Want
 		q.next = time.Now().Add(200 * time.Millisecond)

@@ -34,6 +34,8 @@ type Craft struct {
 	AtLow uint8
 	// OnAir: the case is flown. The motors turn as the shipped craft's do, so that the drill knows which propeller belongs where.
 	OnAir bool
+	// NoGestures: the craft has none, so that nothing opens however the sticks are moved.
+	NoGestures bool
 	// Gestures and Menus are those the drill was read with; nil leaves the craft's.
 	Gestures *gestures.Config
 	Menus    *menu.Config
@@ -87,6 +89,9 @@ func (c *Craft) On(base sim.Config) sim.Config {
 	}
 	if c.Gestures != nil {
 		base.Gestures, base.Menus = c.Gestures, c.Menus
+	}
+	if c.NoGestures {
+		base.Gestures, base.Menus = nil, nil
 	}
 	base.Link.Needed = l.Needed()
 	return base

@@ -2,10 +2,14 @@
 //
 // A drill is data (Config). Step advances a run of it by one tick: it is told what the bench shows (Facts, happenings) and what the
 // pupil answered, and gives back events: bench inputs to be put, when the cue is due, how each try ended. Everything is an
-// integer, nothing here reads a clock, and nothing counts but what the bench saw happen or the pupil answered.
+// integer, nothing here reads a clock, and nothing counts but what the bench saw happen or the pupil answered. What is followed (Following) is
+// measured elsewhere, and comes in as whole numbers.
 package drill
 
-import "propsoff/sim/pulse"
+import (
+	"propsoff/sim/mark"
+	"propsoff/sim/pulse"
+)
 
 // The limits of one drill: how many there are of each at most.
 const (
@@ -85,6 +89,8 @@ type Case struct {
 	Within  int32
 	// Nevers must not happen from the cue on. One that already holds at the cue counts only once it has ceased and comes again.
 	Nevers []Want
+	// Mark is what one stick is to follow from the cue on; where there is one, its end is all that is wanted.
+	Mark mark.Config
 	// Choices is how many answers there are to choose from, 0 for none. KeepOrder shows them as they stand in the file.
 	Choices   uint8
 	KeepOrder bool
@@ -135,6 +141,7 @@ const (
 	MenuValue             // happens: A: item, B: value
 	MenuLeft              // happens: A: 1 kept, 0 put back
 	Answer                // happens: A: choice, from 0
+	Followed              // happens: the mark was followed to its end, and the hand could be measured
 	WantKinds
 )
 
@@ -165,7 +172,7 @@ func (w *Want) passes() bool {
 // Happening reports whether the kind is true in one tick only.
 func (k WantKind) Happening() bool {
 	switch k {
-	case Refused, DisarmedBy, Happens, Gesture, MenuValue, MenuLeft, Answer:
+	case Refused, DisarmedBy, Happens, Gesture, MenuValue, MenuLeft, Answer, Followed:
 		return true
 	}
 	return false

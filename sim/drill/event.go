@@ -1,5 +1,7 @@
 package drill
 
+import "propsoff/sim/mark"
+
 // EventKind says what a step of a drill asks for or reports.
 type EventKind uint8
 
@@ -26,6 +28,8 @@ const (
 	TryEnds
 	// LookBegins: the try that has just ended is to be shown once more; the run waits for Input.On.
 	LookBegins
+	// MarkMoved: the craft is Number mrad off the mark that is followed. Whoever runs the drill tells it, as often as is needed.
+	MarkMoved
 	// RunEnds: Number is 1 where it counts as learned, else 0. The pupil's own craft may go back on the bench.
 	RunEnds
 )
@@ -95,6 +99,7 @@ const (
 	UnderHundred     // the first response came less than 100 ms after an unannounced cue: no hand can do that
 	NotShown         // nobody said that the cue was shown
 	Slept            // the program did not run for a while, or readings were lost
+	NotMeasured      // too little of what the hand did went with the mark
 	Whys
 )
 
@@ -110,4 +115,6 @@ type Try struct {
 	// off it may be, in ms.
 	Reaction  int32
 	Uncertain uint16
+	// Hand is what following a mark said of the hand; its zero value is nothing.
+	Hand mark.Hand
 }

@@ -6,6 +6,7 @@ import (
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
+	"propsoff/sim/mark"
 	"propsoff/sim/pulse"
 )
 
@@ -146,6 +147,9 @@ type Input struct {
 	Cued      bool
 	CueAt     int64
 	Uncertain uint16
+	// Followed is true once when the mark was followed to its end, and Hand is what that said.
+	Followed bool
+	Hand     mark.Hand
 	// On is true once when the pupil has seen a wrong try again and wants to go on.
 	On bool
 }
@@ -196,6 +200,8 @@ func (w *Want) holds(in *Input) bool {
 		return is(f.Flying)
 	case Answer:
 		return in.Answer == int(w.A)+1
+	case Followed:
+		return in.Followed && in.Hand.Measured
 	}
 	for i := range in.Happened {
 		if w.happens(&in.Happened[i]) {

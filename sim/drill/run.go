@@ -13,6 +13,10 @@ func (s *State) run(cfg *Config, in *Input, out *Events) {
 		s.CueAt, s.Uncertain = in.CueAt, in.Uncertain
 	}
 	s.with(c, in, out)
+	if in.Followed && !in.Hand.Measured {
+		s.end(cfg, in, out, Wrong, NotMeasured, 0)
+		return
+	}
 	if !s.complete(c) {
 		for i := range c.Nevers {
 			if s.forbidden(&c.Nevers[i], i, in, cfg.times().Dwell) {

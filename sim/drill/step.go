@@ -282,7 +282,10 @@ func (s *State) with(c *Case, in *Input, out *Events) {
 // end notes how a try ended.
 func (s *State) end(cfg *Config, in *Input, out *Events, v Verdict, why Why, number int) {
 	t := Try{Tick: in.Tick, Case: s.Case, Verdict: v, Why: why, Number: uint8(number), Reaction: -1, Uncertain: s.Uncertain}
-	if s.Phase == Running && s.Mark >= 0 && s.CueAt >= 0 && (v == Right || v == Anticipated || why == CameLate) {
+	if in.Followed {
+		t.Hand = in.Hand
+	}
+	if marked := cfg.Cases[s.Case].Mark.On(); !marked && s.Phase == Running && s.Mark >= 0 && s.CueAt >= 0 && (v == Right || v == Anticipated || why == CameLate) {
 		t.Reaction = int32(s.Mark - s.CueAt)
 	}
 	if v != Void {
@@ -295,7 +298,7 @@ func (s *State) end(cfg *Config, in *Input, out *Events, v Verdict, why Why, num
 	}
 	s.Phase, s.Since, s.Due = Resting, in.Tick, in.Tick+rest
 	out.add(Event{Kind: TryEnds, Case: s.Case, Try: t})
-	if v != Right && v != Void {
+	if v != Right && v != Void && !cfg.Cases[s.Case].Mark.On() { // a minute of following is not looked at again
 		s.Phase = Looking
 		out.add(Event{Kind: LookBegins, Case: s.Case})
 	}

@@ -131,7 +131,7 @@ func text(n yamldoc.Node) string {
 
 // sections are the parts of a drill that a case may give in place of the drill's own.
 func sections() []string {
-	return []string{"craft", "bench", "before", "cue", "wait", "with-cue", "next-pack", "choices", "keep-order", "follow", "never", "after"}
+	return []string{"craft", "bench", "before", "cue", "wait", "with-cue", "next-pack", "choices", "keep-order", "mark", "follow", "never", "after"}
 }
 
 func (d *decoder) drill(m *yamldoc.Map) {
@@ -260,7 +260,11 @@ func (d *decoder) oneCase(c *yamldoc.Map, at yamldoc.Node) {
 	if v, ok := volts(get("next-pack")); ok {
 		p.c.NextPack = v
 	}
-	p.follow(get("follow"))
+	if m := get("mark"); m.Exists() {
+		p.mark(m, get("follow"), get("choices"))
+	} else {
+		p.follow(get("follow"))
+	}
 	p.never(get("never"))
 	p.w.After = text(get("after"))
 	d.d.Config.Cases = append(d.d.Config.Cases, p.c)

@@ -11,6 +11,7 @@ import (
 	"propsoff/sim/craftfile"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/hand"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/practice"
@@ -35,6 +36,7 @@ type lab struct {
 	p    *practice.Practice
 	s    drill.State
 	in   drill.Input
+	off  drill.Following
 	out  drill.Events
 	snap sim.Snapshot
 
@@ -120,6 +122,11 @@ func (l *lab) tick() {
 	if l.in.Cued {
 		l.in.CueAt, l.in.Uncertain = l.in.Tick, 17
 		l.shown, l.cueAt, l.due = l.in.Tick, l.in.Tick, -1
+	}
+	l.in.Followed = false
+	if l.off.Step(&l.d.Config, &l.s, &l.in, &l.p.Bench().Config().Control) {
+		r := hand.Of(&l.off.Run.Record)
+		l.in.Followed, l.in.Hand = true, r.Whole(&l.off.Run.Record)
 	}
 	l.s = drill.Step(&l.d.Config, l.s, &l.in, &l.out)
 	l.in.Answer, l.in.On = 0, l.s.Phase == drill.Looking // seen, and on

@@ -29,6 +29,7 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 		head + "follow: {within: 1s, all: [{is: armed, colour: red}, {mode: angle, link: lost, is: armed}, {x: 1}, {armswitch: on}, {happens: link-lost, for: 1s}]}\n",
 		head + "craft: {arming: sticks, always: angle}\nfollow: {within: 1s, all: [{arm-switch: on}, {second-switch: on}, {mode-switch: rate}, {is: flying}, {refuses: []}, {answer: a}]}\n",
 		head + "follow: {within: 1s, all: [{menu-value: {item: warn of a low pack at, value: 3.61}}]}\n",
+		head + "mark: x\n", follow + "choices: {a: A, b: B}\nmark: {axis: roll, mode: rate, run-in: 5 s, for: 60500 ms, size: 30 deg}\n",
 	} {
 		_, err := drillfile.Parse("d.yaml", []byte(text), known(t))
 		room.Error(t, err)

@@ -27,6 +27,7 @@ type pupil struct {
 	done  uint32
 	since int64 // tick of the first act, −1 before
 	seen  looked
+	eye   eye
 }
 
 // looked is what a pupil remembers of what was to be seen in this try.
@@ -94,6 +95,10 @@ func (q *pupil) respond() {
 		q.done = l.s.Done
 		q.acts++
 		q.next = max(q.next, l.in.Tick+q.delay)
+	}
+	if l.off.On && !q.careless && l.in.Tick >= q.next {
+		q.followMark()
+		return
 	}
 	q.seen.tilt = max(q.seen.tilt, q.tilt()) // eyes do not wait
 	if l.in.Tick+1 < q.next {                // what is done now reaches the bench at the next tick

@@ -163,19 +163,23 @@ func TestNoTwoDrillsAreAlike(t *testing.T) {
 func TestDrillErrors(t *testing.T) {
 	const head = "propsoff: drill 1\ncode: x\nname: x\nabout: x\nruns: {tries: 5, in-a-row: 2}\ncue: {say: go}\n"
 	for text, want := range map[string]string{
-		"follow: {within: 1 s, all: [flown]}":                                                    "d.yaml:7:29: `flown` cannot stand here",
-		"follow: {within: 1 s, all: []}":                                                         "d.yaml:7:28: the list is empty: name at least one condition",
-		"follow: {within: 1 s, all: [{arm-switch: up}]}":                                         "write off or on",
-		"follow: {within: 1 s, all: [{armswitch: on}]}":                                          "did you mean `arm-switch`?",
-		"follow: {within: 1 s, all: [{gesture: craft-men}]}":                                     "did you mean `craft-menu`?",
-		"follow: {within: 1 s, all: [{answer: a}]}":                                              "d.yaml:7:",
-		"follow: {within: 1 s, all: [{is: flying}]}":                                             "the craft stands on the desk bench and never flies",
-		"follow: {within: 1 s, all: [{menu-value: {item: warn of a low pack at, value: 3.61}}]}": "3.61 is no value that this item comes to",
-		"follow: {within: 1 s, all: [{menu-value: {item: colours, value: 1}}]}":                  "cannot stand here",
-		"follow: {within: 90 m, all: [armed]}":                                                   "d.yaml:7:18: ",
-		"follow: {within: 1 s, all: [armed]}\nbench: {faults: [{reversd: roll}]}":                "this names no fault: write one of radio-off",
-		"follow: {within: 1 s, all: [armed]}\nwait: {from: 5 s, to: 2 s}":                        "d.yaml:8:",
-		"follow: {within: 1 s, all: [armed]}\nsound: loud":                                       "unknown field `sound`",
+		"follow: {within: 1 s, all: [flown]}":                                                                       "d.yaml:7:29: `flown` cannot stand here",
+		"follow: {within: 1 s, all: []}":                                                                            "d.yaml:7:28: the list is empty: name at least one condition",
+		"follow: {within: 1 s, all: [{arm-switch: up}]}":                                                            "write off or on",
+		"follow: {within: 1 s, all: [{armswitch: on}]}":                                                             "did you mean `arm-switch`?",
+		"follow: {within: 1 s, all: [{gesture: craft-men}]}":                                                        "did you mean `craft-menu`?",
+		"follow: {within: 1 s, all: [{answer: a}]}":                                                                 "d.yaml:7:",
+		"follow: {within: 1 s, all: [{is: flying}]}":                                                                "the craft stands on the desk bench and never flies",
+		"follow: {within: 1 s, all: [{menu-value: {item: warn of a low pack at, value: 3.61}}]}":                    "3.61 is no value that this item comes to",
+		"follow: {within: 1 s, all: [{menu-value: {item: colours, value: 1}}]}":                                     "cannot stand here",
+		"follow: {within: 90 m, all: [armed]}":                                                                      "d.yaml:7:18: ",
+		"follow: {within: 1 s, all: [armed]}\nbench: {faults: [{reversd: roll}]}":                                   "this names no fault: write one of radio-off",
+		"follow: {within: 1 s, all: [armed]}\nwait: {from: 5 s, to: 2 s}":                                           "d.yaml:8:",
+		"mark: {axis: throttle, mode: rate, run-in: 5 s, for: 60 s, size: 30 deg}":                                  "write roll, pitch or yaw",
+		"mark: {axis: roll, mode: rate, run-in: 5 s, for: 200 s, size: 30 deg}":                                     "d.yaml:7:50: ",
+		"mark: {axis: roll, mode: rate, run-in: 5 s, for: 60 s, size: 90 deg}":                                      "d.yaml:7:62: ",
+		"mark: {axis: roll, mode: rate, run-in: 5 s, for: 60 s, size: 30 deg}\nfollow: {within: 1 s, all: [armed]}": "leave out `mark`",
+		"follow: {within: 1 s, all: [armed]}\nsound: loud":                                                          "unknown field `sound`",
 	} {
 		_, err := drillfile.Parse("d.yaml", []byte(head+text+"\n"), known(t))
 		if assert.Error(t, err, text) {

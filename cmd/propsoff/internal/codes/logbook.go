@@ -14,6 +14,7 @@ var verdictCodes = [drill.Verdicts]string{
 var whyCodes = [drill.Whys]string{
 	drill.NeverSeen: "never-seen", drill.WrongAnswer: "wrong-answer", drill.OutOfOrder: "out-of-order", drill.StillMissing: "still-missing", drill.CameLate: "came-late",
 	drill.BrokeBefore: "broke-before", drill.ActedBefore: "acted-before", drill.UnderHundred: "under-hundred", drill.NotShown: "not-shown", drill.Slept: "slept",
+	drill.NotMeasured: "not-measured",
 }
 
 // Keyboard is what the logbook calls the keyboard in the place of a radio.

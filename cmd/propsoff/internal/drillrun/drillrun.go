@@ -89,6 +89,8 @@ type View struct {
 	Tries []drill.Try
 	// Did is what the hand did in the try that is looked at (drill.Looking), else nothing.
 	Did drill.Did
+	// Mark is the mark that is followed now.
+	Mark Mark
 	// Alone: there is nobody who could say that he wants to go on, so nothing that is looked at waits for it.
 	Alone bool
 	// Trouble: the run could not go on; Other says what came in where it was somebody else's hand.
@@ -117,8 +119,9 @@ type Coach struct {
 	in   drill.Input
 	out  drill.Events
 	snap sim.Snapshot
-	// way is that of the hands in the try under way, or the last one.
-	way drill.Way
+	// way is that of the hands in the try under way, or the last one; mark is what is followed in it.
+	way  drill.Way
+	mark drill.Following
 
 	answer    int
 	on        bool
@@ -148,7 +151,7 @@ func (c *Coach) Start(cfg *drill.Config, base sim.Config, day int32, seed uint64
 	c.view = View{On: true, Config: cfg, State: drill.Begin(seed), Alone: c.view.Alone}
 	c.base, c.run = base, Result{Run: drill.Run{Drill: cfg.Code, Day: day, Seed: seed}}
 	c.answer, c.on, c.cued, c.changed = 0, false, false, false
-	c.way = drill.Way{}
+	c.way, c.mark.On = drill.Way{}, false
 }
 
 // Leave ends the run that there is; the bench is given back.
@@ -245,6 +248,7 @@ func (c *Coach) Listen(p *practice.Practice) {
 	}
 	c.answer, c.cued, c.on = 0, false, false
 	v := &c.view
+	c.follow(&p.Bench().Config().Control)
 	v.State = drill.Step(v.Config, v.State, &c.in, &c.out)
 	v.Missing = drill.Missing(v.Config, &v.State, &c.in)
 	c.way.Step(&v.State, &c.in)

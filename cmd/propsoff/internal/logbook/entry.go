@@ -11,6 +11,7 @@ import (
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim/drill"
 	"propsoff/sim/examine"
+	"propsoff/sim/mark"
 )
 
 // Kind is what an entry tells. The words stand in files for ever.
@@ -106,6 +107,8 @@ type Try struct {
 	Reaction  *int32 `json:"reaction_ms,omitempty"`
 	Uncertain uint16 `json:"uncertain_ms,omitempty"`
 	Allowed   int32  `json:"allowed_ms,omitempty"`
+	// Hand is what following a mark said of the hand; nil where none was followed.
+	Hand *Hand `json:"hand,omitempty"`
 }
 
 // Foreseen is one question of the examiner, as it stands in the line: what tells it from every other, and by the code words of package examine what
@@ -163,6 +166,9 @@ func OfRun(at time.Time, run *drill.Run, cfg *drill.Config, name string) Entry {
 		if t.Reaction >= 0 {
 			n.Reaction = new(t.Reaction)
 		}
+		if t.Hand.Axis != mark.NoAxis {
+			n.Hand = handOf(&t.Hand)
+		}
 		if cfg != nil && int(t.Case) < len(cfg.Cases) {
 			c := &cfg.Cases[t.Case]
 			n.Allowed = max(0, c.Within)
@@ -186,6 +192,9 @@ func (e *Entry) Run() drill.Run {
 		n := drill.Try{Tick: t.Tick, Case: t.Case, Verdict: v, Why: why, Number: t.Number, Reaction: -1, Uncertain: t.Uncertain}
 		if t.Reaction != nil {
 			n.Reaction = *t.Reaction
+		}
+		if t.Hand != nil {
+			n.Hand = t.Hand.Measure()
 		}
 		r.Tries = append(r.Tries, n)
 	}

@@ -34,6 +34,7 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05","drill":"a","seed":"-1"}`,
 		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05","drill":"a","tries":[{}]}`,
 		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05","drill":"a","tries":[{"verdict":"right","reaction_ms":-4}]}`,
+		`{"kind":"drill","at":"2031-04-05T08:20:11Z","day":"2031-04-05","drill":"a","tries":[{"verdict":"right","hand":{"axis":"roll","delay_ms":-4}}]}`,
 	} {
 		_, _, err := parse([]byte(text))
 		room.Error(t, err)

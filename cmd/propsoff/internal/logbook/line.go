@@ -18,8 +18,8 @@ import (
 // mostLine is the longest line that is read, in bytes; the longest that is written is a hundredth of it.
 const mostLine = 1 << 20
 
-// mark is what the first line begins its field propsoff with.
-const mark = "logbook "
+// headerWord is what the first line begins its field propsoff with.
+const headerWord = "logbook "
 
 // Times are RFC 3339, UTC, with Z: what an entry has to the ms, when a logbook was begun to the ns, by which it is told from another
 // of its name.
@@ -38,13 +38,13 @@ type header struct {
 
 // version of a header; ok is false where it is none of a logbook.
 func (h *header) version() (n int, ok bool) {
-	word, ok := strings.CutPrefix(h.Propsoff, mark)
+	word, ok := strings.CutPrefix(h.Propsoff, headerWord)
 	n, err := strconv.Atoi(word)
 	return n, ok && err == nil && n > 0 && strconv.Itoa(n) == word
 }
 
 func appendHeader(dst []byte, pupil string, begun time.Time) ([]byte, error) {
-	return appendJSON(dst, header{mark + strconv.Itoa(Version), pupil, begun.UTC().Format(moment)})
+	return appendJSON(dst, header{headerWord + strconv.Itoa(Version), pupil, begun.UTC().Format(moment)})
 }
 
 // line is an entry as it is written: the names and the order of fields.
@@ -180,6 +180,11 @@ func (d *Drill) check() error {
 			return words.Wrong("logbook-file.no-verdict", words.Args{"n": words.Whole(i + 1)})
 		case t.Reaction != nil && *t.Reaction < 0, t.Allowed < 0:
 			return words.Wrong("logbook-file.time-below", words.Args{"n": words.Whole(i + 1)})
+		case t.Hand == nil:
+			continue
+		}
+		if err := t.Hand.check(i + 1); err != nil {
+			return err
 		}
 	}
 	return nil

@@ -36,7 +36,8 @@ func (f *Filter) Keeps(e *Entry) bool {
 // columns head the table.
 var columns = [...]string{"pupil", "at", "day", "kind", "drill", "name", "seed", "learned", "broken_off", "try", "case", "verdict", "why", "number",
 	"reaction_ms", "uncertain_ms", "allowed_ms", "refusal", "times", "lasted_ms", "program", "radio", "craft", "arming", "stick_mode", "gestures",
-	"hands", "came_in", "question", "ask", "about", "showed"}
+	"hands", "came_in", "question", "ask", "about", "showed",
+	"axis", "mode", "delay_ms", "delay_within_ms", "crossover_mrad_s", "crossover_within_mrad_s", "noise_thousandths"}
 
 // NewTable writes entries as a table (RFC 4180, every cell in quotation marks), one row for each try of a drill, one for each reason
 // of refusals, one for anything else. The filter leaves out tries of other verdicts too.
@@ -137,6 +138,7 @@ func (t *Table) Take(c *Contents, e *Entry) error {
 			}
 			put("uncertain_ms", strconv.Itoa(int(try.Uncertain)))
 			put("allowed_ms", strconv.Itoa(int(try.Allowed)))
+			t.hand(try.Hand)
 			t.write()
 		}
 		if len(d.Tries) > 0 {
@@ -145,6 +147,20 @@ func (t *Table) Take(c *Contents, e *Entry) error {
 	}
 	t.write()
 	return t.failed()
+}
+
+// hand puts what a mark said of the hand, and nothing where none was followed, or none could be measured.
+func (t *Table) hand(h *Hand) {
+	if h == nil {
+		h = &Hand{}
+	}
+	t.row["axis"], t.row["mode"] = h.Axis, h.Mode
+	for name, n := range map[string]int32{"delay_ms": h.DelayMS, "delay_within_ms": h.DelayWithin, "crossover_mrad_s": h.Crossover,
+		"crossover_within_mrad_s": h.CrossoverWithin, "noise_thousandths": h.Noise} {
+		if t.row[name] = ""; h.Measured {
+			t.row[name] = strconv.Itoa(int(n))
+		}
+	}
 }
 
 // failed is the error of a write that has failed, so that nobody reads on for nothing.

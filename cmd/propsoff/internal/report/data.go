@@ -49,6 +49,8 @@ type Data struct {
 	Stands []Stand
 	Total  int
 	Rows   []Row
+	// Hands are the measured ones, by axis and mode.
+	Hands []hands
 	// Refusals are in order, most first.
 	Refusals []Count
 	// Damaged is how many lines of the logbook could not be used. Left is how many runs and refusals are not counted because their code
@@ -180,6 +182,7 @@ func Of(c *logbook.Contents, each func(logbook.Taker) error, o Options) (Data, e
 				name = "" // the course's name counts
 			}
 			d.take(e, see(code, name, false))
+			d.takeHand(e)
 			d.stood(e.Day)
 		}
 		return nil

@@ -80,7 +80,7 @@ func (k *pen) all() (whole bool) {
 	for i := range k.d.Rows {
 		k.say(k.d.Rows[i].name()) // so that the foot knows
 	}
-	r := k.foot(k.head(k.Bounds().Inset(margin * k.u)))
+	r := k.hand(k.foot(k.head(k.Bounds().Inset(margin * k.u))))
 	gap := k.size * 1.2
 	table, _ := r.CutTop(r.H-2*(plotLeast*k.u+gap), 0)
 	away := *k

@@ -103,6 +103,7 @@ func (d *Data) sections() []section {
 			Figures: []figure{{Table: stood, prefix: "m", high: plotHigh, draw: (*pen).stood}}},
 		{ID: "refused", Heading: refused.Caption, Nothing: words.T("report.no-refusals"),
 			Figures: []figure{{Table: refused, prefix: "r", high: high, draw: (*pen).refused}}},
+		{ID: "hand", Heading: words.T("report.hand"), Nothing: words.T("report.no-hand"), Table: d.handTable()},
 		{ID: "drills", Heading: drills.Caption, Nothing: words.T("report.no-drills"), Table: drills},
 	}
 }

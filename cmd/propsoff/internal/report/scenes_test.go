@@ -164,6 +164,10 @@ var scenes = []scene{
 		return of(t, kept(t, "Ann", each(160)...), Options{Date: began, Program: "0.5"})
 	},
 		[]string{"drills more, which the HTML report has"}},
+	{"marks followed", func(t testing.TB) Data {
+		course, _ := shipped(t)
+		return of(t, kept(t, "Ann", append(practised(t, 60, 9, 3), followed(9)...)...), Options{Course: many(course, 34), Date: began, Program: "0.5"})
+	}, []string{"how long your hand takes", "Roll in rate: delay 271"}},
 	{"a name beyond the face", func(t testing.TB) Data {
 		d := of(t, kept(t, "小林 さくら 👩\u200d🚀", practised(t, 100, 20, 2)...), Options{Date: began, Program: "0.5"})
 		d.Damaged = 2

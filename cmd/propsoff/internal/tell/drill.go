@@ -60,7 +60,7 @@ var wantMessages = map[drill.WantKind]words.ID{
 	drill.Stick: "drill.stick", drill.ArmSwitch: "drill.arm-switch", drill.SecondSwitch: "drill.second-switch", drill.ModeSwitch: "drill.mode-switch",
 	drill.Transmitter: "drill.radio", drill.Power: "drill.pack", drill.Cable: "drill.cable", drill.Level: "drill.level", drill.Menu: "drill.menu",
 	drill.Checked: "drill.checked", drill.Flying: "drill.flying", drill.Gesture: "drill.gesture", drill.MenuValue: "drill.menu-value",
-	drill.MenuLeft: "drill.menu-left", drill.Answer: "drill.answer",
+	drill.MenuLeft: "drill.menu-left", drill.Answer: "drill.answer", drill.Followed: "drill.followed",
 }
 
 // drillWant is a want in words, as half a sentence.
@@ -187,8 +187,11 @@ func VerdictWord(v drill.Verdict) words.Text {
 	return words.Of("verdict", codes.VerdictCode(v))
 }
 
-// DrillLimit says how long there is from the call on.
+// DrillLimit says how long there is from the call on, or how long a mark lasts.
 func DrillLimit(c *drill.Case) words.Text {
+	if c.Mark.On() {
+		return words.T("hand-measured.lasts", words.Args{"time": Seconds(c.Mark.Ticks()), "counts": Seconds(int64(c.Mark.Seconds) * 1000)})
+	}
 	return words.T("drill.limit", words.Args{"time": Seconds(int64(c.Within))})
 }
 

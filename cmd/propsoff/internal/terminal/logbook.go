@@ -110,5 +110,9 @@ func entryText(e *logbook.Entry) words.Text {
 		name = words.T("logbook.drill", words.Args{"name": tell.DrillText(e.Drill.Code, e.Drill.Name), "code": words.Quote(e.Drill.Code)})
 	}
 	run := e.Run()
-	return tell.LogbookRun(name, e.Drill.Hands, e.Drill.Learned, e.Drill.BrokenOff, e.Drill.CameIn, tell.DrillSum(drill.Summarise(run.Tries)))
+	all := []words.Text{tell.LogbookRun(name, e.Drill.Hands, e.Drill.Learned, e.Drill.BrokenOff, e.Drill.CameIn, tell.DrillSum(drill.Summarise(run.Tries)))}
+	for i := range run.Tries {
+		all = append(all, tell.HandSentence(&run.Tries[i].Hand))
+	}
+	return words.Row(all...)
 }

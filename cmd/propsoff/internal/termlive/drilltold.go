@@ -8,12 +8,14 @@ import (
 
 	"propsoff/assets/mouth"
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/console"
 	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/sim"
 	"propsoff/sim/drill"
+	"propsoff/sim/mark"
 	"propsoff/sim/pulse"
 )
 
@@ -54,9 +56,21 @@ func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 			then = words.Text{}
 		}
 		r.at(tick, "hand", "say", tell.DrillDid(&v.Did), "then", then)
+	case drill.MarkMoved:
+		if r.o.JSON {
+			r.at(tick, "mark", "off_mrad", int(e.Number))
+		} else {
+			r.at(tick, "mark", "say", markRow(int(e.Number), &cfg.Cases[e.Case].Mark))
+		}
 	case drill.TryEnds:
 		t := e.Try
 		args := []any{"verdict", tell.VerdictWord(t.Verdict), "say", tell.TryWhy(t, own, cfg)}
+		if h := &t.Hand; h.Axis != mark.NoAxis {
+			args = append(args, "axis", codes.Axis(h.Axis), "mode", codes.Mode(h.Mode), "measured", h.Measured, "noise_thousandths", h.Noise, "hand", tell.HandSentence(h))
+			if h.Measured {
+				args = append(args, "delay_ms", h.DelayMS, "delay_within_ms", h.DelayWithin, "crossover_mrad_s", h.Crossover, "crossover_within_mrad_s", h.CrossoverWithin)
+			}
+		}
 		if t.Reaction >= 0 {
 			args = append(args, "reaction_ms", t.Reaction, "uncertain_ms", t.Uncertain)
 		}

@@ -22,6 +22,8 @@ import (
 	"propsoff/input/keyboard"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/layout"
+	"propsoff/sim/mark"
 	"propsoff/sim/pulse"
 )
 
@@ -124,6 +126,15 @@ func looked(t testing.TB, s *uitest.Stage, code string, try drill.Try, did drill
 	return s
 }
 
+// following is a mark that is followed, with 42 s of it left and the craft so far off it.
+func following(t testing.TB, code string, off float64) *uitest.Stage {
+	s := running(t, course(t), code, drill.Running, drill.Try{})
+	r := &drillssheet.Of(s.V).Run
+	m := r.One.Config.Cases[0].Mark
+	r.Followed = drillrun.Mark{On: true, Config: m, Off: off, Left: 41_300, Whole: m.Ticks()}
+	return s
+}
+
 var drillScenes = []uitest.Scene{
 	{Name: "chapters", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
@@ -221,6 +232,24 @@ var drillScenes = []uitest.Scene{
 		s.V.Notices = ui.Warnings(drillssheet.Of(s.V).Trouble, words.T("notice.no-radio"))
 		return s
 	}, Says: []string{"The demo pilot drives, and a drill needs your own hand", "use the keys"}},
+	{Name: "following roll", Make: func(t testing.TB) *uitest.Stage { return following(t, "follow-roll-angle", 0.31) }, Says: []string{"keep the craft on the line", "42 s left"}},
+	{Name: "following pitch", Make: func(t testing.TB) *uitest.Stage { return following(t, "follow-pitch-rate", -0.2) }, Says: []string{"keep the craft on the line", "42 s left"}},
+	{Name: "following yaw", Make: func(t testing.TB) *uitest.Stage { return following(t, "follow-yaw", 0.5) }, Says: []string{"keep the nose on the line", "42 s left"}},
+	{Name: "before a mark", Make: func(t testing.TB) *uitest.Stage {
+		return running(t, course(t), "follow-roll-rate", drill.Preparing, drill.Try{})
+	}, Says: []string{"First"}},
+	{Name: "measured", Make: func(t testing.TB) *uitest.Stage {
+		s := lookingAt(t, "follow-roll-rate", 2)
+		d := drillssheet.Of(s.V)
+		h := mark.Hand{Axis: mark.Roll, Mode: layout.Rate, Measured: true, DelayMS: 284, DelayWithin: 12, Crossover: 3105, CrossoverWithin: 160, Noise: 123}
+		was := h
+		was.DelayMS = 310
+		d.Run = drillssheet.Run{Over: &drillrun.Result{Run: drill.Run{Learned: true, Tries: []drill.Try{{Verdict: drill.Right, Reaction: -1, Hand: h}}}}, One: d.Drills[d.Selected], Before: &was}
+		return s
+	}, Says: []string{"Your delay: 284", "between 272 and 296", "Last time it was 310", "up to 0.5 swings a second", "12 % of the stick"}},
+	{Name: "not measured", Make: func(t testing.TB) *uitest.Stage {
+		return running(t, course(t), "follow-roll-rate", drill.Resting, drill.Try{Verdict: drill.Wrong, Why: drill.NotMeasured, Reaction: -1, Hand: mark.Hand{Axis: mark.Roll, Mode: layout.Rate}})
+	}, Says: []string{"Not measured: too little"}},
 	{Name: "over", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
 		over := &drillrun.Result{Run: drill.Run{Learned: true}}

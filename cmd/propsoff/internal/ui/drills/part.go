@@ -121,6 +121,7 @@ func (p *part) Turn() {
 
 func (p *part) over(r drillrun.Result) {
 	p.view.Run.Over = &r
+	p.view.Run.Before = before(p.o.Pupils.Runs(), p.view.Run.hand())
 	p.kept = p.o.Pupils.Keep(&r, p.view.Run.One, p.held)
 	p.choose()
 	if !r.BrokenOff && p.view.Next >= 0 {
@@ -335,7 +336,7 @@ func (p *part) Fill(v *ui.View) {
 func (p *part) follow(v *ui.View) {
 	r, now := &p.view.Run, &p.s.Run
 	looked := r.looks()
-	r.On, r.State, r.Missing, r.Tries, r.Did = p.on(), now.State, now.Missing, now.Tries, now.Did
+	r.On, r.State, r.Missing, r.Tries, r.Did, r.Followed = p.on(), now.State, now.Missing, now.Tries, now.Did, now.Mark
 	if r.Choices = r.Choices[:0]; r.Cue() || r.looks() {
 		r.Choices = drill.Choices(&r.One.Config, &r.State, r.Choices)
 		r.Mark = min(r.Mark, max(len(r.Choices)-1, 0))

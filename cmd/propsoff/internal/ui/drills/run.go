@@ -28,6 +28,9 @@ func (b *board) run(r ink.Rect) {
 	if b.Tall {
 		share = 0.26
 	}
+	if c, _ := run.asked(); c.Mark.On() { // it is all about the picture
+		share *= 0.6
+	}
 	high := r.H * share
 	if more := run.more(Of(b.V).Hands); run.tried() && !more.Empty() { // what there is to remember stands whole
 		style := ink.Style{Size: b.Body}
@@ -196,6 +199,11 @@ func (b *board) over(r ink.Rect) {
 	}
 	middle("heading", v.Run.heading(), ink.Style{Size: b.Large, Weight: ink.Bold, Colour: ink.Faint})
 	middle("say", v.say(), ink.Style{Size: size, Weight: ink.Bold})
+	if h := v.Run.hand(); h.Measured {
+		b.measured(d.Row(d.R.H-b.SayHeight(v.ended(), r.W, ink.Style{Size: b.Body})-b.Gap), h)
+		middle("sum", v.ended(), ink.Style{Size: b.Body, Colour: ink.Faint})
+		return
+	}
 	foot := b.SayHeight(v.Run.sum(), r.W, ink.Style{Size: b.Large}) + b.SayHeight(tell.DrillAsks(&v.Run.One.Config), r.W, ink.Style{Size: b.Body}) + 2*b.Gap
 	row := d.Row(d.R.H - foot)
 	rows := 1

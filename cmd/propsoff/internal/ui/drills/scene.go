@@ -94,6 +94,10 @@ func (s *shown) wrong(c *drill.Case) {
 // scene is what the task is asked of: the hands, the bench as far as it matters, and the answers where there are any to choose from.
 func (b *board) scene(r ink.Rect) {
 	run := &Of(b.V).Run
+	if c, _ := run.asked(); c.Mark.On() {
+		b.followed(r, &c.Mark)
+		return
+	}
 	s := run.about()
 	_, said := run.asked()
 	answers := run.Choices

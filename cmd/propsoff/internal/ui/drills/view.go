@@ -12,6 +12,7 @@ import (
 	"propsoff/gestures"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/mark"
 )
 
 // View is what the sheet of drills knows.
@@ -49,10 +50,13 @@ type Run struct {
 	On   bool
 	Over *drillrun.Result
 	One  *drillfile.Drill
-	// State, Missing and Tries are as in drillrun.View.
-	State   drill.State
-	Missing uint32
-	Tries   []drill.Try
+	// State, Missing, Tries and Followed are as in drillrun.View. Before is what the same axis in the same mode was measured as the time before, nil
+	// for none.
+	State    drill.State
+	Followed drillrun.Mark
+	Before   *mark.Hand
+	Missing  uint32
+	Tries    []drill.Try
 	// Choices are the places in the drill's file of the answers asked for, in the order in which they are shown, Mark the index of the one that the
 	// key takes.
 	Choices []int
@@ -124,11 +128,10 @@ func (r *Run) sum() words.Text {
 func (v *View) say() words.Text {
 	r := &v.Run
 	if r.Over != nil {
-		var card *drill.Card
-		if v.Pupil != "" {
-			card = &v.Cards[slices.Index(v.Drills, r.One)]
+		if h := r.hand(); h.Measured {
+			return tell.HandDelay(h)
 		}
-		return tell.DrillOver(r.Over.Learned, r.Over.BrokenOff, card, v.Day)
+		return v.ended()
 	}
 	c, said := r.asked()
 	switch r.phase() {
@@ -158,6 +161,16 @@ func (v *View) say() words.Text {
 		return tell.DrillAfter(r.One, int(r.State.Case), v.Hands)
 	}
 	return words.Text{}
+}
+
+// ended says what the run came to that has just ended, and when the drill comes back.
+func (v *View) ended() words.Text {
+	r := &v.Run
+	var card *drill.Card
+	if v.Pupil != "" {
+		card = &v.Cards[slices.Index(v.Drills, r.One)]
+	}
+	return tell.DrillOver(r.Over.Learned, r.Over.BrokenOff, card, v.Day)
 }
 
 // more is what is said beneath the task: before the call how long there is for it; beneath a verdict why it is so where the hand is told first, and what
