@@ -50,11 +50,13 @@ func (b *Board) Flight(r ink.Rect) {
 	for i, n := range flightNumbers(s) {
 		b.Number(row.Cell(i, tell.FlightNumbers, 1, 4*b.U), tell.FlightNumber(i), n, b.Head)
 	}
-	b.Fitted("flight-motors", d.Row(ink.BlockHeight(b.Small, 1)), ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.FlightMotors(s, b.V.Config)))
+	if b.V.Flight.From == ui.Drawn { // nobody sees that from afar
+		b.Fitted("flight-motors", d.Row(ink.BlockHeight(b.Small, 1)), ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.FlightMotors(s, b.V.Config)))
+	}
 	row, rest := d.R.CutBottom(b.ForFinger(25*b.U), 2*b.U)
 	b.PaceRow(row)
 	fl := NewFlying(s, b.V.Config, b.V.Flight.Trail)
-	b.views(rest, &fl)
+	b.Scene(rest, &fl)
 }
 
 // flightNumbers are the numbers that tell.FlightNumber names.
