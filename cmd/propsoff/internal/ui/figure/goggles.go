@@ -78,20 +78,43 @@ func (b *Board) onBoard(r ink.Rect) {
 // deskHigh is how high a craft stands on the desk, m (ours).
 const deskHigh = 0.8
 
-// instruments are the one line at the lower edge of the picture: pack, mode, armed or not, link.
+// instruments are the one line at the lower edge of the picture: pack, mode, armed or not, link; where they have no room, without link, pack, mode.
 func (b *Board) instruments(r ink.Rect) {
 	line := tell.GogglesLine(&b.V.Facts)
-	var parts [len(line)]ink.Part
+	const armed = 2
+	gap, free := 6*b.U, r.W
+	var wide [len(line)]float64
 	for i, w := range line {
-		parts[i] = ink.Share(ink.Width(b.Say(w), b.Body, ink.Bold)+2*b.U, 0)
+		wide[i] = ink.Width(b.Say(w), b.Body, ink.Bold) + 2*b.U
+		free -= wide[i] + gap
 	}
-	parts[2] = ink.Fix(parts[2].Share) // armed or not is never cut
-	for i, cell := range r.Columns(b.V.Cells[:0], 6*b.U, parts[:]...) {
+	for _, i := range [...]int{3, 0, 1} {
+		if free+gap < 0 {
+			free += wide[i] + gap
+			wide[i] = 0
+		}
+	}
+	var parts [len(line)]ink.Part
+	shown := parts[:0]
+	for i := range line {
+		switch {
+		case i == armed: // never cut
+			shown = append(shown, ink.Fix(wide[i]))
+		case wide[i] > 0:
+			shown = append(shown, ink.Share(wide[i], 0))
+		}
+	}
+	cells := r.Columns(b.V.Cells[:0], gap, shown...)
+	for i, w := range line {
+		if wide[i] == 0 {
+			continue
+		}
 		style := ink.Style{Size: b.Body}
-		if i == 2 {
+		if i == armed {
 			style.Weight = ink.Bold
 		}
-		b.Fitted("instrument", cell, style, b.Say(line[i]))
+		b.Fitted("instrument", cells[0], style, b.Say(w))
+		cells = cells[1:]
 	}
 }
 

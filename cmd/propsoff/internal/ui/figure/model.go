@@ -92,9 +92,12 @@ const (
 )
 
 // below is how far below its middle the craft reaches on the sheet, px.
-func (m *model) below() float64 {
-	low := 0.0
-	see := func(v vec.V) { low = max(low, -m.turned(v).Dot(m.eye.up)) }
+func (m *model) below() float64 { return m.reaches(m.eye.up.Scale(-1)) }
+
+// reaches is how far from its middle the craft reaches in a direction of the world across the ray to the eye, px.
+func (m *model) reaches(way vec.V) float64 {
+	far := 0.0
+	see := func(v vec.V) { far = max(far, m.turned(v).Dot(way)) }
 	for i := range flight.Motors {
 		p := m.motorAt(i)
 		for k := range 16 {
@@ -105,7 +108,7 @@ func (m *model) below() float64 {
 		see(vec.V{X: math.Copysign(0.39, p.X), Y: math.Copysign(0.39, p.Y), Z: Feet})
 		see(vec.V{X: math.Copysign(0.4, p.X), Y: math.Copysign(0.22, p.Y), Z: packTop})
 	}
-	return low * m.scale
+	return far * m.scale
 }
 
 // box is an upright box of the craft between two corners.

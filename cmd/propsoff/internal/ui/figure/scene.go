@@ -31,12 +31,19 @@ var trees = [...]tree{
 // crown is the outline of a tree's leaves, across and up in parts of its height: a larger and a smaller heap (ours).
 var crown = [...][2]float64{{-0.06, 0.3}, {-0.24, 0.36}, {-0.31, 0.5}, {-0.25, 0.65}, {-0.13, 0.7}, {-0.12, 0.86}, {-0.01, 0.98}, {0.13, 0.9}, {0.17, 0.74}, {0.28, 0.66}, {0.31, 0.47}, {0.22, 0.34}, {0.06, 0.3}}
 
+// clouds is how many there are, spread evenly over the sky, so that there is something to go by wherever one looks up; heap is the outline of one, across and up,
+// half its width being 1 (ours).
+const clouds = 28
+
+var heap = [...][2]float64{{-1, 0}, {-0.86, 0.16}, {-0.6, 0.2}, {-0.45, 0.42}, {-0.12, 0.5}, {0.12, 0.34}, {0.4, 0.38}, {0.58, 0.18}, {0.85, 0.15}, {1, 0}}
+
 // far is how far a tree is from a camera, over the ground.
 func (t *tree) far(c *view.Camera) float64 { return math.Hypot(t.north-c.At.X, t.east-c.At.Y) }
 
 // land draws what a camera sees of the field and of the trees beyond a distance; nearer ones are left to nearTrees.
 func (b *Board) land(c *view.Camera, beyond float64) {
 	v := b.V
+	b.sky(c)
 	v.Pts = c.Ground(v.Pts[:0])
 	b.Polygon("ground", v.Pts, ink.Paint{Fill: ink.Panel})
 	for _, field := range [...]struct {
@@ -57,6 +64,28 @@ func (b *Board) land(c *view.Camera, beyond float64) {
 		b.seen("start", c, corners[i], corners[(i+1)%len(corners)], edge)
 	}
 	b.trees(c, beyond, math.Inf(1))
+}
+
+// sky draws the clouds, which are so far away that nobody comes nearer to them.
+func (b *Board) sky(c *view.Camera) {
+	line := ink.Paint{Line: ink.Rule, Under: true}
+	for k := range clouds {
+		sin := (float64(k) + 0.7) / clouds // as much sky between any two heights of it; round it by the golden section, so that no two lie in a row
+		cos := math.Sqrt(1 - sin*sin)
+		s, q := math.Sincos(float64(k) * math.Pi * (3 - math.Sqrt(5)))
+		to := vec.V{X: q * cos, Y: s * cos, Z: -sin}
+		if to.Dot(c.Ahead) < 0.1 {
+			continue
+		}
+		across, up := vec.V{X: -s, Y: q}, vec.V{X: -q * sin, Y: -s * sin, Z: -cos}
+		wide := 0.07 + 0.02*float64(k%3)
+		var pts [len(heap)]vec.V
+		for i, p := range heap {
+			pts[i] = c.At.Add(to.Plus(wide*p[0], across).Plus(wide*p[1], up).Scale(1000))
+		}
+		b.V.Pts = c.Outline(b.V.Pts[:0], pts[:]...)
+		b.Polygon("cloud", b.V.Pts, line)
+	}
 }
 
 // seen draws what a camera sees of a straight line.
@@ -95,45 +124,57 @@ func (b *Board) fromPilot(r ink.Rect, f *Flying) {
 	caption, r := r.CutBottom(ink.BlockHeight(b.Small, 1), 4*b.U)
 	frame := r.Inset(1.5 * b.U)
 	body := &f.snap.Air.Body
-	c := view.Pilot(body.Pos, frame)
+	icon := 6 * b.U
+	if b.V.Class {
+		icon = 9 * b.U
+	}
+	ring := 2.5 * icon
+	c := view.Pilot(body.Pos, frame, ring+3*b.U)
 	away := body.Pos.Sub(c.At)
 	far := math.Hypot(away.X, away.Y)
 	b.land(&c, far)
 
 	m := f.model(eyeOf(&c, body.Pos), 0)
 	m.fore = true
-	icon, perMetre := 6.5*b.U, c.Focal/max(away.Norm(), 10*view.Near)
-	if b.V.Class {
-		icon = 9 * b.U
-	}
+	perMetre := c.Focal / max(away.Norm(), 10*view.Near)
 	f.sized(&m, icon, perMetre)
 	at, _, ok := c.See(body.Pos)
-	small := m.scale > f.arm()*perMetre*(1+1e-9)
+	// One that is all but in his face would not fit.
+	m.mid, m.scale = at, min(m.scale, max(icon, min(at.X-frame.X, frame.Right()-at.X, at.Y-frame.Y, frame.Bottom()-at.Y)/reach))
+	isIcon := math.Abs(m.scale-f.arm()*perMetre) > 1e-9*m.scale
 	if ok {
-		m.mid = at
 		b.shadow(&c, f)
 		plain := *f
 		plain.Haunts = false
-		if box := reach * m.scale; frame.Inset(box).Has(at) {
-			b.flyer("seen", &m, &plain)
-		}
+		b.flyer("seen", &m, &plain)
 	}
 	b.trees(&c, 0, far)
 	b.Rect("seen-frame", r, ink.Paint{Line: ink.Rule})
-	if ok && small {
-		ring := 2.5 * m.scale
+	if ok && isIcon && m.scale == icon {
 		b.Circle("seen-icon", at.X, at.Y, ring, ink.Paint{Line: ink.Rule, Width: 1.2 * b.U, Under: true})
-		text := words.Listed(words.T("flight.high", words.Args{"by": tell.Metres(-body.Pos.Z)}), words.T("flight.away", words.Args{"by": tell.Metres(away.Norm())}))
-		left := ink.Rect{X: at.X + ring + 3*b.U, Y: frame.Y + 2*b.U, H: frame.H - 4*b.U}
-		if left.W = frame.Right() - 2*b.U - left.X; left.W < ink.Width(b.Say(text), b.Small, ink.Bold)+6*b.U {
-			left.W = ink.Width(b.Say(text), b.Small, ink.Bold) + 6*b.U
-			left.X = at.X - ring - 3*b.U - left.W
-		}
-		b.plate("seen-said", left, at.Y, text)
+		high := words.T("flight.high", words.Args{"by": tell.Metres(-body.Pos.Z)})
+		b.beside(frame.Inset(2*b.U), at, ring+3*b.U, words.Listed(high, words.T("flight.away", words.Args{"by": tell.Metres(away.Norm())})), high)
 	}
 	style := ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}
 	nose := tell.NoseSeen(ui.HeadingOf(body.Att), math.Atan2(away.Y, away.X))
-	b.Fitted("seen-caption", caption, style, b.FirstFit(caption.W, style, words.Clauses(words.T("flight.from-pilot"), nose, tell.ToScale(!small)), words.Clauses(nose, tell.ToScale(!small)), nose))
+	b.Fitted("seen-caption", caption, style, b.FirstFit(caption.W, style, words.Clauses(words.T("flight.from-pilot"), nose, tell.ToScale(!isIcon)), words.Clauses(nose, tell.ToScale(!isIcon)), nose))
+}
+
+// beside writes the first of some texts for which there is room to the right or to the left of a place in a frame, so many pixels from it.
+func (b *Board) beside(frame ink.Rect, at ink.Point, away float64, texts ...words.Text) {
+	left, right := frame, frame
+	left.W = at.X - away - frame.X
+	right.X, right.W = at.X+away, frame.Right()-at.X-away
+	for _, t := range texts {
+		if b.plate("seen-said", right, at.Y, t) {
+			return
+		}
+		if w := b.plateWidth(t); w <= left.W {
+			left.X, left.W = left.Right()-w, w
+			b.plate("seen-said", left, at.Y, t)
+			return
+		}
+	}
 }
 
 // eyeOf is how a camera sees what is small beside its distance: as from far away, along the ray to it.
@@ -176,7 +217,7 @@ func (b *Board) shadow(c *view.Camera, f *Flying) {
 func (b *Board) fromCraft(r ink.Rect) {
 	// A camera's picture is no wider than this, whatever room there is (ours).
 	const widest = 16.0 / 9
-	if w := r.H * widest; w < r.W {
+	if w := r.H * widest; w < r.W && !b.V.Class { // from afar the words at its lower edge need the room
 		r.X, r.W = r.X+(r.W-w)/2, w
 	}
 	b.GogglesPicture(r)

@@ -27,7 +27,7 @@ type Flying struct {
 // The least of the scales, and how far a craft reaches from its middle whatever its attitude, in longer halves of its arms (the first two ours): near the ground it is
 // drawn as large as it is.
 const (
-	leastTop, leastWide = 7.5, 6
+	leastTop, leastWide = 7.5, 4.5
 	reach               = 2.2
 )
 
@@ -108,9 +108,9 @@ func (b *Board) pictured(r ink.Rect, where string) (picture, caption ink.Rect) {
 func (b *Board) Upright(where string, r ink.Rect, e Eye, f *Flying) {
 	picture, caption := b.pictured(r, where)
 	picture.H -= 6 * b.U
-	room := aloft{strip: 11 * b.U, across: 5.6, up: 8}
+	room := aloft{strip: 11 * b.U, across: 8.2, up: 9}
 	if b.V.Class { // seen from afar the craft matters more than the scale
-		room.across, room.up = 4.6, 6
+		room.across, room.up = 6.4, 6.5
 	}
 	m, step, perMetre := b.aloft(where, picture, e, f, room)
 	if caption.Empty() {
@@ -125,7 +125,7 @@ func (b *Board) Shaft(r ink.Rect, e Eye, f *Flying) {
 	plain := *f
 	plain.Haunts = false
 	in := ink.Rect{X: r.X, Y: r.Y + 0.5*b.Body, W: r.W, H: r.H - 0.5*b.Body - 7*b.U}
-	b.aloft("shaft", in, e, &plain, aloft{strip: 9 * b.U, across: 4.6, up: 8})
+	b.aloft("shaft", in, e, &plain, aloft{strip: 9 * b.U, across: 5, up: 8})
 }
 
 // aloft is how much room a craft over the ground has: beside its scale the words of that, px; and how many longer halves of its arms, as its icon has them, the
@@ -144,10 +144,10 @@ func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (
 	mark := ground - max(high, 0)*perMetre
 	m = f.model(e, icon)
 	f.sized(&m, icon, perMetre)
-	m.mid = ink.Point{X: in.Centre().X, Y: min(mark, ground-m.below())}
+	m.mid = ink.Point{X: in.X + in.W*0.6, Y: min(mark, ground-m.below())} // its height is said at the left
 
 	b.heightScale(where, in, f.Top, step, perMetre)
-	b.groundMarks(where, in, e, f, step, perMetre)
+	b.groundMarks(where, in, m.mid.X, e, f, step, perMetre)
 	if where == "behind" { // the horizon is level with the eye, which is as high as the craft
 		b.Line("horizon", in.X, m.mid.Y, in.Right(), m.mid.Y, ink.Paint{Line: ink.Rule})
 	} else {
@@ -161,22 +161,26 @@ func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (
 	b.flyer(where, &m, f)
 	if m.scale > f.arm()*perMetre*(1+1e-9) { // an icon has its height in words
 		left := in.X + 2*d
-		b.plate(where+" height-said", ink.Rect{X: left, Y: in.Y, W: m.mid.X - reach*m.scale - left, H: in.H - 2*b.U}, mark, tell.Metres(high))
+		b.plate(where+" height-said", ink.Rect{X: left, Y: in.Y, W: m.mid.X - max(m.reaches(e.right.Scale(-1)), 1.15*m.scale) - left, H: in.H - 2*b.U}, mark, tell.Metres(high))
 	}
 	return m, step, perMetre
 }
 
-// plate writes a few words at the left of a room, as near to a height of the page as the room lets it, on a ground of their own; where it is too narrow for them they
-// are left out.
-func (b *Board) plate(name string, room ink.Rect, y float64, t words.Text) {
-	text := b.Say(t)
-	w, h := ink.Width(text, b.Small, ink.Bold)+6*b.U, ink.BlockHeight(b.Small, 1)
-	if w > room.W || h > room.H {
-		return
+// plate writes a few words at the left of a room, as near to a height of the page as the room lets it, on a ground of their own; false where there is no room.
+func (b *Board) plate(name string, room ink.Rect, y float64, t words.Text) bool {
+	w, h := b.plateWidth(t), ink.BlockHeight(b.Small, 1)+4*b.U
+	if w > room.W+1e-9 || h > room.H {
+		return false
 	}
 	r := ink.Rect{X: room.X, Y: ui.Clamp(y-h/2, room.Y, room.Bottom()-h), W: w, H: h}
 	b.Rect(name+" ground", r, ink.Paint{Fill: ink.Paper})
-	b.Fitted(name, r, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Centre}, text)
+	b.Fitted(name, r, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Centre}, b.Say(t))
+	return true
+}
+
+// plateWidth is how wide a plate is.
+func (b *Board) plateWidth(t words.Text) float64 {
+	return ink.Width(b.Say(t), b.Small, ink.Bold) + 6*b.U
 }
 
 // heightScale draws marks at the left, a word beside each for which there is room.
@@ -198,13 +202,12 @@ func (b *Board) heightScale(where string, in ink.Rect, top, step, perMetre float
 	}
 }
 
-// groundMarks draws the ground with marks that stay where they are in the world, and the start.
-func (b *Board) groundMarks(where string, in ink.Rect, e Eye, f *Flying, step, perMetre float64) {
+// groundMarks draws the ground under a craft at x = mid with marks that stay where they are in the world, and the start.
+func (b *Board) groundMarks(where string, in ink.Rect, mid float64, e Eye, f *Flying, step, perMetre float64) {
 	y := in.Bottom()
 	b.Line(where+" ground", in.X, y, in.Right(), y, ink.Paint{Line: ink.Ink, Width: 2 * b.U})
 	along := f.snap.Air.Body.Pos.Dot(e.right)
-	mid := in.Centre().X
-	x := mid + (math.Ceil((along-in.W/2/perMetre)/step)*step-along)*perMetre
+	x := mid + (math.Ceil((along-(mid-in.X)/perMetre)/step)*step-along)*perMetre
 	for ; x <= in.Right(); x += step * perMetre {
 		if x >= in.X {
 			b.Line(where+" ground-mark", x, y+b.U, x, y+5*b.U, ink.Paint{Line: ink.Rule})
