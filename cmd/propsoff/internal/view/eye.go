@@ -37,8 +37,9 @@ func Pilot(craft vec.V, frame ink.Rect, away float64) Camera {
 	hold := func(half, share float64) float64 { return share * math.Atan(max(half-away, 0.1*half)/c.Focal) }
 	wide, up := hold(frame.W/2, holdWide), hold(frame.H/2, holdUp)
 	pan := math.Atan2(d.Y, d.X)
-	pan -= wide * math.Tanh(math.Sin(pan)/wide) // by the sine, so that nothing jumps behind his back
-	tilt := math.Atan2(-d.Z, math.Hypot(d.X, d.Y)) - restTilt
+	aside := wide * math.Tanh(math.Sin(pan)/wide) // by the sine, so that nothing jumps behind his back
+	pan -= aside
+	tilt := math.Atan2(-d.Z, math.Hypot(d.X, d.Y)*math.Cos(aside)) - restTilt // as high as the craft stands in the picture so turned
 	tilt += restTilt - up*math.Tanh(tilt/up)
 	s := Standing(at, pan, tilt)
 	s.Frame, s.Focal = c.Frame, c.Focal

@@ -14,6 +14,7 @@ import (
 	"propsoff/sim/body"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
+	"propsoff/sim/vec"
 )
 
 var flightScenes = []uitest.Scene{
@@ -56,14 +57,14 @@ var flightScenes = []uitest.Scene{
 	}), Says: []string{"ARMED", "tail towards you", "craft to scale"}},
 	{Name: "seen by the pilot nose in", Make: seenFrom(ui.FromPilot, func(t testing.TB) *uitest.Stage {
 		s := uitest.Airborne(t, 1.5).Set(3, 2012).Hold(1.5, 680).Set(3, 1500).Hold(1.5, 300)
-		s.V.Snap.Air.Body.Pos.X, s.V.Snap.Air.Body.Pos.Y = 1, -0.8
+		s.V.Snap.Air.Body.Pos = vec.V{X: 0.6, Y: -0.8, Z: -1.2}
 		return s
 	}), Says: []string{"ARMED", "nose towards you", "craft to scale"}},
 	{Name: "seen by the pilot far off", Make: seenFrom(ui.FromPilot, func(t testing.TB) *uitest.Stage {
 		s := uitest.Airborne(t, 12.3)
-		s.V.Snap.Air.Body.Pos.X, s.V.Snap.Air.Body.Pos.Y = 30, 22
+		s.V.Snap.Air.Body.Pos = vec.V{X: 30, Y: 22, Z: -12.3}
 		return s
-	}), Says: []string{"ARMED", "12.3 m high, 43.2 m away", "craft as an icon"}},
+	}), Says: []string{"ARMED", "12.3 m high, 43.1 m away", "craft as an icon"}},
 	{Name: "seen by the pilot upside down", Make: seenFrom(ui.FromPilot, func(t testing.TB) *uitest.Stage {
 		return uitest.Airborne(t, 12).InMode(layout.Rate).Set(0, 1750).Wait(900).Set(0, 1400).Set(1, 2012).Wait(425).Set(1, 1500).Set(0, 1100).Wait(150)
 	}), Says: []string{"ARMED", "upside down"}},

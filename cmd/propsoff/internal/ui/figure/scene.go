@@ -35,7 +35,7 @@ var crown = [...][2]float64{{-0.06, 0.3}, {-0.24, 0.36}, {-0.31, 0.5}, {-0.25, 0
 // half its width being 1 (ours).
 const clouds = 28
 
-var heap = [...][2]float64{{-1, 0}, {-0.86, 0.16}, {-0.6, 0.2}, {-0.45, 0.42}, {-0.12, 0.5}, {0.12, 0.34}, {0.4, 0.38}, {0.58, 0.18}, {0.85, 0.15}, {1, 0}}
+var heap = [...][2]float64{{-1, 0}, {-0.86, 0.16}, {-0.6, 0.2}, {-0.45, 0.42}, {-0.12, 0.5}, {0.12, 0.34}, {0.4, 0.38}, {0.58, 0.18}, {0.85, 0.15}, {1, 0}, {0.6, -0.09}, {0, -0.13}, {-0.6, -0.09}}
 
 // far is how far a tree is from a camera, over the ground.
 func (t *tree) far(c *view.Camera) float64 { return math.Hypot(t.north-c.At.X, t.east-c.At.Y) }
@@ -225,6 +225,12 @@ func (b *Board) fromCraft(r ink.Rect) {
 
 // Scene draws the flying craft as somebody sees it: the three drawings of those who teach, from where the pilot stands, or from the craft.
 func (b *Board) Scene(r ink.Rect, f *Flying) {
+	if b.V.Flight.From != ui.Drawn && r.H > 0.9*r.W { // there is room for the drawings as well
+		plain, low := *f, r
+		plain.Haunts = false
+		r, low = r.CutTop(r.H-r.W*0.4, b.Gap)
+		b.views(low, &plain)
+	}
 	switch b.V.Flight.From {
 	case ui.FromPilot:
 		b.Group("seen")

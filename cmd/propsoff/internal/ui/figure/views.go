@@ -144,7 +144,7 @@ func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (
 	mark := ground - max(high, 0)*perMetre
 	m = f.model(e, icon)
 	f.sized(&m, icon, perMetre)
-	m.mid = ink.Point{X: in.X + in.W*0.6, Y: min(mark, ground-m.below())} // its height is said at the left
+	m.mid = ink.Point{X: in.X + in.W*0.63, Y: min(mark, ground-m.below())} // its height is said at the left
 
 	b.heightScale(where, in, f.Top, step, perMetre)
 	b.groundMarks(where, in, m.mid.X, e, f, step, perMetre)
