@@ -108,7 +108,7 @@ func (b *Board) pictured(r ink.Rect, where string) (picture, caption ink.Rect) {
 func (b *Board) Upright(where string, r ink.Rect, e Eye, f *Flying) {
 	picture, caption := b.pictured(r, where)
 	picture.H -= 6 * b.U
-	room := aloft{strip: 11 * b.U, across: 8.2, up: 9}
+	room := aloft{strip: 11 * b.U, across: 8.2, up: 9, says: !b.V.Class}
 	if b.V.Class { // seen from afar the craft matters more than the scale
 		room.across, room.up = 6.4, 6.5
 	}
@@ -130,21 +130,30 @@ func (b *Board) Shaft(r ink.Rect, e Eye, f *Flying) {
 
 // aloft is how much room a craft over the ground has: beside its scale the words of that, px; and how many longer halves of its arms, as its icon has them, the
 // picture is wide and high at the least.
-type aloft struct{ strip, across, up float64 }
+type aloft struct {
+	strip, across, up float64
+	says              bool // its height is to be said whatever it takes
+}
+
+// pointing is how wide the mark on the scale is with what stays free beside it, in pixels of the least window.
+const pointing = 9
 
 // aloft draws the craft over the ground beside its scale; it gives the craft before the eye, the distance of two marks, m, and the pixels of a metre. The
 // height is that of the craft's middle, as in every number of it; so is the mark, and there the craft is drawn, but where it would be drawn into the ground: then it stands on it.
 func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (m model, step, perMetre float64) {
 	step = MarkStep(f.Top)
 	_, in = in.CutLeft(max(ink.Width(b.Say(tell.Length(500)), b.Small, ink.Regular), ink.Width(b.Say(tell.Length(0.05)), b.Small, ink.Regular)), room.strip)
-	icon := min(in.W/room.across, in.H/room.up)
+	icon, mid := min(in.W/room.across, in.H/room.up), in.X+in.W*0.63 // its height is said at the left
+	if beside := mid - in.X - pointing*b.U - b.plateWidth(tell.Metres(188.8)); room.says {
+		icon = min(icon, max(beside/1.85, in.W/12))
+	}
 	ground := in.Bottom()
 	perMetre = (in.H - reach*icon) / f.Top
 	high := -f.snap.Air.Body.Pos.Z
 	mark := ground - max(high, 0)*perMetre
 	m = f.model(e, icon)
 	f.sized(&m, icon, perMetre)
-	m.mid = ink.Point{X: in.X + in.W*0.63, Y: min(mark, ground-m.below())} // its height is said at the left
+	m.mid = ink.Point{X: mid, Y: min(mark, ground-m.below())}
 
 	b.heightScale(where, in, f.Top, step, perMetre)
 	b.groundMarks(where, in, m.mid.X, e, f, step, perMetre)
@@ -156,12 +165,12 @@ func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (
 			return ink.Point{X: m.mid.X + d.Dot(e.right)*perMetre, Y: ground - max(-p.Z, 0)*perMetre}
 		})
 	}
-	d := 4.5 * b.U
+	d := pointing / 2 * b.U
 	b.Polygon(where+" pointer", []ink.Point{{X: in.X, Y: mark}, {X: in.X + 1.6*d, Y: mark - d}, {X: in.X + 1.6*d, Y: mark + d}}, ink.Paint{Fill: ink.Ink})
 	b.flyer(where, &m, f)
 	if m.scale > f.arm()*perMetre*(1+1e-9) { // an icon has its height in words
-		left := in.X + 2*d
-		b.plate(where+" height-said", ink.Rect{X: left, Y: in.Y, W: m.mid.X - max(m.reaches(e.right.Scale(-1)), 1.15*m.scale) - left, H: in.H - 2*b.U}, mark, tell.Metres(high))
+		left := in.X + pointing*b.U
+		b.plate(where+" height-said", ink.Rect{X: left, Y: in.Y, W: mid - max(m.reaches(e.right.Scale(-1)), 1.15*m.scale) - left, H: in.H - 2*b.U}, mark, tell.Metres(high))
 	}
 	return m, step, perMetre
 }
