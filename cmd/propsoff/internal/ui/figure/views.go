@@ -141,21 +141,21 @@ const pointing = 9
 // aloft draws the craft over the ground beside its scale; it gives the craft before the eye, the distance of two marks, m, and the pixels of a metre. The
 // height is that of the craft's middle, as in every number of it; so is the mark, and there the craft is drawn, but where it would be drawn into the ground: then it stands on it.
 func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (m model, step, perMetre float64) {
-	step = MarkStep(f.Top)
 	_, in = in.CutLeft(max(ink.Width(b.Say(tell.Length(500)), b.Small, ink.Regular), ink.Width(b.Say(tell.Length(0.05)), b.Small, ink.Regular)), room.strip)
 	icon, mid := min(in.W/room.across, in.H/room.up), in.X+in.W*0.63 // its height is said at the left
 	if beside := mid - in.X - pointing*b.U - b.plateWidth(tell.Metres(188.8)); room.says {
 		icon = min(icon, max(beside/1.85, in.W/12))
 	}
 	ground := in.Bottom()
-	perMetre = (in.H - reach*icon) / f.Top
-	high := -f.snap.Air.Body.Pos.Z
-	mark := ground - max(high, 0)*perMetre
+	high := in.H - reach*icon
+	top := max(f.Top, high*reach*f.arm()/(0.36*in.W)) // one drawn as large as it is has room from side to side as well
+	step, perMetre = MarkStep(top), high/top
+	mark := ground - max(-f.snap.Air.Body.Pos.Z, 0)*perMetre
 	m = f.model(e, icon)
 	f.sized(&m, icon, perMetre)
 	m.mid = ink.Point{X: mid, Y: min(mark, ground-m.below())}
 
-	b.heightScale(where, in, f.Top, step, perMetre)
+	b.heightScale(where, in, top, step, perMetre)
 	b.groundMarks(where, in, m.mid.X, e, f, step, perMetre)
 	if where == "behind" { // the horizon is level with the eye, which is as high as the craft
 		b.Line("horizon", in.X, m.mid.Y, in.Right(), m.mid.Y, ink.Paint{Line: ink.Rule})
@@ -170,7 +170,7 @@ func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (
 	b.flyer(where, &m, f)
 	if m.scale > f.arm()*perMetre*(1+1e-9) { // an icon has its height in words
 		left := in.X + pointing*b.U
-		b.plate(where+" height-said", ink.Rect{X: left, Y: in.Y, W: mid - max(m.reaches(e.right.Scale(-1)), 1.15*m.scale) - left, H: in.H - 2*b.U}, mark, tell.Metres(high))
+		b.plate(where+" height-said", ink.Rect{X: left, Y: in.Y, W: mid - max(m.reaches(e.right.Scale(-1)), 1.15*m.scale) - left, H: in.H - 2*b.U}, mark, tell.Metres(-f.snap.Air.Body.Pos.Z))
 	}
 	return m, step, perMetre
 }
