@@ -142,7 +142,7 @@ const pointing = 9
 // height is that of the craft's middle, as in every number of it; so is the mark, and there the craft is drawn, but where it would be drawn into the ground: then it stands on it.
 func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (m model, step, perMetre float64) {
 	_, in = in.CutLeft(max(ink.Width(b.Say(tell.Length(500)), b.Small, ink.Regular), ink.Width(b.Say(tell.Length(0.05)), b.Small, ink.Regular)), room.strip)
-	icon, mid := min(in.W/room.across, in.H/room.up), in.X+in.W*0.63 // its height is said at the left
+	icon, mid := min(in.W/room.across, max(in.H/room.up, min(10*b.U, in.H/5))), in.X+in.W*0.63 // its height is said at the left
 	if beside := mid - in.X - pointing*b.U - b.plateWidth(tell.Metres(188.8)); room.says {
 		icon = min(icon, max(beside/1.85, in.W/12))
 	}
