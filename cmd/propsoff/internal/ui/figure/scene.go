@@ -225,10 +225,10 @@ func (b *Board) fromCraft(r ink.Rect) {
 
 // Scene draws the flying craft as somebody sees it: the three drawings of those who teach, from where the pilot stands, or from the craft.
 func (b *Board) Scene(r ink.Rect, f *Flying) {
-	if b.V.Flight.From != ui.Drawn && r.H > 0.9*r.W { // there is room for the drawings as well
+	if b.V.Flight.From != ui.Drawn && r.H > 0.62*r.W && !b.V.Class { // there is room for the drawings as well
 		plain, low := *f, r
 		plain.Haunts = false
-		r, low = r.CutTop(r.H-r.W*0.4, b.Gap)
+		r, low = r.CutTop(r.H-r.W*0.3, b.Gap)
 		b.views(low, &plain)
 	}
 	switch b.V.Flight.From {
