@@ -309,6 +309,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/paper":           "a page as PDF, SVG and PNG",
 	"cmd/propsoff/internal/presses":         "puts in order what an engine knows of keys, mouse and fingers at one picture",
 	"cmd/propsoff/internal/ui":              "says what a sheet is, and holds the parts that all sheets share",
+	"cmd/propsoff/internal/view":            "turns places in the world into places on a page: a pinhole camera, and lines and outlines cut at the edge of its picture",
 	"cmd/propsoff/internal/ui/figure":       "draws what several sheets show",
 	"cmd/propsoff/internal/ui/handheld":     "draws a plain hand-held radio, with each control where it sits on it",
 	"cmd/propsoff/internal/ui/screen":       "decides which sheet is shown and what each key does",

@@ -26,10 +26,15 @@ type Config struct {
 	// Control and Body are flown on the air bench.
 	Control flight.Control
 	Body    body.Config
+	// Camera is the one on board; the bench itself has no use for it.
+	Camera Camera
 	// Gestures and Menus are the two-stick gestures and the menus that they open, read only; nil for none.
 	Gestures *gestures.Config
 	Menus    *menu.Config
 }
+
+// Camera is what a camera on board sees: it looks Tilt up from the craft's nose, and View wide from side to side, both in rad.
+type Camera struct{ Tilt, View float64 }
 
 // Slots rounds a time in ms (0 or more) up to whole slots of slotTicks ms, at most 65535 of them: the craft file sees to that.
 func Slots(ms int, slotTicks uint16) uint16 {
@@ -76,6 +81,7 @@ func Default() Config {
 		SinkCarries:   900,
 	}
 	cfg.Body, cfg.Control = body.Default(), flight.DefaultControl()
+	cfg.Camera = Camera{Tilt: vec.Mul(15, flight.Degree), View: vec.Mul(100, flight.Degree)}
 	cfg.FitControl()
 	cfg.Link.Needed = cfg.Layout.Needed()
 	return cfg

@@ -94,6 +94,7 @@ func (d *decoder) craft(m *yamldoc.Map) {
 	d.top = m.Node()
 	d.body(m.Opt("body"))
 	d.control(m.Opt("control"))
+	d.camera(m.Opt("camera"))
 	m.Done()
 
 	slots := func(t time.Duration) uint16 { return sim.Slots(int(t/time.Millisecond), cfg.SlotTicks) }

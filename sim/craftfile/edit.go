@@ -20,14 +20,14 @@ import (
 
 // The usual order of the fields, for new ones.
 var (
-	fieldOrder   = []string{"propsoff", "name", "receiver", "link", "channels", "arming", "second-switch", "modes", "jobs", "motors"}
+	fieldOrder   = []string{"propsoff", "name", "receiver", "link", "channels", "arming", "second-switch", "modes", "jobs", "motors", "body", "control", "camera"}
 	armingOrder  = []string{"by", "on", "low-throttle", "arm-dwell", "disarm-dwell", "only-self-levelling", "tilt-limit", "still-time", "pack-limit", "camera-menu"}
 	modeNames    = pulse.ModeCodes()
 	modeOrder    = append([]string{"always"}, modeNames...)
 	receiverWays = map[link.OnLoss]string{link.FallsSilent: "falls-silent", link.RepeatsLast: "repeats-last", link.SendsStored: "sends-stored"}
 	groupOrder   = map[string][]string{"channels": benchJobs, "arming": armingOrder, "modes": modeOrder,
 		"receiver": {"when-silent", "frame-every", "frame-delay", "frame-jitter", "frames-lost", "chance", "stored"}, "link": {"silence-limit", "clean-time", "when-lost", "sink-time", "sink-carries"},
-		"motors": {"at-low-throttle", "idle-speed", "air-mode-in", "air-mode-wakes-at"}}
+		"camera": {"tilt", "view"}, "motors": {"at-low-throttle", "idle-speed", "air-mode-in", "air-mode-wakes-at"}}
 )
 
 // change collects edits of one text; after the first error it does nothing more.

@@ -54,6 +54,8 @@ func TestEachChangeAsAPersonWouldWriteIt(t *testing.T) {
 		{"teasel", func(f *craftfile.File) (*craftfile.File, error) {
 			return f.SetJob(craftfile.Job{Name: "finder sound", Channel: 7, Spans: []layout.Span{us(1600, 2180)}})
 		}, []string{"  rate: {from: 1750, to: 2180}\n", "  rate: {from: 1750, to: 2180}\n\njobs:\n  finder sound: {channel: 8, on: {from: 1600, to: 2180}}\n"}},
+		{"teasel", func(f *craftfile.File) (*craftfile.File, error) { return f.SetField(craftfile.CameraTilt, 225) }, []string{"{tilt: 15 deg,", "{tilt: 22.5 deg,"}},
+		{"teasel", func(f *craftfile.File) (*craftfile.File, error) { return f.SetField(craftfile.CameraView, 900) }, []string{"view: 100 deg}", "view: 90 deg}"}},
 		{"teasel", func(f *craftfile.File) (*craftfile.File, error) { return f.SetChannel("roll", 8) }, []string{"roll: 2, pitch: 3", "roll: 9, pitch: 3"}},
 		{"teasel", func(f *craftfile.File) (*craftfile.File, error) {
 			return f.SetArming(arming.BySticks, layout.NoChannel)

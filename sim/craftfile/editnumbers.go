@@ -30,6 +30,8 @@ const (
 	AirModes                   // the bits of the modes
 	AirWakes                   // tenths of a percent
 	AlwaysMode                 // a layout.Mode
+	CameraTilt                 // tenths of a degree
+	CameraView                 // tenths of a degree
 	FieldCount                 // one more than the last
 )
 
@@ -47,7 +49,9 @@ var fields = [FieldCount]struct {
 	ArmDwell:      {[2]string{"arming", "arm-dwell"}, millis},
 	DisarmDwell:   {[2]string{"arming", "disarm-dwell"}, millis},
 	StillTime:     {[2]string{"arming", "still-time"}, millis},
-	TiltLimit:     {[2]string{"arming", "tilt-limit"}, func(v int64) yamldoc.Inline { return yamldoc.InlineValue(parts(int(v), 10) + " deg") }},
+	TiltLimit:     {[2]string{"arming", "tilt-limit"}, degrees},
+	CameraTilt:    {[2]string{"camera", "tilt"}, degrees},
+	CameraView:    {[2]string{"camera", "view"}, degrees},
 	OnlyLevelling: {[2]string{"arming", "only-self-levelling"}, func(v int64) yamldoc.Inline { return yamldoc.InlineWord([]string{"no", "yes"}[v&1]) }},
 	AtLowThrottle: {[2]string{"motors", "at-low-throttle"}, func(v int64) yamldoc.Inline {
 		return yamldoc.InlineWord([...]string{flight.StandStill: "still", flight.Idle: "idle"}[v&1])
@@ -59,6 +63,8 @@ var fields = [FieldCount]struct {
 }
 
 func millis(v int64) yamldoc.Inline { return yamldoc.InlineValue(strconv.FormatInt(v, 10) + " ms") }
+
+func degrees(v int64) yamldoc.Inline { return yamldoc.InlineValue(parts(int(v), 10) + " deg") }
 
 func percentOf(scale int) func(int64) yamldoc.Inline {
 	return func(v int64) yamldoc.Inline { return yamldoc.InlineValue(parts(int(v), scale) + " %") }

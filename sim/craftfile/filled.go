@@ -31,6 +31,7 @@ func Filled(name string, cfg *sim.Config) ([]byte, error) {
 	w.motors()
 	w.body()
 	w.control()
+	w.group("camera", []quantity{{"tilt", cfg.Camera.Tilt, "rad"}, {"view", cfg.Camera.View, "rad"}})
 	text := w.Bytes()
 	f, err := Parse("craft", text)
 	if err != nil {

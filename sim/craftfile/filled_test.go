@@ -107,6 +107,7 @@ func TestAnyCraftIsFilledIn(t *testing.T) {
 		c := &cfg.Control
 		c.Curve[1] = flight.Curve{Full: number(box.LagHigh+1, 20), Exponential: number(1e-6, 1)}
 		c.BankLimit, c.FadeBelow, c.Filter = number(0.2, 1.3), number(0.01, 0.5), flight.CutOff(number(55, 65))
+		cfg.Camera = sim.Camera{Tilt: float64(whole(-29, 59)) * flight.Degree, View: number(0.7, 2.4)}
 		cfg.FitControl()
 		require.Equal(t, plain(cfg), plain(again(t, cfg)))
 	})

@@ -128,6 +128,14 @@ func (d *decoder) body(n yamldoc.Node) {
 	}
 }
 
+// camera reads what the camera on board sees: how far up it looks, and how wide its picture is from side to side.
+func (d *decoder) camera(n yamldoc.Node) {
+	c := &d.f.cfg.Camera
+	amounts(n, "craft-file.camera", []amount{
+		{"tilt", &c.Tilt, angle, -30 * flight.Degree, 60 * flight.Degree}, {"view", &c.View, angle, 40 * flight.Degree, 140 * flight.Degree},
+	}, nil)
+}
+
 // tenths is a number with one decimal.
 func tenths(v float64) words.Fixed {
 	return words.Fixed{N: int64(math.Round(v * 10)), Places: 1, Least: 1}

@@ -37,6 +37,7 @@ control:
   fade-below: 8 %
   filter: 50 Hz
   gains: {roll: {proportional: 20 1/s, integral: 12 1/s2, derivative: 0.5}}
+camera: {tilt: 25 deg, view: 1.5 rad}
 `))
 	require.NoError(t, err)
 	c := f.Config()
@@ -61,6 +62,8 @@ control:
 	assert.Equal(t, flight.Gains{Proportional: 20, Integral: 12, Derivative: 0.5}, k.Gains[0])
 	assert.Equal(t, b.Inertia, k.Inertia, "the mixer knows the craft")
 	assert.InDelta(t, 5, k.FullThrust, 1e-12)
+	assert.InDelta(t, 25*math.Pi/180, c.Camera.Tilt, 1e-15)
+	assert.Equal(t, 1.5, c.Camera.View)
 }
 
 func TestBodyAndControlAreHeldToLimits(t *testing.T) {
@@ -74,6 +77,9 @@ func TestBodyAndControlAreHeldToLimits(t *testing.T) {
 		{"body: {pack: {nominal: 17 V}}", "rise from empty over nominal to full"},
 		{"body: {pack: {resistance: 500 mohm}}", "would lose 29.5 V"},
 		{"control: {bank-limit: 90 deg}", "to 75 deg"},
+		{"camera: {tilt: 70 deg}", "to 60 deg"},
+		{"camera: {view: 100}", "unit"},
+		{"camera: {zoom: 2}", "zoom"},
 		{"control: {gains: {roll: {proportional: 5 1/s, integral: 300 1/s2, derivative: 0}}}", "swing ever wider in roll"},
 		{"control: {gains: {yaw: {proportional: 1 1/s, integral: 300 1/s2}}}", "swing ever wider in yaw"},
 		{"body: {motor: {lag: 60 ms}}\ncontrol: {level-rate: 15 1/s, gains: {pitch: {integral: 60 1/s2, derivative: 0}}}", "swing ever wider in pitch"},

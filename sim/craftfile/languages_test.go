@@ -23,7 +23,7 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 	for _, file := range []string{
 		// Each part of the file is a word instead of a group.
 		"x",
-		"receiver: {stored: x}\nlink: x\nchannels: x\narming: x\nsecond-switch: x\nmodes: x\njobs: x\nmotors: x\nbody: x\ncontrol: x\n",
+		"receiver: {stored: x}\nlink: x\nchannels: x\narming: x\nsecond-switch: x\nmodes: x\njobs: x\nmotors: x\nbody: x\ncontrol: x\ncamera: x\n",
 		"receiver: x\nsecond-switch: {on: x}\njobs: {a: x}\ncontrol: {stick-curve: {roll: x}, gains: {roll: x}}\n",
 		"body: {inertia: x, arms: x, motor: x, propeller: x, drag: x, ground: x, pack: x}\ncontrol: {stick-curve: x}\n",
 

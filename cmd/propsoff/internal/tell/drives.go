@@ -127,7 +127,7 @@ func idleCraft(code string, i Idling) words.Text {
 		return words.T("idle.cable-held")
 	}
 	switch code {
-	case "flight-pause", "flight-slow", "flight-step", "flight-replay", "stand-again":
+	case "flight-pause", "flight-slow", "flight-step", "flight-replay", "see-from", "stand-again":
 		return words.T("idle.not-in-air", words.Args{"key": i.First})
 	case "nudge", "tilt", "set-up-cable", "menu":
 		if i.Air {

@@ -281,17 +281,14 @@ func AirHovers(name string, throttle int) words.Text {
 	return words.T("flight.hovers", words.Args{"craft": words.Quote(name), "throttle": wholeMicros((throttle + 5) / 10 * 10)})
 }
 
-// Larger says how much larger than life the craft is drawn. From a hundred times on (ours) the number tells nobody anything.
-func Larger(times float64) words.Text {
-	n := max(times, 1)
-	if n >= 100 {
-		return words.T("flight.not-to-scale")
-	}
-	if n >= 10 {
-		round := math.Pow(10, math.Floor(math.Log10(n))-1)
-		n = math.Round(n/round) * round
-	}
-	return words.T("flight.larger", words.Args{"n": words.Whole(math.Round(n))})
+// ToScale says whether a craft is drawn as large as it is by the scale beside it, or stands there as an icon.
+func ToScale(is bool) words.Text { return words.T("flight.to-scale", words.Args{"is": words.Flag(is)}) }
+
+// NoseSeen says which way the nose of a craft points for somebody from whom it lies in a direction; heading and direction in rad from north clockwise.
+func NoseSeen(heading, direction float64) words.Text {
+	turn := math.Mod(heading-direction, 2*math.Pi)
+	way := (int(math.Round(turn/(math.Pi/2)))%4 + 4) % 4
+	return words.Of("flight.nose-seen", [...]string{"away", "right", "towards", "left"}[way])
 }
 
 // GhostMeans says what the dashed craft is. Short leaves out the dashes.

@@ -32,7 +32,23 @@ type FlightView struct {
 	Followed []FollowedPoint
 	Pace     Pace
 	Replay   Replay
+	// From is whence the craft is seen on the bench.
+	From Seen
 }
+
+// Seen is whence a flight is seen.
+type Seen uint8
+
+// The ways to see a flight, in the order in which a key takes them.
+const (
+	Drawn     Seen = iota // three drawings, for those who teach
+	FromPilot             // from where the pilot stands
+	FromCraft             // through the camera on board
+	seenCount
+)
+
+// Next is the one after it.
+func (s Seen) Next() Seen { return (s + 1) % seenCount }
 
 // TrailPoint is the craft's place at one tick. Make it with NextTrailPoint.
 type TrailPoint struct {

@@ -57,6 +57,7 @@ const (
 	SlowFlight     Action = "flight-slow"     // … runs slower: NextSlow
 	StepFlight     Action = "flight-step"     // … one step on, while it stands
 	ReplayFlight   Action = "flight-replay"   // look back at the last 30 s, or back to now
+	SeeFrom        Action = "see-from"        // whence the flight is seen: Seen.Next
 	StandAgain     Action = "stand-again"     // the craft stands at the start again
 	AskAgain       Action = "first-questions" // learn the radio being read, again
 	TurnTextSize   Action = "text-size"       // the next size of text
@@ -99,6 +100,7 @@ var shared = [...]Act{
 	{Action: SlowFlight, Physical: "H", Shows: (*View).timeStops, Says: func(v *View) words.Text { return tell.SlowTo(NextSlow(v.Flight.Pace.Slow)) }},
 	{Action: StepFlight, Physical: "J", Shows: func(v *View) bool { return v.timeStops() && v.Flight.Pace.Paused }},
 	{Action: ReplayFlight, Physical: "R", Shows: (*View).timeStops, On: func(v *View) bool { return v.Flight.Replay.On }},
+	{Action: SeeFrom, Physical: "0", Shows: func(v *View) bool { return v.Snap.In.Air }, Next: func(v *View) int { return int(v.Flight.From.Next()) }},
 	{Action: LeafBack, Physical: "PageUp", Shows: func(v *View) bool { return leafTurns(v, LeafBack) }},
 	{Action: LeafOn, Physical: "PageDown", Shows: func(v *View) bool { return leafTurns(v, LeafOn) }},
 	{Action: StandAgain, Physical: "K", Shows: func(v *View) bool { return v.Snap.In.Air && !v.Flight.Replay.On }},

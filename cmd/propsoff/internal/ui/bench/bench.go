@@ -17,7 +17,7 @@ func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnBench, Flown: true,
 		Shared: ui.Usual(ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.TurnLanguage, ui.KeepAgain, ui.TurnRecording,
-			ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.StandAgain, ui.TurnSound, ui.LeafBack, ui.LeafOn),
+			ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.SeeFrom, ui.StandAgain, ui.TurnSound, ui.LeafBack, ui.LeafOn),
 		Own:    []ui.Act{{Action: ui.AskAgain, Physical: "F2", Shows: func(v *ui.View) bool { return v.Driver == ui.Radio }}},
 		Front:  []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.NextDriver, ui.ChooseRadio, ui.PauseFlight, ui.ReplayFlight, ui.StandAgain},
 		Common: []ui.Action{ui.KeepAgain, ui.OnDrills.Open(), ui.TurnRecording},
@@ -264,6 +264,10 @@ func (b *board) classFlight(r ink.Rect) {
 		return
 	}
 	fl := figure.NewFlying(s, b.V.Config, b.V.Flight.Trail)
+	if b.V.Flight.From != ui.Drawn {
+		b.Scene(d.R, &fl)
+		return
+	}
 	b.Upright("behind", d.R.Cell(0, 2, 1, b.Gap), figure.EyeBehind(fl.Facing), &fl)
 	b.Downward(d.R.Cell(1, 2, 1, b.Gap), &fl)
 }

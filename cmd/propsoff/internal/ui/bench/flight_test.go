@@ -14,6 +14,7 @@ import (
 	"propsoff/sim/body"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
+	"propsoff/sim/vec"
 )
 
 var flightScenes = []uitest.Scene{
@@ -50,6 +51,30 @@ var flightScenes = []uitest.Scene{
 	},
 		Says: []string{"DISARMED", "Its motors are off; it still climbs at "}},
 	{Name: "cut", Make: func(t testing.TB) *uitest.Stage { return uitest.Airborne(t, 20).Tell(pulse.Link, 0).Wait(900) }, Says: []string{"DISARMED", "It falls: its motors are off."}},
+	{Name: "seen by the pilot at rest", Make: seenFrom(ui.FromPilot, uitest.Outside), Says: []string{"DISARMED", "tail towards you", "craft to scale"}},
+	{Name: "seen by the pilot", Make: seenFrom(ui.FromPilot, func(t testing.TB) *uitest.Stage {
+		return uitest.Airborne(t, 1.2).Glide(1, 1620, 100).Hold(1.2, 300).Glide(1, 1500, 100).Hold(1.2, 200)
+	}), Says: []string{"ARMED", "tail towards you", "craft to scale"}},
+	{Name: "seen by the pilot nose in", Make: seenFrom(ui.FromPilot, func(t testing.TB) *uitest.Stage {
+		s := uitest.Airborne(t, 1.5).Set(3, 2012).Hold(1.5, 680).Set(3, 1500).Hold(1.5, 300)
+		s.V.Snap.Air.Body.Pos = vec.V{X: 0.6, Y: -0.8, Z: -1.2}
+		return s
+	}), Says: []string{"ARMED", "nose towards you", "craft to scale"}},
+	{Name: "seen by the pilot far off", Make: seenFrom(ui.FromPilot, func(t testing.TB) *uitest.Stage {
+		s := uitest.Airborne(t, 12.3)
+		s.V.Snap.Air.Body.Pos = vec.V{X: 30, Y: 22, Z: -12.3}
+		return s
+	}), Says: []string{"ARMED", "12.3 m high, 43.1 m away", "craft as an icon"}},
+	{Name: "seen by the pilot upside down", Make: seenFrom(ui.FromPilot, func(t testing.TB) *uitest.Stage {
+		return uitest.Airborne(t, 12).InMode(layout.Rate).Set(0, 1750).Wait(900).Set(0, 1400).Set(1, 2012).Wait(425).Set(1, 1500).Set(0, 1100).Wait(150)
+	}), Says: []string{"ARMED", "upside down"}},
+	{Name: "seen from the craft at rest", Make: seenFrom(ui.FromCraft, uitest.Outside), Says: []string{"DISARMED"}},
+	{Name: "seen from the craft", Make: seenFrom(ui.FromCraft, func(t testing.TB) *uitest.Stage {
+		return uitest.Airborne(t, 6).Glide(1, 2012, 100).Hold(6, 1600).Glide(2, 1700, 100).Hold(6, 500)
+	}), Says: []string{"ARMED"}},
+	{Name: "seen from the craft upside down", Make: seenFrom(ui.FromCraft, func(t testing.TB) *uitest.Stage {
+		return uitest.Airborne(t, 12).InMode(layout.Rate).Set(0, 1750).Wait(900).Set(0, 1400).Set(1, 2012).Wait(425).Set(1, 1500).Set(0, 1100).Wait(150)
+	}), Says: []string{"ARMED", "upside down"}},
 	{Name: "replaying", Make: func(t testing.TB) *uitest.Stage {
 		s := uitest.Airborne(t, 5).Glide(1, 1700, 100).Hold(5, 1500)
 		old := s.V.Snap
@@ -81,6 +106,15 @@ var flightScenes = []uitest.Scene{
 		s.V.Notices = ui.Warnings(uitest.BluntedNotice)
 		return s
 	}, Says: []string{"2 radios plugged in"}},
+}
+
+// seenFrom is a scene that is seen from somewhere else.
+func seenFrom(from ui.Seen, scene func(testing.TB) *uitest.Stage) func(testing.TB) *uitest.Stage {
+	return func(t testing.TB) *uitest.Stage {
+		s := scene(t)
+		s.V.Flight.From = from
+		return s
+	}
 }
 
 func TestFlightInEveryScene(t *testing.T) {

@@ -50,11 +50,13 @@ func (b *Board) Flight(r ink.Rect) {
 	for i, n := range flightNumbers(s) {
 		b.Number(row.Cell(i, tell.FlightNumbers, 1, 4*b.U), tell.FlightNumber(i), n, b.Head)
 	}
-	b.Fitted("flight-motors", d.Row(ink.BlockHeight(b.Small, 1)), ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.FlightMotors(s, b.V.Config)))
+	if b.V.Flight.From == ui.Drawn { // nobody sees that from afar
+		b.Fitted("flight-motors", d.Row(ink.BlockHeight(b.Small, 1)), ink.Style{Size: b.Small, Colour: ink.Faint}, b.Say(tell.FlightMotors(s, b.V.Config)))
+	}
 	row, rest := d.R.CutBottom(b.ForFinger(25*b.U), 2*b.U)
 	b.PaceRow(row)
 	fl := NewFlying(s, b.V.Config, b.V.Flight.Trail)
-	b.views(rest, &fl)
+	b.Scene(rest, &fl)
 }
 
 // flightNumbers are the numbers that tell.FlightNumber names.
@@ -101,18 +103,22 @@ func (b *Board) PaceRow(r ink.Rect) {
 		b.LookBack(rest, re)
 		return
 	}
-	if does := b.Say(b.V.Does(ui.StepFlight, b.On)); b.V.Shows(ui.StepFlight, b.On) {
-		key := b.V.House.KeyOf(ui.StepFlight)
-		if wide := b.KeyWidth(key, does); wide <= rest.W && r.H >= b.Least() {
+	means, need := "", 0.0
+	if _, haunts := ui.Ghost(&b.V.Snap, b.V.Config); haunts && b.V.Flight.From == ui.Drawn {
+		means = b.Say(tell.GhostMeans(b.V.Snap.Mode, b.V.Snap.Sinking, false))
+		need = ink.Width(means, b.Small, ink.Regular) + 29*b.U
+	}
+	for _, a := range [...]ui.Action{ui.StepFlight, ui.SeeFrom} { // what they do is seen here
+		does, key := b.Say(b.V.Does(a, b.On)), b.V.House.KeyOf(a)
+		if wide := b.KeyWidth(key, does); b.V.Shows(a, b.On) && r.H >= b.Least() && (wide+10*b.U+need <= rest.W || a == ui.StepFlight && wide <= rest.W) {
 			left, rest = rest.CutLeft(wide, 10*b.U)
-			b.KeyRow(left, ui.StepFlight.Code(), key, does)
+			b.KeyRow(left, a.Code(), key, does)
 		}
 	}
-	if _, haunts := ui.Ghost(&b.V.Snap, b.V.Config); !haunts {
+	if need == 0 {
 		return
 	}
-	means := b.Say(tell.GhostMeans(b.V.Snap.Mode, b.V.Snap.Sinking, false))
-	text, rest := rest.CutRight(min(ink.Width(means, b.Small, ink.Regular)+1, rest.W-28*b.U), 6*b.U)
+	text, rest := rest.CutRight(min(need-28*b.U, rest.W-28*b.U), 6*b.U)
 	sample, _ := rest.CutRight(22*b.U, 0)
 	y := r.Centre().Y
 	b.Line("ghost-sample", sample.X, y, sample.Right(), y, ink.Paint{Line: ink.Focus, Width: 1.6 * b.U, Dash: ink.Dash{On: 4 * b.U, Off: 3 * b.U}})

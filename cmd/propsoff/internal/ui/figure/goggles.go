@@ -1,12 +1,12 @@
 package figure
 
 import (
-	"math"
-
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/view"
+	"propsoff/sim/vec"
 )
 
 // craftStands is how the craft stands, and before it which menu is open and where its mark stands.
@@ -44,8 +44,7 @@ func (b *Board) gogglesHands(r ink.Rect) {
 	})
 }
 
-// GogglesPicture is the picture in the goggles: a drafted frame, the land drawn faintly, one line of instruments, and the menu as a
-// sheet laid over it.
+// GogglesPicture is the picture in the goggles: a drafted frame, what the camera sees, one line of instruments, and a menu that is open as a sheet laid over it.
 func (b *Board) GogglesPicture(r ink.Rect) {
 	b.Group("goggles")
 	small := r.H < 260*b.U && !b.V.Class // a panel of the bench
@@ -57,47 +56,65 @@ func (b *Board) GogglesPicture(r ink.Rect) {
 	in := r.Inset(edge)
 	b.RoundRect("goggles-inner-frame", in, 12*b.U, ink.Paint{Line: ink.Rule})
 	bar, scene := in.CutBottom(ink.BlockHeight(b.Body, 1)+gap-2*b.U, 0)
-	b.land(scene.Inset(2 * b.U))
+	b.onBoard(scene.Inset(3 * b.U))
 	b.Line("instruments-rule", in.X+2*b.U, bar.Y, in.Right()-2*b.U, bar.Y, ink.Paint{Line: ink.Rule})
 	b.instruments(ink.Rect{X: bar.X + 12*b.U, Y: bar.Y, W: bar.W - 24*b.U, H: bar.H - 2*b.U})
-	b.menuSheet(scene.Inset(gap), small)
-}
-
-// land is what a camera on the ground sees: a level horizon, hills, a path that runs to it and some trees. It carries no meaning.
-func (b *Board) land(r ink.Rect) {
-	grid := ink.Paint{Line: ink.Grid, Width: 1.2 * b.U, Under: true}
-	y := r.Y + r.H*0.56
-	b.Line("horizon", r.X, y, r.Right(), y, grid)
-	hills := make([]ink.Point, 0, 25)
-	for i := range 25 {
-		x := float64(i) / 24
-		hills = append(hills, ink.Point{X: r.X + r.W*x, Y: y - r.H*(0.05+0.035*math.Sin(7*x+1)+0.02*math.Sin(17*x))})
-	}
-	b.Polyline("hills", hills, grid)
-	for _, s := range [...]float64{-1, 1} {
-		b.Line("path", r.X+r.W*(0.62+0.006*s), y, r.X+r.W*(0.62+0.16*s), r.Bottom(), grid)
-	}
-	for _, t := range [...][2]float64{{0.08, 0.07}, {0.19, 0.05}, {0.31, 0.055}, {0.77, 0.05}, {0.86, 0.08}, {0.93, 0.06}} {
-		x, h := r.X+r.W*t[0], r.H*t[1]*2
-		b.Line("tree", x, y, x, y-h*0.45, grid)
-		b.Circle("tree-crown", x, y-h*0.75, h*0.32, grid)
+	if b.V.Goggles.Open {
+		b.menuSheet(scene.Inset(gap), small)
 	}
 }
 
-// instruments are the one line at the lower edge of the picture: pack, mode, armed or not, link.
+// onBoard draws what the camera on board sees of the field: in the air from where the craft is, on the desk bench from as high as a desk.
+func (b *Board) onBoard(r ink.Rect) {
+	at, att := b.V.Snap.Air.Body.Pos, b.V.Snap.Air.Body.Att
+	if !b.V.Snap.In.Air {
+		at, att = vec.V{Z: -deskHigh}, b.tilted()
+	}
+	at.Z = min(at.Z, -2*view.Near)
+	c := view.Aboard(at, att, b.V.Config.Camera.Tilt).In(r, b.V.Config.Camera.View)
+	b.land(&c, 0)
+}
+
+// deskHigh is how high a craft stands on the desk, m (ours).
+const deskHigh = 0.8
+
+// instruments are the one line at the lower edge of the picture: pack, mode, armed or not, link; where they have no room, without link, pack, mode.
 func (b *Board) instruments(r ink.Rect) {
 	line := tell.GogglesLine(&b.V.Facts)
-	var parts [len(line)]ink.Part
+	const armed = 2
+	gap, free := 6*b.U, r.W
+	var wide [len(line)]float64
 	for i, w := range line {
-		parts[i] = ink.Share(ink.Width(b.Say(w), b.Body, ink.Bold)+2*b.U, 0)
+		wide[i] = ink.Width(b.Say(w), b.Body, ink.Bold) + 2*b.U
+		free -= wide[i] + gap
 	}
-	parts[2] = ink.Fix(parts[2].Share) // armed or not is never cut
-	for i, cell := range r.Columns(b.V.Cells[:0], 6*b.U, parts[:]...) {
+	for _, i := range [...]int{3, 0, 1} {
+		if free+gap < 0 {
+			free += wide[i] + gap
+			wide[i] = 0
+		}
+	}
+	var parts [len(line)]ink.Part
+	shown := parts[:0]
+	for i := range line {
+		switch {
+		case i == armed: // never cut
+			shown = append(shown, ink.Fix(wide[i]))
+		case wide[i] > 0:
+			shown = append(shown, ink.Share(wide[i], 0))
+		}
+	}
+	cells := r.Columns(b.V.Cells[:0], gap, shown...)
+	for i, w := range line {
+		if wide[i] == 0 {
+			continue
+		}
 		style := ink.Style{Size: b.Body}
-		if i == 2 {
+		if i == armed {
 			style.Weight = ink.Bold
 		}
-		b.Fitted("instrument", cell, style, b.Say(line[i]))
+		b.Fitted("instrument", cells[0], style, b.Say(w))
+		cells = cells[1:]
 	}
 }
 

@@ -36,13 +36,19 @@ type model struct {
 	mid    ink.Point
 	scale  float64
 	fx, fy float64 // where the motors sit
+	// fore: the front propellers are drawn so that nobody takes them for the rear ones.
+	fore bool
+	// fz is how high it is by the heights below; 0 counts as 1.
+	fz float64
 	// sweep is how far what sits on a motor reaches from its middle: its propeller, or without one its bell.
 	sweep float64
 }
 
 // model is the craft before an eye, its middle still to be set.
 func (f *Flying) model(e Eye, scale float64) model {
-	return model{att: f.snap.Air.Body.Att.Unit(), eye: e, scale: scale, sweep: propellerRadius}.shaped(&f.cfg.Body)
+	m := model{att: f.snap.Air.Body.Att.Unit(), eye: e, scale: scale, sweep: propellerRadius}.shaped(&f.cfg.Body)
+	m.fz = f.cfg.Body.HalfHeight / f.arm() / Feet
+	return m
 }
 
 // shaped is a model with its motors where those of a craft sit.
@@ -56,12 +62,20 @@ func (m model) shaped(c *body.Config) model {
 
 // at is where a place of the craft is seen.
 func (m *model) at(v vec.V) ink.Point {
-	w := m.att.Turn(v)
+	w := m.turned(v)
 	return ink.Point{X: m.mid.X + w.Dot(m.eye.right)*m.scale, Y: m.mid.Y - w.Dot(m.eye.up)*m.scale}
 }
 
+// turned is a place of the craft as it lies in the world.
+func (m *model) turned(v vec.V) vec.V {
+	if m.fz > 0 {
+		v.Z *= m.fz
+	}
+	return m.att.Turn(v)
+}
+
 // near is how near the eye a place is.
-func (m *model) near(v vec.V) float64 { return m.att.Turn(v).Dot(m.eye.to) }
+func (m *model) near(v vec.V) float64 { return m.turned(v).Dot(m.eye.to) }
 
 // motorAt is where a motor sits, in the order of the snapshot.
 func (m *model) motorAt(i int) vec.V {
@@ -78,9 +92,12 @@ const (
 )
 
 // below is how far below its middle the craft reaches on the sheet, px.
-func (m *model) below() float64 {
-	low := 0.0
-	see := func(v vec.V) { low = max(low, -m.att.Turn(v).Dot(m.eye.up)) }
+func (m *model) below() float64 { return m.reaches(m.eye.up.Scale(-1)) }
+
+// reaches is how far from its middle the craft reaches in a direction of the world across the ray to the eye, px.
+func (m *model) reaches(way vec.V) float64 {
+	far := 0.0
+	see := func(v vec.V) { far = max(far, m.turned(v).Dot(way)) }
 	for i := range flight.Motors {
 		p := m.motorAt(i)
 		for k := range 16 {
@@ -91,7 +108,7 @@ func (m *model) below() float64 {
 		see(vec.V{X: math.Copysign(0.39, p.X), Y: math.Copysign(0.39, p.Y), Z: Feet})
 		see(vec.V{X: math.Copysign(0.4, p.X), Y: math.Copysign(0.22, p.Y), Z: packTop})
 	}
-	return low * m.scale
+	return far * m.scale
 }
 
 // box is an upright box of the craft between two corners.
@@ -231,7 +248,11 @@ func (b *Board) nose(name string, m *model) {
 		pts[i] = m.at(v)
 	}
 	b.V.Pts = hullOf(b.V.Pts[:0], pts[:])
-	b.Polygon(name+" nose", b.V.Pts, ink.Paint{Fill: ink.Rule, Line: ink.Ink, Width: 1.3 * b.U})
+	p := ink.Paint{Fill: ink.Rule, Line: ink.Ink, Width: 1.3 * b.U}
+	if m.fore {
+		p.Fill, p.Line = ink.Focus, ink.Focus
+	}
+	b.Polygon(name+" nose", b.V.Pts, p)
 }
 
 func (b *Board) feet(name string, m *model) {
@@ -262,14 +283,22 @@ func (b *Board) flyerMotor(name string, m *model, i int, fl *Flying) {
 	}
 	if fl.snap.Air.Body.Speed[i] > slowest {
 		b.V.Pts = m.ring(b.V.Pts[:0], i)
-		b.Polyline(name+" propeller-turning", b.V.Pts, ink.Paint{Line: ink.Ink, Width: 1.1 * b.U})
+		b.Polyline(name+" propeller-turning", b.V.Pts, m.foremost(i, ink.Paint{Line: ink.Ink, Width: 1.1 * b.U}))
 		return
 	}
 	s, c := math.Sincos(0.6 + float64(i))
 	hub := m.motorAt(i)
 	hub.Z = propellerZ
 	tip := vec.V{X: c, Y: s}
-	b.stroke(name+" propeller", m.at(hub.Plus(propellerRadius, tip)), m.at(hub.Plus(-propellerRadius, tip)), ink.Paint{Line: ink.Ink, Width: max(1.6*b.U, m.scale*0.07)})
+	b.stroke(name+" propeller", m.at(hub.Plus(propellerRadius, tip)), m.at(hub.Plus(-propellerRadius, tip)), m.foremost(i, ink.Paint{Line: ink.Ink, Width: max(1.6*b.U, m.scale*0.07)}))
+}
+
+// foremost is how the propeller of a motor is drawn, by how those are drawn that need not be told apart.
+func (m *model) foremost(i int, p ink.Paint) ink.Paint {
+	if m.fore && i < 2 {
+		p.Line, p.Width = ink.Focus, 2*p.Width
+	}
+	return p
 }
 
 // slowest is the motor speed from which a propeller is drawn as the ring that it sweeps, rad/s (ours).

@@ -7,6 +7,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/view"
 	"propsoff/sim"
 	"propsoff/sim/vec"
 )
@@ -23,6 +24,13 @@ type Flying struct {
 	Top, Wide float64
 }
 
+// The least of the scales, and how far a craft reaches from its middle whatever its attitude, in longer halves of its arms (the first two ours): near the ground it is
+// drawn as large as it is.
+const (
+	leastTop, leastWide = 7.5, 4.5
+	reach               = 2.2
+)
+
 // NewFlying is the craft of a snapshot, with as much of its trail as a look back shows.
 func NewFlying(s *sim.Snapshot, cfg *sim.Config, trail []ui.TrailPoint) Flying {
 	f := Flying{snap: s, cfg: cfg, Facing: ui.Facing(s, trail)}
@@ -35,13 +43,14 @@ func NewFlying(s *sim.Snapshot, cfg *sim.Config, trail []ui.TrailPoint) Flying {
 	f.trail = trail
 	f.ghost, f.Haunts = ui.Ghost(s, cfg)
 	pos := s.Air.Body.Pos
-	high, far := -pos.Z, 0.0
+	high, far, arm := -pos.Z, 0.0, f.arm()
 	for i := range trail {
 		p := &trail[i]
 		high = max(high, -p.Pos.Z)
 		far = max(far, math.Abs(p.Pos.X-pos.X), math.Abs(p.Pos.Y-pos.Y))
 	}
-	f.Top, f.Wide = RoundUp(high*1.1, 2), RoundUp(far*1.05, 2)
+	// Both grow with what they must hold, and never by a step: whoever reads them sees the craft move, not its scale.
+	f.Top, f.Wide = max(leastTop*arm, high*1.12+reach*arm), max(leastWide*arm, far*1.05+reach*arm)
 	return f
 }
 
@@ -68,18 +77,18 @@ func RoundUp(v, least float64) float64 {
 	return 10 * ten
 }
 
-// MarkStep is the distance of two marks on a scale that ends at v, a number of RoundUp: four or five marks.
-func MarkStep(v float64) float64 {
-	lead := v / math.Pow(10, math.Floor(math.Log10(v)+1e-9))
-	if lead > 1.5 && lead < 3 {
-		return v / 4
-	}
-	return v / 5
-}
+// MarkStep is the distance of two marks on a scale that ends at v: a round number of which two to five fit.
+func MarkStep(v float64) float64 { return RoundUp(v/5.5, 0) }
 
-// larger says how much larger than life a model is at so many pixels a metre.
-func (f *Flying) larger(m *model, perMetre float64) words.Text {
-	return tell.Larger(m.scale / max(f.cfg.Body.ArmForward, f.cfg.Body.ArmRight, 1e-3) / perMetre)
+// arm is the longer half of the craft's arms, m: a model is as many pixels large as its scale for it.
+func (f *Flying) arm() float64 { return max(f.cfg.Body.ArmForward, f.cfg.Body.ArmRight, 1e-3) }
+
+// sized gives a model as many pixels as it truly has at so many pixels a metre, and no fewer than its icon.
+func (f *Flying) sized(m *model, icon, perMetre float64) { m.scale = max(icon, f.arm()*perMetre) }
+
+// toScale says whether a model is drawn as large as it is at so many pixels a metre, or stands there as an icon.
+func (f *Flying) toScale(m *model, perMetre float64) words.Text {
+	return tell.ToScale(m.scale <= f.arm()*perMetre*(1+1e-9))
 }
 
 // pictured splits a cell of a view: its title above, a line for its scale below.
@@ -99,16 +108,16 @@ func (b *Board) pictured(r ink.Rect, where string) (picture, caption ink.Rect) {
 func (b *Board) Upright(where string, r ink.Rect, e Eye, f *Flying) {
 	picture, caption := b.pictured(r, where)
 	picture.H -= 6 * b.U
-	room := aloft{strip: 11 * b.U, across: 5, up: 6.6, above: 2.7, highest: 2}
+	room := aloft{strip: 11 * b.U, across: 8.2, up: 9, says: !b.V.Class}
 	if b.V.Class { // seen from afar the craft matters more than the scale
-		room.across, room.up = 4, 4.8
+		room.across, room.up = 6.4, 6.5
 	}
 	m, step, perMetre := b.aloft(where, picture, e, f, room)
 	if caption.Empty() {
 		return
 	}
-	style, larger := ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}, f.larger(&m, perMetre)
-	b.Fitted(where+" scale", caption, style, b.FirstFit(caption.W, style, words.Clauses(words.T("flight.marks", words.Args{"step": tell.Length(step)}), larger), larger))
+	style, is := ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}, f.toScale(&m, perMetre)
+	b.Fitted(where+" scale", caption, style, b.FirstFit(caption.W, style, words.Clauses(words.T("flight.marks", words.Args{"step": tell.Length(step)}), is), is))
 }
 
 // Shaft draws the craft over the ground without its ghost and in few words, small beside the way that it may fall.
@@ -116,68 +125,98 @@ func (b *Board) Shaft(r ink.Rect, e Eye, f *Flying) {
 	plain := *f
 	plain.Haunts = false
 	in := ink.Rect{X: r.X, Y: r.Y + 0.5*b.Body, W: r.W, H: r.H - 0.5*b.Body - 7*b.U}
-	b.aloft("shaft", in, e, &plain, aloft{strip: 9 * b.U, across: 4.2, up: 6.5, above: 1.2})
+	b.aloft("shaft", in, e, &plain, aloft{strip: 9 * b.U, across: 5, up: 8})
 }
 
-// aloft is how much room a craft over the ground has: beside its scale the words of that, px; in halves of its longer arms, how wide and how high
-// the picture is at the least, how much stays free over the upper end of the scale, and how far from the upper edge its middle stays.
-type aloft struct{ strip, across, up, above, highest float64 }
+// aloft is how much room a craft over the ground has: beside its scale the words of that, px; and how many longer halves of its arms, as its icon has them, the
+// picture is wide and high at the least.
+type aloft struct {
+	strip, across, up float64
+	says              bool // its height is to be said whatever it takes
+}
 
-// aloft draws the craft over the ground beside its scale; it gives the craft before the eye, the distance of two marks, m, and the pixels of a metre.
+// pointing is how wide the mark on the scale is with what stays free beside it, in pixels of the least window.
+const pointing = 9
+
+// aloft draws the craft over the ground beside its scale; it gives the craft before the eye, the distance of two marks, m, and the pixels of a metre. The
+// height is that of the craft's middle, as in every number of it; so is the mark, and there the craft is drawn, but where it would be drawn into the ground: then it stands on it.
 func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (m model, step, perMetre float64) {
-	step = MarkStep(f.Top)
-	_, in = in.CutLeft(max(ink.Width(b.Say(tell.Length(f.Top)), b.Small, ink.Regular), ink.Width(b.Say(tell.Length(step)), b.Small, ink.Regular)), room.strip)
-	m = f.model(e, min(in.W/room.across, in.H/room.up))
+	_, in = in.CutLeft(max(ink.Width(b.Say(tell.Length(500)), b.Small, ink.Regular), ink.Width(b.Say(tell.Length(0.05)), b.Small, ink.Regular)), room.strip)
+	icon, mid := min(in.W/room.across, max(in.H/room.up, min(10*b.U, in.H/5))), in.X+in.W*0.63 // its height is said at the left
+	if beside := mid - in.X - pointing*b.U - b.plateWidth(tell.Metres(188.8)); room.says {
+		icon = min(icon, max(beside/1.85, in.W/12))
+	}
 	ground := in.Bottom()
-	perMetre = (in.H - room.above*m.scale) / f.Top
-	feet := ground - ui.Clearance(f.snap, &f.cfg.Body)*perMetre
-	m.mid = ink.Point{X: in.Centre().X, Y: max(feet-m.below(), in.Y+room.highest*m.scale)}
+	high := in.H - reach*icon
+	top := max(f.Top, high*reach*f.arm()/(0.36*in.W)) // one drawn as large as it is has room from side to side as well
+	step, perMetre = MarkStep(top), high/top
+	mark := ground - max(-f.snap.Air.Body.Pos.Z, 0)*perMetre
+	m = f.model(e, icon)
+	f.sized(&m, icon, perMetre)
+	m.mid = ink.Point{X: mid, Y: min(mark, ground-m.below())}
 
-	b.heightScale(where, in, f.Top, step, perMetre)
-	b.groundMarks(where, in, e, f, step, perMetre)
+	b.heightScale(where, in, top, step, perMetre)
+	b.groundMarks(where, in, m.mid.X, e, f, step, perMetre)
 	if where == "behind" { // the horizon is level with the eye, which is as high as the craft
 		b.Line("horizon", in.X, m.mid.Y, in.Right(), m.mid.Y, ink.Paint{Line: ink.Rule})
 	} else {
 		b.trailing(where, in, f, func(p vec.V) ink.Point {
 			d := p.Sub(f.snap.Air.Body.Pos)
-			return ink.Point{X: m.mid.X + d.Dot(e.right)*perMetre, Y: ground - max(-p.Z-f.cfg.Body.HalfHeight, 0)*perMetre}
+			return ink.Point{X: m.mid.X + d.Dot(e.right)*perMetre, Y: ground - max(-p.Z, 0)*perMetre}
 		})
 	}
-	d := 4.5 * b.U
-	b.Polygon(where+" pointer", []ink.Point{{X: in.X, Y: feet}, {X: in.X + 1.6*d, Y: feet - d}, {X: in.X + 1.6*d, Y: feet + d}}, ink.Paint{Fill: ink.Ink})
+	d := pointing / 2 * b.U
+	b.Polygon(where+" pointer", []ink.Point{{X: in.X, Y: mark}, {X: in.X + 1.6*d, Y: mark - d}, {X: in.X + 1.6*d, Y: mark + d}}, ink.Paint{Fill: ink.Ink})
 	b.flyer(where, &m, f)
+	if m.scale > f.arm()*perMetre*(1+1e-9) { // an icon has its height in words
+		left := in.X + pointing*b.U
+		b.plate(where+" height-said", ink.Rect{X: left, Y: in.Y, W: mid - max(m.reaches(e.right.Scale(-1)), 1.15*m.scale) - left, H: in.H - 2*b.U}, mark, tell.Metres(-f.snap.Air.Body.Pos.Z))
+	}
 	return m, step, perMetre
+}
+
+// plate writes a few words at the left of a room, as near to a height of the page as the room lets it, on a ground of their own; false where there is no room.
+func (b *Board) plate(name string, room ink.Rect, y float64, t words.Text) bool {
+	w, h := b.plateWidth(t), ink.BlockHeight(b.Small, 1)+4*b.U
+	if w > room.W+1e-9 || h > room.H {
+		return false
+	}
+	r := ink.Rect{X: room.X, Y: ui.Clamp(y-h/2, room.Y, room.Bottom()-h), W: w, H: h}
+	b.Rect(name+" ground", r, ink.Paint{Fill: ink.Paper})
+	b.Fitted(name, r, ink.Style{Size: b.Small, Weight: ink.Bold, Anchor: ink.Centre}, b.Say(t))
+	return true
+}
+
+// plateWidth is how wide a plate is.
+func (b *Board) plateWidth(t words.Text) float64 {
+	return ink.Width(b.Say(t), b.Small, ink.Bold) + 6*b.U
 }
 
 // heightScale draws marks at the left, a word beside each for which there is room.
 func (b *Board) heightScale(where string, in ink.Rect, top, step, perMetre float64) {
 	b.Line(where+" height", in.X, in.Bottom()-top*perMetre, in.X, in.Bottom(), ink.Paint{Line: ink.Rule})
 	every := 1
-	n := int(math.Round(top / step))
-	for float64(every)*step*perMetre < ink.LineHeight(b.Small)*1.05 && every < n {
+	for float64(every)*step*perMetre < ink.LineHeight(b.Small)*1.05 {
 		every++
 	}
-	for i := 0; i <= n; i++ {
+	for i := range int(top/step*(1+1e-9)) + 1 {
 		y := in.Bottom() - float64(i)*step*perMetre
 		b.Line(where+" mark", in.X-4*b.U, y, in.X, y, ink.Paint{Line: ink.Rule})
 		if i > 0 {
 			b.Line(where+" level", in.X, y, in.Right(), y, ink.Paint{Line: ink.Grid, Under: true})
 		}
-		// The upper end always has its word, the ground none that would come too near to another.
-		if i == n || i%every == 0 && float64(n-i)*step*perMetre >= ink.LineHeight(b.Small) {
-			word := b.Say(tell.Length(float64(i) * step))
-			b.Text(where+" metres", in.X-6*b.U, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Right | ink.Middle}, word)
+		if i%every == 0 {
+			b.Text(where+" metres", in.X-6*b.U, y, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Right | ink.Middle}, b.Say(tell.Length(float64(i)*step)))
 		}
 	}
 }
 
-// groundMarks draws the ground with marks that stay where they are in the world, and the start.
-func (b *Board) groundMarks(where string, in ink.Rect, e Eye, f *Flying, step, perMetre float64) {
+// groundMarks draws the ground under a craft at x = mid with marks that stay where they are in the world, and the start.
+func (b *Board) groundMarks(where string, in ink.Rect, mid float64, e Eye, f *Flying, step, perMetre float64) {
 	y := in.Bottom()
 	b.Line(where+" ground", in.X, y, in.Right(), y, ink.Paint{Line: ink.Ink, Width: 2 * b.U})
 	along := f.snap.Air.Body.Pos.Dot(e.right)
-	mid := in.Centre().X
-	x := mid + (math.Ceil((along-in.W/2/perMetre)/step)*step-along)*perMetre
+	x := mid + (math.Ceil((along-(mid-in.X)/perMetre)/step)*step-along)*perMetre
 	for ; x <= in.Right(); x += step * perMetre {
 		if x >= in.X {
 			b.Line(where+" ground-mark", x, y+b.U, x, y+5*b.U, ink.Paint{Line: ink.Rule})
@@ -199,13 +238,15 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 	picture, caption := b.pictured(r, "above")
 	b.Rect("above-frame", picture, ink.Paint{Line: ink.Grid})
 	in := picture.Inset(2 * b.U)
-	scale := min(in.W, in.H) / 7
+	half := min(in.W, in.H) / 2
+	icon := half / 4.6
 	if b.V.Class {
-		scale = min(in.W, in.H) / 5.4
+		icon = half / 3
 	}
-	m := f.model(EyeAbove, scale)
+	m := f.model(EyeAbove, icon)
 	m.mid = in.Centre()
-	perMetre := min(in.W, in.H) / 2 / f.Wide
+	perMetre := half / f.Wide
+	f.sized(&m, icon, perMetre)
 	at := func(p vec.V) ink.Point {
 		d := p.Sub(f.snap.Air.Body.Pos)
 		return ink.Point{X: m.mid.X + d.Dot(m.eye.right)*perMetre, Y: m.mid.Y - d.Dot(m.eye.up)*perMetre}
@@ -217,13 +258,10 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 	b.flyer("above", &m, f)
 
 	// A bar of a round length, and in words how long it is.
-	length := f.Wide / 2
-	if length*perMetre > caption.W*0.3 {
-		length = MarkStep(f.Wide)
-	}
+	length := MarkStep(f.Wide * 2)
 	w, style := length*perMetre, ink.Style{Size: b.Small, Colour: ink.Faint}
 	room := caption.W - w - 8*b.U
-	text := b.FirstFit(room, style, words.Clauses(tell.Length(length), f.larger(&m, perMetre)), tell.Length(length))
+	text := b.FirstFit(room, style, words.Clauses(tell.Length(length), f.toScale(&m, perMetre)), tell.Length(length))
 	x, y := caption.X+max(0, (room-ink.Width(text, b.Small, ink.Regular))/2), caption.Centre().Y
 	line := ink.Paint{Line: ink.Ink, Width: 1.5 * b.U}
 	b.Line("above-bar", x, y, x+w, y, line)
@@ -264,7 +302,7 @@ func (b *Board) trailing(where string, in ink.Rect, f *Flying, at func(vec.V) in
 			lift()
 			age++
 		}
-		if a, c, ok := clip(from, to, in); ok {
+		if a, c, ok := view.Clip(from, to, in); ok {
 			if n := len(v.Pts); n == 0 || v.Pts[n-1] != a {
 				lift()
 				v.Pts = append(v.Pts, a)
@@ -274,26 +312,4 @@ func (b *Board) trailing(where string, in ink.Rect, f *Flying, at func(vec.V) in
 		last, from = p.Pos, to
 	}
 	lift()
-}
-
-// clip is the part of a stroke that lies in a box (by Liang and Barsky).
-func clip(a, c ink.Point, r ink.Rect) (from, to ink.Point, ok bool) {
-	t0, t1 := 0.0, 1.0
-	dx, dy := c.X-a.X, c.Y-a.Y
-	for _, e := range [4][2]float64{{-dx, a.X - r.X}, {dx, r.Right() - a.X}, {-dy, a.Y - r.Y}, {dy, r.Bottom() - a.Y}} {
-		switch p, q := e[0], e[1]; {
-		case p == 0:
-			if q < 0 {
-				return a, c, false
-			}
-		case p < 0:
-			t0 = max(t0, q/p)
-		default:
-			t1 = min(t1, q/p)
-		}
-	}
-	if t0 >= t1 {
-		return a, c, false
-	}
-	return ink.Point{X: a.X + t0*dx, Y: a.Y + t0*dy}, ink.Point{X: a.X + t1*dx, Y: a.Y + t1*dy}, true
 }

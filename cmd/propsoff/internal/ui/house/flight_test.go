@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets"
+	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
 	"propsoff/cmd/propsoff/internal/threemodes"
@@ -473,4 +474,24 @@ func TestALookBackHasTheArrowKeys(t *testing.T) {
 	assert.True(t, p.reads("any stick key"))
 	p.tap("Left")
 	assert.Equal(t, ui.Keyboard, p.s.View().Driver)
+}
+
+// One key leads from the three drawings to where the pilot stands, into the craft, and back; on the desk bench it says where it works.
+func TestTheCraftIsSeenFromThreePlaces(t *testing.T) {
+	p := beginner(t, func(_ *whodrives.Options, o *screen.Options) { o.Outside = true })
+	p.taps("B Enter")
+	has := func(name string) bool { return len(ink.Describe(p.page).Named(name)) > 0 }
+	require.True(t, p.s.View().Snap.In.Air)
+	assert.True(t, has("behind pointer") && !has("seen-frame"))
+	p.tap("0")
+	assert.True(t, has("seen-frame") && !has("behind pointer"))
+	assert.True(t, p.reads("tail towards you"))
+	p.tap("0")
+	assert.True(t, has("goggles-frame") && !has("seen-frame"))
+	p.tap("0")
+	assert.True(t, has("behind pointer") && !has("goggles-frame"))
+
+	desk := beginner(t, nil)
+	desk.tap("0")
+	assert.True(t, desk.reads("That is for a craft on the air bench"))
 }

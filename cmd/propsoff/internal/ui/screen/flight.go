@@ -21,6 +21,7 @@ type flight struct {
 	paused bool
 	own    Track
 	replay replay
+	from   ui.Seen
 }
 
 // replay is the look back. It goes by the clock; the bench is paused meanwhile, and stays so after it.
@@ -53,7 +54,7 @@ func (f *flight) turn() {
 		}
 	}
 	if !f.Live.In.Air && !f.s.DeskUsed && f.s.Options.Loop.Pace() != live.Running { // there is no key for it on the desk bench
-		*f = flight{s: f.s, Live: f.Live, told: f.told, slow: 1, own: f.own}
+		*f = flight{s: f.s, Live: f.Live, told: f.told, slow: 1, own: f.own, from: f.from}
 		f.pace()
 	}
 	f.playOn()
@@ -203,7 +204,7 @@ func (f *flight) fill(v *ui.View) {
 	f.own.Follow(f.s.Options.Loop.Seen, &f.s.Config)
 	r := &f.replay
 	v.Flight.Pace = ui.Pace{Paused: f.paused, Slow: f.slow}
-	v.Flight.Replay = ui.Replay{}
+	v.Flight.Replay, v.Flight.From = ui.Replay{}, f.from
 	if f.looksBack() && f.s.Options.Loop.Moment(&v.Snap, r.at/1000) {
 		v.Flight.Pace.Paused = r.standing
 		v.Flight.Replay = ui.Replay{On: true, At: (r.at - r.from) / 1000, Length: (r.to - r.from) / 1000}
