@@ -49,6 +49,7 @@ type Facts struct {
 	Tilted      bool // beyond the craft's limit
 	Checked     bool
 	Flying      bool
+	Flown       Flown
 }
 
 // FactsOf takes from a snapshot what a drill may ask for. cfg is the craft on the bench.
@@ -58,6 +59,7 @@ func FactsOf(s *sim.Snapshot, cfg *sim.Config) Facts {
 		Refusals: s.Refusals, Link: s.Link, Mode: s.Mode, Menu: in.Craft.Menu, Armed: s.Armed,
 		Transmitter: in.Transmitter, Powered: in.Powered, Cable: in.Craft.Cable,
 		Tilted: in.Craft.TiltTenths > cfg.Arming.TiltLimitTenths, Checked: in.Checked, Flying: in.Air && s.Air.Flying,
+		Flown: flownOf(s),
 	}
 	for _, m := range s.Motor {
 		f.Turning = f.Turning || m > 0
@@ -194,6 +196,10 @@ func (w *Want) holds(in *Input) bool {
 		return is(f.Flying)
 	case Answer:
 		return in.Answer == int(w.A)+1
+	case Flies:
+		return w.Task.Keeps(&f.Flown)
+	case Leaves:
+		return f.Flown.On && !w.Task.Keeps(&f.Flown)
 	}
 	for i := range in.Happened {
 		if w.happens(&in.Happened[i]) {
@@ -222,6 +228,8 @@ func (w *Want) happens(h *happening.Happening) bool {
 		return h.Code == happening.MenuValue && h.A == w.A && h.B == w.B
 	case MenuLeft:
 		return h.Code == happening.MenuLeft && h.A == w.A
+	case TouchesDown:
+		return h.Code == happening.TouchedDown && h.A >= w.A && (h.A < w.B || w.B == NoHigh)
 	}
 	return false
 }

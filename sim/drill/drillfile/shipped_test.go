@@ -163,19 +163,24 @@ func TestNoTwoDrillsAreAlike(t *testing.T) {
 func TestDrillErrors(t *testing.T) {
 	const head = "propsoff: drill 1\ncode: x\nname: x\nabout: x\nruns: {tries: 5, in-a-row: 2}\ncue: {say: go}\n"
 	for text, want := range map[string]string{
-		"follow: {within: 1 s, all: [flown]}":                                                    "d.yaml:7:29: `flown` cannot stand here",
-		"follow: {within: 1 s, all: []}":                                                         "d.yaml:7:28: the list is empty: name at least one condition",
-		"follow: {within: 1 s, all: [{arm-switch: up}]}":                                         "write off or on",
-		"follow: {within: 1 s, all: [{armswitch: on}]}":                                          "did you mean `arm-switch`?",
-		"follow: {within: 1 s, all: [{gesture: craft-men}]}":                                     "did you mean `craft-menu`?",
-		"follow: {within: 1 s, all: [{answer: a}]}":                                              "d.yaml:7:",
-		"follow: {within: 1 s, all: [{is: flying}]}":                                             "the craft stands on the desk bench and never flies",
-		"follow: {within: 1 s, all: [{menu-value: {item: warn of a low pack at, value: 3.61}}]}": "3.61 is no value that this item comes to",
-		"follow: {within: 1 s, all: [{menu-value: {item: colours, value: 1}}]}":                  "cannot stand here",
-		"follow: {within: 90 m, all: [armed]}":                                                   "d.yaml:7:18: ",
-		"follow: {within: 1 s, all: [armed]}\nbench: {faults: [{reversd: roll}]}":                "this names no fault: write one of radio-off",
-		"follow: {within: 1 s, all: [armed]}\nwait: {from: 5 s, to: 2 s}":                        "d.yaml:8:",
-		"follow: {within: 1 s, all: [armed]}\nsound: loud":                                       "unknown field `sound`",
+		"follow: {within: 1 s, all: [flown]}":                                                                 "d.yaml:7:29: `flown` cannot stand here",
+		"follow: {within: 1 s, all: []}":                                                                      "d.yaml:7:28: the list is empty: name at least one condition",
+		"follow: {within: 1 s, all: [{arm-switch: up}]}":                                                      "write off or on",
+		"follow: {within: 1 s, all: [{armswitch: on}]}":                                                       "did you mean `arm-switch`?",
+		"follow: {within: 1 s, all: [{gesture: craft-men}]}":                                                  "did you mean `craft-menu`?",
+		"follow: {within: 1 s, all: [{answer: a}]}":                                                           "d.yaml:7:",
+		"follow: {within: 1 s, all: [{is: flying}]}":                                                          "the craft stands on the desk bench and never flies",
+		"follow: {within: 1 s, all: [{menu-value: {item: warn of a low pack at, value: 3.61}}]}":              "3.61 is no value that this item comes to",
+		"follow: {within: 1 s, all: [{menu-value: {item: colours, value: 1}}]}":                               "cannot stand here",
+		"follow: {within: 1 s, all: [{flies: {height: {to: 2 m}}}]}":                                          "the craft stands on the desk bench and never flies",
+		"bench: {bench: air}\nfollow: {within: 1 s, all: [{flies: {high: {to: 2 m}}}]}":                       "d.yaml:8:38: unknown field `high`",
+		"bench: {bench: air}\nfollow: {within: 1 s, all: [{flies: {height: {to: 2 km}}}]}":                    "d.yaml:8:51: `km` is no unit that can stand here",
+		"bench: {bench: air}\nfollow: {within: 1 s, all: [{flies: {climb: {from: 1 m/s, to: 1 m/s}}}]}":       "d.yaml:8:45: the span is empty",
+		"bench: {bench: air}\nfollow: {within: 1 s, all: [{flies: {nose: {points: north, within: 30 deg}}}]}": "`north` cannot stand here",
+		"follow: {within: 90 m, all: [armed]}":                                                                "d.yaml:7:18: ",
+		"follow: {within: 1 s, all: [armed]}\nbench: {faults: [{reversd: roll}]}":                             "this names no fault: write one of radio-off",
+		"follow: {within: 1 s, all: [armed]}\nwait: {from: 5 s, to: 2 s}":                                     "d.yaml:8:",
+		"follow: {within: 1 s, all: [armed]}\nsound: loud":                                                    "unknown field `sound`",
 	} {
 		_, err := drillfile.Parse("d.yaml", []byte(head+text+"\n"), known(t))
 		if assert.Error(t, err, text) {
