@@ -14,9 +14,9 @@ type Flown struct {
 	// Height, North and East are where its middle is, from the start, in mm; Along and Climb how fast it goes along the ground and up, in mm/s.
 	Height, North, East int32
 	Along, Climb        int32
-	// Lean is how far it leans, whichever way, and Nose where its nose points, 0 away from the pilot, who stands behind the start, and to the
-	// right of that positive; both in tenths of a degree.
-	Lean, Nose int32
+	// Lean is how far it leans, whichever way, Bank how far to the right, and Nose where its nose points, 0 away from the pilot, who stands behind
+	// the start, and to the right of that positive; all in tenths of a degree.
+	Lean, Bank, Nose int32
 }
 
 // The whole turn and half of it, in tenths of a degree.
@@ -31,12 +31,12 @@ func flownOf(s *sim.Snapshot) (f Flown) {
 		return f
 	}
 	b := &s.Air.Body
-	up, nose := b.Att.Turn(vec.V{Z: 1}).Z, b.Att.Turn(vec.V{X: 1})
+	up, nose, right := b.Att.Turn(vec.V{Z: 1}).Z, b.Att.Turn(vec.V{X: 1}), b.Att.Turn(vec.V{Y: 1}).Z
 	tenths := halfTurn / math.Pi
 	return Flown{
 		On: true, Height: whole(-b.Pos.Z, 1000), North: whole(b.Pos.X, 1000), East: whole(b.Pos.Y, 1000),
 		Along: whole(vec.V{X: b.Vel.X, Y: b.Vel.Y}.Norm(), 1000), Climb: whole(-b.Vel.Z, 1000),
-		Lean: whole(vec.Arc(math.Sqrt(max(1-vec.Mul(up, up), 0)), up), tenths), Nose: whole(vec.Arc(nose.Y, nose.X), tenths),
+		Lean: whole(vec.Arc(math.Sqrt(max(1-vec.Mul(up, up), 0)), up), tenths), Bank: whole(vec.Arc(right, up), tenths), Nose: whole(vec.Arc(nose.Y, nose.X), tenths),
 	}
 }
 
@@ -61,7 +61,8 @@ const (
 	OfDistance              // mm along the ground from Task.Mark
 	OfSpeed                 // mm/s along the ground
 	OfClimb                 // mm/s, up
-	OfLean                  // tenths of a degree from level
+	OfLean                  // tenths of a degree from level, whichever way
+	OfBank                  // tenths of a degree to the right
 	OfNose                  // tenths of a degree to either side of Task.Nose
 	Bounds
 )
@@ -106,6 +107,8 @@ func (t *Task) Value(b Bound, f *Flown) int32 {
 		return f.Climb
 	case OfLean:
 		return f.Lean
+	case OfBank:
+		return f.Bank
 	case OfNose:
 		off := (f.Nose - t.Nose) % wholeTurn
 		if off = max(off, -off); off > halfTurn {

@@ -19,7 +19,7 @@ type quantity struct {
 func metres(low int64) quantity        { return quantity{"m", 1000, low, 500_000} }
 func metresASecond(low int64) quantity { return quantity{"m/s", 1000, low, 100_000} }
 
-var degrees = quantity{"deg", 10, 0, 1800}
+func degrees(low int64) quantity { return quantity{"deg", 10, low, 1800} }
 
 // boundWord is a bound that is written as a span.
 type boundWord struct {
@@ -32,7 +32,7 @@ func boundWords() []boundWord {
 	return []boundWord{
 		{"height", drill.OfHeight, metres(0)}, {"north", drill.OfNorth, metres(-500_000)}, {"east", drill.OfEast, metres(-500_000)},
 		{"distance", drill.OfDistance, metres(0)}, {"speed", drill.OfSpeed, metresASecond(0)}, {"climb", drill.OfClimb, metresASecond(-100_000)},
-		{"lean", drill.OfLean, degrees},
+		{"lean", drill.OfLean, degrees(0)}, {"bank", drill.OfBank, degrees(-1800)},
 	}
 }
 

@@ -36,6 +36,7 @@ type lab struct {
 	s    drill.State
 	in   drill.Input
 	out  drill.Events
+	way  drill.Way
 	snap sim.Snapshot
 
 	queue []pulse.Reading
@@ -122,6 +123,7 @@ func (l *lab) tick() {
 		l.shown, l.cueAt, l.due = l.in.Tick, l.in.Tick, -1
 	}
 	l.s = drill.Step(&l.d.Config, l.s, &l.in, &l.out)
+	l.way.Step(&l.s, &l.in)
 	l.in.Answer, l.in.On = 0, l.s.Phase == drill.Looking // seen, and on
 	l.begun = false
 	for _, e := range l.out.All() {
