@@ -14,9 +14,9 @@ type Flown struct {
 	// Height, North and East are where its middle is, from the start, in mm; Along and Climb how fast it goes along the ground and up, in mm/s.
 	Height, North, East int32
 	Along, Climb        int32
-	// Lean is how far it leans, whichever way, Bank how far to the right, and Nose where its nose points, 0 away from the pilot, who stands behind
+	// Lean is how far it leans, whichever way, Bank how far to the right, Pitch how far its nose is up, and Nose where its nose points, 0 away from the pilot, who stands behind
 	// the start, and to the right of that positive; all in tenths of a degree.
-	Lean, Bank, Nose int32
+	Lean, Bank, Pitch, Nose int32
 }
 
 // The whole turn and half of it, in tenths of a degree.
@@ -36,7 +36,8 @@ func flownOf(s *sim.Snapshot) (f Flown) {
 	return Flown{
 		On: true, Height: whole(-b.Pos.Z, 1000), North: whole(b.Pos.X, 1000), East: whole(b.Pos.Y, 1000),
 		Along: whole(vec.V{X: b.Vel.X, Y: b.Vel.Y}.Norm(), 1000), Climb: whole(-b.Vel.Z, 1000),
-		Lean: whole(vec.Arc(math.Sqrt(max(1-vec.Mul(up, up), 0)), up), tenths), Bank: whole(vec.Arc(right, up), tenths), Nose: whole(vec.Arc(nose.Y, nose.X), tenths),
+		Lean: whole(vec.Arc(math.Sqrt(max(1-vec.Mul(up, up), 0)), up), tenths), Bank: whole(vec.Arc(right, up), tenths),
+		Pitch: whole(vec.Arc(-nose.Z, vec.V{X: nose.X, Y: nose.Y}.Norm()), tenths), Nose: whole(vec.Arc(nose.Y, nose.X), tenths),
 	}
 }
 

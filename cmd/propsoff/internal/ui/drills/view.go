@@ -99,9 +99,10 @@ func (r *Run) text(s string) words.Text { return tell.DrillText(r.One.Config.Cod
 // heading says in one or two words what is asked for: first, wait, now, the verdict.
 func (r *Run) heading() words.Text {
 	if r.Over != nil {
-		return tell.DrillHeading(drill.Over, 0)
+		return tell.DrillHeading(drill.Over, 0, nil)
 	}
-	return tell.DrillHeading(r.phase(), r.last().Verdict)
+	c, _ := r.asked()
+	return tell.DrillHeading(r.phase(), r.last().Verdict, c)
 }
 
 // phase is where the try stands as the sheet tells it: with nothing left to prepare the hands are to rest.
@@ -137,9 +138,9 @@ func (v *View) say() words.Text {
 			return r.text(said.Before[n])
 		}
 	case drill.Settling:
-		return words.T("drill.rest")
+		return tell.DrillRest(c)
 	case drill.Waiting:
-		return words.T("drill.wait", words.Args{"unannounced": words.Flag(c.WaitHigh > c.WaitLow)})
+		return tell.DrillWait(c)
 	case drill.Running:
 		if text := r.text(said.Say); !text.Empty() {
 			return text

@@ -21,6 +21,8 @@ type Flying struct {
 	Haunts bool // there is a ghost
 	// Top is the height at the upper end of the scales and Wide half the width of the view from above, m.
 	Top, Wide float64
+	// targets are where it is to fly.
+	targets []Target
 }
 
 // NewFlying is the craft of a snapshot, with as much of its trail as a look back shows.
@@ -135,6 +137,8 @@ func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (
 
 	b.heightScale(where, in, f.Top, step, perMetre)
 	b.groundMarks(where, in, e, f, step, perMetre)
+	b.upright(where, in, f, func(p vec.V) float64 { return m.mid.X + p.Sub(f.snap.Air.Body.Pos).Dot(e.right)*perMetre },
+		func(height float64) float64 { return ground - max(height-f.cfg.Body.HalfHeight, 0)*perMetre })
 	if where == "behind" { // the horizon is level with the eye, which is as high as the craft
 		b.Line("horizon", in.X, m.mid.Y, in.Right(), m.mid.Y, ink.Paint{Line: ink.Rule})
 	} else {
@@ -213,6 +217,7 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 	if p := at(vec.V{}); in.Inset(6 * b.U).Has(p) {
 		b.StartMark("above", p.X, p.Y)
 	}
+	b.fromAbove(in, f, at, perMetre)
 	b.trailing("above", in, f, at)
 	b.flyer("above", &m, f)
 
