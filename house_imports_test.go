@@ -49,7 +49,7 @@ var imports = map[string]string{
 	"sim/arming":             "sim/happening sim/layout sim/link sim/pulse",
 	"sim/body":               "sim/vec",
 	"sim/craftfile":          "assets/door assets/words assets/yamldoc gestures gestures/menu sim sim/arming sim/body sim/flight sim/layout sim/link sim/pulse sim/vec",
-	"sim/drill":              "gestures gestures/menu sim sim/arming sim/body sim/fault sim/flight sim/happening sim/layout sim/link sim/pulse",
+	"sim/drill":              "gestures gestures/menu sim sim/arming sim/body sim/fault sim/flight sim/happening sim/layout sim/link sim/pulse sim/vec",
 	"sim/drill/drillfile":    "assets assets/words assets/yamldoc gestures gestures/menu sim/arming sim/body sim/drill sim/fault sim/happening sim/layout sim/link sim/pulse",
 	"sim/examine":            "sim/arming sim/handset sim/layout sim/prove sim/pulse",
 	"sim/fault":              "sim/layout sim/link sim/pulse",

@@ -46,6 +46,9 @@ func (t *Target) corners() (all []vec.V) {
 	return all
 }
 
+// seeks tells whether the views show a target: then the craft is drawn smaller, so that it is seen where it is.
+func (f *Flying) seeks() bool { return len(f.targets) > 0 }
+
 // most is the farthest that a target may make the pictures reach, m (ours): what is farther off is no longer to be told apart.
 const most = 60
 

@@ -105,6 +105,9 @@ func (b *Board) Upright(where string, r ink.Rect, e Eye, f *Flying) {
 	if b.V.Class { // seen from afar the craft matters more than the scale
 		room.across, room.up = 4, 4.8
 	}
+	if f.seeks() {
+		room.across, room.up = 2*room.across, 1.6*room.up
+	}
 	m, step, perMetre := b.aloft(where, picture, e, f, room)
 	if caption.Empty() {
 		return
@@ -206,6 +209,9 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 	scale := min(in.W, in.H) / 7
 	if b.V.Class {
 		scale = min(in.W, in.H) / 5.4
+	}
+	if f.seeks() {
+		scale /= 2
 	}
 	m := f.model(EyeAbove, scale)
 	m.mid = in.Centre()
