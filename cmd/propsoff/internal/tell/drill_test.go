@@ -126,7 +126,7 @@ func TestFlownTasksAreSaid(t *testing.T) {
 	left := drill.Task{Set: 1 << drill.OfBank}
 	left.Spans[drill.OfBank] = drill.Span{Low: drill.NoLow, High: -250}
 	assert.Equal(t, "Leaning to the left, 25° or more, for 3 s", flies(left))
-	assert.Equal(t, "No longer: 1 m to 3 m high", strings.ReplaceAll(spoken(WantSentence(drill.Want{Kind: drill.Leaves, Task: task(drill.OfHeight)})), "\u00a0", " "))
+	assert.Equal(t, "It is no longer so: 1 m to 3 m high", strings.ReplaceAll(spoken(WantSentence(drill.Want{Kind: drill.Leaves, Task: task(drill.OfHeight)})), "\u00a0", " "))
 	assert.Equal(t, "It touches down at 1.0 m/s or more", strings.ReplaceAll(spoken(WantSentence(drill.Want{Kind: drill.TouchesDown, A: 1000, B: drill.NoHigh})), "\u00a0", " "))
 	assert.Equal(t, "The craft touches down", spoken(WantSentence(drill.Want{Kind: drill.TouchesDown, B: drill.NoHigh})))
 	seen := map[string]bool{}
