@@ -60,6 +60,7 @@ var imports = map[string]string{
 	"sim/layout":             "sim/pulse",
 	"sim/link":               "sim/happening sim/pulse",
 	"sim/practice":           "gestures gestures/menu sim sim/fault sim/happening sim/layout sim/link sim/pulse",
+	"sim/stop":               "sim sim/happening sim/hover sim/layout sim/pulse sim/vec",
 	"sim/prove":              "assets/words gestures gestures/menu sim sim/arming sim/flight sim/handset sim/happening sim/hover sim/layout sim/link sim/practice sim/prove/explore sim/pulse",
 	"sim/prove/explore":      "",
 	"sim/pulse":              "",

@@ -25,7 +25,7 @@ var (
 type Outcome struct {
 	// Stands is after how many ms the motors are off, Down after how many the craft is on the ground.
 	Stands, Down int64
-	// Goes is how far along the ground it still goes, in m, and Touch how fast it comes down, in m/s.
+	// Goes is how far along the ground it still goes, in m, at its farthest, and Touch how fast it comes down, in m/s.
 	Goes, Touch float64
 }
 
@@ -106,7 +106,7 @@ func Curve(cfg *sim.Config, m Moment, reactions []int64, dst []Outcome) []Outcom
 		if early.Stands < 0 {
 			fall := b
 			disarms(&fall)
-			one = ends(&fall, first)
+			one = ends(&fall, first, early.Goes)
 		} else {
 			one.Stands = r // it has come down by itself; its motors stand when the hand has come
 		}
@@ -118,25 +118,24 @@ func Curve(cfg *sim.Config, m Moment, reactions []int64, dst []Outcome) []Outcom
 // step runs one tick, and tells whether the craft has touched the ground in it.
 func step(b *sim.Bench, log *happening.Log, first int64, o *Outcome) bool {
 	b.Step(nil, log)
+	p := b.State().Air.Body.Pos
+	o.Goes = max(o.Goes, vec.V{X: p.X, Y: p.Y}.Norm())
 	for _, h := range log.All() {
 		if h.Code == happening.TouchedDown {
-			p := b.State().Air.Body.Pos
-			o.Down, o.Touch, o.Goes = b.Tick()-first, float64(h.A)/1000, math.Hypot(p.X, p.Y)
+			o.Down, o.Touch = b.Tick()-first, float64(h.A)/1000
 			return true
 		}
 	}
 	return false
 }
 
-// ends follows a craft whose hand has come until it is on the ground and its motors stand.
-func ends(b *sim.Bench, first int64) (o Outcome) {
+// ends follows a craft whose hand has come until it is on the ground and its motors stand; it has gone so far already.
+func ends(b *sim.Bench, first int64, gone float64) Outcome {
 	var log happening.Log
-	o.Stands = -1
+	o := Outcome{Stands: -1, Goes: gone}
 	for down, until := false, b.Tick()+longest; (!down || o.Stands < 0) && b.Tick() < until; {
 		log.Reset()
-		if touched := step(b, &log, first, &o); touched {
-			down = true
-		}
+		down = step(b, &log, first, &o) || down
 		if o.Stands < 0 && !b.Armed() {
 			o.Stands = b.Tick() - first
 		}

@@ -2,6 +2,7 @@ package tell
 
 import (
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim/drill"
 )
 
@@ -134,4 +135,15 @@ func DrillWait(c *drill.Case) words.Text {
 		return words.T("drill.fly-wait", args)
 	}
 	return words.T("drill.wait", args)
+}
+
+// AlarmTitle says what the curve of an alarm shows, or with all what each line of it is too.
+func AlarmTitle(all bool) words.Text {
+	return words.T("drill.alarm-title", words.Args{"all": words.Flag(all)})
+}
+
+// AlarmMeans says what a reaction to an alarm in the air means.
+func AlarmMeans(m *facts.AlarmMeans) words.Text {
+	return words.T("drill.alarm-means", words.Args{"after": Seconds(nearest(m.After, 10) * 10), "stands": Seconds(nearest(m.Stands, 10) * 10), "half": Metres(m.Half),
+		"goes": Metres(m.Goes), "touch": Speed(m.Touch), "height": Metres(m.Worst.Height), "along": Speed(m.Worst.Along), "climb": Speed(m.Worst.Climb)})
 }

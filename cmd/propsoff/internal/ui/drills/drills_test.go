@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -263,6 +264,19 @@ var drillScenes = []uitest.Scene{
 		s.V.Notices = ui.Warnings(drillssheet.Of(s.V).Trouble, words.T("notice.no-radio"))
 		return s
 	}, Says: []string{"The demo pilot drives, and a drill needs your own hand", "use the keys"}},
+	{Name: "over, after an alarm in the air", Make: func(t testing.TB) *uitest.Stage {
+		s := running(t, course(t), "alarm-in-air", drill.Resting, drill.Try{})
+		over := &drillrun.Result{Run: drill.Run{Learned: true}}
+		for i := range int32(4) {
+			over.Tries = append(over.Tries, drill.Try{Verdict: drill.Right, Reaction: 500 + 60*i, Uncertain: 17})
+		}
+		curve := &facts.AlarmCurve{}
+		for curve.Step(s.Cfg) {
+		}
+		one := drillssheet.Of(s.V).Run.One
+		drillssheet.Of(s.V).Run = drillssheet.Run{Over: over, One: one, Alarm: curve, Means: facts.AlarmAfter(s.Cfg, 590)}
+		return s
+	}, Says: []string{"Your hands were done 0.59", "the motors were off after 0.6", "how far it still goes"}},
 	{Name: "over", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
 		over := &drillrun.Result{Run: drill.Run{Learned: true}}

@@ -6,6 +6,7 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/drillrun"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
@@ -63,6 +64,9 @@ type Run struct {
 	// Steps are the steps of the gesture that was asked for, as the hand came to them in it; Nearly says how it missed it, where it nearly made it.
 	Steps  []step
 	Nearly words.Text
+	// Alarm is what an alarm comes to by the reaction of the hand, Means what the pupil's own means, where the drill was about that.
+	Alarm *facts.AlarmCurve
+	Means facts.AlarmMeans
 }
 
 // asks tells whether an answer is asked for.
