@@ -140,10 +140,10 @@ func TestFlownTasksAreSaid(t *testing.T) {
 	assert.Len(t, seen, 2*int(drill.Bounds)-2, "nose and bank are told alike on both sides")
 	for want, d := range map[string]drill.Did{
 		"It was too low, at 1.2 m.": {Kind: drill.DidFly, Bound: drill.OfHeight, Side: -1, Flew: 1234},
-		"It was so for 3.2 s at most; then it was too far to the left, at −1.6 m.": {Kind: drill.DidLeave, By: 3240, Bound: drill.OfEast, Side: -1, Flew: -1620},
-		"It was so for the last 1 s only when the time was up.":                    {Kind: drill.DidBriefly, By: 1010},
-		"It touched down at 2.7 m/s.":                                              {Kind: drill.DidTouch, Flew: 2701},
-		"It was so for 1 s at most; then it leaned 30° to the left.":               {Kind: drill.DidLeave, By: 1000, Bound: drill.OfBank, Side: -1, Flew: -301},
+		"It stayed so for 3.2 s at most; then it was too far to the left, at −1.6 m.": {Kind: drill.DidLeave, By: 3240, Bound: drill.OfEast, Side: -1, Flew: -1620},
+		"It had stayed so for only 1 s when the time was up.":                         {Kind: drill.DidBriefly, By: 1010},
+		"It touched down at 2.7 m/s.":                                                 {Kind: drill.DidTouch, Flew: 2701},
+		"It stayed so for 1 s at most; then it leaned 30° to the left.":               {Kind: drill.DidLeave, By: 1000, Bound: drill.OfBank, Side: -1, Flew: -301},
 	} {
 		assert.Equal(t, want, strings.ReplaceAll(spoken(DrillDid(&d)), "\u00a0", " "))
 	}

@@ -94,7 +94,7 @@ func (b *board) flight(r ink.Rect) {
 	switch {
 	case !ground:
 		b.Upright("stand", r, stand, &fl)
-	case b.Tall || r.W < r.H*1.1:
+	case r.W < r.H*1.1:
 		b.Upright("stand", r.Cell(0, 1, 2, b.Gap), stand, &fl)
 		b.Downward(r.Cell(1, 1, 2, b.Gap), &fl)
 	default:
