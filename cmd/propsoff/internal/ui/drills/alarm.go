@@ -8,6 +8,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui/figure"
+	"propsoff/sim"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 )
@@ -21,8 +22,14 @@ func answersAlarm(d *drillfile.Drill) bool {
 // alarms works out a bit more of what an alarm comes to, while the craft stands and nobody waits for a picture.
 func (p *part) alarms() {
 	if answersAlarm(p.view.Run.One) && !p.s.Flight.Live.Armed && !p.alarm.Known() {
-		p.alarm.Step(p.s.Options.Loop.Craft())
+		p.alarm.Step(p.alarmCraft())
 	}
+}
+
+// alarmCraft is the craft of the drill that runs: when a run is over, the pupil's own is back on the bench.
+func (p *part) alarmCraft() *sim.Config {
+	craft := p.view.Run.One.Config.Cases[0].Craft.On(*p.s.Options.Loop.Craft())
+	return &craft
 }
 
 // means works out what the pupil's own reaction means: the middle one of the right tries.
@@ -31,7 +38,7 @@ func (p *part) means(r *drillrun.Result) {
 	if !answersAlarm(p.view.Run.One) || sum.Timed == 0 {
 		return
 	}
-	craft := p.s.Options.Loop.Craft()
+	craft := p.alarmCraft()
 	for p.alarm.Step(craft) {
 	}
 	p.view.Run.Alarm, p.view.Run.Means = &p.alarm, facts.AlarmAfter(craft, sum.Median/1000)

@@ -1,6 +1,7 @@
 package house_test
 
 import (
+	"math"
 	"regexp"
 	"slices"
 	"testing"
@@ -110,7 +111,10 @@ func (p *person) climbs(t drill.Task) {
 	}
 	body := p.snap().Air.Body
 	low := float64(t.Spans[drill.OfHeight].Low) / 1000
-	up := min(max(low+0.5+body.Pos.Z, -1), 1.5)
+	up := min(max(low+0.7+body.Pos.Z, -1), 1.5)
+	if t.Has(drill.OfClimb) {
+		up = 1
+	}
 	switch climb := -body.Vel.Z; {
 	case !p.snap().Armed:
 	case climb < up-0.3:
@@ -118,8 +122,8 @@ func (p *person) climbs(t drill.Task) {
 	case climb > up+0.3:
 		tap("S")
 	}
-	if t.Has(drill.OfSpeed) && body.Pos.Z < -low {
-		tap("Up")
+	if speed := math.Hypot(body.Vel.X, body.Vel.Y); t.Has(drill.OfSpeed) && body.Pos.Z < -low && speed < 1.3 {
+		p.hold("Up", 300)
 	}
 }
 
