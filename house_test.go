@@ -256,6 +256,7 @@ var job = map[string]string{
 	"sim/flight":                            "goes from sticks and attitude to motor commands: angle, horizon, rate and air mode",
 	"sim":                                   "is the bench: it wires the parts in fixed order for one millisecond",
 	"sim/hover":                             "puts a craft into a hover high up, by its model, and lets its radio fall silent",
+	"sim/stop":                              "flies on from a moment of flight as a hand answers an alarm so many ms later, and looks how far the craft still goes",
 	"sim/practice":                          "is one practice: readings in, bench and gestures stepped, one snapshot out, digest kept",
 	"sim/craftfile":                         "is the craft file",
 	"sim/mark":                              "a mark that wanders without a pattern, and where one stick leads an ideal craft after it",

@@ -69,6 +69,9 @@ func runDrills(ctx context.Context, w *world.World, o *termlive.DrillOptions, pu
 	if o.Drills, err = chosenDrills(course.Drills, codes); err != nil {
 		return err
 	}
+	if left := len(course.Drills) - len(o.Drills); len(codes) == 0 && left > 0 {
+		w.Tell(words.T("drill.flown-left", words.Args{"n": words.Count(left)}))
+	}
 	if course.Pupils != nil {
 		held := screen.Held{Craft: c.File}
 		if c.Gestures != nil {
@@ -82,10 +85,10 @@ func runDrills(ctx context.Context, w *world.World, o *termlive.DrillOptions, pu
 	return termlive.Drills(ctx, w, o)
 }
 
-// chosenDrills finds drills by their code words; without any it is the whole course.
+// chosenDrills finds drills by their code words; without any it is the whole course, but for what is flown: a terminal shows no craft.
 func chosenDrills(all []*drillfile.Drill, codes []string) (out []*drillfile.Drill, err error) {
 	if len(codes) == 0 {
-		return all, nil
+		return slices.DeleteFunc(slices.Clone(all), (*drillfile.Drill).Flown), nil
 	}
 	var known []string
 	for _, d := range all {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"propsoff/assets"
@@ -81,6 +82,7 @@ func course(f *figures) (err error) {
 	if err != nil {
 		return err
 	}
+	drills = slices.DeleteFunc(drills, (*drillfile.Drill).Flown) // for want of eyes; sim/drill/drillfile has pilots for them
 	r := fakeradio.Main()
 	p, err := plug(r)
 	if err != nil {

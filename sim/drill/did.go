@@ -23,6 +23,10 @@ const (
 	DidOther                    // Job was asked for and lay still; Instead moved by By
 	DidWrongWay                 // Job was asked for and went the other way
 	DidElsewhere                // Job, a switch, was moved to another position than the one asked for
+	DidFly                      // the craft did not keep to Bound: it was beyond its Side, at Flew
+	DidLeave                    // it kept to all for By ticks at most, then no longer to Bound: it was beyond its Side, at Flew
+	DidBriefly                  // it kept to all at the end, but for By ticks only
+	DidTouch                    // it touched down at Flew, in mm/s
 )
 
 // Did is what the hand did in a try that was not right.
@@ -33,6 +37,9 @@ type Did struct {
 	By      int64
 	Way, At pulse.Width
 	Zones   int32
+	Bound   Bound
+	Side    int8
+	Flew    int32
 }
 
 const (
@@ -57,9 +64,11 @@ func DidOf(cfg *Config, t *Try, w *Way) Did {
 	for j := Throttle; j < Jobs; j++ {
 		jobs[j] = w.follow(j)
 	}
-	first := firstMoved(&jobs)
+	first, flew := firstMoved(&jobs), Did{}
 	switch {
 	case t.Verdict == Right || t.Verdict == Void:
+	case flewOf(c, t, w, &flew):
+		return flew
 	case t.Why == CameLate:
 		return Did{Kind: DidLate, By: int64(t.Reaction - c.Within)}
 	case c.planted(): // what was sent is not what the hand did

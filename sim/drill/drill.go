@@ -142,13 +142,17 @@ const (
 	MenuLeft              // happens: A: 1 kept, 0 put back
 	Answer                // happens: A: choice, from 0
 	Followed              // happens: the mark was followed to its end, and the hand could be measured
+	Flies                 // Task: the craft is in the air and keeps to it
+	Leaves                // Task: it is in the air and does not
+	TouchesDown           // happens: A, B: faster than that, and not so fast, both in mm/s as in a Span
 	WantKinds
 )
 
-// Want is one thing that must follow, must not happen, or must be so. What A and B mean stands beside each kind.
+// Want is one thing that must follow, must not happen, or must be so. What A, B and Task mean stands beside each kind.
 type Want struct {
 	Kind WantKind
 	A, B int32
+	Task Task
 	// For is how many ticks it must have held; with 0 a moment is enough.
 	For int32
 }
@@ -172,7 +176,7 @@ func (w *Want) passes() bool {
 // Happening reports whether the kind is true in one tick only.
 func (k WantKind) Happening() bool {
 	switch k {
-	case Refused, DisarmedBy, Happens, Gesture, MenuValue, MenuLeft, Answer, Followed:
+	case Refused, DisarmedBy, Happens, Gesture, MenuValue, MenuLeft, Answer, Followed, TouchesDown:
 		return true
 	}
 	return false

@@ -51,6 +51,7 @@ type Facts struct {
 	Checked     bool
 	Flying      bool
 	Broken      bool // a wreck on the air bench
+	Flown       Flown
 }
 
 // FactsOf takes from a snapshot what a drill may ask for. cfg is the craft on the bench.
@@ -60,7 +61,7 @@ func FactsOf(s *sim.Snapshot, cfg *sim.Config) Facts {
 		Refusals: s.Refusals, Link: s.Link, Mode: s.Mode, Menu: in.Craft.Menu, Armed: s.Armed,
 		Transmitter: in.Transmitter, Powered: in.Powered, Cable: in.Craft.Cable,
 		Tilted: in.Craft.TiltTenths > cfg.Arming.TiltLimitTenths, Checked: in.Checked, Flying: in.Air && s.Air.Flying,
-		Broken: in.Air && s.Air.Wreck != 0,
+		Broken: in.Air && s.Air.Wreck != 0, Flown: flownOf(s),
 	}
 	for _, m := range s.Motor {
 		f.Turning = f.Turning || m > 0
@@ -202,6 +203,10 @@ func (w *Want) holds(in *Input) bool {
 		return in.Answer == int(w.A)+1
 	case Followed:
 		return in.Followed && in.Hand.Measured
+	case Flies:
+		return w.Task.Keeps(&f.Flown)
+	case Leaves:
+		return f.Flown.On && !w.Task.Keeps(&f.Flown)
 	}
 	for i := range in.Happened {
 		if w.happens(&in.Happened[i]) {
@@ -230,6 +235,8 @@ func (w *Want) happens(h *happening.Happening) bool {
 		return h.Code == happening.MenuValue && h.A == w.A && h.B == w.B
 	case MenuLeft:
 		return h.Code == happening.MenuLeft && h.A == w.A
+	case TouchesDown:
+		return h.Code == happening.TouchedDown && h.A >= w.A && (h.A < w.B || w.B == NoHigh)
 	}
 	return false
 }

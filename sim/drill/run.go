@@ -214,8 +214,8 @@ func (s *State) done(c *Case, i int, in *Input, out *Events) {
 	w := &c.Wants[i]
 	s.Done |= 1 << i
 	out.add(Event{Kind: WantDone, Case: s.Case, Number: int32(i)})
-	if s.Standing>>i&1 == 1 {
-		return // it was so before
+	if s.Standing>>i&1 == 1 && !w.flown() {
+		return // it was so before; a craft that flies so must go on flying so
 	}
 	mark := s.byHand(w, in)
 	if w.For > 0 || w.goes() { // from when it held, which for a hand that goes somewhere is when it came there

@@ -240,7 +240,9 @@ func (s *State) held(w *Want, i int, in *Input) bool {
 func (s *State) wait(cfg *Config, in *Input, out *Events) {
 	c := &cfg.Cases[s.Case]
 	if i := broken(c, in); i >= 0 {
-		s.end(cfg, in, out, FalseStart, BrokeBefore, i)
+		if !s.prepareAgain(c, i, in, out) {
+			s.end(cfg, in, out, FalseStart, BrokeBefore, i)
+		}
 		return
 	}
 	if in.Tick >= s.Due {

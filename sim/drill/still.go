@@ -35,11 +35,10 @@ func (s *still) has(in *Input, band pulse.Width) bool {
 func (s *State) settle(cfg *Config, in *Input, out *Events) {
 	c, t := &cfg.Cases[s.Case], cfg.times()
 	if broken(c, in) >= 0 {
-		s.Phase, s.Since, s.At = Preparing, in.Tick, uint8(len(c.Before)-1)
-		out.add(Event{Kind: BeforeStep, Case: s.Case, Number: int32(s.At)})
+		s.lastStep(c, in, out)
 		return
 	}
-	if !s.still.has(in, t.Band+trembles(c)) {
+	if !c.Flown() && !s.still.has(in, t.Band+trembles(c)) { // hands that fly do not lie still
 		s.Since, s.still = in.Tick, stillAt(in)
 	}
 	if in.Tick < s.Since+int64(t.Rest) {
@@ -52,6 +51,22 @@ func (s *State) settle(cfg *Config, in *Input, out *Events) {
 	if s.Due <= in.Tick {
 		s.cue(cfg, in, out)
 	}
+}
+
+// lastStep asks for the last step of preparation again.
+func (s *State) lastStep(c *Case, in *Input, out *Events) {
+	s.Phase, s.Since, s.At = Preparing, in.Tick, uint8(len(c.Before)-1)
+	out.add(Event{Kind: BeforeStep, Case: s.Case, Number: int32(s.At)})
+}
+
+// prepareAgain goes back to the last step of preparation where the craft no longer flies as it did, want i of that step: that is no false start.
+func (s *State) prepareAgain(c *Case, i int, in *Input, out *Events) bool {
+	if !c.Before[len(c.Before)-1].Until[i].flown() {
+		return false
+	}
+	s.forget()
+	s.lastStep(c, in, out)
+	return true
 }
 
 // broken is the first want of the last step of preparation that does not hold any more, −1 for none.

@@ -32,6 +32,8 @@ type Way struct {
 
 	n, first int
 	at       [mostMoments]Moment
+	// Flight is how the craft flew meanwhile.
+	Flight Flight
 }
 
 // Moments is how many there are, and At gives one of them, the oldest first.
@@ -48,6 +50,7 @@ func (w *Way) Step(s *State, in *Input) {
 			*w = Way{From: in.Tick, Before: momentOf(in)}
 		}
 		w.note(in, apart)
+		w.Flight.note(in, false)
 		w.Cue, w.Called = s.Due, s.Phase == Running
 		if w.Called {
 			w.Cue = max(s.Given, s.CueAt)
@@ -56,6 +59,7 @@ func (w *Way) Step(s *State, in *Input) {
 	case Resting, Looking: // the tick that ended the try belongs to it
 		if w.From > 0 && s.Since == in.Tick {
 			w.note(in, 0)
+			w.Flight.note(in, true)
 			w.To = in.Tick
 		}
 	default:

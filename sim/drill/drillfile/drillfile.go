@@ -4,6 +4,7 @@ package drillfile
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"time"
 
 	"propsoff/assets/words"
@@ -37,6 +38,11 @@ type Drill struct {
 	Name, About, Caution, Source string
 	// Cases are the words of Config.Cases, in the same order.
 	Cases []Words
+}
+
+// Flown tells whether a drill is flown: then the craft must be seen.
+func (d *Drill) Flown() bool {
+	return slices.ContainsFunc(d.Config.Cases, func(c drill.Case) bool { return c.Flown() })
 }
 
 // Words are those of one case. A text that the file does not give is empty.

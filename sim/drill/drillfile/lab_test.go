@@ -38,6 +38,7 @@ type lab struct {
 	in   drill.Input
 	off  drill.Following
 	out  drill.Events
+	way  drill.Way
 	snap sim.Snapshot
 
 	queue []pulse.Reading
@@ -129,6 +130,7 @@ func (l *lab) tick() {
 		l.in.Followed, l.in.Hand = true, r.Whole(&l.off.Run.Record)
 	}
 	l.s = drill.Step(&l.d.Config, l.s, &l.in, &l.out)
+	l.way.Step(&l.s, &l.in)
 	l.in.Answer, l.in.On = 0, l.s.Phase == drill.Looking // seen, and on
 	l.begun = false
 	for _, e := range l.out.All() {

@@ -28,6 +28,7 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 		follow + "bench: {faults: [reversed, {noisy: x}, {swapped: roll, with: roll}, {reversed: second}, {dropouts: 1ms, every: 1ms}, {radio-off: x}]}\n",
 		head + "follow: {within: 1s, all: [{is: armed, colour: red}, {mode: angle, link: lost, is: armed}, {x: 1}, {armswitch: on}, {happens: link-lost, for: 1s}]}\n",
 		head + "craft: {arming: sticks, always: angle}\nfollow: {within: 1s, all: [{arm-switch: on}, {second-switch: on}, {mode-switch: rate}, {is: flying}, {refuses: []}, {answer: a}]}\n",
+		head + "bench: {bench: air}\nfollow: {within: 1s, all: [{flies: x}, {flies: {}}, {flies: {height: x}}, {flies: {height: {}}}, {leaves: {climb: {from: 2 m/s, to: 1 m/s}, nose: x}}, {touches-down: {}}]}\n",
 		head + "follow: {within: 1s, all: [{menu-value: {item: warn of a low pack at, value: 3.61}}]}\n",
 		head + "mark: x\n", follow + "choices: {a: A, b: B}\nmark: {axis: roll, mode: rate, run-in: 5 s, for: 60500 ms, size: 30 deg}\n",
 	} {

@@ -103,9 +103,8 @@ func (p *part) motor(n yamldoc.Node) {
 	one.Place, _ = m.Need("turns").Word(motors()...)
 	way, _ := m.Need("way").Word("clockwise", "counter-clockwise")
 	one.Clockwise = way == "clockwise"
-	noses := []string{"away", "right", "towards-you", "left"}
-	if nose, ok := m.Opt("nose").Word(noses...); ok {
-		one.Nose = slices.Index(noses, nose)
+	if nose, ok := m.Opt("nose").Word(noseWords()...); ok {
+		one.Nose = slices.Index(noseWords(), nose)
 	}
 	m.Done()
 }
@@ -250,7 +249,7 @@ func (p *part) never(n yamldoc.Node) {
 	}
 	for i, w := range p.c.Nevers {
 		for _, x := range p.c.Wants {
-			if w.Kind == x.Kind && w.A == x.A && w.B == x.B {
+			if w.Kind == x.Kind && w.A == x.A && w.B == x.B && w.Task == x.Task {
 				at := n
 				if l := n.List(); i < len(l) {
 					at = l[i]

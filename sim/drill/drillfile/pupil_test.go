@@ -28,6 +28,7 @@ type pupil struct {
 	since int64 // tick of the first act, −1 before
 	seen  looked
 	eye   eye
+	fly   flyer
 }
 
 // looked is what a pupil remembers of what was to be seen in this try.
@@ -44,11 +45,13 @@ func (q *pupil) turn() {
 	case l.begun:
 		q.acts, q.done, q.since, q.seen = 0, 0, -1, looked{}
 		q.rest()
+		q.fly.off()
 	case l.s.Phase == drill.Preparing:
 		q.prepare()
 	case l.s.Phase == drill.Running && l.shown >= 0:
 		q.respond()
 	}
+	q.fly.steer(q.l)
 }
 
 // rest brings the hands where they belong.
@@ -162,6 +165,9 @@ func (q *pupil) do(w *drill.Want) {
 		}
 		l.move([]int8{lay.Throttle, lay.Roll, lay.Pitch, lay.Yaw}[w.A], to)
 	case drill.ArmSwitch:
+		if w.A == 0 {
+			q.fly.off()
+		}
 		l.move(lay.Arm, on[w.A == 1])
 	case drill.SecondSwitch:
 		l.move(lay.Second, on[w.A == 1])
@@ -185,6 +191,12 @@ func (q *pupil) do(w *drill.Want) {
 		}
 	case drill.Flying:
 		l.move(lay.Throttle, pulse.Micros(1500))
+	case drill.Flies:
+		if l.snap.Armed {
+			q.fly.to(&w.Task)
+		}
+	case drill.TouchesDown:
+		q.fly.land()
 	case drill.Clear:
 		q.cure(arming.Set(w.A))
 	case drill.Happens:
@@ -318,6 +330,7 @@ func (q *pupil) arm() {
 
 func (q *pupil) disarm() {
 	l, lay := q.l, q.l.layout()
+	q.fly.off()
 	if lay.Arm != layout.NoChannel {
 		l.move(lay.Arm, pulse.Low)
 		return
@@ -348,6 +361,9 @@ func (q *pupil) cure(set arming.Set) {
 // blunder is what a pupil does who arms with the throttle up, forgets to disarm, and answers without looking.
 func (q *pupil) blunder() {
 	l, lay, c := q.l, q.l.layout(), q.l.kase()
+	if q.fly.spoil(l, c) {
+		return
+	}
 	if len(l.words().Codes) > 0 {
 		for i := range c.Wants {
 			if w := &c.Wants[i]; w.Kind == drill.Answer {

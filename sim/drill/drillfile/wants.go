@@ -59,6 +59,9 @@ func wantForms() []wantForm {
 		{"menu", oneOf(drill.Menu, pulse.MenuClosed, "closed", "open", "camera")},
 		{"propellers", oneOf(drill.Checked, 0, "unchecked", "checked")},
 		{"menu-left", oneOf(drill.MenuLeft, 0, "put-back", "kept")},
+		{"flies", bounds(drill.Flies)},
+		{"leaves", bounds(drill.Leaves)},
+		{"touches-down", touchesDown},
 	}
 	for i, name := range sticks() {
 		forms = append(forms, wantForm{name, stick(i)})
@@ -166,7 +169,7 @@ func (p *part) fits(n yamldoc.Node, w *drill.Want) {
 		n.Wrong("drill-file.no-second-switch")
 	case w.Kind == drill.ModeSwitch && p.c.Craft.FixedMode > 0:
 		n.Wrong("drill-file.no-mode-switch")
-	case w.Kind == drill.Flying && !p.c.Craft.OnAir:
+	case (w.Kind == drill.Flying || w.Kind == drill.Flies || w.Kind == drill.Leaves || w.Kind == drill.TouchesDown) && !p.c.Craft.OnAir:
 		n.Wrong("drill-file.never-flies")
 	}
 }

@@ -68,6 +68,9 @@ func drillWant(w *drill.Want) words.Text {
 	if w.Kind == drill.Happens {
 		return words.Of("drill.happens", codes.Code(happening.Code(w.A)))
 	}
+	if t := flownWant(w); !t.Empty() {
+		return t
+	}
 	id, ok := wantMessages[w.Kind]
 	if !ok {
 		return words.T("drill.something-else")
@@ -174,9 +177,9 @@ func DrillNext(name words.Text, why drill.Reason) words.Text {
 var drillHeadings = [...]words.ID{drill.Starting: "drill.heading-first", drill.Preparing: "drill.heading-first", drill.Settling: "drill.heading-rest", drill.Waiting: "drill.heading-ready",
 	drill.Running: "drill.heading-now", drill.Resting: "drill.heading-verdict", drill.Looking: "drill.heading-verdict", drill.Over: "drill.heading-over"}
 
-// DrillHeading is the heading over what is asked for.
-func DrillHeading(p drill.Phase, verdict drill.Verdict) words.Text {
-	return words.T(drillHeadings[p], words.Args{"verdict": VerdictWord(verdict)})
+// DrillHeading is the heading over what is asked for in a case, which is nil when the run is over.
+func DrillHeading(p drill.Phase, verdict drill.Verdict, c *drill.Case) words.Text {
+	return words.T(drillHeadings[p], words.Args{"verdict": VerdictWord(verdict), "flown": words.Flag(c != nil && c.Flown())})
 }
 
 // VerdictWord is a verdict in a word or two, and nothing where there is none.

@@ -106,3 +106,45 @@ func TestTheCountHasNoTimes(t *testing.T) {
 	assert.Equal(t, "5 of 7 right, 1 false start, 1 guessed.", spoken(DrillCount(s)))
 	assert.Contains(t, spoken(DrillSum(s)), "median 0.81")
 }
+
+// How a craft is to fly, and what it did not keep to, are sentences for every bound, either side and each language.
+func TestFlownTasksAreSaid(t *testing.T) {
+	task := func(set ...drill.Bound) (out drill.Task) {
+		for _, b := range set {
+			out.Set |= 1 << b
+			out.Spans[b] = drill.Span{Low: 1000, High: 3000}
+		}
+		return out
+	}
+	flies := func(t drill.Task) string {
+		return strings.ReplaceAll(spoken(WantSentence(drill.Want{Kind: drill.Flies, Task: t, For: 3000})), "\u00a0", " ")
+	}
+	assert.Equal(t, "1 m to 3 m high and over the square, for 3 s", flies(task(drill.OfHeight, drill.OfNorth, drill.OfEast)))
+	nose := drill.Task{Set: 1<<drill.OfNose | 1<<drill.OfDistance, Nose: 1800}
+	nose.Spans[drill.OfDistance] = drill.Span{Low: drill.NoLow, High: 6000}
+	assert.Equal(t, "Under 6 m from the start and nose towards you, for 3 s", flies(nose))
+	left := drill.Task{Set: 1 << drill.OfBank}
+	left.Spans[drill.OfBank] = drill.Span{Low: drill.NoLow, High: -250}
+	assert.Equal(t, "Leaning to the left, 25° or more, for 3 s", flies(left))
+	assert.Equal(t, "It is no longer so: 1 m to 3 m high", strings.ReplaceAll(spoken(WantSentence(drill.Want{Kind: drill.Leaves, Task: task(drill.OfHeight)})), "\u00a0", " "))
+	assert.Equal(t, "It touches down at 1.0 m/s or more", strings.ReplaceAll(spoken(WantSentence(drill.Want{Kind: drill.TouchesDown, A: 1000, B: drill.NoHigh})), "\u00a0", " "))
+	assert.Equal(t, "The craft touches down", spoken(WantSentence(drill.Want{Kind: drill.TouchesDown, B: drill.NoHigh})))
+	seen := map[string]bool{}
+	for b := range drill.Bounds {
+		for _, side := range []int8{-1, 1} {
+			said := spoken(DrillDid(&drill.Did{Kind: drill.DidFly, Bound: b, Side: side, Flew: 1700}))
+			assert.Regexp(t, `^I.* .*\.$`, said)
+			seen[said] = true
+		}
+	}
+	assert.Len(t, seen, 2*int(drill.Bounds)-2, "nose and bank are told alike on both sides")
+	for want, d := range map[string]drill.Did{
+		"It was too low, at 1.2 m.": {Kind: drill.DidFly, Bound: drill.OfHeight, Side: -1, Flew: 1234},
+		"It stayed so for 3.2 s at most; then it was too far to the left, at −1.6 m.": {Kind: drill.DidLeave, By: 3240, Bound: drill.OfEast, Side: -1, Flew: -1620},
+		"It had stayed so for only 1 s when the time was up.":                         {Kind: drill.DidBriefly, By: 1010},
+		"It touched down at 2.7 m/s.":                                                 {Kind: drill.DidTouch, Flew: 2701},
+		"It stayed so for 1 s at most; then it leaned 30° to the left.":               {Kind: drill.DidLeave, By: 1000, Bound: drill.OfBank, Side: -1, Flew: -301},
+	} {
+		assert.Equal(t, want, strings.ReplaceAll(spoken(DrillDid(&d)), "\u00a0", " "))
+	}
+}

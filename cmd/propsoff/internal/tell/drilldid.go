@@ -19,6 +19,9 @@ var dids = map[drill.DidKind]words.ID{
 
 // DrillDid says in a sentence what the hand did in a try that was not right; nothing where there is nothing to say.
 func DrillDid(d *drill.Did) words.Text {
+	if t := flewDid(d); !t.Empty() {
+		return t
+	}
 	id, ok := dids[d.Kind]
 	if !ok {
 		return words.Text{}

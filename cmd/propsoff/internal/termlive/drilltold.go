@@ -32,7 +32,7 @@ func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 	case drill.BeforeStep:
 		r.at(tick, "first", "step", int(e.Number), "say", text(own.Before[e.Number]))
 	case drill.WaitBegins:
-		r.at(tick, "ready", "say", words.T("drill.wait", words.Args{"unannounced": words.Flag(cfg.Cases[e.Case].WaitHigh > cfg.Cases[e.Case].WaitLow)}))
+		r.at(tick, "ready", "say", tell.DrillWait(&cfg.Cases[e.Case]))
 	case drill.CueNow:
 		r.mu.Lock()
 		r.order = drill.Choices(cfg, &v.State, r.order)
@@ -49,7 +49,7 @@ func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 	case drill.WantDone:
 		r.at(tick, "seen", "want", int(e.Number), "say", tell.WantSentence(cfg.Cases[e.Case].Wants[e.Number]))
 	case drill.RestBegins:
-		r.at(tick, "rest", "say", words.T("drill.rest"))
+		r.at(tick, "rest", "say", tell.DrillRest(&cfg.Cases[e.Case]))
 	case drill.LookBegins:
 		then := words.T("drill.look-again", words.Args{"key": words.T("key-cap.enter")})
 		if v.Alone {

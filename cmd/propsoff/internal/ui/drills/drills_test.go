@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -135,6 +136,23 @@ func following(t testing.TB, code string, off float64) *uitest.Stage {
 	return s
 }
 
+// flewOff is a try that left the square again, and is looked at so many ticks after its end.
+func flewOff(t testing.TB, after int64) *uitest.Stage {
+	try := drill.Try{Verdict: drill.TooLate, Why: drill.StillMissing, Reaction: -1}
+	s := running(t, uitest.Airborne(t, 3), "hover-square", drill.Looking, try)
+	r := &drillssheet.Of(s.V).Run
+	in := drill.Input{Tick: 1, Facts: drill.FactsOf(&s.V.Snap, s.Cfg)}
+	state := drill.State{Phase: drill.Running, Given: 500}
+	r.Way = &drill.Way{}
+	for ; in.Tick < 5000; in.Tick++ { // past it to the right, in a bend
+		f := &in.Facts.Flown
+		f.Height, f.North, f.East, f.Bank, f.Nose = 2200, int32(min(in.Tick, 3000)), int32(max(in.Tick-1800, 0)), 120, 150
+		r.Way.Step(&state, &in)
+	}
+	r.Did, r.State.Since = drill.DidOf(&r.One.Config, &try, r.Way), s.V.Snap.Tick-after
+	return s
+}
+
 var drillScenes = []uitest.Scene{
 	{Name: "chapters", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
@@ -218,6 +236,31 @@ var drillScenes = []uitest.Scene{
 		s.V.HideMode = true
 		return s
 	}, Says: []string{"Roll fully to a side"}},
+	{Name: "a height to hold", Make: func(t testing.TB) *uitest.Stage {
+		return running(t, uitest.Airborne(t, 3), "hold-height", drill.Running, drill.Try{})
+	}, Says: []string{"Climb to between 2 and 4", "from where you stand"}},
+	{Name: "a square to hover over", Make: func(t testing.TB) *uitest.Stage {
+		return running(t, uitest.Airborne(t, 3), "hover-square", drill.Running, drill.Try{})
+	}, Says: []string{"Fly over the square ahead", "from above"}},
+	{Name: "a mark to stop on", Make: func(t testing.TB) *uitest.Stage {
+		return runningCase(t, uitest.Airborne(t, 3), "stop-on-mark", 1, drill.Running, drill.Try{})
+	}, Says: []string{"Fly to the mark"}},
+	{Name: "the nose to turn", Make: func(t testing.TB) *uitest.Stage {
+		s := running(t, uitest.Airborne(t, 3), "hover-nose", drill.Running, drill.Try{})
+		drillssheet.Of(s.V).Run.State.Done = 1
+		return s
+	}, Says: []string{"then to the right"}},
+	{Name: "preparing to fly", Make: func(t testing.TB) *uitest.Stage {
+		s := running(t, uitest.Airborne(t, 3), "rate-level", drill.Preparing, drill.Try{})
+		drillssheet.Of(s.V).Run.State.At, drillssheet.Of(s.V).Run.Missing = 1, 1<<2
+		return s
+	}, Says: []string{"climb to more than 5", "5 m or more high and leaning under 10°"}},
+	{Name: "flying on", Make: func(t testing.TB) *uitest.Stage {
+		return running(t, uitest.Airborne(t, 3), "alarm-in-air", drill.Waiting, drill.Try{})
+	}, Says: []string{"Fly on, and wait for the call"}},
+	{Name: "a square that was missed", Make: func(t testing.TB) *uitest.Stage {
+		return flewOff(t, 20_000)
+	}, Says: []string{"It stayed so for 0.8", "then it was too far to the right", "go on"}},
 	{Name: "a gesture looked at", Make: func(t testing.TB) *uitest.Stage { return lookingAt(t, "gesture-craft-menu", 1) },
 		Says: []string{"Hold for 0.3 s: left stick to the left, at mid height; right stick straight down. Then within 0.5 s, hold for 0.3 s: left stick straight up.", "Yours will differ: record your own from your craft's manual."}},
 	{Name: "an errand looked at", Make: func(t testing.TB) *uitest.Stage { return lookingAt(t, "menu-errand", 3) },
@@ -250,6 +293,19 @@ var drillScenes = []uitest.Scene{
 	{Name: "not measured", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, course(t), "follow-roll-rate", drill.Resting, drill.Try{Verdict: drill.Wrong, Why: drill.NotMeasured, Reaction: -1, Hand: mark.Hand{Axis: mark.Roll, Mode: layout.Rate}})
 	}, Says: []string{"Not measured: too little"}},
+	{Name: "over, after an alarm in the air", Make: func(t testing.TB) *uitest.Stage {
+		s := running(t, course(t), "alarm-in-air", drill.Resting, drill.Try{})
+		over := &drillrun.Result{Run: drill.Run{Learned: true}}
+		for i := range int32(4) {
+			over.Tries = append(over.Tries, drill.Try{Verdict: drill.Right, Reaction: 500 + 60*i, Uncertain: 17})
+		}
+		curve := &facts.AlarmCurve{}
+		for curve.Step(s.Cfg) {
+		}
+		one := drillssheet.Of(s.V).Run.One
+		drillssheet.Of(s.V).Run = drillssheet.Run{Over: over, One: one, Alarm: curve, Means: facts.AlarmAfter(s.Cfg, 590)}
+		return s
+	}, Says: []string{"Your hands were done 0.59", "the motors were off after 0.6", "how far it still goes"}},
 	{Name: "over", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
 		over := &drillrun.Result{Run: drill.Run{Learned: true}}

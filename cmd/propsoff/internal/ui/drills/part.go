@@ -6,6 +6,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/cmd/propsoff/internal/drillrun"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/live/whodrives"
@@ -46,6 +47,7 @@ type part struct {
 	refused []int32
 	sumOf   int       // the drill that the sum is about; −1 for none
 	way     drill.Way // of the try that is looked at
+	alarm   facts.AlarmCurve
 }
 
 // New makes the sheet.
@@ -116,6 +118,7 @@ func (p *part) Turn() {
 	}
 	if p.was = p.s.Run.On && p.s.Run.State.Phase != drill.Over; p.was {
 		p.hold()
+		p.alarms()
 	}
 }
 
@@ -123,6 +126,7 @@ func (p *part) over(r drillrun.Result) {
 	p.view.Run.Over = &r
 	p.view.Run.Before = before(p.o.Pupils.Runs(), p.view.Run.hand())
 	p.kept = p.o.Pupils.Keep(&r, p.view.Run.One, p.held)
+	p.means(&r)
 	p.choose()
 	if !r.BrokenOff && p.view.Next >= 0 {
 		p.look(p.view.Next)
@@ -159,6 +163,7 @@ func (p *part) begin() {
 		return
 	}
 	v.Run, p.cue, p.kept = Run{One: v.Drills[v.Selected], Way: &p.way}, 0, nil
+	p.alarm = facts.AlarmCurve{}
 	p.s.Begun++
 	p.hold()
 	p.s.Flight.RealTime()

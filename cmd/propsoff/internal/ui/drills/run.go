@@ -206,6 +206,12 @@ func (b *board) over(r ink.Rect) {
 	}
 	foot := b.SayHeight(v.Run.sum(), r.W, ink.Style{Size: b.Large}) + b.SayHeight(tell.DrillAsks(&v.Run.One.Config), r.W, ink.Style{Size: b.Body}) + 2*b.Gap
 	row := d.Row(d.R.H - foot)
+	if v.Run.Alarm != nil {
+		var plot ink.Rect
+		row, plot = row.CutTop(row.H*0.2, b.Gap)
+		b.alarm(plot)
+		b.Group("task")
+	}
 	rows := 1
 	if b.Tall && need > 2 {
 		rows = 2

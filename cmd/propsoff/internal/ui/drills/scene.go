@@ -46,7 +46,7 @@ func (r *Run) about() (s shown) {
 			s.levers[drill.Second] = true
 		case drill.Mode, drill.ModeSwitch:
 			s.levers[drill.ModeJob] = true
-		case drill.Motors, drill.Flying, drill.Level:
+		case drill.Motors, drill.Flying, drill.Level, drill.Flies, drill.Leaves, drill.TouchesDown:
 			s.craft = true
 		case drill.Transmitter, drill.Power, drill.Cable, drill.Link, drill.Menu:
 			s.situation = s.situation || !before || w.Kind != drill.Link && w.Kind != drill.Menu
@@ -126,6 +126,9 @@ func (b *board) scene(r ink.Rect) {
 		if b.V.Class {
 			share = 4.4
 		}
+		if run.flown() { // the hands are busy, the eyes are on the craft
+			wide, share = 4, 5
+		}
 		add(hands, wide, func(r ink.Rect) { b.hands(r, &s) })
 		add(bench, share, func(r ink.Rect) { b.benchOf(r, &s) })
 	}
@@ -166,6 +169,10 @@ func (b *board) benchOf(r ink.Rect, s *shown) {
 		} else {
 			b.picture(r, said.Picture)
 		}
+		return
+	}
+	if b.V.Snap.In.Air && run.flown() {
+		b.flight(r)
 		return
 	}
 	if b.V.Snap.In.Air {

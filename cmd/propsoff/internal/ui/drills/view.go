@@ -6,6 +6,7 @@ import (
 
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/drillrun"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
@@ -67,6 +68,9 @@ type Run struct {
 	// Steps are the steps of the gesture that was asked for, as the hand came to them in it; Nearly says how it missed it, where it nearly made it.
 	Steps  []step
 	Nearly words.Text
+	// Alarm is what an alarm comes to by the reaction of the hand, Means what the pupil's own means, where the drill was about that.
+	Alarm *facts.AlarmCurve
+	Means facts.AlarmMeans
 }
 
 // asks tells whether an answer is asked for.
@@ -103,9 +107,10 @@ func (r *Run) text(s string) words.Text { return tell.DrillText(r.One.Config.Cod
 // heading says in one or two words what is asked for: first, wait, now, the verdict.
 func (r *Run) heading() words.Text {
 	if r.Over != nil {
-		return tell.DrillHeading(drill.Over, 0)
+		return tell.DrillHeading(drill.Over, 0, nil)
 	}
-	return tell.DrillHeading(r.phase(), r.last().Verdict)
+	c, _ := r.asked()
+	return tell.DrillHeading(r.phase(), r.last().Verdict, c)
 }
 
 // phase is where the try stands as the sheet tells it: with nothing left to prepare the hands are to rest.
@@ -140,9 +145,9 @@ func (v *View) say() words.Text {
 			return r.text(said.Before[n])
 		}
 	case drill.Settling:
-		return words.T("drill.rest")
+		return tell.DrillRest(c)
 	case drill.Waiting:
-		return words.T("drill.wait", words.Args{"unannounced": words.Flag(c.WaitHigh > c.WaitLow)})
+		return tell.DrillWait(c)
 	case drill.Running:
 		if text := r.text(said.Say); !text.Empty() {
 			return text

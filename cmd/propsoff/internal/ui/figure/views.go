@@ -22,6 +22,8 @@ type Flying struct {
 	Haunts bool // there is a ghost
 	// Top is the height at the upper end of the scales and Wide half the width of the view from above, m.
 	Top, Wide float64
+	// targets are where it is to fly.
+	targets []Target
 }
 
 // The least of the scales, and how far a craft reaches from its middle whatever its attitude, in longer halves of its arms (the first two ours): near the ground it is
@@ -112,6 +114,9 @@ func (b *Board) Upright(where string, r ink.Rect, e Eye, f *Flying) {
 	if b.V.Class { // seen from afar the craft matters more than the scale
 		room.across, room.up = 6.4, 6.5
 	}
+	if f.seeks() {
+		room.across, room.up = 2*room.across, 1.6*room.up
+	}
 	m, step, perMetre := b.aloft(where, picture, e, f, room)
 	if caption.Empty() {
 		return
@@ -157,6 +162,8 @@ func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (
 
 	b.heightScale(where, in, top, step, perMetre)
 	b.groundMarks(where, in, m.mid.X, e, f, step, perMetre)
+	b.upright(where, in, f, func(p vec.V) float64 { return m.mid.X + p.Sub(f.snap.Air.Body.Pos).Dot(e.right)*perMetre },
+		func(height float64) float64 { return ground - max(height, 0)*perMetre })
 	if where == "behind" { // the horizon is level with the eye, which is as high as the craft
 		b.Line("horizon", in.X, m.mid.Y, in.Right(), m.mid.Y, ink.Paint{Line: ink.Rule})
 	} else {
@@ -243,6 +250,9 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 	if b.V.Class {
 		icon = half / 3
 	}
+	if f.seeks() {
+		icon /= 2
+	}
 	m := f.model(EyeAbove, icon)
 	m.mid = in.Centre()
 	perMetre := half / f.Wide
@@ -254,6 +264,7 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 	if p := at(vec.V{}); in.Inset(6 * b.U).Has(p) {
 		b.StartMark("above", p.X, p.Y)
 	}
+	b.fromAbove(in, f, at, perMetre)
 	b.trailing("above", in, f, at)
 	b.flyer("above", &m, f)
 

@@ -1,6 +1,7 @@
 package house_test
 
 import (
+	"math"
 	"regexp"
 	"slices"
 	"testing"
@@ -82,6 +83,8 @@ func (p *person) satisfies(wants []drill.Want, missing uint32) {
 			p.s.Key("W", true)
 			p.wait(600)
 			p.s.Key("W", false)
+		case drill.Flies:
+			p.climbs(w.Task)
 		case drill.Armed, drill.Ready:
 			want := w.Kind == drill.Armed && on
 			switch {
@@ -96,6 +99,31 @@ func (p *person) satisfies(wants []drill.Want, missing uint32) {
 				p.s.Key(map[bool]string{true: "D", false: "A"}[want], false)
 			}
 		}
+	}
+}
+
+// climbs brings the craft up to where a task has it fly, and has it go ahead where it is to be fast: as well as keys can.
+func (p *person) climbs(t drill.Task) {
+	tap := func(key string) {
+		p.s.Key(key, true)
+		p.wait(40)
+		p.s.Key(key, false)
+	}
+	body := p.snap().Air.Body
+	low := float64(t.Spans[drill.OfHeight].Low) / 1000
+	up := min(max(low+0.7+body.Pos.Z, -1), 1.5)
+	if t.Has(drill.OfClimb) {
+		up = 1
+	}
+	switch climb := -body.Vel.Z; {
+	case !p.snap().Armed:
+	case climb < up-0.3:
+		tap("W")
+	case climb > up+0.3:
+		tap("S")
+	}
+	if speed := math.Hypot(body.Vel.X, body.Vel.Y); t.Has(drill.OfSpeed) && body.Pos.Z < -low && speed < 1.3 {
+		p.hold("Up", 300)
 	}
 }
 
