@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"io"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -137,7 +138,7 @@ func TestForeseeKeepsWhatWasAsked(t *testing.T) {
 	assert.Equal(t, 24, strings.Count(out, "The examiner asked whether"))
 	code, out, _ = command(t, "logbook", "--pupil", "Wren", "--csv", "-")
 	require.Equal(t, exit.CodeDone, code)
-	assert.Equal(t, 24, strings.Count(out, `"foreseen",""`))
+	assert.Len(t, regexp.MustCompile(`-\d\d","foreseen",`).FindAllString(out, -1), 24, "behind the day")
 }
 
 // What is no answer is asked again; the end of the input, or “quit”, ends the round with what was answered so far.

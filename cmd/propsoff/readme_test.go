@@ -134,7 +134,7 @@ func TestReadmeNamesEverySheet(t *testing.T) {
 	open := "`--open " + strings.Join(house.Openable(), "|") + "`"
 	assert.True(t, strings.Contains(text, open), "the README lists no %s", open)
 	keys := map[string]bool{}
-	for _, row := range regexp.MustCompile(`(?m)^\| ((?:[A-Z][A-Za-z0-9]*)(?:, [A-Z][A-Za-z0-9]*)*) \|`).FindAllStringSubmatch(text, -1) {
+	for _, row := range regexp.MustCompile(`(?m)^\| ((?:[A-Z0-9][A-Za-z0-9]*)(?:, [A-Z0-9][A-Za-z0-9]*)*) \|`).FindAllStringSubmatch(text, -1) {
 		for key := range strings.SplitSeq(row[1], ", ") {
 			keys[key] = true
 		}
