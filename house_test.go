@@ -256,6 +256,7 @@ var job = map[string]string{
 	"sim/flight":                            "goes from sticks and attitude to motor commands: angle, horizon, rate and air mode",
 	"sim":                                   "is the bench: it wires the parts in fixed order for one millisecond",
 	"sim/hover":                             "puts a craft into a hover high up, by its model, and lets its radio fall silent",
+	"sim/lossmap":                           "works out what comes of a craft whose radio falls silent, over height, climb, throttle and wind",
 	"sim/practice":                          "is one practice: readings in, bench and gestures stepped, one snapshot out, digest kept",
 	"sim/craftfile":                         "is the craft file",
 	"sim/drill":                             "cue, what must follow, what must not; verdicts; which drill is next",
