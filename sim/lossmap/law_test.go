@@ -99,7 +99,7 @@ func TestWindCarriesNoFasterThanItBlows(t *testing.T) {
 // Where a craft cuts, more height is never softer, never sooner and never nearer; and no sheet tells of motors that turn after the cut.
 func TestHigherIsNeverSofter(t *testing.T) {
 	cfg := sim.Default()
-	m := lossmap.New(&cfg, lossmap.Usual(&cfg))
+	m := lossmap.New(&cfg, lossmap.Usual(&cfg), nil)
 	require.Equal(t, 10_000, m.Points())
 	require.False(t, m.Work(20_000))
 	for i := range m.Points() {
@@ -144,11 +144,11 @@ func TestReactions(t *testing.T) {
 	assert.EqualValues(t, 406, react("heavy and quick", 1400).Lost, "rounded up to slots of 7 ms")
 	leans := all["stored"]
 	leans.Link.Stored[leans.Layout.Roll] = pulse.Micros(1600)
-	assert.False(t, lossmap.New(&leans, lossmap.Usual(&leans)).Level)
-	assert.False(t, lossmap.New(&leans, lossmap.Usual(&leans)).Work(10))
+	assert.False(t, lossmap.New(&leans, lossmap.Usual(&leans), nil).Level)
+	assert.False(t, lossmap.New(&leans, lossmap.Usual(&leans), nil).Work(10))
 	off := all["stored off"]
 	off.Link.Stored[off.Layout.Roll] = pulse.Micros(1600)
-	assert.True(t, lossmap.New(&off, lossmap.Usual(&off)).Level, "motors that stand bank nothing")
+	assert.True(t, lossmap.New(&off, lossmap.Usual(&off), nil).Level, "motors that stand bank nothing")
 }
 
 // A craft that is told to hover for ever flies until its pack is empty, and then comes down with it.
@@ -172,7 +172,7 @@ func BenchmarkMapOf10000(b *testing.B) {
 		cfg := crafts()[name]
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
-				m := lossmap.New(&cfg, lossmap.Usual(&cfg))
+				m := lossmap.New(&cfg, lossmap.Usual(&cfg), nil)
 				m.Work(m.Points())
 			}
 		})

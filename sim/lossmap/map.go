@@ -35,14 +35,15 @@ func Usual(craft *sim.Config) Axes {
 	for c := -6; c <= 9; c++ {
 		a.Climbs = append(a.Climbs, float64(c))
 	}
-	for w := 0; w <= 12; w += 3 {
-		a.Winds = append(a.Winds, float64(w))
-	}
+	a.Winds = Winds()
 	at := hover.Throttle(craft)
 	up := pulse.Micros(1000)
 	a.Throttles = []pulse.Width{pulse.Low, up + (at-up)/2, at, at + (pulse.High-at)/2, pulse.High}
 	return a
 }
+
+// Winds are those of Usual, m/s.
+func Winds() []float64 { return []float64{0, 3, 6, 9, 12} }
 
 // Points is how many there are.
 func (a *Axes) Points() int {
@@ -83,11 +84,16 @@ type Map struct {
 	outcomes []Outcome
 }
 
-// New begins a map; Work works it out.
-func New(craft *sim.Config, a Axes) *Map {
+// New begins a map; Work works it out. What its receiver has stored is in the craft, or follows from the last frame by stores where that is not nil.
+func New(craft *sim.Config, a Axes, stores func(last *pulse.Frame) pulse.Frame) *Map {
 	m := &Map{Axes: a, Level: true, craft: Of(craft), outcomes: make([]Outcome, a.Points())}
 	for _, t := range a.Throttles {
-		r := React(craft, t)
+		cfg := *craft
+		if stores != nil {
+			last := Held(craft, t)
+			cfg.Link.Stored = stores(&last)
+		}
+		r := React(&cfg, t)
 		m.Reactions, m.Level = append(m.Reactions, r), m.Level && r.Level
 	}
 	return m
@@ -134,15 +140,20 @@ func (q Measure) Of(o *Outcome) float64 {
 	return v
 }
 
-// Worst is the spot with the greatest value, of those for which in holds; of equal ones the lowest, slowest and first. ok is false where none is
-// worked out.
+// Worst is the spot with the greatest value, of those for which in holds; of equal ones the lowest, slowest and first. ok is false where all are
+// alike, or none is worked out.
 func (m *Map) Worst(q Measure, in func(Spot) bool) (worst Spot, ok bool) {
-	most := 0.0
+	most, least := math.Inf(-1), math.Inf(1)
 	for i := range m.outcomes[:m.Done] {
 		s := m.At(i)
-		if v := q.Of(&m.outcomes[i]); in(s) && (!ok || v > most) {
-			worst, most, ok = s, v, true
+		if !in(s) {
+			continue
 		}
+		v := q.Of(&m.outcomes[i])
+		if v > most {
+			worst, most = s, v
+		}
+		least = min(least, v)
 	}
-	return worst, ok
+	return worst, most > least
 }

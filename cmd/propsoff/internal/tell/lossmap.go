@@ -29,6 +29,9 @@ func MapMeasureCode(q lossmap.Measure) string { return mapMeasures[q] }
 // MapThrottleCode is the code word of a throttle of the usual axes.
 func MapThrottleCode(i int) string { return mapThrottles[i] }
 
+// MapDoes says what a craft with its receiver does when the radio falls silent in flight.
+func MapDoes(cfg *sim.Config) words.Text { return LossWill(LossCraft{Cfg: cfg}) }
+
 // MapClasses is how many classes the values of a measure fall into, besides those that never end.
 const MapClasses = 3
 
@@ -51,7 +54,7 @@ func MapClass(q lossmap.Measure, v float64) int {
 // MapLegend says what a class is.
 func MapLegend(q lossmap.Measure, class int) words.Text {
 	if class == MapClasses {
-		mark := MapValue(math.Inf(1))
+		mark := MapValue(q, math.Inf(1))
 		if q == lossmap.ByTurns {
 			return words.T("loss-map.never", words.Args{"mark": mark})
 		}
@@ -61,11 +64,15 @@ func MapLegend(q lossmap.Measure, class int) words.Text {
 	return words.Of("loss-map.legend", mapMeasures[q]+"-"+string(rune('0'+class)), words.Args{"low": words.Whole(b[0]), "high": words.Whole(b[1])})
 }
 
-// MapValue is a value as it stands in a square: with one decimal below ten, a dash for what never ends.
-func MapValue(v float64) words.Text {
+// MapValue is a value of a measure as it stands in a square: below ten with a decimal, a time with two; a dash for what never ends.
+func MapValue(q lossmap.Measure, v float64) words.Text {
 	switch {
 	case math.IsInf(v, 1):
 		return words.AsIs("–")
+	case q == lossmap.ByTurns && v < 9.995:
+		n := rounded(v, 2)
+		n.Least = 1
+		return Plain(n)
 	case v < 9.95:
 		return Plain(rounded(v, 1))
 	}
@@ -110,9 +117,9 @@ func MapComes(m *lossmap.Map, s lossmap.Spot, o *lossmap.Outcome) words.Text {
 	if o.Down >= 0 {
 		top := words.Text{}
 		if o.Top > m.Point(s).Height+0.5 {
-			top = Metres(o.Top)
+			top = mapMetres(o.Top)
 		}
-		comes = words.T("loss-map.down", words.Args{"time": tenths(o.Down), "speed": Speed(o.Speed), "away": Metres(o.Away), "top": top})
+		comes = words.T("loss-map.down", words.Args{"time": tenths(o.Down), "speed": Speed(o.Speed), "away": mapMetres(o.Away), "top": top})
 	}
 	motors := words.T("loss-map.motors", words.Args{"never": words.Flag(o.Turns < 0), "stood": words.Flag(o.Turns == 0), "time": mapTime(o.Turns), "breaks": words.Flag(o.Turns == o.Down)})
 	empty := words.Text{}
@@ -120,6 +127,31 @@ func MapComes(m *lossmap.Map, s lossmap.Spot, o *lossmap.Outcome) words.Text {
 		empty = words.T("loss-map.empty", words.Args{"minutes": words.Whole(math.Round(o.Empty / 60))})
 	}
 	return words.Row(words.T("loss-map.worst", words.Args{"at": MapAt(m, s), "comes": comes}), motors, empty)
+}
+
+// MapWorst says which spot is the worst of those that are seen, or of all, and what comes of it; nothing where none is worked out.
+func MapWorst(m *lossmap.Map, q lossmap.Measure, all bool, in func(lossmap.Spot) bool) words.Text {
+	id := words.ID("loss-map.worst-here")
+	if all {
+		id, in = "loss-map.worst-of-all", func(lossmap.Spot) bool { return true }
+	}
+	s, ok := m.Worst(q, in)
+	if !ok {
+		return words.Text{}
+	}
+	o, _ := m.Outcome(s)
+	return words.T(id, words.Args{"spot": MapComes(m, s, &o)})
+}
+
+// mapMetres is a length, whole where it is great; it says nothing of none.
+func mapMetres(v float64) words.Text {
+	switch {
+	case v < 0.05:
+		return words.Text{}
+	case v < 100:
+		return Metres(v)
+	}
+	return unit("metres", words.Grouped(math.Round(v)))
 }
 
 // mapTime is a time in s, exact where it is short: a link is lost after 0.24 s.

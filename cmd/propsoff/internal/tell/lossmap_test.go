@@ -54,7 +54,7 @@ func TestTheCardsLineIsKept(t *testing.T) {
 // Every sentence of the map is said, in each language in its own words.
 func TestTheMapInWords(t *testing.T) {
 	cfg := lossCraft(t, "switch", "when-silent: falls-silent", "when-lost: cut").Config()
-	m := lossmap.New(&cfg, lossmap.Usual(&cfg))
+	m := lossmap.New(&cfg, lossmap.Usual(&cfg), nil)
 	spot := lossmap.Spot{Height: 4, Climb: 8, Throttle: lossmap.Hover, Wind: 1}
 	gone, armed := lossmap.Outcome{Down: lossmap.Never, Turns: lossmap.Never, Empty: 640}, lossmap.Outcome{Down: 9.5, Speed: 1.2, Turns: lossmap.Never, Empty: lossmap.Never, Top: 10}
 	down := lossmap.Outcome{Down: 2.34, Speed: 12.66, Sinks: 12, Away: 3.21, Turns: 0.24, Empty: lossmap.Never, Top: 12.1}
@@ -62,13 +62,15 @@ func TestTheMapInWords(t *testing.T) {
 	broken.Turns, stood.Turns = broken.Down, 0
 	all := []words.Text{
 		MapComes(m, spot, &down), MapComes(m, spot, &gone), MapComes(m, lossmap.Spot{Throttle: lossmap.Full}, &armed), MapComes(m, spot, &broken), MapComes(m, spot, &stood),
-		MapProgress(m), MapWind(0), MapWind(3), MapValue(math.Inf(1)), MapValue(9.96), MapStep(-3), MapStep(4),
+		MapProgress(m), MapWind(0), MapWind(3), MapValue(lossmap.BySpeed, math.Inf(1)), MapValue(lossmap.ByTurns, 9.96), MapStep(-3), MapStep(4),
 		words.T("loss-map.title", words.Args{"craft": words.Quote("7")}),
 	}
-	for _, id := range []words.ID{"on-sheet", "height", "climb", "worst-mark", "worst-of-all", "worst-here", "stands", "not-level", "table-wind", "table-throttle", "worst-by"} {
+	for _, id := range []words.ID{"on-sheet", "height", "climb", "worst-mark", "stands", "not-level", "table-wind", "table-throttle", "worst-by"} {
 		all = append(all, words.T("loss-map."+id))
 	}
+	m.Work(2)
 	for q := range lossmap.Measure(lossmap.Measures) {
+		all = append(all, MapWorst(m, q, true, nil), MapWorst(m, q, false, func(lossmap.Spot) bool { return true }))
 		all = append(all, MapMeasure(q), MapMeasureShort(q))
 		for c := range MapClasses + 1 {
 			all = append(all, MapLegend(q, c))
