@@ -32,14 +32,13 @@ type AirState struct {
 	Top    float64
 	// Tipped: it has been said that it lies on its side.
 	Tipped bool
-	// Lifts: when it last touched the ground, its motors carried it.
+	// Lifts: its motors have carried it since it last touched the ground.
 	Lifts bool
 	// Wreck is what has broken it; its motors stand still until it is put back.
 	Wreck happening.Breakage
-	// Weather and Gusts are the wind, Wind how the air moves now, m/s in world axes.
-	Weather wind.Config
-	Gusts   wind.State
-	Wind    vec.V
+	// Gusts are those of the wind, Wind is how the air moves now, m/s in world axes.
+	Gusts wind.State
+	Wind  vec.V
 }
 
 // Marks of the record (ours): a craft has taken off when its middle is 5 cm above the height at which no corner can touch, and
@@ -78,7 +77,7 @@ func (b *Bench) fly(log *happening.Log) {
 	a := &s.Air
 	in := body.Input{On: s.In.Powered}
 	if s.In.Wind != 0 {
-		a.Gusts, a.Wind = wind.Step(&a.Weather, a.Gusts, -a.Body.Pos.Z)
+		a.Gusts, a.Wind = wind.Step(&b.weather, a.Gusts, -a.Body.Pos.Z)
 		in.Wind = a.Wind
 	}
 	if s.In.Powered {
@@ -134,16 +133,25 @@ func (b *Bench) senses() vec.Q {
 	return att.Mul(vec.Q{W: 1, X: -vec.Mul(half, float64(bank)), Y: -vec.Mul(half, float64(nose))}.Unit())
 }
 
-// blow makes the wind as it was last told.
+// blow makes the wind as it was last told, as it is at any moment.
 func (b *Bench) blow() {
-	tenths, from, gusts, chance := pulse.WindOf(b.s.In.Wind)
+	b.forecast()
+	a := &b.s.Air
+	a.Gusts, a.Wind = wind.Begin(&b.weather), vec.V{}
+}
+
+// forecast makes ready what follows from the wind that was last told alone, and so is no part of the state.
+func (b *Bench) forecast() {
+	if b.blows == b.s.In.Wind {
+		return
+	}
+	b.blows = b.s.In.Wind
+	tenths, from, gusts, chance := pulse.WindOf(b.blows)
 	air := wind.Air{Speed: float64(tenths) / 10, From: vec.Mul(float64(from), flight.Degree), Seed: uint64(chance)}
 	if gusts {
 		air.Gusts = 1
 	}
-	a := &b.s.Air
-	a.Weather = wind.New(air, step)
-	a.Gusts, a.Wind = wind.Begin(&a.Weather), vec.V{}
+	b.weather = wind.New(air, step)
 }
 
 // watchGround notes take-off, touch-down, tipping over and breaking. was is the velocity before this tick.
@@ -154,10 +162,12 @@ func (b *Bench) watchGround(craft *body.Config, was vec.V, log *happening.Log) {
 	height := -a.Body.Pos.Z
 	came := contact.Any && a.Clear > 0
 	if contact.Any {
-		a.Clear = 0
-		a.Lifts = craft.Lift(&a.Body, a.Wind) > vec.Mul(craft.Mass, body.Gravity)
+		a.Clear, a.Lifts = 0, false
 	} else {
 		a.Clear = min(a.Clear+1, clearFor)
+	}
+	if a.Clear < clearFor && !a.Lifts {
+		a.Lifts = craft.Lift(&a.Body, a.Wind) > vec.Mul(craft.Mass, body.Gravity)
 	}
 	switch {
 	case a.Flying && contact.Any:
@@ -187,6 +197,9 @@ func (b *Bench) watchGround(craft *body.Config, was vec.V, log *happening.Log) {
 		a.Wreck |= happening.TooFast
 	}
 	if a.Wreck != 0 {
+		if s.Motor == ([flight.Motors]uint16{}) {
+			a.Wreck |= happening.MotorsOff
+		}
 		log.Add(s.Tick, happening.Broke, int32(a.Wreck), int32(vec.Mul(was.Norm(), 1000)))
 	}
 }

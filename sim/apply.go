@@ -117,7 +117,7 @@ func (b *Bench) power(on bool, log *happening.Log) {
 	air := s.Air
 	*s = State{Tick: tick, In: in, Slot: b.cfg.PowerUp()}
 	if in.Air { // a craft without power goes on falling
-		s.Air = AirState{Body: air.Body, Flying: air.Flying, Top: air.Top, Wreck: air.Wreck, Weather: air.Weather, Gusts: air.Gusts}
+		s.Air = AirState{Body: air.Body, Flying: air.Flying, Top: air.Top, Wreck: air.Wreck, Gusts: air.Gusts}
 	}
 }
 

@@ -16,6 +16,7 @@ import (
 	"propsoff/sim/pulse"
 	"propsoff/sim/transit"
 	"propsoff/sim/vec"
+	"propsoff/sim/wind"
 )
 
 // Inputs is what stands outside the craft, as last told by the readings.
@@ -80,6 +81,9 @@ var _ = map[State]struct{}{}
 type Bench struct {
 	cfg Config
 	s   State
+	// weather is made of blows, a pulse.WindValue.
+	weather wind.Config
+	blows   int32
 	// words is room for AirWords.
 	words [14]uint64
 }
@@ -91,7 +95,10 @@ func New(cfg Config) Bench { return Bench{cfg: cfg} }
 func (b *Bench) State() State { return b.s }
 
 // Restore puts back a state that State gave.
-func (b *Bench) Restore(s State) { b.s = s }
+func (b *Bench) Restore(s State) {
+	b.s = s
+	b.forecast()
+}
 
 // Config is the craft that is stepped.
 func (b *Bench) Config() *Config { return &b.cfg }

@@ -33,12 +33,12 @@ func TestAFallBreaksTheCraft(t *testing.T) {
 	for _, h := range []float64{1.4, 3} {
 		broke := dropped(t, h, false).happened(happening.Broke)
 		require.NotNil(t, broke, "%v m", h)
-		assert.Equal(t, int32(happening.TooFast), broke.A)
+		assert.Equal(t, int32(happening.TooFast|happening.MotorsOff), broke.A)
 		assert.InDelta(t, math.Sqrt(2*body.Gravity*h), float64(broke.B)/1000, 0.08*math.Sqrt(2*body.Gravity*h))
 	}
 	broke := dropped(t, 0.3, true).happened(happening.Broke)
 	require.NotNil(t, broke)
-	assert.Equal(t, int32(happening.OnTop), broke.A)
+	assert.Equal(t, int32(happening.OnTop|happening.MotorsOff), broke.A)
 	off := dropped(t, 3, false).happened(happening.TookOff)
 	assert.Nil(t, off, "a bounce is no take-off")
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -17,22 +18,36 @@ import (
 	"propsoff/sim"
 )
 
-// modelOne are the takes that the last program of model 1 wrote. They stay as they are, and must load and be told for ever;
-// beside each stands what that program told of it (of killed.take, which is switch.take without its end, nothing).
-const modelOne = "testdata/takes/model-1"
+// The takes of testdata/takes are those that the last program of each earlier model wrote. They stay as they are, and must load and be told for
+// ever; beside each stands what that program told of it (of killed.take, which is switch.take without its end, nothing). Those of model 2 are the
+// hands of model 1's, flown again, and the runs of the scripts as own-….
+const (
+	modelOne = "testdata/takes/model-1"
+	modelTwo = "testdata/takes/model-2"
+)
 
 func oldTakes(t *testing.T) []string {
 	t.Helper()
-	all, err := filepath.Glob(modelOne + "/*.take")
-	require.NoError(t, err)
-	require.Len(t, all, 16)
+	var all []string
+	for dir, n := range map[string]int{modelOne: 16, modelTwo: 17} {
+		found, err := filepath.Glob(dir + "/*.take")
+		require.NoError(t, err)
+		require.Len(t, found, n)
+		all = append(all, found...)
+	}
+	slices.Sort(all)
 	return all
 }
 
+// oldName is what a take is called here: its model's folder and its file.
+func oldName(path string) string {
+	return filepath.Base(filepath.Dir(path)) + "/" + filepath.Base(path)
+}
+
 // Whatever today's model makes of its readings, what happened is told as it was recorded.
-func TestTakesOfModelOneAreToldAsRecorded(t *testing.T) {
+func TestTakesOfOlderModelsAreToldAsRecorded(t *testing.T) {
 	for _, path := range oldTakes(t) {
-		t.Run(filepath.Base(path), func(t *testing.T) {
+		t.Run(oldName(path), func(t *testing.T) {
 			code, out, errs := command(t, "run", path, "--json")
 			require.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
 			told, err := os.ReadFile(strings.TrimSuffix(path, ".take") + ".jsonl")
@@ -84,14 +99,22 @@ func TestTakesOfModelOneHoldAllThereWas(t *testing.T) {
 	}
 }
 
-// changedSince are the takes of model 1 in which today's model brings something else about, with the tick of the first difference and what
+// changedSince are the takes of older models in which today's model brings something else about, with the tick of the first difference and what
 // is said of it. The other takes come out the same, refusals under their new name too.
 var changedSince = map[string]struct {
 	tick int64
 	says string
 }{
-	"sinks-outside.take": {8773, "The model has changed: at 8.773 s the take tells “It hit the ground at 10.28 m/s"},
-	"stored-values.take": {3000, "The model has changed: at 3.000 s the take tells “Disarmed: the arm channel left its span.”, today's model “Disarmed: the radio is silent"},
+	"model-1/hop.take":             {3456, "The model has changed: at 3.456 s the take tells nothing, today's model “The craft has left the ground.”"},
+	"model-1/plain-flown.take":     {4435, "The model has changed: at 4.435 s the take tells nothing, today's model “The craft has left the ground.”"},
+	"model-1/sinks-outside.take":   {3456, "The model has changed: at 3.456 s the take tells nothing, today's model “The craft has left the ground.”"},
+	"model-1/stored-values.take":   {3000, "The model has changed: at 3.000 s the take tells “Disarmed: the arm channel left its span.”, today's model “Disarmed: the radio is silent"},
+	"model-1/wrong-propeller.take": {3467, "today's model “It broke: a propeller met the ground at 0.63 m/s while it still turned."},
+	"model-2/hop.take":             {3456, "The model has changed: at 3.456 s the take tells nothing, today's model “The craft has left the ground.”"},
+	"model-2/own-hop.take":         {3447, "The model has changed: at 3.447 s the take tells nothing, today's model “The craft has left the ground.”"},
+	"model-2/plain-flown.take":     {4435, "The model has changed: at 4.435 s the take tells nothing, today's model “The craft has left the ground.”"},
+	"model-2/sinks-outside.take":   {3456, "The model has changed: at 3.456 s the take tells nothing, today's model “The craft has left the ground.”"},
+	"model-2/wrong-propeller.take": {3467, "today's model “It broke: a propeller met the ground at 0.63 m/s while it still turned."},
 }
 
 // Today's model plays the hands of an older take; the first thing that it does otherwise is told, and is no failure.
@@ -105,7 +128,7 @@ func TestWhatTheModelDoesOtherwiseIsToldAndNoFailure(t *testing.T) {
 		Note, Cause string
 	}
 	for _, path := range oldTakes(t) {
-		name := filepath.Base(path)
+		name := oldName(path)
 		t.Run(name, func(t *testing.T) {
 			code, out, errs := command(t, "run", path, "--json")
 			require.Equal(t, exit.CodeDone, code, "%s%s", out, errs)
@@ -125,10 +148,11 @@ func TestWhatTheModelDoesOtherwiseIsToldAndNoFailure(t *testing.T) {
 				}
 			}
 			require.Len(t, finished, 1)
-			assert.Equal(t, 1, finished[0].Model)
+			model := map[string]int{"model-1": 1, "model-2": 2}[strings.Split(name, "/")[0]]
+			assert.Equal(t, model, finished[0].Model)
 			assert.Greater(t, finished[0].Compared, 5)
 			require.Len(t, notice, 1)
-			assert.Contains(t, notice[0].Text, "recorded with model 1")
+			assert.Contains(t, notice[0].Text, fmt.Sprint("recorded with model ", model))
 			want, has := changedSince[name]
 			assert.Equal(t, !has, *finished[0].Same)
 			if !has {
@@ -157,7 +181,7 @@ func TestAnOlderTakeAsHands(t *testing.T) {
 	code, out, errs = command(t, "fly", modelOne+"/hop.take", "--table", filepath.Join(t.TempDir(), "a.csv"))
 	require.Equal(t, exit.CodeDone, code, errs)
 	assert.NotContains(t, out, "model")
-	assert.Contains(t, errs, "recorded with model 1 of the bench; its hands are flown by today's model 2")
+	assert.Contains(t, errs, "recorded with model 1 of the bench; its hands are flown by today's model 3")
 
 	again := filepath.Join(t.TempDir(), "again.take")
 	code, _, errs = command(t, "run", modelOne+"/plain-flown.take", "--record", again)
@@ -188,6 +212,6 @@ func TestANewerModelIsRefused(t *testing.T) {
 	for _, args := range [][]string{{"run", path}, {"run", path, "--live"}, {"run", path, "--craft", "built-in"}, {"fly", path}, {"--play", path}} {
 		code, _, errs := command(t, args...)
 		assert.Equal(t, exit.CodeBadInput, code, args)
-		assert.Contains(t, errs, path+": this take was recorded with model 3 of the bench, and this propsoff knows models up to 2: use a newer propsoff", args)
+		assert.Contains(t, errs, path+": this take was recorded with model 4 of the bench, and this propsoff knows models up to 3: use a newer propsoff", args)
 	}
 }

@@ -49,6 +49,7 @@ type Facts struct {
 	Tilted      bool // beyond the craft's limit
 	Checked     bool
 	Flying      bool
+	Broken      bool // a wreck on the air bench
 }
 
 // FactsOf takes from a snapshot what a drill may ask for. cfg is the craft on the bench.
@@ -58,6 +59,7 @@ func FactsOf(s *sim.Snapshot, cfg *sim.Config) Facts {
 		Refusals: s.Refusals, Link: s.Link, Mode: s.Mode, Menu: in.Craft.Menu, Armed: s.Armed,
 		Transmitter: in.Transmitter, Powered: in.Powered, Cable: in.Craft.Cable,
 		Tilted: in.Craft.TiltTenths > cfg.Arming.TiltLimitTenths, Checked: in.Checked, Flying: in.Air && s.Air.Flying,
+		Broken: in.Air && s.Air.Wreck != 0,
 	}
 	for _, m := range s.Motor {
 		f.Turning = f.Turning || m > 0

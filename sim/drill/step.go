@@ -74,6 +74,7 @@ type State struct {
 	arm, mode           uint8
 	armSince, modeSince int64
 	seen, powered       bool
+	mending             bool
 }
 
 var _ = map[State]struct{}{}
@@ -110,6 +111,7 @@ func Step(cfg *Config, s State, in *Input, out *Events) State {
 	}
 	if s.Phase != Over {
 		s.pack(cfg, in, out)
+		s.mend(cfg, in, out)
 	}
 	return s
 }
@@ -143,16 +145,6 @@ func slept(in *Input) bool {
 		}
 	}
 	return false
-}
-
-// pack connects a fresh pack where the case has one and the old one has been taken off.
-func (s *State) pack(cfg *Config, in *Input, out *Events) {
-	if s.Phase == Running && s.powered && !in.Facts.Powered {
-		if mv := cfg.Cases[s.Case].NextPack; mv > 0 {
-			out.add(Event{Kind: Tell, Case: s.Case, Put: Put{Kind: pulse.Pack, Value: mv}})
-		}
-	}
-	s.powered = in.Facts.Powered
 }
 
 // begin sets the bench for the next try.

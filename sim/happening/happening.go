@@ -73,9 +73,10 @@ const (
 type Breakage uint8
 
 const (
-	ByBlade Breakage = 1 << iota // a propeller that turned met the ground
-	OnTop                        // it came down on its top
-	TooFast                      // it touched the ground too fast
+	ByBlade   Breakage = 1 << iota // a propeller that turned met the ground
+	OnTop                          // it came down on its top
+	TooFast                        // it touched the ground too fast
+	MotorsOff                      // nothing more to blame: by then its motors were off
 )
 
 // Cause says why the craft became disarmed.

@@ -10,7 +10,7 @@ import (
 )
 
 // Most is the longest that a frame may be on its way, in ticks (ours; it bounds the size of State).
-const Most = 100
+const Most = 60
 
 // room is for the frames that are on their way at the shortest slot, 4 ticks: one sent in each, both ends counted.
 const room = Most/4 + 1

@@ -246,17 +246,17 @@ func TestLostFramesLoseTheLink(t *testing.T) {
 
 func TestBounds(t *testing.T) {
 	assert.True(t, transit.Config{}.Valid())
-	assert.True(t, transit.Config{Delay: 60, Jitter: 40, Lost: transit.Certain}.Valid())
-	assert.False(t, transit.Config{Delay: 60, Jitter: 41}.Valid())
+	assert.True(t, transit.Config{Delay: 40, Jitter: 20, Lost: transit.Certain}.Valid())
+	assert.False(t, transit.Config{Delay: 40, Jitter: 21}.Valid())
 	assert.False(t, transit.Config{Delay: 65535, Jitter: 65535}.Valid())
 	assert.False(t, transit.Config{Lost: transit.Certain + 1}.Valid())
 	// Beyond the bounds, and at slots too short, frames are lost and nothing worse.
-	for _, cfg := range []transit.Config{{Delay: 65535, Jitter: 65535}, {Delay: 100, Lost: 65535}} {
+	for _, cfg := range []transit.Config{{Delay: 65535, Jitter: 65535}, {Delay: transit.Most, Lost: 65535}} {
 		for _, got := range arrivals(cfg, 1000, 1) {
 			assert.Equal(t, -1, got)
 		}
 	}
-	for n, got := range arrivals(transit.Config{Delay: 100}, 1000, 3) {
+	for n, got := range arrivals(transit.Config{Delay: transit.Most}, 1000, 3) {
 		assert.Less(t, got, max(n, 1))
 	}
 }

@@ -131,6 +131,8 @@ func (q *pupil) do(w *drill.Want) {
 	case drill.Ready:
 		if l.snap.Armed {
 			q.disarm()
+		} else if len(l.kase().Before) > 1 && l.snap.Refusals.Has(arming.ThrottleUp) { // put back after a crash, with the hands as they were
+			q.rest()
 		} else if lay.Arm == layout.NoChannel {
 			l.move(lay.Yaw, pulse.Centre)
 		}

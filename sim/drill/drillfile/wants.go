@@ -275,7 +275,7 @@ func happeningWords() []happeningWord {
 	return []happeningWord{
 		{"link-lost", happening.LinkLost}, {"link-back", happening.LinkBack}, {"link-clean", happening.LinkClean},
 		{"sinking", happening.Sinking}, {"settled", happening.Settled}, {"air-mode", happening.AirMode}, {"travel-short", happening.TravelShort},
-		{"took-off", happening.TookOff}, {"touched-down", happening.TouchedDown}, {"tipped-over", happening.TippedOver},
+		{"took-off", happening.TookOff}, {"touched-down", happening.TouchedDown}, {"tipped-over", happening.TippedOver}, {"broke", happening.Broke},
 		{"nudged", happening.Nudged}, {"gesture-missed", happening.GestureNear},
 	}
 }

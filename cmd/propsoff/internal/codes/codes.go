@@ -51,6 +51,7 @@ var codeWords = [happening.CodeCount]string{
 	happening.MenuValue:    "menu-value",
 	happening.MenuLeft:     "menu-left",
 	happening.Instructed:   "instructor",
+	happening.Broke:        "broke",
 }
 
 var causeWords = [happening.CauseCount]string{
@@ -61,6 +62,11 @@ var causeWords = [happening.CauseCount]string{
 	happening.ByPowerLoss: "power-lost",
 	happening.ByStored:    "by-stored-values",
 	happening.ByRepeated:  "by-repeated-values",
+}
+
+// Broke are the code words of what broke a craft.
+func Broke(b happening.Breakage) []string {
+	return among(uint(b), "by-blade", "on-top", "too-fast", "motors-off")
 }
 
 // Refusal is the code word of r, "refusal 99" for one that is unknown.

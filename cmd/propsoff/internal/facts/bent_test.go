@@ -177,7 +177,7 @@ var bents = []bent{
 
 // Each fact told wrongly is noticed by the check that the advice test makes.
 func TestBentFactsAreNoticed(t *testing.T) {
-	const situations = 1500
+	const situations = 6000
 	var tell Teller
 	open := map[int]bool{}
 	for i := range bents {

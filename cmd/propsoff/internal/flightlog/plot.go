@@ -136,6 +136,7 @@ var shown = map[happening.Code]words.ID{
 	happening.LinkLost: "flown.link-lost", happening.LinkBack: "flown.link-back", happening.Sinking: "flown.sinking",
 	happening.SinkEnded: "flown.control-back", happening.AirMode: "flown.air-mode", happening.TookOff: "flown.took-off",
 	happening.TouchedDown: "flown.touched-down", happening.TippedOver: "flown.tipped-over",
+	happening.Broke: "flown.broke",
 }
 
 // marks draws the happenings, their names in up to three rows so that they do not lie over one another.

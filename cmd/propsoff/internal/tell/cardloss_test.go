@@ -45,7 +45,7 @@ func TestTheCardSaysOnlyWhatThisCraftDoesWithThisReceiver(t *testing.T) {
 		sends   = "Receiver: it sends stored values (preset)."
 		blind   = "Craft: it cannot know that the link is gone. Nothing cuts: the motors go on as they were last told. Set the receiver to fall silent (no pulses)."
 		cut     = "Craft: 0.24 s after the last valid frame it cuts: the motors stop at once and it is disarmed."
-		sinks   = "Craft: 0.24 s after the last valid frame it sinks for 4 s, level, carrying at most 90 % of its weight, then cuts, some 6 m below a hover, and falls from there. With the throttle low it cuts at once."
+		sinks   = "Craft: 0.24 s after the last valid frame it sinks for 4 s, level, carrying at most 90 % of its weight, then cuts, some 4 m below a hover, and falls from there. With the throttle low it cuts at once."
 		off     = "Before you switch the radio on again, put the arm switch off: a disarmed craft that sees it on can arm at once."
 		leave   = "Before you switch the radio on again, keep the sticks out of the arm corner: held there they arm the craft."
 		unseen  = "Back: the craft never saw a loss and obeys the radio again at once. "

@@ -128,7 +128,8 @@ func MissingPropellers(hands [flight.Motors]int8) words.Text {
 // Flight is what FlightStands tells of. Angles in degrees, right and nose up positive; Tilt from level, 0…180; Climb in m/s.
 type Flight struct {
 	Powered, Armed, Sinking bool
-	// Ground: it touches the ground.
+	// Wreck: it has broken, and its motors stand still. Ground: it touches the ground.
+	Wreck                    bool
 	Ground                   bool
 	Bank, Pitch, Tilt, Climb float64
 	// Reaches: what the sticks do reaches the craft, and somebody who can be told has them.
@@ -144,7 +145,7 @@ type Flight struct {
 // FlightStands says in a sentence or two how the craft flies, stands or lies.
 func FlightStands(f Flight) words.Text {
 	switch {
-	case f.Ground:
+	case f.Ground || f.Wreck:
 		return flightOnGround(&f)
 	case f.Powered && f.Sinking:
 		return words.Row(flightSinks(&f), sinkEnds(f.Sink, false))
@@ -159,6 +160,8 @@ func FlightStands(f Flight) words.Text {
 // flightOnGround is FlightStands of a craft that touches the ground.
 func flightOnGround(f *Flight) words.Text {
 	switch {
+	case f.Wreck:
+		return words.T("flight.wreck", words.Args{"armed": words.Flag(f.Armed), "key": f.Again})
 	case f.Tilt > 60:
 		return words.T("flight.tipped", words.Args{"back": words.Flag(f.Tilt > 120), "armed": words.Flag(f.Armed), "key": f.Again})
 	case !f.Powered:

@@ -1,6 +1,7 @@
 package tell
 
 import (
+	"maps"
 	"strconv"
 
 	"propsoff/assets/words"
@@ -41,8 +42,13 @@ func Happening(h happening.Happening, cfg *sim.Config) words.Text {
 	return words.Of("happening", code, happeningValues(h, cfg))
 }
 
-// hard is the speed in mm/s from which a touch-down is told as a crash (ours).
-const hard = 4000
+// hard is the speed in mm/s from which a touch-down is told as a hard one, breaks that from which it may break the craft (ours), and crash
+// that from which one of models 1 and 2, which broke nothing, was told as a crash.
+const (
+	hard   = 3000
+	breaks = sim.TooFast * 1000
+	crash  = 4000
+)
 
 // happeningValues are what happenings are told with, by what A and B mean for each.
 func happeningValues(h happening.Happening, cfg *sim.Config) words.Args {
@@ -70,8 +76,10 @@ func happeningValues(h happening.Happening, cfg *sim.Config) words.Args {
 		hands, checked := pulse.PropellersOf(h.A)
 		args["fitted"], args["checked"] = ifAny(fitted(hands)), words.Flag(checked)
 	case happening.TouchedDown: // in mm/s, after so many mm at the highest
-		args["hard"] = words.Flag(h.A >= hard)
+		args["hit"], args["hard"], args["crash"] = words.Flag(h.A >= hard), words.Flag(h.A >= hard && h.A < breaks), words.Flag(h.A >= crash)
 		args["speed"], args["highest"] = unit("speed", rounded(float64(h.A)/1000, 2)), unit("metres", rounded(float64(h.B)/1000, 2))
+	case happening.Broke:
+		maps.Copy(args, brokeValues(happening.Breakage(h.A), h.B))
 	case happening.StickMode:
 		args["n"] = words.Whole(h.A)
 	case happening.Gesture:
@@ -236,6 +244,9 @@ func HappeningOf(model int, h happening.Happening, cfg *sim.Config) words.Text {
 		case h.Code == happening.Disarmed && happening.Cause(h.A) == happening.BySticks:
 			return words.T("model.one-by-sticks")
 		}
+	}
+	if model < 3 && h.Code == happening.TouchedDown { // nothing broke then
+		return words.T("model.two-touched-down", happeningValues(h, cfg))
 	}
 	return Happening(h, cfg)
 }

@@ -26,6 +26,7 @@
 //	propellers                     fitted: which way each lifts, front left, front right, rear left, rear right; checked
 //	took-off, tipped-over          nothing
 //	touched-down                   speed_ms downwards, highest_m since it left the ground
+//	broke                          by: one or more of by-blade, on-top, too-fast, and motors-off besides; speed_ms when it touched
 //	stick-mode                     mode: 1 to 4
 //	gesture                        gesture: its code, held_ms
 //	gesture-missed                 gesture, near: early, corner, overshot, late; control: which one it is about, for corner and overshot
@@ -92,6 +93,8 @@ func fieldsOf(h happening.Happening, cfg *sim.Config) []any {
 		return []any{"fitted", codes.Hands(hands), "checked", checked}
 	case happening.TouchedDown:
 		return []any{"speed_ms", thousandths(int64(h.A)), "highest_m", thousandths(int64(h.B))}
+	case happening.Broke:
+		return []any{"by", codes.Broke(happening.Breakage(h.A)), "speed_ms", thousandths(int64(h.B))}
 	case happening.TravelShort:
 		c, w, lowest := tell.ShortEnd(h)
 		end := "highest_us"

@@ -64,6 +64,8 @@ var documented = []struct {
 	{happening.Happening{Code: happening.TookOff}, `{"t_ms":4200,"code":"took-off"}`},
 	{happening.Happening{Code: happening.TouchedDown, A: 3250, B: 12040}, `{"t_ms":4200,"code":"touched-down","speed_ms":3.25,"highest_m":12.04}`},
 	{happening.Happening{Code: happening.TippedOver}, `{"t_ms":4200,"code":"tipped-over"}`},
+	{happening.Happening{Code: happening.Broke, A: int32(happening.OnTop | happening.TooFast | happening.MotorsOff), B: 9810},
+		`{"t_ms":4200,"code":"broke","by":["on-top","too-fast","motors-off"],"speed_ms":9.81}`},
 	{happening.Happening{Code: happening.StickMode, A: 3}, `{"t_ms":4200,"code":"stick-mode","mode":3}`},
 	{happening.Happening{Code: happening.Gesture, A: 1, B: 620}, `{"t_ms":4200,"code":"gesture","gesture":"camera","held_ms":620}`},
 	{happening.Happening{Code: happening.GestureNear, A: 0, B: int32(happening.NearCorner) | int32(gestures.Yaw)<<8},

@@ -233,7 +233,7 @@ func (v *View) FlightFacts(s *sim.Snapshot) tell.Flight {
 	}
 	return tell.Flight{
 		Sink: sink, Up: s.Jobs.Throttle > pulse.Centre, Reaches: v.Facts.Reaches() && v.Facts.Tried && !v.Facts.Unsure, Powered: s.In.Powered, Armed: s.Armed, Sinking: s.Sinking, Ground: onGround(s, &v.Config.Body),
-		Bank: bank, Pitch: pitch, Tilt: TiltOf(s.Air.Body.Att), Climb: -s.Air.Body.Vel.Z, Again: again,
+		Bank: bank, Pitch: pitch, Tilt: TiltOf(s.Air.Body.Att), Climb: -s.Air.Body.Vel.Z, Again: again, Wreck: s.Air.Wreck != 0,
 	}
 }
 
