@@ -169,9 +169,9 @@ func lossMap(ctx context.Context, w *world.World, f lossFlags) error {
 	return cmp.Or(told, tableErr, plotErr)
 }
 
-// How long a map goes on before its progress is told, how often then (µs), after how many points it is looked whether it is time to; and the size
+// How long a map goes on before its progress is told, how often then (µs), after how many steps it is looked whether it is time to; and the size
 // of its plot in pixels. All ours.
 const (
-	mapAfter, mapTells, mapChunk = 200_000, 90_000, 20
+	mapAfter, mapTells, mapChunk = 200_000, 90_000, 20_000
 	plotWide, plotHigh           = 1000, 1400
 )

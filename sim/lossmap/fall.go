@@ -164,15 +164,21 @@ func (c *Craft) settle(s *state, command float64, times int) {
 
 // Fall follows a craft from a point until it touches the ground, for Longest at most.
 func Fall(c *Craft, r *Reaction, p *Point) Outcome {
+	o, _ := fall(c, r, p)
+	return o
+}
+
+// fall is Fall, and in how many steps.
+func fall(c *Craft, r *Reaction, p *Point) (out Outcome, steps int) {
 	breeze := wind.New(wind.Air{Speed: p.Wind}, 0.001)
 	s := state{height: p.Height, climb: p.Climb}
 	c.settle(&s, c.command(&order{speed: r.start}, &s), settles)
-	out := Outcome{Down: Never, Turns: Never, Empty: Never, Top: p.Height}
+	out = Outcome{Down: Never, Turns: Never, Empty: Never, Top: p.Height}
 	if until := r.turnsUntil(); until != Never {
 		out.Turns = float64(until) / 1000
 	}
 	fast, middling := min(quick, c.b.Lag/4), min(usual, vec.Mul(0.7, c.b.Lag))
-	for t, next := 0.0, 0; t < Longest; {
+	for t, next := 0.0, 0; t < Longest; steps++ {
 		for next+1 < len(r.orders) && t >= float64(r.orders[next+1].from)/1000-1e-9 {
 			next++
 		}
@@ -197,7 +203,7 @@ func Fall(c *Craft, r *Reaction, p *Point) Outcome {
 			at := vec.Mul(dt, c.meets(&s, &n, dt))
 			n = c.step(&s, command, air.Norm(), still, at)
 			out.touch(&n, t+at)
-			return out
+			return out, steps + 1
 		}
 		t, s = t+dt, n
 		out.Top = max(out.Top, s.height)
@@ -205,7 +211,7 @@ func Fall(c *Craft, r *Reaction, p *Point) Outcome {
 			out.Empty = t
 		}
 	}
-	return out
+	return out, steps
 }
 
 // settles is how often the speed of a motor and the voltage that it leaves are worked out anew until they fit each other.

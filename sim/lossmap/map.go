@@ -99,16 +99,18 @@ func New(craft *sim.Config, a Axes, stores func(last *pulse.Frame) pulse.Frame) 
 	return m
 }
 
-// Work works out so many points more, and tells whether there are any left. Of a craft that does not stay level it works out nothing.
-func (m *Map) Work(points int) (more bool) {
+// Work works out points for about so many steps of Fall, and tells whether there are any left. Of a craft that does not stay level it works out
+// nothing.
+func (m *Map) Work(steps int) (more bool) {
 	if !m.Level {
 		return false
 	}
-	for ; points > 0 && m.Done < len(m.outcomes); points-- {
+	for done := 0; done < steps && m.Done < len(m.outcomes); m.Done++ {
 		s := m.At(m.Done)
 		p := m.Point(s)
-		m.outcomes[m.Done] = Fall(&m.craft, &m.Reactions[s.Throttle], &p)
-		m.Done++
+		o, n := fall(&m.craft, &m.Reactions[s.Throttle], &p)
+		m.outcomes[m.Done] = o
+		done += n
 	}
 	return m.Done < len(m.outcomes)
 }

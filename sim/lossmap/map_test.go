@@ -8,43 +8,14 @@ import (
 
 	"propsoff/sim"
 	"propsoff/sim/body"
-	"propsoff/sim/hover"
 	"propsoff/sim/link"
 	"propsoff/sim/lossmap"
-	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
 )
-
-// bench is a whole bench put into a point, its radio silent from the second tick on.
-func bench(cfg *sim.Config, p *lossmap.Point) *practice.Practice {
-	craft := *cfg
-	b := hover.At(craft, p.Height, true)
-	s := b.Bench().State()
-	s.In.Sent = lossmap.Held(&craft, p.Throttle)
-	s.In.Wind = pulse.WindValue(int32(math.Round(p.Wind*10)), 0, false, 0)
-	s.Air.Body.Vel = vec.V{Z: -p.Climb}
-	b.Bench().Restore(s)
-	b.Bench().Apply([]pulse.Reading{{Kind: pulse.Wind, Value: s.In.Wind}}, nil)
-	place := func() {
-		s := b.Bench().State()
-		a := &s.Air.Body
-		speed := a.Speed[0]
-		*a = body.State{Pos: vec.V{Z: -p.Height}, Vel: vec.V{Z: -p.Climb}, Att: vec.Q{W: 1}, Speed: [body.Motors]float64{speed, speed, speed, speed}}
-		s.Air.Flying, s.Air.Top = true, p.Height
-		b.Bench().Restore(s)
-	}
-	for n := 0; n < 500 || b.Bench().ToSlot() != 0; n++ { // held there until its motors have settled
-		place()
-		b.Step(nil)
-	}
-	place()
-	return b
-}
 
 // watched is what the whole bench comes to: as an Outcome, the touch found between two ticks.
 func watched(cfg *sim.Config, p *lossmap.Point, most int) (out lossmap.Outcome) {
-	b := bench(cfg, p)
+	b := lossmap.Begin(cfg, p)
 	out = lossmap.Outcome{Down: lossmap.Never, Turns: lossmap.Never}
 	start := b.Bench().State().Air.Body.Pos
 	turned, stopped := false, lossmap.Never

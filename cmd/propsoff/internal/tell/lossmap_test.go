@@ -68,7 +68,7 @@ func TestTheMapInWords(t *testing.T) {
 	for _, id := range []words.ID{"on-sheet", "height", "climb", "worst-mark", "stands", "not-level", "table-wind", "table-throttle", "worst-by"} {
 		all = append(all, words.T("loss-map."+id))
 	}
-	m.Work(2)
+	m.Work(300)
 	for q := range lossmap.Measure(lossmap.Measures) {
 		all = append(all, MapWorst(m, q, true, nil), MapWorst(m, q, false, func(lossmap.Spot) bool { return true }))
 		all = append(all, MapMeasure(q), MapMeasureShort(q))
