@@ -273,6 +273,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/facts":           "says what may be said of the present situation",
 	"cmd/propsoff/internal/tworadios":       "searches what the hands on a pupil's and on an instructor's radio can bring about together",
 	"cmd/propsoff/internal/provescript":     "writes the way to a broken rule as a pilot script",
+	"cmd/propsoff/internal/lossplot":        "draws where a lost link leads: a map over height and climb, at one throttle in one wind",
 	"cmd/propsoff/internal/lossrun":         "measures what a craft does from the radio's last frame on, and what it takes to arm it again",
 	"gestures":                              "follows two-stick patterns: how far along, what is missing, fired or near miss",
 	"gestures/menu":                         "is a tree of items moved through by sticks",

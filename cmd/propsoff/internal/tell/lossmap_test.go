@@ -65,7 +65,7 @@ func TestTheMapInWords(t *testing.T) {
 		MapProgress(m), MapWind(0), MapWind(3), MapValue(lossmap.BySpeed, math.Inf(1)), MapValue(lossmap.ByTurns, 9.96), MapStep(-3), MapStep(4),
 		words.T("loss-map.title", words.Args{"craft": words.Quote("7")}),
 	}
-	for _, id := range []words.ID{"on-sheet", "height", "climb", "worst-mark", "stands", "not-level", "table-wind", "table-throttle", "worst-by"} {
+	for _, id := range []words.ID{"on-sheet", "height", "climb", "worst-mark", "stands", "not-level", "no-map", "table-wind", "table-throttle", "worst-by"} {
 		all = append(all, words.T("loss-map."+id))
 	}
 	m.Work(300)
