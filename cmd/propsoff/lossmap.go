@@ -22,7 +22,6 @@ import (
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim/link"
 	"propsoff/sim/lossmap"
 )
 
@@ -42,7 +41,7 @@ var (
 // The words of receivers, throttles and winds, as they are written after their flags.
 func receiverWords() (all []string) {
 	for i := range lossrun.Receivers {
-		all = append(all, codes.OnLoss(link.OnLoss(i)))
+		all = append(all, codes.OnLoss(facts.OnLoss(i)))
 	}
 	return all
 }
@@ -67,11 +66,14 @@ func (f *mapFlags) register(w *world.World, cmd *cobra.Command) {
 	for _, one := range []struct {
 		to       *string
 		name, as string
+		usage    words.ID
 		known    []string
 	}{
-		{&f.receiver, "receiver", "", receiverWords()}, {&f.throttle, "throttle", tell.MapThrottleCode(lossmap.Hover), throttleWords()}, {&f.wind, "wind", "0", windWords()},
+		{&f.receiver, "receiver", "", "flag.receiver-map", receiverWords()},
+		{&f.throttle, "throttle", tell.MapThrottleCode(lossmap.Hover), "flag.throttle-map", throttleWords()},
+		{&f.wind, "wind", "0", "flag.wind-map", windWords()},
 	} {
-		s.StringVar(one.to, one.name, one.as, w.Say(words.T(words.ID("flag."+one.name+"-map"), words.Args{"values": withCommas(one.known)})))
+		s.StringVar(one.to, one.name, one.as, w.Say(words.T(one.usage, words.Args{"values": withCommas(one.known)})))
 		_ = cmd.RegisterFlagCompletionFunc(one.name, cobra.FixedCompletions(one.known, cobra.ShellCompDirectiveNoFileComp))
 	}
 	s.StringVarP(&f.table, "table", "o", "", w.Say(words.T("flag.table-map")))
@@ -137,7 +139,7 @@ func lossMap(ctx context.Context, w *world.World, f lossFlags) error {
 	if err := w.Try(out, f.over.table, f.over.plot); err != nil {
 		return err
 	}
-	m, craft := facts.LossMap(&craft, link.OnLoss(way), stored)
+	m, craft := facts.LossMap(&craft, facts.OnLoss(way), stored)
 	if !m.Level {
 		return exit.BadInput(words.Within(c.Name, words.Wrong("loss-map.not-level")))
 	}
