@@ -71,7 +71,7 @@ func (f *mapFlags) register(w *world.World, cmd *cobra.Command) {
 	}{
 		{&f.receiver, "receiver", "", "flag.receiver-map", receiverWords()},
 		{&f.throttle, "throttle", tell.MapThrottleCode(lossmap.Hover), "flag.throttle-map", throttleWords()},
-		{&f.wind, "wind", "0", "flag.wind-map", windWords()},
+		{&f.wind, "wind", "", "flag.wind-map", windWords()},
 	} {
 		s.StringVar(one.to, one.name, one.as, w.Say(words.T(one.usage, words.Args{"values": withCommas(one.known)})))
 		_ = cmd.RegisterFlagCompletionFunc(one.name, cobra.FixedCompletions(one.known, cobra.ShellCompDirectiveNoFileComp))
@@ -103,7 +103,7 @@ func (f *mapFlags) slice() (at terminal.MapSlice, err error) {
 	if at.Throttle, err = oneOf("throttle", f.throttle, throttleWords()); err != nil {
 		return at, err
 	}
-	at.Wind, err = oneOf("wind", f.wind, windWords())
+	at.Wind, err = oneOf("wind", cmp.Or(f.wind, windWords()[0]), windWords())
 	return at, err
 }
 
