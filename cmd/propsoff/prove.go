@@ -177,14 +177,18 @@ func telling(ctx context.Context, w *world.World) (progress func(prove.Progress)
 type progress struct {
 	w          *world.World
 	from, last int64
-	told       bool
+	// after and every are in µs.
+	after, every int64
+	told         bool
 }
 
-func newProgress(w *world.World) *progress { return &progress{w: w, from: w.Now()} }
+func newProgress(w *world.World) *progress {
+	return &progress{w: w, from: w.Now(), after: tellAfter, every: tellEvery}
+}
 
 // tell tells it, if it is time to; how is given how long the search has gone on, in µs.
 func (p *progress) tell(how func(from int64) words.Text) {
-	if now := p.w.Now(); p.w.Progress != nil && now-p.from >= tellAfter && now-p.last >= tellEvery {
+	if now := p.w.Now(); p.w.Progress != nil && now-p.from >= p.after && now-p.last >= p.every {
 		p.last, p.told = now, true
 		fmt.Fprintf(p.w.Progress, "\r%s\x1b[K", p.w.Say(how(now-p.from)))
 	}

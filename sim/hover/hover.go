@@ -46,9 +46,10 @@ func Throttle(craft *sim.Config) pulse.Width {
 func asks(cfg *sim.Config) (speed [flight.Motors]float64, throttle pulse.Width) {
 	b := &cfg.Body
 	full := body.State{Att: vec.Q{W: 1}}
-	at := b.Carries(1, b.Volts(&full, true))
+	volts := b.Volts(&full, true)
+	at := b.Carries(1, volts)
 	for i := range full.Speed {
-		full.Speed[i] = at * b.FullSpeed * b.Volts(&full, true) / b.Pack.Nominal
+		full.Speed[i] = at * b.FullSpeed * volts / b.Pack.Nominal
 	}
 	at = b.Carries(1, b.Volts(&full, true))
 	idle := float64(cfg.Flight.IdleSpeed) / flight.FullSpeed

@@ -2,6 +2,7 @@ package lossrun
 
 import (
 	"propsoff/sim"
+	"propsoff/sim/lossmap"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
@@ -13,6 +14,8 @@ type Companion struct {
 	Wanted Stored
 	// Anew has the three begin again where the pilot's own craft is.
 	Anew bool
+	// At is where they begin anew, of the map of a lost link; nil where the pilot's own craft is.
+	At *lossmap.Point
 
 	set  *Set
 	runs [Receivers]Run
@@ -28,8 +31,10 @@ type Now struct {
 // Turn begins the three, where they have not begun, are to begin anew or the pilot's own craft has been changed for another.
 func (c *Companion) Turn(own *practice.Practice, changed bool) []*practice.Practice {
 	switch {
+	case c.Anew && c.At != nil:
+		c.set, c.Anew = NewAt(own, c.Wanted, c.At), false
 	case c.set == nil || c.Anew || changed:
-		c.set, c.Anew = New(own, c.Wanted), false
+		c.set, c.Anew, c.At = New(own, c.Wanted), false, nil
 	case c.set.Stored() != c.Wanted:
 		c.set.Choose(c.Wanted)
 	}

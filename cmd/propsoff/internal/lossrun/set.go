@@ -4,6 +4,7 @@ import (
 	"propsoff/sim"
 	"propsoff/sim/fault"
 	"propsoff/sim/link"
+	"propsoff/sim/lossmap"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
@@ -22,6 +23,8 @@ type Set struct {
 	snap   sim.Snapshot
 	given  []pulse.Reading // room for the readings of a step
 	lift   bool            // what is planted in the receiver is to be lifted
+	alone  bool            // they began at a point of the map: no hand reaches them, and after the first step their radio is silent
+	steps  int64
 }
 
 // WithReceiver is a craft with another receiver; what it has stored is for SendsStored.
@@ -62,9 +65,32 @@ func New(own *practice.Practice, stored Stored) *Set {
 	return s
 }
 
+// NewAt begins three crafts at a point of the map of a lost link, at a tick. Their radio falls silent after the first step.
+func NewAt(own *practice.Practice, stored Stored, at *lossmap.Point) *Set {
+	s := &Set{own: own.Craft(), stored: stored, alone: true}
+	last := lossmap.Held(&s.own, at.Throttle)
+	s.values = stored.Frame(&s.own, &last)
+	for i := range s.craft {
+		cfg := WithReceiver(s.own, link.OnLoss(i), s.values)
+		s.craft[i] = lossmap.Begin(&cfg, at)
+		state := s.craft[i].Bench().State()
+		state.Tick = own.Tick()
+		s.craft[i].Bench().Restore(state)
+		s.run[i] = NewRun(&cfg)
+	}
+	return s
+}
+
 // Step runs the next millisecond of all three with the readings that fall on it.
 func (s *Set) Step(readings []pulse.Reading) {
-	readings = s.but(readings)
+	if s.steps++; s.alone {
+		readings = s.given[:0]
+		if s.steps == 2 {
+			readings = append(readings, pulse.Reading{Kind: pulse.Link})
+		}
+	} else {
+		readings = s.but(readings)
+	}
 	for i, p := range s.craft {
 		p.Step(readings)
 		p.Snapshot(&s.snap)

@@ -15,6 +15,7 @@ import (
 	"propsoff/sim/body"
 	"propsoff/sim/happening"
 	"propsoff/sim/link"
+	"propsoff/sim/lossmap"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
@@ -286,4 +287,35 @@ func TestThePilotHoversWithEveryCraft(t *testing.T) {
 	_, err := Demonstrate(Options{Craft: heavy, Height: 6, OffFor: 4000})
 	assert.ErrorContains(t, err, "this craft did not come to hover at 6 m within 110 s; it stands at 0.0 m")
 	assert.Equal(t, "dieser Copter schwebte nach 110 s noch nicht in 6 m Höhe; er ist bei 0,0 m", words.In("de").Error(err))
+}
+
+// Three that begin at a point of the map come to what the map says of it, each with its receiver, whatever the hands at the pilot's own do.
+func TestThePointOfAMapIsPlayed(t *testing.T) {
+	cfg := sim.Default()
+	own := practice.New(cfg)
+	own.Step(Outside(&cfg))
+	at := lossmap.Point{Height: 12, Climb: 3, Throttle: pulse.Micros(1350), Wind: 6}
+	set := NewAt(own, ArmedThrottle, &at)
+	hands := []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power}, {Kind: pulse.Air}}
+	for range 9000 {
+		set.Step(hands)
+	}
+	for i := range Receivers {
+		run := set.Run(i)
+		stores := WithReceiver(cfg, link.OnLoss(i), lossmap.Held(&cfg, at.Throttle))
+		r, c := lossmap.React(&stores, at.Throttle), lossmap.Of(&stores)
+		o := lossmap.Fall(&c, &r, &at)
+		require.Equal(t, Off, run.Phase)
+		if o.Down < 0 || o.Down > 9 {
+			assert.EqualValues(t, NotYet, run.Down, i)
+			continue
+		}
+		ms, ok := run.Since(run.Down)
+		require.True(t, ok)
+		assert.InDelta(t, o.Down, float64(ms)/1000, 0.02)
+		assert.InDelta(t, o.Speed, run.Speed, 0.03)
+		assert.InDelta(t, o.Away, run.Away, 0.05)
+		stopped, _ := run.Since(run.Stopped)
+		assert.InDelta(t, o.Turns, float64(stopped)/1000, 0.02)
+	}
 }

@@ -109,9 +109,10 @@ const namedLeast = 7
 
 // back draws what a lost link does, whose card it is, what was proved, and what is to be signed, in the largest text with which it fits.
 func (k *card) back(r ink.Rect) {
-	if k.backIn(r, k.words.proofNamed, namedLeast, false) {
+	if k.backIn(r, k.words.proofNamed, namedLeast, false) || k.backIn(r, k.words.proof, bankLeast, false) {
 		return
 	}
+	k.brief = true
 	k.backIn(r, k.words.proof, bankLeast, true)
 }
 
@@ -157,6 +158,9 @@ func (c *column) backside(proof string) {
 	c.Group("lost")
 	c.write("lost-title", w.lost.heading, 1, ink.Style{Size: t * 1.4, Weight: ink.Bold, Colour: ink.Refusal})
 	for _, l := range w.lost.lines {
+		if c.brief && l.name == "lost-from" {
+			continue
+		}
 		c.write(l.name, l.text, 0, ink.Style{Size: t, Weight: l.weight})
 	}
 	c.y += c.spare + 1.5*c.u

@@ -49,6 +49,7 @@ type card struct {
 	fine     float64 // the same among the sentences
 	gap, gut float64 // between sections, between columns
 	spare    float64 // what is shared out between what hands do
+	brief    bool    // what comes of a hover when the link is lost has no room
 	trial    bool    // it is only measured
 	cut      *bool   // a text on it was shortened
 	area     ink.Rect

@@ -161,6 +161,7 @@ func (s speaker) content(c *Data) *content {
 
 // loses says what a lost link does, in full and in short.
 func (s speaker) loses(w *content) {
+	from := tell.CardLostFrom(&w.Config)
 	w.loss = section{group: "loss", heading: s.say(words.T("card.loss-title"))}
 	for i, t := range tell.CardLoss(&w.Config, &w.Radio) {
 		l := line{"loss", s.say(t), ink.Regular, ink.Ink}
@@ -168,9 +169,12 @@ func (s speaker) loses(w *content) {
 			l.weight = ink.Bold
 		}
 		w.loss.lines = append(w.loss.lines, l)
+		if i == 1 {
+			w.loss.lines = append(w.loss.lines, line{"loss-from", s.say(from), ink.Regular, ink.Ink})
+		}
 	}
 	craft, pilot := tell.CardLost(&w.Config)
-	w.lost = section{"lost", s.say(words.T("card.lost-title")), []line{{"lost-craft", s.say(craft), ink.Bold, ink.Ink}, {"lost-pilot", s.say(pilot), ink.Bold, ink.Ink}}}
+	w.lost = section{"lost", s.say(words.T("card.lost-title")), []line{{"lost-craft", s.say(craft), ink.Bold, ink.Ink}, {"lost-from", s.say(from), ink.Regular, ink.Ink}, {"lost-pilot", s.say(pilot), ink.Bold, ink.Ink}}}
 }
 
 // lever says a switch or knob.

@@ -24,6 +24,10 @@ type board struct {
 func Draw(p *ink.Page, v *ui.View) {
 	on, r := figure.Open(p, v, ui.OnLoss)
 	b := &board{on, Of(v)}
+	if b.l.Map != nil && b.l.Map.Level {
+		b.drawMap(r)
+		return
+	}
 	if v.Class {
 		b.class(r)
 		return

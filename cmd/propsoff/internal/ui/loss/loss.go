@@ -29,7 +29,7 @@ func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnLoss, Key: "F", Flown: true,
 		Shared: ui.Usual(ui.SwitchRadio, ui.NextDriver, ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight),
-		Own:    []ui.Act{{Action: keyFly, Physical: "Enter"}, {Action: keyStored, Physical: "Period"}, {Action: keyAnew, Physical: "Delete"}},
+		Own:    append([]ui.Act{{Action: keyFly, Physical: "Enter"}, {Action: keyStored, Physical: "Period"}, {Action: keyAnew, Physical: "Delete"}}, mapKeys()...),
 		Front:  []ui.Action{ui.SwitchRadio},
 		Shows:  shows,
 		Does: func(v *ui.View, a ui.Action) (does words.Text) {
@@ -42,6 +42,9 @@ func About() *ui.About {
 }
 
 func shows(v *ui.View, a ui.Action) (shows, known bool) {
+	if shows, known := Of(v).mapShows(a); known {
+		return shows, true
+	}
 	free := !v.Playing() || Of(v).Flown
 	switch a {
 	case ui.SwitchRadio, keyFly, keyAnew:
@@ -59,6 +62,9 @@ type View struct {
 	// Flown: the demonstration's own pilot drives. Steady: it hovers. Pilot is what it comes to with the pilot's own craft.
 	Flown, Steady bool
 	Pilot         facts.Pilot
+	// Map is the map of a lost link, while it is shown. Played: the three began at its worst, which is what words say.
+	Map    *Map
+	Played words.Text
 }
 
 // Of is what this sheet knows besides what all know.
@@ -95,6 +101,12 @@ func next(v *ui.View) words.Text {
 	}
 	key := func(a ui.Action) words.Text { return v.KeyHere(a, ui.OnLoss) }
 	l := Of(v)
+	if l.Map != nil { // and no map is drawn
+		return words.T("loss-map.no-map")
+	}
+	if !l.Played.Empty() && l.Crafts[0].Run.Phase != lossrun.Waiting {
+		return words.T("loss-map.played", words.Args{"at": l.Played, "key": key(keyAnew)})
+	}
 	return tell.LossNext(&l.Crafts[0].Run, &v.Facts,
 		tell.LossKeys{Radio: key(ui.SwitchRadio), Fly: key(keyFly), Anew: key(keyAnew), Bench: v.KeyWords(ui.OnLoss), Short: v.Class},
 		tell.LossPilot{Flown: l.Flown, Steady: l.Steady, Comes: l.Pilot})
@@ -119,6 +131,7 @@ type part struct {
 	// flown: the demonstration's own pilot drives; was is what stood on the bench before it. steady: it has come to hover.
 	flown, steady bool
 	was           sim.Inputs
+	maps          maps
 }
 
 // New makes the sheet.
@@ -127,6 +140,7 @@ func New(s *screen.Screen) screen.Sheet { return &part{s: s} }
 func (p *part) Open() {
 	p.told.Since(p.s.Options.Loop)
 	p.stored = lossrun.FirstStored(&p.s.Config)
+	p.maps.open(&p.s.Config)
 	p.begin()
 	p.three = &lossrun.Companion{Wanted: p.stored}
 	p.beside = p.s.Options.Loop.Begin(p.three)
@@ -134,7 +148,7 @@ func (p *part) Open() {
 
 // begin forgets what was seen.
 func (p *part) begin() {
-	p.steady = false
+	p.steady, p.maps.played = false, words.Text{}
 	for i := range p.tracks {
 		p.tracks[i], p.refusals[i] = screen.Track{From: p.tracks[i].From}, ui.Refusals{}
 	}
@@ -163,6 +177,7 @@ func (p *part) Fill(v *ui.View) {
 	l := Of(v)
 	there := p.beside.Look(func(i int, c *practice.Practice) { p.three.See(&p.seen, i, c) })
 	l.Stored, l.Flown = p.stored, p.flown
+	l.Map, l.Played = p.maps.shown(&p.s.Config, p.stored), p.maps.played
 	frame := v.Snap.Received
 	stored := p.stored.Frame(&p.s.Config, &frame)
 	for i := range l.Crafts {
@@ -208,7 +223,7 @@ func (p *part) Act(a ui.Action) bool {
 			p.fly()
 		}
 	default:
-		return false
+		return p.actMap(a)
 	}
 	return true
 }

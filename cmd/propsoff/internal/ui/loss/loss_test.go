@@ -1,6 +1,7 @@
 package loss_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -8,12 +9,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/loss"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/sim/fault"
+	"propsoff/sim/lossmap"
 	"propsoff/sim/pulse"
 	"propsoff/sim/vec"
 )
@@ -170,6 +173,39 @@ var lossScenes = []uitest.Scene{
 	}),
 }
 
+// mapped is the map of a craft with a receiver, worked out as far as some steps go.
+func mapped(t testing.TB, craft string, way facts.OnLoss, stored lossrun.Stored, steps int, look func(*loss.Map)) *losing {
+	l := losses(uitest.HoverOf(t, craft), stored)
+	m := &loss.Map{Throttle: lossmap.Hover}
+	m.Map, m.Craft = facts.LossMap(l.Cfg, way, stored)
+	m.Work(steps)
+	look(m)
+	loss.Of(l.V).Map = m
+	return l
+}
+
+var mapScenes = []uitest.Scene{
+	lossScene("map", func(t testing.TB) *losing {
+		return mapped(t, uitest.Sinks, facts.FallsSilent, lossrun.Disarming, math.MaxInt, func(m *loss.Map) { m.Wind = 2 })
+	}, "Worst here", "Worst of all", "height when the link is lost, m", "climb then, m/s", "faster: it breaks"),
+	lossScene("map of a receiver that repeats", func(t testing.TB) *losing {
+		return mapped(t, uitest.Sinks, facts.RepeatsLast, lossrun.Disarming, 900_000, func(m *loss.Map) { m.Measure = lossmap.ByTurns })
+	}, "repeats the last", "of 10,000 points"),
+	lossScene("map of stored values", func(t testing.TB) *losing {
+		return mapped(t, uitest.Sinks, facts.SendsStored, lossrun.Disarming, math.MaxInt, func(m *loss.Map) { m.Measure, m.Wind = lossmap.ByAway, 4 })
+	}, "sends stored values", "how far away it comes down"),
+	lossScene("no map", func(t testing.TB) *losing {
+		return mapped(t, stores, facts.SendsStored, lossrun.OfFile, 1, func(*loss.Map) {})
+	}, "does not stay level, so it has no map"),
+	lossScene("the worst, played", func(t testing.TB) *losing {
+		l := hovering(t).radio(0).run(1500)
+		loss.Of(l.V).Played = words.AsIs("12 m")
+		return l
+	}, "The worst of the map: 12 m. Delete: begin again."),
+}
+
+func TestTheMapInEveryScene(t *testing.T) { uitest.InEveryScene(t, "loss map", mapScenes, loss.Draw) }
+
 // hampered are states in which most is to be said: what refuses, that no hand cures it, and what the craft must read.
 var hampered = []uitest.Scene{
 	lossScene("arm channel planted out", func(t testing.TB) *losing {
@@ -213,14 +249,14 @@ func TestLossInEveryHamperedState(t *testing.T) {
 // Nothing that is said on the sheet is cut off, in any state, at any size.
 func TestNothingOnTheLossSheetIsCutOff(t *testing.T) {
 	p := ink.NewPage(960, 600, 0, nil)
-	for _, sc := range append(hampered, lossScenes...) {
+	for _, sc := range append(append(hampered, lossScenes...), mapScenes...) {
 		s := sc.Make(t)
 		for _, s.V.Class = range []bool{false, true} {
 			for _, z := range append([]uitest.Size{{W: 1280, H: 800}}, uitest.Sizes...) {
 				p.Reset(z.W, z.H, 0, nil)
 				loss.Draw(p, s.V)
 				for _, it := range p.Items() {
-					if strings.HasPrefix(it.Name, "loss") || it.Name == "does" || it.Name == "time-to-come" {
+					if strings.HasPrefix(it.Name, "loss") || strings.HasPrefix(it.Name, "map-") || it.Name == "does" || it.Name == "time-to-come" {
 						assert.False(t, strings.HasSuffix(it.Text, "…"), "%s, class %v, %vx%v: %q", sc.Name, s.V.Class, z.W, z.H, it.Text)
 					}
 				}
