@@ -103,7 +103,13 @@ func FaultValue(q fault.What, v int32, l *layout.Config) words.Text {
 	case fault.Wind:
 		return words.T("fault.blows", words.Args{"speed": words.Fixed{N: int64(v), Places: 1, Least: 1}})
 	case fault.From:
-		return words.T("fault.comes-from", words.Args{"degrees": words.Whole(v)})
+		side := v // to the right of ahead, which is where the craft looks at the start
+		if v > 180 {
+			side = 360 - v
+		}
+		return words.T("fault.comes-from", words.Args{
+			"ahead": words.Flag(v == 0), "behind": words.Flag(v == 180), "square": words.Flag(side == 90), "left": words.Flag(v > 180), "degrees": words.Whole(side),
+		})
 	case fault.Bank:
 		return words.T("fault.banked", words.Args{"left": words.Flag(v < 0), "degrees": words.Fixed{N: int64(max(v, -v)), Places: 1, Least: 1}})
 	case fault.Nose:
