@@ -170,15 +170,15 @@ func TestATippedCraftIsSetBack(t *testing.T) {
 	p.tap("3")
 	p.hold("Right", 450)
 	p.tap("X")
-	for n := 0; !p.reads("Tipped over"); n++ {
+	for n := 0; !p.reads("Broken: its motors stay off."); n++ {
 		require.Less(t, n, 300, "%q", texts(p))
 		p.wait(16)
 	}
-	require.True(t, p.reads("Disarm it; then K sets it back at the start."))
+	require.True(t, p.reads("Disarm it; then K puts it back at the start, whole."))
 	p.taps("Space K")
 	p.wait(100)
 	assert.True(t, p.reads("It stands on the ground."))
-	assert.False(t, p.reads("Tipped over"))
+	assert.False(t, p.reads("Broken"))
 }
 
 func TestPaceByKeys(t *testing.T) {
