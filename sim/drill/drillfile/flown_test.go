@@ -70,14 +70,17 @@ func did(l *lab, x *drill.Try) string {
 
 // fails are what a slow and a careless pilot are told of a flown drill, by its code: what did not come, or was not kept to.
 var fails = map[string]struct{ slow, careless drill.Did }{
-	"hold-height":  {drill.Did{Kind: drill.DidFly, Bound: drill.OfHeight, Side: -1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfHeight, Side: 1}},
-	"hover-square": {drill.Did{Kind: drill.DidFly, Bound: drill.OfNorth, Side: -1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
-	"stop-on-mark": {drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
-	"land-softly":  {drill.Did{}, drill.Did{Kind: drill.DidTouch}},
-	"hover-nose":   {drill.Did{Kind: drill.DidFly, Bound: drill.OfNose, Side: 1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
-	"rate-level":   {drill.Did{Kind: drill.DidNothing, Job: drill.ModeJob}, drill.Did{Kind: drill.DidFly, Bound: drill.OfLean, Side: 1}},
-	"alarm-in-air": {drill.Did{Kind: drill.DidNothing, Job: drill.Arm}, drill.Did{Kind: drill.DidWrongWay, Job: drill.Throttle}},
-	"loss-in-air":  {drill.Did{Kind: drill.DidNothing, Job: drill.Arm}, drill.Did{Kind: drill.DidWrongWay, Job: drill.Throttle}},
+	"hold-height":     {drill.Did{Kind: drill.DidFly, Bound: drill.OfHeight, Side: -1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfHeight, Side: 1}},
+	"hover-square":    {drill.Did{Kind: drill.DidFly, Bound: drill.OfNorth, Side: -1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
+	"stop-on-mark":    {drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
+	"hover-breeze":    {drill.Did{Kind: drill.DidFly, Bound: drill.OfNorth, Side: -1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
+	"hover-off-level": {drill.Did{Kind: drill.DidFly, Bound: drill.OfNorth, Side: -1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
+	"hover-gusts":     {drill.Did{Kind: drill.DidFly, Bound: drill.OfNorth, Side: -1}, drill.Did{Kind: drill.DidTouch}},
+	"land-softly":     {drill.Did{}, drill.Did{Kind: drill.DidTouch}},
+	"hover-nose":      {drill.Did{Kind: drill.DidFly, Bound: drill.OfNose, Side: 1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
+	"rate-level":      {drill.Did{Kind: drill.DidNothing, Job: drill.ModeJob}, drill.Did{Kind: drill.DidFly, Bound: drill.OfLean, Side: 1}},
+	"alarm-in-air":    {drill.Did{Kind: drill.DidNothing, Job: drill.Arm}, drill.Did{Kind: drill.DidWrongWay, Job: drill.Throttle}},
+	"loss-in-air":     {drill.Did{Kind: drill.DidNothing, Job: drill.Arm}, drill.Did{Kind: drill.DidWrongWay, Job: drill.Throttle}},
 }
 
 // Who begins too late has not begun, and who does what must not be done is told what that was.

@@ -21,6 +21,7 @@ type flyer struct {
 	task        drill.Task
 	seen        []sight
 	trim        float64 // what he has learned of the throttle that holds, as a share of full
+	held        vec.V   // and of the lean against the wind or the drag, to the north and the east, rad
 	spoiled     bool    // he flies no more
 }
 
@@ -34,7 +35,7 @@ type sight struct {
 const glance = 20
 
 func (f *flyer) off() {
-	f.on, f.landing, f.spoiled, f.trim, f.seen = false, false, false, 0, f.seen[:0]
+	f.on, f.landing, f.spoiled, f.trim, f.held, f.seen = false, false, false, 0, vec.V{}, f.seen[:0]
 }
 
 // to has him fly to a task.
@@ -112,7 +113,9 @@ func (f *flyer) steer(l *lab) {
 	if speed > 0 {
 		want = vec.V{X: speed}
 	}
-	lean := vec.V{X: within(0.11*(want.X-s.vel.X), 0.25), Y: within(0.11*(want.Y-s.vel.Y), 0.25)} // rad, to the north and the east
+	const learns = 0.015 * glance / 1000
+	f.held = vec.V{X: within(f.held.X+learns*(want.X-s.vel.X), 0.15), Y: within(f.held.Y+learns*(want.Y-s.vel.Y), 0.15)}
+	lean := vec.V{X: f.held.X + within(0.11*(want.X-s.vel.X), 0.25), Y: f.held.Y + within(0.11*(want.Y-s.vel.Y), 0.25)} // rad, to the north and the east
 	sin, cos := math.Sincos(s.nose)
 	forward, right := lean.X*cos+lean.Y*sin, lean.Y*cos-lean.X*sin
 	if bank := f.task.Spans[drill.OfBank]; f.task.Has(drill.OfBank) {
