@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"propsoff/sim"
+	"propsoff/sim/fault"
 	"propsoff/sim/vec"
 )
 
@@ -160,6 +161,16 @@ func (c *Case) Flown() bool {
 	}
 	for i := range c.Before[n-1].Until {
 		if c.Before[n-1].Until[i].flown() {
+			return true
+		}
+	}
+	return false
+}
+
+// Blows reports whether a case puts wind on the air bench.
+func (c *Case) Blows() bool {
+	for i := range c.Set {
+		if d := c.Set[i].Fault.Deed; d == fault.Breeze || d == fault.Gusts {
 			return true
 		}
 	}

@@ -70,14 +70,17 @@ func did(l *lab, x *drill.Try) string {
 
 // fails are what a slow and a careless pilot are told of a flown drill, by its code: what did not come, or was not kept to.
 var fails = map[string]struct{ slow, careless drill.Did }{
-	"hold-height":  {drill.Did{Kind: drill.DidFly, Bound: drill.OfHeight, Side: -1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfHeight, Side: 1}},
-	"hover-square": {drill.Did{Kind: drill.DidFly, Bound: drill.OfNorth, Side: -1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
-	"stop-on-mark": {drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
-	"land-softly":  {drill.Did{}, drill.Did{Kind: drill.DidTouch}},
-	"hover-nose":   {drill.Did{Kind: drill.DidFly, Bound: drill.OfNose, Side: 1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
-	"rate-level":   {drill.Did{Kind: drill.DidNothing, Job: drill.ModeJob}, drill.Did{Kind: drill.DidFly, Bound: drill.OfLean, Side: 1}},
-	"alarm-in-air": {drill.Did{Kind: drill.DidNothing, Job: drill.Arm}, drill.Did{Kind: drill.DidWrongWay, Job: drill.Throttle}},
-	"loss-in-air":  {drill.Did{Kind: drill.DidNothing, Job: drill.Arm}, drill.Did{Kind: drill.DidWrongWay, Job: drill.Throttle}},
+	"hold-height":     {drill.Did{Kind: drill.DidFly, Bound: drill.OfHeight, Side: -1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfHeight, Side: 1}},
+	"hover-square":    {drill.Did{Kind: drill.DidFly, Bound: drill.OfNorth, Side: -1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
+	"stop-on-mark":    {drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
+	"hover-breeze":    {drill.Did{Kind: drill.DidFly, Bound: drill.OfNorth, Side: -1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
+	"hover-off-level": {drill.Did{Kind: drill.DidFly, Bound: drill.OfNorth, Side: -1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
+	"hover-gusts":     {drill.Did{Kind: drill.DidFly, Bound: drill.OfNorth, Side: -1}, drill.Did{Kind: drill.DidTouch}},
+	"land-softly":     {drill.Did{}, drill.Did{Kind: drill.DidTouch}},
+	"hover-nose":      {drill.Did{Kind: drill.DidFly, Bound: drill.OfNose, Side: 1}, drill.Did{Kind: drill.DidFly, Bound: drill.OfDistance, Side: 1}},
+	"rate-level":      {drill.Did{Kind: drill.DidNothing, Job: drill.ModeJob}, drill.Did{Kind: drill.DidFly, Bound: drill.OfLean, Side: 1}},
+	"alarm-in-air":    {drill.Did{Kind: drill.DidNothing, Job: drill.Arm}, drill.Did{Kind: drill.DidWrongWay, Job: drill.Throttle}},
+	"loss-in-air":     {drill.Did{Kind: drill.DidNothing, Job: drill.Arm}, drill.Did{Kind: drill.DidWrongWay, Job: drill.Throttle}},
 }
 
 // Who begins too late has not begun, and who does what must not be done is told what that was.
@@ -109,4 +112,30 @@ func TestSlowAndCarelessPilots(t *testing.T) {
 			}
 		})
 	}
+}
+
+// A craft that stands over the square stays there by itself in still air; the wind, or a level that is off, takes it out of the square before its time is over.
+func TestHandsOffDriftsOutOfTheSquare(t *testing.T) {
+	stays := map[string]bool{"hover-square": true, "hover-breeze": false, "hover-gusts": false, "hover-off-level": false}
+	for _, d := range flownDrills(t) {
+		want, asked := stays[d.Config.Code]
+		if !asked {
+			continue
+		}
+		delete(stays, d.Config.Code)
+		brief := *d
+		brief.Config.Tries = uint16(len(d.Cases))
+		seen := map[int]bool{}
+		run(t, &brief, 2, pupil{delay: 230, fly: flyer{lag: 200, letsGo: map[bool]float64{true: 0.15, false: 0.4}[want]}}, 5, func(l *lab, q *pupil, x drill.Try) {
+			seen[int(x.Case)] = true
+			assert.True(t, q.fly.free, "%s, case %d: he never stood", d.Config.Code, x.Case)
+			assert.Equal(t, want, x.Verdict == drill.Right, "%s, case %d: %s", d.Config.Code, x.Case, did(l, &x))
+			if got := drill.DidOf(&brief.Config, &x, &l.way); !want {
+				assert.Contains(t, []drill.Bound{drill.OfNorth, drill.OfEast, drill.OfDistance}, got.Bound, "%s, case %d: %s", d.Config.Code, x.Case, did(l, &x))
+				assert.Equal(t, drill.Leaves, l.kase().Nevers[x.Number].Kind, "%s, case %d: %s", d.Config.Code, x.Case, did(l, &x))
+			}
+		})
+		assert.Len(t, seen, len(d.Cases), d.Config.Code)
+	}
+	assert.Empty(t, stays)
 }

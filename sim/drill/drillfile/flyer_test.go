@@ -16,12 +16,16 @@ import (
 type flyer struct {
 	// lag is how old what he sees is, in ms.
 	lag int64
+	// letsGo: once the craft is over the square that it is to stay in, and slower than this in m/s, he takes the hand from roll and pitch; 0: never.
+	letsGo float64
 
 	on, landing bool
 	task        drill.Task
 	seen        []sight
 	trim        float64 // what he has learned of the throttle that holds, as a share of full
+	held        vec.V   // and of the lean against the wind or the drag, to the north and the east, rad
 	spoiled     bool    // he flies no more
+	free        bool    // he has let go
 }
 
 // sight is what a pilot saw at one moment: north, east and up in m and m/s, his craft's nose, and how far it leans forward and to the right, rad.
@@ -34,7 +38,7 @@ type sight struct {
 const glance = 20
 
 func (f *flyer) off() {
-	f.on, f.landing, f.spoiled, f.trim, f.seen = false, false, false, 0, f.seen[:0]
+	f.on, f.landing, f.spoiled, f.free, f.trim, f.held, f.seen = false, false, false, false, 0, vec.V{}, f.seen[:0]
 }
 
 // to has him fly to a task.
@@ -112,7 +116,9 @@ func (f *flyer) steer(l *lab) {
 	if speed > 0 {
 		want = vec.V{X: speed}
 	}
-	lean := vec.V{X: within(0.11*(want.X-s.vel.X), 0.25), Y: within(0.11*(want.Y-s.vel.Y), 0.25)} // rad, to the north and the east
+	const learns = 0.03 * glance / 1000
+	f.held = vec.V{X: within(f.held.X+learns*(want.X-s.vel.X), 0.3), Y: within(f.held.Y+learns*(want.Y-s.vel.Y), 0.3)}
+	lean := vec.V{X: f.held.X + within(0.11*(want.X-s.vel.X), 0.25), Y: f.held.Y + within(0.11*(want.Y-s.vel.Y), 0.25)} // rad, to the north and the east
 	sin, cos := math.Sincos(s.nose)
 	forward, right := lean.X*cos+lean.Y*sin, lean.Y*cos-lean.X*sin
 	if bank := f.task.Spans[drill.OfBank]; f.task.Has(drill.OfBank) {
@@ -127,6 +133,11 @@ func (f *flyer) steer(l *lab) {
 		forward, right = forward/cfg.Control.BankLimit, right/cfg.Control.BankLimit
 	} else { // as fast as it is away from where it is to lean
 		forward, right = f.turn(l, 1, 2*(forward+s.ahead)), f.turn(l, 0, 2*(right-s.across))
+	}
+	off := vec.V{X: at.X - s.at.X, Y: at.Y - s.at.Y}
+	stands := off.Norm() < 0.8 && (vec.V{X: s.vel.X, Y: s.vel.Y}).Norm() < f.letsGo
+	if f.free = f.free || stands && f.task.Has(drill.OfNorth); f.free {
+		forward, right = 0, 0
 	}
 	stick(l, lay.Pitch, forward)
 	stick(l, lay.Roll, right)

@@ -6,8 +6,10 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
+	"propsoff/sim/fault"
 	"propsoff/sim/flight"
 	"propsoff/sim/layout"
+	"propsoff/sim/pulse"
 )
 
 // FirstTitle heads the sheet before the first flight.
@@ -289,6 +291,20 @@ func NoseSeen(heading, direction float64) words.Text {
 	turn := math.Mod(heading-direction, 2*math.Pi)
 	way := (int(math.Round(turn/(math.Pi/2)))%4 + 4) % 4
 	return words.Of("flight.nose-seen", [...]string{"away", "right", "towards", "left"}[way])
+}
+
+// Wind says how the air moves, by a pulse.WindValue; from adds where it comes from for somebody who looks north. Still air says nothing.
+func Wind(value int32, from bool) words.Text {
+	tenths, degrees, gusts, _ := pulse.WindOf(value)
+	if tenths == 0 {
+		return words.Text{}
+	}
+	args := words.Args{"speed": FaultValue(fault.Wind, tenths, nil), "gusts": words.Flag(gusts), "from": words.Text{}}
+	if from {
+		eighth := (degrees + 22) / 45 % 8
+		args["from"] = words.Of("flight.wind-from", [...]string{"ahead", "ahead-right", "right", "behind-right", "behind", "behind-left", "left", "ahead-left"}[eighth])
+	}
+	return words.T("flight.wind", args)
 }
 
 // GhostMeans says what the dashed craft is. Short leaves out the dashes.

@@ -242,6 +242,7 @@ var drillScenes = []uitest.Scene{
 	{Name: "a square to hover over", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, uitest.Airborne(t, 3), "hover-square", drill.Running, drill.Try{})
 	}, Says: []string{"Fly over the square ahead", "from above"}},
+	{Name: "a square in a breeze", Make: func(t testing.TB) *uitest.Stage { return inWind(t, "hover-breeze", 30, 270, false) }, Says: []string{"A breeze from the left", "wind 3.0 m/s"}},
 	{Name: "a mark to stop on", Make: func(t testing.TB) *uitest.Stage {
 		return runningCase(t, uitest.Airborne(t, 3), "stop-on-mark", 1, drill.Running, drill.Try{})
 	}, Says: []string{"Fly to the mark"}},

@@ -84,6 +84,9 @@ func (b *board) flight(r ink.Rect) {
 	}
 	fl := figure.NewFlying(&snap, b.V.Config, trail)
 	fl.Haunts = fl.Haunts && !run.looks()
+	if c, _ := run.asked(); c.Blows() {
+		fl.Wind = snap.In.Wind
+	}
 	ground := false
 	for _, t := range run.tasks() {
 		one := target(&t, &now)

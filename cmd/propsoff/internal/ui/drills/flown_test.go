@@ -1,6 +1,8 @@
 package drills_test
 
 import (
+	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,6 +12,7 @@ import (
 	drillssheet "propsoff/cmd/propsoff/internal/ui/drills"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/sim/drill"
+	"propsoff/sim/pulse"
 )
 
 // middle is the height of something thin on the sheet, px.
@@ -66,4 +69,46 @@ func TestTheTargetIsThatOfTheTurn(t *testing.T) {
 	require.Len(t, at(early), 1)
 	assert.Equal(t, at(early)[0].Box[1], at(late)[0].Box[1], "it flew level")
 	assert.NotEqual(t, sheet(early).Named("above-target"), sheet(late).Named("above-target"), "and the square stayed behind")
+}
+
+// inWind is a drill that has begun in a wind as the bench was told of it.
+func inWind(t testing.TB, code string, tenths, from int32, gusts bool) *uitest.Stage {
+	s := uitest.Airborne(t, 3)
+	s.V.Snap.In.Wind = pulse.WindValue(tenths, from, gusts, 0)
+	return running(t, s, code, drill.Running, drill.Try{})
+}
+
+// The wind that a drill tells of is drawn as it blows, from above and across the pilot's view, with its speed in words; one that a drill says nothing of stays hidden.
+func TestTheWindIsShownAsItBlows(t *testing.T) {
+	for _, c := range []struct {
+		from        int32
+		right, down float64 // which way the head lies from the tail, from above
+		across      bool
+		says        string
+	}{{270, 1, 0, true, "from the left"}, {90, -1, 0, true, "from the right"}, {0, 0, 1, false, "from ahead"}, {180, 0, -1, false, "from behind you"}, {300, 1, 1, true, ""}} {
+		seen := sheet(inWind(t, "hover-breeze", 30, c.from, false))
+		shaft, head := seen.Named("above wind"), seen.Named("above wind-head")
+		require.Len(t, shaft, 1)
+		require.Len(t, head, 1)
+		dx, dy := head[0].Box[0]+head[0].Box[2]/2-shaft[0].Box[0]-shaft[0].Box[2]/2, middle(head[0])-middle(shaft[0])
+		sign := func(x float64) float64 {
+			if math.Abs(x) < 2 {
+				return 0
+			}
+			return math.Copysign(1, x)
+		}
+		assert.Equal(t, [2]float64{c.right, c.down}, [2]float64{sign(dx), sign(dy)}, "from %d", c.from)
+		assert.Equal(t, c.across, len(seen.Named("stand wind")) == 1, "from %d", c.from)
+		title, _ := seen.Text("view-from stand")
+		assert.Contains(t, title, c.says)
+		assert.Contains(t, strings.ReplaceAll(title, "\u00a0", " "), "wind 3.0 m/s")
+	}
+	gusty, _ := sheet(inWind(t, "hover-gusts", 40, 0, true)).Text("view-from stand")
+	assert.Contains(t, gusty, "gusty")
+	for _, code := range []string{"hover-square", "hover-off-level"} {
+		seen := sheet(inWind(t, code, 30, 270, false))
+		assert.Empty(t, seen.Named("above wind"), code)
+		title, _ := seen.Text("view-from stand")
+		assert.NotContains(t, title, "wind", code)
+	}
 }

@@ -80,6 +80,8 @@ func (s *shown) wrong(c *drill.Case) {
 			s.levers[drill.ModeJob] = true
 		case fault.Dropouts:
 			s.situation = true
+		case fault.Breeze, fault.Gusts, fault.LevelOff:
+			s.craft = true
 		case fault.ChannelOut:
 			s.levers[drill.ModeJob], s.situation = s.levers[drill.ModeJob] || f.Job == drill.ModeJob, true
 		default:

@@ -22,6 +22,8 @@ type Flying struct {
 	Haunts bool // there is a ghost
 	// Top is the height at the upper end of the scales and Wide half the width of the view from above, m.
 	Top, Wide float64
+	// Wind is what the views tell of how the air moves, a pulse.WindValue; 0 tells nothing.
+	Wind int32
 	// targets are where it is to fly.
 	targets []Target
 }
@@ -94,7 +96,7 @@ func (f *Flying) toScale(m *model, perMetre float64) words.Text {
 }
 
 // pictured splits a cell of a view: its title above, a line for its scale below.
-func (b *Board) pictured(r ink.Rect, where string) (picture, caption ink.Rect) {
+func (b *Board) pictured(r ink.Rect, where string, f *Flying) (picture, caption ink.Rect) {
 	line := ink.BlockHeight(b.Small, 1)
 	head, rest := r.CutTop(line, 2*b.U)
 	caption, picture = rest.CutBottom(line, 3*b.U)
@@ -102,13 +104,13 @@ func (b *Board) pictured(r ink.Rect, where string) (picture, caption ink.Rect) {
 		caption, picture = ink.Rect{}, rest
 	}
 	style := ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}
-	b.Fitted("view-from "+where, head, style, b.FirstFit(head.W, style, words.Of("flight.from", where, words.Args{"short": words.Flag(false)}), words.Of("flight.from", where, words.Args{"short": words.Flag(true)})))
+	b.Fitted("view-from "+where, head, style, b.FirstFit(head.W, style, titles(where, f.Wind)...))
 	return picture, caption
 }
 
 // Upright draws the craft as seen by an eye at its own height, over the ground, with a scale that tells how high it is.
 func (b *Board) Upright(where string, r ink.Rect, e Eye, f *Flying) {
-	picture, caption := b.pictured(r, where)
+	picture, caption := b.pictured(r, where, f)
 	picture.H -= 6 * b.U
 	room := aloft{strip: 11 * b.U, across: 8.2, up: 9, says: !b.V.Class}
 	if b.V.Class { // seen from afar the craft matters more than the scale
@@ -118,6 +120,7 @@ func (b *Board) Upright(where string, r ink.Rect, e Eye, f *Flying) {
 		room.across, room.up = 2*room.across, 1.6*room.up
 	}
 	m, step, perMetre := b.aloft(where, picture, e, f, room)
+	b.windArrow(where, picture, e, f)
 	if caption.Empty() {
 		return
 	}
@@ -242,7 +245,7 @@ func (b *Board) StartMark(where string, x, y float64) {
 
 // Downward draws the craft from above in the middle, north up, with its trail.
 func (b *Board) Downward(r ink.Rect, f *Flying) {
-	picture, caption := b.pictured(r, "above")
+	picture, caption := b.pictured(r, "above", f)
 	b.Rect("above-frame", picture, ink.Paint{Line: ink.Grid})
 	in := picture.Inset(2 * b.U)
 	half := min(in.W, in.H) / 2
@@ -267,6 +270,7 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 	b.fromAbove(in, f, at, perMetre)
 	b.trailing("above", in, f, at)
 	b.flyer("above", &m, f)
+	b.windArrow("above", in, EyeAbove, f)
 
 	// A bar of a round length, and in words how long it is.
 	length := MarkStep(f.Wide * 2)
