@@ -255,6 +255,7 @@ var job = map[string]string{
 	"sim/body":                              "a rigid body with four motors obeys physics for one step",
 	"sim/flight":                            "goes from sticks and attitude to motor commands: angle, horizon, rate and air mode",
 	"sim":                                   "is the bench: it wires the parts in fixed order for one millisecond",
+	"sim/lesson":                            "finds until when a craft that broke could have been saved: it flies the last seconds again with other hands",
 	"sim/hover":                             "puts a craft into a hover high up, by its model, and lets its radio fall silent",
 	"sim/practice":                          "is one practice: readings in, bench and gestures stepped, one snapshot out, digest kept",
 	"sim/craftfile":                         "is the craft file",
