@@ -94,7 +94,7 @@ func (l *Loop) change(s *Start) {
 	l.endDigest()
 	l.kept.Forget()
 	l.setWreck(nil)
-	l.again = Again{}
+	l.again = Again{Times: l.again.Times}
 	s.Tick = l.p.Tick()
 	l.partFrom, l.note = s.Tick, s.Note
 	*l.p = *practice.Begin(s.Craft, s.Tick, s.Stands)

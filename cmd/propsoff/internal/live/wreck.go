@@ -40,6 +40,8 @@ type Again struct {
 	// Then is what the hands held at the moment it was put back to, Now what they hold; Moved tells whether they have moved since.
 	Then, Now pulse.Frame
 	Moved     bool
+	// Times is how often that was done.
+	Times int
 }
 
 // Wreck is the wreck of the pilot's own craft, nil where it is whole, or where nothing was kept.
@@ -111,7 +113,7 @@ func (l *Loop) goBack(now int64) {
 	}
 	var p practice.Practice
 	w.past.At(&p, w.past.Broke-lesson.Again)
-	l.again = Again{Apart: true}
+	l.again = Again{Apart: true, Times: l.again.Times + 1}
 	if then := p.Hands(); then != nil {
 		l.again.Then = *then
 	}

@@ -11,7 +11,7 @@ func brokeValues(b happening.Breakage, speed int32) words.Args {
 	has := func(x happening.Breakage) bool { return b&x != 0 }
 	return words.Args{
 		"blade": words.Flag(has(happening.ByBlade)), "top": words.Flag(has(happening.OnTop)),
-		"off": words.Flag(has(happening.MotorsOff)),
+		"off":   words.Flag(has(happening.MotorsOff)),
 		"speed": unit("speed", rounded(float64(speed)/1000, 2)), "least": unit("speed", words.Whole(int(sim.TooFast))),
 	}
 }

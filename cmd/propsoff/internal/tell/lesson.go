@@ -4,6 +4,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
 	"propsoff/sim/lesson"
+	"propsoff/sim/pulse"
 )
 
 // Saved says until when a craft that broke could have been saved, and by what; or that nothing saved it.
@@ -54,4 +55,20 @@ func savedBy(w lesson.Way) words.Text {
 // before is how long before the wreck a moment was, in hundredths rounded up: that early it is true.
 func before(f *lesson.Found, at int64) words.Text {
 	return unit("seconds", words.Fixed{N: (f.Broke - at + 9) / 10, Places: 2, Least: 2})
+}
+
+// LessonKeys says what can be done after a wreck; a key that does nothing now is empty.
+func LessonKeys(replay, again words.Text) words.Text {
+	return words.T("lesson.keys", words.Args{"replay": replay, "again": again})
+}
+
+// HandsThen are the throttle as it was when a flight goes on from there, and as it is; ArmOff: the arm switch is off now.
+type HandsThen struct {
+	Then, Now pulse.Width
+	ArmOff    bool
+}
+
+// FlyAgain says what lets a flight go on that was put back to before a wreck.
+func FlyAgain(h *HandsThen, key words.Text) words.Text {
+	return words.T("lesson.again", words.Args{"then": Width(h.Then), "now": Width(h.Now), "off": words.Flag(h.ArmOff), "key": key})
 }
