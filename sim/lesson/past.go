@@ -27,6 +27,9 @@ func (p *Past) since(tick int64) []Told {
 	return p.told[i:]
 }
 
+// Back is the tick that lies Again before the wreck, or the earliest that was kept.
+func (p *Past) Back() int64 { return max(p.Broke-Again, p.from.Tick()) }
+
 // At makes dst the practice as it was before a tick, or the earliest that was kept; it is stepped there.
 func (p *Past) At(dst *practice.Practice, tick int64) {
 	p.from.CopyTo(dst)

@@ -21,6 +21,9 @@ type Wreck struct {
 // Broke is the tick in which it broke.
 func (w *Wreck) Broke() int64 { return w.past.Broke }
 
+// Back is how long before the wreck GoBack puts the practice, in ticks.
+func (w *Wreck) Back() int64 { return w.past.Broke - w.past.Back() }
+
 // Found is until when it could have been saved, nil while that is being found out: the first who asks begins it, beside the loop.
 func (w *Wreck) Found() *lesson.Found {
 	w.once.Do(func() {
@@ -40,8 +43,9 @@ type Again struct {
 	// Then is what the hands held at the moment it was put back to, Now what they hold; Moved tells whether they have moved since.
 	Then, Now pulse.Frame
 	Moved     bool
-	// Times is how often that was done.
-	Times int
+	// Times is how often that was done, Before how long before the wreck it stands then, in ticks.
+	Times  int
+	Before int64
 }
 
 // Wreck is the wreck of the pilot's own craft, nil where it is whole, or where nothing was kept.
@@ -112,8 +116,8 @@ func (l *Loop) goBack(now int64) {
 		}
 	}
 	var p practice.Practice
-	w.past.At(&p, w.past.Broke-lesson.Again)
-	l.again = Again{Apart: true, Times: l.again.Times + 1}
+	w.past.At(&p, w.past.Back())
+	l.again = Again{Apart: true, Times: l.again.Times + 1, Before: w.Back()}
 	if then := p.Hands(); then != nil {
 		l.again.Then = *then
 	}

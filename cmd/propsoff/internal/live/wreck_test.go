@@ -86,6 +86,7 @@ func TestGoingBackLeavesATakeTrue(t *testing.T) {
 		assert.Nil(t, b.Wreck())
 		a := b.Again()
 		assert.True(t, a.Apart && !a.Moved)
+		assert.EqualValues(t, 3000, a.Before)
 		assert.Equal(t, frame(1370, true), a.Then)
 		assert.Equal(t, frame(980, false), a.Now)
 

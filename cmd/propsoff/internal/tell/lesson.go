@@ -57,18 +57,19 @@ func before(f *lesson.Found, at int64) words.Text {
 	return unit("seconds", words.Fixed{N: (f.Broke - at + 9) / 10, Places: 2, Least: 2})
 }
 
-// LessonKeys says what can be done after a wreck; a key that does nothing now is empty.
-func LessonKeys(replay, again words.Text) words.Text {
-	return words.T("lesson.keys", words.Args{"replay": replay, "again": again})
+// LessonKeys says what can be done after a wreck; a key that does nothing now is empty. back is how far before the wreck it goes on, in ms.
+func LessonKeys(replay, again words.Text, back int64) words.Text {
+	return words.T("lesson.keys", words.Args{"replay": replay, "again": again, "time": Seconds(back)})
 }
 
-// HandsThen are the throttle as it was when a flight goes on from there, and as it is; ArmOff: the arm switch is off now.
+// HandsThen are the throttle as it was Before (ms) a wreck, when a flight goes on from there, and as it is; ArmOff: the arm switch is off now.
 type HandsThen struct {
+	Before    int64
 	Then, Now pulse.Width
 	ArmOff    bool
 }
 
 // FlyAgain says what lets a flight go on that was put back to before a wreck.
 func FlyAgain(h *HandsThen, key words.Text) words.Text {
-	return words.T("lesson.again", words.Args{"then": Width(h.Then), "now": Width(h.Now), "off": words.Flag(h.ArmOff), "key": key})
+	return words.T("lesson.again", words.Args{"time": Seconds(h.Before), "then": Width(h.Then), "now": Width(h.Now), "off": words.Flag(h.ArmOff), "key": key})
 }

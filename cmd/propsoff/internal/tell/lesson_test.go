@@ -32,11 +32,11 @@ func TestLessonSpeaks(t *testing.T) {
 	until.Text(t, SavedEach(&f))
 	room.Text(t, Seeking())
 	for _, key := range []words.Text{words.AsIs("Zz"), {}} {
-		room.Text(t, LessonKeys(key, key))
-		room.Text(t, FlyAgain(&HandsThen{Then: pulse.Micros(1370), Now: pulse.Micros(988), ArmOff: key.Empty()}, key))
+		room.Text(t, LessonKeys(key, key, 3000))
+		room.Text(t, FlyAgain(&HandsThen{Before: 3000, Then: pulse.Micros(1370), Now: pulse.Micros(988), ArmOff: key.Empty()}, key))
 	}
 	assert.Equal(t, "It stands 3 s before the wreck, with the throttle at 1370 µs; yours is at 988 µs, and your arm switch is off. It goes on once your hands stand so, or by G.",
-		spoken(FlyAgain(&HandsThen{Then: pulse.Micros(1370), Now: pulse.Micros(988), ArmOff: true}, words.AsIs("G"))))
+		spoken(FlyAgain(&HandsThen{Before: 3000, Then: pulse.Micros(1370), Now: pulse.Micros(988), ArmOff: true}, words.AsIs("G"))))
 	f.Last.Gas = lesson.Full
 	assert.Equal(t, "Until 0.39 s before it broke it could be saved: by full throttle alone.", spoken(Saved(&f)), "0.381 s: rounded to where it is true")
 	assert.Equal(t, "Until here it could be saved: by full throttle alone.", spoken(SavedAt(&f, 7000)))

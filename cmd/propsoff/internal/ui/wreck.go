@@ -12,6 +12,8 @@ type Wreck struct {
 	// Broke is the tick in which the craft broke, Found until when it could have been saved, nil while that is being found out.
 	Broke int64
 	Found *lesson.Found
+	// Back is how far before that a flight may go on, in ms.
+	Back int64
 }
 
 // Saved says it for one who looks at a tick of the flight: the present one, or one that is looked back at.

@@ -30,7 +30,7 @@ func overturned(t testing.TB, ago int) (s *uitest.Stage, found lesson.Found) {
 	w := lesson.Way{Hands: lesson.Level, Gas: lesson.Full, At: broke - 420, Any: true}
 	found = lesson.Found{Broke: broke, From: broke - 5000, Last: w}
 	found.Of[lesson.Level] = w
-	s.V.Flight.Wreck = ui.Wreck{Is: true, Broke: broke, Found: &found}
+	s.V.Flight.Wreck = ui.Wreck{Is: true, Broke: broke, Found: &found, Back: 3000}
 	return s, found
 }
 
@@ -54,7 +54,7 @@ var lessonScenes = []uitest.Scene{
 		s := uitest.Airborne(t, 6)
 		s.V.Flight.Pace.Paused = true
 		s.V.Recording = "a.take"
-		s.V.Flight.Again = ui.Again{Apart: true, Waits: true, Hands: tell.HandsThen{Then: pulse.Micros(1370), Now: pulse.Micros(988), ArmOff: true}}
+		s.V.Flight.Again = ui.Again{Apart: true, Waits: true, Hands: tell.HandsThen{Before: 3000, Then: pulse.Micros(1370), Now: pulse.Micros(988), ArmOff: true}}
 		return s
 	}, Says: []string{"It stands 3 s before the wreck, with the throttle at 1370 µs; yours is at 988 µs, and your arm switch is off."}},
 }

@@ -57,11 +57,11 @@ func (f *flight) fillWreck(v *ui.View) {
 	w := &f.wreck
 	v.Flight.Wreck = ui.Wreck{}
 	if w.is != nil {
-		v.Flight.Wreck = ui.Wreck{Is: true, Broke: w.is.Broke(), Found: w.is.Found()}
+		v.Flight.Wreck = ui.Wreck{Is: true, Broke: w.is.Broke(), Found: w.is.Found(), Back: w.is.Back()}
 	}
 	v.Flight.Again = ui.Again{Apart: w.again.Apart, Waits: w.waits && w.again.Times > w.times}
 	if v.Flight.Again.Waits {
 		l := &f.s.Config.Layout
-		v.Flight.Again.Hands = tell.HandsThen{Then: w.again.Then[l.Throttle], Now: w.again.Now[l.Throttle], ArmOff: !lesson.Armed(&f.s.Config, &w.again.Now)}
+		v.Flight.Again.Hands = tell.HandsThen{Before: w.again.Before, Then: w.again.Then[l.Throttle], Now: w.again.Now[l.Throttle], ArmOff: !lesson.Armed(&f.s.Config, &w.again.Now)}
 	}
 }
