@@ -255,6 +255,7 @@ var job = map[string]string{
 	"sim/body":                              "a rigid body with four motors obeys physics for one step",
 	"sim/flight":                            "goes from sticks and attitude to motor commands: angle, horizon, rate and air mode",
 	"sim":                                   "is the bench: it wires the parts in fixed order for one millisecond",
+	"sim/lesson":                            "finds until when a craft that broke could have been saved: it flies the last seconds again with other hands",
 	"sim/hover":                             "puts a craft into a hover high up, by its model, and lets its radio fall silent",
 	"sim/stop":                              "flies on from a moment of flight as a hand answers an alarm so many ms later, and looks how far the craft still goes",
 	"sim/lossmap":                           "works out what comes of a craft whose radio falls silent, over height, climb, throttle and wind",

@@ -175,3 +175,10 @@ func (s *State) channel(d pulse.Deed) int { return int(s.number[d]&0xff) - 1 }
 
 // receiver is what the planted Receiver does when the radio goes silent.
 func (s *State) receiver() link.OnLoss { return link.OnLoss(s.number[Receiver]) }
+
+// Later moves what counts from a tick by so many. Which gusts come stays as it is.
+func (s *State) Later(by int64) {
+	if s.has(Dropouts) {
+		s.since += by
+	}
+}

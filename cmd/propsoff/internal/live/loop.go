@@ -19,6 +19,7 @@ import (
 
 	"propsoff/input"
 	"propsoff/sim"
+	"propsoff/sim/lesson"
 	"propsoff/sim/practice"
 	"propsoff/sim/pulse"
 )
@@ -95,7 +96,10 @@ type Loop struct {
 	due                []pulse.Reading
 	gapTicks           int64 // the most ticks that are stepped for a gap
 	closing            sync.WaitGroup
-	came               bool   // something did in this turn, see Options.Came
+	came               bool          // something did in this turn, see Options.Came
+	kept               lesson.Keeper // the last seconds, for a wreck
+	again              Again
+	note               string // of the part under way
 	published          func() // for the measurement of the delay only
 	public             public
 	mu                 sync.Mutex
@@ -107,6 +111,7 @@ type Loop struct {
 	steps              int64     // by StepOn, not yet gone
 	companions         []*Beside // by Begin and End; never changed in place
 	wishes             []func()  // by Beside.Do, not yet done
+	back               bool      // by GoBack, not yet done
 	wake               chan struct{}
 }
 
@@ -132,7 +137,7 @@ func New(o Options) *Loop {
 	// short.
 	slots := int64(o.Craft.Link.SilenceSlots) + int64(o.Craft.Arming.SinkSlots) + 2
 	l.gapTicks = slots*int64(o.Craft.SlotTicks) + minute
-	l.from.practice, l.partFrom = o.Tick*1000, o.Tick
+	l.from.practice, l.partFrom, l.note = o.Tick*1000, o.Tick, o.Note
 	l.desk = newDesk(o.Clock)
 	l.Seen = newSeen(&l.public.mu, l.p)
 	l.public.points = make([]Point, 0, 256)
@@ -215,6 +220,7 @@ func (l *Loop) Close() error {
 		_ = p.Source.Close()
 	}
 	l.players = nil
+	l.setWreck(nil)
 	if l.rec == nil {
 		return nil
 	}
@@ -225,8 +231,8 @@ func (l *Loop) Close() error {
 // takeOver puts the sources in place that Use handed in.
 func (l *Loop) takeOver(now int64) {
 	l.mu.Lock()
-	handed, over, craft, record, companions, wishes := l.handed, l.handedOver, l.craft, l.record, l.companions, l.wishes
-	l.handed, l.handedOver, l.craft, l.record, l.wishes = nil, false, nil, nil, nil
+	handed, over, craft, record, companions, wishes, back := l.handed, l.handedOver, l.craft, l.record, l.companions, l.wishes, l.back
+	l.handed, l.handedOver, l.craft, l.record, l.wishes, l.back = nil, false, nil, nil, nil, false
 	l.mu.Unlock()
 	if craft != nil {
 		l.change(craft)
@@ -238,6 +244,9 @@ func (l *Loop) takeOver(now int64) {
 		f()
 	}
 	l.turnCompanions(companions, false)
+	if back && l.begun {
+		l.goBack(now)
+	}
 	if !over {
 		return
 	}

@@ -92,8 +92,11 @@ func (l *Loop) change(s *Start) {
 		}
 	}
 	l.endDigest()
+	l.kept.Forget()
+	l.setWreck(nil)
+	l.again = Again{Times: l.again.Times}
 	s.Tick = l.p.Tick()
-	l.partFrom = s.Tick
+	l.partFrom, l.note = s.Tick, s.Note
 	*l.p = *practice.Begin(s.Craft, s.Tick, s.Stands)
 	l.public.mu.Lock()
 	l.public.craft = &s.Craft

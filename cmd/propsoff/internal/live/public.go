@@ -48,6 +48,8 @@ type public struct {
 	mu      sync.Mutex
 	craft   *sim.Config
 	stood   []stood
+	wreck   *Wreck
+	again   Again
 	playing int
 	why     error
 	lost    uint64
@@ -87,7 +89,7 @@ func (l *Loop) publish() {
 	for _, b := range l.beside {
 		b.publish()
 	}
-	v.playing = len(l.players)
+	v.playing, v.again = len(l.players), l.again
 	for _, pt := range v.points {
 		v.chart[v.charted%chartRoom] = pt
 		v.charted++

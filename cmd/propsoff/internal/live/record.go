@@ -238,7 +238,7 @@ func (l *Loop) turnRecording(as *recordAs) {
 
 // endDigest notes the digest as it stands, where the part has a tick.
 func (l *Loop) endDigest() {
-	if t := l.p.Tick() - 1; l.rec != nil && t >= l.partFrom {
+	if t := l.p.Tick() - 1; l.rec != nil && !l.again.Apart && t >= l.partFrom {
 		l.rec.add(entry{kind: digestEntry, tick: t, digest: l.p.Digest()})
 	}
 }

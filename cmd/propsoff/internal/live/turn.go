@@ -82,6 +82,7 @@ func (l *Loop) collect(i int, until int64) bool {
 	l.polled, err = p.Source.Poll(l.polled[:0], until-zero)
 	l.came = l.came || !p.timed && len(l.polled) > 0
 	for _, r := range l.polled {
+		l.followHands(&r)
 		at := zero + r.At
 		if !p.timed {
 			at = l.time(at)
@@ -128,6 +129,7 @@ func (l *Loop) insert(r reading) {
 // stepTo runs all ticks up to and including last, each with the readings that fall on it.
 func (l *Loop) stepTo(last int64) {
 	for l.p.Tick() <= last {
+		l.backInParts()
 		n := 0
 		for n < len(l.pending) && l.pending[n].at <= l.p.Tick()*1000 {
 			n++
@@ -143,22 +145,24 @@ func (l *Loop) stepTo(last int64) {
 
 // step runs one tick and tells everyone of it.
 func (l *Loop) step(readings []pulse.Reading) {
-	tick := l.p.Tick()
+	tick, records := l.p.Tick(), l.rec != nil && !l.again.Apart
 	for i := range readings {
 		if readings[i].Kind == pulse.Instructor {
 			l.noteTutor(readings[i].Value)
 		}
-		if l.rec != nil {
+		if records {
 			l.rec.add(entry{kind: readingEntry, tick: tick, reading: readings[i]})
 		}
 	}
+	l.kept.Before(l.p, readings)
 	l.p.Step(readings)
 	happened := l.p.Happenings()
+	l.watchWreck(happened)
 	l.stepped(tick)
 	for _, b := range l.beside {
 		b.step(readings, tick)
 	}
-	if l.rec != nil {
+	if records {
 		for _, h := range happened {
 			l.rec.add(entry{kind: happeningEntry, tick: h.Tick, happening: h})
 		}

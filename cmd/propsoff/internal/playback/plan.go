@@ -22,6 +22,7 @@ import (
 	"propsoff/input/script"
 	"propsoff/input/take"
 	"propsoff/sim"
+	"propsoff/sim/lesson"
 	"propsoff/sim/pulse"
 )
 
@@ -49,6 +50,7 @@ type Plan struct {
 	// Note says what is to be known at the end, once the source has ended; an empty Text for nothing.
 	Note  func() words.Text
 	told  []func(*takes.Part)
+	kept  lesson.Keeper // the last seconds, for a wreck
 	close []io.Closer
 	book  *words.Book // that of the world that it is run in
 }

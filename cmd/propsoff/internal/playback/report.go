@@ -12,6 +12,7 @@ import (
 	"propsoff/input/script"
 	"propsoff/sim"
 	"propsoff/sim/happening"
+	"propsoff/sim/lesson"
 	"propsoff/sim/practice"
 )
 
@@ -55,6 +56,7 @@ func (r *Report) Observe(pr *practice.Practice) {
 		happened = j.Tick(pr)
 	}
 	r.tell(happened)
+	r.teach(pr.Happenings())
 	r.compare()
 	if r.p.checker != nil && r.asked(tick) {
 		r.check(tick, pr)
@@ -71,6 +73,19 @@ func (r *Report) tell(happened []happening.Happening) {
 			r.armed = false
 		}
 		r.Add(func(dst []byte) []byte { return r.form.Happening(dst, r.model, h, &r.cfg) })
+	}
+}
+
+// teach prints, after a wreck, until when the craft could have been saved. Where time runs nothing is kept for it: it would be held up.
+func (r *Report) teach(happened []happening.Happening) {
+	for _, h := range happened {
+		if h.Code != happening.Broke {
+			continue
+		}
+		if past := r.p.kept.Past(h.Tick); past != nil {
+			found, _ := lesson.Find(past, nil)
+			r.Add(func(dst []byte) []byte { return r.form.Lesson(dst, &found) })
+		}
 	}
 }
 

@@ -52,9 +52,11 @@ func Through(ctx context.Context, p *Plan, rec *takes.Recorder, before []pulse.R
 				_ = rec.Part(start)
 			}
 			from = start.Tick
+			p.kept.Forget()
 			pr, end = practice.Begin(start.Craft, start.Tick, start.Stands), nil
 			continue
 		}
+		p.kept.Before(pr, readings)
 		pr.Step(readings)
 		RecordTick(rec, pr, readings)
 		seen(pr)

@@ -35,7 +35,7 @@
 //	instructor                     did, number
 //
 // The other lines: "values" (AppendValues), raw states without a code (Form.Raw), radios without a code (Form.Radio), and
-// the lines of a run: "notice", "expectation-failed", "difference", "model-changed", "finished", "stopped" (run.go). JSON Lines are the same
+// the lines of a run: "notice", "could-be-saved" (lesson.go), "expectation-failed", "difference", "model-changed", "finished", "stopped" (run.go). JSON Lines are the same
 // in every language: their sentences, in fields that are called text or end so, are English.
 package terminal
 

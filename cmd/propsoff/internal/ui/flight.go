@@ -34,6 +34,9 @@ type FlightView struct {
 	Replay   Replay
 	// From is whence the craft is seen on the bench.
 	From Seen
+	// Wreck is what there is of a wreck, Again of a flight that goes on from before one.
+	Wreck Wreck
+	Again Again
 }
 
 // Seen is whence a flight is seen.
@@ -96,6 +99,9 @@ type Replay struct {
 	On bool
 	// At is how far into the replay it stands and Length how long it is, both in ms.
 	At, Length int64
+	// Marked: at Mark, in ms into the replay, is the last moment at which the craft could have been saved.
+	Marked bool
+	Mark   int64
 }
 
 // faceLimit is the tilt in rad beyond which the eye behind the craft no longer turns with it (ours: 60°).
@@ -260,9 +266,13 @@ func TiltOf(q vec.Q) float64 {
 
 // How is what to do now, as it is said on a sheet: that of the bench, or what a replay and a pause ask for.
 func (v *View) How(on Place) words.Text {
-	switch {
+	switch w := &v.Flight.Wreck; {
 	case v.Flight.Replay.On:
-		return words.T("flight.replay-how", words.Args{"key": v.KeyFor(ReplayFlight, on)})
+		return words.Row(w.Saved(v.Snap.Tick), words.T("flight.replay-how", words.Args{"key": v.KeyFor(ReplayFlight, on)}))
+	case v.Flight.Again.Waits:
+		return tell.FlyAgain(&v.Flight.Again.Hands, v.KeyFor(PauseFlight, on))
+	case w.Is && !v.Flight.Pace.Paused:
+		return words.Row(w.Saved(v.Snap.Tick), tell.LessonKeys(v.KeyFor(ReplayFlight, on), v.KeyFor(FlyAgain, on), w.Back))
 	case v.Flight.Pace.Paused:
 		return words.T("flight.paused-how", words.Args{"key": v.KeyFor(PauseFlight, on), "step": v.KeyFor(StepFlight, on)})
 	}
@@ -272,7 +282,7 @@ func (v *View) How(on Place) words.Text {
 // HowKey is the action whose key the sentence of How asks for first, NoAction where hands do what it says.
 func (v *View) HowKey(on Place) (a Action) {
 	switch next := v.Facts.Next(); {
-	case v.Flight.Replay.On:
+	case v.Flight.Replay.On, v.Flight.Wreck.Is && !v.Flight.Pace.Paused:
 		a = ReplayFlight
 	case v.Flight.Pace.Paused:
 		a = PauseFlight

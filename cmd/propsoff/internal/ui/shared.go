@@ -59,6 +59,7 @@ const (
 	ReplayFlight   Action = "flight-replay"   // look back at the last 30 s, or back to now
 	SeeFrom        Action = "see-from"        // whence the flight is seen: Seen.Next
 	StandAgain     Action = "stand-again"     // the craft stands at the start again
+	FlyAgain       Action = "fly-again"       // back to before the wreck, and on from there
 	AskAgain       Action = "first-questions" // learn the radio being read, again
 	TurnTextSize   Action = "text-size"       // the next size of text
 	TurnSound      Action = "sound"           // sounds on, or off

@@ -70,6 +70,7 @@ func (b *Board) Chart(r ink.Rect) {
 			b.penLine(l)
 		}
 	}
+	b.savedLine(paper, lanes[0].r.X, x)
 	b.notes(ink.Rect{X: x + 15*b.U, Y: paper.Y, W: r.Right() - x - 15*b.U, H: paper.H})
 }
 
@@ -158,18 +159,28 @@ func (b *Board) notes(r ink.Rect) {
 	v := b.V
 	v.Lines = v.Lines[:0]
 	one, gap, need := ink.BlockHeight(b.Small, 1), 3*b.U, 0.0
-	for i := len(v.Happenings) - 1; i >= 0; i-- {
-		h := v.Happenings[i]
-		if h.Tick < v.Snap.Tick-live.ChartTicks {
-			break
-		}
-		if h.Tick > v.Snap.Tick {
-			continue
-		}
-		n := ui.Note{At: b.depth(r, h.Tick), Text: b.Say(tell.Note(h, v.Config)), Tells: h.Code == happening.Armed || h.Code == happening.Disarmed}
+	add := func(tick int64, text words.Text, tells bool) {
+		n := ui.Note{At: b.depth(r, tick), Text: b.Say(text), Tells: tells}
 		n.Lines, _ = ink.CountLines(n.Text, r.W, b.Small, ink.Regular)
 		v.Lines = append(v.Lines, n)
 		need += ink.BlockHeight(b.Small, n.Lines) + gap
+	}
+	mark, marked := b.savedMark()
+	for i := len(v.Happenings) - 1; i >= 0; i-- {
+		h := v.Happenings[i]
+		if marked && h.Tick <= mark {
+			marked = false
+			add(mark, tell.SavedAt(v.Flight.Wreck.Found, mark), true)
+		}
+		if h.Tick < v.Snap.Tick-live.ChartTicks {
+			break
+		}
+		if h.Tick <= v.Snap.Tick {
+			add(h.Tick, tell.Note(h, v.Config), h.Code == happening.Armed || h.Code == happening.Disarmed)
+		}
+	}
+	if marked {
+		add(mark, tell.SavedAt(v.Flight.Wreck.Found, mark), true)
 	}
 	left, oldest := 0, r.Bottom()
 	if need -= gap; need > r.H {

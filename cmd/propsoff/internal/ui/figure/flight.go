@@ -163,5 +163,10 @@ func (b *Board) LookBack(r ink.Rect, re *ui.Replay) {
 	bar.Y, bar.H = y-5*b.U, 10*b.U
 	share := ui.Clamp(float64(re.At)/float64(max(re.Length, 1)), 0, 1)
 	b.Filling(bar, share)
+	if re.Marked { // the last moment at which it could have been saved
+		x, d := bar.X+bar.W*ui.Clamp(float64(re.Mark)/float64(max(re.Length, 1)), 0, 1), 4*b.U
+		b.Line("saved-mark", x, bar.Y, x, bar.Bottom(), ink.Paint{Line: ink.Ink, Width: 1.6 * b.U})
+		b.Polygon("saved-mark", []ink.Point{{X: x, Y: bar.Y}, {X: x - d, Y: bar.Y - 1.4*d}, {X: x + d, Y: bar.Y - 1.4*d}}, ink.Paint{Fill: ink.Ink})
+	}
 	b.Circle("replay-place", bar.X+bar.W*share, y, 4*b.U, ink.Paint{Fill: ink.Ink})
 }

@@ -22,6 +22,7 @@ type flight struct {
 	own    Track
 	replay replay
 	from   ui.Seen
+	wreck  wreck
 }
 
 // replay is the look back. It goes by the clock; the bench is paused meanwhile, and stays so after it.
@@ -57,11 +58,13 @@ func (f *flight) turn() {
 		*f = flight{s: f.s, Live: f.Live, told: f.told, slow: 1, own: f.own, from: f.from}
 		f.pace()
 	}
+	f.turnWreck()
 	f.playOn()
 }
 
 // pace tells the loop how time runs.
 func (f *flight) pace() {
+	f.wreck.waits = f.wreck.waits && f.paused
 	p := map[int]live.Pace{1: live.Running, 4: live.Quarter, 10: live.Tenth}[f.slow]
 	if f.paused || f.replay.on {
 		p = live.Paused
@@ -113,6 +116,7 @@ func (f *flight) letGo() {
 func (f *flight) reach() bool {
 	from, to, ok := f.s.Options.Loop.Reach()
 	from = max(from, f.own.From)
+	from, to = f.wreckOnly(from, to)
 	f.replay.from, f.replay.to = from*1000, to*1000
 	return ok && from < to
 }
@@ -205,9 +209,13 @@ func (f *flight) fill(v *ui.View) {
 	r := &f.replay
 	v.Flight.Pace = ui.Pace{Paused: f.paused, Slow: f.slow}
 	v.Flight.Replay, v.Flight.From = ui.Replay{}, f.from
+	f.fillWreck(v)
 	if f.looksBack() && f.s.Options.Loop.Moment(&v.Snap, r.at/1000) {
 		v.Flight.Pace.Paused = r.standing
 		v.Flight.Replay = ui.Replay{On: true, At: (r.at - r.from) / 1000, Length: (r.to - r.from) / 1000}
+		if at, ok := v.Flight.Wreck.Mark(); ok && at >= r.from/1000 {
+			v.Flight.Replay.Marked, v.Flight.Replay.Mark = true, at-r.from/1000
+		}
 		v.Refusals = nil
 		v.Chart = v.Chart[:0]
 		f.s.Options.Loop.Moments(v.Snap.Tick-live.ChartTicks, v.Snap.Tick, func(s *sim.Snapshot) {

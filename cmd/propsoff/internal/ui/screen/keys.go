@@ -81,6 +81,7 @@ func (s *Screen) shared() map[ui.Action]func() {
 		ui.ReplayFlight: f.lookBack,
 		ui.SeeFrom:      func() { f.from = f.from.Next() },
 		ui.StandAgain:   func() { f.Carry(1) },
+		ui.FlyAgain:     f.flyAgain,
 		ui.LeafBack:     func() { s.Leaf = max(s.view.Leaves.At-1, 0) },
 		ui.LeafOn:       func() { s.Leaf = max(min(s.view.Leaves.At+1, s.view.Leaves.Of-1), 0) },
 	}

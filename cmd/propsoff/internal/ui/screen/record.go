@@ -109,6 +109,8 @@ func (p *RecordPart) fill(v *ui.View) {
 		v.Notice(words.T("notice.recording-not-begun", words.Args{"why": words.Error(r.Err)}))
 	case r.Err != nil && !r.NotBegun:
 		v.Notice(tell.RecordingStopped(words.Error(r.Err)))
+	case r.To != "" && v.Flight.Again.Apart:
+		v.Notice(words.T("notice.recording-rests", words.Args{"key": v.KeyFor(ui.StandAgain, p.S.Place())}))
 	case r.To != "" && p.key && early:
 		v.GoodNews(words.T("notice.recording-from"))
 	case r.Kept != "" && early:

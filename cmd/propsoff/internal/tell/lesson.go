@@ -1,0 +1,75 @@
+package tell
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/sim/lesson"
+	"propsoff/sim/pulse"
+)
+
+// Saved says until when a craft that broke could have been saved, and by what; or that nothing saved it.
+func Saved(f *lesson.Found) words.Text {
+	if !f.Last.Any {
+		return words.T("lesson.nothing", words.Args{"time": before(f, f.From)})
+	}
+	return words.T("lesson.saved", words.Args{"before": before(f, f.Last.At), "by": savedBy(f.Last)})
+}
+
+// SavedAt is Saved for one who looks at a tick of it again: until that moment, or, later, that it is past.
+func SavedAt(f *lesson.Found, tick int64) words.Text {
+	switch w := f.Last; {
+	case w.Any && tick <= w.At:
+		return words.T("lesson.here", words.Args{"by": savedBy(w)})
+	case w.Any:
+		return words.T("lesson.was-here", words.Args{"before": before(f, w.At), "by": savedBy(w)})
+	}
+	return Saved(f)
+}
+
+// SavedEach says the last moment of each kind of hands, and whose hands are meant.
+func SavedEach(f *lesson.Found) words.Text {
+	var all []words.Text
+	for h, w := range f.Of {
+		if lesson.Hands(h) == lesson.Level && !w.Any { // mostly since it flew in angle, or has no switch for it
+			continue
+		}
+		args := words.Args{"before": words.Text{}}
+		if w.Any {
+			args["before"] = before(f, w.At)
+		}
+		all = append(all, words.Of("saved-until", codes.OtherHands(lesson.Hands(h)), args))
+	}
+	return words.Row(words.T("lesson.each", words.Args{"each": words.Clauses(all...)}), words.T("lesson.at-once"))
+}
+
+// Seeking says that the last seconds of a wreck are being flown again.
+func Seeking() words.Text {
+	return words.T("lesson.seeking", words.Args{"time": Seconds(lesson.Reach)})
+}
+
+// savedBy is a way in words.
+func savedBy(w lesson.Way) words.Text {
+	return words.Of("saved-by", codes.OtherHands(w.Hands), words.Args{"hover": words.Flag(w.Gas == lesson.Hovering), "full": words.Flag(w.Gas == lesson.Full)})
+}
+
+// before is how long before the wreck a moment was, in hundredths rounded up: that early it is true.
+func before(f *lesson.Found, at int64) words.Text {
+	return unit("seconds", words.Fixed{N: (f.Broke - at + 9) / 10, Places: 2, Least: 2})
+}
+
+// LessonKeys says what can be done after a wreck; a key that does nothing now is empty. back is how far before the wreck it goes on, in ms.
+func LessonKeys(replay, again words.Text, back int64) words.Text {
+	return words.T("lesson.keys", words.Args{"replay": replay, "again": again, "time": Seconds(back)})
+}
+
+// HandsThen are the throttle as it was Before (ms) a wreck, when a flight goes on from there, and as it is; ArmOff: the arm switch is off now.
+type HandsThen struct {
+	Before    int64
+	Then, Now pulse.Width
+	ArmOff    bool
+}
+
+// FlyAgain says what lets a flight go on that was put back to before a wreck.
+func FlyAgain(h *HandsThen, key words.Text) words.Text {
+	return words.T("lesson.again", words.Args{"time": Seconds(h.Before), "then": Width(h.Then), "now": Width(h.Now), "off": words.Flag(h.ArmOff), "key": key})
+}

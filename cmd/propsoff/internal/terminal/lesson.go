@@ -1,0 +1,29 @@
+package terminal
+
+import (
+	"propsoff/assets/words"
+	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/sim/lesson"
+)
+
+// Lesson appends until when a craft that broke could have been saved, as a line with the code "could-be-saved": hands (disarm, let-go, level,
+// throttle), throttle (as-it-was, hovering, full, closed) and before_ms, all left out where nothing saved it; tried_ms, how far back was looked;
+// and each: hands, throttle and before_ms of every kind that saved it at all.
+func (f Form) Lesson(dst []byte, found *lesson.Found) []byte {
+	way := func(w lesson.Way) Fields {
+		return Fields{"hands", codes.OtherHands(w.Hands), "throttle", codes.Gas(w.Gas), "before_ms", found.Broke - w.At}
+	}
+	var fields Fields
+	if found.Last.Any {
+		fields = way(found.Last)
+	}
+	each := []Fields{}
+	for _, w := range found.Of {
+		if w.Any {
+			each = append(each, way(w))
+		}
+	}
+	fields = append(fields, "tried_ms", found.Broke-found.From, "each", each)
+	return f.line(dst, found.Broke, "could-be-saved", words.Row(tell.Saved(found), tell.SavedEach(found)), fields...)
+}

@@ -1,0 +1,101 @@
+package bench_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/bench"
+	"propsoff/cmd/propsoff/internal/ui/uitest"
+	"propsoff/sim/layout"
+	"propsoff/sim/lesson"
+	"propsoff/sim/pulse"
+)
+
+// overturned is a craft that rolled on its back in rate, and broke some time ago (ms); found is until when it could have been saved.
+func overturned(t testing.TB, ago int) (s *uitest.Stage, found lesson.Found) {
+	s = uitest.Airborne(t, 6).InMode(layout.Rate).Set(1, 2012).Wait(400).Set(1, 1500)
+	for range 400 {
+		if s.Wait(10); s.V.Snap.Air.Wreck != 0 {
+			break
+		}
+	}
+	require.NotZero(t, s.V.Snap.Air.Wreck)
+	broke := s.V.Snap.Tick
+	s.Wait(ago)
+	w := lesson.Way{Hands: lesson.Level, Gas: lesson.Full, At: broke - 420, Any: true}
+	found = lesson.Found{Broke: broke, From: broke - 5000, Last: w}
+	found.Of[lesson.Level] = w
+	s.V.Flight.Wreck = ui.Wreck{Is: true, Broke: broke, Found: &found, Back: 3000}
+	return s, found
+}
+
+var lessonScenes = []uitest.Scene{
+	{Name: "wreck being looked into", Make: func(t testing.TB) *uitest.Stage {
+		s, _ := overturned(t, 60)
+		s.V.Flight.Wreck.Found = nil
+		return s
+	}, Says: []string{"Broken", "are being flown again"}},
+	{Name: "wreck", Make: func(t testing.TB) *uitest.Stage { s, _ := overturned(t, 900); return s },
+		Says: []string{"Broken", "Until 0.42 s before it broke it could be saved: by mode angle", "R shows its last seconds once more"}},
+	{Name: "wreck that nothing saved", Make: func(t testing.TB) *uitest.Stage {
+		s, found := overturned(t, 900)
+		found.Last, found.Of = lesson.Way{}, [lesson.HandsCount]lesson.Way{}
+		s.V.Flight.Wreck.Found = &found
+		return s
+	}, Says: []string{"Broken", "Nothing that was tried saved it in its last 5.00 s"}},
+	{Name: "wreck looked back at", Make: func(t testing.TB) *uitest.Stage { return lookedBack(t) },
+		Says: []string{"REPLAY", "It could be saved until 0.42 s before it broke"}},
+	{Name: "going on from before a wreck", Make: func(t testing.TB) *uitest.Stage {
+		s := uitest.Airborne(t, 6)
+		s.V.Flight.Pace.Paused = true
+		s.V.Recording = "a.take"
+		s.V.Flight.Again = ui.Again{Apart: true, Waits: true, Hands: tell.HandsThen{Before: 3000, Then: pulse.Micros(1370), Now: pulse.Micros(988), ArmOff: true}}
+		return s
+	}, Says: []string{"It stands 3 s before the wreck, with the throttle at 1370 µs; yours is at 988 µs, and your arm switch is off."}},
+}
+
+// lookedBack is a wreck that is looked back at, just after the last moment at which it could have been saved.
+func lookedBack(t testing.TB) *uitest.Stage {
+	s := uitest.Airborne(t, 6).InMode(layout.Rate).Set(1, 2012).Wait(400).Set(1, 1500).Wait(200)
+	old := s.V.Snap
+	for range 400 {
+		if s.Wait(10); s.V.Snap.Air.Wreck != 0 {
+			break
+		}
+	}
+	broke := s.V.Snap.Tick
+	w := lesson.Way{Hands: lesson.Level, Gas: lesson.Full, At: old.Tick - 100, Any: true}
+	s.V.Flight.Wreck = ui.Wreck{Is: true, Broke: old.Tick + 320, Found: &lesson.Found{Broke: old.Tick + 320, From: broke - 5000, Last: w}}
+	s.V.Snap = old
+	s.V.Flight.Replay = ui.Replay{On: true, At: 4680, Length: 6000, Marked: true, Mark: 4580}
+	return s
+}
+
+func TestLessonInEveryScene(t *testing.T) {
+	uitest.InEveryScene(t, "lesson", lessonScenes, bench.Draw, func(*uitest.Stage, string) {})
+}
+
+// The marked moment stands at its place on the bar of the look back and on the chart paper, and the key that goes on from before the wreck is printed.
+func TestTheMomentIsMarked(t *testing.T) {
+	s := lookedBack(t)
+	_, d := drawnBench(s)
+	bar := d.Named("saved-mark")
+	require.Len(t, bar, 2)
+	places := d.Named("replay-place")
+	require.Len(t, places, 1)
+	mid := func(box [4]float64) float64 { return box[0] + box[2]/2 }
+	assert.Less(t, mid(bar[1].Box), mid(places[0].Box), "it lies before what is shown")
+	assert.NotEmpty(t, d.Named("saved-line"))
+
+	s, _ = overturned(t, 900)
+	p := ink.NewPage(1280, 720, 0, nil)
+	uitest.KeysAreThere(t, ui.OnBench, bench.Draw, s.V, ui.FlyAgain)
+	s.V.Drilling = true
+	bench.Draw(p, s.V)
+	assert.False(t, s.V.Shows(ui.FlyAgain, ui.OnBench), "a drill asks what it asks")
+}

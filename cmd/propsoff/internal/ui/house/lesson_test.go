@@ -1,0 +1,112 @@
+package house_test
+
+import (
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/sim/body"
+	"propsoff/sim/pulse"
+)
+
+// crashed is somebody who flew by keyboard, disarmed high up, and waits until it is found out when that craft could still have been saved.
+func crashed(p *person) *person {
+	p.tap("Enter")
+	p.tap("S")
+	p.loop.Desk().Put(pulse.Air, 1)
+	p.loop.Desk().Put(pulse.Propellers, pulse.PropellersValue(body.Default().Hand, true))
+	p.wait(4000)
+	p.tap("Space")
+	p.wait(300)
+	require.True(p.t, p.snap().Armed)
+	p.hold("W", 1000)
+	for range 200 {
+		if p.wait(16); -p.snap().Air.Body.Pos.Z > 5 {
+			break
+		}
+	}
+	p.tap("Space")
+	p.wait(4000)
+	require.NotNil(p.t, p.loop.Wreck(), "it does not break")
+	for end := time.Now().Add(5 * time.Minute); p.s.View().Flight.Wreck.Found == nil; p.wait(16) {
+		require.True(p.t, time.Now().Before(end))
+		time.Sleep(10 * time.Millisecond)
+	}
+	return p
+}
+
+// After a wreck the sheet says until when it could have been saved; the look back has the last seconds with that moment on its bar; and one key goes on from
+// before it, once the hands are there. Meanwhile it is said that nothing is recorded; and the take replays.
+func TestAWreckBecomesALesson(t *testing.T) {
+	folder := t.TempDir()
+	p := crashed(atRecording(t, folder))
+	f := &p.s.View().Flight
+	require.True(t, f.Wreck.Found.Last.Any)
+	assert.True(t, p.reads("before it broke it could be saved: by"))
+	p.tap("F12")
+	p.wait(100)
+	p.tap("R")
+	require.True(t, f.Replay.On)
+	assert.LessOrEqual(t, f.Replay.Length, int64(6000))
+	assert.True(t, f.Replay.Marked)
+	assert.True(t, p.reads("Until here it could be saved: by"))
+	p.s.Key("Right", true)
+	assert.InDelta(t, float64(f.Wreck.Broke-f.Wreck.Found.Last.At), float64(5000-f.Replay.Mark), 20, "the mark is where it says")
+
+	p.tap("Backspace")
+	p.wait(100)
+	assert.False(t, f.Replay.On)
+	assert.True(t, f.Again.Waits && f.Again.Apart && f.Pace.Paused)
+	assert.True(t, p.reads("It stands 3 s before the wreck"))
+	assert.True(t, p.reads("Nothing is recorded since you went back"))
+	s := p.snap()
+	assert.True(t, s.Air.Wreck == 0 && s.Armed)
+	p.wait(500)
+	assert.Equal(t, s.Tick, p.snap().Tick, "time stands")
+	assert.True(t, f.Again.Hands.ArmOff)
+	p.tap("G")
+	p.wait(100)
+	assert.False(t, f.Again.Waits || f.Pace.Paused)
+	assert.False(t, p.snap().Armed, "the hands of now count")
+	p.tap("K")
+	p.wait(500)
+	assert.False(t, f.Again.Apart)
+	assert.False(t, p.reads("Nothing is recorded since"))
+	p.tap("F12")
+	p.wait(200)
+	takes, err := filepath.Glob(filepath.Join(folder, "*.take"))
+	require.NoError(t, err)
+	require.Len(t, takes, 1)
+	assert.Len(t, replayed(t, takes[0]), 3, "parts")
+}
+
+// Hands that come to where they were let it go on by themselves.
+func TestHandsLetItGoOn(t *testing.T) {
+	p := crashed(sitDown(t, ""))
+	f := &p.s.View().Flight
+	p.tap("Backspace")
+	p.wait(100)
+	require.True(t, f.Again.Waits)
+	p.tap("Space")
+	for range 300 {
+		h := f.Again.Hands
+		if !f.Again.Waits {
+			break
+		}
+		key := "W"
+		if h.Now > h.Then {
+			key = "S"
+		}
+		p.hold(key, 32)
+	}
+	assert.False(t, f.Again.Waits)
+	assert.Equal(t, live.Running, p.loop.Pace())
+	p.wait(300)
+	assert.True(t, p.snap().Armed, "they have taken it over")
+	assert.False(t, p.s.View().Shows(ui.FlyAgain, ui.OnBench), "there is no wreck any more")
+}
