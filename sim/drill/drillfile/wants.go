@@ -166,7 +166,7 @@ func (p *part) fits(n yamldoc.Node, w *drill.Want) {
 		n.Wrong("drill-file.no-second-switch")
 	case w.Kind == drill.ModeSwitch && p.c.Craft.FixedMode > 0:
 		n.Wrong("drill-file.no-mode-switch")
-	case w.Kind == drill.Flying && !p.c.Craft.OnAir:
+	case w.Kind == drill.Flying && p.grounded:
 		n.Wrong("drill-file.never-flies")
 	}
 }
