@@ -121,12 +121,14 @@ func (b *Bench) power(on bool, log *happening.Log) {
 	}
 }
 
-// carry takes the craft to another bench, where it stands on the ground or hangs on the stand; its pack is out meanwhile. A craft that flies
-// stays where it is as its height is held from now on.
+// carry takes the craft to another bench, where it stands on the ground or hangs on the stand; its pack is out meanwhile. One on the air
+// bench stays where it is as its height is held from now on, but one that is armed on the ground: it would leave that by surprise.
 func (b *Bench) carry(to int32, log *happening.Log) {
 	s := &b.s
-	if s.Air.Flying && to == pulse.HeightHeld {
-		s.In.Held, s.Air.Hold = true, -s.Air.Body.Pos.Z
+	if stays := s.Air.Flying || !s.Slot.Arming.Armed; stays && s.In.Bench() == pulse.InAir && to == pulse.HeightHeld && s.Air.Wreck == 0 {
+		if s.In.Held = true; s.Air.Flying {
+			s.Air.Hold = -s.Air.Body.Pos.Z
+		}
 		log.Add(s.Tick, happening.Moved, to, 0)
 		return
 	}
@@ -137,7 +139,7 @@ func (b *Bench) carry(to int32, log *happening.Log) {
 	s.In.Air, s.In.Hung, s.In.Held = to != pulse.OnDesk, to == pulse.OnStand, to == pulse.HeightHeld
 	s.Air = AirState{}
 	if s.In.Air {
-		s.Air.Body, s.Air.Hold = body.Standing(&b.cfg.Body), holdAt
+		s.Air.Body, s.Air.Hold = body.Standing(&b.cfg.Body), HeldHigh
 		if s.In.Hung {
 			s.Air.Body.Pos.Z = -StandHigh
 		}

@@ -12,10 +12,12 @@ import (
 // StandHigh is how high the ball joint of the stand is, m (ours: any craft turns over on it without touching the ground).
 const StandHigh = 1.2
 
-// How a height is held (ours): a craft on the ground is taken up to holdAt, m, from which it comes down whole when it is disarmed; where the
+// HeldHigh is the height to which a craft that is armed on the ground is taken up where its height is held, m (ours: disarmed there, it comes down whole).
+const HeldHigh = 1.0
+
+// How a height is held (ours): where the
 // height is off by a metre it is put right at holdRate m/s, but never faster than holdMost, and the speed for that is there after holdLag s.
 const (
-	holdAt   = 1.0
 	holdRate = 2.5
 	holdMost = 0.8
 	holdLag  = 0.08

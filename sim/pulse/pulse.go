@@ -107,7 +107,7 @@ const (
 	// Sleep: the program itself did not run for Value milliseconds (the machine slept, or its clock jumped).
 	Sleep
 	// Air: Value says on which bench the craft is put: OnDesk, InAir, OnStand or HeightHeld. Its pack was out for a moment, but where the
-	// height of a craft that flies is held from now on.
+	// whole craft is on the air bench already, whole, and its height is held from now on: in flight, or disarmed.
 	Air
 	// Propellers: which propeller sits on which motor, and whether the pilot has checked them. See PropellersValue.
 	Propellers

@@ -167,7 +167,9 @@ func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (
 	}
 	d := pointing / 2 * b.U
 	b.Polygon(where+" pointer", []ink.Point{{X: in.X, Y: mark}, {X: in.X + 1.6*d, Y: mark - d}, {X: in.X + 1.6*d, Y: mark + d}}, ink.Paint{Fill: ink.Ink})
+	b.post(where, f, &m, ground)
 	b.flyer(where, &m, f)
+	b.ball(where, f, &m)
 	if m.scale > f.arm()*perMetre*(1+1e-9) { // an icon has its height in words
 		left := in.X + pointing*b.U
 		b.plate(where+" height-said", ink.Rect{X: left, Y: in.Y, W: mid - max(m.reaches(e.right.Scale(-1)), 1.15*m.scale) - left, H: in.H - 2*b.U}, mark, tell.Metres(-f.snap.Air.Body.Pos.Z))
@@ -255,7 +257,11 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 		b.StartMark("above", p.X, p.Y)
 	}
 	b.trailing("above", in, f, at)
+	if f.snap.In.Hung {
+		b.Circle("above stand-foot", m.mid.X, m.mid.Y, standFoot*m.scale, ink.Paint{Line: ink.Rule, Width: 1.3 * b.U})
+	}
 	b.flyer("above", &m, f)
+	b.ball("above", f, &m)
 
 	// A bar of a round length, and in words how long it is.
 	length := MarkStep(f.Wide * 2)

@@ -80,7 +80,8 @@ func (s *Screen) shared() map[ui.Action]func() {
 		ui.StepFlight:   f.step,
 		ui.ReplayFlight: f.lookBack,
 		ui.SeeFrom:      func() { f.from = f.from.Next() },
-		ui.StandAgain:   func() { f.Carry(1) },
+		ui.StandAgain:   func() { f.Carry(f.Live.In.Bench()) },
+		ui.NextBench:    func() { f.Carry(ui.BenchAfter(f.Live.In.Bench())) },
 		ui.LeafBack:     func() { s.Leaf = max(s.view.Leaves.At-1, 0) },
 		ui.LeafOn:       func() { s.Leaf = max(min(s.view.Leaves.At+1, s.view.Leaves.Of-1), 0) },
 	}
