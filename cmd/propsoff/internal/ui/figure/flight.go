@@ -110,7 +110,7 @@ func (b *Board) PaceRow(r ink.Rect) {
 		means = b.Say(tell.GhostMeans(b.V.Snap.Mode, b.V.Snap.Sinking, false))
 		need = ink.Width(means, b.Small, ink.Regular) + 29*b.U
 	}
-	for _, a := range [...]ui.Action{ui.StepFlight, ui.SeeFrom} { // what they do is seen here
+	for _, a := range [...]ui.Action{ui.StepFlight, ui.NextBench, ui.SeeFrom} { // what they do is seen here
 		does, key := b.Say(b.V.Does(a, b.On)), b.V.House.KeyOf(a)
 		if wide := b.KeyWidth(key, does); b.V.Shows(a, b.On) && r.H >= b.Least() && (wide+10*b.U+need <= rest.W || a == ui.StepFlight && wide <= rest.W) {
 			left, rest = rest.CutLeft(wide, 10*b.U)

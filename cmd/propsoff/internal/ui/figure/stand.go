@@ -3,6 +3,7 @@ package figure
 import (
 	"math"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/view"
 	"propsoff/sim/vec"
@@ -16,28 +17,34 @@ const (
 	postFoot, postBall = 0.1, 0.05
 )
 
-// post draws the post of the stand from its foot up to the craft's middle, seen from the side; ball, what the craft hangs on, is drawn over the craft, which
-// turns about it.
-func (b *Board) post(where string, f *Flying, m *model, ground float64) {
-	if !f.snap.In.Hung {
-		return
+// hung draws a craft on the stand as an eye at its own height sees it, as large as there is room: how high it hangs says nothing of how it flies.
+func (b *Board) hung(where string, in, caption ink.Rect, e Eye, f *Flying) {
+	scale := min(in.W, in.H) / (2.2 * reach)
+	m := f.model(e, scale)
+	m.mid = ink.Point{X: in.Centre().X, Y: in.Y + reach*1.05*scale}
+	if where == "behind" {
+		b.Line("horizon", in.X, m.mid.Y, in.Right(), m.mid.Y, ink.Paint{Line: ink.Rule})
 	}
-	line, x, up := ink.Paint{Fill: ink.Paper, Line: ink.Rule, Width: 1.3 * b.U}, m.mid.X, m.mid.Y
-	foot, wide, thin := standFoot*m.scale, postFoot*m.scale, postBall*m.scale
-	b.V.Pts = append(b.V.Pts[:0], ink.Point{X: x - wide, Y: ground}, ink.Point{X: x - thin, Y: up}, ink.Point{X: x + thin, Y: up}, ink.Point{X: x + wide, Y: ground})
+	line, x, low, foot, high := ink.Paint{Fill: ink.Paper, Line: ink.Rule, Width: 1.3 * b.U}, m.mid.X, in.Bottom(), standFoot*scale, 0.12*scale
+	b.Line(where+" ground", in.X, low, in.Right(), low, ink.Paint{Line: ink.Ink, Width: 2 * b.U})
+	b.V.Pts = append(b.V.Pts[:0], ink.Point{X: x - postFoot*scale, Y: low}, ink.Point{X: x - postBall*scale, Y: m.mid.Y},
+		ink.Point{X: x + postBall*scale, Y: m.mid.Y}, ink.Point{X: x + postFoot*scale, Y: low})
 	b.Polygon(where+" post", b.V.Pts, line)
-	high := 0.12 * m.scale
-	b.V.Pts = append(b.V.Pts[:0], ink.Point{X: x - foot, Y: ground}, ink.Point{X: x - foot + high, Y: ground - high}, ink.Point{X: x + foot - high, Y: ground - high}, ink.Point{X: x + foot, Y: ground})
+	b.V.Pts = append(b.V.Pts[:0], ink.Point{X: x - foot, Y: low}, ink.Point{X: x - foot + high, Y: low - high}, ink.Point{X: x + foot - high, Y: low - high}, ink.Point{X: x + foot, Y: low})
 	b.Polygon(where+" stand-foot", b.V.Pts, line)
+	b.flyer(where, &m, f)
+	b.ball(where, f, &m)
+	if !caption.Empty() {
+		b.Fitted(where+" scale", caption, ink.Style{Size: b.Small, Colour: ink.Faint, Anchor: ink.Centre}, b.Say(words.T("flight.stand-below")))
+	}
 }
 
-// ball draws the ball in the craft's middle.
+// ball draws the ball in the craft's middle, about which it turns.
 func (b *Board) ball(where string, f *Flying, m *model) {
 	if !f.snap.In.Hung {
 		return
 	}
-	r := max(ballRadius*m.scale, 2.5*b.U)
-	b.Circle(where+" ball", m.mid.X, m.mid.Y, r, ink.Paint{Fill: ink.Focus, Line: ink.Paper, Width: b.U})
+	b.Circle(where+" ball", m.mid.X, m.mid.Y, max(ballRadius*m.scale, 2.5*b.U), ink.Paint{Fill: ink.Focus, Line: ink.Paper, Width: b.U})
 }
 
 // standSeen draws post and foot of the stand as a camera sees them.

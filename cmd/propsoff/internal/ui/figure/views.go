@@ -51,6 +51,9 @@ func NewFlying(s *sim.Snapshot, cfg *sim.Config, trail []ui.TrailPoint) Flying {
 	}
 	// Both grow with what they must hold, and never by a step: whoever reads them sees the craft move, not its scale.
 	f.Top, f.Wide = max(leastTop*arm, high*1.12+reach*arm), max(leastWide*arm, far*1.05+reach*arm)
+	if s.In.Hung { // it goes nowhere, and how it lies is all there is to see
+		f.Wide = 1.2 * reach * arm
+	}
 	return f
 }
 
@@ -108,6 +111,10 @@ func (b *Board) pictured(r ink.Rect, where string) (picture, caption ink.Rect) {
 func (b *Board) Upright(where string, r ink.Rect, e Eye, f *Flying) {
 	picture, caption := b.pictured(r, where)
 	picture.H -= 6 * b.U
+	if f.snap.In.Hung {
+		b.hung(where, picture, caption, e, f)
+		return
+	}
 	room := aloft{strip: 11 * b.U, across: 8.2, up: 9, says: !b.V.Class}
 	if b.V.Class { // seen from afar the craft matters more than the scale
 		room.across, room.up = 6.4, 6.5
@@ -167,9 +174,7 @@ func (b *Board) aloft(where string, in ink.Rect, e Eye, f *Flying, room aloft) (
 	}
 	d := pointing / 2 * b.U
 	b.Polygon(where+" pointer", []ink.Point{{X: in.X, Y: mark}, {X: in.X + 1.6*d, Y: mark - d}, {X: in.X + 1.6*d, Y: mark + d}}, ink.Paint{Fill: ink.Ink})
-	b.post(where, f, &m, ground)
 	b.flyer(where, &m, f)
-	b.ball(where, f, &m)
 	if m.scale > f.arm()*perMetre*(1+1e-9) { // an icon has its height in words
 		left := in.X + pointing*b.U
 		b.plate(where+" height-said", ink.Rect{X: left, Y: in.Y, W: mid - max(m.reaches(e.right.Scale(-1)), 1.15*m.scale) - left, H: in.H - 2*b.U}, mark, tell.Metres(-f.snap.Air.Body.Pos.Z))
