@@ -263,7 +263,7 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 	}
 	b.trailing("above", in, f, at)
 	if f.snap.In.Hung {
-		b.Circle("above stand-foot", m.mid.X, m.mid.Y, standFoot*m.scale, ink.Paint{Line: ink.Rule, Width: 1.3 * b.U})
+		b.Circle("above-stand-foot", m.mid.X, m.mid.Y, standFoot*m.scale, ink.Paint{Line: ink.Rule, Width: 1.3 * b.U})
 	}
 	b.flyer("above", &m, f)
 	b.ball("above", f, &m)
