@@ -27,6 +27,8 @@ type AirState struct {
 	Asked flight.Asked
 	// Clear is how many ticks in a row nothing of it has touched the ground, up to clearFor.
 	Clear uint16
+	// Hold is the height at which the craft is held where it is, m.
+	Hold float64
 	// Flying: it has left the ground and not come down since. Top is its greatest height since then, m.
 	Flying bool
 	Top    float64
@@ -91,9 +93,16 @@ func (b *Bench) fly(log *happening.Log) {
 	}
 	craft := cfg.Body
 	craft.Hand = s.In.Hands
-	was := a.Body.Vel
-	a.Body = body.Step(&craft, a.Body, &in, step)
-	b.watchGround(&craft, was, log)
+	if s.In.Hung {
+		b.swing(&craft, &in)
+		return
+	}
+	was := a.Body
+	a.Body = body.Step(&craft, was, &in, step)
+	if b.helped() && s.Slot.Arming.Sink == 0 && a.Wreck == 0 {
+		b.carryLevel(&was)
+	}
+	b.watchGround(&craft, was.Vel, log)
 }
 
 // flown is what the sticks of the last valid frame ask of a craft in flight; a sinking craft levels itself.
@@ -103,7 +112,7 @@ func (b *Bench) flown() flight.ControlInput {
 	mode := s.Slot.Layout.Mode
 	in := flight.ControlInput{
 		Roll: travel(f[l.Roll]), Pitch: travel(f[l.Pitch]), Yaw: travel(f[l.Yaw]),
-		Throttle: float64(f[l.Throttle].ThrottleFraction()) / pulse.ThrottleFull,
+		Throttle: float64(b.throttle()) / pulse.ThrottleFull,
 		Base:     float64(s.Motor[0]) / flight.FullSpeed,
 		Mode:     mode, AirAwake: s.Flight.AirAwake && cfg.Flight.AirModes>>mode&1 == 1,
 		Att: b.senses(), Spin: s.Air.Body.Spin,
@@ -167,7 +176,7 @@ func (b *Bench) watchGround(craft *body.Config, was vec.V, log *happening.Log) {
 		a.Clear = min(a.Clear+1, clearFor)
 	}
 	if a.Clear < clearFor && !a.Lifts {
-		a.Lifts = craft.Lift(&a.Body, a.Wind) > vec.Mul(craft.Mass, body.Gravity)
+		a.Lifts = b.helped() || craft.Lift(&a.Body, a.Wind) > vec.Mul(craft.Mass, body.Gravity)
 	}
 	switch {
 	case a.Flying && contact.Any:

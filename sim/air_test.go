@@ -12,6 +12,7 @@ import (
 	"propsoff/sim/arming"
 	"propsoff/sim/body"
 	"propsoff/sim/happening"
+	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 	"propsoff/sim/vec"
 )
@@ -30,7 +31,10 @@ func takeOutside(t *testing.T, cfg sim.Config) *flyer {
 	f := &flyer{t: t, b: sim.New(cfg)}
 	l := &cfg.Layout
 	f.frame[l.Throttle], f.frame[l.Roll], f.frame[l.Pitch], f.frame[l.Yaw] = pulse.Low, pulse.Centre, pulse.Centre, pulse.Centre
-	f.frame[l.Arm], f.frame[l.Mode] = pulse.Low, pulse.Low
+	f.frame[l.Arm] = pulse.Low
+	if l.Mode != layout.NoChannel {
+		f.frame[l.Mode] = pulse.Low
+	}
 	f.step(
 		pulse.Reading{Kind: pulse.Plug, Value: 1}, pulse.Reading{Kind: pulse.Link, Value: 1}, pulse.Reading{Kind: pulse.Power, Value: 1},
 		pulse.Reading{Kind: pulse.Air, Value: 1}, pulse.Reading{Kind: pulse.Propellers, Value: pulse.PropellersValue(body.Default().Hand, true)},

@@ -53,8 +53,8 @@ func (b *Bench) apply(r *pulse.Reading, log *happening.Log) {
 			log.Add(s.Tick, happening.Pack, int32(mv), 0)
 		}
 	case pulse.Air:
-		if in.Air != on {
-			b.carry(on, log)
+		if to := min(max(r.Value, pulse.OnDesk), pulse.HeightHeld); in.Bench() != to {
+			b.carry(to, log)
 		}
 	case pulse.Propellers:
 		hands, checked := pulse.PropellersOf(r.Value)
@@ -117,25 +117,35 @@ func (b *Bench) power(on bool, log *happening.Log) {
 	air := s.Air
 	*s = State{Tick: tick, In: in, Slot: b.cfg.PowerUp()}
 	if in.Air { // a craft without power goes on falling
-		s.Air = AirState{Body: air.Body, Flying: air.Flying, Top: air.Top, Wreck: air.Wreck, Gusts: air.Gusts}
+		s.Air = AirState{Body: air.Body, Flying: air.Flying, Top: air.Top, Wreck: air.Wreck, Gusts: air.Gusts, Hold: air.Hold}
 	}
 }
 
-// carry takes the craft to the other bench, where it stands on the ground; its pack is out meanwhile.
-func (b *Bench) carry(air bool, log *happening.Log) {
-	powered := b.s.In.Powered
+// carry takes the craft to another bench, where it stands on the ground or hangs on the stand; its pack is out meanwhile. One on the air
+// bench stays where it is as its height is held from now on, but one that is armed on the ground: it would leave that by surprise.
+func (b *Bench) carry(to int32, log *happening.Log) {
+	s := &b.s
+	if stays := s.Air.Flying || !s.Slot.Arming.Armed; stays && s.In.Bench() == pulse.InAir && to == pulse.HeightHeld && s.Air.Wreck == 0 {
+		if s.In.Held = true; s.Air.Flying {
+			s.Air.Hold = -s.Air.Body.Pos.Z
+		}
+		log.Add(s.Tick, happening.Moved, to, 0)
+		return
+	}
+	powered := s.In.Powered
 	if powered {
 		b.power(false, log)
 	}
-	s := &b.s
-	s.In.Air = air
-	bit := int32(0)
+	s.In.Air, s.In.Hung, s.In.Held = to != pulse.OnDesk, to == pulse.OnStand, to == pulse.HeightHeld
 	s.Air = AirState{}
-	if air {
-		s.Air.Body, bit = body.Standing(&b.cfg.Body), 1
+	if s.In.Air {
+		s.Air.Body, s.Air.Hold = body.Standing(&b.cfg.Body), HeldHigh
+		if s.In.Hung {
+			s.Air.Body.Pos.Z = -StandHigh
+		}
 		b.blow()
 	}
-	log.Add(s.Tick, happening.Moved, bit, 0)
+	log.Add(s.Tick, happening.Moved, to, 0)
 	if powered {
 		b.power(true, log)
 	}

@@ -32,13 +32,29 @@ type Inputs struct {
 	Craft arming.Conditions
 	// StickMode says which physical stick carries what, 1 to 4; 0 means that nobody has said so yet, and counts as 2.
 	StickMode uint8
-	// Air: the craft is on the air bench. Hands are the propellers fitted to its motors (as body.Config.Hand), Checked that the
-	// pilot says they are right; both count on the air bench only.
+	// Air: the craft moves as a body does; Hung: it hangs on the stand; Held: its height is held. Neither Hung nor Held is the air bench
+	// with the whole craft. Hands are the propellers fitted to its motors (as body.Config.Hand), Checked that the pilot says they are right;
+	// both count where Air.
 	Air     bool
+	Hung    bool
+	Held    bool
 	Hands   [flight.Motors]int8
 	Checked bool
 	// Wind is how the air moves there, as pulse.WindValue, LevelOff how far off the craft's idea of level is, as pulse.LevelOffValue.
 	Wind, LevelOff int32
+}
+
+// Bench is where the craft is, as the value of an Air reading.
+func (in *Inputs) Bench() int32 {
+	switch {
+	case in.Hung:
+		return pulse.OnStand
+	case in.Held:
+		return pulse.HeightHeld
+	case in.Air:
+		return pulse.InAir
+	}
+	return pulse.OnDesk
 }
 
 // Transmitting reports whether the radio sends frames now.
@@ -194,7 +210,7 @@ func (b *Bench) slot(log *happening.Log) {
 		}
 	}
 	if s.Slot.Arming.Sink > 0 && !sinking {
-		s.SinkFrom = s.LastValid[cfg.Layout.Throttle].ThrottleFraction()
+		s.SinkFrom = b.throttle()
 	}
 	s.In.Craft.Moved = false
 }
@@ -245,10 +261,9 @@ func (b *Bench) rest(w pulse.Width) {
 func (b *Bench) motors(log *happening.Log) {
 	s, cfg := &b.s, &b.cfg
 	a := &s.Slot.Arming
-	throttle := s.LastValid[cfg.Layout.Throttle]
 	in := flight.Input{
-		Armed: a.Armed, Throttle: throttle.ThrottleFraction(),
-		Low: throttle < cfg.Arming.LowThrottle, Mode: s.Slot.Layout.Mode,
+		Armed: a.Armed, Throttle: b.throttle(),
+		Low: !b.helped() && s.LastValid[cfg.Layout.Throttle] < cfg.Arming.LowThrottle, Mode: s.Slot.Layout.Mode,
 	}
 	if a.Sink > 0 {
 		in.Sinking, in.Throttle, in.SinkSpeed = true, s.SinkFrom, b.sinkSpeed()

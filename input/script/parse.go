@@ -244,7 +244,7 @@ func (p *parser) when(m *yamldoc.Map) (at int64, timed bool) {
 var switches = []struct {
 	name string
 	kind pulse.Kind
-	word []string // the values 0, 1, 2
+	word []string // the values 0, 1, 2 …
 	once bool     // makes no sense in start
 }{
 	{"link", pulse.Link, []string{"off", "on"}, false},
@@ -253,7 +253,7 @@ var switches = []struct {
 	{"radio", pulse.Plug, []string{"unplug", "plug"}, false},
 	{"menu", pulse.Menu, []string{"closed", "open", "camera"}, false},
 	{"nudge", pulse.Nudge, []string{"once"}, true},
-	{"bench", pulse.Air, []string{"desk", "air"}, false},
+	{"bench", pulse.Air, []string{"desk", "air", "stand", "height-held"}, false},
 }
 
 // benchInputs reads those of a step or, without once, of start, in the order of the file.

@@ -52,6 +52,8 @@ type Facts struct {
 	Flying      bool
 	Broken      bool // a wreck on the air bench
 	Flown       Flown
+	// Bench is where the craft is, as the value of an Air reading.
+	Bench int32
 }
 
 // FactsOf takes from a snapshot what a drill may ask for. cfg is the craft on the bench.
@@ -61,7 +63,7 @@ func FactsOf(s *sim.Snapshot, cfg *sim.Config) Facts {
 		Refusals: s.Refusals, Link: s.Link, Mode: s.Mode, Menu: in.Craft.Menu, Armed: s.Armed,
 		Transmitter: in.Transmitter, Powered: in.Powered, Cable: in.Craft.Cable,
 		Tilted: in.Craft.TiltTenths > cfg.Arming.TiltLimitTenths, Checked: in.Checked, Flying: in.Air && s.Air.Flying,
-		Broken: in.Air && s.Air.Wreck != 0, Flown: flownOf(s),
+		Broken: in.Air && s.Air.Wreck != 0, Flown: flownOf(s), Bench: in.Bench(),
 	}
 	for _, m := range s.Motor {
 		f.Turning = f.Turning || m > 0

@@ -17,7 +17,7 @@ func (s *State) mend(cfg *Config, in *Input, out *Events) {
 	broken := in.Facts.Broken && s.Phase != Running
 	if broken && !s.mending {
 		out.add(Event{Kind: Tell, Case: s.Case, Put: Put{Kind: pulse.Air, Value: 0}})
-		out.add(Event{Kind: Tell, Case: s.Case, Put: Put{Kind: pulse.Air, Value: 1}})
+		out.add(Event{Kind: Tell, Case: s.Case, Put: Put{Kind: pulse.Air, Value: in.Facts.Bench}})
 		switch s.Phase {
 		case Preparing, Settling, Waiting:
 			s.At = 0

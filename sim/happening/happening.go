@@ -32,7 +32,7 @@ const (
 	TravelShort       // sticks stand in an arming corner as far as they go, and one does not reach; A: channel index, B: its extreme in eighths
 	ReadingsLost      // the source lost readings and was read afresh; A: ms, 0 unknown
 	Slept             // the program itself did not run (sleep, clock jump); A: ms
-	Moved             // the craft was carried to another bench; A: 1 the air bench, 0 the desk bench
+	Moved             // the craft was carried to another bench; A: which, the value of pulse.Air
 	Fitted            // propellers were fitted or taken off; A: as pulse.PropellersValue
 	TookOff           // the craft left the ground
 	TouchedDown       // it came down; A: speed downwards in mm/s, B: greatest height since it left the ground in mm

@@ -46,7 +46,7 @@ func (p *Practice) Stands(dst []pulse.Reading) []pulse.Reading {
 	say(pulse.Link, bit(in.Transmitter))
 	say(pulse.StickMode, int32(in.StickMode))
 	say(pulse.Tilt, int32(in.Craft.TiltTenths))
-	say(pulse.Air, bit(in.Air))
+	say(pulse.Air, in.Bench())
 	if p.moves.menu.Open == 0 {
 		say(pulse.Menu, int32(in.Craft.Menu))
 	}

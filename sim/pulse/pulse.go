@@ -106,7 +106,8 @@ const (
 	Gap
 	// Sleep: the program itself did not run for Value milliseconds (the machine slept, or its clock jumped).
 	Sleep
-	// Air: Value 1 puts the craft on the air bench, 0 on the desk bench; either way its pack was out for a moment.
+	// Air: Value says on which bench the craft is put: OnDesk, InAir, OnStand or HeightHeld. Its pack was out for a moment, but where the
+	// whole craft is on the air bench already, whole, and its height is held from now on: in flight, or disarmed.
 	Air
 	// Propellers: which propeller sits on which motor, and whether the pilot has checked them. See PropellersValue.
 	Propellers
@@ -124,6 +125,18 @@ const (
 	Wind = KindCount + iota
 	// LevelOff: how far the craft is from level when it takes itself for level; see LevelOffValue.
 	LevelOff
+)
+
+// The values of an Air reading.
+const (
+	// OnDesk: it cannot move.
+	OnDesk = 0
+	// InAir: the whole craft flies.
+	InAir = 1
+	// OnStand: it hangs on a ball joint in its middle, and can turn but not go.
+	OnStand = 2
+	// HeightHeld: a hand that nobody sees holds its height, and has the throttle for that.
+	HeightHeld = 3
 )
 
 // The values of a Menu reading.

@@ -13,7 +13,7 @@ import (
 // replaces that.
 type bench struct {
 	said []drill.Put
-	air  bool
+	at   int32 // on which bench the craft is, as the value of an Air reading
 }
 
 // newBench is the bench as every try finds it unless the file says otherwise: radio and pack on, cable out, craft level, menu
@@ -30,7 +30,7 @@ func newBench() bench {
 // say puts one bench input in place of one of its kind. A fault or a nudge is not a state: each one stands.
 func (b *bench) say(kind pulse.Kind, value int32) {
 	if kind == pulse.Air {
-		b.air = value != 0
+		b.at = value
 	}
 	if kind != pulse.Nudge && kind != pulse.Instructor {
 		for i := range b.said {
@@ -43,10 +43,10 @@ func (b *bench) say(kind pulse.Kind, value int32) {
 	b.said = append(b.said, drill.Put{Kind: kind, Value: value})
 }
 
-// puts is the whole bench of a case. For the air bench the craft is carried to the desk first, so that it stands on its feet again.
+// puts is the whole bench of a case. For any but the desk bench the craft is carried to the desk first, so that it stands on its feet again.
 func (b *bench) puts() []drill.Put {
 	out := slices.Clone(b.said)
-	if !b.air {
+	if b.at == pulse.OnDesk {
 		return out
 	}
 	i := slices.IndexFunc(out, func(p drill.Put) bool { return p.Kind == pulse.Air })
@@ -71,12 +71,12 @@ func (p *part) bench(n yamldoc.Node, b *bench) {
 type benchWord struct {
 	name string
 	kind pulse.Kind
-	word []string // the values 0, 1, 2
+	word []string // the values 0, 1, 2 …
 }
 
 func benchWords() []benchWord {
 	return []benchWord{
-		{"bench", pulse.Air, []string{"desk", "air"}},
+		{"bench", pulse.Air, []string{"desk", "air", "stand", "height-held"}},
 		{"link", pulse.Link, []string{"off", "on"}},
 		{"power", pulse.Power, []string{"off", "on"}},
 		{"cable", pulse.Cable, []string{"out", "in"}},

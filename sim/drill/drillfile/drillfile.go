@@ -245,7 +245,7 @@ func (d *decoder) oneCase(c *yamldoc.Map, at yamldoc.Node) {
 		p.craft(c.Opt("craft"))
 		p.bench(c.Opt("bench"), &b)
 	}
-	p.c.Craft.OnAir = b.air
+	p.c.Craft.OnAir, p.grounded = b.at != pulse.OnDesk, b.at == pulse.OnDesk || b.at == pulse.OnStand
 	if p.c.Set = b.puts(); len(p.c.Set) > drill.MostPuts {
 		at.Wrong("drill-file.many-puts", atMost(len(p.c.Set), drill.MostPuts))
 	}

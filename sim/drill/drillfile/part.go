@@ -21,6 +21,8 @@ type part struct {
 	// names are the code words of the choices.
 	names    []string
 	answered bool
+	// grounded: the craft of this case never flies.
+	grounded bool
 }
 
 // millis reads a time of whole milliseconds.

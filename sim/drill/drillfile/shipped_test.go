@@ -169,7 +169,7 @@ func TestDrillErrors(t *testing.T) {
 		"follow: {within: 1 s, all: [{armswitch: on}]}":                                                             "did you mean `arm-switch`?",
 		"follow: {within: 1 s, all: [{gesture: craft-men}]}":                                                        "did you mean `craft-menu`?",
 		"follow: {within: 1 s, all: [{answer: a}]}":                                                                 "d.yaml:7:",
-		"follow: {within: 1 s, all: [{is: flying}]}":                                                                "the craft stands on the desk bench and never flies",
+		"follow: {within: 1 s, all: [{is: flying}]}":                                                                "on this bench the craft never flies",
 		"follow: {within: 1 s, all: [{menu-value: {item: warn of a low pack at, value: 3.61}}]}":                    "3.61 is no value that this item comes to",
 		"follow: {within: 1 s, all: [{menu-value: {item: colours, value: 1}}]}":                                     "cannot stand here",
 		"follow: {within: 90 m, all: [armed]}":                                                                      "d.yaml:7:18: ",

@@ -169,7 +169,7 @@ func (p *part) fits(n yamldoc.Node, w *drill.Want) {
 		n.Wrong("drill-file.no-second-switch")
 	case w.Kind == drill.ModeSwitch && p.c.Craft.FixedMode > 0:
 		n.Wrong("drill-file.no-mode-switch")
-	case (w.Kind == drill.Flying || w.Kind == drill.Flies || w.Kind == drill.Leaves || w.Kind == drill.TouchesDown) && !p.c.Craft.OnAir:
+	case (w.Kind == drill.Flying || w.Kind == drill.Flies || w.Kind == drill.Leaves || w.Kind == drill.TouchesDown) && p.grounded:
 		n.Wrong("drill-file.never-flies")
 	}
 }

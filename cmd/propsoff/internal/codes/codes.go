@@ -201,12 +201,9 @@ func Job(cfg *layout.Config, channel int) string {
 	return ""
 }
 
-// Bench is the code word of a bench: air or desk.
-func Bench(air bool) string {
-	if air {
-		return "air"
-	}
-	return "desk"
+// Bench is the code word of a bench, by the value of an Air reading.
+func Bench(at int32) string {
+	return [...]string{pulse.OnDesk: "desk", pulse.InAir: "air", pulse.OnStand: "stand", pulse.HeightHeld: "height-held"}[min(max(at, pulse.OnDesk), pulse.HeightHeld)]
 }
 
 // Hands are the code words of propellers: which way each lifts, seen from above.

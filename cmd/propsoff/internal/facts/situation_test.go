@@ -55,7 +55,7 @@ func newSituation(seed uint64) *situation {
 		s.run(s.IntN(4000))
 	}
 	if s.chance(25) {
-		s.step(pulse.Reading{Kind: pulse.Air, Value: 1}, pulse.Reading{Kind: pulse.Propellers, Value: pulse.PropellersValue(s.cfg.Body.Turns, s.chance(85))})
+		s.step(pulse.Reading{Kind: pulse.Air, Value: int32(1 + s.IntN(3))}, pulse.Reading{Kind: pulse.Propellers, Value: pulse.PropellersValue(s.cfg.Body.Turns, s.chance(85))})
 		s.note("outside")
 		s.run(s.IntN(3000))
 	}

@@ -124,7 +124,7 @@ func liveAndReplay(t *testing.T, gaps, paces, crafts bool) {
 					v = fault.Lift(d)
 				}
 				b.Desk().Put(pulse.Instructor, v)
-				b.Desk().Put(pulse.Air, int32(rng.IntN(2)))
+				b.Desk().Put(pulse.Air, int32(rng.IntN(4)))
 			}
 			if gaps && rng.IntN(100) == 0 {
 				b.clock.run(2_500_000)

@@ -144,7 +144,7 @@ func carried(readings []pulse.Reading) (says, air bool) {
 	for i := range readings {
 		r := &readings[i]
 		says = says || r.Kind == pulse.Air
-		air = air || r.Kind == pulse.Air && r.Value == 1
+		air = air || r.Kind == pulse.Air && r.Value != pulse.OnDesk
 	}
 	return says, air
 }

@@ -121,13 +121,13 @@ func idleCraft(code string, i Idling) words.Text {
 	switch {
 	case code == "flight-step" && !i.Pause.Empty():
 		return words.T("idle.time-runs", words.Args{"key": i.Pause})
-	case code == "stand-again" && i.Air:
+	case (code == "stand-again" || code == "next-bench") && i.Air:
 		return words.T("idle.looking-back", words.Args{"key": i.Replay})
 	case code == "set-up-cable" && i.CableHeld:
 		return words.T("idle.cable-held")
 	}
 	switch code {
-	case "flight-pause", "flight-slow", "flight-step", "flight-replay", "see-from", "stand-again":
+	case "flight-pause", "flight-slow", "flight-step", "flight-replay", "see-from", "stand-again", "next-bench":
 		return words.T("idle.not-in-air", words.Args{"key": i.First})
 	case "nudge", "tilt", "set-up-cable", "menu":
 		if i.Air {

@@ -140,6 +140,8 @@ type Flight struct {
 	Up bool
 	// Sink is what comes of a craft that sinks, nil where that is not known.
 	Sink *facts.Sink
+	// Hung: it hangs on the stand. Held: its height is held.
+	Hung, Held bool
 	// Again is the key that sets it back at the start; empty where it does nothing.
 	Again words.Text
 }
@@ -147,6 +149,10 @@ type Flight struct {
 // FlightStands says in a sentence or two how the craft flies, stands or lies.
 func FlightStands(f Flight) words.Text {
 	switch {
+	case f.Hung:
+		return words.T("flight.hangs", words.Args{
+			"powered": words.Flag(f.Powered), "armed": words.Flag(f.Armed), "sinking": words.Flag(f.Sinking), "level": words.Flag(f.Tilt < 2), "how": attitude(&f),
+		})
 	case f.Ground || f.Wreck:
 		return flightOnGround(&f)
 	case f.Powered && f.Sinking:
@@ -155,6 +161,9 @@ func FlightStands(f Flight) words.Text {
 	up, down := upOrDown(f.Climb)
 	if !f.Powered || !f.Armed {
 		return words.T("flight.falls", words.Args{"powered": words.Flag(f.Powered), "climb": up})
+	}
+	if f.Held {
+		return words.T("flight.held", words.Args{"how": attitude(&f), "up": up, "down": down})
 	}
 	return words.T("flight.flies", words.Args{"how": attitude(&f), "up": up, "down": down})
 }
@@ -170,6 +179,10 @@ func flightOnGround(f *Flight) words.Text {
 		return words.T("flight.ground-no-power")
 	case f.Sinking:
 		return words.T("flight.ground-sinking")
+	case f.Held && f.Armed:
+		return words.T("flight.taken-up")
+	case f.Held:
+		return words.Row(words.T("flight.ground"), words.T("flight.held-waits", words.Args{"height": Length(sim.HeldHigh)}))
 	case f.Armed && f.Up:
 		return words.T("flight.ground-throttle-up")
 	case f.Armed:
@@ -274,8 +287,25 @@ func numberNames(id words.ID) []words.Text {
 }
 
 // AirTitle heads the flying craft; it may have no name.
-func AirTitle(name string) words.Text {
-	return words.T("flight.title", words.Args{"craft": words.Quote(name)})
+func AirTitle(name string, in *sim.Inputs) words.Text {
+	return words.T("flight.title", words.Args{"craft": words.Quote(name), "stand": words.Flag(in.Hung), "held": words.Flag(in.Held)})
+}
+
+// AirHelped heads a craft on the stand, or one whose height is held, with what that means.
+func AirHelped(name string, in *sim.Inputs) words.Text {
+	return words.T("flight.helped", words.Args{"craft": words.Quote(name), "stand": words.Flag(in.Hung)})
+}
+
+// ThreeWhat says what there is to see of three crafts, and what holds them.
+func ThreeWhat(in *sim.Inputs) words.Text {
+	what := words.T("three.what")
+	switch {
+	case in.Hung:
+		return words.Row(words.T("three.hang"), what)
+	case in.Held:
+		return words.Row(words.T("three.held"), what)
+	}
+	return what
 }
 
 // AirHovers heads it with the throttle, in µs, at which it hovers, to the nearest ten.

@@ -80,6 +80,8 @@ func happeningValues(h happening.Happening, cfg *sim.Config) words.Args {
 		args["speed"], args["highest"] = unit("speed", rounded(float64(h.A)/1000, 2)), unit("metres", rounded(float64(h.B)/1000, 2))
 	case happening.Broke:
 		maps.Copy(args, brokeValues(happening.Breakage(h.A), h.B))
+	case happening.Moved:
+		args["stand"], args["held"] = words.Flag(h.A == pulse.OnStand), words.Flag(h.A == pulse.HeightHeld)
 	case happening.StickMode:
 		args["n"] = words.Whole(h.A)
 	case happening.Gesture:

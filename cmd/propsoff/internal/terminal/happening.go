@@ -87,7 +87,7 @@ func fieldsOf(h happening.Happening, cfg *sim.Config) []any {
 	case happening.Pack:
 		return []any{"volts", thousandths(int64(h.A))}
 	case happening.Moved:
-		return []any{"bench", codes.Bench(h.A != 0)}
+		return []any{"bench", codes.Bench(h.A)}
 	case happening.Fitted:
 		hands, checked := pulse.PropellersOf(h.A)
 		return []any{"fitted", codes.Hands(hands), "checked", checked}

@@ -29,7 +29,7 @@ func (v *View) usual(a Action) bool {
 
 // BenchInput tells whether an action changes what stands on the bench.
 func BenchInput(a Action) bool {
-	return slices.Contains([]Action{SwitchRadio, SwitchPack, PlugCable, TiltCraft, NudgeCraft, TurnMenu, StandAgain, FlyAgain}, a)
+	return slices.Contains([]Action{SwitchRadio, SwitchPack, PlugCable, TiltCraft, NudgeCraft, TurnMenu, StandAgain, FlyAgain, NextBench}, a)
 }
 
 // Playing tells whether a script or take drives and has not ended.

@@ -53,6 +53,18 @@ const (
 // Next is the one after it.
 func (s Seen) Next() Seen { return (s + 1) % seenCount }
 
+// BenchAfter is the bench to which a key takes a craft that is outside: from the stand to a held height, from there to the whole craft, and to the stand
+// again, as values of an Air reading.
+func BenchAfter(at int32) int32 {
+	switch at {
+	case pulse.OnStand:
+		return pulse.HeightHeld
+	case pulse.HeightHeld:
+		return pulse.InAir
+	}
+	return pulse.OnStand
+}
+
 // TrailPoint is the craft's place at one tick. Make it with NextTrailPoint.
 type TrailPoint struct {
 	Tick int64
@@ -255,7 +267,7 @@ func (v *View) FlightFacts(s *sim.Snapshot) tell.Flight {
 	}
 	return tell.Flight{
 		Sink: sink, Up: s.Jobs.Throttle > pulse.Centre, Reaches: v.Facts.Reaches() && v.Facts.Tried && !v.Facts.Unsure, Powered: s.In.Powered, Armed: s.Armed, Sinking: s.Sinking, Ground: onGround(s, &v.Config.Body),
-		Bank: bank, Pitch: pitch, Tilt: TiltOf(s.Air.Body.Att), Climb: -s.Air.Body.Vel.Z, Again: again, Wreck: s.Air.Wreck != 0,
+		Bank: bank, Pitch: pitch, Tilt: TiltOf(s.Air.Body.Att), Climb: -s.Air.Body.Vel.Z, Again: again, Wreck: s.Air.Wreck != 0, Hung: s.In.Hung, Held: s.In.Held,
 	}
 }
 

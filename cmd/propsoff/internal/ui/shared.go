@@ -60,6 +60,7 @@ const (
 	SeeFrom        Action = "see-from"        // whence the flight is seen: Seen.Next
 	StandAgain     Action = "stand-again"     // the craft stands at the start again
 	FlyAgain       Action = "fly-again"       // back to before the wreck, and on from there
+	NextBench      Action = "next-bench"      // onto the stand, then its height held, then the whole craft
 	AskAgain       Action = "first-questions" // learn the radio being read, again
 	TurnTextSize   Action = "text-size"       // the next size of text
 	TurnSound      Action = "sound"           // sounds on, or off
@@ -102,6 +103,8 @@ var shared = [...]Act{
 	{Action: StepFlight, Physical: "J", Shows: func(v *View) bool { return v.timeStops() && v.Flight.Pace.Paused }},
 	{Action: ReplayFlight, Physical: "R", Shows: (*View).timeStops, On: func(v *View) bool { return v.Flight.Replay.On }},
 	{Action: SeeFrom, Physical: "0", Shows: func(v *View) bool { return v.Snap.In.Air }, Next: func(v *View) int { return int(v.Flight.From.Next()) }},
+	{Action: NextBench, Physical: "BracketLeft", Shows: func(v *View) bool { return v.Snap.In.Air && !v.Flight.Replay.On },
+		Next: func(v *View) int { return int(BenchAfter(v.Snap.In.Bench())) - 1 }},
 	{Action: LeafBack, Physical: "PageUp", Shows: func(v *View) bool { return leafTurns(v, LeafBack) }},
 	{Action: LeafOn, Physical: "PageDown", Shows: func(v *View) bool { return leafTurns(v, LeafOn) }},
 	{Action: StandAgain, Physical: "K", Shows: func(v *View) bool { return v.Snap.In.Air && !v.Flight.Replay.On }},

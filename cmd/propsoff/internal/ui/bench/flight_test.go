@@ -75,6 +75,30 @@ var flightScenes = []uitest.Scene{
 	{Name: "seen from the craft upside down", Make: seenFrom(ui.FromCraft, func(t testing.TB) *uitest.Stage {
 		return uitest.Airborne(t, 12).InMode(layout.Rate).Set(0, 1750).Wait(900).Set(0, 1400).Set(1, 2012).Wait(425).Set(1, 1500).Set(0, 1100).Wait(150)
 	}), Says: []string{"ARMED", "upside down"}},
+	{Name: "on the stand", Make: func(t testing.TB) *uitest.Stage {
+		return uitest.Helped(t, pulse.OnStand).Glide(1, 1900, 100).Wait(600)
+	}, Says: []string{"ARMED", "On the stand, armed: banked", "no throttle to mind"}},
+	{Name: "on the stand disarmed", Make: func(t testing.TB) *uitest.Stage {
+		return uitest.Helped(t, pulse.OnStand).Glide(1, 2012, 100).Wait(600).Set(4, 988).Wait(60)
+	}, Says: []string{"DISARMED", "It hangs on the stand and swings back to level."}},
+	{Name: "on the stand seen by the pilot", Make: seenFrom(ui.FromPilot, func(t testing.TB) *uitest.Stage {
+		return uitest.Helped(t, pulse.OnStand).Glide(2, 1800, 100).Wait(600)
+	}), Says: []string{"ARMED", "On the stand, armed: nose"}},
+	{Name: "its height held", Make: func(t testing.TB) *uitest.Stage {
+		return uitest.Helped(t, pulse.HeightHeld).Glide(1, 1900, 100).Wait(600)
+	}, Says: []string{"ARMED", "its height is held for you", "no throttle to mind"}},
+	{Name: "its height to be held", Make: func(t testing.TB) *uitest.Stage {
+		return uitest.Helped(t, pulse.HeightHeld).Set(4, 988).Wait(2000)
+	}, Says: []string{"DISARMED", "It stands on the ground. Once armed, it is taken up to 1 m by itself."}},
+	{Name: "being taken up", Make: func(t testing.TB) *uitest.Stage {
+		s := uitest.Helped(t, pulse.HeightHeld).Set(4, 988).Wait(3000).Set(4, 2012)
+		for range 100 {
+			if s.Wait(5); s.V.Snap.Armed {
+				break
+			}
+		}
+		return s
+	}, Says: []string{"ARMED", "It is being taken up: its height is held for you."}},
 	{Name: "replaying", Make: func(t testing.TB) *uitest.Stage {
 		s := uitest.Airborne(t, 5).Glide(1, 1700, 100).Hold(5, 1500)
 		old := s.V.Snap

@@ -36,8 +36,10 @@ func (b *Board) Number(r ink.Rect, names []words.Text, value words.Text, size fl
 func (b *Board) Flight(r ink.Rect) {
 	b.Group("flight")
 	s := &b.V.Snap
-	titles := []words.Text{tell.AirTitle(b.V.CraftName), tell.AirTitle("")}
-	if s.In.Hands == b.V.Config.Body.Turns && !b.V.Drilling { // a drill asks what it asks
+	titles := []words.Text{tell.AirTitle(b.V.CraftName, &s.In), tell.AirTitle("", &s.In)}
+	if s.In.Hung || s.In.Held {
+		titles = append([]words.Text{tell.AirHelped(b.V.CraftName, &s.In), tell.AirHelped("", &s.In)}, titles...)
+	} else if s.In.Hands == b.V.Config.Body.Turns && !b.V.Drilling { // a drill asks what it asks
 		titles = append([]words.Text{tell.AirHovers(b.V.CraftName, int(facts.HoverThrottle(b.V.Config)/pulse.Eighths))}, titles...)
 	}
 	d := b.Down(b.SectionOf(r, "flight-heading", titles...), 3*b.U)
@@ -108,7 +110,7 @@ func (b *Board) PaceRow(r ink.Rect) {
 		means = b.Say(tell.GhostMeans(b.V.Snap.Mode, b.V.Snap.Sinking, false))
 		need = ink.Width(means, b.Small, ink.Regular) + 29*b.U
 	}
-	for _, a := range [...]ui.Action{ui.StepFlight, ui.SeeFrom} { // what they do is seen here
+	for _, a := range [...]ui.Action{ui.StepFlight, ui.NextBench, ui.SeeFrom} { // what they do is seen here
 		does, key := b.Say(b.V.Does(a, b.On)), b.V.House.KeyOf(a)
 		if wide := b.KeyWidth(key, does); b.V.Shows(a, b.On) && r.H >= b.Least() && (wide+10*b.U+need <= rest.W || a == ui.StepFlight && wide <= rest.W) {
 			left, rest = rest.CutLeft(wide, 10*b.U)

@@ -144,9 +144,11 @@ func (b *Board) fromPilot(r ink.Rect, f *Flying) {
 	isIcon := math.Abs(m.scale-f.arm()*perMetre) > 1e-9*m.scale
 	if ok {
 		b.shadow(&c, f)
+		b.standSeen(&c, f)
 		plain := *f
 		plain.Haunts = false
 		b.flyer("seen", &m, &plain)
+		b.ball("seen", f, &m)
 	}
 	b.trees(&c, 0, far)
 	b.Rect("seen-frame", r, ink.Paint{Line: ink.Rule})

@@ -55,6 +55,9 @@ func NewFlying(s *sim.Snapshot, cfg *sim.Config, trail []ui.TrailPoint) Flying {
 	}
 	// Both grow with what they must hold, and never by a step: whoever reads them sees the craft move, not its scale.
 	f.Top, f.Wide = max(leastTop*arm, high*1.12+reach*arm), max(leastWide*arm, far*1.05+reach*arm)
+	if s.In.Hung { // it goes nowhere, and how it lies is all there is to see
+		f.Wide = 1.2 * reach * arm
+	}
 	return f
 }
 
@@ -112,6 +115,10 @@ func (b *Board) pictured(r ink.Rect, where string, f *Flying) (picture, caption 
 func (b *Board) Upright(where string, r ink.Rect, e Eye, f *Flying) {
 	picture, caption := b.pictured(r, where, f)
 	picture.H -= 6 * b.U
+	if f.snap.In.Hung {
+		b.hung(where, picture, caption, e, f)
+		return
+	}
 	room := aloft{strip: 11 * b.U, across: 8.2, up: 9, says: !b.V.Class}
 	if b.V.Class { // seen from afar the craft matters more than the scale
 		room.across, room.up = 6.4, 6.5
@@ -269,8 +276,12 @@ func (b *Board) Downward(r ink.Rect, f *Flying) {
 	}
 	b.fromAbove(in, f, at, perMetre)
 	b.trailing("above", in, f, at)
+	if f.snap.In.Hung {
+		b.Circle("above-stand-foot", m.mid.X, m.mid.Y, standFoot*m.scale, ink.Paint{Line: ink.Rule, Width: 1.3 * b.U})
+	}
 	b.flyer("above", &m, f)
 	b.windArrow("above", in, EyeAbove, f)
+	b.ball("above", f, &m)
 
 	// A bar of a round length, and in words how long it is.
 	length := MarkStep(f.Wide * 2)

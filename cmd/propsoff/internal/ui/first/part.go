@@ -107,7 +107,7 @@ func (p *part) Turn() {
 func (p *part) hear(h *happening.Happening, pilot bool) {
 	switch h.Code {
 	case happening.Moved:
-		p.air, p.flown, p.armed, p.silent, p.pushing = h.A == 1, false, false, nil, -1
+		p.air, p.flown, p.armed, p.silent, p.pushing = h.A != pulse.OnDesk, false, false, nil, -1
 		if p.air {
 			p.view.Came = NoOuting
 		}
@@ -182,7 +182,7 @@ func (p *part) seen(need int, h *happening.Happening) {
 // watch notices a craft that does not leave the ground with the throttle up, for its propellers push it down, or there is none.
 func (p *part) watch() {
 	s := &p.s.Flight.Live
-	up := s.In.Air && s.Armed && s.Jobs.Throttle.ThrottleFraction() > pushShare
+	up := s.In.Bench() == pulse.InAir && s.Armed && s.Jobs.Throttle.ThrottleFraction() > pushShare
 	switch {
 	case !up || p.flown || p.fitted == p.s.Config.Body.Turns:
 		p.pushing = -1

@@ -47,7 +47,7 @@ func groupOf(v *ui.View, a ui.Action) int {
 	switch a {
 	case ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.AskAgain, ui.KeepAgain:
 		return groupDriver
-	case ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.SeeFrom, ui.StandAgain, ui.FlyAgain:
+	case ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.SeeFrom, ui.StandAgain, ui.FlyAgain, ui.NextBench:
 		return groupAir
 	}
 	if ui.BenchInput(a) {

@@ -141,6 +141,9 @@ func (p *part) Open() {
 	p.told.Since(p.s.Options.Loop)
 	p.stored = lossrun.FirstStored(&p.s.Config)
 	p.maps.open(&p.s.Config)
+	if in := &p.s.Flight.Live.In; (in.Hung || in.Held) && !p.s.Played() { // what comes of a lost link, only the whole craft shows
+		p.s.Flight.Carry(pulse.InAir)
+	}
 	p.begin()
 	p.three = &lossrun.Companion{Wanted: p.stored}
 	p.beside = p.s.Options.Loop.Begin(p.three)
@@ -279,7 +282,7 @@ func (p *part) putBack() {
 	put := p.s.Options.Loop.Desk().Put
 	put(pulse.Propellers, pulse.PropellersValue(p.was.Hands, p.was.Checked))
 	if p.was.Air {
-		put(pulse.Air, 1)
+		put(pulse.Air, p.was.Bench())
 	}
 	p.begin()
 	p.beside.Do(func() { p.three.Anew = true })

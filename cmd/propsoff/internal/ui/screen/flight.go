@@ -176,16 +176,22 @@ func (f *flight) lookBack() {
 	f.pace()
 }
 
-// Carry takes the craft to the air bench (1) or the desk bench (0), where it stands as at first. One that is on the air bench is
-// taken back there.
-func (f *flight) Carry(air int32) {
+// Carry takes the craft to a bench, where it stands or hangs as at first, also where it is there already.
+func (f *flight) Carry(to int32) {
 	f.Resume()
 	put := f.s.Options.Loop.Desk().Put
 	if f.Live.In.Air {
-		put(pulse.Air, 0)
+		put(pulse.Air, pulse.OnDesk)
 	}
-	if air == 1 {
-		put(pulse.Air, 1)
+	if to != pulse.OnDesk {
+		put(pulse.Air, to)
+	}
+}
+
+// HoldHeight has the height of a whole craft held where it is.
+func (f *flight) HoldHeight() {
+	if f.Live.In.Bench() == pulse.InAir {
+		f.s.Options.Loop.Desk().Put(pulse.Air, pulse.HeightHeld)
 	}
 }
 

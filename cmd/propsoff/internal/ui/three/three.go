@@ -2,7 +2,6 @@
 package three
 
 import (
-	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/flightlog"
 	"propsoff/cmd/propsoff/internal/ink"
@@ -23,8 +22,8 @@ import (
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnThree, Key: "End", Flown: true, InAir: true,
-		Shared: ui.Usual(ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain),
-		Front:  []ui.Action{ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain},
+		Shared: ui.Usual(ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain, ui.NextBench),
+		Front:  []ui.Action{ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain, ui.NextBench},
 	}
 }
 
@@ -67,6 +66,9 @@ func New(s *screen.Screen) screen.Sheet { return &part{s: s} }
 func (p *part) Open() {
 	p.told.Since(p.s.Options.Loop)
 	p.tracks = [threemodes.Number]screen.Track{}
+	if !p.s.Played() {
+		p.s.Flight.HoldHeight() // no hand minds one throttle for three
+	}
 	p.beside = p.s.Options.Loop.Begin(&threemodes.Crafts{})
 }
 
@@ -132,7 +134,7 @@ func (b *board) hands(r ink.Rect) {
 	}
 	d := b.Down(b.StateHead(r, b.Px(32), b.Px(18), b.Px(60), 4*b.U), 6*b.U)
 	d.Lines(4, "how", b.Say(b.V.How(b.On)), ink.Style{Size: b.Head})
-	if what, s := words.T("three.what"), (ink.Style{Size: b.Small, Colour: ink.Faint}); b.SayHeight(what, r.W, s) < d.R.H*0.4 {
+	if what, s := tell.ThreeWhat(&b.V.Snap.In), (ink.Style{Size: b.Small, Colour: ink.Faint}); b.SayHeight(what, r.W, s) < d.R.H*0.4 {
 		d.Say("three-what", what, s)
 	}
 	b.Group("pace")

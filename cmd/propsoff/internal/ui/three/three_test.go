@@ -30,6 +30,21 @@ func abreast(t testing.TB, fly func(s *uitest.Stage)) *uitest.Stage {
 	return out
 }
 
+// helped has the same roll stick held on three crafts on a bench.
+func helped(t testing.TB, bench int32, roll int) *uitest.Stage {
+	var out *uitest.Stage
+	var crafts [threemodes.Number]three.Craft
+	for i, m := range threemodes.Modes() {
+		s := uitest.Helped(t, bench).InMode(m).Glide(1, roll, 60).Wait(240)
+		crafts[i] = three.Craft{Mode: m, Snap: s.V.Snap, Trail: s.V.Flight.Trail}
+		if m == layout.Angle {
+			out = s
+		}
+	}
+	three.Of(out.V).Crafts, three.Of(out.V).Horizon = crafts, facts.Horizon{Steady: 0.78, Over: 0.82}
+	return out
+}
+
 var threeScenes = []uitest.Scene{
 	{Name: "hovering", Make: func(t testing.TB) *uitest.Stage { return abreast(t, func(s *uitest.Stage) { s.Wait(10) }) }, Says: []string{"angle", "horizon", "rate", "ARMED", "running"}},
 	{Name: "banked and let go", Make: func(t testing.TB) *uitest.Stage {
@@ -49,6 +64,12 @@ var threeScenes = []uitest.Scene{
 		s.V.Driver, s.V.DriverName, s.V.Next = ui.Radio, uitest.LongName, ui.Keyboard
 		return s
 	}, Says: []string{"DISARMED", "It stands on the ground.", "paused"}},
+	{Name: "heights held", Make: func(t testing.TB) *uitest.Stage {
+		return helped(t, pulse.HeightHeld, 1900)
+	}, Says: []string{"Their height is held for you: no throttle to mind.", "its height is held for you"}},
+	{Name: "on stands", Make: func(t testing.TB) *uitest.Stage {
+		return helped(t, pulse.OnStand, 2012)
+	}, Says: []string{"They hang on ball joints", "On the stand, armed"}},
 	{Name: "two tipped over", Make: func(t testing.TB) *uitest.Stage {
 		s := abreast(t, func(s *uitest.Stage) { s.Wait(10) })
 		for i, height := range [threemodes.Number]float64{0, 0.09, 0.04} {
@@ -72,5 +93,5 @@ func TestThreeInEveryScene(t *testing.T) { uitest.InEveryScene(t, "three", three
 
 func TestEveryActionIsOnTheSheet(t *testing.T) {
 	s := abreast(t, func(s *uitest.Stage) { s.Wait(10) })
-	uitest.KeysAreThere(t, ui.OnThree, three.Draw, s.V, ui.PauseFlight, ui.SlowFlight, ui.StandAgain)
+	uitest.KeysAreThere(t, ui.OnThree, three.Draw, s.V, ui.PauseFlight, ui.SlowFlight, ui.StandAgain, ui.NextBench)
 }

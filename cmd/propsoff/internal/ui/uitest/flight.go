@@ -42,6 +42,13 @@ func Outside(t testing.TB) *Stage {
 	return s.Wait(4000)
 }
 
+// Helped is a craft on a bench, as a value of an Air reading, armed there with its throttle low.
+func Helped(t testing.TB, bench int32) *Stage {
+	s := Ready(t)
+	s.Tell(pulse.Air, bench).Tell(pulse.Propellers, pulse.PropellersValue(body.Default().Hand, true))
+	return s.Wait(4000).Set(4, 2012).Wait(4000)
+}
+
 // Hold flies by hand: throttle so that a height is held, everything else as it stands, for a time in ms.
 func (s *Stage) Hold(height float64, ms int) *Stage {
 	for range ms / 20 {
