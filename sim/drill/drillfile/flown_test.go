@@ -21,7 +21,7 @@ func flownDrills(t testing.TB) (out []*drillfile.Drill) {
 			out = append(out, d)
 		}
 	}
-	require.GreaterOrEqual(t, len(out), 8)
+	require.GreaterOrEqual(t, len(out), 11)
 	return out
 }
 
