@@ -17,7 +17,7 @@ func TestLessonSpeaks(t *testing.T) {
 	f := lesson.Found{Broke: 8001, From: 3001}
 	room.Text(t, Saved(&f))
 	assert.Equal(t, "Nothing that was tried saved it in its last 5.00 s: neither disarming nor other sticks.", spoken(SavedAt(&f, 4000)))
-	assert.Equal(t, "Last moments: disarming never; letting go never; the throttle alone never. Hands that act at once are meant; a person who must first see it needs longer.", spoken(SavedEach(&f)))
+	assert.Equal(t, "Last moments: disarming never; letting go never; the throttle alone never. Hands that act at once are meant; a person sees it first, and needs longer.", spoken(SavedEach(&f)))
 	for h := range lesson.HandsCount {
 		for g := lesson.AsItWas; g <= lesson.Closed; g++ {
 			w := lesson.Way{Hands: h, Gas: g, At: 7620, Any: true}
