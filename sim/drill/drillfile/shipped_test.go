@@ -180,7 +180,7 @@ func TestDrillErrors(t *testing.T) {
 		"mark: {axis: roll, mode: rate, run-in: 5 s, for: 60 s, size: 90 deg}":                                      "d.yaml:7:62: ",
 		"mark: {axis: roll, mode: rate, run-in: 5 s, for: 60 s, size: 30 deg}\nfollow: {within: 1 s, all: [armed]}": "leave out `mark`",
 		"follow: {within: 1 s, all: [armed]}\nsound: loud":                                                          "unknown field `sound`",
-		"follow: {within: 1 s, all: [{flies: {height: {to: 2 m}}}]}":                                                "the craft stands on the desk bench and never flies",
+		"follow: {within: 1 s, all: [{flies: {height: {to: 2 m}}}]}":                                                "on this bench the craft never flies",
 		"bench: {bench: air}\nfollow: {within: 1 s, all: [{flies: {high: {to: 2 m}}}]}":                             "d.yaml:8:38: unknown field `high`",
 		"bench: {bench: air}\nfollow: {within: 1 s, all: [{flies: {height: {to: 2 km}}}]}":                          "d.yaml:8:51: `km` is no unit that can stand here",
 		"bench: {bench: air}\nfollow: {within: 1 s, all: [{flies: {climb: {from: 1 m/s, to: 1 m/s}}}]}":             "d.yaml:8:45: the span is empty",

@@ -76,8 +76,12 @@ func (r *Report) tell(happened []happening.Happening) {
 	}
 }
 
-// teach prints, after a wreck, until when the craft could have been saved. Where time runs nothing is kept for it: it would be held up.
+// teach prints, after a wreck, until when the craft could have been saved. Where time runs nothing is kept for it: it would be held up. Of an
+// older model's take what happened is told as that model had it, and no craft broke in it.
 func (r *Report) teach(happened []happening.Happening) {
+	if r.model < sim.Model {
+		return
+	}
 	for _, h := range happened {
 		if h.Code != happening.Broke {
 			continue

@@ -17,6 +17,8 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
+	"propsoff/sim/hover"
+	"propsoff/sim/pulse"
 )
 
 // advises finds what tells a hand to do something.
@@ -112,8 +114,16 @@ func (p *person) climbs(t drill.Task) {
 	body := p.snap().Air.Body
 	low := float64(t.Spans[drill.OfHeight].Low) / 1000
 	up := min(max(low+0.7+body.Pos.Z, -1), 1.5)
-	if t.Has(drill.OfClimb) {
-		up = 1
+	if t.Has(drill.OfClimb) { // a throttle a little above what hovers, and there it stays: the air ends what it gains
+		cfg := p.loop.Craft()
+		at, want := p.snap().In.Sent[cfg.Layout.Throttle], hover.Throttle(cfg)+pulse.Micros(90)
+		up = -body.Vel.Z
+		switch {
+		case at < want-pulse.Micros(40):
+			up++
+		case at > want+pulse.Micros(40):
+			up--
+		}
 	}
 	switch climb := -body.Vel.Z; {
 	case !p.snap().Armed:
