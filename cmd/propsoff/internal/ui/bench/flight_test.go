@@ -36,7 +36,7 @@ var flightScenes = []uitest.Scene{
 		hands := body.Default().Hand
 		hands[2] = -hands[2]
 		return s.Tell(pulse.Propellers, pulse.PropellersValue(hands, true)).Wait(20).Set(4, 2012).Wait(400).Glide(0, 1600, 300).Wait(2800).Set(0, 988).Wait(1500)
-	}, Says: []string{"Tipped over"}},
+	}, Says: []string{"Broken: its motors stay off."}},
 	{Name: "sinking", Make: func(t testing.TB) *uitest.Stage {
 		cfg, name := uitest.Craft(t, uitest.FullCraft)
 		s := uitest.NewStage(t, cfg, name).On().Wait(500)
@@ -45,7 +45,7 @@ var flightScenes = []uitest.Scene{
 	}, Says: []string{"Sinking", "The link is lost: it sinks, level"}},
 	{Name: "sinking while it climbs", Make: func(t testing.TB) *uitest.Stage {
 		return uitest.HoverOf(t, uitest.Sinks).Set(0, 1950).Wait(1500).Tell(pulse.Link, 0).Wait(600)
-	}, Says: []string{"Sinking", "The link is lost: it levels itself, still climbing at 2", "higher, rises on, then falls."}},
+	}, Says: []string{"Sinking", "The link is lost: it levels itself, and climbs ", " higher, and falls from there."}},
 	{Name: "cut while it climbs", Make: func(t testing.TB) *uitest.Stage {
 		return uitest.Airborne(t, 20).Set(0, 1800).Wait(800).Set(4, 988).Wait(100)
 	},
