@@ -141,7 +141,7 @@ func TestTheCameraOnBoard(t *testing.T) {
 	assert.InDelta(t, from.Y, to.Y, 1e-6)
 	assert.InDelta(t, focal*math.Tan(s.Cfg.Camera.Tilt), from.Y-mid.Y, 3, "below the middle by what the camera looks up")
 	s.Cfg.Camera.Tilt = 0.1
-	from, _, mid, focal = horizon(ui.TurnBy(vec.V{Y: -0.1}))
+	from, _, mid, _ = horizon(ui.TurnBy(vec.V{Y: -0.1}))
 	assert.InDelta(t, 0, from.Y-mid.Y, 3, "the nose as far down as the camera looks up")
 	s.Cfg.Camera.Tilt = 0
 	from, to, _, _ = horizon(ui.TurnBy(vec.V{X: 0.4}))

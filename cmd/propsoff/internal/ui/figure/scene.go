@@ -228,10 +228,11 @@ func (b *Board) fromCraft(r ink.Rect) {
 // Scene draws the flying craft as somebody sees it: the three drawings of those who teach, from where the pilot stands, or from the craft.
 func (b *Board) Scene(r ink.Rect, f *Flying) {
 	if b.V.Flight.From != ui.Drawn && r.H > 0.62*r.W && !b.V.Class { // there is room for the drawings as well
-		plain, low := *f, r
+		plain := *f
 		plain.Haunts = false
-		r, low = r.CutTop(r.H-r.W*0.3, b.Gap)
+		seen, low := r.CutTop(r.H-r.W*0.3, b.Gap)
 		b.views(low, &plain)
+		r = seen
 	}
 	switch b.V.Flight.From {
 	case ui.FromPilot:
