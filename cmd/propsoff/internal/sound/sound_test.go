@@ -49,7 +49,7 @@ var silent = []happening.Code{
 	happening.Fitted,
 	happening.TookOff,
 	happening.TouchedDown,
-	happening.TippedOver,
+	happening.TippedOver, happening.Broke,
 	happening.StickMode,
 	happening.Gesture,
 	happening.GestureNear,
