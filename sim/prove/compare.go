@@ -92,6 +92,7 @@ const (
 	ApartFlight                     // how it flies: curves, gains, body, how fast the motors turn
 	ApartPeriod                     // the frame period: what goes by time comes at different moments
 	ApartOnTheWay                   // a gesture lies on the shortest way to a difference and keeps the two from it; other ways were not looked for
+	ApartTransit                    // how late frames come, and how many never do
 )
 
 // Likeness is what a comparison came to as a whole.
@@ -255,6 +256,9 @@ func apart(a, b *sim.Config) (p Apart) {
 	}
 	if a.SlotTicks != b.SlotTicks {
 		p |= ApartPeriod
+	}
+	if a.Transit != b.Transit {
+		p |= ApartTransit
 	}
 	return p
 }

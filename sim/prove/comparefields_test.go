@@ -90,7 +90,8 @@ func TestEveryFieldThatMattersIsTold(t *testing.T) {
 	cfg := reflect.TypeFor[sim.Config]()
 	for i := range cfg.NumField() {
 		switch f := cfg.Field(i); f.Name {
-		case "Gestures", "Menus", "Control", "Body": // data, held against each other as such
+		case "Gestures", "Menus", "Control", "Body", "Transit": // data, held against each other as such
+		case "Camera": // what it shows moves nothing
 		case "SlotTicks":
 			fields = append(fields, f.Name)
 		default:
@@ -159,7 +160,8 @@ func TestConditionsComeAndGo(t *testing.T) {
 func TestWhatIsNotSearchedIsSaid(t *testing.T) {
 	tiny := func() *made { return bySwitch().short(3, 3, 3, 3, 3, 0) }
 	for want, do := range map[Apart]func(c *sim.Config){
-		ApartFlight: func(c *sim.Config) { c.Flight.IdleSpeed++ },
+		ApartFlight:  func(c *sim.Config) { c.Flight.IdleSpeed++ },
+		ApartTransit: func(c *sim.Config) { c.Transit.Lost++ },
 	} {
 		b := tiny()
 		do(&b.Config)

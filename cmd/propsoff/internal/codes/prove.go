@@ -29,5 +29,5 @@ func Parts(p prove.Part) []string {
 
 // Apart are the code words of what two layouts may differ in and is not searched.
 func Apart(a prove.Apart) []string {
-	return among(uint(a), "gestures", "flight", "frame-period", "gesture-on-the-way")
+	return among(uint(a), "gestures", "flight", "frame-period", "gesture-on-the-way", "frames-on-the-way")
 }
