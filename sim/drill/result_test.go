@@ -12,7 +12,7 @@ import (
 // SplitMix64 from 1234567: the numbers that are published as its check values (from memory: Rosetta Code, "Pseudo-random
 // numbers/Splitmix64").
 func TestRandomIsSplitMix64(t *testing.T) {
-	s := stream(1234567)
+	s := stream{seed: 1234567}
 	for _, want := range []uint64{6457827717110365317, 3203168211198807973, 9817491932198370423, 4593380528125082431, 16408922859458223821} {
 		assert.Equal(t, want, s.next())
 	}

@@ -10,6 +10,7 @@ package mark
 import (
 	"math"
 
+	"propsoff/sim/chance"
 	"propsoff/sim/flight"
 	"propsoff/sim/layout"
 	"propsoff/sim/vec"
@@ -100,21 +101,13 @@ func New(cfg *Config, seed uint64) Course {
 		f := float64(n) / float64(max(cfg.Seconds, 1)) / bandwidth
 		c.periods[i], c.size[i] = int64(n), 1/(1+vec.Mul(f, f))
 		sum += c.size[i]
-		seed = mixed(seed)
+		seed = chance.At(seed, 0)
 		c.turn[i] = vec.Mul(2*math.Pi, float64(seed>>11)/(1<<53))
 	}
 	for i := range c.size {
 		c.size[i] = vec.Mul(c.size[i], vec.Mul(float64(cfg.Tenths)/10, flight.Degree)/sum)
 	}
 	return c
-}
-
-// mixed is one step of SplitMix64 (Steele, Lea & Flood 2014, as in sim/drill).
-func mixed(s uint64) uint64 {
-	s += 0x9e3779b97f4a7c15
-	s = (s ^ s>>30) * 0xbf58476d1ce4e5b9
-	s = (s ^ s>>27) * 0x94d049bb133111eb
-	return s ^ s>>31
 }
 
 // At is where the mark stands so many ticks after it began, in rad; in the run-in it grows smoothly from nothing.
