@@ -24,7 +24,7 @@ func Begin(craft *sim.Config, p *Point) *practice.Practice {
 	s.In.Wind = pulse.WindValue(int32(math.Round(vec.Mul(p.Wind, 10))), 0, false, 0)
 	r, c := React(&cfg, p.Throttle), Of(&cfg)
 	level := state{}
-	c.settle(&level, c.command(&order{speed: r.start}, &level), settles)
+	c.settle(&level, &order{speed: r.start}, settles)
 	s.Air.Body = body.State{Pos: vec.V{Z: -p.Height}, Vel: vec.V{Z: -p.Climb}, Att: vec.Q{W: 1}}
 	for i := range flight.Motors {
 		s.Air.Body.Speed[i] = level.speed

@@ -97,11 +97,11 @@ func (c *Craft) lift(s *state) float64 {
 }
 
 // rates are the equations of motion of sim/body for a level craft whose motors turn alike. Where still is set they have settled.
-func (c *Craft) rates(s *state, command, wind float64, still bool) (r state) {
+func (c *Craft) rates(s *state, o *order, wind float64, still bool) (r state) {
 	volts, amps := c.pack(s)
 	r.used = amps
 	if !still {
-		r.speed = (vec.Mul(command, c.top(volts)) - s.speed) / c.b.Lag
+		r.speed = (vec.Mul(c.command(o, volts), c.top(volts)) - s.speed) / c.b.Lag
 	}
 	air := s.drift - wind
 	speed := math.Sqrt(vec.Mul(air, air) + vec.Mul(s.climb, s.climb))
@@ -121,15 +121,15 @@ func (c *Craft) top(volts float64) float64 {
 }
 
 // step is one of the classic fourth-order Runge-Kutta method.
-func (c *Craft) step(s *state, command, wind float64, still bool, dt float64) state {
+func (c *Craft) step(s *state, o *order, wind float64, still bool, dt float64) state {
 	half := vec.Mul(0.5, dt)
-	k1 := c.rates(s, command, wind, still)
+	k1 := c.rates(s, o, wind, still)
 	m := s.after(half, &k1)
-	k2 := c.rates(&m, command, wind, still)
+	k2 := c.rates(&m, o, wind, still)
 	m = s.after(half, &k2)
-	k3 := c.rates(&m, command, wind, still)
+	k3 := c.rates(&m, o, wind, still)
 	m = s.after(dt, &k3)
-	k4 := c.rates(&m, command, wind, still)
+	k4 := c.rates(&m, o, wind, still)
 	sum := k1.after(2, &k2)
 	sum = sum.after(2, &k3)
 	sum = sum.after(1, &k4)
@@ -138,11 +138,10 @@ func (c *Craft) step(s *state, command, wind float64, still bool, dt float64) st
 	return out
 }
 
-// command is what each motor is told by an order, 0 … 1.
-func (c *Craft) command(o *order, s *state) float64 {
+// command is what each motor is told by an order, 0 … 1, at a pack's voltage.
+func (c *Craft) command(o *order, volts float64) float64 {
 	speed := o.speed
 	if o.sinks {
-		volts, _ := c.pack(s)
 		speed = min(speed, uint16(vec.Mul(c.b.Carries(c.share, volts), flight.FullSpeed)))
 	}
 	if speed == 0 {
@@ -152,13 +151,13 @@ func (c *Craft) command(o *order, s *state) float64 {
 }
 
 // settle is the speed that a motor comes to by a command: that of the charge which it had one Lag ago, as a pack that empties is followed so late.
-func (c *Craft) settle(s *state, command float64, times int) {
+func (c *Craft) settle(s *state, o *order, times int) {
 	for range times {
-		_, amps := c.pack(s)
+		now, amps := c.pack(s)
 		was := *s
 		was.used -= vec.Mul(amps, c.b.Lag)
 		volts, _ := c.pack(&was)
-		s.speed = vec.Mul(command, c.top(volts))
+		s.speed = vec.Mul(c.command(o, now), c.top(volts))
 	}
 }
 
@@ -172,7 +171,7 @@ func Fall(c *Craft, r *Reaction, p *Point) Outcome {
 func fall(c *Craft, r *Reaction, p *Point) (out Outcome, steps int) {
 	breeze := wind.New(wind.Air{Speed: p.Wind}, 0.001)
 	s := state{height: p.Height, climb: p.Climb}
-	c.settle(&s, c.command(&order{speed: r.start}, &s), settles)
+	c.settle(&s, &order{speed: r.start}, settles)
 	out = Outcome{Down: Never, Turns: Never, Empty: Never, Top: p.Height}
 	if until := r.turnsUntil(); until != Never {
 		out.Turns = float64(until) / 1000
@@ -183,13 +182,12 @@ func fall(c *Craft, r *Reaction, p *Point) (out Outcome, steps int) {
 			next++
 		}
 		o := &r.orders[next]
-		command := c.command(o, &s)
 		since := t - float64(o.from)/1000
 		dt, near := fast, since > vec.Mul(settled, c.b.Lag)
 		still := near && t > muchTime
 		switch {
 		case still:
-			c.settle(&s, command, 1)
+			c.settle(&s, o, 1)
 			dt = slow
 		case near:
 			dt = middling
@@ -198,10 +196,10 @@ func fall(c *Craft, r *Reaction, p *Point) (out Outcome, steps int) {
 			dt = min(dt, float64(r.orders[next+1].from)/1000-t)
 		}
 		_, air := wind.Step(&breeze, wind.State{}, s.height+vec.Mul(0.5*dt, s.climb))
-		n := c.step(&s, command, air.Norm(), still, dt)
+		n := c.step(&s, o, air.Norm(), still, dt)
 		if n.height <= c.b.HalfHeight {
 			at := vec.Mul(dt, c.meets(&s, &n, dt))
-			n = c.step(&s, command, air.Norm(), still, at)
+			n = c.step(&s, o, air.Norm(), still, at)
 			out.touch(&n, t+at)
 			return out, steps + 1
 		}
