@@ -16,7 +16,6 @@ import (
 // speakForLibrary has all that the command library says by itself said as a message: help texts, the flags and commands that it adds, and
 // what its own commands refuse. By themselves they print a help text and end as if all were well.
 func speakForLibrary(w *world.World, root *cobra.Command) {
-	cobra.MousetrapHelpText = "" // on Windows a window may be opened by a click
 	root.SetUsageFunc(func(c *cobra.Command) error {
 		writeUsage(w, c.OutOrStderr(), c)
 		return nil

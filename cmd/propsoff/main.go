@@ -8,6 +8,8 @@ import (
 	"context"
 	"os"
 
+	"github.com/spf13/cobra"
+
 	"propsoff/assets/tidylater"
 	"propsoff/cmd/propsoff/internal/world"
 )
@@ -16,6 +18,7 @@ func main() { os.Exit(start(os.Args[1:])) }
 
 func start(args []string) int {
 	tidylater.Begin()
+	cobra.MousetrapHelpText = "" // on Windows a window may be opened by a click
 	w := world.Real()
 	defer w.Console.Restore()
 	ctx, interrupt := listenForSignals(context.Background(), w.Console, os.Exit)

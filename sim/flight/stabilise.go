@@ -218,8 +218,9 @@ func (c *Control) Banks(_ layout.Mode, roll, pitch float64) (bank, nose float64)
 // (−sin θ, cos θ·sin φ, cos θ·cos φ).
 func (c *Control) Tilt(m layout.Mode, roll, pitch float64) vec.V {
 	phi, theta := c.Banks(m, roll, pitch)
-	ct := vec.Cosine(theta)
-	return vec.V{X: -vec.Sine(theta), Y: vec.Mul(ct, vec.Sine(phi)), Z: vec.Mul(ct, vec.Cosine(phi))}
+	st, ct := vec.Circle(theta)
+	sp, cp := vec.Circle(phi)
+	return vec.V{X: -st, Y: vec.Mul(ct, sp), Z: vec.Mul(ct, cp)}
 }
 
 // tiltError is the turn of the body, as axis times angle in rad, that brings down to where asked wants it. At exactly half a turn

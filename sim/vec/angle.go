@@ -4,10 +4,10 @@ import "math"
 
 // Sine is sin x for any finite x in rad, within 1e-15 of the exact value for |x| up to 100: reduced to an eighth of a turn, then
 // Taylor's series. It is for numbers made from a Config and for attitudes, where every machine must agree to the bit; math.Sin need not.
-func Sine(x float64) float64 { s, _ := circle(x); return s }
+func Sine(x float64) float64 { s, _ := Circle(x); return s }
 
 // Cosine is cos x, made like Sine and as exact.
-func Cosine(x float64) float64 { _, c := circle(x); return c }
+func Cosine(x float64) float64 { _, c := Circle(x); return c }
 
 // Half of π in two parts, so that n·π/2 is taken off without loss (Cody and Waite's reduction).
 const (
@@ -15,7 +15,8 @@ const (
 	halfPiLow  = 6.07710050650619224932e-11
 )
 
-func circle(x float64) (sin, cos float64) {
+// Circle is the sine and the cosine of x rad in the time of one of them.
+func Circle(x float64) (sin, cos float64) {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return math.NaN(), math.NaN()
 	}
