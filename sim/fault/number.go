@@ -185,7 +185,7 @@ func Code(d pulse.Deed) string {
 	case Gusts:
 		return "gusts"
 	case LevelOff:
-		return "level-off"
+		return "off-level"
 	}
 	return ""
 }

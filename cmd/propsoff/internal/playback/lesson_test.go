@@ -57,7 +57,7 @@ func TestAWreckTeaches(t *testing.T) {
 	text := run(t, turns, false)
 	assert.Regexp(t, `could-be-saved\s+Until \d\.\d\d s before it broke it could be saved: by mode angle`, text)
 	assert.Contains(t, text, "Last moments: disarming ")
-	assert.Contains(t, text, "a person sees it first, and needs longer.")
+	assert.Contains(t, text, "a person must see it first, and needs longer.")
 
 	type way struct {
 		Hands, Throttle string

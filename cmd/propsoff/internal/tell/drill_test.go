@@ -126,7 +126,7 @@ func TestFlownTasksAreSaid(t *testing.T) {
 	left := drill.Task{Set: 1 << drill.OfBank}
 	left.Spans[drill.OfBank] = drill.Span{Low: drill.NoLow, High: -250}
 	assert.Equal(t, "Leaning to the left, 25° or more, for 3 s", flies(left))
-	assert.Equal(t, "It is no longer so: 1 m to 3 m high", strings.ReplaceAll(spoken(WantSentence(drill.Want{Kind: drill.Leaves, Task: task(drill.OfHeight)})), "\u00a0", " "))
+	assert.Equal(t, "It leaves its bounds (1 m to 3 m high)", strings.ReplaceAll(spoken(WantSentence(drill.Want{Kind: drill.Leaves, Task: task(drill.OfHeight)})), "\u00a0", " "))
 	assert.Equal(t, "It touches down at 1.0 m/s or more", strings.ReplaceAll(spoken(WantSentence(drill.Want{Kind: drill.TouchesDown, A: 1000, B: drill.NoHigh})), "\u00a0", " "))
 	assert.Equal(t, "The craft touches down", spoken(WantSentence(drill.Want{Kind: drill.TouchesDown, B: drill.NoHigh})))
 	seen := map[string]bool{}
@@ -140,10 +140,10 @@ func TestFlownTasksAreSaid(t *testing.T) {
 	assert.Len(t, seen, 2*int(drill.Bounds)-2, "nose and bank are told alike on both sides")
 	for want, d := range map[string]drill.Did{
 		"It was too low, at 1.2 m.": {Kind: drill.DidFly, Bound: drill.OfHeight, Side: -1, Flew: 1234},
-		"It stayed so for 3.2 s at most; then it was too far to the left, at −1.6 m.": {Kind: drill.DidLeave, By: 3240, Bound: drill.OfEast, Side: -1, Flew: -1620},
-		"It had stayed so for only 1 s when the time was up.":                         {Kind: drill.DidBriefly, By: 1010},
-		"It touched down at 2.7 m/s.":                                                 {Kind: drill.DidTouch, Flew: 2701},
-		"It stayed so for 1 s at most; then it leaned 30° to the left.":               {Kind: drill.DidLeave, By: 1000, Bound: drill.OfBank, Side: -1, Flew: -301},
+		"It kept to that for 3.2 s at most; then it was too far to the left, 1.6 m left of the start.": {Kind: drill.DidLeave, By: 3240, Bound: drill.OfEast, Side: -1, Flew: -1620},
+		"It had kept to that for only 1 s when the time was up.":                                       {Kind: drill.DidBriefly, By: 1010},
+		"It touched down at 2.7 m/s.":                                      {Kind: drill.DidTouch, Flew: 2701},
+		"It kept to that for 1 s at most; then it leaned 30° to the left.": {Kind: drill.DidLeave, By: 1000, Bound: drill.OfBank, Side: -1, Flew: -301},
 	} {
 		assert.Equal(t, want, strings.ReplaceAll(spoken(DrillDid(&d)), "\u00a0", " "))
 	}

@@ -98,10 +98,12 @@ func flew(d *drill.Did) words.Text {
 	if d.Side > 0 {
 		side = "-high"
 	}
-	if d.Bound == drill.OfBank && d.Flew < 0 {
-		return words.Of("drill.flew", boundCodes[d.Bound]+side, words.Args{"at": flewAt(d.Bound, -d.Flew), "left": words.Flag(true)})
+	under, at := false, d.Flew // behind the start, left of it, leaning to the left: said in words, not by a minus
+	switch d.Bound {
+	case drill.OfNorth, drill.OfEast, drill.OfBank:
+		under, at = at < 0, max(at, -at)
 	}
-	return words.Of("drill.flew", boundCodes[d.Bound]+side, words.Args{"at": flewAt(d.Bound, d.Flew), "left": words.Flag(false)})
+	return words.Of("drill.flew", boundCodes[d.Bound]+side, words.Args{"at": flewAt(d.Bound, at), "under": words.Flag(under)})
 }
 
 // flewDid says how the craft flew in a try that was not right; nothing where that is not what was wrong.

@@ -79,9 +79,9 @@ func TestFaultSentences(t *testing.T) {
 	assert.Equal(t, "Fault planted: another receiver. On a silent radio the receiver repeats the last values (hold).", say(fault.Receiver, 1, 0))
 	assert.Equal(t, "Fault planted: stick off centre. Channel 3 (pitch) reads 20 µs too low.", say(fault.OffCentre, 3, -20))
 	assert.Equal(t, "Fault planted: breeze. On the air bench a wind of 2.0 m/s blows from the left.", say(fault.Breeze, 20, 270))
-	assert.Equal(t, "Fault planted: gusts. On the air bench a wind of 4.5 m/s blows from 30° to the right of ahead, in gusts.", say(fault.Gusts, 45, 30))
-	assert.Equal(t, "Fault planted: level is off. When the craft takes itself for level it stands 1.0° to the left, nose 0.5° up.", say(fault.LevelOff, -10, 5))
-	assert.Equal(t, "Fault planted: level is off. When the craft takes itself for level it stands nose 2.0° down.", say(fault.LevelOff, 0, -20))
+	assert.Equal(t, "Fault planted: gusts. On the air bench a wind of 4.5 m/s blows from ahead, 30° to the right, in gusts.", say(fault.Gusts, 45, 30))
+	assert.Equal(t, "Fault planted: level is off. When the craft takes itself to be level, it is banked 1.0° to the left, nose 0.5° up.", say(fault.LevelOff, -10, 5))
+	assert.Equal(t, "Fault planted: level is off. When the craft takes itself to be level, its nose is 2.0° down.", say(fault.LevelOff, 0, -20))
 	assert.Equal(t, "Fault planted: wrong propeller. The rear left propeller is made to turn the other way.", say(fault.WrongPropeller, 3, 0))
 	assert.Equal(t, "Fault planted: pack low. The pack has 13.2 V.", say(fault.LowPack, 13200, 0))
 	for _, c := range []struct {

@@ -24,7 +24,7 @@ func TestWhatTheHandIs(t *testing.T) {
 		return strings.ReplaceAll(words.English().Say(text), "\u00a0", " ")
 	}
 	assert.Equal(t, "Your delay: 284 ms", say(HandDelay(&h)))
-	assert.Equal(t, "It lies between 272 and 296 ms with 95 % confidence, and the time that the picture takes is in it. Last time it was 310 ms.", say(HandWithin(&h, &was)))
+	assert.Equal(t, "It lies between 272 and 296 ms with 95 % confidence; the time that the picture takes is in it. Last time it was 310 ms.", say(HandWithin(&h, &was)))
 	assert.NotContains(t, say(HandWithin(&h, nil)), "Last time")
 	assert.Equal(t, "You keep up with up to 0.5 swings a second (crossover 3.11 ± 0.16 rad/s). 12 % of the stick's movement had nothing to do with the line.", say(HandKeepsUp(&h)))
 	assert.Equal(t, "Roll in rate: delay 284 ms (272 to 296 ms), crossover 3.11 rad/s, noise 12 %.", say(HandSentence(&h)))

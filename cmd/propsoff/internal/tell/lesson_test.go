@@ -16,8 +16,8 @@ func TestLessonSpeaks(t *testing.T) {
 	room, by, until := wordstest.Of("lesson"), wordstest.Of("saved-by"), wordstest.Of("saved-until")
 	f := lesson.Found{Broke: 8001, From: 3001}
 	room.Text(t, Saved(&f))
-	assert.Equal(t, "Nothing that was tried saved it in its last 5.00 s: neither disarming nor other sticks.", spoken(SavedAt(&f, 4000)))
-	assert.Equal(t, "Last moments: disarming never; letting go never; the throttle alone never. Hands that act at once are meant; a person sees it first, and needs longer.", spoken(SavedEach(&f)))
+	assert.Equal(t, "Nothing that was tried saved it in its last 5.00 s: neither disarming nor the sticks.", spoken(SavedAt(&f, 4000)))
+	assert.Equal(t, "Last moments: disarming never; letting go never; the throttle alone never. Those are hands that act at once; a person must see it first, and needs longer.", spoken(SavedEach(&f)))
 	for h := range lesson.HandsCount {
 		for g := lesson.AsItWas; g <= lesson.Closed; g++ {
 			w := lesson.Way{Hands: h, Gas: g, At: 7620, Any: true}
@@ -35,7 +35,7 @@ func TestLessonSpeaks(t *testing.T) {
 		room.Text(t, LessonKeys(key, key, 3000))
 		room.Text(t, FlyAgain(&HandsThen{Before: 3000, Then: pulse.Micros(1370), Now: pulse.Micros(988), ArmOff: key.Empty()}, key))
 	}
-	assert.Equal(t, "It stands 3 s before the wreck, with the throttle at 1370 µs; yours is at 988 µs, and your arm switch is off. It goes on once your hands stand so, or by G.",
+	assert.Equal(t, "Time stands 3 s before the wreck. The throttle was at 1370 µs; yours is at 988 µs, and your arm switch is off. It goes on once yours is there and the switch is on, or by G.",
 		spoken(FlyAgain(&HandsThen{Before: 3000, Then: pulse.Micros(1370), Now: pulse.Micros(988), ArmOff: true}, words.AsIs("G"))))
 	f.Last.Gas = lesson.Full
 	assert.Equal(t, "Until 0.39 s before it broke it could be saved: by full throttle alone.", spoken(Saved(&f)), "0.381 s: rounded to where it is true")

@@ -46,7 +46,7 @@ func TestTheCardsLineIsKept(t *testing.T) {
 	leans := lossCraft(t, "switch", "when-silent: sends-stored, stored: {throttle: 1300, roll: 1600, pitch: 1500, yaw: 1500, arm: 2000, mode: 1000}", "when-lost: cut").Config()
 	assert.Empty(t, spoken(CardLostFrom(&leans)))
 	up := lossCraft(t, "switch", "when-silent: sends-stored, stored: {throttle: 1500, roll: 1500, pitch: 1500, yaw: 1500, arm: 2000, mode: 1000}", "when-lost: cut").Config()
-	assert.Regexp(t, `^Lost link at 10 m, hovering: it flies on until the pack is empty, some \d+ min, and falls\.$`, spoken(CardLostFrom(&up)))
+	assert.Regexp(t, `^Lost link at 10 m, hovering: it flies on for some \d+ min, until the pack is empty, then falls\.$`, spoken(CardLostFrom(&up)))
 	up.Body.Pack.Nominal = 0
 	assert.Equal(t, "Lost link at 10 m, hovering: it flies on.", spoken(CardLostFrom(&up)))
 }

@@ -77,7 +77,7 @@ var flightScenes = []uitest.Scene{
 	}), Says: []string{"ARMED", "upside down"}},
 	{Name: "on the stand", Make: func(t testing.TB) *uitest.Stage {
 		return uitest.Helped(t, pulse.OnStand).Glide(1, 1900, 100).Wait(600)
-	}, Says: []string{"ARMED", "On the stand, armed: banked", "no throttle to mind"}},
+	}, Says: []string{"ARMED", "On the stand, armed: banked", "the throttle may stay down"}},
 	{Name: "on the stand disarmed", Make: func(t testing.TB) *uitest.Stage {
 		return uitest.Helped(t, pulse.OnStand).Glide(1, 2012, 100).Wait(600).Set(4, 988).Wait(60)
 	}, Says: []string{"DISARMED", "It hangs on the stand and swings back to level."}},
@@ -86,10 +86,10 @@ var flightScenes = []uitest.Scene{
 	}), Says: []string{"ARMED", "On the stand, armed: nose"}},
 	{Name: "its height held", Make: func(t testing.TB) *uitest.Stage {
 		return uitest.Helped(t, pulse.HeightHeld).Glide(1, 1900, 100).Wait(600)
-	}, Says: []string{"ARMED", "its height is held for you", "no throttle to mind"}},
+	}, Says: []string{"ARMED", "its height is held for you", "the throttle may stay down"}},
 	{Name: "its height to be held", Make: func(t testing.TB) *uitest.Stage {
 		return uitest.Helped(t, pulse.HeightHeld).Set(4, 988).Wait(2000)
-	}, Says: []string{"DISARMED", "It stands on the ground. Once armed, it is taken up to 1 m by itself."}},
+	}, Says: []string{"DISARMED", "It stands on the ground. Once armed, it rises to 1 m by itself."}},
 	{Name: "being taken up", Make: func(t testing.TB) *uitest.Stage {
 		s := uitest.Helped(t, pulse.HeightHeld).Set(4, 988).Wait(3000).Set(4, 2012)
 		for range 100 {
@@ -98,7 +98,7 @@ var flightScenes = []uitest.Scene{
 			}
 		}
 		return s
-	}, Says: []string{"ARMED", "It is being taken up: its height is held for you."}},
+	}, Says: []string{"ARMED", "It rises by itself: its height is held for you."}},
 	{Name: "replaying", Make: func(t testing.TB) *uitest.Stage {
 		s := uitest.Airborne(t, 5).Glide(1, 1700, 100).Hold(5, 1500)
 		old := s.V.Snap

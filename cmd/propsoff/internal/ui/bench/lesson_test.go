@@ -56,7 +56,7 @@ var lessonScenes = []uitest.Scene{
 		s.V.Recording = "a.take"
 		s.V.Flight.Again = ui.Again{Apart: true, Waits: true, Hands: tell.HandsThen{Before: 3000, Then: pulse.Micros(1370), Now: pulse.Micros(988), ArmOff: true}}
 		return s
-	}, Says: []string{"It stands 3 s before the wreck, with the throttle at 1370 µs; yours is at 988 µs, and your arm switch is off."}},
+	}, Says: []string{"Time stands 3 s before the wreck. The throttle was at 1370 µs; yours is at 988 µs, and your arm switch is off."}},
 }
 
 // lookedBack is a wreck that is looked back at, just after the last moment at which it could have been saved.

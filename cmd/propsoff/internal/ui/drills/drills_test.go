@@ -261,7 +261,7 @@ var drillScenes = []uitest.Scene{
 	}, Says: []string{"Fly on, and wait for the call"}},
 	{Name: "a square that was missed", Make: func(t testing.TB) *uitest.Stage {
 		return flewOff(t, 20_000)
-	}, Says: []string{"It stayed so for 0.8", "then it was too far to the right", "go on"}},
+	}, Says: []string{"It kept to that for 0.8", "then it was too far to the right", "go on"}},
 	{Name: "a gesture looked at", Make: func(t testing.TB) *uitest.Stage { return lookingAt(t, "gesture-craft-menu", 1) },
 		Says: []string{"Hold for 0.3 s: left stick to the left, at mid height; right stick straight down. Then within 0.5 s, hold for 0.3 s: left stick straight up.", "Yours will differ: record your own from your craft's manual."}},
 	{Name: "an errand looked at", Make: func(t testing.TB) *uitest.Stage { return lookingAt(t, "menu-errand", 3) },

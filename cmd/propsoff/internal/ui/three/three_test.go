@@ -66,7 +66,7 @@ var threeScenes = []uitest.Scene{
 	}, Says: []string{"DISARMED", "It stands on the ground.", "paused"}},
 	{Name: "heights held", Make: func(t testing.TB) *uitest.Stage {
 		return helped(t, pulse.HeightHeld, 1900)
-	}, Says: []string{"Their height is held for you: no throttle to mind.", "its height is held for you"}},
+	}, Says: []string{"Their height is held for you: the throttle may stay down.", "its height is held for you"}},
 	{Name: "on stands", Make: func(t testing.TB) *uitest.Stage {
 		return helped(t, pulse.OnStand, 2012)
 	}, Says: []string{"They hang on ball joints", "On the stand, armed"}},
