@@ -137,6 +137,10 @@ type goal struct {
 func (b *board) goal(j drill.Job) (z goal) {
 	raised := false // as far as not to be down
 	for _, w := range b.goals() {
+		if w.Kind == drill.HoverThrottle && j == drill.Throttle && !z.ok {
+			z.from, z.to = drill.HoverSpan(b.V.Config)
+			z.ok = true
+		}
 		set, is := w.B, w.Kind == drill.Stick && drill.Throttle+drill.Job(w.A) == j
 		corner := facts.BySticks(b.V.Config) && (w.Kind == drill.DisarmedBy || w.Kind == drill.Armed && (w.A == 1) != b.V.Snap.Armed)
 		switch {
