@@ -125,7 +125,9 @@ func flewDid(d *drill.Did) words.Text {
 // DrillHandsOver says at which throttle a craft that is flown there for the pupil is handed over.
 func DrillHandsOver(craft *sim.Config) words.Text {
 	from, to := drill.HoverSpan(craft)
-	percent := func(w pulse.Width) words.Text { return Percent((w.ThrottleFraction()*100 + pulse.ThrottleFull/2) / pulse.ThrottleFull) }
+	percent := func(w pulse.Width) words.Text {
+		return Percent((w.ThrottleFraction()*100 + pulse.ThrottleFull/2) / pulse.ThrottleFull)
+	}
 	return words.T("drill.hands-over", words.Args{"from": percent(from), "to": percent(to)})
 }
 
