@@ -31,7 +31,9 @@ func takeOutside(t *testing.T, cfg sim.Config) *flyer {
 	f := &flyer{t: t, b: sim.New(cfg)}
 	l := &cfg.Layout
 	f.frame[l.Throttle], f.frame[l.Roll], f.frame[l.Pitch], f.frame[l.Yaw] = pulse.Low, pulse.Centre, pulse.Centre, pulse.Centre
-	f.frame[l.Arm] = pulse.Low
+	if l.Arm != layout.NoChannel {
+		f.frame[l.Arm] = pulse.Low
+	}
 	if l.Mode != layout.NoChannel {
 		f.frame[l.Mode] = pulse.Low
 	}

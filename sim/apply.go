@@ -53,7 +53,9 @@ func (b *Bench) apply(r *pulse.Reading, log *happening.Log) {
 			log.Add(s.Tick, happening.Pack, int32(mv), 0)
 		}
 	case pulse.Air:
-		if to := min(max(r.Value, pulse.OnDesk), pulse.HeightHeld); in.Bench() != to {
+		if mm, hovers := pulse.HoverOf(r.Value); hovers {
+			b.flyThere(mm, log)
+		} else if to := min(max(r.Value, pulse.OnDesk), pulse.HeightHeld); in.Bench() != to {
 			b.carry(to, log)
 		}
 	case pulse.Propellers:
@@ -136,6 +138,16 @@ func (b *Bench) carry(to int32, log *happening.Log) {
 	if powered {
 		b.power(false, log)
 	}
+	b.place(to)
+	log.Add(s.Tick, happening.Moved, to, 0)
+	if powered {
+		b.power(true, log)
+	}
+}
+
+// place has a craft whose pack is out stand on a bench, or hang on the stand.
+func (b *Bench) place(to int32) {
+	s := &b.s
 	s.In.Air, s.In.Hung, s.In.Held = to != pulse.OnDesk, to == pulse.OnStand, to == pulse.HeightHeld
 	s.Air = AirState{}
 	if s.In.Air {
@@ -144,9 +156,5 @@ func (b *Bench) carry(to int32, log *happening.Log) {
 			s.Air.Body.Pos.Z = -StandHigh
 		}
 		b.blow()
-	}
-	log.Add(s.Tick, happening.Moved, to, 0)
-	if powered {
-		b.power(true, log)
 	}
 }

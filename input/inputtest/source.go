@@ -174,7 +174,7 @@ func (c *checker) ending(s input.Source, err error, at int64, pace string) {
 var bounds = map[pulse.Kind][2]int32{
 	pulse.Link: {0, 1}, pulse.Plug: {0, 1}, pulse.Power: {0, 1}, pulse.Cable: {0, 1}, pulse.Tilt: {0, 1800},
 	pulse.Nudge: {0, 0}, pulse.Menu: {pulse.MenuClosed, pulse.MenuCamera}, pulse.Pack: {0, 65000}, pulse.Gap: {0, 1<<31 - 1}, pulse.Sleep: {0, 1<<31 - 1},
-	pulse.Air: {0, 3}, pulse.Propellers: {0, 1<<9 - 1}, pulse.StickMode: {1, 4}, pulse.Instructor: {-1 << 31, 1<<31 - 1},
+	pulse.Air: {0, 1<<31 - 1}, pulse.Propellers: {0, 1<<9 - 1}, pulse.StickMode: {1, 4}, pulse.Instructor: {-1 << 31, 1<<31 - 1},
 }
 
 // values checks that every reading is one that a bench can take.

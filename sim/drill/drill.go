@@ -114,37 +114,38 @@ type WantKind uint8
 // The kinds. Those marked "happens" are true in one tick only, the others as long as they last. Each is something that the bench
 // shows, except Answer, which the pupil gives.
 const (
-	_            WantKind = iota
-	Armed                 // A: 1 armed, 0 disarmed
-	Ready                 // disarmed, and nothing refuses
-	Refuses               // A: set of refusals, all of which stand now
-	OnlyThose             // A: set of refusals: exactly these stand now
-	Clear                 // A: set of refusals, none of which stands now
-	Refused               // happens: arming was asked for and refused; A: any of this set, 0 for any at all
-	DisarmedBy            // happens: A: set of causes, one bit each
-	Link                  // A: set of link.Phase, one bit each
-	Mode                  // A: layout.Mode that the craft is in
-	Motors                // A: 1 turning, 0 still
-	Stick                 // A: 0 throttle, 1 roll, 2 pitch, 3 yaw; B: set of Zone. As the hand holds it
-	ArmSwitch             // A: 1 on, 0 off. As the hand holds it
-	SecondSwitch          // A: 1 on, 0 off. As the hand holds it
-	ModeSwitch            // A: layout.Mode. As the hand holds it
-	Transmitter           // A: 1 on, 0 off
-	Power                 // A: 1 on, 0 off
-	Cable                 // A: 1 in, 0 out
-	Level                 // A: 1 within the tilt limit, 0 beyond it
-	Menu                  // A: pulse.MenuClosed, MenuCraft, MenuCamera
-	Checked               // A: 1 the propellers were checked
-	Flying                // A: 1 off the ground
-	Happens               // happens: A: happening.Code; B: its number A, −1 for any
-	Gesture               // happens: A: pattern of the craft's set, from 0
-	MenuValue             // happens: A: item, B: value
-	MenuLeft              // happens: A: 1 kept, 0 put back
-	Answer                // happens: A: choice, from 0
-	Followed              // happens: the mark was followed to its end, and the hand could be measured
-	Flies                 // Task: the craft is in the air and keeps to it
-	Leaves                // Task: it is in the air and does not
-	TouchesDown           // happens: A, B: faster than that, and not so fast, both in mm/s as in a Span
+	_             WantKind = iota
+	Armed                  // A: 1 armed, 0 disarmed
+	Ready                  // disarmed, and nothing refuses
+	Refuses                // A: set of refusals, all of which stand now
+	OnlyThose              // A: set of refusals: exactly these stand now
+	Clear                  // A: set of refusals, none of which stands now
+	Refused                // happens: arming was asked for and refused; A: any of this set, 0 for any at all
+	DisarmedBy             // happens: A: set of causes, one bit each
+	Link                   // A: set of link.Phase, one bit each
+	Mode                   // A: layout.Mode that the craft is in
+	Motors                 // A: 1 turning, 0 still
+	Stick                  // A: 0 throttle, 1 roll, 2 pitch, 3 yaw; B: set of Zone. As the hand holds it
+	ArmSwitch              // A: 1 on, 0 off. As the hand holds it
+	SecondSwitch           // A: 1 on, 0 off. As the hand holds it
+	ModeSwitch             // A: layout.Mode. As the hand holds it
+	Transmitter            // A: 1 on, 0 off
+	Power                  // A: 1 on, 0 off
+	Cable                  // A: 1 in, 0 out
+	Level                  // A: 1 within the tilt limit, 0 beyond it
+	Menu                   // A: pulse.MenuClosed, MenuCraft, MenuCamera
+	Checked                // A: 1 the propellers were checked
+	Flying                 // A: 1 off the ground
+	Happens                // happens: A: happening.Code; B: its number A, −1 for any
+	Gesture                // happens: A: pattern of the craft's set, from 0
+	MenuValue              // happens: A: item, B: value
+	MenuLeft               // happens: A: 1 kept, 0 put back
+	Answer                 // happens: A: choice, from 0
+	Followed               // happens: the mark was followed to its end, and the hand could be measured
+	Flies                  // Task: the craft is in the air and keeps to it
+	Leaves                 // Task: it is in the air and does not
+	TouchesDown            // happens: A, B: faster than that, and not so fast, both in mm/s as in a Span
+	HoverThrottle          // the throttle stands where the craft hovers (HoverSpan). As the hand holds it
 	WantKinds
 )
 

@@ -51,6 +51,7 @@ type Facts struct {
 	Checked     bool
 	Flying      bool
 	Broken      bool // a wreck on the air bench
+	Hovers      bool // the hand holds the throttle where the craft hovers
 	Flown       Flown
 	// Bench is where the craft is, as the value of an Air reading.
 	Bench int32
@@ -81,6 +82,10 @@ func FactsOf(s *sim.Snapshot, cfg *sim.Config) Facts {
 	}
 	if f.Sticks[0] != Gone && f.Held[Throttle] < cfg.Arming.LowThrottle {
 		f.Sticks[0] = Down
+	}
+	if in.Air {
+		from, to := HoverSpan(cfg)
+		f.Hovers = f.Held[Throttle] >= from && f.Held[Throttle] <= to
 	}
 	f.Arm = place(l.Arm, l.ArmSpan, &in.Sent)
 	f.Second = place(l.Second, l.SecondSpan, &in.Sent)
@@ -201,6 +206,8 @@ func (w *Want) holds(in *Input) bool {
 		return is(f.Checked)
 	case Flying:
 		return is(f.Flying)
+	case HoverThrottle:
+		return f.Hovers
 	case Answer:
 		return in.Answer == int(w.A)+1
 	case Followed:

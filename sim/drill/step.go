@@ -202,6 +202,9 @@ func (s *State) forget() {
 // prepare goes on to the next step once everything that is asked for holds.
 func (s *State) prepare(cfg *Config, in *Input, out *Events) {
 	c := &cfg.Cases[s.Case]
+	if s.anew(cfg, in, out) {
+		return
+	}
 	if int(s.At) < len(c.Before) {
 		all := true
 		for i := range c.Before[s.At].Until {

@@ -4,7 +4,6 @@ package hover
 import (
 	"propsoff/sim"
 	"propsoff/sim/body"
-	"propsoff/sim/flight"
 	"propsoff/sim/layout"
 	"propsoff/sim/link"
 	"propsoff/sim/practice"
@@ -27,7 +26,7 @@ func At(cfg sim.Config, height float64, heard bool) *practice.Practice {
 	air := &state.Air
 	air.Flying, air.Body = true, body.State{Pos: vec.V{Z: -height}, Att: vec.Q{W: 1}}
 	var throttle pulse.Width
-	air.Body.Speed, throttle = asks(&cfg)
+	air.Body.Speed, throttle = sim.Hover(&cfg)
 	for c := range state.LastValid {
 		state.LastValid[c] = pulse.Centre
 	}
@@ -38,20 +37,6 @@ func At(cfg sim.Config, height float64, heard bool) *practice.Practice {
 
 // Throttle is the throttle at which a craft hovers, its pack full.
 func Throttle(craft *sim.Config) pulse.Width {
-	_, throttle := asks(craft)
+	_, throttle := sim.Hover(craft)
 	return throttle
-}
-
-// asks is how fast each motor turns in a hover, and the throttle that asks for it.
-func asks(cfg *sim.Config) (speed [flight.Motors]float64, throttle pulse.Width) {
-	b := &cfg.Body
-	full := body.State{Att: vec.Q{W: 1}}
-	volts := b.Volts(&full, true)
-	at := b.Carries(1, volts)
-	for i := range full.Speed {
-		full.Speed[i] = at * b.FullSpeed * volts / b.Pack.Nominal
-	}
-	at = b.Carries(1, b.Volts(&full, true))
-	idle := float64(cfg.Flight.IdleSpeed) / flight.FullSpeed
-	return full.Speed, pulse.Micros(1000) + pulse.Width((at-idle)/(1-idle)*1000*pulse.Eighths)
 }

@@ -106,8 +106,8 @@ const (
 	Gap
 	// Sleep: the program itself did not run for Value milliseconds (the machine slept, or its clock jumped).
 	Sleep
-	// Air: Value says on which bench the craft is put: OnDesk, InAir, OnStand or HeightHeld. Its pack was out for a moment, but where the
-	// whole craft is on the air bench already, whole, and its height is held from now on: in flight, or disarmed.
+	// Air: Value says on which bench the craft is put: OnDesk, InAir, OnStand, HeightHeld, or flown there for the pilot, as HoverAt says. Its pack
+	// was out for a moment, but where the whole craft is on the air bench already, whole, and its height is held from now on: in flight, or disarmed.
 	Air
 	// Propellers: which propeller sits on which motor, and whether the pilot has checked them. See PropellersValue.
 	Propellers
@@ -137,7 +137,24 @@ const (
 	OnStand = 2
 	// HeightHeld: a hand that nobody sees holds its height, and has the throttle for that.
 	HeightHeld = 3
+	// hovering and more: it is on the air bench and hovers, so many mm up.
+	hovering = 1000
 )
+
+// HighestHover is how high a craft can be flown for its pilot, in mm (ours).
+const HighestHover = 100_000
+
+// HoverAt is the value of an Air reading by which the craft is flown for its pilot to so many mm above the start of the air bench: it hovers there, armed, and
+// is his from then on. Where his hands do not let it be armed there (the arm switch is off, the radio is silent), it stands on the ground of the air bench.
+func HoverAt(mm int32) int32 { return hovering + min(max(mm, 0), HighestHover) }
+
+// HoverOf is the height that HoverAt has put into the value of an Air reading; ok is false where the value says something else.
+func HoverOf(value int32) (mm int32, ok bool) {
+	if value < hovering {
+		return 0, false
+	}
+	return min(value-hovering, HighestHover), true
+}
 
 // The values of a Menu reading.
 const (

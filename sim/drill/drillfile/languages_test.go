@@ -30,6 +30,7 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 		head + "craft: {arming: sticks, always: angle}\nfollow: {within: 1s, all: [{arm-switch: on}, {second-switch: on}, {mode-switch: rate}, {is: flying}, {refuses: []}, {answer: a}]}\n",
 		head + "bench: {bench: air}\nfollow: {within: 1s, all: [{flies: x}, {flies: {}}, {flies: {height: x}}, {flies: {height: {}}}, {leaves: {climb: {from: 2 m/s, to: 1 m/s}, nose: x}}, {touches-down: {}}]}\n",
 		head + "follow: {within: 1s, all: [{menu-value: {item: warn of a low pack at, value: 3.61}}]}\n",
+		follow + "before: [{say: x, flown-to: 3 m, until: [armed]}]\n", follow + "craft: {arming: switch}\nbench: {bench: air}\nbefore: [{say: x, flown-to: 3 m, until: [armed]}]\n",
 		head + "mark: x\n", follow + "choices: {a: A, b: B}\nmark: {axis: roll, mode: rate, run-in: 5 s, for: 60500 ms, size: 30 deg}\n",
 	} {
 		_, err := drillfile.Parse("d.yaml", []byte(text), known(t))

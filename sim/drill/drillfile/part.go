@@ -144,7 +144,7 @@ func (p *part) before(n yamldoc.Node) {
 		return
 	}
 	list, _ := n.ListOf(1, drill.MostSteps)
-	for _, one := range list {
+	for i, one := range list {
 		m := one.Map("drill-file.step")
 		if !one.IsMap() {
 			continue
@@ -159,8 +159,33 @@ func (p *part) before(n yamldoc.Node) {
 			}
 		}
 		s.Until, _ = p.wants(m.Need("until"), false)
+		if to, ok := m.Field("flown-to"); ok {
+			p.flownTo(to, &s, i == len(list)-1)
+		}
 		p.c.Before = append(p.c.Before, s)
 		m.Done()
+	}
+}
+
+// flownTo reads a height to which the craft is flown for the pupil as a step begins. It is the last step; the one before has his hands stand as
+// they must, and until then the pack is out, so that nothing arms on the ground.
+func (p *part) flownTo(n yamldoc.Node, s *drill.Preparation, last bool) {
+	mm, ok := n.Fixed("m", 1000, 500, pulse.HighestHover)
+	s.Puts = append(s.Puts, drill.Put{Kind: pulse.Air, Value: pulse.HoverAt(int32(mm))})
+	asks := func(is func(w *drill.Want) bool) bool {
+		b := p.c.Before
+		return len(b) > 0 && slices.ContainsFunc(b[len(b)-1].Until, func(w drill.Want) bool { return is(&w) })
+	}
+	throttle := asks(func(w *drill.Want) bool { return w.Kind == drill.HoverThrottle })
+	switch on := asks(func(w *drill.Want) bool { return w.Kind == drill.ArmSwitch && w.A == 1 }); {
+	case !ok:
+	case p.c.Craft.Arming != 1 || p.grounded:
+		n.Wrong("drill-file.not-flown-to", words.Args{"craft": words.Quote("craft: {arming: switch}"), "bench": words.Quote("bench: {bench: air}")})
+	case !last || !throttle || !on:
+		n.Wrong("drill-file.flown-to-hands", words.Args{"throttle": words.Quote("{throttle: " + hovers + "}"), "arm": words.Quote("{arm-switch: on}")})
+	default:
+		first := &p.c.Before[0]
+		first.Puts = append([]drill.Put{{Kind: pulse.Power}}, first.Puts...)
 	}
 }
 

@@ -79,6 +79,9 @@ func (q *pupil) prepare() {
 	}
 	for i := range until[l.s.At].Until {
 		w := &until[l.s.At].Until[i]
+		if w.Kind == drill.Flies && missing == 0 && !q.fly.on { // handed a craft that flies, he flies it
+			q.do(w)
+		}
 		if missing>>i&1 == 1 && w.Kind != drill.OnlyThose && w.Kind != drill.Refuses && w.Kind != drill.Link {
 			q.do(w) // one thing after the other: nobody raises the throttle while arming is refused
 			break
@@ -164,6 +167,9 @@ func (q *pupil) do(w *drill.Want) {
 			to = pulse.Low
 		}
 		l.move([]int8{lay.Throttle, lay.Roll, lay.Pitch, lay.Yaw}[w.A], to)
+	case drill.HoverThrottle:
+		from, to := drill.HoverSpan(l.p.Bench().Config())
+		l.move(lay.Throttle, (from+to)/2)
 	case drill.ArmSwitch:
 		if w.A == 0 {
 			q.fly.off()

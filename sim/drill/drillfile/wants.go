@@ -169,7 +169,7 @@ func (p *part) fits(n yamldoc.Node, w *drill.Want) {
 		n.Wrong("drill-file.no-second-switch")
 	case w.Kind == drill.ModeSwitch && p.c.Craft.FixedMode > 0:
 		n.Wrong("drill-file.no-mode-switch")
-	case (w.Kind == drill.Flying || w.Kind == drill.Flies || w.Kind == drill.Leaves || w.Kind == drill.TouchesDown) && p.grounded:
+	case (w.Kind == drill.Flying || w.Kind == drill.Flies || w.Kind == drill.Leaves || w.Kind == drill.TouchesDown || w.Kind == drill.HoverThrottle) && p.grounded:
 		n.Wrong("drill-file.never-flies")
 	}
 }
@@ -253,13 +253,23 @@ func zoneWords(n int) []zoneWord {
 	}
 }
 
+// hovers is the word for a throttle that stands where the craft hovers.
+const hovers = "hovers"
+
 func stick(i int) func(*part, yamldoc.Node, *drill.Want) bool {
 	return func(_ *part, n yamldoc.Node, w *drill.Want) bool {
 		var zones []string
 		for _, z := range zoneWords(i) {
 			zones = append(zones, z.word)
 		}
+		if i == 0 {
+			zones = append(zones, hovers)
+		}
 		word, ok := n.Word(zones...)
+		if word == hovers {
+			w.Kind = drill.HoverThrottle
+			return ok
+		}
 		w.Kind, w.A = drill.Stick, int32(i)
 		if ok {
 			w.B = zoneWords(i)[slices.Index(zones, word)].set

@@ -201,8 +201,11 @@ func Job(cfg *layout.Config, channel int) string {
 	return ""
 }
 
-// Bench is the code word of a bench, by the value of an Air reading.
+// Bench is the code word of a bench, by the value of an Air reading; that of the air bench where the craft was flown there for the pilot is its own.
 func Bench(at int32) string {
+	if _, hovers := pulse.HoverOf(at); hovers {
+		return "hover"
+	}
 	return [...]string{pulse.OnDesk: "desk", pulse.InAir: "air", pulse.OnStand: "stand", pulse.HeightHeld: "height-held"}[min(max(at, pulse.OnDesk), pulse.HeightHeld)]
 }
 

@@ -60,7 +60,7 @@ var wantMessages = map[drill.WantKind]words.ID{
 	drill.Stick: "drill.stick", drill.ArmSwitch: "drill.arm-switch", drill.SecondSwitch: "drill.second-switch", drill.ModeSwitch: "drill.mode-switch",
 	drill.Transmitter: "drill.radio", drill.Power: "drill.pack", drill.Cable: "drill.cable", drill.Level: "drill.level", drill.Menu: "drill.menu",
 	drill.Checked: "drill.checked", drill.Flying: "drill.flying", drill.Gesture: "drill.gesture", drill.MenuValue: "drill.menu-value",
-	drill.MenuLeft: "drill.menu-left", drill.Answer: "drill.answer", drill.Followed: "drill.followed",
+	drill.HoverThrottle: "drill.hover-throttle", drill.MenuLeft: "drill.menu-left", drill.Answer: "drill.answer", drill.Followed: "drill.followed",
 }
 
 // drillWant is a want in words, as half a sentence.

@@ -3,7 +3,9 @@ package tell
 import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/sim"
 	"propsoff/sim/drill"
+	"propsoff/sim/pulse"
 )
 
 // boundCodes are the words of the bounds of a flown task in message ids.
@@ -120,6 +122,15 @@ func flewDid(d *drill.Did) words.Text {
 		return words.T("drill.did-touch", words.Args{"at": flewAt(drill.OfSpeed, d.Flew)})
 	}
 	return words.Text{}
+}
+
+// DrillHandsOver says at which throttle a craft that is flown there for the pupil is handed over.
+func DrillHandsOver(craft *sim.Config) words.Text {
+	from, to := drill.HoverSpan(craft)
+	percent := func(w pulse.Width) words.Text {
+		return Percent((w.ThrottleFraction()*100 + pulse.ThrottleFull/2) / pulse.ThrottleFull)
+	}
+	return words.T("drill.hands-over", words.Args{"from": percent(from), "to": percent(to)})
 }
 
 // DrillRest says what the hands do before the wait for the call begins: they lie still, or fly on.

@@ -81,6 +81,10 @@ func happeningValues(h happening.Happening, cfg *sim.Config) words.Args {
 	case happening.Broke:
 		maps.Copy(args, brokeValues(happening.Breakage(h.A), h.B))
 	case happening.Moved:
+		if args["height"] = (words.Text{}); h.A > pulse.HeightHeld {
+			mm, _ := pulse.HoverOf(h.A)
+			args["height"] = Length(float64(mm) / 1000)
+		}
 		args["stand"], args["held"] = words.Flag(h.A == pulse.OnStand), words.Flag(h.A == pulse.HeightHeld)
 	case happening.StickMode:
 		args["n"] = words.Whole(h.A)

@@ -87,6 +87,9 @@ func fieldsOf(h happening.Happening, cfg *sim.Config) []any {
 	case happening.Pack:
 		return []any{"volts", thousandths(int64(h.A))}
 	case happening.Moved:
+		if mm, hovers := pulse.HoverOf(h.A); hovers {
+			return []any{"bench", codes.Bench(h.A), "height_m", thousandths(int64(mm))}
+		}
 		return []any{"bench", codes.Bench(h.A)}
 	case happening.Fitted:
 		hands, checked := pulse.PropellersOf(h.A)

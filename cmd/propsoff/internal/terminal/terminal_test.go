@@ -59,6 +59,7 @@ var documented = []struct {
 	{happening.Happening{Code: happening.ReadingsLost}, `{"t_ms":4200,"code":"readings-lost"}`},
 	{happening.Happening{Code: happening.Slept, A: 3000}, `{"t_ms":4200,"code":"slept","ms":3000}`},
 	{happening.Happening{Code: happening.Moved, A: 1}, `{"t_ms":4200,"code":"bench","bench":"air"}`},
+	{happening.Happening{Code: happening.Moved, A: pulse.HoverAt(2500)}, `{"t_ms":4200,"code":"bench","bench":"hover","height_m":2.5}`},
 	{happening.Happening{Code: happening.Fitted, A: pulse.PropellersValue([4]int8{1, -1, 0, 1}, true)},
 		`{"t_ms":4200,"code":"propellers","fitted":["clockwise","counter-clockwise","none","clockwise"],"checked":true}`},
 	{happening.Happening{Code: happening.TookOff}, `{"t_ms":4200,"code":"took-off"}`},

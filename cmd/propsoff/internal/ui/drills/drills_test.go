@@ -21,6 +21,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/input/keyboard"
+	"propsoff/sim"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/layout"
@@ -71,6 +72,31 @@ func lookingAt(t testing.TB, code string, mode uint8) *uitest.Stage {
 // running is a drill under way, at a phase of the one with a code.
 func running(t testing.TB, s *uitest.Stage, code string, phase drill.Phase, try drill.Try) *uitest.Stage {
 	return runningCase(t, s, code, 0, phase, try)
+}
+
+// flownThere is a drill whose craft is flown there for the pupil, at a step of it: at the last one he has it.
+func flownThere(t testing.TB, step uint8) *uitest.Stage {
+	s := uitest.Outside(t).Tell(pulse.Power, 0)
+	_, throttle := sim.Hover(s.Cfg)
+	if step > 0 {
+		s.Set(4, 2012)
+	}
+	if step >= 2 {
+		s.Frame[s.Cfg.Layout.Throttle] = throttle - pulse.Micros(60)
+	}
+	if step == 3 {
+		s.Frame[s.Cfg.Layout.Throttle] = throttle
+	}
+	s.Send()
+	if step == 3 {
+		s.Tell(pulse.Air, pulse.HoverAt(3000))
+	}
+	s = running(t, s.Wait(300), "land-softly", drill.Preparing, drill.Try{})
+	r := &drillssheet.Of(s.V).Run
+	r.State.At = step
+	in := drill.Input{Facts: drill.FactsOf(&s.V.Snap, s.Cfg)}
+	r.Missing = drill.Missing(&r.One.Config, &r.State, &in)
+	return s
 }
 
 // runningCase is running, of one of its cases.
@@ -154,6 +180,9 @@ func flewOff(t testing.TB, after int64) *uitest.Stage {
 }
 
 var drillScenes = []uitest.Scene{
+	{Name: "to be flown there", Make: func(t testing.TB) *uitest.Stage { return flownThere(t, 0) }, Says: []string{"is flown there for you", "It hovers with the throttle between"}},
+	{Name: "to be flown there, the throttle", Make: func(t testing.TB) *uitest.Stage { return flownThere(t, 2) }, Says: []string{"up to the mark", "It hovers with the throttle between"}},
+	{Name: "flown there", Make: func(t testing.TB) *uitest.Stage { return flownThere(t, 3) }, Says: []string{"You fly it", "From the call on you have"}},
 	{Name: "chapters", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
 		drillssheet.Of(s.V).Chapter = -1
@@ -253,9 +282,9 @@ var drillScenes = []uitest.Scene{
 	}, Says: []string{"then to the right"}},
 	{Name: "preparing to fly", Make: func(t testing.TB) *uitest.Stage {
 		s := running(t, uitest.Airborne(t, 3), "rate-level", drill.Preparing, drill.Try{})
-		drillssheet.Of(s.V).Run.State.At, drillssheet.Of(s.V).Run.Missing = 1, 1<<2
+		drillssheet.Of(s.V).Run.State.At, drillssheet.Of(s.V).Run.Missing = 3, 1<<2
 		return s
-	}, Says: []string{"climb to more than 5", "5 m or more high and leaning under 10°"}},
+	}, Says: []string{"Stay higher than 5", "5 m or more high and leaning under 10°"}},
 	{Name: "flying on", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, uitest.Airborne(t, 3), "alarm-in-air", drill.Waiting, drill.Try{})
 	}, Says: []string{"Fly on, and wait for the call"}},

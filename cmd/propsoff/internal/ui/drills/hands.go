@@ -121,6 +121,9 @@ func (b *board) stick(r ink.Rect, g figure.Gimbal, name string) {
 	b.Text(name+" across", c.X, well.Bottom()+key+3*b.U+line/2, word, b.Say(tell.JobName(figure.JobFacts[g.Across].Word)))
 	b.RoundRect(name+" well", well, 8*b.U, ink.Paint{Line: ink.Rule, Width: 1.2 * b.U})
 	across, up := b.goal(jobOf[figure.JobFacts[g.Across].Word]), b.goal(jobOf[figure.JobFacts[g.Up].Word])
+	if up.narrow { // a band from side to side is seen beside the stick
+		across = goal{}
+	}
 	if in := well.Inset(10 * b.U); across.ok || up.ok {
 		b.target(name, well, in, across, up)
 	}
@@ -131,12 +134,18 @@ func (b *board) stick(r ink.Rect, g figure.Gimbal, name string) {
 type goal struct {
 	from, to pulse.Width
 	ok, in   bool
+	// narrow: the stick alone would hide it.
+	narrow bool
 }
 
 // goal is where a stick is to be now, as far as the sheet tells it.
 func (b *board) goal(j drill.Job) (z goal) {
 	raised := false // as far as not to be down
 	for _, w := range b.goals() {
+		if w.Kind == drill.HoverThrottle && j == drill.Throttle && !z.ok {
+			z.from, z.to = drill.HoverSpan(b.V.Config)
+			z.ok, z.narrow = true, true
+		}
 		set, is := w.B, w.Kind == drill.Stick && drill.Throttle+drill.Job(w.A) == j
 		corner := facts.BySticks(b.V.Config) && (w.Kind == drill.DisarmedBy || w.Kind == drill.Armed && (w.A == 1) != b.V.Snap.Armed)
 		switch {
@@ -217,6 +226,9 @@ func (b *board) target(name string, well, in ink.Rect, across, up goal) {
 		}
 		if up.to == pulse.High {
 			y0 = well.Y + b.U
+		}
+		if least := 8 * b.U; up.narrow && y1-y0 < least {
+			y0, y1 = (y0+y1-least)/2, (y0+y1+least)/2
 		}
 		z.Y, z.H = y0, y1-y0
 	}

@@ -32,7 +32,7 @@ func (b *board) run(r ink.Rect) {
 		share *= 0.6
 	}
 	high := r.H * share
-	if more := run.more(Of(b.V).Hands); run.tried() && !more.Empty() { // what there is to remember stands whole
+	if more := run.more(Of(b.V).Hands, b.V.Config); run.tried() && !more.Empty() { // what there is to remember stands whole
 		style := ink.Style{Size: b.Body}
 		need := ink.BlockHeight(b.Large, 1) + b.SayHeight(Of(b.V).say(), r.W, ink.Style{Size: b.Head, Weight: ink.Bold}) + b.SayHeight(more, r.W, style) + 14*b.U
 		high = min(max(high, need), r.H*0.7)
@@ -146,7 +146,7 @@ func (b *board) task(r ink.Rect) {
 	if alarm {
 		most *= 2
 	}
-	more, style := run.more(v.Hands), ink.Style{Size: b.Body}
+	more, style := run.more(v.Hands, b.V.Config), ink.Style{Size: b.Body}
 	need := min(b.SayHeight(more, rest.W, style), rest.H-ink.BlockHeight(b.Head, 1)-4*b.U)
 	size, _ = ink.FitBlock(rest.W, rest.H-max(need, 0)-4*b.U, b.Body, most, ink.Bold, text)
 	lines, _ := ink.CountLines(text, rest.W, size, ink.Bold)

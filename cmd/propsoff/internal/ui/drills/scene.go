@@ -30,7 +30,7 @@ func (r *Run) about() (s shown) {
 	bySticks := c.Craft.Arming == 2
 	note := func(w *drill.Want, before bool) {
 		switch w.Kind {
-		case drill.Stick, drill.Gesture, drill.Happens:
+		case drill.Stick, drill.HoverThrottle, drill.Gesture, drill.Happens:
 			s.sticks = true
 		case drill.MenuValue, drill.MenuLeft:
 			s.sticks, s.menu = true, true

@@ -11,6 +11,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/screen"
 	"propsoff/gestures"
+	"propsoff/sim"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
 	"propsoff/sim/mark"
@@ -178,11 +179,14 @@ func (v *View) ended() words.Text {
 	return tell.DrillOver(r.Over.Learned, r.Over.BrokenOff, card, v.Day)
 }
 
-// more is what is said beneath the task: before the call how long there is for it; beneath a verdict why it is so where the hand is told first, and what
-// to remember.
-func (r *Run) more(h tell.DrillHands) words.Text {
+// more is what is said beneath the task: until the craft is flown there where the throttle is to stand, before the call how long there is for it; beneath a
+// verdict why it is so where the hand is told first, and what to remember.
+func (r *Run) more(h tell.DrillHands, craft *sim.Config) words.Text {
 	if r.On && r.State.Phase <= drill.Waiting {
 		c, _ := r.asked()
+		if _, there := c.FlownTo(); there && r.State.Phase <= drill.Preparing && int(r.State.At) < len(c.Before)-1 {
+			return tell.DrillHandsOver(craft)
+		}
 		return tell.DrillLimit(c)
 	}
 	if !r.tried() || r.last().Verdict == drill.Right {

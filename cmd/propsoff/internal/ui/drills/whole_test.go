@@ -14,6 +14,7 @@ import (
 	drillssheet "propsoff/cmd/propsoff/internal/ui/drills"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/gestures"
+	"propsoff/sim"
 	"propsoff/sim/arming"
 	"propsoff/sim/drill"
 	"propsoff/sim/drill/drillfile"
@@ -103,6 +104,10 @@ func hold(s *uitest.Stage, w *drill.Want) {
 		if l.Mode >= 0 {
 			s.Set(l.Mode, []int{988, 1500, 2012}[w.A])
 		}
+	case drill.HoverThrottle:
+		_, at := sim.Hover(s.Cfg)
+		s.Frame[l.Throttle] = at
+		s.Send()
 	case drill.Stick:
 		for z := drill.Down; z < drill.Zones; z++ {
 			if w.B>>z&1 == 1 {

@@ -67,6 +67,8 @@ func (p *person) satisfies(wants []drill.Want, missing uint32) {
 			p.s.Key("W", true)
 			p.wait(600)
 			p.s.Key("W", false)
+		case drill.HoverThrottle:
+			p.throttleTo(drill.HoverSpan(cfg))
 		case drill.ArmSwitch:
 			if arm != on {
 				p.tap("Space")
@@ -101,6 +103,15 @@ func (p *person) satisfies(wants []drill.Want, missing uint32) {
 				p.s.Key(map[bool]string{true: "D", false: "A"}[want], false)
 			}
 		}
+	}
+}
+
+// throttleTo brings the throttle from one width to another by keys, as near as they can.
+func (p *person) throttleTo(from, to pulse.Width) {
+	at := p.snap().In.Sent[p.loop.Craft().Layout.Throttle]
+	key := map[bool]string{true: "W", false: "S"}[at < from]
+	if at < from || at > to {
+		p.hold(key, min(max(int(max(from-at, at-to)/pulse.Eighths)/2, 30), 600))
 	}
 }
 
