@@ -63,7 +63,7 @@ func TestAWreckBecomesALesson(t *testing.T) {
 	assert.False(t, f.Replay.On)
 	assert.True(t, f.Again.Waits && f.Again.Apart && f.Pace.Paused)
 	assert.True(t, p.reads("Time stands 3 s before the wreck"))
-	assert.True(t, p.reads("Nothing is recorded since you went back"))
+	assert.True(t, p.reads("Nothing has been recorded since you went back"))
 	s := p.snap()
 	assert.True(t, s.Air.Wreck == 0 && s.Armed)
 	p.wait(500)
