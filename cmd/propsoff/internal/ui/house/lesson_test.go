@@ -76,7 +76,7 @@ func TestAWreckBecomesALesson(t *testing.T) {
 	p.tap("K")
 	p.wait(500)
 	assert.False(t, f.Again.Apart)
-	assert.False(t, p.reads("Nothing is recorded since"))
+	assert.False(t, p.reads("Nothing has been recorded since"))
 	p.tap("F12")
 	p.wait(200)
 	takes, err := filepath.Glob(filepath.Join(folder, "*.take"))
