@@ -21,7 +21,7 @@ func TestLossMap(t *testing.T) {
 	code, out, errs := command(t, "link-loss", "--map", "--wind", "6", "--table", table, "--plot", plot)
 	require.Equal(t, exit.CodeDone, code, errs)
 	for _, want := range []string{
-		"Where a lost link leads: Teasel\n", "after 0.24 s the craft cuts.", "it stands level over one place", "10,000 points: 25 heights × 16 climbs × 5 throttles × 5 winds",
+		"Where a lost link leads: Teasel\n", "after 0.24 s the craft cuts.", "it is level and over one place", "10,000 points: 25 heights × 16 climbs × 5 throttles × 5 winds",
 		"Throttle as in a hover, 13", "Wind 6 m/s, steady.", "Worst here: 50 m up, climbing 9 m/s", "Worst of all: 50 m up, climbing 9 m/s, throttle full, wind 12 m/s: on the ground after",
 		"Its motors stop after 0.24 s.",
 	} {
@@ -60,7 +60,7 @@ func TestLossMapOfAReceiverThatRepeats(t *testing.T) {
 	assert.Contains(t, out, "The craft cannot know that the link is gone.")
 	code, out, errs = command(t, "link-loss", "--map", "--receiver", "repeats-last")
 	require.Equal(t, exit.CodeDone, code, errs)
-	assert.Contains(t, out, "Its motors turn on, armed, until its pack is empty.")
+	assert.Contains(t, out, "Its motors go on turning, armed, until its pack is empty.")
 	assert.Contains(t, out, "–")
 }
 
