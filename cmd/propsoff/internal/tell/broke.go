@@ -6,6 +6,14 @@ import (
 	"propsoff/sim/happening"
 )
 
+// placed is where a craft is, of which its state says that it sinks on a lost link.
+func placed(p happening.Place) words.Args {
+	return words.Args{
+		"broken": words.Flag(p == happening.Broken), "stand": words.Flag(p == happening.OnStand), "ground": words.Flag(p == happening.OnGround),
+		"sank": words.Flag(p == happening.Free), "sinks": words.Flag(p == happening.Free),
+	}
+}
+
 // brokeValues is what a craft that broke at so many mm/s is told with.
 func brokeValues(b happening.Breakage, speed int32) words.Args {
 	has := func(x happening.Breakage) bool { return b&x != 0 }
