@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/flightlog"
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/flightlog"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/ui"

@@ -165,7 +165,6 @@ var lossScenes = []uitest.Scene{
 		l := hovering(t).radio(0).run(5000).radio(1).run(1800)
 		for i := range loss.Of(l.V).Crafts {
 			c := &loss.Of(l.V).Crafts[i]
-			c.Run.Tipped = true
 			c.Snap.Air.Body.Att = ui.TurnBy(vec.V{X: 1.5})
 		}
 		l.V.Notices = ui.Warnings(uitest.BluntedNotice, words.T("notice.no-radio"))
