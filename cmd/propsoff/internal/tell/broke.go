@@ -18,7 +18,7 @@ func placed(p happening.Place) words.Args {
 func brokeValues(b happening.Breakage, speed int32) words.Args {
 	has := func(x happening.Breakage) bool { return b&x != 0 }
 	return words.Args{
-		"blade": words.Flag(has(happening.ByBlade)), "top": words.Flag(has(happening.OnTop)),
+		"blade": words.Flag(has(happening.ByBlade)), "top": words.Flag(has(happening.OnTop)), "fast": words.Flag(speed > breaks),
 		"off":   words.Flag(has(happening.MotorsOff)),
 		"speed": unit("speed", rounded(float64(speed)/1000, 2)), "least": unit("speed", words.Whole(int(sim.TooFast))),
 	}
