@@ -60,7 +60,7 @@ func TestTheTitleSaysWhatIsHeld(t *testing.T) {
 	lies.Air.Wreck = happening.TooFast
 	for _, s := range []sim.Snapshot{let, lies} {
 		assert.Contains(t, spoken(AirTitle("", &s)), "on the air bench")
-		assert.NotContains(t, spoken(ThreeWhat(&s)), "held")
+		assert.NotContains(t, spoken(ThreeWhat(&s)), "height")
 	}
 }
 
