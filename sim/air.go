@@ -55,6 +55,19 @@ const (
 	drifting   = 0.1
 )
 
+// PlaceOf is where a craft is.
+func PlaceOf(in *Inputs, a *AirState) happening.Place {
+	switch {
+	case in.Hung:
+		return happening.OnStand
+	case a.Wreck != 0:
+		return happening.Broken
+	case in.Air && !a.Flying && a.Clear == 0:
+		return happening.OnGround
+	}
+	return happening.Free
+}
+
 // conditions are what the craft knows about itself now: on the desk bench as told, on the air bench by its own senses too.
 func (b *Bench) conditions() arming.Conditions {
 	c := b.s.In.Craft
@@ -187,6 +200,9 @@ func (b *Bench) watchGround(craft *body.Config, was vec.V, log *happening.Log) {
 	case a.Clear == clearFor && height > craft.HalfHeight+clearOf && s.Slot.Arming.Armed && a.Lifts:
 		a.Flying, a.Top, a.Tipped = true, height, false
 		log.Add(s.Tick, happening.TookOff, 0, 0)
+	}
+	if contact.Any && s.In.Held && !s.Slot.Arming.Armed {
+		a.Hold = HeldHigh // however high it was held before
 	}
 	down := a.Body.Att.Turn(vec.V{Z: 1}).Z
 	if contact.Any && !a.Tipped && down < sideCosine {

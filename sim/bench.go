@@ -226,9 +226,9 @@ func (b *Bench) completeLog(log *happening.Log, from int) {
 		case happening.LinkLost:
 			h.A = int32(b.s.Tick - b.s.LastValidTick)
 		case happening.Sinking:
-			h.A = int32(b.cfg.Arming.SinkSlots) * int32(b.cfg.SlotTicks)
+			h.A, h.B = int32(b.cfg.Arming.SinkSlots)*int32(b.cfg.SlotTicks), int32(PlaceOf(&b.s.In, &b.s.Air))
 		case happening.SinkEnded:
-			h.A *= int32(b.cfg.SlotTicks)
+			h.A, h.B = h.A*int32(b.cfg.SlotTicks), int32(PlaceOf(&b.s.In, &b.s.Air))
 		}
 	}
 }

@@ -50,6 +50,26 @@ func (cfg *Config) Lift(s *State, wind vec.V) float64 {
 	return lift
 }
 
+// InWash tells whether the thrust of some propeller that turns is held, since it falls into its own wash in air that moves by wind (m/s,
+// world axes).
+func (cfg *Config) InWash(s *State, wind vec.V) bool {
+	if cfg.Idle <= 0 {
+		return false
+	}
+	through := s.Att.Unit().Back(s.Vel.Sub(wind))
+	for i, speed := range s.Speed {
+		x, y := cfg.place(i)
+		inflow := -(through.Z + vec.Mul(s.Spin.X, y) - vec.Mul(s.Spin.Y, x))
+		if cfg.Hand[i] != cfg.Turns[i] {
+			inflow = -inflow
+		}
+		if cfg.Hand[i] != 0 && speed > vec.Mul(turns, cfg.FullSpeed) && vec.Mul(2*math.Pi, inflow)/cfg.Diameter < vec.Mul(Wash, speed) {
+			return true
+		}
+	}
+	return false
+}
+
 // Carries is the motor command, 0 … 1, at which motors that have settled carry a share of the weight of a craft that neither climbs nor
 // falls, at a voltage of its pack; 0 stands for the nominal one.
 func (cfg *Config) Carries(share, volts float64) float64 {

@@ -113,7 +113,9 @@ type Try struct {
 	Number  uint8
 	// Reaction is the time in ms from the cue to the reading that completed what was wanted; −1 where none did. Uncertain is how far
 	// off it may be, in ms.
-	Reaction  int32
+	Reaction int32
+	// First is the time in ms from the cue to what a hand did first of what was wanted; −1 where no reaction was timed.
+	First     int32
 	Uncertain uint16
 	// Hand is what following a mark said of the hand; its zero value is nothing.
 	Hand mark.Hand

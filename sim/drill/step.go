@@ -286,12 +286,15 @@ func (s *State) with(c *Case, in *Input, out *Events) {
 
 // end notes how a try ended.
 func (s *State) end(cfg *Config, in *Input, out *Events, v Verdict, why Why, number int) {
-	t := Try{Tick: in.Tick, Case: s.Case, Verdict: v, Why: why, Number: uint8(number), Reaction: -1, Uncertain: s.Uncertain}
+	t := Try{Tick: in.Tick, Case: s.Case, Verdict: v, Why: why, Number: uint8(number), Reaction: -1, First: -1, Uncertain: s.Uncertain}
 	if in.Followed {
 		t.Hand = in.Hand
 	}
 	if marked := cfg.Cases[s.Case].Mark.On(); !marked && s.Phase == Running && s.Mark >= 0 && s.CueAt >= 0 && (v == Right || v == Anticipated || why == CameLate) {
 		t.Reaction = int32(s.Mark - s.CueAt)
+		if s.First >= s.CueAt {
+			t.First = int32(s.First - s.CueAt)
+		}
 	}
 	if v != Void {
 		s.Recent <<= 1

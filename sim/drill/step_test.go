@@ -177,7 +177,7 @@ func TestVerdicts(t *testing.T) {
 	t.Run("false start while waiting", func(t *testing.T) {
 		d := armedDesk(alarm(), 1).until(t, WaitBegins).run(500)
 		d.off(7)
-		assert.Equal(t, Try{Tick: d.in.Tick, Verdict: FalseStart, Why: BrokeBefore, Reaction: -1}, d.last(t))
+		assert.Equal(t, Try{Tick: d.in.Tick, Verdict: FalseStart, Why: BrokeBefore, Reaction: -1, First: -1}, d.last(t))
 	})
 	t.Run("the switch left before the cue, seen after it", func(t *testing.T) {
 		d := armedDesk(alarm(), 1)
@@ -194,7 +194,7 @@ func TestVerdicts(t *testing.T) {
 		d := armedDesk(alarm(), 1).until(t, CueNow)
 		at := d.in.Tick
 		d.until(t, TryEnds)
-		assert.Equal(t, Try{Tick: at + 1000 + grace + 1, Verdict: TooLate, Why: StillMissing, Reaction: -1, Uncertain: 17}, d.last(t))
+		assert.Equal(t, Try{Tick: at + 1000 + grace + 1, Verdict: TooLate, Why: StillMissing, Reaction: -1, First: -1, Uncertain: 17}, d.last(t))
 	})
 	t.Run("what must not", func(t *testing.T) {
 		d := armedDesk(alarm(), 1).until(t, CueNow).run(200)

@@ -16,8 +16,8 @@ const (
 	LinkLost          // no valid frame for the silence limit; A: ms since the last valid frame
 	LinkBack          // the first valid frame after a loss or since power-up
 	LinkClean         // the clean time has passed: the link counts as good
-	Sinking           // a lost link while armed: the craft sinks; A: ms the sinking will take
-	SinkEnded         // the link was clean again in time: the pilot has control; A: ms the sinking took
+	Sinking           // a lost link while armed: the craft sinks; A: ms the sinking will take, B: where it then is, a Place
+	SinkEnded         // the link was clean again in time: the pilot has control; A: ms the sinking took, B: where it then is, a Place
 	Mode              // the flight mode changed; A: new mode, B: old mode
 	AirMode           // air mode woke
 	Settled           // the craft has stood still long enough since power-up
@@ -77,6 +77,16 @@ const (
 	OnTop                          // it came down on its top
 	TooFast                        // it touched the ground too fast
 	MotorsOff                      // nothing more to blame: by then its motors were off
+)
+
+// Place says where a craft is, as far as it matters to what it can do.
+type Place uint8
+
+const (
+	Free     Place = iota // it flies; or it is on the desk bench, where nothing holds what its motors are told
+	OnStand               // it hangs on the stand
+	OnGround              // on the air bench, and it touches the ground
+	Broken                // it has broken, and its motors stand still
 )
 
 // Cause says why the craft became disarmed.

@@ -68,7 +68,7 @@ type Way struct {
 
 // Found is what was found of a wreck.
 type Found struct {
-	// Broke is the tick in which it broke, From the earliest moment that was tried.
+	// Broke is the tick in which it broke, From the earliest moment at which it was armed, so that hands could be tried; Broke where there is none.
 	Broke, From int64
 	// Of is the latest moment for each kind of hands, Last the latest of all.
 	Of   [HandsCount]Way
@@ -81,8 +81,11 @@ type Found struct {
 func Find(past *Past, stop func() bool) (f Found, whole bool) {
 	s := search{past: past, found: Found{Broke: past.Broke, From: past.Broke}}
 	s.moments()
-	if len(s.at) > 0 {
-		s.found.From = s.at[0].Tick()
+	for i := range s.at {
+		if may(&s.at[i], Disarm) {
+			s.found.From = s.at[i].Tick()
+			break
+		}
 	}
 	for h := range HandsCount {
 		if stop != nil && stop() {

@@ -205,7 +205,7 @@ func fall(c *Craft, r *Reaction, p *Point) (out Outcome, steps int) {
 		}
 		t, s = t+dt, n
 		out.Top = max(out.Top, s.height)
-		if pk := &c.b.Pack; out.Empty < 0 && pk.Nominal > 0 && s.used >= pk.Charge {
+		if pk := &c.b.Pack; out.Empty < 0 && pk.Nominal > 0 && pk.Dies > 0 && s.used >= pk.Charge {
 			out.Empty = t
 		}
 	}

@@ -69,6 +69,14 @@ func Broke(b happening.Breakage) []string {
 	return among(uint(b), "by-blade", "on-top", "too-fast", "motors-off")
 }
 
+// Place is the code word of where a craft is; nothing where it may fly.
+func Place(p happening.Place) string {
+	if p > happening.Broken {
+		return ""
+	}
+	return [...]string{happening.Free: "", happening.OnStand: "stand", happening.OnGround: "ground", happening.Broken: "broken"}[p]
+}
+
 // Refusal is the code word of r, "refusal 99" for one that is unknown.
 func Refusal(r facts.Refusal) string { return r.Code() }
 

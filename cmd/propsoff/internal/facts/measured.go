@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"propsoff/sim"
+	"propsoff/sim/arming"
 	"propsoff/sim/flight"
 	"propsoff/sim/hover"
 	"propsoff/sim/layout"
@@ -39,14 +40,15 @@ func sinkOf(p *practice.Practice) Sink {
 	return Sink{Climbs: at - top, Falls: s.Air.Body.Pos.Z - at, Speed: s.Air.Body.Vel.Z, Lands: !s.Air.Flying}
 }
 
-// sinking is what was found of a craft that sinks: since when it does, and the heights, in m, of its top and its end.
+// sinking is what was found of a craft that sinks: since when it does, what stood outside then, and the heights, in m, of its top and its end.
 type sinking struct {
 	since    int64
+	in       sim.Inputs
 	top, end float64
 	sink     Sink
 }
 
-// sink tells what comes of a craft that sinks in the air while nothing of the radio reaches it. It is found once for each sinking.
+// sink tells what comes of a craft that sinks in the air while nothing of the radio reaches it. It is found once for each sinking, and anew where something outside changes, as the wind.
 func (t *Teller) sink(f *Facts) {
 	s := &f.Snap
 	if !s.Sinking || !s.In.Air || !s.Air.Flying || f.Reaches() {
@@ -55,9 +57,11 @@ func (t *Teller) sink(f *Facts) {
 	}
 	height := -s.Air.Body.Pos.Z
 	since := s.Tick - int64(t.slots(t.cfg().Arming.SinkSlots)) + int64(s.SinkLeftMillis)
-	if k := &t.sinking; k.since == 0 || since-k.since > int64(t.slots(1)) || k.since-since > int64(t.slots(1)) {
+	in := s.In
+	in.Sent, in.Craft = pulse.Frame{}, arming.Conditions{} // which change nothing about it
+	if k := &t.sinking; k.since == 0 || k.in != in || since-k.since > int64(t.slots(1)) || k.since-since > int64(t.slots(1)) {
 		t.begin()
-		*k = sinking{since: max(since, 1), sink: sinkOf(&t.what)}
+		*k = sinking{since: max(since, 1), in: in, sink: sinkOf(&t.what)}
 		k.top, k.end = height+k.sink.Climbs, height-k.sink.Falls
 	}
 	f.Sink, f.SinkKnown = t.sinking.sink, true

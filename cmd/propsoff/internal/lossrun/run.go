@@ -27,10 +27,10 @@ const NotYet = -1
 // Stand is how a craft stood at one tick: on the air bench its height in m above the ground as its middle is over it, its
 // speed upwards in m/s, its place and attitude.
 type Stand struct {
-	Armed, Turning, Link, Air, Flying bool
-	Height, Climb                     float64
-	Place                             vec.V
-	Att                               vec.Q
+	Armed, Turning, Link, Air, Hung, Flying bool
+	Height, Climb                           float64
+	Place                                   vec.V
+	Att                                     vec.Q
 }
 
 // Run is one craft's time from the radio's last frame on. It is a plain value; all times are ticks, or NotYet. Begin with
@@ -54,7 +54,8 @@ type Run struct {
 	// flight), Away m over the ground from where it was at Off.
 	Down                       int64
 	Speed, Downward, Top, Away float64
-	Tipped                     bool
+	// Broke: it broke as it came down.
+	Broke int64
 	// Back: the radio was heard again. Heard and Clean: the craft took the link for there again, and for good. Free: nothing
 	// refuses arming since; it stays once it was armed anew (Again).
 	Back, Heard, Clean, Free, Again int64
@@ -100,7 +101,7 @@ func NewRun(cfg *sim.Config) Run {
 func (r *Run) forget() {
 	*r = Run{
 		silence: r.silence, newest: r.newest, now: r.now, Last: r.newest,
-		Off: NotYet, Limit: NotYet, Lost: NotYet, Sinking: NotYet, Disarmed: NotYet, Stopped: NotYet, ByItself: NotYet, Down: NotYet,
+		Off: NotYet, Limit: NotYet, Lost: NotYet, Sinking: NotYet, Disarmed: NotYet, Stopped: NotYet, ByItself: NotYet, Down: NotYet, Broke: NotYet,
 		Back: NotYet, Heard: NotYet, Clean: NotYet, Free: NotYet, Again: NotYet,
 	}
 }
@@ -171,8 +172,8 @@ func (r *Run) happen(h *happening.Happening) {
 			r.Speed = max(r.speed, r.Downward)
 			r.Away = across(r.now.Place, r.Before.Place)
 		}
-	case happening.TippedOver:
-		r.Tipped = true
+	case happening.Broke:
+		first(&r.Broke)
 	}
 }
 
@@ -223,7 +224,7 @@ func standOf(s *sim.Snapshot) Stand {
 	p := Stand{Armed: s.Armed, Turning: turning(s), Link: s.Link.Up(), Air: s.In.Air}
 	if s.In.Air {
 		b := &s.Air.Body
-		p.Flying, p.Height, p.Climb, p.Place, p.Att = s.Air.Flying, -b.Pos.Z, -b.Vel.Z, b.Pos, b.Att
+		p.Hung, p.Flying, p.Height, p.Climb, p.Place, p.Att = s.In.Hung, s.Air.Flying, -b.Pos.Z, -b.Vel.Z, b.Pos, b.Att
 	}
 	return p
 }

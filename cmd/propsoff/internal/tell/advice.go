@@ -4,6 +4,7 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
+	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 )
 
@@ -86,7 +87,7 @@ func watch(f *facts.Facts, _ *Keys) words.Text {
 	case !off.Empty() && !s.Armed:
 		return off
 	case s.Sinking:
-		return words.T("advice.watch-sinking", words.Args{"climbs": climbsFirst(f), "how": sinks(&f.Craft)})
+		return words.T("advice.watch-sinking", untilItCuts(f))
 	case f.Silent == facts.SwitchedOff && s.Armed:
 		return words.T("advice.watch-armed")
 	case f.Nobody:
@@ -104,6 +105,13 @@ func switchedOff(f *facts.Facts) words.Text {
 		return words.T("advice.radio-off")
 	}
 	return words.Text{}
+}
+
+// untilItCuts is what a craft does that sinks, where it is.
+func untilItCuts(f *facts.Facts) words.Args {
+	does := placed(f.Place())
+	does["climbs"], does["how"] = climbsFirst(f), sinks(&f.Craft)
+	return words.Args{"broken": does["broken"], "does": words.T("advice.until-it-cuts", does)}
 }
 
 // climbsFirst reports whether a sinking craft climbs on before it sinks, fast enough to be said.
@@ -207,8 +215,12 @@ func itself(f *facts.Facts, k *Keys) words.Text {
 	if !f.Snap.Sinking {
 		return words.Row(words.T("advice.by-itself", words.Args{"silent": silentNow(f), "left": in}), back)
 	}
-	return words.Row(words.T("advice.sinks-by-itself", words.Args{"off": words.Flag(off), "climbs": climbsFirst(f), "how": sinks(&f.Craft), "left": in}), back,
-		words.T("advice.only-a-good-link"))
+	args, control := untilItCuts(f), words.T("advice.only-a-good-link")
+	args["off"], args["left"] = words.Flag(off), in
+	if f.Place() == happening.Broken {
+		control = words.Text{}
+	}
+	return words.Row(words.T("advice.sinks-by-itself", args), back, control)
 }
 
 // silentNow says why what the hand does reaches nobody now, as a clause.

@@ -90,7 +90,7 @@ func TestFaultSentences(t *testing.T) {
 		want   string
 	}{
 		{fault.Stuck + pulse.DeedLift, 0, "Fault lifted: control stuck."}, {pulse.DeedLiftAll, 0, "Every fault lifted."}, {pulse.DeedHands, 1, "The instructor's radio has the sticks."},
-		{pulse.DeedMark, 4, "Instructor's mark 4."}, {fault.Count, 0, "Instructor: 18 0."}, {0, 0, "Instructor: 0 0."},
+		{pulse.DeedMark, 4, "Instructor's bookmark 4."}, {fault.Count, 0, "Instructor: 18 0."}, {0, 0, "Instructor: 0 0."},
 		{fault.WrongPropeller, 9, "A fault that does not exist was asked for: wrong propeller, number 9; nothing was planted."},
 	} {
 		assert.Equal(t, c.want, words.English().Say(instructedSentence(c.d, c.number, &l)))

@@ -140,8 +140,13 @@ type Flight struct {
 	Up bool
 	// Sink is what comes of a craft that sinks, nil where that is not known.
 	Sink *facts.Sink
-	// Hung: it hangs on the stand. Held: its height is held.
+	// Hung: it hangs on the stand. Held: its height is held, or to be held at so many m.
 	Hung, Held bool
+	HeldAt     float64
+	// Bare: it has no propeller. InWash: some propeller falls into its own wash.
+	Bare, InWash bool
+	// Dying: its pack is empty, and its voltage falls away.
+	Dying bool
 	// Again is the key that sets it back at the start; empty where it does nothing.
 	Again words.Text
 }
@@ -151,12 +156,12 @@ func FlightStands(f Flight) words.Text {
 	switch {
 	case f.Hung:
 		return words.T("flight.hangs", words.Args{
-			"powered": words.Flag(f.Powered), "armed": words.Flag(f.Armed), "sinking": words.Flag(f.Sinking), "level": words.Flag(f.Tilt < 2), "how": attitude(&f),
+			"powered": words.Flag(f.Powered), "armed": words.Flag(f.Armed), "sinking": words.Flag(f.Sinking), "bare": words.Flag(f.Bare), "level": words.Flag(f.Tilt < 2), "how": attitude(&f),
 		})
 	case f.Ground || f.Wreck:
 		return flightOnGround(&f)
 	case f.Powered && f.Sinking:
-		return words.Row(flightSinks(&f), sinkEnds(f.Sink, false))
+		return words.Row(flightSinks(&f), inWash(&f), sinkEnds(f.Sink, false))
 	}
 	up, down := upOrDown(f.Climb)
 	if !f.Powered || !f.Armed {
@@ -165,7 +170,19 @@ func FlightStands(f Flight) words.Text {
 	if f.Held {
 		return words.T("flight.held", words.Args{"how": attitude(&f), "up": up, "down": down})
 	}
-	return words.T("flight.flies", words.Args{"how": attitude(&f), "up": up, "down": down})
+	flies := words.T("flight.flies", words.Args{"how": attitude(&f), "up": up, "down": down})
+	if f.Dying {
+		return words.Row(words.T("flight.pack-dies"), flies)
+	}
+	return words.Row(flies, inWash(&f))
+}
+
+// inWash says what is not worked out of a craft that comes down so.
+func inWash(f *Flight) words.Text {
+	if !f.InWash {
+		return words.Text{}
+	}
+	return words.T("flight.in-wash")
 }
 
 // flightOnGround is FlightStands of a craft that touches the ground.
@@ -182,7 +199,7 @@ func flightOnGround(f *Flight) words.Text {
 	case f.Held && f.Armed:
 		return words.T("flight.taken-up")
 	case f.Held:
-		return words.Row(words.T("flight.ground"), words.T("flight.held-waits", words.Args{"height": Length(sim.HeldHigh)}))
+		return words.Row(words.T("flight.ground"), words.T("flight.held-waits", words.Args{"height": Length(f.HeldAt)}))
 	case f.Armed && f.Up:
 		return words.T("flight.ground-throttle-up")
 	case f.Armed:
@@ -211,7 +228,7 @@ func flightSinks(f *Flight) words.Text {
 	switch {
 	case !climbs(f.Climb):
 		_, down := upOrDown(f.Climb)
-		return words.T("flight.sinks", words.Args{"down": down})
+		return words.T("flight.sinks", words.Args{"how": attitude(f), "down": down})
 	case s == nil || s.Climbs < 0.25 || risesOn(s):
 		return words.T("flight.sinks-climbing", words.Args{"climb": Speed(f.Climb)})
 	}
@@ -287,22 +304,22 @@ func numberNames(id words.ID) []words.Text {
 }
 
 // AirTitle heads the flying craft; it may have no name.
-func AirTitle(name string, in *sim.Inputs) words.Text {
-	return words.T("flight.title", words.Args{"craft": words.Quote(name), "stand": words.Flag(in.Hung), "held": words.Flag(in.Held)})
+func AirTitle(name string, s *sim.Snapshot) words.Text {
+	return words.T("flight.title", words.Args{"craft": words.Quote(name), "stand": words.Flag(s.In.Hung), "held": words.Flag(facts.Held(s))})
 }
 
 // AirHelped heads a craft on the stand, or one whose height is held, with what that means.
-func AirHelped(name string, in *sim.Inputs) words.Text {
-	return words.T("flight.helped", words.Args{"craft": words.Quote(name), "stand": words.Flag(in.Hung)})
+func AirHelped(name string, s *sim.Snapshot) words.Text {
+	return words.T("flight.helped", words.Args{"craft": words.Quote(name), "stand": words.Flag(s.In.Hung)})
 }
 
 // ThreeWhat says what there is to see of three crafts, and what holds them.
-func ThreeWhat(in *sim.Inputs) words.Text {
+func ThreeWhat(s *sim.Snapshot) words.Text {
 	what := words.T("three.what")
 	switch {
-	case in.Hung:
+	case s.In.Hung:
 		return words.Row(words.T("three.hang"), what)
-	case in.Held:
+	case facts.Held(s):
 		return words.Row(words.T("three.held"), what)
 	}
 	return what

@@ -61,8 +61,12 @@ func happeningValues(h happening.Happening, cfg *sim.Config) words.Args {
 	case happening.Refused:
 		args["why"] = words.And(whys(facts.Set(h.A), happening.SetUp(h.B))...)
 	case happening.Sinking:
-		args["time"], args["how"] = Seconds(int64(h.A)), sinks(cfg)
-	case happening.LinkLost, happening.SinkEnded, happening.Slept, happening.ReadingsLost:
+		args["how"] = sinks(cfg)
+		fallthrough
+	case happening.SinkEnded:
+		maps.Copy(args, placed(happening.Place(h.B)))
+		fallthrough
+	case happening.LinkLost, happening.Slept, happening.ReadingsLost:
 		args["time"] = Seconds(int64(h.A))
 	case happening.Mode:
 		args["mode"], args["from"] = Mode(layout.Mode(h.A)), Mode(layout.Mode(h.B))

@@ -9,11 +9,17 @@ import (
 
 // Saved says until when a craft that broke could have been saved, and by what; or that nothing saved it.
 func Saved(f *lesson.Found) words.Text {
-	if !f.Last.Any {
+	switch {
+	case untried(f):
+		return words.T("lesson.untried")
+	case !f.Last.Any:
 		return words.T("lesson.nothing", words.Args{"time": before(f, f.From)})
 	}
 	return words.T("lesson.saved", words.Args{"before": before(f, f.Last.At), "by": savedBy(f.Last)})
 }
+
+// untried: it was disarmed all the time, and hears no hand then.
+func untried(f *lesson.Found) bool { return f.From == f.Broke }
 
 // SavedAt is Saved for one who looks at a tick of it again: until that moment, or, later, that it is past.
 func SavedAt(f *lesson.Found, tick int64) words.Text {
@@ -28,6 +34,9 @@ func SavedAt(f *lesson.Found, tick int64) words.Text {
 
 // SavedEach says the last moment of each kind of hands, and whose hands are meant.
 func SavedEach(f *lesson.Found) words.Text {
+	if untried(f) {
+		return words.Text{}
+	}
 	var all []words.Text
 	for h, w := range f.Of {
 		if lesson.Hands(h) == lesson.Level && !w.Any { // mostly since it flew in angle, or has no switch for it

@@ -15,6 +15,8 @@ import (
 func TestLessonSpeaks(t *testing.T) {
 	room, by, until := wordstest.Of("lesson"), wordstest.Of("saved-by"), wordstest.Of("saved-until")
 	f := lesson.Found{Broke: 8001, From: 3001}
+	room.Text(t, Saved(&lesson.Found{Broke: 8001, From: 8001}))
+	assert.Empty(t, spoken(SavedEach(&lesson.Found{Broke: 8001, From: 8001})))
 	room.Text(t, Saved(&f))
 	assert.Equal(t, "Nothing that was tried saved it in its last 5.00 s: neither disarming nor the sticks.", spoken(SavedAt(&f, 4000)))
 	assert.Equal(t, "Last moments: disarming never; letting go never; the throttle alone never. Those are hands that act at once; a person must see it first, and needs longer.", spoken(SavedEach(&f)))

@@ -9,6 +9,7 @@ import (
 	"propsoff/cmd/propsoff/internal/lossrun"
 	"propsoff/sim"
 	"propsoff/sim/happening"
+	"propsoff/sim/vec"
 )
 
 // LossCraft is one of the three crafts of the failsafe demonstration, as its sentences need it.
@@ -90,8 +91,27 @@ func (c LossCraft) cutsOrSinks(q *facts.Quiet) words.Text {
 	if known == facts.Cuts {
 		return words.T("loss.then-cuts", words.Args{"after": after, "low": words.Flag(true)})
 	}
-	return words.T("loss.then-sinks", words.Args{"after": after, "time": Seconds(q.Disarmed - q.Sinks), "surely": words.Flag(known == facts.Sinks)})
+	args := placed(happening.Free)
+	if known == facts.Sinks {
+		args = placed(c.place())
+	}
+	args["after"], args["time"], args["surely"] = after, Seconds(q.Disarmed-q.Sinks), words.Flag(known == facts.Sinks)
+	return words.T("loss.then-sinks", args)
 }
+
+// place is where the craft is; one of which nothing was asked flies.
+func (c LossCraft) place() happening.Place {
+	if c.Facts == nil {
+		if c.Snap == nil {
+			return happening.Free
+		}
+		return sim.PlaceOf(&c.Snap.In, &c.Snap.Air)
+	}
+	return c.Facts.Place()
+}
+
+// broken: it has broken.
+func (c LossCraft) broken() words.Flag { return words.Flag(c.place() == happening.Broken) }
 
 // disarmedAfter is how long after the radio's last frame stored values disarm a craft; it says nothing where they do at once.
 func disarmedAfter(cfg *sim.Config, q *facts.Quiet) words.Text {
@@ -125,8 +145,9 @@ func (c LossCraft) off() words.Text {
 	case r.ByItself != lossrun.NotYet && s.Armed:
 		return words.T("loss.armed-by-itself", words.Args{"stored": words.Flag(c.Cfg.Link.OnLoss != facts.RepeatsLast), "sticks": words.Flag(facts.BySticks(c.Cfg))})
 	case s.Sinking:
-		sinking := words.T("loss.sinks", words.Args{"climbs": words.Flag(climbs(-s.Air.Body.Vel.Z)), "how": sinks(c.Cfg), "left": left(s.SinkLeftMillis)})
-		return words.Row(sinking, c.sinkEnds())
+		args := placed(c.place())
+		args["climbs"], args["how"], args["left"] = words.Flag(climbs(-s.Air.Body.Vel.Z)), sinks(c.Cfg), left(s.SinkLeftMillis)
+		return words.Row(words.T("loss.sinks", args), c.sinkEnds())
 	case r.Disarmed != lossrun.NotYet:
 		return c.cut()
 	case s.Armed && c.hears():
@@ -149,11 +170,11 @@ func (c LossCraft) armedStill() words.Text {
 	case q.ByValues():
 		return words.T("loss.stored-disarm", words.Args{"after": disarmedAfter(c.Cfg, &q)})
 	case c.cameDown():
-		return words.Row(words.T("loss.came-down", words.Args{"stored": words.Flag(!repeats), "speed": Speed(r.Speed), "where": lies(r)}), knows)
-	case s.In.Air && !s.Air.Flying:
-		return words.Row(words.T("loss.stands-armed"), knows)
+		return words.Row(words.T("loss.came-down", words.Args{"stored": words.Flag(!repeats), "speed": Speed(r.Speed), "where": c.lies(), "broken": c.broken()}), knows)
+	case s.In.Air && !s.In.Hung && !s.Air.Flying:
+		return words.Row(words.T("loss.stands-armed", words.Args{"broken": c.broken()}), knows)
 	case repeats:
-		return words.Row(words.T("loss.goes-on", words.Args{"flies": words.Flag(s.In.Air)}), knows, uncut)
+		return words.Row(words.T("loss.goes-on", words.Args{"flies": words.Flag(s.In.Air && !s.In.Hung)}), knows, uncut)
 	case !r.Turns.Now():
 		return words.Row(words.T("loss.still-yet-armed"), knows)
 	}
@@ -199,15 +220,16 @@ func (c LossCraft) cut() words.Text {
 	ground, then := c.falls()
 	return words.Row(words.Of("loss.cut", codes.Cause(c.Run.Cause), words.Args{
 		"after": lossTime(c.Run.Disarmed - c.Run.Off), "ground": ground, "sticks": words.Flag(facts.BySticks(c.Cfg)),
+		"sank": words.Flag(c.Run.Before.Flying || !c.Run.Before.Air),
 	}), then)
 }
 
 // falls says what came of a craft that was disarmed: whether it was on the ground by then, and what it does or did.
 func (c LossCraft) falls() (ground, then words.Text) {
 	r, s := c.Run, c.Snap
-	where := words.Args{"where": lies(r)}
+	where := words.Args{"where": c.lies(), "broken": c.broken()}
 	switch {
-	case !s.In.Air:
+	case !s.In.Air || s.In.Hung:
 		return ground, words.T("loss.motors-still")
 	case s.Air.Flying:
 		return ground, words.T("loss.falls", words.Args{"climbs": words.Flag(climbs(-s.Air.Body.Vel.Z))})
@@ -222,11 +244,11 @@ func (c LossCraft) falls() (ground, then words.Text) {
 }
 
 // lies says how and where a craft lies.
-func lies(r *lossrun.Run) words.Text {
-	if r.Tipped {
-		return words.T("loss.on-side")
+func (c LossCraft) lies() words.Text {
+	if down := c.Snap.Air.Body.Att.Unit().Turn(vec.V{Z: 1}).Z; down < 0.5 {
+		return words.T("loss.on-side", words.Args{"back": words.Flag(down < -0.5)})
 	}
-	return found(r.Away)
+	return found(c.Run.Away)
 }
 
 // found says where a craft lies, by its distance in m over the ground.
@@ -239,6 +261,14 @@ func found(away float64) words.Text {
 
 // back is said once the radio is heard again.
 func (c LossCraft) back() words.Text {
+	if c.broken() {
+		return words.Row(c.heardAgain(), words.T("loss.broken"))
+	}
+	return c.heardAgain()
+}
+
+// heardAgain says what the radio, back again, comes to.
+func (c LossCraft) heardAgain() words.Text {
 	r, s := c.Run, c.Snap
 	now := words.T("loss.to-arm")
 	if s.Refusals == 0 {
@@ -250,7 +280,9 @@ func (c LossCraft) back() words.Text {
 	case r.Again != lossrun.NotYet:
 		return words.T("loss.was-armed-again", words.Args{"again": words.Flag(r.WasArmed()), "after": lossTime(r.Again - r.Back)})
 	case s.Sinking:
-		return words.T("loss.sinks-on", words.Args{"clean": slots(c.Cfg, c.Cfg.Link.CleanSlots)})
+		args := placed(c.place())
+		args["clean"] = slots(c.Cfg, c.Cfg.Link.CleanSlots)
+		return words.T("loss.sinks-on", args)
 	case s.Armed:
 		return words.T("loss.obeys-again", words.Args{"lost": words.Flag(r.Lost != lossrun.NotYet)})
 	case r.Disarmed > r.Back:
@@ -288,7 +320,9 @@ func LossShort(c LossCraft) words.Text {
 	case r.ByItself != lossrun.NotYet && s.Armed:
 		return words.T("loss.short-armed-by-itself", words.Args{"stored": words.Flag(c.Cfg.Link.OnLoss != facts.RepeatsLast)})
 	case s.Sinking:
-		return words.T("loss.short-sinks", words.Args{"climbs": words.Flag(climbs(-s.Air.Body.Vel.Z))})
+		args := placed(c.place())
+		args["climbs"] = words.Flag(climbs(-s.Air.Body.Vel.Z))
+		return words.T("loss.short-sinks", args)
 	case r.Disarmed != lossrun.NotYet && (r.Cause == happening.ByLinkLoss || r.Cause == happening.BySinkEnd):
 		return words.T("loss.short-cut", words.Args{"after": lossTime(r.Disarmed - r.Off)})
 	case r.Disarmed != lossrun.NotYet && r.Cause != happening.ByPowerLoss:
@@ -300,7 +334,7 @@ func LossShort(c LossCraft) words.Text {
 	case hears && s.Armed && q.ByValues():
 		return words.T("loss.short-stored-disarm")
 	case s.Armed && c.cameDown():
-		return words.T("loss.short-came-down")
+		return words.T("loss.short-came-down", words.Args{"broken": c.broken()})
 	case hears && s.Armed:
 		return words.T("loss.short-armed", words.Args{"turns": words.Flag(r.Turns.Now())})
 	case hears:
@@ -318,9 +352,9 @@ func (c LossCraft) shortBack() words.Text {
 	case r.Again != lossrun.NotYet && s.Armed:
 		return words.T("loss.short-armed-again", words.Args{"again": words.Flag(r.WasArmed()), "once": words.Flag(c.againAtOnce())})
 	case s.Sinking:
-		return words.T("loss.short-sinks-on")
+		return words.T("loss.short-sinks-on", placed(c.place()))
 	case s.Armed:
-		return words.T("loss.short-obeys")
+		return words.T("loss.short-obeys", words.Args{"broken": c.broken()})
 	case s.Refusals == 0:
 		return words.T("loss.can-arm")
 	}

@@ -24,7 +24,7 @@ func TestACraftsTimeIsToldToItsEnd(t *testing.T) {
 		}
 		return all
 	}
-	assert.Equal(t, []string{"before: the radio's last frame", "radio off", "motors stop", "silence limit, unnoticed", "on the ground at 10.9 m/s",
+	assert.Equal(t, []string{"before: the radio's last frame", "radio off", "motors stop", "silence limit, unnoticed", "on the ground at 10.9 m/s, broke",
 		"radio back", "disarmed, may be armed", "armed again", "disarmed"}, told(facts.SendsStored))
 	for i := range o.End {
 		all := told(facts.OnLoss(i))

@@ -38,6 +38,8 @@ func LossNext(r *lossrun.Run, f *facts.Facts, k LossKeys, p LossPilot) words.Tex
 		return words.Row(words.T("loss.compare"), lossBack(f, &k))
 	case r.Phase == lossrun.Back:
 		return words.T("loss.see-what-it-takes", words.Args{"key": k.Anew})
+	case f.Place() == happening.Broken:
+		return words.T("loss.broken-first", words.Args{"key": k.Anew})
 	case f.Silent == facts.SwitchedOff && f.RadioBack:
 		return words.T("loss.radio-on-first", words.Args{"key": k.Radio})
 	case f.Silent == facts.SwitchedOff && s.In.Powered:
@@ -127,7 +129,7 @@ func LossNothing(f *facts.Facts) words.Text {
 // LossHeight says how high they were when the radio went off.
 func LossHeight(r *lossrun.Run) words.Text {
 	if !r.Before.Flying {
-		return words.T("loss.stood")
+		return words.T("loss.stood", words.Args{"hung": words.Flag(r.Before.Hung)})
 	}
 	return words.T("loss.height", words.Args{"height": Metres(r.Before.Height)})
 }
@@ -222,7 +224,7 @@ func lossValue(i int, c LossCraft) words.Text {
 		return found(r.Away)
 	case i == 1 && c.Snap.Air.Flying:
 		return words.T("loss.in-the-air")
-	case i == 1 && !r.Before.Flying:
+	case i == 1 && !r.Before.Flying && !r.Before.Hung:
 		return words.T("loss.stood-there")
 	}
 	return words.Text{}
@@ -290,6 +292,7 @@ func LossMarks(c LossCraft) []LossMark {
 		}
 	}
 	add(r.Down, 9, words.T("loss.mark-ground", words.Args{"speed": Speed(r.Speed)}))
+	add(r.Broke, 8, words.T("loss.mark-broke"))
 	add(r.Back, 8, words.T("loss.mark-back"))
 	add(r.Clean, 6, words.T("loss.mark-clean"))
 	add(r.Free, 7, words.T("loss.mark-free"))

@@ -5,6 +5,7 @@ import (
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/sim"
 	"propsoff/sim/flight"
+	"propsoff/sim/happening"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 )
@@ -63,15 +64,16 @@ func judgedLink(f *facts.Facts) words.Text {
 // State is the bench in one line: armed or not, dwelling, sinking, mode, link.
 func State(f *facts.Facts) words.Text {
 	s := &f.Snap
-	return words.Clauses(words.Listed(Armed(s.Armed), stateGoesOn(s)),
+	return words.Clauses(words.Listed(Armed(s.Armed), stateGoesOn(f)),
 		words.T("state.mode", words.Args{"mode": Mode(s.Mode), "air": words.Flag(s.AirAwake)}), words.T("state.link", words.Args{"link": judgedLink(f)}))
 }
 
 // stateGoesOn is what is on its way from one state to the other, nothing for nothing.
-func stateGoesOn(s *sim.Snapshot) words.Text {
+func stateGoesOn(f *facts.Facts) words.Text {
+	s := &f.Snap
 	switch {
 	case s.Sinking:
-		return words.T("state.sinking", words.Args{"left": left(s.SinkLeftMillis)})
+		return words.T("state.sinking", words.Args{"sinks": words.Flag(f.Place() == happening.Free), "left": left(s.SinkLeftMillis)})
 	case s.DwellIs == sim.DwellingToArm:
 		return words.T("state.arming-corner")
 	case s.DwellIs == sim.DwellingToDisarm:
@@ -92,14 +94,17 @@ func Countdown(f *facts.Facts) (text words.Text, share float64, ok bool) {
 		}
 		return 1 - float64(leftMillis)/float64(int(slots)*slot)
 	}
+	sinking := placed(f.Place())
 	clean, still, held := words.Args{"left": left(s.CleanLeftMillis)}, words.Args{"left": left(s.StillLeftMillis)}, float64(s.Dwell)/1000
 	switch {
 	case !s.In.Powered:
 		return words.Text{}, 0, false
 	case s.Sinking && s.Link == facts.Fresh && s.CleanLeftMillis < s.SinkLeftMillis:
-		return words.T("countdown.control-back", clean), part(s.CleanLeftMillis, cfg.Link.CleanSlots), true
+		sinking["left"] = clean["left"]
+		return words.T("countdown.control-back", sinking), part(s.CleanLeftMillis, cfg.Link.CleanSlots), true
 	case s.Sinking:
-		return words.T("countdown.cut", words.Args{"left": left(s.SinkLeftMillis)}), part(s.SinkLeftMillis, cfg.Arming.SinkSlots), true
+		sinking["left"] = left(s.SinkLeftMillis)
+		return words.T("countdown.cut", sinking), part(s.SinkLeftMillis, cfg.Arming.SinkSlots), true
 	case s.DwellIs == sim.DwellingToArm:
 		return words.T("countdown.arming-corner"), held, true
 	case s.DwellIs == sim.DwellingToDisarm:

@@ -72,7 +72,12 @@ func fieldsOf(h happening.Happening, cfg *sim.Config) []any {
 			why = append(why, "set_up_by", codes.SetUpBy(happening.SetUp(h.B)))
 		}
 		return why
-	case happening.LinkLost, happening.Sinking, happening.SinkEnded, happening.Slept:
+	case happening.Sinking, happening.SinkEnded:
+		if where := codes.Place(happening.Place(h.B)); where != "" {
+			return []any{"ms", h.A, "where", where}
+		}
+		return []any{"ms", h.A}
+	case happening.LinkLost, happening.Slept:
 		return []any{"ms", h.A}
 	case happening.ReadingsLost:
 		return []any{"ms", orNil(h.A)}

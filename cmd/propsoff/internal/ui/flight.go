@@ -9,7 +9,6 @@ import (
 	"propsoff/cmd/propsoff/internal/flightlog"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/sim"
-	"propsoff/sim/body"
 	"propsoff/sim/flight"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
@@ -239,21 +238,6 @@ func between(from, to vec.V) vec.Q {
 	return TurnBy(axis.Scale(math.Atan2(n, cos) / n))
 }
 
-// Clearance is how far the craft's lowest corner is above the ground, m.
-func Clearance(s *sim.Snapshot, cfg *body.Config) float64 {
-	low := math.Inf(1)
-	att := s.Air.Body.Att.Unit()
-	for i := range 2 * flight.Motors {
-		side := func(bit int) float64 { return float64(1 - 2*(i>>bit&1)) }
-		corner := vec.V{X: cfg.ArmForward, Y: cfg.ArmRight, Z: cfg.HalfHeight}.Times(vec.V{X: side(0), Y: side(1), Z: side(2)})
-		low = min(low, -s.Air.Body.Pos.Z-att.Turn(corner).Z)
-	}
-	return max(low, 0)
-}
-
-// onGround tells whether the craft touches the ground, or nearly so: 2 cm (ours).
-func onGround(s *sim.Snapshot, cfg *body.Config) bool { return Clearance(s, cfg) < 0.02 }
-
 // FlightFacts are what a sentence on the flight needs.
 func (v *View) FlightFacts(s *sim.Snapshot) tell.Flight {
 	bank, pitch, _ := flightlog.Angles(s.Air.Body.Att.Unit())
@@ -266,8 +250,9 @@ func (v *View) FlightFacts(s *sim.Snapshot) tell.Flight {
 		sink = &v.Facts.Sink
 	}
 	return tell.Flight{
-		Sink: sink, Up: s.Jobs.Throttle > pulse.Centre, Reaches: v.Facts.Reaches() && v.Facts.Tried && !v.Facts.Unsure, Powered: s.In.Powered, Armed: s.Armed, Sinking: s.Sinking, Ground: onGround(s, &v.Config.Body),
-		Bank: bank, Pitch: pitch, Tilt: TiltOf(s.Air.Body.Att), Climb: -s.Air.Body.Vel.Z, Again: again, Wreck: s.Air.Wreck != 0, Hung: s.In.Hung, Held: s.In.Held,
+		Sink: sink, Up: s.Jobs.Throttle > pulse.Centre, Reaches: v.Facts.Reaches() && v.Facts.Tried && !v.Facts.Unsure, Powered: s.In.Powered, Armed: s.Armed, Sinking: s.Sinking, Ground: facts.OnGround(s, &v.Config.Body),
+		Bank: bank, Pitch: pitch, Tilt: TiltOf(s.Air.Body.Att), Climb: -s.Air.Body.Vel.Z, Again: again, Wreck: s.Air.Wreck != 0, Hung: s.In.Hung, Held: s.In.Held, HeldAt: s.Air.Hold,
+		Bare: facts.Bare(s), InWash: facts.InWash(s, &v.Config.Body), Dying: facts.Dying(s, &v.Config.Body),
 	}
 }
 

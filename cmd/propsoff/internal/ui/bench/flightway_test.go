@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/flightlog"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/live"
@@ -76,7 +77,7 @@ func TestItStandsOnTheGroundAndRises(t *testing.T) {
 func clearanceNeeded(s *uitest.Stage) float64 {
 	b := s.V.Snap.Air.Body
 	s.V.Snap.Air.Body.Pos.Z = -10
-	h := 10 - ui.Clearance(&s.V.Snap, &s.Cfg.Body)
+	h := 10 - facts.Clearance(&s.V.Snap, &s.Cfg.Body)
 	s.V.Snap.Air.Body = b
 	return h
 }

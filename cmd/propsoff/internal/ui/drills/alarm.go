@@ -16,7 +16,7 @@ import (
 // answersAlarm tells whether a drill is about disarming a craft in the air.
 func answersAlarm(d *drillfile.Drill) bool {
 	c := &d.Config.Cases[0]
-	return c.Flown() && len(c.Wants) > 0 && c.Wants[0].Kind == drill.DisarmedBy && len(c.With) == 0
+	return c.Flown() && len(c.Wants) > 0 && (c.InOrder || len(c.Wants) == 1) && c.Wants[0].Kind == drill.DisarmedBy && len(c.With) == 0
 }
 
 // alarms works out a bit more of what an alarm comes to, while the craft stands and nobody waits for a picture.
@@ -34,20 +34,39 @@ func (p *part) alarmCraft() *sim.Config {
 
 // means works out what the pupil's own reaction means: the middle one of the right tries.
 func (p *part) means(r *drillrun.Result) {
-	sum := drill.Summarise(r.Tries)
-	if !answersAlarm(p.view.Run.One) || sum.Timed == 0 {
+	if !answersAlarm(p.view.Run.One) {
 		return
 	}
 	craft := p.alarmCraft()
+	after, ok := disarmedAfter(craft, r.Tries)
+	if !ok {
+		return
+	}
 	for p.alarm.Step(craft) {
 	}
-	p.view.Run.Alarm, p.view.Run.Means = &p.alarm, facts.AlarmAfter(craft, sum.Median/1000)
+	p.view.Run.Alarm, p.view.Run.Means = &p.alarm, facts.AlarmAfter(craft, after)
+}
+
+// disarmedAfter is after how many ms hands began what disarms, in the middle one of the right tries: what else is asked of them, as the throttle, comes
+// later and stops nothing. Sticks begin a dwell before they have disarmed.
+func disarmedAfter(craft *sim.Config, tries []drill.Try) (ms int64, ok bool) {
+	var all []int64
+	for i := range tries {
+		if t := &tries[i]; t.Verdict == drill.Right && t.First >= 0 {
+			all = append(all, int64(t.First))
+		}
+	}
+	ms = drill.Median(all)
+	if facts.BySticks(craft) {
+		ms = max(ms-int64(craft.Arming.DisarmDwell)*int64(craft.SlotTicks), 0)
+	}
+	return ms, len(all) > 0
 }
 
 // longestShown is the last reaction of the curve, in ms.
 const longestShown = 2000
 
-// alarm draws how far a craft still goes after an alarm by how late the hand comes, each right try of the run on it, and says what their middle means.
+// alarm draws how far a craft still goes after an alarm by how late the hand comes, when each right try of the run disarmed on it, and says what their middle means.
 func (b *board) alarm(r ink.Rect) {
 	b.Group("alarm")
 	run := &Of(b.V).Run
@@ -94,8 +113,8 @@ func (b *board) alarm(r ink.Rect) {
 	b.Polyline("alarm-half", half, ink.Paint{Line: ink.Ink, Width: 2 * b.U})
 	b.Polyline("alarm-far", far, ink.Paint{Line: ink.Refusal, Width: 2 * b.U, Dash: ink.Dash{On: 6 * b.U, Off: 4 * b.U}})
 	for i := range run.Over.Tries {
-		if t := &run.Over.Tries[i]; t.Verdict == drill.Right && t.Reaction >= 0 && t.Reaction <= longestShown {
-			p := at(int64(t.Reaction), 0)
+		if t := &run.Over.Tries[i]; t.Verdict == drill.Right && t.First >= 0 && t.First <= longestShown {
+			p := at(int64(t.First), 0)
 			b.Line("alarm-try", p.X, p.Y-8*b.U, p.X, p.Y, ink.Paint{Line: ink.Focus, Width: 2 * b.U})
 		}
 	}

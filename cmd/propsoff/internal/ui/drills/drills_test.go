@@ -327,7 +327,7 @@ var drillScenes = []uitest.Scene{
 		s := running(t, course(t), "alarm-in-air", drill.Resting, drill.Try{})
 		over := &drillrun.Result{Run: drill.Run{Learned: true}}
 		for i := range int32(4) {
-			over.Tries = append(over.Tries, drill.Try{Verdict: drill.Right, Reaction: 500 + 60*i, Uncertain: 17})
+			over.Tries = append(over.Tries, drill.Try{Verdict: drill.Right, Reaction: 700 + 60*i, First: 500 + 60*i, Uncertain: 17})
 		}
 		curve := &facts.AlarmCurve{}
 		for curve.Step(s.Cfg) {
@@ -335,7 +335,7 @@ var drillScenes = []uitest.Scene{
 		one := drillssheet.Of(s.V).Run.One
 		drillssheet.Of(s.V).Run = drillssheet.Run{Over: over, One: one, Alarm: curve, Means: facts.AlarmAfter(s.Cfg, 590)}
 		return s
-	}, Says: []string{"Your hands were done 0.59", "the motors were off after 0.6", "how far it still goes"}},
+	}, Says: []string{"you disarmed 0.59", "are off after 0.6", "how far it still goes"}},
 	{Name: "over", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
 		over := &drillrun.Result{Run: drill.Run{Learned: true}}

@@ -36,9 +36,9 @@ func (b *Board) Number(r ink.Rect, names []words.Text, value words.Text, size fl
 func (b *Board) Flight(r ink.Rect) {
 	b.Group("flight")
 	s := &b.V.Snap
-	titles := []words.Text{tell.AirTitle(b.V.CraftName, &s.In), tell.AirTitle("", &s.In)}
-	if s.In.Hung || s.In.Held {
-		titles = append([]words.Text{tell.AirHelped(b.V.CraftName, &s.In), tell.AirHelped("", &s.In)}, titles...)
+	titles := []words.Text{tell.AirTitle(b.V.CraftName, s), tell.AirTitle("", s)}
+	if s.In.Hung || facts.Held(s) {
+		titles = append([]words.Text{tell.AirHelped(b.V.CraftName, s), tell.AirHelped("", s)}, titles...)
 	} else if s.In.Hands == b.V.Config.Body.Turns && !b.V.Drilling { // a drill asks what it asks
 		titles = append([]words.Text{tell.AirHovers(b.V.CraftName, int(facts.HoverThrottle(b.V.Config)/pulse.Eighths))}, titles...)
 	}

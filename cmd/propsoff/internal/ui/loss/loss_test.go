@@ -127,7 +127,7 @@ var lossScenes = []uitest.Scene{
 	lossScene("armed and low", func(t testing.TB) *losing {
 		l := losses(hovering(t).Stage, lossrun.ArmedLow)
 		return l.radio(0).run(4000)
-	}, "and lies right below, still ARMED"),
+	}, "and lies right below, broken and still ARMED"),
 	lossScene("back", func(t testing.TB) *losing { return hovering(t).radio(0).run(5000).radio(1).run(500) },
 		"The link is only just there", "The arm switch is already on", "Throttle reads", "It obeys the radio again at once"),
 	lossScene("being cured", func(t testing.TB) *losing {
@@ -165,7 +165,6 @@ var lossScenes = []uitest.Scene{
 		l := hovering(t).radio(0).run(5000).radio(1).run(1800)
 		for i := range loss.Of(l.V).Crafts {
 			c := &loss.Of(l.V).Crafts[i]
-			c.Run.Tipped = true
 			c.Snap.Air.Body.Att = ui.TurnBy(vec.V{X: 1.5})
 		}
 		l.V.Notices = ui.Warnings(uitest.BluntedNotice, words.T("notice.no-radio"))

@@ -134,7 +134,7 @@ func (b *board) hands(r ink.Rect) {
 	}
 	d := b.Down(b.StateHead(r, b.Px(32), b.Px(18), b.Px(60), 4*b.U), 6*b.U)
 	d.Lines(4, "how", b.Say(b.V.How(b.On)), ink.Style{Size: b.Head})
-	if what, s := tell.ThreeWhat(&b.V.Snap.In), (ink.Style{Size: b.Small, Colour: ink.Faint}); b.SayHeight(what, r.W, s) < d.R.H*0.4 {
+	if what, s := tell.ThreeWhat(&b.V.Snap), (ink.Style{Size: b.Small, Colour: ink.Faint}); b.SayHeight(what, r.W, s) < d.R.H*0.4 {
 		d.Say("three-what", what, s)
 	}
 	b.Group("pace")
