@@ -39,7 +39,7 @@ func TestWhatStillClimbs(t *testing.T) {
 		{"It falls: its motors are off.", Flight{Powered: true, Climb: -6, InWash: true}},
 		{"The link is lost: on the stand it levels itself; its motors stop soon.", Flight{Powered: true, Armed: true, Sinking: true, Hung: true}},
 		{"The link is lost; its motors stop soon.", Flight{Powered: true, Armed: true, Sinking: true, Hung: true, Bare: true}},
-		{"It stands on the ground. Once armed, it is taken up to 2.5 m by itself.", Flight{Powered: true, Ground: true, Held: true, HeldAt: 2.5}},
+		{"It stands on the ground. Once armed, it rises to 2.5 m by itself.", Flight{Powered: true, Ground: true, Held: true, HeldAt: 2.5}},
 	} {
 		assert.Equal(t, c.want, words.English().Say(FlightStands(c.f)))
 		for _, b := range wordstest.Books() {
