@@ -34,7 +34,7 @@ const (
 
 // Pilot is the camera of the pilot who watches a craft at a place, in a picture from whose edges it stays some pixels away. It is made of nothing but the place: near the start it stands nearly
 // still, and the further the craft goes to the edge, the more it turns with it, so that the craft is never lost. The ground straight below the craft is
-// in the picture too, which grows for that as far as mostUp allows; one all too high above his head hides it.
+// in the picture too, which grows for that as far as mostUp allows, unless the craft is nearer to him than the start, or all too high above his head.
 func Pilot(craft vec.V, frame ink.Rect, away float64) Camera {
 	at := vec.V{X: -eyeBehind, Z: -eyeHigh}
 	focal := max(frame.H/2/math.Tan(leastUp/2), frame.W/2/math.Tan(mostWide/2))
@@ -45,7 +45,7 @@ func Pilot(craft vec.V, frame ink.Rect, away float64) Camera {
 	aside := wide * math.Tanh(math.Sin(pan)/wide) // by the sine, so that nothing jumps behind his back
 	pan -= aside
 	ahead := math.Hypot(d.X, d.Y) * math.Cos(aside)
-	high, foot := math.Atan2(-d.Z, ahead), math.Atan2(-eyeHigh, ahead) // as high as craft and shadow stand in the picture so turned
+	high, foot := math.Atan2(-d.Z, ahead), math.Atan2(-eyeHigh, max(ahead, eyeBehind)) // as high as craft and shadow stand in the picture so turned
 	up := func(focal float64) float64 { return hold(frame.H/2, holdUp, focal) }
 	low := func(focal float64) float64 { return math.Atan(holdLow * frame.H / 2 / focal) }
 	if least := min(focal, frame.H/2/math.Tan(mostUp)); up(focal)+low(focal) < high-foot {

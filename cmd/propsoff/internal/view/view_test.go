@@ -273,7 +273,7 @@ func TestThePilotSeesTheGroundBelowIt(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := ink.Rect{X: 10, Y: 20, W: rapid.Float64Range(400, 2000).Draw(t, "w")}
 		f.H = f.W * rapid.Float64Range(0.3, 0.9).Draw(t, "high")
-		p := vec.V{X: rapid.Float64Range(-1, 60).Draw(t, "x"), Y: rapid.Float64Range(-20, 20).Draw(t, "y")}
+		p := vec.V{X: rapid.Float64Range(0, 60).Draw(t, "x"), Y: rapid.Float64Range(-20, 20).Draw(t, "y")}
 		p.Z = -rapid.Float64Range(0, 1).Draw(t, "z") * 0.75 * math.Hypot(p.X+5.5, p.Y)
 		c := view.Pilot(p, f, away)
 		at, _, ok := c.See(p)
