@@ -114,3 +114,22 @@ func TestTheMomentIsMarked(t *testing.T) {
 	bench.Draw(p, s.V)
 	assert.False(t, s.V.Shows(ui.FlyAgain, ui.OnBench), "a drill asks what it asks")
 }
+
+// A craft that broke may be armed, and then no sentence says that its motors turn, or that a silent radio stops them.
+func TestABrokenCraftThatIsArmed(t *testing.T) {
+	s, _ := overturned(t, 900)
+	require.True(t, s.V.Snap.Armed)
+	s.V.Flight.Wreck = ui.Wreck{}
+	says := func() (all string) {
+		_, d := drawnBench(s)
+		for _, it := range d.Items {
+			all += it.Text + "\n"
+		}
+		return all
+	}
+	assert.Contains(t, says(), "Broken: its motors stay off, though it is armed. Disarm it; then K puts it back at the start, whole.")
+	assert.NotContains(t, says(), "cuts the motors")
+	s.Set(4, 988).Wait(300)
+	require.False(t, s.V.Snap.Armed)
+	assert.Contains(t, says(), "Broken: its motors stay off. K puts it back at the start, whole.")
+}
