@@ -35,7 +35,7 @@ var deskScenes = []uitest.Scene{
 		desk.Of(s.V).Hidden = true
 		desk.Of(s.V).Marks = []happening.Happening{{B: 1, Tick: 61_200}, {B: 2, Tick: 83_400}}
 		return s
-	}, Says: []string{"Hidden keys are on", "Mark 2 at"}},
+	}, Says: []string{"Hidden keys are on", "Bookmark 2 at"}},
 	{Name: "second radio", Make: func(t testing.TB) *uitest.Stage {
 		s := planted(t)
 		s.V.Radios = []string{uitest.LongName, "Fen Trainer 2"}
