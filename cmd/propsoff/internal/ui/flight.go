@@ -304,6 +304,9 @@ func (v *View) HowKey(on Place) (a Action) {
 	case next == facts.NextRadio && v.Facts.Silent == facts.SwitchedOff && !v.Facts.RadioWaits():
 		a = SwitchRadio
 	}
+	if a == ReplayFlight && v.Flight.Wreck.Is && !v.Shows(a, on) {
+		a = FlyAgain
+	}
 	if a != NoAction && !v.Shows(a, on) {
 		a = NoAction
 	}

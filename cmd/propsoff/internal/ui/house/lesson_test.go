@@ -10,6 +10,7 @@ import (
 
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/three"
 	"propsoff/sim/body"
 	"propsoff/sim/pulse"
 )
@@ -109,4 +110,24 @@ func TestHandsLetItGoOn(t *testing.T) {
 	p.wait(300)
 	assert.True(t, p.snap().Armed, "they have taken it over")
 	assert.False(t, p.s.View().Shows(ui.FlyAgain, ui.OnBench), "there is no wreck any more")
+}
+
+// On the sheet of three crafts the wreck of the pilot's own is told, and one key goes on from before it: then all three fly as his own did there.
+func TestAWreckAmongThree(t *testing.T) {
+	p := crashed(sitDown(t, ""))
+	p.tap("End")
+	p.wait(200)
+	v := p.s.View()
+	assert.True(t, p.reads("Your own craft, in angle, has broken."))
+	assert.True(t, p.reads("before it broke it could be saved: by"))
+	p.tap("Backspace")
+	p.wait(200)
+	require.True(t, v.Flight.Again.Waits)
+	assert.True(t, p.reads("It stands 3 s before the wreck"))
+	own := p.snap()
+	require.True(t, own.Armed && own.Air.Wreck == 0)
+	for _, c := range three.Of(v).Crafts {
+		assert.True(t, c.Snap.Armed && c.Snap.Air.Wreck == 0)
+		assert.InDelta(t, own.Air.Body.Pos.Z, c.Snap.Air.Body.Pos.Z, 1e-9, c.Mode)
+	}
 }
