@@ -284,7 +284,13 @@ func (v *View) How(on Place) words.Text {
 	case v.Flight.Again.Waits:
 		return tell.FlyAgain(&v.Flight.Again.Hands, v.KeyFor(PauseFlight, on))
 	case w.Is && !v.Flight.Pace.Paused:
-		return words.Row(w.Saved(v.Snap.Tick), tell.LessonKeys(v.KeyFor(ReplayFlight, on), v.KeyFor(FlyAgain, on), w.Back))
+		replay, again := v.KeyFor(ReplayFlight, on), v.KeyHere(FlyAgain, on)
+		if again.Empty() {
+			again = v.KeyFor(FlyAgain, on)
+		} else { // whoever can go on here need not look back elsewhere
+			replay = v.KeyHere(ReplayFlight, on)
+		}
+		return words.Row(w.Saved(v.Snap.Tick), tell.LessonKeys(replay, again, w.Back))
 	case v.Flight.Pace.Paused:
 		return words.T("flight.paused-how", words.Args{"key": v.KeyFor(PauseFlight, on), "step": v.KeyFor(StepFlight, on)})
 	}

@@ -42,8 +42,3 @@ type Again struct {
 	Apart, Waits bool
 	Hands        tell.HandsThen
 }
-
-// FlyAgainAct is the key of the sheets on which a flight goes on from before a wreck.
-func FlyAgainAct() Act {
-	return Act{Action: FlyAgain, Physical: "Backspace", Shows: func(v *View) bool { return v.Flight.Wreck.Is && !v.Drilling }}
-}

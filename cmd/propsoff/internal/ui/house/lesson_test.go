@@ -15,12 +15,18 @@ import (
 	"propsoff/sim/pulse"
 )
 
-// crashed is somebody who flew by keyboard, disarmed high up, and waits until it is found out when that craft could still have been saved.
-func crashed(p *person) *person {
+// crashed is somebody who flew by keyboard, on the sheet that some keys lead to, disarmed high up, and waits until it is found out when that craft could
+// still have been saved.
+func crashed(p *person, keys ...string) *person {
 	p.tap("Enter")
 	p.tap("S")
 	p.loop.Desk().Put(pulse.Air, 1)
 	p.loop.Desk().Put(pulse.Propellers, pulse.PropellersValue(body.Default().Hand, true))
+	p.wait(300)
+	for _, k := range keys {
+		p.tap(k)
+		p.wait(300)
+	}
 	p.wait(4000)
 	p.tap("Space")
 	p.wait(300)
@@ -114,9 +120,7 @@ func TestHandsLetItGoOn(t *testing.T) {
 
 // On the sheet of three crafts the wreck of the pilot's own is told, and one key goes on from before it: then all three fly as his own did there.
 func TestAWreckAmongThree(t *testing.T) {
-	p := crashed(sitDown(t, ""))
-	p.tap("End")
-	p.wait(200)
+	p := crashed(sitDown(t, ""), "End", "BracketLeft")
 	v := p.s.View()
 	assert.True(t, p.reads("Your own craft, in angle, has broken."))
 	assert.True(t, p.reads("before it broke it could be saved: by"))

@@ -23,9 +23,8 @@ import (
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnThree, Key: "End", Flown: true, InAir: true,
-		Shared: ui.Usual(ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain, ui.NextBench),
-		Own:    []ui.Act{ui.FlyAgainAct()},
-		Front:  []ui.Action{ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain, ui.NextBench},
+		Shared: ui.Usual(ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain, ui.NextBench, ui.FlyAgain),
+		Front:  []ui.Action{ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain, ui.FlyAgain, ui.NextBench},
 	}
 }
 
@@ -120,7 +119,10 @@ func Draw(p *ink.Page, v *ui.View) {
 	b := &board{on}
 	hands := b.hands
 	if v.Class {
-		r, hands = b.StateAndHow(r), b.Sticks
+		if r, hands = b.StateAndHow(r), b.Sticks; v.Flight.Wreck.Is { // which takes their room to tell
+			b.crafts(r)
+			return
+		}
 	}
 	left, right := b.Split(r, r.W*0.27, r.H*0.25, 1.4)
 	hands(left)
@@ -169,8 +171,12 @@ func (b *board) craft(r ink.Rect, c *Craft, fl *figure.Flying) {
 	if b.V.Class {
 		size = b.Body * 1.5
 	}
+	mode := words.T("three.mode", words.Args{"mode": tell.Mode(c.Mode), "broken": words.Flag(c.Snap.Air.Wreck != 0)})
+	for size > b.Body && ink.Width(b.Say(mode), size, ink.Bold) > r.W {
+		size--
+	}
 	d := b.Down(r, 4*b.U)
-	d.Say("mode", words.T("three.mode", words.Args{"mode": tell.Mode(c.Mode), "broken": words.Flag(c.Snap.Air.Wreck != 0)}), ink.Style{Size: size, Weight: ink.Bold})
+	d.Say("mode", mode, ink.Style{Size: size, Weight: ink.Bold})
 	if !b.V.Class {
 		d.Lines(2, "mode-does", b.Say(tell.ThreeMode(c.Mode, Of(b.V).Horizon)), ink.Style{Size: b.Small, Colour: ink.Faint})
 	}
