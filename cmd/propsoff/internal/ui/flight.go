@@ -290,7 +290,11 @@ func (v *View) How(on Place) words.Text {
 		} else { // whoever can go on here need not look back elsewhere
 			replay = v.KeyHere(ReplayFlight, on)
 		}
-		return words.Row(w.Saved(v.Snap.Tick), tell.LessonKeys(replay, again, w.Back))
+		var whose words.Text
+		if on == OnThree { // where others can break too
+			whose = words.T("three.own-broke", words.Args{"mode": tell.Mode(v.Snap.Mode)})
+		}
+		return words.Row(whose, w.Saved(v.Snap.Tick), tell.LessonKeys(replay, again, w.Back))
 	case v.Flight.Pace.Paused:
 		return words.T("flight.paused-how", words.Args{"key": v.KeyFor(PauseFlight, on), "step": v.KeyFor(StepFlight, on)})
 	}

@@ -138,7 +138,7 @@ func (b *board) hands(r ink.Rect) {
 	}
 	d := b.Down(b.StateHead(r, b.Px(32), b.Px(18), b.Px(60), 4*b.U), 6*b.U)
 	if how := b.V.How(b.On); b.V.Flight.Wreck.Is { // it is long, and whole
-		d.Say("how", words.Row(words.T("three.own-broke", words.Args{"mode": tell.Mode(b.V.Snap.Mode)}), how), ink.Style{Size: b.Body})
+		d.Say("how", how, ink.Style{Size: b.Body})
 	} else {
 		d.Lines(4, "how", b.Say(how), ink.Style{Size: b.Head})
 	}
