@@ -75,7 +75,17 @@ func FitNext(hand int8) words.Text {
 
 // WrongPropellers says with that which propellers were wrong.
 func WrongPropellers(turns, tried [flight.Motors]int8, flipped bool) words.Text {
-	var none, wrong []words.Text
+	out := []words.Text{words.T("first.came", words.Args{"flipped": words.Flag(flipped)})}
+	wrong := wrongOnes(turns, tried)
+	if len(wrong) == 0 {
+		wrong = append(wrong, words.T("first.all-right", words.Args{"flipped": words.Flag(flipped)}))
+	}
+	return words.Row(append(out, wrong...)...)
+}
+
+// wrongOnes names the propellers that do not lift the way their motors turn, and those that are missing; nothing where all are right.
+func wrongOnes(turns, tried [flight.Motors]int8) (out []words.Text) {
+	var wrong, none []words.Text
 	turn := int8(0) // of the motor of the last wrong one
 	for i, place := range Places() {
 		switch {
@@ -85,7 +95,6 @@ func WrongPropellers(turns, tried [flight.Motors]int8, flipped bool) words.Text 
 			wrong, turn = append(wrong, place), turns[i]
 		}
 	}
-	out := []words.Text{words.T("first.came", words.Args{"flipped": words.Flag(flipped)})}
 	switch n := len(wrong); {
 	case n == 1:
 		out = append(out, words.T("first.one-wrong", words.Args{"place": wrong[0], "clockwise": words.Flag(turn > 0)}))
@@ -97,10 +106,7 @@ func WrongPropellers(turns, tried [flight.Motors]int8, flipped bool) words.Text 
 	if len(none) > 0 {
 		out = append(out, words.T("first.none-there", words.Args{"places": words.And(none...)}))
 	}
-	if len(wrong)+len(none) == 0 {
-		out = append(out, words.T("first.all-right", words.Args{"flipped": words.Flag(flipped)}))
-	}
-	return words.Row(out...)
+	return out
 }
 
 // MissingPropellers names the motors on which there is no propeller; it says nothing where each has one.
