@@ -73,6 +73,8 @@ type Found struct {
 	// Of is the latest moment for each kind of hands, Last the latest of all.
 	Of   [HandsCount]Way
 	Last Way
+	// ByHand: a hand had disarmed it by then.
+	ByHand bool
 	// Steps is how many ticks were flown for it.
 	Steps int64
 }
@@ -120,6 +122,14 @@ func (s *search) moments() {
 			s.p.CopyTo(&s.at[len(s.at)-1])
 		}
 		told = step(&s.p, told, nil)
+		for _, h := range s.p.Happenings() {
+			switch h.Code {
+			case happening.Armed:
+				s.found.ByHand = false
+			case happening.Disarmed:
+				s.found.ByHand = happening.Cause(h.A) == happening.BySwitch || happening.Cause(h.A) == happening.BySticks
+			}
+		}
 	}
 }
 

@@ -9,13 +9,17 @@ import (
 
 // Saved says until when a craft that broke could have been saved, and by what; or that nothing saved it.
 func Saved(f *lesson.Found) words.Text {
+	saved := words.T("lesson.saved", words.Args{"before": before(f, f.Last.At), "by": savedBy(f.Last)})
 	switch {
 	case untried(f):
-		return words.T("lesson.untried")
+		saved = words.T("lesson.untried")
 	case !f.Last.Any:
-		return words.T("lesson.nothing", words.Args{"time": before(f, f.From)})
+		saved = words.T("lesson.nothing", words.Args{"time": before(f, f.From)})
 	}
-	return words.T("lesson.saved", words.Args{"before": before(f, f.Last.At), "by": savedBy(f.Last)})
+	if f.ByHand {
+		return words.Row(saved, words.T("lesson.by-hand"))
+	}
+	return saved
 }
 
 // untried: it was disarmed all the time, and hears no hand then.
@@ -39,7 +43,7 @@ func SavedEach(f *lesson.Found) words.Text {
 	}
 	var all []words.Text
 	for h, w := range f.Of {
-		if lesson.Hands(h) == lesson.Level && !w.Any { // mostly since it flew in angle, or has no switch for it
+		if !w.Any && !Never(f, lesson.Hands(h)) {
 			continue
 		}
 		args := words.Args{"before": words.Text{}}
@@ -49,6 +53,11 @@ func SavedEach(f *lesson.Found) words.Text {
 		all = append(all, words.Of("saved-until", codes.OtherHands(lesson.Hands(h)), args))
 	}
 	return words.Row(words.T("lesson.each", words.Args{"each": words.Clauses(all...)}), words.T("lesson.at-once"))
+}
+
+// Never tells whether a kind of hands was tried, and never saved it.
+func Never(f *lesson.Found, h lesson.Hands) bool {
+	return !untried(f) && !f.Of[h].Any && h != lesson.Level // which is mostly not tried, since it flew in angle, or has no switch for it
 }
 
 // Seeking says that the last seconds of a wreck are being flown again.

@@ -17,6 +17,9 @@ func TestLessonSpeaks(t *testing.T) {
 	f := lesson.Found{Broke: 8001, From: 3001}
 	room.Text(t, Saved(&lesson.Found{Broke: 8001, From: 8001}))
 	assert.Empty(t, spoken(SavedEach(&lesson.Found{Broke: 8001, From: 8001})))
+	byHand := Saved(&lesson.Found{Broke: 8001, From: 8001, ByHand: true})
+	room.Text(t, byHand)
+	assert.Contains(t, spoken(byHand), "Whoever disarms because somebody calls does right")
 	room.Text(t, Saved(&f))
 	assert.Equal(t, "Nothing that was tried saved it in its last 5.00 s: neither disarming nor the sticks.", spoken(SavedAt(&f, 4000)))
 	assert.Equal(t, "Last moments: disarming never; letting go never; the throttle alone never. Those are hands that act at once; a person must see it first, and needs longer.", spoken(SavedEach(&f)))

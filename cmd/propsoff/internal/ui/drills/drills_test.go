@@ -267,7 +267,7 @@ var drillScenes = []uitest.Scene{
 	}, Says: []string{"Roll fully to a side"}},
 	{Name: "a height to hold", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, uitest.Airborne(t, 3), "hold-height", drill.Running, drill.Try{})
-	}, Says: []string{"Climb to between 2 and 4", "from where you stand"}},
+	}, Says: []string{"Stay between 2 and 4 m high", "from where you stand"}},
 	{Name: "a square to hover over", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, uitest.Airborne(t, 3), "hover-square", drill.Running, drill.Try{})
 	}, Says: []string{"Fly over the square ahead", "from above"}},

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/sim"
@@ -73,8 +74,8 @@ func (r *Run) flown() bool {
 	return c.Flown()
 }
 
-// flight draws the craft that flies a task, with where it is to fly: from where the pilot stands, and where there is something on the ground to fly to,
-// from above. A try that is looked at is played there.
+// flight draws the craft that flies a task, with where it is to fly and the figures that are asked for: from where the pilot stands, and where there is
+// something on the ground to fly to, from above. A try that is looked at is played there.
 func (b *board) flight(r ink.Rect) {
 	b.Group("flight")
 	run := &Of(b.V).Run
@@ -84,8 +85,16 @@ func (b *board) flight(r ink.Rect) {
 	}
 	fl := figure.NewFlying(&snap, b.V.Config, trail)
 	fl.Haunts = fl.Haunts && !run.looks()
-	if c, _ := run.asked(); c.Blows() {
+	c, _ := run.asked()
+	if c.Blows() {
 		fl.Wind = snap.In.Wind
+	}
+	if figures := tell.FlownFigures(c, &now); len(figures) > 0 {
+		var row ink.Rect
+		row, r = r.CutBottom(ink.BlockHeight(b.Head, 1), 4*b.U)
+		for i, t := range figures {
+			b.Fitted("flown-figure", row.Cell(i, len(figures), 1, b.Gap), ink.Style{Size: b.Head, Weight: ink.Bold}, b.Say(t))
+		}
 	}
 	ground := false
 	for _, t := range run.tasks() {
