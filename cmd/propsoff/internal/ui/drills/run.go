@@ -58,9 +58,6 @@ func (b *board) caption(r ink.Rect) ink.Rect {
 	v := Of(b.V)
 	row, rest := r.CutTop(max(ink.BlockHeight(b.Head, 1), 22*b.U), 4*b.U)
 	need, have := v.Run.rights()
-	if v.Run.Over != nil && v.Run.Over.BrokenOff {
-		need = 0
-	}
 	d := row.H * 0.42
 	step := min(2.6*d, row.W*0.5/float64(max(need, 1)))
 	for i := range need {
@@ -77,6 +74,9 @@ func (r *Run) rights() (need, have int) {
 	if r.Over != nil && r.Over.Learned {
 		n := max(int(cfg.InARow), int(cfg.Right))
 		return n, n
+	}
+	if r.Over != nil && r.Over.BrokenOff { // whatever was right, it counts neither way
+		return max(int(cfg.InARow), int(cfg.Right)), 0
 	}
 	if need = int(cfg.InARow); need > 0 {
 		for have < min(need, int(r.State.Counted)) && recent>>have&1 == 1 {
@@ -221,9 +221,6 @@ func (b *board) over(r ink.Rect) {
 	}
 	cols := max((need+rows-1)/rows, 1)
 	k := min(row.H*0.42/float64(rows), row.W/float64(cols)*0.36, row.W*0.16)
-	if v.Run.Over.BrokenOff { // whatever there was of right ones, it counts neither way
-		need = 0
-	}
 	for i := range need {
 		x, y := float64(i%cols)-float64(cols-1)/2, float64(i/cols)-float64(rows-1)/2
 		b.craftMark(row.Centre().X+x*2.7*k, row.Centre().Y+y*2.7*k, k, i < have)

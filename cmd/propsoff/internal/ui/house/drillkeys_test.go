@@ -11,7 +11,7 @@ import (
 )
 
 // Taps of keys alone hold a height: a made hand looks four times a second at what it saw a fifth of a second ago, and taps the key of the throttle that
-// brings the climb to what it wants, for 50 to 250 ms and never longer.
+// brings the climb to what it wants, for 60 to 160 ms and never longer.
 func TestTapsOfKeysHoldAHeight(t *testing.T) {
 	p, book := atDrills(t)
 	p.named("zoe")
@@ -19,12 +19,13 @@ func TestTapsOfKeysHoldAHeight(t *testing.T) {
 	p.tap("Enter")
 	run := func() *drills.Run { return &drills.Of(p.s.View()).Run }
 	require.True(t, run().On)
-	hover, tapped := false, 0
+	hover, tapped, climb := false, 0, 0.0
 	for n := 0; run().On; n++ {
 		require.Less(t, n, 1500, "phase %d, tries %+v", run().State.Phase, run().Tries)
 		if at := run().State.At; run().State.Phase == drill.Preparing && at == 0 {
 			p.satisfies(run().One.Config.Cases[0].Before[0].Until, run().Missing)
 			p.wait(60)
+			hover, climb = false, 0
 			continue
 		}
 		if n == 0 || !hover && !p.snap().Armed {
@@ -34,21 +35,20 @@ func TestTapsOfKeysHoldAHeight(t *testing.T) {
 			continue
 		}
 		if run().State.Phase == drill.Looking {
-			require.Fail(t, "a wrong try", "%+v", run().Tries)
+			require.Fail(t, "a wrong try", "%+v, %+v", run().Tries, run().Did)
 		}
-		body := p.snap().Air.Body
-		height, climb := -body.Pos.Z, -body.Vel.Z
-		p.wait(200)
-		want := min(max(0.5*(3-height), -0.7), 0.7)
+		was, body := climb, p.snap().Air.Body
+		climb = -body.Vel.Z
 		if !hover { // off the ground first: up to where it begins to climb
-			hover = climb > 0.3
-			want = 9
+			hover = climb > 0.1
+			p.hold("W", 200)
+			p.wait(150)
+			continue
 		}
-		if off := want - climb; off > 0.12 || off < -0.12 {
-			key := map[bool]string{true: "W", false: "S"}[off > 0]
-			p.s.Key(key, true)
-			p.wait(int(min(max(70*max(off, -off), 50), 250)))
-			p.s.Key(key, false)
+		p.wait(200)
+		want := min(max(0.4*(3+body.Pos.Z), -0.6), 0.6)
+		if off := want - climb - 1.5*(climb-was); off > 0.1 || off < -0.1 {
+			p.hold(map[bool]string{true: "W", false: "S"}[off > 0], int(min(60+40*max(off, -off), 160)))
 			tapped++
 		}
 	}
