@@ -98,7 +98,7 @@ func TestLinkLossAsJSON(t *testing.T) {
 		assert.NotContains(t, stored, again)
 	}
 	assert.Greater(t, stored["ground_m_per_s"], 10.0, "its motors stood still, and it fell")
-	assert.Regexp(t, `^It obeyed the stored values, came down at 1\d\.\d m/s, and lies right below, still ARMED\. `, stored["says"])
+	assert.Regexp(t, `^It obeyed the stored values, came down at 1\d\.\d m/s, and lies right below, broken and still ARMED\. `, stored["says"])
 }
 
 func TestLinkLossOfOtherCrafts(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 	"propsoff/sim/flight"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
+	"propsoff/sim/vec"
 )
 
 // FirstTitle heads the sheet before the first flight.
@@ -352,6 +353,12 @@ func Wind(value int32, from bool) words.Text {
 		args["from"] = words.Of("flight.wind-from", [...]string{"ahead", "ahead-right", "right", "behind-right", "behind", "behind-left", "left", "ahead-left"}[eighth])
 	}
 	return words.T("flight.wind", args)
+}
+
+// WindNow is how the air moves at a craft at this moment, as a pulse.WindValue: its part along the ground, to the nearest tenth of a m/s and degree. v is in m/s in world axes.
+func WindNow(v vec.V) int32 {
+	from := int32(math.Round(math.Atan2(-v.Y, -v.X)/flight.Degree)) + 360
+	return pulse.WindValue(int32(math.Round(10*math.Hypot(v.X, v.Y))), from%360, false, 0)
 }
 
 // GhostMeans says what the dashed craft is. Short leaves out the dashes.

@@ -215,12 +215,15 @@ func (c LossCraft) hears() bool {
 	return c.Cfg.Link.OnLoss == facts.RepeatsLast || c.Cfg.Link.OnLoss == facts.SendsStored && facts.Whole(c.Cfg)
 }
 
+// sank: what its state has sink did, or would have: on the stand and on the ground nothing does.
+func sank(r *lossrun.Run) bool { return r.Before.Flying || !r.Before.Air }
+
 // cut says how the craft came to be disarmed, and what came of it.
 func (c LossCraft) cut() words.Text {
 	ground, then := c.falls()
 	return words.Row(words.Of("loss.cut", codes.Cause(c.Run.Cause), words.Args{
 		"after": lossTime(c.Run.Disarmed - c.Run.Last), "ground": ground, "sticks": words.Flag(facts.BySticks(c.Cfg)),
-		"sank": words.Flag(c.Run.Before.Flying || !c.Run.Before.Air),
+		"sank": words.Flag(sank(c.Run)),
 	}), then)
 }
 

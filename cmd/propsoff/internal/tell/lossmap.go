@@ -129,7 +129,7 @@ func MapComes(m *lossmap.Map, s lossmap.Spot, o *lossmap.Outcome) words.Text {
 		}
 		comes = words.T("loss-map.down", words.Args{"time": tenths(o.Down), "speed": Speed(o.Speed), "away": mapMetres(o.Away), "top": top})
 	}
-	motors := words.T("loss-map.motors", words.Args{"never": words.Flag(o.Turns < 0), "stood": words.Flag(o.Turns == 0), "time": mapTime(o.Turns), "breaks": words.Flag(o.Turns == o.Down), "empty": words.Flag(o.Empty >= 0 && (o.Turns < 0 || o.Turns == o.Down))})
+	motors := words.T("loss-map.motors", words.Args{"never": words.Flag(o.Turns < 0), "stood": words.Flag(o.Turns == 0), "time": mapTime(o.Turns), "breaks": words.Flag(o.Turns == o.Down), "empty": words.Flag(m.PackDies()), "emptied": words.Flag(o.Empty >= 0)})
 	empty := words.Text{}
 	if o.Empty >= 0 {
 		empty = words.T("loss-map.empty", words.Args{"minutes": words.Whole(math.Round(o.Empty / 60)), "before": words.Flag(o.Down >= 0)})

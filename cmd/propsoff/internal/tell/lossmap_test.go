@@ -47,6 +47,10 @@ func TestTheCardsLineIsKept(t *testing.T) {
 	assert.Empty(t, spoken(CardLostFrom(&leans)))
 	up := lossCraft(t, "switch", "when-silent: sends-stored, stored: {throttle: 1500, roll: 1500, pitch: 1500, yaw: 1500, arm: 2000, mode: 1000}", "when-lost: cut").Config()
 	assert.Regexp(t, `^Lost link at 10 m, hovering: it flies on for some \d+ min, until the pack is empty, then falls\.$`, spoken(CardLostFrom(&up)))
+	assert.Contains(t, spoken(MapComes(lossmap.New(&up, lossmap.Usual(&up), nil), lossmap.Spot{}, &lossmap.Outcome{Down: 3, Turns: lossmap.Never, Empty: lossmap.Never})), "Its motors go on turning, armed, until its pack is empty.")
+	up.Body.Pack.Dies = 0
+	assert.Equal(t, "Lost link at 10 m, hovering: it flies on.", spoken(CardLostFrom(&up)), "a pack that never dies")
+	assert.Contains(t, spoken(MapComes(lossmap.New(&up, lossmap.Usual(&up), nil), lossmap.Spot{}, &lossmap.Outcome{Down: 3, Turns: lossmap.Never, Empty: lossmap.Never})), "Its motors go on turning, armed.")
 	up.Body.Pack.Nominal = 0
 	assert.Equal(t, "Lost link at 10 m, hovering: it flies on.", spoken(CardLostFrom(&up)))
 }

@@ -269,7 +269,9 @@ func LossMarks(c LossCraft) []LossMark {
 	if r.Lost != r.Limit {
 		add(r.Lost, 9, words.T("loss.mark-lost"))
 	}
-	add(r.Sinking, 9, words.T("loss.mark-sinks"))
+	if sank(r) {
+		add(r.Sinking, 9, words.T("loss.mark-sinks"))
+	}
 	for i, tick := range r.Arms.At[:r.Arms.N] {
 		switch armed := r.Arms.First == (i%2 == 1); {
 		case armed && (r.Back == lossrun.NotYet || tick < r.Back):

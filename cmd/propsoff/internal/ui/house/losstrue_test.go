@@ -96,7 +96,7 @@ func TestACraftThatFellArmed(t *testing.T) {
 	p.tap("L")
 	p.wait(4000)
 	require.Greater(t, p.losses().Crafts[link.SendsStored].Run.Speed, 8.0)
-	assert.True(t, p.reads("It obeyed the stored values, came down at 10.9 m/s, and lies right below, still ARMED."), "%q", texts(p))
+	assert.True(t, p.reads("It obeyed the stored values, came down at 10.9 m/s, and lies right below, broken and still ARMED."), "%q", texts(p))
 }
 
 // The pilot is offered where it can fly, and where it cannot arm, that is said with the reason.
