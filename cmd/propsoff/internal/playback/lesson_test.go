@@ -94,3 +94,14 @@ func TestAWreckTeaches(t *testing.T) {
 	}
 	assert.NotZero(t, tried)
 }
+
+// Whoever disarms on a call is told that he did right, and nobody is where no hand disarmed: the link was lost. What never saved it is in the JSON as in the text.
+func TestOnlyAHandThatDisarmedIsPraised(t *testing.T) {
+	for steps, praised := range map[string]bool{"  - {at: 6s, arm: off}": true, "  - {at: 6s, link: off}": false} {
+		text := run(t, steps, false)
+		require.Contains(t, text, "It broke: it hit the ground", steps)
+		assert.Equal(t, praised, strings.Contains(text, "Whoever disarms because somebody calls does right"), steps)
+		assert.Equal(t, !praised, strings.Contains(text, "disarming never; letting go never; the throttle alone never"), steps)
+		assert.Contains(t, run(t, steps, true), map[bool]string{true: `"never":[]`, false: `"never":["disarm","let-go","throttle"]`}[praised], steps)
+	}
+}

@@ -64,8 +64,10 @@ func TestTheMapInWords(t *testing.T) {
 	down := lossmap.Outcome{Down: 2.34, Speed: 12.66, Sinks: 12, Away: 3.21, Turns: 0.24, Empty: lossmap.Never, Top: 12.1}
 	broken, stood := down, down
 	broken.Turns, stood.Turns = broken.Down, 0
+	emptied := broken
+	emptied.Empty = 1.1
 	all := []words.Text{
-		MapComes(m, spot, &down), MapComes(m, spot, &gone), MapComes(m, lossmap.Spot{Throttle: lossmap.Full}, &armed), MapComes(m, spot, &broken), MapComes(m, spot, &stood),
+		MapComes(m, spot, &down), MapComes(m, spot, &gone), MapComes(m, lossmap.Spot{Throttle: lossmap.Full}, &armed), MapComes(m, spot, &broken), MapComes(m, spot, &stood), MapComes(m, spot, &emptied),
 		MapProgress(m), MapWind(0), MapWind(3), MapValue(lossmap.BySpeed, math.Inf(1)), MapValue(lossmap.ByTurns, 9.96), MapStep(-3), MapStep(4),
 		words.T("loss-map.title", words.Args{"craft": words.Quote("7")}),
 	}
@@ -75,7 +77,7 @@ func TestTheMapInWords(t *testing.T) {
 	m.Work(300)
 	for q := range lossmap.Measure(lossmap.Measures) {
 		all = append(all, MapWorst(m, q, true, nil), MapWorst(m, q, false, func(lossmap.Spot) bool { return true }))
-		all = append(all, MapMeasure(q), MapMeasureShort(q))
+		all = append(all, MapMeasure(q), MapMeasureShort(q), MapNever(q))
 		for c := range MapClasses + 1 {
 			all = append(all, MapLegend(q, c))
 		}
@@ -94,6 +96,10 @@ func TestTheMapInWords(t *testing.T) {
 	}
 	said := spoken(MapComes(m, spot, &down))
 	assert.Equal(t, "10 m up, climbing 2 m/s, throttle as in a hover, wind 3 m/s: on the ground after 2.3 s, at 12.7 m/s, 3.2 m away, from 12.1 m at the highest. Its motors stop after 0.24 s.", said)
+	emptied.Down, emptied.Turns, emptied.Empty = 424, 424, 245
+	said = spoken(MapComes(m, spot, &emptied))
+	assert.Contains(t, said, "It stays armed until it breaks there. Its pack is empty after some 4 min, and from then on its motors carry it no more.")
+	assert.NotContains(t, said, "motors stop", "a pack that is empty turns none as they are told")
 }
 
 // The class of a value changes where its legend says.

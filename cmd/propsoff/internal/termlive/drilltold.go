@@ -49,7 +49,7 @@ func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 	case drill.WantDone:
 		r.at(tick, "seen", "want", int(e.Number), "say", tell.WantSentence(cfg.Cases[e.Case].Wants[e.Number]))
 	case drill.RestBegins:
-		r.at(tick, "rest", "say", tell.DrillRest(&cfg.Cases[e.Case]))
+		r.at(tick, "rest", "say", words.T("drill.rest"))
 	case drill.LookBegins:
 		then := words.T("drill.look-again", words.Args{"key": words.T("key-cap.enter")})
 		if v.Alone {

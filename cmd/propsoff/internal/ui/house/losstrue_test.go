@@ -59,7 +59,7 @@ func TestWhatIsSaidOfASilentRadioComes(t *testing.T) {
 	require.True(t, p.reads("the craft cuts, because its throttle is low."))
 	p.tap("L")
 	p.wait(400)
-	assert.True(t, p.reads("It noticed, and cut after"), "%q", texts(p))
+	assert.True(t, p.reads("It noticed, and cut 0.24 s after"), "%q", texts(p))
 }
 
 // What a receiver repeats is not called stored, and who is about to arm does not stay disarmed.
