@@ -58,7 +58,7 @@ var imports = map[string]string{
 	"sim/handset":            "sim/pulse",
 	"sim/hand":               "sim/mark",
 	"sim/happening":          "",
-	"sim/hover":              "sim sim/body sim/flight sim/layout sim/link sim/practice sim/pulse sim/vec",
+	"sim/hover":              "sim sim/body sim/layout sim/link sim/practice sim/pulse sim/vec",
 	"sim/layout":             "sim/pulse",
 	"sim/lossmap":            "sim sim/body sim/flight sim/hover sim/layout sim/practice sim/pulse sim/transit sim/vec sim/wind",
 	"sim/lesson":             "sim sim/arming sim/flight sim/happening sim/hover sim/layout sim/practice sim/pulse sim/vec",

@@ -135,7 +135,7 @@ func writeNumber(lo, hi string) words.Text {
 // with is a number with its unit as it is told.
 func with(num, unit string) string {
 	unit = told(unit)
-	if unit == "" || unit == "%" || unit == "s" || unit == "ms" {
+	if unit == "" || unit == "s" || unit == "ms" {
 		return num + unit
 	}
 	return num + " " + unit

@@ -162,7 +162,7 @@ func TestAmount(t *testing.T) {
 	}
 	for in, want := range map[string]string{
 		"1500": "1500|", "35 %": "35|%", "+100%": "+100|%", "-100 %": "-100|%", "1500.125 us": "1500.125|us",
-		"low": "`low` is not a number: write digits, such as 12 or 12.5; write a number with its unit, such as `2`, `2%` or `2 µs`",
+		"low": "`low` is not a number: write digits, such as 12 or 12.5; write a number with its unit, such as `2`, `2 %` or `2 µs`",
 	} {
 		if got := one(t, in, read); got != want {
 			t.Errorf("%s:\n got %s\nwant %s", in, got, want)

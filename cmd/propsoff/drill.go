@@ -56,9 +56,13 @@ func newDrillList(w *world.World) *cobra.Command {
 		}
 		for i, d := range drills {
 			if asJSON {
-				out = terminal.AppendFields(out, "number", i+1, "drill", d.Config.Code, "name", d.Name, "about", d.About, "cases", len(d.Config.Cases))
+				out = terminal.AppendFields(out, "number", i+1, "drill", d.Config.Code, "name", d.Name, "about", d.About, "cases", len(d.Config.Cases), "flown", d.Flown())
 			} else {
-				out = fmt.Appendf(out, "%3d  %-22s %s\n", i+1, d.Config.Code, w.Say(tell.DrillText(d.Config.Code, d.Name)))
+				name := tell.DrillText(d.Config.Code, d.Name)
+				if d.Flown() {
+					name = words.T("drill.in-window", words.Args{"name": name})
+				}
+				out = fmt.Appendf(out, "%3d  %-22s %s\n", i+1, d.Config.Code, w.Say(name))
 			}
 		}
 		var unfit words.Text

@@ -128,12 +128,16 @@ func TestDrillListAsJSON(t *testing.T) {
 		var l struct {
 			Number, Cases int
 			Drill, Name   string
+			Flown         bool
 		}
 		require.NoError(t, dec.Decode(&l))
 		listed = append(listed, l.Drill)
 		assert.Equal(t, len(listed), l.Number)
 		assert.NotEmpty(t, l.Name)
 		assert.Positive(t, l.Cases)
+		if want, asked := map[string]bool{"hold-height": true, "land-softly": true, "find-throttle": false, "follow-yaw": false}[l.Drill]; asked {
+			assert.Equal(t, want, l.Flown, l.Drill)
+		}
 	}
 	assert.ElementsMatch(t, assets.Drills(), listed)
 }
@@ -147,4 +151,16 @@ func TestDrillRunWantsNumbers(t *testing.T) {
 		assert.Equal(t, exit.CodeBadInput, code, arg)
 		assert.Equal(t, says+"\n", errs, arg)
 	}
+}
+
+// A terminal shows no craft: a flown drill is refused at once, radio or not, with where it can be done; the list marks it.
+func TestAFlownDrillIsRefusedInTheTerminal(t *testing.T) {
+	code, _, errs := command(t, "drill", "run", "find-throttle", "hold-height")
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.Contains(t, errs, "“hold-height” is flown, and a terminal shows no craft: do it in the window")
+	_, out, _ := command(t, "drill", "list")
+	assert.Regexp(t, `hold-height +Hold a height \(flown: in the window only\)\n`, out)
+	assert.Regexp(t, `find-throttle +[^(]+\n`, out)
+	_, out, _ = command(t, "drill", "run", "--help")
+	assert.Contains(t, out, "in the window only")
 }

@@ -85,7 +85,7 @@ func runDrills(ctx context.Context, w *world.World, o *termlive.DrillOptions, pu
 	return termlive.Drills(ctx, w, o)
 }
 
-// chosenDrills finds drills by their code words; without any it is the whole course, but for what is flown: a terminal shows no craft.
+// chosenDrills finds drills by their code words; without any it is the whole course, but for what is flown, which is refused by name: a terminal shows no craft.
 func chosenDrills(all []*drillfile.Drill, codes []string) (out []*drillfile.Drill, err error) {
 	if len(codes) == 0 {
 		return slices.DeleteFunc(slices.Clone(all), (*drillfile.Drill).Flown), nil
@@ -99,6 +99,9 @@ func chosenDrills(all []*drillfile.Drill, codes []string) (out []*drillfile.Dril
 		if i < 0 {
 			near, _ := yamldoc.Near(code, known)
 			return nil, words.Wrong("refused.no-drill", words.Args{"word": words.Typed(code), "near": words.Typed(near)})
+		}
+		if all[i].Flown() {
+			return nil, exit.BadInput(words.Wrong("refused.flown-drill", words.Args{"drill": words.Typed(code)}))
 		}
 		out = append(out, all[i])
 	}

@@ -21,7 +21,7 @@ func TestLinkLossAsATable(t *testing.T) {
 		"Craft Teasel hovered at 6.", "The radio went off for 10 s.", "arm off, throttle low, sticks centred. An example: the craft file has none.",
 		"falls silent", "(no pulses)", "repeats the last", "(hold)", "sends stored values", "(preset)",
 		"never noticed", "never: still ARMED", "they turn", "in the air", "right below",
-		"falls silent: It noticed, and cut after 0.2", "It cannot know that the radio is off. Nothing cuts.", "The stored values say arm off: disarmed at once.",
+		"falls silent: It noticed, and cut 0.24 s after the radio's last frame.", "It cannot know that the radio is off. Nothing cuts.", "The stored values say arm off: disarmed at once.",
 		"- The link is only just there; it must stay whole for 1.2 s more.", "- The arm switch is already on: channel 5 reads 1806 µs; it must be seen off first.",
 		"It obeys the radio again at once, armed as ever: for it there was no loss.",
 	} {
@@ -43,6 +43,26 @@ func TestLinkLossAsATable(t *testing.T) {
 		require.True(t, ok, row)
 		cells, _, _ = strings.Cut(cells, "\n")
 		assert.Regexp(t, `^ +\d+\.\d+ s +– +\d+\.\d+ s$`, cells, row)
+	}
+}
+
+const sendsStored = `propsoff: craft 1
+name: Own
+receiver: {when-silent: sends-stored, stored: {throttle: 990, roll: 1500, pitch: 1500, yaw: 1500, arm: 1000, mode: 1000, channel 9: 1234}}
+channels: {throttle: 3, roll: 1, pitch: 2, yaw: 4, arm: 5, mode: 6}
+`
+
+// The figures have one zero, and the silence limit says how long it is, since it begins earlier, with the last frame; stored values of one's own are told one by one.
+func TestLinkLossSaysItsZeroAndWhatIsStored(t *testing.T) {
+	_, out, _ := command(t, "link-loss", "--height", "6", "--off", "3s")
+	assert.Regexp(t, `(?m)^since the radio went off`, out)
+	assert.Regexp(t, `(?m)^silence limit, 0\.24 s long, reached +0\.22 s`, out)
+	own := filepath.Join(t.TempDir(), "own.yaml")
+	require.NoError(t, os.WriteFile(own, []byte(sendsStored), 0o600))
+	code, out, errs := command(t, "link-loss", "--craft", own, "--height", "6", "--off", "3s")
+	require.Equal(t, exit.CodeDone, code, errs)
+	for _, want := range []string{"The third receiver has stored, by the craft file: ", "channel 3 (throttle) 990 µs", "channel 5 (arm) 1000 µs", "channel 9 1234 µs"} {
+		assert.Contains(t, out, want)
 	}
 }
 
@@ -78,7 +98,7 @@ func TestLinkLossAsJSON(t *testing.T) {
 		assert.NotContains(t, stored, again)
 	}
 	assert.Greater(t, stored["ground_m_per_s"], 10.0, "its motors stood still, and it fell")
-	assert.Regexp(t, `^It obeyed the stored values, came down at 1\d\.\d m/s, and lies right below, still ARMED\. `, stored["says"])
+	assert.Regexp(t, `^It obeyed the stored values, came down at 1\d\.\d m/s, and lies right below, broken and still ARMED\. `, stored["says"])
 }
 
 func TestLinkLossOfOtherCrafts(t *testing.T) {
@@ -91,11 +111,11 @@ channels: {throttle: 1, roll: 2, pitch: 3, yaw: 4, arm: 5, mode: 6}
 `), 0o600))
 	code, out, errs := command(t, "link-loss", "--craft", file)
 	require.Equal(t, exit.CodeDone, code, errs)
-	assert.Contains(t, out, "what the craft file says. They are the craft file's own.")
-	assert.Contains(t, out, "It noticed, sank, and cut after 3.2")
+	assert.Contains(t, out, "The third receiver has stored, by the craft file: ")
+	assert.Contains(t, out, "It noticed, sank, and cut 3.2")
 	code, out, errs = command(t, "link-loss", "--craft", "teasel-by-sticks")
 	require.Equal(t, exit.CodeDone, code, errs)
-	assert.Contains(t, out, "The stored values stand in the disarming corner: disarmed after 0.4")
+	assert.Contains(t, out, "The stored values stand in the disarming corner: disarmed 0.4")
 	assert.Contains(t, out, "the hands lowered the throttle, then disarmed, armed and disarmed by the sticks):")
 	assert.NotContains(t, out, "then switched off", "there is no switch")
 }

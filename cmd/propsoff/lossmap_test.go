@@ -58,6 +58,7 @@ func TestLossMapOfAReceiverThatRepeats(t *testing.T) {
 	code, out, errs := command(t, "link-loss", "--map", "--receiver", "repeats-last", "--throttle", "under-hover")
 	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "The craft cannot know that the link is gone.")
+	assert.Regexp(t, `how long its motors turn, s\n(At none of these points do they stop by themselves\.\n| {2,}[−\d](.*\n)*?– never by themselves\n)`, out, "a dash has its key, and nothing but dashes is no table")
 	code, out, errs = command(t, "link-loss", "--map", "--receiver", "repeats-last")
 	require.Equal(t, exit.CodeDone, code, errs)
 	assert.Contains(t, out, "Its motors go on turning, armed, until its pack is empty.")

@@ -152,6 +152,28 @@ func TestLiveRunIsTheSameRun(t *testing.T) {
 	assert.Contains(t, out.String(), "1 of 1 expectation met")
 }
 
+// A wreck teaches the same in real time, as soon as that is found out: the same lines, if not in the same order; on the live screen it stands too.
+func TestALiveRunTeachesToo(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
+	path := filepath.Join(t.TempDir(), "wreck.yaml")
+	script := "propsoff: script 1\nstart:\n  bench: air\n  propellers: {front-left: clockwise, front-right: counter-clockwise, rear-left: counter-clockwise, rear-right: clockwise, checked: yes}\n" +
+		"  throttle: 988\n  arm: off\n  mode: angle\nsteps:\n  - {at: 2.1s, arm: on}\n  - {at: 2.2s, throttle: 1500}\n  - {at: 3.2s, arm: off}\nend: 6s\n"
+	require.NoError(t, os.WriteFile(path, []byte(script), 0o666))
+	code, fast, errs := command(t, "run", path, "--json")
+	require.Equal(t, exit.CodeDone, code, errs)
+	require.Equal(t, 1, strings.Count(fast, `"could-be-saved"`))
+	code, live, errs := command(t, "run", path, "--json", "--live")
+	require.Equal(t, exit.CodeDone, code, errs)
+	assert.ElementsMatch(t, strings.Split(fast, "\n"), strings.Split(live, "\n"))
+
+	w, out, _ := testWorld(t)
+	w.Screen = func() (int, int, bool) { return 100, 40, true }
+	assert.Equal(t, exit.CodeDone, execute(context.Background(), []string{"run", path, "--live"}, w))
+	assert.GreaterOrEqual(t, strings.Count(out.String(), "before it broke it could be saved"), 2, "on the screen, and among the lines at the end")
+}
+
 func TestInterruptedRun(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()

@@ -20,23 +20,31 @@ const (
 	stick    = int32(pulse.Travel) * fine     // centre to end
 	throttle = int32(pulse.Travel) * 2 * fine // end to end
 
-	outSteps   = 250_000 / Grid   // centre to end in 250 ms
-	backSteps  = 120_000 / Grid   // end to centre in 120 ms
-	powerSteps = 1_200_000 / Grid // throttle from end to end in 1.2 s
+	outSteps  = 250_000 / Grid // centre to end in 250 ms
+	backSteps = 120_000 / Grid // end to centre in 120 ms
 
 	flickSteps = 80_000 / Grid // end to end in 80 ms, where a pointer pulls
 
 	flick = throttle / flickSteps
 	out   = stick / outSteps
 	back  = stick / backSteps
-	power = throttle / powerSteps
+
+	// The throttle gathers speed while its key is held, so that a tap moves it a little: a hand holds a height with it. It is slow for tapSteps, goes
+	// faster until growSteps, and is end to end in 1.2 s.
+	tapSteps  = 100_000 / Grid
+	growSteps = 400_000 / Grid
+	slow      = fine * 8 * 60 / (1_000_000 / Grid) // 60 µs a second
+	quick     = slow * 18                          // 1080 µs a second
+	gently    = 4                                  // so many times slower with Gentle held
 )
 
 // Each speed is a whole number: these do not compile otherwise.
 const (
 	_ = uint(-(stick % outSteps))
 	_ = uint(-(stick % backSteps))
-	_ = uint(-(throttle % (2 * powerSteps)))
+	_ = uint(-(fine * 8 * 60 % (1_000_000 / Grid)))
+	_ = uint(-((quick - slow) % (growSteps - tapSteps)))
+	_ = uint(-(slow % gently))
 	_ = uint(-(throttle % flickSteps))
 )
 
@@ -75,6 +83,7 @@ type Source struct {
 	closed  bool
 
 	throttle         int32 // 0 .. throttle
+	pulled           int32 // for how many steps it has been moved by a key, below 0 downwards
 	yaw, roll, pitch int32 // −stick .. stick
 	arm, second      bool
 	extra            bool
@@ -262,7 +271,7 @@ func (s *Source) step() bool {
 	}
 	before := [4]int32{s.throttle, s.yaw, s.roll, s.pitch}
 	if !s.drawn(Throttle, &s.throttle, pulse.Low) {
-		s.throttle = min(max(s.throttle+s.pull(ThrottleDown, ThrottleUp)*power/share, 0), throttle)
+		s.throttle = min(max(s.throttle+s.power(), 0), throttle)
 	}
 	if !s.drawn(Yaw, &s.yaw, pulse.Centre) {
 		s.yaw = towards(s.yaw, s.pull(YawLeft, YawRight)*stick/share)
@@ -276,6 +285,21 @@ func (s *Source) step() bool {
 	tapped := s.tapped != [keys]bool{}
 	s.tapped = [keys]bool{}
 	return tapped || before != [4]int32{s.throttle, s.yaw, s.roll, s.pitch}
+}
+
+// power is by how much a key moves the throttle in this step.
+func (s *Source) power() int32 {
+	pull := s.pull(ThrottleDown, ThrottleUp)
+	if pull == 0 || pull*s.pulled < 0 {
+		s.pulled = 0
+	}
+	s.pulled += pull
+	held := max(s.pulled, -s.pulled)
+	v := slow + (quick-slow)/(growSteps-tapSteps)*min(max(held-tapSteps, 0), growSteps-tapSteps)
+	if s.down(Gentle) {
+		v /= gently
+	}
+	return pull * v
 }
 
 // drawn moves an axis one step to where a pointer pulls it, and reports whether one does. zero is the width at which v is 0.

@@ -108,13 +108,13 @@ func TestSticks(t *testing.T) {
 func TestThrottleStays(t *testing.T) {
 	s := keyboard.New(names())
 	s.Press(keyboard.ThrottleUp, 5*ms)
-	require.Less(t, at(s, 1195*ms)[throttle], pulse.High)
+	require.Less(t, at(s, 1150*ms)[throttle], pulse.High)
 	require.Equal(t, pulse.High, at(s, 1200*ms)[throttle], "end to end in 1.2 s")
 	s.Release(keyboard.ThrottleUp, 1201*ms)
 	s.Press(keyboard.ThrottleDown, 2000*ms)
-	s.Release(keyboard.ThrottleDown, 2300*ms)
-	w := at(s, 2400*ms)[throttle]
-	require.Equal(t, pulse.High-pulse.Travel/2, w, "300 ms are a quarter of the way")
+	s.Release(keyboard.ThrottleDown, 2600*ms)
+	w := at(s, 2700*ms)[throttle]
+	require.InDelta(t, int(pulse.High-pulse.Micros(393)), int(w), float64(pulse.Micros(15)), "600 ms are some two fifths of the way")
 	require.Equal(t, w, at(s, 9000*ms)[throttle], "stays where it was left")
 	s.Press(keyboard.ThrottleZero, 9001*ms)
 	require.Equal(t, pulse.Low, at(s, 9005*ms)[throttle], "to zero at once")
@@ -126,9 +126,38 @@ func TestGentle(t *testing.T) {
 	s.Press(keyboard.RollRight, 0)
 	s.Press(keyboard.ThrottleUp, 0)
 	require.Equal(t, pulse.Centre+pulse.Travel/2, at(s, 500*ms)[roll], "half as far")
-	require.Equal(t, pulse.Centre, at(s, 1195*ms)[throttle], "half as fast")
+	require.InDelta(t, int(pulse.Low+2*pulse.Travel/4), int(at(s, 1195*ms)[throttle]), float64(pulse.Micros(10)), "a quarter as fast")
 	s.Release(keyboard.Gentle, 1196*ms)
 	require.Equal(t, pulse.High, at(s, 1400*ms)[roll])
+}
+
+// A tap of a throttle key moves it by a few µs, with Gentle by one or two: so a hand holds a height. The longer the key is held, the faster it goes; the other
+// key begins anew.
+func TestATapMovesTheThrottleALittle(t *testing.T) {
+	tap := func(gentle bool, held int64) float64 {
+		s := keyboard.New(names())
+		s.Hold(keyboard.Throttle, pulse.Micros(1310), 0)
+		s.LetGo(keyboard.Throttle, 200*ms)
+		from := at(s, 400*ms)[throttle]
+		if gentle {
+			s.Press(keyboard.Gentle, 450*ms)
+		}
+		s.Press(keyboard.ThrottleUp, 500*ms)
+		s.Release(keyboard.ThrottleUp, 500*ms+held)
+		return float64(at(s, 3000*ms)[throttle]-from) / pulse.Eighths
+	}
+	require.InDelta(t, 0.3, tap(false, 1), 0.1, "shorter than a step")
+	require.InDelta(t, 4.8, tap(false, 80*ms), 0.4)
+	require.InDelta(t, 1.2, tap(true, 80*ms), 0.3)
+	require.InDelta(t, 6, tap(false, 100*ms), 0.4)
+	require.Greater(t, tap(false, 400*ms), 20*tap(false, 100*ms))
+
+	s := keyboard.New(names())
+	s.Press(keyboard.ThrottleUp, 0)
+	up := at(s, 1000*ms)[throttle]
+	s.Release(keyboard.ThrottleUp, 1000*ms)
+	s.Press(keyboard.ThrottleDown, 1000*ms)
+	require.InDelta(t, 6, float64(up-at(s, 1100*ms)[throttle])/pulse.Eighths, 0.7, "the other way it begins anew")
 }
 
 func TestSwitches(t *testing.T) {

@@ -20,7 +20,7 @@ const (
 	RollRight
 	// ThrottleZero puts the throttle to 988 µs at once.
 	ThrottleZero
-	// Gentle, while held, lets the sticks go half as far and the throttle move half as fast.
+	// Gentle, while held, lets the sticks go half as far and the throttle move a quarter as fast.
 	Gentle
 	// Arm, Second and Extra change between off and on.
 	Arm

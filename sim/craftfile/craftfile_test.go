@@ -189,3 +189,10 @@ func FuzzParse(f *testing.F) {
 		_ = file.Names()
 	})
 }
+
+// A percentage is written one way: as in the file.
+func TestAPercentageIsToldAsItIsWritten(t *testing.T) {
+	_, err := craftfile.Parse("a.yaml", []byte("propsoff: craft 1\nreceiver: {frames-lost: 60 %}\n"))
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), "`60 %` is above 50 %: write a value from 0 % to 50 %")
+}

@@ -61,8 +61,12 @@ type path struct {
 func DidOf(cfg *Config, t *Try, w *Way) Did {
 	c := &cfg.Cases[min(int(t.Case), len(cfg.Cases)-1)]
 	var jobs [Jobs]path
+	from := &w.Before
+	if w.Called && t.Verdict != FalseStart && t.Verdict != Anticipated { // what moved before the call is no answer to it
+		from = w.Held(w.Cue)
+	}
 	for j := Throttle; j < Jobs; j++ {
-		jobs[j] = w.follow(j)
+		jobs[j] = w.follow(j, from)
 	}
 	first, flew := firstMoved(&jobs), Did{}
 	switch {
@@ -75,7 +79,7 @@ func DidOf(cfg *Config, t *Try, w *Way) Did {
 	case t.Verdict == FalseStart || t.Verdict == Anticipated:
 		return early(w, &jobs, first)
 	case t.Verdict == TooLate:
-		return missed(c, int(t.Number), w, &jobs, first)
+		return missed(c, int(t.Number), w, from, &jobs, first)
 	case t.Why == NeverSeen && int(t.Number) < len(c.Nevers):
 		return w.slipped(c, w.control(&c.Nevers[t.Number]), &jobs)
 	case t.Why == OutOfOrder && int(t.Number) < len(c.Wants):
@@ -91,18 +95,18 @@ func (c *Case) planted() bool {
 		slices.ContainsFunc(c.With, func(t Timed) bool { return fault(t.Put) })
 }
 
-// follow is what one control did from the beginning of the wait on.
-func (w *Way) follow(j Job) path {
-	from := w.Before.Held[j]
+// follow is what one control did from a moment on.
+func (w *Way) follow(j Job, begin *Moment) path {
+	from := begin.Held[j]
 	c := path{at: -1, low: from, high: from}
 	for i := range w.n {
 		m := w.At(i)
 		held := m.Held[j]
-		if !held.Valid() || !from.Valid() {
+		if m.Tick < begin.Tick || !held.Valid() || !from.Valid() {
 			continue
 		}
 		c.low, c.high = min(c.low, held), max(c.high, held)
-		if c.at < 0 && w.left(j, m) {
+		if c.at < 0 && m.left(j, begin) {
 			c.at = m.Tick
 		}
 	}
@@ -110,17 +114,17 @@ func (w *Way) follow(j Job) path {
 	return c
 }
 
-// left reports whether a control is no longer where it was when the wait began: a switch in another position, a stick some way off.
-func (w *Way) left(j Job, m *Moment) bool {
+// left reports whether a control is no longer where it was at a moment before: a switch in another position, a stick some way off.
+func (m *Moment) left(j Job, before *Moment) bool {
 	switch j {
 	case Arm:
-		return m.Arm != w.Before.Arm
+		return m.Arm != before.Arm
 	case Second:
-		return m.Second != w.Before.Second
+		return m.Second != before.Second
 	case ModeJob:
-		return m.Mode != w.Before.Mode
+		return m.Mode != before.Mode
 	}
-	return max(m.Held[j]-w.Before.Held[j], w.Before.Held[j]-m.Held[j]) > moved
+	return max(m.Held[j]-before.Held[j], before.Held[j]-m.Held[j]) > moved
 }
 
 // firstMoved is the control that moved first, NoJob where none did.
@@ -177,8 +181,8 @@ func (w *Way) asked(c *Case, j Job) (n int) {
 	return n
 }
 
-// missed is a hand that did not do what was asked in time.
-func missed(c *Case, n int, w *Way, jobs *[Jobs]path, first Job) Did {
+// missed is a hand that did not do what was asked in time, by what it did from a moment on.
+func missed(c *Case, n int, w *Way, from *Moment, jobs *[Jobs]path, first Job) Did {
 	if n >= len(c.Wants) {
 		return Did{}
 	}
@@ -190,7 +194,7 @@ func missed(c *Case, n int, w *Way, jobs *[Jobs]path, first Job) Did {
 	case corner && j == NoJob:
 		return cornered(jobs)
 	case j == NoJob:
-	case jobs[j].at < 0 && w.asked(c, first) == 0:
+	case jobs[j].at < 0 && w.asked(c, first) == 0 && !c.Flown(): // hands that fly move other sticks all the time
 		d := moving(DidOther, first, jobs)
 		d.Job, d.Instead = j, first
 		return d
@@ -198,7 +202,7 @@ func missed(c *Case, n int, w *Way, jobs *[Jobs]path, first Job) Did {
 		return Did{Kind: DidNothing, Job: j}
 	case w.asked(c, j) > 1: // its way is that of more than one want
 	case want.Kind == Stick:
-		return w.reached(c, want, j, &jobs[j])
+		return w.reached(c, want, j, &jobs[j], from.Held[j])
 	case !want.isAt(w.At(w.n - 1)):
 		return Did{Kind: DidElsewhere, Job: j}
 	}
@@ -234,8 +238,8 @@ func cornered(jobs *[Jobs]path) Did {
 	return Did{}
 }
 
-// reached is how near a stick came to where it was asked to go.
-func (w *Way) reached(c *Case, want *Want, j Job, of *path) Did {
+// reached is how near a stick came to where it was asked to go, from where it was.
+func (w *Way) reached(c *Case, want *Want, j Job, of *path, from pulse.Width) Did {
 	since, longest := w.stay(j, want.B)
 	switch {
 	case since >= 0 && since > w.Cue+int64(c.Within):
@@ -245,7 +249,6 @@ func (w *Way) reached(c *Case, want *Want, j Job, of *path) Did {
 	case longest >= 0:
 		return Did{Kind: DidThrough, Job: j, Zones: want.B, Way: of.way, By: longest}
 	}
-	from := w.Before.Held[j]
 	d := Did{Kind: DidShort, Job: j, Zones: want.B, Way: of.way, At: of.high}
 	if of.high-from < from-of.low {
 		d.At = of.low

@@ -4,10 +4,12 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"propsoff/sim/fault"
 	"propsoff/sim/happening"
 	"propsoff/sim/layout"
+	"propsoff/sim/mark"
 	"propsoff/sim/pulse"
 )
 
@@ -78,6 +80,8 @@ func TestWhatTheHandDid(t *testing.T) {
 	twice := Case{Wants: []Want{{Kind: Armed, A: 1}, {Kind: DisarmedBy, A: 1 << happening.BySwitch}}, InOrder: true}
 	horizon := Case{Wants: []Want{{Kind: ModeSwitch, A: 1}}}
 	planted := Case{Wants: yawLeft.Wants, Set: []Put{{Kind: pulse.Instructor, Fault: Fault{Deed: fault.Swapped, Job: Yaw, Other: Pitch}}}}
+	high := Task{Set: 1 << OfHeight, Spans: [Bounds]Span{OfHeight: {1000, NoHigh}}}
+	alarm := Case{InOrder: true, Before: []Preparation{{Until: []Want{{Kind: Flies, Task: high}}}}, Wants: []Want{{Kind: DisarmedBy, A: 1 << happening.BySwitch}, {Kind: Stick, A: 0, B: 1 << Down}}}
 	us := pulse.Micros
 	for _, c := range []struct {
 		name string
@@ -115,6 +119,12 @@ func TestWhatTheHandDid(t *testing.T) {
 			w.to(Running).pass(1100).stick(Throttle, us(990), 20).in.Facts.Sticks[0] = Down
 			w.in.Facts.Held[Throttle] = us(988)
 		}, Did{Kind: DidLate, By: 125}},
+		{"moved before the call, and then nothing", yawLeft, func(w *walk) { w.to(Waiting).stick(Pitch, us(1700), 50).to(Running) }, Did{Kind: DidNothing, Job: Yaw}},
+		{"disarmed in flight, the throttle left", alarm, func(w *walk) {
+			w.in.Facts.Flown, w.in.Facts.Held[Throttle], w.in.Facts.Sticks[0] = Flown{On: true, Height: 3000}, us(1310), Below
+			w.armSwitch(true).to(Waiting).stick(Pitch, us(1700), 50).to(Running).pass(200).stick(Pitch, us(1400), 50).armSwitch(false)
+			w.run(1, happening.Happening{Code: happening.Disarmed, A: int32(happening.BySwitch)})
+		}, Did{Kind: DidNothing, Job: Throttle}},
 		{"armed, and not disarmed", twice, func(w *walk) {
 			w.to(Running).pass(200).armSwitch(true).in.Happened = []happening.Happening{{Code: happening.Armed}}
 			w.in.Facts.Armed = true
@@ -173,4 +183,32 @@ func TestTheWayOfATry(t *testing.T) {
 	w.pass(1).to(Waiting)
 	assert.LessOrEqual(t, w.way.Moments(), 1)
 	assert.Zero(t, testing.AllocsPerRun(1000, func() { w.way.Step(&w.s, &w.in) }))
+}
+
+// What a mark measured stays until the pupil has read it: a try that was not measured, and one that was where the run goes on; where it ends, the end tells it.
+func TestWhatAMarkMeasuredStays(t *testing.T) {
+	for _, c := range []struct {
+		measured bool
+		row      uint16
+		then     Phase
+	}{{false, 1, Looking}, {true, 2, Looking}, {true, 1, Resting}} {
+		d := newDesk(&Config{Code: "m", Tries: 9, InARow: c.row, Cases: []Case{{Wants: []Want{{Kind: Followed}}, Within: 90_000, Mark: mark.Config{Axis: mark.Roll, Seconds: 60}}}}, 1)
+		for n := 0; d.s.Phase != Running || d.s.CueAt < 0; n++ {
+			require.Less(t, n, 20_000)
+			d.run(1)
+		}
+		d.in.Followed, d.in.Hand.Measured = true, c.measured
+		d.run(1)
+		d.in.Followed = false
+		require.Equal(t, c.then, d.s.Phase, "%+v", c)
+		d.run(20_000)
+		if c.then == Resting {
+			require.Equal(t, Over, d.s.Phase)
+			continue
+		}
+		require.Equal(t, Looking, d.s.Phase, "%+v", c)
+		d.in.On = true
+		d.run(1)
+		require.NotEqual(t, Looking, d.s.Phase, "%+v", c)
+	}
 }

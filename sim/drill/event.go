@@ -26,7 +26,7 @@ const (
 	WantDone
 	// TryEnds: Try says how.
 	TryEnds
-	// LookBegins: the try that has just ended is to be shown once more; the run waits for Input.On.
+	// LookBegins: the try that has just ended is to be shown once more, or what it measured; the run waits for Input.On.
 	LookBegins
 	// MarkMoved: the craft is Number mrad off the mark that is followed. Whoever runs the drill tells it, as often as is needed.
 	MarkMoved

@@ -167,6 +167,26 @@ func (c *Case) Flown() bool {
 	return false
 }
 
+// Asks is the set of bounds, a bit each, that a case asks for before its cue or after it; that it comes down softly is asked of OfClimb.
+func (c *Case) Asks() (set uint16) {
+	note := func(all []Want) {
+		for i := range all {
+			switch w := &all[i]; {
+			case w.flown():
+				set |= w.Task.Set
+			case w.Kind == TouchesDown && (w.A > 0 || w.B != NoHigh):
+				set |= 1 << OfClimb
+			}
+		}
+	}
+	for i := range c.Before {
+		note(c.Before[i].Until)
+	}
+	note(c.Wants)
+	note(c.Nevers)
+	return set
+}
+
 // Blows reports whether a case puts wind on the air bench.
 func (c *Case) Blows() bool {
 	for i := range c.Set {

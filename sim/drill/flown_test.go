@@ -205,3 +205,12 @@ func TestAFlownStepAllocatesNothing(t *testing.T) {
 		w.Step(&s, &in)
 	}))
 }
+
+// What a case asks for anywhere is what is shown as a figure: also that it comes down softly, but not that it does not come down at all.
+func TestWhatACaseAsksFor(t *testing.T) {
+	high, fast := Task{Set: 1 << OfHeight}, Task{Set: 1<<OfSpeed | 1<<OfNose}
+	assert.Equal(t, uint16(1<<OfHeight|1<<OfSpeed|1<<OfNose), (&Case{Before: []Preparation{{Until: []Want{{Kind: Flies, Task: high}}}}, Wants: []Want{{Kind: Flies, Task: fast}}}).Asks())
+	assert.Equal(t, uint16(1<<OfHeight), (&Case{Nevers: []Want{{Kind: Leaves, Task: high}, {Kind: TouchesDown, B: NoHigh}}}).Asks())
+	assert.Equal(t, uint16(1<<OfClimb), (&Case{Wants: []Want{{Kind: TouchesDown, B: 1000}}}).Asks())
+	assert.Zero(t, (&Case{Wants: []Want{{Kind: Armed, A: 1}}}).Asks())
+}

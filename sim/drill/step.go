@@ -32,7 +32,7 @@ const (
 	Waiting                // they do; the cue will come
 	Running                // the cue was given
 	Resting                // a verdict is shown
-	Looking                // a try that was not right is shown once more, until the pupil wants to go on
+	Looking                // a try that was not right is shown once more, or what a mark measured, until the pupil wants to go on
 	Over                   // the run has ended
 )
 
@@ -306,7 +306,8 @@ func (s *State) end(cfg *Config, in *Input, out *Events, v Verdict, why Why, num
 	}
 	s.Phase, s.Since, s.Due = Resting, in.Tick, in.Tick+rest
 	out.add(Event{Kind: TryEnds, Case: s.Case, Try: t})
-	if v != Right && v != Void && !cfg.Cases[s.Case].Mark.On() { // a minute of following is not looked at again
+	ends := v == Right && s.Learned && cfg.Cases[s.Case].Mark.On() // what is measured then stands at the end of the run
+	if v != Void && (v != Right || cfg.Cases[s.Case].Mark.On()) && !ends {
 		s.Phase = Looking
 		out.add(Event{Kind: LookBegins, Case: s.Case})
 	}

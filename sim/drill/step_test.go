@@ -145,12 +145,33 @@ func TestReactionIsFromTheCueToTheReading(t *testing.T) {
 			assert.Equal(t, c.verdict, x.Verdict)
 			assert.Equal(t, c.why, x.Why)
 			assert.Equal(t, c.want, x.Reaction)
+			assert.Equal(t, c.want, x.First, "there is but one thing to do")
 			assert.Greater(t, x.Tick, given)
 			if c.verdict == Right {
 				assert.EqualValues(t, 17, x.Uncertain)
 			}
 		})
 	}
+}
+
+// Where the throttle is to follow, the reaction ends with it, and the first thing that the hand did was to disarm.
+func TestWhatTheHandDidFirst(t *testing.T) {
+	cfg := alarm()
+	c := &cfg.Cases[0]
+	c.Wants, c.InOrder, c.Within = append(c.Wants, Want{Kind: Stick, A: 0, B: 1 << Low}), true, 2000
+	d := armedDesk(cfg, 7)
+	d.in.Facts.Sticks[0] = Middle
+	d.until(t, CueNow)
+	d.run(399).off(13)
+	d.run(286)
+	d.in.Facts.Sticks[0] = Low
+	for len(d.tries()) == 0 {
+		d.run(1)
+	}
+	x := d.last(t)
+	assert.Equal(t, Right, x.Verdict)
+	assert.EqualValues(t, 400, x.First)
+	assert.EqualValues(t, 700, x.Reaction)
 }
 
 func TestTheCueComesAtARandomTimeWithinItsLimits(t *testing.T) {

@@ -79,6 +79,8 @@ type Found struct {
 	// Of is the latest moment for each kind of hands, Last the latest of all.
 	Of   [HandsCount]Way
 	Last Way
+	// ByHand: a hand had disarmed it by then.
+	ByHand bool
 	// Steps is how many ticks were flown for it.
 	Steps int64
 }
@@ -126,6 +128,14 @@ func (s *search) moments() {
 			s.p.CopyTo(&s.at[len(s.at)-1])
 		}
 		told = step(&s.p, told, nil)
+		for _, h := range s.p.Happenings() {
+			switch h.Code {
+			case happening.Armed:
+				s.found.ByHand = false
+			case happening.Disarmed:
+				s.found.ByHand = happening.Cause(h.A) == happening.BySwitch || happening.Cause(h.A) == happening.BySticks
+			}
+		}
 	}
 	s.found.Turns, s.found.Fitted = s.p.Bench().Config().Body.Turns, s.p.Bench().State().In.Hands
 }

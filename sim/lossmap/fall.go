@@ -82,6 +82,9 @@ func (c *Craft) pack(s *state) (volts, amps float64) {
 	return max(rest-vec.Mul(amps, p.Resistance), 0), amps
 }
 
+// dies tells whether the pack of the craft dies once it is empty.
+func (c *Craft) dies() bool { return c.b.Pack.Nominal > 0 && c.b.Pack.Dies > 0 }
+
 // past is how far body keeps the straight line of a propeller's thrust.
 const past = -body.Wash
 
@@ -205,7 +208,7 @@ func fall(c *Craft, r *Reaction, p *Point) (out Outcome, steps int) {
 		}
 		t, s = t+dt, n
 		out.Top = max(out.Top, s.height)
-		if pk := &c.b.Pack; out.Empty < 0 && pk.Nominal > 0 && pk.Dies > 0 && s.used >= pk.Charge {
+		if out.Empty < 0 && c.dies() && s.used >= c.b.Pack.Charge {
 			out.Empty = t
 		}
 	}

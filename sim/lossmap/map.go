@@ -99,6 +99,9 @@ func New(craft *sim.Config, a Axes, stores func(last *pulse.Frame) pulse.Frame) 
 	return m
 }
 
+// PackDies tells whether the craft's pack dies once it is empty, which ends everything.
+func (m *Map) PackDies() bool { return m.craft.dies() }
+
 // Work works out points for about so many steps of Fall, and tells whether there are any left. Of a craft that does not stay level it works out
 // nothing.
 func (m *Map) Work(steps int) (more bool) {

@@ -137,9 +137,9 @@ var fearRows = []struct {
 	// pack · arm on · throttle up · radio off
 	{"held, set to sink", quickSwitch().hold().sink(5), SilenceSinks, HeldNoSink, 4, "", -1, 0, []Rule{LossStopsMotors, LinkBackNeverArms, SilenceStopsSoon}, Claim{Armed: true, Phase: uint8(link.Good)}, []*made{quickSwitch().sink(5)}},
 	{"stored, set to sink", quickSwitch().stored(988, 1500, 988).sink(5), SilenceSinks, StoredNoSink, 4, "", -1, 0, []Rule{LinkBackNeverArms}, Claim{Phase: uint8(link.Good)}, []*made{quickSwitch().stored(988, 1500, 0).sink(5)}},
-	{"sinking, carries nearly all", quickSwitch().carries(992), SinkComesDown, SinkHovers, 4, "", -1, 20, nil, Claim{Armed: true, Sinking: true, Phase: uint8(link.Lost)}, []*made{quickSwitch().carries(991), quickSwitch().carries(900)}},
-	{"sinking, carries nothing", quickSwitch().carries(0), SinkComesDown, SinkFalls, 4, "", -1, 7131, nil, Claim{Armed: true, Sinking: true, Phase: uint8(link.Lost)}, []*made{quickSwitch().carries(498)}},
-	{"sinking, carries too little", quickSwitch().carries(495), SinkComesDown, SinkFalls, 4, "", -1, 5010, nil, Claim{Armed: true, Sinking: true, Phase: uint8(link.Lost)}, []*made{quickSwitch().carries(498)}},
+	{"sinking, carries nearly all", quickSwitch().carries(978), SinkComesDown, SinkHovers, 4, "", -1, 20, nil, Claim{Armed: true, Sinking: true, Phase: uint8(link.Lost)}, []*made{quickSwitch().carries(977), quickSwitch().carries(900)}},
+	{"sinking, carries nothing", quickSwitch().carries(0), SinkComesDown, SinkFalls, 4, "", -1, 7128, nil, Claim{Armed: true, Sinking: true, Phase: uint8(link.Lost)}, []*made{quickSwitch().carries(413)}},
+	{"sinking, carries too little", quickSwitch().carries(411), SinkComesDown, SinkFalls, 4, "", -1, 5005, nil, Claim{Armed: true, Sinking: true, Phase: uint8(link.Lost)}, []*made{quickSwitch().carries(413)}},
 	// pack · radio off
 	{"stored in the arm corner", slowSticks().stored(988, 2012, 0), StoredOffCorners, StoredCorner, 2, "", -1, 0, []Rule{LossStopsMotors, LinkBackNeverArms, StoredNeverArms, SilenceStopsSoon}, Claim{Armed: true, Phase: uint8(link.Good)},
 		[]*made{slowSticks().stored(988, 1935, 0), slowSticks().stored(1000, 2012, 0)}},

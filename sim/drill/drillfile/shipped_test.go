@@ -2,6 +2,7 @@ package drillfile_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -217,4 +218,24 @@ func FuzzParse(f *testing.F) {
 			s = drill.Step(&d.Config, s, &in, &out)
 		}
 	})
+}
+
+// Whoever disarms lets the craft fall: no call that asks for it is about somebody below it, and where one says that it flies at somebody, the pupil was told to fly along.
+func TestNoAlarmCallsForACraftToFallOnSomebody(t *testing.T) {
+	_, drills, err := drillfile.Shipped("beginner", known(t))
+	require.NoError(t, err)
+	seen := 0
+	for _, d := range drills {
+		for i := range d.Cases {
+			c, say := &d.Config.Cases[i], d.Cases[i].Say
+			if d.Cases[i].Sound != "alarm" || !c.Flown() || len(c.Wants) == 0 || c.Wants[0].Kind != drill.DisarmedBy {
+				continue
+			}
+			seen++
+			assert.NotRegexp(t, `(?i)\b(under|below|beneath)\b`, say, d.Config.Code)
+			assert.Contains(t, d.Caution, "come before this drill", "local rules come first")
+			assert.Equal(t, c.Asks()>>drill.OfSpeed&1 == 1, strings.Contains(say, "flying at somebody"), "%s, case %d: %s", d.Config.Code, i, say)
+		}
+	}
+	assert.Equal(t, 3, seen)
 }

@@ -62,6 +62,26 @@ func TestPlotIsSound(t *testing.T) {
 	assert.Len(t, ink.Describe(p).Named("nothing"), 1)
 }
 
+// No line of a happening goes through the word of another: every word stands on a ground of its own that covers the lines.
+func TestNoLineGoesThroughAWord(t *testing.T) {
+	l := wild()
+	p := ink.NewPage(1280, 1000, 0, ink.Print())
+	l.Plot(p, words.English(), words.AsIs("a flight"))
+	grounds, last := 0, ""
+	for _, it := range ink.Describe(p).Items {
+		switch it.Name {
+		case "happening-line":
+			assert.Zero(t, grounds, "a line over a word")
+		case "happening-ground":
+			grounds++
+		case "happening":
+			assert.Equal(t, "happening-ground", last)
+		}
+		last = it.Name
+	}
+	assert.Greater(t, grounds, 3)
+}
+
 func TestNiceSteps(t *testing.T) {
 	for v, want := range map[float64]float64{0: 1, 0.3: 0.5, 1: 1, 1.01: 2, 33: 50, 70: 100, 0.02: 0.02} {
 		assert.InDelta(t, want, nice(v), 1e-12)

@@ -146,6 +146,11 @@ func (l *plot) marks(r ink.Rect, bottom float64) {
 		busy[i] = math.Inf(-1)
 	}
 	line := ink.LineHeight(l.small)
+	type name struct {
+		box  ink.Rect
+		word words.Text
+	}
+	var names []name // written over all lines, each on its own ground: no line goes through a word
 	for _, h := range l.Happenings {
 		id := shown[h.Code]
 		if id == "" || h.Tick < l.Rows[0].Tick || h.Tick > l.Rows[len(l.Rows)-1].Tick {
@@ -159,11 +164,15 @@ func (l *plot) marks(r ink.Rect, bottom float64) {
 				continue
 			}
 			y := r.Y + float64(row)*line
-			l.text("happening", left+3*l.p.Scale, y, ink.Style{Anchor: ink.Top}, word)
+			names = append(names, name{ink.Rect{X: left + 2*l.p.Scale, Y: y, W: w - 3*l.p.Scale, H: line}, word})
 			l.p.Line("happening-line", at, y+line, at, bottom, ink.Paint{Line: ink.Grid, Under: true})
 			busy[row] = left + w
 			break
 		}
+	}
+	for _, n := range names {
+		l.p.Rect("happening-ground", n.box, ink.Paint{Fill: ink.Paper, Under: true})
+		l.text("happening", n.box.X+l.p.Scale, n.box.Y, ink.Style{Anchor: ink.Top}, n.word)
 	}
 }
 

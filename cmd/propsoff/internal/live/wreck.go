@@ -15,7 +15,8 @@ type Wreck struct {
 	past  *lesson.Past
 	found atomic.Pointer[lesson.Found]
 	once  sync.Once
-	over  atomic.Bool // nobody asks any more
+	over  atomic.Bool   // nobody asks any more
+	done  chan struct{} // closed once nothing more is found out
 }
 
 // Broke is the tick in which it broke.
@@ -28,11 +29,19 @@ func (w *Wreck) Back() int64 { return w.past.Broke - w.past.Back() }
 func (w *Wreck) Found() *lesson.Found {
 	w.once.Do(func() {
 		go func() {
+			defer close(w.done)
 			if f, whole := lesson.Find(w.past, w.over.Load); whole {
 				w.found.Store(&f)
 			}
 		}()
 	})
+	return w.found.Load()
+}
+
+// Wait is Found, once it is known; nil where the craft was put back before.
+func (w *Wreck) Wait() *lesson.Found {
+	w.Found()
+	<-w.done
 	return w.found.Load()
 }
 
@@ -77,7 +86,7 @@ func (l *Loop) watchWreck(happened []happening.Happening) {
 		switch h.Code {
 		case happening.Broke:
 			if past := l.kept.Past(h.Tick); past != nil {
-				l.setWreck(&Wreck{past: past})
+				l.setWreck(&Wreck{past: past, done: make(chan struct{})})
 			}
 		case happening.Moved:
 			l.setWreck(nil)

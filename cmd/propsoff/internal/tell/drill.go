@@ -127,7 +127,25 @@ func TryWhy(t drill.Try, w *drillfile.Words, cfg *drill.Config) words.Text {
 	if n < len(w.Choices) {
 		choice, open = DrillText(cfg.Code, w.Choices[n]), !strings.HasSuffix(w.Choices[n], ".")
 	}
-	return words.Of("drill.why", codes.WhyCode(t.Why), words.Args{"want": want, "choice": choice, "open": words.Flag(open)})
+	why := codes.WhyCode(t.Why)
+	if t.Why == drill.NeverSeen && n < len(wants) && wants[n].Kind == drill.Leaves && (n >= len(own) || own[n] == "") {
+		why, want = "left-bounds", flownTask(&wants[n].Task)
+	}
+	return words.Of("drill.why", why, words.Args{"want": want, "choice": choice, "open": words.Flag(open)})
+}
+
+// DrillCame says what was right of a try that ended with something still to come, by the set of what came; nothing where nothing did.
+func DrillCame(t drill.Try, c *drill.Case, done uint32) words.Text {
+	var all []words.Text
+	for i := range c.Wants {
+		if done>>i&1 == 1 {
+			all = append(all, drillWant(&c.Wants[i]))
+		}
+	}
+	if t.Why != drill.StillMissing || len(all) == 0 {
+		return words.Text{}
+	}
+	return words.T("drill.came", words.Args{"wants": words.And(all...)})
 }
 
 // DrillReads says that a drill file is right.
@@ -281,6 +299,16 @@ func DrillOtherHand(code string) words.Text {
 type DrillHands struct {
 	StickMode uint8
 	Shipped   bool
+	// Up, Down and Gentle are the keys of the throttle, where keys drive.
+	Up, Down, Gentle words.Text
+}
+
+// DrillKeys says how keys move the throttle a little; nothing where they do not drive, or nothing flies.
+func DrillKeys(c *drill.Case, h DrillHands) words.Text {
+	if h.Gentle.Empty() || !c.Flown() {
+		return words.Text{}
+	}
+	return words.T("drill.keys", words.Args{"up": h.Up, "down": h.Down, "gentle": h.Gentle})
 }
 
 // DrillAbout is what a drill is for, with how its one gesture is made and its menu moved by this pupil's sticks.

@@ -124,6 +124,18 @@ func flewDid(d *drill.Did) words.Text {
 	return words.Text{}
 }
 
+// FlownFigures are what a craft has now of height, climb and speed along the ground, as far as a case asks for them.
+func FlownFigures(c *drill.Case, f *drill.Flown) (all []words.Text) {
+	for _, b := range [...]drill.Bound{drill.OfHeight, drill.OfClimb, drill.OfSpeed} {
+		if c.Asks()>>b&1 == 0 {
+			continue
+		}
+		v := [...]int32{drill.OfHeight: max(f.Height, 0), drill.OfClimb: f.Climb, drill.OfSpeed: f.Along}[b]
+		all = append(all, words.Of("drill.figure", boundCodes[b], words.Args{"at": flewAt(b, max(v, -v)), "down": words.Flag(v < 0)}))
+	}
+	return all
+}
+
 // DrillHandsOver says at which throttle a craft that is flown there for the pupil is handed over.
 func DrillHandsOver(craft *sim.Config) words.Text {
 	from, to := drill.HoverSpan(craft)
@@ -131,14 +143,6 @@ func DrillHandsOver(craft *sim.Config) words.Text {
 		return Percent((w.ThrottleFraction()*100 + pulse.ThrottleFull/2) / pulse.ThrottleFull)
 	}
 	return words.T("drill.hands-over", words.Args{"from": percent(from), "to": percent(to)})
-}
-
-// DrillRest says what the hands do before the wait for the call begins: they lie still, or fly on.
-func DrillRest(c *drill.Case) words.Text {
-	if c.Flown() {
-		return words.T("drill.fly-on")
-	}
-	return words.T("drill.rest")
 }
 
 // DrillWait says what they do until the call comes.
@@ -155,8 +159,8 @@ func AlarmTitle(all bool) words.Text {
 	return words.T("drill.alarm-title", words.Args{"all": words.Flag(all)})
 }
 
-// AlarmMeans says what a reaction to an alarm in the air means.
-func AlarmMeans(m *facts.AlarmMeans) words.Text {
-	return words.T("drill.alarm-means", words.Args{"after": Seconds(nearest(m.After, 10) * 10), "stands": Seconds(nearest(m.Stands, 10) * 10), "half": Metres(m.Half),
+// AlarmMeans says what a reaction to an alarm in the air means; drawn: a curve beneath has it as a dot.
+func AlarmMeans(m *facts.AlarmMeans, drawn bool) words.Text {
+	return words.T("drill.alarm-means", words.Args{"drawn": words.Flag(drawn), "after": Seconds(nearest(m.After, 10) * 10), "stands": Seconds(nearest(m.Stands, 10) * 10), "half": Metres(m.Half),
 		"goes": Metres(m.Goes), "touch": Speed(m.Touch), "height": Metres(m.Worst.Height), "along": Speed(m.Worst.Along), "climb": Speed(m.Worst.Climb)})
 }

@@ -11,15 +11,19 @@ import (
 // Saved says until when a craft that broke could have been saved, and by what; or that nothing saved it. Where its propellers were wrong, it says that: no
 // hand was to blame.
 func Saved(f *lesson.Found) words.Text {
+	saved := words.T("lesson.saved", words.Args{"before": before(f, f.Last.At), "by": savedBy(f.Last)})
 	switch {
 	case f.Turns != f.Fitted:
 		return words.Row(append(wrongOnes(f.Turns, f.Fitted), words.T("lesson.wrong"))...)
 	case untried(f):
-		return words.T("lesson.untried")
+		saved = words.T("lesson.untried")
 	case !f.Last.Any:
-		return words.T("lesson.nothing", words.Args{"time": before(f, f.From)})
+		saved = words.T("lesson.nothing", words.Args{"time": before(f, f.From)})
 	}
-	return words.T("lesson.saved", words.Args{"before": before(f, f.Last.At), "by": savedBy(f.Last)})
+	if f.ByHand {
+		return words.Row(saved, words.T("lesson.by-hand"))
+	}
+	return saved
 }
 
 // untried: it was disarmed all the time, and hears no hand then.
@@ -46,7 +50,7 @@ func SavedEach(f *lesson.Found) words.Text {
 	}
 	var all []words.Text
 	for h, w := range f.Of {
-		if lesson.Hands(h) == lesson.Level && !w.Any { // mostly since it flew in angle, or has no switch for it
+		if !w.Any && !Never(f, lesson.Hands(h)) {
 			continue
 		}
 		args := words.Args{"before": words.Text{}}
@@ -64,6 +68,11 @@ func AtOnce(f *lesson.Found) words.Text {
 		return words.Text{}
 	}
 	return words.T("lesson.at-once")
+}
+
+// Never tells whether a kind of hands was tried, and never saved it.
+func Never(f *lesson.Found, h lesson.Hands) bool {
+	return !untried(f) && !f.Of[h].Any && h != lesson.Level // which is mostly not tried, since it flew in angle, or has no switch for it
 }
 
 // Seeking says that the last seconds of a wreck are being flown again.

@@ -153,7 +153,7 @@ func (c LossCraft) off() words.Text {
 	case s.Armed && c.hears():
 		return c.armedStill()
 	case !s.Armed && r.Lost != lossrun.NotYet:
-		return words.Row(words.T("loss.noticed", words.Args{"after": lossTime(r.Lost - r.Off)}), c.staysSo())
+		return words.Row(words.T("loss.noticed", words.Args{"after": lossTime(r.Lost - r.Last)}), c.staysSo())
 	case c.hears():
 		return words.Row(words.T("loss.cannot-know"), c.staysSo())
 	}
@@ -215,12 +215,15 @@ func (c LossCraft) hears() bool {
 	return c.Cfg.Link.OnLoss == facts.RepeatsLast || c.Cfg.Link.OnLoss == facts.SendsStored && facts.Whole(c.Cfg)
 }
 
+// sank: what its state has sink did, or would have: on the stand and on the ground nothing does.
+func sank(r *lossrun.Run) bool { return r.Before.Flying || !r.Before.Air }
+
 // cut says how the craft came to be disarmed, and what came of it.
 func (c LossCraft) cut() words.Text {
 	ground, then := c.falls()
 	return words.Row(words.Of("loss.cut", codes.Cause(c.Run.Cause), words.Args{
-		"after": lossTime(c.Run.Disarmed - c.Run.Off), "ground": ground, "sticks": words.Flag(facts.BySticks(c.Cfg)),
-		"sank": words.Flag(c.Run.Before.Flying || !c.Run.Before.Air),
+		"after": lossTime(c.Run.Disarmed - c.Run.Last), "ground": ground, "sticks": words.Flag(facts.BySticks(c.Cfg)),
+		"sank": words.Flag(sank(c.Run)),
 	}), then)
 }
 
@@ -324,7 +327,7 @@ func LossShort(c LossCraft) words.Text {
 		args["climbs"] = words.Flag(climbs(-s.Air.Body.Vel.Z))
 		return words.T("loss.short-sinks", args)
 	case r.Disarmed != lossrun.NotYet && (r.Cause == happening.ByLinkLoss || r.Cause == happening.BySinkEnd):
-		return words.T("loss.short-cut", words.Args{"after": lossTime(r.Disarmed - r.Off)})
+		return words.T("loss.short-cut", words.Args{"after": lossTime(r.Disarmed - r.Last)})
 	case r.Disarmed != lossrun.NotYet && r.Cause != happening.ByPowerLoss:
 		after := words.Text{}
 		if r.Disarmed-r.Off >= int64(c.Cfg.SlotTicks) {

@@ -64,6 +64,14 @@ func MapLegend(q lossmap.Measure, class int) words.Text {
 	return words.Of("loss-map.legend", mapMeasures[q]+"-"+string(rune('0'+class)), words.Args{"low": words.Whole(b[0]), "high": words.Whole(b[1])})
 }
 
+// MapNever says of a measure that it has no end at any point that is shown.
+func MapNever(q lossmap.Measure) words.Text {
+	if q == lossmap.ByTurns {
+		return words.T("loss-map.all-never")
+	}
+	return words.T("loss-map.all-never-down")
+}
+
 // MapValue is a value of a measure as it stands in a square: below ten with a decimal, a time with two; a dash for what never ends.
 func MapValue(q lossmap.Measure, v float64) words.Text {
 	switch {
@@ -121,10 +129,10 @@ func MapComes(m *lossmap.Map, s lossmap.Spot, o *lossmap.Outcome) words.Text {
 		}
 		comes = words.T("loss-map.down", words.Args{"time": tenths(o.Down), "speed": Speed(o.Speed), "away": mapMetres(o.Away), "top": top})
 	}
-	motors := words.T("loss-map.motors", words.Args{"never": words.Flag(o.Turns < 0), "stood": words.Flag(o.Turns == 0), "time": mapTime(o.Turns), "breaks": words.Flag(o.Turns == o.Down), "empty": words.Flag(o.Empty >= 0)})
+	motors := words.T("loss-map.motors", words.Args{"never": words.Flag(o.Turns < 0), "stood": words.Flag(o.Turns == 0), "time": mapTime(o.Turns), "breaks": words.Flag(o.Turns == o.Down), "empty": words.Flag(m.PackDies()), "emptied": words.Flag(o.Empty >= 0)})
 	empty := words.Text{}
 	if o.Empty >= 0 {
-		empty = words.T("loss-map.empty", words.Args{"minutes": words.Whole(math.Round(o.Empty / 60))})
+		empty = words.T("loss-map.empty", words.Args{"minutes": words.Whole(math.Round(o.Empty / 60)), "before": words.Flag(o.Down >= 0)})
 	}
 	return words.Row(words.T("loss-map.worst", words.Args{"at": MapAt(m, s), "comes": comes}), motors, empty)
 }

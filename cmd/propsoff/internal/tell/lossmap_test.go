@@ -47,6 +47,10 @@ func TestTheCardsLineIsKept(t *testing.T) {
 	assert.Empty(t, spoken(CardLostFrom(&leans)))
 	up := lossCraft(t, "switch", "when-silent: sends-stored, stored: {throttle: 1500, roll: 1500, pitch: 1500, yaw: 1500, arm: 2000, mode: 1000}", "when-lost: cut").Config()
 	assert.Regexp(t, `^Lost link at 10 m, hovering: it flies on for some \d+ min, until the pack is empty, then falls\.$`, spoken(CardLostFrom(&up)))
+	assert.Contains(t, spoken(MapComes(lossmap.New(&up, lossmap.Usual(&up), nil), lossmap.Spot{}, &lossmap.Outcome{Down: 3, Turns: lossmap.Never, Empty: lossmap.Never})), "Its motors go on turning, armed, until its pack is empty.")
+	up.Body.Pack.Dies = 0
+	assert.Equal(t, "Lost link at 10 m, hovering: it flies on.", spoken(CardLostFrom(&up)), "a pack that never dies")
+	assert.Contains(t, spoken(MapComes(lossmap.New(&up, lossmap.Usual(&up), nil), lossmap.Spot{}, &lossmap.Outcome{Down: 3, Turns: lossmap.Never, Empty: lossmap.Never})), "Its motors go on turning, armed.")
 	up.Body.Pack.Nominal = 0
 	assert.Equal(t, "Lost link at 10 m, hovering: it flies on.", spoken(CardLostFrom(&up)))
 }
@@ -60,8 +64,10 @@ func TestTheMapInWords(t *testing.T) {
 	down := lossmap.Outcome{Down: 2.34, Speed: 12.66, Sinks: 12, Away: 3.21, Turns: 0.24, Empty: lossmap.Never, Top: 12.1}
 	broken, stood := down, down
 	broken.Turns, stood.Turns = broken.Down, 0
+	emptied := broken
+	emptied.Empty = 1.1
 	all := []words.Text{
-		MapComes(m, spot, &down), MapComes(m, spot, &gone), MapComes(m, lossmap.Spot{Throttle: lossmap.Full}, &armed), MapComes(m, spot, &broken), MapComes(m, spot, &stood),
+		MapComes(m, spot, &down), MapComes(m, spot, &gone), MapComes(m, lossmap.Spot{Throttle: lossmap.Full}, &armed), MapComes(m, spot, &broken), MapComes(m, spot, &stood), MapComes(m, spot, &emptied),
 		MapProgress(m), MapPlayed(m, spot), MapAnew(words.AsIs("7")), MapWind(0), MapWind(3), MapValue(lossmap.BySpeed, math.Inf(1)), MapValue(lossmap.ByTurns, 9.96), MapStep(-3), MapStep(4),
 		words.T("loss-map.title", words.Args{"craft": words.Quote("7")}),
 	}
@@ -71,7 +77,7 @@ func TestTheMapInWords(t *testing.T) {
 	m.Work(300)
 	for q := range lossmap.Measure(lossmap.Measures) {
 		all = append(all, MapWorst(m, q, true, nil), MapWorst(m, q, false, func(lossmap.Spot) bool { return true }))
-		all = append(all, MapMeasure(q), MapMeasureShort(q))
+		all = append(all, MapMeasure(q), MapMeasureShort(q), MapNever(q))
 		for c := range MapClasses + 1 {
 			all = append(all, MapLegend(q, c))
 		}
@@ -102,6 +108,10 @@ func TestTheMapInWords(t *testing.T) {
 	assert.Empty(t, spoken(MapAnew(words.Text{})))
 	said := spoken(MapComes(m, spot, &down))
 	assert.Equal(t, "10 m up, climbing 2 m/s, throttle as in a hover, wind 3 m/s: on the ground after 2.3 s, at 12.7 m/s, 3.2 m away, from 12.1 m at the highest. Its motors stop after 0.24 s.", said)
+	emptied.Down, emptied.Turns, emptied.Empty = 424, 424, 245
+	said = spoken(MapComes(m, spot, &emptied))
+	assert.Contains(t, said, "It stays armed until it breaks there. Its pack is empty after some 4 min, and from then on its motors carry it no more.")
+	assert.NotContains(t, said, "motors stop", "a pack that is empty turns none as they are told")
 }
 
 // The class of a value changes where its legend says.

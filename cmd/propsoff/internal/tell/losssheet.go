@@ -269,7 +269,9 @@ func LossMarks(c LossCraft) []LossMark {
 	if r.Lost != r.Limit {
 		add(r.Lost, 9, words.T("loss.mark-lost"))
 	}
-	add(r.Sinking, 9, words.T("loss.mark-sinks"))
+	if sank(r) {
+		add(r.Sinking, 9, words.T("loss.mark-sinks"))
+	}
 	for i, tick := range r.Arms.At[:r.Arms.N] {
 		switch armed := r.Arms.First == (i%2 == 1); {
 		case armed && (r.Back == lossrun.NotYet || tick < r.Back):
@@ -316,18 +318,32 @@ func LossOf(name string, height float64, off int64) words.Text {
 
 // LossThirdHas says what the third receiver has stored.
 func LossThirdHas(s lossrun.Stored, cfg *sim.Config) words.Text {
+	if s == lossrun.OfFile && lossrun.Own(cfg) {
+		return words.T("loss.third-has-own", words.Args{"values": storedValues(cfg)})
+	}
 	return words.Row(words.T("loss.third-has", words.Args{"values": LossStored(s, cfg)}), LossStoredFrom(s, cfg))
+}
+
+// storedValues lists what a craft file has its receiver send by itself, by the job of each channel, or its number where it has none.
+func storedValues(cfg *sim.Config) words.Text {
+	var all []words.Text
+	for ch, w := range cfg.Link.Stored {
+		if w.Valid() {
+			all = append(all, words.T("loss.stored-value", words.Args{"channel": Channel(&cfg.Layout, ch), "width": Width(w)}))
+		}
+	}
+	return words.Listed(all...)
 }
 
 // LossRows is how many rows the table has.
 const LossRows = 12
 
-// LossRowName names a row of the table.
-func LossRowName(row int) words.Text {
+// LossRowName names a row of the table; the silence limit with how long it is, as it begins with the radio's last frame.
+func LossRowName(row int, cfg *sim.Config) words.Text {
 	return words.T([LossRows]words.ID{
 		"loss.row-last", "loss.row-limit", "loss.row-lost", "loss.row-sinks", "loss.row-disarmed", "loss.row-motors-stop", "loss.row-ground", "loss.row-speed", "loss.row-found",
 		"loss.row-back", "loss.row-free", "loss.row-again",
-	}[row])
+	}[row], words.Args{"limit": slots(cfg, cfg.Link.SilenceSlots)})
 }
 
 // LossRow is a row of the table for one craft: as it was in the last moment without the radio, and in the end.

@@ -75,6 +75,11 @@ func TestALostLinkIsToldWhereItFindsTheCraft(t *testing.T) {
 						all = append(all, Next(&f, Keys{}))
 						if run.Phase != lossrun.Waiting {
 							all = append(all, LossHeight(&run))
+							for _, m := range LossMarks(c) {
+								if at.high < 0.2 || f.Snap.In.Hung {
+									all = append(all, m.Text)
+								}
+							}
 						}
 						seen[f.Place()] = true
 					}

@@ -52,7 +52,7 @@ func (f Form) lossText(dst []byte, title words.Text, o *lossrun.Options, out *lo
 	table := tabwriter.NewWriter(b, 0, 0, 2, ' ', 0)
 	fmt.Fprintf(table, "%s\n%s\n", strings.Join(head, "\t"), strings.Join(trade, "\t"))
 	for row := range tell.LossRows {
-		fmt.Fprint(table, say(f.Book, tell.LossRowName(row)))
+		fmt.Fprint(table, say(f.Book, tell.LossRowName(row, &o.Craft)))
 		for i := range out.Config {
 			fmt.Fprintf(table, "\t%s", say(f.Book, tell.LossRow(row, lossCraft(out, &out.Silent, i), lossCraft(out, &out.End, i))))
 		}

@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"text/tabwriter"
 
@@ -47,8 +48,23 @@ func (f Form) Map(dst []byte, m *lossmap.Map, name, receiver string, title, does
 // mapEvery is of how many heights one has a row, climbEvery of how many climbs one a column (ours): all are in the file.
 const mapEvery, climbEvery = 4, 3
 
-// mapTable writes what a measure comes to in one slice.
+// mapTable writes what a measure comes to in one slice, and what its mark for no end means; where there is nothing else, that alone.
 func (f Form) mapTable(b *bytes.Buffer, m *lossmap.Map, q lossmap.Measure, at MapSlice) {
+	ends, never := false, false
+	for h := 0; h < len(m.Heights); h += mapEvery {
+		for c := 0; c < len(m.Climbs); c += climbEvery {
+			o, _ := m.Outcome(lossmap.Spot{Height: h, Climb: c, Throttle: at.Throttle, Wind: at.Wind})
+			endless := math.IsInf(q.Of(&o), 1)
+			ends, never = ends || !endless, never || endless
+		}
+	}
+	switch {
+	case !ends:
+		fmt.Fprintf(b, "%s\n", say(f.Book, tell.MapNever(q)))
+		return
+	case never:
+		defer func() { fmt.Fprintf(b, "%s\n", say(f.Book, tell.MapLegend(q, tell.MapClasses))) }()
+	}
 	table := tabwriter.NewWriter(b, 0, 0, 2, ' ', tabwriter.AlignRight)
 	for c := 0; c < len(m.Climbs); c += climbEvery {
 		fmt.Fprintf(table, "\t%s", say(f.Book, tell.MapStep(m.Climbs[c])))

@@ -12,9 +12,11 @@ import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/live"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/terminal"
 	"propsoff/cmd/propsoff/internal/world"
 	"propsoff/sim"
+	"propsoff/sim/lesson"
 	"propsoff/sim/practice"
 )
 
@@ -30,6 +32,11 @@ type display struct {
 	// The loop's goroutine only.
 	told  terminal.Values
 	begun bool
+
+	// taught is the wreck of which was told last until when that craft could have been saved; the goroutine that teaches, and after it the end.
+	taught *live.Wreck
+	// old: an older model's take is played, in which no craft broke.
+	old bool
 
 	mu     sync.Mutex
 	source string
@@ -87,9 +94,49 @@ func (d *display) reads(source string, raw *terminal.Radio) {
 // run shows what goes on until ctx is done; the end is left to end, once nothing is added any more.
 func (d *display) run(ctx context.Context) error {
 	if !d.screen {
-		return d.shows.run(ctx)
+		return d.w.Together(ctx, d.teach, d.shows.run)
 	}
-	return d.w.Together(ctx, d.draw, d.shows.run)
+	return d.w.Together(ctx, d.teach, d.draw, d.shows.run)
+}
+
+// teach tells after each wreck until when that craft could have been saved, as soon as it is found out: the last seconds are flown again beside
+// what goes on.
+func (d *display) teach(ctx context.Context) error {
+	tick := time.NewTicker(RedrawEvery)
+	defer tick.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return nil
+		case <-tick.C:
+			if w := d.l.Wreck(); w != nil {
+				d.lesson(w, w.Found())
+			}
+		}
+	}
+}
+
+// teachLast tells of a wreck that what goes on has ended with.
+func (d *display) teachLast() {
+	if w := d.l.Wreck(); w != nil && w != d.taught {
+		d.lesson(w, w.Wait())
+	}
+}
+
+// lesson tells once what was found out of a wreck.
+func (d *display) lesson(w *live.Wreck, found *lesson.Found) {
+	if found == nil || w == d.taught || d.old {
+		return
+	}
+	d.taught = w
+	d.mu.Lock()
+	d.note(tell.Saved(found))
+	d.mu.Unlock()
+	add := d.add
+	if d.plays { // whose lines are shown at the end where there is a live screen
+		add = d.lines.Add
+	}
+	add(func(dst []byte) []byte { return d.form.Lesson(dst, found) })
 }
 
 func (d *display) draw(ctx context.Context) error {

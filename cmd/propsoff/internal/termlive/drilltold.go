@@ -3,7 +3,6 @@ package termlive
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -31,7 +30,7 @@ func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 	case drill.TryBegins:
 		r.at(tick, "try", "case", int(e.Case), "say", tell.DrillLimit(&cfg.Cases[e.Case]))
 	case drill.BeforeStep:
-		r.at(tick, "first", "step", int(e.Number), "say", text(own.Before[e.Number]), "then", r.handsOver(&cfg.Cases[e.Case].Before[e.Number]))
+		r.at(tick, "first", "step", int(e.Number), "say", text(own.Before[e.Number]))
 	case drill.WaitBegins:
 		r.at(tick, "ready", "say", tell.DrillWait(&cfg.Cases[e.Case]))
 	case drill.CueNow:
@@ -50,7 +49,7 @@ func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 	case drill.WantDone:
 		r.at(tick, "seen", "want", int(e.Number), "say", tell.WantSentence(cfg.Cases[e.Case].Wants[e.Number]))
 	case drill.RestBegins:
-		r.at(tick, "rest", "say", tell.DrillRest(&cfg.Cases[e.Case]))
+		r.at(tick, "rest", "say", words.T("drill.rest"))
 	case drill.LookBegins:
 		then := words.T("drill.look-again", words.Args{"key": words.T("key-cap.enter")})
 		if v.Alone {
@@ -77,14 +76,6 @@ func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 		}
 		r.at(tick, "verdict", args...)
 	}
-}
-
-// handsOver says where the throttle is to stand, where a step asks for that before the craft is flown there; nothing where none does.
-func (r *drillRun) handsOver(step *drill.Preparation) words.Text {
-	if slices.ContainsFunc(step.Until, func(w drill.Want) bool { return w.Kind == drill.HoverThrottle }) {
-		return tell.DrillHandsOver(r.l.Craft())
-	}
-	return words.Text{}
 }
 
 // say prints a line that belongs to no tick.

@@ -21,7 +21,7 @@ import (
 // (exit).
 func Play(ctx context.Context, w *world.World, p *playback.Plan, asJSON bool, rec *takes.Recorder) error {
 	d := newDisplay(w, "run", asJSON)
-	d.plays = true
+	d.plays, d.old = true, p.Judge != nil && p.Judge.Older()
 	d.reads(p.Name, nil)
 	r := playback.NewReport(p, asJSON, d.lines.Add)
 	ctx, cancel := context.WithCancel(ctx)
@@ -58,6 +58,9 @@ func Play(ctx context.Context, w *world.World, p *playback.Plan, asJSON bool, re
 	}
 	d.l = l
 	err := w.Together(ctx, l.Run, d.run)
+	if over.Load() {
+		d.teachLast()
+	}
 	if ferr := d.end(false); err == nil {
 		err = ferr
 	}

@@ -136,7 +136,7 @@ func (h *House) oneMeaning() {
 		}
 	}
 	for _, a := range shared {
-		if a.Action != LeafBack && a.Action != LeafOn { // back and on everywhere: a page, or a mark in a list
+		if a.Action != LeafBack && a.Action != LeafOn && a.Action != FlyAgain { // back and on everywhere: a page, a mark in a list, or a flight
 			take(a.Physical, a.Action.Code())
 		}
 	}

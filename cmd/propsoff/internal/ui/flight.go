@@ -269,7 +269,17 @@ func (v *View) How(on Place) words.Text {
 	case v.Flight.Again.Waits:
 		return tell.FlyAgain(&v.Flight.Again.Hands, v.KeyFor(PauseFlight, on))
 	case w.Is && !v.Flight.Pace.Paused:
-		return words.Row(w.Saved(v.Snap.Tick), tell.AtOnce(w.Found), tell.LessonKeys(v.KeyFor(ReplayFlight, on), v.KeyFor(FlyAgain, on), w.Back))
+		replay, again := v.KeyFor(ReplayFlight, on), v.KeyHere(FlyAgain, on)
+		if again.Empty() {
+			again = v.KeyFor(FlyAgain, on)
+		} else { // whoever can go on here need not look back elsewhere
+			replay = v.KeyHere(ReplayFlight, on)
+		}
+		var whose words.Text
+		if on == OnThree { // where others can break too
+			whose = words.T("three.own-broke", words.Args{"mode": tell.Mode(v.Snap.Mode)})
+		}
+		return words.Row(whose, w.Saved(v.Snap.Tick), tell.AtOnce(w.Found), tell.LessonKeys(replay, again, w.Back))
 	case v.Flight.Pace.Paused:
 		return words.T("flight.paused-how", words.Args{"key": v.KeyFor(PauseFlight, on), "step": v.KeyFor(StepFlight, on)})
 	}
@@ -288,6 +298,9 @@ func (v *View) HowKey(on Place) (a Action) {
 		a = SwitchPack
 	case next == facts.NextRadio && v.Facts.Silent == facts.SwitchedOff && !v.Facts.RadioWaits():
 		a = SwitchRadio
+	}
+	if a == ReplayFlight && v.Flight.Wreck.Is && !v.Shows(a, on) {
+		a = FlyAgain
 	}
 	if a != NoAction && !v.Shows(a, on) {
 		a = NoAction

@@ -101,6 +101,7 @@ var shared = [...]Act{
 	{Action: PauseFlight, Physical: "G", Shows: (*View).timeStops, On: func(v *View) bool { return v.Flight.Pace.Paused }},
 	{Action: SlowFlight, Physical: "H", Shows: (*View).timeStops, Says: func(v *View) words.Text { return tell.SlowTo(NextSlow(v.Flight.Pace.Slow)) }},
 	{Action: StepFlight, Physical: "J", Shows: func(v *View) bool { return v.timeStops() && v.Flight.Pace.Paused }},
+	{Action: FlyAgain, Physical: "Backspace", Shows: func(v *View) bool { return v.Flight.Wreck.Is && !v.Drilling }},
 	{Action: ReplayFlight, Physical: "R", Shows: (*View).timeStops, On: func(v *View) bool { return v.Flight.Replay.On }},
 	{Action: SeeFrom, Physical: "0", Shows: func(v *View) bool { return v.Snap.In.Air }, Next: func(v *View) int { return int(v.Flight.From.Next()) }},
 	{Action: NextBench, Physical: "BracketLeft", Shows: func(v *View) bool { return v.Snap.In.Air && !v.Flight.Replay.On },

@@ -17,10 +17,9 @@ func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnBench, Flown: true,
 		Shared: ui.Usual(ui.SwitchRadio, ui.SwitchPack, ui.PlugCable, ui.TiltCraft, ui.NudgeCraft, ui.TurnMenu, ui.NextDriver, ui.ChooseRadio, ui.TurnStickMode, ui.TurnLanguage, ui.KeepAgain, ui.TurnRecording,
-			ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.SeeFrom, ui.StandAgain, ui.NextBench, ui.TurnSound, ui.LeafBack, ui.LeafOn),
-		Own: []ui.Act{{Action: ui.AskAgain, Physical: "F2", Shows: func(v *ui.View) bool { return v.Driver == ui.Radio }},
-			{Action: ui.FlyAgain, Physical: "Backspace", Shows: func(v *ui.View) bool { return v.Flight.Wreck.Is && !v.Drilling }}},
-		Front:  []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.NextDriver, ui.ChooseRadio, ui.PauseFlight, ui.ReplayFlight, ui.StandAgain},
+			ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.ReplayFlight, ui.SeeFrom, ui.StandAgain, ui.FlyAgain, ui.NextBench, ui.TurnSound, ui.LeafBack, ui.LeafOn),
+		Own:    []ui.Act{{Action: ui.AskAgain, Physical: "F2", Shows: func(v *ui.View) bool { return v.Driver == ui.Radio }}},
+		Front:  []ui.Action{ui.SwitchRadio, ui.SwitchPack, ui.NextDriver, ui.ChooseRadio, ui.PauseFlight, ui.ReplayFlight, ui.FlyAgain, ui.StandAgain},
 		Common: []ui.Action{ui.KeepAgain, ui.OnDrills.Open(), ui.TurnRecording},
 	}
 }

@@ -51,6 +51,9 @@ var flightScenes = []uitest.Scene{
 	},
 		Says: []string{"DISARMED", "Its motors are off; it still climbs at "}},
 	{Name: "cut", Make: func(t testing.TB) *uitest.Stage { return uitest.Airborne(t, 20).Tell(pulse.Link, 0).Wait(900) }, Says: []string{"DISARMED", "It falls: its motors are off."}},
+	{Name: "in its own wash", Make: func(t testing.TB) *uitest.Stage {
+		return uitest.Airborne(t, 20).Set(0, 1150).Wait(1200)
+	}, Says: []string{"ARMED", "It falls into its own wash: what that does to a real craft is not worked out here."}},
 	{Name: "seen by the pilot at rest", Make: seenFrom(ui.FromPilot, uitest.Outside), Says: []string{"DISARMED", "tail towards you", "craft to scale"}},
 	{Name: "seen by the pilot", Make: seenFrom(ui.FromPilot, func(t testing.TB) *uitest.Stage {
 		s := uitest.Airborne(t, 1.2).Glide(1, 1620, 100).Hold(1.2, 300).Glide(1, 1500, 100).Hold(1.2, 200)

@@ -189,6 +189,7 @@ func (b *board) facts(r ink.Rect) {
 		b.Fitted("number-name", label, faint, b.Say(name))
 		b.Fitted("number-value", value, bold, text)
 	}
+	b.wind(d)
 	seen := tell.FaultSeen(v.Looked, v.Chosen[v.Looked][0], v.Chosen[v.Looked][1], b.V.Config)
 	if b.V.Class && b.SayHeight(seen, d.R.W, plain)+ink.BlockHeight(head.Size, 1)+2*d.Gap > d.R.H {
 		return // half a sentence says nothing
@@ -205,6 +206,27 @@ func (b *board) facts(r ink.Rect) {
 	for _, m := range slices.Backward(v.Marks[max(0, len(v.Marks)-marksMost):]) {
 		d.Say("mark", words.T("desk.mark", words.Args{"n": words.Grouped(int(m.B)), "at": tell.Clock(m.Tick)}), faint)
 	}
+}
+
+// wind is how the air moves at the craft now, where a wind is planted: an arrow as the pilot stands, and words. On the desk bench it is what will blow outside.
+func (b *board) wind(d *ui.Down) {
+	in := &b.V.Snap.In
+	mean := in.Wind
+	if mean == 0 {
+		return
+	}
+	now := mean
+	if in.Air {
+		now = tell.WindNow(b.V.Snap.Air.Wind)
+	}
+	text := words.T("desk.wind", words.Args{"now": tell.Wind(now, true), "outside": words.Flag(in.Air)})
+	side, style := 30*b.U, ink.Style{Size: b.Body}
+	row := d.Row(max(side, b.SayHeight(text, d.R.W-side-8*b.U, style)))
+	box, rest := row.CutLeft(side, 8*b.U)
+	if _, from, _, _ := pulse.WindOf(now); !tell.Wind(now, false).Empty() {
+		b.WindFromAbove("wind-now", ink.Rect{X: box.X, Y: box.Y, W: side, H: side}, from)
+	}
+	b.Down(rest, 0).Say("wind-words", text, style)
 }
 
 // quantities are what the numbers of a fault are: none, one or two.

@@ -34,7 +34,7 @@ func (p *part) alarmCraft() *sim.Config {
 
 // means works out what the pupil's own reaction means: the middle one of the right tries.
 func (p *part) means(r *drillrun.Result) {
-	if !answersAlarm(p.view.Run.One) {
+	if r.BrokenOff || !answersAlarm(p.view.Run.One) {
 		return
 	}
 	craft := p.alarmCraft()
@@ -70,11 +70,13 @@ const longestShown = 2000
 func (b *board) alarm(r ink.Rect) {
 	b.Group("alarm")
 	run := &Of(b.V).Run
+	style, line := ink.Style{Size: b.Body}, ink.BlockHeight(b.Small, 1)
+	drawn := !b.V.Class || b.Tall // from afar the sentence tells it
+	drawn = drawn && r.H-b.SayHeight(tell.AlarmMeans(&run.Means, true), r.W, style)-4*b.U >= 6*line
 	d := b.Down(r, 4*b.U)
-	d.Say("alarm-means", tell.AlarmMeans(&run.Means), ink.Style{Size: b.Body})
-	line := ink.BlockHeight(b.Small, 1)
+	d.Say("alarm-means", tell.AlarmMeans(&run.Means, drawn), style)
 	plot := d.R
-	if b.V.Class && !b.Tall || plot.H < 6*line { // from afar the sentence tells it
+	if !drawn {
 		return
 	}
 	title, plot := plot.CutTop(line, line*0.7)

@@ -267,7 +267,31 @@ var drillScenes = []uitest.Scene{
 	}, Says: []string{"Roll fully to a side"}},
 	{Name: "a height to hold", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, uitest.Airborne(t, 3), "hold-height", drill.Running, drill.Try{})
-	}, Says: []string{"Climb to between 2 and 4", "from where you stand"}},
+	}, Says: []string{"Stay between 2 and 4 m high", "from where you stand", "m high"}},
+	{Name: "a height to come to, by keys", Make: func(t testing.TB) *uitest.Stage {
+		s := running(t, uitest.Airborne(t, 1), "hold-height", drill.Settling, drill.Try{})
+		d := drillssheet.Of(s.V)
+		d.Hands.Up, d.Hands.Down, d.Hands.Gentle = s.V.Caps.Of(keyboard.ThrottleUp), s.V.Caps.Of(keyboard.ThrottleDown), s.V.Caps.Of(keyboard.Gentle)
+		d.Run.State.At = 2
+		return s
+	}, Says: []string{"come up gently, to between 2 and 4", "A tap of W or S moves the throttle a little, with Shift held less still"}},
+	{Name: "to land", Make: func(t testing.TB) *uitest.Stage {
+		return running(t, uitest.Airborne(t, 3), "land-softly", drill.Running, drill.Try{})
+	}, Says: []string{"Land softly", "high", "ing 0."}},
+	{Name: "flying along", Make: func(t testing.TB) *uitest.Stage {
+		return runningCase(t, uitest.Airborne(t, 3), "alarm-in-air", 1, drill.Running, drill.Try{})
+	}, Says: []string{"It is flying at somebody", "speed "}},
+	{Name: "an alarm half answered", Make: func(t testing.TB) *uitest.Stage {
+		s := running(t, uitest.Airborne(t, 3), "alarm-in-air", drill.Looking, drill.Try{Verdict: drill.TooLate, Why: drill.StillMissing, Number: 1, Reaction: -1})
+		r := &drillssheet.Of(s.V).Run
+		r.State.Done, r.Did = 1, drill.Did{Kind: drill.DidNothing, Job: drill.Throttle}
+		return s
+	}, Says: []string{"The throttle was not moved.", "This was right: disarmed: the arm channel was read as off.", "still to come: throttle far enough down"}},
+	{Name: "too high", Make: func(t testing.TB) *uitest.Stage {
+		s := running(t, uitest.Airborne(t, 3), "hold-height", drill.Looking, drill.Try{Verdict: drill.Wrong, Why: drill.NeverSeen, Reaction: -1})
+		drillssheet.Of(s.V).Run.Did = drill.Did{Kind: drill.DidFly, Bound: drill.OfHeight, Side: 1, Flew: 15_000}
+		return s
+	}, Says: []string{"It was too high, at 15.0", "It was to stay under 15", "go on"}},
 	{Name: "a square to hover over", Make: func(t testing.TB) *uitest.Stage {
 		return running(t, uitest.Airborne(t, 3), "hover-square", drill.Running, drill.Try{})
 	}, Says: []string{"Fly over the square ahead", "from above"}},
@@ -321,8 +345,17 @@ var drillScenes = []uitest.Scene{
 		return s
 	}, Says: []string{"Your delay: 284", "between 272 and 296", "Last time it was 310", "up to 0.5 swings a second", "12 % of the stick"}},
 	{Name: "not measured", Make: func(t testing.TB) *uitest.Stage {
-		return running(t, course(t), "follow-roll-rate", drill.Resting, drill.Try{Verdict: drill.Wrong, Why: drill.NotMeasured, Reaction: -1, Hand: mark.Hand{Axis: mark.Roll, Mode: layout.Rate}})
-	}, Says: []string{"Not measured: too little"}},
+		return running(t, course(t), "follow-roll-rate", drill.Looking, drill.Try{Verdict: drill.Wrong, Why: drill.NotMeasured, Reaction: -1, Hand: mark.Hand{Axis: mark.Roll, Mode: layout.Rate}})
+	}, Says: []string{"Not measured: too little", "go on"}},
+	{Name: "measured, and going on", Make: func(t testing.TB) *uitest.Stage {
+		return running(t, course(t), "follow-roll-rate", drill.Looking, drill.Try{Verdict: drill.Right, Reaction: -1, Hand: mark.Hand{Axis: mark.Roll, Mode: layout.Rate, Measured: true, DelayMS: 284, DelayWithin: 12, Crossover: 3105, CrossoverWithin: 160, Noise: 123}})
+	}, Says: []string{"Your delay: 284", "go on"}},
+	{Name: "left", Make: func(t testing.TB) *uitest.Stage {
+		s := course(t)
+		over := &drillrun.Result{Run: drill.Run{BrokenOff: true, Tries: []drill.Try{{Verdict: drill.Wrong, Reaction: -1}}}}
+		drillssheet.Of(s.V).Run = drillssheet.Run{Over: over, One: drillssheet.Of(s.V).Drills[1]}
+		return s
+	}, Says: []string{"it counts neither way"}},
 	{Name: "over, after an alarm in the air", Make: func(t testing.TB) *uitest.Stage {
 		s := running(t, course(t), "alarm-in-air", drill.Resting, drill.Try{})
 		over := &drillrun.Result{Run: drill.Run{Learned: true}}
@@ -335,7 +368,7 @@ var drillScenes = []uitest.Scene{
 		one := drillssheet.Of(s.V).Run.One
 		drillssheet.Of(s.V).Run = drillssheet.Run{Over: over, One: one, Alarm: curve, Means: facts.AlarmAfter(s.Cfg, 590)}
 		return s
-	}, Says: []string{"you disarmed 0.59", "are off after 0.6", "how far it still goes"}},
+	}, Says: []string{"your right tries (the dot) you disarmed 0.59", "are then off after 0.6", "how far it still goes"}},
 	{Name: "over", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
 		over := &drillrun.Result{Run: drill.Run{Learned: true}}

@@ -3,7 +3,9 @@ package drills
 import (
 	"math"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/figure"
 	"propsoff/sim"
@@ -73,8 +75,8 @@ func (r *Run) flown() bool {
 	return c.Flown()
 }
 
-// flight draws the craft that flies a task, with where it is to fly: from where the pilot stands, and where there is something on the ground to fly to,
-// from above. A try that is looked at is played there.
+// flight draws the craft that flies a task, with where it is to fly and the figures that are asked for: from where the pilot stands, and where there is
+// something on the ground to fly to, from above. A try that is looked at is played there.
 func (b *board) flight(r ink.Rect) {
 	b.Group("flight")
 	run := &Of(b.V).Run
@@ -84,8 +86,12 @@ func (b *board) flight(r ink.Rect) {
 	}
 	fl := figure.NewFlying(&snap, b.V.Config, trail)
 	fl.Haunts = fl.Haunts && !run.looks()
-	if c, _ := run.asked(); c.Blows() {
+	c, _ := run.asked()
+	if c.Blows() {
 		fl.Wind = snap.In.Wind
+	}
+	if figures := tell.FlownFigures(c, &now); len(figures) > 0 {
+		r = b.figures(r, figures)
 	}
 	ground := false
 	for _, t := range run.tasks() {
@@ -104,6 +110,21 @@ func (b *board) flight(r ink.Rect) {
 		b.Upright("stand", r.Cell(0, 2, 1, b.Gap), stand, &fl)
 		b.Downward(r.Cell(1, 2, 1, b.Gap), &fl)
 	}
+}
+
+// figures writes figures in a row below a picture, large where there is room for all of them; it gives what is left for the picture.
+func (b *board) figures(r ink.Rect, all []words.Text) (rest ink.Rect) {
+	style, wide := ink.Style{Size: b.Head, Weight: ink.Bold}, 0.0
+	for _, t := range all {
+		wide = max(wide, ink.Width(b.Say(t), style.Size, style.Weight))
+	}
+	room := r.Cell(0, len(all), 1, b.Gap).W
+	style.Size = min(style.Size, max(b.Small, style.Size*room/wide*0.99))
+	row, rest := r.CutBottom(ink.BlockHeight(style.Size, 1), 4*b.U)
+	for i, t := range all {
+		b.Fitted("flown-figure", row.Cell(i, len(all), 1, b.Gap), style, b.Say(t))
+	}
+	return rest
 }
 
 // again has the craft of a snapshot be where it was at the moment of the try that is shown; it gives how it flew there, and its way so far.

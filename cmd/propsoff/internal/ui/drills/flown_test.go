@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/cmd/propsoff/internal/drillrun"
 	"propsoff/cmd/propsoff/internal/ink"
 	drillssheet "propsoff/cmd/propsoff/internal/ui/drills"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
@@ -110,5 +111,35 @@ func TestTheWindIsShownAsItBlows(t *testing.T) {
 		assert.Empty(t, seen.Named("above wind"), code)
 		title, _ := seen.Text("view-from stand")
 		assert.NotContains(t, title, "wind", code)
+	}
+}
+
+// A drill that was left counts neither way: what its tries came to does not stand below that.
+func TestADrillThatWasLeftShowsNoCount(t *testing.T) {
+	for _, left := range []bool{true, false} {
+		s := course(t)
+		over := &drillrun.Result{Run: drill.Run{BrokenOff: left, Tries: []drill.Try{{Verdict: drill.Wrong, Reaction: -1}}}}
+		drillssheet.Of(s.V).Run = drillssheet.Run{Over: over, One: drillssheet.Of(s.V).Drills[1]}
+		sum, _ := sheet(s).Text("sum")
+		assert.Equal(t, !left, strings.Contains(sum, "0 of 1 right"), sum)
+	}
+}
+
+// The figures beside the picture are those that the drill asks for, and as the craft has them.
+func TestTheFiguresAreWhatIsAskedFor(t *testing.T) {
+	for code, want := range map[string][]string{"hold-height": {"high"}, "land-softly": {"high", "ing "}, "stop-on-mark": {"high", "speed "}} {
+		s := running(t, uitest.Airborne(t, 3), code, drill.Running, drill.Try{})
+		s.V.Snap.Air.Body.Vel.Z = 0.71
+		var got []string
+		for _, it := range sheet(s).Named("flown-figure") {
+			got = append(got, it.Text)
+		}
+		require.Len(t, got, len(want), "%s: %q", code, got)
+		for i := range want {
+			assert.Contains(t, got[i], want[i], code)
+		}
+		if code == "land-softly" {
+			assert.Equal(t, "sinking 0.7 m/s", strings.ReplaceAll(got[1], "\u00a0", " "))
+		}
 	}
 }

@@ -21,7 +21,7 @@ import (
 func (b *board) hands(r ink.Rect, s *shown) {
 	b.Group("hands")
 	run, live := &Of(b.V).Run, b.V.Snap.In
-	if run.looks() && run.Way != nil {
+	if run.replays() {
 		d := b.Down(r, 4*b.U)
 		d.Lines(3, "slowly", b.Say(words.T("drill.slowly")), ink.Style{Size: b.Body, Colour: ink.Faint})
 		r = d.R
@@ -193,7 +193,7 @@ func (b *board) goal(j drill.Job) (z goal) {
 // to show a later one would tempt.
 func (b *board) goals() []drill.Want {
 	run := &Of(b.V).Run
-	if !(run.Cue() && run.taught() || run.looks()) {
+	if !(run.Cue() && run.taught() || run.replays()) {
 		return run.steps()
 	}
 	c, _ := run.asked()
@@ -243,7 +243,7 @@ const liveTicks = 1500
 // way draws where a stick has been: just now, or in the try that is looked at from its beginning on.
 func (b *board) way(name string, in ink.Rect, g figure.Gimbal) {
 	run := &Of(b.V).Run
-	if !run.looks() || run.Way == nil {
+	if !run.replays() {
 		b.Been(in, g, liveTicks, 0)
 		b.Polyline(name+" trail", b.V.Pts, ink.Paint{Line: figure.JobFacts[g.Up].Pen, Width: 1.5 * b.U})
 		return

@@ -309,6 +309,9 @@ func (p *part) Fill(v *ui.View) {
 	}
 	d.Day, d.Pupil, d.Where = p.o.Day(), p.o.Pupils.Pupil(), p.o.Pupils.Where()
 	d.Hands = tell.DrillHands{StickMode: uint8(p.s.Driving.StickMode), Shipped: p.o.ShippedGestures}
+	if caps := v.Caps; p.s.Driving.Who == whodrives.Keyboard {
+		d.Hands.Up, d.Hands.Down, d.Hands.Gentle = caps.Of(keyboard.ThrottleUp), caps.Of(keyboard.ThrottleDown), caps.Of(keyboard.Gentle)
+	}
 	p.sumUp()
 	d.Trouble, d.Kept = words.Text{}, words.Text{}
 	switch {

@@ -75,6 +75,9 @@ func (r *Run) rights() (need, have int) {
 		n := max(int(cfg.InARow), int(cfg.Right))
 		return n, n
 	}
+	if r.Over != nil && r.Over.BrokenOff { // whatever was right, it counts neither way
+		return max(int(cfg.InARow), int(cfg.Right)), 0
+	}
 	if need = int(cfg.InARow); need > 0 {
 		for have < min(need, int(r.State.Counted)) && recent>>have&1 == 1 {
 			have++

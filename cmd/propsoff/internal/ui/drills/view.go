@@ -77,8 +77,17 @@ type Run struct {
 // asks tells whether an answer is asked for.
 func (r *Run) asks() bool { return r.Cue() && len(r.Choices) > 0 }
 
-// looks tells whether a try that was not right is shown once more.
+// looks tells whether a try that is over is looked at until the pupil goes on.
 func (r *Run) looks() bool { return r.On && r.State.Phase == drill.Looking }
+
+// replays tells whether the hand of that try is played there: a minute of following is not.
+func (r *Run) replays() bool {
+	if !r.looks() || r.Way == nil {
+		return false
+	}
+	c, _ := r.asked()
+	return !c.Mark.On()
+}
 
 // Cue tells whether what is to be done now is the cue itself.
 func (r *Run) Cue() bool { return r.On && r.State.Phase == drill.Running }
@@ -124,7 +133,10 @@ func (r *Run) phase() drill.Phase {
 
 // sum is what the tries came to so far, without their times: those are for the instructor.
 func (r *Run) sum() words.Text {
-	if r.Over != nil {
+	switch {
+	case r.Over != nil && r.Over.BrokenOff: // counts neither way
+		return words.Text{}
+	case r.Over != nil:
 		return tell.DrillCount(drill.Summarise(r.Over.Tries))
 	}
 	return tell.DrillCount(drill.Summarise(r.Tries))
@@ -146,7 +158,10 @@ func (v *View) say() words.Text {
 			return r.text(said.Before[n])
 		}
 	case drill.Settling:
-		return tell.DrillRest(c)
+		if n := len(said.Before); c.Flown() && n > 0 { // what is flown goes on
+			return r.text(said.Before[n-1])
+		}
+		return words.T("drill.rest")
 	case drill.Waiting:
 		return tell.DrillWait(c)
 	case drill.Running:
@@ -155,6 +170,9 @@ func (v *View) say() words.Text {
 		}
 		return words.T("drill.do")
 	case drill.Resting, drill.Looking:
+		if last := r.last(); last.Hand.Measured {
+			return tell.HandDelay(&last.Hand)
+		}
 		if did := tell.DrillDid(&r.Did); !did.Empty() {
 			return did
 		}
@@ -185,15 +203,15 @@ func (r *Run) more(h tell.DrillHands, craft *sim.Config) words.Text {
 	if r.On && r.State.Phase <= drill.Waiting {
 		c, _ := r.asked()
 		if _, there := c.FlownTo(); there && r.State.Phase <= drill.Preparing && int(r.State.At) < len(c.Before)-1 {
-			return tell.DrillHandsOver(craft)
+			return words.Row(tell.DrillHandsOver(craft), tell.DrillKeys(c, h))
 		}
-		return tell.DrillLimit(c)
+		return words.Row(tell.DrillLimit(c), tell.DrillKeys(c, h))
 	}
 	if !r.tried() || r.last().Verdict == drill.Right {
 		return words.Text{}
 	}
-	_, said := r.asked()
-	after := tell.DrillAfter(r.One, int(r.State.Case), h)
+	c, said := r.asked()
+	after := words.Row(tell.DrillCame(r.last(), c, r.State.Done), tell.DrillAfter(r.One, int(r.State.Case), h))
 	if r.looks() && !r.Nearly.Empty() {
 		return after
 	}

@@ -106,7 +106,7 @@ func (b *Board) PaceRow(r ink.Rect) {
 		return
 	}
 	means, need := "", 0.0
-	if _, haunts := ui.Ghost(&b.V.Snap, b.V.Config); haunts && b.V.Flight.From == ui.Drawn {
+	if _, haunts := ui.Ghost(&b.V.Snap, b.V.Config); haunts && b.V.Flight.From == ui.Drawn && b.On != ui.OnDesk { // which draws no craft
 		means = b.Say(tell.GhostMeans(b.V.Snap.Mode, b.V.Snap.Sinking, false))
 		need = ink.Width(means, b.Small, ink.Regular) + 29*b.U
 	}

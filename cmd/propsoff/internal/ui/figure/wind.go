@@ -37,11 +37,23 @@ func (b *Board) windArrow(where string, in ink.Rect, e Eye, f *Flying) {
 	}
 	box := ink.Rect{X: in.Right() - side, Y: in.Y, W: side, H: side}
 	b.Rect(where+" wind-ground", box, ink.Paint{Fill: ink.Paper})
-	mid, half, d := box.Centre(), side*0.42, 7*b.U
+	b.arrow(where+" wind", box, x, y)
+}
+
+// WindFromAbove draws which way a wind blows, seen from above by a pilot who looks up the page: from so many degrees to the right of ahead.
+func (b *Board) WindFromAbove(name string, box ink.Rect, from int32) {
+	s, c := math.Sincos(float64(from) * flight.Degree)
+	b.Circle(name+"-round", box.Centre().X, box.Centre().Y, box.W/2-b.U, ink.Paint{Line: ink.Rule, Width: b.U})
+	b.arrow(name, box, -s, c)
+}
+
+// arrow fills a square with an arrow along x, y on the page.
+func (b *Board) arrow(name string, box ink.Rect, x, y float64) {
+	mid, half, d := box.Centre(), box.W*0.42, 7*b.U
 	place := func(along, across float64) ink.Point {
 		return ink.Point{X: mid.X + x*along - y*across, Y: mid.Y + y*along + x*across}
 	}
 	tail, neck, tip := place(-half, 0), place(half-d, 0), place(half, 0)
-	b.Line(where+" wind", tail.X, tail.Y, neck.X, neck.Y, ink.Paint{Line: ink.Ink, Width: 2 * b.U})
-	b.Polygon(where+" wind-head", []ink.Point{tip, place(half-d, -0.6*d), place(half-d, 0.6*d)}, ink.Paint{Fill: ink.Ink})
+	b.Line(name, tail.X, tail.Y, neck.X, neck.Y, ink.Paint{Line: ink.Ink, Width: 2 * b.U})
+	b.Polygon(name+"-head", []ink.Point{tip, place(half-d, -0.6*d), place(half-d, 0.6*d)}, ink.Paint{Fill: ink.Ink})
 }

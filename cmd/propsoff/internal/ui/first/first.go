@@ -19,6 +19,7 @@ const (
 	TurnPropeller     ui.Action = "turn-propeller"     // another propeller on it: NextHand
 	PropellersChecked ui.Action = "propellers-checked" // the propellers are right, or to be looked at again
 	GoOut             ui.Action = "go-out"             // carry the craft to the other bench
+	ShowOutside       ui.Action = "show-outside"       // carry it out for those who teach, the list left as it is
 )
 
 // Of is what this sheet knows besides what all know.
@@ -39,6 +40,7 @@ func (p *part) About() *ui.About {
 			{Action: PropellersChecked, Physical: "Period", Shows: free, Do: p.check, On: func(v *ui.View) bool { return Of(v).Checked }},
 			{Action: GoOut, Physical: "Enter", Do: p.goOut, On: func(v *ui.View) bool { return v.Snap.In.Air },
 				Shows: func(v *ui.View) bool { return free(v) && (v.Snap.In.Air || Of(v).Ready()) }},
+			{Action: ShowOutside, Physical: "Slash", Do: p.askToShow, Shows: func(v *ui.View) bool { return free(v) && !v.Snap.In.Air && !Of(v).Ready() }},
 		},
 		Picks: []ui.Pick{{Prefix: needPrefix, Do: p.need}},
 	}

@@ -28,6 +28,8 @@ type part struct {
 	checked   *screen.ControlsCheck
 	checkedAt int64
 	pilot     bool // a person drove at the last turn
+	// own is the sheet as the pilot left it, while the right propellers are on for those who teach; nil otherwise.
+	own *View
 
 	// By what was told so far: where the craft is, what sits on its motors there, and what is under way.
 	air     bool
@@ -108,8 +110,11 @@ func (p *part) hear(h *happening.Happening, pilot bool) {
 	switch h.Code {
 	case happening.Moved:
 		p.air, p.flown, p.armed, p.silent, p.pushing = h.A != pulse.OnDesk, false, false, nil, -1
-		if p.air {
+		switch {
+		case p.air:
 			p.view.Came = NoOuting
+		case p.own != nil:
+			p.view.Propellers, p.view.Checked, p.own = p.own.Propellers, p.own.Checked, nil
 		}
 	case happening.Fitted:
 		p.fitted, _ = pulse.PropellersOf(h.A)
@@ -231,9 +236,28 @@ func (p *part) goOut() {
 		return
 	}
 	p.Fill(p.s.View())
-	if !p.view.Ready() {
-		return
+	if p.view.Ready() {
+		p.carryOut()
 	}
+}
+
+// askToShow asks whether the craft is carried out for those who teach.
+func (p *part) askToShow() {
+	p.s.AskOf(screen.Question{Says: words.T("first.show"), Answers: []screen.Answer{
+		{Says: words.T("first.show-list")}, {Says: words.T("first.show-out"), Do: p.showOutside},
+	}})
+}
+
+// showOutside carries the craft out with the right propellers; nothing on the list is crossed off by it.
+func (p *part) showOutside() {
+	own := p.view
+	p.own = &own
+	p.view.Hands, p.view.Checked = p.view.Turns, true
+	p.carryOut()
+}
+
+// carryOut carries the craft out as it is.
+func (p *part) carryOut() {
 	p.s.Options.Loop.Desk().Put(pulse.Propellers, pulse.PropellersValue(p.view.Hands, p.view.Checked))
 	p.s.Flight.Carry(1)
 	p.s.TurnTo(ui.OnBench.Open())

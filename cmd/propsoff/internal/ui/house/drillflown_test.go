@@ -44,13 +44,13 @@ func TestTheAlarmInTheAirByKeys(t *testing.T) {
 	require.True(t, p.reads("Learned. It is due again in 1 day."))
 	require.Len(t, book.runs, 1)
 	assert.Equal(t, "alarm-in-air", book.runs[0].Drill)
-	require.True(t, p.reads("Your hands were done"))
+	require.True(t, p.reads("right tries (the dot) you disarmed"))
 	assert.Len(t, ink.Describe(p.page).Named("alarm-try"), 4)
 	m := run().Means
 	assert.Less(t, m.Stands-m.After, int64(25))
 	assert.Greater(t, m.Goes, m.Half)
 	p.tap("Enter")
-	require.False(t, p.reads("Your hands were done"))
+	require.False(t, p.reads("(the dot) you disarmed"))
 }
 
 // Whoever arms in a flown drill and leaves it finds the desk bench as it was: without propellers.

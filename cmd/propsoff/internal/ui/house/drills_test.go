@@ -255,7 +255,7 @@ func TestTheDeskStopsTimeAndLooksBack(t *testing.T) {
 	p.tap("L")
 	p.wait(600)
 	require.Equal(t, link.Lost, p.snap().Link)
-	require.True(t, p.reads("Mark 1"))
+	require.True(t, p.reads("Bookmark 1"))
 	at := p.snap().Tick
 	p.tap("G")
 	p.wait(500)

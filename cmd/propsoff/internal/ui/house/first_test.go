@@ -108,6 +108,29 @@ func TestWhatANeedAsksForIsEnough(t *testing.T) {
 	}
 }
 
+// Whoever teaches has the craft out by one key and one answer, with the right propellers; the list is then as it was, and so are the propellers on it.
+func TestFlightIsShownWithoutTheList(t *testing.T) {
+	p := beginner(t, nil)
+	p.tap("B")
+	own := firstsheet.Of(p.s.View()).Hands
+	require.NotEqual(t, p.s.Config.Body.Turns, own)
+	p.tap("Slash")
+	require.NotNil(t, p.s.Asked())
+	p.tap("Enter") // the safe answer
+	assert.False(t, p.snap().In.Air)
+	p.tap("Slash")
+	p.s.Answer(1)
+	p.wait(100)
+	assert.Equal(t, ui.OnBench, p.s.Place())
+	assert.True(t, p.snap().In.Air)
+	assert.Equal(t, p.s.Config.Body.Turns, p.snap().In.Hands)
+	p.tap("B") // to the sheet, and the craft is back in
+	p.wait(100)
+	assert.False(t, p.snap().In.Air)
+	assert.Equal(t, own, firstsheet.Of(p.s.View()).Hands)
+	assert.Equal(t, []int{firstsheet.NeedCheck}, needs(p))
+}
+
 // A machine that slept lost the link, not the pilot.
 func TestSleepShowsNoLinkLoss(t *testing.T) {
 	for _, craft := range []string{assets.BuiltIn} {

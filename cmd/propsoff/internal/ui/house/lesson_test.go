@@ -10,24 +10,31 @@ import (
 
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/cmd/propsoff/internal/ui/three"
 	"propsoff/sim/body"
 	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 )
 
-// crashed is somebody who flew by keyboard, disarmed high up, and waits until it is found out when that craft could still have been saved.
-func crashed(p *person) *person {
-	flown(p)
+// crashed is somebody who flew by keyboard, on the sheet that some keys lead to, disarmed high up, and waits until it is found out when that craft could
+// still have been saved.
+func crashed(p *person, keys ...string) *person {
+	flown(p, keys...)
 	p.tap("Space")
 	return broken(p)
 }
 
-// flown is somebody who flies by keyboard, some metres up.
-func flown(p *person) *person {
+// flown is somebody who flies by keyboard, some metres up, on the sheet that some keys lead to.
+func flown(p *person, keys ...string) *person {
 	p.tap("Enter")
 	p.tap("S")
 	p.loop.Desk().Put(pulse.Air, 1)
 	p.loop.Desk().Put(pulse.Propellers, pulse.PropellersValue(body.Default().Hand, true))
+	p.wait(300)
+	for _, k := range keys {
+		p.tap(k)
+		p.wait(300)
+	}
 	p.wait(4000)
 	p.tap("Space")
 	p.wait(300)
@@ -130,6 +137,24 @@ func TestHandsLetItGoOn(t *testing.T) {
 	p.wait(300)
 	assert.True(t, p.snap().Armed, "they have taken it over")
 	assert.False(t, p.s.View().Shows(ui.FlyAgain, ui.OnBench), "there is no wreck any more")
+}
+
+// On the sheet of three crafts the wreck of the pilot's own is told, and one key goes on from before it: then all three fly as his own did there.
+func TestAWreckAmongThree(t *testing.T) {
+	p := crashed(sitDown(t, ""), "End", "BracketLeft")
+	v := p.s.View()
+	assert.True(t, p.reads("Your own craft, in angle, has broken."))
+	assert.True(t, p.reads("before it broke it could be saved: by"))
+	p.tap("Backspace")
+	p.wait(200)
+	require.True(t, v.Flight.Again.Waits)
+	assert.True(t, p.reads("Time stands 3 s before the wreck"))
+	own := p.snap()
+	require.True(t, own.Armed && own.Air.Wreck == 0)
+	for _, c := range three.Of(v).Crafts {
+		assert.True(t, c.Snap.Armed && c.Snap.Air.Wreck == 0)
+		assert.InDelta(t, own.Air.Body.Pos.Z, c.Snap.Air.Body.Pos.Z, 1e-9, c.Mode)
+	}
 }
 
 // Hands that stand already as they stood then need no movement: they are given a moment to see it, and it goes on by itself.

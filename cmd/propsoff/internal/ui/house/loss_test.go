@@ -85,7 +85,7 @@ func TestTheFailsafeShownByItsOwnPilot(t *testing.T) {
 	p.wait(4000)
 	assert.True(t, stored.Snap.Armed, "it lies on the ground, armed")
 	assert.NotEqual(t, int64(lossrun.NotYet), stored.Run.Down)
-	assert.True(t, p.reads("and lies right below, still ARMED."))
+	assert.True(t, p.reads("and lies right below, broken and still ARMED."))
 
 	p.tap("Enter") // the pilot goes
 	p.wait(100)

@@ -59,7 +59,7 @@ func TestWhatIsSaidOfASilentRadioComes(t *testing.T) {
 	require.True(t, p.reads("the craft cuts, because its throttle is low."))
 	p.tap("L")
 	p.wait(400)
-	assert.True(t, p.reads("It noticed, and cut after"), "%q", texts(p))
+	assert.True(t, p.reads("It noticed, and cut 0.24 s after"), "%q", texts(p))
 }
 
 // What a receiver repeats is not called stored, and who is about to arm does not stay disarmed.
@@ -96,7 +96,7 @@ func TestACraftThatFellArmed(t *testing.T) {
 	p.tap("L")
 	p.wait(4000)
 	require.Greater(t, p.losses().Crafts[link.SendsStored].Run.Speed, 8.0)
-	assert.True(t, p.reads("It obeyed the stored values, came down at 10.9 m/s, and lies right below, still ARMED."), "%q", texts(p))
+	assert.True(t, p.reads("It obeyed the stored values, came down at 10.9 m/s, and lies right below, broken and still ARMED."), "%q", texts(p))
 }
 
 // The pilot is offered where it can fly, and where it cannot arm, that is said with the reason.

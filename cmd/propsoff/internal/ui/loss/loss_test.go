@@ -104,7 +104,7 @@ var lossScenes = []uitest.Scene{
 	lossScene("nothing noticed yet", func(t testing.TB) *losing { return hovering(t).radio(0).run(150) },
 		"It waits 0.24 s", "disarmed at once", "Nothing cuts", "silence limit"),
 	lossScene("falling", func(t testing.TB) *losing { return hovering(t).radio(0).run(800) },
-		"It noticed, and cut after 0.22 s. It falls.", "silence limit: link lost"),
+		"It noticed, and cut 0.24 s after the radio's last frame. It falls.", "silence limit: link lost"),
 	lossScene("down", func(t testing.TB) *losing { return hovering(t).radio(0).run(6000) },
 		"lies right below", "on the ground at", "unnoticed", "It flies on as it was told last"),
 	lossScene("flown away", func(t testing.TB) *losing {
@@ -119,7 +119,7 @@ var lossScenes = []uitest.Scene{
 	lossScene("sunk", func(t testing.TB) *losing {
 		return losses(uitest.HoverOf(t, uitest.Sinks), lossrun.ArmedThrottle).radio(0).run(9000)
 	},
-		"sank, and cut after"),
+		"sank, and cut 4.24 s after the radio's last frame"),
 	lossScene("the file's own values", func(t testing.TB) *losing {
 		return losses(uitest.HoverOf(t, stores), lossrun.OfFile).radio(0).run(3000)
 	},
@@ -291,7 +291,7 @@ func TestLossForAClassShowsThreeStates(t *testing.T) {
 		}
 		assert.Equal(t, []string{"DISARMED", "ARMED", "DISARMED"}, states, "%v", z)
 		all := uitest.Texts(p)
-		for _, want := range []string{"falls silent", "no pulses", "repeats the last", "hold", "sends stored values", "preset", "It noticed, and cut after", "It cannot know"} {
+		for _, want := range []string{"falls silent", "no pulses", "repeats the last", "hold", "sends stored values", "preset", "It noticed, and cut", "It cannot know"} {
 			assert.Contains(t, all, want, "%v", z)
 		}
 	}

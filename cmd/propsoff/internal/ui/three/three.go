@@ -2,6 +2,7 @@
 package three
 
 import (
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/facts"
 	"propsoff/cmd/propsoff/internal/flightlog"
 	"propsoff/cmd/propsoff/internal/ink"
@@ -22,8 +23,8 @@ import (
 func About() *ui.About {
 	return &ui.About{
 		Place: ui.OnThree, Key: "End", Flown: true, InAir: true,
-		Shared: ui.Usual(ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain, ui.NextBench),
-		Front:  []ui.Action{ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain, ui.NextBench},
+		Shared: ui.Usual(ui.TurnRecording, ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain, ui.NextBench, ui.FlyAgain),
+		Front:  []ui.Action{ui.PauseFlight, ui.SlowFlight, ui.StepFlight, ui.StandAgain, ui.FlyAgain, ui.NextBench},
 	}
 }
 
@@ -118,7 +119,10 @@ func Draw(p *ink.Page, v *ui.View) {
 	b := &board{on}
 	hands := b.hands
 	if v.Class {
-		r, hands = b.StateAndHow(r), b.Sticks
+		if r, hands = b.StateAndHow(r), b.Sticks; v.Flight.Wreck.Is { // which takes their room to tell
+			b.crafts(r)
+			return
+		}
 	}
 	left, right := b.Split(r, r.W*0.27, r.H*0.25, 1.4)
 	hands(left)
@@ -133,7 +137,11 @@ func (b *board) hands(r ink.Rect) {
 		r, low = r.CutLeft(r.W*0.5, b.Gap)
 	}
 	d := b.Down(b.StateHead(r, b.Px(32), b.Px(18), b.Px(60), 4*b.U), 6*b.U)
-	d.Lines(4, "how", b.Say(b.V.How(b.On)), ink.Style{Size: b.Head})
+	if how := b.V.How(b.On); b.V.Flight.Wreck.Is { // it is long, and whole
+		d.Say("how", how, ink.Style{Size: b.Body})
+	} else {
+		d.Lines(4, "how", b.Say(how), ink.Style{Size: b.Head})
+	}
 	if what, s := tell.ThreeWhat(&b.V.Snap), (ink.Style{Size: b.Small, Colour: ink.Faint}); b.SayHeight(what, r.W, s) < d.R.H*0.4 {
 		d.Say("three-what", what, s)
 	}
@@ -172,8 +180,12 @@ func (b *board) craft(r ink.Rect, c *Craft, fl *figure.Flying, does float64) {
 	if b.V.Class {
 		size = b.Body * 1.5
 	}
+	mode := words.T("three.mode", words.Args{"mode": tell.Mode(c.Mode), "broken": words.Flag(c.Snap.Air.Wreck != 0)})
+	for size > b.Body && ink.Width(b.Say(mode), size, ink.Bold) > r.W {
+		size--
+	}
 	d := b.Down(r, 4*b.U)
-	d.Say("mode", tell.Mode(c.Mode), ink.Style{Size: size, Weight: ink.Bold})
+	d.Say("mode", mode, ink.Style{Size: size, Weight: ink.Bold})
 	if !b.V.Class {
 		b.Down(d.Row(does), 0).Lines(doesLines, "mode-does", b.Say(tell.ThreeMode(c.Mode, Of(b.V).Horizon)), ink.Style{Size: b.Small, Colour: ink.Faint})
 	}

@@ -15,6 +15,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui/uitest"
 	"propsoff/sim"
 	"propsoff/sim/layout"
+	"propsoff/sim/lesson"
 	"propsoff/sim/pulse"
 	"propsoff/sim/vec"
 )
@@ -50,7 +51,32 @@ func helped(t testing.TB, bench int32, roll int) *uitest.Stage {
 	return out
 }
 
+// wrecked is three crafts whose sticks rolled over; that in rate broke, and it is the pilot's own.
+func wrecked(t testing.TB, found bool) *uitest.Stage {
+	var crafts [threemodes.Number]three.Craft
+	var out *uitest.Stage
+	for i, m := range threemodes.Modes() {
+		s := uitest.Airborne(t, 3).InMode(m).Set(1, 2012).Wait(400).Set(1, 1500).Wait(2500)
+		crafts[i] = three.Craft{Mode: m, Snap: s.V.Snap, Trail: s.V.Flight.Trail}
+		if m == layout.Rate {
+			require.NotZero(t, s.V.Snap.Air.Wreck)
+			out = s
+		}
+	}
+	three.Of(out.V).Crafts, three.Of(out.V).Horizon = crafts, facts.Horizon{Steady: 0.78, Over: 0.82}
+	broke := out.V.Snap.Tick - 900
+	out.V.Flight.Wreck = ui.Wreck{Is: true, Broke: broke, Back: 3000}
+	if found {
+		w := lesson.Way{Hands: lesson.Level, Gas: lesson.Full, At: broke - 420, Any: true}
+		out.V.Flight.Wreck.Found = &lesson.Found{Broke: broke, From: broke - 5000, Last: w}
+	}
+	return out
+}
+
 var threeScenes = []uitest.Scene{
+	{Name: "one broken", Make: func(t testing.TB) *uitest.Stage { return wrecked(t, true) },
+		Says: []string{"rate: broken", "Your own craft, in rate, has broken.", "Until 0.42 s before it broke it could be saved: by mode angle", "goes on from 3 s before it broke"}},
+	{Name: "one broken, being looked into", Make: func(t testing.TB) *uitest.Stage { return wrecked(t, false) }, Says: []string{"rate: broken", "are being flown again"}},
 	{Name: "hovering", Make: func(t testing.TB) *uitest.Stage { return abreast(t, func(s *uitest.Stage) { s.Wait(10) }) }, Says: []string{"angle", "horizon", "rate", "ARMED", "running"}},
 	{Name: "banked and let go", Make: func(t testing.TB) *uitest.Stage {
 		return abreast(t, func(s *uitest.Stage) { s.Glide(1, 1800, 80).Wait(250).Glide(1, 1500, 60).Wait(700) })
