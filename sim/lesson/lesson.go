@@ -7,6 +7,7 @@ package lesson
 import (
 	"propsoff/sim"
 	"propsoff/sim/arming"
+	"propsoff/sim/flight"
 	"propsoff/sim/happening"
 	"propsoff/sim/hover"
 	"propsoff/sim/layout"
@@ -15,13 +16,16 @@ import (
 )
 
 // Numbers of the search, in ticks (ours): how far back it looks; in how much of that it tries every slot (before, every coarse-th, and the slots
-// behind one that saved); how long after the moment of the wreck the craft must be whole; and how far a copy is kept before it.
+// behind one that saved); how long after the moment of the wreck the craft must be whole; how far before it, or before a radio that fell silent, hands may
+// try again; and how far back is kept, so that a craft that sank for some seconds can be tried with a radio that sends.
 const (
 	Reach  = 5000
 	fine   = 2000
 	coarse = 5
 	Whole  = 2000
 	Again  = 3000
+	Ahead  = 1000
+	kept   = 10_000
 )
 
 // Hands are what is done in place of what was done, from one moment on.
@@ -70,6 +74,8 @@ type Way struct {
 type Found struct {
 	// Broke is the tick in which it broke, From the earliest moment at which it was armed, so that hands could be tried; Broke where there is none.
 	Broke, From int64
+	// Turns is how its motors turn, Fitted which propellers were on them (body.Config): where they differ it could not fly, whatever hands did.
+	Turns, Fitted [flight.Motors]int8
 	// Of is the latest moment for each kind of hands, Last the latest of all.
 	Of   [HandsCount]Way
 	Last Way
@@ -131,6 +137,7 @@ func (s *search) moments() {
 			}
 		}
 	}
+	s.found.Turns, s.found.Fitted = s.p.Bench().Config().Body.Turns, s.p.Bench().State().In.Hands
 }
 
 // latest finds the latest moment from which a kind of hands saves the craft; false where it was stopped.

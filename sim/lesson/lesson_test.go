@@ -259,3 +259,73 @@ func BenchmarkFind(b *testing.B) {
 	}
 	b.ReportMetric(float64(found.Steps), "ticks")
 }
+
+// Hands try again 3 s before the wreck; where the radio was switched off before it and stays so, from 1 s before that, as far as it was kept; in whole tenths.
+func TestFromWhereItIsTriedAgain(t *testing.T) {
+	cfg := sim.Default()
+	cfg.Arming.SinkSlots = 200 // 4 s
+	f := hovers(t, cfg, 12, pulse.Low)
+	f.run(900)
+	f.step(pulse.Reading{Kind: pulse.Link})
+	at := f.p.Tick() - 1
+	f.run(20_000)
+	past := f.kept.Past(f.broke)
+	require.Greater(t, f.broke-at, int64(4000))
+	assert.InDelta(t, float64(at-lesson.Ahead), float64(past.Back()), 100)
+	assert.Zero(t, (f.broke-past.Back())%100)
+	var p practice.Practice
+	past.At(&p, past.Back())
+	assert.True(t, p.Bench().State().In.Transmitter)
+
+	f = hovers(t, sim.Default(), 6, pulse.Low)
+	f.step(pulse.Reading{Kind: pulse.Link})
+	f.run(100)
+	f.step(pulse.Reading{Kind: pulse.Link, Value: 1})
+	f.run(1000)
+	f.move(f.p.Bench().Config().Layout.Arm, pulse.Low)
+	f.run(20_000)
+	past = f.kept.Past(f.broke)
+	assert.LessOrEqual(t, f.broke-past.Back(), int64(lesson.Again), "the radio sends again")
+}
+
+// What hands hold elsewhere is what decides: the throttle by more than 50 µs, a switch by what it means to the craft.
+func TestWhatStandsElsewhere(t *testing.T) {
+	cfg := sim.Default()
+	l := &cfg.Layout
+	var then pulse.Frame
+	for c := range then {
+		then[c] = pulse.Centre
+	}
+	then[l.Arm], then[l.Mode] = pulse.High, pulse.Low
+	now := then
+	now[l.Throttle] += 50 * pulse.Eighths
+	now[l.Roll] = pulse.High
+	assert.False(t, lesson.Compare(&cfg, &then, &now).Any(), "a stick that springs back is no matter")
+	now[l.Throttle]++
+	assert.Equal(t, lesson.Elsewhere{Throttle: true}, lesson.Compare(&cfg, &then, &now))
+	now = then
+	now[l.Arm], now[l.Mode] = pulse.Low, pulse.High
+	assert.Equal(t, lesson.Elsewhere{Arm: true, Mode: true}, lesson.Compare(&cfg, &then, &now))
+	cfg.Layout.Second, cfg.Layout.SecondSpan = 9, cfg.Layout.ArmSpan
+	now = then
+	now[9] = pulse.High
+	assert.Equal(t, lesson.Elsewhere{Second: true}, lesson.Compare(&cfg, &then, &now))
+}
+
+// A craft that could not fly, since a propeller was the wrong one or missing, is told apart.
+func TestWrongPropellersAreFound(t *testing.T) {
+	f := hovers(t, sim.Default(), 3, pulse.Low)
+	_, found := func() (*lesson.Past, lesson.Found) {
+		f.move(f.p.Bench().Config().Layout.Arm, pulse.Low)
+		return f.wreck()
+	}()
+	assert.Equal(t, found.Turns, found.Fitted)
+	wrong := body.Directions(true)
+	wrong[2] = 0
+	wrong[1] *= -1
+	f = hovers(t, sim.Default(), 3, pulse.Low)
+	f.step(pulse.Reading{Kind: pulse.Propellers, Value: pulse.PropellersValue(wrong, true)})
+	_, found = f.wreck()
+	assert.Equal(t, body.Directions(true), found.Turns)
+	assert.Equal(t, wrong, found.Fitted)
+}

@@ -27,8 +27,35 @@ func (p *Past) since(tick int64) []Told {
 	return p.told[i:]
 }
 
-// Back is the tick that lies Again before the wreck, or the earliest that was kept.
-func (p *Past) Back() int64 { return max(p.Broke-Again, p.from.Tick()) }
+// Back is the tick from which hands may try again: Again before the wreck, or where the radio was silent then, Ahead of the moment at which its switch or plug
+// silenced it, if that is earlier; the earliest that was kept where that is not. It lies whole tenths of a second before the wreck.
+func (p *Past) Back() int64 {
+	at := p.Broke - Again
+	if since, silent := p.silent(); silent {
+		at = min(at, since-Ahead)
+	}
+	at = max(at, p.from.Tick())
+	return at + (p.Broke-at)%100
+}
+
+// silent is since when the radio's switch or its plug kept it silent as the craft broke; false where it sent.
+func (p *Past) silent() (since int64, silent bool) {
+	in := p.from.Bench().State().In
+	since = p.from.Tick()
+	for _, t := range p.told {
+		was := in.Transmitter && in.Plugged
+		switch on := t.Reading.Value != 0; t.Reading.Kind {
+		case pulse.Link:
+			in.Transmitter = on
+		case pulse.Plug:
+			in.Plugged = on
+		}
+		if was {
+			since = t.Tick
+		}
+	}
+	return since, !in.Transmitter || !in.Plugged
+}
 
 // At makes dst the practice as it was before a tick, or the earliest that was kept; it is stepped there.
 func (p *Past) At(dst *practice.Practice, tick int64) {
@@ -38,10 +65,10 @@ func (p *Past) At(dst *practice.Practice, tick int64) {
 	}
 }
 
-// every is how many ticks lie between two copies, and copies how many are kept, so that the oldest is at least Reach back.
+// every is how many ticks lie between two copies, and copies how many are kept, so that the oldest is at least kept back.
 const (
 	every  = 1000
-	copies = Reach/every + 2
+	copies = kept/every + 2
 )
 
 var down = vec.V{Z: 1}

@@ -131,6 +131,7 @@ type Coach struct {
 	tick      int64
 	changed   bool
 	hands     hands
+	before    before
 }
 
 // New makes a coach that runs nothing yet.
@@ -233,6 +234,9 @@ func (c *Coach) Listen(p *practice.Practice) {
 	if !c.view.On || c.view.State.Phase == drill.Over {
 		return
 	}
+	if c.view.State.Phase == drill.Starting && c.view.State.Attempt == 0 {
+		c.before.look(p)
+	}
 	if other := c.hands.other(c.view.State.Phase == drill.Starting); other != NoOther {
 		c.run.Other = other
 		c.abandon()
@@ -297,12 +301,13 @@ func (c *Coach) obey() {
 	}
 }
 
-// over gives the pupil's own craft back and hands the run on.
+// over gives the pupil's own craft back, on the bench as it stood, and hands the run on.
 func (c *Coach) over() {
 	if c.changed {
 		c.o.Bench.UseCraft(c.base, "")
 		c.changed = false
 	}
+	c.giveBack()
 	if c.o.Ended != nil {
 		run := c.run
 		run.Tries = slices.Clone(c.run.Tries)

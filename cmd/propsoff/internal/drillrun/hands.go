@@ -14,9 +14,10 @@ type hands struct {
 	by input.By
 	// tutor: the instructor's radio has the sticks, or goes against the pupil's arm switch.
 	tutor [2]bool
-	// own are the faults that the drill has put and that were not seen yet; planted those of the instructor that stand, planting that
-	// one was planted or lifted in this tick.
+	// own are the faults that the drill has put and that were not seen yet, back those of the instructor that were put back after one; planted
+	// those of the instructor that stand, planting that one was planted or lifted in this tick.
 	own      []int32
+	back     []int32
 	planted  fault.Set
 	planting bool
 	// refused are refusals that the pupil's hand met.
@@ -43,7 +44,10 @@ func (h *hands) follow(by input.By, happened []happening.Happening) {
 
 func (h *hands) instructed(d pulse.Deed, number int32) {
 	value := pulse.InstructorValue(d, number)
-	switch i := slices.Index(h.own, value); {
+	switch i, j := slices.Index(h.own, value), slices.Index(h.back, value); {
+	case j >= 0:
+		h.back = slices.Delete(h.back, j, j+1)
+		h.planted |= 1 << d
 	case d == pulse.DeedHands:
 		h.tutor[0] = number != 0
 	case d == pulse.DeedArmOff:

@@ -1,5 +1,7 @@
 package live
 
+import "propsoff/sim/pulse"
+
 // Pace is how fast practice time runs beside the clock. Nobody but a person changes it.
 //
 // Slower than the clock, readings are stamped with the practice time that stands at their moment, so they keep their order,
@@ -76,6 +78,44 @@ func (l *Loop) StepOn() {
 	}
 	l.mu.Unlock()
 	ring(l.wake)
+}
+
+// Waiting are the bench inputs that were told to a practice whose time stands, and come about once it goes on.
+type Waiting struct {
+	kinds uint32 // bit k: kind k
+	value [pulse.KindCount]int32
+}
+
+// Of is how a bench input will stand once time goes on: as it was told last, or as it stands now.
+func (w *Waiting) Of(k pulse.Kind, now int32) int32 {
+	if w.Has(k) {
+		return w.value[k]
+	}
+	return now
+}
+
+// Has tells whether one of a kind waits.
+func (w *Waiting) Has(k pulse.Kind) bool { return w.kinds>>k&1 == 1 }
+
+// Waiting is what waits for time to go on.
+func (l *Loop) Waiting() Waiting {
+	l.public.mu.Lock()
+	defer l.public.mu.Unlock()
+	return l.public.waiting
+}
+
+// waits gathers it. The plug is no input of the desk.
+func (l *Loop) waits() (w Waiting) {
+	if l.pace != Paused {
+		return w
+	}
+	for i := range l.pending {
+		if k := l.pending[i].Kind; k != pulse.Controls && k != pulse.Plug && k < pulse.KindCount {
+			w.kinds |= 1 << k
+			w.value[k] = l.pending[i].Value
+		}
+	}
+	return w
 }
 
 // stepOn moves the time of a paused practice by the steps that were asked for.

@@ -50,6 +50,7 @@ type public struct {
 	stood   []stood
 	wreck   *Wreck
 	again   Again
+	waiting Waiting
 	playing int
 	why     error
 	lost    uint64
@@ -89,7 +90,7 @@ func (l *Loop) publish() {
 	for _, b := range l.beside {
 		b.publish()
 	}
-	v.playing, v.again = len(l.players), l.again
+	v.playing, v.again, v.waiting = len(l.players), l.again, l.waits()
 	for _, pt := range v.points {
 		v.chart[v.charted%chartRoom] = pt
 		v.charted++

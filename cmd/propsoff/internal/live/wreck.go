@@ -49,9 +49,8 @@ func (w *Wreck) Wait() *lesson.Found {
 type Again struct {
 	// Apart: nothing is recorded since then, until the craft is put back or another takes its place.
 	Apart bool
-	// Then is what the hands held at the moment it was put back to, Now what they hold; Moved tells whether they have moved since.
+	// Then is what the hands held at the moment it was put back to, Now what they hold.
 	Then, Now pulse.Frame
-	Moved     bool
 	// Times is how often that was done, Before how long before the wreck it stands then, in ticks.
 	Times  int
 	Before int64
@@ -64,7 +63,7 @@ func (l *Loop) Wreck() *Wreck {
 	return l.public.wreck
 }
 
-// GoBack puts the practice back to lesson.Again before its wreck, or as far as was kept, and pauses it. The ticks count on. The part that is
+// GoBack puts the practice back to before its wreck (lesson.Past.Back) and pauses it. The ticks count on. The part that is
 // recorded ends there, since no reading can tell of that jump: in a take a part without anything follows, and the next begins once the craft is put
 // back.
 func (l *Loop) GoBack() {
@@ -139,17 +138,12 @@ func (l *Loop) goBack(now int64) {
 	l.mu.Unlock()
 	l.turnPace(now)
 
-	// What stands outside stands as it does now: hands that stay still send nothing more.
-	at := l.from.practice
-	say := func(k pulse.Kind, on bool) {
-		v := int32(0)
-		if on {
-			v = 1
-		}
-		l.insert(reading{at: at, Reading: pulse.Reading{Kind: k, Value: v}})
+	// The hands and their plug stand as they do now: hands that stay still send nothing more. The radio's switch, which a key of the sheet moves, goes back too.
+	at, plugged := l.from.practice, int32(0)
+	if in.Plugged {
+		plugged = 1
 	}
-	say(pulse.Plug, in.Plugged)
-	say(pulse.Link, in.Transmitter)
+	l.insert(reading{at: at, Reading: pulse.Reading{Kind: pulse.Plug, Value: plugged}})
 	if l.again.Now = hands; held != nil {
 		l.insert(reading{at: at, Reading: pulse.Reading{Kind: pulse.Controls, Frame: hands}})
 	}
@@ -159,7 +153,7 @@ func (l *Loop) goBack(now int64) {
 // followHands notes what the hands hold that are to let a practice go on.
 func (l *Loop) followHands(r *pulse.Reading) {
 	if l.again.Apart && r.Kind == pulse.Controls {
-		l.again.Now, l.again.Moved = r.Frame, true
+		l.again.Now = r.Frame
 	}
 }
 

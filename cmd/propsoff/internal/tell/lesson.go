@@ -3,14 +3,18 @@ package tell
 import (
 	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/codes"
+	"propsoff/sim/layout"
 	"propsoff/sim/lesson"
 	"propsoff/sim/pulse"
 )
 
-// Saved says until when a craft that broke could have been saved, and by what; or that nothing saved it.
+// Saved says until when a craft that broke could have been saved, and by what; or that nothing saved it. Where its propellers were wrong, it says that: no
+// hand was to blame.
 func Saved(f *lesson.Found) words.Text {
 	saved := words.T("lesson.saved", words.Args{"before": before(f, f.Last.At), "by": savedBy(f.Last)})
 	switch {
+	case f.Turns != f.Fitted:
+		return words.Row(append(wrongOnes(f.Turns, f.Fitted), words.T("lesson.wrong"))...)
 	case untried(f):
 		saved = words.T("lesson.untried")
 	case !f.Last.Any:
@@ -28,8 +32,11 @@ func untried(f *lesson.Found) bool { return f.From == f.Broke }
 // SavedAt is Saved for one who looks at a tick of it again: until that moment, or, later, that it is past.
 func SavedAt(f *lesson.Found, tick int64) words.Text {
 	switch w := f.Last; {
-	case w.Any && tick <= w.At:
+	case f.Turns != f.Fitted:
+	case w.Any && tick == w.At:
 		return words.T("lesson.here", words.Args{"by": savedBy(w)})
+	case w.Any && tick < w.At:
+		return words.T("lesson.still", words.Args{"before": before(f, w.At), "by": savedBy(w)})
 	case w.Any:
 		return words.T("lesson.was-here", words.Args{"before": before(f, w.At), "by": savedBy(w)})
 	}
@@ -38,7 +45,7 @@ func SavedAt(f *lesson.Found, tick int64) words.Text {
 
 // SavedEach says the last moment of each kind of hands, and whose hands are meant.
 func SavedEach(f *lesson.Found) words.Text {
-	if untried(f) {
+	if untried(f) || f.Turns != f.Fitted {
 		return words.Text{}
 	}
 	var all []words.Text
@@ -52,7 +59,15 @@ func SavedEach(f *lesson.Found) words.Text {
 		}
 		all = append(all, words.Of("saved-until", codes.OtherHands(lesson.Hands(h)), args))
 	}
-	return words.Row(words.T("lesson.each", words.Args{"each": words.Clauses(all...)}), words.T("lesson.at-once"))
+	return words.T("lesson.each", words.Args{"each": words.Clauses(all...)})
+}
+
+// AtOnce says whose hands are meant by what saved it; nothing where nothing is said of any.
+func AtOnce(f *lesson.Found) words.Text {
+	if f == nil || untried(f) || f.Turns != f.Fitted || !f.Last.Any {
+		return words.Text{}
+	}
+	return words.T("lesson.at-once")
 }
 
 // Never tells whether a kind of hands was tried, and never saved it.
@@ -80,14 +95,35 @@ func LessonKeys(replay, again words.Text, back int64) words.Text {
 	return words.T("lesson.keys", words.Args{"replay": replay, "again": again, "time": Seconds(back)})
 }
 
-// HandsThen are the throttle as it was Before (ms) a wreck, when a flight goes on from there, and as it is; ArmOff: the arm switch is off now.
+// HandsThen are hands as they were Before (ms) a wreck, when a flight goes on from there, and as they are.
 type HandsThen struct {
-	Before    int64
-	Then, Now pulse.Width
-	ArmOff    bool
+	Before int64
+	// Elsewhere are the controls that they hold otherwise. Then and Now are their throttle, ModeThen and ModeNow what their mode switch asks for, Arm and
+	// Second where those switches stood then.
+	Elsewhere         lesson.Elsewhere
+	Then, Now         pulse.Width
+	ModeThen, ModeNow layout.Mode
+	Arm, Second       bool
+	// Radio is the key that switches a radio on that is off then; nothing where it sends.
+	Radio words.Text
 }
 
-// FlyAgain says what lets a flight go on that was put back to before a wreck.
+// FlyAgain says what lets a flight go on that was put back to before a wreck, and which of the hands' controls are elsewhere than they were then.
 func FlyAgain(h *HandsThen, key words.Text) words.Text {
-	return words.T("lesson.again", words.Args{"time": Seconds(h.Before), "then": Width(h.Then), "now": Width(h.Now), "off": words.Flag(h.ArmOff), "key": key})
+	var all []words.Text
+	add := func(is bool, name words.ID, args words.Args) {
+		if is {
+			all = append(all, words.T(name, args))
+		}
+	}
+	e := &h.Elsewhere
+	add(e.Throttle, "lesson.again-throttle", words.Args{"then": Width(h.Then), "now": Width(h.Now)})
+	add(e.Arm, "lesson.again-arm", words.Args{"on": words.Flag(h.Arm)})
+	add(e.Second, "lesson.again-second", words.Args{"on": words.Flag(h.Second)})
+	add(e.Mode, "lesson.again-mode", words.Args{"then": Mode(h.ModeThen), "now": Mode(h.ModeNow)})
+	out := words.T("lesson.again", words.Args{"time": Seconds(h.Before), "elsewhere": words.Listed(all...), "any": words.Flag(len(all) > 0), "key": key})
+	if !h.Radio.Empty() {
+		out = words.Row(out, words.T("lesson.again-radio", words.Args{"key": h.Radio}))
+	}
+	return out
 }

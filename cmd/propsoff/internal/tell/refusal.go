@@ -192,7 +192,7 @@ func silenceDisarms(f *facts.Facts) words.Text {
 	case f.ReceiverHidden:
 		return words.T("disarms.silence-hidden")
 	case f.IfSilent == facts.Cuts:
-		return words.T("disarms.silence-cuts", words.Args{"radio": silentRadio(f)})
+		return words.T("disarms.silence-cuts", words.Args{"radio": silentRadio(f), "broken": words.Flag(f.Snap.In.Air && f.Snap.Air.Wreck != 0)})
 	case f.IfSilent == facts.Sinks:
 		return silentRadio(f)
 	case f.IfSilent == facts.DisarmsStored:

@@ -29,5 +29,5 @@ func (f Form) Lesson(dst []byte, found *lesson.Found) []byte {
 		}
 	}
 	fields = append(fields, "tried_ms", found.Broke-found.From, "each", each, "never", never)
-	return f.line(dst, found.Broke, "could-be-saved", words.Row(tell.Saved(found), tell.SavedEach(found)), fields...)
+	return f.line(dst, found.Broke, "could-be-saved", words.Row(tell.Saved(found), tell.SavedEach(found), tell.AtOnce(found)), fields...)
 }

@@ -279,7 +279,7 @@ func (v *View) How(on Place) words.Text {
 		if on == OnThree { // where others can break too
 			whose = words.T("three.own-broke", words.Args{"mode": tell.Mode(v.Snap.Mode)})
 		}
-		return words.Row(whose, w.Saved(v.Snap.Tick), tell.LessonKeys(replay, again, w.Back))
+		return words.Row(whose, w.Saved(v.Snap.Tick), tell.AtOnce(w.Found), tell.LessonKeys(replay, again, w.Back))
 	case v.Flight.Pace.Paused:
 		return words.T("flight.paused-how", words.Args{"key": v.KeyFor(PauseFlight, on), "step": v.KeyFor(StepFlight, on)})
 	}
@@ -317,4 +317,34 @@ func (v *View) Standing() words.Text {
 		return tell.FlightStanding(&v.Snap)
 	}
 	return tell.Standing(&v.Snap, v.Config)
+}
+
+// WillBe tells whether something is on once time goes on: it is now, or was told so while time stands.
+func (v *View) WillBe(k pulse.Kind, now bool) bool {
+	if v.Waiting.Has(k) {
+		return v.Waiting.Of(k, 0) != 0
+	}
+	return now
+}
+
+// Waits says what comes about once time goes on; nothing where nothing waits.
+func (v *View) Waits() words.Text {
+	var all []words.Text
+	in := &v.Snap.In
+	for _, w := range [...]struct {
+		k    pulse.Kind
+		now  bool
+		name string
+	}{{pulse.Link, in.Transmitter, "radio"}, {pulse.Power, in.Powered, "pack"}, {pulse.Cable, in.Craft.Cable, "cable"}} {
+		if on := v.WillBe(w.k, w.now); on != w.now {
+			all = append(all, words.Of("flight.waits-for", w.name, words.Args{"on": words.Flag(on)}))
+		}
+	}
+	if v.Waiting.Has(pulse.Tilt) || v.Waiting.Has(pulse.Nudge) || v.Waiting.Has(pulse.Menu) {
+		all = append(all, words.Of("flight.waits-for", "else"))
+	}
+	if len(all) == 0 {
+		return words.Text{}
+	}
+	return words.T("flight.waits", words.Args{"what": words.Clauses(all...)})
 }

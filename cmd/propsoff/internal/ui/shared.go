@@ -71,9 +71,9 @@ const (
 
 // shared are their keys, in the order in which a sheet shows them.
 var shared = [...]Act{
-	{Action: SwitchRadio, Physical: "L", On: func(v *View) bool { return v.Snap.In.Transmitter }},
-	{Action: SwitchPack, Physical: "P", On: func(v *View) bool { return v.Snap.In.Powered }},
-	{Action: PlugCable, Physical: "U", On: func(v *View) bool { return v.Snap.In.Craft.Cable },
+	{Action: SwitchRadio, Physical: "L", On: func(v *View) bool { return v.WillBe(pulse.Link, v.Snap.In.Transmitter) }},
+	{Action: SwitchPack, Physical: "P", On: func(v *View) bool { return v.WillBe(pulse.Power, v.Snap.In.Powered) }},
+	{Action: PlugCable, Physical: "U", On: func(v *View) bool { return v.WillBe(pulse.Cable, v.Snap.In.Craft.Cable) },
 		Shows: func(v *View) bool { return (!v.Snap.In.Air || v.Snap.In.Craft.Cable) && !v.Facts.CableHeld }},
 	{Action: TiltCraft, Physical: "T", Next: func(v *View) int { return int(NextTilt(v.Snap.In.Craft.TiltTenths)) },
 		// In the air the hand that holds the craft is gone; what it left behind can be put right.

@@ -87,6 +87,8 @@ type View struct {
 	House *House
 	// Book is the language of the sheets; nil means English.
 	Book *words.Book
+	// Waiting is what was told to the bench while time stands.
+	Waiting live.Waiting
 	// Drilling: a drill runs. DeskUsed: the instructor's desk was opened once; from then on time may be stopped and looked back at on both
 	// benches. HideMode: a drill asks for the mode, so no sheet tells it. CannotRecord says why no gesture can be recorded now; empty where one
 	// can. Goggles is the menu that is open.

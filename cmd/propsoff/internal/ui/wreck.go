@@ -34,7 +34,7 @@ func (w *Wreck) Mark() (tick int64, ok bool) {
 	if !w.Is || w.Found == nil {
 		return 0, false
 	}
-	return w.Found.Last.At, w.Found.Last.Any
+	return w.Found.Last.At, w.Found.Last.Any && w.Found.Turns == w.Found.Fitted
 }
 
 // Again is a flight that goes on from before a wreck: Apart says that nothing is recorded of it, Waits that time stands until hands let it go on.

@@ -266,6 +266,33 @@ func TestThePilotNeverLosesIt(t *testing.T) {
 	}
 }
 
+// Wherever a beginner flies, the ground straight below the craft and the horizon are in his picture with it: the view tilts, and where that is not enough
+// it grows, so that what is near looks smaller. One high above his head is not lost either.
+func TestThePilotSeesTheGroundBelowIt(t *testing.T) {
+	const away = 24
+	rapid.Check(t, func(t *rapid.T) {
+		f := ink.Rect{X: 10, Y: 20, W: rapid.Float64Range(400, 2000).Draw(t, "w")}
+		f.H = f.W * rapid.Float64Range(0.3, 0.9).Draw(t, "high")
+		p := vec.V{X: rapid.Float64Range(0, 60).Draw(t, "x"), Y: rapid.Float64Range(-20, 20).Draw(t, "y")}
+		p.Z = -rapid.Float64Range(0, 1).Draw(t, "z") * 0.75 * math.Hypot(p.X+5.5, p.Y)
+		c := view.Pilot(p, f, away)
+		at, _, ok := c.See(p)
+		require.True(t, ok && f.Inset(away-1e-6).Has(at), "the craft at %v in %v", at, f)
+		foot, _, ok := c.See(vec.V{X: p.X, Y: p.Y})
+		require.True(t, ok && f.Has(foot), "its shadow at %v in %v", foot, f)
+		_, _, ok = c.Horizon()
+		require.True(t, ok)
+		far := view.Pilot(vec.V{X: 15, Z: -1.5}, f, away)
+		require.LessOrEqual(t, c.Focal, far.Focal+1e-9, "it never comes nearer than at rest")
+	})
+	f := ink.Rect{W: 606, H: 229} // the least window
+	for _, p := range []vec.V{{Z: -2.6}, {X: 10, Z: -5}} {
+		c := view.Pilot(p, f, away)
+		foot, _, _ := c.See(vec.V{X: p.X})
+		assert.True(t, f.Has(foot), "%v", p)
+	}
+}
+
 // A picture of the whole field is made without allocating.
 func TestNothingIsAllocated(t *testing.T) {
 	c := view.Aboard(vec.V{Z: -2}, vec.Q{W: 1}, 0.2).In(frame, wide)

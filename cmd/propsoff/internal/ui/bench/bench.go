@@ -253,8 +253,11 @@ func (b *board) classFlight(r ink.Rect) {
 	d := b.Down(r, 5*b.U)
 	d.Say("flight-stands", stands, style)
 	if p := &b.V.Flight.Pace; re.On || p.Paused || p.Slow > 1 {
-		row := d.Row(b.ForFinger(max(25*b.U, b.Cap+2*b.U)))
-		if re.On {
+		high := b.ForFinger(max(25*b.U, b.Cap+2*b.U))
+		if d.R.H < high {
+			return
+		}
+		if row := d.Row(high); re.On {
 			b.LookBack(row, re)
 		} else {
 			b.PaceLine(row)

@@ -36,7 +36,7 @@ var flightScenes = []uitest.Scene{
 		hands := body.Default().Hand
 		hands[2] = -hands[2]
 		return s.Tell(pulse.Propellers, pulse.PropellersValue(hands, true)).Wait(20).Set(4, 2012).Wait(400).Glide(0, 1600, 300).Wait(2800).Set(0, 988).Wait(1500)
-	}, Says: []string{"Broken: its motors stay off."}},
+	}, Says: []string{"Broken: its motors stay off"}},
 	{Name: "sinking", Make: func(t testing.TB) *uitest.Stage {
 		cfg, name := uitest.Craft(t, uitest.FullCraft)
 		s := uitest.NewStage(t, cfg, name).On().Wait(500)

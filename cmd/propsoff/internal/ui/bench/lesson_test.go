@@ -11,6 +11,7 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/bench"
 	"propsoff/cmd/propsoff/internal/ui/uitest"
+	"propsoff/sim/body"
 	"propsoff/sim/layout"
 	"propsoff/sim/lesson"
 	"propsoff/sim/pulse"
@@ -41,7 +42,7 @@ var lessonScenes = []uitest.Scene{
 		return s
 	}, Says: []string{"Broken", "are being flown again"}},
 	{Name: "wreck", Make: func(t testing.TB) *uitest.Stage { s, _ := overturned(t, 900); return s },
-		Says: []string{"Broken", "Until 0.42 s before it broke it could be saved: by mode angle", "R shows its last seconds once more"}},
+		Says: []string{"Broken", "Until 0.42 s before it broke it could be saved: by mode angle", "Those are hands that act at once", "R shows its last seconds once more"}},
 	{Name: "wreck that nothing saved", Make: func(t testing.TB) *uitest.Stage {
 		s, found := overturned(t, 900)
 		found.Last, found.Of = lesson.Way{}, [lesson.HandsCount]lesson.Way{}
@@ -54,9 +55,23 @@ var lessonScenes = []uitest.Scene{
 		s := uitest.Airborne(t, 6)
 		s.V.Flight.Pace.Paused = true
 		s.V.Recording = "a.take"
-		s.V.Flight.Again = ui.Again{Apart: true, Waits: true, Hands: tell.HandsThen{Before: 3000, Then: pulse.Micros(1370), Now: pulse.Micros(988), ArmOff: true}}
+		s.V.Flight.Again = ui.Again{Apart: true, Waits: true, Hands: tell.HandsThen{
+			Before: 3000, Then: pulse.Micros(1370), Now: pulse.Micros(988), ModeNow: layout.Rate, Arm: true, Elsewhere: lesson.Elsewhere{Throttle: true, Arm: true, Mode: true}}}
 		return s
-	}, Says: []string{"Time stands 3 s before the wreck. The throttle was at 1370 µs; yours is at 988 µs, and your arm switch is off."}},
+	}, Says: []string{"Time stands 3 s before the wreck. Elsewhere than then: throttle (then 1370 µs, now 988 µs), arm switch (then on), mode switch (then angle, now rate)."}},
+	{Name: "going on from before a wreck, the radio off", Make: func(t testing.TB) *uitest.Stage {
+		s := uitest.Airborne(t, 6).Tell(pulse.Link, 0).Wait(600)
+		s.V.Flight.Pace.Paused = true
+		s.V.Flight.Again = ui.Again{Apart: true, Waits: true, Hands: tell.HandsThen{Before: 3000, Radio: s.V.KeyFor(ui.SwitchRadio, ui.OnBench)}}
+		return s
+	}, Says: []string{"Your hands are where they were then: it goes on in a moment.", "Your radio is off: L switches it on."}},
+	{Name: "wreck with wrong propellers", Make: func(t testing.TB) *uitest.Stage {
+		s, found := overturned(t, 900)
+		found.Turns, found.Fitted = body.Directions(true), body.Directions(true)
+		found.Fitted[0] *= -1
+		s.V.Flight.Wreck.Found = &found
+		return s
+	}, Says: []string{"The front left propeller was the wrong one", "not taking off"}},
 }
 
 // lookedBack is a wreck that is looked back at, just after the last moment at which it could have been saved.
@@ -98,4 +113,23 @@ func TestTheMomentIsMarked(t *testing.T) {
 	s.V.Drilling = true
 	bench.Draw(p, s.V)
 	assert.False(t, s.V.Shows(ui.FlyAgain, ui.OnBench), "a drill asks what it asks")
+}
+
+// A craft that broke may be armed, and then no sentence says that its motors turn, or that a silent radio stops them.
+func TestABrokenCraftThatIsArmed(t *testing.T) {
+	s, _ := overturned(t, 900)
+	require.True(t, s.V.Snap.Armed)
+	s.V.Flight.Wreck = ui.Wreck{}
+	says := func() (all string) {
+		_, d := drawnBench(s)
+		for _, it := range d.Items {
+			all += it.Text + "\n"
+		}
+		return all
+	}
+	assert.Contains(t, says(), "Broken: its motors stay off, though it is armed. Disarm it; then K puts it back at the start, whole.")
+	assert.NotContains(t, says(), "cuts the motors")
+	s.Set(4, 988).Wait(300)
+	require.False(t, s.V.Snap.Armed)
+	assert.Contains(t, says(), "Broken: its motors stay off. K puts it back at the start, whole.")
 }

@@ -39,7 +39,7 @@ func (b *Board) Flight(r ink.Rect) {
 	titles := []words.Text{tell.AirTitle(b.V.CraftName, s), tell.AirTitle("", s)}
 	if s.In.Hung || facts.Held(s) {
 		titles = append([]words.Text{tell.AirHelped(b.V.CraftName, s), tell.AirHelped("", s)}, titles...)
-	} else if s.In.Hands == b.V.Config.Body.Turns && !b.V.Drilling { // a drill asks what it asks
+	} else if !b.V.Drilling { // a drill asks what it asks; and nobody is told whether the propellers are right
 		titles = append([]words.Text{tell.AirHovers(b.V.CraftName, int(facts.HoverThrottle(b.V.Config)/pulse.Eighths))}, titles...)
 	}
 	d := b.Down(b.SectionOf(r, "flight-heading", titles...), 3*b.U)

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/drills"
 	"propsoff/sim/drill"
 )
@@ -50,4 +51,29 @@ func TestTheAlarmInTheAirByKeys(t *testing.T) {
 	assert.Greater(t, m.Goes, m.Half)
 	p.tap("Enter")
 	require.False(t, p.reads("(the dot) you disarmed"))
+}
+
+// Whoever arms in a flown drill and leaves it finds the desk bench as it was: without propellers.
+func TestAFlownDrillLeavesNoPropellersOnTheDesk(t *testing.T) {
+	p, _ := atDrills(t)
+	p.goTo("Hold a height")
+	p.tap("Enter")
+	p.wait(4000)
+	p.tap("Space")
+	require.True(t, p.snap().Armed)
+	require.NotZero(t, p.snap().In.Hands)
+	for n := 0; p.s.Place() != ui.OnBench && n < 8; n++ {
+		p.tap("Esc")
+		p.wait(200)
+		if p.s.Place() == ui.OnAsk { // what would be lost is asked, with the safe answer first
+			p.tap("PageDown")
+			p.tap("Enter")
+		}
+	}
+	p.wait(500)
+	require.Equal(t, ui.OnBench, p.s.Place())
+	in := p.snap().In
+	assert.True(t, !in.Air && in.Powered && !p.snap().Armed)
+	assert.Zero(t, in.Hands)
+	assert.False(t, in.Checked)
 }

@@ -170,7 +170,7 @@ func TestATippedCraftIsSetBack(t *testing.T) {
 	p.tap("3")
 	p.hold("Right", 450)
 	p.tap("X")
-	for n := 0; !p.reads("Broken: its motors stay off."); n++ {
+	for n := 0; !p.reads("Broken: its motors stay off"); n++ {
 		require.Less(t, n, 300, "%q", texts(p))
 		p.wait(16)
 	}

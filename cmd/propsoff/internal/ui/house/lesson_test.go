@@ -12,12 +12,20 @@ import (
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/three"
 	"propsoff/sim/body"
+	"propsoff/sim/layout"
 	"propsoff/sim/pulse"
 )
 
 // crashed is somebody who flew by keyboard, on the sheet that some keys lead to, disarmed high up, and waits until it is found out when that craft could
 // still have been saved.
 func crashed(p *person, keys ...string) *person {
+	flown(p, keys...)
+	p.tap("Space")
+	return broken(p)
+}
+
+// flown is somebody who flies by keyboard, some metres up, on the sheet that some keys lead to.
+func flown(p *person, keys ...string) *person {
 	p.tap("Enter")
 	p.tap("S")
 	p.loop.Desk().Put(pulse.Air, 1)
@@ -37,8 +45,17 @@ func crashed(p *person, keys ...string) *person {
 			break
 		}
 	}
-	p.tap("Space")
-	p.wait(4000)
+	return p
+}
+
+// broken waits for the wreck, and until it is found out when that craft could still have been saved.
+func broken(p *person) *person {
+	for range 1000 {
+		if p.wait(16); p.loop.Wreck() != nil {
+			break
+		}
+	}
+	p.wait(2000)
 	require.NotNil(p.t, p.loop.Wreck(), "it does not break")
 	for end := time.Now().Add(5 * time.Minute); p.s.View().Flight.Wreck.Found == nil; p.wait(16) {
 		require.True(p.t, time.Now().Before(end))
@@ -61,7 +78,7 @@ func TestAWreckBecomesALesson(t *testing.T) {
 	require.True(t, f.Replay.On)
 	assert.LessOrEqual(t, f.Replay.Length, int64(6000))
 	assert.True(t, f.Replay.Marked)
-	assert.True(t, p.reads("Until here it could be saved: by"))
+	assert.True(t, p.reads("It could still be saved, until"))
 	p.s.Key("Right", true)
 	assert.InDelta(t, float64(f.Wreck.Broke-f.Wreck.Found.Last.At), float64(5000-f.Replay.Mark), 20, "the mark is where it says")
 
@@ -75,7 +92,7 @@ func TestAWreckBecomesALesson(t *testing.T) {
 	assert.True(t, s.Air.Wreck == 0 && s.Armed)
 	p.wait(500)
 	assert.Equal(t, s.Tick, p.snap().Tick, "time stands")
-	assert.True(t, f.Again.Hands.ArmOff)
+	assert.True(t, f.Again.Hands.Elsewhere.Arm && f.Again.Hands.Arm)
 	p.tap("G")
 	p.wait(100)
 	assert.False(t, f.Again.Waits || f.Pace.Paused)
@@ -105,6 +122,10 @@ func TestHandsLetItGoOn(t *testing.T) {
 		if !f.Again.Waits {
 			break
 		}
+		if !h.Elsewhere.Throttle {
+			p.wait(16)
+			continue
+		}
 		key := "W"
 		if h.Now > h.Then {
 			key = "S"
@@ -127,11 +148,118 @@ func TestAWreckAmongThree(t *testing.T) {
 	p.tap("Backspace")
 	p.wait(200)
 	require.True(t, v.Flight.Again.Waits)
-	assert.True(t, p.reads("It stands 3 s before the wreck"))
+	assert.True(t, p.reads("Time stands 3 s before the wreck"))
 	own := p.snap()
 	require.True(t, own.Armed && own.Air.Wreck == 0)
 	for _, c := range three.Of(v).Crafts {
 		assert.True(t, c.Snap.Armed && c.Snap.Air.Wreck == 0)
 		assert.InDelta(t, own.Air.Body.Pos.Z, c.Snap.Air.Body.Pos.Z, 1e-9, c.Mode)
 	}
+}
+
+// Hands that stand already as they stood then need no movement: they are given a moment to see it, and it goes on by itself.
+func TestHandsThatStandSoNeedNotMove(t *testing.T) {
+	p := flown(sitDown(t, ""))
+	for range 400 {
+		if p.wait(16); -p.snap().Air.Body.Pos.Z > 20 {
+			break
+		}
+	}
+	p.tap("3")
+	p.s.Key("Right", true) // rolls over in rate, the throttle where it is
+	for range 200 {
+		if p.wait(16); ui.TiltOf(p.snap().Air.Body.Att) > 150 {
+			break
+		}
+	}
+	p.s.Key("Right", false)
+	p = broken(p)
+	f := &p.s.View().Flight
+	p.tap("Backspace")
+	p.wait(16)
+	require.True(t, f.Again.Waits)
+	if f.Again.Hands.Elsewhere.Mode { // it was in angle then
+		p.tap("1")
+	}
+	require.False(t, f.Again.Hands.Elsewhere.Any())
+	assert.True(t, p.reads("Your hands are where they were then: it goes on in a moment."))
+	p.wait(700)
+	assert.True(t, f.Again.Waits, "a moment to see it")
+	p.wait(500)
+	assert.False(t, f.Again.Waits)
+	assert.Equal(t, live.Running, p.loop.Pace())
+}
+
+// A mode switch that stands elsewhere is waited for, and named.
+func TestTheModeSwitchIsWaitedFor(t *testing.T) {
+	p := crashed(sitDown(t, ""))
+	f := &p.s.View().Flight
+	p.tap("Space") // on again, and in another mode
+	p.tap("3")
+	p.tap("Backspace")
+	p.wait(100)
+	require.True(t, f.Again.Waits)
+	e := f.Again.Hands.Elsewhere
+	assert.True(t, e.Mode && !e.Arm)
+	assert.True(t, p.reads("mode switch (then angle, now rate)"))
+	p.wait(3000)
+	assert.True(t, f.Again.Waits)
+	p.tap("1")
+	assert.False(t, p.reads("mode switch (then"))
+	for range 300 {
+		if h := f.Again.Hands; !f.Again.Waits {
+			break
+		} else if !h.Elsewhere.Throttle {
+			p.wait(16)
+		} else if h.Now > h.Then {
+			p.hold("S", 32)
+		} else {
+			p.hold("W", 32)
+		}
+	}
+	assert.False(t, f.Again.Waits)
+	p.wait(300)
+	assert.Equal(t, layout.Angle, p.snap().Mode)
+}
+
+// A craft that sank on a lost link, because the radio was switched off by its key, is tried again from before that, with a radio that sends. While time stands
+// that key says what it will come to.
+func TestAgainAfterALostLink(t *testing.T) {
+	p := flown(sitDown(t, ""))
+	for range 600 {
+		if p.wait(16); -p.snap().Air.Body.Pos.Z > 14 {
+			break
+		}
+	}
+	p.tap("L")
+	p = broken(p)
+	f := &p.s.View().Flight
+	require.False(t, p.snap().In.Transmitter)
+	require.Greater(t, f.Wreck.Back, int64(5000))
+	require.Zero(t, f.Wreck.Back%100, "one decimal says it")
+	p.tap("Backspace")
+	p.wait(100)
+	require.True(t, f.Again.Waits)
+	s := p.snap()
+	assert.True(t, s.In.Transmitter && s.Armed && !s.Sinking)
+	assert.False(t, p.reads("Your radio is off"))
+
+	p.tap("L")
+	assert.True(t, p.reads("Once time goes on: radio off."))
+	assert.True(t, p.reads("Your radio is off: L switches it on."))
+	p.tap("L")
+	assert.False(t, p.reads("Once time goes on"))
+	for range 300 {
+		if h := f.Again.Hands; !f.Again.Waits || !h.Elsewhere.Any() {
+			break
+		} else if h.Now > h.Then {
+			p.hold("S", 32)
+		} else {
+			p.hold("W", 32)
+		}
+	}
+	p.wait(3000)
+	assert.False(t, f.Again.Waits)
+	s = p.snap()
+	assert.True(t, s.Armed && s.In.Transmitter && !s.Sinking && s.Air.Wreck == 0, "it flies on")
 }

@@ -26,6 +26,7 @@ func (s *Screen) fill() {
 		v.LastMenu = m
 	}
 	v.Chart = s.Options.Loop.Chart(v.Chart[:0])
+	v.Waiting = s.Options.Loop.Waiting()
 	s.refusals.Update(&v.Facts)
 	v.Refusals = &s.refusals
 	s.Flight.fill(v)
@@ -62,6 +63,7 @@ func (s *Screen) fill() {
 	if age := s.Flight.Live.Tick - s.idleAt; age >= 0 && age < idleNote {
 		v.Notice(s.idle)
 	}
+	v.GoodNews(v.Waits())
 	for _, note := range s.Notes {
 		v.GoodNews(note())
 	}

@@ -28,22 +28,25 @@ func (s *Screen) shared() map[ui.Action]func() {
 	put := func(k pulse.Kind, value func() int32) func() {
 		return func() { s.Options.Loop.Desk().Put(k, value()) }
 	}
-	other := func(on *bool) func() int32 {
-		return func() int32 {
-			if *on {
+	other := func(k pulse.Kind, on *bool) func() {
+		return put(k, func() int32 {
+			if s.view.WillBe(k, *on) {
 				return 0
 			}
 			return 1
-		}
+		})
 	}
+	tells := func(k pulse.Kind, now int32) int32 { return s.view.Waiting.Of(k, now) }
 	turn := func(on *bool) func() { return func() { *on = !*on } }
 	return map[ui.Action]func(){
-		ui.SwitchRadio: put(pulse.Link, other(&in.Transmitter)),
-		ui.SwitchPack:  put(pulse.Power, other(&in.Powered)),
-		ui.PlugCable:   put(pulse.Cable, other(&in.Craft.Cable)),
-		ui.TiltCraft:   put(pulse.Tilt, func() int32 { return int32(ui.NextTilt(in.Craft.TiltTenths)) }),
+		ui.SwitchRadio: other(pulse.Link, &in.Transmitter),
+		ui.SwitchPack:  other(pulse.Power, &in.Powered),
+		ui.PlugCable:   other(pulse.Cable, &in.Craft.Cable),
+		ui.TiltCraft:   put(pulse.Tilt, func() int32 { return int32(ui.NextTilt(int16(tells(pulse.Tilt, int32(in.Craft.TiltTenths))))) }),
 		ui.NudgeCraft:  put(pulse.Nudge, func() int32 { return 1 }),
-		ui.TurnMenu:    put(pulse.Menu, func() int32 { return int32(ui.NextMenu(in.Craft.Menu, s.view.LastMenu)) }),
+		ui.TurnMenu: put(pulse.Menu, func() int32 {
+			return int32(ui.NextMenu(uint8(tells(pulse.Menu, int32(in.Craft.Menu))), s.view.LastMenu))
+		}),
 		ui.NextDriver:  func() { s.Leaving(ui.OnQuestions, true, func() { d.DropResult(); d.Next() }) },
 		ui.ChooseRadio: turn(&s.Choosing),
 		ui.TurnStickMode: func() {

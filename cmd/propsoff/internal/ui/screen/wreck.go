@@ -4,7 +4,9 @@ import (
 	"propsoff/cmd/propsoff/internal/live"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff/sim/layout"
 	"propsoff/sim/lesson"
+	"propsoff/sim/pulse"
 )
 
 // wreck is what the flight keeps of a wreck, and of going on from before one.
@@ -14,7 +16,12 @@ type wreck struct {
 	waits bool
 	times int
 	again live.Again
+	// since is since when hands stand as they stood then, on the clock.
+	since int64
 }
+
+// settled is how long they must, in µs (ours): long enough to see it.
+const settled = 1_000_000
 
 // shown is how far the look back goes on after a wreck, in ticks (ours).
 const shown = 1000
@@ -26,7 +33,10 @@ func (f *flight) turnWreck() {
 		w.is = nil
 	}
 	w.again = l.Again()
-	if w.waits && w.again.Times > w.times && w.again.Moved && lesson.Ready(&f.s.Config, &w.again.Then, &w.again.Now) {
+	switch now := l.Clock().Now(); {
+	case !w.waits || w.again.Times <= w.times || lesson.Compare(&f.s.Config, &w.again.Then, &w.again.Now).Any():
+		w.since = now
+	case now-w.since >= settled:
 		f.Resume()
 	}
 }
@@ -61,7 +71,26 @@ func (f *flight) fillWreck(v *ui.View) {
 	}
 	v.Flight.Again = ui.Again{Apart: w.again.Apart, Waits: w.waits && w.again.Times > w.times}
 	if v.Flight.Again.Waits {
-		l := &f.s.Config.Layout
-		v.Flight.Again.Hands = tell.HandsThen{Before: w.again.Before, Then: w.again.Then[l.Throttle], Now: w.again.Now[l.Throttle], ArmOff: !lesson.Armed(&f.s.Config, &w.again.Now)}
+		v.Flight.Again.Hands = f.handsThen(v)
 	}
+}
+
+// handsThen is what hands held at the moment that it is put back to, and what they hold.
+func (f *flight) handsThen(v *ui.View) tell.HandsThen {
+	cfg, then, now := &f.s.Config, &f.wreck.again.Then, &f.wreck.again.Now
+	l := &cfg.Layout
+	h := tell.HandsThen{Before: f.wreck.again.Before, Elsewhere: lesson.Compare(cfg, then, now), Then: then[l.Throttle], Now: now[l.Throttle]}
+	if l.Arm != layout.NoChannel {
+		h.Arm = l.ArmSpan.Contains(then[l.Arm])
+	}
+	if l.Second != layout.NoChannel {
+		h.Second = l.SecondSpan.Contains(then[l.Second])
+	}
+	if l.Mode != layout.NoChannel {
+		h.ModeThen, h.ModeNow = l.ModeAt(then[l.Mode]), l.ModeAt(now[l.Mode])
+	}
+	if !v.WillBe(pulse.Link, f.Live.In.Transmitter) {
+		h.Radio = v.KeyFor(ui.SwitchRadio, f.s.Place())
+	}
+	return h
 }
