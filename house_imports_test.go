@@ -61,7 +61,7 @@ var imports = map[string]string{
 	"sim/hover":              "sim sim/body sim/layout sim/link sim/practice sim/pulse sim/vec",
 	"sim/layout":             "sim/pulse",
 	"sim/lossmap":            "sim sim/body sim/flight sim/hover sim/layout sim/practice sim/pulse sim/transit sim/vec sim/wind",
-	"sim/lesson":             "sim sim/arming sim/happening sim/hover sim/layout sim/practice sim/pulse sim/vec",
+	"sim/lesson":             "sim sim/arming sim/flight sim/happening sim/hover sim/layout sim/practice sim/pulse sim/vec",
 	"sim/link":               "sim/happening sim/pulse",
 	"sim/mark":               "sim/chance sim/flight sim/layout sim/vec",
 	"sim/practice":           "gestures gestures/menu sim sim/fault sim/happening sim/layout sim/link sim/pulse",

@@ -145,6 +145,9 @@ func (q Measure) Of(o *Outcome) float64 {
 	return v
 }
 
+// Whole tells whether all of it is worked out.
+func (m *Map) Whole() bool { return m.Done == m.Points() }
+
 // Worst is the spot with the greatest value, of those for which in holds; of equal ones the lowest, slowest and first. ok is false where all are
 // alike, or none is worked out.
 func (m *Map) Worst(q Measure, in func(Spot) bool) (worst Spot, ok bool) {

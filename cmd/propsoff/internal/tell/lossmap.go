@@ -148,7 +148,20 @@ func MapWorst(m *lossmap.Map, q lossmap.Measure, all bool, in func(lossmap.Spot)
 		return words.Text{}
 	}
 	o, _ := m.Outcome(s)
-	return words.T(id, words.Args{"spot": MapComes(m, s, &o)})
+	return words.T(id, words.Args{"spot": MapComes(m, s, &o), "so": words.Flag(!m.Whole())})
+}
+
+// MapPlayed says which situation of a map is played: its worst, or the worst that is worked out so far.
+func MapPlayed(m *lossmap.Map, s lossmap.Spot) words.Text {
+	return words.T("loss-map.played", words.Args{"at": MapAt(m, s), "so": words.Flag(!m.Whole())})
+}
+
+// MapAnew says by which key the sheet begins again; nothing without one.
+func MapAnew(key words.Text) words.Text {
+	if key.Empty() {
+		return key
+	}
+	return words.T("loss-map.anew", words.Args{"key": key})
 }
 
 // mapMetres is a length, whole where it is great; it says nothing of none.

@@ -68,7 +68,7 @@ func TestTheMapInWords(t *testing.T) {
 	emptied.Empty = 1.1
 	all := []words.Text{
 		MapComes(m, spot, &down), MapComes(m, spot, &gone), MapComes(m, lossmap.Spot{Throttle: lossmap.Full}, &armed), MapComes(m, spot, &broken), MapComes(m, spot, &stood), MapComes(m, spot, &emptied),
-		MapProgress(m), MapWind(0), MapWind(3), MapValue(lossmap.BySpeed, math.Inf(1)), MapValue(lossmap.ByTurns, 9.96), MapStep(-3), MapStep(4),
+		MapProgress(m), MapPlayed(m, spot), MapAnew(words.AsIs("7")), MapWind(0), MapWind(3), MapValue(lossmap.BySpeed, math.Inf(1)), MapValue(lossmap.ByTurns, 9.96), MapStep(-3), MapStep(4),
 		words.T("loss-map.title", words.Args{"craft": words.Quote("7")}),
 	}
 	for _, id := range []words.ID{"on-sheet", "height", "climb", "worst-mark", "stands", "not-level", "no-map", "table-wind", "table-throttle", "worst-by"} {
@@ -94,6 +94,18 @@ func TestTheMapInWords(t *testing.T) {
 			}
 		}
 	}
+	everywhere := func(lossmap.Spot) bool { return true }
+	assert.Contains(t, spoken(MapWorst(m, lossmap.BySpeed, false, everywhere)), "Worst here so far: ")
+	assert.Contains(t, spoken(MapPlayed(m, spot)), "The worst of the map so far: ")
+	for m.Work(1_000_000) {
+	}
+	assert.Contains(t, spoken(MapWorst(m, lossmap.BySpeed, false, everywhere)), "Worst here: ")
+	assert.Contains(t, spoken(MapWorst(m, lossmap.BySpeed, true, nil)), "Worst of all: ")
+	assert.Contains(t, spoken(MapPlayed(m, spot)), "The worst of the map: ")
+	for _, b := range wordstest.Books() {
+		assert.NotContains(t, b.Say(words.Row(MapWorst(m, lossmap.BySpeed, true, nil), MapPlayed(m, spot))), "⟦")
+	}
+	assert.Empty(t, spoken(MapAnew(words.Text{})))
 	said := spoken(MapComes(m, spot, &down))
 	assert.Equal(t, "10 m up, climbing 2 m/s, throttle as in a hover, wind 3 m/s: on the ground after 2.3 s, at 12.7 m/s, 3.2 m away, from 12.1 m at the highest. Its motors stop after 0.24 s.", said)
 	emptied.Down, emptied.Turns, emptied.Empty = 424, 424, 245

@@ -115,19 +115,30 @@ func (b *Board) Larger(times float64) {
 }
 
 // Notice draws one sentence, with a mark before it where it warns, in at most three lines.
-func (b *Board) Notice(r ink.Rect, notice Notice) ink.Rect {
+func (b *Board) Notice(r ink.Rect, notice Notice) ink.Rect { return b.notice(r, notice, b.Small) }
+
+// ClassCaution draws for a room the first notice that warns of something; it gives what is left above.
+func (b *Board) ClassCaution(r ink.Rect) ink.Rect {
+	if i := slices.IndexFunc(b.V.Notices, func(n Notice) bool { return !n.Good }); i >= 0 {
+		return b.notice(r, b.V.Notices[i], b.Body)
+	}
+	return r
+}
+
+// notice is Notice in text of a size.
+func (b *Board) notice(r ink.Rect, notice Notice, size float64) ink.Rect {
 	w := r.W - 18*b.U
-	text := BreakLong(b.Say(notice.Text), w, b.Small, ink.Regular)
-	lines, _ := ink.CountLines(text, w, b.Small, ink.Regular)
+	text := BreakLong(b.Say(notice.Text), w, size, ink.Regular)
+	lines, _ := ink.CountLines(text, w, size, ink.Regular)
 	lines = min(lines, 3)
-	line, rest := r.CutBottom(ink.BlockHeight(b.Small, lines), 3*b.U)
-	y := line.Y + ink.BlockHeight(b.Small, 1)/2
+	line, rest := r.CutBottom(ink.BlockHeight(size, lines), 3*b.U)
+	y := line.Y + ink.BlockHeight(size, 1)/2
 	if notice.Good {
 		b.Circle("notice-dot", line.X+6*b.U, y, 2.5*b.U, ink.Paint{Fill: ink.Ink})
 	} else {
 		b.Warning(line.X, y)
 	}
-	b.Block("notice", line.X+18*b.U, line.Y, ink.Style{Size: b.Small, Within: line}, ink.Block{Width: w, MaxLines: lines, Shorten: true}, text)
+	b.Block("notice", line.X+18*b.U, line.Y, ink.Style{Size: size, Within: line}, ink.Block{Width: w, MaxLines: lines, Shorten: true}, text)
 	return rest
 }
 

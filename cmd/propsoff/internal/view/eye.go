@@ -29,7 +29,7 @@ const (
 const (
 	holdWide = 0.75
 	holdUp   = 0.97
-	holdLow  = 0.9
+	holdLow  = 0.97
 )
 
 // Pilot is the camera of the pilot who watches a craft at a place, in a picture from whose edges it stays some pixels away. It is made of nothing but the place: near the start it stands nearly

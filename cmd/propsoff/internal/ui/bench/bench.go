@@ -138,6 +138,8 @@ func (b *board) class(r ink.Rect) {
 	if b.Tall { // a portrait screen has the height for more
 		larger = 3
 	}
+	b.Group("driver")
+	r = b.ClassCaution(r)
 	beside, r := b.StateAfar(r, larger)
 	says := func(d *ui.Down) {
 		d.Gap = 4 * b.U

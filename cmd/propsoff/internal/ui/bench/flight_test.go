@@ -56,7 +56,9 @@ var flightScenes = []uitest.Scene{
 	}, Says: []string{"ARMED", "It falls into its own wash: what that does to a real craft is not worked out here."}},
 	{Name: "seen by the pilot at rest", Make: seenFrom(ui.FromPilot, uitest.Outside), Says: []string{"DISARMED", "tail towards you", "craft to scale"}},
 	{Name: "seen by the pilot", Make: seenFrom(ui.FromPilot, func(t testing.TB) *uitest.Stage {
-		return uitest.Airborne(t, 1.2).Glide(1, 1620, 100).Hold(1.2, 300).Glide(1, 1500, 100).Hold(1.2, 200)
+		s := uitest.Airborne(t, 1.2).Glide(1, 1620, 100).Hold(1.2, 300).Glide(1, 1500, 100).Hold(1.2, 200)
+		s.V.Snap.Air.Body.Pos.Z = -1.5
+		return s
 	}), Says: []string{"ARMED", "tail towards you", "craft to scale"}},
 	{Name: "seen by the pilot nose in", Make: seenFrom(ui.FromPilot, func(t testing.TB) *uitest.Stage {
 		s := uitest.Airborne(t, 1.5).Set(3, 2012).Hold(1.5, 680).Set(3, 1500).Hold(1.5, 300)

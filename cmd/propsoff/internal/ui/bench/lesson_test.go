@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets/words"
 	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/tell"
 	"propsoff/cmd/propsoff/internal/ui"
@@ -93,6 +94,21 @@ func lookedBack(t testing.TB) *uitest.Stage {
 
 func TestLessonInEveryScene(t *testing.T) {
 	uitest.InEveryScene(t, "lesson", lessonScenes, bench.Draw, func(*uitest.Stage, string) {})
+}
+
+// A room is warned too: the first notice that warns stands above the keys, as large as all else there.
+func TestARoomIsWarned(t *testing.T) {
+	s := uitest.Ready(t)
+	s.V.Class = true
+	s.V.GoodNews(words.AsIs("All is well."))
+	s.V.Notice(words.AsIs("Something is wrong."))
+	p := ink.NewPage(960, 600, 0, nil)
+	bench.Draw(p, s.V)
+	shown := itemsOf(p, "notice")
+	require.Len(t, shown, 1)
+	assert.Equal(t, "Something is wrong.", shown[0].Text)
+	assert.GreaterOrEqual(t, shown[0].Size, 600*ui.ClassText-0.5)
+	assert.Len(t, itemsOf(p, "notice-mark"), 1)
 }
 
 // The marked moment stands at its place on the bar of the look back and on the chart paper, and the key that goes on from before the wreck is printed.

@@ -47,7 +47,9 @@ func shows(v *ui.View, a ui.Action) (shows, known bool) {
 	}
 	free := !v.Playing() || Of(v).Flown
 	switch a {
-	case ui.SwitchRadio, keyFly, keyAnew:
+	case ui.SwitchRadio: // no hand reaches those that began at the worst of the map, and their radio is silent
+		return free && Of(v).Played.Empty(), true
+	case keyFly, keyAnew:
 		return free, true
 	case keyStored: // a receiver does not think of something else in the air
 		return free && Of(v).Crafts[facts.SendsStored].Run.Phase != lossrun.Off, true
@@ -105,7 +107,7 @@ func next(v *ui.View) words.Text {
 		return words.T("loss-map.no-map")
 	}
 	if !l.Played.Empty() && l.Crafts[0].Run.Phase != lossrun.Waiting {
-		return words.T("loss-map.played", words.Args{"at": l.Played, "key": key(keyAnew)})
+		return words.Row(l.Played, tell.MapAnew(key(keyAnew)))
 	}
 	return tell.LossNext(&l.Crafts[0].Run, &v.Facts,
 		tell.LossKeys{Radio: key(ui.SwitchRadio), Fly: key(keyFly), Anew: key(keyAnew), Bench: v.KeyWords(ui.OnLoss), Short: v.Class},

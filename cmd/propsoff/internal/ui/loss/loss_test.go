@@ -189,7 +189,7 @@ var mapScenes = []uitest.Scene{
 	}, "Worst here", "Worst of all", "height when the link is lost, m", "climb then, m/s", "faster: it breaks"),
 	lossScene("map of a receiver that repeats", func(t testing.TB) *losing {
 		return mapped(t, uitest.Sinks, facts.RepeatsLast, lossrun.Disarming, 900_000, func(m *loss.Map) { m.Measure = lossmap.ByTurns })
-	}, "repeats the last", "of 10,000 points"),
+	}, "repeats the last", "of 10,000 situations worked out"),
 	lossScene("map of stored values", func(t testing.TB) *losing {
 		return mapped(t, uitest.Sinks, facts.SendsStored, lossrun.Disarming, math.MaxInt, func(m *loss.Map) { m.Measure, m.Wind = lossmap.ByAway, 4 })
 	}, "sends stored values", "how far away it comes down"),
@@ -198,9 +198,18 @@ var mapScenes = []uitest.Scene{
 	}, "does not stay level, so it has no map"),
 	lossScene("the worst, played", func(t testing.TB) *losing {
 		l := hovering(t).radio(0).run(1500)
-		loss.Of(l.V).Played = words.AsIs("12 m")
+		loss.Of(l.V).Played = words.T("loss-map.played", words.Args{"at": words.AsIs("12 m"), "so": words.Flag(false)})
 		return l
 	}, "The worst of the map: 12 m. Delete: begin again."),
+}
+
+// The three that were begun at the worst of the map hear no hand: the key of a radio that is silent there is not offered.
+func TestNoRadioKeyWhereItReachesNothing(t *testing.T) {
+	l := hovering(t).radio(0).run(1500)
+	require.True(t, l.V.Shows(ui.SwitchRadio, ui.OnLoss))
+	loss.Of(l.V).Played = words.AsIs("12 m")
+	assert.False(t, l.V.Shows(ui.SwitchRadio, ui.OnLoss))
+	assert.True(t, l.V.Shows("loss-anew", ui.OnLoss))
 }
 
 func TestTheMapInEveryScene(t *testing.T) { uitest.InEveryScene(t, "loss map", mapScenes, loss.Draw) }

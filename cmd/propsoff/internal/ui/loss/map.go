@@ -31,7 +31,10 @@ func mapKeys() []ui.Act {
 			}
 			return tell.MapMeasureShort(next)
 		}},
-		{Action: keyReceiver, Physical: "Insert"}, {Action: keyPlay, Physical: "Quote"}}
+		{Action: keyReceiver, Physical: "Insert"}, {Action: keyPlay, Physical: "Quote", On: func(v *ui.View) bool {
+			m := Of(v).Map
+			return m != nil && !m.Whole()
+		}}}
 }
 
 // Map is the map of a craft with a receiver, and how it is looked at.
@@ -136,7 +139,7 @@ func (p *part) playWorst() {
 	}
 	p.s.Flight.Resume()
 	p.begin()
-	p.maps.on, p.maps.played = false, tell.MapAt(is.Map, spot)
+	p.maps.on, p.maps.played = false, tell.MapPlayed(is.Map, spot)
 	at := is.Point(spot)
 	p.beside.Do(func() { p.three.Anew, p.three.At = true, &at })
 }
@@ -162,7 +165,7 @@ func (b *board) drawMap(r ink.Rect) {
 	}
 	d.Say("map-slice", words.Row(tell.MapThrottle(m.Map, m.Throttle), tell.MapWind(m.Winds[m.Wind])), ink.Style{Size: b.Body, Weight: ink.Bold})
 	d.Whole("map-worst-here", tell.MapWorst(m.Map, m.Measure, false, m.In), ink.Style{Size: size})
-	if m.Done < m.Points() {
+	if !m.Whole() {
 		d.Say("map-done", tell.MapProgress(m.Map), ink.Style{Size: size, Colour: ink.Faint})
 	} else {
 		d.Whole("map-worst-of-all", tell.MapWorst(m.Map, m.Measure, true, nil), ink.Style{Size: size})

@@ -56,6 +56,19 @@ func (s *Screen) fill() {
 	for _, fill := range s.Filled {
 		fill(v)
 	}
+	s.fillNotices()
+	if s.leafOf != s.Place() {
+		s.leafOf, s.Leaf = s.Place(), 0
+		v.Unrolled()
+	}
+	v.Leaves.At = s.Leaf
+	s.sound.Fill(v)
+	s.open().Fill(v)
+}
+
+// fillNotices gives the view what there is to know, the most urgent first.
+func (s *Screen) fillNotices() {
+	v, d := &s.view, &s.Driving
 	v.Notices = v.Notices[:0]
 	if s.Place() != s.idleOn { // whoever goes on has read it
 		s.idle = words.Text{}
@@ -88,13 +101,6 @@ func (s *Screen) fill() {
 	if t := s.Options.Proofs.Trouble; v.Say(t) != v.Say(s.Options.Remembered.Trouble) { // one folder may take neither
 		v.Notice(t)
 	}
-	if s.leafOf != s.Place() {
-		s.leafOf, s.Leaf = s.Place(), 0
-		v.Unrolled()
-	}
-	v.Leaves.At = s.Leaf
-	s.sound.Fill(v)
-	s.open().Fill(v)
 }
 
 // noRadio tells whether it is to be said that no radio is plugged in: to a person who drives by keyboard only at first.

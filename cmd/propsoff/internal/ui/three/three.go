@@ -161,11 +161,20 @@ func (b *board) crafts(r ink.Rect) {
 		all[i] = figure.NewFlying(&v.Crafts[i].Snap, b.V.Config, v.Crafts[i].Trail)
 	}
 	figure.SameScales(all[:])
-	b.Abreast(r, len(all), func(i int, cell ink.Rect) { b.craft(cell, &v.Crafts[i], &all[i]) })
+	does := 0.0 // what the longest of them takes, so that the drawings of all three stand at one height
+	for i := range v.Crafts {
+		text, w := b.Say(tell.ThreeMode(v.Crafts[i].Mode, v.Horizon)), r.Cell(i, len(all), 1, b.Gap*1.4).W
+		lines, _ := ink.CountLines(text, w, b.Small, ink.Regular)
+		does = max(does, ink.BlockHeight(b.Small, min(lines, doesLines)))
+	}
+	b.Abreast(r, len(all), func(i int, cell ink.Rect) { b.craft(cell, &v.Crafts[i], &all[i], does) })
 }
 
-// craft draws one of them: its mode, what that does, bank and height large, how it flies, and the views from behind and from above.
-func (b *board) craft(r ink.Rect, c *Craft, fl *figure.Flying) {
+// doesLines is the most lines that what a mode does takes.
+const doesLines = 2
+
+// craft draws one of them: its mode, what that does in a room so high, bank and height large, how it flies, and the views from behind and from above.
+func (b *board) craft(r ink.Rect, c *Craft, fl *figure.Flying, does float64) {
 	b.Group("craft-in " + c.Mode.Code())
 	size := b.TextSize(24)
 	if b.V.Class {
@@ -178,7 +187,7 @@ func (b *board) craft(r ink.Rect, c *Craft, fl *figure.Flying) {
 	d := b.Down(r, 4*b.U)
 	d.Say("mode", mode, ink.Style{Size: size, Weight: ink.Bold})
 	if !b.V.Class {
-		d.Lines(2, "mode-does", b.Say(tell.ThreeMode(c.Mode, Of(b.V).Horizon)), ink.Style{Size: b.Small, Colour: ink.Faint})
+		b.Down(d.Row(does), 0).Lines(doesLines, "mode-does", b.Say(tell.ThreeMode(c.Mode, Of(b.V).Horizon)), ink.Style{Size: b.Small, Colour: ink.Faint})
 	}
 	bank, _, _ := flightlog.Angles(c.Snap.Air.Body.Att.Unit())
 	bankNames, bankIs := tell.FlightNumber(3), tell.Bank(bank)

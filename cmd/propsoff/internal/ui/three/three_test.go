@@ -3,9 +3,12 @@ package three_test
 import (
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff/assets/words/wordstest"
 	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff/cmd/propsoff/internal/ink"
 	"propsoff/cmd/propsoff/internal/threemodes"
 	"propsoff/cmd/propsoff/internal/ui"
 	"propsoff/cmd/propsoff/internal/ui/three"
@@ -122,4 +125,23 @@ func TestThreeInEveryScene(t *testing.T) { uitest.InEveryScene(t, "three", three
 func TestEveryActionIsOnTheSheet(t *testing.T) {
 	s := abreast(t, func(s *uitest.Stage) { s.Wait(10) })
 	uitest.KeysAreThere(t, ui.OnThree, three.Draw, s.V, ui.PauseFlight, ui.SlowFlight, ui.StandAgain, ui.NextBench)
+}
+
+// The drawings of the three stand at one height, however many lines what a mode does takes.
+func TestTheThreeStandAtOneHeight(t *testing.T) {
+	s := abreast(t, func(s *uitest.Stage) { s.Wait(10) })
+	for _, z := range append([]uitest.Size{{W: 960, H: 600}}, uitest.Sizes...) {
+		for _, book := range wordstest.Books() {
+			s.V.Book = book
+			p := ink.NewPage(z.W, z.H, 0, nil)
+			three.Draw(p, s.V)
+			for _, name := range []string{"above-frame", "view-from behind"} {
+				all := ink.Describe(p).Named(name)
+				require.Len(t, all, threemodes.Number)
+				for _, it := range all[1:] {
+					assert.InDelta(t, all[0].Box[1], it.Box[1], 1e-6, "%s %vx%v", name, z.W, z.H)
+				}
+			}
+		}
+	}
 }
