@@ -148,7 +148,7 @@ func TestMistakes(t *testing.T) {
 		{head + "gestures:\n  a: {name: " + strings.Repeat("x", 61) + ", stand: {roll: left}}\n", "3:13", "shorter"},
 		{head + "edges: {ends: {in: 70 %, out: 70 %}}\n", "2:15", "trembles"},
 		{head + "edges: {middle: {in: 30 %, out: 20 %}}\n", "2:17", "trembles"},
-		{head + "edges: {ends: {in: 99 %, out: 60 %}}\n", "2:20", "from 50% to 95%"},
+		{head + "edges: {ends: {in: 99 %, out: 60 %}}\n", "2:20", "from 50 % to 95 %"},
 		{head + "edges: {ends: {in: 70 %}}\n", "2:15", "add `out: …`"},
 	} {
 		f, err := patternfile.Parse("f", []byte(row.text), 20)

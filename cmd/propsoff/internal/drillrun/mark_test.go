@@ -52,10 +52,15 @@ func TestACoachMeasuresTheHand(t *testing.T) {
 	assert.GreaterOrEqual(t, first.Left, int64(64_990))
 	require.Len(t, b.view.Tries, 1)
 	assert.Equal(t, drill.NotMeasured, b.view.Tries[0].Why)
-	assert.Equal(t, drill.Resting, b.view.State.Phase)
+	assert.Equal(t, drill.Looking, b.view.State.Phase)
 	b.tick()
 	assert.False(t, b.view.Mark.On)
 	assert.Equal(t, 1300, moved)
+	for range 5000 {
+		b.tick()
+	}
+	assert.Equal(t, drill.Looking, b.view.State.Phase, "it stays until it was read")
+	b.c.GoOn()
 
 	b.until("the next cue", func(v *View) bool { return v.Cue == 2 })
 	follow(3)
@@ -67,6 +72,6 @@ func TestACoachMeasuresTheHand(t *testing.T) {
 	assert.InDelta(t, 250, h.DelayMS, 20)
 	assert.InDelta(t, 3000, h.Crossover, 150)
 	assert.EqualValues(t, -1, b.ended[0].Tries[1].Reaction)
-	assert.Zero(t, lines[drill.LookBegins])
+	assert.Equal(t, 1, lines[drill.LookBegins], "the one that was measured is told at the end")
 	assert.Nil(t, b.used[0].Gestures, "nothing opens while the stick is moved about")
 }

@@ -139,7 +139,11 @@ func DrillCame(t drill.Try, c *drill.Case, done uint32) words.Text {
 	var all []words.Text
 	for i := range c.Wants {
 		if done>>i&1 == 1 {
-			all = append(all, drillWant(&c.Wants[i]))
+			w := c.Wants[i]
+			if w.Kind == drill.DisarmedBy { // however it was done
+				w = drill.Want{Kind: drill.Armed}
+			}
+			all = append(all, drillWant(&w))
 		}
 	}
 	if t.Why != drill.StillMissing || len(all) == 0 {

@@ -286,7 +286,7 @@ var drillScenes = []uitest.Scene{
 		r := &drillssheet.Of(s.V).Run
 		r.State.Done, r.Did = 1, drill.Did{Kind: drill.DidNothing, Job: drill.Throttle}
 		return s
-	}, Says: []string{"The throttle was not moved.", "This was right: disarmed: the arm channel was read as off.", "still to come: throttle far enough down"}},
+	}, Says: []string{"The throttle was not moved.", "This was right: disarmed.", "still to come: throttle far enough down"}},
 	{Name: "too high", Make: func(t testing.TB) *uitest.Stage {
 		s := running(t, uitest.Airborne(t, 3), "hold-height", drill.Looking, drill.Try{Verdict: drill.Wrong, Why: drill.NeverSeen, Reaction: -1})
 		drillssheet.Of(s.V).Run.Did = drill.Did{Kind: drill.DidFly, Bound: drill.OfHeight, Side: 1, Flew: 15_000}
@@ -368,7 +368,7 @@ var drillScenes = []uitest.Scene{
 		one := drillssheet.Of(s.V).Run.One
 		drillssheet.Of(s.V).Run = drillssheet.Run{Over: over, One: one, Alarm: curve, Means: facts.AlarmAfter(s.Cfg, 590)}
 		return s
-	}, Says: []string{"your right tries (the dot) you disarmed 0.59", "are then off after 0.6", "how far it still goes"}},
+	}, Says: []string{"your right tries (the dot) you disarmed 0.59", "the motors are off after 0.6", "how far it still goes"}},
 	{Name: "over", Make: func(t testing.TB) *uitest.Stage {
 		s := course(t)
 		over := &drillrun.Result{Run: drill.Run{Learned: true}}
