@@ -111,7 +111,8 @@ func (p *person) throttleTo(from, to pulse.Width) {
 	at := p.snap().In.Sent[p.loop.Craft().Layout.Throttle]
 	key := map[bool]string{true: "W", false: "S"}[at < from]
 	if at < from || at > to {
-		p.hold(key, min(max(int(max(from-at, at-to)/pulse.Eighths)/2, 30), 600))
+		off := float64(max(from-at, at-to)) / pulse.Eighths
+		p.hold(key, min(int(100+0.85*math.Sqrt(off/0.0017)), 600)) // the throttle gathers speed after 0.1 s
 	}
 }
 
@@ -119,7 +120,7 @@ func (p *person) throttleTo(from, to pulse.Width) {
 func (p *person) climbs(t drill.Task) {
 	tap := func(key string) {
 		p.s.Key(key, true)
-		p.wait(40)
+		p.wait(210) // some 30 µs
 		p.s.Key(key, false)
 	}
 	body := p.snap().Air.Body
