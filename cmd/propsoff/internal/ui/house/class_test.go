@@ -50,7 +50,7 @@ func TestClassViewTurnsPages(t *testing.T) {
 	require.NoError(t, err)
 	p := sitDownTo(t, "one that asks for everything", craft, func(_ *whodrives.Options, o *screen.Options) { o.Bare = true })
 	p.taps("F11 S")
-	p.hold("W", 300)
+	p.hold("W", 473)
 	p.taps("L L Space U M T T")
 	seen := map[string]bool{}
 	see := func() {

@@ -210,7 +210,7 @@ func TestACraftThatNeverLifts(t *testing.T) {
 		first := firstsheet.Of(p.s.View())
 		look := func() firstsheet.Outing { p.wait(16); return outing(p.s) }
 		assert.Equal(t, firstsheet.NoOuting, look(), "nothing is told before it was tried")
-		p.hold("W", 900)
+		p.hold("W", 947)
 		p.wait(1500)
 		assert.Equal(t, firstsheet.NoOuting, look())
 		p.wait(1000)
@@ -280,7 +280,7 @@ func TestAPlantedPropellerIsNotNamed(t *testing.T) {
 			p.loop.Desk().Put(pulse.Instructor, v)
 		}
 		p.tap("Space")
-		p.hold("W", 900)
+		p.hold("W", 947)
 		p.wait(2500)
 		require.Equal(t, firstsheet.Flipped, outing(p.s))
 		p.loop.Desk().Put(pulse.Instructor, fault.Lift(fault.WrongPropeller))

@@ -30,7 +30,7 @@ func TestNoHandDisarmsWhatHearsNoRadio(t *testing.T) {
 		p.s.Key("S", false)
 		p.wait(200)
 		require.True(t, p.snap().Armed)
-		p.hold("W", 600)
+		p.hold("W", 710)
 		p.tap("L")
 		for p.wait(16); p.snap().Armed; p.wait(16) {
 			require.False(t, p.reads("To disarm, hold"), "silent for %d ms", p.snap().SilentMillis)
@@ -122,7 +122,7 @@ func TestTheThrottleThatWasNotBroughtDown(t *testing.T) {
 	}
 	p := high("teasel")
 	assert.True(t, p.reads("; bring it below 1000."), "%q", texts(p))
-	p.hold("S", 500)
+	p.hold("S", 631)
 	assert.True(t, p.reads("To arm, press Space"))
 	p = high("teasel-by-sticks")
 	p.hold("D", 1500)

@@ -39,7 +39,7 @@ func flown(p *person, keys ...string) *person {
 	p.tap("Space")
 	p.wait(300)
 	require.True(p.t, p.snap().Armed)
-	p.hold("W", 1000)
+	p.hold("W", 1026)
 	for range 200 {
 		if p.wait(16); -p.snap().Air.Body.Pos.Z > 5 {
 			break

@@ -106,7 +106,7 @@ func TestTheFailsafeOnTheDeskByHand(t *testing.T) {
 	p := beginner(t, nil)
 	p.tap("F")
 	p.tap("Space")
-	p.hold("W", 400)
+	p.hold("W", 552)
 	require.True(t, p.snap().Armed)
 	c := &p.losses().Crafts
 	for i := range c {
@@ -153,7 +153,7 @@ func TestTheFailsafeFromTheAir(t *testing.T) {
 	require.True(t, p.snap().In.Air)
 	p.wait(2500)
 	p.tap("Space")
-	p.hold("W", 750)
+	p.hold("W", 829)
 	p.wait(1200)
 	require.True(t, p.snap().Air.Flying)
 	p.tap("F")
@@ -239,7 +239,7 @@ func TestTheFailsafeAsksForWhatCanBeDone(t *testing.T) {
 	p.tap("F")
 	require.True(t, p.reads("Arm and raise the throttle, then press L: the radio goes off."))
 	p.tap("Space")
-	p.hold("W", 400)
+	p.hold("W", 552)
 	require.True(t, p.reads("All three do the same."))
 	p.tap("L")
 	p.wait(300)

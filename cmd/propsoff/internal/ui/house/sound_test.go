@@ -95,7 +95,7 @@ func TestWhatHappensIsHeardAndWritten(t *testing.T) {
 	p.tap("Space")
 	assert.Equal(t, []sound.Code{sound.Disarmed}, e.since())
 	p.wait(500)
-	p.hold("W", 400)
+	p.hold("W", 552)
 	p.tap("Space")
 	assert.Equal(t, []sound.Code{sound.Refused}, e.since())
 	p.wait(500)
