@@ -112,7 +112,7 @@ func TestCuresThatTheRadioKeepsAway(t *testing.T) {
 func TestTheThrottleThatWasNotBroughtDown(t *testing.T) {
 	high := func(craft string) *person {
 		p := atACraft(t, craft)
-		p.hold("W", 60)
+		p.hold("W", 240)
 		p.wait(200)
 		p.taps("P P")
 		p.wait(3500)
