@@ -15,8 +15,7 @@ const StandHigh = 1.2
 // HeldHigh is the height to which a craft that is armed on the ground is taken up where its height is held, m (ours: disarmed there, it comes down whole).
 const HeldHigh = 1.0
 
-// How a height is held (ours): where the
-// height is off by a metre it is put right at holdRate m/s, but never faster than holdMost, and the speed for that is there after holdLag s.
+// How a height is held (ours): where it is off by a metre it is put right at holdRate m/s, but never faster than holdMost, and the speed for that is there after holdLag s.
 const (
 	holdRate = 2.5
 	holdMost = 0.8

@@ -36,6 +36,12 @@ func (cfg *Config) thrust(i int, speed, inflow float64) float64 {
 	return push
 }
 
+// inflow is how fast motor i moves up along the craft's axis in the air that passes the craft, m/s; all in body axes.
+func (cfg *Config) inflow(i int, through, spin vec.V) float64 {
+	x, y := cfg.place(i)
+	return -(through.Z + vec.Mul(spin.X, y) - vec.Mul(spin.Y, x))
+}
+
 // Lift is the force of all motors along the craft's own upward axis, N, in air that moves by wind (m/s, world axes).
 func (cfg *Config) Lift(s *State, wind vec.V) float64 {
 	through := s.Att.Unit().Back(s.Vel.Sub(wind))
@@ -44,8 +50,7 @@ func (cfg *Config) Lift(s *State, wind vec.V) float64 {
 		if cfg.Hand[i] == 0 {
 			continue
 		}
-		x, y := cfg.place(i)
-		lift += cfg.thrust(i, s.Speed[i], -(through.Z + vec.Mul(s.Spin.X, y) - vec.Mul(s.Spin.Y, x)))
+		lift += cfg.thrust(i, s.Speed[i], cfg.inflow(i, through, s.Spin))
 	}
 	return lift
 }
@@ -58,8 +63,7 @@ func (cfg *Config) InWash(s *State, wind vec.V) bool {
 	}
 	through := s.Att.Unit().Back(s.Vel.Sub(wind))
 	for i, speed := range s.Speed {
-		x, y := cfg.place(i)
-		inflow := -(through.Z + vec.Mul(s.Spin.X, y) - vec.Mul(s.Spin.Y, x))
+		inflow := cfg.inflow(i, through, s.Spin)
 		if cfg.Hand[i] != cfg.Turns[i] {
 			inflow = -inflow
 		}

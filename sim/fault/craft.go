@@ -29,14 +29,8 @@ func stored(l *layout.Config) pulse.Frame {
 		f[c] = pulse.Low
 	}
 	f[l.Roll], f[l.Pitch], f[l.Yaw] = pulse.Centre, pulse.Centre, pulse.Centre
-	if l.Arm == layout.NoChannel {
-		return f
-	}
-	for _, w := range [...]pulse.Width{pulse.Low, pulse.High, pulse.Centre} {
-		if !l.ArmSpan.Contains(w) {
-			f[l.Arm] = w
-			break
-		}
+	if l.Arm != layout.NoChannel {
+		f[l.Arm] = l.ArmSpan.Outside()
 	}
 	return f
 }

@@ -16,6 +16,16 @@ func (s Span) Contains(w pulse.Width) bool {
 	return w.Valid() && w >= s.Low && (w < s.High || w == pulse.Highest && s.High == pulse.Highest)
 }
 
+// Outside is a width that a switch can stand at outside s: its end, its other end or its middle; the low end where all are inside.
+func (s Span) Outside() pulse.Width {
+	for _, w := range [...]pulse.Width{pulse.Low, pulse.High, pulse.Centre} {
+		if !s.Contains(w) {
+			return w
+		}
+	}
+	return pulse.Low
+}
+
 // Margin is the distance in eighths from w to the nearest edge of s that leads somewhere: an edge at the very end of
 // the pulse range is no edge. Positive inside, negative outside.
 func (s Span) Margin(w pulse.Width) pulse.Width {

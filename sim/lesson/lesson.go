@@ -275,7 +275,7 @@ func (h *hands) bend(f pulse.Frame) pulse.Frame {
 	switch h.w.Hands {
 	case Disarm:
 		if h.cfg.Arming.By == arming.BySwitch {
-			f[l.Arm] = off(l.ArmSpan)
+			f[l.Arm] = l.ArmSpan.Outside()
 		} else {
 			f[l.Throttle], f[l.Yaw] = pulse.Low, pulse.Low
 		}
@@ -296,16 +296,6 @@ func (h *hands) bend(f pulse.Frame) pulse.Frame {
 		f[l.Throttle] = pulse.Low
 	}
 	return f
-}
-
-// off is where a switch stands that is not in its span.
-func off(s layout.Span) pulse.Width {
-	for _, w := range [...]pulse.Width{pulse.Low, pulse.High} {
-		if !s.Contains(w) {
-			return w
-		}
-	}
-	return pulse.Centre
 }
 
 // angle is where the mode switch asks for angle; false where it cannot.

@@ -84,7 +84,7 @@ func disarms(b *sim.Bench) {
 	if f[l.Throttle] = pulse.Low; l.Arm == layout.NoChannel {
 		f[l.Yaw] = pulse.Low
 	} else {
-		f[l.Arm] = somewhere(func(w pulse.Width) bool { return !l.ArmSpan.Contains(w) }, pulse.Low)
+		f[l.Arm] = l.ArmSpan.Outside()
 	}
 	b.Restore(s)
 }
