@@ -104,10 +104,14 @@ func TestTheMapIsTheBench(t *testing.T) {
 				if i == 3 && p.Wind > 0 && (want.Down < want.Turns || got.Turns < 0) {
 					continue // what wind does to a craft on the ground, the map does not ask
 				}
-				most := [...]float64{0.01, 0.01, slot, slot}[i]
-				if p.Wind > 0 && i < 2 {
-					most = 0.02
+				fast := 0.01
+				if p.Wind > 0 {
+					fast = 0.02
 				}
+				if i == 3 && math.Abs(want.Speed-sim.TooFast) <= fast {
+					continue // by so little it breaks or does not: what is promised of its speed does not tell
+				}
+				most := [...]float64{fast, fast, slot, slot}[i]
 				if d = math.Abs(d); d > most {
 					rt.Fatalf("%s %+v:\n%+v, the bench\n%+v", name, p, got, want)
 				}
