@@ -131,7 +131,7 @@ func FlownFigures(c *drill.Case, f *drill.Flown) (all []words.Text) {
 			continue
 		}
 		v := [...]int32{drill.OfHeight: max(f.Height, 0), drill.OfClimb: f.Climb, drill.OfSpeed: f.Along}[b]
-		all = append(all, words.Of("drill.figure", boundCodes[b], words.Args{"at": flewAt(b, max(v, -v)), "down": words.Flag(v < 0)}))
+		all = append(all, words.Of("drill.figure", boundCodes[b], words.Args{"at": flewAt(b, max(v, -v)), "down": words.Flag(v <= -50)})) // less is said as 0.0
 	}
 	return all
 }

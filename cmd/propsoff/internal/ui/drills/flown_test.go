@@ -140,6 +140,8 @@ func TestTheFiguresAreWhatIsAskedFor(t *testing.T) {
 		}
 		if code == "land-softly" {
 			assert.Equal(t, "sinking 0.7 m/s", strings.ReplaceAll(got[1], "\u00a0", " "))
+			s.V.Snap.Air.Body.Vel.Z = 0.04
+			assert.Equal(t, "climbing 0.0 m/s", strings.ReplaceAll(sheet(s).Named("flown-figure")[1].Text, "\u00a0", " "), "it sinks by nothing that can be read")
 		}
 	}
 }
