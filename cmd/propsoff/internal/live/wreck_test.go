@@ -39,6 +39,7 @@ func wrecked(t *testing.T, set func(*Options)) *bench {
 // found waits for what is being found out beside the loop.
 func found(t *testing.T, w *Wreck) *lesson.Found {
 	require.Eventually(t, func() bool { return w.Found() != nil }, 5*time.Minute, time.Millisecond)
+	assert.Same(t, w.Found(), w.Wait(), "who waits is told the same")
 	return w.Found()
 }
 
