@@ -10,10 +10,12 @@ import (
 	"bufio"
 	"fmt"
 	"go/ast"
+	"go/build"
 	"go/parser"
 	"go/token"
 	"maps"
 	"os"
+	"path"
 	"slices"
 	"strings"
 )
@@ -53,8 +55,8 @@ func (b block) has(at token.Position) bool {
 type profile map[string]map[block]int
 
 // read takes a profile in: lines such as propsoff/sim/link/link.go:93.2,96.3 2 1. Several test binaries say the same blocks: their counts are added.
-func read(path string) (profile, error) {
-	f, err := os.Open(path)
+func read(name string) (profile, error) {
+	f, err := os.Open(name)
 	if err != nil {
 		return nil, err
 	}
@@ -69,7 +71,7 @@ func read(path string) (profile, error) {
 		var b block
 		var times int
 		if n, err := fmt.Sscanf(rest, "%d.%d,%d.%d %d %d", &b.fromLine, &b.fromColumn, &b.toLine, &b.toColumn, &b.statements, &times); !ok || n != 6 {
-			return nil, fmt.Errorf("%s: no line of a profile: %q: %v", path, lines.Text(), err)
+			return nil, fmt.Errorf("%s: no line of a profile: %q: %v", name, lines.Text(), err)
 		}
 		file := strings.TrimPrefix(at, "propsoff/")
 		if p[file] == nil {
@@ -78,7 +80,7 @@ func read(path string) (profile, error) {
 		p[file][b] += times
 	}
 	if len(p) == 0 {
-		return nil, fmt.Errorf("%s: the profile is empty", path)
+		return nil, fmt.Errorf("%s: the profile is empty", name)
 	}
 	return p, lines.Err()
 }
@@ -160,10 +162,51 @@ func locks(p profile) (sum string, bad []string) {
 			}
 		}
 	}
+	meets, err := uncounted(p)
+	if err != nil {
+		return "", append(bad, err.Error())
+	}
+	bad = append(bad, meets...)
 	if all < 50 {
 		bad = append(bad, fmt.Sprintf("%d places: the profile must hold the packages of scripts/raced", all))
 	}
 	return fmt.Sprintf("%d places at which goroutines meet", all), bad
+}
+
+// windowPackage opens a window, which no test under the detector can.
+const windowPackage = "cmd/propsoff/internal/window"
+
+// uncounted finds the places in packages of scripts/raced of which the profile counts nothing: none may be there.
+func uncounted(p profile) (bad []string, err error) {
+	raced, err := os.ReadFile("scripts/raced")
+	if err != nil {
+		return nil, err
+	}
+	counted := map[string]bool{}
+	for file := range p {
+		counted[path.Dir(file)] = true
+	}
+	for line := range strings.Lines(string(raced)) {
+		name, _, _ := strings.Cut(strings.TrimSpace(line), " ")
+		if name == "" || name == "#" || counted[name] || strings.HasPrefix(name, "scripts/") || name == windowPackage {
+			continue
+		}
+		pkg, err := build.ImportDir(name, 0)
+		if err != nil {
+			return nil, err
+		}
+		for _, file := range pkg.GoFiles {
+			set := token.NewFileSet()
+			f, err := parser.ParseFile(set, path.Join(name, file), nil, 0)
+			if err != nil {
+				return nil, err
+			}
+			for _, m := range meetings(f) {
+				bad = append(bad, fmt.Sprintf("%v: scripts/test counts nothing in this package, and goroutines meet there: count it", set.Position(m.Pos())))
+			}
+		}
+	}
+	return bad, nil
 }
 
 // meetings are the starts of goroutines, the sends and receives, the selects and the locks below a piece of source.

@@ -14,6 +14,8 @@ import (
 func profileOf(t *testing.T, source, lines string) profile {
 	t.Chdir(t.TempDir())
 	require.NoError(t, os.WriteFile("a.go", []byte(source), 0o600))
+	require.NoError(t, os.Mkdir("scripts", 0o700))
+	require.NoError(t, os.WriteFile("scripts/raced", []byte("# packages\n.\n"), 0o600))
 	path := filepath.Join(t.TempDir(), "profile")
 	require.NoError(t, os.WriteFile(path, []byte("mode: atomic\n"+lines), 0o600))
 	p, err := read(path)
@@ -46,6 +48,19 @@ func TestPlacesThatAreNotWalked(t *testing.T) {
 	_, found = locks(profileOf(t, source, begin+first+strings.Replace(second, "%", "0", 1)))
 	require.Len(t, found, 2)
 	assert.Contains(t, found[0], "a.go:9: no test with the race detector comes here")
+}
+
+// Where a package is not counted, goroutines may not meet there.
+func TestPlacesThatAreNotCounted(t *testing.T) {
+	p := profileOf(t, "package a\n", "propsoff/a.go:1.1,1.9 1 1\n")
+	require.NoError(t, os.Mkdir("b", 0o700))
+	require.NoError(t, os.WriteFile("scripts/raced", []byte("# packages\n.\nb !^TestX\n"), 0o600))
+	for source, bad := range map[string]int{"package b\n\nfunc f() {}\n": 0, "package b\n\nfunc f() {\n\tgo g()\n}\n": 1} {
+		require.NoError(t, os.WriteFile("b/b.go", []byte(source), 0o600))
+		found, err := uncounted(p)
+		require.NoError(t, err)
+		assert.Len(t, found, bad, source)
+	}
 }
 
 func TestNoProfile(t *testing.T) {
