@@ -220,7 +220,6 @@ func (l *Loop) Close() error {
 		_ = p.Source.Close()
 	}
 	l.players = nil
-	l.setWreck(nil)
 	if l.rec == nil {
 		return nil
 	}

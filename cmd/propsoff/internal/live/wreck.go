@@ -1,6 +1,7 @@
 package live
 
 import (
+	"context"
 	"sync"
 	"sync/atomic"
 
@@ -38,11 +39,15 @@ func (w *Wreck) Found() *lesson.Found {
 	return w.found.Load()
 }
 
-// Wait is Found, once it is known; nil where the craft was put back before.
-func (w *Wreck) Wait() *lesson.Found {
+// Wait is Found, once it is known, also after the loop has ended; nil where the craft was put back before, or ctx has ended.
+func (w *Wreck) Wait(ctx context.Context) *lesson.Found {
 	w.Found()
-	<-w.done
-	return w.found.Load()
+	select {
+	case <-ctx.Done():
+		return nil
+	case <-w.done:
+		return w.found.Load()
+	}
 }
 
 // Again is a practice that was put back to before a wreck. Until a hand lets it go on, time stands.

@@ -1,6 +1,7 @@
 package live
 
 import (
+	"context"
 	"path/filepath"
 	"testing"
 	"time"
@@ -39,7 +40,7 @@ func wrecked(t *testing.T, set func(*Options)) *bench {
 // found waits for what is being found out beside the loop.
 func found(t *testing.T, w *Wreck) *lesson.Found {
 	require.Eventually(t, func() bool { return w.Found() != nil }, 5*time.Minute, time.Millisecond)
-	assert.Same(t, w.Found(), w.Wait(), "who waits is told the same")
+	assert.Same(t, w.Found(), w.Wait(t.Context()), "who waits is told the same")
 	return w.Found()
 }
 
@@ -54,6 +55,18 @@ func TestAWreckIsLookedInto(t *testing.T) {
 	b.Desk().Put(pulse.Air, 0)
 	b.pass(20, 10_000)
 	assert.Nil(t, b.Wreck())
+}
+
+// What is being found out of a wreck outlasts the loop; nobody waits for it once he is not to.
+func TestAWreckOutlastsItsLoop(t *testing.T) {
+	b := wrecked(t, nil)
+	w := b.Wreck()
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	assert.Nil(t, w.Wait(ctx))
+	require.NoError(t, b.Close())
+	assert.NotNil(t, w.Wait(t.Context()))
+	assert.Same(t, w, b.Wreck())
 }
 
 // The practice is put back to three seconds before its wreck and stands still there; what hands hold now counts from the first step on. A take

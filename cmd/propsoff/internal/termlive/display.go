@@ -116,10 +116,13 @@ func (d *display) teach(ctx context.Context) error {
 	}
 }
 
-// teachLast tells of a wreck that what goes on has ended with.
-func (d *display) teachLast() {
+// teachLast tells of a wreck that what went on has ended with, unless ctx ends before that is found out.
+func (d *display) teachLast(ctx context.Context) {
 	if w := d.l.Wreck(); w != nil && w != d.taught {
-		d.lesson(w, w.Wait())
+		d.lesson(w, w.Wait(ctx))
+		if d.screen {
+			d.show(d.picture)
+		}
 	}
 }
 

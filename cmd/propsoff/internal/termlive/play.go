@@ -24,7 +24,7 @@ func Play(ctx context.Context, w *world.World, p *playback.Plan, asJSON bool, re
 	d.plays, d.old = true, p.Judge != nil && p.Judge.Older()
 	d.reads(p.Name, nil)
 	r := playback.NewReport(p, asJSON, d.lines.Add)
-	ctx, cancel := context.WithCancel(ctx)
+	running, cancel := context.WithCancel(ctx)
 	defer cancel()
 	var (
 		ended  error // of the source; the loop's goroutine only
@@ -57,9 +57,9 @@ func Play(ctx context.Context, w *world.World, p *playback.Plan, asJSON bool, re
 		return err
 	}
 	d.l = l
-	err := w.Together(ctx, l.Run, d.run)
+	err := w.Together(running, l.Run, d.run)
 	if over.Load() {
-		d.teachLast()
+		d.teachLast(ctx)
 	}
 	if ferr := d.end(false); err == nil {
 		err = ferr
