@@ -5,7 +5,6 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
-	"math"
 	"strconv"
 	"text/tabwriter"
 
@@ -50,22 +49,9 @@ const mapEvery, climbEvery = 4, 3
 
 // mapTable writes what a measure comes to in one slice, and what its mark for no end means; where there is nothing else, that alone.
 func (f Form) mapTable(b *bytes.Buffer, m *lossmap.Map, q lossmap.Measure, at MapSlice) {
+	var text bytes.Buffer
 	ends, never := false, false
-	for h := 0; h < len(m.Heights); h += mapEvery {
-		for c := 0; c < len(m.Climbs); c += climbEvery {
-			o, _ := m.Outcome(lossmap.Spot{Height: h, Climb: c, Throttle: at.Throttle, Wind: at.Wind})
-			endless := math.IsInf(q.Of(&o), 1)
-			ends, never = ends || !endless, never || endless
-		}
-	}
-	switch {
-	case !ends:
-		fmt.Fprintf(b, "%s\n", say(f.Book, tell.MapNever(q)))
-		return
-	case never:
-		defer func() { fmt.Fprintf(b, "%s\n", say(f.Book, tell.MapLegend(q, tell.MapClasses))) }()
-	}
-	table := tabwriter.NewWriter(b, 0, 0, 2, ' ', tabwriter.AlignRight)
+	table := tabwriter.NewWriter(&text, 0, 0, 2, ' ', tabwriter.AlignRight)
 	for c := 0; c < len(m.Climbs); c += climbEvery {
 		fmt.Fprintf(table, "\t%s", say(f.Book, tell.MapStep(m.Climbs[c])))
 	}
@@ -74,11 +60,22 @@ func (f Form) mapTable(b *bytes.Buffer, m *lossmap.Map, q lossmap.Measure, at Ma
 		fmt.Fprint(table, say(f.Book, tell.MapStep(m.Heights[h])))
 		for c := 0; c < len(m.Climbs); c += climbEvery {
 			o, _ := m.Outcome(lossmap.Spot{Height: h, Climb: c, Throttle: at.Throttle, Wind: at.Wind})
-			fmt.Fprintf(table, "\t%s", say(f.Book, tell.MapValue(q, q.Of(&o))))
+			v := q.Of(&o)
+			endless := tell.MapClass(q, v) == tell.MapClasses
+			ends, never = ends || !endless, never || endless
+			fmt.Fprintf(table, "\t%s", say(f.Book, tell.MapValue(q, v)))
 		}
 		fmt.Fprintln(table, "\t")
 	}
+	if !ends {
+		fmt.Fprintf(b, "%s\n", say(f.Book, tell.MapNever(q)))
+		return
+	}
 	_ = table.Flush()
+	b.Write(text.Bytes())
+	if never {
+		fmt.Fprintf(b, "%s\n", say(f.Book, tell.MapLegend(q, tell.MapClasses)))
+	}
 }
 
 // worstTable writes the greatest speed on the ground by throttle and wind.

@@ -71,12 +71,11 @@ func (b *board) caption(r ink.Rect) ink.Rect {
 // rights is how many right tries are asked for, and how many of them there are, by the rule of the drill's file.
 func (r *Run) rights() (need, have int) {
 	cfg, recent := &r.One.Config, r.State.Recent
-	if r.Over != nil && r.Over.Learned {
-		n := max(int(cfg.InARow), int(cfg.Right))
-		return n, n
-	}
-	if r.Over != nil && r.Over.BrokenOff { // whatever was right, it counts neither way
-		return max(int(cfg.InARow), int(cfg.Right)), 0
+	if r.Over != nil && (r.Over.Learned || r.Over.BrokenOff) {
+		if need = max(int(cfg.InARow), int(cfg.Right)); r.Over.Learned {
+			have = need
+		}
+		return need, have // of one that was left nothing counts, whatever was right
 	}
 	if need = int(cfg.InARow); need > 0 {
 		for have < min(need, int(r.State.Counted)) && recent>>have&1 == 1 {

@@ -14,10 +14,7 @@ import (
 
 // The alarm in the air, by keys: the craft is flown up, the hand answers, and at the end the sheet tells what its own time means, with each of its tries.
 func TestTheAlarmInTheAirByKeys(t *testing.T) {
-	p, book := atDrills(t)
-	p.named("zoe")
-	p.goTo("Stop at the alarm, in the air")
-	p.tap("Enter")
+	p, book := atDrill(t, "zoe", "Stop at the alarm, in the air")
 	run := func() *drills.Run { return &drills.Of(p.s.View()).Run }
 	for n := 0; run().On; n++ {
 		require.Less(t, n, 3000, "phase %d, case %d, step %d, tries %v", run().State.Phase, run().State.Case, run().State.At, run().Tries)

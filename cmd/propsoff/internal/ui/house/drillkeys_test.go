@@ -13,10 +13,7 @@ import (
 // Taps of keys alone hold a height: a made hand looks four times a second at what it saw a fifth of a second ago, and taps the key of the throttle that
 // brings the climb to what it wants, for 60 to 160 ms and never longer.
 func TestTapsOfKeysHoldAHeight(t *testing.T) {
-	p, book := atDrills(t)
-	p.named("zoe")
-	p.goTo("Hold a height")
-	p.tap("Enter")
+	p, book := atDrill(t, "zoe", "Hold a height")
 	run := func() *drills.Run { return &drills.Of(p.s.View()).Run }
 	require.True(t, run().On)
 	hover, tapped, climb := false, 0, 0.0

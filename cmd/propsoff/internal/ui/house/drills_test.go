@@ -80,6 +80,15 @@ func atDrills(t *testing.T) (*person, *notebook) {
 	return p, book
 }
 
+// atDrill is a pupil who has just begun the drill with a name.
+func atDrill(t *testing.T, pupil, name string) (*person, *notebook) {
+	p, book := atDrills(t)
+	p.named(pupil)
+	p.goTo(name)
+	p.tap("Enter")
+	return p, book
+}
+
 // goTo opens the chapter that has the drill with a name, and looks at it.
 func (p *person) goTo(name string) {
 	d := drills.Of(p.s.View())
@@ -177,10 +186,7 @@ func TestTheAlarmDrillByKeys(t *testing.T) {
 
 // A drill that is left counts neither way, and the bench is the pupil's own again.
 func TestADrillIsLeft(t *testing.T) {
-	p, book := atDrills(t)
-	p.named("m")
-	p.goTo("Arm and disarm by sticks")
-	p.tap("Enter")
+	p, book := atDrill(t, "m", "Arm and disarm by sticks")
 	p.wait(500)
 	require.True(t, p.snap().Armed == false)
 	p.tap("Esc")

@@ -163,10 +163,10 @@ func (b *board) crafts(r ink.Rect) {
 	figure.SameScales(all[:])
 	does := 0.0 // what the longest of them takes, so that the drawings of all three stand at one height
 	for i := range v.Crafts {
-		text, w := b.Say(tell.ThreeMode(v.Crafts[i].Mode, v.Horizon)), r.Cell(i, len(all), 1, b.Gap*1.4).W
-		lines, _ := ink.CountLines(text, w, b.Small, ink.Regular)
-		does = max(does, ink.BlockHeight(b.Small, min(lines, doesLines)))
+		w := r.Cell(i, len(all), 1, b.Gap*1.4).W
+		does = max(does, b.SayHeight(tell.ThreeMode(v.Crafts[i].Mode, v.Horizon), w, ink.Style{Size: b.Small}))
 	}
+	does = min(does, ink.BlockHeight(b.Small, doesLines))
 	b.Abreast(r, len(all), func(i int, cell ink.Rect) { b.craft(cell, &v.Crafts[i], &all[i], does) })
 }
 
