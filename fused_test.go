@@ -16,7 +16,7 @@ func TestNothingStepsWithFusedArithmetic(t *testing.T) {
 		t.Skip("builds for another machine")
 	}
 	list := func(packages ...string) string {
-		cmd := exec.Command("go", append([]string{"build", "-a", "-gcflags=propsoff/...=-S"}, packages...)...)
+		cmd := exec.Command("go", append([]string{"build", "-a", "-gcflags=propsoff.example/...=-S"}, packages...)...)
 		cmd.Env = append(cmd.Environ(), "GOARCH=arm64", "GOOS=linux", "CGO_ENABLED=0")
 		out, err := cmd.CombinedOutput()
 		require.NoError(t, err, "%.2000s", out)

@@ -1,4 +1,4 @@
-module propsoff
+module propsoff.example
 
 go 1.26.0
 

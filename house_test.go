@@ -19,7 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-const module = "propsoff/"
+const module = "propsoff.example/"
 
 // room is one package as the house test sees it.
 type room struct {
@@ -100,7 +100,7 @@ func TestSteppedPackagesAreHeadless(t *testing.T) {
 		seen++
 		for path, files := range r.imports {
 			own := strings.HasPrefix(path, module) && slices.Contains(stepped, strings.TrimPrefix(path, module))
-			assert.True(t, own || path == "propsoff/sim" || slices.Contains(plainLibrary, path), "%s imports %s (%v)", name, path, files)
+			assert.True(t, own || path == "propsoff.example/sim" || slices.Contains(plainLibrary, path), "%s imports %s (%v)", name, path, files)
 		}
 		for file, f := range r.names {
 			for _, d := range f.Decls {
@@ -222,7 +222,7 @@ func TestSheetsTakeTheirFactsFromOnePlace(t *testing.T) {
 		if !assert.NotNil(t, r, name) {
 			continue
 		}
-		for _, rule := range []string{"propsoff/sim/link", "propsoff/sim/arming"} {
+		for _, rule := range []string{"propsoff.example/sim/link", "propsoff.example/sim/arming"} {
 			assert.Empty(t, r.imports[rule], "cmd/propsoff%s imports %s: take it from facts", name, rule)
 		}
 		for file, f := range r.names {
@@ -236,7 +236,7 @@ func TestSheetsTakeTheirFactsFromOnePlace(t *testing.T) {
 	}
 	for path := range all["cmd/propsoff/internal/facts"].imports {
 		for _, never := range []string{"tell", "ui", "terminal", "report", "live", "live/whodrives", "drillrun", "termlive", "ink", "window"} {
-			assert.NotEqual(t, "propsoff/cmd/propsoff/internal/"+never, path, "facts know nothing of who shows them")
+			assert.NotEqual(t, "propsoff.example/cmd/propsoff/internal/"+never, path, "facts know nothing of who shows them")
 		}
 	}
 }

@@ -10,11 +10,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/assets/words"
-	"propsoff/gestures/menu"
-	"propsoff/gestures/patternfile"
-	"propsoff/sim/drill/drillfile"
+	"propsoff.example/assets"
+	"propsoff.example/assets/words"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/sim/drill/drillfile"
 )
 
 // shippedTexts are the texts that a person reads of every shipped drill, course, gesture and menu, by file as words.Shipped has it.

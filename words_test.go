@@ -16,8 +16,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/text/language"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
 )
 
 // asks are the placeholders that the forms of a message have, and forms the plural forms, by name.

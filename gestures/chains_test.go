@@ -5,9 +5,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/gestures"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // chain is a stand to the left for 10 slots, then within 25 one to the right for 10.

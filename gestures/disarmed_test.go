@@ -10,11 +10,11 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/stat/distuv"
 
-	"propsoff/assets"
-	"propsoff/gestures"
-	"propsoff/sim"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/gestures"
+	"propsoff.example/sim"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // landings is how often random hands disarm by sticks, to count the gestures that they make afterwards without meaning to.

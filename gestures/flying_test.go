@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"gonum.org/v1/gonum/stat/distuv"
 
-	"propsoff/gestures"
+	"propsoff.example/gestures"
 )
 
 // temper is how a person flies: what share of the movements goes to an end of the stick and what share is big, and how big the big and

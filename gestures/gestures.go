@@ -22,7 +22,7 @@
 // later than twice its limit.
 package gestures
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // Zone is where a stick direction stands, or is asked to stand.
 type Zone uint8

@@ -1,6 +1,6 @@
 package gestures
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // Glance is how one pattern stands, for a screen; the sentence is made where it is shown.
 type Glance struct {

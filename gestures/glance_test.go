@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/gestures"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 func TestWhatIsMissing(t *testing.T) {

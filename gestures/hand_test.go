@@ -5,11 +5,11 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/gestures"
-	"propsoff/gestures/patternfile"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 const slotTicks = 20

@@ -1,6 +1,6 @@
 package gestures
 
-import "propsoff/sim/happening"
+import "propsoff.example/sim/happening"
 
 // make decides which of the patterns that are complete are made, and gives the first.
 func (m *moment) make(set []State, mode uint8, tick int64, log *happening.Log) int {

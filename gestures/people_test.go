@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"gonum.org/v1/gonum/stat/distuv"
 
-	"propsoff/gestures"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/sim/pulse"
 )
 
 // minimumJerk is how far a hand has gone at a share τ of its time: 10τ³ − 15τ⁴ + 6τ⁵ (Flash & Hogan, The coordination of arm

@@ -6,9 +6,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"propsoff/gestures"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // slot is one slot of a random stream.

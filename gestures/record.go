@@ -1,6 +1,6 @@
 package gestures
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // Recording is what came of recording a pattern from a hand.
 type Recording uint8

@@ -6,8 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/gestures"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/sim/pulse"
 )
 
 // trail writes down where sticks go in straight lines.

@@ -6,9 +6,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/gestures"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // corner is throttle low and yaw left, where sticks disarm (common practice, no source); own is that and pitch forward.

@@ -1,8 +1,8 @@
 package gestures
 
 import (
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // moment is one slot: where each direction stands, and the near miss to be recorded.

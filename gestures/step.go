@@ -1,6 +1,6 @@
 package gestures
 
-import "propsoff/sim/happening"
+import "propsoff.example/sim/happening"
 
 // Step advances a set by one slot and gives the index of the pattern that was made, −1 for none, and the first of several made
 // together. The log may be nil.

@@ -9,15 +9,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/gestures"
-	"propsoff/gestures/patternfile"
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/happening"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // bySticks is a craft that is armed by its sticks, with gestures and their menus.

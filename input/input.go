@@ -6,8 +6,8 @@
 package input
 
 import (
-	"propsoff/assets/words"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/pulse"
 )
 
 // MaxAxes and MaxButtons are how many of each a raw state holds: more are not read.

@@ -3,8 +3,8 @@ package input_test
 import (
 	"testing"
 
-	"propsoff/assets/words/wordstest"
-	"propsoff/input"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/input"
 )
 
 // Every language says what ends a source.

@@ -3,14 +3,14 @@ package sim
 import (
 	"math"
 
-	"propsoff/sim/arming"
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
-	"propsoff/sim/wind"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
+	"propsoff.example/sim/wind"
 )
 
 // gust is what a nudge gives a craft on the air bench: a turn to the right, rad/s (ours): in angle it comes level again, in

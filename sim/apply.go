@@ -1,9 +1,9 @@
 package sim
 
 import (
-	"propsoff/sim/body"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // apply takes one reading: the controls, or one bench input. Telling what is already so changes nothing and is not

@@ -8,15 +8,15 @@ package sim
 import (
 	"math"
 
-	"propsoff/sim/arming"
-	"propsoff/sim/flight"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
-	"propsoff/sim/transit"
-	"propsoff/sim/vec"
-	"propsoff/sim/wind"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/transit"
+	"propsoff.example/sim/vec"
+	"propsoff.example/sim/wind"
 )
 
 // Inputs is what stands outside the craft, as last told by the readings.

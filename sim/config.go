@@ -1,16 +1,16 @@
 package sim
 
 import (
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/sim/arming"
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
-	"propsoff/sim/transit"
-	"propsoff/sim/vec"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/transit"
+	"propsoff.example/sim/vec"
 )
 
 // Config is the whole craft as the bench needs it. The craft file makes it (sim/craftfile); Default is the built-in one.

@@ -1,13 +1,13 @@
 package sim
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/happening"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // Hover is how fast each motor of a craft turns in a hover with a full pack, and the throttle that asks for it.

@@ -1,9 +1,9 @@
 package sim_test
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // hands drives a bench by hand: it holds the controls, moves one, and lets time pass. The tests of this

@@ -3,10 +3,10 @@ package sim
 import (
 	"math"
 
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // StandHigh is how high the ball joint of the stand is, m (ours: any craft turns over on it without touching the ground).

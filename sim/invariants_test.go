@@ -5,12 +5,12 @@ import (
 
 	"pgregory.net/rapid"
 
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // watcher is a plain twin of the rules: from the readings alone, without any of the bench's own counters, it knows what

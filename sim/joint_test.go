@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/body"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/pulse"
 )
 
 // A body that hangs in its middle turns as a free one in weightless space does: the motion about the mass centre does not ask how that moves

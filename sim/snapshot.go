@@ -1,11 +1,11 @@
 package sim
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // Snapshot is everything that a screen or report may know about one step. It is a plain value: read only, no pointers.

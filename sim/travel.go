@@ -1,9 +1,9 @@
 package sim
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // travelState watches for a hand that holds an arming corner with sticks that do not reach it: the commonest reason

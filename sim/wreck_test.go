@@ -7,11 +7,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // dropped is a craft whose motors stand still, let fall flat from a height in m, its top down where it is asked for.

@@ -4,7 +4,7 @@ import (
 	"os"
 	"strings"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // TakeAway removes an ordinary file, and nothing that a link leads to, if its text begins as given: by that whoever wrote it knows it again. A file that

@@ -11,7 +11,7 @@ import (
 	"path/filepath"
 	"syscall"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Errors to be told apart with errors.Is, as are fs.ErrNotExist, fs.ErrExist and fs.ErrPermission.

@@ -6,7 +6,7 @@ import (
 	"io"
 	"path/filepath"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // errNoName is the cause of the error that no name is free.

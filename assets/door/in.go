@@ -7,7 +7,7 @@ import (
 	"os"
 	"time"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Open opens an ordinary file for reading, also by a link. What else stands there (a folder, a pipe, a device, a socket) is refused at

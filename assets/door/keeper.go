@@ -6,7 +6,7 @@ import (
 	"os"
 	"sync"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Dash stands for standard input or standard output in the place of a file.

@@ -11,8 +11,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
 )
 
 // Every language says why each door stays shut.

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 const partBegin, partEnd = ".propsoff-", ".part"

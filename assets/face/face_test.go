@@ -6,7 +6,7 @@ import (
 
 	"golang.org/x/image/font/sfnt"
 
-	"propsoff/assets/face"
+	"propsoff.example/assets/face"
 )
 
 // The signs that sheets need beyond plain letters: units, tolerances, arrows, marks.

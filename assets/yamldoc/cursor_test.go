@@ -7,7 +7,7 @@ import (
 	"testing"
 	"time"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 func parse(t *testing.T, file string) *Doc {

@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Decimal is a number as it was written, exact: an optional sign, digits, and

@@ -7,7 +7,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Set changes one field of a file, or adds it, and leaves everything else as it is, byte for byte: order, indentation,

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Pos is a place in a file: line and column count from 1, the column in

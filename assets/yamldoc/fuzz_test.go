@@ -12,7 +12,7 @@ import (
 	"gopkg.in/yaml.v3"
 	"pgregory.net/rapid"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // stricter lists what this package refuses in YAML that yaml.v3 reads: the

@@ -3,7 +3,7 @@ package yamldoc
 import (
 	"strings"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // kinds is what a person calls each file of this program, by the word with which the file names its kind.

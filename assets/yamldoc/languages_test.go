@@ -6,8 +6,8 @@ import (
 	"testing"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
 )
 
 // Every language says each thing that can be wrong.

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Map is a group of fields that is being read. It remembers which names were

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Near gives the word in all that was most likely meant by word: the one

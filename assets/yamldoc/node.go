@@ -3,7 +3,7 @@ package yamldoc
 import (
 	"gopkg.in/yaml.v3"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Node is one value of a file and its place. The zero Node, and a Node for a

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // badFiles have the beginning of the error of each; the places were counted by hand.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // scan walks over text once, before yaml.v3 sees it, as a YAML scanner does:

@@ -3,7 +3,7 @@ package yamldoc
 import (
 	"strings"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // This file holds the single tokens of the scanner: brackets, dashes, colons

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Messages that are asked for in several places.

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Text gives a scalar as it is written, without quotes. "" in quotes is a text;

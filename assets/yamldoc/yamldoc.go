@@ -33,7 +33,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Most is the longest file that is read, in bytes (ours): no person writes a longer text.

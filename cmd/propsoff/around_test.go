@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim/prove"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim/prove"
 )
 
 // layoutIn is the layout of a case, as prove reads it.

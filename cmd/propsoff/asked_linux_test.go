@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/door"
-	"propsoff/cmd/propsoff/internal/logbook"
+	"propsoff.example/assets/door"
+	"propsoff.example/cmd/propsoff/internal/logbook"
 )
 
 // What may not be read or written may be once its rights are changed, and another place does as well. Root may all, so it is somebody else

@@ -12,12 +12,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/cmd/propsoff/internal/termlive"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
+	"propsoff.example/cmd/propsoff/internal/termlive"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim"
+	"propsoff.example/sim/pulse"
 )
 
 // What a command says to write, give, choose or make instead, written, given, chosen or made, works: each row is a command line that is

@@ -11,9 +11,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input"
-	"propsoff/input/usb"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input"
+	"propsoff.example/input/usb"
 )
 
 // Event types and codes: include/uapi/linux/input-event-codes.h.

@@ -10,19 +10,19 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"propsoff/assets/door"
-	"propsoff/assets/mouth"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/live/whichradio"
-	"propsoff/cmd/propsoff/internal/paper"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui/card"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/live/whichradio"
+	"propsoff.example/cmd/propsoff/internal/paper"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui/card"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/prove"
 )
 
 type cardFlags struct {

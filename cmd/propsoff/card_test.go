@@ -17,10 +17,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/assets/door"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/logbook"
+	"propsoff.example/assets"
+	"propsoff.example/assets/door"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/logbook"
 )
 
 func madeFile(t *testing.T, path string) []byte {

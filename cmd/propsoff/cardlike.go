@@ -4,16 +4,16 @@ import (
 	"context"
 	"path/filepath"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/prove"
 )
 
 // provedLike compares the layout of a card with the old one that --like and --like-radio name, A the old one and B the card's. Where they are not

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/exit"
 )
 
 // The card says that its layout behaves as an old one where that is proved; where it is not, there is no card, and the difference is told.

@@ -5,14 +5,14 @@ import (
 	"path/filepath"
 	"strings"
 
-	"propsoff/assets"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/craftfile"
+	"propsoff.example/assets"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/craftfile"
 )
 
 // practised is what a pupil practised with last, as the logbook has it: names, since neither a craft file nor a radio file is kept there.

@@ -3,10 +3,10 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/termlive"
-	"propsoff/cmd/propsoff/internal/world"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/termlive"
+	"propsoff.example/cmd/propsoff/internal/world"
 )
 
 func newCheck(w *world.World) *cobra.Command {

@@ -16,16 +16,16 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/console"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/termlive"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input"
-	"propsoff/input/check"
-	"propsoff/input/inputtest"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/console"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/termlive"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input"
+	"propsoff.example/input/check"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
 )
 
 // checkedRadio is a radio with scripted hands that do everything that is asked for, and its file: a throttle that ends at 1012 µs,

@@ -8,15 +8,15 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"propsoff/assets"
-	"propsoff/assets/mouth"
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/terminal"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim/drill/drillfile"
+	"propsoff.example/assets"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/terminal"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim/drill/drillfile"
 )
 
 // newDrill holds the commands of drills.

@@ -10,11 +10,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/happening"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/sim/drill/drillfile"
+	"propsoff.example/sim/happening"
 )
 
 func TestDrillList(t *testing.T) {

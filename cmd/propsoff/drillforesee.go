@@ -11,18 +11,18 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/console"
-	"propsoff/cmd/propsoff/internal/drillrun"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/pupils"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/terminal"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/cmd/propsoff/internal/wayplay"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim/examine"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/console"
+	"propsoff.example/cmd/propsoff/internal/drillrun"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/pupils"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/terminal"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/cmd/propsoff/internal/wayplay"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim/examine"
 )
 
 // mostQuestions bounds one round of the examiner, and usualQuestions is how many it asks where nobody says (ours).

@@ -10,8 +10,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/input"
-	"propsoff/input/usb"
+	"propsoff.example/input"
+	"propsoff.example/input/usb"
 )
 
 // A drill in the terminal begins when a radio drives and not before: it says what it waits for, and notes nothing.

@@ -7,17 +7,17 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"propsoff/assets"
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/cmd/propsoff/internal/drillrun"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/pupils"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/termlive"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim/drill/drillfile"
+	"propsoff.example/assets"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/cmd/propsoff/internal/drillrun"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/pupils"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/termlive"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim/drill/drillfile"
 )
 
 // newDrillRun is `propsoff drill run`.

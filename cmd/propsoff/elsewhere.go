@@ -3,9 +3,9 @@ package main
 import (
 	"context"
 
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/terminal"
-	"propsoff/sim/prove"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/terminal"
+	"propsoff.example/sim/prove"
 )
 
 // elsewhere makes the way to each broken rule again with one control elsewhere, in the order in which rules are told, until the context ends.

@@ -13,11 +13,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/playback"
-	"propsoff/cmd/propsoff/internal/world"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/playback"
+	"propsoff.example/cmd/propsoff/internal/world"
 )
 
 // hopFile is the shipped script as a file of one's own, and a take of it.

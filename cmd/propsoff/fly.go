@@ -10,19 +10,19 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"propsoff/assets"
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/flightlog"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/cmd/propsoff/internal/paper"
-	"propsoff/cmd/propsoff/internal/playback"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim"
-	"propsoff/sim/practice"
+	"propsoff.example/assets"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/flightlog"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
+	"propsoff.example/cmd/propsoff/internal/paper"
+	"propsoff.example/cmd/propsoff/internal/playback"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim"
+	"propsoff.example/sim/practice"
 )
 
 type flyFlags struct {

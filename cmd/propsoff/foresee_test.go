@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/exit"
 )
 
 // foreseeLine is a line of JSON of the examiner, as a reader of it sees it.

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/exit"
 )
 
 // limited runs the program where no file may grow beyond 44 blocks of 512 bytes (sh(1), ulimit -f), as on a disk that is full.

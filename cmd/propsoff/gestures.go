@@ -3,12 +3,12 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/terminal"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/terminal"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim"
 )
 
 type gestureFlags struct {

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/exit"
 )
 
 // The shipped gestures are listed for every stick mode, as text and as JSON lines.

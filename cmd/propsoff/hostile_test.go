@@ -20,13 +20,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/mouth"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
-	"propsoff/sim/drill"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
+	"propsoff.example/sim/drill"
 )
 
 const (

@@ -6,8 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/world"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/world"
 )
 
 // speak takes the name of a language that the program speaks.

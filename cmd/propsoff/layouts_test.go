@@ -12,15 +12,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/playback"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim"
-	"propsoff/sim/practice"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/playback"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // layoutCase is one crafted layout of testdata/layouts: a craft, a radio where it is not an ideal one, and what is broken.

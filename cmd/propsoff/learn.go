@@ -3,9 +3,9 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/termlive"
-	"propsoff/cmd/propsoff/internal/world"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/termlive"
+	"propsoff.example/cmd/propsoff/internal/world"
 )
 
 func newLearn(w *world.World) *cobra.Command {

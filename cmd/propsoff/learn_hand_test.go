@@ -14,12 +14,12 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/terminal"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
+	"propsoff.example/cmd/propsoff/internal/terminal"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
 )
 
 // stride is how finely the learner's time goes, in µs, and patience how many strides something is waited for. The time is the hand's: it goes

@@ -9,8 +9,8 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/world"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/world"
 )
 
 // speakForLibrary has all that the command library says by itself said as a message: help texts, the flags and commands that it adds, and

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/exit"
 )
 
 // The handout of an instructor: one table, three receivers, and the sentences under it.

@@ -11,16 +11,16 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"propsoff/assets/door"
-	"propsoff/assets/mouth"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/paper"
-	onepage "propsoff/cmd/propsoff/internal/report"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim/drill/drillfile"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/paper"
+	onepage "propsoff.example/cmd/propsoff/internal/report"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim/drill/drillfile"
 )
 
 const htmlEnding = ".html"

@@ -10,8 +10,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"propsoff/assets/tidylater"
-	"propsoff/cmd/propsoff/internal/world"
+	"propsoff.example/assets/tidylater"
+	"propsoff.example/cmd/propsoff/internal/world"
 )
 
 func main() { os.Exit(start(os.Args[1:])) }

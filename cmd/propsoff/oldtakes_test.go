@@ -12,10 +12,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/takes"
-	"propsoff/input/take"
-	"propsoff/sim"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/input/take"
+	"propsoff.example/sim"
 )
 
 // The takes of testdata/takes are those that the last program of each earlier model wrote. They stay as they are, and must load and be told for

@@ -10,15 +10,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/playback"
-	"propsoff/cmd/propsoff/internal/takes"
-	"propsoff/input/take"
-	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/playback"
+	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/input/take"
+	"propsoff.example/sim/drill/drillfile"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // takeOfParts writes a take in which the craft of every case of every shipped drill comes on the bench, one after another, on a pupil's craft

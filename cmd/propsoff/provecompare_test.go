@@ -11,14 +11,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/playback"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim/happening"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/playback"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // comparedSide is what a line of JSON tells of one of two layouts.

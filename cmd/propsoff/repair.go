@@ -6,13 +6,13 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"propsoff/assets/door"
-	"propsoff/assets/mouth"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input/take"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input/take"
 )
 
 func newRepair(w *world.World) *cobra.Command {

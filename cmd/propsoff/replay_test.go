@@ -10,12 +10,12 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input/radio"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // writeBusyTake records minutes of practice with hands that move fifty times a second, and arms and disarms now and then.

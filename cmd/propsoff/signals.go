@@ -7,8 +7,8 @@ import (
 	"syscall"
 	"time"
 
-	"propsoff/cmd/propsoff/internal/console"
-	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/console"
+	"propsoff.example/cmd/propsoff/internal/exit"
 )
 
 // oneHangUp is how long further hang-ups count as the first one: a shell passes it on to what it has started, and the system tells of it

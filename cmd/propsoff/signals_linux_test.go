@@ -22,9 +22,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/sys/unix"
 
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/termlive"
-	"propsoff/input/take"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/termlive"
+	"propsoff.example/input/take"
 )
 
 // The test's own binary is the program (asProgram), and the shell above it (asShell), where this says so.

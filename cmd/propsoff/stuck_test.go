@@ -13,11 +13,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/input"
-	"propsoff/input/usb"
-	"propsoff/sim/drill"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/input"
+	"propsoff.example/input/usb"
+	"propsoff.example/sim/drill"
 )
 
 // stuck is an output that takes nothing until it is let go, and tells of the first write.

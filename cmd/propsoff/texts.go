@@ -6,8 +6,8 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/world"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/world"
 )
 
 // What commands and flags are for is some hundred sentences, and hardly any line asks for one. So the commands of a line that does not are

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words/wordstest"
+	"propsoff.example/assets/words/wordstest"
 )
 
 // Commands that were made without texts have the same texts as others, in the language of the line, once somebody asks for them.

@@ -8,8 +8,8 @@ import (
 	"path/filepath"
 	"syscall"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
 )
 
 // windowProgram is the build of this program that has the window, beside this one. It is a file of its own on Linux because

@@ -26,9 +26,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/input/usb"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/input/usb"
 )
 
 // What the window costs, seen from outside: the display tells of every picture that is put on it, and the system of the processor's time.

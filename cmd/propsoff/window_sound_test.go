@@ -19,7 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/sys/unix"
 
-	"propsoff/cmd/propsoff/internal/sound"
+	"propsoff.example/cmd/propsoff/internal/sound"
 )
 
 // soundScene runs the window with a script and a sound library that is set up by conf (asoundrc of alsa-lib).

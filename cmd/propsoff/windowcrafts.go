@@ -5,12 +5,12 @@ import (
 	"path/filepath"
 	"strings"
 
-	"propsoff/assets"
-	"propsoff/assets/door"
-	"propsoff/assets/yamldoc"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim/craftfile"
+	"propsoff.example/assets"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim/craftfile"
 )
 
 // mostBeside is how many craft files of a folder can be chosen (ours).

@@ -5,9 +5,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/gestures/menu"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // told are the happenings of the last slots, without those of moving the mark.

@@ -6,9 +6,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/gestures/menu"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // Every item of every shipped menu is reached by the sticks alone, and each menu can be left from anywhere.

@@ -14,7 +14,7 @@
 // 1 and 3) it rests there once a hand has put it there. Slots without a valid frame change nothing.
 package menu
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // The limits of all menus of a craft together.
 const (

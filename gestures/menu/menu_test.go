@@ -6,11 +6,11 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/assets"
-	"propsoff/gestures/menu"
-	"propsoff/gestures/patternfile"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // shipped are the menus that go with every craft.

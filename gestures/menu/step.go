@@ -1,8 +1,8 @@
 package menu
 
 import (
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // spent is the Time of a push that went into a page: it has done its work, and does nothing more until it is let go. Otherwise a push

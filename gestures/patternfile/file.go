@@ -21,10 +21,10 @@ import (
 	"math"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
 )
 
 // Kind is what the first line of each such file says: what it is, and its version.

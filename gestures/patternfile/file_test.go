@@ -9,12 +9,12 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/assets"
-	"propsoff/assets/words"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/gestures/patternfile"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/assets/words"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/sim/pulse"
 )
 
 const (

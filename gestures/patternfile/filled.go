@@ -7,10 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
 )
 
 // Filled writes gestures and menus as a gesture file with every field filled in, so that it reads back as the same ones, whatever

@@ -6,10 +6,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim/pulse"
 )
 
 // allFields leaves out what can be left out, and uses every field once.

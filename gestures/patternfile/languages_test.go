@@ -7,9 +7,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words/wordstest"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
 )
 
 // Every language says each thing that can be wrong with a gesture file.

@@ -3,9 +3,9 @@ package patternfile
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/gestures/menu"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/gestures/menu"
 )
 
 // Limits of menus (ours); lengths are in letters, so that an item fits its line.

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/gestures/menu"
+	"propsoff.example/gestures/menu"
 )
 
 const menuHead = "propsoff: gestures 1\nmenus:\n  m:\n    name: a menu\n    items:\n"

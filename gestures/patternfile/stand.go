@@ -4,9 +4,9 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/gestures"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/gestures"
 )
 
 // The words of a stand by job: low end, middle, high end.

@@ -5,9 +5,9 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/gestures"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/gestures"
 )
 
 // Entry is a gesture to be written into a file.

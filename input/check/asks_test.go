@@ -9,10 +9,10 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/assets/words/wordstest"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/pulse"
 )
 
 // What is asked follows what was done, and is never asked again.

@@ -10,10 +10,10 @@ import (
 	"errors"
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/pulse"
 )
 
 // Wants is what a craft asks of a radio.

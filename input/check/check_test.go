@@ -7,10 +7,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/scripts/rig/kernelrule"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/scripts/rig/kernelrule"
+	"propsoff.example/sim/pulse"
 )
 
 func TestAHealthyRadioPassesWhole(t *testing.T) {

@@ -3,9 +3,9 @@ package check
 import (
 	"slices"
 
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/pulse"
 )
 
 // Form is what a control is in the hand.

@@ -3,9 +3,9 @@ package check
 import (
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/input/radio"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/radio"
 )
 
 // A desk is a radio with scripted hands: 4 sticks (axes 1 to 4: throttle, roll, pitch, yaw), a two-position switch on axis 5, a

@@ -1,6 +1,6 @@
 package check
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // The limits of the check. Each is ours unless its line says otherwise. What the kernel's own filter may hide or hold back (up to
 // 3 raw steps, at most 4.1 µs; input.c) is allowed for in every one of them: a healthy radio passes through it.

@@ -1,6 +1,6 @@
 package check
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // crossing watches a stick go through its middle. A flat spot there shows as a stop on the way: the value stands while the
 // hand goes on at the speed that it had before and has after. A hand may stop too, but not at every crossing, so the least

@@ -3,7 +3,7 @@ package check
 import (
 	"slices"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 // rate finds how often a radio reports while a control moves: it reports changes only, so that pauses say nothing. Where an

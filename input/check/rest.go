@@ -3,7 +3,7 @@ package check
 import (
 	"math"
 
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/pulse"
 )
 
 // stats is the mean and spread over time of a raw value that is told only when it changes: each value counts as long as it

@@ -1,6 +1,6 @@
 package check
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // thousandths is a width in thousandths of a µs.
 func thousandths(w pulse.Width) int64 { return int64(w) * 125 }

@@ -1,8 +1,8 @@
 package check
 
 import (
-	"propsoff/input/radio"
-	"propsoff/sim/pulse"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/pulse"
 )
 
 // Ask is what to do now.

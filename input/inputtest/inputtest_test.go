@@ -7,8 +7,8 @@ import (
 	"testing"
 	"time"
 
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 
 	"github.com/stretchr/testify/require"
 )

@@ -8,7 +8,7 @@ import (
 	"slices"
 	"sync"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 // Radio is a fake radio: hands written down beforehand, and the faults of its hardware. Fill it, then take its States,

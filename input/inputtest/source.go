@@ -7,8 +7,8 @@ import (
 	"testing"
 	"time"
 
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // Want is what is promised of a source beside what every source must do.

@@ -3,8 +3,8 @@ package keyboard
 import (
 	"sync"
 
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // Grid is the time between two steps of the sticks in µs (ours).

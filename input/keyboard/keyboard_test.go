@@ -5,10 +5,10 @@ import (
 	"sync"
 	"testing"
 
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/input/keyboard"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/keyboard"
+	"propsoff.example/sim/pulse"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"

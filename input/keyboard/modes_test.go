@@ -5,13 +5,13 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input/keyboard"
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/layout"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/input/keyboard"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // turnsOver tells whether a craft on the stand turns over in a mode while an arrow is held for 2 s, with or without Shift.

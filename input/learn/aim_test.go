@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/input/learn"
+	"propsoff.example/input/learn"
 )
 
 // The drawn craft leans as its axis moves: forward and back about where the stick rests, a throttle up from the ground.

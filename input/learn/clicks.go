@@ -3,7 +3,7 @@ package learn
 import (
 	"slices"
 
-	"propsoff/input/radio"
+	"propsoff.example/input/radio"
 )
 
 // A slow hand leads a switch as it turns a knob, and a quick one turns a knob in leaps: no reading tells, the pilot does.

@@ -3,9 +3,9 @@ package learn_test
 import (
 	"testing"
 
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/input/learn"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/learn"
 )
 
 const ms = int64(1000)

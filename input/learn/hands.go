@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/input/radio"
+	"propsoff.example/input/radio"
 )
 
 // What the person in front of the screen does, beside moving controls.

@@ -1,8 +1,8 @@
 package learn
 
 import (
-	"propsoff/input"
-	"propsoff/input/radio"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
 )
 
 // judge decides what the controls as they stand at l.at mean for the open question.

@@ -9,9 +9,9 @@ package learn
 import (
 	"slices"
 
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/pulse"
 )
 
 // Thresholds, all ours. Shares are tenths of a percent of an axis' own range, times are µs.

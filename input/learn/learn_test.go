@@ -3,10 +3,10 @@ package learn_test
 import (
 	"testing"
 
-	"propsoff/input"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/pulse"
 
 	"github.com/stretchr/testify/require"
 )

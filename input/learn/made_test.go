@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"math"
 
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
 
 	"pgregory.net/rapid"
 )

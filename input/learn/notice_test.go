@@ -3,8 +3,8 @@ package learn_test
 import (
 	"testing"
 
-	"propsoff/input/learn"
-	"propsoff/input/radio"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
 
 	"github.com/stretchr/testify/require"
 )

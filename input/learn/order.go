@@ -3,7 +3,7 @@ package learn
 import (
 	"slices"
 
-	"propsoff/input/radio"
+	"propsoff.example/input/radio"
 )
 
 // orderOf finds the order of positions from the path through them, which begins at path[0] and has no position twice in

@@ -3,7 +3,7 @@ package learn
 import (
 	"testing"
 
-	"propsoff/input/radio"
+	"propsoff.example/input/radio"
 
 	"github.com/stretchr/testify/require"
 )

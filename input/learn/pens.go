@@ -1,6 +1,6 @@
 package learn
 
-import "propsoff/input"
+import "propsoff.example/input"
 
 // PenParts and PenPart rule the pens' paper in parts of time (ours): fine enough that a flick of a switch shows, and
 // some seconds long.

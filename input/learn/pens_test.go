@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input/learn"
+	"propsoff.example/input/learn"
 )
 
 // Each axis has a pen: it draws where the axis was, part of time by part of time, the newest last.

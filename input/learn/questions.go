@@ -1,6 +1,6 @@
 package learn
 
-import "propsoff/input/radio"
+import "propsoff.example/input/radio"
 
 // Question is what is asked for now.
 type Question uint8

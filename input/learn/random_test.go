@@ -5,8 +5,8 @@ import (
 	"math"
 	"testing"
 
-	"propsoff/input/learn"
-	"propsoff/input/radio"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
 
 	"pgregory.net/rapid"
 )

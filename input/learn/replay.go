@@ -1,6 +1,6 @@
 package learn
 
-import "propsoff/input/radio"
+import "propsoff.example/input/radio"
 
 // replaySeen is what was seen in the replay.
 type replaySeen struct {

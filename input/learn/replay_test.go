@@ -3,9 +3,9 @@ package learn_test
 import (
 	"testing"
 
-	"propsoff/input"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
+	"propsoff.example/input"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
 
 	"github.com/stretchr/testify/require"
 )

@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"propsoff/input"
-	"propsoff/input/radio"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
 )
 
 // View is all that there is to show of the learning.

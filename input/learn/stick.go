@@ -1,8 +1,8 @@
 package learn
 
 import (
-	"propsoff/input"
-	"propsoff/input/radio"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
 )
 
 // stickSeen is what was seen of a stick in this question.

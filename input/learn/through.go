@@ -5,7 +5,7 @@ import (
 	"math/bits"
 	"slices"
 
-	"propsoff/input/radio"
+	"propsoff.example/input/radio"
 )
 
 // mostVisits bounds how many positions one after the other are remembered.

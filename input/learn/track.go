@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 // track follows one axis: how long it has been still, where it stood, where it rested when the question began, how far

@@ -7,7 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 // A knob is turned so slowly, or in so many steps, that each part of the way counts as a stand: none of that is rest. Where it stood

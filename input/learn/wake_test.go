@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/input"
-	"propsoff/input/learn"
+	"propsoff.example/input"
+	"propsoff.example/input/learn"
 )
 
 // A radio that has sent nothing yet reads 0 on every axis; its first report makes every stick leap to where it stands. That is

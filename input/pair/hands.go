@@ -1,6 +1,6 @@
 package pair
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // Known is what a source said of an input that is on or off: 0 nothing yet (which counts as on), 1 off, 2 on.
 type Known uint8

@@ -24,9 +24,9 @@ import (
 	"errors"
 	"sync"
 
-	"propsoff/assets/words"
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // Span is a range of widths: its low end is inside, its high end is not, but for the highest width of all.

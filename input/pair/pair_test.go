@@ -8,16 +8,16 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/assets/words/wordstest"
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/input/keyboard"
-	"propsoff/input/pair"
-	"propsoff/input/radio"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/keyboard"
+	"propsoff.example/input/pair"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 const (

@@ -8,10 +8,10 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // A fault is one thing wrong with a file: where, by control index and part ("", "axis", "buttons/2", "scale",

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"propsoff/input"
+	"propsoff.example/input"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
 )
 
 // What a radio file says of a control beside its numbers, scale and reach: positions, noise, stays, momentary, side, sits,

@@ -5,7 +5,7 @@ import (
 	"path/filepath"
 	"runtime"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Folder is where radio files are kept: propsoff/radios in the user's configuration folder.

@@ -9,8 +9,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words/wordstest"
-	"propsoff/input"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/input"
 )
 
 // Every language says each thing that can be wrong with a radio file.

@@ -3,9 +3,9 @@ package radio
 import (
 	"errors"
 
-	"propsoff/assets/words"
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // Mapper turns raw states of one device into frames. It remembers the position of every row of buttons.

@@ -3,8 +3,8 @@ package radio
 import (
 	"testing"
 
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 
 	"github.com/stretchr/testify/require"
 )

@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/yamldoc"
+	"propsoff.example/assets/yamldoc"
 )
 
 // header stands at the top of every radio file that is written.

@@ -6,9 +6,9 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/input"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/input"
 )
 
 // Known is what is known while a radio file is read; each may be nil. With Info the axis and button numbers are checked

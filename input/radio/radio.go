@@ -10,8 +10,8 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // Version is that of the radio file that is written, and the only one that is read.

@@ -3,8 +3,8 @@ package radio
 import (
 	"slices"
 
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // Half is a raw value times two: the middle of 0..4095 is 2047.5, and stays exact.

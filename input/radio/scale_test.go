@@ -4,8 +4,8 @@ import (
 	"math/big"
 	"testing"
 
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"

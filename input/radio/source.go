@@ -4,9 +4,9 @@ import (
 	"errors"
 	"sync/atomic"
 
-	"propsoff/assets/words"
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // retryAfter is how long a radio that is out is not asked for again, in µs (ours).

@@ -4,10 +4,10 @@ import (
 	"errors"
 	"testing"
 
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/input/radio"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/pulse"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"

@@ -12,9 +12,9 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/input"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
 )
 
 // Match tells how sure it is that a radio file belongs to a device.

@@ -13,7 +13,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 func fileFor(info input.Info, stickMode int) File {

@@ -3,7 +3,7 @@ package radio
 import (
 	"slices"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // join fills in what controls have of others that they move with; what cannot be is told.

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 func TestVerdicts(t *testing.T) {

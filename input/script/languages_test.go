@@ -5,8 +5,8 @@ import (
 	"os"
 	"testing"
 
-	"propsoff/assets/words/wordstest"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/sim/pulse"
 )
 
 // Every language says each thing that can be wrong with a script, and what an expectation came to.

@@ -7,10 +7,10 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // kindWord begins every script's first field; version is the newest that is understood.

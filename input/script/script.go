@@ -41,8 +41,8 @@ package script
 import (
 	"path/filepath"
 
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // Latest is the last moment that a script may name, in ms: a day.

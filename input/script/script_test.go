@@ -11,10 +11,10 @@ import (
 	"strings"
 	"testing"
 
-	"propsoff/assets/words"
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/sim/pulse"
 )
 
 var update = flag.Bool("update", false, "rewrite the goldens in testdata")

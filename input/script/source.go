@@ -1,9 +1,9 @@
 package script
 
 import (
-	"propsoff/assets/words"
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 var errClosed = words.Wrong("script.closed")

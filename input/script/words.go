@@ -7,10 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // jobs are the jobs that there are in any craft file: one that this craft lacks is told apart from a misspelt word.

@@ -8,8 +8,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"propsoff/assets/yamldoc"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/sim/pulse"
 )
 
 // plain is what readings come to in a script: on whole ms, the first of 0 whole, one of the controls a ms and only where

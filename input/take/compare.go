@@ -5,7 +5,7 @@ import (
 	"io"
 	"reflect"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 var errClosed error = words.Wrong("take.closed")

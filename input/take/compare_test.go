@@ -8,10 +8,10 @@ import (
 	"strings"
 	"testing"
 
-	"propsoff/assets/words"
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/sim/pulse"
 )
 
 func comparer(t *testing.T, closed bool, names []string, es ...Entry) *Comparer {

@@ -4,8 +4,8 @@ import (
 	"encoding/binary"
 	"math"
 
-	"propsoff/assets/words"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/pulse"
 )
 
 // entry decodes the next entry of the record being read.

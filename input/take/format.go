@@ -41,8 +41,8 @@ import (
 	"errors"
 	"hash/crc32"
 
-	"propsoff/assets/words"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/pulse"
 )
 
 // Version is the version that is written and the newest that a Reader understands.

@@ -10,9 +10,9 @@ import (
 	"syscall"
 	"testing"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/sim/pulse"
 )
 
 // Every language says each thing that can be wrong with a take, where one breaks off, and what a replay came to.

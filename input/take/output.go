@@ -5,7 +5,7 @@ import (
 	"io"
 	"syscall"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // file is what an output needs of an open file; os.File has it.

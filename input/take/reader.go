@@ -7,9 +7,9 @@ import (
 	"io"
 	"strconv"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/pulse"
 )
 
 // ErrNotTake is the root of errors about a file that is no take at all, ErrNewer of those about a take made by a newer

@@ -6,8 +6,8 @@ import (
 	"io/fs"
 	"strings"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
 )
 
 // ErrWhole is what Repair's error about a take that needs no repair wraps.

@@ -3,7 +3,7 @@ package take
 import (
 	"io"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // One kill or full disk tears at most one write, and a power cut leaves zeros besides; so a broken end longer than

@@ -5,8 +5,8 @@ import (
 	"math"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/pulse"
 )
 
 // Settings is what a replay of a part needs besides the readings. Every text may be empty.

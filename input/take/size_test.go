@@ -9,8 +9,8 @@ import (
 	"runtime"
 	"testing"
 
-	"propsoff/assets/words"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/pulse"
 )
 
 // hands is a source of readings as two hands make them on a radio of 2048 steps: four axes move smoothly all the time

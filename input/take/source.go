@@ -3,8 +3,8 @@ package take
 import (
 	"io"
 
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // Source plays a take's readings as an input.Source. Each comes at the tick that consumed it when it was recorded, so a

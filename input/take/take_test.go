@@ -13,7 +13,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/pulse"
 )
 
 // memory is a file in memory that may fail after so many bytes.

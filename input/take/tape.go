@@ -4,7 +4,7 @@ import (
 	"errors"
 	"os"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // ErrTooLong is given where a part has become too long to be recorded from its beginning.

@@ -7,9 +7,9 @@ import (
 	"io/fs"
 	"os"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/pulse"
 )
 
 // KeepTicks is the longest time, in ticks of the practice, for which the Writer keeps entries by itself: the next entry

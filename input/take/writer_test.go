@@ -12,8 +12,8 @@ import (
 	"syscall"
 	"testing"
 
-	"propsoff/assets/words"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/pulse"
 )
 
 // recordTo begins a tape with these settings in a file.

@@ -9,8 +9,8 @@ import (
 	"syscall/js"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/input"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
 )
 
 // The browser gives each axis as a number from -1 to 1, computed as 2·(raw−min)/(max−min)−1, and not the raw range

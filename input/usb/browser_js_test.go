@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 // page puts a navigator into the running script engine whose gamepads are the given ones; nil is a free place.

@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Choose picks one of found by what a person wrote: a path, a number as listed (from 1), or a part of the name, in capital

@@ -7,8 +7,8 @@ import (
 	"time"
 	"unsafe"
 
-	"propsoff/assets/words"
-	"propsoff/input"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
 )
 
 // The classic interface is read here and not by the library 0xcafed00d/joystick, which is the portable way elsewhere. On Linux

@@ -6,8 +6,8 @@ import (
 
 	"golang.org/x/sys/unix"
 
-	"propsoff/assets/words"
-	"propsoff/input"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
 )
 
 // openEvent opens an event node: the device's whole range, its own time stamps, whole packets.

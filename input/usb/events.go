@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"time"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 // Event types and codes. Source: include/uapi/linux/input-event-codes.h.

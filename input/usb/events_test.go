@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 // twoAxes is a small radio: X and Y of 0..2047, two joystick buttons.

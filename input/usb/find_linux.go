@@ -13,8 +13,8 @@ import (
 
 	"golang.org/x/sys/unix"
 
-	"propsoff/assets/words"
-	"propsoff/input"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
 )
 
 func (p Places) dev() string { return cmp.Or(p.Dev, "/dev") }

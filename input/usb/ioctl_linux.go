@@ -10,7 +10,7 @@ import (
 
 	"golang.org/x/sys/unix"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // ioctl numbers of the common layout: direction in bits 30 and 31, size in 14 bits (include/uapi/asm-generic/ioctl.h).

@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 // Codes that tell a joystick from other devices. Source: include/uapi/linux/input-event-codes.h.

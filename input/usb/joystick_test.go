@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 func TestParseSet(t *testing.T) {

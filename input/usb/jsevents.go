@@ -4,7 +4,7 @@ import (
 	"encoding/binary"
 	"time"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 // The classic interface's events, 8 bytes each. Source: include/uapi/linux/joystick.h.

@@ -4,9 +4,9 @@ import (
 	"io"
 	"testing"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
-	"propsoff/input"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/input"
 )
 
 // Every language says what can be wrong with a radio on the port. What only another system or a device that fails says is said here without it.

@@ -5,8 +5,8 @@ package usb
 import (
 	"runtime"
 
-	"propsoff/assets/words"
-	"propsoff/input"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
 )
 
 func scan(Places) ([]Found, error) {

@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 // report appends the packet that takes the counter from n-1 to n: one event for each button that changes, as the kernel sends.

@@ -3,7 +3,7 @@ package usb
 import (
 	"sync"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 // queueMost is how many states may wait: at 1000 reports a second a consumer that stands still for over a quarter of an

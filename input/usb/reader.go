@@ -8,8 +8,8 @@ import (
 	"syscall"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/input"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
 )
 
 // decoder turns bytes of a device node into states.

@@ -19,8 +19,8 @@ package usb
 import (
 	"os"
 
-	"propsoff/assets/words"
-	"propsoff/input"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
 )
 
 // The ways of reading, as code words: Info.Way and Found.Way.

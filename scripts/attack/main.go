@@ -16,9 +16,9 @@ import (
 	"syscall"
 	"time"
 
-	"propsoff/scripts/attack/inputs"
-	"propsoff/scripts/attack/kills"
-	"propsoff/scripts/attack/tally"
+	"propsoff.example/scripts/attack/inputs"
+	"propsoff.example/scripts/attack/kills"
+	"propsoff.example/scripts/attack/tally"
 )
 
 type flags struct {

@@ -54,7 +54,7 @@ func (b block) has(at token.Position) bool {
 // profile counts for each file how often each block was walked.
 type profile map[string]map[block]int
 
-// read takes a profile in: lines such as propsoff/sim/link/link.go:93.2,96.3 2 1. Several test binaries say the same blocks: their counts are added.
+// read takes a profile in: lines such as propsoff.example/sim/link/link.go:93.2,96.3 2 1. Several test binaries say the same blocks: their counts are added.
 func read(name string) (profile, error) {
 	f, err := os.Open(name)
 	if err != nil {
@@ -73,7 +73,7 @@ func read(name string) (profile, error) {
 		if n, err := fmt.Sscanf(rest, "%d.%d,%d.%d %d %d", &b.fromLine, &b.fromColumn, &b.toLine, &b.toColumn, &b.statements, &times); !ok || n != 6 {
 			return nil, fmt.Errorf("%s: no line of a profile: %q: %v", name, lines.Text(), err)
 		}
-		file := strings.TrimPrefix(at, "propsoff/")
+		file := strings.TrimPrefix(at, "propsoff.example/")
 		if p[file] == nil {
 			p[file] = map[block]int{}
 		}

@@ -25,14 +25,14 @@ func profileOf(t *testing.T, source, lines string) profile {
 
 func TestStepsThatAreNotWalked(t *testing.T) {
 	source := "package a\n\nfunc Step() {\n\tx()\n}\n\nfunc Has() {\n\tx()\n}\n"
-	const step, has = "propsoff/a.go:3.13,5.2 200 %\n", "propsoff/a.go:7.12,9.2 50 0\n"
+	const step, has = "propsoff.example/a.go:3.13,5.2 200 %\n", "propsoff.example/a.go:7.12,9.2 50 0\n"
 	for lines, bad := range map[string]int{
-		strings.Replace(step, "%", "1", 1) + has:                                0, // Has is no step
-		strings.Replace(step, "%", "0", 1) + has:                                1,
-		strings.Replace(step, "%", "0", 1) + strings.Replace(step, "%", "2", 1): 0, // said twice, walked once
-		strings.Replace(step, "%", "9", 1) + "propsoff/a.go:4.1,4.5 10 0\n":     0, // 200 of 210
-		strings.Replace(step, "%", "9", 1) + "propsoff/a.go:4.1,4.5 11 0\n":     1, // 200 of 211: less than 95 %
-		"propsoff/a.go:3.13,5.2 20 1\n":                                         1, // hardly anything
+		strings.Replace(step, "%", "1", 1) + has:                                    0, // Has is no step
+		strings.Replace(step, "%", "0", 1) + has:                                    1,
+		strings.Replace(step, "%", "0", 1) + strings.Replace(step, "%", "2", 1):     0, // said twice, walked once
+		strings.Replace(step, "%", "9", 1) + "propsoff.example/a.go:4.1,4.5 10 0\n": 0, // 200 of 210
+		strings.Replace(step, "%", "9", 1) + "propsoff.example/a.go:4.1,4.5 11 0\n": 1, // 200 of 211: less than 95 %
+		"propsoff.example/a.go:3.13,5.2 20 1\n":                                     1, // hardly anything
 	} {
 		_, found := steps(profileOf(t, source, lines))
 		assert.Len(t, found, bad, lines)
@@ -41,7 +41,7 @@ func TestStepsThatAreNotWalked(t *testing.T) {
 
 func TestPlacesThatAreNotWalked(t *testing.T) {
 	source := "package a\n\nfunc f() {\n\tgo g()\n\tselect {\n\tcase <-c:\n\t\tm.Lock()\n\tcase c <- 1:\n\t\t<-d\n\t}\n}\n"
-	const begin, first, second = "propsoff/a.go:3.10,5.9 2 1\n", "propsoff/a.go:6.11,7.11 1 1\n", "propsoff/a.go:8.14,9.6 1 %\n"
+	const begin, first, second = "propsoff.example/a.go:3.10,5.9 2 1\n", "propsoff.example/a.go:6.11,7.11 1 1\n", "propsoff.example/a.go:8.14,9.6 1 %\n"
 	sum, found := locks(profileOf(t, source, begin+first+strings.Replace(second, "%", "1", 1)))
 	assert.Equal(t, "4 places at which goroutines meet", sum)
 	assert.Len(t, found, 1, "it holds too few packages")
@@ -52,7 +52,7 @@ func TestPlacesThatAreNotWalked(t *testing.T) {
 
 // Where a package is not counted, goroutines may not meet there.
 func TestPlacesThatAreNotCounted(t *testing.T) {
-	p := profileOf(t, "package a\n", "propsoff/a.go:1.1,1.9 1 1\n")
+	p := profileOf(t, "package a\n", "propsoff.example/a.go:1.1,1.9 1 1\n")
 	require.NoError(t, os.Mkdir("b", 0o700))
 	require.NoError(t, os.WriteFile("scripts/raced", []byte("# packages\n.\nb !^TestX\n"), 0o600))
 	for source, bad := range map[string]int{"package b\n\nfunc f() {}\n": 0, "package b\n\nfunc f() {\n\tgo g()\n}\n": 1} {
@@ -65,7 +65,7 @@ func TestPlacesThatAreNotCounted(t *testing.T) {
 
 func TestNoProfile(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "profile")
-	for _, text := range []string{"mode: set\n", "propsoff/a.go: 1 2\n", "nothing\n"} {
+	for _, text := range []string{"mode: set\n", "propsoff.example/a.go: 1 2\n", "nothing\n"} {
 		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
 		_, err := read(path)
 		assert.Error(t, err, text)

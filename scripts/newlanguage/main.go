@@ -14,8 +14,8 @@ import (
 	"golang.org/x/text/language"
 	"gopkg.in/yaml.v3"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
 )
 
 const next = `%[1]s is written: %[2]d texts in English, each with a leading %[3]q. What to do now:

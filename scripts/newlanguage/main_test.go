@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"gopkg.in/yaml.v3"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
 )
 
 // The folder has every text of the English catalogues and of what ships, under the same names, each in English behind a mark.

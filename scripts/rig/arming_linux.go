@@ -6,7 +6,7 @@ import (
 	"slices"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // readyLimit is how long the craft may take until nothing refuses: 2 s to have stood still, 1.2 s of clean link, and

@@ -11,8 +11,8 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/scripts/rig/hand"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/hand"
 )
 
 // Where a person gives commands and finds answers, in the shared folder: the same as in scripts/attended, but that a pipe cannot be shared with a guest. So

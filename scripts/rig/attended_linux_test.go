@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/scripts/rig/hand"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/hand"
 )
 
 // What a person says of an axis is what a hand does with a control of the radio.

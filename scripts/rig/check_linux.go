@@ -6,8 +6,8 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/scripts/rig/hand"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/hand"
 )
 
 // checkLimit is how long a controls check may take on an emulated machine that runs several at once.

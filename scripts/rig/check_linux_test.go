@@ -9,8 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/scripts/rig/hand"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/hand"
 )
 
 // rightEnd is the last line of a check that says of a radio what is true of it.

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // state is the raw state that a right program shows for a count of the flood.

@@ -7,8 +7,8 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/scripts/rig/kernelrule"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/kernelrule"
 )
 
 // nobody is the user without rights.

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // namesAndCounts plugs each radio in with one axis and one button moved, and holds what `propsoff radios` says of it

@@ -5,15 +5,15 @@ import (
 	"slices"
 	"time"
 
-	"propsoff/assets"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/gestures/patternfile"
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/sim/arming"
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/happening"
+	"propsoff.example/assets"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
+	"propsoff.example/sim/happening"
 )
 
 // drillLine is one line of `propsoff drill run --json`.

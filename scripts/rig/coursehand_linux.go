@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"time"
 
-	"propsoff/gestures"
-	"propsoff/sim/arming"
-	"propsoff/sim/drill"
-	"propsoff/sim/fault"
+	"propsoff.example/gestures"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/fault"
 )
 
 // bySticks tells whether the craft of the case is armed by sticks.

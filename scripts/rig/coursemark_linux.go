@@ -1,11 +1,11 @@
 package main
 
 import (
-	"propsoff/gestures"
-	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/mark"
+	"propsoff.example/gestures"
+	"propsoff.example/sim/drill/drillfile"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mark"
 )
 
 // triedInTheGuest are the code words of the drills that the hand goes through: all but the marks after the first, each of which takes more than a minute

@@ -13,8 +13,8 @@ import (
 
 	"golang.org/x/sys/unix"
 
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/scripts/rig/kernelrule"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/kernelrule"
 )
 
 // Numbers of include/uapi/linux/input.h, input-event-codes.h and joystick.h.

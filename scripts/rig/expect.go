@@ -8,7 +8,7 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // What the rig expects of the program under test stands in this file: its place, its words, its file formats.

@@ -6,7 +6,7 @@ import (
 	"syscall"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // The flood counts in the buttons of the main radio, in Gray's code: one button changes with each count. (The input core

@@ -5,10 +5,10 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/assets"
-	"propsoff/gestures"
-	"propsoff/gestures/patternfile"
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/assets"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 const (

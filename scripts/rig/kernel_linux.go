@@ -5,8 +5,8 @@ import (
 	"slices"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/scripts/rig/kernelrule"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/kernelrule"
 )
 
 // Limits of waiting in the guest; an emulated machine is slow, so they are wide.

@@ -7,8 +7,8 @@ import (
 	"sync"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/scripts/rig/hand"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/hand"
 )
 
 // learnLimit is how long a learning may take; an emulated machine that runs eight at once is slow.

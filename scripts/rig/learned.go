@@ -8,9 +8,9 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/scripts/rig/hand"
-	"propsoff/scripts/rig/kernelrule"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/hand"
+	"propsoff.example/scripts/rig/kernelrule"
 )
 
 // A radio file as this rig reads it: by a general reader and by the format's own description (the head of every file), not

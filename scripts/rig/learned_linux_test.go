@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input/radio"
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/input/radio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // compared reads a file's text and holds it against a radio with all its controls.

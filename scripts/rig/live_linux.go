@@ -9,9 +9,9 @@ import (
 
 	"golang.org/x/sys/unix"
 
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/scripts/rig/hand"
-	"propsoff/scripts/rig/kernelrule"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/hand"
+	"propsoff.example/scripts/rig/kernelrule"
 )
 
 // reportEvery is the pace of a made radio: 125 reports a second, the least of USB radios (common practice, no source). Eight

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // madeFile writes the radio file that a perfect learning of a made radio would give: for checks that learn nothing first,

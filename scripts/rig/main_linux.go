@@ -11,7 +11,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"propsoff/scripts/rig/initrd"
+	"propsoff.example/scripts/rig/initrd"
 )
 
 // Modules of the guest, in the order in which they are loaded; what they depend on is put before them.

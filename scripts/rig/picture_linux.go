@@ -13,9 +13,9 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/input/take"
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/sim/pulse"
+	"propsoff.example/input/take"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/sim/pulse"
 )
 
 // What the window is asked for, and how the radio is moved meanwhile. The window draws one or two frames a second here.

@@ -8,12 +8,12 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/scripts/rig/hand"
-	"propsoff/scripts/rig/kernelrule"
+	"propsoff.example/input"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/hand"
+	"propsoff.example/scripts/rig/kernelrule"
 )
 
 // Words of the learner's codes, as the terminal prints them.

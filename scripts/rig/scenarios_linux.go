@@ -8,7 +8,7 @@ import (
 	"sync"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // figures are what a scenario measured, in the order in which it measured them.

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // Limits (ours) in µs: what is shown against the kernel's value, and against the device's.

@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // twins plugs two radios in that are alike in all but the serial number, and reads each by its own file, which say different

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // unplugAndBack pulls the radio out of an armed bench: the motors are cut. Plugged back with the switch still on it never

@@ -8,7 +8,7 @@ import (
 	"sync"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // firstLine is how long the program may take until its first line: it starts slowly on an emulated machine.

@@ -3,11 +3,11 @@ package main
 import (
 	_ "embed"
 
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/prove"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/prove"
 )
 
 // craft is a layout, for both sides.

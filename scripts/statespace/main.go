@@ -22,8 +22,8 @@ import (
 	"strconv"
 	"time"
 
-	"propsoff/assets/tidylater"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/tidylater"
+	"propsoff.example/sim/prove"
 )
 
 func main() {

@@ -1,4 +1,4 @@
-module propsoff/scripts/tools
+module propsoff.example/scripts/tools
 
 go 1.26.0
 

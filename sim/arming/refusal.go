@@ -3,9 +3,9 @@ package arming
 import (
 	"strconv"
 
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
 )
 
 // Refusal is one reason why arming is refused now. Each has a number of its own that never changes and is never given again:

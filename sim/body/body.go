@@ -6,7 +6,7 @@
 // north, east, down; body axes forward, right, down (the usual ones of flight mechanics). All in SI units.
 package body
 
-import "propsoff/sim/vec"
+import "propsoff.example/sim/vec"
 
 // Motors is the number of motors: front left, front right, rear left, rear right.
 const Motors = 4

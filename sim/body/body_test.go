@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/body"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/vec"
 )
 
 const ms = 0.001

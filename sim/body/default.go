@@ -3,7 +3,7 @@ package body
 import (
 	"math"
 
-	"propsoff/sim/vec"
+	"propsoff.example/sim/vec"
 )
 
 // RPM is one turn a minute in rad/s.

@@ -3,7 +3,7 @@ package body
 import (
 	"math"
 
-	"propsoff/sim/vec"
+	"propsoff.example/sim/vec"
 )
 
 // slide is the speed below which friction falls to nothing in a straight line, m/s (ours): Coulomb's law has a jump there,

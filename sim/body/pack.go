@@ -1,6 +1,6 @@
 package body
 
-import "propsoff/sim/vec"
+import "propsoff.example/sim/vec"
 
 // Pack is the battery. Its voltage falls in a straight line with the charge used, and by the current through its resistance; an empty
 // one dies.

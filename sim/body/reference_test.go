@@ -9,8 +9,8 @@ import (
 	"gonum.org/v1/gonum/num/quat"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"propsoff/sim/body"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/vec"
 )
 
 // Attitude under random torques against an independent integration of the same equations: the attitude as a rotation matrix

@@ -3,7 +3,7 @@ package body
 import (
 	"math"
 
-	"propsoff/sim/vec"
+	"propsoff.example/sim/vec"
 )
 
 // past is how far, in advance ratio, thrust keeps its straight line beyond both ends of a propeller's use: to −past on a fall into its

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/body"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/vec"
 )
 
 // hover is the speed at which the shipped craft's motors carry it, rad/s.

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"propsoff/sim/body"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/vec"
 )
 
 // The whole craft in the air against a body written by itself: axes east, north, up and forward, left, up; attitude as a matrix; momentum

@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
 
-	"propsoff/sim/chance"
+	"propsoff.example/sim/chance"
 )
 
 // The first numbers of the seed 1234567, as they are published with implementations of SplitMix64 in many languages (from memory).

@@ -5,17 +5,17 @@ import (
 	"bytes"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
-	"propsoff/sim/transit"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/transit"
 )
 
 // Kind is the first line that every craft file carries: what it is, and its version.

@@ -7,11 +7,11 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/yamldoc"
-	"propsoff/sim/arming"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // This file changes a craft file in the terms of its layout. Each change gives a new File, whose Text is the old one with

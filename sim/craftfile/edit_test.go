@@ -10,12 +10,12 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/assets"
-	"propsoff/sim/arming"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 func us(a, b int) layout.Span { return layout.Span{Low: pulse.Micros(a), High: pulse.Micros(b)} }

@@ -3,10 +3,10 @@ package craftfile
 import (
 	"strconv"
 
-	"propsoff/assets/yamldoc"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // Field is one number or choice of a craft file that stands for itself.

@@ -4,17 +4,17 @@ import (
 	"math"
 	"strconv"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
-	"propsoff/sim/transit"
-	"propsoff/sim/vec"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/transit"
+	"propsoff.example/sim/vec"
 )
 
 // Filled writes a craft as a craft file with every field filled in, so that it reads back as the same craft, number for number, whatever

@@ -3,11 +3,11 @@ package craftfile
 import (
 	"math"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/vec"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/vec"
 )
 
 // The units that a craft file may be written in, as shares of the one that the bench counts in.

@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
 )
 
 const flies = "propsoff: craft 1\nname: x\nchannels: {throttle: 1, roll: 2, pitch: 3, yaw: 4, arm: 5}\n"

@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
-	"propsoff/assets/words/wordstest"
-	"propsoff/sim"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/sim"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/pulse"
 )
 
 // Every language says each thing that can be wrong with a craft file.

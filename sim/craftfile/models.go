@@ -1,10 +1,10 @@
 package craftfile
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/vec"
 )
 
 // defaults are what stands for what a craft file of a model leaves out. An older model's stay what they were, whatever becomes of

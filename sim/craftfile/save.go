@@ -4,7 +4,7 @@ import (
 	"os"
 	"strings"
 
-	"propsoff/assets/door"
+	"propsoff.example/assets/door"
 )
 
 // ErrChanged is Save's error where the file on disk is no longer the one that was read.

@@ -3,10 +3,10 @@ package craftfile
 import (
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 func modeNamed(w string) layout.Mode {

@@ -3,8 +3,8 @@ package drill
 import (
 	"slices"
 
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // DidKind says what there is to say of what a hand did.

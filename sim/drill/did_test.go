@@ -6,11 +6,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/fault"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/mark"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mark"
+	"propsoff.example/sim/pulse"
 )
 
 // walk is a desk whose hands are followed; what is held is what the facts say.

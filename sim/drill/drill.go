@@ -7,8 +7,8 @@
 package drill
 
 import (
-	"propsoff/sim/mark"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/mark"
+	"propsoff.example/sim/pulse"
 )
 
 // The limits of one drill: how many there are of each at most.

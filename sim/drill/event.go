@@ -1,6 +1,6 @@
 package drill
 
-import "propsoff/sim/mark"
+import "propsoff.example/sim/mark"
 
 // EventKind says what a step of a drill asks for or reports.
 type EventKind uint8

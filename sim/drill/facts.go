@@ -1,13 +1,13 @@
 package drill
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/mark"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/mark"
+	"propsoff.example/sim/pulse"
 )
 
 // Zone is where a stick stands.

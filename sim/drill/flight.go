@@ -1,6 +1,6 @@
 package drill
 
-import "propsoff/sim/happening"
+import "propsoff.example/sim/happening"
 
 // The room of a flight, and how far apart two of its moments are, in ticks: together they hold 82 s (ours).
 const (

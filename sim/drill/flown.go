@@ -3,9 +3,9 @@ package drill
 import (
 	"math"
 
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/vec"
 )
 
 // Flown is how the craft flies, as far as a drill may ask for it: whole numbers in the unit of each Bound. Its zero value is a craft on the desk.

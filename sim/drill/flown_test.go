@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/vec"
 )
 
 // turned is the attitude that heading, pitch and bank make, in this order, in degrees.

@@ -1,9 +1,9 @@
 package drill
 
 import (
-	"propsoff/sim/flight"
-	"propsoff/sim/mark"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/mark"
+	"propsoff.example/sim/pulse"
 )
 
 // Following is the mark of the try under way, and how far the hand has led the craft after it. Its zero value is none.

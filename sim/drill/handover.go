@@ -1,8 +1,8 @@
 package drill
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/pulse"
 )
 
 // hoverBand is how far off its hover the throttle may stand when a craft that was flown there is handed over (ours): until the hand has seen where the craft

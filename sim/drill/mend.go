@@ -1,6 +1,6 @@
 package drill
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // pack connects a fresh pack where the case has one and the old one has been taken off.
 func (s *State) pack(cfg *Config, in *Input, out *Events) {

@@ -1,9 +1,9 @@
 package drill
 
 import (
-	"propsoff/sim/fault"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // Put is one bench input: a reading of any kind but Controls. A planted fault names its channels by job, so that it fits every craft.

@@ -1,6 +1,6 @@
 package drill
 
-import "propsoff/sim/chance"
+import "propsoff.example/sim/chance"
 
 // stream is a sequence of numbers that a seed and two counters decide.
 type stream struct{ seed, drawn uint64 }

@@ -1,9 +1,9 @@
 package drill
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
 )
 
 // run judges one tick after the cue.

@@ -1,9 +1,9 @@
 package drill
 
 import (
-	"propsoff/sim/fault"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // Times of a run, in ticks (ours, but for the first).

@@ -1,9 +1,9 @@
 package drill
 
 import (
-	"propsoff/sim/fault"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // still is where hands lie that have come to rest: the sticks by how far they may wander, the switches by their positions.

@@ -1,8 +1,8 @@
 package drill
 
 import (
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // Moment is what the hands held from a tick on.

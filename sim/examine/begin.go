@@ -3,8 +3,8 @@ package examine
 import (
 	"slices"
 
-	"propsoff/sim/layout"
-	"propsoff/sim/prove"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/prove"
 )
 
 // several reports whether a hand that moves a control moves others with it.

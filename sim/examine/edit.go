@@ -4,8 +4,8 @@ import (
 	"math/rand/v2"
 	"slices"
 
-	"propsoff/sim/arming"
-	"propsoff/sim/prove"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/prove"
 )
 
 // edit makes a second story of one that differs from it in one thing, and notes in both where. The last movement is the same in both.

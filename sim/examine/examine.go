@@ -9,7 +9,7 @@ import (
 	"hash/fnv"
 	"strconv"
 
-	"propsoff/sim/prove"
+	"propsoff.example/sim/prove"
 )
 
 // Ask is what the pupil foresees of the last movement.

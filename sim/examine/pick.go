@@ -4,8 +4,8 @@ import (
 	"math/rand/v2"
 	"slices"
 
-	"propsoff/sim/arming"
-	"propsoff/sim/prove"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/prove"
 )
 
 // What questions are chosen from (all ours): how many pairs are tried at first and how many for each question more, how many about one thing are

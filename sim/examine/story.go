@@ -5,10 +5,10 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/sim/arming"
-	"propsoff/sim/handset"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // Pace is the time between two movements of a hand that does not hurry, in ms (ours).

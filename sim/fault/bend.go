@@ -1,6 +1,6 @@
 package fault
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // Silent reports whether the transmitter sends nothing on this tick.
 func (s *State) Silent(tick int64) bool {

@@ -8,12 +8,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
-	"propsoff/input/check"
-	"propsoff/input/inputtest"
-	"propsoff/input/radio"
-	"propsoff/sim/fault"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/check"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/pulse"
 )
 
 // A desk is a radio in scripted hands that take every control to all its places: sticks on axes 0 to 3 (throttle, roll, pitch, yaw), a

@@ -1,9 +1,9 @@
 package fault
 
 import (
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // BendsCraft are the faults for which Craft changes something.

@@ -6,8 +6,8 @@
 package fault
 
 import (
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // The faults, as deeds of an instructor. The numbers stand in takes: new ones go to the end.

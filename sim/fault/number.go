@@ -1,9 +1,9 @@
 package fault
 
 import (
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // What says what one of the two numbers of a fault stands for, and so its unit.

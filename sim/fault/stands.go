@@ -1,6 +1,6 @@
 package fault
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // Stands appends what stands at a tick, the pupil's own and what is planted, as readings: given to Take, each on the tick of its stamp,
 // they bring the same about again.

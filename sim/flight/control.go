@@ -3,7 +3,7 @@ package flight
 import (
 	"math"
 
-	"propsoff/sim/vec"
+	"propsoff.example/sim/vec"
 )
 
 // Degree is one degree in radians.

@@ -4,8 +4,8 @@
 package flight
 
 import (
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // Motors is the number of motors: front left, front right, rear left, rear right.

@@ -8,10 +8,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"gonum.org/v1/gonum/mat"
 
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/vec"
 )
 
 // The reduced loop: a double integrator (motors without lag) with proportional action on the angle and derivative action by

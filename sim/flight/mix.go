@@ -3,7 +3,7 @@ package flight
 import (
 	"math"
 
-	"propsoff/sim/vec"
+	"propsoff.example/sim/vec"
 )
 
 // mix turns collective thrust (0…1 of a motor's full thrust) and torques (N·m) into motor speeds (0…1). Attitude comes first:

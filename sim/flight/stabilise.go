@@ -3,8 +3,8 @@ package flight
 import (
 	"math"
 
-	"propsoff/sim/layout"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/vec"
 )
 
 // Curve is the stick curve of one axis: rate(x) = Full·((1−e)·x + e·x³), the classic exponential; x from −1 to 1, Full in

@@ -1,6 +1,6 @@
 package flight
 
-import "propsoff/sim/vec"
+import "propsoff.example/sim/vec"
 
 // Stable reports whether the loop about one axis (0 roll, 1 pitch, 2 yaw) dies out by itself for motors with a lag in s: the
 // whole linear loop of angle (of rate for yaw) about level flight, with the derivative's filter and the integral, by the criterion of

@@ -13,7 +13,7 @@ import (
 	"math"
 	"math/cmplx"
 
-	"propsoff/sim/mark"
+	"propsoff.example/sim/mark"
 )
 
 // Result is what a record came to.

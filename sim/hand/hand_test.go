@@ -12,10 +12,10 @@ import (
 	"gonum.org/v1/gonum/dsp/fourier"
 	"gonum.org/v1/gonum/stat/distuv"
 
-	"propsoff/sim/flight"
-	"propsoff/sim/hand"
-	"propsoff/sim/layout"
-	"propsoff/sim/mark"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/hand"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mark"
 )
 
 // operator is a made hand: what the stick asks for runs after what it saw a delay ago, as fast as its gain says. In rate that is the stick itself, in

@@ -4,7 +4,7 @@
 // a radio file and a craft; Ideal makes one that nothing is wrong with, where no radio file is given.
 package handset
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // Kind is what a hand does with a control.
 type Kind uint8

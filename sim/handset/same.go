@@ -1,6 +1,6 @@
 package handset
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // With are the controls that move with another, as indices: those whose Same names it.
 func (r *Radio) With(control int) (all []int) {

@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/pulse"
 )
 
 // One piece of the radio on two channels: what the second sends where the first stands, by hand from their ends and where they rest.

@@ -3,7 +3,7 @@ package handset
 import (
 	"slices"
 
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/pulse"
 )
 
 // View is one of the sides from which a radio is drawn.

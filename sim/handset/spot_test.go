@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/pulse"
 )
 
 func lever(job string, side Side) Control {

@@ -2,13 +2,13 @@
 package hover
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // High is a height, in m, from which nothing that is looked at comes to the ground.

@@ -2,7 +2,7 @@
 package layout
 
 import (
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/pulse"
 	"slices"
 	"strconv"
 )

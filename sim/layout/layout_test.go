@@ -6,8 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
 
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 func TestTouchingSpansNeverOverlapAndNeverLeaveAGap(t *testing.T) {

@@ -7,16 +7,16 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/fault"
-	"propsoff/sim/happening"
-	"propsoff/sim/hover"
-	"propsoff/sim/layout"
-	"propsoff/sim/lesson"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/lesson"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // flyer is a practice in the air, with hands on it, and what is kept of it.

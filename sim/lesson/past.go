@@ -3,9 +3,9 @@ package lesson
 import (
 	"slices"
 
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // Told is a reading, with the tick that consumed it.

@@ -1,9 +1,9 @@
 package lesson
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // near is how near the throttle must be to where it was, for hands to take over (ours: 5 % of its travel).

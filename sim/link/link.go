@@ -5,8 +5,8 @@
 package link
 
 import (
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // OnLoss is what a receiver does when the radio goes silent.

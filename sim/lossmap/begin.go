@@ -3,14 +3,14 @@ package lossmap
 import (
 	"math"
 
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/hover"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
-	"propsoff/sim/transit"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/transit"
+	"propsoff.example/sim/vec"
 )
 
 // Begin is a whole bench at a point: its first step brings the radio's last frame, after which the radio is to be switched off.

@@ -3,12 +3,12 @@ package lossmap
 import (
 	"math"
 
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
-	"propsoff/sim/wind"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
+	"propsoff.example/sim/wind"
 )
 
 // Point is a situation in which the radio sends its last frame: the craft stands level over one place, its pack full, so many metres above

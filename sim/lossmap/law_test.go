@@ -8,11 +8,11 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/hover"
-	"propsoff/sim/lossmap"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/lossmap"
+	"propsoff.example/sim/pulse"
 )
 
 // falls is what comes of a craft whose motors stand already, dropped from a height above its feet.

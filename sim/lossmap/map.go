@@ -3,9 +3,9 @@ package lossmap
 import (
 	"math"
 
-	"propsoff/sim"
-	"propsoff/sim/hover"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/pulse"
 )
 
 // Axes are the values over which a map goes.

@@ -6,11 +6,11 @@ import (
 
 	"pgregory.net/rapid"
 
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/link"
-	"propsoff/sim/lossmap"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/lossmap"
+	"propsoff.example/sim/pulse"
 )
 
 // watched is what the whole bench comes to: as an Outcome, the touch found between two ticks.

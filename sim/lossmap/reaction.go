@@ -8,12 +8,12 @@ package lossmap
 import (
 	"slices"
 
-	"propsoff/sim"
-	"propsoff/sim/flight"
-	"propsoff/sim/hover"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
-	"propsoff/sim/transit"
+	"propsoff.example/sim"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/transit"
 )
 
 // Never is the time of what does not happen.

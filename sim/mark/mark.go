@@ -10,10 +10,10 @@ package mark
 import (
 	"math"
 
-	"propsoff/sim/chance"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/chance"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/vec"
 )
 
 // Axis is which stick follows the mark.

@@ -9,9 +9,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/dsp/fourier"
 
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/mark"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mark"
 )
 
 func config(axis mark.Axis, mode layout.Mode, seconds uint16) mark.Config {

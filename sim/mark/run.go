@@ -1,6 +1,6 @@
 package mark
 
-import "propsoff/sim/layout"
+import "propsoff.example/sim/layout"
 
 // Every is how many ticks lie between two samples of a record; SamplesASecond is how many there are in a second: far more than a hand or this mark does
 // in a second (ours).

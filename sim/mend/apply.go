@@ -3,13 +3,13 @@ package mend
 import (
 	"slices"
 
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
-	"propsoff/sim/switches"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/switches"
 )
 
 // order is that in which changes of a set are made: what is set in the radio first, for spans go by where its controls then stand.

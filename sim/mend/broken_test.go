@@ -10,11 +10,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/arming"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 var breaks = flag.Int("breaks", 20, "how many layouts are broken at random")

@@ -3,7 +3,7 @@ package mend
 import (
 	"math/bits"
 
-	"propsoff/sim/prove"
+	"propsoff.example/sim/prove"
 )
 
 // mostWitnesses is how many whole searches are spent at most on showing that no fewer rules exclude each other (ours).

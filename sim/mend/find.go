@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"slices"
 
-	"propsoff/sim/prove"
+	"propsoff.example/sim/prove"
 )
 
 // most and mostMends are how many changes a mend has at most, and how many mends are given, where Options do not say.

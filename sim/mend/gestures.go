@@ -1,11 +1,11 @@
 package mend
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // standing is what rules about gestures depend on: how the craft arms, and how far the sticks go. Layouts in which it is the same break the

@@ -4,7 +4,7 @@
 // callback, which may stop it.
 package mend
 
-import "propsoff/sim/prove"
+import "propsoff.example/sim/prove"
 
 // Kind is what is changed.
 type Kind uint8

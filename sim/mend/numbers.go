@@ -1,12 +1,12 @@
 package mend
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/flight"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // number is one number or choice of a craft that may be changed: which it is, how much must be relearnt for it, and what it may become.

@@ -3,10 +3,10 @@ package mend
 import (
 	"slices"
 
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
-	"propsoff/sim/switches"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/switches"
 )
 
 // placesOf are the places of a control: the positions of a switch, else both ends and the middle.

@@ -3,7 +3,7 @@ package mend
 import (
 	"slices"
 
-	"propsoff/sim/prove"
+	"propsoff.example/sim/prove"
 )
 
 // sizes tries sets of one change, then of two, and so on. Of the least size that mends, those come first for which the least must be

@@ -1,12 +1,12 @@
 package mend
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // Take makes those changes of a mend in a craft file that a craft file can say; all comments stay. l is the layout that the mend was found

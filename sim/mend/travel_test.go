@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // No end is set beyond full travel, 988 to 2012. Each end is set to what the rule asks for, rounded to 10 µs away from its limit; the other stays as it was measured. By hand: low mark 1000 and 5 clear,

@@ -1,8 +1,8 @@
 package practice
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/pulse"
 )
 
 // Begin makes a practice that begins at a tick, with what already stands outside the craft (see Stands); none of that is recorded as

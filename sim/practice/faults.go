@@ -1,11 +1,11 @@
 package practice
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // faults are what an instructor planted, and what of the craft they may bend as the craft has it.

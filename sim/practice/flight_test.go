@@ -7,10 +7,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // outside is a practice on the air bench, armed, with hands that wave to and fro.

@@ -6,10 +6,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // That a craft is flown there for its pilot is one reading: the same readings, played again, give the same digest at every step, and so does a practice that

@@ -6,10 +6,10 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // A practice that was moved in time goes on as it would have: moved back, it is the same to the last bit.

@@ -1,11 +1,11 @@
 package practice
 
 import (
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/sim/happening"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // moves is what the sticks do besides flying: the gestures as they stand, and the menu that one of them opened. The bench sees

@@ -2,9 +2,9 @@
 package practice
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // Practice steps a bench and keeps a running digest of all it did, so that a recording can check itself.

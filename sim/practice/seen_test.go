@@ -10,11 +10,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/fault"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // faulty is a reading that plants a fault.

@@ -1,10 +1,10 @@
 package prove
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/layout"
-	"propsoff/sim/prove/explore"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/prove/explore"
+	"propsoff.example/sim/pulse"
 )
 
 // abilities holds the rules about what must be possible against what was found possible, and says what stands in the way.

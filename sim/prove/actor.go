@@ -3,10 +3,10 @@ package prove
 import (
 	"slices"
 
-	"propsoff/sim/arming"
-	"propsoff/sim/handset"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // Actor makes movements that somebody thought of on a layout, one a slot, and writes down what comes of them. Controls go to any place, not

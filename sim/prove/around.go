@@ -4,10 +4,10 @@ import (
 	"cmp"
 	"slices"
 
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // Around is what lies around the way to a broken rule: what comes of it where one control stands elsewhere in one of its steps, all else the same. It

@@ -3,11 +3,11 @@ package prove
 import (
 	"math/bits"
 
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // codec packs one situation into a key of 64 bits and back, exactly. From the lowest bit:

@@ -4,13 +4,13 @@ import (
 	"cmp"
 	"reflect"
 
-	"propsoff/assets/words"
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/prove/explore"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/prove/explore"
+	"propsoff.example/sim/pulse"
 )
 
 // Answer is what a pilot can tell of a craft in one millisecond. A craft without power gives the zero Answer.

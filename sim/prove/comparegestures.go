@@ -4,7 +4,7 @@ import (
 	"reflect"
 	"slices"
 
-	"propsoff/sim"
+	"propsoff.example/sim"
 )
 
 // sameGestures reports whether two crafts have the same gestures and menus. Their times are kept in slots: where these are not equally long,

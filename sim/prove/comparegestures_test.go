@@ -6,8 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/gestures/patternfile"
+	"propsoff.example/assets"
+	"propsoff.example/gestures/patternfile"
 )
 
 // One gesture file read for two frame periods is one and the same, and another dwell in it is another.

@@ -1,11 +1,11 @@
 package prove
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/flight"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // throttleZone is a stretch of the throttle in which nothing changes about whether motors turn.

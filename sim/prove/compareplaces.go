@@ -4,9 +4,9 @@ import (
 	"cmp"
 	"slices"
 
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // thinShare is the least share of the travel, as one part in so many, that a hand can hold on purpose where two radios do not reach equally

@@ -6,7 +6,7 @@ import (
 	"reflect"
 	"slices"
 
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/pulse"
 )
 
 // LeftOut is a stretch of a control that was not compared: the two radios do not reach equally far, and it is less than a hand can hold.

@@ -6,8 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/handset"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/pulse"
 )
 
 // Noise at an edge is told of the control, the radio and the place that it is of; where it does the same on both sides, it sets nothing apart.

@@ -3,9 +3,9 @@ package prove
 import (
 	"slices"
 
-	"propsoff/sim"
-	"propsoff/sim/prove/explore"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/prove/explore"
+	"propsoff.example/sim/pulse"
 )
 
 // longestLast is for how long two crafts that differ are watched, in ms (ours): longer than any of their limits.

@@ -3,9 +3,9 @@ package prove
 import (
 	"math"
 
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/prove/explore"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/prove/explore"
 )
 
 // How many situations a search will find is not seen from how many it has found: their number goes up and down with each movement more, and

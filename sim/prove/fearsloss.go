@@ -1,11 +1,11 @@
 package prove
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/hover"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // judgeStopsSoon: whatever a silent radio comes to, the motors stand before anybody can have run to the craft.

@@ -3,9 +3,9 @@ package prove
 import (
 	"slices"
 
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // judgeStickMoves: a stick that flies the craft and carries its mode too changes the mode whenever it is flown.

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/handset"
+	"propsoff.example/sim/handset"
 )
 
 // An arm switch that is another switch too, turned, so that never both are as arming asks, is named as what keeps the craft from arming; where both

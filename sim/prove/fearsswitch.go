@@ -3,9 +3,9 @@ package prove
 import (
 	"slices"
 
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // judgeSecond: a second switch that can never be off guards nothing. Where it sends no pulse the craft refuses, as where it is off.

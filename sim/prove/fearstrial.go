@@ -1,11 +1,11 @@
 package prove
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // trial makes a way on the whole bench, motors, gestures and menus included, one movement a slot. It takes controls to any width, not only to

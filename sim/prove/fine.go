@@ -3,11 +3,11 @@ package prove
 import (
 	"slices"
 
-	"propsoff/gestures"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/prove/explore"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/prove/explore"
+	"propsoff.example/sim/pulse"
 )
 
 // fine is what a search tells apart besides, where gestures and menus decide: how every gesture stands and which menu is open. The plain

@@ -3,7 +3,7 @@ package prove
 import (
 	"slices"
 
-	"propsoff/sim/prove/explore"
+	"propsoff.example/sim/prove/explore"
 )
 
 // Most steps lead to situations that are known already, and the hands are the lowest bits of a key: so what many movements of hands come

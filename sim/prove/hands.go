@@ -3,13 +3,13 @@ package prove
 import (
 	"math/bits"
 
-	"propsoff/assets/words"
-	"propsoff/gestures"
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/gestures"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // class is a set of places of one control that mean the same to link, layout and arming: one of them stands for all.

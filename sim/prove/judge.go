@@ -1,8 +1,8 @@
 package prove
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/link"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/link"
 )
 
 // rules holds one step against every rule that one step can break. What such a rule says is worked out from the frame that

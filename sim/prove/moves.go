@@ -3,12 +3,12 @@ package prove
 import (
 	"slices"
 
-	"propsoff/gestures"
-	"propsoff/sim"
-	"propsoff/sim/handset"
-	"propsoff/sim/happening"
-	"propsoff/sim/prove/explore"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/sim"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/prove/explore"
+	"propsoff.example/sim/pulse"
 )
 
 // mostTogether is how many gestures one walk follows at a time: one, or two that might be made at once.

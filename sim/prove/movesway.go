@@ -1,12 +1,12 @@
 package prove
 
 import (
-	"propsoff/gestures"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/link"
-	"propsoff/sim/prove/explore"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/prove/explore"
+	"propsoff.example/sim/pulse"
 )
 
 // firstGestureRule and lastGestureRule bound the rules that moves decides.

@@ -1,12 +1,12 @@
 package prove
 
 import (
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // moving is what the sticks do besides flying, slot by slot as a practice has it (sim/practice): the gestures as they stand, and the menu

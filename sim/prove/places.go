@@ -3,9 +3,9 @@ package prove
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/sim/handset"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/pulse"
 )
 
 // noiseTimes is how many times its standard deviation noise takes a value from its place (ours). Of values spread by the normal distribution

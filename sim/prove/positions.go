@@ -1,8 +1,8 @@
 package prove
 
 import (
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
 )
 
 // positions holds the rules about modes against every position of the mode control; the ways are searched for.

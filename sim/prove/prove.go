@@ -5,10 +5,10 @@
 package prove
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // Layout is what is searched: a craft and what a radio can send to it.

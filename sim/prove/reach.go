@@ -1,8 +1,8 @@
 package prove
 
 import (
-	"propsoff/assets/words"
-	"propsoff/sim/prove/explore"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/prove/explore"
 )
 
 // Reached are situations that hands can bring a layout into, those that take the fewest movements first, each with the shortest way to it.

@@ -5,14 +5,14 @@ import (
 	"runtime"
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/gestures"
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/prove/explore"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/gestures"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/prove/explore"
+	"propsoff.example/sim/pulse"
 )
 
 // mostBytes is how much memory situations may take where Options does not say.

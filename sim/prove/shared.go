@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"propsoff/sim"
-	"propsoff/sim/prove/explore"
+	"propsoff.example/sim"
+	"propsoff.example/sim/prove/explore"
 )
 
 // gathered is what comes of the steps of a search besides where they lead.

@@ -3,9 +3,9 @@ package prove
 import (
 	"slices"
 
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/happening"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/happening"
 )
 
 // reads is all that a step in the short form asks of a half.

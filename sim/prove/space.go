@@ -1,10 +1,10 @@
 package prove
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/happening"
-	"propsoff/sim/prove/explore"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/prove/explore"
 )
 
 // space is a layout as a problem to explore: from each situation one human movement or none, then one slot of the bench.

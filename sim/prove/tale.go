@@ -3,9 +3,9 @@ package prove
 import (
 	"slices"
 
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // tale runs movements through the bench's step, one a slot, and writes down as a way what they are and all that happens.

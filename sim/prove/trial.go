@@ -1,8 +1,8 @@
 package prove
 
 import (
-	"propsoff/sim/handset"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/pulse"
 )
 
 // Trial runs ways that were found in one layout through another, to see quickly whether they break it too. What it says to be broken is

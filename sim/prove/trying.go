@@ -1,8 +1,8 @@
 package prove
 
 import (
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // Trying makes a way on the whole bench from movements that are worked out elsewhere, one a slot.

@@ -1,9 +1,9 @@
 package prove
 
 import (
-	"propsoff/sim/handset"
-	"propsoff/sim/prove/explore"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/prove/explore"
+	"propsoff.example/sim/pulse"
 )
 
 // way is the shortest way to the situation from which a step breaks a rule, and that step after it. It is real if the whole bench, with the

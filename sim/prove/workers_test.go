@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/prove/explore"
+	"propsoff.example/sim/prove/explore"
 )
 
 // However many workers there are, a search comes to the same report, to the last step of each way.

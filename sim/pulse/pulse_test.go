@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
 
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/pulse"
 )
 
 // Source: a published 11-bit serial scale, µs = (x-992)*5/8 + 1500, here in exact arithmetic (its document truncates: 1811 would

@@ -4,12 +4,12 @@ package stop
 import (
 	"math"
 
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/hover"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // Moment is how a craft flies when the alarm comes: its height in m, its speed along the ground and up in m/s, and how far it leans into its way, rad.

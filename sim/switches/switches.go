@@ -8,11 +8,11 @@ import (
 	"cmp"
 	"slices"
 
-	"propsoff/sim"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // Thin margins (ours): nearer to an edge than this width, or than so many times the noise.

@@ -1,8 +1,8 @@
 package switches
 
 import (
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // Touching makes spans that hold just the positions wanted, with edges midway between neighbouring positions and the outermost

@@ -5,8 +5,8 @@
 package transit
 
 import (
-	"propsoff/sim/chance"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/chance"
+	"propsoff.example/sim/pulse"
 )
 
 // Most is the longest that a frame may be on its way, in ticks (ours; it bounds the size of State).

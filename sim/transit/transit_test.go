@@ -10,9 +10,9 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 	"pgregory.net/rapid"
 
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
-	"propsoff/sim/transit"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/transit"
 )
 
 // numbered is a frame that says in which slot it was sent.

@@ -9,7 +9,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 	"pgregory.net/rapid"
 
-	"propsoff/sim/vec"
+	"propsoff.example/sim/vec"
 )
 
 // Hamilton's product: (1,2,3,4)(5,6,7,8) = (−60,12,30,24); ij = k, ji = −k (textbook).

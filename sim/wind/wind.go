@@ -9,8 +9,8 @@ package wind
 import (
 	"math"
 
-	"propsoff/sim/chance"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/chance"
+	"propsoff.example/sim/vec"
 )
 
 // Fastest is the highest speed of an Air, in m/s (ours: at half of it no pupil should fly), Least the lowest that is not still.

@@ -10,8 +10,8 @@ import (
 	"gonum.org/v1/gonum/dsp/window"
 	"gonum.org/v1/gonum/stat/distuv"
 
-	"propsoff/sim/vec"
-	"propsoff/sim/wind"
+	"propsoff.example/sim/vec"
+	"propsoff.example/sim/wind"
 )
 
 const (

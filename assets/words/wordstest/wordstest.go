@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Owed is how a text begins that stands in a language's folder and is still to be translated.

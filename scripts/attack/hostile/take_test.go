@@ -11,7 +11,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input/take"
+	"propsoff.example/input/take"
 )
 
 const aTake = "../../../cmd/propsoff/testdata/takes/model-1/switch.take"

@@ -16,8 +16,8 @@ import (
 	"syscall"
 	"time"
 
-	"propsoff/scripts/attack/child"
-	"propsoff/scripts/attack/tally"
+	"propsoff.example/scripts/attack/child"
+	"propsoff.example/scripts/attack/tally"
 )
 
 // Options are what an attack goes by.

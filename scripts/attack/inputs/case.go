@@ -14,8 +14,8 @@ import (
 	"strings"
 	"syscall"
 
-	"propsoff/scripts/attack/child"
-	"propsoff/scripts/attack/hostile"
+	"propsoff.example/scripts/attack/child"
+	"propsoff.example/scripts/attack/hostile"
 )
 
 // trial is one run and what may come of it. Paths are below the playground.

@@ -9,7 +9,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"propsoff/scripts/attack/child"
+	"propsoff.example/scripts/attack/child"
 )
 
 // memoryMost is the most memory that any file up to 50 MB may cost.

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/scripts/attack/child"
+	"propsoff.example/scripts/attack/child"
 )
 
 // A program that does each of these is found out, and only of that; one that does nothing wrong is let go.

@@ -13,8 +13,8 @@ import (
 	"strings"
 	"syscall"
 
-	"propsoff/scripts/attack/child"
-	"propsoff/scripts/attack/hostile"
+	"propsoff.example/scripts/attack/child"
+	"propsoff.example/scripts/attack/hostile"
 )
 
 // target is what stands where a command is to write, or what is odd about the place.

@@ -10,7 +10,7 @@ import (
 	"slices"
 	"syscall"
 
-	"propsoff/scripts/attack/child"
+	"propsoff.example/scripts/attack/child"
 )
 
 // sound makes sure that every line of the tables does its work where nobody means harm: one that is refused as bad input whatever

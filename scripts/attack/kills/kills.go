@@ -16,7 +16,7 @@ import (
 	"sync"
 	"time"
 
-	"propsoff/scripts/attack/tally"
+	"propsoff.example/scripts/attack/tally"
 )
 
 // What can fail, as the table has it.

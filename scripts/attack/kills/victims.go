@@ -13,7 +13,7 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/scripts/attack/hostile"
+	"propsoff.example/scripts/attack/hostile"
 )
 
 // victim is something that writes.

@@ -10,13 +10,13 @@ import (
 	"strings"
 	"testing"
 
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 var update = flag.Bool("update", false, "record what prove finds")

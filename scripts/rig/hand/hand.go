@@ -9,7 +9,7 @@ import (
 	"slices"
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // Target is where a movement goes: for a stick or knob a share of its way from low to high in 1/1000, or LetGo; for a

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/scripts/rig/fakeradio"
-	"propsoff/scripts/rig/kernelrule"
+	"propsoff.example/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/kernelrule"
 )
 
 const ms = time.Millisecond

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // Asked is what the program under test asks for now, in its own words.

@@ -3,7 +3,7 @@ package hand
 import (
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // What the program must say of a slip, in its own words.

@@ -3,7 +3,7 @@ package hand
 import (
 	"time"
 
-	"propsoff/scripts/rig/fakeradio"
+	"propsoff.example/scripts/rig/fakeradio"
 )
 
 // Pace of a hand, all ours: a brisk person.

@@ -3,10 +3,10 @@ package drillfile
 import (
 	"slices"
 
-	"propsoff/assets/yamldoc"
-	"propsoff/sim/body"
-	"propsoff/sim/drill"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/pulse"
 )
 
 // bench is what is put on the bench: said is what the file says, in its order. A case begins with newBench, and what the file says

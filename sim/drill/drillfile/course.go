@@ -4,9 +4,9 @@ import (
 	"errors"
 	"slices"
 
-	"propsoff/assets"
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
+	"propsoff.example/assets"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
 )
 
 // Course is drills in order.

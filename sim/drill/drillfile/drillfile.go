@@ -7,12 +7,12 @@ import (
 	"slices"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/sim/drill"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/pulse"
 )
 
 // Kind and CourseKind are what the first line of each such file says: what it is, and its version. A course file of version 1 has no chapters and is read for

@@ -3,12 +3,12 @@ package drillfile_test
 import (
 	"math"
 
-	"propsoff/sim/body"
-	"propsoff/sim/drill"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // look watches, and moves what must be moved to see something: by drill.

@@ -3,11 +3,11 @@ package drillfile
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/sim/drill"
-	"propsoff/sim/fault"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/pulse"
 )
 
 // jobWords are the words for channels, by number of the job.

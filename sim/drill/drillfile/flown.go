@@ -3,9 +3,9 @@ package drillfile
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/sim/drill"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/sim/drill"
 )
 
 // quantity is the unit in which a bound is written, how many of the drill's own units that is, and from where to where it may be, in those.

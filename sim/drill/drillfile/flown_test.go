@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim"
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
+	"propsoff.example/sim"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
 )
 
 // flownDrills are the shipped drills that are flown.

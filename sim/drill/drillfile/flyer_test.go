@@ -4,11 +4,11 @@ import (
 	"math"
 	"slices"
 
-	"propsoff/sim/drill"
-	"propsoff/sim/hover"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // flyer is a made pilot: he sees how the craft flies, late as a person does, and moves the sticks, 50 times a second. From place to speed to lean to

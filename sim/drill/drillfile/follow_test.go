@@ -7,12 +7,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/mark"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mark"
+	"propsoff.example/sim/pulse"
 )
 
 // eye is a made operator's: what it saw, and where its hand holds the stick. Its gain in rad/s and delay in ms are those of the pupil where they are

@@ -6,10 +6,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // handedOver is a practice of the drill that lands, just after the craft was flown there for the pupil.

@@ -6,8 +6,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words/wordstest"
-	"propsoff/sim/drill/drillfile"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/sim/drill/drillfile"
 )
 
 // Every language says each thing that can be wrong with a drill or course file.

@@ -4,10 +4,10 @@ import (
 	"slices"
 	"time"
 
-	"propsoff/assets/yamldoc"
-	"propsoff/sim/drill"
-	"propsoff/sim/layout"
-	"propsoff/sim/mark"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mark"
 )
 
 // markGrace is how much longer than its mark a case may take, in ticks (ours): the end is seen a little after it has come.

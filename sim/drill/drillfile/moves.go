@@ -3,10 +3,10 @@ package drillfile
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/gestures/menu"
-	"propsoff/sim/drill"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim/drill"
 )
 
 // menuValue reads {item: name, value: …}: the item is named as the menu shows it, the value is a number without its unit, or one of

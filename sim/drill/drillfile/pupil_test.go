@@ -3,13 +3,13 @@ package drillfile_test
 import (
 	"slices"
 
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/sim/arming"
-	"propsoff/sim/drill"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // pupil is a hand that does what it is asked, with delay ms before each act. A pupil who looks before answering goes by what the

@@ -3,13 +3,13 @@ package drillfile
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/sim/arming"
-	"propsoff/sim/drill"
-	"propsoff/sim/happening"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // wantForm is one field by which a condition is written.

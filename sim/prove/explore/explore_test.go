@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/sim/prove/explore"
+	"propsoff.example/sim/prove/explore"
 )
 
 // graph is a made-up problem: for each node, where its free and its costing steps lead to.

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/prove/explore"
+	"propsoff.example/sim/prove/explore"
 )
 
 // problem is a Space in which every step costs one move.

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/sim/prove/explore"
+	"propsoff.example/sim/prove/explore"
 )
 
 // many makes a problem one that workers can share. What it counts is taken back where a round did not count.

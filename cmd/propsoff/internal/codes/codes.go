@@ -7,13 +7,13 @@ import (
 	"slices"
 	"strconv"
 
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/flight"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 var codeWords = [happening.CodeCount]string{

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/arming"
-	"propsoff/sim/happening"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/happening"
 )
 
 var wordShape = regexp.MustCompile(`^[a-z]+(-[a-z]+)*$`)

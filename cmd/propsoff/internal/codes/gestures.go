@@ -1,6 +1,6 @@
 package codes
 
-import "propsoff/gestures"
+import "propsoff.example/gestures"
 
 // Touch is the code word of what a gesture has to do with an arming corner.
 func Touch(t gestures.Touch) string {

@@ -3,9 +3,9 @@ package codes
 import (
 	"slices"
 
-	"propsoff/sim/layout"
-	"propsoff/sim/mark"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mark"
+	"propsoff.example/sim/pulse"
 )
 
 // The words of axes stand in logbooks for ever.

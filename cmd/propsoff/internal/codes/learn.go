@@ -1,6 +1,6 @@
 package codes
 
-import "propsoff/input/learn"
+import "propsoff.example/input/learn"
 
 // The code words of learning, for JSON Lines: the same in every language, and never changed.
 var (

@@ -1,6 +1,6 @@
 package codes
 
-import "propsoff/sim/lesson"
+import "propsoff.example/sim/lesson"
 
 // OtherHands is the code word of what hands do in place of what was done.
 func OtherHands(h lesson.Hands) string {

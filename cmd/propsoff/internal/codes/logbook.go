@@ -3,7 +3,7 @@ package codes
 import (
 	"slices"
 
-	"propsoff/sim/drill"
+	"propsoff.example/sim/drill"
 )
 
 // The words of verdicts and of why stand in logbooks for ever.

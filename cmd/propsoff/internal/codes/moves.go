@@ -4,10 +4,10 @@ import (
 	"cmp"
 	"strconv"
 
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // Gesture is the code word of a craft's gesture, counted from 0; its number where the craft does not have it.

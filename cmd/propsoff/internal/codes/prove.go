@@ -1,7 +1,7 @@
 package codes
 
 import (
-	"propsoff/sim/prove"
+	"propsoff.example/sim/prove"
 )
 
 // WayMark begins every script that prove writes: a file without it is somebody else's, and is never overwritten.

@@ -3,7 +3,7 @@ package codes
 import (
 	"strings"
 
-	"propsoff/input/usb"
+	"propsoff.example/input/usb"
 )
 
 // Way is a way of reading a radio, by package usb's word for it, as JSON Lines have had it from the beginning.

@@ -5,10 +5,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input/usb"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input/usb"
 )
 
 // JSON Lines keep the words that they had before ways of reading had codes, which are also those that a person reads in English.

@@ -10,7 +10,7 @@ import (
 	"sync"
 	"time"
 
-	"propsoff/assets/mouth"
+	"propsoff.example/assets/mouth"
 )
 
 // Console is one terminal. Use New.

@@ -5,7 +5,7 @@ import (
 	"errors"
 	"io"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // lineMost is the longest line that Lines gives, endless what counts as no line at all, in bytes (ours): no person types either.

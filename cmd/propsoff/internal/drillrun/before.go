@@ -1,8 +1,8 @@
 package drillrun
 
 import (
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // given is how long a bench that is given back may take to stand as it did, in ticks (ours): what begins sooner goes back to the same.

@@ -6,11 +6,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
-	"propsoff/sim/body"
-	"propsoff/sim/drill"
-	"propsoff/sim/fault"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/pulse"
 )
 
 // stands is what stands on the bench, the hands left out.

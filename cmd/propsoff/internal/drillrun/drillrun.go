@@ -8,11 +8,11 @@ import (
 	"slices"
 	"sync"
 
-	"propsoff/input"
-	"propsoff/sim"
-	"propsoff/sim/drill"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // Bench is what a coach does to a practice and asks of it; live.Loop has it.

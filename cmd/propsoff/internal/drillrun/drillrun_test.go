@@ -6,14 +6,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/input"
-	"propsoff/sim"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/input"
+	"propsoff.example/sim"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // bed is a real practice with a coach that looks on; the test is the hand and the eye.

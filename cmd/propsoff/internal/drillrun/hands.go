@@ -3,10 +3,10 @@ package drillrun
 import (
 	"slices"
 
-	"propsoff/input"
-	"propsoff/sim/fault"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // hands follows whose doing it is what the bench sees, run or not: what was planted or taken before a run counts in it.

@@ -6,11 +6,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
-	"propsoff/sim/arming"
-	"propsoff/sim/drill"
-	"propsoff/sim/fault"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/pulse"
 )
 
 func (b *bed) put(k pulse.Kind, v int32) { b.queue = append(b.queue, pulse.Reading{Kind: k, Value: v}) }

@@ -1,10 +1,10 @@
 package drillrun
 
 import (
-	"propsoff/sim/drill"
-	"propsoff/sim/flight"
-	"propsoff/sim/hand"
-	"propsoff/sim/mark"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/hand"
+	"propsoff.example/sim/mark"
 )
 
 // Mark is what a screen may know of a mark that is followed.

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/drill"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/pulse"
 )
 
 // A coach shows how far off the mark the craft is, tells it twenty times a second, and measures the hand at the end: a hand that answers after 250 ms,

@@ -10,8 +10,8 @@ import (
 	"strings"
 	"sync"
 
-	"propsoff/input"
-	"propsoff/input/usb"
+	"propsoff.example/input"
+	"propsoff.example/input/usb"
 )
 
 // Pad is one gamepad as the engine sees it.

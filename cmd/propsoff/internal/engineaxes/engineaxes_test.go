@@ -6,10 +6,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/engineaxes"
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/input/usb"
+	"propsoff.example/cmd/propsoff/internal/engineaxes"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/usb"
 )
 
 func sixAxes() input.Info {

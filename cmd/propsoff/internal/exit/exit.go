@@ -5,9 +5,9 @@ import (
 	"errors"
 	"strconv"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/prove"
 )
 
 // Exit statuses of every command.

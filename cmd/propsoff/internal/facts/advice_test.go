@@ -7,12 +7,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/arming"
-	"propsoff/sim/fault"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 var (

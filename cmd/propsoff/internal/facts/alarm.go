@@ -3,8 +3,8 @@ package facts
 import (
 	"slices"
 
-	"propsoff/sim"
-	"propsoff/sim/stop"
+	"propsoff.example/sim"
+	"propsoff.example/sim/stop"
 )
 
 // alarmMoments is how many moments of flight a curve takes in (ours): half of them may be told from the other half.

@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/sim"
-	"propsoff/sim/stop"
+	"propsoff.example/sim"
+	"propsoff.example/sim/stop"
 )
 
 // At its worst a craft goes farther the later the hand comes (in others it may brake by itself meanwhile); the worst is beyond the half of all; what is told of one reaction is what its run comes to.

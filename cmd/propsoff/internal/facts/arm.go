@@ -1,11 +1,11 @@
 package facts
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/fault"
-	"propsoff/sim/layout"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // mostRounds is how many refusals in a row may be cleared on the way to an armed craft.

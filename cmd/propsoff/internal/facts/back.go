@@ -1,12 +1,12 @@
 package facts
 
 import (
-	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/link"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // Back adds to the facts that Of gave last what a silent radio comes to: whether it is heard once it is on again, and whether its craft arms

@@ -5,9 +5,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/sim/arming"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // bent is a fact told wrongly on purpose; it reports false where there was nothing to bend.

@@ -3,12 +3,12 @@ package facts
 import (
 	"reflect"
 
-	"propsoff/cmd/propsoff/internal/radioreach"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/handset"
-	"propsoff/sim/prove"
+	"propsoff.example/cmd/propsoff/internal/radioreach"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/prove"
 )
 
 // LayoutsOf puts two crafts and their radios together, to be held against each other. Where both have one and the same radio, or neither has a file

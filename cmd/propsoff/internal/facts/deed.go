@@ -1,8 +1,8 @@
 package facts
 
 import (
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // Do is a kind of deed.

@@ -1,6 +1,6 @@
 package facts
 
-import "propsoff/sim/practice"
+import "propsoff.example/sim/practice"
 
 // disarms tries every way to end the armed state.
 func (t *Teller) disarms(f *Facts) {

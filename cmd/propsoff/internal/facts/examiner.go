@@ -1,9 +1,9 @@
 package facts
 
 import (
-	"propsoff/sim/craftfile"
-	"propsoff/sim/examine"
-	"propsoff/sim/prove"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/examine"
+	"propsoff.example/sim/prove"
 )
 
 // Examiner asks how it ends with a craft and a radio. Its questions about one craft file are told from those about another.

@@ -8,13 +8,13 @@
 package facts
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/fault"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/practice"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/practice"
 )
 
 // Facts is what may be said of one moment of one craft. It is a plain value. Those of a Teller hold what would be; those of Seen hold

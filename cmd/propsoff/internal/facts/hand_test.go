@@ -1,12 +1,12 @@
 package facts
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // hand carries out what a fact says, on a copy of the practice, millisecond by millisecond; it knows nothing of how the fact was found.

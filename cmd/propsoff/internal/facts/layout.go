@@ -1,15 +1,15 @@
 package facts
 
 import (
-	"propsoff/cmd/propsoff/internal/radioreach"
-	"propsoff/cmd/propsoff/internal/tworadios"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/handset"
-	"propsoff/sim/prove"
-	"propsoff/sim/switches"
+	"propsoff.example/cmd/propsoff/internal/radioreach"
+	"propsoff.example/cmd/propsoff/internal/tworadios"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/switches"
 )
 
 // By says by what a radio is known.

@@ -1,11 +1,11 @@
 package facts
 
 import (
-	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/sim"
-	"propsoff/sim/link"
-	"propsoff/sim/lossmap"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
+	"propsoff.example/sim"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/lossmap"
+	"propsoff.example/sim/pulse"
 )
 
 // LossFrom is what comes of a craft that hovers so many metres up in still air, its pack full, when its radio falls silent; ok is false

@@ -3,15 +3,15 @@ package facts
 import (
 	"math"
 
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/flight"
-	"propsoff/sim/hover"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // Sink is what comes of a craft that sinks, by the model: Climbs more metres first, and is Falls metres lower when it cuts, Speed m/s fast

@@ -6,9 +6,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/hover"
+	"propsoff.example/assets"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/hover"
 )
 
 // At the throttle that is told for it a shipped craft hovers: for three seconds it neither climbs nor comes down by 0.2 m/s (ours).

@@ -7,13 +7,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/vec"
 )
 
 // What is said of a craft that sinks from a hover is what comes of one that a pilot hovers and whose radio goes off; and it is near what

@@ -1,9 +1,9 @@
 package facts
 
 import (
-	"propsoff/sim/craftfile"
-	"propsoff/sim/mend"
-	"propsoff/sim/prove"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/mend"
+	"propsoff.example/sim/prove"
 )
 
 // Mend finds the smallest changes after which every rule of a layout holds. Switches on which named jobs of the craft stand are left alone.

@@ -1,10 +1,10 @@
 package facts
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // WakeAir are the modes in which air mode wakes and that some width of the mode channel gives, in their order.

@@ -1,6 +1,6 @@
 package facts
 
-import "propsoff/sim/arming"
+import "propsoff.example/sim/arming"
 
 // Next is what there is to do now, as a code; its deeds stand in the facts.
 type Next uint8

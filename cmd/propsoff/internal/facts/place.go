@@ -3,11 +3,11 @@ package facts
 import (
 	"math"
 
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/happening"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/vec"
 )
 
 // Place is where the craft is. One that has just left the ground has not, as far as anybody sees.

@@ -8,11 +8,11 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/hover"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // In whatever situation: a craft on the stand is there; one that is broken is nowhere else; one that is said to be on the ground is near it and does

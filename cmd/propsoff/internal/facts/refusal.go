@@ -1,11 +1,11 @@
 package facts
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // cure finds what ends a refusal, and tries it.

@@ -1,11 +1,11 @@
 package facts
 
 import (
-	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // Never is the time of what does not happen.

@@ -7,16 +7,16 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/flight"
-	"propsoff/sim/handset"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/practice"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 const long = 100_000 // more ms than any time that is drawn here

@@ -1,13 +1,13 @@
 package facts
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/fault"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // Teller tries what would be. It keeps its room from time to time, and belongs to one goroutine. The zero value is ready.

@@ -1,9 +1,9 @@
 package facts
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/link"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/link"
 )
 
 // The words of sim in which facts are told. Who shows facts takes them from here and has no business with the rules of link and arming: a

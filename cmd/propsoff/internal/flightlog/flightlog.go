@@ -7,12 +7,12 @@ import (
 	"math"
 	"strconv"
 
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/sim"
-	"propsoff/sim/flight"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/sim"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/vec"
 )
 
 // Row is the craft at one tick. Angles are in degrees, rates in degrees per second, lengths in metres, speeds in m/s.

@@ -7,11 +7,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/vec"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/vec"
 )
 
 // Angles against turns made one after another: heading, then pitch, then bank.

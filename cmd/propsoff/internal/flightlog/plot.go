@@ -3,11 +3,11 @@ package flightlog
 import (
 	"math"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
 )
 
 // pen is one line of a panel.

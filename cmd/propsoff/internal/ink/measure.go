@@ -11,8 +11,8 @@ import (
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 
-	"propsoff/assets/face"
-	"propsoff/assets/mouth"
+	"propsoff.example/assets/face"
+	"propsoff.example/assets/mouth"
 )
 
 // Weight is one of the two weights of the one text face.

@@ -14,7 +14,7 @@ import (
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/math/fixed"
 
-	"propsoff/assets/face"
+	"propsoff.example/assets/face"
 )
 
 var samples = []string{"ARMED", "DISARMED", "Throttle reads 1012 µs; bring it below 1000", "AVATAR To WAVE Ty fi ffl",

@@ -8,8 +8,8 @@ import (
 	"path/filepath"
 	"testing"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ink/raster"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink/raster"
 )
 
 var pictures = flag.String("pictures", "", "folder to write the example sheet to, as PNG")

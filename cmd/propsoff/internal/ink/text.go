@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode"
 
-	"propsoff/assets/mouth"
+	"propsoff.example/assets/mouth"
 )
 
 // Anchor says which part of a text stands at the given place: one of Left, Centre, Right together with one of

@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 func newPage(t *testing.T) *Page {

@@ -3,8 +3,8 @@ package live
 import (
 	"slices"
 
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // Companion is a set of crafts that are stepped beside the practice with the same inputs each millisecond, such as the same craft in

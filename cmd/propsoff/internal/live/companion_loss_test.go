@@ -7,14 +7,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // losing are the three receivers that go along.

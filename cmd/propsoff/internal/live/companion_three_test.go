@@ -8,13 +8,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/threemodes"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/threemodes"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // bodyDown is the third body axis.

@@ -14,11 +14,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
-	"propsoff/sim"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
+	"propsoff.example/sim"
+	"propsoff.example/sim/pulse"
 )
 
 // Event types and codes: include/uapi/linux/input-event-codes.h.

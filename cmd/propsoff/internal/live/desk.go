@@ -3,7 +3,7 @@ package live
 import (
 	"sync"
 
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/pulse"
 )
 
 // Desk takes bench inputs (link, power, cable, tilt …) from keys and commands, from any goroutine. Each is stamped when it

@@ -1,8 +1,8 @@
 package live
 
 import (
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // Driving says whose hands play now. It is for Listen and others in the loop's goroutine.

@@ -17,11 +17,11 @@ import (
 	"sync"
 	"time"
 
-	"propsoff/input"
-	"propsoff/sim"
-	"propsoff/sim/lesson"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim"
+	"propsoff.example/sim/lesson"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 const (

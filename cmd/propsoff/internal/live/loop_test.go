@@ -12,13 +12,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
-	"propsoff/input/take"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/link"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/take"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // fakeClock is set by hand.

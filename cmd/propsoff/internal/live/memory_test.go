@@ -9,10 +9,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/threemodes"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/threemodes"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // An hour of practice with hands that never rest, looked at sixty times a second as a window does, must not make the

@@ -1,6 +1,6 @@
 package live
 
-import "propsoff/sim/pulse"
+import "propsoff.example/sim/pulse"
 
 // Pace is how fast practice time runs beside the clock. Nobody but a person changes it.
 //

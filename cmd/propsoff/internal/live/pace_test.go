@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/happening"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // consumed is what one tick was given.

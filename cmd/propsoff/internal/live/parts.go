@@ -3,9 +3,9 @@ package live
 import (
 	"slices"
 
-	"propsoff/sim"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // Start is how a practice begins, or a part of one: the stretch of it with one craft on the bench.

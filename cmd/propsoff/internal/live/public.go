@@ -4,12 +4,12 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/sim"
-	"propsoff/sim/flight"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // ChartTicks is how far back the chart goes, in ticks.

@@ -4,9 +4,9 @@ import (
 	"sync/atomic"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // Recorder keeps a practice as takes do, in parts, and writes a file of it while that is asked for. It is called by one goroutine.

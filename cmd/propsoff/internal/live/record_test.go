@@ -11,13 +11,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
-	"propsoff/input/take"
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/happening"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/take"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // tape is a recorder whose parts say by their note which of the crafts of this test stands on the bench.

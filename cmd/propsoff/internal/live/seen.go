@@ -3,9 +3,9 @@ package live
 import (
 	"sync"
 
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/practice"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/practice"
 )
 
 const (

@@ -6,8 +6,8 @@ import (
 	"slices"
 	"time"
 
-	"propsoff/input"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim/pulse"
 )
 
 // Turn goes round once: it takes what the sources have, runs every tick that is due and publishes what came of it. It gives

@@ -5,10 +5,10 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"propsoff/sim/happening"
-	"propsoff/sim/lesson"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/lesson"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // Wreck is what was kept of the pilot's own craft when it broke.

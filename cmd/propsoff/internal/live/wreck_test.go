@@ -9,12 +9,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input/take"
-	"propsoff/sim"
-	"propsoff/sim/body"
-	"propsoff/sim/happening"
-	"propsoff/sim/lesson"
-	"propsoff/sim/pulse"
+	"propsoff.example/input/take"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/lesson"
+	"propsoff.example/sim/pulse"
 )
 
 // wrecked is a bench whose craft flew some metres up, was disarmed there and broke.

@@ -10,8 +10,8 @@ import (
 	"syscall"
 	"time"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
 )
 
 // mostWaiting is how many bytes of entries wait at most where they cannot be written.

@@ -6,12 +6,12 @@ import (
 	"strconv"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim/drill"
-	"propsoff/sim/examine"
-	"propsoff/sim/mark"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/examine"
+	"propsoff.example/sim/mark"
 )
 
 // Kind is what an entry tells. The words stand in files for ever.

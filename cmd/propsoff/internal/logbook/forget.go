@@ -7,8 +7,8 @@ import (
 	"path/filepath"
 	"slices"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
 )
 
 // Traces are what is kept of one pupil in the folder of logbooks and the folders under it.

@@ -1,9 +1,9 @@
 package logbook
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/sim/mark"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/sim/mark"
 )
 
 // Hand is what following a mark said of a hand, as it stands in the line. Axis and Mode are code words.

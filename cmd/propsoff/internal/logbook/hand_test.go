@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/drill"
-	"propsoff/sim/layout"
-	"propsoff/sim/mark"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mark"
 )
 
 // measuredRun is a run in which a mark was followed twice, once in vain.

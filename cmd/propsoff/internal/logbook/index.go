@@ -10,8 +10,8 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
 )
 
 // Index puts the entries of logbooks in the order of time without holding them: it notes where each stands, and reads it once more

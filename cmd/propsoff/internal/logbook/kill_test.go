@@ -19,7 +19,7 @@ import (
 	"testing"
 	"time"
 
-	"propsoff/assets/door"
+	"propsoff.example/assets/door"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

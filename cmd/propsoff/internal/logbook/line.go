@@ -12,7 +12,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // mostLine is the longest line that is read, in bytes; the longest that is written is a hundredth of it.

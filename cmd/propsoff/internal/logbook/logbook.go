@@ -18,8 +18,8 @@ import (
 	"syscall"
 	"time"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
 )
 
 // Version is that of the format in the first line. What only adds kinds or fields does not change it.

@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/arming"
-	"propsoff/sim/drill"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/drill"
 )
 
 var begun = time.Date(2031, 4, 5, 8, 20, 11, 123456789, time.UTC)

@@ -9,8 +9,8 @@ import (
 	"path/filepath"
 	"time"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
 )
 
 // ErrTaken: there is another pupil of the name already; the two can be merged.

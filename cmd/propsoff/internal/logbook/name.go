@@ -9,7 +9,7 @@ import (
 	"golang.org/x/text/cases"
 	"golang.org/x/text/unicode/norm"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // MostName is the longest name, in bytes of UTF-8: what a file name of 255 can hold in the worst case.

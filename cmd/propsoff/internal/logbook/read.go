@@ -8,8 +8,8 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
 )
 
 // Contents says what a pupil's logbook came to when it was read.

@@ -1,10 +1,10 @@
 package lossplot
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/lossmap"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/lossmap"
 )
 
 // Page draws a page of its own, whose Scale is one pixel of the least window: a map for each measure, as they are looked at, under a title and what

@@ -6,10 +6,10 @@ package lossplot
 import (
 	"math"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/lossmap"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/lossmap"
 )
 
 // Look is how a map is looked at.

@@ -1,10 +1,10 @@
 package lossrun
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/lossmap"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/lossmap"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // Companion is a Set that goes along with a practice: on either bench, from the place, attitude and speed that the pilot's

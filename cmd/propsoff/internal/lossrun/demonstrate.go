@@ -3,10 +3,10 @@ package lossrun
 import (
 	"math"
 
-	"propsoff/assets/words"
-	"propsoff/sim"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // Options of a demonstration without a window.

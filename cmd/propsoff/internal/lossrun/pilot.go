@@ -3,11 +3,11 @@ package lossrun
 import (
 	"math"
 
-	"propsoff/input"
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/body"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/pulse"
 )
 
 // Pilot is the hands of a demonstration for somebody who cannot fly: it arms, climbs to a height, hovers, and keeps its hands still

@@ -6,10 +6,10 @@
 package lossrun
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/flight"
-	"propsoff/sim/happening"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/vec"
 )
 
 // Phase is how far a demonstration has come.

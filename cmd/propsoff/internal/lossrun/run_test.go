@@ -5,10 +5,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/link"
-	"propsoff/sim/vec"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/vec"
 )
 
 // told feeds a Run with made-up ticks.

@@ -1,12 +1,12 @@
 package lossrun
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/link"
-	"propsoff/sim/lossmap"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/lossmap"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // Receivers is how many ways there are; receiver i does what link.OnLoss(i) says.

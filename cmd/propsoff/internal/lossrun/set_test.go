@@ -7,17 +7,17 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/body"
-	"propsoff/sim/happening"
-	"propsoff/sim/link"
-	"propsoff/sim/lossmap"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/lossmap"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // bySticks is the default craft, armed by sticks.

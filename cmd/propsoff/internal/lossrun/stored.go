@@ -1,11 +1,11 @@
 package lossrun
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // Stored says which values the receiver that sends stored ones has stored.

@@ -6,8 +6,8 @@ import (
 	"path/filepath"
 	"strings"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
 )
 
 // Folder is where a person looks for papers: the folder for documents, else the home folder.

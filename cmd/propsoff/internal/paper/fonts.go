@@ -8,9 +8,9 @@ import (
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 
-	"propsoff/assets/face"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/face"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // usedFont is what a page uses of one weight of the text face.

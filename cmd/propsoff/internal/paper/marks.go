@@ -5,7 +5,7 @@ import (
 	"math"
 	"strconv"
 
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // op is what one piece of a way does.

@@ -14,8 +14,8 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // Size is a size of paper, upright, in millimetres.

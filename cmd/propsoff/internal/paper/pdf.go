@@ -10,8 +10,8 @@ import (
 	"time"
 	"unicode/utf16"
 
-	"propsoff/assets/mouth"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // pdf writes the page as a document of one page (PDF 1.5; sections in comments are those of ISO 32000-1).

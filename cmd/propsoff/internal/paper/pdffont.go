@@ -9,7 +9,7 @@ import (
 
 	"golang.org/x/image/font/sfnt"
 
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 func fontName(w ink.Weight) string { return [2]string{"F0", "F1"}[w] }

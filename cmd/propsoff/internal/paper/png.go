@@ -8,7 +8,7 @@ import (
 	"io"
 	"math"
 
-	"propsoff/cmd/propsoff/internal/ink/raster"
+	"propsoff.example/cmd/propsoff/internal/ink/raster"
 )
 
 // Where the first chunk of a PNG file, the 13 bytes of IHDR, ends: after the signature, and its length, name and check

@@ -3,8 +3,8 @@ package paper
 import (
 	"io"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
 )
 
 // ErrEnding is a file name whose ending is none of Extensions, or a format that there is not.

@@ -5,7 +5,7 @@ import (
 	"math/bits"
 	"slices"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // errFont is a font whose tables do not hold together: the built-in one is not as it was made.

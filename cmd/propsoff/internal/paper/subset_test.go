@@ -11,8 +11,8 @@ import (
 	"golang.org/x/image/math/fixed"
 	"pgregory.net/rapid"
 
-	"propsoff/assets/face"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/face"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // The reference is the font reader of golang.org/x/image: what was kept reads there as before, and nothing else has an

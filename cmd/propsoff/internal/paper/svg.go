@@ -8,8 +8,8 @@ import (
 
 	"golang.org/x/image/font/sfnt"
 
-	"propsoff/assets/mouth"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // svg writes the page as a drawing (Scalable Vector Graphics 1.1, second edition). Each character used stands once

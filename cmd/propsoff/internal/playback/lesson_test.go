@@ -12,11 +12,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim"
-	"propsoff/sim/hover"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // overturned is a script whose craft rolls on its back in rate and comes down.

@@ -6,9 +6,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input/take"
-	"propsoff/sim"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input/take"
+	"propsoff.example/sim"
 )
 
 func TestATakeWithoutACraftAsksForOne(t *testing.T) {

@@ -4,16 +4,16 @@ import (
 	"math"
 	"slices"
 
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/takes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/terminal"
-	"propsoff/input/script"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/lesson"
-	"propsoff/sim/practice"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/terminal"
+	"propsoff.example/input/script"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/lesson"
+	"propsoff.example/sim/practice"
 )
 
 // Report follows a run tick by tick: it prints what happens and holds it against expectations or a take.

@@ -5,12 +5,12 @@ import (
 	"context"
 	"errors"
 
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/takes"
-	"propsoff/input"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/input"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // Fast runs a plan without waiting for the clock.

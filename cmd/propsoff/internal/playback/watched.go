@@ -3,11 +3,11 @@ package playback
 import (
 	"sync"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/takes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim"
-	"propsoff/sim/practice"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim"
+	"propsoff.example/sim/practice"
 )
 
 // Watched holds a take that drives the window against what it does there.

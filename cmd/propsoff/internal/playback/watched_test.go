@@ -7,13 +7,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/takes"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // modelOne are takes of an older model of the bench.

@@ -11,12 +11,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input/take"
-	"propsoff/sim"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input/take"
+	"propsoff.example/sim"
 )
 
 // What is wrong with what is to be run, and what is to be known at its end, is said in every language.

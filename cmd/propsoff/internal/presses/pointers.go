@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // Buttons of the mouse that count.

@@ -5,12 +5,12 @@ import (
 	"path/filepath"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input/script"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input/script"
+	"propsoff.example/sim/prove"
 )
 
 // WriteCompared writes the way to each difference of a comparison as two pilot scripts into a folder, which is there: one plays it to the first

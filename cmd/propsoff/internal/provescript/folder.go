@@ -9,14 +9,14 @@ import (
 	"strings"
 	"syscall"
 
-	"propsoff/assets"
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim/prove"
+	"propsoff.example/assets"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim/prove"
 )
 
 // MakeFolder makes the folder that the scripts of a craft's broken rules go into, before the long search begins. The error has its status (exit).

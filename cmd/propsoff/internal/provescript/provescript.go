@@ -5,13 +5,13 @@ import (
 	"fmt"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input"
-	"propsoff/input/script"
-	"propsoff/sim/happening"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input"
+	"propsoff.example/input/script"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/prove"
 )
 
 // Script is the way of a result as a pilot script, which expects at its end the very state that the search claims. Its name and the comment

@@ -8,16 +8,16 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/radioreach"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input/script"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/happening"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/radioreach"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input/script"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 func TestExpectsTheClaim(t *testing.T) {

@@ -3,13 +3,13 @@ package pupils
 import (
 	"time"
 
-	"propsoff/cmd/propsoff/internal/drillrun"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim/drill/drillfile"
+	"propsoff.example/cmd/propsoff/internal/drillrun"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim/drill/drillfile"
 )
 
 // Course is the shipped course for a craft, with whom it is practised, empty for nobody yet; end ends the pupil's practice. Where there

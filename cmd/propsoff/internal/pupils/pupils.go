@@ -7,15 +7,15 @@ import (
 	"strconv"
 	"time"
 
-	"propsoff/cmd/propsoff/internal/drillrun"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/examine"
+	"propsoff.example/cmd/propsoff/internal/drillrun"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
+	"propsoff.example/sim/examine"
 )
 
 // shortest is how long a practice in which nothing was noted must have lasted to be noted itself (ours): one that is left at once is

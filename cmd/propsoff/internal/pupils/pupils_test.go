@@ -8,13 +8,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/door"
-	"propsoff/cmd/propsoff/internal/drillrun"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
+	"propsoff.example/assets/door"
+	"propsoff.example/cmd/propsoff/internal/drillrun"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
 )
 
 // entriesOf are the entries of a logbook without damage.

@@ -3,9 +3,9 @@ package radioreach
 import (
 	"maps"
 
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/handset"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/handset"
 )
 
 // HandsetForBoth is one radio that serves two crafts. Whoever edits a craft file does not change what the radio sends: each control stays on the

@@ -1,10 +1,10 @@
 package radioreach
 
 import (
-	"propsoff/input/pair"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/input/pair"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // Pairing says what on an instructor's radio does what to a craft: a switch without a job takes the sticks, one that springs back before any

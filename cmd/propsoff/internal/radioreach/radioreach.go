@@ -7,12 +7,12 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // leastNoise is what noise counts as at the least: the kernel's own filter hides less (input.c).

@@ -6,12 +6,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/handset"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/pulse"
 )
 
 func names(t *testing.T) input.Names {

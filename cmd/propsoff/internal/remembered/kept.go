@@ -6,8 +6,8 @@ import (
 	"os"
 	"path/filepath"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
 )
 
 // kept is a file that is read at the start and written anew with each change. Without a path nothing is kept.

@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
 )
 
 // Like is what a layout was found to behave like.

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/remembered"
+	"propsoff.example/cmd/propsoff/internal/remembered"
 )
 
 // What a layout was found to behave like is there at the next start, beside what was proved; of too many the oldest is forgotten.

@@ -7,9 +7,9 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/sim/prove"
 )
 
 // ProofsName is the name of the file with what searches came to, in the program's configuration folder.

@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/remembered"
-	"propsoff/sim/prove"
+	"propsoff.example/cmd/propsoff/internal/remembered"
+	"propsoff.example/sim/prove"
 )
 
 // proof is of layout n, its rules with all outcomes in turn.

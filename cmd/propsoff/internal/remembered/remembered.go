@@ -7,8 +7,8 @@ import (
 	"fmt"
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
 )
 
 // FileName is the name of the file in the program's configuration folder.

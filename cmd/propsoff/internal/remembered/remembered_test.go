@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/remembered"
+	"propsoff.example/cmd/propsoff/internal/remembered"
 )
 
 // full has everything that can be remembered.

@@ -10,11 +10,11 @@ import (
 	"slices"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/drill"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/drill"
 )
 
 // Drill is one drill of the course that the pupil takes. Alarm: its cue is the alarm.

@@ -7,10 +7,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/drill"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/drill"
 )
 
 func english(all []words.Text) (out []string) {

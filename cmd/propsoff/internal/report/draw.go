@@ -4,10 +4,10 @@ import (
 	"math"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/paper"
-	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/paper"
+	"propsoff.example/cmd/propsoff/internal/tell"
 )
 
 // Lengths in points, 1/72 inch (ours). The margin leaves room for a pin or a punch.

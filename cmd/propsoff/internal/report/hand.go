@@ -3,12 +3,12 @@ package report
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/layout"
-	"propsoff/sim/mark"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mark"
 )
 
 // mostHands is how many measured hands of one axis and mode a report keeps: the latest (ours).

@@ -7,11 +7,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/sim/drill"
-	"propsoff/sim/layout"
-	"propsoff/sim/mark"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mark"
 )
 
 // followed are minutes in which marks were followed, one a day: of each stick in each mode so many, a little faster each day.

@@ -10,12 +10,12 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/mouth"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/paper"
-	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/paper"
+	"propsoff.example/cmd/propsoff/internal/tell"
 )
 
 // Sizes of the plots of the HTML report, in points, and the pixels to the inch at which they are laid out (ours).

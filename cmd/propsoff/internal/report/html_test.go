@@ -16,11 +16,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/paper"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/drill"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/paper"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/drill"
 )
 
 func htmlOf(t testing.TB, book *words.Book, d *Data) string {

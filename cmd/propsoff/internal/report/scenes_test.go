@@ -8,11 +8,11 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/sim/arming"
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
 )
 
 var began = time.Date(2031, 4, 5, 17, 20, 0, 0, time.UTC)

@@ -4,9 +4,9 @@ import (
 	"math"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
 )
 
 // Bounds of the table of drills (ours).

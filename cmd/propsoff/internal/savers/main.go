@@ -12,16 +12,16 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/assets"
-	"propsoff/assets/door"
-	"propsoff/assets/mouth"
-	"propsoff/assets/yamldoc"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/remembered"
-	"propsoff/cmd/propsoff/internal/sound"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/craftfile"
+	"propsoff.example/assets"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/remembered"
+	"propsoff.example/cmd/propsoff/internal/sound"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/craftfile"
 )
 
 // jobs are what it can do: each gets the path and a word that tells it from others. A job that saves does it for ever, or as often as

@@ -1,8 +1,8 @@
 package sound
 
 import (
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
 )
 
 // Of is the tone of something that happened; None where that is silent.

@@ -4,7 +4,7 @@ import (
 	"encoding/binary"
 	"math"
 	"math/cmplx"
-	"propsoff/sim/layout"
+	"propsoff.example/sim/layout"
 	"testing"
 	"time"
 

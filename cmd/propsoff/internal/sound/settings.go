@@ -8,9 +8,9 @@ import (
 	"os"
 	"path/filepath"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
 )
 
 // FileName is the name of the settings file in the program's configuration folder.

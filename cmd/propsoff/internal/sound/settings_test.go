@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words/wordstest"
+	"propsoff.example/assets/words/wordstest"
 
 	"pgregory.net/rapid"
 )

@@ -8,7 +8,7 @@ package sound
 import (
 	"slices"
 
-	"propsoff/sim/layout"
+	"propsoff.example/sim/layout"
 )
 
 // Code names a tone. 0 is none.

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
 )
 
 // Every tone has its word, its place in the order and its steps; no two have the same word or place.

@@ -3,7 +3,7 @@ package sound
 import (
 	"time"
 
-	"propsoff/sim/layout"
+	"propsoff.example/sim/layout"
 )
 
 // Step is one part of a tone.

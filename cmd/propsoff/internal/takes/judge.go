@@ -3,13 +3,13 @@ package takes
 import (
 	"errors"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input/take"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/practice"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input/take"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/practice"
 )
 
 // Judge holds the replay of a take against it, and tells what happened when it was recorded. It reads the take by itself.

@@ -5,11 +5,11 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words/wordstest"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/input/take"
-	"propsoff/sim"
-	"propsoff/sim/craftfile"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/input/take"
+	"propsoff.example/sim"
+	"propsoff.example/sim/craftfile"
 )
 
 // Every language says what is wrong with the files that a take carries.

@@ -1,10 +1,10 @@
 package takes
 
 import (
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/input/take"
-	"propsoff/sim/happening"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/input/take"
+	"propsoff.example/sim/happening"
 )
 
 // table is how a model that is no more numbered what it told. It never changes.

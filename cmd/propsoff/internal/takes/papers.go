@@ -9,16 +9,16 @@ import (
 	"errors"
 	"sync"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/gestures/patternfile"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/input/take"
-	"propsoff/sim"
-	"propsoff/sim/craftfile"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/take"
+	"propsoff.example/sim"
+	"propsoff.example/sim/craftfile"
 )
 
 // Papers are the files that a practice goes by, as their people wrote them: the texts and names of take.Settings, with the program's version.

@@ -4,13 +4,13 @@ import (
 	"errors"
 	"reflect"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/gestures/patternfile"
-	"propsoff/input/take"
-	"propsoff/sim"
-	"propsoff/sim/craftfile"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/input/take"
+	"propsoff.example/sim"
+	"propsoff.example/sim/craftfile"
 )
 
 // ErrNoCraft is given for a take that carries no craft file.

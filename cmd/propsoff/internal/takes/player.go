@@ -1,9 +1,9 @@
 package takes
 
 import (
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/input/take"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/input/take"
+	"propsoff.example/sim/pulse"
 )
 
 // Player plays the readings of a take, part after part (live.Parts).

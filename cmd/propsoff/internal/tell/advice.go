@@ -1,11 +1,11 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
 )
 
 // Keys names the keys that a sentence may tell a person to press; one that does nothing now is empty. Drive is true where the keyboard

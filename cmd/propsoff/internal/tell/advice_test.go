@@ -11,15 +11,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // readingHand does what sentences say, word by word; it knows nothing else of the craft.

@@ -4,8 +4,8 @@ import (
 	"regexp"
 	"strconv"
 
-	"propsoff/sim"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/pulse"
 )
 
 // deeds are what the hand understands.

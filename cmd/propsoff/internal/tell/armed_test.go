@@ -6,12 +6,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // What disarms an armed craft, in the states in which that is not what it usually is.

@@ -1,10 +1,10 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/gestures"
-	"propsoff/input/learn"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/gestures"
+	"propsoff.example/input/learn"
 )
 
 // askedFor is the code word of what is asked for: of a stick its job and the step, else the question or the step.

@@ -1,9 +1,9 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/sim"
-	"propsoff/sim/happening"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
 )
 
 // placed is where a craft is, of which its state says that it sinks on a lost link.

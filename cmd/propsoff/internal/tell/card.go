@@ -4,14 +4,14 @@ import (
 	"math"
 	"strconv"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/flight"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // CardSwitch names a switch or knob by what it is for.

@@ -7,12 +7,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
-	"propsoff/sim"
-	"propsoff/sim/flight"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // Air mode is named in the modes in which it wakes, and where none of the craft's does, not at all.

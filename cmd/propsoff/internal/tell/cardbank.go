@@ -3,12 +3,12 @@ package tell
 import (
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/prove"
 )
 
 // CardStand says where a switch stands at its positions from first to last, counted from its low end, as its pilot moves it: "away from you".

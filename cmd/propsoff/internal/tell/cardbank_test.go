@@ -6,11 +6,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // What a lost link does is told in short, and true of each craft with each receiver: when the motors stop, or that they do not.

@@ -3,7 +3,7 @@ package tell
 import (
 	"time"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Like is what a layout was found to behave like: an old one, of which what is empty is the same as now.

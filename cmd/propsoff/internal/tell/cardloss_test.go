@@ -9,13 +9,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/practice"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // lossCraft is a craft with one way of arming, one receiver and one answer to a lost link.

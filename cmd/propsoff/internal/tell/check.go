@@ -3,8 +3,8 @@ package tell
 import (
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/input/check"
+	"propsoff.example/assets/words"
+	"propsoff.example/input/check"
 )
 
 // CheckAt is how long a check has gone on, in tenths of a second.

@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
-	"propsoff/input/check"
+	"propsoff.example/assets/words"
+	"propsoff.example/input/check"
 )
 
 // Whatever the check can ask, find and advise has words of its own, in every language.

@@ -1,8 +1,8 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/prove"
 )
 
 // Letters are what two layouts that are held against each other are called.

@@ -6,11 +6,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/sim/handset"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // Whatever a comparison comes to is said in every language.

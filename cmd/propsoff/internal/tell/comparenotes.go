@@ -1,12 +1,12 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim/handset"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // ComparedNotes say what was taken for granted of two layouts and what was not compared.

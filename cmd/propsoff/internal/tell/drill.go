@@ -3,15 +3,15 @@ package tell
 import (
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
 )
 
 // DrillText is a text of a drill's file, by the drill's code word; those that ship are told in the reader's language.

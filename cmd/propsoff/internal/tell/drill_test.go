@@ -6,10 +6,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
+	"propsoff.example/sim/pulse"
 )
 
 // What comes to nothing in the digits that are shown is no change: neither between the tries of a run nor in the report.

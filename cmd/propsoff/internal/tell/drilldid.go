@@ -1,9 +1,9 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
 )
 
 // didJobs are the messages of the controls that a hand moves, as they begin a sentence.

@@ -1,11 +1,11 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/drill"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/pulse"
 )
 
 // boundCodes are the words of the bounds of a flown task in message ids.

@@ -1,8 +1,8 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/lossrun"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
 )
 
 // Driving is what WhoDrives tells of. Who and Next: 0 nobody, 1 the demo pilot, 2 the keyboard, 3 a radio, 4 a script or

@@ -1,12 +1,12 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/handset"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // TurnTitle heads what comes of a control elsewhere; number is that of the step that moves it, empty where it is let go there, or stands so from the

@@ -1,8 +1,8 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/sim/flight"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/flight"
 )
 
 // FirstTitle heads the sheet before the first flight.

@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
-	"propsoff/sim/body"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/body"
 )
 
 func TestWrongPropellersAreNamed(t *testing.T) {

@@ -3,14 +3,14 @@ package tell
 import (
 	"math"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // Flight is what FlightStands tells of. Angles in degrees, right and nose up positive; Tilt from level, 0…180; Climb in m/s.

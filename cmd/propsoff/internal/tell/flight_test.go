@@ -5,11 +5,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/happening"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
 )
 
 // A craft that still climbs neither falls nor sinks yet.

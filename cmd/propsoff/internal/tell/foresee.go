@@ -1,13 +1,13 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/wayplay"
-	"propsoff/sim/examine"
-	"propsoff/sim/flight"
-	"propsoff/sim/happening"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/wayplay"
+	"propsoff.example/sim/examine"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/prove"
 )
 
 // ForeseeStep is one line of a story. Differs: the other story does not have it so.

@@ -3,12 +3,12 @@ package tell
 import (
 	"strconv"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/sim"
-	"propsoff/sim/happening"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
 )
 
 // GestureName is what a person calls a gesture; those that ship are named in the reader's language.

@@ -7,14 +7,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/gestures/patternfile"
-	"propsoff/sim"
-	"propsoff/sim/link"
+	"propsoff.example/assets"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/sim"
+	"propsoff.example/sim/link"
 )
 
 func gestureSet(t *testing.T, text string) *gestures.Config {

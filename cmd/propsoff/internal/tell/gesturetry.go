@@ -1,11 +1,11 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/gestures"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/gestures"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // StickMove says which way one physical stick direction must go still; it says nothing where it is in its place.

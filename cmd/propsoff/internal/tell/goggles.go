@@ -1,10 +1,10 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
 )
 
 // GogglesLine are the instruments at the lower edge of the goggles picture: pack, mode, armed or not, link.

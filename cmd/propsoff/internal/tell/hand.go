@@ -3,10 +3,10 @@ package tell
 import (
 	"math"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/sim/layout"
-	"propsoff/sim/mark"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mark"
 )
 
 // HandOf names an axis and the mode in which it was led; yaw asks for a rate in each.

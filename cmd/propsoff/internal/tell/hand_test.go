@@ -6,11 +6,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
-	"propsoff/sim/drill"
-	"propsoff/sim/layout"
-	"propsoff/sim/mark"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mark"
 )
 
 // What was measured is said in both languages, and each sentence of the room is said.

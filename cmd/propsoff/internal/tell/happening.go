@@ -4,15 +4,15 @@ import (
 	"maps"
 	"strconv"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/gestures/menu"
-	"propsoff/sim"
-	"propsoff/sim/fault"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // Note is Happening for the margin of the chart paper, which has no room for many reasons: of more than three it names two and counts

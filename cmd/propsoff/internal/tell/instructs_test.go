@@ -19,8 +19,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/text/language"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
 )
 
 // instructing finds the imperative that begins a sentence or a clause, and the instructions without one.

@@ -4,13 +4,13 @@ import (
 	"errors"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
-	"propsoff/sim/switches"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/switches"
 )
 
 // SwitchJob calls one job of a switch.

@@ -3,8 +3,8 @@ package tell
 import (
 	"strconv"
 
-	"propsoff/assets/words"
-	"propsoff/input/radio"
+	"propsoff.example/assets/words"
+	"propsoff.example/input/radio"
 )
 
 // Learned says in few letters what a control was found to be: "axis 3", "button 5", "2 buttons".

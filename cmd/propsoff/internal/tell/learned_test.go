@@ -6,10 +6,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/input"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/input"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
 )
 
 // Whatever is noticed has a code word of its own and a sentence with its numbers; whatever is asked has a sentence.

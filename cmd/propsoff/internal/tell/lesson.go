@@ -1,11 +1,11 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/sim/layout"
-	"propsoff/sim/lesson"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/lesson"
+	"propsoff.example/sim/pulse"
 )
 
 // Saved says until when a craft that broke could have been saved, and by what; or that nothing saved it. Where its propellers were wrong, it says that: no

@@ -5,11 +5,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
-	"propsoff/sim/layout"
-	"propsoff/sim/lesson"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/lesson"
+	"propsoff.example/sim/pulse"
 )
 
 // What a wreck teaches is said in every language, for each kind of hands and each way of the throttle.

@@ -4,9 +4,9 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/sim/drill"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/sim/drill"
 )
 
 // LogbookNobody is said where the folder holds no logbook.

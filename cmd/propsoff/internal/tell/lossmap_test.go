@@ -10,10 +10,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
-	"propsoff/sim/hover"
-	"propsoff/sim/lossmap"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/lossmap"
 )
 
 // The cards' line is what a whole bench comes to that hovers there when its radio falls silent.

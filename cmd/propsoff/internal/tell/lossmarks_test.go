@@ -6,10 +6,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/sim"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
+	"propsoff.example/sim"
 )
 
 // A craft's time is told to its end: what was armed anew is disarmed in the end. A fall from 8 m breaks it, and its motors turn no more.

@@ -1,14 +1,14 @@
 package tell
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/mend"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
-	"propsoff/sim/switches"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mend"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/switches"
 )
 
 // MendProgress says how far the search for mends is; before it has begun, how far the search of the layout is.

@@ -7,17 +7,17 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/radioreach"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/mend"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
-	"propsoff/sim/switches"
+	"propsoff.example/assets"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/radioreach"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/mend"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/switches"
 )
 
 func teasel(t *testing.T) prove.Layout {

@@ -4,16 +4,16 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/gestures"
-	"propsoff/sim"
-	"propsoff/sim/flight"
-	"propsoff/sim/handset"
-	"propsoff/sim/happening"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/gestures"
+	"propsoff.example/sim"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // known is the message of a code word. A number that has no code word is told as codes have it ("cause 7").

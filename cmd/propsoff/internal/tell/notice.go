@@ -3,11 +3,11 @@ package tell
 import (
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/sound"
-	"propsoff/input/usb"
-	"propsoff/sim/handset"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/sound"
+	"propsoff.example/input/usb"
+	"propsoff.example/sim/handset"
 )
 
 // Cautions are shown at the first start and on the help sheet, in this order: the transmitting radio first.

@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 func TestMeasuredNumbers(t *testing.T) {

@@ -7,14 +7,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/sim/happening"
-	"propsoff/sim/hover"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // placedAt is a craft that is armed somewhere, its throttle up, and where its place is.

@@ -5,13 +5,13 @@ import (
 	"math"
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/handset"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
-	"propsoff/sim/switches"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/switches"
 )
 
 // Moved lists what the search moves: each control with its places, then what is not the radio's.

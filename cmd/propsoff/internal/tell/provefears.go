@@ -3,13 +3,13 @@ package tell
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/tworadios"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/tworadios"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // fearValues adds what the rules on what practitioners fear are told with: their limits, and what this craft has in their place.

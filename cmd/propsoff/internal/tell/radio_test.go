@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim/handset"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim/handset"
 )
 
 // What was measured of a radio, and by what it is known.

@@ -3,10 +3,10 @@ package tell
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/input/radio"
-	"propsoff/sim/handset"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/handset"
 )
 
 // SeatTitle is what a view of a radio is called, in short without how it is seen.

@@ -8,11 +8,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"golang.org/x/text/language"
 
-	"propsoff/assets/words"
-	"propsoff/input/keyboard"
-	"propsoff/sim"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/input/keyboard"
+	"propsoff.example/sim"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // codesOf are the names of the messages of a room.

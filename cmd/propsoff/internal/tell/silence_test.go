@@ -5,9 +5,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/sim"
-	"propsoff/sim/prove"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
+	"propsoff.example/sim"
+	"propsoff.example/sim/prove"
 )
 
 const storedCorner = "when-silent: sends-stored, stored: {throttle: 988, roll: 1500, pitch: 1500, yaw: 988, mode: 1000}"

@@ -6,8 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words/wordstest"
-	"propsoff/cmd/propsoff/internal/sound"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/cmd/propsoff/internal/sound"
 )
 
 // Hearing is never needed: every tone has words, and no two have the same.

@@ -10,9 +10,9 @@ import (
 	"strings"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/sim/flight"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/pulse"
 )
 
 // Micros is a width in whole µs without its unit, rounded down: a shown 999 is always below 1000.

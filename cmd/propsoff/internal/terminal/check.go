@@ -6,10 +6,10 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input/check"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input/check"
+	"propsoff.example/sim/pulse"
 )
 
 // Checked is a controls check in the terminal.

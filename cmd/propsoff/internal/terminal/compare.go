@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/prove"
 )
 
 // Compared is a comparison of two layouts as it is printed.

@@ -3,9 +3,9 @@ package terminal
 import (
 	"strings"
 
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/prove"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/prove"
 )
 
 // Elsewhere is a proof as it is printed, and behind it what comes of each way to a broken rule where one control stands elsewhere.

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/wayplay"
-	"propsoff/sim/examine"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/wayplay"
+	"propsoff.example/sim/examine"
+	"propsoff.example/sim/prove"
 )
 
 // foreseeMark stands before what the other story does not have.

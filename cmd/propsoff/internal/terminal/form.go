@@ -6,10 +6,10 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/mouth"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/pulse"
 )
 
 // Form is how lines are written: as JSON Lines, which are the same in every language, or as text in one. The zero value is English text.

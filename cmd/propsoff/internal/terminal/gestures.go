@@ -1,11 +1,11 @@
 package terminal
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
 )
 
 // Gesture appends gesture n as its sticks are in a stick mode: a line of JSON, or a paragraph of text. m holds the menus that gestures open.

@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
 )
 
 // Carries gives the craft's own words for what a job named by its channel does, empty for none; nil knows none at all.

@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
+	"propsoff.example/input"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
 )
 
 func view(q learn.Question, s learn.Step, job string) *learn.View {

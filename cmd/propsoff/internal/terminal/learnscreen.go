@@ -5,10 +5,10 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input"
-	"propsoff/input/learn"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input"
+	"propsoff.example/input/learn"
 )
 
 // LearnView is what the live screen of learning shows.

@@ -1,10 +1,10 @@
 package terminal
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/lesson"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/lesson"
 )
 
 // Lesson appends until when a craft that broke could have been saved, as a line with the code "could-be-saved": hands (disarm, let-go, level,

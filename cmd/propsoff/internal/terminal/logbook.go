@@ -11,11 +11,11 @@ import (
 	"slices"
 	"time"
 
-	"propsoff/assets/mouth"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/drill"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/drill"
 )
 
 // Pupil sums up what a pupil did. Use NewPupil.

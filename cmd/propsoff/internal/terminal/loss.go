@@ -8,12 +8,12 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/happening"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/happening"
 )
 
 // StoredWords are the words for what a third receiver has stored, by lossrun.Stored.

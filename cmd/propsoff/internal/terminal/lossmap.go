@@ -8,9 +8,9 @@ import (
 	"strconv"
 	"text/tabwriter"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/lossmap"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/lossmap"
 )
 
 // MapSlice is at which throttle, and in which wind, a map is looked at, by their places on the axes.

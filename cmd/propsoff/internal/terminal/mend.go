@@ -5,16 +5,16 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/layout"
-	"propsoff/sim/mend"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
-	"propsoff/sim/switches"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/mend"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/switches"
 )
 
 // Mends are what mends a layout as it is printed, behind the proof of the layout as it is.

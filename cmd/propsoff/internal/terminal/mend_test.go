@@ -7,13 +7,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/radioreach"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/mend"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/radioreach"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/mend"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 func mends(t *testing.T, found *mend.Report) *Mends {

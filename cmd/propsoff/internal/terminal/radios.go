@@ -5,11 +5,11 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/mouth"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input"
 )
 
 // Radio is one device with its state, as lists and JSON Lines show it. Numbers count from 1.

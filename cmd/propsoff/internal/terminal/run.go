@@ -3,9 +3,9 @@ package terminal
 import (
 	"fmt"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input/script"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input/script"
 )
 
 // Failure appends an expectation of a script that did not come true, given up at a tick, as a line with the code "expectation-failed".

@@ -4,9 +4,9 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input/learn"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input/learn"
 )
 
 // jobsOf are the jobs of a stick in a mode: across and up.

@@ -4,8 +4,8 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"propsoff/assets/mouth"
-	"propsoff/assets/words"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/assets/words"
 )
 
 // say writes a text out in a language, nil for English; what steers in it is made visible.

@@ -5,13 +5,13 @@ import (
 	"errors"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/live/whichradio"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input/check"
-	"propsoff/input/radio"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/live/whichradio"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input/check"
+	"propsoff.example/input/radio"
 )
 
 // checkBehind is how long the check lets time lag behind the clock, in µs, so that no report that is still on its way comes too

@@ -1,10 +1,10 @@
 package termlive
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/terminal"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input/check"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/terminal"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input/check"
 )
 
 // CheckLines tells of a check as it goes on, in a terminal or as lines.

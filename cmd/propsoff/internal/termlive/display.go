@@ -9,15 +9,15 @@ import (
 	"sync"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/terminal"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/sim"
-	"propsoff/sim/lesson"
-	"propsoff/sim/practice"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/terminal"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/sim"
+	"propsoff.example/sim/lesson"
+	"propsoff.example/sim/practice"
 )
 
 // recentMost is how many happenings the live screen keeps.

@@ -6,17 +6,17 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/mouth"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/console"
-	"propsoff/cmd/propsoff/internal/drillrun"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/terminal"
-	"propsoff/sim"
-	"propsoff/sim/drill"
-	"propsoff/sim/mark"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/mouth"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/console"
+	"propsoff.example/cmd/propsoff/internal/drillrun"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/terminal"
+	"propsoff.example/sim"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/mark"
+	"propsoff.example/sim/pulse"
 )
 
 // told prints an event of the drill, in the loop's goroutine.

@@ -8,11 +8,11 @@ import (
 	"strings"
 	"unicode"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/console"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/console"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
 )
 
 // learnCommand is one thing said while a radio is learned: a line in words, or one key of a terminal.

@@ -5,15 +5,15 @@ import (
 	"errors"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/live/whichradio"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/terminal"
-	"propsoff/input"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/live/whichradio"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/terminal"
+	"propsoff.example/input"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
 )
 
 const (

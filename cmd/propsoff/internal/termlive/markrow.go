@@ -4,9 +4,9 @@ import (
 	"math"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/sim/flight"
-	"propsoff/sim/mark"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/mark"
 )
 
 // rowHalf is how many characters a row has to each side of its middle.

@@ -6,8 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
-	"propsoff/sim/mark"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/mark"
 )
 
 // The row has the mark in its middle and the craft on the side where it is off it; far off it stands at the edge.

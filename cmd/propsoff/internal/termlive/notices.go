@@ -4,10 +4,10 @@ import (
 	"context"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/tell"
 )
 
 // once remembers what was said, so that nothing is said over and over. Texts cannot be compared, so it keeps what they say in English. The zero

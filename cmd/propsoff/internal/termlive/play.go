@@ -5,16 +5,16 @@ import (
 	"errors"
 	"sync/atomic"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/playback"
-	"propsoff/cmd/propsoff/internal/takes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/world"
-	"propsoff/input"
-	"propsoff/sim"
-	"propsoff/sim/practice"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/playback"
+	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/world"
+	"propsoff.example/input"
+	"propsoff.example/sim"
+	"propsoff.example/sim/practice"
 )
 
 // Play plays a plan in real time, tick for tick what playback.Fast does, and notes it in rec, where that is given. The error has its status

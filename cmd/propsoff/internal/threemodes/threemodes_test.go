@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/sim"
-	"propsoff/sim/practice"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/pulse"
 )
 
 // There are none on the desk bench; outside they are the same three until the craft is changed or comes in again. That each flies as the

@@ -3,11 +3,11 @@ package tworadios
 import (
 	"slices"
 
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // place is one of the places of a control that mean different things: a position of a switch, −1 for what has none, and a width.

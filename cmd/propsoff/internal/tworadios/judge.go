@@ -1,11 +1,11 @@
 package tworadios
 
 import (
-	"propsoff/sim/arming"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // hit is a step that was looked for: from which situation, which movement, and in which slot after it what was looked for comes.

@@ -8,10 +8,10 @@ package tworadios
 import (
 	"slices"
 
-	"propsoff/input/pair"
-	"propsoff/sim/handset"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/input/pair"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // Layout is what is searched: a craft and the pupil's radio, the instructor's, and what on his does what.

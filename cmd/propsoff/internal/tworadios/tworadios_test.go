@@ -10,15 +10,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/radioreach"
-	"propsoff/input/pair"
-	"propsoff/input/radio"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/handset"
-	"propsoff/sim/link"
-	"propsoff/sim/practice"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/radioreach"
+	"propsoff.example/input/pair"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // layoutOf is a craft with two radios of the program's made layouts.

@@ -1,11 +1,11 @@
 package tworadios
 
 import (
-	"propsoff/input/pair"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/input/pair"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // mostLevers bounds how many controls of both radios are moved.

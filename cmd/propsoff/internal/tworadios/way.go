@@ -1,11 +1,11 @@
 package tworadios
 
 import (
-	"propsoff/input"
-	"propsoff/input/pair"
-	"propsoff/sim/arming"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/pair"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // side is what one of the two radios tells while a way is made, as a source.

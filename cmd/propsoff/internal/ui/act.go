@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/input/keyboard"
+	"propsoff.example/assets/words"
+	"propsoff.example/input/keyboard"
 )
 
 // Action is one thing that a person can do besides moving sticks and switches, by its code word: hit areas, the table of keys and the words

@@ -3,9 +3,9 @@ package ui
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input/keyboard"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input/keyboard"
 )
 
 // Shows tells whether an action is there to be done on a sheet with this view.

@@ -3,8 +3,8 @@ package ui
 import (
 	"unicode/utf8"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // tallBelow is the width to height ratio below which the bench stacks its chart under the rest (ours).

@@ -5,9 +5,9 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/input/keyboard"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/input/keyboard"
 )
 
 // Caps is what is printed on the keys of the keyboard at hand, by the name that the place of each has: the letter of the US layout there, "Comma" and

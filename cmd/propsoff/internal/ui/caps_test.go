@@ -5,9 +5,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/input/keyboard"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/input/keyboard"
 )
 
 // Keys are called as the keyboard at hand has them, by their place: a French and a German one here, and one of which the face has no letters. Digits

@@ -4,8 +4,8 @@ import (
 	"math"
 	"path/filepath"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // SoundView is what the sheets know of sounds.

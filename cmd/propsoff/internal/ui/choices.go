@@ -3,7 +3,7 @@ package ui
 import (
 	"strconv"
 
-	"propsoff/sim/pulse"
+	"propsoff.example/sim/pulse"
 )
 
 // canChoose: there is a radio to choose besides the one that is being read.

@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // Down lays out one thing below the other; what there is no room for is left out. R is the room that is left, Gap what is kept free after

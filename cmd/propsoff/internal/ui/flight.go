@@ -4,15 +4,15 @@ import (
 	"math"
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/flightlog"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim"
-	"propsoff/sim/flight"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/flightlog"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // TrailTicks is how far back the trail and the replay go, and TrailEvery the distance of two points of the trail, in ticks (ours).

@@ -3,7 +3,7 @@ package ui
 import (
 	"slices"
 
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // usualCommon are the shared keys that a sheet prints which names none: those that are there to be done only where something is to be seen to, and who

@@ -1,8 +1,8 @@
 package ui
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // Leaves are the pages of what does not fit one: At is the one that is shown, from 0, Of how many there were when it was drawn last.

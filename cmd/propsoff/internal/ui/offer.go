@@ -1,8 +1,8 @@
 package ui
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // Offer is a row to be pressed: what it is, and in a smaller line how it stands.

@@ -1,10 +1,10 @@
 package ui
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/happening"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/happening"
 )
 
 // How long a cleared refusal is seen, in ticks of 1 ms (ours): the stroke is drawn, then the sentence stands crossed off.

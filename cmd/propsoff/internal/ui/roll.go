@@ -4,8 +4,8 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
 )
 
 // rolled is a list that did not fit when it was drawn last: what was shown of it, and what else could be.

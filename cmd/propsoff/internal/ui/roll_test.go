@@ -6,8 +6,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui"
 )
 
 // Whatever its rows and its room: a list shows rows that follow one another and fit, the usual ones first; turned by hand it stays, comes to all of its rows

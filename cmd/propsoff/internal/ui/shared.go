@@ -2,9 +2,9 @@ package ui
 
 import (
 	"cmp"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/pulse"
 )
 
 // The sheets that others lead to.

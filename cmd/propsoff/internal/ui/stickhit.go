@@ -3,7 +3,7 @@ package ui
 import (
 	"fmt"
 
-	"propsoff/input/keyboard"
+	"propsoff.example/input/keyboard"
 )
 
 // StickHit names the hit area of a stick by what it carries across and up; its room is that between the ends of travel.

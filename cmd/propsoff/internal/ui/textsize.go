@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"math"
 
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // TextSizes are those to choose from, in percent of the usual one (ours).

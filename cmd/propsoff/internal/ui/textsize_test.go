@@ -3,7 +3,7 @@ package ui
 import (
 	"testing"
 
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink"
 
 	"github.com/stretchr/testify/assert"
 )

@@ -1,9 +1,9 @@
 package ui
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/lesson"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/lesson"
 )
 
 // Wreck is what there is of a wreck on the air bench; it counts while Is.

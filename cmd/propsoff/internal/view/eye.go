@@ -3,8 +3,8 @@ package view
 import (
 	"math"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/sim/vec"
 )
 
 // The pilot's eye stands behind the start, from which the craft looks north with its tail towards him: at least 5 m away (common practice, no source),

@@ -7,8 +7,8 @@ package view
 import (
 	"math"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/sim/vec"
 )
 
 // Near is how far ahead of the camera what it sees begins, m (ours).

@@ -11,9 +11,9 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 	"pgregory.net/rapid"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/view"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/view"
+	"propsoff.example/sim/vec"
 )
 
 var frame = ink.Rect{X: 40, Y: 30, W: 600, H: 300}

@@ -2,13 +2,13 @@
 package wayplay
 
 import (
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/sim"
-	"propsoff/sim/examine"
-	"propsoff/sim/happening"
-	"propsoff/sim/practice"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/sim"
+	"propsoff.example/sim/examine"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // Play is a way that is played. Use New.

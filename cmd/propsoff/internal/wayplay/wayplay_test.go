@@ -6,12 +6,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/wayplay"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/wayplay"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // throttleUp is a way on which arming is refused because the throttle is up, by hand: pack in, three seconds, arm switch on.

@@ -11,8 +11,8 @@ import (
 
 	"github.com/ebitengine/oto/v3"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/sound"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/sound"
 )
 
 // Speaker plays tones. It uses the player that the engine's own audio package uses, and not that package: there, a machine without a

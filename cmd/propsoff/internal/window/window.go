@@ -20,12 +20,12 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/inpututil"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/engineaxes"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ink/raster"
-	"propsoff/cmd/propsoff/internal/presses"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/engineaxes"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink/raster"
+	"propsoff.example/cmd/propsoff/internal/presses"
 )
 
 // Program is what the window shows and tells. One call comes at a time, not always from the same goroutine.

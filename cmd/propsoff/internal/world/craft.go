@@ -6,16 +6,16 @@ import (
 	"io"
 	"path/filepath"
 
-	"propsoff/assets"
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/takes"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/craftfile"
+	"propsoff.example/assets"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/craftfile"
 )
 
 // TakeMark begins every take.

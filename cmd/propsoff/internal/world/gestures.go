@@ -6,11 +6,11 @@ import (
 	"os"
 	"path/filepath"
 
-	"propsoff/assets"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/gestures/patternfile"
-	"propsoff/input/radio"
+	"propsoff.example/assets"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/input/radio"
 )
 
 // GestureFile is a gesture file as it was read.

@@ -8,7 +8,7 @@ import (
 
 	golocale "github.com/jeandeaual/go-locale"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // SystemLanguage is that of the system: what the environment asks for as POSIX has it (a list in LANGUAGE goes first, unless the locale is C),

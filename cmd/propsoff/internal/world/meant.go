@@ -6,9 +6,9 @@ import (
 	"path/filepath"
 	"strings"
 
-	"propsoff/assets"
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
+	"propsoff.example/assets"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
 )
 
 // Crafts are the names of the crafts that ship.

@@ -7,15 +7,15 @@ import (
 	"path/filepath"
 	"runtime"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/exit"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/paper"
-	"propsoff/cmd/propsoff/internal/takes"
-	"propsoff/input"
-	"propsoff/input/radio"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/paper"
+	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
 )
 
 // Try makes sure, before anything is flown or a window opens, that each of these places can be written; empty ones are none.

@@ -1,6 +1,6 @@
 package mesh
 
-import "propsoff/cmd/propsoff/internal/ink"
+import "propsoff.example/cmd/propsoff/internal/ink"
 
 // fill draws a closed outline: its inside at full strength up to half a pixel within the edge, and the fringe
 // around it. An outline of more than 32 000 points is drawn without the points beyond.

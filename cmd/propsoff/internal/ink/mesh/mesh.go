@@ -8,7 +8,7 @@ package mesh
 import (
 	"image"
 
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // Vertex is a corner of a triangle: its place on the page and in the atlas in pixels, and colour 0 … 1 multiplied by

@@ -6,7 +6,7 @@ import (
 	"math"
 	"testing"
 
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 type drawn struct {

@@ -5,8 +5,8 @@ import (
 	"math"
 	"testing"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ink/raster"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink/raster"
 )
 
 // render draws triangles as a graphics card does: at the middle of each pixel, blended over what is there.

@@ -3,7 +3,7 @@ package mesh
 import (
 	"math"
 
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // The most vertices that one point of a stroke can need: the band's end and start, and a disc.

@@ -4,8 +4,8 @@ import (
 	"image"
 	"math"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ink/raster"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink/raster"
 )
 
 // MinAtlas is the smallest side of an atlas in pixels: the largest character must find room.

@@ -9,8 +9,8 @@ import (
 	"golang.org/x/image/math/fixed"
 	"golang.org/x/image/vector"
 
-	"propsoff/assets/face"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/face"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // Phases is the number of places within a pixel at which a character may start.

@@ -7,7 +7,7 @@ import (
 
 	"golang.org/x/image/vector"
 
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // Image draws a page, one pixel of the picture to one of the page.

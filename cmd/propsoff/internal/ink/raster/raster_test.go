@@ -9,8 +9,8 @@ import (
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/math/fixed"
 
-	"propsoff/assets/face"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/face"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // The reference is the rasteriser of golang.org/x/image/font/opentype over the same bytes.

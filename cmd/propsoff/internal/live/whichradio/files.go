@@ -3,9 +3,9 @@ package whichradio
 import (
 	"slices"
 
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
 )
 
 // Policy is what a person asked for, and where radio files are.

@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
 )
 
 func plugged(path, name, serial, port string) usb.Found {

@@ -11,9 +11,9 @@
 package whichradio
 
 import (
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
 )
 
 // Step is what is to be done.

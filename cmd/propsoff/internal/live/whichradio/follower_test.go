@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/input/usb"
+	"propsoff.example/input/usb"
 )
 
 func TestWhatIsDoneWhenPlugsComeAndGo(t *testing.T) {

@@ -8,15 +8,15 @@ package whodrives
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/live/whichradio"
-	"propsoff/input"
-	"propsoff/input/keyboard"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/live/whichradio"
+	"propsoff.example/input"
+	"propsoff.example/input/keyboard"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
+	"propsoff.example/sim/pulse"
 )
 
 // Who drives.

@@ -7,17 +7,17 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/input/keyboard"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
-	"propsoff/sim"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/keyboard"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
+	"propsoff.example/sim"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/pulse"
 )
 
 // clock stands still until it is moved.

@@ -1,6 +1,6 @@
 package whodrives
 
-import "propsoff/input/inputtest"
+import "propsoff.example/input/inputtest"
 
 // hand moves a radio's controls one after the other.
 type hand struct {

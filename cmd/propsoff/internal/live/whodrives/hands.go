@@ -3,10 +3,10 @@ package whodrives
 import (
 	"errors"
 
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/input"
-	"propsoff/input/keyboard"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/input"
+	"propsoff.example/input/keyboard"
+	"propsoff.example/sim/pulse"
 )
 
 // hand gives the loop the source that drives from now on; nil for none.

@@ -3,14 +3,14 @@ package whodrives
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/live/whichradio"
-	"propsoff/cmd/propsoff/internal/radioreach"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/input"
-	"propsoff/input/pair"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/live/whichradio"
+	"propsoff.example/cmd/propsoff/internal/radioreach"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/input"
+	"propsoff.example/input/pair"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
 )
 
 // instructor is a second radio whose sticks can replace the pupil's.

@@ -3,7 +3,7 @@ package whodrives
 import (
 	"slices"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // noticeLife is how long notices stand that tell of something done (ours), in µs; those that tell of a state stand as

@@ -4,11 +4,11 @@ import (
 	"slices"
 	"strconv"
 
-	"propsoff/input"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
-	"propsoff/sim/pulse"
+	"propsoff.example/input"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
+	"propsoff.example/sim/pulse"
 )
 
 // question begins to learn an open device.

@@ -6,10 +6,10 @@ import (
 	"io/fs"
 	"slices"
 
-	"propsoff/cmd/propsoff/internal/live/whichradio"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
+	"propsoff.example/cmd/propsoff/internal/live/whichradio"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
 )
 
 // change takes note of what came or went.

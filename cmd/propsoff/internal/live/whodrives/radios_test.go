@@ -9,13 +9,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/input/keyboard"
-	"propsoff/input/radio"
-	"propsoff/input/usb"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/keyboard"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/usb"
+	"propsoff.example/sim/pulse"
 )
 
 // filed is a radio file for r with the throttle on one of its axes, by which files are told apart.

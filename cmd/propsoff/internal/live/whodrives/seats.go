@@ -3,8 +3,8 @@ package whodrives
 import (
 	"slices"
 
-	"propsoff/input/learn"
-	"propsoff/input/radio"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
 )
 
 // Sit says where the control of a job sits on the radio that is learned, or that drives. Of one that drives it is kept at once; of a file that a

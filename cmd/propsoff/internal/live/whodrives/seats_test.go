@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/input/radio"
+	"propsoff.example/input/radio"
 )
 
 // Where a control sits is kept in the radio's own file at once, and nothing else of it changes.

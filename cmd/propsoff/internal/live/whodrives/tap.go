@@ -3,7 +3,7 @@ package whodrives
 import (
 	"sync"
 
-	"propsoff/input"
+	"propsoff.example/input"
 )
 
 // Heard is one raw state of the radio that drives, as it came, for whoever looks at the radio itself (the controls check).

@@ -4,14 +4,14 @@ package ask
 import (
 	"strconv"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/input/keyboard"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/input/keyboard"
 )
 
 // View is what the sheet knows.

@@ -5,13 +5,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/ask"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/sim/arming"
-	"propsoff/sim/layout"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/ask"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/layout"
 )
 
 // asking is a question over a stage's bench.

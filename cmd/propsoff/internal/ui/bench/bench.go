@@ -2,12 +2,12 @@
 package bench
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	"propsoff/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
 	"slices"
 	"strings"
 )

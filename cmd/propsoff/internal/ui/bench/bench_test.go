@@ -7,16 +7,16 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/radioreach"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/bench"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/handset"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/radioreach"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/bench"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/pulse"
 )
 
 func TestBenchInEveryScene(t *testing.T) {

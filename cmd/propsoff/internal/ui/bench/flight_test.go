@@ -6,15 +6,15 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/bench"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/sim/body"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/bench"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 var flightScenes = []uitest.Scene{

@@ -7,16 +7,16 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/flightlog"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/bench"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/sim/layout"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/flightlog"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/bench"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/vec"
 )
 
 // drawnBench is the bench as it is drawn in a window.

@@ -9,12 +9,12 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/bench"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/bench"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/sim/vec"
 )
 
 // itemsOf are the items of a page with a name.

@@ -6,16 +6,16 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/bench"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/sim/body"
-	"propsoff/sim/layout"
-	"propsoff/sim/lesson"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/bench"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/lesson"
+	"propsoff.example/sim/pulse"
 )
 
 // overturned is a craft that rolled on its back in rate, and broke some time ago (ms); found is until when it could have been saved.

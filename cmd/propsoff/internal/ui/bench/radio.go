@@ -3,14 +3,14 @@ package bench
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	"propsoff/cmd/propsoff/internal/ui/handheld"
-	"propsoff/sim/handset"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	"propsoff.example/cmd/propsoff/internal/ui/handheld"
+	"propsoff.example/sim/handset"
 )
 
 // radioShare is how much of a column's height the drawn radio takes, leastRadio the least that it is drawn in, px of the least window (ours): a window

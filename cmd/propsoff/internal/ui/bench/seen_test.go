@@ -8,12 +8,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/bench"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/cmd/propsoff/internal/view"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/bench"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/cmd/propsoff/internal/view"
+	"propsoff.example/sim/vec"
 )
 
 // seenAs is the air bench with a craft at a place in an attitude, seen from somewhere.

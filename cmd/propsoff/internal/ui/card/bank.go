@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // The bank-card in millimetres: the format ID-1 of ISO/IEC 7810 (width and height; the radius of its corners from memory). Front and back lie

@@ -1,8 +1,8 @@
 package card
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // column is a place of the card where one thing is written below the other: x and w are its place, y is where the next thing begins.

@@ -1,9 +1,9 @@
 package card
 
 import (
-	"propsoff/assets/words"
-	"propsoff/sim/handset"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/pulse"
 )
 
 // What the tests look at from outside: uitest, which they use, knows this package.

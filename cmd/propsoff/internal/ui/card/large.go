@@ -4,12 +4,12 @@ import (
 	"math"
 	"strconv"
 
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	"propsoff/cmd/propsoff/internal/ui/handheld"
-	"propsoff/sim/handset"
-	"propsoff/sim/layout"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	"propsoff.example/cmd/propsoff/internal/ui/handheld"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/layout"
 )
 
 // sizes are those of what hands do: of the words that a person must find at once, and of the rest, in points.

@@ -3,8 +3,8 @@ package card
 import (
 	"strconv"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui"
 )
 
 // switches draws all switches under their heading, in as many columns as there is room for, and what the sticks send.

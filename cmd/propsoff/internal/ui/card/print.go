@@ -3,8 +3,8 @@ package card
 import (
 	"math"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // Lengths of the page in points, 1/72 inch (ours). Printers leave a margin of 6 mm or less; 12 mm leave room for a pin.

@@ -6,13 +6,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/paper"
-	"propsoff/cmd/propsoff/internal/radioreach"
-	"propsoff/cmd/propsoff/internal/ui/card"
-	"propsoff/sim/handset"
-	"propsoff/sim/prove"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/paper"
+	"propsoff.example/cmd/propsoff/internal/radioreach"
+	"propsoff.example/cmd/propsoff/internal/ui/card"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/prove"
 )
 
 // longNamed is a radio as somebody may have learned it, with names as long as a USB radio, a pilot and a workshop give them.

@@ -2,12 +2,12 @@
 package check
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	ck "propsoff/input/check"
-	"propsoff/input/radio"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	ck "propsoff.example/input/check"
+	"propsoff.example/input/radio"
 )
 
 // What its own keys do.

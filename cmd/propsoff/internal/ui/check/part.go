@@ -3,16 +3,16 @@ package check
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/input"
-	"propsoff/input/check"
-	"propsoff/input/radio"
-	"propsoff/sim"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/input"
+	"propsoff.example/input/check"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim"
 )
 
 // part is the work behind the sheet: while it is open it listens to the radio that drives.

@@ -8,16 +8,16 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/desk"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/sim/fault"
-	"propsoff/sim/handset"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/desk"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // planted is the instructor's desk with two things planted.

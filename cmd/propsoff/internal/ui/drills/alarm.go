@@ -3,14 +3,14 @@ package drills
 import (
 	"math"
 
-	"propsoff/cmd/propsoff/internal/drillrun"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	"propsoff/sim"
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
+	"propsoff.example/cmd/propsoff/internal/drillrun"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	"propsoff.example/sim"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
 )
 
 // answersAlarm tells whether a drill is about disarming a craft in the air.

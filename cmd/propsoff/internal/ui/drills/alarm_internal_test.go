@@ -5,10 +5,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/sim"
-	"propsoff/sim/arming"
-	"propsoff/sim/drill"
-	"propsoff/sim/layout"
+	"propsoff.example/sim"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/layout"
 )
 
 // The alarm's result goes by when the arm switch went off, not by when the throttle was down; by sticks, by when they came into their corner. Only right

@@ -5,10 +5,10 @@ import (
 	"slices"
 	"strconv"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/sim/drill"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/sim/drill"
 )
 
 // answer is the choice that stands at a place.

@@ -3,14 +3,14 @@ package drills
 import (
 	"math"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	"propsoff/sim"
-	"propsoff/sim/drill"
-	"propsoff/sim/vec"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	"propsoff.example/sim"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/vec"
 )
 
 // tasks are what the craft is to fly now: what is not so yet of the step that is prepared, what is still to come of the cue, of those that have an order

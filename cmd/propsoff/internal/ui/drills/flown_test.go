@@ -8,12 +8,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/drillrun"
-	"propsoff/cmd/propsoff/internal/ink"
-	drillssheet "propsoff/cmd/propsoff/internal/ui/drills"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/sim/drill"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/drillrun"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	drillssheet "propsoff.example/cmd/propsoff/internal/ui/drills"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/pulse"
 )
 
 // middle is the height of something thin on the sheet, px.

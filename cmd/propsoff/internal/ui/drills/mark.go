@@ -3,14 +3,14 @@ package drills
 import (
 	"math"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	"propsoff/sim/drill"
-	"propsoff/sim/mark"
-	"propsoff/sim/vec"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/mark"
+	"propsoff.example/sim/vec"
 )
 
 // followed draws a mark that is followed: the line that is the mark, which stands, and the craft before it, by as much off as it is off the mark. So

@@ -4,12 +4,12 @@ import (
 	"math"
 	"slices"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	"propsoff/cmd/propsoff/internal/ui/handheld"
-	"propsoff/sim/drill"
-	"propsoff/sim/handset"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	"propsoff.example/cmd/propsoff/internal/ui/handheld"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/handset"
 )
 
 // seated tells whether the pupil's radio is known, and where each of these switches sits on it: a place that is only guessed would send the hand

@@ -3,18 +3,18 @@ package drills
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	"propsoff/sim/arming"
-	"propsoff/sim/body"
-	"propsoff/sim/drill"
-	"propsoff/sim/fault"
-	"propsoff/sim/layout"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	"propsoff.example/sim/arming"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // shown is what of the bench a case is about, and so what stands on its sheet.

@@ -1,13 +1,13 @@
 package drills
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/gestures"
-	"propsoff/sim/drill"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/gestures"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // step is the step of a gesture that is next from a tick on.

@@ -3,8 +3,8 @@
 package figure
 
 import (
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui"
 )
 
 // Board is a page being drawn for a view, with these figures to be drawn on it.

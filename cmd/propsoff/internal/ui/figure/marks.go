@@ -2,13 +2,13 @@ package figure
 
 import (
 	"math"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	ck "propsoff/input/check"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	ck "propsoff.example/input/check"
+	"propsoff.example/sim/prove"
 )
 
 // Lines writes a text in bold, in as many lines as there is room for, at most so many.

@@ -3,10 +3,10 @@ package figure
 import (
 	"cmp"
 	"math"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/sim/body"
-	"propsoff/sim/flight"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/vec"
 	"slices"
 )
 

@@ -6,9 +6,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/sim"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/sim"
+	"propsoff.example/sim/vec"
 )
 
 // Seen from behind, a bank to the right brings the right motors down; from above, north is up and a nose to the east points right;

@@ -1,8 +1,8 @@
 package figure
 
 import (
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/live"
 )
 
 // savedMark is the last moment at which a craft that broke could have been saved, where the paper reaches it.

@@ -5,13 +5,13 @@ import (
 	"math"
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/view"
-	"propsoff/sim/flight"
-	"propsoff/sim/vec"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/view"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/vec"
 )
 
 // The field on which the craft flies, m from the start (ours): squares of one metre near the start, squares of ten as far as the eye tells them apart.

@@ -3,10 +3,10 @@ package figure
 import (
 	"math"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/view"
-	"propsoff/sim/vec"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/view"
+	"propsoff.example/sim/vec"
 )
 
 // The stand, in longer halves of the craft's arms (ours): half the width of its foot, the radius of its ball, and half the width of its post at the foot and

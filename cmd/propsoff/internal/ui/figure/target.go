@@ -3,8 +3,8 @@ package figure
 import (
 	"math"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/sim/vec"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/sim/vec"
 )
 
 // Target is where a craft is to fly, in metres of the world: a layer over any view of it. Its zero value is nowhere; use Anywhere.

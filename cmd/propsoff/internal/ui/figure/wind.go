@@ -3,12 +3,12 @@ package figure
 import (
 	"math"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/flight"
-	"propsoff/sim/pulse"
-	"propsoff/sim/vec"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/flight"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/vec"
 )
 
 // titles are what a view is called, with the wind where it is told of one: in words where the pilot stands, as from there an arrow shows but its part across. The longest is first.

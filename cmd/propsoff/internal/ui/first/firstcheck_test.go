@@ -5,13 +5,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/link"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/link"
 )
 
 func TestARadioThatIsReadOtherwiseIsNotTheOneThatWasChecked(t *testing.T) {

@@ -6,14 +6,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	"propsoff/cmd/propsoff/internal/ui/first"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/sim"
-	"propsoff/sim/body"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	"propsoff.example/cmd/propsoff/internal/ui/first"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/sim"
+	"propsoff.example/sim/body"
 )
 
 func TestWrongPropellersAreNamed(t *testing.T) {

@@ -1,9 +1,9 @@
 package foresee
 
 import (
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/examine"
-	"propsoff/sim/prove"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/examine"
+	"propsoff.example/sim/prove"
 )
 
 // At is the sheet with a question, so far as an answer was given, −1 for none, and the bench has shown both ends, in µs from the last movement.

@@ -6,17 +6,17 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/foresee"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/examine"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/foresee"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/examine"
+	"propsoff.example/sim/prove"
 
-	"propsoff/assets"
+	"propsoff.example/assets"
 )
 
 // examined are a shipped craft with an ideal radio, and as many questions about them, the longest of some first.

@@ -5,19 +5,19 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/bench"
-	gesturessheet "propsoff/cmd/propsoff/internal/ui/gestures"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/gestures/patternfile"
-	"propsoff/sim/handset"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/bench"
+	gesturessheet "propsoff.example/cmd/propsoff/internal/ui/gestures"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // withGestures gives a stage the shipped gestures and menus.

@@ -3,12 +3,12 @@ package gestures
 import (
 	"slices"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/gestures/menu"
-	"propsoff/sim"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/sim"
 )
 
 // Goggles is the menu that is open in a state, as the goggles show it in a stick mode, 1 to 4; the zero value where none is. The facts are those

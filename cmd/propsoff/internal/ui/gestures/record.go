@@ -9,16 +9,16 @@ import (
 	"slices"
 	"strings"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/assets/yamldoc"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/gestures"
-	"propsoff/gestures/menu"
-	"propsoff/gestures/patternfile"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/menu"
+	"propsoff.example/gestures/patternfile"
+	"propsoff.example/sim/pulse"
 )
 
 // The limits of a recording (ours): how far the sticks must come from their rest to be away, how long a rest ends it, and how long

@@ -1,8 +1,8 @@
 package handheld
 
 import (
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/sim/handset"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/sim/handset"
 )
 
 // Shapes of the views (ours): how wide the face is at least and at most for its height, and how high the shoulders are for the height of

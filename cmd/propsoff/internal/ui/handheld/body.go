@@ -3,8 +3,8 @@ package handheld
 import (
 	"math"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/sim/handset"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/sim/handset"
 )
 
 // wellsFor gives the sticks' wells their places, in a size of so much of the largest.

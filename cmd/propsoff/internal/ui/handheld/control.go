@@ -3,8 +3,8 @@ package handheld
 import (
 	"math"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/sim/handset"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/sim/handset"
 )
 
 // A knob's pointer swings this far to each side of straight up.

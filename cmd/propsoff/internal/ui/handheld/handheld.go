@@ -6,8 +6,8 @@
 package handheld
 
 import (
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/sim/handset"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/sim/handset"
 	"slices"
 )
 

@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/sim/handset"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/sim/handset"
 )
 
 // put is a control with its place on the page.

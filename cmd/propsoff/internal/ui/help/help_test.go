@@ -8,13 +8,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/help"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/input/keyboard"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/help"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/input/keyboard"
 )
 
 // Help shows, page by page, the keys of the sheet on which it was asked for and those of the bench, and the cautions; what a finger presses is high enough.

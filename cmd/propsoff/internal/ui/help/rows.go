@@ -6,11 +6,11 @@ import (
 	"strings"
 	"unicode"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/input/keyboard"
-	"propsoff/sim/layout"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/input/keyboard"
+	"propsoff.example/sim/layout"
 
 	"golang.org/x/text/unicode/norm"
 )

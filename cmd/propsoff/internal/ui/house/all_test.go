@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui"
 )
 
 // Whoever gives an action or a place a code word that another has is told so at once, with both owners.

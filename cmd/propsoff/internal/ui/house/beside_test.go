@@ -1,9 +1,9 @@
 package house_test
 
 import (
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/sim"
-	"propsoff/sim/practice"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/sim"
+	"propsoff.example/sim/practice"
 )
 
 // beside fills dst with the crafts that go along with the pilot's own, and reports false where none do.

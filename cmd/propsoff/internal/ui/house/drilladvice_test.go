@@ -9,16 +9,16 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/drillrun"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	drillsheet "propsoff/cmd/propsoff/internal/ui/drills"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/hover"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/drillrun"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	drillsheet "propsoff.example/cmd/propsoff/internal/ui/drills"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
+	"propsoff.example/sim/hover"
+	"propsoff.example/sim/pulse"
 )
 
 // advises finds what tells a hand to do something.

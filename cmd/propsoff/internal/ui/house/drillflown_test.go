@@ -6,10 +6,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/drills"
-	"propsoff/sim/drill"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/drills"
+	"propsoff.example/sim/drill"
 )
 
 // The alarm in the air, by keys: the craft is flown up, the hand answers, and at the end the sheet tells what its own time means, with each of its tries.

@@ -6,8 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/ui/drills"
-	"propsoff/sim/drill"
+	"propsoff.example/cmd/propsoff/internal/ui/drills"
+	"propsoff.example/sim/drill"
 )
 
 // Taps of keys alone hold a height: a made hand looks four times a second at what it saw a fifth of a second ago, and taps the key of the throttle that

@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/live"
 )
 
 // A drill has its own time: what was paused, slow or a look back runs on once it begins, and once its sheet is come back to.

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/ui/foresee"
+	"propsoff.example/cmd/propsoff/internal/ui/foresee"
 )
 
 // asked waits for a question: it is made in a goroutine of its own, by the real clock.

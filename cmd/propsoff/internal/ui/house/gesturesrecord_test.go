@@ -8,12 +8,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	gesturessheet "propsoff/cmd/propsoff/internal/ui/gestures"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/gestures"
-	"propsoff/gestures/patternfile"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	gesturessheet "propsoff.example/cmd/propsoff/internal/ui/gestures"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/gestures"
+	"propsoff.example/gestures/patternfile"
 )
 
 // A hand records a gesture of its own with the keyboard's sticks; it is kept, counts at once, and is there at the next start.

@@ -6,17 +6,17 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/drillrun"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/drills"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/input"
-	"propsoff/input/inputtest"
-	"propsoff/input/radio"
-	"propsoff/input/script"
-	"propsoff/input/usb"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/drillrun"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/drills"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/input"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/input/radio"
+	"propsoff.example/input/script"
+	"propsoff.example/input/usb"
 )
 
 // atFind is a pupil in the middle of the drill that asks for the throttle: one cue was answered, the next is shown or will be.

@@ -6,11 +6,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/input/inputtest"
-	"propsoff/sim/fault"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/input/inputtest"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/pulse"
 )
 
 // atACraft sits at the keyboard, throttle down, before a shipped craft in whose file some words are others.

@@ -10,14 +10,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/input/keyboard"
-	"propsoff/input/script"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/input/keyboard"
+	"propsoff.example/input/script"
 )
 
 // keyNamed are the ways in which a sentence names a key: "press K", "or K for", "(K)", "K: the radio goes off", "K sets it back".

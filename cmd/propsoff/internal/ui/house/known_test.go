@@ -6,12 +6,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/input/radio"
-	"propsoff/sim/craftfile"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/craftfile"
 )
 
 // deskRadio ends its throttle at 1012 µs, so that it never arms the craft; of its pitch nothing was found.

@@ -8,12 +8,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/three"
-	"propsoff/sim/body"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/three"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // crashed is somebody who flew by keyboard, on the sheet that some keys lead to, disarmed high up, and waits until it is found out when that craft could

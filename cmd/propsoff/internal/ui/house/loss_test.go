@@ -6,15 +6,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/lossrun"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/loss"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/input/script"
-	"propsoff/sim"
-	"propsoff/sim/link"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/lossrun"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/loss"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/input/script"
+	"propsoff.example/sim"
+	"propsoff.example/sim/link"
 )
 
 func (p *person) losses() *loss.View { return loss.Of(p.s.View()) }

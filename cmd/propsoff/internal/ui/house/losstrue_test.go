@@ -6,11 +6,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/sim/fault"
-	"propsoff/sim/link"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/link"
+	"propsoff.example/sim/pulse"
 )
 
 // readyWith is a pupil at the keyboard of a shipped craft in whose file some words are others, who may go outside.

@@ -6,12 +6,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/remembered"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/people"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/input/radio"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/remembered"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/people"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/input/radio"
 )
 
 // types types a text as a system's text input gives it.

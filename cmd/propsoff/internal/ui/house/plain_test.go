@@ -6,12 +6,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/remembered"
-	"propsoff/cmd/propsoff/internal/ui"
-	firstsheet "propsoff/cmd/propsoff/internal/ui/first"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/cmd/propsoff/internal/ui/start"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/remembered"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	firstsheet "propsoff.example/cmd/propsoff/internal/ui/first"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/cmd/propsoff/internal/ui/start"
 )
 
 // The mark stands on what is next until it is moved by hand, also where what is next has changed meanwhile; and what a radio is asked about says why,

@@ -11,14 +11,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/takes"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/input"
-	"propsoff/input/take"
-	"propsoff/sim"
-	"propsoff/sim/practice"
+	"propsoff.example/assets"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/input"
+	"propsoff.example/input/take"
+	"propsoff.example/sim"
+	"propsoff.example/sim/practice"
 )
 
 // atRecording is a person who drives by keyboard and may record into a folder.

@@ -8,15 +8,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/check"
-	"propsoff/cmd/propsoff/internal/ui/drills"
-	"propsoff/cmd/propsoff/internal/ui/help"
-	"propsoff/cmd/propsoff/internal/ui/people"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	ck "propsoff/input/check"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/check"
+	"propsoff.example/cmd/propsoff/internal/ui/drills"
+	"propsoff.example/cmd/propsoff/internal/ui/help"
+	"propsoff.example/cmd/propsoff/internal/ui/people"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	ck "propsoff.example/input/check"
 )
 
 // list is the list of the page that stands drawn, which does not fit.

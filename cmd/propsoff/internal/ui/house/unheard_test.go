@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets"
+	"propsoff.example/assets"
 )
 
 // atOtherGestures sits at the sheet of gestures of a shipped craft in whose file some words are others; the keyboard drives.

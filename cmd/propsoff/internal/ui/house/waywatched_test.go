@@ -6,12 +6,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/codes"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	provesheet "propsoff/cmd/propsoff/internal/ui/prove"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/sim/craftfile"
+	"propsoff.example/cmd/propsoff/internal/codes"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	provesheet "propsoff.example/cmd/propsoff/internal/ui/prove"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/sim/craftfile"
 )
 
 // shown is what the sheet shows of a way that is played.

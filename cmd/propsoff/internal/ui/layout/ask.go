@@ -5,13 +5,13 @@ import (
 	"strconv"
 	"strings"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
-	"propsoff/sim/switches"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
+	"propsoff.example/sim/switches"
 )
 
 // writeName has the name of a new job typed.

@@ -9,16 +9,16 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/figure"
-	learnsheet "propsoff/cmd/propsoff/internal/ui/learn"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/input"
-	"propsoff/input/learn"
-	"propsoff/input/radio"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/figure"
+	learnsheet "propsoff.example/cmd/propsoff/internal/ui/learn"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/input"
+	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
 )
 
 func TestQuestionsInEveryScene(t *testing.T) {

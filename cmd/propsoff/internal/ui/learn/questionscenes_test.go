@@ -7,10 +7,10 @@ import (
 	"syscall"
 	"testing"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
-	"propsoff/input/learn"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/input/learn"
 )
 
 func says(code learn.Code, share int) learn.Notice {

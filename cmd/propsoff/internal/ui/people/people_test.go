@@ -3,10 +3,10 @@ package people_test
 import (
 	"testing"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/people"
-	"propsoff/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/people"
+	"propsoff.example/cmd/propsoff/internal/ui/uitest"
 )
 
 // with is the sheet with so many people; the first of them practises and is marked.

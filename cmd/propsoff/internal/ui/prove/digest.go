@@ -7,9 +7,9 @@ import (
 	"runtime/debug"
 	"strconv"
 
-	"propsoff/cmd/propsoff/internal/ui/screen"
-	"propsoff/sim"
-	"propsoff/sim/prove"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+	"propsoff.example/sim"
+	"propsoff.example/sim/prove"
 )
 
 // digest tells what a search comes to from what any other does: it is of the texts, of the craft and the radio as they were read from them, of the model

@@ -1,10 +1,10 @@
 package prove
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/sim/mend"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/sim/mend"
+	"propsoff.example/sim/prove"
 )
 
 // lying is what lies around the way that is looked at.

@@ -1,9 +1,9 @@
 package prove
 
 import (
-	"propsoff/sim"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/sim"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // Looked is the view of a way that is looked at in a step, with a place chosen there, 0 for none.

@@ -3,13 +3,13 @@ package prove
 import (
 	"bytes"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/mend"
-	"propsoff/sim/prove"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/mend"
+	"propsoff.example/sim/prove"
 )
 
 // mending is a search for mends that is under way or done.

@@ -1,10 +1,10 @@
 package prove
 
 import (
-	"propsoff/cmd/propsoff/internal/wayplay"
-	"propsoff/sim"
-	"propsoff/sim/prove"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/wayplay"
+	"propsoff.example/sim"
+	"propsoff.example/sim/prove"
+	"propsoff.example/sim/pulse"
 )
 
 // phase is how far a step is that is being played.

@@ -1,7 +1,7 @@
 package screen
 
 import (
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // Answer is one answer to a question, and what it does; nil does nothing.

@@ -3,11 +3,11 @@ package screen
 import (
 	"slices"
 
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/sim"
-	"propsoff/sim/happening"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/sim"
+	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // flight is the work behind the flying craft: the pace of its time, where it has been, and the look back.

@@ -3,11 +3,11 @@ package screen
 import (
 	"slices"
 
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/input/radio"
-	"propsoff/sim/handset"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/handset"
 )
 
 // handset is the radio that is known, as the sheets draw it.

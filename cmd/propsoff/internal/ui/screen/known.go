@@ -3,15 +3,15 @@ package screen
 import (
 	"slices"
 
-	"propsoff/cmd/propsoff/internal/facts"
-	"propsoff/cmd/propsoff/internal/live/whodrives"
-	"propsoff/input"
-	"propsoff/input/radio"
-	"propsoff/sim/craftfile"
-	"propsoff/sim/fault"
-	"propsoff/sim/handset"
-	"propsoff/sim/practice"
-	"propsoff/sim/prove"
+	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/cmd/propsoff/internal/live/whodrives"
+	"propsoff.example/input"
+	"propsoff.example/input/radio"
+	"propsoff.example/sim/craftfile"
+	"propsoff.example/sim/fault"
+	"propsoff.example/sim/handset"
+	"propsoff.example/sim/practice"
+	"propsoff.example/sim/prove"
 )
 
 // known is the radio that the sheets of layout, prove and card are about.

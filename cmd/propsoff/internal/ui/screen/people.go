@@ -1,12 +1,12 @@
 package screen
 
 import (
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/drillrun"
-	"propsoff/cmd/propsoff/internal/remembered"
-	"propsoff/sim/drill"
-	"propsoff/sim/drill/drillfile"
-	"propsoff/sim/examine"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/drillrun"
+	"propsoff.example/cmd/propsoff/internal/remembered"
+	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
+	"propsoff.example/sim/examine"
 )
 
 // Pupil is who practises, empty for nobody.

@@ -4,10 +4,10 @@ import (
 	"math"
 	"slices"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/input/keyboard"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/input/keyboard"
+	"propsoff.example/sim/pulse"
 )
 
 // inTheMiddle is where a hit area counts as pressed while no pointer says it.

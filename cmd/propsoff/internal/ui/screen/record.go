@@ -6,11 +6,11 @@ import (
 	"path/filepath"
 	"time"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/takes"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
 )
 
 // RecordOptions are what recording a take needs; the zero value records nothing.

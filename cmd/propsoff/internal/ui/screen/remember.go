@@ -3,10 +3,10 @@ package screen
 import (
 	"fmt"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/logbook"
-	"propsoff/cmd/propsoff/internal/remembered"
-	"propsoff/input/radio"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/logbook"
+	"propsoff.example/cmd/propsoff/internal/remembered"
+	"propsoff.example/input/radio"
 )
 
 // remember changes what is remembered.

@@ -1,8 +1,8 @@
 package screen
 
 import (
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui"
 )
 
 // Sheet is one sheet: its keys, what they do, what it shows and how it is drawn. Its methods belong to the window's goroutine. Embed Base

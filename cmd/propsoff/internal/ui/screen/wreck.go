@@ -1,12 +1,12 @@
 package screen
 
 import (
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/sim/layout"
-	"propsoff/sim/lesson"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/lesson"
+	"propsoff.example/sim/pulse"
 )
 
 // wreck is what the flight keeps of a wreck, and of going on from before one.

@@ -4,8 +4,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/ui"
 )
 
 // Writing is text that a person types, over whatever is open: the one way in which this program has something typed.

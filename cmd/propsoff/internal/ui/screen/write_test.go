@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"propsoff/assets/words"
+	"propsoff.example/assets/words"
 )
 
 // What is typed is any letters; a letter goes with its marks, and no more are taken than there is room for, which is said.

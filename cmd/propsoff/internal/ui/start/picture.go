@@ -3,7 +3,7 @@ package start
 import (
 	"math"
 
-	"propsoff/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink"
 )
 
 // sketch is a picture in which 1 is the way from its middle to an edge: x to the right, y down.

@@ -2,8 +2,8 @@
 package uitest
 
 import (
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/cmd/propsoff/internal/ui/house"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ui/house"
 )
 
 // AllSheets is the house with every sheet in it, as the program has it.

@@ -3,11 +3,11 @@ package uitest
 import (
 	"testing"
 
-	"propsoff/cmd/propsoff/internal/live"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/sim/body"
-	"propsoff/sim/layout"
-	"propsoff/sim/pulse"
+	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/sim/body"
+	"propsoff.example/sim/layout"
+	"propsoff.example/sim/pulse"
 )
 
 // fly keeps of a tick what a window would for the flight.

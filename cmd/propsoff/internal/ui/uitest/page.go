@@ -14,12 +14,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"propsoff/assets/door"
-	"propsoff/assets/words"
-	"propsoff/assets/words/wordstest"
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ink/raster"
-	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink/raster"
+	"propsoff.example/cmd/propsoff/internal/ui"
 )
 
 // Pictures is a folder to which every scene is drawn, to be looked at; empty for none.

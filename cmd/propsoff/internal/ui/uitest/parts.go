@@ -9,9 +9,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"propsoff/cmd/propsoff/internal/ink"
-	"propsoff/cmd/propsoff/internal/ink/raster"
-	"propsoff/cmd/propsoff/internal/ui"
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ink/raster"
+	"propsoff.example/cmd/propsoff/internal/ui"
 )
 
 // PartsAlone holds that what a page is told to have changed, drawn over the picture of the page before, gives the picture of the whole page: a

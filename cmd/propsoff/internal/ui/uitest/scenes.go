@@ -4,11 +4,11 @@ import (
 	"strings"
 	"testing"
 
-	"propsoff/assets/words"
-	"propsoff/cmd/propsoff/internal/sound"
-	"propsoff/cmd/propsoff/internal/tell"
-	"propsoff/cmd/propsoff/internal/ui"
-	"propsoff/sim/pulse"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/sound"
+	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/ui"
+	"propsoff.example/sim/pulse"
 )
 
 // Scene is one situation of the bench, made by stepping a real one.
