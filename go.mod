@@ -20,6 +20,12 @@ require (
 )
 
 require (
+	github.com/cli/browser v1.3.0 // indirect
+	golang.org/x/net v0.62.0 // indirect
+	rsc.io/qr v0.2.0 // indirect
+)
+
+require (
 	github.com/ebitengine/gomobile v0.0.0-20250923094054-ea854a63cce1 // indirect
 	github.com/ebitengine/hideconsole v1.0.0 // indirect
 	github.com/ebitengine/oto/v3 v3.4.0

@@ -323,6 +323,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/tell":            "says facts: for a code of package facts, with its values, it names the message that fits",
 	"cmd/propsoff/internal/codes":           "names things by code words, which are the same in every language",
 	"cmd/propsoff/internal/remembered":      "holds what the program remembers from one start to the next",
+	"cmd/propsoff/internal/serve":           "gives the files of the page to a browser, and nothing else",
 	"cmd/propsoff/internal/ui/ask":          "is one sheet: a question that stands over whatever is open, and its answers",
 	"cmd/propsoff/internal/ui/bench":        "is one sheet: the bench: the craft armed and disarmed, on the desk and in the air",
 	"cmd/propsoff/internal/ui/learn":        "is one sheet: learning a radio, and choosing between radio files",

@@ -20,6 +20,7 @@ func start(args []string) int {
 	tidylater.Begin()
 	cobra.MousetrapHelpText = "" // on Windows a window may be opened by a click
 	w := world.Real()
+	w.OpenPage = inBrowser
 	defer w.Console.Restore()
 	ctx, interrupt := listenForSignals(context.Background(), w.Console, os.Exit)
 	w.Interrupt = interrupt

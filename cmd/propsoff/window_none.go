@@ -5,11 +5,16 @@ package main
 import (
 	"context"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"runtime"
+	"strings"
 	"syscall"
 
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/serve"
+	"propsoff.example/cmd/propsoff/internal/world"
 )
 
 // windowProgram is the build of this program that has the window, beside this one. It is a file of its own on Linux because
@@ -21,21 +26,44 @@ const (
 	handedOver    = "PROPSOFF_HANDED_OVER"
 )
 
-// openWindow becomes the build that has the window, where there is one; it returns only where that cannot be done.
-func openWindow(context.Context, windowOptions) error {
-	if os.Getenv("DISPLAY") == "" {
-		return exit.Trouble(words.Wrong("notice.no-display"))
+// openWindow becomes the build that has the window, where there is one. Where there is none, or no display for it, and nothing was asked for that
+// only a window does, the page opens in its place, if it is built in.
+func openWindow(ctx context.Context, o windowOptions) error {
+	program, err := withWindow()
+	if err != nil && o.plain() && serve.Folder() != nil {
+		o.world.Tell(words.T("serve.instead"))
+		return servePage(ctx, o.world, serving{port: serve.Port})
 	}
-	self, err := os.Executable()
 	if err != nil {
 		return exit.Trouble(err)
-	}
-	program := filepath.Join(filepath.Dir(self), windowProgram)
-	if _, err := os.Stat(program); err != nil {
-		return exit.Trouble(words.Wrong("notice.no-window"))
 	}
 	// In this process' own place, so that whatever ends or kills this program ends the window too, and none is left behind
 	// recording.
 	err = syscall.Exec(program, append([]string{program}, os.Args[1:]...), append(os.Environ(), handedOver+"=1"))
 	return exit.Trouble(words.Wrong("refused.not-started", words.Args{"path": words.Quote(program), "why": words.Error(err)}).Because(err))
+}
+
+// withWindow finds the build that has the window, and a display for it.
+func withWindow() (program string, err error) {
+	if runtime.GOOS != "darwin" && os.Getenv("DISPLAY") == "" {
+		return "", words.Wrong("notice.no-display")
+	}
+	self, err := os.Executable()
+	if err != nil {
+		return "", err
+	}
+	program = filepath.Join(filepath.Dir(self), windowProgram)
+	if _, err := os.Stat(program); err != nil {
+		return "", words.Wrong("notice.no-window")
+	}
+	// A machine without the libraries that draw and sound does not even load it.
+	if said, err := exec.Command(program, "version").CombinedOutput(); err != nil {
+		return "", words.Wrong("refused.not-started", words.Args{"path": words.Quote(program), "why": words.Quote(strings.TrimSpace(string(said)))}).Because(err)
+	}
+	return program, nil
+}
+
+// plain tells that nothing was asked of the window that the page cannot have.
+func (o *windowOptions) plain() bool {
+	return !o.bare() && o.world != nil && *o.Named == (world.Named{}) && o.device == "" && o.pupil == "" && o.open == "" && !o.outside
 }

@@ -31,6 +31,8 @@ type World struct {
 	Book *words.Book
 	// Getenv reads the environment, in which the system's language stands; nil for an empty one.
 	Getenv func(name string) string
+	// OpenPage opens an address in the system's browser; nil opens nothing.
+	OpenPage func(address string) error
 	// Door is the way of files in and out, for one run.
 	Door *door.Keeper
 	// Console is the terminal behind Out, for pictures and keys; what makes pictures and colours goes there, never through Out.
@@ -94,6 +96,14 @@ func (w World) WithDoors(ctx context.Context) (doors *World, close func() error)
 
 // Language is Book, English where that is nil.
 func (w *World) Language() *words.Book { return w.Book.OrEnglish() }
+
+// Environment is a variable of the environment, empty for none.
+func (w *World) Environment(name string) string {
+	if w.Getenv == nil {
+		return ""
+	}
+	return w.Getenv(name)
+}
 
 // Say is a Text in the language of the world.
 func (w *World) Say(t words.Text) string { return w.Language().Say(t) }

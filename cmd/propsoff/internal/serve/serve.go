@@ -1,0 +1,202 @@
+// Package serve gives the files of the page to a browser, and nothing else.
+package serve
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"io"
+	"io/fs"
+	"log"
+	"mime"
+	"net"
+	"net/http"
+	"net/netip"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"golang.org/x/net/netutil"
+
+	"propsoff.example/assets/words"
+)
+
+// Packed are the names of the program in the folder: as any host can give it, and smaller, for browsers that unpack it themselves.
+const (
+	Packed  = "propsoff.wasm.gz"
+	Smaller = "propsoff.wasm.br"
+)
+
+// Bounds on what a browser may ask (ours): a page of a dozen files needs far less of each.
+const (
+	mostHeader      = 8 << 10
+	mostConnections = 256
+	headerWithin    = 5 * time.Second
+	answerWithin    = 2 * time.Minute
+	idleFor         = time.Minute
+	closeWithin     = 2 * time.Second
+)
+
+// Named is what the server calls itself in each answer, by which another start knows it.
+const Named = "propsoff"
+
+// headers go with every answer: nothing foreign is loaded, nothing inline runs, nobody frames the page, and of the machine's devices the page may
+// use gamepads alone (W3C Content Security Policy 3, Permissions Policy; Fetch, “cross-origin isolation”, which gives a page the finer clock). The
+// engine plays sound by a script that it makes itself, which is blob:.
+var headers = map[string]string{
+	"Content-Security-Policy": "default-src 'none'; script-src 'self' 'wasm-unsafe-eval' blob:; worker-src 'self' blob:; style-src 'self'; img-src 'self' data: blob:; " +
+		"connect-src 'self'; manifest-src 'self'; font-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+	"Permissions-Policy": "gamepad=(self), fullscreen=(self), screen-wake-lock=(self), autoplay=(self), clipboard-write=(self), accelerometer=(), bluetooth=(), camera=(), " +
+		"display-capture=(), geolocation=(), gyroscope=(), hid=(), magnetometer=(), microphone=(), midi=(), payment=(), serial=(), usb=()",
+	"Cross-Origin-Opener-Policy":   "same-origin",
+	"Cross-Origin-Embedder-Policy": "require-corp",
+	"Cross-Origin-Resource-Policy": "same-origin",
+	"Referrer-Policy":              "no-referrer",
+	"X-Content-Type-Options":       "nosniff",
+	"Cache-Control":                "no-cache", // asked for anew each time, and not sent again where it is the same
+	"Server":                       Named,
+}
+
+// kinds are what browsers must be told that the system's own table may not know.
+var kinds = map[string]string{".webmanifest": "application/manifest+json", ".wasm": "application/wasm", ".js": "text/javascript; charset=utf-8", ".css": "text/css; charset=utf-8",
+	".html": "text/html; charset=utf-8", ".svg": "image/svg+xml", ".png": "image/png", ".txt": "text/plain; charset=utf-8", ".json": "application/json", ".gz": "application/gzip"}
+
+// file is one of the folder, in memory.
+type file struct {
+	data      []byte
+	kind, tag string
+}
+
+// Handler answers requests for the files of one folder.
+type Handler struct {
+	files map[string]*file
+	hosts []string
+}
+
+// ErrNoPage: there is no page in the folder.
+var ErrNoPage error = words.Wrong("serve.no-index")
+
+// NewHandler reads a folder. hosts are the names, without a port, under which it may be asked for, beside any address in numbers: a foreign name that
+// its owner leads to this machine gets nothing.
+func NewHandler(folder fs.FS, hosts ...string) (*Handler, error) {
+	h := &Handler{files: map[string]*file{}}
+	for _, host := range hosts {
+		h.hosts = append(h.hosts, strings.ToLower(host))
+	}
+	err := fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(folder, name)
+		sum := sha256.Sum256(data)
+		kind, ok := kinds[path.Ext(name)]
+		if !ok {
+			kind = mime.TypeByExtension(path.Ext(name))
+		}
+		h.files["/"+name] = &file{data: data, kind: kind, tag: `"` + hex.EncodeToString(sum[:12]) + `"`}
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	index := h.files["/index.html"]
+	if index == nil {
+		return nil, ErrNoPage
+	}
+	h.files["/"] = index
+	return h, nil
+}
+
+// ServeHTTP answers GET and HEAD of a file by its whole name; all else is refused.
+func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	for name, value := range headers {
+		w.Header().Set(name, value)
+	}
+	refuse := func(status int) { http.Error(w, http.StatusText(status), status) }
+	switch {
+	case !h.known(r.Host):
+		refuse(http.StatusMisdirectedRequest)
+		return
+	case r.Method != http.MethodGet && r.Method != http.MethodHead:
+		w.Header().Set("Allow", "GET, HEAD")
+		refuse(http.StatusMethodNotAllowed)
+		return
+	case r.ContentLength != 0:
+		w.Header().Set("Connection", "close") // what it sends is not read
+		refuse(http.StatusRequestEntityTooLarge)
+		return
+	}
+	f := h.files[r.URL.Path]
+	if f == nil {
+		refuse(http.StatusNotFound)
+		return
+	}
+	kind := f.kind
+	if r.URL.Path == "/"+Packed {
+		w.Header().Set("Vary", "Accept-Encoding")
+		if small := h.files["/"+Smaller]; small != nil && takes(r.Header.Values("Accept-Encoding"), "br") {
+			f, kind = small, kinds[".wasm"]
+			w.Header().Set("Content-Encoding", "br")
+		}
+	}
+	w.Header().Set("ETag", f.tag)
+	w.Header().Set("Content-Type", kind)
+	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(f.data))
+}
+
+// known tells whether a Host header names this server.
+func (h *Handler) known(host string) bool {
+	if name, port, err := net.SplitHostPort(host); err == nil && port != "" {
+		host = name
+	}
+	host = strings.TrimSuffix(strings.TrimPrefix(host, "["), "]")
+	_, err := netip.ParseAddr(host)
+	return err == nil || slices.Contains(h.hosts, strings.ToLower(host))
+}
+
+// takes tells whether a browser takes a coding (RFC 9110, 12.5.3): it is named, and not with a weight of 0.
+func takes(accepts []string, coding string) bool {
+	for part := range strings.SplitSeq(strings.Join(accepts, ","), ",") {
+		name, rest, weighed := strings.Cut(part, ";")
+		if !strings.EqualFold(strings.TrimSpace(name), coding) {
+			continue
+		}
+		_, q, _ := strings.Cut(rest, "=")
+		weight, err := strconv.ParseFloat(strings.TrimSpace(q), 64)
+		return !weighed || err == nil && weight > 0
+	}
+	return false
+}
+
+// Run serves at every listener until ctx has ended, or one of them fails.
+func (h *Handler) Run(ctx context.Context, at ...net.Listener) error {
+	srv := &http.Server{Handler: h, ReadHeaderTimeout: headerWithin, ReadTimeout: headerWithin, WriteTimeout: answerWithin, IdleTimeout: idleFor, MaxHeaderBytes: mostHeader,
+		ErrorLog: log.New(io.Discard, "", 0)} // what hostile browsers send wrong is nothing to be read in a terminal
+	ended := make(chan error, len(at))
+	for _, l := range at {
+		go func() { ended <- srv.Serve(netutil.LimitListener(l, mostConnections)) }()
+	}
+	var err error
+	left := len(at)
+	select {
+	case <-ctx.Done():
+	case err = <-ended:
+		left--
+	}
+	last, cancel := context.WithTimeout(context.WithoutCancel(ctx), closeWithin)
+	defer cancel()
+	if srv.Shutdown(last) != nil {
+		_ = srv.Close() // whoever still reads has had time
+	}
+	for range left {
+		<-ended
+	}
+	if errors.Is(err, http.ErrServerClosed) {
+		return nil
+	}
+	return err
+}

@@ -1,0 +1,128 @@
+//go:build !js
+
+package main
+
+import (
+	"context"
+	"errors"
+	"io"
+	"io/fs"
+	"net"
+	"os"
+	"runtime"
+	"strconv"
+	"strings"
+
+	"github.com/cli/browser"
+	"github.com/spf13/cobra"
+
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/serve"
+	"propsoff.example/cmd/propsoff/internal/world"
+)
+
+// serving is how the page is to be served.
+type serving struct {
+	noOpen, lan bool
+	port        uint16
+	folder      string
+}
+
+// servers are the commands that serve something.
+func servers(w *world.World) []*cobra.Command { return []*cobra.Command{newServe(w)} }
+
+func newServe(w *world.World) *cobra.Command {
+	var o serving
+	cmd := newCommand(w, "serve", words.T("command.serve"), words.T("command.serve-about", caution()))
+	f := cmd.Flags()
+	f.BoolVar(&o.noOpen, "no-open", false, w.Say(words.T("flag.no-open")))
+	f.BoolVar(&o.lan, "lan", false, w.Say(words.T("flag.lan")))
+	f.Uint16Var(&o.port, "port", serve.Port, w.Say(words.T("flag.port")))
+	f.StringVar(&o.folder, "page", "", w.Say(words.T("flag.page")))
+	_ = cmd.MarkFlagDirname("page")
+	cmd.RunE = func(cmd *cobra.Command, _ []string) error { return servePage(cmd.Context(), w, o) }
+	return cmd
+}
+
+// page is the folder to be served.
+func (o *serving) page() (fs.FS, error) {
+	if o.folder != "" {
+		return os.DirFS(o.folder), nil
+	}
+	if within := serve.Folder(); within != nil {
+		return within, nil
+	}
+	return nil, exit.Trouble(words.Wrong("serve.none-built-in"))
+}
+
+// servePage gives the page to browsers until ctx ends.
+func servePage(ctx context.Context, w *world.World, o serving) error {
+	folder, err := o.page()
+	if err != nil {
+		return err
+	}
+	hosts := []string{serve.Home}
+	if name, err := os.Hostname(); err == nil && o.lan {
+		hosts = append(hosts, name, name+".local")
+	}
+	h, err := serve.NewHandler(folder, hosts...)
+	if err != nil {
+		return exit.BadInput(words.Wrong("serve.no-page", words.Args{"why": words.Error(err)}).In(o.folder).Because(err))
+	}
+	listen := serve.Listen
+	if o.lan {
+		listen = serve.ListenLAN
+	}
+	at, port, err := listen(ctx, int(o.port))
+	address := serve.Address(port)
+	switch {
+	case errors.Is(err, serve.ErrThere):
+		w.Tell(words.T("serve.there", words.Args{"address": words.Quote(address)}))
+		openPage(w, &o, address)
+		return nil
+	case err != nil:
+		return exit.Trouble(words.Wrong("serve.no-port", words.Args{"port": words.Quote(strconv.Itoa(port)), "why": words.Error(err)}).Because(err))
+	}
+	said := w.Say(words.T("serve.here", words.Args{"address": words.Quote(address)})) + "\n"
+	if o.lan {
+		said += onTheNetwork(w, port)
+	}
+	if from, _, _ := strings.Cut(w.Environment("SSH_CONNECTION"), " "); from != "" && !o.lan {
+		said += w.Say(words.T("serve.far", words.Args{"forward": words.Quote(strconv.Itoa(port) + ":" + net.JoinHostPort(serve.Home, strconv.Itoa(port))), "address": words.Quote(address)})) + "\n"
+	}
+	if err := put(w, []byte(said+w.Say(words.T("serve.until"))+"\n")); err != nil {
+		return err
+	}
+	openPage(w, &o, address)
+	return exit.Trouble(h.Run(ctx, at...))
+}
+
+// onTheNetwork says at which addresses other machines find the page, with a code for a phone to read.
+func onTheNetwork(w *world.World, port int) string {
+	reached := serve.Reached()
+	if len(reached) == 0 {
+		return w.Say(words.T("serve.no-network")) + "\n"
+	}
+	addresses := make([]string, len(reached))
+	for i, ip := range reached {
+		addresses[i] = "http://" + net.JoinHostPort(ip.String(), strconv.Itoa(port)) + "/"
+	}
+	return w.Say(words.T("serve.lan", words.Args{"addresses": words.Quote(strings.Join(addresses, "\n  "))})) + "\n" + serve.Code(addresses[0])
+}
+
+// openPage opens the browser, unless it was asked not to, or there is no screen for one.
+func openPage(w *world.World, o *serving, address string) {
+	if o.noOpen || w.OpenPage == nil || runtime.GOOS == "linux" && w.Environment("DISPLAY") == "" && w.Environment("WAYLAND_DISPLAY") == "" {
+		return
+	}
+	if err := w.OpenPage(address); err != nil {
+		w.Tell(words.T("serve.not-opened", words.Args{"why": words.Error(err)}))
+	}
+}
+
+// inBrowser opens an address in the browser of the system. What that prints is not for our terminal.
+func inBrowser(address string) error {
+	browser.Stdout, browser.Stderr = io.Discard, io.Discard
+	return browser.OpenURL(address)
+}

@@ -1,0 +1,134 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"io"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/world"
+)
+
+// aPage is a folder with a page in it.
+func aPage(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "index.html"), []byte("<!doctype html><title>bench</title>"), 0o666))
+	return dir
+}
+
+// served runs the command until it has said where the page stands, has the page asked for there, and ends it.
+func served(t *testing.T, prepare func(*world.World), args ...string) (code int, out, errs string) {
+	t.Helper()
+	w, o, e := testWorld(t)
+	if prepare != nil {
+		prepare(w)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	ended := make(chan int, 1)
+	go func() { ended <- execute(ctx, append([]string{"serve", "--port", "0"}, args...), w) }()
+	var address string
+	require.Eventually(t, func() bool {
+		address = regexp.MustCompile(`http://localhost:\d+/`).FindString(o.String())
+		return address != "" && strings.Contains(o.String(), "-C")
+	}, time.Minute, time.Millisecond, "%s", e)
+	a, err := http.Get(address)
+	require.NoError(t, err)
+	page, _ := io.ReadAll(a.Body)
+	assert.Contains(t, string(page), "<title>bench</title>")
+	cancel()
+	return <-ended, o.String(), e.String()
+}
+
+func TestServeOpensThePage(t *testing.T) {
+	page := aPage(t)
+	var opened []string
+	opens := func(w *world.World) {
+		w.Getenv = func(name string) string { return map[string]string{"DISPLAY": ":1"}[name] }
+		w.OpenPage = func(address string) error {
+			opened = append(opened, address)
+			return errors.New("none there")
+		}
+	}
+	code, out, errs := served(t, opens, "--page", page)
+	assert.Equal(t, exit.CodeDone, code, errs)
+	require.Len(t, opened, 1)
+	assert.Contains(t, out, opened[0])
+	assert.Contains(t, errs, "No browser could be opened (none there): open the address yourself.")
+	assert.NotContains(t, out, "Other machines")
+	assert.NotContains(t, out, "█", "a code for a phone would lead nowhere")
+
+	code, _, errs = served(t, opens, "--page", page, "--no-open")
+	assert.Equal(t, exit.CodeDone, code)
+	assert.Empty(t, errs)
+	assert.Len(t, opened, 1)
+
+	code, out, errs = served(t, func(w *world.World) {
+		opens(w)
+		w.Getenv = func(name string) string {
+			return map[string]string{"SSH_CONNECTION": "192.0.2.1 4242 192.0.2.2 22"}[name]
+		}
+	}, "--page", page)
+	assert.Equal(t, exit.CodeDone, code, errs)
+	assert.Regexp(t, `ssh -L (\d+):localhost:(\d+)`, out)
+	assert.Len(t, opened, 1, "no screen, no browser")
+}
+
+func TestServeForTheNetwork(t *testing.T) {
+	_, out, errs := served(t, nil, "--page", aPage(t), "--lan")
+	assert.Empty(t, errs)
+	if strings.Contains(out, "in no network") {
+		t.Skip("this machine is in no network")
+	}
+	assert.Contains(t, out, "Other machines in your network find it at\n  http://")
+	assert.Contains(t, out, "shows no radio")
+	assert.Contains(t, out, "█")
+}
+
+func TestServeRefuses(t *testing.T) {
+	code, _, errs := command(t, "serve", "--page", t.TempDir())
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.Contains(t, errs, "no folder with the page in it")
+	code, _, errs = command(t, "serve", "--port", "70000")
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.Contains(t, errs, "0 to 65535")
+
+	l, err := net.Listen("tcp4", "127.0.0.1:0")
+	require.NoError(t, err)
+	defer l.Close()
+	_, port, _ := net.SplitHostPort(l.Addr().String())
+	code, _, errs = command(t, "serve", "--page", aPage(t), "--port", port)
+	assert.Equal(t, exit.CodeTrouble, code)
+	assert.Contains(t, errs, "choose another with --port")
+}
+
+// All that it says, in every language.
+func TestServeInEveryLanguage(t *testing.T) {
+	page := aPage(t)
+	for _, book := range wordstest.Other() {
+		far := func(w *world.World) {
+			w.Getenv = func(name string) string {
+				return map[string]string{"SSH_CONNECTION": "192.0.2.1 4242 192.0.2.2 22"}[name]
+			}
+		}
+		_, out, _ := served(t, far, "--page", page, "--language", book.Code())
+		_, lan, _ := served(t, nil, "--page", page, "--lan", "--language", book.Code())
+		_, _, none := command(t, "serve", "--page", t.TempDir(), "--language", book.Code())
+		for _, english := range []string{"The page", "Other machines", "It stays", "from afar", "scripts/web makes"} {
+			assert.NotContains(t, out+lan+none, english)
+		}
+	}
+}
