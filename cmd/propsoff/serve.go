@@ -18,6 +18,7 @@ import (
 
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/exit"
+	"propsoff.example/cmd/propsoff/internal/scancode"
 	"propsoff.example/cmd/propsoff/internal/serve"
 	"propsoff.example/cmd/propsoff/internal/world"
 )
@@ -29,8 +30,10 @@ type serving struct {
 	folder      string
 }
 
-// servers are the commands that serve something.
-func servers(w *world.World) []*cobra.Command { return []*cobra.Command{newServe(w)} }
+// outside are the commands that a page has no use for.
+func outside(w *world.World) []*cobra.Command {
+	return []*cobra.Command{newServe(w), newKeep(w), newPack(w), newGive(w)}
+}
 
 func newServe(w *world.World) *cobra.Command {
 	var o serving
@@ -108,7 +111,7 @@ func onTheNetwork(w *world.World, port int) string {
 	for i, ip := range reached {
 		addresses[i] = "http://" + net.JoinHostPort(ip.String(), strconv.Itoa(port)) + "/"
 	}
-	return w.Say(words.T("serve.lan", words.Args{"addresses": words.Quote(strings.Join(addresses, "\n  "))})) + "\n" + serve.Code(addresses[0])
+	return w.Say(words.T("serve.lan", words.Args{"addresses": words.Quote(strings.Join(addresses, "\n  "))})) + "\n" + scancode.Terminal(addresses[0])
 }
 
 // openPage opens the browser, unless it was asked not to, or there is no screen for one.

@@ -6,7 +6,7 @@ import (
 	"propsoff.example/cmd/propsoff/internal/world"
 )
 
-// In the browser nothing is served: the page is there already.
-func servers(*world.World) []*cobra.Command { return nil }
+// outside are the commands that a page has no use for: none are there.
+func outside(*world.World) []*cobra.Command { return nil }
 
 func inBrowser(string) error { return nil }

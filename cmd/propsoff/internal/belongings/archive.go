@@ -1,0 +1,119 @@
+package belongings
+
+import (
+	"archive/zip"
+	"bytes"
+	"errors"
+	"io"
+	"slices"
+	"strings"
+
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/yamldoc"
+)
+
+// The folders of an archive.
+const (
+	radiosIn  = "radios/"
+	craftsIn  = "crafts/"
+	logbookIn = "logbook/"
+	takesIn   = "takes/"
+)
+
+// Bounds of an archive that is taken in (ours): what a person keeps is far below, and one that unpacks to far more than it is ends there.
+const (
+	mostFiles    = 4096
+	mostUnpacked = 512 << 20
+)
+
+func isArchive(data []byte) bool { return bytes.HasPrefix(data, []byte("PK\x03\x04")) } // the mark of a file within (APPNOTE of the ZIP format, 4.3.7)
+
+// Pack writes all that is kept as one archive.
+func (p Places) Pack(w io.Writer) error {
+	z := zip.NewWriter(w)
+	for _, f := range p.Files() {
+		data, err := door.Read(f.Path, f.Kind, max(mostTake, int(f.Size)))
+		if err != nil {
+			return err
+		}
+		to, err := z.CreateHeader(&zip.FileHeader{Name: f.Name, Method: zip.Deflate, Modified: f.At})
+		if err == nil {
+			_, err = to.Write(data)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return z.Close()
+}
+
+// unpack keeps each file of an archive. One that cannot be kept is told and hinders no other.
+func (p Places) unpack(data []byte) (words.Text, error) {
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return words.Text{}, words.Wrong("belongings.torn", words.Args{"why": words.Error(err)}).Because(err)
+	}
+	if len(z.File) > mostFiles {
+		return words.Text{}, words.Wrong("belongings.too-much")
+	}
+	var bad words.Problems
+	kept, left := 0, int64(mostUnpacked)
+	for _, f := range z.File {
+		if strings.HasSuffix(f.Name, "/") {
+			continue
+		}
+		text, err := unpacked(f, left)
+		if errors.Is(err, errTooMuch) {
+			return words.Text{}, err
+		}
+		left -= int64(len(text))
+		if err == nil {
+			err = p.restore(f.Name, text)
+		}
+		if err != nil {
+			bad = append(bad, words.Within(f.Name, err))
+			continue
+		}
+		kept++
+	}
+	said := words.T("belongings.unpacked", words.Args{"n": words.Count(kept), "some": words.Flag(kept > 0)})
+	if len(bad) > 0 {
+		return said, bad
+	}
+	return said, nil
+}
+
+var errTooMuch error = words.Wrong("belongings.too-much")
+
+func unpacked(f *zip.File, left int64) ([]byte, error) {
+	r, err := f.Open()
+	if err != nil {
+		return nil, err
+	}
+	defer r.Close()
+	data, err := door.ReadAll(r, int(min(left, mostTake)))
+	if errors.Is(err, door.ErrTooLong) {
+		return nil, errTooMuch
+	}
+	return data, err
+}
+
+// restore keeps one file of an archive. Settings are taken over where there are none yet: they are of habit, and not to be changed by a file.
+func (p Places) restore(name string, data []byte) error {
+	if slices.Contains(settings, name) {
+		if len(data) > yamldoc.Most {
+			return errTooMuch
+		}
+		_, err := p.only(name, data)
+		if e := (*words.Problem)(nil); errors.As(err, &e) && e.Text.ID() == "belongings.other-there" {
+			return nil
+		}
+		return err
+	}
+	if isArchive(data) { // one in another would have no end
+		return words.Wrong("belongings.nothing")
+	}
+	_, err := p.keep(baseOf(name), data)
+	return err
+}

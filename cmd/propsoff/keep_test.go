@@ -1,0 +1,82 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff.example/assets"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/cmd/propsoff/internal/exit"
+)
+
+// atHome gives the program folders of its own.
+func atHome(t *testing.T) (home string) {
+	t.Helper()
+	home = t.TempDir()
+	for _, name := range []string{"HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "AppData", "LocalAppData"} {
+		t.Setenv(name, home)
+	}
+	return home
+}
+
+// What one machine packs another takes in, and a link carries a craft from one to the other.
+func TestFromOneMachineToAnother(t *testing.T) {
+	if runtime.GOOS == "darwin" {
+		t.Skip("its folders cannot be put elsewhere")
+	}
+	atHome(t)
+	dir := t.TempDir()
+	_, craft, _ := assets.Craft(assets.BuiltIn)
+	mine, all := filepath.Join(dir, "heron.yaml"), filepath.Join(dir, "all.zip")
+	require.NoError(t, os.WriteFile(mine, append(craft, "# mine\n"...), 0o600))
+	code, out, errs := command(t, "keep", mine)
+	assert.Equal(t, exit.CodeDone, code, errs)
+	assert.Contains(t, out, "heron.yaml")
+	code, _, errs = command(t, "pack", all)
+	assert.Equal(t, exit.CodeDone, code, errs)
+	code, _, errs = command(t, "pack", all)
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.Contains(t, errs, "--over")
+	code, out, errs = command(t, "give", mine)
+	assert.Equal(t, exit.CodeDone, code, errs)
+	link, _, _ := strings.Cut(out, "\n")
+	assert.Contains(t, out, "█")
+
+	for _, given := range []string{all, link} {
+		home := atHome(t)
+		code, _, errs = command(t, "keep", given)
+		assert.Equal(t, exit.CodeDone, code, errs)
+		got, err := os.ReadFile(filepath.Join(home, "propsoff", "crafts", "heron.yaml"))
+		require.NoError(t, err)
+		assert.Equal(t, string(craft)+"# mine\n", string(got))
+	}
+}
+
+// One bad file hinders no other, and each command says what it wants, in every language.
+func TestKeepAndGiveRefuse(t *testing.T) {
+	atHome(t)
+	dir := t.TempDir()
+	_, craft, _ := assets.Craft(assets.BuiltIn)
+	bad, good := filepath.Join(dir, "bad.yaml"), filepath.Join(dir, "good.yaml")
+	require.NoError(t, os.WriteFile(bad, []byte("propsoff: drill 1\n"), 0o600))
+	require.NoError(t, os.WriteFile(good, craft, 0o600))
+	code, out, errs := command(t, "keep", bad, filepath.Join(dir, "missing"), good)
+	assert.Equal(t, exit.CodeBadInput, code)
+	assert.Contains(t, out, "good.yaml")
+	assert.Contains(t, errs, "bad.yaml: this is nothing that can be kept here")
+	assert.Contains(t, errs, "missing")
+	for _, book := range wordstest.Other() {
+		for _, args := range [][]string{{"keep"}, {"pack"}, {"give"}, {"give", bad}, {"keep", "http://localhost:7767/#file1=x"}} {
+			code, _, english := command(t, args...)
+			assert.Equal(t, exit.CodeBadInput, code)
+			_, _, theirs := command(t, append(args, "--language", book.Code())...)
+			assert.NotEqual(t, english, theirs, args)
+		}
+	}
+}
