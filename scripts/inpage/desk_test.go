@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"encoding/json"
 	"flag"
+	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -166,10 +167,17 @@ func (d *desk) press(names ...string) {
 		h := d.find(name)
 		if d.by == keys && h.Key != "" {
 			d.must(d.p.Press(place(h.Key)))
-			continue
+		} else {
+			d.point(d.place(h.Box, 0.5, 0.5))
 		}
-		d.point(d.place(h.Box, 0.5, 0.5))
+		d.drawn()
 	}
+}
+
+// drawn waits until what was done has come into a picture: what is pressed within one picture has no order.
+func (d *desk) drawn() {
+	d.t.Helper()
+	d.eval("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(done))))")
 }
 
 // point clicks or taps a place.
@@ -251,4 +259,41 @@ func (d *desk) choose(name string, byKeys ...string) {
 	} else {
 		d.press(name)
 	}
+}
+
+// row presses the row of a list that says something.
+func (d *desk) row(says string) {
+	d.t.Helper()
+	d.reads(says)
+	s := d.sheet()
+	for _, i := range s.Items {
+		if !strings.HasPrefix(i.Text, says) {
+			continue
+		}
+		for _, h := range s.Hits {
+			x, y := i.Box[0]+i.Box[2]/2, i.Box[1]+i.Box[3]/2
+			if strings.Contains(h.Name, "-row-") && x > h.Box[0] && x < h.Box[0]+h.Box[2] && y > h.Box[1] && y < h.Box[1]+h.Box[3] {
+				d.press(h.Name)
+				return
+			}
+		}
+	}
+	d.picture("failed")
+	d.t.Fatalf("no row says %q: %+v\n%s", says, s.Hits, s.text())
+}
+
+// write types a text and ends it by Enter: on a phone into the page's field.
+func (d *desk) write(text string) {
+	d.t.Helper()
+	if d.by == fingers {
+		d.eval(fmt.Sprintf("propsoffPage.typed(%q)", text+"\n"))
+		d.drawn()
+		return
+	}
+	for _, r := range strings.ToUpper(text) {
+		d.must(d.p.Press(place(string(r))))
+		d.drawn()
+	}
+	d.must(d.p.Press("Enter"))
+	d.drawn()
 }
