@@ -61,6 +61,8 @@ func (d *desk) show() {
 	d.picture("x")
 	s := d.sheet()
 	fmt.Println("-----", s.text())
-	for _, h := range s.Hits { fmt.Print(h.Name, "=", h.Key, " ") }
+	for _, h := range s.Hits {
+		fmt.Print(h.Name, "=", h.Key, " ")
+	}
 	fmt.Println()
 }
