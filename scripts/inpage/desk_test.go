@@ -238,7 +238,7 @@ func (d *desk) picture(name string) {
 		return
 	}
 	d.seen++
-	file := strings.ReplaceAll(d.t.Name(), "/", "-") + "-" + strconv.Itoa(100+d.seen)[1:] + "-" + name + ".png"
+	file := strings.ReplaceAll(d.t.Name(), "/", "-") + "-" + strconv.Itoa(100 + d.seen)[1:] + "-" + name + ".png"
 	d.must(d.p.PictureTo(filepath.Join(*pictures, file)))
 }
 
