@@ -36,6 +36,7 @@ var imports = map[string]string{
 	"scripts/attack/inputs":  "scripts/attack/child scripts/attack/hostile scripts/attack/tally",
 	"scripts/attack/kills":   "scripts/attack/hostile scripts/attack/tally",
 	"scripts/attack/tally":   "",
+	"scripts/browser":        "",
 	"scripts/covered":        "",
 	"scripts/mutants":        "",
 	"scripts/newlanguage":    "assets/words assets/words/wordstest",

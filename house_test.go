@@ -364,6 +364,7 @@ var job = map[string]string{
 	"scripts/attack/inputs":                 "attacks every command with hostile inputs, outputs, flags and names, and judges what it does",
 	"scripts/attack/kills":                  "kills whatever writes, at any moment, and has several writers save one thing at once, and looks whether anything that was acknowledged is lost",
 	"scripts/attack/tally":                  "counts what an attack tried and what failed, by kind, with an example of each",
+	"scripts/browser":                       "drives a headless Chromium from tests: pages, keys, pointers, fingers, pictures",
 	"scripts/covered":                       "asks a coverage profile whether what must be walked was walked",
 	"scripts/mutants":                       "breaks one rule of arming or link at a time, by one line in a copy, and runs the named test, and prove over a few layouts",
 	"scripts/newlanguage":                   "writes the folder of a language that the program is to learn",

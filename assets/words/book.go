@@ -8,11 +8,8 @@ import (
 	"strings"
 	"sync"
 	"text/template"
-	"unicode"
-	"unicode/utf8"
 
 	"github.com/nicksnyder/go-i18n/v2/i18n"
-	i18ntemplate "github.com/nicksnyder/go-i18n/v2/i18n/template"
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
 	"golang.org/x/text/message"
@@ -73,7 +70,10 @@ type Book struct {
 
 // room is one file of a catalogue: its messages by name. A Localizer of the library would look for the nearest language again at every
 // message, and a Book is of one language.
-type room map[ID]*i18n.MessageTemplate
+type room map[ID]said
+
+// said are the forms of a message, nil where it has none such.
+type said struct{ one, other *form }
 
 // English is the language that everything is written in first.
 func English() *Book { return spoken[0].book() }
@@ -143,7 +143,7 @@ func open(tag language.Tag) *Book {
 		b.rooms[roomOf(file)] = sync.OnceValue(func() room {
 			r := room{}
 			for _, m := range messagesOf(file) {
-				r[ID(m.ID)] = i18n.NewMessageTemplate(m)
+				r[ID(m.ID)] = said{readForm(m.One), readForm(m.Other)}
 			}
 			return r
 		})
@@ -208,21 +208,21 @@ func (b *Book) Say(t Text) string {
 	if find == nil {
 		return missing(t.id, "no-file")
 	}
-	m := find()[t.id]
-	if m == nil {
+	m, ok := find()[t.id]
+	if !ok {
 		return missing(t.id, "no-message")
 	}
-	values, form := make(map[string]any, len(t.args)), m.PluralTemplates["other"]
+	values, form := make(map[string]any, len(t.args)), m.other
 	for name, v := range t.args {
-		if n, ok := v.(Count); ok && m.One != "" && plural.Cardinal.MatchPlural(b.tag, int(max(n, -n)), 0, 0, 0, 0) == plural.One {
-			form = m.PluralTemplates["one"]
+		if n, ok := v.(Count); ok && m.one != nil && plural.Cardinal.MatchPlural(b.tag, int(max(n, -n)), 0, 0, 0, 0) == plural.One {
+			form = m.one
 		}
 		values[name] = b.value(v)
 	}
 	if form == nil {
 		return missing(t.id, "no-form")
 	}
-	s, err := form.Execute(templates, values)
+	s, err := form.say(values)
 	if err != nil {
 		return missing(t.id, err.Error())
 	}
@@ -271,36 +271,7 @@ func (b *Book) value(v Value) any {
 	return nil
 }
 
-// functions are what a message may do with a value besides writing it out: up begins a sentence with it, low goes on with it.
-var functions = template.FuncMap{"up": up, "low": low}
-
-// up writes the first letter large.
-func up(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	if n == 0 {
-		return s
-	}
-	return string(unicode.ToUpper(r)) + s[n:]
-}
-
-// low writes the first letter small.
-func low(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	if n == 0 {
-		return s
-	}
-	return string(unicode.ToLower(r)) + s[n:]
-}
-
-// templates reads the template of a message, once for each.
-var templates = &reader{i18ntemplate.TextParser{Funcs: functions, Option: "missingkey=error"}}
-
-type reader struct{ i18ntemplate.TextParser }
-
-// Cacheable says that a template need not be read again: its functions are always the same.
-func (*reader) Cacheable() bool { return true }
-
-// Template reads the template of a message as Say does, for tests that look at what it asks for.
+// Template reads a form of a message by the standard library, for tests that look at what it asks for and at what it comes to.
 func Template(src string) (*template.Template, error) {
-	return template.New("").Option(templates.Option).Funcs(functions).Parse(src)
+	return template.New("").Option("missingkey=error").Funcs(functions).Parse(src)
 }

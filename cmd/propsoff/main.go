@@ -1,3 +1,5 @@
+//go:build !js
+
 // Command propsoff is a ground-school bench for pilots of small multirotors: it reads a real radio by USB and shows what a
 // craft would do, without a craft, a battery or a propeller in the room.
 //

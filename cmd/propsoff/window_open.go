@@ -5,6 +5,7 @@ package main
 import (
 	"cmp"
 	"context"
+	"errors"
 	"runtime"
 
 	"propsoff.example/assets"
@@ -24,6 +25,7 @@ import (
 	"propsoff.example/input"
 	"propsoff.example/input/radio"
 	"propsoff.example/input/script"
+	"propsoff.example/input/usb"
 	"propsoff.example/sim/practice"
 )
 
@@ -63,11 +65,12 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	}
 	filler := engineaxes.New(o.world.Now)
 	l := live.New(lo)
-	d, err := o.driver(l, filler)
+	d, noRadios, err := o.driver(l, filler)
 	if err != nil {
 		return err
 	}
 	so := o.screen(l, d)
+	so.InPage, so.NoRadios = inPage, noRadios
 	so.Ended, so.Drills = ended, drills
 	so.Record = screen.RecordOptions{Recorder: rec, Folder: world.TakesFolder(), Program: world.Version}
 	if watched != nil {
@@ -88,20 +91,26 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	if runtime.GOOS == "windows" {
 		wo.Pads = filler.Saw
 	}
-	err = window.Run(&windowProgramme{house.New(so), ctx}, wo)
+	p := &windowProgramme{Screen: house.New(so), ctx: ctx}
+	wo.Do, p.turned = pageDoes(p.Screen)
+	err = window.Run(p, wo)
 	stop()
 	return exit.Trouble(cmp.Or(err, d.Close(), <-done, endPupil()))
 }
 
-// driver says who drives the loop: the plan, else radios, the keyboard and the demo pilot, which flies nothing away that stands outside.
-func (o *windowOptions) driver(l *live.Loop, filler *engineaxes.Filler) (*whodrives.Driver, error) {
-	watcher, err := o.world.Radios.Watch()
-	if err != nil {
-		return nil, exit.Trouble(err)
-	}
+// driver says who drives the loop: the plan, else radios, the keyboard and the demo pilot, which flies nothing away that stands outside. Where the system
+// lets no radio be read, it says why: the keyboard drives there too.
+func (o *windowOptions) driver(l *live.Loop, filler *engineaxes.Filler) (d *whodrives.Driver, noRadios words.Text, err error) {
 	do := whodrives.Options{
-		Loop: l, Clock: l.Clock(), Names: o.craft.Words, Store: o.world.Store, File: o.radio, Device: o.device,
-		Radios: openRadios{watcher, o.world.Radios, filler}, StickMode: o.remembered.StickMode,
+		Loop: l, Clock: l.Clock(), Names: o.craft.Words, Store: o.world.Store, File: o.radio, Device: o.device, StickMode: o.remembered.StickMode,
+	}
+	switch watcher, err := o.world.Radios.Watch(); {
+	case errors.Is(err, usb.ErrNone):
+		do.Radios, noRadios = unreadable{}, words.T("notice.radios-not-read", words.Args{"why": words.Error(err)})
+	case err != nil:
+		return nil, noRadios, exit.Trouble(err)
+	default:
+		do.Radios = openRadios{watcher, o.world.Radios, filler}
 	}
 	if liked := o.remembered.Radio; liked != "" {
 		do.Likes = func(d radio.Device) bool { return screen.RadioID(d) == liked }
@@ -112,8 +121,16 @@ func (o *windowOptions) driver(l *live.Loop, filler *engineaxes.Filler) (*whodri
 	if o.plan != nil || !o.outside {
 		do.Demo = demoPilot(o.craft)
 	}
-	return whodrives.New(do), nil
+	return whodrives.New(do), noRadios, nil
 }
+
+// unreadable is a system that lets no radio be read.
+type unreadable struct{}
+
+func (unreadable) Poll(dst []usb.Change) []usb.Change       { return dst }
+func (unreadable) Found() []usb.Found                       { return nil }
+func (unreadable) Open(string, int64) (input.Device, error) { return nil, usb.ErrNone }
+func (unreadable) Close() error                             { return nil }
 
 // listens puts a coach into the loop's goroutine, and before it what holds a take that is played against what it does, if there is one.
 func listens(trainer *drillrun.Coach, watched *playback.Watched) func(*practice.Practice) {
@@ -154,10 +171,12 @@ func (r openRadios) Open(path string, epoch int64) (input.Device, error) {
 // windowProgramme is a screen as the window wants it.
 type windowProgramme struct {
 	*screen.Screen
-	ctx context.Context
+	ctx    context.Context
+	turned func() // is told of every turn
 }
 
 func (p *windowProgramme) Turn() window.Wish {
 	quit, full := p.Screen.Turn()
+	p.turned()
 	return window.Wish{Quit: quit || p.ctx.Err() != nil, FullScreen: full}
 }

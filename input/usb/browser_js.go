@@ -25,6 +25,9 @@ const browserEvery = 4 * time.Millisecond
 func gamepads() (list js.Value, err error) {
 	nav := js.Global().Get("navigator")
 	if nav.IsUndefined() || nav.Get("getGamepads").Type() != js.TypeFunction {
+		if secure := js.Global().Get("isSecureContext"); secure.Type() == js.TypeBoolean && !secure.Bool() {
+			return list, words.Wrong("usb.none-insecure").Because(ErrNone)
+		}
 		return list, words.Wrong("usb.none-browser").Because(ErrNone)
 	}
 	defer func() {

@@ -21,7 +21,7 @@ func TestEveryLanguageSaysIt(t *testing.T) {
 	room.Error(t, goneError{name: "Curlew"})
 	room.Error(t, (&device{info: input.Info{Name: "Curlew"}}).last(io.ErrUnexpectedEOF))
 
-	for _, id := range []words.ID{"usb.none-browser", "usb.not-there", "usb.not-seen", "usb.no-axes", "usb.no-state"} {
+	for _, id := range []words.ID{"usb.none-browser", "usb.none-insecure", "usb.not-there", "usb.not-seen", "usb.no-axes", "usb.no-state"} {
 		room.Error(t, words.Within("/dev/input/event3", words.Wrong(id)))
 	}
 	why := words.Args{"why": words.Error(io.ErrUnexpectedEOF)}

@@ -106,6 +106,7 @@ const (
 	NoTrouble Trouble = iota
 	OtherHand         // something else than the pupil's own hand came in
 	OffPace           // time stood still or ran slower
+	Unseen            // nobody could see it
 )
 
 // Coach runs one drill at a time. Use New.
@@ -202,12 +203,18 @@ func (c *Coach) Shown(cue int, tick int64, uncertain uint16) {
 }
 
 // OffPace tells that the practice no longer runs at its own pace: a time measured now would be none.
-func (c *Coach) OffPace() {
+func (c *Coach) OffPace() { c.endFor(OffPace) }
+
+// Unseen tells that the sheet cannot be seen: a cue would be met late or never, and that is no hand's fault.
+func (c *Coach) Unseen() { c.endFor(Unseen) }
+
+// endFor ends a run in which something is being measured.
+func (c *Coach) endFor(why Trouble) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if p := c.view.State.Phase; c.view.On && (p == drill.Waiting || p == drill.Running) {
 		c.abandon()
-		c.view.Trouble = OffPace
+		c.view.Trouble = why
 	}
 }
 

@@ -108,6 +108,7 @@ type Loop struct {
 	craft              *Start    // by UseCraft, not yet taken over
 	record             *recordAs // by StartRecording and StopRecording, not yet taken over
 	asked              Pace      // by SetPace
+	held               bool      // by Hold
 	steps              int64     // by StepOn, not yet gone
 	companions         []*Beside // by Begin and End; never changed in place
 	wishes             []func()  // by Beside.Do, not yet done

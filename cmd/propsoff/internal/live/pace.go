@@ -2,7 +2,7 @@ package live
 
 import "propsoff.example/sim/pulse"
 
-// Pace is how fast practice time runs beside the clock. Nobody but a person changes it.
+// Pace is how fast practice time runs beside the clock. Nobody but a person changes it; Hold alone stops it without one.
 //
 // Slower than the clock, readings are stamped with the practice time that stands at their moment, so they keep their order,
 // none is lost, and the newest hand always acts at the next tick. The steps of the bench are the same at every pace: a take
@@ -59,6 +59,15 @@ func (l *Loop) SetPace(p Pace) {
 	if l.asked != p {
 		l.asked, l.steps = p, 0
 	}
+	l.mu.Unlock()
+	ring(l.wake)
+}
+
+// Hold has practice time stand until it is let go, whatever pace is asked for: nobody can see the practice, or nobody could act on it in
+// time. As for a pause, no time passes for the craft, so nothing counts as missed and no link as lost. It may be called from any goroutine.
+func (l *Loop) Hold(on bool) {
+	l.mu.Lock()
+	l.held = on
 	l.mu.Unlock()
 	ring(l.wake)
 }
@@ -134,6 +143,9 @@ func (l *Loop) stepOn() {
 func (l *Loop) turnPace(now int64) {
 	l.mu.Lock()
 	p := l.asked
+	if l.held {
+		p = Paused
+	}
 	l.mu.Unlock()
 	if p == l.pace {
 		return

@@ -75,6 +75,23 @@ func TestSleepDuringAPauseIsNone(t *testing.T) {
 	assert.Empty(t, b.told)
 	assert.True(t, b.snap().Armed)
 
+	// So it is while nobody can see the practice, whatever pace was asked for.
+	b.Hold(true)
+	b.pass(4, 4000)
+	before = b.snap().Tick
+	b.told = nil
+	for range 5 { // as a browser lets a hidden page run: once a minute
+		b.clock.run(60_000_000)
+		b.pass(4, 4000)
+	}
+	assert.Equal(t, before, b.snap().Tick)
+	assert.Equal(t, Running, b.Pace(), "what the person asked for stands")
+	b.Hold(false)
+	b.pass(1000, 4000)
+	assert.InDelta(t, before+1000, b.snap().Tick, 1)
+	assert.Empty(t, b.told)
+	assert.True(t, b.snap().Armed)
+
 	// In slow motion a gap is one as ever: the whole of it passes, with a silent radio.
 	b.SetPace(Tenth)
 	b.pass(100, 4000)

@@ -23,11 +23,20 @@ type Touch struct {
 	At ink.Point
 }
 
+// Touched is what a finger did.
+type Touched struct {
+	Touch
+	Phase ink.Phase
+}
+
 // Sight is what an engine knows of mouse and fingers at one picture.
 type Sight struct {
 	Cursor  ink.Point
 	Buttons [buttons]Button
+	// Touches are the fingers that are down, where the engine knows no more. Touched is what fingers did since the last picture, in order, where it does: then a
+	// tap that was over before the picture counts too.
 	Touches []Touch
+	Touched []Touched
 	// Wheel is how far the mouse's wheel was turned since the last picture, in notches, towards the hand more than 0.
 	Wheel float64
 	// Now is the time in µs, Size a length of the page: one pixel of the least window.
@@ -145,6 +154,22 @@ func (p *Pointers) fingers(s *Sight, page *ink.Page, tell func(ink.Pointer)) {
 		tell(Over(page, ink.Pointer{ID: t.ID, Phase: phase, At: t.At, Finger: true}, s.Size))
 	}
 	same := func(id int) func(Touch) bool { return func(t Touch) bool { return t.ID == id } }
+	for _, t := range s.Touched {
+		switch i := slices.IndexFunc(p.touches, same(t.ID)); {
+		case i < 0 && t.Phase == ink.Down:
+			p.touches = append(p.touches, t.Touch)
+		case i < 0:
+			continue // it was lost
+		case t.Phase == ink.Move:
+			p.touches[i] = t.Touch
+		default:
+			p.touches = slices.Delete(p.touches, i, i+1)
+		}
+		event(t.Touch, t.Phase)
+	}
+	if s.Touched != nil {
+		return
+	}
 	p.touches = slices.DeleteFunc(p.touches, func(t Touch) bool {
 		gone := !slices.ContainsFunc(s.Touches, same(t.ID))
 		if gone {

@@ -180,3 +180,21 @@ func TestTheWheelTurnsTheListUnderIt(t *testing.T) {
 	require.Len(t, all, 2)
 	require.Equal(t, [2]string{"upper", "left"}, [2]string{all[0].List.Name, all[0].Hit.Name})
 }
+
+// Where an engine tells what fingers did, and not only which are down, a tap that was over before the picture counts, and a touch that was taken back is lost.
+func TestFingersToldOfByWhatTheyDid(t *testing.T) {
+	var p presses.Pointers
+	did := func(all ...presses.Touched) presses.Sight {
+		return presses.Sight{Touched: append([]presses.Touched{}, all...)}
+	}
+	touched := func(id int, phase ink.Phase, x float64) presses.Touched {
+		return presses.Touched{Phase: phase, Touch: presses.Touch{ID: id, At: ink.Point{X: x, Y: 150}}}
+	}
+	require.Equal(t, []told{{ink.Down, 1, "left", true}, {ink.Up, 1, "left", true}, {ink.Down, 1, "right", true}, {ink.Up, 1, "right", true}},
+		point(&p, did(touched(1, ink.Down, 150), touched(1, ink.Up, 150), touched(1, ink.Down, 350), touched(1, ink.Up, 350))), "two taps between two pictures")
+	require.Equal(t, []told{{ink.Down, 1, "left", true}, {ink.Down, 2, "right", true}, {ink.Move, 2, "", true}, {ink.Lost, 1, "left", true}, {ink.Up, 2, "right", true}},
+		point(&p, did(touched(1, ink.Down, 150), touched(2, ink.Down, 350)), did(), did(touched(2, ink.Move, 360), touched(1, ink.Lost, 150)), did(touched(1, ink.Move, 150), touched(2, ink.Up, 360))))
+	point(&p, did(touched(3, ink.Down, 150)))
+	p.Lose(func(ink.Pointer) {})
+	require.Empty(t, point(&p, did(touched(3, ink.Move, 160), touched(3, ink.Up, 160))), "what was lost with the window says no more")
+}

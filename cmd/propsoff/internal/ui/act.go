@@ -40,6 +40,9 @@ type Pick struct {
 // Place names a sheet.
 type Place string
 
+// LeavesProgram tells whether whoever goes back from the sheet leaves the program.
+func (p Place) LeavesProgram() bool { return p == OnStart || p == OnCautions }
+
 // Open is the action that opens a sheet over the bench, or goes back to the bench from it.
 func (p Place) Open() Action { return Action(p) }
 

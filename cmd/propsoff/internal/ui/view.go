@@ -100,6 +100,8 @@ type View struct {
 	TextSize int
 	// textRoom is the largest for which the last page had room.
 	textRoom float64
+	// InPage: the sheet stands in a page of a browser, and nothing on it leaves the program.
+	InPage bool
 	// Dark sheet, or light. Full screen, and Class view: readable from afar.
 	Dark, Full, Class bool
 	// Leaves are the pages of what does not fit one.

@@ -33,8 +33,9 @@ type Speaker struct {
 }
 
 const (
-	// soundBuffer is how much the device is asked to hold (ours): short, so that a tone comes soon, and long enough not to run dry.
-	soundBuffer = 40 * time.Millisecond
+	// soundBuffer is how much the device is asked to hold, some 43 ms (ours): short, so that a tone comes soon, and long enough not to run dry. A browser
+	// takes powers of two only (Web Audio API, createScriptProcessor).
+	soundBuffer = (2048*time.Second + sound.Rate - 1) / sound.Rate
 	// SoundLag is the most that a tone begins after it was handed over, in µs, on this side of the system's own sound server: what the
 	// device holds, and on Linux and in the browser the half of that which was mixed already. What a server, or a headset without a
 	// wire, adds is not known.

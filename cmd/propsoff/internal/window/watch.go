@@ -52,8 +52,8 @@ type sight struct {
 	dense atomic.Uint64
 }
 
-// watch looks at the program until stop is closed: some sixty times a second, and sooner where wake tells of something.
-func (g *game) watch(wake <-chan struct{}, stop <-chan struct{}) {
+// watch looks at the program until stop is closed: some sixty times a second, and sooner where wake tells of something, or something is to be done.
+func (g *game) watch(wake <-chan struct{}, do <-chan func(*ink.Page), stop <-chan struct{}) {
 	t := time.NewTimer(turnEvery)
 	defer t.Stop()
 	for last := time.Now(); ; {
@@ -61,6 +61,10 @@ func (g *game) watch(wake <-chan struct{}, stop <-chan struct{}) {
 		case <-stop:
 			return
 		case <-t.C:
+		case f := <-do:
+			g.sight.mu.Lock()
+			f(g.sight.drawn)
+			g.sight.mu.Unlock()
 		case <-wake:
 			if soonest := leastBetween - time.Since(last); soonest > 0 {
 				t.Reset(soonest)

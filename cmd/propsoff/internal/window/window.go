@@ -67,6 +67,8 @@ type Options struct {
 	Shots []Shot
 	// Wake, where given, tells that the page may have changed; without it that is seen some sixty times a second.
 	Wake <-chan struct{}
+	// Do gives what is to be done between two calls of the program, at once, also while nothing is drawn; each is given the page that stands drawn.
+	Do <-chan func(drawn *ink.Page)
 	// Pads, where given, is told at every update what gamepads the engine sees.
 	Pads func([]engineaxes.Pad)
 }
@@ -86,7 +88,7 @@ func Run(p Program, o Options) error {
 	g.sight = sight{program: p, next: ink.NewPage(ink.LeastWidth, ink.LeastHeight, 0, nil), drawn: ink.NewPage(ink.LeastWidth, ink.LeastHeight, 0, nil), moving: true}
 	stop := make(chan struct{})
 	defer close(stop)
-	go g.watch(o.Wake, stop)
+	go g.watch(o.Wake, o.Do, stop)
 	err := ebiten.RunGameWithOptions(g, &ebiten.RunGameOptions{SingleThread: false})
 	if g.trouble != nil {
 		return g.trouble
@@ -111,7 +113,7 @@ type game struct {
 	caps    map[string]string // what a key types, by its place; nil: not asked yet
 	points  presses.Pointers
 	sees    presses.Sight
-	touches []ebiten.TouchID
+	fingers fingers
 	tell    func([]engineaxes.Pad)
 	ids     []ebiten.GamepadID
 	pad     []engineaxes.Pad
@@ -187,15 +189,11 @@ var notch = map[bool]float64{false: 1, true: 100}[runtime.GOOS == "js"]
 // pointed tells of mouse and fingers.
 func (g *game) pointed() {
 	see := &g.sees
-	point := func(x, y int) ink.Point { return ink.Point{X: float64(x), Y: float64(y)} }
-	see.Cursor, see.Now, see.Size = point(ebiten.CursorPosition()), time.Since(g.begun).Microseconds(), g.sight.drawn.Scale
+	see.Cursor, see.Now, see.Size = cursor(), time.Since(g.begun).Microseconds(), g.sight.drawn.Scale
 	for i, b := range [...]ebiten.MouseButton{presses.First: ebiten.MouseButtonLeft, presses.Second: ebiten.MouseButtonRight} {
 		see.Buttons[i] = presses.Button{Pressed: inpututil.IsMouseButtonJustPressed(b), Released: inpututil.IsMouseButtonJustReleased(b), Held: ebiten.IsMouseButtonPressed(b)}
 	}
-	g.touches, see.Touches = ebiten.AppendTouchIDs(g.touches[:0]), see.Touches[:0]
-	for _, id := range g.touches {
-		see.Touches = append(see.Touches, presses.Touch{ID: int(id) + 1, At: point(ebiten.TouchPosition(id))})
-	}
+	see.Touches, see.Touched = g.fingers.see(see.Touches[:0], see.Touched[:0])
 	_, away := ebiten.Wheel()
 	see.Wheel = -away / notch
 	g.points.Follow(see, g.sight.drawn, g.sight.program.Point)

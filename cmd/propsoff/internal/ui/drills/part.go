@@ -53,7 +53,7 @@ type part struct {
 // New makes the sheet.
 func New(s *screen.Screen) screen.Sheet {
 	p := &part{s: s, o: &s.Options.Drills, ended: make(chan drillrun.Result, 8)}
-	s.Drilling, s.Drawn = p.on, append(s.Drawn, p.drawn)
+	s.Drilling, s.Drawn, s.Unseen = p.on, append(s.Drawn, p.drawn), append(s.Unseen, p.o.Coach.Unseen)
 	s.Losses = append(s.Losses, screen.Loss{At: ui.OnDrills, Stays: true, Lost: p.lost})
 	p.o.Coach.Attach(drillrun.Options{Bench: s.Options.Loop, Put: s.Options.Loop.Desk().Put, Ended: func(r drillrun.Result) {
 		select {
@@ -323,6 +323,8 @@ func (p *part) Fill(v *ui.View) {
 		d.Trouble = tell.DrillOtherHand(p.s.Run.Other.Code())
 	case p.s.Run.Trouble == drillrun.OffPace:
 		d.Trouble = words.T("drill.off-pace")
+	case p.s.Run.Trouble == drillrun.Unseen:
+		d.Trouble = words.T("drill.unseen")
 	}
 	if !d.Trouble.Empty() { // first of all: there is room for few
 		v.Notices = slices.Insert(v.Notices, 0, ui.Notice{Text: d.Trouble})

@@ -18,6 +18,7 @@ func AboutCautions() *ui.About {
 		Shared: []ui.Action{ui.TurnSheet, ui.TurnTextSize, ui.TurnLanguage, ui.TurnFullScreen, ui.Leave},
 		Own:    []ui.Act{{Action: ui.Understood, Physical: "Enter"}},
 		Common: []ui.Action{ui.TurnSheet, ui.TurnTextSize, ui.TurnLanguage, ui.TurnFullScreen},
+		Shows:  func(v *ui.View, a ui.Action) (shows, known bool) { return false, a == ui.Leave && v.InPage },
 	}
 }
 

@@ -76,6 +76,7 @@ func (s *Screen) fillNotices() {
 	if age := s.Flight.Live.Tick - s.idleAt; age >= 0 && age < idleNote {
 		v.Notice(s.idle)
 	}
+	v.Notice(s.wasHidden())
 	v.GoodNews(v.Waits())
 	for _, note := range s.Notes {
 		v.GoodNews(note())
@@ -95,7 +96,7 @@ func (s *Screen) fillNotices() {
 	}
 	s.Record.fill(v)
 	if s.noRadio() && s.Place() != ui.OnStart { // which says so itself
-		v.Notice(words.T("notice.no-radio"))
+		v.Notice(s.NoRadio())
 	}
 	v.Notice(s.Options.Remembered.Trouble)
 	if t := s.Options.Proofs.Trouble; v.Say(t) != v.Say(s.Options.Remembered.Trouble) { // one folder may take neither

@@ -109,6 +109,7 @@ func (s *Screen) Closing() {
 // program.
 func (s *Screen) leave() {
 	switch place := s.Place(); {
+	case place.LeavesProgram() && s.Options.InPage: // nothing leads out of it
 	case s.Flight.looksBack():
 		s.Flight.lookBack()
 	case place == ui.OnHelp:
@@ -119,7 +120,7 @@ func (s *Screen) leave() {
 		s.Options.Driver.DropResult()
 	case place == ui.OnQuestions || place == ui.OnWhich:
 		s.Leaving(place, true, s.Options.Driver.LeaveQuestions)
-	case place == ui.OnStart || place == ui.OnCautions:
+	case place.LeavesProgram():
 		s.askQuit()
 	case place == ui.OnBench:
 		s.Act(ui.OnStart.Open())

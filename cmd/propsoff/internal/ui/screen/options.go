@@ -56,6 +56,10 @@ type Options struct {
 	Ended <-chan whodrives.Ended
 	// Bare leaves the cautions out: for pictures and for a script that drives the window.
 	Bare bool
+	// InPage: the sheet stands in a page of a browser, which alone can close it, so no key leaves the program.
+	InPage bool
+	// NoRadios is why no radio can be read here; empty where some can.
+	NoRadios words.Text
 	// Outside lets the craft be carried to the air bench at once, its propellers right and checked: for an instructor who shows
 	// something. Seed shuffles the propellers that a pilot has to put right.
 	Outside bool

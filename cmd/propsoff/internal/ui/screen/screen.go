@@ -43,6 +43,9 @@ type Screen struct {
 	idle   words.Text
 	idleAt int64
 	idleOn ui.Place
+	// unseen: nobody can see the sheet. seenAt is the tick at which it was seen again, −1 for never.
+	unseen bool
+	seenAt int64
 
 	// keyboardSince is the tick at which somebody else than the keyboard drove last.
 	keyboardSince int64
@@ -118,6 +121,8 @@ type Shared struct {
 	Notes  []func() words.Text
 	Drawn  []func(tick int64)
 	Hidden []func(key string, on ui.Place) bool
+	// Unseen are told that nobody can see the sheet any more.
+	Unseen []func()
 }
 
 // SearchKey tells one layout from another: by the texts of craft and gestures, and by what the radio can send.
@@ -153,8 +158,8 @@ const idleNote = 6000
 
 // New makes a screen without a sheet; Furnish gives it its sheets.
 func New(o Options) *Screen {
-	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark, Pointed: inTheMiddle, PointedFrom: inTheMiddle}
-	s.view.Book = o.Book
+	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark, Pointed: inTheMiddle, PointedFrom: inTheMiddle, seenAt: -1}
+	s.view.Book, s.view.InPage = o.Book, o.InPage
 	s.cautions = !o.Bare && !s.wereRead()
 	if s.Options.Remembered == nil {
 		s.Options.Remembered = new(remembered.File)

@@ -104,7 +104,7 @@ func (p *part) next() int {
 
 // stands are how it is with each door.
 func (p *part) stands() (all [Doors]words.Text) {
-	all[Plug] = radiosText(len(p.s.Driving.Choices))
+	all[Plug] = radiosText(len(p.s.Driving.Choices), p.s.Options.InPage)
 	if d := &p.s.Driving; d.Who == whodrives.Radio && d.Plugged {
 		all[Plug] = words.T("start.drives", words.Args{"name": words.Quote(d.Name)})
 	}
@@ -114,9 +114,12 @@ func (p *part) stands() (all [Doors]words.Text) {
 	return all
 }
 
-// radiosText says how many radios are plugged in.
-func radiosText(n int) words.Text {
-	if n == 0 {
+// radiosText says how many radios are plugged in; in a page, how many the browser shows.
+func radiosText(n int, inPage bool) words.Text {
+	switch {
+	case n == 0 && inPage:
+		return words.T("start.no-radio-page")
+	case n == 0:
 		return words.T("start.no-radio")
 	}
 	return words.T("start.radios", words.Args{"n": words.Count(n)})
@@ -127,7 +130,7 @@ func (p *part) note() (t words.Text) {
 	switch p.door {
 	case Plug:
 		if len(p.s.Driving.Choices) == 0 {
-			t = words.T("notice.no-radio")
+			t = p.s.NoRadio()
 		}
 		known := words.T("start.no-files")
 		if len(p.files) > 0 {

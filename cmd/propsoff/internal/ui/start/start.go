@@ -66,6 +66,9 @@ func (p *part) About() *ui.About {
 		More:  ui.ArrowsMark,
 		Picks: []ui.Pick{{Prefix: rowPrefix, Keys: true, Do: p.take}},
 		Shows: func(v *ui.View, a ui.Action) (shows, known bool) {
+			if a == ui.Leave {
+				return inside(v), v.InPage
+			}
 			return inside(v), a == ui.OnStart.Open()
 		},
 		Does: func(v *ui.View, a ui.Action) (t words.Text) {

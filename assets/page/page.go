@@ -1,0 +1,103 @@
+// Package page renders the page that brings the program into a browser: static files, with the program's own sentences in every language.
+package page
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"embed"
+	"encoding/json"
+	"fmt"
+	"html/template"
+	"io/fs"
+	"maps"
+	"slices"
+	"strings"
+
+	"propsoff.example/assets/words"
+)
+
+//go:embed index.html page.css boot.js floor.js worker.js page.webmanifest icon.svg icon-192.png icon-512.png
+var sources embed.FS
+
+// ProgramFile is the name of the packed program, ExecFile that of the script of the Go distribution which runs it.
+const (
+	ProgramFile = "propsoff.wasm.gz"
+	ExecFile    = "wasm_exec.js"
+)
+
+// cautions are those of package tell, in its order: they can be read before the program has come.
+var cautions = []string{"caution.radio-transmits", "caution.propellers-off", "caution.battery", "caution.no-clearance"}
+
+// Program is what the page brings.
+type Program struct {
+	// Packed is the program by gzip, and Plain how many bytes it has unpacked.
+	Packed []byte
+	Plain  int
+	// Exec is the script of the Go distribution that runs it.
+	Exec []byte
+}
+
+// Files are the files of the page by name. Each is called by with a version, which is drawn from all of their content.
+func Files(p Program) (map[string][]byte, error) {
+	out := map[string][]byte{ProgramFile: p.Packed, ExecFile: p.Exec}
+	all, err := fs.ReadDir(sources, ".")
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range all {
+		if out[f.Name()], err = sources.ReadFile(f.Name()); err != nil {
+			return nil, err
+		}
+	}
+	kept := slices.Sorted(maps.Keys(out)) // the worker fetches itself by itself, and keeps the page under the folder's own name
+	kept = slices.DeleteFunc(kept, func(name string) bool { return name == "worker.js" || name == "index.html" })
+	hash := sha256.New()
+	for _, b := range words.Languages() {
+		for _, m := range words.Messages(b) {
+			fmt.Fprintln(hash, m.ID, m.Other)
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(out)) {
+		fmt.Fprintln(hash, name, len(out[name]))
+		hash.Write(out[name])
+	}
+	version := fmt.Sprintf("%x", hash.Sum(nil)[:8])
+	list, err := json.Marshal(append([]string{"./"}, kept...))
+	if err != nil {
+		return nil, err
+	}
+	out["worker.js"] = []byte(strings.NewReplacer(`"VERSION"`, `"`+version+`"`, "FILES", string(list)).Replace(string(out["worker.js"])))
+	out["index.html"], err = index(string(out["index.html"]), version, p)
+	return out, err
+}
+
+// index is the page itself.
+func index(source, version string, p Program) ([]byte, error) {
+	books := map[string]*words.Book{}
+	var codes []string
+	for _, tag := range words.Languages() {
+		b := words.In(tag.String())
+		codes = append(codes, b.Code())
+		books[b.Code()] = b
+	}
+	t, err := template.New("page").Funcs(template.FuncMap{
+		"languages": func() []string { return codes },
+		"in":        func(code, id string) string { return books[code].Say(words.T(words.ID(id))) },
+		"label": func(id string) (string, error) {
+			said := map[string]string{}
+			for _, c := range codes {
+				said[c] = books[c].Say(words.T(words.ID(id)))
+			}
+			text, err := json.Marshal(said)
+			return string(text), err
+		},
+	}).Parse(source)
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = t.Execute(&b, map[string]any{
+		"Version": version, "Packed": len(p.Packed), "Plain": p.Plain, "Codes": strings.Join(codes, " "), "Cautions": cautions,
+	})
+	return b.Bytes(), err
+}

@@ -1,0 +1,81 @@
+package main
+
+import (
+	"encoding/json"
+	"strings"
+	"sync/atomic"
+
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/pageside"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+)
+
+// inPage: the window is a part of a browser's page.
+const inPage = true
+
+// pageRoom is how much of what the page tells may wait for the program; beyond it is lost (ours).
+const pageRoom = 1024
+
+// pageDoes lets the page tell the program, and gives what it has the program do.
+func pageDoes(s *screen.Screen) (does <-chan func(*ink.Page), turned func()) {
+	var loses atomic.Bool
+	do := make(chan func(*ink.Page), pageRoom)
+	put := func(f func(*ink.Page)) {
+		select {
+		case do <- f:
+		default:
+		}
+	}
+	asks := asked{s: s}
+	pageside.Listen(pageside.Hears{
+		Typed:     func(text string) { put(func(*ink.Page) { typeIn(s, text) }) },
+		Hidden:    func(is bool) { put(func(*ink.Page) { s.Unsee(is) }) },
+		WouldLose: loses.Load,
+		Sheet: func() string {
+			told := make(chan ink.Sheet)
+			do <- func(p *ink.Page) { told <- ink.Describe(p) }
+			text, _ := json.Marshal(<-told) // numbers and strings alone
+			return string(text)
+		},
+	})
+	return do, func() {
+		loses.Store(s.WouldLose())
+		asks.tell()
+	}
+}
+
+// typeIn takes text from the page's field, in which keys that are no letters stand for themselves.
+func typeIn(p *screen.Screen, text string) {
+	for len(text) > 0 {
+		n := strings.IndexAny(text, "\n\b")
+		if n < 0 {
+			n = len(text)
+		}
+		if n > 0 {
+			p.Type(text[:n])
+			text = text[n:]
+			continue
+		}
+		key := map[byte]string{'\n': "Enter", '\b': "Backspace"}[text[0]]
+		p.Key(key, true)
+		p.Key(key, false)
+		text = text[1:]
+	}
+}
+
+// asked tells the page what is to be typed, where that has changed.
+type asked struct {
+	s         *screen.Screen
+	says, now string
+}
+
+func (a *asked) tell() {
+	says, now := "", ""
+	if w := a.s.Written(); w != nil {
+		says, now = a.s.View().Say(w.Says), w.Typed
+	}
+	if says != a.says || now != a.now {
+		a.says, a.now = says, now
+		pageside.Asks(says, now)
+	}
+}

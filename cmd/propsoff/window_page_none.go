@@ -1,0 +1,14 @@
+//go:build windows || darwin || (cgo && window)
+
+package main
+
+import (
+	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui/screen"
+)
+
+// inPage: the window is one of the system's.
+const inPage = false
+
+// pageDoes gives nothing: there is no page round the window.
+func pageDoes(*screen.Screen) (does <-chan func(*ink.Page), turned func()) { return nil, func() {} }
