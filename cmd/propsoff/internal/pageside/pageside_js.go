@@ -39,7 +39,7 @@ func Listen(h Hears) {
 		h.Hidden(args[0].Truthy())
 		return nil
 	}))
-	p.Set("sheet", js.FuncOf(func(js.Value, []js.Value) any { return promised(h.Sheet) }))
+	p.Set("sheet", js.FuncOf(func(js.Value, []js.Value) any { return promise(func() any { return h.Sheet() }) }))
 	if js.Global().Get("document").Get("hidden").Truthy() { // it was hidden before anybody listened
 		h.Hidden(true)
 	}
@@ -56,9 +56,7 @@ func Language(code string) { tell("language", code) }
 
 // Download gives a person a file.
 func Download(name string, content []byte, kind string) {
-	bytes := js.Global().Get("Uint8Array").New(len(content))
-	js.CopyBytesToJS(bytes, content)
-	tell("download", name, bytes, kind)
+	tell("download", name, bytes(content), kind)
 }
 
 // Asks tells what is to be typed now, empty for nothing, and what stands there: a phone has its keyboard only for a field of the page.
@@ -73,8 +71,8 @@ func tell(name string, args ...any) {
 	}
 }
 
-// promised is a promise of what do gives. do runs apart from the browser's turn.
-func promised(do func() string) js.Value {
+// promise is one of what do gives. do runs apart from the browser's turn.
+func promise(do func() any) js.Value {
 	var begin js.Func
 	begin = js.FuncOf(func(_ js.Value, args []js.Value) any {
 		go func() {

@@ -45,10 +45,9 @@ const (
 const Named = "propsoff"
 
 // headers go with every answer: nothing foreign is loaded, nothing inline runs, nobody frames the page, and of the machine's devices the page may
-// use gamepads alone (W3C Content Security Policy 3, Permissions Policy; Fetch, “cross-origin isolation”, which gives a page the finer clock). The
-// engine plays sound by a script that it makes itself, which is blob:.
+// use gamepads alone (W3C Content Security Policy 3, Permissions Policy; Fetch, “cross-origin isolation”, which gives a page the finer clock).
 var headers = map[string]string{
-	"Content-Security-Policy": "default-src 'none'; script-src 'self' 'wasm-unsafe-eval' blob:; worker-src 'self' blob:; style-src 'self'; img-src 'self' data: blob:; " +
+	"Content-Security-Policy": "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self'; style-src 'self'; img-src 'self' data: blob:; " +
 		"connect-src 'self'; manifest-src 'self'; font-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
 	"Permissions-Policy": "gamepad=(self), fullscreen=(self), screen-wake-lock=(self), autoplay=(self), clipboard-write=(self), accelerometer=(), bluetooth=(), camera=(), " +
 		"display-capture=(), geolocation=(), gyroscope=(), hid=(), magnetometer=(), microphone=(), midi=(), payment=(), serial=(), usb=()",

@@ -8,5 +8,3 @@ import (
 
 // outside are the commands that a page has no use for: none are there.
 func outside(*world.World) []*cobra.Command { return nil }
-
-func inBrowser(string) error { return nil }

@@ -1,0 +1,105 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+
+	"propsoff.example/assets/door"
+	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/belongings"
+	"propsoff.example/cmd/propsoff/internal/pageside"
+	"propsoff.example/cmd/propsoff/internal/scancode"
+)
+
+// listedFile is a file as the page lists it.
+type listedFile struct {
+	Kind  string `json:"kind"`
+	Name  string `json:"name"`
+	Size  int64  `json:"size"`
+	At    int64  `json:"at"` // ms since 1970
+	Short bool   `json:"short"`
+}
+
+// given is a link that gives a file away, with its code, or what is wrong.
+type given struct {
+	Link  string `json:"link,omitempty"`
+	Code  string `json:"code,omitempty"` // the d of a path
+	Side  int    `json:"side,omitempty"`
+	Wrong string `json:"wrong,omitempty"`
+}
+
+// offerFiles lets the page give and take files. book is the language of the sheets, came is told after something new was kept.
+func offerFiles(book func() *words.Book, came func()) {
+	p, err := belongings.Known()
+	if err != nil {
+		return // without a place nothing is kept, which the page says
+	}
+	find := func(name string) (f belongings.Kept, ok bool) {
+		for _, f := range p.Files() {
+			if f.Name == name {
+				return f, true
+			}
+		}
+		return f, false
+	}
+	read := func(name string) []byte {
+		f, ok := find(name)
+		if !ok {
+			return nil
+		}
+		data, err := door.Read(f.Path, f.Kind, int(f.Size))
+		if err != nil {
+			return nil
+		}
+		return data
+	}
+	take := func(name string, data []byte) string {
+		said, err := p.Keep(name, data)
+		came()
+		if err != nil {
+			return book().Error(err)
+		}
+		return book().Say(said)
+	}
+	pageside.Offer(pageside.Files{
+		Take: take,
+		Read: read,
+		Kept: func() string {
+			all := []listedFile{}
+			for _, f := range p.Files() {
+				all = append(all, listedFile{book().Say(words.T(f.Kind)), f.Name, f.Size, f.At.UnixMilli(), f.Short})
+			}
+			return asJSON(all)
+		},
+		Pack: func() []byte {
+			var b bytes.Buffer
+			if err := p.Pack(&b); err != nil {
+				return nil
+			}
+			return b.Bytes()
+		},
+		Link: func(name, page string) string {
+			link, err := belongings.Link(page, name, read(name))
+			if err != nil {
+				return asJSON(given{Wrong: book().Error(err)})
+			}
+			code, side := scancode.Path(link)
+			return asJSON(given{Link: link, Code: code, Side: side})
+		},
+		Opened: func(fragment string) string {
+			name, text, ok, err := belongings.OfFragment(fragment)
+			switch {
+			case err != nil:
+				return book().Error(err)
+			case !ok:
+				return ""
+			}
+			return take(name, text)
+		},
+	})
+}
+
+func asJSON(v any) string {
+	text, _ := json.Marshal(v) // strings, numbers and bools alone
+	return string(text)
+}
