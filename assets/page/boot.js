@@ -65,6 +65,8 @@
     tell.last = setTimeout(() => { at("told").hidden = true; }, 4000 + 60 * text.length);
   }
 
+  bridge.tell = (text) => { tell(text); bridge.say(text); };
+
   // ---- the strip
 
   const canvas = () => document.querySelector("canvas");
@@ -85,9 +87,10 @@
   async function take(files) {
     for (const f of files) {
       const bytes = new Uint8Array(await f.arrayBuffer());
-      if (bridge.take) tell(await bridge.take(f.name, bytes));
+      if (bridge.take) bridge.tell(await bridge.take(f.name, bytes));
     }
-    back();
+    bridge.taken?.();
+    if (!at("box").open) back();
   }
   at("files").onclick = () => bridge.files ? bridge.files() : at("pick").click();
   at("pick").onchange = () => { take(at("pick").files).finally(() => { at("pick").value = ""; }); };

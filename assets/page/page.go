@@ -16,7 +16,7 @@ import (
 	"propsoff.example/assets/words"
 )
 
-//go:embed index.html page.css boot.js floor.js worker.js page.webmanifest icon.svg icon-192.png icon-512.png
+//go:embed index.html page.css boot.js files.js floor.js worker.js page.webmanifest icon.svg icon-192.png icon-512.png
 var sources embed.FS
 
 // ProgramFile is the name of the packed program, ExecFile that of the script of the Go distribution which runs it.

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"sync/atomic"
 
+	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/ink"
 	"propsoff.example/cmd/propsoff/internal/pageside"
 	"propsoff.example/cmd/propsoff/internal/ui/screen"
@@ -27,6 +28,9 @@ func pageDoes(s *screen.Screen) (does <-chan func(*ink.Page), turned func()) {
 		}
 	}
 	asks := asked{s: s}
+	var book atomic.Pointer[words.Book]
+	book.Store(words.English())
+	offerFiles(book.Load, func() {})
 	pageside.Listen(pageside.Hears{
 		Typed:     func(text string) { put(func(*ink.Page) { typeIn(s, text) }) },
 		Hidden:    func(is bool) { put(func(*ink.Page) { s.Unsee(is) }) },
@@ -40,6 +44,7 @@ func pageDoes(s *screen.Screen) (does <-chan func(*ink.Page), turned func()) {
 	})
 	return do, func() {
 		loses.Store(s.WouldLose())
+		book.Store(s.View().Book.OrEnglish())
 		asks.tell()
 	}
 }

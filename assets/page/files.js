@@ -1,0 +1,64 @@
+"use strict";
+// The panel of what this browser keeps: download one file or all, open others, give a radio or a craft away as a link and as a code for a phone.
+(() => {
+  const at = (id) => document.getElementById(id), bridge = globalThis.propsoffPage;
+  const save = (name, bytes) => bytes && bridge.download(name.split("/").pop(), bytes, "application/octet-stream");
+  const size = (n) => new Intl.NumberFormat(document.documentElement.lang, n < 1e6 ? { style: "unit", unit: "kilobyte", maximumFractionDigits: n < 1e4 ? 1 : 0 } : { style: "unit", unit: "megabyte", maximumFractionDigits: 1 })
+    .format(n < 1e6 ? n / 1e3 : n / 1e6);
+
+  async function list() {
+    const files = JSON.parse(await bridge.kept());
+    at("list").replaceChildren(...files.map((f) => {
+      const row = at("row").content.cloneNode(true).firstElementChild;
+      row.querySelector(".kind").textContent = f.kind;
+      row.querySelector(".file").textContent = f.name.split("/").pop();
+      row.querySelector(".when").textContent = `${size(f.size)} · ${new Date(f.at).toLocaleString(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" })}`;
+      row.querySelector(".save").onclick = async () => save(f.name, await bridge.read(f.name));
+      row.querySelector(".give").hidden = !f.short;
+      row.querySelector(".give").onclick = () => give(f.name);
+      return row;
+    }));
+    at("none").hidden = files.length > 0;
+    at("all").hidden = files.length === 0;
+  }
+
+  async function give(name) {
+    const link = JSON.parse(await bridge.link(name, location.href.split("#")[0]));
+    if (link.wrong) return bridge.tell(link.wrong);
+    at("code").setAttribute("viewBox", `0 0 ${link.side || 1} ${link.side || 1}`);
+    at("code").toggleAttribute("hidden", !link.code);
+    at("modules").setAttribute("d", link.code || "");
+    at("link").value = link.link;
+    at("given").hidden = false;
+    at("given").scrollIntoView({ block: "nearest" });
+    at("link").focus();
+    at("link").select();
+  }
+
+  bridge.files = async () => {
+    if (!bridge.kept) return at("pick").click();
+    at("given").hidden = true;
+    await list();
+    at("box").showModal();
+  };
+  at("all").onclick = async () => save(`propsoff-${new Date().toISOString().slice(0, 10)}.zip`, await bridge.pack());
+  at("open").onclick = () => at("pick").click();
+  at("close").onclick = () => at("box").close();
+  at("copy").onclick = () => {
+    at("link").select();
+    navigator.clipboard?.writeText(at("link").value).catch(() => {}); // what is selected can be copied by hand
+  };
+  at("box").addEventListener("close", () => document.querySelector("canvas")?.focus());
+  bridge.taken = () => at("box").open && list();
+
+  // A link that carries a file is opened once, and leaves the address then: whoever loads the page again is not told again.
+  async function opened() {
+    const fragment = location.hash;
+    if (!bridge.opened || !fragment.startsWith("#file")) return;
+    history.replaceState(null, "", location.pathname + location.search);
+    const said = await bridge.opened(fragment);
+    if (said) bridge.tell(said);
+  }
+  bridge.offered = opened;
+  window.addEventListener("hashchange", opened);
+})();

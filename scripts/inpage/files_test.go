@@ -1,0 +1,204 @@
+package inpage_test
+
+import (
+	"archive/zip"
+	"bufio"
+	"bytes"
+	"encoding/base64"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"propsoff.example/assets"
+	"propsoff.example/scripts/browser"
+)
+
+// catch keeps what the page would download, by its name.
+const catch = `;addEventListener("DOMContentLoaded", () => { globalThis.caught = {}; propsoffPage.download = (name, bytes) => { caught[name] = btoa(bytes.reduce((s, b) => s + String.fromCharCode(b), "")); }; });`
+
+// program is the program as a terminal has it, built once.
+var program = sync.OnceValues(func() (string, error) {
+	dir, err := os.MkdirTemp("", "propsoff-page-test-")
+	if err != nil {
+		return "", err
+	}
+	path := filepath.Join(dir, "propsoff")
+	build := exec.Command("go", "build", "-o", path, "../../cmd/propsoff")
+	build.Env = append(os.Environ(), "CGO_ENABLED=0")
+	out, err := build.CombinedOutput()
+	if err != nil {
+		_, _ = os.Stderr.Write(out)
+	}
+	return path, err
+})
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if path, err := program(); err == nil {
+		_ = os.RemoveAll(filepath.Dir(path))
+	}
+	os.Exit(code)
+}
+
+// served opens the page as “propsoff serve” gives it, with all that it forbids.
+func served(t *testing.T, s size) *desk {
+	t.Helper()
+	if _, err := os.Stat(filepath.Join(*folder, "index.html")); err != nil {
+		t.Skip("scripts/web has not built the page: " + err.Error())
+	}
+	path, err := program()
+	require.NoError(t, err)
+	serve := exec.Command(path, "serve", "--page", *folder, "--port", "0", "--no-open", "--language", "en")
+	out, err := serve.StdoutPipe()
+	require.NoError(t, err)
+	require.NoError(t, serve.Start())
+	t.Cleanup(func() {
+		_ = serve.Process.Kill()
+		_ = serve.Wait()
+	})
+	d := &desk{t: t, b: browser.For(t), by: keys, size: s}
+	for lines := bufio.NewScanner(out); lines.Scan() && d.url == ""; {
+		d.url = regexp.MustCompile(`http://localhost:\d+/`).FindString(lines.Text())
+	}
+	require.NotEmpty(t, d.url)
+	go io.Copy(io.Discard, out)
+	return d
+}
+
+// given is the link to the page of d by which a terminal gives a file away.
+func (d *desk) given(file string) string {
+	d.t.Helper()
+	path, err := program()
+	d.must(err)
+	out, err := exec.Command(path, "give", file, "--page", d.url).Output()
+	d.must(err)
+	link, _, _ := strings.Cut(string(out), "\n")
+	return link
+}
+
+// kept has a terminal take a link, and gives the craft that it found in it.
+func (d *desk) kept(link string) string {
+	d.t.Helper()
+	path, err := program()
+	d.must(err)
+	home := d.t.TempDir()
+	take := exec.Command(path, "keep", link)
+	take.Env = append(os.Environ(), "XDG_CONFIG_HOME="+home, "XDG_DATA_HOME="+home)
+	out, err := take.CombinedOutput()
+	require.NoError(d.t, err, "%s", out)
+	text, err := os.ReadFile(filepath.Join(home, "propsoff", "crafts", "heron.yaml"))
+	d.must(err)
+	return string(text)
+}
+
+func (d *desk) says(js string) (s string) {
+	d.t.Helper()
+	d.must(d.p.Eval(js, &s))
+	return s
+}
+
+// caught is what was downloaded under a name that begins so.
+func (d *desk) caught(begins string) []byte {
+	d.t.Helper()
+	find := `(() => Object.keys(caught).find(n => n.startsWith("` + begins + `")) || "")()`
+	d.must(d.p.WaitFor(find, patience))
+	data, err := base64.StdEncoding.DecodeString(d.says(`caught[` + find + `]`))
+	d.must(err)
+	return data
+}
+
+// A craft comes by a link, a radio by the file dialog, both are there after the page was loaded again, and go out one by one, as one archive, and as a link.
+func TestFilesComeAndGo(t *testing.T) {
+	_, craft, _ := assets.Craft(assets.BuiltIn)
+	dir := t.TempDir()
+	heron := filepath.Join(dir, "heron.yaml")
+	require.NoError(t, os.WriteFile(heron, craft, 0o600))
+	radio, err := os.ReadFile("../../cmd/propsoff/testdata/layouts/full.radio.yaml")
+	require.NoError(t, err)
+	given := filepath.Join(dir, "club.yaml")
+	require.NoError(t, os.WriteFile(given, radio, 0o600))
+
+	d := served(t, size{1280, 800, 1, false})
+	home := d.url
+	d.url = d.given(heron)
+	d.open(catch)
+	d.must(d.p.WaitFor(`document.getElementById("told").textContent.includes("The craft is kept as")`, patience))
+	assert.Empty(t, d.says("location.hash"), "a link is opened once")
+
+	d.must(d.p.Eval(`document.getElementById("files").click()`, nil))
+	d.must(d.p.WaitFor(`document.querySelectorAll("#list li").length >= 1`, patience))
+	var doc struct {
+		Root struct {
+			NodeID int `json:"nodeId"`
+		} `json:"root"`
+	}
+	d.must(d.p.Call("DOM.getDocument", nil, &doc))
+	var node struct {
+		NodeID int `json:"nodeId"`
+	}
+	d.must(d.p.Call("DOM.querySelector", map[string]any{"nodeId": doc.Root.NodeID, "selector": "#pick"}, &node))
+	d.must(d.p.Call("DOM.setFileInputFiles", map[string]any{"nodeId": node.NodeID, "files": []string{given}}, nil))
+	d.must(d.p.WaitFor(`document.querySelector("#list").textContent.includes("moorland-desk-7")`, patience))
+	d.picture("files")
+
+	d.url = home
+	d.must(d.p.Go(home))
+	d.begun()
+	d.must(d.p.Eval(`document.getElementById("files").click()`, nil))
+	d.must(d.p.WaitFor(`document.querySelectorAll("#list li").length >= 2`, patience))
+	row := `[...document.querySelectorAll("#list li")].find(r => r.textContent.includes("heron.yaml"))`
+	d.must(d.p.Eval(row+`.querySelector(".save").click()`, nil))
+	assert.Equal(t, string(craft), string(d.caught("heron")))
+	d.must(d.p.Eval(`document.getElementById("all").click()`, nil))
+	all := d.caught("propsoff-")
+	z, err := zip.NewReader(bytes.NewReader(all), int64(len(all)))
+	require.NoError(t, err)
+	var names []string
+	for _, f := range z.File {
+		names = append(names, f.Name)
+	}
+	assert.Contains(t, names, "crafts/heron.yaml")
+	assert.Contains(t, strings.Join(names, " "), "radios/")
+
+	d.must(d.p.Eval(row+`.querySelector(".give").click()`, nil))
+	d.must(d.p.WaitFor(`document.getElementById("link").value`, patience))
+	assert.Equal(t, string(craft), d.kept(d.says(`document.getElementById("link").value`)))
+	d.must(d.p.WaitFor(`document.getElementById("modules").getAttribute("d").length > 100`, patience))
+	d.picture("link")
+	var told string
+	d.must(d.p.Eval(`propsoffPage.take("x.yaml", new TextEncoder().encode("no file of ours"))`, &told))
+	assert.Contains(t, told, "x.yaml: this is nothing that can be kept here")
+	for _, said := range d.p.Said() {
+		assert.NotContains(t, said, "Content Security Policy", "the page asks for nothing that it forbids itself")
+	}
+}
+
+// The panel on a phone, upright and lying, in German.
+func TestFilesOnAPhone(t *testing.T) {
+	for _, s := range []size{{390, 844, 2, true}, {844, 390, 2, true}} {
+		d := served(t, s)
+		d.p, _ = d.b.New()
+		d.must(d.p.Viewport(s.w, s.h, s.dense, true))
+		d.must(d.p.Language("de-DE"))
+		d.must(d.p.Go(d.url))
+		d.begun()
+		d.must(d.p.Eval(`document.getElementById("files").click()`, nil))
+		d.must(d.p.WaitFor(`document.getElementById("box").open`, patience))
+		var wide bool
+		d.must(d.p.Eval(`document.getElementById("box").scrollWidth <= document.getElementById("box").clientWidth && document.getElementById("box").getBoundingClientRect().bottom <= innerHeight`, &wide))
+		assert.True(t, wide, "nothing of it is beyond the screen")
+		assert.Contains(t, d.says(`[...document.querySelectorAll("#box h2 span")].filter(s => s.offsetParent).map(s => s.textContent).join("")`), "Was dieser Browser")
+		d.picture("files")
+		if !*full {
+			break
+		}
+	}
+}
