@@ -1,0 +1,220 @@
+package lookup
+
+import (
+	"errors"
+	"flag"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gopkg.in/yaml.v3"
+
+	"propsoff.example/assets/words"
+	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/cmd/propsoff/internal/codes"
+)
+
+var update = flag.Bool("update", false, "write the pages of docs/look-up anew")
+
+const pages = "../../../../docs/look-up/"
+
+// The pages are what the program says; -update writes them anew. That of commands is made beside the commands.
+func TestPagesAreWhatTheProgramSays(t *testing.T) {
+	want := map[string]string{}
+	for _, b := range wordstest.Books() {
+		for _, topic := range Topics() {
+			want[Page(topic.Name, b)] = Markdown(topic, b)
+		}
+		all := slices.Insert(Topics(), 1, Commands(nil))
+		want[Page(indexName, b)] = Index(all, b)
+	}
+	for name, text := range want {
+		if *update {
+			require.NoError(t, os.WriteFile(pages+name, []byte(text), 0o600))
+		}
+		is, err := os.ReadFile(pages + name)
+		require.NoError(t, err)
+		assert.True(t, text == string(is), "docs/look-up/%s is not what the program says: scripts/tables writes it anew", name)
+	}
+	there, err := filepath.Glob(pages + "*")
+	require.NoError(t, err)
+	for _, path := range there {
+		name := filepath.Base(path)
+		_, ours := want[name]
+		assert.True(t, ours || strings.HasPrefix(name, "commands."), "docs/look-up/%s is no page of a topic", name)
+	}
+}
+
+// Everything that is looked up is said in every language, and fits a terminal of any width but for words and files that are wider.
+func TestTopicsFitATerminal(t *testing.T) {
+	for _, b := range wordstest.Books() {
+		for _, topic := range Topics() {
+			for _, width := range []int{0, 30, 40, 60, 80, 120, 200} {
+				text := Text(topic, b, width)
+				assert.NotContains(t, text, "⟦")
+				for line := range strings.Lines(text) {
+					line = strings.TrimRight(line, "\n")
+					if utf8.RuneCountInString(line) > width && width >= 60 {
+						assert.True(t, len(strings.Fields(line)) == 1 || inExample(line, topic), "%s, %d: %q", topic.Name, width, line)
+					}
+					assert.Equal(t, strings.TrimRight(line, " "), line)
+				}
+			}
+		}
+	}
+}
+
+// inExample tells whether a line is one of a file that a topic shows.
+func inExample(line string, topic Topic) bool {
+	return slices.ContainsFunc(topic.Parts(), func(p Part) bool { return strings.Contains(p.Example, strings.TrimSpace(line)) })
+}
+
+func kinds() []*kind {
+	return []*kind{craftKind(), radioKind(), gestureKind(), scriptKind(), drillKind(), courseKind(), soundKind()}
+}
+
+// The specimens are right files, and each field is said, with what can stand there but where words stand elsewhere; no message is left over.
+func TestEveryFieldIsSaid(t *testing.T) {
+	for _, k := range kinds() {
+		for _, text := range k.specimens {
+			require.NoError(t, k.read([]byte(text)), "%s\n%s", k.name, text)
+		}
+		used := map[words.ID]bool{}
+		for _, f := range k.fields() {
+			says := k.means(meaning(f.path))
+			used[says.ID()] = true
+			for _, b := range wordstest.Books() {
+				assert.NotContains(t, b.Say(says), "⟦", "%v", f.path)
+			}
+			assert.NotEmpty(t, f.such, "%v", f.path)
+		}
+		family := strings.TrimSuffix(string(k.means("x").ID()), "x")
+		for _, m := range words.Messages(words.English().Tag()) {
+			if strings.HasPrefix(m.ID, family) {
+				assert.True(t, used[words.ID(m.ID)], "%s says a field that is in no specimen", m.ID)
+			}
+		}
+	}
+}
+
+// unasked are the groups of which the reader does not list all fields.
+var unasked = []string{"start", "steps"}
+
+// A reader that is given a field which it does not know lists those that it does: each of them has its row.
+func TestNoFieldIsLeftOut(t *testing.T) {
+	asked := 0
+	for _, k := range kinds() {
+		told := map[string]bool{}
+		for _, f := range k.fields() {
+			for i := range f.path {
+				told[strings.Join(f.path[:i+1], ".")] = true
+			}
+		}
+		for _, text := range k.specimens {
+			var doc yaml.Node
+			require.NoError(t, yaml.Unmarshal([]byte(text), &doc))
+			w := walk{kind: k, text: text}
+			eachGroup(doc.Content[0], nil, k, func(n *yaml.Node, path []string) {
+				first := n.Content[0]
+				from, _ := w.place(first)
+				by := "zz-unknown: 1, "
+				if n.Style&yaml.FlowStyle == 0 {
+					by = "zz-unknown: 1\n" + strings.Repeat(" ", first.Column-1)
+				}
+				for _, name := range listed(k.read([]byte(text[:from] + by + text[from:]))) {
+					at := append(path[:len(path):len(path)], name)
+					if k.fold != nil {
+						at = k.fold(at)
+					}
+					asked++
+					assert.True(t, told[strings.Join(at, ".")], "%s: %s has no row", k.name, strings.Join(at, "."))
+				}
+			})
+		}
+	}
+	assert.Greater(t, asked, 300)
+}
+
+// eachGroup goes through the groups of a specimen that are told field by field.
+func eachGroup(n *yaml.Node, path []string, k *kind, do func(n *yaml.Node, path []string)) {
+	switch {
+	case n.Kind == yaml.SequenceNode:
+		for _, one := range n.Content {
+			eachGroup(one, path, k, do)
+		}
+	case n.Kind != yaml.MappingNode || isPair(n) || len(path) > 0 && slices.Contains(k.whole, path[len(path)-1]):
+	default:
+		if len(path) == 0 || !slices.Contains(unasked, path[0]) || k.name != "script" {
+			do(n, path)
+		}
+		for i := 0; i < len(n.Content); i += 2 {
+			name := n.Content[i].Value
+			if len(path) > 0 && slices.Contains(k.free, path[len(path)-1]) {
+				name = ownName
+			}
+			eachGroup(n.Content[i+1], append(path[:len(path):len(path)], name), k, do)
+		}
+	}
+}
+
+// listed are the fields that a refusal of an unknown one lists.
+func listed(err error) []string {
+	var all words.Problems
+	if !errors.As(err, &all) {
+		return nil
+	}
+	for _, p := range all {
+		if fields, ok := p.Text.Value("fields").(words.Text); ok && p.Text.ID() == "yaml.unknown-field" && p.Text.Value("field") == words.Quote(`"zz-unknown"`) {
+			return strings.Split(words.English().Say(fields), ", ")
+		}
+	}
+	return nil
+}
+
+// Every code word of a refusal and of a happening has its row, and the fields are those that the lines have.
+func TestEveryCodeHasItsRow(t *testing.T) {
+	rows := map[string][]string{}
+	for _, p := range codeWords() {
+		for _, cells := range p.Rows {
+			for i, c := range cells {
+				if len(c.Codes) > 0 && rows[c.Codes[0]] == nil {
+					rows[c.Codes[0]] = append([]string{}, cells[min(i+1, len(cells)-1)].Codes...)
+					break
+				}
+			}
+		}
+	}
+	for _, code := range append(codes.Refusals(), codes.Happenings()...) {
+		assert.NotNil(t, rows[code], code)
+	}
+	assert.Equal(t, []string{"why", "set_up_by"}, rows["refused"])
+	assert.Equal(t, []string{"channel", "job", "lowest_us", "highest_us"}, rows["travel-short"])
+	assert.Equal(t, []string{"bench", "height_m"}, rows["bench"])
+	assert.Equal(t, []string{"ms", "where"}, rows["sinking"])
+	assert.Equal(t, []string{"hands", "throttle", "before_ms", "tried_ms", "each", "never"}, rows["could-be-saved"])
+	assert.Empty(t, rows["settled"])
+}
+
+func TestTopicsAreFound(t *testing.T) {
+	for name, want := range map[string]string{"keys": "keys", "craft": "craft-file", "drills": "drill-file", "craft-file": "craft-file", "nothing": ""} {
+		topic, ok := Find(Topics(), name)
+		assert.Equal(t, want != "", ok, name)
+		assert.Equal(t, want, topic.Name, name)
+	}
+}
+
+// What marks a page up is not taken from a text.
+func TestTextsAreMarkedAsTheyStand(t *testing.T) {
+	assert.Equal(t, "a \\| b \\*c\\* &lt;d> `e|f*` \\_g", strings.ReplaceAll(marked("a | b *c* <d> `e|f*` _g"), `e\|f`, "e|f"))
+	assert.Equal(t, "`a`, `b` c", Cell{Codes: []string{"a", "b"}, Text: words.AsIs("c")}.marked(words.English()))
+	assert.Equal(t, "  one    two three\n         four\n", func() string {
+		var w strings.Builder
+		sideBySide(&w, []string{"one", "two three four"}, []int{5, 10})
+		return w.String()
+	}())
+}
