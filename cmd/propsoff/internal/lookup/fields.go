@@ -216,11 +216,22 @@ func (w *walk) may(n *yaml.Node) words.Text {
 
 // bounds are the two ends that a sentence tells, and in which other units they may be written.
 func bounds(t, other words.Text) words.Text {
-	low, ok := t.Value("low").(words.Value)
-	if !ok {
+	low, high := t.Value("low"), t.Value("high")
+	if low == nil || high == nil {
 		return words.Text{}
 	}
-	return words.T("look-up.bounds", words.Args{"low": low, "high": t.Value("high"), "other": other})
+	return words.T("look-up.bounds", words.Args{"low": apart(low), "high": apart(high), "other": other})
+}
+
+// closed is a number with its unit right behind it.
+var closed = regexp.MustCompile(`^([-0-9.]+)(ms|s|µs)$`)
+
+// apart is a time as files that ship have it: with a space before its unit.
+func apart(v words.Value) words.Value {
+	if q, ok := v.(words.Quote); ok {
+		return words.Quote(closed.ReplaceAllString(string(q), "$1 $2"))
+	}
+	return v
 }
 
 // refused puts something in the place of a value and gives what the reader says of it by that message; nothing where it says no such thing.

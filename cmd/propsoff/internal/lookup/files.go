@@ -121,7 +121,7 @@ func radioKind() *kind {
 
 func gestureKind() *kind {
 	return &kind{name: "gestures", means: func(code string) words.Text { return words.Of("field-gestures", code) }, free: []string{"gestures", "menus"},
-		specimens: []string{specimen("gestures"), shipped(assets.Gestures("examples"))}, fold: tail("items"),
+		elsewhere: []string{"opens", "with", "start"}, specimens: []string{specimen("gestures"), shipped(assets.Gestures("examples"))}, fold: foldGestures,
 		read: func(text []byte) error { _, err := patternfile.Parse("", text, slot); return err }}
 }
 
@@ -143,7 +143,7 @@ func scriptKind() *kind {
 	}
 	names := f.Names()
 	names.Refusals, names.Happenings, names.Gestures = codes.Refusals(), codes.Happenings(), []string{"craft-menu"}
-	return &kind{name: "script", means: func(code string) words.Text { return words.Of("field-script", code) }, elsewhere: []string{"expect", "refused"},
+	return &kind{name: "script", means: func(code string) words.Text { return words.Of("field-script", code) }, elsewhere: []string{"expect", "refused", "gesture"},
 		specimens: []string{specimen("script"), specimen("script-2")},
 		read:      func(text []byte) error { _, err := script.Parse("", text, names); return err }}
 }
@@ -172,7 +172,7 @@ func foldDrill(path []string) []string {
 	if i := slices.IndexFunc(path, func(s string) bool { return s == "until" || s == "all" || s == "never" }); i >= 0 && i < len(path)-1 {
 		return append([]string{condition}, path[i+1:]...)
 	}
-	if i := slices.Index(path, "bench"); i > 0 && i < len(path)-1 {
+	if i := slices.Index(path, "bench"); i > 0 {
 		return path[i:]
 	}
 	if len(path) > 1 && path[0] == "with-cue" && path[1] != "after" {
@@ -184,22 +184,13 @@ func foldDrill(path []string) []string {
 // condition heads the fields of conditions.
 const condition = "CONDITION"
 
-// tail folds a group that stands within itself.
-func tail(group string) func([]string) []string {
-	return func(path []string) []string {
-		first, last := slices.Index(path, group), lastIndex(path, group)
-		if first >= 0 {
-			path = append(path[:first:first], path[last:]...)
-		}
-		return path
-	}
-}
-
-func lastIndex(path []string, name string) int {
-	for i := len(path) - 1; i >= 0; i-- {
-		if path[i] == name {
-			return i
+// foldGestures tells of a part of a chain as of a gesture, and of the items of a page as of those of the menu.
+func foldGestures(path []string) []string {
+	out := path[:0:0]
+	for _, name := range path {
+		if name != "parts" && (name != "items" || !slices.Contains(out, name)) {
+			out = append(out, name)
 		}
 	}
-	return -1
+	return out
 }

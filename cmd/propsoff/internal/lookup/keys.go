@@ -1,6 +1,8 @@
 package lookup
 
 import (
+	"strings"
+
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/tell"
 	"propsoff.example/cmd/propsoff/internal/ui"
@@ -16,7 +18,7 @@ func keys() []Part {
 	acts := func(heading words.Text, keys []ui.Act, says ...words.Text) {
 		p := Part{Heading: heading, Says: says, Columns: columns}
 		for _, a := range keys {
-			p.Rows = append(p.Rows, []Cell{keyCap(a.Physical), said(tell.KeyHelp(a.Action.Code(), ""))})
+			p.Rows = append(p.Rows, []Cell{keyCap(a.Physical), said(tell.KeyHelp(a.Action.Code(), languages()))})
 		}
 		all = append(all, p)
 	}
@@ -43,3 +45,12 @@ func keys() []Part {
 
 // keyCap is a key as the US layout prints it: which keyboard the reader has is not known here.
 func keyCap(physical string) Cell { return said(ui.Caps(nil).Word(physical)) }
+
+// languages are the names of those that the program speaks, each as it calls itself.
+func languages() string {
+	var names []string
+	for _, tag := range words.Languages() {
+		names = append(names, words.In(tag.String()).Name())
+	}
+	return strings.Join(names, ", ")
+}

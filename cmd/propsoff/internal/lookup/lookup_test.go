@@ -3,10 +3,12 @@ package lookup
 import (
 	"errors"
 	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"unicode/utf8"
 
@@ -21,13 +23,23 @@ import (
 
 var update = flag.Bool("update", false, "write the pages of docs/look-up anew")
 
+// made are the topics, each made once.
+var made = sync.OnceValue(func() []Topic {
+	all := Topics()
+	for i := range all {
+		parts := all[i].Parts()
+		all[i].Parts = func() []Part { return parts }
+	}
+	return all
+})
+
 const pages = "../../../../docs/look-up/"
 
 // The pages are what the program says; -update writes them anew. That of commands is made beside the commands.
 func TestPagesAreWhatTheProgramSays(t *testing.T) {
 	want := map[string]string{}
 	for _, b := range wordstest.Books() {
-		for _, topic := range Topics() {
+		for _, topic := range made() {
 			want[Page(topic.Name, b)] = Markdown(topic, b)
 		}
 		all := slices.Insert(Topics(), 1, Commands(nil))
@@ -53,7 +65,7 @@ func TestPagesAreWhatTheProgramSays(t *testing.T) {
 // Everything that is looked up is said in every language, and fits a terminal of any width but for words and files that are wider.
 func TestTopicsFitATerminal(t *testing.T) {
 	for _, b := range wordstest.Books() {
-		for _, topic := range Topics() {
+		for _, topic := range made() {
 			for _, width := range []int{0, 30, 40, 60, 80, 120, 200} {
 				text := Text(topic, b, width)
 				assert.NotContains(t, text, "⟦")
@@ -132,7 +144,7 @@ func TestNoFieldIsLeftOut(t *testing.T) {
 						at = k.fold(at)
 					}
 					asked++
-					assert.True(t, told[strings.Join(at, ".")], "%s: %s has no row", k.name, strings.Join(at, "."))
+					assert.True(t, len(at) == 0 || told[strings.Join(at, ".")], "%s: %s has no row", k.name, strings.Join(at, "."))
 				}
 			})
 		}
@@ -169,7 +181,7 @@ func listed(err error) []string {
 		return nil
 	}
 	for _, p := range all {
-		if fields, ok := p.Text.Value("fields").(words.Text); ok && p.Text.ID() == "yaml.unknown-field" && p.Text.Value("field") == words.Quote(`"zz-unknown"`) {
+		if fields, ok := p.Text.Value("fields").(words.Text); ok && p.Text.ID() == "yaml.unknown-field" && strings.Contains(fmt.Sprint(p.Text.Value("field")), "zz-unknown") {
 			return strings.Split(words.English().Say(fields), ", ")
 		}
 	}

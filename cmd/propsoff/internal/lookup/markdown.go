@@ -22,7 +22,7 @@ func Markdown(t Topic, b *words.Book) string {
 	w.WriteString(marked(b.Say(t.About)) + "\n\n" + others(t.Name, b))
 	for _, p := range t.Parts() {
 		if !p.Heading.Empty() {
-			w.WriteString("\n## " + b.Say(p.Heading) + "\n")
+			w.WriteString("\n## " + large(b.Say(p.Heading)) + "\n")
 		}
 		for _, s := range p.Says {
 			w.WriteString("\n" + marked(b.Say(s)) + "\n")
@@ -102,7 +102,7 @@ var span = regexp.MustCompile("`[^`]*`")
 
 // marked is a text in which nothing but code within it is taken for a mark.
 func marked(text string) string {
-	plain := strings.NewReplacer("|", `\|`, "<", "&lt;", "*", `\*`, "_", `\_`, "[", `\[`, "\n", " ")
+	plain := strings.NewReplacer("|", `\|`, "<", "&lt;", "*", `\*`, "_", `\_`, "[", `\[`, "`", "\\`", "\n", " ")
 	out, at := "", 0
 	for _, in := range span.FindAllStringIndex(text, -1) {
 		out += plain.Replace(text[at:in[0]]) + strings.ReplaceAll(text[in[0]:in[1]], "|", `\|`)

@@ -2,6 +2,7 @@ package lookup
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"propsoff.example/assets/words"
@@ -23,7 +24,7 @@ func Text(t Topic, b *words.Book, width int) string {
 	for _, p := range t.Parts() {
 		w.WriteString("\n")
 		if !p.Heading.Empty() {
-			head := b.Say(p.Heading)
+			head := large(b.Say(p.Heading))
 			w.WriteString(head + "\n" + strings.Repeat("─", min(utf8.RuneCountInString(head), max(width, 1))) + "\n")
 		}
 		for i, s := range p.Says {
@@ -48,6 +49,12 @@ func Text(t Topic, b *words.Book, width int) string {
 		}
 	}
 	return w.String()
+}
+
+// large is a heading with its first letter large: some are words of the sheets, where they are small.
+func large(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // paragraph writes a text in lines that begin below one another.
