@@ -1,4 +1,4 @@
-//go:build !windows && !js && !darwin && (!cgo || !window)
+//go:build !windows && !js && !(darwin && cgo) && (!cgo || !window)
 
 package main
 
@@ -6,6 +6,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"runtime"
 	"syscall"
 
 	"propsoff.example/assets/words"
@@ -23,7 +24,7 @@ const (
 
 // openWindow becomes the build that has the window, where there is one; it returns only where that cannot be done.
 func openWindow(context.Context, windowOptions) error {
-	if os.Getenv("DISPLAY") == "" {
+	if runtime.GOOS != "darwin" && os.Getenv("DISPLAY") == "" { // there none is needed for a window
 		return exit.Trouble(words.Wrong("notice.no-display"))
 	}
 	self, err := os.Executable()

@@ -1,4 +1,4 @@
-//go:build windows || js || (cgo && !linux) || darwin
+//go:build windows || js || (cgo && !linux)
 
 package window
 
