@@ -26,12 +26,6 @@ var (
 	manualDate = flag.String("manual-date", "2026-11-30", "the date that stands on each page")
 )
 
-// headings are the sections as the command library's writer calls them.
-var headings = map[string]words.Text{
-	"NAME": words.T("manual.section-name"), "SYNOPSIS": words.T("manual.section-synopsis"), "DESCRIPTION": words.T("manual.section-description"), "OPTIONS": words.T("manual.section-options"),
-	"OPTIONS INHERITED FROM PARENT COMMANDS": words.T("manual.section-options-of-all"), "EXAMPLE": words.T("manual.section-examples"), "SEE ALSO": words.T("manual.section-see-also"),
-}
-
 // Every command has its page of the manual in every language, with each of its flags, in sections that bear the language's own names.
 func TestManual(t *testing.T) {
 	to := *manualFor
@@ -40,11 +34,11 @@ func TestManual(t *testing.T) {
 	}
 	day, err := time.Parse(time.DateOnly, *manualDate)
 	require.NoError(t, err)
-	room := wordstest.Of("manual")
+	room, headings := wordstest.Of("manual"), manualHeadings()
 	for _, heading := range headings {
 		room.Text(t, heading)
 	}
-	room.Text(t, words.T("manual.title"))
+	room.Text(t, manualTitle())
 	room.Whole(t)
 	for _, book := range wordstest.Books() {
 		w, _, _ := testWorld(t)
@@ -91,12 +85,12 @@ func manualPage(t *testing.T, c *cobra.Command, book *words.Book, day time.Time)
 	var b bytes.Buffer
 	require.NoError(t, doc.GenMan(c, &doc.GenManHeader{
 		Title: strings.ToUpper(strings.ReplaceAll(c.CommandPath(), " ", "-")), Section: "1", Date: &day,
-		Source: "propsoff " + world.Version, Manual: book.Say(words.T("manual.title")),
+		Source: "propsoff " + world.Version, Manual: book.Say(manualTitle()),
 	}, &b))
 	lines := strings.Split(b.String(), "\n")
 	for i, line := range lines {
 		if name, ok := strings.CutPrefix(line, ".SH "); ok {
-			if heading, ok := headings[name]; ok {
+			if heading, ok := manualHeadings()[name]; ok {
 				lines[i] = ".SH " + book.Say(heading)
 			}
 		}

@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 
-	"propsoff.example/assets/words"
 	"propsoff.example/scripts/packaging/terms"
 )
 
@@ -20,10 +19,6 @@ func main() {
 }
 
 func write(root string) error {
-	intro := ""
-	for _, tag := range words.Languages() {
-		intro += words.In(tag.String()).Say(words.T("licences.of-others")) + "\n"
-	}
 	for _, b := range terms.Builds {
 		works, err := terms.Gather(root, b)
 		if err != nil {
@@ -38,7 +33,7 @@ func write(root string) error {
 				return fmt.Errorf("%s: %s %s comes with no licence that is known; look at it", b.Name, w.Name, w.Version)
 			}
 		}
-		if err := os.WriteFile(filepath.Join(root, "assets/licences", b.Name+".txt"), []byte(terms.Write(works, intro)), 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(root, "assets/licences", b.Name+".txt"), []byte(terms.Write(works, terms.Intro())), 0o644); err != nil {
 			return err
 		}
 	}

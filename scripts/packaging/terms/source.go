@@ -72,7 +72,7 @@ func notices(source string) (out []string) {
 				to++
 			}
 			out = append(out, strings.TrimSpace(strings.Join(block[from:to], "\n"))+"\n")
-			from, i = to, to
+			from, i = to+1, to
 		}
 		block = nil
 	}

@@ -3,7 +3,17 @@ package terms
 import (
 	"fmt"
 	"strings"
+
+	"propsoff.example/assets/words"
 )
+
+// Intro says in every language what the file is.
+func Intro() (text string) {
+	for _, tag := range words.Languages() {
+		text += words.In(tag.String()).Say(words.T("licences.of-others")) + "\n"
+	}
+	return text
+}
 
 // Write sets the works as one text. A text that stood before is named and not said again.
 func Write(works []Work, intro string) string {
