@@ -12,5 +12,6 @@ var own string
 // Own is the licence of the program.
 func Own() string { return own }
 
-// OfOthers are the texts that are due in this build for the work of others; empty where the build does not carry them.
-func OfOthers() string { return others }
+// OfOthers are the texts that are due in this build for the work of others, and then for what is in the page that it serves; empty where the
+// build does not carry them.
+func OfOthers() string { return others + ofPage }

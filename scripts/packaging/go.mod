@@ -7,6 +7,7 @@ require (
 	github.com/google/licenseclassifier/v2 v2.0.0
 	github.com/goreleaser/nfpm/v2 v2.48.0
 	github.com/xeipuuv/gojsonschema v1.2.0
+	golang.org/x/mod v0.42.0
 	propsoff.example v0.0.0
 )
 

@@ -14,8 +14,6 @@ import (
 	"slices"
 	"strings"
 	"time"
-
-	"propsoff.example/scripts/packaging/terms"
 )
 
 func main() {
@@ -25,6 +23,7 @@ func main() {
 	flag.StringVar(&w.out, "out", "", "the folder of the packages")
 	flag.StringVar(&w.version, "version", "", "the version")
 	flag.StringVar(&w.commit, "commit", "", "the commit")
+	flag.BoolVar(&w.page, "page", false, "the programs have the page within them")
 	second := flag.Int64("at", 0, "the second of the commit since 1970")
 	flag.Parse()
 	w.at = time.Unix(*second, 0).UTC()
@@ -54,19 +53,17 @@ var targets = []target{
 }
 
 func (w *what) all() error {
-	works := map[string][]terms.Work{}
 	var names []string
+	due := map[string]*dues{}
 	for _, t := range targets {
-		third, err := os.ReadFile(filepath.Join(w.root, "assets/licences", t.build+".txt"))
-		if err != nil {
-			return err
-		}
-		if works[t.build] == nil {
-			if works[t.build], err = ofBuild(w, t.build, string(third)); err != nil {
+		if due[t.build] == nil {
+			var err error
+			if due[t.build], err = w.due(t.build); err != nil {
 				return err
 			}
 		}
-		parts, err := partsList(w, works[t.build], runtime.Version())
+		third := due[t.build].text
+		parts, err := partsList(w, due[t.build].works, runtime.Version())
 		if err != nil {
 			return err
 		}

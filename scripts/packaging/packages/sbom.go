@@ -3,6 +3,8 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -79,15 +81,34 @@ func kinds(w terms.Work) []string {
 	return out
 }
 
-// ofBuild gathers what a build holds, and fails where the file that the program carries is not of it.
-func ofBuild(w *what, name string, there string) ([]terms.Work, error) {
-	at := slices.IndexFunc(terms.Builds, func(b terms.Build) bool { return b.Name == name })
-	works, err := terms.Gather(w.root, terms.Builds[at])
-	if err != nil {
-		return nil, err
+// dues are the works within a program, and the texts that are due for them.
+type dues struct {
+	works []terms.Work
+	text  []byte
+}
+
+// due gathers what is due for a build, and for the page within it. It fails where the files that programs carry are not what is due.
+func (w *what) due(name string) (*dues, error) {
+	d := new(dues)
+	for _, build := range []string{name, "browser"} {
+		if build == "browser" && !w.page {
+			continue
+		}
+		at := slices.IndexFunc(terms.Builds, func(b terms.Build) bool { return b.Name == build })
+		works, err := terms.Gather(w.root, terms.Builds[at])
+		if err != nil {
+			return nil, err
+		}
+		there, err := os.ReadFile(filepath.Join(w.root, "assets/licences", build+".txt"))
+		if err != nil || terms.Write(works, terms.Intro()) != string(there) {
+			return nil, fmt.Errorf("assets/licences/%s.txt is not what is due: go -C scripts/packaging run ./licences (%v)", build, err)
+		}
+		d.text = append(d.text, there...)
+		for _, one := range works {
+			if !slices.ContainsFunc(d.works, func(o terms.Work) bool { return o.Name == one.Name }) {
+				d.works = append(d.works, one)
+			}
+		}
 	}
-	if text := terms.Write(works, terms.Intro()); text != there {
-		return nil, fmt.Errorf("assets/licences/%s.txt is not of this build: go -C scripts/packaging run ./licences", name)
-	}
-	return works, nil
+	return d, nil
 }

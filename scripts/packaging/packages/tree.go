@@ -71,6 +71,7 @@ type what struct {
 	root, in, out        string
 	version, commit, day string
 	at                   time.Time
+	page                 bool
 }
 
 // manual adds the pages: English ones in man1, those of another language in its own folder.
