@@ -84,7 +84,7 @@ func newRoot(w *world.World) *cobra.Command {
 	win.add(w, root)
 	root.SetFlagErrorFunc(flagError)
 	root.SuggestionsMinimumDistance = 2
-	root.AddCommand(newRadios(w), newLearn(w), newCheck(w), watch, run, newProve(w), newCard(w, time.Now), fly, newGestures(w), newDrill(w), newLogbook(w, time.Now), newLinkLoss(w), newRepair(w), newVersion(w))
+	root.AddCommand(newRadios(w), newLearn(w), newCheck(w), watch, run, newProve(w), newCard(w, time.Now), fly, newGestures(w), newDrill(w), newLogbook(w, time.Now), newLinkLoss(w), newRepair(w), newVersion(w), newLicences(w))
 	root.AddCommand(outside(w)...)
 	root.SetOut(w.Out) // the completion command keeps the output that it finds when it is made
 	speakForLibrary(w, root)
