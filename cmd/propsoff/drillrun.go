@@ -30,7 +30,9 @@ func newDrillRun(w *world.World) *cobra.Command {
 		left := slices.DeleteFunc(assets.Drills(), func(code string) bool { return slices.Contains(given, code) })
 		return left, cobra.ShellCompDirectiveNoFileComp
 	}
+	plain := plainFlag(w, cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		o.Plain = plain()
 		if o.Tries == 0 && cmd.Flags().Changed("tries") {
 			return exit.BadInput(words.Wrong("refused.no-tries"))
 		}
@@ -71,6 +73,9 @@ func runDrills(ctx context.Context, w *world.World, o *termlive.DrillOptions, pu
 	}
 	if left := len(course.Drills) - len(o.Drills); len(codes) == 0 && left > 0 {
 		w.Tell(words.T("drill.flown-left", words.Args{"n": words.Count(left)}))
+	}
+	if err := o.ByEar(w, len(codes) > 0); err != nil {
+		return err
 	}
 	if course.Pupils != nil {
 		held := screen.Held{Craft: c.File}

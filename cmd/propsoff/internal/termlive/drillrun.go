@@ -34,6 +34,8 @@ type DrillOptions struct {
 	Device string
 	// JSON has everything told as JSON Lines.
 	JSON bool
+	// Plain says whether plain sentences are told. Those drills are left out then that take eyes.
+	Plain Plain
 	// Drills are run one after the other, each with at most Tries tries where that is not 0; times and cases follow from Seed.
 	Drills []*drillfile.Drill
 	Tries  uint16
@@ -52,6 +54,7 @@ type drillRun struct {
 	o   *DrillOptions
 	l   *live.Loop
 	now *drillfile.Drill
+	ear *ear // nil where no plain sentences are told
 
 	mu    sync.Mutex
 	lines *terminal.Lines
@@ -72,8 +75,13 @@ func Drills(ctx context.Context, w *world.World, o *DrillOptions) error {
 	r := &drillRun{w: w, o: o, ended: make(chan drillrun.Result, 1)}
 	r.lines = terminal.NewLines(w.Out, func(dst []byte, n int) []byte { return r.appendLine(dst, -1, "notice", "text", tell.LinesLeftOut(n)) })
 	lo.Listen = func(p *practice.Practice) { o.Coach.Listen(p) }
+	if o.plain(w) {
+		r.ear = newEar(r)
+		lo.Listen = r.ear.listen
+	}
 	lo.Begin = []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}}
 	r.l = live.New(*lo)
+	r.ear.typing()
 	o.Coach.Attach(drillrun.Options{Bench: r.l, Put: r.l.Desk().Put, AtOnce: printed, Told: r.told, Ended: func(run drillrun.Result) { r.ended <- run }})
 	s.use, s.reads, s.mode, s.onRaw = r.l.Use, r.reads, r.inMode, func(*input.Info, *input.Raw) {}
 	s.notice = func(t words.Text) { r.say("notice", "text", t) }
@@ -121,6 +129,7 @@ func (r *drillRun) course(ctx context.Context) (learned int, err error) {
 		r.now = d
 		mode := r.mode
 		r.mu.Unlock()
+		r.ear.begins(d, uint8(mode))
 		r.say("drill", "drill", d.Config.Code, "name", tell.DrillText(d.Config.Code, d.Name), "about", tell.DrillAbout(d, tell.DrillHands{StickMode: uint8(mode), Shipped: r.o.ShippedGestures}))
 		r.o.Coach.Start(&cfg, r.o.Flown.Config(), r.o.Day(), r.o.Seed+uint64(i))
 		var run drillrun.Result
@@ -137,6 +146,7 @@ func (r *drillRun) course(ctx context.Context) (learned int, err error) {
 		if run.Learned {
 			learned++
 		}
+		r.ear.ended(&run)
 		r.say("drill-ended", "drill", run.Drill, "learned", run.Learned, "text", tell.DrillCount(drill.Summarise(run.Tries)))
 		if r.o.Keep != nil {
 			r.mu.Lock()
