@@ -68,13 +68,20 @@ func runDrills(ctx context.Context, w *world.World, o *termlive.DrillOptions, pu
 		}
 	}()
 	o.Coach, o.Day, o.ShippedGestures, o.Seed = course.Coach, course.Day, course.ShippedGestures, cmp.Or(o.Seed, course.Seed)
+	byEar := o.TellsPlain(w)
 	if o.Drills, err = chosenDrills(course.Drills, codes); err != nil {
 		return err
 	}
-	if left := len(course.Drills) - len(o.Drills); len(codes) == 0 && left > 0 {
+	switch left := len(course.Drills) - len(o.Drills); {
+	case byEar && len(codes) == 0:
+		o.Drills = course.Drills
+		err = o.ByEar(w, false)
+	case byEar:
+		err = o.ByEar(w, true)
+	case len(codes) == 0 && left > 0:
 		w.Tell(words.T("drill.flown-left", words.Args{"n": words.Count(left)}))
 	}
-	if err := o.ByEar(w, len(codes) > 0); err != nil {
+	if err != nil {
 		return err
 	}
 	if course.Pupils != nil {

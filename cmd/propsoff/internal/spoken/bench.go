@@ -6,6 +6,7 @@ import (
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/facts"
 	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/gestures/menu"
 	"propsoff.example/sim"
 	"propsoff.example/sim/happening"
 	"propsoff.example/sim/pulse"
@@ -19,6 +20,7 @@ type Bench struct {
 	refusals [facts.RefusalCount]steady
 	motors   steady
 	sticks   sticks
+	asked    steady // the answer on which the mark of a menu stands that asks what to keep
 	begun    bool
 	heard    int64 // tick of the newest happening
 	// HideMode: which mode the craft is in is not told, for it is to be found out.
@@ -39,7 +41,7 @@ func secret(h *happening.Happening) bool {
 
 // Happened takes one line of the record of a craft. What is urgent is said at once.
 func (b *Bench) Happened(h happening.Happening, craft *sim.Config) {
-	if h.Code == 0 || h.Code >= happening.CodeCount || secret(&h) || h.Code == happening.Mode && b.HideMode {
+	if h.Code == 0 || h.Code >= happening.CodeCount || secret(&h) || h.Code == happening.Mode && b.HideMode || h.Code == happening.Settled { // it is what is put right then
 		return
 	}
 	t := thingOf(h.Code)
@@ -90,6 +92,15 @@ func (b *Bench) Look(f *facts.Facts) {
 	b.reads(f)
 }
 
+// Menu takes a menu as it stands at a tick, for what its happenings do not tell: what it asks on leaving.
+func (b *Bench) Menu(tick int64, m *menu.State) {
+	b.asked.set(tick, int64(m.Asked), words.T("happening.menu-mark", words.Args{"item": tell.MenuAnswer(m.Asked)}))
+	if m.Asked == menu.NoQuestion {
+		b.asked.quietly()
+	}
+	b.tell(tick, &b.asked, thing{settle: settleFor, unsteady: "menu"})
+}
+
 // stands has the word for armed or not right, also where another craft came onto the bench without a happening.
 func (b *Bench) stands(f *facts.Facts) {
 	s, now := &b.things[happening.Armed], int64(happening.Disarmed)
@@ -127,6 +138,7 @@ func (b *Bench) refuses(f *facts.Facts, first bool) {
 		settle = 0
 	}
 	var gone []words.Text
+	cleared := first
 	for _, r := range facts.Shown() {
 		s, now, text := &b.refusals[r], int64(0), words.Text{}
 		if x, stands := f.Of(r); stands {
@@ -141,7 +153,10 @@ func (b *Bench) refuses(f *facts.Facts, first bool) {
 		case due == change && now != 0:
 			b.say(text, false)
 		case due == change && was != 0:
-			gone = append(gone, tell.Reason(r))
+			cleared = true
+			if r.Group() != facts.OnLink { // of the link it was said already that it is there, or good
+				gone = append(gone, tell.Reason(r))
+			}
 		}
 	}
 	if unsteady {
@@ -150,7 +165,7 @@ func (b *Bench) refuses(f *facts.Facts, first bool) {
 	if len(gone) > 0 {
 		b.say(words.T("spoken.put-right", words.Args{"what": words.And(gone...)}), false)
 	}
-	if (len(gone) > 0 || first) && f.N == 0 {
+	if cleared && f.N == 0 {
 		b.say(tell.WhySentence(f, false), false)
 	}
 }

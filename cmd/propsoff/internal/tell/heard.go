@@ -4,6 +4,7 @@ import (
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/codes"
 	"propsoff.example/cmd/propsoff/internal/facts"
+	"propsoff.example/gestures/menu"
 	"propsoff.example/sim/drill"
 	"propsoff.example/sim/flight"
 	"propsoff.example/sim/pulse"
@@ -21,6 +22,19 @@ func StickReads(d int, zone drill.Zone, w pulse.Width) words.Text {
 		width = Width(w)
 	}
 	return words.T("spoken.stick", words.Args{"job": JobDirection(d), "at": StickZones(drill.Throttle+drill.Job(d&3), 1<<zone), "width": width})
+}
+
+// MenuAnswer is an answer to what a menu asks on leaving; nothing where it asks nothing.
+func MenuAnswer(a menu.Answer) words.Text {
+	switch a {
+	case menu.Keep:
+		return words.T("goggles.answer.keep")
+	case menu.PutBack:
+		return words.T("goggles.answer.put-back")
+	case menu.Stay:
+		return words.T("goggles.answer.stay")
+	}
+	return words.Text{}
 }
 
 // PropellersSeen says of each motor which way it turns, seen from above, and which way the propeller on it must turn to lift. Both count as in

@@ -22,7 +22,7 @@ import (
 // told prints an event of the drill, in the loop's goroutine.
 func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 	if r.ear != nil {
-		r.ear.told(tick, e, v)
+		r.ear.Told(tick, e, v)
 		return
 	}
 	r.mu.Lock()
@@ -103,7 +103,7 @@ func (r *drillRun) appendLine(dst []byte, tick int64, code string, fields ...any
 		return terminal.AppendFields(dst, append(all, fields...)...)
 	}
 	if r.ear != nil {
-		return r.ear.form.Sentence(dst, fields[1].(words.Text))
+		return r.plain.Sentence(dst, fields[1].(words.Text))
 	}
 	dst = fmt.Appendf(dst, "%-12s", code)
 	for i := 0; i+1 < len(fields); i += 2 {
