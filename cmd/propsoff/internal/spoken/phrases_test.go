@@ -68,11 +68,11 @@ func (b *phrases) acts(s string) (all []string) {
 	for _, f := range in {
 		if f.at >= end {
 			end = f.end
-			for _, act := range strings.Split(f.acts, ",") {
-				if act != "" {
-					all = append(all, act)
-				}
+			parts := strings.Split(f.acts, ",")
+			if strings.HasPrefix(f.acts, "set:") { // a value may have a comma in it
+				parts = []string{f.acts}
 			}
+			all = append(all, slices.DeleteFunc(parts, func(act string) bool { return act == "" })...)
 		}
 	}
 	return all
@@ -123,14 +123,14 @@ func english() *phrases {
 
 func german() *phrases {
 	return &phrases{
-		drill: re(`^Übung: `), learns: re(`als gelernt\.$`), right: re(`^Richtig`), wrong: re(`^(Falsch|Zu spät|Fehlstart|Geraten|Zählt nicht)`),
+		drill: re(`^Übung: `), learns: re(`^Die Übung gilt `), right: re(`^Richtig`), wrong: re(`^(Falsch|Zu spät|Fehlstart|Geraten|Zählt nicht)`),
 		goOn: re(`^Weiter mit Enter`), notSo: re(`^(So ist es nicht:|Das ist es nicht|Zu früh, noch nicht an der Reihe: die richtige Antwort)`), answer: re(`^Antwort (\d+): (.*)$`), rightOne: re(`^Gesehen: [Dd]ie richtige Antwort`),
 		sticks: re(`[Mm]it den Knüppeln|[Mm]it Knüppeln`), clear: re(`^Nichts (weiter |sonst |mehr )?verweigert das`), armed: re(`^(Scharf geschaltet|SCHARF)`), disarmed: re(`^(Gesichert|GESICHERT)`), turn: re(`^Die Motoren drehen`), still: re(`^Die Motoren stehen still`),
 		good: re(`^Die Verbindung ist gut`), lost: re(`^Verbindung verloren|^Sender aus: `), mark: re(`^Menü: Die Marke steht auf „(.*)“`), value: re(`^Menü: „.*“ ist jetzt (.*)\.$`), reads: re(`^Gelesen wird`), digits: re(`\d+([.,]\d+)?`),
-		other: re(`^(Behoben|Gesehen|Es fehlt noch|Gelesen wird|GESICHERT|SCHARF|Nicht scharf|Die Verbindung (ist|steht;)|Modus \w+, vorher|Akku (an|ab)gesteckt:|Einstellkabel|Sender (an|aus): |Menü|Das eigene Menü des Copters (ist ge|wurde|ging)|Geste |Copter (um|waag|ang)|Montierte|Der Copter steht auf|Der Copter sinkt|Der Akku hat [\d,]+.V\.$|Der Luftmodus|Die Knüppel enden|Knüppelmodus|Ab der Ansage|Halte |Lass Knüppel|Die Übung ist vorbei|Der Copter wird immer|Die Knüppel bewegen)`),
+		other: re(`^(Von oben|Behoben|Gesehen|Es fehlt noch|Gelesen wird|GESICHERT|SCHARF|Nicht scharf|Die Verbindung (ist|steht;)|Modus \w+, vorher|Akku (an|ab)gesteckt:|Einstellkabel|Sender (an|aus): |Menü|Eigenes Menü des Copters ge|Menü der Kamera ge|Geste |Copter (um|waag|ang)|Montierte|Der Copter steht auf|Der Copter sinkt|Der Akku hat [\d,]+.V\.$|Der Luftmodus|Die Knüppel enden|Knüppelmodus|Ab der Ansage|Halte |Lass Knüppel|Die Übung ist vorbei|Der Copter wird immer|Die Knüppel bewegen)`),
 		stick: re(`(linker|rechter) Knüppel ([^;.]*)`), parts: re(`Dann, `), left: re(`^linker`), keep: re(`Änderungen behalten`), stay: re(`Änderungen behalten|alles wie zuvor|im Menü bleiben`),
 		up: re(`oben`), down: re(`unten`), toLeft: re(`links`), toRight: re(`rechts`),
-		gestures: table(`Menü des Copters`, "craft", `Einstellungen der Kamera`, "set-up", `was die Kamera zeigt|Was die Kamera zeigt|Anzeige der Kamera|Kameraanzeige`, "display"),
+		gestures: table(`Menü des Copters`, "craft", `Einstellungen der Kamera|Kameraeinstellungen`, "set-up", `was die Kamera zeigt|Was die Kamera zeigt|Anzeige der Kamera|Kameraanzeige`, "display"),
 		refusals: table(`^Das Gas steht auf`, "hands:T-", `^Der Scharfschalter (ist schon|wird als) an`, "arm-switch:off", `^Der Zweitschalter ist aus`, "second:on", `^Der Modus ist`, "mode:angle",
 			`^Der Copter steht um`, "type:level", `an einem Computer`, "type:cable out", `^Das .*Menü .*ist offen`, "type:menu closed", `^Der Akku hat .*verlangt`, "type:power off,type:power on",
 			`^Die Propeller sind noch nicht`, "type:propellers checked", `^Keine Verbindung`, "", `^Die Verbindung steht eben erst`, "", `^Der Copter muss noch`, "", `keinen (gültigen )?Impuls\.$|trägt keinen`, "", `^Die Knüppel waren zu früh`, "hands:Y0", `^Tiefer als`, ""),
@@ -148,7 +148,7 @@ func german() *phrases {
 			`Motoren drehen lassen`, "motors", `, hinsehen,`, "watch", `Schalte den Sender ein`, "type:link on", `warte, bis sie gut ist`, "good",
 			`Finde heraus, warum`, "cure", `bewege alle Knüppel und den Modusschalter`, "sweep,turn-mode", `Beweg alle,`, "sweep",
 			`, antworte,`, "answer", `(Öffne d|D)as (eigene )?Menü des Copters`, "gesture:craft", `(Öffne d|D)ie Einstellungen der Kamera`, "gesture:set-up", `(Öffne, w|W)as die Kamera zeigt`, "gesture:display",
-			`stell die Akkuwarnung (zurück )?auf ([\d,]+)`, "set:=$2", `verlass das Menü und behalte`, "keep",
+			`stell die Akkuwarnung (zurück )?auf ([\d,]+)`, "set:Akkuwarnung bei=$2", `verlass das Menü und behalte`, "keep",
 			`der Sender aus`, "type:link off", `Akku noch ab|Akku bleibt ab`, "", `Der Flug ist vorbei`, "",
 			`(Sender|Akku) wird für dich`, "", `Lass alles so`, "", `Lass ihn GESICHERT`, ""),
 	}

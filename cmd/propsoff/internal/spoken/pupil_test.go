@@ -2,7 +2,6 @@ package spoken_test
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -253,5 +252,3 @@ func (q *pupil) hands(s string) {
 		q.stick(f[0], f[1])
 	}
 }
-
-var sweepOf = regexp.MustCompile(`^sweep:(.)$`)
