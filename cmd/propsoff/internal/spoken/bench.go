@@ -77,6 +77,7 @@ func (b *Bench) Look(f *facts.Facts) {
 		b.say(words.T("spoken.stands", words.Args{"state": tell.State(f)}), false)
 		b.stands(f)
 		b.things[happening.Armed].quietly()
+		b.things[happening.Mode].quietly()
 		b.motors.set(tick, turning(f), words.Text{})
 		b.motors.quietly()
 	}
@@ -101,13 +102,22 @@ func (b *Bench) Menu(tick int64, m *menu.State) {
 	b.tell(tick, &b.asked, thing{settle: settleFor, unsteady: "menu"})
 }
 
-// stands has the word for armed or not right, also where another craft came onto the bench without a happening.
+// stands has the words for armed or not and for the mode right, also where another craft came onto the bench, or a new pack, without a happening.
 func (b *Bench) stands(f *facts.Facts) {
+	if b.heard > f.Snap.Tick { // it looks back
+		return
+	}
+	if m := (happening.Happening{Code: happening.Mode, A: int32(f.Snap.Mode)}); !b.HideMode && f.Snap.In.Powered {
+		s, now := &b.things[happening.Mode], thingOf(happening.Mode).number(&m)
+		if s.now != now {
+			s.set(f.Snap.Tick, now, words.T("spoken.mode", words.Args{"mode": tell.Mode(f.Snap.Mode)}))
+		}
+	}
 	s, now := &b.things[happening.Armed], int64(happening.Disarmed)
 	if f.Snap.Armed {
 		now = int64(happening.Armed)
 	}
-	if s.now != now && b.heard <= f.Snap.Tick {
+	if s.now != now {
 		s.set(f.Snap.Tick, now, words.T("spoken.stands", words.Args{"state": tell.Armed(f.Snap.Armed)}))
 	}
 }

@@ -113,14 +113,15 @@ func TestSomebodyWhoDoesNotSeeGetsAbout(t *testing.T) {
 
 // Every sheet has a title that is said.
 func TestEverySheetHasATitle(t *testing.T) {
-	room := wordstest.Of("spoken.title")
+	room := wordstest.Of("spoken-title")
 	var titles []string
 	for _, place := range house.Places() {
-		title := words.Of("spoken.title", string(place))
+		title := words.Of("spoken-title", string(place))
 		room.Text(t, title)
 		require.NotEmpty(t, words.English().Say(title), place)
 		titles = append(titles, words.English().Say(title))
 	}
+	room.Whole(t)
 	slices.Sort(titles)
 	assert.Len(t, slices.Compact(titles), len(house.Places()))
 }

@@ -72,7 +72,7 @@ func (h *hearing) page(p *ink.Page) {
 	if place != h.place || asks != h.asks && place == ui.OnAsk {
 		h.place, h.asks = place, asks
 		h.chosen, h.asked = lasting{}, lasting{}
-		say(words.T("spoken.sheet", words.Args{"title": words.Of("spoken.title", string(place))}), false)
+		say(words.T("spoken.sheet", words.Args{"title": words.Of("spoken-title", string(place))}), false)
 		if asks != "" {
 			say(words.AsIs(asks), place == ui.OnAsk)
 		}
