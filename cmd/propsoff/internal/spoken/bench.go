@@ -18,6 +18,7 @@ type Bench struct {
 	things   [happening.CodeCount]steady
 	times    [happening.CodeCount]int64 // how often each thing came that is no state
 	refusals [facts.RefusalCount]steady
+	refused  bool // some reason was told, and not yet that none is left
 	motors   steady
 	sticks   sticks
 	asked    steady // the answer on which the mark of a menu stands that asks what to keep
@@ -132,7 +133,7 @@ func turning(f *facts.Facts) int64 {
 	return 0
 }
 
-// refuses says each reason that has come, then those that are gone in one sentence, and that nothing is left. While the craft is armed, or has no power, none
+// refuses says each reason that has come, then those that are gone in one sentence, and once nothing is left that. While the craft is armed, or has no power, none
 // counts: those that stand when it is disarmed are news then.
 func (b *Bench) refuses(f *facts.Facts, first bool) {
 	tick, unsteady := f.Snap.Tick, false
@@ -141,6 +142,7 @@ func (b *Bench) refuses(f *facts.Facts, first bool) {
 			b.refusals[r].set(tick, 0, words.Text{})
 			b.refusals[r].quietly()
 		}
+		b.refused = false
 		return
 	}
 	settle := int64(settleFor)
@@ -148,7 +150,8 @@ func (b *Bench) refuses(f *facts.Facts, first bool) {
 		settle = 0
 	}
 	var gone []words.Text
-	cleared := first
+	b.refused = b.refused || first
+	told := false // some reason stands told
 	for _, r := range facts.Shown() {
 		s, now, text := &b.refusals[r], int64(0), words.Text{}
 		if x, stands := f.Of(r); stands {
@@ -159,15 +162,14 @@ func (b *Bench) refuses(f *facts.Facts, first bool) {
 		was := s.told
 		switch due := s.due(tick, settle); {
 		case due == tooOften:
-			unsteady = true
+			unsteady, b.refused = true, true
 		case due == change && now != 0:
 			b.say(text, false)
-		case due == change && was != 0:
-			cleared = true
-			if r.Group() != facts.OnLink { // of the link it was said already that it is there, or good
-				gone = append(gone, tell.Reason(r))
-			}
+			b.refused = true
+		case due == change && was != 0 && r.Group() != facts.OnLink: // of the link it was said already that it is there, or good
+			gone = append(gone, tell.Reason(r))
 		}
+		told = told || s.told != 0 || s.wild
 	}
 	if unsteady {
 		b.say(words.Of("spoken.unsteady", "refusals"), false)
@@ -175,7 +177,8 @@ func (b *Bench) refuses(f *facts.Facts, first bool) {
 	if len(gone) > 0 {
 		b.say(words.T("spoken.put-right", words.Args{"what": words.And(gone...)}), false)
 	}
-	if cleared && f.N == 0 {
+	if b.refused && f.N == 0 && !told {
+		b.refused = false
 		b.say(tell.WhySentence(f, false), false)
 	}
 }
