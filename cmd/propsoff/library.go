@@ -45,6 +45,7 @@ func speakForLibrary(w *world.World, root *cobra.Command) {
 	}
 	speakOfFlags(w, root)
 	groupCommands(w, root)
+	completions(w, root)
 }
 
 // shells are what the script of each shell needs, and how it is taken up: now, and in every new shell. The places are those that the command
