@@ -349,6 +349,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/window":          "Ebitengine: shows a page, passes keys on",
 	"cmd/propsoff/internal/live/whichradio": "says which radio is read, and which radio file applies to it",
 	"cmd/propsoff/internal/live/whodrives":  "decides who drives the bench: a radio with its radio file, the keyboard, the demo pilot, or a script",
+	"cmd/propsoff/internal/spoken":          "turns what the bench and a drill do into sentences to be heard: one for each change, none while nothing changes",
 	"cmd/propsoff/internal/sound":           "holds the short tones of this program: which happening has which, how each is built, and which are off",
 	"cmd/propsoff/internal/console":         "is the terminal as this program changes it",
 	"cmd/propsoff/internal/terminal":        "the same facts as text, tables, JSON Lines",

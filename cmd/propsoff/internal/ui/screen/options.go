@@ -65,6 +65,9 @@ type Options struct {
 	Outside bool
 	Seed    uint64
 	Sounds  SoundOptions
+	// Say is given what a person would see, in sentences for assistive technology: which sheet is open, what is chosen, what is asked, what the craft does,
+	// what a drill says. urgent: it is to be heard at once. It is called from the window's goroutine; the language is that of View. Nil says nothing.
+	Say func(text words.Text, urgent bool)
 }
 
 // CraftFile is a craft file that can be chosen: the name of its file, which for one that ships is the craft's.
