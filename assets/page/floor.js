@@ -3,7 +3,7 @@
 // Every operation is one transaction, so that two pages see one state of one disk, and a page that is killed leaves each operation whole or undone. Where the
 // browser keeps nothing for this page, the same operations work in memory, and propsoffFloor.keeps is false.
 (() => {
-  const piece = 65536; // bytes of a file that stand together, so that appending stays cheap (ours)
+  const piece = 16384; // bytes of a file that stand together, so that appending stays cheap (ours)
   const root = 1;
   const stores = ["nodes", "names", "pieces", "gone", "leases"];
   const wrong = (code) => Object.assign(new Error(code), { code });

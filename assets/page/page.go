@@ -101,3 +101,12 @@ func index(source, version string, p Program) ([]byte, error) {
 	})
 	return b.Bytes(), err
 }
+
+// Floor is the script of the file layer, for tests that stand on it alone.
+func Floor() []byte {
+	text, err := sources.ReadFile("floor.js")
+	if err != nil {
+		panic(err) // it is part of the program
+	}
+	return text
+}

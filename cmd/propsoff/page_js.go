@@ -6,6 +6,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"syscall/js"
 
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/exit"
@@ -31,6 +32,9 @@ func main() {
 func openPage(ctx context.Context, w *world.World, args []string) (err error) {
 	w.Book = w.SystemLanguage()
 	named, f, given := new(world.Named), &windowFlags{theme: "light"}, []string(nil)
+	if js.Global().Call("matchMedia", "(prefers-color-scheme: dark)").Get("matches").Bool() {
+		f.theme = "dark"
+	}
 	f.asked = func(flag string) bool { return slices.Contains(given, flag) }
 	for _, arg := range args {
 		flag, value, _ := strings.Cut(strings.TrimPrefix(arg, "--"), "=")

@@ -48,7 +48,9 @@ func main() {
 			time.Sleep(4 * time.Second)
 		} else {
 			must(p.WaitFor("document.documentElement.classList.contains('runs')", 60*time.Second))
-			fmt.Println(name, "shown after", time.Since(at))
+			var ms map[string]float64
+			must(p.Eval("Object.fromEntries([...performance.getEntriesByType('mark').map(m => [m.name, m.startTime]), ...performance.getEntriesByType('resource').map(r => [r.name.replace(/.*\\//,''), r.responseEnd])])", &ms))
+			fmt.Println(name, "shown after", time.Since(at), ms)
 			time.Sleep(2 * time.Second)
 		}
 		must(p.PictureTo("/tmp/fl/" + name + ".png"))
