@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"encoding/json"
 	"flag"
+	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -32,6 +33,9 @@ var pilot string
 
 // patience is how long something is waited for: a busy machine with software drawing takes its time (ours).
 const patience = time.Minute
+
+// look is how long is waited between two looks at the sheet: to say what is drawn costs the page more than to draw it (ours).
+const look = 100 * time.Millisecond
 
 // hand is what a person uses besides the radio.
 type hand string
@@ -144,7 +148,7 @@ func (s *sheet) hit(name string) (h drawn, ok bool) {
 // reads waits until one of some texts can be read, and tells which.
 func (d *desk) reads(any ...string) string {
 	d.t.Helper()
-	for begun := time.Now(); ; time.Sleep(30 * time.Millisecond) {
+	for begun := time.Now(); ; time.Sleep(look) {
 		s := d.sheet()
 		text := s.text()
 		for _, want := range any {
@@ -153,8 +157,7 @@ func (d *desk) reads(any ...string) string {
 			}
 		}
 		if time.Since(begun) > patience {
-			d.picture("failed")
-			d.t.Fatalf("none of %q in:\n%s\n%q", any, text, d.p.Said())
+			d.fail("none of %q is read", any)
 		}
 	}
 }
@@ -166,10 +169,17 @@ func (d *desk) press(names ...string) {
 		h := d.find(name)
 		if d.by == keys && h.Key != "" {
 			d.must(d.p.Press(place(h.Key)))
-			continue
+		} else {
+			d.point(d.place(h.Box, 0.5, 0.5))
 		}
-		d.point(d.place(h.Box, 0.5, 0.5))
+		d.drawn()
 	}
+}
+
+// drawn waits until what was done has come into a picture: what is pressed within one picture has no order.
+func (d *desk) drawn() {
+	d.t.Helper()
+	d.eval("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(done))))")
 }
 
 // point clicks or taps a place.
@@ -185,14 +195,13 @@ func (d *desk) point(at browser.Point) {
 // find waits for an area that can be pressed.
 func (d *desk) find(name string) drawn {
 	d.t.Helper()
-	for begun := time.Now(); ; time.Sleep(30 * time.Millisecond) {
+	for begun := time.Now(); ; time.Sleep(look) {
 		s := d.sheet()
 		if h, ok := s.hit(name); ok {
 			return h
 		}
 		if time.Since(begun) > patience {
-			d.picture("failed")
-			d.t.Fatalf("nothing called %q can be pressed: %+v\n%s\n%q", name, s.Hits, s.text(), d.p.Said())
+			d.fail("nothing called %q can be pressed", name)
 		}
 	}
 }
@@ -251,4 +260,52 @@ func (d *desk) choose(name string, byKeys ...string) {
 	} else {
 		d.press(name)
 	}
+}
+
+// row presses the row of a list that says something.
+func (d *desk) row(says string) {
+	d.t.Helper()
+	d.reads(says)
+	s := d.sheet()
+	for _, i := range s.Items {
+		if !strings.HasPrefix(i.Text, says) {
+			continue
+		}
+		for _, h := range s.Hits {
+			x, y := i.Box[0]+i.Box[2]/2, i.Box[1]+i.Box[3]/2
+			if strings.Contains(h.Name, "-row-") && x > h.Box[0] && x < h.Box[0]+h.Box[2] && y > h.Box[1] && y < h.Box[1]+h.Box[3] {
+				d.press(h.Name)
+				return
+			}
+		}
+	}
+	d.fail("no row says %q", says)
+}
+
+// write types a text and ends it by Enter: on a phone into the page's field.
+func (d *desk) write(text string) {
+	d.t.Helper()
+	if d.by == fingers {
+		d.eval(fmt.Sprintf("propsoffPage.typed(%q)", text+"\n"))
+		d.drawn()
+		return
+	}
+	for _, r := range strings.ToUpper(text) {
+		d.must(d.p.Press(place(string(r))))
+		d.drawn()
+	}
+	d.must(d.p.Press("Enter"))
+	d.drawn()
+}
+
+// fail ends the test, and tells what is drawn and what the page has said.
+func (d *desk) fail(format string, args ...any) {
+	d.t.Helper()
+	d.picture("failed")
+	s := d.sheet()
+	var names []string
+	for _, h := range s.Hits {
+		names = append(names, h.Name)
+	}
+	d.t.Fatalf(format+":\n%s\n%q\n%q", append(args, s.text(), names, d.p.Said())...)
 }

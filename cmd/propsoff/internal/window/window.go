@@ -233,7 +233,7 @@ func (g *game) Draw(screen *ebiten.Image) {
 	g.shoot(screen)
 	changed, moving := s.pace(drew, time.Now()), s.moving
 	s.mu.Unlock()
-	if changed && canRest {
+	if changed {
 		setPace(moving)
 	}
 }
