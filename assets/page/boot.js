@@ -159,7 +159,7 @@
       const part = Math.min(1, come / whole);
       at("bar").value = part;
       at("percent").textContent = `${Math.floor(100 * part)} %`;
-      if (part === 1) cover("starting");
+      if (part === 1 && at("again").hidden) cover("starting");
       return value;
     };
     const stream = new ReadableStream({

@@ -71,7 +71,7 @@ func openWindow(ctx context.Context, o windowOptions) error {
 		return err
 	}
 	so := o.screen(l, d)
-	so.InPage, so.NoRadios = inPage, noRadios
+	so.InPage, so.Touch, so.NoRadios = inPage, byFinger(), noRadios
 	so.Ended, so.Drills = ended, drills
 	so.Record = screen.RecordOptions{Recorder: rec, Folder: world.TakesFolder(), Program: world.Version}
 	if watched != nil {

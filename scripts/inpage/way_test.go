@@ -93,7 +93,7 @@ func (d *desk) checkControls() {
 			d.fail("the check has no end")
 		}
 	}
-	d.reads("34 pass", "1 warns, 33 pass") // on a slow machine the radio tells too seldom
+	d.reads("Checked: 34 pass", "Checked: 1 warns and 33 pass") // on a slow machine the radio tells too seldom
 	d.picture("checked")
 	d.press("leave")
 	d.press("leave")

@@ -58,6 +58,8 @@ type Options struct {
 	Bare bool
 	// InPage: the sheet stands in a page of a browser, which alone can close it, so no key leaves the program.
 	InPage bool
+	// Touch: a finger is what one points with here, until a mouse does.
+	Touch bool
 	// NoRadios is why no radio can be read here; empty where some can.
 	NoRadios words.Text
 	// Outside lets the craft be carried to the air bench at once, its propellers right and checked: for an instructor who shows

@@ -160,7 +160,7 @@ const idleNote = 6000
 
 // New makes a screen without a sheet; Furnish gives it its sheets.
 func New(o Options) *Screen {
-	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark, Pointed: inTheMiddle, PointedFrom: inTheMiddle, seenAt: -1}
+	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark, Pointed: inTheMiddle, PointedFrom: inTheMiddle, seenAt: -1, touch: o.Touch}
 	s.view.Book, s.view.InPage = o.Book, o.InPage
 	s.cautions = !o.Bare && !s.wereRead()
 	if s.Options.Remembered == nil {
