@@ -108,6 +108,9 @@ func readable(t *testing.T, root string) map[string][]string {
 		require.NoError(t, err)
 	}
 	add(filepath.Join(root, "README.md"))
+	for _, name := range []string{"learn", "do", "why", "measured", "look-up/formats"} {
+		add(filepath.Join(root, "docs", name+".md"))
+	}
 	add(filepath.Join(root, "DEVELOPERS.md"))
 	return out
 }

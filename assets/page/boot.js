@@ -49,10 +49,13 @@
       setTimeout(() => URL.revokeObjectURL(link.href), 60000);
     },
     asks(what, typed) {
-      const field = at("field");
+      const field = at("field"), same = at("asked").textContent === what;
       at("asked").textContent = what;
-      if (typed !== undefined) field.value = was = typed;
+      // What comes back of what is being typed may be older than what stands in the field.
+      if (!same || document.activeElement !== field || !typed) field.value = was = typed;
+      if (!what && document.activeElement === field) back();
       at("typing").hidden = !what && !wanted;
+      resized();
     },
   };
   document.addEventListener("visibilitychange", () => bridge.hidden?.(document.hidden));
@@ -156,7 +159,7 @@
       const part = Math.min(1, come / whole);
       at("bar").value = part;
       at("percent").textContent = `${Math.floor(100 * part)} %`;
-      if (part === 1) cover("starting");
+      if (part === 1 && at("again").hidden) cover("starting");
       return value;
     };
     const stream = new ReadableStream({
@@ -204,14 +207,14 @@
     if (!keeps) console.warn("propsoff: nothing is kept:", why);
     show("not-kept", !keeps);
     at("kept").hidden = keeps;
-    show("no-pads", !navigator.getGamepads);
-    show("press", !!navigator.getGamepads);
+    show(navigator.getGamepads ? "press" : isSecureContext ? "no-pads" : "no-pads-here");
     const go = new Go();
     Object.assign(go.env, propsoffFloor.environment);
     go.argv = ["propsoff", ...asked()];
     let code = 0;
     go.exit = (n) => { code = n; };
     const { instance } = await WebAssembly.instantiateStreaming(new Response(await program(), { headers: { "Content-Type": "application/wasm" } }), go.importObject);
+    performance.mark("propsoff-come");
     cover("starting");
     shown().then(() => {
       performance.mark("propsoff-shown");

@@ -30,7 +30,9 @@ func newDrillRun(w *world.World) *cobra.Command {
 		left := slices.DeleteFunc(assets.Drills(), func(code string) bool { return slices.Contains(given, code) })
 		return left, cobra.ShellCompDirectiveNoFileComp
 	}
+	plain := plainFlag(w, cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		o.Plain = plain()
 		if o.Tries == 0 && cmd.Flags().Changed("tries") {
 			return exit.BadInput(words.Wrong("refused.no-tries"))
 		}
@@ -66,11 +68,21 @@ func runDrills(ctx context.Context, w *world.World, o *termlive.DrillOptions, pu
 		}
 	}()
 	o.Coach, o.Day, o.ShippedGestures, o.Seed = course.Coach, course.Day, course.ShippedGestures, cmp.Or(o.Seed, course.Seed)
+	byEar := o.TellsPlain(w)
 	if o.Drills, err = chosenDrills(course.Drills, codes); err != nil {
 		return err
 	}
-	if left := len(course.Drills) - len(o.Drills); len(codes) == 0 && left > 0 {
+	switch left := len(course.Drills) - len(o.Drills); {
+	case byEar && len(codes) == 0:
+		o.Drills = course.Drills
+		err = o.ByEar(w, false)
+	case byEar:
+		err = o.ByEar(w, true)
+	case len(codes) == 0 && left > 0:
 		w.Tell(words.T("drill.flown-left", words.Args{"n": words.Count(left)}))
+	}
+	if err != nil {
+		return err
 	}
 	if course.Pupils != nil {
 		held := screen.Held{Craft: c.File}

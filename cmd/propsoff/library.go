@@ -44,6 +44,8 @@ func speakForLibrary(w *world.World, root *cobra.Command) {
 		}
 	}
 	speakOfFlags(w, root)
+	groupCommands(w, root)
+	completions(w, root)
 }
 
 // shells are what the script of each shell needs, and how it is taken up: now, and in every new shell. The places are those that the command
@@ -84,12 +86,11 @@ func writeUsage(w *world.World, out io.Writer, c *cobra.Command) {
 		fmt.Fprintf(out, "\n  %s", strings.Replace(c.UseLine(), "[flags]", w.Say(words.T("usage.any-flags")), 1))
 	}
 	if c.HasAvailableSubCommands() {
-		fmt.Fprintf(out, "\n  %s %s\n\n%s", c.CommandPath(), w.Say(words.T("usage.any-command")), w.Say(words.T("usage.commands")))
-		for _, under := range c.Commands() {
-			if under.IsAvailableCommand() || under.Name() == "help" {
-				fmt.Fprintf(out, "\n  %-*s %s", under.NamePadding(), under.Name(), under.Short)
-			}
-		}
+		fmt.Fprintf(out, "\n  %s %s\n", c.CommandPath(), w.Say(words.T("usage.any-command")))
+		writeCommands(w, out, c)
+	}
+	if c.HasExample() {
+		fmt.Fprintf(out, "\n\n%s\n%s", w.Say(words.T("usage.examples")), c.Example)
 	}
 	if c.HasAvailableLocalFlags() {
 		fmt.Fprintf(out, "\n\n%s\n%s", w.Say(words.T("usage.flags")), flagUsages(w, c.LocalFlags()))
@@ -101,6 +102,36 @@ func writeUsage(w *world.World, out io.Writer, c *cobra.Command) {
 		fmt.Fprintf(out, "\n\n%s", w.Say(words.T("usage.more", words.Args{"command": words.Quote(c.CommandPath())})))
 	}
 	fmt.Fprintln(out)
+}
+
+// writeCommands lists the commands under one: by what they are for, in the order of tasks, where they have that.
+func writeCommands(w *world.World, out io.Writer, c *cobra.Command) {
+	list := func(title string, under []*cobra.Command) {
+		fmt.Fprintf(out, "\n%s", title)
+		for _, u := range under {
+			fmt.Fprintf(out, "\n  %-*s %s", u.NamePadding(), u.Name(), u.Short)
+		}
+	}
+	all := slices.DeleteFunc(slices.Clone(c.Commands()), func(u *cobra.Command) bool { return !u.IsAvailableCommand() && u.Name() != "help" })
+	if len(c.Groups()) == 0 {
+		list(w.Say(words.T("usage.commands")), all)
+		return
+	}
+	for i, g := range c.Groups() {
+		if i > 0 {
+			fmt.Fprintln(out)
+		}
+		of := slices.DeleteFunc(slices.Clone(all), func(u *cobra.Command) bool { return u.GroupID != g.ID })
+		order := tasks[i].commands
+		place := func(u *cobra.Command) int {
+			if at := slices.Index(order, u.Name()); at >= 0 {
+				return at
+			}
+			return len(order)
+		}
+		slices.SortStableFunc(of, func(a, b *cobra.Command) int { return place(a) - place(b) })
+		list(g.Title, of)
+	}
 }
 
 // flagUsages are the lines of flags. The library would write what a flag has by itself behind its text, in English: we write it there.

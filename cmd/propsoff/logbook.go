@@ -43,14 +43,7 @@ func newLogbook(w *world.World, now func() time.Time) *cobra.Command {
 	p.StringVar(&lf.csv, "csv", "", w.Say(words.T("flag.csv")))
 	p.BoolVar(&lf.over, "over", false, w.Say(words.T("flag.over")))
 	report, forget := newLogbookReport(w, lf, now), newLogbookForget(w, lf)
-	names := func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		s, err := lf.store()
-		if err != nil {
-			return nil, cobra.ShellCompDirectiveNoFileComp
-		}
-		found, _, _ := s.Pupils()
-		return found, cobra.ShellCompDirectiveNoFileComp
-	}
+	names := pupilsOf(lf)
 	for _, c := range []*cobra.Command{cmd, report, forget} { // not those that take two names
 		pupilFlag(c.Flags(), &lf.pupil, w.Say(words.T("flag.pupil")))
 		_ = c.RegisterFlagCompletionFunc("pupil", names)

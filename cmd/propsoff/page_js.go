@@ -6,7 +6,9 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"syscall/js"
 
+	"propsoff.example/assets/tidylater"
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/exit"
 	"propsoff.example/cmd/propsoff/internal/logbook"
@@ -16,6 +18,7 @@ import (
 // In a browser's page there is the window alone: no terminal, no commands, and so no command library, which would be a tenth of what has to come over the network.
 
 func main() {
+	tidylater.Begin()
 	w := world.Real()
 	w, closeDoors := w.WithDoors(context.Background())
 	err := openPage(context.Background(), w, os.Args[1:])
@@ -31,6 +34,9 @@ func main() {
 func openPage(ctx context.Context, w *world.World, args []string) (err error) {
 	w.Book = w.SystemLanguage()
 	named, f, given := new(world.Named), &windowFlags{theme: "light"}, []string(nil)
+	if js.Global().Call("matchMedia", "(prefers-color-scheme: dark)").Get("matches").Bool() {
+		f.theme = "dark"
+	}
 	f.asked = func(flag string) bool { return slices.Contains(given, flag) }
 	for _, arg := range args {
 		flag, value, _ := strings.Cut(strings.TrimPrefix(arg, "--"), "=")

@@ -20,10 +20,14 @@ import (
 	"propsoff.example/cmd/propsoff/internal/ui/house"
 )
 
-// readme is the README, and its examples of each kind of file, by the first word of their first line.
+// readme is the README with what it leads to, and their examples of each kind of file, by the first word of their first line.
 func readme(t *testing.T) (text string, examples map[string][]string) {
-	b, err := os.ReadFile("../../README.md")
-	require.NoError(t, err)
+	var b []byte
+	for _, file := range []string{"README.md", "docs/learn.md", "docs/do.md", "docs/why.md", "docs/measured.md", "docs/look-up/formats.md"} {
+		one, err := os.ReadFile(filepath.Join("../..", file))
+		require.NoError(t, err)
+		b = append(append(b, one...), '\n')
+	}
 	examples = map[string][]string{}
 	for _, block := range regexp.MustCompile("(?s)```yaml\n(.*?)```").FindAllStringSubmatch(string(b), -1) {
 		first, _, _ := strings.Cut(block[1], "\n")

@@ -16,6 +16,7 @@ import (
 	"propsoff.example/cmd/propsoff/internal/exit"
 	"propsoff.example/cmd/propsoff/internal/logbook"
 	"propsoff.example/cmd/propsoff/internal/tell"
+	"propsoff.example/cmd/propsoff/internal/termlive"
 	"propsoff.example/cmd/propsoff/internal/world"
 )
 
@@ -84,7 +85,7 @@ func newRoot(w *world.World) *cobra.Command {
 	win.add(w, root)
 	root.SetFlagErrorFunc(flagError)
 	root.SuggestionsMinimumDistance = 2
-	root.AddCommand(newRadios(w), newLearn(w), newCheck(w), watch, run, newProve(w), newCard(w, time.Now), fly, newGestures(w), newDrill(w), newLogbook(w, time.Now), newLinkLoss(w), newRepair(w), newVersion(w))
+	root.AddCommand(newRadios(w), newLearn(w), newCheck(w), watch, run, newProve(w), newCard(w, time.Now), fly, newGestures(w), newDrill(w), newLogbook(w, time.Now), newLinkLoss(w), newRepair(w), newVersion(w), newLicences(w))
 	root.AddCommand(outside(w)...)
 	root.SetOut(w.Out) // the completion command keeps the output that it finds when it is made
 	speakForLibrary(w, root)
@@ -170,6 +171,20 @@ func radioFlag(w *world.World, cmd *cobra.Command, radio *string) {
 
 func jsonFlag(w *world.World, cmd *cobra.Command, json *bool) {
 	cmd.Flags().BoolVar(json, "json", false, w.Say(words.T("flag.json")))
+}
+
+// plainFlag registers --plain of a command that tells what goes on; the wish that it gives is for when the command runs.
+func plainFlag(w *world.World, cmd *cobra.Command) func() termlive.Plain {
+	on := cmd.Flags().Bool("plain", false, w.Say(words.T("flag.plain")))
+	return func() termlive.Plain {
+		switch {
+		case *on:
+			return termlive.PlainAlways
+		case cmd.Flags().Changed("plain"):
+			return termlive.PlainNever
+		}
+		return termlive.PlainIfFit
+	}
 }
 
 // stickModes completes --stick-mode.

@@ -23,6 +23,7 @@ const demoName = "demo"
 
 type runFlags struct {
 	json, live, demo bool
+	plain            termlive.Plain
 }
 
 func newRun(w *world.World, flags *world.Named) *cobra.Command {
@@ -40,7 +41,11 @@ func newRun(w *world.World, flags *world.Named) *cobra.Command {
 		return nil
 	}
 	cmd.ValidArgsFunction = cobra.FixedCompletions(assets.Scripts(), cobra.ShellCompDirectiveDefault)
+	plain := plainFlag(w, cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		if rf.plain = plain(); rf.plain == termlive.PlainAlways && !rf.live {
+			return exit.BadInput(words.Wrong("refused.plain-live"))
+		}
 		name := demoName
 		if !rf.demo {
 			name = args[0]
@@ -64,7 +69,7 @@ func run(ctx context.Context, w *world.World, flags *world.Named, rf runFlags, n
 		return err
 	}
 	if rf.live {
-		return termlive.Play(ctx, w, p, rf.json, rec)
+		return termlive.Play(ctx, w, p, rf.json, rf.plain, rec)
 	}
 	out := bufio.NewWriterSize(w.Out, 64<<10)
 	r := playback.NewReport(p, rf.json, func(f func([]byte) []byte) { _, _ = out.Write(f(out.AvailableBuffer())) })

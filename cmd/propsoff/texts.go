@@ -72,6 +72,9 @@ func writeLater(w *world.World, root *cobra.Command) {
 // writeIn writes the texts of commands into the same commands made without.
 func writeIn(root, with *cobra.Command) {
 	root.Short, root.Long = with.Short, with.Long
+	for i, g := range root.Groups() {
+		g.Title = with.Groups()[i].Title
+	}
 	for _, flags := range [...]func(*cobra.Command) *pflag.FlagSet{(*cobra.Command).Flags, (*cobra.Command).PersistentFlags} {
 		flags(root).VisitAll(func(f *pflag.Flag) {
 			if its := flags(with).Lookup(f.Name); its != nil {

@@ -12,11 +12,12 @@ import (
 func newWatch(w *world.World, flags *world.Named) *cobra.Command {
 	var o termlive.WatchOptions
 	cmd := newCommand(w, "watch", words.T("command.watch"), words.T("command.watch-about", caution()))
+	plain := plainFlag(w, cmd)
 	cmd.RunE = func(cmd *cobra.Command, _ []string) error {
 		if o.Length <= 0 && cmd.Flags().Changed("for") {
 			return exit.BadInput(words.Wrong("refused.no-time", words.Args{"such": words.Quote("10s")}))
 		}
-		o.Named = *flags
+		o.Named, o.Plain = *flags, plain()
 		return termlive.Watch(cmd.Context(), w, &o)
 	}
 	f := cmd.Flags()

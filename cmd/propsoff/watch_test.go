@@ -175,7 +175,7 @@ func TestWatchRawLosesNothing(t *testing.T) {
 func TestWatchOfARadioThatIsNotLearned(t *testing.T) {
 	b := newBus()
 	b.plug(found("Moorland Desk 7", "/dev/input/event5", "A"))
-	r := startWatch(t, b, nil)
+	r := startWatch(t, b, nil, "--plain=false")
 	r.until(t, "has not been learned yet")
 	r.until(t, "--radio FILE")
 	r.until(t, "axes 0 0 0 0 0 0  pressed none")
@@ -198,7 +198,7 @@ func TestWatchFindsWhatWasLearned(t *testing.T) {
 		require.NoError(t, os.WriteFile(filepath.Join(w.Store.Dir, "desk.yaml"), []byte(radioText), 0o600))
 	})
 	r.until(t, "blunted centre")
-	r.until(t, "link-back")
+	r.until(t, "The link is there; ")
 	assert.NotContains(t, r.out.String(), "not been learned")
 	assert.Equal(t, exit.CodeDone, r.stop(t))
 }
@@ -220,7 +220,7 @@ func TestWatchOfATwinSaysWhichFileItReadsBy(t *testing.T) {
 	r.until(t, "is read with the radio file of one like it (")
 	r.until(t, "desk-0.yaml")
 	r.until(t, "There are 2 such files; choose another by --radio FILE")
-	r.until(t, "link-back")
+	r.until(t, "The link is there; ")
 	b.unplug("/dev/input/event5")
 	r.until(t, "was unplugged")
 	b.plug(found("Moorland Desk 7", "/dev/input/event6", "A"))
@@ -235,7 +235,7 @@ func TestWatchWithTheFileOfAnotherRadio(t *testing.T) {
 	b.plug(found("Hedge Small", "/dev/input/event3", "B"))
 	r := startWatch(t, b, nil, "--radio", radioFile(t, radioText))
 	r.until(t, "The radio file was learned from Moorland Desk 7 and is used for Hedge Small because you asked for it")
-	r.until(t, "link-back")
+	r.until(t, "The link is there; ")
 	assert.Equal(t, exit.CodeDone, r.stop(t))
 }
 

@@ -1,4 +1,4 @@
-//go:build !windows && !js && !darwin && (!cgo || !window)
+//go:build !windows && !js && !(darwin && cgo) && (!cgo || !window)
 
 package main
 

@@ -1,4 +1,4 @@
-//go:build windows || js || darwin || (cgo && window)
+//go:build windows || js || (darwin && cgo) || (cgo && window)
 
 package main
 
@@ -9,6 +9,7 @@ import (
 	"runtime"
 
 	"propsoff.example/assets"
+	"propsoff.example/assets/icon"
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/drillrun"
 	"propsoff.example/cmd/propsoff/internal/engineaxes"
@@ -70,7 +71,7 @@ func openWindow(ctx context.Context, o windowOptions) error {
 		return err
 	}
 	so := o.screen(l, d)
-	so.InPage, so.NoRadios = inPage, noRadios
+	so.InPage, so.Touch, so.NoRadios = inPage, byFinger(), noRadios
 	so.Ended, so.Drills = ended, drills
 	so.Record = screen.RecordOptions{Recorder: rec, Folder: world.TakesFolder(), Program: world.Version}
 	if watched != nil {
@@ -84,7 +85,7 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	}
 	done := make(chan error, 1)
 	go func() { done <- l.Run(ctx) }()
-	wo := window.Options{Title: "propsoff", W: o.w, H: o.h, Wake: wake}
+	wo := window.Options{Title: "propsoff", Icons: icon.Pictures(), W: o.w, H: o.h, Wake: wake}
 	for _, p := range o.pictures {
 		wo.Shots = append(wo.Shots, window.Shot{After: p.after, File: p.file, Over: o.over})
 	}

@@ -14,6 +14,9 @@ import (
 // inPage: the window is a part of a browser's page.
 const inPage = true
 
+// byFinger tells whether a finger is what one points with first of all.
+func byFinger() bool { return pageside.ByFinger() }
+
 // pageRoom is how much of what the page tells may wait for the program; beyond it is lost (ours).
 const pageRoom = 1024
 

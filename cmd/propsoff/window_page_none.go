@@ -10,5 +10,8 @@ import (
 // inPage: the window is one of the system's.
 const inPage = false
 
+// byFinger: it is not known beforehand what a person points with.
+func byFinger() bool { return false }
+
 // pageDoes gives nothing: there is no page round the window.
 func pageDoes(*screen.Screen) (does <-chan func(*ink.Page), turned func()) { return nil, func() {} }

@@ -34,6 +34,9 @@ var pilot string
 // patience is how long something is waited for: a busy machine with software drawing takes its time (ours).
 const patience = time.Minute
 
+// look is how long is waited between two looks at the sheet: to say what is drawn costs the page more than to draw it (ours).
+const look = 100 * time.Millisecond
+
 // hand is what a person uses besides the radio.
 type hand string
 
@@ -145,7 +148,7 @@ func (s *sheet) hit(name string) (h drawn, ok bool) {
 // reads waits until one of some texts can be read, and tells which.
 func (d *desk) reads(any ...string) string {
 	d.t.Helper()
-	for begun := time.Now(); ; time.Sleep(30 * time.Millisecond) {
+	for begun := time.Now(); ; time.Sleep(look) {
 		s := d.sheet()
 		text := s.text()
 		for _, want := range any {
@@ -154,8 +157,7 @@ func (d *desk) reads(any ...string) string {
 			}
 		}
 		if time.Since(begun) > patience {
-			d.picture("failed")
-			d.t.Fatalf("none of %q in:\n%s\n%q", any, text, d.p.Said())
+			d.fail("none of %q is read", any)
 		}
 	}
 }
@@ -193,14 +195,13 @@ func (d *desk) point(at browser.Point) {
 // find waits for an area that can be pressed.
 func (d *desk) find(name string) drawn {
 	d.t.Helper()
-	for begun := time.Now(); ; time.Sleep(30 * time.Millisecond) {
+	for begun := time.Now(); ; time.Sleep(look) {
 		s := d.sheet()
 		if h, ok := s.hit(name); ok {
 			return h
 		}
 		if time.Since(begun) > patience {
-			d.picture("failed")
-			d.t.Fatalf("nothing called %q can be pressed: %+v\n%s\n%q", name, s.Hits, s.text(), d.p.Said())
+			d.fail("nothing called %q can be pressed", name)
 		}
 	}
 }
@@ -278,8 +279,7 @@ func (d *desk) row(says string) {
 			}
 		}
 	}
-	d.picture("failed")
-	d.t.Fatalf("no row says %q: %+v\n%s", says, s.Hits, s.text())
+	d.fail("no row says %q", says)
 }
 
 // write types a text and ends it by Enter: on a phone into the page's field.
@@ -296,4 +296,16 @@ func (d *desk) write(text string) {
 	}
 	d.must(d.p.Press("Enter"))
 	d.drawn()
+}
+
+// fail ends the test, and tells what is drawn and what the page has said.
+func (d *desk) fail(format string, args ...any) {
+	d.t.Helper()
+	d.picture("failed")
+	s := d.sheet()
+	var names []string
+	for _, h := range s.Hits {
+		names = append(names, h.Name)
+	}
+	d.t.Fatalf(format+":\n%s\n%q\n%q", append(args, s.text(), names, d.p.Said())...)
 }

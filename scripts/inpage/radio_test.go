@@ -40,6 +40,12 @@ func (d *desk) move(to map[int]float64) {
 	d.eval(fmt.Sprintf("pilot.to(0, {%s}, 150).then(() => pilot.to(0, {%s}, 0))", strings.Join(sticks, ", "), strings.Join(switches, ", ")))
 }
 
+// sweep leads one axis evenly to a value, as a hand does that feels its way.
+func (d *desk) sweep(axis int, to float64, ms int) {
+	d.t.Helper()
+	d.eval(fmt.Sprintf("pilot.to(0, {%d: %g}, %d)", axis, to, ms))
+}
+
 // rest is how everything stands before anything is moved.
 var rest = map[int]float64{roll: 0, pitch: 0, throttle: -1, yaw: 0, arm: -1, mode: -1}
 
@@ -76,15 +82,14 @@ var answers = []struct {
 func (d *desk) learn() {
 	d.t.Helper()
 	last := ""
-	for begun := time.Now(); ; d.wait(50) {
+	for begun := time.Now(); ; time.Sleep(look) {
 		s := d.sheet()
 		text := s.text()
 		if strings.Contains(text, "This radio is known now") || strings.Contains(text, "sit?") {
 			return
 		}
 		if time.Since(begun) > 3*patience {
-			d.picture("failed")
-			d.t.Fatalf("the radio is not learned:\n%s\n%q", text, d.p.Said())
+			d.fail("the radio is not learned")
 		}
 		if strings.Contains(text, "Put back what you moved") {
 			d.move(rest)

@@ -45,6 +45,11 @@ func Listen(h Hears) {
 	}
 }
 
+// ByFinger tells whether a finger is what one points with first of all.
+func ByFinger() bool {
+	return js.Global().Call("matchMedia", "(pointer: coarse)").Get("matches").Truthy()
+}
+
 // Say has assistive technology read a text out when it has nothing else to read; Alarm at once. lang is the code of its language.
 func Say(text, lang string) { tell("say", text, lang) }
 

@@ -31,6 +31,7 @@ type Report struct {
 	until   int64 // µs: the checker must be told every tick up to here
 	failed  int
 	armed   bool
+	heard   bool // what happens is told by somebody else
 	differs bool // a difference was told
 }
 
@@ -45,6 +46,9 @@ func NewReport(p *Plan, asJSON bool, add func(func([]byte) []byte)) *Report {
 	slices.SortStableFunc(r.windows, func(a, b script.Expect) int { return int(a.At - b.At) })
 	return r
 }
+
+// Plain has it print sentences by themselves, without time and code; heard: what happens is told by somebody else.
+func (r *Report) Plain(plain, heard bool) { r.form.Plain, r.heard = plain, heard }
 
 // Observe looks at the tick that pr has just run.
 func (r *Report) Observe(pr *practice.Practice) {
@@ -72,7 +76,9 @@ func (r *Report) tell(happened []happening.Happening) {
 		case happening.Disarmed:
 			r.armed = false
 		}
-		r.Add(func(dst []byte) []byte { return r.form.Happening(dst, r.model, h, &r.cfg) })
+		if !r.heard {
+			r.Add(func(dst []byte) []byte { return r.form.Happening(dst, r.model, h, &r.cfg) })
+		}
 	}
 }
 

@@ -3,6 +3,7 @@ package remembered
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -30,7 +31,7 @@ const (
 	mostProofs     = 24
 	longestProofs  = 1 << 16
 	digestLength   = 64
-	mostSituations = 1 << 53
+	mostSituations = min(1<<53, math.MaxInt) // a machine of 32 bits holds no more
 	mostStanding   = 1e30
 	whatProofs     = "searched 1"
 	fieldProofs    = "layouts"

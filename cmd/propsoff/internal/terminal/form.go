@@ -15,8 +15,15 @@ import (
 // Form is how lines are written: as JSON Lines, which are the same in every language, or as text in one. The zero value is English text.
 type Form struct {
 	JSON bool
+	// Plain leaves time and code before a sentence out.
+	Plain bool
 	// Book is the language of text, nil for English.
 	Book *words.Book
+}
+
+// Sentence appends a sentence as a line by itself.
+func (f Form) Sentence(dst []byte, t words.Text) []byte {
+	return append(append(dst, say(f.Book, t)...), '\n')
 }
 
 // line appends one line: time, code and fields as JSON, or time, code and sentence in columns.
@@ -27,8 +34,11 @@ func (f Form) line(dst []byte, tick int64, code string, sentence words.Text, fie
 	return append(append(append(dst, f.stamp(tick, code)...), say(f.Book, sentence)...), '\n')
 }
 
-// stamp is what stands before a sentence: when, and its code.
+// stamp is what stands before a sentence: when, and its code; nothing in plain text.
 func (f Form) stamp(tick int64, code string) string {
+	if f.Plain {
+		return ""
+	}
 	return fmt.Sprintf("%12s  %-14s ", say(f.Book, tell.Clock(tick)), code)
 }
 

@@ -20,7 +20,7 @@ type CheckLines struct {
 // NewCheckLines tells of a check as view has it, on the live screen where there is a terminal, else in lines of JSON or text.
 func NewCheckLines(w *world.World, view *check.View, asJSON bool) *CheckLines {
 	k := &CheckLines{asked: [2]int{-1, -1}}
-	k.shows = newShows(w, asJSON, func(dst []byte, t words.Text) []byte { return k.Shown.Said(dst, t) })
+	k.shows = newShows(w, asJSON, PlainNever, func(dst []byte, t words.Text) []byte { return k.Shown.Said(dst, t) })
 	k.Shown.Form, k.Shown.View = k.form, view
 	return k
 }

@@ -12,6 +12,7 @@ import (
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/facts"
 	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/spoken"
 	"propsoff.example/cmd/propsoff/internal/tell"
 	"propsoff.example/cmd/propsoff/internal/terminal"
 	"propsoff.example/cmd/propsoff/internal/world"
@@ -32,6 +33,7 @@ type display struct {
 	// The loop's goroutine only.
 	told  terminal.Values
 	begun bool
+	voice *spoken.Bench // where plain sentences are told
 
 	// taught is the wreck of which was told last until when that craft could have been saved; the goroutine that teaches, and after it the end.
 	taught *live.Wreck
@@ -43,17 +45,22 @@ type display struct {
 	raw    *terminal.Radio
 	l      *live.Loop        // nil until it is followed
 	now    practice.Practice // of the drawing goroutine
-	teller facts.Teller
+	teller facts.Teller      // of the drawing goroutine; where plain sentences are told, of the loop's
 }
 
-func newDisplay(w *world.World, command string, asJSON bool) *display {
+func newDisplay(w *world.World, command string, asJSON bool, plain Plain) *display {
 	d := &display{command: command}
-	d.shows = newShows(w, asJSON, d.appendNotice)
+	d.shows = newShows(w, asJSON, plain, d.appendNotice)
+	d.voice = spoken.NewBench(func(t words.Text, _ bool) { d.lines.Add(func(dst []byte) []byte { return d.form.Sentence(dst, t) }) })
 	return d
 }
 
 // listen adds the lines of the tick that p has just run.
 func (d *display) listen(p *practice.Practice) {
+	if d.form.Plain {
+		d.hear(p)
+		return
+	}
 	for _, h := range p.Happenings() {
 		d.add(func(dst []byte) []byte { return d.form.Happening(dst, sim.Model, h, p.Bench().Config()) })
 	}
@@ -66,6 +73,31 @@ func (d *display) listen(p *practice.Practice) {
 		d.told, d.begun = v, true
 		d.add(func(dst []byte) []byte { return terminal.AppendValues(dst, &s) })
 	}
+}
+
+// hear says what is new in the tick that p has just run.
+func (d *display) hear(p *practice.Practice) {
+	for _, h := range p.Happenings() {
+		d.voice.Happened(h, p.Bench().Config())
+	}
+	if (p.Tick()-1)%spoken.LookEvery == 0 {
+		f := d.teller.Of(p, d.whose())
+		d.voice.Look(&f)
+	}
+}
+
+// whose is whose hand drives.
+func (d *display) whose() facts.Whose {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	w := facts.Whose{Hand: facts.Radio}
+	switch {
+	case d.plays:
+		w.Hand = facts.Played
+	case d.source == "" || d.raw != nil:
+		w.Hand = facts.Nobody
+	}
+	return w
 }
 
 // notice shows a notice: on the screen until others push it out, else as a line.
@@ -159,16 +191,9 @@ func (d *display) picture(columns, rows int) []string {
 	d.l.Copy(&d.now)
 	_, next := d.l.Happenings(nil, 1<<62)
 	recent, _ := d.l.Happenings(nil, next-min(next, recentMost))
+	f := d.teller.Of(&d.now, d.whose())
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	w := facts.Whose{Hand: facts.Radio}
-	switch {
-	case d.plays:
-		w.Hand = facts.Played
-	case d.source == "" || d.raw != nil:
-		w.Hand = facts.Nobody
-	}
-	f := d.teller.Of(&d.now, w)
 	v := terminal.View{Book: d.form.Book, Command: d.command, Source: d.source, Notices: d.notices, Facts: &f, Recent: recent, Raw: d.raw}
 	return terminal.Screen(&v, columns, rows)
 }

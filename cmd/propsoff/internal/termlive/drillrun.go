@@ -9,6 +9,7 @@ import (
 	"propsoff.example/cmd/propsoff/internal/drillrun"
 	"propsoff.example/cmd/propsoff/internal/exit"
 	"propsoff.example/cmd/propsoff/internal/live"
+	"propsoff.example/cmd/propsoff/internal/spoken"
 	"propsoff.example/cmd/propsoff/internal/tell"
 	"propsoff.example/cmd/propsoff/internal/terminal"
 	"propsoff.example/cmd/propsoff/internal/world"
@@ -34,6 +35,8 @@ type DrillOptions struct {
 	Device string
 	// JSON has everything told as JSON Lines.
 	JSON bool
+	// Plain says whether plain sentences are told. Those drills are left out then that take eyes.
+	Plain Plain
 	// Drills are run one after the other, each with at most Tries tries where that is not 0; times and cases follow from Seed.
 	Drills []*drillfile.Drill
 	Tries  uint16
@@ -52,6 +55,9 @@ type drillRun struct {
 	o   *DrillOptions
 	l   *live.Loop
 	now *drillfile.Drill
+	// ear tells all in plain sentences, in the form plain; nil where columns are told.
+	ear   *spoken.Drills
+	plain terminal.Form
 
 	mu    sync.Mutex
 	lines *terminal.Lines
@@ -72,6 +78,10 @@ func Drills(ctx context.Context, w *world.World, o *DrillOptions) error {
 	r := &drillRun{w: w, o: o, ended: make(chan drillrun.Result, 1)}
 	r.lines = terminal.NewLines(w.Out, func(dst []byte, n int) []byte { return r.appendLine(dst, -1, "notice", "text", tell.LinesLeftOut(n)) })
 	lo.Listen = func(p *practice.Practice) { o.Coach.Listen(p) }
+	if o.TellsPlain(w) {
+		r.byEar()
+		lo.Listen = r.ear.Listen
+	}
 	lo.Begin = []pulse.Reading{{Kind: pulse.Link, Value: 1}, {Kind: pulse.Power, Value: 1}}
 	r.l = live.New(*lo)
 	o.Coach.Attach(drillrun.Options{Bench: r.l, Put: r.l.Desk().Put, AtOnce: printed, Told: r.told, Ended: func(run drillrun.Result) { r.ended <- run }})
@@ -121,6 +131,9 @@ func (r *drillRun) course(ctx context.Context) (learned int, err error) {
 		r.now = d
 		mode := r.mode
 		r.mu.Unlock()
+		if r.ear != nil {
+			r.ear.Begins(d, uint8(mode))
+		}
 		r.say("drill", "drill", d.Config.Code, "name", tell.DrillText(d.Config.Code, d.Name), "about", tell.DrillAbout(d, tell.DrillHands{StickMode: uint8(mode), Shipped: r.o.ShippedGestures}))
 		r.o.Coach.Start(&cfg, r.o.Flown.Config(), r.o.Day(), r.o.Seed+uint64(i))
 		var run drillrun.Result
@@ -136,6 +149,9 @@ func (r *drillRun) course(ctx context.Context) (learned int, err error) {
 		}
 		if run.Learned {
 			learned++
+		}
+		if r.ear != nil {
+			r.ear.Ended(&run)
 		}
 		r.say("drill-ended", "drill", run.Drill, "learned", run.Learned, "text", tell.DrillCount(drill.Summarise(run.Tries)))
 		if r.o.Keep != nil {

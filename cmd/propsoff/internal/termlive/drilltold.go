@@ -21,6 +21,10 @@ import (
 
 // told prints an event of the drill, in the loop's goroutine.
 func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
+	if r.ear != nil {
+		r.ear.Told(tick, e, v)
+		return
+	}
 	r.mu.Lock()
 	d := r.now
 	r.mu.Unlock()
@@ -83,6 +87,9 @@ func (r *drillRun) say(code string, fields ...any) { r.at(-1, code, fields...) }
 
 // at prints one line, which waits for nobody: it is out at once where the terminal takes it, for a cue must be seen when it is told.
 func (r *drillRun) at(tick int64, code string, fields ...any) {
+	if r.ear != nil && code != "notice" { // the ear has a sentence of its own for it
+		return
+	}
 	r.lines.Add(func(dst []byte) []byte { return r.appendLine(dst, tick, code, fields...) })
 }
 
@@ -94,6 +101,9 @@ func (r *drillRun) appendLine(dst []byte, tick int64, code string, fields ...any
 			all = []any{"t_ms", tick, "code", code}
 		}
 		return terminal.AppendFields(dst, append(all, fields...)...)
+	}
+	if r.ear != nil {
+		return r.plain.Sentence(dst, fields[1].(words.Text))
 	}
 	dst = fmt.Appendf(dst, "%-12s", code)
 	for i := 0; i+1 < len(fields); i += 2 {

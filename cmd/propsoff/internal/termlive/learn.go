@@ -48,7 +48,7 @@ func Learn(ctx context.Context, w *world.World, o *LearnOptions) error {
 	defer r.close()
 	r.radio.Faithful = true
 	g := &learning{reader: r, options: whodrives.LearnOptions(c.Words, o.StickMode), output: o.Output, over: o.Over, carries: carries(c.Words)}
-	g.shows = newShows(w, o.JSON, func(dst []byte, t words.Text) []byte { return g.tell.Notice(dst, g.ms(), t) })
+	g.shows = newShows(w, o.JSON, PlainNever, func(dst []byte, t words.Text) []byte { return g.tell.Notice(dst, g.ms(), t) })
 	if w.Saw != nil {
 		w.Saw(g.lines)
 	}

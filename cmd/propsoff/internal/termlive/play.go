@@ -19,11 +19,13 @@ import (
 
 // Play plays a plan in real time, tick for tick what playback.Fast does, and notes it in rec, where that is given. The error has its status
 // (exit).
-func Play(ctx context.Context, w *world.World, p *playback.Plan, asJSON bool, rec *takes.Recorder) error {
-	d := newDisplay(w, "run", asJSON)
+func Play(ctx context.Context, w *world.World, p *playback.Plan, asJSON bool, plain Plain, rec *takes.Recorder) error {
+	d := newDisplay(w, "run", asJSON, plain)
 	d.plays, d.old = true, p.Judge != nil && p.Judge.Older()
 	d.reads(p.Name, nil)
 	r := playback.NewReport(p, asJSON, d.lines.Add)
+	heard := d.form.Plain && !d.old // an older model's take is told as it was
+	r.Plain(d.form.Plain, heard)
 	running, cancel := context.WithCancel(ctx)
 	defer cancel()
 	var (
@@ -39,6 +41,9 @@ func Play(ctx context.Context, w *world.World, p *playback.Plan, asJSON bool, re
 				return
 			}
 			r.Observe(pr)
+			if heard {
+				d.hear(pr)
+			}
 			if ended == nil {
 				return
 			}

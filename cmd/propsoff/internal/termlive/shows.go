@@ -26,14 +26,32 @@ type shows struct {
 	notices []words.Text // of the live screen
 }
 
-// newShows tells on the live screen where there is a terminal and JSON is not asked for. appendNotice appends a sentence as a line.
-func newShows(w *world.World, asJSON bool, appendNotice func(dst []byte, t words.Text) []byte) shows {
+// Plain says whether plain sentences are wanted, one a line, in the place of pictures and columns.
+type Plain uint8
+
+// The wishes.
+const (
+	PlainIfFit  Plain = iota // where there is no terminal, or one that cannot draw in place
+	PlainAlways              // everywhere
+	PlainNever               // nowhere: there are columns then, of time, code and sentence
+)
+
+// newShows tells on the live screen where there is a terminal that can draw in place, and neither JSON nor plain sentences are asked for. appendNotice
+// appends a sentence as a line.
+func newShows(w *world.World, asJSON bool, plain Plain, appendNotice func(dst []byte, t words.Text) []byte) shows {
 	s := shows{w: w, form: terminal.Form{JSON: asJSON, Book: w.Language()}}
 	s.lines = terminal.NewLines(w.Out, func(dst []byte, n int) []byte { return appendNotice(dst, tell.LinesLeftOut(n)) })
-	if !asJSON {
+	s.form.Plain = !asJSON && plain.fits(w)
+	if !asJSON && !s.form.Plain && !w.Dumb() {
 		_, _, s.screen = w.Console.Size()
 	}
 	return s
+}
+
+// fits tells whether plain sentences are told in a world.
+func (p Plain) fits(w *world.World) bool {
+	_, _, terminal := w.Console.Size()
+	return p == PlainAlways || p == PlainIfFit && (!terminal || w.Dumb())
 }
 
 // add appends lines, where lines are told.

@@ -21,6 +21,8 @@ type WatchOptions struct {
 	Device string
 	// JSON has happenings and values told as JSON Lines; Raw shows the device's own axes and buttons instead.
 	JSON, Raw bool
+	// Plain says whether plain sentences are told.
+	Plain Plain
 	// Length is how long, 0 until ctx is done.
 	Length time.Duration
 }
@@ -42,7 +44,7 @@ func Watch(ctx context.Context, w *world.World, o *WatchOptions) error {
 	defer s.close()
 	ctx, cancel := within(ctx, o.Length)
 	defer cancel()
-	d := newDisplay(w, "watch", o.JSON)
+	d := newDisplay(w, "watch", o.JSON, o.Plain)
 	d.caution()
 	lo.Begin = []pulse.Reading{{Kind: pulse.Power, Value: 1}}
 	on := len(s.watcher.Found()) > 0
@@ -79,6 +81,8 @@ func (d *display) rawState(every bool) func(info *input.Info, raw *input.Raw) {
 		case d.screen:
 			r := terminal.NewRadio(1, info, raw)
 			d.reads(info.Name, &r)
+		case d.form.Plain && !every: // that it is not learned was said
+			d.reads(info.Name, &terminal.Radio{})
 		case d.form.JSON || every || raw.At-last >= CalmEvery:
 			last = raw.At
 			d.add(func(dst []byte) []byte { return d.form.Raw(dst, raw, len(info.Axes)) })

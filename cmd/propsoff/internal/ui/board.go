@@ -41,16 +41,20 @@ const (
 
 // Least is the least height of what can be pressed.
 func (b *Board) Least() float64 {
-	return max(b.U, b.dense()) * b.leastHit()
+	return max(b.U*b.leastAt(), b.leastHit()*b.dense())
 }
 
-// leastHit is the same in pixels of the system.
-func (b *Board) leastHit() float64 {
+// leastAt is that of the least window, in its pixels.
+func (b *Board) leastAt() float64 {
 	if b.V.Touch {
 		return leastByFinger
 	}
 	return leastByMouse
 }
+
+// leastHit is the same in pixels of the system. On a screen that is smaller than the least window, a phone's, everything is: else a sheet would have no room
+// for what it shows.
+func (b *Board) leastHit() float64 { return b.leastAt() * min(b.fit(), 1) }
 
 // Language is the language of the sheets.
 func (v *View) Language() *words.Book { return v.Book.OrEnglish() }

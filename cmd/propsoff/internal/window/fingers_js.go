@@ -39,6 +39,7 @@ func (f *fingers) listen() {
 					ID: t.Get("identifier").Int()&0xffffff + 1, At: onPage(t.Get("clientX").Float(), t.Get("clientY").Float()),
 				}})
 			}
+			ebiten.ScheduleFrame() //lint:ignore SA1019 the engine heard of it before us, and may sleep again
 			return nil
 		}))
 	}

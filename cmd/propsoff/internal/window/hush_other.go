@@ -1,4 +1,4 @@
-//go:build windows || (cgo && !linux) || darwin
+//go:build windows || (cgo && !linux)
 
 package window
 

@@ -1,4 +1,4 @@
-//go:build cgo || windows || js || darwin
+//go:build cgo || windows || js
 
 package window
 

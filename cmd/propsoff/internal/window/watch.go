@@ -1,4 +1,4 @@
-//go:build cgo || windows || js || darwin
+//go:build cgo || windows || js
 
 package window
 
@@ -24,8 +24,9 @@ const (
 	restsAfter = 300 * time.Millisecond
 )
 
-// canRest tells whether the engine can be kept asleep. In the browser it comes with each picture of the browser's, which costs little.
-const canRest = runtime.GOOS != "js"
+// restTurns is how many turns go by, while the page rests and nothing wakes it, until it is made once more to see whether it has changed by itself: in a
+// browser to make it costs many times more (ours).
+var restTurns = map[bool]int{false: 1, true: 4}[runtime.GOOS == "js"]
 
 // sight is the program and what of it stands on the screen. The window's goroutine and the watcher take turns at it.
 //
@@ -44,6 +45,7 @@ type sight struct {
 	pictures int
 	pixels   float64
 	asked    bool // the engine was woken and has not drawn since
+	rested   int  // turns since the page was made
 	moving   bool // the engine goes at its own pace
 	soon     int  // pictures in a row that came soon after the one before
 	last     time.Time
@@ -57,10 +59,12 @@ func (g *game) watch(wake <-chan struct{}, do <-chan func(*ink.Page), stop <-cha
 	t := time.NewTimer(turnEvery)
 	defer t.Stop()
 	for last := time.Now(); ; {
+		came := true
 		select {
 		case <-stop:
 			return
 		case <-t.C:
+			came = false
 		case f := <-do:
 			g.sight.mu.Lock()
 			f(g.sight.drawn)
@@ -73,14 +77,14 @@ func (g *game) watch(wake <-chan struct{}, do <-chan func(*ink.Page), stop <-cha
 		}
 		last = time.Now()
 		t.Reset(turnEvery)
-		if g.look() {
+		if g.look(came) {
 			ebiten.ScheduleFrame() //lint:ignore SA1019 no other way wakes an engine that sleeps
 		}
 	}
 }
 
-// look turns the program and tells whether the engine is to be woken.
-func (g *game) look() bool {
+// look turns the program and tells whether the engine is to be woken; came: something did.
+func (g *game) look(came bool) bool {
 	s := &g.sight
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -91,7 +95,10 @@ func (g *game) look() bool {
 		return false
 	case s.wish != was || g.tell != nil || g.due():
 		s.asked = true
+	case !came && s.rested+1 < restTurns:
+		s.rested++
 	default:
+		s.rested = 0
 		s.build(s.drawn.W, s.drawn.H)
 		s.asked = len(s.parts) > 0
 	}

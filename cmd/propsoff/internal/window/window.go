@@ -1,4 +1,4 @@
-//go:build cgo || windows || js || darwin
+//go:build cgo || windows || js
 
 // Package window is Ebitengine: shows a page, passes keys on.
 //
@@ -63,7 +63,8 @@ type Shot struct {
 // Options of the window.
 type Options struct {
 	Title string
-	W, H  int // 0: 1280 by 800
+	Icons []image.Image // in the sizes that there are
+	W, H  int           // 0: 1280 by 800
 	Shots []Shot
 	// Wake, where given, tells that the page may have changed; without it that is seen some sixty times a second.
 	Wake <-chan struct{}
@@ -79,6 +80,7 @@ func Run(p Program, o Options) error {
 		o.W, o.H = 1280, 800
 	}
 	ebiten.SetWindowTitle(o.Title)
+	ebiten.SetWindowIcon(o.Icons)
 	ebiten.SetWindowSize(o.W, o.H)
 	ebiten.SetWindowSizeLimits(ink.LeastWidth, ink.LeastHeight, -1, -1)
 	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)
@@ -89,7 +91,7 @@ func Run(p Program, o Options) error {
 	stop := make(chan struct{})
 	defer close(stop)
 	go g.watch(o.Wake, o.Do, stop)
-	err := ebiten.RunGameWithOptions(g, &ebiten.RunGameOptions{SingleThread: false})
+	err := ebiten.RunGameWithOptions(g, &ebiten.RunGameOptions{X11ClassName: o.Title, X11InstanceName: o.Title})
 	if g.trouble != nil {
 		return g.trouble
 	}
@@ -233,7 +235,7 @@ func (g *game) Draw(screen *ebiten.Image) {
 	g.shoot(screen)
 	changed, moving := s.pace(drew, time.Now()), s.moving
 	s.mu.Unlock()
-	if changed && canRest {
+	if changed {
 		setPace(moving)
 	}
 }

@@ -94,6 +94,9 @@ func (w World) WithDoors(ctx context.Context) (doors *World, close func() error)
 	return &w, func() error { return errors.Join(out.Close(), err.Close()) }
 }
 
+// Dumb tells whether the terminal says of itself that nothing can be drawn in place on it.
+func (w *World) Dumb() bool { return w.Getenv != nil && w.Getenv("TERM") == "dumb" }
+
 // Language is Book, English where that is nil.
 func (w *World) Language() *words.Book { return w.Book.OrEnglish() }
 

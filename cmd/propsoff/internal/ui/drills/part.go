@@ -48,6 +48,7 @@ type part struct {
 	sumOf   int       // the drill that the sum is about; −1 for none
 	way     drill.Way // of the try that is looked at
 	alarm   facts.AlarmCurve
+	heard   *heard // nil where nobody listens
 }
 
 // New makes the sheet.
@@ -55,7 +56,8 @@ func New(s *screen.Screen) screen.Sheet {
 	p := &part{s: s, o: &s.Options.Drills, ended: make(chan drillrun.Result, 8)}
 	s.Drilling, s.Drawn, s.Unseen = p.on, append(s.Drawn, p.drawn), append(s.Unseen, p.o.Coach.Unseen)
 	s.Losses = append(s.Losses, screen.Loss{At: ui.OnDrills, Stays: true, Lost: p.lost})
-	p.o.Coach.Attach(drillrun.Options{Bench: s.Options.Loop, Put: s.Options.Loop.Desk().Put, Ended: func(r drillrun.Result) {
+	p.heard = p.hear()
+	p.o.Coach.Attach(drillrun.Options{Bench: s.Options.Loop, Put: s.Options.Loop.Desk().Put, Told: p.heard.told(), Ended: func(r drillrun.Result) {
 		select {
 		case p.ended <- r:
 		default: // nobody looks any more
@@ -113,6 +115,7 @@ func (p *part) Turn() {
 		p.o.Coach.OffPace()
 	}
 	p.o.Coach.View(&p.s.Run)
+	p.hearTurn()
 	for len(p.ended) > 0 {
 		p.over(<-p.ended)
 	}
@@ -123,6 +126,7 @@ func (p *part) Turn() {
 }
 
 func (p *part) over(r drillrun.Result) {
+	p.hearOver(&r)
 	p.view.Run.Over = &r
 	p.view.Run.Before = before(p.o.Pupils.Runs(), p.view.Run.hand())
 	p.kept = p.o.Pupils.Keep(&r, p.view.Run.One, p.held)
@@ -165,6 +169,7 @@ func (p *part) begin() {
 	v.Run, p.cue, p.kept = Run{One: v.Drills[v.Selected], Way: &p.way}, 0, nil
 	p.alarm = facts.AlarmCurve{}
 	p.s.Begun++
+	p.hearBegin()
 	p.hold()
 	p.s.Flight.RealTime()
 	p.s.Drill = v.Run.One

@@ -83,3 +83,11 @@ func Openable() (names []string) {
 	}
 	return names
 }
+
+// Places are all sheets by their places.
+func Places() (all []ui.Place) {
+	for i := range rooms {
+		all = append(all, rooms[i].about().Place)
+	}
+	return all
+}

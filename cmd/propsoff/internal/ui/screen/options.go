@@ -58,6 +58,8 @@ type Options struct {
 	Bare bool
 	// InPage: the sheet stands in a page of a browser, which alone can close it, so no key leaves the program.
 	InPage bool
+	// Touch: a finger is what one points with here, until a mouse does.
+	Touch bool
 	// NoRadios is why no radio can be read here; empty where some can.
 	NoRadios words.Text
 	// Outside lets the craft be carried to the air bench at once, its propellers right and checked: for an instructor who shows
@@ -65,6 +67,9 @@ type Options struct {
 	Outside bool
 	Seed    uint64
 	Sounds  SoundOptions
+	// Say is given what a person would see, in sentences for assistive technology: which sheet is open, what is chosen, what is asked, what the craft does,
+	// what a drill says. urgent: it is to be heard at once. It is called from the window's goroutine; the language is that of View. Nil says nothing.
+	Say func(text words.Text, urgent bool)
 }
 
 // CraftFile is a craft file that can be chosen: the name of its file, which for one that ships is the craft's.

@@ -92,6 +92,8 @@ type Screen struct {
 	grips []grip
 	touch bool
 
+	hearing *hearing // nil where nothing is said
+
 	cautions, help, seats, full, dark, Choosing, quit bool
 }
 
@@ -158,7 +160,7 @@ const idleNote = 6000
 
 // New makes a screen without a sheet; Furnish gives it its sheets.
 func New(o Options) *Screen {
-	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark, Pointed: inTheMiddle, PointedFrom: inTheMiddle, seenAt: -1}
+	s := &Screen{Options: o, Config: *o.Loop.Craft(), dark: o.Dark, Pointed: inTheMiddle, PointedFrom: inTheMiddle, seenAt: -1, touch: o.Touch}
 	s.view.Book, s.view.InPage = o.Book, o.InPage
 	s.cautions = !o.Bare && !s.wereRead()
 	if s.Options.Remembered == nil {
@@ -175,7 +177,7 @@ func New(o Options) *Screen {
 		o.Driver.Guard(func(d radio.Device) bool { return s.Options.Remembered.IsConfirmed(s.confirmed(d)) })
 	}
 	s.Flight = &flight{s: s, slow: 1}
-	s.sound, s.Record = newSound(s), &RecordPart{S: s}
+	s.sound, s.Record, s.hearing = newSound(s), &RecordPart{S: s}, newHearing(s)
 	s.deeds, s.Losses = s.shared(), s.losses()
 	return s
 }
@@ -262,6 +264,7 @@ func (s *Screen) Page(p *ink.Page, w, h float64) {
 	s.fill()
 	s.view.HelpOf = s.helpOf
 	s.open().Draw(p, &s.view)
+	s.hearing.page(p)
 }
 
 // Shown tells that the page that was made last goes to the screen now.

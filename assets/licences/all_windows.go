@@ -1,0 +1,6 @@
+package licences
+
+import _ "embed"
+
+//go:embed windows.txt
+var others string

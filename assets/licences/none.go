@@ -1,0 +1,5 @@
+//go:build !linux && !windows && !darwin
+
+package licences
+
+const others = ""

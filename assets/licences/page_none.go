@@ -1,0 +1,5 @@
+//go:build !page || js
+
+package licences
+
+const ofPage = ""
