@@ -157,7 +157,7 @@ func drillKind() *kind {
 	k := &kind{name: "drill", means: func(code string) words.Text { return words.Of("field-drill", code) }, whole: []string{"choices", "faults", "leaves"},
 		elsewhere: []string{"refuses", "refuses-only", "refused", "cured", "item", "answer", "gesture"},
 		read:      func(text []byte) error { _, err := drillfile.Parse("", text, known); return err },
-		specimens: []string{specimen("drill"), specimen("drill-2")}, fold: foldDrill}
+		specimens: []string{specimen("drill"), specimen("drill-2"), specimen("drill-3")}, fold: foldDrill}
 	for _, code := range assets.Drills() {
 		k.specimens = append(k.specimens, shipped(assets.Drill(code)))
 	}

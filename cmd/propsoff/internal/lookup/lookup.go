@@ -25,7 +25,7 @@ type Part struct {
 	Says    []words.Text
 	Columns []words.Text
 	Rows    [][]Cell
-	// Example is a file as it stands.
+	// Example is a file as it stands, or lines to be typed.
 	Example string
 }
 

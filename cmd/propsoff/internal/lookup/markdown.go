@@ -46,7 +46,11 @@ func Markdown(t Topic, b *words.Book) string {
 			}
 		}
 		if p.Example != "" {
-			w.WriteString("\n```yaml\n" + strings.TrimRight(p.Example, "\n") + "\n```\n")
+			kind := ""
+			if strings.HasPrefix(p.Example, "propsoff: ") {
+				kind = "yaml"
+			}
+			w.WriteString("\n```" + kind + "\n" + strings.TrimRight(p.Example, "\n") + "\n```\n")
 		}
 	}
 	return w.String()
@@ -61,6 +65,7 @@ func Index(all []Topic, b *words.Book) string {
 	for _, t := range all {
 		row(&w, []string{"[" + t.Name + "](" + Page(t.Name, b) + ")", marked(b.Say(t.About))})
 	}
+	w.WriteString("\n" + b.Say(words.T("look-up.index-more")) + "\n")
 	return w.String()
 }
 
