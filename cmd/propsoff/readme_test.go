@@ -34,7 +34,7 @@ func readme(t *testing.T) (text string, examples map[string][]string) {
 		kind := strings.Fields(strings.TrimPrefix(first, "propsoff:"))[0]
 		examples[kind] = append(examples[kind], block[1])
 	}
-	return text, examples
+	return string(b), examples
 }
 
 // The examples in the README are run as they stand, so that a reader can copy them: the script plays, and the radio proves the craft.

@@ -22,7 +22,7 @@ func Markdown(t Topic, b *words.Book) string {
 	w.WriteString(marked(b.Say(t.About)) + "\n\n" + others(t.Name, b))
 	for _, p := range t.Parts() {
 		if !p.Heading.Empty() {
-			w.WriteString("\n## " + large(b.Say(p.Heading)) + "\n")
+			w.WriteString("\n## " + large(p.Heading, b) + "\n")
 		}
 		for _, s := range p.Says {
 			w.WriteString("\n" + marked(b.Say(s)) + "\n")

@@ -24,7 +24,7 @@ func Text(t Topic, b *words.Book, width int) string {
 	for _, p := range t.Parts() {
 		w.WriteString("\n")
 		if !p.Heading.Empty() {
-			head := large(b.Say(p.Heading))
+			head := large(p.Heading, b)
 			w.WriteString(head + "\n" + strings.Repeat("─", min(utf8.RuneCountInString(head), max(width, 1))) + "\n")
 		}
 		for i, s := range p.Says {
@@ -51,10 +51,13 @@ func Text(t Topic, b *words.Book, width int) string {
 	return w.String()
 }
 
-// large is a heading with its first letter large: some are words of the sheets, where they are small.
-func large(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
+// large is a heading with its first letter large: some are words of the sheets, where they are small. A name stands as it is.
+func large(t words.Text, b *words.Book) string {
+	s := b.Say(t)
+	if r, n := utf8.DecodeRuneInString(s); t.ID() != "" {
+		s = string(unicode.ToUpper(r)) + s[n:]
+	}
+	return s
 }
 
 // paragraph writes a text in lines that begin below one another.
