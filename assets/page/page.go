@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"embed"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -107,7 +108,7 @@ func index(source, version string, p Program) ([]byte, error) {
 	said := func(code, name string) (string, error) {
 		text, ok := sentences[name]
 		if !ok {
-			return "", fmt.Errorf("no sentence is called %q", name)
+			return "", errors.New("⟦" + name + "⟧")
 		}
 		return books[code].Say(text), nil
 	}
