@@ -29,6 +29,7 @@ var noSentences = []struct{ kind, text string }{
 	{"a code word of JSON", `^((front|rear) (left|right)|(left|right) stick (across|up and down)|(event|classic|portable joystick) interface|` +
 		`browser's gamepad interface|, the axes beyond those by the window's engine)$`},
 	{"what is typed", `^(answer N?|(link|power) (on|off)|cable (in|out)|menu closed|propellers checked|logbook (forget|report))$`},
+	{"what the command library calls a section of a manual", `^(OPTIONS INHERITED FROM PARENT COMMANDS|SEE ALSO)$`},
 	{"what the YAML library says", `^did not find expected `},
 }
 

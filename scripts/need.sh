@@ -1,4 +1,4 @@
-# Sourced by scripts/run and scripts/test: asks for Debian packages, and installs what is missing where that is allowed.
+# Sourced by whatever of scripts needs something: asks for Debian packages, and installs what is missing where that is allowed.
 
 window_packages="gcc libc6-dev pkg-config libgl1-mesa-dev libx11-dev libxcursor-dev libxrandr-dev libxinerama-dev libxi-dev libxxf86vm-dev libasound2-dev"
 screen_packages="xvfb xauth libgl1-mesa-dri"
@@ -6,6 +6,10 @@ paper_packages="poppler-utils librsvg2-bin qpdf" # read what was printed
 page_packages="chromium brotli"                   # the page, in a browser as people have it, and packed
 machine_packages="qemu-user-static"              # a second kind of machine, for the same bytes
 rig_packages="qemu-system-x86 kmod xz-utils zstd"
+cross_packages="gcc-aarch64-linux-gnu libc6-dev-arm64-cross" # the window for the other kind of machine
+[ "$(dpkg --print-architecture 2>/dev/null)" != arm64 ] || cross_packages="gcc-x86-64-linux-gnu libc6-dev-amd64-cross"
+trial_packages="desktop-file-utils appstream udev x11-utils librsvg2-bin" # packages are looked at, installed and run
+wine_packages="wine64 gcc-mingw-w64-x86-64"                              # the Windows program
 
 # need PACKAGES… : installs the ones that are missing. Without root it says the one command that is missing and fails.
 need() {

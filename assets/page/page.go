@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"embed"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -49,6 +50,19 @@ var sentences = map[string]words.Text{
 	"failed":      words.T("page.failed"),
 	"ended":       words.T("page.ended"),
 	"again":       words.T("page.again"),
+	"larger":      words.T("page.larger"),
+	"kept-title":  words.T("page.kept-title"),
+	"kept-about":  words.T("page.kept-about"),
+	"kept-none":   words.T("page.kept-none"),
+	"download":    words.T("page.download"),
+	"give":        words.T("page.give"),
+	"given-title": words.T("page.given-title"),
+	"given-about": words.T("page.given-about"),
+	"link":        words.T("page.link"),
+	"copy":        words.T("page.copy"),
+	"open":        words.T("page.open"),
+	"all":         words.T("page.all"),
+	"close":       words.T("page.close"),
 	"what":        words.T("command.root"), "before": words.T("help-sheet.cautions-title"), "insecure": words.T("usb.none-insecure"), "no-pads": words.T("usb.none-browser"),
 }
 
@@ -107,7 +121,7 @@ func index(source, version string, p Program) ([]byte, error) {
 	said := func(code, name string) (string, error) {
 		text, ok := sentences[name]
 		if !ok {
-			return "", fmt.Errorf("no sentence is called %q", name)
+			return "", errors.New("⟦" + name + "⟧")
 		}
 		return books[code].Say(text), nil
 	}

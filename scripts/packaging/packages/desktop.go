@@ -39,7 +39,7 @@ func metainfo(version, day string) []byte {
   <metadata_license>MIT</metadata_license>
   <project_license>MIT</project_license>
   <name>propsoff</name>
-  <developer id="propsoff.example"><name>the propsoff authors</name></developer>
+  <developer id="example.propsoff"><name>the propsoff authors</name></developer>
   <developer_name>the propsoff authors</developer_name>
 `)
 	each := func(element, pad string, text words.Text) {

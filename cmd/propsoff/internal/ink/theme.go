@@ -56,7 +56,8 @@ func (t *Theme) Colour(r Role) Colour {
 
 // Light is ink on drafting paper. The accents start from the hues of a published palette for every kind of colour sight (jfly.uni-koeln.de/color) (vermillion, blue,
 // reddish purple, bluish green) and are darkened until they reach their contrast on paper; armed and disarmed are
-// vermillion and blue, the pair that stays furthest apart for every kind of colour sight.
+// vermillion and blue, the pair that stays furthest apart for every kind of colour sight. Any two colours that mean something stay a CIEDE2000
+// difference of nearly 9 apart for each of them (sight_test.go).
 func Light() *Theme { return &light }
 
 // Dark is the same sheet for a darkened room. Its warm accents stay on the red side of orange: amber and yellow on
@@ -83,14 +84,14 @@ var light = Theme{Name: "light", colours: [roleCount]Colour{
 	Rule:     {0x7A, 0x83, 0x8A},
 	Grid:     {0xDE, 0xDA, 0xCD},
 	Armed:    {0x8C, 0x27, 0x0E},
-	Disarmed: {0x07, 0x49, 0xA6},
-	Refusal:  {0xA0, 0x4C, 0x78},
-	Link:     {0x00, 0x52, 0x4A},
-	Throttle: {0x01, 0x4E, 0x36},
-	Yaw:      {0x8C, 0x5A, 0x8C},
-	Pitch:    {0x0A, 0x66, 0xE0},
+	Disarmed: {0x00, 0x37, 0x9B},
+	Refusal:  {0xA0, 0x51, 0x80},
+	Link:     {0x05, 0x5E, 0x52},
+	Throttle: {0x05, 0x44, 0x2D},
+	Yaw:      {0x6B, 0x3E, 0x6C},
+	Pitch:    {0x09, 0x67, 0xE1},
 	Roll:     {0xB4, 0x56, 0x0F},
-	Focus:    {0x5B, 0x3F, 0xD0},
+	Focus:    {0x2E, 0x33, 0xE3},
 }}
 
 var dark = Theme{Name: "dark", colours: [roleCount]Colour{
@@ -101,12 +102,12 @@ var dark = Theme{Name: "dark", colours: [roleCount]Colour{
 	Rule:     {0x77, 0x82, 0x8C},
 	Grid:     {0x2C, 0x34, 0x3C},
 	Armed:    {0xFF, 0x8A, 0x78},
-	Disarmed: {0x76, 0xAE, 0xF6},
-	Refusal:  {0xB8, 0x77, 0x99},
-	Link:     {0x66, 0xE6, 0xDC},
-	Throttle: {0x5C, 0xE8, 0xB0},
-	Yaw:      {0xB0, 0x74, 0x9A},
-	Pitch:    {0x4E, 0x90, 0xEE},
+	Disarmed: {0x69, 0xAA, 0xFF},
+	Refusal:  {0xB3, 0x88, 0x9C},
+	Link:     {0x8D, 0xCD, 0xBB},
+	Throttle: {0x5B, 0xE8, 0xB0},
+	Yaw:      {0xAD, 0x69, 0x97},
+	Pitch:    {0x4C, 0x8A, 0xE2},
 	Roll:     {0xF2, 0x57, 0x3C},
-	Focus:    {0xB9, 0xA6, 0xFF},
+	Focus:    {0xBD, 0xB6, 0xE4},
 }}
