@@ -111,18 +111,32 @@ func commandParts(w *world.World, root *cobra.Command) (parts []lookup.Part) {
 		if !c.IsAvailableCommand() && c != root {
 			return
 		}
-		p := lookup.Part{Heading: words.AsIs(strings.TrimSuffix(c.UseLine(), " [flags]")), Example: c.Example, Columns: flagColumns()}
+		p := lookup.Part{Heading: words.AsIs(strings.TrimSuffix(c.UseLine(), " [flags]")), Example: strings.ReplaceAll(strings.TrimPrefix(c.Example, "  "), "\n  ", "\n"), Columns: flagColumns()}
 		for text := range strings.SplitSeq(cmp.Or(c.Long, c.Short), "\n\n") {
 			p.Says = append(p.Says, words.AsIs(strings.Join(strings.Fields(text), " ")))
 		}
 		p.Rows = flagRows(w, c.NonInheritedFlags())
 		parts = append(parts, p)
-		for _, under := range c.Commands() {
+		for _, under := range inOrder(c) {
 			add(under)
 		}
 	}
 	add(root)
 	return append(parts, lookup.Part{Heading: words.T("look-up.commands-shared"), Columns: flagColumns(), Rows: flagRows(w, root.PersistentFlags())})
+}
+
+// inOrder are the commands under one: below the program itself by what they are for, as its help lists them.
+func inOrder(c *cobra.Command) []*cobra.Command {
+	var order []string
+	for _, t := range tasks {
+		order = append(order, t.commands...)
+	}
+	all := slices.Clone(c.Commands())
+	place := func(c *cobra.Command) uint { return uint(slices.Index(order, c.Name())) } // one that is nowhere comes last
+	if !c.HasParent() {
+		slices.SortStableFunc(all, func(a, b *cobra.Command) int { return cmp.Compare(place(a), place(b)) })
+	}
+	return all
 }
 
 func flagColumns() []words.Text { return words.Each("look-up", "flag", "by-itself", "does") }
