@@ -98,8 +98,12 @@ func writeTopics(w *world.World, out io.Writer, c *cobra.Command) {
 		return
 	}
 	fmt.Fprintf(out, "\n\n%s", w.Say(words.T("look-up.topics")))
-	for _, t := range topicsOf(w, c) {
-		fmt.Fprintf(out, "\n  %-*s %s", c.Commands()[0].NamePadding(), t.Name, w.Say(t.Title))
+	all, wide := topicsOf(w, c), c.Commands()[0].NamePadding()
+	for _, t := range all {
+		wide = max(wide, len(t.Name))
+	}
+	for _, t := range all {
+		fmt.Fprintf(out, "\n  %-*s %s", wide, t.Name, w.Say(t.Title))
 	}
 	fmt.Fprintf(out, "\n\n%s", w.Say(words.T("look-up.topics-more", words.Args{"command": words.Quote(c.CommandPath())})))
 }

@@ -42,7 +42,7 @@ func TestHelpTellsOfTopics(t *testing.T) {
 	for _, b := range wordstest.Books() {
 		w, _, _ := testWorld(t)
 		_, listed, _ := command(t, "help", "--language", b.Code())
-		_, more, ok := strings.Cut(listed, "\n"+b.Say(words.T("look-up.topics"))+"\n")
+		_, more, ok := strings.Cut(listed, "\n"+b.Say(words.T("look-up.topics")))
 		require.True(t, ok, listed)
 		_, offered, _ := command(t, "__complete", "--language", b.Code(), "help", "")
 		for _, topic := range topicsOf(w, newRoot(w)) {

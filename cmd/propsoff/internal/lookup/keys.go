@@ -18,7 +18,7 @@ func keys() []Part {
 	acts := func(heading words.Text, keys []ui.Act, says ...words.Text) {
 		p := Part{Heading: heading, Says: says, Columns: columns}
 		for _, a := range keys {
-			p.Rows = append(p.Rows, []Cell{keyCap(a.Physical), said(tell.KeyHelp(a.Action.Code(), languages()))})
+			p.Rows = append(p.Rows, []Cell{keyCap(a.Physical), said(does(a.Action))})
 		}
 		all = append(all, p)
 	}
@@ -31,16 +31,26 @@ func keys() []Part {
 	}
 	all = append(all, pilot)
 	for _, s := range h.Sheets() {
-		if len(s.Own) == 0 {
-			continue
-		}
-		var opened []words.Text
+		var says []words.Text
 		if s.Key != "" {
-			opened = append(opened, words.T("look-up.opened-by", words.Args{"key": ui.Caps(nil).Word(s.Key), "sheet": words.Quote(s.Place)}))
+			says = append(says, words.T("look-up.opened-by", words.Args{"key": ui.Caps(nil).Word(s.Key), "sheet": words.Quote(s.Place)}))
 		}
-		acts(words.Of("look-up-sheet", string(s.Place)), s.Own, opened...)
+		if s.More != nil {
+			says = append(says, words.T("look-up.keys-come"))
+		}
+		if len(s.Own) > 0 || len(says) > 0 {
+			acts(words.Of("look-up-sheet", string(s.Place)), s.Own, says...)
+		}
 	}
 	return all
+}
+
+// does says what the key of an action does. Where help is spoken of from a sheet, it calls that this one.
+func does(a ui.Action) words.Text {
+	if a == ui.ShowHelp {
+		return words.T("look-up.key-help")
+	}
+	return tell.KeyHelp(a.Code(), languages())
 }
 
 // keyCap is a key as the US layout prints it: which keyboard the reader has is not known here.

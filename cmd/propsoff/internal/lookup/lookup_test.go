@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -18,6 +20,7 @@ import (
 
 	"propsoff.example/assets/words"
 	"propsoff.example/assets/words/wordstest"
+	"propsoff.example/cmd/propsoff/internal/belongings"
 	"propsoff.example/cmd/propsoff/internal/codes"
 )
 
@@ -213,6 +216,75 @@ func TestEveryCodeHasItsRow(t *testing.T) {
 	assert.Equal(t, []string{"ms", "where"}, rows["sinking"])
 	assert.Equal(t, []string{"hands", "throttle", "before_ms", "tried_ms", "each", "never"}, rows["could-be-saved"])
 	assert.Empty(t, rows["settled"])
+}
+
+// Each message of these rooms is said by a topic, in every language by words of its own, but for those that the commands say.
+func TestEveryLanguageSaysTheTopics(t *testing.T) {
+	elsewhere := map[string][]words.ID{"look-up": {"look-up.commands-shared", "look-up.flag", "look-up.by-itself", "look-up.topics", "look-up.topics-more", "look-up.see-topic"}}
+	for _, name := range []string{"look-up", "look-up-title", "look-up-about", "look-up-sheet", "refused-when", "happened-when", "line-when", "exit-status", "kept-file",
+		"field-craft", "field-radio", "field-gestures", "field-script", "field-drill", "field-course", "field-sounds"} {
+		room := wordstest.Of(name)
+		say := func(all ...words.Text) {
+			for _, text := range all {
+				if len(text.Messages()) > 0 {
+					room.Text(t, text)
+				}
+			}
+		}
+		say(words.Each("look-up", "index", "index-about", "index-more", "topic", "holds")...)
+		say(Commands(nil).Title, Commands(nil).About)
+		for _, topic := range made() {
+			say(topic.Title, topic.About)
+			for _, p := range topic.Parts() {
+				say(p.Heading)
+				say(p.Says...)
+				say(p.Columns...)
+				for _, cells := range p.Rows {
+					for _, c := range cells {
+						say(c.Text)
+					}
+				}
+			}
+		}
+		room.Whole(t, elsewhere[name]...)
+	}
+}
+
+// What is told of files that are kept is what is kept: each is found by what packs them all.
+func TestFilesAreWhereTheyAreSaidToBe(t *testing.T) {
+	home := t.TempDir()
+	t.Setenv("HOME", home)
+	t.Setenv("XDG_CONFIG_HOME", filepath.Join(home, "config"))
+	t.Setenv("XDG_DATA_HOME", filepath.Join(home, "data"))
+	if runtime.GOOS != "linux" {
+		t.Skip("the folders of other systems are asked of the system")
+	}
+	told := 0
+	for i, p := range kept() {
+		for _, cells := range p.Rows {
+			path := filepath.Join(home, []string{"config", "data"}[min(i, 1)], "propsoff", strings.ReplaceAll(cells[0].Codes[0], "*", "one"))
+			require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o700))
+			require.NoError(t, os.WriteFile(path, []byte("x"), 0o600))
+			told++
+		}
+	}
+	places, err := belongings.Known()
+	require.NoError(t, err)
+	assert.Len(t, places.Files(), told-1, "all but that the cautions were read")
+}
+
+// Every status has its row.
+func TestEveryExitStatusHasItsRow(t *testing.T) {
+	source, err := os.ReadFile("../exit/exit.go")
+	require.NoError(t, err)
+	var want, got []string
+	for _, m := range regexp.MustCompile(`(?m)^\tCode\w+ = (\d+)$`).FindAllStringSubmatch(string(source), -1) {
+		want = append(want, m[1])
+	}
+	for _, cells := range exits()[0].Rows {
+		got = append(got, strings.TrimSuffix(cells[0].Codes[0], " + n"))
+	}
+	assert.Equal(t, want, got)
 }
 
 func TestTopicsAreFound(t *testing.T) {
