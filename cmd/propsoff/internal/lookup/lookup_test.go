@@ -10,7 +10,6 @@ import (
 	"runtime"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 	"unicode/utf8"
 
@@ -26,15 +25,20 @@ import (
 
 var update = flag.Bool("update", false, "write the pages of docs/look-up anew")
 
+// topics are what made has made.
+var topics []Topic
+
 // made are the topics, each made once.
-var made = sync.OnceValue(func() []Topic {
-	all := Topics()
-	for i := range all {
-		parts := all[i].Parts()
-		all[i].Parts = func() []Part { return parts }
+func made() []Topic {
+	if topics == nil {
+		topics = Topics()
+		for i := range topics {
+			parts := topics[i].Parts()
+			topics[i].Parts = func() []Part { return parts }
+		}
 	}
-	return all
-})
+	return topics
+}
 
 // byHand is the one page beside those of topics that somebody writes.
 const byHand = "formats.md"

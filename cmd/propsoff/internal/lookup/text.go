@@ -12,7 +12,7 @@ import (
 // one between the first and the last is no wider than most, but for a word that is longer.
 const (
 	leastLast  = 30
-	mostInside = 30
+	mostInside = 24
 	gap        = 2
 )
 
