@@ -7,6 +7,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -139,7 +140,7 @@ func TestThePageBringsTheProgram(t *testing.T) {
 		require.NoError(t, p.Go(h.URL+"?open=drills&nonsense=1"))
 		require.NoError(t, p.WaitFor("document.getElementById('bar').value > 0.2 && document.getElementById('bar').value < 0.9", soon))
 		text := seen(t, p)
-		for _, name := range []string{"loading", "before", "caution 1", "caution 2", "caution 3", "caution 4", "press", "files"} {
+		for _, name := range []string{"loading", "before", "caution 1", "caution 2", "caution 3", "caution 4", "press"} {
 			assert.Contains(t, text, german(name))
 			assert.NotContains(t, text, english(name))
 		}
@@ -153,12 +154,13 @@ func TestThePageBringsTheProgram(t *testing.T) {
 
 		require.NoError(t, p.Eval("propsoffPage.language('en')", nil))
 		assert.Contains(t, seen(t, p), english("files"))
-		require.NoError(t, p.Eval("end()", nil))
+		require.NoError(t, p.Eval("fs.writeSync(2, new TextEncoder().encode('why it ended\\n')); end()", nil))
 		require.NoError(t, p.WaitFor("document.documentElement.classList.contains('ended')", soon))
 		text = seen(t, p)
 		assert.Contains(t, text, english("ended"))
 		assert.Contains(t, text, english("again"))
-		quiet(t, p)
+		assert.Contains(t, text, "why it ended")
+		assert.Equal(t, []string{"error: why it ended"}, slices.DeleteFunc(p.Said(), func(s string) bool { return !strings.HasPrefix(s, "err") }))
 		require.NoError(t, p.Close())
 	}
 }
@@ -179,7 +181,7 @@ func TestWhatIsInTheWayIsSaid(t *testing.T) {
 		require.NoError(t, p.WaitFor(fmt.Sprintf("[...document.querySelectorAll('#cover [data-note]')].some((e) => !e.hidden && e.textContent.includes(%q))", english(c.says)), soon), name)
 		if name == "storage" {
 			require.NoError(t, p.WaitFor(runs, soon))
-			assert.Contains(t, seen(t, p), english("not-kept"), "it stays above the program")
+			assert.Contains(t, seen(t, p), english("nothing-kept"), "it stays above the program")
 		}
 		if name == "bad wasm" {
 			assert.Contains(t, seen(t, p), "no room for it")
@@ -295,6 +297,7 @@ func TestTheStrip(t *testing.T) {
 
 	require.NoError(t, p.Eval("propsoffPage.asks('Your name', 'Jo')", nil))
 	assert.Contains(t, seen(t, p), "Your name")
+	require.NoError(t, p.WaitFor("document.body.clientHeight === 844 - 44 - 52", soon)) // the field covers nothing of the sheet
 	require.NoError(t, p.Eval("document.getElementById('field').focus(); typed.length = 0", nil))
 	require.NoError(t, p.Type("e"))
 	require.NoError(t, p.WaitFor("typed.join('') === 'e'", soon))

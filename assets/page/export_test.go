@@ -4,7 +4,7 @@ package page
 var Sentences = sentences
 
 func init() {
-	for i, c := range cautions {
+	for i, c := range Cautions {
 		Sentences["caution "+string(rune('1'+i))] = c
 	}
 }

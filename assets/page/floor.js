@@ -287,10 +287,12 @@
 
   // Lines that the program prints go to the console, whole.
   const lines = { 1: "", 2: "" };
+  let complaints = [];
   function print(fd, bytes) {
     const all = (lines[fd] + new TextDecoder().decode(bytes)).split("\n");
     lines[fd] = all.pop();
     for (const line of all) (fd === 2 ? console.error : console.log)(line);
+    if (fd === 2) complaints = [...complaints, ...all].slice(-8);
     return bytes.length;
   }
 
@@ -486,6 +488,8 @@
 
   globalThis.propsoffFloor = {
     begun: begin(),
+    // complaint is what the program said last of what went wrong.
+    complaint: () => complaints.join("\n"),
     // environment is what the program finds its folders by.
     environment: { HOME: "/home", XDG_CONFIG_HOME: "/home/.config", XDG_CACHE_HOME: "/home/.cache", XDG_DATA_HOME: "/home/.local/share", TMPDIR: "/tmp", PWD: "/home" },
   };

@@ -26,44 +26,45 @@ const (
 	ExecFile    = "wasm_exec.js"
 )
 
-// cautions are those of package tell, in its order: they can be read before the program has come.
-var cautions = []words.Text{words.T("caution.radio-transmits"), words.T("caution.propellers-off"), words.T("caution.battery"), words.T("caution.no-clearance")}
+// Cautions are those of package tell, in its order: they can be read before the program has come.
+var Cautions = []words.Text{words.T("caution.radio-transmits"), words.T("caution.propellers-off"), words.T("caution.battery"), words.T("caution.no-clearance")}
 
 // sentences are what the page says besides, by the names that index.html has for them.
 var sentences = map[string]words.Text{
-	"about":       words.T("page.about"),
-	"strip":       words.T("page.strip"),
-	"files":       words.T("page.files"),
-	"text":        words.T("page.text"),
-	"text-label":  words.T("page.text-label"),
-	"full":        words.T("page.full"),
-	"hide":        words.T("page.hide"),
-	"show":        words.T("page.show"),
-	"loading":     words.T("page.loading"),
-	"starting":    words.T("page.starting"),
-	"how-far":     words.T("page.how-far"),
-	"press":       words.T("page.press"),
-	"not-kept":    words.T("page.not-kept"),
-	"no-script":   words.T("page.no-script"),
-	"old":         words.T("page.old"),
-	"no-graphics": words.T("page.no-graphics"),
-	"failed":      words.T("page.failed"),
-	"ended":       words.T("page.ended"),
-	"again":       words.T("page.again"),
-	"larger":      words.T("page.larger"),
-	"kept-title":  words.T("page.kept-title"),
-	"kept-about":  words.T("page.kept-about"),
-	"kept-none":   words.T("page.kept-none"),
-	"download":    words.T("page.download"),
-	"give":        words.T("page.give"),
-	"given-title": words.T("page.given-title"),
-	"given-about": words.T("page.given-about"),
-	"link":        words.T("page.link"),
-	"copy":        words.T("page.copy"),
-	"open":        words.T("page.open"),
-	"all":         words.T("page.all"),
-	"close":       words.T("page.close"),
-	"what":        words.T("command.root"), "before": words.T("help-sheet.cautions-title"), "insecure": words.T("usb.none-insecure"), "no-pads": words.T("usb.none-browser"),
+	"about":        words.T("page.about"),
+	"strip":        words.T("page.strip"),
+	"files":        words.T("page.files"),
+	"text":         words.T("page.text"),
+	"text-label":   words.T("page.text-label"),
+	"full":         words.T("page.full"),
+	"hide":         words.T("page.hide"),
+	"show":         words.T("page.show"),
+	"loading":      words.T("page.loading"),
+	"starting":     words.T("page.starting"),
+	"how-far":      words.T("page.how-far"),
+	"press":        words.T("page.press"),
+	"not-kept":     words.T("page.not-kept"),
+	"no-script":    words.T("page.no-script"),
+	"old":          words.T("page.old"),
+	"no-graphics":  words.T("page.no-graphics"),
+	"failed":       words.T("page.failed"),
+	"ended":        words.T("page.ended"),
+	"again":        words.T("page.again"),
+	"larger":       words.T("page.larger"),
+	"kept-title":   words.T("page.kept-title"),
+	"kept-about":   words.T("page.kept-about"),
+	"kept-none":    words.T("page.kept-none"),
+	"download":     words.T("page.download"),
+	"give":         words.T("page.give"),
+	"given-title":  words.T("page.given-title"),
+	"given-about":  words.T("page.given-about"),
+	"link":         words.T("page.link"),
+	"copy":         words.T("page.copy"),
+	"open":         words.T("page.open"),
+	"all":          words.T("page.all"),
+	"close":        words.T("page.close"),
+	"nothing-kept": words.T("page.nothing-kept"),
+	"what":         words.T("command.root"), "before": words.T("help-sheet.cautions-title"), "insecure": words.T("usb.none-insecure"), "no-pads": words.T("usb.none-browser"),
 }
 
 // Program is what the page brings.
@@ -145,7 +146,7 @@ func index(source, version string, p Program) ([]byte, error) {
 	}
 	var b bytes.Buffer
 	err = t.Execute(&b, map[string]any{
-		"Version": version, "Packed": len(p.Packed), "Plain": p.Plain, "Codes": strings.Join(codes, " "), "Cautions": cautions,
+		"Version": version, "Packed": len(p.Packed), "Plain": p.Plain, "Codes": strings.Join(codes, " "), "Cautions": Cautions,
 	})
 	return b.Bytes(), err
 }

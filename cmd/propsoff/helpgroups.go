@@ -1,6 +1,9 @@
 package main
 
 import (
+	_ "embed" // the examples
+	"strings"
+
 	"github.com/spf13/cobra"
 
 	"propsoff.example/assets/words"
@@ -21,36 +24,21 @@ var tasks = [...]struct {
 	{"program", []string{"version", "completion", "help"}},
 }
 
-// examples are lines that may be typed, by the command: what is shown in its help. Each is parsed in a test, and those that need nothing are run.
-var examples = map[string][]string{
-	"":                {"propsoff", "propsoff --language de"},
-	"radios":          {"propsoff radios", "propsoff radios --json"},
-	"radios take":     {"propsoff radios take club-radio.yaml"},
-	"learn":           {"propsoff learn", "propsoff learn --stick-mode 1 --output my-radio.yaml"},
-	"check":           {"propsoff check", "propsoff check --for 2m --json"},
-	"watch":           {"propsoff watch", "propsoff watch --plain --record evening.take"},
-	"gestures":        {"propsoff gestures", "propsoff gestures --stick-mode 1"},
-	"link-loss":       {"propsoff link-loss", "propsoff link-loss --height 25 --off 5s", "propsoff link-loss --map --plot where-it-leads.pdf"},
-	"prove":           {"propsoff prove teasel", "propsoff prove my-craft.yaml my-radio.yaml --mend"},
-	"card":            {"propsoff card --radio my-radio.yaml", "propsoff card --size page --paper letter --output folder.pdf"},
-	"drill":           {"propsoff drill list", "propsoff drill run find-throttle"},
-	"drill list":      {"propsoff drill list", "propsoff drill list --json"},
-	"drill check":     {"propsoff drill check my-drill.yaml my-course.yaml"},
-	"drill foresee":   {"propsoff drill foresee --questions 5", "propsoff drill foresee --pupil Ada"},
-	"drill run":       {"propsoff drill run --pupil Ada", "propsoff drill run alarm-by-switch arm-by-switch --tries 5", "propsoff drill run --plain"},
-	"logbook":         {"propsoff logbook --pupil Ada", "propsoff logbook --all --csv everybody.csv"},
-	"logbook report":  {"propsoff logbook report --pupil Ada --output ada.pdf"},
-	"logbook rename":  {"propsoff logbook rename Ada \"Ada B.\""},
-	"logbook merge":   {"propsoff logbook merge \"Ada B.\" Ada"},
-	"logbook forget":  {"propsoff logbook forget --pupil Ada"},
-	"run":             {"propsoff run --demo", "propsoff run evening.take --live --plain"},
-	"fly":             {"propsoff fly climb.yaml --table climb.csv", "propsoff fly evening.take --plot evening.png"},
-	"repair":          {"propsoff repair evening.take"},
-	"version":         {"propsoff version"},
-	"help":            {"propsoff help watch"},
-	"completion":      {"propsoff completion bash"},
-	"completion bash": {"propsoff completion bash"}, "completion zsh": {"propsoff completion zsh"},
-	"completion fish": {"propsoff completion fish"}, "completion powershell": {"propsoff completion powershell"},
+// exampleLines are lines that may be typed, by the command.
+//
+//go:embed examples.txt
+var exampleLines string
+
+// examples are what is shown in the help of a command, by its path without the program's name. Each is parsed in a test, and those that need nothing are run.
+func examples() map[string][]string {
+	all := map[string][]string{}
+	for l := range strings.Lines(exampleLines) {
+		if path, line, ok := strings.Cut(strings.TrimSpace(l), "| "); ok {
+			path = strings.TrimSpace(path)
+			all[path] = append(all[path], line)
+		}
+	}
+	return all
 }
 
 // groupCommands puts the commands under what they are for, and gives each its examples.
@@ -68,12 +56,12 @@ func groupCommands(w *world.World, root *cobra.Command) {
 			c.GroupID = last
 		}
 	}
-	exemplify(root, "")
+	exemplify(root, "", examples())
 }
 
 // exemplify writes the examples of a command, which has a path without the program's name, and of those under it.
-func exemplify(c *cobra.Command, path string) {
-	for i, line := range examples[path] {
+func exemplify(c *cobra.Command, path string, all map[string][]string) {
+	for i, line := range all[path] {
 		if i > 0 {
 			c.Example += "\n"
 		}
@@ -84,6 +72,6 @@ func exemplify(c *cobra.Command, path string) {
 		if path != "" {
 			name = path + " " + name
 		}
-		exemplify(under, name)
+		exemplify(under, name, all)
 	}
 }

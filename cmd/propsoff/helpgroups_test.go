@@ -51,8 +51,8 @@ func TestEveryCommandHasItsTaskAndExamples(t *testing.T) {
 		if c.Parent() == root {
 			assert.True(t, root.ContainsGroup(c.GroupID), path)
 		}
-		assert.NotEmpty(t, examples[path], "%q has no example: write one in helpgroups.go", path)
-		for _, line := range examples[path] {
+		assert.NotEmpty(t, examples()[path], "%q has no example: write one in helpgroups.go", path)
+		for _, line := range examples()[path] {
 			args := split(line)
 			require.Equal(t, "propsoff", args[0], line)
 			fresh := newRoot(w)
@@ -65,7 +65,7 @@ func TestEveryCommandHasItsTaskAndExamples(t *testing.T) {
 			assert.NoError(t, found.ValidateArgs(found.Flags().Args()), line)
 		}
 	})
-	for path := range examples {
+	for path := range examples() {
 		assert.True(t, known[path], "%q is no command any more", path)
 	}
 	var listed []string
@@ -84,7 +84,7 @@ func TestExamplesThatNeedNothingAreRun(t *testing.T) {
 	for _, line := range []string{"propsoff radios", "propsoff gestures", "propsoff gestures --stick-mode 1", "propsoff link-loss", "propsoff link-loss --height 25 --off 5s", "propsoff prove teasel",
 		"propsoff drill list", "propsoff drill list --json", "propsoff run --demo", "propsoff version", "propsoff help watch", "propsoff completion bash"} {
 		stands := false
-		for _, all := range examples {
+		for _, all := range examples() {
 			stands = stands || slices.Contains(all, line)
 		}
 		assert.True(t, stands, "%q is no example", line)

@@ -19,6 +19,7 @@ import (
 	"propsoff.example/cmd/propsoff/internal/playback"
 	"propsoff.example/cmd/propsoff/internal/pupils"
 	"propsoff.example/cmd/propsoff/internal/takes"
+	"propsoff.example/cmd/propsoff/internal/ui"
 	"propsoff.example/cmd/propsoff/internal/ui/house"
 	"propsoff.example/cmd/propsoff/internal/ui/screen"
 	"propsoff.example/cmd/propsoff/internal/window"
@@ -92,7 +93,9 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	if runtime.GOOS == "windows" {
 		wo.Pads = filler.Saw
 	}
-	p := &windowProgramme{Screen: house.New(so), ctx: ctx}
+	p := &windowProgramme{ctx: ctx}
+	so.Say = pageSays(func() *ui.View { return p.View() })
+	p.Screen = house.New(so)
 	wo.Do, p.turned = pageDoes(p.Screen)
 	wo.Pan = pans
 	err = window.Run(p, wo)

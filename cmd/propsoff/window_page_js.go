@@ -8,6 +8,7 @@ import (
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/ink"
 	"propsoff.example/cmd/propsoff/internal/pageside"
+	"propsoff.example/cmd/propsoff/internal/ui"
 	"propsoff.example/cmd/propsoff/internal/ui/screen"
 )
 
@@ -35,6 +36,7 @@ func pageDoes(s *screen.Screen) (does <-chan func(*ink.Page), turned func()) {
 	}
 	asks := asked{s: s}
 	var book atomic.Pointer[words.Book]
+	told := false
 	book.Store(words.English())
 	offerFiles(book.Load, func() {})
 	pageside.Listen(pageside.Hears{
@@ -50,8 +52,23 @@ func pageDoes(s *screen.Screen) (does <-chan func(*ink.Page), turned func()) {
 	})
 	return do, func() {
 		loses.Store(s.WouldLose())
-		book.Store(s.View().Book.OrEnglish())
+		if is := s.View().Book.OrEnglish(); is != book.Load() || !told {
+			book.Store(is)
+			pageside.Language(is.Code())
+			told = true
+		}
 		asks.tell()
+	}
+}
+
+// pageSays has the page read out what is to be heard, in the language of the sheets.
+func pageSays(view func() *ui.View) func(text words.Text, urgent bool) {
+	return func(text words.Text, urgent bool) {
+		book, tell := view().Book.OrEnglish(), pageside.Say
+		if urgent {
+			tell = pageside.Alarm
+		}
+		tell(book.Say(text), book.Code())
 	}
 }
 

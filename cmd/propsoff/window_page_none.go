@@ -3,7 +3,9 @@
 package main
 
 import (
+	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/ink"
+	"propsoff.example/cmd/propsoff/internal/ui"
 	"propsoff.example/cmd/propsoff/internal/ui/screen"
 )
 
@@ -18,3 +20,6 @@ var pans func(across, down float64)
 
 // pageDoes gives nothing: there is no page round the window.
 func pageDoes(*screen.Screen) (does <-chan func(*ink.Page), turned func()) { return nil, func() {} }
+
+// pageSays: nothing reads a window out.
+func pageSays(func() *ui.View) func(text words.Text, urgent bool) { return nil }

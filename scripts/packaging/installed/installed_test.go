@@ -18,7 +18,10 @@ func TestGoInstall(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it builds the program anew, under another path: not in short tests")
 	}
-	root := filepath.Join("..", "..", "..")
+	root, err := filepath.Abs(filepath.Join("..", "..", ".."))
+	if err != nil {
+		t.Fatal(err)
+	}
 	goMod, err := os.ReadFile(filepath.Join(root, "go.mod"))
 	if err != nil {
 		t.Fatal(err)
@@ -38,7 +41,11 @@ func TestGoInstall(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := zip.CreateFromVCS(f, v, root, "HEAD", ""); err != nil {
+	clone := filepath.Join(dir, "clone") // a second working tree of a repository is no repository to the packer
+	if out, err := exec.Command("git", "clone", "-q", "--shared", root, clone).CombinedOutput(); err != nil {
+		t.Fatal(string(out))
+	}
+	if err := zip.CreateFromVCS(f, v, clone, "HEAD", ""); err != nil {
 		t.Fatal(err)
 	}
 	if err := f.Close(); err != nil {

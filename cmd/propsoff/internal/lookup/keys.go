@@ -39,7 +39,7 @@ func keys() []Part {
 			says = append(says, words.T("look-up.keys-come"))
 		}
 		if len(s.Own) > 0 || len(says) > 0 {
-			acts(words.Of("look-up-sheet", string(s.Place)), s.Own, says...)
+			acts(words.T("look-up.sheet", words.Args{"title": words.Of("spoken-title", string(s.Place))}), s.Own, says...)
 		}
 	}
 	return all

@@ -58,3 +58,13 @@ func TestACourseIsPassedByEar(t *testing.T) {
 		})
 	}
 }
+
+// One drill, without a course before it.
+func TestADrillByEar(t *testing.T) {
+	for _, d := range course(t) {
+		if d.Config.Code == "find-throttle" {
+			l := newLab(t, words.English())
+			assert.True(t, l.run(d, 1, newPupil(l, english()).turn))
+		}
+	}
+}
