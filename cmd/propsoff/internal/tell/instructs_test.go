@@ -35,15 +35,15 @@ var instructing = regexp.MustCompile(`(?i)(?:^ ?|[.;:,–…(] |\b(?:then|or|and
 var codeTables = []string{"advice", "refusalSentences"}
 
 // apart are the messages that no code and no test holds, by name, or by their file where all of it is meant ("key.*"). What stands on a key,
-// or on the list of keys, says what the key does, as the help of a command says what that does. Some things only a hand outside can do: to the craft, its propellers and its pack, to the
+// or on the list of keys, says what the key does, as the help of a command, and a table to look things up in, says what that does. Some things only a hand outside can do: to the craft, its propellers and its pack, to the
 // machine, to the settings of a radio, or by asking somebody. And some read as if they instructed, and tell.
 var apart = map[string][]string{
 	"key": {
 		"ask.enough-accept", "ask.enough-done", "ask.enough-leave", "ask.enough-rest", "ask.enough-take", "command.*", "desk.plant-key", "drill.back", "drill.key",
-		"first.fit", "flag.*", "goggles.answer.keep", "goggles.answer.put-back", "hand.*", "help.*", "key.*", "layout-key.*", "usage.*",
+		"field-craft.*", "field-drill.*", "field-script.*", "first.fit", "flag.*", "goggles.answer.keep", "goggles.answer.put-back", "hand.*", "help.*", "key.*", "layout-key.*", "look-up.*", "usage.*",
 	},
 	"hand": {
-		"card.cautions", "caution.no-clearance", "caution.propellers-off", "caution.radio-transmits", "check.good", "model.newer", "notice.other-usb-mode", "notice.permission",
+		"card.cautions", "caution.no-clearance", "caution.propellers-off", "caution.radio-transmits", "check.good", "kept-file.cautions-read", "model.newer", "notice.other-usb-mode", "notice.permission",
 	},
 	"telling": {
 		"card.stored-disarms", "card.stored-stays", "check.sees.reports", "check.sum-waits", "fault.does.short-travel", "flight.cuts",
