@@ -40,7 +40,7 @@ var codeTables = []string{"advice", "refusalSentences"}
 var apart = map[string][]string{
 	"key": {
 		"ask.enough-accept", "ask.enough-done", "ask.enough-leave", "ask.enough-rest", "ask.enough-take", "command.*", "desk.plant-key", "drill.back", "drill.key",
-		"field-craft.*", "field-drill.*", "field-script.*", "first.fit", "flag.*", "goggles.answer.keep", "goggles.answer.put-back", "hand.*", "help.*", "key.*", "layout-key.*", "look-up.*", "usage.*",
+		"field-craft.*", "field-drill.*", "first.fit", "flag.*", "goggles.answer.keep", "goggles.answer.put-back", "hand.*", "help.*", "key.*", "layout-key.*", "look-up.*", "usage.*",
 	},
 	"hand": {
 		"card.cautions", "caution.no-clearance", "caution.propellers-off", "caution.radio-transmits", "check.good", "kept-file.cautions-read", "model.newer", "notice.other-usb-mode", "notice.permission",
