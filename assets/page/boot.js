@@ -84,6 +84,35 @@
     resized();
   });
 
+  // ---- larger: on a phone's screen a sheet can be read at the size of a desk's, a part of it at a time; a finger moves it where there is nothing to press
+
+  const part = { across: 0, down: 0, wide: 0, high: 0 };
+  const room = () => ({ wide: innerWidth, high: innerHeight - (page.classList.contains("bare") ? 0 : at("strip").offsetHeight) });
+  function grown() {
+    const r = room(), least = r.wide > r.high ? 960 : 740, times = Math.max(least / r.wide, r.wide > r.high ? 600 / r.high : 0);
+    return Math.min(Math.max(times, 1), 4000 / devicePixelRatio / Math.max(r.wide, r.high)); // what a phone's graphics draws at most
+  }
+  bridge.pan = (across, down) => {
+    const r = room();
+    part.across = Math.min(0, Math.max(r.wide - part.wide, part.across + across));
+    part.down = Math.min(0, Math.max(r.high - part.high, part.down + down));
+    page.style.setProperty("--across", `${part.across}px`);
+    page.style.setProperty("--down", `${part.down}px`);
+  };
+  function size() {
+    const r = room(), times = grown();
+    at("larger").hidden = times < 1.1;
+    if (at("larger").hidden) page.classList.remove("large");
+    at("larger").setAttribute("aria-pressed", page.classList.contains("large"));
+    Object.assign(part, { wide: r.wide * times, high: r.high * times });
+    page.style.setProperty("--wide", `${part.wide}px`);
+    page.style.setProperty("--high", `${part.high}px`);
+    bridge.pan(0, 0);
+  }
+  window.addEventListener("resize", size, true); // before the engine looks how large the body is
+  at("larger").onclick = () => { page.classList.toggle("large"); resized(); back(); };
+  size();
+
   async function take(files) {
     for (const f of files) {
       const bytes = new Uint8Array(await f.arrayBuffer());

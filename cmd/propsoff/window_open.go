@@ -93,6 +93,7 @@ func openWindow(ctx context.Context, o windowOptions) error {
 	}
 	p := &windowProgramme{Screen: house.New(so), ctx: ctx}
 	wo.Do, p.turned = pageDoes(p.Screen)
+	wo.Pan = pans
 	err = window.Run(p, wo)
 	stop()
 	return exit.Trouble(cmp.Or(err, d.Close(), <-done, endPupil()))

@@ -16,6 +16,9 @@ const inPage = true
 // byFinger tells whether a finger is what one points with first of all.
 func byFinger() bool { return pageside.ByFinger() }
 
+// pans has the page move a sheet that is larger than the screen.
+var pans = pageside.Pan
+
 // pageRoom is how much of what the page tells may wait for the program; beyond it is lost (ours).
 const pageRoom = 1024
 

@@ -13,5 +13,8 @@ const inPage = false
 // byFinger: it is not known beforehand what a person points with.
 func byFinger() bool { return false }
 
+// pans: the system moves what is larger than its screen.
+var pans func(across, down float64)
+
 // pageDoes gives nothing: there is no page round the window.
 func pageDoes(*screen.Screen) (does <-chan func(*ink.Page), turned func()) { return nil, func() {} }

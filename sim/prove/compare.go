@@ -213,7 +213,7 @@ func (c *comparing) walk(n lens, limit *explore.Cost) (*Difference, *explore.Cos
 	}
 	x := newPairSpace(h)
 	x.limit, x.mostBytes = limit, cmp.Or(c.o.MostBytes, mostBytes)
-	o := explore.Options{MostBytes: x.mostBytes, Every: 1 << 15}
+	o := explore.Options{MostBytes: x.mostBytes, Every: asksEvery()}
 	if ask := c.o.Progress; ask != nil {
 		before := c.r.Situations
 		o.Progress = func(w *explore.Walk, at explore.Cost) bool {

@@ -188,10 +188,18 @@ func (s *search) walk(x *space) (*explore.Walk, explore.End) {
 	return w, end
 }
 
+// asksEvery is after how many situations Progress is asked (ours): in a browser a search holds up the whole page until then.
+func asksEvery() uint64 {
+	if runtime.GOOS == "js" {
+		return 1 << 9
+	}
+	return 1 << 15
+}
+
 // options are those of every walk.
 func (s *search) options() explore.Options {
 	return explore.Options{
-		MostBytes: cmp.Or(s.o.MostBytes, mostBytes), Every: 1 << 15, Workers: cmp.Or(s.o.Workers, runtime.GOMAXPROCS(0)), Grain: s.o.grain,
+		MostBytes: cmp.Or(s.o.MostBytes, mostBytes), Every: asksEvery(), Workers: cmp.Or(s.o.Workers, runtime.GOMAXPROCS(0)), Grain: s.o.grain,
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"propsoff.example/cmd/propsoff/internal/breath"
 	"propsoff.example/sim/happening"
 	"propsoff.example/sim/lesson"
 	"propsoff.example/sim/practice"
@@ -31,7 +32,12 @@ func (w *Wreck) Found() *lesson.Found {
 	w.once.Do(func() {
 		go func() {
 			defer close(w.done)
-			if f, whole := lesson.Find(w.past, w.over.Load); whole {
+			var b breath.Breath
+			stop := func() bool {
+				b.Take()
+				return w.over.Load()
+			}
+			if f, whole := lesson.Find(w.past, stop); whole {
 				w.found.Store(&f)
 			}
 		}()

@@ -69,6 +69,9 @@ func Download(name string, content []byte, kind string) {
 // Asks tells what is to be typed now, empty for nothing, and what stands there: a phone has its keyboard only for a field of the page.
 func Asks(what, typed string) { tell("asks", what, typed) }
 
+// Pan moves what is larger than the screen by so many CSS pixels.
+func Pan(across, down float64) { tell("pan", across, down) }
+
 func object() js.Value { return js.Global().Get("propsoffPage") }
 
 // tell calls a function of the page, where it has it.

@@ -15,6 +15,24 @@ import (
 type fingers struct {
 	once sync.Once
 	came []presses.Touched
+	// free is the finger that came down where there is nothing to have hold of, 0 for none; from is where.
+	free int
+	from ink.Point
+}
+
+// told follows the finger that is free: as far as it goes, what is larger than the screen goes with it, so that it stays on the same place of the page.
+func (f *fingers) told(e ink.Pointer, pan func(across, down float64)) {
+	switch {
+	case pan == nil || !e.Finger:
+	case e.Phase == ink.Down && !e.On && !e.OnList && f.free == 0:
+		f.free, f.from = e.ID, e.At
+	case e.ID != f.free:
+	case e.Phase == ink.Move:
+		dense := ebiten.Monitor().DeviceScaleFactor()
+		pan((e.At.X-f.from.X)/dense, (e.At.Y-f.from.Y)/dense)
+	default:
+		f.free = 0
+	}
 }
 
 // see appends what fingers have done since the last call, in order; always an answer, so that nobody looks at fingers that are down.

@@ -69,6 +69,8 @@ type Options struct {
 	Wake <-chan struct{}
 	// Do gives what is to be done between two calls of the program, at once, also while nothing is drawn; each is given the page that stands drawn.
 	Do <-chan func(drawn *ink.Page)
+	// Pan, where given, is told how far fingers have moved that have hold of nothing, in pixels of the system: what is larger than the screen is moved so.
+	Pan func(across, down float64)
 	// Pads, where given, is told at every update what gamepads the engine sees.
 	Pads func([]engineaxes.Pad)
 }
@@ -84,7 +86,7 @@ func Run(p Program, o Options) error {
 	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)
 	ebiten.SetScreenClearedEveryFrame(false)
 	ebiten.SetWindowClosingHandled(true)
-	g := &game{tell: o.Pads, shots: o.Shots}
+	g := &game{tell: o.Pads, shots: o.Shots, pan: o.Pan}
 	g.sight = sight{program: p, next: ink.NewPage(ink.LeastWidth, ink.LeastHeight, 0, nil), drawn: ink.NewPage(ink.LeastWidth, ink.LeastHeight, 0, nil), moving: true}
 	stop := make(chan struct{})
 	defer close(stop)
@@ -114,6 +116,7 @@ type game struct {
 	points  presses.Pointers
 	sees    presses.Sight
 	fingers fingers
+	pan     func(across, down float64)
 	tell    func([]engineaxes.Pad)
 	ids     []ebiten.GamepadID
 	pad     []engineaxes.Pad
@@ -196,7 +199,10 @@ func (g *game) pointed() {
 	see.Touches, see.Touched = g.fingers.see(see.Touches[:0], see.Touched[:0])
 	_, away := ebiten.Wheel()
 	see.Wheel = -away / notch
-	g.points.Follow(see, g.sight.drawn, g.sight.program.Point)
+	g.points.Follow(see, g.sight.drawn, func(e ink.Pointer) {
+		g.fingers.told(e, g.pan)
+		g.sight.program.Point(e)
+	})
 }
 
 // pads tells what gamepads the engine sees, to whoever wants to know.

@@ -3,6 +3,8 @@ package prove
 import (
 	"context"
 	"sync/atomic"
+
+	"propsoff.example/cmd/propsoff/internal/breath"
 )
 
 // underWay is what goes on in a goroutine of its own, or is done: P says how far it is, R what it came to.
@@ -22,7 +24,9 @@ func (r *underWay[P, R]) begin(run func(progress func(P) (stop bool)) (R, error)
 	r.progress.Store(new(P))
 	go func() {
 		defer close(r.done)
+		var b breath.Breath
 		r.report, r.err = run(func(p P) bool {
+			b.Take()
 			r.progress.Store(&p)
 			return ctx.Err() != nil
 		})

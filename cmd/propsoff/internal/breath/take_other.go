@@ -1,0 +1,6 @@
+//go:build !js
+
+package breath
+
+// Take does nothing here.
+func (*Breath) Take() {}
