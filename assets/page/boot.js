@@ -54,8 +54,7 @@
       // What comes back of what is being typed may be older than what stands in the field.
       if (!same || document.activeElement !== field || !typed) field.value = was = typed;
       if (!what && document.activeElement === field) back();
-      at("typing").hidden = !what && !wanted;
-      resized();
+      typing(wanted || !!what && matchMedia("(pointer: coarse)").matches); // who has keys needs no field
     },
   };
   document.addEventListener("visibilitychange", () => bridge.hidden?.(document.hidden));
@@ -132,12 +131,17 @@
 
   // The field: each change goes to the program as what a keyboard would have typed.
   let was = "", wanted = false;
+  function typing(on) {
+    if (at("typing").hidden !== on) return;
+    at("typing").hidden = !on;
+    page.classList.toggle("typing", on);
+    resized();
+  }
   const type = (text) => bridge.typed?.(text);
   at("text").onclick = () => {
     wanted = at("typing").hidden;
-    at("typing").hidden = !wanted;
+    typing(wanted);
     if (wanted) at("field").focus(); else back();
-    resized();
   };
   at("field").oninput = (e) => {
     if (e.isComposing) return;
@@ -185,7 +189,7 @@
       const part = Math.min(1, come / whole);
       at("bar").value = part;
       at("percent").textContent = `${Math.floor(100 * part)} %`;
-      if (part === 1) cover("starting");
+      if (part === 1 && at("again").hidden) cover("starting");
       return value;
     };
     const stream = new ReadableStream({
@@ -251,7 +255,7 @@
     navigator.serviceWorker?.register("worker.js").catch((e) => console.warn("propsoff: not kept for use without a network:", e));
     for (const first of ["pointerdown", "keydown"]) window.addEventListener(first, () => navigator.storage?.persist?.().catch(() => {}), { once: true });
     await go.run(instance);
-    if (!page.classList.contains("ended")) bridge.ended(code ? `(${code})` : "");
+    if (!page.classList.contains("ended")) bridge.ended(code ? propsoffFloor.complaint() : "");
   }
 
   // asked are the flags that the address carries, such as ?open=drills.

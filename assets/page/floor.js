@@ -16,7 +16,7 @@
     return wrong("EIO");
   }
 
-  // ---- the two places that things are kept in: transact(writes, work, lasts) does work as a whole or not at all.
+  // ---- the two places that things are kept in: a place(writes, work, lasts) does work as a whole or not at all.
 
   // inDatabase keeps in the browser's database. lasts: the answer comes once the disk has it.
   function inDatabase(db) {
@@ -93,7 +93,14 @@
     request.onerror = () => failed(request.error);
   });
 
-  let transact;
+  let place;
+
+  // transact works in the place. What has no name any more may take the room that is missing.
+  const transact = (writes, work, lasts) => place(writes, work, lasts).catch(async (e) => {
+    if (e.code !== "ENOSPC") throw e;
+    await sweep();
+    return place(writes, work, lasts);
+  });
 
   // ---- paths and nodes. A node is {kind: "file", "folder" or "link", mode, size, time, links, target}; a value that was read is never changed, but put anew.
 
@@ -222,7 +229,7 @@
   // sweep empties what has no name any more. Only pages that were there when the name went may have it open.
   async function sweep() {
     const only = await alone();
-    await transact(true, async (tx) => {
+    await place(true, async (tx) => {
       for (const ino of await tx.keys("gone")) {
         const old = Date.now() - await tx.get("gone", ino) > 86400000;
         if ([...open.values()].some((f) => f.ino === ino) || !(only || only === undefined && old)) continue;
@@ -280,10 +287,12 @@
 
   // Lines that the program prints go to the console, whole.
   const lines = { 1: "", 2: "" };
+  let complaints = [];
   function print(fd, bytes) {
     const all = (lines[fd] + new TextDecoder().decode(bytes)).split("\n");
     lines[fd] = all.pop();
     for (const line of all) (fd === 2 ? console.error : console.log)(line);
+    if (fd === 2) complaints = [...complaints, ...all].slice(-8);
     return bytes.length;
   }
 
@@ -343,15 +352,10 @@
       if (fd === 1 || fd === 2) return print(fd, bytes);
       const f = file(fd);
       if (!(f.flags & (flag.O_WRONLY | flag.O_RDWR))) throw wrong("EBADF");
-      const once = () => transact(true, async (tx) => {
-        const at = f.flags & flag.O_APPEND ? (await tx.get("nodes", f.ino)).size : position ?? f.at;
-        await write(tx, f.ino, bytes, at);
-        return at;
-      });
-      const at = await once().catch(async (e) => {
-        if (e.code !== "ENOSPC") throw e;
-        await sweep(); // what has no name any more may take the room
-        return once();
+      const at = await transact(true, async (tx) => {
+        const from = f.flags & flag.O_APPEND ? (await tx.get("nodes", f.ino)).size : position ?? f.at;
+        await write(tx, f.ino, bytes, from);
+        return from;
       });
       if (position == null) f.at = at + bytes.length;
       return bytes.length;
@@ -470,11 +474,11 @@
   async function begin() {
     let why = "";
     try {
-      transact = inDatabase(await database());
+      place = inDatabase(await database());
       await furnish();
     } catch (e) {
       why = String(e && (e.message || e.name) || e);
-      transact = inMemory();
+      place = inMemory();
       await furnish();
     }
     if (navigator.locks) navigator.locks.request(presence, { mode: "shared" }, () => new Promise(() => {})).catch(() => {});
@@ -484,6 +488,8 @@
 
   globalThis.propsoffFloor = {
     begun: begin(),
+    // complaint is what the program said last of what went wrong.
+    complaint: () => complaints.join("\n"),
     // environment is what the program finds its folders by.
     environment: { HOME: "/home", XDG_CONFIG_HOME: "/home/.config", XDG_CACHE_HOME: "/home/.cache", XDG_DATA_HOME: "/home/.local/share", TMPDIR: "/tmp", PWD: "/home" },
   };

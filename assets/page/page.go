@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"embed"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -25,8 +26,33 @@ const (
 	ExecFile    = "wasm_exec.js"
 )
 
-// cautions are those of package tell, in its order: they can be read before the program has come.
-var cautions = []string{"caution.radio-transmits", "caution.propellers-off", "caution.battery", "caution.no-clearance"}
+// Cautions are those of package tell, in its order: they can be read before the program has come.
+var Cautions = []words.Text{words.T("caution.radio-transmits"), words.T("caution.propellers-off"), words.T("caution.battery"), words.T("caution.no-clearance")}
+
+// sentences are what the page says besides, by the names that index.html has for them.
+var sentences = map[string]words.Text{
+	"about":        words.T("page.about"),
+	"strip":        words.T("page.strip"),
+	"files":        words.T("page.files"),
+	"text":         words.T("page.text"),
+	"text-label":   words.T("page.text-label"),
+	"full":         words.T("page.full"),
+	"hide":         words.T("page.hide"),
+	"show":         words.T("page.show"),
+	"loading":      words.T("page.loading"),
+	"starting":     words.T("page.starting"),
+	"how-far":      words.T("page.how-far"),
+	"press":        words.T("page.press"),
+	"not-kept":     words.T("page.not-kept"),
+	"nothing-kept": words.T("page.nothing-kept"),
+	"no-script":    words.T("page.no-script"),
+	"old":          words.T("page.old"),
+	"no-graphics":  words.T("page.no-graphics"),
+	"failed":       words.T("page.failed"),
+	"ended":        words.T("page.ended"),
+	"again":        words.T("page.again"),
+	"what":         words.T("command.root"), "before": words.T("help-sheet.cautions-title"), "insecure": words.T("usb.none-insecure"), "no-pads": words.T("usb.none-browser"),
+}
 
 // Program is what the page brings.
 type Program struct {
@@ -51,12 +77,11 @@ func Files(p Program) (map[string][]byte, error) {
 	}
 	kept := slices.Sorted(maps.Keys(out)) // the worker fetches itself by itself, and keeps the page under the folder's own name
 	kept = slices.DeleteFunc(kept, func(name string) bool { return name == "worker.js" || name == "index.html" })
-	hash := sha256.New()
-	for _, b := range words.Languages() {
-		for _, m := range words.Messages(b) {
-			fmt.Fprintln(hash, m.ID, m.Other)
-		}
+	source := string(out["index.html"])
+	if out["index.html"], err = index(source, "", p); err != nil { // what it says counts as well
+		return nil, err
 	}
+	hash := sha256.New()
 	for _, name := range slices.Sorted(maps.Keys(out)) {
 		fmt.Fprintln(hash, name, len(out[name]))
 		hash.Write(out[name])
@@ -67,7 +92,7 @@ func Files(p Program) (map[string][]byte, error) {
 		return nil, err
 	}
 	out["worker.js"] = []byte(strings.NewReplacer(`"VERSION"`, `"`+version+`"`, "FILES", string(list)).Replace(string(out["worker.js"])))
-	out["index.html"], err = index(string(out["index.html"]), version, p)
+	out["index.html"], err = index(source, version, p)
 	return out, err
 }
 
@@ -75,20 +100,31 @@ func Files(p Program) (map[string][]byte, error) {
 func index(source, version string, p Program) ([]byte, error) {
 	books := map[string]*words.Book{}
 	var codes []string
+	var err error
 	for _, tag := range words.Languages() {
 		b := words.In(tag.String())
 		codes = append(codes, b.Code())
 		books[b.Code()] = b
 	}
+	said := func(code, name string) (string, error) {
+		text, ok := sentences[name]
+		if !ok {
+			return "", errors.New("⟦" + name + "⟧")
+		}
+		return books[code].Say(text), nil
+	}
 	t, err := template.New("page").Funcs(template.FuncMap{
 		"languages": func() []string { return codes },
-		"in":        func(code, id string) string { return books[code].Say(words.T(words.ID(id))) },
-		"label": func(id string) (string, error) {
-			said := map[string]string{}
+		"in":        said,
+		"say":       func(code string, text words.Text) string { return books[code].Say(text) },
+		"label": func(name string) (string, error) {
+			all := map[string]string{}
 			for _, c := range codes {
-				said[c] = books[c].Say(words.T(words.ID(id)))
+				if all[c], err = said(c, name); err != nil {
+					return "", err
+				}
 			}
-			text, err := json.Marshal(said)
+			text, err := json.Marshal(all)
 			return string(text), err
 		},
 	}).Parse(source)
@@ -97,7 +133,7 @@ func index(source, version string, p Program) ([]byte, error) {
 	}
 	var b bytes.Buffer
 	err = t.Execute(&b, map[string]any{
-		"Version": version, "Packed": len(p.Packed), "Plain": p.Plain, "Codes": strings.Join(codes, " "), "Cautions": cautions,
+		"Version": version, "Packed": len(p.Packed), "Plain": p.Plain, "Codes": strings.Join(codes, " "), "Cautions": Cautions,
 	})
 	return b.Bytes(), err
 }

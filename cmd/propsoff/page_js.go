@@ -8,6 +8,7 @@ import (
 	"strings"
 	"syscall/js"
 
+	"propsoff.example/assets/tidylater"
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/exit"
 	"propsoff.example/cmd/propsoff/internal/logbook"
@@ -17,6 +18,7 @@ import (
 // In a browser's page there is the window alone: no terminal, no commands, and so no command library, which would be a tenth of what has to come over the network.
 
 func main() {
+	tidylater.Begin()
 	w := world.Real()
 	w, closeDoors := w.WithDoors(context.Background())
 	err := openPage(context.Background(), w, os.Args[1:])
