@@ -326,6 +326,7 @@ var job = map[string]string{
 	"cmd/propsoff/internal/ui/start":        "is one sheet: what a person wants to do, as four doors, and what is behind each",
 	"cmd/propsoff/internal/ui/uitest":       "is what the tests of sheets share",
 	"cmd/propsoff/internal/tell":            "says facts: for a code of package facts, with its values, it names the message that fits",
+	"cmd/propsoff/internal/lookup":          "makes the tables that a person looks things up in, from what the program itself goes by",
 	"cmd/propsoff/internal/belongings":      "puts a file that a person gives where it belongs, and packs all that is kept",
 	"cmd/propsoff/internal/codes":           "names things by code words, which are the same in every language",
 	"cmd/propsoff/internal/remembered":      "holds what the program remembers from one start to the next",

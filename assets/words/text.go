@@ -140,6 +140,9 @@ func (t Text) Empty() bool { return t.id == "" && t.quote == "" && t.err == nil 
 // ID is the message of a Text, empty where it is quoted or a row of others.
 func (t Text) ID() ID { return t.id }
 
+// Value is what a Text has for a placeholder of its message, nil where it has none: for those who make a table of what sentences tell.
+func (t Text) Value(name string) Value { return t.args[name] }
+
 // Messages are all messages that saying a Text takes, those of Texts and problems inside it too, in no order.
 func (t Text) Messages() []ID {
 	var out []ID

@@ -140,7 +140,8 @@ func TestWordsThatTheLibrarysCommandsDoNotKnow(t *testing.T) {
 	}{
 		{[]string{"completion", "foo"}, `“propsoff completion” does not know “foo”; it knows bash, fish, powershell, zsh`},
 		{[]string{"completion", "bsh"}, `did you mean “bash”?`},
-		{[]string{"help", "foo"}, `there is no command “foo”`},
+		{[]string{"help", "foo"}, `there is no command and no topic “foo”; commands: `},
+		{[]string{"help", "cautoins"}, `did you mean “cautions”?`},
 		{[]string{"help", "wach"}, `did you mean “watch”?`},
 		{[]string{"help", "fly", "hop"}, `“propsoff fly” has no commands under it`},
 		{[]string{"--picture", "2s=" + filepath.Join(t.TempDir(), "x.jpg")}, "x.jpg: pictures are written as PNG"},

@@ -27,13 +27,7 @@ func speakForLibrary(w *world.World, root *cobra.Command) {
 		switch c.Name() {
 		case "help":
 			c.Short, c.Long = w.Say(words.T("usage.help")), w.Say(words.T("usage.help-about"))
-			c.Args = func(_ *cobra.Command, args []string) error {
-				found, rest, err := root.Find(args)
-				if err != nil || len(rest) == 0 {
-					return err
-				}
-				return unknownWord(found, rest[0])
-			}
+			helpWithTopics(w, root, c)
 		case "completion":
 			c.Short, c.Long = w.Say(words.T("usage.completion")), w.Say(words.T("usage.completion-about"))
 			c.Args = commandsOnly
@@ -101,6 +95,7 @@ func writeUsage(w *world.World, out io.Writer, c *cobra.Command) {
 	if c.HasAvailableSubCommands() {
 		fmt.Fprintf(out, "\n\n%s", w.Say(words.T("usage.more", words.Args{"command": words.Quote(c.CommandPath())})))
 	}
+	writeTopics(w, out, c)
 	fmt.Fprintln(out)
 }
 
@@ -138,7 +133,7 @@ func writeCommands(w *world.World, out io.Writer, c *cobra.Command) {
 func flagUsages(w *world.World, all *pflag.FlagSet) string {
 	said := pflag.NewFlagSet("", pflag.ContinueOnError)
 	all.VisitAll(func(f *pflag.Flag) {
-		if own := f.DefValue; !slices.Contains([]string{"", "false", "0", "0s", "[]"}, own) {
+		if own := f.DefValue; hasOwn(f) {
 			if f.Value.Type() == "string" {
 				own = fmt.Sprintf("%q", own)
 			}
@@ -148,6 +143,11 @@ func flagUsages(w *world.World, all *pflag.FlagSet) string {
 		said.AddFlag(f)
 	})
 	return strings.TrimRight(said.FlagUsages(), " \n")
+}
+
+// hasOwn reports whether a flag has something by itself that says anything.
+func hasOwn(f *pflag.Flag) bool {
+	return !slices.Contains([]string{"", "false", "0", "0s", "[]"}, f.DefValue)
 }
 
 // unsaid is a value of which the library does not know what it is by itself.

@@ -132,34 +132,39 @@ func TestReadmeCommands(t *testing.T) {
 	assert.Greater(t, paths, 10)
 }
 
-// The README names every sheet that --open opens, in the order of the program, and has a row for the key of each.
-func TestReadmeNamesEverySheet(t *testing.T) {
-	text, _ := readme(t)
-	open := "`--open " + strings.Join(house.Openable(), "|") + "`"
-	assert.True(t, strings.Contains(text, open), "the README lists no %s", open)
-	keys := map[string]bool{}
-	for _, row := range regexp.MustCompile(`(?m)^\| ((?:[A-Z0-9][A-Za-z0-9]*)(?:, [A-Z0-9][A-Za-z0-9]*)*) \|`).FindAllStringSubmatch(text, -1) {
-		for key := range strings.SplitSeq(row[1], ", ") {
-			keys[key] = true
-		}
+// lookedUp is a page of docs/look-up, in English.
+func lookedUp(t *testing.T, name string) string {
+	text, err := os.ReadFile("../../docs/look-up/" + name + ".md")
+	require.NoError(t, err)
+	return string(text)
+}
+
+// The tables name every sheet that --open opens, and have a row for each key of the bench.
+func TestTheTablesNameEverySheet(t *testing.T) {
+	commands, keys := lookedUp(t, "commands"), lookedUp(t, "keys")
+	for _, name := range house.Openable() {
+		assert.Contains(t, keys, "`--open "+name+"`")
+		assert.Contains(t, commands, name)
 	}
 	for _, act := range house.Sheets().Keys(ui.OnBench) {
-		if sign := strings.Trim(words.English().Say(ui.Caps(nil).Word(act.Physical)), "“”"); len(sign) == 1 && sign != act.Physical {
-			assert.Contains(t, text, "\n| "+sign+" | ", "%s (%s)", act.Physical, act.Action)
-			continue
-		}
-		assert.True(t, keys[act.Physical], "the README's tables under \"What can be done\" have no row for %s (%s)", act.Physical, act.Action)
+		sign := strings.NewReplacer("[", `\[`, "`", "\\`").Replace(words.English().Say(ui.Caps(nil).Word(act.Physical)))
+		assert.Contains(t, keys, "\n| "+sign+" | ", "%s (%s)", act.Physical, act.Action)
 	}
 }
 
-func TestReadmeNamesEveryCode(t *testing.T) {
+func TestTheTablesNameEveryCode(t *testing.T) {
+	page := lookedUp(t, "codes")
+	for _, code := range append(codes.Refusals(), codes.Happenings()...) {
+		assert.True(t, strings.Contains(page, "| `"+code+"` |"), "docs/look-up/codes.md has no row for the code %s", code)
+	}
+}
+
+// The README carries every caution as the sheet does.
+func TestReadmeHasTheCautions(t *testing.T) {
 	readme, err := os.ReadFile("../../README.md")
 	require.NoError(t, err)
-	for _, code := range append(codes.Refusals(), codes.Happenings()...) {
-		assert.True(t, strings.Contains(string(readme), "`"+code+"`"), "the README has no row for the code %s", code)
-	}
 	for _, caution := range tell.Cautions() {
 		text := regexp.MustCompile(`\s+|\*\*`).ReplaceAllString(string(readme), " ")
-		assert.Contains(t, strings.ReplaceAll(text, "  ", " "), words.English().Say(caution), "the README must carry every caution as the sheet does")
+		assert.Contains(t, strings.ReplaceAll(text, "  ", " "), words.English().Say(caution))
 	}
 }

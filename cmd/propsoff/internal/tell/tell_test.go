@@ -39,19 +39,19 @@ func different(t *testing.T, what string, texts []string) {
 	}
 }
 
-// The table of refusals, as in the README: group, order and code.
+// The table of refusals, as in docs/look-up: group, order and code.
 func TestRefusalsStandInTheirGroupsAndOrder(t *testing.T) {
-	readme, err := os.ReadFile("../../../../README.md")
+	page, err := os.ReadFile("../../../../docs/look-up/codes.md")
 	require.NoError(t, err)
 	var want []string
-	for _, row := range regexp.MustCompile("(?m)^\\| (hand|link|craft) \\| `([a-z-]+)` \\|").FindAllStringSubmatch(string(readme), -1) {
+	for _, row := range regexp.MustCompile("(?m)^\\| (hand|link|craft) \\| `([a-z-]+)` \\|").FindAllStringSubmatch(string(page), -1) {
 		want = append(want, row[1]+" "+row[2])
 	}
 	var got []string
 	for _, r := range arming.Shown() {
 		got = append(got, spoken(Group(r.Group()))+" "+codes.Refusal(r))
 	}
-	assert.Equal(t, want, got, "README.md, why arming is refused, has the first; sim/arming/refusal.go the second")
+	assert.Equal(t, want, got, "docs/look-up/codes.md, why arming is refused, has the first; sim/arming/refusal.go the second")
 }
 
 // scene is a powered craft by switch with a good link and controls at rest.

@@ -39,9 +39,38 @@ const (
 	groupOnBench
 )
 
+// Group is keys that belong together, and what heads them.
+type Group struct {
+	Heading words.Text
+	Acts    []ui.Act
+}
+
+// sharedGroups are the groups of keys that several sheets have, in the order in which help tells them.
+var sharedGroups = [...]int{groupBench, groupDriver, groupAir, groupSheets, groupWindow}
+
+// Shared are the keys that are no sheet's own, each once, by what they are for.
+func Shared(h *ui.House) []Group {
+	owned := map[ui.Action]bool{}
+	for _, s := range h.Sheets() {
+		for _, a := range s.Own {
+			owned[a.Action] = true
+		}
+	}
+	out := make([]Group, len(sharedGroups))
+	for i, g := range sharedGroups {
+		out[i].Heading = tell.HelpHeading(g)
+		for _, a := range h.All() {
+			if !owned[a.Action] && groupOf(h, a.Action) == g {
+				out[i].Acts = append(out[i].Acts, a)
+			}
+		}
+	}
+	return out
+}
+
 // groupOf is the group of an action that several sheets have.
-func groupOf(v *ui.View, a ui.Action) int {
-	if v.House.Of(ui.Place(a)) != nil && a != ui.ShowHelp {
+func groupOf(h *ui.House, a ui.Action) int {
+	if h.Of(ui.Place(a)) != nil && a != ui.ShowHelp {
 		return groupSheets
 	}
 	switch a {
@@ -96,8 +125,8 @@ func rowsOf(v *ui.View, of ui.Place) (all []row) {
 	if v.ChoosesRadio() || slices.ContainsFunc(about.Picks, func(p ui.Pick) bool { return p.Keys }) {
 		all = append(all, row{key: Numbers, text: words.T("help.choose", words.Args{"radio": words.Flag(of != ui.OnStart)}), name: "choose"})
 	}
-	for _, g := range [...]int{groupBench, groupDriver, groupAir, groupSheets, groupWindow} {
-		add(here, g, func(a ui.Action) bool { return groupOf(v, a) == g })
+	for _, g := range sharedGroups {
+		add(here, g, func(a ui.Action) bool { return groupOf(v.House, a) == g })
 	}
 	if v.House.Flown(of) {
 		for _, g := range [...]int{groupSticks, groupSwitches} {
