@@ -51,7 +51,6 @@ var sentences = map[string]words.Text{
 	"failed":       words.T("page.failed"),
 	"ended":        words.T("page.ended"),
 	"again":        words.T("page.again"),
-	"larger":       words.T("page.larger"),
 	"kept-title":   words.T("page.kept-title"),
 	"kept-about":   words.T("page.kept-about"),
 	"kept-none":    words.T("page.kept-none"),
