@@ -36,6 +36,7 @@ var sentences = map[string]words.Text{
 	"files":        words.T("page.files"),
 	"text":         words.T("page.text"),
 	"text-label":   words.T("page.text-label"),
+	"larger":       words.T("page.larger"),
 	"full":         words.T("page.full"),
 	"hide":         words.T("page.hide"),
 	"show":         words.T("page.show"),
