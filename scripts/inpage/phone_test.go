@@ -31,10 +31,8 @@ func TestFingersOnAPhone(t *testing.T) {
 	d.reads("roll\n1500 µs")
 
 	d.point(d.middle("#larger"))
-	var wide float64
 	d.must(d.p.WaitFor("document.querySelector('canvas').getBoundingClientRect().width > 700", 10*time.Second))
 	d.drawn()
-	d.must(d.p.Eval("document.querySelector('canvas').getBoundingClientRect().width", &wide))
 	d.picture("larger")
 	title := d.place([4]float64{}, 0, 0)
 	d.must(d.p.Touch("touchStart", browser.Point{X: 380, Y: 300}))
@@ -45,7 +43,10 @@ func TestFingersOnAPhone(t *testing.T) {
 	d.must(d.p.Touch("touchEnd"))
 	require.Less(t, d.place([4]float64{}, 0, 0).X, title.X-100, "the sheet went with the finger")
 	d.picture("moved")
-	d.press("leave") // what has come on the screen by it can be pressed
+	d.point(d.middle("#larger"))
+	d.must(d.p.WaitFor("document.querySelector('canvas').getBoundingClientRect().width < 400", 10*time.Second))
+	d.drawn()
+	d.press("leave")
 	d.reads("What do you want to do?")
 }
 
