@@ -38,7 +38,9 @@ func Listen(h Hears) {
 		h.Hidden(args[0].Truthy())
 		return nil
 	}))
-	p.Set("sheet", js.FuncOf(func(js.Value, []js.Value) any { return promised(func(answer func(any)) { h.Sheet(func(text string) { answer(text) }) }) }))
+	p.Set("sheet", js.FuncOf(func(js.Value, []js.Value) any {
+		return promised(func(answer func(any)) { h.Sheet(func(text string) { answer(text) }) })
+	}))
 	if js.Global().Get("document").Get("hidden").Truthy() { // it was hidden before anybody listened
 		h.Hidden(true)
 	}
