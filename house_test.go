@@ -314,6 +314,8 @@ var job = map[string]string{
 	"cmd/propsoff/internal/logbook":         "the pupil's append-only record",
 	"cmd/propsoff/internal/report":          "the pupil's one-page report, on paper and as HTML",
 	"cmd/propsoff/internal/paper":           "a page as PDF, SVG and PNG",
+	"cmd/propsoff/internal/breath":          "lets a browser do its part while something long is worked out",
+	"cmd/propsoff/internal/pageside":        "is the program's side of the page that it stands in: what the page tells it, and what it tells the page",
 	"cmd/propsoff/internal/presses":         "puts in order what an engine knows of keys, mouse and fingers at one picture",
 	"cmd/propsoff/internal/ui":              "says what a sheet is, and holds the parts that all sheets share",
 	"cmd/propsoff/internal/view":            "turns places in the world into places on a page: a pinhole camera, and lines and outlines cut at the edge of its picture",

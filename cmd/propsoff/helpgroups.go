@@ -21,7 +21,8 @@ var tasks = [...]struct {
 	{"layout", []string{"prove", "card"}},
 	{"practise", []string{"drill", "logbook"}},
 	{"recorded", []string{"run", "fly", "repair"}},
-	{"program", []string{"version", "completion", "help"}},
+	{"elsewhere", []string{"serve", "keep", "pack", "give"}},
+	{"program", []string{"version", "licences", "completion", "help"}},
 }
 
 // exampleLines are lines that may be typed, by the command.

@@ -43,11 +43,11 @@ func pageDoes(s *screen.Screen) (does <-chan func(*ink.Page), turned func()) {
 		Typed:     func(text string) { put(func(*ink.Page) { typeIn(s, text) }) },
 		Hidden:    func(is bool) { put(func(*ink.Page) { s.Unsee(is) }) },
 		WouldLose: loses.Load,
-		Sheet: func() string {
-			told := make(chan ink.Sheet)
-			do <- func(p *ink.Page) { told <- ink.Describe(p) }
-			text, _ := json.Marshal(<-told) // numbers and strings alone
-			return string(text)
+		Sheet: func(answer func(string)) {
+			put(func(p *ink.Page) {
+				text, _ := json.Marshal(ink.Describe(p)) // numbers and strings alone
+				answer(string(text))
+			})
 		},
 	})
 	return do, func() {

@@ -5,7 +5,6 @@ import (
 	_ "embed"
 	"encoding/json"
 	"flag"
-	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -283,20 +282,29 @@ func (d *desk) row(says string) {
 	d.fail("no row says %q", says)
 }
 
-// write types a text and ends it by Enter: on a phone into the page's field.
+// write types a text and ends it by Enter: on a phone into the page's own field, which comes by itself.
 func (d *desk) write(text string) {
 	d.t.Helper()
 	if d.by == fingers {
-		d.eval(fmt.Sprintf("propsoffPage.typed(%q)", text+"\n"))
+		d.must(d.p.WaitFor("document.getElementById('field').offsetHeight > 0", patience))
+		d.must(d.p.Tap(d.middle("#field")))
+		d.must(d.p.Type(text))
 		d.drawn()
-		return
-	}
-	for _, r := range strings.ToUpper(text) {
-		d.must(d.p.Press(place(string(r))))
-		d.drawn()
+	} else {
+		for _, r := range strings.ToUpper(text) {
+			d.must(d.p.Press(place(string(r))))
+			d.drawn()
+		}
 	}
 	d.must(d.p.Press("Enter"))
 	d.drawn()
+}
+
+// middle is the middle of a thing of the page's own.
+func (d *desk) middle(which string) (at browser.Point) {
+	d.t.Helper()
+	d.must(d.p.Eval("(() => { const b = document.querySelector("+strconv.Quote(which)+").getBoundingClientRect(); return {X: b.left + b.width / 2, Y: b.top + b.height / 2} })()", &at))
+	return at
 }
 
 // fail ends the test, and tells what is drawn and what the page has said.

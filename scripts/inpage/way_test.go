@@ -8,9 +8,21 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestWay(t *testing.T) {
-	d := sit(t, keys, size{1280, 800, 1, false})
-	d.way()
+// A newcomer's whole way, by one hand at one size; with -full by every hand, and at the sizes of desks and phones.
+func TestTheWayThroughThePage(t *testing.T) {
+	for i, c := range []struct {
+		name string
+		by   hand
+		size size
+	}{
+		{"keys", keys, size{960, 640, 1, false}}, {"mouse", mouse, size{1280, 800, 1, false}},
+		{"fingers, upright", fingers, size{390, 844, 3, true}}, {"fingers, across", fingers, size{844, 390, 3, true}},
+	} {
+		if i > 0 && !*full {
+			break
+		}
+		t.Run(c.name, func(t *testing.T) { sit(t, c.by, c.size).way() })
+	}
 }
 
 // way is what a newcomer does from the first moment on.
@@ -20,7 +32,7 @@ func (d *desk) way() {
 	for _, part := range []struct {
 		what string
 		do   func()
-	}{{"begin", d.begin}, {"learn", d.learnRadio}, {"check", d.checkControls}, {"bench", d.armAndFly}, {"drill", d.passDrill}, {"again", d.findAgain}, {"card", d.printCard}} {
+	}{{"begin", d.begin}, {"learn", d.learnRadio}, {"check", d.checkControls}, {"bench", d.armAndFly}, {"drill", d.passDrill}, {"again", d.findAgain}, {"hidden", d.unseen}, {"card", d.printCard}} {
 		part.do()
 		d.t.Logf("%s: %.0f s", part.what, time.Since(begun).Seconds())
 		begun = time.Now()
@@ -171,7 +183,7 @@ func (d *desk) toDoors() {
 func (d *desk) findAgain() {
 	d.t.Helper()
 	d.toDoors()
-	d.must(d.p.Press("F5"))
+	d.must(d.p.Press("F5")) // no door has it on its sheet
 	d.drawn()
 	require.Equal(d.t, "dark", d.sheet().Theme)
 	d.wait(500)
@@ -179,6 +191,9 @@ func (d *desk) findAgain() {
 	d.begun()
 	require.Equal(d.t, "dark", d.sheet().Theme)
 	d.reads("ada practises")
+	d.reads("58 drills are still new.")
+	d.plug(0, madeRadio)
+	d.reads("Curlew Desk 2 is plugged in and drives.")
 	d.picture("again")
 }
 
@@ -212,14 +227,4 @@ func (d *desk) unseen() {
 	require.NotContains(d.t, s.text(), "Link lost")
 	d.must(other.Close())
 	d.toDoors()
-}
-
-func TestQuick(t *testing.T) {
-	d := sit(t, keys, size{960, 640, 1, false})
-	d.begin()
-	d.findAgain()
-	d.unseen()
-	d.printCard()
-	s := d.sheet()
-	t.Log(s.text())
 }

@@ -23,7 +23,9 @@ func Offer(f Files) {
 		return
 	}
 	set := func(name string, do func(args []js.Value) any) {
-		p.Set(name, js.FuncOf(func(_ js.Value, args []js.Value) any { return promise(func() any { return do(args) }) }))
+		p.Set(name, js.FuncOf(func(_ js.Value, args []js.Value) any {
+			return promised(func(answer func(any)) { go func() { answer(do(args)) }() })
+		}))
 	}
 	set("take", func(args []js.Value) any {
 		data := make([]byte, args[1].Length())

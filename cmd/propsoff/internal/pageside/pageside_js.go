@@ -6,8 +6,7 @@ package pageside
 
 import "syscall/js"
 
-// Hears is what the program does with what the page tells. Typed, Hidden and WouldLose are called within the browser's own turn, so they must not wait for
-// anything; the others may.
+// Hears is what the program does with what the page tells. All of it is called within the browser's own turn, so it must not wait for anything.
 type Hears struct {
 	// Typed takes text from the page's own field: an end of line stands for Enter, \b for Backspace.
 	Typed func(text string)
@@ -15,8 +14,8 @@ type Hears struct {
 	Hidden func(is bool)
 	// WouldLose tells whether the end of the page would lose something: then the browser asks before it closes it.
 	WouldLose func() bool
-	// Sheet says as JSON what is drawn: what a report of a fault may hold, and what a test of the page reads.
-	Sheet func() string
+	// Sheet answers, at once or later, with what is drawn, as JSON: what a report of a fault may hold, and what a test of the page reads.
+	Sheet func(answer func(string))
 }
 
 // Listen lets the page tell from now on. It is never taken back: page and program end together.
@@ -39,7 +38,9 @@ func Listen(h Hears) {
 		h.Hidden(args[0].Truthy())
 		return nil
 	}))
-	p.Set("sheet", js.FuncOf(func(js.Value, []js.Value) any { return promise(func() any { return h.Sheet() }) }))
+	p.Set("sheet", js.FuncOf(func(js.Value, []js.Value) any {
+		return promised(func(answer func(any)) { h.Sheet(func(text string) { answer(text) }) })
+	}))
 	if js.Global().Get("document").Get("hidden").Truthy() { // it was hidden before anybody listened
 		h.Hidden(true)
 	}
@@ -79,14 +80,14 @@ func tell(name string, args ...any) {
 	}
 }
 
-// promise is one of what do gives. do runs apart from the browser's turn.
-func promise(do func() any) js.Value {
+// promised is a promise of what ask is answered.
+func promised(ask func(answer func(any))) js.Value {
 	var begin js.Func
 	begin = js.FuncOf(func(_ js.Value, args []js.Value) any {
-		go func() {
-			args[0].Invoke(do())
+		ask(func(it any) {
+			args[0].Invoke(it)
 			begin.Release()
-		}()
+		})
 		return nil
 	})
 	return js.Global().Get("Promise").New(begin)
