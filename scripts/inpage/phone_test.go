@@ -19,7 +19,9 @@ func TestFingersOnAPhone(t *testing.T) {
 	d.press("next-driver")
 	d.reads("The keyboard drives")
 	left, right := d.find("stick-1-0").Box, d.find("stick-2-3").Box
-	at := func(share float64) []browser.Point { return []browser.Point{d.place(left, 0.5, 1-share), d.place(right, share, 0.5)} }
+	at := func(share float64) []browser.Point {
+		return []browser.Point{d.place(left, 0.5, 1-share), d.place(right, share, 0.5)}
+	}
 	d.must(d.p.Touch("touchStart", at(0.5)...))
 	d.must(d.p.Touch("touchMove", at(0.98)...))
 	d.reads("throttle\n2012 µs", "throttle\n2011 µs", "throttle\n20")
