@@ -163,7 +163,7 @@ func (l *Learner) makePlan() {
 			for _, job := range l.options.Also {
 				l.plan = append(l.plan, Item{Question: Also, Job: job})
 			}
-		case q == StickMode && l.options.ModeGiven:
+		case q == StickMode && l.options.ModeGiven, q == Once:
 		default:
 			l.plan = append(l.plan, Item{Question: q, Job: q.Job()})
 		}
