@@ -27,6 +27,9 @@ func Try(info input.Info, file radio.File) *Learner {
 	return l
 }
 
+// Tries reports whether a radio file is tried, and nothing is learned.
+func (l *Learner) Tries() bool { return l.tried != nil }
+
 // tryAll asks everything, from the beginning.
 func (l *Learner) tryAll() {
 	l.plan = append(l.plan[:0], Item{Question: TopRight})

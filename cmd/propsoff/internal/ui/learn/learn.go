@@ -51,7 +51,7 @@ func New(s *screen.Screen) screen.Sheet {
 func (p *part) Turn() {
 	if r := p.s.Driving.Result; r != p.seated {
 		p.seated = r
-		p.s.SeatThem(r != nil)
+		p.s.SeatThem(r != nil && !r.Learn.Trying)
 	}
 }
 
