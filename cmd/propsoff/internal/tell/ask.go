@@ -208,6 +208,11 @@ func CornerWords(name words.Text, c learn.Corner) words.Text {
 	return words.Of("noticed.corner", code, words.Args{"name": name, "share": Tenths(int64(c.Share))})
 }
 
+// ToTry says that a radio file is tried and not learned, and how it is learned instead: by a key, or a word where that is empty.
+func ToTry(name, path, key string) words.Text {
+	return words.T("ask.try", words.Args{"name": words.Quote(name), "path": words.Quote(path), "key": words.Quote(key)})
+}
+
 // LearnKeepAgain says what can be done about a radio file that could not be written: by two keys, or by words where they are empty.
 func LearnKeepAgain(why words.Text, save, quit string) words.Text {
 	return words.T("ask.keep-again", words.Args{"why": why, "save": words.Quote(save), "quit": words.Quote(quit)})

@@ -210,7 +210,11 @@ func (d *Driver) drive(dev input.Device, epoch int64, file radio.File, first *in
 	d.drop(FileDoesNotFit, d.info.Name)
 	d.drop(NotTried, "")
 	if file.Given {
-		d.note(NotTried, d.info.Name, "")
+		named := ""
+		if d.policy.File != nil { // which is never tried: a person named it
+			named = cmp.Or(file.Device.Name, d.info.Name)
+		}
+		d.note(NotTried, d.info.Name, named)
 	}
 	d.source, d.file = src, file
 	if file.StickMode != 0 {
