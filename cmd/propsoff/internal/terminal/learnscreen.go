@@ -132,7 +132,7 @@ func (v *LearnView) keys() []string {
 		key("O", tell.Does("questions-anew", false, 0))
 	}
 	if l.Trying && l.Question < learn.Done {
-		key("A", tell.Does("learn-anew", false, 0))
+		key("A", tell.Does("learn-instead", false, 0))
 	}
 	key("Q", tell.Does("leave", false, 0))
 	lines := []string{strings.Join(keys, " · ")}
