@@ -86,7 +86,7 @@ func (t *LearnLines) File(dst []byte, ms int64, file *radio.File) []byte {
 func (t *LearnLines) See(dst []byte, ms int64, v *learn.View) []byte {
 	was := &t.told
 	asked := !t.begun || v.Question != was.Question || v.Step != was.Step || v.Now != was.Now || v.Job != was.Job
-	dst = t.answers(dst, ms, v)
+	dst = t.right(t.answers(dst, ms, v), ms, v)
 	if asked {
 		dst = t.question(dst, ms, v)
 	}
@@ -98,7 +98,6 @@ func (t *LearnLines) See(dst []byte, ms int64, v *learn.View) []byte {
 	}
 	dst = t.corners(dst, ms, v)
 	dst = t.replayed(dst, ms, v)
-	dst = t.right(dst, ms, v)
 	t.told, t.begun = *v, true
 	return dst
 }

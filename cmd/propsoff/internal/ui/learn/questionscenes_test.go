@@ -32,7 +32,7 @@ func goes(l *learn.View, step learn.Step, lean int, zone ...int) {
 
 // trying is the try of a file with everything at question now: the corners, then pitch, yaw, roll, throttle, arm, mode, second and channel 9.
 func trying(t testing.TB, info input.Info, now int, more func(v *ui.View, l *learn.View)) *uitest.Stage {
-	return uitest.Asking(t, info, 8, func(v *ui.View, l *learn.View) {
+	s := uitest.Asking(t, info, 8, func(v *ui.View, l *learn.View) {
 		l.Answers, l.Trying, l.ModeKnown, l.CanBack, l.CanSkip, l.Enough = uitest.FoundAll(), true, true, now > 0, true, learn.Untried
 		l.Plan = []learn.Item{{Question: learn.TopRight, Answered: now > 0}}
 		for i, c := range l.Answers {
@@ -47,8 +47,9 @@ func trying(t testing.TB, info input.Info, now int, more func(v *ui.View, l *lea
 		if more != nil {
 			more(v, l)
 		}
-		v.HasSeats = false
 	})
+	s.V.HasSeats = false
+	return s
 }
 
 // wrong is what is said in a try of a control that the file has on axis 4, where axis 1 moved, the roll of the file.
