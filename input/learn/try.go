@@ -87,7 +87,7 @@ func (l *Learner) fromFile(c radio.Control) (a answer, ok bool) {
 // triedFile is the file, given no longer where all of it was tried.
 func (l *Learner) triedFile() radio.File {
 	f := *l.tried
-	f.Given = slices.ContainsFunc(l.plan, func(i Item) bool { return !i.Answered })
+	f.Given = f.Given && slices.ContainsFunc(l.plan, func(i Item) bool { return !i.Answered })
 	return f
 }
 

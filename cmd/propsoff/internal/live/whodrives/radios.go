@@ -342,7 +342,8 @@ func (d *Driver) AskAgain() {
 	if d.guarded(f) {
 		return
 	}
-	again := d.who == Radio && d.file.Given && d.policy.File == nil // and its file has not been tried
+	// Its file has not been tried, or that is what has just been done.
+	again := d.who == Radio && d.policy.File == nil && (d.file.Given || d.result != nil && d.result.Learn.Trying)
 	file := d.file
 	dev, ok := d.open(f, epoch)
 	switch {

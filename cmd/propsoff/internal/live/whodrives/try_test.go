@@ -80,6 +80,13 @@ func TestAFileThatWasGivenIsTriedBeforeItDrives(t *testing.T) {
 	assert.Equal(t, 3, v.StickMode)
 	assert.Equal(t, ofMoorland(r), d.stored(r), "tried, and nothing else of it is changed")
 
+	d.AskAgain()
+	d.pass(50)
+	assert.True(t, d.View().Learn.Trying, "it can be tried once more")
+	d.Enough()
+	d.pass(50)
+	assert.Equal(t, ofMoorland(r), d.stored(r), "and stays tried")
+
 	again := newDesk(t, func(o *Options) { o.Store = d.store })
 	again.bus.plug("A1", moorland("A1"))
 	again.pass(50)

@@ -253,7 +253,7 @@ var questionScenes = []struct {
 			l.Step, l.Notice = learn.Corners, wrong(learn.WrongEnd, "roll")
 			l.Corners = []learn.Corner{{Job: "pitch", Share: 1000, There: true}, {Job: "yaw", Share: 990, There: true}, {Job: "roll", Turned: true}, {Job: "throttle", Share: 650}}
 		})
-	}, []string{"Somebody else learned this radio’s file", "a given file: 1 of 9", "By the file roll stands at its low end", "leave untried", "learn it anew", "Moorland Desk 7 is tried by a radio file"}},
+	}, []string{"Somebody else learned this radio’s file", "a given file: 1 of 9", "According to the file, roll stands at its low end", "leave untried", "learn it anew", "Moorland Desk 7 is tried by a radio file"}},
 	{"a given file, pitch", func(t testing.TB) *uitest.Stage { return trying(t, uitest.SmallRadio(), 1, nil) },
 		[]string{"Pitch: lean the craft forward, then let go.", "In the file: axis 2 turned round", "Move nothing else", "skip this one", "one step back", "start over"}},
 	{"a given file, yaw there", func(t testing.TB) *uitest.Stage {
@@ -265,7 +265,7 @@ var questionScenes = []struct {
 		return trying(t, uitest.SmallRadio(), 2, func(_ *ui.View, l *learn.View) {
 			l.Phase, l.Notice, l.Shares[0], l.Raw.Axes[0] = learn.Returning, wrong(learn.Another, "yaw"), 1000, 4095
 		})
-	}, []string{"Yaw is asked for, in the file on axis 4, and axis 1 (roll) moved.", "Put back what you moved"}},
+	}, []string{"Yaw is asked for, in the file on axis 4, but axis 1 (roll) moved.", "Put back what you moved"}},
 	{"a given file, throttle down", func(t testing.TB) *uitest.Stage {
 		return trying(t, uitest.SmallRadio(), 4, func(_ *ui.View, l *learn.View) {
 			l.Phase, l.Step, l.Axis, l.Shares[2], l.Raw.Axes[2], l.Notice = learn.Holding, learn.AndBack, 2, 480, 2000, wrong(learn.NotDown, "throttle")
@@ -279,7 +279,7 @@ var questionScenes = []struct {
 			l.Phase, l.Button, l.Seen, l.Places, l.Raw.Buttons[0] = learn.Holding, 6, 2, 3, 1<<6
 			l.Notice = wrong(learn.AtFirst, "mode")
 		})
-	}, []string{"Mode switch: from its first position to its last, step by step.", "Button 7 answers, as the file has it: 2 of 3 positions.", "By the file the mode switch now stands at its first position."}},
+	}, []string{"Mode switch: from its first position to its last, step by step.", "Button 7 answers, as the file has it: 2 of 3 positions.", "According to the file, the mode switch now stands at its first position."}},
 	{"a given file, a dial", func(t testing.TB) *uitest.Stage {
 		return trying(t, uitest.SmallRadio(), 8, func(v *ui.View, l *learn.View) {
 			l.Phase, l.Axis, l.Seen, l.Places, l.Notice = learn.Holding, 6, 4, 6, wrong(learn.FewPlaces, "channel 9")
