@@ -132,7 +132,6 @@ func TestLearnNeedNotTryAFileThatWasGiven(t *testing.T) {
 
 // What `radios take` keeps says that it is still to be tried.
 func TestTakenFilesAreToBeTried(t *testing.T) {
-	t.Parallel()
 	w, out, _ := testWorld(t)
 	path := filepath.Join(t.TempDir(), "club.yaml")
 	f := deskFile("A")

@@ -148,8 +148,8 @@ const (
 	Lost
 	// CannotSkip: this question has to be answered.
 	CannotSkip
-	// The rest is said of a radio file that is tried. Another: OtherAxis or OtherButton moved (OtherJob in the file, if any) where Job was
-	// asked for, which the file has on Axis or Button. All must go back first.
+	// Another: of a radio file that is tried, as all below, OtherAxis or OtherButton moved (OtherJob in the file, if any) where Job was asked
+	// for, which the file has on Axis or Button. All must go back first.
 	Another
 	// NothingMoves: nothing has answered for a while; Job's control is on Axis or Button in the file.
 	NothingMoves

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/codes"
 	"propsoff.example/input"
 	"propsoff.example/input/learn"
@@ -152,5 +153,5 @@ func TestATryAsksForEachControlAsTheFileHasIt(t *testing.T) {
 	assert.Contains(t, spoken(ToTry("Desk", "desk.yaml", "A")), "or A.")
 	assert.Contains(t, spoken(NotTried("Desk", RawName(0, -1), false)), "axis 1 tries it")
 	assert.NotContains(t, spoken(NotTried("Desk", RawName(-1, -1), false)), "propsoff learn")
-	assert.Contains(t, spoken(NotTried("Desk", AskPhase(&v, false), true)), "propsoff learn")
+	assert.Contains(t, spoken(NotTried("Desk", words.Text{}, true)), "propsoff learn")
 }

@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strconv"
 
-	"propsoff.example/cmd/propsoff/internal/live/whichradio"
 	"propsoff.example/input"
 	"propsoff.example/input/learn"
 	"propsoff.example/input/radio"
@@ -23,24 +22,6 @@ func (d *Driver) questions(dev input.Device, epoch int64, l *learn.Learner) {
 	d.hand(Questions, nil, 0)
 	d.device, d.epoch = dev, epoch
 	d.learner = l
-}
-
-// byFile drives an open device by its file. One that came from elsewhere is tried first, unless a person would not.
-func (d *Driver) byFile(dev input.Device, epoch int64, file radio.File) bool {
-	if file.Given && !slices.Contains(d.left, whichradio.DeviceOf(d.radio.Radio())) {
-		if _, err := radio.NewMapper(file, dev.Info(), d.o.Names); err == nil { // else it fits this radio not at all, which drive says
-			d.questions(dev, epoch, learn.Try(dev.Info(), file))
-			return true
-		}
-	}
-	return d.drive(dev, epoch, file, nil)
-}
-
-// untried has the radio that is followed drive by a file that was not tried to its end.
-func (d *Driver) untried() {
-	if was := whichradio.DeviceOf(d.radio.Radio()); !slices.Contains(d.left, was) {
-		d.left = append(d.left, was)
-	}
 }
 
 // LearnOptions are those for a craft: every job that it has beside those that are always asked for, by the name or the channel

@@ -355,39 +355,6 @@ func (d *Driver) AskAgain() {
 	}
 }
 
-// LookAgain looks for the file of a radio that is being learned, or asked about, once more: one was kept meanwhile that may be its.
-func (d *Driver) LookAgain() {
-	d.looked = false
-	now := d.files()
-	news := slices.ContainsFunc(now, func(path string) bool { return !slices.Contains(d.known, path) })
-	d.known = now
-	if !news || d.trying() || d.who != Questions && d.who != Which {
-		return
-	}
-	if a := d.policy.FileFor(d.info); a.How == whichradio.Exact || a.How == whichradio.Alike {
-		if d.device != nil { // a browser or a system may open it but once
-			_ = d.device.Close()
-			d.device = nil
-		}
-		d.take(d.radio.Radio())
-	}
-}
-
-// files are the paths of the radio files that may be read for the radio that everything is about.
-func (d *Driver) files() (paths []string) {
-	if d.o.Store.Dir == "" {
-		return nil
-	}
-	all, _, _ := d.o.Store.FindAll(d.info)
-	for i := range all {
-		paths = append(paths, all[i].Path)
-	}
-	return paths
-}
-
-// trying tells whether a radio file is tried now.
-func (d *Driver) trying() bool { return d.who == Questions && d.learner != nil && d.learner.Tries() }
-
 // LeaveQuestions gives up the questions. A radio that is known by a file drives by it, as before they were asked, and one whose file was
 // being tried by that untried; else the keyboard drives.
 func (d *Driver) LeaveQuestions() {
