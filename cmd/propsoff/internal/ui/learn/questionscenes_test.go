@@ -255,7 +255,7 @@ var questionScenes = []struct {
 		})
 	}, []string{"Somebody else learned this radio’s file", "a given file: 1 of 9", "According to the file, roll stands at its low end", "leave untried", "learn it anew", "Moorland Desk 7 is tried by a radio file"}},
 	{"a given file, pitch", func(t testing.TB) *uitest.Stage { return trying(t, uitest.SmallRadio(), 1, nil) },
-		[]string{"Pitch: lean the craft forward, then let go.", "In the file: axis 2 turned round", "Move nothing else", "skip this one", "one step back", "start over"}},
+		[]string{"Pitch: lean the craft forward, then let go.", "In the file: axis 2 turned round", "Move only this one", "skip this one", "one step back", "start over"}},
 	{"a given file, yaw there", func(t testing.TB) *uitest.Stage {
 		return trying(t, uitest.SmallRadio(), 2, func(_ *ui.View, l *learn.View) {
 			l.Phase, l.Step, l.Axis, l.Shares[3], l.Raw.Axes[3] = learn.Holding, learn.AndBack, 3, 1000, 4095
