@@ -94,8 +94,8 @@ tests() {
   done
 }
 
-# raced : the lines of scripts/raced; the window has no tests of its own.
-raced() { grep -v -e '^#' -e internal/window scripts/raced; }
+# raced : the lines of scripts/raced; the window and the program's side of a page have no tests of their own.
+raced() { grep -v -e '^#' -e internal/window -e internal/pageside scripts/raced; }
 
 # fuzzed TIMES : every fuzz target, so many inputs each. All of a failure is shown: the input that Go keeps stands in a clone that may be gone
 # tomorrow. Counted, not timed: at the end of its time Go's fuzzer now and then fails by itself ("context deadline exceeded").

@@ -217,5 +217,8 @@ func keptFile(w *world.World, device string) (*radio.File, *input.Info, error) {
 	case a.How == whichradio.Alike:
 		w.Tell(tell.ReadAlike(info.Name, a.Path, len(a.Alike)))
 	}
+	if a.File.Given {
+		w.Tell(tell.NotTried(info.Name, words.Text{}, true))
+	}
 	return &a.File, &info, nil
 }

@@ -18,6 +18,7 @@ func newLearn(w *world.World) *cobra.Command {
 	deviceFlag(w, cmd, &o.Device)
 	f.StringVarP(&o.Output, "output", "o", "", w.Say(words.T("flag.output-radio")))
 	f.BoolVar(&o.Over, "over", false, w.Say(words.T("flag.over-radio")))
+	f.BoolVar(&o.Anew, "anew", false, w.Say(words.T("flag.anew")))
 	f.IntVar(&o.StickMode, "stick-mode", 0, w.Say(words.T("flag.stick-mode")))
 	stickModes(cmd)
 	return cmd

@@ -72,6 +72,7 @@ func openWindow(ctx context.Context, o windowOptions) error {
 		return err
 	}
 	so := o.screen(l, d)
+	so.Give = gives
 	so.InPage, so.Touch, so.NoRadios = inPage, byFinger(), noRadios
 	so.Ended, so.Drills = ended, drills
 	so.Record = screen.RecordOptions{Recorder: rec, Folder: world.TakesFolder(), Program: world.Version}

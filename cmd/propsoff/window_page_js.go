@@ -2,9 +2,12 @@ package main
 
 import (
 	"encoding/json"
+	"os"
+	"path/filepath"
 	"strings"
 	"sync/atomic"
 
+	"propsoff.example/assets/door"
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/ink"
 	"propsoff.example/cmd/propsoff/internal/pageside"
@@ -70,6 +73,19 @@ func pageSays(view func() *ui.View) func(text words.Text, urgent bool) {
 		}
 		tell(book.Say(text), book.Code())
 	}
+}
+
+// mostPaper is the longest paper that is handed over, in bytes (ours).
+const mostPaper = 64 << 20
+
+// gives hands a paper over to the browser as a download.
+var gives = func(path string) error {
+	data, err := door.Read(path, "", mostPaper)
+	if err != nil {
+		return err
+	}
+	pageside.Download(filepath.Base(path), data, "application/pdf")
+	return os.Remove(path)
 }
 
 // typeIn takes text from the page's field, in which keys that are no letters stand for themselves.

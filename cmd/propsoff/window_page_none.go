@@ -23,3 +23,6 @@ func pageDoes(*screen.Screen) (does <-chan func(*ink.Page), turned func()) { ret
 
 // pageSays: nothing reads a window out.
 func pageSays(func() *ui.View) func(text words.Text, urgent bool) { return nil }
+
+// gives: papers are saved where a person finds them.
+var gives func(path string) error

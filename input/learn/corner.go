@@ -30,6 +30,10 @@ func (l *Learner) judgeCorners() {
 	l.phase, l.candidate = Moving, none()
 	all, still, moved, since := true, true, 0, int64(0)
 	var bad Notice
+	turned, short := TurnedRound, NotThere
+	if l.tried != nil {
+		turned, short = WrongEnd, TooShort
+	}
 	for _, job := range sticksInOrder {
 		c, a := l.corner(job)
 		if a == nil {
@@ -44,10 +48,10 @@ func (l *Learner) judgeCorners() {
 		}
 		switch {
 		case c.There:
-		case c.Turned && bad.Code != TurnedRound:
-			bad = note(TurnedRound).job(job).axis(a.control.Axis).share(c.Share)
+		case c.Turned && bad.Code != turned:
+			bad = note(turned).job(job).axis(a.control.Axis).share(c.Share)
 		case bad.Code == Nothing:
-			bad = note(NotThere).job(job).axis(a.control.Axis).share(c.Share)
+			bad = note(short).job(job).axis(a.control.Axis).share(c.Share)
 		}
 	}
 	switch {

@@ -6,6 +6,7 @@ import (
 	"propsoff.example/input"
 	"propsoff.example/input/inputtest"
 	"propsoff.example/input/learn"
+	"propsoff.example/input/radio"
 )
 
 const ms = int64(1000)
@@ -17,6 +18,7 @@ type desk struct {
 	t       testing.TB
 	info    input.Info
 	options learn.Options
+	file    *radio.File // one that is tried
 	now     int64
 	acts    []act // what is done on the screen meanwhile
 	l       *learn.Learner
@@ -145,6 +147,9 @@ func (d *desk) replaySticks() {
 func (d *desk) play() learn.View {
 	d.Until(d.now)
 	d.l, d.noticed = learn.New(d.info, d.options), nil
+	if d.file != nil {
+		d.l = learn.Try(d.info, *d.file)
+	}
 	next, acts := int64(0), d.acts
 	see := func(until int64) {
 		for ; next <= until; next += 10 * ms {

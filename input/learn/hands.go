@@ -12,7 +12,7 @@ import (
 
 // SetStickMode chooses the stick mode, 1 to 4, and answers that question if it is asked now.
 func (l *Learner) SetStickMode(mode int) {
-	if mode < 1 || mode > 4 {
+	if mode < 1 || mode > 4 || l.tried != nil { // a file that is tried says it
 		return
 	}
 	l.stickMode = mode
@@ -31,7 +31,7 @@ func (l *Learner) SetSide(side radio.Side) {
 
 // SetSpot says where the control of a job sits; a spot without a view says that nobody knows. Sticks have their places.
 func (l *Learner) SetSpot(job string, spot radio.Spot) {
-	if a := l.answerTo(job); a != nil && !slices.Contains(radio.Needed(), job) {
+	if a := l.answerTo(job); a != nil && l.tried == nil && !slices.Contains(radio.Needed(), job) {
 		a.control.Spot, a.control.Side = spot, spot.Side()
 	}
 }
@@ -56,11 +56,17 @@ func (l *Learner) SetMomentary(is bool) {
 }
 
 // canSkip tells whether the question may stay without a control.
-func (l *Learner) canSkip() bool { q := l.question(); return q == Arm || q == Mode || q == Also }
+func (l *Learner) canSkip() bool {
+	q := l.question()
+	return q == Arm || q == Mode || q == Also || l.tried != nil && q != Done
+}
 
-// Skip leaves an Arm, Mode or Also question without a control: arming by sticks, one mode only.
+// Skip leaves an Arm, Mode or Also question without a control: arming by sticks, one mode only. Of a radio file that is tried it leaves
+// the open question out.
 func (l *Learner) Skip() {
 	switch q := l.question(); {
+	case l.tried != nil:
+		l.leave(l.now + 1)
 	case l.canSkip():
 		l.forget(l.now)
 		l.plan[l.now].Skipped = true
@@ -72,6 +78,9 @@ func (l *Learner) Skip() {
 
 // canBack tells whether Back does anything.
 func (l *Learner) canBack() bool {
+	if l.tried != nil {
+		return l.now < len(l.plan) && l.now > 0
+	}
 	return l.now < len(l.plan) && (l.now > 0 || l.step != HighEnd)
 }
 
@@ -84,6 +93,10 @@ func (l *Learner) Back() {
 	}
 	q := l.question()
 	switch {
+	case l.tried != nil && l.step == AndBack:
+		l.ask(l.now)
+	case l.tried != nil:
+		l.ask(l.now - 1)
 	case q.stick() && l.step != HighEnd:
 		l.ask(l.now)
 	case q == More && l.newest(l.now) != nil:
@@ -173,6 +186,10 @@ func (l *Learner) drop(gone func(a *answer) bool) {
 
 // Restart forgets everything and begins with the first question.
 func (l *Learner) Restart() {
+	if l.tried != nil {
+		l.tryAll()
+		return
+	}
 	l.found, l.mixes, l.last = nil, nil, -1
 	for i := range l.axes {
 		l.axes[i].forget()
@@ -184,10 +201,11 @@ func (l *Learner) Restart() {
 
 // enough is what Enough would do now.
 func (l *Learner) enough() Means {
-	if l.phase == Deciding {
-		return AcceptIt
-	}
 	switch q := l.question(); {
+	case l.phase == Deciding:
+		return AcceptIt
+	case l.tried != nil && q != Done:
+		return Untried
 	case q == StickMode:
 		return TakeIt
 	case !l.begun || q == Done:
@@ -217,6 +235,8 @@ func (l *Learner) Enough() {
 	means, q := l.enough(), l.question()
 	switch {
 	case means == NoUse:
+	case means == Untried:
+		l.leave(len(l.plan))
 	case q == StickMode:
 		l.SetStickMode(l.stickMode)
 	case means == NoMore:

@@ -39,6 +39,8 @@ func (l *Learner) judge() {
 		l.judgeCorners()
 	case q == Replay:
 		l.judgeReplay()
+	case q == Once:
+		l.judgeOnce()
 	}
 }
 
@@ -54,6 +56,10 @@ func (l *Learner) settle() {
 	}
 	for i := range l.axes {
 		l.axes[i].settle(l.at)
+	}
+	if l.tried != nil && !l.handsOff() {
+		l.phase = Returning
+		return
 	}
 	l.rest = l.raw.Buttons
 	for b := range l.pressed {
@@ -81,8 +87,11 @@ func (l *Learner) begin() {
 		p := l.position(k, l.found[k].first)
 		l.rows = append(l.rows, rowSeen{p, p, l.at})
 	}
-	if l.question() == Replay {
+	switch l.question() {
+	case Replay:
 		l.replay.begin(l)
+	case Once:
+		l.once.begin(l)
 	}
 }
 

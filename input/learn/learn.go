@@ -51,7 +51,7 @@ const (
 	lateFor   = 2_000_000 // a throttle that springs back within this of its question was held down in it
 )
 
-// Learner asks about one device. Make it with New. It is not safe for concurrent use.
+// Learner asks about one device. Make it with New or Try. It is not safe for concurrent use.
 type Learner struct {
 	info      input.Info
 	options   Options
@@ -86,6 +86,9 @@ type Learner struct {
 	through    throughSeen
 	corners    cornersSeen
 	replay     replaySeen
+	tried      *radio.File // nil where a radio is learned
+	homes      []int32     // of a try: where the axes rested at first
+	once       onceSeen
 	rows       []rowSeen // by index in found
 	throttleAt int64     // when the throttle was let go
 	// fresh: the state before is the first since the device was opened, when it may not have spoken yet; spoken: it has spoken
@@ -123,6 +126,15 @@ func none() candidate { return candidate{axis: -1, button: -1} }
 
 // New begins with the first question. info must be the device's own; its axes' ranges are what shares are taken of.
 func New(info input.Info, options Options) *Learner {
+	l := begun(info, options)
+	l.makePlan()
+	l.own()
+	l.ask(0)
+	return l
+}
+
+// begun is a learner that asks nothing yet.
+func begun(info input.Info, options Options) *Learner {
 	l := &Learner{info: info, stickMode: 2, last: -1}
 	for _, ch := range options.Free {
 		if ch >= 0 && ch < pulse.Channels && !slices.Contains(l.options.Free, ch) {
@@ -140,9 +152,6 @@ func New(info input.Info, options Options) *Learner {
 	for i := range min(len(info.Axes), input.MaxAxes) {
 		l.axes = append(l.axes, newTrack(info.Axes[i]))
 	}
-	l.makePlan()
-	l.own()
-	l.ask(0)
 	return l
 }
 
@@ -154,7 +163,7 @@ func (l *Learner) makePlan() {
 			for _, job := range l.options.Also {
 				l.plan = append(l.plan, Item{Question: Also, Job: job})
 			}
-		case q == StickMode && l.options.ModeGiven:
+		case q == StickMode && l.options.ModeGiven, q == Once:
 		default:
 			l.plan = append(l.plan, Item{Question: q, Job: q.Job()})
 		}
@@ -285,6 +294,8 @@ func (l *Learner) ask(now int) {
 		l.step = Corners
 	case q == Replay:
 		l.step = Each
+	case q == Once:
+		l.step = ItsWay
 	default:
 		l.step, l.phase = Over, Finished
 	}

@@ -27,6 +27,8 @@ const (
 	TopRight
 	// Replay: every control is moved once more, in any order.
 	Replay
+	// Once: of a radio file that is tried, one control, moved once.
+	Once
 	// Done: nothing is left to ask.
 	Done
 )
@@ -68,6 +70,8 @@ const (
 	Choose              // StickMode: one of four
 	Corners             // TopRight: both sticks to the corner
 	Each                // Replay: each control once
+	ItsWay              // Once: to its high end, through its positions, or from end to end
+	AndBack             // Once: let go, or set down again
 	Over                // Done
 )
 
@@ -97,6 +101,7 @@ const (
 	TakeIt                // takes what was seen so far: a stick that goes no farther, the positions up to now
 	AcceptIt              // accepts what is wrong and goes on (Phase Deciding)
 	NoMore                // ends the question More, or leaves the replay or the corner check
+	Untried               // ends the try: the file is used though not all of it was tried
 )
 
 // Code says what a Notice is about.
@@ -143,6 +148,28 @@ const (
 	Lost
 	// CannotSkip: this question has to be answered.
 	CannotSkip
+	// Another: of a radio file that is tried, as all below, OtherAxis or OtherButton moved (OtherJob in the file, if any) where Job was asked
+	// for, which the file has on Axis or Button. All must go back first.
+	Another
+	// NothingMoves: nothing has answered for a while; Job's control is on Axis or Button in the file.
+	NothingMoves
+	// Missing: Job's control is on Axis or Button in the file, and this radio has no such one.
+	Missing
+	// WrongEnd: Job's stick is at its low end instead of its high one.
+	WrongEnd
+	// TooShort: Job's stick or knob gets only to Share of its way; NotDown: the throttle stands there when it is set down.
+	TooShort
+	NotDown
+	// AtFirst: Job's switch came to its first position, when its last was asked for.
+	AtFirst
+	// FewPlaces: of Job's switch Count positions were seen, of the Of that the file has.
+	FewPlaces
+	// NoPlace: Job's switch stands at Share of its axis' range, where the file has no position.
+	NoPlace
+	// WentBack: Job's switch left its last position by itself, or by a hand; the file has it as one that stays.
+	WentBack
+	// Stayed: Job's control does not go back, and the file has it as one that springs back.
+	Stayed
 )
 
 // Notice is what was noticed last: a code and its numbers. The sentence is made where it is shown.
@@ -154,8 +181,8 @@ type Notice struct {
 	Axis, Button, OtherAxis, OtherButton int
 	// Share is a part of the axis' own range (NotThere: of its way), in tenths of a percent.
 	Share int
-	// Count is how many positions there are.
-	Count int
+	// Count is how many positions there are, Of how many there are to be.
+	Count, Of int
 }
 
 // Item is one question of the plan.

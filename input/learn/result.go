@@ -57,6 +57,10 @@ type View struct {
 	// Corners are the four stick directions (StickMode and TopRight only), Replayed every control of the file (Replay only).
 	Corners  []Corner
 	Replayed []Replayed
+	// Trying: a radio file is tried, and nothing is learned. Seen are how many positions were seen of the switch that is asked for, Places
+	// how many the file has; 0 for what is no switch (Once only).
+	Trying       bool
+	Seen, Places int
 	// CanSkip and CanBack tell whether Skip and Back do anything, Enough what Enough does.
 	CanSkip, CanBack bool
 	Enough           Means
@@ -68,7 +72,7 @@ func (l *Learner) View() View {
 		Question: l.question(), Step: l.step, Phase: l.phase, Notice: l.notice, Job: l.job(),
 		Plan: slices.Clone(l.plan), Now: l.now, StickMode: l.stickMode, Raw: l.raw, Begun: l.begun,
 		Axis: l.candidate.axis, Button: l.candidate.button, HoldFor: l.candidate.holdFor,
-		CanSkip: l.canSkip(), CanBack: l.canBack(), CanClick: l.canClick(), Enough: l.enough(), Last: -1, FreeLeft: len(l.freeChannels()), Pens: &l.pens, ModeKnown: l.options.ModeGiven,
+		Trying: l.tried != nil, CanSkip: l.canSkip(), CanBack: l.canBack(), CanClick: l.canClick(), Enough: l.enough(), Last: -1, FreeLeft: len(l.freeChannels()), Pens: &l.pens, ModeKnown: l.options.ModeGiven,
 	}
 	v.Lean, v.Zone, v.InZone = l.aim()
 	for i := range l.plan {
@@ -98,6 +102,8 @@ func (l *Learner) View() View {
 		v.Answers = append(v.Answers, c)
 	}
 	switch v.Question {
+	case Once:
+		v.Seen, v.Places = l.once.count()
 	case StickMode, TopRight:
 		for _, job := range sticksInOrder {
 			c, _ := l.corner(job)
@@ -145,7 +151,7 @@ func (l *Learner) distinct() int {
 func (l *Learner) control(a *answer) radio.Control {
 	c := a.control
 	c.Buttons = slices.Clone(c.Buttons)
-	if c.Form != radio.Axis {
+	if c.Form != radio.Axis || l.tried != nil {
 		return c
 	}
 	t := &l.axes[c.Axis]
@@ -177,9 +183,12 @@ func (l *Learner) control(a *answer) radio.Control {
 
 func tenths(v float64) radio.Tenth { return radio.Tenth(math.Round(min(v*10, math.MaxInt32))) }
 
-// File is what was learned; false while a question is open. Its scales are those of the device, turned round where the
+// File is what was learned, or the file that was tried; false while a question is open. Its scales are those of the device, turned round where the
 // control was, and written out, so that the file means the same without the device at hand.
 func (l *Learner) File() (radio.File, bool) {
+	if l.tried != nil {
+		return l.triedFile(), l.question() == Done
+	}
 	f := radio.File{Device: radio.DeviceOf(l.info), StickMode: l.stickMode}
 	for k := range l.found {
 		if !l.found[k].spare {

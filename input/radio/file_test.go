@@ -53,6 +53,7 @@ func someFile(t *rapid.T) File {
 			rapid.SampledFrom([]string{"", "on", "no", "~", "0012", "1:30", "A-12", "- x", "{a: b}", "#", "\"'\\"}).Draw(t, "serial"),
 			text.Draw(t, "port")},
 		StickMode: rapid.IntRange(1, 4).Draw(t, "stick mode"),
+		Given:     rapid.Bool().Draw(t, "given"),
 	}
 	axes := rapid.Permutation(rangeOf(input.MaxAxes)).Draw(t, "axes")
 	buttons := rapid.Permutation(rangeOf(input.MaxButtons)).Draw(t, "buttons")
@@ -242,6 +243,7 @@ controls:
 			"radio.yaml:12:21: `40` is above 32*",
 			"radio.yaml:12:25: unknown field `scal`*",
 		}},
+		"given": {"propsoff: radio 1\ngiven: perhaps\ncontrols:\n" + sticks, []string{"radio.yaml:2:8: `perhaps` cannot stand here*"}},
 		"twice": {head + sticks + "  roll: {axis: 6}\n", []string{"radio.yaml:7:3: `roll` is given twice*"}},
 		"moving with": {head + sticks + "  arm: {moves-with: arm}\n  second: {moves-with: mood}\n  mode: {button: 3}\n  channel 9: {moves-with: mode, turned: yes}\n  channel 10: {moves-with: channel 11}\n" +
 			"  channel 11: {moves-with: roll}\n  channel 12: {axis: 9, turned: yes}\n  channel 13: {axis: 10, moves-with: roll}\n  channel 14: {moves-with: roll, noise: 3}\n", []string{

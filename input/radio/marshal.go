@@ -21,6 +21,7 @@ const header = `# A radio file: which axis or button of this radio is what.
 # sits: where it is: on the face, the shoulders or the back (seen through from the front), so many thousandths across from the left and
 #   down from the top; goes: which way from its low end to its high one (on the shoulders up is away from you). It tells the side too.
 # moves-with: the job of another control that is the same piece of the radio; turned: yes where this one goes down as that one goes up.
+# given: yes where the file came from elsewhere and its controls have not been tried here yet; it is taken away once they have.
 # buttons: one for each position, low to high; none is the position that stands while no button of the row is pressed.
 `
 
@@ -31,6 +32,9 @@ func (f *File) Marshal() []byte {
 	fmt.Fprintf(&b, "propsoff: radio %d\n", Version)
 	b.WriteString("device: {" + strings.Join(f.Device.fields(), ", ") + "}\n")
 	fmt.Fprintf(&b, "stick-mode: %d\n", f.StickMode)
+	if f.Given {
+		b.WriteString("given: yes\n")
+	}
 	b.WriteString("controls:\n")
 	widest := 0
 	for _, c := range f.Controls {

@@ -43,6 +43,9 @@ func Parse(name string, data []byte, known Known) (File, error) {
 			p.file.StickMode = v
 		}
 	}
+	if n, ok := top.Field("given"); ok {
+		p.file.Given = readYes(n)
+	}
 	controls := top.Need("controls")
 	p.places[place{-1, "controls"}] = controls
 	m := controls.Map("radio.controls")

@@ -156,6 +156,8 @@ type File struct {
 	Device Device
 	// StickMode is the stick mode, 1 to 4.
 	StickMode int
+	// Given: the file came from elsewhere, and nobody has tried yet whether each control of this radio here is where it says.
+	Given bool
 	// Controls are in the order in which they were written. Every job stands at most once.
 	Controls []Control
 }

@@ -212,6 +212,12 @@ func (s Store) Save(file File) (string, error) {
 	return path, err
 }
 
+// likeGiven is f as it would be written had it been given too: whether a file was tried is no difference between it and the one that comes.
+func (f File) likeGiven(given bool) []byte {
+	f.Given = f.Given || given
+	return f.Marshal()
+}
+
 // ErrOfNobody: a file that names no radio is the file of none.
 var ErrOfNobody error = words.Wrong("radio.of-nobody")
 
@@ -228,11 +234,13 @@ const (
 )
 
 // Take keeps a radio file that came from somewhere else, as Save does; but a file that is there already for this very radio stays, with an
-// error where it says something else, unless over is true. One that names no radio is not taken: no radio would ever find it.
+// error where it says something else, unless over is true. One that names no radio is not taken: no radio would ever find it. What is kept
+// so is marked as given: it is still to be tried.
 func (s Store) Take(file File, over bool) (string, Kept, error) {
 	if file.Device == (Device{}) {
 		return "", KeptNew, ErrOfNobody
 	}
+	file.Given = true
 	return s.keep(file, over)
 }
 
@@ -256,8 +264,8 @@ func (s Store) keep(file File, over bool) (string, Kept, error) {
 	for _, f := range files {
 		if m, _ := f.file.Device.Compare(file.Device); m == Exact && f.file.Device.Serial == file.Device.Serial {
 			path := f.path
-			switch same := bytes.Equal(f.file.Marshal(), data); {
-			case same:
+			switch {
+			case bytes.Equal(f.file.likeGiven(file.Given), data):
 				return path, KeptSame, nil
 			case !over:
 				return "", KeptNew, words.Wrong("radio.there-already", words.Args{"path": words.Quote(path)})

@@ -270,6 +270,7 @@ func TestAFileOfAnotherPilotIsTaken(t *testing.T) {
 	other.StickMode = 4
 	_, _, err = s.Take(other, false)
 	require.ErrorContains(t, err, path)
+	f.Given, other.Given = true, true // whatever the file itself says: it is still to be tried
 	kept, err := Load(path, Known{})
 	require.NoError(t, err)
 	require.Equal(t, f, kept)
@@ -279,6 +280,17 @@ func TestAFileOfAnotherPilotIsTaken(t *testing.T) {
 	kept, err = Load(path, Known{})
 	require.NoError(t, err)
 	require.Equal(t, other, kept)
+
+	tried := other
+	tried.Given = false
+	_, err = s.Save(tried)
+	require.NoError(t, err)
+	_, was, err = s.Take(other, true)
+	require.NoError(t, err)
+	require.Equal(t, KeptSame, was)
+	kept, err = Load(path, Known{})
+	require.NoError(t, err)
+	require.Equal(t, tried, kept, "what was tried stays so where the same comes again")
 
 	twin := f
 	twin.Device.Serial = "another"

@@ -5,13 +5,11 @@ import (
 	"bufio"
 	"bytes"
 	"encoding/base64"
-	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
-	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -24,12 +22,19 @@ import (
 // catch keeps what the page would download, by its name.
 const catch = `;addEventListener("DOMContentLoaded", () => { globalThis.caught = {}; propsoffPage.download = (name, bytes) => { caught[name] = btoa(bytes.reduce((s, b) => s + String.fromCharCode(b), "")); }; });`
 
-// program is the program as a terminal has it, built once.
-var program = sync.OnceValues(func() (string, error) {
+// built is the folder of the program, once that was built.
+var built string
+
+// program is the program as a terminal has it.
+func program() (string, error) {
+	if built != "" {
+		return filepath.Join(built, "propsoff"), nil
+	}
 	dir, err := os.MkdirTemp("", "propsoff-page-test-")
 	if err != nil {
 		return "", err
 	}
+	built = dir
 	path := filepath.Join(dir, "propsoff")
 	build := exec.Command("go", "build", "-o", path, "../../cmd/propsoff")
 	build.Env = append(os.Environ(), "CGO_ENABLED=0")
@@ -38,12 +43,12 @@ var program = sync.OnceValues(func() (string, error) {
 		_, _ = os.Stderr.Write(out)
 	}
 	return path, err
-})
+}
 
 func TestMain(m *testing.M) {
 	code := m.Run()
-	if path, err := program(); err == nil {
-		_ = os.RemoveAll(filepath.Dir(path))
+	if built != "" {
+		_ = os.RemoveAll(built)
 	}
 	os.Exit(code)
 }
@@ -69,7 +74,6 @@ func served(t *testing.T, s size) *desk {
 		d.url = regexp.MustCompile(`http://localhost:\d+/`).FindString(lines.Text())
 	}
 	require.NotEmpty(t, d.url)
-	go io.Copy(io.Discard, out)
 	return d
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/codes"
 	"propsoff.example/input"
 	"propsoff.example/input/learn"
@@ -15,7 +16,7 @@ import (
 // Whatever is noticed has a code word of its own and a sentence with its numbers; whatever is asked has a sentence.
 func TestEverythingThatLearningSaysHasWords(t *testing.T) {
 	known := map[string]bool{}
-	for c := learn.StillMoving; c <= learn.CannotSkip; c++ {
+	for c := learn.StillMoving; c <= learn.Stayed; c++ {
 		n := learn.Notice{Code: c, Axis: 2, OtherAxis: 3, Button: -1, OtherButton: -1, Share: 123, Job: "yaw", Count: 4}
 		assert.NotEmpty(t, spoken(Noticed(n)), "notice %d", c)
 		w := codes.LearnNotice(c)
@@ -43,7 +44,7 @@ func TestEverythingThatLearningSaysHasWords(t *testing.T) {
 		}
 	}
 	assert.Len(t, asked, 12, "each movement")
-	for _, q := range []learn.Question{learn.StickMode, learn.Arm, learn.Mode, learn.Also, learn.More, learn.TopRight, learn.Replay, learn.Done} {
+	for _, q := range []learn.Question{learn.StickMode, learn.Arm, learn.Mode, learn.Also, learn.More, learn.TopRight, learn.Replay, learn.Once, learn.Done} {
 		assert.NotContains(t, codes.LearnQuestion(q), "question ")
 	}
 	assert.Contains(t, spoken(Ask(&learn.View{Question: learn.Also, Step: learn.Through, Job: "channel 9"}, "finder sound, lights")), "Channel 9 (finder sound, lights)")
@@ -83,6 +84,8 @@ func TestEveryPhaseHasWords(t *testing.T) {
 			steps = []learn.Step{learn.Corners}
 		case q == learn.Replay:
 			steps = []learn.Step{learn.Each}
+		case q == learn.Once:
+			steps = []learn.Step{learn.ItsWay, learn.AndBack}
 		}
 		for _, s := range steps {
 			for p := learn.Settling; p < learn.Finished; p++ {
@@ -100,4 +103,55 @@ func TestEveryPhaseHasWords(t *testing.T) {
 		}
 	}
 	assert.True(t, AskPhase(&learn.View{Question: learn.Done, Step: learn.Over, Phase: learn.Finished}, true).Empty())
+}
+
+// What is asked of a file that is tried, by what each control is in it.
+func TestATryAsksForEachControlAsTheFileHasIt(t *testing.T) {
+	scale := radio.Own(input.Axis{Max: 4095})
+	two := []radio.Position{{At: 0}, {At: radio.Halves(4095)}}
+	for want, c := range map[string]radio.Control{
+		"Pitch: lean the craft forward, then let go.":                                  {Job: "pitch", Form: radio.Axis, Scale: &scale},
+		"Yaw: turn the craft to the right, then let go.":                               {Job: "yaw", Form: radio.Axis, Scale: &scale},
+		"Roll: lean the craft to the right, then let go.":                              {Job: "roll", Form: radio.Axis, Scale: &scale},
+		"Throttle: make the craft climb, then set it down.":                            {Job: "throttle", Form: radio.Axis, Scale: &scale, Stays: true},
+		"Throttle: make the craft climb, then let go.":                                 {Job: "throttle", Form: radio.Axis, Scale: &scale},
+		"Arm switch: from off to its last position, step by step.":                     {Job: "arm", Form: radio.Axis, Scale: &scale, Positions: two},
+		"Arm switch: to each of its positions, then let go.":                           {Job: "arm", Form: radio.Button, Buttons: []int{4}, Momentary: true},
+		"Mode switch: from its first position to its last, step by step.":              {Job: "mode", Form: radio.Row, Buttons: []int{4, 5}},
+		"Channel 9 (finder sound): from its first position to its last, step by step.": {Job: "channel 9", Form: radio.Button, Buttons: []int{4}},
+		"Channel 9 (finder sound): turn it from end to end.":                           {Job: "channel 9", Form: radio.Axis, Scale: &scale, Stays: true},
+	} {
+		carries := ""
+		if c.Job == "channel 9" {
+			carries = "finder sound"
+		}
+		v := learn.View{Trying: true, Question: learn.Once, Step: learn.ItsWay, Job: c.Job, Answers: []radio.Control{c}}
+		assert.Equal(t, want, spoken(Ask(&v, carries)))
+		first := spoken(AskFirst(&v))
+		assert.Contains(t, first, "In the file: "+spoken(LearnedInFull(&c)))
+		assert.Equal(t, c.IsSwitch() && !c.Momentary, strings.Contains(first, "leave it at the last"))
+		v.Step = learn.AndBack
+		if v.Job == "throttle" && c.Stays {
+			assert.Equal(t, "Throttle: now set the craft down.", spoken(Ask(&v, "")))
+		} else {
+			assert.Equal(t, "Now let go.", spoken(Ask(&v, "")))
+		}
+	}
+	v := learn.View{Trying: true, Question: learn.Once, Step: learn.ItsWay, Job: "second", Plan: []learn.Item{{Question: learn.Once, Job: "second"}}}
+	assert.NotContains(t, spoken(AskFirst(&v)), "In the file", "this radio has no such one")
+	assert.Equal(t, "Second switch: from its first position to its last, step by step.", spoken(Ask(&v, "")))
+	assert.Equal(t, "a given file: 1 of 1", spoken(AskedTitle(&v)))
+	assert.Equal(t, "leave untried", spoken(EnoughWord(learn.Untried, learn.Once)))
+	v.Question, v.Step = learn.Done, learn.Over
+	assert.Equal(t, "Every control of this radio answers as its file says.", spoken(Ask(&v, "")))
+	assert.Equal(t, "a given file, tried", spoken(AskedTitle(&v)))
+	v.Plan[0].Skipped = true
+	assert.Equal(t, "The file of this radio was not tried to its end.", spoken(Ask(&v, "")))
+	n := learn.Notice{Code: learn.Another, Job: "yaw", Axis: 3, Button: -1, OtherAxis: -1, OtherButton: 6, OtherJob: "arm"}
+	assert.Equal(t, "Yaw is asked for, in the file on axis 4, but button 7 (arm) moved. Put that back. If it was the right one to move, the file does not fit this radio: learn it anew.",
+		spoken(Noticed(n)))
+	assert.Contains(t, spoken(ToTry("Desk", "desk.yaml", "A")), "or A.")
+	assert.Contains(t, spoken(NotTried("Desk", RawName(0, -1), false)), "axis 1 tries it")
+	assert.NotContains(t, spoken(NotTried("Desk", RawName(-1, -1), false)), "propsoff learn")
+	assert.Contains(t, spoken(NotTried("Desk", words.Text{}, true)), "propsoff learn")
 }

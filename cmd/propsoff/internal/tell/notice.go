@@ -84,6 +84,11 @@ func ReadAlike(name, path string, n int) words.Text {
 	return words.T("notice.read-alike", words.Args{"name": words.Quote(name), "path": words.Quote(path), "n": words.Count(n)})
 }
 
+// NotTried is said where a radio file from elsewhere is used that nobody has tried on this radio: a key tries it, or the command; neither may be.
+func NotTried(name string, key words.Text, command bool) words.Text {
+	return words.T("notice.not-tried", words.Args{"name": words.Quote(name), "key": key, "command": words.Flag(command)})
+}
+
 func named(name string) words.Args { return words.Args{"name": words.Quote(name)} }
 
 // Searched says of which craft and radio the situations are, or are to be.

@@ -86,11 +86,11 @@ func (t *LearnLines) File(dst []byte, ms int64, file *radio.File) []byte {
 func (t *LearnLines) See(dst []byte, ms int64, v *learn.View) []byte {
 	was := &t.told
 	asked := !t.begun || v.Question != was.Question || v.Step != was.Step || v.Now != was.Now || v.Job != was.Job
-	dst = t.answers(dst, ms, v)
+	dst = t.right(t.answers(dst, ms, v), ms, v)
 	if asked {
 		dst = t.question(dst, ms, v)
 	}
-	if asked || v.Phase != was.Phase || v.Positions != was.Positions || v.Enough != was.Enough {
+	if asked || v.Phase != was.Phase || v.Positions != was.Positions || v.Seen != was.Seen || v.Enough != was.Enough {
 		dst = t.phase(dst, ms, v)
 	}
 	if v.Notice != was.Notice && v.Notice.Code != learn.Nothing {
@@ -143,6 +143,9 @@ func Can(v *learn.View) (can []string) {
 	if v.Question < learn.Done {
 		can = append(can, "over")
 	}
+	if v.Trying && v.Question < learn.Done {
+		can = append(can, "anew")
+	}
 	if v.Last >= 0 && v.Question < learn.Done {
 		can = append(can, "left", "right", "top")
 		if v.Answers[v.Last].IsSwitch() {
@@ -185,6 +188,9 @@ func (t *LearnLines) noticed(dst []byte, ms int64, n *learn.Notice) []byte {
 func (t *LearnLines) answers(dst []byte, ms int64, v *learn.View) []byte {
 	if t.found == nil {
 		t.found = map[string]string{}
+	}
+	if v.Trying { // nothing is found
+		return dst
 	}
 	for job := range t.found {
 		if !slices.ContainsFunc(v.Answers, func(c radio.Control) bool { return c.Job == job }) {
@@ -237,6 +243,18 @@ func jobs(all []string) words.Text {
 		out = append(out, tell.JobName(job))
 	}
 	return words.Listed(out...)
+}
+
+// right tells of the controls of a file that is tried which answered as it says.
+func (t *LearnLines) right(dst []byte, ms int64, v *learn.View) []byte {
+	for i := range v.Plan {
+		item := &v.Plan[i]
+		if item.Question != learn.Once || !item.Answered || i < len(t.told.Plan) && t.told.Plan[i] == *item {
+			continue
+		}
+		dst = t.line(dst, ms, "right", words.T("terminal.right", words.Args{"job": tell.JobName(item.Job)}), "job", item.Job)
+	}
+	return dst
 }
 
 func (t *LearnLines) replayed(dst []byte, ms int64, v *learn.View) []byte {

@@ -131,6 +131,9 @@ func (v *LearnView) keys() []string {
 	if l.CanBack {
 		key("O", tell.Does("questions-anew", false, 0))
 	}
+	if l.Trying && l.Question < learn.Done {
+		key("A", tell.Does("learn-instead", false, 0))
+	}
 	key("Q", tell.Does("leave", false, 0))
 	lines := []string{strings.Join(keys, " · ")}
 	if l.Last >= 0 && l.Last < len(l.Answers) && l.Question < learn.Done {
@@ -192,6 +195,18 @@ func learnPicture(b *words.Book, l *learn.View, columns int) (out []string) {
 		out = stickBoxes(b, l)
 		for _, c := range l.Corners {
 			out = append(out, wrap(say(b, tell.CornerWords(tell.JobName(c.Job), c)), columns)...)
+		}
+	case learn.ItsWay, learn.AndBack:
+		for i := range l.Plan {
+			if item := &l.Plan[i]; item.Question == learn.Once {
+				mark := map[bool]string{true: "[x] ", false: "[ ] "}[item.Answered]
+				if i == l.Now {
+					mark = "[>] "
+				} else if item.Skipped {
+					mark = "[-] "
+				}
+				out = append(out, mark+say(b, tell.PlanWord(item)))
+			}
 		}
 	case learn.Each:
 		for i := range l.Replayed {

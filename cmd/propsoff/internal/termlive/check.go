@@ -103,6 +103,9 @@ func (k *checking) begin(path string, c *world.Craft) error {
 	if err != nil {
 		return exit.BadInput(err)
 	}
+	if a.File.Given {
+		k.w.Tell(tell.NotTried(k.info.Name, words.Text{}, a.How != whichradio.Given))
+	}
 	k.Shown.Radio = k.info.Name
 	cfg := c.Config()
 	k.c, err = check.New(check.Config{Info: k.info, File: a.File, Names: c.Words, Wants: check.Wants{LowThrottle: cfg.Arming.LowThrottle}})

@@ -29,6 +29,8 @@ type LearnOptions struct {
 	Over   bool
 	// StickMode is 1 to 4, 0 to ask for it.
 	StickMode int
+	// Anew has a radio learned though a file that somebody else learned could be tried.
+	Anew bool
 	// JSON has what is asked and found told as JSON Lines.
 	JSON bool
 }
@@ -47,7 +49,7 @@ func Learn(ctx context.Context, w *world.World, o *LearnOptions) error {
 	}
 	defer r.close()
 	r.radio.Faithful = true
-	g := &learning{reader: r, options: whodrives.LearnOptions(c.Words, o.StickMode), output: o.Output, over: o.Over, carries: carries(c.Words)}
+	g := &learning{reader: r, options: whodrives.LearnOptions(c.Words, o.StickMode), output: o.Output, over: o.Over, anew: o.Anew, carries: carries(c.Words)}
 	g.shows = newShows(w, o.JSON, PlainNever, func(dst []byte, t words.Text) []byte { return g.tell.Notice(dst, g.ms(), t) })
 	if w.Saw != nil {
 		w.Saw(g.lines)

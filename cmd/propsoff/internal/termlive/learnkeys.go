@@ -97,7 +97,7 @@ func readKeys(in io.Reader, say func(key rune)) {
 }
 
 // learnLetters are the commands by their letters.
-var learnLetters = map[rune]string{'\r': "", '\n': "", 'b': "back", 'k': "skip", 'o': "over", 'l': "left", 'r': "right", 't': "top", 'm': "springs", 'i': "clicks",
+var learnLetters = map[rune]string{'\r': "", '\n': "", 'b': "back", 'k': "skip", 'o': "over", 'a': "anew", 'l': "left", 'r': "right", 't': "top", 'm': "springs", 'i': "clicks",
 	's': "save", 'q': "quit", '1': "1", '2': "2", '3': "3", '4': "4", '\x03': "quit", '\x04': "quit"}
 
 // letterOf is the letter of a command, as it is printed on its key.
@@ -215,6 +215,8 @@ func (g *learning) do(word, rest string) error {
 		l.Skip()
 	case "over":
 		l.Restart()
+	case "anew":
+		g.learnAnew()
 	case "1", "2", "3", "4":
 		if l.View().Question == learn.StickMode {
 			l.SetStickMode(int(word[0] - '0'))

@@ -32,6 +32,7 @@ type learning struct {
 	options learn.Options
 	output  string
 	over    bool   // output may be written over
+	anew    bool   // no file is tried
 	wrote   string // what was written here already, which may be written over
 	carries terminal.Carries
 
@@ -165,13 +166,51 @@ func (g *learning) look() {
 		g.say(tell.BluntedCentre(g.info.Name))
 	}
 	if g.output == "" {
-		if a := g.policy.FileFor(g.info); a.Trouble != nil {
+		a := g.policy.FileFor(g.info)
+		if given, path, ok := g.given(&a); ok {
+			g.say(tell.ToTry(g.info.Name, path, g.letter("anew")))
+			g.learner = learn.Try(g.info, given)
+			return
+		}
+		if a.Trouble != nil {
 			g.say(words.Error(a.Trouble))
 		} else if a.How == whichradio.Exact {
 			g.say(words.T("ask.again", words.Args{"name": words.Quote(g.info.Name), "path": words.Quote(a.Path)}))
 		}
 	}
 	g.learner = learn.New(g.info, g.options)
+}
+
+// given is the file to be tried: this very radio's, or the likeliest of its kind, where it came from elsewhere.
+func (g *learning) given(a *whichradio.Answer) (file radio.File, path string, ok bool) {
+	if g.anew {
+		return file, "", false
+	}
+	if a.How == whichradio.Exact && a.File.Given {
+		return a.File, a.Path, true
+	}
+	for _, c := range a.Alike {
+		if c.File.Given {
+			return whichradio.Own(c, g.info), c.Path, true
+		}
+	}
+	return file, "", false
+}
+
+// learnAnew gives up a try: the radio is learned.
+func (g *learning) learnAnew() {
+	if g.learner.Tries() {
+		g.notices = []words.Text{tell.Cautions()[0]}
+		g.learner = learn.New(g.info, g.options)
+	}
+}
+
+// letter is the letter of a command where keys come one at a time, empty elsewhere.
+func (g *learning) letter(word string) string {
+	if !g.screen {
+		return ""
+	}
+	return letterOf(word)
 }
 
 func (g *learning) openRadio(f usb.Found) bool {
@@ -218,6 +257,10 @@ func (g *learning) step() (done bool, err error) {
 	file, ok := g.learner.File()
 	if !ok {
 		return false, nil
+	}
+	if g.learner.Tries() && file.Given {
+		g.notice(words.T("ask.left-untried", words.Args{"name": words.Quote(g.info.Name)}))
+		return true, nil
 	}
 	g.file, g.learned = file, true
 	return g.keep(""), nil

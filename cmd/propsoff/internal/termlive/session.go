@@ -198,7 +198,13 @@ func (s *session) learned(info *input.Info) (*radio.File, error) {
 		if err != nil {
 			return nil, exit.BadInput(err)
 		}
+		if f.Given {
+			s.say(tell.NotTried(info.Name, words.Text{}, false))
+		}
 		return &f, nil
+	}
+	if a.File.Given {
+		s.say(tell.NotTried(info.Name, words.Text{}, true))
 	}
 	return &a.File, nil
 }

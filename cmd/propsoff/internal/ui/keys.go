@@ -99,6 +99,9 @@ func (v *View) whoDrives(on Place, caps bool) words.Text {
 	case on == OnWhich:
 		return words.T("learned.nobody-yet")
 	case asking:
+		if v.Learn.Trying {
+			return words.T("ask.about-try", words.Args{"name": words.Quote(v.Device.Name)})
+		}
 		return words.T("ask.about", words.Args{"name": words.Quote(v.Device.Name)})
 	case on == OnQuestions && v.Driver == Radio:
 		return tell.WhoDrives(tell.Driving{Who: int(Radio), Name: v.Device.Name, Out: v.Out})

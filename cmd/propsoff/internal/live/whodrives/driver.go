@@ -137,6 +137,10 @@ type Driver struct {
 	last    input.Raw
 	retryAt int64 // when a radio that was pulled out in the middle is looked for again, on the loop's clock
 	learner *learn.Learner
+	// left are the radios whose files are used untried until the program ends, since a person would not try them; known are the files
+	// that were there when the radio was looked for.
+	left  []radio.Device
+	known []string
 
 	changes []usb.Change
 	notices []Notice

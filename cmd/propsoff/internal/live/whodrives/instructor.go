@@ -79,6 +79,9 @@ func (d *Driver) withInstructor(s input.Source, epoch int64) input.Source {
 		_ = dev.Close()
 		return without(Notice{Code: TutorUnknown})
 	}
+	if a.File.Given {
+		d.note(NotTried, f.Name, "")
+	}
 	src, err := radio.NewSource(radio.Config{Device: dev, File: a.File, Names: d.o.Names, Reopen: d.reopens(d.tutor.device, now)})
 	if err != nil {
 		_ = dev.Close()

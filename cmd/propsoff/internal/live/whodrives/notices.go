@@ -27,6 +27,7 @@ const (
 	FileDoesNotFit                 // the radio file does not fit Name; Why says why
 	NoSuchRadio                    // the radio wanted, Name, is not plugged in; Why says why
 	TutorUnknown                   // Name was to be the instructor's radio, and has no radio file
+	NotTried                       // the radio file of Name came from elsewhere and has not been tried on this radio; Detail tells where a person named it
 	SourceFailed                   // what drove has failed; Why says why
 )
 

@@ -13,10 +13,15 @@ import (
 
 // question begins to learn an open device.
 func (d *Driver) question(dev input.Device, epoch int64) {
+	d.questions(dev, epoch, learn.New(dev.Info(), LearnOptions(d.o.Names, d.mode)))
+}
+
+func (d *Driver) questions(dev input.Device, epoch int64, l *learn.Learner) {
 	d.result = nil
+	d.drop(NotTried, "")
 	d.hand(Questions, nil, 0)
 	d.device, d.epoch = dev, epoch
-	d.learner = learn.New(dev.Info(), LearnOptions(d.o.Names, d.mode))
+	d.learner = l
 }
 
 // LearnOptions are those for a craft: every job that it has beside those that are always asked for, by the name or the channel
@@ -89,6 +94,9 @@ func (d *Driver) ask() {
 
 // learned keeps what was learned and drives with it. Where it cannot be kept it is used all the same.
 func (d *Driver) learned(file radio.File) {
+	if file.Given { // as it was, so there is nothing to keep
+		d.untried()
+	}
 	r := &Result{Learn: d.learner.View(), Info: d.device.Info()}
 	dev, first := d.device, d.last
 	d.device, d.learner = nil, nil
@@ -96,8 +104,10 @@ func (d *Driver) learned(file radio.File) {
 		_ = dev.Close()
 		d.keyboard()
 	}
-	r.kept(d.keep(Kept, file))
-	d.result = r
+	if !file.Given {
+		r.kept(d.keep(Kept, file))
+		d.result = r
+	}
 }
 
 // retryAfter is how long a radio that is out is not looked for again without news, in µs (ours).

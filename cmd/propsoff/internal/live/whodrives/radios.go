@@ -8,6 +8,7 @@ import (
 
 	"propsoff.example/cmd/propsoff/internal/live/whichradio"
 	"propsoff.example/input"
+	"propsoff.example/input/learn"
 	"propsoff.example/input/radio"
 	"propsoff.example/input/usb"
 )
@@ -133,6 +134,7 @@ func (d *Driver) take(f usb.Found) bool {
 		return false
 	}
 	a := d.policy.FileFor(dev.Info())
+	d.known = d.files()
 	d.drop(OfAnother, "")
 	d.drop(SpoiltFile, "")
 	for _, err := range append(a.Spoilt, a.Trouble) {
@@ -153,7 +155,7 @@ func (d *Driver) take(f usb.Found) bool {
 		d.letGo()
 		return false
 	case whichradio.Exact:
-		if d.drive(dev, epoch, a.File, nil) {
+		if d.byFile(dev, epoch, a.File) {
 			return true
 		}
 	case whichradio.Alike:
@@ -206,6 +208,14 @@ func (d *Driver) drive(dev input.Device, epoch int64, file radio.File, first *in
 		return false
 	}
 	d.drop(FileDoesNotFit, d.info.Name)
+	d.drop(NotTried, "")
+	if file.Given {
+		named := ""
+		if d.policy.File != nil { // which is never tried: a person named it
+			named = cmp.Or(file.Device.Name, d.info.Name)
+		}
+		d.note(NotTried, d.info.Name, named)
+	}
 	d.source, d.file = src, file
 	if file.StickMode != 0 {
 		d.mode = file.StickMode
@@ -245,17 +255,20 @@ func (d *Driver) Apply(n int) {
 	if !ok {
 		return
 	}
-	info := dev.Info()
-	if !d.drive(dev, epoch, c.File, nil) {
+	own := whichradio.Own(c, dev.Info())
+	if !d.byFile(dev, epoch, own) {
 		_ = dev.Close()
 		return
 	}
-	d.file = whichradio.Own(c, info)
-	_, _ = d.keep(Adopted, d.file) // which says so where it fails
+	_, _ = d.keep(Adopted, own) // which says so where it fails
 }
 
-// LearnAnew answers Which: no file applies, the radio is to be learned.
+// LearnAnew answers Which, or gives up a try: no file applies, the radio is to be learned.
 func (d *Driver) LearnAnew() {
+	if d.trying() && d.device != nil {
+		d.question(d.device, d.epoch)
+		return
+	}
 	if d.who != Which {
 		return
 	}
@@ -329,14 +342,26 @@ func (d *Driver) AskAgain() {
 	if d.guarded(f) {
 		return
 	}
-	if dev, ok := d.open(f, epoch); ok {
+	// Its file has not been tried, or that is what has just been done.
+	again := d.who == Radio && d.policy.File == nil && (d.file.Given || d.result != nil && d.result.Learn.Trying)
+	file := d.file
+	dev, ok := d.open(f, epoch)
+	switch {
+	case !ok:
+	case again:
+		d.questions(dev, epoch, learn.Try(dev.Info(), file))
+	default:
 		d.question(dev, epoch)
 	}
 }
 
-// LeaveQuestions gives up the questions. A radio that is known by a file drives by it, as before they were asked; else the keyboard drives.
+// LeaveQuestions gives up the questions. A radio that is known by a file drives by it, as before they were asked, and one whose file was
+// being tried by that untried; else the keyboard drives.
 func (d *Driver) LeaveQuestions() {
 	f := d.radio.Radio()
+	if d.trying() {
+		d.untried()
+	}
 	known := d.who == Questions && slices.Contains([]whichradio.How{whichradio.Given, whichradio.Exact}, d.policy.FileFor(d.info).How)
 	if known && slices.ContainsFunc(d.o.Radios.Found(), func(o usb.Found) bool { return o.Path == f.Path }) && d.take(f) {
 		return

@@ -1,6 +1,7 @@
 package card
 
 import (
+	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -113,7 +114,9 @@ func (p *part) now() {
 func (p *part) Fill(v *ui.View) {
 	p.book = v.Language()
 	p.now()
-	p.view.Folder, _ = paper.Folder() // empty where there is none
+	if p.s.Options.Give == nil { // else nobody looks into that folder
+		p.view.Folder, _ = paper.Folder() // empty where there is none
+	}
 	*Of(v) = p.view
 	if p.view.Part > 0 { // a closer look has no other place for them
 		var notices []ui.Notice
@@ -141,6 +144,9 @@ func (p *part) save() {
 	if err == nil {
 		d := p.size.Paper(p.view.Page, p.book, &p.data)
 		path, err = d.SaveFree(folder, fileName(p.book.Say(name)+" "+p.data.Craft), ".pdf")
+	}
+	if give := p.s.Options.Give; err == nil && give != nil {
+		path, err = filepath.Base(path), give(path)
 	}
 	p.view.Saved = path
 	if p.view.Said, p.view.Bad = words.T("card.saved", words.Args{"path": words.Quote(path)}), err != nil; p.view.Bad {

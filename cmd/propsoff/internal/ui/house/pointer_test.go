@@ -84,6 +84,8 @@ func TestFlownByAPointerAlone(t *testing.T) {
 	p.point(ink.Pointer{ID: 2, Phase: ink.Move, Finger: true}, right.Room, 3, -2)
 	assert.Equal(t, [3]pulse.Width{pulse.Centre, pulse.High, pulse.High}, [3]pulse.Width{p.sent()[3], p.sent()[1], p.sent()[2]}, "beyond the edge it is at its end")
 	p.point(ink.Pointer{ID: 2, Phase: ink.Up, Finger: true}, right.Room, 1, 0)
+	p.wait(50) // only now is the sheet made for fingers: what they hold stays where it is
+	right = p.hit(stick(false))
 
 	// The mouse's second button leaves a stick where it is, for whoever has one pointer and must hold two sticks.
 	p.point(ink.Pointer{Second: true}, right.Room, 0, 1)

@@ -79,6 +79,9 @@ func (b *board) questionRoom(w, gap float64) (high float64) {
 	for _, item := range l.Plan {
 		for _, step := range stepsOf[item.Question] {
 			v := learn.View{Question: item.Question, Job: item.Job, Step: step, FreeLeft: l.FreeLeft}
+			if l.Trying {
+				v.Trying, v.Answers = true, l.Answers
+			}
 			text := b.Say(tell.Ask(&v, Carries(b.V, v.Job)))
 			h := ui.TextHeight(text, w, b.titled(text, w)) + gap
 			if !b.V.Class {
@@ -95,6 +98,7 @@ var stepsOf = [...][]learn.Step{
 	learn.Pitch: {learn.HighEnd, learn.LowEnd}, learn.Yaw: {learn.HighEnd, learn.LowEnd}, learn.Roll: {learn.HighEnd, learn.LowEnd},
 	learn.Throttle: {learn.HighEnd, learn.LowEnd}, learn.Arm: {learn.Through}, learn.Mode: {learn.Through}, learn.Also: {learn.Through},
 	learn.More: {learn.Through}, learn.StickMode: {learn.Choose}, learn.TopRight: {learn.Corners}, learn.Replay: {learn.Each},
+	learn.Once: {learn.ItsWay, learn.AndBack},
 }
 
 // asked draws the question, how far it is, what was noticed and found; it gives what is left below.
@@ -164,6 +168,8 @@ func (b *board) picture(r ink.Rect) {
 		b.corners(r)
 	case learn.Each:
 		b.onceMore(r)
+	case learn.ItsWay, learn.AndBack:
+		b.tried(r)
 	}
 }
 

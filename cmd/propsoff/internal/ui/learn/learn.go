@@ -27,6 +27,7 @@ const (
 	Clicks      ui.Action = "clicks"          // what was found last is a switch, or a knob
 	CallSwitch  ui.Action = "call-switch"     // the switch found last gets a name, or the typing of it ends
 	Anew        ui.Action = "learn-anew"      // which file: none of them, learn the radio
+	Instead     ui.Action = "learn-instead"   // a file is tried: not this one, learn the radio
 )
 
 // picturePrefix and a number from 1 name the hit areas of the pictures of stick modes.
@@ -51,7 +52,7 @@ func New(s *screen.Screen) screen.Sheet {
 func (p *part) Turn() {
 	if r := p.s.Driving.Result; r != p.seated {
 		p.seated = r
-		p.s.SeatThem(r != nil)
+		p.s.SeatThem(r != nil && !r.Learn.Trying)
 	}
 }
 
@@ -80,6 +81,7 @@ func (p *part) About() *ui.About {
 				Says:  func(v *ui.View) words.Text { return tell.EnoughWord(v.Learn.Enough, v.Learn.Question) }},
 			{Action: Restart, Physical: "Delete", Do: p.ended((*whodrives.Driver).AskAgain, p.restart),
 				Shows: func(v *ui.View) bool { return v.Learn.CanBack || v.Learn.Question >= learn.Done }},
+			{Action: Instead, Physical: "Insert", Do: driver((*whodrives.Driver).LearnAnew), Shows: func(v *ui.View) bool { return v.Learn.Trying && v.Learn.Question < learn.Done }},
 			{Action: SpringsBack, Physical: "Comma", Do: driver((*whodrives.Driver).SpringsBack),
 				Shows: func(v *ui.View) bool { return found(v) && lastFound(v).IsSwitch() },
 				On:    func(v *ui.View) bool { return found(v) && lastFound(v).Momentary }},

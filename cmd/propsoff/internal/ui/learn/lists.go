@@ -136,14 +136,18 @@ func (b *board) answered(r ink.Rect) (rest ink.Rect) {
 	b.Group("question")
 	d := b.Down(r, 3*b.U)
 	d.Say("question", tell.Ask(&b.V.Learn, ""), ink.Style{Size: max(b.TextSize(20), b.Large), Weight: ink.Bold})
+	kept, title := words.ID("learn-title.kept-where"), words.ID("learn-title.learned")
+	if b.V.Learn.Trying {
+		kept, title = "learn-title.tried-where", "learn-title.tried"
+	}
 	if v := b.V; v.Kept == "" {
 		d.Lines(6, "kept", ui.BreakLong(b.Say(words.T("learn-title.not-kept", words.Args{"why": v.KeptError})), d.R.W, b.Head, ink.Regular), ink.Style{Size: b.Head})
 	} else {
-		d.Say("kept", words.T("learn-title.kept-where"), ink.Style{Size: b.Head})
+		d.Say("kept", words.T(kept), ink.Style{Size: b.Head})
 		d.Lines(4, "kept-in", ui.BreakLong(v.Kept, d.R.W, b.Head, ink.Bold), ink.Style{Size: b.Head, Weight: ink.Bold})
 	}
 	_, r = d.R.CutTop(0, b.Gap)
-	r = b.Section(r, "answers-heading", b.Say(words.T("learn-title.learned")))
+	r = b.Section(r, "answers-heading", b.Say(words.T(title)))
 	if n := len(b.V.Learn.Spare); n > 0 {
 		var row ink.Rect
 		row, r = r.CutBottom(ink.LineHeight(b.Body), 2*b.U)

@@ -10,6 +10,7 @@ import (
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/ui"
 	"propsoff.example/cmd/propsoff/internal/ui/uitest"
+	"propsoff.example/input"
 	"propsoff.example/input/learn"
 )
 
@@ -27,6 +28,33 @@ func goes(l *learn.View, step learn.Step, lean int, zone ...int) {
 	if l.InZone = lean >= l.Zone[0] && lean <= l.Zone[1]; l.InZone {
 		l.Held, l.HoldFor = 180_000, 300_000
 	}
+}
+
+// trying is the try of a file with everything at question now: the corners, then pitch, yaw, roll, throttle, arm, mode, second and channel 9.
+func trying(t testing.TB, info input.Info, now int, more func(v *ui.View, l *learn.View)) *uitest.Stage {
+	s := uitest.Asking(t, info, 8, func(v *ui.View, l *learn.View) {
+		l.Answers, l.Trying, l.ModeKnown, l.CanBack, l.CanSkip, l.Enough = uitest.FoundAll(), true, true, now > 0, true, learn.Untried
+		l.Plan = []learn.Item{{Question: learn.TopRight, Answered: now > 0}}
+		for i, c := range l.Answers {
+			l.Plan = append(l.Plan, learn.Item{Question: learn.Once, Job: c.Job, Answered: i+1 < now})
+		}
+		l.Now, l.Question, l.Step, l.Phase, l.Job = now, learn.Done, learn.Over, learn.Finished, ""
+		if now < len(l.Plan) {
+			l.Question, l.Step, l.Phase, l.Job = l.Plan[now].Question, learn.ItsWay, learn.Moving, l.Plan[now].Job
+		} else {
+			l.CanBack, l.CanSkip, l.Enough = false, false, learn.NoUse
+		}
+		if more != nil {
+			more(v, l)
+		}
+	})
+	s.V.HasSeats = false
+	return s
+}
+
+// wrong is what is said in a try of a control that the file has on axis 4, where axis 1 moved, the roll of the file.
+func wrong(code learn.Code, job string) learn.Notice {
+	return learn.Notice{Code: code, Job: job, Axis: 3, Button: -1, OtherAxis: 0, OtherButton: -1, OtherJob: "roll", Share: 123, Count: 2, Of: 3}
 }
 
 var questionScenes = []struct {
@@ -220,4 +248,65 @@ var questionScenes = []struct {
 			v.Kept, l.CanBack = "/home/pilot/.config/propsoff/radios/desk.yaml", false
 		})
 	}, []string{"channel 16", "throttle"}},
+	{"a given file, corners", func(t testing.TB) *uitest.Stage {
+		return trying(t, uitest.SmallRadio(), 0, func(_ *ui.View, l *learn.View) {
+			l.Step, l.Notice = learn.Corners, wrong(learn.WrongEnd, "roll")
+			l.Corners = []learn.Corner{{Job: "pitch", Share: 1000, There: true}, {Job: "yaw", Share: 990, There: true}, {Job: "roll", Turned: true}, {Job: "throttle", Share: 650}}
+		})
+	}, []string{"Somebody else learned this radio’s file", "a given file: 1 of 9", "According to the file, roll stands at its low end", "leave untried", "learn it anew", "Moorland Desk 7 is tried by a radio file"}},
+	{"a given file, pitch", func(t testing.TB) *uitest.Stage { return trying(t, uitest.SmallRadio(), 1, nil) },
+		[]string{"Pitch: lean the craft forward, then let go.", "In the file: axis 2 turned round", "Move only this one", "skip this one", "one step back", "start over"}},
+	{"a given file, yaw there", func(t testing.TB) *uitest.Stage {
+		return trying(t, uitest.SmallRadio(), 2, func(_ *ui.View, l *learn.View) {
+			l.Phase, l.Step, l.Axis, l.Shares[3], l.Raw.Axes[3] = learn.Holding, learn.AndBack, 3, 1000, 4095
+		})
+	}, []string{"Now let go.", "Axis 4 answers, as the file has it. And back"}},
+	{"a given file, another answers", func(t testing.TB) *uitest.Stage {
+		return trying(t, uitest.SmallRadio(), 2, func(_ *ui.View, l *learn.View) {
+			l.Phase, l.Notice, l.Shares[0], l.Raw.Axes[0] = learn.Returning, wrong(learn.Another, "yaw"), 1000, 4095
+		})
+	}, []string{"Yaw is asked for, in the file on axis 4, but axis 1 (roll) moved.", "Put back what you moved"}},
+	{"a given file, throttle down", func(t testing.TB) *uitest.Stage {
+		return trying(t, uitest.SmallRadio(), 4, func(_ *ui.View, l *learn.View) {
+			l.Phase, l.Step, l.Axis, l.Shares[2], l.Raw.Axes[2], l.Notice = learn.Holding, learn.AndBack, 2, 480, 2000, wrong(learn.NotDown, "throttle")
+		})
+	}, []string{"Throttle: now set the craft down.", "still stands at 12.3 % of its way"}},
+	{"a given file, a button", func(t testing.TB) *uitest.Stage {
+		return trying(t, uitest.SmallRadio(), 5, func(_ *ui.View, l *learn.View) { l.Notice = wrong(learn.NothingMoves, "arm") })
+	}, []string{"Arm switch: to each of its positions, then let go.", "Nothing answers."}},
+	{"a given file, mode", func(t testing.TB) *uitest.Stage {
+		return trying(t, uitest.SmallRadio(), 6, func(_ *ui.View, l *learn.View) {
+			l.Phase, l.Button, l.Seen, l.Places, l.Raw.Buttons[0] = learn.Holding, 6, 2, 3, 1<<6
+			l.Notice = wrong(learn.AtFirst, "mode")
+		})
+	}, []string{"Mode switch: from its first position to its last, step by step.", "Button 7 answers, as the file has it: 2 of 3 positions.", "According to the file, the mode switch now stands at its first position."}},
+	{"a given file, a dial", func(t testing.TB) *uitest.Stage {
+		return trying(t, uitest.SmallRadio(), 8, func(v *ui.View, l *learn.View) {
+			l.Phase, l.Axis, l.Seen, l.Places, l.Notice = learn.Holding, 6, 4, 6, wrong(learn.FewPlaces, "channel 9")
+			v.Out = true
+		})
+	}, []string{"Channel 9 (finder sound): from its first position to its last", "The radio is unplugged."}},
+	{"a given file, missing", func(t testing.TB) *uitest.Stage {
+		return trying(t, uitest.SmallRadio(), 7, func(_ *ui.View, l *learn.View) {
+			l.Answers = append(l.Answers[:6:6], l.Answers[7])
+			l.Plan[5].Answered, l.Plan[5].Skipped = false, true
+			l.Notice = wrong(learn.Missing, "second")
+		})
+	}, []string{"In the file second is on axis 4, which this radio does not have."}},
+	{"a given file, big radio", func(t testing.TB) *uitest.Stage {
+		return trying(t, uitest.BigRadio(), 2, func(v *ui.View, l *learn.View) {
+			for ch := 10; ch < 17; ch++ {
+				c := uitest.AxisControl(fmt.Sprint("channel ", ch), 5, 0, 0, 4095, 0, 2047, 4095)
+				l.Answers, l.Plan = append(l.Answers, c), append(l.Plan, learn.Item{Question: learn.Once, Job: c.Job})
+			}
+			l.Notice = wrong(learn.Another, "yaw")
+			v.Radios, v.Reading, v.Choosing = []string{uitest.LongName, "Moorland Desk 7"}, 0, true
+			v.Notices = ui.Warnings(uitest.BluntedNotice)
+		})
+	}, []string{"a given file: 3 of 16"}},
+	{"a given file, done", func(t testing.TB) *uitest.Stage {
+		return trying(t, uitest.SmallRadio(), 9, func(v *ui.View, l *learn.View) {
+			v.Kept = "/home/pilot/.config/propsoff/radios/" + strings.Repeat("moorland-desk-7-", 4) + ".yaml"
+		})
+	}, []string{"Every control of this radio answers as its file says.", "what the file says", "The file is kept here as one that was tried"}},
 }

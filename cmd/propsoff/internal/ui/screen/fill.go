@@ -187,6 +187,12 @@ var sentences = map[whodrives.Code]func(n whodrives.Notice, key keyFor) words.Te
 		return words.T("radio-file.does-not-fit", words.Args{"name": words.Quote(n.Name), "why": n.Why})
 	},
 	whodrives.NoSuchRadio: func(n whodrives.Notice, _ keyFor) words.Text { return tell.NoSuchRadio(n.Name) },
+	whodrives.NotTried: func(n whodrives.Notice, key keyFor) words.Text {
+		if n.Detail != "" {
+			return tell.NotTried(n.Name, words.Text{}, false)
+		}
+		return tell.NotTried(n.Name, key(ui.AskAgain), false)
+	},
 	whodrives.SourceFailed: func(n whodrives.Notice, _ keyFor) words.Text {
 		return words.T("radio-file.source-failed", words.Args{"name": words.Quote(n.Name), "why": n.Why})
 	},

@@ -33,7 +33,7 @@ func (s *Screen) handset() handset.Radio {
 func (s *Screen) HasSeats() bool {
 	var all []radio.Control
 	switch d := &s.Driving; {
-	case d.Who == whodrives.Questions:
+	case d.Who == whodrives.Questions && !d.Learn.Trying: // a file that is tried says it, or not
 		all = d.Learn.Answers
 	case d.Who == whodrives.Radio && d.File != nil:
 		all = d.File.Controls

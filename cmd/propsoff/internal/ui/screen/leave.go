@@ -36,7 +36,7 @@ func (s *Screen) losses() []Loss {
 			return t
 		}},
 		{At: ui.OnQuestions, Lost: func() (t words.Text) {
-			if d := &s.Driving; d.Who == whodrives.Questions && d.Learn.CanBack && d.Learn.Question < learn.Done {
+			if d := &s.Driving; d.Who == whodrives.Questions && d.Learn.CanBack && !d.Learn.Trying && d.Learn.Question < learn.Done {
 				t = words.T("asked.lost-learn", words.Args{"radio": words.Quote(d.Info.Name)})
 			}
 			return t

@@ -67,6 +67,9 @@ type Options struct {
 	Outside bool
 	Seed    uint64
 	Sounds  SoundOptions
+	// Give hands a paper that was saved over to whoever asked for it, and keeps it no longer, where its folder is not one that a person can look into; nil
+	// where it is.
+	Give func(path string) error
 	// Say is given what a person would see, in sentences for assistive technology: which sheet is open, what is chosen, what is asked, what the craft does,
 	// what a drill says. urgent: it is to be heard at once. It is called from the window's goroutine; the language is that of View. Nil says nothing.
 	Say func(text words.Text, urgent bool)
