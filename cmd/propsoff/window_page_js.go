@@ -41,7 +41,7 @@ func pageDoes(s *screen.Screen) (does <-chan func(*ink.Page), turned func()) {
 	var book atomic.Pointer[words.Book]
 	told := false
 	book.Store(words.English())
-	offerFiles(book.Load, func() {})
+	offerFiles(book.Load, func() { put(func(*ink.Page) { s.Driver().LookAgain() }) })
 	pageside.Listen(pageside.Hears{
 		Typed:     func(text string) { put(func(*ink.Page) { typeIn(s, text) }) },
 		Hidden:    func(is bool) { put(func(*ink.Page) { s.Unsee(is) }) },
