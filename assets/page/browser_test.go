@@ -319,6 +319,6 @@ func TestTheStrip(t *testing.T) {
 	require.NoError(t, p.WaitFor("document.getElementById('told').innerText === 'took my.radio.yaml'", soon))
 
 	require.NoError(t, p.Eval("propsoffPage.say('soft', 'en'); propsoffPage.alarm('loud', 'de')", nil))
-	require.NoError(t, p.WaitFor("document.getElementById('said').textContent === 'soft' && document.querySelector('#alarmed p').lang === 'de'", soon))
+	require.NoError(t, p.WaitFor("document.querySelector('#said p:last-child').textContent === 'soft' && document.querySelector('#alarmed p').lang === 'de'", soon))
 	quiet(t, p)
 }

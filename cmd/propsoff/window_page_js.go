@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"os"
 	"path/filepath"
 	"strings"
 	"sync/atomic"
@@ -85,7 +84,8 @@ var gives = func(path string) error {
 		return err
 	}
 	pageside.Download(filepath.Base(path), data, "application/pdf")
-	return os.Remove(path)
+	_, err = door.TakeAway(path, "", "%PDF", mostPaper)
+	return err
 }
 
 // typeIn takes text from the page's field, in which keys that are no letters stand for themselves.

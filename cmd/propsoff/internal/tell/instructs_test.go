@@ -48,7 +48,7 @@ var apart = map[string][]string{
 	"telling": {
 		"card.stored-disarms", "card.stored-stays", "check.sees.reports", "check.sum-waits", "fault.does.short-travel", "flight.cuts",
 		"flight.cuts-rising", "gesture.missed-early", "gesture.nears-early",
-		"goggles.stands", "move.near.early", "prove-why.stored-sticks-flying", "receiver.repeats-last-trade", "run.running",
+		"goggles.stands", "manual.section-see-also", "move.near.early", "package.about", "prove-why.stored-sticks-flying", "receiver.repeats-last-trade", "run.running",
 		"state.corner-spent",
 	},
 }
