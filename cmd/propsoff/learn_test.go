@@ -356,8 +356,6 @@ func TestLearnAnswersBeforeARadioIsThere(t *testing.T) {
 		_, help, _ := command(t, "learn", "--help", "--language", language)
 		assert.Contains(t, strings.Join(strings.Fields(help), " "), says[2])
 	}
-	text, _ := readme(t)
-	assert.Contains(t, strings.Join(strings.Fields(text), " "), "a signal, or `quit` of `learn`, ended it before its end")
 }
 
 // What is learned must not be lost at the end for want of a place: that is looked at before anything is asked.
