@@ -24,6 +24,7 @@ func main() {
 	flag.StringVar(&w.version, "version", "", "the version")
 	flag.StringVar(&w.commit, "commit", "", "the commit")
 	flag.BoolVar(&w.page, "page", false, "the programs have the page within them")
+	flag.StringVar(&w.only, "only", "", "the one target that was built, empty for all")
 	second := flag.Int64("at", 0, "the second of the commit since 1970")
 	flag.Parse()
 	w.at = time.Unix(*second, 0).UTC()
@@ -56,6 +57,9 @@ func (w *what) all() error {
 	var names []string
 	due := map[string]*dues{}
 	for _, t := range targets {
+		if w.only != "" && t.name != w.only {
+			continue
+		}
 		if due[t.build] == nil {
 			var err error
 			if due[t.build], err = w.due(t.build); err != nil {

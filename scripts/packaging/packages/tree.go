@@ -68,6 +68,7 @@ func gzipped(data []byte) []byte {
 
 // what is everything that packages are made of.
 type what struct {
+	only                 string // the one target that was built, empty for all
 	root, in, out        string
 	version, commit, day string
 	at                   time.Time
