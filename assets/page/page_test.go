@@ -10,7 +10,6 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
-	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -41,7 +40,11 @@ var tiny = sync.OnceValues(func() (page.Program, error) {
 	if err != nil {
 		return page.Program{}, err
 	}
-	script, err := os.ReadFile(filepath.Join(runtime.GOROOT(), "lib", "wasm", "wasm_exec.js"))
+	root, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		return page.Program{}, err
+	}
+	script, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"))
 	var b bytes.Buffer
 	w := gzip.NewWriter(&b)
 	_, wrong := w.Write(plain)

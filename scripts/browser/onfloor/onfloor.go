@@ -8,7 +8,6 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -52,7 +51,11 @@ func For(t testing.TB, name string) *Place {
 	}
 	give("/", "text/html", []byte(`<!doctype html><link rel="icon" href="data:,"><script src="floor.js"></script><script src="wasm_exec.js"></script>`))
 	give("/floor.js", "text/javascript", page.Floor())
-	give("/wasm_exec.js", "text/javascript", read(filepath.Join(runtime.GOROOT(), "lib", "wasm", "wasm_exec.js")))
+	root, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	give("/wasm_exec.js", "text/javascript", read(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js")))
 	give("/test.wasm", "application/wasm", read(program))
 	s := httptest.NewServer(files)
 	t.Cleanup(s.Close)

@@ -2,6 +2,9 @@ package breath
 
 import "time"
 
+// Breath belongs to one goroutine that computes. The zero value is ready.
+type Breath struct{ last time.Time }
+
 // holds is how long a computation may hold the page up (ours): half a picture.
 const holds = 8 * time.Millisecond
 

@@ -63,7 +63,9 @@ func taken(ctx context.Context, port int, err error) error {
 	if bad != nil {
 		return err
 	}
-	if answer, bad := http.DefaultClient.Do(req); bad == nil {
+	asks := http.Client{Transport: &http.Transport{Protocols: plain(), DisableKeepAlives: true},
+		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }} // another program may lead anywhere
+	if answer, bad := asks.Do(req); bad == nil {
 		_ = answer.Body.Close()
 		if answer.Header.Get("Server") == Named {
 			return ErrThere

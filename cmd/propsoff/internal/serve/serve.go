@@ -142,6 +142,7 @@ func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 			w.Header().Set("Content-Encoding", "br")
 		}
 	}
+	r.Header.Del("Range") // a file is given whole
 	w.Header().Set("ETag", f.tag)
 	w.Header().Set("Content-Type", kind)
 	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(f.data))
@@ -171,10 +172,17 @@ func takes(accepts []string, coding string) bool {
 	return false
 }
 
+// plain is HTTP/1 and nothing newer: without TLS no browser speaks that.
+func plain() *http.Protocols {
+	p := new(http.Protocols)
+	p.SetHTTP1(true)
+	return p
+}
+
 // Run serves at every listener until ctx has ended, or one of them fails.
 func (h *Handler) Run(ctx context.Context, at ...net.Listener) error {
 	srv := &http.Server{Handler: h, ReadHeaderTimeout: headerWithin, ReadTimeout: headerWithin, WriteTimeout: answerWithin, IdleTimeout: idleFor, MaxHeaderBytes: mostHeader,
-		ErrorLog: log.New(io.Discard, "", 0)} // what hostile browsers send wrong is nothing to be read in a terminal
+		Protocols: plain(), ErrorLog: log.New(io.Discard, "", 0)} // what hostile browsers send wrong is nothing to be read in a terminal
 	ended := make(chan error, len(at))
 	for _, l := range at {
 		go func() { ended <- srv.Serve(netutil.LimitListener(l, mostConnections)) }()

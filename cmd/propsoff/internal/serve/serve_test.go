@@ -146,6 +146,26 @@ func TestOnlyFilesByTheirWholeName(t *testing.T) {
 	}
 }
 
+func TestNoRanges(t *testing.T) {
+	a := ask(t, handler(t), func(r *http.Request) { r.Header.Set("Range", "bytes=0-1,2-3,4-5"+strings.Repeat(",6-7", 1000)) })
+	assert.Equal(t, http.StatusOK, a.StatusCode)
+	body, _ := io.ReadAll(a.Body)
+	assert.Contains(t, string(body), "<title>bench</title>")
+}
+
+// A port whose program leads elsewhere is taken, and is not followed.
+func TestNothingIsFollowed(t *testing.T) {
+	followed := false
+	elsewhere := httptest.NewServer(http.HandlerFunc(func(http.ResponseWriter, *http.Request) { followed = true }))
+	defer elsewhere.Close()
+	leads := httptest.NewServer(http.RedirectHandler(elsewhere.URL, http.StatusFound))
+	defer leads.Close()
+	_, _, err := serve.Listen(context.Background(), leads.Listener.Addr().(*net.TCPAddr).Port)
+	require.Error(t, err)
+	assert.NotErrorIs(t, err, serve.ErrThere)
+	assert.False(t, followed)
+}
+
 func TestAFolderWithoutAPage(t *testing.T) {
 	_, err := serve.NewHandler(fstest.MapFS{"other.html": {}})
 	assert.ErrorIs(t, err, serve.ErrNoPage)
