@@ -123,7 +123,7 @@
     bridge.taken?.();
     if (!at("box").open) back();
   }
-  at("files").onclick = () => bridge.files ? bridge.files() : at("pick").click();
+  at("files").onclick = () => bridge.files();
   at("pick").onchange = () => { take(at("pick").files).finally(() => { at("pick").value = ""; }); };
   window.addEventListener("dragover", (e) => e.preventDefault(), true);
   window.addEventListener("drop", (e) => {

@@ -51,6 +51,14 @@ func newKeep(w *world.World) *cobra.Command {
 	return cmd
 }
 
+// oneFile refuses all but the name of one file.
+func oneFile(cmd *cobra.Command, args []string) error {
+	if len(args) != 1 {
+		return words.Wrong("refused.one-file", words.Args{"command": words.Quote(cmd.CommandPath())})
+	}
+	return nil
+}
+
 // keepFile keeps one file, or the one that a link gives.
 func keepFile(w *world.World, to belongings.Places, name string) (words.Text, error) {
 	if linked, text, ok, err := belongings.OfLink(name); ok {
@@ -74,12 +82,7 @@ func keepFile(w *world.World, to belongings.Places, name string) (words.Text, er
 func newPack(w *world.World) *cobra.Command {
 	var over bool
 	cmd := newCommand(w, "pack FILE", words.T("command.pack"), words.T("command.pack-about"))
-	cmd.Args = func(cmd *cobra.Command, args []string) error {
-		if len(args) != 1 {
-			return words.Wrong("refused.no-file-named", words.Args{"command": words.Quote(cmd.CommandPath())})
-		}
-		return nil
-	}
+	cmd.Args = oneFile
 	cmd.RunE = func(_ *cobra.Command, args []string) error {
 		from, err := belongings.Known()
 		if err != nil {
@@ -95,12 +98,7 @@ func newPack(w *world.World) *cobra.Command {
 func newGive(w *world.World) *cobra.Command {
 	var page string
 	cmd := newCommand(w, "give FILE", words.T("command.give"), words.T("command.give-about"))
-	cmd.Args = func(cmd *cobra.Command, args []string) error {
-		if len(args) != 1 {
-			return words.Wrong("refused.no-file-named", words.Args{"command": words.Quote(cmd.CommandPath())})
-		}
-		return nil
-	}
+	cmd.Args = oneFile
 	cmd.RunE = func(_ *cobra.Command, args []string) error {
 		text, err := w.ReadFile(args[0], "")
 		if err != nil {

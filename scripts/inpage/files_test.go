@@ -185,6 +185,34 @@ func TestFilesComeAndGo(t *testing.T) {
 	}
 }
 
+// What F12 records is kept, and goes out as a terminal reads it.
+func TestATakeIsKept(t *testing.T) {
+	d := served(t, size{1280, 800, 1, false})
+	d.open(catch)
+	d.press("understood")
+	d.press("start-row-2")
+	d.row("The bench")
+	d.reads("ARMED")
+	d.must(d.p.Press("F12"))
+	d.reads(".take")
+	d.wait(1500)
+	d.must(d.p.Press("F12"))
+	d.wait(1500)
+	d.must(d.p.Eval(`document.getElementById("files").click()`, nil))
+	row := `[...document.querySelectorAll("#list li")].find(r => r.textContent.includes(".take"))`
+	d.must(d.p.WaitFor(row, patience))
+	d.must(d.p.Eval(row+`.querySelector(".save").click()`, nil))
+	d.must(d.p.WaitFor(`Object.keys(caught).length`, patience))
+	name := d.says(`Object.keys(caught)[0]`)
+	file := filepath.Join(t.TempDir(), "of-the-page.take")
+	require.NoError(t, os.WriteFile(file, d.caught(name), 0o600))
+	path, err := program()
+	require.NoError(t, err)
+	out, err := exec.Command(path, "run", file, "--language", "en").CombinedOutput()
+	require.NoError(t, err, "%s", out)
+	assert.Contains(t, string(out), "Pack connected", "it replays")
+}
+
 // The panel on a phone, upright and lying, in German.
 func TestFilesOnAPhone(t *testing.T) {
 	for _, s := range []size{{390, 844, 2, true}, {844, 390, 2, true}} {

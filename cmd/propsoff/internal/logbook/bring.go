@@ -10,24 +10,30 @@ import (
 	"propsoff.example/assets/words"
 )
 
-// IsLogbook tells whether a text begins as a logbook does.
-func IsLogbook(text []byte) bool {
+// headed is the first line of a text, and its version, where it begins as a logbook does.
+func headed(text []byte) (h *header, version int, ok bool) {
 	h, _, err := parse(firstLine(bytes.TrimPrefix(text, byteOrderMark)))
 	if err != nil || h == nil {
-		return false
+		return nil, 0, false
 	}
-	_, ok := h.version()
+	version, ok = h.version()
+	return h, version, ok
+}
+
+// IsLogbook tells whether a text begins as a logbook does.
+func IsLogbook(text []byte) bool {
+	_, _, ok := headed(text)
 	return ok
 }
 
 // Bring takes in the text of a logbook that comes from elsewhere, such as another machine: it becomes the logbook of its pupil, or what that pupil's has
 // not yet is appended to it, letter by letter as it stands. It gives the pupil and how many lines were new.
 func (s Store) Bring(text []byte) (pupil string, lines int, err error) {
-	if !IsLogbook(text) {
+	h, version, ok := headed(text)
+	switch {
+	case !ok:
 		return "", 0, words.Wrong("belongings.nothing")
-	}
-	h, _, _ := parse(firstLine(bytes.TrimPrefix(text, byteOrderMark)))
-	if v, _ := h.version(); v > Version {
+	case version > Version:
 		return h.Pupil, 0, ErrLater
 	}
 	name, files, err := s.find(h.Pupil)

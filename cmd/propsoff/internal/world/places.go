@@ -5,7 +5,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"runtime"
 
 	"propsoff.example/assets/door"
 	"propsoff.example/assets/words"
@@ -106,10 +105,10 @@ func Tidy() {
 	}
 }
 
-// TakesFolder is where takes go that are begun by a key: beside the logbooks. Empty where there is no such place, as in a browser.
+// TakesFolder is where takes go that are begun by a key: beside the logbooks. Empty where there is no such place.
 func TakesFolder() string {
 	dir, err := logbook.Folder()
-	if err != nil || runtime.GOOS == "js" {
+	if err != nil {
 		return ""
 	}
 	return filepath.Join(filepath.Dir(dir), "takes")
