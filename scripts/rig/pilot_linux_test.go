@@ -18,7 +18,7 @@ import (
 
 // Words of the learner's codes, as the terminal prints them.
 var (
-	questionWords = []string{"pitch", "yaw", "roll", "throttle", "arm", "mode", "also", "more", "stick-mode", "top-right", "replay", "done"}
+	questionWords = []string{"pitch", "yaw", "roll", "throttle", "arm", "mode", "also", "more", "stick-mode", "top-right", "replay", "once", "done"}
 	stepWords     = []string{"high-end", "low-end", "let-go", "through", "choose", "corners", "each", "over"}
 	phaseWords    = []string{"settling", "moving", "holding", "returning", "deciding", "finished"}
 	noticeWords   = map[learn.Code]string{
