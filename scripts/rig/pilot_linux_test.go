@@ -19,7 +19,7 @@ import (
 // Words of the learner's codes, as the terminal prints them.
 var (
 	questionWords = []string{"pitch", "yaw", "roll", "throttle", "arm", "mode", "also", "more", "stick-mode", "top-right", "replay", "once", "done"}
-	stepWords     = []string{"high-end", "low-end", "let-go", "through", "choose", "corners", "each", "over"}
+	stepWords     = []string{"high-end", "low-end", "let-go", "through", "choose", "corners", "each", "its-way", "and-back", "over"}
 	phaseWords    = []string{"settling", "moving", "holding", "returning", "deciding", "finished"}
 	noticeWords   = map[learn.Code]string{
 		learn.Two: hand.SaysTwo, learn.Taken: hand.SaysTaken, learn.WantStick: hand.SaysStick, learn.NoSpring: hand.SaysNoSpring, learn.TurnedRound: hand.SaysTurned, learn.Lost: hand.SaysLost,
