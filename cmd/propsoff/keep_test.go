@@ -69,7 +69,7 @@ func TestKeepAndGiveRefuse(t *testing.T) {
 	code, out, errs := command(t, "keep", bad, filepath.Join(dir, "missing"), good)
 	assert.Equal(t, exit.CodeBadInput, code)
 	assert.Contains(t, out, "good.yaml")
-	assert.Contains(t, errs, "bad.yaml: this is nothing that can be kept here")
+	assert.Contains(t, errs, "bad.yaml: nothing of this kind is kept here")
 	assert.Contains(t, errs, "missing")
 	for _, book := range wordstest.Other() {
 		for _, args := range [][]string{{"keep"}, {"pack"}, {"give"}, {"give", bad}, {"keep", "http://localhost:7767/#file1=x"}} {

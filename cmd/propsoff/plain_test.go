@@ -85,7 +85,7 @@ func TestPlainDrills(t *testing.T) {
 	t.Setenv("XDG_DATA_HOME", t.TempDir())
 	code, _, errs := command(t, "drill", "run", "follow-yaw")
 	assert.Equal(t, exit.CodeBadInput, code)
-	assert.Contains(t, errs, "“follow-yaw” takes eyes")
+	assert.Contains(t, errs, "“follow-yaw” needs eyes")
 	w, out, errOut := testWorld(t)
 	w.Radios = newBus()
 	ctx, stop := context.WithCancel(context.Background())
@@ -94,7 +94,7 @@ func TestPlainDrills(t *testing.T) {
 	require.Eventually(t, func() bool { return strings.Contains(out.String(), "A drill needs your own hand") }, time.Minute, 5*time.Millisecond)
 	stop()
 	<-done
-	assert.Contains(t, errOut.String(), "18 drills are left out here, for they take eyes: ")
+	assert.Contains(t, errOut.String(), "18 drills are left out here, since they need eyes: ")
 	assert.Contains(t, errOut.String(), "Follow a mark: yaw")
 	assert.Contains(t, errOut.String(), "Hold a height")
 }

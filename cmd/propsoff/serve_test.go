@@ -90,10 +90,10 @@ func TestServeOpensThePage(t *testing.T) {
 func TestServeForTheNetwork(t *testing.T) {
 	_, out, errs := served(t, nil, "--page", aPage(t), "--lan")
 	assert.Empty(t, errs)
-	if strings.Contains(out, "in no network") {
+	if strings.Contains(out, "on no network") {
 		t.Skip("this machine is in no network")
 	}
-	assert.Contains(t, out, "Other machines in your network find it at\n  http://")
+	assert.Contains(t, out, "Other machines on your network find it at\n  http://")
 	assert.Contains(t, out, "shows no radio")
 	assert.Contains(t, out, "█")
 }

@@ -143,7 +143,7 @@ func inOrder(c *cobra.Command) []*cobra.Command {
 	return all
 }
 
-func flagColumns() []words.Text { return words.Each("look-up", "flag", "by-itself", "does") }
+func flagColumns() []words.Text { return words.Each("look-up", "flag", "default", "does") }
 
 // flagRows are the rows of flags; --help, which every command has, is left out.
 func flagRows(w *world.World, flags *pflag.FlagSet) (rows [][]lookup.Cell) {

@@ -60,6 +60,8 @@ func such(c happening.Code) (all []happening.Happening) {
 	case happening.Moved:
 		to = pulse.HeightHeld
 		all = append(all, happening.Happening{Code: c, A: pulse.HoverAt(3000)})
+	case happening.Fitted:
+		all = append(all, happening.Happening{Code: c, A: pulse.PropellersValue([4]int8{1, -1, 0, 1}, true)})
 	case happening.Broke:
 		from, to = 1, 15
 	case happening.GestureNear:

@@ -224,7 +224,7 @@ func TestEveryCodeHasItsRow(t *testing.T) {
 
 // Each message of these rooms is said by a topic, in every language by words of its own, but for those that the commands say.
 func TestEveryLanguageSaysTheTopics(t *testing.T) {
-	elsewhere := map[string][]words.ID{"look-up": {"look-up.commands-shared", "look-up.flag", "look-up.by-itself", "look-up.topics", "look-up.topics-more", "look-up.see-topic"}}
+	elsewhere := map[string][]words.ID{"look-up": {"look-up.commands-shared", "look-up.flag", "look-up.default", "look-up.topics", "look-up.topics-more", "look-up.see-topic"}}
 	for _, name := range []string{"look-up", "look-up-title", "look-up-about", "refused-when", "happened-when", "line-when", "exit-status", "kept-file",
 		"field-craft", "field-radio", "field-gestures", "field-script", "field-drill", "field-course", "field-sounds"} {
 		room := wordstest.Of(name)

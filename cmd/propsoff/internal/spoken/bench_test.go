@@ -93,7 +93,7 @@ func TestEachChangeIsOneSentence(t *testing.T) {
 		{func() { l.frame[lay.Arm] = pulse.High }, []string{"Arming refused: the throttle was up.", "The arm switch is already on: channel 5 reads 2012 µs; move it off first, then on again."}},
 		{func() { l.frame[lay.Throttle], l.frame[lay.Arm] = pulse.Low, pulse.Low }, []string{"Cleared: the throttle was up and the arm control had not been seen off first.", "Nothing refuses arming."}},
 		{func() { l.frame[lay.Arm] = pulse.High }, []string{"Armed."}},
-		{func() { l.frame[lay.Throttle] = pulse.Centre }, []string{"The motors turn."}},
+		{func() { l.frame[lay.Throttle] = pulse.Centre }, []string{"The motors are turning."}},
 		{func() { l.frame[lay.Mode] = pulse.Centre }, []string{"Mode horizon, from angle.", "Air mode woke: the motors keep turning at low throttle until disarmed."}},
 		{func() { l.frame[lay.Arm] = pulse.Low }, []string{"Disarmed: the arm switch was put off.", "The motors stand still.", "Throttle reads 1500 µs; bring it below 1000."}},
 	} {
@@ -194,7 +194,7 @@ func (k *knows) hear(s string) {
 		}
 	case strings.HasPrefix(s, "ARMED"), strings.HasPrefix(s, "Armed"):
 		k.armed, k.refuses = true, nil
-	case s == "The motors turn.":
+	case s == "The motors are turning.":
 		k.turns = true
 	case s == "The motors stand still.":
 		k.turns = false

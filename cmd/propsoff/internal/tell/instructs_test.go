@@ -25,9 +25,9 @@ import (
 
 // instructing finds the imperative that begins a sentence or a clause, and the instructions without one.
 var instructing = regexp.MustCompile(`(?i)(?:^ ?|[.;:,–…(] |\b(?:then|or|and|but|first|now|also) )(?:` +
-	`add|answer (?:the|with)|arm(?: as| by| and|,|;)|bank one|begin|bring|calibrate|call this|charge|check (?:that|again)|choose|clear|click|close other|compare|connect|` +
-	`disarm(?: it| first|\.)|disconnect|do not|end (?:it|the name)|fly under|follow the|give|go (?:back|on|without)|hold|keep|lean|learn|leave|lengthen|let|look|lower|` +
-	`make (?:it|room|the)|mend|move|nudge|plant|plug|practise|press|pull|push|put|raise|read the|record (?:your|gestures)|replay the|rest in|reverse|` +
+	`add|answer (?:the|with)|arm(?: as| by| and|,|;)|bank one|begin|bring|calibrate|call this|charge|check (?:that|again)|choose|clear|click|close other|compare|connect|delete it|` +
+	`disarm(?: it| first|\.)|disconnect|do not|end (?:it|the name)|fly under|follow the|give|go (?:back|on|without)|hold|keep|lead the page|lean|learn|leave|lengthen|let|look|lower|` +
+	`make (?:it|room|the)|mend|move|nudge|pass (?:a|on)|plant|plug|practise|press|pull|push|put|raise|read the|record (?:your|gestures)|replay the|rest in|reverse|` +
 	`save|say|see|set (?:the|its|it|HOME)|show|start (?:with|anew|this|over)|store|switch (?:the|it|on)|take|tell|test the|throttle up|try again|turn|type|` +
 	`use (?:that|the|a)|wait|watch|write)(?:$|\b[ .,;…])|\bhands off\b|\bplease\b|\bon to (?:its|the)\b|^sticks at rest\.`)
 
@@ -48,7 +48,7 @@ var apart = map[string][]string{
 	"telling": {
 		"card.stored-disarms", "card.stored-stays", "check.sees.reports", "check.sum-waits", "fault.does.short-travel", "flight.cuts",
 		"flight.cuts-rising", "gesture.missed-early", "gesture.nears-early",
-		"goggles.stands", "manual.section-see-also", "move.near.early", "package.about", "prove-why.stored-sticks-flying", "receiver.repeats-last-trade", "run.running",
+		"goggles.stands", "manual.section-see-also", "move.near.early", "prove-why.stored-sticks-flying", "receiver.repeats-last-trade", "run.running",
 		"state.corner-spent",
 	},
 }
