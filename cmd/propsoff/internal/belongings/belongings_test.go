@@ -137,7 +137,7 @@ func TestNothingIsWrittenOver(t *testing.T) {
 	text, err = p.Keep("g.yaml", gestures(t))
 	said(t, text, err)
 	_, err = p.Keep("g.yaml", append(gestures(t), "# mine\n"...))
-	assert.ErrorContains(t, err, "another one stands at")
+	assert.ErrorContains(t, err, "another one is at")
 	assert.Equal(t, string(gestures(t)), tree(t, p.Config)["gestures.yaml"])
 
 	text, err = p.Keep("r.yaml", []byte(aRadio))
@@ -220,7 +220,7 @@ func TestHostileArchives(t *testing.T) {
 	text, err := p.Keep("evil.zip", archive(t, [2]string{"../../outside.yaml", string(craft(t))}, [2]string{"/etc/passwd", "root"}, [2]string{"deep/", ""},
 		[2]string{"deep/again.zip", string(archive(t, [2]string{"r.yaml", aRadio}))}, [2]string{`..\r.yaml`, aRadio}))
 	assert.Contains(t, words.English().Say(text), "2 files")
-	assert.ErrorContains(t, err, "/etc/passwd: this is nothing that can be kept here")
+	assert.ErrorContains(t, err, "/etc/passwd: nothing of this kind is kept here")
 	assert.ErrorContains(t, err, "deep/again.zip")
 	assert.Equal(t, []string{"crafts/outside.yaml", "radios/1209-0001-moorland-desk-7-a12.yaml"}, slices.Sorted(func(yield func(string) bool) {
 		for name := range tree(t, p.Config) {
@@ -233,7 +233,7 @@ func TestHostileArchives(t *testing.T) {
 	bomb := archive(t, [2]string{"b.take", aTake + strings.Repeat("\x00", 130<<20)})
 	require.Less(t, len(bomb), 1<<20)
 	_, err = p.Keep("bomb.zip", bomb)
-	assert.ErrorContains(t, err, "more in this archive than is ever taken in")
+	assert.ErrorContains(t, err, "this archive holds more than is taken in at once")
 	_, err = p.Keep("torn.zip", bomb[:1000])
 	assert.ErrorContains(t, err, "cannot be read")
 }
