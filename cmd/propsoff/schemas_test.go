@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
+	"github.com/spf13/cobra"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -103,6 +104,7 @@ func jsonLines(t *testing.T) map[string][]string {
 	folder, _ := keptLogbooks(t)
 	ran("logbook", "logbook", "--folder", folder)
 	ran("logbook", "logbook", "--folder", folder, "--pupil", "Ann")
+	ran("version", "version")
 	return all
 }
 
@@ -133,7 +135,18 @@ func codeOf(line any) string {
 // Every line that a command prints with --json is as its schema in docs/schemas says, and each code and field of it stands there. With -update
 // the schemas are written anew from the lines: look at what changed.
 func TestEveryJSONLineIsAsItsSchemaSays(t *testing.T) {
-	for name, lines := range jsonLines(t) {
+	all := jsonLines(t)
+	var every func(c *cobra.Command, path string)
+	every = func(c *cobra.Command, path string) {
+		if c.Flags().Lookup("json") != nil {
+			assert.Contains(t, all, path, "a command with --json and no lines here")
+		}
+		for _, under := range c.Commands() {
+			every(under, strings.TrimSpace(path+" "+under.Name()))
+		}
+	}
+	every(newRoot(bareWorld()), "")
+	for name, lines := range all {
 		var values []any
 		for _, l := range lines {
 			v, err := jsonschema.UnmarshalJSON(strings.NewReader(l))
