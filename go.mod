@@ -4,6 +4,7 @@ go 1.26.0
 
 require (
 	github.com/0xcafed00d/joystick v1.0.1
+	github.com/andybalholm/brotli v1.3.0
 	github.com/cli/browser v1.3.0
 	github.com/go-text/typesetting v0.3.5
 	github.com/hajimehoshi/ebiten/v2 v2.9.9

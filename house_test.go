@@ -378,6 +378,7 @@ var job = map[string]string{
 	"scripts/mutants":                       "breaks one rule of arming or link at a time, by one line in a copy, and runs the named test, and prove over a few layouts",
 	"scripts/packaging/licences":            "writes the licence texts of every build into assets/licences",
 	"scripts/packaging/packages":            "puts what scripts/package has built into packages, the same bytes each time",
+	"scripts/packaging/resources":           "writes what Windows shows of the program: its icon, and its name, version and licence",
 	"scripts/packaging/terms":               "gathers the licence texts that are due for a build",
 	"scripts/newlanguage":                   "writes the folder of a language that the program is to learn",
 	"scripts/rig":                           "is the virtual radio rig",

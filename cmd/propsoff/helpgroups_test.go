@@ -115,6 +115,12 @@ func TestHelpGoesByTask(t *testing.T) {
 				at += next
 			}
 		}
+		for _, id := range []words.ID{"look-up.topics", "usage.usage", "usage.examples", "usage.flags"} { // a beginner first, whoever looks something up last
+			head, _, _ := strings.Cut(book.Say(words.T(id, words.Args{"command": words.Quote("propsoff")})), "\n")
+			next := strings.Index(out[at:], "\n\n"+head+"\n")
+			assert.Positive(t, next, "%s: %s", book.Code(), id)
+			at += max(next, 0)
+		}
 		_, out, _ = command(t, "fly", "--help", "--language", book.Code())
 		room.Text(t, words.T("usage.examples"))
 		assert.Contains(t, out, book.Say(words.T("usage.examples"))+"\n  propsoff fly climb.yaml --table climb.csv\n")

@@ -73,15 +73,25 @@ func speakOfFlags(w *world.World, c *cobra.Command) {
 	}
 }
 
-// writeUsage writes how a command is called, which commands are under it, and its flags.
+// writeUsage writes how a command is called, which commands are under it, and its flags. The program itself is asked by whoever is new to it: what can be done
+// with it stands first.
 func writeUsage(w *world.World, out io.Writer, c *cobra.Command) {
+	if !c.HasParent() {
+		writeCommands(w, out, c)
+		fmt.Fprintf(out, "\n\n%s\n\n", w.Say(words.T("usage.more", words.Args{"command": words.Quote(c.CommandPath())})))
+		writeTopics(w, out, c)
+		fmt.Fprint(out, "\n\n")
+	}
 	fmt.Fprint(out, w.Say(words.T("usage.usage")))
 	if c.Runnable() {
 		fmt.Fprintf(out, "\n  %s", strings.Replace(c.UseLine(), "[flags]", w.Say(words.T("usage.any-flags")), 1))
 	}
 	if c.HasAvailableSubCommands() {
-		fmt.Fprintf(out, "\n  %s %s\n", c.CommandPath(), w.Say(words.T("usage.any-command")))
-		writeCommands(w, out, c)
+		fmt.Fprintf(out, "\n  %s %s", c.CommandPath(), w.Say(words.T("usage.any-command")))
+		if c.HasParent() {
+			fmt.Fprint(out, "\n\n")
+			writeCommands(w, out, c)
+		}
 	}
 	if c.HasExample() {
 		fmt.Fprintf(out, "\n\n%s\n%s", w.Say(words.T("usage.examples")), c.Example)
@@ -92,17 +102,17 @@ func writeUsage(w *world.World, out io.Writer, c *cobra.Command) {
 	if c.HasAvailableInheritedFlags() {
 		fmt.Fprintf(out, "\n\n%s\n%s", w.Say(words.T("usage.global-flags")), flagUsages(w, c.InheritedFlags()))
 	}
-	if c.HasAvailableSubCommands() {
+	if c.HasAvailableSubCommands() && c.HasParent() {
 		fmt.Fprintf(out, "\n\n%s", w.Say(words.T("usage.more", words.Args{"command": words.Quote(c.CommandPath())})))
 	}
-	writeTopics(w, out, c)
+	seeItsTopic(w, out, c)
 	fmt.Fprintln(out)
 }
 
 // writeCommands lists the commands under one: by what they are for, in the order of tasks, where they have that.
 func writeCommands(w *world.World, out io.Writer, c *cobra.Command) {
 	list := func(title string, under []*cobra.Command) {
-		fmt.Fprintf(out, "\n%s", title)
+		fmt.Fprint(out, title)
 		for _, u := range under {
 			fmt.Fprintf(out, "\n  %-*s %s", u.NamePadding(), u.Name(), u.Short)
 		}
@@ -114,7 +124,7 @@ func writeCommands(w *world.World, out io.Writer, c *cobra.Command) {
 	}
 	for i, g := range c.Groups() {
 		if i > 0 {
-			fmt.Fprintln(out)
+			fmt.Fprint(out, "\n\n")
 		}
 		of := slices.DeleteFunc(slices.Clone(all), func(u *cobra.Command) bool { return u.GroupID != g.ID })
 		order := tasks[i].commands

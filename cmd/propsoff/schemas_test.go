@@ -4,7 +4,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"encoding/json"
 	"fmt"
 	"os"
@@ -19,11 +18,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"propsoff.example/cmd/propsoff/internal/lookup"
 	"propsoff.example/cmd/propsoff/internal/terminal"
 	"propsoff.example/input"
-	"propsoff.example/input/usb"
 	"propsoff.example/sim"
 	"propsoff.example/sim/happening"
+	"propsoff.example/sim/pulse"
 )
 
 // schemaOf is where the schema of a command's lines lies: docs/schemas ships it.
@@ -64,11 +64,16 @@ func jsonLines(t *testing.T) map[string][]string {
 		r.stop(t)
 		add("watch", r.out.String())
 	}
-	// Each kind of happening, with numbers that bring out its fields.
+	// Each kind of happening, with the numbers that bring out its fields and words.
 	cfg := sim.Default()
 	for c := happening.Code(1); c < happening.CodeCount; c++ {
-		for _, ab := range [][2]int32{{0, 0}, {1, 0}, {1, 1}, {3, 12}} {
-			line := string(terminal.Form{JSON: true}.Happening(nil, sim.Model, happening.Happening{Tick: 5, Code: c, A: ab[0], B: ab[1]}, &cfg))
+		all := lookup.Such(c)
+		if c == happening.Instructed { // what it did is no number from 0
+			all = []happening.Happening{{Code: c, A: int32(pulse.DeedHands), B: 1}, {Code: c, A: int32(pulse.DeedLiftAll)}}
+		}
+		for _, h := range all {
+			h.Tick = 5
+			line := string(terminal.Form{JSON: true}.Happening(nil, sim.Model, h, &cfg))
 			add("watch", line)
 			add("run", line)
 		}
@@ -100,30 +105,20 @@ func jsonLines(t *testing.T) map[string][]string {
 	ran("drill list", "drill", "list")
 	t.Setenv("XDG_DATA_HOME", t.TempDir())
 	ran("drill foresee", "drill", "foresee", "--questions", "2", "--seed", "3")
-	all["drill run"] = drillLines(t)
+	for _, out := range [][]string{drillTold(t, `"code":"verdict"`, "find-throttle"), drillTold(t, `"code":"mark"`, "follow-yaw")} {
+		all["drill run"] = append(all["drill run"], out...)
+	}
+	all["drill foresee"] = append(all["drill foresee"], foreseen(t)...)
+	all["prove"] = append(all["prove"], proved(t)...)
+	all["logbook"] = append(all["logbook"], inLogbook(t)...)
+	for name, out := range madeLines() {
+		add(name, string(out))
+	}
+	ran("version", "version")
 	folder, _ := keptLogbooks(t)
 	ran("logbook", "logbook", "--folder", folder)
 	ran("logbook", "logbook", "--folder", folder, "--pupil", "Ann")
-	ran("version", "version")
 	return all
-}
-
-// drillLines are those of a drill that nobody answers in time.
-func drillLines(t *testing.T) []string {
-	b := newBus()
-	desk := found("Moorland Desk 7", "/dev/input/event5", "A")
-	b.last[desk.Path] = input.Raw{Axes: [input.MaxAxes]int32{0, 1024, 1024, 1024, 0, 0}}
-	b.plug(desk)
-	w, out, errs := testWorld(t)
-	w.Radios, w.Now = b, usb.Now
-	ctx, cancel := context.WithCancel(t.Context())
-	r := &watching{bus: b, out: out, err: errs, cancel: cancel, code: make(chan int, 1)}
-	go func() {
-		r.code <- execute(ctx, []string{"drill", "run", "find-throttle", "--json", "--tries", "1", "--radio", radioFile(t, radioText)}, w)
-	}()
-	r.until(t, `"code":"verdict"`)
-	r.stop(t)
-	return strings.Split(strings.TrimSpace(out.String()), "\n")
 }
 
 // code is the code of a line, empty where it has none.
@@ -222,6 +217,7 @@ func written(name string, values []any) map[string]any {
 	var kinds []any
 	for _, code := range slices.Sorted(keysOf(by)) {
 		kind := shape(by[code])
+		enumerate(name, code, kind)
 		if code != "" {
 			kind["properties"].(map[string]any)["code"] = map[string]any{"const": code}
 		} else {
@@ -231,7 +227,7 @@ func written(name string, values []any) map[string]any {
 	}
 	return map[string]any{
 		"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "propsoff " + name + " --json",
-		"description": "One line of what “propsoff " + name + " --json” prints. Names of fields and codes are stable; new ones may be added. Times are whole milliseconds (t_ms), widths are µs, channels, axes, buttons and devices are counted from 1, and texts are English.",
+		"description": "One line of what “propsoff " + name + " --json” prints. Names of fields and codes are stable; a later version may add to them. Times are whole milliseconds (t_ms), widths are µs, channels, axes, buttons and devices are counted from 1, and texts are English. A field with an “enum” has no other words in this version.",
 		"type":        "object", "anyOf": kinds,
 	}
 }

@@ -89,23 +89,20 @@ func widthOf(w *world.World) int {
 	return usualWidth
 }
 
-// writeTopics lists the topics below the commands of the program, and names the one that a command has to do with.
-func writeTopics(w *world.World, out io.Writer, c *cobra.Command) {
-	if c.HasParent() {
-		if topic := seeTopic[c.Name()]; topic != "" && !c.Parent().HasParent() {
-			fmt.Fprintf(out, "\n\n%s", w.Say(words.T("look-up.see-topic", words.Args{"topic": words.Quote(topic)})))
-		}
-		return
+// writeTopics names all topics.
+func writeTopics(w *world.World, out io.Writer, root *cobra.Command) {
+	var names []string
+	for _, t := range topicsOf(w, root) {
+		names = append(names, t.Name)
 	}
-	fmt.Fprintf(out, "\n\n%s", w.Say(words.T("look-up.topics")))
-	all, wide := topicsOf(w, c), c.Commands()[0].NamePadding()
-	for _, t := range all {
-		wide = max(wide, len(t.Name))
+	fmt.Fprintf(out, "%s\n  %s", w.Say(words.T("look-up.topics", words.Args{"command": words.Quote(root.CommandPath())})), strings.Join(names, ", "))
+}
+
+// seeItsTopic names the topic that a command has to do with.
+func seeItsTopic(w *world.World, out io.Writer, c *cobra.Command) {
+	if topic := seeTopic[c.Name()]; topic != "" && c.HasParent() && !c.Parent().HasParent() {
+		fmt.Fprintf(out, "\n\n%s", w.Say(words.T("look-up.see-topic", words.Args{"topic": words.Quote(topic)})))
 	}
-	for _, t := range all {
-		fmt.Fprintf(out, "\n  %-*s %s", wide, t.Name, w.Say(t.Title))
-	}
-	fmt.Fprintf(out, "\n\n%s", w.Say(words.T("look-up.topics-more", words.Args{"command": words.Quote(c.CommandPath())})))
 }
 
 // commandParts are the commands, each with its flags, and those of every command last.

@@ -55,11 +55,25 @@ func TestPlacesThatAreNotCounted(t *testing.T) {
 	p := profileOf(t, "package a\n", "propsoff.example/a.go:1.1,1.9 1 1\n")
 	require.NoError(t, os.Mkdir("b", 0o700))
 	require.NoError(t, os.WriteFile("scripts/raced", []byte("# packages\n.\nb !^TestX\n"), 0o600))
-	for source, bad := range map[string]int{"package b\n\nfunc f() {}\n": 0, "package b\n\nfunc f() {\n\tgo g()\n}\n": 1} {
+	for source, bad := range map[string]int{
+		"package b\n\nfunc f() {}\n":                                           0,
+		"package b\n\nfunc f() {\n\tgo g()\n}\n":                               1,
+		"//go:build !linux && linux\n\npackage b\n\nfunc f() {\n\tgo g()\n}\n": 0, // no machine has it, and no lane can walk it
+	} {
 		require.NoError(t, os.WriteFile("b/b.go", []byte(source), 0o600))
 		found, err := uncounted(p)
 		require.NoError(t, err)
 		assert.Len(t, found, bad, source)
+	}
+}
+
+// What is excused is there.
+func TestExcusedFunctions(t *testing.T) {
+	for name := range unpicked {
+		file, function, _ := strings.Cut(name, " ")
+		source, err := os.ReadFile(filepath.Join("..", "..", file))
+		require.NoError(t, err, name)
+		assert.Regexp(t, `(?m)^func (\([^)]*\) )?`+function+`\(`, string(source), name)
 	}
 }
 

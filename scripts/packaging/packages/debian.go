@@ -75,6 +75,9 @@ func (w *what) shared(target string) (t tree, err error) {
 	if err := w.completions(&t, func(shell string) string { return "share/" + shells[shell] }); err != nil {
 		return nil, err
 	}
+	if err := w.schemas(&t, "share/doc/propsoff/schemas"); err != nil {
+		return nil, err
+	}
 	t.put("lib/udev/rules.d/"+radioRuleName, []byte(radioRule), 0o644)
 	t.put("share/applications/propsoff.desktop", desktopFile(), 0o644)
 	t.put("share/metainfo/"+componentID+".metainfo.xml", metainfo(w.version, w.day), 0o644)

@@ -6,6 +6,7 @@ package main
 import (
 	"bytes"
 	"crypto/sha256"
+	"errors"
 	"flag"
 	"fmt"
 	"os"
@@ -101,7 +102,7 @@ func (w *what) archive(t target, third, parts []byte) (string, error) {
 		}
 		files = shared
 	} else {
-		if err := w.manual(&files, "man", "", false); err != nil {
+		if err := errors.Join(w.manual(&files, "man", "", false), w.schemas(&files, "schemas")); err != nil {
 			return "", err
 		}
 		if err := w.completions(&files, func(shell string) string {

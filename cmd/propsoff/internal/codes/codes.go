@@ -168,13 +168,23 @@ func Hears(s *sim.Snapshot) string {
 	if h == facts.ItsReceiver {
 		return Origin(s.Origin)
 	}
-	return word([]string{facts.NoPower: "no-power", facts.TheRadio: "radio", facts.Damaged: "radio-not-whole", facts.ItsReceiver: "", facts.Nothing: "nothing"}, int(h), "hearing")
+	return word(hearingWords, int(h), "hearing")
+}
+
+var hearingWords = []string{facts.NoPower: "no-power", facts.TheRadio: "radio", facts.Damaged: "radio-not-whole", facts.ItsReceiver: "", facts.Nothing: "nothing"}
+
+// Hearings are the code words of all that may reach a craft.
+func Hearings() []string {
+	all := slices.DeleteFunc(slices.Clone(hearingWords), func(w string) bool { return w == "" })
+	return append(all, originWords[1:]...)
 }
 
 // Origin is the code word of where a frame came from.
 func Origin(o facts.Origin) string {
-	return word([]string{"radio", "repeated-values", "stored-values"}, int(o), "origin")
+	return word(originWords, int(o), "origin")
 }
+
+var originWords = []string{"radio", "repeated-values", "stored-values"}
 
 // Mode is the code word of a flight mode.
 func Mode(m layout.Mode) string { return m.Code() }

@@ -29,6 +29,9 @@ const (
 
 var kinds = [...]Kind{KindBegan, KindChanged, KindEnded, KindDrill, KindRefusals, KindForeseen}
 
+// Kinds are all kinds of entries.
+func Kinds() []Kind { return slices.Clone(kinds[:]) }
+
 // Entry is one line of a logbook. Which fields count depends on Kind; see the constructors.
 type Entry struct {
 	// At is when it was written, UTC in whole ms. Day is the pupil's calendar day then (see Day).

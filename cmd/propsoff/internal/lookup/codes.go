@@ -29,7 +29,7 @@ func codeWords() []Part {
 	cfg := sim.Default()
 	for c := happening.Code(1); c < happening.CodeCount; c++ {
 		var lines []byte
-		for _, h := range such(c) {
+		for _, h := range Such(c) {
 			lines = terminal.Form{JSON: true}.Happening(lines, sim.Model, h, &cfg)
 		}
 		happenings.Rows = append(happenings.Rows, lineRow(codes.Code(c), lines, words.Of("happened-when", codes.Code(c))))
@@ -41,8 +41,8 @@ func codeWords() []Part {
 	return []Part{refusals, happenings, lines}
 }
 
-// such are happenings of a code with all the numbers for which its line has other fields or words.
-func such(c happening.Code) (all []happening.Happening) {
+// Such are happenings of a code with all the numbers for which its line has other fields or words.
+func Such(c happening.Code) (all []happening.Happening) {
 	from, to, second := int32(0), int32(1), []int32{0}
 	switch c {
 	case happening.Armed, happening.Menu:

@@ -11,7 +11,7 @@ import (
 
 // exits are the exit statuses.
 func exits() []Part {
-	p := Part{Says: words.Each("look-up", "exit-own"), Columns: words.Each("look-up", "status", "when")}
+	p := Part{Says: words.Each("look-up", "exit-own", "exit-signals"), Columns: words.Each("look-up", "status", "when")}
 	for _, s := range []struct {
 		status int
 		more   string

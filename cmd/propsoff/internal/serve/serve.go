@@ -3,6 +3,7 @@ package serve
 
 import (
 	"bytes"
+	"compress/gzip"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -18,14 +19,16 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
+	"github.com/andybalholm/brotli"
 	"golang.org/x/net/netutil"
 
 	"propsoff.example/assets/words"
 )
 
-// Packed are the names of the program in the folder: as any host can give it, and smaller, for browsers that unpack it themselves.
+// Packed and Smaller are the program in the folder: as any host can give it, and as browsers take it that unpack it themselves. One of the two is enough.
 const (
 	Packed  = "propsoff.wasm.gz"
 	Smaller = "propsoff.wasm.br"
@@ -39,6 +42,7 @@ const (
 	answerWithin    = 2 * time.Minute
 	idleFor         = time.Minute
 	closeWithin     = 2 * time.Second
+	mostUnpacked    = 256 << 20
 )
 
 // Named is what the server calls itself in each answer, by which another start knows it.
@@ -72,8 +76,9 @@ type file struct {
 
 // Handler answers requests for the files of one folder.
 type Handler struct {
-	files map[string]*file
-	hosts []string
+	files    map[string]*file
+	hosts    []string
+	repacked func() (*file, error) // Packed made of Smaller, once, for the first browser that needs it
 }
 
 // ErrNoPage: there is no page in the folder.
@@ -107,7 +112,34 @@ func NewHandler(folder fs.FS, hosts ...string) (*Handler, error) {
 		return nil, ErrNoPage
 	}
 	h.files["/"] = index
+	h.repacked = sync.OnceValues(func() (*file, error) { return repack(h.files["/"+Smaller]) })
 	return h, nil
+}
+
+// repack makes the program that any browser takes of the smaller one.
+func repack(small *file) (*file, error) {
+	var packed bytes.Buffer
+	to := gzip.NewWriter(&packed)
+	from := io.LimitReader(brotli.NewReader(bytes.NewReader(small.data)), mostUnpacked+1)
+	if n, err := io.Copy(to, from); err != nil || n > mostUnpacked {
+		return nil, errors.Join(err, io.ErrShortBuffer)
+	}
+	if err := to.Close(); err != nil {
+		return nil, err
+	}
+	return &file{data: packed.Bytes(), kind: kinds[path.Ext(Packed)], tag: strings.TrimSuffix(small.tag, `"`) + `-gz"`}, nil
+}
+
+// program is the program as a browser takes it, and the coding that it is sent in.
+func (h *Handler) program(accepts []string) (f *file, coding string, err error) {
+	small := h.files["/"+Smaller]
+	if small != nil && takes(accepts, "br") {
+		return &file{data: small.data, kind: kinds[".wasm"], tag: small.tag}, "br", nil
+	}
+	if f = h.files["/"+Packed]; f == nil && small != nil {
+		f, err = h.repacked()
+	}
+	return f, "", err
 }
 
 // ServeHTTP answers GET and HEAD of a file by its whole name; all else is refused.
@@ -130,21 +162,25 @@ func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	f := h.files[r.URL.Path]
+	if r.URL.Path == "/"+Packed {
+		var coding string
+		var err error
+		if f, coding, err = h.program(r.Header.Values("Accept-Encoding")); err != nil {
+			refuse(http.StatusInternalServerError)
+			return
+		}
+		w.Header().Set("Vary", "Accept-Encoding")
+		if coding != "" {
+			w.Header().Set("Content-Encoding", coding)
+		}
+	}
 	if f == nil {
 		refuse(http.StatusNotFound)
 		return
 	}
-	kind := f.kind
-	if r.URL.Path == "/"+Packed {
-		w.Header().Set("Vary", "Accept-Encoding")
-		if small := h.files["/"+Smaller]; small != nil && takes(r.Header.Values("Accept-Encoding"), "br") {
-			f, kind = small, kinds[".wasm"]
-			w.Header().Set("Content-Encoding", "br")
-		}
-	}
 	r.Header.Del("Range") // a file is given whole
 	w.Header().Set("ETag", f.tag)
-	w.Header().Set("Content-Type", kind)
+	w.Header().Set("Content-Type", f.kind)
 	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(f.data))
 }
 

@@ -2,17 +2,22 @@ package serve_test
 
 import (
 	"bufio"
+	"bytes"
+	"compress/gzip"
 	"context"
 	"fmt"
 	"io"
 	"net"
 	"net/http"
 	"net/http/httptest"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"testing/fstest"
 	"time"
 
+	"github.com/andybalholm/brotli"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -88,6 +93,106 @@ func TestTheProgramIsSentAsABrowserTakesIt(t *testing.T) {
 		assert.Equal(t, "Accept-Encoding", a.Header.Get("Vary"), "a cache between must know (RFC 9110, 12.5.5)")
 		body, _ := io.ReadAll(a.Body)
 		assert.Equal(t, coding == "br", string(body) == "smaller", accepts)
+	}
+}
+
+// unpacked is what a browser and the page make of an answer: the browser undoes its coding, and boot.js unpacks what begins as gzip does (RFC 1952, 2.3.1).
+func unpacked(t *testing.T, a *http.Response) string {
+	t.Helper()
+	require.Equal(t, http.StatusOK, a.StatusCode)
+	body, err := io.ReadAll(a.Body)
+	require.NoError(t, err)
+	if a.Header.Get("Content-Encoding") == "br" {
+		body, err = io.ReadAll(brotli.NewReader(bytes.NewReader(body)))
+		require.NoError(t, err)
+	}
+	if bytes.HasPrefix(body, []byte{0x1f, 0x8b}) {
+		plain, err := gzip.NewReader(bytes.NewReader(body))
+		require.NoError(t, err)
+		body, err = io.ReadAll(plain)
+		require.NoError(t, err)
+	}
+	return string(body)
+}
+
+// programs is a folder with the program in the packings that are named.
+func programs(t *testing.T, program string, packings ...string) *serve.Handler {
+	t.Helper()
+	f := fstest.MapFS{"index.html": folder["index.html"]}
+	for _, name := range packings {
+		var b bytes.Buffer
+		var to io.WriteCloser = gzip.NewWriter(&b)
+		if name == serve.Smaller {
+			to = brotli.NewWriter(&b)
+		}
+		_, err := io.WriteString(to, program)
+		require.NoError(t, err)
+		require.NoError(t, to.Close())
+		f[name] = &fstest.MapFile{Data: b.Bytes()}
+	}
+	h, err := serve.NewHandler(f, serve.Home)
+	require.NoError(t, err)
+	return h
+}
+
+// Whatever a browser takes and whichever packing the folder has, it comes to the same program; what has to be made for it is made once, for many at a time too.
+func TestTheSameProgramForEveryBrowser(t *testing.T) {
+	program := "\x00asm" + strings.Repeat("the same program ", 4000)
+	for _, packings := range [][]string{{serve.Smaller}, {serve.Packed}, {serve.Packed, serve.Smaller}} {
+		h := programs(t, program, packings...)
+		for accepts, coding := range map[string]string{"br": "br", "gzip": "", "identity": "", "gzip, deflate, br;q=0": "", "": ""} {
+			var all sync.WaitGroup
+			answers := make([]*http.Response, 8)
+			for i := range answers {
+				all.Go(func() {
+					answers[i] = ask(t, h, func(r *http.Request) {
+						r.URL.Path = "/" + serve.Packed
+						r.Header.Set("Accept-Encoding", accepts)
+					})
+				})
+			}
+			all.Wait()
+			if !slices.Contains(packings, serve.Smaller) {
+				coding = ""
+			}
+			for _, a := range answers {
+				assert.Equal(t, coding, a.Header.Get("Content-Encoding"), "%q of %q", accepts, packings)
+				assert.Equal(t, answers[0].Header.Get("ETag"), a.Header.Get("ETag"))
+				assert.Equal(t, program, unpacked(t, a), "%q of %q", accepts, packings)
+			}
+			again := ask(t, h, func(r *http.Request) {
+				r.URL.Path = "/" + serve.Packed
+				r.Header.Set("Accept-Encoding", accepts)
+				r.Header.Set("If-None-Match", answers[0].Header.Get("ETag"))
+			})
+			assert.Equal(t, http.StatusNotModified, again.StatusCode)
+		}
+		br := ask(t, h, func(r *http.Request) {
+			r.URL.Path = "/" + serve.Packed
+			r.Header.Set("Accept-Encoding", "br")
+		})
+		none := ask(t, h, func(r *http.Request) { r.URL.Path = "/" + serve.Packed })
+		assert.Equal(t, coding(br) == coding(none), br.Header.Get("ETag") == none.Header.Get("ETag"), "a tag is of one coding (RFC 9110, 8.8.3.3)")
+	}
+}
+
+func coding(a *http.Response) string { return a.Header.Get("Content-Encoding") }
+
+// A program that cannot be unpacked, or would fill the machine, gives an answer that says so, and the next request is served.
+func TestAProgramThatCannotBeUnpacked(t *testing.T) {
+	var bomb bytes.Buffer
+	to := brotli.NewWriterLevel(&bomb, 1)
+	zeros := make([]byte, 1<<20)
+	for range 257 {
+		_, err := to.Write(zeros)
+		require.NoError(t, err)
+	}
+	require.NoError(t, to.Close())
+	for what, data := range map[string][]byte{"torn": []byte("\x8b\x02\x80torn"), "bomb": bomb.Bytes()} {
+		h, err := serve.NewHandler(fstest.MapFS{"index.html": folder["index.html"], serve.Smaller: {Data: data}}, serve.Home)
+		require.NoError(t, err)
+		assert.Equal(t, http.StatusInternalServerError, ask(t, h, func(r *http.Request) { r.URL.Path = "/" + serve.Packed }).StatusCode, what)
+		assert.Equal(t, http.StatusOK, ask(t, h, nil).StatusCode, what)
 	}
 }
 

@@ -15,6 +15,7 @@ import (
 	"propsoff.example/cmd/propsoff/internal/terminal"
 	"propsoff.example/sim"
 	"propsoff.example/sim/drill"
+	"propsoff.example/sim/drill/drillfile"
 	"propsoff.example/sim/mark"
 	"propsoff.example/sim/pulse"
 )
@@ -67,19 +68,23 @@ func (r *drillRun) told(tick int64, e drill.Event, v *drillrun.View) {
 			r.at(tick, "mark", "say", markRow(int(e.Number), &cfg.Cases[e.Case].Mark))
 		}
 	case drill.TryEnds:
-		t := e.Try
-		args := []any{"verdict", tell.VerdictWord(t.Verdict), "say", tell.TryWhy(t, own, cfg)}
-		if h := &t.Hand; h.Axis != mark.NoAxis {
-			args = append(args, "axis", codes.Axis(h.Axis), "mode", codes.Mode(h.Mode), "measured", h.Measured, "noise_thousandths", h.Noise, "hand", tell.HandSentence(h))
-			if h.Measured {
-				args = append(args, "delay_ms", h.DelayMS, "delay_within_ms", h.DelayWithin, "crossover_mrad_s", h.Crossover, "crossover_within_mrad_s", h.CrossoverWithin)
-			}
-		}
-		if t.Reaction >= 0 {
-			args = append(args, "reaction_ms", t.Reaction, "uncertain_ms", t.Uncertain)
-		}
-		r.at(tick, "verdict", args...)
+		r.at(tick, "verdict", VerdictFields(&e.Try, own, cfg)...)
 	}
+}
+
+// VerdictFields are the fields of the line that tells how a try of a case ended.
+func VerdictFields(t *drill.Try, own *drillfile.Words, cfg *drill.Config) []any {
+	args := []any{"verdict", tell.VerdictWord(t.Verdict), "say", tell.TryWhy(*t, own, cfg)}
+	if h := &t.Hand; h.Axis != mark.NoAxis {
+		args = append(args, "axis", codes.Axis(h.Axis), "mode", codes.Mode(h.Mode), "measured", h.Measured, "noise_thousandths", h.Noise, "hand", tell.HandSentence(h))
+		if h.Measured {
+			args = append(args, "delay_ms", h.DelayMS, "delay_within_ms", h.DelayWithin, "crossover_mrad_s", h.Crossover, "crossover_within_mrad_s", h.CrossoverWithin)
+		}
+	}
+	if t.Reaction >= 0 {
+		args = append(args, "reaction_ms", t.Reaction, "uncertain_ms", t.Uncertain)
+	}
+	return args
 }
 
 // say prints a line that belongs to no tick.
