@@ -267,7 +267,8 @@
     const { instance } = await WebAssembly.instantiateStreaming(new Response(await program(), { headers: { "Content-Type": "application/wasm" } }), go.importObject);
     performance.mark("propsoff-come");
     cover("starting");
-    shown().then(() => {
+    bridge.shown = shown();
+    bridge.shown.then(() => {
       performance.mark("propsoff-shown");
       page.classList.add("runs");
       cover("");
