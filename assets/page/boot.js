@@ -59,7 +59,7 @@
   };
   document.addEventListener("visibilitychange", () => bridge.hidden?.(document.hidden));
 
-  // A sentence for the eye, for as long as it takes to read it.
+  // A sentence for the eye, for as long as it takes to read it. A dialog lies over it, and keeps the ear from all but itself: there its own line says it.
   function tell(text) {
     at("told").textContent = text;
     at("told").hidden = !text;
@@ -67,7 +67,25 @@
     tell.last = setTimeout(() => { at("told").hidden = true; }, 4000 + 60 * text.length);
   }
 
-  bridge.tell = (text) => { tell(text); bridge.say(text); };
+  bridge.answer = (text) => { at("answered").textContent = text; };
+  bridge.tell = (text) => {
+    if (at("box").open) return bridge.answer(text);
+    tell(text);
+    bridge.say(text);
+  };
+
+  // ---- a take is played in a program of its own, which begins with it; nobody's practice goes on meanwhile
+
+  const played = new URL(location.href).searchParams.has("play");
+  function play(path) {
+    const to = new URL(location.href);
+    if (path) to.searchParams.set("play", path); else to.searchParams.delete("play");
+    to.hash = "";
+    location.assign(to);
+  }
+  bridge.play = play;
+  at("unplay").hidden = !played;
+  at("unplay").onclick = () => play("");
 
   // ---- the strip
 
@@ -169,7 +187,7 @@
     at("progress").hidden = !["loading", "starting"].includes(note);
     at("cover").hidden = !note;
   }
-  at("again").onclick = () => location.reload();
+  at("again").onclick = () => { if (played) play(""); else location.reload(); }; // what could not be played cannot the next time either
 
   function graphics() {
     try {
@@ -249,7 +267,8 @@
     const { instance } = await WebAssembly.instantiateStreaming(new Response(await program(), { headers: { "Content-Type": "application/wasm" } }), go.importObject);
     performance.mark("propsoff-come");
     cover("starting");
-    shown().then(() => {
+    bridge.shown = shown();
+    bridge.shown.then(() => {
       performance.mark("propsoff-shown");
       page.classList.add("runs");
       cover("");

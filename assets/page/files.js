@@ -14,6 +14,8 @@
       row.querySelector(".file").textContent = f.name.split("/").pop();
       row.querySelector(".when").textContent = `${size(f.size)} · ${new Date(f.at).toLocaleString(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" })}`;
       row.querySelector(".save").onclick = async () => save(f.name, await bridge.read(f.name));
+      row.querySelector(".play").hidden = !f.plays;
+      row.querySelector(".play").onclick = () => bridge.play(f.plays);
       row.querySelector(".give").hidden = !f.short;
       row.querySelector(".give").onclick = () => give(f.name);
       return row;
@@ -29,6 +31,7 @@
     at("code").toggleAttribute("hidden", !link.code);
     at("modules").setAttribute("d", link.code || "");
     at("link").value = link.link;
+    copied("");
     at("given").hidden = false;
     at("given").scrollIntoView({ block: "nearest" });
     at("link").focus();
@@ -44,11 +47,27 @@
   at("all").onclick = async () => save(`propsoff-${new Date().toISOString().slice(0, 10)}.zip`, await bridge.pack());
   at("open").onclick = () => at("pick").click();
   at("close").onclick = () => at("box").close();
-  at("copy").onclick = () => {
+  // copied says what came of copying. The words go and come again, so that a second time is read out too.
+  function copied(name) {
+    for (const e of document.querySelectorAll("[data-copy]")) e.hidden = true;
+    clearTimeout(copied.soon);
+    if (name) copied.soon = setTimeout(() => { document.querySelector(`[data-copy="${name}"]`).hidden = false; }, 50);
+  }
+  at("copy").onclick = async () => {
+    copied("");
+    at("link").focus();
     at("link").select();
-    navigator.clipboard?.writeText(at("link").value).catch(() => {}); // what is selected can be copied by hand
+    let done = false;
+    try {
+      await navigator.clipboard.writeText(at("link").value); // there on a secure address alone
+      done = true;
+    } catch {
+      at("link").select();
+      done = document.execCommand("copy"); // the older way, of what is selected
+    }
+    copied(done ? "copied" : "not-copied");
   };
-  at("box").addEventListener("close", () => document.querySelector("canvas")?.focus());
+  at("box").addEventListener("close", () => { bridge.answer(""); document.querySelector("canvas")?.focus(); });
   bridge.taken = () => at("box").open && list();
 
   // A link that carries a file is opened once, and leaves the address then: whoever loads the page again is not told again.

@@ -74,7 +74,7 @@ func foresee(ctx context.Context, w *world.World, ff *foreseeFlags) (err error) 
 		}
 	}()
 	l := facts.LayoutOf(c.File, file, nil)
-	examiner, err := facts.Examiner(&l, c.File, cmp.Or(ff.seed, course.Seed))
+	examiner, err := facts.Examiner(&l, c.File, cmp.Or(ff.seed, course.Seed), nil)
 	if err != nil {
 		return exit.BadInput(err)
 	}
@@ -113,7 +113,7 @@ func (r *round) run(ctx context.Context) error {
 		next = console.Lines(r.w.In)
 	}
 	for n := range r.says.Of {
-		q, ok := r.examiner.Next(r.asked)
+		q, ok := r.examiner.Next(r.asked, nil)
 		if !ok {
 			r.w.Tell(tell.ForeseeNone(len(r.asked)))
 			break

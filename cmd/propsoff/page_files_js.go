@@ -18,6 +18,8 @@ type listedFile struct {
 	Size  int64  `json:"size"`
 	At    int64  `json:"at"` // ms since 1970
 	Short bool   `json:"short"`
+	// Plays is what the page's own address plays it by, empty where there is nothing to play.
+	Plays string `json:"plays,omitempty"`
 }
 
 // given is a link that gives a file away, with its code, or what is wrong.
@@ -67,7 +69,11 @@ func offerFiles(book func() *words.Book, came func()) {
 		Kept: func() string {
 			all := []listedFile{}
 			for _, f := range p.Files() {
-				all = append(all, listedFile{book().Say(words.T(f.Kind)), f.Name, f.Size, f.At.UnixMilli(), f.Short})
+				is := listedFile{Kind: book().Say(words.T(f.Kind)), Name: f.Name, Size: f.Size, At: f.At.UnixMilli(), Short: f.Short}
+				if f.Plays {
+					is.Plays = f.Path
+				}
+				all = append(all, is)
 			}
 			return asJSON(all)
 		},

@@ -86,7 +86,10 @@ func openWindow(ctx context.Context, o windowOptions) error {
 		d.Turn() // what is played stands ready before the first tick, so a take goes tick for tick as it was recorded
 	}
 	done := make(chan error, 1)
-	go func() { done <- l.Run(ctx) }()
+	go func() {
+		waitForPicture(ctx)
+		done <- l.Run(ctx)
+	}()
 	wo := window.Options{Title: "propsoff", Icons: icon.Pictures(), W: o.w, H: o.h, Wake: wake}
 	for _, p := range o.pictures {
 		wo.Shots = append(wo.Shots, window.Shot{After: p.after, File: p.file, Over: o.over})

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"path/filepath"
 	"strings"
@@ -71,6 +72,15 @@ func pageSays(view func() *ui.View) func(text words.Text, urgent bool) {
 			tell = pageside.Alarm
 		}
 		tell(book.Say(text), book.Code())
+	}
+}
+
+// waitForPicture waits until the first picture is seen: it takes seconds on a slow machine, in which nothing else of the program goes on, and which would
+// pass for a program that slept.
+func waitForPicture(ctx context.Context) {
+	select {
+	case <-ctx.Done():
+	case <-pageside.Shown():
 	}
 }
 

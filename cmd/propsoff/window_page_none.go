@@ -3,6 +3,8 @@
 package main
 
 import (
+	"context"
+
 	"propsoff.example/assets/words"
 	"propsoff.example/cmd/propsoff/internal/ink"
 	"propsoff.example/cmd/propsoff/internal/ui"
@@ -23,6 +25,9 @@ func pageDoes(*screen.Screen) (does <-chan func(*ink.Page), turned func()) { ret
 
 // pageSays: nothing reads a window out.
 func pageSays(func() *ui.View) func(text words.Text, urgent bool) { return nil }
+
+// waitForPicture does not wait: a first picture that takes its time keeps a practice from nothing there.
+func waitForPicture(context.Context) {}
 
 // gives: papers are saved where a person finds them.
 var gives func(path string) error

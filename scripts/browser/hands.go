@@ -90,6 +90,17 @@ func (p *Page) Wheel(at Point, dy float64) error {
 	return p.Call("Input.dispatchMouseEvent", with{"type": "mouseWheel", "x": at.X, "y": at.Y, "deltaX": 0, "deltaY": dy}, nil)
 }
 
+// Drop drags files of this machine onto a place and lets them go there.
+func (p *Page) Drop(at Point, files ...string) error {
+	for _, what := range []string{"dragEnter", "dragOver", "drop"} {
+		m := with{"type": what, "x": at.X, "y": at.Y, "data": with{"items": []with{}, "files": files, "dragOperationsMask": 1}}
+		if err := p.Call("Input.dispatchDragEvent", m, nil); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // Touch says where fingers are: what is "touchStart", "touchMove" or "touchEnd" (then the fingers that stay).
 func (p *Page) Touch(what string, fingers ...Point) error {
 	list := []with{}

@@ -54,7 +54,7 @@ func layouts() map[string]*prove.Layout {
 func round(t *testing.T, e *Examiner, n int, say func(*Question) [2]bool) (all []Question, asked []Asked) {
 	t.Helper()
 	for range n {
-		q, ok := e.Next(asked)
+		q, ok := e.Next(asked, nil)
 		require.True(t, ok, "after %d questions", len(all))
 		all = append(all, q)
 		asked = append(asked, Asked{q.ID, q.Ask, q.About, q.Judge(say(&q))})
@@ -68,7 +68,7 @@ func rightly(q *Question) [2]bool { return [2]bool{q.Stories[0].Ends, q.Stories[
 // nothing but what is said: what comes before, in between and after it is the same in both.
 func TestTheBenchEndsEachStoryAsClaimed(t *testing.T) {
 	for name, l := range layouts() {
-		e, err := New(l, name, 3)
+		e, err := New(l, name, 3, nil)
 		require.NoError(t, err)
 		all, _ := round(t, e, 40, rightly)
 		ends := map[bool]int{}
@@ -120,7 +120,7 @@ func made(steps []prove.Step) (all []prove.Step) {
 }
 
 func TestNothingIsAskedTwice(t *testing.T) {
-	e, err := New(bySwitch(second), "a", 5)
+	e, err := New(bySwitch(second), "a", 5, nil)
 	require.NoError(t, err)
 	all, asked := round(t, e, 120, rightly)
 	seen := map[string]bool{}
@@ -128,13 +128,13 @@ func TestNothingIsAskedTwice(t *testing.T) {
 		assert.False(t, seen[all[i].ID])
 		seen[all[i].ID] = true
 	}
-	same, err := New(bySwitch(second), "a", 5)
+	same, err := New(bySwitch(second), "a", 5, nil)
 	require.NoError(t, err)
 	again, _ := round(t, same, 30, rightly)
 	assert.Equal(t, all[:30], again, "the same seed and history ask the same")
-	other, err := New(bySwitch(second), "a", 5)
+	other, err := New(bySwitch(second), "a", 5, nil)
 	require.NoError(t, err)
-	q, ok := other.Next(asked)
+	q, ok := other.Next(asked, nil)
 	require.True(t, ok)
 	assert.False(t, seen[q.ID], "another day, another seed: still nothing twice")
 
@@ -148,7 +148,7 @@ func TestNothingIsAskedTwice(t *testing.T) {
 // Whoever gets one thing wrong is asked about it more often than whoever knows it, and some questions are about what makes no difference.
 func TestWhatWasWrongComesAgain(t *testing.T) {
 	count := func(wrong bool) (n, alike int) {
-		e, err := New(bySwitch(second), "a", 11)
+		e, err := New(bySwitch(second), "a", 11, nil)
 		require.NoError(t, err)
 		all, _ := round(t, e, 80, func(q *Question) [2]bool {
 			is := rightly(q)
@@ -209,16 +209,16 @@ func TestWordsOfTheLogbookAreReadBack(t *testing.T) {
 func TestALayoutThatCannotBeSearchedIsRefused(t *testing.T) {
 	l := bySwitch()
 	l.Config.SlotTicks = 0
-	_, err := New(l, "", 0)
+	_, err := New(l, "", 0, nil)
 	assert.Error(t, err)
 }
 
 func BenchmarkNext(b *testing.B) {
-	e, err := New(bySwitch(second), "a", 5)
+	e, err := New(bySwitch(second), "a", 5, nil)
 	require.NoError(b, err)
 	var asked []Asked
 	for b.Loop() {
-		q, ok := e.Next(asked)
+		q, ok := e.Next(asked, nil)
 		if !ok {
 			asked = asked[:0]
 			continue
@@ -248,4 +248,31 @@ func TestLongWaitsStayLong(t *testing.T) {
 		require.Len(t, s.steps, 2)
 		assert.Equal(t, is, s.steps[1].Ms, "%d ms", ms)
 	}
+}
+
+// Whoever waits is asked all along, so that a browser can do its part meanwhile, and where he asks to stop it stops at once.
+func TestItAsksAllAlongWhetherToStop(t *testing.T) {
+	asked, most := 0, -1
+	stop := func() bool {
+		asked++
+		return asked == most
+	}
+	e, err := New(bySwitch(), "a", 5, stop)
+	require.NoError(t, err)
+	searching := asked
+	assert.Greater(t, searching, 50, "while beginnings are searched")
+	_, ok := e.Next(nil, stop)
+	require.True(t, ok)
+	assert.GreaterOrEqual(t, asked-searching, atFirst, "before each pair that is tried")
+
+	for _, most = range []int{1, 2, searching / 2, searching} {
+		asked = 0
+		_, err = New(bySwitch(), "a", 5, stop)
+		assert.ErrorIs(t, err, ErrStopped)
+		assert.LessOrEqual(t, asked, most)
+	}
+	asked, most = 0, 7
+	_, ok = e.Next(nil, stop)
+	assert.False(t, ok)
+	assert.Equal(t, most, asked)
 }

@@ -1,6 +1,7 @@
 package examine
 
 import (
+	"errors"
 	"math/rand/v2"
 	"slices"
 
@@ -18,6 +19,8 @@ const (
 	longest   = 45_000
 	// reached bounds the part of the search that beginnings are drawn from.
 	reached = 1 << 18
+	// eachAsks is after how many situations that were found somebody is asked whether to stop.
+	eachAsks = 1 << 12
 	// alikeIn: of so many questions one is about what makes no difference, so that nobody can go by the second answer.
 	alikeIn = 3
 )
@@ -46,22 +49,39 @@ type Examiner struct {
 	pool [2][]Question
 }
 
+// ErrStopped: somebody asked to stop before the beginnings were searched.
+var ErrStopped = errors.New("stopped")
+
 // New searches the beginnings of a layout. Salt tells its questions from those about another layout, and the seed decides which come first. It
-// fails where the layout cannot be searched.
-func New(l *prove.Layout, salt string, seed uint64) (*Examiner, error) {
+// fails where the layout cannot be searched. Stop, where given, is asked every few ms whether to give up.
+func New(l *prove.Layout, salt string, seed uint64, stop func() bool) (*Examiner, error) {
+	if stop == nil {
+		stop = goesOn
+	}
 	e := &Examiner{l: l, salt: salt, r: rand.New(rand.NewPCG(seed, 0))}
+	over := false
+	halt := func() bool {
+		over = over || stop()
+		return over
+	}
 	var err error
 	if e.actor, err = prove.NewActor(l); err != nil {
 		return nil, err
 	}
-	if e.begins, err = prove.Reach(l, reached); err != nil {
+	if e.begins, err = prove.Reach(l, reached, halt); err != nil {
 		return nil, err
 	}
 	e.begins.Each(func(place, n int, armed bool) {
+		if place%eachAsks == 0 {
+			halt()
+		}
 		if n <= movements {
 			e.from[bit(armed)][n] = append(e.from[bit(armed)][n], int32(place))
 		}
 	})
+	if halt() {
+		return nil, ErrStopped
+	}
 	for i := range l.Radio.Controls {
 		all := places(i, &l.Radio.Controls[i])
 		if e.several(i) { // a story tells of one thing at a time
@@ -73,8 +93,12 @@ func New(l *prove.Layout, salt string, seed uint64) (*Examiner, error) {
 }
 
 // Next makes a question that was not asked before: most likely about what the pupil took wrongly when it last came up, least likely about what he
-// knew twice. False where no new one was found. The same seed and the same history, from the first question on, make the same questions.
-func (e *Examiner) Next(asked []Asked) (Question, bool) {
+// knew twice. False where no new one was found, or where stop, which may be nil and is asked every few ms, said so. The same seed and the same
+// history, from the first question on, make the same questions.
+func (e *Examiner) Next(asked []Asked, stop func() bool) (Question, bool) {
+	if stop == nil {
+		stop = goesOn
+	}
 	known := map[string]bool{}
 	for i := range asked {
 		known[asked[i].ID] = true
@@ -85,7 +109,9 @@ func (e *Examiner) Next(asked []Asked) (Question, bool) {
 			known[e.pool[n][i].ID] = true
 		}
 	}
-	e.fill(known)
+	if !e.fill(known, stop) {
+		return Question{}, false
+	}
 	n := bit(e.r.IntN(alikeIn) == 0)
 	if len(e.pool[n]) == 0 {
 		n = 1 - n
@@ -103,13 +129,19 @@ func (e *Examiner) Next(asked []Asked) (Question, bool) {
 	return choose(e.r, from, weights(asked)), true
 }
 
-// fill makes questions to choose from, of each thing a few; none that is known.
-func (e *Examiner) fill(known map[string]bool) {
+// goesOn never stops.
+func goesOn() bool { return false }
+
+// fill makes questions to choose from, of each thing a few; none that is known. False where it was stopped.
+func (e *Examiner) fill(known map[string]bool, stop func() bool) bool {
 	tries := eachTime
 	if len(e.pool[0])+len(e.pool[1]) == 0 {
 		tries = atFirst
 	}
 	for range tries {
+		if stop() {
+			return false
+		}
 		q, ok := e.try()
 		if !ok || known[q.ID] {
 			continue
@@ -124,6 +156,7 @@ func (e *Examiner) fill(known map[string]bool) {
 			*pool = append(*pool, q)
 		}
 	}
+	return true
 }
 
 func bit(b bool) int {

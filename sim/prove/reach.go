@@ -12,8 +12,12 @@ type Reached struct {
 	w *explore.Walk
 }
 
-// Reach searches a layout until about so many situations are found, or all that there are. It fails where the layout cannot be searched.
-func Reach(l *Layout, most uint64) (*Reached, error) {
+// reachAsks is after how many situations Reach asks whether it is to stop (ours): some ms.
+const reachAsks = 1 << 10
+
+// Reach searches a layout until about so many situations are found, or all that there are, or until stop, where given, says so; it is asked again
+// and again. It fails where the layout cannot be searched.
+func Reach(l *Layout, most uint64, stop func() bool) (*Reached, error) {
 	h, err := l.firmHands()
 	if err != nil {
 		return nil, err
@@ -23,7 +27,9 @@ func Reach(l *Layout, most uint64) (*Reached, error) {
 		return nil, words.Wrong("search.too-long")
 	}
 	x.guesses = guessed(x.cfg)
-	w := explore.New(explore.Options{Every: 1 << 10, Progress: func(w *explore.Walk, _ explore.Cost) bool { return w.Found() >= most }})
+	w := explore.New(explore.Options{Every: reachAsks, Progress: func(w *explore.Walk, _ explore.Cost) bool {
+		return w.Found() >= most || stop != nil && stop()
+	}})
 	x.stop, x.marks = w.Stop, w.Marks()
 	w.Begin(uint64(h.start))
 	w.Run(x)

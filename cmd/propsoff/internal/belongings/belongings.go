@@ -188,8 +188,8 @@ type Kept struct {
 	Path string
 	Size int64
 	At   time.Time
-	// Short: it may be given away as a link.
-	Short bool
+	// Short: it may be given away as a link. Plays: the window can play it.
+	Short, Plays bool
 }
 
 // settings are the files of which there is one, beside the gestures.
@@ -202,7 +202,7 @@ func (p Places) Files() (all []Kept) {
 		for _, e := range entries {
 			if st, err := e.Info(); err == nil && st.Mode().IsRegular() && fits(e.Name()) {
 				all = append(all, Kept{Kind: kind, Name: folder + e.Name(), Path: filepath.Join(dir, e.Name()), Size: st.Size(), At: st.ModTime(),
-					Short: kind == "radio.file" || kind == "craft-file.craft"})
+					Short: kind == "radio.file" || kind == "craft-file.craft", Plays: kind == "door.take"})
 			}
 		}
 	}

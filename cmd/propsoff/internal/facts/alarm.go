@@ -73,16 +73,37 @@ type AlarmMeans struct {
 	Goes, Touch   float64
 }
 
-// AlarmAfter works out what a reaction in ms means to a craft.
+// AlarmReaction works out what one reaction means to a craft; Step does so bit by bit.
+type AlarmReaction struct {
+	after int64
+	n     int
+	goes  [alarmMoments]float64
+	seek  stop.Search
+}
+
+// React begins it for a reaction in ms.
+func React(after int64) *AlarmReaction { return &AlarmReaction{after: after, seek: stop.Begin()} }
+
+// Step works out a bit more, some milliseconds of work; it tells whether there is more to do.
+func (r *AlarmReaction) Step(cfg *sim.Config) bool {
+	if r.n < alarmMoments {
+		r.goes[r.n] = stop.Curve(cfg, stop.At(r.n), []int64{r.after}, nil)[0].Goes
+		r.n++
+		return true
+	}
+	return r.seek.Seek(cfg, r.after)
+}
+
+// Means is what it means, once there is no more to do.
+func (r *AlarmReaction) Means() AlarmMeans {
+	s := &r.seek
+	return AlarmMeans{After: r.after, Half: half(r.goes[:]), Worst: s.Best, Goes: s.Out.Goes, Touch: s.Out.Touch, Stands: s.Out.Stands}
+}
+
+// AlarmAfter works out at once what a reaction in ms means to a craft.
 func AlarmAfter(cfg *sim.Config, after int64) AlarmMeans {
-	m := AlarmMeans{After: after}
-	var goes [alarmMoments]float64
-	for n := range goes {
-		goes[n] = stop.Curve(cfg, stop.At(n), []int64{after}, nil)[0].Goes
+	r := React(after)
+	for r.Step(cfg) {
 	}
-	s := stop.Begin()
-	for s.Seek(cfg, after) {
-	}
-	m.Half, m.Worst, m.Goes, m.Touch, m.Stands = half(goes[:]), s.Best, s.Out.Goes, s.Out.Touch, s.Out.Stands
-	return m
+	return r.Means()
 }

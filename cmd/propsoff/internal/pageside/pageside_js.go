@@ -71,6 +71,27 @@ func Asks(what, typed string) { tell("asks", what, typed) }
 // Pan moves what is larger than the screen by so many CSS pixels.
 func Pan(across, down float64) { tell("pan", across, down) }
 
+// Shown is closed once the page shows the program's first picture; at once where it does not tell.
+func Shown() <-chan struct{} {
+	is := make(chan struct{})
+	shown := js.Undefined()
+	if p := object(); p.Truthy() {
+		shown = p.Get("shown")
+	}
+	if !shown.Truthy() {
+		close(is)
+		return is
+	}
+	var then js.Func
+	then = js.FuncOf(func(js.Value, []js.Value) any {
+		then.Release()
+		close(is)
+		return nil
+	})
+	shown.Call("then", then)
+	return is
+}
+
 func object() js.Value { return js.Global().Get("propsoffPage") }
 
 // tell calls a function of the page, where it has it.

@@ -32,7 +32,13 @@ func (p *part) alarmCraft() *sim.Config {
 	return &craft
 }
 
-// means works out what the pupil's own reaction means: the middle one of the right tries.
+// meaning is what is worked out of an alarm that was answered, bit by bit while its result stands there already.
+type meaning struct {
+	craft    *sim.Config
+	reaction *facts.AlarmReaction
+}
+
+// means begins to work out what the pupil's own reaction means: the middle one of the right tries.
 func (p *part) means(r *drillrun.Result) {
 	if r.BrokenOff || !answersAlarm(p.view.Run.One) {
 		return
@@ -42,9 +48,17 @@ func (p *part) means(r *drillrun.Result) {
 	if !ok {
 		return
 	}
-	for p.alarm.Step(craft) {
+	p.meaning = &meaning{craft, facts.React(after)}
+}
+
+// meanOn works out a bit more of it, and shows it once all is known.
+func (p *part) meanOn() {
+	m := p.meaning
+	if m == nil || p.alarm.Step(m.craft) || m.reaction.Step(m.craft) {
+		return
 	}
-	p.view.Run.Alarm, p.view.Run.Means = &p.alarm, facts.AlarmAfter(craft, after)
+	p.meaning = nil
+	p.view.Run.Alarm, p.view.Run.Means = &p.alarm, m.reaction.Means()
 }
 
 // disarmedAfter is after how many ms hands began what disarms, in the middle one of the right tries: what else is asked of them, as the throttle, comes

@@ -4,7 +4,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"propsoff.example/cmd/propsoff/internal/facts"
 	"propsoff.example/sim"
 	"propsoff.example/sim/arming"
 	"propsoff.example/sim/drill"
@@ -25,4 +27,21 @@ func TestTheAlarmGoesByWhenTheHandDisarmed(t *testing.T) {
 	assert.EqualValues(t, 200, after, "the dwell is 0.4 s")
 	_, ok = disarmedAfter(&cfg, tries[3:])
 	assert.False(t, ok)
+}
+
+// What a reaction means is worked out bit by bit while the sheet goes on, and shown once all of it is known; the next drill forgets it.
+func TestWhatAReactionMeansComesBitByBit(t *testing.T) {
+	cfg := sim.Default()
+	p := &part{meaning: &meaning{&cfg, facts.React(600)}}
+	bits := 0
+	for ; p.view.Run.Alarm == nil; bits++ {
+		require.Less(t, bits, 1000)
+		p.meanOn()
+	}
+	assert.Greater(t, bits, 40)
+	assert.Equal(t, facts.AlarmAfter(&cfg, 600), p.view.Run.Means)
+	assert.True(t, p.alarm.Known())
+	assert.Nil(t, p.meaning)
+	p.meanOn() // nothing is left to do
+	assert.Equal(t, facts.AlarmAfter(&cfg, 600), p.view.Run.Means)
 }

@@ -48,7 +48,8 @@ type part struct {
 	sumOf   int       // the drill that the sum is about; −1 for none
 	way     drill.Way // of the try that is looked at
 	alarm   facts.AlarmCurve
-	heard   *heard // nil where nobody listens
+	meaning *meaning // nil where nothing of the last run is still worked out
+	heard   *heard   // nil where nobody listens
 }
 
 // New makes the sheet.
@@ -123,6 +124,7 @@ func (p *part) Turn() {
 		p.hold()
 		p.alarms()
 	}
+	p.meanOn()
 }
 
 func (p *part) over(r drillrun.Result) {
@@ -167,7 +169,7 @@ func (p *part) begin() {
 		return
 	}
 	v.Run, p.cue, p.kept = Run{One: v.Drills[v.Selected], Way: &p.way}, 0, nil
-	p.alarm = facts.AlarmCurve{}
+	p.alarm, p.meaning = facts.AlarmCurve{}, nil
 	p.s.Begun++
 	p.hearBegin()
 	p.hold()

@@ -26,13 +26,13 @@ func examined(t testing.TB, craft string, n int) (*prove.Layout, []examine.Quest
 	f, err := craftfile.Parse(name, text)
 	require.NoError(t, err)
 	l := facts.LayoutOf(f, nil, nil)
-	e, err := facts.Examiner(&l, f, 4)
+	e, err := facts.Examiner(&l, f, 4, nil)
 	require.NoError(t, err)
 	var all []examine.Question
 	var asked []examine.Asked
 	long := 0
 	for range n {
-		q, ok := e.Next(asked)
+		q, ok := e.Next(asked, nil)
 		require.True(t, ok)
 		asked = append(asked, examine.Asked{ID: q.ID, Ask: q.Ask, About: q.About})
 		all = append(all, q)

@@ -3,8 +3,10 @@ package foresee
 import (
 	"cmp"
 	"slices"
+	"sync/atomic"
 
 	"propsoff.example/assets/words"
+	"propsoff.example/cmd/propsoff/internal/breath"
 	"propsoff.example/cmd/propsoff/internal/facts"
 	"propsoff.example/cmd/propsoff/internal/ink"
 	"propsoff.example/cmd/propsoff/internal/tell"
@@ -42,6 +44,7 @@ type part struct {
 	layout   prove.Layout
 	examiner *examine.Examiner
 	coming   chan made // nil while none is being made
+	stop     *atomic.Bool
 
 	q     examine.Question
 	plays [2]*wayplay.Play
@@ -66,7 +69,8 @@ func (p *part) Open() {
 // begin begins a round.
 func (p *part) begin() {
 	if p.coming != nil {
-		<-p.coming // a fraction of a second
+		p.stop.Store(true)
+		<-p.coming // a matter of milliseconds
 		p.coming = nil
 	}
 	craft := p.s.Options.Craft
@@ -93,15 +97,20 @@ func (p *part) asked() []examine.Asked {
 // make has the next question made, beside the window.
 func (p *part) make() {
 	craft, l, e, asked := p.s.Options.Craft, p.layout, p.examiner, slices.Clone(p.asked())
-	seed, coming := p.s.Options.Drills.Seed, make(chan made, 1)
-	p.coming = coming
+	seed, coming, over := p.s.Options.Drills.Seed, make(chan made, 1), new(atomic.Bool)
+	p.coming, p.stop = coming, over
 	go func() {
+		var b breath.Breath
+		stop := func() bool {
+			b.Take()
+			return over.Load()
+		}
 		m := made{examiner: e}
 		if e == nil {
-			m.examiner, m.err = facts.Examiner(&l, craft, seed)
+			m.examiner, m.err = facts.Examiner(&l, craft, seed, stop)
 		}
 		if m.err == nil {
-			m.q, m.ok = m.examiner.Next(asked)
+			m.q, m.ok = m.examiner.Next(asked, stop)
 		}
 		coming <- m
 	}()
