@@ -24,6 +24,8 @@ require (
 
 require github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 
+require github.com/godbus/dbus/v5 v5.2.4 // indirect
+
 require (
 	github.com/cpuguy83/go-md2man/v2 v2.0.6 // indirect
 	github.com/ebitengine/gomobile v0.0.0-20250923094054-ea854a63cce1 // indirect
