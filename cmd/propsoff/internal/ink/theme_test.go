@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-func themes() []*Theme { return []*Theme{Light(), Dark()} }
+func themes() []*Theme { return Themes() }
 
 func TestEveryRoleReachesItsContrast(t *testing.T) {
 	for _, th := range themes() {
@@ -31,6 +31,18 @@ func TestEveryRoleReachesItsContrast(t *testing.T) {
 		for _, r := range []Role{Ink, Faint} { // text may lie over guide lines
 			atLeast(r, Grid, 4.5)
 		}
+		if !th.Strong {
+			continue
+		}
+		// WCAG 2.2, 1.4.6 Contrast (Enhanced), level AAA: text 7 : 1. Here lines, marks and pens too, of which 1.4.11 asks 3 : 1.
+		for r := Ink; r < roleCount; r++ {
+			if !r.Decor() {
+				atLeast(r, Paper, 7)
+				atLeast(r, Panel, 7)
+			}
+		}
+		atLeast(Ink, Grid, 7)
+		atLeast(Faint, Grid, 7)
 	}
 }
 
@@ -125,9 +137,11 @@ func hue(c Colour) (angle, saturation float64) {
 }
 
 func TestNoAmberOrYellowOnDarkGreyAndNoRedGreenBadge(t *testing.T) {
-	for r := Paper; r < roleCount; r++ {
-		if h, s := hue(Dark().Colour(r)); s > 0.3 && h > 25 && h < 75 {
-			t.Errorf("dark: %v %v has hue %.0f: amber or yellow", r, Dark().Colour(r), h)
+	for _, th := range []*Theme{Dark(), WhiteOnBlack()} {
+		for r := Paper; r < roleCount; r++ {
+			if h, s := hue(th.Colour(r)); s > 0.3 && h > 25 && h < 75 {
+				t.Errorf("%s: %v %v has hue %.0f: amber or yellow", th.Name, r, th.Colour(r), h)
+			}
 		}
 	}
 	for _, th := range themes() {
@@ -148,7 +162,7 @@ func TestRolesHaveDifferentNamesAndEveryThemeAllColours(t *testing.T) {
 		}
 		names[r.String()] = true
 		for _, th := range themes() {
-			if r > Paper && th.Colour(r) == (Colour{}) {
+			if r > Paper && th.Colour(r) == (Colour{}) && !th.Strong { // where black is one of the colours, its contrasts tell
 				t.Errorf("%s has no colour for %v", th.Name, r)
 			}
 		}

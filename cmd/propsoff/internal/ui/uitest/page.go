@@ -42,7 +42,7 @@ type Size struct{ W, H float64 }
 // Sizes are those at which sheets are drawn, the least first.
 var Sizes = []Size{{960, 600}, {1280, 720}, {1280, 800}, {1366, 768}, {1920, 1080}, {2560, 1080}, {1200, 1920}, {3840, 2160}}
 
-var themes = []*ink.Theme{ink.Light(), ink.Dark()}
+var themes = ink.Themes()
 
 // ThemesAt are the themes in which a scene is drawn at a size. Where things stand and what is cut off is the same in all of them, and how
 // colours stand out is the same at all sizes: so all themes are drawn at the least size, where most meets, and one at the others.
@@ -75,7 +75,7 @@ func (s *Stage) Everywhere(t *testing.T, name string, draw func(*ink.Page, *ui.V
 		}
 		for _, theme := range ThemesAt(z) {
 			for _, book := range BooksAt(z) {
-				s.V.Book, s.V.Dark = book, theme == ink.Dark()
+				s.V.Book, s.V.Theme = book, theme
 				for _, mode := range [...]int{1, 3, 4, 2} {
 					s.V.StickMode, s.V.Learn.StickMode = mode, mode
 					what := fmt.Sprintf("%vx%v %s %s mode %d class %v", z.W, z.H, theme.Name, book.Code(), mode, s.V.Class)
