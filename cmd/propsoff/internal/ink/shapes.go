@@ -6,16 +6,20 @@ import "math"
 // outline inside their edge. None means that it is not filled, or has no line.
 type Paint struct {
 	Fill, Line Role
-	Width      float64 // pixels; 0 with a Line means one pixel of the least window, scaled
+	Width      float64 // pixels; 0 with a Line means one pixel of the least window, scaled; a strong theme draws none below two that means anything
 	Dash       Dash
 	Under      bool // a guide that text may lie over (its colour must then leave the text its contrast)
 }
 
 func (p *Page) shape(k Kind, name string, c Paint) Item {
-	if c.Line == None {
+	hair := math.Max(1, math.Round(p.Scale))
+	switch {
+	case c.Line == None:
 		c.Width = 0
-	} else if c.Width <= 0 {
-		c.Width = math.Max(1, math.Round(p.Scale))
+	case p.Theme.Strong && !c.Under && !c.Line.Decor():
+		c.Width = math.Max(c.Width, 2*hair)
+	case c.Width <= 0:
+		c.Width = hair
 	}
 	return Item{Kind: k, Name: name, Paint: c, owner: -1}
 }
