@@ -6,6 +6,7 @@ require (
 	github.com/0xcafed00d/joystick v1.0.1
 	github.com/cli/browser v1.3.0
 	github.com/go-text/typesetting v0.3.5
+	github.com/godbus/dbus/v5 v5.2.4
 	github.com/hajimehoshi/ebiten/v2 v2.9.9
 	github.com/jeandeaual/go-locale v0.0.0-20250612000132-0ef82f21eade
 	github.com/nicksnyder/go-i18n/v2 v2.7.0
@@ -23,8 +24,6 @@ require (
 )
 
 require github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
-
-require github.com/godbus/dbus/v5 v5.2.4 // indirect
 
 require (
 	github.com/cpuguy83/go-md2man/v2 v2.0.6 // indirect

@@ -12,8 +12,7 @@ type Paint struct {
 }
 
 func (p *Page) shape(k Kind, name string, c Paint) Item {
-	hair := math.Max(1, math.Round(p.Scale))
-	switch {
+	switch hair := p.hair(); {
 	case c.Line == None:
 		c.Width = 0
 	case p.Theme.Strong && !c.Under && !c.Line.Decor():
@@ -23,6 +22,12 @@ func (p *Page) shape(k Kind, name string, c Paint) Item {
 	}
 	return Item{Kind: k, Name: name, Paint: c, owner: -1}
 }
+
+// hair is the width of the thinnest line.
+func (p *Page) hair() float64 { return math.Max(1, math.Round(p.Scale)) }
+
+// tight is the height of a box, in pixels of the least window, below which a frame leaves no room for text but as a hairline (ours).
+const tight = 18
 
 // Line draws a straight line. Upright and level lines are moved to whole pixels, so that they are sharp.
 func (p *Page) Line(name string, x1, y1, x2, y2 float64, c Paint) {
@@ -61,6 +66,11 @@ func (p *Page) RoundRect(name string, r Rect, radius float64, c Paint) {
 func (p *Page) box(k Kind, name string, r Rect, radius float64, c Paint) {
 	it := p.shape(k, name, c)
 	it.Box = r.snap()
+	if c.Line != None && it.Box.H < tight*p.Scale {
+		if it.Width = c.Width; c.Width <= 0 {
+			it.Width = p.hair()
+		}
+	}
 	it.Radius = math.Max(0, math.Min(radius, math.Min(it.Box.W, it.Box.H)/2))
 	if it.Line != None {
 		it.Width = math.Max(1, math.Round(it.Width))

@@ -45,7 +45,7 @@ func (r Role) Decor() bool { return r == None || r == Paper || r == Panel || r =
 // Theme is one set of colours for all roles. Read only: themes are shared.
 type Theme struct {
 	Name string // "light", "dark", "black-on-white", "white-on-black" or "print"
-	// Dark: its ground is. Strong: it is for eyes that need more contrast: whatever means anything stands out by StrongContrast, and no line is a hairline.
+	// Dark: its ground is. Strong: it is for eyes that need more contrast: whatever means anything stands out by StrongContrast, and hardly a line is a hairline.
 	Dark, Strong bool
 	colours      [roleCount]Colour
 }
@@ -89,7 +89,7 @@ func Light() *Theme { return &light }
 func Dark() *Theme { return &dark }
 
 // BlackOnWhite is the sheet for eyes that need more contrast than Light has: all that means anything reaches StrongContrast, less important text is as black as
-// any, and lines are twice as wide as a hairline. WhiteOnBlack is the same on a dark ground.
+// any, and no line is a hairline but guides and the frames of tight boxes. WhiteOnBlack is the same on a dark ground.
 func BlackOnWhite() *Theme { return &blackOnWhite }
 
 // WhiteOnBlack is BlackOnWhite turned round, for eyes that a white ground dazzles.

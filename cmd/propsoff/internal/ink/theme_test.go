@@ -3,6 +3,7 @@ package ink
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -169,5 +170,45 @@ func TestRolesHaveDifferentNamesAndEveryThemeAllColours(t *testing.T) {
 	}
 	if fmt.Sprint(roleCount) != "unknown" || Light().Colour(roleCount) != Light().Colour(Paper) {
 		t.Error("an unknown role must be named so and look like paper")
+	}
+}
+
+// On a strong theme nothing that means anything is a hairline; guides, what is decoration, and frames with no room for it stay as thin as they were.
+func TestLinesOnAStrongTheme(t *testing.T) {
+	widths := func(th *Theme) (all []float64) {
+		p := NewPage(960, 600, 0, th)
+		p.Line("pen", 10, 10, 300, 200, Paint{Line: Pitch, Width: 1.2})
+		p.RoundRect("key", Rect{10, 300, 100, 24}, 4, Paint{Line: Rule})
+		p.Circle("mark", 400, 300, 20, Paint{Line: Ink, Width: 5})
+		p.Line("guide", 10, 400, 300, 500, Paint{Line: Rule, Under: true})
+		p.Line("decoration", 10, 500, 300, 580, Paint{Line: Grid})
+		p.Rect("tight", Rect{500, 300, 26, 15}, Paint{Line: Rule})
+		for _, it := range p.Items() {
+			all = append(all, it.Width)
+		}
+		return all
+	}
+	for _, th := range Themes() {
+		want := []float64{1.2, 1, 5, 1, 1, 1}
+		if th.Strong {
+			want = []float64{2, 2, 5, 1, 1, 1}
+		}
+		if got := widths(th); !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", th.Name, got, want)
+		}
+	}
+}
+
+func TestThemesAreFoundByNameAndByWhatTheyAreFor(t *testing.T) {
+	for _, th := range Themes() {
+		if ThemeNamed(th.Name) != th || ThemeOf(th.Dark, th.Strong) != th {
+			t.Errorf("%s is not found", th.Name)
+		}
+		if is := th.Colour(Paper).Luminance() < 0.18; is != th.Dark { // 0.18 is as far from black as from white, by contrast
+			t.Errorf("%s: dark is %v", th.Name, th.Dark)
+		}
+	}
+	if ThemeNamed("print") != nil || ThemeNamed("") != nil {
+		t.Error("what cannot be chosen is found")
 	}
 }
