@@ -16,7 +16,7 @@ func (p *Page) shape(k Kind, name string, c Paint) Item {
 	case c.Line == None:
 		c.Width = 0
 	case p.Theme.Strong && !c.Under && !c.Line.Decor():
-		c.Width = math.Max(c.Width, 2*hair)
+		c.Width = math.Max(c.Width, math.Max(2, math.Round(strongLine*p.Scale)))
 	case c.Width <= 0:
 		c.Width = hair
 	}
@@ -25,6 +25,9 @@ func (p *Page) shape(k Kind, name string, c Paint) Item {
 
 // hair is the width of the thinnest line.
 func (p *Page) hair() float64 { return math.Max(1, math.Round(p.Scale)) }
+
+// strongLine is the width of the thinnest line that means something on a strong theme, in pixels of the least window, where it is drawn two wide (ours).
+const strongLine = 1.8
 
 // tight is the height of a box, in pixels of the least window, below which a frame leaves no room for text but as a hairline (ours).
 const tight = 18
